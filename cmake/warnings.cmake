@@ -1,0 +1,30 @@
+# Every compiler flag of the project, on one interface target.
+add_library(quell_flags INTERFACE)
+
+set(both -Wall -Wextra -Wpedantic -Wconversion -Wsign-conversion -Wdouble-promotion
+         -Wfloat-conversion -Wshadow -Wcast-qual -Wcast-align -Wpointer-arith -Wwrite-strings
+         -Wstrict-prototypes -Wmissing-prototypes -Wformat=2 -Wundef -Wvla -Wswitch-enum
+         -Wimplicit-fallthrough -Wnull-dereference -Wframe-larger-than=16384)
+set(gcc -Wduplicated-cond -Wduplicated-branches -Wlogical-op -Wjump-misses-init -Walloc-zero
+        -Wtrampolines -Wformat-signedness)
+set(clang -Wmissing-variable-declarations -Wcomma -Wassign-enum -Wconditional-uninitialized
+          -Wunreachable-code -Wloop-analysis -Wshorten-64-to-32 -Wextra-semi-stmt)
+
+target_compile_options(quell_flags INTERFACE
+    ${both}
+    $<$<C_COMPILER_ID:GNU>:${gcc}>
+    $<$<C_COMPILER_ID:Clang>:${clang}>
+    -ffp-contract=off -fno-common
+    $<$<BOOL:${QUELL_WERROR}>:-Werror>
+    $<$<CONFIG:Release>:-U_FORTIFY_SOURCE -D_FORTIFY_SOURCE=2 -fstack-protector-strong>)
+target_include_directories(quell_flags INTERFACE
+    ${PROJECT_SOURCE_DIR}/include ${PROJECT_SOURCE_DIR}/src)
+target_link_libraries(quell_flags INTERFACE m)
+
+if(QUELL_SANITIZE)
+    set(sanitize -fsanitize=${QUELL_SANITIZE} -fno-sanitize-recover=all -fno-omit-frame-pointer)
+    target_compile_options(quell_flags INTERFACE ${sanitize})
+    string(REPLACE "fuzzer-no-link" "" link_sanitize "${QUELL_SANITIZE}")
+    string(REGEX REPLACE ",$" "" link_sanitize "${link_sanitize}")
+    target_link_options(quell_flags INTERFACE -fsanitize=${link_sanitize})
+endif()

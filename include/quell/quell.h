@@ -1,0 +1,69 @@
+/* The questions quell answers: documents in, one document out. Pure: no file, clock, network or
+ * global state. */
+#ifndef QUELL_QUELL_H
+#define QUELL_QUELL_H
+
+#include "quell/arena.h"
+#include "quell/problems.h"
+
+/** X(NAME, word). */
+#define QLL_VERB_LIST(X) \
+    X(DEMAND, "demand")  \
+    X(DESIGN, "design")  \
+    X(CHECK, "check")    \
+    X(CALC, "calc")      \
+    X(IMPORT, "import")
+
+typedef enum qll_verb {
+#define QLL_VERB_NAME(name, word) QLL_VERB_##name,
+    QLL_VERB_LIST(QLL_VERB_NAME)
+#undef QLL_VERB_NAME
+    QLL_VERB_COUNT
+} qll_verb;
+
+extern const char *const qll_verb_words[QLL_VERB_COUNT];
+
+/** A document as handed in: a name for places, and its bytes. bytes NULL = not given. */
+typedef struct qll_input {
+    const char *name;
+    const char *bytes;
+    size_t size;
+} qll_input;
+
+typedef enum qll_form {
+    QLL_FORM_TEXT, /* for people */
+    QLL_FORM_JSON, /* for machines, contract.md */
+} qll_form;
+
+typedef struct qll_question {
+    qll_verb verb;
+    qll_form form;
+    const char *units;            /* "us", "si" or NULL: as the survey says */
+    qll_input document;           /* survey (demand, design, check); CSV (import) */
+    qll_input catalogue;          /* design and check; not given = the generic one */
+    const char *flow;             /* check: one flow only; NULL = all */
+    const char *inlet;            /* check: this inlet pressure instead of the supply's; NULL */
+    const char *calc;             /* calc: the name */
+    const char *const *arguments; /* calc: "key=value" */
+    size_t argument_count;
+    bool (*progress)(double share, void *context); /* NULL, or returns false to stop */
+    void *progress_context;
+} qll_question;
+
+typedef struct qll_answer {
+    const char *bytes; /* closed by a zero byte; NULL unless the status is QLL_OK */
+    size_t size;
+    const qll_problem *problems; /* refusals, or warnings that came with the answer */
+    size_t problem_count;        /* listed; at most 20 */
+    size_t problem_total;        /* all that were found */
+} qll_answer;
+
+/**
+ * Answers @p question. Everything in @p answer lives in @p arena.
+ *
+ * @return QLL_OK; QLL_REFUSED (problems say why); QLL_NO_MEMORY; QLL_WRONG_USE (the question itself
+ *         makes no sense: unknown calc, missing document)
+ */
+QLL_MUST_USE qll_status qll_ask(const qll_question *question, qll_arena *arena, qll_answer *answer);
+
+#endif

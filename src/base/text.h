@@ -1,0 +1,72 @@
+/* Slices, a growing writer, and numbers to text and back without a locale. */
+#ifndef QUELL_BASE_TEXT_H
+#define QUELL_BASE_TEXT_H
+
+#include "quell/arena.h"
+
+/** Some bytes of somebody else's text; not closed by a zero byte. */
+typedef struct qll_text {
+    const char *bytes;
+    size_t size;
+} qll_text;
+
+/** The whole of @p closed, up to its zero byte. */
+qll_text qll_text_of(const char *closed);
+
+bool qll_text_equal(qll_text a, qll_text b);
+
+/** True if @p text is exactly the word @p closed. */
+bool qll_text_is(qll_text text, const char *closed);
+
+/** The text without blanks (space, tab, CR, LF, no-break space U+00A0) at either end. */
+qll_text qll_text_trimmed(qll_text text);
+
+/** A copy closed by a zero byte, owned by @p arena; NULL without memory. */
+const char *qll_text_closed(qll_text text, qll_arena *arena);
+
+/**
+ * Reads the number at the start of @p text: digits with an optional sign, decimal point, exponent.
+ *
+ * Never depends on a locale; hexadecimal, "inf" and "nan" are not numbers; the result is the
+ * nearest double.
+ *
+ * @param value set only on success; always finite
+ * @return how many bytes the number takes; 0 if there is none or it is too large for a double
+ */
+size_t qll_text_number(qll_text text, double *value);
+
+/** Column (from 1, in characters not bytes) and line of byte @p offset in UTF-8 @p text. */
+void qll_text_position(qll_text text, size_t offset, int *line, int *column);
+
+/** First byte that is not part of well-formed UTF-8, or text.size if all is well. */
+size_t qll_text_utf8_end(qll_text text);
+
+/** A text that grows in an arena. After the first failure all writing is ignored. */
+typedef struct qll_writer {
+    qll_arena *arena;
+    char *bytes;
+    size_t size, room;
+    bool no_memory;
+} qll_writer;
+
+qll_writer qll_writer_new(qll_arena *arena);
+void qll_write(qll_writer *writer, const char *closed);
+void qll_write_text(qll_writer *writer, qll_text text);
+void qll_write_byte(qll_writer *writer, char byte, size_t times);
+
+/** printf in the C locale; only %s %d %zu %c and %.Nf are to be used. */
+#if defined(__GNUC__)
+__attribute__((format(printf, 2, 3)))
+#endif
+void qll_write_format(qll_writer *writer, const char *format, ...);
+
+/** The shortest text that reads back as the same double: "0.1", "1e-07", "60". Finite only. */
+void qll_write_number(qll_writer *writer, double value);
+
+/** What was written, closed by a zero byte that does not count; {NULL, 0} after a failure. */
+qll_text qll_writer_text(qll_writer *writer);
+
+/** How many columns the UTF-8 @p text takes on a terminal, counting one per character. */
+size_t qll_text_width(qll_text text);
+
+#endif

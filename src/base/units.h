@@ -1,0 +1,87 @@
+/* The unit table: "2 in", "120 psi", "0.35 L/s" to SI, and SI to what the user reads. */
+#ifndef QUELL_BASE_UNITS_H
+#define QUELL_BASE_UNITS_H
+
+#include "quell/problems.h"
+
+#include "base/text.h"
+
+/** What a quantity measures. The SI unit of each stands behind it. */
+typedef enum qll_kind {
+    QLL_KIND_NUMBER,                 /* no unit */
+    QLL_KIND_PRESSURE,               /* Pa; gauge or absolute, see qll_quantity */
+    QLL_KIND_PRESSURE_DIFFERENCE,    /* Pa; a fall-off, a loss */
+    QLL_KIND_FLOW,                   /* m3/s */
+    QLL_KIND_MASS_FLOW,              /* kg/s */
+    QLL_KIND_LENGTH,                 /* m; inch fractions and feet-inches too */
+    QLL_KIND_VOLUME,                 /* m3 */
+    QLL_KIND_VELOCITY,               /* m/s */
+    QLL_KIND_TEMPERATURE,            /* degrees Celsius */
+    QLL_KIND_TEMPERATURE_DIFFERENCE, /* K */
+    QLL_KIND_FLOW_COEFFICIENT,       /* Kv in m3/h at 1 bar; Cv is converted */
+    QLL_KIND_DENSITY,                /* kg/m3 */
+    QLL_KIND_VISCOSITY,              /* Pa s, dynamic */
+    QLL_KIND_MODULUS,                /* Pa, of elasticity */
+    QLL_KIND_TIME,                   /* s */
+    QLL_KIND_SPEED_OF_SOUND,         /* m/s */
+    QLL_KIND_COUNT
+} qll_kind;
+
+/** How a pressure was meant. Only "psia", "bara", "kPa abs" and the like say absolute. */
+typedef enum qll_pressure_base {
+    QLL_PRESSURE_GAUGE,
+    QLL_PRESSURE_ABSOLUTE,
+} qll_pressure_base;
+
+typedef enum qll_unit_system {
+    QLL_UNITS_US,
+    QLL_UNITS_SI,
+} qll_unit_system;
+
+typedef struct qll_quantity {
+    double si;
+    qll_pressure_base base; /* for QLL_KIND_PRESSURE only */
+} qll_quantity;
+
+/** Why a quantity was not read. */
+typedef struct qll_units_refusal {
+    qll_code code;    /* NO_NUMBER, NO_UNIT, UNKNOWN_UNIT, WRONG_UNIT or OUT_OF_RANGE (overflow) */
+    const char *text; /* whole sentence, quotes the input, in the arena or constant */
+    const char *hint; /* nearest spelling or a corrected example; "" if none */
+} qll_units_refusal;
+
+/**
+ * Reads one quantity with its unit, the way a plumber writes it: "120 psi", "1-1/2\"", "6'-4\"",
+ * "2 in", "0.35 L/s", "55 degF", "12 gpm", "-3 psi".
+ *
+ * Nothing may follow the unit. A unit of another kind is refused as WRONG_UNIT, a bare number as
+ * NO_UNIT (except QLL_KIND_NUMBER, where any unit is refused). Gallons are US gallons; an imperial
+ * gallon must be asked for by name ("imp gal", "imp gpm").
+ *
+ * @param refusal filled on failure; its strings live in @p arena
+ * @return true and @p quantity in SI, or false
+ */
+bool qll_units_read(qll_text text, qll_kind kind, qll_arena *arena, qll_quantity *quantity,
+                    qll_units_refusal *refusal);
+
+/** Gauge to absolute and back; the atmosphere is always the caller's. */
+double qll_units_absolute_pa(qll_quantity pressure, double barometric_pa);
+double qll_units_gauge_pa(qll_quantity pressure, double barometric_pa);
+
+/**
+ * Writes @p si for people in the customary unit of @p system, rounded by the rule of its kind, for
+ * example "60.0 psi", "4.14 bar", "12.3 gpm", "0.78 L/s", "2 in", "50 mm", "5.8 ft/s".
+ */
+void qll_units_write(qll_writer *writer, double si, qll_kind kind, qll_unit_system system);
+
+/** The same without the unit, for table columns, and the unit alone, for their heads. */
+void qll_units_write_bare(qll_writer *writer, double si, qll_kind kind, qll_unit_system system);
+const char *qll_units_name(qll_kind kind, qll_unit_system system);
+
+/** What a quantity of @p kind is called in a sentence: "a pressure", "a flow". */
+const char *qll_units_kind_phrase(qll_kind kind);
+
+/** An example of a well-written quantity of @p kind: "95 psi". */
+const char *qll_units_example(qll_kind kind);
+
+#endif

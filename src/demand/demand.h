@@ -1,0 +1,133 @@
+/* How much water, when: the design peak by every method that applies, and the flow duration. */
+#ifndef QUELL_DEMAND_DEMAND_H
+#define QUELL_DEMAND_DEMAND_H
+
+#include "demand/scenario.h"
+#include "numeric/curve.h"
+#include "numeric/probability.h"
+
+/* ---- fixture units (peak_units.c) ---- */
+
+typedef enum qll_unit_code {
+    QLL_UNITS_IPC,
+    QLL_UNITS_UPC,
+} qll_unit_code;
+
+typedef enum qll_unit_column {
+    QLL_COLUMN_TANK,
+    QLL_COLUMN_FLUSHOMETER,
+} qll_unit_column;
+
+typedef struct qll_unit_curve {
+    const qll_point *tank, *flushometer; /* x = wsfu, y = m3/s */
+    size_t tank_count, flushometer_count;
+} qll_unit_curve;
+
+/** Reads IPC Table E103.3(3) from the embedded data/hunter_curve.csv. */
+QLL_MUST_USE qll_status qll_unit_curve_read(qll_arena *arena, qll_unit_curve *curve);
+
+/**
+ * Flow for a sum of fixture units, m3/s: straight lines between the published points; below the
+ * first point see docs/theory/fixture_units.md; NaN above 5000 wsfu or below 0.
+ */
+double qll_unit_curve_flow_m3s(const qll_unit_curve *curve, double units, qll_unit_column column);
+
+/* ---- simultaneous use (peak_probability.c) ---- */
+
+/** One group of like fixtures. */
+typedef struct qll_use_group {
+    size_t count;
+    double flow_m3s;
+    double probability;
+} qll_use_group;
+
+typedef struct qll_simultaneous {
+    double flow_m3s;      /* quantile of the unconditional distribution */
+    double flow_busy_m3s; /* quantile given that at least one runs */
+    double idle_share;    /* product of (1 - p)^n */
+    double mean_m3s, deviation_m3s;
+    double normal_m3s;   /* mean + z * deviation */
+    double busy_count;   /* sum of n p */
+    double step_m3s;     /* grid; 0 error if every flow is a multiple of it */
+    double rounding_m3s; /* greatest change the grid makes to any one flow */
+    qll_distribution distribution;
+} qll_simultaneous;
+
+/** The exact distribution of the flow of independent fixtures, Q = sum q Bin(n, p). */
+QLL_MUST_USE qll_status qll_simultaneous_use(const qll_use_group *groups, size_t count,
+                                             double quantile, qll_arena *arena,
+                                             qll_simultaneous *result);
+
+/* ---- flow duration (duration.c, pulse.c) ---- */
+
+/** For every flow the share of time and of water at or below it. */
+typedef struct qll_duration_point {
+    double flow_m3s;
+    double time_share, volume_share; /* cumulative; the last is 1, 1 */
+} qll_duration_point;
+
+typedef struct qll_duration {
+    const qll_duration_point *points; /* flows rising; the first may be flow 0 (idle) */
+    size_t count;
+    double idle_share; /* time with no flow at all */
+    double mean_m3s;
+} qll_duration;
+
+/** Least flow with at least @p share of the time at or below it. */
+double qll_duration_quantile(const qll_duration *duration, double share);
+
+/** Share of time at or below @p flow_m3s. */
+double qll_duration_time_share(const qll_duration *duration, double flow_m3s);
+
+/** One hour of the exact pulse model. */
+typedef struct qll_pulse_hour {
+    double busy_count; /* rho: mean number of uses running at once */
+    double mean_m3s, deviation_m3s;
+    double none_share; /* exp(-rho), continuous flows and leaks aside */
+} qll_pulse_hour;
+
+typedef struct qll_pulse_day {
+    qll_pulse_hour hours[24];
+    qll_duration duration;
+    double leak_m3s;  /* the steady leak that is included */
+    double volume_m3; /* of the day */
+} qll_pulse_day;
+
+/**
+ * Exact flow duration of a weekday by the Poisson rectangular pulse model: compound Poisson for
+ * each hour, leaks and continuous flows added, averaged over 24 hours (docs/theory/pulse.md).
+ */
+QLL_MUST_USE qll_status qll_pulse_day_exact(const qll_scenario *scenario, qll_arena *arena,
+                                            qll_pulse_day *day);
+
+/* ---- the whole answer for one scenario (demand.c) ---- */
+
+typedef struct qll_peak_estimate {
+    qll_peak_method method;
+    double peak_m3s;
+    const char *table;  /* code table or study, with edition */
+    const char *source; /* as printed */
+    const char *note;   /* limits of validity, what was assumed; "" if none */
+} qll_peak_estimate;
+
+typedef struct qll_demand {
+    const qll_scenario *scenario;
+    const qll_peak_estimate *estimates;
+    size_t estimate_count;
+    size_t chosen;              /* index of the estimate the design uses */
+    double peak_m3s;            /* continuous flows included */
+    double continuous_peak_m3s; /* the greatest sum of continuous flows of the day */
+    qll_pulse_day day;
+} qll_demand;
+
+/**
+ * Demand of one scenario by every method that applies. Without a peak_method the design uses IPC
+ * fixture units, which a reviewer accepts without being asked; the survey may name another.
+ *
+ * @return QLL_OK, QLL_NO_MEMORY, or QLL_REFUSED with a problem (no place) if no method applies,
+ *         or the one asked for does not
+ */
+QLL_MUST_USE qll_status qll_demand_of(const qll_scenario *scenario, qll_arena *arena,
+                                      qll_demand *demand, qll_problems *problems);
+
+#endif

@@ -1,0 +1,33 @@
+/* Kinds of fixtures: their fixture units, flow and probability of use (data/fixtures.csv). */
+#ifndef QUELL_DEMAND_FIXTURE_H
+#define QUELL_DEMAND_FIXTURE_H
+
+#include "base/problems.h"
+#include "base/text.h"
+
+/** One row of data/fixtures.csv. NaN where a table has no entry. */
+typedef struct qll_fixture_kind {
+    const char *word;               /* what a survey writes: "shower", "water closet, tank" */
+    const char *synonyms;           /* further words, separated by '|' */
+    double ipc_private, ipc_public; /* IPC Table E103.3(2), total wsfu */
+    double upc_private, upc_public; /* UPC Table 610.3 */
+    bool flushometer;               /* belongs to the flushometer column of the curve */
+    double use_probability;         /* busy in the peak hour (Peak Water Demand Study 2017) */
+    double flow_m3s;                /* its flow in the same study, else the code's */
+    const char *source;
+} qll_fixture_kind;
+
+typedef struct qll_fixture_table {
+    const qll_fixture_kind *kinds;
+    size_t count;
+    const char *const *words; /* all words and synonyms, for hints */
+    size_t word_count;
+} qll_fixture_table;
+
+/** Reads the embedded data/fixtures.csv. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_fixture_table_read(qll_arena *arena, qll_fixture_table *table);
+
+/** The kind called @p word or by a synonym, ignoring case; NULL if unknown. */
+const qll_fixture_kind *qll_fixture_find(const qll_fixture_table *table, qll_text word);
+
+#endif

@@ -1,0 +1,42 @@
+/* What the questions have found: read by the JSON writers and by the plain-text sheets alike. */
+#ifndef QUELL_DOCUMENTS_FINDINGS_H
+#define QUELL_DOCUMENTS_FINDINGS_H
+
+#include "base/assumed.h"
+#include "documents/read_survey.h"
+#include "wording/wording.h"
+
+typedef struct qll_demand_findings {
+    const qll_survey *survey;
+    const qll_demand *demands; /* [scenario] */
+    const qll_assumed *assumed;
+    const qll_problems *problems;
+    const char *const *sources;
+    size_t source_count;
+} qll_demand_findings;
+
+typedef struct qll_design_findings {
+    qll_demand_findings demand;
+    const qll_catalogue *catalogue;
+    const qll_duty *duty;
+    const qll_design *design;
+} qll_design_findings;
+
+typedef struct qll_check_findings {
+    qll_demand_findings demand;
+    const qll_catalogue *catalogue;
+    const qll_duty *duty;
+    const qll_station *station;
+    const qll_assessment *assessment;
+    const qll_operating_point *points; /* rising flow; the first is no flow */
+    size_t point_count;
+    const qll_noise_cause *causes;
+    size_t cause_count;
+} qll_check_findings;
+
+/* The machine documents of contract.md (write_demand.c, write_design.c, write_check.c). */
+void qll_demand_write(qll_json *json, const qll_demand_findings *findings);
+void qll_design_write(qll_json *json, const qll_design_findings *findings);
+void qll_check_write(qll_json *json, const qll_check_findings *findings);
+
+#endif

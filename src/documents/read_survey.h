@@ -1,0 +1,59 @@
+/* A survey's JSON to the structs of the floors below. */
+#ifndef QUELL_DOCUMENTS_READ_SURVEY_H
+#define QUELL_DOCUMENTS_READ_SURVEY_H
+
+#include "base/assumed.h"
+#include "base/document.h"
+#include "base/units.h"
+#include "demand/scenario.h"
+#include "search/search.h"
+#include "station/site.h"
+
+/** A valve of the existing station as the survey names it; the catalogue resolves the id. */
+typedef struct qll_existing_branch {
+    const char *valve_id;
+    qll_place place; /* of the id, for a problem when the catalogue does not know it */
+    double set_pa_gauge;
+} qll_existing_branch;
+
+typedef struct qll_existing_stage {
+    const qll_existing_branch *branches;
+    size_t branch_count;
+} qll_existing_stage;
+
+typedef struct qll_survey {
+    const char *name;
+    qll_unit_system units;
+    qll_site site;
+    const qll_pipe_family *station_family;
+    const qll_pipe_size
+        *service_size; /* last pipe before the station, or NULL: "the pipe's size" */
+    const qll_scenario *scenarios;
+    size_t scenario_count;
+    const qll_existing_stage *existing;
+    size_t existing_count; /* stages; 0 if there is none */
+} qll_survey;
+
+/** Tables that readers look things up in; read once per question. */
+typedef struct qll_tables {
+    qll_pipe_table pipes;
+    qll_meter_table meters;
+    qll_fixture_table fixtures;
+} qll_tables;
+
+QLL_MUST_USE qll_status qll_tables_read(qll_arena *arena, qll_tables *tables);
+
+/**
+ * Reads a survey (contract.md). All strings and arrays live in @p arena; defaults go to @p assumed.
+ * @return QLL_OK, QLL_REFUSED with problems, or QLL_NO_MEMORY
+ */
+QLL_MUST_USE qll_status qll_survey_read(const qll_document *document, const qll_tables *tables,
+                                        qll_arena *arena, qll_survey *survey, qll_assumed *assumed,
+                                        qll_problems *problems);
+
+/** Makes the existing station from the catalogue; an unknown id is a problem at its place. */
+QLL_MUST_USE qll_status qll_survey_existing(const qll_survey *survey,
+                                            const qll_catalogue *catalogue, qll_arena *arena,
+                                            qll_station *station, qll_problems *problems);
+
+#endif

@@ -1,0 +1,55 @@
+/* Pressure ratios, cavitation indices, regimes, and how to split a drop over stages. */
+#ifndef QUELL_PHYSICS_CAVITATION_H
+#define QUELL_PHYSICS_CAVITATION_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+typedef enum qll_regime {
+    QLL_REGIME_QUIET,      /* margin below 0.8 */
+    QLL_REGIME_NEAR_ONSET, /* 0.8 to 1 */
+    QLL_REGIME_AUDIBLE,    /* 1 to 1.3 */
+    QLL_REGIME_DAMAGING,   /* above 1.3 */
+    QLL_REGIME_CHOKED,     /* xF above FL^2 */
+    QLL_REGIME_COUNT
+} qll_regime;
+
+extern const char *const qll_regime_words[QLL_REGIME_COUNT];
+
+typedef struct qll_cavitation_case {
+    double inlet_pa, outlet_pa; /* absolute */
+    double vapour_pressure_pa;
+    double barometric_pa;
+    double xfz; /* at 6 bar inlet, as IEC 60534-8-4 */
+    double fl;
+} qll_cavitation_case;
+
+typedef struct qll_cavitation {
+    double xf;          /* (p1 - p2)/(p1 - pv) */
+    double sigma;       /* 1/xf = (p1 - pv)/(p1 - p2) */
+    double ratio_gauge; /* NaN if the outlet is at or below atmosphere */
+    double ratio_absolute;
+    double xfzp1;  /* xfz scaled to this inlet */
+    double margin; /* xf / xfzp1; above 1 it cavitates */
+    qll_regime regime;
+} qll_cavitation;
+
+qll_cavitation qll_cavitation_of(const qll_cavitation_case *given);
+
+/** xFz of a single-path trim at @p kv_m3h, IEC 60534-8-4 eq. 3a with the Kv constants. */
+double qll_xfz_estimate(double kv_m3h, double fl, double fd);
+
+/** xFzp1 = xFz (6 bar / p1)^0.125, p1 absolute. */
+double qll_xfz_scaled(double xfz, double inlet_pa);
+
+/**
+ * Intermediate pressures (absolute) that give every stage the same margin xF/xFz, p^-0.125 scaling
+ * ignored (xfz NULL = equal trims) or included (@p scaled).
+ *
+ * @param between gets stages - 1 falling pressures
+ * @return false if the iteration did not converge
+ */
+bool qll_stage_split(double inlet_pa, double outlet_pa, double vapour_pressure_pa, size_t stages,
+                     const double *xfz, bool scaled, double *between_pa);
+
+#endif

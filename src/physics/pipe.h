@@ -1,0 +1,62 @@
+/* Pipe sizes, velocity, friction and head loss. */
+#ifndef QUELL_PHYSICS_PIPE_H
+#define QUELL_PHYSICS_PIPE_H
+
+#include "base/problems.h"
+#include "base/table.h"
+#include "physics/water.h"
+
+/** One row of data/pipes.csv. */
+typedef struct qll_pipe_size {
+    const char *standard; /* "ASTM B88 type L" */
+    const char *material; /* "copper" */
+    const char *nominal;  /* "2 in" or "DN 50" as printed */
+    double nominal_m;     /* the same as a length */
+    double outside_m, bore_m, wall_m;
+    double roughness_m;
+    double velocity_max_m_s; /* cold water, for this material */
+} qll_pipe_size;
+
+/** A short name users write ("copper L") and the standard it stands for. */
+typedef struct qll_pipe_family {
+    const char *word;
+    const char *standard;
+    const char *material;
+} qll_pipe_family;
+
+typedef struct qll_pipe_table {
+    const qll_pipe_size *sizes;
+    size_t count;
+} qll_pipe_table;
+
+/** The families, in a fixed order; @p count gets their number. */
+const qll_pipe_family *qll_pipe_families(size_t *count);
+
+/** Reads the embedded data/pipes.csv. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_pipe_table_read(qll_arena *arena, qll_pipe_table *table);
+
+/** The size of @p family whose nominal is @p nominal_m (within 2 %, inches and DN alike), or NULL. */
+const qll_pipe_size *qll_pipe_find(const qll_pipe_table *table, const qll_pipe_family *family,
+                                   double nominal_m);
+
+/** Mean velocity, m/s. */
+double qll_pipe_velocity_m_s(double flow_m3s, double bore_m);
+
+double qll_pipe_reynolds(double velocity_m_s, double bore_m, const qll_water *water);
+
+/**
+ * Darcy friction factor: 64/Re below 2000, Colebrook from 4000 up, a straight line between (our
+ * choice). NaN for Re <= 0 or relative_roughness outside 0 to 0.1. docs/theory/pipe.md.
+ */
+double qll_pipe_friction_factor(double reynolds, double relative_roughness);
+
+typedef struct qll_pipe_run {
+    double bore_m, length_m, roughness_m;
+    double minor_loss; /* sum of K of its fittings, on this bore */
+    double rise_m;     /* outlet above inlet */
+} qll_pipe_run;
+
+/** Pressure lost by friction and fittings (without the rise), Pa, for flow >= 0; 0 at no flow. */
+double qll_pipe_drop_pa(const qll_pipe_run *run, double flow_m3s, const qll_water *water);
+
+#endif

@@ -1,0 +1,13 @@
+/* The answers as plain text that lines up and reads in a minute. */
+#ifndef QUELL_REPORT_PLAIN_H
+#define QUELL_REPORT_PLAIN_H
+
+#include "documents/findings.h"
+#include "handbook/handbook.h"
+
+void qll_demand_print(qll_writer *writer, const qll_demand_findings *findings);
+void qll_design_print(qll_writer *writer, const qll_design_findings *findings);
+void qll_check_print(qll_writer *writer, const qll_check_findings *findings);
+void qll_calc_print(qll_writer *writer, const qll_calc_answer *answer);
+
+#endif

@@ -1,0 +1,45 @@
+/* All the flows and supply pressures a station will see, and how long it sees them. */
+#ifndef QUELL_STATION_DUTY_H
+#define QUELL_STATION_DUTY_H
+
+#include "station/site.h"
+
+/** What a scenario asks: its design peak and its flow duration as steps. */
+typedef struct qll_duty_scenario {
+    const char *name;
+    double peak_m3s;
+    double idle_share;
+    double weight;
+    const qll_point *time_at_or_below;   /* x = flow rising, y = cumulative share of all time */
+    const qll_point *volume_at_or_below; /* same x, y = cumulative share of volume */
+    size_t count;
+} qll_duty_scenario;
+
+/**
+ * One grid of flow classes for all scenarios, and for each supply level the inlet pressure at each
+ * flow. Class f stands for the flows up to its upper edge; its flow is their volume-weighted mean.
+ */
+typedef struct qll_duty {
+    size_t flow_count;
+    const double *flow_m3s; /* rising, all > 0; the last is the greatest design peak */
+    size_t scenario_count;
+    const qll_duty_scenario *scenarios;
+    const double *time_share;    /* [scenario * flow_count + flow], of all time; + idle = 1 */
+    const double *volume_share;  /* [scenario * flow_count + flow], sums to 1 */
+    const double *weight_time;   /* [flow], scenarios merged by weight */
+    const double *weight_volume; /* [flow] */
+    double idle_share;           /* merged */
+    size_t supply_count;         /* 3: low, middle, high */
+    const double *supply_weight; /* 1/4, 1/2, 1/4 (our assumption) */
+    const double *supply_static_pa_gauge;
+    const double *inlet_pa;        /* [supply * flow_count + flow], absolute */
+    const double *inlet_static_pa; /* [supply], absolute, at no flow */
+    double peak_m3s;               /* greatest design peak of all scenarios */
+} qll_duty;
+
+/** Builds the grid: @p class_count classes, evenly spaced in the logarithm of flow. */
+QLL_MUST_USE qll_status qll_duty_make(const qll_site *site, const qll_duty_scenario *scenarios,
+                                      size_t scenario_count, size_t class_count, qll_arena *arena,
+                                      qll_duty *duty);
+
+#endif

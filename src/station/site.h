@@ -1,0 +1,79 @@
+/* What is there besides the station: water, supply, what lies before and behind it, the limits. */
+#ifndef QUELL_STATION_SITE_H
+#define QUELL_STATION_SITE_H
+
+#include "physics/fitting.h"
+#include "physics/pipe.h"
+#include "physics/supply.h"
+
+typedef enum qll_element_kind {
+    QLL_ELEMENT_PIPE,
+    QLL_ELEMENT_METER,
+    QLL_ELEMENT_BACKFLOW,
+    QLL_ELEMENT_STRAINER,
+    QLL_ELEMENT_LOSS, /* a loss curve of the user's own */
+} qll_element_kind;
+
+/** One thing in the way of the water before the station. */
+typedef struct qll_element {
+    qll_element_kind kind;
+    qll_pipe_run pipe;
+    const qll_meter *meter;
+    qll_backflow backflow;
+    qll_screen screen;
+    double bore_m;  /* of the strainer */
+    double blocked; /* share of the strainer */
+    qll_curve loss; /* Pa over m3/s, from (0, 0) or above */
+} qll_element;
+
+/** A pipe on the way to an outlet and what it carries when the whole station runs at its peak. */
+typedef struct qll_path_run {
+    qll_pipe_run pipe;
+    double carries_m3s; /* NaN = the whole station flow */
+} qll_path_run;
+
+typedef struct qll_outlet {
+    const char *name;
+    double elevation_m; /* above the station's outlet */
+    double needs_pa_gauge;
+    const qll_path_run *path;
+    size_t path_count;
+} qll_outlet;
+
+typedef struct qll_limits {
+    double velocity_low_m_s, velocity_high_m_s; /* the band, 3 to 6 ft/s (common practice) */
+    double velocity_max_m_s;                    /* never above, 8 ft/s cold (copper handbook) */
+    double ratio_preferred, ratio_max;          /* gauge, 2 and 3 (common practice) */
+    double falloff_share; /* permitted at the peak, of the set pressure, 0.2 */
+} qll_limits;
+
+typedef struct qll_site {
+    const char *name;
+    qll_water water;
+    double barometric_pa;
+    qll_supply supply;
+    const qll_element *upstream;
+    size_t upstream_count;
+    const qll_pipe_size *const *station_sizes; /* sizes of the station pipe's family, rising */
+    size_t station_size_count;
+    double set_pa_gauge;        /* wanted at the station's outlet */
+    double static_max_pa_gauge; /* never above, at the lowest outlet */
+    const qll_outlet *outlets;
+    size_t outlet_count;
+    qll_limits limits;
+} qll_site;
+
+/** Design limits by common practice; each is listed as assumed when a survey does not give it. */
+qll_limits qll_limits_default(void);
+
+/** Loss of everything before the station at @p flow_m3s, Pa, its rise included. */
+double qll_site_upstream_drop_pa(const qll_site *site, double flow_m3s);
+
+/** Absolute pressure at the station's inlet when the main's static stands at @p static_pa_gauge. */
+double qll_site_inlet_pa(const qll_site *site, double static_pa_gauge, double flow_m3s);
+
+/** Gauge pressure the station's outlet must have for @p outlet when the station carries
+ * @p flow_m3s: needs + rise + loss of its path. */
+double qll_outlet_wants_pa_gauge(const qll_site *site, const qll_outlet *outlet, double flow_m3s);
+
+#endif

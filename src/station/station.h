@@ -1,0 +1,29 @@
+/* The one shape of every station: stages in series, branches in parallel, a valve in each. */
+#ifndef QUELL_STATION_STATION_H
+#define QUELL_STATION_STATION_H
+
+#include "physics/cavitation.h"
+#include "physics/pipe.h"
+#include "physics/valve.h"
+
+/** A valve with its strainer and the pipe it is connected to. */
+typedef struct qll_branch {
+    const qll_valve *valve;
+    const qll_opening_law *law; /* of that valve, made once per catalogue */
+    double set_pa_gauge;        /* outlet pressure at a trickle, with set_inlet_pa at the inlet */
+    double pipe_bore_m;         /* of the connecting pipe, the valve's own size */
+    double series_kv_m3h;       /* strainer and reducers at the valve; NaN if nothing is there */
+} qll_branch;
+
+typedef struct qll_stage {
+    const qll_branch *branches;
+    size_t branch_count;
+    double set_inlet_pa_gauge; /* inlet pressure when its valves were set */
+} qll_stage;
+
+typedef struct qll_station {
+    const qll_stage *stages;
+    size_t stage_count;
+} qll_station;
+
+#endif

@@ -1,0 +1,122 @@
+/* Is it right? Every rule judged over all flows and supply pressures: good, caution or fail. */
+#ifndef QUELL_STATION_VERDICT_H
+#define QUELL_STATION_VERDICT_H
+
+#include "base/units.h"
+#include "station/balance.h"
+#include "station/duty.h"
+
+/** X(NAME, word). Rules are reported in this order. */
+#define QLL_RULE_LIST(X)        \
+    X(DELIVERY, "delivery")     \
+    X(STATIC, "static")         \
+    X(RATIO, "ratio")           \
+    X(VELOCITY, "velocity")     \
+    X(CAPACITY, "capacity")     \
+    X(LOW_FLOW, "low-flow")     \
+    X(CAVITATION, "cavitation") \
+    X(RATING, "rating")
+
+typedef enum qll_rule {
+#define QLL_RULE_NAME(name, word) QLL_RULE_##name,
+    QLL_RULE_LIST(QLL_RULE_NAME)
+#undef QLL_RULE_NAME
+    QLL_RULE_COUNT
+} qll_rule;
+
+extern const char *const qll_rule_words[QLL_RULE_COUNT];
+
+typedef enum qll_grade {
+    QLL_GRADE_GOOD,
+    QLL_GRADE_CAUTION,
+    QLL_GRADE_FAIL,
+    QLL_GRADE_COUNT
+} qll_grade;
+
+extern const char *const qll_grade_words[QLL_GRADE_COUNT];
+
+/** X(NAME): what a verdict found, so that wording can say it. The first of a rule is its good. */
+#define QLL_FINDING_LIST(X)                                                                     \
+    X(DELIVERY_MET)                                                                             \
+    X(DELIVERY_TIGHT) X(DELIVERY_SHORT) X(DELIVERY_FALLOFF) X(STATIC_MET) X(STATIC_NEAR)        \
+        X(STATIC_ABOVE) X(RATIO_PREFERRED) X(RATIO_HIGH) X(RATIO_ABOVE_MAX) X(VELOCITY_IN_BAND) \
+            X(VELOCITY_SLOW) X(VELOCITY_OVERSIZED) X(VELOCITY_FAST) X(VELOCITY_PEAK_FAST)       \
+                X(VELOCITY_ABOVE_MAX) X(CAPACITY_IN_HAND) X(CAPACITY_NEAR_FULL)                 \
+                    X(CAPACITY_FULL_TRAVEL) X(CAPACITY_CANNOT_PASS) X(LOW_FLOW_STABLE)          \
+                        X(LOW_FLOW_SOME) X(LOW_FLOW_MUCH) X(CAVITATION_QUIET)                   \
+                            X(CAVITATION_SOMETIMES) X(CAVITATION_OFTEN) X(CAVITATION_DAMAGING)  \
+                                X(RATING_WITHIN) X(RATING_INLET) X(RATING_SET_RANGE)            \
+                                    X(RATING_TEMPERATURE)
+
+typedef enum qll_finding {
+#define QLL_FINDING_NAME(name) QLL_FINDING_##name,
+    QLL_FINDING_LIST(QLL_FINDING_NAME)
+#undef QLL_FINDING_NAME
+    QLL_FINDING_COUNT
+} qll_finding;
+
+/** A place in a station that a verdict speaks of; SIZE_MAX where it speaks of the whole. */
+typedef struct qll_spot {
+    size_t stage, branch;
+    size_t scenario; /* of the duty */
+    size_t outlet;   /* of the site */
+} qll_spot;
+
+typedef struct qll_verdict {
+    qll_rule rule;
+    qll_grade grade;
+    qll_finding finding;
+    double value, limit;
+    qll_kind kind;        /* what value and limit measure; QLL_KIND_NUMBER for ratios, shares */
+    double value_at_peak; /* a second figure: velocity at the design peak, share of volume */
+    double right_size_m;  /* velocity: the pipe size that would not be oversized; else NaN */
+    qll_spot spot;        /* where it is worst */
+} qll_verdict;
+
+/** Shares of time; idle + the six flow classes = 1. full_travel and cavitating overlap them. */
+typedef struct qll_time_shares {
+    double idle, below_stable, below_band, in_band, above_band;
+    double full_travel, cavitating;
+} qll_time_shares;
+
+/** Least is best. All are sums of non-negative terms over duty, see docs/theory/score.md. */
+typedef struct qll_objectives {
+    double noise;    /* quietness: time- and volume-weighted penalty */
+    double unsteady; /* mean departure of the outlet from what is wanted, Pa */
+    double wear;
+    double price; /* NaN prices count by the estimate of docs/theory/score.md */
+} qll_objectives;
+
+typedef struct qll_operating_point {
+    double flow_m3s;
+    double inlet_pa;  /* absolute, of the first stage */
+    double outlet_pa; /* absolute, of the last stage; NaN if it cannot pass the flow */
+    const double *stage_inlet_pa, *stage_outlet_pa; /* [stage], absolute */
+    const qll_branch_state *const *branches;        /* [stage][branch] */
+    bool passes;
+} qll_operating_point;
+
+typedef struct qll_assessment {
+    qll_verdict verdicts[QLL_RULE_COUNT]; /* the worst of each rule */
+    size_t verdict_count;
+    const qll_verdict *details; /* per branch, outlet and scenario, behind the worst */
+    size_t detail_count;
+    qll_time_shares shares;
+    qll_objectives objectives;
+    size_t fail_count, caution_count;   /* among verdicts */
+    qll_operating_point worst, typical; /* loudest; middle of the water */
+    const qll_handover *handovers;      /* [stage], at the middle supply */
+    double lockup_pa_gauge;             /* outlet at no flow, highest supply */
+} qll_assessment;
+
+/** Solves all stages of the station at one flow, states included; arrays live in @p arena. */
+QLL_MUST_USE qll_status qll_station_operate(const qll_station *station, const qll_site *site,
+                                            double inlet_pa, double flow_m3s, qll_arena *arena,
+                                            qll_operating_point *point);
+
+/** Judges @p station on @p site over @p duty. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_station_assess(const qll_station *station, const qll_site *site,
+                                           const qll_duty *duty, qll_arena *arena,
+                                           qll_assessment *assessment);
+
+#endif

@@ -1,0 +1,46 @@
+/* Every sentence a customer or plumber reads, in one place. */
+#ifndef QUELL_WORDING_WORDING_H
+#define QUELL_WORDING_WORDING_H
+
+#include "demand/demand.h"
+#include "search/search.h"
+
+/** What a sentence may need to name things and figures. */
+typedef struct qll_wording {
+    qll_unit_system units;
+    const qll_site *site;
+    const qll_duty *duty;
+} qll_wording;
+
+/** One sentence for a verdict: plainly said, then the number, then the reason. */
+void qll_wording_verdict(qll_writer *writer, const qll_wording *wording, const qll_station *station,
+                         const qll_verdict *verdict);
+
+/** Why the recommended station was chosen, one or two sentences. */
+void qll_wording_reason(qll_writer *writer, const qll_wording *wording, const qll_design *design);
+
+/** One line that names an arrangement: "small 3/4 in + large 1-1/2 in in parallel". */
+void qll_wording_station(qll_writer *writer, const qll_wording *wording,
+                         const qll_station *station);
+
+/** "stage 1, valve G-25" and the like for a verdict's spot; "" for the whole station. */
+void qll_wording_spot(qll_writer *writer, const qll_wording *wording, const qll_station *station,
+                      const qll_spot *spot);
+
+/** A cause of noise that check finds, most likely first. */
+typedef struct qll_noise_cause {
+    qll_rule rule;
+    qll_spot spot;
+    double weight; /* for the order: share of time or water touched, times severity */
+    const char *says;
+} qll_noise_cause;
+
+/** The causes of an assessment's verdicts; array and texts live in @p arena. */
+QLL_MUST_USE qll_status qll_noise_causes(const qll_wording *wording, const qll_station *station,
+                                         const qll_assessment *assessment, qll_arena *arena,
+                                         const qll_noise_cause **causes, size_t *count);
+
+/** The cautions of design.md section 8, for everything that leads to a hand on a valve. */
+const char *const *qll_cautions(size_t *count);
+
+#endif
