@@ -20,6 +20,9 @@ typedef struct qll_design_findings {
     const qll_catalogue *catalogue;
     const qll_duty *duty;
     const qll_design *design;
+    const qll_operating_point *points; /* of the recommended station at the middle supply: no flow
+                                        * first, then rising flow up to the design peak */
+    size_t point_count;
 } qll_design_findings;
 
 typedef struct qll_check_findings {
