@@ -35,18 +35,36 @@ typedef enum qll_grade {
 
 extern const char *const qll_grade_words[QLL_GRADE_COUNT];
 
-/** X(NAME): what a verdict found, so that wording can say it. The first of a rule is its good. */
-#define QLL_FINDING_LIST(X)                                                                     \
-    X(DELIVERY_MET)                                                                             \
-    X(DELIVERY_TIGHT) X(DELIVERY_SHORT) X(DELIVERY_FALLOFF) X(STATIC_MET) X(STATIC_NEAR)        \
-        X(STATIC_ABOVE) X(RATIO_PREFERRED) X(RATIO_HIGH) X(RATIO_ABOVE_MAX) X(VELOCITY_IN_BAND) \
-            X(VELOCITY_SLOW) X(VELOCITY_OVERSIZED) X(VELOCITY_FAST) X(VELOCITY_PEAK_FAST)       \
-                X(VELOCITY_ABOVE_MAX) X(CAPACITY_IN_HAND) X(CAPACITY_NEAR_FULL)                 \
-                    X(CAPACITY_FULL_TRAVEL) X(CAPACITY_CANNOT_PASS) X(LOW_FLOW_STABLE)          \
-                        X(LOW_FLOW_SOME) X(LOW_FLOW_MUCH) X(CAVITATION_QUIET)                   \
-                            X(CAVITATION_SOMETIMES) X(CAVITATION_OFTEN) X(CAVITATION_DAMAGING)  \
-                                X(RATING_WITHIN) X(RATING_INLET) X(RATING_SET_RANGE)            \
-                                    X(RATING_TEMPERATURE)
+/**
+ * X(NAME): what a verdict found, so that wording can say it. What its figures mean:
+ *
+ * | finding    | value                          | limit            | value_at_peak               |
+ * |------------|--------------------------------|------------------|-----------------------------|
+ * | DELIVERY_* | pressure in hand at the outlet | 0                |                             |
+ * | FALLOFF_*  | fall-off at the peak           | permitted        |                             |
+ * | STATIC_*   | outlet at no flow, gauge       | static_max       |                             |
+ * | RATIO_*    | worst gauge ratio              | the one to keep  |                             |
+ * | VELOCITY_* | volume-weighted mean           | the bound broken | at the design peak          |
+ * | CAPACITY_* | opening at the design peak     | share            |                             |
+ * | LOW_FLOW_* | share of flowing time          | share            | share of the water          |
+ * | CAVITATION_* | worst margin xF/xFzp1        | 1                | share of flowing time above |
+ * | RATING_*   | what it sees                   | what it is rated |                             |
+ *
+ * FALLOFF stands in for DELIVERY where the survey names no outlets.
+ */
+/* clang-format off */
+#define QLL_FINDING_LIST(X)                                                                        \
+    X(DELIVERY_MET) X(DELIVERY_TIGHT) X(DELIVERY_SHORT)                                            \
+    X(FALLOFF_MET) X(FALLOFF_TIGHT) X(FALLOFF_ABOVE)                                               \
+    X(STATIC_MET) X(STATIC_NEAR) X(STATIC_ABOVE)                                                   \
+    X(RATIO_PREFERRED) X(RATIO_HIGH) X(RATIO_ABOVE_MAX)                                            \
+    X(VELOCITY_IN_BAND) X(VELOCITY_SLOW) X(VELOCITY_OVERSIZED) X(VELOCITY_FAST)                    \
+    X(VELOCITY_PEAK_FAST) X(VELOCITY_ABOVE_MAX)                                                    \
+    X(CAPACITY_IN_HAND) X(CAPACITY_NEAR_FULL) X(CAPACITY_FULL_TRAVEL) X(CAPACITY_CANNOT_PASS)      \
+    X(LOW_FLOW_STABLE) X(LOW_FLOW_SOME) X(LOW_FLOW_MUCH)                                           \
+    X(CAVITATION_QUIET) X(CAVITATION_SOMETIMES) X(CAVITATION_OFTEN) X(CAVITATION_DAMAGING)         \
+    X(RATING_WITHIN) X(RATING_INLET) X(RATING_SET_RANGE) X(RATING_TEMPERATURE)
+/* clang-format on */
 
 typedef enum qll_finding {
 #define QLL_FINDING_NAME(name) QLL_FINDING_##name,

@@ -1,0 +1,35 @@
+/* Columns that line up, and sentences that wrap: plain text for a terminal or a pencil. */
+#ifndef QUELL_REPORT_COLUMNS_H
+#define QUELL_REPORT_COLUMNS_H
+
+#include "base/text.h"
+
+/* Wide enough for a table, narrow enough for a printed page and a phone turned sideways. */
+#define QLL_PLAIN_WIDTH 88
+
+typedef struct qll_columns {
+    qll_writer *writer; /* where the table goes at the end */
+    const char *align;  /* one 'l' or 'r' per column */
+    size_t column_count;
+    qll_text *cells;
+    size_t cell_count, cell_room;
+    qll_writer cell; /* the cell being written */
+} qll_columns;
+
+/** A table whose columns are aligned as @p align says, for example "lrr". */
+qll_columns qll_columns_new(qll_writer *writer, const char *align);
+
+/** Ends the cell written to columns->cell and begins the next. */
+void qll_columns_next(qll_columns *columns);
+
+/** A whole cell at once. */
+void qll_columns_put(qll_columns *columns, const char *closed);
+
+/** Writes all complete rows, indented by two, and forgets them. */
+void qll_columns_flush(qll_columns *columns);
+
+/** Writes @p text wrapped to the plain width; @p first before the first line, blanks of the same
+ * width before the others. */
+void qll_write_wrapped(qll_writer *writer, const char *first, qll_text text);
+
+#endif

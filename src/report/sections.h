@@ -1,0 +1,29 @@
+/* Parts that several plain-text sheets share. */
+#ifndef QUELL_REPORT_SECTIONS_H
+#define QUELL_REPORT_SECTIONS_H
+
+#include "documents/findings.h"
+#include "report/columns.h"
+
+/** A heading in capitals, with a blank line before it. */
+void qll_section(qll_writer *writer, const char *heading);
+
+void qll_section_assumed(qll_writer *writer, const qll_assumed *assumed);
+void qll_section_sources(qll_writer *writer, const char *const *sources, size_t count);
+void qll_section_cautions(qll_writer *writer);
+
+/** The verdicts, one per rule, worst first within the order of rules. */
+void qll_section_verdicts(qll_writer *writer, const qll_wording *wording,
+                          const qll_station *station, const qll_assessment *assessment);
+
+/** Operating points by rising flow: outlet, which valve works, velocity, ratio, verdict. */
+void qll_section_points(qll_writer *writer, const qll_wording *wording, const qll_station *station,
+                        const qll_operating_point *points, size_t count);
+
+/** Where the time goes: idle, in the band and so on. */
+void qll_section_shares(qll_writer *writer, const qll_time_shares *shares);
+
+/** A quantity as the next cell of a table, without its unit. */
+void qll_cell_quantity(qll_columns *columns, double si, qll_kind kind, qll_unit_system units);
+
+#endif

@@ -1,0 +1,25 @@
+#include "station/setting.h"
+
+#include <math.h>
+
+/* See setting.h: steady, and still close to the set-point. */
+#define QLL_SETTING_FLOW_FACTOR 2.0
+
+qll_setting qll_setting_of(const qll_station *station, const qll_site *site, size_t stage,
+                           size_t branch)
+{
+    const qll_stage *of = &station->stages[stage];
+    const qll_branch *valve = &of->branches[branch];
+    double inlet_pa = of->set_inlet_pa_gauge + site->barometric_pa;
+    double outlet_pa = valve->set_pa_gauge + site->barometric_pa;
+    qll_setting setting = {
+        .flow_m3s = QLL_SETTING_FLOW_FACTOR * valve->valve->flow_min_m3s,
+        .set_pa_gauge = valve->set_pa_gauge,
+        .lockup_pa_gauge = valve->set_pa_gauge + valve->valve->lockup_rise_pa,
+    };
+    double kv_m3h =
+        qll_valve_kv_m3h(setting.flow_m3s, inlet_pa, outlet_pa, valve->valve->fl, &site->water);
+    double falloff_pa = qll_curve_inverse(valve->law->kv_of_falloff, kv_m3h);
+    setting.reading_pa_gauge = valve->set_pa_gauge - falloff_pa;
+    return setting;
+}
