@@ -10,7 +10,7 @@ typedef enum qll_regime {
     QLL_REGIME_NEAR_ONSET, /* 0.8 to 1 */
     QLL_REGIME_AUDIBLE,    /* 1 to 1.3 */
     QLL_REGIME_DAMAGING,   /* above 1.3 */
-    QLL_REGIME_CHOKED,     /* xF above FL^2 */
+    QLL_REGIME_CHOKED,     /* p1 - p2 at or above FL^2 (p1 - FF pv) */
     QLL_REGIME_COUNT
 } qll_regime;
 
@@ -25,8 +25,8 @@ typedef struct qll_cavitation_case {
 } qll_cavitation_case;
 
 typedef struct qll_cavitation {
-    double xf;          /* (p1 - p2)/(p1 - pv) */
-    double sigma;       /* 1/xf = (p1 - pv)/(p1 - p2) */
+    double xf;          /* (p1 - p2)/(p1 - pv); 0 if the outlet is not below the inlet */
+    double sigma;       /* 1/xf = (p1 - pv)/(p1 - p2); NaN if xf is 0 */
     double ratio_gauge; /* NaN if the outlet is at or below atmosphere */
     double ratio_absolute;
     double xfzp1;  /* xfz scaled to this inlet */
@@ -34,6 +34,12 @@ typedef struct qll_cavitation {
     qll_regime regime;
 } qll_cavitation;
 
+/**
+ * Indices and regime of one valve. docs/theory/cavitation.md.
+ *
+ * Where the case makes no sense (a NaN, an inlet at or below vapour pressure) the numbers are NaN
+ * and the regime is the worst.
+ */
 qll_cavitation qll_cavitation_of(const qll_cavitation_case *given);
 
 /** xFz of a single-path trim at @p kv_m3h, IEC 60534-8-4 eq. 3a with the Kv constants. */
@@ -46,8 +52,9 @@ double qll_xfz_scaled(double xfz, double inlet_pa);
  * Intermediate pressures (absolute) that give every stage the same margin xF/xFz, p^-0.125 scaling
  * ignored (xfz NULL = equal trims) or included (@p scaled).
  *
- * @param between gets stages - 1 falling pressures
- * @return false if the iteration did not converge
+ * @param xfz        one per stage, at 6 bar inlet, > 0; or NULL
+ * @param between_pa gets stages - 1 falling pressures
+ * @return false if there is no such split: no stage, outlet not between vapour pressure and inlet
  */
 bool qll_stage_split(double inlet_pa, double outlet_pa, double vapour_pressure_pa, size_t stages,
                      const double *xfz, bool scaled, double *between_pa);

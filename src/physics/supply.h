@@ -14,8 +14,8 @@ typedef struct qll_supply {
 /**
  * Pressure of the main at @p flow_m3s when its static stands at @p static_pa_gauge: the test curve
  * shifted by static - test[0].y; between points and beyond the last the drop grows with flow to the
- * power 1.85 (common practice in flow tests). Gauge Pa; may come out negative beyond what the main
- * can give.
+ * power 1.85 (common practice in flow tests); one point only = no drop. Gauge Pa; may come out
+ * negative beyond what the main can give. NaN for a negative flow. docs/theory/supply.md.
  */
 double qll_supply_pressure_pa_gauge(const qll_supply *supply, double static_pa_gauge,
                                     double flow_m3s);

@@ -47,7 +47,7 @@ typedef struct qll_valve {
     size_t falloff_count;            /* 0 if band_pa is given instead */
     double band_pa;                  /* fall-off at full travel, linear law */
     double lockup_rise_pa;
-    double inlet_effect; /* outlet change per inlet change, signed */
+    double inlet_effect; /* outlet change per inlet change; positive = rises with the inlet */
     double flow_min_m3s; /* least stable flow at the sheet's pressures */
     double hysteresis_pa;
     double fl, fd, xfz;     /* xfz NaN = estimated from the opening */
@@ -70,8 +70,9 @@ typedef struct qll_opening_law {
 } qll_opening_law;
 
 /**
- * Builds the law from the sheet: at each point Kv = q/sqrt(dp/rho_rel) with dp = inlet - (set -
- * fall-off); from the last point on the last slope to full Kv; or the straight line of band_pa.
+ * Builds the law from the sheet: at each point Kv = q/sqrt(dp) with dp = inlet - (set - fall-off),
+ * water of 15 degC, at most the choked drop if fl is known; from the last point on the last slope to
+ * full Kv; or the straight line of band_pa. A first point (0, 0) may stand or be left out.
  *
  * @param law its points live in @p arena
  * @return QLL_OK; QLL_REFUSED if no such law exists (Kv of a point above full Kv, or not rising);
@@ -89,11 +90,14 @@ double qll_valve_ff(const qll_water *water);
 /** Pressure drop beyond which flow no longer grows, Pa: FL^2 (p1 - FF pv), p1 absolute. */
 double qll_valve_choked_drop_pa(double inlet_pa, double fl, const qll_water *water);
 
-/** Flow through Kv from absolute inlet to outlet, choked where it must be, m3/s. */
+/**
+ * Flow through Kv from absolute inlet to outlet, choked where it must be, m3/s; turbulent, no
+ * reducers (IEC 60534-2-1). 0 if the outlet is not below the inlet; NaN for a negative Kv or a NaN.
+ */
 double qll_valve_flow_m3s(double kv_m3h, double inlet_pa, double outlet_pa, double fl,
                           const qll_water *water);
 
-/** Kv that passes @p flow_m3s, m3/h (the inverse). */
+/** Kv that passes @p flow_m3s, m3/h (the inverse); NaN if no Kv does. */
 double qll_valve_kv_m3h(double flow_m3s, double inlet_pa, double outlet_pa, double fl,
                         const qll_water *water);
 
