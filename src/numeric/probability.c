@@ -60,10 +60,10 @@ double qll_binomial_log(double k, double n, double p)
         return NAN;
     }
     if (k < 0.0 || k > n || floor(k) != k || floor(n) != n) {
-        return -INFINITY;
+        return -HUGE_VAL;
     }
     if (p == 0.0 || p == 1.0) {
-        return k == n * p ? 0.0 : -INFINITY;
+        return k == n * p ? 0.0 : -HUGE_VAL;
     }
     if (k == 0.0) {
         return n * log1p(-p);
@@ -257,7 +257,7 @@ static double chernoff_top(double mean_count, qll_distribution size, double tail
     const double wanted = -log(tail);
     double low = log(1e-7 / widest);
     double high = log(200.0 / widest);
-    double top = INFINITY;
+    double top = HUGE_VAL;
     for (int i = 0; i < 40; i++) {
         const double middle = 0.5 * (low + high);
         const double t = exp(middle);
