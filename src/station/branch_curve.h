@@ -1,0 +1,41 @@
+/* A branch's flow coefficient over its fall-off, strainer and reducers included: internal to the
+ * station module. */
+#ifndef QUELL_STATION_BRANCH_CURVE_H
+#define QUELL_STATION_BRANCH_CURVE_H
+
+#include "station/station.h"
+
+/** c(falloff) by straight lines: flow = c * sqrt(drop). Three arrays, so that a search touches one. */
+typedef struct qll_branch_curve {
+    size_t count;
+    const double *falloff_pa; /* rising from 0 */
+    const double *c;          /* m3/s per sqrt(Pa), rising from 0; stays at the last */
+    const double *slope;      /* of c from each knot to the next; 0 at the last */
+} qll_branch_curve;
+
+/** Flow in m3/s of Kv = 1 m3/h at a drop of 1 Pa, for this water. */
+double qll_flow_per_kv(const qll_water *water);
+
+/**
+ * The curve of @p branch. With something in series, 1/Kvc^2 = 1/Kv^2 + 1/Ks^2 at every knot, and
+ * knots so close that straight lines between are wrong by less than 1e-4 of Kvc.
+ */
+QLL_MUST_USE qll_status qll_branch_curve_make(const qll_branch *branch, const qll_water *water,
+                                              qll_arena *arena, qll_branch_curve *curve);
+
+/** Where the curve stands at a fall-off: c and the slope to the right of it. */
+typedef struct qll_branch_c {
+    double c, slope;
+} qll_branch_c;
+
+qll_branch_c qll_branch_curve_at(const qll_branch_curve *curve, double falloff_pa);
+
+/**
+ * The sum of @p curves, each shifted right by its @p shift_pa (>= 0, one of them 0): what parallel
+ * branches pass together.
+ */
+QLL_MUST_USE qll_status qll_branch_curves_add(const qll_branch_curve *curves,
+                                              const double *shift_pa, size_t count,
+                                              qll_arena *arena, qll_branch_curve *sum);
+
+#endif
