@@ -75,7 +75,7 @@ typedef struct qll_problem {
     qll_level level;
     qll_place place;
     const char *text; /* one sentence: what was found, what is expected */
-    const char *hint; /* nearest valid word or value; "" if none */
+    const char *hint; /* a clause: `did you mean "psi"?`, `remove the comma`; "" if none */
 } qll_problem;
 
 /** The word of @p code, for machines: "unknown-key". */

@@ -35,12 +35,15 @@ typedef struct qll_document {
 } qll_document;
 
 /* Limits of what is read (TOO_DEEP, TOO_LARGE). */
-#define QLL_DOCUMENT_DEPTH 64
-#define QLL_DOCUMENT_SIZE  ((size_t)16 * 1024 * 1024)
+#define QLL_DOCUMENT_DEPTH  64
+#define QLL_DOCUMENT_SIZE   ((size_t)16 * 1024 * 1024)
+#define QLL_DOCUMENT_VALUES ((size_t)1000 * 1000)
 
 /**
  * Reads strict JSON (RFC 8259): UTF-8 with or without byte order mark, no trailing commas, no
- * duplicate keys, numbers that fit a double, nothing after the value.
+ * duplicate keys, numbers that fit a double (OUT_OF_RANGE otherwise), no character U+0000, nothing
+ * after the value. A fault of syntax or encoding is reported alone, since nothing behind it can be
+ * trusted; doubled keys and numbers out of range are all listed, in reading order.
  *
  * @param source must outlive the document
  * @return QLL_OK, QLL_REFUSED (problems say why and where) or QLL_NO_MEMORY
@@ -51,11 +54,19 @@ QLL_MUST_USE qll_status qll_document_read(qll_text source, const char *name, qll
 /** The child of object @p node with @p key, or NULL. */
 const qll_node *qll_node_find(const qll_node *node, const char *key);
 
-/** Where @p node (or its key, if @p at_key) stands; the path string lives in @p arena. */
+/**
+ * Where @p node (or its key, if @p at_key) stands; the path string lives in @p arena.
+ *
+ * The path is "stages[1].branches[0].set_pressure"; a key that is no plain word is quoted:
+ * `fittings["elbow 90"]`. Without memory it is "".
+ */
 qll_place qll_node_place(const qll_document *document, const qll_node *node, bool at_key,
                          qll_arena *arena);
 
-/** JSON output. Keys come in the order they are written; numbers read back as the same double. */
+/**
+ * JSON output, indented by two blanks, ended by a line break. Keys come in the order they are
+ * written; numbers read back as the same double; control characters are escaped (base/quote.h).
+ */
 typedef struct qll_json {
     qll_writer *writer;
     int depth;
@@ -75,6 +86,8 @@ void qll_json_number(qll_json *json, double value);
 void qll_json_whole(qll_json *json, long long value);
 void qll_json_bool(qll_json *json, bool value);
 void qll_json_null(qll_json *json);
+/** A node with all below it, as it was read; numbers by their value. */
+void qll_json_node(qll_json *json, const qll_node *node);
 /** Key and value in one call, for the common cases. */
 void qll_json_put_text(qll_json *json, const char *key, const char *closed);
 void qll_json_put_number(qll_json *json, const char *key, double value);

@@ -1,7 +1,8 @@
 #include "base/problems.h"
 
+#include "base/quote.h"
+
 #include <assert.h>
-#include <string.h>
 
 typedef struct code_entry {
     const char *word;
@@ -36,12 +37,14 @@ static const char *keep(qll_problems *problems, const char *text)
     if (text == NULL || text[0] == '\0') {
         return "";
     }
-    const char *copy = qll_arena_copy(problems->arena, text, strlen(text));
-    if (copy == NULL) {
+    qll_writer writer = qll_writer_new(problems->arena);
+    qll_write_visible(&writer, qll_text_of(text));
+    qll_text copy = qll_writer_text(&writer);
+    if (copy.bytes == NULL) {
         problems->no_memory = true;
         return "";
     }
-    return copy;
+    return copy.bytes;
 }
 
 bool qll_problems_add(qll_problems *problems, qll_problem problem)
@@ -51,6 +54,7 @@ bool qll_problems_add(qll_problems *problems, qll_problem problem)
         problems->refusal_count += 1;
     }
     if (problems->kept_count < QLL_PROBLEMS_KEPT) {
+        problems->no_memory = problems->no_memory || problem.text == NULL;
         problem.place.source = keep(problems, problem.place.source);
         problem.place.path = keep(problems, problem.place.path);
         problem.text = keep(problems, problem.text);
@@ -67,4 +71,50 @@ qll_status qll_problems_status(const qll_problems *problems)
         return QLL_NO_MEMORY;
     }
     return problems->refusal_count > 0 ? QLL_REFUSED : QLL_OK;
+}
+
+const char *qll_hint_word(const char *word, qll_arena *arena)
+{
+    if (word == NULL) {
+        return "";
+    }
+    qll_writer writer = qll_writer_new(arena);
+    qll_write(&writer, "did you mean ");
+    qll_write_quoted(&writer, qll_text_of(word));
+    qll_write(&writer, "?");
+    qll_text hint = qll_writer_text(&writer);
+    return hint.bytes == NULL ? "" : hint.bytes;
+}
+
+static bool is_given(const char *text)
+{
+    return text != NULL && text[0] != '\0';
+}
+
+void qll_problem_write(qll_writer *writer, const qll_problem *problem)
+{
+    const qll_place *place = &problem->place;
+    bool has_place = is_given(place->source) || place->line > 0;
+    if (is_given(place->source)) {
+        qll_write(writer, place->source);
+        qll_write(writer, ":");
+    }
+    if (place->line > 0) {
+        qll_write_format(writer, "%d:", place->line);
+    }
+    if (place->line > 0 && place->column > 0) {
+        qll_write_format(writer, "%d:", place->column);
+    }
+    qll_write(writer, has_place ? " " : "");
+    qll_write(writer, problem->level == QLL_WARNING ? "warning: " : "");
+    if (is_given(place->path)) {
+        qll_write(writer, place->path);
+        qll_write(writer, ": ");
+    }
+    qll_write(writer, problem->text);
+    if (is_given(problem->hint)) {
+        qll_write(writer, "; ");
+        qll_write(writer, problem->hint);
+    }
+    qll_write(writer, "\n");
 }

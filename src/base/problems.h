@@ -5,6 +5,8 @@
 #include "quell/arena.h"
 #include "quell/problems.h"
 
+#include "base/text.h"
+
 /* The list keeps this many and counts the rest (design.md section 7). */
 #define QLL_PROBLEMS_KEPT 20
 
@@ -21,7 +23,9 @@ typedef struct qll_problems {
 qll_problems qll_problems_none(qll_arena *arena);
 
 /**
- * Adds a problem. All strings of @p problem are copied.
+ * Adds a problem. All strings of @p problem are copied, made safe to show (base/quote.h).
+ *
+ * A text of NULL, as qll_writer_text() gives it after a failure, is noted as no_memory.
  *
  * @return always false, so that a reader can write `return qll_problems_add(...)`
  */
@@ -29,5 +33,17 @@ bool qll_problems_add(qll_problems *problems, qll_problem problem);
 
 /** QLL_NO_MEMORY, QLL_REFUSED or QLL_OK, by what the list holds. */
 qll_status qll_problems_status(const qll_problems *problems);
+
+/** The hint that offers @p word: `did you mean "psi"?`; "" if it is NULL or memory is short. */
+const char *qll_hint_word(const char *word, qll_arena *arena);
+
+/**
+ * Writes one line in the form that editors jump to:
+ *
+ *     survey.json:41:22: stages[1].set_pressure: sentence; did you mean "psi"?
+ *
+ * Parts that are unknown or empty are left out; a warning has "warning: " after the place.
+ */
+void qll_problem_write(qll_writer *writer, const qll_problem *problem);
 
 #endif

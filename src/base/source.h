@@ -1,0 +1,40 @@
+/* What every reader of text does first, and the place of a byte in it. */
+#ifndef QUELL_BASE_SOURCE_H
+#define QUELL_BASE_SOURCE_H
+
+#include "base/problems.h"
+
+/**
+ * Checks that @p source is UTF-8 of at most @p most_size bytes, and takes its byte order mark off.
+ *
+ * @param name as the user named it, for the problem
+ * @return false after adding TOO_LARGE or ENCODING to @p problems
+ */
+bool qll_source_open(qll_text *source, const char *name, size_t most_size, qll_problems *problems);
+
+/** The place of byte @p offset, without a path. */
+qll_place qll_source_place(qll_text source, const char *name, size_t offset);
+
+/** A walk over a text that may end with a refusal. */
+typedef struct qll_scan {
+    qll_text source;
+    const char *name;
+    qll_problems *problems;
+    size_t at; /* the byte to be looked at next */
+} qll_scan;
+
+/** The byte at @p at, or 0 behind the end. */
+char qll_scan_byte(const qll_scan *scan, size_t at);
+
+/** An empty sentence, in the memory of the problems. */
+qll_writer qll_scan_sentence(const qll_scan *scan);
+
+/** Refuses what stands at byte @p offset; always false. */
+bool qll_scan_refuse(const qll_scan *scan, size_t offset, qll_code code, qll_writer *sentence,
+                     const char *hint);
+
+/** The same with a fixed sentence. */
+bool qll_scan_refuse_says(const qll_scan *scan, size_t offset, qll_code code, const char *says,
+                          const char *hint);
+
+#endif
