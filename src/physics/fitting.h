@@ -20,7 +20,7 @@ const qll_fitting *qll_fittings(size_t *count);
 /** The fitting called @p word, or NULL. */
 const qll_fitting *qll_fitting_find(qll_text word);
 
-/** Friction factor at full turbulence for a relative roughness, fT. */
+/** Friction factor at full turbulence for a relative roughness (above 0 to 0.1), fT; else NaN. */
 double qll_fully_turbulent_factor(double relative_roughness);
 
 /** K of one fitting in a pipe of this bore; the roughness is that of clean commercial steel (the
@@ -33,12 +33,14 @@ typedef struct qll_screen {
     double area_ratio; /* gross screen area over pipe area, typically 2 to 4 */
 } qll_screen;
 
-/** Screen by ASTM E11 mesh number (20, 30, 40, 50, 60, 80, 100); opening NaN if unknown. */
+/** Screen by ASTM E11 mesh number (20, 30, 40, 50, 60, 80, 100), area ratio 2 (the lower end of
+ * common practice); opening NaN if the number is unknown. */
 qll_screen qll_screen_mesh(int mesh);
 
 /**
  * Loss of a strainer screen, Pa: K = beta (1 - a^2)/a^2 on the approach velocity, a the open share
- * after a share @p blocked (0 to <1) of the openings is lost. docs/theory/fitting.md.
+ * after a share @p blocked (0 to <1) of the openings is lost, beta by Reynolds number in the
+ * openings. NaN for a negative flow or an unknown screen. docs/theory/fitting.md.
  */
 double qll_screen_drop_pa(const qll_screen *screen, double bore_m, double blocked, double flow_m3s,
                           const qll_water *water);
@@ -53,8 +55,10 @@ typedef struct qll_meter_table {
     size_t count;
 } qll_meter_table;
 
-/** Reads the embedded data/meter_loss.csv. */
+/** Reads the embedded data/meter_loss.csv. QLL_OK or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_meter_table_read(qll_arena *arena, qll_meter_table *table);
+
+/** The meter whose size the trade holds for the same (qll_nominal_same), or NULL. */
 const qll_meter *qll_meter_find(const qll_meter_table *table, double nominal_m);
 
 /** Loss of a meter, Pa: through the published points in logarithms; beyond them as flow squared. */
@@ -75,9 +79,11 @@ typedef struct qll_backflow {
     double rated_flow_m3s, rated_drop_pa;
 } qll_backflow;
 
-/** The default assembly of a size (see docs/theory/fitting.md for what is MEMORY); all NaN if the
- * size is unknown. */
+/** The default assembly of a size (docs/theory/fitting.md says which values are from memory); all
+ * NaN if the size is unknown. */
 qll_backflow qll_backflow_default(qll_backflow_kind kind, double nominal_m);
+
+/** Loss, Pa: 0 at no flow, else opening + (rated - opening) (flow/rated flow)^2; NaN for nonsense. */
 double qll_backflow_drop_pa(const qll_backflow *backflow, double flow_m3s);
 
 #endif

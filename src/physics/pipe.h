@@ -10,11 +10,12 @@
 typedef struct qll_pipe_size {
     const char *standard; /* "ASTM B88 type L" */
     const char *material; /* "copper" */
-    const char *nominal;  /* "2 in" or "DN 50" as printed */
-    double nominal_m;     /* the same as a length */
+    const char *nominal;  /* "2 in", "DN50" or "28 x 1.5" as printed */
+    double nominal_m;     /* the same as a length (qll_nominal_read_m) */
     double outside_m, bore_m, wall_m;
     double roughness_m;
-    double velocity_max_m_s; /* cold water, for this material */
+    double velocity_max_m_s; /* cold water, of its family */
+    const char *source;      /* of the dimensions, as data/pipes.csv says */
 } qll_pipe_size;
 
 /** A short name users write ("copper L") and the standard it stands for. */
@@ -22,6 +23,10 @@ typedef struct qll_pipe_family {
     const char *word;
     const char *standard;
     const char *material;
+    double roughness_m;
+    const char *roughness_source;
+    double velocity_max_m_s; /* cold water */
+    const char *velocity_source;
 } qll_pipe_family;
 
 typedef struct qll_pipe_table {
@@ -32,14 +37,26 @@ typedef struct qll_pipe_table {
 /** The families, in a fixed order; @p count gets their number. */
 const qll_pipe_family *qll_pipe_families(size_t *count);
 
-/** Reads the embedded data/pipes.csv. QLL_OK or QLL_NO_MEMORY. */
+/** The family called @p word ("copper L"), or NULL. */
+const qll_pipe_family *qll_pipe_family_find(qll_text word);
+
+/**
+ * Reads the embedded data/pipes.csv: the rows whose standard has a family, in the file's order. The
+ * sets of plastic pipe at minimum wall are left out, since the bore that counts is the mean one.
+ *
+ * @return QLL_OK or QLL_NO_MEMORY
+ */
 QLL_MUST_USE qll_status qll_pipe_table_read(qll_arena *arena, qll_pipe_table *table);
 
-/** The size of @p family whose nominal is @p nominal_m (within 2 %, inches and DN alike), or NULL. */
+/**
+ * The size of @p family whose nominal the trade holds for the same as @p nominal_m
+ * (qll_nominal_same: within 2 %, inches and DN alike), or NULL. Where a standard has several walls
+ * for one outside ("28 x 1" and "28 x 1.5") the smaller bore, which is the safe side.
+ */
 const qll_pipe_size *qll_pipe_find(const qll_pipe_table *table, const qll_pipe_family *family,
                                    double nominal_m);
 
-/** Mean velocity, m/s. */
+/** Mean velocity, m/s; NaN if the bore is not above 0. */
 double qll_pipe_velocity_m_s(double flow_m3s, double bore_m);
 
 double qll_pipe_reynolds(double velocity_m_s, double bore_m, const qll_water *water);
@@ -56,7 +73,10 @@ typedef struct qll_pipe_run {
     double rise_m;     /* outlet above inlet */
 } qll_pipe_run;
 
-/** Pressure lost by friction and fittings (without the rise), Pa, for flow >= 0; 0 at no flow. */
+/**
+ * Pressure lost by friction and fittings (without the rise), Pa, for flow >= 0; 0 at no flow; NaN
+ * for a negative flow, bore, length or loss. docs/theory/pipe.md.
+ */
 double qll_pipe_drop_pa(const qll_pipe_run *run, double flow_m3s, const qll_water *water);
 
 #endif
