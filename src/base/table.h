@@ -5,20 +5,38 @@
 #include "base/problems.h"
 #include "base/text.h"
 
+#include <stdint.h>
+
 typedef struct qll_table {
     const char *name; /* as the user named it */
+    qll_text source;  /* the whole text, byte order mark removed */
     size_t column_count, row_count;
     const qll_text *columns; /* header names, trimmed */
     const qll_text *cells;   /* row_count * column_count, row after row, quotes resolved */
     const int *lines;        /* line of the source on which each row starts */
+    const size_t *starts;    /* byte of the source on which each row starts */
+    size_t header_start;     /* byte of the source on which the header starts */
 } qll_table;
 
+/* Limits of what is read (TOO_LARGE). */
+#define QLL_TABLE_SIZE    ((size_t)64 * 1024 * 1024)
+#define QLL_TABLE_ROWS    ((size_t)1000 * 1000)
+#define QLL_TABLE_COLUMNS ((size_t)1000)
+
+/** As a row of qll_table_place(): the header. */
+#define QLL_TABLE_HEADER SIZE_MAX
+
 /**
- * Reads a whole CSV text: first record (after lines that start with '#') is the header; every
- * record has as many cells as the header; CR LF or LF; quotes doubled inside quotes.
+ * Reads a whole CSV text: UTF-8 with or without byte order mark; the first record (after lines that
+ * start with '#') is the header, its names not empty and each there once; every record has as many
+ * cells as the header; CR LF or LF; quotes doubled inside quotes. Empty lines are skipped, so the
+ * empty cell of a table of one column is written "".
  *
- * @return QLL_OK, QLL_REFUSED (SYNTAX, ENCODING, BAD_ROW, BAD_COLUMN with row and column) or
- *         QLL_NO_MEMORY; cells live in @p arena or in @p source, which must outlive the table
+ * SYNTAX and ENCODING end the reading; BAD_COLUMN and BAD_ROW are all listed, in reading order.
+ *
+ * @return QLL_OK, QLL_REFUSED (SYNTAX, ENCODING, TOO_LARGE, BAD_ROW, BAD_COLUMN with row and
+ *         column) or QLL_NO_MEMORY; cells live in @p arena or in @p source, which must outlive the
+ *         table
  */
 QLL_MUST_USE qll_status qll_table_read(qll_text source, const char *name, qll_arena *arena,
                                        qll_table *table, qll_problems *problems);
@@ -32,7 +50,12 @@ qll_text qll_table_cell(const qll_table *table, size_t row, size_t column);
 /** The cell as a number; NaN if it is empty or is none. */
 double qll_table_number(const qll_table *table, size_t row, size_t column);
 
-/** "row 3, kv" with the line in the source, for problems; the path lives in @p arena. */
+/**
+ * Where a cell stands: "row 3, kv" with line and column of the source, for problems.
+ *
+ * Rows count from 1 below the header. QLL_TABLE_HEADER as @p row gives "header, kv"; SIZE_MAX as
+ * @p column gives the whole row. The path lives in @p arena; without memory it is "".
+ */
 qll_place qll_table_place(const qll_table *table, size_t row, size_t column, qll_arena *arena);
 
 #endif

@@ -1,0 +1,451 @@
+/* A table is read in two passes over the same cells: the first checks and counts, so that memory is
+ * taken at once and limits are met before anything is built; the second fills and cannot fail. */
+#include "base/table.h"
+
+#include "base/quote.h"
+#include "base/source.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+typedef struct cell {
+    size_t start;    /* byte on which it starts, the opening quote included */
+    qll_text raw;    /* between the quotes if it has some */
+    bool is_doubled; /* raw holds doubled quotes */
+    bool is_last;    /* of its record */
+} cell;
+
+typedef struct reader {
+    qll_scan scan;
+    qll_table *table;
+    int line;         /* of the byte line_at */
+    size_t line_at;   /* how far lines have been counted */
+    size_t pool_size; /* bytes of all cells with doubled quotes */
+    size_t pool_used;
+    char *pool;
+} reader;
+
+/* Bytes of the line break at @p at: 1 or 2, or 0 if there is none. */
+static size_t break_size(const qll_scan *scan, size_t at)
+{
+    char byte = qll_scan_byte(scan, at);
+    if (byte == '\n') {
+        return 1;
+    }
+    return byte == '\r' && qll_scan_byte(scan, at + 1) == '\n' ? 2 : 0;
+}
+
+static bool at_end(const qll_scan *scan)
+{
+    return scan->at >= scan->source.size;
+}
+
+static bool refuse_control(const qll_scan *scan)
+{
+    if (qll_scan_byte(scan, scan->at) == '\r') {
+        return qll_scan_refuse_says(scan, scan->at, QLL_CODE_SYNTAX,
+                                    "a carriage return stands alone; expected a line feed with it",
+                                    "save the file with line ends LF or CR LF");
+    }
+    qll_writer sentence = qll_scan_sentence(scan);
+    qll_write(&sentence, "the control character ");
+    qll_write_quoted(&sentence, (qll_text){scan->source.bytes + scan->at, 1});
+    qll_write(&sentence, " may not stand in a table");
+    return qll_scan_refuse(scan, scan->at, QLL_CODE_ENCODING, &sentence, "remove it");
+}
+
+static bool is_control(char byte)
+{
+    return ((unsigned char)byte < 0x20 && byte != '\t') || byte == 0x7F;
+}
+
+/* Moves behind the closing quote. */
+static bool scan_quoted(qll_scan *scan, cell *one)
+{
+    scan->at += 1;
+    one->raw.bytes = scan->source.bytes + scan->at;
+    for (; !at_end(scan); scan->at++) {
+        char byte = qll_scan_byte(scan, scan->at);
+        if (byte == '"' && qll_scan_byte(scan, scan->at + 1) == '"') {
+            one->is_doubled = true;
+            scan->at += 1;
+        } else if (byte == '"') {
+            one->raw.size = (size_t)(scan->source.bytes + scan->at - one->raw.bytes);
+            scan->at += 1;
+            return true;
+        } else if (is_control(byte) && byte != '\r' && byte != '\n') {
+            return refuse_control(scan);
+        }
+    }
+    return qll_scan_refuse_says(scan, one->start, QLL_CODE_SYNTAX,
+                                "the quote that opens here is never closed; expected a closing "
+                                "quote",
+                                "");
+}
+
+/* Moves to the comma or line break behind the cell. */
+static bool scan_bare(qll_scan *scan, cell *one)
+{
+    one->raw.bytes = scan->source.bytes + scan->at;
+    for (; !at_end(scan); scan->at++) {
+        char byte = qll_scan_byte(scan, scan->at);
+        if (byte == ',' || break_size(scan, scan->at) > 0) {
+            break;
+        }
+        if (byte == '"') {
+            return qll_scan_refuse_says(
+                scan, scan->at, QLL_CODE_SYNTAX,
+                "a quote stands inside a cell that does not begin with one; expected the whole "
+                "cell in quotes",
+                "put the cell in quotes and write its own quote twice: \"2\"\"\"");
+        }
+        if (is_control(byte)) {
+            return refuse_control(scan);
+        }
+    }
+    one->raw.size = (size_t)(scan->source.bytes + scan->at - one->raw.bytes);
+    return true;
+}
+
+/* Reads the cell at scan->at and moves behind the comma or line break that ends it; false after a
+ * refusal. */
+static bool scan_cell(qll_scan *scan, cell *one)
+{
+    *one = (cell){.start = scan->at};
+    bool is_quoted = qll_scan_byte(scan, scan->at) == '"';
+    if (!(is_quoted ? scan_quoted(scan, one) : scan_bare(scan, one))) {
+        return false;
+    }
+    size_t line_break = break_size(scan, scan->at);
+    if (at_end(scan) || line_break > 0) {
+        one->is_last = true;
+        scan->at += line_break;
+        return true;
+    }
+    if (qll_scan_byte(scan, scan->at) == ',') {
+        scan->at += 1;
+        return true;
+    }
+    return qll_scan_refuse_says(
+        scan, scan->at, QLL_CODE_SYNTAX,
+        "text stands behind a closing quote; expected a comma or the end of the line",
+        "write a quote inside a cell twice");
+}
+
+static void skip_empty_lines(qll_scan *scan)
+{
+    for (size_t size = break_size(scan, scan->at); size > 0; size = break_size(scan, scan->at)) {
+        scan->at += size;
+    }
+}
+
+/* Moves to the header, over empty lines and lines that start with '#'. */
+static void skip_remarks(qll_scan *scan)
+{
+    skip_empty_lines(scan);
+    while (qll_scan_byte(scan, scan->at) == '#') {
+        while (!at_end(scan) && break_size(scan, scan->at) == 0) {
+            scan->at += 1;
+        }
+        skip_empty_lines(scan);
+    }
+}
+
+/* The cell's text, doubled quotes made single in the pool. */
+static qll_text resolved(reader *work, const cell *one)
+{
+    if (!one->is_doubled) {
+        return one->raw;
+    }
+    assert(one->raw.size <= work->pool_size - work->pool_used);
+    char *start = work->pool + work->pool_used;
+    size_t size = 0;
+    for (size_t i = 0; i < one->raw.size; i++) {
+        start[size] = one->raw.bytes[i];
+        size += 1;
+        i += one->raw.bytes[i] == '"' ? 1 : 0;
+    }
+    work->pool_used += size;
+    return (qll_text){start, size};
+}
+
+static bool count_columns(reader *work)
+{
+    qll_table *table = work->table;
+    skip_remarks(&work->scan);
+    table->header_start = work->scan.at;
+    if (at_end(&work->scan)) {
+        return qll_scan_refuse_says(&work->scan, work->scan.at, QLL_CODE_SYNTAX,
+                                    "the table is empty; expected a header line with the names of "
+                                    "the columns",
+                                    "");
+    }
+    cell one = {.is_last = false};
+    while (!one.is_last) {
+        if (table->column_count == QLL_TABLE_COLUMNS) {
+            qll_writer sentence = qll_scan_sentence(&work->scan);
+            qll_write_format(&sentence, "the header has more than %zu columns; expected fewer",
+                             QLL_TABLE_COLUMNS);
+            return qll_scan_refuse(&work->scan, work->scan.at, QLL_CODE_TOO_LARGE, &sentence, "");
+        }
+        if (!scan_cell(&work->scan, &one)) {
+            return false;
+        }
+        table->column_count += 1;
+        work->pool_size += one.is_doubled ? one.raw.size : 0;
+    }
+    return true;
+}
+
+/* Lists a row with a wrong number of cells; places cost a walk over the text, so what the list
+ * would not keep gets none. */
+static void refuse_row(const reader *work, size_t cell_count, size_t offset)
+{
+    const qll_scan *scan = &work->scan;
+    qll_problem problem = {.code = QLL_CODE_BAD_ROW, .text = ""};
+    qll_writer sentence = qll_scan_sentence(scan);
+    qll_writer path = qll_scan_sentence(scan);
+    if (scan->problems->kept_count < QLL_PROBLEMS_KEPT) {
+        qll_write_format(&sentence, "found %zu cell%s; expected %zu, one for each column",
+                         cell_count, cell_count == 1 ? "" : "s", work->table->column_count);
+        qll_write_format(&path, "row %zu", work->table->row_count + 1);
+        problem.place = qll_source_place(scan->source, scan->name, offset);
+        problem.place.path = qll_writer_text(&path).bytes;
+        problem.text = qll_writer_text(&sentence).bytes;
+        bool has_more = cell_count > work->table->column_count;
+        problem.hint = has_more ? "put a cell that holds a comma in quotes" : "";
+    }
+    qll_problems_add(scan->problems, problem);
+}
+
+static bool count_row(reader *work)
+{
+    qll_scan *scan = &work->scan;
+    const size_t expected = work->table->column_count;
+    size_t cell_count = 0;
+    size_t offset = scan->at;
+    cell one = {.is_last = false};
+    while (!one.is_last) {
+        if (!scan_cell(scan, &one)) {
+            return false;
+        }
+        cell_count += 1;
+        work->pool_size += one.is_doubled ? one.raw.size : 0;
+        if (cell_count == expected + 1) {
+            offset = one.start; /* the first that is too many */
+        } else if (cell_count < expected && one.is_last) {
+            offset = (size_t)(one.raw.bytes + one.raw.size - scan->source.bytes);
+        }
+    }
+    if (cell_count != expected) {
+        refuse_row(work, cell_count, offset);
+    }
+    return true;
+}
+
+static bool count_rows(reader *work)
+{
+    qll_scan *scan = &work->scan;
+    for (skip_empty_lines(scan); !at_end(scan); skip_empty_lines(scan)) {
+        if (work->table->row_count == QLL_TABLE_ROWS) {
+            qll_writer sentence = qll_scan_sentence(scan);
+            qll_write_format(&sentence, "the table has more than %zu rows; expected fewer",
+                             QLL_TABLE_ROWS);
+            return qll_scan_refuse(scan, scan->at, QLL_CODE_TOO_LARGE, &sentence, "");
+        }
+        if (!count_row(work)) {
+            return false;
+        }
+        work->table->row_count += 1;
+    }
+    return true;
+}
+
+/* Line of scan->at, counted on from the last time. */
+static int line_here(reader *work)
+{
+    for (; work->line_at < work->scan.at; work->line_at++) {
+        work->line += qll_scan_byte(&work->scan, work->line_at) == '\n' ? 1 : 0;
+    }
+    return work->line;
+}
+
+static void fill_record(reader *work, qll_text *cells)
+{
+    for (size_t i = 0; i < work->table->column_count; i++) {
+        cell one;
+        bool is_well = scan_cell(&work->scan, &one);
+        assert(is_well && one.is_last == (i + 1 == work->table->column_count));
+        (void)is_well;
+        cells[i] = resolved(work, &one);
+    }
+}
+
+static bool fill_header(reader *work, qll_arena *arena)
+{
+    qll_table *table = work->table;
+    qll_text *columns = qll_arena_take(arena, table->column_count, sizeof *columns);
+    work->pool = qll_arena_take(arena, work->pool_size, 1);
+    if (columns == NULL || work->pool == NULL) {
+        return false;
+    }
+    work->scan.at = table->header_start;
+    fill_record(work, columns);
+    for (size_t i = 0; i < table->column_count; i++) {
+        columns[i] = qll_text_trimmed(columns[i]);
+    }
+    table->columns = columns;
+    return true;
+}
+
+static void refuse_column(const reader *work, size_t column, qll_writer *sentence)
+{
+    qll_place place =
+        qll_table_place(work->table, QLL_TABLE_HEADER, column, work->scan.problems->arena);
+    qll_problems_add(work->scan.problems, (qll_problem){.code = QLL_CODE_BAD_COLUMN,
+                                                        .place = place,
+                                                        .text = qll_writer_text(sentence).bytes});
+}
+
+static void check_header(const reader *work)
+{
+    const qll_table *table = work->table;
+    for (size_t i = 0; i < table->column_count; i++) {
+        size_t first = 0;
+        while (!qll_text_equal(table->columns[first], table->columns[i])) {
+            first += 1;
+        }
+        qll_writer sentence = qll_scan_sentence(&work->scan);
+        if (table->columns[i].size == 0) {
+            qll_write_format(&sentence, "column %zu has no name; expected one", i + 1);
+            refuse_column(work, i, &sentence);
+        } else if (first < i) {
+            qll_write(&sentence, "the column ");
+            qll_write_quoted(&sentence, table->columns[i]);
+            qll_write_format(&sentence, " is there already, as column %zu; expected it once",
+                             first + 1);
+            refuse_column(work, i, &sentence);
+        }
+    }
+}
+
+static bool fill_rows(reader *work, qll_arena *arena)
+{
+    qll_table *table = work->table;
+    if (table->row_count > SIZE_MAX / table->column_count) {
+        return false;
+    }
+    qll_text *cells = qll_arena_take(arena, table->row_count * table->column_count, sizeof *cells);
+    int *lines = qll_arena_take(arena, table->row_count, sizeof *lines);
+    size_t *starts = qll_arena_take(arena, table->row_count, sizeof *starts);
+    char *pool = qll_arena_take(arena, work->pool_size, 1);
+    if (cells == NULL || lines == NULL || starts == NULL || pool == NULL) {
+        return false;
+    }
+    work->pool = pool;
+    work->pool_used = 0;
+    for (size_t row = 0; row < table->row_count; row++) {
+        skip_empty_lines(&work->scan);
+        lines[row] = line_here(work);
+        starts[row] = work->scan.at;
+        fill_record(work, cells + row * table->column_count);
+    }
+    table->cells = cells;
+    table->lines = lines;
+    table->starts = starts;
+    return true;
+}
+
+qll_status qll_table_read(qll_text source, const char *name, qll_arena *arena, qll_table *table,
+                          qll_problems *problems)
+{
+    const size_t refused_before = problems->refusal_count;
+    *table = (qll_table){.name = name, .source = source};
+    reader work = {.table = table, .line = 1};
+    if (qll_source_open(&table->source, name, QLL_TABLE_SIZE, problems)) {
+        work.scan = (qll_scan){.source = table->source, .name = name, .problems = problems};
+        if (count_columns(&work)) {
+            size_t rows_at = work.scan.at;
+            if (!fill_header(&work, arena)) {
+                return QLL_NO_MEMORY;
+            }
+            check_header(&work);
+            work.pool_size = 0;
+            bool is_well = count_rows(&work) && problems->refusal_count == refused_before;
+            work.scan.at = rows_at;
+            if (is_well && !fill_rows(&work, arena)) {
+                return QLL_NO_MEMORY;
+            }
+        }
+    }
+    if (problems->no_memory) {
+        return QLL_NO_MEMORY;
+    }
+    return problems->refusal_count > refused_before ? QLL_REFUSED : QLL_OK;
+}
+
+size_t qll_table_column(const qll_table *table, const char *name)
+{
+    for (size_t i = 0; i < table->column_count; i++) {
+        if (qll_text_is(table->columns[i], name)) {
+            return i;
+        }
+    }
+    return SIZE_MAX;
+}
+
+qll_text qll_table_cell(const qll_table *table, size_t row, size_t column)
+{
+    assert(row < table->row_count && (column == SIZE_MAX || column < table->column_count));
+    if (column == SIZE_MAX) {
+        return (qll_text){.bytes = "", .size = 0};
+    }
+    return table->cells[row * table->column_count + column];
+}
+
+double qll_table_number(const qll_table *table, size_t row, size_t column)
+{
+    qll_text text = qll_text_trimmed(qll_table_cell(table, row, column));
+    double value = 0.0;
+    bool is_number = text.size > 0 && qll_text_number(text, &value) == text.size;
+    return is_number ? value : (double)NAN;
+}
+
+/* Byte on which the cell starts; the row's first byte if @p column is SIZE_MAX. */
+static size_t cell_start(const qll_table *table, size_t row, size_t column)
+{
+    size_t start = row == QLL_TABLE_HEADER ? table->header_start : table->starts[row];
+    if (column == SIZE_MAX) {
+        return start;
+    }
+    qll_scan scan = {.source = table->source, .at = start};
+    cell one = {.start = start};
+    for (size_t i = 0; i <= column; i++) {
+        bool is_well = scan_cell(&scan, &one);
+        assert(is_well);
+        (void)is_well;
+    }
+    return one.start;
+}
+
+qll_place qll_table_place(const qll_table *table, size_t row, size_t column, qll_arena *arena)
+{
+    assert(row == QLL_TABLE_HEADER || row < table->row_count);
+    assert(column == SIZE_MAX || column < table->column_count);
+    qll_place place = qll_source_place(table->source, table->name, cell_start(table, row, column));
+    qll_writer path = qll_writer_new(arena);
+    if (row == QLL_TABLE_HEADER) {
+        qll_write(&path, "header");
+    } else {
+        qll_write_format(&path, "row %zu", row + 1);
+    }
+    if (column != SIZE_MAX) {
+        qll_text name = table->columns[column];
+        qll_write(&path, name.size > 0 ? ", " : "");
+        qll_write_text(&path, name);
+    }
+    const char *written = qll_writer_text(&path).bytes;
+    place.path = written == NULL ? "" : written;
+    return place;
+}
