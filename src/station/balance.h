@@ -30,6 +30,10 @@ typedef struct qll_stage_point {
  */
 qll_stage_point qll_stage_solve(const qll_stage_solver *solver, double inlet_pa, double flow_m3s);
 
+/** The same for @p count points at once; faster, because points do not wait for each other. */
+void qll_stage_solve_many(const qll_stage_solver *solver, const double *inlet_pa,
+                          const double *flow_m3s, size_t count, qll_stage_point *points);
+
 typedef struct qll_branch_state {
     double flow_m3s;
     double kv_m3h;          /* of the valve alone, at this opening */

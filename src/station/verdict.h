@@ -64,6 +64,7 @@ extern const char *const qll_grade_words[QLL_GRADE_COUNT];
     X(LOW_FLOW_STABLE) X(LOW_FLOW_SOME) X(LOW_FLOW_MUCH)                                           \
     X(CAVITATION_QUIET) X(CAVITATION_SOMETIMES) X(CAVITATION_OFTEN) X(CAVITATION_DAMAGING)         \
     X(RATING_WITHIN) X(RATING_INLET) X(RATING_SET_RANGE) X(RATING_TEMPERATURE)
+
 /* clang-format on */
 
 typedef enum qll_finding {

@@ -1,0 +1,226 @@
+/* Outlet pressure of two parallel valves: qll_stage_solve against GSL's Brent, in one run over the
+ * same (inlet, flow) points. The function given to Brent is the same sum of the same two opening
+ * laws, with everything that does not depend on the outlet taken out of it. */
+#include "station/balance.h"
+#include "station/branch_curve.h"
+
+#include <gsl/gsl_errno.h>
+#include <gsl/gsl_roots.h>
+#include <math.h>
+#include <stdio.h>
+#include <time.h>
+
+#define BRANCHES 2
+#define INLETS   48
+#define FLOWS    256
+#define ROUNDS   40
+#define ATM      101325.0
+#define VAPOUR   1705.8
+
+typedef struct equation {
+    const qll_branch_curve *curves;
+    double set_pa[BRANCHES], choked_pa[BRANCHES];
+    double inlet_pa, flow_m3s;
+} equation;
+
+static double excess(double outlet_pa, void *context)
+{
+    const equation *equation = context;
+    double sum = -equation->flow_m3s;
+    for (size_t j = 0; j < BRANCHES; j++) {
+        double c = qll_branch_curve_at(&equation->curves[j], equation->set_pa[j] - outlet_pa).c;
+        sum += c * sqrt(fmin(equation->inlet_pa - outlet_pa, equation->choked_pa[j]));
+    }
+    return sum;
+}
+
+/* Brent to a bracket of 1e-12 of the outlet pressure, which gives the same accuracy. */
+static double brent(gsl_root_fsolver *solver, equation *equation, double high_pa, long *calls)
+{
+    gsl_function function = {excess, equation};
+    double high = fmax(equation->set_pa[0], equation->set_pa[1]);
+    if (gsl_root_fsolver_set(solver, &function, VAPOUR, fmin(high, equation->inlet_pa))
+        != GSL_SUCCESS) {
+        return (double)NAN;
+    }
+    for (int i = 0; i < 200; i++) {
+        *calls += 1;
+        if (gsl_root_fsolver_iterate(solver) != GSL_SUCCESS) {
+            break;
+        }
+        if (gsl_root_test_interval(gsl_root_fsolver_x_lower(solver),
+                                   gsl_root_fsolver_x_upper(solver), 0.0, 1e-12)
+            == GSL_SUCCESS) {
+            break;
+        }
+    }
+    return gsl_root_fsolver_root(solver);
+}
+
+static double seconds(void)
+{
+    struct timespec now;
+    timespec_get(&now, TIME_UTC);
+    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
+}
+
+typedef struct scene {
+    qll_valve valves[BRANCHES];
+    qll_point points[BRANCHES][6];
+    qll_opening_law laws[BRANCHES];
+    qll_branch branches[BRANCHES];
+    qll_water water;
+    qll_stage stage;
+} scene;
+
+/* An invented pair; five fall-off points each, strainers if series_kv is a number. */
+static void scene_make(scene *scene, double second_effect, double series_kv)
+{
+    static const double kv_m3h[BRANCHES] = {1.6, 6.3};
+    static const double set_pa[BRANCHES] = {3.8e5, 3.5e5};
+    static const double shares[6][2] = {
+        {0.0,  0.0 },
+        {0.1,  0.08},
+        {0.25, 0.22},
+        {0.5,  0.51},
+        {0.8,  0.85},
+        {1.0,  1.0 }
+    };
+    scene->water =
+        (qll_water){.density_kg_m3 = QLL_REFERENCE_DENSITY_KG_M3, .vapour_pressure_pa = VAPOUR};
+    for (size_t j = 0; j < BRANCHES; j++) {
+        for (size_t i = 0; i < 6; i++) {
+            scene->points[j][i] = (qll_point){1.2e5 * shares[i][0], kv_m3h[j] * shares[i][1]};
+        }
+        scene->laws[j] = (qll_opening_law){
+            {scene->points[j], 6},
+            1.2e5
+        };
+        scene->valves[j] = (qll_valve){.kv_m3h = kv_m3h[j],
+                                       .fl = 0.9,
+                                       .inlet_effect = j == 0 ? 0.05 : second_effect,
+                                       .sheet_inlet_pa_gauge = 8e5,
+                                       .sheet_set_pa_gauge = 3e5};
+        scene->branches[j] = (qll_branch){.valve = &scene->valves[j],
+                                          .law = &scene->laws[j],
+                                          .set_pa_gauge = set_pa[j],
+                                          .pipe_bore_m = 0.025,
+                                          .series_kv_m3h = series_kv * kv_m3h[j]};
+    }
+    scene->stage = (qll_stage){scene->branches, BRANCHES, 8e5};
+}
+
+typedef struct outcome {
+    double quell_ns, worst_pa;
+    double brent_ns[2], steps[2]; /* from the natural bracket, and from one narrowed by hand */
+} outcome;
+
+static double inlet_of(size_t i)
+{
+    return ATM + 6e5 + 4e5 * (double)i / INLETS;
+}
+
+static double flow_of(size_t f)
+{
+    return 8.0 / 3600.0 * pow(1e-4, 1.0 - (double)(f + 1) / FLOWS);
+}
+
+static qll_stage_point points[INLETS][FLOWS];
+static double inlets[INLETS][FLOWS], flows[FLOWS];
+
+static double run_quell(const qll_stage_solver *solver)
+{
+    double start = seconds();
+    for (int round = 0; round < ROUNDS; round++) {
+        for (size_t i = 0; i < INLETS; i++) {
+            qll_stage_solve_many(solver, inlets[i], flows, FLOWS, points[i]);
+        }
+    }
+    return (seconds() - start) * 1e9 / ((double)INLETS * FLOWS * ROUNDS);
+}
+
+/* The outlet lies between vapour pressure and the inlet; narrowed, below the highest set-point. */
+static void run_brent(const scene *scene, const qll_branch_curve *curves, bool narrowed,
+                      outcome *outcome)
+{
+    gsl_root_fsolver *solver = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
+    double ff = 0.96 - 0.28 * sqrt(VAPOUR / QLL_WATER_CRITICAL_PA);
+    long calls = 0;
+    double start = seconds();
+    for (size_t i = 0; i < INLETS; i++) {
+        equation equation = {.curves = curves, .inlet_pa = inlet_of(i)};
+        double highest_pa = 0.0;
+        for (size_t j = 0; j < BRANCHES; j++) {
+            double effect = scene->valves[j].inlet_effect;
+            equation.set_pa[j] =
+                scene->branches[j].set_pa_gauge + ATM + effect * (inlet_of(i) - 8e5 - ATM);
+            equation.choked_pa[j] = 0.81 * (inlet_of(i) - ff * VAPOUR);
+            highest_pa = fmax(highest_pa, equation.set_pa[j]);
+        }
+        for (size_t f = 0; f < FLOWS; f++) {
+            equation.flow_m3s = flows[f];
+            double root = brent(solver, &equation, narrowed ? highest_pa : inlet_of(i), &calls);
+            outcome->worst_pa = fmax(outcome->worst_pa, fabs(root - points[i][f].outlet_pa));
+        }
+    }
+    outcome->brent_ns[narrowed] = (seconds() - start) * 1e9 / ((double)INLETS * FLOWS);
+    outcome->steps[narrowed] = (double)calls / ((double)INLETS * FLOWS);
+    gsl_root_fsolver_free(solver);
+}
+
+static outcome run(const scene *scene, qll_arena *arena)
+{
+    outcome outcome = {0};
+    qll_stage_solver *solver = NULL;
+    qll_branch_curve curves[BRANCHES];
+    bool made = qll_stage_solver_make(&scene->stage, &scene->water, ATM, arena, &solver) == QLL_OK;
+    for (size_t j = 0; j < BRANCHES; j++) {
+        made = made
+               && qll_branch_curve_make(&scene->branches[j], &scene->water, arena, &curves[j])
+                      == QLL_OK;
+    }
+    if (!made) {
+        outcome.worst_pa = INFINITY;
+        return outcome;
+    }
+    for (size_t f = 0; f < FLOWS; f++) {
+        flows[f] = flow_of(f);
+        for (size_t i = 0; i < INLETS; i++) {
+            inlets[i][f] = inlet_of(i);
+        }
+    }
+    outcome.quell_ns = run_quell(solver);
+    run_brent(scene, curves, false, &outcome);
+    run_brent(scene, curves, true, &outcome);
+    return outcome;
+}
+
+int main(void)
+{
+    static const struct {
+        const char *name;
+        double second_effect, series_kv;
+    } cases[] = {
+        {"equal inlet effects",         0.05, (double)NAN},
+        {"equal effects and strainers", 0.05, 3.0        },
+        {"different inlet effects",     0.02, (double)NAN},
+    };
+
+    gsl_set_error_handler_off();
+    int status = 0;
+    printf("case,quell_ns,brent_ns,ratio,steps,narrowed_brent_ns,narrowed_ratio,narrowed_steps,"
+           "worst_difference_pa\n");
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        qll_arena *arena = qll_arena_open((size_t)1 << 24);
+        scene scene;
+        scene_make(&scene, cases[i].second_effect, cases[i].series_kv);
+        outcome outcome = run(&scene, arena);
+        printf("%s,%.1f,%.1f,%.1f,%.1f,%.1f,%.1f,%.1f,%.2g\n", cases[i].name, outcome.quell_ns,
+               outcome.brent_ns[0], outcome.brent_ns[0] / outcome.quell_ns, outcome.steps[0],
+               outcome.brent_ns[1], outcome.brent_ns[1] / outcome.quell_ns, outcome.steps[1],
+               outcome.worst_pa);
+        status = outcome.worst_pa < 1e-5 ? status : 1; /* different answers */
+        qll_arena_close(arena);
+    }
+    return status;
+}
