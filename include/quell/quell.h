@@ -43,7 +43,7 @@ typedef struct qll_question {
     qll_input catalogue;          /* design and check; not given = the generic one */
     const char *flow;             /* check: one flow only; NULL = all */
     const char *inlet;            /* check: this inlet pressure instead of the supply's; NULL */
-    const char *calc;             /* calc: the name */
+    const char *calc;             /* calc: the name; NULL = list them all */
     const char *const *arguments; /* calc: "key=value" */
     size_t argument_count;
     bool (*progress)(double share, void *context); /* NULL, or returns false to stop */
@@ -51,7 +51,9 @@ typedef struct qll_question {
 } qll_question;
 
 typedef struct qll_answer {
-    const char *bytes; /* closed by a zero byte; NULL unless the status is QLL_OK */
+    /* Closed by a zero byte; NULL unless the status is QLL_OK, or QLL_REFUSED and the form JSON:
+     * then a document of the problems only. */
+    const char *bytes;
     size_t size;
     const qll_problem *problems; /* refusals, or warnings that came with the answer */
     size_t problem_count;        /* listed; at most 20 */

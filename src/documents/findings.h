@@ -4,6 +4,7 @@
 
 #include "base/assumed.h"
 #include "documents/read_survey.h"
+#include "handbook/handbook.h"
 #include "wording/wording.h"
 
 typedef struct qll_demand_findings {
@@ -31,15 +32,23 @@ typedef struct qll_check_findings {
     const qll_duty *duty;
     const qll_station *station;
     const qll_assessment *assessment;
-    const qll_operating_point *points; /* rising flow; the first is no flow */
+    const qll_operating_point *points; /* flow never falling; the first is no flow */
+    const char *const *point_supplies; /* [point] which supply: "low", "middle", "high", "given" */
     size_t point_count;
     const qll_noise_cause *causes;
     size_t cause_count;
 } qll_check_findings;
 
-/* The machine documents of contract.md (write_demand.c, write_design.c, write_check.c). */
+/* The machine documents of contract.md (write_demand.c, write_design.c, write_check.c,
+ * write_calc.c, write_common.c). Every member is listed in docs/formats/answers.md. */
 void qll_demand_write(qll_json *json, const qll_demand_findings *findings);
 void qll_design_write(qll_json *json, const qll_design_findings *findings);
 void qll_check_write(qll_json *json, const qll_check_findings *findings);
+/** One calculation; @p problems are the warnings that came with it. */
+void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_problems *problems);
+/** The list of all calculations with their inputs. */
+void qll_calc_list_write(qll_json *json);
+/** The answer to a refused question: its verb and its problems, nothing else. */
+void qll_refusal_write(qll_json *json, const char *verb, const qll_problems *problems);
 
 #endif

@@ -1,0 +1,187 @@
+#include "documents/write_common.h"
+
+/* What is hung on a key to name its SI unit. */
+static const char *unit_suffix(qll_kind kind, qll_pressure_base base)
+{
+    static const char *const suffixes[QLL_KIND_COUNT] = {
+        [QLL_KIND_NUMBER] = "",
+        [QLL_KIND_PRESSURE] = "_pa_gauge",
+        [QLL_KIND_PRESSURE_DIFFERENCE] = "_pa",
+        [QLL_KIND_FLOW] = "_m3s",
+        [QLL_KIND_MASS_FLOW] = "_kg_s",
+        [QLL_KIND_LENGTH] = "_m",
+        [QLL_KIND_VOLUME] = "_m3",
+        [QLL_KIND_VELOCITY] = "_m_s",
+        [QLL_KIND_TEMPERATURE] = "_degc",
+        [QLL_KIND_TEMPERATURE_DIFFERENCE] = "_k",
+        [QLL_KIND_FLOW_COEFFICIENT] = "_m3h",
+        [QLL_KIND_DENSITY] = "_kg_m3",
+        [QLL_KIND_VISCOSITY] = "_pa_s",
+        [QLL_KIND_MODULUS] = "_pa",
+        [QLL_KIND_TIME] = "_s",
+        [QLL_KIND_SPEED_OF_SOUND] = "_m_s",
+    };
+    if (kind == QLL_KIND_PRESSURE && base == QLL_PRESSURE_ABSOLUTE) {
+        return "_pa_absolute";
+    }
+    return suffixes[kind];
+}
+
+/* A quantity in SI with its unit in the key; a word, or what is several things in one, as typed. */
+static void put_input(qll_json *json, const qll_calc_input *input, qll_text value)
+{
+    qll_arena *arena = json->writer->arena;
+    qll_quantity quantity = {0};
+    qll_units_refusal refusal = {0};
+    if (!input->is_word && qll_units_read(value, input->kind, arena, &quantity, &refusal)) {
+        qll_writer key = qll_writer_new(arena);
+        qll_write(&key, input->key);
+        qll_write(&key, unit_suffix(input->kind, quantity.base));
+        qll_text closed = qll_writer_text(&key);
+        qll_json_put_number(json, closed.bytes == NULL ? input->key : closed.bytes, quantity.si);
+        return;
+    }
+    const char *closed = qll_text_closed(value, arena);
+    qll_json_put_text(json, input->key, closed == NULL ? "" : closed);
+}
+
+static void put_repeated(qll_json *json, const qll_calc_answer *answer, const qll_calc_input *input)
+{
+    qll_json_key(json, input->key);
+    qll_json_open_list(json);
+    for (size_t a = 0; a < answer->argument_count; a++) {
+        if (qll_text_is(answer->arguments[a].key, input->key)) {
+            const char *closed = qll_text_closed(answer->arguments[a].value, json->writer->arena);
+            qll_json_text(json, closed == NULL ? "" : closed);
+        }
+    }
+    qll_json_close_list(json);
+}
+
+static const qll_calc_argument *find_argument(const qll_calc_answer *answer, const char *key)
+{
+    for (size_t a = 0; a < answer->argument_count; a++) {
+        if (qll_text_is(answer->arguments[a].key, key)) {
+            return &answer->arguments[a];
+        }
+    }
+    return NULL;
+}
+
+static void put_inputs(qll_json *json, const qll_calc_answer *answer)
+{
+    qll_json_key(json, "inputs");
+    qll_json_open_object(json);
+    for (size_t i = 0; i < answer->calc->input_count; i++) {
+        const qll_calc_input *input = &answer->calc->inputs[i];
+        const qll_calc_argument *argument = find_argument(answer, input->key);
+        if (argument != NULL && input->repeated) {
+            put_repeated(json, answer, input);
+        } else if (argument != NULL) {
+            put_input(json, input, argument->value);
+        } else if (input->fallback != NULL) {
+            put_input(json, input, qll_text_of(input->fallback));
+        }
+    }
+    qll_json_close_object(json);
+}
+
+static void put_value(qll_json *json, const char *key, const qll_calc_result *result)
+{
+    if (result->word != NULL) {
+        qll_json_put_text(json, key, result->word);
+    } else if (result->is_flag) {
+        qll_json_put_bool(json, key, result->values[0] != 0.0);
+    } else {
+        qll_json_put_figure(json, key, result->values[0]);
+    }
+}
+
+static void put_results(qll_json *json, const qll_calc_answer *answer)
+{
+    qll_json_key(json, "results");
+    qll_json_open_object(json);
+    for (size_t i = 0; i < answer->result_count; i++) {
+        const qll_calc_result *result = &answer->results[i];
+        if (!result->is_list) {
+            put_value(json, result->key, result);
+            continue;
+        }
+        qll_json_key(json, result->key);
+        qll_json_open_list(json);
+        for (size_t v = 0; v < result->count; v++) {
+            qll_json_number(json, result->values[v]);
+        }
+        qll_json_close_list(json);
+    }
+    qll_json_close_object(json);
+}
+
+void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_problems *problems)
+{
+    qll_json_open_object(json);
+    qll_json_put_head(json, "calc", problems);
+    qll_json_put_parents(json, answer->assumed, &answer->calc->source, 1);
+    qll_json_put_text(json, "name", answer->calc->name);
+    put_inputs(json, answer);
+    put_results(json, answer);
+    qll_json_key(json, "steps");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < answer->step_count; i++) {
+        qll_json_open_object(json);
+        qll_json_put_text(json, "formula", answer->steps[i].formula);
+        qll_json_put_text(json, "numbers", answer->steps[i].numbers);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+    qll_json_put_text(json, "source", answer->calc->source);
+    qll_json_put_text(json, "validity", answer->calc->validity);
+    qll_json_close_object(json);
+}
+
+static void put_calc_input(qll_json *json, const qll_calc_input *input)
+{
+    qll_json_open_object(json);
+    qll_json_put_text(json, "key", input->key);
+    qll_json_put_text(json, "kind", input->is_word ? "a word" : qll_units_kind_phrase(input->kind));
+    qll_json_put_bool(json, "required", input->required);
+    qll_json_put_bool(json, "repeated", input->repeated);
+    qll_json_key(json, "fallback");
+    if (input->fallback == NULL) {
+        qll_json_null(json);
+    } else {
+        qll_json_text(json, input->fallback);
+    }
+    qll_json_put_text(json, "help", input->help);
+    qll_json_close_object(json);
+}
+
+void qll_calc_list_write(qll_json *json)
+{
+    qll_problems none = qll_problems_none(json->writer->arena);
+    qll_assumed nothing = qll_assumed_none(json->writer->arena);
+    size_t count = 0;
+    const qll_calc *const *calcs = qll_calcs(&count);
+    qll_json_open_object(json);
+    qll_json_put_head(json, "calc", &none);
+    qll_json_put_parents(json, &nothing, NULL, 0);
+    qll_json_key(json, "calculations");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < count; i++) {
+        qll_json_open_object(json);
+        qll_json_put_text(json, "name", calcs[i]->name);
+        qll_json_put_text(json, "question", calcs[i]->question);
+        qll_json_key(json, "inputs");
+        qll_json_open_list(json);
+        for (size_t k = 0; k < calcs[i]->input_count; k++) {
+            put_calc_input(json, &calcs[i]->inputs[k]);
+        }
+        qll_json_close_list(json);
+        qll_json_put_text(json, "formula", calcs[i]->formula);
+        qll_json_put_text(json, "validity", calcs[i]->validity);
+        qll_json_put_text(json, "source", calcs[i]->source);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+    qll_json_close_object(json);
+}

@@ -1,0 +1,224 @@
+#include "documents/write_common.h"
+
+#include <math.h>
+#include <stdint.h>
+
+void qll_json_put_figure(qll_json *json, const char *key, double value)
+{
+    if (isfinite(value)) {
+        qll_json_put_number(json, key, value);
+    } else {
+        qll_json_key(json, key);
+        qll_json_null(json);
+    }
+}
+
+void qll_json_put_gauge(qll_json *json, const char *key, double absolute_pa, double barometric_pa)
+{
+    qll_json_put_figure(json, key, absolute_pa - barometric_pa);
+}
+
+void qll_json_put_written(qll_json *json, const char *key, qll_writer *says)
+{
+    qll_text text = qll_writer_text(says);
+    if (text.bytes == NULL) {
+        json->writer->no_memory = true;
+    }
+    qll_json_put_text(json, key, text.bytes == NULL ? "" : text.bytes);
+}
+
+/* "survey.json:41:22: stages[1].branches[0]", as far as the place is known. */
+static void put_where(qll_json *json, const qll_place *place)
+{
+    qll_writer where = qll_writer_new(json->writer->arena);
+    qll_write(&where, place->source);
+    if (place->line > 0) {
+        qll_write_format(&where, ":%d", place->line);
+        if (place->column > 0) {
+            qll_write_format(&where, ":%d", place->column);
+        }
+    }
+    if (place->path != NULL && place->path[0] != '\0') {
+        qll_write(&where, place->source[0] == '\0' ? "" : ": ");
+        qll_write(&where, place->path);
+    }
+    qll_json_put_written(json, "where", &where);
+}
+
+static void put_problem(qll_json *json, const qll_problem *problem)
+{
+    qll_json_open_object(json);
+    qll_json_put_text(json, "severity", problem->level == QLL_REFUSAL ? "refusal" : "warning");
+    qll_json_put_text(json, "code", qll_code_word(problem->code));
+    put_where(json, &problem->place);
+    qll_json_key(json, "line");
+    qll_json_whole(json, problem->place.line);
+    qll_json_key(json, "column");
+    qll_json_whole(json, problem->place.column);
+    qll_json_put_text(json, "says", problem->text);
+    qll_json_put_text(json, "hint", problem->hint);
+    qll_json_close_object(json);
+}
+
+void qll_json_put_head(qll_json *json, const char *verb, const qll_problems *problems)
+{
+    qll_writer version = qll_writer_new(json->writer->arena);
+    qll_write(&version, verb);
+    qll_write(&version, "/1");
+    qll_json_put_written(json, "quell", &version);
+    qll_json_key(json, "problems");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < problems->kept_count; i++) {
+        put_problem(json, &problems->kept[i]);
+    }
+    qll_json_close_list(json);
+}
+
+void qll_json_put_parents(qll_json *json, const qll_assumed *assumed, const char *const *sources,
+                          size_t source_count)
+{
+    qll_json_key(json, "assumed");
+    qll_json_open_list(json);
+    for (const qll_assumption *one = assumed->first; one != NULL; one = one->next) {
+        qll_json_open_object(json);
+        qll_json_put_text(json, "what", one->what);
+        qll_json_put_text(json, "value", one->value);
+        qll_json_put_text(json, "why", one->why);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+    qll_json_key(json, "sources");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < source_count; i++) {
+        qll_json_text(json, sources[i]);
+    }
+    qll_json_close_list(json);
+    qll_json_key(json, "cautions");
+    qll_json_open_list(json);
+    size_t caution_count = 0;
+    const char *const *cautions = qll_cautions(&caution_count);
+    for (size_t i = 0; i < caution_count; i++) {
+        qll_json_text(json, cautions[i]);
+    }
+    qll_json_close_list(json);
+}
+
+void qll_json_put_common(qll_json *json, const char *verb, const qll_demand_findings *findings)
+{
+    qll_json_put_head(json, verb, findings->problems);
+    qll_json_put_parents(json, findings->assumed, findings->sources, findings->source_count);
+    qll_json_put_text(json, "survey", findings->survey->name == NULL ? "" : findings->survey->name);
+}
+
+void qll_refusal_write(qll_json *json, const char *verb, const qll_problems *problems)
+{
+    qll_json_open_object(json);
+    qll_json_put_head(json, verb, problems);
+    qll_json_key(json, "problem_total");
+    qll_json_whole(json, (long long)problems->count);
+    qll_json_close_object(json);
+}
+
+const char *qll_method_word(qll_peak_method method)
+{
+    if (method == QLL_PEAK_FIXTURE_UNITS_IPC || method == QLL_PEAK_FIXTURE_UNITS_UPC) {
+        return "fixture-units";
+    }
+    return qll_peak_method_words[method];
+}
+
+void qll_json_put_scenario_head(qll_json *json, const qll_demand *demand)
+{
+    const qll_peak_estimate *chosen = &demand->estimates[demand->chosen];
+    qll_json_put_text(json, "name", demand->scenario->name);
+    qll_json_put_number(json, "peak_flow_m3s", demand->peak_m3s);
+    qll_writer basis = qll_writer_new(json->writer->arena);
+    qll_write(&basis, qll_method_word(chosen->method));
+    if (chosen->table != NULL && chosen->table[0] != '\0') {
+        qll_write(&basis, ", ");
+        qll_write(&basis, chosen->table);
+    }
+    qll_json_put_written(json, "basis", &basis);
+}
+
+/* The unit of a verdict's value and limit. */
+static const char *si_unit(qll_kind kind)
+{
+    static const char *const units[QLL_KIND_COUNT] = {
+        [QLL_KIND_NUMBER] = "1",
+        [QLL_KIND_PRESSURE] = "Pa gauge",
+        [QLL_KIND_PRESSURE_DIFFERENCE] = "Pa",
+        [QLL_KIND_FLOW] = "m3/s",
+        [QLL_KIND_MASS_FLOW] = "kg/s",
+        [QLL_KIND_LENGTH] = "m",
+        [QLL_KIND_VOLUME] = "m3",
+        [QLL_KIND_VELOCITY] = "m/s",
+        [QLL_KIND_TEMPERATURE] = "degC",
+        [QLL_KIND_TEMPERATURE_DIFFERENCE] = "K",
+        [QLL_KIND_FLOW_COEFFICIENT] = "m3/h",
+        [QLL_KIND_DENSITY] = "kg/m3",
+        [QLL_KIND_VISCOSITY] = "Pa s",
+        [QLL_KIND_MODULUS] = "Pa",
+        [QLL_KIND_TIME] = "s",
+        [QLL_KIND_SPEED_OF_SOUND] = "m/s",
+    };
+    return units[kind];
+}
+
+static void put_index(qll_json *json, const char *key, size_t index)
+{
+    qll_json_key(json, key);
+    if (index == SIZE_MAX) {
+        qll_json_null(json);
+    } else {
+        qll_json_whole(json, (long long)index);
+    }
+}
+
+static void put_verdict(qll_json *json, const qll_wording *wording, const qll_station *station,
+                        const qll_verdict *verdict)
+{
+    qll_json_open_object(json);
+    qll_json_put_text(json, "rule", qll_rule_words[verdict->rule]);
+    qll_json_put_text(json, "verdict", qll_grade_words[verdict->grade]);
+    qll_json_put_figure(json, "value", verdict->value);
+    qll_json_put_figure(json, "limit", verdict->limit);
+    qll_json_put_text(json, "unit", si_unit(verdict->kind));
+    qll_writer says = qll_writer_new(json->writer->arena);
+    qll_wording_verdict(&says, wording, station, verdict);
+    qll_json_put_written(json, "says", &says);
+    qll_json_put_figure(json, "value_at_peak", verdict->value_at_peak);
+    if (verdict->rule == QLL_RULE_VELOCITY) {
+        qll_json_put_figure(json, "right_size_mm", verdict->right_size_m * 1000.0);
+    }
+    put_index(json, "stage", verdict->spot.stage);
+    put_index(json, "branch", verdict->spot.branch);
+    put_index(json, "scenario", verdict->spot.scenario);
+    put_index(json, "outlet", verdict->spot.outlet);
+    qll_json_close_object(json);
+}
+
+void qll_json_put_verdicts(qll_json *json, const qll_wording *wording, const qll_station *station,
+                           const qll_assessment *assessment)
+{
+    qll_json_key(json, "verdicts");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < assessment->verdict_count; i++) {
+        put_verdict(json, wording, station, &assessment->verdicts[i]);
+    }
+    qll_json_close_list(json);
+}
+
+void qll_json_put_time_shares(qll_json *json, const qll_time_shares *shares)
+{
+    qll_json_key(json, "time_shares");
+    qll_json_open_object(json);
+    qll_json_put_number(json, "idle", shares->idle);
+    qll_json_put_number(json, "below_stable", shares->below_stable);
+    qll_json_put_number(json, "below_band", shares->below_band);
+    qll_json_put_number(json, "in_band", shares->in_band);
+    qll_json_put_number(json, "above_band", shares->above_band);
+    qll_json_put_number(json, "full_travel", shares->full_travel);
+    qll_json_put_number(json, "cavitating", shares->cavitating);
+    qll_json_close_object(json);
+}

@@ -1,0 +1,50 @@
+/* The members that several answers share, written once. */
+#ifndef QUELL_DOCUMENTS_WRITE_COMMON_H
+#define QUELL_DOCUMENTS_WRITE_COMMON_H
+
+#include "documents/findings.h"
+
+/** The figure of @p key, or null where it is unknown (NaN) or without bound (infinite). */
+void qll_json_put_figure(qll_json *json, const char *key, double value);
+
+/** An absolute pressure as gauge; null if NaN. */
+void qll_json_put_gauge(qll_json *json, const char *key, double absolute_pa, double barometric_pa);
+
+/** The members "quell" and "problems". */
+void qll_json_put_head(qll_json *json, const char *verb, const qll_problems *problems);
+
+/** The members "assumed", "sources" and "cautions". */
+void qll_json_put_parents(qll_json *json, const qll_assumed *assumed, const char *const *sources,
+                          size_t source_count);
+
+/** Head and parents of an answer about a survey, and the member "survey" with its name. */
+void qll_json_put_common(qll_json *json, const char *verb, const qll_demand_findings *findings);
+
+/** The word of contract.md for a method: both code tables are "fixture-units". */
+const char *qll_method_word(qll_peak_method method);
+
+/** What the station is judged over: every scenario with its design peak and the basis of it. */
+void qll_json_put_scenario_head(qll_json *json, const qll_demand *demand);
+
+/** The member "verdicts". */
+void qll_json_put_verdicts(qll_json *json, const qll_wording *wording, const qll_station *station,
+                           const qll_assessment *assessment);
+
+/** The member "time_shares". */
+void qll_json_put_time_shares(qll_json *json, const qll_time_shares *shares);
+
+/**
+ * Opens an object and writes the members of an operating point; the caller closes it and may add
+ * members.
+ */
+void qll_json_open_point(qll_json *json, const qll_site *site, const qll_station *station,
+                         const qll_operating_point *point);
+
+/** The member "stages": what the station is made of. */
+void qll_json_put_stages(qll_json *json, const qll_site *site, const qll_station *station,
+                         const qll_assessment *assessment);
+
+/** The member @p key with the text that was written to @p says; "" if there was no memory. */
+void qll_json_put_written(qll_json *json, const char *key, qll_writer *says);
+
+#endif

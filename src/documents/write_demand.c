@@ -1,0 +1,65 @@
+#include "documents/write_common.h"
+
+static void put_estimates(qll_json *json, const qll_demand *demand)
+{
+    qll_json_key(json, "estimates");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < demand->estimate_count; i++) {
+        const qll_peak_estimate *estimate = &demand->estimates[i];
+        qll_json_open_object(json);
+        qll_json_put_text(json, "method", qll_method_word(estimate->method));
+        qll_json_put_number(json, "peak_flow_m3s", estimate->peak_m3s);
+        qll_json_put_text(json, "table", estimate->table == NULL ? "" : estimate->table);
+        qll_json_put_text(json, "source", estimate->source);
+        qll_json_put_text(json, "note", estimate->note == NULL ? "" : estimate->note);
+        qll_json_put_bool(json, "chosen", i == demand->chosen);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+}
+
+static void put_duration_point(qll_json *json, qll_duration_point point)
+{
+    qll_json_open_object(json);
+    qll_json_put_number(json, "flow_m3s", point.flow_m3s);
+    qll_json_put_number(json, "time_share", point.time_share);
+    qll_json_put_number(json, "volume_share", point.volume_share);
+    qll_json_close_object(json);
+}
+
+/* The list begins at no flow even where a leak or a cooling tower never lets the flow stop. */
+static void put_duration(qll_json *json, const qll_duration *duration)
+{
+    qll_json_key(json, "flow_duration");
+    qll_json_open_list(json);
+    if (duration->count > 0 && duration->points[0].flow_m3s > 0.0) {
+        put_duration_point(json, (qll_duration_point){0});
+    }
+    for (size_t i = 0; i < duration->count; i++) {
+        put_duration_point(json, duration->points[i]);
+    }
+    qll_json_close_list(json);
+}
+
+void qll_demand_write(qll_json *json, const qll_demand_findings *findings)
+{
+    qll_json_open_object(json);
+    qll_json_put_common(json, "demand", findings);
+    qll_json_key(json, "scenarios");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < findings->survey->scenario_count; i++) {
+        const qll_demand *demand = &findings->demands[i];
+        qll_json_open_object(json);
+        qll_json_put_scenario_head(json, demand);
+        put_estimates(json, demand);
+        qll_json_put_number(json, "continuous_peak_flow_m3s", demand->continuous_peak_m3s);
+        qll_json_put_number(json, "idle_share", demand->day.duration.idle_share);
+        qll_json_put_number(json, "mean_flow_m3s", demand->day.duration.mean_m3s);
+        qll_json_put_number(json, "day_volume_m3", demand->day.volume_m3);
+        qll_json_put_number(json, "leak_flow_m3s", demand->day.leak_m3s);
+        put_duration(json, &demand->day.duration);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+    qll_json_close_object(json);
+}

@@ -1,0 +1,134 @@
+/* A station and its operating points as members of an answer. */
+#include "documents/write_common.h"
+
+#include <math.h>
+
+static void put_branch_state(qll_json *json, const qll_branch *branch,
+                             const qll_branch_state *state)
+{
+    qll_json_open_object(json);
+    qll_json_put_text(json, "valve", branch->valve->id);
+    qll_json_put_figure(json, "flow_m3s", state->flow_m3s);
+    qll_json_put_figure(json, "opening", state->opening);
+    qll_json_put_figure(json, "kv_m3h", state->kv_m3h);
+    qll_json_put_figure(json, "velocity_m_s", state->velocity_m_s);
+    qll_json_put_bool(json, "stable", state->stable);
+    qll_json_put_bool(json, "full_travel", state->full_travel);
+    qll_json_put_figure(json, "stable_flow_m3s", state->stable_flow_m3s);
+    if (state->working) {
+        qll_json_put_figure(json, "cavitation_margin", state->cavitation.margin);
+    }
+    qll_json_close_object(json);
+}
+
+/* The regime of a stage is that of its worst valve. */
+static qll_regime stage_regime(const qll_stage *stage, const qll_branch_state *states)
+{
+    qll_regime worst = QLL_REGIME_QUIET;
+    for (size_t b = 0; b < stage->branch_count; b++) {
+        if (states[b].working && states[b].cavitation.regime > worst) {
+            worst = states[b].cavitation.regime;
+        }
+    }
+    return worst;
+}
+
+/* Index and ratio are those of the stage's own pressures: xF = (p1 - p2)/(p1 - pv), sigma = 1/xF. */
+static void put_stage_point(qll_json *json, const qll_site *site, const qll_stage *stage,
+                            const qll_operating_point *point, size_t s)
+{
+    double p1 = point->stage_inlet_pa[s];
+    double p2 = point->stage_outlet_pa[s];
+    double atmosphere = site->barometric_pa;
+    double xf = (p1 - p2) / (p1 - site->water.vapour_pressure_pa);
+    qll_json_open_object(json);
+    qll_json_put_gauge(json, "inlet_pa_gauge", p1, atmosphere);
+    qll_json_put_gauge(json, "outlet_pa_gauge", p2, atmosphere);
+    qll_json_put_figure(json, "ratio_gauge",
+                        p2 > atmosphere ? (p1 - atmosphere) / (p2 - atmosphere) : (double)NAN);
+    qll_json_put_figure(json, "xf", xf);
+    qll_json_put_figure(json, "sigma", xf > 0.0 ? 1.0 / xf : (double)NAN);
+    qll_json_put_text(json, "regime", qll_regime_words[stage_regime(stage, point->branches[s])]);
+    qll_json_key(json, "branches");
+    qll_json_open_list(json);
+    for (size_t b = 0; b < stage->branch_count; b++) {
+        put_branch_state(json, &stage->branches[b], &point->branches[s][b]);
+    }
+    qll_json_close_list(json);
+    qll_json_close_object(json);
+}
+
+void qll_json_open_point(qll_json *json, const qll_site *site, const qll_station *station,
+                         const qll_operating_point *point)
+{
+    qll_json_open_object(json);
+    qll_json_put_number(json, "flow_m3s", point->flow_m3s);
+    qll_json_put_gauge(json, "inlet_pa_gauge", point->inlet_pa, site->barometric_pa);
+    qll_json_put_gauge(json, "outlet_pa_gauge", point->outlet_pa, site->barometric_pa);
+    qll_json_put_bool(json, "passes", point->passes);
+    qll_json_key(json, "stages");
+    qll_json_open_list(json);
+    for (size_t s = 0; s < station->stage_count; s++) {
+        put_stage_point(json, site, &station->stages[s], point, s);
+    }
+    qll_json_close_list(json);
+}
+
+/* What keeps grit off the seat: the screen in the valve's body, or a strainer of its own. */
+static void put_strainer(qll_json *json, const qll_branch *branch)
+{
+    bool in_body = isfinite(branch->valve->strainer_kv_m3h);
+    qll_json_key(json, "strainer");
+    qll_json_open_object(json);
+    qll_json_put_text(json, "place", in_body ? "in the valve body" : "ahead of the valve");
+    qll_json_put_figure(json, "nominal_mm", branch->valve->nominal_m * 1000.0);
+    qll_json_put_figure(json, "kv_m3h", branch->series_kv_m3h);
+    qll_json_put_bool(json, "loss_counted", isfinite(branch->series_kv_m3h));
+    qll_json_close_object(json);
+}
+
+static void put_branch(qll_json *json, const qll_branch *branch)
+{
+    qll_json_open_object(json);
+    qll_json_put_text(json, "valve", branch->valve->id);
+    qll_json_put_number(json, "nominal_mm", branch->valve->nominal_m * 1000.0);
+    qll_json_put_number(json, "set_pressure_pa_gauge", branch->set_pa_gauge);
+    put_strainer(json, branch);
+    qll_json_put_text(json, "acting", qll_acting_words[branch->valve->acting]);
+    qll_json_put_figure(json, "pipe_bore_mm", branch->pipe_bore_m * 1000.0);
+    qll_json_put_figure(json, "price", branch->valve->price);
+    qll_json_close_object(json);
+}
+
+static void put_handover(qll_json *json, const qll_site *site, const qll_handover *handover)
+{
+    qll_json_key(json, "handover");
+    qll_json_open_object(json);
+    qll_json_put_figure(json, "flow_m3s", handover->flow_m3s);
+    qll_json_put_gauge(json, "outlet_pa_gauge", handover->outlet_pa, site->barometric_pa);
+    qll_json_close_object(json);
+}
+
+void qll_json_put_stages(qll_json *json, const qll_site *site, const qll_station *station,
+                         const qll_assessment *assessment)
+{
+    qll_json_key(json, "stages");
+    qll_json_open_list(json);
+    for (size_t s = 0; s < station->stage_count; s++) {
+        const qll_stage *stage = &station->stages[s];
+        qll_json_open_object(json);
+        qll_json_put_figure(json, "set_at_inlet_pa_gauge", stage->set_inlet_pa_gauge);
+        qll_json_key(json, "branches");
+        qll_json_open_list(json);
+        for (size_t b = 0; b < stage->branch_count; b++) {
+            put_branch(json, &stage->branches[b]);
+        }
+        qll_json_close_list(json);
+        if (stage->branch_count > 1 && assessment->handovers != NULL) {
+            put_handover(json, site, &assessment->handovers[s]);
+        }
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+    qll_json_put_figure(json, "lockup_pa_gauge", assessment->lockup_pa_gauge);
+}

@@ -1,0 +1,117 @@
+#include "quell/quell.h"
+
+#include "base/words.h"
+#include "engine/engine.h"
+
+#include <string.h>
+
+const char *const qll_verb_words[QLL_VERB_COUNT] = {
+#define QLL_VERB_WORD(name, word) [QLL_VERB_##name] = word,
+    QLL_VERB_LIST(QLL_VERB_WORD)
+#undef QLL_VERB_WORD
+};
+
+typedef qll_status ask_function(qll_asked *asked);
+
+static ask_function *const asks[QLL_VERB_COUNT] = {
+    [QLL_VERB_DEMAND] = qll_ask_demand, [QLL_VERB_DESIGN] = qll_ask_design,
+    [QLL_VERB_CHECK] = qll_ask_check,   [QLL_VERB_CALC] = qll_ask_calc,
+    [QLL_VERB_IMPORT] = qll_ask_import,
+};
+
+void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const char *text,
+                      const char *hint)
+{
+    qll_problems_add(&asked->problems, (qll_problem){
+                                           .code = code,
+                                           .level = QLL_REFUSAL,
+                                           .place = {.source = source, .path = ""},
+                                           .text = text,
+                                           .hint = hint,
+    });
+}
+
+qll_status qll_asked_finish(const qll_asked *asked)
+{
+    if (asked->writer.no_memory || asked->assumed.no_memory) {
+        return QLL_NO_MEMORY;
+    }
+    return qll_problems_status(&asked->problems);
+}
+
+/* Does the question itself make sense? */
+static bool makes_sense(qll_asked *asked)
+{
+    static const char *const words[] = {"us", "si"};
+    const qll_question *question = asked->question;
+    const char *units = question->units;
+    if (units != NULL && strcmp(units, "us") != 0 && strcmp(units, "si") != 0) {
+        const char *nearest = qll_words_nearest(qll_text_of(units), words, 2);
+        qll_writer text = qll_writer_new(asked->arena);
+        qll_write(&text, "\"");
+        qll_write(&text, units);
+        qll_write(&text, "\" is no system of units; it is us or si");
+        qll_text says = qll_writer_text(&text);
+        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "--units",
+                         says.bytes == NULL ? "" : says.bytes, nearest == NULL ? "" : nearest);
+    }
+    if (question->verb != QLL_VERB_CALC && question->document.bytes == NULL) {
+        qll_asked_refuse(asked, QLL_CODE_MISSING_KEY, "", "no document is given", "");
+    }
+    return asked->problems.refusal_count == 0;
+}
+
+/* The problems as machines read them, in place of an answer. */
+static qll_status write_refusal(qll_asked *asked)
+{
+    asked->writer = qll_writer_new(asked->arena);
+    qll_json json = qll_json_new(&asked->writer);
+    qll_refusal_write(&json, qll_verb_words[asked->question->verb], &asked->problems);
+    qll_write(&asked->writer, "\n");
+    return asked->writer.no_memory ? QLL_NO_MEMORY : QLL_REFUSED;
+}
+
+/* Moves the text and the problems into the answer. */
+static qll_status hand_over(qll_asked *asked, qll_status status, qll_answer *answer)
+{
+    if (status == QLL_REFUSED && asked->question->form == QLL_FORM_JSON) {
+        status = write_refusal(asked);
+    }
+    if (status == QLL_OK || (status == QLL_REFUSED && asked->question->form == QLL_FORM_JSON)) {
+        qll_text text = qll_writer_text(&asked->writer);
+        if (text.bytes == NULL) {
+            return QLL_NO_MEMORY;
+        }
+        answer->bytes = text.bytes;
+        answer->size = text.size;
+    }
+    size_t count = asked->problems.kept_count;
+    qll_problem *problems = qll_arena_take(asked->arena, count, sizeof *problems);
+    if (problems == NULL) {
+        *answer = (qll_answer){0};
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < count; i++) {
+        problems[i] = asked->problems.kept[i];
+    }
+    answer->problems = problems;
+    answer->problem_count = count;
+    answer->problem_total = asked->problems.count;
+    return status;
+}
+
+qll_status qll_ask(const qll_question *question, qll_arena *arena, qll_answer *answer)
+{
+    *answer = (qll_answer){0};
+    qll_asked asked = {
+        .question = question,
+        .arena = arena,
+        .problems = qll_problems_none(arena),
+        .assumed = qll_assumed_none(arena),
+        .writer = qll_writer_new(arena),
+    };
+    if (!makes_sense(&asked)) {
+        return hand_over(&asked, QLL_WRONG_USE, answer);
+    }
+    return hand_over(&asked, asks[question->verb](&asked), answer);
+}

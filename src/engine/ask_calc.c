@@ -1,0 +1,123 @@
+#include "base/words.h"
+#include "engine/engine.h"
+#include "report/plain.h"
+
+#include <string.h>
+
+/* The name of every calculation with what it answers. */
+static void print_list(qll_writer *writer)
+{
+    size_t count = 0;
+    size_t widest = 0;
+    const qll_calc *const *calcs = qll_calcs(&count);
+    for (size_t i = 0; i < count; i++) {
+        size_t width = strlen(calcs[i]->name);
+        widest = width > widest ? width : widest;
+    }
+    for (size_t i = 0; i < count; i++) {
+        qll_write(writer, calcs[i]->name);
+        qll_write_byte(writer, ' ', widest + 2 - strlen(calcs[i]->name));
+        qll_write(writer, calcs[i]->question);
+        qll_write(writer, "\n");
+    }
+}
+
+static qll_status list(qll_asked *asked)
+{
+    if (asked->question->form == QLL_FORM_JSON) {
+        qll_json json = qll_json_new(&asked->writer);
+        qll_calc_list_write(&json);
+        qll_write(&asked->writer, "\n");
+    } else {
+        print_list(&asked->writer);
+    }
+    return qll_asked_finish(asked);
+}
+
+static qll_status refuse_name(qll_asked *asked, const char *name)
+{
+    size_t count = 0;
+    const qll_calc *const *calcs = qll_calcs(&count);
+    const char **words = qll_arena_take(asked->arena, count, sizeof *words);
+    if (words == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < count; i++) {
+        words[i] = calcs[i]->name;
+    }
+    const char *nearest = qll_words_nearest(qll_text_of(name), words, count);
+    qll_writer text = qll_writer_new(asked->arena);
+    qll_write(&text, "there is no calculation \"");
+    qll_write(&text, name);
+    qll_write(&text, "\"; `quell calc` lists them");
+    qll_text says = qll_writer_text(&text);
+    qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "calc", says.bytes == NULL ? "" : says.bytes,
+                     nearest == NULL ? "" : nearest);
+    return QLL_WRONG_USE;
+}
+
+/* "key=value", split at the first '='. */
+static void split(qll_asked *asked, const char *given, size_t index, qll_calc_argument *argument)
+{
+    qll_writer source = qll_writer_new(asked->arena);
+    qll_write_format(&source, "argument %zu", index + 1);
+    qll_text named = qll_writer_text(&source);
+    argument->source = named.bytes == NULL ? "argument" : named.bytes;
+    const char *equals = strchr(given, '=');
+    if (equals == NULL || equals == given) {
+        qll_writer text = qll_writer_new(asked->arena);
+        qll_write(&text, "\"");
+        qll_write(&text, given);
+        qll_write(&text, "\" is not key=value");
+        qll_text says = qll_writer_text(&text);
+        qll_asked_refuse(asked, QLL_CODE_SYNTAX, argument->source,
+                         says.bytes == NULL ? "" : says.bytes, "flow=12gpm");
+        return;
+    }
+    argument->key = qll_text_trimmed((qll_text){given, (size_t)(equals - given)});
+    argument->value = qll_text_trimmed(qll_text_of(equals + 1));
+}
+
+static void write_answer(qll_asked *asked, const qll_calc_answer *answer)
+{
+    if (asked->question->form == QLL_FORM_JSON) {
+        qll_json json = qll_json_new(&asked->writer);
+        qll_calc_write(&json, answer, &asked->problems);
+        qll_write(&asked->writer, "\n");
+    } else {
+        qll_calc_print(&asked->writer, answer);
+    }
+}
+
+qll_status qll_ask_calc(qll_asked *asked)
+{
+    const qll_question *question = asked->question;
+    if (question->calc == NULL) {
+        return list(asked);
+    }
+    const qll_calc *calc = qll_calc_find(qll_text_of(question->calc));
+    if (calc == NULL) {
+        return refuse_name(asked, question->calc);
+    }
+    size_t count = question->argument_count;
+    qll_calc_argument *arguments = qll_arena_take(asked->arena, count, sizeof *arguments);
+    if (arguments == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < count; i++) {
+        split(asked, question->arguments[i], i, &arguments[i]);
+    }
+    if (asked->problems.count > 0) {
+        return qll_problems_status(&asked->problems);
+    }
+    qll_calc_answer answer = {0};
+    qll_status status = qll_calc_run(calc, arguments, count, asked->arena, &answer, &asked->assumed,
+                                     &asked->problems);
+    if (status != QLL_OK) {
+        return status;
+    }
+    bool si = question->units != NULL && strcmp(question->units, "si") == 0;
+    answer.units = si ? QLL_UNITS_SI : QLL_UNITS_US;
+    write_answer(asked, &answer);
+    return qll_asked_finish(asked);
+}

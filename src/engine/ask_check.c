@@ -1,0 +1,258 @@
+#include "engine/engine.h"
+#include "report/plain.h"
+
+/* One row of the answer: where the supply stands, and the flow. */
+typedef struct check_row {
+    double inlet_pa, flow_m3s;
+    const char *supply;
+} check_row;
+
+typedef struct row_list {
+    check_row *rows;
+    size_t count;
+} row_list;
+
+/* What --flow and --inlet ask for. */
+typedef struct overrides {
+    bool has_flow, has_inlet;
+    double flow_m3s, inlet_pa_gauge;
+} overrides;
+
+static bool read_quantity(qll_asked *asked, const char *option, const char *text, qll_kind kind,
+                          qll_quantity *quantity)
+{
+    qll_units_refusal refusal = {0};
+    if (!qll_units_read(qll_text_of(text), kind, asked->arena, quantity, &refusal)) {
+        qll_asked_refuse(asked, refusal.code, option, refusal.text, refusal.hint);
+        return false;
+    }
+    return true;
+}
+
+/* The bounds are ours: beyond any building's main, so that a slip of sign or unit shows. */
+static bool read_given(qll_asked *asked, const qll_site *site, overrides *given)
+{
+    const qll_question *question = asked->question;
+    qll_quantity quantity = {0};
+    if (question->flow != NULL
+        && read_quantity(asked, "--flow", question->flow, QLL_KIND_FLOW, &quantity)) {
+        given->has_flow = true;
+        given->flow_m3s = quantity.si;
+        if (quantity.si < 0.0 || quantity.si > 1.0) {
+            qll_asked_refuse(asked, QLL_CODE_OUT_OF_RANGE, "--flow",
+                             "the flow must lie between 0 and 1 m3/s (15850 gpm)", "");
+        }
+    }
+    if (question->inlet != NULL
+        && read_quantity(asked, "--inlet", question->inlet, QLL_KIND_PRESSURE, &quantity)) {
+        given->has_inlet = true;
+        given->inlet_pa_gauge = qll_units_gauge_pa(quantity, site->barometric_pa);
+        if (given->inlet_pa_gauge <= 0.0 || given->inlet_pa_gauge > 5e6) {
+            qll_asked_refuse(asked, QLL_CODE_OUT_OF_RANGE, "--inlet",
+                             "the inlet pressure must lie above 0 and up to 50 bar (725 psi)", "");
+        }
+    }
+    return asked->problems.refusal_count == 0;
+}
+
+/* The pressure of --inlet stands in for the supply and all that lies before the station, so that
+ * points, verdicts and causes speak of the same water. */
+static bool replace_supply(qll_asked *asked, qll_site *site, double inlet_pa_gauge)
+{
+    qll_point *test = qll_arena_take(asked->arena, 1, sizeof *test);
+    if (test == NULL) {
+        return false;
+    }
+    *test = (qll_point){.x = 0.0, .y = inlet_pa_gauge};
+    site->supply = (qll_supply){
+        .test = test,
+        .count = 1,
+        .static_high_pa_gauge = inlet_pa_gauge,
+        .static_low_pa_gauge = inlet_pa_gauge,
+    };
+    site->upstream = NULL;
+    site->upstream_count = 0;
+    return true;
+}
+
+static void add_row(row_list *rows, double inlet_pa, double flow_m3s, const char *supply)
+{
+    rows->rows[rows->count] =
+        (check_row){.inlet_pa = inlet_pa, .flow_m3s = flow_m3s, .supply = supply};
+    rows->count += 1;
+}
+
+/* All flow classes at the middle supply, with the corners that must hold: highest supply at no flow
+ * and at the smallest flow, lowest supply at the peak. */
+static void add_duty_rows(row_list *rows, const qll_duty *duty)
+{
+    size_t count = duty->flow_count;
+    size_t middle = duty->supply_count / 2;
+    size_t high = duty->supply_count - 1;
+    add_row(rows, duty->inlet_static_pa[middle], 0.0, "middle");
+    add_row(rows, duty->inlet_static_pa[high], 0.0, "high");
+    add_row(rows, duty->inlet_pa[high * count], duty->flow_m3s[0], "high");
+    for (size_t f = 0; f < count; f++) {
+        add_row(rows, duty->inlet_pa[middle * count + f], duty->flow_m3s[f], "middle");
+    }
+    add_row(rows, duty->inlet_pa[count - 1], duty->flow_m3s[count - 1], "low");
+}
+
+/* With --inlet there is one supply, so no corners. */
+static void add_inlet_rows(row_list *rows, const qll_duty *duty)
+{
+    add_row(rows, duty->inlet_static_pa[0], 0.0, "given");
+    for (size_t f = 0; f < duty->flow_count; f++) {
+        add_row(rows, duty->inlet_pa[f], duty->flow_m3s[f], "given");
+    }
+}
+
+static qll_status make_rows(qll_asked *asked, const qll_site *site, const qll_duty *duty,
+                            const overrides *given, row_list *rows)
+{
+    rows->rows = qll_arena_take(asked->arena, duty->flow_count + 4, sizeof *rows->rows);
+    if (rows->rows == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    if (given->has_flow) {
+        double standing = duty->supply_static_pa_gauge[duty->supply_count / 2];
+        add_row(rows, qll_site_inlet_pa(site, standing, given->flow_m3s), given->flow_m3s,
+                given->has_inlet ? "given" : "middle");
+    } else if (given->has_inlet) {
+        add_inlet_rows(rows, duty);
+    } else {
+        add_duty_rows(rows, duty);
+    }
+    return QLL_OK;
+}
+
+static qll_status operate(qll_asked *asked, const qll_site *site, const row_list *rows,
+                          qll_check_findings *findings)
+{
+    qll_operating_point *points = qll_arena_take(asked->arena, rows->count, sizeof *points);
+    const char **supplies = qll_arena_take(asked->arena, rows->count, sizeof *supplies);
+    if (points == NULL || supplies == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < rows->count; i++) {
+        const check_row *one = &rows->rows[i];
+        qll_status status = qll_station_operate(findings->station, site, one->inlet_pa,
+                                                one->flow_m3s, asked->arena, &points[i]);
+        if (status != QLL_OK) {
+            return status;
+        }
+        supplies[i] = one->supply;
+    }
+    findings->points = points;
+    findings->point_supplies = supplies;
+    findings->point_count = rows->count;
+    return QLL_OK;
+}
+
+/* Judges the station over the whole duty and fills the findings. */
+static qll_status examine(qll_asked *asked, const overrides *given, qll_assessment *assessment,
+                          qll_check_findings *findings)
+{
+    const qll_survey *survey = findings->demand.survey;
+    row_list rows = {0};
+    qll_status status = make_rows(asked, &survey->site, findings->duty, given, &rows);
+    if (status == QLL_OK) {
+        status = operate(asked, &survey->site, &rows, findings);
+    }
+    if (status == QLL_OK) {
+        status = qll_station_assess(findings->station, &survey->site, findings->duty, asked->arena,
+                                    assessment);
+    }
+    if (status != QLL_OK) {
+        return status;
+    }
+    findings->assessment = assessment;
+    qll_wording wording = {
+        .units = survey->units,
+        .site = &survey->site,
+        .duty = findings->duty,
+    };
+    return qll_noise_causes(&wording, findings->station, assessment, asked->arena,
+                            &findings->causes, &findings->cause_count);
+}
+
+static qll_status refuse_without_station(qll_asked *asked, const qll_document *document)
+{
+    qll_problem problem = {
+        .code = QLL_CODE_MISSING_KEY,
+        .level = QLL_REFUSAL,
+        .place = qll_node_place(document, document->root, false, asked->arena),
+        .text = "\"existing\" is missing: there is no station to check",
+        .hint = "\"existing\": {\"stages\": [{\"branches\": [{\"valve\": \"id in the catalogue\", "
+                "\"set_pressure\": \"60 psi\"}]}]}",
+    };
+    qll_problems_add(&asked->problems, problem);
+    return qll_problems_status(&asked->problems);
+}
+
+/* Survey, catalogue and existing station; one pass shows the problems of survey and catalogue. */
+static qll_status prepare(qll_asked *asked, qll_prepared *prepared, qll_catalogue *catalogue,
+                          qll_station *station)
+{
+    qll_status status = qll_prepare_survey(asked, prepared);
+    if (status == QLL_NO_MEMORY) {
+        return status;
+    }
+    qll_status second = qll_prepare_catalogue(asked, prepared, catalogue);
+    if (status != QLL_OK || second != QLL_OK) {
+        return status != QLL_OK ? status : second;
+    }
+    if (prepared->survey.existing_count == 0) {
+        return refuse_without_station(asked, &prepared->document);
+    }
+    return qll_survey_existing(&prepared->survey, catalogue, asked->arena, station,
+                               &asked->problems);
+}
+
+static void write_answer(qll_asked *asked, const qll_check_findings *findings)
+{
+    if (asked->question->form == QLL_FORM_JSON) {
+        qll_json json = qll_json_new(&asked->writer);
+        qll_check_write(&json, findings);
+        qll_write(&asked->writer, "\n");
+    } else {
+        qll_check_print(&asked->writer, findings);
+    }
+}
+
+qll_status qll_ask_check(qll_asked *asked)
+{
+    qll_prepared prepared;
+    qll_catalogue catalogue = {0};
+    qll_station station = {0};
+    qll_status status = prepare(asked, &prepared, &catalogue, &station);
+    if (status != QLL_OK) {
+        return status;
+    }
+    qll_site *site = &prepared.survey.site;
+    overrides given = {0};
+    if (!read_given(asked, site, &given)) {
+        return qll_problems_status(&asked->problems);
+    }
+    if (given.has_inlet && !replace_supply(asked, site, given.inlet_pa_gauge)) {
+        return QLL_NO_MEMORY;
+    }
+    qll_duty duty;
+    status = qll_prepare_duty(asked, &prepared, &duty);
+    if (status != QLL_OK) {
+        return status;
+    }
+    qll_assessment assessment;
+    qll_check_findings findings = {
+        .demand = qll_prepared_findings(asked, &prepared),
+        .catalogue = &catalogue,
+        .duty = &duty,
+        .station = &station,
+    };
+    status = examine(asked, &given, &assessment, &findings);
+    if (status != QLL_OK) {
+        return status;
+    }
+    write_answer(asked, &findings);
+    return qll_asked_finish(asked);
+}

@@ -1,0 +1,20 @@
+#include "engine/engine.h"
+#include "report/plain.h"
+
+qll_status qll_ask_demand(qll_asked *asked)
+{
+    qll_prepared prepared;
+    qll_status status = qll_prepare_survey(asked, &prepared);
+    if (status != QLL_OK) {
+        return status;
+    }
+    qll_demand_findings findings = qll_prepared_findings(asked, &prepared);
+    if (asked->question->form == QLL_FORM_JSON) {
+        qll_json json = qll_json_new(&asked->writer);
+        qll_demand_write(&json, &findings);
+        qll_write(&asked->writer, "\n");
+    } else {
+        qll_demand_print(&asked->writer, &findings);
+    }
+    return qll_asked_finish(asked);
+}

@@ -1,0 +1,121 @@
+#include "engine/engine.h"
+#include "report/plain.h"
+
+/* Why nothing is left, with the counts: the reader sees which rule to look at. */
+static void refuse_empty(qll_asked *asked, const qll_catalogue *catalogue,
+                         const qll_search_counts *counts)
+{
+    qll_writer text = qll_writer_new(asked->arena);
+    qll_write_format(&text,
+                     "no arrangement of the catalogue's %zu valves meets the hard rules; of %zu "
+                     "tried",
+                     catalogue->count, counts->arrangements);
+    size_t worst = 0;
+    for (size_t rule = 0; rule < QLL_RULE_COUNT; rule++) {
+        if (counts->by_rule[rule] > 0) {
+            qll_write_format(&text, ", %zu broke %s", counts->by_rule[rule], qll_rule_words[rule]);
+        }
+        if (counts->by_rule[rule] > counts->by_rule[worst]) {
+            worst = rule;
+        }
+    }
+    if (counts->by_handover > 0) {
+        qll_write_format(&text, ", %zu had no hand-over between their valves", counts->by_handover);
+    }
+    qll_writer hint = qll_writer_new(asked->arena);
+    if (counts->by_rule[worst] > 0) {
+        qll_write_format(&hint, "look at %s first", qll_rule_words[worst]);
+    }
+    qll_text says = qll_writer_text(&text);
+    qll_text first = qll_writer_text(&hint);
+    qll_asked_refuse(asked, QLL_CODE_NO_STATION, asked->question->document.name,
+                     says.bytes == NULL ? "" : says.bytes, first.bytes == NULL ? "" : first.bytes);
+}
+
+static qll_search_options options_of(const qll_question *question, const qll_survey *survey)
+{
+    qll_search_options options = qll_search_options_default();
+    options.progress = question->progress;
+    options.progress_context = question->progress_context;
+    if (survey->service_size != NULL) {
+        options.pipe_size_m = survey->service_size->nominal_m;
+    }
+    return options;
+}
+
+/* The recommended station at no flow and at every flow class, at the middle supply. */
+static qll_status operate(qll_asked *asked, const qll_site *site, qll_design_findings *findings)
+{
+    const qll_design *design = findings->design;
+    const qll_station *station = &design->candidates[design->recommended].station;
+    const qll_duty *duty = findings->duty;
+    size_t middle = duty->supply_count / 2;
+    size_t count = duty->flow_count;
+    qll_operating_point *points = qll_arena_take(asked->arena, count + 1, sizeof *points);
+    if (points == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    qll_status status = qll_station_operate(station, site, duty->inlet_static_pa[middle], 0.0,
+                                            asked->arena, &points[0]);
+    for (size_t f = 0; f < count && status == QLL_OK; f++) {
+        status = qll_station_operate(station, site, duty->inlet_pa[middle * count + f],
+                                     duty->flow_m3s[f], asked->arena, &points[f + 1]);
+    }
+    findings->points = points;
+    findings->point_count = count + 1;
+    return status;
+}
+
+static void write_answer(qll_asked *asked, const qll_design_findings *findings)
+{
+    if (asked->question->form == QLL_FORM_JSON) {
+        qll_json json = qll_json_new(&asked->writer);
+        qll_design_write(&json, findings);
+        qll_write(&asked->writer, "\n");
+    } else {
+        qll_design_print(&asked->writer, findings);
+    }
+}
+
+qll_status qll_ask_design(qll_asked *asked)
+{
+    qll_prepared prepared;
+    qll_catalogue catalogue = {0};
+    qll_status status = qll_prepare_survey(asked, &prepared);
+    if (status == QLL_NO_MEMORY) {
+        return status;
+    }
+    /* The catalogue is read even after a refused survey: one pass shows the problems of both. */
+    qll_status second = qll_prepare_catalogue(asked, &prepared, &catalogue);
+    if (status != QLL_OK || second != QLL_OK) {
+        return status != QLL_OK ? status : second;
+    }
+    qll_duty duty;
+    status = qll_prepare_duty(asked, &prepared, &duty);
+    if (status != QLL_OK) {
+        return status;
+    }
+    const qll_site *site = &prepared.survey.site;
+    qll_search_options options = options_of(asked->question, &prepared.survey);
+    qll_design design;
+    status = qll_search(site, &duty, &catalogue, &options, asked->arena, &design);
+    if (status != QLL_OK) {
+        return status;
+    }
+    if (design.count == 0) {
+        refuse_empty(asked, &catalogue, &design.counts);
+        return qll_problems_status(&asked->problems);
+    }
+    qll_design_findings findings = {
+        .demand = qll_prepared_findings(asked, &prepared),
+        .catalogue = &catalogue,
+        .duty = &duty,
+        .design = &design,
+    };
+    status = operate(asked, site, &findings);
+    if (status != QLL_OK) {
+        return status;
+    }
+    write_answer(asked, &findings);
+    return qll_asked_finish(asked);
+}

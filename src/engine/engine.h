@@ -1,0 +1,57 @@
+/* What the questions share: what is being asked, and a survey made ready for an answer. */
+#ifndef QUELL_ENGINE_ENGINE_H
+#define QUELL_ENGINE_ENGINE_H
+
+#include "quell/quell.h"
+
+#include "documents/findings.h"
+#include "documents/read_catalogue.h"
+
+/** One question on its way to an answer. */
+typedef struct qll_asked {
+    const qll_question *question;
+    qll_arena *arena;
+    qll_problems problems;
+    qll_assumed assumed;
+    qll_writer writer; /* the answer grows here */
+} qll_asked;
+
+/* One function per verb; each writes its answer in the form asked for. */
+QLL_MUST_USE qll_status qll_ask_demand(qll_asked *asked);
+QLL_MUST_USE qll_status qll_ask_design(qll_asked *asked);
+QLL_MUST_USE qll_status qll_ask_check(qll_asked *asked);
+QLL_MUST_USE qll_status qll_ask_calc(qll_asked *asked);
+QLL_MUST_USE qll_status qll_ask_import(qll_asked *asked);
+
+/** Adds a refusal about the question itself; @p source names the option or argument. */
+void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const char *text,
+                      const char *hint);
+
+/** QLL_OK, or why the answer cannot be handed over. */
+QLL_MUST_USE qll_status qll_asked_finish(const qll_asked *asked);
+
+/** A survey read, with the demand of every scenario. */
+typedef struct qll_prepared {
+    qll_document document;
+    qll_tables tables;
+    qll_survey survey;
+    qll_demand *demands; /* [scenario] */
+    const char **sources;
+    size_t source_count, source_room;
+} qll_prepared;
+
+/** Reads the survey of the question and works out its demands. Problems are collected. */
+QLL_MUST_USE qll_status qll_prepare_survey(qll_asked *asked, qll_prepared *prepared);
+
+/** Reads the question's catalogue, or the generic one if none is given. */
+QLL_MUST_USE qll_status qll_prepare_catalogue(qll_asked *asked, qll_prepared *prepared,
+                                              qll_catalogue *catalogue);
+
+/** The flows and supplies of the survey, from its demands. */
+QLL_MUST_USE qll_status qll_prepare_duty(qll_asked *asked, const qll_prepared *prepared,
+                                         qll_duty *duty);
+
+/** The part of the findings that all questions about a survey share. */
+qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prepared *prepared);
+
+#endif

@@ -1,0 +1,206 @@
+/* From a survey's bytes to what the questions are asked of. */
+#include "base/files.h"
+#include "engine/engine.h"
+
+#include <string.h>
+
+/* Flow classes of the duty, evenly spaced in the logarithm of flow (our choice). */
+static const size_t class_count = 48;
+
+static qll_status read_document(qll_asked *asked, const qll_input *input, qll_document *document)
+{
+    qll_text source = {.bytes = input->bytes, .size = input->size};
+    const char *name = input->name == NULL ? "" : input->name;
+    return qll_document_read(source, name, asked->arena, document, &asked->problems);
+}
+
+static void add_source(qll_asked *asked, qll_prepared *prepared, const char *source)
+{
+    if (source == NULL || source[0] == '\0') {
+        return;
+    }
+    for (size_t i = 0; i < prepared->source_count; i++) {
+        if (strcmp(prepared->sources[i], source) == 0) {
+            return;
+        }
+    }
+    if (prepared->source_count == prepared->source_room) {
+        size_t room = prepared->source_room == 0 ? 16 : prepared->source_room * 2;
+        const char **sources = qll_arena_take(asked->arena, room, sizeof *sources);
+        if (sources == NULL) {
+            asked->writer.no_memory = true;
+            return;
+        }
+        for (size_t i = 0; i < prepared->source_count; i++) {
+            sources[i] = prepared->sources[i];
+        }
+        prepared->sources = sources;
+        prepared->source_room = room;
+    }
+    prepared->sources[prepared->source_count] = source;
+    prepared->source_count += 1;
+}
+
+/* What a station is judged by, whatever the survey says. */
+static void add_station_sources(qll_asked *asked, qll_prepared *prepared, bool invented)
+{
+    static const char *const sources[] = {
+        "IEC 60534-2-1: flow through a control valve, choked flow, Kv",
+        "IEC 60534-8-4: cavitation ratio xF, its onset xFz and how xFz moves with inlet pressure",
+        "Darcy-Weisbach with the Colebrook friction factor: losses in pipes",
+        "velocity band 3 to 6 ft/s, gauge ratio 2 preferred, 3 at most: common practice, no source",
+    };
+    for (size_t i = 0; i < sizeof sources / sizeof sources[0]; i++) {
+        add_source(asked, prepared, sources[i]);
+    }
+    if (invented) {
+        add_source(asked, prepared,
+                   "generic catalogue: invented valves of ordinary proportions, no maker's data");
+    }
+}
+
+/* A demand does not know where its scenario stands in the document: put the finger there. */
+static void place_problems(qll_asked *asked, const qll_prepared *prepared, size_t first,
+                           size_t scenario)
+{
+    const qll_node *list = qll_node_find(prepared->document.root, "scenarios");
+    const qll_node *node = list == NULL ? NULL : list->first_child;
+    for (size_t i = 0; i < scenario && node != NULL; i++) {
+        node = node->next;
+    }
+    if (node == NULL) {
+        return;
+    }
+    qll_place place = qll_node_place(&prepared->document, node, false, asked->arena);
+    for (size_t i = first; i < asked->problems.kept_count; i++) {
+        if (asked->problems.kept[i].place.source[0] == '\0') {
+            asked->problems.kept[i].place = place;
+        }
+    }
+}
+
+static qll_status make_demands(qll_asked *asked, qll_prepared *prepared)
+{
+    size_t count = prepared->survey.scenario_count;
+    prepared->demands = qll_arena_take(asked->arena, count, sizeof *prepared->demands);
+    if (prepared->demands == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < count; i++) {
+        size_t first = asked->problems.kept_count;
+        qll_demand *demand = &prepared->demands[i];
+        qll_status status =
+            qll_demand_of(&prepared->survey.scenarios[i], asked->arena, demand, &asked->problems);
+        if (status == QLL_NO_MEMORY) {
+            return status;
+        }
+        place_problems(asked, prepared, first, i);
+        for (size_t e = 0; status == QLL_OK && e < demand->estimate_count; e++) {
+            add_source(asked, prepared, demand->estimates[e].source);
+        }
+    }
+    return qll_problems_status(&asked->problems);
+}
+
+qll_status qll_prepare_survey(qll_asked *asked, qll_prepared *prepared)
+{
+    *prepared = (qll_prepared){0};
+    qll_status status = read_document(asked, &asked->question->document, &prepared->document);
+    if (status == QLL_OK) {
+        status = qll_tables_read(asked->arena, &prepared->tables);
+    }
+    if (status == QLL_OK) {
+        status = qll_survey_read(&prepared->document, &prepared->tables, asked->arena,
+                                 &prepared->survey, &asked->assumed, &asked->problems);
+    }
+    if (status != QLL_OK) {
+        return status;
+    }
+    if (asked->question->units != NULL) {
+        bool si = strcmp(asked->question->units, "si") == 0;
+        prepared->survey.units = si ? QLL_UNITS_SI : QLL_UNITS_US;
+    }
+    return make_demands(asked, prepared);
+}
+
+qll_status qll_prepare_catalogue(qll_asked *asked, qll_prepared *prepared, qll_catalogue *catalogue)
+{
+    const qll_input generic = {
+        .name = "generic catalogue",
+        .bytes = (const char *)qll_file_generic_catalogue,
+        .size = qll_file_generic_catalogue_size,
+    };
+    bool given = asked->question->catalogue.bytes != NULL;
+    qll_document *document = qll_arena_take(asked->arena, 1, sizeof *document);
+    if (document == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    qll_status status =
+        read_document(asked, given ? &asked->question->catalogue : &generic, document);
+    if (status == QLL_OK) {
+        status = qll_catalogue_read(document, asked->arena, catalogue, &asked->assumed,
+                                    &asked->problems);
+    }
+    if (status != QLL_OK) {
+        return status;
+    }
+    if (!given) {
+        catalogue->name = generic.name;
+        catalogue->invented = true;
+    }
+    add_station_sources(asked, prepared, catalogue->invented);
+    return QLL_OK;
+}
+
+/* The flow duration of a day as the two curves a duty is made from. */
+static bool scenario_duty(qll_arena *arena, const qll_demand *demand, qll_duty_scenario *scenario)
+{
+    const qll_duration *duration = &demand->day.duration;
+    qll_point *time = qll_arena_take(arena, duration->count, sizeof *time);
+    qll_point *volume = qll_arena_take(arena, duration->count, sizeof *volume);
+    if (time == NULL || volume == NULL) {
+        return false;
+    }
+    for (size_t i = 0; i < duration->count; i++) {
+        const qll_duration_point *point = &duration->points[i];
+        time[i] = (qll_point){.x = point->flow_m3s, .y = point->time_share};
+        volume[i] = (qll_point){.x = point->flow_m3s, .y = point->volume_share};
+    }
+    *scenario = (qll_duty_scenario){
+        .name = demand->scenario->name,
+        .peak_m3s = demand->peak_m3s,
+        .idle_share = duration->idle_share,
+        .weight = demand->scenario->weight,
+        .time_at_or_below = time,
+        .volume_at_or_below = volume,
+        .count = duration->count,
+    };
+    return true;
+}
+
+qll_status qll_prepare_duty(qll_asked *asked, const qll_prepared *prepared, qll_duty *duty)
+{
+    size_t count = prepared->survey.scenario_count;
+    qll_duty_scenario *scenarios = qll_arena_take(asked->arena, count, sizeof *scenarios);
+    if (scenarios == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < count; i++) {
+        if (!scenario_duty(asked->arena, &prepared->demands[i], &scenarios[i])) {
+            return QLL_NO_MEMORY;
+        }
+    }
+    return qll_duty_make(&prepared->survey.site, scenarios, count, class_count, asked->arena, duty);
+}
+
+qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prepared *prepared)
+{
+    return (qll_demand_findings){
+        .survey = &prepared->survey,
+        .demands = prepared->demands,
+        .assumed = &asked->assumed,
+        .problems = &asked->problems,
+        .sources = prepared->sources,
+        .source_count = prepared->source_count,
+    };
+}
