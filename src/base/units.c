@@ -1,0 +1,397 @@
+#include "base/units.h"
+
+#include "base/units_amount.h"
+#include "base/units_table.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+/* A refusal quotes this many characters of what was found. */
+#define QLL_QUOTE_LENGTH 48
+
+typedef struct kind_words {
+    const char *phrase;
+    const char *example;
+} kind_words;
+
+static const kind_words kinds[QLL_KIND_COUNT] = {
+    [QLL_KIND_NUMBER] = {"a number without unit",    "2.5"        },
+    [QLL_KIND_PRESSURE] = {"a pressure",               "95 psi"     },
+    [QLL_KIND_PRESSURE_DIFFERENCE] = {"a pressure difference",    "8 psi"      },
+    [QLL_KIND_FLOW] = {"a flow",                   "12 gpm"     },
+    [QLL_KIND_MASS_FLOW] = {"a mass flow",              "1.5 kg/s"   },
+    [QLL_KIND_LENGTH] = {"a length",                 "1-1/2 in"   },
+    [QLL_KIND_VOLUME] = {"a volume",                 "119 gal"    },
+    [QLL_KIND_VELOCITY] = {"a velocity",               "6 ft/s"     },
+    [QLL_KIND_TEMPERATURE] = {"a temperature",            "55 degF"    },
+    [QLL_KIND_TEMPERATURE_DIFFERENCE] = {"a temperature difference", "10 degF"    },
+    [QLL_KIND_FLOW_COEFFICIENT] = {"a flow coefficient",       "18 m3/h"    },
+    [QLL_KIND_DENSITY] = {"a density",                "999.1 kg/m3"},
+    [QLL_KIND_VISCOSITY] = {"a viscosity",              "1.1 mPa.s"  },
+    [QLL_KIND_MODULUS] = {"a modulus of elasticity",  "17000 ksi"  },
+    [QLL_KIND_TIME] = {"a time",                   "30 min"     },
+    [QLL_KIND_SPEED_OF_SOUND] = {"a speed of sound",         "1480 m/s"   },
+};
+
+const char *qll_units_kind_phrase(qll_kind kind)
+{
+    assert(kind < QLL_KIND_COUNT);
+    return kinds[kind].phrase;
+}
+
+const char *qll_units_example(qll_kind kind)
+{
+    assert(kind < QLL_KIND_COUNT);
+    return kinds[kind].example;
+}
+
+double qll_units_absolute_pa(qll_quantity pressure, double barometric_pa)
+{
+    return pressure.base == QLL_PRESSURE_ABSOLUTE ? pressure.si : pressure.si + barometric_pa;
+}
+
+double qll_units_gauge_pa(qll_quantity pressure, double barometric_pa)
+{
+    return pressure.base == QLL_PRESSURE_GAUGE ? pressure.si : pressure.si - barometric_pa;
+}
+
+/* One reading: what is read, and where a refusal goes. */
+typedef struct quantity_reading {
+    qll_text text; /* the whole quantity, trimmed */
+    qll_kind kind;
+    qll_arena *arena;
+    qll_units_refusal *refusal;
+} quantity_reading;
+
+/* Text for a sentence: no control characters, no broken UTF-8, not too long. */
+static void write_quoted(qll_writer *writer, qll_text text)
+{
+    qll_write(writer, "\"");
+    size_t length = 0;
+    while (text.size > 0 && length < QLL_QUOTE_LENGTH) {
+        size_t size = 1;
+        while (size < 4 && size < text.size && ((unsigned char)text.bytes[size] & 0xC0U) == 0x80U) {
+            size += 1;
+        }
+        qll_text character = {.bytes = text.bytes, .size = size};
+        bool is_control = (unsigned char)text.bytes[0] < 0x20 || text.bytes[0] == 0x7F;
+        if (is_control || qll_text_utf8_end(character) != size) {
+            qll_write(writer, "?");
+        } else {
+            qll_write_text(writer, character);
+        }
+        text.bytes += size;
+        text.size -= size;
+        length += 1;
+    }
+    qll_write(writer, text.size > 0 ? "...\"" : "\"");
+}
+
+static qll_writer sentence_start(const quantity_reading *reading)
+{
+    qll_writer writer = qll_writer_new(reading->arena);
+    write_quoted(&writer, reading->text);
+    return writer;
+}
+
+/* Always false, for the caller to return. */
+static bool refuse(const quantity_reading *reading, qll_code code, qll_writer *sentence,
+                   const char *hint)
+{
+    const char *text = qll_writer_text(sentence).bytes;
+    *reading->refusal = (qll_units_refusal){
+        .code = code,
+        .text = text == NULL ? "the quantity cannot be read" : text,
+        .hint = hint == NULL ? "" : hint,
+    };
+    return false;
+}
+
+static void write_example(const quantity_reading *reading, qll_writer *writer)
+{
+    bool has_unit = reading->kind != QLL_KIND_NUMBER;
+    qll_write_format(writer, "write %s%s, for example \"%s\"", kinds[reading->kind].phrase,
+                     has_unit ? " with its unit" : "", kinds[reading->kind].example);
+}
+
+static bool refuse_with_example(const quantity_reading *reading, qll_code code, const char *why)
+{
+    qll_writer writer = sentence_start(reading);
+    qll_write(&writer, why);
+    qll_write(&writer, "; ");
+    write_example(reading, &writer);
+    return refuse(reading, code, &writer, NULL);
+}
+
+static bool refuse_kind(const quantity_reading *reading, const qll_unit *unit)
+{
+    qll_kind measured = QLL_KIND_NUMBER;
+    while ((unit->kinds & qll_unit_kind_bit(measured)) == 0) {
+        measured += 1;
+    }
+    qll_writer writer = sentence_start(reading);
+    qll_write_format(&writer, " is %s; %s is expected here", kinds[measured].phrase,
+                     kinds[reading->kind].phrase);
+    return refuse(reading, QLL_CODE_WRONG_UNIT, &writer, NULL);
+}
+
+static bool starts_second_number(qll_text rest)
+{
+    static const char *const dashes[] = {"-", "\u2013"};
+    for (size_t i = 0; i < sizeof dashes / sizeof dashes[0]; i++) {
+        size_t size = strlen(dashes[i]);
+        if (size <= rest.size && memcmp(rest.bytes, dashes[i], size) == 0) {
+            rest = (qll_text){.bytes = rest.bytes + size, .size = rest.size - size};
+            break;
+        }
+    }
+    return qll_amount_starts(qll_text_trimmed(rest));
+}
+
+static bool refuse_unit(const quantity_reading *reading, qll_text unit_text)
+{
+    const qll_unit *other = qll_units_match(unit_text, QLL_KIND_COUNT);
+    if (other != NULL) {
+        return refuse_kind(reading, other);
+    }
+    if (starts_second_number(unit_text)) {
+        return refuse_with_example(reading, QLL_CODE_NO_NUMBER, " is not one number");
+    }
+    qll_writer writer = sentence_start(reading);
+    qll_write(&writer, ": unit ");
+    write_quoted(&writer, unit_text);
+    qll_write(&writer, " is not known");
+    const char *hint = qll_units_nearest(unit_text, reading->kind);
+    if (hint == NULL) {
+        qll_write(&writer, "; ");
+        write_example(reading, &writer);
+    }
+    return refuse(reading, QLL_CODE_UNKNOWN_UNIT, &writer, hint);
+}
+
+static bool is_digit(char byte)
+{
+    return byte >= '0' && byte <= '9';
+}
+
+static bool refuse_comma(const quantity_reading *reading)
+{
+    qll_text text = reading->text;
+    size_t comma = 0;
+    while (text.bytes[comma] != ',') {
+        comma += 1;
+    }
+    size_t start = comma;
+    while (start > 0 && is_digit(text.bytes[start - 1])) {
+        start -= 1;
+    }
+    size_t end = comma + 1;
+    while (end < text.size && is_digit(text.bytes[end])) {
+        end += 1;
+    }
+    qll_text before = {.bytes = text.bytes + start, .size = comma - start};
+    qll_text after = {.bytes = text.bytes + comma + 1, .size = end - comma - 1};
+    bool has_more = end < text.size && text.bytes[end] == ',';
+    /* "1,200" may be twelve hundred or one and a fifth: nobody can tell. */
+    bool may_be_thousands = has_more || (after.size == 3 && !qll_text_is(before, "0"));
+    if (may_be_thousands) {
+        qll_writer writer = sentence_start(reading);
+        qll_write(&writer, " has a comma; write a decimal point, and nothing between thousands");
+        return refuse(reading, QLL_CODE_NO_NUMBER, &writer, NULL);
+    }
+    qll_writer writer = sentence_start(reading);
+    qll_text point = qll_text_of(".");
+    qll_text parts[] = {before,           point, after, qll_text_of(", not "), before,
+                        qll_text_of(","), after};
+    qll_write(&writer, " has a decimal comma; write ");
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
+        qll_write_text(&writer, parts[i]);
+    }
+    qll_writer hint = qll_writer_new(reading->arena);
+    qll_write_text(&hint, (qll_text){.bytes = text.bytes, .size = comma});
+    qll_write_text(&hint, point);
+    qll_write_text(&hint, (qll_text){.bytes = after.bytes, .size = text.size - comma - 1});
+    return refuse(reading, QLL_CODE_NO_NUMBER, &writer, qll_writer_text(&hint).bytes);
+}
+
+static bool refuse_amount(const quantity_reading *reading, qll_amount_state state)
+{
+    switch (state) {
+    case QLL_AMOUNT_READ: break;
+    case QLL_AMOUNT_NONE:
+        return refuse_with_example(reading, QLL_CODE_NO_NUMBER,
+                                   reading->text.size == 0 ? " is empty"
+                                                           : " does not start with a number");
+    case QLL_AMOUNT_TOO_LARGE:
+        return refuse_with_example(reading, QLL_CODE_OUT_OF_RANGE, " is too large to be meant");
+    case QLL_AMOUNT_FRACTION:
+        return refuse_with_example(reading, QLL_CODE_NO_NUMBER,
+                                   " holds a fraction that cannot be meant");
+    case QLL_AMOUNT_COMMA: return refuse_comma(reading);
+    }
+    return false;
+}
+
+static bool convert(const quantity_reading *reading, double value, const qll_unit *unit,
+                    qll_quantity *quantity)
+{
+    double si = (value + unit->shift) * unit->factor / unit->per;
+    if (!isfinite(si)) {
+        return refuse_amount(reading, QLL_AMOUNT_TOO_LARGE);
+    }
+    quantity->si = si;
+    quantity->base = unit->absolute ? QLL_PRESSURE_ABSOLUTE : QLL_PRESSURE_GAUGE;
+    return true;
+}
+
+/* Size of the feet mark, with its blanks and dash, in front of inches: `'-`, ` ft `; or 0. */
+static size_t feet_mark_size(qll_text rest)
+{
+    size_t size = 0;
+    while (
+        size < rest.size
+        && !qll_amount_starts((qll_text){.bytes = rest.bytes + size, .size = rest.size - size})) {
+        size += 1;
+    }
+    if (size == rest.size || rest.bytes[size] == '.') {
+        return 0;
+    }
+    qll_text mark = qll_text_trimmed((qll_text){.bytes = rest.bytes, .size = size});
+    if (mark.size > 0 && mark.bytes[mark.size - 1] == '-') {
+        mark.size -= 1;
+        mark = qll_text_trimmed(mark);
+    }
+    const qll_unit *foot = qll_units_find("ft", QLL_KIND_LENGTH);
+    return qll_units_match(mark, QLL_KIND_LENGTH) == foot ? size : 0;
+}
+
+/* The inches that stand behind whole feet: `6'-4"`, `6 ft 4-1/2 in`. */
+static bool read_inches(const quantity_reading *reading, double feet, qll_text text,
+                        qll_quantity *quantity)
+{
+    double inches = 0.0;
+    qll_text mark = text;
+    qll_amount_state state = qll_amount_read(text, &inches, &mark);
+    if (state != QLL_AMOUNT_READ) {
+        return refuse_amount(reading, state);
+    }
+    const qll_unit *inch = qll_units_find("in", QLL_KIND_LENGTH);
+    qll_writer writer = sentence_start(reading);
+    if (mark.size == 0) {
+        qll_writer hint = qll_writer_new(reading->arena);
+        qll_write_text(&hint, reading->text);
+        qll_write(&hint, "\"");
+        qll_write(&writer, " has no inch mark; write for example 6'-4\"");
+        return refuse(reading, QLL_CODE_NO_UNIT, &writer, qll_writer_text(&hint).bytes);
+    }
+    if (qll_units_match(mark, QLL_KIND_LENGTH) != inch) {
+        qll_write(&writer, " has feet that are not followed by inches; write for example 6'-4\"");
+        return refuse(reading, QLL_CODE_UNKNOWN_UNIT, &writer, NULL);
+    }
+    if (inches >= 12.0 || feet != trunc(feet)) {
+        qll_write(&writer, " needs whole feet and less than 12 inches; write for example 6'-4\"");
+        return refuse(reading, QLL_CODE_OUT_OF_RANGE, &writer, NULL);
+    }
+    return convert(reading, copysign(fabs(feet) * 12.0 + inches, feet), inch, quantity);
+}
+
+typedef struct prefix {
+    const char *word;
+    const char *unit;
+    qll_kind kind;
+} prefix;
+
+/* Sizes and coefficients are also written with the name in front: "DN 50", "NPS 2", "Cv 12". */
+static const prefix prefixes[] = {
+    {"DN",  "mm",   QLL_KIND_LENGTH          },
+    {"NPS", "in",   QLL_KIND_LENGTH          },
+    {"Kv",  "m3/h", QLL_KIND_FLOW_COEFFICIENT},
+    {"Cv",  "Cv",   QLL_KIND_FLOW_COEFFICIENT},
+};
+
+static bool same_letter(char a, char b)
+{
+    return a == b || (a >= 'A' && a <= 'Z' && a - 'A' == b - 'a')
+           || (a >= 'a' && a <= 'z' && a - 'a' == b - 'A');
+}
+
+/* The unit that the word in front stands for, and the text after it; or NULL. */
+static const qll_unit *take_prefix(qll_text *text)
+{
+    for (size_t i = 0; i < sizeof prefixes / sizeof prefixes[0]; i++) {
+        const char *word = prefixes[i].word;
+        size_t size = 0;
+        while (word[size] != '\0' && size < text->size
+               && same_letter(text->bytes[size], word[size])) {
+            size += 1;
+        }
+        qll_text after =
+            qll_text_trimmed((qll_text){.bytes = text->bytes + size, .size = text->size - size});
+        if (word[size] == '\0' && qll_amount_starts(after)) {
+            *text = after;
+            return qll_units_find(prefixes[i].unit, prefixes[i].kind);
+        }
+    }
+    return NULL;
+}
+
+/* What stands behind the number. */
+static bool read_unit(const quantity_reading *reading, double value, qll_text rest,
+                      qll_quantity *quantity)
+{
+    const qll_unit *unit = qll_units_match(rest, reading->kind);
+    if (unit != NULL) {
+        return convert(reading, value, unit, quantity);
+    }
+    bool is_other = qll_units_match(rest, QLL_KIND_COUNT) != NULL;
+    size_t mark_size = is_other || reading->kind != QLL_KIND_LENGTH ? 0 : feet_mark_size(rest);
+    if (mark_size > 0) {
+        qll_text inches = {.bytes = rest.bytes + mark_size, .size = rest.size - mark_size};
+        return read_inches(reading, value, inches, quantity);
+    }
+    return refuse_unit(reading, rest);
+}
+
+/* The name in front is unit enough; the same unit behind the number does no harm: `NPS 2"`. */
+static bool read_named(const quantity_reading *reading, double value, qll_text rest,
+                       const qll_unit *named, qll_quantity *quantity)
+{
+    if (rest.size == 0 || qll_units_match(rest, reading->kind) == named) {
+        return convert(reading, value, named, quantity);
+    }
+    qll_writer writer = sentence_start(reading);
+    qll_write(&writer, " has a unit of its own in front; write nothing, or ");
+    qll_write(&writer, named->name);
+    qll_write(&writer, ", behind the number");
+    return refuse(reading, QLL_CODE_WRONG_UNIT, &writer, NULL);
+}
+
+bool qll_units_read(qll_text text, qll_kind kind, qll_arena *arena, qll_quantity *quantity,
+                    qll_units_refusal *refusal)
+{
+    assert(kind < QLL_KIND_COUNT);
+    quantity_reading reading = {
+        .text = qll_text_trimmed(text), .kind = kind, .arena = arena, .refusal = refusal};
+    qll_text rest = reading.text;
+    const qll_unit *named = take_prefix(&rest);
+    if (named != NULL && (named->kinds & qll_unit_kind_bit(kind)) == 0) {
+        return refuse_kind(&reading, named);
+    }
+    double value = 0.0;
+    qll_amount_state state = qll_amount_read(rest, &value, &rest);
+    if (state != QLL_AMOUNT_READ) {
+        return refuse_amount(&reading, state);
+    }
+    if (named != NULL) {
+        return read_named(&reading, value, rest, named, quantity);
+    }
+    if (rest.size > 0) {
+        return read_unit(&reading, value, rest, quantity);
+    }
+    if (kind != QLL_KIND_NUMBER) {
+        return refuse_with_example(&reading, QLL_CODE_NO_UNIT, " has no unit");
+    }
+    *quantity = (qll_quantity){.si = value, .base = QLL_PRESSURE_GAUGE};
+    return true;
+}
