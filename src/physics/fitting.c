@@ -19,24 +19,24 @@ static const double steel_roughness_m = 45.7e-6;
 #define FIXED(k)    (double)NAN, (k)
 
 static const qll_fitting fittings[] = {
-    {"elbow 90",             TIMES_FT(30),  READ_ROW                                   },
-    {"elbow 45",             TIMES_FT(16),  READ_ROW                                   },
-    {"long elbow 90",        TIMES_FT(14),  MEMORY_ROW                                 },
-    {"return bend",          TIMES_FT(50),  READ_ROW                                   },
-    {"tee run",              TIMES_FT(20),  MEMORY_ROW                                 },
-    {"tee branch",           TIMES_FT(60),  MEMORY_ROW                                 },
-    {"gate valve",           TIMES_FT(8),   READ_ROW                                   },
-    {"globe valve",          TIMES_FT(340), READ_ROW                                   },
-    {"angle valve",          TIMES_FT(150), READ_ROW                                   },
-    {"ball valve",           TIMES_FT(3),   MEMORY_ROW                                 },
-    {"butterfly valve",      TIMES_FT(45),  MEMORY_ROW                                 },
-    {"swing check",          TIMES_FT(100), READ_ROW                                   },
-    {"straight swing check", TIMES_FT(50),  READ_ROW                                   },
-    {"lift check",           TIMES_FT(600), READ_ROW                                   },
-    {"coupling",             FIXED(0.08),   "threaded coupling K = 0.08, from memory"  },
-    {"union",                FIXED(0.08),   "threaded union K = 0.08, from memory"     },
-    {"pipe entrance",        FIXED(0.5),    "sharp-edged entrance K = 0.5, from memory"},
-    {"pipe exit",            FIXED(1),      "all velocity head lost, K = 1"            },
+    {"elbow 90", TIMES_FT(30), READ_ROW},
+    {"elbow 45", TIMES_FT(16), READ_ROW},
+    {"long elbow 90", TIMES_FT(14), MEMORY_ROW},
+    {"return bend", TIMES_FT(50), READ_ROW},
+    {"tee run", TIMES_FT(20), MEMORY_ROW},
+    {"tee branch", TIMES_FT(60), MEMORY_ROW},
+    {"gate valve", TIMES_FT(8), READ_ROW},
+    {"globe valve", TIMES_FT(340), READ_ROW},
+    {"angle valve", TIMES_FT(150), READ_ROW},
+    {"ball valve", TIMES_FT(3), MEMORY_ROW},
+    {"butterfly valve", TIMES_FT(45), MEMORY_ROW},
+    {"swing check", TIMES_FT(100), READ_ROW},
+    {"straight swing check", TIMES_FT(50), READ_ROW},
+    {"lift check", TIMES_FT(600), READ_ROW},
+    {"coupling", FIXED(0.08), "threaded coupling K = 0.08, from memory"},
+    {"union", FIXED(0.08), "threaded union K = 0.08, from memory"},
+    {"pipe entrance", FIXED(0.5), "sharp-edged entrance K = 0.5, from memory"},
+    {"pipe exit", FIXED(1), "all velocity head lost, K = 1"},
 };
 
 enum {
@@ -89,13 +89,8 @@ qll_screen qll_screen_mesh(int mesh)
         int mesh;
         double opening_mm, wire_mm;
     } sieves[] = {
-        {20,  0.850, 0.500},
-        {30,  0.600, 0.400},
-        {40,  0.425, 0.280},
-        {50,  0.300, 0.200},
-        {60,  0.250, 0.160},
-        {80,  0.180, 0.125},
-        {100, 0.150, 0.100},
+        {20, 0.850, 0.500}, {30, 0.600, 0.400}, {40, 0.425, 0.280},  {50, 0.300, 0.200},
+        {60, 0.250, 0.160}, {80, 0.180, 0.125}, {100, 0.150, 0.100},
     };
 
     /* Gross screen over pipe area of a basket or Y strainer: 2 to 4 (common practice, no source);
@@ -114,14 +109,8 @@ qll_screen qll_screen_mesh(int mesh)
 /* Loss coefficient per (1 - a^2)/a^2 of round wires over Reynolds number: Blevins, Applied Fluid
  * Dynamics Handbook (1984), as an open fluid-dynamics library prints it. */
 static const qll_point blevins[] = {
-    {20,  1.30},
-    {30,  1.10},
-    {40,  0.95},
-    {60,  0.83},
-    {80,  0.75},
-    {100, 0.70},
-    {200, 0.60},
-    {400, 0.52},
+    {20, 1.30}, {30, 1.10},  {40, 0.95},  {60, 0.83},
+    {80, 0.75}, {100, 0.70}, {200, 0.60}, {400, 0.52},
 };
 
 double qll_screen_drop_pa(const qll_screen *screen, double bore_m, double blocked, double flow_m3s,
@@ -153,15 +142,8 @@ qll_backflow qll_backflow_default(qll_backflow_kind kind, double nominal_m)
      * ASSE 1013 and AWWA C511, from memory. */
     static const struct {
         double nominal_in, rated_gpm, reduced_pressure_psi;
-    } sizes[] = {
-        {0.75, 30,  20},
-        {1,    50,  18},
-        {1.5,  100, 16},
-        {2,    160, 16},
-        {2.5,  225, 16},
-        {3,    320, 15},
-        {4,    500, 14}
-    };
+    } sizes[] = {{0.75, 30, 20}, {1, 50, 18},  {1.5, 100, 16}, {2, 160, 16},
+                 {2.5, 225, 16}, {3, 320, 15}, {4, 500, 14}};
 
     const double double_check_psi = 10; /* greatest loss at rated flow, from memory */
     /* The step at which the checks open: within 6 to 12 psi from memory, the value our assumption;

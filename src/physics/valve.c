@@ -24,8 +24,8 @@ static const assumption assumptions[QLL_ACTING_COUNT] = {
                            .inlet_effect = 0.05,
                            .flow_min_share = 0.05},
     [QLL_ACTING_PILOT] = {.lockup_rise_pa = 1 * 6894.757293168361,
-                           .inlet_effect = 0,
-                           .flow_min_share = 0.03},
+                          .inlet_effect = 0,
+                          .flow_min_share = 0.03},
 };
 
 /* The sheet's drop from inlet to set pressure; without both, 100 psi to 50 psi (our assumption). */
@@ -139,10 +139,8 @@ qll_status qll_opening_law_make(const qll_valve *valve, qll_arena *arena, qll_op
     if (!isfinite(full)) {
         return QLL_REFUSED;
     }
-    *law = (qll_opening_law){
-        .kv_of_falloff = {.points = knots, .count = count},
-          .full_falloff_pa = full
-    };
+    *law = (qll_opening_law){.kv_of_falloff = {.points = knots, .count = count},
+                             .full_falloff_pa = full};
     return QLL_OK;
 }
 

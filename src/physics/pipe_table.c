@@ -1,0 +1,148 @@
+#include "base/files.h"
+#include "physics/nominal.h"
+#include "physics/pipe.h"
+
+#include <assert.h>
+#include <math.h>
+
+static const double mm_m = 0.001;
+
+/* Absolute roughness, m, and where it comes from. */
+#define DRAWN      1.52e-6, "drawn tubing 1.52 um, open fluid-dynamics library's table"
+#define GALVANISED 152e-6, "galvanised iron 152 um, open fluid-dynamics library's table"
+#define STAINLESS  15e-6, "stainless steel 15 um, from memory"
+#define PLASTIC    7e-6, "plastics 1.5 to 7 um, from memory; the upper end is our assumption"
+
+/* Greatest velocity of cold water, m/s, and where it comes from. */
+#define EIGHT_FEET (8 * 0.3048), "copper handbook practice: cold water at most 8 ft/s"
+#define EIGHT_CODE (8 * 0.3048), "Chicago plumbing code 604.10.1.2: at most 8 ft/s"
+#define EN_806     2.0, "EN 806-3: 2 m/s in risers and floor pipes, from memory"
+#define AS_3500    3.0, "AS/NZS 3500.1: 3 m/s, from memory"
+
+static const qll_pipe_family families[] = {
+    {"copper K", "ASTM B88 type K", "copper", DRAWN, EIGHT_FEET},
+    {"copper L", "ASTM B88 type L", "copper", DRAWN, EIGHT_FEET},
+    {"copper M", "ASTM B88 type M", "copper", DRAWN, EIGHT_FEET},
+    {"steel 40", "ASTM A53 / ASME B36.10M sch 40", "steel", GALVANISED, EIGHT_CODE},
+    {"steel 80", "ASTM A53 / ASME B36.10M sch 80", "steel", GALVANISED, EIGHT_CODE},
+    {"stainless 10S", "ASME B36.19M sch 10S", "stainless steel", STAINLESS, EIGHT_CODE},
+    {"PEX", "ASTM F876 SDR9 (mean wall)", "PEX", PLASTIC, EIGHT_CODE},
+    {"CPVC", "ASTM D2846 SDR11 CTS (mean wall)", "CPVC", PLASTIC, EIGHT_CODE},
+    {"EN 1057", "EN 1057", "copper", DRAWN, EN_806},
+    {"EN 1057 X", "EN 1057 thin series (UK table X)", "copper", DRAWN, EN_806},
+    {"EN 10255", "EN 10255 series M", "steel", GALVANISED, EN_806},
+    {"EN 10312", "EN 10312 series 2", "stainless steel", STAINLESS, EN_806},
+    {"PP", "EN ISO 15874 (PP)", "PP", PLASTIC, EN_806},
+    {"PVC-C", "EN ISO 15877 (PVC-C)", "CPVC", PLASTIC, EN_806},
+    {"PB", "EN ISO 15876 (PB)", "PB", PLASTIC, EN_806},
+    {"multilayer", "multilayer PE-X/Al/PE-HD", "multilayer", PLASTIC, EN_806},
+    {"PE-X", "EN ISO 15875 S3.2", "PE-X", PLASTIC, EN_806},
+    {"AS 1432", "AS 1432 type B", "copper", DRAWN, AS_3500},
+};
+
+enum {
+    FAMILY_COUNT = sizeof families / sizeof families[0]
+};
+
+const qll_pipe_family *qll_pipe_families(size_t *count)
+{
+    assert(count != NULL);
+    *count = FAMILY_COUNT;
+    return families;
+}
+
+const qll_pipe_family *qll_pipe_family_find(qll_text word)
+{
+    for (size_t i = 0; i < FAMILY_COUNT; i++) {
+        if (qll_text_is(word, families[i].word)) {
+            return &families[i];
+        }
+    }
+    return NULL;
+}
+
+static const qll_pipe_family *family_of_standard(qll_text standard)
+{
+    for (size_t i = 0; i < FAMILY_COUNT; i++) {
+        if (qll_text_is(standard, families[i].standard)) {
+            return &families[i];
+        }
+    }
+    return NULL;
+}
+
+typedef struct columns {
+    size_t standard, nominal, outside, bore, wall, provenance;
+} columns;
+
+/* False without memory. */
+static bool read_row(const qll_table *csv, size_t row, const columns *at, qll_arena *arena,
+                     const qll_pipe_family *family, qll_pipe_size *size)
+{
+    qll_text nominal = qll_table_cell(csv, row, at->nominal);
+    *size = (qll_pipe_size){
+        .standard = family->standard,
+        .material = family->material,
+        .nominal = qll_text_closed(nominal, arena),
+        .nominal_m = qll_nominal_read_m(nominal),
+        .outside_m = qll_table_number(csv, row, at->outside) * mm_m,
+        .bore_m = qll_table_number(csv, row, at->bore) * mm_m,
+        .wall_m = qll_table_number(csv, row, at->wall) * mm_m,
+        .roughness_m = family->roughness_m,
+        .velocity_max_m_s = family->velocity_max_m_s,
+        .source = qll_text_closed(qll_table_cell(csv, row, at->provenance), arena),
+    };
+    return size->nominal != NULL && size->source != NULL;
+}
+
+qll_status qll_pipe_table_read(qll_arena *arena, qll_pipe_table *table)
+{
+    assert(arena != NULL && table != NULL);
+    qll_text source = {.bytes = (const char *)qll_file_pipes, .size = qll_file_pipes_size};
+    qll_problems problems = qll_problems_none(arena);
+    qll_table csv;
+    qll_status status = qll_table_read(source, "pipes.csv", arena, &csv, &problems);
+    if (status != QLL_OK) {
+        assert(status == QLL_NO_MEMORY); /* our own file is well-formed; tests hold it to that */
+        return QLL_NO_MEMORY;
+    }
+    const columns at = {.standard = qll_table_column(&csv, "standard"),
+                        .nominal = qll_table_column(&csv, "nominal"),
+                        .outside = qll_table_column(&csv, "OD_mm"),
+                        .bore = qll_table_column(&csv, "ID_mm"),
+                        .wall = qll_table_column(&csv, "wall_mm"),
+                        .provenance = qll_table_column(&csv, "provenance")};
+    qll_pipe_size *sizes = qll_arena_take(arena, csv.row_count, sizeof *sizes);
+    if (sizes == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    size_t count = 0;
+    for (size_t row = 0; row < csv.row_count; row++) {
+        const qll_pipe_family *family = family_of_standard(qll_table_cell(&csv, row, at.standard));
+        if (family == NULL) {
+            continue;
+        }
+        if (!read_row(&csv, row, &at, arena, family, &sizes[count])) {
+            return QLL_NO_MEMORY;
+        }
+        count += 1;
+    }
+    *table = (qll_pipe_table){.sizes = sizes, .count = count};
+    return QLL_OK;
+}
+
+const qll_pipe_size *qll_pipe_find(const qll_pipe_table *table, const qll_pipe_family *family,
+                                   double nominal_m)
+{
+    assert(table != NULL && family != NULL);
+    const qll_pipe_size *found = NULL;
+    for (size_t i = 0; i < table->count; i++) {
+        const qll_pipe_size *size = &table->sizes[i];
+        /* Strings of one standard are one pointer: both come from the family. */
+        if (size->standard == family->standard && qll_nominal_same(size->nominal_m, nominal_m)
+            && (found == NULL || size->bore_m < found->bore_m)) {
+            found = size;
+        }
+    }
+    return found;
+}
