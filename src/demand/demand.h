@@ -8,11 +8,6 @@
 
 /* ---- fixture units (peak_units.c) ---- */
 
-typedef enum qll_unit_code {
-    QLL_UNITS_IPC,
-    QLL_UNITS_UPC,
-} qll_unit_code;
-
 typedef enum qll_unit_column {
     QLL_COLUMN_TANK,
     QLL_COLUMN_FLUSHOMETER,
@@ -32,6 +27,17 @@ QLL_MUST_USE qll_status qll_unit_curve_read(qll_arena *arena, qll_unit_curve *cu
  */
 double qll_unit_curve_flow_m3s(const qll_unit_curve *curve, double units, qll_unit_column column);
 
+/** What the fixtures of a scenario count by IPC Table E103.3(2). */
+typedef struct qll_unit_sum {
+    double units;
+    qll_unit_column column;          /* flushometer if at least one is there */
+    const qll_fixture_kind *missing; /* the first the table does not list; NULL = all are counted */
+    const qll_fixture_kind *other;   /* the first counted by its unit for the other occupancy */
+} qll_unit_sum;
+
+/** Private units in dwellings, public ones elsewhere; the other where the table has only that. */
+qll_unit_sum qll_unit_sum_of(const qll_scenario *scenario);
+
 /* ---- simultaneous use (peak_probability.c) ---- */
 
 /** One group of like fixtures. */
@@ -43,17 +49,26 @@ typedef struct qll_use_group {
 
 typedef struct qll_simultaneous {
     double flow_m3s;      /* quantile of the unconditional distribution */
-    double flow_busy_m3s; /* quantile given that at least one runs */
+    double flow_busy_m3s; /* quantile given that at least one runs; 0 if none ever does */
     double idle_share;    /* product of (1 - p)^n */
     double mean_m3s, deviation_m3s;
     double normal_m3s;   /* mean + z * deviation */
     double busy_count;   /* sum of n p */
-    double step_m3s;     /* grid; 0 error if every flow is a multiple of it */
-    double rounding_m3s; /* greatest change the grid makes to any one flow */
+    double step_m3s;     /* of the grid */
+    double rounding_m3s; /* greatest change the grid makes to what one group draws: less than this;
+                            0 if every flow is a multiple of the step */
     qll_distribution distribution;
 } qll_simultaneous;
 
-/** The exact distribution of the flow of independent fixtures, Q = sum q Bin(n, p). */
+/**
+ * The exact distribution of the flow of independent fixtures, Q = sum q Bin(n, p):
+ * docs/theory/simultaneous_use.md.
+ *
+ * @param groups   flows over 0 and finite, probabilities from 0 to 1, at most
+ *                 QLL_FIXTURE_COUNT_MAX fixtures in all
+ * @param quantile over 0 and under 1
+ * @return QLL_OK, QLL_NO_MEMORY, or QLL_REFUSED if an argument is outside its range
+ */
 QLL_MUST_USE qll_status qll_simultaneous_use(const qll_use_group *groups, size_t count,
                                              double quantile, qll_arena *arena,
                                              qll_simultaneous *result);
@@ -73,29 +88,59 @@ typedef struct qll_duration {
     double mean_m3s;
 } qll_duration;
 
-/** Least flow with at least @p share of the time at or below it. */
+/** A flow and the time it runs, in any unit of time. */
+typedef struct qll_flow_time {
+    double flow_m3s, time;
+} qll_flow_time;
+
+/**
+ * Sorts @p cells (which are changed) and adds up their times and volumes; flows within 1e-12 m3/s
+ * become one point. There must be some time in all.
+ *
+ * @return QLL_OK or QLL_NO_MEMORY; the points live in @p arena
+ */
+QLL_MUST_USE qll_status qll_duration_make(qll_flow_time *cells, size_t count, qll_arena *arena,
+                                          qll_duration *duration);
+
+/** Least flow with at least @p share of the time at or below it, with a guard of 1e-12. */
 double qll_duration_quantile(const qll_duration *duration, double share);
 
 /** Share of time at or below @p flow_m3s. */
 double qll_duration_time_share(const qll_duration *duration, double flow_m3s);
 
-/** One hour of the exact pulse model. */
+/** A stretch of the day within one hour over which the same continuous flows run. */
+typedef struct qll_steady {
+    size_t hour;
+    double duration_s;
+    double flow_m3s; /* their sum */
+} qll_steady;
+
+/** The day in stretches, cut at every hour and wherever a continuous flow starts or stops. */
+QLL_MUST_USE qll_status qll_steady_day(const qll_scenario *scenario, qll_arena *arena,
+                                       const qll_steady **stretches, size_t *count);
+
+/** One hour of the exact pulse model. All but the quantile leave leak and continuous flows aside. */
 typedef struct qll_pulse_hour {
     double busy_count; /* rho: mean number of uses running at once */
     double mean_m3s, deviation_m3s;
-    double none_share; /* exp(-rho), continuous flows and leaks aside */
+    double none_share;   /* exp(-rho): nobody draws */
+    double quantile_m3s; /* the scenario's quantile of the hour, leak and continuous included */
 } qll_pulse_hour;
 
 typedef struct qll_pulse_day {
     qll_pulse_hour hours[24];
-    qll_duration duration;
-    double leak_m3s;  /* the steady leak that is included */
-    double volume_m3; /* of the day */
+    qll_duration duration; /* its idle share is 0 with a leak or a flow that never stops */
+    double none_share;     /* of the day: nobody draws; leak and continuous flows aside */
+    double leak_m3s;       /* the steady leak that is included */
+    double volume_m3;      /* of the day */
+    double step_m3s;       /* grid of the flows of uses */
 } qll_pulse_day;
 
 /**
  * Exact flow duration of a weekday by the Poisson rectangular pulse model: compound Poisson for
  * each hour, leaks and continuous flows added, averaged over 24 hours (docs/theory/pulse.md).
+ *
+ * @return QLL_OK or QLL_NO_MEMORY
  */
 QLL_MUST_USE qll_status qll_pulse_day_exact(const qll_scenario *scenario, qll_arena *arena,
                                             qll_pulse_day *day);
@@ -114,15 +159,17 @@ typedef struct qll_demand {
     const qll_scenario *scenario;
     const qll_peak_estimate *estimates;
     size_t estimate_count;
-    size_t chosen;              /* index of the estimate the design uses */
-    double peak_m3s;            /* continuous flows included */
-    double continuous_peak_m3s; /* the greatest sum of continuous flows of the day */
+    size_t chosen;                 /* index of the estimate the design uses */
+    double peak_m3s;               /* continuous flows included */
+    double continuous_peak_m3s;    /* the greatest sum of continuous flows of the day */
+    qll_simultaneous simultaneous; /* all zero unless there is an estimate by it */
     qll_pulse_day day;
 } qll_demand;
 
 /**
  * Demand of one scenario by every method that applies. Without a peak_method the design uses IPC
- * fixture units, which a reviewer accepts without being asked; the survey may name another.
+ * fixture units, which a reviewer accepts without being asked; where they do not apply, the first
+ * that does of simultaneous use and the pulse model, with a warning. The survey may name another.
  *
  * @return QLL_OK, QLL_NO_MEMORY, or QLL_REFUSED with a problem (no place) if no method applies,
  *         or the one asked for does not

@@ -5,6 +5,9 @@
 #include "base/problems.h"
 #include "base/text.h"
 
+/* One US gallon (231 cubic inches, exactly) per minute. */
+#define QLL_GPM_M3S (0.003785411784 / 60.0)
+
 /** One row of data/fixtures.csv. NaN where a table has no entry. */
 typedef struct qll_fixture_kind {
     const char *word;               /* what a survey writes: "shower", "water closet, tank" */
@@ -14,7 +17,8 @@ typedef struct qll_fixture_kind {
     bool flushometer;               /* belongs to the flushometer column of the curve */
     double use_probability;         /* busy in the peak hour (Peak Water Demand Study 2017) */
     double flow_m3s;                /* its flow in the same study, else the code's */
-    const char *source;
+    /* Where each group of values comes from; "" where there is none. */
+    const char *ipc_source, *upc_source, *use_source, *flow_source;
 } qll_fixture_kind;
 
 typedef struct qll_fixture_table {

@@ -8,7 +8,7 @@
 #define QLL_USE_LIST(X)                                                          \
     X(APARTMENT, "apartment", "quell default dwelling", "apartment_measured_ES") \
     X(HOUSE, "house", "quell default dwelling", "apartment_measured_ES")         \
-    X(OFFICE, "office", "quell default office", "office_ASHRAE90.1-1989")
+    X(OFFICE, "office", "quell default office", "office")
 
 typedef enum qll_use {
 #define QLL_USE_NAME(name, word, set, profile) QLL_USE_##name,
@@ -19,7 +19,17 @@ typedef enum qll_use {
 
 extern const char *const qll_use_words[QLL_USE_COUNT];
 
-/** Fixture units count private fixtures of dwellings and public ones of everything else. */
+/** True where people live: fixtures are private, use probabilities of homes hold. */
+bool qll_use_is_dwelling(qll_use use);
+
+/* Dwellings where a survey does not count them: people / 2.3, as in the reference building of
+ * docs/theory/pulse.md (our assumption). */
+#define QLL_PEOPLE_PER_HOME 2.3
+
+/* No building is larger; they bound time and memory (our assumption). */
+#define QLL_PEOPLE_MAX        1e6
+#define QLL_FIXTURE_COUNT_MAX 1000000 /* of all loads together */
+
 typedef struct qll_fixture_load {
     const qll_fixture_kind *kind;
     size_t count;
@@ -34,7 +44,12 @@ typedef struct qll_continuous {
     double from_s, to_s; /* time of day, 0 to 86400 */
 } qll_continuous;
 
-/** X(NAME, word): how the design peak may be found. */
+/**
+ * X(NAME, word): how the design peak may be found.
+ *
+ * FIXTURE_UNITS_UPC is a word a survey may ask for and is answered with the reason why it is not
+ * computed: docs/theory/fixture_units.md, section 4.
+ */
 #define QLL_PEAK_METHOD_LIST(X)                     \
     X(FIXTURE_UNITS_IPC, "fixture-units IPC")       \
     X(FIXTURE_UNITS_UPC, "fixture-units UPC")       \
@@ -55,15 +70,15 @@ extern const char *const qll_peak_method_words[QLL_PEAK_METHOD_COUNT];
 typedef struct qll_scenario {
     const char *name;
     qll_use use;
-    double people;
-    double homes; /* NaN if not given */
+    double people; /* 0 to QLL_PEOPLE_MAX, always given */
+    double homes;  /* NaN if not given: then people / QLL_PEOPLE_PER_HOME for dwellings */
     const qll_fixture_load *loads;
     size_t load_count;
     const qll_continuous *continuous;
     size_t continuous_count;
     double weight;               /* among the scenarios of a survey, default 1 */
     qll_peak_method peak_method; /* QLL_PEAK_METHOD_COUNT = choose: see demand.h */
-    double peak_given_m3s;       /* for QLL_PEAK_GIVEN */
+    double peak_given_m3s;       /* for QLL_PEAK_GIVEN, continuous flows included; else NaN */
     double quantile;             /* of simultaneous use and the pulse model, default 0.99 */
 } qll_scenario;
 
