@@ -123,7 +123,7 @@ static void fill_single(qll_node *node)
     default:
         node->kind = QLL_NODE_NUMBER;
         if (qll_text_number(node->text, &node->number) != node->text.size) {
-            node->number = (double)NAN;
+            node->number = NAN;
         }
         break;
     }

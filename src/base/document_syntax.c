@@ -137,11 +137,17 @@ static const char *hint_for_value(const checker *walk, qll_text token)
     return qll_scalar_is_word(byte) ? "write text in double quotes" : "";
 }
 
-static bool check_word(checker *walk)
+static bool is_literal(const checker *walk)
 {
     static const char *const words[] = {"true", "false", "null"};
+    return token_is(qll_scalar_token(&walk->scan, walk->scan.at), words,
+                    sizeof words / sizeof *words);
+}
+
+static bool check_word(checker *walk)
+{
     qll_text token = qll_scalar_token(&walk->scan, walk->scan.at);
-    if (token_is(token, words, sizeof words / sizeof *words)) {
+    if (is_literal(walk)) {
         walk->scan.at += token.size;
         return true;
     }
@@ -242,6 +248,34 @@ static bool close_container(checker *walk)
     return true;
 }
 
+/* Behind a text, a further quote or a word is what is left of an inch mark: "2"". */
+static bool is_rest_of_text(const checker *walk)
+{
+    size_t before = walk->scan.at - 1;
+    while (is_blank(qll_scan_byte(&walk->scan, before))) {
+        before -= 1;
+    }
+    char byte = qll_scan_byte(&walk->scan, walk->scan.at);
+    bool is_letter = (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z');
+    return qll_scan_byte(&walk->scan, before) == '"'
+           && (before + 1 == walk->scan.at || (is_letter && !is_literal(walk)));
+}
+
+static const char *hint_for_next(const checker *walk, bool in_object)
+{
+    char byte = qll_scan_byte(&walk->scan, walk->scan.at);
+    if (byte == ':' && !in_object) {
+        return "keys stand in { }, not in [ ]";
+    }
+    if (byte == '/' || byte == '#') {
+        return "remove the remark";
+    }
+    if (byte != '"' && byte != '{' && byte != '[' && !qll_scalar_is_word(byte)) {
+        return "";
+    }
+    return is_rest_of_text(walk) ? "write a quote inside a text as \\\"" : "put a comma before it";
+}
+
 static bool check_next(checker *walk)
 {
     char byte = qll_scan_byte(&walk->scan, walk->scan.at);
@@ -258,14 +292,8 @@ static bool check_next(checker *walk)
     if (byte == '}' || byte == ']') {
         return close_container(walk);
     }
-    bool begins_value = byte == '"' || byte == '{' || byte == '[' || qll_scalar_is_word(byte);
-    const char *hint = begins_value ? "put a comma before it" : "";
-    if (byte == ':' && !in_object) {
-        hint = "keys stand in { }, not in [ ]";
-    } else if (byte == '/' || byte == '#') {
-        hint = "remove the remark";
-    }
-    return refuse_token(walk, in_object ? "a comma or \"}\"" : "a comma or \"]\"", hint);
+    return refuse_token(walk, in_object ? "a comma or \"}\"" : "a comma or \"]\"",
+                        hint_for_next(walk, in_object));
 }
 
 static bool check_closing(checker *walk)
@@ -316,11 +344,9 @@ static bool step(checker *walk)
 bool qll_syntax_check(qll_text source, const char *name, qll_syntax *syntax, qll_problems *problems)
 {
     *syntax = (qll_syntax){.value_count = 0};
-    checker walk = {
-        .scan = {.source = source, .name = name, .problems = problems},
-        .syntax = syntax,
-        .expected = QLL_EXPECT_VALUE
-    };
+    checker walk = {.scan = {.source = source, .name = name, .problems = problems},
+                    .syntax = syntax,
+                    .expected = QLL_EXPECT_VALUE};
     for (;;) {
         while (is_blank(qll_scan_byte(&walk.scan, walk.scan.at))) {
             walk.scan.at += 1;

@@ -20,7 +20,7 @@ static uint64_t turned_left(uint64_t bits, int by)
 
 qll_random qll_random_seeded(uint64_t seed)
 {
-    qll_random random;
+    qll_random random = {.state = {0}};
     for (int i = 0; i < 4; i++) {
         random.state[i] = splitmix(&seed);
     }

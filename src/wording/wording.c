@@ -8,8 +8,8 @@
 static const char *const cautions[] = {
     "Isolate the station and relieve the pressure before you open anything.",
     "Hot water scalds: let the heater cool or drain safely first.",
-    "Behind a reducing valve the system is closed: it needs expansion control and a working relief "
-    "valve.",
+    ("Behind a reducing valve the system is closed: it needs expansion control and a working relief "
+     "valve."),
     "Never size or alter fire-protection water with this tool.",
     "Backflow protection and the local plumbing code come first.",
     "Where the law asks for a licensed plumber, let a licensed plumber do the work.",

@@ -1,0 +1,91 @@
+/* Every allocation failing, for every question: the nth once, and the nth with all after it. The
+ * answer is QLL_NO_MEMORY or the answer that was given with enough memory, never a crash; leaks are
+ * seen by the preset asan. */
+#include "base/document.h"
+#include "base/table.h"
+#include "check.h"
+#include "folder.h"
+
+#include <stdlib.h>
+
+typedef qll_status question(qll_text source, qll_arena *arena);
+
+static qll_status ask_document(qll_text source, qll_arena *arena)
+{
+    qll_problems problems = qll_problems_none(arena);
+    qll_document document;
+    qll_status status = qll_document_read(source, "input", arena, &document, &problems);
+    if (status == QLL_OK) {
+        qll_writer writer = qll_writer_new(arena);
+        qll_json json = qll_json_new(&writer);
+        qll_json_node(&json, document.root);
+        return qll_writer_text(&writer).bytes == NULL ? QLL_NO_MEMORY : QLL_OK;
+    }
+    return status;
+}
+
+static qll_status ask_table(qll_text source, qll_arena *arena)
+{
+    qll_problems problems = qll_problems_none(arena);
+    qll_table table;
+    return qll_table_read(source, "input", arena, &table, &problems);
+}
+
+static qll_arena *open_arena(void)
+{
+    return qll_arena_open((size_t)256 * 1024 * 1024);
+}
+
+static void starve(question *ask, qll_text source, const char *what)
+{
+    qll_arena *arena = open_arena();
+    qll_status with_memory = ask(source, arena);
+    size_t count = qll_arena_count(arena);
+    qll_arena_close(arena);
+    CHECK(with_memory == QLL_OK || with_memory == QLL_REFUSED);
+    size_t failed = 0;
+    for (size_t n = 1; n <= 2 * count; n++) {
+        bool forever = n > count;
+        arena = open_arena();
+        qll_arena_fail(arena, forever ? n - count : n, forever);
+        qll_status status = ask(source, arena);
+        failed += status == QLL_NO_MEMORY ? 1U : 0U;
+        if (!CHECK(status == QLL_NO_MEMORY || status == with_memory)) {
+            printf("    %s: allocation %zu of %zu, %s\n", what, forever ? n - count : n, count,
+                   forever ? "for ever" : "once");
+        }
+        qll_arena_close(arena);
+    }
+    CHECK(failed > 0 || count == 0);
+}
+
+static void starve_folder(question *ask, const char *path)
+{
+    folder files = folder_open(path, "");
+    CHECK(files.count > 0);
+    for (size_t i = 0; i < files.count; i++) {
+        qll_text source = {NULL, 0};
+        char *bytes = folder_read(files.paths[i], &source.size);
+        source.bytes = bytes;
+        starve(ask, source, files.paths[i]);
+        free(bytes);
+    }
+    folder_close(&files);
+}
+
+TEST(documents_are_read_without_memory)
+{
+    starve_folder(ask_document, QUELL_ROOT "/fuzz/seeds/document");
+}
+
+TEST(tables_are_read_without_memory)
+{
+    starve_folder(ask_table, QUELL_ROOT "/fuzz/seeds/table");
+}
+
+int main(void)
+{
+    TEST_RUN(documents_are_read_without_memory);
+    TEST_RUN(tables_are_read_without_memory);
+    return TEST_END();
+}

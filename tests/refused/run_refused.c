@@ -1,0 +1,184 @@
+/* Bad documents and the exact lines that refuse them.
+ *
+ *     run_refused [--update] [--codes WORD...|all] FOLDER...
+ *
+ * A case is <case>.expect beside <case>.json or <case>.csv. The first line of the .expect file is
+ * the verb that is asked, the others are the problems as the command line prints them. --update
+ * writes the .expect files anew (read the difference like code); with --codes the run also fails
+ * unless each of these codes was met. */
+#include "base/document.h"
+#include "base/table.h"
+#include "check.h"
+#include "folder.h"
+
+#include <stdlib.h>
+
+typedef struct asked {
+    qll_arena *arena;
+    const char *name;
+    qll_text source;
+    qll_problems problems;
+    qll_status status;
+} asked;
+
+static void ask_document(asked *question)
+{
+    qll_document document;
+    question->status = qll_document_read(question->source, question->name, question->arena,
+                                         &document, &question->problems);
+}
+
+static void ask_table(asked *question)
+{
+    qll_table table;
+    question->status = qll_table_read(question->source, question->name, question->arena, &table,
+                                      &question->problems);
+}
+
+static const struct {
+    const char *word;
+    void (*ask)(asked *question);
+} verbs[] = {
+    {"document", ask_document},
+    {"table", ask_table},
+};
+
+static bool codes_met[QLL_CODE_COUNT];
+
+/* @p path with its ending replaced, for free(). */
+static char *beside(const char *path, const char *ending)
+{
+    size_t stem = strlen(path) - strlen(".expect");
+    size_t size = stem + strlen(ending) + 1;
+    char *other = malloc(size);
+    if (other == NULL) {
+        abort();
+    }
+    (void)snprintf(other, size, "%.*s%s", (int)stem, path, ending);
+    return other;
+}
+
+static bool ask(asked *question, qll_text verb)
+{
+    for (size_t i = 0; i < sizeof verbs / sizeof *verbs; i++) {
+        if (qll_text_is(verb, verbs[i].word)) {
+            verbs[i].ask(question);
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The verb and what the question said, in the form of an .expect file. */
+static qll_text answer_of(asked *question, qll_text verb)
+{
+    qll_writer writer = qll_writer_new(question->arena);
+    qll_write_text(&writer, verb);
+    qll_write(&writer, "\n");
+    for (size_t i = 0; i < question->problems.kept_count; i++) {
+        codes_met[question->problems.kept[i].code] = true;
+        qll_problem_write(&writer, &question->problems.kept[i]);
+    }
+    return qll_writer_text(&writer);
+}
+
+static void write_expect(const char *path, qll_text answer)
+{
+    FILE *file = fopen(path, "wb");
+    if (CHECK(file != NULL)) {
+        CHECK(fwrite(answer.bytes, 1, answer.size, file) == answer.size);
+        fclose(file);
+    }
+}
+
+static void run_case(const char *expect_path, const char *source_path, bool must_update)
+{
+    size_t size = 0;
+    char *expect = folder_read(expect_path, &size);
+    size_t verb_size = strcspn(expect, "\n");
+    qll_text verb = {expect, verb_size};
+    asked question = {.arena = qll_arena_open((size_t)256 * 1024 * 1024)};
+    const char *slash = strrchr(source_path, '/');
+    question.name = slash == NULL ? source_path : slash + 1;
+    question.problems = qll_problems_none(question.arena);
+    char *source = folder_read(source_path, &question.source.size);
+    question.source.bytes = source;
+    bool has_verb = ask(&question, verb);
+    qll_text answer = answer_of(&question, verb);
+    bool is_refused = question.status == QLL_REFUSED && question.problems.count > 0;
+    if (!CHECK(has_verb) || !CHECK(is_refused)) {
+        printf("    %s: \"%.*s\"\n", expect_path, (int)verb_size, expect);
+    } else if (must_update) {
+        write_expect(expect_path, answer);
+    } else if (!CHECK(qll_text_equal(answer, (qll_text){expect, size}))) {
+        printf("    %s\n--- expected\n%s--- got\n%s---\n", source_path, expect, answer.bytes);
+    }
+    qll_arena_close(question.arena);
+    free(source);
+    free(expect);
+}
+
+static void run_folder(const char *path, bool must_update)
+{
+    folder cases = folder_open(path, ".expect");
+    CHECK(cases.count > 0);
+    for (size_t i = 0; i < cases.count; i++) {
+        static const char *const endings[] = {".json", ".csv"};
+        size_t found = 0;
+        for (size_t j = 0; j < sizeof endings / sizeof *endings; j++) {
+            char *source_path = beside(cases.paths[i], endings[j]);
+            FILE *file = fopen(source_path, "rb");
+            if (file != NULL) {
+                fclose(file);
+                run_case(cases.paths[i], source_path, must_update);
+                found += 1;
+            }
+            free(source_path);
+        }
+        if (!CHECK(found == 1)) {
+            printf("    %s: no source, or two\n", cases.paths[i]);
+        }
+    }
+    folder_close(&cases);
+}
+
+static bool is_wanted(const char *word, int count, char **words)
+{
+    for (int i = 0; i < count; i++) {
+        if (strcmp(words[i], word) == 0 || strcmp(words[i], "all") == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void check_codes(int count, char **words)
+{
+    for (int code = 0; code < QLL_CODE_COUNT; code++) {
+        const char *word = qll_code_word((qll_code)code);
+        if (is_wanted(word, count, words) && !CHECK(codes_met[code])) {
+            printf("    no case is refused with the code %s\n", word);
+        }
+    }
+}
+
+/* Arguments up to the first folder, which is the first with a slash. */
+int main(int argc, char **argv)
+{
+    bool must_update = argc > 1 && strcmp(argv[1], "--update") == 0;
+    int at = must_update ? 2 : 1;
+    int codes_at = 0;
+    int codes_count = 0;
+    if (at < argc && strcmp(argv[at], "--codes") == 0) {
+        codes_at = at + 1;
+        while (codes_at + codes_count < argc && strchr(argv[codes_at + codes_count], '/') == NULL) {
+            codes_count += 1;
+        }
+        at = codes_at + codes_count;
+    }
+    for (; at < argc; at++) {
+        run_folder(argv[at], must_update);
+    }
+    check_codes(codes_count, argv + codes_at);
+    return TEST_END();
+}
