@@ -1,0 +1,260 @@
+/* Calculations about water and pipes. */
+#include "handbook/work.h"
+#include "physics/fitting.h"
+
+#include <math.h>
+
+#define QLL_COUNT(array) (sizeof(array) / sizeof((array)[0]))
+
+/* ---- velocity ---- */
+
+static const qll_calc_input velocity_inputs[] = {
+    {.key = "flow", .kind = QLL_KIND_FLOW, .required = true, .help = "through the pipe"},
+    QLL_INPUT_PIPE,
+};
+
+static void velocity_step(qll_calc_work *work, double flow_m3s, double bore_m, double velocity_m_s)
+{
+    qll_write_format(qll_work_step(work, "v = Q / (pi d^2 / 4)"),
+                     "%.6g m3/s / (pi x (%.6g m)^2 / 4) = %.6g m/s", flow_m3s, bore_m,
+                     velocity_m_s);
+}
+
+static void run_velocity(qll_calc_work *work)
+{
+    double flow_m3s = qll_work_number(work, "flow");
+    qll_work_within(work, "flow", flow_m3s, 0, 100, "a flow is not negative");
+    const qll_pipe_size *size = NULL;
+    double bore_m = qll_work_bore_m(work, &size);
+    double velocity_m_s = qll_pipe_velocity_m_s(flow_m3s, bore_m);
+    velocity_step(work, flow_m3s, bore_m, velocity_m_s);
+    qll_work_result(work, "velocity_m_s", velocity_m_s, QLL_KIND_VELOCITY);
+    qll_work_result(work, "bore_m", bore_m, QLL_KIND_LENGTH);
+}
+
+const qll_calc qll_calc_velocity = {
+    .name = "velocity",
+    .question = "how fast does the water run in a pipe?",
+    .inputs = velocity_inputs,
+    .input_count = QLL_COUNT(velocity_inputs),
+    .formula = "v = Q / (pi d^2 / 4)",
+    .validity = "a pipe that runs full",
+    .source = "continuity; bores from data/pipes.csv, the standard is named in each row",
+    .run = run_velocity,
+};
+
+/* ---- friction ---- */
+
+static const qll_calc_input friction_inputs[] = {
+    {.key = "flow", .kind = QLL_KIND_FLOW, .required = true, .help = "through the pipe"},
+    QLL_INPUT_PIPE,
+    {.key = "length", .kind = QLL_KIND_LENGTH, .required = true, .help = "of the pipe"},
+    {.key = "roughness", .kind = QLL_KIND_LENGTH, .help = "of the wall; default by material"},
+    QLL_INPUT_TEMPERATURE,
+};
+
+/* Drawn tubing: copper, brass, glass, plastics as new (Crane TP-410). */
+#define QLL_DRAWN_TUBE_ROUGHNESS_M 1.52e-6
+
+static double roughness_m(qll_calc_work *work, const qll_pipe_size *size)
+{
+    if (qll_work_given(work, "roughness")) {
+        double given_m = qll_work_number(work, "roughness");
+        qll_work_within(work, "roughness", given_m, 0, 5e-3, "a roughness lies between 0 and 5 mm");
+        return given_m;
+    }
+    if (size != NULL) {
+        return size->roughness_m;
+    }
+    qll_assumed_add(work->assumed, "roughness", "0.00152 mm",
+                    "drawn copper, brass or glass tube, Crane TP-410");
+    return QLL_DRAWN_TUBE_ROUGHNESS_M;
+}
+
+static void run_friction(qll_calc_work *work)
+{
+    double flow_m3s = qll_work_number(work, "flow");
+    qll_work_within(work, "flow", flow_m3s, 1e-9, 100, "a flow above nothing is meant");
+    const qll_pipe_size *size = NULL;
+    double bore_m = qll_work_bore_m(work, &size);
+    double length_m = qll_work_number(work, "length");
+    qll_work_within(work, "length", length_m, 0, 1e5, "a length is not negative");
+    const qll_pipe_run run = {
+        .bore_m = bore_m, .length_m = length_m, .roughness_m = roughness_m(work, size)};
+    qll_water water = qll_work_water(work, 0);
+    double velocity_m_s = qll_pipe_velocity_m_s(flow_m3s, bore_m);
+    double reynolds = qll_pipe_reynolds(velocity_m_s, bore_m, &water);
+    double factor = qll_pipe_friction_factor(reynolds, run.roughness_m / bore_m);
+    double drop_pa = qll_pipe_drop_pa(&run, flow_m3s, &water);
+    velocity_step(work, flow_m3s, bore_m, velocity_m_s);
+    qll_write_format(qll_work_step(work, "Re = rho v d / mu"), "%.6g x %.6g x %.6g / %.6g = %.6g",
+                     water.density_kg_m3, velocity_m_s, bore_m, water.viscosity_pa_s, reynolds);
+    qll_write_format(qll_work_step(work, "1/sqrt f = -2 lg(e/(3.7 d) + 2.51/(Re sqrt f))"),
+                     "e/d = %.6g: f = %.8g", run.roughness_m / bore_m, factor);
+    qll_write_format(qll_work_step(work, "dp = f L/d rho v^2/2"),
+                     "%.6g x %.6g / %.6g x %.6g x %.6g^2 / 2 = %.6g Pa", factor, length_m, bore_m,
+                     water.density_kg_m3, velocity_m_s, drop_pa);
+    qll_work_result(work, "drop_pa", drop_pa, QLL_KIND_PRESSURE_DIFFERENCE);
+    qll_work_result(work, "reynolds", reynolds, QLL_KIND_NUMBER);
+    qll_work_result(work, "friction_factor", factor, QLL_KIND_NUMBER);
+    qll_work_result(work, "velocity_m_s", velocity_m_s, QLL_KIND_VELOCITY);
+}
+
+const qll_calc qll_calc_friction = {
+    .name = "friction",
+    .question = "how much pressure does a length of pipe cost?",
+    .inputs = friction_inputs,
+    .input_count = QLL_COUNT(friction_inputs),
+    .formula = "dp = f L/d rho v^2/2",
+    .validity = "full pipe, steady flow; 64/Re below Re 2000, Colebrook from 4000 up, a straight "
+                "line between (our choice)",
+    .source = "Darcy-Weisbach; Colebrook (1939); roughness from Crane TP-410",
+    .run = run_friction,
+};
+
+/* ---- friction-factor ---- */
+
+static const qll_calc_input factor_inputs[] = {
+    {.key = "reynolds", .kind = QLL_KIND_NUMBER, .required = true, .help = "Reynolds number"},
+    {.key = "relative_roughness",
+     .kind = QLL_KIND_NUMBER,
+     .required = true,
+     .help = "roughness over bore"},
+};
+
+static void run_friction_factor(qll_calc_work *work)
+{
+    double reynolds = qll_work_number(work, "reynolds");
+    qll_work_within(work, "reynolds", reynolds, 1e-3, 1e15, "Re lies above 0");
+    double relative = qll_work_number(work, "relative_roughness");
+    qll_work_within(work, "relative_roughness", relative, 0, 0.1, "e/d lies between 0 and 0.1");
+    double factor = qll_pipe_friction_factor(reynolds, relative);
+    qll_write_format(qll_work_step(work, reynolds < 2000
+                                             ? "f = 64/Re"
+                                             : "1/sqrt f = -2 lg(e/(3.7 d) + 2.51/(Re sqrt f))"),
+                     "Re = %.6g, e/d = %.6g: f = %.10g", reynolds, relative, factor);
+    qll_work_result(work, "friction_factor", factor, QLL_KIND_NUMBER);
+}
+
+const qll_calc qll_calc_friction_factor = {
+    .name = "friction-factor",
+    .question = "what is the Darcy friction factor?",
+    .inputs = factor_inputs,
+    .input_count = QLL_COUNT(factor_inputs),
+    .formula = "1/sqrt f = -2 lg(e/(3.7 d) + 2.51/(Re sqrt f))",
+    .validity = "Re > 0, e/d up to 0.1; a straight line between Re 2000 and 4000 (our choice)",
+    .source = "Hagen-Poiseuille below Re 2000; Colebrook (1939) from 4000",
+    .run = run_friction_factor,
+};
+
+/* ---- strainer ---- */
+
+static const qll_calc_input strainer_inputs[] = {
+    {.key = "mesh", .kind = QLL_KIND_NUMBER, .help = "ASTM E11 mesh number"},
+    {.key = "opening", .kind = QLL_KIND_LENGTH, .help = "clear opening, with wire"},
+    {.key = "wire", .kind = QLL_KIND_LENGTH, .help = "wire diameter"},
+    {.key = "area_ratio",
+     .kind = QLL_KIND_NUMBER,
+     .fallback = "3",
+     .help = "screen area over pipe area, 2 to 4 is common practice, no source"},
+    {.key = "blocked", .kind = QLL_KIND_NUMBER, .fallback = "0", .help = "share of the openings"},
+    {.key = "flow", .kind = QLL_KIND_FLOW, .required = true, .help = "through the strainer"},
+    QLL_INPUT_PIPE,
+    QLL_INPUT_TEMPERATURE,
+};
+
+static qll_screen read_screen(qll_calc_work *work)
+{
+    qll_screen screen;
+    if (qll_work_given(work, "mesh")) {
+        double mesh = qll_work_number(work, "mesh");
+        screen = qll_screen_mesh(mesh >= 1 && mesh <= 1000 ? (int)lround(mesh) : 0);
+        if (isnan(screen.opening_m)) {
+            qll_work_refuse(work, "mesh", 0, QLL_CODE_UNKNOWN_WORD,
+                            "is not one of 20, 30, 40, 50, 60, 80 and 100 mesh", "");
+        }
+    } else if (qll_work_given(work, "opening") && qll_work_given(work, "wire")) {
+        screen = (qll_screen){.opening_m = qll_work_number(work, "opening"),
+                              .wire_m = qll_work_number(work, "wire")};
+        qll_work_within(work, "opening", screen.opening_m, 1e-5, 0.02,
+                        "an opening lies between 0.01 and 20 mm");
+        qll_work_within(work, "wire", screen.wire_m, 1e-5, 0.01,
+                        "a wire lies between 0.01 and 10 mm");
+    } else {
+        screen = (qll_screen){.opening_m = NAN, .wire_m = NAN};
+        qll_work_refuse(work, "mesh", 0, QLL_CODE_MISSING_KEY,
+                        "must be given, or an opening with its wire", "mesh=40");
+    }
+    screen.area_ratio = qll_work_number(work, "area_ratio");
+    qll_work_within(work, "area_ratio", screen.area_ratio, 0.5, 20,
+                    "a screen has between half and twenty times the pipe's area");
+    return screen;
+}
+
+static void run_strainer(qll_calc_work *work)
+{
+    qll_screen screen = read_screen(work);
+    double flow_m3s = qll_work_number(work, "flow");
+    qll_work_within(work, "flow", flow_m3s, 1e-9, 100, "a flow above nothing is meant");
+    const qll_pipe_size *size = NULL;
+    double bore_m = qll_work_bore_m(work, &size);
+    double blocked = qll_work_number(work, "blocked");
+    qll_work_within(work, "blocked", blocked, 0, 0.99, "the blocked share lies between 0 and 0.99");
+    qll_water water = qll_work_water(work, 0);
+    double clean_pa = qll_screen_drop_pa(&screen, bore_m, 0, flow_m3s, &water);
+    double drop_pa = qll_screen_drop_pa(&screen, bore_m, blocked, flow_m3s, &water);
+    double pitch_m = screen.opening_m + screen.wire_m;
+    double open_share = screen.opening_m / pitch_m * (screen.opening_m / pitch_m);
+    qll_write_format(qll_work_step(work, "a0 = (w / (w + d))^2, a = a0 (1 - blocked)"),
+                     "%.6g, a = %.6g", open_share, open_share * (1 - blocked));
+    qll_write_format(qll_work_step(work, "dp = beta (1 - a^2)/a^2 rho v^2/2"),
+                     "clean %.6g Pa, now %.6g Pa", clean_pa, drop_pa);
+    qll_work_result(work, "drop_pa", drop_pa, QLL_KIND_PRESSURE_DIFFERENCE);
+    qll_work_result(work, "ratio_to_clean", drop_pa / clean_pa, QLL_KIND_NUMBER);
+    qll_work_result(work, "clean_drop_pa", clean_pa, QLL_KIND_PRESSURE_DIFFERENCE);
+}
+
+const qll_calc qll_calc_strainer = {
+    .name = "strainer",
+    .question = "what does a strainer cost, clean or part blocked?",
+    .inputs = strainer_inputs,
+    .input_count = QLL_COUNT(strainer_inputs),
+    .formula = "dp = beta (1 - a^2)/a^2 rho v^2/2, v the velocity before the screen",
+    .validity = "woven wire screens; the body's own loss is not included",
+    .source = "Blevins, Applied Fluid Dynamics Handbook (round-wire screens); openings and wires "
+              "ASTM E11",
+    .run = run_strainer,
+};
+
+/* ---- water ---- */
+
+static const qll_calc_input water_inputs[] = {
+    {.key = "temperature", .kind = QLL_KIND_TEMPERATURE, .required = true, .help = "0 to 100 degC"},
+    {.key = "pressure", .kind = QLL_KIND_PRESSURE, .fallback = "0 psi", .help = "of the water"},
+    QLL_INPUT_BAROMETRIC,
+};
+
+static void run_water(qll_calc_work *work)
+{
+    double gauge_pa = qll_work_number(work, "pressure");
+    qll_work_within(work, "pressure", gauge_pa, -101325, 10e6,
+                    "a pressure up to 10 MPa (1450 psi) is meant");
+    qll_water water = qll_work_water(work, gauge_pa);
+    qll_work_result(work, "density_kg_m3", water.density_kg_m3, QLL_KIND_DENSITY);
+    qll_work_result(work, "viscosity_pa_s", water.viscosity_pa_s, QLL_KIND_VISCOSITY);
+    qll_work_result(work, "vapour_pressure_pa", water.vapour_pressure_pa,
+                    QLL_KIND_PRESSURE_DIFFERENCE);
+    qll_work_result(work, "sound_speed_m_s", water.sound_speed_m_s, QLL_KIND_SPEED_OF_SOUND);
+    qll_work_result(work, "bulk_modulus_pa", water.bulk_modulus_pa, QLL_KIND_MODULUS);
+}
+
+const qll_calc qll_calc_water = {
+    .name = "water",
+    .question = "what are the properties of water?",
+    .inputs = water_inputs,
+    .input_count = QLL_COUNT(water_inputs),
+    .formula = "closed forms, docs/theory/water.md",
+    .validity = "liquid, 0 to 100 degC, up to 10 MPa",
+    .source = "closed forms checked against IAPWS-95 and IAPWS R12-08",
+    .run = run_water,
+};

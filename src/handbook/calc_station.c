@@ -1,0 +1,142 @@
+/* Calculations about valves that work together. */
+#include "handbook/work.h"
+#include "station/balance.h"
+
+#include <math.h>
+
+#define QLL_COUNT(array) (sizeof(array) / sizeof((array)[0]))
+
+static const qll_calc_input parallel_inputs[] = {
+    {.key = "inlet", .kind = QLL_KIND_PRESSURE, .required = true, .help = "before all valves"},
+    {.key = "flow", .kind = QLL_KIND_FLOW, .required = true, .help = "through all of them"},
+    {.key = "valves",
+     .is_word = true,
+     .required = true,
+     .repeated = true,
+     .help = "kv:set:band, for example \"6.3 m3/h:3.5 bar:1.2 bar\""},
+    {.key = "fl", .kind = QLL_KIND_NUMBER, .fallback = "0.9", .help = "pressure recovery factor"},
+    QLL_INPUT_TEMPERATURE,
+    QLL_INPUT_BAROMETRIC,
+};
+
+typedef struct legs {
+    qll_valve *valves;
+    qll_opening_law *laws;
+    qll_branch *branches;
+    size_t count;
+} legs;
+
+static bool read_leg(qll_calc_work *work, legs *all, size_t i, double fl)
+{
+    qll_text parts[3];
+    if (!qll_work_split(work, "valves", i, parts, 3)) {
+        return false;
+    }
+    double kv_m3h = qll_work_part(work, "valves", i, parts[0], QLL_KIND_FLOW_COEFFICIENT);
+    double set_pa = qll_work_part(work, "valves", i, parts[1], QLL_KIND_PRESSURE);
+    double band_pa = qll_work_part(work, "valves", i, parts[2], QLL_KIND_PRESSURE_DIFFERENCE);
+    if (!(kv_m3h > 0 && band_pa > 0 && set_pa > 0)) {
+        if (!isnan(kv_m3h) && !isnan(band_pa) && !isnan(set_pa)) {
+            qll_work_refuse(work, "valves", i, QLL_CODE_OUT_OF_RANGE,
+                            "kv, set and band must be above 0", "");
+        }
+        return false;
+    }
+    all->valves[i] = (qll_valve){.id = "",
+                                 .kv_m3h = kv_m3h,
+                                 .band_pa = band_pa,
+                                 .fl = fl,
+                                 .fd = NAN,
+                                 .xfz = 1, /* only flows are asked for */
+                                 .strainer_kv_m3h = NAN};
+    qll_status status = qll_opening_law_make(&all->valves[i], work->arena, &all->laws[i]);
+    work->no_memory = work->no_memory || status == QLL_NO_MEMORY;
+    all->branches[i] = (qll_branch){.valve = &all->valves[i],
+                                    .law = &all->laws[i],
+                                    .set_pa_gauge = set_pa,
+                                    .pipe_bore_m = 1,
+                                    .series_kv_m3h = NAN};
+    return status == QLL_OK;
+}
+
+static bool read_legs(qll_calc_work *work, legs *all, double fl)
+{
+    all->count = qll_work_count(work, "valves");
+    all->valves = qll_arena_take(work->arena, all->count, sizeof *all->valves);
+    all->laws = qll_arena_take(work->arena, all->count, sizeof *all->laws);
+    all->branches = qll_arena_take(work->arena, all->count, sizeof *all->branches);
+    if (all->valves == NULL || all->laws == NULL || all->branches == NULL) {
+        work->no_memory = true;
+        return false;
+    }
+    bool read = true;
+    for (size_t i = 0; i < all->count; i++) {
+        read = read_leg(work, all, i, fl) && read;
+    }
+    return read;
+}
+
+static void split_flow(qll_calc_work *work, const qll_stage_solver *solver, double inlet_pa,
+                       double flow_m3s, size_t count)
+{
+    qll_stage_point point = qll_stage_solve(solver, inlet_pa, flow_m3s);
+    qll_branch_state *states = qll_arena_take(work->arena, count, sizeof *states);
+    double *flows_m3s = qll_arena_take(work->arena, count, sizeof *flows_m3s);
+    if (states == NULL || flows_m3s == NULL) {
+        work->no_memory = true;
+        return;
+    }
+    if (!point.passes) {
+        qll_work_refuse(work, "flow", 0, QLL_CODE_OUT_OF_RANGE,
+                        "is more than these valves can pass from this inlet", "");
+        return;
+    }
+    qll_stage_states(solver, inlet_pa, flow_m3s, point.outlet_pa, states);
+    qll_writer *step = qll_work_step(work, "sum of Kv_i min(1, (set_i - p2)/band_i) sqrt(p1 - p2) "
+                                           "= Q, one p2 for all");
+    qll_write_format(step, "p2 = %.8g Pa gauge, after %d steps, residual %.3g m3/s",
+                     point.outlet_pa - work->barometric_pa, point.iterations, point.residual);
+    for (size_t i = 0; i < count; i++) {
+        flows_m3s[i] = states[i].flow_m3s;
+    }
+    qll_work_result(work, "outlet_pa_gauge", point.outlet_pa - work->barometric_pa,
+                    QLL_KIND_PRESSURE);
+    qll_work_list(work, "flow_m3s", flows_m3s, count, QLL_KIND_FLOW);
+}
+
+static void run_parallel(qll_calc_work *work)
+{
+    double inlet_pa = qll_work_absolute_pa(work, "inlet");
+    qll_work_within(work, "inlet", inlet_pa, 1e3, 10e6, "an inlet up to 10 MPa is meant");
+    double flow_m3s = qll_work_number(work, "flow");
+    qll_work_within(work, "flow", flow_m3s, 0, 100, "a flow is not negative");
+    qll_water water = qll_work_water(work, inlet_pa - work->barometric_pa);
+    double fl = qll_work_number(work, "fl");
+    qll_work_within(work, "fl", fl, 0.2, 1, "FL lies between 0.2 and 1");
+    legs all;
+    if (!read_legs(work, &all, fl) || work->problems->refusal_count > 0) {
+        return;
+    }
+    const qll_stage stage = {.branches = all.branches,
+                             .branch_count = all.count,
+                             .set_inlet_pa_gauge = inlet_pa - work->barometric_pa};
+    qll_stage_solver *solver = NULL;
+    if (qll_stage_solver_make(&stage, &water, work->barometric_pa, work->arena, &solver)
+        != QLL_OK) {
+        work->no_memory = true;
+        return;
+    }
+    split_flow(work, solver, inlet_pa, flow_m3s, all.count);
+}
+
+const qll_calc qll_calc_parallel_split = {
+    .name = "parallel-split",
+    .question = "how do valves side by side share a flow?",
+    .inputs = parallel_inputs,
+    .input_count = QLL_COUNT(parallel_inputs),
+    .formula = "sum of Kv_i min(1, (set_i - p2)/band_i) sqrt(p1 - p2) = Q",
+    .validity = "fall-off in a straight line up to full travel at the band; no lock-up at no flow",
+    .source = "band form of a reducing valve, derived in docs/theory/balance.md; choke as "
+              "IEC 60534-2-1",
+    .run = run_parallel,
+};

@@ -1,0 +1,158 @@
+#include "handbook/handbook.h"
+
+#include "base/words.h"
+#include "handbook/work.h"
+
+#include <math.h>
+
+static const qll_calc *const calcs[] = {
+    &qll_calc_velocity,          &qll_calc_friction,         &qll_calc_friction_factor,
+    &qll_calc_valve_coefficient, &qll_calc_valve_flow,       &qll_calc_cavitation,
+    &qll_calc_stage_split,       &qll_calc_parallel_split,   &qll_calc_strainer,
+    &qll_calc_fixture_units,     &qll_calc_simultaneous_use, &qll_calc_water,
+};
+
+const qll_calc *const *qll_calcs(size_t *count)
+{
+    *count = sizeof calcs / sizeof calcs[0];
+    return calcs;
+}
+
+const qll_calc *qll_calc_find(qll_text name)
+{
+    for (size_t i = 0; i < sizeof calcs / sizeof calcs[0]; i++) {
+        if (qll_text_is(name, calcs[i]->name)) {
+            return calcs[i];
+        }
+    }
+    return NULL;
+}
+
+static const qll_calc_input *find_input(const qll_calc *calc, qll_text key)
+{
+    for (size_t i = 0; i < calc->input_count; i++) {
+        if (qll_text_is(key, calc->inputs[i].key)) {
+            return &calc->inputs[i];
+        }
+    }
+    return NULL;
+}
+
+static void refuse_unknown(qll_calc_work *work, const qll_calc_argument *argument)
+{
+    const qll_calc *calc = work->calc;
+    const char **keys = qll_arena_take(work->arena, calc->input_count, sizeof *keys);
+    if (keys == NULL) {
+        work->no_memory = true;
+        return;
+    }
+    for (size_t i = 0; i < calc->input_count; i++) {
+        keys[i] = calc->inputs[i].key;
+    }
+    qll_writer says = qll_writer_new(work->arena);
+    qll_write(&says, "\"");
+    qll_write_text(&says, argument->key);
+    qll_write(&says, "\" is not an input of ");
+    qll_write(&says, calc->name);
+    qll_problems_add(work->problems, (qll_problem){.code = QLL_CODE_UNKNOWN_KEY,
+                                                   .place = {.source = argument->source},
+                                                   .text = qll_writer_text(&says).bytes,
+                                                   .hint = qll_words_nearest(argument->key, keys,
+                                                                             calc->input_count)});
+}
+
+/* Unknown and doubled arguments, then missing ones: in reading order. */
+static void check_arguments(qll_calc_work *work)
+{
+    for (size_t i = 0; i < work->argument_count; i++) {
+        const qll_calc_argument *argument = &work->arguments[i];
+        const qll_calc_input *input = find_input(work->calc, argument->key);
+        if (input == NULL) {
+            refuse_unknown(work, argument);
+            continue;
+        }
+        for (size_t before = 0; before < i && !input->repeated; before++) {
+            if (qll_text_equal(work->arguments[before].key, argument->key)) {
+                qll_problems_add(work->problems, (qll_problem){.code = QLL_CODE_DUPLICATE_KEY,
+                                                               .place = {.source = argument->source,
+                                                                         .path = input->key},
+                                                               .text = "is given twice"});
+                break;
+            }
+        }
+    }
+    for (size_t i = 0; i < work->calc->input_count; i++) {
+        const qll_calc_input *input = &work->calc->inputs[i];
+        if (input->required && !qll_work_given(work, input->key)) {
+            qll_problems_add(work->problems, (qll_problem){.code = QLL_CODE_MISSING_KEY,
+                                                           .place = {.source = work->calc->name,
+                                                                     .path = input->key},
+                                                           .text = "must be given",
+                                                           .hint = input->help});
+        }
+    }
+}
+
+static bool all_finite(const qll_calc_work *work)
+{
+    for (size_t r = 0; r < work->result_count; r++) {
+        for (size_t i = 0; work->results[r].word == NULL && i < work->results[r].count; i++) {
+            if (!isfinite(work->results[r].values[i])) {
+                return false;
+            }
+        }
+    }
+    return true;
+}
+
+static void close_steps(qll_calc_work *work)
+{
+    for (size_t i = 0; i < work->step_count; i++) {
+        work->steps[i].numbers = qll_writer_text(&work->numbers[i]).bytes;
+        work->no_memory = work->no_memory || work->steps[i].numbers == NULL;
+    }
+}
+
+qll_status qll_calc_run(const qll_calc *calc, const qll_calc_argument *arguments,
+                        size_t argument_count, qll_arena *arena, qll_calc_answer *answer,
+                        qll_assumed *assumed, qll_problems *problems)
+{
+    qll_calc_work work = {
+        .calc = calc,
+        .arguments = arguments,
+        .argument_count = argument_count,
+        .arena = arena,
+        .assumed = assumed,
+        .problems = problems,
+        .barometric_pa = qll_barometric_pa(0),
+    };
+    check_arguments(&work);
+    if (problems->refusal_count == 0 && find_input(calc, qll_text_of("barometric")) != NULL) {
+        work.barometric_pa = qll_work_absolute_pa(&work, "barometric");
+        qll_work_within(&work, "barometric", work.barometric_pa, 30e3, 110e3,
+                        "the air's pressure lies between 30 and 110 kPa absolute");
+    }
+    if (problems->refusal_count == 0) {
+        calc->run(&work);
+        close_steps(&work);
+    }
+    if (work.no_memory || assumed->no_memory || problems->no_memory) {
+        return QLL_NO_MEMORY;
+    }
+    if (problems->refusal_count == 0 && !all_finite(&work)) {
+        qll_problems_add(problems, (qll_problem){.code = QLL_CODE_OUT_OF_RANGE,
+                                                 .place = {.source = calc->name},
+                                                 .text = "these inputs lie outside the method's "
+                                                         "range",
+                                                 .hint = calc->validity});
+    }
+    *answer = (qll_calc_answer){.calc = calc,
+                                .arguments = arguments,
+                                .argument_count = argument_count,
+                                .results = work.results,
+                                .result_count = work.result_count,
+                                .steps = work.steps,
+                                .step_count = work.step_count,
+                                .assumed = assumed};
+    return qll_problems_status(problems);
+}

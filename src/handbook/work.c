@@ -1,0 +1,299 @@
+#include "handbook/work.h"
+
+#include "base/words.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+static const qll_calc_input *input_of(const qll_calc_work *work, const char *key)
+{
+    for (size_t i = 0; i < work->calc->input_count; i++) {
+        if (strcmp(work->calc->inputs[i].key, key) == 0) {
+            return &work->calc->inputs[i];
+        }
+    }
+    assert(!"a calculation asked for an input it does not list");
+    return NULL;
+}
+
+static const qll_calc_argument *argument_of(const qll_calc_work *work, const char *key, size_t nth)
+{
+    for (size_t i = 0; i < work->argument_count; i++) {
+        if (qll_text_is(work->arguments[i].key, key)) {
+            if (nth == 0) {
+                return &work->arguments[i];
+            }
+            nth -= 1;
+        }
+    }
+    return NULL;
+}
+
+bool qll_work_given(const qll_calc_work *work, const char *key)
+{
+    return argument_of(work, key, 0) != NULL;
+}
+
+size_t qll_work_count(const qll_calc_work *work, const char *key)
+{
+    size_t count = 0;
+    while (argument_of(work, key, count) != NULL) {
+        count += 1;
+    }
+    return count;
+}
+
+void qll_work_refuse(qll_calc_work *work, const char *key, size_t nth, qll_code code,
+                     const char *text, const char *hint)
+{
+    const qll_calc_argument *argument = argument_of(work, key, nth);
+    const char *source = argument == NULL ? work->calc->name : argument->source;
+    qll_problems_add(work->problems, (qll_problem){.code = code,
+                                                   .place = {.source = source, .path = key},
+                                                   .text = text,
+                                                   .hint = hint});
+}
+
+bool qll_work_within(qll_calc_work *work, const char *key, double value, double low, double high,
+                     const char *says)
+{
+    if (value >= low && value <= high) {
+        return true;
+    }
+    if (!isnan(value)) {
+        qll_work_refuse(work, key, 0, QLL_CODE_OUT_OF_RANGE, says, "");
+    }
+    return false;
+}
+
+qll_text qll_work_word(qll_calc_work *work, const char *key, size_t nth)
+{
+    const qll_calc_argument *argument = argument_of(work, key, nth);
+    if (argument != NULL) {
+        return argument->value;
+    }
+    const qll_calc_input *input = input_of(work, key);
+    if (input->fallback == NULL || nth > 0) {
+        return (qll_text){"", 0};
+    }
+    qll_assumed_add(work->assumed, key, input->fallback, input->help);
+    return qll_text_of(input->fallback);
+}
+
+static bool read_quantity(qll_calc_work *work, const char *key, size_t nth, qll_text text,
+                          qll_kind kind, qll_quantity *quantity)
+{
+    qll_units_refusal refusal = {.code = QLL_CODE_NO_NUMBER, .text = "", .hint = ""};
+    if (qll_units_read(text, kind, work->arena, quantity, &refusal)) {
+        return true;
+    }
+    qll_work_refuse(work, key, nth, refusal.code, refusal.text, refusal.hint);
+    return false;
+}
+
+double qll_work_part(qll_calc_work *work, const char *key, size_t nth, qll_text part, qll_kind kind)
+{
+    qll_quantity quantity;
+    if (!read_quantity(work, key, nth, part, kind, &quantity)) {
+        return NAN;
+    }
+    return kind == QLL_KIND_PRESSURE ? qll_units_gauge_pa(quantity, work->barometric_pa)
+                                     : quantity.si;
+}
+
+double qll_work_number(qll_calc_work *work, const char *key)
+{
+    qll_text text = qll_work_word(work, key, 0);
+    if (text.size == 0 && !qll_work_given(work, key)) {
+        return NAN;
+    }
+    return qll_work_part(work, key, 0, text, input_of(work, key)->kind);
+}
+
+double qll_work_absolute_pa(qll_calc_work *work, const char *key)
+{
+    qll_text text = qll_work_word(work, key, 0);
+    qll_quantity quantity;
+    if ((text.size == 0 && !qll_work_given(work, key))
+        || !read_quantity(work, key, 0, text, QLL_KIND_PRESSURE, &quantity)) {
+        return NAN;
+    }
+    return qll_units_absolute_pa(quantity, work->barometric_pa);
+}
+
+qll_water qll_work_water(qll_calc_work *work, double pressure_pa_gauge)
+{
+    double temperature = qll_work_number(work, "temperature");
+    qll_work_within(work, "temperature", temperature, 0, 100,
+                    "liquid water between 0 and 100 degC (32 and 212 degF) is meant");
+    return qll_water_at(temperature, work->barometric_pa + fmax(pressure_pa_gauge, 0));
+}
+
+static const qll_pipe_family *find_family(qll_calc_work *work, qll_text word)
+{
+    size_t count = 0;
+    const qll_pipe_family *families = qll_pipe_families(&count);
+    const char **words = qll_arena_take(work->arena, count, sizeof *words);
+    if (words == NULL) {
+        work->no_memory = true;
+        return NULL;
+    }
+    for (size_t i = 0; i < count; i++) {
+        words[i] = families[i].word;
+        if (qll_text_is(word, families[i].word)) {
+            return &families[i];
+        }
+    }
+    qll_work_refuse(work, "pipe", 0, QLL_CODE_UNKNOWN_WORD, "is not a pipe family that is known",
+                    qll_words_nearest(word, words, count));
+    return NULL;
+}
+
+double qll_work_bore_m(qll_calc_work *work, const qll_pipe_size **size)
+{
+    *size = NULL;
+    if (qll_work_given(work, "bore")) {
+        if (qll_work_given(work, "pipe") || qll_work_given(work, "nominal")) {
+            qll_work_refuse(work, "bore", 0, QLL_CODE_CONTRADICTION,
+                            "give either a bore or a pipe with its nominal size, not both", "");
+            return NAN;
+        }
+        double bore_m = qll_work_number(work, "bore");
+        qll_work_within(work, "bore", bore_m, 1e-3, 2.0, "a bore lies between 1 mm and 2 m");
+        return bore_m;
+    }
+    if (!qll_work_given(work, "pipe") || !qll_work_given(work, "nominal")) {
+        qll_work_refuse(work, "bore", 0, QLL_CODE_MISSING_KEY,
+                        "must be given, or a pipe with its nominal size",
+                        "pipe=\"copper L\" nominal=\"1 in\"");
+        return NAN;
+    }
+    qll_pipe_table table;
+    if (qll_pipe_table_read(work->arena, &table) != QLL_OK) {
+        work->no_memory = true;
+        return NAN;
+    }
+    const qll_pipe_family *family = find_family(work, qll_work_word(work, "pipe", 0));
+    double nominal_m = qll_work_number(work, "nominal");
+    if (family == NULL || isnan(nominal_m)) {
+        return NAN;
+    }
+    *size = qll_pipe_find(&table, family, nominal_m);
+    if (*size == NULL) {
+        qll_work_refuse(work, "nominal", 0, QLL_CODE_UNKNOWN_WORD,
+                        "is not a size of that pipe family", "");
+        return NAN;
+    }
+    return (*size)->bore_m;
+}
+
+bool qll_work_split(qll_calc_work *work, const char *key, size_t nth, qll_text *parts, size_t count)
+{
+    qll_text rest = qll_work_word(work, key, nth);
+    for (size_t i = 0; i < count; i++) {
+        const char *colon = rest.size == 0 ? NULL : memchr(rest.bytes, ':', rest.size);
+        bool last = i + 1 == count;
+        if ((colon == NULL) != last) {
+            qll_work_refuse(work, key, nth, QLL_CODE_BAD_ROW,
+                            "does not have the expected parts, separated by colons",
+                            input_of(work, key)->help);
+            return false;
+        }
+        size_t size = last ? rest.size : (size_t)(colon - rest.bytes);
+        parts[i] = qll_text_trimmed((qll_text){rest.bytes, size});
+        if (!last) {
+            rest = (qll_text){colon + 1, rest.size - size - 1};
+        }
+    }
+    return true;
+}
+
+static qll_calc_result *add_result(qll_calc_work *work, const char *key)
+{
+    if (work->result_count == work->result_room) {
+        size_t room = work->result_room == 0 ? 16 : work->result_room * 2;
+        qll_calc_result *results = qll_arena_take(work->arena, room, sizeof *results);
+        if (results == NULL) {
+            work->no_memory = true;
+            return NULL;
+        }
+        if (work->result_count > 0) {
+            memcpy(results, work->results, work->result_count * sizeof *results);
+        }
+        work->results = results;
+        work->result_room = room;
+    }
+    qll_calc_result *result = &work->results[work->result_count];
+    work->result_count += 1;
+    *result = (qll_calc_result){.key = key};
+    return result;
+}
+
+void qll_work_list(qll_calc_work *work, const char *key, const double *values, size_t count,
+                   qll_kind kind)
+{
+    qll_calc_result *result = add_result(work, key);
+    double *copy = qll_arena_take(work->arena, count, sizeof *copy);
+    if (result == NULL || copy == NULL) {
+        work->no_memory = true;
+        return;
+    }
+    if (count > 0) {
+        memcpy(copy, values, count * sizeof *copy);
+    }
+    result->values = copy;
+    result->count = count;
+    result->kind = kind;
+    result->is_list = true;
+}
+
+void qll_work_result(qll_calc_work *work, const char *key, double value, qll_kind kind)
+{
+    qll_work_list(work, key, &value, 1, kind);
+    if (!work->no_memory) {
+        work->results[work->result_count - 1].is_list = false;
+    }
+}
+
+void qll_work_flag(qll_calc_work *work, const char *key, bool value)
+{
+    qll_work_result(work, key, value ? 1 : 0, QLL_KIND_NUMBER);
+    if (!work->no_memory) {
+        work->results[work->result_count - 1].is_flag = true;
+    }
+}
+
+void qll_work_word_result(qll_calc_work *work, const char *key, const char *word)
+{
+    qll_calc_result *result = add_result(work, key);
+    if (result != NULL) {
+        result->word = word;
+    }
+}
+
+qll_writer *qll_work_step(qll_calc_work *work, const char *formula)
+{
+    if (work->step_count == work->step_room) {
+        size_t room = work->step_room == 0 ? 8 : work->step_room * 2;
+        qll_calc_step *steps = qll_arena_take(work->arena, room, sizeof *steps);
+        qll_writer *numbers = qll_arena_take(work->arena, room, sizeof *numbers);
+        if (steps == NULL || numbers == NULL) {
+            work->no_memory = true;
+            work->nowhere = (qll_writer){.no_memory = true};
+            return &work->nowhere;
+        }
+        if (work->step_count > 0) {
+            memcpy(steps, work->steps, work->step_count * sizeof *steps);
+            memcpy(numbers, work->numbers, work->step_count * sizeof *numbers);
+        }
+        work->steps = steps;
+        work->numbers = numbers;
+        work->step_room = room;
+    }
+    size_t at = work->step_count;
+    work->step_count += 1;
+    work->steps[at] = (qll_calc_step){.formula = formula};
+    work->numbers[at] = qll_writer_new(work->arena);
+    return &work->numbers[at];
+}

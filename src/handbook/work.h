@@ -1,0 +1,99 @@
+/* What a calculation reads its inputs from and writes its results and steps to. */
+#ifndef QUELL_HANDBOOK_WORK_H
+#define QUELL_HANDBOOK_WORK_H
+
+#include "handbook/handbook.h"
+#include "physics/pipe.h"
+#include "physics/water.h"
+
+struct qll_calc_work {
+    const qll_calc *calc;
+    const qll_calc_argument *arguments;
+    size_t argument_count;
+    qll_arena *arena;
+    qll_assumed *assumed;
+    qll_problems *problems;
+    double barometric_pa;
+    qll_calc_result *results;
+    size_t result_count, result_room;
+    qll_calc_step *steps;
+    qll_writer *numbers; /* [step] */
+    size_t step_count, step_room;
+    qll_writer nowhere; /* takes a step's numbers when there is no memory for them */
+    bool no_memory;
+};
+
+/** True if the user gave @p key. */
+bool qll_work_given(const qll_calc_work *work, const char *key);
+
+/** How often a repeated input was given. */
+size_t qll_work_count(const qll_calc_work *work, const char *key);
+
+/**
+ * The input in SI, or its default (then listed as assumed); NaN after a problem or if it has none.
+ * Pressures come as gauge Pa.
+ */
+double qll_work_number(qll_calc_work *work, const char *key);
+
+/** A pressure input as absolute Pa, by the work's atmosphere. */
+double qll_work_absolute_pa(qll_calc_work *work, const char *key);
+
+/** The @p nth (from 0) value given for @p key; the default or the empty text if there is none. */
+qll_text qll_work_word(qll_calc_work *work, const char *key, size_t nth);
+
+/** Water of the inputs "temperature" (and atmospheric pressure plus @p pressure_pa_gauge). */
+qll_water qll_work_water(qll_calc_work *work, double pressure_pa_gauge);
+
+/** The bore from "bore", or from "pipe" and "nominal"; @p size gets the table row or NULL. */
+double qll_work_bore_m(qll_calc_work *work, const qll_pipe_size **size);
+
+/** Reads one part of a compound value such as "4:18 gpm:0.02". */
+double qll_work_part(qll_calc_work *work, const char *key, size_t nth, qll_text part,
+                     qll_kind kind);
+
+/** Splits @p value at ':' into exactly @p count parts; a problem and false otherwise. */
+bool qll_work_split(qll_calc_work *work, const char *key, size_t nth, qll_text *parts,
+                    size_t count);
+
+/** Refuses the @p nth argument called @p key. */
+void qll_work_refuse(qll_calc_work *work, const char *key, size_t nth, qll_code code,
+                     const char *text, const char *hint);
+
+/** Refuses @p key unless low <= value <= high; true if it is within (NaN is not). */
+bool qll_work_within(qll_calc_work *work, const char *key, double value, double low, double high,
+                     const char *says);
+
+void qll_work_result(qll_calc_work *work, const char *key, double value, qll_kind kind);
+void qll_work_flag(qll_calc_work *work, const char *key, bool value);
+void qll_work_word_result(qll_calc_work *work, const char *key, const char *word);
+void qll_work_list(qll_calc_work *work, const char *key, const double *values, size_t count,
+                   qll_kind kind);
+
+/** Begins a step; its numbers are written to what is returned (never NULL). */
+qll_writer *qll_work_step(qll_calc_work *work, const char *formula);
+
+/* The calculations, one file per subject. */
+extern const qll_calc qll_calc_velocity, qll_calc_friction, qll_calc_friction_factor;
+extern const qll_calc qll_calc_valve_coefficient, qll_calc_valve_flow, qll_calc_cavitation;
+extern const qll_calc qll_calc_stage_split, qll_calc_parallel_split, qll_calc_strainer;
+extern const qll_calc qll_calc_fixture_units, qll_calc_simultaneous_use, qll_calc_water;
+
+/* Inputs that many calculations share. */
+#define QLL_INPUT_TEMPERATURE                                                      \
+    {                                                                              \
+        .key = "temperature", .kind = QLL_KIND_TEMPERATURE, .fallback = "60 degF", \
+        .help = "of the water"                                                     \
+    }
+#define QLL_INPUT_BAROMETRIC                                                           \
+    {                                                                                  \
+        .key = "barometric", .kind = QLL_KIND_PRESSURE, .fallback = "101.325 kPa abs", \
+        .help = "absolute pressure of the air"                                         \
+    }
+#define QLL_INPUT_PIPE                                                                       \
+    {.key = "pipe", .is_word = true, .help = "pipe family, for example \"copper L\""},       \
+        {.key = "nominal", .kind = QLL_KIND_LENGTH, .help = "nominal size of that pipe"},    \
+    {                                                                                        \
+        .key = "bore", .kind = QLL_KIND_LENGTH, .help = "inside diameter, instead of a pipe" \
+    }
+
+#endif
