@@ -1,0 +1,130 @@
+/* The handbook calculations, asked the way a user asks, against published figures. */
+#include "base/table.h"
+#include "check.h"
+#include "handbook/handbook.h"
+#include "reference/truth.h"
+
+#define ARGUMENTS_MOST 16
+
+/* "name|key=value|key=value" */
+static const qll_calc *split(qll_text text, qll_calc_argument *arguments, size_t *count)
+{
+    const qll_calc *calc = NULL;
+    *count = 0;
+    while (text.size > 0) {
+        const char *bar = memchr(text.bytes, '|', text.size);
+        size_t size = bar == NULL ? text.size : (size_t)(bar - text.bytes);
+        qll_text part = {text.bytes, size};
+        if (calc == NULL) {
+            calc = qll_calc_find(part);
+        } else if (*count < ARGUMENTS_MOST) {
+            const char *equals = memchr(part.bytes, '=', part.size);
+            size_t key_size = equals == NULL ? part.size : (size_t)(equals - part.bytes);
+            arguments[*count] =
+                (qll_calc_argument){.key = {part.bytes, key_size},
+                                    .value = {part.bytes + key_size + 1, part.size - key_size - 1},
+                                    .source = "row"};
+            *count += 1;
+        }
+        text = (qll_text){text.bytes + size + (bar != NULL), text.size - size - (bar != NULL)};
+        if (calc == NULL) {
+            return NULL;
+        }
+    }
+    return calc;
+}
+
+static double result_of(const qll_calc_answer *answer, qll_text key)
+{
+    for (size_t i = 0; i < answer->result_count; i++) {
+        if (qll_text_is(key, answer->results[i].key)) {
+            return answer->results[i].values[0];
+        }
+    }
+    return NAN;
+}
+
+static double ask(qll_text arguments_text, qll_text key, qll_arena *arena)
+{
+    qll_calc_argument arguments[ARGUMENTS_MOST];
+    size_t count = 0;
+    const qll_calc *calc = split(arguments_text, arguments, &count);
+    if (!CHECK(calc != NULL)) {
+        return NAN;
+    }
+    qll_problems problems = qll_problems_none(arena);
+    qll_assumed assumed = qll_assumed_none(arena);
+    qll_calc_answer answer;
+    qll_status status = qll_calc_run(calc, arguments, count, arena, &answer, &assumed, &problems);
+    if (!CHECK(status == QLL_OK)) {
+        printf("    %s: %s\n", problems.kept[0].place.path, problems.kept[0].text);
+        return NAN;
+    }
+    CHECK(answer.step_count > 0 || qll_text_is(qll_text_of(calc->name), "water"));
+    return result_of(&answer, key);
+}
+
+TEST(published_figures)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    qll_table table = truth_read("tests/reference/calc.csv", arena);
+    size_t arguments = qll_table_column(&table, "arguments");
+    size_t result = qll_table_column(&table, "result");
+    size_t read_rows = 0;
+    for (size_t row = 0; row < table.row_count; row++) {
+        double want = truth_number(&table, row, "want");
+        double tolerance = truth_number(&table, row, "tolerance");
+        double got =
+            ask(qll_table_cell(&table, row, arguments), qll_table_cell(&table, row, result), arena);
+        if (!CHECK_NEAR(got, want, tolerance)) {
+            qll_text name = qll_table_cell(&table, row, 0);
+            printf("    row \"%.*s\"\n", (int)name.size, name.bytes);
+        }
+        read_rows += truth_is(&table, row, "known", "READ");
+    }
+    CHECK(table.row_count > 0 && read_rows > 0);
+    qll_arena_close(arena);
+}
+
+static void refuses(const char *arguments_text, qll_code code)
+{
+    qll_arena *arena = qll_arena_open(1 << 22);
+    qll_calc_argument arguments[ARGUMENTS_MOST];
+    size_t count = 0;
+    const qll_calc *calc = split(qll_text_of(arguments_text), arguments, &count);
+    qll_problems problems = qll_problems_none(arena);
+    qll_assumed assumed = qll_assumed_none(arena);
+    qll_calc_answer answer;
+    CHECK(calc != NULL
+          && qll_calc_run(calc, arguments, count, arena, &answer, &assumed, &problems)
+                 == QLL_REFUSED);
+    if (!CHECK(problems.kept_count > 0 && problems.kept[0].code == code)) {
+        printf("    %s: %s\n", arguments_text, problems.kept[0].text);
+    }
+    qll_arena_close(arena);
+}
+
+TEST(what_makes_no_sense_is_refused)
+{
+    refuses("velocity|flow=15 gpm", QLL_CODE_MISSING_KEY);
+    refuses("velocity|flow=15 gpm|bore=1 in|bore=2 in", QLL_CODE_DUPLICATE_KEY);
+    refuses("velocity|flow=15 gpm|boer=1 in", QLL_CODE_UNKNOWN_KEY);
+    refuses("velocity|flow=15 psi|bore=1 in", QLL_CODE_WRONG_UNIT);
+    refuses("velocity|flow=15|bore=1 in", QLL_CODE_NO_UNIT);
+    refuses("velocity|flow=-15 gpm|bore=1 in", QLL_CODE_OUT_OF_RANGE);
+    refuses("velocity|flow=15 gpm|bore=1 in|pipe=copper L", QLL_CODE_CONTRADICTION);
+    refuses("velocity|flow=15 gpm|pipe=coper L|nominal=1 in", QLL_CODE_UNKNOWN_WORD);
+    refuses("valve-flow|kv=1 m3/h|inlet=50 psi|outlet=60 psi", QLL_CODE_CONTRADICTION);
+    refuses("cavitation|inlet=50 psi|outlet=20 psi|xfz=3", QLL_CODE_OUT_OF_RANGE);
+    refuses("parallel-split|inlet=8 bar|flow=1 m3/h|valves=1 m3/h:2 bar", QLL_CODE_BAD_ROW);
+    refuses("fixture-units|units=6000", QLL_CODE_OUT_OF_RANGE);
+    refuses("simultaneous-use|fixtures=1.5:2 gpm:0.1", QLL_CODE_OUT_OF_RANGE);
+    refuses("water|temperature=140 degC", QLL_CODE_OUT_OF_RANGE);
+}
+
+int main(void)
+{
+    TEST_RUN(published_figures);
+    TEST_RUN(what_makes_no_sense_is_refused);
+    return TEST_END();
+}
