@@ -10,7 +10,7 @@
 #include <stddef.h>
 
 enum {
-    EVALUATIONS_MOST = 200
+    QLL_EVALUATIONS_MOST = 200
 };
 
 /* The method's own constants, as its authors recommend: kappa1 = 0.2/(b - a), kappa2 = 2. */
@@ -72,7 +72,7 @@ qll_root qll_root_find(double low, double high, double tolerance, qll_function *
     double first_width = width(&b);
     /* Half the bracket that bisection would have left, doubled once: one evaluation of slack. */
     double allowed = first_width;
-    while (width(&b) > tolerance && iterations < EVALUATIONS_MOST) {
+    while (width(&b) > tolerance && iterations < QLL_EVALUATIONS_MOST) {
         double radius = fmax(allowed - width(&b) / 2, 0);
         double x = next_point(&b, first_width, radius);
         if (x <= b.low || x >= b.high) {

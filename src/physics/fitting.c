@@ -13,46 +13,47 @@ static const double inch_m = 0.0254;
 /* Clean commercial steel, 0.00015 ft, on which the fT tables rest. */
 static const double steel_roughness_m = 45.7e-6;
 
-#define READ_ROW    "Technical Paper 410 form K = n fT, as an open fluid-dynamics library prints it"
-#define MEMORY_ROW  "Technical Paper 410 form K = n fT, from memory"
-#define TIMES_FT(n) (n), (double)NAN
-#define FIXED(k)    (double)NAN, (k)
+#define QLL_READ_ROW \
+    "Technical Paper 410 form K = n fT, as an open fluid-dynamics library prints it"
+#define QLL_MEMORY_ROW  "Technical Paper 410 form K = n fT, from memory"
+#define QLL_TIMES_FT(n) (n), (double)NAN
+#define QLL_FIXED(k)    (double)NAN, (k)
 
 static const qll_fitting fittings[] = {
-    {"elbow 90", TIMES_FT(30), READ_ROW},
-    {"elbow 45", TIMES_FT(16), READ_ROW},
-    {"long elbow 90", TIMES_FT(14), MEMORY_ROW},
-    {"return bend", TIMES_FT(50), READ_ROW},
-    {"tee run", TIMES_FT(20), MEMORY_ROW},
-    {"tee branch", TIMES_FT(60), MEMORY_ROW},
-    {"gate valve", TIMES_FT(8), READ_ROW},
-    {"globe valve", TIMES_FT(340), READ_ROW},
-    {"angle valve", TIMES_FT(150), READ_ROW},
-    {"ball valve", TIMES_FT(3), MEMORY_ROW},
-    {"butterfly valve", TIMES_FT(45), MEMORY_ROW},
-    {"swing check", TIMES_FT(100), READ_ROW},
-    {"straight swing check", TIMES_FT(50), READ_ROW},
-    {"lift check", TIMES_FT(600), READ_ROW},
-    {"coupling", FIXED(0.08), "threaded coupling K = 0.08, from memory"},
-    {"union", FIXED(0.08), "threaded union K = 0.08, from memory"},
-    {"pipe entrance", FIXED(0.5), "sharp-edged entrance K = 0.5, from memory"},
-    {"pipe exit", FIXED(1), "all velocity head lost, K = 1"},
+    {"elbow 90", QLL_TIMES_FT(30), QLL_READ_ROW},
+    {"elbow 45", QLL_TIMES_FT(16), QLL_READ_ROW},
+    {"long elbow 90", QLL_TIMES_FT(14), QLL_MEMORY_ROW},
+    {"return bend", QLL_TIMES_FT(50), QLL_READ_ROW},
+    {"tee run", QLL_TIMES_FT(20), QLL_MEMORY_ROW},
+    {"tee branch", QLL_TIMES_FT(60), QLL_MEMORY_ROW},
+    {"gate valve", QLL_TIMES_FT(8), QLL_READ_ROW},
+    {"globe valve", QLL_TIMES_FT(340), QLL_READ_ROW},
+    {"angle valve", QLL_TIMES_FT(150), QLL_READ_ROW},
+    {"ball valve", QLL_TIMES_FT(3), QLL_MEMORY_ROW},
+    {"butterfly valve", QLL_TIMES_FT(45), QLL_MEMORY_ROW},
+    {"swing check", QLL_TIMES_FT(100), QLL_READ_ROW},
+    {"straight swing check", QLL_TIMES_FT(50), QLL_READ_ROW},
+    {"lift check", QLL_TIMES_FT(600), QLL_READ_ROW},
+    {"coupling", QLL_FIXED(0.08), "threaded coupling K = 0.08, from memory"},
+    {"union", QLL_FIXED(0.08), "threaded union K = 0.08, from memory"},
+    {"pipe entrance", QLL_FIXED(0.5), "sharp-edged entrance K = 0.5, from memory"},
+    {"pipe exit", QLL_FIXED(1), "all velocity head lost, K = 1"},
 };
 
 enum {
-    FITTING_COUNT = sizeof fittings / sizeof fittings[0]
+    QLL_FITTING_COUNT = sizeof fittings / sizeof fittings[0]
 };
 
 const qll_fitting *qll_fittings(size_t *count)
 {
     assert(count != NULL);
-    *count = FITTING_COUNT;
+    *count = QLL_FITTING_COUNT;
     return fittings;
 }
 
 const qll_fitting *qll_fitting_find(qll_text word)
 {
-    for (size_t i = 0; i < FITTING_COUNT; i++) {
+    for (size_t i = 0; i < QLL_FITTING_COUNT; i++) {
         if (qll_text_is(word, fittings[i].word)) {
             return &fittings[i];
         }

@@ -13,7 +13,7 @@ static const double dn_of_inch[][2] = {
 };
 
 enum {
-    PAIR_COUNT = sizeof dn_of_inch / sizeof dn_of_inch[0]
+    QLL_PAIR_COUNT = sizeof dn_of_inch / sizeof dn_of_inch[0]
 };
 
 static qll_text after(qll_text text, size_t size)
@@ -86,7 +86,7 @@ bool qll_nominal_same(double a_m, double b_m)
     }
     /* A pair is compared closely: 16 mm plastic pipe is not "DN 15". */
     const double exact = 1e-6;
-    for (size_t i = 0; i < PAIR_COUNT; i++) {
+    for (size_t i = 0; i < QLL_PAIR_COUNT; i++) {
         double inch = dn_of_inch[i][0] * inch_m;
         double dn = dn_of_inch[i][1] * mm_m;
         if ((fabs(a_m - inch) < exact && fabs(b_m - dn) < exact)

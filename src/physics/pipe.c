@@ -11,7 +11,7 @@ static const double turbulent_from = 4000;
 static const double laminar_constant = 64;
 
 enum {
-    STEPS_MOST = 30
+    QLL_STEPS_MOST = 30
 };
 
 double qll_pipe_velocity_m_s(double flow_m3s, double bore_m)
@@ -32,7 +32,7 @@ static double colebrook(double reynolds, double relative_roughness)
     double rough = relative_roughness / 3.7;
     double smooth = 2.51 / reynolds;
     double x = -2 * log10(rough + 5.74 / pow(reynolds, 0.9));
-    for (int i = 0; i < STEPS_MOST; i++) {
+    for (int i = 0; i < QLL_STEPS_MOST; i++) {
         double inside = rough + smooth * x;
         double value = x + 2 * log10(inside);
         double slope = 1 + 2 / log(10) * smooth / inside;

@@ -8,52 +8,52 @@
 static const double mm_m = 0.001;
 
 /* Absolute roughness, m, and where it comes from. */
-#define DRAWN      1.52e-6, "drawn tubing 1.52 um, open fluid-dynamics library's table"
-#define GALVANISED 152e-6, "galvanised iron 152 um, open fluid-dynamics library's table"
-#define STAINLESS  15e-6, "stainless steel 15 um, from memory"
-#define PLASTIC    7e-6, "plastics 1.5 to 7 um, from memory; the upper end is our assumption"
+#define QLL_DRAWN      1.52e-6, "drawn tubing 1.52 um, open fluid-dynamics library's table"
+#define QLL_GALVANISED 152e-6, "galvanised iron 152 um, open fluid-dynamics library's table"
+#define QLL_STAINLESS  15e-6, "stainless steel 15 um, from memory"
+#define QLL_PLASTIC    7e-6, "plastics 1.5 to 7 um, from memory; the upper end is our assumption"
 
 /* Greatest velocity of cold water, m/s, and where it comes from. */
-#define EIGHT_FEET (8 * 0.3048), "copper handbook practice: cold water at most 8 ft/s"
-#define EIGHT_CODE (8 * 0.3048), "Chicago plumbing code 604.10.1.2: at most 8 ft/s"
-#define EN_806     2.0, "EN 806-3: 2 m/s in risers and floor pipes, from memory"
-#define AS_3500    3.0, "AS/NZS 3500.1: 3 m/s, from memory"
+#define QLL_EIGHT_FEET (8 * 0.3048), "copper handbook practice: cold water at most 8 ft/s"
+#define QLL_EIGHT_CODE (8 * 0.3048), "Chicago plumbing code 604.10.1.2: at most 8 ft/s"
+#define QLL_EN_806     2.0, "EN 806-3: 2 m/s in risers and floor pipes, from memory"
+#define QLL_AS_3500    3.0, "AS/NZS 3500.1: 3 m/s, from memory"
 
 static const qll_pipe_family families[] = {
-    {"copper K", "ASTM B88 type K", "copper", DRAWN, EIGHT_FEET},
-    {"copper L", "ASTM B88 type L", "copper", DRAWN, EIGHT_FEET},
-    {"copper M", "ASTM B88 type M", "copper", DRAWN, EIGHT_FEET},
-    {"steel 40", "ASTM A53 / ASME B36.10M sch 40", "steel", GALVANISED, EIGHT_CODE},
-    {"steel 80", "ASTM A53 / ASME B36.10M sch 80", "steel", GALVANISED, EIGHT_CODE},
-    {"stainless 10S", "ASME B36.19M sch 10S", "stainless steel", STAINLESS, EIGHT_CODE},
-    {"PEX", "ASTM F876 SDR9 (mean wall)", "PEX", PLASTIC, EIGHT_CODE},
-    {"CPVC", "ASTM D2846 SDR11 CTS (mean wall)", "CPVC", PLASTIC, EIGHT_CODE},
-    {"EN 1057", "EN 1057", "copper", DRAWN, EN_806},
-    {"EN 1057 X", "EN 1057 thin series (UK table X)", "copper", DRAWN, EN_806},
-    {"EN 10255", "EN 10255 series M", "steel", GALVANISED, EN_806},
-    {"EN 10312", "EN 10312 series 2", "stainless steel", STAINLESS, EN_806},
-    {"PP", "EN ISO 15874 (PP)", "PP", PLASTIC, EN_806},
-    {"PVC-C", "EN ISO 15877 (PVC-C)", "CPVC", PLASTIC, EN_806},
-    {"PB", "EN ISO 15876 (PB)", "PB", PLASTIC, EN_806},
-    {"multilayer", "multilayer PE-X/Al/PE-HD", "multilayer", PLASTIC, EN_806},
-    {"PE-X", "EN ISO 15875 S3.2", "PE-X", PLASTIC, EN_806},
-    {"AS 1432", "AS 1432 type B", "copper", DRAWN, AS_3500},
+    {"copper K", "ASTM B88 type K", "copper", QLL_DRAWN, QLL_EIGHT_FEET},
+    {"copper L", "ASTM B88 type L", "copper", QLL_DRAWN, QLL_EIGHT_FEET},
+    {"copper M", "ASTM B88 type M", "copper", QLL_DRAWN, QLL_EIGHT_FEET},
+    {"steel 40", "ASTM A53 / ASME B36.10M sch 40", "steel", QLL_GALVANISED, QLL_EIGHT_CODE},
+    {"steel 80", "ASTM A53 / ASME B36.10M sch 80", "steel", QLL_GALVANISED, QLL_EIGHT_CODE},
+    {"stainless 10S", "ASME B36.19M sch 10S", "stainless steel", QLL_STAINLESS, QLL_EIGHT_CODE},
+    {"PEX", "ASTM F876 SDR9 (mean wall)", "PEX", QLL_PLASTIC, QLL_EIGHT_CODE},
+    {"CPVC", "ASTM D2846 SDR11 CTS (mean wall)", "CPVC", QLL_PLASTIC, QLL_EIGHT_CODE},
+    {"EN 1057", "EN 1057", "copper", QLL_DRAWN, QLL_EN_806},
+    {"EN 1057 X", "EN 1057 thin series (UK table X)", "copper", QLL_DRAWN, QLL_EN_806},
+    {"EN 10255", "EN 10255 series M", "steel", QLL_GALVANISED, QLL_EN_806},
+    {"EN 10312", "EN 10312 series 2", "stainless steel", QLL_STAINLESS, QLL_EN_806},
+    {"PP", "EN ISO 15874 (PP)", "PP", QLL_PLASTIC, QLL_EN_806},
+    {"PVC-C", "EN ISO 15877 (PVC-C)", "CPVC", QLL_PLASTIC, QLL_EN_806},
+    {"PB", "EN ISO 15876 (PB)", "PB", QLL_PLASTIC, QLL_EN_806},
+    {"multilayer", "multilayer PE-X/Al/PE-HD", "multilayer", QLL_PLASTIC, QLL_EN_806},
+    {"PE-X", "EN ISO 15875 S3.2", "PE-X", QLL_PLASTIC, QLL_EN_806},
+    {"AS 1432", "AS 1432 type B", "copper", QLL_DRAWN, QLL_AS_3500},
 };
 
 enum {
-    FAMILY_COUNT = sizeof families / sizeof families[0]
+    QLL_FAMILY_COUNT = sizeof families / sizeof families[0]
 };
 
 const qll_pipe_family *qll_pipe_families(size_t *count)
 {
     assert(count != NULL);
-    *count = FAMILY_COUNT;
+    *count = QLL_FAMILY_COUNT;
     return families;
 }
 
 const qll_pipe_family *qll_pipe_family_find(qll_text word)
 {
-    for (size_t i = 0; i < FAMILY_COUNT; i++) {
+    for (size_t i = 0; i < QLL_FAMILY_COUNT; i++) {
         if (qll_text_is(word, families[i].word)) {
             return &families[i];
         }
@@ -63,7 +63,7 @@ const qll_pipe_family *qll_pipe_family_find(qll_text word)
 
 static const qll_pipe_family *family_of_standard(qll_text standard)
 {
-    for (size_t i = 0; i < FAMILY_COUNT; i++) {
+    for (size_t i = 0; i < QLL_FAMILY_COUNT; i++) {
         if (qll_text_is(standard, families[i].standard)) {
             return &families[i];
         }

@@ -32,19 +32,19 @@ static const double kell[] = {999.83952,     16.945176,    -7.9870401e-3,
 static const double kell_below = 16.87985e-3;
 
 enum {
-    KELL_COUNT = sizeof kell / sizeof kell[0]
+    QLL_KELL_COUNT = sizeof kell / sizeof kell[0]
 };
 
 static double density_at_atmosphere(double t)
 {
-    return polynomial(kell, KELL_COUNT, t) / (1 + kell_below * t);
+    return polynomial(kell, QLL_KELL_COUNT, t) / (1 + kell_below * t);
 }
 
 /* Eq. 2: the derivative of eq. 1. */
 static double expansion(double t)
 {
-    double over = polynomial(kell, KELL_COUNT, t);
-    return kell_below / (1 + kell_below * t) - polynomial_slope(kell, KELL_COUNT, t) / over;
+    double over = polynomial(kell, QLL_KELL_COUNT, t);
+    return kell_below / (1 + kell_below * t) - polynomial_slope(kell, QLL_KELL_COUNT, t) / over;
 }
 
 /* Eq. 3: IAPWS SR6-08, viscosity at 0.1 MPa (constants from memory). */

@@ -5,25 +5,30 @@ static const double bores[] = {0.008, 0.0138, 0.026, 0.0504, 0.0992, 0.3};
 static const double roughnesses[] = {0, 1.52e-6, 7e-6, 45.7e-6, 152e-6};
 
 enum {
-    BORE_COUNT = 6,
-    ROUGHNESS_COUNT = 5
+    QLL_BORE_COUNT = 6,
+    QLL_ROUGHNESS_COUNT = 5
 };
+
+static void loss_rises(const qll_pipe_run *run, const qll_water *water)
+{
+    double before = 0;
+    for (int i = 0; i < 150; i++) {
+        double now = qll_pipe_drop_pa(run, 1e-6 * pow(1.1, i), water);
+        CHECK(now > before);
+        before = now;
+    }
+}
 
 TEST(loss_rises_with_flow)
 {
-    for (int t = 0; t <= 80; t += 40) {
-        const qll_water water = qll_water_at(t, 5e5);
-        for (int b = 0; b < BORE_COUNT; b++) {
-            for (int r = 0; r < ROUGHNESS_COUNT; r++) {
-                const qll_pipe_run run = {
-                    .bore_m = bores[b], .length_m = 12, .roughness_m = roughnesses[r]};
-                double before = 0;
-                for (int i = 0; i < 150; i++) {
-                    double now = qll_pipe_drop_pa(&run, 1e-6 * pow(1.1, i), &water);
-                    CHECK(now > before);
-                    before = now;
-                }
-            }
+    const qll_water cold = qll_water_at(0, 5e5);
+    const qll_water hot = qll_water_at(80, 5e5);
+    for (int b = 0; b < QLL_BORE_COUNT; b++) {
+        for (int r = 0; r < QLL_ROUGHNESS_COUNT; r++) {
+            const qll_pipe_run run = {
+                .bore_m = bores[b], .length_m = 12, .roughness_m = roughnesses[r]};
+            loss_rises(&run, &cold);
+            loss_rises(&run, &hot);
         }
     }
 }
@@ -31,7 +36,7 @@ TEST(loss_rises_with_flow)
 TEST(splitting_a_pipe_in_two_leaves_the_loss_unchanged)
 {
     const qll_water water = qll_water_at(15, 5e5);
-    for (int b = 0; b < BORE_COUNT; b++) {
+    for (int b = 0; b < QLL_BORE_COUNT; b++) {
         const qll_pipe_run whole = {
             .bore_m = bores[b], .length_m = 37, .roughness_m = 7e-6, .minor_loss = 6.5};
         qll_pipe_run first = whole;
@@ -52,7 +57,7 @@ TEST(splitting_a_pipe_in_two_leaves_the_loss_unchanged)
 TEST(friction_is_continuous)
 {
     const double joints[] = {2000, 4000};
-    for (int r = 0; r < ROUGHNESS_COUNT; r++) {
+    for (int r = 0; r < QLL_ROUGHNESS_COUNT; r++) {
         double roughness = roughnesses[r] / 0.02;
         for (int j = 0; j < 2; j++) {
             double below = qll_pipe_friction_factor(joints[j] * (1 - 1e-9), roughness);

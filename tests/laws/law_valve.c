@@ -6,8 +6,8 @@ static const double inlets[] = {2e5, 4e5, 7e5, 1.2e6, 2.5e6};
 static const double shares[] = {0.05, 0.3, 0.5, 0.7, 0.9, 0.99};
 
 enum {
-    INLET_COUNT = 5,
-    SHARE_COUNT = 6
+    QLL_INLET_COUNT = 5,
+    QLL_SHARE_COUNT = 6
 };
 
 TEST(flow_never_falls_with_the_inlet_nor_rises_with_the_outlet)
@@ -32,8 +32,8 @@ TEST(kv_to_flow_to_kv_is_identity)
 {
     for (int t = 0; t <= 100; t += 20) {
         const qll_water water = qll_water_at(t, 5e5);
-        for (int i = 0; i < INLET_COUNT; i++) {
-            for (int s = 0; s < SHARE_COUNT; s++) {
+        for (int i = 0; i < QLL_INLET_COUNT; i++) {
+            for (int s = 0; s < QLL_SHARE_COUNT; s++) {
                 double outlet = inlets[i] * shares[s];
                 double flow = qll_valve_flow_m3s(3.7, inlets[i], outlet, 0.9, &water);
                 CHECK_NEAR(qll_valve_kv_m3h(flow, inlets[i], outlet, 0.9, &water), 3.7, 1e-14);
@@ -45,7 +45,7 @@ TEST(kv_to_flow_to_kv_is_identity)
 TEST(flow_does_not_grow_beyond_the_choke)
 {
     const qll_water water = qll_water_at(60, 101325);
-    for (int i = 0; i < INLET_COUNT; i++) {
+    for (int i = 0; i < QLL_INLET_COUNT; i++) {
         double choked = qll_valve_choked_drop_pa(inlets[i], 0.8, &water);
         double at = qll_valve_flow_m3s(1, inlets[i], inlets[i] - choked, 0.8, &water);
         CHECK_NEAR(qll_valve_flow_m3s(1, inlets[i], inlets[i] - 1.1 * choked, 0.8, &water), at,
@@ -60,25 +60,28 @@ static double margin(double inlet, double outlet, double vapour, double xfz, boo
     return xf / (scaled ? qll_xfz_scaled(xfz, inlet) : xfz);
 }
 
+static void split_has_equal_margins(size_t stages, const double *trims, bool scaled)
+{
+    const double vapour = 1767.7;
+    double p[5] = {1.8e6};
+    p[stages] = 3e5;
+    CHECK(qll_stage_split(p[0], p[stages], vapour, stages, trims, scaled, &p[1]));
+    double first = margin(p[0], p[1], vapour, trims == NULL ? 1 : trims[0], scaled);
+    for (size_t i = 1; i < stages; i++) {
+        CHECK(p[i] < p[i - 1] && p[i] > p[stages]);
+        CHECK_NEAR(margin(p[i], p[i + 1], vapour, trims == NULL ? 1 : trims[i], scaled), first,
+                   1e-10);
+    }
+}
+
 TEST(split_margins_are_equal)
 {
     const double trims[] = {0.6, 0.35, 0.5, 0.44};
-    const double vapour = 1767.7;
     for (size_t stages = 2; stages <= 4; stages++) {
-        for (int unequal = 0; unequal < 2; unequal++) {
-            for (int scaled = 0; scaled < 2; scaled++) {
-                double p[5] = {1.8e6};
-                p[stages] = 3e5;
-                CHECK(qll_stage_split(p[0], p[stages], vapour, stages, unequal ? trims : NULL,
-                                      scaled, &p[1]));
-                double first = margin(p[0], p[1], vapour, unequal ? trims[0] : 1, scaled);
-                for (size_t i = 1; i < stages; i++) {
-                    CHECK(p[i] < p[i - 1] && p[i] > p[stages]);
-                    CHECK_NEAR(margin(p[i], p[i + 1], vapour, unequal ? trims[i] : 1, scaled),
-                               first, 1e-10);
-                }
-            }
-        }
+        split_has_equal_margins(stages, NULL, false);
+        split_has_equal_margins(stages, NULL, true);
+        split_has_equal_margins(stages, trims, false);
+        split_has_equal_margins(stages, trims, true);
     }
 }
 

@@ -92,12 +92,7 @@ TEST(band_law_holds_the_outlet)
     CHECK(law.full_falloff_pa == 1.2e5);
     const qll_water water = {.density_kg_m3 = QLL_REFERENCE_DENSITY_KG_M3,
                              .vapour_pressure_pa = 1705.7};
-    const double rows[][2] = {
-        {1,   3.41108},
-        {2,   3.32383},
-        {4,   3.15390},
-        {6.3, 2.96520}
-    };
+    const double rows[][2] = {{1, 3.41108}, {2, 3.32383}, {4, 3.15390}, {6.3, 2.96520}};
     for (size_t i = 0; i < 4; i++) {
         balance b = {.law = &law,
                      .set_pa = 3.5e5,
@@ -115,11 +110,7 @@ TEST(law_gives_back_the_sheet)
 {
     qll_arena *arena = qll_arena_open(1 << 16);
     qll_valve valve = unset_valve(QLL_ACTING_DIRECT);
-    const qll_point points[] = {
-        {10 * gpm, 1.5 * psi},
-        {30 * gpm, 4 * psi  },
-        {60 * gpm, 8 * psi  }
-    };
+    const qll_point points[] = {{10 * gpm, 1.5 * psi}, {30 * gpm, 4 * psi}, {60 * gpm, 8 * psi}};
     valve.falloff_points = points;
     valve.falloff_count = 3;
     qll_valve_fill_defaults(&valve);
@@ -150,9 +141,7 @@ TEST(choked_sheet_points_are_given_back_too)
     qll_valve valve = unset_valve(QLL_ACTING_DIRECT);
     valve.sheet_inlet_pa_gauge = 300 * psi;
     valve.sheet_set_pa_gauge = 30 * psi;
-    const qll_point points[] = {
-        {60 * gpm, 8 * psi}
-    };
+    const qll_point points[] = {{60 * gpm, 8 * psi}};
     valve.falloff_points = points;
     valve.falloff_count = 1;
     qll_valve_fill_defaults(&valve);
@@ -171,9 +160,7 @@ TEST(law_ends_at_a_point_of_full_travel)
     qll_arena *arena = qll_arena_open(1 << 16);
     qll_valve valve = unset_valve(QLL_ACTING_DIRECT);
     const qll_point points[] = {
-        {0,                                                0                    },
-        {18.0 / 3600 * sqrt(58 * 6894.757293168361 / 1e5), 8 * 6894.757293168361}
-    };
+        {0, 0}, {18.0 / 3600 * sqrt(58 * 6894.757293168361 / 1e5), 8 * 6894.757293168361}};
     valve.falloff_points = points;
     valve.falloff_count = 2;
     qll_opening_law law;
@@ -198,29 +185,13 @@ static qll_status make_with(const qll_point *points, size_t count, double band_p
 
 TEST(impossible_sheets_are_refused)
 {
-    const qll_point above_full[] = {
-        {200 * 6.30901964e-5, 5e4}
-    };
-    const qll_point falling_falloff[] = {
-        {1e-3, 5e4},
-        {2e-3, 4e4}
-    };
-    const qll_point falling_flow[] = {
-        {2e-3, 4e4},
-        {1e-3, 5e4}
-    };
-    const qll_point no_falloff[] = {
-        {1e-3, 0}
-    };
-    const qll_point below_atmosphere[] = {
-        {1e-3, 4e5}
-    };
-    const qll_point broken[] = {
-        {NAN, 4e4}
-    };
-    const qll_point origin_only[] = {
-        {0, 0}
-    };
+    const qll_point above_full[] = {{200 * 6.30901964e-5, 5e4}};
+    const qll_point falling_falloff[] = {{1e-3, 5e4}, {2e-3, 4e4}};
+    const qll_point falling_flow[] = {{2e-3, 4e4}, {1e-3, 5e4}};
+    const qll_point no_falloff[] = {{1e-3, 0}};
+    const qll_point below_atmosphere[] = {{1e-3, 4e5}};
+    const qll_point broken[] = {{NAN, 4e4}};
+    const qll_point origin_only[] = {{0, 0}};
     CHECK(make_with(above_full, 1, NAN) == QLL_REFUSED);
     CHECK(make_with(falling_falloff, 2, NAN) == QLL_REFUSED);
     CHECK(make_with(falling_flow, 2, NAN) == QLL_REFUSED);
@@ -242,6 +213,13 @@ TEST(no_memory_is_told)
     qll_opening_law law;
     CHECK(qll_opening_law_make(&valve, arena, &law) == QLL_NO_MEMORY);
     qll_arena_close(arena);
+}
+
+TEST(cv_is_gallons_a_minute_at_one_psi)
+{
+    /* Cv = 1 passes 1 US gpm at 1 psi, Kv = 1 passes 1 m3/h at 1 bar: exact unit definitions. */
+    double kv_of_cv_1 = 231 * 16.387064e-6 * 60 / sqrt(psi / 1e5);
+    CHECK_NEAR(QLL_CV_PER_KV, 1 / kv_of_cv_1, 1e-14);
 }
 
 TEST(odd_pressures_give_no_flow_or_nan)
@@ -269,6 +247,7 @@ int main(void)
     TEST_RUN(law_ends_at_a_point_of_full_travel);
     TEST_RUN(impossible_sheets_are_refused);
     TEST_RUN(no_memory_is_told);
+    TEST_RUN(cv_is_gallons_a_minute_at_one_psi);
     TEST_RUN(odd_pressures_give_no_flow_or_nan);
     return TEST_END();
 }
