@@ -75,7 +75,7 @@ static double point_kv(const qll_valve *valve, const qll_point *point)
     if (drop > choked) {
         drop = choked;
     }
-    return point->x * seconds_per_hour / sqrt(drop / pa_per_bar);
+    return drop > 0 ? point->x * seconds_per_hour / sqrt(drop / pa_per_bar) : (double)NAN;
 }
 
 /* Lays the knots of the sheet's points after (0, 0); false if they are no opening law. */

@@ -205,6 +205,19 @@ TEST(impossible_sheets_are_refused)
     CHECK(make_with(NULL, 0, 5e4) == QLL_OK);
 }
 
+TEST(recovery_factor_of_zero_is_refused)
+{
+    qll_arena *arena = qll_arena_open(1 << 16);
+    qll_valve valve = unset_valve(QLL_ACTING_DIRECT);
+    const qll_point points[] = {{1e-3, 5e4}};
+    valve.falloff_points = points;
+    valve.falloff_count = 1;
+    valve.fl = 0;
+    qll_opening_law law;
+    CHECK(qll_opening_law_make(&valve, arena, &law) == QLL_REFUSED);
+    qll_arena_close(arena);
+}
+
 TEST(no_memory_is_told)
 {
     qll_arena *arena = qll_arena_open(1 << 16);
@@ -246,6 +259,7 @@ int main(void)
     TEST_RUN(choked_sheet_points_are_given_back_too);
     TEST_RUN(law_ends_at_a_point_of_full_travel);
     TEST_RUN(impossible_sheets_are_refused);
+    TEST_RUN(recovery_factor_of_zero_is_refused);
     TEST_RUN(no_memory_is_told);
     TEST_RUN(cv_is_gallons_a_minute_at_one_psi);
     TEST_RUN(odd_pressures_give_no_flow_or_nan);
