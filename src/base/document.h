@@ -64,8 +64,9 @@ qll_place qll_node_place(const qll_document *document, const qll_node *node, boo
                          qll_arena *arena);
 
 /**
- * JSON output, indented by two blanks, ended by a line break. Keys come in the order they are
- * written; numbers read back as the same double; control characters are escaped (base/quote.h).
+ * JSON output, indented by two blanks, without a line break behind the last value. Keys come in the
+ * order they are written; numbers read back as the same double; control characters are escaped
+ * (base/quote.h).
  */
 typedef struct qll_json {
     qll_writer *writer;

@@ -29,14 +29,6 @@ static void write_gap(qll_json *json)
     json->first = false;
 }
 
-/* The document ends with a line break. */
-static void end_value(const qll_json *json)
-{
-    if (json->depth == 0) {
-        qll_write_byte(json->writer, '\n', 1);
-    }
-}
-
 static void open_container(qll_json *json, char bracket)
 {
     write_gap(json);
@@ -54,7 +46,6 @@ static void close_container(qll_json *json, char bracket)
     }
     qll_write_byte(json->writer, bracket, 1);
     json->first = false;
-    end_value(json);
 }
 
 void qll_json_open_object(qll_json *json)
@@ -95,7 +86,6 @@ static void write_text(qll_json *json, qll_text text)
 {
     write_gap(json);
     qll_write_json_text(json->writer, text);
-    end_value(json);
 }
 
 void qll_json_text(qll_json *json, const char *closed)
@@ -107,7 +97,6 @@ static void write_word(qll_json *json, const char *word)
 {
     write_gap(json);
     qll_write(json->writer, word);
-    end_value(json);
 }
 
 void qll_json_number(qll_json *json, double value)
@@ -115,14 +104,12 @@ void qll_json_number(qll_json *json, double value)
     assert(isfinite(value));
     write_gap(json);
     qll_write_number(json->writer, value);
-    end_value(json);
 }
 
 void qll_json_whole(qll_json *json, long long value)
 {
     write_gap(json);
     qll_write_format(json->writer, "%lld", value);
-    end_value(json);
 }
 
 void qll_json_bool(qll_json *json, bool value)

@@ -28,7 +28,7 @@ void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const
                                            .place = {.source = source, .path = ""},
                                            .text = text,
                                            .hint = hint,
-    });
+                                       });
 }
 
 qll_status qll_asked_finish(const qll_asked *asked)
@@ -52,8 +52,8 @@ static bool makes_sense(qll_asked *asked)
         qll_write(&text, units);
         qll_write(&text, "\" is no system of units; it is us or si");
         qll_text says = qll_writer_text(&text);
-        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "--units",
-                         says.bytes == NULL ? "" : says.bytes, nearest == NULL ? "" : nearest);
+        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "--units", says.bytes,
+                         qll_hint_word(nearest, asked->arena));
     }
     if (question->verb != QLL_VERB_CALC && question->document.bytes == NULL) {
         qll_asked_refuse(asked, QLL_CODE_MISSING_KEY, "", "no document is given", "");

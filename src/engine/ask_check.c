@@ -23,7 +23,9 @@ static bool read_quantity(qll_asked *asked, const char *option, const char *text
 {
     qll_units_refusal refusal = {0};
     if (!qll_units_read(qll_text_of(text), kind, asked->arena, quantity, &refusal)) {
-        qll_asked_refuse(asked, refusal.code, option, refusal.text, refusal.hint);
+        bool has_word = refusal.hint != NULL && refusal.hint[0] != '\0';
+        const char *hint = qll_hint_word(has_word ? refusal.hint : NULL, asked->arena);
+        qll_asked_refuse(asked, refusal.code, option, refusal.text, hint);
         return false;
     }
     return true;
@@ -183,8 +185,9 @@ static qll_status refuse_without_station(qll_asked *asked, const qll_document *d
         .level = QLL_REFUSAL,
         .place = qll_node_place(document, document->root, false, asked->arena),
         .text = "\"existing\" is missing: there is no station to check",
-        .hint = "\"existing\": {\"stages\": [{\"branches\": [{\"valve\": \"id in the catalogue\", "
-                "\"set_pressure\": \"60 psi\"}]}]}",
+        .hint =
+            "add \"existing\": {\"stages\": [{\"branches\": [{\"valve\": \"id in the catalogue\", "
+            "\"set_pressure\": \"60 psi\"}]}]}",
     };
     qll_problems_add(&asked->problems, problem);
     return qll_problems_status(&asked->problems);

@@ -409,7 +409,7 @@ TEST(writer_indents_escapes_and_keeps_the_order)
     CHECK_TEXT(qll_writer_text(&writer).bytes,
                "{\n  \"says\": \"a\\\"\\\\\\n\\u001b\\u0085\\u2028\xC3\xA9\xEF\xBF\xBDz\",\n"
                "  \"flow_m3s\": 0.1,\n  \"good\": true,\n  \"empty\": [],\n  \"list\": [\n    -3,\n"
-               "    null,\n    {}\n  ],\n  \"last\": false\n}\n");
+               "    null,\n    {}\n  ],\n  \"last\": false\n}");
     qll_arena_close(arena);
 }
 
@@ -423,7 +423,7 @@ TEST(a_tree_written_reads_back)
     qll_json_node(&json, got.document.root);
     CHECK_TEXT(qll_writer_text(&writer).bytes,
                "{\n  \"a\": [\n    1.5,\n    [],\n    {\n      \"b\": {\n        \"c\": null\n"
-               "      }\n    },\n    \"\\u0001\"\n  ],\n  \"d\": {}\n}\n");
+               "      }\n    },\n    \"\\u0001\"\n  ],\n  \"d\": {}\n}");
     CHECK(json.depth == 0);
     end(&got);
 }
