@@ -1,5 +1,6 @@
 #include "base/units.h"
 
+#include "base/quote.h"
 #include "base/units_amount.h"
 #include "base/units_table.h"
 
@@ -7,31 +8,28 @@
 #include <math.h>
 #include <string.h>
 
-/* A refusal quotes this many characters of what was found. */
-#define QLL_QUOTE_LENGTH 48
-
 typedef struct kind_words {
     const char *phrase;
     const char *example;
 } kind_words;
 
 static const kind_words kinds[QLL_KIND_COUNT] = {
-    [QLL_KIND_NUMBER] = {"a number without unit",    "2.5"        },
-    [QLL_KIND_PRESSURE] = {"a pressure",               "95 psi"     },
-    [QLL_KIND_PRESSURE_DIFFERENCE] = {"a pressure difference",    "8 psi"      },
-    [QLL_KIND_FLOW] = {"a flow",                   "12 gpm"     },
-    [QLL_KIND_MASS_FLOW] = {"a mass flow",              "1.5 kg/s"   },
-    [QLL_KIND_LENGTH] = {"a length",                 "1-1/2 in"   },
-    [QLL_KIND_VOLUME] = {"a volume",                 "119 gal"    },
-    [QLL_KIND_VELOCITY] = {"a velocity",               "6 ft/s"     },
-    [QLL_KIND_TEMPERATURE] = {"a temperature",            "55 degF"    },
-    [QLL_KIND_TEMPERATURE_DIFFERENCE] = {"a temperature difference", "10 degF"    },
-    [QLL_KIND_FLOW_COEFFICIENT] = {"a flow coefficient",       "18 m3/h"    },
-    [QLL_KIND_DENSITY] = {"a density",                "999.1 kg/m3"},
-    [QLL_KIND_VISCOSITY] = {"a viscosity",              "1.1 mPa.s"  },
-    [QLL_KIND_MODULUS] = {"a modulus of elasticity",  "17000 ksi"  },
-    [QLL_KIND_TIME] = {"a time",                   "30 min"     },
-    [QLL_KIND_SPEED_OF_SOUND] = {"a speed of sound",         "1480 m/s"   },
+    [QLL_KIND_NUMBER] = {"a number without unit", "2.5"},
+    [QLL_KIND_PRESSURE] = {"a pressure", "95 psi"},
+    [QLL_KIND_PRESSURE_DIFFERENCE] = {"a pressure difference", "8 psi"},
+    [QLL_KIND_FLOW] = {"a flow", "12 gpm"},
+    [QLL_KIND_MASS_FLOW] = {"a mass flow", "1.5 kg/s"},
+    [QLL_KIND_LENGTH] = {"a length", "1-1/2 in"},
+    [QLL_KIND_VOLUME] = {"a volume", "119 gal"},
+    [QLL_KIND_VELOCITY] = {"a velocity", "6 ft/s"},
+    [QLL_KIND_TEMPERATURE] = {"a temperature", "55 degF"},
+    [QLL_KIND_TEMPERATURE_DIFFERENCE] = {"a temperature difference", "10 degF"},
+    [QLL_KIND_FLOW_COEFFICIENT] = {"a flow coefficient", "18 m3/h"},
+    [QLL_KIND_DENSITY] = {"a density", "999.1 kg/m3"},
+    [QLL_KIND_VISCOSITY] = {"a viscosity", "1.1 mPa.s"},
+    [QLL_KIND_MODULUS] = {"a modulus of elasticity", "17000 ksi"},
+    [QLL_KIND_TIME] = {"a time", "30 min"},
+    [QLL_KIND_SPEED_OF_SOUND] = {"a speed of sound", "1480 m/s"},
 };
 
 const char *qll_units_kind_phrase(qll_kind kind)
@@ -64,34 +62,10 @@ typedef struct quantity_reading {
     qll_units_refusal *refusal;
 } quantity_reading;
 
-/* Text for a sentence: no control characters, no broken UTF-8, not too long. */
-static void write_quoted(qll_writer *writer, qll_text text)
-{
-    qll_write(writer, "\"");
-    size_t length = 0;
-    while (text.size > 0 && length < QLL_QUOTE_LENGTH) {
-        size_t size = 1;
-        while (size < 4 && size < text.size && ((unsigned char)text.bytes[size] & 0xC0U) == 0x80U) {
-            size += 1;
-        }
-        qll_text character = {.bytes = text.bytes, .size = size};
-        bool is_control = (unsigned char)text.bytes[0] < 0x20 || text.bytes[0] == 0x7F;
-        if (is_control || qll_text_utf8_end(character) != size) {
-            qll_write(writer, "?");
-        } else {
-            qll_write_text(writer, character);
-        }
-        text.bytes += size;
-        text.size -= size;
-        length += 1;
-    }
-    qll_write(writer, text.size > 0 ? "...\"" : "\"");
-}
-
 static qll_writer sentence_start(const quantity_reading *reading)
 {
     qll_writer writer = qll_writer_new(reading->arena);
-    write_quoted(&writer, reading->text);
+    qll_write_quoted(&writer, reading->text);
     return writer;
 }
 
@@ -160,7 +134,7 @@ static bool refuse_unit(const quantity_reading *reading, qll_text unit_text)
     }
     qll_writer writer = sentence_start(reading);
     qll_write(&writer, ": unit ");
-    write_quoted(&writer, unit_text);
+    qll_write_quoted(&writer, unit_text);
     qll_write(&writer, " is not known");
     const char *hint = qll_units_nearest(unit_text, reading->kind);
     if (hint == NULL) {
@@ -304,10 +278,10 @@ typedef struct prefix {
 
 /* Sizes and coefficients are also written with the name in front: "DN 50", "NPS 2", "Cv 12". */
 static const prefix prefixes[] = {
-    {"DN",  "mm",   QLL_KIND_LENGTH          },
-    {"NPS", "in",   QLL_KIND_LENGTH          },
-    {"Kv",  "m3/h", QLL_KIND_FLOW_COEFFICIENT},
-    {"Cv",  "Cv",   QLL_KIND_FLOW_COEFFICIENT},
+    {"DN", "mm", QLL_KIND_LENGTH},
+    {"NPS", "in", QLL_KIND_LENGTH},
+    {"Kv", "m3/h", QLL_KIND_FLOW_COEFFICIENT},
+    {"Cv", "Cv", QLL_KIND_FLOW_COEFFICIENT},
 };
 
 static bool same_letter(char a, char b)

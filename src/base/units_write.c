@@ -80,21 +80,9 @@ typedef struct pipe_size {
 
 /* The inch sizes of the trade (nominal sizes of ASME B36.10M up to 12 in). */
 static const pipe_size pipe_sizes[] = {
-    {0.375, "3/8"  },
-    {0.5,   "1/2"  },
-    {0.75,  "3/4"  },
-    {1.0,   "1"    },
-    {1.25,  "1-1/4"},
-    {1.5,   "1-1/2"},
-    {2.0,   "2"    },
-    {2.5,   "2-1/2"},
-    {3.0,   "3"    },
-    {4.0,   "4"    },
-    {5.0,   "5"    },
-    {6.0,   "6"    },
-    {8.0,   "8"    },
-    {10.0,  "10"   },
-    {12.0,  "12"   },
+    {0.375, "3/8"}, {0.5, "1/2"}, {0.75, "3/4"},  {1.0, "1"},   {1.25, "1-1/4"},
+    {1.5, "1-1/2"}, {2.0, "2"},   {2.5, "2-1/2"}, {3.0, "3"},   {4.0, "4"},
+    {5.0, "5"},     {6.0, "6"},   {8.0, "8"},     {10.0, "10"}, {12.0, "12"},
 };
 
 /* How near to a trade size a length in inches is written as one (our assumption). */
@@ -145,17 +133,19 @@ static int decimals_for(double value, const number_style *style)
     return decimals;
 }
 
+/* The value as the style shows it, as near as a double comes to that. */
+static double rounded_by(double value, const number_style *style)
+{
+    double step = pow(10.0, -decimals_for(value, style));
+    return fabs(value) < 1e15 ? round(value / step) * step : value;
+}
+
 static void write_value(qll_writer *writer, double value, const number_style *style)
 {
-    int decimals = decimals_for(value, style);
-    double step = pow(10.0, -decimals);
     /* Rounding up may make the number one digit longer: 99.97 is 100, not 100.0. */
-    double rounded = fabs(value) < 1e15 ? round(value / step) * step : value;
-    if (rounded == 0.0) {
-        value = 0.0;
-    } else {
-        decimals = decimals_for(rounded, style);
-    }
+    double rounded = rounded_by(value, style);
+    int decimals = decimals_for(rounded, style);
+    value = rounded == 0.0 ? 0.0 : value;
     if (!style->drops_zeros || decimals == 0) {
         qll_write_format(writer, "%.*f", decimals, value);
         return;
@@ -182,6 +172,11 @@ static const char *pipe_size_text(double length_in)
     return NULL;
 }
 
+static double value_in(double si, const qll_unit *unit)
+{
+    return si * unit->per / unit->factor - unit->shift;
+}
+
 static const char *write_styled(qll_writer *writer, double si, qll_kind kind,
                                 qll_unit_system system, bool keeps_unit)
 {
@@ -193,7 +188,12 @@ static const char *write_styled(qll_writer *writer, double si, qll_kind kind,
     }
     const qll_unit *unit = qll_units_find(style->unit, kind);
     assert(unit != NULL);
-    double value = si * unit->per / unit->factor - unit->shift;
+    /* What rounding lifts over a limit is written as what lies there: 2 min, not 120 s. */
+    double rounded = rounded_by(value_in(si, unit), style);
+    style = style_for((rounded + unit->shift) * unit->factor / unit->per, kind, system, keeps_unit);
+    unit = qll_units_find(style->unit, kind);
+    assert(unit != NULL);
+    double value = value_in(si, unit);
     bool is_inch = kind == QLL_KIND_LENGTH && system == QLL_UNITS_US && style->unit[0] == 'i';
     const char *size = is_inch ? pipe_size_text(value) : NULL;
     if (size != NULL) {

@@ -216,12 +216,12 @@ TEST(broken_lengths_are_refused)
 {
     check_refused("6'-4", QLL_KIND_LENGTH, QLL_CODE_NO_UNIT,
                   "\"6'-4\" has no inch mark; write for example 6'-4\"", "6'-4\"");
-    check_refused("6'-14\"", QLL_KIND_LENGTH, QLL_CODE_OUT_OF_RANGE,
-                  "\"6'-14\"\" needs whole feet and less than 12 inches; write for example 6'-4\"",
-                  "");
-    check_refused("6.5' 4\"", QLL_KIND_LENGTH, QLL_CODE_OUT_OF_RANGE,
-                  "\"6.5' 4\"\" needs whole feet and less than 12 inches; write for example 6'-4\"",
-                  "");
+    check_refused(
+        "6'-14\"", QLL_KIND_LENGTH, QLL_CODE_OUT_OF_RANGE,
+        "\"6'-14\\\"\" needs whole feet and less than 12 inches; write for example 6'-4\"", "");
+    check_refused(
+        "6.5' 4\"", QLL_KIND_LENGTH, QLL_CODE_OUT_OF_RANGE,
+        "\"6.5' 4\\\"\" needs whole feet and less than 12 inches; write for example 6'-4\"", "");
     check_refused("6' 4 lb", QLL_KIND_LENGTH, QLL_CODE_UNKNOWN_UNIT,
                   "\"6' 4 lb\" has feet that are not followed by inches; write for example 6'-4\"",
                   "");
@@ -244,10 +244,11 @@ TEST(broken_lengths_are_refused)
 
 TEST(hostile_text_is_quoted_harmlessly)
 {
-    check_refused("4\x01\xFF psi", QLL_KIND_PRESSURE, QLL_CODE_UNKNOWN_UNIT,
-                  "\"4?? psi\": unit \"?? psi\" is not known; write a pressure with its unit, for "
-                  "example \"95 psi\"",
-                  "");
+    check_refused(
+        "4\x01\xFF psi", QLL_KIND_PRESSURE, QLL_CODE_UNKNOWN_UNIT,
+        "\"4\\u0001\uFFFD psi\": unit \"\\u0001\uFFFD psi\" is not known; write a pressure with its unit, for "
+        "example \"95 psi\"",
+        "");
     qll_writer writer = qll_writer_new(arena);
     qll_write_byte(&writer, '9', 100000);
     qll_write(&writer, "e-99999 psi");
@@ -292,7 +293,7 @@ TEST(quantities_are_rounded_by_their_kind)
     check_written(PRESSURE("60 psi"), QLL_KIND_PRESSURE, "60.0 psi", "4.14 bar");
     check_written(PRESSURE("120 psi"), QLL_KIND_PRESSURE, "120 psi", "8.27 bar");
     check_written(PRESSURE("99.97 psi"), QLL_KIND_PRESSURE, "100 psi", "6.89 bar");
-    check_written(PRESSURE("-0.01 psi"), QLL_KIND_PRESSURE, "0.0 psi", "0.00 bar");
+    check_written(PRESSURE("-0.01 psi"), QLL_KIND_PRESSURE, "0 psi", "0.00 bar");
     check_written(PRESSURE("0.35 psi"), QLL_KIND_PRESSURE_DIFFERENCE, "0.35 psi", "0.024 bar");
     check_written(PRESSURE("8 psi"), QLL_KIND_PRESSURE_DIFFERENCE, "8.0 psi", "0.55 bar");
     check_written(FLOW("12.34 gpm"), QLL_KIND_FLOW, "12.3 gpm", "0.78 L/s");
