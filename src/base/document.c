@@ -302,8 +302,10 @@ static bool check_nodes(const builder *tree)
 {
     qll_arena_mark mark = qll_arena_now(tree->arena);
     size_t count = tree->syntax.value_count;
+    /* NOLINTBEGIN(bugprone-sizeof-expression): arrays of pointers are meant */
     const qll_node **earlier = qll_arena_take(tree->arena, count, sizeof *earlier);
     const qll_node **scratch = qll_arena_take(tree->arena, count, 2 * sizeof *scratch);
+    /* NOLINTEND(bugprone-sizeof-expression) */
     if (earlier == NULL || scratch == NULL) {
         return false;
     }

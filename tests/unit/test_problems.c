@@ -12,12 +12,10 @@ static const char *line_of(qll_arena *arena, const qll_problem *problem)
 TEST(a_problem_is_one_line_editors_jump_to)
 {
     qll_arena *arena = qll_arena_open((size_t)1 << 20);
-    qll_problem problem = {
-        .code = QLL_CODE_UNKNOWN_UNIT,
-        .place = {"survey.json", 41, 22, "stages[1].set_pressure"},
-        .text = "sentence",
-        .hint = "did you mean \"psi\"?"
-    };
+    qll_problem problem = {.code = QLL_CODE_UNKNOWN_UNIT,
+                           .place = {"survey.json", 41, 22, "stages[1].set_pressure"},
+                           .text = "sentence",
+                           .hint = "did you mean \"psi\"?"};
     CHECK_TEXT(line_of(arena, &problem), "survey.json:41:22: stages[1].set_pressure: sentence; "
                                          "did you mean \"psi\"?\n");
     problem.hint = "";
@@ -88,7 +86,8 @@ TEST(quotes_cut_long_text_between_characters)
     qll_writer writer = qll_writer_new(arena);
     char longest[2 * QLL_QUOTE_CHARACTERS + 3] = "";
     for (size_t i = 0; i <= QLL_QUOTE_CHARACTERS; i++) {
-        memcpy(longest + 2 * i, "\xC3\xA9", 2);
+        longest[2 * i] = '\xC3';
+        longest[2 * i + 1] = '\xA9';
     }
     qll_write_quoted(&writer, (qll_text){longest, sizeof longest - 1});
     qll_text cut = qll_writer_text(&writer);
