@@ -13,7 +13,7 @@ static const qll_calc_input *input_of(const qll_calc_work *work, const char *key
             return &work->calc->inputs[i];
         }
     }
-    assert(!"a calculation asked for an input it does not list");
+    assert(false && "a calculation asked for an input it does not list");
     return NULL;
 }
 
