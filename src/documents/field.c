@@ -1,0 +1,421 @@
+#include "documents/field.h"
+
+#include "base/quote.h"
+#include "base/words.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdint.h>
+#include <string.h>
+
+/* No group has more fields (asserted); used for the words of hints. */
+#define FIELDS_MAX     32
+/* A misspelt key is looked for among so many unknown ones; hostile input may hold millions. */
+#define UNKNOWNS_TRIED 64
+
+const qll_field *qll_group_field(const qll_field_group *group, const char *key)
+{
+    for (size_t i = 0; i < group->count; i++) {
+        if (strcmp(group->fields[i].key, key) == 0) {
+            return &group->fields[i];
+        }
+    }
+    assert(!"every key a reader asks for is a field of its group");
+    return NULL;
+}
+
+static bool has_key(const qll_field_group *group, qll_text key)
+{
+    for (size_t i = 0; i < group->count; i++) {
+        if (qll_text_is(key, group->fields[i].key)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static size_t keys_of(const qll_field_group *group, const char *keys[FIELDS_MAX])
+{
+    assert(group->count <= FIELDS_MAX);
+    for (size_t i = 0; i < group->count; i++) {
+        keys[i] = group->fields[i].key;
+    }
+    return group->count;
+}
+
+static void refuse_unknown(const qll_object *object, const qll_node *child)
+{
+    const char *keys[FIELDS_MAX];
+    size_t count = keys_of(object->group, keys);
+    if (qll_reader_drops(object->reader, qll_at_key(child))) {
+        return;
+    }
+    qll_writer says = qll_reader_says(object->reader);
+    qll_write_quoted(&says, child->key);
+    qll_write(&says, " has no meaning in ");
+    qll_write(&says, object->group->name);
+    qll_write(&says, "; keys there are ");
+    qll_write_words(&says, keys, count);
+    const char *nearest = qll_words_nearest(child->key, keys, count);
+    (void)qll_reader_refuse(object->reader, qll_at_key(child), QLL_CODE_UNKNOWN_KEY, &says,
+                            qll_hint_word(nearest, object->reader->arena));
+}
+
+/* A misspelt key is one problem, not a second one for the key that it was meant to be. */
+static bool is_misspelt(const qll_object *object, const char *key)
+{
+    const char *keys[FIELDS_MAX];
+    size_t count = keys_of(object->group, keys);
+    size_t tried = 0;
+    for (const qll_node *child = object->node->first_child; child != NULL && tried < UNKNOWNS_TRIED;
+         child = child->next) {
+        if (!has_key(object->group, child->key)) {
+            tried += 1;
+            const char *nearest = qll_words_nearest(child->key, keys, count);
+            if (nearest != NULL && strcmp(nearest, key) == 0) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+static void refuse_missing(const qll_object *object, const qll_field *field)
+{
+    qll_writer says = qll_reader_says(object->reader);
+    qll_write(&says, object->group->name);
+    qll_write(&says, " needs \"");
+    qll_write(&says, field->key);
+    qll_write(&says, "\": ");
+    qll_write(&says, field->meaning);
+    if (field->value == QLL_VALUE_QUANTITY && field->kind != QLL_KIND_NUMBER) {
+        qll_write(&says, ", for example \"");
+        qll_write(&says, qll_units_example(field->kind));
+        qll_write(&says, "\"");
+    }
+    (void)qll_reader_refuse(object->reader, qll_at_missing(object->node, field->key),
+                            QLL_CODE_MISSING_KEY, &says, "");
+}
+
+qll_object qll_object_open(qll_reader *reader, const qll_node *node, const qll_field_group *group)
+{
+    qll_object object = {.reader = reader, .node = node, .group = group};
+    if (node == NULL) {
+        return object;
+    }
+    if (node->kind != QLL_NODE_OBJECT) {
+        (void)qll_reader_wrong_kind(reader, node, "an object in { }");
+        return (qll_object){.reader = reader, .group = group, .broken = true};
+    }
+    for (const qll_node *child = node->first_child; child != NULL; child = child->next) {
+        if (!has_key(group, child->key)) {
+            refuse_unknown(&object, child);
+        }
+    }
+    for (size_t i = 0; i < group->count; i++) {
+        const qll_field *field = &group->fields[i];
+        if (field->obligatory && qll_node_find(node, field->key) == NULL
+            && !is_misspelt(&object, field->key)) {
+            refuse_missing(&object, field);
+        }
+    }
+    return object;
+}
+
+bool qll_reader_begins(qll_reader *reader, const qll_node *root, const qll_field_group *group)
+{
+    const char *what = group->fields[0].key;
+    if (root->kind != QLL_NODE_OBJECT) {
+        return qll_reader_wrong_kind(reader, root, "an object in { }");
+    }
+    const qll_node *version = qll_node_find(root, what);
+    if (version != NULL && version->kind == QLL_NODE_NUMBER && version->number != 1.0) {
+        qll_writer says = qll_reader_says(reader);
+        qll_write_format(&says, "the %s is of version ", what);
+        qll_write_found(&says, version);
+        qll_write(&says, "; this program reads version 1");
+        return qll_reader_refuse(reader, qll_at(version), QLL_CODE_WRONG_VERSION, &says, "");
+    }
+    size_t known = 0;
+    for (size_t i = 0; i < group->count; i++) {
+        known += qll_node_find(root, group->fields[i].key) != NULL ? 1 : 0;
+    }
+    if (version != NULL || 2 * known > root->child_count) {
+        return true;
+    }
+    qll_writer says = qll_reader_says(reader);
+    qll_write_format(&says,
+                     "this is no %s: most of its keys are others; a %s begins with "
+                     "\"%s\": 1",
+                     what, what, what);
+    return qll_reader_refuse(reader, qll_at_missing(root, what), QLL_CODE_MISSING_KEY, &says, "");
+}
+
+const qll_node *qll_object_find(const qll_object *object, const char *key)
+{
+    assert(qll_group_field(object->group, key) != NULL);
+    return object->node == NULL ? NULL : qll_node_find(object->node, key);
+}
+
+qll_object qll_object_inner(const qll_object *object, const char *key, const qll_field_group *group)
+{
+    qll_object inner = qll_object_open(object->reader, qll_object_find(object, key), group);
+    inner.broken = inner.broken || object->broken;
+    return inner;
+}
+
+/* ---- defaults ---- */
+
+const char *qll_object_path(const qll_object *object, const char *key)
+{
+    qll_reader *reader = object->reader;
+    const char *path =
+        object->node == NULL ? object->group->path : qll_reader_path(reader, object->node);
+    qll_writer writer = qll_writer_new(reader->arena);
+    qll_write(&writer, path);
+    qll_write(&writer, path[0] == '\0' ? "" : ".");
+    qll_write(&writer, key);
+    const char *text = qll_writer_text(&writer).bytes;
+    reader->no_memory = reader->no_memory || text == NULL;
+    return text == NULL ? "" : text;
+}
+
+qll_where qll_object_where(const qll_object *object, const char *key)
+{
+    qll_reader *reader = object->reader;
+    const qll_node *node = qll_object_find(object, key);
+    if (node != NULL) {
+        return qll_at(node);
+    }
+    if (object->node != NULL) {
+        return qll_at_missing(object->node, key);
+    }
+    assert(reader->document != NULL); /* a table's rows are there */
+    return qll_at_missing(reader->document->root, qll_object_path(object, key));
+}
+
+void qll_object_assume(const qll_object *object, const char *key, const char *value,
+                       const char *why)
+{
+    if (!object->broken) {
+        qll_assumed_add(object->reader->assumed, qll_object_path(object, key), value, why);
+    }
+}
+
+static const char *quantity_text(qll_reader *reader, double si, qll_kind kind)
+{
+    qll_writer writer = qll_writer_new(reader->arena);
+    qll_units_write(&writer, si, kind, reader->units);
+    const char *text = qll_writer_text(&writer).bytes;
+    reader->no_memory = reader->no_memory || text == NULL;
+    return text == NULL ? "" : text;
+}
+
+void qll_object_assume_quantity(const qll_object *object, const char *key, double si, qll_kind kind,
+                                const char *why)
+{
+    if (isfinite(si)) {
+        qll_object_assume(object, key, quantity_text(object->reader, si, kind), why);
+    }
+}
+
+double qll_reader_own(qll_reader *reader, const char *text, qll_kind kind)
+{
+    qll_quantity quantity = {0};
+    qll_units_refusal refusal;
+    bool is_read = qll_units_read(qll_text_of(text), kind, reader->arena, &quantity, &refusal);
+    assert(is_read);
+    return is_read ? quantity.si : (double)NAN;
+}
+
+/* The text of a default as the user reads units. */
+static const char *shown_default(qll_reader *reader, const qll_field *field)
+{
+    if (field->kind == QLL_KIND_NUMBER || reader->units == QLL_UNITS_US) {
+        return field->fallback;
+    }
+    return quantity_text(reader, qll_reader_own(reader, field->fallback, field->kind), field->kind);
+}
+
+static double take_default(const qll_object *object, const qll_field *field)
+{
+    if (field->fallback == NULL || object->broken) {
+        return NAN;
+    }
+    qll_object_assume(object, field->key, shown_default(object->reader, field), field->why);
+    return qll_reader_own(object->reader, field->fallback, field->kind);
+}
+
+/* ---- quantities ---- */
+
+static const char *with_article(qll_kind kind)
+{
+    return kind == QLL_KIND_NUMBER ? "a number" : qll_units_kind_phrase(kind);
+}
+
+static bool refuse_no_unit(qll_reader *reader, const qll_node *node, qll_kind kind)
+{
+    qll_writer says = qll_reader_says(reader);
+    qll_write_found(&says, node);
+    qll_write(&says, " has no unit; write ");
+    qll_write(&says, with_article(kind));
+    qll_write(&says, " as text with its unit, for example \"");
+    qll_write(&says, qll_units_example(kind));
+    qll_write(&says, "\"");
+    return qll_reader_refuse(reader, qll_at(node), QLL_CODE_NO_UNIT, &says, "");
+}
+
+static bool refuse_kind(qll_reader *reader, const qll_node *node, qll_kind kind)
+{
+    if (kind == QLL_KIND_NUMBER) {
+        return qll_reader_wrong_kind(
+            reader, node, reader->table == NULL ? "a number without quotes" : "a number");
+    }
+    if (node->kind == QLL_NODE_NUMBER) {
+        return refuse_no_unit(reader, node, kind);
+    }
+    qll_writer expected = qll_writer_new(reader->arena);
+    qll_write(&expected, with_article(kind));
+    qll_write(&expected, " as text with its unit, for example \"");
+    qll_write(&expected, qll_units_example(kind));
+    qll_write(&expected, "\"");
+    const char *text = qll_writer_text(&expected).bytes;
+    return qll_reader_wrong_kind(reader, node, text == NULL ? "" : text);
+}
+
+static bool refuse_range(qll_reader *reader, const qll_node *node, const qll_field *field,
+                         bool is_below)
+{
+    qll_writer says = qll_reader_says(reader);
+    qll_write_found(&says, node);
+    qll_write(&says, is_below ? " is below " : " is above ");
+    qll_write(&says, is_below ? field->least : field->most);
+    qll_write(&says, is_below ? ", the least " : ", the most ");
+    qll_write(&says, field->key);
+    qll_write(&says, " may be: ");
+    qll_write(&says, field->because);
+    return qll_reader_refuse(reader, qll_at(node), QLL_CODE_OUT_OF_RANGE, &says, "");
+}
+
+static bool in_range(qll_reader *reader, const qll_node *node, const qll_field *field, double si)
+{
+    if (field->least != NULL && si < qll_reader_own(reader, field->least, field->kind)) {
+        return refuse_range(reader, node, field, true);
+    }
+    if (field->most != NULL && si > qll_reader_own(reader, field->most, field->kind)) {
+        return refuse_range(reader, node, field, false);
+    }
+    return true;
+}
+
+double qll_reader_quantity(qll_reader *reader, const qll_node *node, const qll_field *field)
+{
+    double si = node->number;
+    bool is_number = field->kind == QLL_KIND_NUMBER;
+    if (node->kind != (is_number ? QLL_NODE_NUMBER : QLL_NODE_TEXT)) {
+        (void)refuse_kind(reader, node, field->kind);
+        return NAN;
+    }
+    if (!is_number) {
+        qll_quantity quantity;
+        qll_units_refusal refusal;
+        if (!qll_units_read(node->text, field->kind, reader->arena, &quantity, &refusal)) {
+            qll_writer says = qll_reader_says(reader);
+            qll_write(&says, refusal.text);
+            bool has_word = refusal.hint != NULL && refusal.hint[0] != '\0';
+            const char *hint = qll_hint_word(has_word ? refusal.hint : NULL, reader->arena);
+            (void)qll_reader_refuse(reader, qll_at(node), refusal.code, &says, hint);
+            return NAN;
+        }
+        si = field->kind == QLL_KIND_PRESSURE ? qll_units_gauge_pa(quantity, reader->barometric_pa)
+                                              : quantity.si;
+    }
+    return in_range(reader, node, field, si) ? si : (double)NAN;
+}
+
+double qll_object_quantity(const qll_object *object, const char *key)
+{
+    const qll_field *field = qll_group_field(object->group, key);
+    const qll_node *node = qll_object_find(object, key);
+    return node == NULL ? take_default(object, field)
+                        : qll_reader_quantity(object->reader, node, field);
+}
+
+double qll_object_whole(const qll_object *object, const char *key)
+{
+    const qll_node *node = qll_object_find(object, key);
+    double value = qll_object_quantity(object, key);
+    if (node != NULL && isfinite(value) && value != floor(value)) {
+        qll_writer says = qll_reader_says(object->reader);
+        qll_write_found(&says, node);
+        qll_write(&says, " is not a whole number; things are counted here");
+        (void)qll_reader_refuse(object->reader, qll_at(node), QLL_CODE_OUT_OF_RANGE, &says, "");
+        return NAN;
+    }
+    return value;
+}
+
+static const char *shown_pair(qll_reader *reader, const qll_field *field, double low, double high)
+{
+    if (reader->units == QLL_UNITS_US) {
+        return field->fallback;
+    }
+    qll_writer writer = qll_writer_new(reader->arena);
+    qll_units_write(&writer, low, field->kind, reader->units);
+    qll_write(&writer, " to ");
+    qll_units_write(&writer, high, field->kind, reader->units);
+    const char *text = qll_writer_text(&writer).bytes;
+    reader->no_memory = reader->no_memory || text == NULL;
+    return text == NULL ? "" : text;
+}
+
+static qll_pair default_pair(const qll_object *object, const qll_field *field)
+{
+    qll_pair none = {NAN, NAN};
+    if (field->fallback == NULL || object->broken) {
+        return none;
+    }
+    /* "3 ft/s to 6 ft/s" */
+    qll_text whole = qll_text_of(field->fallback);
+    const char *to = strstr(field->fallback, " to ");
+    assert(to != NULL);
+    qll_quantity low = {0};
+    qll_quantity high = {0};
+    qll_units_refusal refusal;
+    qll_text first = {whole.bytes, (size_t)(to - whole.bytes)};
+    bool is_read =
+        qll_units_read(first, field->kind, object->reader->arena, &low, &refusal)
+        && qll_units_read(qll_text_of(to + 4), field->kind, object->reader->arena, &high, &refusal);
+    assert(is_read);
+    qll_object_assume(object, field->key, shown_pair(object->reader, field, low.si, high.si),
+                      field->why);
+    return is_read ? (qll_pair){low.si, high.si} : none;
+}
+
+qll_pair qll_object_pair(const qll_object *object, const char *key)
+{
+    qll_pair none = {NAN, NAN};
+    qll_reader *reader = object->reader;
+    const qll_field *field = qll_group_field(object->group, key);
+    const qll_node *node = qll_object_find(object, key);
+    if (node == NULL) {
+        return default_pair(object, field);
+    }
+    if (node->kind != QLL_NODE_LIST || node->child_count != 2) {
+        (void)qll_reader_wrong_kind(reader, node, "a list of two values, the lower one first");
+        return none;
+    }
+    const qll_node *second = node->first_child->next;
+    qll_pair pair = {qll_reader_quantity(reader, node->first_child, field),
+                     qll_reader_quantity(reader, second, field)};
+    if (pair.low >= pair.high) {
+        qll_writer says = qll_reader_says(reader);
+        qll_write_found(&says, second);
+        qll_write(&says, " is not above ");
+        qll_write_found(&says, node->first_child);
+        qll_write(&says, "; write the lower value first");
+        (void)qll_reader_refuse(reader, qll_at(second), QLL_CODE_NOT_RISING, &says, "");
+        return none;
+    }
+    return pair;
+}

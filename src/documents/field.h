@@ -1,0 +1,161 @@
+/* One field of an object: its kind, range, default and the problems it may have.
+ *
+ * Every object type of a survey or catalogue is a group of fields. The readers, the hints for
+ * unknown keys and the tables of docs/formats come from the same lists. */
+#ifndef QUELL_DOCUMENTS_FIELD_H
+#define QUELL_DOCUMENTS_FIELD_H
+
+#include "documents/reader.h"
+#include "numeric/curve.h"
+
+/** The form of a value. */
+typedef enum qll_value {
+    QLL_VALUE_TEXT,     /* any words */
+    QLL_VALUE_WORD,     /* one of a list */
+    QLL_VALUE_QUANTITY, /* text with a unit; a bare number where the kind has none */
+    QLL_VALUE_PAIR,     /* a list of two rising quantities */
+    QLL_VALUE_WHOLE,    /* a whole number */
+    QLL_VALUE_FLAG,     /* true or false */
+    QLL_VALUE_OBJECT,
+    QLL_VALUE_LIST,
+    QLL_VALUE_OWN, /* by a rule of its own, which `form` tells */
+} qll_value;
+
+/** Limits and defaults are texts with units, read like a user's own. NULL where there is none. */
+typedef struct qll_field {
+    const char *key;
+    qll_value value;
+    qll_kind kind;        /* of quantities and pairs */
+    const char *least;    /* inclusive, as is most */
+    const char *most;     /* both or neither */
+    const char *because;  /* why the limits stand there */
+    bool obligatory;      /* always; `meaning` tells what is needed only sometimes */
+    const char *fallback; /* default; taking it is listed as assumed */
+    const char *why;      /* where the default comes from */
+    const char *computed; /* for the manual: a default worked out from other values */
+    const char *form;     /* for the manual: how it is written, where the kind does not say */
+    const char *meaning;  /* for the manual */
+    const char *const *words;
+    size_t word_count;
+} qll_field;
+
+typedef struct qll_field_group {
+    const char *name; /* in sentences: "supply", "a point of the flow test" */
+    const char *path; /* where such objects stand: "supply.flow_test[]" */
+    const qll_field *fields;
+    size_t count;
+} qll_field_group;
+
+/**
+ * True if @p root may be read by @p group, whose first field is the version: an object of version 1
+ * that has at least one key of the group. Else adds the one problem there is.
+ */
+bool qll_reader_begins(qll_reader *reader, const qll_node *root, const qll_field_group *group);
+
+/** An object that is read by a group. node NULL: it was not given, all defaults hold. */
+typedef struct qll_object {
+    qll_reader *reader;
+    const qll_node *node;
+    const qll_field_group *group;
+    bool broken; /* given, but no object: nothing is assumed and nothing more is said */
+} qll_object;
+
+/** Checks that @p node (may be NULL) is an object with known keys and all obligatory ones. */
+qll_object qll_object_open(qll_reader *reader, const qll_node *node, const qll_field_group *group);
+
+/** The object called @p key of @p object, opened by @p group; NULL node if it is not there. */
+qll_object qll_object_inner(const qll_object *object, const char *key,
+                            const qll_field_group *group);
+
+/** The value of @p key, which is one of the group's; NULL if it is not there. */
+const qll_node *qll_object_find(const qll_object *object, const char *key);
+
+/** The field of @p group with @p key; never NULL. */
+const qll_field *qll_group_field(const qll_field_group *group, const char *key);
+
+/** SI value; else the default, listed as assumed; NaN if there is none or a problem was added. */
+double qll_object_quantity(const qll_object *object, const char *key);
+
+/** The same for a whole number. */
+double qll_object_whole(const qll_object *object, const char *key);
+
+typedef struct qll_pair {
+    double low, high;
+} qll_pair;
+
+/** Two rising SI values; the default; NaN twice where there is none or a problem was added. */
+qll_pair qll_object_pair(const qll_object *object, const char *key);
+
+/** The text, trimmed and closed; the default; NULL if there is none or a problem was added. */
+const char *qll_object_text(const qll_object *object, const char *key);
+
+/** Index among the field's words; of the default; SIZE_MAX if there is none or a problem. */
+size_t qll_object_word(const qll_object *object, const char *key);
+
+/** The flag, or @p otherwise. */
+bool qll_object_flag(const qll_object *object, const char *key, bool otherwise);
+
+/** The list with 1 to @p most entries; NULL if it is not there or a problem was added. */
+const qll_node *qll_object_list(const qll_object *object, const char *key, size_t most);
+
+/** How the y of points must run while their x rises. */
+typedef enum qll_run {
+    QLL_RUN_ANY,
+    QLL_RUN_RISING,      /* strictly */
+    QLL_RUN_NOT_FALLING, /* level allowed */
+    QLL_RUN_NOT_RISING,
+} qll_run;
+
+/** A list of points: two fields of a group, and what must hold between points. */
+typedef struct qll_points_rule {
+    const qll_field_group *group;
+    const char *x_key, *y_key;
+    qll_run run;
+    const char *because; /* why y must run so, a whole clause */
+} qll_points_rule;
+
+/**
+ * Reads the list @p key of points; x must rise strictly.
+ *
+ * @param first_free how many zeroed points to leave free before the first, for a point of one's own
+ * @return the points read (x or y NaN where a problem was added), first_free + *count in all; NULL
+ *         and 0 if there is no list
+ */
+qll_point *qll_object_points(const qll_object *object, const char *key, const qll_points_rule *rule,
+                             size_t first_free, size_t *count);
+
+/** Lists a default as assumed, under the path of @p key. */
+void qll_object_assume(const qll_object *object, const char *key, const char *value,
+                       const char *why);
+
+/** The same for a quantity, shown in the reader's units. */
+void qll_object_assume_quantity(const qll_object *object, const char *key, double si, qll_kind kind,
+                                const char *why);
+
+/** Where @p key stands, or that it is missing. */
+qll_where qll_object_where(const qll_object *object, const char *key);
+
+/** Writes a limit with its origin: "132 psi (supply.static_high, line 12)" or "60 psi (the default
+ * of downstream.set_pressure)". */
+void qll_write_limit(qll_writer *writer, const qll_object *object, const char *key);
+
+/** Writes the value of @p key as it was given; the default with its origin if it was not. */
+void qll_write_own(qll_writer *writer, const qll_object *object, const char *key);
+
+/**
+ * Refuses @p key as CONTRADICTION: its value, @p relation (" is above "), the value of @p other_key
+ * with its origin, and why both cannot be true. Always false.
+ */
+bool qll_object_contradicts(const qll_object *object, const char *key, const char *relation,
+                            const qll_object *other, const char *other_key, const char *because);
+
+/** Path of @p key, there or not; in the arena. */
+const char *qll_object_path(const qll_object *object, const char *key);
+
+/** Reads the quantity at @p node by the kind and range of @p field; NaN after a problem. */
+double qll_reader_quantity(qll_reader *reader, const qll_node *node, const qll_field *field);
+
+/** SI value of a field's own text, such as its default. */
+double qll_reader_own(qll_reader *reader, const char *text, qll_kind kind);
+
+#endif

@@ -1,0 +1,94 @@
+/* What one pass over a document finds wrong: the first 20 problems in reading order. */
+#ifndef QUELL_DOCUMENTS_READER_H
+#define QUELL_DOCUMENTS_READER_H
+
+#include "base/assumed.h"
+#include "base/document.h"
+#include "base/problems.h"
+#include "base/table.h"
+#include "base/units.h"
+
+/** Where a problem stands: at a value, at its key, or at a key that is missing in an object. */
+typedef struct qll_where {
+    const qll_node *node;
+    bool at_key;
+    const char *missing; /* NULL, or the missing key of object @p node */
+} qll_where;
+
+qll_where qll_at(const qll_node *node);
+qll_where qll_at_key(const qll_node *node);
+qll_where qll_at_missing(const qll_node *node, const char *key);
+
+typedef struct qll_found {
+    qll_where where;
+    size_t offset;
+    qll_code code;
+    qll_level level;
+    const char *text, *hint;
+} qll_found;
+
+/**
+ * Keeps the first 20 problems in reading order, whatever the order in which they are found; a
+ * warning never pushes out a refusal. Memory stays bounded by them: a sentence that is not kept is
+ * given back.
+ */
+typedef struct qll_reader {
+    const qll_document *document;
+    const qll_table *table; /* not NULL: nodes stand for cells, offset = row * columns + column */
+    qll_arena *arena;
+    qll_assumed *assumed;
+    qll_unit_system units; /* for sentences */
+    double barometric_pa;  /* turns absolute pressures to gauge */
+    bool no_memory;
+    qll_found found[QLL_PROBLEMS_KEPT];
+    size_t found_count;
+    size_t dropped, dropped_refusals;
+    size_t refusal_count;
+    qll_arena_mark before_sentence;
+} qll_reader;
+
+qll_reader qll_reader_new(const qll_document *document, qll_arena *arena, qll_assumed *assumed);
+
+/** Hands what was found to @p problems and says how the reading ended. */
+QLL_MUST_USE qll_status qll_reader_end(qll_reader *reader, qll_problems *problems);
+
+/** Zeroed room in the arena; NULL without memory, which the reader remembers. */
+void *qll_reader_take(qll_reader *reader, size_t count, size_t size);
+
+/**
+ * Begins a sentence, which qll_reader_refuse() or qll_reader_warn() ends. What is taken from the
+ * arena between the two is lost with a sentence that is not kept.
+ */
+qll_writer qll_reader_says(qll_reader *reader);
+
+/** Adds a problem with the sentence of @p says. Always false, so that `return` may stand before. */
+bool qll_reader_refuse(qll_reader *reader, qll_where where, qll_code code, qll_writer *says,
+                       const char *hint);
+bool qll_reader_warn(qll_reader *reader, qll_where where, qll_code code, qll_writer *says);
+
+/**
+ * True if a refusal at @p where would not be kept; it is counted then, and its sentence need not be
+ * made. For problems of which hostile input may hold millions.
+ */
+bool qll_reader_drops(qll_reader *reader, qll_where where);
+
+/** Writes what stands at @p node as it may be quoted: "95", 95, a list. */
+void qll_write_found(qll_writer *writer, const qll_node *node);
+
+/** Writes "a, b, c". */
+void qll_write_words(qll_writer *writer, const char *const *words, size_t count);
+
+/** Path of @p node, "" for the root; in the arena. */
+const char *qll_reader_path(qll_reader *reader, const qll_node *node);
+
+/** "supply.static_high, line 12"; in the arena. */
+const char *qll_reader_origin(qll_reader *reader, const qll_node *node);
+
+/** Refuses a value of the wrong kind: what was found, and @p expected ("a list of outlets"). */
+bool qll_reader_wrong_kind(qll_reader *reader, const qll_node *node, const char *expected);
+
+/** Refuses a word: it is not @p what ("a pipe"), known are the words; the nearest is the hint. */
+bool qll_reader_unknown_word(qll_reader *reader, qll_where where, const char *what,
+                             const char *const *words, size_t count);
+
+#endif
