@@ -1,0 +1,164 @@
+#include "documents/survey_parts.h"
+
+#include <math.h>
+
+/* A survey names the outlets that are hardest to serve, not every tap (our assumption). */
+#define OUTLETS_MAX 100
+#define PATH_MAX    50
+
+/* ---- outlets ---- */
+
+static double read_carries(qll_survey_pass *pass, const qll_object *object)
+{
+    const qll_field *field = qll_group_field(object->group, "carries");
+    const qll_node *node = qll_object_find(object, "carries");
+    if (node == NULL) {
+        qll_object_assume(object, "carries", field->fallback, field->why);
+        return NAN;
+    }
+    if (node->kind == QLL_NODE_TEXT && qll_text_is(qll_text_trimmed(node->text), "peak")) {
+        return NAN;
+    }
+    return qll_reader_quantity(&pass->reader, node, field);
+}
+
+static void read_path(qll_survey_pass *pass, const qll_object *object, qll_outlet *outlet)
+{
+    const qll_node *list = qll_object_list(object, "path", PATH_MAX);
+    if (list == NULL) {
+        if (qll_object_find(object, "path") == NULL) {
+            qll_object_assume(object, "path", "no pipes", "no path was given; nothing is lost");
+        }
+        return;
+    }
+    qll_path_run *runs = qll_reader_take(&pass->reader, list->child_count, sizeof *runs);
+    if (runs == NULL) {
+        return;
+    }
+    size_t count = 0;
+    for (const qll_node *node = list->first_child; node != NULL; node = node->next) {
+        qll_object entry = qll_object_open(&pass->reader, node, &qll_group_path);
+        if (entry.node != NULL) {
+            runs[count].pipe = qll_read_pipe(pass, &entry).run;
+            runs[count].carries_m3s = read_carries(pass, &entry);
+        }
+        count += 1;
+    }
+    outlet->path = runs;
+    outlet->path_count = count;
+}
+
+static void read_outlets(qll_survey_pass *pass)
+{
+    const qll_object *object = &pass->downstream;
+    const qll_node *list = qll_object_list(object, "outlets", OUTLETS_MAX);
+    if (list == NULL) {
+        if (qll_object_find(object, "outlets") == NULL) {
+            qll_object_assume(object, "outlets", "none",
+                              "none was given; only the station's outlet is judged");
+        }
+        return;
+    }
+    qll_outlet *outlets = qll_reader_take(&pass->reader, list->child_count, sizeof *outlets);
+    if (outlets == NULL) {
+        return;
+    }
+    size_t count = 0;
+    for (const qll_node *node = list->first_child; node != NULL; node = node->next) {
+        qll_object entry = qll_object_open(&pass->reader, node, &qll_group_outlet);
+        if (entry.node != NULL) {
+            qll_outlet *outlet = &outlets[count];
+            outlet->name = qll_object_text(&entry, "name");
+            outlet->elevation_m = qll_object_quantity(&entry, "elevation");
+            outlet->needs_pa_gauge = qll_object_quantity(&entry, "needs");
+            read_path(pass, &entry, outlet);
+        }
+        count += 1;
+    }
+    pass->survey->site.outlets = outlets;
+    pass->survey->site.outlet_count = count;
+}
+
+/* ---- the heater ---- */
+
+static void read_heater(qll_survey_pass *pass)
+{
+    qll_heater *heater = &pass->survey->heater;
+    *heater = (qll_heater){.volume_m3 = NAN};
+    if (qll_object_find(&pass->downstream, "heater") == NULL) {
+        return;
+    }
+    qll_object object = qll_object_inner(&pass->downstream, "heater", &qll_group_heater);
+    heater->volume_m3 = qll_object_quantity(&object, "volume");
+    heater->cold_degc = qll_object_quantity(&object, "cold");
+    heater->hot_degc = qll_object_quantity(&object, "hot");
+    heater->relief_pa_gauge = qll_object_quantity(&object, "relief");
+    if (object.node == NULL) {
+        return;
+    }
+    if (heater->hot_degc <= heater->cold_degc) {
+        const char *key = qll_object_find(&object, "hot") != NULL ? "hot" : "cold";
+        bool is_hot = key[0] == 'h';
+        (void)qll_object_contradicts(&object, key, is_hot ? " is not above " : " is not below ",
+                                     &object, is_hot ? "cold" : "hot", "a heater warms the water");
+    }
+    if (heater->relief_pa_gauge <= pass->survey->site.set_pa_gauge) {
+        (void)qll_object_contradicts(&object, "relief", " is not above ", &pass->downstream,
+                                     "set_pressure",
+                                     "the relief valve would stand open at the set pressure");
+    }
+}
+
+/* ---- the set pressure ---- */
+
+static void check_set(qll_survey_pass *pass)
+{
+    const qll_site *site = &pass->survey->site;
+    const qll_object *object = &pass->downstream;
+    double high_pa_gauge = site->supply.static_high_pa_gauge;
+    if (site->set_pa_gauge > site->static_max_pa_gauge) {
+        bool has_set = qll_object_find(object, "set_pressure") != NULL;
+        (void)qll_object_contradicts(object, has_set ? "set_pressure" : "static_max",
+                                     has_set ? " is above " : " is below ", object,
+                                     has_set ? "static_max" : "set_pressure",
+                                     "the outlet would stand above what is allowed");
+        return;
+    }
+    bool has_high = qll_object_find(&pass->supply, "static_high") != NULL;
+    if (site->set_pa_gauge >= high_pa_gauge) {
+        qll_where where = qll_object_where(object, "set_pressure");
+        qll_writer says = qll_reader_says(&pass->reader);
+        qll_write_own(&says, object, "set_pressure");
+        qll_write(&says, " is not below the highest supply, ");
+        if (has_high) {
+            qll_write_limit(&says, &pass->supply, "static_high");
+        } else {
+            qll_units_write(&says, high_pa_gauge, QLL_KIND_PRESSURE, pass->reader.units);
+            qll_write(&says, " (supply.flow_test)");
+        }
+        qll_write(&says, ": a reducing valve only takes pressure away");
+        (void)qll_reader_refuse(&pass->reader, where, QLL_CODE_CONTRADICTION, &says, "");
+        return;
+    }
+    if (site->set_pa_gauge >= site->supply.static_low_pa_gauge) {
+        qll_writer says = qll_reader_says(&pass->reader);
+        qll_write_own(&says, object, "set_pressure");
+        qll_write(&says, " is not below the lowest supply, ");
+        qll_units_write(&says, site->supply.static_low_pa_gauge, QLL_KIND_PRESSURE,
+                        pass->reader.units);
+        qll_write(&says, ": while the main stands there the station cannot hold it");
+        (void)qll_reader_warn(&pass->reader, qll_object_where(object, "set_pressure"),
+                              QLL_CODE_CONTRADICTION, &says);
+    }
+}
+
+void qll_read_downstream(qll_survey_pass *pass)
+{
+    pass->downstream = qll_object_inner(&pass->root, "downstream", &qll_group_downstream);
+    qll_site *site = &pass->survey->site;
+    site->set_pa_gauge = qll_object_quantity(&pass->downstream, "set_pressure");
+    site->static_max_pa_gauge = qll_object_quantity(&pass->downstream, "static_max");
+    check_set(pass);
+    read_outlets(pass);
+    read_heater(pass);
+}

@@ -1,0 +1,199 @@
+#include "documents/read_survey.h"
+
+#include "documents/survey_parts.h"
+
+#include <math.h>
+
+/* Falloff that is permitted at the peak, as a share of the set pressure (our assumption). */
+#define FALLOFF_SHARE 0.2
+
+/* ---- what is read before all else: it bears on how the rest is read ---- */
+
+static void read_site(qll_survey_pass *pass)
+{
+    qll_site *site = &pass->survey->site;
+    qll_object object = qll_object_inner(&pass->root, "site", &qll_group_site);
+    const qll_node *barometric = qll_object_find(&object, "barometric");
+    const qll_node *elevation = qll_object_find(&object, "elevation");
+    if (barometric == NULL) {
+        double elevation_m = qll_object_quantity(&object, "elevation");
+        site->barometric_pa = qll_barometric_pa(isnan(elevation_m) ? 0.0 : elevation_m);
+    } else {
+        /* Measured from nothing, so that its gauge reading is the absolute pressure itself. */
+        pass->reader.barometric_pa = 0.0;
+        double pressure_pa = qll_object_quantity(&object, "barometric");
+        site->barometric_pa = isnan(pressure_pa) ? qll_barometric_pa(0.0) : pressure_pa;
+    }
+    if (barometric != NULL && elevation != NULL) {
+        const qll_node *later = barometric->offset > elevation->offset ? barometric : elevation;
+        qll_writer says = qll_reader_says(&pass->reader);
+        qll_write(&says, "elevation and barometric both tell the atmospheric pressure; give one");
+        (void)qll_reader_refuse(&pass->reader, qll_at(later), QLL_CODE_CONTRADICTION, &says, "");
+    }
+    pass->reader.barometric_pa = site->barometric_pa;
+}
+
+static void read_water(qll_survey_pass *pass)
+{
+    qll_object object = qll_object_inner(&pass->root, "water", &qll_group_water);
+    qll_site *site = &pass->survey->site;
+    double temperature_degc = qll_object_quantity(&object, "temperature");
+    site->water =
+        qll_water_at(temperature_degc, site->barometric_pa + site->supply.static_high_pa_gauge);
+}
+
+/* ---- limits ---- */
+
+static void read_falloff(const qll_object *object, const qll_survey_pass *pass, qll_limits *limits)
+{
+    double set_pa_gauge = pass->survey->site.set_pa_gauge;
+    if (qll_object_find(object, "falloff") == NULL) {
+        limits->falloff_share = FALLOFF_SHARE;
+        qll_object_assume_quantity(object, "falloff", FALLOFF_SHARE * set_pa_gauge,
+                                   QLL_KIND_PRESSURE_DIFFERENCE,
+                                   "20 % of set_pressure, our assumption");
+        return;
+    }
+    limits->falloff_share = qll_object_quantity(object, "falloff") / set_pa_gauge;
+    if (limits->falloff_share >= 1.0) {
+        const qll_node *node = qll_object_find(object, "falloff");
+        qll_writer says = qll_reader_says(object->reader);
+        qll_write_found(&says, node);
+        qll_write(&says, " is not below the set pressure, ");
+        qll_write_limit(&says, &pass->downstream, "set_pressure");
+        qll_write(&says, ": nothing would be left at the outlet");
+        (void)qll_reader_refuse(object->reader, qll_at(node), QLL_CODE_CONTRADICTION, &says, "");
+    }
+}
+
+void qll_read_limits(qll_survey_pass *pass)
+{
+    qll_object object = qll_object_inner(&pass->root, "limits", &qll_group_limits);
+    qll_pair band = qll_object_pair(&object, "velocity_band");
+    qll_limits *limits = &pass->survey->site.limits;
+    limits->velocity_low_m_s = band.low;
+    limits->velocity_high_m_s = band.high;
+    limits->velocity_max_m_s = qll_object_quantity(&object, "velocity_max");
+    limits->ratio_preferred = qll_object_quantity(&object, "ratio_preferred");
+    limits->ratio_max = qll_object_quantity(&object, "ratio_max");
+    if (limits->velocity_max_m_s < limits->velocity_high_m_s) {
+        bool has_max = qll_object_find(&object, "velocity_max") != NULL;
+        if (has_max) {
+            (void)qll_object_contradicts(
+                &object, "velocity_max", " lies inside the band, ", &object, "velocity_band",
+                "the greatest velocity cannot lie below the band's upper end");
+        } else {
+            (void)qll_object_contradicts(&object, "velocity_band", " reaches above ", &object,
+                                         "velocity_max",
+                                         "give a \"velocity_max\" above it as well");
+        }
+    }
+    if (limits->ratio_max < limits->ratio_preferred) {
+        bool has_max = qll_object_find(&object, "ratio_max") != NULL;
+        if (has_max) {
+            (void)qll_object_contradicts(&object, "ratio_max", " is below ", &object,
+                                         "ratio_preferred",
+                                         "the greatest ratio cannot lie below the preferred one");
+        } else {
+            (void)qll_object_contradicts(&object, "ratio_preferred", " is above ", &object,
+                                         "ratio_max", "give a \"ratio_max\" above it as well");
+        }
+    }
+    read_falloff(&object, pass, limits);
+}
+
+/* ---- the station's pipe ---- */
+
+static void insert_size(const qll_pipe_size **sizes, size_t count, const qll_pipe_size *size)
+{
+    while (count > 0 && sizes[count - 1]->bore_m > size->bore_m) {
+        sizes[count] = sizes[count - 1];
+        count -= 1;
+    }
+    sizes[count] = size;
+}
+
+void qll_read_station_pipe(qll_survey_pass *pass)
+{
+    qll_object object = qll_object_inner(&pass->root, "station_pipe", &qll_group_station_pipe);
+    const qll_pipe_family *family = qll_read_family(pass, &object, "pipe");
+    const qll_pipe_table *pipes = &pass->tables->pipes;
+    const qll_pipe_size **sizes = qll_reader_take(&pass->reader, pipes->count, sizeof *sizes);
+    if (family == NULL || sizes == NULL) {
+        return;
+    }
+    size_t count = 0;
+    for (size_t i = 0; i < pipes->count; i++) {
+        if (qll_text_is(qll_text_of(pipes->sizes[i].standard), family->standard)) {
+            insert_size(sizes, count, &pipes->sizes[i]);
+            count += 1;
+        }
+    }
+    pass->survey->station_family = family;
+    pass->survey->site.station_sizes = sizes;
+    pass->survey->site.station_size_count = count;
+}
+
+/* ---- the whole ---- */
+
+static bool make_words(qll_survey_pass *pass)
+{
+    size_t family_count = 0;
+    const qll_pipe_family *families = qll_pipe_families(&family_count);
+    size_t fitting_count = 0;
+    const qll_fitting *fittings = qll_fittings(&fitting_count);
+    const char **words =
+        qll_reader_take(&pass->reader, family_count + fitting_count, sizeof *words);
+    if (words == NULL) {
+        return false;
+    }
+    for (size_t i = 0; i < family_count; i++) {
+        words[i] = families[i].word;
+    }
+    for (size_t i = 0; i < fitting_count; i++) {
+        words[family_count + i] = fittings[i].word;
+    }
+    pass->family_words = words;
+    pass->family_count = family_count;
+    pass->fitting_words = words + family_count;
+    pass->fitting_count = fitting_count;
+    return true;
+}
+
+static void read_parts(qll_survey_pass *pass)
+{
+    qll_survey *survey = pass->survey;
+    survey->units = qll_object_word(&pass->root, "units") == 1 ? QLL_UNITS_SI : QLL_UNITS_US;
+    pass->reader.units = survey->units;
+    survey->name = qll_object_text(&pass->root, "name");
+    survey->site.name = survey->name;
+    read_site(pass);
+    qll_read_supply(pass);
+    read_water(pass);
+    qll_read_upstream(pass);
+    qll_read_station_pipe(pass);
+    qll_read_downstream(pass);
+    qll_read_scenarios(pass);
+    qll_read_limits(pass);
+    qll_read_existing(pass);
+}
+
+qll_status qll_survey_read(const qll_document *document, const qll_tables *tables, qll_arena *arena,
+                           qll_survey *survey, qll_assumed *assumed, qll_problems *problems)
+{
+    *survey = (qll_survey){.heater = {.volume_m3 = NAN}};
+    survey->site.supply.static_high_pa_gauge = NAN;
+    survey->site.supply.static_low_pa_gauge = NAN;
+    qll_survey_pass pass = {
+        .reader = qll_reader_new(document, arena, assumed), .tables = tables, .survey = survey};
+    pass.reader.barometric_pa = qll_barometric_pa(0.0);
+    if (!make_words(&pass)) {
+        return QLL_NO_MEMORY;
+    }
+    if (qll_reader_begins(&pass.reader, document->root, &qll_group_survey)) {
+        pass.root = qll_object_open(&pass.reader, document->root, &qll_group_survey);
+        (void)qll_object_whole(&pass.root, "survey");
+        read_parts(&pass);
+    }
+    return qll_reader_end(&pass.reader, problems);
+}

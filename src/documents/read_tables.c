@@ -1,0 +1,13 @@
+#include "documents/read_survey.h"
+
+qll_status qll_tables_read(qll_arena *arena, qll_tables *tables)
+{
+    qll_status status = qll_pipe_table_read(arena, &tables->pipes);
+    if (status == QLL_OK) {
+        status = qll_meter_table_read(arena, &tables->meters);
+    }
+    if (status == QLL_OK) {
+        status = qll_fixture_table_read(arena, &tables->fixtures);
+    }
+    return status;
+}

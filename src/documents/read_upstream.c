@@ -1,0 +1,308 @@
+#include "base/quote.h"
+#include "base/words.h"
+#include "documents/survey_parts.h"
+
+#include <math.h>
+#include <stdint.h>
+
+/* More things than any service line has in its way (our assumption). */
+#define UPSTREAM_MAX 50
+
+static const qll_field_group *const kinds[] = {
+    &qll_group_pipe, &qll_group_meter, &qll_group_backflow, &qll_group_strainer, &qll_group_device};
+static const char *const kind_words[] = {"pipe", "meter", "backflow", "strainer", "device"};
+#define KIND_COUNT (sizeof kinds / sizeof kinds[0])
+
+static const qll_points_rule device_rule = {
+    .group = &qll_group_loss,
+    .x_key = "flow",
+    .y_key = "pressure",
+    .run = QLL_RUN_NOT_FALLING,
+    .because = "a device takes no less pressure at more flow",
+};
+/* The relief of a reduced-pressure assembly makes its loss dip before it rises. */
+static const qll_points_rule backflow_rule = {
+    .group = &qll_group_loss,
+    .x_key = "flow",
+    .y_key = "pressure",
+    .run = QLL_RUN_ANY,
+    .because = "",
+};
+
+/* ---- which kind an entry is ---- */
+
+static void refuse_no_kind(qll_survey_pass *pass, const qll_node *node)
+{
+    for (const qll_node *child = node->first_child; child != NULL; child = child->next) {
+        const char *nearest = qll_words_nearest(child->key, kind_words, KIND_COUNT);
+        if (nearest != NULL) {
+            qll_writer says = qll_reader_says(&pass->reader);
+            qll_write_quoted(&says, child->key);
+            qll_write(&says, " has no meaning in an entry of upstream; it is one of ");
+            qll_write_words(&says, kind_words, KIND_COUNT);
+            (void)qll_reader_refuse(&pass->reader, qll_at_key(child), QLL_CODE_UNKNOWN_KEY, &says,
+                                    qll_hint_word(nearest, pass->reader.arena));
+            return;
+        }
+    }
+    /* The first kind that knows all the keys that are there. */
+    size_t likely = 0;
+    for (size_t k = KIND_COUNT; k-- > 0;) {
+        size_t known = 0;
+        for (size_t f = 0; f < kinds[k]->count; f++) {
+            known += qll_node_find(node, kinds[k]->fields[f].key) != NULL ? 1 : 0;
+        }
+        likely = known == node->child_count ? k : likely;
+    }
+    qll_writer says = qll_reader_says(&pass->reader);
+    qll_write(&says, "an entry of upstream needs a key that says what it is: ");
+    qll_write_words(&says, kind_words, KIND_COUNT);
+    (void)qll_reader_refuse(&pass->reader, qll_at_missing(node, kind_words[likely]),
+                            QLL_CODE_MISSING_KEY, &says, "");
+}
+
+static void refuse_two_kinds(qll_survey_pass *pass, const qll_node *first, const qll_node *second)
+{
+    const qll_node *later = second->offset > first->offset ? second : first;
+    const qll_node *earlier = later == second ? first : second;
+    qll_writer says = qll_reader_says(&pass->reader);
+    qll_write(&says, "an entry is one thing, and this one is already a ");
+    qll_write_text(&says, earlier->key);
+    qll_write(&says, "; give the ");
+    qll_write_text(&says, later->key);
+    qll_write(&says, " an entry of its own");
+    (void)qll_reader_refuse(&pass->reader, qll_at_key(later), QLL_CODE_CONTRADICTION, &says, "");
+}
+
+/* KIND_COUNT after a problem. */
+static size_t kind_of(qll_survey_pass *pass, const qll_node *node)
+{
+    if (node->kind != QLL_NODE_OBJECT) {
+        (void)qll_reader_wrong_kind(&pass->reader, node, "an object in { }");
+        return KIND_COUNT;
+    }
+    size_t kind = KIND_COUNT;
+    const qll_node *first = NULL;
+    for (size_t k = 0; k < KIND_COUNT; k++) {
+        const qll_node *child = qll_node_find(node, kind_words[k]);
+        if (child != NULL && first != NULL) {
+            refuse_two_kinds(pass, first, child);
+            return KIND_COUNT;
+        }
+        if (child != NULL) {
+            first = child;
+            kind = k;
+        }
+    }
+    if (first == NULL) {
+        refuse_no_kind(pass, node);
+    }
+    return kind;
+}
+
+/* ---- the kinds ---- */
+
+static void read_pipe(qll_survey_pass *pass, const qll_object *object, qll_element *element)
+{
+    qll_read_run read = qll_read_pipe(pass, object);
+    read.run.rise_m = qll_object_quantity(object, "rise");
+    element->kind = QLL_ELEMENT_PIPE;
+    element->pipe = read.run;
+    pass->survey->service_size = read.size;
+}
+
+/* A loss of the user's own; from nothing at no flow if @p from_zero and the list begins later. */
+static bool read_loss(const qll_object *object, const qll_points_rule *rule, bool from_zero,
+                      qll_element *element)
+{
+    size_t count = 0;
+    const qll_point *points = qll_object_points(object, "loss", rule, 1, &count);
+    if (points == NULL) {
+        return false;
+    }
+    bool is_extended = from_zero && points[1].x > 0.0;
+    element->kind = QLL_ELEMENT_LOSS;
+    element->loss = (qll_curve){is_extended ? points : points + 1, count + (is_extended ? 1 : 0)};
+    return true;
+}
+
+static void refuse_no_nominal(const qll_object *object, const char *what)
+{
+    qll_writer says = qll_reader_says(object->reader);
+    qll_write(&says, what);
+    (void)qll_reader_refuse(object->reader, qll_at_missing(object->node, "nominal"),
+                            QLL_CODE_MISSING_KEY, &says, "");
+}
+
+/* "5/8 in", "1-1/2 in": the trade's sizes are whole eighths of an inch. */
+static void write_inches(qll_writer *writer, double nominal_m)
+{
+    size_t eighths = (size_t)lround(nominal_m / 0.0254 * 8.0);
+    size_t share = eighths % 8;
+    size_t of = 8;
+    while (share > 0 && share % 2 == 0) {
+        share /= 2;
+        of /= 2;
+    }
+    if (eighths >= 8) {
+        qll_write_format(writer, "%zu%s", eighths / 8, share > 0 ? "-" : "");
+    }
+    if (share > 0) {
+        qll_write_format(writer, "%zu/%zu", share, of);
+    }
+    qll_write(writer, " in");
+}
+
+static void refuse_meter_size(qll_survey_pass *pass, const qll_object *object)
+{
+    const qll_node *node = qll_object_find(object, "nominal");
+    qll_writer says = qll_reader_says(&pass->reader);
+    qll_write_found(&says, node);
+    qll_write(&says, " is not in the table of displacement meters, which has ");
+    for (size_t i = 0; i < pass->tables->meters.count; i++) {
+        qll_write(&says, i == 0 ? "" : ", ");
+        write_inches(&says, pass->tables->meters.meters[i].nominal_m);
+    }
+    qll_write(&says, "; give the meter's own \"loss\" instead");
+    (void)qll_reader_refuse(&pass->reader, qll_at(node), QLL_CODE_UNKNOWN_WORD, &says, "");
+}
+
+static void read_meter(qll_survey_pass *pass, const qll_object *object, qll_element *element)
+{
+    bool has_loss = qll_object_find(object, "loss") != NULL;
+    size_t word = qll_object_word(object, "meter");
+    double nominal_m = qll_object_quantity(object, "nominal");
+    if (has_loss) {
+        (void)read_loss(object, &device_rule, true, element);
+        return;
+    }
+    if (word != 0) {
+        if (word != SIZE_MAX) {
+            qll_writer says = qll_reader_says(&pass->reader);
+            qll_write(&says, "there is a table for displacement meters only; this one needs its "
+                             "own \"loss\": [{\"flow\": \"50 gpm\", \"pressure\": \"2 psi\"}]");
+            (void)qll_reader_refuse(&pass->reader, qll_at_missing(object->node, "loss"),
+                                    QLL_CODE_MISSING_KEY, &says, "");
+        }
+        return;
+    }
+    if (qll_object_find(object, "nominal") == NULL) {
+        refuse_no_nominal(object, "a meter needs \"nominal\", its size, or its own \"loss\"");
+        return;
+    }
+    element->kind = QLL_ELEMENT_METER;
+    element->meter = qll_meter_find(&pass->tables->meters, nominal_m);
+    if (element->meter == NULL && isfinite(nominal_m)) {
+        refuse_meter_size(pass, object);
+    }
+}
+
+static void read_backflow(qll_survey_pass *pass, const qll_object *object, qll_element *element)
+{
+    size_t word = qll_object_word(object, "backflow");
+    double nominal_m = qll_object_quantity(object, "nominal");
+    if (qll_object_find(object, "loss") != NULL) {
+        (void)read_loss(object, &backflow_rule, false, element);
+        return;
+    }
+    if (qll_object_find(object, "nominal") == NULL) {
+        refuse_no_nominal(object,
+                          "a backflow preventer needs \"nominal\", its size, or its own \"loss\"");
+        return;
+    }
+    if (word == SIZE_MAX || isnan(nominal_m)) {
+        return;
+    }
+    element->kind = QLL_ELEMENT_BACKFLOW;
+    element->backflow = qll_backflow_default((qll_backflow_kind)word, nominal_m);
+    if (isnan(element->backflow.rated_flow_m3s)) {
+        const qll_node *node = qll_object_find(object, "nominal");
+        qll_writer says = qll_reader_says(&pass->reader);
+        qll_write_found(&says, node);
+        qll_write(&says, " is no size whose usual loss is known; give the assembly's own \"loss\"");
+        (void)qll_reader_refuse(&pass->reader, qll_at(node), QLL_CODE_UNKNOWN_WORD, &says, "");
+    }
+}
+
+/* "40 mesh" or 40; NaN after a problem. */
+static double read_mesh(qll_survey_pass *pass, const qll_node *node)
+{
+    double mesh = node->number;
+    qll_text text = qll_text_trimmed(node->text);
+    size_t digits = node->kind == QLL_NODE_TEXT ? qll_text_number(text, &mesh) : 0;
+    bool is_mesh = node->kind == QLL_NODE_NUMBER;
+    if (digits > 0) {
+        qll_text rest = qll_text_trimmed((qll_text){text.bytes + digits, text.size - digits});
+        is_mesh = rest.size == 0 || qll_text_is(rest, "mesh");
+    }
+    if (!is_mesh) {
+        (void)qll_reader_wrong_kind(&pass->reader, node, "a mesh, \"40 mesh\" or 40");
+        return NAN;
+    }
+    return mesh;
+}
+
+static void read_strainer(qll_survey_pass *pass, const qll_object *object, qll_element *element)
+{
+    const qll_node *node = qll_object_find(object, "strainer");
+    double mesh = read_mesh(pass, node);
+    element->kind = QLL_ELEMENT_STRAINER;
+    element->bore_m = qll_object_quantity(object, "nominal");
+    element->blocked = qll_object_quantity(object, "blocked");
+    double area_ratio = qll_object_quantity(object, "area_ratio");
+    if (isnan(mesh)) {
+        return;
+    }
+    bool is_whole = mesh >= 1.0 && mesh <= 1000.0 && mesh == floor(mesh);
+    element->screen = qll_screen_mesh(is_whole ? (int)mesh : 0);
+    element->screen.area_ratio = area_ratio;
+    if (!(element->screen.opening_m > 0.0)) {
+        qll_writer says = qll_reader_says(&pass->reader);
+        qll_write_found(&says, node);
+        qll_write(&says, " is not a mesh of ASTM E11 that is known here: "
+                         "20, 30, 40, 50, 60, 80 or 100");
+        (void)qll_reader_refuse(&pass->reader, qll_at(node), QLL_CODE_UNKNOWN_WORD, &says, "");
+    }
+}
+
+static void read_element(qll_survey_pass *pass, const qll_node *node, qll_element *element)
+{
+    size_t kind = kind_of(pass, node);
+    if (kind == KIND_COUNT) {
+        return;
+    }
+    qll_object object = qll_object_open(&pass->reader, node, kinds[kind]);
+    switch (kind) {
+    case 0: read_pipe(pass, &object, element); break;
+    case 1: read_meter(pass, &object, element); break;
+    case 2: read_backflow(pass, &object, element); break;
+    case 3: read_strainer(pass, &object, element); break;
+    default:
+        (void)qll_object_text(&object, "device");
+        (void)read_loss(&object, &device_rule, true, element);
+        break;
+    }
+}
+
+void qll_read_upstream(qll_survey_pass *pass)
+{
+    const qll_node *list = qll_object_list(&pass->root, "upstream", UPSTREAM_MAX);
+    if (list == NULL) {
+        if (qll_object_find(&pass->root, "upstream") == NULL) {
+            qll_object_assume(&pass->root, "upstream", "nothing",
+                              "nothing was given; the station stands at the main");
+        }
+        return;
+    }
+    qll_element *elements = qll_reader_take(&pass->reader, list->child_count, sizeof *elements);
+    if (elements == NULL) {
+        return;
+    }
+    size_t count = 0;
+    for (const qll_node *node = list->first_child; node != NULL; node = node->next) {
+        read_element(pass, node, &elements[count]);
+        count += 1;
+    }
+    pass->survey->site.upstream = elements;
+    pass->survey->site.upstream_count = count;
+}

@@ -1,0 +1,41 @@
+/* The parts of a survey's reader. Each fills its share of the survey; NaN or NULL stays where a
+ * problem was added, and the reading ends as refused. */
+#ifndef QUELL_DOCUMENTS_SURVEY_PARTS_H
+#define QUELL_DOCUMENTS_SURVEY_PARTS_H
+
+#include "documents/read_survey.h"
+#include "documents/survey_fields.h"
+
+/** What all parts share. */
+typedef struct qll_survey_pass {
+    qll_reader reader;
+    const qll_tables *tables;
+    const char *const *family_words; /* of all pipe families, for hints */
+    size_t family_count;
+    const char *const *fitting_words;
+    size_t fitting_count;
+    qll_survey *survey;
+    qll_object root, supply, downstream; /* for limits that one part sets another */
+} qll_survey_pass;
+
+/** The pipe family named by @p key; the default; NULL after a problem. */
+const qll_pipe_family *qll_read_family(qll_survey_pass *pass, const qll_object *object,
+                                       const char *key);
+
+/** A run of pipe with its fittings; its size is NULL after a problem. */
+typedef struct qll_read_run {
+    qll_pipe_run run;
+    const qll_pipe_size *size;
+} qll_read_run;
+
+qll_read_run qll_read_pipe(qll_survey_pass *pass, const qll_object *object);
+
+void qll_read_supply(qll_survey_pass *pass);
+void qll_read_upstream(qll_survey_pass *pass);
+void qll_read_station_pipe(qll_survey_pass *pass);
+void qll_read_downstream(qll_survey_pass *pass);
+void qll_read_scenarios(qll_survey_pass *pass);
+void qll_read_limits(qll_survey_pass *pass);
+void qll_read_existing(qll_survey_pass *pass);
+
+#endif
