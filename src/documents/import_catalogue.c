@@ -1,0 +1,417 @@
+#include "base/quote.h"
+#include "base/words.h"
+#include "documents/catalogue_fields.h"
+#include "documents/read_catalogue.h"
+
+#include <stdint.h>
+#include <string.h>
+
+/* A table becomes the tree that the JSON reader reads, one object a row, so that ranges, defaults
+ * and sentences are the same. The offset of a node is the number of its cell, from which
+ * documents/reader.c finds the place. */
+
+/* ---- columns ---- */
+
+typedef struct column {
+    const char *base; /* what it is called without a unit */
+    const char *key;  /* the field it stands for */
+    qll_kind kind;
+    bool obligatory;
+} column;
+
+static const column columns[] = {
+    {"id", "id", QLL_KIND_NUMBER, true},
+    {"nominal", "nominal", QLL_KIND_LENGTH, true},
+    {"acting", "acting", QLL_KIND_NUMBER, true},
+    {"kv", "kv", QLL_KIND_FLOW_COEFFICIENT, true},
+    {"set_min", "set_range", QLL_KIND_PRESSURE, true},
+    {"set_max", "set_range", QLL_KIND_PRESSURE, true},
+    {"inlet_max", "inlet_max", QLL_KIND_PRESSURE, true},
+    {"temperature_max", "temperature_max", QLL_KIND_TEMPERATURE, false},
+    {"falloff_inlet", "inlet", QLL_KIND_PRESSURE, false},
+    {"falloff_set", "set", QLL_KIND_PRESSURE, false},
+    {"band", "band", QLL_KIND_PRESSURE_DIFFERENCE, false},
+    {"lockup_rise", "lockup_rise", QLL_KIND_PRESSURE_DIFFERENCE, false},
+    {"inlet_effect", "inlet_effect", QLL_KIND_NUMBER, false},
+    {"flow_min", "flow_min", QLL_KIND_FLOW, false},
+    {"hysteresis", "hysteresis", QLL_KIND_PRESSURE_DIFFERENCE, false},
+    {"fl", "fl", QLL_KIND_NUMBER, false},
+    {"fd", "fd", QLL_KIND_NUMBER, false},
+    {"xfz", "xfz", QLL_KIND_NUMBER, false},
+    {"strainer_kv", "strainer_kv", QLL_KIND_FLOW_COEFFICIENT, false},
+    {"price", "price", QLL_KIND_NUMBER, false},
+    {"lead_days", "lead_days", QLL_KIND_NUMBER, false},
+};
+#define COLUMN_COUNT (sizeof columns / sizeof columns[0])
+
+/* Columns of the points: falloff_1_flow, falloff_1_drop and so on. */
+#define POINT_COLUMN_COUNT ((size_t)2 * QLL_FALLOFF_COLUMN_MAX)
+#define ALL_COLUMN_COUNT   (COLUMN_COUNT + POINT_COLUMN_COUNT)
+
+typedef struct unit_suffix {
+    const char *suffix, *unit;
+} unit_suffix;
+
+static const unit_suffix unit_suffixes[] = {
+    {"_psi", "psi"}, {"_bar", "bar"},   {"_kpa", "kPa"},   {"_in", "in"},
+    {"_mm", "mm"},   {"_gpm", "gpm"},   {"_lps", "L/s"},   {"_m3h", "m3/h"},
+    {"_cv", "Cv"},   {"_degf", "degF"}, {"_degc", "degC"},
+};
+#define SUFFIX_COUNT (sizeof unit_suffixes / sizeof unit_suffixes[0])
+
+/* Where each known column stands in the table, and the unit its name gives. */
+typedef struct layout {
+    size_t at[ALL_COLUMN_COUNT]; /* SIZE_MAX: not there */
+    const char *unit[ALL_COLUMN_COUNT];
+    const char *base[ALL_COLUMN_COUNT];
+} layout;
+
+typedef struct import {
+    const qll_table *table;
+    qll_arena *arena;
+    qll_problems *problems;
+    qll_reader reader;
+    layout layout;
+} import;
+
+static bool name_point_columns(import *work)
+{
+    for (size_t i = 0; i < POINT_COLUMN_COUNT; i++) {
+        qll_writer name = qll_writer_new(work->arena);
+        qll_write_format(&name, "falloff_%zu_%s", i / 2 + 1, i % 2 == 0 ? "flow" : "drop");
+        const char *text = qll_writer_text(&name).bytes;
+        if (text == NULL) {
+            return false;
+        }
+        work->layout.base[COLUMN_COUNT + i] = text;
+    }
+    for (size_t i = 0; i < COLUMN_COUNT; i++) {
+        work->layout.base[i] = columns[i].base;
+    }
+    for (size_t i = 0; i < ALL_COLUMN_COUNT; i++) {
+        work->layout.at[i] = SIZE_MAX;
+    }
+    return true;
+}
+
+static qll_kind kind_of(size_t known)
+{
+    if (known < COLUMN_COUNT) {
+        return columns[known].kind;
+    }
+    return (known - COLUMN_COUNT) % 2 == 0 ? QLL_KIND_FLOW : QLL_KIND_PRESSURE_DIFFERENCE;
+}
+
+/* The known column that @p name means, ALL_COLUMN_COUNT if none; its unit, NULL if it names none. */
+static size_t find_column(const import *work, qll_text name, const char **unit)
+{
+    *unit = NULL;
+    for (size_t i = 0; i < ALL_COLUMN_COUNT; i++) {
+        const char *base = work->layout.base[i];
+        size_t size = strlen(base);
+        if (name.size < size || memcmp(name.bytes, base, size) != 0) {
+            continue;
+        }
+        qll_text rest = {name.bytes + size, name.size - size};
+        if (rest.size == 0) {
+            return i;
+        }
+        for (size_t s = 0; kind_of(i) != QLL_KIND_NUMBER && s < SUFFIX_COUNT; s++) {
+            if (qll_text_is(rest, unit_suffixes[s].suffix)) {
+                *unit = unit_suffixes[s].unit;
+                return i;
+            }
+        }
+    }
+    return ALL_COLUMN_COUNT;
+}
+
+static void refuse_column(import *work, size_t at, qll_writer *says, const char *hint)
+{
+    (void)qll_problems_add(
+        work->problems,
+        (qll_problem){.code = QLL_CODE_BAD_COLUMN,
+                      .level = QLL_REFUSAL,
+                      .place = qll_table_place(work->table, QLL_TABLE_HEADER, at, work->arena),
+                      .text = qll_writer_text(says).bytes,
+                      .hint = hint});
+}
+
+static qll_text without_unit(qll_text name)
+{
+    for (size_t s = 0; s < SUFFIX_COUNT; s++) {
+        size_t size = strlen(unit_suffixes[s].suffix);
+        if (name.size > size
+            && memcmp(name.bytes + name.size - size, unit_suffixes[s].suffix, size) == 0) {
+            return (qll_text){name.bytes, name.size - size};
+        }
+    }
+    return name;
+}
+
+static void place_column(import *work, size_t at)
+{
+    qll_text name = work->table->columns[at];
+    const char *unit;
+    size_t known = find_column(work, name, &unit);
+    qll_writer says = qll_writer_new(work->arena);
+    if (known == ALL_COLUMN_COUNT) {
+        const char *nearest =
+            qll_words_nearest(without_unit(name), work->layout.base, ALL_COLUMN_COUNT);
+        qll_write_quoted(&says, name);
+        qll_write(&says, " is no column of a catalogue; they are listed in "
+                         "docs/formats/catalogue.md");
+        refuse_column(work, at, &says, qll_hint_word(nearest, work->arena));
+        return;
+    }
+    if (work->layout.at[known] != SIZE_MAX) {
+        qll_write_quoted(&says, name);
+        qll_write(&says, " says the same as the column ");
+        qll_write_quoted(&says, work->table->columns[work->layout.at[known]]);
+        refuse_column(work, at, &says, "");
+        return;
+    }
+    work->layout.at[known] = at;
+    work->layout.unit[known] = unit;
+}
+
+static bool read_header(import *work)
+{
+    size_t refusals_before = work->problems->refusal_count;
+    for (size_t at = 0; at < work->table->column_count; at++) {
+        place_column(work, at);
+    }
+    bool is_clean = work->problems->refusal_count == refusals_before;
+    for (size_t i = 0; is_clean && i < COLUMN_COUNT; i++) {
+        if (columns[i].obligatory && work->layout.at[i] == SIZE_MAX) {
+            qll_writer says = qll_writer_new(work->arena);
+            qll_write(&says, "the column \"");
+            qll_write(&says, columns[i].base);
+            qll_write(&says, "\" is missing; every valve needs ");
+            qll_write(&says, columns[i].kind == QLL_KIND_NUMBER
+                                 ? "it"
+                                 : qll_units_kind_phrase(columns[i].kind));
+            qll_write(&says, columns[i].kind == QLL_KIND_NUMBER ? "" : " there");
+            refuse_column(work, SIZE_MAX, &says, "");
+        }
+    }
+    return work->problems->refusal_count == refusals_before;
+}
+
+/* ---- cells to nodes ---- */
+
+static qll_node *new_node(import *work, qll_node_kind kind, const char *key, size_t offset)
+{
+    qll_node *node = qll_reader_take(&work->reader, 1, sizeof *node);
+    if (node != NULL) {
+        *node = (qll_node){.kind = kind,
+                           .key = key == NULL ? (qll_text){"", 0} : qll_text_of(key),
+                           .offset = offset,
+                           .key_offset = offset};
+    }
+    return node;
+}
+
+/* Hangs @p child under @p parent as its last; @p last is the one before it, or NULL. */
+static void hang(qll_node *parent, qll_node **last, qll_node *child)
+{
+    child->parent = parent;
+    child->index = parent->child_count;
+    parent->child_count += 1;
+    if (*last == NULL) {
+        parent->first_child = child;
+    } else {
+        (*last)->next = child;
+    }
+    *last = child;
+}
+
+static bool ends_in_digit(qll_text text)
+{
+    char end = text.bytes[text.size - 1];
+    return (end >= '0' && end <= '9') || end == '.';
+}
+
+/* The cell of @p known in @p row as a value, or NULL if it is empty or not there. */
+static qll_node *cell_node(import *work, size_t row, size_t known, const char *key)
+{
+    size_t at = work->layout.at[known];
+    qll_text cell = qll_text_trimmed(qll_table_cell(work->table, row, at));
+    if (at == SIZE_MAX || cell.size == 0) {
+        return NULL;
+    }
+    qll_node *node = new_node(work, QLL_NODE_TEXT, key, row * work->table->column_count + at);
+    if (node == NULL) {
+        return NULL;
+    }
+    node->text = cell;
+    bool is_word =
+        known < COLUMN_COUNT
+        && (strcmp(columns[known].key, "id") == 0 || strcmp(columns[known].key, "acting") == 0);
+    if (kind_of(known) == QLL_KIND_NUMBER && !is_word
+        && qll_text_number(cell, &node->number) == cell.size) {
+        node->kind = QLL_NODE_NUMBER;
+    }
+    if (work->layout.unit[known] != NULL && ends_in_digit(cell)) {
+        qll_writer text = qll_writer_new(work->arena);
+        qll_write_text(&text, cell);
+        qll_write(&text, " ");
+        qll_write(&text, work->layout.unit[known]);
+        node->text = qll_writer_text(&text);
+        work->reader.no_memory = work->reader.no_memory || node->text.bytes == NULL;
+    }
+    return node;
+}
+
+static qll_node *set_range_node(import *work, size_t row, size_t low_column)
+{
+    qll_node *low = cell_node(work, row, low_column, NULL);
+    qll_node *high = cell_node(work, row, low_column + 1, NULL);
+    if (low == NULL || high == NULL) {
+        return NULL; /* said as missing */
+    }
+    qll_node *list = new_node(work, QLL_NODE_LIST, "set_range", low->offset);
+    if (list != NULL) {
+        qll_node *last = NULL;
+        hang(list, &last, low);
+        hang(list, &last, high);
+    }
+    return list;
+}
+
+/* The points of a row, NULL if it has none. A point with one of its cells empty lacks that key. */
+static qll_node *points_node(import *work, size_t row)
+{
+    qll_node *list = NULL;
+    qll_node *last = NULL;
+    for (size_t i = COLUMN_COUNT; i < ALL_COLUMN_COUNT; i += 2) {
+        qll_node *flow = cell_node(work, row, i, "flow");
+        qll_node *drop = cell_node(work, row, i + 1, "falloff");
+        if (flow == NULL && drop == NULL) {
+            continue;
+        }
+        size_t offset = flow != NULL ? flow->offset : drop->offset;
+        if (list == NULL) {
+            list = new_node(work, QLL_NODE_LIST, "points", offset);
+        }
+        qll_node *point = new_node(work, QLL_NODE_OBJECT, NULL, offset);
+        if (list == NULL || point == NULL) {
+            return NULL;
+        }
+        qll_node *inner = NULL;
+        if (flow != NULL) {
+            hang(point, &inner, flow);
+        }
+        if (drop != NULL) {
+            hang(point, &inner, drop);
+        }
+        hang(list, &last, point);
+    }
+    return list;
+}
+
+static bool is_called(size_t known, const char *base)
+{
+    return strcmp(columns[known].base, base) == 0;
+}
+
+/* inlet, set, and the points or the band. */
+static qll_node *falloff_node(import *work, size_t row, size_t inlet_column)
+{
+    qll_node *inlet = cell_node(work, row, inlet_column, "inlet");
+    qll_node *set = cell_node(work, row, inlet_column + 1, "set");
+    qll_node *points = points_node(work, row);
+    if (inlet == NULL && set == NULL && points == NULL) {
+        return NULL;
+    }
+    size_t offset = inlet != NULL ? inlet->offset : set != NULL ? set->offset : points->offset;
+    qll_node *object = new_node(work, QLL_NODE_OBJECT, "falloff", offset);
+    qll_node *const parts[] = {inlet, set, points};
+    qll_node *last = NULL;
+    for (size_t i = 0; object != NULL && i < 3; i++) {
+        if (parts[i] != NULL) {
+            hang(object, &last, parts[i]);
+        }
+    }
+    return object;
+}
+
+static qll_node *row_node(import *work, size_t row)
+{
+    qll_node *object = new_node(work, QLL_NODE_OBJECT, NULL, row * work->table->column_count);
+    qll_node *last = NULL;
+    for (size_t i = 0; object != NULL && i < COLUMN_COUNT; i++) {
+        qll_node *child = NULL;
+        if (is_called(i, "set_min")) {
+            child = set_range_node(work, row, i);
+        } else if (is_called(i, "falloff_inlet")) {
+            child = falloff_node(work, row, i);
+        } else if (!is_called(i, "set_max") && !is_called(i, "falloff_set")) {
+            child = cell_node(work, row, i, columns[i].key);
+        }
+        if (child != NULL) {
+            hang(object, &last, child);
+        }
+    }
+    return object;
+}
+
+static qll_node *tree_of(import *work)
+{
+    qll_node *root = new_node(work, QLL_NODE_OBJECT, NULL, 0);
+    qll_node *version = new_node(work, QLL_NODE_NUMBER, "catalogue", 0);
+    qll_node *name = new_node(work, QLL_NODE_TEXT, "name", 0);
+    qll_node *list = new_node(work, QLL_NODE_LIST, "valves", 0);
+    if (root == NULL || version == NULL || name == NULL || list == NULL) {
+        return NULL;
+    }
+    version->number = 1.0;
+    /* The name of a file may be anything; a catalogue's is a word or two. */
+    name->text = qll_text_of("imported catalogue");
+    qll_node *last = NULL;
+    hang(root, &last, version);
+    hang(root, &last, name);
+    hang(root, &last, list);
+    last = NULL;
+    for (size_t row = 0; row < work->table->row_count; row++) {
+        qll_node *valve = row_node(work, row);
+        if (valve == NULL) {
+            return NULL;
+        }
+        hang(list, &last, valve);
+    }
+    return root;
+}
+
+qll_status qll_catalogue_import(const qll_table *table, qll_arena *arena, qll_catalogue *catalogue,
+                                qll_assumed *assumed, qll_problems *problems)
+{
+    *catalogue = (qll_catalogue){.name = table->name};
+import work = {.table = table, .arena = arena, .problems = problems, .reader = qll_reader_new(NULL, arena, assumed) };
+    work.reader.table = table;
+    work.reader.barometric_pa = qll_barometric_pa(0.0);
+    if (!name_point_columns(&work)) {
+        return QLL_NO_MEMORY;
+    }
+    if (!read_header(&work)) {
+        return problems->no_memory ? QLL_NO_MEMORY : QLL_REFUSED;
+    }
+    if (table->row_count == 0) {
+        qll_writer says = qll_writer_new(arena);
+        qll_write(&says, "the table has no rows; expected one valve a row");
+        (void)qll_problems_add(
+            problems,
+            (qll_problem){.code = QLL_CODE_EMPTY_LIST,
+                          .level = QLL_REFUSAL,
+                          .place = qll_table_place(table, QLL_TABLE_HEADER, SIZE_MAX, arena),
+                          .text = qll_writer_text(&says).bytes,
+                          .hint = ""});
+        return QLL_REFUSED;
+    }
+    const qll_node *root = tree_of(&work);
+    if (root == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    qll_catalogue_read_root(&work.reader, root, catalogue);
+    return qll_reader_end(&work.reader, problems);
+}
