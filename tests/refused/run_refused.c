@@ -9,6 +9,8 @@
 #include "base/document.h"
 #include "base/table.h"
 #include "check.h"
+#include "documents/read_catalogue.h"
+#include "documents/read_survey.h"
 #include "folder.h"
 
 #include <stdlib.h>
@@ -21,11 +23,16 @@ typedef struct asked {
     qll_status status;
 } asked;
 
+static void ask_as(asked *question, qll_document *document)
+{
+    question->status = qll_document_read(question->source, question->name, question->arena,
+                                         document, &question->problems);
+}
+
 static void ask_document(asked *question)
 {
     qll_document document;
-    question->status = qll_document_read(question->source, question->name, question->arena,
-                                         &document, &question->problems);
+    ask_as(question, &document);
 }
 
 static void ask_table(asked *question)
@@ -35,12 +42,54 @@ static void ask_table(asked *question)
                                       &question->problems);
 }
 
+static void ask_survey(asked *question)
+{
+    qll_document document;
+    ask_as(question, &document);
+    if (question->status != QLL_OK) {
+        return;
+    }
+    qll_tables tables;
+    CHECK(qll_tables_read(question->arena, &tables) == QLL_OK);
+    qll_survey survey;
+    qll_assumed assumed = qll_assumed_none(question->arena);
+    question->status = qll_survey_read(&document, &tables, question->arena, &survey, &assumed,
+                                       &question->problems);
+}
+
+static void ask_catalogue(asked *question)
+{
+    qll_document document;
+    ask_as(question, &document);
+    if (question->status != QLL_OK) {
+        return;
+    }
+    qll_catalogue catalogue;
+    qll_assumed assumed = qll_assumed_none(question->arena);
+    question->status =
+        qll_catalogue_read(&document, question->arena, &catalogue, &assumed, &question->problems);
+}
+
+static void ask_import(asked *question)
+{
+    qll_table table;
+    question->status = qll_table_read(question->source, question->name, question->arena, &table,
+                                      &question->problems);
+    if (question->status != QLL_OK) {
+        return;
+    }
+    qll_catalogue catalogue;
+    qll_assumed assumed = qll_assumed_none(question->arena);
+    question->status =
+        qll_catalogue_import(&table, question->arena, &catalogue, &assumed, &question->problems);
+}
+
 static const struct {
     const char *word;
     void (*ask)(asked *question);
 } verbs[] = {
-    {"document", ask_document},
-    {"table", ask_table},
+    {"document", ask_document},   {"table", ask_table},   {"survey", ask_survey},
+    {"catalogue", ask_catalogue}, {"import", ask_import},
 };
 
 static bool codes_met[QLL_CODE_COUNT];
