@@ -17,15 +17,15 @@
 #define ATM      101325.0
 #define VAPOUR   1705.8
 
-typedef struct equation {
+typedef struct brent_case {
     const qll_branch_curve *curves;
     double set_pa[BRANCHES], choked_pa[BRANCHES];
     double inlet_pa, flow_m3s;
-} equation;
+} brent_case;
 
 static double excess(double outlet_pa, void *context)
 {
-    const equation *equation = context;
+    const brent_case *equation = context;
     double sum = -equation->flow_m3s;
     for (size_t j = 0; j < BRANCHES; j++) {
         double c = qll_branch_curve_at(&equation->curves[j], equation->set_pa[j] - outlet_pa).c;
@@ -35,12 +35,10 @@ static double excess(double outlet_pa, void *context)
 }
 
 /* Brent to a bracket of 1e-12 of the outlet pressure, which gives the same accuracy. */
-static double brent(gsl_root_fsolver *solver, equation *equation, double high_pa, long *calls)
+static double brent(gsl_root_fsolver *solver, brent_case *equation, double high_pa, long *calls)
 {
     gsl_function function = {excess, equation};
-    double high = fmax(equation->set_pa[0], equation->set_pa[1]);
-    if (gsl_root_fsolver_set(solver, &function, VAPOUR, fmin(high, equation->inlet_pa))
-        != GSL_SUCCESS) {
+    if (gsl_root_fsolver_set(solver, &function, VAPOUR, high_pa) != GSL_SUCCESS) {
         return (double)NAN;
     }
     for (int i = 0; i < 200; i++) {
@@ -64,38 +62,29 @@ static double seconds(void)
     return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
 }
 
-typedef struct scene {
+typedef struct pair_scene {
     qll_valve valves[BRANCHES];
     qll_point points[BRANCHES][6];
     qll_opening_law laws[BRANCHES];
     qll_branch branches[BRANCHES];
     qll_water water;
     qll_stage stage;
-} scene;
+} pair_scene;
 
 /* An invented pair; five fall-off points each, strainers if series_kv is a number. */
-static void scene_make(scene *scene, double second_effect, double series_kv)
+static void scene_make(pair_scene *scene, double second_effect, double series_kv)
 {
     static const double kv_m3h[BRANCHES] = {1.6, 6.3};
     static const double set_pa[BRANCHES] = {3.8e5, 3.5e5};
-    static const double shares[6][2] = {
-        {0.0,  0.0 },
-        {0.1,  0.08},
-        {0.25, 0.22},
-        {0.5,  0.51},
-        {0.8,  0.85},
-        {1.0,  1.0 }
-    };
+    static const double shares[6][2] = {{0.0, 0.0},  {0.1, 0.08}, {0.25, 0.22},
+                                        {0.5, 0.51}, {0.8, 0.85}, {1.0, 1.0}};
     scene->water =
         (qll_water){.density_kg_m3 = QLL_REFERENCE_DENSITY_KG_M3, .vapour_pressure_pa = VAPOUR};
     for (size_t j = 0; j < BRANCHES; j++) {
         for (size_t i = 0; i < 6; i++) {
             scene->points[j][i] = (qll_point){1.2e5 * shares[i][0], kv_m3h[j] * shares[i][1]};
         }
-        scene->laws[j] = (qll_opening_law){
-            {scene->points[j], 6},
-            1.2e5
-        };
+        scene->laws[j] = (qll_opening_law){{scene->points[j], 6}, 1.2e5};
         scene->valves[j] = (qll_valve){.kv_m3h = kv_m3h[j],
                                        .fl = 0.9,
                                        .inlet_effect = j == 0 ? 0.05 : second_effect,
@@ -110,10 +99,10 @@ static void scene_make(scene *scene, double second_effect, double series_kv)
     scene->stage = (qll_stage){scene->branches, BRANCHES, 8e5};
 }
 
-typedef struct outcome {
+typedef struct timing {
     double quell_ns, worst_pa;
     double brent_ns[2], steps[2]; /* from the natural bracket, and from one narrowed by hand */
-} outcome;
+} timing;
 
 static double inlet_of(size_t i)
 {
@@ -140,15 +129,15 @@ static double run_quell(const qll_stage_solver *solver)
 }
 
 /* The outlet lies between vapour pressure and the inlet; narrowed, below the highest set-point. */
-static void run_brent(const scene *scene, const qll_branch_curve *curves, bool narrowed,
-                      outcome *outcome)
+static void run_brent(const pair_scene *scene, const qll_branch_curve *curves, bool narrowed,
+                      timing *outcome)
 {
     gsl_root_fsolver *solver = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
     double ff = 0.96 - 0.28 * sqrt(VAPOUR / QLL_WATER_CRITICAL_PA);
     long calls = 0;
     double start = seconds();
     for (size_t i = 0; i < INLETS; i++) {
-        equation equation = {.curves = curves, .inlet_pa = inlet_of(i)};
+        brent_case equation = {.curves = curves, .inlet_pa = inlet_of(i)};
         double highest_pa = 0.0;
         for (size_t j = 0; j < BRANCHES; j++) {
             double effect = scene->valves[j].inlet_effect;
@@ -168,9 +157,9 @@ static void run_brent(const scene *scene, const qll_branch_curve *curves, bool n
     gsl_root_fsolver_free(solver);
 }
 
-static outcome run(const scene *scene, qll_arena *arena)
+static timing run(const pair_scene *scene, qll_arena *arena)
 {
-    outcome outcome = {0};
+    timing outcome = {0};
     qll_stage_solver *solver = NULL;
     qll_branch_curve curves[BRANCHES];
     bool made = qll_stage_solver_make(&scene->stage, &scene->water, ATM, arena, &solver) == QLL_OK;
@@ -201,9 +190,9 @@ int main(void)
         const char *name;
         double second_effect, series_kv;
     } cases[] = {
-        {"equal inlet effects",         0.05, (double)NAN},
-        {"equal effects and strainers", 0.05, 3.0        },
-        {"different inlet effects",     0.02, (double)NAN},
+        {"equal inlet effects", 0.05, (double)NAN},
+        {"equal effects and strainers", 0.05, 3.0},
+        {"different inlet effects", 0.02, (double)NAN},
     };
 
     gsl_set_error_handler_off();
@@ -212,9 +201,9 @@ int main(void)
            "worst_difference_pa\n");
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         qll_arena *arena = qll_arena_open((size_t)1 << 24);
-        scene scene;
+        pair_scene scene;
         scene_make(&scene, cases[i].second_effect, cases[i].series_kv);
-        outcome outcome = run(&scene, arena);
+        timing outcome = run(&scene, arena);
         printf("%s,%.1f,%.1f,%.1f,%.1f,%.1f,%.1f,%.1f,%.2g\n", cases[i].name, outcome.quell_ns,
                outcome.brent_ns[0], outcome.brent_ns[0] / outcome.quell_ns, outcome.steps[0],
                outcome.brent_ns[1], outcome.brent_ns[1] / outcome.quell_ns, outcome.steps[1],

@@ -19,9 +19,9 @@ static void require_clean(const char *closed)
 
 static void require_refusal(const qll_units_refusal *refusal)
 {
-    QLL_REQUIRE(refusal->code == QLL_CODE_NO_NUMBER || refusal->code == QLL_CODE_NO_UNIT ||
-                refusal->code == QLL_CODE_UNKNOWN_UNIT || refusal->code == QLL_CODE_WRONG_UNIT ||
-                refusal->code == QLL_CODE_OUT_OF_RANGE);
+    QLL_REQUIRE(refusal->code == QLL_CODE_NO_NUMBER || refusal->code == QLL_CODE_NO_UNIT
+                || refusal->code == QLL_CODE_UNKNOWN_UNIT || refusal->code == QLL_CODE_WRONG_UNIT
+                || refusal->code == QLL_CODE_OUT_OF_RANGE);
     QLL_REQUIRE(refusal->text[0] == '"');
     require_clean(refusal->text);
     require_clean(refusal->hint);

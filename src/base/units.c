@@ -144,6 +144,24 @@ static bool refuse_unit(const quantity_reading *reading, qll_text unit_text)
     return refuse(reading, QLL_CODE_UNKNOWN_UNIT, &writer, hint);
 }
 
+/* What the user wrote with one change, as a hint; NULL if it is too odd to be offered again. */
+static const char *corrected(const quantity_reading *reading, qll_text before, const char *change,
+                             qll_text after)
+{
+    bool is_plain = reading->text.size <= QLL_QUOTE_CHARACTERS;
+    for (size_t i = 0; i < reading->text.size && is_plain; i++) {
+        is_plain = reading->text.bytes[i] >= ' ' && reading->text.bytes[i] <= '~';
+    }
+    if (!is_plain) {
+        return NULL;
+    }
+    qll_writer writer = qll_writer_new(reading->arena);
+    qll_write_text(&writer, before);
+    qll_write(&writer, change);
+    qll_write_text(&writer, after);
+    return qll_writer_text(&writer).bytes;
+}
+
 static bool is_digit(char byte)
 {
     return byte >= '0' && byte <= '9';
@@ -182,11 +200,10 @@ static bool refuse_comma(const quantity_reading *reading)
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
         qll_write_text(&writer, parts[i]);
     }
-    qll_writer hint = qll_writer_new(reading->arena);
-    qll_write_text(&hint, (qll_text){.bytes = text.bytes, .size = comma});
-    qll_write_text(&hint, point);
-    qll_write_text(&hint, (qll_text){.bytes = after.bytes, .size = text.size - comma - 1});
-    return refuse(reading, QLL_CODE_NO_NUMBER, &writer, qll_writer_text(&hint).bytes);
+    qll_text to_comma = {.bytes = text.bytes, .size = comma};
+    qll_text from_comma = {.bytes = after.bytes, .size = text.size - comma - 1};
+    return refuse(reading, QLL_CODE_NO_NUMBER, &writer,
+                  corrected(reading, to_comma, ".", from_comma));
 }
 
 static bool refuse_amount(const quantity_reading *reading, qll_amount_state state)
@@ -253,11 +270,9 @@ static bool read_inches(const quantity_reading *reading, double feet, qll_text t
     const qll_unit *inch = qll_units_find("in", QLL_KIND_LENGTH);
     qll_writer writer = sentence_start(reading);
     if (mark.size == 0) {
-        qll_writer hint = qll_writer_new(reading->arena);
-        qll_write_text(&hint, reading->text);
-        qll_write(&hint, "\"");
         qll_write(&writer, " has no inch mark; write for example 6'-4\"");
-        return refuse(reading, QLL_CODE_NO_UNIT, &writer, qll_writer_text(&hint).bytes);
+        return refuse(reading, QLL_CODE_NO_UNIT, &writer,
+                      corrected(reading, reading->text, "\"", (qll_text){.bytes = NULL}));
     }
     if (qll_units_match(mark, QLL_KIND_LENGTH) != inch) {
         qll_write(&writer, " has feet that are not followed by inches; write for example 6'-4\"");

@@ -135,9 +135,9 @@ const qll_unit *qll_units_find(const char *name, qll_kind kind)
     return NULL;
 }
 
-const qll_unit *qll_units_match(qll_text spelling_text, qll_kind kind)
+const qll_unit *qll_units_match(qll_text given, qll_kind kind)
 {
-    spelling plain = plain_spelling(spelling_text);
+    spelling plain = plain_spelling(given);
     if (plain.too_long || plain.size == 0) {
         return NULL;
     }
@@ -153,6 +153,9 @@ const qll_unit *qll_units_match(qll_text spelling_text, qll_kind kind)
 const char *qll_units_nearest(qll_text given, qll_kind kind)
 {
     spelling plain = plain_spelling(given);
+    if (plain.too_long) {
+        return NULL;
+    }
     qll_text looked_for = {.bytes = plain.bytes, .size = plain.size};
     const char *best = NULL;
     for (size_t i = 0; i < qll_units_table_count; i++) {

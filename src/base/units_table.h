@@ -4,11 +4,13 @@
 
 #include "base/units.h"
 
+#include <stdint.h>
+
 #define QLL_UNIT_SPELLINGS 14
 
 /* SI value = (value + shift) * factor / per. */
 typedef struct qll_unit {
-    unsigned kinds;   /* bit qll_unit_kind_bit() of every kind it may measure; lowest names it */
+    uint64_t kinds;   /* bit qll_unit_kind_bit() of every kind it may measure; lowest names it */
     const char *name; /* as we write it */
     const char *spellings[QLL_UNIT_SPELLINGS]; /* as others write it; NULL after the last */
     double factor, per;
@@ -22,22 +24,22 @@ typedef struct qll_unit {
 extern const qll_unit qll_units_table[];
 extern const size_t qll_units_table_count;
 
-static inline unsigned qll_unit_kind_bit(qll_kind kind)
+static inline uint64_t qll_unit_kind_bit(qll_kind kind)
 {
-    return 1U << (unsigned)kind;
+    return (uint64_t)1 << (unsigned)kind;
 }
 
 /** The row that may measure @p kind and has exactly this name, or NULL. */
 const qll_unit *qll_units_find(const char *name, qll_kind kind);
 
 /**
- * The row that may measure @p kind (any, if QLL_KIND_COUNT) and is written like @p spelling.
+ * The row that may measure @p kind (any, if QLL_KIND_COUNT) and is written like @p given.
  *
  * Capitals are forgiven unless the row says that case matters; superscripts, degree signs, prime
  * marks, middle dots and parentheses are read as what stands for them on a plain keyboard; a blank
  * of the table's spelling may be left out.
  */
-const qll_unit *qll_units_match(qll_text spelling, qll_kind kind);
+const qll_unit *qll_units_match(qll_text given, qll_kind kind);
 
 /** The spelling nearest to @p given among the units of @p kind, or NULL. */
 const char *qll_units_nearest(qll_text given, qll_kind kind);

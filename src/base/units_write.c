@@ -18,60 +18,60 @@ typedef struct number_style {
     bool drops_zeros; /* "50 mm", not "50.0 mm" */
 } number_style;
 
-#define PSI_PA 6894.757293168361
-#define INCH_M 0.0254
-#define ANY    HUGE_VAL
-#define US     QLL_UNITS_US
-#define SI     QLL_UNITS_SI
+#define QLL_PSI_PA 6894.757293168361
+#define QLL_INCH_M 0.0254
+#define QLL_ANY    HUGE_VAL
+#define QLL_US     QLL_UNITS_US
+#define QLL_SI     QLL_UNITS_SI
 
 /* clang-format off */
 static const number_style styles[] = {
-    {QLL_KIND_NUMBER,                 US, "",       ANY,           3, 0, 4, true },
-    {QLL_KIND_NUMBER,                 SI, "",       ANY,           3, 0, 4, true },
-    {QLL_KIND_PRESSURE,               US, "psi",    ANY,           3, 0, 1, false},
-    {QLL_KIND_PRESSURE,               SI, "bar",    ANY,           3, 2, 2, false},
-    {QLL_KIND_PRESSURE_DIFFERENCE,    US, "psi",    PSI_PA,        2, 0, 2, false},
-    {QLL_KIND_PRESSURE_DIFFERENCE,    US, "psi",    ANY,           3, 0, 1, false},
-    {QLL_KIND_PRESSURE_DIFFERENCE,    SI, "bar",    1e4,           2, 0, 3, false},
-    {QLL_KIND_PRESSURE_DIFFERENCE,    SI, "bar",    ANY,           3, 2, 2, false},
-    {QLL_KIND_FLOW,                   US, "gpm",    ANY,           3, 0, 3, false},
-    {QLL_KIND_FLOW,                   SI, "L/s",    1e-3,          2, 0, 4, false},
-    {QLL_KIND_FLOW,                   SI, "L/s",    ANY,           3, 0, 2, false},
-    {QLL_KIND_MASS_FLOW,              US, "lb/h",   ANY,           3, 0, 2, false},
-    {QLL_KIND_MASS_FLOW,              SI, "kg/s",   ANY,           3, 0, 3, false},
-    {QLL_KIND_LENGTH,                 US, "in",     0.1 * INCH_M,  2, 0, 6, false},
-    {QLL_KIND_LENGTH,                 US, "in",     12.5 * INCH_M, 4, 2, 2, false},
-    {QLL_KIND_LENGTH,                 US, "ft",     ANY,           3, 0, 1, false},
-    {QLL_KIND_LENGTH,                 SI, "mm",     1e-3,          2, 0, 4, true },
-    {QLL_KIND_LENGTH,                 SI, "mm",     1.0,           4, 0, 1, true },
-    {QLL_KIND_LENGTH,                 SI, "m",      ANY,           3, 0, 2, false},
-    {QLL_KIND_VOLUME,                 US, "gal",    ANY,           3, 0, 2, false},
-    {QLL_KIND_VOLUME,                 SI, "L",      ANY,           3, 0, 2, false},
-    {QLL_KIND_VELOCITY,               US, "ft/s",   ANY,           1, 1, 1, false},
-    {QLL_KIND_VELOCITY,               SI, "m/s",    ANY,           1, 2, 2, false},
-    {QLL_KIND_TEMPERATURE,            US, "degF",   ANY,           4, 0, 1, true },
-    {QLL_KIND_TEMPERATURE,            SI, "degC",   ANY,           4, 0, 1, true },
-    {QLL_KIND_TEMPERATURE_DIFFERENCE, US, "degF",   ANY,           4, 0, 1, true },
-    {QLL_KIND_TEMPERATURE_DIFFERENCE, SI, "K",      ANY,           4, 0, 1, true },
-    {QLL_KIND_FLOW_COEFFICIENT,       US, "Cv",     ANY,           3, 0, 3, false},
-    {QLL_KIND_FLOW_COEFFICIENT,       SI, "m3/h",   ANY,           3, 0, 3, false},
-    {QLL_KIND_DENSITY,                US, "lb/ft3", ANY,           4, 0, 2, false},
-    {QLL_KIND_DENSITY,                SI, "kg/m3",  ANY,           4, 0, 2, false},
-    {QLL_KIND_VISCOSITY,              US, "cP",     ANY,           3, 0, 4, false},
-    {QLL_KIND_VISCOSITY,              SI, "mPa.s",  ANY,           3, 0, 4, false},
-    {QLL_KIND_MODULUS,                US, "ksi",    ANY,           3, 0, 2, false},
-    {QLL_KIND_MODULUS,                SI, "GPa",    ANY,           3, 0, 3, false},
-    {QLL_KIND_TIME,                   US, "s",      120.0,         3, 0, 3, true },
-    {QLL_KIND_TIME,                   US, "min",    7200.0,        3, 0, 1, true },
-    {QLL_KIND_TIME,                   US, "h",      ANY,           3, 0, 1, true },
-    {QLL_KIND_TIME,                   SI, "s",      120.0,         3, 0, 3, true },
-    {QLL_KIND_TIME,                   SI, "min",    7200.0,        3, 0, 1, true },
-    {QLL_KIND_TIME,                   SI, "h",      ANY,           3, 0, 1, true },
-    {QLL_KIND_SPEED_OF_SOUND,         US, "ft/s",   ANY,           1, 0, 0, false},
-    {QLL_KIND_SPEED_OF_SOUND,         SI, "m/s",    ANY,           1, 0, 0, false},
+    {QLL_KIND_NUMBER,                 QLL_US, "",       QLL_ANY,           3, 0, 4, true },
+    {QLL_KIND_NUMBER,                 QLL_SI, "",       QLL_ANY,           3, 0, 4, true },
+    {QLL_KIND_PRESSURE,               QLL_US, "psi",    QLL_ANY,           3, 0, 1, false},
+    {QLL_KIND_PRESSURE,               QLL_SI, "bar",    QLL_ANY,           3, 2, 2, false},
+    {QLL_KIND_PRESSURE_DIFFERENCE,    QLL_US, "psi",    QLL_PSI_PA,        2, 0, 2, false},
+    {QLL_KIND_PRESSURE_DIFFERENCE,    QLL_US, "psi",    QLL_ANY,           3, 0, 1, false},
+    {QLL_KIND_PRESSURE_DIFFERENCE,    QLL_SI, "bar",    1e4,           2, 0, 3, false},
+    {QLL_KIND_PRESSURE_DIFFERENCE,    QLL_SI, "bar",    QLL_ANY,           3, 2, 2, false},
+    {QLL_KIND_FLOW,                   QLL_US, "gpm",    QLL_ANY,           3, 0, 3, false},
+    {QLL_KIND_FLOW,                   QLL_SI, "L/s",    1e-3,          2, 0, 4, false},
+    {QLL_KIND_FLOW,                   QLL_SI, "L/s",    QLL_ANY,           3, 0, 2, false},
+    {QLL_KIND_MASS_FLOW,              QLL_US, "lb/h",   QLL_ANY,           3, 0, 2, false},
+    {QLL_KIND_MASS_FLOW,              QLL_SI, "kg/s",   QLL_ANY,           3, 0, 3, false},
+    {QLL_KIND_LENGTH,                 QLL_US, "in",     0.1 * QLL_INCH_M,  2, 0, 6, false},
+    {QLL_KIND_LENGTH,                 QLL_US, "in",     12.5 * QLL_INCH_M, 4, 2, 2, false},
+    {QLL_KIND_LENGTH,                 QLL_US, "ft",     QLL_ANY,           3, 0, 1, false},
+    {QLL_KIND_LENGTH,                 QLL_SI, "mm",     1e-3,          2, 0, 4, true },
+    {QLL_KIND_LENGTH,                 QLL_SI, "mm",     1.0,           4, 0, 1, true },
+    {QLL_KIND_LENGTH,                 QLL_SI, "m",      QLL_ANY,           3, 0, 2, false},
+    {QLL_KIND_VOLUME,                 QLL_US, "gal",    QLL_ANY,           3, 0, 2, false},
+    {QLL_KIND_VOLUME,                 QLL_SI, "L",      QLL_ANY,           3, 0, 2, false},
+    {QLL_KIND_VELOCITY,               QLL_US, "ft/s",   QLL_ANY,           1, 1, 1, false},
+    {QLL_KIND_VELOCITY,               QLL_SI, "m/s",    QLL_ANY,           1, 2, 2, false},
+    {QLL_KIND_TEMPERATURE,            QLL_US, "degF",   QLL_ANY,           4, 0, 1, true },
+    {QLL_KIND_TEMPERATURE,            QLL_SI, "degC",   QLL_ANY,           4, 0, 1, true },
+    {QLL_KIND_TEMPERATURE_DIFFERENCE, QLL_US, "degF",   QLL_ANY,           4, 0, 1, true },
+    {QLL_KIND_TEMPERATURE_DIFFERENCE, QLL_SI, "K",      QLL_ANY,           4, 0, 1, true },
+    {QLL_KIND_FLOW_COEFFICIENT,       QLL_US, "Cv",     QLL_ANY,           3, 0, 3, false},
+    {QLL_KIND_FLOW_COEFFICIENT,       QLL_SI, "m3/h",   QLL_ANY,           3, 0, 3, false},
+    {QLL_KIND_DENSITY,                QLL_US, "lb/ft3", QLL_ANY,           4, 0, 2, false},
+    {QLL_KIND_DENSITY,                QLL_SI, "kg/m3",  QLL_ANY,           4, 0, 2, false},
+    {QLL_KIND_VISCOSITY,              QLL_US, "cP",     QLL_ANY,           3, 0, 4, false},
+    {QLL_KIND_VISCOSITY,              QLL_SI, "mPa.s",  QLL_ANY,           3, 0, 4, false},
+    {QLL_KIND_MODULUS,                QLL_US, "ksi",    QLL_ANY,           3, 0, 2, false},
+    {QLL_KIND_MODULUS,                QLL_SI, "GPa",    QLL_ANY,           3, 0, 3, false},
+    {QLL_KIND_TIME,                   QLL_US, "s",      120.0,         3, 0, 3, true },
+    {QLL_KIND_TIME,                   QLL_US, "min",    7200.0,        3, 0, 1, true },
+    {QLL_KIND_TIME,                   QLL_US, "h",      QLL_ANY,           3, 0, 1, true },
+    {QLL_KIND_TIME,                   QLL_SI, "s",      120.0,         3, 0, 3, true },
+    {QLL_KIND_TIME,                   QLL_SI, "min",    7200.0,        3, 0, 1, true },
+    {QLL_KIND_TIME,                   QLL_SI, "h",      QLL_ANY,           3, 0, 1, true },
+    {QLL_KIND_SPEED_OF_SOUND,         QLL_US, "ft/s",   QLL_ANY,           1, 0, 0, false},
+    {QLL_KIND_SPEED_OF_SOUND,         QLL_SI, "m/s",    QLL_ANY,           1, 0, 0, false},
 };
 /* clang-format on */
-#define STYLE_COUNT (sizeof styles / sizeof styles[0])
+#define QLL_STYLE_COUNT (sizeof styles / sizeof styles[0])
 
 typedef struct pipe_size {
     double size_in;
@@ -86,11 +86,11 @@ static const pipe_size pipe_sizes[] = {
 };
 
 /* How near to a trade size a length in inches is written as one (our assumption). */
-#define PIPE_SIZE_SHARE 0.02
+#define QLL_PIPE_SIZE_SHARE 0.02
 
 static const number_style *customary(qll_kind kind, qll_unit_system system)
 {
-    for (size_t i = 0; i < STYLE_COUNT; i++) {
+    for (size_t i = 0; i < QLL_STYLE_COUNT; i++) {
         if (styles[i].kind == kind && styles[i].system == system) {
             return &styles[i];
         }
@@ -101,7 +101,7 @@ static const number_style *customary(qll_kind kind, qll_unit_system system)
 
 static bool follows(const number_style *style, const number_style *next)
 {
-    return next < styles + STYLE_COUNT && next->kind == style->kind
+    return next < styles + QLL_STYLE_COUNT && next->kind == style->kind
            && next->system == style->system;
 }
 
@@ -165,7 +165,7 @@ static const char *pipe_size_text(double length_in)
 {
     for (size_t i = 0; i < sizeof pipe_sizes / sizeof pipe_sizes[0]; i++) {
         double size_in = pipe_sizes[i].size_in;
-        if (fabs(length_in - size_in) <= PIPE_SIZE_SHARE * size_in) {
+        if (fabs(length_in - size_in) <= QLL_PIPE_SIZE_SHARE * size_in) {
             return pipe_sizes[i].text;
         }
     }

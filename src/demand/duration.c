@@ -49,18 +49,25 @@ qll_status qll_duration_make(qll_flow_time *cells, size_t count, qll_arena *aren
     }
     double time = 0.0;
     double volume = 0.0;
+    size_t made = 0;
     for (size_t i = 0; i < kept; i++) {
+        const double before = time;
         time += cells[i].time;
         volume += cells[i].time * cells[i].flow_m3s;
-        points[i] = (qll_duration_point){
-            .flow_m3s = cells[i].flow_m3s, .time_share = time, .volume_share = volume};
+        /* In the last bits of a tail time no longer adds up to anything. */
+        if (made == 0 || time > before) {
+            points[made] = (qll_duration_point){
+                .flow_m3s = cells[i].flow_m3s, .time_share = time, .volume_share = volume};
+            made += 1;
+        }
     }
-    for (size_t i = 0; i < kept; i++) {
+    points[made - 1].volume_share = volume;
+    for (size_t i = 0; i < made; i++) {
         points[i].time_share /= time;
         points[i].volume_share = volume > 0.0 ? points[i].volume_share / volume : 1.0;
     }
     *duration = (qll_duration){.points = points,
-                               .count = kept,
+                               .count = made,
                                .idle_share = points[0].flow_m3s <= 0.0 ? points[0].time_share : 0.0,
                                .mean_m3s = volume / time};
     return QLL_OK;

@@ -69,7 +69,7 @@ qll_handover qll_stage_handover(const qll_stage_solver *solver, double inlet_pa)
             second = j;
         }
     }
-    if (second == SIZE_MAX) {
+    if (second == SIZE_MAX || isnan(inlet_pa)) {
         return (qll_handover){NAN, NAN};
     }
     const qll_leg *opens = &solver->legs[second];

@@ -17,7 +17,10 @@ typedef struct qll_duty_scenario {
 
 /**
  * One grid of flow classes for all scenarios, and for each supply level the inlet pressure at each
- * flow. Class f stands for the flows up to its upper edge; its flow is their volume-weighted mean.
+ * flow. Class f stands for the flows above the class before it up to its upper edge; its flow is
+ * its water over its time, so that the sum of time share times flow is the mean flow. The last class
+ * is the greatest design peak itself, even where no time is spent there; what flows above it is put
+ * there too, its time kept and its water above the peak lost.
  */
 typedef struct qll_duty {
     size_t flow_count;
@@ -37,7 +40,15 @@ typedef struct qll_duty {
     double peak_m3s;               /* greatest design peak of all scenarios */
 } qll_duty;
 
-/** Builds the grid: @p class_count classes, evenly spaced in the logarithm of flow. */
+/**
+ * Builds the grid: @p class_count (>= 2) classes, all but the last evenly spaced in the logarithm of
+ * flow from the smallest flow of any scenario (not below 1e-4 of the greatest design peak) up to the
+ * greatest design peak (> 0). Supply levels: static_low, the mean of both, static_high, with weights
+ * 1/4, 1/2, 1/4. docs/theory/duty.md.
+ *
+ * @param duty its arrays live in @p arena and it points at @p scenarios
+ * @return QLL_OK or QLL_NO_MEMORY
+ */
 QLL_MUST_USE qll_status qll_duty_make(const qll_site *site, const qll_duty_scenario *scenarios,
                                       size_t scenario_count, size_t class_count, qll_arena *arena,
                                       qll_duty *duty);

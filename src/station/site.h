@@ -72,8 +72,12 @@ double qll_site_upstream_drop_pa(const qll_site *site, double flow_m3s);
 /** Absolute pressure at the station's inlet when the main's static stands at @p static_pa_gauge. */
 double qll_site_inlet_pa(const qll_site *site, double static_pa_gauge, double flow_m3s);
 
+/** Pressure of a column of the site's water, Pa, negative for a negative height. */
+double qll_site_column_pa(const qll_site *site, double height_m);
+
 /** Gauge pressure the station's outlet must have for @p outlet when the station carries
- * @p flow_m3s: needs + rise + loss of its path. */
+ * @p flow_m3s: needs + rise + loss of its path. The rise is that of the outlet's elevation; that of
+ * the path's own pipes is not added again. */
 double qll_outlet_wants_pa_gauge(const qll_site *site, const qll_outlet *outlet, double flow_m3s);
 
 #endif

@@ -3,8 +3,8 @@
 #define QUELL_STATION_VERDICT_H
 
 #include "base/units.h"
-#include "station/balance.h"
 #include "station/duty.h"
+#include "station/operate.h"
 
 /** X(NAME, word). Rules are reported in this order. */
 #define QLL_RULE_LIST(X)        \
@@ -105,15 +105,6 @@ typedef struct qll_objectives {
     double wear;
     double price; /* NaN prices count by the estimate of docs/theory/score.md */
 } qll_objectives;
-
-typedef struct qll_operating_point {
-    double flow_m3s;
-    double inlet_pa;  /* absolute, of the first stage */
-    double outlet_pa; /* absolute, of the last stage; NaN if it cannot pass the flow */
-    const double *stage_inlet_pa, *stage_outlet_pa; /* [stage], absolute */
-    const qll_branch_state *const *branches;        /* [stage][branch] */
-    bool passes;
-} qll_operating_point;
 
 typedef struct qll_assessment {
     qll_verdict verdicts[QLL_RULE_COUNT]; /* the worst of each rule */

@@ -74,24 +74,33 @@ TEST(every_unit_is_refused_where_it_measures_something_else)
     }
 }
 
+static qll_text shouted(const char *spelling)
+{
+    qll_writer writer = qll_writer_new(arena);
+    for (const char *byte = spelling; *byte != '\0'; byte++) {
+        bool is_small = *byte >= 'a' && *byte <= 'z';
+        qll_write_byte(&writer, is_small ? (char)(*byte - 'a' + 'A') : *byte, 1);
+    }
+    return qll_writer_text(&writer);
+}
+
+static void check_shouted(const qll_unit *unit, const char *spelling)
+{
+    for (int kind = 0; kind < QLL_KIND_COUNT; kind++) {
+        if (measures(unit, kind)) {
+            const qll_unit *found = qll_units_match(shouted(spelling), (qll_kind)kind);
+            CHECK(found == unit || (found == NULL && unit->case_matters));
+        }
+    }
+}
+
 /* Capitals decide nothing but between milli and mega. */
 TEST(capitals_never_change_the_meaning)
 {
     for (size_t i = 0; i < qll_units_table_count; i++) {
         const qll_unit *unit = &qll_units_table[i];
         for (size_t j = 0; spelling_of(unit, j) != NULL; j++) {
-            qll_writer writer = qll_writer_new(arena);
-            for (const char *byte = spelling_of(unit, j); *byte != '\0'; byte++) {
-                bool is_small = *byte >= 'a' && *byte <= 'z';
-                qll_write_byte(&writer, is_small ? (char)(*byte - 'a' + 'A') : *byte, 1);
-            }
-            qll_text shouted = qll_writer_text(&writer);
-            for (int kind = 0; kind < QLL_KIND_COUNT; kind++) {
-                if (measures(unit, kind)) {
-                    const qll_unit *found = qll_units_match(shouted, (qll_kind)kind);
-                    CHECK(found == unit || (found == NULL && unit->case_matters));
-                }
-            }
+            check_shouted(unit, spelling_of(unit, j));
         }
     }
 }
@@ -106,7 +115,8 @@ TEST(gauge_is_absolute_only_in_a_vacuum)
             continue;
         }
         CHECK(read_quantity(20.0, unit->name, QLL_KIND_PRESSURE, &read, &refusal));
-        for (double atmosphere = 0.0; atmosphere <= 105e3; atmosphere += 35e3) {
+        for (int step = 0; step <= 3; step++) {
+            double atmosphere = step * 35e3;
             double absolute = qll_units_absolute_pa(read, atmosphere);
             double gauge = qll_units_gauge_pa(read, atmosphere);
             CHECK_WITHIN(absolute - gauge, atmosphere, 1e-6);

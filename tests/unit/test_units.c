@@ -21,6 +21,21 @@ static double read_si(const char *text, qll_kind kind)
     return quantity.si;
 }
 
+static double length_m(const char *text)
+{
+    return read_si(text, QLL_KIND_LENGTH);
+}
+
+static double pressure_pa(const char *text)
+{
+    return read_si(text, QLL_KIND_PRESSURE);
+}
+
+static double flow_m3s(const char *text)
+{
+    return read_si(text, QLL_KIND_FLOW);
+}
+
 static void check_refused(const char *text, qll_kind kind, qll_code code, const char *sentence,
                           const char *hint)
 {
@@ -33,10 +48,6 @@ static void check_refused(const char *text, qll_kind kind, qll_code code, const 
     CHECK_WITHIN(quantity.si, -7.0, 0.0);
 }
 
-#define LENGTH(text)   read_si(text, QLL_KIND_LENGTH)
-#define PRESSURE(text) read_si(text, QLL_KIND_PRESSURE)
-#define FLOW(text)     read_si(text, QLL_KIND_FLOW)
-
 TEST(lengths_read_as_a_plumber_writes_them)
 {
     static const char *const one_and_a_half[] = {
@@ -45,18 +56,18 @@ TEST(lengths_read_as_a_plumber_writes_them)
         "NPS 1-1/2",   "nps 1\u00BD\"",  "1 1\u20442 INCH", "+1.5\u201D", " 1.5\tin ",
     };
     for (size_t i = 0; i < sizeof one_and_a_half / sizeof one_and_a_half[0]; i++) {
-        CHECK_WITHIN(LENGTH(one_and_a_half[i]), 0.0381, 0.0);
+        CHECK_WITHIN(length_m(one_and_a_half[i]), 0.0381, 0.0);
     }
-    CHECK_WITHIN(LENGTH("1/2\""), 0.0127, 0.0);
-    CHECK_WITHIN(LENGTH("\u215D in"), 0.015875, 0.0);
-    CHECK_WITHIN(LENGTH("2 in"), 0.0508, 0.0);
-    CHECK_WITHIN(LENGTH("DN 50"), 0.05, 0.0);
-    CHECK_WITHIN(LENGTH("dn50"), 0.05, 0.0);
-    CHECK_WITHIN(LENGTH("DN 50 mm"), 0.05, 0.0);
-    CHECK_WITHIN(LENGTH("15 mm"), 0.015, 0.0);
-    CHECK_WITHIN(LENGTH("1.5 \u00B5m"), 1.5e-6, 0.0);
-    CHECK_WITHIN(LENGTH("-3 m"), -3.0, 0.0);
-    CHECK_WITHIN(LENGTH("\u22123 m"), -3.0, 0.0);
+    CHECK_WITHIN(length_m("1/2\""), 0.0127, 0.0);
+    CHECK_WITHIN(length_m("\u215D in"), 0.015875, 0.0);
+    CHECK_WITHIN(length_m("2 in"), 0.0508, 0.0);
+    CHECK_WITHIN(length_m("DN 50"), 0.05, 0.0);
+    CHECK_WITHIN(length_m("dn50"), 0.05, 0.0);
+    CHECK_WITHIN(length_m("DN 50 mm"), 0.05, 0.0);
+    CHECK_WITHIN(length_m("15 mm"), 0.015, 0.0);
+    CHECK_WITHIN(length_m("1.5 \u00B5m"), 1.5e-6, 0.0);
+    CHECK_WITHIN(length_m("-3 m"), -3.0, 0.0);
+    CHECK_WITHIN(length_m("\u22123 m"), -3.0, 0.0);
 }
 
 TEST(feet_and_inches_add_up)
@@ -72,12 +83,12 @@ TEST(feet_and_inches_add_up)
         "6 feet 4 inches",
     };
     for (size_t i = 0; i < sizeof same / sizeof same[0]; i++) {
-        CHECK_NEAR(LENGTH(same[i]), 76 * 0.0254, 1e-15);
+        CHECK_NEAR(length_m(same[i]), 76 * 0.0254, 1e-15);
     }
-    CHECK_NEAR(LENGTH("6' 4-1/2\""), 76.5 * 0.0254, 1e-15);
-    CHECK_NEAR(LENGTH("-6'-4\""), -76 * 0.0254, 1e-15);
-    CHECK_NEAR(LENGTH("-0'-4\""), -4 * 0.0254, 1e-15);
-    CHECK_NEAR(LENGTH("52'"), 52 * 0.3048, 1e-15);
+    CHECK_NEAR(length_m("6' 4-1/2\""), 76.5 * 0.0254, 1e-15);
+    CHECK_NEAR(length_m("-6'-4\""), -76 * 0.0254, 1e-15);
+    CHECK_NEAR(length_m("-0'-4\""), -4 * 0.0254, 1e-15);
+    CHECK_NEAR(length_m("52'"), 52 * 0.3048, 1e-15);
 }
 
 TEST(pressures_know_their_base)
@@ -110,12 +121,12 @@ TEST(pressures_know_their_base)
 
 TEST(capitals_are_forgiven_where_nothing_is_lost)
 {
-    CHECK_WITHIN(PRESSURE("95 PSI"), PRESSURE("95 psi"), 0.0);
-    CHECK_WITHIN(PRESSURE("4 Bar"), 4e5, 0.0);
-    CHECK_WITHIN(PRESSURE("4 KPA"), 4e3, 0.0);
-    CHECK_WITHIN(PRESSURE("4 Mpa"), 4e6, 0.0);
-    CHECK_WITHIN(FLOW("12 GPM"), FLOW("12 gpm"), 0.0);
-    CHECK_WITHIN(FLOW("12 l/S"), 0.012, 0.0);
+    CHECK_WITHIN(pressure_pa("95 PSI"), pressure_pa("95 psi"), 0.0);
+    CHECK_WITHIN(pressure_pa("4 Bar"), 4e5, 0.0);
+    CHECK_WITHIN(pressure_pa("4 KPA"), 4e3, 0.0);
+    CHECK_WITHIN(pressure_pa("4 Mpa"), 4e6, 0.0);
+    CHECK_WITHIN(flow_m3s("12 GPM"), flow_m3s("12 gpm"), 0.0);
+    CHECK_WITHIN(flow_m3s("12 l/S"), 0.012, 0.0);
     check_refused("5 mPa", QLL_KIND_PRESSURE, QLL_CODE_UNKNOWN_UNIT,
                   "\"5 mPa\": unit \"mPa\" is not known", "MPa");
     check_refused("5 Mbar", QLL_KIND_PRESSURE, QLL_CODE_UNKNOWN_UNIT,
@@ -128,9 +139,9 @@ TEST(gallons_are_american_unless_named_imperial)
 {
     CHECK_NEAR(read_si("1 gal", QLL_KIND_VOLUME), 3.785411784e-3, 1e-15);
     CHECK_NEAR(read_si("1 imp gal", QLL_KIND_VOLUME), 4.54609e-3, 1e-15);
-    CHECK_NEAR(FLOW("1 imp gpm") / FLOW("1 gpm"), 4.54609 / 3.785411784, 1e-15);
-    CHECK_WITHIN(FLOW("1 US gal / min"), FLOW("1 gpm"), 0.0);
-    CHECK_WITHIN(FLOW("1 m\u00B3/h"), FLOW("1 m^3/h"), 0.0);
+    CHECK_NEAR(flow_m3s("1 imp gpm") / flow_m3s("1 gpm"), 4.54609 / 3.785411784, 1e-15);
+    CHECK_WITHIN(flow_m3s("1 US gal / min"), flow_m3s("1 gpm"), 0.0);
+    CHECK_WITHIN(flow_m3s("1 m\u00B3/h"), flow_m3s("1 m^3/h"), 0.0);
 }
 
 TEST(temperatures_and_their_differences_differ)
@@ -207,6 +218,8 @@ TEST(commas_are_not_guessed)
                   "\"0,35 L/s\" has a decimal comma; write 0.35, not 0,35", "0.35 L/s");
     check_refused("-1,5 m", QLL_KIND_LENGTH, QLL_CODE_NO_NUMBER,
                   "\"-1,5 m\" has a decimal comma; write 1.5, not 1,5", "-1.5 m");
+    check_refused("0,35\tL/s", QLL_KIND_FLOW, QLL_CODE_NO_NUMBER,
+                  "\"0,35\\tL/s\" has a decimal comma; write 0.35, not 0,35", "");
     check_refused("1,200 gpm", QLL_KIND_FLOW, QLL_CODE_NO_NUMBER,
                   "\"1,200 gpm\" has a comma; write a decimal point, and nothing between thousands",
                   "");
@@ -290,20 +303,20 @@ static void check_written(double si, qll_kind kind, const char *us, const char *
 
 TEST(quantities_are_rounded_by_their_kind)
 {
-    check_written(PRESSURE("60 psi"), QLL_KIND_PRESSURE, "60.0 psi", "4.14 bar");
-    check_written(PRESSURE("120 psi"), QLL_KIND_PRESSURE, "120 psi", "8.27 bar");
-    check_written(PRESSURE("99.97 psi"), QLL_KIND_PRESSURE, "100 psi", "6.89 bar");
-    check_written(PRESSURE("-0.01 psi"), QLL_KIND_PRESSURE, "0 psi", "0.00 bar");
-    check_written(PRESSURE("0.35 psi"), QLL_KIND_PRESSURE_DIFFERENCE, "0.35 psi", "0.024 bar");
-    check_written(PRESSURE("8 psi"), QLL_KIND_PRESSURE_DIFFERENCE, "8.0 psi", "0.55 bar");
-    check_written(FLOW("12.34 gpm"), QLL_KIND_FLOW, "12.3 gpm", "0.78 L/s");
-    check_written(FLOW("1234.5 gpm"), QLL_KIND_FLOW, "1234 gpm", "77.9 L/s");
-    check_written(FLOW("0.5 gpm"), QLL_KIND_FLOW, "0.500 gpm", "0.032 L/s");
+    check_written(pressure_pa("60 psi"), QLL_KIND_PRESSURE, "60.0 psi", "4.14 bar");
+    check_written(pressure_pa("120 psi"), QLL_KIND_PRESSURE, "120 psi", "8.27 bar");
+    check_written(pressure_pa("99.97 psi"), QLL_KIND_PRESSURE, "100 psi", "6.89 bar");
+    check_written(pressure_pa("-0.01 psi"), QLL_KIND_PRESSURE, "0 psi", "0.00 bar");
+    check_written(pressure_pa("0.35 psi"), QLL_KIND_PRESSURE_DIFFERENCE, "0.35 psi", "0.024 bar");
+    check_written(pressure_pa("8 psi"), QLL_KIND_PRESSURE_DIFFERENCE, "8.0 psi", "0.55 bar");
+    check_written(flow_m3s("12.34 gpm"), QLL_KIND_FLOW, "12.3 gpm", "0.78 L/s");
+    check_written(flow_m3s("1234.5 gpm"), QLL_KIND_FLOW, "1234 gpm", "77.9 L/s");
+    check_written(flow_m3s("0.5 gpm"), QLL_KIND_FLOW, "0.500 gpm", "0.032 L/s");
     check_written(0.0, QLL_KIND_FLOW, "0 gpm", "0 L/s");
     check_written(1.768, QLL_KIND_VELOCITY, "5.8 ft/s", "1.77 m/s");
-    check_written(LENGTH("52 ft"), QLL_KIND_LENGTH, "52.0 ft", "15.8 m");
-    check_written(LENGTH("120 ft"), QLL_KIND_LENGTH, "120 ft", "36.6 m");
-    check_written(LENGTH("0.0015 mm"), QLL_KIND_LENGTH, "0.000059 in", "0.0015 mm");
+    check_written(length_m("52 ft"), QLL_KIND_LENGTH, "52.0 ft", "15.8 m");
+    check_written(length_m("120 ft"), QLL_KIND_LENGTH, "120 ft", "36.6 m");
+    check_written(length_m("0.0015 mm"), QLL_KIND_LENGTH, "0.000059 in", "0.0015 mm");
     check_written(read_si("119 gal", QLL_KIND_VOLUME), QLL_KIND_VOLUME, "119 gal", "450 L");
     check_written(read_si("60 degF", QLL_KIND_TEMPERATURE), QLL_KIND_TEMPERATURE, "60 degF",
                   "15.6 degC");

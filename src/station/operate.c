@@ -1,0 +1,136 @@
+#include "station/operate.h"
+
+#include <assert.h>
+#include <math.h>
+
+#define LEAST_OUTLET_PA 1000.0
+/* Points that go through the stages together. */
+#define CHUNK           64
+
+struct qll_operator {
+    const qll_station *station;
+    double barometric_pa;
+    qll_stage_solver **stages;
+};
+
+qll_status qll_operator_make(const qll_station *station, const qll_site *site, qll_arena *arena,
+                             qll_operator **made)
+{
+    qll_operator *result = qll_arena_take(arena, 1, sizeof *result);
+    qll_stage_solver **stages = qll_arena_take(arena, station->stage_count, sizeof *stages);
+    if (result == NULL || stages == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < station->stage_count; i++) {
+        if (qll_stage_solver_make(&station->stages[i], &site->water, site->barometric_pa, arena,
+                                  &stages[i])
+            != QLL_OK) {
+            return QLL_NO_MEMORY;
+        }
+    }
+    *result = (qll_operator){station, site->barometric_pa, stages};
+    *made = result;
+    return QLL_OK;
+}
+
+const qll_stage_solver *qll_operator_stage(const qll_operator *made, size_t stage)
+{
+    assert(stage < made->station->stage_count);
+    return made->stages[stage];
+}
+
+qll_status qll_points_make(const qll_station *station, size_t count, qll_arena *arena,
+                           qll_operating_point **points)
+{
+    qll_operating_point *made = qll_arena_take(arena, count, sizeof *made);
+    if (made == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < count; i++) {
+        qll_branch_state **branches = qll_arena_take(arena, station->stage_count, sizeof *branches);
+        double *pressures = qll_arena_take(arena, station->stage_count, 2 * sizeof *pressures);
+        if (branches == NULL || pressures == NULL) {
+            return QLL_NO_MEMORY;
+        }
+        for (size_t k = 0; k < station->stage_count; k++) {
+            branches[k] = qll_arena_take(arena, station->stages[k].branch_count, sizeof **branches);
+            if (branches[k] == NULL) {
+                return QLL_NO_MEMORY;
+            }
+        }
+        made[i] = (qll_operating_point){.stage_inlet_pa = pressures,
+                                        .stage_outlet_pa = pressures + station->stage_count,
+                                        .branches = branches};
+    }
+    *points = made;
+    return QLL_OK;
+}
+
+static void put_stage(const qll_operator *made, size_t stage, double inlet_pa,
+                      const qll_stage_point *solved, qll_operating_point *point)
+{
+    qll_branch_state *states = point->branches[stage];
+    point->stage_inlet_pa[stage] = inlet_pa;
+    point->stage_outlet_pa[stage] = solved->outlet_pa;
+    point->outlet_pa = solved->outlet_pa;
+    point->passes = point->passes && solved->passes;
+    if (solved->passes) {
+        qll_stage_states(made->stages[stage], inlet_pa, point->flow_m3s, solved->outlet_pa, states);
+        return;
+    }
+    for (size_t j = 0; j < made->station->stages[stage].branch_count; j++) {
+        states[j] = (qll_branch_state){.stable = true};
+    }
+}
+
+static void operate_chunk(const qll_operator *made, const double *inlet_pa, const double *flow_m3s,
+                          size_t count, qll_operating_point *points)
+{
+    double inlets[CHUNK];
+    qll_stage_point solved[CHUNK];
+    for (size_t i = 0; i < count; i++) {
+        inlets[i] = inlet_pa[i];
+        points[i].flow_m3s = flow_m3s[i];
+        points[i].inlet_pa = inlet_pa[i];
+        points[i].passes = true;
+    }
+    for (size_t k = 0; k < made->station->stage_count; k++) {
+        qll_stage_solve_many(made->stages[k], inlets, flow_m3s, count, solved);
+        for (size_t i = 0; i < count; i++) {
+            put_stage(made, k, inlets[i], &solved[i], &points[i]);
+            inlets[i] = solved[i].outlet_pa;
+        }
+    }
+}
+
+void qll_operate(const qll_operator *made, const double *inlet_pa, const double *flow_m3s,
+                 size_t count, qll_operating_point *points)
+{
+    for (size_t from = 0; from < count; from += CHUNK) {
+        size_t here = count - from < CHUNK ? count - from : CHUNK;
+        operate_chunk(made, inlet_pa + from, flow_m3s + from, here, points + from);
+    }
+}
+
+size_t qll_in_charge(const qll_branch_state *branches, size_t count)
+{
+    size_t most = 0;
+    for (size_t j = 1; j < count; j++) {
+        most = branches[j].flow_m3s > branches[most].flow_m3s ? j : most;
+    }
+    return most;
+}
+
+bool qll_all_full(const qll_branch_state *branches, size_t count)
+{
+    bool all = true;
+    for (size_t j = 0; j < count; j++) {
+        all = all && branches[j].full_travel;
+    }
+    return all;
+}
+
+double qll_gauge_ratio(double inlet_pa, double outlet_pa, double barometric_pa)
+{
+    return (inlet_pa - barometric_pa) / fmax(outlet_pa - barometric_pa, LEAST_OUTLET_PA);
+}

@@ -1,0 +1,82 @@
+#include "station/site.h"
+
+#include <math.h>
+
+#define FOOT_M       0.3048
+/* Standard gravity, ISO 80000-3. */
+#define GRAVITY_M_S2 9.80665
+
+qll_limits qll_limits_default(void)
+{
+    return (qll_limits){
+        .velocity_low_m_s = 3.0 * FOOT_M,  /* common practice, no source */
+        .velocity_high_m_s = 6.0 * FOOT_M, /* common practice, no source */
+        .velocity_max_m_s = 8.0 * FOOT_M,  /* UPC 610.12, copper, cold water */
+        .ratio_preferred = 2.0,            /* common practice, no source */
+        .ratio_max = 3.0,                  /* common practice, no source */
+        .falloff_share = 0.2,              /* UPC 608.2: sized on 80 % of the reduced pressure */
+    };
+}
+
+/* A loss curve of the user's own; beyond its last point as flow squared. */
+static double own_loss_pa(qll_curve loss, double flow_m3s)
+{
+    if (loss.count == 0) {
+        return 0.0;
+    }
+    qll_point last = loss.points[loss.count - 1];
+    if (flow_m3s > last.x && last.x > 0.0) {
+        double ratio = flow_m3s / last.x;
+        return last.y * ratio * ratio;
+    }
+    return qll_curve_at(loss, flow_m3s);
+}
+
+static double element_drop_pa(const qll_element *element, double flow_m3s, const qll_water *water)
+{
+    switch (element->kind) {
+    case QLL_ELEMENT_PIPE:
+        return qll_pipe_drop_pa(&element->pipe, flow_m3s, water)
+               + water->density_kg_m3 * GRAVITY_M_S2 * element->pipe.rise_m;
+    case QLL_ELEMENT_METER: return qll_meter_drop_pa(element->meter, flow_m3s);
+    case QLL_ELEMENT_BACKFLOW: return qll_backflow_drop_pa(&element->backflow, flow_m3s);
+    case QLL_ELEMENT_STRAINER:
+        return qll_screen_drop_pa(&element->screen, element->bore_m, element->blocked, flow_m3s,
+                                  water);
+    case QLL_ELEMENT_LOSS: return own_loss_pa(element->loss, flow_m3s);
+    }
+    return NAN;
+}
+
+double qll_site_upstream_drop_pa(const qll_site *site, double flow_m3s)
+{
+    double drop_pa = 0.0;
+    for (size_t i = 0; i < site->upstream_count; i++) {
+        drop_pa += element_drop_pa(&site->upstream[i], flow_m3s, &site->water);
+    }
+    return drop_pa;
+}
+
+double qll_site_inlet_pa(const qll_site *site, double static_pa_gauge, double flow_m3s)
+{
+    return site->barometric_pa
+           + qll_supply_pressure_pa_gauge(&site->supply, static_pa_gauge, flow_m3s)
+           - qll_site_upstream_drop_pa(site, flow_m3s);
+}
+
+double qll_site_column_pa(const qll_site *site, double height_m)
+{
+    return site->water.density_kg_m3 * GRAVITY_M_S2 * height_m;
+}
+
+double qll_outlet_wants_pa_gauge(const qll_site *site, const qll_outlet *outlet, double flow_m3s)
+{
+    double wants_pa = outlet->needs_pa_gauge + qll_site_column_pa(site, outlet->elevation_m);
+    for (size_t i = 0; i < outlet->path_count; i++) {
+        const qll_path_run *run = &outlet->path[i];
+        /* No pipe carries more than the station gives. */
+        double carries = isnan(run->carries_m3s) ? flow_m3s : fmin(run->carries_m3s, flow_m3s);
+        wants_pa += qll_pipe_drop_pa(&run->pipe, carries, &site->water);
+    }
+    return wants_pa;
+}

@@ -1,0 +1,273 @@
+/* docs/theory/verdicts.md and docs/theory/score.md. */
+#include "station/verdict.h"
+
+#include "station/rules.h"
+#include "station/score.h"
+
+#include <assert.h>
+#include <math.h>
+
+const char *const qll_rule_words[QLL_RULE_COUNT] = {
+#define QLL_RULE_WORD(name, word) word,
+    QLL_RULE_LIST(QLL_RULE_WORD)
+#undef QLL_RULE_WORD
+};
+
+const char *const qll_grade_words[QLL_GRADE_COUNT] = {"good", "caution", "fail"};
+
+double qll_flowing_share(const qll_duty *duty, size_t supply, size_t flow)
+{
+    double flowing = 1.0 - duty->idle_share;
+    return flowing > 0.0 ? duty->supply_weight[supply] * duty->weight_time[flow] / flowing : 0.0;
+}
+
+double qll_water_share(const qll_duty *duty, size_t supply, size_t flow)
+{
+    return duty->supply_weight[supply] * duty->weight_volume[flow];
+}
+
+void qll_verdict_put(qll_verdict_list *list, const qll_verdict *verdict, double stress)
+{
+    assert(list->count < list->room);
+    qll_rule rule = verdict->rule;
+    list->items[list->count] = *verdict;
+    list->count += 1;
+    const qll_verdict *worst = &list->worst[rule];
+    bool is_worse = verdict->grade > worst->grade
+                    || (verdict->grade == worst->grade && stress > list->stress[rule]);
+    if (!list->judged[rule] || is_worse) {
+        list->worst[rule] = *verdict;
+        list->stress[rule] = stress;
+        list->judged[rule] = true;
+    }
+}
+
+qll_status qll_station_operate(const qll_station *station, const qll_site *site, double inlet_pa,
+                               double flow_m3s, qll_arena *arena, qll_operating_point *point)
+{
+    qll_operator *made = NULL;
+    qll_operating_point *points = NULL;
+    if (qll_operator_make(station, site, arena, &made) != QLL_OK
+        || qll_points_make(station, 1, arena, &points) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
+    qll_operate(made, &inlet_pa, &flow_m3s, 1, points);
+    *point = points[0];
+    return QLL_OK;
+}
+
+/* Most verdicts that the rules can put: per outlet, stage or branch, by scenario where it matters. */
+static size_t verdict_room(const qll_station *station, const qll_site *site, const qll_duty *duty)
+{
+    size_t branches = 0;
+    for (size_t k = 0; k < station->stage_count; k++) {
+        branches += station->stages[k].branch_count;
+    }
+    size_t per_scenario = site->outlet_count + 1 + station->stage_count;
+    return duty->scenario_count * per_scenario + 1 + station->stage_count + 4 * branches;
+}
+
+/* All points that the rules look at. */
+static qll_status operate_all(const qll_operator *made, qll_operation *operation, qll_arena *arena)
+{
+    const qll_duty *duty = operation->duty;
+    qll_operating_point *points = NULL;
+    qll_operating_point *corners = NULL;
+    size_t grid_count = duty->supply_count * duty->flow_count;
+    size_t scenario_count = duty->scenario_count;
+    if (qll_points_make(operation->station, grid_count, arena, &points) != QLL_OK
+        || qll_points_make(operation->station, 2 * scenario_count + 1, arena, &corners) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t s = 0; s < duty->supply_count; s++) {
+        size_t from = s * duty->flow_count;
+        qll_operate(made, duty->inlet_pa + from, duty->flow_m3s, duty->flow_count, points + from);
+    }
+    size_t highest = duty->supply_count - 1;
+    for (size_t s = 0; s < scenario_count; s++) {
+        double peak_m3s = duty->scenarios[s].peak_m3s;
+        double low_pa =
+            qll_site_inlet_pa(operation->site, duty->supply_static_pa_gauge[0], peak_m3s);
+        double high_pa =
+            qll_site_inlet_pa(operation->site, duty->supply_static_pa_gauge[highest], peak_m3s);
+        qll_operate(made, &low_pa, &peak_m3s, 1, &corners[s]);
+        qll_operate(made, &high_pa, &peak_m3s, 1, &corners[scenario_count + s]);
+    }
+    double no_flow = 0.0;
+    qll_operating_point *still = &corners[2 * scenario_count];
+    qll_operate(made, &duty->inlet_static_pa[highest], &no_flow, 1, still);
+    operation->points = points;
+    operation->peak_low = corners;
+    operation->peak_high = corners + scenario_count;
+    operation->still = still;
+    return QLL_OK;
+}
+
+/* Where a point belongs in the shares of time; the worst stage decides. */
+typedef enum time_class {
+    TIME_IN_BAND,
+    TIME_BELOW_BAND,
+    TIME_ABOVE_BAND,
+    TIME_BELOW_STABLE,
+} time_class;
+
+typedef struct point_class {
+    time_class worst;
+    bool full_travel, cavitating;
+} point_class;
+
+static point_class class_of_point(const qll_operation *operation, const qll_operating_point *point)
+{
+    const qll_limits *limits = &operation->site->limits;
+    point_class found = {TIME_IN_BAND, false, false};
+    if (!point->passes) {
+        return (point_class){TIME_ABOVE_BAND, true, false};
+    }
+    for (size_t k = 0; k < operation->station->stage_count; k++) {
+        size_t count = operation->station->stages[k].branch_count;
+        const qll_branch_state *states = point->branches[k];
+        const qll_branch_state *charge = &states[qll_in_charge(states, count)];
+        time_class here = TIME_IN_BAND;
+        if (!charge->stable) {
+            here = TIME_BELOW_STABLE;
+        } else if (charge->velocity_m_s > limits->velocity_high_m_s) {
+            here = TIME_ABOVE_BAND;
+        } else if (charge->velocity_m_s < limits->velocity_low_m_s) {
+            here = TIME_BELOW_BAND;
+        }
+        found.worst = here > found.worst ? here : found.worst;
+        found.full_travel = found.full_travel || charge->full_travel;
+        for (size_t j = 0; j < count; j++) {
+            bool cavitates = states[j].working && states[j].cavitation.margin > 1.0;
+            found.cavitating = found.cavitating || cavitates;
+        }
+    }
+    return found;
+}
+
+static qll_time_shares shares_of(const qll_operation *operation)
+{
+    const qll_duty *duty = operation->duty;
+    qll_time_shares shares = {.idle = duty->idle_share};
+    for (size_t s = 0; s < duty->supply_count; s++) {
+        for (size_t f = 0; f < duty->flow_count; f++) {
+            double time = duty->supply_weight[s] * duty->weight_time[f];
+            point_class found =
+                class_of_point(operation, &operation->points[s * duty->flow_count + f]);
+            switch (found.worst) {
+            case TIME_IN_BAND: shares.in_band += time; break;
+            case TIME_BELOW_BAND: shares.below_band += time; break;
+            case TIME_ABOVE_BAND: shares.above_band += time; break;
+            case TIME_BELOW_STABLE: shares.below_stable += time; break;
+            }
+            shares.full_travel += found.full_travel ? time : 0.0;
+            shares.cavitating += found.cavitating ? time : 0.0;
+        }
+    }
+    return shares;
+}
+
+/* Sums the objectives; @p loudest gets the index of the point with the highest noise penalty. */
+static qll_objectives objectives_of(const qll_operation *operation, size_t *loudest)
+{
+    const qll_duty *duty = operation->duty;
+    qll_objectives sum = {.price = qll_station_price(operation->station)};
+    double highest = -1.0;
+    for (size_t s = 0; s < duty->supply_count; s++) {
+        for (size_t f = 0; f < duty->flow_count; f++) {
+            size_t at = s * duty->flow_count + f;
+            qll_penalty penalty =
+                qll_point_penalty(operation->station, operation->site, &operation->points[at]);
+            double weight = qll_point_weight(duty, s, f);
+            sum.noise += weight * penalty.noise;
+            sum.unsteady += weight * penalty.unsteady_pa;
+            sum.wear += weight * penalty.wear;
+            if (penalty.noise > highest) {
+                highest = penalty.noise;
+                *loudest = at;
+            }
+        }
+    }
+    return sum;
+}
+
+/* The class below which half of the water flows, at the middle supply. */
+static size_t typical_of(const qll_duty *duty)
+{
+    double below = 0.0;
+    size_t f = 0;
+    while (f + 1 < duty->flow_count) {
+        below += duty->weight_volume[f];
+        if (below >= 0.5) {
+            break;
+        }
+        f += 1;
+    }
+    return duty->supply_count / 2 * duty->flow_count + f;
+}
+
+static void judge_all(const qll_operation *operation, qll_verdict_list *list)
+{
+    qll_judge_delivery(operation, list);
+    qll_judge_static(operation, list);
+    qll_judge_ratio(operation, list);
+    qll_judge_velocity(operation, list);
+    qll_judge_capacity(operation, list);
+    qll_judge_low_flow(operation, list);
+    qll_judge_cavitation(operation, list);
+    qll_judge_rating(operation, list);
+}
+
+static void put_verdicts(const qll_verdict_list *list, qll_assessment *assessment)
+{
+    assessment->details = list->items;
+    assessment->detail_count = list->count;
+    for (size_t rule = 0; rule < QLL_RULE_COUNT; rule++) {
+        if (!list->judged[rule]) {
+            continue;
+        }
+        const qll_verdict *worst = &list->worst[rule];
+        assessment->verdicts[assessment->verdict_count] = *worst;
+        assessment->verdict_count += 1;
+        assessment->fail_count += worst->grade == QLL_GRADE_FAIL ? 1 : 0;
+        assessment->caution_count += worst->grade == QLL_GRADE_CAUTION ? 1 : 0;
+    }
+}
+
+qll_status qll_station_assess(const qll_station *station, const qll_site *site,
+                              const qll_duty *duty, qll_arena *arena, qll_assessment *assessment)
+{
+    qll_verdict_list list = {.room = verdict_room(station, site, duty)};
+    list.items = qll_arena_take(arena, list.room, sizeof *list.items);
+    qll_handover *handovers = qll_arena_take(arena, station->stage_count, sizeof *handovers);
+    qll_operating_point *kept = NULL; /* the worst and the typical */
+    if (list.items == NULL || handovers == NULL
+        || qll_points_make(station, 2, arena, &kept) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
+    qll_arena_mark mark = qll_arena_now(arena);
+    qll_operator *made = NULL;
+    qll_operation operation = {.station = station, .site = site, .duty = duty};
+    if (qll_operator_make(station, site, arena, &made) != QLL_OK
+        || operate_all(made, &operation, arena) != QLL_OK) {
+        qll_arena_reset(arena, mark);
+        return QLL_NO_MEMORY;
+    }
+    judge_all(&operation, &list);
+    *assessment = (qll_assessment){.handovers = handovers, .shares = shares_of(&operation)};
+    put_verdicts(&list, assessment);
+    size_t loudest = 0;
+    assessment->objectives = objectives_of(&operation, &loudest);
+    const qll_operating_point *worst = &operation.points[loudest];
+    const qll_operating_point *typical = &operation.points[typical_of(duty)];
+    qll_operate(made, &worst->inlet_pa, &worst->flow_m3s, 1, &kept[0]);
+    qll_operate(made, &typical->inlet_pa, &typical->flow_m3s, 1, &kept[1]);
+    assessment->worst = kept[0];
+    assessment->typical = kept[1];
+    for (size_t k = 0; k < station->stage_count; k++) {
+        handovers[k] = qll_stage_handover(qll_operator_stage(made, k), typical->stage_inlet_pa[k]);
+    }
+    assessment->lockup_pa_gauge = operation.still->outlet_pa - site->barometric_pa;
+    qll_arena_reset(arena, mark);
+    return QLL_OK;
+}

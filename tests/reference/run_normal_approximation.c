@@ -1,0 +1,21 @@
+#include "use_groups.h"
+
+int main(void)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    const qll_table rows = truth_read("tests/reference/normal_approximation.csv", arena);
+    size_t read = 0;
+    for (size_t row = 0; row < rows.row_count; row++) {
+        const use_groups groups = use_groups_of(&rows, row);
+        qll_simultaneous use;
+        CHECK(qll_simultaneous_use(groups.list, groups.count, truth_number(&rows, row, "quantile"),
+                                   arena, &use)
+              == QLL_OK);
+        CHECK_WITHIN(use.normal_m3s / QLL_GPM_M3S, truth_number(&rows, row, "flow_gpm"),
+                     truth_number(&rows, row, "tolerance_gpm"));
+        read += truth_is(&rows, row, "known", "READ") ? 1 : 0;
+    }
+    CHECK(read >= 1);
+    qll_arena_close(arena);
+    return TEST_END();
+}

@@ -1,0 +1,251 @@
+#include "check.h"
+#include "demand/demand.h"
+
+#define CEILING ((size_t)64 << 20)
+#define LOADS   4
+
+/* Forty flats as a survey would have them, changed by each test. */
+typedef struct scene {
+    qll_arena *arena;
+    qll_fixture_table kinds;
+    qll_fixture_load loads[LOADS];
+    qll_scenario scenario;
+    qll_problems problems;
+    qll_demand demand;
+} scene;
+
+static void load(scene *at, size_t index, const char *word, size_t count)
+{
+    at->loads[index] = (qll_fixture_load){.kind = qll_fixture_find(&at->kinds, qll_text_of(word)),
+                                          .count = count,
+                                          .flow_m3s = NAN,
+                                          .use_probability = NAN};
+    CHECK(at->loads[index].kind != NULL);
+}
+
+static void open_scene(scene *at)
+{
+    *at = (scene){.arena = qll_arena_open(CEILING)};
+    CHECK(qll_fixture_table_read(at->arena, &at->kinds) == QLL_OK);
+    load(at, 0, "shower", 40);
+    load(at, 1, "lavatory", 40);
+    load(at, 2, "toilet", 40);
+    load(at, 3, "kitchen sink", 40);
+    at->problems = qll_problems_none(at->arena);
+    at->scenario = (qll_scenario){.name = "flats",
+                                  .use = QLL_USE_APARTMENT,
+                                  .people = 92,
+                                  .homes = 40,
+                                  .loads = at->loads,
+                                  .load_count = LOADS,
+                                  .weight = 1,
+                                  .peak_method = QLL_PEAK_METHOD_COUNT,
+                                  .peak_given_m3s = NAN,
+                                  .quantile = 0.99};
+}
+
+static qll_status ask(scene *at)
+{
+    return qll_demand_of(&at->scenario, at->arena, &at->demand, &at->problems);
+}
+
+static const qll_peak_estimate *estimate(const scene *at, qll_peak_method method)
+{
+    for (size_t i = 0; i < at->demand.estimate_count; i++) {
+        if (at->demand.estimates[i].method == method) {
+            return &at->demand.estimates[i];
+        }
+    }
+    return NULL;
+}
+
+static bool says(const scene *at, const char *part)
+{
+    return at->problems.kept_count > 0 && strstr(at->problems.kept[0].text, part) != NULL;
+}
+
+/* 40 x (1.4 + 0.7 + 2.2 + 1.4) = 228 units: 70 + 3/25 x 5 = 70.6 gpm. */
+TEST(fixture_units_are_the_design_peak_unless_asked)
+{
+    scene at;
+    open_scene(&at);
+    CHECK(ask(&at) == QLL_OK);
+    CHECK(at.problems.count == 0);
+    CHECK(at.demand.estimate_count == 4);
+    CHECK(at.demand.estimates[at.demand.chosen].method == QLL_PEAK_FIXTURE_UNITS_IPC);
+    CHECK_NEAR(at.demand.peak_m3s, 70.6 * QLL_GPM_M3S, 1e-12);
+    CHECK(estimate(&at, QLL_PEAK_FIXTURE_UNITS_UPC) == NULL);
+    CHECK(estimate(&at, QLL_PEAK_GIVEN) == NULL);
+    CHECK(at.demand.simultaneous.flow_m3s == estimate(&at, QLL_PEAK_SIMULTANEOUS_USE)->peak_m3s);
+    for (size_t i = 0; i < at.demand.estimate_count; i++) {
+        CHECK(at.demand.estimates[i].table[0] != '\0' && at.demand.estimates[i].source[0] != '\0');
+        CHECK(at.demand.estimates[i].note != NULL);
+    }
+    qll_arena_close(at.arena);
+}
+
+TEST(every_method_can_be_asked_for)
+{
+    static const qll_peak_method methods[] = {QLL_PEAK_FIXTURE_UNITS_IPC, QLL_PEAK_SIMULTANEOUS_USE,
+                                              QLL_PEAK_NORMAL_APPROXIMATION, QLL_PEAK_PULSE_MODEL,
+                                              QLL_PEAK_GIVEN};
+    scene at;
+    open_scene(&at);
+    at.scenario.peak_given_m3s = 3e-3;
+    for (size_t i = 0; i < 5; i++) {
+        at.scenario.peak_method = methods[i];
+        CHECK(ask(&at) == QLL_OK);
+        CHECK(at.demand.estimates[at.demand.chosen].method == methods[i]);
+        CHECK(at.demand.peak_m3s == at.demand.estimates[at.demand.chosen].peak_m3s);
+    }
+    CHECK(at.demand.peak_m3s == 3e-3);
+    at.scenario.peak_method = QLL_PEAK_FIXTURE_UNITS_UPC;
+    CHECK(ask(&at) == QLL_REFUSED);
+    CHECK(says(&at, "UPC chart"));
+    qll_arena_close(at.arena);
+}
+
+/* IPC E102.2.2: in gpm, after the conversion. A given peak has them in it. */
+TEST(continuous_flows_are_added_after_conversion)
+{
+    scene at;
+    open_scene(&at);
+    at.scenario.peak_given_m3s = 5e-3;
+    CHECK(ask(&at) == QLL_OK);
+    const double units_m3s = estimate(&at, QLL_PEAK_FIXTURE_UNITS_IPC)->peak_m3s;
+    const double use_m3s = estimate(&at, QLL_PEAK_SIMULTANEOUS_USE)->peak_m3s;
+    const qll_continuous flows[] = {{"tower", 3e-4, 9 * 3600.0, 17 * 3600.0},
+                                    {"softener", 2e-4, 2 * 3600.0, 3 * 3600.0}};
+    at.scenario.continuous = flows;
+    at.scenario.continuous_count = 2;
+    CHECK(ask(&at) == QLL_OK);
+    CHECK_NEAR(at.demand.continuous_peak_m3s, 3e-4, 1e-12);
+    CHECK_NEAR(estimate(&at, QLL_PEAK_FIXTURE_UNITS_IPC)->peak_m3s, units_m3s + 3e-4, 1e-12);
+    CHECK_NEAR(estimate(&at, QLL_PEAK_SIMULTANEOUS_USE)->peak_m3s, use_m3s + 3e-4, 1e-12);
+    CHECK(estimate(&at, QLL_PEAK_GIVEN)->peak_m3s == 5e-3);
+    at.scenario.peak_method = QLL_PEAK_GIVEN;
+    at.scenario.peak_given_m3s = 2e-4;
+    CHECK(ask(&at) == QLL_REFUSED);
+    CHECK(says(&at, "less than the continuous flows"));
+    qll_arena_close(at.arena);
+}
+
+TEST(probabilities_of_homes_hold_for_homes)
+{
+    scene at;
+    open_scene(&at);
+    at.scenario.use = QLL_USE_OFFICE;
+    CHECK(ask(&at) == QLL_OK);
+    CHECK(estimate(&at, QLL_PEAK_SIMULTANEOUS_USE) == NULL);
+    for (size_t i = 0; i < LOADS; i++) {
+        at.loads[i].use_probability = 0.1;
+    }
+    CHECK(ask(&at) == QLL_OK);
+    CHECK(estimate(&at, QLL_PEAK_SIMULTANEOUS_USE) != NULL);
+    at.loads[1].use_probability = NAN;
+    at.scenario.peak_method = QLL_PEAK_SIMULTANEOUS_USE;
+    CHECK(ask(&at) == QLL_REFUSED);
+    CHECK(says(&at, "homes only") && says(&at, "lavatory faucet"));
+    qll_arena_close(at.arena);
+}
+
+TEST(a_fixture_without_probability_says_so)
+{
+    scene at;
+    open_scene(&at);
+    load(&at, 1, "hose bibb", 2);
+    CHECK(ask(&at) == QLL_OK);
+    CHECK(estimate(&at, QLL_PEAK_SIMULTANEOUS_USE) == NULL);
+    at.scenario.peak_method = QLL_PEAK_SIMULTANEOUS_USE;
+    CHECK(ask(&at) == QLL_REFUSED);
+    CHECK(says(&at, "\"hose bibb\"") && says(&at, "use_probability"));
+    at.loads[1].use_probability = 0.01;
+    CHECK(ask(&at) == QLL_OK);
+    qll_arena_close(at.arena);
+}
+
+TEST(too_many_units_fall_back_with_a_warning)
+{
+    scene at;
+    open_scene(&at);
+    load(&at, 0, "shower", 4000);
+    CHECK(ask(&at) == QLL_OK);
+    CHECK(at.problems.count == 1 && at.problems.refusal_count == 0);
+    CHECK(says(&at, "ends at 5000"));
+    CHECK(at.demand.estimates[at.demand.chosen].method == QLL_PEAK_SIMULTANEOUS_USE);
+    at.scenario.peak_method = QLL_PEAK_FIXTURE_UNITS_IPC;
+    CHECK(ask(&at) == QLL_REFUSED);
+    qll_arena_close(at.arena);
+}
+
+TEST(people_alone_give_the_pulse_model)
+{
+    scene at;
+    open_scene(&at);
+    at.scenario.load_count = 0;
+    CHECK(ask(&at) == QLL_OK);
+    CHECK(at.demand.estimate_count == 1 && says(&at, "lists no fixtures"));
+    CHECK(at.demand.estimates[0].method == QLL_PEAK_PULSE_MODEL);
+    double busiest = 0.0;
+    for (size_t h = 0; h < 24; h++) {
+        busiest = fmax(busiest, at.demand.day.hours[h].quantile_m3s);
+    }
+    CHECK(at.demand.peak_m3s == busiest);
+    at.scenario.people = 0;
+    at.scenario.homes = 0;
+    at.problems = qll_problems_none(at.arena);
+    CHECK(ask(&at) == QLL_REFUSED);
+    qll_arena_close(at.arena);
+}
+
+TEST(impossible_values_are_refused)
+{
+    static const qll_continuous bad_flow = {"x", -1e-3, 0, 3600};
+    static const qll_continuous bad_time = {"x", 1e-3, 0, 86401};
+    for (size_t i = 0; i < 12; i++) {
+        scene at;
+        open_scene(&at);
+        at.scenario.people = i == 0 ? -1.0 : i == 1 ? (double)NAN : i == 2 ? 1e7 : 92.0;
+        at.scenario.homes = i == 3 ? -1.0 : 40.0;
+        at.scenario.quantile = i == 4 ? 1.0 : i == 5 ? (double)NAN : 0.99;
+        at.loads[0].count = i == 6 ? QLL_FIXTURE_COUNT_MAX + 1 : 40;
+        at.loads[1].flow_m3s = i == 7 ? 0.0 : (double)NAN;
+        at.loads[2].use_probability = i == 8 ? 1.5 : (double)NAN;
+        at.scenario.continuous = i == 9 ? &bad_flow : &bad_time;
+        at.scenario.continuous_count = i == 9 || i == 10 ? 1 : 0;
+        CHECK(ask(&at) == (i == 11 ? QLL_OK : QLL_REFUSED));
+        CHECK(at.problems.refusal_count == (i == 11 ? 0 : 1));
+        qll_arena_close(at.arena);
+    }
+}
+
+TEST(every_failed_allocation_is_reported)
+{
+    for (size_t nth = 1;; nth++) {
+        scene at;
+        open_scene(&at);
+        at.scenario.people = 0;
+        qll_arena_fail(at.arena, nth, true);
+        const qll_status status = ask(&at);
+        qll_arena_close(at.arena);
+        if (status == QLL_OK) {
+            CHECK(nth > 100);
+            break;
+        }
+        CHECK(status == QLL_NO_MEMORY);
+    }
+}
+
+int main(void)
+{
+    TEST_RUN(fixture_units_are_the_design_peak_unless_asked);
+    TEST_RUN(every_method_can_be_asked_for);
+    TEST_RUN(continuous_flows_are_added_after_conversion);
+    TEST_RUN(probabilities_of_homes_hold_for_homes);
+    TEST_RUN(a_fixture_without_probability_says_so);
+    TEST_RUN(too_many_units_fall_back_with_a_warning);
+    TEST_RUN(people_alone_give_the_pulse_model);
+    TEST_RUN(impossible_values_are_refused);
+    TEST_RUN(every_failed_allocation_is_reported);
+    return TEST_END();
+}
