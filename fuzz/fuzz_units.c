@@ -25,6 +25,7 @@ static void require_refusal(const qll_units_refusal *refusal)
     QLL_REQUIRE(refusal->text[0] == '"');
     require_clean(refusal->text);
     require_clean(refusal->hint);
+    QLL_REQUIRE(strlen(refusal->text) < 1000);
 }
 
 static void require_writable(double si, qll_kind kind, qll_arena *arena)
@@ -34,7 +35,9 @@ static void require_writable(double si, qll_kind kind, qll_arena *arena)
         qll_writer writer = qll_writer_new(arena);
         qll_units_write(&writer, si, kind, (qll_unit_system)system);
         qll_units_write_bare(&writer, si, kind, (qll_unit_system)system);
-        QLL_REQUIRE(qll_writer_text(&writer).size > 0);
+        qll_text written = qll_writer_text(&writer);
+        QLL_REQUIRE(written.bytes != NULL && strstr(written.bytes, "nan") == NULL);
+        QLL_REQUIRE(written.size > 0 && strstr(written.bytes, "inf") == NULL);
     }
 }
 

@@ -8,6 +8,9 @@
 #include <math.h>
 #include <string.h>
 
+/* Beyond this nothing is meant, and products of what is read would leave the range of a double. */
+#define QLL_SI_MOST 1e100
+
 typedef struct kind_words {
     const char *phrase;
     const char *example;
@@ -187,7 +190,7 @@ static bool refuse_comma(const quantity_reading *reading)
     bool has_more = end < text.size && text.bytes[end] == ',';
     /* "1,200" may be twelve hundred or one and a fifth: nobody can tell. */
     bool may_be_thousands = has_more || (after.size == 3 && !qll_text_is(before, "0"));
-    if (may_be_thousands) {
+    if (may_be_thousands || text.size > QLL_QUOTE_CHARACTERS) {
         qll_writer writer = sentence_start(reading);
         qll_write(&writer, " has a comma; write a decimal point, and nothing between thousands");
         return refuse(reading, QLL_CODE_NO_NUMBER, &writer, NULL);
@@ -228,7 +231,7 @@ static bool convert(const quantity_reading *reading, double value, const qll_uni
                     qll_quantity *quantity)
 {
     double si = (value + unit->shift) * unit->factor / unit->per;
-    if (!isfinite(si)) {
+    if (!(fabs(si) <= QLL_SI_MOST)) {
         return refuse_amount(reading, QLL_AMOUNT_TOO_LARGE);
     }
     quantity->si = si;
@@ -381,6 +384,6 @@ bool qll_units_read(qll_text text, qll_kind kind, qll_arena *arena, qll_quantity
     if (kind != QLL_KIND_NUMBER) {
         return refuse_with_example(&reading, QLL_CODE_NO_UNIT, " has no unit");
     }
-    *quantity = (qll_quantity){.si = value, .base = QLL_PRESSURE_GAUGE};
-    return true;
+    static const qll_unit one = {.factor = 1.0, .per = 1.0};
+    return convert(&reading, value, &one, quantity);
 }

@@ -45,7 +45,8 @@ typedef struct qll_quantity {
 
 /** Why a quantity was not read. */
 typedef struct qll_units_refusal {
-    qll_code code;    /* NO_NUMBER, NO_UNIT, UNKNOWN_UNIT, WRONG_UNIT or OUT_OF_RANGE (overflow) */
+    qll_code
+        code; /* NO_NUMBER, NO_UNIT, UNKNOWN_UNIT, WRONG_UNIT or OUT_OF_RANGE (over 1e100 in SI) */
     const char *text; /* whole sentence, quotes the input, in the arena or constant */
     const char *hint; /* nearest spelling or a corrected example; "" if none */
 } qll_units_refusal;
@@ -54,6 +55,7 @@ typedef struct qll_units_refusal {
  * Reads one quantity with its unit, the way a plumber writes it: "120 psi", "1-1/2\"", "6'-4\"",
  * "2 in", "0.35 L/s", "55 degF", "12 gpm", "-3 psi".
  *
+ * Fractions, "1½ in", "DN 50", "NPS 2" and "Cv 12" are read too; a comma in the number is refused.
  * Nothing may follow the unit. A unit of another kind is refused as WRONG_UNIT, a bare number as
  * NO_UNIT (except QLL_KIND_NUMBER, where any unit is refused). Gallons are US gallons; an imperial
  * gallon must be asked for by name ("imp gal", "imp gpm").
@@ -71,10 +73,17 @@ double qll_units_gauge_pa(qll_quantity pressure, double barometric_pa);
 /**
  * Writes @p si for people in the customary unit of @p system, rounded by the rule of its kind, for
  * example "60.0 psi", "4.14 bar", "12.3 gpm", "0.78 L/s", "2 in", "50 mm", "5.8 ft/s".
+ *
+ * Long lengths are written in ft or m, long times in min or h. The rules: docs/formats/units.md.
+ *
+ * @param si finite; a pressure as it shall be read, gauge or absolute
  */
 void qll_units_write(qll_writer *writer, double si, qll_kind kind, qll_unit_system system);
 
-/** The same without the unit, for table columns, and the unit alone, for their heads. */
+/**
+ * The same without the unit, for table columns, and the unit alone, for their heads. Here the unit
+ * never changes with the magnitude: lengths are in in or mm, times in s.
+ */
 void qll_units_write_bare(qll_writer *writer, double si, qll_kind kind, qll_unit_system system);
 const char *qll_units_name(qll_kind kind, qll_unit_system system);
 

@@ -194,6 +194,7 @@ static const char *write_styled(qll_writer *writer, double si, qll_kind kind,
     unit = qll_units_find(style->unit, kind);
     assert(unit != NULL);
     double value = value_in(si, unit);
+    assert(isfinite(value));
     bool is_inch = kind == QLL_KIND_LENGTH && system == QLL_UNITS_US && style->unit[0] == 'i';
     const char *size = is_inch ? pipe_size_text(value) : NULL;
     if (size != NULL) {

@@ -273,6 +273,11 @@ TEST(hostile_text_is_quoted_harmlessly)
     CHECK(!qll_units_read(large, QLL_KIND_PRESSURE, arena, &quantity, &refusal));
     CHECK(strlen(refusal.text) < 200);
     writer = qll_writer_new(arena);
+    qll_write_byte(&writer, '9', 10000);
+    qll_write(&writer, ",5 psi");
+    CHECK(!qll_units_read(qll_writer_text(&writer), QLL_KIND_PRESSURE, arena, &quantity, &refusal));
+    CHECK(strlen(refusal.text) < 200);
+    writer = qll_writer_new(arena);
     qll_write(&writer, "9 ");
     qll_write_byte(&writer, 'p', 100000);
     CHECK(!qll_units_read(qll_writer_text(&writer), QLL_KIND_PRESSURE, arena, &quantity, &refusal));
