@@ -43,10 +43,12 @@ typedef struct qll_quantity {
     qll_pressure_base base; /* for QLL_KIND_PRESSURE only */
 } qll_quantity;
 
-/** Why a quantity was not read. */
+/**
+ * Why a quantity was not read: NO_NUMBER, NO_UNIT, UNKNOWN_UNIT, WRONG_UNIT, or OUT_OF_RANGE for
+ * what is over 1e100 in SI.
+ */
 typedef struct qll_units_refusal {
-    qll_code
-        code; /* NO_NUMBER, NO_UNIT, UNKNOWN_UNIT, WRONG_UNIT or OUT_OF_RANGE (over 1e100 in SI) */
+    qll_code code;
     const char *text; /* whole sentence, quotes the input, in the arena or constant */
     const char *hint; /* nearest spelling or a corrected example; "" if none */
 } qll_units_refusal;
