@@ -22,8 +22,9 @@
 static double stirling_error(double n)
 {
     double sum = 0.0;
-    for (; n < 16.0; n += 1.0) {
+    while (n < 16.0) {
         sum += (n + 0.5) * log1p(1.0 / n) - 1.0;
+        n += 1.0;
     }
     static const double series[] = {691.0 / 360360.0, -1.0 / 1188.0, 1.0 / 1680.0,
                                     -1.0 / 1260.0,    1.0 / 360.0,   -1.0 / 12.0};
@@ -43,7 +44,7 @@ static double deviance(double x, double m)
     }
     double sum = (x - m) * v;
     double term = 2.0 * x * v;
-    for (double j = 3.0; j < 100.0; j += 2.0) {
+    for (int j = 3; j < 100; j += 2) {
         term *= v * v;
         const double next = sum + term / j;
         if (next == sum) {

@@ -3,8 +3,8 @@
 #include "check.h"
 #include "demand/demand.h"
 
-#define CEILING ((size_t)64 << 20)
-#define GROUPS  5
+#define TEST_CEILING ((size_t)64 << 20)
+#define TEST_GROUPS  5
 
 static double between(qll_random *random, double least, double most)
 {
@@ -14,7 +14,7 @@ static double between(qll_random *random, double least, double most)
 /* Groups of up to 30 fixtures, flows in tenths of a gpm. */
 static void draw_groups(qll_random *random, qll_use_group *groups)
 {
-    for (size_t g = 0; g < GROUPS; g++) {
+    for (size_t g = 0; g < TEST_GROUPS; g++) {
         groups[g] = (qll_use_group){
             .count = (size_t)between(random, 0.0, 31.0),
             .flow_m3s = floor(between(random, 1.0, 80.0)) * 0.1 * QLL_GPM_M3S,
@@ -36,15 +36,15 @@ TEST(a_distribution_is_one)
 {
     qll_random random = qll_random_seeded(1);
     for (size_t i = 0; i < 60; i++) {
-        qll_arena *arena = qll_arena_open(CEILING);
-        qll_use_group groups[GROUPS];
+        qll_arena *arena = qll_arena_open(TEST_CEILING);
+        qll_use_group groups[TEST_GROUPS];
         draw_groups(&random, groups);
         qll_simultaneous use;
-        CHECK(qll_simultaneous_use(groups, GROUPS, 0.99, arena, &use) == QLL_OK);
+        CHECK(qll_simultaneous_use(groups, TEST_GROUPS, 0.99, arena, &use) == QLL_OK);
         CHECK_NEAR(sum_of(use.distribution), 1.0, 1e-12);
         double idle = 1.0;
         double all_m3s = 0.0;
-        for (size_t g = 0; g < GROUPS; g++) {
+        for (size_t g = 0; g < TEST_GROUPS; g++) {
             idle *= pow(1.0 - groups[g].probability, (double)groups[g].count);
             all_m3s += (double)groups[g].count * groups[g].flow_m3s;
         }
@@ -62,14 +62,14 @@ TEST(one_more_fixture_never_lowers_the_quantile)
     static const double quantiles[] = {0.5, 0.9, 0.95, 0.99, 0.999};
     qll_random random = qll_random_seeded(2);
     for (size_t i = 0; i < 40; i++) {
-        qll_arena *arena = qll_arena_open(CEILING);
-        qll_use_group groups[GROUPS];
+        qll_arena *arena = qll_arena_open(TEST_CEILING);
+        qll_use_group groups[TEST_GROUPS];
         draw_groups(&random, groups);
         const double quantile = quantiles[i % 5];
         double before = 0.0;
-        for (size_t g = 0; g < GROUPS; g++) {
+        for (size_t g = 0; g < TEST_GROUPS; g++) {
             qll_simultaneous use;
-            CHECK(qll_simultaneous_use(groups, GROUPS, quantile, arena, &use) == QLL_OK);
+            CHECK(qll_simultaneous_use(groups, TEST_GROUPS, quantile, arena, &use) == QLL_OK);
             CHECK(use.flow_m3s >= before * (1.0 - 1e-12));
             before = use.flow_m3s;
             groups[g].count += 1;
@@ -82,17 +82,17 @@ TEST(the_order_of_groups_does_not_matter)
 {
     qll_random random = qll_random_seeded(3);
     for (size_t i = 0; i < 20; i++) {
-        qll_arena *arena = qll_arena_open(CEILING);
-        qll_use_group groups[GROUPS];
-        qll_use_group turned[GROUPS];
+        qll_arena *arena = qll_arena_open(TEST_CEILING);
+        qll_use_group groups[TEST_GROUPS];
+        qll_use_group turned[TEST_GROUPS];
         draw_groups(&random, groups);
-        for (size_t g = 0; g < GROUPS; g++) {
-            turned[g] = groups[GROUPS - 1 - g];
+        for (size_t g = 0; g < TEST_GROUPS; g++) {
+            turned[g] = groups[TEST_GROUPS - 1 - g];
         }
         qll_simultaneous a;
         qll_simultaneous b;
-        CHECK(qll_simultaneous_use(groups, GROUPS, 0.99, arena, &a) == QLL_OK);
-        CHECK(qll_simultaneous_use(turned, GROUPS, 0.99, arena, &b) == QLL_OK);
+        CHECK(qll_simultaneous_use(groups, TEST_GROUPS, 0.99, arena, &a) == QLL_OK);
+        CHECK(qll_simultaneous_use(turned, TEST_GROUPS, 0.99, arena, &b) == QLL_OK);
         CHECK_NEAR(a.flow_m3s, b.flow_m3s, 1e-12);
         CHECK_NEAR(a.flow_busy_m3s, b.flow_busy_m3s, 1e-12);
         qll_arena_close(arena);
@@ -116,7 +116,8 @@ static void check_duration(const qll_duration *duration)
     const qll_duration_point last = duration->points[duration->count - 1];
     CHECK(last.time_share == 1.0 && last.volume_share == 1.0);
     CHECK_NEAR(mean, duration->mean_m3s, 1e-9);
-    for (double share = 0.05; share < 1.0; share += 0.05) {
+    for (int percent = 5; percent < 100; percent += 5) {
+        const double share = percent / 100.0;
         const double flow_m3s = qll_duration_quantile(duration, share);
         CHECK(qll_duration_time_share(duration, flow_m3s) >= share - 1e-11);
     }
@@ -127,7 +128,7 @@ TEST(a_day_is_a_day)
     static const double people[] = {2, 17, 92, 640};
     const qll_continuous flows[] = {{"a", 1e-4, 30000.0, 60000.0}, {"b", 7e-5, 70000.0, 5000.0}};
     for (size_t i = 0; i < 8; i++) {
-        qll_arena *arena = qll_arena_open(CEILING);
+        qll_arena *arena = qll_arena_open(TEST_CEILING);
         const qll_scenario scenario = {.use = i % 2 == 0 ? QLL_USE_OFFICE : QLL_USE_HOUSE,
                                        .people = people[i / 2],
                                        .homes = NAN,
@@ -152,10 +153,11 @@ TEST(a_day_is_a_day)
 TEST(more_people_never_draw_less)
 {
     double before[3] = {0};
-    for (double people = 1.0; people < 400.0; people *= 1.7) {
-        qll_arena *arena = qll_arena_open(CEILING);
+    static const double people[] = {1, 2, 3, 5, 8, 15, 30, 60, 92, 150, 400};
+    for (size_t n = 0; n < sizeof people / sizeof people[0]; n++) {
+        qll_arena *arena = qll_arena_open(TEST_CEILING);
         const qll_scenario scenario = {
-            .use = QLL_USE_APARTMENT, .people = people, .homes = NAN, .quantile = 0.99};
+            .use = QLL_USE_APARTMENT, .people = people[n], .homes = NAN, .quantile = 0.99};
         qll_pulse_day day;
         CHECK(qll_pulse_day_exact(&scenario, arena, &day) == QLL_OK);
         static const double shares[] = {0.5, 0.9, 0.999};

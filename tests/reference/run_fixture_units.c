@@ -1,13 +1,13 @@
 #include "demand/demand.h"
 #include "truth.h"
 
-#define LOADS_MOST 16
+#define TEST_LOADS_MOST 16
 
 /* Reads "4 x lavatory|2 x shower"; how many loads. */
 static size_t read_loads(qll_text rest, const qll_fixture_table *table, qll_fixture_load *loads)
 {
     size_t count = 0;
-    while (rest.size > 0 && count < LOADS_MOST) {
+    while (rest.size > 0 && count < TEST_LOADS_MOST) {
         size_t size = 0;
         while (size < rest.size && rest.bytes[size] != '|') {
             size += 1;
@@ -31,7 +31,7 @@ static size_t read_loads(qll_text rest, const qll_fixture_table *table, qll_fixt
 static void check_sum(const qll_table *rows, size_t row, const qll_fixture_table *kinds,
                       qll_unit_column column)
 {
-    qll_fixture_load loads[LOADS_MOST];
+    qll_fixture_load loads[TEST_LOADS_MOST];
     const qll_scenario scenario = {
         .use = truth_is(rows, row, "use", "apartment") ? QLL_USE_APARTMENT : QLL_USE_OFFICE,
         .loads = loads,

@@ -5,10 +5,10 @@
 #include "demand/demand.h"
 #include "truth.h"
 
-#define USE_GROUPS_MOST 16
+#define TEST_GROUPS_MOST 16
 
 typedef struct use_groups {
-    qll_use_group list[USE_GROUPS_MOST];
+    qll_use_group list[TEST_GROUPS_MOST];
     size_t count;
 } use_groups;
 
@@ -27,7 +27,7 @@ static inline use_groups use_groups_of(const qll_table *table, size_t row)
 {
     use_groups groups = {.count = 0};
     qll_text rest = qll_table_cell(table, row, qll_table_column(table, "groups_count_gpm_p"));
-    while (rest.size > 0 && groups.count < USE_GROUPS_MOST) {
+    while (rest.size > 0 && groups.count < TEST_GROUPS_MOST) {
         qll_use_group *group = &groups.list[groups.count];
         group->count = (size_t)use_groups_number(&rest);
         group->flow_m3s = use_groups_number(&rest) * QLL_GPM_M3S;

@@ -1,14 +1,14 @@
 #include "check.h"
 #include "demand/demand.h"
 
-#define CEILING ((size_t)64 << 20)
-#define LOADS   4
+#define TEST_CEILING ((size_t)64 << 20)
+#define TEST_LOADS   4
 
 /* Forty flats as a survey would have them, changed by each test. */
 typedef struct scene {
     qll_arena *arena;
     qll_fixture_table kinds;
-    qll_fixture_load loads[LOADS];
+    qll_fixture_load loads[TEST_LOADS];
     qll_scenario scenario;
     qll_problems problems;
     qll_demand demand;
@@ -25,7 +25,7 @@ static void load(scene *at, size_t index, const char *word, size_t count)
 
 static void open_scene(scene *at)
 {
-    *at = (scene){.arena = qll_arena_open(CEILING)};
+    *at = (scene){.arena = qll_arena_open(TEST_CEILING)};
     CHECK(qll_fixture_table_read(at->arena, &at->kinds) == QLL_OK);
     load(at, 0, "shower", 40);
     load(at, 1, "lavatory", 40);
@@ -37,7 +37,7 @@ static void open_scene(scene *at)
                                   .people = 92,
                                   .homes = 40,
                                   .loads = at->loads,
-                                  .load_count = LOADS,
+                                  .load_count = TEST_LOADS,
                                   .weight = 1,
                                   .peak_method = QLL_PEAK_METHOD_COUNT,
                                   .peak_given_m3s = NAN,
@@ -137,7 +137,7 @@ TEST(probabilities_of_homes_hold_for_homes)
     at.scenario.use = QLL_USE_OFFICE;
     CHECK(ask(&at) == QLL_OK);
     CHECK(estimate(&at, QLL_PEAK_SIMULTANEOUS_USE) == NULL);
-    for (size_t i = 0; i < LOADS; i++) {
+    for (size_t i = 0; i < TEST_LOADS; i++) {
         at.loads[i].use_probability = 0.1;
     }
     CHECK(ask(&at) == QLL_OK);
@@ -198,23 +198,35 @@ TEST(people_alone_give_the_pulse_model)
     qll_arena_close(at.arena);
 }
 
+static void spoil(scene *at, int what)
+{
+    static const qll_continuous negative = {"x", -1e-3, 0, 3600};
+    static const qll_continuous late = {"x", 1e-3, 0, 86401};
+    at->scenario.continuous_count = what == 9 || what == 10 ? 1 : 0;
+    switch (what) {
+    case 0: at->scenario.people = -1.0; break;
+    case 1: at->scenario.people = (double)NAN; break;
+    case 2: at->scenario.people = 1e7; break;
+    case 3: at->scenario.homes = -1.0; break;
+    case 4: at->scenario.quantile = 1.0; break;
+    case 5: at->scenario.quantile = (double)NAN; break;
+    case 6: at->loads[0].count = QLL_FIXTURE_COUNT_MAX + 1; break;
+    case 7: at->loads[1].flow_m3s = 0.0; break;
+    case 8: at->loads[2].use_probability = 1.5; break;
+    case 9: at->scenario.continuous = &negative; break;
+    case 10: at->scenario.continuous = &late; break;
+    default: break;
+    }
+}
+
 TEST(impossible_values_are_refused)
 {
-    static const qll_continuous bad_flow = {"x", -1e-3, 0, 3600};
-    static const qll_continuous bad_time = {"x", 1e-3, 0, 86401};
-    for (size_t i = 0; i < 12; i++) {
+    for (int what = 0; what <= 11; what++) {
         scene at;
         open_scene(&at);
-        at.scenario.people = i == 0 ? -1.0 : i == 1 ? (double)NAN : i == 2 ? 1e7 : 92.0;
-        at.scenario.homes = i == 3 ? -1.0 : 40.0;
-        at.scenario.quantile = i == 4 ? 1.0 : i == 5 ? (double)NAN : 0.99;
-        at.loads[0].count = i == 6 ? QLL_FIXTURE_COUNT_MAX + 1 : 40;
-        at.loads[1].flow_m3s = i == 7 ? 0.0 : (double)NAN;
-        at.loads[2].use_probability = i == 8 ? 1.5 : (double)NAN;
-        at.scenario.continuous = i == 9 ? &bad_flow : &bad_time;
-        at.scenario.continuous_count = i == 9 || i == 10 ? 1 : 0;
-        CHECK(ask(&at) == (i == 11 ? QLL_OK : QLL_REFUSED));
-        CHECK(at.problems.refusal_count == (i == 11 ? 0 : 1));
+        spoil(&at, what);
+        CHECK(ask(&at) == (what == 11 ? QLL_OK : QLL_REFUSED));
+        CHECK(at.problems.refusal_count == (what == 11 ? 0 : 1));
         qll_arena_close(at.arena);
     }
 }

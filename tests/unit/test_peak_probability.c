@@ -1,7 +1,7 @@
 #include "check.h"
 #include "demand/demand.h"
 
-#define CEILING ((size_t)64 << 20)
+#define TEST_CEILING ((size_t)64 << 20)
 
 static qll_simultaneous use_of(const qll_use_group *groups, size_t count, qll_arena *arena)
 {
@@ -12,7 +12,7 @@ static qll_simultaneous use_of(const qll_use_group *groups, size_t count, qll_ar
 
 TEST(grid_is_the_greatest_common_step)
 {
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     const qll_use_group gpm[] = {
         {2, 2.0 * QLL_GPM_M3S, 0.1}, {2, 1.5 * QLL_GPM_M3S, 0.1}, {2, 3.0 * QLL_GPM_M3S, 0.1}};
     qll_simultaneous use = use_of(gpm, 3, arena);
@@ -33,7 +33,7 @@ TEST(grid_is_the_greatest_common_step)
  * off it may be. */
 TEST(odd_flows_are_rounded_within_what_is_stated)
 {
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     const qll_use_group groups[] = {{8, 2.2 * QLL_GPM_M3S, 0.05}, {5, 0.1373e-3, 0.1}};
     const qll_simultaneous use = use_of(groups, 2, arena);
     CHECK(use.rounding_m3s > 0.0 && use.rounding_m3s <= 1e-6);
@@ -65,7 +65,7 @@ TEST(odd_flows_are_rounded_within_what_is_stated)
 
 TEST(one_rare_fixture)
 {
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     const qll_use_group group = {1, 1.3 * QLL_GPM_M3S, 0.005};
     const qll_simultaneous use = use_of(&group, 1, arena);
     CHECK(use.flow_m3s == 0.0);
@@ -76,7 +76,7 @@ TEST(one_rare_fixture)
 
 TEST(never_and_always)
 {
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     qll_use_group group = {7, 1e-4, 0.0};
     qll_simultaneous use = use_of(&group, 1, arena);
     CHECK(use.flow_m3s == 0.0 && use.flow_busy_m3s == 0.0 && use.idle_share == 1.0);
@@ -90,7 +90,7 @@ TEST(never_and_always)
 
 TEST(arguments_out_of_range_are_refused)
 {
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     qll_simultaneous use;
     const qll_use_group good = {3, 1e-4, 0.1};
     const qll_use_group bad[] = {
@@ -109,7 +109,7 @@ TEST(arguments_out_of_range_are_refused)
 /* Hostile but allowed: flows that differ by 1e12 must cost neither time nor the machine. */
 TEST(flows_far_apart_end_in_reason)
 {
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     const qll_use_group groups[] = {{900000, 1.0, 0.5}, {3, 1.23456789e-12, 0.5}, {1, 1e-300, 0.5}};
     qll_simultaneous use;
     const qll_status status = qll_simultaneous_use(groups, 3, 0.99, arena, &use);
@@ -130,7 +130,7 @@ TEST(a_hundred_thousand_fixtures)
     for (size_t i = 0; i < 12; i++) {
         groups[i] = (qll_use_group){8334, gpm[i] * QLL_GPM_M3S, p[i]};
     }
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     const qll_simultaneous use = use_of(groups, 12, arena);
     CHECK(use.rounding_m3s == 0.0);
     CHECK_NEAR(use.step_m3s, 0.1 * QLL_GPM_M3S, 1e-12);

@@ -3,7 +3,7 @@
 
 #include <stdint.h>
 
-#define CEILING ((size_t)64 << 20)
+#define TEST_CEILING ((size_t)64 << 20)
 
 static double sum_of(qll_distribution distribution)
 {
@@ -45,11 +45,9 @@ TEST(normal_quantiles_are_those_of_the_tables)
 TEST(convolution_equals_enumeration)
 {
     static const qll_binomial_group groups[] = {
-        {.count = 4, .p = 0.055, .size = 55},
-        {.count = 3, .p = 0.02,  .size = 15},
-        {.count = 5, .p = 0.01,  .size = 30},
-        {.count = 2, .p = 0.005, .size = 13},
-        {.count = 1, .p = 0.30,  .size = 22},
+        {.count = 4, .p = 0.055, .size = 55}, {.count = 3, .p = 0.02, .size = 15},
+        {.count = 5, .p = 0.01, .size = 30},  {.count = 2, .p = 0.005, .size = 13},
+        {.count = 1, .p = 0.30, .size = 22},
     };
     size_t size[15];
     double p[15];
@@ -73,7 +71,7 @@ TEST(convolution_equals_enumeration)
         }
         want[flow] += chance;
     }
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     qll_distribution got = {0};
     CHECK(qll_poisson_binomial(groups, 5, 0.1, arena, &got) == QLL_OK);
     CHECK(got.step == 0.1);
@@ -87,11 +85,11 @@ TEST(convolution_equals_enumeration)
 TEST(sizes_off_the_grid_keep_the_mean)
 {
     const qll_binomial_group groups[] = {
-        {.count = 30,   .p = 0.03, .size = 27.25},
-        {.count = 2000, .p = 0.2,  .size = 0.037},
-        {.count = 7,    .p = 1.0,  .size = 0.5  },
+        {.count = 30, .p = 0.03, .size = 27.25},
+        {.count = 2000, .p = 0.2, .size = 0.037},
+        {.count = 7, .p = 1.0, .size = 0.5},
     };
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     qll_distribution got = {0};
     CHECK(qll_poisson_binomial(groups, 3, 2.0, arena, &got) == QLL_OK);
     const double mean = 30 * 0.03 * 27.25 + 2000 * 0.2 * 0.037 + 3.5;
@@ -106,7 +104,7 @@ TEST(sizes_off_the_grid_keep_the_mean)
 
 TEST(sums_of_nothing_and_of_certainty)
 {
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     qll_distribution got = {0};
     CHECK(qll_poisson_binomial(NULL, 0, 1.0, arena, &got) == QLL_OK);
     CHECK(got.count == 1 && got.p[0] == 1.0);
@@ -143,7 +141,7 @@ TEST(panjer_equals_the_convolution_series)
         }
         poisson *= mean_count / (double)(k + 1);
     }
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     qll_distribution got = {0};
     CHECK(qll_compound_poisson(mean_count, size, 1e-14, arena, &got) == QLL_OK);
     CHECK(got.step == 0.5 && got.count > 30 && got.count < 200);
@@ -160,7 +158,7 @@ TEST(ten_thousand_events_neither_under_nor_overflow)
 {
     static double one[] = {0.0, 1.0};
     const qll_distribution size = {.step = 1.0, .count = 2, .p = one};
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     static const double counts[] = {1e-9, 0.3, 50.0, 1000.0, 1e4, 1e6};
     for (size_t i = 0; i < 6; i++) {
         const double mean = counts[i];
@@ -180,7 +178,7 @@ TEST(compound_tail_is_below_what_was_asked)
 {
     static double f[] = {0.0, 0.5, 0.3, 0.0, 0.0, 0.0, 0.2};
     const qll_distribution size = {.step = 1.0, .count = 7, .p = f};
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     qll_distribution rough = {0};
     qll_distribution fine = {0};
     CHECK(qll_compound_poisson(20.0, size, 1e-6, arena, &rough) == QLL_OK);
@@ -212,12 +210,10 @@ TEST(every_failed_allocation_is_reported)
 {
     static double f[] = {0.0, 0.5, 0.5};
     const qll_distribution size = {.step = 1.0, .count = 3, .p = f};
-    const qll_binomial_group groups[] = {
-        {.count = 4, .p = 0.1, .size = 3},
-        {.count = 2, .p = 0.2, .size = 5}
-    };
+    const qll_binomial_group groups[] = {{.count = 4, .p = 0.1, .size = 3},
+                                         {.count = 2, .p = 0.2, .size = 5}};
     for (size_t nth = 1; nth <= 9; nth++) {
-        qll_arena *arena = qll_arena_open(CEILING);
+        qll_arena *arena = qll_arena_open(TEST_CEILING);
         qll_distribution got = {0};
         qll_arena_fail(arena, nth, false);
         CHECK(qll_poisson_binomial(groups, 2, 1.0, arena, &got)

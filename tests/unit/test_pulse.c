@@ -1,7 +1,7 @@
 #include "check.h"
 #include "demand/demand.h"
 
-#define CEILING ((size_t)256 << 20)
+#define TEST_CEILING ((size_t)256 << 20)
 
 static qll_scenario scenario_of(qll_use use, double people, double homes)
 {
@@ -35,7 +35,7 @@ TEST(duration_has_the_mean_of_the_uses)
 {
     static const double people[] = {0.5, 3, 92, 5000, 1e6};
     for (size_t i = 0; i < 5; i++) {
-        qll_arena *arena = qll_arena_open(CEILING);
+        qll_arena *arena = qll_arena_open(TEST_CEILING);
         const qll_scenario scenario = scenario_of(QLL_USE_APARTMENT, people[i], NAN);
         const qll_pulse_day day = day_of(&scenario, arena);
         CHECK_NEAR(day.duration.mean_m3s, mean_of_hours(&day) + day.leak_m3s, 1e-8);
@@ -48,7 +48,7 @@ TEST(duration_has_the_mean_of_the_uses)
 /* 108.39 L per person and day, the sum of the dwelling set by hand. */
 TEST(a_person_uses_what_the_set_says)
 {
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     const qll_scenario scenario = scenario_of(QLL_USE_APARTMENT, 92, 0);
     const qll_pulse_day day = day_of(&scenario, arena);
     CHECK_WITHIN(day.volume_m3 / 92 * 1e3, 108.39, 0.01);
@@ -61,7 +61,7 @@ TEST(a_person_uses_what_the_set_says)
  * 3.408 L; the weekday shape as printed has a mean of 1. */
 TEST(an_office_uses_what_its_set_says)
 {
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     const qll_scenario scenario = scenario_of(QLL_USE_OFFICE, 200, NAN);
     const qll_pulse_day day = day_of(&scenario, arena);
     CHECK_NEAR(day.volume_m3 / 200 * 1e3, 2 * 6.0568 + 1.89275 + 3 * 0.4725 + 0.5 * 3.408, 1e-4);
@@ -75,7 +75,7 @@ TEST(an_office_uses_what_its_set_says)
 
 TEST(continuous_flows_shift_their_hours_only)
 {
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     qll_scenario scenario = scenario_of(QLL_USE_OFFICE, 100, NAN);
     const qll_pulse_day plain = day_of(&scenario, arena);
     const qll_continuous tower = {"tower", 0.4e-3, 9.0 * 3600, 17.5 * 3600};
@@ -101,7 +101,7 @@ TEST(continuous_flows_shift_their_hours_only)
 
 TEST(nobody_at_all)
 {
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     const qll_scenario scenario = scenario_of(QLL_USE_HOUSE, 0, 0);
     const qll_pulse_day day = day_of(&scenario, arena);
     CHECK(day.duration.count == 1 && day.duration.idle_share == 1.0 && day.volume_m3 == 0.0);
@@ -111,7 +111,7 @@ TEST(nobody_at_all)
 /* Time and memory stay bounded: a million people on a coarser grid, near to normal in an hour. */
 TEST(a_million_people)
 {
-    qll_arena *arena = qll_arena_open(CEILING);
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
     const qll_scenario scenario = scenario_of(QLL_USE_APARTMENT, 1e6, 4e5);
     const qll_pulse_day day = day_of(&scenario, arena);
     const qll_pulse_hour busiest = day.hours[20];
@@ -128,7 +128,7 @@ TEST(every_failed_allocation_is_reported)
     scenario.continuous = &tower;
     scenario.continuous_count = 1;
     for (size_t nth = 1;; nth++) {
-        qll_arena *arena = qll_arena_open(CEILING);
+        qll_arena *arena = qll_arena_open(TEST_CEILING);
         qll_pulse_day day;
         qll_arena_fail(arena, nth, true);
         const qll_status status = qll_pulse_day_exact(&scenario, arena, &day);
