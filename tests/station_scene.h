@@ -34,32 +34,27 @@ typedef struct scene_valve {
 static inline void scene_valve_make(scene_valve *made, double kv_m3h, double band_pa,
                                     double flow_min_m3s, double nominal_m)
 {
-    *made = (scene_valve){
-        .valve = {.id = "scene",
-                  .nominal_m = nominal_m,
-                  .kv_m3h = kv_m3h,
-                  .set_min_pa_gauge = 1.0 * SCENE_BAR,
-                  .set_max_pa_gauge = 6.0 * SCENE_BAR,
-                  .inlet_max_pa_gauge = 20.0 * SCENE_BAR,
-                  .temperature_max_degc = 80.0,
-                  .sheet_inlet_pa_gauge = 8.0 * SCENE_BAR,
-                  .sheet_set_pa_gauge = 3.0 * SCENE_BAR,
-                  .band_pa = band_pa,
-                  .lockup_rise_pa = 0.2 * SCENE_BAR,
-                  .flow_min_m3s = flow_min_m3s,
-                  .hysteresis_pa = 0.05 * SCENE_BAR,
-                  .fl = 0.9,
-                  .fd = 0.46,
-                  .xfz = NAN,
-                  .strainer_kv_m3h = NAN,
-                  .price = 100.0,
-                  .lead_days = NAN},
-        .points = {{0.0, 0.0}, {band_pa, kv_m3h}}
-    };
-    made->law = (qll_opening_law){
-        {made->points, 2},
-        band_pa
-    };
+    *made = (scene_valve){.valve = {.id = "scene",
+                                    .nominal_m = nominal_m,
+                                    .kv_m3h = kv_m3h,
+                                    .set_min_pa_gauge = 1.0 * SCENE_BAR,
+                                    .set_max_pa_gauge = 6.0 * SCENE_BAR,
+                                    .inlet_max_pa_gauge = 20.0 * SCENE_BAR,
+                                    .temperature_max_degc = 80.0,
+                                    .sheet_inlet_pa_gauge = 8.0 * SCENE_BAR,
+                                    .sheet_set_pa_gauge = 3.0 * SCENE_BAR,
+                                    .band_pa = band_pa,
+                                    .lockup_rise_pa = 0.2 * SCENE_BAR,
+                                    .flow_min_m3s = flow_min_m3s,
+                                    .hysteresis_pa = 0.05 * SCENE_BAR,
+                                    .fl = 0.9,
+                                    .fd = 0.46,
+                                    .xfz = NAN,
+                                    .strainer_kv_m3h = NAN,
+                                    .price = 100.0,
+                                    .lead_days = NAN},
+                          .points = {{0.0, 0.0}, {band_pa, kv_m3h}}};
+    made->law = (qll_opening_law){{made->points, 2}, band_pa};
 }
 
 static inline qll_branch scene_branch(const scene_valve *valve, double set_pa_gauge, double bore_m)

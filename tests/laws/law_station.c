@@ -1,0 +1,255 @@
+/* What must hold for any station: random ones, from a fixed seed. */
+#include "base/random.h"
+#include "building_scene.h"
+#include "check.h"
+#include "station/score.h"
+
+#define STATIONS 200
+
+typedef struct drawn {
+    qll_random random;
+    scene_valve valves[3];
+    qll_branch branches[3];
+    qll_stage stage;
+} drawn;
+
+static double between(drawn *draw, double low, double high)
+{
+    return low + (high - low) * qll_random_unit(&draw->random);
+}
+
+static void draw_stage(drawn *draw, size_t count)
+{
+    double inlet_effect = between(draw, -0.05, 0.1);
+    bool same_effect = qll_random_unit(&draw->random) < 0.5;
+    for (size_t j = 0; j < count; j++) {
+        scene_valve_make(&draw->valves[j], between(draw, 0.5, 20.0), between(draw, 2e4, 1.5e5),
+                         between(draw, 1e-6, 1e-4), between(draw, 0.01, 0.06));
+        draw->valves[j].valve.inlet_effect = same_effect ? inlet_effect : between(draw, -0.05, 0.1);
+        draw->valves[j].valve.fl = between(draw, 0.6, 0.95);
+        draw->branches[j] = scene_branch(&draw->valves[j], between(draw, 2e5, 5e5),
+                                         draw->valves[j].valve.nominal_m);
+        bool strainer = qll_random_unit(&draw->random) < 0.5;
+        draw->branches[j].series_kv_m3h =
+            strainer ? draw->valves[j].valve.kv_m3h * between(draw, 0.8, 4.0) : (double)NAN;
+    }
+    draw->stage = (qll_stage){draw->branches, count, 8e5};
+}
+
+static qll_stage_solver *solver_of(const qll_stage *stage, qll_arena *arena)
+{
+    qll_water water = scene_water();
+    qll_stage_solver *solver = NULL;
+    CHECK(qll_stage_solver_make(stage, &water, SCENE_ATM, arena, &solver) == QLL_OK);
+    return solver;
+}
+
+static double sum_at(const qll_stage_solver *solver, size_t count, double inlet_pa,
+                     double outlet_pa)
+{
+    qll_branch_state states[3];
+    qll_stage_states(solver, inlet_pa, 1.0, outlet_pa, states);
+    double sum = 0.0;
+    for (size_t j = 0; j < count; j++) {
+        sum += states[j].flow_m3s;
+        CHECK(states[j].opening >= 0.0 && states[j].opening <= 1.0);
+    }
+    return sum;
+}
+
+TEST(the_outlet_falls_as_the_flow_rises_and_flows_add_up)
+{
+    drawn draw = {.random = qll_random_seeded(1)};
+    for (int i = 0; i < STATIONS; i++) {
+        qll_arena *arena = qll_arena_open(1 << 22);
+        size_t count = 1 + (size_t)i % 3;
+        draw_stage(&draw, count);
+        const qll_stage_solver *solver = solver_of(&draw.stage, arena);
+        double inlet_pa = between(&draw, 1e5, 12e5) + SCENE_ATM;
+        double before = qll_stage_solve(solver, inlet_pa, 0.0).outlet_pa;
+        bool passed = true;
+        for (double flow = 1e-6; flow < 2e-2; flow *= 1.3) {
+            qll_stage_point point = qll_stage_solve(solver, inlet_pa, flow);
+            CHECK(passed || !point.passes); /* what is too much stays too much */
+            passed = point.passes;
+            if (!passed) {
+                continue;
+            }
+            CHECK(point.converged && fabs(point.residual) <= 1e-12 * flow);
+            CHECK(point.outlet_pa <= before * (1.0 + 1e-13) && point.outlet_pa < inlet_pa);
+            before = point.outlet_pa;
+            /* An outlet pressure is a double: the flow lies between those of its neighbours. */
+            double last_bits = 1e-15 * inlet_pa;
+            CHECK(sum_at(solver, count, inlet_pa, point.outlet_pa + last_bits) <= flow);
+            CHECK(sum_at(solver, count, inlet_pa, point.outlet_pa - last_bits) >= flow);
+        }
+        qll_arena_close(arena);
+    }
+}
+
+TEST(side_by_side_is_one_by_one)
+{
+    drawn draw = {.random = qll_random_seeded(2)};
+    for (int i = 0; i < STATIONS; i++) {
+        qll_arena *arena = qll_arena_open(1 << 22);
+        draw_stage(&draw, 1 + (size_t)i % 3);
+        const qll_stage_solver *solver = solver_of(&draw.stage, arena);
+        double inlets[37], flows[37];
+        qll_stage_point points[37];
+        for (size_t p = 0; p < 37; p++) {
+            inlets[p] = between(&draw, 0.5e5, 12e5) + SCENE_ATM;
+            flows[p] = p % 9 == 0 ? 0.0 : between(&draw, 1e-6, 1e-2);
+        }
+        inlets[4] = (double)NAN;
+        flows[5] = (double)NAN;
+        qll_stage_solve_many(solver, inlets, flows, 37, points);
+        for (size_t p = 0; p < 37; p++) {
+            qll_stage_point one = qll_stage_solve(solver, inlets[p], flows[p]);
+            CHECK(one.passes == points[p].passes && one.converged == points[p].converged);
+            CHECK_NEAR(points[p].outlet_pa, one.outlet_pa, 1e-12);
+        }
+        qll_arena_close(arena);
+    }
+}
+
+TEST(raising_a_set_point_never_lowers_the_outlet)
+{
+    drawn draw = {.random = qll_random_seeded(3)};
+    for (int i = 0; i < STATIONS; i++) {
+        qll_arena *arena = qll_arena_open(1 << 22);
+        size_t count = 1 + (size_t)i % 3;
+        draw_stage(&draw, count);
+        double inlet_pa = between(&draw, 4e5, 12e5) + SCENE_ATM;
+        double flow = between(&draw, 1e-6, 3e-3);
+        double before = qll_stage_solve(solver_of(&draw.stage, arena), inlet_pa, flow).outlet_pa;
+        draw.branches[(size_t)i % count].set_pa_gauge += between(&draw, 0.0, 5e4);
+        double after = qll_stage_solve(solver_of(&draw.stage, arena), inlet_pa, flow).outlet_pa;
+        CHECK((isnan(before) && isnan(after)) || after >= before * (1.0 - 1e-13));
+        qll_arena_close(arena);
+    }
+}
+
+TEST(equal_branches_carry_equal_flow)
+{
+    drawn draw = {.random = qll_random_seeded(4)};
+    for (int i = 0; i < STATIONS; i++) {
+        qll_arena *arena = qll_arena_open(1 << 22);
+        draw_stage(&draw, 1);
+        draw.branches[1] = draw.branches[0];
+        draw.branches[2] = draw.branches[0];
+        double inlet_pa = 9e5 + SCENE_ATM;
+        double flow = between(&draw, 1e-6, 5e-4);
+        qll_stage_point one = qll_stage_solve(solver_of(&draw.stage, arena), inlet_pa, flow);
+        qll_stage three = {draw.branches, 3, 8e5};
+        const qll_stage_solver *solver = solver_of(&three, arena);
+        qll_stage_point all = qll_stage_solve(solver, inlet_pa, 3.0 * flow);
+        CHECK(one.passes == all.passes);
+        if (one.passes) {
+            CHECK_NEAR(all.outlet_pa, one.outlet_pa, 1e-12);
+            qll_branch_state states[3];
+            qll_stage_states(solver, inlet_pa, 3.0 * flow, all.outlet_pa, states);
+            CHECK(states[0].flow_m3s == states[1].flow_m3s);
+            CHECK(states[1].flow_m3s == states[2].flow_m3s);
+            CHECK_NEAR(states[0].flow_m3s, flow, 1e-8);
+        }
+        qll_arena_close(arena);
+    }
+}
+
+TEST(a_scaled_valve_passes_a_scaled_flow)
+{
+    drawn draw = {.random = qll_random_seeded(5)};
+    for (int i = 0; i < STATIONS; i++) {
+        qll_arena *arena = qll_arena_open(1 << 22);
+        draw_stage(&draw, 2);
+        double inlet_pa = 9e5 + SCENE_ATM;
+        double flow = between(&draw, 1e-6, 1e-3);
+        double before = qll_stage_solve(solver_of(&draw.stage, arena), inlet_pa, flow).outlet_pa;
+        double scale = between(&draw, 0.1, 10.0);
+        for (size_t j = 0; j < 2; j++) {
+            draw.valves[j].valve.kv_m3h *= scale;
+            draw.valves[j].points[1].y *= scale;
+            draw.branches[j].series_kv_m3h *= scale;
+        }
+        double after =
+            qll_stage_solve(solver_of(&draw.stage, arena), inlet_pa, scale * flow).outlet_pa;
+        CHECK_NEAR(after, before, 1e-9);
+        qll_arena_close(arena);
+    }
+}
+
+/* A random two-stage station on a site, over a random duty. */
+static void check_assessment(drawn *draw, qll_arena *arena)
+{
+    const qll_pipe_size *sizes[SCENE_SIZES];
+    qll_point still = {0.0, between(draw, 5e5, 12e5)};
+    qll_site site = scene_site(sizes, &still);
+    site.supply.static_low_pa_gauge = 0.9 * still.y;
+    double flows[4], shares[4];
+    for (size_t i = 0; i < 4; i++) {
+        flows[i] = (i == 0 ? 1e-6 : flows[i - 1]) * between(draw, 1.5, 10.0);
+        shares[i] = between(draw, 0.01, 0.24);
+    }
+    scene_demand demand;
+    scene_demand_make(&demand, flows[3] * between(draw, 0.8, 1.5), flows, shares, 4);
+    qll_duty duty;
+    draw_stage(draw, 3);
+    qll_stage stages[2] = {{draw->branches, 1, still.y}, {draw->branches + 1, 2, 4e5}};
+    draw->branches[0].set_pa_gauge = 4.5e5;
+    qll_station station = {stages, 2};
+    qll_assessment found;
+    CHECK(qll_duty_make(&site, &demand.scenario, 1, 24, arena, &duty) == QLL_OK);
+    CHECK(qll_station_assess(&station, &site, &duty, arena, &found) == QLL_OK);
+    const qll_time_shares *time = &found.shares;
+    CHECK_NEAR(time->idle + time->below_stable + time->below_band + time->in_band
+                   + time->above_band,
+               1.0, 1e-12);
+    CHECK(time->full_travel <= 1.0 && time->cavitating <= 1.0);
+    CHECK(found.verdict_count == QLL_RULE_COUNT);
+    double weight = 0.0;
+    qll_objectives sum = {0};
+    for (size_t s = 0; s < duty.supply_count; s++) {
+        for (size_t f = 0; f < duty.flow_count; f++) {
+            qll_operating_point point;
+            CHECK(qll_station_operate(&station, &site, duty.inlet_pa[s * duty.flow_count + f],
+                                      duty.flow_m3s[f], arena, &point)
+                  == QLL_OK);
+            for (size_t k = 0; k < 2 && point.passes; k++) {
+                CHECK(point.stage_outlet_pa[k] < point.stage_inlet_pa[k]);
+            }
+            qll_penalty penalty = qll_point_penalty(&station, &site, &point);
+            CHECK(penalty.noise >= 0.0 && penalty.noise <= QLL_PENALTY_MOST);
+            CHECK(penalty.unsteady_pa >= 0.0 && penalty.wear >= 0.0);
+            CHECK(penalty.wear <= 2.0 * QLL_PENALTY_MOST);
+            weight += qll_point_weight(&duty, s, f);
+            sum.noise += qll_point_weight(&duty, s, f) * penalty.noise;
+            sum.unsteady += qll_point_weight(&duty, s, f) * penalty.unsteady_pa;
+            sum.wear += qll_point_weight(&duty, s, f) * penalty.wear;
+        }
+    }
+    CHECK_NEAR(weight, 1.0, 1e-12);
+    CHECK_NEAR(found.objectives.noise, sum.noise, 1e-9);
+    CHECK_NEAR(found.objectives.unsteady, sum.unsteady, 1e-9);
+    CHECK_NEAR(found.objectives.wear, sum.wear, 1e-9);
+}
+
+TEST(shares_end_at_one_and_objectives_are_sums_over_points)
+{
+    drawn draw = {.random = qll_random_seeded(6)};
+    for (int i = 0; i < 50; i++) {
+        qll_arena *arena = qll_arena_open(1 << 24);
+        check_assessment(&draw, arena);
+        qll_arena_close(arena);
+    }
+}
+
+int main(void)
+{
+    TEST_RUN(the_outlet_falls_as_the_flow_rises_and_flows_add_up);
+    TEST_RUN(side_by_side_is_one_by_one);
+    TEST_RUN(raising_a_set_point_never_lowers_the_outlet);
+    TEST_RUN(equal_branches_carry_equal_flow);
+    TEST_RUN(a_scaled_valve_passes_a_scaled_flow);
+    TEST_RUN(shares_end_at_one_and_objectives_are_sums_over_points);
+    return TEST_END();
+}

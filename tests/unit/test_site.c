@@ -1,0 +1,95 @@
+#include "building_scene.h"
+#include "check.h"
+#include "station/site.h"
+
+TEST(limits_are_those_of_the_trade)
+{
+    qll_limits limits = qll_limits_default();
+    CHECK_NEAR(limits.velocity_low_m_s, 0.9144, 1e-12);  /* 3 ft/s */
+    CHECK_NEAR(limits.velocity_high_m_s, 1.8288, 1e-12); /* 6 ft/s */
+    CHECK_NEAR(limits.velocity_max_m_s, 2.4384, 1e-12);  /* 8 ft/s, UPC 610.12 */
+    CHECK(limits.ratio_preferred == 2.0 && limits.ratio_max == 3.0);
+    CHECK_NEAR(limits.falloff_share, 0.2, 1e-12); /* UPC 608.2 */
+}
+
+TEST(losses_before_the_station_add_up)
+{
+    const qll_pipe_size *sizes[SCENE_SIZES];
+    qll_point still = {0.0, 8e5};
+    qll_site site = scene_site(sizes, &still);
+    static const qll_point loss[2] = {{0.0, 1e4}, {2e-3, 3e4}};
+    qll_element elements[3] = {
+        {.kind = QLL_ELEMENT_PIPE,
+         .pipe = {.bore_m = 0.05, .length_m = 20.0, .roughness_m = 1.5e-6, .rise_m = 3.0}},
+        {.kind = QLL_ELEMENT_LOSS, .loss = {loss, 2}},
+        {.kind = QLL_ELEMENT_BACKFLOW,
+         .backflow = {.opening_pa = 5e4, .rated_flow_m3s = 2e-3, .rated_drop_pa = 7e4}},
+    };
+    site.upstream = elements;
+    site.upstream_count = 3;
+    double column_pa = QLL_REFERENCE_DENSITY_KG_M3 * 9.80665 * 3.0;
+    double apart = qll_pipe_drop_pa(&elements[0].pipe, 1e-3, &site.water) + column_pa + 2e4
+                   + qll_backflow_drop_pa(&elements[2].backflow, 1e-3);
+    CHECK_NEAR(qll_site_upstream_drop_pa(&site, 1e-3), apart, 1e-12);
+    CHECK_NEAR(qll_site_inlet_pa(&site, 8e5, 1e-3), SCENE_ATM + 8e5 - apart, 1e-12);
+    CHECK_NEAR(qll_site_inlet_pa(&site, 9e5, 1e-3), SCENE_ATM + 9e5 - apart, 1e-12);
+    site.upstream = &elements[1];
+    site.upstream_count = 1;
+    CHECK_NEAR(qll_site_upstream_drop_pa(&site, 0.0), 1e4, 1e-12);
+    CHECK_NEAR(qll_site_upstream_drop_pa(&site, 4e-3), 12e4, 1e-12); /* beyond: flow squared */
+    site.upstream = elements;
+    CHECK_NEAR(qll_site_upstream_drop_pa(&site, 0.0), column_pa, 1e-12);
+}
+
+TEST(screen_and_meter_are_theirs)
+{
+    const qll_pipe_size *sizes[SCENE_SIZES];
+    qll_point still = {0.0, 8e5};
+    qll_site site = scene_site(sizes, &still);
+    static const qll_point loss[2] = {{1e-3, 1e4}, {2e-3, 4e4}};
+    qll_meter meter = {.nominal_m = 0.025, .loss = {loss, 2}};
+    qll_element elements[2] = {
+        {.kind = QLL_ELEMENT_METER, .meter = &meter},
+        {.kind = QLL_ELEMENT_STRAINER,
+         .screen = qll_screen_mesh(20),
+         .bore_m = 0.026,
+         .blocked = 0.5},
+    };
+    site.upstream = elements;
+    site.upstream_count = 2;
+    double apart = qll_meter_drop_pa(&meter, 1.5e-3)
+                   + qll_screen_drop_pa(&elements[1].screen, 0.026, 0.5, 1.5e-3, &site.water);
+    CHECK_NEAR(qll_site_upstream_drop_pa(&site, 1.5e-3), apart, 1e-12);
+    CHECK(apart > 2e4);
+}
+
+TEST(an_outlet_wants_its_need_its_height_and_its_pipes)
+{
+    const qll_pipe_size *sizes[SCENE_SIZES];
+    qll_point still = {0.0, 8e5};
+    qll_site site = scene_site(sizes, &still);
+    qll_path_run path[2] = {
+        {{.bore_m = 0.026, .length_m = 27.0, .roughness_m = 1.5e-6}, (double)NAN},
+        {{.bore_m = 0.020, .length_m = 5.0, .roughness_m = 1.5e-6}, 2e-4},
+    };
+    qll_outlet outlet = {
+        .name = "top", .elevation_m = 15.0, .needs_pa_gauge = 1.4e5, .path = path, .path_count = 2};
+    double column_pa = QLL_REFERENCE_DENSITY_KG_M3 * 9.80665 * 15.0;
+    double want = 1.4e5 + column_pa + qll_pipe_drop_pa(&path[0].pipe, 1e-3, &site.water)
+                  + qll_pipe_drop_pa(&path[1].pipe, 2e-4, &site.water);
+    CHECK_NEAR(qll_outlet_wants_pa_gauge(&site, &outlet, 1e-3), want, 1e-12);
+    CHECK_NEAR(qll_outlet_wants_pa_gauge(&site, &outlet, 0.0), 1.4e5 + column_pa, 1e-12);
+    /* No more than the station gives goes through the branch pipe. */
+    want = 1.4e5 + column_pa + qll_pipe_drop_pa(&path[0].pipe, 1e-4, &site.water)
+           + qll_pipe_drop_pa(&path[1].pipe, 1e-4, &site.water);
+    CHECK_NEAR(qll_outlet_wants_pa_gauge(&site, &outlet, 1e-4), want, 1e-12);
+}
+
+int main(void)
+{
+    TEST_RUN(limits_are_those_of_the_trade);
+    TEST_RUN(losses_before_the_station_add_up);
+    TEST_RUN(screen_and_meter_are_theirs);
+    TEST_RUN(an_outlet_wants_its_need_its_height_and_its_pipes);
+    return TEST_END();
+}

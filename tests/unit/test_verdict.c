@@ -1,0 +1,390 @@
+#include "building_scene.h"
+#include "check.h"
+#include "station/verdict.h"
+
+#include <stdint.h>
+
+/* A building with a station of one or two stages or branches, judged. */
+typedef struct judged {
+    const qll_pipe_size *sizes[SCENE_SIZES];
+    qll_point still;
+    qll_site site;
+    scene_demand demand;
+    qll_duty duty;
+    scene_valve valves[2];
+    qll_branch branches[2];
+    qll_stage stages[2];
+    qll_station station;
+    qll_assessment assessment;
+} judged;
+
+/* One valve of Kv 10, 8 psi of fall-off at full travel, set so that it gives 60 psi; no idle time. */
+static void scene_make(judged *made, double supply_psi, double flow_gpm, const qll_pipe_size *pipe)
+{
+    made->still = (qll_point){0.0, supply_psi * SCENE_PSI};
+    made->site = scene_site(made->sizes, &made->still);
+    double flow_m3s = flow_gpm * SCENE_GPM;
+    double always = 1.0;
+    scene_demand_make(&made->demand, flow_m3s, &flow_m3s, &always, 1);
+    scene_valve_make(&made->valves[0], 10.0, 8.0 * SCENE_PSI, 0.1 * SCENE_GPM, pipe->nominal_m);
+    made->branches[0] = scene_branch(&made->valves[0], 60.0 * SCENE_PSI, pipe->bore_m);
+    made->stages[0] = (qll_stage){made->branches, 1, supply_psi * SCENE_PSI};
+    made->station = (qll_station){made->stages, 1};
+}
+
+static const qll_verdict *judge(judged *made, qll_rule rule, qll_arena *arena)
+{
+    CHECK(qll_duty_make(&made->site, &made->demand.scenario, 1, 24, arena, &made->duty) == QLL_OK);
+    CHECK(qll_station_assess(&made->station, &made->site, &made->duty, arena, &made->assessment)
+          == QLL_OK);
+    const qll_verdict *verdict = scene_verdict(&made->assessment, rule);
+    CHECK(verdict != NULL);
+    return verdict;
+}
+
+/* Common practice: up to 2:1 recommended, towards 3:1 noise likely, above it two stages. */
+TEST(ratio_as_the_trade_reads_it)
+{
+    static const struct {
+        double inlet_psi;
+        qll_grade grade;
+        qll_finding finding;
+    } facts[] = {
+        {90.0, QLL_GRADE_GOOD, QLL_FINDING_RATIO_PREFERRED},
+        {120.0, QLL_GRADE_GOOD, QLL_FINDING_RATIO_PREFERRED},
+        {150.0, QLL_GRADE_CAUTION, QLL_FINDING_RATIO_HIGH},
+        {180.0, QLL_GRADE_CAUTION, QLL_FINDING_RATIO_HIGH},
+        {200.0, QLL_GRADE_FAIL, QLL_FINDING_RATIO_ABOVE_MAX},
+        {300.0, QLL_GRADE_FAIL, QLL_FINDING_RATIO_ABOVE_MAX},
+    };
+
+    qll_arena *arena = qll_arena_open(1 << 24);
+    for (size_t i = 0; i < sizeof facts / sizeof *facts; i++) {
+        judged made;
+        scene_make(&made, facts[i].inlet_psi, 15.0, &scene_sizes[1]);
+        const qll_verdict *ratio = judge(&made, QLL_RULE_RATIO, arena);
+        CHECK(ratio->grade == facts[i].grade && ratio->finding == facts[i].finding);
+        CHECK_WITHIN(ratio->value, facts[i].inlet_psi / 60.0, 0.15);
+        CHECK(ratio->value > facts[i].inlet_psi / 60.0);
+    }
+    qll_arena_close(arena);
+}
+
+/* v [ft/s] = 0.4085 gpm / d^2 [in] (handbook form), bores of ASTM B88 type L; band 3 to 6 ft/s
+ * (common practice), never above 8 ft/s (UPC 610.12). */
+TEST(velocity_names_the_right_size)
+{
+    static const struct {
+        double flow_gpm;
+        size_t size;
+        qll_grade grade;
+        qll_finding finding;
+        double right_inch; /* 0 = none named */
+    } facts[] = {
+        {15.0, 1, QLL_GRADE_GOOD, QLL_FINDING_VELOCITY_IN_BAND, 0.0},    /* 5.8 ft/s */
+        {15.0, 2, QLL_GRADE_GOOD, QLL_FINDING_VELOCITY_IN_BAND, 0.0},    /* 3.8 */
+        {15.0, 3, QLL_GRADE_FAIL, QLL_FINDING_VELOCITY_OVERSIZED, 1.25}, /* 2.7 */
+        {15.0, 4, QLL_GRADE_FAIL, QLL_FINDING_VELOCITY_OVERSIZED, 1.25}, /* 1.6 */
+        {18.0, 1, QLL_GRADE_CAUTION, QLL_FINDING_VELOCITY_FAST, 0.0},    /* 7.0 */
+        {25.0, 1, QLL_GRADE_FAIL, QLL_FINDING_VELOCITY_ABOVE_MAX, 1.5},  /* 9.7 */
+    };
+
+    qll_arena *arena = qll_arena_open(1 << 24);
+    for (size_t i = 0; i < sizeof facts / sizeof *facts; i++) {
+        judged made;
+        const qll_pipe_size *pipe = &scene_sizes[facts[i].size];
+        scene_make(&made, 110.0, facts[i].flow_gpm, pipe);
+        const qll_verdict *velocity = judge(&made, QLL_RULE_VELOCITY, arena);
+        CHECK(velocity->grade == facts[i].grade && velocity->finding == facts[i].finding);
+        double bore_inch = pipe->bore_m / SCENE_INCH;
+        CHECK_NEAR(velocity->value / SCENE_FPS,
+                   0.4085 * facts[i].flow_gpm / (bore_inch * bore_inch), 2e-4);
+        if (facts[i].right_inch > 0.0) {
+            CHECK_NEAR(velocity->right_size_m, facts[i].right_inch * SCENE_INCH, 1e-9);
+        } else {
+            CHECK(isnan(velocity->right_size_m));
+        }
+    }
+    qll_arena_close(arena);
+}
+
+TEST(slow_by_the_water_but_fast_enough_at_the_peak)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    judged made;
+    scene_make(&made, 110.0, 15.0, &scene_sizes[1]);
+    double flows[2] = {3.0 * SCENE_GPM, 15.0 * SCENE_GPM};
+    double shares[2] = {0.5, 0.01};
+    scene_demand_make(&made.demand, 15.0 * SCENE_GPM, flows, shares, 2);
+    const qll_verdict *velocity = judge(&made, QLL_RULE_VELOCITY, arena);
+    CHECK(velocity->grade == QLL_GRADE_CAUTION && velocity->finding == QLL_FINDING_VELOCITY_SLOW);
+    /* 5.83 ft/s with 15/165 of the water, 1.17 with the rest. */
+    double mean = (150.0 * 1.1664 + 15.0 * 5.832) / 165.0;
+    CHECK_NEAR(velocity->value / SCENE_FPS, mean, 1e-3);
+    CHECK_NEAR(velocity->value_at_peak / SCENE_FPS, 5.832, 1e-3);
+    /* In the band by the water; above it only at a peak where little water flows: tolerated. */
+    flows[0] = 10.0 * SCENE_GPM;
+    flows[1] = 19.0 * SCENE_GPM;
+    scene_demand_make(&made.demand, flows[1], flows, shares, 2);
+    velocity = judge(&made, QLL_RULE_VELOCITY, arena);
+    CHECK(velocity->finding == QLL_FINDING_VELOCITY_IN_BAND);
+    CHECK(velocity->value_at_peak / SCENE_FPS > 7.0);
+    shares[1] = 0.1; /* now a quarter of it */
+    scene_demand_make(&made.demand, flows[1], flows, shares, 2);
+    velocity = judge(&made, QLL_RULE_VELOCITY, arena);
+    CHECK(velocity->finding == QLL_FINDING_VELOCITY_PEAK_FAST
+          && velocity->grade == QLL_GRADE_CAUTION);
+    qll_arena_close(arena);
+}
+
+TEST(low_flow_by_time_and_by_water)
+{
+    static const struct {
+        double low_share; /* of all time, at 0.5 gpm; 0.3 at 10 gpm */
+        qll_grade grade;
+        qll_finding finding;
+    } facts[] = {
+        {0.02, QLL_GRADE_GOOD, QLL_FINDING_LOW_FLOW_STABLE},  /* 6 % of the time, 0.3 % of it */
+        {0.15, QLL_GRADE_CAUTION, QLL_FINDING_LOW_FLOW_SOME}, /* 33 %, 2.4 % */
+        {0.60, QLL_GRADE_FAIL, QLL_FINDING_LOW_FLOW_MUCH},    /* 67 %, 9 % */
+    };
+
+    qll_arena *arena = qll_arena_open(1 << 24);
+    for (size_t i = 0; i < sizeof facts / sizeof *facts; i++) {
+        judged made;
+        scene_make(&made, 110.0, 10.0, &scene_sizes[1]);
+        scene_valve_make(&made.valves[0], 10.0, 8.0 * SCENE_PSI, 1.0 * SCENE_GPM, 0.0254);
+        double flows[2] = {0.5 * SCENE_GPM, 10.0 * SCENE_GPM};
+        double shares[2] = {facts[i].low_share, 0.3};
+        scene_demand_make(&made.demand, 10.0 * SCENE_GPM, flows, shares, 2);
+        const qll_verdict *low = judge(&made, QLL_RULE_LOW_FLOW, arena);
+        CHECK(low->grade == facts[i].grade && low->finding == facts[i].finding);
+        CHECK_NEAR(low->value, facts[i].low_share / (facts[i].low_share + 0.3), 1e-9);
+        CHECK_NEAR(low->value_at_peak, 0.5 * facts[i].low_share / (0.5 * facts[i].low_share + 3.0),
+                   1e-9);
+        CHECK_NEAR(made.assessment.shares.below_stable, facts[i].low_share, 1e-9);
+    }
+    qll_arena_close(arena);
+}
+
+TEST(delivery_by_fall_off_or_by_outlet)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    judged made;
+    scene_make(&made, 110.0, 30.0, &scene_sizes[3]);
+    const qll_verdict *delivery = judge(&made, QLL_RULE_DELIVERY, arena);
+    CHECK(delivery->finding == QLL_FINDING_FALLOFF_MET && delivery->grade == QLL_GRADE_GOOD);
+    CHECK_NEAR(delivery->limit, 12.0 * SCENE_PSI, 1e-9);
+    CHECK(delivery->value > 1.0 * SCENE_PSI && delivery->value < 8.0 * SCENE_PSI);
+    /* Set too low: 50 psi less its fall-off, of 60 wanted. */
+    made.branches[0].set_pa_gauge = 50.0 * SCENE_PSI;
+    delivery = judge(&made, QLL_RULE_DELIVERY, arena);
+    CHECK(delivery->finding == QLL_FINDING_FALLOFF_ABOVE && delivery->grade == QLL_GRADE_FAIL);
+    made.branches[0].set_pa_gauge = 60.0 * SCENE_PSI;
+    delivery = judge(&made, QLL_RULE_DELIVERY, arena);
+    double outlet_psi = 60.0 - delivery->value / SCENE_PSI;
+    double column_psi = QLL_REFERENCE_DENSITY_KG_M3 * 9.80665 * 10.0 / SCENE_PSI;
+    qll_outlet outlet = {.name = "top", .elevation_m = 10.0};
+    made.site.outlets = &outlet;
+    made.site.outlet_count = 1;
+    static const double in_hand_psi[3] = {5.0, 1.0, -1.0};
+    for (size_t grade = 0; grade < 3; grade++) {
+        outlet.needs_pa_gauge = (outlet_psi - column_psi - in_hand_psi[grade]) * SCENE_PSI;
+        delivery = judge(&made, QLL_RULE_DELIVERY, arena);
+        CHECK(delivery->grade == (qll_grade)grade);
+        CHECK(delivery->finding == (qll_finding)(QLL_FINDING_DELIVERY_MET + grade));
+        CHECK_NEAR(delivery->value, in_hand_psi[grade] * SCENE_PSI, 1e-6);
+        CHECK(delivery->spot.outlet == 0 && delivery->spot.scenario == 0);
+    }
+    qll_arena_close(arena);
+}
+
+TEST(static_counts_the_depth_of_the_lowest_outlet)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    judged made;
+    scene_make(&made, 110.0, 15.0, &scene_sizes[1]);
+    double lockup_psi = 60.0 + 0.2e5 / SCENE_PSI;
+    const qll_verdict *still = judge(&made, QLL_RULE_STATIC, arena);
+    CHECK(still->grade == QLL_GRADE_GOOD);
+    CHECK_NEAR(still->value, lockup_psi * SCENE_PSI, 1e-9);
+    CHECK_NEAR(made.assessment.lockup_pa_gauge, lockup_psi * SCENE_PSI, 1e-9);
+    made.site.static_max_pa_gauge = (lockup_psi + 1.0) * SCENE_PSI;
+    CHECK(judge(&made, QLL_RULE_STATIC, arena)->finding == QLL_FINDING_STATIC_NEAR);
+    qll_outlet cellar = {.name = "cellar", .elevation_m = -5.0};
+    made.site.outlets = &cellar;
+    made.site.outlet_count = 1;
+    still = judge(&made, QLL_RULE_STATIC, arena);
+    CHECK(still->finding == QLL_FINDING_STATIC_ABOVE && still->grade == QLL_GRADE_FAIL);
+    CHECK_NEAR(still->value, lockup_psi * SCENE_PSI + QLL_REFERENCE_DENSITY_KG_M3 * 9.80665 * 5.0,
+               1e-9);
+    qll_arena_close(arena);
+}
+
+TEST(capacity_ends_at_full_travel)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    judged made;
+    scene_make(&made, 70.0, 20.0, &scene_sizes[1]);
+    const qll_verdict *capacity = judge(&made, QLL_RULE_CAPACITY, arena);
+    CHECK(capacity->finding == QLL_FINDING_CAPACITY_IN_HAND && capacity->value < 0.9);
+    /* Kv 4 at 18 psi of drop passes 4.5 m3/h = 19.6 gpm with the outlet at 52: past full travel. */
+    scene_valve_make(&made.valves[0], 4.0, 8.0 * SCENE_PSI, 0.0, 0.0254);
+    capacity = judge(&made, QLL_RULE_CAPACITY, arena);
+    CHECK(capacity->finding == QLL_FINDING_CAPACITY_FULL_TRAVEL);
+    CHECK(capacity->grade == QLL_GRADE_CAUTION); /* 52 of 60 is within 20 % */
+    CHECK_NEAR(made.assessment.shares.full_travel, 1.0, 1e-9);
+    scene_valve_make(&made.valves[0], 3.0, 8.0 * SCENE_PSI, 0.0, 0.0254);
+    capacity = judge(&made, QLL_RULE_CAPACITY, arena);
+    CHECK(capacity->finding == QLL_FINDING_CAPACITY_FULL_TRAVEL
+          && capacity->grade == QLL_GRADE_FAIL);
+    scene_valve_make(&made.valves[0], 0.5, 8.0 * SCENE_PSI, 0.0, 0.0254);
+    capacity = judge(&made, QLL_RULE_CAPACITY, arena);
+    CHECK(capacity->finding == QLL_FINDING_CAPACITY_CANNOT_PASS);
+    CHECK(made.assessment.fail_count >= 2);
+    CHECK(!made.assessment.worst.passes);
+    qll_arena_close(arena);
+}
+
+TEST(rating_looks_at_inlet_range_and_temperature)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    judged made;
+    scene_make(&made, 110.0, 15.0, &scene_sizes[1]);
+    CHECK(judge(&made, QLL_RULE_RATING, arena)->finding == QLL_FINDING_RATING_WITHIN);
+    made.valves[0].valve.inlet_max_pa_gauge = 100.0 * SCENE_PSI;
+    const qll_verdict *rating = judge(&made, QLL_RULE_RATING, arena);
+    CHECK(rating->finding == QLL_FINDING_RATING_INLET && rating->grade == QLL_GRADE_FAIL);
+    CHECK_NEAR(rating->value, 110.0 * SCENE_PSI, 1e-9);
+    made.valves[0].valve.inlet_max_pa_gauge = 200.0 * SCENE_PSI;
+    made.valves[0].valve.set_max_pa_gauge = 55.0 * SCENE_PSI;
+    rating = judge(&made, QLL_RULE_RATING, arena);
+    CHECK(rating->finding == QLL_FINDING_RATING_SET_RANGE);
+    CHECK_NEAR(rating->limit, 55.0 * SCENE_PSI, 1e-9);
+    made.valves[0].valve.set_max_pa_gauge = 75.0 * SCENE_PSI;
+    made.valves[0].valve.temperature_max_degc = 10.0;
+    CHECK(judge(&made, QLL_RULE_RATING, arena)->finding == QLL_FINDING_RATING_TEMPERATURE);
+    qll_arena_close(arena);
+}
+
+/* IEC 60534-8-4 eq. 3a and 3c by hand: at 150 to 60 psi a wide-open trim of xFz 0.35 cavitates. */
+TEST(cavitation_at_the_valve_s_own_margin)
+{
+    static const struct {
+        double xfz;
+        qll_grade grade;
+        qll_finding finding;
+    } facts[] = {
+        {0.80, QLL_GRADE_GOOD, QLL_FINDING_CAVITATION_QUIET},
+        {0.55, QLL_GRADE_CAUTION, QLL_FINDING_CAVITATION_OFTEN},
+        {0.35, QLL_GRADE_FAIL, QLL_FINDING_CAVITATION_DAMAGING},
+    };
+
+    qll_arena *arena = qll_arena_open(1 << 24);
+    for (size_t i = 0; i < sizeof facts / sizeof *facts; i++) {
+        judged made;
+        scene_make(&made, 150.0, 15.0, &scene_sizes[1]);
+        made.valves[0].valve.xfz = facts[i].xfz;
+        const qll_verdict *cavitation = judge(&made, QLL_RULE_CAVITATION, arena);
+        CHECK(cavitation->grade == facts[i].grade && cavitation->finding == facts[i].finding);
+        double p1 = 150.0 * SCENE_PSI + SCENE_ATM;
+        double p2 = made.assessment.typical.outlet_pa;
+        double margin = (p1 - p2) / (p1 - 1705.8) / (facts[i].xfz * pow(6e5 / p1, 0.125));
+        CHECK_NEAR(cavitation->value, margin, 1e-9);
+        CHECK_NEAR(cavitation->value_at_peak, margin > 1.0 ? 1.0 : 0.0, 1e-9);
+    }
+    qll_arena_close(arena);
+}
+
+TEST(small_and_large_are_judged_where_they_work)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    judged made;
+    scene_make(&made, 110.0, 60.0, &scene_sizes[4]);
+    /* A small valve set 5 psi above the large one, which only the rare peak needs. */
+    scene_valve_make(&made.valves[0], 3.0, 8.0 * SCENE_PSI, 0.3 * SCENE_GPM, 0.01905);
+    scene_valve_make(&made.valves[1], 20.0, 8.0 * SCENE_PSI, 3.0 * SCENE_GPM, 0.0508);
+    made.branches[0] = scene_branch(&made.valves[0], 62.0 * SCENE_PSI, scene_sizes[0].bore_m);
+    made.branches[1] = scene_branch(&made.valves[1], 57.0 * SCENE_PSI, scene_sizes[4].bore_m);
+    made.stages[0].branch_count = 2;
+    double flows[3] = {2.0 * SCENE_GPM, 6.0 * SCENE_GPM, 40.0 * SCENE_GPM};
+    double shares[3] = {0.2, 0.2, 0.0002};
+    scene_demand_make(&made.demand, 60.0 * SCENE_GPM, flows, shares, 3);
+    judge(&made, QLL_RULE_VELOCITY, arena);
+    const qll_assessment *found = &made.assessment;
+    size_t seen = 0;
+    for (size_t i = 0; i < found->detail_count; i++) {
+        const qll_verdict *detail = &found->details[i];
+        if (detail->rule == QLL_RULE_VELOCITY && detail->spot.branch == 1) {
+            CHECK(detail->finding != QLL_FINDING_VELOCITY_SLOW);
+            CHECK_NEAR(detail->value, detail->value_at_peak, 1e-12); /* by the design peak alone */
+            seen += 1;
+        }
+        if (detail->rule == QLL_RULE_LOW_FLOW) {
+            CHECK(detail->finding == QLL_FINDING_LOW_FLOW_STABLE);
+            seen += 1;
+        }
+    }
+    CHECK(seen == 3);
+    CHECK(found->handovers[0].flow_m3s > 6.0 * SCENE_GPM);
+    CHECK(found->handovers[0].flow_m3s < 40.0 * SCENE_GPM);
+    CHECK(scene_verdict(found, QLL_RULE_CAPACITY)->spot.branch == SIZE_MAX);
+    qll_arena_close(arena);
+}
+
+TEST(two_stages_share_the_drop)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    judged made;
+    scene_make(&made, 200.0, 15.0, &scene_sizes[1]);
+    CHECK(judge(&made, QLL_RULE_RATIO, arena)->grade == QLL_GRADE_FAIL);
+    scene_valve_make(&made.valves[1], 10.0, 8.0 * SCENE_PSI, 0.1 * SCENE_GPM, 0.0254);
+    made.valves[1].valve.set_max_pa_gauge = 150.0 * SCENE_PSI;
+    made.branches[1] = made.branches[0];
+    made.branches[0] = scene_branch(&made.valves[1], 110.0 * SCENE_PSI, scene_sizes[1].bore_m);
+    made.stages[0] = (qll_stage){&made.branches[0], 1, 200.0 * SCENE_PSI};
+    made.stages[1] = (qll_stage){&made.branches[1], 1, 110.0 * SCENE_PSI};
+    made.station.stage_count = 2;
+    CHECK(judge(&made, QLL_RULE_RATIO, arena)->grade == QLL_GRADE_GOOD);
+    const qll_operating_point *typical = &made.assessment.typical;
+    CHECK(typical->passes && typical->stage_inlet_pa[1] == typical->stage_outlet_pa[0]);
+    CHECK(typical->outlet_pa == typical->stage_outlet_pa[1]);
+    CHECK(typical->stage_outlet_pa[0] > typical->outlet_pa);
+    qll_arena_close(arena);
+}
+
+TEST(every_refused_allocation_is_reported)
+{
+    qll_arena *room = qll_arena_open(1 << 24);
+    judged made;
+    scene_make(&made, 110.0, 15.0, &scene_sizes[1]);
+    CHECK(qll_duty_make(&made.site, &made.demand.scenario, 1, 4, room, &made.duty) == QLL_OK);
+    qll_status status = QLL_NO_MEMORY;
+    size_t nth = 0;
+    while (status == QLL_NO_MEMORY && nth < 500) {
+        nth += 1;
+        qll_arena *arena = qll_arena_open(1 << 24);
+        qll_arena_fail(arena, nth, false);
+        status = qll_station_assess(&made.station, &made.site, &made.duty, arena, &made.assessment);
+        qll_arena_close(arena);
+    }
+    CHECK(status == QLL_OK && nth > 20);
+    qll_arena_close(room);
+}
+
+int main(void)
+{
+    TEST_RUN(ratio_as_the_trade_reads_it);
+    TEST_RUN(velocity_names_the_right_size);
+    TEST_RUN(slow_by_the_water_but_fast_enough_at_the_peak);
+    TEST_RUN(low_flow_by_time_and_by_water);
+    TEST_RUN(delivery_by_fall_off_or_by_outlet);
+    TEST_RUN(static_counts_the_depth_of_the_lowest_outlet);
+    TEST_RUN(capacity_ends_at_full_travel);
+    TEST_RUN(rating_looks_at_inlet_range_and_temperature);
+    TEST_RUN(cavitation_at_the_valve_s_own_margin);
+    TEST_RUN(small_and_large_are_judged_where_they_work);
+    TEST_RUN(two_stages_share_the_drop);
+    TEST_RUN(every_refused_allocation_is_reported);
+    return TEST_END();
+}
