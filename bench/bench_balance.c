@@ -10,16 +10,16 @@
 #include <stdio.h>
 #include <time.h>
 
-#define BRANCHES 2
-#define INLETS   48
-#define FLOWS    256
-#define ROUNDS   40
-#define ATM      101325.0
-#define VAPOUR   1705.8
+#define BENCH_BRANCHES 2
+#define BENCH_INLETS   48
+#define BENCH_FLOWS    256
+#define BENCH_ROUNDS   40
+#define BENCH_ATM      101325.0
+#define BENCH_VAPOUR   1705.8
 
 typedef struct brent_case {
     const qll_branch_curve *curves;
-    double set_pa[BRANCHES], choked_pa[BRANCHES];
+    double set_pa[BENCH_BRANCHES], choked_pa[BENCH_BRANCHES];
     double inlet_pa, flow_m3s;
 } brent_case;
 
@@ -27,7 +27,7 @@ static double excess(double outlet_pa, void *context)
 {
     const brent_case *equation = context;
     double sum = -equation->flow_m3s;
-    for (size_t j = 0; j < BRANCHES; j++) {
+    for (size_t j = 0; j < BENCH_BRANCHES; j++) {
         double c = qll_branch_curve_at(&equation->curves[j], equation->set_pa[j] - outlet_pa).c;
         sum += c * sqrt(fmin(equation->inlet_pa - outlet_pa, equation->choked_pa[j]));
     }
@@ -38,7 +38,7 @@ static double excess(double outlet_pa, void *context)
 static double brent(gsl_root_fsolver *solver, brent_case *equation, double high_pa, long *calls)
 {
     gsl_function function = {excess, equation};
-    if (gsl_root_fsolver_set(solver, &function, VAPOUR, high_pa) != GSL_SUCCESS) {
+    if (gsl_root_fsolver_set(solver, &function, BENCH_VAPOUR, high_pa) != GSL_SUCCESS) {
         return (double)NAN;
     }
     for (int i = 0; i < 200; i++) {
@@ -63,10 +63,10 @@ static double seconds(void)
 }
 
 typedef struct pair_scene {
-    qll_valve valves[BRANCHES];
-    qll_point points[BRANCHES][6];
-    qll_opening_law laws[BRANCHES];
-    qll_branch branches[BRANCHES];
+    qll_valve valves[BENCH_BRANCHES];
+    qll_point points[BENCH_BRANCHES][6];
+    qll_opening_law laws[BENCH_BRANCHES];
+    qll_branch branches[BENCH_BRANCHES];
     qll_water water;
     qll_stage stage;
 } pair_scene;
@@ -74,13 +74,13 @@ typedef struct pair_scene {
 /* An invented pair; five fall-off points each, strainers if series_kv is a number. */
 static void scene_make(pair_scene *scene, double second_effect, double series_kv)
 {
-    static const double kv_m3h[BRANCHES] = {1.6, 6.3};
-    static const double set_pa[BRANCHES] = {3.8e5, 3.5e5};
+    static const double kv_m3h[BENCH_BRANCHES] = {1.6, 6.3};
+    static const double set_pa[BENCH_BRANCHES] = {3.8e5, 3.5e5};
     static const double shares[6][2] = {{0.0, 0.0},  {0.1, 0.08}, {0.25, 0.22},
                                         {0.5, 0.51}, {0.8, 0.85}, {1.0, 1.0}};
-    scene->water =
-        (qll_water){.density_kg_m3 = QLL_REFERENCE_DENSITY_KG_M3, .vapour_pressure_pa = VAPOUR};
-    for (size_t j = 0; j < BRANCHES; j++) {
+    scene->water = (qll_water){.density_kg_m3 = QLL_REFERENCE_DENSITY_KG_M3,
+                               .vapour_pressure_pa = BENCH_VAPOUR};
+    for (size_t j = 0; j < BENCH_BRANCHES; j++) {
         for (size_t i = 0; i < 6; i++) {
             scene->points[j][i] = (qll_point){1.2e5 * shares[i][0], kv_m3h[j] * shares[i][1]};
         }
@@ -96,7 +96,7 @@ static void scene_make(pair_scene *scene, double second_effect, double series_kv
                                           .pipe_bore_m = 0.025,
                                           .series_kv_m3h = series_kv * kv_m3h[j]};
     }
-    scene->stage = (qll_stage){scene->branches, BRANCHES, 8e5};
+    scene->stage = (qll_stage){scene->branches, BENCH_BRANCHES, 8e5};
 }
 
 typedef struct timing {
@@ -106,26 +106,26 @@ typedef struct timing {
 
 static double inlet_of(size_t i)
 {
-    return ATM + 6e5 + 4e5 * (double)i / INLETS;
+    return BENCH_ATM + 6e5 + 4e5 * (double)i / BENCH_INLETS;
 }
 
 static double flow_of(size_t f)
 {
-    return 8.0 / 3600.0 * pow(1e-4, 1.0 - (double)(f + 1) / FLOWS);
+    return 8.0 / 3600.0 * pow(1e-4, 1.0 - (double)(f + 1) / BENCH_FLOWS);
 }
 
-static qll_stage_point points[INLETS][FLOWS];
-static double inlets[INLETS][FLOWS], flows[FLOWS];
+static qll_stage_point points[BENCH_INLETS][BENCH_FLOWS];
+static double inlets[BENCH_INLETS][BENCH_FLOWS], flows[BENCH_FLOWS];
 
 static double run_quell(const qll_stage_solver *solver)
 {
     double start = seconds();
-    for (int round = 0; round < ROUNDS; round++) {
-        for (size_t i = 0; i < INLETS; i++) {
-            qll_stage_solve_many(solver, inlets[i], flows, FLOWS, points[i]);
+    for (int round = 0; round < BENCH_ROUNDS; round++) {
+        for (size_t i = 0; i < BENCH_INLETS; i++) {
+            qll_stage_solve_many(solver, inlets[i], flows, BENCH_FLOWS, points[i]);
         }
     }
-    return (seconds() - start) * 1e9 / ((double)INLETS * FLOWS * ROUNDS);
+    return (seconds() - start) * 1e9 / ((double)BENCH_INLETS * BENCH_FLOWS * BENCH_ROUNDS);
 }
 
 /* The outlet lies between vapour pressure and the inlet; narrowed, below the highest set-point. */
@@ -133,27 +133,27 @@ static void run_brent(const pair_scene *scene, const qll_branch_curve *curves, b
                       timing *outcome)
 {
     gsl_root_fsolver *solver = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
-    double ff = 0.96 - 0.28 * sqrt(VAPOUR / QLL_WATER_CRITICAL_PA);
+    double ff = 0.96 - 0.28 * sqrt(BENCH_VAPOUR / QLL_WATER_CRITICAL_PA);
     long calls = 0;
     double start = seconds();
-    for (size_t i = 0; i < INLETS; i++) {
+    for (size_t i = 0; i < BENCH_INLETS; i++) {
         brent_case equation = {.curves = curves, .inlet_pa = inlet_of(i)};
         double highest_pa = 0.0;
-        for (size_t j = 0; j < BRANCHES; j++) {
+        for (size_t j = 0; j < BENCH_BRANCHES; j++) {
             double effect = scene->valves[j].inlet_effect;
-            equation.set_pa[j] =
-                scene->branches[j].set_pa_gauge + ATM + effect * (inlet_of(i) - 8e5 - ATM);
-            equation.choked_pa[j] = 0.81 * (inlet_of(i) - ff * VAPOUR);
+            equation.set_pa[j] = scene->branches[j].set_pa_gauge + BENCH_ATM
+                                 + effect * (inlet_of(i) - 8e5 - BENCH_ATM);
+            equation.choked_pa[j] = 0.81 * (inlet_of(i) - ff * BENCH_VAPOUR);
             highest_pa = fmax(highest_pa, equation.set_pa[j]);
         }
-        for (size_t f = 0; f < FLOWS; f++) {
+        for (size_t f = 0; f < BENCH_FLOWS; f++) {
             equation.flow_m3s = flows[f];
             double root = brent(solver, &equation, narrowed ? highest_pa : inlet_of(i), &calls);
             outcome->worst_pa = fmax(outcome->worst_pa, fabs(root - points[i][f].outlet_pa));
         }
     }
-    outcome->brent_ns[narrowed] = (seconds() - start) * 1e9 / ((double)INLETS * FLOWS);
-    outcome->steps[narrowed] = (double)calls / ((double)INLETS * FLOWS);
+    outcome->brent_ns[narrowed] = (seconds() - start) * 1e9 / ((double)BENCH_INLETS * BENCH_FLOWS);
+    outcome->steps[narrowed] = (double)calls / ((double)BENCH_INLETS * BENCH_FLOWS);
     gsl_root_fsolver_free(solver);
 }
 
@@ -161,9 +161,10 @@ static timing run(const pair_scene *scene, qll_arena *arena)
 {
     timing outcome = {0};
     qll_stage_solver *solver = NULL;
-    qll_branch_curve curves[BRANCHES];
-    bool made = qll_stage_solver_make(&scene->stage, &scene->water, ATM, arena, &solver) == QLL_OK;
-    for (size_t j = 0; j < BRANCHES; j++) {
+    qll_branch_curve curves[BENCH_BRANCHES];
+    bool made =
+        qll_stage_solver_make(&scene->stage, &scene->water, BENCH_ATM, arena, &solver) == QLL_OK;
+    for (size_t j = 0; j < BENCH_BRANCHES; j++) {
         made = made
                && qll_branch_curve_make(&scene->branches[j], &scene->water, arena, &curves[j])
                       == QLL_OK;
@@ -172,9 +173,9 @@ static timing run(const pair_scene *scene, qll_arena *arena)
         outcome.worst_pa = INFINITY;
         return outcome;
     }
-    for (size_t f = 0; f < FLOWS; f++) {
+    for (size_t f = 0; f < BENCH_FLOWS; f++) {
         flows[f] = flow_of(f);
-        for (size_t i = 0; i < INLETS; i++) {
+        for (size_t i = 0; i < BENCH_INLETS; i++) {
             inlets[i][f] = inlet_of(i);
         }
     }

@@ -6,37 +6,37 @@
 #include "station/verdict.h"
 #include "station_scene.h"
 
-#define SCENE_INCH 0.0254
-#define SCENE_FPS  0.3048
+#define TEST_SCENE_INCH 0.0254
+#define TEST_SCENE_FPS  0.3048
 
 /* Bores of ASTM B88 type L, inches. */
 static const qll_pipe_size scene_sizes[] = {
-    {.nominal = "3/4 in", .nominal_m = 0.75 * SCENE_INCH, .bore_m = 0.785 * SCENE_INCH},
-    {.nominal = "1 in", .nominal_m = 1.00 * SCENE_INCH, .bore_m = 1.025 * SCENE_INCH},
-    {.nominal = "1-1/4 in", .nominal_m = 1.25 * SCENE_INCH, .bore_m = 1.265 * SCENE_INCH},
-    {.nominal = "1-1/2 in", .nominal_m = 1.50 * SCENE_INCH, .bore_m = 1.505 * SCENE_INCH},
-    {.nominal = "2 in", .nominal_m = 2.00 * SCENE_INCH, .bore_m = 1.985 * SCENE_INCH},
+    {.nominal = "3/4 in", .nominal_m = 0.75 * TEST_SCENE_INCH, .bore_m = 0.785 * TEST_SCENE_INCH},
+    {.nominal = "1 in", .nominal_m = 1.00 * TEST_SCENE_INCH, .bore_m = 1.025 * TEST_SCENE_INCH},
+    {.nominal = "1-1/4 in", .nominal_m = 1.25 * TEST_SCENE_INCH, .bore_m = 1.265 * TEST_SCENE_INCH},
+    {.nominal = "1-1/2 in", .nominal_m = 1.50 * TEST_SCENE_INCH, .bore_m = 1.505 * TEST_SCENE_INCH},
+    {.nominal = "2 in", .nominal_m = 2.00 * TEST_SCENE_INCH, .bore_m = 1.985 * TEST_SCENE_INCH},
 };
 
-#define SCENE_SIZES (sizeof scene_sizes / sizeof *scene_sizes)
+#define TEST_SCENE_SIZES (sizeof scene_sizes / sizeof *scene_sizes)
 
 /* A supply that stands at one pressure whatever flows. */
 static inline qll_site scene_site(const qll_pipe_size **sizes, const qll_point *still)
 {
-    for (size_t i = 0; i < SCENE_SIZES; i++) {
+    for (size_t i = 0; i < TEST_SCENE_SIZES; i++) {
         sizes[i] = &scene_sizes[i];
     }
     return (qll_site){.name = "scene",
                       .water = scene_water(),
-                      .barometric_pa = SCENE_ATM,
+                      .barometric_pa = TEST_SCENE_ATM,
                       .supply = {.test = still,
                                  .count = 1,
                                  .static_high_pa_gauge = still->y,
                                  .static_low_pa_gauge = still->y},
                       .station_sizes = sizes,
-                      .station_size_count = SCENE_SIZES,
-                      .set_pa_gauge = 60.0 * SCENE_PSI,
-                      .static_max_pa_gauge = 80.0 * SCENE_PSI,
+                      .station_size_count = TEST_SCENE_SIZES,
+                      .set_pa_gauge = 60.0 * TEST_SCENE_PSI,
+                      .static_max_pa_gauge = 80.0 * TEST_SCENE_PSI,
                       .limits = qll_limits_default()};
 }
 

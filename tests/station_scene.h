@@ -6,11 +6,11 @@
 
 #include <math.h>
 
-#define SCENE_BAR 1e5
-#define SCENE_M3H (1.0 / 3600.0)
-#define SCENE_GPM (3.785411784e-3 / 60.0)
-#define SCENE_PSI 6894.757293168361
-#define SCENE_ATM 101325.0
+#define TEST_SCENE_BAR 1e5
+#define TEST_SCENE_M3H (1.0 / 3600.0)
+#define TEST_SCENE_GPM (3.785411784e-3 / 60.0)
+#define TEST_SCENE_PSI 6894.757293168361
+#define TEST_SCENE_ATM 101325.0
 
 /* Water of the reference density, so that Kv is in its own units. */
 static inline qll_water scene_water(void)
@@ -37,16 +37,16 @@ static inline void scene_valve_make(scene_valve *made, double kv_m3h, double ban
     *made = (scene_valve){.valve = {.id = "scene",
                                     .nominal_m = nominal_m,
                                     .kv_m3h = kv_m3h,
-                                    .set_min_pa_gauge = 1.0 * SCENE_BAR,
-                                    .set_max_pa_gauge = 6.0 * SCENE_BAR,
-                                    .inlet_max_pa_gauge = 20.0 * SCENE_BAR,
+                                    .set_min_pa_gauge = 1.0 * TEST_SCENE_BAR,
+                                    .set_max_pa_gauge = 6.0 * TEST_SCENE_BAR,
+                                    .inlet_max_pa_gauge = 20.0 * TEST_SCENE_BAR,
                                     .temperature_max_degc = 80.0,
-                                    .sheet_inlet_pa_gauge = 8.0 * SCENE_BAR,
-                                    .sheet_set_pa_gauge = 3.0 * SCENE_BAR,
+                                    .sheet_inlet_pa_gauge = 8.0 * TEST_SCENE_BAR,
+                                    .sheet_set_pa_gauge = 3.0 * TEST_SCENE_BAR,
                                     .band_pa = band_pa,
-                                    .lockup_rise_pa = 0.2 * SCENE_BAR,
+                                    .lockup_rise_pa = 0.2 * TEST_SCENE_BAR,
                                     .flow_min_m3s = flow_min_m3s,
-                                    .hysteresis_pa = 0.05 * SCENE_BAR,
+                                    .hysteresis_pa = 0.05 * TEST_SCENE_BAR,
                                     .fl = 0.9,
                                     .fd = 0.46,
                                     .xfz = NAN,

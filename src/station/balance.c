@@ -15,7 +15,7 @@
 #include <math.h>
 
 /* Where a wide-open valve's segment begins below no drop at all, the steps begin here. */
-#define DROP_LEAST_PA 1.0
+#define QLL_DROP_LEAST_PA 1.0
 
 static qll_leg leg_of(const qll_branch *branch, double set_inlet_pa_gauge, double barometric_pa)
 {
@@ -144,7 +144,7 @@ static inline lane begin(const qll_stage_solver *solver, double inlet_pa, double
                   .c = sum->c[k],
                   .b = sum->slope[k],
                   .from_pa = sum->falloff_pa[k] + shift_pa,
-                  .s = sqrt(middle_pa > DROP_LEAST_PA ? middle_pa : DROP_LEAST_PA),
+                  .s = sqrt(middle_pa > QLL_DROP_LEAST_PA ? middle_pa : QLL_DROP_LEAST_PA),
                   .base_pa = set_pa - sum->falloff_pa[k],
                   .most_pa = choked_pa < behind_pa ? choked_pa : behind_pa};
 }
@@ -187,14 +187,15 @@ static inline qll_stage_point point_of(double residual, double flow_m3s, double 
 
 /* Points solved side by side, one array per figure: each step is then a loop of plain arithmetic
  * without branches, and no point waits for another. */
-#define LANES 16
+#define QLL_LANES 16
 
 static void solve_lanes(const qll_stage_solver *solver, const double *inlet_pa,
                         const double *flow_m3s, qll_stage_point *points)
 {
-    double flow[LANES], c[LANES], b[LANES], from_pa[LANES], base_pa[LANES], most_pa[LANES];
-    double s[LANES], per_slope[LANES], t[LANES], residual[LANES];
-    for (size_t i = 0; i < LANES; i++) {
+    double flow[QLL_LANES], c[QLL_LANES], b[QLL_LANES], from_pa[QLL_LANES], base_pa[QLL_LANES],
+        most_pa[QLL_LANES];
+    double s[QLL_LANES], per_slope[QLL_LANES], t[QLL_LANES], residual[QLL_LANES];
+    for (size_t i = 0; i < QLL_LANES; i++) {
         lane in = begin(solver, inlet_pa[i], flow_m3s[i] > 0.0 ? flow_m3s[i] : 1.0);
         flow[i] = in.flow_m3s;
         c[i] = in.c;
@@ -204,16 +205,16 @@ static void solve_lanes(const qll_stage_solver *solver, const double *inlet_pa,
         most_pa[i] = in.most_pa;
         s[i] = in.s;
     }
-    for (size_t i = 0; i < LANES; i++) {
+    for (size_t i = 0; i < QLL_LANES; i++) {
         advance(flow[i], c[i], b[i], from_pa[i], &s[i], &per_slope[i]);
     }
-    for (size_t i = 0; i < LANES; i++) {
+    for (size_t i = 0; i < QLL_LANES; i++) {
         advance(flow[i], c[i], b[i], from_pa[i], &s[i], &per_slope[i]);
     }
-    for (size_t i = 0; i < LANES; i++) {
+    for (size_t i = 0; i < QLL_LANES; i++) {
         residual[i] = close_in(flow[i], c[i], b[i], from_pa[i], per_slope[i], &s[i], &t[i]);
     }
-    for (size_t i = 0; i < LANES; i++) {
+    for (size_t i = 0; i < QLL_LANES; i++) {
         points[i] = point_of(residual[i], flow[i], base_pa[i] - t[i], s[i], most_pa[i]);
     }
 }
@@ -264,14 +265,14 @@ void qll_stage_solve_many(const qll_stage_solver *solver, const double *inlet_pa
                           const double *flow_m3s, size_t count, qll_stage_point *points)
 {
     size_t done = 0;
-    while (solver->merged && count - done >= LANES) {
+    while (solver->merged && count - done >= QLL_LANES) {
         solve_lanes(solver, inlet_pa + done, flow_m3s + done, points + done);
-        for (size_t i = done; i < done + LANES; i++) {
+        for (size_t i = done; i < done + QLL_LANES; i++) {
             if (!points[i].converged || !(flow_m3s[i] > 0.0)) {
                 points[i] = solve_other(solver, inlet_pa[i], flow_m3s[i]);
             }
         }
-        done += LANES;
+        done += QLL_LANES;
     }
     for (; done < count; done++) {
         points[done] = qll_stage_solve(solver, inlet_pa[done], flow_m3s[done]);

@@ -6,8 +6,8 @@
 
 /* After a step this small, as a share of s, the cubically convergent step leaves less than 1e-11,
  * and the closing Newton step squares that. */
-#define STEP_SMALL 1e-4
-#define STEPS_MOST 64
+#define QLL_STEP_SMALL 1e-4
+#define QLL_STEPS_MOST 64
 
 static const qll_stage_point cannot_pass = {.outlet_pa = NAN, .residual = NAN};
 
@@ -42,7 +42,7 @@ static inline segment_root solve_segment(const segment *in, double flow_m3s)
     double low = in->s_low;
     double high = in->s_high;
     double s = low + (flow_m3s - in->flow_low) * (high - low) / (in->flow_high - in->flow_low);
-    while (root.iterations < STEPS_MOST) {
+    while (root.iterations < QLL_STEPS_MOST) {
         root.iterations += 1;
         double t = s * s - in->from_pa;
         double excess = segment_flow(in, s, t) - flow_m3s;
@@ -50,7 +50,7 @@ static inline segment_root solve_segment(const segment *in, double flow_m3s)
         double per_slope = 1.0 / (in->c + in->b * t + 2.0 * s * (bend + in->b_choked));
         double step = excess * per_slope;
         double next = s - step * (1.0 + (3.0 * bend + in->b_choked) * per_slope * step);
-        if (fabs(step) > STEP_SMALL * s) {
+        if (fabs(step) > QLL_STEP_SMALL * s) {
             low = excess < 0.0 ? s : low;
             high = excess < 0.0 ? high : s;
             s = next > low && next < high ? next : low + 0.5 * (high - low);

@@ -5,7 +5,7 @@
 /* Step of Kv, as a share of Ks (1 + (Kv/Ks)^2), at which a chord of Kv/sqrt(1 + (Kv/Ks)^2) is off
  * by less than 1e-4 of the value: h^2/2 in the chord that starts at 0, 3 h^2/8 in all others
  * (docs/theory/balance.md, eq. 4). */
-#define SERIES_STEP 0.014
+#define QLL_SERIES_STEP 0.014
 
 double qll_flow_per_kv(const qll_water *water)
 {
@@ -46,7 +46,7 @@ static void put_law(knot_sink *sink, qll_curve law, double series_kv, double flo
         double kv = from.y;
         while (series) {
             double share = kv / series_kv;
-            kv += SERIES_STEP * series_kv * (1.0 + share * share);
+            kv += QLL_SERIES_STEP * series_kv * (1.0 + share * share);
             if (kv >= to.y) {
                 break;
             }

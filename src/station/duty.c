@@ -6,16 +6,16 @@
 #include <stdint.h>
 
 /* Flows below this share of the greatest design peak fall into the first class (our assumption). */
-#define LEAST_SHARE 1e-4
+#define QLL_LEAST_SHARE 1e-4
 /* Where all flows of a survey are one, classes still need a span: one decade (our assumption). */
-#define LEAST_SPAN  0.1
+#define QLL_LEAST_SPAN  0.1
 
 /* Low, middle and high supply: half of the time near the middle (our assumption). */
 enum {
-    SUPPLY_COUNT = 3
+    QLL_SUPPLY_COUNT = 3
 };
 
-static const double supply_weights[SUPPLY_COUNT] = {0.25, 0.5, 0.25};
+static const double supply_weights[QLL_SUPPLY_COUNT] = {0.25, 0.5, 0.25};
 
 /* What the builder fills; qll_duty shows it as const. */
 typedef struct duty_grid {
@@ -42,9 +42,9 @@ static bool take_grid(duty_grid *made, size_t scenario_count, size_t class_count
            && take(arena, &made->volume, class_count, scenario_count)
            && take(arena, &made->weight_time, class_count, 1)
            && take(arena, &made->weight_volume, class_count, 1)
-           && take(arena, &made->inlet, class_count, SUPPLY_COUNT)
-           && take(arena, &made->inlet_static, SUPPLY_COUNT, 1)
-           && take(arena, &made->supply_static, SUPPLY_COUNT, 1)
+           && take(arena, &made->inlet, class_count, QLL_SUPPLY_COUNT)
+           && take(arena, &made->inlet_static, QLL_SUPPLY_COUNT, 1)
+           && take(arena, &made->supply_static, QLL_SUPPLY_COUNT, 1)
            && take(arena, &made->edge, class_count, 1) && take(arena, &made->water, class_count, 1);
 }
 
@@ -119,7 +119,7 @@ static void set_supply(const duty_grid *grid, const qll_site *site)
     grid->supply_static[0] = supply->static_low_pa_gauge;
     grid->supply_static[1] = 0.5 * (supply->static_low_pa_gauge + supply->static_high_pa_gauge);
     grid->supply_static[2] = supply->static_high_pa_gauge;
-    for (size_t s = 0; s < SUPPLY_COUNT; s++) {
+    for (size_t s = 0; s < QLL_SUPPLY_COUNT; s++) {
         grid->inlet_static[s] = qll_site_inlet_pa(site, grid->supply_static[s], 0.0);
         for (size_t f = 0; f < grid->class_count; f++) {
             grid->inlet[s * grid->class_count + f] =
@@ -145,8 +145,8 @@ static void find_span(const qll_duty_scenario *scenarios, size_t count, double *
             }
         }
     }
-    *least_m3s = fmax(*least_m3s, LEAST_SHARE * *peak_m3s);
-    *least_m3s = fmin(*least_m3s, LEAST_SPAN * *peak_m3s);
+    *least_m3s = fmax(*least_m3s, QLL_LEAST_SHARE * *peak_m3s);
+    *least_m3s = fmin(*least_m3s, QLL_LEAST_SPAN * *peak_m3s);
 }
 
 qll_status qll_duty_make(const qll_site *site, const qll_duty_scenario *scenarios,
@@ -185,7 +185,7 @@ qll_status qll_duty_make(const qll_site *site, const qll_duty_scenario *scenario
                        .weight_time = grid.weight_time,
                        .weight_volume = grid.weight_volume,
                        .idle_share = idle_share,
-                       .supply_count = SUPPLY_COUNT,
+                       .supply_count = QLL_SUPPLY_COUNT,
                        .supply_weight = supply_weights,
                        .supply_static_pa_gauge = grid.supply_static,
                        .inlet_pa = grid.inlet,

@@ -3,9 +3,9 @@
 #include <assert.h>
 #include <math.h>
 
-#define LEAST_OUTLET_PA 1000.0
+#define QLL_LEAST_OUTLET_PA 1000.0
 /* Points that go through the stages together. */
-#define CHUNK           64
+#define QLL_CHUNK           64
 
 struct qll_operator {
     const qll_station *station;
@@ -17,7 +17,8 @@ qll_status qll_operator_make(const qll_station *station, const qll_site *site, q
                              qll_operator **made)
 {
     qll_operator *result = qll_arena_take(arena, 1, sizeof *result);
-    qll_stage_solver **stages = qll_arena_take(arena, station->stage_count, sizeof *stages);
+    qll_stage_solver **stages =
+        qll_arena_take(arena, station->stage_count, sizeof(qll_stage_solver *));
     if (result == NULL || stages == NULL) {
         return QLL_NO_MEMORY;
     }
@@ -47,7 +48,8 @@ qll_status qll_points_make(const qll_station *station, size_t count, qll_arena *
         return QLL_NO_MEMORY;
     }
     for (size_t i = 0; i < count; i++) {
-        qll_branch_state **branches = qll_arena_take(arena, station->stage_count, sizeof *branches);
+        qll_branch_state **branches =
+            qll_arena_take(arena, station->stage_count, sizeof(qll_branch_state *));
         double *pressures = qll_arena_take(arena, station->stage_count, 2 * sizeof *pressures);
         if (branches == NULL || pressures == NULL) {
             return QLL_NO_MEMORY;
@@ -86,8 +88,8 @@ static void put_stage(const qll_operator *made, size_t stage, double inlet_pa,
 static void operate_chunk(const qll_operator *made, const double *inlet_pa, const double *flow_m3s,
                           size_t count, qll_operating_point *points)
 {
-    double inlets[CHUNK];
-    qll_stage_point solved[CHUNK];
+    double inlets[QLL_CHUNK];
+    qll_stage_point solved[QLL_CHUNK];
     for (size_t i = 0; i < count; i++) {
         inlets[i] = inlet_pa[i];
         points[i].flow_m3s = flow_m3s[i];
@@ -106,8 +108,8 @@ static void operate_chunk(const qll_operator *made, const double *inlet_pa, cons
 void qll_operate(const qll_operator *made, const double *inlet_pa, const double *flow_m3s,
                  size_t count, qll_operating_point *points)
 {
-    for (size_t from = 0; from < count; from += CHUNK) {
-        size_t here = count - from < CHUNK ? count - from : CHUNK;
+    for (size_t from = 0; from < count; from += QLL_CHUNK) {
+        size_t here = count - from < QLL_CHUNK ? count - from : QLL_CHUNK;
         operate_chunk(made, inlet_pa + from, flow_m3s + from, here, points + from);
     }
 }
@@ -132,5 +134,5 @@ bool qll_all_full(const qll_branch_state *branches, size_t count)
 
 double qll_gauge_ratio(double inlet_pa, double outlet_pa, double barometric_pa)
 {
-    return (inlet_pa - barometric_pa) / fmax(outlet_pa - barometric_pa, LEAST_OUTLET_PA);
+    return (inlet_pa - barometric_pa) / fmax(outlet_pa - barometric_pa, QLL_LEAST_OUTLET_PA);
 }

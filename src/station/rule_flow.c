@@ -4,14 +4,14 @@
 #include <math.h>
 
 /* Beyond this opening little travel is left to regulate with (our assumption). */
-#define OPENING_NEAR_FULL 0.95
+#define QLL_OPENING_NEAR_FULL 0.95
 /* Share of the flowing time below the least stable flow: a tenth passes unnoticed; above 0.4 a valve
  * counts as oversized (common practice, no source). */
-#define LOW_TIME_GOOD     0.10
-#define LOW_TIME_MOST     0.40
+#define QLL_LOW_TIME_GOOD     0.10
+#define QLL_LOW_TIME_MOST     0.40
 /* Share of the water below it (our assumption). */
-#define LOW_WATER_GOOD    0.02
-#define LOW_WATER_MOST    0.10
+#define QLL_LOW_WATER_GOOD    0.02
+#define QLL_LOW_WATER_MOST    0.10
 
 /* Kv of all branches over their full Kv: what the stage has opened of what it has. */
 static double stage_opening(const qll_stage *stage, const qll_branch_state *states)
@@ -44,7 +44,7 @@ static void grade_capacity(const qll_operation *operation, size_t scenario, size
         bool is_short = qll_delivery_grade(operation, scenario) == QLL_GRADE_FAIL;
         verdict->grade = is_short ? QLL_GRADE_FAIL : QLL_GRADE_CAUTION;
         verdict->finding = QLL_FINDING_CAPACITY_FULL_TRAVEL;
-    } else if (verdict->value > OPENING_NEAR_FULL) {
+    } else if (verdict->value > QLL_OPENING_NEAR_FULL) {
         verdict->grade = QLL_GRADE_CAUTION;
         verdict->finding = QLL_FINDING_CAPACITY_NEAR_FULL;
     }
@@ -55,7 +55,7 @@ void qll_judge_capacity(const qll_operation *operation, qll_verdict_list *list)
     for (size_t s = 0; s < operation->duty->scenario_count; s++) {
         for (size_t k = 0; k < operation->station->stage_count; k++) {
             qll_verdict verdict = {.rule = QLL_RULE_CAPACITY,
-                                   .limit = OPENING_NEAR_FULL,
+                                   .limit = QLL_OPENING_NEAR_FULL,
                                    .kind = QLL_KIND_NUMBER,
                                    .value_at_peak = NAN,
                                    .right_size_m = NAN,
@@ -103,21 +103,21 @@ void qll_judge_low_flow(const qll_operation *operation, qll_verdict_list *list)
                                    .grade = QLL_GRADE_CAUTION,
                                    .finding = QLL_FINDING_LOW_FLOW_SOME,
                                    .value = share.time,
-                                   .limit = LOW_TIME_GOOD,
+                                   .limit = QLL_LOW_TIME_GOOD,
                                    .kind = QLL_KIND_NUMBER,
                                    .value_at_peak = share.water,
                                    .right_size_m = NAN,
                                    .spot = QLL_SPOT_WHOLE};
             verdict.spot.stage = k;
             verdict.spot.branch = j;
-            bool long_time = share.time > LOW_TIME_MOST && share.water > LOW_WATER_GOOD;
-            if (share.time <= LOW_TIME_GOOD && share.water <= LOW_WATER_GOOD) {
+            bool long_time = share.time > QLL_LOW_TIME_MOST && share.water > QLL_LOW_WATER_GOOD;
+            if (share.time <= QLL_LOW_TIME_GOOD && share.water <= QLL_LOW_WATER_GOOD) {
                 verdict.grade = QLL_GRADE_GOOD;
                 verdict.finding = QLL_FINDING_LOW_FLOW_STABLE;
-            } else if (long_time || share.water > LOW_WATER_MOST) {
+            } else if (long_time || share.water > QLL_LOW_WATER_MOST) {
                 verdict.grade = QLL_GRADE_FAIL;
                 verdict.finding = QLL_FINDING_LOW_FLOW_MUCH;
-                verdict.limit = LOW_TIME_MOST;
+                verdict.limit = QLL_LOW_TIME_MOST;
             }
             qll_verdict_put(list, &verdict, share.time + share.water);
         }

@@ -4,14 +4,14 @@
 #include <math.h>
 
 /* A margin smaller than what a gauge is read to is none: 2 psi (our assumption). */
-#define MARGIN_PA         (2.0 * 6894.757293168361)
+#define QLL_MARGIN_PA         (2.0 * 6894.757293168361)
 /* Fall-off in the last tenth of what is permitted is tight (our assumption). */
-#define FALLOFF_TIGHT     0.9
+#define QLL_FALLOFF_TIGHT     0.9
 /* A ratio is not read finer than a twentieth: 2 small gauges of 2 to 3 % (our assumption). */
-#define RATIO_TOLERANCE   1.05
+#define QLL_RATIO_TOLERANCE   1.05
 /* Classes with less of the flowing time than this are no place where a ratio is lived with; the
  * smallest flow always counts (our assumption). */
-#define RATIO_LEAST_SHARE 0.01
+#define QLL_RATIO_LEAST_SHARE 0.01
 
 static double outlet_pa_gauge(const qll_operation *operation, const qll_operating_point *point)
 {
@@ -31,7 +31,7 @@ static qll_grade margin_grade(double margin_pa)
     if (margin_pa < 0.0) {
         return QLL_GRADE_FAIL;
     }
-    return margin_pa < MARGIN_PA ? QLL_GRADE_CAUTION : QLL_GRADE_GOOD;
+    return margin_pa < QLL_MARGIN_PA ? QLL_GRADE_CAUTION : QLL_GRADE_GOOD;
 }
 
 static double falloff_pa(const qll_operation *operation, size_t scenario)
@@ -46,7 +46,7 @@ static qll_grade falloff_grade(const qll_operation *operation, double falloff)
     if (falloff > permitted) {
         return QLL_GRADE_FAIL;
     }
-    return falloff > FALLOFF_TIGHT * permitted ? QLL_GRADE_CAUTION : QLL_GRADE_GOOD;
+    return falloff > QLL_FALLOFF_TIGHT * permitted ? QLL_GRADE_CAUTION : QLL_GRADE_GOOD;
 }
 
 qll_grade qll_delivery_grade(const qll_operation *operation, size_t scenario)
@@ -120,7 +120,7 @@ void qll_judge_static(const qll_operation *operation, qll_verdict_list *list)
     if (value > limit) {
         verdict.grade = QLL_GRADE_FAIL;
         verdict.finding = QLL_FINDING_STATIC_ABOVE;
-    } else if (value > limit - MARGIN_PA) {
+    } else if (value > limit - QLL_MARGIN_PA) {
         verdict.grade = QLL_GRADE_CAUTION;
         verdict.finding = QLL_FINDING_STATIC_NEAR;
     }
@@ -136,7 +136,7 @@ static double worst_ratio(const qll_operation *operation, size_t stage)
     for (size_t f = 0; f < duty->flow_count; f++) {
         const qll_operating_point *point = &operation->points[highest * duty->flow_count + f];
         double share = qll_flowing_share(duty, highest, f) / duty->supply_weight[highest];
-        if (point->passes && (f == 0 || share >= RATIO_LEAST_SHARE)) {
+        if (point->passes && (f == 0 || share >= QLL_RATIO_LEAST_SHARE)) {
             worst = fmax(worst, qll_gauge_ratio(point->stage_inlet_pa[stage],
                                                 point->stage_outlet_pa[stage],
                                                 operation->site->barometric_pa));
@@ -160,11 +160,11 @@ void qll_judge_ratio(const qll_operation *operation, qll_verdict_list *list)
                                .right_size_m = NAN,
                                .spot = QLL_SPOT_WHOLE};
         verdict.spot.stage = k;
-        if (value > RATIO_TOLERANCE * limits->ratio_max) {
+        if (value > QLL_RATIO_TOLERANCE * limits->ratio_max) {
             verdict.grade = QLL_GRADE_FAIL;
             verdict.finding = QLL_FINDING_RATIO_ABOVE_MAX;
             verdict.limit = limits->ratio_max;
-        } else if (value > RATIO_TOLERANCE * limits->ratio_preferred) {
+        } else if (value > QLL_RATIO_TOLERANCE * limits->ratio_preferred) {
             verdict.grade = QLL_GRADE_CAUTION;
             verdict.finding = QLL_FINDING_RATIO_HIGH;
         }

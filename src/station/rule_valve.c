@@ -5,11 +5,11 @@
 
 /* Classes with less of the flowing time than this, some seconds a day, are not lived in (our
  * assumption). */
-#define LIVED_SHARE    1e-4
+#define QLL_LIVED_SHARE    1e-4
 /* A seat survives damaging cavitation for so much of the flowing time (our assumption). */
-#define DAMAGING_SHARE 0.01
+#define QLL_DAMAGING_SHARE 0.01
 /* Above this share of the flowing time "sometimes" is "often" (our assumption). */
-#define OFTEN_SHARE    0.10
+#define QLL_OFTEN_SHARE    0.10
 
 /* How a branch cavitates over its duty. */
 typedef struct branch_cavitation {
@@ -26,7 +26,7 @@ static branch_cavitation cavitation_of(const qll_operation *operation, size_t st
             const qll_operating_point *point = &operation->points[s * duty->flow_count + f];
             const qll_branch_state *state = &point->branches[stage][branch];
             double share = qll_flowing_share(duty, s, f);
-            if (!state->working || share < LIVED_SHARE) {
+            if (!state->working || share < QLL_LIVED_SHARE) {
                 continue;
             }
             found.worst_margin = fmax(found.worst_margin, state->cavitation.margin);
@@ -53,13 +53,13 @@ void qll_judge_cavitation(const qll_operation *operation, qll_verdict_list *list
                                    .spot = QLL_SPOT_WHOLE};
             verdict.spot.stage = k;
             verdict.spot.branch = j;
-            if (found.damaging > DAMAGING_SHARE) {
+            if (found.damaging > QLL_DAMAGING_SHARE) {
                 verdict.grade = QLL_GRADE_FAIL;
                 verdict.finding = QLL_FINDING_CAVITATION_DAMAGING;
             } else if (found.worst_margin > 1.0) {
                 verdict.grade = QLL_GRADE_CAUTION;
-                verdict.finding = found.above > OFTEN_SHARE ? QLL_FINDING_CAVITATION_OFTEN
-                                                            : QLL_FINDING_CAVITATION_SOMETIMES;
+                verdict.finding = found.above > QLL_OFTEN_SHARE ? QLL_FINDING_CAVITATION_OFTEN
+                                                                : QLL_FINDING_CAVITATION_SOMETIMES;
             }
             qll_verdict_put(list, &verdict, found.worst_margin);
         }

@@ -5,10 +5,10 @@
 
 /* A branch in charge of less of the water than this is judged by the design peak alone (our
  * assumption). */
-#define WORK_LEAST_SHARE 0.01
+#define QLL_WORK_LEAST_SHARE 0.01
 /* Above the band at the design peak is tolerated as long as no more of the branch's water than this
  * flows so fast (our assumption). */
-#define FAST_SHARE       0.05
+#define QLL_FAST_SHARE       0.05
 
 /* Where a branch works and how fast. */
 typedef struct branch_work {
@@ -79,7 +79,7 @@ static void grade_work(const qll_limits *limits, const branch_work *work, qll_ve
     double high = limits->velocity_high_m_s;
     double peak = verdict->value_at_peak;
     double mean = verdict->value;
-    bool fast = peak > high && work->fast_water > FAST_SHARE * work->water;
+    bool fast = peak > high && work->fast_water > QLL_FAST_SHARE * work->water;
     verdict->grade = QLL_GRADE_CAUTION;
     if (peak > limits->velocity_max_m_s || mean > limits->velocity_max_m_s) {
         verdict->grade = QLL_GRADE_FAIL;
@@ -120,7 +120,7 @@ void qll_judge_velocity(const qll_operation *operation, qll_verdict_list *list)
     for (size_t k = 0; k < operation->station->stage_count; k++) {
         for (size_t j = 0; j < operation->station->stages[k].branch_count; j++) {
             branch_work work = work_of(operation, k, j);
-            bool works = work.water >= WORK_LEAST_SHARE;
+            bool works = work.water >= QLL_WORK_LEAST_SHARE;
             qll_verdict verdict = {.rule = QLL_RULE_VELOCITY,
                                    .value = works ? work.speed_sum / work.water : work.peak_m_s,
                                    .kind = QLL_KIND_VELOCITY,

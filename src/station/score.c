@@ -4,22 +4,22 @@
 #include <math.h>
 
 /* Bounds of the terms; they add up to QLL_PENALTY_MOST. */
-#define VELOCITY_MOST   2.0
-#define RATIO_MOST      2.0
-#define CAVITATION_MOST 3.0
+#define QLL_VELOCITY_MOST   2.0
+#define QLL_RATIO_MOST      2.0
+#define QLL_CAVITATION_MOST 3.0
 
 /* Margin at which the cavitation term begins and its distance to onset. */
-#define CAVITATION_FROM 0.8
-#define CAVITATION_SPAN 0.2
+#define QLL_CAVITATION_FROM 0.8
+#define QLL_CAVITATION_SPAN 0.2
 /* Above the band counts so many times below it. */
-#define VELOCITY_ABOVE  2.0
-#define WEAR_SPEED_MOST 4.0
-#define WEAR_CAVITATION 4.0
+#define QLL_VELOCITY_ABOVE  2.0
+#define QLL_WEAR_SPEED_MOST 4.0
+#define QLL_WEAR_CAVITATION 4.0
 /* Of a valve of 25.4 mm in the money of the catalogue, growing with this power of the size: roughly
  * how lists of plumbing valves grow. */
-#define PRICE_ONE_INCH  150.0
-#define PRICE_POWER     1.5
-#define INCH_M          0.0254
+#define QLL_PRICE_ONE_INCH  150.0
+#define QLL_PRICE_POWER     1.5
+#define QLL_INCH_M          0.0254
 
 static double between(double value, double most)
 {
@@ -30,7 +30,7 @@ static double velocity_term(double velocity_m_s, const qll_limits *limits)
 {
     double below = (limits->velocity_low_m_s - velocity_m_s) / limits->velocity_low_m_s;
     double above = (velocity_m_s - limits->velocity_high_m_s) / limits->velocity_high_m_s;
-    return between(below, 1.0) + between(VELOCITY_ABOVE * above, VELOCITY_MOST);
+    return between(below, 1.0) + between(QLL_VELOCITY_ABOVE * above, QLL_VELOCITY_MOST);
 }
 
 static double unstable_term(const qll_branch_state *branch)
@@ -59,14 +59,15 @@ static stage_terms terms_of(const qll_branch_state *branches, size_t count, doub
         double speed = branches[j].velocity_m_s / limits->velocity_high_m_s;
         terms.noise += share * velocity_term(branches[j].velocity_m_s, limits);
         terms.noise +=
-            share * between((margin - CAVITATION_FROM) / CAVITATION_SPAN, CAVITATION_MOST);
-        terms.wear += share * fmin(speed * speed, WEAR_SPEED_MOST);
-        terms.wear += share * between(WEAR_CAVITATION * (margin - 1.0), WEAR_CAVITATION);
+            share
+            * between((margin - QLL_CAVITATION_FROM) / QLL_CAVITATION_SPAN, QLL_CAVITATION_MOST);
+        terms.wear += share * fmin(speed * speed, QLL_WEAR_SPEED_MOST);
+        terms.wear += share * between(QLL_WEAR_CAVITATION * (margin - 1.0), QLL_WEAR_CAVITATION);
     }
     double unstable = unstable_term(&branches[qll_in_charge(branches, count)]);
     double over = (ratio_gauge - limits->ratio_preferred)
                   / fmax(limits->ratio_max - limits->ratio_preferred, 0.1);
-    terms.noise += between(over, RATIO_MOST) + unstable;
+    terms.noise += between(over, QLL_RATIO_MOST) + unstable;
     terms.noise += qll_all_full(branches, count) ? 1.0 : 0.0;
     terms.noise = fmin(terms.noise, QLL_PENALTY_MOST);
     terms.wear += unstable;
@@ -108,7 +109,7 @@ double qll_station_price(const qll_station *station)
         for (size_t j = 0; j < station->stages[k].branch_count; j++) {
             const qll_valve *valve = station->stages[k].branches[j].valve;
             price += isnan(valve->price)
-                         ? PRICE_ONE_INCH * pow(valve->nominal_m / INCH_M, PRICE_POWER)
+                         ? QLL_PRICE_ONE_INCH * pow(valve->nominal_m / QLL_INCH_M, QLL_PRICE_POWER)
                          : valve->price;
         }
     }

@@ -2,19 +2,19 @@
 
 #include <math.h>
 
-#define FOOT_M       0.3048
+#define QLL_FOOT_M       0.3048
 /* Standard gravity, ISO 80000-3. */
-#define GRAVITY_M_S2 9.80665
+#define QLL_GRAVITY_M_S2 9.80665
 
 qll_limits qll_limits_default(void)
 {
     return (qll_limits){
-        .velocity_low_m_s = 3.0 * FOOT_M,  /* common practice, no source */
-        .velocity_high_m_s = 6.0 * FOOT_M, /* common practice, no source */
-        .velocity_max_m_s = 8.0 * FOOT_M,  /* UPC 610.12, copper, cold water */
-        .ratio_preferred = 2.0,            /* common practice, no source */
-        .ratio_max = 3.0,                  /* common practice, no source */
-        .falloff_share = 0.2,              /* UPC 608.2: sized on 80 % of the reduced pressure */
+        .velocity_low_m_s = 3.0 * QLL_FOOT_M,  /* common practice, no source */
+        .velocity_high_m_s = 6.0 * QLL_FOOT_M, /* common practice, no source */
+        .velocity_max_m_s = 8.0 * QLL_FOOT_M,  /* UPC 610.12, copper, cold water */
+        .ratio_preferred = 2.0,                /* common practice, no source */
+        .ratio_max = 3.0,                      /* common practice, no source */
+        .falloff_share = 0.2, /* UPC 608.2: sized on 80 % of the reduced pressure */
     };
 }
 
@@ -37,7 +37,7 @@ static double element_drop_pa(const qll_element *element, double flow_m3s, const
     switch (element->kind) {
     case QLL_ELEMENT_PIPE:
         return qll_pipe_drop_pa(&element->pipe, flow_m3s, water)
-               + water->density_kg_m3 * GRAVITY_M_S2 * element->pipe.rise_m;
+               + water->density_kg_m3 * QLL_GRAVITY_M_S2 * element->pipe.rise_m;
     case QLL_ELEMENT_METER: return qll_meter_drop_pa(element->meter, flow_m3s);
     case QLL_ELEMENT_BACKFLOW: return qll_backflow_drop_pa(&element->backflow, flow_m3s);
     case QLL_ELEMENT_STRAINER:
@@ -66,7 +66,7 @@ double qll_site_inlet_pa(const qll_site *site, double static_pa_gauge, double fl
 
 double qll_site_column_pa(const qll_site *site, double height_m)
 {
-    return site->water.density_kg_m3 * GRAVITY_M_S2 * height_m;
+    return site->water.density_kg_m3 * QLL_GRAVITY_M_S2 * height_m;
 }
 
 double qll_outlet_wants_pa_gauge(const qll_site *site, const qll_outlet *outlet, double flow_m3s)

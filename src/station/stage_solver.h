@@ -14,7 +14,7 @@ typedef struct qll_leg {
     double set_pa, set_per_inlet; /* absolute set-point here = set_pa + set_per_inlet * p1 */
     double fl_squared;
     double lockup_rise_pa, hysteresis_pa;
-    double stable_per_root; /* least stable flow per sqrt(drop); NaN = stable_flow_m3s everywhere */
+    double stable_per_root; /* least stable flow per sqrt(drop); NaN = flow_min everywhere */
 } qll_leg;
 
 struct qll_stage_solver {

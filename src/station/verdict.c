@@ -105,10 +105,10 @@ static qll_status operate_all(const qll_operator *made, qll_operation *operation
 
 /* Where a point belongs in the shares of time; the worst stage decides. */
 typedef enum time_class {
-    TIME_IN_BAND,
-    TIME_BELOW_BAND,
-    TIME_ABOVE_BAND,
-    TIME_BELOW_STABLE,
+    QLL_TIME_IN_BAND,
+    QLL_TIME_BELOW_BAND,
+    QLL_TIME_ABOVE_BAND,
+    QLL_TIME_BELOW_STABLE,
 } time_class;
 
 typedef struct point_class {
@@ -119,21 +119,21 @@ typedef struct point_class {
 static point_class class_of_point(const qll_operation *operation, const qll_operating_point *point)
 {
     const qll_limits *limits = &operation->site->limits;
-    point_class found = {TIME_IN_BAND, false, false};
+    point_class found = {QLL_TIME_IN_BAND, false, false};
     if (!point->passes) {
-        return (point_class){TIME_ABOVE_BAND, true, false};
+        return (point_class){QLL_TIME_ABOVE_BAND, true, false};
     }
     for (size_t k = 0; k < operation->station->stage_count; k++) {
         size_t count = operation->station->stages[k].branch_count;
         const qll_branch_state *states = point->branches[k];
         const qll_branch_state *charge = &states[qll_in_charge(states, count)];
-        time_class here = TIME_IN_BAND;
+        time_class here = QLL_TIME_IN_BAND;
         if (!charge->stable) {
-            here = TIME_BELOW_STABLE;
+            here = QLL_TIME_BELOW_STABLE;
         } else if (charge->velocity_m_s > limits->velocity_high_m_s) {
-            here = TIME_ABOVE_BAND;
+            here = QLL_TIME_ABOVE_BAND;
         } else if (charge->velocity_m_s < limits->velocity_low_m_s) {
-            here = TIME_BELOW_BAND;
+            here = QLL_TIME_BELOW_BAND;
         }
         found.worst = here > found.worst ? here : found.worst;
         found.full_travel = found.full_travel || charge->full_travel;
@@ -155,10 +155,10 @@ static qll_time_shares shares_of(const qll_operation *operation)
             point_class found =
                 class_of_point(operation, &operation->points[s * duty->flow_count + f]);
             switch (found.worst) {
-            case TIME_IN_BAND: shares.in_band += time; break;
-            case TIME_BELOW_BAND: shares.below_band += time; break;
-            case TIME_ABOVE_BAND: shares.above_band += time; break;
-            case TIME_BELOW_STABLE: shares.below_stable += time; break;
+            case QLL_TIME_IN_BAND: shares.in_band += time; break;
+            case QLL_TIME_BELOW_BAND: shares.below_band += time; break;
+            case QLL_TIME_ABOVE_BAND: shares.above_band += time; break;
+            case QLL_TIME_BELOW_STABLE: shares.below_stable += time; break;
             }
             shares.full_travel += found.full_travel ? time : 0.0;
             shares.cavitating += found.cavitating ? time : 0.0;

@@ -30,30 +30,30 @@ static void check_row(const qll_table *table, size_t row, qll_arena *arena)
     qll_branch branches[2];
     bool pair = !isnan(cell(table, row, "kv2_m3h"));
     scene_valve_make(&valves[0], cell(table, row, "kv1_m3h"),
-                     cell(table, row, "band1_bar") * SCENE_BAR, 0.0, 0.025);
-    branches[0] = scene_branch(&valves[0], cell(table, row, "set1_bar") * SCENE_BAR, 0.025);
+                     cell(table, row, "band1_bar") * TEST_SCENE_BAR, 0.0, 0.025);
+    branches[0] = scene_branch(&valves[0], cell(table, row, "set1_bar") * TEST_SCENE_BAR, 0.025);
     if (pair) {
         scene_valve_make(&valves[1], cell(table, row, "kv2_m3h"),
-                         cell(table, row, "band2_bar") * SCENE_BAR, 0.0, 0.05);
-        branches[1] = scene_branch(&valves[1], cell(table, row, "set2_bar") * SCENE_BAR, 0.05);
+                         cell(table, row, "band2_bar") * TEST_SCENE_BAR, 0.0, 0.05);
+        branches[1] = scene_branch(&valves[1], cell(table, row, "set2_bar") * TEST_SCENE_BAR, 0.05);
     }
-    double inlet_pa = cell(table, row, "inlet_bar") * SCENE_BAR;
-    double flow_m3s = cell(table, row, "flow_m3h") * SCENE_M3H;
+    double inlet_pa = cell(table, row, "inlet_bar") * TEST_SCENE_BAR;
+    double flow_m3s = cell(table, row, "flow_m3h") * TEST_SCENE_M3H;
     double tolerance = cell(table, row, "tolerance");
     qll_stage stage = {branches, pair ? 2 : 1, inlet_pa};
     qll_stage_solver *solver = NULL;
-    if (!CHECK(qll_stage_solver_make(&stage, &water, SCENE_ATM, arena, &solver) == QLL_OK)) {
+    if (!CHECK(qll_stage_solver_make(&stage, &water, TEST_SCENE_ATM, arena, &solver) == QLL_OK)) {
         return;
     }
-    qll_stage_point point = qll_stage_solve(solver, inlet_pa + SCENE_ATM, flow_m3s);
+    qll_stage_point point = qll_stage_solve(solver, inlet_pa + TEST_SCENE_ATM, flow_m3s);
     CHECK(point.converged && point.passes);
-    CHECK_WITHIN((point.outlet_pa - SCENE_ATM) / SCENE_BAR, cell(table, row, "outlet_bar"),
-                 tolerance);
+    CHECK_WITHIN((point.outlet_pa - TEST_SCENE_ATM) / TEST_SCENE_BAR,
+                 cell(table, row, "outlet_bar"), tolerance);
     qll_branch_state states[2];
-    qll_stage_states(solver, inlet_pa + SCENE_ATM, flow_m3s, point.outlet_pa, states);
-    CHECK_WITHIN(states[0].flow_m3s / SCENE_M3H, cell(table, row, "flow1_m3h"), tolerance);
+    qll_stage_states(solver, inlet_pa + TEST_SCENE_ATM, flow_m3s, point.outlet_pa, states);
+    CHECK_WITHIN(states[0].flow_m3s / TEST_SCENE_M3H, cell(table, row, "flow1_m3h"), tolerance);
     if (pair) {
-        CHECK_WITHIN(states[1].flow_m3s / SCENE_M3H, cell(table, row, "flow2_m3h"), tolerance);
+        CHECK_WITHIN(states[1].flow_m3s / TEST_SCENE_M3H, cell(table, row, "flow2_m3h"), tolerance);
     }
 }
 

@@ -16,7 +16,7 @@ static double mean_of(const qll_duty *duty)
 TEST(time_and_water_are_conserved)
 {
     qll_arena *arena = qll_arena_open(1 << 20);
-    const qll_pipe_size *sizes[SCENE_SIZES];
+    const qll_pipe_size *sizes[TEST_SCENE_SIZES];
     qll_point still = {0.0, 8e5};
     qll_site site = scene_site(sizes, &still);
     static const double flows[5] = {3e-5, 1e-4, 4e-4, 4.1e-4, 2e-3};
@@ -46,7 +46,7 @@ TEST(time_and_water_are_conserved)
 TEST(flows_above_the_peak_go_to_the_last_class)
 {
     qll_arena *arena = qll_arena_open(1 << 20);
-    const qll_pipe_size *sizes[SCENE_SIZES];
+    const qll_pipe_size *sizes[TEST_SCENE_SIZES];
     qll_point still = {0.0, 8e5};
     qll_site site = scene_site(sizes, &still);
     static const double flows[2] = {1e-4, 2e-3};
@@ -64,7 +64,7 @@ TEST(flows_above_the_peak_go_to_the_last_class)
 TEST(scenarios_merge_by_weight)
 {
     qll_arena *arena = qll_arena_open(1 << 20);
-    const qll_pipe_size *sizes[SCENE_SIZES];
+    const qll_pipe_size *sizes[TEST_SCENE_SIZES];
     qll_point still = {0.0, 8e5};
     qll_site site = scene_site(sizes, &still);
     static const double small[1] = {1e-4};
@@ -97,7 +97,7 @@ TEST(scenarios_merge_by_weight)
 TEST(supply_levels_and_inlets)
 {
     qll_arena *arena = qll_arena_open(1 << 20);
-    const qll_pipe_size *sizes[SCENE_SIZES];
+    const qll_pipe_size *sizes[TEST_SCENE_SIZES];
     static const qll_point test[2] = {{0.0, 8e5}, {1e-2, 6e5}};
     qll_site site = scene_site(sizes, test);
     site.supply.count = 2;
@@ -112,15 +112,15 @@ TEST(supply_levels_and_inlets)
     CHECK(duty.supply_count == 3);
     CHECK_NEAR(duty.supply_weight[0] + duty.supply_weight[1] + duty.supply_weight[2], 1.0, 1e-12);
     CHECK_NEAR(duty.supply_static_pa_gauge[1], 8e5, 1e-12);
-    CHECK_NEAR(duty.inlet_static_pa[2], 9e5 + SCENE_ATM, 1e-12);
-    CHECK_NEAR(duty.inlet_pa[9], 5e5 + SCENE_ATM, 1e-9); /* lowest supply at the peak */
-    CHECK_NEAR(duty.inlet_pa[29], 7e5 + SCENE_ATM, 1e-9);
+    CHECK_NEAR(duty.inlet_static_pa[2], 9e5 + TEST_SCENE_ATM, 1e-12);
+    CHECK_NEAR(duty.inlet_pa[9], 5e5 + TEST_SCENE_ATM, 1e-9); /* lowest supply at the peak */
+    CHECK_NEAR(duty.inlet_pa[29], 7e5 + TEST_SCENE_ATM, 1e-9);
     qll_arena_close(arena);
 }
 
 TEST(every_refused_allocation_is_reported)
 {
-    const qll_pipe_size *sizes[SCENE_SIZES];
+    const qll_pipe_size *sizes[TEST_SCENE_SIZES];
     qll_point still = {0.0, 8e5};
     qll_site site = scene_site(sizes, &still);
     static const double flows[1] = {1e-4};

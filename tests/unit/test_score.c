@@ -12,24 +12,24 @@ typedef struct quiet {
     qll_branch branch;
     qll_stage stage;
     qll_station station;
-    const qll_pipe_size *sizes[SCENE_SIZES];
+    const qll_pipe_size *sizes[TEST_SCENE_SIZES];
     qll_point still;
     qll_site site;
 } quiet;
 
 static void quiet_make(quiet *made)
 {
-    made->still = (qll_point){0.0, 120.0 * SCENE_PSI};
+    made->still = (qll_point){0.0, 120.0 * TEST_SCENE_PSI};
     made->site = scene_site(made->sizes, &made->still);
     made->state = (qll_branch_state){.flow_m3s = 1e-3,
-                                     .velocity_m_s = 4.5 * SCENE_FPS,
+                                     .velocity_m_s = 4.5 * TEST_SCENE_FPS,
                                      .stable_flow_m3s = 1e-5,
                                      .working = true,
                                      .stable = true,
                                      .cavitation = {.margin = 0.5}};
     made->states[0] = &made->state;
-    made->inlet_pa[0] = 120.0 * SCENE_PSI + SCENE_ATM;
-    made->outlet_pa[0] = 60.0 * SCENE_PSI + SCENE_ATM;
+    made->inlet_pa[0] = 120.0 * TEST_SCENE_PSI + TEST_SCENE_ATM;
+    made->outlet_pa[0] = 60.0 * TEST_SCENE_PSI + TEST_SCENE_ATM;
     made->point = (qll_operating_point){.flow_m3s = 1e-3,
                                         .inlet_pa = made->inlet_pa[0],
                                         .outlet_pa = made->outlet_pa[0],
@@ -38,7 +38,7 @@ static void quiet_make(quiet *made)
                                         .branches = made->states,
                                         .passes = true};
     scene_valve_make(&made->valve, 10.0, 5e4, 1e-5, 0.0254);
-    made->branch = scene_branch(&made->valve, 60.0 * SCENE_PSI, 0.026);
+    made->branch = scene_branch(&made->valve, 60.0 * TEST_SCENE_PSI, 0.026);
     made->stage = (qll_stage){&made->branch, 1, 8e5};
     made->station = (qll_station){&made->stage, 1};
 }
@@ -62,9 +62,10 @@ TEST(every_fault_adds_its_term)
 {
     quiet made;
     quiet_make(&made);
-    made.state.velocity_m_s = 1.5 * SCENE_FPS; /* half of the band's low end */
+    made.state.velocity_m_s = 1.5 * TEST_SCENE_FPS; /* half of the band's low end */
     CHECK_NEAR(penalty_of(&made).noise, 0.5, 1e-12);
-    made.state.velocity_m_s = 7.5 * SCENE_FPS; /* a quarter above its high end, counted double */
+    made.state.velocity_m_s =
+        7.5 * TEST_SCENE_FPS; /* a quarter above its high end, counted double */
     CHECK_NEAR(penalty_of(&made).noise, 0.5, 1e-12);
     quiet_make(&made);
     made.state.cavitation.margin = 1.0;
@@ -72,10 +73,11 @@ TEST(every_fault_adds_its_term)
     made.state.cavitation.margin = 5.0;
     CHECK_NEAR(penalty_of(&made).noise, 3.0, 1e-12);
     quiet_make(&made);
-    made.outlet_pa[0] = 48.0 * SCENE_PSI + SCENE_ATM; /* ratio 2.5, half way to the most */
+    made.outlet_pa[0] =
+        48.0 * TEST_SCENE_PSI + TEST_SCENE_ATM; /* ratio 2.5, half way to the most */
     made.point.outlet_pa = made.outlet_pa[0];
     CHECK_NEAR(penalty_of(&made).noise, 0.5, 1e-12);
-    CHECK_NEAR(penalty_of(&made).unsteady_pa, 12.0 * SCENE_PSI, 1e-9);
+    CHECK_NEAR(penalty_of(&made).unsteady_pa, 12.0 * TEST_SCENE_PSI, 1e-9);
     quiet_make(&made);
     made.state.stable = false;
     made.state.stable_flow_m3s = 2e-3;
@@ -95,7 +97,7 @@ TEST(an_unknown_price_is_estimated_by_size)
     CHECK(qll_station_price(&made.station) == 100.0);
     made.valve.valve.price = (double)NAN;
     CHECK_NEAR(qll_station_price(&made.station), 150.0, 1e-12);
-    made.valve.valve.nominal_m = 4.0 * SCENE_INCH;
+    made.valve.valve.nominal_m = 4.0 * TEST_SCENE_INCH;
     CHECK_NEAR(qll_station_price(&made.station), 1200.0, 1e-12);
 }
 

@@ -14,7 +14,7 @@ TEST(limits_are_those_of_the_trade)
 
 TEST(losses_before_the_station_add_up)
 {
-    const qll_pipe_size *sizes[SCENE_SIZES];
+    const qll_pipe_size *sizes[TEST_SCENE_SIZES];
     qll_point still = {0.0, 8e5};
     qll_site site = scene_site(sizes, &still);
     static const qll_point loss[2] = {{0.0, 1e4}, {2e-3, 3e4}};
@@ -31,8 +31,8 @@ TEST(losses_before_the_station_add_up)
     double apart = qll_pipe_drop_pa(&elements[0].pipe, 1e-3, &site.water) + column_pa + 2e4
                    + qll_backflow_drop_pa(&elements[2].backflow, 1e-3);
     CHECK_NEAR(qll_site_upstream_drop_pa(&site, 1e-3), apart, 1e-12);
-    CHECK_NEAR(qll_site_inlet_pa(&site, 8e5, 1e-3), SCENE_ATM + 8e5 - apart, 1e-12);
-    CHECK_NEAR(qll_site_inlet_pa(&site, 9e5, 1e-3), SCENE_ATM + 9e5 - apart, 1e-12);
+    CHECK_NEAR(qll_site_inlet_pa(&site, 8e5, 1e-3), TEST_SCENE_ATM + 8e5 - apart, 1e-12);
+    CHECK_NEAR(qll_site_inlet_pa(&site, 9e5, 1e-3), TEST_SCENE_ATM + 9e5 - apart, 1e-12);
     site.upstream = &elements[1];
     site.upstream_count = 1;
     CHECK_NEAR(qll_site_upstream_drop_pa(&site, 0.0), 1e4, 1e-12);
@@ -43,7 +43,7 @@ TEST(losses_before_the_station_add_up)
 
 TEST(screen_and_meter_are_theirs)
 {
-    const qll_pipe_size *sizes[SCENE_SIZES];
+    const qll_pipe_size *sizes[TEST_SCENE_SIZES];
     qll_point still = {0.0, 8e5};
     qll_site site = scene_site(sizes, &still);
     static const qll_point loss[2] = {{1e-3, 1e4}, {2e-3, 4e4}};
@@ -65,7 +65,7 @@ TEST(screen_and_meter_are_theirs)
 
 TEST(an_outlet_wants_its_need_its_height_and_its_pipes)
 {
-    const qll_pipe_size *sizes[SCENE_SIZES];
+    const qll_pipe_size *sizes[TEST_SCENE_SIZES];
     qll_point still = {0.0, 8e5};
     qll_site site = scene_site(sizes, &still);
     qll_path_run path[2] = {

@@ -6,7 +6,7 @@
 
 /* A building with a station of one or two stages or branches, judged. */
 typedef struct judged {
-    const qll_pipe_size *sizes[SCENE_SIZES];
+    const qll_pipe_size *sizes[TEST_SCENE_SIZES];
     qll_point still;
     qll_site site;
     scene_demand demand;
@@ -21,15 +21,17 @@ typedef struct judged {
 /* One valve of Kv 10, 8 psi of fall-off at full travel, set so that it gives 60 psi; no idle time. */
 static void scene_make(judged *made, double supply_psi, double flow_gpm, const qll_pipe_size *pipe)
 {
-    made->still = (qll_point){0.0, supply_psi * SCENE_PSI};
+    made->still = (qll_point){0.0, supply_psi * TEST_SCENE_PSI};
     made->site = scene_site(made->sizes, &made->still);
-    double flow_m3s = flow_gpm * SCENE_GPM;
+    double flow_m3s = flow_gpm * TEST_SCENE_GPM;
     double always = 1.0;
     scene_demand_make(&made->demand, flow_m3s, &flow_m3s, &always, 1);
-    scene_valve_make(&made->valves[0], 10.0, 8.0 * SCENE_PSI, 0.1 * SCENE_GPM, pipe->nominal_m);
-    made->branches[0] = scene_branch(&made->valves[0], 60.0 * SCENE_PSI, pipe->bore_m);
-    made->stages[0] = (qll_stage){made->branches, 1, supply_psi * SCENE_PSI};
+    scene_valve_make(&made->valves[0], 10.0, 8.0 * TEST_SCENE_PSI, 0.1 * TEST_SCENE_GPM,
+                     pipe->nominal_m);
+    made->branches[0] = scene_branch(&made->valves[0], 60.0 * TEST_SCENE_PSI, pipe->bore_m);
+    made->stages[0] = (qll_stage){made->branches, 1, supply_psi * TEST_SCENE_PSI};
     made->station = (qll_station){made->stages, 1};
+    made->assessment = (qll_assessment){0};
 }
 
 static const qll_verdict *judge(judged *made, qll_rule rule, qll_arena *arena)
@@ -96,11 +98,11 @@ TEST(velocity_names_the_right_size)
         scene_make(&made, 110.0, facts[i].flow_gpm, pipe);
         const qll_verdict *velocity = judge(&made, QLL_RULE_VELOCITY, arena);
         CHECK(velocity->grade == facts[i].grade && velocity->finding == facts[i].finding);
-        double bore_inch = pipe->bore_m / SCENE_INCH;
-        CHECK_NEAR(velocity->value / SCENE_FPS,
+        double bore_inch = pipe->bore_m / TEST_SCENE_INCH;
+        CHECK_NEAR(velocity->value / TEST_SCENE_FPS,
                    0.4085 * facts[i].flow_gpm / (bore_inch * bore_inch), 2e-4);
         if (facts[i].right_inch > 0.0) {
-            CHECK_NEAR(velocity->right_size_m, facts[i].right_inch * SCENE_INCH, 1e-9);
+            CHECK_NEAR(velocity->right_size_m, facts[i].right_inch * TEST_SCENE_INCH, 1e-9);
         } else {
             CHECK(isnan(velocity->right_size_m));
         }
@@ -113,22 +115,22 @@ TEST(slow_by_the_water_but_fast_enough_at_the_peak)
     qll_arena *arena = qll_arena_open(1 << 24);
     judged made;
     scene_make(&made, 110.0, 15.0, &scene_sizes[1]);
-    double flows[2] = {3.0 * SCENE_GPM, 15.0 * SCENE_GPM};
+    double flows[2] = {3.0 * TEST_SCENE_GPM, 15.0 * TEST_SCENE_GPM};
     double shares[2] = {0.5, 0.01};
-    scene_demand_make(&made.demand, 15.0 * SCENE_GPM, flows, shares, 2);
+    scene_demand_make(&made.demand, 15.0 * TEST_SCENE_GPM, flows, shares, 2);
     const qll_verdict *velocity = judge(&made, QLL_RULE_VELOCITY, arena);
     CHECK(velocity->grade == QLL_GRADE_CAUTION && velocity->finding == QLL_FINDING_VELOCITY_SLOW);
     /* 5.83 ft/s with 15/165 of the water, 1.17 with the rest. */
     double mean = (150.0 * 1.1664 + 15.0 * 5.832) / 165.0;
-    CHECK_NEAR(velocity->value / SCENE_FPS, mean, 1e-3);
-    CHECK_NEAR(velocity->value_at_peak / SCENE_FPS, 5.832, 1e-3);
+    CHECK_NEAR(velocity->value / TEST_SCENE_FPS, mean, 1e-3);
+    CHECK_NEAR(velocity->value_at_peak / TEST_SCENE_FPS, 5.832, 1e-3);
     /* In the band by the water; above it only at a peak where little water flows: tolerated. */
-    flows[0] = 10.0 * SCENE_GPM;
-    flows[1] = 19.0 * SCENE_GPM;
+    flows[0] = 10.0 * TEST_SCENE_GPM;
+    flows[1] = 19.0 * TEST_SCENE_GPM;
     scene_demand_make(&made.demand, flows[1], flows, shares, 2);
     velocity = judge(&made, QLL_RULE_VELOCITY, arena);
     CHECK(velocity->finding == QLL_FINDING_VELOCITY_IN_BAND);
-    CHECK(velocity->value_at_peak / SCENE_FPS > 7.0);
+    CHECK(velocity->value_at_peak / TEST_SCENE_FPS > 7.0);
     shares[1] = 0.1; /* now a quarter of it */
     scene_demand_make(&made.demand, flows[1], flows, shares, 2);
     velocity = judge(&made, QLL_RULE_VELOCITY, arena);
@@ -153,10 +155,10 @@ TEST(low_flow_by_time_and_by_water)
     for (size_t i = 0; i < sizeof facts / sizeof *facts; i++) {
         judged made;
         scene_make(&made, 110.0, 10.0, &scene_sizes[1]);
-        scene_valve_make(&made.valves[0], 10.0, 8.0 * SCENE_PSI, 1.0 * SCENE_GPM, 0.0254);
-        double flows[2] = {0.5 * SCENE_GPM, 10.0 * SCENE_GPM};
+        scene_valve_make(&made.valves[0], 10.0, 8.0 * TEST_SCENE_PSI, 1.0 * TEST_SCENE_GPM, 0.0254);
+        double flows[2] = {0.5 * TEST_SCENE_GPM, 10.0 * TEST_SCENE_GPM};
         double shares[2] = {facts[i].low_share, 0.3};
-        scene_demand_make(&made.demand, 10.0 * SCENE_GPM, flows, shares, 2);
+        scene_demand_make(&made.demand, 10.0 * TEST_SCENE_GPM, flows, shares, 2);
         const qll_verdict *low = judge(&made, QLL_RULE_LOW_FLOW, arena);
         CHECK(low->grade == facts[i].grade && low->finding == facts[i].finding);
         CHECK_NEAR(low->value, facts[i].low_share / (facts[i].low_share + 0.3), 1e-9);
@@ -174,26 +176,26 @@ TEST(delivery_by_fall_off_or_by_outlet)
     scene_make(&made, 110.0, 30.0, &scene_sizes[3]);
     const qll_verdict *delivery = judge(&made, QLL_RULE_DELIVERY, arena);
     CHECK(delivery->finding == QLL_FINDING_FALLOFF_MET && delivery->grade == QLL_GRADE_GOOD);
-    CHECK_NEAR(delivery->limit, 12.0 * SCENE_PSI, 1e-9);
-    CHECK(delivery->value > 1.0 * SCENE_PSI && delivery->value < 8.0 * SCENE_PSI);
+    CHECK_NEAR(delivery->limit, 12.0 * TEST_SCENE_PSI, 1e-9);
+    CHECK(delivery->value > 1.0 * TEST_SCENE_PSI && delivery->value < 8.0 * TEST_SCENE_PSI);
     /* Set too low: 50 psi less its fall-off, of 60 wanted. */
-    made.branches[0].set_pa_gauge = 50.0 * SCENE_PSI;
+    made.branches[0].set_pa_gauge = 50.0 * TEST_SCENE_PSI;
     delivery = judge(&made, QLL_RULE_DELIVERY, arena);
     CHECK(delivery->finding == QLL_FINDING_FALLOFF_ABOVE && delivery->grade == QLL_GRADE_FAIL);
-    made.branches[0].set_pa_gauge = 60.0 * SCENE_PSI;
+    made.branches[0].set_pa_gauge = 60.0 * TEST_SCENE_PSI;
     delivery = judge(&made, QLL_RULE_DELIVERY, arena);
-    double outlet_psi = 60.0 - delivery->value / SCENE_PSI;
-    double column_psi = QLL_REFERENCE_DENSITY_KG_M3 * 9.80665 * 10.0 / SCENE_PSI;
+    double outlet_psi = 60.0 - delivery->value / TEST_SCENE_PSI;
+    double column_psi = QLL_REFERENCE_DENSITY_KG_M3 * 9.80665 * 10.0 / TEST_SCENE_PSI;
     qll_outlet outlet = {.name = "top", .elevation_m = 10.0};
     made.site.outlets = &outlet;
     made.site.outlet_count = 1;
     static const double in_hand_psi[3] = {5.0, 1.0, -1.0};
     for (size_t grade = 0; grade < 3; grade++) {
-        outlet.needs_pa_gauge = (outlet_psi - column_psi - in_hand_psi[grade]) * SCENE_PSI;
+        outlet.needs_pa_gauge = (outlet_psi - column_psi - in_hand_psi[grade]) * TEST_SCENE_PSI;
         delivery = judge(&made, QLL_RULE_DELIVERY, arena);
         CHECK(delivery->grade == (qll_grade)grade);
         CHECK(delivery->finding == (qll_finding)(QLL_FINDING_DELIVERY_MET + grade));
-        CHECK_NEAR(delivery->value, in_hand_psi[grade] * SCENE_PSI, 1e-6);
+        CHECK_NEAR(delivery->value, in_hand_psi[grade] * TEST_SCENE_PSI, 1e-6);
         CHECK(delivery->spot.outlet == 0 && delivery->spot.scenario == 0);
     }
     qll_arena_close(arena);
@@ -204,20 +206,20 @@ TEST(static_counts_the_depth_of_the_lowest_outlet)
     qll_arena *arena = qll_arena_open(1 << 24);
     judged made;
     scene_make(&made, 110.0, 15.0, &scene_sizes[1]);
-    double lockup_psi = 60.0 + 0.2e5 / SCENE_PSI;
+    double lockup_psi = 60.0 + 0.2e5 / TEST_SCENE_PSI;
     const qll_verdict *still = judge(&made, QLL_RULE_STATIC, arena);
     CHECK(still->grade == QLL_GRADE_GOOD);
-    CHECK_NEAR(still->value, lockup_psi * SCENE_PSI, 1e-9);
-    CHECK_NEAR(made.assessment.lockup_pa_gauge, lockup_psi * SCENE_PSI, 1e-9);
-    made.site.static_max_pa_gauge = (lockup_psi + 1.0) * SCENE_PSI;
+    CHECK_NEAR(still->value, lockup_psi * TEST_SCENE_PSI, 1e-9);
+    CHECK_NEAR(made.assessment.lockup_pa_gauge, lockup_psi * TEST_SCENE_PSI, 1e-9);
+    made.site.static_max_pa_gauge = (lockup_psi + 1.0) * TEST_SCENE_PSI;
     CHECK(judge(&made, QLL_RULE_STATIC, arena)->finding == QLL_FINDING_STATIC_NEAR);
     qll_outlet cellar = {.name = "cellar", .elevation_m = -5.0};
     made.site.outlets = &cellar;
     made.site.outlet_count = 1;
     still = judge(&made, QLL_RULE_STATIC, arena);
     CHECK(still->finding == QLL_FINDING_STATIC_ABOVE && still->grade == QLL_GRADE_FAIL);
-    CHECK_NEAR(still->value, lockup_psi * SCENE_PSI + QLL_REFERENCE_DENSITY_KG_M3 * 9.80665 * 5.0,
-               1e-9);
+    CHECK_NEAR(still->value,
+               lockup_psi * TEST_SCENE_PSI + QLL_REFERENCE_DENSITY_KG_M3 * 9.80665 * 5.0, 1e-9);
     qll_arena_close(arena);
 }
 
@@ -229,16 +231,16 @@ TEST(capacity_ends_at_full_travel)
     const qll_verdict *capacity = judge(&made, QLL_RULE_CAPACITY, arena);
     CHECK(capacity->finding == QLL_FINDING_CAPACITY_IN_HAND && capacity->value < 0.9);
     /* Kv 4 at 18 psi of drop passes 4.5 m3/h = 19.6 gpm with the outlet at 52: past full travel. */
-    scene_valve_make(&made.valves[0], 4.0, 8.0 * SCENE_PSI, 0.0, 0.0254);
+    scene_valve_make(&made.valves[0], 4.0, 8.0 * TEST_SCENE_PSI, 0.0, 0.0254);
     capacity = judge(&made, QLL_RULE_CAPACITY, arena);
     CHECK(capacity->finding == QLL_FINDING_CAPACITY_FULL_TRAVEL);
     CHECK(capacity->grade == QLL_GRADE_CAUTION); /* 52 of 60 is within 20 % */
     CHECK_NEAR(made.assessment.shares.full_travel, 1.0, 1e-9);
-    scene_valve_make(&made.valves[0], 3.0, 8.0 * SCENE_PSI, 0.0, 0.0254);
+    scene_valve_make(&made.valves[0], 3.0, 8.0 * TEST_SCENE_PSI, 0.0, 0.0254);
     capacity = judge(&made, QLL_RULE_CAPACITY, arena);
     CHECK(capacity->finding == QLL_FINDING_CAPACITY_FULL_TRAVEL
           && capacity->grade == QLL_GRADE_FAIL);
-    scene_valve_make(&made.valves[0], 0.5, 8.0 * SCENE_PSI, 0.0, 0.0254);
+    scene_valve_make(&made.valves[0], 0.5, 8.0 * TEST_SCENE_PSI, 0.0, 0.0254);
     capacity = judge(&made, QLL_RULE_CAPACITY, arena);
     CHECK(capacity->finding == QLL_FINDING_CAPACITY_CANNOT_PASS);
     CHECK(made.assessment.fail_count >= 2);
@@ -252,16 +254,16 @@ TEST(rating_looks_at_inlet_range_and_temperature)
     judged made;
     scene_make(&made, 110.0, 15.0, &scene_sizes[1]);
     CHECK(judge(&made, QLL_RULE_RATING, arena)->finding == QLL_FINDING_RATING_WITHIN);
-    made.valves[0].valve.inlet_max_pa_gauge = 100.0 * SCENE_PSI;
+    made.valves[0].valve.inlet_max_pa_gauge = 100.0 * TEST_SCENE_PSI;
     const qll_verdict *rating = judge(&made, QLL_RULE_RATING, arena);
     CHECK(rating->finding == QLL_FINDING_RATING_INLET && rating->grade == QLL_GRADE_FAIL);
-    CHECK_NEAR(rating->value, 110.0 * SCENE_PSI, 1e-9);
-    made.valves[0].valve.inlet_max_pa_gauge = 200.0 * SCENE_PSI;
-    made.valves[0].valve.set_max_pa_gauge = 55.0 * SCENE_PSI;
+    CHECK_NEAR(rating->value, 110.0 * TEST_SCENE_PSI, 1e-9);
+    made.valves[0].valve.inlet_max_pa_gauge = 200.0 * TEST_SCENE_PSI;
+    made.valves[0].valve.set_max_pa_gauge = 55.0 * TEST_SCENE_PSI;
     rating = judge(&made, QLL_RULE_RATING, arena);
     CHECK(rating->finding == QLL_FINDING_RATING_SET_RANGE);
-    CHECK_NEAR(rating->limit, 55.0 * SCENE_PSI, 1e-9);
-    made.valves[0].valve.set_max_pa_gauge = 75.0 * SCENE_PSI;
+    CHECK_NEAR(rating->limit, 55.0 * TEST_SCENE_PSI, 1e-9);
+    made.valves[0].valve.set_max_pa_gauge = 75.0 * TEST_SCENE_PSI;
     made.valves[0].valve.temperature_max_degc = 10.0;
     CHECK(judge(&made, QLL_RULE_RATING, arena)->finding == QLL_FINDING_RATING_TEMPERATURE);
     qll_arena_close(arena);
@@ -287,7 +289,7 @@ TEST(cavitation_at_the_valve_s_own_margin)
         made.valves[0].valve.xfz = facts[i].xfz;
         const qll_verdict *cavitation = judge(&made, QLL_RULE_CAVITATION, arena);
         CHECK(cavitation->grade == facts[i].grade && cavitation->finding == facts[i].finding);
-        double p1 = 150.0 * SCENE_PSI + SCENE_ATM;
+        double p1 = 150.0 * TEST_SCENE_PSI + TEST_SCENE_ATM;
         double p2 = made.assessment.typical.outlet_pa;
         double margin = (p1 - p2) / (p1 - 1705.8) / (facts[i].xfz * pow(6e5 / p1, 0.125));
         CHECK_NEAR(cavitation->value, margin, 1e-9);
@@ -302,14 +304,14 @@ TEST(small_and_large_are_judged_where_they_work)
     judged made;
     scene_make(&made, 110.0, 60.0, &scene_sizes[4]);
     /* A small valve set 5 psi above the large one, which only the rare peak needs. */
-    scene_valve_make(&made.valves[0], 3.0, 8.0 * SCENE_PSI, 0.3 * SCENE_GPM, 0.01905);
-    scene_valve_make(&made.valves[1], 20.0, 8.0 * SCENE_PSI, 3.0 * SCENE_GPM, 0.0508);
-    made.branches[0] = scene_branch(&made.valves[0], 62.0 * SCENE_PSI, scene_sizes[0].bore_m);
-    made.branches[1] = scene_branch(&made.valves[1], 57.0 * SCENE_PSI, scene_sizes[4].bore_m);
+    scene_valve_make(&made.valves[0], 3.0, 8.0 * TEST_SCENE_PSI, 0.3 * TEST_SCENE_GPM, 0.01905);
+    scene_valve_make(&made.valves[1], 20.0, 8.0 * TEST_SCENE_PSI, 3.0 * TEST_SCENE_GPM, 0.0508);
+    made.branches[0] = scene_branch(&made.valves[0], 62.0 * TEST_SCENE_PSI, scene_sizes[0].bore_m);
+    made.branches[1] = scene_branch(&made.valves[1], 57.0 * TEST_SCENE_PSI, scene_sizes[4].bore_m);
     made.stages[0].branch_count = 2;
-    double flows[3] = {2.0 * SCENE_GPM, 6.0 * SCENE_GPM, 40.0 * SCENE_GPM};
+    double flows[3] = {2.0 * TEST_SCENE_GPM, 6.0 * TEST_SCENE_GPM, 40.0 * TEST_SCENE_GPM};
     double shares[3] = {0.2, 0.2, 0.0002};
-    scene_demand_make(&made.demand, 60.0 * SCENE_GPM, flows, shares, 3);
+    scene_demand_make(&made.demand, 60.0 * TEST_SCENE_GPM, flows, shares, 3);
     judge(&made, QLL_RULE_VELOCITY, arena);
     const qll_assessment *found = &made.assessment;
     size_t seen = 0;
@@ -326,8 +328,8 @@ TEST(small_and_large_are_judged_where_they_work)
         }
     }
     CHECK(seen == 3);
-    CHECK(found->handovers[0].flow_m3s > 6.0 * SCENE_GPM);
-    CHECK(found->handovers[0].flow_m3s < 40.0 * SCENE_GPM);
+    CHECK(found->handovers[0].flow_m3s > 6.0 * TEST_SCENE_GPM);
+    CHECK(found->handovers[0].flow_m3s < 40.0 * TEST_SCENE_GPM);
     CHECK(scene_verdict(found, QLL_RULE_CAPACITY)->spot.branch == SIZE_MAX);
     qll_arena_close(arena);
 }
@@ -338,12 +340,12 @@ TEST(two_stages_share_the_drop)
     judged made;
     scene_make(&made, 200.0, 15.0, &scene_sizes[1]);
     CHECK(judge(&made, QLL_RULE_RATIO, arena)->grade == QLL_GRADE_FAIL);
-    scene_valve_make(&made.valves[1], 10.0, 8.0 * SCENE_PSI, 0.1 * SCENE_GPM, 0.0254);
-    made.valves[1].valve.set_max_pa_gauge = 150.0 * SCENE_PSI;
+    scene_valve_make(&made.valves[1], 10.0, 8.0 * TEST_SCENE_PSI, 0.1 * TEST_SCENE_GPM, 0.0254);
+    made.valves[1].valve.set_max_pa_gauge = 150.0 * TEST_SCENE_PSI;
     made.branches[1] = made.branches[0];
-    made.branches[0] = scene_branch(&made.valves[1], 110.0 * SCENE_PSI, scene_sizes[1].bore_m);
-    made.stages[0] = (qll_stage){&made.branches[0], 1, 200.0 * SCENE_PSI};
-    made.stages[1] = (qll_stage){&made.branches[1], 1, 110.0 * SCENE_PSI};
+    made.branches[0] = scene_branch(&made.valves[1], 110.0 * TEST_SCENE_PSI, scene_sizes[1].bore_m);
+    made.stages[0] = (qll_stage){&made.branches[0], 1, 200.0 * TEST_SCENE_PSI};
+    made.stages[1] = (qll_stage){&made.branches[1], 1, 110.0 * TEST_SCENE_PSI};
     made.station.stage_count = 2;
     CHECK(judge(&made, QLL_RULE_RATIO, arena)->grade == QLL_GRADE_GOOD);
     const qll_operating_point *typical = &made.assessment.typical;
