@@ -33,8 +33,12 @@ static void write_duration(qll_writer *writer, const qll_demand *demand, qll_uni
     static const double shares[] = {0.5, 0.75, 0.9, 0.95, 0.99, 0.999};
     const qll_duration *duration = &demand->day.duration;
     qll_write_format(writer, "  nobody draws %.0f %% of the time; mean ",
-                     100 * duration->idle_share);
+                     100 * demand->day.none_share);
     qll_units_write(writer, duration->mean_m3s, QLL_KIND_FLOW, units);
+    if (demand->day.leak_m3s > 0) {
+        qll_write(writer, ", of it leaks ");
+        qll_units_write(writer, demand->day.leak_m3s, QLL_KIND_FLOW, units);
+    }
     qll_write(writer, "\n");
     qll_columns table = qll_columns_new(writer, "rrll");
     for (size_t i = 0; i < sizeof shares / sizeof shares[0]; i++) {

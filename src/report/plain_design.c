@@ -167,7 +167,8 @@ static void write_demand(qll_writer *writer, const qll_design_findings *findings
 {
     const qll_survey *survey = findings->demand.survey;
     qll_columns table = qll_columns_new(writer, "lrrrrl");
-    const char *const heads[] = {"", "design peak", "mean", "99 % of the time", "idle", "by"};
+    const char *const heads[] = {"",  "design peak", "mean", "99 % of the time", "nobody draws",
+                                 "by"};
     for (size_t i = 0; i < sizeof heads / sizeof heads[0]; i++) {
         qll_columns_put(&table, heads[i]);
     }
@@ -182,7 +183,7 @@ static void write_demand(qll_writer *writer, const qll_design_findings *findings
         qll_units_write(&table.cell, qll_duration_quantile(duration, 0.99), QLL_KIND_FLOW,
                         survey->units);
         qll_columns_next(&table);
-        qll_write_format(&table.cell, "%.0f %%", 100 * duration->idle_share);
+        qll_write_format(&table.cell, "%.0f %%", 100 * demand->day.none_share);
         qll_columns_next(&table);
         qll_columns_put(&table, qll_peak_method_words[demand->estimates[demand->chosen].method]);
     }

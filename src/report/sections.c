@@ -2,6 +2,9 @@
 
 #include <math.h>
 
+/* A table a plumber takes in at a glance: the smallest flow, the peak, and as many between. */
+#define QLL_ROWS_SHOWN 14
+
 void qll_section(qll_writer *writer, const char *heading)
 {
     qll_write(writer, "\n");
@@ -203,6 +206,30 @@ static void point_row(qll_columns *table, const qll_wording *wording, const qll_
     qll_columns_put(table, point_note(wording, station, point));
 }
 
+static size_t working_count(const qll_station *station, const qll_operating_point *point)
+{
+    size_t working = 0;
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            working += point->branches[s][b].working ? 1 : 0;
+        }
+    }
+    return working;
+}
+
+/* Evenly spread rows, the first and the last, and every row at which another valve comes in. */
+static bool is_shown(const qll_station *station, const qll_operating_point *points, size_t count,
+                     size_t at)
+{
+    if (count <= QLL_ROWS_SHOWN || at <= 1 || at + 1 == count) {
+        return true;
+    }
+    size_t here = at * (QLL_ROWS_SHOWN - 1) / (count - 1);
+    size_t before = (at - 1) * (QLL_ROWS_SHOWN - 1) / (count - 1);
+    return here != before
+           || working_count(station, &points[at]) != working_count(station, &points[at - 1]);
+}
+
 void qll_section_points(qll_writer *writer, const qll_wording *wording, const qll_station *station,
                         const qll_operating_point *points, size_t count)
 {
@@ -225,7 +252,9 @@ void qll_section_points(qll_writer *writer, const qll_wording *wording, const ql
     qll_columns_put(&table, "");
     qll_columns_put(&table, "");
     for (size_t i = 0; i < count; i++) {
-        point_row(&table, wording, station, &points[i]);
+        if (is_shown(station, points, count, i)) {
+            point_row(&table, wording, station, &points[i]);
+        }
     }
     qll_columns_flush(&table);
 }
@@ -236,13 +265,13 @@ void qll_section_shares(qll_writer *writer, const qll_time_shares *shares)
         const char *what;
         double share;
     } rows[] = {
-        {"nobody draws",                  shares->idle        },
-        {"below least stable flow",       shares->below_stable},
-        {"slower than the velocity band", shares->below_band  },
-        {"in the velocity band",          shares->in_band     },
-        {"faster than the velocity band", shares->above_band  },
-        {"(of these) wide open",          shares->full_travel },
-        {"(of these) cavitating audibly", shares->cavitating  },
+        {"nobody draws", shares->idle},
+        {"below least stable flow", shares->below_stable},
+        {"slower than the velocity band", shares->below_band},
+        {"in the velocity band", shares->in_band},
+        {"faster than the velocity band", shares->above_band},
+        {"(of these) wide open", shares->full_travel},
+        {"(of these) cavitating audibly", shares->cavitating},
     };
 
     qll_columns table = qll_columns_new(writer, "lrl");
