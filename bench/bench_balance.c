@@ -14,6 +14,7 @@
 #define BENCH_INLETS   48
 #define BENCH_FLOWS    256
 #define BENCH_ROUNDS   40
+#define BENCH_TRIES    5
 #define BENCH_ATM      101325.0
 #define BENCH_VAPOUR   1705.8
 
@@ -182,6 +183,17 @@ static timing run(const pair_scene *scene, qll_arena *arena)
     outcome.quell_ns = run_quell(solver);
     run_brent(scene, curves, false, &outcome);
     run_brent(scene, curves, true, &outcome);
+    /* The least of several, so that what else the machine does falls out of the ratio. */
+    for (int again = 1; again < BENCH_TRIES; again++) {
+        timing more = {.worst_pa = outcome.worst_pa};
+        more.quell_ns = run_quell(solver);
+        run_brent(scene, curves, false, &more);
+        run_brent(scene, curves, true, &more);
+        outcome.worst_pa = more.worst_pa;
+        outcome.quell_ns = fmin(outcome.quell_ns, more.quell_ns);
+        outcome.brent_ns[0] = fmin(outcome.brent_ns[0], more.brent_ns[0]);
+        outcome.brent_ns[1] = fmin(outcome.brent_ns[1], more.brent_ns[1]);
+    }
     return outcome;
 }
 
