@@ -4,14 +4,11 @@
 #include <math.h>
 
 /* A margin smaller than what a gauge is read to is none: 2 psi (our assumption). */
-#define QLL_MARGIN_PA         (2.0 * 6894.757293168361)
+#define QLL_MARGIN_PA      (2.0 * 6894.757293168361)
 /* Fall-off in the last tenth of what is permitted is tight (our assumption). */
-#define QLL_FALLOFF_TIGHT     0.9
-/* A ratio is not read finer than a twentieth: 2 small gauges of 2 to 3 % (our assumption). */
-#define QLL_RATIO_TOLERANCE   1.05
-/* Classes with less of the flowing time than this are no place where a ratio is lived with; the
- * smallest flow always counts (our assumption). */
-#define QLL_RATIO_LEAST_SHARE 0.01
+#define QLL_FALLOFF_TIGHT  0.9
+/* What two figures that should be equal may differ by in their last bits. */
+#define QLL_RATIO_ROUNDING (1.0 + 1e-9)
 
 static double outlet_pa_gauge(const qll_operation *operation, const qll_operating_point *point)
 {
@@ -127,29 +124,29 @@ void qll_judge_static(const qll_operation *operation, qll_verdict_list *list)
     qll_verdict_put(list, &verdict, value);
 }
 
-/* At the highest supply: the smallest flow, and every class that is lived in. */
-static double worst_ratio(const qll_operation *operation, size_t stage)
+/* As the trade reads it: the highest flowing inlet over the pressure the stage is set to. What the
+ * outlet falls off by at the peak is judged by delivery, and what it does to the seat by cavitation.
+ * A stage with several branches is set to its highest set-point. */
+static double nominal_ratio(const qll_operation *operation, size_t stage)
 {
+    const qll_stage *of = &operation->station->stages[stage];
     const qll_duty *duty = operation->duty;
-    size_t highest = duty->supply_count - 1;
-    double worst = 0.0;
-    for (size_t f = 0; f < duty->flow_count; f++) {
-        const qll_operating_point *point = &operation->points[highest * duty->flow_count + f];
-        double share = qll_flowing_share(duty, highest, f) / duty->supply_weight[highest];
-        if (point->passes && (f == 0 || share >= QLL_RATIO_LEAST_SHARE)) {
-            worst = fmax(worst, qll_gauge_ratio(point->stage_inlet_pa[stage],
-                                                point->stage_outlet_pa[stage],
-                                                operation->site->barometric_pa));
-        }
+    const qll_operating_point *smallest =
+        &operation->points[(duty->supply_count - 1) * duty->flow_count];
+    double set_pa_gauge = of->branches[0].set_pa_gauge;
+    for (size_t j = 1; j < of->branch_count; j++) {
+        set_pa_gauge = fmax(set_pa_gauge, of->branches[j].set_pa_gauge);
     }
-    return worst;
+    double barometric_pa = operation->site->barometric_pa;
+    return qll_gauge_ratio(smallest->stage_inlet_pa[stage], set_pa_gauge + barometric_pa,
+                           barometric_pa);
 }
 
 void qll_judge_ratio(const qll_operation *operation, qll_verdict_list *list)
 {
     const qll_limits *limits = &operation->site->limits;
     for (size_t k = 0; k < operation->station->stage_count; k++) {
-        double value = worst_ratio(operation, k);
+        double value = nominal_ratio(operation, k);
         qll_verdict verdict = {.rule = QLL_RULE_RATIO,
                                .grade = QLL_GRADE_GOOD,
                                .finding = QLL_FINDING_RATIO_PREFERRED,
@@ -160,11 +157,11 @@ void qll_judge_ratio(const qll_operation *operation, qll_verdict_list *list)
                                .right_size_m = NAN,
                                .spot = QLL_SPOT_WHOLE};
         verdict.spot.stage = k;
-        if (value > QLL_RATIO_TOLERANCE * limits->ratio_max) {
+        if (value > QLL_RATIO_ROUNDING * limits->ratio_max) {
             verdict.grade = QLL_GRADE_FAIL;
             verdict.finding = QLL_FINDING_RATIO_ABOVE_MAX;
             verdict.limit = limits->ratio_max;
-        } else if (value > QLL_RATIO_TOLERANCE * limits->ratio_preferred) {
+        } else if (value > QLL_RATIO_ROUNDING * limits->ratio_preferred) {
             verdict.grade = QLL_GRADE_CAUTION;
             verdict.finding = QLL_FINDING_RATIO_HIGH;
         }
