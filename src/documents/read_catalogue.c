@@ -332,7 +332,9 @@ void qll_catalogue_read_root(qll_reader *reader, const qll_node *root, qll_catal
     catalogue->valves = valves;
     catalogue->laws = laws;
     catalogue->count = count;
-    for (size_t which = 0; reader->refusal_count == 0 && which < QLL_VALVE_DEFAULT_COUNT; which++) {
+    /* Without memory an id may be missing. */
+    bool is_well = reader->refusal_count == 0 && !reader->no_memory;
+    for (size_t which = 0; is_well && which < QLL_VALVE_DEFAULT_COUNT; which++) {
         assume_key(reader, catalogue, which);
     }
 }

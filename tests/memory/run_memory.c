@@ -4,6 +4,8 @@
 #include "base/document.h"
 #include "base/table.h"
 #include "check.h"
+#include "documents/read_catalogue.h"
+#include "documents/read_survey.h"
 #include "folder.h"
 
 #include <stdlib.h>
@@ -29,6 +31,62 @@ static qll_status ask_table(qll_text source, qll_arena *arena)
     qll_problems problems = qll_problems_none(arena);
     qll_table table;
     return qll_table_read(source, "input", arena, &table, &problems);
+}
+
+/* Read once, with memory: what fails is the reading of the survey. */
+static qll_tables tables;
+
+static qll_status ask_tables(qll_text source, qll_arena *arena)
+{
+    (void)source;
+    qll_tables read;
+    return qll_tables_read(arena, &read);
+}
+
+static qll_status ask_survey(qll_text source, qll_arena *arena)
+{
+    qll_problems problems = qll_problems_none(arena);
+    qll_assumed assumed = qll_assumed_none(arena);
+    qll_document document;
+    qll_survey survey;
+    qll_status status = qll_document_read(source, "input", arena, &document, &problems);
+    if (status == QLL_OK) {
+        status = qll_survey_read(&document, &tables, arena, &survey, &assumed, &problems);
+    }
+    return status == QLL_OK && assumed.no_memory ? QLL_NO_MEMORY : status;
+}
+
+static qll_status ask_catalogue(qll_text source, qll_arena *arena)
+{
+    qll_problems problems = qll_problems_none(arena);
+    qll_assumed assumed = qll_assumed_none(arena);
+    qll_document document;
+    qll_catalogue catalogue;
+    qll_status status = qll_document_read(source, "input", arena, &document, &problems);
+    if (status == QLL_OK) {
+        status = qll_catalogue_read(&document, arena, &catalogue, &assumed, &problems);
+    }
+    return status == QLL_OK && assumed.no_memory ? QLL_NO_MEMORY : status;
+}
+
+/* Reads CSV and, if it is well, writes the catalogue as JSON. */
+static qll_status ask_import(qll_text source, qll_arena *arena)
+{
+    qll_problems problems = qll_problems_none(arena);
+    qll_assumed assumed = qll_assumed_none(arena);
+    qll_table table;
+    qll_catalogue catalogue;
+    qll_status status = qll_table_read(source, "input", arena, &table, &problems);
+    if (status == QLL_OK) {
+        status = qll_catalogue_import(&table, arena, &catalogue, &assumed, &problems);
+    }
+    if (status == QLL_OK) {
+        qll_writer writer = qll_writer_new(arena);
+        qll_json json = qll_json_new(&writer);
+        qll_catalogue_write(&json, &catalogue);
+        status = qll_writer_text(&writer).bytes == NULL ? QLL_NO_MEMORY : QLL_OK;
+    }
+    return status == QLL_OK && assumed.no_memory ? QLL_NO_MEMORY : status;
 }
 
 static qll_arena *open_arena(void)
@@ -59,9 +117,9 @@ static void starve(question *ask, qll_text source, const char *what)
     CHECK(failed > 0 || count == 0);
 }
 
-static void starve_folder(question *ask, const char *path)
+static void starve_folder(question *ask, const char *path, const char *ending)
 {
-    folder files = folder_open(path, "");
+    folder files = folder_open(path, ending);
     CHECK(files.count > 0);
     for (size_t i = 0; i < files.count; i++) {
         qll_text source = {NULL, 0};
@@ -75,17 +133,43 @@ static void starve_folder(question *ask, const char *path)
 
 TEST(documents_are_read_without_memory)
 {
-    starve_folder(ask_document, QUELL_ROOT "/fuzz/seeds/document");
+    starve_folder(ask_document, QUELL_ROOT "/fuzz/seeds/document", "");
 }
 
 TEST(tables_are_read_without_memory)
 {
-    starve_folder(ask_table, QUELL_ROOT "/fuzz/seeds/table");
+    starve_folder(ask_table, QUELL_ROOT "/fuzz/seeds/table", "");
+}
+
+TEST(tables_of_the_program_are_read_without_memory)
+{
+    starve(ask_tables, (qll_text){"", 0}, "data");
+}
+
+TEST(surveys_are_read_without_memory)
+{
+    qll_arena *arena = open_arena();
+    CHECK(qll_tables_read(arena, &tables) == QLL_OK);
+    starve_folder(ask_survey, QUELL_ROOT "/examples/hillside", "survey.json");
+    starve_folder(ask_survey, QUELL_ROOT "/examples/morning-rush", "survey.json");
+    starve_folder(ask_survey, QUELL_ROOT "/examples/repurposed-building", "survey.json");
+    starve_folder(ask_survey, QUELL_ROOT "/tests/refused/survey", ".json");
+    qll_arena_close(arena);
+}
+
+TEST(catalogues_are_read_without_memory)
+{
+    starve_folder(ask_catalogue, QUELL_ROOT "/data", "catalogue.json");
+    starve_folder(ask_catalogue, QUELL_ROOT "/tests/refused/catalogue", ".json");
+    starve_folder(ask_import, QUELL_ROOT "/tests/refused/import", ".csv");
 }
 
 int main(void)
 {
     TEST_RUN(documents_are_read_without_memory);
     TEST_RUN(tables_are_read_without_memory);
+    TEST_RUN(tables_of_the_program_are_read_without_memory);
+    TEST_RUN(surveys_are_read_without_memory);
+    TEST_RUN(catalogues_are_read_without_memory);
     return TEST_END();
 }
