@@ -1,4 +1,5 @@
-/* What the rules share: internal to verdict.c and the rule_*.c files. docs/theory/verdicts.md. */
+/* What the rules share: internal to verdict.c, hard_rule.c and the rule_*.c files.
+ * docs/theory/verdicts.md. */
 #ifndef QUELL_STATION_RULES_H
 #define QUELL_STATION_RULES_H
 
@@ -19,7 +20,7 @@ typedef struct qll_operation {
 
 /** The verdicts found so far. */
 typedef struct qll_verdict_list {
-    qll_verdict *items;
+    qll_verdict *items; /* NULL: only the worst of each rule are kept */
     size_t count, room;
     qll_verdict worst[QLL_RULE_COUNT];
     double stress[QLL_RULE_COUNT]; /* of the worst; greater is worse among equal grades */

@@ -1,6 +1,7 @@
 /* docs/theory/verdicts.md and docs/theory/score.md. */
 #include "station/verdict.h"
 
+#include "station/hard_rule.h"
 #include "station/rules.h"
 #include "station/score.h"
 
@@ -28,10 +29,12 @@ double qll_water_share(const qll_duty *duty, size_t supply, size_t flow)
 
 void qll_verdict_put(qll_verdict_list *list, const qll_verdict *verdict, double stress)
 {
-    assert(list->count < list->room);
     qll_rule rule = verdict->rule;
-    list->items[list->count] = *verdict;
-    list->count += 1;
+    if (list->items != NULL) {
+        assert(list->count < list->room);
+        list->items[list->count] = *verdict;
+        list->count += 1;
+    }
     const qll_verdict *worst = &list->worst[rule];
     bool is_worse = verdict->grade > worst->grade
                     || (verdict->grade == worst->grade && stress > list->stress[rule]);
@@ -86,8 +89,7 @@ static qll_status operate_all(const qll_operator *made, qll_operation *operation
     size_t highest = duty->supply_count - 1;
     for (size_t s = 0; s < scenario_count; s++) {
         double peak_m3s = duty->scenarios[s].peak_m3s;
-        double low_pa =
-            qll_site_inlet_pa(operation->site, duty->supply_static_pa_gauge[0], peak_m3s);
+        double low_pa = qll_corner_peak_inlet_pa(operation->site, duty, s);
         double high_pa =
             qll_site_inlet_pa(operation->site, duty->supply_static_pa_gauge[highest], peak_m3s);
         qll_operate(made, &low_pa, &peak_m3s, 1, &corners[s]);
@@ -95,7 +97,8 @@ static qll_status operate_all(const qll_operator *made, qll_operation *operation
     }
     double no_flow = 0.0;
     qll_operating_point *still = &corners[2 * scenario_count];
-    qll_operate(made, &duty->inlet_static_pa[highest], &no_flow, 1, still);
+    double still_pa = qll_corner_still_inlet_pa(duty);
+    qll_operate(made, &still_pa, &no_flow, 1, still);
     operation->points = points;
     operation->peak_low = corners;
     operation->peak_high = corners + scenario_count;
