@@ -1,0 +1,294 @@
+/* The first stages of a level: solved once, they serve all second stages. */
+#include "search/split.h"
+
+#include <math.h>
+#include <string.h>
+
+size_t qll_stage_choice_count(const qll_searching *searching, const qll_stage_plan *plan)
+{
+    qll_stage_walk walk = qll_stage_walk_begin(&searching->pool, searching->site, *plan);
+    qll_stage_choice choice;
+    size_t count = 0;
+    while (qll_stage_walk_next(&walk, &choice)) {
+        count += 1;
+    }
+    return count;
+}
+
+qll_stage_plan qll_stage_plan_of_three(const qll_stage_plan *plan)
+{
+    qll_stage_plan three = *plan;
+    three.branches_least = 3;
+    three.branches_most = 3;
+    return three;
+}
+
+static qll_status make_groups(qll_searching *searching, qll_split *split)
+{
+    const qll_duty_points *points = &searching->points;
+    split->groups =
+        qll_arena_take(searching->arena, searching->duty->flow_count, sizeof *split->groups);
+    if (split->groups == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < points->count; i++) {
+        const qll_duty_point *point = &points->points[i];
+        if (i == 0 || point->flow != points->points[i - 1].flow) {
+            split->groups[split->group_count] = (qll_flow_group){
+                .from = i, .flow_m3s = point->flow_m3s, .low_pa = INFINITY, .high_pa = -INFINITY};
+            split->group_count += 1;
+        }
+        qll_flow_group *group = &split->groups[split->group_count - 1];
+        group->weight += point->weight;
+        group->to = i + 1;
+    }
+    return QLL_OK;
+}
+
+static void sum_first(const qll_searching *searching, const qll_split *split,
+                      const qll_stage *stage, const qll_stage_solver *solver,
+                      qll_first_stage *first)
+{
+    first->total_noise = 0.0;
+    first->total_wear = 0.0;
+    for (size_t g = 0; g < split->group_count; g++) {
+        first->noise[g] = 0.0;
+        first->wear[g] = 0.0;
+        for (size_t p = split->groups[g].from; p < split->groups[g].to; p++) {
+            const qll_duty_point *point = &searching->points.points[p];
+            first->terms[p] =
+                qll_tally_at(searching->site, stage, solver, point->inlet_pa, point->flow_m3s);
+            first->noise[g] += point->weight * first->terms[p].noise;
+            first->wear[g] += point->weight * first->terms[p].wear;
+        }
+        first->total_noise += first->noise[g];
+        first->total_wear += first->wear[g];
+    }
+}
+
+static qll_first_stage *take_first(qll_searching *searching, const qll_split *split)
+{
+    qll_arena *arena = searching->arena;
+    qll_first_stage *first = qll_arena_take(arena, 1, sizeof *first);
+    if (first == NULL) {
+        return NULL;
+    }
+    first->terms = qll_arena_take(arena, searching->points.count, sizeof *first->terms);
+    first->noise = qll_arena_take(arena, split->group_count, sizeof *first->noise);
+    first->wear = qll_arena_take(arena, split->group_count, sizeof *first->wear);
+    first->cells = qll_arena_take(arena, split->group_count, 2);
+    bool has_all = first->terms != NULL && first->noise != NULL && first->wear != NULL
+                   && first->cells != NULL
+                   && qll_stage_corners_make(searching->duty, arena, &first->corners) == QLL_OK;
+    return has_all ? first : NULL;
+}
+
+/* What is found of the first stages of one plan. */
+typedef struct first_search {
+    size_t second_count;    /* how many second stages each would be tried with */
+    bool carries;           /* some stage keeps the rules of its own */
+    qll_first_stage *spare; /* taken, and not yet in use */
+} first_search;
+
+/* Adds @p choice to the first stages unless it breaks a rule, in which case all it would have been
+ * tried with fall. */
+static qll_status add_first(qll_searching *searching, const qll_stage_choice *choice,
+                            qll_split *split, first_search *found)
+{
+    searching->counts.arrangements += found->second_count;
+    if (!qll_handover_holds(choice, &split->first_plan)) {
+        searching->counts.by_handover += found->second_count;
+        return QLL_OK;
+    }
+    if (found->spare == NULL) {
+        found->spare = take_first(searching, split);
+    }
+    if (found->spare == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    qll_first_stage *first = found->spare;
+    qll_arena_mark mark = qll_arena_now(searching->arena);
+    const qll_stage stage = qll_stage_choice_view(choice);
+    qll_stage_solver *solver = NULL;
+    if (qll_stage_solver_make(&stage, &searching->site->water, searching->site->barometric_pa,
+                              searching->arena, &solver)
+        != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
+    qll_stage_corners_begin(&searching->corners, &first->corners);
+    qll_stage_corners_solve(searching->duty, solver, choice->branch_count, &first->corners);
+    qll_rule broken = qll_corner_broken_by_stage(&searching->corners, &stage, &first->corners);
+    if (broken == QLL_RULE_COUNT) {
+        first->choice = *choice;
+        first->price = qll_tally_price(choice);
+        sum_first(searching, split, &stage, solver, first);
+        split->firsts[split->first_count] = first;
+        split->first_count += 1;
+        found->carries = true;
+        found->spare = NULL;
+    } else {
+        searching->counts.by_rule[broken] += found->second_count;
+    }
+    qll_arena_reset(searching->arena, mark);
+    return QLL_OK;
+}
+
+static qll_status find_firsts(qll_searching *searching, const qll_stage_plan *plan,
+                              qll_split *split, first_search *found)
+{
+    size_t room = split->first_count + qll_stage_choice_count(searching, plan);
+    qll_first_stage **firsts = qll_arena_take(searching->arena, room, sizeof *firsts);
+    if (firsts == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < split->first_count; i++) {
+        firsts[i] = split->firsts[i];
+    }
+    split->firsts = firsts;
+    qll_stage_walk walk = qll_stage_walk_begin(&searching->pool, searching->site, *plan);
+    qll_stage_choice choice;
+    while (qll_stage_walk_next(&walk, &choice)) {
+        qll_status status = add_first(searching, &choice, split, found);
+        if (status != QLL_OK) {
+            return status;
+        }
+    }
+    return QLL_OK;
+}
+
+static double share_of(double value, double greatest)
+{
+    return greatest > 0.0 ? value / greatest : 0.0;
+}
+
+/* Rising in the sum of noise, wear and price, each as a share of its greatest. */
+static void order_firsts(qll_split *split)
+{
+    double noise = 0.0;
+    double wear = 0.0;
+    double price = 0.0;
+    for (size_t i = 0; i < split->first_count; i++) {
+        noise = fmax(noise, split->firsts[i]->total_noise);
+        wear = fmax(wear, split->firsts[i]->total_wear);
+        price = fmax(price, split->firsts[i]->price);
+    }
+    for (size_t i = 0; i < split->first_count; i++) {
+        qll_first_stage *first = split->firsts[i];
+        first->order = share_of(first->total_noise, noise) + share_of(first->total_wear, wear)
+                       + share_of(first->price, price);
+        size_t at = i;
+        while (at > 0 && split->firsts[at - 1]->order > first->order) {
+            split->firsts[at] = split->firsts[at - 1];
+            at--;
+        }
+        split->firsts[at] = first;
+    }
+}
+
+static bool is_no_worse(const qll_first_stage *a, const qll_first_stage *b)
+{
+    return a->total_noise <= b->total_noise && a->total_wear <= b->total_wear
+           && a->price <= b->price;
+}
+
+/* Remembers the last ones that are no worse: they fall most easily, and with them this one. */
+static void link_firsts(qll_split *split)
+{
+    for (size_t i = 0; i < split->first_count; i++) {
+        qll_first_stage *first = split->firsts[i];
+        first->better_count = 0;
+        for (size_t k = i; k > 0 && first->better_count < QLL_BETTER_MOST; k--) {
+            if (is_no_worse(split->firsts[k - 1], first)) {
+                first->better[first->better_count] = k - 1;
+                first->better_count += 1;
+            }
+        }
+    }
+}
+
+/* The cell of an outlet pressure, from 0 to QLL_CELLS - 1. */
+static unsigned char cell_of(const qll_flow_group *group, double outlet_pa)
+{
+    double span_pa = group->high_pa - group->low_pa;
+    double at = span_pa > 0.0 ? (outlet_pa - group->low_pa) / span_pa * QLL_CELLS : 0.0;
+    double last = QLL_CELLS - 1;
+    return (unsigned char)fmin(fmax(at, 0.0), last);
+}
+
+static void place_in_cells(const qll_flow_group *group, size_t g, qll_first_stage *first)
+{
+    unsigned char least = QLL_CELLS - 1;
+    unsigned char most = 0;
+    for (size_t p = group->from; p < group->to; p++) {
+        unsigned char cell = cell_of(group, first->terms[p].outlet_pa);
+        least = cell < least ? cell : least;
+        most = cell > most ? cell : most;
+    }
+    first->cells[2 * g] = least;
+    first->cells[2 * g + 1] = most;
+}
+
+static void place_firsts(qll_split *split)
+{
+    for (size_t g = 0; g < split->group_count; g++) {
+        qll_flow_group *group = &split->groups[g];
+        for (size_t i = 0; i < split->first_count; i++) {
+            for (size_t p = group->from; p < group->to; p++) {
+                double outlet_pa = split->firsts[i]->terms[p].outlet_pa;
+                group->low_pa = fmin(group->low_pa, outlet_pa);
+                group->high_pa = fmax(group->high_pa, outlet_pa);
+            }
+        }
+        for (size_t i = 0; i < split->first_count; i++) {
+            place_in_cells(group, g, split->firsts[i]);
+        }
+    }
+}
+
+/* The highest pressures that first stages give: what breaks a rule of its own behind them breaks it
+ * behind all. */
+static void find_best(const qll_duty *duty, qll_split *split)
+{
+    for (size_t c = 0; c <= duty->scenario_count; c++) {
+        split->best.inlet_pa[c] = -INFINITY;
+        for (size_t i = 0; i < split->first_count; i++) {
+            split->best.inlet_pa[c] =
+                fmax(split->best.inlet_pa[c], split->firsts[i]->corners.outlet_pa[c]);
+        }
+    }
+}
+
+static qll_status take_rest(qll_searching *searching, qll_split *split)
+{
+    qll_arena *arena = searching->arena;
+    split->cells = qll_arena_take(arena, split->group_count * QLL_CELLS, sizeof *split->cells);
+    split->rest = qll_arena_take(arena, split->group_count + 1, sizeof *split->rest);
+    split->is_beaten = qll_arena_take(arena, split->first_count, sizeof *split->is_beaten);
+    bool has_all = split->cells != NULL && split->rest != NULL && split->is_beaten != NULL
+                   && qll_stage_corners_make(searching->duty, arena, &split->best) == QLL_OK
+                   && qll_stage_corners_make(searching->duty, arena, &split->behind) == QLL_OK;
+    return has_all ? QLL_OK : QLL_NO_MEMORY;
+}
+
+qll_status qll_split_begin(qll_searching *searching, qll_split *split)
+{
+    first_search found = {.second_count = qll_stage_choice_count(searching, &split->second_plan)};
+    qll_status status = make_groups(searching, split);
+    if (status == QLL_OK) {
+        status = find_firsts(searching, &split->first_plan, split, &found);
+    }
+    if (status == QLL_OK && searching->options->branches_max >= 3 && !found.carries) {
+        const qll_stage_plan three = qll_stage_plan_of_three(&split->first_plan);
+        status = find_firsts(searching, &three, split, &found);
+    }
+    if (status == QLL_OK) {
+        status = take_rest(searching, split);
+    }
+    if (status == QLL_OK) {
+        order_firsts(split);
+        link_firsts(split);
+        place_firsts(split);
+        find_best(searching->duty, split);
+    }
+    return status;
+}

@@ -1,0 +1,244 @@
+#include "search/front.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+/* Two values closer than this are the same: sums in another order, or the same point found by
+ * another way, differ in their last bits (our choice). */
+#define TIE_SHARE       1e-9
+/* Nothing below these is a difference: noise and wear are of order 1, the outlet pressure of a
+ * point is found to far better than a pascal. */
+#define TIE_LEAST       1e-12
+#define TIE_UNSTEADY_PA 1e-3
+
+/* Of some thousand members the one that beats nearly always stands among so many first (measured:
+ * bench/bench_search.c). */
+#define SOON_COUNT 64
+
+/* -1 if a is clearly less, 1 if it is clearly more, else 0. */
+static int compare_within(double a, double b, double least)
+{
+    double tie = fmax(least, TIE_SHARE * fmax(fabs(a), fabs(b)));
+    if (a < b - tie) {
+        return -1;
+    }
+    return a > b + tie ? 1 : 0;
+}
+
+typedef struct comparison {
+    bool any_less, any_more;
+} comparison;
+
+static comparison compare_all(const qll_objectives *a, const qll_objectives *b)
+{
+    const int signs[] = {compare_within(a->price, b->price, TIE_LEAST),
+                         compare_within(a->noise, b->noise, TIE_LEAST),
+                         compare_within(a->unsteady, b->unsteady, TIE_UNSTEADY_PA),
+                         compare_within(a->wear, b->wear, TIE_LEAST)};
+    comparison result = {false, false};
+    for (size_t i = 0; i < sizeof signs / sizeof signs[0]; i++) {
+        result.any_less = result.any_less || signs[i] < 0;
+        result.any_more = result.any_more || signs[i] > 0;
+    }
+    return result;
+}
+
+bool qll_objectives_beat(const qll_objectives *a, const qll_objectives *b)
+{
+    comparison result = compare_all(a, b);
+    return result.any_less && !result.any_more;
+}
+
+static int compare_size(size_t a, size_t b)
+{
+    return (a > b) - (a < b);
+}
+
+static int compare_stage(const qll_stage_choice *a, const qll_stage_choice *b)
+{
+    int order = compare_size(a->branch_count, b->branch_count);
+    for (size_t i = 0; i < a->branch_count && order == 0; i++) {
+        order = strcmp(a->branches[i].valve->id, b->branches[i].valve->id);
+    }
+    for (size_t i = 0; i < a->branch_count && order == 0; i++) {
+        double a_set = a->branches[i].set_pa_gauge;
+        double b_set = b->branches[i].set_pa_gauge;
+        /* The higher set-point first: it is the one nearer to what is wanted. */
+        order = (a_set < b_set) - (a_set > b_set);
+    }
+    return order;
+}
+
+int qll_arrangement_compare(const qll_arrangement *a, const qll_arrangement *b)
+{
+    int order = compare_size(a->stage_count, b->stage_count);
+    for (size_t i = 0; i < a->stage_count && order == 0; i++) {
+        order = compare_stage(&a->stages[i], &b->stages[i]);
+    }
+    return order;
+}
+
+size_t qll_arrangement_parts(const qll_arrangement *arrangement)
+{
+    size_t parts = 0;
+    for (size_t i = 0; i < arrangement->stage_count; i++) {
+        parts += arrangement->stages[i].branch_count;
+    }
+    return parts;
+}
+
+bool qll_arrangement_station(const qll_arrangement *arrangement, qll_arena *arena,
+                             qll_station *station)
+{
+    qll_stage *stages = qll_arena_take(arena, arrangement->stage_count, sizeof *stages);
+    if (stages == NULL) {
+        return false;
+    }
+    for (size_t i = 0; i < arrangement->stage_count; i++) {
+        const qll_stage_choice *choice = &arrangement->stages[i];
+        qll_branch *branches = qll_arena_take(arena, choice->branch_count, sizeof *branches);
+        if (branches == NULL) {
+            return false;
+        }
+        memcpy(branches, choice->branches, choice->branch_count * sizeof *branches);
+        stages[i] = qll_stage_choice_view(choice);
+        stages[i].branches = branches;
+    }
+    *station = (qll_station){.stages = stages, .stage_count = arrangement->stage_count};
+    return true;
+}
+
+/* What is not more than this in everything may beat @p objectives; almost nothing is. */
+static qll_objectives loosened(const qll_objectives *objectives)
+{
+    const double share = 1.0 + 2.0 * TIE_SHARE;
+    return (qll_objectives){.noise = objectives->noise * share + TIE_LEAST,
+                            .unsteady = objectives->unsteady * share + TIE_UNSTEADY_PA,
+                            .wear = objectives->wear * share + TIE_LEAST,
+                            .price = objectives->price * share + TIE_LEAST};
+}
+
+static bool is_within(const qll_objectives *a, const qll_objectives *most)
+{
+    return a->price <= most->price && a->noise <= most->noise && a->unsteady <= most->unsteady
+           && a->wear <= most->wear;
+}
+
+static void swap(qll_front *front, size_t a, size_t b)
+{
+    if (a == b) {
+        return;
+    }
+    qll_front_member *member = front->members[a];
+    front->members[a] = front->members[b];
+    front->members[b] = member;
+    qll_objectives objectives = front->objectives[a];
+    front->objectives[a] = front->objectives[b];
+    front->objectives[b] = objectives;
+}
+
+static bool some_beat(qll_front *front, const qll_objectives *objectives, size_t count)
+{
+    const qll_objectives most = loosened(objectives);
+    for (size_t i = 0; i < count; i++) {
+        if (is_within(&front->objectives[i], &most)
+            && qll_objectives_beat(&front->objectives[i], objectives)) {
+            swap(front, i, i / 2);
+            return true;
+        }
+    }
+    return false;
+}
+
+bool qll_front_beats(qll_front *front, const qll_objectives *objectives)
+{
+    return some_beat(front, objectives, front->count);
+}
+
+bool qll_front_beats_soon(qll_front *front, const qll_objectives *objectives)
+{
+    return some_beat(front, objectives, front->count < SOON_COUNT ? front->count : SOON_COUNT);
+}
+
+static bool is_preferred(const qll_front_member *a, const qll_front_member *b)
+{
+    if (a->part_count != b->part_count) {
+        return a->part_count < b->part_count;
+    }
+    return qll_arrangement_compare(&a->arrangement, &b->arrangement) < 0;
+}
+
+static bool supersedes(const qll_front_member *a, const qll_front_member *b)
+{
+    comparison result = compare_all(&a->objectives, &b->objectives);
+    return !result.any_more && (result.any_less || is_preferred(a, b));
+}
+
+qll_status qll_front_reserve(qll_front *front, size_t more, qll_arena *arena)
+{
+    if (front->room - front->count >= more) {
+        return QLL_OK;
+    }
+    size_t added = more > front->room ? more : front->room;
+    qll_front_member **members = qll_arena_take(arena, front->room + added, sizeof *members);
+    qll_objectives *objectives = qll_arena_take(arena, front->room + added, sizeof *objectives);
+    qll_front_member *spare = qll_arena_take(arena, added, sizeof *spare);
+    if (members == NULL || objectives == NULL || spare == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < front->room; i++) {
+        members[i] = front->members[i];
+        objectives[i] = front->objectives[i];
+    }
+    for (size_t i = 0; i < added; i++) {
+        members[front->room + i] = &spare[i];
+    }
+    front->members = members;
+    front->objectives = objectives;
+    front->room += added;
+    return QLL_OK;
+}
+
+void qll_front_add(qll_front *front, const qll_front_member *member)
+{
+    const qll_objectives most = loosened(&member->objectives);
+    for (size_t i = 0; i < front->count; i++) {
+        if (is_within(&front->objectives[i], &most) && supersedes(front->members[i], member)) {
+            return;
+        }
+    }
+    size_t kept = 0;
+    for (size_t i = 0; i < front->count; i++) {
+        const qll_objectives here = loosened(&front->objectives[i]);
+        if (!is_within(&member->objectives, &here) || !supersedes(member, front->members[i])) {
+            swap(front, kept, i);
+            kept += 1;
+        }
+    }
+    assert(kept < front->room);
+    *front->members[kept] = *member;
+    front->objectives[kept] = member->objectives;
+    front->count = kept + 1;
+}
+
+static bool comes_before(const qll_front_member *a, const qll_front_member *b)
+{
+    if (a->part_count != b->part_count) {
+        return a->part_count < b->part_count;
+    }
+    if (a->objectives.price != b->objectives.price) {
+        return a->objectives.price < b->objectives.price;
+    }
+    return qll_arrangement_compare(&a->arrangement, &b->arrangement) < 0;
+}
+
+void qll_front_sort(qll_front *front)
+{
+    for (size_t i = 1; i < front->count; i++) {
+        for (size_t at = i; at > 0 && comes_before(front->members[at], front->members[at - 1]);
+             at--) {
+            swap(front, at, at - 1);
+        }
+    }
+}

@@ -1,0 +1,72 @@
+/* One set-point between two stages: all first stages there, and bounds of the second one under way. */
+#ifndef QUELL_SEARCH_SPLIT_H
+#define QUELL_SEARCH_SPLIT_H
+
+#include "search/searching.h"
+
+/* Inlet pressures at which a second stage is known, and the cells between them. */
+#define QLL_NODES       9
+#define QLL_CELLS       (QLL_NODES - 1)
+/* Better ones that are remembered of each first stage. */
+#define QLL_BETTER_MOST 16
+
+/** A flow class: its points stand side by side, one for each supply level. */
+typedef struct qll_flow_group {
+    size_t from, to; /* points */
+    double flow_m3s;
+    double weight;          /* of all its supply levels */
+    double low_pa, high_pa; /* outlets of all first stages, absolute */
+} qll_flow_group;
+
+typedef struct qll_first_stage {
+    qll_stage_choice choice;
+    double total_noise, total_wear, price;
+    double order; /* rises with all three */
+    qll_stage_corners corners;
+    qll_tally_term *terms; /* [point] */
+    double *noise, *wear;  /* [group], sums over its points */
+    unsigned char *cells;  /* [group][2]: least and greatest cell of its outlets */
+    /* Places of some that are no worse in noise, wear and price, and stand before it. */
+    size_t better[QLL_BETTER_MOST];
+    size_t better_count;
+} qll_first_stage;
+
+/** Sums of terms, weights included; a lower bound of them. */
+typedef struct qll_bound {
+    double noise, unsteady, wear;
+} qll_bound;
+
+typedef struct qll_split {
+    qll_stage_plan first_plan, second_plan;
+    qll_flow_group *groups;
+    size_t group_count;
+    qll_first_stage **firsts; /* the least noisy, worn and dear first */
+    size_t first_count;
+    qll_stage_corners best;   /* of the second stage behind the highest first stages */
+    qll_stage_corners behind; /* of the second stage under way */
+    bool second_carries;      /* some second stage so far keeps the rules of its own */
+    qll_bound *cells;         /* [group][QLL_CELLS], of the second stage under way */
+    qll_bound least;          /* whichever first stage stands before it */
+    qll_bound *rest;          /* [group + 1]: bounds of the pair from this group on */
+    bool *is_beaten;          /* [first]: by the least bound of the second stage under way */
+} qll_split;
+
+qll_bound qll_bound_sum(qll_bound a, qll_bound b);
+
+/** Finds groups and all first stages that break no rule of their own, and puts them in order. */
+QLL_MUST_USE qll_status qll_split_begin(qll_searching *searching, qll_split *split);
+
+/** Bounds of a second stage: cells and least. */
+void qll_split_bound(const qll_searching *searching, const qll_stage *stage,
+                     const qll_stage_solver *solver, qll_split *split);
+
+/** Bounds of the second stage behind @p first: rest. */
+void qll_split_bound_pair(qll_split *split, const qll_first_stage *first);
+
+/** How many choices a plan has. */
+size_t qll_stage_choice_count(const qll_searching *searching, const qll_stage_plan *plan);
+
+/** The same plan with three valves side by side. */
+qll_stage_plan qll_stage_plan_of_three(const qll_stage_plan *plan);
+
+#endif

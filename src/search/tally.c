@@ -1,0 +1,105 @@
+#include "search/tally.h"
+
+#include "station/score.h"
+
+#include <math.h>
+
+static double flow_weight(const qll_duty *duty, size_t flow)
+{
+    double sum = 0.0;
+    for (size_t s = 0; s < duty->supply_count; s++) {
+        sum += qll_point_weight(duty, s, flow);
+    }
+    return sum;
+}
+
+/* The classes by falling weight, the smaller flow first among equals. */
+static void order_flows(const qll_duty *duty, size_t *order)
+{
+    for (size_t f = 0; f < duty->flow_count; f++) {
+        size_t at = f;
+        double weight = flow_weight(duty, f);
+        while (at > 0 && flow_weight(duty, order[at - 1]) < weight) {
+            order[at] = order[at - 1];
+            at--;
+        }
+        order[at] = f;
+    }
+}
+
+qll_status qll_duty_points_make(const qll_duty *duty, qll_arena *arena, qll_duty_points *points)
+{
+    if (duty->supply_count != 0 && duty->flow_count > (size_t)-1 / duty->supply_count) {
+        return QLL_NO_MEMORY;
+    }
+    size_t *order = qll_arena_take(arena, duty->flow_count, sizeof *order);
+    qll_duty_point *made =
+        qll_arena_take(arena, duty->flow_count * duty->supply_count, sizeof *made);
+    if (order == NULL || made == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    order_flows(duty, order);
+    size_t count = 0;
+    for (size_t i = 0; i < duty->flow_count; i++) {
+        size_t f = order[i];
+        for (size_t s = 0; s < duty->supply_count; s++) {
+            double weight = qll_point_weight(duty, s, f);
+            if (weight > 0.0) {
+                made[count] = (qll_duty_point){.flow = f,
+                                               .inlet_pa = duty->inlet_pa[s * duty->flow_count + f],
+                                               .flow_m3s = duty->flow_m3s[f],
+                                               .weight = weight};
+                count += 1;
+            }
+        }
+    }
+    *points = (qll_duty_points){.points = made, .count = count};
+    return QLL_OK;
+}
+
+qll_tally_term qll_tally_at(const qll_site *site, const qll_stage *stage,
+                            const qll_stage_solver *solver, double inlet_pa, double flow_m3s)
+{
+    qll_branch_state states[QLL_BRANCHES_MOST];
+    qll_branch_state *branches[] = {states};
+    qll_stage_point solved = qll_stage_solve(solver, inlet_pa, flow_m3s);
+    if (solved.passes) {
+        qll_stage_states(solver, inlet_pa, flow_m3s, solved.outlet_pa, states);
+    }
+    const qll_station alone = {.stages = stage, .stage_count = 1};
+    const qll_operating_point point = {.flow_m3s = flow_m3s,
+                                       .inlet_pa = inlet_pa,
+                                       .outlet_pa = solved.outlet_pa,
+                                       .stage_inlet_pa = &inlet_pa,
+                                       .stage_outlet_pa = &solved.outlet_pa,
+                                       .branches = branches,
+                                       .passes = solved.passes};
+    const qll_penalty penalty = qll_point_penalty(&alone, site, &point);
+    return (qll_tally_term){.outlet_pa = solved.passes ? solved.outlet_pa : (double)NAN,
+                            .noise = penalty.noise,
+                            .wear = penalty.wear,
+                            .unsteady_pa = penalty.unsteady_pa};
+}
+
+void qll_tally_add(qll_objectives *sum, const qll_tally_term *term, double weight)
+{
+    sum->noise += weight * term->noise;
+    sum->unsteady += weight * term->unsteady_pa;
+    sum->wear += weight * term->wear;
+}
+
+qll_tally_term qll_tally_both(const qll_tally_term *first, const qll_tally_term *last)
+{
+    /* As qll_point_penalty() does for the stages of one station. */
+    return (qll_tally_term){.outlet_pa = last->outlet_pa,
+                            .noise = fmax(first->noise, last->noise),
+                            .wear = first->wear + last->wear,
+                            .unsteady_pa = last->unsteady_pa};
+}
+
+double qll_tally_price(const qll_stage_choice *choice)
+{
+    const qll_stage stage = qll_stage_choice_view(choice);
+    const qll_station alone = {.stages = &stage, .stage_count = 1};
+    return qll_station_price(&alone);
+}

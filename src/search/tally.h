@@ -1,0 +1,44 @@
+/* Sums the objectives over the duty, point by point, so that they can be abandoned half way. */
+#ifndef QUELL_SEARCH_TALLY_H
+#define QUELL_SEARCH_TALLY_H
+
+#include "search/front.h"
+
+/** One supply level with one flow class. */
+typedef struct qll_duty_point {
+    size_t flow;
+    double inlet_pa; /* of the station, absolute */
+    double flow_m3s;
+    double weight;
+} qll_duty_point;
+
+/** All points that have weight: the heaviest flow class first, its supply levels side by side. */
+typedef struct qll_duty_points {
+    const qll_duty_point *points;
+    size_t count;
+} qll_duty_points;
+
+QLL_MUST_USE qll_status qll_duty_points_make(const qll_duty *duty, qll_arena *arena,
+                                             qll_duty_points *points);
+
+/** What one stage does at one point, before the weight of the point. */
+typedef struct qll_tally_term {
+    double outlet_pa;   /* absolute; NaN if it cannot pass the flow */
+    double noise, wear; /* of this stage */
+    double unsteady_pa; /* of the station, if this is its last stage */
+} qll_tally_term;
+
+/** The term of @p stage with @p inlet_pa (absolute) before it. */
+qll_tally_term qll_tally_at(const qll_site *site, const qll_stage *stage,
+                            const qll_stage_solver *solver, double inlet_pa, double flow_m3s);
+
+/** Adds the term of a single stage with its weight. */
+void qll_tally_add(qll_objectives *sum, const qll_tally_term *term, double weight);
+
+/** The term of a whole station of two stages: the louder is heard, both wear, the last steadies. */
+qll_tally_term qll_tally_both(const qll_tally_term *first, const qll_tally_term *last);
+
+/** Sum of the prices of a stage's valves, estimates included. */
+double qll_tally_price(const qll_stage_choice *choice);
+
+#endif

@@ -1,0 +1,333 @@
+/* The search once more without any thrift: everything is built, everything is assessed in full,
+ * everything is compared with everything. Written from docs/theory/search.md, not from the code. */
+#ifndef QUELL_TESTS_SEARCH_BRUTE_H
+#define QUELL_TESTS_SEARCH_BRUTE_H
+
+#include "search_scene.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+enum {
+    BRUTE_MOST = 40000
+};
+
+typedef struct brute_station {
+    qll_branch branches[2][3];
+    qll_stage stages[2];
+    qll_station station;
+    qll_objectives objectives;
+    size_t parts;
+    size_t fails, cautions;
+    bool is_beaten;
+} brute_station;
+
+typedef struct brute {
+    const qll_site *site;
+    const qll_duty *duty;
+    const qll_catalogue *catalogue;
+    qll_arena *arena;
+    qll_branch sorted[16];
+    brute_station *stations; /* those that break no hard rule */
+    size_t count;
+    size_t tried;
+} brute;
+
+/** One stage with its inlet and set-points filled in. */
+typedef struct brute_stage {
+    qll_branch branches[3];
+    size_t count;
+    double set_inlet_pa_gauge;
+} brute_stage;
+
+static inline int brute_by_kv(const void *a, const void *b)
+{
+    const qll_branch *x = a;
+    const qll_branch *y = b;
+    if (x->valve->kv_m3h != y->valve->kv_m3h) {
+        return x->valve->kv_m3h < y->valve->kv_m3h ? -1 : 1;
+    }
+    return strcmp(x->valve->id, y->valve->id);
+}
+
+static inline void brute_sort(brute *all)
+{
+    for (size_t i = 0; i < all->catalogue->count; i++) {
+        const qll_valve *valve = &all->catalogue->valves[i];
+        const qll_pipe_size *nearest = all->site->station_sizes[0];
+        for (size_t k = 1; k < all->site->station_size_count; k++) {
+            const qll_pipe_size *size = all->site->station_sizes[k];
+            if (fabs(log(size->nominal_m / valve->nominal_m))
+                < fabs(log(nearest->nominal_m / valve->nominal_m))) {
+                nearest = size;
+            }
+        }
+        all->sorted[i] = (qll_branch){.valve = valve,
+                                      .law = &all->catalogue->laws[i],
+                                      .pipe_bore_m = nearest->bore_m,
+                                      .series_kv_m3h = valve->strainer_kv_m3h};
+    }
+    qsort(all->sorted, all->catalogue->count, sizeof all->sorted[0], brute_by_kv);
+}
+
+static inline double brute_lowest_inlet(const qll_duty *duty)
+{
+    double lowest = INFINITY;
+    for (size_t s = 0; s < duty->supply_count; s++) {
+        lowest = fmin(lowest, duty->inlet_pa[s * duty->flow_count + duty->flow_count - 1]);
+    }
+    return lowest;
+}
+
+static inline double brute_highest_inlet(const qll_duty *duty)
+{
+    double highest = 0.0;
+    for (size_t s = 0; s < duty->supply_count; s++) {
+        highest = fmax(highest, duty->inlet_static_pa[s]);
+    }
+    return highest;
+}
+
+/* Eq. 2: fall-off at the top of the velocity band plus both hysteresis bands, in whole psi. */
+static inline double brute_rule_psi(const brute *all, const qll_branch *a, const qll_branch *b,
+                                    const brute_stage *stage, double set_pa_gauge)
+{
+    double velocity = all->site->limits.velocity_high_m_s;
+    double flow = velocity * 3.14159265358979 * a->pipe_bore_m * a->pipe_bore_m / 4.0;
+    double atmosphere = all->site->barometric_pa;
+    double kv = qll_valve_kv_m3h(flow, stage->set_inlet_pa_gauge + atmosphere,
+                                 set_pa_gauge + atmosphere, a->valve->fl, &all->site->water);
+    double falloff = 0.0; /* by small steps, as one would read it off a chart */
+    double step = a->law->full_falloff_pa / 200000.0;
+    while (falloff <= a->law->full_falloff_pa && qll_opening_law_kv(a->law, falloff) < kv) {
+        falloff += step;
+    }
+    double most = 0.9 * a->law->full_falloff_pa;
+    double wanted = fmin(falloff + a->valve->hysteresis_pa + b->valve->hysteresis_pa, most);
+    double whole = ceil(wanted / SCENE_PSI);
+    return whole * SCENE_PSI <= most ? whole : floor(most / SCENE_PSI);
+}
+
+static inline bool brute_hands_over(const brute_stage *stage, const double inlets_pa_gauge[2])
+{
+    for (size_t i = 0; i + 1 < stage->count; i++) {
+        const qll_branch *a = &stage->branches[i];
+        const qll_branch *b = &stage->branches[i + 1];
+        for (size_t k = 0; k < 2; k++) {
+            double moved = inlets_pa_gauge[k] - stage->set_inlet_pa_gauge;
+            double apart = a->set_pa_gauge - b->set_pa_gauge
+                           + (a->valve->inlet_effect - b->valve->inlet_effect) * moved;
+            if (apart < a->valve->hysteresis_pa + b->valve->hysteresis_pa - 0.01
+                || apart > 0.9 * a->law->full_falloff_pa + 0.01 || apart <= 0.0) {
+                return false;
+            }
+        }
+    }
+    return true;
+}
+
+/* All stages of up to @p most valves; those that hand over wrongly are left out. */
+static inline size_t brute_stages(const brute *all, double set_pa_gauge, double set_inlet_pa_gauge,
+                                  const double inlets_pa_gauge[2], size_t most, bool ladder,
+                                  brute_stage *stages)
+{
+    static const double psi[] = {3.0, 4.0, 5.0, 6.0, 8.0, 10.0};
+    const size_t n = all->catalogue->count;
+    size_t count = 0;
+    for (size_t code = 0; code < n * (n + 1) * (n + 1); code++) {
+        /* third = 0 or second = 0: no such valve; else index + 1, never falling */
+        size_t first = code % n;
+        size_t second = code / n % (n + 1);
+        size_t third = code / n / (n + 1);
+        size_t valves = 1u + (second > 0 ? 1u : 0u) + (third > 0 ? 1u : 0u);
+        if ((third > 0 && second == 0) || valves > most || (second > 0 && second - 1 < first)
+            || (third > 0 && third < second)) {
+            continue;
+        }
+        brute_stage stage = {.count = valves, .set_inlet_pa_gauge = set_inlet_pa_gauge};
+        size_t at[3] = {first, second - 1, third - 1};
+        double by_rule = 0.0;
+        for (size_t i = 0; i < valves; i++) {
+            stage.branches[i] = all->sorted[at[i]];
+        }
+        for (size_t i = 0; i + 1 < valves; i++) {
+            by_rule = fmax(by_rule, brute_rule_psi(all, &stage.branches[i], &stage.branches[i + 1],
+                                                   &stage, set_pa_gauge));
+        }
+        for (size_t k = 0; k < 7; k++) {
+            double offset = k == 6 ? by_rule : psi[k];
+            bool again = k < 6 && offset == by_rule;
+            if ((valves == 1 && k != 6) || (k < 6 && !ladder) || again) {
+                continue;
+            }
+            for (size_t i = 0; i < valves; i++) {
+                stage.branches[i].set_pa_gauge = set_pa_gauge - (double)i * offset * SCENE_PSI;
+            }
+            if (brute_hands_over(&stage, inlets_pa_gauge)) {
+                stages[count++] = stage;
+            }
+        }
+    }
+    return count;
+}
+
+static inline bool brute_is_hard(qll_rule rule)
+{
+    return rule == QLL_RULE_RATING || rule == QLL_RULE_STATIC || rule == QLL_RULE_DELIVERY
+           || rule == QLL_RULE_CAPACITY;
+}
+
+static inline bool brute_try(brute *all, const brute_stage *first, const brute_stage *second)
+{
+    brute_station *made = &all->stations[all->count];
+    const brute_stage *given[2] = {first, second};
+    size_t stage_count = second == NULL ? 1 : 2;
+    made->parts = 0;
+    for (size_t i = 0; i < stage_count; i++) {
+        memcpy(made->branches[i], given[i]->branches, sizeof made->branches[i]);
+        made->stages[i] = (qll_stage){.branches = made->branches[i],
+                                      .branch_count = given[i]->count,
+                                      .set_inlet_pa_gauge = given[i]->set_inlet_pa_gauge};
+        made->parts += given[i]->count;
+    }
+    made->station = (qll_station){.stages = made->stages, .stage_count = stage_count};
+    qll_arena_mark mark = qll_arena_now(all->arena);
+    qll_assessment assessment;
+    qll_status status =
+        qll_station_assess(&made->station, all->site, all->duty, all->arena, &assessment);
+    all->tried += 1;
+    bool broken = status != QLL_OK;
+    for (size_t i = 0; !broken && i < assessment.verdict_count; i++) {
+        const qll_verdict *verdict = &assessment.verdicts[i];
+        broken = verdict->grade == QLL_GRADE_FAIL && brute_is_hard(verdict->rule);
+    }
+    if (!broken) {
+        made->objectives = assessment.objectives;
+        made->fails = assessment.fail_count;
+        made->cautions = assessment.caution_count;
+        made->is_beaten = false;
+        all->count += 1;
+    }
+    qll_arena_reset(all->arena, mark);
+    return status == QLL_OK && all->count < BRUTE_MOST;
+}
+
+static inline bool brute_one_stage(brute *all)
+{
+    static brute_stage stages[BRUTE_MOST];
+    double atmosphere = all->site->barometric_pa;
+    double inlets[2] = {brute_lowest_inlet(all->duty) - atmosphere,
+                        brute_highest_inlet(all->duty) - atmosphere};
+    double set_inlet = all->duty->inlet_static_pa[1] - atmosphere;
+    size_t count = brute_stages(all, all->site->set_pa_gauge, set_inlet, inlets, 3, true, stages);
+    for (size_t i = 0; i < count; i++) {
+        if (!brute_try(all, &stages[i], NULL)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static inline bool brute_two_stages(brute *all)
+{
+    static brute_stage firsts[1000];
+    static brute_stage seconds[1000];
+    double atmosphere = all->site->barometric_pa;
+    double vapour = all->site->water.vapour_pressure_pa;
+    double highest = brute_highest_inlet(all->duty);
+    double wanted = all->site->set_pa_gauge;
+    double inlets[2] = {brute_lowest_inlet(all->duty) - atmosphere, highest - atmosphere};
+    double middle = vapour + sqrt((highest - vapour) * (wanted + atmosphere - vapour)) - atmosphere;
+    double step = 5.0 * SCENE_PSI;
+    for (int k = -2; k <= 2; k++) {
+        double between = (floor(middle / step + 0.5) + k) * step;
+        if (between < wanted + step || between > highest - atmosphere - step) {
+            continue;
+        }
+        double same[2] = {between, between};
+        size_t first_count = brute_stages(all, between, all->duty->inlet_static_pa[1] - atmosphere,
+                                          inlets, 2, false, firsts);
+        size_t second_count = brute_stages(all, wanted, between, same, 2, false, seconds);
+        for (size_t i = 0; i < first_count * second_count; i++) {
+            if (!brute_try(all, &firsts[i % first_count], &seconds[i / first_count])) {
+                return false;
+            }
+        }
+    }
+    return true;
+}
+
+/* Less than zero if a is clearly less than b. */
+static inline int brute_compare(double a, double b, double least)
+{
+    double tie = fmax(least, 1e-9 * fmax(fabs(a), fabs(b)));
+    return fabs(a - b) <= tie ? 0 : (a < b ? -1 : 1);
+}
+
+/* Order by name: fewer stages, then stage by stage fewer branches, ids, higher set-points. */
+static inline bool brute_comes_first(const brute_station *a, const brute_station *b)
+{
+    if (a->station.stage_count != b->station.stage_count) {
+        return a->station.stage_count < b->station.stage_count;
+    }
+    for (size_t i = 0; i < a->station.stage_count; i++) {
+        const qll_stage *x = &a->stages[i];
+        const qll_stage *y = &b->stages[i];
+        if (x->branch_count != y->branch_count) {
+            return x->branch_count < y->branch_count;
+        }
+        for (size_t k = 0; k < x->branch_count; k++) {
+            int order = strcmp(x->branches[k].valve->id, y->branches[k].valve->id);
+            if (order != 0) {
+                return order < 0;
+            }
+        }
+        for (size_t k = 0; k < x->branch_count; k++) {
+            if (x->branches[k].set_pa_gauge != y->branches[k].set_pa_gauge) {
+                return x->branches[k].set_pa_gauge > y->branches[k].set_pa_gauge;
+            }
+        }
+    }
+    return false;
+}
+
+static inline bool brute_supersedes(const brute_station *a, const brute_station *b)
+{
+    const int signs[4] = {
+        brute_compare(a->objectives.noise, b->objectives.noise, 1e-12),
+        brute_compare(a->objectives.unsteady, b->objectives.unsteady, 1e-3),
+        brute_compare(a->objectives.wear, b->objectives.wear, 1e-12),
+        brute_compare(a->objectives.price, b->objectives.price, 1e-12),
+    };
+    bool less = false;
+    for (size_t i = 0; i < 4; i++) {
+        if (signs[i] > 0) {
+            return false;
+        }
+        less = less || signs[i] < 0;
+    }
+    if (less) {
+        return true;
+    }
+    return a->parts != b->parts ? a->parts < b->parts : brute_comes_first(a, b);
+}
+
+/** Builds and assesses everything, then marks what is beaten. */
+static inline bool brute_all(brute *all, size_t stages_max)
+{
+    all->stations = calloc(BRUTE_MOST, sizeof *all->stations);
+    if (all->stations == NULL) {
+        return false;
+    }
+    brute_sort(all);
+    bool done = brute_one_stage(all) && (stages_max < 2 || brute_two_stages(all));
+    for (size_t i = 0; i < all->count; i++) {
+        for (size_t k = 0; k < all->count && !all->stations[i].is_beaten; k++) {
+            all->stations[i].is_beaten =
+                i != k && brute_supersedes(&all->stations[k], &all->stations[i]);
+        }
+    }
+    return done;
+}
+
+#endif

@@ -1,0 +1,236 @@
+/* Made-up catalogues, buildings and duties for the tests and the benchmark of the search: no valve
+ * here is anybody's. Bores are those of ASTM B88 type L. */
+#ifndef QUELL_TESTS_SEARCH_SCENE_H
+#define QUELL_TESTS_SEARCH_SCENE_H
+
+#include "search/search.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <stdio.h>
+
+#define SCENE_PSI 6894.757293168
+#define SCENE_IN  0.0254
+#define SCENE_GPM (3.785411784e-3 / 60.0)
+
+/* A small generator of its own: the same scene on every machine. */
+typedef struct scene_random {
+    uint64_t state;
+} scene_random;
+
+static inline double scene_uniform(scene_random *random, double low, double high)
+{
+    random->state = random->state * 6364136223846793005u + 1442695040888963407u;
+    return low + (high - low) * ((double)(random->state >> 11) * 0x1p-53);
+}
+
+static inline const qll_pipe_size *const *scene_sizes(size_t *count)
+{
+#define SCENE_SIZE(inches, text, bore)                                                    \
+    {                                                                                     \
+        .standard = "ASTM B88 type L", .material = "copper", .nominal = text,             \
+        .nominal_m = (inches)*SCENE_IN, .bore_m = (bore)*SCENE_IN, .roughness_m = 1.5e-6, \
+        .velocity_max_m_s = 2.4384                                                        \
+    }
+    static const qll_pipe_size sizes[] = {
+        SCENE_SIZE(0.5, "1/2 in", 0.545),   SCENE_SIZE(0.75, "3/4 in", 0.785),
+        SCENE_SIZE(1.0, "1 in", 1.025),     SCENE_SIZE(1.25, "1-1/4 in", 1.265),
+        SCENE_SIZE(1.5, "1-1/2 in", 1.505), SCENE_SIZE(2.0, "2 in", 1.985),
+        SCENE_SIZE(2.5, "2-1/2 in", 2.465), SCENE_SIZE(3.0, "3 in", 2.945),
+        SCENE_SIZE(4.0, "4 in", 3.905),     SCENE_SIZE(6.0, "6 in", 5.845),
+    };
+#undef SCENE_SIZE
+
+    enum {
+        COUNT = sizeof sizes / sizeof sizes[0]
+    };
+
+    static const qll_pipe_size *const pointers[COUNT] = {
+        &sizes[0], &sizes[1], &sizes[2], &sizes[3], &sizes[4],
+        &sizes[5], &sizes[6], &sizes[7], &sizes[8], &sizes[9],
+    };
+    *count = COUNT;
+    return pointers;
+}
+
+/** What one made-up valve is; everything else follows from it. */
+typedef struct scene_valve {
+    const char *id;
+    double inches;
+    double kv_m3h;
+    double band_psi; /* fall-off at full travel */
+    double set_min_psi, set_max_psi;
+    double flow_min_gpm;
+    double price;
+} scene_valve;
+
+static inline qll_valve scene_valve_make(const scene_valve *given)
+{
+    qll_valve valve = {
+        .id = given->id,
+        .nominal_m = given->inches * SCENE_IN,
+        .acting = QLL_ACTING_DIRECT,
+        .kv_m3h = given->kv_m3h,
+        .set_min_pa_gauge = given->set_min_psi * SCENE_PSI,
+        .set_max_pa_gauge = given->set_max_psi * SCENE_PSI,
+        .inlet_max_pa_gauge = 300.0 * SCENE_PSI,
+        .temperature_max_degc = 82.0,
+        .sheet_inlet_pa_gauge = 100.0 * SCENE_PSI,
+        .sheet_set_pa_gauge = 50.0 * SCENE_PSI,
+        .band_pa = given->band_psi * SCENE_PSI,
+        .lockup_rise_pa = 3.0 * SCENE_PSI,
+        .inlet_effect = 0.01,
+        .flow_min_m3s = given->flow_min_gpm * SCENE_GPM,
+        .hysteresis_pa = 0.5 * SCENE_PSI,
+        .fl = 0.9,
+        .fd = 0.46,
+        .xfz = NAN,
+        .strainer_kv_m3h = NAN,
+        .price = given->price,
+        .lead_days = NAN,
+    };
+    return valve;
+}
+
+/** Turns descriptions into a catalogue in @p arena; false without memory or on an impossible one. */
+static inline bool scene_catalogue(const scene_valve *given, size_t count, qll_arena *arena,
+                                   qll_catalogue *catalogue)
+{
+    qll_valve *valves = qll_arena_take(arena, count, sizeof *valves);
+    qll_opening_law *laws = qll_arena_take(arena, count, sizeof *laws);
+    if (valves == NULL || laws == NULL) {
+        return false;
+    }
+    for (size_t i = 0; i < count; i++) {
+        valves[i] = scene_valve_make(&given[i]);
+        if (qll_opening_law_make(&valves[i], arena, &laws[i]) != QLL_OK) {
+            return false;
+        }
+    }
+    *catalogue = (qll_catalogue){
+        .name = "scene", .valves = valves, .laws = laws, .count = count, .invented = true};
+    return true;
+}
+
+/** @p count valves over the sizes 1/2 to 6 in, each size in as many variants as it takes. */
+static inline bool scene_catalogue_of(size_t count, qll_arena *arena, qll_catalogue *catalogue)
+{
+    static const double inches[] = {0.5, 0.75, 1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 4.0, 6.0};
+    static const double kv[] = {2.0, 3.6, 6.3, 9.5, 14.0, 23.0, 36.0, 52.0, 90.0, 200.0};
+    static const double price[] = {110.0, 150.0,  210.0,  330.0,  450.0,
+                                   690.0, 1150.0, 1700.0, 2800.0, 5200.0};
+    scene_random random = {20240611};
+    scene_valve *given = qll_arena_take(arena, count, sizeof *given);
+    if (given == NULL) {
+        return false;
+    }
+    for (size_t i = 0; i < count; i++) {
+        size_t size = i % 10;
+        char *id = qll_arena_take(arena, 24, 1);
+        if (id == NULL) {
+            return false;
+        }
+        snprintf(id, 24, "V%03zu", i);
+        bool high = (i / 10) % 2 == 1; /* every other variant has the stiff spring */
+        given[i] = (scene_valve){.id = id,
+                                 .inches = inches[size],
+                                 .kv_m3h = kv[size] * scene_uniform(&random, 0.8, 1.2),
+                                 .band_psi = scene_uniform(&random, 9.0, 20.0),
+                                 .set_min_psi = high ? 40.0 : 20.0,
+                                 .set_max_psi = high ? 160.0 : 110.0,
+                                 .flow_min_gpm = kv[size] * scene_uniform(&random, 0.05, 0.2),
+                                 .price = price[size] * scene_uniform(&random, 0.8, 1.25)};
+    }
+    return scene_catalogue(given, count, arena, catalogue);
+}
+
+/** A building: what comes in, what is wanted, and how much water, when. */
+typedef struct scene {
+    double static_low_psi, static_high_psi;
+    double set_psi;
+    double peak_gpm;    /* design peak */
+    double typical_gpm; /* middle of the flows it sees */
+    double spread;      /* of their logarithm */
+    double idle_share;
+    size_t class_count;
+} scene;
+
+enum {
+    SCENE_STEPS = 60
+};
+
+/** Everything a search needs; the pointers reach into this struct, so it stays where it is. */
+typedef struct scene_case {
+    qll_site site;
+    qll_duty duty;
+    qll_point test[2];
+    qll_outlet outlet;
+    qll_point time[SCENE_STEPS], volume[SCENE_STEPS];
+    qll_duty_scenario scenario;
+} scene_case;
+
+/* Flows spread about the typical one like a bell on a logarithmic scale, up to the peak. */
+static inline void scene_flows(const scene *given, scene_case *made)
+{
+    double time = 0.0;
+    double volume = 0.0;
+    double least = given->peak_gpm * 1e-3;
+    double step = pow(given->peak_gpm / least, 1.0 / (SCENE_STEPS - 1));
+    double flow = least;
+    for (size_t i = 0; i < SCENE_STEPS; i++, flow *= step) {
+        double from_typical = log(flow / given->typical_gpm) / given->spread;
+        double share = exp(-0.5 * from_typical * from_typical) + 1e-9;
+        time += share;
+        volume += share * flow;
+        double flow_m3s = (i + 1 == SCENE_STEPS ? given->peak_gpm : flow) * SCENE_GPM;
+        made->time[i] = (qll_point){flow_m3s, time};
+        made->volume[i] = (qll_point){flow_m3s, volume};
+    }
+    for (size_t i = 0; i < SCENE_STEPS; i++) {
+        made->time[i].y = given->idle_share + (1.0 - given->idle_share) * made->time[i].y / time;
+        made->volume[i].y /= volume;
+    }
+}
+
+static inline bool scene_make(const scene *given, qll_arena *arena, scene_case *made)
+{
+    double middle = 0.5 * (given->static_low_psi + given->static_high_psi);
+    made->test[0] = (qll_point){0.0, middle * SCENE_PSI};
+    made->test[1] = (qll_point){given->peak_gpm * SCENE_GPM, (middle - 6.0) * SCENE_PSI};
+    made->outlet = (qll_outlet){.name = "top",
+                                .elevation_m = 6.0,
+                                .needs_pa_gauge = 15.0 * SCENE_PSI,
+                                .path = NULL,
+                                .path_count = 0};
+    size_t size_count = 0;
+    const qll_pipe_size *const *sizes = scene_sizes(&size_count);
+    double barometric_pa = 101325.0;
+    made->site = (qll_site){
+        .name = "scene",
+        .water = qll_water_at(12.0, 5e5),
+        .barometric_pa = barometric_pa,
+        .supply = {.test = made->test,
+                   .count = 2,
+                   .static_high_pa_gauge = given->static_high_psi * SCENE_PSI,
+                   .static_low_pa_gauge = given->static_low_psi * SCENE_PSI},
+        .station_sizes = sizes,
+        .station_size_count = size_count,
+        .set_pa_gauge = given->set_psi * SCENE_PSI,
+        .static_max_pa_gauge = 80.0 * SCENE_PSI,
+        .outlets = &made->outlet,
+        .outlet_count = 1,
+        .limits = qll_limits_default(),
+    };
+    scene_flows(given, made);
+    made->scenario = (qll_duty_scenario){.name = "scene",
+                                         .peak_m3s = given->peak_gpm * SCENE_GPM,
+                                         .idle_share = given->idle_share,
+                                         .weight = 1.0,
+                                         .time_at_or_below = made->time,
+                                         .volume_at_or_below = made->volume,
+                                         .count = SCENE_STEPS};
+    return qll_duty_make(&made->site, &made->scenario, 1, given->class_count, arena, &made->duty)
+           == QLL_OK;
+}
+
+#endif

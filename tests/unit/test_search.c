@@ -1,0 +1,310 @@
+#include "check.h"
+#include "search/search.h"
+#include "search_case.h"
+
+/* ---- what the trade expects ---- */
+
+static void print_design(const qll_design *design)
+{
+    for (size_t i = 0; i < design->count; i++) {
+        char name[256];
+        const qll_assessment *found = &design->candidates[i].assessment;
+        name_of(&design->candidates[i].station, name);
+        printf("    %s: fails %zu cautions %zu noise %.4g unsteady %.4g wear %.4g price %.0f%s\n",
+               name, found->fail_count, found->caution_count, found->objectives.noise,
+               found->objectives.unsteady, found->objectives.wear, found->objectives.price,
+               i == design->runner_up ? " (runner-up)" : "");
+    }
+}
+
+TEST(above_three_to_one_two_stages_are_recommended)
+{
+    /* Common practice: above 3:1 (gauge) use two stages. 190/50 = 3.8. */
+    const scene given = {.static_low_psi = 175.0,
+                         .static_high_psi = 190.0,
+                         .set_psi = 50.0,
+                         .peak_gpm = 40.0,
+                         .typical_gpm = 12.0,
+                         .spread = 0.6,
+                         .idle_share = 0.2,
+                         .class_count = 24};
+    searched result;
+    qll_search_options options = qll_search_options_default();
+    search_scene(&given, six, SIX, &options, &result);
+    if (result.is_done && CHECK(result.design.count > 0)) {
+        print_design(&result.design);
+        CHECK(result.design.candidates[0].station.stage_count == 2);
+    }
+    qll_arena_close(result.arena);
+}
+
+TEST(small_and_large_flows_get_small_and_large_in_parallel)
+{
+    /* design.md: the usual answer to chatter is a small valve that carries nearly all the hours and
+     * a large one that opens only for the peak. */
+    const scene given = {.static_low_psi = 95.0,
+                         .static_high_psi = 110.0,
+                         .set_psi = 60.0,
+                         .peak_gpm = 110.0,
+                         .typical_gpm = 2.5,
+                         .spread = 1.0,
+                         .idle_share = 0.3,
+                         .class_count = 24};
+    searched result;
+    qll_search_options options = qll_search_options_default();
+    search_scene(&given, six, SIX, &options, &result);
+    if (result.is_done && CHECK(result.design.count > 0)) {
+        print_design(&result.design);
+        const qll_station *station = &result.design.candidates[0].station;
+        CHECK(station->stage_count == 1);
+        const qll_stage *stage = &station->stages[0];
+        if (CHECK(stage->branch_count >= 2)) {
+            const qll_branch *small = &stage->branches[0];
+            const qll_branch *large = &stage->branches[stage->branch_count - 1];
+            CHECK(small->valve->kv_m3h < large->valve->kv_m3h);
+            CHECK(small->set_pa_gauge > large->set_pa_gauge);
+            qll_operating_point point;
+            CHECK(qll_station_operate(station, &result.made.site,
+                                      result.made.duty.inlet_static_pa[1],
+                                      given.typical_gpm * SCENE_GPM, result.arena, &point)
+                  == QLL_OK);
+            CHECK(point.branches[0][0].working);
+            CHECK(!point.branches[0][1].working);
+        }
+        CHECK(result.design.reason == QLL_REASON_QUIETER_EARNS_PARTS
+              || result.design.reason == QLL_REASON_SIMPLEST_NOT_BEATEN);
+    }
+    qll_arena_close(result.arena);
+}
+
+TEST(a_single_valve_without_caution_wins)
+{
+    /* design.md: a pair must earn its second valve; if a single one has no caution, it wins. */
+    const scene given = {.static_low_psi = 80.0,
+                         .static_high_psi = 90.0,
+                         .set_psi = 55.0,
+                         .peak_gpm = 16.0,
+                         .typical_gpm = 10.0,
+                         .spread = 0.2,
+                         .idle_share = 0.4,
+                         .class_count = 24};
+    searched result;
+    qll_search_options options = qll_search_options_default();
+    search_scene(&given, six, SIX, &options, &result);
+    if (result.is_done && CHECK(result.design.count > 0)) {
+        print_design(&result.design);
+        const qll_candidate *best = &result.design.candidates[0];
+        CHECK(best->part_count == 1);
+        CHECK(best->assessment.fail_count == 0 && best->assessment.caution_count == 0);
+        CHECK(result.design.reason == QLL_REASON_SINGLE_WITHOUT_CAUTION);
+        CHECK(result.design.runner_up == SIZE_MAX);
+    }
+    qll_arena_close(result.arena);
+}
+
+TEST(a_valve_of_the_pipes_size_is_shown_as_oversized)
+{
+    const scene given = {.static_low_psi = 80.0,
+                         .static_high_psi = 90.0,
+                         .set_psi = 55.0,
+                         .peak_gpm = 16.0,
+                         .typical_gpm = 6.0,
+                         .spread = 0.6,
+                         .idle_share = 0.4,
+                         .class_count = 24};
+    searched result;
+    qll_search_options options = qll_search_options_default();
+    options.pipe_size_m = 2.1 * SCENE_IN; /* nearest: 2 in */
+    search_scene(&given, six, SIX, &options, &result);
+    if (result.is_done && CHECK(result.design.by_pipe_size != NULL)) {
+        const qll_candidate *pipe = result.design.by_pipe_size;
+        CHECK_TEXT(pipe->station.stages[0].branches[0].valve->id, "two");
+        CHECK(pipe->assessment.verdicts[QLL_RULE_VELOCITY].finding
+              == QLL_FINDING_VELOCITY_OVERSIZED);
+        CHECK(pipe->assessment.verdicts[QLL_RULE_VELOCITY].right_size_m < 2.0 * SCENE_IN);
+    }
+    qll_arena_close(result.arena);
+}
+
+TEST(without_a_pipe_size_there_is_no_valve_of_that_size)
+{
+    const scene given = {.static_low_psi = 80.0,
+                         .static_high_psi = 90.0,
+                         .set_psi = 55.0,
+                         .peak_gpm = 16.0,
+                         .typical_gpm = 6.0,
+                         .spread = 0.6,
+                         .class_count = 8};
+    searched result;
+    qll_search_options options = options_of(1, 1);
+    search_scene(&given, six, SIX, &options, &result);
+    CHECK(result.design.by_pipe_size == NULL);
+    qll_arena_close(result.arena);
+}
+
+/* ---- counts ---- */
+
+TEST(counts_add_up_and_an_empty_front_says_why)
+{
+    /* 400 gpm through at most a 1/2 in valve: nothing passes it. */
+    const scene given = {.static_low_psi = 85.0,
+                         .static_high_psi = 105.0,
+                         .set_psi = 60.0,
+                         .peak_gpm = 400.0,
+                         .typical_gpm = 40.0,
+                         .spread = 1.0,
+                         .class_count = 8};
+    searched result;
+    qll_search_options options = qll_search_options_default();
+    search_scene(&given, six, 1, &options, &result);
+    const qll_search_counts *counts = &result.design.counts;
+    CHECK(result.design.count == 0);
+    CHECK(counts->front == 0);
+    CHECK(counts->by_rule[QLL_RULE_CAPACITY] > 0);
+    size_t sum = counts->by_handover + counts->beaten + counts->scored;
+    for (size_t i = 0; i < QLL_RULE_COUNT; i++) {
+        sum += counts->by_rule[i];
+    }
+    CHECK(sum == counts->arrangements);
+    qll_arena_close(result.arena);
+}
+
+TEST(an_empty_catalogue_is_no_failure)
+{
+    const scene given = {.static_low_psi = 85.0,
+                         .static_high_psi = 105.0,
+                         .set_psi = 60.0,
+                         .peak_gpm = 40.0,
+                         .typical_gpm = 4.0,
+                         .spread = 1.0,
+                         .class_count = 8};
+    searched result;
+    qll_search_options options = qll_search_options_default();
+    options.pipe_size_m = 2.0 * SCENE_IN;
+    search_scene(&given, six, 0, &options, &result);
+    CHECK(result.design.count == 0);
+    CHECK(result.design.counts.arrangements == 0);
+    CHECK(result.design.by_pipe_size == NULL);
+    qll_arena_close(result.arena);
+}
+
+TEST(three_valves_come_in_where_two_cannot_carry_the_peak)
+{
+    /* Three 3/4 in valves carry what two do not: two stages then need three legs somewhere. */
+    const scene given = {.static_low_psi = 170.0,
+                         .static_high_psi = 180.0,
+                         .set_psi = 50.0,
+                         .peak_gpm = 80.0,
+                         .typical_gpm = 10.0,
+                         .spread = 0.8,
+                         .idle_share = 0.2,
+                         .class_count = 8};
+    searched result;
+    qll_search_options options = qll_search_options_default();
+    const scene_valve one[] = {{"only", 0.75, 4.2, 20.0, 20.0, 160.0, 0.5, 150.0}};
+    search_scene(&given, one, 1, &options, &result);
+    print_design(&result.design);
+    bool threes = false;
+    for (size_t i = 0; i < result.design.count; i++) {
+        const qll_station *station = &result.design.candidates[i].station;
+        if (station->stage_count == 2) {
+            CHECK(station->stages[1].branch_count == 3 || station->stages[0].branch_count == 3);
+            threes = true;
+        }
+    }
+    CHECK(threes);
+    qll_arena_close(result.arena);
+}
+
+/* ---- progress and memory ---- */
+
+typedef struct heard {
+    size_t count;
+    double last;
+    bool is_falling;
+    size_t stop_at;
+} heard;
+
+static bool hear(double share, void *context)
+{
+    heard *told = context;
+    told->count += 1;
+    told->is_falling = told->is_falling || share < told->last || share > 1.0;
+    told->last = share;
+    return told->count != told->stop_at;
+}
+
+TEST(progress_rises_and_may_stop_the_search)
+{
+    const scene given = {.static_low_psi = 170.0,
+                         .static_high_psi = 180.0,
+                         .set_psi = 50.0,
+                         .peak_gpm = 60.0,
+                         .typical_gpm = 10.0,
+                         .spread = 0.8,
+                         .class_count = 8};
+    for (size_t stop_at = 0; stop_at < 3; stop_at += 2) {
+        qll_arena *arena = qll_arena_open(ARENA_CEILING);
+        scene_case made;
+        qll_catalogue catalogue;
+        heard told = {.stop_at = stop_at};
+        qll_search_options options = options_of(2, 2);
+        options.progress = hear;
+        options.progress_context = &told;
+        qll_design design;
+        if (CHECK(scene_make(&given, arena, &made))
+            && CHECK(scene_catalogue_of(20, arena, &catalogue))
+            && CHECK(qll_search(&made.site, &made.duty, &catalogue, &options, arena, &design)
+                     == QLL_OK)) {
+            CHECK(!told.is_falling);
+            CHECK(stop_at == 0 ? told.count > 2 : told.count == stop_at);
+            CHECK(design.stopped == (stop_at != 0));
+        }
+        qll_arena_close(arena);
+    }
+}
+
+TEST(without_memory_it_says_so)
+{
+    const scene given = {.static_low_psi = 120.0,
+                         .static_high_psi = 130.0,
+                         .set_psi = 50.0,
+                         .peak_gpm = 30.0,
+                         .typical_gpm = 10.0,
+                         .spread = 0.8,
+                         .class_count = 4};
+    qll_status status = QLL_NO_MEMORY;
+    size_t failures = 0;
+    for (size_t nth = 1; status == QLL_NO_MEMORY; nth += 1 + nth / 8) {
+        qll_arena *arena = qll_arena_open(ARENA_CEILING);
+        scene_case made;
+        qll_catalogue catalogue;
+        qll_search_options options = options_of(2, 2);
+        options.pipe_size_m = SCENE_IN;
+        qll_design design;
+        if (CHECK(scene_make(&given, arena, &made))
+            && CHECK(scene_catalogue(six, 2, arena, &catalogue))) {
+            qll_arena_fail(arena, nth, nth % 2 == 0);
+            status = qll_search(&made.site, &made.duty, &catalogue, &options, arena, &design);
+            CHECK(status == QLL_OK || status == QLL_NO_MEMORY);
+            failures += status == QLL_NO_MEMORY ? 1 : 0;
+        }
+        qll_arena_close(arena);
+    }
+    CHECK(failures > 20);
+}
+
+int main(void)
+{
+    TEST_RUN(above_three_to_one_two_stages_are_recommended);
+    TEST_RUN(small_and_large_flows_get_small_and_large_in_parallel);
+    TEST_RUN(a_single_valve_without_caution_wins);
+    TEST_RUN(a_valve_of_the_pipes_size_is_shown_as_oversized);
+    TEST_RUN(without_a_pipe_size_there_is_no_valve_of_that_size);
+    TEST_RUN(counts_add_up_and_an_empty_front_says_why);
+    TEST_RUN(an_empty_catalogue_is_no_failure);
+    TEST_RUN(three_valves_come_in_where_two_cannot_carry_the_peak);
+    TEST_RUN(progress_rises_and_may_stop_the_search);
+    TEST_RUN(without_memory_it_says_so);
+    return TEST_END();
+}
