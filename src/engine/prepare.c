@@ -152,28 +152,49 @@ qll_status qll_prepare_catalogue(qll_asked *asked, qll_prepared *prepared, qll_c
     return QLL_OK;
 }
 
-/* The flow duration of a day as the two curves a duty is made from. */
+/* Points of a duration at which nothing flows but the steady leak. */
+static size_t leak_points(const qll_duration *duration, double leak_m3s)
+{
+    size_t count = 0;
+    while (count < duration->count && duration->points[count].flow_m3s <= leak_m3s * (1 + 1e-9)) {
+        count += 1;
+    }
+    return count;
+}
+
+/* The flow duration of a day as the two curves a duty is made from. The time at which only a leak
+ * runs counts as idle: a valve weeps then, it does not throttle (docs/theory/duty.md, 7). */
 static bool scenario_duty(qll_arena *arena, const qll_demand *demand, qll_duty_scenario *scenario)
 {
     const qll_duration *duration = &demand->day.duration;
-    qll_point *time = qll_arena_take(arena, duration->count, sizeof *time);
-    qll_point *volume = qll_arena_take(arena, duration->count, sizeof *volume);
+    size_t leaks = leak_points(duration, demand->day.leak_m3s);
+    qll_duration_point before = {0};
+    if (leaks > 0 && leaks < duration->count) {
+        before = duration->points[leaks - 1];
+    } else {
+        leaks = 0;
+    }
+    size_t count = duration->count - leaks;
+    qll_point *time = qll_arena_take(arena, count, sizeof *time);
+    qll_point *volume = qll_arena_take(arena, count, sizeof *volume);
     if (time == NULL || volume == NULL) {
         return false;
     }
-    for (size_t i = 0; i < duration->count; i++) {
-        const qll_duration_point *point = &duration->points[i];
+    double water = 1.0 - before.volume_share;
+    for (size_t i = 0; i < count; i++) {
+        const qll_duration_point *point = &duration->points[leaks + i];
+        double share = (point->volume_share - before.volume_share) / water;
         time[i] = (qll_point){.x = point->flow_m3s, .y = point->time_share};
-        volume[i] = (qll_point){.x = point->flow_m3s, .y = point->volume_share};
+        volume[i] = (qll_point){.x = point->flow_m3s, .y = share};
     }
     *scenario = (qll_duty_scenario){
         .name = demand->scenario->name,
         .peak_m3s = demand->peak_m3s,
-        .idle_share = duration->idle_share,
+        .idle_share = leaks > 0 ? before.time_share : duration->idle_share,
         .weight = demand->scenario->weight,
         .time_at_or_below = time,
         .volume_at_or_below = volume,
-        .count = duration->count,
+        .count = count,
     };
     return true;
 }
