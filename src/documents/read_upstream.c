@@ -45,20 +45,22 @@ static void refuse_no_kind(qll_survey_pass *pass, const qll_node *node)
             return;
         }
     }
-    /* The first kind that knows all the keys that are there. */
+    /* If one kind alone knows all the keys that are there, its key is the one that is missing. */
+    size_t fitting = 0;
     size_t likely = 0;
-    for (size_t k = KIND_COUNT; k-- > 0;) {
+    for (size_t k = 0; k < KIND_COUNT; k++) {
         size_t known = 0;
         for (size_t f = 0; f < kinds[k]->count; f++) {
             known += qll_node_find(node, kinds[k]->fields[f].key) != NULL ? 1 : 0;
         }
+        fitting += known == node->child_count ? 1 : 0;
         likely = known == node->child_count ? k : likely;
     }
     qll_writer says = qll_reader_says(&pass->reader);
     qll_write(&says, "an entry of upstream needs a key that says what it is: ");
     qll_write_words(&says, kind_words, KIND_COUNT);
-    (void)qll_reader_refuse(&pass->reader, qll_at_missing(node, kind_words[likely]),
-                            QLL_CODE_MISSING_KEY, &says, "");
+    qll_where where = fitting == 1 ? qll_at_missing(node, kind_words[likely]) : qll_at(node);
+    (void)qll_reader_refuse(&pass->reader, where, QLL_CODE_MISSING_KEY, &says, "");
 }
 
 static void refuse_two_kinds(qll_survey_pass *pass, const qll_node *first, const qll_node *second)

@@ -52,6 +52,7 @@ static const qll_field outlet_fields[] = {
     {.key = "elevation",
      .value = QLL_VALUE_QUANTITY,
      .kind = QLL_KIND_LENGTH,
+     .form = "a length, \"52 ft\"",
      .least = "-500 ft",
      .most = "500 ft",
      .because = "200 psi lift water 460 ft, and one zone reaches no further down",
