@@ -1,0 +1,227 @@
+/* The tables of docs/formats against the lists that the readers use.
+ *
+ *     run_formats [--update] PAGE...
+ *
+ * Between `<!-- fields of PATH -->` (or `<!-- fields of PATH, KEY -->` where groups share a path) or
+ * `<!-- words for WHAT -->` and `<!-- end -->` a page holds what is printed here; --update writes
+ * it. Every group of a page's document must be in it. */
+#include "check.h"
+#include "documents/catalogue_fields.h"
+#include "documents/read_survey.h"
+#include "documents/survey_fields.h"
+#include "folder.h"
+
+#include <stdlib.h>
+
+typedef struct page {
+    qll_arena *arena;
+    const qll_tables *tables;
+    const qll_field_group *const *groups;
+    size_t group_count;
+    size_t shown_count;
+} page;
+
+/* ---- one field as a row ---- */
+
+static void write_value(qll_writer *writer, const qll_field *field)
+{
+    if (field->form != NULL) {
+        qll_write(writer, field->form);
+        return;
+    }
+    switch (field->value) {
+    case QLL_VALUE_TEXT: qll_write(writer, "text"); break;
+    case QLL_VALUE_WORD:
+        for (size_t i = 0; i < field->word_count; i++) {
+            qll_write_format(writer, "%s\"%s\"", i == 0 ? "" : ", ", field->words[i]);
+        }
+        break;
+    case QLL_VALUE_QUANTITY:
+        if (field->kind == QLL_KIND_NUMBER) {
+            qll_write(writer, "a number");
+        } else {
+            qll_write_format(writer, "%s, \"%s\"", qll_units_kind_phrase(field->kind),
+                             qll_units_example(field->kind));
+        }
+        break;
+    case QLL_VALUE_PAIR:
+        qll_write_format(writer, "two of %s, rising", qll_units_kind_phrase(field->kind));
+        break;
+    case QLL_VALUE_WHOLE: qll_write(writer, "a whole number"); break;
+    case QLL_VALUE_FLAG: qll_write(writer, "true or false"); break;
+    case QLL_VALUE_OBJECT: qll_write(writer, "an object"); break;
+    case QLL_VALUE_LIST: qll_write(writer, "a list"); break;
+    case QLL_VALUE_OWN: CHECK(field->form != NULL); break;
+    }
+}
+
+static void write_default(qll_writer *writer, const qll_field *field)
+{
+    if (field->obligatory) {
+        qll_write(writer, "**needed**");
+    } else if (field->fallback != NULL) {
+        CHECK(field->why != NULL);
+        qll_write_format(writer, "%s: %s", field->fallback, field->why);
+    } else if (field->computed != NULL) {
+        qll_write(writer, field->computed);
+    }
+}
+
+static void write_row(qll_writer *writer, const qll_field *field)
+{
+    qll_write_format(writer, "| `%s` | ", field->key);
+    write_value(writer, field);
+    qll_write(writer, " | ");
+    if (field->least != NULL) {
+        CHECK(field->most != NULL && field->because != NULL);
+        qll_write_format(writer, "%s to %s: %s", field->least, field->most, field->because);
+    }
+    qll_write(writer, " | ");
+    write_default(writer, field);
+    CHECK(field->meaning != NULL);
+    qll_write_format(writer, " | %s |\n", field->meaning);
+}
+
+static void write_fields(page *of, qll_writer *writer, qll_text path, qll_text first_key)
+{
+    for (size_t i = 0; i < of->group_count; i++) {
+        const qll_field_group *group = of->groups[i];
+        bool is_key = first_key.size == 0 || qll_text_is(first_key, group->fields[0].key);
+        if (!is_key
+            || !(qll_text_is(path, group->path)
+                 || (group->path[0] == '\0' && qll_text_is(path, "the whole")))) {
+            continue;
+        }
+        qll_write(writer, "| key | value | range | default | meaning |\n|---|---|---|---|---|\n");
+        for (size_t f = 0; f < group->count; f++) {
+            write_row(writer, &group->fields[f]);
+        }
+        of->shown_count += 1;
+        return;
+    }
+    bool is_group = false; /* the page asks for what no list has */
+    CHECK(is_group);
+    printf("    %.*s\n", (int)path.size, path.bytes);
+}
+
+/* ---- lists of words ---- */
+
+static void write_words(const page *of, qll_writer *writer, qll_text what)
+{
+    size_t count = 0;
+    if (qll_text_is(what, "pipe families")) {
+        const qll_pipe_family *families = qll_pipe_families(&count);
+        qll_write(writer, "| family | standard | material |\n|---|---|---|\n");
+        for (size_t i = 0; i < count; i++) {
+            qll_write_format(writer, "| `%s` | %s | %s |\n", families[i].word, families[i].standard,
+                             families[i].material);
+        }
+    } else if (qll_text_is(what, "fittings")) {
+        const qll_fitting *fittings = qll_fittings(&count);
+        for (size_t i = 0; i < count; i++) {
+            qll_write_format(writer, "%s`%s`", i == 0 ? "" : ", ", fittings[i].word);
+        }
+        qll_write(writer, "\n");
+    } else if (CHECK(qll_text_is(what, "fixtures"))) {
+        qll_write(writer, "| fixture | also |\n|---|---|\n");
+        for (size_t i = 0; i < of->tables->fixtures.count; i++) {
+            const qll_fixture_kind *kind = &of->tables->fixtures.kinds[i];
+            qll_write_format(writer, "| `%s` | ", kind->word);
+            for (const char *at = kind->synonyms; *at != '\0'; at++) {
+                qll_write(writer, *at == '|' ? ", " : "");
+                qll_write_byte(writer, *at, *at == '|' ? 0 : 1);
+            }
+            qll_write(writer, " |\n");
+        }
+    }
+}
+
+/* ---- a page ---- */
+
+static const char end_mark[] = "<!-- end -->";
+
+/* The text behind @p prefix up to " -->" at the start of @p line, or nothing. */
+static qll_text marked(const char *line, const char *prefix)
+{
+    if (strncmp(line, prefix, strlen(prefix)) != 0) {
+        return (qll_text){"", 0};
+    }
+    const char *from = line + strlen(prefix);
+    const char *to = strstr(from, " -->");
+    return to == NULL ? (qll_text){"", 0} : (qll_text){from, (size_t)(to - from)};
+}
+
+static void write_block(page *of, qll_writer *writer, const char *line)
+{
+    qll_text words = marked(line, "<!-- words for ");
+    qll_text fields = marked(line, "<!-- fields of ");
+    if (words.size > 0) {
+        write_words(of, writer, words);
+        return;
+    }
+    const char *comma = memchr(fields.bytes, ',', fields.size);
+    qll_text key = {"", 0};
+    if (comma != NULL) {
+        key = (qll_text){comma + 2, (size_t)(fields.bytes + fields.size - comma) - 2};
+        fields.size = (size_t)(comma - fields.bytes);
+    }
+    write_fields(of, writer, fields, key);
+}
+
+static qll_text wanted(page *of, const char *text)
+{
+    qll_writer writer = qll_writer_new(of->arena);
+    while (*text != '\0') {
+        size_t size = strcspn(text, "\n");
+        size += text[size] == '\n' ? 1 : 0;
+        qll_write_text(&writer, (qll_text){text, size});
+        bool is_mark =
+            marked(text, "<!-- words for ").size > 0 || marked(text, "<!-- fields of ").size > 0;
+        if (is_mark) {
+            write_block(of, &writer, text);
+            const char *end = strstr(text, end_mark);
+            if (!CHECK(end != NULL)) {
+                break;
+            }
+            text = end;
+            continue;
+        }
+        text += size;
+    }
+    return qll_writer_text(&writer);
+}
+
+static void check_page(page *of, const char *path, bool must_update)
+{
+    size_t size = 0;
+    char *text = folder_read(path, &size);
+    of->groups = strstr(path, "catalogue") != NULL ? qll_catalogue_groups(&of->group_count)
+                                                   : qll_survey_groups(&of->group_count);
+    of->shown_count = 0;
+    char *closed = qll_arena_copy(of->arena, text, size);
+    qll_text want = wanted(of, closed);
+    CHECK(of->shown_count == of->group_count);
+    if (must_update) {
+        FILE *file = fopen(path, "wb");
+        CHECK(file != NULL && fwrite(want.bytes, 1, want.size, file) == want.size);
+        if (file != NULL) {
+            fclose(file);
+        }
+    } else if (!CHECK(qll_text_equal(want, (qll_text){text, size}))) {
+        printf("    %s differs from the lists; run with --update\n", path);
+    }
+    free(text);
+}
+
+int main(int argc, char **argv)
+{
+    bool must_update = argc > 1 && strcmp(argv[1], "--update") == 0;
+    qll_tables tables;
+    page of = {.arena = qll_arena_open((size_t)64 * 1024 * 1024), .tables = &tables};
+    CHECK(qll_tables_read(of.arena, &tables) == QLL_OK);
+    for (int i = must_update ? 2 : 1; i < argc; i++) {
+        check_page(&of, argv[i], must_update);
+    }
+    qll_arena_close(of.arena);
+    return TEST_END();
+}
