@@ -1,6 +1,6 @@
 #include "documents/catalogue_fields.h"
 
-#define COUNT(array) (sizeof(array) / sizeof(array)[0])
+#define QLL_COUNT(array) (sizeof(array) / sizeof(array)[0])
 
 static const char pressure_range[] =
     "reducing valves are built for inlets up to 600 psi (our assumption)";
@@ -33,7 +33,7 @@ static const qll_field catalogue_fields[] = {
      .meaning = "the valves, at least one"},
 };
 const qll_field_group qll_group_catalogue = {"the catalogue", "", catalogue_fields,
-                                             COUNT(catalogue_fields)};
+                                             QLL_COUNT(catalogue_fields)};
 
 static const qll_field valve_fields[] = {
     {.key = "id",
@@ -173,7 +173,7 @@ static const qll_field valve_fields[] = {
      .computed = "unknown",
      .meaning = "days until it is delivered"},
 };
-const qll_field_group qll_group_valve = {"a valve", "valves[]", valve_fields, COUNT(valve_fields)};
+const qll_field_group qll_group_valve = {"a valve", "valves[]", valve_fields, QLL_COUNT(valve_fields)};
 
 static const qll_field falloff_fields[] = {
     {.key = "inlet",
@@ -206,7 +206,7 @@ static const qll_field falloff_fields[] = {
      .meaning = "fall-off at full travel, instead of points"},
 };
 const qll_field_group qll_group_falloff = {"falloff", "valves[].falloff", falloff_fields,
-                                           COUNT(falloff_fields)};
+                                           QLL_COUNT(falloff_fields)};
 
 static const qll_field falloff_point_fields[] = {
     {.key = "flow",
@@ -228,7 +228,7 @@ static const qll_field falloff_point_fields[] = {
 };
 const qll_field_group qll_group_falloff_point = {"a point of the fall-off",
                                                  "valves[].falloff.points[]", falloff_point_fields,
-                                                 COUNT(falloff_point_fields)};
+                                                 QLL_COUNT(falloff_point_fields)};
 
 /* clang-format on */
 
@@ -236,6 +236,6 @@ const qll_field_group *const *qll_catalogue_groups(size_t *count)
 {
     static const qll_field_group *const groups[] = {&qll_group_catalogue, &qll_group_valve,
                                                     &qll_group_falloff, &qll_group_falloff_point};
-    *count = COUNT(groups);
+    *count = QLL_COUNT(groups);
     return groups;
 }

@@ -6,7 +6,7 @@
 #include <math.h>
 
 /* So many ids of a catalogue are looked through for a hint. */
-#define IDS_TRIED 2000
+#define QLL_IDS_TRIED 2000
 
 /* The greatest set pressure of a stage is the next one's inlet. */
 static double highest_set(const qll_existing_stage *stage)
@@ -21,7 +21,7 @@ static double highest_set(const qll_existing_stage *stage)
 static bool refuse_id(const qll_existing_branch *branch, const qll_catalogue *catalogue,
                       qll_arena *arena, qll_problems *problems)
 {
-    size_t tried = catalogue->count < IDS_TRIED ? catalogue->count : IDS_TRIED;
+    size_t tried = catalogue->count < QLL_IDS_TRIED ? catalogue->count : QLL_IDS_TRIED;
     const char **ids = qll_arena_take(arena, tried, sizeof *ids);
     for (size_t i = 0; ids != NULL && i < tried; i++) {
         ids[i] = catalogue->valves[i].id;

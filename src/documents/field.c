@@ -9,9 +9,9 @@
 #include <string.h>
 
 /* No group has more fields (asserted); used for the words of hints. */
-#define FIELDS_MAX     32
+#define QLL_FIELDS_MAX     32
 /* A misspelt key is looked for among so many unknown ones; hostile input may hold millions. */
-#define UNKNOWNS_TRIED 64
+#define QLL_UNKNOWNS_TRIED 64
 
 const qll_field *qll_group_field(const qll_field_group *group, const char *key)
 {
@@ -35,9 +35,9 @@ static bool has_key(const qll_field_group *group, qll_text key)
     return false;
 }
 
-static size_t keys_of(const qll_field_group *group, const char *keys[FIELDS_MAX])
+static size_t keys_of(const qll_field_group *group, const char *keys[QLL_FIELDS_MAX])
 {
-    assert(group->count <= FIELDS_MAX);
+    assert(group->count <= QLL_FIELDS_MAX);
     for (size_t i = 0; i < group->count; i++) {
         keys[i] = group->fields[i].key;
     }
@@ -46,7 +46,7 @@ static size_t keys_of(const qll_field_group *group, const char *keys[FIELDS_MAX]
 
 static void refuse_unknown(const qll_object *object, const qll_node *child)
 {
-    const char *keys[FIELDS_MAX];
+    const char *keys[QLL_FIELDS_MAX];
     size_t count = keys_of(object->group, keys);
     if (qll_reader_drops(object->reader, qll_at_key(child))) {
         return;
@@ -65,11 +65,11 @@ static void refuse_unknown(const qll_object *object, const qll_node *child)
 /* A misspelt key is one problem, not a second one for the key that it was meant to be. */
 static bool is_misspelt(const qll_object *object, const char *key)
 {
-    const char *keys[FIELDS_MAX];
+    const char *keys[QLL_FIELDS_MAX];
     size_t count = keys_of(object->group, keys);
     size_t tried = 0;
-    for (const qll_node *child = object->node->first_child; child != NULL && tried < UNKNOWNS_TRIED;
-         child = child->next) {
+    for (const qll_node *child = object->node->first_child;
+         child != NULL && tried < QLL_UNKNOWNS_TRIED; child = child->next) {
         if (!has_key(object->group, child->key)) {
             tried += 1;
             const char *nearest = qll_words_nearest(child->key, keys, count);

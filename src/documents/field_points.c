@@ -4,7 +4,7 @@
 #include <math.h>
 
 /* Data sheets and flow tests have a handful; a hundred are a digitised curve. */
-#define POINTS_MAX 200
+#define QLL_POINTS_MAX 200
 
 typedef struct neighbours {
     const qll_node *before, *here; /* the values of one key */
@@ -78,7 +78,7 @@ qll_point *qll_object_points(const qll_object *object, const char *key, const ql
                              size_t first_free, size_t *count)
 {
     *count = 0;
-    const qll_node *list = qll_object_list(object, key, POINTS_MAX);
+    const qll_node *list = qll_object_list(object, key, QLL_POINTS_MAX);
     if (list == NULL) {
         return NULL;
     }

@@ -4,7 +4,7 @@
 #include <stdint.h>
 
 /* Longest text of a name, in bytes: it must fit a line of a report (our assumption). */
-#define NAME_SIZE_MAX 200
+#define QLL_NAME_SIZE_MAX 200
 
 static bool refuse_text(qll_reader *reader, const qll_node *node, qll_code code, const char *why)
 {
@@ -35,7 +35,7 @@ const char *qll_object_text(const qll_object *object, const char *key)
         (void)refuse_text(reader, node, QLL_CODE_OUT_OF_RANGE, " is empty; expected a name");
         return NULL;
     }
-    if (text.size > NAME_SIZE_MAX) {
+    if (text.size > QLL_NAME_SIZE_MAX) {
         (void)refuse_text(reader, node, QLL_CODE_TOO_LARGE,
                           " is longer than 200 bytes; a name must fit a line of the report");
         return NULL;

@@ -42,11 +42,11 @@ static const column columns[] = {
     {"price", "price", QLL_KIND_NUMBER, false},
     {"lead_days", "lead_days", QLL_KIND_NUMBER, false},
 };
-#define COLUMN_COUNT (sizeof columns / sizeof columns[0])
+#define QLL_COLUMN_COUNT (sizeof columns / sizeof columns[0])
 
 /* Columns of the points: falloff_1_flow, falloff_1_drop and so on. */
-#define POINT_COLUMN_COUNT ((size_t)2 * QLL_FALLOFF_COLUMN_MAX)
-#define ALL_COLUMN_COUNT   (COLUMN_COUNT + POINT_COLUMN_COUNT)
+#define QLL_POINT_COLUMN_COUNT ((size_t)2 * QLL_FALLOFF_COLUMN_MAX)
+#define QLL_ALL_COLUMN_COUNT   (QLL_COLUMN_COUNT + QLL_POINT_COLUMN_COUNT)
 
 typedef struct unit_suffix {
     const char *suffix, *unit;
@@ -57,13 +57,13 @@ static const unit_suffix unit_suffixes[] = {
     {"_mm", "mm"},   {"_gpm", "gpm"},   {"_lps", "L/s"},   {"_m3h", "m3/h"},
     {"_cv", "Cv"},   {"_degf", "degF"}, {"_degc", "degC"},
 };
-#define SUFFIX_COUNT (sizeof unit_suffixes / sizeof unit_suffixes[0])
+#define QLL_SUFFIX_COUNT (sizeof unit_suffixes / sizeof unit_suffixes[0])
 
 /* Where each known column stands in the table, and the unit its name gives. */
 typedef struct layout {
-    size_t at[ALL_COLUMN_COUNT]; /* SIZE_MAX: not there */
-    const char *unit[ALL_COLUMN_COUNT];
-    const char *base[ALL_COLUMN_COUNT];
+    size_t at[QLL_ALL_COLUMN_COUNT]; /* SIZE_MAX: not there */
+    const char *unit[QLL_ALL_COLUMN_COUNT];
+    const char *base[QLL_ALL_COLUMN_COUNT];
 } layout;
 
 typedef struct import {
@@ -76,19 +76,19 @@ typedef struct import {
 
 static bool name_point_columns(import *work)
 {
-    for (size_t i = 0; i < POINT_COLUMN_COUNT; i++) {
+    for (size_t i = 0; i < QLL_POINT_COLUMN_COUNT; i++) {
         qll_writer name = qll_writer_new(work->arena);
         qll_write_format(&name, "falloff_%zu_%s", i / 2 + 1, i % 2 == 0 ? "flow" : "drop");
         const char *text = qll_writer_text(&name).bytes;
         if (text == NULL) {
             return false;
         }
-        work->layout.base[COLUMN_COUNT + i] = text;
+        work->layout.base[QLL_COLUMN_COUNT + i] = text;
     }
-    for (size_t i = 0; i < COLUMN_COUNT; i++) {
+    for (size_t i = 0; i < QLL_COLUMN_COUNT; i++) {
         work->layout.base[i] = columns[i].base;
     }
-    for (size_t i = 0; i < ALL_COLUMN_COUNT; i++) {
+    for (size_t i = 0; i < QLL_ALL_COLUMN_COUNT; i++) {
         work->layout.at[i] = SIZE_MAX;
     }
     return true;
@@ -96,17 +96,17 @@ static bool name_point_columns(import *work)
 
 static qll_kind kind_of(size_t known)
 {
-    if (known < COLUMN_COUNT) {
+    if (known < QLL_COLUMN_COUNT) {
         return columns[known].kind;
     }
-    return (known - COLUMN_COUNT) % 2 == 0 ? QLL_KIND_FLOW : QLL_KIND_PRESSURE_DIFFERENCE;
+    return (known - QLL_COLUMN_COUNT) % 2 == 0 ? QLL_KIND_FLOW : QLL_KIND_PRESSURE_DIFFERENCE;
 }
 
-/* The known column that @p name means, ALL_COLUMN_COUNT if none; its unit, NULL if it names none. */
+/* The known column that @p name means, QLL_ALL_COLUMN_COUNT if none; its unit, NULL if it names none. */
 static size_t find_column(const import *work, qll_text name, const char **unit)
 {
     *unit = NULL;
-    for (size_t i = 0; i < ALL_COLUMN_COUNT; i++) {
+    for (size_t i = 0; i < QLL_ALL_COLUMN_COUNT; i++) {
         const char *base = work->layout.base[i];
         size_t size = strlen(base);
         if (name.size < size || memcmp(name.bytes, base, size) != 0) {
@@ -116,14 +116,14 @@ static size_t find_column(const import *work, qll_text name, const char **unit)
         if (rest.size == 0) {
             return i;
         }
-        for (size_t s = 0; kind_of(i) != QLL_KIND_NUMBER && s < SUFFIX_COUNT; s++) {
+        for (size_t s = 0; kind_of(i) != QLL_KIND_NUMBER && s < QLL_SUFFIX_COUNT; s++) {
             if (qll_text_is(rest, unit_suffixes[s].suffix)) {
                 *unit = unit_suffixes[s].unit;
                 return i;
             }
         }
     }
-    return ALL_COLUMN_COUNT;
+    return QLL_ALL_COLUMN_COUNT;
 }
 
 static void refuse_column(import *work, size_t at, qll_writer *says, const char *hint)
@@ -139,7 +139,7 @@ static void refuse_column(import *work, size_t at, qll_writer *says, const char 
 
 static qll_text without_unit(qll_text name)
 {
-    for (size_t s = 0; s < SUFFIX_COUNT; s++) {
+    for (size_t s = 0; s < QLL_SUFFIX_COUNT; s++) {
         size_t size = strlen(unit_suffixes[s].suffix);
         if (name.size > size
             && memcmp(name.bytes + name.size - size, unit_suffixes[s].suffix, size) == 0) {
@@ -155,9 +155,9 @@ static void place_column(import *work, size_t at)
     const char *unit;
     size_t known = find_column(work, name, &unit);
     qll_writer says = qll_writer_new(work->arena);
-    if (known == ALL_COLUMN_COUNT) {
+    if (known == QLL_ALL_COLUMN_COUNT) {
         const char *nearest =
-            qll_words_nearest(without_unit(name), work->layout.base, ALL_COLUMN_COUNT);
+            qll_words_nearest(without_unit(name), work->layout.base, QLL_ALL_COLUMN_COUNT);
         qll_write_quoted(&says, name);
         qll_write(&says, " is no column of a catalogue; they are listed in "
                          "docs/formats/catalogue.md");
@@ -182,7 +182,7 @@ static bool read_header(import *work)
         place_column(work, at);
     }
     bool is_clean = work->problems->refusal_count == refusals_before;
-    for (size_t i = 0; is_clean && i < COLUMN_COUNT; i++) {
+    for (size_t i = 0; is_clean && i < QLL_COLUMN_COUNT; i++) {
         if (columns[i].obligatory && work->layout.at[i] == SIZE_MAX) {
             qll_writer says = qll_writer_new(work->arena);
             qll_write(&says, "the column \"");
@@ -246,7 +246,7 @@ static qll_node *cell_node(import *work, size_t row, size_t known, const char *k
     }
     node->text = cell;
     bool is_word =
-        known < COLUMN_COUNT
+        known < QLL_COLUMN_COUNT
         && (strcmp(columns[known].key, "id") == 0 || strcmp(columns[known].key, "acting") == 0);
     if (kind_of(known) == QLL_KIND_NUMBER && !is_word
         && qll_text_number(cell, &node->number) == cell.size) {
@@ -284,7 +284,7 @@ static qll_node *points_node(import *work, size_t row)
 {
     qll_node *list = NULL;
     qll_node *last = NULL;
-    for (size_t i = COLUMN_COUNT; i < ALL_COLUMN_COUNT; i += 2) {
+    for (size_t i = QLL_COLUMN_COUNT; i < QLL_ALL_COLUMN_COUNT; i += 2) {
         qll_node *flow = cell_node(work, row, i, "flow");
         qll_node *drop = cell_node(work, row, i + 1, "falloff");
         if (flow == NULL && drop == NULL) {
@@ -340,7 +340,7 @@ static qll_node *row_node(import *work, size_t row)
 {
     qll_node *object = new_node(work, QLL_NODE_OBJECT, NULL, row * work->table->column_count);
     qll_node *last = NULL;
-    for (size_t i = 0; object != NULL && i < COLUMN_COUNT; i++) {
+    for (size_t i = 0; object != NULL && i < QLL_COLUMN_COUNT; i++) {
         qll_node *child = NULL;
         if (is_called(i, "set_min")) {
             child = set_range_node(work, row, i);

@@ -8,9 +8,9 @@
 
 /* Full Kv of an open pipe end is 0.04 d^2 with d in mm (velocity head, no recovery); more than that
  * is a slip of the pen. docs/formats/catalogue.md. */
-#define KV_PER_BORE_M2 40000.0
+#define QLL_KV_PER_BORE_M2 40000.0
 /* Ids named in the list of what was assumed, before "and N more". */
-#define IDS_NAMED      4
+#define QLL_IDS_NAMED      4
 
 static const qll_points_rule falloff_rule = {
     .group = &qll_group_falloff_point,
@@ -55,7 +55,7 @@ static void check_valve(const qll_object *object, const qll_valve *valve)
         (void)qll_object_contradicts(object, "xfz", " is above FL squared, from ", object, "fl",
                                      "cavitation is heard before the flow chokes, not after");
     }
-    if (valve->kv_m3h > KV_PER_BORE_M2 * valve->nominal_m * valve->nominal_m) {
+    if (valve->kv_m3h > QLL_KV_PER_BORE_M2 * valve->nominal_m * valve->nominal_m) {
         const qll_node *node = qll_object_find(object, "kv");
         qll_writer says = qll_reader_says(object->reader);
         qll_write_found(&says, node);
@@ -285,7 +285,7 @@ static void assume_key(qll_reader *reader, const qll_catalogue *catalogue, size_
         if ((catalogue->valves[i].defaulted >> which & 1U) == 0) {
             continue;
         }
-        if (count < IDS_NAMED) {
+        if (count < QLL_IDS_NAMED) {
             qll_write(&what, count == 0 ? "" : ", ");
             qll_write(&what, catalogue->valves[i].id);
         }
@@ -294,8 +294,8 @@ static void assume_key(qll_reader *reader, const qll_catalogue *catalogue, size_
     if (count == 0) {
         return;
     }
-    if (count > IDS_NAMED) {
-        qll_write_format(&what, " and %zu more", count - IDS_NAMED);
+    if (count > QLL_IDS_NAMED) {
+        qll_write_format(&what, " and %zu more", count - QLL_IDS_NAMED);
     }
     qll_write(&what, ": ");
     qll_write(&what, default_keys[which]);

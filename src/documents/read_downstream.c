@@ -3,8 +3,8 @@
 #include <math.h>
 
 /* A survey names the outlets that are hardest to serve, not every tap (our assumption). */
-#define OUTLETS_MAX 100
-#define PATH_MAX    50
+#define QLL_OUTLETS_MAX 100
+#define QLL_PATH_MAX    50
 
 /* ---- outlets ---- */
 
@@ -24,7 +24,7 @@ static double read_carries(qll_survey_pass *pass, const qll_object *object)
 
 static void read_path(qll_survey_pass *pass, const qll_object *object, qll_outlet *outlet)
 {
-    const qll_node *list = qll_object_list(object, "path", PATH_MAX);
+    const qll_node *list = qll_object_list(object, "path", QLL_PATH_MAX);
     if (list == NULL) {
         if (qll_object_find(object, "path") == NULL) {
             qll_object_assume(object, "path", "no pipes", "no path was given; nothing is lost");
@@ -51,7 +51,7 @@ static void read_path(qll_survey_pass *pass, const qll_object *object, qll_outle
 static void read_outlets(qll_survey_pass *pass)
 {
     const qll_object *object = &pass->downstream;
-    const qll_node *list = qll_object_list(object, "outlets", OUTLETS_MAX);
+    const qll_node *list = qll_object_list(object, "outlets", QLL_OUTLETS_MAX);
     if (list == NULL) {
         if (qll_object_find(object, "outlets") == NULL) {
             qll_object_assume(object, "outlets", "none",

@@ -6,8 +6,8 @@
 #include <math.h>
 
 /* Stations have no more (design: 1 to 3 stages; branches from our assumption). */
-#define STAGES_MAX   3
-#define BRANCHES_MAX 6
+#define QLL_STAGES_MAX   3
+#define QLL_BRANCHES_MAX 6
 
 /* The greatest set pressure of a stage is the next one's inlet. */
 static double highest_set(const qll_existing_stage *stage)
@@ -52,7 +52,7 @@ static void read_stage(qll_survey_pass *pass, const qll_node *node, qll_existing
                        size_t index)
 {
     qll_object object = qll_object_open(&pass->reader, node, &qll_group_stage);
-    const qll_node *list = qll_object_list(&object, "branches", BRANCHES_MAX);
+    const qll_node *list = qll_object_list(&object, "branches", QLL_BRANCHES_MAX);
     if (list == NULL) {
         return;
     }
@@ -82,7 +82,7 @@ static void read_stage(qll_survey_pass *pass, const qll_node *node, qll_existing
 void qll_read_existing(qll_survey_pass *pass)
 {
     qll_object object = qll_object_inner(&pass->root, "existing", &qll_group_existing);
-    const qll_node *list = qll_object_list(&object, "stages", STAGES_MAX);
+    const qll_node *list = qll_object_list(&object, "stages", QLL_STAGES_MAX);
     if (list == NULL) {
         return;
     }

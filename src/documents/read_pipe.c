@@ -5,7 +5,7 @@
 #include <stdint.h>
 
 /* No run of pipe has more of one kind (our assumption). */
-#define FITTINGS_MAX 1000.0
+#define QLL_FITTINGS_MAX 1000.0
 
 const qll_pipe_family *qll_read_family(qll_survey_pass *pass, const qll_object *object,
                                        const char *key)
@@ -85,7 +85,8 @@ static double read_count(qll_survey_pass *pass, const qll_node *node)
         (void)qll_reader_wrong_kind(&pass->reader, node, "how many there are, a whole number");
         return NAN;
     }
-    if (node->number < 0.0 || node->number > FITTINGS_MAX || node->number != floor(node->number)) {
+    if (node->number < 0.0 || node->number > QLL_FITTINGS_MAX
+        || node->number != floor(node->number)) {
         qll_writer says = qll_reader_says(&pass->reader);
         qll_write_found(&says, node);
         qll_write(&says, " is not a whole number from 0 to 1000; fittings are counted");

@@ -5,20 +5,20 @@
 #include <math.h>
 #include <stdint.h>
 
-#define SCENARIOS_MAX   50
-#define FIXTURES_MAX    500
-#define CONTINUOUS_MAX  100
+#define QLL_SCENARIOS_MAX   50
+#define QLL_FIXTURES_MAX    500
+#define QLL_CONTINUOUS_MAX  100
 /* People per dwelling where a survey only counts homes (our assumption). */
-#define PEOPLE_PER_HOME 2.3
+#define QLL_PEOPLE_PER_HOME 2.3
 
 /* Keys of a metered scenario, which is told apart before anything else is said of it. */
 static const char *const metered_keys[] = {"log", "pulse", "time_zone"};
-#define METERED_COUNT (sizeof metered_keys / sizeof metered_keys[0])
+#define QLL_METERED_COUNT (sizeof metered_keys / sizeof metered_keys[0])
 
 /* True if the scenario brings a meter's log, which is one problem whatever else it lacks. */
 static bool refuse_metered(qll_survey_pass *pass, const qll_node *node)
 {
-    for (size_t i = 0; node->kind == QLL_NODE_OBJECT && i < METERED_COUNT; i++) {
+    for (size_t i = 0; node->kind == QLL_NODE_OBJECT && i < QLL_METERED_COUNT; i++) {
         const qll_node *key = qll_node_find(node, metered_keys[i]);
         if (key == NULL) {
             continue;
@@ -56,7 +56,7 @@ static const qll_fixture_kind *read_kind(qll_survey_pass *pass, const qll_object
 
 static void read_fixtures(qll_survey_pass *pass, const qll_object *object, qll_scenario *scenario)
 {
-    const qll_node *list = qll_object_list(object, "fixtures", FIXTURES_MAX);
+    const qll_node *list = qll_object_list(object, "fixtures", QLL_FIXTURES_MAX);
     if (list == NULL) {
         return;
     }
@@ -131,7 +131,7 @@ static void read_hours(qll_survey_pass *pass, const qll_object *object, qll_cont
 
 static void read_continuous(qll_survey_pass *pass, const qll_object *object, qll_scenario *scenario)
 {
-    const qll_node *list = qll_object_list(object, "continuous", CONTINUOUS_MAX);
+    const qll_node *list = qll_object_list(object, "continuous", QLL_CONTINUOUS_MAX);
     if (list == NULL) {
         return;
     }
@@ -164,7 +164,7 @@ static void read_people(const qll_object *object, qll_scenario *scenario)
     }
     bool is_dwelling = scenario->use == QLL_USE_APARTMENT || scenario->use == QLL_USE_HOUSE;
     if (is_dwelling && qll_object_find(object, "homes") != NULL) {
-        scenario->people = PEOPLE_PER_HOME * scenario->homes;
+        scenario->people = QLL_PEOPLE_PER_HOME * scenario->homes;
         if (isfinite(scenario->people)) {
             qll_writer value = qll_writer_new(object->reader->arena);
             qll_write_number(&value, scenario->people);
@@ -279,7 +279,7 @@ static void read_scenario(qll_survey_pass *pass, const qll_object *object, qll_s
 
 void qll_read_scenarios(qll_survey_pass *pass)
 {
-    const qll_node *list = qll_object_list(&pass->root, "scenarios", SCENARIOS_MAX);
+    const qll_node *list = qll_object_list(&pass->root, "scenarios", QLL_SCENARIOS_MAX);
     if (list == NULL) {
         return;
     }

@@ -3,9 +3,9 @@
 #include <math.h>
 
 /* A static above this is legal and rare enough to ask for a second look (our assumption). */
-#define STATIC_ODD_PA (250.0 * 6894.757293168361)
+#define QLL_STATIC_ODD_PA (250.0 * 6894.757293168361)
 /* A static below this hardly lifts water one storey (our assumption). */
-#define STATIC_LOW_PA (15.0 * 6894.757293168361)
+#define QLL_STATIC_LOW_PA (15.0 * 6894.757293168361)
 
 static const qll_points_rule flow_test_rule = {
     .group = &qll_group_flow_test,
@@ -149,12 +149,13 @@ static void fill_statics(const qll_object *object, qll_supply *supply)
 static void warn_odd(const qll_object *object, double static_pa_gauge)
 {
     const qll_node *node = qll_object_find(object, "static_high");
-    if (node == NULL || !(static_pa_gauge > STATIC_ODD_PA || static_pa_gauge < STATIC_LOW_PA)) {
+    if (node == NULL
+        || !(static_pa_gauge > QLL_STATIC_ODD_PA || static_pa_gauge < QLL_STATIC_LOW_PA)) {
         return;
     }
     qll_writer says = qll_reader_says(object->reader);
     qll_write_found(&says, node);
-    qll_write(&says, static_pa_gauge > STATIC_ODD_PA
+    qll_write(&says, static_pa_gauge > QLL_STATIC_ODD_PA
                          ? " is rare: few mains stand above 250 psi; check the gauge and its unit"
                          : " is rare: few mains stand below 15 psi; check the gauge and its unit");
     (void)qll_reader_warn(object->reader, qll_at(node), QLL_CODE_OUT_OF_RANGE, &says);

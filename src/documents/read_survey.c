@@ -4,8 +4,9 @@
 
 #include <math.h>
 
-/* Falloff that is permitted at the peak, as a share of the set pressure (our assumption). */
-#define FALLOFF_SHARE 0.2
+/* Fall-off that is permitted at the peak, as a share of the set pressure: UPC 608.2 sizes pipes on
+ * 80 % of the reduced pressure. */
+#define QLL_FALLOFF_SHARE 0.2
 
 /* ---- what is read before all else: it bears on how the rest is read ---- */
 
@@ -48,10 +49,10 @@ static void read_falloff(const qll_object *object, const qll_survey_pass *pass, 
 {
     double set_pa_gauge = pass->survey->site.set_pa_gauge;
     if (qll_object_find(object, "falloff") == NULL) {
-        limits->falloff_share = FALLOFF_SHARE;
-        qll_object_assume_quantity(object, "falloff", FALLOFF_SHARE * set_pa_gauge,
+        limits->falloff_share = QLL_FALLOFF_SHARE;
+        qll_object_assume_quantity(object, "falloff", QLL_FALLOFF_SHARE * set_pa_gauge,
                                    QLL_KIND_PRESSURE_DIFFERENCE,
-                                   "20 % of set_pressure, our assumption");
+                                   "20 % of set_pressure: UPC 608.2 sizes pipes on 80 % of it");
         return;
     }
     limits->falloff_share = qll_object_quantity(object, "falloff") / set_pa_gauge;
@@ -118,7 +119,7 @@ void qll_read_station_pipe(qll_survey_pass *pass)
     qll_object object = qll_object_inner(&pass->root, "station_pipe", &qll_group_station_pipe);
     const qll_pipe_family *family = qll_read_family(pass, &object, "pipe");
     const qll_pipe_table *pipes = &pass->tables->pipes;
-    const qll_pipe_size **sizes = qll_reader_take(&pass->reader, pipes->count, sizeof *sizes);
+    const qll_pipe_size **sizes = qll_reader_take(&pass->reader, pipes->count, sizeof(void *));
     if (family == NULL || sizes == NULL) {
         return;
     }

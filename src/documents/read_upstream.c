@@ -6,12 +6,12 @@
 #include <stdint.h>
 
 /* More things than any service line has in its way (our assumption). */
-#define UPSTREAM_MAX 50
+#define QLL_UPSTREAM_MAX 50
 
 static const qll_field_group *const kinds[] = {
     &qll_group_pipe, &qll_group_meter, &qll_group_backflow, &qll_group_strainer, &qll_group_device};
 static const char *const kind_words[] = {"pipe", "meter", "backflow", "strainer", "device"};
-#define KIND_COUNT (sizeof kinds / sizeof kinds[0])
+#define QLL_ENTRY_KINDS (sizeof kinds / sizeof kinds[0])
 
 static const qll_points_rule device_rule = {
     .group = &qll_group_loss,
@@ -34,12 +34,12 @@ static const qll_points_rule backflow_rule = {
 static void refuse_no_kind(qll_survey_pass *pass, const qll_node *node)
 {
     for (const qll_node *child = node->first_child; child != NULL; child = child->next) {
-        const char *nearest = qll_words_nearest(child->key, kind_words, KIND_COUNT);
+        const char *nearest = qll_words_nearest(child->key, kind_words, QLL_ENTRY_KINDS);
         if (nearest != NULL) {
             qll_writer says = qll_reader_says(&pass->reader);
             qll_write_quoted(&says, child->key);
             qll_write(&says, " has no meaning in an entry of upstream; it is one of ");
-            qll_write_words(&says, kind_words, KIND_COUNT);
+            qll_write_words(&says, kind_words, QLL_ENTRY_KINDS);
             (void)qll_reader_refuse(&pass->reader, qll_at_key(child), QLL_CODE_UNKNOWN_KEY, &says,
                                     qll_hint_word(nearest, pass->reader.arena));
             return;
@@ -48,7 +48,7 @@ static void refuse_no_kind(qll_survey_pass *pass, const qll_node *node)
     /* If one kind alone knows all the keys that are there, its key is the one that is missing. */
     size_t fitting = 0;
     size_t likely = 0;
-    for (size_t k = 0; k < KIND_COUNT; k++) {
+    for (size_t k = 0; k < QLL_ENTRY_KINDS; k++) {
         size_t known = 0;
         for (size_t f = 0; f < kinds[k]->count; f++) {
             known += qll_node_find(node, kinds[k]->fields[f].key) != NULL ? 1 : 0;
@@ -58,7 +58,7 @@ static void refuse_no_kind(qll_survey_pass *pass, const qll_node *node)
     }
     qll_writer says = qll_reader_says(&pass->reader);
     qll_write(&says, "an entry of upstream needs a key that says what it is: ");
-    qll_write_words(&says, kind_words, KIND_COUNT);
+    qll_write_words(&says, kind_words, QLL_ENTRY_KINDS);
     qll_where where = fitting == 1 ? qll_at_missing(node, kind_words[likely]) : qll_at(node);
     (void)qll_reader_refuse(&pass->reader, where, QLL_CODE_MISSING_KEY, &says, "");
 }
@@ -76,20 +76,20 @@ static void refuse_two_kinds(qll_survey_pass *pass, const qll_node *first, const
     (void)qll_reader_refuse(&pass->reader, qll_at_key(later), QLL_CODE_CONTRADICTION, &says, "");
 }
 
-/* KIND_COUNT after a problem. */
+/* QLL_ENTRY_KINDS after a problem. */
 static size_t kind_of(qll_survey_pass *pass, const qll_node *node)
 {
     if (node->kind != QLL_NODE_OBJECT) {
         (void)qll_reader_wrong_kind(&pass->reader, node, "an object in { }");
-        return KIND_COUNT;
+        return QLL_ENTRY_KINDS;
     }
-    size_t kind = KIND_COUNT;
+    size_t kind = QLL_ENTRY_KINDS;
     const qll_node *first = NULL;
-    for (size_t k = 0; k < KIND_COUNT; k++) {
+    for (size_t k = 0; k < QLL_ENTRY_KINDS; k++) {
         const qll_node *child = qll_node_find(node, kind_words[k]);
         if (child != NULL && first != NULL) {
             refuse_two_kinds(pass, first, child);
-            return KIND_COUNT;
+            return QLL_ENTRY_KINDS;
         }
         if (child != NULL) {
             first = child;
@@ -270,7 +270,7 @@ static void read_strainer(qll_survey_pass *pass, const qll_object *object, qll_e
 static void read_element(qll_survey_pass *pass, const qll_node *node, qll_element *element)
 {
     size_t kind = kind_of(pass, node);
-    if (kind == KIND_COUNT) {
+    if (kind == QLL_ENTRY_KINDS) {
         return;
     }
     qll_object object = qll_object_open(&pass->reader, node, kinds[kind]);
@@ -288,7 +288,7 @@ static void read_element(qll_survey_pass *pass, const qll_node *node, qll_elemen
 
 void qll_read_upstream(qll_survey_pass *pass)
 {
-    const qll_node *list = qll_object_list(&pass->root, "upstream", UPSTREAM_MAX);
+    const qll_node *list = qll_object_list(&pass->root, "upstream", QLL_UPSTREAM_MAX);
     if (list == NULL) {
         if (qll_object_find(&pass->root, "upstream") == NULL) {
             qll_object_assume(&pass->root, "upstream", "nothing",

@@ -7,7 +7,7 @@
 #include <string.h>
 
 /* So many words are listed in a sentence; longer lists stand in the manual. */
-#define WORDS_LISTED 16
+#define QLL_WORDS_LISTED 16
 
 qll_where qll_at(const qll_node *node)
 {
@@ -265,7 +265,7 @@ bool qll_reader_unknown_word(qll_reader *reader, qll_where where, const char *wh
     qll_write_quoted(&says, given);
     qll_write(&says, " is not ");
     qll_write(&says, what);
-    if (count <= WORDS_LISTED) {
+    if (count <= QLL_WORDS_LISTED) {
         qll_write(&says, "; known are ");
         qll_write_words(&says, words, count);
     } else {

@@ -3,7 +3,7 @@
 /* What may stand before and behind the water: survey, supply, upstream. The downstream side,
  * scenarios, limits and the existing station are in survey_fields_use.c. */
 
-#define COUNT(array) (sizeof(array) / sizeof(array)[0])
+#define QLL_COUNT(array) (sizeof(array) / sizeof(array)[0])
 
 static const char supply_range[] =
     "mains are rated to 350 psi at most (ductile iron, AWWA C151, from memory), and a main that "
@@ -34,7 +34,7 @@ static const qll_field survey_fields[] = {
     {.key = "units",
      .value = QLL_VALUE_WORD,
      .words = unit_words,
-     .word_count = COUNT(unit_words),
+     .word_count = QLL_COUNT(unit_words),
      .fallback = "us",
      .why = "no units were asked for",
      .meaning = "units of what people read; the survey itself may mix units freely"},
@@ -61,7 +61,7 @@ static const qll_field survey_fields[] = {
      .value = QLL_VALUE_OBJECT,
      .meaning = "the station that is there, for `quell check`"},
 };
-const qll_field_group qll_group_survey = {"the survey", "", survey_fields, COUNT(survey_fields)};
+const qll_field_group qll_group_survey = {"the survey", "", survey_fields, QLL_COUNT(survey_fields)};
 
 static const qll_field site_fields[] = {
     {.key = "elevation",
@@ -85,7 +85,7 @@ static const qll_field site_fields[] = {
      .form = "an absolute pressure, \"14.7 psia\"",
      .meaning = "atmospheric pressure at the site, not reduced to sea level; instead of elevation"},
 };
-const qll_field_group qll_group_site = {"site", "site", site_fields, COUNT(site_fields)};
+const qll_field_group qll_group_site = {"site", "site", site_fields, QLL_COUNT(site_fields)};
 
 static const qll_field water_fields[] = {
     {.key = "temperature",
@@ -98,7 +98,7 @@ static const qll_field water_fields[] = {
      .why = "cold water in a building, common practice, no source",
      .meaning = "of the water in the station"},
 };
-const qll_field_group qll_group_water = {"water", "water", water_fields, COUNT(water_fields)};
+const qll_field_group qll_group_water = {"water", "water", water_fields, QLL_COUNT(water_fields)};
 
 static const qll_field supply_fields[] = {
     {.key = "static_high",
@@ -123,7 +123,7 @@ static const qll_field supply_fields[] = {
      .computed = "the main keeps its pressure at every flow, with a warning",
      .meaning = "pressure of the main at rising flows"},
 };
-const qll_field_group qll_group_supply = {"supply", "supply", supply_fields, COUNT(supply_fields)};
+const qll_field_group qll_group_supply = {"supply", "supply", supply_fields, QLL_COUNT(supply_fields)};
 
 static const qll_field flow_test_fields[] = {
     {.key = "flow",
@@ -144,7 +144,7 @@ static const qll_field flow_test_fields[] = {
      .meaning = "the pressure at that flow, not rising"},
 };
 const qll_field_group qll_group_flow_test = {"a point of the flow test", "supply.flow_test[]",
-                                             flow_test_fields, COUNT(flow_test_fields)};
+                                             flow_test_fields, QLL_COUNT(flow_test_fields)};
 
 /* A pipe before the station has no `carries`, one behind it no `rise`: the elevation of the outlet
  * counts there. Both groups are a part of this list. */
@@ -199,9 +199,9 @@ static const qll_field pipe_fields[] = {
      .meaning = "its outlet above its inlet; negative where it falls"},
 };
 const qll_field_group qll_group_pipe = {"a pipe", "upstream[]", &pipe_fields[1],
-                                        COUNT(pipe_fields) - 1};
+                                        QLL_COUNT(pipe_fields) - 1};
 const qll_field_group qll_group_path = {"a pipe to the outlet", "downstream.outlets[].path[]",
-                                        pipe_fields, COUNT(pipe_fields) - 1};
+                                        pipe_fields, QLL_COUNT(pipe_fields) - 1};
 
 /* Kinds of meters. Only for displacement meters is there a table; others bring their own loss. */
 static const char *const meter_words[] = {"displacement", "turbine",    "compound",
@@ -211,7 +211,7 @@ static const qll_field meter_fields[] = {
     {.key = "meter",
      .value = QLL_VALUE_WORD,
      .words = meter_words,
-     .word_count = COUNT(meter_words),
+     .word_count = QLL_COUNT(meter_words),
      .obligatory = true,
      .meaning = "the kind; all but displacement need `loss`"},
     {.key = "nominal",
@@ -227,7 +227,7 @@ static const qll_field meter_fields[] = {
      .meaning = "the meter's own loss at rising flows"},
 };
 const qll_field_group qll_group_meter = {"a meter", "upstream[]", meter_fields,
-                                         COUNT(meter_fields)};
+                                         QLL_COUNT(meter_fields)};
 
 static const char *const backflow_words[] = {"reduced pressure", "double check"};
 
@@ -235,7 +235,7 @@ static const qll_field backflow_fields[] = {
     {.key = "backflow",
      .value = QLL_VALUE_WORD,
      .words = backflow_words,
-     .word_count = COUNT(backflow_words),
+     .word_count = QLL_COUNT(backflow_words),
      .obligatory = true,
      .meaning = "the kind of assembly"},
     {.key = "nominal",
@@ -251,7 +251,7 @@ static const qll_field backflow_fields[] = {
      .meaning = "the assembly's own loss at rising flows"},
 };
 const qll_field_group qll_group_backflow = {"a backflow preventer", "upstream[]", backflow_fields,
-                                            COUNT(backflow_fields)};
+                                            QLL_COUNT(backflow_fields)};
 
 static const qll_field strainer_fields[] = {
     {.key = "strainer",
@@ -285,7 +285,7 @@ static const qll_field strainer_fields[] = {
      .meaning = "share of its openings that dirt has closed"},
 };
 const qll_field_group qll_group_strainer = {"a strainer", "upstream[]", strainer_fields,
-                                            COUNT(strainer_fields)};
+                                            QLL_COUNT(strainer_fields)};
 
 static const qll_field device_fields[] = {
     {.key = "device",
@@ -298,7 +298,7 @@ static const qll_field device_fields[] = {
      .meaning = "its loss at rising flows"},
 };
 const qll_field_group qll_group_device = {"a device", "upstream[]", device_fields,
-                                          COUNT(device_fields)};
+                                          QLL_COUNT(device_fields)};
 
 static const qll_field loss_fields[] = {
     {.key = "flow",
@@ -319,7 +319,7 @@ static const qll_field loss_fields[] = {
      .meaning = "the pressure lost at that flow"},
 };
 const qll_field_group qll_group_loss = {"a point of the loss", "upstream[].loss[]", loss_fields,
-                                        COUNT(loss_fields)};
+                                        QLL_COUNT(loss_fields)};
 
 static const qll_field station_pipe_fields[] = {
     {.key = "pipe",
@@ -330,7 +330,7 @@ static const qll_field station_pipe_fields[] = {
      .meaning = "gives the bores of the valves' connecting pipes"},
 };
 const qll_field_group qll_group_station_pipe = {"station_pipe", "station_pipe", station_pipe_fields,
-                                                COUNT(station_pipe_fields)};
+                                                QLL_COUNT(station_pipe_fields)};
 
 /* clang-format on */
 
@@ -344,6 +344,6 @@ const qll_field_group *const *qll_survey_groups(size_t *count)
         &qll_group_scenario,   &qll_group_fixture, &qll_group_continuous, &qll_group_limits,
         &qll_group_existing,   &qll_group_stage,   &qll_group_branch,
     };
-    *count = COUNT(groups);
+    *count = QLL_COUNT(groups);
     return groups;
 }

@@ -3,7 +3,7 @@
 
 /* What is wanted of the station: downstream, scenarios, limits; and the one that is there. */
 
-#define COUNT(array) (sizeof(array) / sizeof(array)[0])
+#define QLL_COUNT(array) (sizeof(array) / sizeof(array)[0])
 
 static const char set_range[] =
     "valves are built for outlets from 10 psi to 200 psi (our assumption)";
@@ -42,7 +42,7 @@ static const qll_field downstream_fields[] = {
     {.key = "heater", .value = QLL_VALUE_OBJECT, .meaning = "the water heater behind the station"},
 };
 const qll_field_group qll_group_downstream = {"downstream", "downstream", downstream_fields,
-                                              COUNT(downstream_fields)};
+                                              QLL_COUNT(downstream_fields)};
 
 static const qll_field outlet_fields[] = {
     {.key = "name",
@@ -72,7 +72,7 @@ static const qll_field outlet_fields[] = {
      .meaning = "pipes from the station to the outlet, in order"},
 };
 const qll_field_group qll_group_outlet = {"an outlet", "downstream.outlets[]", outlet_fields,
-                                          COUNT(outlet_fields)};
+                                          QLL_COUNT(outlet_fields)};
 
 static const qll_field heater_fields[] = {
     {.key = "volume",
@@ -112,7 +112,7 @@ static const qll_field heater_fields[] = {
      .meaning = "pressure at which its relief valve opens"},
 };
 const qll_field_group qll_group_heater = {"heater", "downstream.heater", heater_fields,
-                                          COUNT(heater_fields)};
+                                          QLL_COUNT(heater_fields)};
 
 static const qll_field scenario_fields[] = {
     {.key = "name",
@@ -169,7 +169,7 @@ static const qll_field scenario_fields[] = {
      .meaning = "share of the peak hour that the probability methods cover"},
 };
 const qll_field_group qll_group_scenario = {"a scenario", "scenarios[]", scenario_fields,
-                                            COUNT(scenario_fields)};
+                                            QLL_COUNT(scenario_fields)};
 
 static const qll_field fixture_fields[] = {
     {.key = "fixture",
@@ -201,7 +201,7 @@ static const qll_field fixture_fields[] = {
      .meaning = "share of the peak hour in which it runs"},
 };
 const qll_field_group qll_group_fixture = {"a fixture", "scenarios[].fixtures[]", fixture_fields,
-                                           COUNT(fixture_fields)};
+                                           QLL_COUNT(fixture_fields)};
 
 static const qll_field continuous_fields[] = {
     {.key = "name", .value = QLL_VALUE_TEXT, .obligatory = true, .meaning = "what draws it"},
@@ -221,7 +221,7 @@ static const qll_field continuous_fields[] = {
      .meaning = "when it runs; may run over midnight"},
 };
 const qll_field_group qll_group_continuous = {"a continuous flow", "scenarios[].continuous[]",
-                                              continuous_fields, COUNT(continuous_fields)};
+                                              continuous_fields, QLL_COUNT(continuous_fields)};
 
 static const qll_field limits_fields[] = {
     {.key = "velocity_band",
@@ -264,10 +264,10 @@ static const qll_field limits_fields[] = {
      .least = "1 psi",
      .most = "100 psi",
      .because = "no valve holds closer than 1 psi, and the outlet keeps some pressure",
-     .computed = "20 % of `set_pressure` (our assumption)",
+     .computed = "20 % of `set_pressure`: UPC 608.2 sizes pipes on 80 % of it",
      .meaning = "how far the outlet may fall below `set_pressure` at the design peak"},
 };
-const qll_field_group qll_group_limits = {"limits", "limits", limits_fields, COUNT(limits_fields)};
+const qll_field_group qll_group_limits = {"limits", "limits", limits_fields, QLL_COUNT(limits_fields)};
 
 static const qll_field existing_fields[] = {
     {.key = "stages",
@@ -276,7 +276,7 @@ static const qll_field existing_fields[] = {
      .meaning = "1 to 3 stages in series, in the way of the water"},
 };
 const qll_field_group qll_group_existing = {"existing", "existing", existing_fields,
-                                            COUNT(existing_fields)};
+                                            QLL_COUNT(existing_fields)};
 
 static const qll_field stage_fields[] = {
     {.key = "branches",
@@ -285,7 +285,7 @@ static const qll_field stage_fields[] = {
      .meaning = "1 to 6 valves in parallel"},
 };
 const qll_field_group qll_group_stage = {"a stage", "existing.stages[]", stage_fields,
-                                         COUNT(stage_fields)};
+                                         QLL_COUNT(stage_fields)};
 
 static const qll_field branch_fields[] = {
     {.key = "valve",
@@ -302,5 +302,5 @@ static const qll_field branch_fields[] = {
      .meaning = "what it is set to, read at a trickle"},
 };
 const qll_field_group qll_group_branch = {"a branch", "existing.stages[].branches[]", branch_fields,
-                                          COUNT(branch_fields)};
+                                          QLL_COUNT(branch_fields)};
 /* clang-format on */

@@ -5,8 +5,8 @@
 
 /* Units a quantity is tried in, the customary ones first. The last is SI, where every double can
  * be written exactly. */
-#define UNITS_TRIED 4
-static const char *const units_tried[QLL_KIND_COUNT][UNITS_TRIED] = {
+#define QLL_UNITS_TRIED 4
+static const char *const units_tried[QLL_KIND_COUNT][QLL_UNITS_TRIED] = {
     [QLL_KIND_PRESSURE] = {"psi", "bar", "kPa", "Pa"},
     [QLL_KIND_PRESSURE_DIFFERENCE] = {"psi", "bar", "kPa", "Pa"},
     [QLL_KIND_FLOW] = {"gpm", "L/s", "m3/h", "m3/s"},
@@ -15,7 +15,7 @@ static const char *const units_tried[QLL_KIND_COUNT][UNITS_TRIED] = {
     [QLL_KIND_FLOW_COEFFICIENT] = {"m3/h", "Cv", "m3/h", "m3/h"},
 };
 /* Decimals tried in a customary unit; a value typed by a person has no more. */
-#define DECIMALS_TRIED 6
+#define QLL_DECIMALS_TRIED 6
 
 /* SI value of @p number @p unit; NaN if it cannot be read. */
 static double read_back(qll_arena *arena, const char *text, qll_kind kind)
@@ -46,7 +46,7 @@ static const char *text_in(qll_arena *arena, double si, qll_kind kind, const cha
     double none = read_back(arena, none_text, kind);
     double number = (si - none) / (read_back(arena, one_text, kind) - none);
     double scale = 1.0;
-    for (int decimals = 0; decimals <= DECIMALS_TRIED; decimals++) {
+    for (int decimals = 0; decimals <= QLL_DECIMALS_TRIED; decimals++) {
         const char *text = number_with_unit(arena, round(number * scale) / scale, unit);
         if (text == NULL || read_back(arena, text, kind) == si) {
             return text;
@@ -65,14 +65,14 @@ static void put_quantity(qll_json *json, const char *key, double si, qll_kind ki
         qll_json_key(json, key);
     }
     qll_arena *arena = json->writer->arena;
-    for (size_t i = 0; i < UNITS_TRIED; i++) {
+    for (size_t i = 0; i < QLL_UNITS_TRIED; i++) {
         const char *text = text_in(arena, si, kind, units_tried[kind][i]);
         if (text != NULL) {
             qll_json_text(json, text);
             return;
         }
     }
-    const char *exact = number_with_unit(arena, si, units_tried[kind][UNITS_TRIED - 1]);
+    const char *exact = number_with_unit(arena, si, units_tried[kind][QLL_UNITS_TRIED - 1]);
     json->writer->no_memory = json->writer->no_memory || exact == NULL;
     qll_json_text(json, exact == NULL ? "" : exact);
 }

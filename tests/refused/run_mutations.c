@@ -14,19 +14,19 @@
 #include <stdlib.h>
 
 typedef enum mutation {
-    MUTATION_NONE,
-    MUTATION_DELETE,
-    MUTATION_DOUBLE,
-    MUTATION_NUMBER,
-    MUTATION_TEXT,
-    MUTATION_LIST,
-    MUTATION_OBJECT,
-    MUTATION_TRUE,
-    MUTATION_NULL,
-    MUTATION_COUNT
+    QLL_MUTATION_NONE,
+    QLL_MUTATION_DELETE,
+    QLL_MUTATION_DOUBLE,
+    QLL_MUTATION_NUMBER,
+    QLL_MUTATION_TEXT,
+    QLL_MUTATION_LIST,
+    QLL_MUTATION_OBJECT,
+    QLL_MUTATION_TRUE,
+    QLL_MUTATION_NULL,
+    QLL_MUTATION_COUNT
 } mutation;
 
-static const char *const mutation_words[MUTATION_COUNT] = {
+static const char *const mutation_words[QLL_MUTATION_COUNT] = {
     "as it is", "deleted", "doubled", "a number", "text", "a list", "an object", "true", "null"};
 
 typedef struct reading {
@@ -43,22 +43,22 @@ static void write_node(qll_json *json, const qll_node *node, const qll_node *tar
 static void write_changed(qll_json *json, const qll_node *node, mutation what)
 {
     switch (what) {
-    case MUTATION_NUMBER: qll_json_number(json, 12345.678); break;
-    case MUTATION_TEXT: qll_json_text(json, "quell"); break;
-    case MUTATION_LIST:
+    case QLL_MUTATION_NUMBER: qll_json_number(json, 12345.678); break;
+    case QLL_MUTATION_TEXT: qll_json_text(json, "quell"); break;
+    case QLL_MUTATION_LIST:
         qll_json_open_list(json);
         qll_json_close_list(json);
         break;
-    case MUTATION_OBJECT:
+    case QLL_MUTATION_OBJECT:
         qll_json_open_object(json);
         qll_json_close_object(json);
         break;
-    case MUTATION_TRUE: qll_json_bool(json, true); break;
-    case MUTATION_NULL: qll_json_null(json); break;
-    case MUTATION_NONE:
-    case MUTATION_DELETE:
-    case MUTATION_DOUBLE:
-    case MUTATION_COUNT: qll_json_node(json, node); break;
+    case QLL_MUTATION_TRUE: qll_json_bool(json, true); break;
+    case QLL_MUTATION_NULL: qll_json_null(json); break;
+    case QLL_MUTATION_NONE:
+    case QLL_MUTATION_DELETE:
+    case QLL_MUTATION_DOUBLE:
+    case QLL_MUTATION_COUNT: qll_json_node(json, node); break;
     }
 }
 
@@ -75,9 +75,9 @@ static void write_member(qll_json *json, const qll_node *child, const qll_node *
         write_node(json, child, target, what);
         return;
     }
-    for (int times = what == MUTATION_DELETE   ? 0
-                     : what == MUTATION_DOUBLE ? 2
-                                               : 1;
+    for (int times = what == QLL_MUTATION_DELETE   ? 0
+                     : what == QLL_MUTATION_DOUBLE ? 2
+                                                   : 1;
          times > 0; times--) {
         write_key(json, child);
         write_changed(json, child, what);
@@ -194,16 +194,16 @@ static const qll_problem *first_refusal(const qll_problems *problems)
 static bool is_same_kind(const qll_node *node, mutation what)
 {
     switch (what) {
-    case MUTATION_NUMBER: return node->kind == QLL_NODE_NUMBER;
-    case MUTATION_TEXT: return node->kind == QLL_NODE_TEXT;
-    case MUTATION_LIST: return node->kind == QLL_NODE_LIST;
-    case MUTATION_OBJECT: return node->kind == QLL_NODE_OBJECT;
-    case MUTATION_TRUE: return node->kind == QLL_NODE_TRUE || node->kind == QLL_NODE_FALSE;
-    case MUTATION_NULL: return node->kind == QLL_NODE_NULL;
-    case MUTATION_NONE:
-    case MUTATION_DELETE:
-    case MUTATION_DOUBLE:
-    case MUTATION_COUNT: return false;
+    case QLL_MUTATION_NUMBER: return node->kind == QLL_NODE_NUMBER;
+    case QLL_MUTATION_TEXT: return node->kind == QLL_NODE_TEXT;
+    case QLL_MUTATION_LIST: return node->kind == QLL_NODE_LIST;
+    case QLL_MUTATION_OBJECT: return node->kind == QLL_NODE_OBJECT;
+    case QLL_MUTATION_TRUE: return node->kind == QLL_NODE_TRUE || node->kind == QLL_NODE_FALSE;
+    case QLL_MUTATION_NULL: return node->kind == QLL_NODE_NULL;
+    case QLL_MUTATION_NONE:
+    case QLL_MUTATION_DELETE:
+    case QLL_MUTATION_DOUBLE:
+    case QLL_MUTATION_COUNT: return false;
     }
     return false;
 }
@@ -220,7 +220,7 @@ static void mutate(const reading *how, const qll_document *document, const qll_n
     const char *path = qll_node_place(document, node, true, arena).path;
     const qll_problem *problem = first_refusal(&problems);
     bool is_right = status == QLL_REFUSED && problem != NULL && problems.refusal_count == 1;
-    if (what == MUTATION_DELETE && !is_needed(how, document, node, arena)) {
+    if (what == QLL_MUTATION_DELETE && !is_needed(how, document, node, arena)) {
         const char *parent = qll_node_place(document, node->parent, false, arena).path;
         is_right = status == QLL_OK
                    || (is_right && strncmp(problem->place.path, parent, strlen(parent)) == 0);
@@ -243,7 +243,7 @@ static void mutate(const reading *how, const qll_document *document, const qll_n
 static void sweep(const reading *how, const qll_document *document, const qll_node *node)
 {
     bool is_member = node->parent != NULL && node->parent->kind == QLL_NODE_OBJECT;
-    for (int what = MUTATION_DELETE; is_member && what < MUTATION_COUNT; what++) {
+    for (int what = QLL_MUTATION_DELETE; is_member && what < QLL_MUTATION_COUNT; what++) {
         if (!is_same_kind(node, (mutation)what)) {
             mutate(how, document, node, (mutation)what);
         }

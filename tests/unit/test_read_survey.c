@@ -1,5 +1,7 @@
 /* Surveys against figures converted by hand, and what is assumed when little is given. */
+#include "base/files.h"
 #include "check.h"
+#include "documents/read_catalogue.h"
 #include "documents/read_survey.h"
 
 #include <stdlib.h>
@@ -232,6 +234,57 @@ TEST(a_low_supply_is_a_warning)
     qll_arena_close(at.arena);
 }
 
+static qll_catalogue generic_catalogue(scene *at)
+{
+    qll_text source = {(const char *)qll_file_generic_catalogue, qll_file_generic_catalogue_size};
+    qll_document *document = qll_arena_take(at->arena, 1, sizeof *document);
+    qll_catalogue catalogue = {0};
+    CHECK(qll_document_read(source, "generic", at->arena, document, &at->problems) == QLL_OK);
+    CHECK(qll_catalogue_read(document, at->arena, &catalogue, &at->assumed, &at->problems)
+          == QLL_OK);
+    return catalogue;
+}
+
+TEST(the_existing_station_is_made_from_the_catalogue)
+{
+    scene at = read_file(QUELL_ROOT "/tests/refused/every-key.json");
+    qll_catalogue catalogue = generic_catalogue(&at);
+    qll_station station;
+    CHECK(qll_survey_existing(&at.survey, &catalogue, at.arena, &station, &at.problems) == QLL_OK);
+    CHECK(station.stage_count == 1 && station.stages[0].branch_count == 2);
+    const qll_branch *first = &station.stages[0].branches[0];
+    const qll_branch *second = &station.stages[0].branches[1];
+    CHECK_TEXT(first->valve->id, "G-D25"); /* the higher set pressure goes first */
+    CHECK_NEAR(first->set_pa_gauge, 64.0 * psi, 1e-12);
+    CHECK_NEAR(first->pipe_bore_m, 0.026035, 1e-12); /* ASTM B88 type L, 1 in */
+    CHECK_NEAR(second->pipe_bore_m, 0.050419, 1e-12);
+    CHECK(first->law->full_falloff_pa > 0.0 && isnan(first->series_kv_m3h));
+    /* Set at the middle of 104 and 132 psi; the pipe falls 3 ft, 0.434 psi of cold water each. */
+    CHECK(station.stages[0].set_inlet_pa_gauge > 100.0 * psi);
+    CHECK(station.stages[0].set_inlet_pa_gauge <= (118.0 + 3.0 * 0.434) * psi);
+    qll_arena_close(at.arena);
+}
+
+TEST(an_unknown_valve_is_refused_where_it_is_named)
+{
+    scene at = read_survey(
+        "{\"survey\": 1, \"supply\": {\"static_high\": \"110 psi\"}, \"scenarios\": [{\"use\": "
+        "\"house\", \"people\": 4, \"peak\": \"20 gpm\"}], \"existing\": {\"stages\": "
+        "[{\"branches\": [{\"valve\": \"g-d 25\", \"set_pressure\": \"60 psi\"}]}]}}");
+    CHECK(at.status == QLL_OK);
+    qll_catalogue catalogue = generic_catalogue(&at);
+    qll_station station;
+    qll_problems problems = qll_problems_none(at.arena);
+    CHECK(qll_survey_existing(&at.survey, &catalogue, at.arena, &station, &problems)
+          == QLL_REFUSED);
+    if (CHECK(problems.kept_count == 1)) {
+        CHECK(problems.kept[0].code == QLL_CODE_UNKNOWN_WORD);
+        CHECK_TEXT(problems.kept[0].place.path, "existing.stages[0].branches[0].valve");
+        CHECK_TEXT(problems.kept[0].hint, "did you mean \"G-D25\"?");
+    }
+    qll_arena_close(at.arena);
+}
+
 /* Twenty are kept, the first in reading order, and all are counted. */
 TEST(the_first_twenty_problems_are_kept)
 {
@@ -261,6 +314,8 @@ int main(void)
     TEST_RUN(a_test_that_begins_at_a_flow_takes_the_static);
     TEST_RUN(all_day_may_be_said_or_left_out);
     TEST_RUN(a_low_supply_is_a_warning);
+    TEST_RUN(the_existing_station_is_made_from_the_catalogue);
+    TEST_RUN(an_unknown_valve_is_refused_where_it_is_named);
     TEST_RUN(the_first_twenty_problems_are_kept);
     return TEST_END();
 }
