@@ -40,12 +40,17 @@ const char *qll_object_text(const qll_object *object, const char *key)
                           " is longer than 200 bytes; a name must fit a line of the report");
         return NULL;
     }
-    for (size_t i = 0; i < text.size; i++) {
-        if ((unsigned char)text.bytes[i] < ' ' || text.bytes[i] == '\x7f') {
-            (void)refuse_text(reader, node, QLL_CODE_ENCODING,
-                              " holds a control character; a name is plain text on one line");
-            return NULL;
-        }
+    qll_writer visible = qll_writer_new(reader->arena);
+    qll_write_visible(&visible, text);
+    qll_text shown = qll_writer_text(&visible);
+    if (shown.bytes == NULL) {
+        reader->no_memory = true;
+        return NULL;
+    }
+    if (!qll_text_equal(shown, text)) {
+        (void)refuse_text(reader, node, QLL_CODE_ENCODING,
+                          " holds a control character; a name is plain text on one line");
+        return NULL;
     }
     const char *closed = qll_text_closed(text, reader->arena);
     reader->no_memory = reader->no_memory || closed == NULL;
