@@ -54,11 +54,11 @@ static void refuse_unknown(qll_calc_work *work, const qll_calc_argument *argumen
     qll_write_text(&says, argument->key);
     qll_write(&says, "\" is not an input of ");
     qll_write(&says, calc->name);
+    const char *nearest = qll_words_nearest(argument->key, keys, calc->input_count);
     qll_problems_add(work->problems, (qll_problem){.code = QLL_CODE_UNKNOWN_KEY,
                                                    .place = {.source = argument->source},
                                                    .text = qll_writer_text(&says).bytes,
-                                                   .hint = qll_words_nearest(argument->key, keys,
-                                                                             calc->input_count)});
+                                                   .hint = qll_hint_word(nearest, work->arena)});
 }
 
 /* Unknown and doubled arguments, then missing ones: in reading order. */
