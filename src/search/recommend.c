@@ -222,7 +222,7 @@ typedef struct ranges {
 
 static ranges ranges_of(const qll_front *front)
 {
-    ranges made;
+    ranges made = {0};
     for (size_t axis = 0; axis < AXES; axis++) {
         made.least[axis] = INFINITY;
         made.most[axis] = -INFINITY;
