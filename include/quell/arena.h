@@ -48,6 +48,9 @@ void qll_arena_reset(qll_arena *arena, qll_arena_mark mark);
 size_t qll_arena_size(const qll_arena *arena);
 size_t qll_arena_count(const qll_arena *arena);
 
+/** How often the arena has returned NULL so far: what was written meanwhile may lack something. */
+size_t qll_arena_refused(const qll_arena *arena);
+
 /**
  * Makes the @p nth next call of qll_arena_take() fail (from 1; 0 = never), and all later ones too
  * if @p forever. For the tests of tests/memory.

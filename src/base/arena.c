@@ -24,6 +24,7 @@ struct qll_arena {
     size_t held_size;
     size_t next_chunk_size;
     size_t count;
+    size_t refused_count;
     size_t fail_at;
     bool fail_forever;
 };
@@ -89,9 +90,8 @@ static bool add_chunk(qll_arena *arena, size_t least_size)
     return true;
 }
 
-void *qll_arena_take(qll_arena *arena, size_t count, size_t size)
+static void *take(qll_arena *arena, size_t count, size_t size)
 {
-    assert(arena != NULL);
     if (must_fail(arena)) {
         return NULL;
     }
@@ -114,9 +114,18 @@ void *qll_arena_take(qll_arena *arena, size_t count, size_t size)
     return memory;
 }
 
+void *qll_arena_take(qll_arena *arena, size_t count, size_t size)
+{
+    assert(arena != NULL);
+    void *memory = take(arena, count, size);
+    arena->refused_count += memory == NULL ? 1 : 0;
+    return memory;
+}
+
 char *qll_arena_copy(qll_arena *arena, const char *bytes, size_t size)
 {
     if (size == SIZE_MAX) {
+        arena->refused_count += 1;
         return NULL;
     }
     char *copy = qll_arena_take(arena, size + 1, 1);
@@ -152,6 +161,11 @@ size_t qll_arena_size(const qll_arena *arena)
 size_t qll_arena_count(const qll_arena *arena)
 {
     return arena->count;
+}
+
+size_t qll_arena_refused(const qll_arena *arena)
+{
+    return arena->refused_count;
 }
 
 void qll_arena_fail(qll_arena *arena, size_t nth, bool forever)

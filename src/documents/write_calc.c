@@ -1,5 +1,7 @@
 #include "documents/write_common.h"
 
+#include <math.h>
+
 /* What is hung on a key to name its SI unit. */
 static const char *unit_suffix(qll_kind kind, qll_pressure_base base)
 {
@@ -97,6 +99,15 @@ static void put_value(qll_json *json, const char *key, const qll_calc_result *re
     }
 }
 
+static void put_entry(qll_json *json, double value)
+{
+    if (isfinite(value)) {
+        qll_json_number(json, value);
+    } else {
+        qll_json_null(json);
+    }
+}
+
 static void put_results(qll_json *json, const qll_calc_answer *answer)
 {
     qll_json_key(json, "results");
@@ -110,7 +121,7 @@ static void put_results(qll_json *json, const qll_calc_answer *answer)
         qll_json_key(json, result->key);
         qll_json_open_list(json);
         for (size_t v = 0; v < result->count; v++) {
-            qll_json_number(json, result->values[v]);
+            put_entry(json, result->values[v]);
         }
         qll_json_close_list(json);
     }

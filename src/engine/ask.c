@@ -1,5 +1,6 @@
 #include "quell/quell.h"
 
+#include "base/quote.h"
 #include "base/words.h"
 #include "engine/engine.h"
 
@@ -48,11 +49,9 @@ static bool makes_sense(qll_asked *asked)
     if (units != NULL && strcmp(units, "us") != 0 && strcmp(units, "si") != 0) {
         const char *nearest = qll_words_nearest(qll_text_of(units), words, 2);
         qll_writer text = qll_writer_new(asked->arena);
-        qll_write(&text, "\"");
-        qll_write(&text, units);
-        qll_write(&text, "\" is no system of units; it is us or si");
-        qll_text says = qll_writer_text(&text);
-        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "--units", says.bytes,
+        qll_write_quoted(&text, qll_text_of(units));
+        qll_write(&text, " is no system of units; it is us or si");
+        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "--units", qll_writer_text(&text).bytes,
                          qll_hint_word(nearest, asked->arena));
     }
     if (question->verb != QLL_VERB_CALC && question->document.bytes == NULL) {
@@ -100,6 +99,14 @@ static qll_status hand_over(qll_asked *asked, qll_status status, qll_answer *ans
     return status;
 }
 
+static qll_status ask(qll_asked *asked, qll_answer *answer)
+{
+    if (!makes_sense(asked)) {
+        return hand_over(asked, QLL_WRONG_USE, answer);
+    }
+    return hand_over(asked, asks[asked->question->verb](asked), answer);
+}
+
 qll_status qll_ask(const qll_question *question, qll_arena *arena, qll_answer *answer)
 {
     *answer = (qll_answer){0};
@@ -110,8 +117,12 @@ qll_status qll_ask(const qll_question *question, qll_arena *arena, qll_answer *a
         .assumed = qll_assumed_none(arena),
         .writer = qll_writer_new(arena),
     };
-    if (!makes_sense(&asked)) {
-        return hand_over(&asked, QLL_WRONG_USE, answer);
+    size_t refused = qll_arena_refused(arena);
+    qll_status status = ask(&asked, answer);
+    /* A hint or a place may be left out when memory is short; an answer is whole or none. */
+    if (qll_arena_refused(arena) != refused) {
+        *answer = (qll_answer){0};
+        return QLL_NO_MEMORY;
     }
-    return hand_over(&asked, asks[question->verb](&asked), answer);
+    return status;
 }

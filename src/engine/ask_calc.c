@@ -1,3 +1,4 @@
+#include "base/quote.h"
 #include "base/words.h"
 #include "engine/engine.h"
 #include "report/plain.h"
@@ -47,12 +48,11 @@ static qll_status refuse_name(qll_asked *asked, const char *name)
     }
     const char *nearest = qll_words_nearest(qll_text_of(name), words, count);
     qll_writer text = qll_writer_new(asked->arena);
-    qll_write(&text, "there is no calculation \"");
-    qll_write(&text, name);
-    qll_write(&text, "\"; `quell calc` lists them");
-    qll_text says = qll_writer_text(&text);
-    qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "calc", says.bytes == NULL ? "" : says.bytes,
-                     nearest == NULL ? "" : nearest);
+    qll_write(&text, "there is no calculation ");
+    qll_write_quoted(&text, qll_text_of(name));
+    qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "calc", qll_writer_text(&text).bytes,
+                     nearest == NULL ? "quell calc lists them"
+                                     : qll_hint_word(nearest, asked->arena));
     return QLL_WRONG_USE;
 }
 
@@ -66,12 +66,10 @@ static void split(qll_asked *asked, const char *given, size_t index, qll_calc_ar
     const char *equals = strchr(given, '=');
     if (equals == NULL || equals == given) {
         qll_writer text = qll_writer_new(asked->arena);
-        qll_write(&text, "\"");
-        qll_write(&text, given);
-        qll_write(&text, "\" is not key=value");
-        qll_text says = qll_writer_text(&text);
-        qll_asked_refuse(asked, QLL_CODE_SYNTAX, argument->source,
-                         says.bytes == NULL ? "" : says.bytes, "flow=12gpm");
+        qll_write_quoted(&text, qll_text_of(given));
+        qll_write(&text, " is not key=value");
+        qll_asked_refuse(asked, QLL_CODE_SYNTAX, argument->source, qll_writer_text(&text).bytes,
+                         "write it like flow=12gpm");
         return;
     }
     argument->key = qll_text_trimmed((qll_text){given, (size_t)(equals - given)});

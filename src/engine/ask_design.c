@@ -26,10 +26,9 @@ static void refuse_empty(qll_asked *asked, const qll_catalogue *catalogue,
     if (counts->by_rule[worst] > 0) {
         qll_write_format(&hint, "look at %s first", qll_rule_words[worst]);
     }
-    qll_text says = qll_writer_text(&text);
     qll_text first = qll_writer_text(&hint);
     qll_asked_refuse(asked, QLL_CODE_NO_STATION, asked->question->document.name,
-                     says.bytes == NULL ? "" : says.bytes, first.bytes == NULL ? "" : first.bytes);
+                     qll_writer_text(&text).bytes, first.bytes == NULL ? "" : first.bytes);
 }
 
 static qll_search_options options_of(const qll_question *question, const qll_survey *survey)

@@ -35,6 +35,9 @@ TEST(sizes_do_not_overflow)
     CHECK(qll_arena_take(arena, SIZE_MAX / 2, 3) == NULL);
     CHECK(qll_arena_take(arena, SIZE_MAX, 1) == NULL);
     CHECK(qll_arena_take(arena, 0, 8) != NULL);
+    CHECK(qll_arena_refused(arena) == 2);
+    CHECK(qll_arena_copy(arena, "", SIZE_MAX) == NULL);
+    CHECK(qll_arena_refused(arena) == 3);
     qll_arena_close(arena);
 }
 

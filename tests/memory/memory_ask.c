@@ -1,0 +1,109 @@
+/* Every question with the nth allocation failing: it says so, or its answer is the whole answer. */
+#include "quell/quell.h"
+
+#include "ask_files.h"
+#include "check.h"
+
+static const size_t plenty = (size_t)1 << 30;
+
+/* More failing allocations than this per question are sampled evenly; the last ones, where the
+ * answer is handed over, are all tried. */
+static const size_t most_runs = 40;
+static const size_t last_runs = 10;
+
+static bool is_same(const qll_answer *a, const qll_answer *b)
+{
+    return a->size == b->size && a->problem_total == b->problem_total
+           && (a->size == 0 || memcmp(a->bytes, b->bytes, a->size) == 0);
+}
+
+static void fail_each(const qll_question *question, bool forever)
+{
+    qll_arena *arena = qll_arena_open(plenty);
+    qll_answer whole;
+    qll_status status = qll_ask(question, arena, &whole);
+    size_t count = qll_arena_count(arena);
+    CHECK(status == QLL_OK || status == QLL_REFUSED);
+    size_t refused = 0;
+    size_t wrong = 0;
+    size_t stride = count / most_runs + 1;
+    for (size_t n = 1; n <= count; n += n + last_runs > count ? 1 : stride) {
+        qll_arena *scarce = qll_arena_open(plenty);
+        qll_answer answer;
+        qll_arena_fail(scarce, n, forever);
+        qll_status got = qll_ask(question, scarce, &answer);
+        bool said_so = got == QLL_NO_MEMORY && answer.bytes == NULL;
+        refused += said_so ? 1 : 0;
+        if (!said_so && !(got == status && is_same(&answer, &whole))) {
+            printf("allocation %zu of %zu: status %d\n", n, count, (int)got);
+            wrong += 1;
+        }
+        qll_arena_close(scarce);
+    }
+    CHECK(wrong == 0);
+    CHECK(refused > 0);
+    qll_arena_close(arena);
+}
+
+static void fail_both(const qll_question *question)
+{
+    fail_each(question, false);
+    fail_each(question, true);
+}
+
+TEST(questions_about_a_survey_survive)
+{
+    static const qll_verb verbs[] = {QLL_VERB_DEMAND, QLL_VERB_DESIGN, QLL_VERB_CHECK};
+    for (size_t i = 0; i < 6; i++) {
+        qll_arena *arena = qll_arena_open(plenty);
+        const char *catalogue = verbs[i % 3] == QLL_VERB_DEMAND ? NULL : "valves.json";
+        qll_question question = survey_question(verbs[i % 3], "flats.json", catalogue, arena);
+        question.form = i < 3 ? QLL_FORM_JSON : QLL_FORM_TEXT;
+        fail_both(&question);
+        qll_arena_close(arena);
+    }
+}
+
+TEST(refusals_survive)
+{
+    qll_arena *arena = qll_arena_open(plenty);
+    qll_question question = survey_question(QLL_VERB_DEMAND, "refused.json", NULL, arena);
+    fail_both(&question);
+    question.form = QLL_FORM_TEXT;
+    fail_both(&question);
+    qll_arena_close(arena);
+}
+
+TEST(calculations_survive)
+{
+    static const char *const arguments[] = {"flow=12 gpm", "pipe=copper L", "nominal=3/4 in"};
+    qll_question question = {
+        .verb = QLL_VERB_CALC,
+        .form = QLL_FORM_JSON,
+        .calc = "velocity",
+        .arguments = arguments,
+        .argument_count = 3,
+    };
+    fail_both(&question);
+    question.form = QLL_FORM_TEXT;
+    fail_both(&question);
+    qll_question list = {.verb = QLL_VERB_CALC, .form = QLL_FORM_JSON};
+    fail_both(&list);
+}
+
+TEST(import_survives)
+{
+    qll_arena *arena = qll_arena_open(plenty);
+    qll_question question = survey_question(QLL_VERB_IMPORT, "valves.csv", NULL, arena);
+    fail_both(&question);
+    qll_arena_close(arena);
+}
+
+int main(void)
+{
+    TEST_RUN(questions_about_a_survey_survive);
+    TEST_RUN(refusals_survive);
+    TEST_RUN(calculations_survive);
+    TEST_RUN(import_survives);
+    return TEST_END();
+}
