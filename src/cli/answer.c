@@ -1,0 +1,119 @@
+#include "cli/answer.h"
+
+#include "base/problems.h"
+#include "base/quote.h"
+#include "host/host.h"
+
+#include <string.h>
+
+static void complain_written(qll_writer *writer)
+{
+    qll_text text = qll_writer_text(writer);
+    qll_host_complain(text.bytes == NULL ? "quell: out of memory\n" : text.bytes);
+}
+
+void qll_cli_complain(qll_arena *arena, const char *sentence, const char *of)
+{
+    qll_writer writer = qll_writer_new(arena);
+    qll_write(&writer, "quell: ");
+    qll_write(&writer, sentence);
+    qll_write(&writer, of);
+    qll_write(&writer, "\n");
+    complain_written(&writer);
+}
+
+static qll_status print(qll_text text, qll_arena *arena)
+{
+    const char *why = "";
+    qll_status status = qll_host_print(text, &why);
+    if (status == QLL_IO) {
+        qll_cli_complain(arena, "cannot write the answer: ", why);
+    }
+    return status;
+}
+
+qll_status qll_cli_print(qll_writer *writer)
+{
+    qll_text text = qll_writer_text(writer);
+    return text.bytes == NULL ? QLL_NO_MEMORY : print(text, writer->arena);
+}
+
+qll_status qll_cli_read(const char *path, qll_arena *arena, qll_input *input)
+{
+    qll_text bytes = {0};
+    const char *why = "";
+    const char *name = strcmp(path, "-") == 0 ? "standard input" : path;
+    qll_status status = qll_host_read(path, arena, &bytes, &why);
+    if (status == QLL_IO) {
+        qll_writer writer = qll_writer_new(arena);
+        qll_write(&writer, "quell: cannot read ");
+        qll_write_visible(&writer, qll_text_of(name));
+        qll_write(&writer, ": ");
+        qll_write(&writer, why);
+        qll_write(&writer, "\n");
+        complain_written(&writer);
+    }
+    *input = (qll_input){.name = name, .bytes = bytes.bytes, .size = bytes.size};
+    return status;
+}
+
+static void print_problems(const qll_answer *answer, qll_arena *arena)
+{
+    if (answer->problem_count == 0) {
+        return;
+    }
+    qll_writer writer = qll_writer_new(arena);
+    for (size_t i = 0; i < answer->problem_count; i++) {
+        qll_problem_write(&writer, &answer->problems[i]);
+    }
+    if (answer->problem_total > answer->problem_count) {
+        qll_write_format(&writer, "quell: and %zu more\n",
+                         answer->problem_total - answer->problem_count);
+    }
+    complain_written(&writer);
+}
+
+/* A bar on standard error, drawn only when somebody watches and the answer takes its time. */
+typedef struct progress_bar {
+    double start_s;
+    int shown; /* tenths drawn; -1 = no bar yet */
+} progress_bar;
+
+static bool show_progress(double share, void *context)
+{
+    progress_bar *bar = context;
+    int tenths = share < 1.0 ? (int)(share * 10.0) : 10;
+    if (qll_host_now_s() - bar->start_s < 1.0 || tenths <= bar->shown) {
+        return true;
+    }
+    static const char full[] = "##########";
+    static const char empty[] = "..........";
+    qll_host_complain("\r[");
+    qll_host_complain(full + 10 - tenths);
+    qll_host_complain(empty + tenths);
+    qll_host_complain("]");
+    bar->shown = tenths;
+    return true;
+}
+
+qll_status qll_cli_ask(qll_question *question, const qll_cli_line *line, qll_arena *arena)
+{
+    question->form = line->values[QLL_CLI_JSON] != NULL ? QLL_FORM_JSON : QLL_FORM_TEXT;
+    question->units = line->values[QLL_CLI_UNITS];
+    progress_bar bar = {.start_s = qll_host_now_s(), .shown = -1};
+    if (qll_host_is_watched()) {
+        question->progress = show_progress;
+        question->progress_context = &bar;
+    }
+    qll_answer answer;
+    qll_status status = qll_ask(question, arena, &answer);
+    if (bar.shown >= 0) {
+        qll_host_complain("\r            \r");
+    }
+    print_problems(&answer, arena);
+    if (answer.bytes != NULL) {
+        qll_status printed = print((qll_text){answer.bytes, answer.size}, arena);
+        status = printed != QLL_OK ? printed : status;
+    }
+    return status;
+}

@@ -1,0 +1,23 @@
+/* What all commands do: read what is named, ask, and print the answer. */
+#ifndef QUELL_CLI_ANSWER_H
+#define QUELL_CLI_ANSWER_H
+
+#include "quell/quell.h"
+
+#include "base/text.h"
+#include "cli/options.h"
+
+/** Prints "quell: " and @p sentence on standard error. */
+void qll_cli_complain(qll_arena *arena, const char *sentence, const char *of);
+
+/** Prints @p writer's text on standard output. */
+QLL_MUST_USE qll_status qll_cli_print(qll_writer *writer);
+
+/** Reads the file at @p path ("-" = standard input) into @p input; complains if it cannot. */
+QLL_MUST_USE qll_status qll_cli_read(const char *path, qll_arena *arena, qll_input *input);
+
+/** Asks @p question with the common options of @p line, prints the answer and its problems. */
+QLL_MUST_USE qll_status qll_cli_ask(qll_question *question, const qll_cli_line *line,
+                                    qll_arena *arena);
+
+#endif

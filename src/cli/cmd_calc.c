@@ -1,0 +1,71 @@
+/* quell calc: the handbook. */
+#include "cli/answer.h"
+#include "cli/commands.h"
+#include "handbook/handbook.h"
+
+#include <string.h>
+
+static void write_input(qll_writer *writer, const qll_calc_input *input, size_t widest)
+{
+    qll_write_format(writer, "  %s", input->key);
+    qll_write_byte(writer, ' ', widest + 2 - strlen(input->key));
+    qll_write(writer, input->help);
+    if (!input->is_word && input->kind != QLL_KIND_NUMBER) {
+        qll_write_format(writer, " (%s, such as %s)", qll_units_kind_phrase(input->kind),
+                         qll_units_example(input->kind));
+    }
+    if (input->required) {
+        qll_write(writer, "; required");
+    }
+    if (input->fallback != NULL) {
+        qll_write_format(writer, "; default %s", input->fallback);
+    }
+    if (input->repeated) {
+        qll_write(writer, "; may be repeated");
+    }
+    qll_write(writer, "\n");
+}
+
+static qll_status print_help(const qll_calc *calc, qll_arena *arena)
+{
+    qll_writer writer = qll_writer_new(arena);
+    qll_write_format(&writer, "usage: quell calc %s", calc->name);
+    size_t widest = 0;
+    for (size_t i = 0; i < calc->input_count; i++) {
+        size_t width = strlen(calc->inputs[i].key);
+        widest = width > widest ? width : widest;
+        if (calc->inputs[i].required) {
+            qll_write_format(&writer, " %s=VALUE", calc->inputs[i].key);
+        }
+    }
+    qll_write(&writer, " [KEY=VALUE ...] [--json] [--units us|si]\n\n");
+    qll_write(&writer, calc->question);
+    qll_write(&writer, "\n\ninputs:\n");
+    for (size_t i = 0; i < calc->input_count; i++) {
+        write_input(&writer, &calc->inputs[i], widest);
+    }
+    qll_write(&writer, "\nformula: ");
+    qll_write(&writer, calc->formula);
+    qll_write(&writer, "\nvalidity: ");
+    qll_write(&writer, calc->validity);
+    qll_write(&writer, "\nsource: ");
+    qll_write(&writer, calc->source);
+    qll_write(&writer, "\n");
+    return qll_cli_print(&writer);
+}
+
+qll_status qll_cli_calc(const qll_cli_command *command, const qll_cli_line *line, qll_arena *arena)
+{
+    qll_question question = {.verb = command->verb};
+    if (line->word_count > 0) {
+        question.calc = line->words[0];
+        question.arguments = line->words + 1;
+        question.argument_count = line->word_count - 1;
+    }
+    /* Without a known name the engine's answer is the help: the list, or the nearest name. */
+    const qll_calc *calc = question.calc == NULL ? NULL : qll_calc_find(qll_text_of(question.calc));
+    if (line->values[QLL_CLI_HELP] != NULL && calc != NULL) {
+        return print_help(calc, arena);
+    }
+    return qll_cli_ask(&question, line, arena);
+}

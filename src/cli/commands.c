@@ -1,0 +1,136 @@
+#include "cli/commands.h"
+
+#include <stdint.h>
+#include <string.h>
+
+#define QLL_CLI_COMMON (QLL_CLI_BIT(JSON) | QLL_CLI_BIT(UNITS) | QLL_CLI_BIT(HELP))
+
+static const qll_cli_command commands[] = {
+    {
+        .name = "demand",
+        .arguments = "SURVEY",
+        .summary = "How much water, and when?",
+        .detail = "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\n",
+        .options = QLL_CLI_COMMON,
+        .words_least = 1,
+        .words_most = 1,
+        .verb = QLL_VERB_DEMAND,
+        .run = qll_cli_survey,
+    },
+    {
+        .name = "design",
+        .arguments = "SURVEY",
+        .summary = "Which station, and set to what?",
+        .detail = "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\n",
+        .options = QLL_CLI_COMMON | QLL_CLI_BIT(CATALOGUE),
+        .words_least = 1,
+        .words_most = 1,
+        .verb = QLL_VERB_DESIGN,
+        .run = qll_cli_survey,
+    },
+    {
+        .name = "check",
+        .arguments = "SURVEY",
+        .summary = "What does the station that is there do, and why would it be noisy?",
+        .detail = "SURVEY is a JSON file (docs/formats/survey.md) with \"existing\", or - for\n"
+                  "standard input.\n",
+        .options = QLL_CLI_COMMON | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(FLOW) | QLL_CLI_BIT(INLET),
+        .words_least = 1,
+        .words_most = 1,
+        .verb = QLL_VERB_CHECK,
+        .run = qll_cli_survey,
+    },
+    {
+        .name = "calc",
+        .arguments = "[NAME [KEY=VALUE ...]]",
+        .summary = "One handbook calculation, with its steps and source.",
+        .detail =
+            "Without NAME it lists the calculations; with NAME and --help it shows what that\n"
+            "one takes. A value has its unit: flow=\"12 gpm\".\n",
+        .options = QLL_CLI_COMMON,
+        .words_least = 0,
+        .words_most = SIZE_MAX,
+        .verb = QLL_VERB_CALC,
+        .run = qll_cli_calc,
+    },
+    {
+        .name = "catalogue import",
+        .arguments = "FILE.csv",
+        .summary = "A catalogue of valves from CSV to JSON.",
+        .detail = "FILE.csv has one valve a row (docs/formats/catalogue.md), or is - for standard\n"
+                  "input.\n",
+        .options = QLL_CLI_COMMON,
+        .words_least = 1,
+        .words_most = 1,
+        .verb = QLL_VERB_IMPORT,
+        .run = qll_cli_import,
+    },
+};
+
+const qll_cli_command *qll_cli_commands(size_t *count)
+{
+    *count = sizeof commands / sizeof commands[0];
+    return commands;
+}
+
+/* How many words of @p line spell the name @p name; 0 if they do not. */
+static size_t spells(const qll_cli_line *line, const char *name)
+{
+    size_t taken = 0;
+    const char *rest = name;
+    while (taken < line->word_count) {
+        size_t size = strlen(line->words[taken]);
+        if (strncmp(rest, line->words[taken], size) != 0) {
+            return 0;
+        }
+        taken += 1;
+        if (rest[size] == '\0') {
+            return taken;
+        }
+        if (rest[size] != ' ') {
+            return 0;
+        }
+        rest += size + 1;
+    }
+    return 0;
+}
+
+const qll_cli_command *qll_cli_command_find(const qll_cli_line *line, size_t *taken)
+{
+    for (size_t i = 0; i < sizeof commands / sizeof commands[0]; i++) {
+        *taken = spells(line, commands[i].name);
+        if (*taken > 0) {
+            return &commands[i];
+        }
+    }
+    return NULL;
+}
+
+void qll_cli_help(qll_writer *writer)
+{
+    qll_write(writer, "quell chooses, sets and keeps quiet a building's water-pressure-reducing "
+                      "station.\n\nusage: quell COMMAND [OPTION ...] [ARGUMENT ...]\n\n");
+    for (size_t i = 0; i < sizeof commands / sizeof commands[0]; i++) {
+        size_t width = strlen(commands[i].name) + 1 + strlen(commands[i].arguments);
+        qll_write_format(writer, "  %s %s", commands[i].name, commands[i].arguments);
+        qll_write_byte(writer, ' ', width < 30 ? 30 - width : 2);
+        qll_write(writer, commands[i].summary);
+        qll_write(writer, "\n");
+    }
+    qll_write(writer, "\noptions:\n");
+    qll_cli_options_help(writer, QLL_CLI_COMMON | QLL_CLI_BIT(VERSION));
+    qll_write(writer, "\n`quell COMMAND --help` shows the options of a command.\n"
+                      "Exit status: 0 done, 1 the input was refused, 2 wrong usage, 3 a file or "
+                      "device failed.\n");
+}
+
+void qll_cli_command_help(qll_writer *writer, const qll_cli_command *command)
+{
+    qll_write_format(writer, "usage: quell %s [OPTION ...] %s\n\n", command->name,
+                     command->arguments);
+    qll_write(writer, command->summary);
+    qll_write(writer, "\n\n");
+    qll_write(writer, command->detail);
+    qll_write(writer, "\noptions:\n");
+    qll_cli_options_help(writer, command->options);
+}

@@ -1,0 +1,41 @@
+/* The table of commands. */
+#ifndef QUELL_CLI_COMMANDS_H
+#define QUELL_CLI_COMMANDS_H
+
+#include "quell/quell.h"
+
+#include "cli/options.h"
+
+typedef struct qll_cli_command qll_cli_command;
+
+struct qll_cli_command {
+    const char *name;      /* "design", "catalogue import" */
+    const char *arguments; /* "SURVEY" */
+    const char *summary;   /* what it answers, one line */
+    const char *detail;    /* further lines of help, each closed by a newline */
+    unsigned options;
+    size_t words_least, words_most; /* after the name */
+    qll_verb verb;
+    qll_status (*run)(const qll_cli_command *command, const qll_cli_line *line, qll_arena *arena);
+};
+
+const qll_cli_command *qll_cli_commands(size_t *count);
+
+/** The command that the first words of @p line name; @p taken gets how many they are. */
+const qll_cli_command *qll_cli_command_find(const qll_cli_line *line, size_t *taken);
+
+/** What `quell --help` prints. */
+void qll_cli_help(qll_writer *writer);
+
+/** What `quell COMMAND --help` prints. */
+void qll_cli_command_help(qll_writer *writer, const qll_cli_command *command);
+
+/* The commands (cmd_*.c). The words of @p line are those after the name. */
+QLL_MUST_USE qll_status qll_cli_survey(const qll_cli_command *command, const qll_cli_line *line,
+                                       qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_calc(const qll_cli_command *command, const qll_cli_line *line,
+                                     qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_import(const qll_cli_command *command, const qll_cli_line *line,
+                                       qll_arena *arena);
+
+#endif

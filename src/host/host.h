@@ -1,0 +1,39 @@
+/* The outside world: files, standard output, the terminal and the clock. */
+#ifndef QUELL_HOST_HOST_H
+#define QUELL_HOST_HOST_H
+
+#include "quell/problems.h"
+
+#include "base/text.h"
+
+/* The longest file that is read; no document of ours comes near it. */
+#define QLL_HOST_FILE_SIZE ((size_t)64 * 1024 * 1024)
+
+/**
+ * Reads all of the file at @p path, or of standard input if @p path is "-".
+ *
+ * @param bytes in @p arena, closed by a zero byte that does not count
+ * @param why   on QLL_IO what the system says of it, constant or in @p arena
+ * @return QLL_OK, QLL_IO (cannot be opened or read, or longer than QLL_HOST_FILE_SIZE) or
+ *         QLL_NO_MEMORY
+ */
+QLL_MUST_USE qll_status qll_host_read(const char *path, qll_arena *arena, qll_text *bytes,
+                                      const char **why);
+
+/**
+ * Writes @p bytes to standard output and pushes them all the way out, so that a full disk is seen.
+ *
+ * @param why on QLL_IO what the system says of it
+ */
+QLL_MUST_USE qll_status qll_host_print(qll_text bytes, const char **why);
+
+/** Writes @p closed to standard error. */
+void qll_host_complain(const char *closed);
+
+/** True if somebody watches standard error. */
+bool qll_host_is_watched(void);
+
+/** Seconds on a clock that never runs backwards; only differences mean something. */
+double qll_host_now_s(void);
+
+#endif
