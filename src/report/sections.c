@@ -1,6 +1,7 @@
 #include "report/sections.h"
 
 #include <math.h>
+#include <string.h>
 
 /* A table a plumber takes in at a glance: the smallest flow, the peak, and as many between. */
 #define QLL_ROWS_SHOWN 14
@@ -86,48 +87,54 @@ void qll_cell_quantity(qll_columns *columns, double si, qll_kind kind, qll_unit_
     qll_columns_next(columns);
 }
 
-/* What stands out at one operating point, the gravest first. */
+/* What stands out about one working branch; the station is good where nothing does. */
+static const char *branch_note(const qll_limits *limits, const qll_branch_state *state,
+                               bool in_charge)
+{
+    if (state->cavitation.regime >= QLL_REGIME_DAMAGING) {
+        return "FAIL: cavitation eats the seat";
+    }
+    if (qll_is_too_fast(limits, state->velocity_m_s, in_charge)) {
+        return "FAIL: too fast";
+    }
+    if (!state->stable && in_charge) {
+        return "caution: may chatter";
+    }
+    if (state->cavitation.regime == QLL_REGIME_AUDIBLE) {
+        return "caution: cavitation audible";
+    }
+    if (in_charge && state->velocity_m_s > limits->velocity_high_m_s) {
+        return "caution: fast";
+    }
+    return in_charge && state->full_travel ? "caution: wide open" : "good";
+}
+
+/* Fail before caution before good; the first of equals. */
+static const char *graver(const char *a, const char *b)
+{
+    const char order[] = "gcF";
+    return strchr(order, b[0]) > strchr(order, a[0]) ? b : a;
+}
+
+/* What stands out at one operating point. */
 static const char *point_note(const qll_wording *wording, const qll_station *station,
                               const qll_operating_point *point)
 {
-    const qll_limits *limits = &wording->site->limits;
-    double atmosphere = wording->site->barometric_pa;
-    const char *caution = "good";
+    const char *note = "good";
     if (!point->passes) {
         return "FAIL: cannot pass it";
     }
     for (size_t s = 0; s < station->stage_count; s++) {
-        double ratio =
-            (point->stage_inlet_pa[s] - atmosphere) / (point->stage_outlet_pa[s] - atmosphere);
-        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+        size_t count = station->stages[s].branch_count;
+        size_t charge = qll_in_charge(point->branches[s], count);
+        for (size_t b = 0; b < count; b++) {
             const qll_branch_state *state = &point->branches[s][b];
-            if (!state->working) {
-                continue;
+            if (state->working) {
+                note = graver(note, branch_note(&wording->site->limits, state, b == charge));
             }
-            if (state->cavitation.regime >= QLL_REGIME_DAMAGING) {
-                return "FAIL: cavitation eats the seat";
-            }
-            if (state->velocity_m_s > limits->velocity_max_m_s) {
-                return "FAIL: too fast";
-            }
-            if (!state->stable) {
-                caution = "caution: may chatter";
-            } else if (state->cavitation.regime == QLL_REGIME_AUDIBLE) {
-                caution = "caution: cavitation audible";
-            } else if (state->velocity_m_s > limits->velocity_high_m_s) {
-                caution = "caution: fast";
-            } else if (state->full_travel) {
-                caution = "caution: wide open";
-            }
-        }
-        if (point->flow_m3s > 0 && ratio > limits->ratio_max) {
-            return "FAIL: ratio";
-        }
-        if (point->flow_m3s > 0 && ratio > limits->ratio_preferred && caution[0] == 'g') {
-            caution = "caution: ratio";
         }
     }
-    return caution;
+    return note;
 }
 
 /* "A", "A+B", "1A 2A+B": which valves pass water. */

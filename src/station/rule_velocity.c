@@ -15,6 +15,12 @@
  * assumption; 12 ft/s in copper). */
 #define QLL_HELPER_FACTOR 1.5
 
+bool qll_is_too_fast(const qll_limits *limits, double velocity_m_s, bool in_charge)
+{
+    double factor = in_charge ? 1.0 : QLL_HELPER_FACTOR;
+    return velocity_m_s > factor * limits->velocity_max_m_s;
+}
+
 /* Where a branch works and how fast. */
 typedef struct branch_work {
     double water;      /* share of all water while it is in charge */
@@ -90,8 +96,8 @@ static void grade_work(const qll_limits *limits, const branch_work *work, qll_ve
     double mean = verdict->value;
     bool fast = peak > high && work->fast_water > QLL_FAST_SHARE * work->water;
     verdict->grade = QLL_GRADE_CAUTION;
-    if (work->charge_peak_m_s > limits->velocity_max_m_s || mean > limits->velocity_max_m_s
-        || peak > QLL_HELPER_FACTOR * limits->velocity_max_m_s) {
+    if (qll_is_too_fast(limits, work->charge_peak_m_s, true) || qll_is_too_fast(limits, mean, true)
+        || qll_is_too_fast(limits, peak, false)) {
         verdict->grade = QLL_GRADE_FAIL;
         verdict->finding = QLL_FINDING_VELOCITY_ABOVE_MAX;
         verdict->limit = limits->velocity_max_m_s;

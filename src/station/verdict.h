@@ -119,6 +119,10 @@ typedef struct qll_assessment {
     double lockup_pa_gauge;             /* outlet at no flow, highest supply */
 } qll_assessment;
 
+/** True if water in a branch's pipe is faster than it may ever be; one that only helps while another
+ * is in charge may be faster (docs/theory/verdicts.md). */
+bool qll_is_too_fast(const qll_limits *limits, double velocity_m_s, bool in_charge);
+
 /** Solves all stages of the station at one flow, states included; arrays live in @p arena. */
 QLL_MUST_USE qll_status qll_station_operate(const qll_station *station, const qll_site *site,
                                             double inlet_pa, double flow_m3s, qll_arena *arena,
