@@ -4,10 +4,12 @@
 #include <math.h>
 #include <stdint.h>
 
-/* A noise penalty beats another clearly when it is less by more than a tenth of it and by more than
- * a hundredth (our assumption; docs/theory/recommendation.md, eq. 2). */
-#define CLEAR_SHARE 0.1
-#define CLEAR_LEAST 0.01
+/* What a caution weighs against noise, and how much less disquiet is clearly less: a tenth between
+ * stations of as many valves, a third for every further valve (our assumption;
+ * docs/theory/recommendation.md, eq. 1 and 2). */
+#define QLL_CAUTION_DISQUIET 0.1
+#define QLL_CLEAR_SHARE      0.1
+#define QLL_EARNED_SHARE     (1.0 / 3.0)
 
 /* A caution that is heard counts double (our assumption). */
 static const int caution_weights[QLL_RULE_COUNT] = {
@@ -21,6 +23,8 @@ typedef struct judgement {
     const qll_front_member *member;
     size_t fail_count;
     int caution_weight;
+    bool drop_fails; /* a stage takes more than its share: ratio or cavitation fails */
+    double disquiet; /* eq. 1 */
 } judgement;
 
 typedef struct choice {
@@ -48,6 +52,25 @@ static int weight_of_cautions(const qll_assessment *assessment)
     return weight;
 }
 
+static bool drop_fails(const qll_assessment *assessment)
+{
+    for (size_t i = 0; i < assessment->verdict_count; i++) {
+        const qll_verdict *verdict = &assessment->verdicts[i];
+        if (verdict->grade == QLL_GRADE_FAIL
+            && (verdict->rule == QLL_RULE_RATIO || verdict->rule == QLL_RULE_CAVITATION)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static double disquiet_of(const qll_site *site, const qll_assessment *assessment)
+{
+    return assessment->objectives.noise
+           + QLL_CAUTION_DISQUIET * (double)weight_of_cautions(assessment)
+           + assessment->objectives.unsteady / site->set_pa_gauge;
+}
+
 static qll_status judge(const qll_field *field, const qll_front_member *member, qll_arena *arena,
                         judgement *judged)
 {
@@ -58,24 +81,12 @@ static qll_status judge(const qll_field *field, const qll_front_member *member, 
     if (status == QLL_OK) {
         *judged = (judgement){.member = member,
                               .fail_count = candidate.assessment.fail_count,
-                              .caution_weight = weight_of_cautions(&candidate.assessment)};
+                              .caution_weight = weight_of_cautions(&candidate.assessment),
+                              .drop_fails = drop_fails(&candidate.assessment),
+                              .disquiet = disquiet_of(field->site, &candidate.assessment)};
     }
     qll_arena_reset(arena, mark);
     return status;
-}
-
-/* -1 if the rules speak for a, 1 for b. */
-static int compare_rules(const judgement *a, const judgement *b)
-{
-    if (a->fail_count != b->fail_count) {
-        return a->fail_count < b->fail_count ? -1 : 1;
-    }
-    return (a->caution_weight > b->caution_weight) - (a->caution_weight < b->caution_weight);
-}
-
-static bool is_clearly_noisier(double noise, double than)
-{
-    return noise - than > fmax(CLEAR_LEAST, CLEAR_SHARE * than);
 }
 
 /* Fewer valves, then less money, then the name. */
@@ -90,89 +101,168 @@ static bool is_simpler(const qll_front_member *a, const qll_front_member *b)
     return qll_arrangement_compare(&a->arrangement, &b->arrangement) < 0;
 }
 
-/* Of those that the rules rank like @p best: the simplest that is not clearly noisier than the
- * quietest of them. */
-static const qll_front_member *simplest_not_beaten(const judgement *judged, size_t count,
-                                                   const judgement *best)
+/* Those that may be chosen from: not left out, and of so many valves. */
+typedef struct contest {
+    const judgement *judged;
+    size_t count;
+    bool one_stage_only;
+} contest;
+
+static bool may_win(const contest *among, const judgement *judged, size_t parts)
 {
-    double quietest = INFINITY;
-    for (size_t i = 0; i < count; i++) {
-        if (compare_rules(&judged[i], best) == 0) {
-            quietest = fmin(quietest, judged[i].member->objectives.noise);
-        }
-    }
-    const qll_front_member *chosen = NULL;
-    for (size_t i = 0; i < count; i++) {
-        const qll_front_member *member = judged[i].member;
-        if (compare_rules(&judged[i], best) == 0
-            && !is_clearly_noisier(member->objectives.noise, quietest)
-            && (chosen == NULL || is_simpler(member, chosen))) {
-            chosen = member;
-        }
-    }
-    return chosen;
+    return judged->member->part_count == parts
+           && (!among->one_stage_only || judged->member->arrangement.stage_count == 1);
 }
 
-/* The judgement the rules rank first among those of fewer than @p parts valves; NULL if none. */
-static const judgement *best_by_rules(const judgement *judged, size_t count, size_t parts)
+/* Of stations with so many valves: fewest fails, then the cheapest that is not clearly less quiet
+ * than the quietest of them. NULL if there is none. */
+static const judgement *best_of(const contest *among, size_t parts)
 {
+    size_t fails = SIZE_MAX;
+    double least = INFINITY;
+    for (size_t i = 0; i < among->count; i++) {
+        const judgement *judged = &among->judged[i];
+        if (may_win(among, judged, parts) && judged->fail_count <= fails) {
+            least = judged->fail_count < fails ? judged->disquiet : fmin(least, judged->disquiet);
+            fails = judged->fail_count;
+        }
+    }
     const judgement *best = NULL;
-    for (size_t i = 0; i < count; i++) {
-        if (judged[i].member->part_count < parts
-            && (best == NULL || compare_rules(&judged[i], best) < 0)) {
-            best = &judged[i];
+    for (size_t i = 0; i < among->count; i++) {
+        const judgement *judged = &among->judged[i];
+        if (may_win(among, judged, parts) && judged->fail_count == fails
+            && judged->disquiet <= least * (1.0 + QLL_CLEAR_SHARE)
+            && (best == NULL || is_simpler(judged->member, best->member))) {
+            best = judged;
         }
     }
     return best;
 }
 
-/* Step 1: a single valve in which no rule finds fault wins. */
-static qll_status choose_single(const qll_field *field, qll_arena *arena, choice *chosen)
+/* Step 4: do the further valves earn their place? */
+static bool earns_parts(const judgement *more, const judgement *fewer)
 {
-    judgement *judged = qll_arena_take(arena, field->single_count, sizeof *judged);
-    if (judged == NULL) {
+    if (more->fail_count != fewer->fail_count) {
+        return more->fail_count < fewer->fail_count;
+    }
+    double extra = (double)(more->member->part_count - fewer->member->part_count);
+    return more->disquiet < fewer->disquiet * pow(1.0 - QLL_EARNED_SHARE, extra);
+}
+
+static size_t most_parts(const contest *among)
+{
+    size_t most = 0;
+    for (size_t i = 0; i < among->count; i++) {
+        size_t parts = among->judged[i].member->part_count;
+        most = parts > most ? parts : most;
+    }
+    return most;
+}
+
+/* Steps 3 and 4: from the simplest up, as long as further valves earn their place. */
+static const judgement *climb(const contest *among, const judgement **beaten)
+{
+    const judgement *winner = NULL;
+    *beaten = NULL;
+    size_t most = most_parts(among);
+    for (size_t parts = 1; parts <= most; parts++) {
+        const judgement *next = best_of(among, parts);
+        if (next != NULL && (winner == NULL || earns_parts(next, winner))) {
+            *beaten = winner;
+            winner = next;
+        }
+    }
+    return winner;
+}
+
+static qll_status judge_all(const qll_field *field, const qll_front_member *const *members,
+                            size_t count, qll_arena *arena, judgement **judged)
+{
+    *judged = qll_arena_take(arena, count, sizeof **judged);
+    if (*judged == NULL) {
         return QLL_NO_MEMORY;
     }
-    for (size_t i = 0; i < field->single_count; i++) {
-        qll_status status = judge(field, &field->singles[i], arena, &judged[i]);
+    for (size_t i = 0; i < count; i++) {
+        qll_status status = judge(field, members[i], arena, &(*judged)[i]);
         if (status != QLL_OK) {
             return status;
         }
     }
-    const judgement *best = best_by_rules(judged, field->single_count, SIZE_MAX);
-    if (best != NULL && best->fail_count == 0 && best->caution_weight == 0) {
-        chosen->winner = simplest_not_beaten(judged, field->single_count, best);
+    return QLL_OK;
+}
+
+/* Step 1: a single valve in which no rule finds fault wins. */
+static qll_status choose_single(const qll_field *field, qll_arena *arena, choice *chosen)
+{
+    const size_t count = field->single_count;
+    const qll_front_member **members = qll_arena_take(arena, count, sizeof *members);
+    if (members == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < count; i++) {
+        members[i] = &field->singles[i];
+    }
+    judgement *judged = NULL;
+    qll_status status = judge_all(field, members, count, arena, &judged);
+    if (status != QLL_OK) {
+        return status;
+    }
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (judged[i].fail_count == 0 && judged[i].caution_weight == 0) {
+            judged[kept] = judged[i];
+            kept += 1;
+        }
+    }
+    const contest among = {judged, kept, true};
+    const judgement *best = best_of(&among, 1);
+    if (best != NULL) {
+        chosen->winner = best->member;
         chosen->reason = QLL_REASON_SINGLE_WITHOUT_CAUTION;
     }
     return QLL_OK;
 }
 
+/* Step 2: two stages compete only where one stage cannot take the drop, or has more fails. */
+static bool one_stage_suffices(const judgement *judged, size_t count)
+{
+    size_t fewest = SIZE_MAX;
+    for (size_t i = 0; i < count; i++) {
+        fewest = judged[i].fail_count < fewest ? judged[i].fail_count : fewest;
+    }
+    for (size_t i = 0; i < count; i++) {
+        if (judged[i].member->arrangement.stage_count == 1 && !judged[i].drop_fails
+            && judged[i].fail_count == fewest) {
+            return true;
+        }
+    }
+    return false;
+}
+
 /* Steps 2 to 4. */
 static qll_status choose_from_front(const qll_field *field, qll_arena *arena, choice *chosen)
 {
+    judgement *judged = NULL;
     const size_t count = field->front.count;
-    judgement *judged = qll_arena_take(arena, count, sizeof *judged);
-    if (judged == NULL) {
-        return QLL_NO_MEMORY;
+    qll_status status = judge_all(field, (const qll_front_member *const *)field->front.members,
+                                  count, arena, &judged);
+    if (status != QLL_OK || count == 0) {
+        return status;
     }
-    for (size_t i = 0; i < count; i++) {
-        qll_status status = judge(field, field->front.members[i], arena, &judged[i]);
-        if (status != QLL_OK) {
-            return status;
-        }
+    const contest among = {judged, count, one_stage_suffices(judged, count)};
+    const judgement *beaten = NULL;
+    const judgement *winner = climb(&among, &beaten);
+    chosen->winner = winner->member;
+    chosen->runner_up = beaten == NULL ? NULL : beaten->member;
+    chosen->reason =
+        beaten == NULL ? QLL_REASON_SIMPLEST_NOT_BEATEN : QLL_REASON_QUIETER_EARNS_PARTS;
+    if (winner->member->arrangement.stage_count > 1) {
+        const contest single_stage = {judged, count, true};
+        const judgement *simpler = climb(&single_stage, &beaten);
+        chosen->runner_up = simpler == NULL ? chosen->runner_up : simpler->member;
+        chosen->reason = QLL_REASON_STAGES_SHARE_THE_DROP;
     }
-    const judgement *best = best_by_rules(judged, count, SIZE_MAX);
-    if (best == NULL) {
-        return QLL_OK;
-    }
-    chosen->winner = simplest_not_beaten(judged, count, best);
-    const judgement *simpler = best_by_rules(judged, count, chosen->winner->part_count);
-    chosen->reason = QLL_REASON_SIMPLEST_NOT_BEATEN;
-    if (simpler != NULL) {
-        chosen->runner_up = simplest_not_beaten(judged, count, simpler);
-        chosen->reason = QLL_REASON_QUIETER_EARNS_PARTS;
-    }
-    if (best->fail_count > 0) {
+    if (winner->fail_count > 0) {
         chosen->reason = QLL_REASON_LEAST_BAD;
     }
     return QLL_OK;
@@ -293,22 +383,22 @@ static void pick_representatives(const qll_front *front, picks *picked)
     }
 }
 
-/* After the recommended one: by the rules, then by noise, else as they were picked. */
-static void sort_rest(qll_candidate *candidates, size_t count, size_t *runner_up)
+/* True if @p a is to be shown before @p b: fewer fails, then less disquiet. */
+static bool comes_first(const qll_site *site, const qll_candidate *a, const qll_candidate *b)
+{
+    if (a->assessment.fail_count != b->assessment.fail_count) {
+        return a->assessment.fail_count < b->assessment.fail_count;
+    }
+    return disquiet_of(site, &a->assessment) < disquiet_of(site, &b->assessment) * (1.0 - 1e-9);
+}
+
+/* After the recommended one: the fewest fails first, then the quietest. */
+static void sort_rest(const qll_site *site, qll_candidate *candidates, size_t count,
+                      size_t *runner_up)
 {
     for (size_t i = 2; i < count; i++) {
-        for (size_t at = i; at > 1; at--) {
-            const qll_assessment *a = &candidates[at - 1].assessment;
-            const qll_assessment *b = &candidates[at].assessment;
-            judgement before = {.fail_count = a->fail_count,
-                                .caution_weight = weight_of_cautions(a)};
-            judgement after = {.fail_count = b->fail_count,
-                               .caution_weight = weight_of_cautions(b)};
-            int order = compare_rules(&before, &after);
-            bool louder = a->objectives.noise > b->objectives.noise * (1.0 + 1e-9);
-            if (order < 0 || (order == 0 && !louder)) {
-                break;
-            }
+        for (size_t at = i; at > 1 && comes_first(site, &candidates[at], &candidates[at - 1]);
+             at--) {
             qll_candidate swapped = candidates[at - 1];
             candidates[at - 1] = candidates[at];
             candidates[at] = swapped;
@@ -349,7 +439,7 @@ qll_status qll_recommend(const qll_field *field, qll_arena *arena, qll_design *d
         }
     }
     design->runner_up = chosen.runner_up == NULL ? SIZE_MAX : 1;
-    sort_rest(candidates, picked.count, &design->runner_up);
+    sort_rest(field->site, candidates, picked.count, &design->runner_up);
     design->candidates = candidates;
     design->count = picked.count;
     return QLL_OK;

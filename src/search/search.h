@@ -34,8 +34,11 @@ qll_search_options qll_search_options_default(void);
  * simpler was open to choice. QUIETER_EARNS_PARTS: a simpler one was, but rules or noise are clearly
  * better with more valves. LEAST_BAD: every station of the set breaks a rule; this one fewest.
  */
-#define QLL_REASON_LIST(X) \
-    X(SINGLE_WITHOUT_CAUTION) X(SIMPLEST_NOT_BEATEN) X(QUIETER_EARNS_PARTS) X(LEAST_BAD)
+/* clang-format off */
+#define QLL_REASON_LIST(X)                                                                         \
+    X(SINGLE_WITHOUT_CAUTION) X(SIMPLEST_NOT_BEATEN) X(QUIETER_EARNS_PARTS)                        \
+    X(STAGES_SHARE_THE_DROP) X(LEAST_BAD)
+/* clang-format on */
 
 typedef enum qll_reason {
 #define QLL_REASON_NAME(name) QLL_REASON_##name,

@@ -19,18 +19,20 @@ static void write_flaws(qll_writer *writer, const qll_wording *wording,
 
 void qll_wording_reason(qll_writer *writer, const qll_wording *wording, const qll_design *design)
 {
-    const qll_candidate *chosen = &design->candidates[design->recommended];
     switch (design->reason) {
     case QLL_REASON_SINGLE_WITHOUT_CAUTION:
         qll_write(writer, "One valve does it without a single caution, so a second would earn "
                           "nothing.");
         break;
     case QLL_REASON_SIMPLEST_NOT_BEATEN:
-        qll_write(writer, "It is the simplest station that no other clearly beats for quietness.");
+        qll_write(writer, "It is the simplest station that no other clearly beats.");
         break;
     case QLL_REASON_QUIETER_EARNS_PARTS:
         qll_write(writer, "It earns its extra parts: it is clearly quieter than the best simpler "
                           "station.");
+        break;
+    case QLL_REASON_STAGES_SHARE_THE_DROP:
+        qll_write(writer, "One stage cannot take the whole drop quietly, so two share it.");
         break;
     case QLL_REASON_LEAST_BAD:
         qll_write(writer, "Nothing in the catalogue is right in every respect; this has the least "
@@ -40,11 +42,9 @@ void qll_wording_reason(qll_writer *writer, const qll_wording *wording, const ql
     }
     if (design->runner_up < design->count && design->runner_up != design->recommended) {
         const qll_candidate *simpler = &design->candidates[design->runner_up];
-        qll_write(writer, " The best simpler one, ");
+        qll_write(writer, " The best simpler one would be ");
         qll_wording_station(writer, wording, &simpler->station);
-        qll_write(writer, ", scores ");
-        qll_write_format(writer, "%.3f for noise against %.3f. ",
-                         simpler->assessment.objectives.noise, chosen->assessment.objectives.noise);
+        qll_write(writer, ". ");
         write_flaws(writer, wording, simpler);
     }
 }
