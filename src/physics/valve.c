@@ -1,5 +1,7 @@
 #include "physics/valve.h"
 
+#include "physics/sizing.h"
+
 #include <assert.h>
 #include <math.h>
 #include <stdint.h>
@@ -152,14 +154,12 @@ double qll_opening_law_kv(const qll_opening_law *law, double falloff_pa)
 
 double qll_valve_ff(const qll_water *water)
 {
-    /* IEC 60534-2-1. */
-    return 0.96 - 0.28 * sqrt(water->vapour_pressure_pa / QLL_WATER_CRITICAL_PA);
+    return qll_sizing_ff(water->vapour_pressure_pa, QLL_WATER_CRITICAL_PA);
 }
 
 double qll_valve_choked_drop_pa(double inlet_pa, double fl, const qll_water *water)
 {
-    double head = inlet_pa - qll_valve_ff(water) * water->vapour_pressure_pa;
-    return head < 0 ? 0 : fl * fl * head;
+    return qll_sizing_choked_drop_pa(inlet_pa, fl, qll_valve_ff(water), water->vapour_pressure_pa);
 }
 
 /* The drop that moves water, Pa; 0 if the outlet is not below the inlet; NaN for nonsense. */
@@ -173,13 +173,6 @@ static double sizing_drop_pa(double inlet_pa, double outlet_pa, double fl, const
     return fmax(fmin(drop, choked), 0);
 }
 
-/* Flow through Kv = 1, m3/s. */
-static double unit_flow_m3s(double drop_pa, const qll_water *water)
-{
-    double relative_density = water->density_kg_m3 / QLL_REFERENCE_DENSITY_KG_M3;
-    return sqrt(drop_pa / pa_per_bar / relative_density) / seconds_per_hour;
-}
-
 double qll_valve_flow_m3s(double kv_m3h, double inlet_pa, double outlet_pa, double fl,
                           const qll_water *water)
 {
@@ -187,14 +180,16 @@ double qll_valve_flow_m3s(double kv_m3h, double inlet_pa, double outlet_pa, doub
     if (!(kv_m3h >= 0)) {
         return NAN;
     }
-    return kv_m3h * unit_flow_m3s(sizing_drop_pa(inlet_pa, outlet_pa, fl, water), water);
+    double drop_pa = sizing_drop_pa(inlet_pa, outlet_pa, fl, water);
+    return kv_m3h * qll_sizing_unit_flow_m3s(drop_pa, water->density_kg_m3);
 }
 
 double qll_valve_kv_m3h(double flow_m3s, double inlet_pa, double outlet_pa, double fl,
                         const qll_water *water)
 {
     assert(water != NULL);
-    double unit = unit_flow_m3s(sizing_drop_pa(inlet_pa, outlet_pa, fl, water), water);
+    double drop_pa = sizing_drop_pa(inlet_pa, outlet_pa, fl, water);
+    double unit = qll_sizing_unit_flow_m3s(drop_pa, water->density_kg_m3);
     if (!(flow_m3s >= 0) || isnan(unit)) {
         return NAN;
     }
