@@ -14,8 +14,8 @@ struct qll_cli_command {
     const char *summary;   /* what it answers, one line */
     const char *detail;    /* further lines of help, each closed by a newline */
     unsigned options;
-    size_t words_least, words_most; /* after the name */
     qll_verb verb;
+    size_t words_least, words_most; /* after the name */
     qll_status (*run)(const qll_cli_command *command, const qll_cli_line *line, qll_arena *arena);
 };
 

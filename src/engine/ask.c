@@ -7,7 +7,7 @@
 #include <string.h>
 
 const char *const qll_verb_words[QLL_VERB_COUNT] = {
-#define QLL_VERB_WORD(name, word) [QLL_VERB_##name] = word,
+#define QLL_VERB_WORD(name, word) [QLL_VERB_##name] = (word),
     QLL_VERB_LIST(QLL_VERB_WORD)
 #undef QLL_VERB_WORD
 };

@@ -5,14 +5,14 @@
 
 /* What must stand at a path. */
 typedef enum expectation {
-    A_TEXT,
-    A_NUMBER,
-    A_FIGURE, /* a number, or null where it is unknown */
-    A_BOOL,
-    A_LIST,
-    A_FULL_LIST, /* with at least one entry */
-    AN_OBJECT,
-    A_WHOLE,
+    QLL_A_TEXT,
+    QLL_A_NUMBER,
+    QLL_A_FIGURE, /* a number, or null where it is unknown */
+    QLL_A_BOOL,
+    QLL_A_LIST,
+    QLL_A_FULL_LIST, /* with at least one entry */
+    QLL_AN_OBJECT,
+    QLL_A_WHOLE,
 } expectation;
 
 typedef struct promise {
@@ -21,127 +21,118 @@ typedef struct promise {
 } promise;
 
 static const promise common[] = {
-    {"quell",           A_TEXT     },
-    {"problems",        A_LIST     },
-    {"assumed",         A_FULL_LIST},
-    {"assumed[].what",  A_TEXT     },
-    {"assumed[].value", A_TEXT     },
-    {"assumed[].why",   A_TEXT     },
-    {"sources",         A_FULL_LIST},
-    {"sources[]",       A_TEXT     },
-    {"cautions",        A_FULL_LIST},
-    {"cautions[]",      A_TEXT     },
+    {"quell", QLL_A_TEXT},          {"problems", QLL_A_LIST},        {"assumed", QLL_A_FULL_LIST},
+    {"assumed[].what", QLL_A_TEXT}, {"assumed[].value", QLL_A_TEXT}, {"assumed[].why", QLL_A_TEXT},
+    {"sources", QLL_A_FULL_LIST},   {"sources[]", QLL_A_TEXT},       {"cautions", QLL_A_FULL_LIST},
+    {"cautions[]", QLL_A_TEXT},
 };
 
 static const promise refusal[] = {
-    {"quell",               A_TEXT     },
-    {"problems",            A_FULL_LIST},
-    {"problems[].severity", A_TEXT     },
-    {"problems[].where",    A_TEXT     },
-    {"problems[].says",     A_TEXT     },
-    {"problems[].hint",     A_TEXT     },
+    {"quell", QLL_A_TEXT},
+    {"problems", QLL_A_FULL_LIST},
+    {"problems[].severity", QLL_A_TEXT},
+    {"problems[].where", QLL_A_TEXT},
+    {"problems[].says", QLL_A_TEXT},
+    {"problems[].hint", QLL_A_TEXT},
 };
 
 static const promise demand[] = {
-    {"scenarios",                                A_FULL_LIST},
-    {"scenarios[].name",                         A_TEXT     },
-    {"scenarios[].peak_flow_m3s",                A_NUMBER   },
-    {"scenarios[].basis",                        A_TEXT     },
-    {"scenarios[].estimates",                    A_FULL_LIST},
-    {"scenarios[].estimates[].method",           A_TEXT     },
-    {"scenarios[].estimates[].peak_flow_m3s",    A_NUMBER   },
-    {"scenarios[].estimates[].source",           A_TEXT     },
-    {"scenarios[].idle_share",                   A_NUMBER   },
-    {"scenarios[].flow_duration",                A_FULL_LIST},
-    {"scenarios[].flow_duration[].flow_m3s",     A_NUMBER   },
-    {"scenarios[].flow_duration[].time_share",   A_NUMBER   },
-    {"scenarios[].flow_duration[].volume_share", A_NUMBER   },
+    {"scenarios", QLL_A_FULL_LIST},
+    {"scenarios[].name", QLL_A_TEXT},
+    {"scenarios[].peak_flow_m3s", QLL_A_NUMBER},
+    {"scenarios[].basis", QLL_A_TEXT},
+    {"scenarios[].estimates", QLL_A_FULL_LIST},
+    {"scenarios[].estimates[].method", QLL_A_TEXT},
+    {"scenarios[].estimates[].peak_flow_m3s", QLL_A_NUMBER},
+    {"scenarios[].estimates[].source", QLL_A_TEXT},
+    {"scenarios[].idle_share", QLL_A_NUMBER},
+    {"scenarios[].flow_duration", QLL_A_FULL_LIST},
+    {"scenarios[].flow_duration[].flow_m3s", QLL_A_NUMBER},
+    {"scenarios[].flow_duration[].time_share", QLL_A_NUMBER},
+    {"scenarios[].flow_duration[].volume_share", QLL_A_NUMBER},
 };
 
 /* Under a station of design, and at the root of check. */
 static const promise judged[] = {
-    {"verdicts",                 A_FULL_LIST},
-    {"verdicts[].rule",          A_TEXT     },
-    {"verdicts[].verdict",       A_TEXT     },
-    {"verdicts[].value",         A_FIGURE   },
-    {"verdicts[].limit",         A_FIGURE   },
-    {"verdicts[].says",          A_TEXT     },
-    {"time_shares",              AN_OBJECT  },
-    {"time_shares.idle",         A_NUMBER   },
-    {"time_shares.below_stable", A_NUMBER   },
-    {"time_shares.below_band",   A_NUMBER   },
-    {"time_shares.in_band",      A_NUMBER   },
-    {"time_shares.above_band",   A_NUMBER   },
-    {"time_shares.full_travel",  A_NUMBER   },
-    {"time_shares.cavitating",   A_NUMBER   },
+    {"verdicts", QLL_A_FULL_LIST},
+    {"verdicts[].rule", QLL_A_TEXT},
+    {"verdicts[].verdict", QLL_A_TEXT},
+    {"verdicts[].value", QLL_A_FIGURE},
+    {"verdicts[].limit", QLL_A_FIGURE},
+    {"verdicts[].says", QLL_A_TEXT},
+    {"time_shares", QLL_AN_OBJECT},
+    {"time_shares.idle", QLL_A_NUMBER},
+    {"time_shares.below_stable", QLL_A_NUMBER},
+    {"time_shares.below_band", QLL_A_NUMBER},
+    {"time_shares.in_band", QLL_A_NUMBER},
+    {"time_shares.above_band", QLL_A_NUMBER},
+    {"time_shares.full_travel", QLL_A_NUMBER},
+    {"time_shares.cavitating", QLL_A_NUMBER},
 };
 
 static const promise station[] = {
-    {"stages",                                    A_FULL_LIST},
-    {"stages[].branches",                         A_FULL_LIST},
-    {"stages[].branches[].valve",                 A_TEXT     },
-    {"stages[].branches[].nominal_mm",            A_NUMBER   },
-    {"stages[].branches[].set_pressure_pa_gauge", A_NUMBER   },
-    {"stages[].branches[].strainer",              AN_OBJECT  },
-    {"worst",                                     AN_OBJECT  },
-    {"typical",                                   AN_OBJECT  },
-    {"price",                                     A_FIGURE   },
+    {"stages", QLL_A_FULL_LIST},
+    {"stages[].branches", QLL_A_FULL_LIST},
+    {"stages[].branches[].valve", QLL_A_TEXT},
+    {"stages[].branches[].nominal_mm", QLL_A_NUMBER},
+    {"stages[].branches[].set_pressure_pa_gauge", QLL_A_NUMBER},
+    {"stages[].branches[].strainer", QLL_AN_OBJECT},
+    {"worst", QLL_AN_OBJECT},
+    {"typical", QLL_AN_OBJECT},
+    {"price", QLL_A_FIGURE},
 };
 
 static const promise design[] = {
-    {"stations",    A_FULL_LIST},
-    {"recommended", A_WHOLE    },
-    {"reason",      A_TEXT     },
+    {"stations", QLL_A_FULL_LIST},
+    {"recommended", QLL_A_WHOLE},
+    {"reason", QLL_A_TEXT},
 };
 
 static const promise point[] = {
-    {"flow_m3s",                         A_NUMBER   },
-    {"inlet_pa_gauge",                   A_NUMBER   },
-    {"outlet_pa_gauge",                  A_FIGURE   },
-    {"stages",                           A_FULL_LIST},
-    {"stages[].inlet_pa_gauge",          A_FIGURE   },
-    {"stages[].outlet_pa_gauge",         A_FIGURE   },
-    {"stages[].ratio_gauge",             A_FIGURE   },
-    {"stages[].xf",                      A_FIGURE   },
-    {"stages[].sigma",                   A_FIGURE   },
-    {"stages[].regime",                  A_TEXT     },
-    {"stages[].branches",                A_FULL_LIST},
-    {"stages[].branches[].valve",        A_TEXT     },
-    {"stages[].branches[].flow_m3s",     A_FIGURE   },
-    {"stages[].branches[].opening",      A_FIGURE   },
-    {"stages[].branches[].kv_m3h",       A_FIGURE   },
-    {"stages[].branches[].velocity_m_s", A_FIGURE   },
-    {"stages[].branches[].stable",       A_BOOL     },
-    {"stages[].branches[].full_travel",  A_BOOL     },
+    {"flow_m3s", QLL_A_NUMBER},
+    {"inlet_pa_gauge", QLL_A_NUMBER},
+    {"outlet_pa_gauge", QLL_A_FIGURE},
+    {"stages", QLL_A_FULL_LIST},
+    {"stages[].inlet_pa_gauge", QLL_A_FIGURE},
+    {"stages[].outlet_pa_gauge", QLL_A_FIGURE},
+    {"stages[].ratio_gauge", QLL_A_FIGURE},
+    {"stages[].xf", QLL_A_FIGURE},
+    {"stages[].sigma", QLL_A_FIGURE},
+    {"stages[].regime", QLL_A_TEXT},
+    {"stages[].branches", QLL_A_FULL_LIST},
+    {"stages[].branches[].valve", QLL_A_TEXT},
+    {"stages[].branches[].flow_m3s", QLL_A_FIGURE},
+    {"stages[].branches[].opening", QLL_A_FIGURE},
+    {"stages[].branches[].kv_m3h", QLL_A_FIGURE},
+    {"stages[].branches[].velocity_m_s", QLL_A_FIGURE},
+    {"stages[].branches[].stable", QLL_A_BOOL},
+    {"stages[].branches[].full_travel", QLL_A_BOOL},
 };
 
 static const promise check[] = {
-    {"points", A_FULL_LIST},
-    {"causes", A_LIST     },
+    {"points", QLL_A_FULL_LIST},
+    {"causes", QLL_A_LIST},
 };
 
 static const promise calc[] = {
-    {"name",                 A_TEXT     },
-    {"inputs",               AN_OBJECT  },
-    {"results",              AN_OBJECT  },
-    {"results.velocity_m_s", A_NUMBER   },
-    {"steps",                A_FULL_LIST},
-    {"source",               A_TEXT     },
+    {"name", QLL_A_TEXT},       {"inputs", QLL_AN_OBJECT},
+    {"results", QLL_AN_OBJECT}, {"results.velocity_m_s", QLL_A_NUMBER},
+    {"steps", QLL_A_FULL_LIST}, {"source", QLL_A_TEXT},
 };
 
-#define PROMISES(list) list, sizeof list / sizeof list[0]
+#define CHECK_OF(list) (list), sizeof(list) / sizeof((list)[0])
 
 static bool is_as_expected(const qll_node *node, expectation expected)
 {
     switch (expected) {
-    case A_TEXT: return node->kind == QLL_NODE_TEXT;
-    case A_NUMBER: return node->kind == QLL_NODE_NUMBER;
-    case A_FIGURE: return node->kind == QLL_NODE_NUMBER || node->kind == QLL_NODE_NULL;
-    case A_BOOL: return node->kind == QLL_NODE_TRUE || node->kind == QLL_NODE_FALSE;
-    case A_LIST: return node->kind == QLL_NODE_LIST;
-    case A_FULL_LIST: return node->kind == QLL_NODE_LIST && node->child_count > 0;
-    case AN_OBJECT: return node->kind == QLL_NODE_OBJECT;
-    case A_WHOLE: return node->kind == QLL_NODE_NUMBER && floor(node->number) == node->number;
+    case QLL_A_TEXT: return node->kind == QLL_NODE_TEXT;
+    case QLL_A_NUMBER: return node->kind == QLL_NODE_NUMBER;
+    case QLL_A_FIGURE: return node->kind == QLL_NODE_NUMBER || node->kind == QLL_NODE_NULL;
+    case QLL_A_BOOL: return node->kind == QLL_NODE_TRUE || node->kind == QLL_NODE_FALSE;
+    case QLL_A_LIST: return node->kind == QLL_NODE_LIST;
+    case QLL_A_FULL_LIST: return node->kind == QLL_NODE_LIST && node->child_count > 0;
+    case QLL_AN_OBJECT: return node->kind == QLL_NODE_OBJECT;
+    case QLL_A_WHOLE: return node->kind == QLL_NODE_NUMBER && floor(node->number) == node->number;
     }
     return false;
 }
@@ -234,8 +225,8 @@ TEST(demand_keeps_the_contract)
     const qll_node *root = ask(&question, QLL_OK, arena);
     if (root != NULL) {
         CHECK(qll_text_is(qll_node_find(root, "quell")->text, "demand/1"));
-        check_promises(root, "demand", PROMISES(common));
-        check_promises(root, "demand", PROMISES(demand));
+        check_promises(root, "demand", CHECK_OF(common));
+        check_promises(root, "demand", CHECK_OF(demand));
         for (const qll_node *one = list_at(root, "scenarios"); one != NULL; one = one->next) {
             const qll_node *last = NULL;
             bool rising = true;
@@ -264,15 +255,15 @@ TEST(design_keeps_the_contract)
     const qll_node *root = ask(&question, QLL_OK, arena);
     if (root != NULL) {
         CHECK(qll_text_is(qll_node_find(root, "quell")->text, "design/1"));
-        check_promises(root, "design", PROMISES(common));
-        check_promises(root, "design", PROMISES(design));
+        check_promises(root, "design", CHECK_OF(common));
+        check_promises(root, "design", CHECK_OF(design));
         size_t count = 0;
         for (const qll_node *one = list_at(root, "stations"); one != NULL; one = one->next) {
-            check_promises(one, "station", PROMISES(station));
-            check_promises(one, "station", PROMISES(judged));
+            check_promises(one, "station", CHECK_OF(station));
+            check_promises(one, "station", CHECK_OF(judged));
             check_shares(one);
-            check_promises(qll_node_find(one, "worst"), "worst", PROMISES(point));
-            check_promises(qll_node_find(one, "typical"), "typical", PROMISES(point));
+            check_promises(qll_node_find(one, "worst"), "worst", CHECK_OF(point));
+            check_promises(qll_node_find(one, "typical"), "typical", CHECK_OF(point));
             count += 1;
         }
         CHECK(number_at(root, "recommended") < (double)count);
@@ -288,13 +279,13 @@ TEST(check_keeps_the_contract)
     const qll_node *root = ask(&question, QLL_OK, arena);
     if (root != NULL) {
         CHECK(qll_text_is(qll_node_find(root, "quell")->text, "check/1"));
-        check_promises(root, "check", PROMISES(common));
-        check_promises(root, "check", PROMISES(check));
-        check_promises(root, "check", PROMISES(judged));
+        check_promises(root, "check", CHECK_OF(common));
+        check_promises(root, "check", CHECK_OF(check));
+        check_promises(root, "check", CHECK_OF(judged));
         check_shares(root);
         double flow = -1.0;
         for (const qll_node *one = list_at(root, "points"); one != NULL; one = one->next) {
-            check_promises(one, "point", PROMISES(point));
+            check_promises(one, "point", CHECK_OF(point));
             CHECK(number_at(one, "flow_m3s") >= flow);
             flow = number_at(one, "flow_m3s");
         }
@@ -316,7 +307,7 @@ TEST(calc_keeps_the_contract)
     const qll_node *root = ask(&question, QLL_OK, arena);
     if (root != NULL) {
         CHECK(qll_text_is(qll_node_find(root, "quell")->text, "calc/1"));
-        check_promises(root, "calc", PROMISES(calc));
+        check_promises(root, "calc", CHECK_OF(calc));
         /* 12 US gallons of 3.785411784 L a minute; 1 in = 25.4 mm (NIST SP 811). */
         const qll_node *inputs = qll_node_find(root, "inputs");
         CHECK_NEAR(number_at(inputs, "flow_m3s"), 12.0 * 3.785411784e-3 / 60.0, 1e-12);
@@ -335,15 +326,12 @@ TEST(every_calculation_is_listed_with_its_inputs)
     const qll_node *root = ask(&question, QLL_OK, arena);
     if (root != NULL) {
         static const promise list[] = {
-            {"calculations",                A_FULL_LIST},
-            {"calculations[].name",         A_TEXT     },
-            {"calculations[].inputs",       A_LIST     },
-            {"calculations[].inputs[].key", A_TEXT     },
-            {"calculations[].formula",      A_TEXT     },
-            {"calculations[].source",       A_TEXT     },
-            {"calculations[].validity",     A_TEXT     },
+            {"calculations", QLL_A_FULL_LIST},       {"calculations[].name", QLL_A_TEXT},
+            {"calculations[].inputs", QLL_A_LIST},   {"calculations[].inputs[].key", QLL_A_TEXT},
+            {"calculations[].formula", QLL_A_TEXT},  {"calculations[].source", QLL_A_TEXT},
+            {"calculations[].validity", QLL_A_TEXT},
         };
-        check_promises(root, "calc list", PROMISES(list));
+        check_promises(root, "calc list", CHECK_OF(list));
     }
     qll_arena_close(arena);
 }
@@ -356,10 +344,72 @@ TEST(refusals_keep_the_contract)
         qll_question question = survey_question(verbs[i], "refused.json", NULL, arena);
         const qll_node *root = ask(&question, QLL_REFUSED, arena);
         if (root != NULL) {
-            check_promises(root, qll_verb_words[verbs[i]], PROMISES(refusal));
+            check_promises(root, qll_verb_words[verbs[i]], CHECK_OF(refusal));
         }
         qll_arena_close(arena);
     }
+}
+
+static bool is_word_byte(char byte)
+{
+    return (byte >= 'a' && byte <= 'z') || (byte >= '0' && byte <= '9') || byte == '_'
+           || byte == '-';
+}
+
+/* Does @p word stand in @p page as a whole word? */
+static bool names(const char *page, const char *word)
+{
+    size_t size = strlen(word);
+    for (const char *at = strstr(page, word); at != NULL; at = strstr(at + 1, word)) {
+        if ((at == page || !is_word_byte(at[-1])) && !is_word_byte(at[size])) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Keys of inputs and results belong to the calculation; quell calc NAME --help lists them. */
+static bool is_of_a_calculation(const qll_node *node)
+{
+    const qll_node *parent = node->parent;
+    return parent != NULL
+           && (qll_text_is(parent->key, "inputs") || qll_text_is(parent->key, "results"));
+}
+
+static void check_documented(const char *page, const qll_node *node, qll_arena *arena)
+{
+    const char *key = qll_text_closed(node->key, arena);
+    if (key != NULL && key[0] != '\0' && !is_of_a_calculation(node)) {
+        check_report(names(page, key), __FILE__, __LINE__, key);
+    }
+    for (const qll_node *child = node->first_child; child != NULL; child = child->next) {
+        check_documented(page, child, arena);
+    }
+}
+
+TEST(every_member_stands_in_the_manual)
+{
+    static const char *const arguments[] = {"flow=12 gpm", "bore=1 in"};
+    qll_arena *arena = qll_arena_open((size_t)1 << 30);
+    qll_input page = test_input("../../docs/formats/answers.md", arena);
+    qll_question questions[] = {
+        survey_question(QLL_VERB_DEMAND, "flats.json", NULL, arena),
+        survey_question(QLL_VERB_DESIGN, "flats.json", "valves.json", arena),
+        survey_question(QLL_VERB_CHECK, "flats.json", "valves.json", arena),
+        {.verb = QLL_VERB_CALC, .form = QLL_FORM_JSON},
+        {.verb = QLL_VERB_CALC,
+         .form = QLL_FORM_JSON,
+         .calc = "velocity",
+         .arguments = arguments,
+         .argument_count = 2},
+    };
+    for (size_t i = 0; i < sizeof questions / sizeof questions[0]; i++) {
+        const qll_node *root = ask(&questions[i], QLL_OK, arena);
+        if (root != NULL && CHECK(page.bytes != NULL)) {
+            check_documented(page.bytes, root, arena);
+        }
+    }
+    qll_arena_close(arena);
 }
 
 int main(void)
@@ -370,5 +420,6 @@ int main(void)
     TEST_RUN(calc_keeps_the_contract);
     TEST_RUN(every_calculation_is_listed_with_its_inputs);
     TEST_RUN(refusals_keep_the_contract);
+    TEST_RUN(every_member_stands_in_the_manual);
     return TEST_END();
 }
