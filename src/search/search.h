@@ -32,7 +32,8 @@ qll_search_options qll_search_options_default(void);
  *
  * SINGLE_WITHOUT_CAUTION: one valve does it, and no rule finds fault. SIMPLEST_NOT_BEATEN: nothing
  * simpler was open to choice. QUIETER_EARNS_PARTS: a simpler one was, but rules or noise are clearly
- * better with more valves. LEAST_BAD: every station of the set breaks a rule; this one fewest.
+ * better with more valves. STAGES_SHARE_THE_DROP: no one-stage station takes the drop without a fail
+ * in ratio or cavitation. LEAST_BAD: every station of the set breaks a rule; this one fewest.
  */
 /* clang-format off */
 #define QLL_REASON_LIST(X)                                                                         \
