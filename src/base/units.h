@@ -82,6 +82,10 @@ double qll_units_gauge_pa(qll_quantity pressure, double barometric_pa);
  */
 void qll_units_write(qll_writer *writer, double si, qll_kind kind, qll_unit_system system);
 
+/** A nominal pipe or valve size as the trade calls it: "1-1/2 in" or "DN 40" (ISO 6708), whichever of
+ * the two it was given as; other lengths as qll_units_write(). */
+void qll_units_write_pipe_size(qll_writer *writer, double nominal_m, qll_unit_system system);
+
 /**
  * The same without the unit, for table columns, and the unit alone, for their heads. Here the unit
  * never changes with the magnitude: lengths are in in or mm, times in s.

@@ -75,14 +75,17 @@ static const number_style styles[] = {
 
 typedef struct pipe_size {
     double size_in;
+    int dn;
     const char *text;
 } pipe_size;
 
-/* The inch sizes of the trade (nominal sizes of ASME B36.10M up to 12 in). */
+/* The sizes of the trade: nominal inches of ASME B36.10M up to 12 in and the DN of ISO 6708 that
+ * goes with each. */
 static const pipe_size pipe_sizes[] = {
-    {0.375, "3/8"}, {0.5, "1/2"}, {0.75, "3/4"},  {1.0, "1"},   {1.25, "1-1/4"},
-    {1.5, "1-1/2"}, {2.0, "2"},   {2.5, "2-1/2"}, {3.0, "3"},   {4.0, "4"},
-    {5.0, "5"},     {6.0, "6"},   {8.0, "8"},     {10.0, "10"}, {12.0, "12"},
+    {0.375, 10, "3/8"},  {0.5, 15, "1/2"},   {0.75, 20, "3/4"}, {1.0, 25, "1"},
+    {1.25, 32, "1-1/4"}, {1.5, 40, "1-1/2"}, {2.0, 50, "2"},    {2.5, 65, "2-1/2"},
+    {3.0, 80, "3"},      {4.0, 100, "4"},    {5.0, 125, "5"},   {6.0, 150, "6"},
+    {8.0, 200, "8"},     {10.0, 250, "10"},  {12.0, 300, "12"},
 };
 
 /* How near to a trade size a length in inches is written as one (our assumption). */
@@ -160,12 +163,16 @@ static void write_value(qll_writer *writer, double value, const number_style *st
     qll_write_text(writer, (qll_text){.bytes = digits, .size = (size_t)size});
 }
 
+static bool is_about(double value, double size)
+{
+    return fabs(value - size) <= QLL_PIPE_SIZE_SHARE * size;
+}
+
 /* The trade size that the length is meant to be, or NULL. */
 static const char *pipe_size_text(double length_in)
 {
     for (size_t i = 0; i < sizeof pipe_sizes / sizeof pipe_sizes[0]; i++) {
-        double size_in = pipe_sizes[i].size_in;
-        if (fabs(length_in - size_in) <= QLL_PIPE_SIZE_SHARE * size_in) {
+        if (is_about(length_in, pipe_sizes[i].size_in)) {
             return pipe_sizes[i].text;
         }
     }
@@ -212,6 +219,26 @@ void qll_units_write(qll_writer *writer, double si, qll_kind kind, qll_unit_syst
         qll_write(writer, " ");
         qll_write(writer, unit);
     }
+}
+
+void qll_units_write_pipe_size(qll_writer *writer, double nominal_m, qll_unit_system system)
+{
+    assert(isfinite(nominal_m));
+    for (size_t i = 0; i < sizeof pipe_sizes / sizeof pipe_sizes[0]; i++) {
+        const pipe_size *size = &pipe_sizes[i];
+        if (!is_about(nominal_m / QLL_INCH_M, size->size_in)
+            && !is_about(nominal_m * 1e3, (double)size->dn)) {
+            continue;
+        }
+        if (system == QLL_UNITS_US) {
+            qll_write(writer, size->text);
+            qll_write(writer, " in");
+        } else {
+            qll_write_format(writer, "DN %d", size->dn);
+        }
+        return;
+    }
+    qll_units_write(writer, nominal_m, QLL_KIND_LENGTH, system);
 }
 
 void qll_units_write_bare(qll_writer *writer, double si, qll_kind kind, qll_unit_system system)

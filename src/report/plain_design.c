@@ -24,7 +24,7 @@ static void schedule_row(qll_columns *table, const qll_wording *wording, const q
     write_name(&table->cell, station, stage, branch);
     qll_columns_next(table);
     qll_columns_put(table, valve->valve->id);
-    qll_units_write(&table->cell, valve->valve->nominal_m, QLL_KIND_LENGTH, wording->units);
+    qll_units_write_pipe_size(&table->cell, valve->valve->nominal_m, wording->units);
     qll_columns_next(table);
     qll_columns_put(table, qll_acting_words[valve->valve->acting]);
     qll_units_write(&table->cell, setting.set_pa_gauge, QLL_KIND_PRESSURE, wording->units);

@@ -31,29 +31,46 @@ typedef struct branch_work {
     double charge_peak_m_s; /* the same, of peaks at which it is in charge */
 } branch_work;
 
-static void see_peak(const qll_operating_point *point, size_t stage, size_t branch,
-                     size_t branch_count, branch_work *work)
+/* What a branch would have to carry of a flow the stage cannot pass: its part of the full openings. */
+static double wanted_m3s(const qll_stage *stage, size_t branch, double flow_m3s)
 {
-    const qll_branch_state *state = &point->branches[stage][branch];
-    if (state->velocity_m_s > work->peak_m_s) {
-        work->peak_m_s = state->velocity_m_s;
-        work->peak_flow_m3s = state->flow_m3s;
+    double full = 0.0;
+    for (size_t j = 0; j < stage->branch_count; j++) {
+        full += stage->branches[j].valve->kv_m3h;
     }
-    if (qll_in_charge(point->branches[stage], branch_count) == branch) {
-        work->charge_peak_m_s = fmax(work->charge_peak_m_s, state->velocity_m_s);
+    return flow_m3s * stage->branches[branch].valve->kv_m3h / full;
+}
+
+static void see_peak(const qll_stage *stage, const qll_operating_point *point, qll_spot at,
+                     branch_work *work)
+{
+    const qll_branch_state *states = point->branches[at.stage];
+    double flow_m3s = states[at.branch].flow_m3s;
+    bool in_charge = qll_in_charge(states, stage->branch_count) == at.branch;
+    if (isnan(point->stage_outlet_pa[at.stage])) {
+        flow_m3s = wanted_m3s(stage, at.branch, point->flow_m3s);
+        in_charge = true;
+    }
+    double velocity = qll_pipe_velocity_m_s(flow_m3s, stage->branches[at.branch].pipe_bore_m);
+    if (velocity > work->peak_m_s) {
+        work->peak_m_s = velocity;
+        work->peak_flow_m3s = flow_m3s;
+    }
+    if (in_charge) {
+        work->charge_peak_m_s = fmax(work->charge_peak_m_s, velocity);
     }
 }
 
 static branch_work work_of(const qll_operation *operation, size_t stage, size_t branch)
 {
     const qll_duty *duty = operation->duty;
-    size_t branch_count = operation->station->stages[stage].branch_count;
+    const qll_stage *of = &operation->station->stages[stage];
     branch_work work = {0};
     for (size_t s = 0; s < duty->supply_count; s++) {
         for (size_t f = 0; f < duty->flow_count; f++) {
             const qll_operating_point *point = &operation->points[s * duty->flow_count + f];
             const qll_branch_state *states = point->branches[stage];
-            if (!states[branch].working || qll_in_charge(states, branch_count) != branch) {
+            if (!states[branch].working || qll_in_charge(states, of->branch_count) != branch) {
                 continue;
             }
             double water = qll_water_share(duty, s, f);
@@ -64,8 +81,9 @@ static branch_work work_of(const qll_operation *operation, size_t stage, size_t 
         }
     }
     for (size_t s = 0; s < duty->scenario_count; s++) {
-        see_peak(&operation->peak_low[s], stage, branch, branch_count, &work);
-        see_peak(&operation->peak_high[s], stage, branch, branch_count, &work);
+        const qll_spot at = {.stage = stage, .branch = branch};
+        see_peak(of, &operation->peak_low[s], at, &work);
+        see_peak(of, &operation->peak_high[s], at, &work);
     }
     return work;
 }

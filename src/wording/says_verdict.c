@@ -2,6 +2,7 @@
  *
  *   {subject}  "The 2 in valve G-50", "Stage 1: the 2 in valve G-50", "The station"
  *   {value} {limit} {peak}   the verdict's figures in the reader's units
+ *   {shortage}               limit less value
  *   {value%} {peak%}         the same as shares
  *   {size} {outlet} {scenario}
  *   [ ... ]    left out unless every figure inside is known
@@ -17,8 +18,8 @@ static const char *const templates[QLL_FINDING_COUNT] = {
                                  "lowest[ ({scenario})].",
     [QLL_FINDING_DELIVERY_TIGHT] = "{outlet} only just gets what it needs at the peak with the "
                                    "supply at its lowest: {value} in hand[ ({scenario})].",
-    [QLL_FINDING_DELIVERY_SHORT] = "{outlet} does not get what it needs at the peak with the "
-                                   "supply at its lowest: {value} in hand[ ({scenario})].",
+    [QLL_FINDING_DELIVERY_SHORT] = "{outlet} is short of what it needs by {shortage} at the "
+                                   "peak with the supply at its lowest[ ({scenario})].",
     [QLL_FINDING_FALLOFF_MET] = "The outlet falls off by {value} at the peak with the supply at "
                                 "its lowest; {limit} is permitted[ ({scenario})].",
     [QLL_FINDING_FALLOFF_TIGHT] = "The outlet falls off by {value} at the peak with the supply at "
@@ -134,7 +135,7 @@ static bool write_subject(const sentence *s)
     }
     const qll_valve *valve = stage->branches[spot->branch].valve;
     qll_write(s->writer, staged ? ": the " : "The ");
-    qll_units_write(s->writer, valve->nominal_m, QLL_KIND_LENGTH, s->wording->units);
+    qll_units_write_pipe_size(s->writer, valve->nominal_m, s->wording->units);
     qll_write(s->writer, " valve ");
     qll_write(s->writer, valve->id);
     return true;
@@ -166,7 +167,7 @@ static bool write_size(const sentence *s)
     if (!isfinite(s->verdict->right_size_m)) {
         return false;
     }
-    qll_units_write(s->writer, s->verdict->right_size_m, QLL_KIND_LENGTH, s->wording->units);
+    qll_units_write_pipe_size(s->writer, s->verdict->right_size_m, s->wording->units);
     return true;
 }
 
@@ -184,6 +185,9 @@ static bool write_token(const sentence *s, qll_text name)
     }
     if (qll_text_is(name, "peak")) {
         return write_figure(s, v->value_at_peak);
+    }
+    if (qll_text_is(name, "shortage")) {
+        return write_figure(s, v->limit - v->value);
     }
     if (qll_text_is(name, "value%")) {
         return write_share(s, v->value);

@@ -41,7 +41,7 @@ void qll_wording_spot(qll_writer *writer, const qll_wording *wording, const qll_
     }
     if (branch != NULL) {
         qll_write(writer, "the ");
-        qll_units_write(writer, branch->valve->nominal_m, QLL_KIND_LENGTH, wording->units);
+        qll_units_write_pipe_size(writer, branch->valve->nominal_m, wording->units);
         qll_write(writer, " valve ");
         qll_write(writer, branch->valve->id);
     }
@@ -51,8 +51,7 @@ static void write_stage(qll_writer *writer, const qll_wording *wording, const ql
 {
     for (size_t b = 0; b < stage->branch_count; b++) {
         qll_write(writer, b == 0 ? "" : " + ");
-        qll_units_write(writer, stage->branches[b].valve->nominal_m, QLL_KIND_LENGTH,
-                        wording->units);
+        qll_units_write_pipe_size(writer, stage->branches[b].valve->nominal_m, wording->units);
     }
     qll_write(writer, stage->branch_count > 1 ? " in parallel" : "");
 }
