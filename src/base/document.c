@@ -420,7 +420,6 @@ qll_place qll_node_place(const qll_document *document, const qll_node *node, boo
         count -= 1;
         write_path_step(&writer, steps[count]);
     }
-    const char *path = qll_writer_text(&writer).bytes;
-    place.path = path == NULL ? "" : path;
+    place.path = qll_writer_text(&writer).bytes;
     return place;
 }

@@ -54,7 +54,9 @@ bool qll_problems_add(qll_problems *problems, qll_problem problem)
         problems->refusal_count += 1;
     }
     if (problems->kept_count < QLL_PROBLEMS_KEPT) {
-        problems->no_memory = problems->no_memory || problem.text == NULL;
+        bool is_lost =
+            problem.text == NULL || (problem.place.line > 0 && problem.place.path == NULL);
+        problems->no_memory = problems->no_memory || is_lost;
         problem.place.source = keep(problems, problem.place.source);
         problem.place.path = keep(problems, problem.place.path);
         problem.text = keep(problems, problem.text);

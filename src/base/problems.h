@@ -25,7 +25,8 @@ qll_problems qll_problems_none(qll_arena *arena);
 /**
  * Adds a problem. All strings of @p problem are copied, made safe to show (base/quote.h).
  *
- * A text of NULL, as qll_writer_text() gives it after a failure, is noted as no_memory.
+ * A text of NULL, as qll_writer_text() gives it after a failure, is noted as no_memory, and so is
+ * a path of NULL in a place with a line, as qll_node_place() and qll_table_place() give it.
  *
  * @return always false, so that a reader can write `return qll_problems_add(...)`
  */

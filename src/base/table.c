@@ -445,7 +445,6 @@ qll_place qll_table_place(const qll_table *table, size_t row, size_t column, qll
         qll_write(&path, name.size > 0 ? ", " : "");
         qll_write_text(&path, name);
     }
-    const char *written = qll_writer_text(&path).bytes;
-    place.path = written == NULL ? "" : written;
+    place.path = qll_writer_text(&path).bytes;
     return place;
 }

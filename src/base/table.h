@@ -54,7 +54,7 @@ double qll_table_number(const qll_table *table, size_t row, size_t column);
  * Where a cell stands: "row 3, kv" with line and column of the source, for problems.
  *
  * Rows count from 1 below the header. QLL_TABLE_HEADER as @p row gives "header, kv"; SIZE_MAX as
- * @p column gives the whole row. The path lives in @p arena; without memory it is "".
+ * @p column gives the whole row. The path lives in @p arena; without memory it is NULL.
  */
 qll_place qll_table_place(const qll_table *table, size_t row, size_t column, qll_arena *arena);
 

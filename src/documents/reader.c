@@ -244,6 +244,7 @@ const char *qll_reader_origin(qll_reader *reader, const qll_node *node)
         qll_write_format(&origin, ", line %d", place.line);
     }
     const char *text = qll_writer_text(&origin).bytes;
+    reader->no_memory = reader->no_memory || place.path == NULL || text == NULL;
     return text == NULL ? "" : text;
 }
 

@@ -7,9 +7,9 @@ static void refuse_empty(qll_asked *asked, const qll_catalogue *catalogue,
 {
     qll_writer text = qll_writer_new(asked->arena);
     qll_write_format(&text,
-                     "no arrangement of the catalogue's %zu valves meets the hard rules; of %zu "
+                     "no arrangement of the catalogue's %zu valve%s meets the hard rules; of %zu "
                      "tried",
-                     catalogue->count, counts->arrangements);
+                     catalogue->count, catalogue->count == 1 ? "" : "s", counts->arrangements);
     size_t worst = 0;
     for (size_t rule = 0; rule < QLL_RULE_COUNT; rule++) {
         if (counts->by_rule[rule] > 0) {

@@ -72,6 +72,10 @@ static void place_problems(qll_asked *asked, const qll_prepared *prepared, size_
         return;
     }
     qll_place place = qll_node_place(&prepared->document, node, false, asked->arena);
+    if (place.path == NULL) {
+        asked->problems.no_memory = true;
+        return;
+    }
     for (size_t i = first; i < asked->problems.kept_count; i++) {
         if (asked->problems.kept[i].place.source[0] == '\0') {
             asked->problems.kept[i].place = place;

@@ -6,6 +6,8 @@
  * the verb that is asked, the others are the problems as the command line prints them. --update
  * writes the .expect files anew (read the difference like code); with --codes the run also fails
  * unless each of these codes was met. */
+#include "quell/quell.h"
+
 #include "base/document.h"
 #include "base/table.h"
 #include "check.h"
@@ -22,6 +24,38 @@ typedef struct asked {
     qll_problems problems;
     qll_status status;
 } asked;
+
+/* The question as the command line asks it. */
+static void ask_engine(asked *question, qll_verb verb, qll_input document, qll_input catalogue)
+{
+    qll_answer answer;
+    question->status =
+        qll_ask(&(qll_question){.verb = verb, .document = document, .catalogue = catalogue},
+                question->arena, &answer);
+    for (size_t i = 0; i < answer.problem_count; i++) {
+        qll_problems_add(&question->problems, answer.problems[i]);
+    }
+}
+
+static qll_input input_of(const asked *question)
+{
+    return (qll_input){question->name, question->source.bytes, question->source.size};
+}
+
+static void ask_demand(asked *question)
+{
+    ask_engine(question, QLL_VERB_DEMAND, input_of(question), (qll_input){0});
+}
+
+static void ask_design(asked *question)
+{
+    ask_engine(question, QLL_VERB_DESIGN, input_of(question), (qll_input){0});
+}
+
+static void ask_check(asked *question)
+{
+    ask_engine(question, QLL_VERB_CHECK, input_of(question), (qll_input){0});
+}
 
 static void ask_as(asked *question, qll_document *document)
 {
@@ -84,12 +118,27 @@ static void ask_import(asked *question)
         qll_catalogue_import(&table, question->arena, &catalogue, &assumed, &question->problems);
 }
 
+/* The case is the catalogue for a survey without fault. */
+static void ask_design_from(asked *question)
+{
+    static const char survey[] =
+        "{\"survey\": 1, \"supply\": {\"static_high\": \"100 psi\", \"flow_test\": ["
+        "{\"flow\": \"0 gpm\", \"pressure\": \"95 psi\"},"
+        "{\"flow\": \"100 gpm\", \"pressure\": \"85 psi\"}]},"
+        "\"downstream\": {\"set_pressure\": \"55 psi\"},"
+        "\"scenarios\": [{\"name\": \"flats\", \"use\": \"apartment\", \"people\": 200,"
+        "\"homes\": 100, \"fixtures\": [{\"fixture\": \"shower\", \"count\": 100}]}]}";
+    ask_engine(question, QLL_VERB_DESIGN, (qll_input){"survey.json", survey, sizeof survey - 1},
+               input_of(question));
+}
+
 static const struct {
     const char *word;
     void (*ask)(asked *question);
 } verbs[] = {
     {"document", ask_document},   {"table", ask_table},   {"survey", ask_survey},
-    {"catalogue", ask_catalogue}, {"import", ask_import},
+    {"catalogue", ask_catalogue}, {"import", ask_import}, {"demand", ask_demand},
+    {"design", ask_design},       {"check", ask_check},   {"design-from", ask_design_from},
 };
 
 static bool codes_met[QLL_CODE_COUNT];
