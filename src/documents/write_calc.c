@@ -108,6 +108,18 @@ static void put_entry(qll_json *json, double value)
     }
 }
 
+static void put_objects(qll_json *json, const qll_calc_result *result)
+{
+    for (size_t v = 0; v < result->count; v++) {
+        qll_json_open_object(json);
+        for (size_t f = 0; f < result->field_count; f++) {
+            qll_json_put_figure(json, result->fields[f],
+                                result->values[v * result->field_count + f]);
+        }
+        qll_json_close_object(json);
+    }
+}
+
 static void put_results(qll_json *json, const qll_calc_answer *answer)
 {
     qll_json_key(json, "results");
@@ -120,7 +132,10 @@ static void put_results(qll_json *json, const qll_calc_answer *answer)
         }
         qll_json_key(json, result->key);
         qll_json_open_list(json);
-        for (size_t v = 0; v < result->count; v++) {
+        if (result->field_count > 0) {
+            put_objects(json, result);
+        }
+        for (size_t v = 0; v < result->count && result->field_count == 0; v++) {
             put_entry(json, result->values[v]);
         }
         qll_json_close_list(json);

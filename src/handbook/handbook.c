@@ -6,10 +6,15 @@
 #include <math.h>
 
 static const qll_calc *const calcs[] = {
-    &qll_calc_velocity,          &qll_calc_friction,         &qll_calc_friction_factor,
-    &qll_calc_valve_coefficient, &qll_calc_valve_flow,       &qll_calc_cavitation,
-    &qll_calc_stage_split,       &qll_calc_parallel_split,   &qll_calc_strainer,
-    &qll_calc_fixture_units,     &qll_calc_simultaneous_use, &qll_calc_water,
+    &qll_calc_velocity,        &qll_calc_friction,
+    &qll_calc_friction_factor, &qll_calc_valve_coefficient,
+    &qll_calc_valve_flow,      &qll_calc_cavitation,
+    &qll_calc_noise,           &qll_calc_stage_split,
+    &qll_calc_parallel_split,  &qll_calc_expansion_tank,
+    &qll_calc_closed_rise,     &qll_calc_wave_speed,
+    &qll_calc_surge,           &qll_calc_strainer,
+    &qll_calc_fixture_units,   &qll_calc_simultaneous_use,
+    &qll_calc_water,
 };
 
 const qll_calc *const *qll_calcs(size_t *count)
@@ -93,13 +98,23 @@ static void check_arguments(qll_calc_work *work)
     }
 }
 
+static bool result_is_finite(const qll_calc_result *result)
+{
+    size_t count = result->word != NULL ? 0 : result->count;
+    size_t each = result->field_count > 0 ? result->field_count : 1;
+    for (size_t i = 0; i < count * each; i++) {
+        if (!isfinite(result->values[i])) {
+            return false;
+        }
+    }
+    return true;
+}
+
 static bool all_finite(const qll_calc_work *work)
 {
     for (size_t r = 0; r < work->result_count; r++) {
-        for (size_t i = 0; work->results[r].word == NULL && i < work->results[r].count; i++) {
-            if (!isfinite(work->results[r].values[i])) {
-                return false;
-            }
+        if (!result_is_finite(&work->results[r])) {
+            return false;
         }
     }
     return true;

@@ -30,6 +30,10 @@ typedef struct qll_calc_result {
     qll_kind kind;    /* how people read it */
     const char *word; /* for results that are words, else NULL: regime */
     bool is_flag;     /* values[0] is 0 or 1 */
+    /* For a list of objects: the field names, unit in the name; values then holds count rows of
+     * field_count numbers. NULL and 0 otherwise. */
+    const char *const *fields;
+    size_t field_count;
 } qll_calc_result;
 
 typedef struct qll_calc_step {

@@ -4,6 +4,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 static const qll_calc_input *input_of(const qll_calc_work *work, const char *key)
@@ -150,6 +151,32 @@ static const qll_pipe_family *find_family(qll_calc_work *work, qll_text word)
     return NULL;
 }
 
+const qll_pipe_size *qll_work_pipe_size(qll_calc_work *work)
+{
+    if (!qll_work_given(work, "pipe") || !qll_work_given(work, "nominal")) {
+        qll_work_refuse(work, qll_work_given(work, "pipe") ? "nominal" : "pipe", 0,
+                        QLL_CODE_MISSING_KEY, "must be given: a pipe with its nominal size",
+                        "pipe=\"copper L\" nominal=\"1 in\"");
+        return NULL;
+    }
+    qll_pipe_table table;
+    if (qll_pipe_table_read(work->arena, &table) != QLL_OK) {
+        work->no_memory = true;
+        return NULL;
+    }
+    const qll_pipe_family *family = find_family(work, qll_work_word(work, "pipe", 0));
+    double nominal_m = qll_work_number(work, "nominal");
+    if (family == NULL || isnan(nominal_m)) {
+        return NULL;
+    }
+    const qll_pipe_size *size = qll_pipe_find(&table, family, nominal_m);
+    if (size == NULL) {
+        qll_work_refuse(work, "nominal", 0, QLL_CODE_UNKNOWN_WORD,
+                        "is not a size of that pipe family", "");
+    }
+    return size;
+}
+
 double qll_work_bore_m(qll_calc_work *work, const qll_pipe_size **size)
 {
     *size = NULL;
@@ -169,23 +196,8 @@ double qll_work_bore_m(qll_calc_work *work, const qll_pipe_size **size)
                         "pipe=\"copper L\" nominal=\"1 in\"");
         return NAN;
     }
-    qll_pipe_table table;
-    if (qll_pipe_table_read(work->arena, &table) != QLL_OK) {
-        work->no_memory = true;
-        return NAN;
-    }
-    const qll_pipe_family *family = find_family(work, qll_work_word(work, "pipe", 0));
-    double nominal_m = qll_work_number(work, "nominal");
-    if (family == NULL || isnan(nominal_m)) {
-        return NAN;
-    }
-    *size = qll_pipe_find(&table, family, nominal_m);
-    if (*size == NULL) {
-        qll_work_refuse(work, "nominal", 0, QLL_CODE_UNKNOWN_WORD,
-                        "is not a size of that pipe family", "");
-        return NAN;
-    }
-    return (*size)->bore_m;
+    *size = qll_work_pipe_size(work);
+    return *size == NULL ? (double)NAN : (*size)->bore_m;
 }
 
 bool qll_work_split(qll_calc_work *work, const char *key, size_t nth, qll_text *parts, size_t count)
@@ -230,22 +242,45 @@ static qll_calc_result *add_result(qll_calc_work *work, const char *key)
     return result;
 }
 
-void qll_work_list(qll_calc_work *work, const char *key, const double *values, size_t count,
-                   qll_kind kind)
+/* Adds a result with a copy of @p count numbers; NULL without memory. */
+static qll_calc_result *add_values(qll_calc_work *work, const char *key, const double *values,
+                                   size_t count)
 {
     qll_calc_result *result = add_result(work, key);
     double *copy = qll_arena_take(work->arena, count, sizeof *copy);
     if (result == NULL || copy == NULL) {
         work->no_memory = true;
-        return;
+        return NULL;
     }
     if (count > 0) {
         memcpy(copy, values, count * sizeof *copy);
     }
     result->values = copy;
-    result->count = count;
-    result->kind = kind;
-    result->is_list = true;
+    return result;
+}
+
+void qll_work_list(qll_calc_work *work, const char *key, const double *values, size_t count,
+                   qll_kind kind)
+{
+    qll_calc_result *result = add_values(work, key, values, count);
+    if (result != NULL) {
+        result->count = count;
+        result->kind = kind;
+        result->is_list = true;
+    }
+}
+
+void qll_work_objects(qll_calc_work *work, const char *key, const char *const *fields,
+                      size_t field_count, const double *values, size_t count)
+{
+    assert(field_count > 0 && count <= SIZE_MAX / field_count);
+    qll_calc_result *result = add_values(work, key, values, count * field_count);
+    if (result != NULL) {
+        result->count = count;
+        result->fields = fields;
+        result->field_count = field_count;
+        result->is_list = true;
+    }
 }
 
 void qll_work_result(qll_calc_work *work, const char *key, double value, qll_kind kind)

@@ -44,6 +44,9 @@ qll_text qll_work_word(qll_calc_work *work, const char *key, size_t nth);
 /** Water of the inputs "temperature" (and atmospheric pressure plus @p pressure_pa_gauge). */
 qll_water qll_work_water(qll_calc_work *work, double pressure_pa_gauge);
 
+/** The table's row for "pipe" and "nominal", which must both be given; NULL after a problem. */
+const qll_pipe_size *qll_work_pipe_size(qll_calc_work *work);
+
 /** The bore from "bore", or from "pipe" and "nominal"; @p size gets the table row or NULL. */
 double qll_work_bore_m(qll_calc_work *work, const qll_pipe_size **size);
 
@@ -69,12 +72,18 @@ void qll_work_word_result(qll_calc_work *work, const char *key, const char *word
 void qll_work_list(qll_calc_work *work, const char *key, const double *values, size_t count,
                    qll_kind kind);
 
+/** A list of @p count objects with the same fields, unit in the key; @p values row by row. */
+void qll_work_objects(qll_calc_work *work, const char *key, const char *const *fields,
+                      size_t field_count, const double *values, size_t count);
+
 /** Begins a step; its numbers are written to what is returned (never NULL). */
 qll_writer *qll_work_step(qll_calc_work *work, const char *formula);
 
 /* The calculations, one file per subject. */
 extern const qll_calc qll_calc_velocity, qll_calc_friction, qll_calc_friction_factor;
 extern const qll_calc qll_calc_valve_coefficient, qll_calc_valve_flow, qll_calc_cavitation;
+extern const qll_calc qll_calc_noise, qll_calc_expansion_tank, qll_calc_closed_rise;
+extern const qll_calc qll_calc_wave_speed, qll_calc_surge;
 extern const qll_calc qll_calc_stage_split, qll_calc_parallel_split, qll_calc_strainer;
 extern const qll_calc qll_calc_fixture_units, qll_calc_simultaneous_use, qll_calc_water;
 
@@ -89,9 +98,13 @@ extern const qll_calc qll_calc_fixture_units, qll_calc_simultaneous_use, qll_cal
         .key = "barometric", .kind = QLL_KIND_PRESSURE, .fallback = "101.325 kPa abs", \
         .help = "absolute pressure of the air"                                         \
     }
+#define QLL_INPUT_PIPE_SIZE                                                            \
+    {.key = "pipe", .is_word = true, .help = "pipe family, for example \"copper L\""}, \
+    {                                                                                  \
+        .key = "nominal", .kind = QLL_KIND_LENGTH, .help = "nominal size of that pipe" \
+    }
 #define QLL_INPUT_PIPE                                                                       \
-    {.key = "pipe", .is_word = true, .help = "pipe family, for example \"copper L\""},       \
-        {.key = "nominal", .kind = QLL_KIND_LENGTH, .help = "nominal size of that pipe"},    \
+    QLL_INPUT_PIPE_SIZE,                                                                     \
     {                                                                                        \
         .key = "bore", .kind = QLL_KIND_LENGTH, .help = "inside diameter, instead of a pipe" \
     }

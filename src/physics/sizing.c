@@ -78,6 +78,9 @@ static double relative_capacity(const qll_sizing_case *given, double kv_m3h)
 double qll_sizing_reynolds(const qll_sizing_case *given, double kv_m3h, double flow_m3s)
 {
     assert(given != NULL);
+    if (flow_m3s == 0) {
+        return 0; /* also through a shut valve */
+    }
     double nu = given->viscosity_pa_s / given->density_kg_m3;
     double approach = 1;
     double bore_m = isnan(given->pipe_in_bore_m) ? given->valve_bore_m : given->pipe_in_bore_m;

@@ -68,7 +68,7 @@ typedef struct qll_sizing {
     bool converged; /* to 1e-9 of Kv or flow */
 } qll_sizing;
 
-/** Valve Reynolds number at @p kv_m3h passing @p flow_m3s. */
+/** Valve Reynolds number at @p kv_m3h passing @p flow_m3s; 0 at no flow. */
 double qll_sizing_reynolds(const qll_sizing_case *given, double kv_m3h, double flow_m3s);
 
 /**

@@ -21,6 +21,30 @@ static void write_value(qll_columns *table, const qll_calc_answer *answer,
     qll_columns_next(table);
 }
 
+/* A list of objects as a table of its own. */
+static void print_objects(qll_writer *writer, const qll_calc_result *result)
+{
+    qll_writer align = qll_writer_new(writer->arena);
+    for (size_t f = 0; f < result->field_count; f++) {
+        qll_write(&align, "r");
+    }
+    const char *closed = qll_writer_text(&align).bytes;
+    if (closed == NULL) {
+        writer->no_memory = true;
+        return;
+    }
+    qll_section(writer, result->key);
+    qll_columns table = qll_columns_new(writer, closed);
+    for (size_t f = 0; f < result->field_count; f++) {
+        qll_columns_put(&table, result->fields[f]);
+    }
+    for (size_t i = 0; i < result->count * result->field_count; i++) {
+        qll_write_format(&table.cell, "%.6g", result->values[i]);
+        qll_columns_next(&table);
+    }
+    qll_columns_flush(&table);
+}
+
 void qll_calc_print(qll_writer *writer, const qll_calc_answer *answer)
 {
     qll_write(writer, answer->calc->name);
@@ -31,12 +55,20 @@ void qll_calc_print(qll_writer *writer, const qll_calc_answer *answer)
     for (size_t r = 0; r < answer->result_count; r++) {
         const qll_calc_result *result = &answer->results[r];
         size_t count = result->word != NULL ? 1 : result->count;
+        if (result->field_count > 0) {
+            continue;
+        }
         for (size_t i = 0; i < count; i++) {
             qll_columns_put(&table, i == 0 ? result->key : "");
             write_value(&table, answer, result, i);
         }
     }
     qll_columns_flush(&table);
+    for (size_t r = 0; r < answer->result_count; r++) {
+        if (answer->results[r].field_count > 0) {
+            print_objects(writer, &answer->results[r]);
+        }
+    }
     if (answer->step_count > 0) {
         qll_section(writer, "STEPS");
     }

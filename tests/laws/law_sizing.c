@@ -99,6 +99,7 @@ TEST(what_makes_no_sense_has_no_answer)
 {
     qll_sizing_case given = water_case(1e6, 7e5);
     CHECK(qll_sizing_kv(&given, 0).kv_m3h == 0 && qll_sizing_flow(&given, 0).flow_m3s == 0);
+    CHECK(qll_sizing_kv(&given, 0).reynolds == 0 && qll_sizing_flow(&given, 0).reynolds == 0);
     CHECK(isnan(qll_sizing_kv(&given, -1).kv_m3h) && isnan(qll_sizing_kv(&given, NAN).kv_m3h));
     CHECK(isnan(qll_sizing_flow(&given, -1).flow_m3s));
     CHECK(isnan(qll_sizing_flow(&given, INFINITY).flow_m3s));

@@ -4,7 +4,7 @@
 #include "handbook/handbook.h"
 #include "reference/truth.h"
 
-#define ARGUMENTS_MOST 16
+#define ARGUMENTS_MOST 24
 
 /* "name|key=value|key=value" */
 static const qll_calc *split(qll_text text, qll_calc_argument *arguments, size_t *count)
@@ -118,13 +118,75 @@ TEST(what_makes_no_sense_is_refused)
     refuses("cavitation|inlet=50 psi|outlet=20 psi|xfz=3", QLL_CODE_OUT_OF_RANGE);
     refuses("parallel-split|inlet=8 bar|flow=1 m3/h|valves=1 m3/h:2 bar", QLL_CODE_BAD_ROW);
     refuses("fixture-units|units=6000", QLL_CODE_OUT_OF_RANGE);
+    refuses("valve-coefficient|flow=15 gpm|inlet=150 psi|outlet=50 psi|pipe_in_bore=2 in",
+            QLL_CODE_MISSING_KEY);
+    refuses("valve-coefficient|flow=15 gpm|inlet=150 psi|outlet=50 psi|fd=2",
+            QLL_CODE_OUT_OF_RANGE);
+    refuses("valve-coefficient|flow=1500 gpm|inlet=150 psi|outlet=149 psi|valve_bore=1 in|"
+            "pipe_in_bore=4 in|pipe_out_bore=4 in",
+            QLL_CODE_OUT_OF_RANGE);
+    refuses("closed-rise|pipe=multilayer|nominal=16 mm", QLL_CODE_OUT_OF_RANGE);
+    refuses("closed-rise|pipe=copper L", QLL_CODE_MISSING_KEY);
+    refuses("closed-rise|pipe=copper L|nominal=1 in|temperature=60 degC|rise=60 K",
+            QLL_CODE_OUT_OF_RANGE);
+    refuses("expansion-tank|volume=80 gal|line=60 psi|limit=50 psi", QLL_CODE_CONTRADICTION);
+    refuses("expansion-tank|volume=80 gal|line=60 psi|limit=80 psi|cold=140 degF",
+            QLL_CODE_CONTRADICTION);
+    refuses("wave-speed|bore=1 in|wall=2 mm", QLL_CODE_MISSING_KEY);
+    refuses("wave-speed|pipe=copper L|nominal=1 in|anchoring=loose", QLL_CODE_UNKNOWN_WORD);
+    refuses("surge|wave_speed=1250 m/s|velocity_change=-1 m/s", QLL_CODE_OUT_OF_RANGE);
     refuses("simultaneous-use|fixtures=1.5:2 gpm:0.1", QLL_CODE_OUT_OF_RANGE);
     refuses("water|temperature=140 degC", QLL_CODE_OUT_OF_RANGE);
+}
+
+#define NOISE "noise|flow=15 gpm|inlet=150 psi|"
+
+TEST(noise_beyond_its_method_is_refused)
+{
+    refuses(NOISE "outlet=5 psi|kv=1.3 m3/h|pipe=copper L|nominal=1 in", QLL_CODE_OUT_OF_RANGE);
+    refuses(NOISE "outlet=50 psi|kv=1.3 m3/h|pipe=PEX|nominal=1 in", QLL_CODE_OUT_OF_RANGE);
+    refuses(NOISE "outlet=50 psi|kv=1.3 m3/h|pipe=multilayer|nominal=16 mm", QLL_CODE_OUT_OF_RANGE);
+    refuses(NOISE "outlet=50 psi|pipe=copper L|nominal=1 in", QLL_CODE_MISSING_KEY);
+    refuses(NOISE "outlet=50 psi|kv=1.3 m3/h|cv=1.5|pipe=copper L|nominal=1 in",
+            QLL_CODE_MISSING_KEY);
+    refuses(NOISE "outlet=50 psi|cv=0|pipe=copper L|nominal=1 in", QLL_CODE_OUT_OF_RANGE);
+    refuses(NOISE "outlet=50 psi|cv=1.5|pipe=copper L|nominal=1 in|air_density=0 kg/m3",
+            QLL_CODE_OUT_OF_RANGE);
+    refuses(NOISE "outlet=50 psi|kv=1.3 m3/h|pipe_bore=1 in", QLL_CODE_MISSING_KEY);
+    refuses(NOISE "outlet=50 psi|kv=1.3 m3/h|pipe=copper L|nominal=1 in|pipe_wall=1 mm",
+            QLL_CODE_CONTRADICTION);
+    refuses(NOISE "outlet=50 psi|kv=1.3 m3/h|pipe=copper L|nominal=1 in|edition=1999",
+            QLL_CODE_UNKNOWN_WORD);
+    refuses("noise|inlet=150 psi|outlet=50 psi|kv=1.3 m3/h|pipe=copper L|nominal=1 in",
+            QLL_CODE_MISSING_KEY);
+}
+
+TEST(noise_bands_are_objects_of_33_third_octaves)
+{
+    qll_arena *arena = qll_arena_open(1 << 22);
+    qll_calc_argument arguments[ARGUMENTS_MOST];
+    size_t count = 0;
+    const qll_calc *calc =
+        split(qll_text_of(NOISE "outlet=50 psi|kv=1.3 m3/h|pipe=copper L|nominal=1 in"), arguments,
+              &count);
+    qll_problems problems = qll_problems_none(arena);
+    qll_assumed assumed = qll_assumed_none(arena);
+    qll_calc_answer answer;
+    CHECK(qll_calc_run(calc, arguments, count, arena, &answer, &assumed, &problems) == QLL_OK);
+    const qll_calc_result *bands = &answer.results[answer.result_count - 1];
+    CHECK_TEXT(bands->key, "bands");
+    CHECK(bands->count == 33 && bands->field_count == 2 && bands->is_list);
+    CHECK_TEXT(bands->fields[0], "centre_hz");
+    CHECK_TEXT(bands->fields[1], "external_db");
+    CHECK(bands->values[0] == 12.5 && bands->values[64] == 20000);
+    qll_arena_close(arena);
 }
 
 int main(void)
 {
     TEST_RUN(published_figures);
     TEST_RUN(what_makes_no_sense_is_refused);
+    TEST_RUN(noise_beyond_its_method_is_refused);
+    TEST_RUN(noise_bands_are_objects_of_33_third_octaves);
     return TEST_END();
 }

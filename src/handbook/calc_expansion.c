@@ -1,0 +1,132 @@
+/* What heating does behind a valve that lets no water back. */
+#include "handbook/work.h"
+#include "physics/expansion.h"
+#include "physics/material.h"
+
+#include <math.h>
+
+#define QLL_COUNT(array) (sizeof(array) / sizeof((array)[0]))
+
+/* ---- expansion-tank ---- */
+
+static const qll_calc_input tank_inputs[] = {
+    {.key = "volume", .kind = QLL_KIND_VOLUME, .required = true, .help = "of the water heated"},
+    {.key = "cold", .kind = QLL_KIND_TEMPERATURE, .fallback = "50 degF", .help = "as it comes in"},
+    {.key = "hot", .kind = QLL_KIND_TEMPERATURE, .fallback = "140 degF", .help = "as it is kept"},
+    {.key = "line",
+     .kind = QLL_KIND_PRESSURE,
+     .required = true,
+     .help = "at no flow, and precharge of the tank"},
+    {.key = "limit", .kind = QLL_KIND_PRESSURE, .required = true, .help = "highest permitted"},
+    QLL_INPUT_BAROMETRIC,
+};
+
+static void run_tank(qll_calc_work *work)
+{
+    qll_heated heated = {.volume_m3 = qll_work_number(work, "volume"),
+                         .cold_degc = qll_work_number(work, "cold"),
+                         .hot_degc = qll_work_number(work, "hot")};
+    qll_work_within(work, "volume", heated.volume_m3, 1e-6, 1e4, "a volume above nothing is meant");
+    qll_work_within(work, "cold", heated.cold_degc, 0, 100, "liquid water is meant");
+    qll_work_within(work, "hot", heated.hot_degc, 0, 100, "liquid water is meant");
+    if (heated.hot_degc <= heated.cold_degc) {
+        qll_work_refuse(work, "hot", 0, QLL_CODE_CONTRADICTION, "must be above cold", "");
+    }
+    double line_pa = qll_work_absolute_pa(work, "line");
+    double limit_pa = qll_work_absolute_pa(work, "limit");
+    qll_work_within(work, "line", line_pa, 1e3, 10e6, "up to 10 MPa (1450 psi) is meant");
+    if (limit_pa <= line_pa) {
+        qll_work_refuse(work, "limit", 0, QLL_CODE_CONTRADICTION, "must be above line", "");
+    }
+    heated.pressure_pa = line_pa;
+    double expanded_m3 = qll_expanded_m3(&heated);
+    double tank_m3 = qll_expansion_tank_m3(expanded_m3, line_pa, limit_pa);
+    double ratio = qll_expansion_ratio(heated.cold_degc, heated.hot_degc, line_pa);
+    qll_write_format(qll_work_step(work, "Ve = V (v2/v1 - 1)"), "%.6g m3 x (%.8g - 1) = %.6g m3",
+                     heated.volume_m3, ratio, expanded_m3);
+    qll_write_format(qll_work_step(work, "Vt = Ve/(1 - P1/P2)"),
+                     "%.6g/(1 - %.6g/%.6g) = %.6g m3, pressures absolute", expanded_m3, line_pa,
+                     limit_pa, tank_m3);
+    qll_work_result(work, "expanded_m3", expanded_m3, QLL_KIND_VOLUME);
+    qll_work_result(work, "tank_m3", tank_m3, QLL_KIND_VOLUME);
+}
+
+const qll_calc qll_calc_expansion_tank = {
+    .name = "expansion-tank",
+    .question = "how large a diaphragm tank takes what a heater pushes out?",
+    .inputs = tank_inputs,
+    .input_count = QLL_COUNT(tank_inputs),
+    .formula = "Ve = V (v2/v1 - 1), Vt = Ve/(1 - P1/P2), pressures absolute",
+    .validity =
+        "precharge set to the line's no-flow pressure; the vessel's own growth is left out, "
+        "which is the safe side",
+    .source = "R. W. Griffith PE, sizing thermal expansion tanks (2015); density of water IAPWS-95",
+    .run = run_tank,
+};
+
+/* ---- closed-rise ---- */
+
+static const qll_calc_input rise_inputs[] = {
+    QLL_INPUT_PIPE_SIZE,
+    QLL_INPUT_TEMPERATURE,
+    {.key = "rise",
+     .kind = QLL_KIND_TEMPERATURE_DIFFERENCE,
+     .fallback = "1 K",
+     .help = "by which the water and the pipe warm"},
+};
+
+static double rise_at(qll_closed_part part, double temperature_degc, double pressure_pa)
+{
+    part.temperature_degc = temperature_degc;
+    return qll_closed_rise_pa_per_k(&part, 1, pressure_pa);
+}
+
+static void run_rise(qll_calc_work *work)
+{
+    const qll_pipe_size *size = qll_work_pipe_size(work);
+    qll_water water = qll_work_water(work, 0);
+    double rise_k = qll_work_number(work, "rise");
+    double start = water.temperature_degc;
+    qll_work_within(work, "rise", rise_k, 0, 100 - start,
+                    "must end at or below 100 degC (212 degF)");
+    if (size == NULL || work->problems->refusal_count > 0) {
+        return;
+    }
+    const qll_material *wall = qll_material_find(qll_text_of(size->material));
+    if (wall == NULL) {
+        qll_work_refuse(work, "pipe", 0, QLL_CODE_OUT_OF_RANGE,
+                        "is made of layers, for which there is no single modulus", "");
+        return;
+    }
+    qll_closed_part part = {.volume_m3 = 1,
+                            .is_heated = true,
+                            .bore_m = size->bore_m,
+                            .wall_m = size->wall_m,
+                            .modulus_pa = wall->modulus_pa,
+                            .poisson = wall->poisson,
+                            .wall_expansion_per_k = wall->expansion_per_k};
+    double per_k = rise_at(part, start, work->barometric_pa);
+    /* Simpson over the rise: the expansion of water grows almost evenly. */
+    double whole_pa = rise_k / 6
+                      * (per_k + 4 * rise_at(part, start + rise_k / 2, work->barometric_pa)
+                         + rise_at(part, start + rise_k, work->barometric_pa));
+    qll_write_format(qll_work_step(work, "dp/dT = (av - 3 a)/(kT + D/(E t) (1.25 - nu))"),
+                     "av = %.6g, a = %.6g per K, D/t = %.6g, E = %.6g Pa: %.6g Pa/K",
+                     water.expansion_per_k, wall->expansion_per_k, size->bore_m / size->wall_m,
+                     wall->modulus_pa, per_k);
+    qll_work_result(work, "rise_pa_per_k", per_k, QLL_KIND_NUMBER);
+    qll_work_result(work, "rise_pa", whole_pa, QLL_KIND_PRESSURE_DIFFERENCE);
+}
+
+const qll_calc qll_calc_closed_rise = {
+    .name = "closed-rise",
+    .question = "how fast does the pressure rise in a shut pipe that warms?",
+    .inputs = rise_inputs,
+    .input_count = QLL_COUNT(rise_inputs),
+    .formula = "dp/dT = (av - 3 a)/(kT + D/(E t) (1.25 - nu))",
+    .validity =
+        "full of water without air, elastic thin wall; below 0 where the wall grows more than "
+        "the water",
+    .source = "our own derivation from elasticity; water IAPWS-95, wall from memory",
+    .run = run_rise,
+};

@@ -1,0 +1,179 @@
+/* Which coefficient passes a flow, and which flow a coefficient passes: sizing in full. */
+#include "handbook/work_valve.h"
+#include "physics/sizing.h"
+#include "physics/valve.h"
+
+#include <math.h>
+
+#define QLL_COUNT(array) (sizeof(array) / sizeof((array)[0]))
+
+#define QLL_INPUT_SIZING                                                                       \
+    QLL_INPUT_INLET_OUTLET, QLL_INPUT_FL, QLL_INPUT_FD,                                        \
+        {.key = "valve_bore",                                                                  \
+         .kind = QLL_KIND_LENGTH,                                                              \
+         .help = "inside diameter of the valve's ends"},                                       \
+        {.key = "pipe_in_bore",                                                                \
+         .kind = QLL_KIND_LENGTH,                                                              \
+         .help = "of the pipe before it; not given: no reducer"},                              \
+        {.key = "pipe_out_bore",                                                               \
+         .kind = QLL_KIND_LENGTH,                                                              \
+         .help = "of the pipe behind it; not given: no reducer"},                              \
+        QLL_INPUT_FLUID,                                                                       \
+        {.key = "critical_pressure",                                                           \
+         .kind = QLL_KIND_PRESSURE,                                                            \
+         .fallback = "22064 kPa abs",                                                          \
+         .help = "of the liquid, absolute; water's by IAPWS"},                                 \
+    {                                                                                          \
+        .key = "viscosity", .kind = QLL_KIND_VISCOSITY, .help = "instead of the temperature's" \
+    }
+
+static qll_sizing_case read_case(qll_calc_work *work)
+{
+    qll_work_pressures at = qll_work_pressures_read(work);
+    qll_work_fluid_read(work, &at.water);
+    if (qll_work_given(work, "viscosity")) {
+        at.water.viscosity_pa_s = qll_work_number(work, "viscosity");
+        qll_work_within(work, "viscosity", at.water.viscosity_pa_s, 1e-6, 100,
+                        "a viscosity between 0.001 mPa s and 100 Pa s is meant");
+    }
+    double critical_pa = qll_work_absolute_pa(work, "critical_pressure");
+    qll_work_within(work, "critical_pressure", critical_pa, 1e5, 1e9,
+                    "a critical pressure between 0.1 and 1000 MPa is meant");
+    if (at.water.vapour_pressure_pa >= critical_pa) {
+        qll_work_refuse(work, "vapour_pressure", 0, QLL_CODE_CONTRADICTION,
+                        "must be below the critical pressure", "");
+    }
+    if (!qll_work_given(work, "valve_bore")
+        && (qll_work_given(work, "pipe_in_bore") || qll_work_given(work, "pipe_out_bore"))) {
+        qll_work_refuse(work, "valve_bore", 0, QLL_CODE_MISSING_KEY,
+                        "must be given with the bore of a pipe", "");
+    }
+    return (qll_sizing_case){.inlet_pa = at.inlet_pa,
+                             .outlet_pa = at.outlet_pa,
+                             .density_kg_m3 = at.water.density_kg_m3,
+                             .vapour_pressure_pa = at.water.vapour_pressure_pa,
+                             .critical_pressure_pa = critical_pa,
+                             .viscosity_pa_s = at.water.viscosity_pa_s,
+                             .fl = qll_work_fl(work),
+                             .fd = qll_work_fd(work),
+                             .valve_bore_m = qll_work_length_or_none(work, "valve_bore"),
+                             .pipe_in_bore_m = qll_work_length_or_none(work, "pipe_in_bore"),
+                             .pipe_out_bore_m = qll_work_length_or_none(work, "pipe_out_bore")};
+}
+
+static void show_steps(qll_calc_work *work, const qll_sizing_case *given, const qll_sizing *sizing)
+{
+    qll_write_format(qll_work_step(work, "FF = 0.96 - 0.28 sqrt(pv/pc)"),
+                     "pv = %.6g Pa, pc = %.6g Pa: FF = %.6g", given->vapour_pressure_pa,
+                     given->critical_pressure_pa, sizing->ff);
+    if (sizing->loss.sum != 0) {
+        qll_write_format(
+            qll_work_step(work,
+                          "sum = xi1 + xi2 + xiB1 - xiB2, FP = 1/sqrt(1 + sum/N2 (Kv/d^2)^2)"),
+            "%.6g + %.6g + %.6g - %.6g = %.6g: FP = %.6g, FLP = %.6g", sizing->loss.inlet,
+            sizing->loss.outlet, sizing->loss.inlet_velocity, sizing->loss.outlet_velocity,
+            sizing->loss.sum, sizing->fp, sizing->flp);
+    }
+    qll_write_format(qll_work_step(work, "dp_choked = (FLP/FP)^2 (p1 - FF pv)"),
+                     "%.4g^2 x (%.8g - %.6g x %.6g) = %.8g Pa", sizing->flp / sizing->fp,
+                     given->inlet_pa, sizing->ff, given->vapour_pressure_pa,
+                     sizing->choked_drop_pa);
+    qll_write_format(
+        qll_work_step(work, "Rev = N4 Fd Q/(nu sqrt(Kv FL)) (FL^2 Kv^2/(N2 D^4) + 1)^0.25"),
+        "nu = %.6g m2/s: Rev = %.6g, %s, FR = %.6g", given->viscosity_pa_s / given->density_kg_m3,
+        sizing->reynolds, qll_sizing_regime_words[sizing->regime], sizing->fr);
+}
+
+static void put_results(qll_calc_work *work, const qll_sizing *sizing)
+{
+    qll_work_flag(work, "choked", sizing->choked);
+    qll_work_result(work, "ff", sizing->ff, QLL_KIND_NUMBER);
+    qll_work_result(work, "choked_drop_pa", sizing->choked_drop_pa, QLL_KIND_PRESSURE_DIFFERENCE);
+    qll_work_result(work, "fp", sizing->fp, QLL_KIND_NUMBER);
+    qll_work_result(work, "flp", sizing->flp, QLL_KIND_NUMBER);
+    qll_work_result(work, "reducer_loss", sizing->loss.sum, QLL_KIND_NUMBER);
+    qll_work_result(work, "reynolds_valve", sizing->reynolds, QLL_KIND_NUMBER);
+    qll_work_result(work, "fr", sizing->fr, QLL_KIND_NUMBER);
+    qll_work_word_result(work, "flow_regime", qll_sizing_regime_words[sizing->regime]);
+}
+
+static const char formula_validity[] =
+    "liquid; from Rev 10 000 up with choke and reducers, below by FR without them; with full trim in "
+    "laminar flow the method has no answer";
+static const char formula_source[] =
+    "IEC 60534-2-1 / ISA-75.01.01; rho0 = 999.1033 kg/m3 (water at 15 degC)";
+
+/* ---- valve-coefficient ---- */
+
+static const qll_calc_input coefficient_inputs[] = {
+    {.key = "flow", .kind = QLL_KIND_FLOW, .required = true, .help = "through the valve"},
+    QLL_INPUT_SIZING,
+};
+
+static void run_coefficient(qll_calc_work *work)
+{
+    double flow_m3s = qll_work_number(work, "flow");
+    qll_work_within(work, "flow", flow_m3s, 0, 100, "a flow is not negative");
+    const qll_sizing_case given = read_case(work);
+    if (work->problems->refusal_count > 0) {
+        return;
+    }
+    qll_sizing sizing = qll_sizing_kv(&given, flow_m3s);
+    qll_work_result(work, "kv_m3h", sizing.kv_m3h, QLL_KIND_FLOW_COEFFICIENT);
+    qll_work_result(work, "cv", sizing.kv_m3h * QLL_CV_PER_KV, QLL_KIND_NUMBER);
+    put_results(work, &sizing);
+    show_steps(work, &given, &sizing);
+    qll_write_format(
+        qll_work_step(work,
+                      "Kv = Q/(FP FR) sqrt((rho/rho0)/min(p1 - p2, dp_choked)), m3/h and bar"),
+        "%.6g m3/h, rho = %.6g kg/m3: Kv = %.8g m3/h = Cv %.8g", flow_m3s * 3600,
+        given.density_kg_m3, sizing.kv_m3h, sizing.kv_m3h * QLL_CV_PER_KV);
+}
+
+const qll_calc qll_calc_valve_coefficient = {
+    .name = "valve-coefficient",
+    .question = "how large a flow coefficient passes this flow?",
+    .inputs = coefficient_inputs,
+    .input_count = QLL_COUNT(coefficient_inputs),
+    .formula = "Kv = Q/FP sqrt((rho/rho0)/dp), choked at dp = (FLP/FP)^2 (p1 - FF pv)",
+    .validity = formula_validity,
+    .source = formula_source,
+    .run = run_coefficient,
+};
+
+/* ---- valve-flow ---- */
+
+static const qll_calc_input flow_inputs[] = {
+    QLL_INPUT_COEFFICIENT,
+    QLL_INPUT_SIZING,
+};
+
+static void run_flow(qll_calc_work *work)
+{
+    bool is_cv = false;
+    double coefficient = qll_work_coefficient(work, &is_cv);
+    double kv_m3h = is_cv ? coefficient / QLL_CV_PER_KV : coefficient;
+    const qll_sizing_case given = read_case(work);
+    if (work->problems->refusal_count > 0) {
+        return;
+    }
+    qll_sizing sizing = qll_sizing_flow(&given, kv_m3h);
+    qll_work_result(work, "flow_m3s", sizing.flow_m3s, QLL_KIND_FLOW);
+    put_results(work, &sizing);
+    show_steps(work, &given, &sizing);
+    qll_write_format(
+        qll_work_step(work, "Q = Kv FP FR sqrt(min(p1 - p2, dp_choked)/(rho/rho0)), m3/h and bar"),
+        "Kv = %.6g m3/h, rho = %.6g kg/m3: Q = %.8g m3/h", kv_m3h, given.density_kg_m3,
+        sizing.flow_m3s * 3600);
+}
+
+const qll_calc qll_calc_valve_flow = {
+    .name = "valve-flow",
+    .question = "how much does an opening pass?",
+    .inputs = flow_inputs,
+    .input_count = QLL_COUNT(flow_inputs),
+    .formula = "Q = Kv FP sqrt(dp/(rho/rho0)), choked at dp = (FLP/FP)^2 (p1 - FF pv)",
+    .validity = formula_validity,
+    .source = formula_source,
+    .run = run_flow,
+};

@@ -1,0 +1,140 @@
+/* Water hammer in closed form. */
+#include "handbook/work.h"
+#include "physics/material.h"
+#include "physics/surge.h"
+
+#include <math.h>
+
+#define QLL_COUNT(array) (sizeof(array) / sizeof((array)[0]))
+
+/* ---- wave-speed ---- */
+
+static const qll_calc_input wave_inputs[] = {
+    QLL_INPUT_PIPE,
+    {.key = "wall", .kind = QLL_KIND_LENGTH, .help = "thickness, with a bore"},
+    {.key = "modulus", .kind = QLL_KIND_MODULUS, .help = "of the wall's elasticity, with a bore"},
+    {.key = "poisson",
+     .kind = QLL_KIND_NUMBER,
+     .help = "Poisson's ratio; default by the pipe, else 0.3"},
+    {.key = "anchoring",
+     .is_word = true,
+     .fallback = "joints",
+     .help = "joints (free to move), throughout, or upstream (held at that end only)"},
+    QLL_INPUT_TEMPERATURE,
+};
+
+static void read_wall(qll_calc_work *work, const qll_pipe_size *size, qll_surge_pipe *pipe)
+{
+    if (size != NULL) {
+        const qll_material *material = qll_material_find(qll_text_of(size->material));
+        if (material == NULL) {
+            qll_work_refuse(work, "pipe", 0, QLL_CODE_OUT_OF_RANGE,
+                            "is made of layers, for which there is no single modulus", "");
+            return;
+        }
+        pipe->wall_m = size->wall_m;
+        pipe->modulus_pa = material->modulus_pa;
+        pipe->poisson = material->poisson;
+    }
+    if (qll_work_given(work, "wall")) {
+        pipe->wall_m = qll_work_number(work, "wall");
+        qll_work_within(work, "wall", pipe->wall_m, 1e-4, 0.1,
+                        "a wall lies between 0.1 and 100 mm");
+    }
+    if (qll_work_given(work, "modulus")) {
+        pipe->modulus_pa = qll_work_number(work, "modulus");
+        qll_work_within(work, "modulus", pipe->modulus_pa, 1e6, 1e12,
+                        "a modulus lies between 1 MPa and 1000 GPa");
+    }
+    if (size == NULL && (!qll_work_given(work, "wall") || !qll_work_given(work, "modulus"))) {
+        qll_work_refuse(work, "wall", 0, QLL_CODE_MISSING_KEY,
+                        "must be given with a modulus when a bore is given", "");
+    }
+    if (qll_work_given(work, "poisson")) {
+        pipe->poisson = qll_work_number(work, "poisson");
+        qll_work_within(work, "poisson", pipe->poisson, 0, 0.5,
+                        "Poisson's ratio lies between 0 and 0.5");
+    } else if (size == NULL && pipe->anchoring != QLL_ANCHORED_JOINTS) {
+        qll_assumed_add(work->assumed, "poisson", "0.3", "metals, our assumption");
+    }
+}
+
+static qll_anchoring read_anchoring(qll_calc_work *work)
+{
+    qll_text word = qll_work_word(work, "anchoring", 0);
+    for (int i = 0; i < QLL_ANCHORING_COUNT; i++) {
+        if (qll_text_is(word, qll_anchoring_words[i])) {
+            return (qll_anchoring)i;
+        }
+    }
+    qll_work_refuse(work, "anchoring", 0, QLL_CODE_UNKNOWN_WORD,
+                    "must be joints, throughout or upstream", "joints");
+    return QLL_ANCHORED_JOINTS;
+}
+
+static void run_wave(qll_calc_work *work)
+{
+    const qll_pipe_size *size = NULL;
+    qll_surge_pipe pipe = {.bore_m = qll_work_bore_m(work, &size), .poisson = 0.3};
+    pipe.anchoring = read_anchoring(work);
+    read_wall(work, size, &pipe);
+    qll_water water = qll_work_water(work, 0);
+    double speed_m_s = qll_wave_speed_m_s(&pipe, water.bulk_modulus_pa, water.density_kg_m3);
+    qll_write_format(qll_work_step(work, "a = sqrt(K/rho)/sqrt(1 + K/E D/e c1)"),
+                     "K = %.6g Pa, rho = %.6g kg/m3, E = %.6g Pa, D/e = %.6g, c1 = %.6g: %.6g m/s",
+                     water.bulk_modulus_pa, water.density_kg_m3, pipe.modulus_pa,
+                     pipe.bore_m / pipe.wall_m, qll_anchoring_factor(pipe.anchoring, pipe.poisson),
+                     speed_m_s);
+    qll_work_result(work, "wave_speed_m_s", speed_m_s, QLL_KIND_SPEED_OF_SOUND);
+}
+
+const qll_calc qll_calc_wave_speed = {
+    .name = "wave-speed",
+    .question = "how fast does a pressure wave run in a pipe?",
+    .inputs = wave_inputs,
+    .input_count = QLL_COUNT(wave_inputs),
+    .formula = "a = sqrt(K/rho)/sqrt(1 + K/E D/e c1), c1 = 1, 1 - nu^2 or 1.25 - nu by anchoring",
+    .validity = "thin elastic wall, water without air; moduli of plastics are short-term",
+    .source = "Wylie and Streeter; water IAPWS-95, wall from memory",
+    .run = run_wave,
+};
+
+/* ---- surge ---- */
+
+static const qll_calc_input surge_inputs[] = {
+    {.key = "wave_speed",
+     .kind = QLL_KIND_SPEED_OF_SOUND,
+     .required = true,
+     .help = "in the pipe, see wave-speed"},
+    {.key = "velocity_change",
+     .kind = QLL_KIND_VELOCITY,
+     .required = true,
+     .help = "that the flow loses at once"},
+    QLL_INPUT_TEMPERATURE,
+};
+
+static void run_surge(qll_calc_work *work)
+{
+    double wave_speed_m_s = qll_work_number(work, "wave_speed");
+    qll_work_within(work, "wave_speed", wave_speed_m_s, 1, 2000,
+                    "a wave in a water pipe runs at 1 to 2000 m/s");
+    double change_m_s = qll_work_number(work, "velocity_change");
+    qll_work_within(work, "velocity_change", change_m_s, 0, 100,
+                    "a change between 0 and 100 m/s is meant");
+    qll_water water = qll_work_water(work, 0);
+    double surge_pa = qll_surge_pa(water.density_kg_m3, wave_speed_m_s, change_m_s);
+    qll_write_format(qll_work_step(work, "dp = rho a dv"), "%.6g x %.6g x %.6g = %.6g Pa",
+                     water.density_kg_m3, wave_speed_m_s, change_m_s, surge_pa);
+    qll_work_result(work, "surge_pa", surge_pa, QLL_KIND_PRESSURE_DIFFERENCE);
+}
+
+const qll_calc qll_calc_surge = {
+    .name = "surge",
+    .question = "how high does the pressure jump when a flow stops at once?",
+    .inputs = surge_inputs,
+    .input_count = QLL_COUNT(surge_inputs),
+    .formula = "dp = rho a dv",
+    .validity = "a change quicker than twice the pipe's length over the wave speed",
+    .source = "Joukowsky (1898)",
+    .run = run_surge,
+};
