@@ -55,8 +55,8 @@ typedef struct qll_simultaneous {
     double normal_m3s;   /* mean + z * deviation */
     double busy_count;   /* sum of n p */
     double step_m3s;     /* of the grid */
-    double rounding_m3s; /* greatest change the grid makes to what one group draws: less than this;
-                            0 if every flow is a multiple of the step */
+    double rounding_m3s; /* the grid moves the whole flow, and so each quantile, by less than this:
+                            one step for each group whose flow is no multiple of it; 0 = exact */
     qll_distribution distribution;
 } qll_simultaneous;
 
@@ -73,40 +73,7 @@ QLL_MUST_USE qll_status qll_simultaneous_use(const qll_use_group *groups, size_t
                                              double quantile, qll_arena *arena,
                                              qll_simultaneous *result);
 
-/* ---- flow duration (duration.c, pulse.c) ---- */
-
-/** For every flow the share of time and of water at or below it. */
-typedef struct qll_duration_point {
-    double flow_m3s;
-    double time_share, volume_share; /* cumulative; the last is 1, 1 */
-} qll_duration_point;
-
-typedef struct qll_duration {
-    const qll_duration_point *points; /* flows rising; the first may be flow 0 (idle) */
-    size_t count;
-    double idle_share; /* time with no flow at all */
-    double mean_m3s;
-} qll_duration;
-
-/** A flow and the time it runs, in any unit of time. */
-typedef struct qll_flow_time {
-    double flow_m3s, time;
-} qll_flow_time;
-
-/**
- * Sorts @p cells (which are changed) and adds up their times and volumes; flows within 1e-12 m3/s
- * become one point. There must be some time in all.
- *
- * @return QLL_OK or QLL_NO_MEMORY; the points live in @p arena
- */
-QLL_MUST_USE qll_status qll_duration_make(qll_flow_time *cells, size_t count, qll_arena *arena,
-                                          qll_duration *duration);
-
-/** Least flow with at least @p share of the time at or below it, with a guard of 1e-12. */
-double qll_duration_quantile(const qll_duration *duration, double share);
-
-/** Share of time at or below @p flow_m3s. */
-double qll_duration_time_share(const qll_duration *duration, double flow_m3s);
+/* ---- the day (continuous.c, pulse.c) ---- */
 
 /** A stretch of the day within one hour over which the same continuous flows run. */
 typedef struct qll_steady {
@@ -129,15 +96,17 @@ typedef struct qll_pulse_hour {
 
 typedef struct qll_pulse_day {
     qll_pulse_hour hours[24];
-    qll_duration duration; /* its idle share is 0 with a leak or a flow that never stops */
-    double none_share;     /* of the day: nobody draws; leak and continuous flows aside */
-    double leak_m3s;       /* the steady leak that is included */
-    double volume_m3;      /* of the day */
-    double step_m3s;       /* grid of the flows of uses */
+    qll_duration duration;    /* its idle share is 0 with a leak or a flow that never stops */
+    double none_share;        /* of the day: nobody draws; leak and continuous flows aside */
+    double leak_m3s;          /* the steady leak that is included */
+    double volume_m3;         /* of the day */
+    double step_m3s;          /* grid of the flows of uses */
+    const char *shape_source; /* where the hours come from */
+    bool is_other_day; /* no hours are known for the day wanted; those of a weekday are taken */
 } qll_pulse_day;
 
 /**
- * Exact flow duration of a weekday by the Poisson rectangular pulse model: compound Poisson for
+ * Exact flow duration of a day by the Poisson rectangular pulse model: compound Poisson for
  * each hour, leaks and continuous flows added, averaged over 24 hours (docs/theory/pulse.md).
  *
  * @return QLL_OK or QLL_NO_MEMORY
@@ -146,6 +115,25 @@ QLL_MUST_USE qll_status qll_pulse_day_exact(const qll_scenario *scenario, qll_ar
                                             qll_pulse_day *day);
 
 /* ---- the whole answer for one scenario (demand.c) ---- */
+
+/**
+ * A load as a group of fixtures: its flow at the scenario's outlet pressure, and for outlets that
+ * run until a volume is drawn the probability of use that follows (docs/theory/fixture_pressure.md).
+ * NaN where neither survey nor table has a value.
+ */
+qll_use_group qll_use_group_of(const qll_scenario *scenario, const qll_fixture_load *load);
+
+/** Loading units of a scenario by one table. */
+typedef struct qll_loading_sum {
+    double units;
+    const qll_fixture_kind *missing; /* the first the table does not list; NULL = all are counted */
+} qll_loading_sum;
+
+/** An estimate that lies more than a third of the design peak away from it. */
+typedef struct qll_disagreement {
+    size_t estimate; /* index */
+    double ratio;    /* that estimate over the design peak */
+} qll_disagreement;
 
 typedef struct qll_peak_estimate {
     qll_peak_method method;
@@ -163,13 +151,17 @@ typedef struct qll_demand {
     double peak_m3s;               /* continuous flows included */
     double continuous_peak_m3s;    /* the greatest sum of continuous flows of the day */
     qll_simultaneous simultaneous; /* all zero unless there is an estimate by it */
+    qll_loading_sum loading[QLL_LOADING_TABLE_COUNT];
+    const qll_disagreement *disagreements; /* with the chosen estimate */
+    size_t disagreement_count;
+    bool is_metered; /* the day is the log's: its hours may be NaN, its leak is not told apart */
     qll_pulse_day day;
 } qll_demand;
 
 /**
  * Demand of one scenario by every method that applies. Without a peak_method the design uses IPC
  * fixture units, which a reviewer accepts without being asked; where they do not apply, the first
- * that does of simultaneous use and the pulse model, with a warning. The survey may name another.
+ * that does of the meter's log, simultaneous use and the pulse model, with a warning. The survey may name another.
  *
  * @return QLL_OK, QLL_NO_MEMORY, or QLL_REFUSED with a problem (no place) if no method applies,
  *         or the one asked for does not

@@ -1,5 +1,4 @@
-/* Flow duration: the share of time and of water at or below every flow. */
-#include "demand/demand.h"
+#include "demand/duration.h"
 
 #include <assert.h>
 #include <stdlib.h>

@@ -9,7 +9,8 @@
 /* The columns of data/fixtures.csv. */
 typedef struct fixture_columns {
     size_t word, synonyms, ipc_private, ipc_public, ipc_source, upc_private, upc_public, upc_source,
-        flushometer, use_probability, use_source, flow, flow_source;
+        flushometer, use_probability, use_source, flow, flow_source, outlets, response, regulated,
+        din_flow, din_source, en_units, en_source, bs_units, bs_units_busy, bs_source;
 } fixture_columns;
 
 static fixture_columns find_columns(const qll_table *table)
@@ -28,6 +29,16 @@ static fixture_columns find_columns(const qll_table *table)
         .use_source = qll_table_column(table, "use_source"),
         .flow = qll_table_column(table, "flow_gpm"),
         .flow_source = qll_table_column(table, "flow_source"),
+        .outlets = qll_table_column(table, "outlets"),
+        .response = qll_table_column(table, "response"),
+        .regulated = qll_table_column(table, "regulated"),
+        .din_flow = qll_table_column(table, "din_flow_lps"),
+        .din_source = qll_table_column(table, "din_source"),
+        .en_units = qll_table_column(table, "en_units"),
+        .en_source = qll_table_column(table, "en_source"),
+        .bs_units = qll_table_column(table, "bs_units"),
+        .bs_units_busy = qll_table_column(table, "bs_units_busy"),
+        .bs_source = qll_table_column(table, "bs_source"),
     };
 }
 
@@ -53,9 +64,26 @@ static bool read_kind(const qll_table *table, size_t row, const fixture_columns 
         .upc_source = closed_cell(table, row, at->upc_source, arena),
         .use_source = closed_cell(table, row, at->use_source, arena),
         .flow_source = closed_cell(table, row, at->flow_source, arena),
+        .outlet_count = qll_table_number(table, row, at->outlets),
+        .outlet = {.is_regulated = qll_text_is(qll_table_cell(table, row, at->regulated), "yes"),
+                   .is_volumetric =
+                       qll_text_is(qll_table_cell(table, row, at->response), "volume")},
+        .din_flow_m3s = qll_table_number(table, row, at->din_flow) * 1e-3,
+        .en_units = qll_table_number(table, row, at->en_units),
+        .bs_units = qll_table_number(table, row, at->bs_units),
+        .bs_units_busy = qll_table_number(table, row, at->bs_units_busy),
+        .din_source = closed_cell(table, row, at->din_source, arena),
+        .en_source = closed_cell(table, row, at->en_source, arena),
+        .bs_source = closed_cell(table, row, at->bs_source, arena),
     };
-    return kind->word != NULL && kind->synonyms != NULL && kind->ipc_source != NULL
-           && kind->upc_source != NULL && kind->use_source != NULL && kind->flow_source != NULL;
+    const char *const texts[] = {kind->word,       kind->synonyms,   kind->ipc_source,
+                                 kind->upc_source, kind->use_source, kind->flow_source,
+                                 kind->din_source, kind->en_source,  kind->bs_source};
+    bool has_all = true;
+    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
+        has_all = has_all && texts[i] != NULL;
+    }
+    return has_all;
 }
 
 /* Cuts the next word off a list separated by '|'; false at its end. */

@@ -4,6 +4,7 @@
 
 #include "base/problems.h"
 #include "base/text.h"
+#include "demand/outlet.h"
 
 /* One US gallon (231 cubic inches, exactly) per minute. */
 #define QLL_GPM_M3S (0.003785411784 / 60.0)
@@ -19,6 +20,13 @@ typedef struct qll_fixture_kind {
     double flow_m3s;                /* its flow in the same study, else the code's */
     /* Where each group of values comes from; "" where there is none. */
     const char *ipc_source, *upc_source, *use_source, *flow_source;
+    double outlet_count;        /* 3 for a bathroom group, else 1 */
+    qll_outlet_response outlet; /* to pressure */
+    double din_flow_m3s;        /* calculation flow of DIN 1988-300, cold and hot together */
+    double en_units;            /* EN 806-3:2006 Table 2 */
+    double bs_units;            /* BS 6700:1997 Table D.1 */
+    double bs_units_busy;       /* the same where people queue (schools, offices); NaN = the same */
+    const char *din_source, *en_source, *bs_source;
 } qll_fixture_kind;
 
 typedef struct qll_fixture_table {

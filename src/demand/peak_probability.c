@@ -150,7 +150,7 @@ qll_status qll_simultaneous_use(const qll_use_group *groups, size_t count, doubl
         sums[g] =
             (qll_binomial_group){.count = groups[g].count, .p = p, .size = as_multiple(flow, step)};
         if (group_counts(&groups[g]) && floor(sums[g].size) != sums[g].size) {
-            result->rounding_m3s = step;
+            result->rounding_m3s += step;
         }
         log_idle += n > 0.0 ? n * log1p(-p) : 0.0;
         result->busy_count += n * p;

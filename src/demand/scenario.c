@@ -1,7 +1,9 @@
 #include "demand/scenario.h"
 
+#include <math.h>
+
 const char *const qll_use_words[QLL_USE_COUNT] = {
-#define QLL_USE_WORD(name, word, set, profile) [QLL_USE_##name] = (word),
+#define QLL_USE_WORD(name, word, set, profile, din, building) [QLL_USE_##name] = (word),
     QLL_USE_LIST(QLL_USE_WORD)
 #undef QLL_USE_WORD
 };
@@ -12,7 +14,41 @@ const char *const qll_peak_method_words[QLL_PEAK_METHOD_COUNT] = {
 #undef QLL_PEAK_METHOD_WORD
 };
 
+const char *const qll_day_kind_words[QLL_DAY_KIND_COUNT] = {
+    [QLL_DAY_WEEKDAY] = "weekday",
+    [QLL_DAY_SATURDAY] = "saturday",
+    [QLL_DAY_SUNDAY] = "sunday",
+};
+
 bool qll_use_is_dwelling(qll_use use)
 {
     return use == QLL_USE_APARTMENT || use == QLL_USE_HOUSE;
+}
+
+double qll_scenario_homes(const qll_scenario *scenario)
+{
+    if (!isnan(scenario->homes)) {
+        return scenario->homes;
+    }
+    return qll_use_is_dwelling(scenario->use) ? scenario->people / QLL_PEOPLE_PER_HOME : 0.0;
+}
+
+bool qll_scenario_has_fixtures(const qll_scenario *scenario)
+{
+    for (size_t i = 0; i < scenario->load_count; i++) {
+        if (scenario->loads[i].count > 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+double qll_load_flow_m3s(const qll_fixture_load *load)
+{
+    return isnan(load->flow_m3s) ? load->kind->flow_m3s : load->flow_m3s;
+}
+
+double qll_load_probability(const qll_fixture_load *load)
+{
+    return isnan(load->use_probability) ? load->kind->use_probability : load->use_probability;
 }

@@ -2,16 +2,31 @@
 #ifndef QUELL_DEMAND_SCENARIO_H
 #define QUELL_DEMAND_SCENARIO_H
 
+#include "demand/duration.h"
 #include "demand/fixture.h"
+#include "numeric/curve.h"
 
-/** X(NAME, word in a survey, end-use set of data/enduse.csv, profile of data/diurnal.csv). */
-#define QLL_USE_LIST(X)                                                          \
-    X(APARTMENT, "apartment", "quell default dwelling", "apartment_measured_ES") \
-    X(HOUSE, "house", "quell default dwelling", "apartment_measured_ES")         \
-    X(OFFICE, "office", "quell default office", "office")
+/* clang-format off */
+/**
+ * X(NAME, word in a survey, end-use set of data/enduse.csv, profile of data/diurnal.csv, use of
+ *   data/din1988.csv, building of data/gpm_per_fixture.csv); "" where a table has none.
+ */
+#define QLL_USE_LIST(X)                                                                         \
+    X(APARTMENT, "apartment", "quell default dwelling", "apartment_measured_ES",                \
+      "residential, assisted living, senior residence", "apartments")                           \
+    X(HOUSE, "house", "quell default dwelling", "apartment_measured_ES",                        \
+      "residential, assisted living, senior residence", "apartments")                           \
+    X(OFFICE, "office", "quell default office", "office", "office / administration", "office")  \
+    X(HOTEL, "hotel", "quell default hotel guest", "hotel", "hotel", "hotels and clubs")        \
+    X(SCHOOL, "school", "quell default school", "school_DE", "school", "schools")               \
+    X(HOSPITAL, "hospital", "quell default hospital", "hospital_CH", "bed wing of hospital",    \
+      "hospitals")                                                                              \
+    X(RESTAURANT, "restaurant", "quell default restaurant", "restaurant_DE", "", "")
+
+/* clang-format on */
 
 typedef enum qll_use {
-#define QLL_USE_NAME(name, word, set, profile) QLL_USE_##name,
+#define QLL_USE_NAME(name, word, set, profile, din, building) QLL_USE_##name,
     QLL_USE_LIST(QLL_USE_NAME)
 #undef QLL_USE_NAME
     QLL_USE_COUNT
@@ -55,7 +70,12 @@ typedef struct qll_continuous {
     X(FIXTURE_UNITS_UPC, "fixture-units UPC")       \
     X(SIMULTANEOUS_USE, "simultaneous-use")         \
     X(NORMAL_APPROXIMATION, "normal-approximation") \
+    X(DIN_1988_300, "din-1988-300")                 \
+    X(LOADING_UNITS_EN, "loading-units EN 806-3")   \
+    X(LOADING_UNITS_BS, "loading-units BS 6700")    \
+    X(PER_FIXTURE, "gallons-per-fixture")           \
     X(PULSE_MODEL, "pulse-model")                   \
+    X(METERED, "metered")                           \
     X(GIVEN, "given")
 
 typedef enum qll_peak_method {
@@ -67,10 +87,52 @@ typedef enum qll_peak_method {
 
 extern const char *const qll_peak_method_words[QLL_PEAK_METHOD_COUNT];
 
+/** Weekday unless the survey says otherwise. */
+typedef enum qll_day_kind {
+    QLL_DAY_WEEKDAY,
+    QLL_DAY_SATURDAY,
+    QLL_DAY_SUNDAY,
+    QLL_DAY_KIND_COUNT
+} qll_day_kind;
+
+extern const char *const qll_day_kind_words[QLL_DAY_KIND_COUNT];
+
+/** The tables of loading units; each has a graph from units to flow that is not in the program. */
+typedef enum qll_loading_table {
+    QLL_LOADING_EN, /* EN 806-3:2006 Table 2 */
+    QLL_LOADING_BS, /* BS 6700:1997 Table D.1 */
+    QLL_LOADING_TABLE_COUNT
+} qll_loading_table;
+
+/** Points read off a table's graph by the user: x = units from 0, y = m3/s, both rising. */
+typedef struct qll_loading_graph {
+    const qll_point *points;
+    size_t count; /* 0 = none */
+} qll_loading_graph;
+
+/** The greatest mean flow over any stretch of @p averaging_s in a log. */
+typedef struct qll_metered_peak {
+    double averaging_s;
+    double flow_m3s;
+} qll_metered_peak;
+
+/** What a meter's log says of the flow. */
+typedef struct qll_metered {
+    const char *name;      /* of the log, for answers */
+    qll_duration duration; /* at least one point */
+    const qll_metered_peak *peaks;
+    size_t peak_count;           /* at least 1; averaging times rising */
+    double interval_s;           /* between readings, over 0 */
+    double time_s;               /* logged in all, over 0 */
+    const double *hour_mean_m3s; /* 24 of them, or NULL */
+} qll_metered;
+
+/** Everything from `metered` on may stay zero: then it is off, or the tables' value holds. */
 typedef struct qll_scenario {
     const char *name;
     qll_use use;
-    double people; /* 0 to QLL_PEOPLE_MAX, always given */
+    double people; /* 0 to QLL_PEOPLE_MAX, always given: residents, occupants, guests, pupils,
+                      beds, or the meals of a day */
     double homes;  /* NaN if not given: then people / QLL_PEOPLE_PER_HOME for dwellings */
     const qll_fixture_load *loads;
     size_t load_count;
@@ -80,6 +142,27 @@ typedef struct qll_scenario {
     qll_peak_method peak_method; /* QLL_PEAK_METHOD_COUNT = choose: see demand.h */
     double peak_given_m3s;       /* for QLL_PEAK_GIVEN, continuous flows included; else NaN */
     double quantile;             /* of simultaneous use and the pulse model, default 0.99 */
+    const qll_metered *metered;  /* a log; then the flow duration is the log's */
+    qll_loading_graph graphs[QLL_LOADING_TABLE_COUNT];
+    qll_day_kind day;
+    double day_volume_m3; /* per person and day, leaks left aside; scales the rates of uses */
+    double rate_cv;       /* day-to-day variation of rates (gamma), 0 to 2: docs/theory/pulse.md */
+    double break_share;   /* share of an hour's uses inside one break, 0 to 1 ... */
+    double break_s;       /* ... of this length at the start of each hour, up to 3600 */
+    double outlet_pa_gauge;    /* pressure at the outlets; their flows follow it */
+    double reference_pa_gauge; /* at which the flows of tables and survey hold; 0 = 60 psi */
 } qll_scenario;
+
+/** Dwellings of a scenario: as given, else people / QLL_PEOPLE_PER_HOME where people live. */
+double qll_scenario_homes(const qll_scenario *scenario);
+
+/** What is wrong with a scenario's numbers, a clause for a problem; NULL if nothing is. */
+const char *qll_scenario_fault(const qll_scenario *scenario);
+
+bool qll_scenario_has_fixtures(const qll_scenario *scenario);
+
+/** The survey's own value, else the kind's; NaN if there is none. */
+double qll_load_flow_m3s(const qll_fixture_load *load);
+double qll_load_probability(const qll_fixture_load *load);
 
 #endif

@@ -1,4 +1,7 @@
 #include "documents/write_common.h"
+#include "wording/wording.h"
+
+#include <math.h>
 
 static void put_estimates(qll_json *json, const qll_demand *demand)
 {
@@ -13,6 +16,41 @@ static void put_estimates(qll_json *json, const qll_demand *demand)
         qll_json_put_text(json, "source", estimate->source);
         qll_json_put_text(json, "note", estimate->note == NULL ? "" : estimate->note);
         qll_json_put_bool(json, "chosen", i == demand->chosen);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+}
+
+/* Null where the table does not list a fixture. */
+static void put_loading_units(qll_json *json, const qll_demand *demand)
+{
+    static const char *const keys[QLL_LOADING_TABLE_COUNT] = {
+        [QLL_LOADING_EN] = "en_806_3",
+        [QLL_LOADING_BS] = "bs_6700",
+    };
+    qll_json_key(json, "loading_units");
+    qll_json_open_object(json);
+    for (size_t t = 0; t < QLL_LOADING_TABLE_COUNT; t++) {
+        const qll_loading_sum *sum = &demand->loading[t];
+        qll_json_put_figure(json, keys[t], sum->missing == NULL ? sum->units : (double)NAN);
+    }
+    qll_json_close_object(json);
+}
+
+static void put_disagreements(qll_json *json, const qll_demand *demand, qll_unit_system units)
+{
+    qll_json_key(json, "disagreements");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < demand->disagreement_count; i++) {
+        const qll_disagreement *one = &demand->disagreements[i];
+        const qll_peak_estimate *estimate = &demand->estimates[one->estimate];
+        qll_writer says = qll_writer_new(json->writer->arena);
+        qll_wording_disagreement(&says, units, demand, one);
+        qll_json_open_object(json);
+        qll_json_put_text(json, "method", qll_method_word(estimate->method));
+        qll_json_put_text(json, "table", estimate->table);
+        qll_json_put_number(json, "ratio", one->ratio);
+        qll_json_put_written(json, "says", &says);
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
@@ -52,6 +90,8 @@ void qll_demand_write(qll_json *json, const qll_demand_findings *findings)
         qll_json_open_object(json);
         qll_json_put_scenario_head(json, demand);
         put_estimates(json, demand);
+        put_disagreements(json, demand, findings->survey->units);
+        put_loading_units(json, demand);
         qll_json_put_number(json, "continuous_peak_flow_m3s", demand->continuous_peak_m3s);
         qll_json_put_number(json, "idle_share", demand->day.duration.idle_share);
         qll_json_put_number(json, "mean_flow_m3s", demand->day.duration.mean_m3s);

@@ -10,8 +10,6 @@
 #define QLL_TIE_GUARD  1e-12
 /* Terms of a convolution below this are dropped. */
 #define QLL_LEAST_TERM 1e-30
-/* Panjer's terms are scaled down when they pass this; far from overflow even times any mean count. */
-#define QLL_SCALE_AT   1e250
 #define QLL_TWO_PI     6.283185307179586
 
 /* ---- one binomial probability ---- */
@@ -74,6 +72,23 @@ double qll_binomial_log(double k, double n, double p)
     }
     return stirling_error(n) - stirling_error(k) - stirling_error(n - k) - deviance(k, n * p)
            - deviance(n - k, n * (1.0 - p)) + 0.5 * log(n / (QLL_TWO_PI * k * (n - k)));
+}
+
+double qll_poisson_log(double k, double mean)
+{
+    if (isnan(k) || !(mean >= 0.0 && isfinite(mean))) {
+        return (double)NAN;
+    }
+    if (k < 0.0 || floor(k) != k) {
+        return -HUGE_VAL;
+    }
+    if (mean == 0.0) {
+        return k == 0.0 ? 0.0 : -HUGE_VAL;
+    }
+    if (k == 0.0) {
+        return -mean;
+    }
+    return -stirling_error(k) - deviance(k, mean) - 0.5 * log(QLL_TWO_PI * k);
 }
 
 double qll_normal_quantile(double share)
@@ -239,136 +254,6 @@ qll_status qll_poisson_binomial(const qll_binomial_group *groups, size_t group_c
     memcpy(whole + sum.first, sum.p, sum.count * sizeof *whole);
     qll_arena_reset(arena, mark);
     *result = (qll_distribution){.step = step, .count = sum.first + sum.count, .p = whole};
-    return QLL_OK;
-}
-
-/* ---- compound Poisson ---- */
-
-/* Neighbouring sizes of positive probability. */
-typedef struct run {
-    size_t first, count;
-} run;
-
-/* A whole number of steps that the sum passes with less than the tail's probability: Chernoff,
- * P(S > x) <= exp(mean_count (M(t) - 1) - t x) for every t > 0, M the moment generating function of
- * one size; t is where the least such x is. */
-static double chernoff_top(double mean_count, qll_distribution size, double tail)
-{
-    const double widest = (double)(size.count - 1);
-    const double wanted = -log(tail);
-    double low = log(1e-7 / widest);
-    double high = log(200.0 / widest);
-    double top = HUGE_VAL;
-    for (int i = 0; i < 40; i++) {
-        const double middle = 0.5 * (low + high);
-        const double t = exp(middle);
-        double rise = 0.0;  /* M(t) - 1 */
-        double slope = 0.0; /* M'(t) */
-        for (size_t j = 1; j < size.count; j++) {
-            const double more = expm1(t * (double)j);
-            rise += size.p[j] * more;
-            slope += size.p[j] * (double)j * (more + 1.0);
-        }
-        top = fmin(top, (mean_count * rise + wanted) / t);
-        if (mean_count * (t * slope - rise) < wanted) {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    return ceil(top);
-}
-
-static size_t find_runs(qll_distribution size, run *runs)
-{
-    size_t count = 0;
-    for (size_t j = 1; j < size.count; j++) {
-        if (size.p[j] <= 0.0) {
-            continue;
-        }
-        if (size.p[j - 1] <= 0.0) {
-            runs[count] = (run){.first = j};
-            count += 1;
-        }
-        runs[count - 1].count += 1;
-    }
-    return count;
-}
-
-static void scale(double *values, size_t count, double factor)
-{
-    for (size_t i = 0; i < count; i++) {
-        values[i] *= factor;
-    }
-}
-
-/* s g(s) = sum of mean_count j f(j) g(s - j): each g(s), once known, is handed on to all s + j it
- * feeds, so that the inner loop has no chain of additions. Everything is relative to g(0) = 1. */
-static void panjer(const double *weight, const run *runs, size_t run_count, double *sum,
-                   qll_distribution *result)
-{
-    const size_t widest = runs[run_count - 1].first + runs[run_count - 1].count;
-    result->p[0] = 1.0;
-    for (size_t s = 0; s < result->count; s++) {
-        if (s > 0) {
-            result->p[s] = sum[s] / (double)s;
-        }
-        if (result->p[s] > QLL_SCALE_AT) {
-            scale(result->p, s + 1, 1.0 / QLL_SCALE_AT);
-            scale(sum + s, widest, 1.0 / QLL_SCALE_AT);
-        }
-        const double g = result->p[s];
-        for (size_t r = 0; g > 0.0 && r < run_count; r++) {
-            const double *restrict from = weight + runs[r].first;
-            double *restrict to = sum + s + runs[r].first;
-            for (size_t j = 0; j < runs[r].count; j++) {
-                to[j] += g * from[j];
-            }
-        }
-    }
-}
-
-qll_status qll_compound_poisson(double mean_count, qll_distribution size, double tail,
-                                qll_arena *arena, qll_distribution *result)
-{
-    assert(mean_count >= 0.0 && isfinite(mean_count) && tail > 0.0 && tail < 1.0);
-    assert(size.count > 0 && size.p[0] == 0.0);
-    size_t count = 1;
-    if (mean_count > 0.0 && size.count > 1) {
-        const double top = chernoff_top(mean_count, size, tail);
-        if (!(top < (double)(SIZE_MAX / 64) - (double)size.count)) {
-            return QLL_NO_MEMORY;
-        }
-        count = (size_t)top + 1;
-    }
-    *result = (qll_distribution){
-        .step = size.step, .count = count, .p = qll_arena_take(arena, count, sizeof *result->p)};
-    const qll_arena_mark mark = qll_arena_now(arena);
-    run *runs = qll_arena_take(arena, size.count, sizeof *runs);
-    double *weight = qll_arena_take(arena, size.count, sizeof *weight);
-    double *sum = qll_arena_take(arena, count + size.count, sizeof *sum);
-    if (result->p == NULL || runs == NULL || weight == NULL || sum == NULL) {
-        return QLL_NO_MEMORY;
-    }
-    const size_t run_count = find_runs(size, runs);
-    if (count == 1 || run_count == 0) {
-        result->count = 1;
-        result->p[0] = 1.0;
-        qll_arena_reset(arena, mark);
-        return QLL_OK;
-    }
-    for (size_t j = 1; j < size.count; j++) {
-        weight[j] = mean_count * (double)j * size.p[j];
-    }
-    panjer(weight, runs, run_count, sum, result);
-    double total = 0.0;
-    for (size_t s = 0; s < count; s++) {
-        total += result->p[s];
-    }
-    for (size_t s = 0; s < count; s++) {
-        result->p[s] /= total;
-    }
-    qll_arena_reset(arena, mark);
     return QLL_OK;
 }
 

@@ -21,6 +21,9 @@ typedef struct qll_distribution {
  */
 double qll_binomial_log(double k, double n, double p);
 
+/** ln of the Poisson probability of k at @p mean; -inf where impossible, NaN for a mean below 0. */
+double qll_poisson_log(double k, double mean);
+
 /** The z with standard normal probability @p share below it; NaN unless 0 < share < 1. */
 double qll_normal_quantile(double share);
 
@@ -45,19 +48,27 @@ QLL_MUST_USE qll_status qll_poisson_binomial(const qll_binomial_group *groups, s
                                              double step, qll_arena *arena,
                                              qll_distribution *result);
 
+/** How many members a random sum has: Poisson, its mean times a gamma factor of mean 1. */
+typedef struct qll_random_count {
+    double mean; /* 0 or more */
+    double cv;   /* of the factor, 0 or more; 0 = plain Poisson */
+} qll_random_count;
+
 /**
- * Compound Poisson by Panjer's recursion: the sum of Poisson(@p mean_count) independent sizes, each
- * distributed as @p size (whose p[0] must be 0). All terms are positive, so nothing cancels.
- * Source: Panjer (1981), recursive evaluation of a family of compound distributions (from memory;
- * checked against the convolution series in tests/unit/test_probability.c).
+ * The sum of a random number of independent sizes, each distributed as @p size (whose p[0] must be
+ * 0), by Panjer's recursion. All terms are positive, so nothing cancels; scaled on the way, a mean
+ * count of 1e6 neither underflows nor overflows.
  *
- * Scaled on the way: a @p mean_count of 1e6 neither underflows nor overflows.
+ * Source: Panjer (1981), recursive evaluation of a family of compound distributions (from memory;
+ * checked against the convolution series in tests/unit/test_compound.c). With a gamma factor the
+ * count is negative binomial, a member of the same family.
  *
  * @param tail the result is cut where less than this probability remains (by Chernoff's bound), for
  *             example 1e-12, and then divided by its sum
+ * @return QLL_OK or QLL_NO_MEMORY; result.p lives in @p arena
  */
-QLL_MUST_USE qll_status qll_compound_poisson(double mean_count, qll_distribution size, double tail,
-                                             qll_arena *arena, qll_distribution *result);
+QLL_MUST_USE qll_status qll_compound(qll_random_count number, qll_distribution size, double tail,
+                                     qll_arena *arena, qll_distribution *result);
 
 /** Least grid value with F >= share, with a guard of 1e-12 against ties in the last bit. */
 double qll_distribution_quantile(qll_distribution distribution, double share);

@@ -1,6 +1,7 @@
 #include "report/columns.h"
 #include "report/plain.h"
 #include "report/sections.h"
+#include "wording/wording.h"
 
 #include <math.h>
 
@@ -24,6 +25,18 @@ static void write_estimates(qll_writer *writer, const qll_demand *demand, qll_un
             qll_text head = qll_writer_text(&first);
             qll_write_wrapped(writer, head.bytes == NULL ? "" : head.bytes,
                               qll_text_of(demand->estimates[i].note));
+        }
+    }
+}
+
+static void write_disagreements(qll_writer *writer, const qll_demand *demand, qll_unit_system units)
+{
+    for (size_t i = 0; i < demand->disagreement_count; i++) {
+        qll_writer says = qll_writer_new(writer->arena);
+        qll_wording_disagreement(&says, units, demand, &demand->disagreements[i]);
+        writer->no_memory = writer->no_memory || says.no_memory;
+        if (!says.no_memory) {
+            qll_write_wrapped(writer, "  ", qll_writer_text(&says));
         }
     }
 }
@@ -81,6 +94,16 @@ static void write_hours(qll_writer *writer, const qll_demand *demand, qll_unit_s
     qll_columns_flush(&table);
 }
 
+static const char *day_of(const qll_demand *demand)
+{
+    static const char *const days[QLL_DAY_KIND_COUNT] = {
+        [QLL_DAY_WEEKDAY] = "a weekday",
+        [QLL_DAY_SATURDAY] = "a saturday",
+        [QLL_DAY_SUNDAY] = "a sunday",
+    };
+    return demand->is_metered ? "as metered" : days[demand->scenario->day];
+}
+
 void qll_demand_print(qll_writer *writer, const qll_demand_findings *findings)
 {
     const qll_survey *survey = findings->survey;
@@ -92,10 +115,13 @@ void qll_demand_print(qll_writer *writer, const qll_demand_findings *findings)
         qll_section(writer, demand->scenario->name);
         qll_write(writer, "  What the station must deliver:\n");
         write_estimates(writer, demand, survey->units);
-        qll_write(writer, "\n  Where it lives (a weekday):\n");
+        write_disagreements(writer, demand, survey->units);
+        qll_write_format(writer, "\n  Where it lives (%s):\n", day_of(demand));
         write_duration(writer, demand, survey->units);
-        qll_write(writer, "\n  Mean flow by the hour:\n");
-        write_hours(writer, demand, survey->units);
+        if (!isnan(demand->day.hours[0].mean_m3s)) {
+            qll_write(writer, "\n  Mean flow by the hour:\n");
+            write_hours(writer, demand, survey->units);
+        }
     }
     qll_section_assumed(writer, findings->assumed);
     qll_section_sources(writer, findings->sources, findings->source_count);

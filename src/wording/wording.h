@@ -27,6 +27,13 @@ void qll_wording_station(qll_writer *writer, const qll_wording *wording,
 void qll_wording_spot(qll_writer *writer, const qll_wording *wording, const qll_station *station,
                       const qll_spot *spot);
 
+/**
+ * An estimate that lies far from the design peak: its figure, how many times the design peak it is,
+ * and what that means for the station.
+ */
+void qll_wording_disagreement(qll_writer *writer, qll_unit_system units, const qll_demand *demand,
+                              const qll_disagreement *disagreement);
+
 /** A cause of noise that check finds, most likely first. */
 typedef struct qll_noise_cause {
     qll_rule rule;

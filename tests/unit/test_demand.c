@@ -71,7 +71,7 @@ TEST(fixture_units_are_the_design_peak_unless_asked)
     open_scene(&at);
     CHECK(ask(&at) == QLL_OK);
     CHECK(at.problems.count == 0);
-    CHECK(at.demand.estimate_count == 4);
+    CHECK(at.demand.estimate_count == 6);
     CHECK(at.demand.estimates[at.demand.chosen].method == QLL_PEAK_FIXTURE_UNITS_IPC);
     CHECK_NEAR(at.demand.peak_m3s, 70.6 * QLL_GPM_M3S, 1e-12);
     CHECK(estimate(&at, QLL_PEAK_FIXTURE_UNITS_UPC) == NULL);

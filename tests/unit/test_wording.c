@@ -6,10 +6,7 @@
 /* A station of two stages, so that every token has something to name. */
 static const qll_valve valve = {.id = "T-50", .nominal_m = 0.0508};
 static const qll_branch branch = {.valve = &valve, .set_pa_gauge = 4e5};
-static const qll_stage stages[2] = {
-    {&branch, 1, 9e5},
-    {&branch, 1, 6e5}
-};
+static const qll_stage stages[2] = {{&branch, 1, 9e5}, {&branch, 1, 6e5}};
 static const qll_outlet outlet = {.name = "top shower"};
 static const qll_site site = {.outlets = &outlet, .outlet_count = 1};
 static const qll_duty_scenario scenarios[2] = {{.name = "last tenant"}, {.name = "next tenant"}};
@@ -21,14 +18,14 @@ static qll_rule rule_of(qll_finding finding)
         qll_finding first;
         qll_rule rule;
     } starts[] = {
-        {QLL_FINDING_DELIVERY_MET,     QLL_RULE_DELIVERY  },
-        {QLL_FINDING_STATIC_MET,       QLL_RULE_STATIC    },
-        {QLL_FINDING_RATIO_PREFERRED,  QLL_RULE_RATIO     },
-        {QLL_FINDING_VELOCITY_IN_BAND, QLL_RULE_VELOCITY  },
-        {QLL_FINDING_CAPACITY_IN_HAND, QLL_RULE_CAPACITY  },
-        {QLL_FINDING_LOW_FLOW_STABLE,  QLL_RULE_LOW_FLOW  },
+        {QLL_FINDING_DELIVERY_MET, QLL_RULE_DELIVERY},
+        {QLL_FINDING_STATIC_MET, QLL_RULE_STATIC},
+        {QLL_FINDING_RATIO_PREFERRED, QLL_RULE_RATIO},
+        {QLL_FINDING_VELOCITY_IN_BAND, QLL_RULE_VELOCITY},
+        {QLL_FINDING_CAPACITY_IN_HAND, QLL_RULE_CAPACITY},
+        {QLL_FINDING_LOW_FLOW_STABLE, QLL_RULE_LOW_FLOW},
         {QLL_FINDING_CAVITATION_QUIET, QLL_RULE_CAVITATION},
-        {QLL_FINDING_RATING_WITHIN,    QLL_RULE_RATING    },
+        {QLL_FINDING_RATING_WITHIN, QLL_RULE_RATING},
     };
 
     qll_rule rule = QLL_RULE_DELIVERY;
@@ -103,10 +100,34 @@ TEST(cautions_name_what_can_hurt)
     }
 }
 
+/* Every method below and above the design peak says what it means for the station. */
+TEST(disagreements_say_what_they_mean)
+{
+    qll_arena *arena = qll_arena_open(1 << 20);
+    for (int method = 0; method < QLL_PEAK_METHOD_COUNT; method++) {
+        const qll_peak_estimate estimate = {.method = (qll_peak_method)method,
+                                            .peak_m3s = 50.0 * QLL_GPM_M3S};
+        const qll_demand demand = {.estimates = &estimate, .estimate_count = 1};
+        static const double ratios[] = {0.572, 1.75};
+        for (size_t i = 0; i < 2; i++) {
+            const qll_disagreement one = {.estimate = 0, .ratio = ratios[i]};
+            qll_writer writer = qll_writer_new(arena);
+            qll_wording_disagreement(&writer, QLL_UNITS_US, &demand, &one);
+            const char *says = qll_writer_text(&writer).bytes;
+            CHECK(strstr(says, qll_peak_method_words[method]) == says);
+            CHECK(strstr(says, "50") != NULL && strstr(says, "gpm") != NULL);
+            CHECK(strstr(says, i == 0 ? "0.57 times" : "1.75 times") != NULL);
+            CHECK(strlen(says) > 100 && says[strlen(says) - 1] == '.');
+        }
+    }
+    qll_arena_close(arena);
+}
+
 int main(void)
 {
     TEST_RUN(every_finding_has_a_sentence);
     TEST_RUN(what_is_not_known_is_left_out);
     TEST_RUN(cautions_name_what_can_hurt);
+    TEST_RUN(disagreements_say_what_they_mean);
     return TEST_END();
 }

@@ -1,0 +1,117 @@
+/* The peak by loading units (docs/theory/loading_units.md): sums by two tables, and a flow where the
+ * survey brings points read off the table's graph. */
+#include "demand/peaks.h"
+
+#include <math.h>
+
+typedef struct loading_table {
+    qll_peak_method method;
+    const char *name, *source;
+} loading_table;
+
+static const loading_table tables[QLL_LOADING_TABLE_COUNT] = {
+    [QLL_LOADING_EN] = {QLL_PEAK_LOADING_UNITS_EN, "EN 806-3:2006 Table 2",
+                        "EN 806-3:2006 Table 2; points of its graph read off by the user"},
+    [QLL_LOADING_BS] = {QLL_PEAK_LOADING_UNITS_BS, "BS 6700:1997 Table D.1",
+                        "BS 6700:1997 Table D.1; points of its graph read off by the user"},
+};
+
+static double units_of(const qll_fixture_kind *kind, qll_loading_table table, bool is_busy)
+{
+    if (table == QLL_LOADING_EN) {
+        return kind->en_units;
+    }
+    return is_busy && !isnan(kind->bs_units_busy) ? kind->bs_units_busy : kind->bs_units;
+}
+
+static qll_loading_sum sum_of(const qll_scenario *scenario, qll_loading_table table)
+{
+    /* "Rapid succession (schools, peak offices)": BS 6700 Table D.1. */
+    const bool is_busy = scenario->use == QLL_USE_SCHOOL || scenario->use == QLL_USE_OFFICE;
+    qll_loading_sum sum = {0};
+    for (size_t i = 0; i < scenario->load_count; i++) {
+        const qll_fixture_load *load = &scenario->loads[i];
+        const double units = units_of(load->kind, table, is_busy);
+        if (load->count > 0 && isnan(units)) {
+            sum.missing = sum.missing == NULL ? load->kind : sum.missing;
+        } else {
+            sum.units += load->count > 0 ? units * (double)load->count : 0.0;
+        }
+    }
+    return sum;
+}
+
+static bool rises(qll_loading_graph graph)
+{
+    for (size_t i = 0; i < graph.count; i++) {
+        const qll_point before = i > 0 ? graph.points[i - 1] : (qll_point){-1.0, 0.0};
+        const qll_point here = graph.points[i];
+        if (!isfinite(here.x) || !isfinite(here.y) || !(here.x > before.x)
+            || !(here.y >= before.y)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static const char *loading_reason(qll_peaks *all, const loading_table *table,
+                                  const qll_loading_sum *sum, qll_loading_graph graph)
+{
+    qll_writer writer = qll_writer_new(all->arena);
+    if (!qll_scenario_has_fixtures(all->scenario)) {
+        return "the scenario lists no fixtures";
+    }
+    if (sum->missing != NULL) {
+        qll_write_format(&writer, "%s has no loading units for \"%s\"", table->name,
+                         sum->missing->word);
+    } else if (graph.count == 0) {
+        qll_write_format(&writer,
+                         "the graph that turns its %.1f units of %s into a flow is not in the "
+                         "program; give points read off the graph",
+                         sum->units, table->name);
+    } else if (!rises(graph)) {
+        return "the points read off the graph do not rise";
+    } else if (sum->units < graph.points[0].x || sum->units > graph.points[graph.count - 1].x) {
+        qll_write_format(&writer,
+                         "its %.1f units of %s lie outside the points read off the graph, %.6g to "
+                         "%.6g",
+                         sum->units, table->name, graph.points[0].x,
+                         graph.points[graph.count - 1].x);
+    } else {
+        return NULL;
+    }
+    return qll_peaks_written(all, &writer);
+}
+
+static void estimate_table(qll_peaks *all, qll_loading_table which, const qll_loading_sum *sum)
+{
+    const loading_table *table = &tables[which];
+    const qll_loading_graph graph = all->scenario->graphs[which];
+    const char *reason = loading_reason(all, table, sum, graph);
+    all->reasons[table->method] = reason;
+    if (reason != NULL) {
+        return;
+    }
+    const qll_curve curve = {.points = graph.points, .count = graph.count};
+    qll_writer note = qll_writer_new(all->arena);
+    qll_write_format(&note,
+                     "%.1f loading units, each fixture counted once for cold and hot; straight "
+                     "lines between %zu points read off the graph.",
+                     sum->units, graph.count);
+    qll_write(&note, qll_peaks_continuous_note(all));
+    qll_peaks_add(all, (qll_peak_estimate){
+                           .method = table->method,
+                           .peak_m3s = qll_curve_at(curve, sum->units) + all->continuous_m3s,
+                           .table = table->name,
+                           .source = table->source,
+                           .note = qll_peaks_written(all, &note),
+                       });
+}
+
+void qll_estimate_loading(qll_peaks *all, qll_loading_sum *sums)
+{
+    for (size_t t = 0; t < QLL_LOADING_TABLE_COUNT; t++) {
+        sums[t] = sum_of(all->scenario, (qll_loading_table)t);
+        estimate_table(all, (qll_loading_table)t, &sums[t]);
+    }
+}

@@ -1,0 +1,93 @@
+/* The old trade rule of so many gallons per minute for each fixture: a sanity band, no code. */
+#include "base/files.h"
+#include "base/table.h"
+#include "demand/peaks.h"
+
+#include <assert.h>
+#include <math.h>
+
+static const char *const buildings[QLL_USE_COUNT] = {
+#define QLL_USE_BUILDING(name, word, set, profile, din, building) [QLL_USE_##name] = (building),
+    QLL_USE_LIST(QLL_USE_BUILDING)
+#undef QLL_USE_BUILDING
+};
+
+static double count_outlets(const qll_scenario *scenario)
+{
+    double count = 0.0;
+    for (size_t i = 0; i < scenario->load_count; i++) {
+        count += scenario->loads[i].kind->outlet_count * (double)scenario->loads[i].count;
+    }
+    return count;
+}
+
+/* The row of data/gpm_per_fixture.csv for so many fixtures; the row count if there is none. */
+static size_t find_band(const qll_table *table, const char *building, double outlets)
+{
+    const size_t building_at = qll_table_column(table, "building");
+    const size_t to_at = qll_table_column(table, "fixtures_to");
+    size_t row = 0;
+    while (row < table->row_count) {
+        const double most = qll_table_number(table, row, to_at);
+        if (qll_text_is(qll_table_cell(table, row, building_at), building)
+            && (isnan(most) || outlets <= most)) {
+            break;
+        }
+        row += 1;
+    }
+    return row;
+}
+
+static void add_band(qll_peaks *all, const qll_table *table, size_t row, double outlets)
+{
+    const double each = qll_table_number(table, row, qll_table_column(table, "gpm_per_fixture"));
+    const double least = qll_table_number(table, row, qll_table_column(table, "min_gpm"));
+    const double most = qll_table_number(table, row, qll_table_column(table, "max_gpm"));
+    double gpm = fmax(each * outlets, least);
+    qll_writer note = qll_writer_new(all->arena);
+    qll_write_format(&note,
+                     "A band to check others by, no code: %.0f fixtures at %.2f gpm; the table's "
+                     "least for so many is %.0f gpm (%.2f L/s)",
+                     outlets, each, least, least * QLL_GPM_M3S * 1e3);
+    if (!isnan(most)) {
+        gpm = fmin(gpm, most);
+        qll_write_format(&note, ", its most %.0f gpm (%.2f L/s)", most, most * QLL_GPM_M3S * 1e3);
+    }
+    qll_write(&note, ".");
+    qll_write(&note, qll_peaks_continuous_note(all));
+    qll_peaks_add(all, (qll_peak_estimate){
+                           .method = QLL_PEAK_PER_FIXTURE,
+                           .peak_m3s = gpm * QLL_GPM_M3S + all->continuous_m3s,
+                           .table = "older trade table \"water for public buildings\"",
+                           .source = "older trade table \"water for public buildings\", as printed "
+                                     "by a supply house; its first publication is not named there",
+                           .note = qll_peaks_written(all, &note),
+                       });
+}
+
+qll_status qll_estimate_per_fixture(qll_peaks *all)
+{
+    const char *building = buildings[all->scenario->use];
+    const double outlets = count_outlets(all->scenario);
+    if (outlets <= 0.0) {
+        all->reasons[QLL_PEAK_PER_FIXTURE] = "the scenario lists no fixtures";
+        return QLL_OK;
+    }
+    const qll_text source = {.bytes = (const char *)qll_file_gpm_per_fixture,
+                             .size = qll_file_gpm_per_fixture_size};
+    qll_problems problems = qll_problems_none(all->arena);
+    qll_table table;
+    const qll_status status =
+        qll_table_read(source, "data/gpm_per_fixture.csv", all->arena, &table, &problems);
+    assert(status != QLL_REFUSED);
+    if (status != QLL_OK) {
+        return status;
+    }
+    const size_t row = find_band(&table, building, outlets);
+    if (row == table.row_count) {
+        all->reasons[QLL_PEAK_PER_FIXTURE] = "the trade table has no such building";
+        return QLL_OK;
+    }
+    add_band(all, &table, row, outlets);
+    return QLL_OK;
+}

@@ -1,0 +1,47 @@
+/* The estimates of a scenario's peak while they are being put together. */
+#ifndef QUELL_DEMAND_PEAKS_H
+#define QUELL_DEMAND_PEAKS_H
+
+#include "demand/demand.h"
+
+/** Estimates by method, and for a method that does not apply the reason, half a sentence. */
+typedef struct qll_peaks {
+    const qll_scenario *scenario;
+    qll_arena *arena;
+    double continuous_m3s; /* the greatest sum of continuous flows of the day */
+    bool applies[QLL_PEAK_METHOD_COUNT];
+    qll_peak_estimate estimates[QLL_PEAK_METHOD_COUNT];
+    const char *reasons[QLL_PEAK_METHOD_COUNT];
+    bool no_memory;
+} qll_peaks;
+
+/** The text of @p writer; "" without memory, which is remembered. */
+const char *qll_peaks_written(qll_peaks *all, qll_writer *writer);
+
+/** Adds an estimate; its peak must be finite. */
+void qll_peaks_add(qll_peaks *all, qll_peak_estimate estimate);
+
+/** " Continuous flows are added to it." where there are any, else "". */
+const char *qll_peaks_continuous_note(const qll_peaks *all);
+
+/* Each adds its methods' estimates or reasons; QLL_OK or QLL_NO_MEMORY. */
+
+/** fixture-units IPC and UPC (estimate_units.c). */
+QLL_MUST_USE qll_status qll_estimate_units(qll_peaks *all);
+
+/** simultaneous-use and normal-approximation (estimate_use.c). */
+QLL_MUST_USE qll_status qll_estimate_use(qll_peaks *all, qll_simultaneous *use);
+
+/** din-1988-300 (estimate_din.c). */
+QLL_MUST_USE qll_status qll_estimate_din(qll_peaks *all);
+
+/** loading-units EN 806-3 and BS 6700 (estimate_loading.c). */
+void qll_estimate_loading(qll_peaks *all, qll_loading_sum *sums);
+
+/** gallons-per-fixture (estimate_per_fixture.c). */
+QLL_MUST_USE qll_status qll_estimate_per_fixture(qll_peaks *all);
+
+/** pulse-model, metered and given (estimate_day.c). */
+void qll_estimate_day(qll_peaks *all, const qll_pulse_day *day);
+
+#endif

@@ -1,0 +1,19 @@
+#include "demand/din1988.h"
+#include "truth.h"
+
+int main(void)
+{
+    qll_arena *arena = qll_arena_open((size_t)16 << 20);
+    const qll_table rows = truth_read("tests/reference/din1988.csv", arena);
+    CHECK(rows.row_count > 60);
+    for (size_t row = 0; row < rows.row_count; row++) {
+        const char *use =
+            qll_text_closed(qll_table_cell(&rows, row, qll_table_column(&rows, "use")), arena);
+        qll_din1988 din;
+        CHECK(use != NULL && qll_din1988_read(use, arena, &din) == QLL_OK && din.use != NULL);
+        CHECK_WITHIN(qll_din1988_flow_m3s(&din, truth_number(&rows, row, "sum_lps") * 1e-3) * 1e3,
+                     truth_number(&rows, row, "flow_lps"), truth_number(&rows, row, "tolerance"));
+    }
+    qll_arena_close(arena);
+    return TEST_END();
+}
