@@ -3,10 +3,12 @@
  * With u = p1 - p2 and s = sqrt(u), branch j passes c_j(u - D_j) s, where c_j is piecewise linear
  * and D_j = p1 - (its set-point at this inlet). Invariants the solution rests on:
  *  1. On a segment the sum is (C + b (s^2 - u_k)) s with C, b >= 0: rising and convex in s.
- *  2. Where all branches have the same inlet-pressure effect, the sum of all c_j, taken over the
- *     fall-off of the highest one, does not depend on p1: its knots are merged once.
- *  3. Below the least choked drop of all branches the sum is what invariant 1 says; a root found
- *     there is the root, one found above is not, and the bracketed search decides. */
+ *  2. Between the knots of every branch around it, a segment of the merged row is that sum exactly,
+ *     at any inlet: place and height of its knot move in straight lines. Where the inlet has made
+ *     knots change places, the row is only a guess.
+ *  3. The sum rises, so a root found where its segment holds, below the least choked drop of all
+ *     branches, is the root, however it was guessed. Any other is guessed again from where it came
+ *     to, and at last the bracketed search decides. */
 #include "station/balance.h"
 
 #include "station/stage_solver.h"
@@ -16,6 +18,16 @@
 
 /* Where a wide-open valve's segment begins below no drop at all, the steps begin here. */
 #define QLL_DROP_LEAST_PA 1.0
+
+/* Two third-order steps and a closing one. */
+#define QLL_LANE_STEPS 3
+
+/* Points solved side by side, one array per figure: each step is then a loop of plain arithmetic
+ * without branches, and no point waits for another. */
+#define QLL_LANES 16
+
+/* How often a point is looked at again from where it has come to, before the bracketed search. */
+#define QLL_LOOKS 2
 
 static qll_leg leg_of(const qll_branch *branch, double set_inlet_pa_gauge, double barometric_pa)
 {
@@ -32,38 +44,6 @@ static qll_leg leg_of(const qll_branch *branch, double set_inlet_pa_gauge, doubl
             sheet_drop_pa > 0.0 ? valve->flow_min_m3s / sqrt(sheet_drop_pa) : (double)NAN,
     };
     return made;
-}
-
-static qll_status merge_legs(qll_stage_solver *solver, const qll_leg *legs, qll_arena *arena)
-{
-    size_t count = solver->stage->branch_count;
-    qll_branch_curve *curves = qll_arena_take(arena, count, sizeof *curves);
-    double *shift_pa = qll_arena_take(arena, count, sizeof *shift_pa);
-    if (curves == NULL || shift_pa == NULL) {
-        return QLL_NO_MEMORY;
-    }
-    for (size_t j = 0; j < count; j++) {
-        curves[j] = legs[j].curve;
-        shift_pa[j] = legs[solver->top].set_pa - legs[j].set_pa;
-    }
-    if (qll_branch_curves_add(curves, shift_pa, count, arena, &solver->sum) != QLL_OK) {
-        return QLL_NO_MEMORY;
-    }
-    double *squared = qll_arena_take(arena, solver->sum.count, sizeof *squared);
-    double *middle_pa = qll_arena_take(arena, solver->sum.count, sizeof *middle_pa);
-    if (squared == NULL || middle_pa == NULL) {
-        return QLL_NO_MEMORY;
-    }
-    for (size_t k = 0; k < solver->sum.count; k++) {
-        const double *falloff_pa = &solver->sum.falloff_pa[k];
-        squared[k] = solver->sum.c[k] * solver->sum.c[k];
-        middle_pa[k] =
-            k + 1 < solver->sum.count ? 0.5 * (falloff_pa[0] + falloff_pa[1]) : *falloff_pa;
-    }
-    solver->squared = squared;
-    solver->middle_pa = middle_pa;
-    solver->merged = true;
-    return QLL_OK;
 }
 
 qll_status qll_stage_solver_make(const qll_stage *stage, const qll_water *water,
@@ -84,8 +64,8 @@ qll_status qll_stage_solver_make(const qll_stage *stage, const qll_water *water,
         .flow_per_kv = qll_flow_per_kv(water),
         .legs = legs,
         .fl_squared_least = INFINITY,
+        .reference_pa = stage->set_inlet_pa_gauge + barometric_pa,
     };
-    bool same_effect = true;
     for (size_t j = 0; j < count; j++) {
         const qll_branch *branch = &stage->branches[j];
         legs[j] = leg_of(branch, stage->set_inlet_pa_gauge, barometric_pa);
@@ -93,60 +73,147 @@ qll_status qll_stage_solver_make(const qll_stage *stage, const qll_water *water,
             return QLL_NO_MEMORY;
         }
         made->fl_squared_least = fmin(made->fl_squared_least, legs[j].fl_squared);
-        same_effect = same_effect && legs[j].set_per_inlet == legs[0].set_per_inlet;
-        made->top = legs[j].set_pa > legs[made->top].set_pa ? j : made->top;
     }
-    if (same_effect && merge_legs(made, legs, arena) != QLL_OK) {
+    if (qll_merge_legs(made, arena) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
     *solver = made;
     return QLL_OK;
 }
 
-/* The last knot of the sum at which no more than the flow passes; C^2 u is compared with Q^2, which
- * needs neither root nor division. A knot with a negative drop passes nothing. */
-static inline size_t find_segment(const qll_stage_solver *solver, double shift_pa, double flow_m3s)
+/* d is the inlet less the reference inlet; @p alike is a constant where this is called. */
+static inline double squared_at(const qll_knot_flow *flow, double d, bool alike)
 {
-    const double *falloff_pa = solver->sum.falloff_pa;
-    const double *squared = solver->squared;
+    const double *q = flow->squared;
+    double straight = q[0] + q[1] * d;
+    return alike ? straight : straight + d * d * (q[2] + q[3] * d);
+}
+
+/* The last knot at which no more than the flow passes; Q^2 is compared, which needs neither root nor
+ * division. A knot with a negative drop passes nothing. */
+static inline size_t find_segment(const qll_stage_solver *solver, double inlet_pa, double flow_m3s,
+                                  bool alike)
+{
+    double d = inlet_pa - solver->reference_pa;
     double flow_squared = flow_m3s * flow_m3s;
     size_t at = 0;
-    for (size_t left = solver->sum.count; left > 1;) {
+    for (size_t left = solver->knot_count; left > 1;) {
         size_t half = left / 2;
-        size_t below = squared[at + half] * (falloff_pa[at + half] + shift_pa) <= flow_squared;
+        size_t below = squared_at(&solver->flows[at + half], d, alike) <= flow_squared;
         at += half & (0 - below);
         left -= half;
     }
     return at;
 }
 
+/* The same for all lanes in step, so that none waits for what another compares. */
+static inline void find_segments(const qll_stage_solver *solver, const double *inlet_pa,
+                                 const double *flow_m3s, bool alike, size_t *at)
+{
+    double d[QLL_LANES], flow_squared[QLL_LANES];
+    for (size_t i = 0; i < QLL_LANES; i++) {
+        d[i] = inlet_pa[i] - solver->reference_pa;
+        flow_squared[i] = flow_m3s[i] * flow_m3s[i];
+        at[i] = 0;
+    }
+    for (size_t left = solver->knot_count; left > 1;) {
+        size_t half = left / 2;
+        const qll_knot_flow *flows = solver->flows + half;
+        for (size_t i = 0; i < QLL_LANES; i++) {
+            size_t below = squared_at(&flows[at[i]], d[i], alike) <= flow_squared[i];
+            at[i] += half & (0 - below);
+        }
+        left -= half;
+    }
+}
+
 /* One point on its way. */
 typedef struct lane {
     double flow_m3s;
-    double c, b;    /* of invariant 1, on the segment found */
-    double from_pa; /* drop at which the segment begins */
-    double s;       /* root of a drop to start from */
-    double base_pa; /* outlet pressure at from_pa */
-    double most_pa; /* the merged sum holds up to this drop (invariant 3) */
+    double c, b;            /* of invariant 1, at from_pa and around it */
+    double from_pa;         /* a drop */
+    double base_pa;         /* outlet pressure at from_pa */
+    double low_pa, high_pa; /* c and b hold between these drops */
+    double s;               /* root of a drop to start from */
 } lane;
 
-/* The segment of a point and the root of the drop in the middle of it. */
-static inline lane begin(const qll_stage_solver *solver, double inlet_pa, double flow_m3s)
+static inline double root_of_drop(double drop_pa)
 {
-    const qll_branch_curve *sum = &solver->sum;
-    double set_pa = qll_leg_set_pa(&solver->legs[solver->top], inlet_pa);
-    double shift_pa = inlet_pa - set_pa;
+    return sqrt(drop_pa > QLL_DROP_LEAST_PA ? drop_pa : QLL_DROP_LEAST_PA);
+}
+
+/* Below the least choked drop, and above vapour pressure behind the valves. */
+static inline double most_drop_pa(const qll_stage_solver *solver, double inlet_pa)
+{
     double choked_pa = qll_choked_drop_pa(solver, solver->fl_squared_least, inlet_pa);
     double behind_pa = inlet_pa - solver->water.vapour_pressure_pa;
-    size_t k = find_segment(solver, shift_pa, flow_m3s);
-    double middle_pa = solver->middle_pa[k] + shift_pa;
-    return (lane){.flow_m3s = flow_m3s,
-                  .c = sum->c[k],
-                  .b = sum->slope[k],
-                  .from_pa = sum->falloff_pa[k] + shift_pa,
-                  .s = sqrt(middle_pa > QLL_DROP_LEAST_PA ? middle_pa : QLL_DROP_LEAST_PA),
-                  .base_pa = set_pa - sum->falloff_pa[k],
-                  .most_pa = choked_pa < behind_pa ? choked_pa : behind_pa};
+    return choked_pa < behind_pa ? choked_pa : behind_pa;
+}
+
+/* The segment of a point among the merged knots, and the root of the drop in the middle of it. */
+static inline lane begin(const qll_stage_solver *solver, double inlet_pa, double flow_m3s, size_t k)
+{
+    const qll_knot *knot = &solver->knots[k];
+    double moved_pa = inlet_pa - solver->reference_pa;
+    double base_pa = knot->outlet_pa + knot->outlet_rate * moved_pa;
+    lane made = {.flow_m3s = flow_m3s,
+                 .c = knot->c + knot->c_rate * moved_pa,
+                 .b = knot->slope,
+                 .from_pa = inlet_pa - base_pa,
+                 .base_pa = base_pa,
+                 .low_pa = 0.0,
+                 .high_pa = most_drop_pa(solver, inlet_pa),
+                 .s = root_of_drop(inlet_pa - base_pa + knot->half_pa)};
+    if (solver->spans != NULL) {
+        size_t count = solver->stage->branch_count;
+        const qll_span *spans = &solver->spans[k * count];
+        for (size_t j = 0; j < count; j++) {
+            double shift_pa = inlet_pa - qll_leg_set_pa(&solver->legs[j], inlet_pa);
+            double low_pa = shift_pa + spans[j].low_pa;
+            double high_pa = shift_pa + spans[j].high_pa;
+            made.low_pa = low_pa > made.low_pa ? low_pa : made.low_pa;
+            made.high_pa = high_pa < made.high_pa ? high_pa : made.high_pa;
+        }
+    }
+    return made;
+}
+
+/* The same from an outlet pressure near the answer: each branch's own segment there. Not beyond
+ * the most drop, from where a root would come back with digits lost; and not above the highest
+ * set-point, where nothing passes and no step leads anywhere. */
+static inline lane begin_near(const qll_stage_solver *solver, double inlet_pa, double flow_m3s,
+                              double near_pa)
+{
+    size_t count = solver->stage->branch_count;
+    double highest_pa = qll_leg_set_pa(&solver->legs[0], inlet_pa);
+    for (size_t j = 1; j < count; j++) {
+        double set_pa = qll_leg_set_pa(&solver->legs[j], inlet_pa);
+        highest_pa = set_pa > highest_pa ? set_pa : highest_pa;
+    }
+    double most_pa = most_drop_pa(solver, inlet_pa);
+    double outlet_pa = near_pa > inlet_pa - most_pa ? near_pa : inlet_pa - most_pa;
+    outlet_pa = outlet_pa < highest_pa ? outlet_pa : highest_pa;
+    lane made = {.flow_m3s = flow_m3s,
+                 .from_pa = inlet_pa - outlet_pa,
+                 .base_pa = outlet_pa,
+                 .low_pa = 0.0,
+                 .high_pa = most_pa,
+                 .s = root_of_drop(inlet_pa - outlet_pa)};
+    for (size_t j = 0; j < count; j++) {
+        const qll_branch_curve *curve = &solver->legs[j].curve;
+        double set_pa = qll_leg_set_pa(&solver->legs[j], inlet_pa);
+        double falloff_pa = set_pa - outlet_pa;
+        size_t at = qll_branch_curve_segment(curve, falloff_pa);
+        size_t opened = falloff_pa >= 0.0;
+        double slope = opened ? curve->slope[at] : 0.0;
+        double low_pa = opened ? inlet_pa - set_pa + curve->falloff_pa[at] : 0.0;
+        double high_pa = inlet_pa - set_pa + curve->falloff_pa[at + opened];
+        made.c += curve->c[at] + slope * (falloff_pa - curve->falloff_pa[at]);
+        made.b += slope;
+        made.low_pa = low_pa > made.low_pa ? low_pa : made.low_pa;
+        made.high_pa = high_pa < made.high_pa ? high_pa : made.high_pa;
+    }
+    return made;
 }
 
 /* A third-order (Chebyshev) step for (c + b (s^2 - from)) s = Q. */
@@ -172,39 +239,56 @@ static inline double close_in(double flow_m3s, double c, double b, double from_p
     return (c + b * *t) * *s - flow_m3s;
 }
 
-/* converged is false where solve_other must decide: at a choked branch, beyond what passes, or on a
- * segment so wide against its drop that the steps have not arrived. */
+/* converged is false where others must decide: outside the drops between which the segment holds
+ * (a knot in between, a choked branch, more than can pass), or on a segment so wide against its
+ * drop that the steps have not arrived. */
 static inline qll_stage_point point_of(double residual, double flow_m3s, double outlet_pa, double s,
-                                       double most_pa)
+                                       bool holds)
 {
     bool exact = fabs(residual) <= QLL_RESIDUAL_SHARE * flow_m3s;
     return (qll_stage_point){.outlet_pa = outlet_pa,
                              .residual = residual,
-                             .iterations = 3,
-                             .converged = exact & (s > 0.0) & (s * s <= most_pa),
+                             .iterations = QLL_LANE_STEPS,
+                             .converged = exact & (s > 0.0) & holds,
                              .passes = true};
 }
 
-/* Points solved side by side, one array per figure: each step is then a loop of plain arithmetic
- * without branches, and no point waits for another. */
-#define QLL_LANES 16
-
-static void solve_lanes(const qll_stage_solver *solver, const double *inlet_pa,
-                        const double *flow_m3s, qll_stage_point *points)
+static inline qll_stage_point solve_lane(lane in)
 {
-    double flow[QLL_LANES], c[QLL_LANES], b[QLL_LANES], from_pa[QLL_LANES], base_pa[QLL_LANES],
-        most_pa[QLL_LANES];
-    double s[QLL_LANES], per_slope[QLL_LANES], t[QLL_LANES], residual[QLL_LANES];
-    for (size_t i = 0; i < QLL_LANES; i++) {
-        lane in = begin(solver, inlet_pa[i], flow_m3s[i] > 0.0 ? flow_m3s[i] : 1.0);
-        flow[i] = in.flow_m3s;
-        c[i] = in.c;
-        b[i] = in.b;
-        from_pa[i] = in.from_pa;
-        base_pa[i] = in.base_pa;
-        most_pa[i] = in.most_pa;
-        s[i] = in.s;
-    }
+    double per_slope, t;
+    advance(in.flow_m3s, in.c, in.b, in.from_pa, &in.s, &per_slope);
+    advance(in.flow_m3s, in.c, in.b, in.from_pa, &in.s, &per_slope);
+    double residual = close_in(in.flow_m3s, in.c, in.b, in.from_pa, per_slope, &in.s, &t);
+    double drop_pa = in.from_pa + t;
+    return point_of(residual, in.flow_m3s, in.base_pa - t, in.s,
+                    (drop_pa >= in.low_pa) & (drop_pa <= in.high_pa));
+}
+
+typedef struct lanes {
+    double flow_m3s[QLL_LANES], c[QLL_LANES], b[QLL_LANES], from_pa[QLL_LANES], base_pa[QLL_LANES],
+        low_pa[QLL_LANES], high_pa[QLL_LANES], s[QLL_LANES];
+} lanes;
+
+static inline void put_lane(lanes *all, size_t i, lane one)
+{
+    all->flow_m3s[i] = one.flow_m3s;
+    all->c[i] = one.c;
+    all->b[i] = one.b;
+    all->from_pa[i] = one.from_pa;
+    all->base_pa[i] = one.base_pa;
+    all->low_pa[i] = one.low_pa;
+    all->high_pa[i] = one.high_pa;
+    all->s[i] = one.s;
+}
+
+static void solve_lanes(lanes *all, qll_stage_point *points)
+{
+    const double *flow = all->flow_m3s;
+    const double *c = all->c;
+    const double *b = all->b;
+    const double *from_pa = all->from_pa;
+    double *s = all->s;
+    double per_slope[QLL_LANES], t[QLL_LANES], residual[QLL_LANES];
     for (size_t i = 0; i < QLL_LANES; i++) {
         advance(flow[i], c[i], b[i], from_pa[i], &s[i], &per_slope[i]);
     }
@@ -215,7 +299,9 @@ static void solve_lanes(const qll_stage_solver *solver, const double *inlet_pa,
         residual[i] = close_in(flow[i], c[i], b[i], from_pa[i], per_slope[i], &s[i], &t[i]);
     }
     for (size_t i = 0; i < QLL_LANES; i++) {
-        points[i] = point_of(residual[i], flow[i], base_pa[i] - t[i], s[i], most_pa[i]);
+        double drop_pa = from_pa[i] + t[i];
+        points[i] = point_of(residual[i], flow[i], all->base_pa[i] - t[i], s[i],
+                             (drop_pa >= all->low_pa[i]) & (drop_pa <= all->high_pa[i]));
     }
 }
 
@@ -231,7 +317,6 @@ static double lockup_pa(const qll_stage_solver *solver, double inlet_pa)
     return fmin(highest, inlet_pa);
 }
 
-/* What solve_merged leaves: no flow, what cannot be, and the two cases named at solve_branches. */
 static qll_stage_point solve_other(const qll_stage_solver *solver, double inlet_pa, double flow_m3s)
 {
     if (flow_m3s == 0.0 && inlet_pa > 0.0) {
@@ -244,16 +329,21 @@ static qll_stage_point solve_other(const qll_stage_solver *solver, double inlet_
     return qll_solve_branches(solver, inlet_pa, flow_m3s);
 }
 
-qll_stage_point qll_stage_solve(const qll_stage_solver *solver, double inlet_pa, double flow_m3s)
+/* Worth another look near @p point: knots have changed places, and no branch chokes there. */
+static inline bool is_near(const qll_stage_solver *solver, double inlet_pa,
+                           const qll_stage_point *point)
 {
-    if (solver->merged && flow_m3s > 0.0) {
-        lane in = begin(solver, inlet_pa, flow_m3s);
-        double s = in.s;
-        double per_slope, t;
-        advance(flow_m3s, in.c, in.b, in.from_pa, &s, &per_slope);
-        advance(flow_m3s, in.c, in.b, in.from_pa, &s, &per_slope);
-        double residual = close_in(flow_m3s, in.c, in.b, in.from_pa, per_slope, &s, &t);
-        qll_stage_point point = point_of(residual, flow_m3s, in.base_pa - t, s, in.most_pa);
+    return solver->spans != NULL && inlet_pa - point->outlet_pa <= most_drop_pa(solver, inlet_pa);
+}
+
+/* Goes on from a point that has not converged, @p looks times at most before the safe search. */
+static qll_stage_point mend(const qll_stage_solver *solver, double inlet_pa, double flow_m3s,
+                            int looks, qll_stage_point point)
+{
+    for (int i = 0; i < looks && is_near(solver, inlet_pa, &point); i++) {
+        int before = point.iterations;
+        point = solve_lane(begin_near(solver, inlet_pa, flow_m3s, point.outlet_pa));
+        point.iterations += before;
         if (point.converged) {
             return point;
         }
@@ -261,18 +351,80 @@ qll_stage_point qll_stage_solve(const qll_stage_solver *solver, double inlet_pa,
     return solve_other(solver, inlet_pa, flow_m3s);
 }
 
+qll_stage_point qll_stage_solve(const qll_stage_solver *solver, double inlet_pa, double flow_m3s)
+{
+    if (!(flow_m3s > 0.0)) {
+        return solve_other(solver, inlet_pa, flow_m3s);
+    }
+    size_t at = solver->spans == NULL ? find_segment(solver, inlet_pa, flow_m3s, true)
+                                      : find_segment(solver, inlet_pa, flow_m3s, false);
+    qll_stage_point point = solve_lane(begin(solver, inlet_pa, flow_m3s, at));
+    return point.converged ? point : mend(solver, inlet_pa, flow_m3s, QLL_LOOKS, point);
+}
+
+/* Points left over by the first pass wait here until a second one has all lanes filled. */
+typedef struct leftover {
+    size_t count;
+    size_t which[2 * QLL_LANES];
+} leftover;
+
+static void mend_lanes(const qll_stage_solver *solver, const double *inlet_pa,
+                       const double *flow_m3s, leftover *left, qll_stage_point *points)
+{
+    lanes all;
+    qll_stage_point solved[QLL_LANES];
+    left->count -= QLL_LANES;
+    const size_t *which = &left->which[left->count];
+    for (size_t i = 0; i < QLL_LANES; i++) {
+        size_t p = which[i];
+        put_lane(&all, i, begin_near(solver, inlet_pa[p], flow_m3s[p], points[p].outlet_pa));
+    }
+    solve_lanes(&all, solved);
+    for (size_t i = 0; i < QLL_LANES; i++) {
+        size_t p = which[i];
+        solved[i].iterations += points[p].iterations;
+        points[p] = solved[i].converged
+                        ? solved[i]
+                        : mend(solver, inlet_pa[p], flow_m3s[p], QLL_LOOKS - 1, solved[i]);
+    }
+}
+
 void qll_stage_solve_many(const qll_stage_solver *solver, const double *inlet_pa,
                           const double *flow_m3s, size_t count, qll_stage_point *points)
 {
+    leftover left = {.count = 0};
     size_t done = 0;
-    while (solver->merged && count - done >= QLL_LANES) {
-        solve_lanes(solver, inlet_pa + done, flow_m3s + done, points + done);
-        for (size_t i = done; i < done + QLL_LANES; i++) {
-            if (!points[i].converged || !(flow_m3s[i] > 0.0)) {
-                points[i] = solve_other(solver, inlet_pa[i], flow_m3s[i]);
+    while (count - done >= QLL_LANES) {
+        lanes all;
+        size_t at[QLL_LANES];
+        const double *inlets = inlet_pa + done;
+        for (size_t i = 0; i < QLL_LANES; i++) {
+            all.flow_m3s[i] = flow_m3s[done + i] > 0.0 ? flow_m3s[done + i] : 1.0;
+        }
+        if (solver->spans == NULL) {
+            find_segments(solver, inlets, all.flow_m3s, true, at);
+        } else {
+            find_segments(solver, inlets, all.flow_m3s, false, at);
+        }
+        for (size_t i = 0; i < QLL_LANES; i++) {
+            put_lane(&all, i, begin(solver, inlets[i], all.flow_m3s[i], at[i]));
+        }
+        solve_lanes(&all, points + done);
+        for (size_t end = done + QLL_LANES; done < end; done++) {
+            if (!(flow_m3s[done] > 0.0)) {
+                points[done] = solve_other(solver, inlet_pa[done], flow_m3s[done]);
+            } else if (!points[done].converged) {
+                left.which[left.count] = done;
+                left.count += 1;
             }
         }
-        done += QLL_LANES;
+        if (left.count >= QLL_LANES) {
+            mend_lanes(solver, inlet_pa, flow_m3s, &left, points);
+        }
+    }
+    for (size_t i = 0; i < left.count; i++) {
+        size_t p = left.which[i];
+        points[p] = mend(solver, inlet_pa[p], flow_m3s[p], QLL_LOOKS, points[p]);
     }
     for (; done < count; done++) {
         points[done] = qll_stage_solve(solver, inlet_pa[done], flow_m3s[done]);

@@ -67,7 +67,7 @@ qll_status qll_branch_curve_make(const qll_branch *branch, const qll_water *wate
     qll_curve law = branch->law->kv_of_falloff;
     knot_sink counted = {0, NULL, NULL};
     put_law(&counted, law, branch->series_kv_m3h, flow_per_kv);
-    knot_sink sink = {0, qll_arena_take(arena, counted.count, sizeof(double)),
+    knot_sink sink = {0, qll_arena_take(arena, counted.count + 1, sizeof(double)),
                       qll_arena_take(arena, counted.count, sizeof(double))};
     double *slope = qll_arena_take(arena, counted.count, sizeof(double));
     if (sink.falloff_pa == NULL || sink.c == NULL || slope == NULL) {
@@ -77,6 +77,7 @@ qll_status qll_branch_curve_make(const qll_branch *branch, const qll_water *wate
     for (size_t i = 0; i + 1 < sink.count; i++) {
         slope[i] = (sink.c[i + 1] - sink.c[i]) / (sink.falloff_pa[i + 1] - sink.falloff_pa[i]);
     }
+    sink.falloff_pa[sink.count] = INFINITY;
     *curve = (qll_branch_curve){sink.count, sink.falloff_pa, sink.c, slope};
     return QLL_OK;
 }
@@ -86,75 +87,7 @@ qll_branch_c qll_branch_curve_at(const qll_branch_curve *curve, double falloff_p
     if (!(falloff_pa > 0.0)) {
         return (qll_branch_c){0.0, 0.0};
     }
-    size_t at = 0;
-    for (size_t left = curve->count; left > 1;) {
-        size_t half = left / 2;
-        at += curve->falloff_pa[at + half] <= falloff_pa ? half : 0;
-        left -= half;
-    }
+    size_t at = qll_branch_curve_segment(curve, falloff_pa);
     double slope = curve->slope[at];
     return (qll_branch_c){curve->c[at] + slope * (falloff_pa - curve->falloff_pa[at]), slope};
-}
-
-/* The least shifted knot of all curves to the right of @p after, or infinity. */
-static double next_knot(const qll_branch_curve *curves, const double *shift_pa, size_t count,
-                        double after)
-{
-    double next = INFINITY;
-    for (size_t j = 0; j < count; j++) {
-        size_t low = 0;
-        size_t high = curves[j].count; /* the first knot beyond lies in [low, high] */
-        while (low < high) {
-            size_t middle = low + (high - low) / 2;
-            if (curves[j].falloff_pa[middle] + shift_pa[j] > after) {
-                high = middle;
-            } else {
-                low = middle + 1;
-            }
-        }
-        if (low < curves[j].count) {
-            next = fmin(next, curves[j].falloff_pa[low] + shift_pa[j]);
-        }
-    }
-    return next;
-}
-
-static qll_branch_c sum_at(const qll_branch_curve *curves, const double *shift_pa, size_t count,
-                           double falloff_pa)
-{
-    qll_branch_c sum = {0.0, 0.0};
-    for (size_t j = 0; j < count; j++) {
-        qll_branch_c one = qll_branch_curve_at(&curves[j], falloff_pa - shift_pa[j]);
-        sum.c += one.c;
-        sum.slope += one.slope;
-    }
-    return sum;
-}
-
-qll_status qll_branch_curves_add(const qll_branch_curve *curves, const double *shift_pa,
-                                 size_t count, qll_arena *arena, qll_branch_curve *sum)
-{
-    size_t room = 1;
-    for (size_t j = 0; j < count; j++) {
-        room += curves[j].count;
-    }
-    double *falloff_pa = qll_arena_take(arena, room, sizeof(double));
-    double *c = qll_arena_take(arena, room, sizeof(double));
-    double *slope = qll_arena_take(arena, room, sizeof(double));
-    if (falloff_pa == NULL || c == NULL || slope == NULL) {
-        return QLL_NO_MEMORY;
-    }
-    size_t used = 0;
-    for (double at = 0.0; isfinite(at) && used < room;) {
-        double next = next_knot(curves, shift_pa, count, at);
-        falloff_pa[used] = at;
-        c[used] = sum_at(curves, shift_pa, count, at).c;
-        /* Half way, so that a last bit at a knot cannot pick the wrong side. */
-        slope[used] =
-            isfinite(next) ? sum_at(curves, shift_pa, count, at + 0.5 * (next - at)).slope : 0.0;
-        used += 1;
-        at = next;
-    }
-    *sum = (qll_branch_curve){used, falloff_pa, c, slope};
-    return QLL_OK;
 }

@@ -8,7 +8,7 @@
 /** c(falloff) by straight lines: flow = c * sqrt(drop). Three arrays, so that a search touches one. */
 typedef struct qll_branch_curve {
     size_t count;
-    const double *falloff_pa; /* rising from 0 */
+    const double *falloff_pa; /* rising from 0; one more after the last, infinity */
     const double *c;          /* m3/s per sqrt(Pa), rising from 0; stays at the last */
     const double *slope;      /* of c from each knot to the next; 0 at the last */
 } qll_branch_curve;
@@ -23,19 +23,24 @@ double qll_flow_per_kv(const qll_water *water);
 QLL_MUST_USE qll_status qll_branch_curve_make(const qll_branch *branch, const qll_water *water,
                                               qll_arena *arena, qll_branch_curve *curve);
 
+/** The last knot at or before a fall-off; the first if there is none. */
+static inline size_t qll_branch_curve_segment(const qll_branch_curve *curve, double falloff_pa)
+{
+    size_t at = 0;
+    for (size_t left = curve->count; left > 1;) {
+        size_t half = left / 2;
+        size_t before = curve->falloff_pa[at + half] <= falloff_pa;
+        at += half & (0 - before);
+        left -= half;
+    }
+    return at;
+}
+
 /** Where the curve stands at a fall-off: c and the slope to the right of it. */
 typedef struct qll_branch_c {
     double c, slope;
 } qll_branch_c;
 
 qll_branch_c qll_branch_curve_at(const qll_branch_curve *curve, double falloff_pa);
-
-/**
- * The sum of @p curves, each shifted right by its @p shift_pa (>= 0, one of them 0): what parallel
- * branches pass together.
- */
-QLL_MUST_USE qll_status qll_branch_curves_add(const qll_branch_curve *curves,
-                                              const double *shift_pa, size_t count,
-                                              qll_arena *arena, qll_branch_curve *sum);
 
 #endif

@@ -1,4 +1,4 @@
-/* The inside of a stage's solver: shared by balance.c, balance_branches.c and branch_state.c. */
+/* The inside of a stage's solver: shared by the balance*.c files and branch_state.c. */
 #ifndef QUELL_STATION_STAGE_SOLVER_H
 #define QUELL_STATION_STAGE_SOLVER_H
 
@@ -17,6 +17,26 @@ typedef struct qll_leg {
     double stable_per_root; /* least stable flow per sqrt(drop); NaN = flow_min everywhere */
 } qll_leg;
 
+/* A knot of the sum of all branches. Its place and height are straight lines in d, the inlet less
+ * the reference inlet, as long as it meets no knot of a branch that moves differently. */
+typedef struct qll_knot {
+    double outlet_pa, outlet_rate; /* it lies at this outlet: outlet_pa + outlet_rate d */
+    double c, c_rate;              /* of all branches there: c + c_rate d */
+    double slope;                  /* of c from here to the next knot (to the right) */
+    double half_pa;                /* half way to the next knot at the reference; 0 at the last */
+} qll_knot;
+
+/* The square of what passes at a knot, (c + c_rate d)^2 times its drop: a cubic in d, whose
+ * coefficients these are; a straight line where all branches move alike. */
+typedef struct qll_knot_flow {
+    double squared[4];
+} qll_knot_flow;
+
+/* Fall-offs of one branch between which it is one straight line. */
+typedef struct qll_span {
+    double low_pa, high_pa;
+} qll_span;
+
 struct qll_stage_solver {
     const qll_stage *stage;
     qll_water water;
@@ -25,11 +45,11 @@ struct qll_stage_solver {
     double flow_per_kv;
     const qll_leg *legs;
     double fl_squared_least;
-    bool merged; /* invariant 2 holds: sum, squared, middle_pa and top are set */
-    qll_branch_curve sum;
-    const double *squared;   /* c^2 of the sum's knots */
-    const double *middle_pa; /* fall-off half way to the next knot; at the last, the knot */
-    size_t top;              /* the branch with the highest set-point */
+    double reference_pa; /* inlet, absolute */
+    const qll_knot *knots;
+    const qll_knot_flow *flows; /* one per knot */
+    size_t knot_count;
+    const qll_span *spans; /* a row of branch_count per knot; NULL where all move alike */
 };
 
 static inline double qll_leg_set_pa(const qll_leg *leg, double inlet_pa)
@@ -43,8 +63,11 @@ static inline double qll_choked_drop_pa(const qll_stage_solver *solver, double f
     return fl_squared * (inlet_pa - solver->ff_pv_pa);
 }
 
-/** Point by point and knot by knot: where the merged sum does not hold. For flow > 0 and an inlet
- * above vapour pressure. */
+/** Sets knots and spans from the legs. */
+QLL_MUST_USE qll_status qll_merge_legs(qll_stage_solver *solver, qll_arena *arena);
+
+/** Point by point and knot by knot, by halving: where the merged sum and its mending have not
+ * answered. For flow > 0 and an inlet above vapour pressure. */
 qll_stage_point qll_solve_branches(const qll_stage_solver *solver, double inlet_pa,
                                    double flow_m3s);
 
