@@ -1,0 +1,207 @@
+/* The meter's own log: any of nine common shapes, mended and counted, to flow duration and peaks.
+ *
+ * One pass over blocks of bytes, constant memory at any size; docs/formats/flow_log.md says what is
+ * read, docs/theory/flow_log.md how exact the figures are. */
+#ifndef QUELL_SIGNALS_FLOW_LOG_H
+#define QUELL_SIGNALS_FLOW_LOG_H
+
+#include "base/problems.h"
+
+#include <stdint.h>
+
+/** What the rows hold. */
+typedef enum qll_log_kind {
+    QLL_LOG_KIND_UNKNOWN,  /* as an option: by the columns' names and units */
+    QLL_LOG_KIND_FLOW,     /* a flow per row */
+    QLL_LOG_KIND_VOLUME,   /* the volume of the row's interval */
+    QLL_LOG_KIND_PULSES,   /* the pulses of the row's interval */
+    QLL_LOG_KIND_REGISTER, /* a register that counts up */
+    QLL_LOG_KIND_EVENTS,   /* start, end and volume (or flow) of every use */
+    QLL_LOG_KIND_COUNT
+} qll_log_kind;
+
+/** Order of the numbers of a date. */
+typedef enum qll_log_order {
+    QLL_LOG_ORDER_UNKNOWN, /* as an option: by the file, refused if it does not tell */
+    QLL_LOG_ORDER_YEAR_FIRST,
+    QLL_LOG_ORDER_DAY_FIRST,
+    QLL_LOG_ORDER_MONTH_FIRST,
+    QLL_LOG_ORDER_COUNT
+} qll_log_order;
+
+/** Which end of its interval a stamp marks. */
+typedef enum qll_log_stamp {
+    QLL_LOG_STAMP_UNKNOWN, /* as an option: start for a flow, end for volumes and pulses */
+    QLL_LOG_STAMP_START,
+    QLL_LOG_STAMP_END,
+    QLL_LOG_STAMP_COUNT
+} qll_log_stamp;
+
+/** What the log does not say itself. NULL, NaN, 0 or UNKNOWN where nothing is to be said. */
+typedef struct qll_flow_log_options {
+    const char *name; /* of the log, as the user named it; for places */
+    qll_log_kind kind;
+    qll_log_order order;
+    qll_log_stamp stamp;
+    char decimal;             /* ',' or '.' */
+    const char *zone;         /* of local stamps: "-07:00", "MST7MDT,M3.2.0,M11.1.0",
+                                 "America/Denver"; NULL: the clock as it stands, without summer time */
+    const char *unit;         /* of the value: "gpm", "m3"; goes before what the header says */
+    const char *time_column;  /* by name */
+    const char *value_column; /* by name */
+    const char *meter;        /* which meter of several */
+    const char *key;          /* which quantity of a key-value log */
+    double pulse_m3;          /* volume of one pulse */
+    double most_flow_m3s;     /* what the meter can pass; NaN: QLL_LOG_MOST_FLOW_M3S */
+    double dead_band_m3s;     /* flows up to it are no flow; NaN: 0 */
+    double least_quality;     /* rows of a lower signal quality are unknown; NaN: over 0 */
+    double heartbeat_s;       /* silence up to it is no flow; NaN: seen in the log's first rows */
+    bool blocks_from_first;   /* blocks start at the first stamp, not on the clock */
+} qll_flow_log_options;
+
+qll_flow_log_options qll_flow_log_options_default(void);
+
+/* A flow over it is taken for a fault when the meter's own limit is not given: about 3 m/s in a pipe
+ * of 200 mm (our assumption). */
+#define QLL_LOG_MOST_FLOW_M3S 0.1
+/* Longest line; a longer one is refused. */
+#define QLL_LOG_LINE_SIZE     ((size_t)64 * 1024)
+/* Rows of a key-value log may stand this many rows from their place; of any other log this many. */
+#define QLL_LOG_WINDOW_KEYED  4096
+#define QLL_LOG_WINDOW        64
+/* A flow that stays the same to the last digit for longer is a meter that hangs (our assumption). */
+#define QLL_LOG_STUCK_S       21600
+/* Pulses up to this far apart are spread over their spacing (our assumption). */
+#define QLL_LOG_SPACING_S     60
+/* Greatest relative width of a class of the flow duration. */
+#define QLL_LOG_CLASS_WIDTH   (1.0 / 256.0)
+
+/** What was mended: X(NAME, word, sentence). Counted in rows; gaps and segments by occurrence. */
+#define QLL_LOG_MEND_LIST(X)                                                                      \
+    X(DUPLICATE, "duplicate", "Rows with a stamp seen before; the last one counts.")              \
+    X(OUT_OF_ORDER, "out-of-order", "Rows out of their order; put in their place.")               \
+    X(LATE, "late", "Rows too far behind the others; left out.")                                  \
+    X(STAMP, "bad-stamp", "Rows whose stamp is no time of a log; left out.")                      \
+    X(REPEATED_HOUR, "repeated-hour", "Local hours the log holds twice, at the end of summer.")   \
+    X(SKIPPED_HOUR, "skipped-hour", "Rows of a local hour that never was, at summer's start.")    \
+    X(EMPTY, "empty-value", "Rows without a value; unknown.")                                     \
+    X(UNREADABLE, "unreadable-value", "Rows whose value is no number; unknown.")                  \
+    X(SENTINEL, "sentinel", "Rows with a number that stands for a fault; unknown.")               \
+    X(POOR_SIGNAL, "poor-signal", "Rows the meter itself marks as bad; unknown.")                 \
+    X(NEGATIVE, "negative", "Negative flows; taken as no flow.")                                  \
+    X(DEAD_BAND, "dead-band", "Flows within the dead band; taken as no flow.")                    \
+    X(ABSURD, "absurd", "Flows over what the meter can pass; unknown.")                           \
+    X(STUCK, "stuck", "Rows of a meter that hangs at one flow; unknown.")                         \
+    X(GAP, "gap", "Gaps between rows; unknown, never spread over the time.")                      \
+    X(CATCH_UP, "catch-up", "Volumes counted over a gap; in the total only.")                     \
+    X(BACKWARDS, "backwards", "Registers that went backwards; a new segment starts.")             \
+    X(ROLL_OVER, "roll-over", "Registers that passed their last digit; counted on.")              \
+    X(HEARTBEAT, "heartbeat", "Silences between two rows that mean no flow.")                     \
+    X(SHORT_ROW, "short-row", "Rows with too few cells; left out.")                               \
+    X(HEADER, "repeated-header", "Headers in the middle of the log; left out.")                   \
+    X(OTHER, "other-meter", "Rows of another meter or quantity; left out.")                       \
+    X(DURATION, "duration", "Events whose stamps do not fit their duration; the duration holds.") \
+    X(OVERLAP, "overlap", "Events that run at the same time; their flows are added.")
+
+typedef enum qll_log_mend_kind {
+#define QLL_LOG_MEND_NAME(name, word, sentence) QLL_LOG_MEND_##name,
+    QLL_LOG_MEND_LIST(QLL_LOG_MEND_NAME)
+#undef QLL_LOG_MEND_NAME
+    QLL_LOG_MEND_COUNT
+} qll_log_mend_kind;
+
+const char *qll_log_mend_word(qll_log_mend_kind kind);
+const char *qll_log_mend_sentence(qll_log_mend_kind kind);
+const char *qll_log_kind_word(qll_log_kind kind);
+
+typedef struct qll_log_mend {
+    long long count;
+    long long first_line; /* of the log, from 1; 0 if it is known by its time only */
+    double first_unix_s;  /* NaN if it is known by its line only */
+} qll_log_mend;
+
+/* Averaging times, s: 1, 4, 10, 30, 60, 300, 900, 1800, 3600. */
+#define QLL_LOG_PEAKS 9
+extern const int qll_log_peak_windows_s[QLL_LOG_PEAKS];
+
+/** The greatest mean flow over one averaging time. NaN where the log's interval is longer. */
+typedef struct qll_log_peak {
+    int window_s;
+    double block_m3s;      /* over whole blocks */
+    double rolling_m3s;    /* over any stretch */
+    double zero_share;     /* of blocks without any flow */
+    long long block_count; /* whole blocks, all of them known */
+} qll_log_peak;
+
+typedef struct qll_log_hour {
+    double time_s, volume_m3;
+} qll_log_hour;
+
+typedef struct qll_log_point {
+    double flow_m3s; /* mean flow of its class: within QLL_LOG_CLASS_WIDTH of every flow in it */
+    double time_share, volume_share; /* cumulative; the last is 1, 1 */
+} qll_log_point;
+
+typedef struct qll_flow_log_result {
+    /* what was found */
+    qll_log_kind kind;
+    qll_log_order order; /* UNKNOWN for Unix time */
+    qll_log_stamp stamp;
+    char delimiter, decimal;                       /* delimiter '{' for JSON lines */
+    const char *time_column, *value_column, *unit; /* "" where the log has no name for it */
+    bool local_known;                /* hours are those of the place, or of the log's own clock */
+    long long line_count, row_count; /* lines read; rows taken */
+    /* time and water */
+    double first_unix_s, last_unix_s;
+    double covered_s, unknown_s;
+    double volume_m3;   /* all, with what was caught up */
+    double unplaced_m3; /* of it caught up: when it flowed is unknown */
+    double mean_m3s;    /* over the time covered */
+    double max_m3s;
+    double idle_share;
+    double quantum_m3s; /* flow of one pulse per interval; NaN if there are no pulses */
+    double interval_s, least_interval_s, longest_interval_s; /* usual, least, longest */
+    double regular_share; /* of intervals that are the usual one */
+    bool hides_peaks;     /* interval over 1 min: peak and low flow are not resolved */
+    bool never_zero;      /* no time without flow: a leak, or a meter's zero point */
+    qll_log_peak peaks[QLL_LOG_PEAKS];
+    double night_least_m3s; /* least mean of any hour within 02:00 to 05:00; NaN if none is whole */
+    qll_log_hour profile[2][24]; /* weekdays, weekends; by the local hour */
+    qll_log_mend mends[QLL_LOG_MEND_COUNT];
+    const qll_log_point *points; /* flows rising, the first may be 0; in the arena */
+    size_t point_count;
+} qll_flow_log_result;
+
+typedef struct qll_flow_log qll_flow_log;
+
+/**
+ * Opens a reader of one log.
+ *
+ * @param options copied; what its pointers show must outlive the reader
+ * @return the reader, in @p arena; NULL without memory
+ */
+qll_flow_log *qll_flow_log_open(const qll_flow_log_options *options, qll_arena *arena);
+
+/**
+ * Takes the next bytes of the log, in blocks of any size.
+ *
+ * @return QLL_OK; QLL_REFUSED or QLL_NO_MEMORY once that is certain, and for all further blocks:
+ *         qll_flow_log_finish() says why
+ */
+QLL_MUST_USE qll_status qll_flow_log_feed(qll_flow_log *log, const char *bytes, size_t size);
+
+/**
+ * Ends the log and gives its figures.
+ *
+ * @return QLL_OK, QLL_REFUSED (problems with line, row and column) or QLL_NO_MEMORY
+ */
+QLL_MUST_USE qll_status qll_flow_log_finish(qll_flow_log *log, qll_flow_log_result *result,
+                                            qll_problems *problems);
+
+/** Least flow with at least @p share of the time at or below it; @p share over 0, at most 1. */
+double qll_flow_log_percentile_m3s(const qll_flow_log_result *result, double share);
+
+/** Share of the time at or below @p flow_m3s, and of the water. */
+qll_log_point qll_flow_log_at(const qll_flow_log_result *result, double flow_m3s);
+
+#endif

@@ -1,0 +1,454 @@
+/* What is measured: the column of the value, its kind and unit, and which meter is taken. Nothing is
+ * guessed: what the log does not say and no option says is refused. */
+#include "base/quote.h"
+#include "base/units.h"
+#include "signals/log_shape.h"
+
+#include <math.h>
+#include <string.h>
+
+#define QLL_KEYS_TRIED 8
+
+static bool fail_memory(const qll_log_look *look)
+{
+    look->problems->no_memory = true;
+    return false;
+}
+
+/* Factor to SI of "gpm" as @p kind; NaN if it is no such unit. */
+static double unit_factor(const qll_log_look *look, qll_text unit, qll_kind kind)
+{
+    qll_writer writer = qll_writer_new(look->arena);
+    qll_write(&writer, "1 ");
+    qll_write_text(&writer, unit);
+    qll_text text = qll_writer_text(&writer);
+    qll_quantity quantity = {0};
+    qll_units_refusal refusal;
+    if (text.bytes == NULL || !qll_units_read(text, kind, look->arena, &quantity, &refusal)) {
+        return (double)NAN;
+    }
+    return quantity.si;
+}
+
+static qll_log_kind kind_of_role(qll_log_role role)
+{
+    switch (role) {
+    case QLL_ROLE_FLOW: return QLL_LOG_KIND_FLOW;
+    case QLL_ROLE_VOLUME: return QLL_LOG_KIND_VOLUME;
+    case QLL_ROLE_REGISTER: return QLL_LOG_KIND_REGISTER;
+    case QLL_ROLE_PULSES: return QLL_LOG_KIND_PULSES;
+    case QLL_ROLE_NONE:
+    case QLL_ROLE_TIME:
+    case QLL_ROLE_DATE:
+    case QLL_ROLE_CLOCK:
+    case QLL_ROLE_START:
+    case QLL_ROLE_END:
+    case QLL_ROLE_DURATION:
+    case QLL_ROLE_VALUE:
+    case QLL_ROLE_UNIT:
+    case QLL_ROLE_KEY:
+    case QLL_ROLE_METER:
+    case QLL_ROLE_QUALITY:
+    case QLL_ROLE_COUNT: break;
+    }
+    return QLL_LOG_KIND_UNKNOWN;
+}
+
+static qll_log_role role_of_kind(qll_log_kind kind)
+{
+    static const qll_log_role roles[QLL_LOG_KIND_COUNT] = {
+        [QLL_LOG_KIND_FLOW] = QLL_ROLE_FLOW,     [QLL_LOG_KIND_VOLUME] = QLL_ROLE_VOLUME,
+        [QLL_LOG_KIND_PULSES] = QLL_ROLE_PULSES, [QLL_LOG_KIND_REGISTER] = QLL_ROLE_REGISTER,
+        [QLL_LOG_KIND_EVENTS] = QLL_ROLE_VOLUME,
+    };
+    return roles[kind];
+}
+
+/* The one column of @p role; refuses two. */
+static bool find_only(const qll_log_look *look, const qll_log_shape *shape, qll_log_role role,
+                      size_t *column)
+{
+    *column = shape->role[role];
+    for (size_t c = *column == SIZE_MAX ? shape->column_count : *column + 1;
+         c < shape->column_count; c++) {
+        if (shape->columns[c].role == role) {
+            qll_writer sentence = qll_writer_new(look->arena);
+            qll_write(&sentence, "two columns could be meant: ");
+            qll_write_quoted(&sentence, shape->columns[*column].name);
+            qll_write(&sentence, " and ");
+            qll_write_quoted(&sentence, shape->columns[c].name);
+            return qll_log_refuse(look, QLL_CODE_BAD_COLUMN, shape->first_line - 1, "header",
+                                  &sentence, "name the value's column");
+        }
+    }
+    return true;
+}
+
+static bool is_used_for_time(const qll_log_shape *shape, size_t column)
+{
+    return column == shape->role[QLL_ROLE_TIME] || column == shape->role[QLL_ROLE_DATE]
+           || column == shape->role[QLL_ROLE_CLOCK] || column == shape->role[QLL_ROLE_END];
+}
+
+/* Without names: the only column that holds no stamp. */
+static size_t only_other(const qll_log_shape *shape)
+{
+    size_t other = SIZE_MAX;
+    for (size_t c = 0; c < shape->column_count; c++) {
+        if (!is_used_for_time(shape, c)) {
+            if (other != SIZE_MAX) {
+                return SIZE_MAX;
+            }
+            other = c;
+        }
+    }
+    return other;
+}
+
+/* The value's column and, as far as names tell, its kind. */
+static bool find_value(const qll_log_look *look, qll_log_shape *shape)
+{
+    static const qll_log_role wanted[] = {QLL_ROLE_FLOW, QLL_ROLE_PULSES, QLL_ROLE_REGISTER,
+                                          QLL_ROLE_VOLUME, QLL_ROLE_VALUE};
+    qll_log_kind kind = look->options->kind;
+    bool has_end = shape->role[QLL_ROLE_END] != SIZE_MAX;
+    bool good = true;
+    if (kind == QLL_LOG_KIND_UNKNOWN && has_end) {
+        kind = QLL_LOG_KIND_EVENTS;
+    }
+    if (shape->value == SIZE_MAX && kind != QLL_LOG_KIND_UNKNOWN) {
+        good = find_only(look, shape, role_of_kind(kind), &shape->value);
+        if (good && shape->value == SIZE_MAX && kind == QLL_LOG_KIND_EVENTS) {
+            good = find_only(look, shape, QLL_ROLE_FLOW, &shape->value);
+        }
+        if (good && shape->value == SIZE_MAX) {
+            good = find_only(look, shape, QLL_ROLE_VALUE, &shape->value);
+        }
+    }
+    for (size_t i = 0; i < sizeof wanted / sizeof *wanted && good && shape->value == SIZE_MAX;
+         i++) {
+        good = find_only(look, shape, wanted[i], &shape->value);
+    }
+    if (!good) {
+        return false;
+    }
+    if (shape->value == SIZE_MAX && shape->header.size == 0) {
+        shape->value = only_other(shape);
+    }
+    if (shape->value == SIZE_MAX) {
+        return qll_log_refuse_says(look, QLL_CODE_BAD_COLUMN, shape->first_line - 1,
+                                   "no column is known to hold a flow, volume, register or pulses",
+                                   "name the value's column");
+    }
+    if (kind == QLL_LOG_KIND_UNKNOWN) {
+        kind = kind_of_role(shape->columns[shape->value].role);
+    }
+    shape->kind = kind;
+    if (kind == QLL_LOG_KIND_EVENTS && !has_end && shape->role[QLL_ROLE_DURATION] == SIZE_MAX) {
+        return qll_log_refuse_says(look, QLL_CODE_BAD_COLUMN, shape->first_line - 1,
+                                   "events need a column of their end or duration", "");
+    }
+    return true;
+}
+
+/* ---- the meter and the key taken ---- */
+
+/* Distinct cells of @p column in the first lines, at most QLL_KEYS_TRIED. */
+static size_t distinct_cells(const qll_log_look *look, const qll_log_shape *shape, size_t column,
+                             qll_text found[QLL_KEYS_TRIED])
+{
+    size_t count = 0;
+    qll_text cells[QLL_LOG_COLUMNS];
+    for (size_t i = look->title_count; i < look->line_count && count < QLL_KEYS_TRIED; i++) {
+        if (qll_log_look_cells(look, shape, i, cells) != shape->column_count) {
+            continue;
+        }
+        size_t k = 0;
+        while (k < count && !qll_text_equal(found[k], cells[column])) {
+            k += 1;
+        }
+        if (k == count) {
+            found[count] = cells[column];
+            count += 1;
+        }
+    }
+    return count;
+}
+
+static bool find_key(const qll_log_look *look, qll_log_shape *shape)
+{
+    size_t column = shape->role[QLL_ROLE_KEY];
+    if (column == SIZE_MAX) {
+        return true;
+    }
+    shape->keyed = true;
+    if (look->options->key != NULL) {
+        shape->key = qll_text_of(look->options->key);
+    }
+    qll_text found[QLL_KEYS_TRIED];
+    size_t count = distinct_cells(look, shape, column, found);
+    qll_writer several = qll_writer_new(look->arena);
+    qll_write(&several, "several quantities could be meant:");
+    size_t fitting = 0;
+    for (size_t k = 0; k < count; k++) {
+        bool fits = shape->key.size > 0
+                        ? qll_text_equal(found[k], shape->key)
+                        : kind_of_role(qll_log_column_read(found[k]).role) != QLL_LOG_KIND_UNKNOWN;
+        if (fits || count == 1) {
+            fitting += 1;
+            qll_write_byte(&several, ' ', 1);
+            qll_write_quoted(&several, found[k]);
+            qll_log_column key = qll_log_column_read(found[k]);
+            shape->key = found[k];
+            shape->kind =
+                shape->kind != QLL_LOG_KIND_UNKNOWN ? shape->kind : kind_of_role(key.role);
+            if (shape->columns[shape->value].unit.size == 0) {
+                shape->columns[shape->value].unit = key.unit;
+            }
+        }
+    }
+    if (fitting == 1 || look->options->key != NULL) {
+        return true;
+    }
+    if (fitting == 0) {
+        return qll_log_refuse_says(look, QLL_CODE_BAD_COLUMN, shape->first_line,
+                                   "none of the log's keys is known to be a flow or a volume",
+                                   "name the key to take");
+    }
+    return qll_log_refuse(look, QLL_CODE_BAD_COLUMN, shape->first_line, "", &several,
+                          "name the key to take");
+}
+
+static bool find_meter(const qll_log_look *look, qll_log_shape *shape)
+{
+    size_t column = shape->role[QLL_ROLE_METER];
+    if (look->options->meter != NULL) {
+        shape->meter = qll_text_of(look->options->meter);
+        if (column == SIZE_MAX) {
+            return qll_log_refuse_says(look, QLL_CODE_BAD_COLUMN, 1,
+                                       "the log has no column that names the meter", "");
+        }
+        return true;
+    }
+    if (column == SIZE_MAX) {
+        return true;
+    }
+    qll_text found[QLL_KEYS_TRIED];
+    if (distinct_cells(look, shape, column, found) > 0) {
+        /* Another meter further down is refused when it is met. */
+        shape->meter = found[0];
+    }
+    return true;
+}
+
+/* ---- units ---- */
+
+static bool refuse_unit(const qll_log_look *look, const qll_log_shape *shape, qll_code code,
+                        const char *says, qll_text unit, const char *hint)
+{
+    qll_writer sentence = qll_writer_new(look->arena);
+    if (unit.size > 0) {
+        qll_write_quoted(&sentence, unit);
+        qll_write_byte(&sentence, ' ', 1);
+    }
+    qll_write(&sentence, says);
+    return qll_log_refuse(look, code, shape->first_line, "", &sentence, hint);
+}
+
+/* "0.0087 gal/pulse", "Resolution (L/pulse): 10": a number and a volume's unit in front of the word,
+ * in the lines above the rows; NaN if there is none. */
+static double title_pulse_m3(const qll_log_look *look)
+{
+    for (size_t i = 0; i < look->title_count; i++) {
+        qll_text line = look->lines[i];
+        for (size_t at = 1; at + 6 <= line.size; at++) {
+            if (memcmp(line.bytes + at, "/pulse", 6) != 0) {
+                continue;
+            }
+            size_t start = at;
+            while (start > 0 && line.bytes[start - 1] != ' ' && line.bytes[start - 1] != '('
+                   && line.bytes[start - 1] != ',') {
+                start -= 1;
+            }
+            double factor =
+                unit_factor(look, (qll_text){line.bytes + start, at - start}, QLL_KIND_VOLUME);
+            for (size_t n = 0; n < line.size && !isnan(factor); n++) {
+                double value = 0.0;
+                if (qll_text_number((qll_text){line.bytes + n, line.size - n}, &value) > 0
+                    && value > 0.0) {
+                    return value * factor;
+                }
+            }
+        }
+    }
+    return (double)NAN;
+}
+
+static qll_text find_unit(const qll_log_look *look, const qll_log_shape *shape)
+{
+    if (look->options->unit != NULL) {
+        return qll_text_of(look->options->unit);
+    }
+    if (shape->columns[shape->value].unit.size > 0) {
+        return shape->columns[shape->value].unit;
+    }
+    qll_text cells[QLL_LOG_COLUMNS];
+    size_t column = shape->role[QLL_ROLE_UNIT];
+    for (size_t i = look->title_count; i < look->line_count && column != SIZE_MAX; i++) {
+        if (qll_log_look_cells(look, shape, i, cells) == shape->column_count
+            && cells[column].size > 0) {
+            return cells[column];
+        }
+    }
+    return (qll_text){"", 0};
+}
+
+static bool use_pulses(const qll_log_look *look, qll_log_shape *shape)
+{
+    shape->kind = QLL_LOG_KIND_PULSES;
+    shape->unit_name = "pulses";
+    shape->factor = look->options->pulse_m3;
+    if (isnan(shape->factor)) {
+        shape->factor = title_pulse_m3(look);
+    }
+    if (isnan(shape->factor)) {
+        return refuse_unit(look, shape, QLL_CODE_NO_UNIT,
+                           "the log counts pulses but does not say what one pulse is",
+                           (qll_text){"", 0}, "give the volume of one pulse");
+    }
+    return true;
+}
+
+static bool use_unit(const qll_log_look *look, qll_log_shape *shape)
+{
+    qll_text unit = find_unit(look, shape);
+    if (shape->kind == QLL_LOG_KIND_PULSES || qll_log_name_equal(unit, qll_text_of("pulses"))) {
+        return use_pulses(look, shape);
+    }
+    if (unit.size == 0) {
+        return refuse_unit(look, shape, QLL_CODE_NO_UNIT, "the log does not say the value's unit",
+                           unit, "give the unit, for example \"gpm\" or \"m3\"");
+    }
+    shape->unit_name = qll_text_closed(unit, look->arena);
+    if (shape->unit_name == NULL) {
+        return fail_memory(look);
+    }
+    double flow = unit_factor(look, unit, QLL_KIND_FLOW);
+    double volume = unit_factor(look, unit, QLL_KIND_VOLUME);
+    if (isnan(flow) && isnan(volume)) {
+        return refuse_unit(look, shape, QLL_CODE_UNKNOWN_UNIT, "is no unit of a flow or a volume",
+                           unit, "");
+    }
+    shape->value_is_flow = !isnan(flow);
+    shape->factor = shape->value_is_flow ? flow : volume;
+    if (shape->kind == QLL_LOG_KIND_UNKNOWN && shape->value_is_flow) {
+        shape->kind = QLL_LOG_KIND_FLOW;
+    }
+    if (shape->kind == QLL_LOG_KIND_FLOW && !shape->value_is_flow) {
+        shape->kind = QLL_LOG_KIND_VOLUME; /* a flow given as the volume of its interval */
+    }
+    if (shape->kind == QLL_LOG_KIND_UNKNOWN) {
+        return refuse_unit(look, shape, QLL_CODE_CONTRADICTION,
+                           "may be a register's reading or the volume of an interval", unit,
+                           "say which kind of log it is");
+    }
+    if (shape->value_is_flow
+        && (shape->kind == QLL_LOG_KIND_VOLUME || shape->kind == QLL_LOG_KIND_REGISTER)) {
+        return refuse_unit(look, shape, QLL_CODE_WRONG_UNIT,
+                           "is a flow's unit, but the column holds volumes", unit, "");
+    }
+    return true;
+}
+
+/* ---- decimal comma, zone, and the rest ---- */
+
+static bool find_decimal(const qll_log_look *look, qll_log_shape *shape)
+{
+    bool comma = false;
+    bool point = false;
+    bool decided = look->options->decimal != '\0';
+    qll_text cells[QLL_LOG_COLUMNS];
+    shape->decimal = decided ? look->options->decimal : '.';
+    for (size_t i = look->title_count; i < look->line_count && look->options->decimal == '\0';
+         i++) {
+        if (qll_log_look_cells(look, shape, i, cells) != shape->column_count) {
+            continue;
+        }
+        qll_text cell = cells[shape->value];
+        const char *at = cell.size > 0 ? memchr(cell.bytes, ',', cell.size) : NULL;
+        point = point || (cell.size > 0 && memchr(cell.bytes, '.', cell.size) != NULL);
+        if (at != NULL) {
+            comma = true;
+            /* Three digits behind it could be thousands, unless a zero stands in front. */
+            size_t behind = cell.size - (size_t)(at - cell.bytes) - 1;
+            decided = decided || behind != 3 || cell.bytes[0] == '0' || at - cell.bytes > 3;
+        }
+    }
+    if (!comma) {
+        return true;
+    }
+    shape->decimal = ',';
+    if (point || !decided) {
+        return qll_log_refuse_says(look, QLL_CODE_CONTRADICTION, shape->first_line,
+                                   point ? "the values hold both points and commas"
+                                         : "the commas may part thousands or decimals",
+                                   "say which decimal mark the log has");
+    }
+    return true;
+}
+
+static bool find_zone(const qll_log_look *look, qll_log_shape *shape)
+{
+    const char *zone = look->options->zone;
+    shape->local_known = zone != NULL || !shape->unix_time;
+    if (zone != NULL && !qll_zone_read(qll_text_of(zone), &shape->zone)) {
+        qll_writer sentence = qll_writer_new(look->arena);
+        qll_write_quoted(&sentence, qll_text_of(zone));
+        qll_write(&sentence, " is no time zone that is known here");
+        const char *near = qll_zone_nearest(qll_text_of(zone));
+        return qll_log_refuse(look, QLL_CODE_UNKNOWN_WORD, 0, "", &sentence,
+                              near != NULL ? qll_hint_word(near, look->arena)
+                                           : "write an offset, \"-07:00\", or a rule, "
+                                             "\"MST7MDT,M3.2.0,M11.1.0\"");
+    }
+    return true;
+}
+
+static bool find_duration(const qll_log_look *look, qll_log_shape *shape)
+{
+    size_t column = shape->role[QLL_ROLE_DURATION];
+    shape->duration_s = (double)NAN;
+    if (shape->kind != QLL_LOG_KIND_EVENTS || column == SIZE_MAX) {
+        return true;
+    }
+    qll_text unit = shape->columns[column].unit;
+    shape->duration_s = unit.size > 0 ? unit_factor(look, unit, QLL_KIND_TIME) : (double)NAN;
+    if (isnan(shape->duration_s) && shape->role[QLL_ROLE_END] == SIZE_MAX) {
+        return refuse_unit(look, shape, QLL_CODE_NO_UNIT,
+                           "the log does not say the duration's unit", (qll_text){"", 0}, "");
+    }
+    return true;
+}
+
+bool qll_log_measure_find(qll_log_look *look, qll_log_shape *shape)
+{
+    if (!find_value(look, shape) || !find_key(look, shape) || !find_meter(look, shape)
+        || !use_unit(look, shape) || !find_decimal(look, shape) || !find_zone(look, shape)
+        || !find_duration(look, shape)) {
+        return false;
+    }
+    shape->stamp = look->options->stamp;
+    if (shape->stamp == QLL_LOG_STAMP_UNKNOWN) {
+        shape->stamp = shape->kind == QLL_LOG_KIND_FLOW ? QLL_LOG_STAMP_START : QLL_LOG_STAMP_END;
+    }
+    shape->needed_count = shape->value + 1;
+    static const qll_log_role needed[] = {QLL_ROLE_TIME, QLL_ROLE_DATE, QLL_ROLE_CLOCK,
+                                          QLL_ROLE_END};
+    for (size_t i = 0; i < sizeof needed / sizeof *needed; i++) {
+        size_t column = shape->role[needed[i]];
+        if (column != SIZE_MAX && column + 1 > shape->needed_count) {
+            shape->needed_count = column + 1;
+        }
+    }
+    return true;
+}

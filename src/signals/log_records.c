@@ -1,0 +1,167 @@
+#include "signals/log_records.h"
+
+#include <math.h>
+#include <string.h>
+
+bool qll_records_begin(qll_records *r, const qll_records_rule *rule, const qll_zone *zone,
+                       bool blocks_from_first, qll_arena *arena)
+{
+    *r = (qll_records){.rule = *rule,
+                       .window = rule->keyed ? QLL_LOG_WINDOW_KEYED : QLL_LOG_WINDOW,
+                       .floor_ms = INT64_MIN,
+                       .least_ms = INT64_MAX,
+                       .rate = rule->factor};
+    if (!rule->value_is_flow) {
+        r->rate = rule->factor / ((double)rule->interval_ms / 1000.0);
+    }
+    for (size_t i = 0; i < QLL_LOG_MEND_COUNT; i++) {
+        r->mends[i].first_unix_s = (double)NAN;
+    }
+    r->at_ms = qll_arena_take(arena, QLL_RECORDS_ROOM, sizeof *r->at_ms);
+    r->value = qll_arena_take(arena, QLL_RECORDS_ROOM, sizeof *r->value);
+    bool good = r->at_ms != NULL && r->value != NULL;
+    if (rule->kind == QLL_LOG_KIND_EVENTS) {
+        r->end_ms = qll_arena_take(arena, QLL_RECORDS_ROOM, sizeof *r->end_ms);
+        r->events = qll_arena_take(arena, QLL_RECORDS_EVENTS, sizeof *r->events);
+        good = good && r->end_ms != NULL && r->events != NULL;
+    }
+    /* Nice lengths divide the averaging times; a clock that drifts a little keeps to one. */
+    static const int nice_s[] = {1,  2,   3,   4,   5,   6,   10,  12,  15,   20,   30,
+                                 60, 120, 180, 240, 300, 360, 600, 900, 1200, 1800, 3600};
+    int64_t interval_ms = rule->interval_ms;
+    for (size_t i = 0; i < sizeof nice_s / sizeof *nice_s; i++) {
+        int64_t nice_ms = (int64_t)nice_s[i] * 1000;
+        int64_t apart = rule->interval_ms - nice_ms;
+        interval_ms = (apart < 0 ? -apart : apart) * 20 <= nice_ms ? nice_ms : interval_ms;
+    }
+    return good
+           && qll_statistics_begin(&r->statistics, interval_ms, zone, blocks_from_first, arena);
+}
+
+void qll_records_mend(qll_records *r, qll_log_mend_kind kind, long long line, int64_t at_ms)
+{
+    qll_log_mend *mend = &r->mends[kind];
+    if (mend->count == 0) {
+        mend->first_line = line;
+        mend->first_unix_s = at_ms == INT64_MIN ? (double)NAN : (double)at_ms / 1000.0;
+    }
+    mend->count += 1;
+}
+
+/* Puts a row in its place among those held back. */
+static void insert(qll_records *r, size_t place, int64_t at_ms, double value, int64_t end_ms)
+{
+    size_t behind = r->count - place;
+    memmove(r->at_ms + place + 1, r->at_ms + place, behind * sizeof *r->at_ms);
+    memmove(r->value + place + 1, r->value + place, behind * sizeof *r->value);
+    r->at_ms[place] = at_ms;
+    r->value[place] = value;
+    if (r->end_ms != NULL) {
+        memmove(r->end_ms + place + 1, r->end_ms + place, behind * sizeof *r->end_ms);
+        r->end_ms[place] = end_ms;
+    }
+    r->count += 1;
+    if (r->count == QLL_RECORDS_ROOM) {
+        qll_records_hand_on(r, QLL_RECORDS_ROOM - r->window);
+    }
+}
+
+void qll_records_take_any(qll_records *r, int64_t at_ms, double value, int64_t end_ms,
+                          long long line)
+{
+    size_t place = r->count;
+    while (place > 0 && r->at_ms[place - 1] > at_ms && r->count - place <= r->window) {
+        place -= 1;
+    }
+    bool too_late = r->count - place > r->window || (place == 0 && at_ms <= r->floor_ms);
+    if (too_late) {
+        r->too_far = r->too_far || r->rule.keyed;
+        qll_records_mend(r, QLL_LOG_MEND_LATE, line, at_ms);
+        return;
+    }
+    /* Events of one start are several events; two rows of one stamp are one too many. */
+    if (place > 0 && r->at_ms[place - 1] == at_ms && r->end_ms == NULL) {
+        r->value[place - 1] = value;
+        qll_records_mend(r, QLL_LOG_MEND_DUPLICATE, line, at_ms);
+        return;
+    }
+    if (place < r->count) {
+        qll_records_mend(r, QLL_LOG_MEND_OUT_OF_ORDER, line, at_ms);
+    }
+    insert(r, place, at_ms, value, end_ms);
+}
+
+void qll_records_hand_on(qll_records *r, size_t count)
+{
+    if (count == 0) {
+        return;
+    }
+    r->taken += (long long)count;
+    r->first_ms = r->floor_ms == INT64_MIN ? r->at_ms[0] : r->first_ms;
+    r->floor_ms = r->last_ms = r->at_ms[count - 1];
+    switch (r->rule.kind) {
+    case QLL_LOG_KIND_UNKNOWN:
+    case QLL_LOG_KIND_FLOW:
+    case QLL_LOG_KIND_VOLUME:
+    case QLL_LOG_KIND_COUNT:
+        for (size_t i = 0; i < count; i++) {
+            qll_records_sample(r, r->at_ms[i], r->value[i]);
+        }
+        break;
+    case QLL_LOG_KIND_PULSES:
+        for (size_t i = 0; i < count; i++) {
+            qll_records_pulses(r, r->at_ms[i], r->value[i]);
+        }
+        break;
+    case QLL_LOG_KIND_REGISTER:
+        for (size_t i = 0; i < count; i++) {
+            qll_records_register(r, r->at_ms[i], r->value[i]);
+        }
+        break;
+    case QLL_LOG_KIND_EVENTS:
+        for (size_t i = 0; i < count; i++) {
+            qll_records_event(r, r->at_ms[i], r->end_ms[i], r->value[i]);
+        }
+        break;
+    }
+    r->count -= count;
+    memmove(r->at_ms, r->at_ms + count, r->count * sizeof *r->at_ms);
+    memmove(r->value, r->value + count, r->count * sizeof *r->value);
+    if (r->end_ms != NULL) {
+        memmove(r->end_ms, r->end_ms + count, r->count * sizeof *r->end_ms);
+    }
+}
+
+bool qll_records_end(qll_records *r, qll_arena *arena, qll_flow_log_result *result)
+{
+    qll_records_hand_on(r, r->count);
+    qll_records_last(r);
+    if (!qll_statistics_end(&r->statistics, arena, result)) {
+        return false;
+    }
+    result->row_count = r->taken;
+    result->first_unix_s = (double)r->first_ms / 1000.0;
+    result->last_unix_s = (double)r->last_ms / 1000.0;
+    result->unknown_s = (double)r->unknown_ms / 1000.0;
+    result->unplaced_m3 = r->unplaced_m3;
+    result->volume_m3 += r->unplaced_m3;
+    double interval_s = (double)r->rule.interval_ms / 1000.0;
+    bool has_interval = r->rule.kind != QLL_LOG_KIND_EVENTS;
+    bool all_regular = r->irregular == 0;
+    result->interval_s = has_interval ? interval_s : (double)NAN;
+    result->least_interval_s = result->longest_interval_s = result->interval_s;
+    result->regular_share = has_interval ? 1.0 : (double)NAN;
+    if (has_interval && !all_regular) {
+        bool usual = r->irregular < r->intervals;
+        double least_s = (double)r->least_ms / 1000.0;
+        double longest_s = (double)r->longest_ms / 1000.0;
+        result->least_interval_s = usual ? fmin(least_s, interval_s) : least_s;
+        result->longest_interval_s = usual ? fmax(longest_s, interval_s) : longest_s;
+        result->regular_share = 1.0 - (double)r->irregular / (double)r->intervals;
+    }
+    result->quantum_m3s = r->rule.kind == QLL_LOG_KIND_PULSES ? r->rate : (double)NAN;
+    result->hides_peaks = has_interval && interval_s > 60.0;
+    result->never_zero = result->idle_share == 0.0;
+    memcpy(result->mends, r->mends, sizeof r->mends);
+    return true;
+}

@@ -1,0 +1,110 @@
+/* Rows with stamps, put in order, mended and turned into stretches of known flow. */
+#ifndef QUELL_SIGNALS_LOG_RECORDS_H
+#define QUELL_SIGNALS_LOG_RECORDS_H
+
+#include "signals/log_shape.h"
+#include "signals/log_statistics.h"
+
+/* Rows held back, so that late ones find their place. */
+#define QLL_RECORDS_ROOM       ((size_t)8192)
+/* Events that run at once; sums of flows stay under QLL_CLASS_END_M3S. */
+#define QLL_RECORDS_EVENTS     255
+/* Silence of an event list longer than this is unknown (our assumption). */
+#define QLL_RECORDS_SILENCE_MS ((int64_t)31 * 86400 * 1000)
+
+typedef struct qll_event {
+    int64_t end_ms;
+    double flow_m3s;
+} qll_event;
+
+/** How a log is to be read: the usual interval, and what is a gap or a fault. */
+typedef struct qll_records_rule {
+    qll_log_kind kind;
+    qll_log_stamp stamp;
+    double factor; /* value to m3/s or m3 */
+    bool value_is_flow;
+    bool keyed;
+    int64_t interval_ms;
+    int64_t heartbeat_ms; /* silence up to it is no flow; 0: none */
+    double most_m3s, dead_band_m3s;
+} qll_records_rule;
+
+typedef struct qll_records {
+    qll_records_rule rule;
+    /* rows in order; the newest at the end */
+    int64_t *at_ms;
+    double *value;
+    int64_t *end_ms; /* of events */
+    size_t count, window;
+    int64_t floor_ms; /* newest row that was handed on */
+    long long taken;
+    bool too_far; /* a row of a keyed log stands too far from its place */
+    /* the row before */
+    bool started;
+    int64_t before_ms;
+    double before;
+    double rate;     /* value to m3/s over the usual interval */
+    int64_t same_ms; /* since when the flow has not changed */
+    bool stuck;
+    /* register: the reading in front of a doubtful one */
+    bool has_doubt;
+    int64_t doubt_ms;
+    double doubt;
+    /* pulses: empty intervals since the last one */
+    bool pulsed;
+    int64_t empty_ms;
+    /* events that run */
+    qll_event *events;
+    size_t event_count;
+    int64_t event_ms;
+    /* figures */
+    int64_t first_ms, last_ms, unknown_ms, least_ms, longest_ms;
+    long long intervals, irregular;
+    double unplaced_m3;
+    qll_log_mend mends[QLL_LOG_MEND_COUNT];
+    qll_statistics statistics;
+} qll_records;
+
+bool qll_records_begin(qll_records *records, const qll_records_rule *rule, const qll_zone *zone,
+                       bool blocks_from_first, qll_arena *arena);
+
+/** Counts one mended row, by its line or by its time (the other 0 or INT64_MIN). */
+void qll_records_mend(qll_records *records, qll_log_mend_kind kind, long long line, int64_t at_ms);
+
+/** Takes a row that is not simply the next; see qll_records_take(). */
+void qll_records_take_any(qll_records *records, int64_t at_ms, double value, int64_t end_ms,
+                          long long line);
+
+/** Hands on the oldest rows, and makes room. */
+void qll_records_hand_on(qll_records *records, size_t count);
+
+/** Takes one row; a value of NaN is unknown. @p line is 0 where the caller does not count. */
+static inline void qll_records_take(qll_records *r, int64_t at_ms, double value, int64_t end_ms,
+                                    long long line)
+{
+    if (r->count == 0 || at_ms <= r->at_ms[r->count - 1]) {
+        qll_records_take_any(r, at_ms, value, end_ms, line);
+        return;
+    }
+    r->at_ms[r->count] = at_ms;
+    r->value[r->count] = value;
+    if (r->end_ms != NULL) {
+        r->end_ms[r->count] = end_ms;
+    }
+    r->count += 1;
+    if (r->count == QLL_RECORDS_ROOM) {
+        qll_records_hand_on(r, QLL_RECORDS_ROOM - r->window);
+    }
+}
+
+/** Hands on all rows and fills in what is known of @p result. */
+bool qll_records_end(qll_records *records, qll_arena *arena, qll_flow_log_result *result);
+
+/* The kinds (log_kinds.c): each takes the rows in order. */
+void qll_records_sample(qll_records *records, int64_t at_ms, double value);
+void qll_records_pulses(qll_records *records, int64_t at_ms, double value);
+void qll_records_register(qll_records *records, int64_t at_ms, double value);
+void qll_records_event(qll_records *records, int64_t at_ms, int64_t end_ms, double value);
+void qll_records_last(qll_records *records);
+
+#endif

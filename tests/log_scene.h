@@ -1,0 +1,76 @@
+/* Runs a log from a file or a text through the reader, in blocks of any size. */
+#ifndef QUELL_TESTS_LOG_SCENE_H
+#define QUELL_TESTS_LOG_SCENE_H
+
+#include "check.h"
+#include "signals/flow_log.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+typedef struct log_scene {
+    qll_arena *arena;
+    qll_problems problems;
+    qll_flow_log_result result;
+    qll_status status;
+} log_scene;
+
+static inline log_scene log_scene_text(const char *bytes, size_t size,
+                                       const qll_flow_log_options *options, size_t block)
+{
+    log_scene scene = {.arena = qll_arena_open((size_t)64 << 20)};
+    scene.problems = qll_problems_none(scene.arena);
+    qll_flow_log *log = qll_flow_log_open(options, scene.arena);
+    CHECK(log != NULL);
+    scene.status = QLL_OK;
+    for (size_t at = 0; at < size && scene.status == QLL_OK; at += block) {
+        scene.status = qll_flow_log_feed(log, bytes + at, block < size - at ? block : size - at);
+    }
+    scene.status = qll_flow_log_finish(log, &scene.result, &scene.problems);
+    return scene;
+}
+
+static inline void log_scene_end(log_scene *scene)
+{
+    qll_arena_close(scene->arena);
+}
+
+static inline char *log_scene_bytes(const char *path, size_t *size)
+{
+    char name[512];
+    snprintf(name, sizeof name, "%s/%s", QUELL_ROOT, path);
+    FILE *file = fopen(name, "rb");
+    *size = 0;
+    if (!CHECK(file != NULL)) {
+        printf("    cannot read %s\n", name);
+        return NULL;
+    }
+    size_t room = (size_t)8 << 20;
+    char *bytes = malloc(room);
+    *size = bytes == NULL ? 0 : fread(bytes, 1, room, file);
+    fclose(file);
+    return bytes;
+}
+
+static inline log_scene log_scene_file(const char *path, const qll_flow_log_options *options)
+{
+    size_t size = 0;
+    char *bytes = log_scene_bytes(path, &size);
+    qll_flow_log_options named = *options;
+    named.name = path;
+    log_scene scene = log_scene_text(bytes, size, &named, 4096);
+    free(bytes);
+    return scene;
+}
+
+/* The problems of a refusal, one line each. */
+static inline void log_scene_print(const log_scene *scene)
+{
+    for (size_t i = 0; i < scene->problems.kept_count; i++) {
+        const qll_problem *problem = &scene->problems.kept[i];
+        printf("    %s:%d: %s: %s; %s\n", problem->place.source, problem->place.line,
+               qll_code_word(problem->code), problem->text, problem->hint);
+    }
+}
+
+#endif
