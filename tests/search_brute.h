@@ -9,7 +9,7 @@
 #include <string.h>
 
 enum {
-    BRUTE_MOST = 40000
+    QLL_BRUTE_MOST = 40000
 };
 
 typedef struct brute_station {
@@ -104,8 +104,8 @@ static inline double brute_rule_psi(const brute *all, const qll_branch *a, const
     }
     double most = 0.9 * a->law->full_falloff_pa;
     double wanted = fmin(falloff + a->valve->hysteresis_pa + b->valve->hysteresis_pa, most);
-    double whole = ceil(wanted / SCENE_PSI);
-    return whole * SCENE_PSI <= most ? whole : floor(most / SCENE_PSI);
+    double whole = ceil(wanted / TEST_PSI);
+    return whole * TEST_PSI <= most ? whole : floor(most / TEST_PSI);
 }
 
 static inline bool brute_hands_over(const brute_stage *stage, const double inlets_pa_gauge[2])
@@ -126,49 +126,60 @@ static inline bool brute_hands_over(const brute_stage *stage, const double inlet
     return true;
 }
 
-/* All stages of up to @p most valves; those that hand over wrongly are left out. */
-static inline size_t brute_stages(const brute *all, double set_pa_gauge, double set_inlet_pa_gauge,
-                                  const double inlets_pa_gauge[2], size_t most, bool ladder,
-                                  brute_stage *stages)
+/** What stages are built for, and where they go. */
+typedef struct brute_plan {
+    double set_pa_gauge, set_inlet_pa_gauge;
+    double inlets_pa_gauge[2]; /* lowest and highest */
+    size_t most;               /* valves */
+    bool all_offsets;
+    brute_stage *stages;
+    size_t count;
+} brute_plan;
+
+/* The same valves at every offset; those that hand over wrongly are left out. */
+static inline void brute_offsets(const brute *all, brute_stage stage, brute_plan *plan)
 {
     static const double psi[] = {3.0, 4.0, 5.0, 6.0, 8.0, 10.0};
-    const size_t n = all->catalogue->count;
-    size_t count = 0;
-    for (size_t code = 0; code < n * (n + 1) * (n + 1); code++) {
-        /* third = 0 or second = 0: no such valve; else index + 1, never falling */
-        size_t first = code % n;
-        size_t second = code / n % (n + 1);
-        size_t third = code / n / (n + 1);
-        size_t valves = 1u + (second > 0 ? 1u : 0u) + (third > 0 ? 1u : 0u);
-        if ((third > 0 && second == 0) || valves > most || (second > 0 && second - 1 < first)
-            || (third > 0 && third < second)) {
+    double by_rule = 0.0;
+    for (size_t i = 0; i + 1 < stage.count; i++) {
+        by_rule = fmax(by_rule, brute_rule_psi(all, &stage.branches[i], &stage.branches[i + 1],
+                                               &stage, plan->set_pa_gauge));
+    }
+    size_t ladder = plan->all_offsets && stage.count > 1 ? 6 : 0;
+    for (size_t k = 0; k <= ladder; k++) {
+        double offset = k == ladder ? by_rule : psi[k];
+        if (k < ladder && offset == by_rule) {
             continue;
         }
-        brute_stage stage = {.count = valves, .set_inlet_pa_gauge = set_inlet_pa_gauge};
-        size_t at[3] = {first, second - 1, third - 1};
-        double by_rule = 0.0;
-        for (size_t i = 0; i < valves; i++) {
-            stage.branches[i] = all->sorted[at[i]];
+        for (size_t i = 0; i < stage.count; i++) {
+            stage.branches[i].set_pa_gauge = plan->set_pa_gauge - (double)i * offset * TEST_PSI;
         }
-        for (size_t i = 0; i + 1 < valves; i++) {
-            by_rule = fmax(by_rule, brute_rule_psi(all, &stage.branches[i], &stage.branches[i + 1],
-                                                   &stage, set_pa_gauge));
+        if (brute_hands_over(&stage, plan->inlets_pa_gauge)) {
+            plan->stages[plan->count++] = stage;
         }
-        for (size_t k = 0; k < 7; k++) {
-            double offset = k == 6 ? by_rule : psi[k];
-            bool again = k < 6 && offset == by_rule;
-            if ((valves == 1 && k != 6) || (k < 6 && !ladder) || again) {
-                continue;
-            }
-            for (size_t i = 0; i < valves; i++) {
-                stage.branches[i].set_pa_gauge = set_pa_gauge - (double)i * offset * SCENE_PSI;
-            }
-            if (brute_hands_over(&stage, inlets_pa_gauge)) {
-                stages[count++] = stage;
+    }
+}
+
+/* All stages of up to plan->most valves that stand in the order of Kv. */
+static inline void brute_stages(const brute *all, brute_plan *plan)
+{
+    const size_t n = all->catalogue->count;
+    for (size_t a = 0; a < n; a++) {
+        brute_stage stage = {.branches = {all->sorted[a]},
+                             .count = 1,
+                             .set_inlet_pa_gauge = plan->set_inlet_pa_gauge};
+        brute_offsets(all, stage, plan);
+        for (size_t b = a; b < n && plan->most >= 2; b++) {
+            stage.branches[1] = all->sorted[b];
+            stage.count = 2;
+            brute_offsets(all, stage, plan);
+            for (size_t c = b; c < n && plan->most >= 3; c++) {
+                stage.branches[2] = all->sorted[c];
+                stage.count = 3;
+                brute_offsets(all, stage, plan);
             }
         }
     }
-    return count;
 }
 
 static inline bool brute_is_hard(qll_rule rule)
@@ -209,19 +220,49 @@ static inline bool brute_try(brute *all, const brute_stage *first, const brute_s
         all->count += 1;
     }
     qll_arena_reset(all->arena, mark);
-    return status == QLL_OK && all->count < BRUTE_MOST;
+    return status == QLL_OK && all->count < QLL_BRUTE_MOST;
 }
 
 static inline bool brute_one_stage(brute *all)
 {
-    static brute_stage stages[BRUTE_MOST];
+    static brute_stage stages[QLL_BRUTE_MOST];
     double atmosphere = all->site->barometric_pa;
-    double inlets[2] = {brute_lowest_inlet(all->duty) - atmosphere,
-                        brute_highest_inlet(all->duty) - atmosphere};
-    double set_inlet = all->duty->inlet_static_pa[1] - atmosphere;
-    size_t count = brute_stages(all, all->site->set_pa_gauge, set_inlet, inlets, 3, true, stages);
-    for (size_t i = 0; i < count; i++) {
+    brute_plan plan = {.set_pa_gauge = all->site->set_pa_gauge,
+                       .set_inlet_pa_gauge = all->duty->inlet_static_pa[1] - atmosphere,
+                       .inlets_pa_gauge = {brute_lowest_inlet(all->duty) - atmosphere,
+                                           brute_highest_inlet(all->duty) - atmosphere},
+                       .most = 3,
+                       .all_offsets = true,
+                       .stages = stages};
+    brute_stages(all, &plan);
+    for (size_t i = 0; i < plan.count; i++) {
         if (!brute_try(all, &stages[i], NULL)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static inline bool brute_two_stages_at(brute *all, double between_pa_gauge)
+{
+    static brute_stage firsts[1000];
+    static brute_stage seconds[1000];
+    double atmosphere = all->site->barometric_pa;
+    brute_plan first = {.set_pa_gauge = between_pa_gauge,
+                        .set_inlet_pa_gauge = all->duty->inlet_static_pa[1] - atmosphere,
+                        .inlets_pa_gauge = {brute_lowest_inlet(all->duty) - atmosphere,
+                                            brute_highest_inlet(all->duty) - atmosphere},
+                        .most = 2,
+                        .stages = firsts};
+    brute_plan second = {.set_pa_gauge = all->site->set_pa_gauge,
+                         .set_inlet_pa_gauge = between_pa_gauge,
+                         .inlets_pa_gauge = {between_pa_gauge, between_pa_gauge},
+                         .most = 2,
+                         .stages = seconds};
+    brute_stages(all, &first);
+    brute_stages(all, &second);
+    for (size_t i = 0; i < first.count * second.count; i++) {
+        if (!brute_try(all, &firsts[i % first.count], &seconds[i / first.count])) {
             return false;
         }
     }
@@ -230,28 +271,17 @@ static inline bool brute_one_stage(brute *all)
 
 static inline bool brute_two_stages(brute *all)
 {
-    static brute_stage firsts[1000];
-    static brute_stage seconds[1000];
     double atmosphere = all->site->barometric_pa;
     double vapour = all->site->water.vapour_pressure_pa;
     double highest = brute_highest_inlet(all->duty);
     double wanted = all->site->set_pa_gauge;
-    double inlets[2] = {brute_lowest_inlet(all->duty) - atmosphere, highest - atmosphere};
     double middle = vapour + sqrt((highest - vapour) * (wanted + atmosphere - vapour)) - atmosphere;
-    double step = 5.0 * SCENE_PSI;
+    double step = 5.0 * TEST_PSI;
     for (int k = -2; k <= 2; k++) {
         double between = (floor(middle / step + 0.5) + k) * step;
-        if (between < wanted + step || between > highest - atmosphere - step) {
-            continue;
-        }
-        double same[2] = {between, between};
-        size_t first_count = brute_stages(all, between, all->duty->inlet_static_pa[1] - atmosphere,
-                                          inlets, 2, false, firsts);
-        size_t second_count = brute_stages(all, wanted, between, same, 2, false, seconds);
-        for (size_t i = 0; i < first_count * second_count; i++) {
-            if (!brute_try(all, &firsts[i % first_count], &seconds[i / first_count])) {
-                return false;
-            }
+        bool is_inside = between >= wanted + step && between <= highest - atmosphere - step;
+        if (is_inside && !brute_two_stages_at(all, between)) {
+            return false;
         }
     }
     return true;
@@ -315,7 +345,7 @@ static inline bool brute_supersedes(const brute_station *a, const brute_station 
 /** Builds and assesses everything, then marks what is beaten. */
 static inline bool brute_all(brute *all, size_t stages_max)
 {
-    all->stations = calloc(BRUTE_MOST, sizeof *all->stations);
+    all->stations = calloc(QLL_BRUTE_MOST, sizeof *all->stations);
     if (all->stations == NULL) {
         return false;
     }

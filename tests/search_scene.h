@@ -9,9 +9,9 @@
 #include <stdint.h>
 #include <stdio.h>
 
-#define SCENE_PSI 6894.757293168
-#define SCENE_IN  0.0254
-#define SCENE_GPM (3.785411784e-3 / 60.0)
+#define TEST_PSI 6894.757293168
+#define TEST_IN  0.0254
+#define TEST_GPM (3.785411784e-3 / 60.0)
 
 /* A small generator of its own: the same scene on every machine. */
 typedef struct scene_random {
@@ -26,30 +26,23 @@ static inline double scene_uniform(scene_random *random, double low, double high
 
 static inline const qll_pipe_size *const *scene_sizes(size_t *count)
 {
-#define SCENE_SIZE(inches, text, bore)                                                    \
-    {                                                                                     \
-        .standard = "ASTM B88 type L", .material = "copper", .nominal = text,             \
-        .nominal_m = (inches)*SCENE_IN, .bore_m = (bore)*SCENE_IN, .roughness_m = 1.5e-6, \
-        .velocity_max_m_s = 2.4384                                                        \
-    }
     static const qll_pipe_size sizes[] = {
-        SCENE_SIZE(0.5, "1/2 in", 0.545),   SCENE_SIZE(0.75, "3/4 in", 0.785),
-        SCENE_SIZE(1.0, "1 in", 1.025),     SCENE_SIZE(1.25, "1-1/4 in", 1.265),
-        SCENE_SIZE(1.5, "1-1/2 in", 1.505), SCENE_SIZE(2.0, "2 in", 1.985),
-        SCENE_SIZE(2.5, "2-1/2 in", 2.465), SCENE_SIZE(3.0, "3 in", 2.945),
-        SCENE_SIZE(4.0, "4 in", 3.905),     SCENE_SIZE(6.0, "6 in", 5.845),
+        {.nominal = "1/2 in", .nominal_m = 0.5 * TEST_IN, .bore_m = 0.545 * TEST_IN},
+        {.nominal = "3/4 in", .nominal_m = 0.75 * TEST_IN, .bore_m = 0.785 * TEST_IN},
+        {.nominal = "1 in", .nominal_m = 1.0 * TEST_IN, .bore_m = 1.025 * TEST_IN},
+        {.nominal = "1-1/4 in", .nominal_m = 1.25 * TEST_IN, .bore_m = 1.265 * TEST_IN},
+        {.nominal = "1-1/2 in", .nominal_m = 1.5 * TEST_IN, .bore_m = 1.505 * TEST_IN},
+        {.nominal = "2 in", .nominal_m = 2.0 * TEST_IN, .bore_m = 1.985 * TEST_IN},
+        {.nominal = "2-1/2 in", .nominal_m = 2.5 * TEST_IN, .bore_m = 2.465 * TEST_IN},
+        {.nominal = "3 in", .nominal_m = 3.0 * TEST_IN, .bore_m = 2.945 * TEST_IN},
+        {.nominal = "4 in", .nominal_m = 4.0 * TEST_IN, .bore_m = 3.905 * TEST_IN},
+        {.nominal = "6 in", .nominal_m = 6.0 * TEST_IN, .bore_m = 5.845 * TEST_IN},
     };
-#undef SCENE_SIZE
-
-    enum {
-        COUNT = sizeof sizes / sizeof sizes[0]
-    };
-
-    static const qll_pipe_size *const pointers[COUNT] = {
+    static const qll_pipe_size *const pointers[] = {
         &sizes[0], &sizes[1], &sizes[2], &sizes[3], &sizes[4],
         &sizes[5], &sizes[6], &sizes[7], &sizes[8], &sizes[9],
     };
-    *count = COUNT;
+    *count = sizeof sizes / sizeof sizes[0];
     return pointers;
 }
 
@@ -62,26 +55,27 @@ typedef struct scene_valve {
     double set_min_psi, set_max_psi;
     double flow_min_gpm;
     double price;
+    double inlet_effect;
 } scene_valve;
 
 static inline qll_valve scene_valve_make(const scene_valve *given)
 {
     qll_valve valve = {
         .id = given->id,
-        .nominal_m = given->inches * SCENE_IN,
+        .nominal_m = given->inches * TEST_IN,
         .acting = QLL_ACTING_DIRECT,
         .kv_m3h = given->kv_m3h,
-        .set_min_pa_gauge = given->set_min_psi * SCENE_PSI,
-        .set_max_pa_gauge = given->set_max_psi * SCENE_PSI,
-        .inlet_max_pa_gauge = 300.0 * SCENE_PSI,
+        .set_min_pa_gauge = given->set_min_psi * TEST_PSI,
+        .set_max_pa_gauge = given->set_max_psi * TEST_PSI,
+        .inlet_max_pa_gauge = 300.0 * TEST_PSI,
         .temperature_max_degc = 82.0,
-        .sheet_inlet_pa_gauge = 100.0 * SCENE_PSI,
-        .sheet_set_pa_gauge = 50.0 * SCENE_PSI,
-        .band_pa = given->band_psi * SCENE_PSI,
-        .lockup_rise_pa = 3.0 * SCENE_PSI,
-        .inlet_effect = 0.01,
-        .flow_min_m3s = given->flow_min_gpm * SCENE_GPM,
-        .hysteresis_pa = 0.5 * SCENE_PSI,
+        .sheet_inlet_pa_gauge = 100.0 * TEST_PSI,
+        .sheet_set_pa_gauge = 50.0 * TEST_PSI,
+        .band_pa = given->band_psi * TEST_PSI,
+        .lockup_rise_pa = 3.0 * TEST_PSI,
+        .inlet_effect = given->inlet_effect,
+        .flow_min_m3s = given->flow_min_gpm * TEST_GPM,
+        .hysteresis_pa = 0.5 * TEST_PSI,
         .fl = 0.9,
         .fd = 0.46,
         .xfz = NAN,
@@ -139,7 +133,8 @@ static inline bool scene_catalogue_of(size_t count, qll_arena *arena, qll_catalo
                                  .set_min_psi = high ? 40.0 : 20.0,
                                  .set_max_psi = high ? 160.0 : 110.0,
                                  .flow_min_gpm = kv[size] * scene_uniform(&random, 0.05, 0.2),
-                                 .price = price[size] * scene_uniform(&random, 0.8, 1.25)};
+                                 .price = price[size] * scene_uniform(&random, 0.8, 1.25),
+                                 .inlet_effect = (double)(i % 3) * 0.01};
     }
     return scene_catalogue(given, count, arena, catalogue);
 }
@@ -156,7 +151,7 @@ typedef struct scene {
 } scene;
 
 enum {
-    SCENE_STEPS = 60
+    QLL_SCENE_STEPS = 60
 };
 
 /** Everything a search needs; the pointers reach into this struct, so it stays where it is. */
@@ -165,7 +160,7 @@ typedef struct scene_case {
     qll_duty duty;
     qll_point test[2];
     qll_outlet outlet;
-    qll_point time[SCENE_STEPS], volume[SCENE_STEPS];
+    qll_point time[QLL_SCENE_STEPS], volume[QLL_SCENE_STEPS];
     qll_duty_scenario scenario;
 } scene_case;
 
@@ -175,18 +170,18 @@ static inline void scene_flows(const scene *given, scene_case *made)
     double time = 0.0;
     double volume = 0.0;
     double least = given->peak_gpm * 1e-3;
-    double step = pow(given->peak_gpm / least, 1.0 / (SCENE_STEPS - 1));
-    double flow = least;
-    for (size_t i = 0; i < SCENE_STEPS; i++, flow *= step) {
+    double step = pow(given->peak_gpm / least, 1.0 / (QLL_SCENE_STEPS - 1));
+    for (size_t i = 0; i < QLL_SCENE_STEPS; i++) {
+        double flow = least * pow(step, (double)i);
         double from_typical = log(flow / given->typical_gpm) / given->spread;
         double share = exp(-0.5 * from_typical * from_typical) + 1e-9;
         time += share;
         volume += share * flow;
-        double flow_m3s = (i + 1 == SCENE_STEPS ? given->peak_gpm : flow) * SCENE_GPM;
+        double flow_m3s = (i + 1 == QLL_SCENE_STEPS ? given->peak_gpm : flow) * TEST_GPM;
         made->time[i] = (qll_point){flow_m3s, time};
         made->volume[i] = (qll_point){flow_m3s, volume};
     }
-    for (size_t i = 0; i < SCENE_STEPS; i++) {
+    for (size_t i = 0; i < QLL_SCENE_STEPS; i++) {
         made->time[i].y = given->idle_share + (1.0 - given->idle_share) * made->time[i].y / time;
         made->volume[i].y /= volume;
     }
@@ -195,11 +190,11 @@ static inline void scene_flows(const scene *given, scene_case *made)
 static inline bool scene_make(const scene *given, qll_arena *arena, scene_case *made)
 {
     double middle = 0.5 * (given->static_low_psi + given->static_high_psi);
-    made->test[0] = (qll_point){0.0, middle * SCENE_PSI};
-    made->test[1] = (qll_point){given->peak_gpm * SCENE_GPM, (middle - 6.0) * SCENE_PSI};
+    made->test[0] = (qll_point){0.0, middle * TEST_PSI};
+    made->test[1] = (qll_point){given->peak_gpm * TEST_GPM, (middle - 6.0) * TEST_PSI};
     made->outlet = (qll_outlet){.name = "top",
                                 .elevation_m = 6.0,
-                                .needs_pa_gauge = 15.0 * SCENE_PSI,
+                                .needs_pa_gauge = 15.0 * TEST_PSI,
                                 .path = NULL,
                                 .path_count = 0};
     size_t size_count = 0;
@@ -211,24 +206,24 @@ static inline bool scene_make(const scene *given, qll_arena *arena, scene_case *
         .barometric_pa = barometric_pa,
         .supply = {.test = made->test,
                    .count = 2,
-                   .static_high_pa_gauge = given->static_high_psi * SCENE_PSI,
-                   .static_low_pa_gauge = given->static_low_psi * SCENE_PSI},
+                   .static_high_pa_gauge = given->static_high_psi * TEST_PSI,
+                   .static_low_pa_gauge = given->static_low_psi * TEST_PSI},
         .station_sizes = sizes,
         .station_size_count = size_count,
-        .set_pa_gauge = given->set_psi * SCENE_PSI,
-        .static_max_pa_gauge = 80.0 * SCENE_PSI,
+        .set_pa_gauge = given->set_psi * TEST_PSI,
+        .static_max_pa_gauge = 80.0 * TEST_PSI,
         .outlets = &made->outlet,
         .outlet_count = 1,
         .limits = qll_limits_default(),
     };
     scene_flows(given, made);
     made->scenario = (qll_duty_scenario){.name = "scene",
-                                         .peak_m3s = given->peak_gpm * SCENE_GPM,
+                                         .peak_m3s = given->peak_gpm * TEST_GPM,
                                          .idle_share = given->idle_share,
                                          .weight = 1.0,
                                          .time_at_or_below = made->time,
                                          .volume_at_or_below = made->volume,
-                                         .count = SCENE_STEPS};
+                                         .count = QLL_SCENE_STEPS};
     return qll_duty_make(&made->site, &made->scenario, 1, given->class_count, arena, &made->duty)
            == QLL_OK;
 }

@@ -12,8 +12,8 @@
 /* A trade paper on parallel reducing valves sets the small one 3 to 5 psi above the large one; the
  * larger steps are our addition, for valves of larger fall-off. */
 static const double offsets_psi[] = {3.0, 4.0, 5.0, 6.0, 8.0, 10.0};
-#define OFFSET_STEPS (sizeof offsets_psi / sizeof offsets_psi[0])
-_Static_assert(OFFSET_STEPS + 1 <= QLL_OFFSETS_MOST, "room for the steps and the one by rule");
+#define QLL_OFFSET_STEPS (sizeof offsets_psi / sizeof offsets_psi[0])
+_Static_assert(QLL_OFFSET_STEPS + 1 <= QLL_OFFSETS_MOST, "room for the steps and the one by rule");
 
 static bool comes_before(const qll_branch *a, const qll_branch *b)
 {
@@ -124,7 +124,7 @@ static void list_offsets(qll_stage_walk *walk)
                                                             &walk->plan, walk->site));
     }
     add_offset(walk, by_rule_pa);
-    for (size_t i = 0; i < OFFSET_STEPS && walk->plan.all_offsets; i++) {
+    for (size_t i = 0; i < QLL_OFFSET_STEPS && walk->plan.all_offsets; i++) {
         add_offset(walk, offsets_psi[i] * QLL_PSI_PA);
     }
 }
@@ -228,8 +228,9 @@ size_t qll_between_pressures(const qll_site *site, const qll_duty *duty,
     const double most_pa_gauge = high_pa - site->barometric_pa - QLL_BETWEEN_STEP_PA;
     const double middle_step = round((middle_pa - site->barometric_pa) / QLL_BETWEEN_STEP_PA);
     size_t count = 0;
-    for (int i = -QLL_BETWEEN_STEPS; i <= QLL_BETWEEN_STEPS; i++) {
-        double pa_gauge = (middle_step + i) * QLL_BETWEEN_STEP_PA;
+    for (int i = 0; i <= 2 * QLL_BETWEEN_STEPS; i++) {
+        int step = i % 2 == 1 ? -(i + 1) / 2 : i / 2; /* 0, -1, 1, -2, 2 */
+        double pa_gauge = (middle_step + step) * QLL_BETWEEN_STEP_PA;
         if (pa_gauge >= least_pa_gauge && pa_gauge <= most_pa_gauge) {
             between_pa_gauge[count] = pa_gauge;
             count += 1;

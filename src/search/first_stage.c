@@ -1,6 +1,7 @@
-/* The first stages of a level: solved once, they serve all second stages. */
+/* The first stages of a split: solved once, they serve all second stages. */
 #include "search/split.h"
 
+#include <limits.h>
 #include <math.h>
 #include <string.h>
 
@@ -46,8 +47,7 @@ static qll_status make_groups(qll_searching *searching, qll_split *split)
 }
 
 static void sum_first(const qll_searching *searching, const qll_split *split,
-                      const qll_stage *stage, const qll_stage_solver *solver,
-                      qll_first_stage *first)
+                      const qll_tally_stage *of, qll_first_stage *first)
 {
     first->total_noise = 0.0;
     first->total_wear = 0.0;
@@ -56,8 +56,7 @@ static void sum_first(const qll_searching *searching, const qll_split *split,
         first->wear[g] = 0.0;
         for (size_t p = split->groups[g].from; p < split->groups[g].to; p++) {
             const qll_duty_point *point = &searching->points.points[p];
-            first->terms[p] =
-                qll_tally_at(searching->site, stage, solver, point->inlet_pa, point->flow_m3s);
+            first->terms[p] = qll_tally_at(of, point->inlet_pa, point->flow_m3s);
             first->noise[g] += point->weight * first->terms[p].noise;
             first->wear[g] += point->weight * first->terms[p].wear;
         }
@@ -108,20 +107,17 @@ static qll_status add_first(qll_searching *searching, const qll_stage_choice *ch
     }
     qll_first_stage *first = found->spare;
     qll_arena_mark mark = qll_arena_now(searching->arena);
-    const qll_stage stage = qll_stage_choice_view(choice);
-    qll_stage_solver *solver = NULL;
-    if (qll_stage_solver_make(&stage, &searching->site->water, searching->site->barometric_pa,
-                              searching->arena, &solver)
-        != QLL_OK) {
+    qll_tally_stage *of = NULL;
+    if (qll_tally_stage_make(choice, searching->site, searching->arena, &of) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
     qll_stage_corners_begin(&searching->corners, &first->corners);
-    qll_stage_corners_solve(searching->duty, solver, choice->branch_count, &first->corners);
-    qll_rule broken = qll_corner_broken_by_stage(&searching->corners, &stage, &first->corners);
+    qll_stage_corners_solve(searching->duty, of->solver, choice->branch_count, &first->corners);
+    qll_rule broken = qll_corner_broken_by_stage(&searching->corners, &of->stage, &first->corners);
     if (broken == QLL_RULE_COUNT) {
         first->choice = *choice;
         first->price = qll_tally_price(choice);
-        sum_first(searching, split, &stage, solver, first);
+        sum_first(searching, split, of, first);
         split->firsts[split->first_count] = first;
         split->first_count += 1;
         found->carries = true;
@@ -137,6 +133,7 @@ static qll_status find_firsts(qll_searching *searching, const qll_stage_plan *pl
                               qll_split *split, first_search *found)
 {
     size_t room = split->first_count + qll_stage_choice_count(searching, plan);
+    /* NOLINTNEXTLINE(bugprone-sizeof-expression): pointers are meant */
     qll_first_stage **firsts = qll_arena_take(searching->arena, room, sizeof *firsts);
     if (firsts == NULL) {
         return QLL_NO_MEMORY;
@@ -206,18 +203,16 @@ static void link_firsts(qll_split *split)
     }
 }
 
-/* The cell of an outlet pressure, from 0 to QLL_CELLS - 1. */
 static unsigned char cell_of(const qll_flow_group *group, double outlet_pa)
 {
-    double span_pa = group->high_pa - group->low_pa;
-    double at = span_pa > 0.0 ? (outlet_pa - group->low_pa) / span_pa * QLL_CELLS : 0.0;
-    double last = QLL_CELLS - 1;
+    double at = (outlet_pa - group->low_pa) / group->cell_pa;
+    double last = (double)(group->cell_count - 1);
     return (unsigned char)fmin(fmax(at, 0.0), last);
 }
 
-static void place_in_cells(const qll_flow_group *group, size_t g, qll_first_stage *first)
+static void place_in_cells(qll_flow_group *group, size_t g, qll_first_stage *first)
 {
-    unsigned char least = QLL_CELLS - 1;
+    unsigned char least = UCHAR_MAX;
     unsigned char most = 0;
     for (size_t p = group->from; p < group->to; p++) {
         unsigned char cell = cell_of(group, first->terms[p].outlet_pa);
@@ -226,6 +221,19 @@ static void place_in_cells(const qll_flow_group *group, size_t g, qll_first_stag
     }
     first->cells[2 * g] = least;
     first->cells[2 * g + 1] = most;
+    for (size_t cell = least; cell <= most; cell++) {
+        group->is_occupied[cell] = true;
+    }
+}
+
+static void make_cells(qll_split *split, qll_flow_group *group)
+{
+    double span_pa = group->high_pa - group->low_pa;
+    double count = fmin(fmax(ceil(span_pa / QLL_CELL_PA), 1.0), (double)QLL_CELLS_MOST);
+    group->cell_count = (size_t)count;
+    group->cell_pa = fmax(QLL_CELL_PA, span_pa / count);
+    group->cell_from = split->cell_count;
+    split->cell_count += group->cell_count;
 }
 
 static void place_firsts(qll_split *split)
@@ -239,6 +247,7 @@ static void place_firsts(qll_split *split)
                 group->high_pa = fmax(group->high_pa, outlet_pa);
             }
         }
+        make_cells(split, group);
         for (size_t i = 0; i < split->first_count; i++) {
             place_in_cells(group, g, split->firsts[i]);
         }
@@ -261,7 +270,7 @@ static void find_best(const qll_duty *duty, qll_split *split)
 static qll_status take_rest(qll_searching *searching, qll_split *split)
 {
     qll_arena *arena = searching->arena;
-    split->cells = qll_arena_take(arena, split->group_count * QLL_CELLS, sizeof *split->cells);
+    split->cells = qll_arena_take(arena, split->cell_count, sizeof *split->cells);
     split->rest = qll_arena_take(arena, split->group_count + 1, sizeof *split->rest);
     split->is_beaten = qll_arena_take(arena, split->first_count, sizeof *split->is_beaten);
     bool has_all = split->cells != NULL && split->rest != NULL && split->is_beaten != NULL
@@ -281,13 +290,14 @@ qll_status qll_split_begin(qll_searching *searching, qll_split *split)
         const qll_stage_plan three = qll_stage_plan_of_three(&split->first_plan);
         status = find_firsts(searching, &three, split, &found);
     }
-    if (status == QLL_OK) {
-        status = take_rest(searching, split);
+    if (status != QLL_OK || split->first_count == 0) {
+        return status;
     }
+    order_firsts(split);
+    link_firsts(split);
+    place_firsts(split);
+    status = take_rest(searching, split);
     if (status == QLL_OK) {
-        order_firsts(split);
-        link_firsts(split);
-        place_firsts(split);
         find_best(searching->duty, split);
     }
     return status;

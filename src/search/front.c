@@ -6,20 +6,20 @@
 
 /* Two values closer than this are the same: sums in another order, or the same point found by
  * another way, differ in their last bits (our choice). */
-#define TIE_SHARE       1e-9
+#define QLL_TIE_SHARE       1e-9
 /* Nothing below these is a difference: noise and wear are of order 1, the outlet pressure of a
  * point is found to far better than a pascal. */
-#define TIE_LEAST       1e-12
-#define TIE_UNSTEADY_PA 1e-3
+#define QLL_TIE_LEAST       1e-12
+#define QLL_TIE_UNSTEADY_PA 1e-3
 
 /* Of some thousand members the one that beats nearly always stands among so many first (measured:
  * bench/bench_search.c). */
-#define SOON_COUNT 64
+#define QLL_SOON_COUNT 64
 
 /* -1 if a is clearly less, 1 if it is clearly more, else 0. */
 static int compare_within(double a, double b, double least)
 {
-    double tie = fmax(least, TIE_SHARE * fmax(fabs(a), fabs(b)));
+    double tie = fmax(least, QLL_TIE_SHARE * fmax(fabs(a), fabs(b)));
     if (a < b - tie) {
         return -1;
     }
@@ -32,10 +32,10 @@ typedef struct comparison {
 
 static comparison compare_all(const qll_objectives *a, const qll_objectives *b)
 {
-    const int signs[] = {compare_within(a->price, b->price, TIE_LEAST),
-                         compare_within(a->noise, b->noise, TIE_LEAST),
-                         compare_within(a->unsteady, b->unsteady, TIE_UNSTEADY_PA),
-                         compare_within(a->wear, b->wear, TIE_LEAST)};
+    const int signs[] = {compare_within(a->price, b->price, QLL_TIE_LEAST),
+                         compare_within(a->noise, b->noise, QLL_TIE_LEAST),
+                         compare_within(a->unsteady, b->unsteady, QLL_TIE_UNSTEADY_PA),
+                         compare_within(a->wear, b->wear, QLL_TIE_LEAST)};
     comparison result = {false, false};
     for (size_t i = 0; i < sizeof signs / sizeof signs[0]; i++) {
         result.any_less = result.any_less || signs[i] < 0;
@@ -112,17 +112,20 @@ bool qll_arrangement_station(const qll_arrangement *arrangement, qll_arena *aren
 /* What is not more than this in everything may beat @p objectives; almost nothing is. */
 static qll_objectives loosened(const qll_objectives *objectives)
 {
-    const double share = 1.0 + 2.0 * TIE_SHARE;
-    return (qll_objectives){.noise = objectives->noise * share + TIE_LEAST,
-                            .unsteady = objectives->unsteady * share + TIE_UNSTEADY_PA,
-                            .wear = objectives->wear * share + TIE_LEAST,
-                            .price = objectives->price * share + TIE_LEAST};
+    const double share = 1.0 + 2.0 * QLL_TIE_SHARE;
+    return (qll_objectives){.noise = objectives->noise * share + QLL_TIE_LEAST,
+                            .unsteady = objectives->unsteady * share + QLL_TIE_UNSTEADY_PA,
+                            .wear = objectives->wear * share + QLL_TIE_LEAST,
+                            .price = objectives->price * share + QLL_TIE_LEAST};
 }
 
+/* Without branches: which of the four fails first cannot be foretold. */
 static bool is_within(const qll_objectives *a, const qll_objectives *most)
 {
-    return a->price <= most->price && a->noise <= most->noise && a->unsteady <= most->unsteady
-           && a->wear <= most->wear;
+    unsigned within = (unsigned)(a->price <= most->price) & (unsigned)(a->noise <= most->noise)
+                      & (unsigned)(a->unsteady <= most->unsteady)
+                      & (unsigned)(a->wear <= most->wear);
+    return within != 0;
 }
 
 static void swap(qll_front *front, size_t a, size_t b)
@@ -158,7 +161,8 @@ bool qll_front_beats(qll_front *front, const qll_objectives *objectives)
 
 bool qll_front_beats_soon(qll_front *front, const qll_objectives *objectives)
 {
-    return some_beat(front, objectives, front->count < SOON_COUNT ? front->count : SOON_COUNT);
+    return some_beat(front, objectives,
+                     front->count < QLL_SOON_COUNT ? front->count : QLL_SOON_COUNT);
 }
 
 static bool is_preferred(const qll_front_member *a, const qll_front_member *b)
@@ -181,6 +185,7 @@ qll_status qll_front_reserve(qll_front *front, size_t more, qll_arena *arena)
         return QLL_OK;
     }
     size_t added = more > front->room ? more : front->room;
+    /* NOLINTNEXTLINE(bugprone-sizeof-expression): pointers are meant */
     qll_front_member **members = qll_arena_take(arena, front->room + added, sizeof *members);
     qll_objectives *objectives = qll_arena_take(arena, front->room + added, sizeof *objectives);
     qll_front_member *spare = qll_arena_take(arena, added, sizeof *spare);

@@ -10,9 +10,9 @@
 #include <string.h>
 
 /* Points after which the partial sums are held against the front, each time. */
-#define CHECK_EVERY 12
+#define QLL_CHECK_EVERY 12
 /* Pairs whose terms are held at one time: those of two valves, one for each offset. */
-#define PAIRS_HELD  16
+#define QLL_PAIRS_HELD  16
 
 typedef struct held_pair {
     double offset_pa;
@@ -23,7 +23,7 @@ typedef struct held_pair {
 typedef struct known_terms {
     qll_stage_corners corners;
     qll_tally_term *singles; /* [valve of the pool][point] */
-    held_pair pairs[PAIRS_HELD];
+    held_pair pairs[QLL_PAIRS_HELD];
     size_t pair_count;
     size_t pair_valves[2]; /* those the pairs are of */
 } known_terms;
@@ -42,19 +42,15 @@ static qll_status find_terms(const qll_searching *searching, const qll_stage_cho
                              const qll_tally_term *shorter, qll_tally_term *terms)
 {
     const qll_site *site = searching->site;
-    const qll_stage stage = qll_stage_choice_view(choice);
     qll_arena_mark mark = qll_arena_now(searching->arena);
-    qll_stage_solver *solver = NULL;
-    qll_status status =
-        qll_stage_solver_make(&stage, &site->water, site->barometric_pa, searching->arena, &solver);
-    if (status == QLL_OK) {
-        for (size_t i = 0; i < searching->points.count; i++) {
-            const qll_duty_point *point = &searching->points.points[i];
-            if (shorter != NULL && is_shut(choice, site, point, &shorter[i])) {
-                terms[i] = shorter[i];
-            } else {
-                terms[i] = qll_tally_at(site, &stage, solver, point->inlet_pa, point->flow_m3s);
-            }
+    qll_tally_stage *of = NULL;
+    qll_status status = qll_tally_stage_make(choice, site, searching->arena, &of);
+    for (size_t i = 0; i < searching->points.count && status == QLL_OK; i++) {
+        const qll_duty_point *point = &searching->points.points[i];
+        if (shorter != NULL && is_shut(choice, site, point, &shorter[i])) {
+            terms[i] = shorter[i];
+        } else {
+            terms[i] = qll_tally_at(of, point->inlet_pa, point->flow_m3s);
         }
     }
     qll_arena_reset(searching->arena, mark);
@@ -95,7 +91,7 @@ static qll_status know_pair(const qll_searching *searching, const qll_stage_walk
         }
     }
     *terms = NULL;
-    if (known->pair_count == PAIRS_HELD) {
+    if (known->pair_count == QLL_PAIRS_HELD) {
         return QLL_OK;
     }
     held_pair *held = &known->pairs[known->pair_count];
@@ -115,7 +111,7 @@ static qll_status known_terms_make(qll_searching *searching, double set_inlet_pa
                                    known_terms *known)
 {
     const size_t point_count = searching->points.count;
-    const size_t room = searching->pool.count + PAIRS_HELD;
+    const size_t room = searching->pool.count + QLL_PAIRS_HELD;
     if (point_count != 0 && room > SIZE_MAX / point_count) {
         return QLL_NO_MEMORY;
     }
@@ -123,8 +119,8 @@ static qll_status known_terms_make(qll_searching *searching, double set_inlet_pa
     if (terms == NULL) {
         return QLL_NO_MEMORY;
     }
-    *known = (known_terms){.singles = terms + PAIRS_HELD * point_count};
-    for (size_t i = 0; i < PAIRS_HELD; i++) {
+    *known = (known_terms){.singles = terms + QLL_PAIRS_HELD * point_count};
+    for (size_t i = 0; i < QLL_PAIRS_HELD; i++) {
         known->pairs[i].terms = terms + i * point_count;
     }
     if (qll_stage_corners_make(searching->duty, searching->arena, &known->corners) != QLL_OK) {
@@ -136,25 +132,23 @@ static qll_status known_terms_make(qll_searching *searching, double set_inlet_pa
 
 /* Sums what is not taken over from @p shorter; false if the front beats the sum half way. */
 static bool sum_rest(qll_searching *searching, const qll_stage_choice *choice,
-                     const qll_stage_solver *solver, const qll_tally_term *shorter,
-                     qll_objectives *sum)
+                     const qll_tally_stage *of, const qll_tally_term *shorter, qll_objectives *sum)
 {
     const qll_site *site = searching->site;
-    const qll_stage stage = qll_stage_choice_view(choice);
     size_t since_check = 0;
     for (size_t i = 0; i < searching->points.count; i++) {
         const qll_duty_point *point = &searching->points.points[i];
         if (shorter != NULL && is_shut(choice, site, point, &shorter[i])) {
             continue;
         }
-        if (since_check == CHECK_EVERY) {
+        if (since_check == QLL_CHECK_EVERY) {
             since_check = 0;
             if (qll_front_beats_soon(&searching->front, sum)) {
                 return false;
             }
         }
         since_check += 1;
-        qll_tally_term term = qll_tally_at(site, &stage, solver, point->inlet_pa, point->flow_m3s);
+        qll_tally_term term = qll_tally_at(of, point->inlet_pa, point->flow_m3s);
         qll_tally_add(sum, &term, point->weight);
     }
     return true;
@@ -165,15 +159,12 @@ static qll_status try_choice(qll_searching *searching, const qll_stage_choice *c
                              const qll_tally_term *shorter, qll_stage_corners *corners,
                              qll_objectives *sum)
 {
-    const qll_site *site = searching->site;
-    const qll_stage stage = qll_stage_choice_view(choice);
-    qll_stage_solver *solver = NULL;
-    if (qll_stage_solver_make(&stage, &site->water, site->barometric_pa, searching->arena, &solver)
-        != QLL_OK) {
+    qll_tally_stage *of = NULL;
+    if (qll_tally_stage_make(choice, searching->site, searching->arena, &of) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
-    const qll_station station = {.stages = &stage, .stage_count = 1};
-    qll_stage_corners_solve(searching->duty, solver, choice->branch_count, corners);
+    const qll_station station = {.stages = &of->stage, .stage_count = 1};
+    qll_stage_corners_solve(searching->duty, of->solver, choice->branch_count, corners);
     const qll_stage_corners *const all_corners[] = {corners};
     qll_rule broken = qll_corner_broken(&searching->corners, &station, all_corners);
     if (broken != QLL_RULE_COUNT) {
@@ -185,7 +176,7 @@ static qll_status try_choice(qll_searching *searching, const qll_stage_choice *c
         for (size_t i = 0; i < searching->points.count; i++) {
             qll_tally_add(sum, &shorter[i], searching->points.points[i].weight);
         }
-    } else if (!sum_rest(searching, choice, solver, shorter, sum)) {
+    } else if (!sum_rest(searching, choice, of, shorter, sum)) {
         searching->counts.beaten += 1;
         return QLL_OK;
     }

@@ -195,6 +195,7 @@ static qll_status judge_all(const qll_field *field, const qll_front_member *cons
 static qll_status choose_single(const qll_field *field, qll_arena *arena, choice *chosen)
 {
     const size_t count = field->single_count;
+    /* NOLINTNEXTLINE(bugprone-sizeof-expression): pointers are meant */
     const qll_front_member **members = qll_arena_take(arena, count, sizeof *members);
     if (members == NULL) {
         return QLL_NO_MEMORY;
@@ -294,26 +295,26 @@ static void pick(picks *picked, const qll_front_member *member)
 }
 
 enum {
-    AXES = 4
+    QLL_AXES = 4
 };
 
 static double axis_value(const qll_front_member *member, size_t axis)
 {
     const qll_objectives *objectives = &member->objectives;
-    const double values[AXES] = {objectives->noise, objectives->price, objectives->unsteady,
-                                 objectives->wear};
+    const double values[QLL_AXES] = {objectives->noise, objectives->price, objectives->unsteady,
+                                     objectives->wear};
     return values[axis];
 }
 
 /* The range of each objective over the front. */
 typedef struct ranges {
-    double least[AXES], most[AXES];
+    double least[QLL_AXES], most[QLL_AXES];
 } ranges;
 
 static ranges ranges_of(const qll_front *front)
 {
     ranges made = {0};
-    for (size_t axis = 0; axis < AXES; axis++) {
+    for (size_t axis = 0; axis < QLL_AXES; axis++) {
         made.least[axis] = INFINITY;
         made.most[axis] = -INFINITY;
         for (size_t i = 0; i < front->count; i++) {
@@ -328,7 +329,7 @@ static ranges ranges_of(const qll_front *front)
 static double distance(const qll_front_member *a, const qll_front_member *b, const ranges *over)
 {
     double sum = 0.0;
-    for (size_t axis = 0; axis < AXES; axis++) {
+    for (size_t axis = 0; axis < QLL_AXES; axis++) {
         double span = over->most[axis] - over->least[axis];
         double step = span > 0.0 ? (axis_value(a, axis) - axis_value(b, axis)) / span : 0.0;
         sum += step * step;
@@ -358,7 +359,7 @@ static const qll_front_member *farthest(const qll_front *front, const picks *pic
 
 static void pick_representatives(const qll_front *front, picks *picked)
 {
-    for (size_t axis = 0; axis < AXES; axis++) {
+    for (size_t axis = 0; axis < QLL_AXES; axis++) {
         const qll_front_member *least = NULL;
         for (size_t i = 0; i < front->count; i++) {
             const qll_front_member *member = front->members[i];

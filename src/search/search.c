@@ -8,9 +8,9 @@
 #include <string.h>
 
 /* Candidates between two calls of progress: some milliseconds' worth. */
-#define PROGRESS_EVERY  20000
+#define QLL_PROGRESS_EVERY  20000
 /* Share of the work that single-stage arrangements are taken to be, where both are tried. */
-#define ONE_STAGE_SHARE 0.3
+#define QLL_ONE_STAGE_SHARE 0.3
 
 qll_search_options qll_search_options_default(void)
 {
@@ -21,7 +21,7 @@ qll_search_options qll_search_options_default(void)
 bool qll_searching_goes_on(qll_searching *searching, size_t candidates, double share)
 {
     searching->quiet_count += candidates;
-    if (searching->quiet_count < PROGRESS_EVERY || searching->options->progress == NULL) {
+    if (searching->quiet_count < QLL_PROGRESS_EVERY || searching->options->progress == NULL) {
         return !searching->stopped;
     }
     searching->quiet_count = 0;
@@ -68,13 +68,13 @@ qll_status qll_search_all(const qll_site *site, const qll_duty *duty,
                                  .duty = duty,
                                  .options = options,
                                  .arena = arena,
-                                 .share_to = two ? ONE_STAGE_SHARE : 1.0};
+                                 .share_to = two ? QLL_ONE_STAGE_SHARE : 1.0};
     qll_status status = start(searching, catalogue);
     if (status == QLL_OK) {
         status = qll_search_one_stage(searching);
     }
     if (status == QLL_OK && two && !searching->stopped) {
-        searching->share_from = ONE_STAGE_SHARE;
+        searching->share_from = QLL_ONE_STAGE_SHARE;
         searching->share_to = 1.0;
         status = qll_search_two_stages(searching);
     }

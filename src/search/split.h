@@ -4,9 +4,10 @@
 
 #include "search/searching.h"
 
-/* Inlet pressures at which a second stage is known, and the cells between them. */
-#define QLL_NODES       9
-#define QLL_CELLS       (QLL_NODES - 1)
+/* Inlet pressures of a second stage are counted in cells of this width; its terms are found at their
+ * edges and bounded between (our choice: narrow against every jump and bend that was met). */
+#define QLL_CELL_PA     10000.0
+#define QLL_CELLS_MOST  64 /* of one flow class; wider ones where they do not reach */
 /* Better ones that are remembered of each first stage. */
 #define QLL_BETTER_MOST 16
 
@@ -16,6 +17,9 @@ typedef struct qll_flow_group {
     double flow_m3s;
     double weight;          /* of all its supply levels */
     double low_pa, high_pa; /* outlets of all first stages, absolute */
+    double cell_pa;
+    size_t cell_from, cell_count;     /* among the cells of the split */
+    bool is_occupied[QLL_CELLS_MOST]; /* some first stage has an outlet there */
 } qll_flow_group;
 
 typedef struct qll_first_stage {
@@ -45,23 +49,38 @@ typedef struct qll_split {
     qll_stage_corners best;   /* of the second stage behind the highest first stages */
     qll_stage_corners behind; /* of the second stage under way */
     bool second_carries;      /* some second stage so far keeps the rules of its own */
-    qll_bound *cells;         /* [group][QLL_CELLS], of the second stage under way */
-    qll_bound least;          /* whichever first stage stands before it */
-    qll_bound *rest;          /* [group + 1]: bounds of the pair from this group on */
-    bool *is_beaten;          /* [first]: by the least bound of the second stage under way */
+    size_t cell_count;
+    qll_bound *cells; /* of all groups, for the second stage under way */
+    qll_bound least;  /* whichever first stage stands before it */
+    qll_bound *rest;  /* [group + 1]: bounds of the pair from this group on */
+    bool *is_beaten;  /* [first]: by the least bound of the second stage under way */
 } qll_split;
+
+/** A second stage and what a glance at it promises. */
+typedef struct qll_second_choice {
+    qll_stage_choice choice;
+    qll_objectives glance;
+    double order; /* rises with all four */
+} qll_second_choice;
 
 qll_bound qll_bound_sum(qll_bound a, qll_bound b);
 
-/** Finds groups and all first stages that break no rule of their own, and puts them in order. */
+/** The plans of both stages with @p between_pa_gauge between them. */
+qll_split qll_split_at(const qll_searching *searching, double between_pa_gauge);
+
+/** Finds groups, and all first stages that break no rule of their own, and puts them in order. */
 QLL_MUST_USE qll_status qll_split_begin(qll_searching *searching, qll_split *split);
 
 /** Bounds of a second stage: cells and least. */
-void qll_split_bound(const qll_searching *searching, const qll_stage *stage,
-                     const qll_stage_solver *solver, qll_split *split);
+void qll_split_bound(const qll_tally_stage *of, qll_split *split);
 
 /** Bounds of the second stage behind @p first: rest. */
 void qll_split_bound_pair(qll_split *split, const qll_first_stage *first);
+
+/** The second stages of @p plan, the most promising first. */
+QLL_MUST_USE qll_status qll_split_seconds(qll_searching *searching, const qll_stage_plan *plan,
+                                          const qll_split *split, qll_second_choice ***ordered,
+                                          size_t *count);
 
 /** How many choices a plan has. */
 size_t qll_stage_choice_count(const qll_searching *searching, const qll_stage_plan *plan);

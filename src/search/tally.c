@@ -4,6 +4,9 @@
 
 #include <math.h>
 
+/* Points that are solved together. */
+#define QLL_CHUNK 32
+
 static double flow_weight(const qll_duty *duty, size_t flow)
 {
     double sum = 0.0;
@@ -57,16 +60,28 @@ qll_status qll_duty_points_make(const qll_duty *duty, qll_arena *arena, qll_duty
     return QLL_OK;
 }
 
-qll_tally_term qll_tally_at(const qll_site *site, const qll_stage *stage,
-                            const qll_stage_solver *solver, double inlet_pa, double flow_m3s)
+qll_status qll_tally_stage_make(const qll_stage_choice *choice, const qll_site *site,
+                                qll_arena *arena, qll_tally_stage **made)
+{
+    qll_tally_stage *of = qll_arena_take(arena, 1, sizeof *of);
+    if (of == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    of->site = site;
+    of->stage = qll_stage_choice_view(choice);
+    *made = of;
+    return qll_stage_solver_make(&of->stage, &site->water, site->barometric_pa, arena, &of->solver);
+}
+
+static qll_tally_term term_of(const qll_tally_stage *of, double inlet_pa, double flow_m3s,
+                              qll_stage_point solved)
 {
     qll_branch_state states[QLL_BRANCHES_MOST];
     qll_branch_state *branches[] = {states};
-    qll_stage_point solved = qll_stage_solve(solver, inlet_pa, flow_m3s);
     if (solved.passes) {
-        qll_stage_states(solver, inlet_pa, flow_m3s, solved.outlet_pa, states);
+        qll_stage_states(of->solver, inlet_pa, flow_m3s, solved.outlet_pa, states);
     }
-    const qll_station alone = {.stages = stage, .stage_count = 1};
+    const qll_station station = {.stages = &of->stage, .stage_count = 1};
     const qll_operating_point point = {.flow_m3s = flow_m3s,
                                        .inlet_pa = inlet_pa,
                                        .outlet_pa = solved.outlet_pa,
@@ -74,11 +89,29 @@ qll_tally_term qll_tally_at(const qll_site *site, const qll_stage *stage,
                                        .stage_outlet_pa = &solved.outlet_pa,
                                        .branches = branches,
                                        .passes = solved.passes};
-    const qll_penalty penalty = qll_point_penalty(&alone, site, &point);
+    const qll_penalty penalty = qll_point_penalty(&station, of->site, &point);
     return (qll_tally_term){.outlet_pa = solved.passes ? solved.outlet_pa : (double)NAN,
                             .noise = penalty.noise,
                             .wear = penalty.wear,
                             .unsteady_pa = penalty.unsteady_pa};
+}
+
+qll_tally_term qll_tally_at(const qll_tally_stage *of, double inlet_pa, double flow_m3s)
+{
+    return term_of(of, inlet_pa, flow_m3s, qll_stage_solve(of->solver, inlet_pa, flow_m3s));
+}
+
+void qll_tally_many(const qll_tally_stage *of, const double *inlet_pa, const double *flow_m3s,
+                    size_t count, qll_tally_term *terms)
+{
+    qll_stage_point solved[QLL_CHUNK];
+    for (size_t from = 0; from < count; from += QLL_CHUNK) {
+        size_t here = count - from < QLL_CHUNK ? count - from : QLL_CHUNK;
+        qll_stage_solve_many(of->solver, inlet_pa + from, flow_m3s + from, here, solved);
+        for (size_t i = 0; i < here; i++) {
+            terms[from + i] = term_of(of, inlet_pa[from + i], flow_m3s[from + i], solved[i]);
+        }
+    }
 }
 
 void qll_tally_add(qll_objectives *sum, const qll_tally_term *term, double weight)

@@ -28,9 +28,23 @@ typedef struct qll_tally_term {
     double unsteady_pa; /* of the station, if this is its last stage */
 } qll_tally_term;
 
-/** The term of @p stage with @p inlet_pa (absolute) before it. */
-qll_tally_term qll_tally_at(const qll_site *site, const qll_stage *stage,
-                            const qll_stage_solver *solver, double inlet_pa, double flow_m3s);
+/** A stage that can be tallied. Stays where it was made: solvers point into it. */
+typedef struct qll_tally_stage {
+    const qll_site *site;
+    qll_stage stage;
+    qll_stage_solver *solver;
+} qll_tally_stage;
+
+/** Lives in @p arena and points at @p choice and @p site. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_tally_stage_make(const qll_stage_choice *choice, const qll_site *site,
+                                             qll_arena *arena, qll_tally_stage **made);
+
+/** The term of a stage with @p inlet_pa (absolute) before it. */
+qll_tally_term qll_tally_at(const qll_tally_stage *of, double inlet_pa, double flow_m3s);
+
+/** The same for @p count points at once: faster. */
+void qll_tally_many(const qll_tally_stage *of, const double *inlet_pa, const double *flow_m3s,
+                    size_t count, qll_tally_term *terms);
 
 /** Adds the term of a single stage with its weight. */
 void qll_tally_add(qll_objectives *sum, const qll_tally_term *term, double weight);

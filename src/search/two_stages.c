@@ -11,13 +11,13 @@
 
 #include <math.h>
 
-/* Flow classes solved between two looks at the front. */
-#define CHECK_EVERY 3
+/* Flow classes solved between two looks at the first of the front; every so many looks at all. */
+#define QLL_CHECK_EVERY     6
+#define QLL_CHECK_ALL_EVERY 3
 
 typedef struct second_stage {
     const qll_stage_choice *choice;
-    qll_stage stage;
-    const qll_stage_solver *solver;
+    qll_tally_stage *of;
     double price;
 } second_stage;
 
@@ -49,32 +49,56 @@ static bool falls_at_once(qll_searching *searching, const qll_split *split, size
 static qll_rule broken_rule(const qll_searching *searching, qll_split *split,
                             const qll_first_stage *first, const second_stage *second)
 {
-    const qll_stage stages[] = {qll_stage_choice_view(&first->choice), second->stage};
+    const qll_stage stages[] = {qll_stage_choice_view(&first->choice), second->of->stage};
     const qll_station station = {.stages = stages, .stage_count = 2};
     const qll_stage_corners *const corners[] = {&first->corners, &split->behind};
     qll_stage_corners_follow(searching->duty, &first->corners, &split->behind);
-    qll_stage_corners_solve(searching->duty, second->solver, second->choice->branch_count,
+    qll_stage_corners_solve(searching->duty, second->of->solver, second->choice->branch_count,
                             &split->behind);
     return qll_corner_broken(&searching->corners, &station, corners);
 }
 
-/* Solves the pair flow by flow; false if the front beats it before the end. */
+/* Points that are solved together. */
+#define QLL_BATCH_POINTS 32
+
+/* Adds the terms of points @p from to @p to. */
+static void add_points(const qll_searching *searching, const qll_first_stage *first,
+                       const second_stage *second, size_t from, size_t to, qll_objectives *sum)
+{
+    double inlet_pa[QLL_BATCH_POINTS];
+    double flow_m3s[QLL_BATCH_POINTS];
+    qll_tally_term terms[QLL_BATCH_POINTS];
+    for (size_t at = from; at < to; at += QLL_BATCH_POINTS) {
+        size_t count = to - at < QLL_BATCH_POINTS ? to - at : QLL_BATCH_POINTS;
+        for (size_t i = 0; i < count; i++) {
+            inlet_pa[i] = first->terms[at + i].outlet_pa;
+            flow_m3s[i] = searching->points.points[at + i].flow_m3s;
+        }
+        qll_tally_many(second->of, inlet_pa, flow_m3s, count, terms);
+        for (size_t i = 0; i < count; i++) {
+            qll_tally_term both = qll_tally_both(&first->terms[at + i], &terms[i]);
+            qll_tally_add(sum, &both, searching->points.points[at + i].weight);
+        }
+    }
+}
+
+/* Solves the pair some flow classes at a time; false if the front beats it before the end. */
 static bool sum_pair(qll_searching *searching, const qll_split *split, const qll_first_stage *first,
                      const second_stage *second, qll_objectives *sum)
 {
-    for (size_t g = 0; g < split->group_count; g++) {
-        for (size_t p = split->groups[g].from; p < split->groups[g].to; p++) {
-            const qll_duty_point *point = &searching->points.points[p];
-            qll_tally_term last = qll_tally_at(searching->site, &second->stage, second->solver,
-                                               first->terms[p].outlet_pa, point->flow_m3s);
-            qll_tally_term both = qll_tally_both(&first->terms[p], &last);
-            qll_tally_add(sum, &both, point->weight);
-        }
-        if ((g + 1) % CHECK_EVERY == 0) {
-            const qll_objectives bounded = plus(*sum, split->rest[g + 1]);
-            if (qll_front_beats_soon(&searching->front, &bounded)) {
-                return false;
-            }
+    size_t done = 0;
+    for (size_t look = 1; done < split->group_count; look++) {
+        size_t to = done + QLL_CHECK_EVERY < split->group_count ? done + QLL_CHECK_EVERY
+                                                                : split->group_count;
+        add_points(searching, first, second, split->groups[done].from, split->groups[to - 1].to,
+                   sum);
+        done = to;
+        const qll_objectives bounded = plus(*sum, split->rest[done]);
+        bool is_beaten = look % QLL_CHECK_ALL_EVERY == 0
+                             ? qll_front_beats(&searching->front, &bounded)
+                             : qll_front_beats_soon(&searching->front, &bounded);
+        if (is_beaten) {
+            return false;
         }
     }
     return true;
@@ -90,7 +114,7 @@ static void try_pair(qll_searching *searching, qll_split *split, size_t at,
     if (!is_beaten) {
         qll_split_bound_pair(split, first);
         const qll_objectives bounded = plus(sum, split->rest[0]);
-        is_beaten = qll_front_beats(&searching->front, &bounded);
+        is_beaten = qll_front_beats_soon(&searching->front, &bounded);
     }
     if (is_beaten) {
         searching->counts.beaten += 1;
@@ -123,24 +147,19 @@ static qll_status try_second(qll_searching *searching, const qll_stage_choice *c
     if (qll_front_reserve(&searching->front, split->first_count, searching->arena) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
-    const qll_site *site = searching->site;
     qll_arena_mark mark = qll_arena_now(searching->arena);
-    second_stage second = {
-        .choice = choice, .stage = qll_stage_choice_view(choice), .price = qll_tally_price(choice)};
-    qll_stage_solver *solver = NULL;
-    if (qll_stage_solver_make(&second.stage, &site->water, site->barometric_pa, searching->arena,
-                              &solver)
-        != QLL_OK) {
+    second_stage second = {.choice = choice, .price = qll_tally_price(choice)};
+    if (qll_tally_stage_make(choice, searching->site, searching->arena, &second.of) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
-    second.solver = solver;
     if (!split->second_carries) {
-        qll_stage_corners_solve(searching->duty, solver, choice->branch_count, &split->best);
+        qll_stage_corners_solve(searching->duty, second.of->solver, choice->branch_count,
+                                &split->best);
         split->second_carries =
-            qll_corner_broken_by_stage(&searching->corners, &second.stage, &split->best)
+            qll_corner_broken_by_stage(&searching->corners, &second.of->stage, &split->best)
             == QLL_RULE_COUNT;
     }
-    qll_split_bound(searching, &second.stage, solver, split);
+    qll_split_bound(second.of, split);
     for (size_t i = 0; i < split->first_count; i++) {
         try_pair(searching, split, i, &second);
     }
@@ -151,22 +170,17 @@ static qll_status try_second(qll_searching *searching, const qll_stage_choice *c
 static qll_status try_seconds(qll_searching *searching, const qll_stage_plan *plan,
                               qll_split *split)
 {
-    const size_t count = qll_stage_choice_count(searching, plan);
-    size_t done = 0;
-    qll_stage_walk walk = qll_stage_walk_begin(&searching->pool, searching->site, *plan);
-    qll_stage_choice choice;
-    while (qll_stage_walk_next(&walk, &choice)) {
-        qll_status status = try_second(searching, &choice, split);
-        if (status != QLL_OK) {
-            return status;
-        }
-        done += 1;
-        double share = (double)done / (double)count;
+    qll_second_choice **seconds = NULL;
+    size_t count = 0;
+    qll_status status = qll_split_seconds(searching, plan, split, &seconds, &count);
+    for (size_t i = 0; i < count && status == QLL_OK; i++) {
+        status = try_second(searching, &seconds[i]->choice, split);
+        double share = (double)(i + 1) / (double)count;
         if (!qll_searching_goes_on(searching, split->first_count, share)) {
             break;
         }
     }
-    return QLL_OK;
+    return status;
 }
 
 static qll_status search_split(qll_searching *searching, qll_split *split)
@@ -186,7 +200,7 @@ static qll_status search_split(qll_searching *searching, qll_split *split)
     return status;
 }
 
-static qll_split split_at(const qll_searching *searching, double between_pa_gauge)
+qll_split qll_split_at(const qll_searching *searching, double between_pa_gauge)
 {
     const size_t most = searching->options->branches_max;
     const qll_stage_plan first = {
@@ -216,9 +230,9 @@ qll_status qll_search_two_stages(qll_searching *searching)
     for (size_t i = 0; i < count && status == QLL_OK && !searching->stopped; i++) {
         searching->share_from = from + each * (double)i;
         searching->share_to = from + each * (double)(i + 1);
-        /* The front grows while the level's own arrays stand below it, so nothing is given back
-         * between levels: there are few. */
-        qll_split split = split_at(searching, between_pa_gauge[i]);
+        /* The front grows while the split's own arrays stand below it, so nothing is given back
+         * between set-points: there are few. */
+        qll_split split = qll_split_at(searching, between_pa_gauge[i]);
         status = search_split(searching, &split);
     }
     return status;

@@ -30,7 +30,7 @@ TEST(above_three_to_one_two_stages_are_recommended)
                          .class_count = 24};
     searched result;
     qll_search_options options = qll_search_options_default();
-    search_scene(&given, six, SIX, &options, &result);
+    search_scene(&given, six, TEST_SIX, &options, &result);
     if (result.is_done && CHECK(result.design.count > 0)) {
         print_design(&result.design);
         CHECK(result.design.candidates[0].station.stage_count == 2);
@@ -52,7 +52,7 @@ TEST(small_and_large_flows_get_small_and_large_in_parallel)
                          .class_count = 24};
     searched result;
     qll_search_options options = qll_search_options_default();
-    search_scene(&given, six, SIX, &options, &result);
+    search_scene(&given, six, TEST_SIX, &options, &result);
     if (result.is_done && CHECK(result.design.count > 0)) {
         print_design(&result.design);
         const qll_station *station = &result.design.candidates[0].station;
@@ -66,7 +66,7 @@ TEST(small_and_large_flows_get_small_and_large_in_parallel)
             qll_operating_point point;
             CHECK(qll_station_operate(station, &result.made.site,
                                       result.made.duty.inlet_static_pa[1],
-                                      given.typical_gpm * SCENE_GPM, result.arena, &point)
+                                      given.typical_gpm * TEST_GPM, result.arena, &point)
                   == QLL_OK);
             CHECK(point.branches[0][0].working);
             CHECK(!point.branches[0][1].working);
@@ -90,7 +90,7 @@ TEST(a_single_valve_without_caution_wins)
                          .class_count = 24};
     searched result;
     qll_search_options options = qll_search_options_default();
-    search_scene(&given, six, SIX, &options, &result);
+    search_scene(&given, six, TEST_SIX, &options, &result);
     if (result.is_done && CHECK(result.design.count > 0)) {
         print_design(&result.design);
         const qll_candidate *best = &result.design.candidates[0];
@@ -114,14 +114,14 @@ TEST(a_valve_of_the_pipes_size_is_shown_as_oversized)
                          .class_count = 24};
     searched result;
     qll_search_options options = qll_search_options_default();
-    options.pipe_size_m = 2.1 * SCENE_IN; /* nearest: 2 in */
-    search_scene(&given, six, SIX, &options, &result);
+    options.pipe_size_m = 2.1 * TEST_IN; /* nearest: 2 in */
+    search_scene(&given, six, TEST_SIX, &options, &result);
     if (result.is_done && CHECK(result.design.by_pipe_size != NULL)) {
         const qll_candidate *pipe = result.design.by_pipe_size;
         CHECK_TEXT(pipe->station.stages[0].branches[0].valve->id, "two");
         CHECK(pipe->assessment.verdicts[QLL_RULE_VELOCITY].finding
               == QLL_FINDING_VELOCITY_OVERSIZED);
-        CHECK(pipe->assessment.verdicts[QLL_RULE_VELOCITY].right_size_m < 2.0 * SCENE_IN);
+        CHECK(pipe->assessment.verdicts[QLL_RULE_VELOCITY].right_size_m < 2.0 * TEST_IN);
     }
     qll_arena_close(result.arena);
 }
@@ -137,7 +137,7 @@ TEST(without_a_pipe_size_there_is_no_valve_of_that_size)
                          .class_count = 8};
     searched result;
     qll_search_options options = options_of(1, 1);
-    search_scene(&given, six, SIX, &options, &result);
+    search_scene(&given, six, TEST_SIX, &options, &result);
     CHECK(result.design.by_pipe_size == NULL);
     qll_arena_close(result.arena);
 }
@@ -180,7 +180,7 @@ TEST(an_empty_catalogue_is_no_failure)
                          .class_count = 8};
     searched result;
     qll_search_options options = qll_search_options_default();
-    options.pipe_size_m = 2.0 * SCENE_IN;
+    options.pipe_size_m = 2.0 * TEST_IN;
     search_scene(&given, six, 0, &options, &result);
     CHECK(result.design.count == 0);
     CHECK(result.design.counts.arrangements == 0);
@@ -201,7 +201,7 @@ TEST(three_valves_come_in_where_two_cannot_carry_the_peak)
                          .class_count = 8};
     searched result;
     qll_search_options options = qll_search_options_default();
-    const scene_valve one[] = {{"only", 0.75, 4.2, 20.0, 20.0, 160.0, 0.5, 150.0}};
+    const scene_valve one[] = {{"only", 0.75, 4.2, 20.0, 20.0, 160.0, 0.5, 150.0, 0.01}};
     search_scene(&given, one, 1, &options, &result);
     print_design(&result.design);
     bool threes = false;
@@ -244,7 +244,7 @@ TEST(progress_rises_and_may_stop_the_search)
                          .spread = 0.8,
                          .class_count = 8};
     for (size_t stop_at = 0; stop_at < 3; stop_at += 2) {
-        qll_arena *arena = qll_arena_open(ARENA_CEILING);
+        qll_arena *arena = qll_arena_open(TEST_ARENA_CEILING);
         scene_case made;
         qll_catalogue catalogue;
         heard told = {.stop_at = stop_at};
@@ -276,11 +276,11 @@ TEST(without_memory_it_says_so)
     qll_status status = QLL_NO_MEMORY;
     size_t failures = 0;
     for (size_t nth = 1; status == QLL_NO_MEMORY; nth += 1 + nth / 8) {
-        qll_arena *arena = qll_arena_open(ARENA_CEILING);
+        qll_arena *arena = qll_arena_open(TEST_ARENA_CEILING);
         scene_case made;
         qll_catalogue catalogue;
         qll_search_options options = options_of(2, 2);
-        options.pipe_size_m = SCENE_IN;
+        options.pipe_size_m = TEST_IN;
         qll_design design;
         if (CHECK(scene_make(&given, arena, &made))
             && CHECK(scene_catalogue(six, 2, arena, &catalogue))) {
