@@ -39,7 +39,9 @@ static void read_path(qll_survey_pass *pass, const qll_object *object, qll_outle
     for (const qll_node *node = list->first_child; node != NULL; node = node->next) {
         qll_object entry = qll_object_open(&pass->reader, node, &qll_group_path);
         if (entry.node != NULL) {
-            runs[count].pipe = qll_read_pipe(pass, &entry).run;
+            qll_read_run read = qll_read_pipe(pass, &entry);
+            runs[count].pipe = read.run;
+            runs[count].size = read.size;
             runs[count].carries_m3s = read_carries(pass, &entry);
         }
         count += 1;
@@ -83,7 +85,7 @@ static void read_outlets(qll_survey_pass *pass)
 
 static void read_heater(qll_survey_pass *pass)
 {
-    qll_heater *heater = &pass->survey->heater;
+    qll_heater *heater = &pass->survey->site.heater;
     *heater = (qll_heater){.volume_m3 = NAN};
     if (qll_object_find(&pass->downstream, "heater") == NULL) {
         return;
@@ -106,6 +108,22 @@ static void read_heater(qll_survey_pass *pass)
         (void)qll_object_contradicts(&object, "relief", " is not above ", &pass->downstream,
                                      "set_pressure",
                                      "the relief valve would stand open at the set pressure");
+    }
+}
+
+static void read_tank(qll_survey_pass *pass)
+{
+    qll_expansion_tank *tank = &pass->survey->site.tank;
+    *tank = (qll_expansion_tank){.volume_m3 = NAN, .precharge_pa_gauge = NAN};
+    if (qll_object_find(&pass->downstream, "expansion_tank") == NULL) {
+        return;
+    }
+    qll_object object = qll_object_inner(&pass->downstream, "expansion_tank", &qll_group_tank);
+    tank->volume_m3 = qll_object_quantity(&object, "volume");
+    tank->precharge_pa_gauge = qll_object_quantity(&object, "precharge");
+    if (object.node != NULL && qll_object_find(&object, "precharge") == NULL) {
+        qll_object_assume(&object, "precharge", "the station's outlet at no flow",
+                          "what a tank behind a reducing valve is charged to; read its gauge");
     }
 }
 
@@ -161,4 +179,5 @@ void qll_read_downstream(qll_survey_pass *pass)
     check_set(pass);
     read_outlets(pass);
     read_heater(pass);
+    read_tank(pass);
 }

@@ -182,7 +182,8 @@ static void read_parts(qll_survey_pass *pass)
 qll_status qll_survey_read(const qll_document *document, const qll_tables *tables, qll_arena *arena,
                            qll_survey *survey, qll_assumed *assumed, qll_problems *problems)
 {
-    *survey = (qll_survey){.heater = {.volume_m3 = NAN}};
+    *survey = (qll_survey){
+        .site = {.heater = {.volume_m3 = NAN}, .tank = {.volume_m3 = NAN}}};
     survey->site.supply.static_high_pa_gauge = NAN;
     survey->site.supply.static_low_pa_gauge = NAN;
     qll_survey_pass pass = {

@@ -21,13 +21,6 @@ typedef struct qll_existing_stage {
     size_t branch_count;
 } qll_existing_stage;
 
-/** The water heater behind the station. */
-typedef struct qll_heater {
-    double volume_m3; /* NaN if there is none */
-    double cold_degc, hot_degc;
-    double relief_pa_gauge;
-} qll_heater;
-
 typedef struct qll_survey {
     const char *name;
     qll_unit_system units;
@@ -35,7 +28,6 @@ typedef struct qll_survey {
     const qll_pipe_family *station_family;
     const qll_pipe_size
         *service_size; /* last pipe before the station, or NULL: "the pipe's size" */
-    qll_heater heater;
     const qll_scenario *scenarios;
     size_t scenario_count;
     const qll_existing_stage *existing;

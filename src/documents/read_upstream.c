@@ -110,6 +110,7 @@ static void read_pipe(qll_survey_pass *pass, const qll_object *object, qll_eleme
     read.run.rise_m = qll_object_quantity(object, "rise");
     element->kind = QLL_ELEMENT_PIPE;
     element->pipe = read.run;
+    element->size = read.size;
     pass->survey->service_size = read.size;
 }
 

@@ -40,6 +40,10 @@ static const qll_field downstream_fields[] = {
      .computed = "none: only the pressure at the station's outlet is judged",
      .meaning = "the outlets that are hardest to serve"},
     {.key = "heater", .value = QLL_VALUE_OBJECT, .meaning = "the water heater behind the station"},
+    {.key = "expansion_tank",
+     .value = QLL_VALUE_OBJECT,
+     .computed = "none",
+     .meaning = "the tank that takes up what the heater's water grows by"},
 };
 const qll_field_group qll_group_downstream = {"downstream", "downstream", downstream_fields,
                                               QLL_COUNT(downstream_fields)};
@@ -113,6 +117,27 @@ static const qll_field heater_fields[] = {
 };
 const qll_field_group qll_group_heater = {"heater", "downstream.heater", heater_fields,
                                           QLL_COUNT(heater_fields)};
+
+static const qll_field tank_fields[] = {
+    {.key = "volume",
+     .value = QLL_VALUE_QUANTITY,
+     .kind = QLL_KIND_VOLUME,
+     .least = "0.1 gal",
+     .most = "5000 gal",
+     .because = "tanks of buildings are no smaller or larger (our assumption)",
+     .obligatory = true,
+     .meaning = "volume of the whole tank, air and water"},
+    {.key = "precharge",
+     .value = QLL_VALUE_QUANTITY,
+     .kind = QLL_KIND_PRESSURE,
+     .least = "5 psi",
+     .most = "150 psi",
+     .because = "tanks are charged to a building's pressures (our assumption)",
+     .computed = "the station's outlet at no flow and the middle supply",
+     .meaning = "pressure of its air while no water is in it"},
+};
+const qll_field_group qll_group_tank = {"the expansion tank", "downstream.expansion_tank",
+                                        tank_fields, QLL_COUNT(tank_fields)};
 
 static const qll_field scenario_fields[] = {
     {.key = "name",

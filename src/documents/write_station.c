@@ -109,6 +109,30 @@ static void put_handover(qll_json *json, const qll_site *site, const qll_handove
     qll_json_close_object(json);
 }
 
+static void put_expansion(qll_json *json, const qll_closed_system *closed)
+{
+    qll_json_key(json, "expansion");
+    if (!closed->has_heater) {
+        qll_json_null(json);
+        return;
+    }
+    qll_json_open_object(json);
+    qll_json_put_figure(json, "expanded_m3", closed->expanded_m3);
+    qll_json_put_figure(json, "rise_pa_per_k", closed->rise_pa_per_k);
+    qll_json_put_figure(json, "rise_pa", closed->rise_pa);
+    qll_json_put_figure(json, "warming_to_relief_k", closed->kelvin_to_relief);
+    qll_json_put_figure(json, "rest_pa_gauge", closed->rest_pa_gauge);
+    qll_json_put_figure(json, "limit_pa_gauge", closed->limit_pa_gauge);
+    qll_json_put_figure(json, "tank_m3", closed->tank_m3);
+    qll_json_put_figure(json, "precharge_pa_gauge", closed->precharge_pa_gauge);
+    qll_json_put_figure(json, "tank_at_own_precharge_m3", closed->tank_at_own_m3);
+    qll_json_put_figure(json, "relief_least_pa_gauge",
+                        fmin(closed->relief_static_pa_gauge, closed->relief_margin_pa_gauge));
+    qll_json_put_figure(json, "relief_clear_pa_gauge",
+                        fmax(closed->relief_static_pa_gauge, closed->relief_margin_pa_gauge));
+    qll_json_close_object(json);
+}
+
 void qll_json_put_stages(qll_json *json, const qll_site *site, const qll_station *station,
                          const qll_assessment *assessment)
 {
@@ -131,4 +155,6 @@ void qll_json_put_stages(qll_json *json, const qll_site *site, const qll_station
     }
     qll_json_close_list(json);
     qll_json_put_figure(json, "lockup_pa_gauge", assessment->lockup_pa_gauge);
+    qll_json_put_figure(json, "lockup_low_pa_gauge", assessment->lockup_low_pa_gauge);
+    put_expansion(json, &assessment->closed);
 }

@@ -33,6 +33,14 @@ double qll_expansion_tank_m3(double expanded_m3, double line_pa, double limit_pa
     return expanded_m3 / (1 - line_pa / limit_pa);
 }
 
+double qll_expansion_tank_share(double precharge_pa, double rest_pa, double limit_pa)
+{
+    if (!(precharge_pa > 0 && rest_pa > 0 && limit_pa > rest_pa && limit_pa > precharge_pa)) {
+        return 0;
+    }
+    return precharge_pa / fmax(precharge_pa, rest_pa) - precharge_pa / limit_pa;
+}
+
 /* Isothermal: 1/K + T a^2/(rho cp). */
 static double compressibility_per_pa(const qll_water *water)
 {

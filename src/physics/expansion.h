@@ -30,6 +30,15 @@ double qll_expanded_m3(const qll_heated *heated);
  */
 double qll_expansion_tank_m3(double expanded_m3, double line_pa, double limit_pa);
 
+/**
+ * What a diaphragm tank takes in while its water side rises from @p rest_pa to @p limit_pa, m3 per m3
+ * of tank: P0/max(P0, Pr) - P0/P2, absolute pressures (eq. 3a); 1 over it is the tank per volume.
+ * 0 where there is no room.
+ *
+ * @param precharge_pa of its air while the water side is empty
+ */
+double qll_expansion_tank_share(double precharge_pa, double rest_pa, double limit_pa);
+
 /** A pipe or vessel full of water within a closed system. */
 typedef struct qll_closed_part {
     double volume_m3;

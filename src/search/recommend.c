@@ -11,11 +11,12 @@
 #define QLL_CLEAR_SHARE      0.1
 #define QLL_EARNED_SHARE     (1.0 / 3.0)
 
-/* A caution that is heard counts double (our assumption). */
+/* A caution that is heard counts double (our assumption). What no choice of station can mend counts
+ * for nothing. */
 static const int caution_weights[QLL_RULE_COUNT] = {
     [QLL_RULE_DELIVERY] = 1,   [QLL_RULE_STATIC] = 1,   [QLL_RULE_RATIO] = 2,
     [QLL_RULE_VELOCITY] = 1,   [QLL_RULE_CAPACITY] = 1, [QLL_RULE_LOW_FLOW] = 2,
-    [QLL_RULE_CAVITATION] = 2, [QLL_RULE_RATING] = 1,
+    [QLL_RULE_CAVITATION] = 2, [QLL_RULE_RATING] = 1,   [QLL_RULE_EXPANSION] = 0,
 };
 
 /** What the rules say of a station, as far as choosing needs it. */
@@ -52,6 +53,18 @@ static int weight_of_cautions(const qll_assessment *assessment)
     return weight;
 }
 
+/* Fails that another station might not have. */
+static size_t fails_of(const qll_assessment *assessment)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < assessment->verdict_count; i++) {
+        const qll_verdict *verdict = &assessment->verdicts[i];
+        bool counts = verdict->grade == QLL_GRADE_FAIL && caution_weights[verdict->rule] > 0;
+        count += counts ? 1 : 0;
+    }
+    return count;
+}
+
 static bool drop_fails(const qll_assessment *assessment)
 {
     for (size_t i = 0; i < assessment->verdict_count; i++) {
@@ -80,7 +93,7 @@ static qll_status judge(const qll_field *field, const qll_front_member *member, 
         qll_candidate_make(&member->arrangement, field->site, field->duty, arena, &candidate);
     if (status == QLL_OK) {
         *judged = (judgement){.member = member,
-                              .fail_count = candidate.assessment.fail_count,
+                              .fail_count = fails_of(&candidate.assessment),
                               .caution_weight = weight_of_cautions(&candidate.assessment),
                               .drop_fails = drop_fails(&candidate.assessment),
                               .disquiet = disquiet_of(field->site, &candidate.assessment)};
@@ -387,8 +400,10 @@ static void pick_representatives(const qll_front *front, picks *picked)
 /* True if @p a is to be shown before @p b: fewer fails, then less disquiet. */
 static bool comes_first(const qll_site *site, const qll_candidate *a, const qll_candidate *b)
 {
-    if (a->assessment.fail_count != b->assessment.fail_count) {
-        return a->assessment.fail_count < b->assessment.fail_count;
+    size_t a_fails = fails_of(&a->assessment);
+    size_t b_fails = fails_of(&b->assessment);
+    if (a_fails != b_fails) {
+        return a_fails < b_fails;
     }
     return disquiet_of(site, &a->assessment) < disquiet_of(site, &b->assessment) * (1.0 - 1e-9);
 }

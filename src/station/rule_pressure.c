@@ -90,21 +90,11 @@ void qll_judge_delivery(const qll_operation *operation, qll_verdict_list *list)
     }
 }
 
-/* Depth of the lowest outlet below the station, as pressure: what it stands above the station's. */
-static double depth_pa(const qll_site *site)
-{
-    double lowest_m = 0.0;
-    for (size_t i = 0; i < site->outlet_count; i++) {
-        lowest_m = fmin(lowest_m, site->outlets[i].elevation_m);
-    }
-    return qll_site_column_pa(site, -lowest_m);
-}
-
 void qll_judge_static(const qll_operation *operation, qll_verdict_list *list)
 {
     const qll_site *site = operation->site;
     double limit = site->static_max_pa_gauge;
-    double value = outlet_pa_gauge(operation, operation->still) + depth_pa(site);
+    double value = outlet_pa_gauge(operation, operation->still) + qll_site_depth_pa(site);
     qll_verdict verdict = {.rule = QLL_RULE_STATIC,
                            .grade = QLL_GRADE_GOOD,
                            .finding = QLL_FINDING_STATIC_MET,

@@ -16,6 +16,7 @@ typedef struct qll_operation {
     const qll_operating_point *peak_low;  /* [scenario], its design peak at the lowest supply */
     const qll_operating_point *peak_high; /* [scenario], the same at the highest */
     const qll_operating_point *still;     /* no flow, highest supply */
+    const qll_closed_system *closed;
 } qll_operation;
 
 /** The verdicts found so far. */
@@ -52,5 +53,6 @@ void qll_judge_capacity(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_low_flow(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_cavitation(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_rating(const qll_operation *operation, qll_verdict_list *list);
+void qll_judge_expansion(const qll_operation *operation, qll_verdict_list *list);
 
 #endif

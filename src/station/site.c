@@ -69,6 +69,15 @@ double qll_site_column_pa(const qll_site *site, double height_m)
     return site->water.density_kg_m3 * QLL_GRAVITY_M_S2 * height_m;
 }
 
+double qll_site_depth_pa(const qll_site *site)
+{
+    double lowest_m = 0.0;
+    for (size_t i = 0; i < site->outlet_count; i++) {
+        lowest_m = fmin(lowest_m, site->outlets[i].elevation_m);
+    }
+    return qll_site_column_pa(site, -lowest_m);
+}
+
 double qll_outlet_wants_pa_gauge(const qll_site *site, const qll_outlet *outlet, double flow_m3s)
 {
     double wants_pa = outlet->needs_pa_gauge + qll_site_column_pa(site, outlet->elevation_m);

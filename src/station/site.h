@@ -18,6 +18,7 @@ typedef enum qll_element_kind {
 typedef struct qll_element {
     qll_element_kind kind;
     qll_pipe_run pipe;
+    const qll_pipe_size *size; /* of the pipe; NULL = its wall and material are not known */
     const qll_meter *meter;
     qll_backflow backflow;
     qll_screen screen;
@@ -29,7 +30,8 @@ typedef struct qll_element {
 /** A pipe on the way to an outlet and what it carries when the whole station runs at its peak. */
 typedef struct qll_path_run {
     qll_pipe_run pipe;
-    double carries_m3s; /* NaN = the whole station flow */
+    const qll_pipe_size *size; /* NULL = wall and material are not known */
+    double carries_m3s;        /* NaN = the whole station flow */
 } qll_path_run;
 
 typedef struct qll_outlet {
@@ -39,6 +41,18 @@ typedef struct qll_outlet {
     const qll_path_run *path;
     size_t path_count;
 } qll_outlet;
+
+/** The water heater behind the station, and what takes up the growth of its water. */
+typedef struct qll_heater {
+    double volume_m3; /* not above 0 or NaN: there is none */
+    double cold_degc, hot_degc;
+    double relief_pa_gauge;
+} qll_heater;
+
+typedef struct qll_expansion_tank {
+    double volume_m3;          /* not above 0 or NaN: there is none */
+    double precharge_pa_gauge; /* NaN = the outlet at no flow and the middle supply */
+} qll_expansion_tank;
 
 typedef struct qll_limits {
     double velocity_low_m_s, velocity_high_m_s; /* the band, 3 to 6 ft/s (common practice) */
@@ -60,6 +74,8 @@ typedef struct qll_site {
     double static_max_pa_gauge; /* never above, at the lowest outlet */
     const qll_outlet *outlets;
     size_t outlet_count;
+    qll_heater heater;
+    qll_expansion_tank tank;
     qll_limits limits;
 } qll_site;
 
@@ -74,6 +90,9 @@ double qll_site_inlet_pa(const qll_site *site, double static_pa_gauge, double fl
 
 /** Pressure of a column of the site's water, Pa, negative for a negative height. */
 double qll_site_column_pa(const qll_site *site, double height_m);
+
+/** Depth of the lowest outlet below the station as a column of water, Pa; 0 if none lies below. */
+double qll_site_depth_pa(const qll_site *site);
 
 /** Gauge pressure the station's outlet must have for @p outlet when the station carries
  * @p flow_m3s: needs + rise + loss of its path. The rise is that of the outlet's elevation; that of

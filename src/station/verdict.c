@@ -67,7 +67,7 @@ static size_t verdict_room(const qll_station *station, const qll_site *site, con
         branches += station->stages[k].branch_count;
     }
     size_t per_scenario = site->outlet_count + 1 + station->stage_count;
-    return duty->scenario_count * per_scenario + 1 + station->stage_count + 4 * branches;
+    return duty->scenario_count * per_scenario + 2 + station->stage_count + 4 * branches;
 }
 
 /* All points that the rules look at. */
@@ -219,6 +219,30 @@ static void judge_all(const qll_operation *operation, qll_verdict_list *list)
     qll_judge_low_flow(operation, list);
     qll_judge_cavitation(operation, list);
     qll_judge_rating(operation, list);
+    qll_judge_expansion(operation, list);
+}
+
+/* The outlet at no flow as the supply goes through its day, and what a heater makes of it. */
+static qll_status look_at_rest(const qll_operator *made, const qll_operation *operation,
+                               qll_arena *arena, qll_assessment *assessment)
+{
+    const qll_duty *duty = operation->duty;
+    const qll_site *site = operation->site;
+    qll_operating_point *points = NULL;
+    double *no_flow = qll_arena_take(arena, duty->supply_count, sizeof *no_flow);
+    if (no_flow == NULL
+        || qll_points_make(operation->station, duty->supply_count, arena, &points) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
+    qll_operate(made, duty->inlet_static_pa, no_flow, duty->supply_count, points);
+    qll_rest rest = {
+        .low_pa_gauge = points[0].outlet_pa - site->barometric_pa,
+        .middle_pa_gauge = points[duty->supply_count / 2].outlet_pa - site->barometric_pa,
+        .high_pa_gauge = points[duty->supply_count - 1].outlet_pa - site->barometric_pa,
+    };
+    assessment->lockup_pa_gauge = rest.high_pa_gauge;
+    assessment->lockup_low_pa_gauge = rest.low_pa_gauge;
+    return qll_closed_system_of(site, &rest, arena, &assessment->closed);
 }
 
 static void put_verdicts(const qll_verdict_list *list, qll_assessment *assessment)
@@ -256,8 +280,13 @@ qll_status qll_station_assess(const qll_station *station, const qll_site *site,
         qll_arena_reset(arena, mark);
         return QLL_NO_MEMORY;
     }
-    judge_all(&operation, &list);
     *assessment = (qll_assessment){.handovers = handovers, .shares = shares_of(&operation)};
+    if (look_at_rest(made, &operation, arena, assessment) != QLL_OK) {
+        qll_arena_reset(arena, mark);
+        return QLL_NO_MEMORY;
+    }
+    operation.closed = &assessment->closed;
+    judge_all(&operation, &list);
     put_verdicts(&list, assessment);
     size_t loudest = 0;
     assessment->objectives = objectives_of(&operation, &loudest);
@@ -270,7 +299,6 @@ qll_status qll_station_assess(const qll_station *station, const qll_site *site,
     for (size_t k = 0; k < station->stage_count; k++) {
         handovers[k] = qll_stage_handover(qll_operator_stage(made, k), typical->stage_inlet_pa[k]);
     }
-    assessment->lockup_pa_gauge = operation.still->outlet_pa - site->barometric_pa;
     qll_arena_reset(arena, mark);
     return QLL_OK;
 }

@@ -3,6 +3,7 @@
 #define QUELL_STATION_VERDICT_H
 
 #include "base/units.h"
+#include "station/closed.h"
 #include "station/duty.h"
 #include "station/operate.h"
 
@@ -15,7 +16,8 @@
     X(CAPACITY, "capacity")     \
     X(LOW_FLOW, "low-flow")     \
     X(CAVITATION, "cavitation") \
-    X(RATING, "rating")
+    X(RATING, "rating")         \
+    X(EXPANSION, "expansion")
 
 typedef enum qll_rule {
 #define QLL_RULE_NAME(name, word) QLL_RULE_##name,
@@ -49,6 +51,9 @@ extern const char *const qll_grade_words[QLL_GRADE_COUNT];
  * | LOW_FLOW_* | share of flowing time          | share            | share of the water          |
  * | CAVITATION_* | worst margin xF/xFzp1        | 1                | share of flowing time above |
  * | RATING_*   | what it sees                   | what it is rated |                             |
+ * | EXPANSION_NO_HEATER | 0                     | none             |                             |
+ * | EXPANSION_TANK_* | tank that is needed      | tank there is    | precharge it needs, gauge   |
+ * | EXPANSION_NO_ROOM, _RELIEF_* | outlet at no flow, gauge | most the tank, least the relief may have | |
  *
  * FALLOFF stands in for DELIVERY where the survey names no outlets.
  */
@@ -63,7 +68,9 @@ extern const char *const qll_grade_words[QLL_GRADE_COUNT];
     X(CAPACITY_IN_HAND) X(CAPACITY_NEAR_FULL) X(CAPACITY_FULL_TRAVEL) X(CAPACITY_CANNOT_PASS)      \
     X(LOW_FLOW_STABLE) X(LOW_FLOW_SOME) X(LOW_FLOW_MUCH)                                           \
     X(CAVITATION_QUIET) X(CAVITATION_SOMETIMES) X(CAVITATION_OFTEN) X(CAVITATION_DAMAGING)         \
-    X(RATING_WITHIN) X(RATING_INLET) X(RATING_SET_RANGE) X(RATING_TEMPERATURE)
+    X(RATING_WITHIN) X(RATING_INLET) X(RATING_SET_RANGE) X(RATING_TEMPERATURE)     \
+    X(EXPANSION_NO_HEATER) X(EXPANSION_TANK_ENOUGH) X(EXPANSION_TANK_MISSING)                      \
+    X(EXPANSION_TANK_SMALL) X(EXPANSION_NO_ROOM) X(EXPANSION_RELIEF_NEAR) X(EXPANSION_RELIEF_LOW)
 
 /* clang-format on */
 
@@ -117,6 +124,8 @@ typedef struct qll_assessment {
     qll_operating_point worst, typical; /* loudest; middle of the water */
     const qll_handover *handovers;      /* [stage], at the middle supply */
     double lockup_pa_gauge;             /* outlet at no flow, highest supply */
+    double lockup_low_pa_gauge;         /* the same at the lowest: the day's swing lies between */
+    qll_closed_system closed;
 } qll_assessment;
 
 /** True if water in a branch's pipe is faster than it may ever be; one that only helps while another

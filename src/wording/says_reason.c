@@ -21,8 +21,12 @@ void qll_wording_reason(qll_writer *writer, const qll_wording *wording, const ql
 {
     switch (design->reason) {
     case QLL_REASON_SINGLE_WITHOUT_CAUTION:
-        qll_write(writer, "One valve does it without a single caution, so a second would earn "
-                          "nothing.");
+        qll_write(writer,
+                  design->candidates[design->recommended].assessment.caution_count == 0
+                      ? "One valve does it without a single caution, so a second would earn "
+                        "nothing."
+                      : "One valve does it, and what is cautioned below no second valve "
+                        "would mend.");
         break;
     case QLL_REASON_SIMPLEST_NOT_BEATEN:
         qll_write(writer, "It is the simplest station that no other clearly beats.");

@@ -4,6 +4,7 @@
  *   {value} {limit} {peak}   the verdict's figures in the reader's units
  *   {shortage}               limit less value
  *   {value%} {peak%}         the same as shares
+ *   {precharge}              the second figure as a pressure
  *   {size} {outlet} {scenario}
  *   [ ... ]    left out unless every figure inside is known
  */
@@ -82,6 +83,26 @@ static const char *const templates[QLL_FINDING_COUNT] = {
     [QLL_FINDING_RATING_SET_RANGE] = "{subject} would be set to {value}, outside its range that "
                                      "ends at {limit}.",
     [QLL_FINDING_RATING_TEMPERATURE] = "{subject} sees water of {value} and is rated for {limit}.",
+    [QLL_FINDING_EXPANSION_NO_HEATER] =
+        "No heater is named behind the station, so no growth of hot "
+        "water was looked at.",
+    [QLL_FINDING_EXPANSION_TANK_ENOUGH] = "The expansion tank of {limit} takes what the heater "
+                                          "pushes out; {value} charged to {precharge} would do.",
+    [QLL_FINDING_EXPANSION_TANK_MISSING] = "The valves let no water back, and no expansion tank is "
+                                           "named: the heater needs one of {value}, charged to "
+                                           "{precharge} before it is filled.",
+    [QLL_FINDING_EXPANSION_TANK_SMALL] = "The expansion tank of {limit}, charged as it is, takes "
+                                         "too little of what the heater pushes out; {value} "
+                                         "charged to {precharge} would do.",
+    [QLL_FINDING_EXPANSION_NO_ROOM] = "The outlet at no flow, {value}, leaves an expansion tank no "
+                                      "room below the permitted {limit}.",
+    [QLL_FINDING_EXPANSION_RELIEF_NEAR] = "The heater's relief valve, set to {value}, is close "
+                                          "above the pressure at no flow[, {precharge}]: {limit} "
+                                          "would be clear of it.",
+    [QLL_FINDING_EXPANSION_RELIEF_LOW] =
+        "The heater's relief valve, set to {value}, is too low for "
+        "the pressure at no flow[, {precharge}]: it needs {limit} "
+        "or more.",
 };
 
 typedef struct sentence {
@@ -101,6 +122,15 @@ static bool write_figure(const sentence *s, double value)
     } else {
         qll_units_write(s->writer, value, s->verdict->kind, s->wording->units);
     }
+    return true;
+}
+
+static bool write_pressure(const sentence *s, double pa_gauge)
+{
+    if (!isfinite(pa_gauge)) {
+        return false;
+    }
+    qll_units_write(s->writer, pa_gauge, QLL_KIND_PRESSURE, s->wording->units);
     return true;
 }
 
@@ -185,6 +215,9 @@ static bool write_token(const sentence *s, qll_text name)
     }
     if (qll_text_is(name, "peak")) {
         return write_figure(s, v->value_at_peak);
+    }
+    if (qll_text_is(name, "precharge")) {
+        return write_pressure(s, v->value_at_peak);
     }
     if (qll_text_is(name, "shortage")) {
         return write_figure(s, v->limit - v->value);

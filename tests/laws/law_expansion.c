@@ -18,6 +18,19 @@ TEST(tank_falls_with_a_higher_limit_and_grows_with_the_line)
     CHECK(isnan(qll_expansion_tank_m3(0.005, 5e5, NAN)));
 }
 
+TEST(tank_share_is_that_of_the_line_and_falls_with_rest_and_precharge)
+{
+    for (double limit = 5.2e5; limit < 1.2e6; limit += 2e4) {
+        double share = qll_expansion_tank_share(5e5, 5e5, limit);
+        CHECK_NEAR(0.005 / share, qll_expansion_tank_m3(0.005, 5e5, limit), 1e-12);
+        CHECK(qll_expansion_tank_share(5e5, 5.1e5, limit) < share);
+        CHECK(qll_expansion_tank_share(5.1e5, 5e5, limit) < share);
+    }
+    CHECK(qll_expansion_tank_share(5e5, 6e5, 6e5) == 0);
+    CHECK(qll_expansion_tank_share(6e5, 5e5, 6e5) == 0);
+    CHECK(qll_expansion_tank_share(5e5, 5e5, NAN) == 0);
+}
+
 /* Boyle: the air of the tank, compressed from precharge to the limit, gives way by what is let in. */
 TEST(tank_obeys_boyle)
 {
@@ -119,6 +132,7 @@ TEST(wave_slows_in_a_softer_pipe_and_never_outruns_water)
 int main(void)
 {
     TEST_RUN(tank_falls_with_a_higher_limit_and_grows_with_the_line);
+    TEST_RUN(tank_share_is_that_of_the_line_and_falls_with_rest_and_precharge);
     TEST_RUN(tank_obeys_boyle);
     TEST_RUN(heating_in_two_steps_is_heating_in_one);
     TEST_RUN(parts_alike_rise_as_one_and_cold_parts_relieve);

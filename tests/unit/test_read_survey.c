@@ -93,7 +93,7 @@ TEST(the_least_survey_is_filled_by_defaults_that_are_listed)
     CHECK_NEAR(at.survey.scenarios[0].people, 23.0, 1e-12);
     CHECK_TEXT(at.survey.scenarios[0].name, "scenario 1");
     CHECK(at.survey.scenarios[0].peak_method == QLL_PEAK_METHOD_COUNT);
-    CHECK(at.survey.service_size == NULL && isnan(at.survey.heater.volume_m3));
+    CHECK(at.survey.service_size == NULL && isnan(at.survey.site.heater.volume_m3));
     CHECK_TEXT(at.survey.station_family->word, "copper L");
     check_assumed(&at, "water.temperature", "60 degF");
     check_assumed(&at, "downstream.set_pressure", "60 psi");
@@ -157,8 +157,8 @@ TEST(what_stands_behind_the_station_is_read_in_si)
     CHECK_NEAR(site->outlets[0].elevation_m, 52.0 * ft, 1e-12);
     CHECK(site->outlets[0].path_count == 2 && isnan(site->outlets[0].path[0].carries_m3s));
     CHECK_NEAR(site->outlets[0].path[1].carries_m3s, 8.0 * gpm, 1e-12);
-    CHECK_NEAR(at.survey.heater.volume_m3, 119.0 * 60.0 * gpm, 1e-12);
-    CHECK_NEAR(at.survey.heater.hot_degc, 60.0, 1e-12);
+    CHECK_NEAR(at.survey.site.heater.volume_m3, 119.0 * 60.0 * gpm, 1e-12);
+    CHECK_NEAR(at.survey.site.heater.hot_degc, 60.0, 1e-12);
     CHECK_NEAR(site->limits.falloff_share, 12.0 / 58.0, 1e-12);
     for (size_t i = 1; i < site->station_size_count; i++) {
         CHECK(site->station_sizes[i]->bore_m > site->station_sizes[i - 1]->bore_m);

@@ -69,8 +69,8 @@ TEST(an_outlet_wants_its_need_its_height_and_its_pipes)
     qll_point still = {0.0, 8e5};
     qll_site site = scene_site(sizes, &still);
     qll_path_run path[2] = {
-        {{.bore_m = 0.026, .length_m = 27.0, .roughness_m = 1.5e-6}, (double)NAN},
-        {{.bore_m = 0.020, .length_m = 5.0, .roughness_m = 1.5e-6}, 2e-4},
+        {.pipe = {.bore_m = 0.026, .length_m = 27.0, .roughness_m = 1.5e-6}, .carries_m3s = NAN},
+        {.pipe = {.bore_m = 0.020, .length_m = 5.0, .roughness_m = 1.5e-6}, .carries_m3s = 2e-4},
     };
     qll_outlet outlet = {
         .name = "top", .elevation_m = 15.0, .needs_pa_gauge = 1.4e5, .path = path, .path_count = 2};

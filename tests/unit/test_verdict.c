@@ -299,6 +299,55 @@ TEST(cavitation_at_the_valve_s_own_margin)
     qll_arena_close(arena);
 }
 
+/* Set 60, at no flow 62.9 psi. EN 806-2: static at most 75 % of a safety valve's set: 83.9 psi; 25 psi
+ * above the normal maximum (from memory): 87.9 psi. */
+TEST(expansion_wants_a_tank_and_a_relief_valve)
+{
+    static const struct {
+        double relief_psi, tank_m3, precharge_psi;
+        qll_grade grade;
+        qll_finding finding;
+    } facts[] = {
+        {150.0, 0.0, NAN, QLL_GRADE_CAUTION, QLL_FINDING_EXPANSION_TANK_MISSING},
+        {150.0, 0.01, NAN, QLL_GRADE_CAUTION, QLL_FINDING_EXPANSION_TANK_SMALL},
+        {150.0, 0.05, NAN, QLL_GRADE_GOOD, QLL_FINDING_EXPANSION_TANK_ENOUGH},
+        {150.0, 0.05, 79.0, QLL_GRADE_CAUTION, QLL_FINDING_EXPANSION_TANK_SMALL},
+        {86.0, 0.05, NAN, QLL_GRADE_CAUTION, QLL_FINDING_EXPANSION_RELIEF_NEAR},
+        {83.0, 0.05, NAN, QLL_GRADE_FAIL, QLL_FINDING_EXPANSION_RELIEF_LOW},
+        {88.5, 0.05, NAN, QLL_GRADE_GOOD, QLL_FINDING_EXPANSION_TANK_ENOUGH},
+    };
+
+    qll_arena *arena = qll_arena_open(1 << 24);
+    judged made;
+    scene_make(&made, 110.0, 15.0, &scene_sizes[1]);
+    CHECK(judge(&made, QLL_RULE_EXPANSION, arena)->finding == QLL_FINDING_EXPANSION_NO_HEATER);
+    for (size_t i = 0; i < sizeof facts / sizeof *facts; i++) {
+        made.site.heater = (qll_heater){0.3, 10.0, 60.0, facts[i].relief_psi * TEST_SCENE_PSI};
+        made.site.tank =
+            (qll_expansion_tank){facts[i].tank_m3, facts[i].precharge_psi * TEST_SCENE_PSI};
+        const qll_verdict *verdict = judge(&made, QLL_RULE_EXPANSION, arena);
+        CHECK(verdict->grade == facts[i].grade && verdict->finding == facts[i].finding);
+    }
+    made.site.static_max_pa_gauge = 62.0 * TEST_SCENE_PSI;
+    CHECK(judge(&made, QLL_RULE_EXPANSION, arena)->finding == QLL_FINDING_EXPANSION_NO_ROOM);
+    qll_arena_close(arena);
+}
+
+/* The outlet at no flow follows the supply's day by the inlet effect: lock-up at both ends. */
+TEST(the_outlet_at_rest_swings_with_the_supply)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    judged made;
+    scene_make(&made, 110.0, 15.0, &scene_sizes[1]);
+    made.valves[0].valve.inlet_effect = 0.05;
+    made.site.supply.static_low_pa_gauge = 90.0 * TEST_SCENE_PSI;
+    judge(&made, QLL_RULE_STATIC, arena);
+    const qll_assessment *found = &made.assessment;
+    CHECK_NEAR(found->lockup_pa_gauge, 60.0 * TEST_SCENE_PSI + 0.2e5, 1e-9);
+    CHECK_NEAR(found->lockup_pa_gauge - found->lockup_low_pa_gauge, TEST_SCENE_PSI, 1e-6);
+    qll_arena_close(arena);
+}
+
 TEST(small_and_large_are_judged_where_they_work)
 {
     qll_arena *arena = qll_arena_open(1 << 24);
@@ -389,6 +438,8 @@ int main(void)
     TEST_RUN(capacity_ends_at_full_travel);
     TEST_RUN(rating_looks_at_inlet_range_and_temperature);
     TEST_RUN(cavitation_at_the_valve_s_own_margin);
+    TEST_RUN(expansion_wants_a_tank_and_a_relief_valve);
+    TEST_RUN(the_outlet_at_rest_swings_with_the_supply);
     TEST_RUN(small_and_large_are_judged_where_they_work);
     TEST_RUN(two_stages_share_the_drop);
     TEST_RUN(every_refused_allocation_is_reported);

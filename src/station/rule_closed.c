@@ -1,0 +1,78 @@
+/* Does what a heater pushes out find room? */
+#include "station/rules.h"
+
+#include <math.h>
+
+/* A tank counts as large enough with so much of what is needed, for the last bits. */
+#define QLL_TANK_ROUNDING (1.0 - 1e-9)
+
+static void grade_tank(const qll_site *site, const qll_closed_system *closed, qll_verdict *verdict)
+{
+    verdict->kind = QLL_KIND_VOLUME;
+    verdict->value = closed->tank_m3;
+    verdict->limit = site->tank.volume_m3;
+    verdict->value_at_peak = closed->precharge_pa_gauge;
+    verdict->grade = QLL_GRADE_CAUTION;
+    if (!closed->has_tank) {
+        verdict->finding = QLL_FINDING_EXPANSION_TANK_MISSING;
+        verdict->limit = NAN;
+    } else if (!(site->tank.volume_m3 >= QLL_TANK_ROUNDING * closed->tank_at_own_m3)) {
+        /* Also where it is charged so high that it takes nothing below the limit. */
+        verdict->finding = QLL_FINDING_EXPANSION_TANK_SMALL;
+    } else {
+        verdict->finding = QLL_FINDING_EXPANSION_TANK_ENOUGH;
+        verdict->grade = QLL_GRADE_GOOD;
+    }
+}
+
+/* True if the relief valve decides. Either rule alone is somebody's practice; a set that breaks both
+ * is wrong everywhere. */
+static bool grade_relief(const qll_site *site, const qll_closed_system *closed,
+                         qll_verdict *verdict)
+{
+    double relief_pa_gauge = site->heater.relief_pa_gauge;
+    double least_pa_gauge = fmin(closed->relief_static_pa_gauge, closed->relief_margin_pa_gauge);
+    double both_pa_gauge = fmax(closed->relief_static_pa_gauge, closed->relief_margin_pa_gauge);
+    if (relief_pa_gauge >= both_pa_gauge) {
+        return false;
+    }
+    bool is_low = relief_pa_gauge < least_pa_gauge;
+    verdict->grade = is_low ? QLL_GRADE_FAIL : QLL_GRADE_CAUTION;
+    verdict->finding =
+        is_low ? QLL_FINDING_EXPANSION_RELIEF_LOW : QLL_FINDING_EXPANSION_RELIEF_NEAR;
+    verdict->value = relief_pa_gauge;
+    verdict->limit = is_low ? least_pa_gauge : both_pa_gauge;
+    verdict->value_at_peak = closed->rest_pa_gauge;
+    return true;
+}
+
+void qll_judge_expansion(const qll_operation *operation, qll_verdict_list *list)
+{
+    const qll_site *site = operation->site;
+    const qll_closed_system *closed = operation->closed;
+    qll_verdict verdict = {.rule = QLL_RULE_EXPANSION,
+                           .grade = QLL_GRADE_GOOD,
+                           .finding = QLL_FINDING_EXPANSION_NO_HEATER,
+                           .kind = QLL_KIND_PRESSURE,
+                           .value = NAN,
+                           .limit = NAN,
+                           .value_at_peak = NAN,
+                           .right_size_m = NAN,
+                           .spot = QLL_SPOT_WHOLE};
+    if (closed->has_heater) {
+        qll_verdict relief = verdict;
+        bool relief_decides = grade_relief(site, closed, &relief);
+        if (relief_decides && relief.grade == QLL_GRADE_FAIL) {
+            verdict = relief;
+        } else if (isnan(closed->tank_m3)) {
+            verdict.grade = QLL_GRADE_CAUTION;
+            verdict.finding = QLL_FINDING_EXPANSION_NO_ROOM;
+            verdict.value = closed->rest_pa_gauge;
+            verdict.limit = closed->limit_pa_gauge;
+        } else {
+            grade_tank(site, closed, &verdict);
+            verdict = verdict.grade == QLL_GRADE_GOOD && relief_decides ? relief : verdict;
+        }
+    }
+    qll_verdict_put(list, &verdict, 0.0);
+}
