@@ -82,6 +82,10 @@ double qll_sizing_reynolds(const qll_sizing_case *given, double kv_m3h, double f
         return 0; /* also through a shut valve */
     }
     double nu = given->viscosity_pa_s / given->density_kg_m3;
+    double width = kv_m3h * given->fl;
+    if (!(nu > 0 && width > 0)) {
+        return NAN; /* a flow through nothing, or of no liquid */
+    }
     double approach = 1;
     double bore_m = isnan(given->pipe_in_bore_m) ? given->valve_bore_m : given->pipe_in_bore_m;
     if (!isnan(bore_m)) {
@@ -89,8 +93,7 @@ double qll_sizing_reynolds(const qll_sizing_case *given, double kv_m3h, double f
         double share = given->fl * kv_m3h / (bore_mm * bore_mm);
         approach = pow(share * share / n2 + 1, 0.25);
     }
-    return n4 * given->fd * flow_m3s * seconds_per_hour / (nu * sqrt(kv_m3h * given->fl))
-           * approach;
+    return n4 * given->fd * flow_m3s * seconds_per_hour / (nu * sqrt(width)) * approach;
 }
 
 static qll_sizing_regime regime_of(double reynolds)
