@@ -18,23 +18,38 @@ static const double full_travel_slack = 1e-9;
 typedef struct assumption {
     double lockup_rise_pa;
     double inlet_effect;
-    double flow_min_share; /* of the flow at full Kv at the sheet's pressures */
+    double flow_min_share; /* of the flow at full Kv, drop and outlet 3 bar */
 } assumption;
 
 static const assumption assumptions[QLL_ACTING_COUNT] = {
     [QLL_ACTING_DIRECT] = {.lockup_rise_pa = 3 * 6894.757293168361,
                            .inlet_effect = 0.05,
-                           .flow_min_share = 0.05},
+                           .flow_min_share = 0.10},
     [QLL_ACTING_PILOT] = {.lockup_rise_pa = 1 * 6894.757293168361,
                           .inlet_effect = 0,
-                          .flow_min_share = 0.03},
+                          .flow_min_share = 0.05},
 };
 
-/* The sheet's drop from inlet to set pressure; without both, 100 psi to 50 psi (our assumption). */
-static double sheet_drop_pa(const qll_valve *valve)
+/* Where the assumed least stable flow stands, and where a sheet's stands that has no pressures. */
+static const qll_stability_point assumed_at = {.drop_pa = 3e5, .outlet_pa_gauge = 3e5};
+
+qll_stability_point qll_valve_stability_reference(const qll_valve *valve)
 {
-    double drop = valve->sheet_inlet_pa_gauge - valve->sheet_set_pa_gauge;
-    return drop > 0 ? drop : 50 * pa_per_psi;
+    assert(valve != NULL);
+    qll_stability_point sheet = {
+        .drop_pa = valve->sheet_inlet_pa_gauge - valve->sheet_set_pa_gauge,
+        .outlet_pa_gauge = valve->sheet_set_pa_gauge,
+    };
+    return sheet.drop_pa > 0 && sheet.outlet_pa_gauge > 0 ? sheet : assumed_at;
+}
+
+/* The assumed share of the flow at full Kv, moved to the pressures of the sheet. */
+static double assumed_flow_min_m3s(const qll_valve *valve, double share)
+{
+    qll_stability_point at = qll_valve_stability_reference(valve);
+    double full_flow = valve->kv_m3h / seconds_per_hour * sqrt(assumed_at.drop_pa / pa_per_bar);
+    return share * full_flow * qll_stability_measure(at.drop_pa, at.outlet_pa_gauge)
+           / qll_stability_measure(assumed_at.drop_pa, assumed_at.outlet_pa_gauge);
 }
 
 static void fill(qll_valve *valve, double *value, qll_valve_default which, double assumed)
@@ -49,11 +64,11 @@ void qll_valve_fill_defaults(qll_valve *valve)
 {
     assert(valve != NULL && valve->acting < QLL_ACTING_COUNT);
     const assumption *assumed = &assumptions[valve->acting];
-    double full_flow = valve->kv_m3h / seconds_per_hour * sqrt(sheet_drop_pa(valve) / pa_per_bar);
     fill(valve, &valve->temperature_max_degc, QLL_VALVE_TEMPERATURE_MAX, (180 - 32) / 1.8);
     fill(valve, &valve->lockup_rise_pa, QLL_VALVE_LOCKUP_RISE, assumed->lockup_rise_pa);
     fill(valve, &valve->inlet_effect, QLL_VALVE_INLET_EFFECT, assumed->inlet_effect);
-    fill(valve, &valve->flow_min_m3s, QLL_VALVE_FLOW_MIN, assumed->flow_min_share * full_flow);
+    fill(valve, &valve->flow_min_m3s, QLL_VALVE_FLOW_MIN,
+         assumed_flow_min_m3s(valve, assumed->flow_min_share));
     fill(valve, &valve->hysteresis_pa, QLL_VALVE_HYSTERESIS, 1 * pa_per_psi);
     fill(valve, &valve->fl, QLL_VALVE_FL, 0.90);
     fill(valve, &valve->fd, QLL_VALVE_FD, 0.46);

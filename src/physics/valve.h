@@ -4,6 +4,7 @@
 
 #include "base/problems.h"
 #include "numeric/curve.h"
+#include "physics/stability.h"
 #include "physics/water.h"
 
 typedef enum qll_acting {
@@ -56,6 +57,10 @@ typedef struct qll_valve {
     double lead_days;       /* NaN if unknown */
     unsigned defaulted;     /* bit per qll_valve_default that was filled */
 } qll_valve;
+
+/** The pressures its least stable flow is stated at: the sheet's, or a drop and an outlet of 3 bar
+ * each where the sheet has none (our assumption). */
+qll_stability_point qll_valve_stability_reference(const qll_valve *valve);
 
 /** Fills what the sheet leaves out by the stated defaults (docs/theory/valve.md) and marks it. */
 void qll_valve_fill_defaults(qll_valve *valve);

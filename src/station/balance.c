@@ -32,7 +32,7 @@
 static qll_leg leg_of(const qll_branch *branch, double set_inlet_pa_gauge, double barometric_pa)
 {
     const qll_valve *valve = branch->valve;
-    double sheet_drop_pa = valve->sheet_inlet_pa_gauge - valve->sheet_set_pa_gauge;
+    qll_stability_point at = qll_valve_stability_reference(valve);
     qll_leg made = {
         .set_per_inlet = valve->inlet_effect,
         .set_pa = branch->set_pa_gauge + barometric_pa
@@ -40,8 +40,8 @@ static qll_leg leg_of(const qll_branch *branch, double set_inlet_pa_gauge, doubl
         .fl_squared = valve->fl * valve->fl,
         .lockup_rise_pa = valve->lockup_rise_pa,
         .hysteresis_pa = isnan(valve->hysteresis_pa) ? 0.0 : valve->hysteresis_pa,
-        .stable_per_root =
-            sheet_drop_pa > 0.0 ? valve->flow_min_m3s / sqrt(sheet_drop_pa) : (double)NAN,
+        .stable_per_measure =
+            valve->flow_min_m3s / qll_stability_measure(at.drop_pa, at.outlet_pa_gauge),
     };
     return made;
 }

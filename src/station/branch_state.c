@@ -31,6 +31,7 @@ void qll_stage_states(const qll_stage_solver *solver, double inlet_pa, double fl
 {
     double drop_pa = inlet_pa - outlet_pa;
     double root = drop_pa > 0.0 ? sqrt(drop_pa) : 0.0;
+    double measure = qll_stability_measure(drop_pa, outlet_pa - solver->barometric_pa);
     for (size_t j = 0; j < solver->stage->branch_count; j++) {
         const qll_branch *branch = &solver->stage->branches[j];
         const qll_leg *leg = &solver->legs[j];
@@ -40,8 +41,7 @@ void qll_stage_states(const qll_stage_solver *solver, double inlet_pa, double fl
         qll_branch_state state = {.kv_m3h = qll_opening_law_kv(branch->law, falloff_pa)};
         state.opening = state.kv_m3h / branch->valve->kv_m3h;
         state.full_travel = falloff_pa >= branch->law->full_falloff_pa;
-        state.stable_flow_m3s =
-            isnan(leg->stable_per_root) ? branch->valve->flow_min_m3s : leg->stable_per_root * root;
+        state.stable_flow_m3s = leg->stable_per_measure * measure;
         if (flow_m3s > 0.0) {
             state.flow_m3s = qll_branch_curve_at(&leg->curve, falloff_pa).c * driving;
         }

@@ -12,8 +12,12 @@ qll_setting qll_setting_of(const qll_station *station, const qll_site *site, siz
     const qll_branch *valve = &of->branches[branch];
     double inlet_pa = of->set_inlet_pa_gauge + site->barometric_pa;
     double outlet_pa = valve->set_pa_gauge + site->barometric_pa;
+    qll_stability_point sheet = qll_valve_stability_reference(valve->valve);
+    double stable_m3s = valve->valve->flow_min_m3s
+                        * qll_stability_measure(inlet_pa - outlet_pa, valve->set_pa_gauge)
+                        / qll_stability_measure(sheet.drop_pa, sheet.outlet_pa_gauge);
     qll_setting setting = {
-        .flow_m3s = QLL_SETTING_FLOW_FACTOR * valve->valve->flow_min_m3s,
+        .flow_m3s = QLL_SETTING_FLOW_FACTOR * stable_m3s,
         .set_pa_gauge = valve->set_pa_gauge,
         .lockup_pa_gauge = valve->set_pa_gauge + valve->valve->lockup_rise_pa,
     };

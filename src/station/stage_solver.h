@@ -14,7 +14,7 @@ typedef struct qll_leg {
     double set_pa, set_per_inlet; /* absolute set-point here = set_pa + set_per_inlet * p1 */
     double fl_squared;
     double lockup_rise_pa, hysteresis_pa;
-    double stable_per_root; /* least stable flow per sqrt(drop); NaN = flow_min everywhere */
+    double stable_per_measure; /* least stable flow over qll_stability_measure() */
 } qll_leg;
 
 /* A knot of the sum of all branches. Its place and height are straight lines in d, the inlet less

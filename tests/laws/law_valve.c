@@ -95,6 +95,33 @@ TEST(estimated_onset_falls_as_the_valve_opens)
     }
 }
 
+TEST(damping_and_least_stable_fraction_undo_each_other)
+{
+    for (double fraction = 0.01; fraction < 1.0; fraction *= 1.5) {
+        for (double load = 0.02; load < 3.0; load *= 1.7) {
+            double damping = qll_stability_damping(fraction, load);
+            CHECK(damping > 0);
+            CHECK_NEAR(qll_stability_fraction(damping, load), fraction, 1e-10);
+            /* More fall-off by a stiffer spring never does as well as by another valve. */
+            double stiffer = qll_stability_stiffer_spring(damping, 1.5);
+            CHECK(stiffer < 1 && stiffer > 1 / 1.5);
+        }
+    }
+}
+
+TEST(least_stable_flow_rises_with_drop_and_with_outlet)
+{
+    for (double drop_pa = 1e4; drop_pa < 3e6; drop_pa *= 1.5) {
+        for (double outlet_pa = 1e4; outlet_pa < 1e6; outlet_pa *= 1.5) {
+            double here = qll_stability_measure(drop_pa, outlet_pa);
+            CHECK(here > 0 && here < qll_stability_measure(1.01 * drop_pa, outlet_pa));
+            CHECK(here < qll_stability_measure(drop_pa, 1.01 * outlet_pa));
+        }
+    }
+    CHECK(qll_stability_measure(0, 1e5) == 0 && qll_stability_measure(1e5, -1) == 0);
+    CHECK(isnan(qll_stability_measure(NAN, 1e5)) && isnan(qll_stability_measure(1e5, NAN)));
+}
+
 int main(void)
 {
     TEST_RUN(flow_never_falls_with_the_inlet_nor_rises_with_the_outlet);
@@ -102,5 +129,7 @@ int main(void)
     TEST_RUN(flow_does_not_grow_beyond_the_choke);
     TEST_RUN(split_margins_are_equal);
     TEST_RUN(estimated_onset_falls_as_the_valve_opens);
+    TEST_RUN(damping_and_least_stable_fraction_undo_each_other);
+    TEST_RUN(least_stable_flow_rises_with_drop_and_with_outlet);
     return TEST_END();
 }
