@@ -1,0 +1,150 @@
+#include "report/lettering.h"
+
+#include "report/lettering_widths.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Stands for what cannot be shown (Unicode, the replacement character). */
+#define QLL_REPLACEMENT 0xFFFDU
+
+uint32_t qll_character_next(qll_text *rest)
+{
+    const char *at = rest->bytes;
+    unsigned char first = (unsigned char)at[0];
+    size_t size = first < 0x80 ? 1 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : 4;
+    qll_text one = {at, size <= rest->size ? size : rest->size};
+    if (qll_text_utf8_end(one) < size) {
+        rest->bytes += 1;
+        rest->size -= 1;
+        return QLL_REPLACEMENT;
+    }
+    rest->bytes += size;
+    rest->size -= size;
+    uint32_t point = size == 1 ? first : first & (0x7FU >> size);
+    for (size_t i = 1; i < size; i++) {
+        point = point << 6 | ((unsigned char)at[i] & 0x3FU);
+    }
+    return point;
+}
+
+/* Marks that are not seen but change how their neighbours stand, and soft hyphens. */
+static bool is_unseen(uint32_t point)
+{
+    return point == 0xAD || point == 0x61C || (point >= 0x200B && point <= 0x200F)
+           || (point >= 0x202A && point <= 0x202E) || (point >= 0x2060 && point <= 0x206F)
+           || point == 0xFEFF || (point >= 0xFFF9 && point <= 0xFFFB)
+           || (point >= 0xE0000 && point <= 0xE007F);
+}
+
+static bool is_control(uint32_t point)
+{
+    return point < 0x20 || (point >= 0x7F && point < 0xA0) || point == 0x2028 || point == 0x2029;
+}
+
+/* U+FFFE, U+FFFF and their like on other planes, and U+FDD0 to U+FDEF (Unicode, noncharacters). */
+static bool is_no_character(uint32_t point)
+{
+    return (point & 0xFFFEU) == 0xFFFE || (point >= 0xFDD0 && point <= 0xFDEF);
+}
+
+qll_text qll_text_clean(qll_text text, qll_arena *arena)
+{
+    qll_writer writer = qll_writer_new(arena);
+    while (text.size > 0) {
+        const char *start = text.bytes;
+        uint32_t point = qll_character_next(&text);
+        if (is_control(point)) {
+            qll_write_byte(&writer, ' ', 1);
+        } else if (point == QLL_REPLACEMENT || is_no_character(point)) {
+            qll_write(&writer, "\xEF\xBF\xBD");
+        } else if (!is_unseen(point)) {
+            qll_write_text(&writer, (qll_text){start, (size_t)(text.bytes - start)});
+        }
+    }
+    return qll_writer_text(&writer);
+}
+
+static double width_em(uint32_t point, qll_weight weight)
+{
+    for (size_t i = 0; i < qll_width_range_count && point >= qll_width_ranges[i].first; i++) {
+        const qll_width_range *range = &qll_width_ranges[i];
+        if (point <= range->last) {
+            return qll_widths[weight][range->start + (point - range->first)] / 1000.0;
+        }
+    }
+    return QLL_WIDTH_OTHER / 1000.0;
+}
+
+double qll_text_width_mm(qll_text text, double size_mm, qll_weight weight)
+{
+    double sum_em = 0;
+    while (text.size > 0) {
+        uint32_t point = qll_character_next(&text);
+        sum_em += is_unseen(point) ? 0 : width_em(is_control(point) ? ' ' : point, weight);
+    }
+    return sum_em * size_mm;
+}
+
+static bool is_blank(uint32_t point)
+{
+    return point == ' ' || point == '\t' || point == '\r' || point == '\n';
+}
+
+static void skip_blanks(qll_text *rest)
+{
+    while (rest->size > 0 && rest->bytes[0] != '\n' && is_blank((unsigned char)rest->bytes[0])) {
+        rest->bytes += 1;
+        rest->size -= 1;
+    }
+}
+
+qll_text qll_text_line(qll_text *rest, double width_mm, double size_mm, qll_weight weight)
+{
+    const char *start = rest->bytes;
+    qll_text at = *rest;
+    qll_text line = {start, 0}; /* up to the last place where it may break */
+    qll_text after = *rest;     /* what follows such a place */
+    bool may_break = false;
+    double taken_mm = 0;
+    /* What adds up to a width exactly may come out larger by the last bits. */
+    double room_mm = width_mm * (1 + 1e-9);
+    while (at.size > 0) {
+        qll_text before = at;
+        uint32_t point = qll_character_next(&at);
+        if (is_blank(point)) {
+            line.size = (size_t)(before.bytes - start);
+            after = at;
+            may_break = true;
+            if (point == '\n') {
+                *rest = after;
+                return line;
+            }
+        }
+        taken_mm += qll_text_width_mm((qll_text){before.bytes, (size_t)(at.bytes - before.bytes)},
+                                      size_mm, weight);
+        if (taken_mm <= room_mm || is_blank(point)) {
+            continue;
+        }
+        if (!may_break) {
+            bool is_first = before.bytes == start;
+            line.size = (size_t)((is_first ? at.bytes : before.bytes) - start);
+            after = is_first ? at : before;
+        }
+        skip_blanks(&after);
+        *rest = after;
+        return line;
+    }
+    *rest = at;
+    return (qll_text){start, (size_t)(at.bytes - start)};
+}
+
+size_t qll_text_line_count(qll_text text, double width_mm, double size_mm, qll_weight weight)
+{
+    size_t count = 0;
+    while (text.size > 0) {
+        (void)qll_text_line(&text, width_mm, size_mm, weight);
+        count += 1;
+    }
+    return count;
+}

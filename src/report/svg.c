@@ -1,0 +1,196 @@
+#include "report/svg.h"
+
+#include <math.h>
+
+/* Coordinates are written in CSS pixels, 96 to the inch: browsers that enforce a least font size compare
+ * it with the size before scaling. */
+#define QLL_PIXELS_PER_MM (96.0 / 25.4)
+
+/* Two decimals are a three-hundredth of a millimetre. */
+static void write_px(qll_writer *writer, double mm)
+{
+    double px = round(mm * QLL_PIXELS_PER_MM * 100) / 100;
+    qll_write_number(writer, px == 0 ? 0 : px); /* no negative zero */
+}
+
+static void write_attribute(qll_writer *writer, const char *name, double mm)
+{
+    qll_write_format(writer, " %s=\"", name);
+    write_px(writer, mm);
+    qll_write(writer, "\"");
+}
+
+/* Text between tags or in an attribute; it must be clean. */
+static void write_escaped(qll_writer *writer, qll_text text)
+{
+    size_t start = 0;
+    for (size_t i = 0; i < text.size; i++) {
+        const char *entity = NULL;
+        switch (text.bytes[i]) {
+        case '&': entity = "&amp;"; break;
+        case '<': entity = "&lt;"; break;
+        case '>': entity = "&gt;"; break;
+        case '"': entity = "&quot;"; break;
+        case '\'': entity = "&#39;"; break;
+        default: continue;
+        }
+        qll_write_text(writer, (qll_text){text.bytes + start, i - start});
+        qll_write(writer, entity);
+        start = i + 1;
+    }
+    qll_write_text(writer, (qll_text){text.bytes + start, text.size - start});
+}
+
+static void write_cleaned(qll_writer *writer, const char *closed)
+{
+    qll_text text = qll_text_clean(qll_text_of(closed == NULL ? "" : closed), writer->arena);
+    writer->no_memory = writer->no_memory || text.bytes == NULL;
+    if (text.bytes != NULL) {
+        write_escaped(writer, text);
+    }
+}
+
+static unsigned channel(double share)
+{
+    return share > 0 ? (unsigned)(fmin(share, 1) * 255 + 0.5) : 0;
+}
+
+static void write_colour(qll_writer *writer, const char *name, qll_colour colour)
+{
+    static const char digits[] = "0123456789abcdef";
+    const unsigned parts[] = {channel(colour.red), channel(colour.green), channel(colour.blue)};
+    qll_write_format(writer, " %s=\"#", name);
+    for (size_t i = 0; i < 3; i++) {
+        qll_write_byte(writer, digits[parts[i] >> 4], 1);
+        qll_write_byte(writer, digits[parts[i] & 15U], 1);
+    }
+    qll_write(writer, "\"");
+}
+
+static void write_paint(qll_writer *writer, const qll_paint *paint)
+{
+    if (paint->is_filled) {
+        write_colour(writer, "fill", paint->fill);
+    } else {
+        qll_write(writer, " fill=\"none\"");
+    }
+    if (!(paint->pen.width_mm > 0)) {
+        return;
+    }
+    write_colour(writer, "stroke", paint->pen.colour);
+    write_attribute(writer, "stroke-width", paint->pen.width_mm);
+    size_t count = 0;
+    const double *lengths = qll_dash_lengths_mm(paint->pen.dash, &count);
+    for (size_t i = 0; i < count; i++) {
+        qll_write(writer, i == 0 ? " stroke-dasharray=\"" : " ");
+        write_px(writer, lengths[i]);
+    }
+    qll_write(writer, count > 0 ? "\"" : "");
+}
+
+static void write_path(qll_writer *writer, const qll_item *item)
+{
+    qll_write(writer, item->is_closed ? "<polygon points=\"" : "<polyline points=\"");
+    for (size_t i = 0; i < item->point_count; i++) {
+        qll_write(writer, i == 0 ? "" : " ");
+        write_px(writer, item->points[i].x_mm);
+        qll_write(writer, ",");
+        write_px(writer, item->points[i].y_mm);
+    }
+    qll_write(writer, "\"");
+    write_paint(writer, &item->paint);
+    qll_write(writer, "/>\n");
+}
+
+static void write_circle(qll_writer *writer, const qll_item *item)
+{
+    qll_write(writer, "<circle");
+    write_attribute(writer, "cx", item->points[0].x_mm);
+    write_attribute(writer, "cy", item->points[0].y_mm);
+    write_attribute(writer, "r", item->radius_mm);
+    write_paint(writer, &item->paint);
+    qll_write(writer, "/>\n");
+}
+
+static void write_words(qll_writer *writer, const qll_item *item)
+{
+    const qll_letters *letters = &item->letters;
+    qll_write(writer, "<text");
+    write_attribute(writer, "x", item->points[0].x_mm);
+    write_attribute(writer, "y", item->points[0].y_mm);
+    write_attribute(writer, "font-size", letters->size_mm);
+    if (letters->weight == QLL_WEIGHT_BOLD) {
+        qll_write(writer, " font-weight=\"700\"");
+    }
+    if (letters->anchor != QLL_ANCHOR_START) {
+        qll_write_format(writer, " text-anchor=\"%s\"",
+                         letters->anchor == QLL_ANCHOR_MIDDLE ? "middle" : "end");
+    }
+    if (letters->turned_deg != 0) {
+        qll_write(writer, " transform=\"rotate(");
+        qll_write_number(writer, -letters->turned_deg);
+        qll_write(writer, " ");
+        write_px(writer, item->points[0].x_mm);
+        qll_write(writer, " ");
+        write_px(writer, item->points[0].y_mm);
+        qll_write(writer, ")\"");
+    }
+    write_colour(writer, "fill", letters->colour);
+    qll_write(writer, ">");
+    write_escaped(writer, item->text);
+    qll_write(writer, "</text>\n");
+}
+
+static void write_head(qll_writer *writer, const qll_canvas *canvas, const qll_svg_about *about)
+{
+    if (!about->is_part) {
+        qll_write(writer, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
+    }
+    qll_write(writer, "<svg xmlns=\"http://www.w3.org/2000/svg\"");
+    write_attribute(writer, "width", canvas->width_mm);
+    write_attribute(writer, "height", canvas->height_mm);
+    qll_write(writer, " viewBox=\"0 0 ");
+    write_px(writer, canvas->width_mm);
+    qll_write(writer, " ");
+    write_px(writer, canvas->height_mm);
+    qll_write(writer, "\" role=\"img\" aria-labelledby=\"");
+    write_cleaned(writer, about->id);
+    qll_write(writer, "-title ");
+    write_cleaned(writer, about->id);
+    qll_write(writer, "-desc\" font-family=\"Inter, Helvetica, Arial, sans-serif\">\n<title id=\"");
+    write_cleaned(writer, about->id);
+    qll_write(writer, "-title\">");
+    write_cleaned(writer, about->title);
+    qll_write(writer, "</title>\n<desc id=\"");
+    write_cleaned(writer, about->id);
+    qll_write(writer, "-desc\">");
+    write_cleaned(writer, about->description);
+    qll_write(writer, "</desc>\n");
+}
+
+static void write_item(qll_writer *writer, const qll_item *item)
+{
+    switch (item->kind) {
+    case QLL_ITEM_PATH: write_path(writer, item); break;
+    case QLL_ITEM_CIRCLE: write_circle(writer, item); break;
+    case QLL_ITEM_TEXT: write_words(writer, item); break;
+    case QLL_ITEM_BEGIN:
+    case QLL_ITEM_END:
+    case QLL_ITEM_PLACE:
+    case QLL_ITEM_PAGE: break;
+    }
+}
+
+void qll_svg_write(qll_writer *writer, const qll_canvas *canvas, size_t page,
+                   const qll_svg_about *about)
+{
+    writer->no_memory = writer->no_memory || canvas->no_memory;
+    write_head(writer, canvas, about);
+    size_t first = 0;
+    size_t end = 0;
+    qll_canvas_page_items(canvas, page, &first, &end);
+    for (size_t i = first; i < end; i++) {
+        write_item(writer, &canvas->items[i]);
+    }
+    qll_write(writer, "</svg>\n");
+}
