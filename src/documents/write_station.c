@@ -75,25 +75,35 @@ void qll_json_open_point(qll_json *json, const qll_site *site, const qll_station
 }
 
 /* What keeps grit off the seat: the screen in the valve's body, or a strainer of its own. */
-static void put_strainer(qll_json *json, const qll_branch *branch)
+static void put_strainer(qll_json *json, const qll_branch *branch, const qll_strainer *strainer)
 {
-    bool in_body = isfinite(branch->valve->strainer_kv_m3h);
     qll_json_key(json, "strainer");
     qll_json_open_object(json);
-    qll_json_put_text(json, "place", in_body ? "in the valve body" : "ahead of the valve");
-    qll_json_put_figure(json, "nominal_mm", branch->valve->nominal_m * 1000.0);
+    qll_json_put_text(json, "place",
+                      strainer->in_body ? "in the valve body" : "ahead of the valve");
+    qll_json_key(json, "mesh");
+    if (strainer->mesh > 0) {
+        qll_json_whole(json, strainer->mesh);
+    } else {
+        qll_json_null(json);
+    }
+    qll_json_put_figure(json, "nominal_mm", strainer->nominal_m * 1000.0);
     qll_json_put_figure(json, "kv_m3h", branch->series_kv_m3h);
     qll_json_put_bool(json, "loss_counted", isfinite(branch->series_kv_m3h));
+    qll_json_put_figure(json, "at_flow_m3s", strainer->at_flow_m3s);
+    qll_json_put_figure(json, "clean_pa", strainer->clean_pa);
+    qll_json_put_figure(json, "half_blocked_pa", strainer->half_blocked_pa);
+    qll_json_put_figure(json, "clean_me_pa", strainer->clean_me_pa);
     qll_json_close_object(json);
 }
 
-static void put_branch(qll_json *json, const qll_branch *branch)
+static void put_branch(qll_json *json, const qll_branch *branch, const qll_strainer *strainer)
 {
     qll_json_open_object(json);
     qll_json_put_text(json, "valve", branch->valve->id);
     qll_json_put_number(json, "nominal_mm", branch->valve->nominal_m * 1000.0);
     qll_json_put_number(json, "set_pressure_pa_gauge", branch->set_pa_gauge);
-    put_strainer(json, branch);
+    put_strainer(json, branch, strainer);
     qll_json_put_text(json, "acting", qll_acting_words[branch->valve->acting]);
     qll_json_put_figure(json, "pipe_bore_mm", branch->pipe_bore_m * 1000.0);
     qll_json_put_figure(json, "price", branch->valve->price);
@@ -145,7 +155,7 @@ void qll_json_put_stages(qll_json *json, const qll_site *site, const qll_station
         qll_json_key(json, "branches");
         qll_json_open_list(json);
         for (size_t b = 0; b < stage->branch_count; b++) {
-            put_branch(json, &stage->branches[b]);
+            put_branch(json, &stage->branches[b], &assessment->strainers[s][b]);
         }
         qll_json_close_list(json);
         if (stage->branch_count > 1 && assessment->handovers != NULL) {

@@ -72,9 +72,46 @@ static void write_how_to_set(qll_writer *writer, const qll_wording *wording,
             qll_write(&line, "; shut the other branch's stops while you set one, and start with ");
             write_name(&line, station, s, 0);
         }
-        qll_write(&line, ". A strainer before each valve.");
+        qll_write(&line, ".");
         writer->no_memory = writer->no_memory || line.no_memory;
         qll_write_wrapped(writer, "  ", qll_writer_text(&line));
+    }
+}
+
+static void write_strainer(qll_writer *writer, const qll_wording *wording,
+                           const qll_strainer *strainer)
+{
+    qll_write(writer, strainer->in_body ? "has its strainer in its body" : "wants a strainer of ");
+    if (!strainer->in_body) {
+        qll_write_format(writer, "%d mesh, ", strainer->mesh);
+        qll_units_write_pipe_size(writer, strainer->nominal_m, wording->units);
+        qll_write(writer, ", ahead of it");
+    }
+    if (isfinite(strainer->clean_me_pa)) {
+        qll_write(writer, ": ");
+        qll_units_write(writer, strainer->clean_pa, QLL_KIND_PRESSURE_DIFFERENCE, wording->units);
+        qll_write(writer, " when clean at ");
+        qll_units_write(writer, strainer->at_flow_m3s, QLL_KIND_FLOW, wording->units);
+        qll_write(writer, "; clean it when gauges before and behind it differ by ");
+        qll_units_write(writer, strainer->clean_me_pa, QLL_KIND_PRESSURE_DIFFERENCE,
+                        wording->units);
+        qll_write(writer, " more than with no flow");
+    }
+    qll_write(writer, ".");
+}
+
+static void write_strainers(qll_writer *writer, const qll_wording *wording,
+                            const qll_station *station, const qll_assessment *assessment)
+{
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            qll_writer line = qll_writer_new(writer->arena);
+            write_name(&line, station, s, b);
+            qll_write(&line, " ");
+            write_strainer(&line, wording, &assessment->strainers[s][b]);
+            writer->no_memory = writer->no_memory || line.no_memory;
+            qll_write_wrapped(writer, "  ", qll_writer_text(&line));
+        }
     }
 }
 
@@ -206,6 +243,7 @@ void qll_design_print(qll_writer *writer, const qll_design_findings *findings)
     write_schedule(writer, &wording, &chosen->station);
     write_handovers(writer, &wording, &chosen->station, &chosen->assessment);
     write_how_to_set(writer, &wording, &chosen->station);
+    write_strainers(writer, &wording, &chosen->station, &chosen->assessment);
     qll_section(writer, "WHY");
     qll_writer reason = qll_writer_new(writer->arena);
     qll_wording_reason(&reason, &wording, design);

@@ -17,6 +17,7 @@ static const int caution_weights[QLL_RULE_COUNT] = {
     [QLL_RULE_DELIVERY] = 1,   [QLL_RULE_STATIC] = 1,   [QLL_RULE_RATIO] = 2,
     [QLL_RULE_VELOCITY] = 1,   [QLL_RULE_CAPACITY] = 1, [QLL_RULE_LOW_FLOW] = 2,
     [QLL_RULE_CAVITATION] = 2, [QLL_RULE_RATING] = 1,   [QLL_RULE_EXPANSION] = 0,
+    [QLL_RULE_STRAINER] = 0,
 };
 
 /** What the rules say of a station, as far as choosing needs it. */

@@ -46,6 +46,19 @@ static qll_grade falloff_grade(const qll_operation *operation, double falloff)
     return falloff > QLL_FALLOFF_TIGHT * permitted ? QLL_GRADE_CAUTION : QLL_GRADE_GOOD;
 }
 
+double qll_delivery_in_hand_pa(const qll_operation *operation, size_t scenario)
+{
+    const qll_site *site = operation->site;
+    if (site->outlet_count == 0) {
+        return site->limits.falloff_share * site->set_pa_gauge - falloff_pa(operation, scenario);
+    }
+    double least_pa = INFINITY;
+    for (size_t i = 0; i < site->outlet_count; i++) {
+        least_pa = fmin(least_pa, qll_delivery_margin_pa(operation, scenario, i));
+    }
+    return least_pa;
+}
+
 qll_grade qll_delivery_grade(const qll_operation *operation, size_t scenario)
 {
     if (operation->site->outlet_count == 0) {

@@ -17,6 +17,7 @@ typedef struct qll_operation {
     const qll_operating_point *peak_high; /* [scenario], the same at the highest */
     const qll_operating_point *still;     /* no flow, highest supply */
     const qll_closed_system *closed;
+    const qll_operating_point *blocked; /* [scenario], as peak_low, with half-blocked strainers */
 } qll_operation;
 
 /** The verdicts found so far. */
@@ -42,6 +43,10 @@ double qll_water_share(const qll_duty *duty, size_t supply, size_t flow);
  * an outlet pressure that cannot be held counts as none. */
 double qll_delivery_margin_pa(const qll_operation *operation, size_t scenario, size_t outlet);
 
+/** What is in hand at the station's outlet at a scenario's design peak and the lowest supply, Pa: the
+ * least over all outlets, or of the permitted fall-off where none is named; below 0 it is short. */
+double qll_delivery_in_hand_pa(const qll_operation *operation, size_t scenario);
+
 /** The grade of delivery at a scenario's design peak, over all outlets or by fall-off. */
 qll_grade qll_delivery_grade(const qll_operation *operation, size_t scenario);
 
@@ -54,5 +59,6 @@ void qll_judge_low_flow(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_cavitation(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_rating(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_expansion(const qll_operation *operation, qll_verdict_list *list);
+void qll_judge_strainer(const qll_operation *operation, qll_verdict_list *list);
 
 #endif

@@ -66,7 +66,7 @@ static size_t verdict_room(const qll_station *station, const qll_site *site, con
     for (size_t k = 0; k < station->stage_count; k++) {
         branches += station->stages[k].branch_count;
     }
-    size_t per_scenario = site->outlet_count + 1 + station->stage_count;
+    size_t per_scenario = site->outlet_count + 2 + station->stage_count;
     return duty->scenario_count * per_scenario + 2 + station->stage_count + 4 * branches;
 }
 
@@ -220,6 +220,7 @@ static void judge_all(const qll_operation *operation, qll_verdict_list *list)
     qll_judge_cavitation(operation, list);
     qll_judge_rating(operation, list);
     qll_judge_expansion(operation, list);
+    qll_judge_strainer(operation, list);
 }
 
 /* The outlet at no flow as the supply goes through its day, and what a heater makes of it. */
@@ -245,6 +246,32 @@ static qll_status look_at_rest(const qll_operator *made, const qll_operation *op
     return qll_closed_system_of(site, &rest, arena, &assessment->closed);
 }
 
+/* Chooses the strainers and solves the design peaks again with them half blocked. */
+static qll_status look_at_strainers(qll_operation *operation, qll_arena *arena,
+                                    qll_strainer *const *strainers)
+{
+    const qll_duty *duty = operation->duty;
+    size_t count = duty->scenario_count;
+    /* peak_low and peak_high stand one behind the other. */
+    qll_strainers_choose(operation->station, operation->site, operation->peak_low, 2 * count,
+                         strainers);
+    qll_station *blocked = qll_arena_take(arena, 1, sizeof *blocked);
+    qll_operating_point *points = NULL;
+    qll_operator *made = NULL;
+    if (blocked == NULL
+        || qll_strainers_block(operation->station, strainers, arena, blocked) != QLL_OK
+        || qll_points_make(blocked, count, arena, &points) != QLL_OK
+        || qll_operator_make(blocked, operation->site, arena, &made) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t s = 0; s < count; s++) {
+        qll_operate(made, &operation->peak_low[s].inlet_pa, &operation->peak_low[s].flow_m3s, 1,
+                    &points[s]);
+    }
+    operation->blocked = points;
+    return QLL_OK;
+}
+
 static void put_verdicts(const qll_verdict_list *list, qll_assessment *assessment)
 {
     assessment->details = list->items;
@@ -268,7 +295,8 @@ qll_status qll_station_assess(const qll_station *station, const qll_site *site,
     list.items = qll_arena_take(arena, list.room, sizeof *list.items);
     qll_handover *handovers = qll_arena_take(arena, station->stage_count, sizeof *handovers);
     qll_operating_point *kept = NULL; /* the worst and the typical */
-    if (list.items == NULL || handovers == NULL
+    qll_strainer **strainers = qll_strainers_room(station, arena);
+    if (list.items == NULL || handovers == NULL || strainers == NULL
         || qll_points_make(station, 2, arena, &kept) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
@@ -280,8 +308,10 @@ qll_status qll_station_assess(const qll_station *station, const qll_site *site,
         qll_arena_reset(arena, mark);
         return QLL_NO_MEMORY;
     }
-    *assessment = (qll_assessment){.handovers = handovers, .shares = shares_of(&operation)};
-    if (look_at_rest(made, &operation, arena, assessment) != QLL_OK) {
+    *assessment = (qll_assessment){
+        .handovers = handovers, .strainers = strainers, .shares = shares_of(&operation)};
+    if (look_at_rest(made, &operation, arena, assessment) != QLL_OK
+        || look_at_strainers(&operation, arena, strainers) != QLL_OK) {
         qll_arena_reset(arena, mark);
         return QLL_NO_MEMORY;
     }

@@ -6,6 +6,7 @@
 #include "station/closed.h"
 #include "station/duty.h"
 #include "station/operate.h"
+#include "station/strainer.h"
 
 /** X(NAME, word). Rules are reported in this order. */
 #define QLL_RULE_LIST(X)        \
@@ -17,7 +18,8 @@
     X(LOW_FLOW, "low-flow")     \
     X(CAVITATION, "cavitation") \
     X(RATING, "rating")         \
-    X(EXPANSION, "expansion")
+    X(EXPANSION, "expansion")   \
+    X(STRAINER, "strainer")
 
 typedef enum qll_rule {
 #define QLL_RULE_NAME(name, word) QLL_RULE_##name,
@@ -54,6 +56,7 @@ extern const char *const qll_grade_words[QLL_GRADE_COUNT];
  * | EXPANSION_NO_HEATER | 0                     | none             |                             |
  * | EXPANSION_TANK_* | tank that is needed      | tank there is    | precharge it needs, gauge   |
  * | EXPANSION_NO_ROOM, _RELIEF_* | outlet at no flow, gauge | most the tank, least the relief may have | |
+ * | STRAINER_* | what they take off the outlet, half blocked | permitted |                     |
  *
  * FALLOFF stands in for DELIVERY where the survey names no outlets.
  */
@@ -70,7 +73,8 @@ extern const char *const qll_grade_words[QLL_GRADE_COUNT];
     X(CAVITATION_QUIET) X(CAVITATION_SOMETIMES) X(CAVITATION_OFTEN) X(CAVITATION_DAMAGING)         \
     X(RATING_WITHIN) X(RATING_INLET) X(RATING_SET_RANGE) X(RATING_TEMPERATURE)     \
     X(EXPANSION_NO_HEATER) X(EXPANSION_TANK_ENOUGH) X(EXPANSION_TANK_MISSING)                      \
-    X(EXPANSION_TANK_SMALL) X(EXPANSION_NO_ROOM) X(EXPANSION_RELIEF_NEAR) X(EXPANSION_RELIEF_LOW)
+    X(EXPANSION_TANK_SMALL) X(EXPANSION_NO_ROOM) X(EXPANSION_RELIEF_NEAR) X(EXPANSION_RELIEF_LOW) \
+    X(STRAINER_EASY) X(STRAINER_EATS)
 
 /* clang-format on */
 
@@ -126,6 +130,7 @@ typedef struct qll_assessment {
     double lockup_pa_gauge;             /* outlet at no flow, highest supply */
     double lockup_low_pa_gauge;         /* the same at the lowest: the day's swing lies between */
     qll_closed_system closed;
+    qll_strainer *const *strainers; /* [stage][branch] */
 } qll_assessment;
 
 /** True if water in a branch's pipe is faster than it may ever be; one that only helps while another

@@ -20,6 +20,7 @@ static bool is_heard(qll_rule rule)
     case QLL_RULE_STATIC:
     case QLL_RULE_RATING:
     case QLL_RULE_EXPANSION:
+    case QLL_RULE_STRAINER:
     case QLL_RULE_COUNT: return false;
     }
     return false;

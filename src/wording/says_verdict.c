@@ -103,6 +103,11 @@ static const char *const templates[QLL_FINDING_COUNT] = {
         "The heater's relief valve, set to {value}, is too low for "
         "the pressure at no flow[, {precharge}]: it needs {limit} "
         "or more.",
+    [QLL_FINDING_STRAINER_EASY] = "Half-blocked strainers take {value} off the outlet at the peak "
+                                  "with the supply at its lowest[ ({scenario})].",
+    [QLL_FINDING_STRAINER_EATS] = "Half-blocked strainers take {value} off the outlet at the peak "
+                                  "with the supply at its lowest, and only {limit} can be spared[ "
+                                  "({scenario})]: keep them clean, or fit larger ones.",
 };
 
 typedef struct sentence {

@@ -348,6 +348,29 @@ TEST(the_outlet_at_rest_swings_with_the_supply)
     qll_arena_close(arena);
 }
 
+/* A valve with travel in hand opens for its dirty strainer; one that is wide open cannot. */
+TEST(strainers_matter_where_a_valve_is_wide_open)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    judged made;
+    scene_make(&made, 110.0, 15.0, &scene_sizes[1]);
+    const qll_verdict *verdict = judge(&made, QLL_RULE_STRAINER, arena);
+    CHECK(verdict->finding == QLL_FINDING_STRAINER_EASY && verdict->grade == QLL_GRADE_GOOD);
+    CHECK(verdict->value >= 0.0 && verdict->value < 0.1 * TEST_SCENE_PSI);
+    /* Kv 4, 18 psi of drop for 20 gpm, past full travel: the outlet loses what the screen loses. */
+    scene_make(&made, 70.0, 20.0, &scene_sizes[1]);
+    scene_valve_make(&made.valves[0], 4.0, 8.0 * TEST_SCENE_PSI, 0.0, 0.0254);
+    verdict = judge(&made, QLL_RULE_STRAINER, arena);
+    double half_pa = made.assessment.strainers[0][0].half_blocked_pa;
+    CHECK_NEAR(verdict->value, half_pa, 1e-6);
+    CHECK(verdict->finding == QLL_FINDING_STRAINER_EASY); /* 1.4 psi of 3.7 psi in hand */
+    made.site.limits.falloff_share = 0.15;                /* 9 psi permitted, 8.3 psi used */
+    verdict = judge(&made, QLL_RULE_STRAINER, arena);
+    CHECK(verdict->finding == QLL_FINDING_STRAINER_EATS && verdict->grade == QLL_GRADE_CAUTION);
+    CHECK(verdict->limit < verdict->value);
+    qll_arena_close(arena);
+}
+
 TEST(small_and_large_are_judged_where_they_work)
 {
     qll_arena *arena = qll_arena_open(1 << 24);
@@ -440,6 +463,7 @@ int main(void)
     TEST_RUN(cavitation_at_the_valve_s_own_margin);
     TEST_RUN(expansion_wants_a_tank_and_a_relief_valve);
     TEST_RUN(the_outlet_at_rest_swings_with_the_supply);
+    TEST_RUN(strainers_matter_where_a_valve_is_wide_open);
     TEST_RUN(small_and_large_are_judged_where_they_work);
     TEST_RUN(two_stages_share_the_drop);
     TEST_RUN(every_refused_allocation_is_reported);

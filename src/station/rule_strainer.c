@@ -1,0 +1,36 @@
+/* What dirt in the strainers does to the delivery. */
+#include "station/rules.h"
+
+#include <math.h>
+
+/* Half-blocked strainers may take so much of what is in hand (our assumption). */
+#define QLL_STRAINER_SHARE 0.5
+/* Less than this nobody notices: 0.5 psi (our assumption). */
+#define QLL_STRAINER_LEAST (0.5 * 6894.757293168361)
+
+void qll_judge_strainer(const qll_operation *operation, qll_verdict_list *list)
+{
+    double barometric_pa = operation->site->barometric_pa;
+    for (size_t s = 0; s < operation->duty->scenario_count; s++) {
+        const qll_operating_point *clean = &operation->peak_low[s];
+        const qll_operating_point *blocked = &operation->blocked[s];
+        /* An outlet that cannot be held counts as none, as in the delivery. */
+        double before_pa = clean->passes ? clean->outlet_pa : barometric_pa;
+        double after_pa = blocked->passes ? fmin(blocked->outlet_pa, before_pa) : barometric_pa;
+        double taken_pa = fmax(before_pa - after_pa, 0.0);
+        double spare_pa = QLL_STRAINER_SHARE * fmax(qll_delivery_in_hand_pa(operation, s), 0.0);
+        bool eats = taken_pa > fmax(spare_pa, QLL_STRAINER_LEAST);
+        qll_verdict verdict = {.rule = QLL_RULE_STRAINER,
+                               .grade = eats ? QLL_GRADE_CAUTION : QLL_GRADE_GOOD,
+                               .finding =
+                                   eats ? QLL_FINDING_STRAINER_EATS : QLL_FINDING_STRAINER_EASY,
+                               .value = taken_pa,
+                               .limit = spare_pa,
+                               .kind = QLL_KIND_PRESSURE_DIFFERENCE,
+                               .value_at_peak = NAN,
+                               .right_size_m = NAN,
+                               .spot = QLL_SPOT_WHOLE};
+        verdict.spot.scenario = s;
+        qll_verdict_put(list, &verdict, taken_pa);
+    }
+}
