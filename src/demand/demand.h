@@ -52,9 +52,10 @@ typedef struct qll_simultaneous {
     double flow_busy_m3s; /* quantile given that at least one runs; 0 if none ever does */
     double idle_share;    /* product of (1 - p)^n */
     double mean_m3s, deviation_m3s;
-    double normal_m3s;   /* mean + z * deviation */
-    double busy_count;   /* sum of n p */
-    double step_m3s;     /* of the grid */
+    double normal_m3s;      /* mean + z * deviation */
+    double normal_busy_m3s; /* the same of the distribution given that at least one runs */
+    double busy_count;      /* sum of n p */
+    double step_m3s;        /* of the grid */
     double rounding_m3s; /* the grid moves the whole flow, and so each quantile, by less than this:
                             one step for each group whose flow is no multiple of it; 0 = exact */
     qll_distribution distribution;

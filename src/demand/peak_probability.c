@@ -129,6 +129,19 @@ static double busy_quantile(const qll_simultaneous *use, double quantile)
     return fmax(qll_distribution_quantile(use->distribution, share), use->step_m3s);
 }
 
+/* Mean + z deviations of the flow given that it is not 0: its mean is mu / (1 - P0) and its variance
+ * ((1 - P0) sigma^2 - P0 mu^2) / (1 - P0)^2. */
+static double normal_busy(const qll_simultaneous *use, double quantile)
+{
+    const double busy = 1.0 - use->idle_share;
+    if (busy <= 0.0) {
+        return 0.0;
+    }
+    const double square = busy * use->deviation_m3s * use->deviation_m3s
+                          - use->idle_share * use->mean_m3s * use->mean_m3s;
+    return (use->mean_m3s + qll_normal_quantile(quantile) * sqrt(fmax(square, 0.0))) / busy;
+}
+
 qll_status qll_simultaneous_use(const qll_use_group *groups, size_t count, double quantile,
                                 qll_arena *arena, qll_simultaneous *result)
 {
@@ -160,6 +173,7 @@ qll_status qll_simultaneous_use(const qll_use_group *groups, size_t count, doubl
     result->idle_share = exp(log_idle);
     result->deviation_m3s = sqrt(variance);
     result->normal_m3s = result->mean_m3s + qll_normal_quantile(quantile) * result->deviation_m3s;
+    result->normal_busy_m3s = normal_busy(result, quantile);
     const qll_status status = qll_poisson_binomial(sums, count, step, arena, &result->distribution);
     if (status != QLL_OK) {
         return status;

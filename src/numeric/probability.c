@@ -3,6 +3,7 @@
 #include <assert.h>
 #include <math.h>
 #include <stdint.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* A quantile is reached at this much less than its share: F is a sum of rounded terms, and at a tie
@@ -119,6 +120,7 @@ typedef struct terms {
     size_t *offsets;
     double *p;
     size_t count;
+    size_t group; /* whose they are */
 } terms;
 
 /* Probabilities of the grid points from first on. */
@@ -191,20 +193,64 @@ static bool group_terms(qll_binomial_group group, qll_arena *arena, terms *list)
     return true;
 }
 
-/* result = sum of both; its p must be zero and have room. */
+/* Terms taken together: each pass over the result is a load and a store saved for all but one. */
+#define QLL_TERMS_AT_ONCE 4
+
+/* Adds term @p i of @p list for the sums @p first to @p end - 1. */
+static void add_shifted(const stretch *sum, const terms *list, size_t i, size_t first, size_t end,
+                        double *result)
+{
+    const double p = list->p[i];
+    const double *restrict from = sum->p;
+    double *restrict to = result + (list->offsets[i] - list->offsets[0]);
+    for (size_t j = first; j < end; j++) {
+        to[j] += p * from[j];
+    }
+}
+
+/* Adds four terms from @p i on; where not all four reach, one by one. */
+static void add_four(const stretch *sum, const terms *list, size_t i, double *result)
+{
+    const size_t *offsets = list->offsets + i;
+    const size_t width = offsets[3] - offsets[0];
+    if (width >= sum->count) {
+        for (size_t t = 0; t < QLL_TERMS_AT_ONCE; t++) {
+            add_shifted(sum, list, i + t, 0, sum->count, result);
+        }
+        return;
+    }
+    for (size_t t = 0; t < QLL_TERMS_AT_ONCE; t++) {
+        add_shifted(sum, list, i + t, 0, offsets[3] - offsets[t], result);
+        add_shifted(sum, list, i + t, sum->count - (offsets[t] - offsets[0]), sum->count, result);
+    }
+    const double p0 = list->p[i];
+    const double p1 = list->p[i + 1];
+    const double p2 = list->p[i + 2];
+    const double p3 = list->p[i + 3];
+    const double *restrict from0 = sum->p + width;
+    const double *restrict from1 = from0 - (offsets[1] - offsets[0]);
+    const double *restrict from2 = from0 - (offsets[2] - offsets[0]);
+    const double *restrict from3 = sum->p;
+    double *restrict to = result + (offsets[3] - list->offsets[0]);
+    const size_t count = sum->count - width;
+    for (size_t j = 0; j < count; j++) {
+        to[j] += (p0 * from0[j] + p1 * from1[j]) + (p2 * from2[j] + p3 * from3[j]);
+    }
+}
+
+/* result = sum of both; its p must have room. */
 static void convolve(const stretch *sum, const terms *list, stretch *result)
 {
     const size_t base = list->offsets[0];
     result->first = sum->first + base;
     result->count = sum->count + list->offsets[list->count - 1] - base;
     memset(result->p, 0, result->count * sizeof *result->p);
-    for (size_t i = 0; i < list->count; i++) {
-        const double p = list->p[i];
-        const double *restrict from = sum->p;
-        double *restrict to = result->p + (list->offsets[i] - base);
-        for (size_t j = 0; j < sum->count; j++) {
-            to[j] += p * from[j];
-        }
+    size_t i = 0;
+    for (; i + QLL_TERMS_AT_ONCE <= list->count; i += QLL_TERMS_AT_ONCE) {
+        add_four(sum, list, i, result->p);
+    }
+    for (; i < list->count; i++) {
+        add_shifted(sum, list, i, 0, sum->count, result->p);
     }
     size_t start = 0;
     while (start + 1 < result->count && result->p[start] < QLL_LEAST_TERM) {
@@ -216,6 +262,19 @@ static void convolve(const stretch *sum, const terms *list, stretch *result)
     memmove(result->p, result->p + start, (result->count - start) * sizeof *result->p);
     result->first += start;
     result->count -= start;
+}
+
+/* Narrow groups first: the sum stays short while most terms are added. */
+static int by_width(const void *left, const void *right)
+{
+    const terms *a = left;
+    const terms *b = right;
+    const size_t a_width = a->offsets[a->count - 1] - a->offsets[0];
+    const size_t b_width = b->offsets[b->count - 1] - b->offsets[0];
+    if (a_width != b_width) {
+        return a_width < b_width ? -1 : 1;
+    }
+    return (a->group > b->group) - (a->group < b->group);
 }
 
 qll_status qll_poisson_binomial(const qll_binomial_group *groups, size_t group_count, double step,
@@ -231,6 +290,7 @@ qll_status qll_poisson_binomial(const qll_binomial_group *groups, size_t group_c
         if (!group_terms(groups[g], arena, &lists[g])) {
             return QLL_NO_MEMORY;
         }
+        lists[g].group = g;
         const size_t last = lists[g].offsets[lists[g].count - 1];
         if (last > SIZE_MAX / 16 - top) {
             return QLL_NO_MEMORY;
@@ -245,6 +305,7 @@ qll_status qll_poisson_binomial(const qll_binomial_group *groups, size_t group_c
         return QLL_NO_MEMORY;
     }
     sum.p[0] = 1.0;
+    qsort(lists, group_count, sizeof *lists, by_width);
     for (size_t g = 0; g < group_count; g++) {
         convolve(&sum, &lists[g], &next);
         const stretch swapped = sum;
