@@ -194,11 +194,9 @@ static bool take_block(qll_flow_log *log, const char *bytes, size_t size)
     const char *end = bytes + size;
     while (at < end) {
         if (log->fast && log->carry_size == 0) {
-            const char *next = qll_log_row_fast(&log->lanes[0], at, end);
-            if (next != NULL) {
-                at = next;
-                log->line_count += 1;
-                continue;
+            at = qll_log_rows_fast(&log->lanes[0], at, end, &log->line_count);
+            if (at == end) {
+                return true;
             }
         }
         const char *stop = memchr(at, '\n', (size_t)(end - at));

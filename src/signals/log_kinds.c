@@ -123,34 +123,49 @@ static void add_mended(qll_records *r, int64_t start_ms, int64_t length_ms, doub
     }
 }
 
-void qll_records_sample(qll_records *r, int64_t at_ms, double value)
+/* The first row: where stamps are ends, its interval lies in front of it. */
+static void first_sample(qll_records *r, int64_t at_ms, double value)
 {
-    bool at_end = r->rule.stamp == QLL_LOG_STAMP_END;
-    int64_t start_ms = r->before_ms;
-    double before = r->before;
+    if (r->rule.stamp == QLL_LOG_STAMP_END) {
+        add_mended(r, at_ms - r->rule.interval_ms, r->rule.interval_ms, value, (double)NAN);
+    }
+    r->started = true;
     r->before_ms = at_ms;
     r->before = value;
-    if (!r->started) {
-        r->started = true;
-        if (at_end) {
-            add_mended(r, at_ms - r->rule.interval_ms, r->rule.interval_ms, value, (double)NAN);
+}
+
+void qll_records_samples(qll_records *r, const int64_t *at_ms, const double *values, size_t count)
+{
+    const bool at_end = r->rule.stamp == QLL_LOG_STAMP_END;
+    const int64_t interval_ms = r->rule.interval_ms;
+    const double rate = r->rate;
+    const double least_m3s = r->rule.dead_band_m3s;
+    const double most_m3s = r->rule.most_m3s;
+    size_t i = 0;
+    if (!r->started && count > 0) {
+        first_sample(r, at_ms[0], values[0]);
+        i = 1;
+    }
+    for (; i < count; i++) {
+        int64_t start_ms = r->before_ms;
+        int64_t length_ms = at_ms[i] - start_ms;
+        double told = at_end ? values[i] : r->before;
+        double other = at_end ? r->before : values[i];
+        double flow_m3s = told * rate;
+        /* Plain: a usual interval without flow, or with one that can be and changes. */
+        bool plain = told == 0.0 || (flow_m3s > least_m3s && flow_m3s <= most_m3s && told != other);
+        r->before_ms = at_ms[i];
+        r->before = values[i];
+        if (plain && length_ms == interval_ms) {
+            r->intervals += 1;
+            r->same_ms = 0;
+            /* Adding 0 turns -0 into 0. */
+            qll_statistics_add(&r->statistics, start_ms, length_ms, flow_m3s + 0.0);
+        } else {
+            count_interval(r, length_ms);
+            add_mended(r, start_ms, length_ms, told, other);
         }
-        return;
     }
-    int64_t length_ms = at_ms - start_ms;
-    double told = at_end ? value : before;
-    double other = at_end ? before : value;
-    double flow_m3s = told * r->rate;
-    bool plain = flow_m3s > r->rule.dead_band_m3s ? flow_m3s <= r->rule.most_m3s && told != other
-                                                  : told == 0.0;
-    if (plain && length_ms == r->rule.interval_ms) {
-        r->intervals += 1;
-        r->same_ms = 0;
-        qll_statistics_add(&r->statistics, start_ms, length_ms, flow_m3s == 0.0 ? 0.0 : flow_m3s);
-        return;
-    }
-    count_interval(r, length_ms);
-    add_mended(r, start_ms, length_ms, told, other);
 }
 
 /* ---- pulses ---- */

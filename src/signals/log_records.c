@@ -103,11 +103,7 @@ void qll_records_hand_on(qll_records *r, size_t count)
     case QLL_LOG_KIND_UNKNOWN:
     case QLL_LOG_KIND_FLOW:
     case QLL_LOG_KIND_VOLUME:
-    case QLL_LOG_KIND_COUNT:
-        for (size_t i = 0; i < count; i++) {
-            qll_records_sample(r, r->at_ms[i], r->value[i]);
-        }
-        break;
+    case QLL_LOG_KIND_COUNT: qll_records_samples(r, r->at_ms, r->value, count); break;
     case QLL_LOG_KIND_PULSES:
         for (size_t i = 0; i < count; i++) {
             qll_records_pulses(r, r->at_ms[i], r->value[i]);

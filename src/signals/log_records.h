@@ -101,7 +101,8 @@ static inline void qll_records_take(qll_records *r, int64_t at_ms, double value,
 bool qll_records_end(qll_records *records, qll_arena *arena, qll_flow_log_result *result);
 
 /* The kinds (log_kinds.c): each takes the rows in order. */
-void qll_records_sample(qll_records *records, int64_t at_ms, double value);
+void qll_records_samples(qll_records *records, const int64_t *at_ms, const double *values,
+                         size_t count);
 void qll_records_pulses(qll_records *records, int64_t at_ms, double value);
 void qll_records_register(qll_records *records, int64_t at_ms, double value);
 void qll_records_event(qll_records *records, int64_t at_ms, int64_t end_ms, double value);

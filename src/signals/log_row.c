@@ -202,6 +202,14 @@ static bool is_digit(char byte)
     return (unsigned)(byte - '0') < 10;
 }
 
+/* What stands behind the seconds, as one number. */
+static uint64_t suffix_bits(const char *at, size_t size)
+{
+    uint64_t bits = 0;
+    memcpy(&bits, at, size);
+    return bits;
+}
+
 /* Reads the stamp at @p at the general way and keeps its minute. */
 static bool learn_prefix(qll_log_lane *lane, const char *at, char close)
 {
@@ -235,7 +243,9 @@ static bool learn_prefix(qll_log_lane *lane, const char *at, char close)
     }
     memcpy(lane->prefix, at, QLL_PREFIX_SIZE);
     lane->suffix_size = size - QLL_STAMP_SIZE;
-    memcpy(lane->suffix, at + QLL_STAMP_SIZE, lane->suffix_size);
+    lane->suffix = suffix_bits(at + QLL_STAMP_SIZE, lane->suffix_size);
+    memset(&lane->suffix_mask, 0, sizeof lane->suffix_mask);
+    memset(&lane->suffix_mask, 0xFF, lane->suffix_size);
     lane->prefix_ms = utc_ms - second_ms;
     lane->has_prefix = true;
     return true;
@@ -243,20 +253,24 @@ static bool learn_prefix(qll_log_lane *lane, const char *at, char close)
 
 /* Behind the stamp at @p at, which may stand in quotes; NULL if it is not plain. At least 64 bytes
  * follow. */
-static const char *fast_stamp(qll_log_lane *lane, const char *at, int64_t *at_ms)
+static inline const char *fast_stamp(qll_log_lane *lane, const char *at, int64_t *at_ms)
 {
     bool quoted = *at == '"';
     char close = quoted ? '"' : lane->shape->delimiter;
     at += quoted ? 1 : 0;
+    uint64_t behind = 0;
+    memcpy(&behind, at + QLL_STAMP_SIZE, sizeof behind);
     if ((!lane->has_prefix || memcmp(at, lane->prefix, QLL_PREFIX_SIZE) != 0
-         || memcmp(at + QLL_STAMP_SIZE, lane->suffix, lane->suffix_size) != 0)
+         || (behind & lane->suffix_mask) != lane->suffix)
         && !learn_prefix(lane, at, close)) {
         return NULL;
     }
-    if (at[16] != ':' || (unsigned)(at[17] - '0') > 5 || !is_digit(at[18])) {
+    unsigned tens = (unsigned)(at[17] - '0');
+    unsigned ones = (unsigned)(at[18] - '0');
+    if (at[16] != ':' || tens > 5 || ones > 9) {
         return NULL;
     }
-    *at_ms = lane->prefix_ms + ((at[17] - '0') * 10 + (at[18] - '0')) * 1000;
+    *at_ms = lane->prefix_ms + (int64_t)(tens * 10 + ones) * 1000;
     at += QLL_STAMP_SIZE + lane->suffix_size;
     if (*at != close) {
         return NULL;
@@ -265,36 +279,132 @@ static const char *fast_stamp(qll_log_lane *lane, const char *at, int64_t *at_ms
     return *at == lane->shape->delimiter ? at + 1 : NULL;
 }
 
-const char *qll_log_row_fast(qll_log_lane *lane, const char *at, const char *end)
+#if defined(__BYTE_ORDER__) && __BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__
+
+/* How many of the eight bytes from the lowest on are digits. */
+static inline unsigned digit_count(uint64_t bytes)
+{
+    uint64_t past = bytes ^ UINT64_C(0x3030303030303030);
+    uint64_t other = ((past + UINT64_C(0x7676767676767676)) | past) & UINT64_C(0x8080808080808080);
+    return other == 0 ? 8 : (unsigned)__builtin_ctzll(other) / 8;
+}
+
+/* The number of the lowest @p count bytes, digits, 1 to 8 of them: pairs, then fours, then all. */
+static inline uint64_t digits_value(uint64_t bytes, unsigned count)
+{
+    bytes = (bytes ^ UINT64_C(0x3030303030303030)) << (64 - 8 * count);
+    bytes = bytes * 10 + (bytes >> 8);
+    bytes = ((bytes & UINT64_C(0x00FF00FF00FF00FF)) * (1 + (UINT64_C(100) << 16))) >> 16;
+    return ((bytes & UINT64_C(0x0000FFFF0000FFFF)) * (1 + (UINT64_C(10000) << 32))) >> 32;
+}
+
+/* As qll_plain_number(), for up to 7 digits on either side of the point: no branch depends on how
+ * many there are. At least 16 bytes follow. */
+static inline size_t fast_number(const char *at, double *value)
+{
+    static const double powers[8] = {1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7};
+    static const uint64_t whole[8] = {1, 10, 100, 1000, 10000, 100000, 1000000, 10000000};
+    uint64_t bytes = 0;
+    memcpy(&bytes, at, sizeof bytes);
+    unsigned count = digit_count(bytes);
+    if (count == 0 || count == 8 || at[count] != '.') {
+        return 0;
+    }
+    uint64_t behind = 0;
+    memcpy(&behind, at + count + 1, sizeof behind);
+    unsigned decimals = digit_count(behind);
+    char next = at[count + 1 + decimals];
+    if (decimals == 0 || decimals == 8 || next == 'e' || next == 'E') {
+        return 0;
+    }
+    uint64_t digits = digits_value(bytes, count) * whole[decimals] + digits_value(behind, decimals);
+    *value = (double)digits / powers[decimals];
+    return count + 1 + decimals;
+}
+
+/* Where the first line break of the 16 bytes at @p at stands; 16 if there is none. The next line's
+ * start comes from here and not from the number's length, so that the machine can begin the next line
+ * while this one's digits are still in work. */
+static inline size_t near_line_end(const char *at)
+{
+    const uint64_t ones = UINT64_C(0x0101010101010101);
+    uint64_t found[2];
+    memcpy(found, at, sizeof found);
+    for (int i = 0; i < 2; i++) {
+        uint64_t other = found[i] ^ (ones * '\n');
+        found[i] = (other - ones) & ~other & (ones * 0x80);
+    }
+    if (found[0] != 0) {
+        return (size_t)__builtin_ctzll(found[0]) / 8;
+    }
+    return found[1] == 0 ? 16 : 8 + (size_t)__builtin_ctzll(found[1]) / 8;
+}
+
+#else
+
+static inline size_t near_line_end(const char *at)
+{
+    (void)at;
+    return 16;
+}
+
+static inline size_t fast_number(const char *at, double *value)
+{
+    (void)at;
+    (void)value;
+    return 0;
+}
+
+#endif
+
+/* Skips to the column of the value; NULL if a cell in front is not plain. */
+static const char *skip_cells(const qll_log_shape *shape, const char *at, const char *end)
+{
+    for (size_t c = 1; c < shape->value; c++) {
+        while (at < end && *at != shape->delimiter && *at != '\n' && *at != '"') {
+            at += 1;
+        }
+        if (at == end || *at != shape->delimiter) {
+            return NULL;
+        }
+        at += 1;
+    }
+    return at;
+}
+
+/* Takes the line at @p at; behind it, or NULL. */
+static inline const char *fast_row(qll_log_lane *lane, const char *at, const char *end)
 {
     int64_t at_ms = 0;
     char delimiter = lane->shape->delimiter;
-    if (end - at < 64) {
-        return NULL;
-    }
     at = fast_stamp(lane, at, &at_ms);
-    for (size_t c = 1; at != NULL && c < lane->shape->value; c++) {
-        while (at < end && *at != delimiter && *at != '\n' && *at != '"') {
-            at += 1;
-        }
-        at = at < end && *at == delimiter ? at + 1 : NULL;
+    if (at != NULL && lane->shape->value > 1) {
+        at = skip_cells(lane->shape, at, end);
     }
     if (at == NULL || end - at < 32) {
         return NULL;
     }
     double value = 0.0;
-    /* A negative or long number, one with an exponent or in quotes is left to the general way. */
-    size_t size = is_digit(*at) ? qll_plain_number((qll_text){at, 24}, &value) : 0;
+    size_t line_end = near_line_end(at);
+    size_t size = fast_number(at, &value);
+    if (size > 0 && size == line_end && line_end < 16 && value < 999.0) {
+        qll_records_take(&lane->records, at_ms, value, at_ms, 0);
+        return at + line_end + 1;
+    }
+    if (size == 0) {
+        /* A negative or long number, one with an exponent or in quotes is left to the general way. */
+        size = is_digit(*at) ? qll_plain_number((qll_text){at, 24}, &value) : 0;
+    }
     at += size;
-    if (size == 0 || is_sentinel(lane->shape, value)) {
+    if (size == 0 || (value >= 999.0 && is_sentinel(lane->shape, value))) {
         return NULL;
     }
     const char *next = at + 1;
     if (*at == '\r') {
         next = at[1] == '\n' ? at + 2 : NULL;
     } else if (*at == delimiter) {
-        const char *line_end = memchr(at, '\n', (size_t)(end - at));
-        next = line_end == NULL ? NULL : line_end + 1;
+        const char *stop = memchr(at, '\n', (size_t)(end - at));
+        next = stop == NULL ? NULL : stop + 1;
     } else if (*at != '\n') {
         next = NULL;
     }
@@ -302,4 +412,18 @@ const char *qll_log_row_fast(qll_log_lane *lane, const char *at, const char *end
         qll_records_take(&lane->records, at_ms, value, at_ms, 0);
     }
     return next;
+}
+
+const char *qll_log_rows_fast(qll_log_lane *lane, const char *at, const char *end,
+                              long long *line_count)
+{
+    while (end - at >= QLL_FAST_LEAST) {
+        const char *next = fast_row(lane, at, end);
+        if (next == NULL) {
+            break;
+        }
+        at = next;
+        *line_count += 1;
+    }
+    return at;
 }

@@ -22,7 +22,7 @@ typedef struct qll_log_lane {
     /* the minute of the row before, for the fast way */
     bool has_prefix;
     char prefix[QLL_PREFIX_SIZE];
-    char suffix[QLL_SUFFIX_SIZE];
+    uint64_t suffix, suffix_mask; /* the bytes behind the seconds, and which of them count */
     size_t suffix_size;
     int64_t prefix_ms;
 } qll_log_lane;
@@ -41,15 +41,19 @@ qll_row_state qll_log_row_take(qll_log_lane *lane, const qll_text *cells, size_t
 bool qll_log_row_time(qll_log_lane *lane, const qll_text *cells, long long line, bool mends,
                       int64_t *utc_ms);
 
-/** True if rows may be read by qll_log_row_fast(). */
+/** True if rows may be read by qll_log_rows_fast(). */
 bool qll_log_row_is_fast(const qll_log_shape *shape, qll_log_order order);
 
+/* A line is looked at only if so many bytes follow its start. */
+#define QLL_FAST_LEAST 80
+
 /**
- * Takes the line at @p at if it is complete and plain: "2017-06-28T18:30:58Z,1.2734375", perhaps with
- * other columns between and behind.
+ * Takes lines from @p at on as long as they are complete and plain: "2017-06-28T18:30:58Z,1.2734375",
+ * perhaps with other columns between and behind. Gives what the general way gives.
  *
- * @return behind the line; NULL if it must be read the general way
+ * @return where the first line starts that must be read the general way
  */
-const char *qll_log_row_fast(qll_log_lane *lane, const char *at, const char *end);
+const char *qll_log_rows_fast(qll_log_lane *lane, const char *at, const char *end,
+                              long long *line_count);
 
 #endif
