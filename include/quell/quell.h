@@ -39,6 +39,7 @@ typedef struct qll_question {
     qll_verb verb;
     qll_form form;
     const char *units;            /* "us", "si" or NULL: as the survey says */
+    const char *language;         /* of what people read: "en", "es"; NULL = "en" */
     qll_input document;           /* survey (demand, design, check); CSV (import) */
     qll_input catalogue;          /* design and check; not given = the generic one */
     const char *flow;             /* check: one flow only; NULL = all */

@@ -100,6 +100,7 @@ qll_status qll_cli_ask(qll_question *question, const qll_cli_line *line, qll_are
 {
     question->form = line->values[QLL_CLI_JSON] != NULL ? QLL_FORM_JSON : QLL_FORM_TEXT;
     question->units = line->values[QLL_CLI_UNITS];
+    question->language = line->values[QLL_CLI_LANGUAGE];
     progress_bar bar = {.start_s = qll_host_now_s(), .shown = -1};
     if (qll_host_is_watched()) {
         question->progress = show_progress;

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #define QLL_CLI_COMMON (QLL_CLI_BIT(JSON) | QLL_CLI_BIT(UNITS) | QLL_CLI_BIT(HELP))
+#define QLL_CLI_SURVEY (QLL_CLI_COMMON | QLL_CLI_BIT(LANGUAGE))
 
 static const qll_cli_command commands[] = {
     {
@@ -11,7 +12,7 @@ static const qll_cli_command commands[] = {
         .arguments = "SURVEY",
         .summary = "How much water, and when?",
         .detail = "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\n",
-        .options = QLL_CLI_COMMON,
+        .options = QLL_CLI_SURVEY,
         .words_least = 1,
         .words_most = 1,
         .verb = QLL_VERB_DEMAND,
@@ -22,7 +23,7 @@ static const qll_cli_command commands[] = {
         .arguments = "SURVEY",
         .summary = "Which station, and set to what?",
         .detail = "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\n",
-        .options = QLL_CLI_COMMON | QLL_CLI_BIT(CATALOGUE),
+        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE),
         .words_least = 1,
         .words_most = 1,
         .verb = QLL_VERB_DESIGN,
@@ -34,7 +35,7 @@ static const qll_cli_command commands[] = {
         .summary = "What does the station that is there do, and why would it be noisy?",
         .detail = "SURVEY is a JSON file (docs/formats/survey.md) with \"existing\", or - for\n"
                   "standard input.\n",
-        .options = QLL_CLI_COMMON | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(FLOW) | QLL_CLI_BIT(INLET),
+        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(FLOW) | QLL_CLI_BIT(INLET),
         .words_least = 1,
         .words_most = 1,
         .verb = QLL_VERB_CHECK,

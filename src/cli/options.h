@@ -13,6 +13,7 @@
     X(INLET, "--inlet", "P", "this pressure at the station instead of the supply's")              \
     X(JSON, "--json", NULL, "one JSON document for machines")                                     \
     X(UNITS, "--units", "us|si", "units of the answer; without it as the survey says")            \
+    X(LANGUAGE, "--language", "en|es", "language of the sheets; figures keep the decimal point")  \
     X(HELP, "--help", NULL, "this help")                                                          \
     X(VERSION, "--version", NULL, "the version of quell")
 

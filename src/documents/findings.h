@@ -9,6 +9,7 @@
 
 typedef struct qll_demand_findings {
     const qll_survey *survey;
+    qll_language language; /* of what people read; machine documents are in English */
     const qll_demand *demands; /* [scenario] */
     const qll_assumed *assumed;
     const qll_problems *problems;

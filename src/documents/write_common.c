@@ -95,10 +95,8 @@ void qll_json_put_parents(qll_json *json, const qll_assumed *assumed, const char
     qll_json_close_list(json);
     qll_json_key(json, "cautions");
     qll_json_open_list(json);
-    size_t caution_count = 0;
-    const char *const *cautions = qll_cautions(&caution_count);
-    for (size_t i = 0; i < caution_count; i++) {
-        qll_json_text(json, cautions[i]);
+    for (size_t i = 0; i < QLL_CAUTION_COUNT; i++) {
+        qll_json_text(json, qll_caution(QLL_LANGUAGE_EN, i));
     }
     qll_json_close_list(json);
 }

@@ -39,13 +39,14 @@ static void put_loading_units(qll_json *json, const qll_demand *demand)
 
 static void put_disagreements(qll_json *json, const qll_demand *demand, qll_unit_system units)
 {
+    const qll_wording wording = {.units = units};
     qll_json_key(json, "disagreements");
     qll_json_open_list(json);
     for (size_t i = 0; i < demand->disagreement_count; i++) {
         const qll_disagreement *one = &demand->disagreements[i];
         const qll_peak_estimate *estimate = &demand->estimates[one->estimate];
         qll_writer says = qll_writer_new(json->writer->arena);
-        qll_wording_disagreement(&says, units, demand, one);
+        qll_wording_disagreement(&says, &wording, demand, one);
         qll_json_open_object(json);
         qll_json_put_text(json, "method", qll_method_word(estimate->method));
         qll_json_put_text(json, "table", estimate->table);

@@ -40,19 +40,37 @@ qll_status qll_asked_finish(const qll_asked *asked)
     return qll_problems_status(&asked->problems);
 }
 
+/* The place of @p word among @p words; their count, and a refusal, if it is none of them. */
+static size_t read_choice(qll_asked *asked, const char *option, const char *word,
+                          const char *const *words, size_t count, const char *says)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(word, words[i]) == 0) {
+            return i;
+        }
+    }
+    const char *nearest = qll_words_nearest(qll_text_of(word), words, count);
+    qll_writer text = qll_writer_new(asked->arena);
+    qll_write_quoted(&text, qll_text_of(word));
+    qll_write(&text, says);
+    qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, option, qll_writer_text(&text).bytes,
+                     qll_hint_word(nearest, asked->arena));
+    return count;
+}
+
 /* Does the question itself make sense? */
 static bool makes_sense(qll_asked *asked)
 {
-    static const char *const words[] = {"us", "si"};
+    static const char *const systems[] = {"us", "si"};
     const qll_question *question = asked->question;
-    const char *units = question->units;
-    if (units != NULL && strcmp(units, "us") != 0 && strcmp(units, "si") != 0) {
-        const char *nearest = qll_words_nearest(qll_text_of(units), words, 2);
-        qll_writer text = qll_writer_new(asked->arena);
-        qll_write_quoted(&text, qll_text_of(units));
-        qll_write(&text, " is no system of units; it is us or si");
-        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "--units", qll_writer_text(&text).bytes,
-                         qll_hint_word(nearest, asked->arena));
+    if (question->units != NULL) {
+        (void)read_choice(asked, "--units", question->units, systems, 2,
+                          " is no system of units; it is us or si");
+    }
+    if (question->language != NULL) {
+        size_t found = read_choice(asked, "--language", question->language, qll_language_words,
+                                   QLL_LANGUAGE_COUNT, " is no language of the sheets; en or es");
+        asked->language = found < QLL_LANGUAGE_COUNT ? (qll_language)found : QLL_LANGUAGE_EN;
     }
     if (question->verb != QLL_VERB_CALC && question->document.bytes == NULL) {
         qll_asked_refuse(asked, QLL_CODE_MISSING_KEY, "", "no document is given", "");

@@ -11,6 +11,7 @@
 typedef struct qll_asked {
     const qll_question *question;
     qll_arena *arena;
+    qll_language language;
     qll_problems problems;
     qll_assumed assumed;
     qll_writer writer; /* the answer grows here */

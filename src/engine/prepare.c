@@ -222,6 +222,7 @@ qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prep
 {
     return (qll_demand_findings){
         .survey = &prepared->survey,
+        .language = asked->language,
         .demands = prepared->demands,
         .assumed = &asked->assumed,
         .problems = &asked->problems,

@@ -5,6 +5,7 @@
 static qll_wording wording_of(const qll_check_findings *findings)
 {
     return (qll_wording){.units = findings->demand.survey->units,
+                         .language = findings->demand.language,
                          .site = &findings->demand.survey->site,
                          .duty = findings->duty};
 }
@@ -12,7 +13,7 @@ static qll_wording wording_of(const qll_check_findings *findings)
 static void write_causes(qll_writer *writer, const qll_check_findings *findings)
 {
     if (findings->cause_count == 0) {
-        qll_write(writer, "  Nothing in its hydraulics would make it noisy.\n");
+        qll_section_says_with(writer, findings->demand.language, QLL_SAYS_PLAIN_NOT_NOISY, NULL, 0);
         return;
     }
     for (size_t i = 0; i < findings->cause_count; i++) {
@@ -28,21 +29,27 @@ static void write_causes(qll_writer *writer, const qll_check_findings *findings)
 void qll_check_print(qll_writer *writer, const qll_check_findings *findings)
 {
     const qll_wording wording = wording_of(findings);
-    qll_write(writer, "CHECK: ");
+    const qll_language language = wording.language;
+    qll_write(writer, qll_say(language, QLL_SAYS_PLAIN_CHECK));
+    qll_write(writer, ": ");
     qll_write(writer, findings->demand.survey->name);
-    qll_write(writer, "\n\nThe station there now: ");
-    qll_wording_station(writer, &wording, findings->station);
+    qll_write(writer, "\n\n");
+    qll_writer station = qll_writer_new(writer->arena);
+    qll_wording_station(&station, &wording, findings->station);
+    writer->no_memory = writer->no_memory || station.no_memory;
+    const qll_filling filling = {"station", qll_writer_text(&station).bytes};
+    qll_say_with(writer, language, QLL_SAYS_PLAIN_THERE_NOW, &filling, 1);
     qll_write(writer, "\n");
-    qll_section(writer, "WHY IT WOULD BE NOISY, most likely first");
+    qll_section_says(writer, language, QLL_SAYS_PLAIN_WHY_NOISY);
     write_causes(writer, findings);
-    qll_section(writer, "VERDICTS");
+    qll_section_says(writer, language, QLL_SAYS_PLAIN_VERDICTS);
     qll_section_verdicts(writer, &wording, findings->station, findings->assessment);
-    qll_section(writer, "WHAT IT DOES, from no flow to the peak");
+    qll_section_says(writer, language, QLL_SAYS_PLAIN_WHAT_IT_DOES);
     qll_section_points(writer, &wording, findings->station, findings->points,
                        findings->point_count);
-    qll_section(writer, "WHERE ITS TIME GOES");
-    qll_section_shares(writer, &findings->assessment->shares);
-    qll_section_assumed(writer, findings->demand.assumed);
-    qll_section_sources(writer, findings->demand.sources, findings->demand.source_count);
-    qll_section_cautions(writer);
+    qll_section_says(writer, language, QLL_SAYS_PLAIN_ITS_TIME);
+    qll_section_shares(writer, language, &findings->assessment->shares);
+    qll_section_assumed(writer, language, findings->demand.assumed);
+    qll_section_sources(writer, language, findings->demand.sources, findings->demand.source_count);
+    qll_section_cautions(writer, language);
 }

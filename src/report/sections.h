@@ -8,9 +8,13 @@
 /** A heading in capitals, with a blank line before it. */
 void qll_section(qll_writer *writer, const char *heading);
 
-void qll_section_assumed(qll_writer *writer, const qll_assumed *assumed);
-void qll_section_sources(qll_writer *writer, const char *const *sources, size_t count);
-void qll_section_cautions(qll_writer *writer);
+void qll_section_assumed(qll_writer *writer, qll_language language, const qll_assumed *assumed);
+void qll_section_sources(qll_writer *writer, qll_language language, const char *const *sources,
+                         size_t count);
+void qll_section_cautions(qll_writer *writer, qll_language language);
+
+/** The grade at the start of a line, as wide as any. */
+void qll_section_mark(qll_writer *writer, qll_language language, qll_grade grade);
 
 /** The verdicts, one per rule, worst first within the order of rules. */
 void qll_section_verdicts(qll_writer *writer, const qll_wording *wording,
@@ -21,7 +25,16 @@ void qll_section_points(qll_writer *writer, const qll_wording *wording, const ql
                         const qll_operating_point *points, size_t count);
 
 /** Where the time goes: idle, in the band and so on. */
-void qll_section_shares(qll_writer *writer, const qll_time_shares *shares);
+void qll_section_shares(qll_writer *writer, qll_language language, const qll_time_shares *shares);
+
+/** A heading that is a message, and column heads. */
+void qll_section_says(qll_writer *writer, qll_language language, qll_message heading);
+void qll_columns_heads(qll_columns *columns, qll_language language, const qll_message *heads,
+                       size_t count);
+
+/** A message as a paragraph, or after other text. */
+void qll_section_says_with(qll_writer *writer, qll_language language, qll_message message,
+                           const qll_filling *fillings, size_t count);
 
 /** A quantity as the next cell of a table, without its unit. */
 void qll_cell_quantity(qll_columns *columns, double si, qll_kind kind, qll_unit_system units);

@@ -1,12 +1,11 @@
 #include "wording/wording.h"
 
-/* What an estimate is, for whoever must choose between figures. */
+/* What an estimate is, in the order of QLL_ADVICE_LIST. */
 typedef enum estimate_kind {
     QLL_ESTIMATE_CODE,     /* a table a reviewer accepts */
     QLL_ESTIMATE_CHANCE,   /* how often fixtures run together */
     QLL_ESTIMATE_ORDINARY, /* what runs on a day like most */
     QLL_ESTIMATE_MEASURED,
-    QLL_ESTIMATE_KIND_COUNT
 } estimate_kind;
 
 static estimate_kind kind_of(qll_peak_method method)
@@ -28,38 +27,23 @@ static estimate_kind kind_of(qll_peak_method method)
     return QLL_ESTIMATE_CODE;
 }
 
-static const char *const less[QLL_ESTIMATE_KIND_COUNT] = {
-    [QLL_ESTIMATE_CODE] =
-        "if it is nearer the truth, a station sized for the design peak is larger "
-        "than it need be: let a small valve carry the everyday flow",
-    [QLL_ESTIMATE_CHANCE] = "with these fixtures the flow should hardly ever pass it, so the upper "
-                            "part of the station will seldom open",
-    [QLL_ESTIMATE_ORDINARY] = "the station works at such flows nearly all the time and must be "
-                              "quiet there, not only at the design peak",
-    [QLL_ESTIMATE_MEASURED] = "the building drew no more while it was logged, so size the small "
-                              "valve by the log and the whole station by the design peak",
-};
-
-static const char *const more[QLL_ESTIMATE_KIND_COUNT] = {
-    [QLL_ESTIMATE_CODE] = "ask the reviewer which figure counts before valves are ordered",
-    [QLL_ESTIMATE_CHANCE] = "if many use water at once the pressure at the top may fall; check the "
-                            "fixtures and how they are used",
-    [QLL_ESTIMATE_ORDINARY] = "an ordinary day would pass the design peak; check people, fixtures "
-                              "and continuous flows",
-    [QLL_ESTIMATE_MEASURED] =
-        "the building has drawn more than the design peak, so the design peak "
-        "is too low or something leaks or was left running",
-};
-
-void qll_wording_disagreement(qll_writer *writer, qll_unit_system units, const qll_demand *demand,
-                              const qll_disagreement *disagreement)
+void qll_wording_disagreement(qll_writer *writer, const qll_wording *wording,
+                              const qll_demand *demand, const qll_disagreement *disagreement)
 {
     const qll_peak_estimate *estimate = &demand->estimates[disagreement->estimate];
-    const estimate_kind kind = kind_of(estimate->method);
-    qll_write(writer, qll_peak_method_words[estimate->method]);
-    qll_write(writer, " gives ");
-    qll_units_write(writer, estimate->peak_m3s, QLL_KIND_FLOW, units);
-    qll_write_format(writer, ", %.2f times the design peak: ", disagreement->ratio);
-    qll_write(writer, disagreement->ratio < 1.0 ? less[kind] : more[kind]);
-    qll_write(writer, ".");
+    qll_message first =
+        disagreement->ratio < 1.0 ? QLL_SAYS_ADVICE_LESS_CODE : QLL_SAYS_ADVICE_MORE_CODE;
+    qll_message advice = (qll_message)((size_t)first + (size_t)kind_of(estimate->method));
+    qll_writer flow = qll_writer_new(writer->arena);
+    qll_writer times = qll_writer_new(writer->arena);
+    qll_units_write(&flow, estimate->peak_m3s, QLL_KIND_FLOW, wording->units);
+    qll_write_format(&times, "%.2f", disagreement->ratio);
+    writer->no_memory = writer->no_memory || flow.no_memory || times.no_memory;
+    const qll_filling fillings[] = {
+        {"method", qll_say_method(wording->language, estimate->method)},
+        {"flow", qll_writer_text(&flow).bytes},
+        {"times", qll_writer_text(&times).bytes},
+        {"advice", qll_say(wording->language, advice)},
+    };
+    qll_say_with(writer, wording->language, QLL_SAYS_DISAGREEMENT, fillings, 4);
 }

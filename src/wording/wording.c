@@ -1,51 +1,6 @@
 #include "wording/wording.h"
 
-#include <assert.h>
 #include <math.h>
-#include <stdint.h>
-
-/* Design.md section 8; shown wherever an answer leads to a hand on a valve. */
-static const char *const cautions[] = {
-    "Isolate the station and relieve the pressure before you open anything.",
-    "Hot water scalds: let the heater cool or drain safely first.",
-    ("Behind a reducing valve the system is closed: it needs expansion control and a working relief "
-     "valve."),
-    "Never size or alter fire-protection water with this tool.",
-    "Backflow protection and the local plumbing code come first.",
-    "Where the law asks for a licensed plumber, let a licensed plumber do the work.",
-    "Figures for noise and chatter are estimates.",
-};
-
-const char *const *qll_cautions(size_t *count)
-{
-    *count = sizeof cautions / sizeof cautions[0];
-    return cautions;
-}
-
-static const qll_branch *branch_at(const qll_station *station, const qll_spot *spot)
-{
-    if (spot->stage >= station->stage_count) {
-        return NULL;
-    }
-    const qll_stage *stage = &station->stages[spot->stage];
-    return spot->branch < stage->branch_count ? &stage->branches[spot->branch] : NULL;
-}
-
-void qll_wording_spot(qll_writer *writer, const qll_wording *wording, const qll_station *station,
-                      const qll_spot *spot)
-{
-    const qll_branch *branch = branch_at(station, spot);
-    if (spot->stage < station->stage_count && station->stage_count > 1) {
-        qll_write_format(writer, "stage %zu", spot->stage + 1);
-        qll_write(writer, branch == NULL ? "" : ", ");
-    }
-    if (branch != NULL) {
-        qll_write(writer, "the ");
-        qll_units_write_pipe_size(writer, branch->valve->nominal_m, wording->units);
-        qll_write(writer, " valve ");
-        qll_write(writer, branch->valve->id);
-    }
-}
 
 static void write_stage(qll_writer *writer, const qll_wording *wording, const qll_stage *stage)
 {
@@ -53,21 +8,66 @@ static void write_stage(qll_writer *writer, const qll_wording *wording, const ql
         qll_write(writer, b == 0 ? "" : " + ");
         qll_units_write_pipe_size(writer, stage->branches[b].valve->nominal_m, wording->units);
     }
-    qll_write(writer, stage->branch_count > 1 ? " in parallel" : "");
+    qll_write(writer,
+              stage->branch_count > 1 ? qll_say(wording->language, QLL_SAYS_IN_PARALLEL) : "");
 }
 
 void qll_wording_station(qll_writer *writer, const qll_wording *wording, const qll_station *station)
 {
     if (station->stage_count == 1 && station->stages[0].branch_count == 1) {
-        qll_write(writer, "one valve, ");
+        qll_write(writer, qll_say(wording->language, QLL_SAYS_ONE_VALVE));
         write_stage(writer, wording, &station->stages[0]);
         return;
     }
     if (station->stage_count > 1) {
-        qll_write_format(writer, "%zu stages in series: ", station->stage_count);
+        qll_writer count = qll_writer_new(writer->arena);
+        qll_write_format(&count, "%zu", station->stage_count);
+        writer->no_memory = writer->no_memory || count.no_memory;
+        const qll_filling filling = {"stages", qll_writer_text(&count).bytes};
+        qll_say_with(writer, wording->language, QLL_SAYS_IN_SERIES, &filling, 1);
     }
     for (size_t s = 0; s < station->stage_count; s++) {
-        qll_write(writer, s == 0 ? "" : ", then ");
+        qll_write(writer, s == 0 ? "" : qll_say(wording->language, QLL_SAYS_THEN));
         write_stage(writer, wording, &station->stages[s]);
     }
+}
+
+const char *qll_caution(qll_language language, size_t index)
+{
+    return qll_say(language, (qll_message)((size_t)QLL_SAYS_CAUTION_RELIEVE + index));
+}
+
+const char *qll_quantity_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units)
+{
+    qll_writer writer = qll_writer_new(arena);
+    qll_units_write(&writer, si, kind, units);
+    return qll_writer_text(&writer).bytes;
+}
+
+void qll_wording_strainer(qll_writer *writer, const qll_wording *wording, const char *name,
+                          const qll_strainer *strainer)
+{
+    qll_arena *arena = writer->arena;
+    qll_writer mesh = qll_writer_new(arena);
+    qll_writer size = qll_writer_new(arena);
+    qll_write_format(&mesh, "%d", strainer->mesh);
+    qll_units_write_pipe_size(&size, strainer->nominal_m, wording->units);
+    writer->no_memory = writer->no_memory || mesh.no_memory || size.no_memory;
+    const bool is_known = isfinite(strainer->clean_me_pa);
+    const qll_kind kind = QLL_KIND_PRESSURE_DIFFERENCE;
+    const qll_filling fillings[] = {
+        {"valve", name},
+        {"mesh", qll_writer_text(&mesh).bytes},
+        {"size", qll_writer_text(&size).bytes},
+        {"clean",
+         is_known ? qll_quantity_text(arena, strainer->clean_pa, kind, wording->units) : NULL},
+        {"flow",
+         is_known ? qll_quantity_text(arena, strainer->at_flow_m3s, QLL_KIND_FLOW, wording->units)
+                  : NULL},
+        {"dirty",
+         is_known ? qll_quantity_text(arena, strainer->clean_me_pa, kind, wording->units) : NULL},
+    };
+    qll_say_with(writer, wording->language,
+                 strainer->in_body ? QLL_SAYS_STRAINER_IN_BODY : QLL_SAYS_STRAINER_AHEAD, fillings,
+                 sizeof fillings / sizeof fillings[0]);
 }

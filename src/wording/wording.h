@@ -4,10 +4,12 @@
 
 #include "demand/demand.h"
 #include "search/search.h"
+#include "wording/messages.h"
 
 /** What a sentence may need to name things and figures. */
 typedef struct qll_wording {
     qll_unit_system units;
+    qll_language language;
     const qll_site *site;
     const qll_duty *duty;
 } qll_wording;
@@ -23,16 +25,17 @@ void qll_wording_reason(qll_writer *writer, const qll_wording *wording, const ql
 void qll_wording_station(qll_writer *writer, const qll_wording *wording,
                          const qll_station *station);
 
-/** "stage 1, valve G-25" and the like for a verdict's spot; "" for the whole station. */
-void qll_wording_spot(qll_writer *writer, const qll_wording *wording, const qll_station *station,
-                      const qll_spot *spot);
+/** The strainer of the valve called @p name ("A"): where it is, and the gauge difference at which it
+ * wants cleaning. */
+void qll_wording_strainer(qll_writer *writer, const qll_wording *wording, const char *name,
+                          const qll_strainer *strainer);
 
 /**
  * An estimate that lies far from the design peak: its figure, how many times the design peak it is,
  * and what that means for the station.
  */
-void qll_wording_disagreement(qll_writer *writer, qll_unit_system units, const qll_demand *demand,
-                              const qll_disagreement *disagreement);
+void qll_wording_disagreement(qll_writer *writer, const qll_wording *wording,
+                              const qll_demand *demand, const qll_disagreement *disagreement);
 
 /** A cause of noise that check finds, most likely first. */
 typedef struct qll_noise_cause {
@@ -47,7 +50,17 @@ QLL_MUST_USE qll_status qll_noise_causes(const qll_wording *wording, const qll_s
                                          const qll_assessment *assessment, qll_arena *arena,
                                          const qll_noise_cause **causes, size_t *count);
 
-/** The cautions of design.md section 8, for everything that leads to a hand on a valve. */
-const char *const *qll_cautions(size_t *count);
+/** A quantity with its unit; NULL without memory, which the arena counts. */
+const char *qll_quantity_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units);
+
+/** How many cautions there are, and each, from 0. */
+#define QLL_CAUTION_ONE(name) +1
+
+enum {
+    QLL_CAUTION_COUNT = 0 QLL_CAUTION_LIST(QLL_CAUTION_ONE)
+};
+
+#undef QLL_CAUTION_ONE
+const char *qll_caution(qll_language language, size_t index);
 
 #endif

@@ -92,13 +92,11 @@ TEST(what_is_not_known_is_left_out)
 
 TEST(cautions_name_what_can_hurt)
 {
-    size_t count = 0;
-    const char *const *cautions = qll_cautions(&count);
     const char *const words[] = {"relieve",  "scalds",   "expansion", "fire",
                                  "Backflow", "licensed", "estimates"};
-    CHECK(count == sizeof words / sizeof words[0]);
-    for (size_t i = 0; i < count; i++) {
-        CHECK(strstr(cautions[i], words[i]) != NULL);
+    CHECK(QLL_CAUTION_COUNT == sizeof words / sizeof words[0]);
+    for (size_t i = 0; i < QLL_CAUTION_COUNT; i++) {
+        CHECK(strstr(qll_caution(QLL_LANGUAGE_EN, i), words[i]) != NULL);
     }
 }
 
@@ -113,8 +111,9 @@ TEST(disagreements_say_what_they_mean)
         static const double ratios[] = {0.572, 1.75};
         for (size_t i = 0; i < 2; i++) {
             const qll_disagreement one = {.estimate = 0, .ratio = ratios[i]};
+            const qll_wording wording = {.units = QLL_UNITS_US};
             qll_writer writer = qll_writer_new(arena);
-            qll_wording_disagreement(&writer, QLL_UNITS_US, &demand, &one);
+            qll_wording_disagreement(&writer, &wording, &demand, &one);
             const char *says = qll_writer_text(&writer).bytes;
             CHECK(strstr(says, qll_peak_method_words[method]) == says);
             CHECK(strstr(says, "50") != NULL && strstr(says, "gpm") != NULL);

@@ -1,0 +1,197 @@
+/* The table of what happens from no flow to the peak. */
+#include "report/points.h"
+
+#include "report/sections.h"
+
+#include <math.h>
+
+/* A table a plumber takes in at a glance: the smallest flow, the peak, and as many between. */
+#define QLL_ROWS_SHOWN 14
+
+/* What stands out about one working branch; the station is good where nothing does. */
+static qll_note branch_note(const qll_limits *limits, const qll_branch_state *state, bool in_charge)
+{
+    if (state->cavitation.regime >= QLL_REGIME_DAMAGING) {
+        return (qll_note){QLL_GRADE_FAIL, QLL_SAYS_NOTE_SEAT};
+    }
+    if (qll_is_too_fast(limits, state->velocity_m_s, in_charge)) {
+        return (qll_note){QLL_GRADE_FAIL, QLL_SAYS_NOTE_TOO_FAST};
+    }
+    if (!state->stable && in_charge) {
+        return (qll_note){QLL_GRADE_CAUTION, QLL_SAYS_NOTE_CHATTER};
+    }
+    if (state->cavitation.regime == QLL_REGIME_AUDIBLE) {
+        return (qll_note){QLL_GRADE_CAUTION, QLL_SAYS_NOTE_AUDIBLE};
+    }
+    if (in_charge && state->velocity_m_s > limits->velocity_high_m_s) {
+        return (qll_note){QLL_GRADE_CAUTION, QLL_SAYS_NOTE_FAST};
+    }
+    if (in_charge && state->full_travel) {
+        return (qll_note){QLL_GRADE_CAUTION, QLL_SAYS_NOTE_WIDE_OPEN};
+    }
+    return (qll_note){QLL_GRADE_GOOD, QLL_SAYS_GRADE_GOOD};
+}
+
+qll_note qll_note_of(const qll_wording *wording, const qll_station *station,
+                     const qll_operating_point *point)
+{
+    qll_note note = {QLL_GRADE_GOOD, QLL_SAYS_GRADE_GOOD};
+    if (!point->passes) {
+        return (qll_note){QLL_GRADE_FAIL, QLL_SAYS_NOTE_CANNOT_PASS};
+    }
+    for (size_t s = 0; s < station->stage_count; s++) {
+        size_t count = station->stages[s].branch_count;
+        size_t charge = qll_in_charge(point->branches[s], count);
+        for (size_t b = 0; b < count; b++) {
+            const qll_branch_state *state = &point->branches[s][b];
+            if (!state->working) {
+                continue;
+            }
+            qll_note other = branch_note(&wording->site->limits, state, b == charge);
+            note = other.grade > note.grade ? other : note; /* the first of equals */
+        }
+    }
+    return note;
+}
+
+void qll_note_write(qll_writer *writer, qll_language language, qll_note note)
+{
+    if (note.grade != QLL_GRADE_GOOD) {
+        qll_write(writer, qll_say(language, note.grade == QLL_GRADE_FAIL ? QLL_SAYS_MARK_FAIL
+                                                                         : QLL_SAYS_GRADE_CAUTION));
+        qll_write(writer, ": ");
+    }
+    qll_write(writer, qll_say(language, note.says));
+}
+
+void qll_point_write_working(qll_writer *writer, qll_language language, const qll_station *station,
+                             const qll_operating_point *point)
+{
+    bool any = false;
+    for (size_t s = 0; s < station->stage_count; s++) {
+        bool first = true;
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            if (!point->branches[s][b].working) {
+                continue;
+            }
+            if (first && station->stage_count > 1) {
+                qll_write_format(writer, "%s%zu", any ? " " : "", s + 1);
+            }
+            qll_write(writer, first ? "" : "+");
+            qll_write_byte(writer, (char)('A' + (int)(b < 26 ? b : 25)), 1);
+            first = false;
+            any = true;
+        }
+    }
+    qll_write(writer, any ? "" : qll_say(language, QLL_SAYS_NONE));
+}
+
+double qll_point_fastest_m_s(const qll_station *station, const qll_operating_point *point)
+{
+    double fastest = 0;
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            fastest = fmax(fastest, point->branches[s][b].velocity_m_s);
+        }
+    }
+    return fastest;
+}
+
+double qll_point_ratio(const qll_station *station, const qll_operating_point *point,
+                       double barometric_pa)
+{
+    double worst = NAN;
+    for (size_t s = 0; s < station->stage_count; s++) {
+        double outlet = point->stage_outlet_pa[s] - barometric_pa;
+        if (outlet > 0) {
+            worst = fmax(worst, (point->stage_inlet_pa[s] - barometric_pa) / outlet);
+        }
+    }
+    return worst;
+}
+
+static void point_row(qll_columns *table, const qll_wording *wording, const qll_station *station,
+                      const qll_operating_point *point)
+{
+    double atmosphere = wording->site->barometric_pa;
+    if (point->flow_m3s > 0) {
+        qll_cell_quantity(table, point->flow_m3s, QLL_KIND_FLOW, wording->units);
+    } else {
+        qll_columns_put(table, qll_say(wording->language, QLL_SAYS_NONE));
+    }
+    qll_cell_quantity(table, point->inlet_pa - atmosphere, QLL_KIND_PRESSURE, wording->units);
+    if (station->stage_count > 1) {
+        qll_cell_quantity(table, point->stage_outlet_pa[0] - atmosphere, QLL_KIND_PRESSURE,
+                          wording->units);
+    }
+    qll_cell_quantity(table, point->outlet_pa - atmosphere, QLL_KIND_PRESSURE, wording->units);
+    qll_point_write_working(&table->cell, wording->language, station, point);
+    qll_columns_next(table);
+    qll_cell_quantity(table,
+                      point->flow_m3s > 0 ? qll_point_fastest_m_s(station, point) : (double)NAN,
+                      QLL_KIND_VELOCITY, wording->units);
+    double ratio = qll_point_ratio(station, point, atmosphere);
+    if (isfinite(ratio) && point->flow_m3s > 0) {
+        qll_write_format(&table->cell, "%.1f", ratio);
+    } else {
+        qll_write(&table->cell, "-");
+    }
+    qll_columns_next(table);
+    qll_note_write(&table->cell, wording->language, qll_note_of(wording, station, point));
+    qll_columns_next(table);
+}
+
+static size_t working_count(const qll_station *station, const qll_operating_point *point)
+{
+    size_t working = 0;
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            working += point->branches[s][b].working ? 1 : 0;
+        }
+    }
+    return working;
+}
+
+bool qll_point_is_shown(const qll_station *station, const qll_operating_point *points, size_t count,
+                        size_t at)
+{
+    if (count <= QLL_ROWS_SHOWN || at <= 1 || at + 1 == count) {
+        return true;
+    }
+    size_t here = at * (QLL_ROWS_SHOWN - 1) / (count - 1);
+    size_t before = (at - 1) * (QLL_ROWS_SHOWN - 1) / (count - 1);
+    return here != before
+           || working_count(station, &points[at]) != working_count(station, &points[at - 1]);
+}
+
+void qll_section_points(qll_writer *writer, const qll_wording *wording, const qll_station *station,
+                        const qll_operating_point *points, size_t count)
+{
+    bool staged = station->stage_count > 1;
+    qll_columns table = qll_columns_new(writer, staged ? "rrrrlrrl" : "rrrlrrl");
+    static const qll_message heads[] = {
+        QLL_SAYS_HEAD_FLOW,  QLL_SAYS_HEAD_INLET,    QLL_SAYS_HEAD_BETWEEN, QLL_SAYS_HEAD_OUTLET,
+        QLL_SAYS_HEAD_WORKS, QLL_SAYS_HEAD_VELOCITY, QLL_SAYS_HEAD_RATIO,
+    };
+    for (size_t i = 0; i < sizeof heads / sizeof heads[0]; i++) {
+        if (i != 2 || staged) {
+            qll_columns_put(&table, qll_say(wording->language, heads[i]));
+        }
+    }
+    qll_columns_put(&table, "");
+    const char *pressure = qll_units_name(QLL_KIND_PRESSURE, wording->units);
+    qll_columns_put(&table, qll_units_name(QLL_KIND_FLOW, wording->units));
+    for (int i = 0; i < (staged ? 3 : 2); i++) {
+        qll_columns_put(&table, pressure);
+    }
+    qll_columns_put(&table, "");
+    qll_columns_put(&table, qll_units_name(QLL_KIND_VELOCITY, wording->units));
+    qll_columns_put(&table, "");
+    qll_columns_put(&table, "");
+    for (size_t i = 0; i < count; i++) {
+        if (qll_point_is_shown(station, points, count, i)) {
+            point_row(&table, wording, station, &points[i]);
+        }
+    }
+    qll_columns_flush(&table);
+}

@@ -1,0 +1,104 @@
+#include "wording/messages.h"
+
+#include "wording/template.h"
+
+const char *const qll_language_words[QLL_LANGUAGE_COUNT] = {
+#define QLL_LANGUAGE_WORD(name, word) [QLL_LANGUAGE_##name] = (word),
+    QLL_LANGUAGE_LIST(QLL_LANGUAGE_WORD)
+#undef QLL_LANGUAGE_WORD
+};
+
+/* clang-format off */
+static const char *const names[QLL_MESSAGE_COUNT] = {
+#define QLL_FINDING_TEXT(name)      [QLL_SAYS_FINDING_##name] = "FINDING_" #name,
+#define QLL_RULE_TEXT(name, word)   [QLL_SAYS_RULE_##name] = "RULE_" #name,
+#define QLL_METHOD_TEXT(name, word) [QLL_SAYS_METHOD_##name] = "METHOD_" #name,
+#define QLL_REASON_TEXT(name)       [QLL_SAYS_REASON_##name] = "REASON_" #name,
+#define QLL_CAUTION_TEXT(name)      [QLL_SAYS_CAUTION_##name] = "CAUTION_" #name,
+#define QLL_ADVICE_TEXT(name)       [QLL_SAYS_ADVICE_##name] = "ADVICE_" #name,
+#define QLL_PHRASE_TEXT(name)       [QLL_SAYS_##name] = #name,
+    QLL_FINDING_LIST(QLL_FINDING_TEXT)
+    QLL_RULE_LIST(QLL_RULE_TEXT)
+    QLL_PEAK_METHOD_LIST(QLL_METHOD_TEXT)
+    QLL_REASON_LIST(QLL_REASON_TEXT)
+    QLL_CAUTION_LIST(QLL_CAUTION_TEXT)
+    QLL_ADVICE_LIST(QLL_ADVICE_TEXT)
+    QLL_PHRASE_LIST(QLL_PHRASE_TEXT)
+    QLL_SHEET_LIST(QLL_PHRASE_TEXT)
+    QLL_PLAIN_LIST(QLL_PHRASE_TEXT)
+#undef QLL_FINDING_TEXT
+#undef QLL_RULE_TEXT
+#undef QLL_METHOD_TEXT
+#undef QLL_REASON_TEXT
+#undef QLL_CAUTION_TEXT
+#undef QLL_ADVICE_TEXT
+#undef QLL_PHRASE_TEXT
+};
+
+/* clang-format on */
+
+static const char *const *const catalogues[QLL_LANGUAGE_COUNT] = {
+    [QLL_LANGUAGE_EN] = qll_messages_en,
+    [QLL_LANGUAGE_ES] = qll_messages_es,
+};
+
+static const char *const *const findings[QLL_LANGUAGE_COUNT] = {
+    [QLL_LANGUAGE_EN] = qll_findings_en,
+    [QLL_LANGUAGE_ES] = qll_findings_es,
+};
+
+const char *qll_message_name(qll_message message)
+{
+    return names[message];
+}
+
+const char *qll_message_entry(qll_language language, qll_message message)
+{
+    return (size_t)message < QLL_FINDING_COUNT ? findings[language][message]
+                                               : catalogues[language][message];
+}
+
+const char *qll_say(qll_language language, qll_message message)
+{
+    const char *says = qll_message_entry(language, message);
+    if (says == NULL) {
+        says = qll_message_entry(QLL_LANGUAGE_EN, message);
+    }
+    return says == NULL ? "" : says;
+}
+
+const char *qll_say_rule(qll_language language, qll_rule rule)
+{
+    return qll_say(language, (qll_message)((size_t)QLL_SAYS_RULE_DELIVERY + (size_t)rule));
+}
+
+const char *qll_say_method(qll_language language, qll_peak_method method)
+{
+    return qll_say(language,
+                   (qll_message)((size_t)QLL_SAYS_METHOD_FIXTURE_UNITS_IPC + (size_t)method));
+}
+
+typedef struct filling_list {
+    const qll_filling *fillings;
+    size_t count;
+} filling_list;
+
+static bool write_filling(qll_writer *writer, qll_text token, const void *context)
+{
+    const filling_list *list = context;
+    for (size_t i = 0; i < list->count; i++) {
+        if (list->fillings[i].text != NULL && qll_text_is(token, list->fillings[i].token)) {
+            qll_write(writer, list->fillings[i].text);
+            return true;
+        }
+    }
+    return false;
+}
+
+void qll_say_with(qll_writer *writer, qll_language language, qll_message message,
+                  const qll_filling *fillings, size_t count)
+{
+    const filling_list list = {fillings, count};
+    qll_template_write(writer, qll_say(language, message), write_filling, &list,
+                       qll_say(language, QLL_SAYS_UNKNOWN));
+}

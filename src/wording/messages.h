@@ -1,0 +1,126 @@
+/* Everything a customer reads, by name: one catalogue per language. How to add a message or a
+ * language: docs/howto/add_a_language.md. */
+#ifndef QUELL_WORDING_MESSAGES_H
+#define QUELL_WORDING_MESSAGES_H
+
+#include "demand/scenario.h"
+#include "search/search.h"
+
+/** X(NAME, code of ISO 639-1). The first is the one that stands in where another lacks an entry. */
+#define QLL_LANGUAGE_LIST(X) \
+    X(EN, "en")              \
+    X(ES, "es")
+
+typedef enum qll_language {
+#define QLL_LANGUAGE_NAME(name, word) QLL_LANGUAGE_##name,
+    QLL_LANGUAGE_LIST(QLL_LANGUAGE_NAME)
+#undef QLL_LANGUAGE_NAME
+    QLL_LANGUAGE_COUNT
+} qll_language;
+
+extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
+
+/** The cautions of design.md section 8, for everything that leads to a hand on a valve. */
+/* clang-format off */
+#define QLL_CAUTION_LIST(X)                                                                        \
+    X(RELIEVE) X(SCALDS) X(CLOSED) X(FIRE) X(BACKFLOW) X(LICENSED) X(ESTIMATES)
+
+/* What an estimate is, for whoever must choose between figures; below or above the design peak. */
+#define QLL_ADVICE_LIST(X)                                                                         \
+    X(LESS_CODE) X(LESS_CHANCE) X(LESS_ORDINARY) X(LESS_MEASURED)                                  \
+    X(MORE_CODE) X(MORE_CHANCE) X(MORE_ORDINARY) X(MORE_MEASURED)
+
+/* Names and half-sentences that several sentences share. */
+#define QLL_PHRASE_LIST(X)                                                                        \
+    X(THE_STATION) X(STAGE) X(THE_VALVE) X(STAGE_THE_VALVE) X(THE_OUTLET) X(UNKNOWN)              \
+    X(UNDER_ONE_PERCENT) X(ONE_VALVE) X(IN_PARALLEL) X(IN_SERIES) X(THEN) X(SINGLE_WITH_CAUTION) X(SIMPLER_WOULD_BE)     \
+    X(DISAGREEMENT) X(GRADE_GOOD) X(GRADE_CAUTION) X(GRADE_FAIL) X(MARK_GOOD) X(MARK_CAUTION)     \
+    X(MARK_FAIL) X(ACTING_DIRECT) X(ACTING_PILOT) X(DAY_WEEKDAY) X(DAY_SATURDAY) X(DAY_SUNDAY)    \
+    X(DAY_METERED)
+
+/* Column heads, notes and sentences of the sheets. */
+#define QLL_SHEET_LIST(X)                                                                         \
+    X(HEAD_VALVE) X(HEAD_SIZE) X(HEAD_ACTING) X(HEAD_SET_POINT) X(HEAD_READS) X(HEAD_LOCKUP)      \
+    X(HEAD_FLOW) X(HEAD_INLET) X(HEAD_BETWEEN) X(HEAD_OUTLET) X(HEAD_WORKS) X(HEAD_VELOCITY)      \
+    X(HEAD_RATIO) X(HEAD_STATION) X(HEAD_VERDICTS) X(HEAD_NOISE_SCORE) X(HEAD_PRICE)              \
+    X(HEAD_DESIGN_PEAK) X(HEAD_MEAN) X(HEAD_99_PERCENT) X(HEAD_NOBODY_DRAWS) X(HEAD_BY) X(NONE)   \
+    X(NOTE_CANNOT_PASS) X(NOTE_SEAT) X(NOTE_TOO_FAST) X(NOTE_CHATTER) X(NOTE_AUDIBLE)             \
+    X(NOTE_FAST) X(NOTE_WIDE_OPEN) X(SHARE_IDLE) X(SHARE_BELOW_STABLE) X(SHARE_BELOW_BAND)        \
+    X(SHARE_IN_BAND) X(SHARE_ABOVE_BAND) X(SHARE_FULL_TRAVEL) X(SHARE_CAVITATING) X(HOW_TO_SET)   \
+    X(HANDOVER) X(STRAINER_IN_BODY) X(STRAINER_AHEAD) X(READS_AT) X(FAILS_CAUTIONS) X(NOISE_SCORE_MEANS)
+
+/* Headings of the plain-text sheets. */
+#define QLL_PLAIN_LIST(X)                                                                         \
+    X(PLAIN_DEMAND) X(PLAIN_STATION) X(PLAIN_CHECK) X(PLAIN_MUST_DELIVER) X(PLAIN_LIVES)          \
+    X(PLAIN_NOBODY_DRAWS) X(PLAIN_CHOSEN) X(PLAIN_OR_LESS) X(PLAIN_PEAK) X(PLAIN_DESIGN)          \
+    X(PLAIN_HOURS) X(PLAIN_INSTALL) X(PLAIN_SET) X(PLAIN_WHY) X(PLAIN_WHAT_HAPPENS)               \
+    X(PLAIN_TIME) X(PLAIN_WATER) X(PLAIN_ALSO) X(PLAIN_BY_PIPE_SIZE) X(PLAIN_THERE_NOW)           \
+    X(PLAIN_WHY_NOISY) X(PLAIN_NOT_NOISY) X(PLAIN_VERDICTS) X(PLAIN_WHAT_IT_DOES)                 \
+    X(PLAIN_ITS_TIME) X(PLAIN_ASSUMED) X(PLAIN_SOURCES) X(PLAIN_CAUTIONS)
+
+/* clang-format on */
+
+/** Every message. Those of findings, rules and the like follow the lists of their own headers, so
+ * that a new one asks for its words in every language. */
+/* clang-format off */
+typedef enum qll_message {
+#define QLL_SAYS_FINDING_NAME(name)      QLL_SAYS_FINDING_##name,
+#define QLL_SAYS_RULE_NAME(name, word)   QLL_SAYS_RULE_##name,
+#define QLL_SAYS_METHOD_NAME(name, word) QLL_SAYS_METHOD_##name,
+#define QLL_SAYS_REASON_NAME(name)       QLL_SAYS_REASON_##name,
+#define QLL_SAYS_CAUTION_NAME(name)      QLL_SAYS_CAUTION_##name,
+#define QLL_SAYS_ADVICE_NAME(name)       QLL_SAYS_ADVICE_##name,
+#define QLL_SAYS_NAME(name)              QLL_SAYS_##name,
+    QLL_FINDING_LIST(QLL_SAYS_FINDING_NAME)
+    QLL_RULE_LIST(QLL_SAYS_RULE_NAME)
+    QLL_PEAK_METHOD_LIST(QLL_SAYS_METHOD_NAME)
+    QLL_REASON_LIST(QLL_SAYS_REASON_NAME)
+    QLL_CAUTION_LIST(QLL_SAYS_CAUTION_NAME)
+    QLL_ADVICE_LIST(QLL_SAYS_ADVICE_NAME)
+    QLL_PHRASE_LIST(QLL_SAYS_NAME)
+    QLL_SHEET_LIST(QLL_SAYS_NAME)
+    QLL_PLAIN_LIST(QLL_SAYS_NAME)
+#undef QLL_SAYS_FINDING_NAME
+#undef QLL_SAYS_RULE_NAME
+#undef QLL_SAYS_METHOD_NAME
+#undef QLL_SAYS_REASON_NAME
+#undef QLL_SAYS_CAUTION_NAME
+#undef QLL_SAYS_ADVICE_NAME
+#undef QLL_SAYS_NAME
+    QLL_MESSAGE_COUNT
+} qll_message;
+
+/* clang-format on */
+
+/** The name of @p message, for tests: "FINDING_STATIC_MET". */
+const char *qll_message_name(qll_message message);
+
+/* The catalogues: the first messages are those of the findings, in files of their own. An entry
+ * nobody wrote is NULL, and a test finds it. */
+extern const char *const qll_findings_en[QLL_FINDING_COUNT];
+extern const char *const qll_findings_es[QLL_FINDING_COUNT];
+extern const char *const qll_messages_en[QLL_MESSAGE_COUNT];
+extern const char *const qll_messages_es[QLL_MESSAGE_COUNT];
+
+/** The entry of one catalogue, or NULL. */
+const char *qll_message_entry(qll_language language, qll_message message);
+
+/** The message in @p language; in the first language if that one lacks it; never NULL. A message with
+ * {tokens} is a template for qll_say_with(). */
+const char *qll_say(qll_language language, qll_message message);
+
+/** Names for people; machine documents keep the words of the headers. */
+const char *qll_say_rule(qll_language language, qll_rule rule);
+const char *qll_say_method(qll_language language, qll_peak_method method);
+
+/** A word of a template and what stands for it; text NULL = not known. */
+typedef struct qll_filling {
+    const char *token;
+    const char *text;
+} qll_filling;
+
+/** Writes the message with its tokens filled in; see template.h. */
+void qll_say_with(qll_writer *writer, qll_language language, qll_message message,
+                  const qll_filling *fillings, size_t count);
+
+#endif

@@ -1,0 +1,188 @@
+/* Spanish. Findings stand in findings_es.c. */
+#include "wording/messages.h"
+
+const char *const qll_messages_es[QLL_MESSAGE_COUNT] = {
+    [QLL_SAYS_RULE_DELIVERY] = "entrega",
+    [QLL_SAYS_RULE_STATIC] = "presión estática",
+    [QLL_SAYS_RULE_RATIO] = "relación",
+    [QLL_SAYS_RULE_VELOCITY] = "velocidad",
+    [QLL_SAYS_RULE_CAPACITY] = "capacidad",
+    [QLL_SAYS_RULE_LOW_FLOW] = "caudal bajo",
+    [QLL_SAYS_RULE_CAVITATION] = "cavitación",
+    [QLL_SAYS_RULE_EXPANSION] = "expansión",
+    [QLL_SAYS_RULE_STRAINER] = "filtro",
+    [QLL_SAYS_RULE_RATING] = "límites",
+    [QLL_SAYS_METHOD_FIXTURE_UNITS_IPC] = "unidades de aparato IPC",
+    [QLL_SAYS_METHOD_FIXTURE_UNITS_UPC] = "unidades de aparato UPC",
+    [QLL_SAYS_METHOD_SIMULTANEOUS_USE] = "uso simultáneo",
+    [QLL_SAYS_METHOD_NORMAL_APPROXIMATION] = "aproximación normal",
+    [QLL_SAYS_METHOD_DIN_1988_300] = "DIN 1988-300",
+    [QLL_SAYS_METHOD_LOADING_UNITS_EN] = "unidades de carga EN 806-3",
+    [QLL_SAYS_METHOD_LOADING_UNITS_BS] = "unidades de carga BS 6700",
+    [QLL_SAYS_METHOD_PER_FIXTURE] = "galones por aparato",
+    [QLL_SAYS_METHOD_PULSE_MODEL] = "modelo de pulsos",
+    [QLL_SAYS_METHOD_METERED] = "medido con contador",
+    [QLL_SAYS_METHOD_GIVEN] = "indicado",
+    [QLL_SAYS_REASON_SINGLE_WITHOUT_CAUTION] =
+        "Una sola válvula lo hace sin ninguna precaución; una segunda no aportaría nada.",
+    [QLL_SAYS_REASON_SIMPLEST_NOT_BEATEN] =
+        "Es la estación más sencilla que ninguna otra supera claramente.",
+    [QLL_SAYS_REASON_QUIETER_EARNS_PARTS] =
+        "Sus piezas de más se justifican: es claramente más silenciosa que la mejor estación "
+        "más sencilla.",
+    [QLL_SAYS_REASON_STAGES_SHARE_THE_DROP] =
+        "Una sola etapa no puede con toda la caída sin ruido; la reparten dos.",
+    [QLL_SAYS_REASON_LEAST_BAD] =
+        "Nada del catálogo es correcto en todo; esta es la que menos reparos tiene. Otra "
+        "válvula, u otra presión de consigna, puede ir mejor.",
+    [QLL_SAYS_CAUTION_RELIEVE] = "Aísle la estación y descargue la presión antes de abrir nada.",
+    [QLL_SAYS_CAUTION_SCALDS] =
+        "El agua caliente quema: deje enfriar el calentador o vacíelo antes con seguridad.",
+    [QLL_SAYS_CAUTION_CLOSED] =
+        "Detrás de una válvula reductora el sistema queda cerrado: necesita control de la "
+        "expansión y una válvula de alivio en buen estado.",
+    [QLL_SAYS_CAUTION_FIRE] =
+        "Nunca dimensione ni modifique con esta herramienta el agua contra incendios.",
+    [QLL_SAYS_CAUTION_BACKFLOW] =
+        "La protección contra el retorno y el reglamento local de fontanería van primero.",
+    [QLL_SAYS_CAUTION_LICENSED] =
+        "Donde la ley exija un instalador autorizado, que haga el trabajo un instalador "
+        "autorizado.",
+    [QLL_SAYS_CAUTION_ESTIMATES] = "Las cifras de ruido y traqueteo son estimaciones.",
+    [QLL_SAYS_ADVICE_LESS_CODE] =
+        "si se acerca más a la verdad, una estación dimensionada para el caudal punta es mayor "
+        "de lo necesario: que una válvula pequeña lleve el caudal de diario",
+    [QLL_SAYS_ADVICE_LESS_CHANCE] =
+        "con estos aparatos el caudal casi nunca debería superarlo, así que la parte grande de "
+        "la estación abrirá pocas veces",
+    [QLL_SAYS_ADVICE_LESS_ORDINARY] =
+        "la estación trabaja con esos caudales casi todo el tiempo y ahí debe ser silenciosa, "
+        "no solo en el caudal punta",
+    [QLL_SAYS_ADVICE_LESS_MEASURED] =
+        "el edificio no consumió más mientras se registró: dimensione la válvula pequeña por "
+        "el registro y la estación entera por el caudal punta",
+    [QLL_SAYS_ADVICE_MORE_CODE] =
+        "pregunte a quien revisa qué cifra cuenta antes de pedir válvulas",
+    [QLL_SAYS_ADVICE_MORE_CHANCE] =
+        "si muchos usan agua a la vez la presión arriba puede caer; compruebe los aparatos y "
+        "su uso",
+    [QLL_SAYS_ADVICE_MORE_ORDINARY] =
+        "un día corriente superaría el caudal punta; compruebe personas, aparatos y caudales "
+        "continuos",
+    [QLL_SAYS_ADVICE_MORE_MEASURED] =
+        "el edificio ha consumido más que el caudal punta: o el caudal punta es bajo o algo "
+        "fuga o quedó abierto",
+    [QLL_SAYS_THE_STATION] = "La estación",
+    [QLL_SAYS_STAGE] = "La etapa {stage}",
+    [QLL_SAYS_THE_VALVE] = "La válvula {valve} de {size}",
+    [QLL_SAYS_STAGE_THE_VALVE] = "Etapa {stage}: la válvula {valve} de {size}",
+    [QLL_SAYS_THE_OUTLET] = "La salida",
+    [QLL_SAYS_UNKNOWN] = "(desconocido)",
+    [QLL_SAYS_UNDER_ONE_PERCENT] = "menos del 1 %",
+    [QLL_SAYS_ONE_VALVE] = "una válvula, ",
+    [QLL_SAYS_IN_PARALLEL] = " en paralelo",
+    [QLL_SAYS_IN_SERIES] = "{stages} etapas en serie: ",
+    [QLL_SAYS_THEN] = ", después ",
+    [QLL_SAYS_SINGLE_WITH_CAUTION] =
+        "Una sola válvula lo hace, y lo que se advierte abajo no lo arreglaría una segunda.",
+    [QLL_SAYS_SIMPLER_WOULD_BE] = "La mejor más sencilla sería {station}.",
+    [QLL_SAYS_DISAGREEMENT] =
+        "{method} da {flow}, {times} veces el caudal punta de diseño: {advice}.",
+    [QLL_SAYS_GRADE_GOOD] = "correcto",
+    [QLL_SAYS_GRADE_CAUTION] = "precaución",
+    [QLL_SAYS_GRADE_FAIL] = "no cumple",
+    [QLL_SAYS_MARK_GOOD] = "correcto",
+    [QLL_SAYS_MARK_CAUTION] = "PRECAUCIÓN",
+    [QLL_SAYS_MARK_FAIL] = "NO CUMPLE",
+    [QLL_SAYS_ACTING_DIRECT] = "directa",
+    [QLL_SAYS_ACTING_PILOT] = "pilotada",
+    [QLL_SAYS_DAY_WEEKDAY] = "un día laborable",
+    [QLL_SAYS_DAY_SATURDAY] = "un sábado",
+    [QLL_SAYS_DAY_SUNDAY] = "un domingo",
+    [QLL_SAYS_DAY_METERED] = "según el contador",
+    [QLL_SAYS_HEAD_VALVE] = "válvula",
+    [QLL_SAYS_HEAD_SIZE] = "tamaño",
+    [QLL_SAYS_HEAD_ACTING] = "acción",
+    [QLL_SAYS_HEAD_SET_POINT] = "consigna",
+    [QLL_SAYS_HEAD_READS] = "lectura",
+    [QLL_SAYS_HEAD_LOCKUP] = "sin caudal, máximo",
+    [QLL_SAYS_HEAD_FLOW] = "caudal",
+    [QLL_SAYS_HEAD_INLET] = "entrada",
+    [QLL_SAYS_HEAD_BETWEEN] = "intermedia",
+    [QLL_SAYS_HEAD_OUTLET] = "salida",
+    [QLL_SAYS_HEAD_WORKS] = "trabaja",
+    [QLL_SAYS_HEAD_VELOCITY] = "velocidad",
+    [QLL_SAYS_HEAD_RATIO] = "relación",
+    [QLL_SAYS_HEAD_STATION] = "estación",
+    [QLL_SAYS_HEAD_VERDICTS] = "dictámenes",
+    [QLL_SAYS_HEAD_NOISE_SCORE] = "índice de ruido",
+    [QLL_SAYS_HEAD_PRICE] = "precio",
+    [QLL_SAYS_HEAD_DESIGN_PEAK] = "caudal punta",
+    [QLL_SAYS_HEAD_MEAN] = "medio",
+    [QLL_SAYS_HEAD_99_PERCENT] = "99 % del tiempo",
+    [QLL_SAYS_HEAD_NOBODY_DRAWS] = "sin consumo",
+    [QLL_SAYS_HEAD_BY] = "según",
+    [QLL_SAYS_NONE] = "ninguno",
+    [QLL_SAYS_NOTE_CANNOT_PASS] = "no puede darlo",
+    [QLL_SAYS_NOTE_SEAT] = "la cavitación daña el asiento",
+    [QLL_SAYS_NOTE_TOO_FAST] = "demasiado rápido",
+    [QLL_SAYS_NOTE_CHATTER] = "puede traquetear",
+    [QLL_SAYS_NOTE_AUDIBLE] = "cavitación audible",
+    [QLL_SAYS_NOTE_FAST] = "rápido",
+    [QLL_SAYS_NOTE_WIDE_OPEN] = "totalmente abierta",
+    [QLL_SAYS_SHARE_IDLE] = "sin consumo",
+    [QLL_SAYS_SHARE_BELOW_STABLE] = "por debajo del mínimo caudal estable",
+    [QLL_SAYS_SHARE_BELOW_BAND] = "más lento que la banda de velocidad",
+    [QLL_SAYS_SHARE_IN_BAND] = "dentro de la banda de velocidad",
+    [QLL_SAYS_SHARE_ABOVE_BAND] = "más rápido que la banda de velocidad",
+    [QLL_SAYS_SHARE_FULL_TRAVEL] = "(de ello) totalmente abierta",
+    [QLL_SAYS_SHARE_CAVITATING] = "(de ello) con cavitación audible",
+    [QLL_SAYS_HOW_TO_SET] =
+        "[Etapa {stage}. ]Ajústela con {inlet} en el manómetro de entrada y el caudal indicado "
+        "en marcha[; cierre las llaves del otro ramal mientras ajusta uno, y empiece por "
+        "{first}].",
+    [QLL_SAYS_STRAINER_IN_BODY] =
+        "{valve} lleva el filtro en su cuerpo[: {clean} limpio con {flow}; límpielo cuando los "
+        "manómetros de antes y después difieran {dirty} más que sin caudal].",
+    [QLL_SAYS_STRAINER_AHEAD] =
+        "{valve} necesita delante un filtro de {size}, malla {mesh}[: {clean} limpio con "
+        "{flow}; límpielo cuando los manómetros de antes y después difieran {dirty} más que "
+        "sin caudal].",
+    [QLL_SAYS_HANDOVER] =
+        "{first} trabaja sola hasta {flow}; ahí la salida marca {pressure} y {second} empieza "
+        "a abrir.",
+    [QLL_SAYS_READS_AT] = "{pressure} con {flow}",
+    [QLL_SAYS_FAILS_CAUTIONS] = "{fails} no cumplen, {cautions} con precaución",
+    [QLL_SAYS_NOISE_SCORE_MEANS] =
+        "Índice de ruido: penalizaciones ponderadas por tiempo y por agua, 0 es silencio; solo "
+        "para comparar.",
+    [QLL_SAYS_PLAIN_DEMAND] = "DEMANDA",
+    [QLL_SAYS_PLAIN_STATION] = "ESTACIÓN",
+    [QLL_SAYS_PLAIN_CHECK] = "REVISIÓN",
+    [QLL_SAYS_PLAIN_MUST_DELIVER] = "Lo que la estación debe dar:",
+    [QLL_SAYS_PLAIN_LIVES] = "Dónde trabaja ({day}):",
+    [QLL_SAYS_PLAIN_NOBODY_DRAWS] =
+        "sin consumo el {share} del tiempo; media {mean}[, de ella fugas {leak}]",
+    [QLL_SAYS_PLAIN_CHOSEN] = "<- caudal punta",
+    [QLL_SAYS_PLAIN_OR_LESS] = "o menos",
+    [QLL_SAYS_PLAIN_PEAK] = "punta",
+    [QLL_SAYS_PLAIN_DESIGN] = "diseño",
+    [QLL_SAYS_PLAIN_HOURS] = "Caudal medio por hora:",
+    [QLL_SAYS_PLAIN_INSTALL] = "Instale {station}.",
+    [QLL_SAYS_PLAIN_SET] = "AJUSTE (presiones manométricas)",
+    [QLL_SAYS_PLAIN_WHY] = "POR QUÉ",
+    [QLL_SAYS_PLAIN_WHAT_HAPPENS] = "QUÉ OCURRE, desde caudal nulo hasta el caudal punta",
+    [QLL_SAYS_PLAIN_TIME] = "EN QUÉ SE VA EL TIEMPO",
+    [QLL_SAYS_PLAIN_WATER] = "EL AGUA",
+    [QLL_SAYS_PLAIN_ALSO] = "TAMBIÉN POSIBLES",
+    [QLL_SAYS_PLAIN_BY_PIPE_SIZE] = "UNA VÁLVULA DEL TAMAÑO DE LA TUBERÍA, para comparar",
+    [QLL_SAYS_PLAIN_THERE_NOW] = "La estación que hay ahora: {station}",
+    [QLL_SAYS_PLAIN_WHY_NOISY] = "POR QUÉ HARÍA RUIDO, lo más probable primero",
+    [QLL_SAYS_PLAIN_NOT_NOISY] = "Nada en su hidráulica la haría ruidosa.",
+    [QLL_SAYS_PLAIN_VERDICTS] = "DICTÁMENES",
+    [QLL_SAYS_PLAIN_WHAT_IT_DOES] = "QUÉ HACE, desde caudal nulo hasta el punta",
+    [QLL_SAYS_PLAIN_ITS_TIME] = "EN QUÉ SE LE VA EL TIEMPO",
+    [QLL_SAYS_PLAIN_ASSUMED] = "SUPUESTO (no se indicó; compruébelo)",
+    [QLL_SAYS_PLAIN_SOURCES] = "FUENTES",
+    [QLL_SAYS_PLAIN_CAUTIONS] = "ADVERTENCIAS",
+};
