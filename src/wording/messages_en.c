@@ -132,8 +132,7 @@ const char *const qll_messages_en[QLL_MESSAGE_COUNT] = {
     [QLL_SAYS_SHARE_CAVITATING] = "(of these) cavitating audibly",
     [QLL_SAYS_HOW_TO_SET] =
         "[Stage {stage}. ]Set it with {inlet} on its inlet gauge and the flow above running[; "
-        "shut the other branch's stops while you set one, and start with {first}]. A strainer "
-        "before each valve.",
+        "shut the other branch's stops while you set one, and start with {first}].",
     [QLL_SAYS_STRAINER_IN_BODY] =
         "{valve} has its strainer in its body[: {clean} when clean at {flow}; clean it when "
         "gauges before and behind it differ by {dirty} more than with no flow].",
