@@ -1,6 +1,6 @@
 /* Peak flow by DIN 1988-300 (docs/theory/din1988.md). */
-#ifndef QUELL_DEMAND_DIN1988_H
-#define QUELL_DEMAND_DIN1988_H
+#ifndef QUELL_DEMAND_DIN_H
+#define QUELL_DEMAND_DIN_H
 
 #include "demand/scenario.h"
 

@@ -169,7 +169,7 @@ TEST(loading_units_flow_only_by_the_users_points)
     at->scenario.peak_method = QLL_PEAK_LOADING_UNITS_EN;
     CHECK(ask(at) == QLL_REFUSED && says(at, "120.0 units of EN 806-3"));
     CHECK(says(at, "not in the program"));
-    qll_point points[] = {{100, 1.0e-3}, {200, 1.5e-3}};
+    static qll_point points[] = {{100, 1.0e-3}, {200, 1.5e-3}};
     at->scenario.graphs[QLL_LOADING_EN] = (qll_loading_graph){points, 2};
     CHECK(ask(at) == QLL_OK);
     CHECK_NEAR(at->demand.peak_m3s, 1.1e-3, 1e-12);
@@ -222,12 +222,12 @@ TEST(a_log_takes_the_place_of_the_day)
     scene *at = scene_of(QLL_USE_APARTMENT, 40);
     static const qll_duration_point points[] = {{0, 0.5, 0}, {2e-4, 0.9, 0.6}, {6e-4, 1, 1}};
     static const qll_metered_peak peaks[] = {{1, 6e-4}, {900, 2.5e-4}};
-    qll_metered log = {.name = "last-tenant.csv",
-                       .duration = {points, 3, .idle_share = 0.5, .mean_m3s = 1.4e-4},
-                       .peaks = peaks,
-                       .peak_count = 2,
-                       .interval_s = 1,
-                       .time_s = 54922};
+    static qll_metered log = {.name = "last-tenant.csv",
+                              .duration = {points, 3, .idle_share = 0.5, .mean_m3s = 1.4e-4},
+                              .peaks = peaks,
+                              .peak_count = 2,
+                              .interval_s = 1,
+                              .time_s = 54922};
     at->scenario.metered = &log;
     at->scenario.people = 0;
     at->scenario.homes = 0;
