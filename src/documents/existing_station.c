@@ -1,7 +1,7 @@
 #include "base/quote.h"
 #include "base/words.h"
 #include "documents/read_survey.h"
-#include "physics/nominal.h"
+#include "station/connection.h"
 
 #include <math.h>
 
@@ -39,23 +39,6 @@ static bool refuse_id(const qll_existing_branch *branch, const qll_catalogue *ca
                                                     .hint = qll_hint_word(nearest, arena)});
 }
 
-/* Bore of the station pipe in the valve's own size; of the nearest size if there is none. */
-static double connecting_bore_m(const qll_site *site, double nominal_m)
-{
-    double bore_m = nominal_m;
-    double least = INFINITY;
-    for (size_t i = 0; i < site->station_size_count; i++) {
-        const qll_pipe_size *size = site->station_sizes[i];
-        bool is_same = qll_nominal_same(size->nominal_m, nominal_m);
-        double distance = is_same ? 0.0 : fabs(log(size->nominal_m / nominal_m));
-        if (distance < least) {
-            least = distance;
-            bore_m = size->bore_m;
-        }
-    }
-    return bore_m;
-}
-
 static size_t find_valve(const qll_catalogue *catalogue, const char *id)
 {
     size_t i = 0;
@@ -83,11 +66,11 @@ static qll_status make_stage(const qll_survey *survey, const qll_existing_stage 
             continue;
         }
         const qll_valve *valve = &catalogue->valves[found];
-        qll_branch branch = {.valve = valve,
-                             .law = &catalogue->laws[found],
-                             .set_pa_gauge = named->set_pa_gauge,
-                             .pipe_bore_m = connecting_bore_m(&survey->site, valve->nominal_m),
-                             .series_kv_m3h = valve->strainer_kv_m3h};
+        qll_branch branch = {
+            .valve = valve, .law = &catalogue->laws[found], .set_pa_gauge = named->set_pa_gauge};
+        if (qll_branch_connect(&survey->site, arena, &branch) != QLL_OK) {
+            return QLL_NO_MEMORY;
+        }
         size_t at = count;
         while (at > 0 && branches[at - 1].set_pa_gauge < branch.set_pa_gauge) {
             branches[at] = branches[at - 1];

@@ -88,8 +88,8 @@ static void put_strainer(qll_json *json, const qll_branch *branch, const qll_str
         qll_json_null(json);
     }
     qll_json_put_figure(json, "nominal_mm", strainer->nominal_m * 1000.0);
-    qll_json_put_figure(json, "kv_m3h", branch->series_kv_m3h);
-    qll_json_put_bool(json, "loss_counted", isfinite(branch->series_kv_m3h));
+    qll_json_put_figure(json, "kv_m3h", branch->valve->strainer_kv_m3h);
+    qll_json_put_bool(json, "loss_counted", isfinite(branch->valve->strainer_kv_m3h));
     qll_json_put_figure(json, "at_flow_m3s", strainer->at_flow_m3s);
     qll_json_put_figure(json, "clean_pa", strainer->clean_pa);
     qll_json_put_figure(json, "half_blocked_pa", strainer->half_blocked_pa);
@@ -106,6 +106,8 @@ static void put_branch(qll_json *json, const qll_branch *branch, const qll_strai
     put_strainer(json, branch, strainer);
     qll_json_put_text(json, "acting", qll_acting_words[branch->valve->acting]);
     qll_json_put_figure(json, "pipe_bore_mm", branch->pipe_bore_m * 1000.0);
+    qll_json_put_figure(json, "reducer_kv_m3h",
+                        branch->reducer_kv_m3h > 0.0 ? branch->reducer_kv_m3h : (double)NAN);
     qll_json_put_figure(json, "price", branch->valve->price);
     qll_json_close_object(json);
 }

@@ -209,6 +209,7 @@ static qll_status prepare(qll_asked *asked, qll_prepared *prepared, qll_catalogu
     if (prepared->survey.existing_count == 0) {
         return refuse_without_station(asked, &prepared->document);
     }
+    qll_prepare_header(asked, prepared);
     return qll_survey_existing(&prepared->survey, catalogue, asked->arena, station,
                                &asked->problems);
 }

@@ -89,6 +89,7 @@ qll_status qll_ask_design(qll_asked *asked)
     if (status != QLL_OK || second != QLL_OK) {
         return status != QLL_OK ? status : second;
     }
+    qll_prepare_header(asked, &prepared);
     qll_duty duty;
     status = qll_prepare_duty(asked, &prepared, &duty);
     if (status != QLL_OK) {

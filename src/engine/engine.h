@@ -48,6 +48,9 @@ QLL_MUST_USE qll_status qll_prepare_survey(qll_asked *asked, qll_prepared *prepa
 QLL_MUST_USE qll_status qll_prepare_catalogue(qll_asked *asked, qll_prepared *prepared,
                                               qll_catalogue *catalogue);
 
+/** The pipe the station is built into, from the survey's service or its demands; noted as assumed. */
+void qll_prepare_header(qll_asked *asked, qll_prepared *prepared);
+
 /** The flows and supplies of the survey, from its demands. */
 QLL_MUST_USE qll_status qll_prepare_duty(qll_asked *asked, const qll_prepared *prepared,
                                          qll_duty *duty);

@@ -2,6 +2,7 @@
 #include "base/files.h"
 #include "engine/engine.h"
 
+#include <math.h>
 #include <string.h>
 
 /* Flow classes of the duty, evenly spaced in the logarithm of flow (our choice). */
@@ -125,6 +126,32 @@ qll_status qll_prepare_survey(qll_asked *asked, qll_prepared *prepared)
         prepared->survey.units = si ? QLL_UNITS_SI : QLL_UNITS_US;
     }
     return make_demands(asked, prepared);
+}
+
+void qll_prepare_header(qll_asked *asked, qll_prepared *prepared)
+{
+    qll_survey *survey = &prepared->survey;
+    double peak_m3s = 0.0;
+    for (size_t i = 0; i < survey->scenario_count; i++) {
+        peak_m3s = fmax(peak_m3s, prepared->demands[i].peak_m3s);
+    }
+    bool has_service = survey->service_size != NULL;
+    double service_m = has_service ? survey->service_size->nominal_m : (double)NAN;
+    survey->site.header = qll_site_header(&survey->site, service_m, peak_m3s);
+    if (survey->site.header == NULL) {
+        return;
+    }
+    qll_writer size = qll_writer_new(asked->arena);
+    qll_units_write_pipe_size(&size, survey->site.header->nominal_m, survey->units);
+    qll_text text = qll_writer_text(&size);
+    if (text.bytes == NULL) {
+        asked->writer.no_memory = true;
+        return;
+    }
+    qll_assumed_add(&asked->assumed, "size of the station pipe", text.bytes,
+                    has_service ? "the service's; reducers to smaller valves are counted"
+                                : "carries the design peak within the velocity band; reducers to "
+                                  "smaller valves are counted");
 }
 
 qll_status qll_prepare_catalogue(qll_asked *asked, qll_prepared *prepared, qll_catalogue *catalogue)

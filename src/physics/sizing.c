@@ -134,6 +134,27 @@ static double per_kv_squared(const qll_sizing_case *given, double sum)
     return sum / n2 * one * one;
 }
 
+double qll_sizing_series_kv(const qll_sizing_case *given)
+{
+    assert(given != NULL);
+    double rate = per_kv_squared(given, qll_sizing_loss_of(given).sum);
+    return rate > 0 ? 1 / sqrt(rate) : (double)NAN;
+}
+
+static double flp_rate_of(const qll_sizing_case *given, const qll_sizing_loss *loss)
+{
+    return given->fl * given->fl * per_kv_squared(given, loss->inlet + loss->inlet_velocity);
+}
+
+double qll_sizing_recovery(const qll_sizing_case *given, double kv_m3h)
+{
+    assert(given != NULL);
+    qll_sizing_loss loss = qll_sizing_loss_of(given);
+    double fp_rate = per_kv_squared(given, loss.sum);
+    double kv2 = kv_m3h * kv_m3h;
+    return given->fl * sqrt((1 + fp_rate * kv2) / (1 + flp_rate_of(given, &loss) * kv2));
+}
+
 /* Kv with Kv/sqrt(1 + a Kv^2) = apparent; NaN where the reducers alone take the whole drop. */
 static double undo_factor(double apparent, double a)
 {
@@ -162,8 +183,7 @@ static bool frame_make(const qll_sizing_case *given, qll_sizing *sizing, sizing_
     sizing->ff = qll_sizing_ff(given->vapour_pressure_pa, given->critical_pressure_pa);
     sizing->loss = qll_sizing_loss_of(given);
     frame->fp_rate = per_kv_squared(given, sizing->loss.sum);
-    frame->flp_rate = given->fl * given->fl
-                      * per_kv_squared(given, sizing->loss.inlet + sizing->loss.inlet_velocity);
+    frame->flp_rate = flp_rate_of(given, &sizing->loss);
     return true;
 }
 

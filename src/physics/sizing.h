@@ -43,6 +43,15 @@ typedef struct qll_sizing_loss {
 /** The reducers' loss; NaN if a pipe bore is given without the valve's. */
 qll_sizing_loss qll_sizing_loss_of(const qll_sizing_case *given);
 
+/**
+ * Kv of the reducers alone, m3/h, such that 1/(Kv FP)^2 = 1/Kv^2 + 1/series^2 at any Kv; NaN where
+ * there are none, or none that lose pressure.
+ */
+double qll_sizing_series_kv(const qll_sizing_case *given);
+
+/** FLP/FP at @p kv_m3h: stands for FL in the choked drop of a valve with reducers. FL without. */
+double qll_sizing_recovery(const qll_sizing_case *given, double kv_m3h);
+
 typedef enum qll_sizing_regime {
     QLL_SIZING_TURBULENT,    /* valve Reynolds number 10 000 and above */
     QLL_SIZING_TRANSITIONAL, /* 10 to 10 000 */

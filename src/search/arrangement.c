@@ -1,5 +1,7 @@
 #include "search/arrangement.h"
 
+#include "station/connection.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -23,22 +25,6 @@ static bool comes_before(const qll_branch *a, const qll_branch *b)
     return strcmp(a->valve->id, b->valve->id) < 0;
 }
 
-/* The nearest by ratio, so that 1/2 in is no nearer to 1 in than 1 in to 2 in. */
-static double connecting_bore_m(const qll_site *site, double nominal_m)
-{
-    double bore_m = nominal_m;
-    double nearest = INFINITY;
-    for (size_t i = 0; i < site->station_size_count; i++) {
-        const qll_pipe_size *size = site->station_sizes[i];
-        double distance = fabs(log(size->nominal_m / nominal_m));
-        if (distance < nearest) {
-            nearest = distance;
-            bore_m = size->bore_m;
-        }
-    }
-    return bore_m;
-}
-
 qll_status qll_pool_make(const qll_site *site, const qll_catalogue *catalogue, qll_arena *arena,
                          qll_pool *pool)
 {
@@ -48,11 +34,10 @@ qll_status qll_pool_make(const qll_site *site, const qll_catalogue *catalogue, q
     }
     for (size_t i = 0; i < catalogue->count; i++) {
         const qll_valve *valve = &catalogue->valves[i];
-        qll_branch added = {.valve = valve,
-                            .law = &catalogue->laws[i],
-                            .set_pa_gauge = NAN,
-                            .pipe_bore_m = connecting_bore_m(site, valve->nominal_m),
-                            .series_kv_m3h = valve->strainer_kv_m3h};
+        qll_branch added = {.valve = valve, .law = &catalogue->laws[i], .set_pa_gauge = NAN};
+        if (qll_branch_connect(site, arena, &added) != QLL_OK) {
+            return QLL_NO_MEMORY;
+        }
         size_t at = i;
         while (at > 0 && comes_before(&added, &branches[at - 1])) {
             branches[at] = branches[at - 1];

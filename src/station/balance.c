@@ -37,7 +37,8 @@ static qll_leg leg_of(const qll_branch *branch, double set_inlet_pa_gauge, doubl
         .set_per_inlet = valve->inlet_effect,
         .set_pa = branch->set_pa_gauge + barometric_pa
                   - valve->inlet_effect * (set_inlet_pa_gauge + barometric_pa),
-        .fl_squared = valve->fl * valve->fl,
+        .fl_squared =
+            branch->recovery > 0.0 ? branch->recovery * branch->recovery : valve->fl * valve->fl,
         .lockup_rise_pa = valve->lockup_rise_pa,
         .hysteresis_pa = isnan(valve->hysteresis_pa) ? 0.0 : valve->hysteresis_pa,
         .stable_per_measure =

@@ -1,5 +1,7 @@
 #include "station/site.h"
 
+#include "physics/nominal.h"
+
 #include <math.h>
 
 #define QLL_FOOT_M       0.3048
@@ -46,6 +48,37 @@ static double element_drop_pa(const qll_element *element, double flow_m3s, const
     case QLL_ELEMENT_LOSS: return own_loss_pa(element->loss, flow_m3s);
     }
     return NAN;
+}
+
+const qll_pipe_size *qll_site_size(const qll_site *site, double nominal_m)
+{
+    const qll_pipe_size *found = NULL;
+    double least = INFINITY;
+    for (size_t i = 0; i < site->station_size_count; i++) {
+        const qll_pipe_size *size = site->station_sizes[i];
+        bool is_same = qll_nominal_same(size->nominal_m, nominal_m);
+        /* By ratio, so that 1/2 in is no nearer to 1 in than 1 in to 2 in. */
+        double distance = is_same ? 0.0 : fabs(log(size->nominal_m / nominal_m));
+        if (distance < least) {
+            least = distance;
+            found = size;
+        }
+    }
+    return found;
+}
+
+const qll_pipe_size *qll_site_header(const qll_site *site, double service_m, double peak_m3s)
+{
+    if (service_m > 0.0) {
+        return qll_site_size(site, service_m);
+    }
+    for (size_t i = 0; i < site->station_size_count; i++) {
+        double velocity = qll_pipe_velocity_m_s(peak_m3s, site->station_sizes[i]->bore_m);
+        if (velocity <= site->limits.velocity_high_m_s) {
+            return site->station_sizes[i];
+        }
+    }
+    return NULL;
 }
 
 double qll_site_upstream_drop_pa(const qll_site *site, double flow_m3s)

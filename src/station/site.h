@@ -70,8 +70,9 @@ typedef struct qll_site {
     size_t upstream_count;
     const qll_pipe_size *const *station_sizes; /* sizes of the station pipe's family, rising */
     size_t station_size_count;
-    double set_pa_gauge;        /* wanted at the station's outlet */
-    double static_max_pa_gauge; /* never above, at the lowest outlet */
+    const qll_pipe_size *header; /* the pipe the valves are connected to; NULL = their own size */
+    double set_pa_gauge;         /* wanted at the station's outlet */
+    double static_max_pa_gauge;  /* never above, at the lowest outlet */
     const qll_outlet *outlets;
     size_t outlet_count;
     qll_heater heater;
@@ -81,6 +82,18 @@ typedef struct qll_site {
 
 /** Design limits by common practice; each is listed as assumed when a survey does not give it. */
 qll_limits qll_limits_default(void);
+
+/**
+ * The station size that the trade holds for the same as @p nominal_m, else the nearest by ratio;
+ * NULL without sizes.
+ */
+const qll_pipe_size *qll_site_size(const qll_site *site, double nominal_m);
+
+/**
+ * The pipe a station is built into: the service's size (@p service_m) where that is known, else
+ * (NaN) the smallest station size in which @p peak_m3s is no faster than the velocity band.
+ */
+const qll_pipe_size *qll_site_header(const qll_site *site, double service_m, double peak_m3s);
 
 /** Loss of everything before the station at @p flow_m3s, Pa, its rise included. */
 double qll_site_upstream_drop_pa(const qll_site *site, double flow_m3s);

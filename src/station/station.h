@@ -3,6 +3,7 @@
 #define QUELL_STATION_STATION_H
 
 #include "physics/cavitation.h"
+#include "physics/noise.h"
 #include "physics/pipe.h"
 #include "physics/valve.h"
 
@@ -13,6 +14,9 @@ typedef struct qll_branch {
     double set_pa_gauge;        /* outlet pressure at a trickle, with set_inlet_pa at the inlet */
     double pipe_bore_m;         /* of the connecting pipe, the valve's own size */
     double series_kv_m3h;       /* strainer and reducers at the valve; NaN if nothing is there */
+    double reducer_kv_m3h;      /* the reducers' part of it; NaN or 0 if there are none */
+    double recovery;            /* FLP/FP, stands for FL in the choked drop; NaN or 0 = FL */
+    const qll_noise_path *path; /* the pipe behind it as sound passes it; NULL = not known */
 } qll_branch;
 
 typedef struct qll_stage {

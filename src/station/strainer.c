@@ -172,11 +172,12 @@ qll_status qll_strainers_block(const qll_station *station, qll_strainer *const *
         for (size_t j = 0; j < of->branch_count; j++) {
             const qll_strainer *strainer = &strainers[k][j];
             branches[j] = of->branches[j];
-            /* The clean screen of a body is in the series already, and gives way to the dirty one. */
+            /* The clean screen of a body is in the series already, and gives way to the dirty one;
+             * the reducers stay. */
+            bool gives_way = strainer->in_body && strainer->half_blocked_kv_m3h > 0.0;
             branches[j].series_kv_m3h =
-                strainer->in_body && strainer->half_blocked_kv_m3h > 0.0
-                    ? strainer->half_blocked_kv_m3h
-                    : with_screen(branches[j].series_kv_m3h, strainer->half_blocked_kv_m3h);
+                with_screen(gives_way ? branches[j].reducer_kv_m3h : branches[j].series_kv_m3h,
+                            strainer->half_blocked_kv_m3h);
         }
         stages[k] = *of;
         stages[k].branches = branches;
