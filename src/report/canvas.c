@@ -55,7 +55,7 @@ static qll_item *add(qll_canvas *canvas, qll_item_kind kind)
     return item;
 }
 
-static bool is_on_paper(const qll_spot *points, size_t count)
+static bool is_on_paper(const qll_xy *points, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         /* Written so that a number that is none fails too. */
@@ -66,13 +66,12 @@ static bool is_on_paper(const qll_spot *points, size_t count)
     return true;
 }
 
-static qll_item *add_at(qll_canvas *canvas, qll_item_kind kind, const qll_spot *points,
-                        size_t count)
+static qll_item *add_at(qll_canvas *canvas, qll_item_kind kind, const qll_xy *points, size_t count)
 {
     if (!is_on_paper(points, count)) {
         return NULL;
     }
-    qll_spot *copy = qll_arena_take(canvas->arena, count, sizeof *copy);
+    qll_xy *copy = qll_arena_take(canvas->arena, count, sizeof *copy);
     if (copy == NULL) {
         canvas->no_memory = true;
         return NULL;
@@ -93,7 +92,7 @@ void qll_canvas_page(qll_canvas *canvas)
     }
 }
 
-void qll_canvas_path(qll_canvas *canvas, const qll_spot *points, size_t count, bool is_closed,
+void qll_canvas_path(qll_canvas *canvas, const qll_xy *points, size_t count, bool is_closed,
                      const qll_paint *paint)
 {
     qll_item *item = count == 0 ? NULL : add_at(canvas, QLL_ITEM_PATH, points, count);
@@ -103,9 +102,9 @@ void qll_canvas_path(qll_canvas *canvas, const qll_spot *points, size_t count, b
     }
 }
 
-void qll_canvas_line(qll_canvas *canvas, qll_spot from, qll_spot to, const qll_pen *pen)
+void qll_canvas_line(qll_canvas *canvas, qll_xy from, qll_xy to, const qll_pen *pen)
 {
-    const qll_spot points[] = {from, to};
+    const qll_xy points[] = {from, to};
     qll_canvas_path(canvas, points, 2, false, &(qll_paint){.pen = *pen});
 }
 
@@ -113,13 +112,12 @@ void qll_canvas_rectangle(qll_canvas *canvas, qll_box box, const qll_paint *pain
 {
     double right = box.x_mm + box.width_mm;
     double bottom = box.y_mm + box.height_mm;
-    const qll_spot points[] = {
+    const qll_xy points[] = {
         {box.x_mm, box.y_mm}, {right, box.y_mm}, {right, bottom}, {box.x_mm, bottom}};
     qll_canvas_path(canvas, points, 4, true, paint);
 }
 
-void qll_canvas_circle(qll_canvas *canvas, qll_spot centre, double radius_mm,
-                       const qll_paint *paint)
+void qll_canvas_circle(qll_canvas *canvas, qll_xy centre, double radius_mm, const qll_paint *paint)
 {
     bool fits = radius_mm >= 0 && radius_mm <= QLL_FARTHEST_MM;
     qll_item *item = fits ? add_at(canvas, QLL_ITEM_CIRCLE, &centre, 1) : NULL;
@@ -130,7 +128,7 @@ void qll_canvas_circle(qll_canvas *canvas, qll_spot centre, double radius_mm,
 }
 
 /* @p clean has been through qll_text_clean(). */
-static void put_text(qll_canvas *canvas, qll_spot at, qll_text clean, const qll_letters *letters)
+static void put_text(qll_canvas *canvas, qll_xy at, qll_text clean, const qll_letters *letters)
 {
     bool fits = letters->size_mm > 0 && letters->size_mm <= QLL_FARTHEST_MM
                 && isfinite(letters->turned_deg) && clean.size > 0;
@@ -149,7 +147,7 @@ static qll_text clean(qll_canvas *canvas, qll_text text)
     return made;
 }
 
-void qll_canvas_text(qll_canvas *canvas, qll_spot at, qll_text text, const qll_letters *letters)
+void qll_canvas_text(qll_canvas *canvas, qll_xy at, qll_text text, const qll_letters *letters)
 {
     put_text(canvas, at, clean(canvas, text), letters);
 }
@@ -181,7 +179,7 @@ static qll_text shortened(qll_canvas *canvas, qll_text text, double width_mm,
     return qll_writer_text(&writer);
 }
 
-bool qll_canvas_text_fit(qll_canvas *canvas, qll_spot at, qll_text text, double width_mm,
+bool qll_canvas_text_fit(qll_canvas *canvas, qll_xy at, qll_text text, double width_mm,
                          const qll_letters *letters)
 {
     qll_text shown = clean(canvas, text);
@@ -220,7 +218,7 @@ bool qll_canvas_text_box(qll_canvas *canvas, qll_box box, qll_text text, const q
     double share = fitted.anchor == QLL_ANCHOR_START ? 0
                    : fitted.anchor == QLL_ANCHOR_END ? 1
                                                      : 0.5;
-    qll_spot at = {box.x_mm + share * box.width_mm, box.y_mm + QLL_ASCENT_EM * fitted.size_mm};
+    qll_xy at = {box.x_mm + share * box.width_mm, box.y_mm + QLL_ASCENT_EM * fitted.size_mm};
     for (double line = 1; line <= lines && rest.size > 0; line++) {
         qll_text all = rest;
         qll_text shown = qll_text_line(&rest, box.width_mm, fitted.size_mm, fitted.weight);
@@ -250,7 +248,7 @@ void qll_canvas_end(qll_canvas *canvas)
     (void)add(canvas, QLL_ITEM_END);
 }
 
-void qll_canvas_place(qll_canvas *canvas, qll_spot at, const char *name)
+void qll_canvas_place(qll_canvas *canvas, qll_xy at, const char *name)
 {
     qll_text text = clean(canvas, qll_text_of(name));
     qll_item *item = text.bytes == NULL ? NULL : add_at(canvas, QLL_ITEM_PLACE, &at, 1);

@@ -5,9 +5,9 @@
 
 #include "report/lettering.h"
 
-typedef struct qll_spot {
+typedef struct qll_xy {
     double x_mm, y_mm;
-} qll_spot;
+} qll_xy;
 
 typedef struct qll_box {
     double x_mm, y_mm, width_mm, height_mm;
@@ -101,8 +101,8 @@ typedef enum qll_item_kind {
 
 typedef struct qll_item {
     qll_item_kind kind;
-    bool is_closed;         /* path */
-    const qll_spot *points; /* in the canvas's arena */
+    bool is_closed;       /* path */
+    const qll_xy *points; /* in the canvas's arena */
     size_t point_count;
     double radius_mm;
     qll_paint paint;
@@ -133,22 +133,21 @@ void qll_canvas_page(qll_canvas *canvas);
  * Joins @p count points (copied). A shape that holds a number which is not finite, or lies further than
  * 100 m out, is not drawn.
  */
-void qll_canvas_path(qll_canvas *canvas, const qll_spot *points, size_t count, bool is_closed,
+void qll_canvas_path(qll_canvas *canvas, const qll_xy *points, size_t count, bool is_closed,
                      const qll_paint *paint);
-void qll_canvas_line(qll_canvas *canvas, qll_spot from, qll_spot to, const qll_pen *pen);
+void qll_canvas_line(qll_canvas *canvas, qll_xy from, qll_xy to, const qll_pen *pen);
 void qll_canvas_rectangle(qll_canvas *canvas, qll_box box, const qll_paint *paint);
-void qll_canvas_circle(qll_canvas *canvas, qll_spot centre, double radius_mm,
-                       const qll_paint *paint);
+void qll_canvas_circle(qll_canvas *canvas, qll_xy centre, double radius_mm, const qll_paint *paint);
 
 /**
  * One line of text from, about or up to @p at (the anchor) on the base line. Any bytes will do; they are
  * cleaned. Nothing limits its width: text from outside goes through the two below.
  */
-void qll_canvas_text(qll_canvas *canvas, qll_spot at, qll_text text, const qll_letters *letters);
+void qll_canvas_text(qll_canvas *canvas, qll_xy at, qll_text text, const qll_letters *letters);
 
 /** The same in letters so much smaller that it takes at most @p width_mm, but no smaller than
  * QLL_LETTERS_LEAST_MM: what is still too long then ends in an ellipsis. False if it does. */
-bool qll_canvas_text_fit(qll_canvas *canvas, qll_spot at, qll_text text, double width_mm,
+bool qll_canvas_text_fit(qll_canvas *canvas, qll_xy at, qll_text text, double width_mm,
                          const qll_letters *letters);
 
 /**
@@ -163,7 +162,7 @@ void qll_canvas_begin(qll_canvas *canvas, const qll_mark *mark);
 void qll_canvas_end(qll_canvas *canvas);
 
 /** Where links to "#name" lead. */
-void qll_canvas_place(qll_canvas *canvas, qll_spot at, const char *name);
+void qll_canvas_place(qll_canvas *canvas, qll_xy at, const char *name);
 
 /** The first item of @p page (from 0) and, one further, its end; the page items are in neither. */
 void qll_canvas_page_items(const qll_canvas *canvas, size_t page, size_t *first, size_t *end);

@@ -9,10 +9,10 @@ static const qll_paint line = {.pen = {.width_mm = 0.3}};
 TEST(items_are_kept_in_order)
 {
     qll_canvas canvas = qll_canvas_new(100, 50, arena);
-    qll_canvas_line(&canvas, (qll_spot){1, 2}, (qll_spot){3, 4}, &line.pen);
+    qll_canvas_line(&canvas, (qll_xy){1, 2}, (qll_xy){3, 4}, &line.pen);
     qll_canvas_rectangle(&canvas, (qll_box){10, 20, 5, 6}, &line);
-    qll_canvas_circle(&canvas, (qll_spot){7, 8}, 2, &line);
-    qll_canvas_text(&canvas, (qll_spot){9, 9}, qll_text_of("flow"), &letters);
+    qll_canvas_circle(&canvas, (qll_xy){7, 8}, 2, &line);
+    qll_canvas_text(&canvas, (qll_xy){9, 9}, qll_text_of("flow"), &letters);
     CHECK(canvas.count == 4 && !canvas.no_memory);
     CHECK(canvas.items[0].point_count == 2 && !canvas.items[0].is_closed);
     CHECK(canvas.items[1].is_closed);
@@ -27,12 +27,12 @@ TEST(items_are_kept_in_order)
 TEST(what_is_nowhere_is_not_drawn)
 {
     qll_canvas canvas = qll_canvas_new(100, 50, arena);
-    qll_canvas_line(&canvas, (qll_spot){NAN, 2}, (qll_spot){3, 4}, &line.pen);
-    qll_canvas_line(&canvas, (qll_spot){0, 2}, (qll_spot){INFINITY, 4}, &line.pen);
-    qll_canvas_line(&canvas, (qll_spot){0, 2}, (qll_spot){1e9, 4}, &line.pen);
-    qll_canvas_circle(&canvas, (qll_spot){0, 2}, NAN, &line);
-    qll_canvas_text(&canvas, (qll_spot){0, NAN}, qll_text_of("x"), &letters);
-    qll_canvas_text(&canvas, (qll_spot){0, 0}, qll_text_of("x"), &(qll_letters){.size_mm = NAN});
+    qll_canvas_line(&canvas, (qll_xy){NAN, 2}, (qll_xy){3, 4}, &line.pen);
+    qll_canvas_line(&canvas, (qll_xy){0, 2}, (qll_xy){INFINITY, 4}, &line.pen);
+    qll_canvas_line(&canvas, (qll_xy){0, 2}, (qll_xy){1e9, 4}, &line.pen);
+    qll_canvas_circle(&canvas, (qll_xy){0, 2}, NAN, &line);
+    qll_canvas_text(&canvas, (qll_xy){0, NAN}, qll_text_of("x"), &letters);
+    qll_canvas_text(&canvas, (qll_xy){0, 0}, qll_text_of("x"), &(qll_letters){.size_mm = NAN});
     qll_canvas_path(&canvas, NULL, 0, true, &line);
     CHECK(canvas.count == 0 && !canvas.no_memory);
 }
@@ -40,10 +40,10 @@ TEST(what_is_nowhere_is_not_drawn)
 TEST(pages_are_told_apart)
 {
     qll_canvas canvas = qll_canvas_new(100, 50, arena);
-    qll_canvas_text(&canvas, (qll_spot){1, 9}, qll_text_of("a"), &letters);
+    qll_canvas_text(&canvas, (qll_xy){1, 9}, qll_text_of("a"), &letters);
     qll_canvas_page(&canvas);
     qll_canvas_page(&canvas);
-    qll_canvas_text(&canvas, (qll_spot){1, 9}, qll_text_of("b"), &letters);
+    qll_canvas_text(&canvas, (qll_xy){1, 9}, qll_text_of("b"), &letters);
     static const size_t want[][2] = {{0, 1}, {2, 2}, {3, 4}, {4, 4}};
     CHECK(canvas.page_count == 3);
     for (size_t page = 0; page < 4; page++) {
@@ -70,13 +70,13 @@ TEST(a_mark_keeps_its_clean_text)
 TEST(a_fitted_text_takes_its_room_at_most)
 {
     qll_canvas canvas = qll_canvas_new(100, 50, arena);
-    CHECK(qll_canvas_text_fit(&canvas, (qll_spot){0, 5}, qll_text_of("wide enough"), 90, &letters));
+    CHECK(qll_canvas_text_fit(&canvas, (qll_xy){0, 5}, qll_text_of("wide enough"), 90, &letters));
     CHECK_NEAR(canvas.items[0].letters.size_mm, 3, 1e-12);
-    CHECK(qll_canvas_text_fit(&canvas, (qll_spot){0, 5}, qll_text_of("a little narrow"), 18,
-                              &letters));
+    CHECK(
+        qll_canvas_text_fit(&canvas, (qll_xy){0, 5}, qll_text_of("a little narrow"), 18, &letters));
     CHECK(canvas.items[1].letters.size_mm < 3);
     CHECK(canvas.items[1].width_mm <= 18 + 1e-9);
-    CHECK(!qll_canvas_text_fit(&canvas, (qll_spot){0, 5}, qll_text_of("not in so little room"), 9,
+    CHECK(!qll_canvas_text_fit(&canvas, (qll_xy){0, 5}, qll_text_of("not in so little room"), 9,
                                &letters));
     CHECK(canvas.items[2].width_mm <= 9 + 1e-9);
     CHECK_NEAR(canvas.items[2].letters.size_mm, QLL_LETTERS_LEAST_MM, 1e-12);
@@ -122,8 +122,8 @@ TEST(without_memory_it_says_so)
         qll_arena_fail(small, nth, true);
         qll_canvas canvas = qll_canvas_new(100, 50, small);
         qll_canvas_begin(&canvas, &(qll_mark){QLL_MARK_FIGURE, 0, "alt"});
-        qll_canvas_line(&canvas, (qll_spot){1, 2}, (qll_spot){3, 4}, &line.pen);
-        qll_canvas_text(&canvas, (qll_spot){1, 2}, qll_text_of("ab"), &letters);
+        qll_canvas_line(&canvas, (qll_xy){1, 2}, (qll_xy){3, 4}, &line.pen);
+        qll_canvas_text(&canvas, (qll_xy){1, 2}, qll_text_of("ab"), &letters);
         (void)qll_canvas_text_box(&canvas, (qll_box){0, 0, 9, 9}, qll_text_of("ab cd"), &letters);
         qll_canvas_end(&canvas);
         CHECK(canvas.no_memory);

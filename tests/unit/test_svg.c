@@ -16,9 +16,9 @@ static qll_canvas drawing(const char *said, size_t size)
         .size_mm = 3, .weight = QLL_WEIGHT_BOLD, .anchor = QLL_ANCHOR_MIDDLE, .turned_deg = 90};
     qll_canvas canvas = qll_canvas_new(25.4, 50.8, arena);
     qll_canvas_rectangle(&canvas, (qll_box){0, 0, 12.7, 25.4}, &paint);
-    qll_canvas_line(&canvas, (qll_spot){-0.001, 0}, (qll_spot){25.4, 1}, &paint.pen);
-    qll_canvas_circle(&canvas, (qll_spot){5, 5}, 2, &paint);
-    qll_canvas_text(&canvas, (qll_spot){5, 5}, (qll_text){said, size}, &turned);
+    qll_canvas_line(&canvas, (qll_xy){-0.001, 0}, (qll_xy){25.4, 1}, &paint.pen);
+    qll_canvas_circle(&canvas, (qll_xy){5, 5}, 2, &paint);
+    qll_canvas_text(&canvas, (qll_xy){5, 5}, (qll_text){said, size}, &turned);
     return canvas;
 }
 
@@ -97,9 +97,9 @@ TEST(each_page_holds_its_own)
 {
     static const qll_letters letters = {.size_mm = 3};
     qll_canvas canvas = qll_canvas_new(50, 50, arena);
-    qll_canvas_text(&canvas, (qll_spot){1, 9}, qll_text_of("first"), &letters);
+    qll_canvas_text(&canvas, (qll_xy){1, 9}, qll_text_of("first"), &letters);
     qll_canvas_page(&canvas);
-    qll_canvas_text(&canvas, (qll_spot){1, 9}, qll_text_of("second"), &letters);
+    qll_canvas_text(&canvas, (qll_xy){1, 9}, qll_text_of("second"), &letters);
     qll_text one = written(&canvas, 0, &about);
     qll_text two = written(&canvas, 1, &about);
     CHECK(has(one, ">first<") && !has(one, ">second<"));
