@@ -88,21 +88,32 @@ static inline double brute_highest_inlet(const qll_duty *duty)
     return highest;
 }
 
+/** What stages are built for, and where they go. */
+typedef struct brute_plan {
+    double set_pa_gauge, set_inlet_pa_gauge;
+    double inlets_pa_gauge[2]; /* lowest and highest */
+    size_t most;               /* valves */
+    double offset_most_psi;
+    bool all_offsets;
+    brute_stage *stages;
+    size_t count;
+} brute_plan;
+
 /* Eq. 2: fall-off at the top of the velocity band plus both hysteresis bands, in whole psi. */
 static inline double brute_rule_psi(const brute *all, const qll_branch *a, const qll_branch *b,
-                                    const brute_stage *stage, double set_pa_gauge)
+                                    const brute_stage *stage, const brute_plan *plan)
 {
     double velocity = all->site->limits.velocity_high_m_s;
     double flow = velocity * 3.14159265358979 * a->pipe_bore_m * a->pipe_bore_m / 4.0;
     double atmosphere = all->site->barometric_pa;
     double kv = qll_valve_kv_m3h(flow, stage->set_inlet_pa_gauge + atmosphere,
-                                 set_pa_gauge + atmosphere, a->valve->fl, &all->site->water);
+                                 plan->set_pa_gauge + atmosphere, a->valve->fl, &all->site->water);
     double falloff = 0.0; /* by small steps, as one would read it off a chart */
     double step = a->law->full_falloff_pa / 200000.0;
     while (falloff <= a->law->full_falloff_pa && qll_opening_law_kv(a->law, falloff) < kv) {
         falloff += step;
     }
-    double most = 0.9 * a->law->full_falloff_pa;
+    double most = fmin(0.9 * a->law->full_falloff_pa, plan->offset_most_psi * TEST_PSI);
     double wanted = fmin(falloff + a->valve->hysteresis_pa + b->valve->hysteresis_pa, most);
     double whole = ceil(wanted / TEST_PSI);
     return whole * TEST_PSI <= most ? whole : floor(most / TEST_PSI);
@@ -126,24 +137,14 @@ static inline bool brute_hands_over(const brute_stage *stage, const double inlet
     return true;
 }
 
-/** What stages are built for, and where they go. */
-typedef struct brute_plan {
-    double set_pa_gauge, set_inlet_pa_gauge;
-    double inlets_pa_gauge[2]; /* lowest and highest */
-    size_t most;               /* valves */
-    bool all_offsets;
-    brute_stage *stages;
-    size_t count;
-} brute_plan;
-
 /* The same valves at every offset; those that hand over wrongly are left out. */
 static inline void brute_offsets(const brute *all, brute_stage stage, brute_plan *plan)
 {
     static const double psi[] = {3.0, 4.0, 5.0, 6.0, 8.0, 10.0};
     double by_rule = 0.0;
     for (size_t i = 0; i + 1 < stage.count; i++) {
-        by_rule = fmax(by_rule, brute_rule_psi(all, &stage.branches[i], &stage.branches[i + 1],
-                                               &stage, plan->set_pa_gauge));
+        by_rule = fmax(
+            by_rule, brute_rule_psi(all, &stage.branches[i], &stage.branches[i + 1], &stage, plan));
     }
     size_t ladder = plan->all_offsets && stage.count > 1 ? 6 : 0;
     for (size_t k = 0; k <= ladder; k++) {
@@ -232,6 +233,7 @@ static inline bool brute_one_stage(brute *all)
                        .inlets_pa_gauge = {brute_lowest_inlet(all->duty) - atmosphere,
                                            brute_highest_inlet(all->duty) - atmosphere},
                        .most = 3,
+                       .offset_most_psi = 10.0,
                        .all_offsets = true,
                        .stages = stages};
     brute_stages(all, &plan);
@@ -243,30 +245,66 @@ static inline bool brute_one_stage(brute *all)
     return true;
 }
 
-static inline bool brute_two_stages_at(brute *all, double between_pa_gauge)
+static inline void brute_plans_at(const brute *all, double between_pa_gauge, brute_plan plans[2])
 {
-    static brute_stage firsts[1000];
-    static brute_stage seconds[1000];
     double atmosphere = all->site->barometric_pa;
-    brute_plan first = {.set_pa_gauge = between_pa_gauge,
-                        .set_inlet_pa_gauge = all->duty->inlet_static_pa[1] - atmosphere,
-                        .inlets_pa_gauge = {brute_lowest_inlet(all->duty) - atmosphere,
-                                            brute_highest_inlet(all->duty) - atmosphere},
-                        .most = 2,
-                        .stages = firsts};
-    brute_plan second = {.set_pa_gauge = all->site->set_pa_gauge,
-                         .set_inlet_pa_gauge = between_pa_gauge,
-                         .inlets_pa_gauge = {between_pa_gauge, between_pa_gauge},
-                         .most = 2,
-                         .stages = seconds};
-    brute_stages(all, &first);
-    brute_stages(all, &second);
-    for (size_t i = 0; i < first.count * second.count; i++) {
-        if (!brute_try(all, &firsts[i % first.count], &seconds[i / first.count])) {
+    plans[0] = (brute_plan){.set_pa_gauge = between_pa_gauge,
+                            .set_inlet_pa_gauge = all->duty->inlet_static_pa[1] - atmosphere,
+                            .inlets_pa_gauge = {brute_lowest_inlet(all->duty) - atmosphere,
+                                                brute_highest_inlet(all->duty) - atmosphere},
+                            .most = 2,
+                            .offset_most_psi = 15.0};
+    plans[1] = (brute_plan){.set_pa_gauge = all->site->set_pa_gauge,
+                            .set_inlet_pa_gauge = between_pa_gauge,
+                            .inlets_pa_gauge = {between_pa_gauge, between_pa_gauge},
+                            .most = 2,
+                            .offset_most_psi = 10.0};
+}
+
+static inline bool brute_pairs(brute *all, const brute_plan plans[2])
+{
+    for (size_t i = 0; i < plans[0].count * plans[1].count; i++) {
+        if (!brute_try(all, &plans[0].stages[i % plans[0].count],
+                       &plans[1].stages[i / plans[0].count])) {
             return false;
         }
     }
     return true;
+}
+
+static inline bool brute_two_stages_at(brute *all, double between_pa_gauge)
+{
+    static brute_stage firsts[1000];
+    static brute_stage seconds[1000];
+    brute_plan plans[2];
+    brute_plans_at(all, between_pa_gauge, plans);
+    plans[0].stages = firsts;
+    plans[1].stages = seconds;
+    brute_stages(all, &plans[0]);
+    brute_stages(all, &plans[1]);
+    return brute_pairs(all, plans);
+}
+
+/* A station of two stages with one of them at all its offsets, the one it has once more among them. */
+static inline bool brute_offsets_of(brute *all, const brute_station *found, size_t moved)
+{
+    brute_stage stages[2][8];
+    brute_plan plans[2];
+    brute_plans_at(all, found->branches[0][0].set_pa_gauge, plans);
+    for (size_t k = 0; k < 2; k++) {
+        brute_stage stage = {.count = found->stages[k].branch_count,
+                             .set_inlet_pa_gauge = found->stages[k].set_inlet_pa_gauge};
+        memcpy(stage.branches, found->branches[k], sizeof stage.branches);
+        plans[k].all_offsets = true;
+        plans[k].stages = stages[k];
+        if (k == moved) {
+            brute_offsets(all, stage, &plans[k]);
+        } else {
+            stages[k][0] = stage;
+            plans[k].count = 1;
+        }
+    }
+    return brute_pairs(all, plans);
 }
 
 static inline bool brute_two_stages(brute *all)
@@ -342,6 +380,41 @@ static inline bool brute_supersedes(const brute_station *a, const brute_station 
     return a->parts != b->parts ? a->parts < b->parts : brute_comes_first(a, b);
 }
 
+static inline bool brute_is_same(const brute_station *a, const brute_station *b)
+{
+    return !brute_comes_first(a, b) && !brute_comes_first(b, a);
+}
+
+static inline void brute_mark(brute *all)
+{
+    for (size_t i = 0; i < all->count; i++) {
+        all->stations[i].is_beaten = false;
+        for (size_t k = 0; k < all->count && !all->stations[i].is_beaten; k++) {
+            /* Of two that are the same, the first stays. */
+            all->stations[i].is_beaten =
+                i != k
+                && (brute_is_same(&all->stations[i], &all->stations[k])
+                        ? k < i
+                        : brute_supersedes(&all->stations[k], &all->stations[i]));
+        }
+    }
+}
+
+/* Where one stage breaks the ratio rule, one stage of what is left of two is moved. */
+static inline bool brute_more_offsets(brute *all, size_t moved)
+{
+    double highest = brute_highest_inlet(all->duty) - all->site->barometric_pa;
+    const size_t count = all->count;
+    for (size_t i = 0; i < count && highest / all->site->set_pa_gauge > 3.0; i++) {
+        if (!all->stations[i].is_beaten && all->stations[i].station.stage_count == 2
+            && !brute_offsets_of(all, &all->stations[i], moved)) {
+            return false;
+        }
+    }
+    brute_mark(all);
+    return true;
+}
+
 /** Builds and assesses everything, then marks what is beaten. */
 static inline bool brute_all(brute *all, size_t stages_max)
 {
@@ -351,13 +424,8 @@ static inline bool brute_all(brute *all, size_t stages_max)
     }
     brute_sort(all);
     bool done = brute_one_stage(all) && (stages_max < 2 || brute_two_stages(all));
-    for (size_t i = 0; i < all->count; i++) {
-        for (size_t k = 0; k < all->count && !all->stations[i].is_beaten; k++) {
-            all->stations[i].is_beaten =
-                i != k && brute_supersedes(&all->stations[k], &all->stations[i]);
-        }
-    }
-    return done;
+    brute_mark(all);
+    return done && (stages_max < 2 || (brute_more_offsets(all, 1) && brute_more_offsets(all, 0)));
 }
 
 #endif

@@ -65,7 +65,8 @@ double qll_offset_by_rule_pa(const qll_branch *small, const qll_branch *next,
                              const qll_stage_plan *plan, const qll_site *site)
 {
     const double bands_pa = hysteresis_pa(small, next);
-    const double most_pa = QLL_HANDOVER_TRAVEL * small->law->full_falloff_pa;
+    const double most_pa =
+        fmin(QLL_HANDOVER_TRAVEL * small->law->full_falloff_pa, plan->offset_most_pa);
     /* Its share: what its connecting pipe carries at the top of the velocity band. */
     double area_m2 = acos(-1.0) / 4.0 * small->pipe_bore_m * small->pipe_bore_m;
     double share_m3s = area_m2 * site->limits.velocity_high_m_s;
@@ -81,37 +82,72 @@ double qll_offset_by_rule_pa(const qll_branch *small, const qll_branch *next,
     return whole_pa <= most_pa ? whole_pa : floor(most_pa / QLL_PSI_PA) * QLL_PSI_PA;
 }
 
-static void add_offset(qll_stage_walk *walk, double offset_pa)
+/** Offsets of one stage, none twice. */
+typedef struct offset_list {
+    double pa[QLL_OFFSETS_MOST];
+    size_t count;
+} offset_list;
+
+static void add_offset(offset_list *list, double offset_pa)
 {
-    for (size_t i = 0; i < walk->offset_count; i++) {
+    for (size_t i = 0; i < list->count; i++) {
         /* One offset is one arrangement, however it was found. */
-        if (fabs(walk->offsets_pa[i] - offset_pa) < 0.01 * QLL_PSI_PA) {
+        if (fabs(list->pa[i] - offset_pa) < 0.01 * QLL_PSI_PA) {
             return;
         }
     }
-    walk->offsets_pa[walk->offset_count] = offset_pa;
-    walk->offset_count += 1;
+    list->pa[list->count] = offset_pa;
+    list->count += 1;
+}
+
+static offset_list offsets_of(const qll_branch *const *branches, size_t branch_count,
+                              const qll_stage_plan *plan, const qll_site *site)
+{
+    offset_list list = {.count = 0};
+    double by_rule_pa = 0.0;
+    for (size_t i = 0; i + 1 < branch_count; i++) {
+        by_rule_pa =
+            fmax(by_rule_pa, qll_offset_by_rule_pa(branches[i], branches[i + 1], plan, site));
+    }
+    add_offset(&list, by_rule_pa);
+    for (size_t i = 0; i < QLL_OFFSET_STEPS && branch_count > 1 && plan->all_offsets; i++) {
+        add_offset(&list, offsets_psi[i] * QLL_PSI_PA);
+    }
+    return list;
+}
+
+static void set_at_offset(qll_stage_choice *choice, double set_pa_gauge, double offset_pa)
+{
+    for (size_t i = 0; i < choice->branch_count; i++) {
+        choice->branches[i].set_pa_gauge = set_pa_gauge - (double)i * offset_pa;
+    }
+}
+
+size_t qll_stage_choice_offsets(const qll_stage_choice *choice, const qll_stage_plan *plan,
+                                const qll_site *site, qll_stage_choice made[QLL_OFFSETS_MOST])
+{
+    const qll_branch *branches[QLL_BRANCHES_MOST];
+    for (size_t i = 0; i < choice->branch_count; i++) {
+        branches[i] = &choice->branches[i];
+    }
+    const offset_list list = offsets_of(branches, choice->branch_count, plan, site);
+    for (size_t i = 0; i < list.count; i++) {
+        made[i] = *choice;
+        set_at_offset(&made[i], plan->set_pa_gauge, list.pa[i]);
+    }
+    return list.count;
 }
 
 static void list_offsets(qll_stage_walk *walk)
 {
-    walk->offset_count = 0;
+    const qll_branch *branches[QLL_BRANCHES_MOST];
+    for (size_t i = 0; i < walk->branch_count; i++) {
+        branches[i] = &walk->pool->branches[walk->valves[i]];
+    }
+    const offset_list list = offsets_of(branches, walk->branch_count, &walk->plan, walk->site);
+    memcpy(walk->offsets_pa, list.pa, sizeof list.pa);
+    walk->offset_count = list.count;
     walk->offset_next = 0;
-    if (walk->branch_count == 1) {
-        add_offset(walk, 0.0);
-        return;
-    }
-    double by_rule_pa = 0.0;
-    for (size_t i = 0; i + 1 < walk->branch_count; i++) {
-        const qll_branch *branches = walk->pool->branches;
-        by_rule_pa = fmax(by_rule_pa, qll_offset_by_rule_pa(&branches[walk->valves[i]],
-                                                            &branches[walk->valves[i + 1]],
-                                                            &walk->plan, walk->site));
-    }
-    add_offset(walk, by_rule_pa);
-    for (size_t i = 0; i < QLL_OFFSET_STEPS && walk->plan.all_offsets; i++) {
-        add_offset(walk, offsets_psi[i] * QLL_PSI_PA);
-    }
 }
 
 qll_stage_walk qll_stage_walk_begin(const qll_pool *pool, const qll_site *site, qll_stage_plan plan)
@@ -162,8 +198,8 @@ bool qll_stage_walk_next(qll_stage_walk *walk, qll_stage_choice *choice)
     choice->set_inlet_pa_gauge = walk->plan.set_inlet_pa_gauge;
     for (size_t i = 0; i < walk->branch_count; i++) {
         choice->branches[i] = walk->pool->branches[walk->valves[i]];
-        choice->branches[i].set_pa_gauge = walk->plan.set_pa_gauge - (double)i * offset_pa;
     }
+    set_at_offset(choice, walk->plan.set_pa_gauge, offset_pa);
     return true;
 }
 

@@ -4,15 +4,20 @@
 
 #include "search/search.h"
 
-#define QLL_STAGES_MOST     2
-#define QLL_BRANCHES_MOST   3
+#define QLL_STAGES_MOST          2
+#define QLL_BRANCHES_MOST        3
 /* The step to which set-points between two stages are rounded: 5 psi, whatever the units of the
  * survey, so that one building has one answer (our assumption). */
-#define QLL_BETWEEN_STEP_PA (5.0 * 6894.757293168)
+#define QLL_BETWEEN_STEP_PA      (5.0 * 6894.757293168)
 /* Steps tried to either side of the equal-sigma pressure. */
-#define QLL_BETWEEN_STEPS   2
-#define QLL_BETWEEN_MOST    (2 * QLL_BETWEEN_STEPS + 1)
-#define QLL_OFFSETS_MOST    7
+#define QLL_BETWEEN_STEPS        2
+#define QLL_BETWEEN_MOST         (2 * QLL_BETWEEN_STEPS + 1)
+#define QLL_OFFSETS_MOST         7
+/* No branch is set farther below the one before it: the building feels every psi when a large valve
+ * takes over. A stage with another behind it may have more, since that one takes it up (our
+ * assumption; a trade paper sets 3 to 5 psi). */
+#define QLL_OFFSET_MOST_PA       (10.0 * 6894.757293168)
+#define QLL_OFFSET_MOST_FIRST_PA (15.0 * 6894.757293168)
 
 /** The catalogue as branches without set-points, by rising full Kv, then by id. */
 typedef struct qll_pool {
@@ -29,7 +34,8 @@ typedef struct qll_stage_plan {
     double set_inlet_pa_gauge;
     double inlet_low_pa_gauge, inlet_high_pa_gauge; /* at its inlet, for the hand-over */
     size_t branches_least, branches_most;
-    bool all_offsets; /* else only the one by rule */
+    double offset_most_pa; /* bounds the one by rule */
+    bool all_offsets;      /* else only the one by rule */
 } qll_stage_plan;
 
 /** One stage by value. */
@@ -60,8 +66,14 @@ qll_stage_walk qll_stage_walk_begin(const qll_pool *pool, const qll_site *site,
 bool qll_stage_walk_next(qll_stage_walk *walk, qll_stage_choice *choice);
 
 /**
+ * The valves of @p choice at every offset of @p plan, the one by rule first. Returns how many.
+ */
+size_t qll_stage_choice_offsets(const qll_stage_choice *choice, const qll_stage_plan *plan,
+                                const qll_site *site, qll_stage_choice made[QLL_OFFSETS_MOST]);
+
+/**
  * Offset by rule between @p small and @p next, Pa: the small one's fall-off at its share plus both
- * hysteresis bands, to the next whole psi. docs/theory/search.md, eq. 2.
+ * hysteresis bands, to the next whole psi, within the most of @p plan. docs/theory/search.md, eq. 2.
  */
 double qll_offset_by_rule_pa(const qll_branch *small, const qll_branch *next,
                              const qll_stage_plan *plan, const qll_site *site);

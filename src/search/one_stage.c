@@ -245,6 +245,7 @@ qll_status qll_search_one_stage(qll_searching *searching)
         .inlet_high_pa_gauge = searching->inlet_high_pa_gauge,
         .branches_least = 1,
         .branches_most = searching->options->branches_max,
+        .offset_most_pa = QLL_OFFSET_MOST_PA,
         .all_offsets = true,
     };
     known_terms known;

@@ -11,6 +11,8 @@
 #define QLL_PROGRESS_EVERY  20000
 /* Share of the work that single-stage arrangements are taken to be, where both are tried. */
 #define QLL_ONE_STAGE_SHARE 0.3
+/* And up to where two stages with offsets by rule go. */
+#define QLL_BY_RULE_SHARE   0.7
 
 qll_search_options qll_search_options_default(void)
 {
@@ -75,8 +77,13 @@ qll_status qll_search_all(const qll_site *site, const qll_duty *duty,
     }
     if (status == QLL_OK && two && !searching->stopped) {
         searching->share_from = QLL_ONE_STAGE_SHARE;
-        searching->share_to = 1.0;
+        searching->share_to = QLL_BY_RULE_SHARE;
         status = qll_search_two_stages(searching);
+    }
+    if (status == QLL_OK && two && !searching->stopped) {
+        searching->share_from = QLL_BY_RULE_SHARE;
+        searching->share_to = 1.0;
+        status = qll_search_offsets(searching);
     }
     qll_front_sort(&searching->front);
     searching->counts.front = searching->front.count;

@@ -39,4 +39,7 @@ QLL_MUST_USE qll_status qll_search_one_stage(qll_searching *searching);
 /** Every arrangement of two stages. QLL_OK or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_search_two_stages(qll_searching *searching);
 
+/** The two-stage members of the front at all their offsets. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_search_offsets(qll_searching *searching);
+
 #endif

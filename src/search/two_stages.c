@@ -210,6 +210,7 @@ qll_split qll_split_at(const qll_searching *searching, double between_pa_gauge)
         .inlet_high_pa_gauge = searching->inlet_high_pa_gauge,
         .branches_least = 1,
         .branches_most = most < 2 ? most : 2,
+        .offset_most_pa = QLL_OFFSET_MOST_FIRST_PA,
     };
     /* Behind a first stage the inlet hardly moves. */
     qll_stage_plan second = first;
@@ -217,6 +218,7 @@ qll_split qll_split_at(const qll_searching *searching, double between_pa_gauge)
     second.set_inlet_pa_gauge = between_pa_gauge;
     second.inlet_low_pa_gauge = between_pa_gauge;
     second.inlet_high_pa_gauge = between_pa_gauge;
+    second.offset_most_pa = QLL_OFFSET_MOST_PA;
     return (qll_split){.first_plan = first, .second_plan = second};
 }
 

@@ -1,4 +1,5 @@
 #include "check.h"
+#include "search/arrangement.h"
 #include "search/search.h"
 #include "search_case.h"
 
@@ -225,6 +226,50 @@ typedef struct heard {
     size_t stop_at;
 } heard;
 
+/* A small valve of great fall-off: by its travel alone its neighbour would be set far below it. */
+TEST(no_branch_is_set_farther_below_than_a_building_bears)
+{
+    const scene_valve pair[] = {{"long", 0.75, 3.6, 60.0, 20.0, 160.0, 0.5, 150.0, 0.0},
+                                {"large", 3.0, 52.0, 12.0, 20.0, 160.0, 9.0, 1700.0, 0.0}};
+    const scene given = {.static_low_psi = 90.0,
+                         .static_high_psi = 110.0,
+                         .set_psi = 60.0,
+                         .peak_gpm = 60.0,
+                         .typical_gpm = 5.0,
+                         .spread = 1.0,
+                         .class_count = 4};
+    qll_arena *arena = qll_arena_open(TEST_ARENA_CEILING);
+    scene_case made;
+    qll_catalogue catalogue;
+    qll_pool pool;
+    if (CHECK(scene_make(&given, arena, &made))
+        && CHECK(scene_catalogue(pair, 2, arena, &catalogue))
+        && CHECK(qll_pool_make(&made.site, &catalogue, arena, &pool) == QLL_OK)) {
+        qll_stage_plan plan = {.set_pa_gauge = 60.0 * TEST_PSI,
+                               .set_inlet_pa_gauge = 100.0 * TEST_PSI,
+                               .offset_most_pa = INFINITY,
+                               .all_offsets = true};
+        qll_stage_choice choice = {.branches = {pool.branches[0], pool.branches[1]},
+                                   .branch_count = 2};
+        double free_pa =
+            qll_offset_by_rule_pa(&pool.branches[0], &pool.branches[1], &plan, &made.site);
+        CHECK(free_pa > 15.0 * TEST_PSI);
+        plan.offset_most_pa = QLL_OFFSET_MOST_PA;
+        qll_stage_choice offsets[QLL_OFFSETS_MOST];
+        size_t count = qll_stage_choice_offsets(&choice, &plan, &made.site, offsets);
+        CHECK(count == 6);
+        for (size_t i = 0; i < count; i++) {
+            double apart_pa =
+                offsets[i].branches[0].set_pa_gauge - offsets[i].branches[1].set_pa_gauge;
+            CHECK(apart_pa > 0.0 && apart_pa <= 10.0 * TEST_PSI + 1e-6);
+        }
+        plan.offset_most_pa = QLL_OFFSET_MOST_FIRST_PA;
+        CHECK_NEAR(qll_offset_by_rule_pa(&pool.branches[0], &pool.branches[1], &plan, &made.site),
+                   15.0 * TEST_PSI, 1e-9);
+    }
+    qll_arena_close(arena);
+}
+
 static bool hear(double share, void *context)
 {
     heard *told = context;
@@ -304,6 +349,7 @@ int main(void)
     TEST_RUN(counts_add_up_and_an_empty_front_says_why);
     TEST_RUN(an_empty_catalogue_is_no_failure);
     TEST_RUN(three_valves_come_in_where_two_cannot_carry_the_peak);
+    TEST_RUN(no_branch_is_set_farther_below_than_a_building_bears);
     TEST_RUN(progress_rises_and_may_stop_the_search);
     TEST_RUN(without_memory_it_says_so);
     return TEST_END();
