@@ -82,26 +82,31 @@ static void require_same(const qll_flow_log_result *a, const qll_flow_log_result
     }
 }
 
+static void try_options(const qll_flow_log_options *options, const uint8_t *data, size_t size)
+{
+    qll_arena *arena = qll_arena_open((size_t)128 * 1024 * 1024);
+    qll_problems problems = qll_problems_none(arena);
+    qll_problems again = qll_problems_none(arena);
+    qll_flow_log_result whole;
+    qll_flow_log_result crumbs;
+    qll_status status = run(options, data, size, size + 1, arena, &whole, &problems);
+    QLL_REQUIRE(run(options, data, size, 61, arena, &crumbs, &again) == status);
+    QLL_REQUIRE(problems.count == again.count);
+    if (status == QLL_OK) {
+        require_result(&whole);
+        require_same(&whole, &crumbs);
+    } else {
+        QLL_REQUIRE(problems.refusal_count > 0);
+        require_clean_problems(&problems);
+    }
+    qll_arena_close(arena);
+}
+
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     for (int choice = 0; choice < 4; choice++) {
         qll_flow_log_options options = options_of(choice);
-        qll_arena *arena = qll_arena_open((size_t)128 * 1024 * 1024);
-        qll_problems problems = qll_problems_none(arena);
-        qll_problems again = qll_problems_none(arena);
-        qll_flow_log_result whole;
-        qll_flow_log_result crumbs;
-        qll_status status = run(&options, data, size, size + 1, arena, &whole, &problems);
-        QLL_REQUIRE(run(&options, data, size, 61, arena, &crumbs, &again) == status);
-        QLL_REQUIRE(problems.count == again.count);
-        if (status == QLL_OK) {
-            require_result(&whole);
-            require_same(&whole, &crumbs);
-        } else {
-            QLL_REQUIRE(problems.refusal_count > 0);
-            require_clean_problems(&problems);
-        }
-        qll_arena_close(arena);
+        try_options(&options, data, size);
     }
     return 0;
 }

@@ -145,7 +145,7 @@ static bool take_line(qll_flow_log *log, qll_text line)
     if (json && count == 0 && qll_text_trimmed(line).size <= 1) {
         return true; /* the brackets around a list */
     }
-    qll_row_state states[QLL_LOG_ORDER_COUNT];
+    qll_row_state states[QLL_LOG_ORDER_COUNT] = {QLL_ROW_TAKEN};
     bool bad = count > QLL_LOG_COLUMNS;
     count = bad ? QLL_LOG_COLUMNS : count;
     for (size_t i = 0; i < log->lane_count; i++) {

@@ -255,33 +255,52 @@ static bool refuse_unit(const qll_log_look *look, const qll_log_shape *shape, ql
     return qll_log_refuse(look, code, shape->first_line, "", &sentence, hint);
 }
 
-/* "0.0087 gal/pulse", "Resolution (L/pulse): 10": a number and a volume's unit in front of the word,
- * in the lines above the rows; NaN if there is none. */
-static double title_pulse_m3(const qll_log_look *look)
+/* The first number over 0 of a line; NaN if there is none. */
+static double first_number(qll_text line)
 {
-    for (size_t i = 0; i < look->title_count; i++) {
-        qll_text line = look->lines[i];
-        for (size_t at = 1; at + 6 <= line.size; at++) {
-            if (memcmp(line.bytes + at, "/pulse", 6) != 0) {
-                continue;
-            }
-            size_t start = at;
-            while (start > 0 && line.bytes[start - 1] != ' ' && line.bytes[start - 1] != '('
-                   && line.bytes[start - 1] != ',') {
-                start -= 1;
-            }
-            double factor =
-                unit_factor(look, (qll_text){line.bytes + start, at - start}, QLL_KIND_VOLUME);
-            for (size_t n = 0; n < line.size && !isnan(factor); n++) {
-                double value = 0.0;
-                if (qll_text_number((qll_text){line.bytes + n, line.size - n}, &value) > 0
-                    && value > 0.0) {
-                    return value * factor;
-                }
-            }
+    for (size_t at = 0; at < line.size; at++) {
+        double value = 0.0;
+        qll_text rest = {line.bytes + at, line.size - at};
+        if (qll_text_number(rest, &value) > 0 && value > 0.0) {
+            return value;
         }
     }
     return (double)NAN;
+}
+
+/* The word that ends in front of byte @p end. */
+static qll_text word_before(qll_text line, size_t end)
+{
+    size_t start = end;
+    while (start > 0 && line.bytes[start - 1] != ' ' && line.bytes[start - 1] != '('
+           && line.bytes[start - 1] != ',') {
+        start -= 1;
+    }
+    return (qll_text){line.bytes + start, end - start};
+}
+
+/* "0.0087 gal/pulse", "Resolution (L/pulse): 10": a number, and a volume's unit in front of the
+ * stroke; NaN if the line has none. */
+static double line_pulse_m3(const qll_log_look *look, qll_text line)
+{
+    static const char mark[] = "/pulse";
+    const size_t size = sizeof mark - 1;
+    for (size_t at = 1; at + size <= line.size; at++) {
+        if (memcmp(line.bytes + at, mark, size) == 0) {
+            return first_number(line) * unit_factor(look, word_before(line, at), QLL_KIND_VOLUME);
+        }
+    }
+    return (double)NAN;
+}
+
+/* The weight of a pulse, if a line above the rows tells it. */
+static double title_pulse_m3(const qll_log_look *look)
+{
+    double weight_m3 = (double)NAN;
+    for (size_t i = 0; i < look->title_count && isnan(weight_m3); i++) {
+        weight_m3 = line_pulse_m3(look, look->lines[i]);
+    }
+    return weight_m3;
 }
 
 static qll_text find_unit(const qll_log_look *look, const qll_log_shape *shape)

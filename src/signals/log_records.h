@@ -65,18 +65,18 @@ typedef struct qll_records {
     qll_statistics statistics;
 } qll_records;
 
-bool qll_records_begin(qll_records *records, const qll_records_rule *rule, const qll_zone *zone,
+bool qll_records_begin(qll_records *r, const qll_records_rule *rule, const qll_zone *zone,
                        bool blocks_from_first, qll_arena *arena);
 
 /** Counts one mended row, by its line or by its time (the other 0 or INT64_MIN). */
-void qll_records_mend(qll_records *records, qll_log_mend_kind kind, long long line, int64_t at_ms);
+void qll_records_mend(qll_records *r, qll_log_mend_kind kind, long long line, int64_t at_ms);
 
 /** Takes a row that is not simply the next; see qll_records_take(). */
-void qll_records_take_any(qll_records *records, int64_t at_ms, double value, int64_t end_ms,
+void qll_records_take_any(qll_records *r, int64_t at_ms, double value, int64_t end_ms,
                           long long line);
 
 /** Hands on the oldest rows, and makes room. */
-void qll_records_hand_on(qll_records *records, size_t count);
+void qll_records_hand_on(qll_records *r, size_t count);
 
 /** Takes one row; a value of NaN is unknown. @p line is 0 where the caller does not count. */
 static inline void qll_records_take(qll_records *r, int64_t at_ms, double value, int64_t end_ms,
@@ -98,14 +98,13 @@ static inline void qll_records_take(qll_records *r, int64_t at_ms, double value,
 }
 
 /** Hands on all rows and fills in what is known of @p result. */
-bool qll_records_end(qll_records *records, qll_arena *arena, qll_flow_log_result *result);
+bool qll_records_end(qll_records *r, qll_arena *arena, qll_flow_log_result *result);
 
 /* The kinds (log_kinds.c): each takes the rows in order. */
-void qll_records_samples(qll_records *records, const int64_t *at_ms, const double *values,
-                         size_t count);
-void qll_records_pulses(qll_records *records, int64_t at_ms, double value);
-void qll_records_register(qll_records *records, int64_t at_ms, double value);
-void qll_records_event(qll_records *records, int64_t at_ms, int64_t end_ms, double value);
-void qll_records_last(qll_records *records);
+void qll_records_samples(qll_records *r, const int64_t *at_ms, const double *values, size_t count);
+void qll_records_pulses(qll_records *r, int64_t at_ms, double value);
+void qll_records_register(qll_records *r, int64_t at_ms, double value);
+void qll_records_event(qll_records *r, int64_t at_ms, int64_t end_ms, double value);
+void qll_records_last(qll_records *r);
 
 #endif

@@ -48,18 +48,18 @@ typedef struct qll_statistics {
  * @param interval_ms usual interval of the log, over 0
  * @return false without memory
  */
-bool qll_statistics_begin(qll_statistics *statistics, int64_t interval_ms, const qll_zone *zone,
+bool qll_statistics_begin(qll_statistics *s, int64_t interval_ms, const qll_zone *zone,
                           bool blocks_from_first, qll_arena *arena);
 
 /** Adds what does not continue the stretch, or is no whole cell; see qll_statistics_add(). */
-void qll_statistics_add_any(qll_statistics *statistics, int64_t start_ms, int64_t length_ms,
+void qll_statistics_add_any(qll_statistics *s, int64_t start_ms, int64_t length_ms,
                             double flow_m3s);
 
 /** Looks at the cells that are new and makes room. */
-void qll_statistics_look(qll_statistics *statistics);
+void qll_statistics_look(qll_statistics *s);
 
 /** Ends the stretch: what follows is unknown, or nothing. */
-void qll_statistics_break(qll_statistics *statistics);
+void qll_statistics_break(qll_statistics *s);
 
 /** The class of a flow, 0 to under QLL_CLASS_END_M3S: its power of two and 8 further bits. */
 static inline size_t qll_class_of(double flow_m3s)
@@ -105,6 +105,6 @@ static inline void qll_statistics_add(qll_statistics *s, int64_t start_ms, int64
 }
 
 /** Fills in what the statistics know of @p result; the points live in @p arena. */
-bool qll_statistics_end(qll_statistics *statistics, qll_arena *arena, qll_flow_log_result *result);
+bool qll_statistics_end(qll_statistics *s, qll_arena *arena, qll_flow_log_result *result);
 
 #endif

@@ -42,7 +42,8 @@ static void set_option(qll_flow_log_options *options, const char *key, const cha
             options->kind = strcmp(value, kinds[kind]) == 0 ? (qll_log_kind)kind : options->kind;
         }
     } else {
-        CHECK(!"a known option");
+        CHECK(false);
+        printf("    no option is called %s\n", key);
     }
 }
 
@@ -208,7 +209,10 @@ TEST(blocks_of_any_size_give_one_answer)
         CHECK(cut.result.volume_m3 == whole.result.volume_m3);
         CHECK(cut.result.line_count == whole.result.line_count);
         CHECK(cut.result.point_count == whole.result.point_count);
-        CHECK(memcmp(cut.result.peaks, whole.result.peaks, sizeof whole.result.peaks) == 0);
+        for (size_t w = 0; w < QLL_LOG_PEAKS; w++) {
+            CHECK_WITHIN(cut.result.peaks[w].rolling_m3s, whole.result.peaks[w].rolling_m3s, 0.0);
+            CHECK_WITHIN(cut.result.peaks[w].block_m3s, whole.result.peaks[w].block_m3s, 0.0);
+        }
         log_scene_end(&cut);
     }
     log_scene_end(&whole);
@@ -336,7 +340,7 @@ TEST(one_building_at_three_intervals)
     }
     /* 2023-11-15, a Wednesday: hour 7 holds minutes 420 to 479. */
     double hour_m3 = 0.0;
-    for (long long second = 7 * 3600; second < 8 * 3600; second++) {
+    for (long long second = 25200; second < 28800; second++) {
         hour_m3 += day_flow(second) / 60e3;
     }
     CHECK_NEAR(fine.result.profile[0][7].volume_m3, hour_m3, 1e-8);

@@ -1,6 +1,4 @@
 /* Offsets are checked against the C library's reading of the same POSIX rules. */
-#define _POSIX_C_SOURCE 200809L
-#define _DEFAULT_SOURCE
 #include "check.h"
 #include "signals/log_zone.h"
 
@@ -31,7 +29,7 @@ TEST(offsets_are_the_c_librarys)
         setenv("TZ", rules[r], 1);
         tzset();
         size_t differences = 0;
-        for (time_t at = 631152000; at < 2500000000; at += 5400 * 7) {
+        for (time_t at = 631152000; at < 2500000000; at += 37800) {
             struct tm parts;
             localtime_r(&at, &parts);
             differences +=
@@ -72,7 +70,7 @@ TEST(an_hour_comes_twice_or_never)
     int64_t first = qll_zone_utc_ms(&zone, local_ms, true, &oddity);
     CHECK(oddity == QLL_ZONE_TWICE);
     int64_t second = qll_zone_utc_ms(&zone, local_ms, false, &oddity);
-    CHECK(second - first == 3600 * 1000 && first == local_ms + INT64_C(6) * 3600000);
+    CHECK(second - first == 3600000 && first == local_ms + INT64_C(6) * 3600000);
     local_ms = (qll_calendar_days(2024, 3, 10) * 86400 + 9000) * 1000;
     CHECK(qll_zone_utc_ms(&zone, local_ms, true, &oddity) == local_ms + INT64_C(7) * 3600000);
     CHECK(oddity == QLL_ZONE_NEVER);
