@@ -7,7 +7,7 @@
 
 #include <stdio.h>
 
-#define TRUTH_SIZE_MOST ((size_t)4 << 20)
+#define QLL_TRUTH_SIZE_MOST ((size_t)4 << 20)
 
 /* The table at @p path below the repository; the test fails and gets an empty table without it. */
 static inline qll_table truth_read(const char *path, qll_arena *arena)
@@ -16,7 +16,7 @@ static inline qll_table truth_read(const char *path, qll_arena *arena)
     char name[512];
     snprintf(name, sizeof name, "%s/%s", QUELL_ROOT, path);
     FILE *file = fopen(name, "rb");
-    char *bytes = qll_arena_take(arena, TRUTH_SIZE_MOST, 1);
+    char *bytes = qll_arena_take(arena, QLL_TRUTH_SIZE_MOST, 1);
     if (!CHECK(file != NULL && bytes != NULL)) {
         printf("    cannot read %s\n", name);
         if (file != NULL) {
@@ -24,7 +24,7 @@ static inline qll_table truth_read(const char *path, qll_arena *arena)
         }
         return table;
     }
-    size_t size = fread(bytes, 1, TRUTH_SIZE_MOST, file);
+    size_t size = fread(bytes, 1, QLL_TRUTH_SIZE_MOST, file);
     fclose(file);
     qll_problems problems = qll_problems_none(arena);
     if (!CHECK(qll_table_read((qll_text){bytes, size}, path, arena, &table, &problems) == QLL_OK)) {
