@@ -5,6 +5,7 @@
 #include "base/assumed.h"
 #include "documents/read_survey.h"
 #include "handbook/handbook.h"
+#include "station/map.h"
 #include "wording/wording.h"
 
 typedef struct qll_demand_findings {
@@ -17,6 +18,14 @@ typedef struct qll_demand_findings {
     size_t source_count;
 } qll_demand_findings;
 
+/** The whole way of the water through a station, and where its valves are in trouble. */
+typedef struct qll_way {
+    const qll_ladder *ladders;
+    size_t ladder_count;
+    const qll_map *maps;
+    size_t map_count;
+} qll_way;
+
 typedef struct qll_design_findings {
     qll_demand_findings demand;
     const qll_catalogue *catalogue;
@@ -25,6 +34,7 @@ typedef struct qll_design_findings {
     const qll_operating_point *points; /* of the recommended station at the middle supply: no flow
                                         * first, then rising flow up to the design peak */
     size_t point_count;
+    qll_way way; /* of the recommended station */
 } qll_design_findings;
 
 typedef struct qll_check_findings {
@@ -36,6 +46,7 @@ typedef struct qll_check_findings {
     const qll_operating_point *points; /* flow never falling; the first is no flow */
     const char *const *point_supplies; /* [point] which supply: "low", "middle", "high", "given" */
     size_t point_count;
+    qll_way way;
     const qll_noise_cause *causes;
     size_t cause_count;
 } qll_check_findings;

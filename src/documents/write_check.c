@@ -40,5 +40,6 @@ void qll_check_write(qll_json *json, const qll_check_findings *findings)
     qll_json_put_verdicts(json, &wording, findings->station, findings->assessment);
     qll_json_put_time_shares(json, &findings->assessment->shares);
     put_causes(json, findings);
+    qll_json_put_way(json, &wording, &findings->way);
     qll_json_close_object(json);
 }

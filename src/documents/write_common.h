@@ -44,6 +44,9 @@ void qll_json_open_point(qll_json *json, const qll_site *site, const qll_station
 void qll_json_put_stages(qll_json *json, const qll_site *site, const qll_station *station,
                          const qll_assessment *assessment);
 
+/** The members "ladder" and "maps". */
+void qll_json_put_way(qll_json *json, const qll_wording *wording, const qll_way *way);
+
 /** The member @p key with the text that was written to @p says; "" if there was no memory. */
 void qll_json_put_written(qll_json *json, const char *key, qll_writer *says);
 

@@ -154,6 +154,7 @@ void qll_design_write(qll_json *json, const qll_design_findings *findings)
     qll_json_close_list(json);
     put_choice(json, &wording, design);
     put_points(json, findings);
+    qll_json_put_way(json, &wording, &findings->way);
     put_counts(json, &design->counts);
     qll_json_close_object(json);
 }

@@ -165,6 +165,10 @@ static qll_status examine(qll_asked *asked, const overrides *given, qll_assessme
         status = qll_station_assess(findings->station, &survey->site, findings->duty, asked->arena,
                                     assessment);
     }
+    if (status == QLL_OK) {
+        status = qll_prepare_way(asked, findings->station, &survey->site, findings->duty,
+                                 &findings->way);
+    }
     if (status != QLL_OK) {
         return status;
     }

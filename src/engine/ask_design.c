@@ -62,7 +62,7 @@ static qll_status operate(qll_asked *asked, const qll_site *site, qll_design_fin
     }
     findings->points = points;
     findings->point_count = count + 1;
-    return status;
+    return status == QLL_OK ? qll_prepare_way(asked, station, site, duty, &findings->way) : status;
 }
 
 static void write_answer(qll_asked *asked, const qll_design_findings *findings)

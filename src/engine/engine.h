@@ -55,6 +55,10 @@ void qll_prepare_header(qll_asked *asked, qll_prepared *prepared);
 QLL_MUST_USE qll_status qll_prepare_duty(qll_asked *asked, const qll_prepared *prepared,
                                          qll_duty *duty);
 
+/** The ladder and the maps of a station. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_prepare_way(qll_asked *asked, const qll_station *station,
+                                        const qll_site *site, const qll_duty *duty, qll_way *way);
+
 /** The part of the findings that all questions about a survey share. */
 qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prepared *prepared);
 

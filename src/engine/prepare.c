@@ -257,3 +257,13 @@ qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prep
         .source_count = prepared->source_count,
     };
 }
+
+qll_status qll_prepare_way(qll_asked *asked, const qll_station *station, const qll_site *site,
+                           const qll_duty *duty, qll_way *way)
+{
+    qll_status status =
+        qll_ladders_make(station, site, duty, asked->arena, &way->ladders, &way->ladder_count);
+    return status == QLL_OK
+               ? qll_maps_make(station, site, duty, asked->arena, &way->maps, &way->map_count)
+               : status;
+}

@@ -19,6 +19,19 @@ double qll_pipe_velocity_m_s(double flow_m3s, double bore_m)
     return bore_m > 0 ? flow_m3s / (pi / 4 * bore_m * bore_m) : (double)NAN;
 }
 
+double qll_pipe_velocity_max_m_s(const qll_pipe_size *size, double degc)
+{
+    /* Copper tube handbook practice: 8 ft/s cold, 5 ft/s hot up to 140 degF, 2 to 3 ft/s above. Where
+     * warm begins is our assumption: no cold main of a building is above 30 degC. */
+    const double warm_degc = 30;
+    const double hot_degc = 60;
+    const double foot_m = 0.3048;
+    if (!qll_text_is(qll_text_of(size->material), "copper") || degc <= warm_degc) {
+        return size->velocity_max_m_s;
+    }
+    return fmin(size->velocity_max_m_s, (degc <= hot_degc ? 5 : 3) * foot_m);
+}
+
 double qll_pipe_reynolds(double velocity_m_s, double bore_m, const qll_water *water)
 {
     assert(water != NULL);

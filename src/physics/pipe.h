@@ -59,6 +59,12 @@ const qll_pipe_size *qll_pipe_find(const qll_pipe_table *table, const qll_pipe_f
 /** Mean velocity, m/s; NaN if the bore is not above 0. */
 double qll_pipe_velocity_m_s(double flow_m3s, double bore_m);
 
+/**
+ * Most that water of @p degc may run in a pipe of @p size: of its family when cold; in copper 1.5 m/s
+ * (5 ft/s) when warm and 0.9 m/s (3 ft/s) above 60 degC (copper tube handbook practice).
+ */
+double qll_pipe_velocity_max_m_s(const qll_pipe_size *size, double degc);
+
 double qll_pipe_reynolds(double velocity_m_s, double bore_m, const qll_water *water);
 
 /**

@@ -47,6 +47,8 @@ void qll_check_print(qll_writer *writer, const qll_check_findings *findings)
     qll_section_says(writer, language, QLL_SAYS_PLAIN_WHAT_IT_DOES);
     qll_section_points(writer, &wording, findings->station, findings->points,
                        findings->point_count);
+    qll_section_says(writer, language, QLL_SAYS_PLAIN_LADDER);
+    qll_section_ladder(writer, &wording, &findings->way);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_ITS_TIME);
     qll_section_shares(writer, language, &findings->assessment->shares);
     qll_section_assumed(writer, language, findings->demand.assumed);

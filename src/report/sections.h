@@ -24,6 +24,9 @@ void qll_section_verdicts(qll_writer *writer, const qll_wording *wording,
 void qll_section_points(qll_writer *writer, const qll_wording *wording, const qll_station *station,
                         const qll_operating_point *points, size_t count);
 
+/** Pressures from the main to the outlets, at night and at the design peak. */
+void qll_section_ladder(qll_writer *writer, const qll_wording *wording, const qll_way *way);
+
 /** Where the time goes: idle, in the band and so on. */
 void qll_section_shares(qll_writer *writer, qll_language language, const qll_time_shares *shares);
 

@@ -34,7 +34,7 @@ static double own_loss_pa(qll_curve loss, double flow_m3s)
     return qll_curve_at(loss, flow_m3s);
 }
 
-static double element_drop_pa(const qll_element *element, double flow_m3s, const qll_water *water)
+double qll_element_drop_pa(const qll_element *element, double flow_m3s, const qll_water *water)
 {
     switch (element->kind) {
     case QLL_ELEMENT_PIPE:
@@ -85,7 +85,7 @@ double qll_site_upstream_drop_pa(const qll_site *site, double flow_m3s)
 {
     double drop_pa = 0.0;
     for (size_t i = 0; i < site->upstream_count; i++) {
-        drop_pa += element_drop_pa(&site->upstream[i], flow_m3s, &site->water);
+        drop_pa += qll_element_drop_pa(&site->upstream[i], flow_m3s, &site->water);
     }
     return drop_pa;
 }
@@ -111,14 +111,18 @@ double qll_site_depth_pa(const qll_site *site)
     return qll_site_column_pa(site, -lowest_m);
 }
 
+double qll_path_carries_m3s(const qll_path_run *run, double flow_m3s)
+{
+    return isnan(run->carries_m3s) ? flow_m3s : fmin(run->carries_m3s, flow_m3s);
+}
+
 double qll_outlet_wants_pa_gauge(const qll_site *site, const qll_outlet *outlet, double flow_m3s)
 {
     double wants_pa = outlet->needs_pa_gauge + qll_site_column_pa(site, outlet->elevation_m);
     for (size_t i = 0; i < outlet->path_count; i++) {
         const qll_path_run *run = &outlet->path[i];
-        /* No pipe carries more than the station gives. */
-        double carries = isnan(run->carries_m3s) ? flow_m3s : fmin(run->carries_m3s, flow_m3s);
-        wants_pa += qll_pipe_drop_pa(&run->pipe, carries, &site->water);
+        double carries_m3s = qll_path_carries_m3s(run, flow_m3s);
+        wants_pa += qll_pipe_drop_pa(&run->pipe, carries_m3s, &site->water);
     }
     return wants_pa;
 }

@@ -94,6 +94,11 @@ const qll_pipe_size *qll_site_size(const qll_site *site, double nominal_m);
  * (NaN) the smallest station size in which @p peak_m3s is no faster than the velocity band.
  */
 const qll_pipe_size *qll_site_header(const qll_site *site, double service_m, double peak_m3s);
+/** Loss of one thing before the station at @p flow_m3s, Pa, a pipe's rise included. */
+double qll_element_drop_pa(const qll_element *element, double flow_m3s, const qll_water *water);
+
+/** What a pipe to an outlet carries when the station gives @p flow_m3s: never more than that. */
+double qll_path_carries_m3s(const qll_path_run *run, double flow_m3s);
 
 /** Loss of everything before the station at @p flow_m3s, Pa, its rise included. */
 double qll_site_upstream_drop_pa(const qll_site *site, double flow_m3s);

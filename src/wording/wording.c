@@ -71,3 +71,37 @@ void qll_wording_strainer(qll_writer *writer, const qll_wording *wording, const 
                  strainer->in_body ? QLL_SAYS_STRAINER_IN_BODY : QLL_SAYS_STRAINER_AHEAD, fillings,
                  sizeof fillings / sizeof fillings[0]);
 }
+
+static const char *size_text(qll_writer *writer, double nominal_m, qll_unit_system units)
+{
+    qll_writer size = qll_writer_new(writer->arena);
+    qll_units_write_pipe_size(&size, nominal_m, units);
+    writer->no_memory = writer->no_memory || size.no_memory;
+    return qll_writer_text(&size).bytes;
+}
+
+void qll_wording_step(qll_writer *writer, const qll_wording *wording, const qll_ladder *ladder,
+                      const qll_ladder_step *step)
+{
+    static const qll_message words[] = {
+        [QLL_STEP_MAIN] = QLL_SAYS_STEP_MAIN,         [QLL_STEP_PIPE] = QLL_SAYS_STEP_PIPE,
+        [QLL_STEP_METER] = QLL_SAYS_STEP_METER,       [QLL_STEP_BACKFLOW] = QLL_SAYS_STEP_BACKFLOW,
+        [QLL_STEP_STRAINER] = QLL_SAYS_STEP_STRAINER, [QLL_STEP_DEVICE] = QLL_SAYS_STEP_DEVICE,
+        [QLL_STEP_STAGE] = QLL_SAYS_STEP_STAGE,       [QLL_STEP_OUTLET] = QLL_SAYS_HEAD_OUTLET,
+    };
+
+    if (step->kind == QLL_STEP_OUTLET && ladder->outlet < wording->site->outlet_count) {
+        qll_write(writer, wording->site->outlets[ladder->outlet].name);
+        return;
+    }
+    qll_writer number = qll_writer_new(writer->arena);
+    qll_write_format(&number, "%zu", step->kind == QLL_STEP_STAGE ? step->stage + 1 : 0);
+    writer->no_memory = writer->no_memory || number.no_memory;
+    const qll_pipe_size *size = step->size;
+    const qll_filling fillings[] = {
+        {"stage", qll_writer_text(&number).bytes},
+        {"size", size == NULL ? NULL : size_text(writer, size->nominal_m, wording->units)},
+    };
+    qll_say_with(writer, wording->language, words[step->kind], fillings,
+                 sizeof fillings / sizeof fillings[0]);
+}

@@ -4,6 +4,7 @@
 
 #include "demand/demand.h"
 #include "search/search.h"
+#include "station/ladder.h"
 #include "wording/messages.h"
 
 /** What a sentence may need to name things and figures. */
@@ -36,6 +37,10 @@ void qll_wording_strainer(qll_writer *writer, const qll_wording *wording, const 
  */
 void qll_wording_disagreement(qll_writer *writer, const qll_wording *wording,
                               const qll_demand *demand, const qll_disagreement *disagreement);
+
+/** A step of the way from the main to an outlet: "pipe, 2 in", "meter", an outlet's name. */
+void qll_wording_step(qll_writer *writer, const qll_wording *wording, const qll_ladder *ladder,
+                      const qll_ladder_step *step);
 
 /** A cause of noise that check finds, most likely first. */
 typedef struct qll_noise_cause {

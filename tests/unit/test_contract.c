@@ -109,6 +109,22 @@ static const promise point[] = {
     {"stages[].branches[].full_travel", QLL_A_BOOL},
 };
 
+static const promise way[] = {
+    {"ladder", QLL_A_FULL_LIST},
+    {"ladder[].at", QLL_A_TEXT},
+    {"ladder[].steps", QLL_A_FULL_LIST},
+    {"ladder[].steps[].what", QLL_A_TEXT},
+    {"ladder[].steps[].pressure_pa_gauge", QLL_A_FIGURE},
+    {"ladder[].steps[].velocity_m_s", QLL_A_FIGURE},
+    {"ladder[].steps[].too_fast", QLL_A_BOOL},
+    {"maps", QLL_A_FULL_LIST},
+    {"maps[].stage", QLL_A_WHOLE},
+    {"maps[].branch", QLL_A_WHOLE},
+    {"maps[].inlet_pa_gauge", QLL_A_FULL_LIST},
+    {"maps[].flow_m3s", QLL_A_FULL_LIST},
+    {"maps[].cells", QLL_A_FULL_LIST},
+};
+
 static const promise check[] = {
     {"points", QLL_A_FULL_LIST},
     {"causes", QLL_A_LIST},
@@ -257,6 +273,7 @@ TEST(design_keeps_the_contract)
         CHECK(qll_text_is(qll_node_find(root, "quell")->text, "design/1"));
         check_promises(root, "design", CHECK_OF(common));
         check_promises(root, "design", CHECK_OF(design));
+        check_promises(root, "design", CHECK_OF(way));
         size_t count = 0;
         for (const qll_node *one = list_at(root, "stations"); one != NULL; one = one->next) {
             check_promises(one, "station", CHECK_OF(station));
@@ -281,6 +298,7 @@ TEST(check_keeps_the_contract)
         CHECK(qll_text_is(qll_node_find(root, "quell")->text, "check/1"));
         check_promises(root, "check", CHECK_OF(common));
         check_promises(root, "check", CHECK_OF(check));
+        check_promises(root, "check", CHECK_OF(way));
         check_promises(root, "check", CHECK_OF(judged));
         check_shares(root);
         double flow = -1.0;
