@@ -4,7 +4,7 @@
 
 #include "search/search.h"
 
-#define QLL_STAGES_MOST          2
+#define QLL_STAGES_MOST          3
 #define QLL_BRANCHES_MOST        3
 /* The step to which set-points between two stages are rounded: 5 psi, whatever the units of the
  * survey, so that one building has one answer (our assumption). */

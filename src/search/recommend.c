@@ -275,7 +275,9 @@ static qll_status choose_from_front(const qll_field *field, qll_arena *arena, ch
         const contest single_stage = {judged, count, true};
         const judgement *simpler = climb(&single_stage, &beaten);
         chosen->runner_up = simpler == NULL ? chosen->runner_up : simpler->member;
-        chosen->reason = QLL_REASON_STAGES_SHARE_THE_DROP;
+        chosen->reason = winner->member->arrangement.stage_count > 2
+                             ? QLL_REASON_THREE_SHARE_THE_DROP
+                             : QLL_REASON_STAGES_SHARE_THE_DROP;
     }
     if (winner->fail_count > 0) {
         chosen->reason = QLL_REASON_LEAST_BAD;

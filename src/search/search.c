@@ -85,6 +85,9 @@ qll_status qll_search_all(const qll_site *site, const qll_duty *duty,
         searching->share_to = 1.0;
         status = qll_search_offsets(searching);
     }
+    if (status == QLL_OK && options->stages_max >= 3 && !searching->stopped) {
+        status = qll_search_three_stages(searching);
+    }
     qll_front_sort(&searching->front);
     searching->counts.front = searching->front.count;
     return status;

@@ -17,7 +17,7 @@ typedef struct qll_catalogue {
 #define QLL_DESIGN_KEPT 12
 
 typedef struct qll_search_options {
-    size_t stages_max;   /* 1 or 2; default 2 */
+    size_t stages_max;   /* 1 to 3; default 3; three only where two cannot keep the ratio */
     size_t branches_max; /* 1 to 3; default 3 */
     double pipe_size_m;  /* nominal of the service pipe, for by_pipe_size; default NaN = unknown */
     /* Called now and then with the share done, 0 to 1; may be NULL. Returns false to stop. */
@@ -33,12 +33,13 @@ qll_search_options qll_search_options_default(void);
  * SINGLE_WITHOUT_CAUTION: one valve does it, and no rule finds fault. SIMPLEST_NOT_BEATEN: nothing
  * simpler was open to choice. QUIETER_EARNS_PARTS: a simpler one was, but rules or noise are clearly
  * better with more valves. STAGES_SHARE_THE_DROP: no one-stage station takes the drop without a fail
- * in ratio or cavitation. LEAST_BAD: every station of the set breaks a rule; this one fewest.
+ * in ratio or cavitation. THREE_SHARE_THE_DROP: nor does any of two stages keep the ratio. LEAST_BAD: every station of the set breaks a rule; this one fewest.
  */
 /* clang-format off */
 #define QLL_REASON_LIST(X)                                                                         \
     X(SINGLE_WITHOUT_CAUTION) X(SIMPLEST_NOT_BEATEN) X(QUIETER_EARNS_PARTS)                        \
-    X(STAGES_SHARE_THE_DROP) X(LEAST_BAD)
+    X(STAGES_SHARE_THE_DROP) X(THREE_SHARE_THE_DROP) X(LEAST_BAD)
+
 /* clang-format on */
 
 typedef enum qll_reason {

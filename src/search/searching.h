@@ -42,4 +42,10 @@ QLL_MUST_USE qll_status qll_search_two_stages(qll_searching *searching);
 /** The two-stage members of the front at all their offsets. QLL_OK or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_search_offsets(qll_searching *searching);
 
+/** True if neither one stage nor any split of two keeps the ratio rule. */
+bool qll_needs_three_stages(const qll_searching *searching);
+
+/** Arrangements of three stages, where they are needed. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_search_three_stages(qll_searching *searching);
+
 #endif

@@ -26,7 +26,7 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
     [QLL_FINDING_RATIO_HIGH] = "{subject} takes {value}:1 at worst; up to {limit}:1 is preferred, "
                                "towards 3:1 noise becomes likely.",
     [QLL_FINDING_RATIO_ABOVE_MAX] = "{subject} takes {value}:1 at worst; above {limit}:1 the drop "
-                                    "should be shared by two stages.",
+                                    "should be shared by more stages.",
     [QLL_FINDING_VELOCITY_IN_BAND] = "{subject} does its work at {value} in its pipe, within the "
                                      "band; {peak} at the design peak.",
     [QLL_FINDING_VELOCITY_SLOW] = "{subject} does its work at {value} in its pipe, below the band "

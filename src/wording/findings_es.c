@@ -37,7 +37,7 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
         "el ruido es probable.",
     [QLL_FINDING_RATIO_ABOVE_MAX] =
         "{subject} reduce {value}:1 en el peor caso; por encima de {limit}:1 conviene repartir "
-        "la caída entre dos etapas.",
+        "la caída entre más etapas.",
     [QLL_FINDING_VELOCITY_IN_BAND] =
         "{subject} trabaja con {value} en su tubería, dentro de la banda; {peak} en el caudal "
         "punta.",

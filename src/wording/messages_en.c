@@ -31,6 +31,8 @@ const char *const qll_messages_en[QLL_MESSAGE_COUNT] = {
         "It earns its extra parts: it is clearly quieter than the best simpler station.",
     [QLL_SAYS_REASON_STAGES_SHARE_THE_DROP] =
         "One stage cannot take the whole drop quietly, so two share it.",
+    [QLL_SAYS_REASON_THREE_SHARE_THE_DROP] =
+        "Two stages would each take too great a share of the drop, so three share it.",
     [QLL_SAYS_REASON_LEAST_BAD] =
         "Nothing in the catalogue is right in every respect; this has the least against it. "
         "Another valve, or another set pressure, may do better.",

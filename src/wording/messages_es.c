@@ -32,6 +32,8 @@ const char *const qll_messages_es[QLL_MESSAGE_COUNT] = {
         "más sencilla.",
     [QLL_SAYS_REASON_STAGES_SHARE_THE_DROP] =
         "Una sola etapa no puede con toda la caída sin ruido; la reparten dos.",
+    [QLL_SAYS_REASON_THREE_SHARE_THE_DROP] =
+        "Dos etapas tendrían que tomar cada una demasiado de la caída; la reparten tres.",
     [QLL_SAYS_REASON_LEAST_BAD] =
         "Nada del catálogo es correcto en todo; esta es la que menos reparos tiene. Otra "
         "válvula, u otra presión de consigna, puede ir mejor.",

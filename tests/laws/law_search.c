@@ -116,6 +116,54 @@ TEST(search_equals_brute_force_on_random_duties)
     }
 }
 
+/* What the search adds up for three stages is what a full assessment finds. */
+TEST(sums_of_three_stages_equal_a_full_assessment)
+{
+    const scene given = {.static_low_psi = 260.0,
+                         .static_high_psi = 285.0,
+                         .set_psi = 30.0,
+                         .peak_gpm = 30.0,
+                         .typical_gpm = 5.0,
+                         .spread = 1.0,
+                         .idle_share = 0.3,
+                         .class_count = 10};
+    qll_arena *arena = qll_arena_open(TEST_ARENA_CEILING);
+    scene_case made;
+    qll_catalogue catalogue;
+    const qll_search_options options = options_of(3, 3);
+    qll_searching searching;
+    size_t compared = 0;
+    if (CHECK(scene_make(&given, arena, &made))
+        && CHECK(scene_catalogue(six, TEST_SIX, arena, &catalogue))
+        && CHECK(qll_search_all(&made.site, &made.duty, &catalogue, &options, arena, &searching)
+                 == QLL_OK)) {
+        for (size_t i = 0; i < searching.front.count; i++) {
+            const qll_front_member *member = searching.front.members[i];
+            qll_candidate whole;
+            if (member->arrangement.stage_count == 3
+                && CHECK(
+                    qll_candidate_make(&member->arrangement, &made.site, &made.duty, arena, &whole)
+                    == QLL_OK)) {
+                const qll_objectives *sum = &whole.assessment.objectives;
+                CHECK_NEAR(member->objectives.noise, sum->noise, 1e-9);
+                CHECK_NEAR(member->objectives.unsteady, sum->unsteady, 1e-9);
+                CHECK_NEAR(member->objectives.wear, sum->wear, 1e-9);
+                CHECK_NEAR(member->objectives.price, sum->price, 1e-12);
+                compared += 1;
+            }
+        }
+        const qll_search_counts *counts = &searching.counts;
+        size_t all = counts->by_handover + counts->beaten + counts->scored;
+        for (size_t rule = 0; rule < QLL_RULE_COUNT; rule++) {
+            all += counts->by_rule[rule];
+        }
+        CHECK(all == counts->arrangements);
+    }
+    CHECK(compared > 10);
+    printf("    %zu compared\n", compared);
+    qll_arena_close(arena);
+}
+
 TEST(a_shuffled_catalogue_gives_the_same_answer)
 {
     const scene given = {.static_low_psi = 130.0,
@@ -249,6 +297,7 @@ int main(void)
     TEST_RUN(search_equals_brute_force_in_one_stage);
     TEST_RUN(search_equals_brute_force_in_two_stages);
     TEST_RUN(search_equals_brute_force_on_random_duties);
+    TEST_RUN(sums_of_three_stages_equal_a_full_assessment);
     TEST_RUN(a_shuffled_catalogue_gives_the_same_answer);
     TEST_RUN(bounds_of_a_second_stage_are_below_its_terms);
     return TEST_END();

@@ -39,6 +39,75 @@ TEST(above_three_to_one_two_stages_are_recommended)
     qll_arena_close(result.arena);
 }
 
+static qll_grade ratio_grade(const qll_assessment *assessment)
+{
+    for (size_t i = 0; i < assessment->verdict_count; i++) {
+        if (assessment->verdicts[i].rule == QLL_RULE_RATIO) {
+            return assessment->verdicts[i].grade;
+        }
+    }
+    return QLL_GRADE_COUNT;
+}
+
+TEST(above_nine_to_one_three_stages_are_recommended)
+{
+    /* 3:1 at most for each stage (common practice): two of them reach 9:1. */
+    const scene given = {.static_low_psi = 270.0,
+                         .static_high_psi = 280.0,
+                         .set_psi = 30.0,
+                         .peak_gpm = 30.0,
+                         .typical_gpm = 6.0,
+                         .spread = 0.8,
+                         .idle_share = 0.3,
+                         .class_count = 16};
+    qll_search_options options = qll_search_options_default();
+    searched result;
+    search_scene(&given, six, TEST_SIX, &options, &result);
+    if (result.is_done && CHECK(result.design.count > 0)) {
+        const qll_candidate *best = &result.design.candidates[0];
+        CHECK(best->station.stage_count == 3);
+        CHECK(result.design.reason == QLL_REASON_THREE_SHARE_THE_DROP
+              || result.design.reason == QLL_REASON_LEAST_BAD);
+        CHECK(ratio_grade(&best->assessment) < QLL_GRADE_FAIL);
+        for (size_t i = 1; i < result.design.count; i++) {
+            const qll_candidate *other = &result.design.candidates[i];
+            CHECK(other->station.stage_count == 3
+                  || ratio_grade(&other->assessment) == QLL_GRADE_FAIL);
+        }
+        print_design(&result.design);
+    }
+    qll_arena_close(result.arena);
+}
+
+TEST(where_two_stages_keep_the_ratio_three_change_nothing)
+{
+    const scene given = {.static_low_psi = 225.0,
+                         .static_high_psi = 240.0,
+                         .set_psi = 30.0,
+                         .peak_gpm = 30.0,
+                         .typical_gpm = 6.0,
+                         .spread = 0.8,
+                         .idle_share = 0.3,
+                         .class_count = 12};
+    qll_search_options options = options_of(2, 3);
+    searched two;
+    searched three;
+    search_scene(&given, six, TEST_SIX, &options, &two);
+    options.stages_max = 3;
+    search_scene(&given, six, TEST_SIX, &options, &three);
+    CHECK(two.design.counts.arrangements == three.design.counts.arrangements);
+    CHECK(two.design.count == three.design.count);
+    for (size_t i = 0; i < two.design.count && i < three.design.count; i++) {
+        char a[256];
+        char b[256];
+        name_of(&two.design.candidates[i].station, a);
+        name_of(&three.design.candidates[i].station, b);
+        CHECK_TEXT(b, a);
+    }
+    qll_arena_close(two.arena);
+    qll_arena_close(three.arena);
+}
+
 TEST(small_and_large_flows_get_small_and_large_in_parallel)
 {
     /* design.md: the usual answer to chatter is a small valve that carries nearly all the hours and
@@ -342,6 +411,8 @@ TEST(without_memory_it_says_so)
 int main(void)
 {
     TEST_RUN(above_three_to_one_two_stages_are_recommended);
+    TEST_RUN(above_nine_to_one_three_stages_are_recommended);
+    TEST_RUN(where_two_stages_keep_the_ratio_three_change_nothing);
     TEST_RUN(small_and_large_flows_get_small_and_large_in_parallel);
     TEST_RUN(a_single_valve_without_caution_wins);
     TEST_RUN(a_valve_of_the_pipes_size_is_shown_as_oversized);
