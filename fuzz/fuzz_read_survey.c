@@ -63,10 +63,11 @@ static void require_site(const qll_site *site)
     QLL_REQUIRE(site->station_size_count > 0);
 }
 
-static void require_scenario(const qll_scenario *scenario)
+static void require_scenario(const qll_scenario *scenario, const qll_survey_log *log)
 {
     QLL_REQUIRE(scenario->name != NULL && scenario->use < QLL_USE_COUNT);
-    QLL_REQUIRE(scenario->people >= 1.0 && scenario->weight > 0.0);
+    QLL_REQUIRE(scenario->people >= 1.0 || (log->name != NULL && scenario->people == 0.0));
+    QLL_REQUIRE(scenario->weight > 0.0 && qll_scenario_fault(scenario) == NULL);
     QLL_REQUIRE(scenario->quantile > 0.0 && scenario->quantile < 1.0);
     QLL_REQUIRE((scenario->peak_method == QLL_PEAK_GIVEN) == (scenario->peak_given_m3s > 0.0));
     for (size_t i = 0; i < scenario->load_count; i++) {
@@ -83,7 +84,7 @@ static void require_survey(const qll_survey *survey)
     require_site(&survey->site);
     QLL_REQUIRE(survey->scenario_count > 0 && survey->name != NULL);
     for (size_t i = 0; i < survey->scenario_count; i++) {
-        require_scenario(&survey->scenarios[i]);
+        require_scenario(&survey->scenarios[i], &survey->logs[i]);
     }
     for (size_t i = 0; i < survey->existing_count; i++) {
         QLL_REQUIRE(survey->existing[i].branch_count > 0);

@@ -49,6 +49,7 @@ typedef enum qll_status {
     X(NOT_RISING, "not-rising", "The points must be in rising order.")                            \
     X(BAD_ROW, "bad-row", "The row has too few or too many cells.")                               \
     X(BAD_COLUMN, "bad-column", "A column is missing, doubled or unknown.")                       \
+    X(NO_FILE, "no-file", "A file that the document names was not handed in, or cannot be read.") \
     X(NO_STATION, "no-station", "No arrangement of the catalogue's valves meets the hard rules.")
 
 typedef enum qll_code {

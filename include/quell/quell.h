@@ -30,6 +30,23 @@ typedef struct qll_input {
     size_t size;
 } qll_input;
 
+/** Takes the next bytes of a stream; anything but QLL_OK ends it and is handed back. */
+typedef qll_status qll_bytes_sink(void *context, const char *bytes, size_t size);
+
+/** A file that a survey names, as a stream: a log of any length needs no memory. */
+typedef struct qll_attachment {
+    const char *name; /* as the survey writes it: qll_attachments_of() lists them */
+    const char *path; /* as places show it; NULL = the name */
+    /**
+     * Hands all bytes, from the first on, to @p sink in blocks of any size. It is asked once for
+     * every scenario that names the file.
+     *
+     * @param why on QLL_IO what the system says of it; lives as long as the answer
+     */
+    qll_status (*stream)(void *context, qll_bytes_sink *sink, void *sink_context, const char **why);
+    void *context;
+} qll_attachment;
+
 typedef enum qll_form {
     QLL_FORM_TEXT, /* for people */
     QLL_FORM_JSON, /* for machines, contract.md */
@@ -38,10 +55,12 @@ typedef enum qll_form {
 typedef struct qll_question {
     qll_verb verb;
     qll_form form;
-    const char *units;            /* "us", "si" or NULL: as the survey says */
-    const char *language;         /* of what people read: "en", "es"; NULL = "en" */
-    qll_input document;           /* survey (demand, design, check); CSV (import) */
-    qll_input catalogue;          /* design and check; not given = the generic one */
+    const char *units;                 /* "us", "si" or NULL: as the survey says */
+    const char *language;              /* of what people read: "en", "es"; NULL = "en" */
+    qll_input document;                /* survey (demand, design, check); CSV (import) */
+    qll_input catalogue;               /* design and check; not given = the generic one */
+    const qll_attachment *attachments; /* the files that the survey names */
+    size_t attachment_count;
     const char *flow;             /* check: one flow only; NULL = all */
     const char *inlet;            /* check: this inlet pressure instead of the supply's; NULL */
     const char *calc;             /* calc: the name; NULL = list them all */
@@ -52,8 +71,8 @@ typedef struct qll_question {
 } qll_question;
 
 typedef struct qll_answer {
-    /* Closed by a zero byte; NULL unless the status is QLL_OK, or QLL_REFUSED and the form JSON:
-     * then a document of the problems only. */
+    /* Closed by a zero byte; NULL unless the status is QLL_OK, or QLL_REFUSED or QLL_IO and the form
+     * JSON: then a document of the problems only. */
     const char *bytes;
     size_t size;
     const qll_problem *problems; /* refusals, or warnings that came with the answer */
@@ -62,10 +81,21 @@ typedef struct qll_answer {
 } qll_answer;
 
 /**
+ * Lists the files that @p survey names, each once, for the question's attachments. A survey that
+ * cannot be read names none; qll_ask() says why.
+ *
+ * @param names in @p arena
+ * @return QLL_OK or QLL_NO_MEMORY
+ */
+QLL_MUST_USE qll_status qll_attachments_of(const qll_input *survey, qll_arena *arena,
+                                           const char *const **names, size_t *count);
+
+/**
  * Answers @p question. Everything in @p answer lives in @p arena.
  *
- * @return QLL_OK; QLL_REFUSED (problems say why); QLL_NO_MEMORY; QLL_WRONG_USE (the question itself
- *         makes no sense: unknown calc, missing document)
+ * @return QLL_OK; QLL_REFUSED (problems say why); QLL_IO (an attachment could not be read; problems
+ *         say which); QLL_NO_MEMORY; QLL_WRONG_USE (the question itself makes no sense: unknown calc,
+ *         missing document)
  */
 QLL_MUST_USE qll_status qll_ask(const qll_question *question, qll_arena *arena, qll_answer *answer);
 

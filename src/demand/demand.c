@@ -143,9 +143,8 @@ static void take_log(const qll_metered *log, qll_demand *demand)
                            .volume_m3 = log->duration.mean_m3s * QLL_DAY_S,
                            .shape_source = log->name};
     for (size_t h = 0; h < 24; h++) {
-        const double mean = log->hour_mean_m3s != NULL ? log->hour_mean_m3s[h] : (double)NAN;
         day->hours[h] = (qll_pulse_hour){.busy_count = (double)NAN,
-                                         .mean_m3s = mean,
+                                         .mean_m3s = log->hours[h].mean_m3s,
                                          .deviation_m3s = (double)NAN,
                                          .none_share = (double)NAN,
                                          .quantile_m3s = (double)NAN};
@@ -178,7 +177,9 @@ qll_status qll_demand_of(const qll_scenario *scenario, qll_arena *arena, qll_dem
     status = list_estimates(&all, method, demand);
     if (status == QLL_OK && demand->peak_m3s <= 0.0) {
         (void)refuse(&all, problems, QLL_CODE_EMPTY_LIST,
-                     "nothing draws water; give people, fixtures or a continuous flow");
+                     scenario->metered == NULL
+                         ? "nothing draws water; give people, fixtures or a continuous flow"
+                         : "nothing flows in the meter's log");
         return QLL_REFUSED;
     }
     if (status == QLL_OK && scenario->metered != NULL) {

@@ -116,15 +116,21 @@ typedef struct qll_metered_peak {
     double flow_m3s;
 } qll_metered_peak;
 
+/** Mean flow of a local hour; NaN where the log holds none of it. */
+typedef struct qll_metered_hour {
+    double mean_m3s, weekday_m3s, weekend_m3s;
+} qll_metered_hour;
+
 /** What a meter's log says of the flow. */
 typedef struct qll_metered {
     const char *name;      /* of the log, for answers */
     qll_duration duration; /* at least one point */
     const qll_metered_peak *peaks;
-    size_t peak_count;           /* at least 1; averaging times rising */
-    double interval_s;           /* between readings, over 0 */
-    double time_s;               /* logged in all, over 0 */
-    const double *hour_mean_m3s; /* 24 of them, or NULL */
+    size_t peak_count;      /* at least 1; averaging times rising */
+    double interval_s;      /* between readings, over 0 */
+    double time_s;          /* logged in all, over 0 */
+    double night_least_m3s; /* least mean of an hour of the night; NaN if none is whole */
+    qll_metered_hour hours[24];
 } qll_metered;
 
 /** Everything from `metered` on may stay zero: then it is off, or the tables' value holds. */

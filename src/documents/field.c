@@ -98,6 +98,14 @@ static void refuse_missing(const qll_object *object, const qll_field *field)
                             QLL_CODE_MISSING_KEY, &says, "");
 }
 
+bool qll_object_needs(const qll_object *object, const char *key)
+{
+    if (!is_misspelt(object, key)) {
+        refuse_missing(object, qll_group_field(object->group, key));
+    }
+    return false;
+}
+
 qll_object qll_object_open(qll_reader *reader, const qll_node *node, const qll_field_group *group)
 {
     qll_object object = {.reader = reader, .node = node, .group = group};

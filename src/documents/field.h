@@ -67,6 +67,12 @@ qll_object qll_object_open(qll_reader *reader, const qll_node *node, const qll_f
 qll_object qll_object_inner(const qll_object *object, const char *key,
                             const qll_field_group *group);
 
+/**
+ * Refuses the lack of @p key, which is needed as things stand; says nothing where another key is
+ * likely a misspelling of it. Always false.
+ */
+bool qll_object_needs(const qll_object *object, const char *key);
+
 /** The value of @p key, which is one of the group's; NULL if it is not there. */
 const qll_node *qll_object_find(const qll_object *object, const char *key);
 

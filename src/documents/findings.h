@@ -10,8 +10,9 @@
 
 typedef struct qll_demand_findings {
     const qll_survey *survey;
-    qll_language language; /* of what people read; machine documents are in English */
+    qll_language language;     /* of what people read; machine documents are in English */
     const qll_demand *demands; /* [scenario] */
+    const qll_flow_log_result *const *logs; /* [scenario] NULL where there is none */
     const qll_assumed *assumed;
     const qll_problems *problems;
     const char *const *sources;

@@ -5,33 +5,13 @@
 #include <math.h>
 #include <stdint.h>
 
-#define QLL_SCENARIOS_MAX   50
-#define QLL_FIXTURES_MAX    500
-#define QLL_CONTINUOUS_MAX  100
-/* People per dwelling where a survey only counts homes (our assumption). */
-#define QLL_PEOPLE_PER_HOME 2.3
+#define QLL_SCENARIOS_MAX  50
+#define QLL_FIXTURES_MAX   500
+#define QLL_CONTINUOUS_MAX 100
 
-/* Keys of a metered scenario, which is told apart before anything else is said of it. */
-static const char *const metered_keys[] = {"log", "pulse", "time_zone"};
-#define QLL_METERED_COUNT (sizeof metered_keys / sizeof metered_keys[0])
-
-/* True if the scenario brings a meter's log, which is one problem whatever else it lacks. */
-static bool refuse_metered(qll_survey_pass *pass, const qll_node *node)
-{
-    for (size_t i = 0; node->kind == QLL_NODE_OBJECT && i < QLL_METERED_COUNT; i++) {
-        const qll_node *key = qll_node_find(node, metered_keys[i]);
-        if (key == NULL) {
-            continue;
-        }
-        qll_writer says = qll_reader_says(&pass->reader);
-        qll_write_quoted(&says, key->key);
-        qll_write(&says, " belongs to a metered scenario; this version reads fixtures and people; "
-                         "enter a metered peak as \"peak\": \"87 gpm\"");
-        (void)qll_reader_refuse(&pass->reader, qll_at_key(key), QLL_CODE_UNKNOWN_KEY, &says, "");
-        return true;
-    }
-    return false;
-}
+/* Keys that say something of a log. */
+static const char *const log_keys[] = {"pulse", "time_zone", "log_format"};
+#define QLL_LOG_KEYS (sizeof log_keys / sizeof log_keys[0])
 
 /* ---- fixtures ---- */
 
@@ -162,6 +142,10 @@ static void read_people(const qll_object *object, qll_scenario *scenario)
     if (qll_object_find(object, "people") != NULL || (size_t)scenario->use == QLL_USE_COUNT) {
         return;
     }
+    if (qll_object_find(object, "log") != NULL && qll_object_find(object, "homes") == NULL) {
+        scenario->people = 0.0; /* the log knows how much they draw */
+        return;
+    }
     bool is_dwelling = scenario->use == QLL_USE_APARTMENT || scenario->use == QLL_USE_HOUSE;
     if (is_dwelling && qll_object_find(object, "homes") != NULL) {
         scenario->people = QLL_PEOPLE_PER_HOME * scenario->homes;
@@ -218,7 +202,8 @@ static void check_fixtures(const qll_object *object, const qll_scenario *scenari
 {
     bool needs_none =
         scenario->peak_method == QLL_PEAK_GIVEN || scenario->peak_method == QLL_PEAK_PULSE_MODEL;
-    if (needs_none || qll_object_find(object, "fixtures") != NULL) {
+    if (needs_none || qll_object_find(object, "fixtures") != NULL
+        || qll_object_find(object, "log") != NULL) {
         return;
     }
     qll_writer says = qll_reader_says(object->reader);
@@ -261,17 +246,117 @@ static void check_name(const qll_object *object, const qll_scenario *scenarios, 
     }
 }
 
+/* ---- the use, and whether there is enough to tell the flow ---- */
+
+static const qll_node *find_any(const qll_object *object, const char *const *keys, size_t count)
+{
+    const qll_node *found = NULL;
+    for (size_t i = 0; i < count && found == NULL; i++) {
+        found = qll_object_find(object, keys[i]);
+    }
+    return found;
+}
+
+/* One problem for a scenario that says neither who draws water nor what a meter says of it. */
+static bool says_enough(const qll_object *object)
+{
+    static const char *const drawn_by[] = {"use", "people", "homes", "fixtures", "log"};
+    const qll_node *of_log = find_any(object, log_keys, QLL_LOG_KEYS);
+    if (qll_object_find(object, "log") == NULL && of_log != NULL) {
+        qll_writer says = qll_reader_says(object->reader);
+        qll_write_quoted(&says, of_log->key);
+        qll_write(&says, " tells how to read a log; name the file too, for example "
+                         "\"log\": \"last-tenant.csv\"");
+        return qll_reader_refuse(object->reader, qll_at_key(of_log), QLL_CODE_MISSING_KEY, &says,
+                                 "");
+    }
+    return find_any(object, drawn_by, sizeof drawn_by / sizeof drawn_by[0]) != NULL
+           || qll_object_needs(object, "use");
+}
+
+static qll_use read_use(const qll_object *object)
+{
+    static const char *const of_use[] = {"people", "homes", "fixtures"};
+    if (qll_object_find(object, "use") != NULL) {
+        size_t use = qll_object_word(object, "use");
+        return use == SIZE_MAX ? QLL_USE_COUNT : (qll_use)use;
+    }
+    if (qll_object_find(object, "log") == NULL
+        || find_any(object, of_use, sizeof of_use / sizeof of_use[0]) != NULL) {
+        (void)qll_object_needs(object, "use");
+        return QLL_USE_COUNT;
+    }
+    qll_object_assume(object, "use", qll_use_words[QLL_USE_APARTMENT],
+                      "only the peak of coarse readings depends on it");
+    return QLL_USE_APARTMENT;
+}
+
+/* ---- what the pulse model may be told ---- */
+
+static double or_0(double value)
+{
+    return isnan(value) ? 0.0 : value;
+}
+
+static void read_breaks(const qll_object *object, qll_scenario *scenario)
+{
+    if (qll_object_find(object, "breaks") == NULL) {
+        return;
+    }
+    qll_object breaks = qll_object_inner(object, "breaks", &qll_group_breaks);
+    scenario->break_share = or_0(qll_object_quantity(&breaks, "share"));
+    scenario->break_s = or_0(qll_object_quantity(&breaks, "length"));
+}
+
+static void read_day(const qll_object *object, qll_scenario *scenario)
+{
+    size_t day = qll_object_word(object, "day");
+    scenario->day = day == SIZE_MAX ? QLL_DAY_WEEKDAY : (qll_day_kind)day;
+    scenario->day_volume_m3 = or_0(qll_object_quantity(object, "volume_per_person"));
+    scenario->rate_cv = or_0(qll_object_quantity(object, "variation"));
+    read_breaks(object, scenario);
+    scenario->outlet_pa_gauge = or_0(qll_object_quantity(object, "outlet_pressure"));
+    scenario->reference_pa_gauge = or_0(qll_object_quantity(object, "reference_pressure"));
+    if (qll_object_find(object, "reference_pressure") != NULL
+        && qll_object_find(object, "outlet_pressure") == NULL) {
+        (void)qll_object_needs(object, "outlet_pressure");
+    }
+}
+
+static void read_graphs(const qll_object *object, qll_scenario *scenario)
+{
+    static const struct {
+        const char *key;
+        const qll_field_group *group;
+    } graphs[QLL_LOADING_TABLE_COUNT] = {
+        [QLL_LOADING_EN] = {"en_806_3", &qll_group_graph_en},
+        [QLL_LOADING_BS] = {"bs_6700", &qll_group_graph_bs},
+    };
+
+    qll_object loading = qll_object_inner(object, "loading_units", &qll_group_loading);
+    for (size_t i = 0; i < QLL_LOADING_TABLE_COUNT; i++) {
+        const qll_points_rule rule = {.group = graphs[i].group,
+                                      .x_key = "units",
+                                      .y_key = "flow",
+                                      .run = QLL_RUN_RISING,
+                                      .because = "more loading units draw more"};
+        scenario->graphs[i].points =
+            qll_object_points(&loading, graphs[i].key, &rule, 0, &scenario->graphs[i].count);
+    }
+}
+
 static void read_scenario(qll_survey_pass *pass, const qll_object *object, qll_scenario *scenario)
 {
     read_name(object, scenario);
-    size_t use = qll_object_word(object, "use");
-    scenario->use = use == SIZE_MAX ? QLL_USE_COUNT : (qll_use)use;
+    scenario->use = read_use(object);
     read_people(object, scenario);
     read_fixtures(pass, object, scenario);
     read_continuous(pass, object, scenario);
     scenario->weight = qll_object_quantity(object, "weight");
     read_peak(pass, object, scenario);
     scenario->quantile = qll_object_quantity(object, "quantile");
+    read_day(object, scenario);
+    read_graphs(object, scenario);
     if (qll_object_find(object, "peak") == NULL || scenario->peak_method != QLL_PEAK_METHOD_COUNT) {
         check_fixtures(object, scenario);
     }
@@ -284,20 +369,21 @@ void qll_read_scenarios(qll_survey_pass *pass)
         return;
     }
     qll_scenario *scenarios = qll_reader_take(&pass->reader, list->child_count, sizeof *scenarios);
-    if (scenarios == NULL) {
+    qll_survey_log *logs = qll_reader_take(&pass->reader, list->child_count, sizeof *logs);
+    if (scenarios == NULL || logs == NULL) {
         return;
     }
     size_t count = 0;
     for (const qll_node *node = list->first_child; node != NULL; node = node->next) {
-        if (!refuse_metered(pass, node)) {
-            qll_object entry = qll_object_open(&pass->reader, node, &qll_group_scenario);
-            if (entry.node != NULL) {
-                read_scenario(pass, &entry, &scenarios[count]);
-                check_name(&entry, scenarios, count);
-            }
+        qll_object entry = qll_object_open(&pass->reader, node, &qll_group_scenario);
+        if (entry.node != NULL && says_enough(&entry)) {
+            read_scenario(pass, &entry, &scenarios[count]);
+            logs[count] = qll_read_log(pass, &entry);
+            check_name(&entry, scenarios, count);
         }
         count += 1;
     }
     pass->survey->scenarios = scenarios;
+    pass->survey->logs = logs;
     pass->survey->scenario_count = count;
 }

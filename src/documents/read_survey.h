@@ -7,6 +7,7 @@
 #include "base/units.h"
 #include "demand/scenario.h"
 #include "search/search.h"
+#include "signals/flow_log.h"
 #include "station/site.h"
 
 /** A valve of the existing station as the survey names it; the catalogue resolves the id. */
@@ -21,14 +22,22 @@ typedef struct qll_existing_stage {
     size_t branch_count;
 } qll_existing_stage;
 
+/** The meter's log of a scenario, as the survey names and describes it. */
+typedef struct qll_survey_log {
+    const char *name; /* of the file; NULL = there is none */
+    qll_place place;  /* of the name, for a problem with the file */
+    qll_flow_log_options options;
+} qll_survey_log;
+
 typedef struct qll_survey {
     const char *name;
     qll_unit_system units;
     qll_site site;
     const qll_pipe_family *station_family;
     const qll_pipe_size
-        *service_size; /* last pipe before the station, or NULL: "the pipe's size" */
-    const qll_scenario *scenarios;
+        *service_size;             /* last pipe before the station, or NULL: "the pipe's size" */
+    const qll_scenario *scenarios; /* what their logs say is not in them yet */
+    const qll_survey_log *logs;    /* [scenario] */
     size_t scenario_count;
     const qll_existing_stage *existing;
     size_t existing_count; /* stages; 0 if there is none */

@@ -1,14 +1,11 @@
-#include "demand/scenario.h"
 #include "documents/survey_fields.h"
 
-/* What is wanted of the station: downstream, scenarios, limits; and the one that is there. */
+/* What is wanted of the station: downstream, limits; and the one that is there. */
 
 #define QLL_COUNT(array) (sizeof(array) / sizeof(array)[0])
 
 static const char set_range[] =
     "valves are built for outlets from 10 psi to 200 psi (our assumption)";
-static const char flow_range[] =
-    "water does not run backwards, and no building draws more (our assumption)";
 static const char temperature_range[] = "water in a building is liquid and does not boil";
 static const char velocity_range[] = "water in pipes of buildings runs no faster or slower "
                                      "(our assumption)";
@@ -138,115 +135,6 @@ static const qll_field tank_fields[] = {
 };
 const qll_field_group qll_group_tank = {"the expansion tank", "downstream.expansion_tank",
                                         tank_fields, QLL_COUNT(tank_fields)};
-
-static const qll_field scenario_fields[] = {
-    {.key = "name",
-     .value = QLL_VALUE_TEXT,
-     .computed = "\"scenario 1\" and so on",
-     .meaning = "what it is called in answers; no two alike"},
-    {.key = "use",
-     .value = QLL_VALUE_WORD,
-     .words = qll_use_words,
-     .word_count = QLL_USE_COUNT,
-     .obligatory = true,
-     .meaning = "what the building is used for; gives the uses of water and the day"},
-    {.key = "people",
-     .value = QLL_VALUE_QUANTITY,
-     .least = "1",
-     .most = "100000",
-     .because = "somebody draws the water, and this is one building",
-     .computed = "2.3 for each of `homes` (our assumption)",
-     .meaning = "how many residents, occupants, guests, pupils, beds or meals of a day; this or, in dwellings, `homes` is needed"},
-    {.key = "homes",
-     .value = QLL_VALUE_WHOLE,
-     .least = "1",
-     .most = "20000",
-     .because = "this is one building",
-     .meaning = "how many dwellings"},
-    {.key = "fixtures",
-     .value = QLL_VALUE_LIST,
-     .meaning = "what draws water; needed unless `peak` is a flow or \"pulse-model\""},
-    {.key = "continuous", .value = QLL_VALUE_LIST, .meaning = "flows that run by the clock"},
-    {.key = "weight",
-     .value = QLL_VALUE_QUANTITY,
-     .least = "0.001",
-     .most = "1000",
-     .because = "weights compare scenarios with each other",
-     .fallback = "1",
-     .why = "all scenarios count alike",
-     .meaning = "how much it counts among the scenarios"},
-    {.key = "peak",
-     .value = QLL_VALUE_OWN,
-     .kind = QLL_KIND_FLOW,
-     .least = "0.1 gpm",
-     .most = "20000 gpm",
-     .because = flow_range,
-     .computed = "the method of docs/theory/demand.md",
-     .form = "a peak method, or a flow",
-     .meaning = "how the design peak is found, or the design peak itself"},
-    {.key = "quantile",
-     .value = QLL_VALUE_QUANTITY,
-     .least = "0.5",
-     .most = "0.9999",
-     .because = "half of the time says nothing of a peak, and 1 has none",
-     .fallback = "0.99",
-     .why = "the quantile of the Peak Water Demand Study (2017)",
-     .meaning = "share of the peak hour that the probability methods cover"},
-};
-const qll_field_group qll_group_scenario = {"a scenario", "scenarios[]", scenario_fields,
-                                            QLL_COUNT(scenario_fields)};
-
-static const qll_field fixture_fields[] = {
-    {.key = "fixture",
-     .value = QLL_VALUE_OWN,
-     .obligatory = true,
-     .form = "a fixture",
-     .meaning = "what it is"},
-    {.key = "count",
-     .value = QLL_VALUE_WHOLE,
-     .least = "1",
-     .most = "50000",
-     .because = "this is one building",
-     .obligatory = true,
-     .meaning = "how many"},
-    {.key = "flow",
-     .value = QLL_VALUE_QUANTITY,
-     .kind = QLL_KIND_FLOW,
-     .least = "0.05 gpm",
-     .most = "500 gpm",
-     .because = "no fixture draws less or more (our assumption)",
-     .computed = "that of data/fixtures.csv",
-     .meaning = "its flow while it runs"},
-    {.key = "use_probability",
-     .value = QLL_VALUE_QUANTITY,
-     .least = "0.0001",
-     .most = "1",
-     .because = "a probability, and a fixture that is there is used",
-     .computed = "that of data/fixtures.csv",
-     .meaning = "share of the peak hour in which it runs"},
-};
-const qll_field_group qll_group_fixture = {"a fixture", "scenarios[].fixtures[]", fixture_fields,
-                                           QLL_COUNT(fixture_fields)};
-
-static const qll_field continuous_fields[] = {
-    {.key = "name", .value = QLL_VALUE_TEXT, .obligatory = true, .meaning = "what draws it"},
-    {.key = "flow",
-     .value = QLL_VALUE_QUANTITY,
-     .kind = QLL_KIND_FLOW,
-     .least = "0 gpm",
-     .most = "20000 gpm",
-     .because = flow_range,
-     .obligatory = true,
-     .meaning = "its flow"},
-    {.key = "hours",
-     .value = QLL_VALUE_OWN,
-     .fallback = "00:00-24:00",
-     .why = "no hours were given",
-     .form = "\"09:00-17:00\"",
-     .meaning = "when it runs; may run over midnight"},
-};
-const qll_field_group qll_group_continuous = {"a continuous flow", "scenarios[].continuous[]",
-                                              continuous_fields, QLL_COUNT(continuous_fields)};
 
 static const qll_field limits_fields[] = {
     {.key = "velocity_band",

@@ -79,22 +79,23 @@ static bool makes_sense(qll_asked *asked)
 }
 
 /* The problems as machines read them, in place of an answer. */
-static qll_status write_refusal(qll_asked *asked)
+static qll_status write_refusal(qll_asked *asked, qll_status status)
 {
     asked->writer = qll_writer_new(asked->arena);
     qll_json json = qll_json_new(&asked->writer);
     qll_refusal_write(&json, qll_verb_words[asked->question->verb], &asked->problems);
     qll_write(&asked->writer, "\n");
-    return asked->writer.no_memory ? QLL_NO_MEMORY : QLL_REFUSED;
+    return asked->writer.no_memory ? QLL_NO_MEMORY : status;
 }
 
 /* Moves the text and the problems into the answer. */
 static qll_status hand_over(qll_asked *asked, qll_status status, qll_answer *answer)
 {
-    if (status == QLL_REFUSED && asked->question->form == QLL_FORM_JSON) {
-        status = write_refusal(asked);
+    bool is_json = asked->question->form == QLL_FORM_JSON;
+    if ((status == QLL_REFUSED || status == QLL_IO) && is_json) {
+        status = write_refusal(asked, status);
     }
-    if (status == QLL_OK || (status == QLL_REFUSED && asked->question->form == QLL_FORM_JSON)) {
+    if (status == QLL_OK || ((status == QLL_REFUSED || status == QLL_IO) && is_json)) {
         qll_text text = qll_writer_text(&asked->writer);
         if (text.bytes == NULL) {
             return QLL_NO_MEMORY;

@@ -36,13 +36,17 @@ typedef struct qll_prepared {
     qll_document document;
     qll_tables tables;
     qll_survey survey;
-    qll_demand *demands; /* [scenario] */
+    const qll_flow_log_result **logs; /* [scenario] NULL where there is none */
+    qll_demand *demands;              /* [scenario] */
     const char **sources;
     size_t source_count, source_room;
 } qll_prepared;
 
 /** Reads the survey of the question and works out its demands. Problems are collected. */
 QLL_MUST_USE qll_status qll_prepare_survey(qll_asked *asked, qll_prepared *prepared);
+
+/** Reads the logs that the survey names into its scenarios (metered.c). Problems are collected. */
+QLL_MUST_USE qll_status qll_prepare_logs(qll_asked *asked, qll_prepared *prepared);
 
 /** Reads the question's catalogue, or the generic one if none is given. */
 QLL_MUST_USE qll_status qll_prepare_catalogue(qll_asked *asked, qll_prepared *prepared,

@@ -125,7 +125,8 @@ qll_status qll_prepare_survey(qll_asked *asked, qll_prepared *prepared)
         bool si = strcmp(asked->question->units, "si") == 0;
         prepared->survey.units = si ? QLL_UNITS_SI : QLL_UNITS_US;
     }
-    return make_demands(asked, prepared);
+    status = qll_prepare_logs(asked, prepared);
+    return status == QLL_OK ? make_demands(asked, prepared) : status;
 }
 
 void qll_prepare_header(qll_asked *asked, qll_prepared *prepared)
@@ -251,6 +252,7 @@ qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prep
         .survey = &prepared->survey,
         .language = asked->language,
         .demands = prepared->demands,
+        .logs = prepared->logs,
         .assumed = &asked->assumed,
         .problems = &asked->problems,
         .sources = prepared->sources,

@@ -2,12 +2,14 @@
  *
  *     run_refused [--update] [--codes WORD...|all] FOLDER...
  *
- * A case is <case>.expect beside <case>.json or <case>.csv. The first line of the .expect file is
+ * A case is <case>.expect beside <case>.json or <case>.csv; files that a survey names stand beside it,
+ * <case>.log.csv. The first line of the .expect file is
  * the verb that is asked, the others are the problems as the command line prints them. --update
  * writes the .expect files anew (read the difference like code); with --codes the run also fails
  * unless each of these codes was met. */
 #include "quell/quell.h"
 
+#include "attached.h"
 #include "base/document.h"
 #include "base/table.h"
 #include "check.h"
@@ -19,6 +21,7 @@
 
 typedef struct asked {
     qll_arena *arena;
+    const char *folder; /* up to its slash */
     const char *name;
     qll_text source;
     qll_problems problems;
@@ -29,9 +32,9 @@ typedef struct asked {
 static void ask_engine(asked *question, qll_verb verb, qll_input document, qll_input catalogue)
 {
     qll_answer answer;
-    question->status =
-        qll_ask(&(qll_question){.verb = verb, .document = document, .catalogue = catalogue},
-                question->arena, &answer);
+    qll_question wanted = {.verb = verb, .document = document, .catalogue = catalogue};
+    attach_from(&wanted, question->folder, question->arena);
+    question->status = qll_ask(&wanted, question->arena, &answer);
     for (size_t i = 0; i < answer.problem_count; i++) {
         qll_problems_add(&question->problems, answer.problems[i]);
     }
@@ -198,12 +201,15 @@ static void run_case(const char *expect_path, const char *source_path, bool must
     asked question = {.arena = qll_arena_open((size_t)256 * 1024 * 1024)};
     const char *slash = strrchr(source_path, '/');
     question.name = slash == NULL ? source_path : slash + 1;
+    size_t folder_size = slash == NULL ? 0 : (size_t)(slash - source_path) + 1;
+    question.folder = qll_arena_copy(question.arena, source_path, folder_size);
     question.problems = qll_problems_none(question.arena);
     char *source = folder_read(source_path, &question.source.size);
     question.source.bytes = source;
     bool has_verb = ask(&question, verb);
     qll_text answer = answer_of(&question, verb);
-    bool is_refused = question.status == QLL_REFUSED && question.problems.count > 0;
+    bool is_refused = (question.status == QLL_REFUSED || question.status == QLL_IO)
+                      && question.problems.count > 0;
     if (!CHECK(has_verb) || !CHECK(is_refused)) {
         printf("    %s: \"%.*s\"\n", expect_path, (int)verb_size, expect);
     } else if (must_update) {

@@ -1,0 +1,205 @@
+/* From the logs that a survey names to what the demand knows of a meter. */
+#include "base/quote.h"
+#include "engine/engine.h"
+
+#include <math.h>
+#include <string.h>
+
+static qll_status feed(void *log, const char *bytes, size_t size)
+{
+    return qll_flow_log_feed(log, bytes, size);
+}
+
+static const qll_attachment *find_attachment(const qll_question *question, const char *name)
+{
+    for (size_t i = 0; i < question->attachment_count; i++) {
+        if (strcmp(question->attachments[i].name, name) == 0) {
+            return &question->attachments[i];
+        }
+    }
+    return NULL;
+}
+
+static void refuse_file(qll_asked *asked, const qll_survey_log *log, const char *what,
+                        const char *why)
+{
+    qll_writer text = qll_writer_new(asked->arena);
+    qll_write(&text, what);
+    qll_write_quoted(&text, qll_text_of(log->name));
+    qll_write(&text, why);
+    (void)qll_problems_add(&asked->problems, (qll_problem){.code = QLL_CODE_NO_FILE,
+                                                           .place = log->place,
+                                                           .text = qll_writer_text(&text).bytes,
+                                                           .hint = ""});
+}
+
+/* What only the survey can mend: a log's hint does not know where to write it. */
+static bool is_of_the_survey(qll_code code)
+{
+    static const qll_code codes[] = {QLL_CODE_NO_UNIT,      QLL_CODE_UNKNOWN_UNIT,
+                                     QLL_CODE_WRONG_UNIT,   QLL_CODE_BAD_COLUMN,
+                                     QLL_CODE_UNKNOWN_WORD, QLL_CODE_CONTRADICTION};
+    for (size_t i = 0; i < sizeof codes / sizeof *codes; i++) {
+        if (codes[i] == code) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void take_problems(qll_asked *asked, size_t scenario, const qll_problems *found)
+{
+    for (size_t i = 0; i < found->kept_count; i++) {
+        qll_problem problem = found->kept[i];
+        if (is_of_the_survey(problem.code) && problem.hint[0] != '\0') {
+            qll_writer hint = qll_writer_new(asked->arena);
+            qll_write(&hint, problem.hint);
+            qll_write_format(&hint, " (in the survey, at scenarios[%zu])", scenario);
+            problem.hint = qll_writer_text(&hint).bytes;
+        }
+        (void)qll_problems_add(&asked->problems, problem);
+    }
+    asked->problems.no_memory = asked->problems.no_memory || found->no_memory;
+}
+
+/* Reads one log; what is wrong with it is among the problems then. */
+static qll_status read_log(qll_asked *asked, size_t scenario, const qll_survey_log *of,
+                           qll_flow_log_result *result)
+{
+    const qll_attachment *file = find_attachment(asked->question, of->name);
+    if (file == NULL) {
+        refuse_file(asked, of, "the log ", " was not handed in with the survey");
+        return QLL_REFUSED;
+    }
+    qll_flow_log_options options = of->options;
+    options.name = file->path == NULL ? of->name : file->path;
+    qll_flow_log *log = qll_flow_log_open(&options, asked->arena);
+    if (log == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    const char *why = "";
+    qll_status status = file->stream(file->context, feed, log, &why);
+    if (status == QLL_IO) {
+        qll_writer because = qll_writer_new(asked->arena);
+        qll_write(&because, ": ");
+        qll_write(&because, why);
+        const char *text = qll_writer_text(&because).bytes;
+        refuse_file(asked, of, "cannot read the log ", text == NULL ? "" : text);
+        return QLL_IO;
+    }
+    if (status == QLL_NO_MEMORY) {
+        return status;
+    }
+    qll_problems found = qll_problems_none(asked->arena);
+    status = qll_flow_log_finish(log, result, &found);
+    take_problems(asked, scenario, &found);
+    return status;
+}
+
+/* ---- what the demand takes over ---- */
+
+static bool take_duration(const qll_flow_log_result *log, qll_arena *arena, qll_duration *duration)
+{
+    qll_duration_point *points = qll_arena_take(arena, log->point_count, sizeof *points);
+    for (size_t i = 0; points != NULL && i < log->point_count; i++) {
+        points[i] = (qll_duration_point){.flow_m3s = log->points[i].flow_m3s,
+                                         .time_share = log->points[i].time_share,
+                                         .volume_share = log->points[i].volume_share};
+    }
+    *duration = (qll_duration){.points = points,
+                               .count = log->point_count,
+                               .idle_share = log->idle_share,
+                               .mean_m3s = log->mean_m3s};
+    return points != NULL;
+}
+
+/* The averaging times over which the log has a mean; its own interval where there is none. */
+static bool take_peaks(const qll_flow_log_result *log, qll_arena *arena, qll_metered *metered)
+{
+    qll_metered_peak *peaks = qll_arena_take(arena, QLL_LOG_PEAKS, sizeof *peaks);
+    if (peaks == NULL) {
+        return false;
+    }
+    for (size_t i = 0; i < QLL_LOG_PEAKS; i++) {
+        if (isfinite(log->peaks[i].rolling_m3s)) {
+            peaks[metered->peak_count] = (qll_metered_peak){.averaging_s = log->peaks[i].window_s,
+                                                            .flow_m3s = log->peaks[i].rolling_m3s};
+            metered->peak_count += 1;
+        }
+    }
+    if (metered->peak_count == 0) {
+        peaks[0] = (qll_metered_peak){.averaging_s = log->interval_s, .flow_m3s = log->max_m3s};
+        metered->peak_count = 1;
+    }
+    metered->peaks = peaks;
+    return true;
+}
+
+static void take_hours(const qll_flow_log_result *log, qll_metered *metered)
+{
+    for (size_t h = 0; h < 24; h++) {
+        const qll_log_hour *workday = &log->profile[0][h];
+        const qll_log_hour *weekend = &log->profile[1][h];
+        const double time_s = workday->time_s + weekend->time_s;
+        const double volume_m3 = workday->volume_m3 + weekend->volume_m3;
+        metered->hours[h] = (qll_metered_hour){
+            .mean_m3s = time_s > 0.0 ? volume_m3 / time_s : (double)NAN,
+            .weekday_m3s =
+                workday->time_s > 0.0 ? workday->volume_m3 / workday->time_s : (double)NAN,
+            .weekend_m3s =
+                weekend->time_s > 0.0 ? weekend->volume_m3 / weekend->time_s : (double)NAN};
+    }
+}
+
+static const qll_metered *metered_of(const char *name, const qll_flow_log_result *log,
+                                     qll_arena *arena)
+{
+    qll_metered *metered = qll_arena_take(arena, 1, sizeof *metered);
+    if (metered == NULL) {
+        return NULL;
+    }
+    *metered = (qll_metered){.name = name,
+                             .interval_s = log->interval_s,
+                             .time_s = log->covered_s,
+                             .night_least_m3s = log->night_least_m3s};
+    take_hours(log, metered);
+    return take_duration(log, arena, &metered->duration) && take_peaks(log, arena, metered)
+               ? metered
+               : NULL;
+}
+
+/* ---- all scenarios ---- */
+
+qll_status qll_prepare_logs(qll_asked *asked, qll_prepared *prepared)
+{
+    qll_survey *survey = &prepared->survey;
+    const size_t count = survey->scenario_count;
+    qll_scenario *scenarios = qll_arena_take(asked->arena, count, sizeof *scenarios);
+    prepared->logs = qll_arena_take(asked->arena, count, sizeof *prepared->logs);
+    if (scenarios == NULL || prepared->logs == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    bool has_failed = false;
+    for (size_t i = 0; i < count; i++) {
+        const qll_survey_log *log = &survey->logs[i];
+        scenarios[i] = survey->scenarios[i];
+        if (log->name == NULL) {
+            continue;
+        }
+        qll_flow_log_result *result = qll_arena_take(asked->arena, 1, sizeof *result);
+        qll_status status = result == NULL ? QLL_NO_MEMORY : read_log(asked, i, log, result);
+        if (status == QLL_NO_MEMORY) {
+            return status;
+        }
+        has_failed = has_failed || status == QLL_IO;
+        if (status == QLL_OK) {
+            prepared->logs[i] = result;
+            scenarios[i].metered = metered_of(log->name, result, asked->arena);
+            if (scenarios[i].metered == NULL) {
+                return QLL_NO_MEMORY;
+            }
+        }
+    }
+    survey->scenarios = scenarios;
+    return has_failed ? QLL_IO : qll_problems_status(&asked->problems);
+}
