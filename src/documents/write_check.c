@@ -1,4 +1,5 @@
 #include "documents/write_common.h"
+#include "station/level.h"
 
 static void put_causes(qll_json *json, const qll_check_findings *findings)
 {
@@ -13,6 +14,42 @@ static void put_causes(qll_json *json, const qll_check_findings *findings)
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
+}
+
+static void put_spectrum(qll_json *json, const char *key, const qll_check_findings *findings,
+                         const qll_operating_point *point)
+{
+    qll_spectrum_band bands[QLL_NOISE_BAND_COUNT];
+    bool has_level =
+        qll_point_spectrum(findings->station, &findings->demand.survey->site, point, bands);
+    qll_json_key(json, key);
+    qll_json_open_object(json);
+    qll_json_put_number(json, "flow_m3s", point->flow_m3s);
+    qll_json_put_figure(json, "level_dba", point->level.level_dba);
+    qll_json_put_figure(json, "level_low_dba", point->level.low_dba);
+    qll_json_put_figure(json, "level_high_dba", point->level.high_dba);
+    bool is_beyond = point->level.limit != QLL_NOISE_WITHIN;
+    qll_json_put_text(json, "level_note",
+                      is_beyond ? qll_noise_limit_words[point->level.limit] : "");
+    qll_json_key(json, "bands");
+    qll_json_open_list(json);
+    for (size_t b = 0; has_level && b < QLL_NOISE_BAND_COUNT; b++) {
+        qll_json_open_object(json);
+        qll_json_put_number(json, "centre_hz", bands[b].centre_hz);
+        qll_json_put_figure(json, "level_db", bands[b].level_db);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+    qll_json_close_object(json);
+}
+
+static void put_noise(qll_json *json, const qll_check_findings *findings)
+{
+    qll_json_key(json, "noise");
+    qll_json_open_object(json);
+    put_spectrum(json, "loudest", findings, &findings->assessment->loudest);
+    put_spectrum(json, "typical", findings, &findings->assessment->typical);
+    qll_json_close_object(json);
 }
 
 void qll_check_write(qll_json *json, const qll_check_findings *findings)
@@ -39,6 +76,7 @@ void qll_check_write(qll_json *json, const qll_check_findings *findings)
     qll_json_close_list(json);
     qll_json_put_verdicts(json, &wording, findings->station, findings->assessment);
     qll_json_put_time_shares(json, &findings->assessment->shares);
+    put_noise(json, findings);
     put_causes(json, findings);
     qll_json_put_way(json, &wording, &findings->way);
     qll_json_close_object(json);

@@ -181,7 +181,8 @@ static void put_verdict(qll_json *json, const qll_wording *wording, const qll_st
     qll_json_put_text(json, "verdict", qll_grade_words[verdict->grade]);
     qll_json_put_figure(json, "value", verdict->value);
     qll_json_put_figure(json, "limit", verdict->limit);
-    qll_json_put_text(json, "unit", si_unit(verdict->kind));
+    bool is_level = verdict->rule == QLL_RULE_NOISE;
+    qll_json_put_text(json, "unit", is_level ? "dB(A)" : si_unit(verdict->kind));
     qll_writer says = qll_writer_new(json->writer->arena);
     qll_wording_verdict(&says, wording, station, verdict);
     qll_json_put_written(json, "says", &says);

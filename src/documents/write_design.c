@@ -15,11 +15,13 @@ static double valve_price(const qll_station *station)
     return sum;
 }
 
-static void put_objectives(qll_json *json, const qll_objectives *objectives)
+static void put_objectives(qll_json *json, const qll_assessment *assessment)
 {
+    const qll_objectives *objectives = &assessment->objectives;
     qll_json_key(json, "objectives");
     qll_json_open_object(json);
     qll_json_put_figure(json, "noise", objectives->noise);
+    qll_json_put_figure(json, "loudness", assessment->loudness);
     qll_json_put_figure(json, "unsteady_pa", objectives->unsteady);
     qll_json_put_figure(json, "wear", objectives->wear);
     qll_json_put_figure(json, "price", objectives->price);
@@ -51,7 +53,7 @@ static void put_candidate(qll_json *json, const qll_wording *wording,
     qll_json_put_figure(json, "price", valve_price(station));
     qll_json_key(json, "valve_count");
     qll_json_whole(json, (long long)candidate->part_count);
-    put_objectives(json, &assessment->objectives);
+    put_objectives(json, assessment);
     qll_json_close_object(json);
 }
 

@@ -3,8 +3,28 @@
 
 #include <math.h>
 
+/* Why there is no level, or how much the one there is hangs on. */
+static const char *level_note(const qll_branch *branch, const qll_branch_level *level)
+{
+    if (level->limit != QLL_NOISE_WITHIN) {
+        return qll_noise_limit_words[level->limit];
+    }
+    if (isnan(level->level_dba)) {
+        return "";
+    }
+    return isnan(branch->valve->xfz) ? "indicative; onset of cavitation estimated"
+                                     : "indicative; onset of cavitation from the data sheet";
+}
+
+static void put_level(qll_json *json, const qll_branch_level *level)
+{
+    qll_json_put_figure(json, "level_dba", level->level_dba);
+    qll_json_put_figure(json, "level_low_dba", level->low_dba);
+    qll_json_put_figure(json, "level_high_dba", level->high_dba);
+}
+
 static void put_branch_state(qll_json *json, const qll_branch *branch,
-                             const qll_branch_state *state)
+                             const qll_branch_state *state, const qll_branch_level *level)
 {
     qll_json_open_object(json);
     qll_json_put_text(json, "valve", branch->valve->id);
@@ -18,6 +38,8 @@ static void put_branch_state(qll_json *json, const qll_branch *branch,
     if (state->working) {
         qll_json_put_figure(json, "cavitation_margin", state->cavitation.margin);
     }
+    put_level(json, level);
+    qll_json_put_text(json, "level_note", level_note(branch, level));
     qll_json_close_object(json);
 }
 
@@ -52,7 +74,7 @@ static void put_stage_point(qll_json *json, const qll_site *site, const qll_stag
     qll_json_key(json, "branches");
     qll_json_open_list(json);
     for (size_t b = 0; b < stage->branch_count; b++) {
-        put_branch_state(json, &stage->branches[b], &point->branches[s][b]);
+        put_branch_state(json, &stage->branches[b], &point->branches[s][b], &point->levels[s][b]);
     }
     qll_json_close_list(json);
     qll_json_close_object(json);
@@ -66,6 +88,7 @@ void qll_json_open_point(qll_json *json, const qll_site *site, const qll_station
     qll_json_put_gauge(json, "inlet_pa_gauge", point->inlet_pa, site->barometric_pa);
     qll_json_put_gauge(json, "outlet_pa_gauge", point->outlet_pa, site->barometric_pa);
     qll_json_put_bool(json, "passes", point->passes);
+    put_level(json, &point->level);
     qll_json_key(json, "stages");
     qll_json_open_list(json);
     for (size_t s = 0; s < station->stage_count; s++) {

@@ -130,6 +130,14 @@ static void point_row(qll_columns *table, const qll_wording *wording, const qll_
     qll_cell_quantity(table,
                       point->flow_m3s > 0 ? qll_point_fastest_m_s(station, point) : (double)NAN,
                       QLL_KIND_VELOCITY, wording->units);
+    if (point->level.level_dba < QLL_LEVEL_SHOWN_DBA) {
+        qll_write_format(&table->cell, "<%.0f", QLL_LEVEL_SHOWN_DBA);
+    } else if (isfinite(point->level.level_dba)) {
+        qll_write_format(&table->cell, "%.0f", point->level.level_dba);
+    } else {
+        qll_write(&table->cell, "-");
+    }
+    qll_columns_next(table);
     double ratio = qll_point_ratio(station, point, atmosphere);
     if (isfinite(ratio) && point->flow_m3s > 0) {
         qll_write_format(&table->cell, "%.1f", ratio);
@@ -168,10 +176,10 @@ void qll_section_points(qll_writer *writer, const qll_wording *wording, const ql
                         const qll_operating_point *points, size_t count)
 {
     bool staged = station->stage_count > 1;
-    qll_columns table = qll_columns_new(writer, staged ? "rrrrlrrl" : "rrrlrrl");
+    qll_columns table = qll_columns_new(writer, staged ? "rrrrlrrrl" : "rrrlrrrl");
     static const qll_message heads[] = {
         QLL_SAYS_HEAD_FLOW,  QLL_SAYS_HEAD_INLET,    QLL_SAYS_HEAD_BETWEEN, QLL_SAYS_HEAD_OUTLET,
-        QLL_SAYS_HEAD_WORKS, QLL_SAYS_HEAD_VELOCITY, QLL_SAYS_HEAD_RATIO,
+        QLL_SAYS_HEAD_WORKS, QLL_SAYS_HEAD_VELOCITY, QLL_SAYS_HEAD_LEVEL,   QLL_SAYS_HEAD_RATIO,
     };
     for (size_t i = 0; i < sizeof heads / sizeof heads[0]; i++) {
         if (i != 2 || staged) {
@@ -186,6 +194,7 @@ void qll_section_points(qll_writer *writer, const qll_wording *wording, const ql
     }
     qll_columns_put(&table, "");
     qll_columns_put(&table, qll_units_name(QLL_KIND_VELOCITY, wording->units));
+    qll_columns_put(&table, "dB(A)");
     qll_columns_put(&table, "");
     qll_columns_put(&table, "");
     for (size_t i = 0; i < count; i++) {

@@ -4,20 +4,21 @@
 #include <math.h>
 #include <stdint.h>
 
-/* What a caution weighs against noise, and how much less disquiet is clearly less: a tenth between
+/* What a caution and the mean loudness weigh against noise, and how much less disquiet is clearly less: a tenth between
  * stations of as many valves, a third for every further valve (our assumption;
  * docs/theory/recommendation.md, eq. 1 and 2). */
-#define QLL_CAUTION_DISQUIET 0.1
-#define QLL_CLEAR_SHARE      0.1
-#define QLL_EARNED_SHARE     (1.0 / 3.0)
+#define QLL_CAUTION_DISQUIET  0.1
+#define QLL_LOUDNESS_DISQUIET 0.25
+#define QLL_CLEAR_SHARE       0.1
+#define QLL_EARNED_SHARE      (1.0 / 3.0)
 
 /* A caution that is heard counts double (our assumption). What no choice of station can mend counts
  * for nothing. */
 static const int caution_weights[QLL_RULE_COUNT] = {
     [QLL_RULE_DELIVERY] = 1,   [QLL_RULE_STATIC] = 1,   [QLL_RULE_RATIO] = 2,
     [QLL_RULE_VELOCITY] = 1,   [QLL_RULE_CAPACITY] = 1, [QLL_RULE_LOW_FLOW] = 2,
-    [QLL_RULE_CAVITATION] = 2, [QLL_RULE_RATING] = 1,   [QLL_RULE_EXPANSION] = 0,
-    [QLL_RULE_STRAINER] = 0,
+    [QLL_RULE_CAVITATION] = 2, [QLL_RULE_NOISE] = 1,    [QLL_RULE_RATING] = 1,
+    [QLL_RULE_EXPANSION] = 0,  [QLL_RULE_STRAINER] = 0,
 };
 
 /** What the rules say of a station, as far as choosing needs it. */
@@ -49,7 +50,10 @@ static int weight_of_cautions(const qll_assessment *assessment)
     int weight = 0;
     for (size_t i = 0; i < assessment->verdict_count; i++) {
         const qll_verdict *verdict = &assessment->verdicts[i];
-        weight += verdict->grade == QLL_GRADE_CAUTION ? caution_weights[verdict->rule] : 0;
+        /* Plastic pipe: no station of the same pipe could have a level. */
+        bool counts =
+            verdict->grade == QLL_GRADE_CAUTION && verdict->finding != QLL_FINDING_NOISE_PLASTIC;
+        weight += counts ? caution_weights[verdict->rule] : 0;
     }
     return weight;
 }
@@ -80,7 +84,7 @@ static bool drop_fails(const qll_assessment *assessment)
 
 static double disquiet_of(const qll_site *site, const qll_assessment *assessment)
 {
-    return assessment->objectives.noise
+    return assessment->objectives.noise + QLL_LOUDNESS_DISQUIET * assessment->loudness
            + QLL_CAUTION_DISQUIET * (double)weight_of_cautions(assessment)
            + assessment->objectives.unsteady / site->set_pa_gauge;
 }

@@ -50,19 +50,24 @@ qll_status qll_points_make(const qll_station *station, size_t count, qll_arena *
     for (size_t i = 0; i < count; i++) {
         qll_branch_state **branches =
             qll_arena_take(arena, station->stage_count, sizeof(qll_branch_state *));
+        qll_branch_level **levels =
+            qll_arena_take(arena, station->stage_count, sizeof(qll_branch_level *));
         double *pressures = qll_arena_take(arena, station->stage_count, 2 * sizeof *pressures);
-        if (branches == NULL || pressures == NULL) {
+        if (branches == NULL || levels == NULL || pressures == NULL) {
             return QLL_NO_MEMORY;
         }
         for (size_t k = 0; k < station->stage_count; k++) {
             branches[k] = qll_arena_take(arena, station->stages[k].branch_count, sizeof **branches);
-            if (branches[k] == NULL) {
+            levels[k] = qll_arena_take(arena, station->stages[k].branch_count, sizeof **levels);
+            if (branches[k] == NULL || levels[k] == NULL) {
                 return QLL_NO_MEMORY;
             }
         }
         made[i] = (qll_operating_point){.stage_inlet_pa = pressures,
                                         .stage_outlet_pa = pressures + station->stage_count,
-                                        .branches = branches};
+                                        .branches = branches,
+                                        .levels = levels,
+                                        .level = {NAN, NAN, NAN, QLL_NOISE_WITHIN}};
     }
     *points = made;
     return QLL_OK;

@@ -5,12 +5,21 @@
 #include "station/balance.h"
 #include "station/site.h"
 
+/** Sound 1 m from the pipe, dB(A), by station/level.h; indicative. */
+typedef struct qll_branch_level {
+    double level_dba;         /* NaN: silent, or beyond the method */
+    double low_dba, high_dba; /* as the onset of cavitation is off one way or the other */
+    qll_noise_limit limit;    /* why there is no level; WITHIN also where nothing sounds */
+} qll_branch_level;
+
 typedef struct qll_operating_point {
     double flow_m3s;
     double inlet_pa;  /* absolute, of the first stage */
     double outlet_pa; /* absolute, of the last stage; NaN if it cannot pass the flow */
     double *stage_inlet_pa, *stage_outlet_pa; /* [stage], absolute */
     qll_branch_state *const *branches;        /* [stage][branch] */
+    qll_branch_level *const *levels; /* the same, by qll_point_levels(); NULL in a search */
+    qll_branch_level level;          /* of the whole station, likewise */
     bool passes;
 } qll_operating_point;
 

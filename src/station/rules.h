@@ -57,6 +57,13 @@ void qll_judge_velocity(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_capacity(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_low_flow(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_cavitation(const qll_operation *operation, qll_verdict_list *list);
+/** Index of the point at the class below which half of the water flows, at the middle supply. */
+size_t qll_typical_point(const qll_duty *duty);
+
+/** Index of the loudest point of the classes people live with; levels must be known. */
+size_t qll_loudest_point(const qll_operation *operation);
+
+void qll_judge_noise(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_rating(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_expansion(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_strainer(const qll_operation *operation, qll_verdict_list *list);

@@ -2,6 +2,7 @@
 #include "station/verdict.h"
 
 #include "station/hard_rule.h"
+#include "station/level.h"
 #include "station/rules.h"
 #include "station/score.h"
 
@@ -55,6 +56,7 @@ qll_status qll_station_operate(const qll_station *station, const qll_site *site,
         return QLL_NO_MEMORY;
     }
     qll_operate(made, &inlet_pa, &flow_m3s, 1, points);
+    qll_point_levels(station, site, true, points);
     *point = points[0];
     return QLL_OK;
 }
@@ -67,7 +69,7 @@ static size_t verdict_room(const qll_station *station, const qll_site *site, con
         branches += station->stages[k].branch_count;
     }
     size_t per_scenario = site->outlet_count + 2 + station->stage_count;
-    return duty->scenario_count * per_scenario + 2 + station->stage_count + 4 * branches;
+    return duty->scenario_count * per_scenario + 3 + station->stage_count + 4 * branches;
 }
 
 /* All points that the rules look at. */
@@ -103,6 +105,9 @@ static qll_status operate_all(const qll_operator *made, qll_operation *operation
     operation->peak_low = corners;
     operation->peak_high = corners + scenario_count;
     operation->still = still;
+    for (size_t i = 0; i < grid_count; i++) {
+        qll_point_levels(operation->station, operation->site, false, &points[i]);
+    }
     return QLL_OK;
 }
 
@@ -170,8 +175,9 @@ static qll_time_shares shares_of(const qll_operation *operation)
     return shares;
 }
 
-/* Sums the objectives; @p loudest gets the index of the point with the highest noise penalty. */
-static qll_objectives objectives_of(const qll_operation *operation, size_t *loudest)
+/* Sums the objectives; @p worst gets the index of the point with the highest noise penalty,
+ * @p loudness the mean loudness. */
+static qll_objectives objectives_of(const qll_operation *operation, size_t *worst, double *loudness)
 {
     const qll_duty *duty = operation->duty;
     qll_objectives sum = {.price = qll_station_price(operation->station)};
@@ -185,28 +191,14 @@ static qll_objectives objectives_of(const qll_operation *operation, size_t *loud
             sum.noise += weight * penalty.noise;
             sum.unsteady += weight * penalty.unsteady_pa;
             sum.wear += weight * penalty.wear;
+            *loudness += weight * qll_point_loudness(&operation->points[at]);
             if (penalty.noise > highest) {
                 highest = penalty.noise;
-                *loudest = at;
+                *worst = at;
             }
         }
     }
     return sum;
-}
-
-/* The class below which half of the water flows, at the middle supply. */
-static size_t typical_of(const qll_duty *duty)
-{
-    double below = 0.0;
-    size_t f = 0;
-    while (f + 1 < duty->flow_count) {
-        below += duty->weight_volume[f];
-        if (below >= 0.5) {
-            break;
-        }
-        f += 1;
-    }
-    return duty->supply_count / 2 * duty->flow_count + f;
 }
 
 static void judge_all(const qll_operation *operation, qll_verdict_list *list)
@@ -218,6 +210,7 @@ static void judge_all(const qll_operation *operation, qll_verdict_list *list)
     qll_judge_capacity(operation, list);
     qll_judge_low_flow(operation, list);
     qll_judge_cavitation(operation, list);
+    qll_judge_noise(operation, list);
     qll_judge_rating(operation, list);
     qll_judge_expansion(operation, list);
     qll_judge_strainer(operation, list);
@@ -288,16 +281,21 @@ static void put_verdicts(const qll_verdict_list *list, qll_assessment *assessmen
     }
 }
 
+/* The worst, the typical and the loudest. */
+enum {
+    KEPT_COUNT = 3
+};
+
 qll_status qll_station_assess(const qll_station *station, const qll_site *site,
                               const qll_duty *duty, qll_arena *arena, qll_assessment *assessment)
 {
     qll_verdict_list list = {.room = verdict_room(station, site, duty)};
     list.items = qll_arena_take(arena, list.room, sizeof *list.items);
     qll_handover *handovers = qll_arena_take(arena, station->stage_count, sizeof *handovers);
-    qll_operating_point *kept = NULL; /* the worst and the typical */
+    qll_operating_point *kept = NULL;
     qll_strainer **strainers = qll_strainers_room(station, arena);
     if (list.items == NULL || handovers == NULL || strainers == NULL
-        || qll_points_make(station, 2, arena, &kept) != QLL_OK) {
+        || qll_points_make(station, KEPT_COUNT, arena, &kept) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
     qll_arena_mark mark = qll_arena_now(arena);
@@ -318,14 +316,18 @@ qll_status qll_station_assess(const qll_station *station, const qll_site *site,
     operation.closed = &assessment->closed;
     judge_all(&operation, &list);
     put_verdicts(&list, assessment);
-    size_t loudest = 0;
-    assessment->objectives = objectives_of(&operation, &loudest);
-    const qll_operating_point *worst = &operation.points[loudest];
-    const qll_operating_point *typical = &operation.points[typical_of(duty)];
-    qll_operate(made, &worst->inlet_pa, &worst->flow_m3s, 1, &kept[0]);
-    qll_operate(made, &typical->inlet_pa, &typical->flow_m3s, 1, &kept[1]);
+    size_t worst = 0;
+    assessment->objectives = objectives_of(&operation, &worst, &assessment->loudness);
+    const size_t at[KEPT_COUNT] = {worst, qll_typical_point(duty), qll_loudest_point(&operation)};
+    const qll_operating_point *typical = &operation.points[at[1]];
+    for (size_t i = 0; i < KEPT_COUNT; i++) {
+        const qll_operating_point *of = &operation.points[at[i]];
+        qll_operate(made, &of->inlet_pa, &of->flow_m3s, 1, &kept[i]);
+        qll_point_levels(station, site, true, &kept[i]);
+    }
     assessment->worst = kept[0];
     assessment->typical = kept[1];
+    assessment->loudest = kept[2];
     for (size_t k = 0; k < station->stage_count; k++) {
         handovers[k] = qll_stage_handover(qll_operator_stage(made, k), typical->stage_inlet_pa[k]);
     }

@@ -17,6 +17,7 @@
     X(CAPACITY, "capacity")     \
     X(LOW_FLOW, "low-flow")     \
     X(CAVITATION, "cavitation") \
+    X(NOISE, "noise")           \
     X(RATING, "rating")         \
     X(EXPANSION, "expansion")   \
     X(STRAINER, "strainer")
@@ -52,6 +53,7 @@ extern const char *const qll_grade_words[QLL_GRADE_COUNT];
  * | CAPACITY_* | opening at the design peak     | share            |                             |
  * | LOW_FLOW_* | share of flowing time          | share            | share of the water          |
  * | CAVITATION_* | worst margin xF/xFzp1        | 1                | share of flowing time above |
+ * | NOISE_*    | loudest level people live with | the one to keep  | level in the middle of water |
  * | RATING_*   | what it sees                   | what it is rated |                             |
  * | EXPANSION_NO_HEATER | 0                     | none             |                             |
  * | EXPANSION_TANK_* | tank that is needed      | tank there is    | precharge it needs, gauge   |
@@ -71,6 +73,8 @@ extern const char *const qll_grade_words[QLL_GRADE_COUNT];
     X(CAPACITY_IN_HAND) X(CAPACITY_NEAR_FULL) X(CAPACITY_FULL_TRAVEL) X(CAPACITY_CANNOT_PASS)      \
     X(LOW_FLOW_STABLE) X(LOW_FLOW_SOME) X(LOW_FLOW_MUCH)                                           \
     X(CAVITATION_QUIET) X(CAVITATION_SOMETIMES) X(CAVITATION_OFTEN) X(CAVITATION_DAMAGING)         \
+    X(NOISE_QUIET) X(NOISE_HEARD) X(NOISE_LOUD)                                                    \
+    X(NOISE_PLASTIC) X(NOISE_FLASHING) X(NOISE_CHOKED) X(NOISE_XF_HIGH)                            \
     X(RATING_WITHIN) X(RATING_INLET) X(RATING_SET_RANGE) X(RATING_TEMPERATURE)     \
     X(EXPANSION_NO_HEATER) X(EXPANSION_TANK_ENOUGH) X(EXPANSION_TANK_MISSING)                      \
     X(EXPANSION_TANK_SMALL) X(EXPANSION_NO_ROOM) X(EXPANSION_RELIEF_NEAR) X(EXPANSION_RELIEF_LOW) \
@@ -125,7 +129,9 @@ typedef struct qll_assessment {
     qll_time_shares shares;
     qll_objectives objectives;
     size_t fail_count, caution_count;   /* among verdicts */
-    qll_operating_point worst, typical; /* loudest; middle of the water */
+    qll_operating_point worst, typical; /* most penalised; middle of the water */
+    qll_operating_point loudest;        /* by level, among the classes people live with */
+    double loudness;                    /* mean of qll_point_loudness(), weighted as objectives */
     const qll_handover *handovers;      /* [stage], at the middle supply */
     double lockup_pa_gauge;             /* outlet at no flow, highest supply */
     double lockup_low_pa_gauge;         /* the same at the lowest: the day's swing lies between */

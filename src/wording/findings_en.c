@@ -65,6 +65,24 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
     [QLL_FINDING_CAVITATION_DAMAGING] = "{subject} reaches {value} times the cavitation onset: "
                                         "loud, and it eats the seat; it cavitates for {peak%} of "
                                         "the flowing time.",
+    [QLL_FINDING_NOISE_QUIET] =
+        "{subject} comes to {value} at 1 m at its loudest for more than moments[, {peak} in the "
+        "middle of its water]; up to {limit} a light wall keeps it from a bedroom. Indicative.",
+    [QLL_FINDING_NOISE_HEARD] =
+        "{subject} comes to {value} at 1 m at its loudest for more than moments[, {peak} in the "
+        "middle of its water]; above {limit} it is heard through a light wall. Indicative.",
+    [QLL_FINDING_NOISE_LOUD] =
+        "{subject} comes to {value} at 1 m at its loudest for more than moments[, {peak} in the "
+        "middle of its water]; above {limit} no wall keeps it from a bedroom. Indicative.",
+    [QLL_FINDING_NOISE_PLASTIC] =
+        "No sound level: the method is for metal pipe, and the station's is plastic.",
+    [QLL_FINDING_NOISE_FLASHING] =
+        "No sound level, it is beyond the method: the water flashes in a valve, and that is loud.",
+    [QLL_FINDING_NOISE_CHOKED] =
+        "No sound level, it is beyond the method: a valve is choked, and that is loud.",
+    [QLL_FINDING_NOISE_XF_HIGH] =
+        "No sound level, it is beyond the method: a valve drops more than 0.8 of the pressure "
+        "above boiling, and that is loud.",
     [QLL_FINDING_RATING_WITHIN] = "{subject} sees {value} at its inlet at most and is rated for "
                                   "{limit}.",
     [QLL_FINDING_RATING_INLET] = "{subject} may see {value} at its inlet and is rated for {limit}.",

@@ -85,6 +85,29 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
     [QLL_FINDING_CAVITATION_DAMAGING] =
         "{subject} llega a {value} veces el umbral de cavitación: hace ruido y daña el "
         "asiento; {peak%} del tiempo con caudal hay cavitación.",
+    [QLL_FINDING_NOISE_QUIET] =
+        "{subject} llega a {value} a 1 m cuando más ruido hace durante más que instantes[, "
+        "{peak} en la mitad de su agua]; hasta {limit} basta una pared ligera para un dormitorio. "
+        "Valor indicativo.",
+    [QLL_FINDING_NOISE_HEARD] =
+        "{subject} llega a {value} a 1 m cuando más ruido hace durante más que instantes[, "
+        "{peak} en la mitad de su agua]; por encima de {limit} se oye a través de una pared "
+        "ligera. Valor indicativo.",
+    [QLL_FINDING_NOISE_LOUD] =
+        "{subject} llega a {value} a 1 m cuando más ruido hace durante más que instantes[, "
+        "{peak} en la mitad de su agua]; por encima de {limit} no hay pared que baste para un "
+        "dormitorio. Valor indicativo.",
+    [QLL_FINDING_NOISE_PLASTIC] =
+        "Sin nivel sonoro: el método es para tubería metálica, y la de la estación es de plástico.",
+    [QLL_FINDING_NOISE_FLASHING] =
+        "Sin nivel sonoro, queda fuera del método: el agua se vaporiza en una válvula, y eso hace "
+        "mucho ruido.",
+    [QLL_FINDING_NOISE_CHOKED] =
+        "Sin nivel sonoro, queda fuera del método: una válvula está bloqueada por cavitación, y "
+        "eso hace mucho ruido.",
+    [QLL_FINDING_NOISE_XF_HIGH] =
+        "Sin nivel sonoro, queda fuera del método: una válvula reduce más de 0.8 de la presión "
+        "sobre la de ebullición, y eso hace mucho ruido.",
     [QLL_FINDING_RATING_WITHIN] =
         "{subject} recibe como máximo {value} a la entrada y admite {limit}.",
     [QLL_FINDING_RATING_INLET] =

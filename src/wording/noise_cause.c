@@ -15,6 +15,7 @@ static bool is_heard(qll_rule rule)
     case QLL_RULE_VELOCITY:
     case QLL_RULE_LOW_FLOW:
     case QLL_RULE_CAVITATION:
+    case QLL_RULE_NOISE:
     case QLL_RULE_CAPACITY: return true;
     case QLL_RULE_DELIVERY:
     case QLL_RULE_STATIC:

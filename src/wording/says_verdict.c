@@ -24,7 +24,11 @@ static bool write_figure(qll_writer *writer, const sentence *s, double value)
     if (!isfinite(value)) {
         return false;
     }
-    if (s->verdict->kind == QLL_KIND_NUMBER) {
+    if (s->verdict->rule == QLL_RULE_NOISE) {
+        bool is_low = value < QLL_LEVEL_SHOWN_DBA;
+        qll_write_format(writer, "%s%.0f dB(A)", is_low ? "<" : "",
+                         is_low ? QLL_LEVEL_SHOWN_DBA : value);
+    } else if (s->verdict->kind == QLL_KIND_NUMBER) {
         qll_write_format(writer, s->verdict->rule == QLL_RULE_RATIO ? "%.1f" : "%.2f", value);
     } else {
         qll_units_write(writer, value, s->verdict->kind, s->wording->units);

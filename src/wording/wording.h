@@ -15,6 +15,9 @@ typedef struct qll_wording {
     const qll_duty *duty;
 } qll_wording;
 
+/** Below this a level is only said to be below it: no room is so quiet. */
+#define QLL_LEVEL_SHOWN_DBA 20.0
+
 /** One sentence for a verdict: plainly said, then the number, then the reason. */
 void qll_wording_verdict(qll_writer *writer, const qll_wording *wording, const qll_station *station,
                          const qll_verdict *verdict);

@@ -2,6 +2,7 @@
 #include "base/random.h"
 #include "building_scene.h"
 #include "check.h"
+#include "station/level.h"
 #include "station/score.h"
 
 #define TEST_STATIONS 200
@@ -200,6 +201,12 @@ static void check_assessment(drawn *draw, qll_arena *arena)
     draw_stage(draw, 3);
     qll_stage stages[2] = {{draw->branches, 1, still.y}, {draw->branches + 1, 2, 4e5}};
     draw->branches[0].set_pa_gauge = 4.5e5;
+    qll_noise_path path;
+    const qll_noise_pipe copper = {0.026, 1.27e-3, 8940, 3600, 1.2, 343, false};
+    qll_noise_path_make(&copper, &path);
+    for (size_t j = 0; j < 3; j++) {
+        draw->branches[j].path = &path;
+    }
     qll_station station = {stages, 2};
     qll_assessment found;
     CHECK(qll_duty_make(&site, &demand.scenario, 1, 24, arena, &duty) == QLL_OK);
@@ -211,6 +218,7 @@ static void check_assessment(drawn *draw, qll_arena *arena)
     CHECK(time->full_travel <= 1.0 && time->cavitating <= 1.0);
     CHECK(found.verdict_count == QLL_RULE_COUNT);
     double weight = 0.0;
+    double loudness = 0.0;
     qll_objectives sum = {0};
     for (size_t s = 0; s < duty.supply_count; s++) {
         for (size_t f = 0; f < duty.flow_count; f++) {
@@ -229,12 +237,19 @@ static void check_assessment(drawn *draw, qll_arena *arena)
             sum.noise += qll_point_weight(&duty, s, f) * penalty.noise;
             sum.unsteady += qll_point_weight(&duty, s, f) * penalty.unsteady_pa;
             sum.wear += qll_point_weight(&duty, s, f) * penalty.wear;
+            double loud = qll_point_loudness(&point);
+            CHECK(loud >= 0.0 && loud <= QLL_LOUDNESS_MOST);
+            CHECK(isnan(point.level.level_dba)
+                  || (point.level.low_dba <= point.level.level_dba
+                      && point.level.level_dba <= point.level.high_dba));
+            loudness += qll_point_weight(&duty, s, f) * loud;
         }
     }
     CHECK_NEAR(weight, 1.0, 1e-12);
     CHECK_NEAR(found.objectives.noise, sum.noise, 1e-9);
     CHECK_NEAR(found.objectives.unsteady, sum.unsteady, 1e-9);
     CHECK_NEAR(found.objectives.wear, sum.wear, 1e-9);
+    CHECK_NEAR(found.loudness + 1.0, loudness + 1.0, 1e-9);
 }
 
 TEST(shares_end_at_one_and_objectives_are_sums_over_points)
