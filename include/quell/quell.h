@@ -12,7 +12,8 @@
     X(DESIGN, "design")  \
     X(CHECK, "check")    \
     X(CALC, "calc")      \
-    X(IMPORT, "import")
+    X(IMPORT, "import")  \
+    X(FIT, "fit")
 
 typedef enum qll_verb {
 #define QLL_VERB_NAME(name, word) QLL_VERB_##name,
@@ -57,7 +58,7 @@ typedef struct qll_question {
     qll_form form;
     const char *units;                 /* "us", "si" or NULL: as the survey says */
     const char *language;              /* of what people read: "en", "es"; NULL = "en" */
-    qll_input document;                /* survey (demand, design, check); CSV (import) */
+    qll_input document;                /* survey (demand, design, check); CSV (import, fit) */
     qll_input catalogue;               /* design and check; not given = the generic one */
     const qll_attachment *attachments; /* the files that the survey names */
     size_t attachment_count;

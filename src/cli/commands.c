@@ -66,6 +66,19 @@ static const qll_cli_command commands[] = {
         .verb = QLL_VERB_IMPORT,
         .run = qll_cli_import,
     },
+    {
+        .name = "catalogue fit",
+        .arguments = "FILE.csv",
+        .summary = "A valve for the catalogue from published capacity points.",
+        .detail =
+            "FILE.csv has one point a row: inlet, set, flow, falloff (docs/formats/catalogue.md), "
+            "or\nis - for standard input.\n",
+        .options = QLL_CLI_COMMON,
+        .words_least = 1,
+        .words_most = 1,
+        .verb = QLL_VERB_FIT,
+        .run = qll_cli_import,
+    },
 };
 
 const qll_cli_command *qll_cli_commands(size_t *count)

@@ -3,6 +3,7 @@
 #define QUELL_DOCUMENTS_FINDINGS_H
 
 #include "base/assumed.h"
+#include "documents/read_capacity.h"
 #include "documents/read_survey.h"
 #include "handbook/handbook.h"
 #include "station/map.h"
@@ -52,11 +53,24 @@ typedef struct qll_check_findings {
     size_t cause_count;
 } qll_check_findings;
 
+/** A valve fitted to its published capacity points. */
+typedef struct qll_fit_findings {
+    const qll_capacity_sheet *sheet;
+    const qll_valve_fit *fit;
+    qll_valve valve;
+    qll_catalogue catalogue; /* of that valve alone */
+    bool is_straight;        /* the entry has the band; else the points */
+    qll_unit_system units;
+    const qll_assumed *assumed;
+    const qll_problems *problems;
+} qll_fit_findings;
+
 /* The machine documents of contract.md (write_demand.c, write_design.c, write_check.c,
  * write_calc.c, write_common.c). Every member is listed in docs/formats/answers.md. */
 void qll_demand_write(qll_json *json, const qll_demand_findings *findings);
 void qll_design_write(qll_json *json, const qll_design_findings *findings);
 void qll_check_write(qll_json *json, const qll_check_findings *findings);
+void qll_fit_write(qll_json *json, const qll_fit_findings *findings);
 /** One calculation; @p problems are the warnings that came with it. */
 void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_problems *problems);
 /** The list of all calculations with their inputs. */

@@ -2,6 +2,7 @@
 #include "base/words.h"
 #include "documents/catalogue_fields.h"
 #include "documents/read_catalogue.h"
+#include "documents/table_unit.h"
 
 #include <stdint.h>
 #include <string.h>
@@ -47,17 +48,6 @@ static const column columns[] = {
 /* Columns of the points: falloff_1_flow, falloff_1_drop and so on. */
 #define QLL_POINT_COLUMN_COUNT ((size_t)2 * QLL_FALLOFF_COLUMN_MAX)
 #define QLL_ALL_COLUMN_COUNT   (QLL_COLUMN_COUNT + QLL_POINT_COLUMN_COUNT)
-
-typedef struct unit_suffix {
-    const char *suffix, *unit;
-} unit_suffix;
-
-static const unit_suffix unit_suffixes[] = {
-    {"_psi", "psi"}, {"_bar", "bar"},   {"_kpa", "kPa"},   {"_in", "in"},
-    {"_mm", "mm"},   {"_gpm", "gpm"},   {"_lps", "L/s"},   {"_m3h", "m3/h"},
-    {"_cv", "Cv"},   {"_degf", "degF"}, {"_degc", "degC"},
-};
-#define QLL_SUFFIX_COUNT (sizeof unit_suffixes / sizeof unit_suffixes[0])
 
 /* Where each known column stands in the table, and the unit its name gives. */
 typedef struct layout {
@@ -116,11 +106,9 @@ static size_t find_column(const import *work, qll_text name, const char **unit)
         if (rest.size == 0) {
             return i;
         }
-        for (size_t s = 0; kind_of(i) != QLL_KIND_NUMBER && s < QLL_SUFFIX_COUNT; s++) {
-            if (qll_text_is(rest, unit_suffixes[s].suffix)) {
-                *unit = unit_suffixes[s].unit;
-                return i;
-            }
+        *unit = kind_of(i) == QLL_KIND_NUMBER ? NULL : qll_column_unit(rest);
+        if (*unit != NULL) {
+            return i;
         }
     }
     return QLL_ALL_COLUMN_COUNT;
@@ -137,18 +125,6 @@ static void refuse_column(import *work, size_t at, qll_writer *says, const char 
                       .hint = hint});
 }
 
-static qll_text without_unit(qll_text name)
-{
-    for (size_t s = 0; s < QLL_SUFFIX_COUNT; s++) {
-        size_t size = strlen(unit_suffixes[s].suffix);
-        if (name.size > size
-            && memcmp(name.bytes + name.size - size, unit_suffixes[s].suffix, size) == 0) {
-            return (qll_text){name.bytes, name.size - size};
-        }
-    }
-    return name;
-}
-
 static void place_column(import *work, size_t at)
 {
     qll_text name = work->table->columns[at];
@@ -157,7 +133,7 @@ static void place_column(import *work, size_t at)
     qll_writer says = qll_writer_new(work->arena);
     if (known == QLL_ALL_COLUMN_COUNT) {
         const char *nearest =
-            qll_words_nearest(without_unit(name), work->layout.base, QLL_ALL_COLUMN_COUNT);
+            qll_words_nearest(qll_column_without_unit(name), work->layout.base, QLL_ALL_COLUMN_COUNT);
         qll_write_quoted(&says, name);
         qll_write(&says, " is no column of a catalogue; they are listed in "
                          "docs/formats/catalogue.md");
@@ -226,12 +202,6 @@ static void hang(qll_node *parent, qll_node **last, qll_node *child)
     *last = child;
 }
 
-static bool ends_in_digit(qll_text text)
-{
-    char end = text.bytes[text.size - 1];
-    return (end >= '0' && end <= '9') || end == '.';
-}
-
 /* The cell of @p known in @p row as a value, or NULL if it is empty or not there. */
 static qll_node *cell_node(import *work, size_t row, size_t known, const char *key)
 {
@@ -252,7 +222,7 @@ static qll_node *cell_node(import *work, size_t row, size_t known, const char *k
         && qll_text_number(cell, &node->number) == cell.size) {
         node->kind = QLL_NODE_NUMBER;
     }
-    if (work->layout.unit[known] != NULL && ends_in_digit(cell)) {
+    if (work->layout.unit[known] != NULL && qll_cell_lacks_unit(cell)) {
         qll_writer text = qll_writer_new(work->arena);
         qll_write_text(&text, cell);
         qll_write(&text, " ");

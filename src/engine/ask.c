@@ -17,7 +17,7 @@ typedef qll_status ask_function(qll_asked *asked);
 static ask_function *const asks[QLL_VERB_COUNT] = {
     [QLL_VERB_DEMAND] = qll_ask_demand, [QLL_VERB_DESIGN] = qll_ask_design,
     [QLL_VERB_CHECK] = qll_ask_check,   [QLL_VERB_CALC] = qll_ask_calc,
-    [QLL_VERB_IMPORT] = qll_ask_import,
+    [QLL_VERB_IMPORT] = qll_ask_import, [QLL_VERB_FIT] = qll_ask_fit,
 };
 
 void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const char *text,

@@ -23,6 +23,7 @@ QLL_MUST_USE qll_status qll_ask_design(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_check(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_calc(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_import(qll_asked *asked);
+QLL_MUST_USE qll_status qll_ask_fit(qll_asked *asked);
 
 /** Adds a refusal about the question itself; @p source names the option or argument. */
 void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const char *text,

@@ -101,6 +101,16 @@ TEST(import_survives)
     qll_arena_close(arena);
 }
 
+TEST(fit_survives)
+{
+    qll_arena *arena = qll_arena_open(plenty);
+    qll_question question = survey_question(QLL_VERB_FIT, "capacity.csv", NULL, arena);
+    fail_both(&question);
+    question.form = QLL_FORM_TEXT;
+    fail_both(&question);
+    qll_arena_close(arena);
+}
+
 int main(int argc, char **argv)
 {
     if (argc > 1 && strcmp(argv[1], "every") == 0) {
@@ -110,5 +120,6 @@ int main(int argc, char **argv)
     TEST_RUN(refusals_survive);
     TEST_RUN(calculations_survive);
     TEST_RUN(import_survives);
+    TEST_RUN(fit_survives);
     return TEST_END();
 }

@@ -1,0 +1,305 @@
+#include "documents/read_capacity.h"
+
+#include "base/quote.h"
+#include "base/words.h"
+#include "documents/table_unit.h"
+
+#include <math.h>
+#include <string.h>
+
+/* More points than any sheet has. */
+#define QLL_POINTS_MOST 1000
+
+typedef enum column_name {
+    COLUMN_INLET,
+    COLUMN_SET,
+    COLUMN_FLOW,
+    COLUMN_FALLOFF,
+    COLUMN_NOMINAL,
+    COLUMN_ID,
+    COLUMN_ACTING,
+    COLUMN_KV,
+    COLUMN_SET_MIN,
+    COLUMN_SET_MAX,
+    COLUMN_INLET_MAX,
+    COLUMN_COUNT
+} column_name;
+
+/* Those before COLUMN_NOMINAL stand in every row; the others once, in the first that has them. */
+static const struct {
+    const char *base;
+    qll_kind kind;
+    bool obligatory;
+} columns[COLUMN_COUNT] = {
+    {"inlet", QLL_KIND_PRESSURE, true},      {"set", QLL_KIND_PRESSURE, true},
+    {"flow", QLL_KIND_FLOW, true},           {"falloff", QLL_KIND_PRESSURE_DIFFERENCE, true},
+    {"nominal", QLL_KIND_LENGTH, true},      {"id", QLL_KIND_NUMBER, false},
+    {"acting", QLL_KIND_NUMBER, false},      {"kv", QLL_KIND_FLOW_COEFFICIENT, false},
+    {"set_min", QLL_KIND_PRESSURE, false},   {"set_max", QLL_KIND_PRESSURE, false},
+    {"inlet_max", QLL_KIND_PRESSURE, false},
+};
+
+typedef struct pass {
+    const qll_table *table;
+    qll_arena *arena;
+    qll_problems *problems;
+    qll_unit_system units;   /* of what people read */
+    size_t at[COLUMN_COUNT]; /* SIZE_MAX: not there */
+    const char *unit[COLUMN_COUNT];
+} pass;
+
+static bool refuse(const pass *of, qll_code code, size_t row, size_t column, qll_writer *says,
+                   const char *hint)
+{
+    return qll_problems_add(
+        of->problems, (qll_problem){.code = code,
+                                    .level = QLL_REFUSAL,
+                                    .place = qll_table_place(of->table, row, column, of->arena),
+                                    .text = qll_writer_text(says).bytes,
+                                    .hint = hint});
+}
+
+static void place_column(pass *of, size_t at)
+{
+    qll_text name = of->table->columns[at];
+    const char *words[COLUMN_COUNT];
+    for (size_t i = 0; i < COLUMN_COUNT; i++) {
+        size_t size = strlen(columns[i].base);
+        words[i] = columns[i].base;
+        if (name.size < size || memcmp(name.bytes, columns[i].base, size) != 0) {
+            continue;
+        }
+        qll_text rest = {name.bytes + size, name.size - size};
+        const char *unit = columns[i].kind == QLL_KIND_NUMBER ? NULL : qll_column_unit(rest);
+        if (rest.size > 0 && unit == NULL) {
+            continue;
+        }
+        if (of->at[i] != SIZE_MAX) {
+            qll_writer says = qll_writer_new(of->arena);
+            qll_write_format(&says, "the column \"%s\" is there twice", columns[i].base);
+            (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, at, &says, "");
+        }
+        of->at[i] = at;
+        of->unit[i] = unit;
+        return;
+    }
+    const char *nearest = qll_words_nearest(qll_column_without_unit(name), words, COLUMN_COUNT);
+    qll_writer says = qll_writer_new(of->arena);
+    qll_write(&says, "the column ");
+    qll_write_quoted(&says, name);
+    qll_write(&says, " has no meaning among capacity points");
+    (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, at, &says,
+                 qll_hint_word(nearest, of->arena));
+}
+
+static void read_header(pass *of)
+{
+    for (size_t i = 0; i < COLUMN_COUNT; i++) {
+        of->at[i] = SIZE_MAX;
+        of->unit[i] = NULL;
+    }
+    for (size_t i = 0; i < of->table->column_count; i++) {
+        place_column(of, i);
+    }
+    for (size_t i = 0; i < COLUMN_COUNT; i++) {
+        if (columns[i].obligatory && of->at[i] == SIZE_MAX) {
+            qll_writer says = qll_writer_new(of->arena);
+            qll_write_format(&says, "the column \"%s\" is missing; a fit needs %s there",
+                             columns[i].base, qll_units_kind_phrase(columns[i].kind));
+            (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, SIZE_MAX, &says, "");
+        }
+    }
+}
+
+static qll_text cell(const pass *of, size_t row, column_name name)
+{
+    return of->at[name] == SIZE_MAX
+               ? (qll_text){"", 0}
+               : qll_text_trimmed(qll_table_cell(of->table, row, of->at[name]));
+}
+
+/* SI, pressures as gauge; NaN after a problem. */
+static double quantity(const pass *of, size_t row, column_name name)
+{
+    qll_text text = cell(of, row, name);
+    if (text.size > 0 && of->unit[name] != NULL && qll_cell_lacks_unit(text)) {
+        qll_writer with_unit = qll_writer_new(of->arena);
+        qll_write_text(&with_unit, text);
+        qll_write(&with_unit, " ");
+        qll_write(&with_unit, of->unit[name]);
+        text = qll_writer_text(&with_unit);
+        of->problems->no_memory = of->problems->no_memory || text.bytes == NULL;
+    }
+    qll_quantity read = {0};
+    qll_units_refusal refusal = {0};
+    if (text.bytes == NULL
+        || !qll_units_read(text, columns[name].kind, of->arena, &read, &refusal)) {
+        qll_writer says = qll_writer_new(of->arena);
+        qll_write(&says, refusal.text == NULL ? "" : refusal.text);
+        (void)refuse(of, refusal.code, row, of->at[name], &says,
+                     refusal.hint == NULL ? "" : refusal.hint);
+        return NAN;
+    }
+    return columns[name].kind == QLL_KIND_PRESSURE
+               ? qll_units_gauge_pa(read, qll_barometric_pa(0.0))
+               : read.si;
+}
+
+/* The row that gives a value which stands once, or SIZE_MAX. */
+static size_t row_with(const pass *of, column_name name)
+{
+    for (size_t row = 0; row < of->table->row_count; row++) {
+        if (cell(of, row, name).size > 0) {
+            return row;
+        }
+    }
+    return SIZE_MAX;
+}
+
+static double once(const pass *of, column_name name)
+{
+    size_t row = row_with(of, name);
+    return row == SIZE_MAX ? (double)NAN : quantity(of, row, name);
+}
+
+static void assume(const pass *of, qll_assumed *assumed, const char *what, double pa,
+                   const char *why)
+{
+    qll_writer value = qll_writer_new(of->arena);
+    qll_units_write(&value, pa, QLL_KIND_PRESSURE, of->units);
+    const char *text = qll_writer_text(&value).bytes;
+    assumed->no_memory = assumed->no_memory || text == NULL;
+    qll_assumed_add(assumed, what, text == NULL ? "" : text, why);
+}
+
+/* What the points say of the valve's range is the least that it must have. */
+static void fill_range(const pass *of, qll_capacity_sheet *sheet, qll_assumed *assumed)
+{
+    static const char why[] = "not in the table; the points reach so far";
+    double low = INFINITY;
+    double high = 0.0;
+    double inlet = 0.0;
+    for (size_t i = 0; i < sheet->count; i++) {
+        low = fmin(low, sheet->points[i].set_pa_gauge);
+        high = fmax(high, sheet->points[i].set_pa_gauge);
+        inlet = fmax(inlet, sheet->points[i].inlet_pa_gauge);
+    }
+    if (isnan(sheet->set_min_pa_gauge)) {
+        /* A range has two ends (our assumption where there is one set pressure only). */
+        sheet->set_min_pa_gauge = low < high ? low : 0.9 * low;
+        assume(of, assumed, "set_min", sheet->set_min_pa_gauge,
+               low < high ? why : "not in the table; a tenth below the only set pressure");
+    }
+    if (isnan(sheet->set_max_pa_gauge)) {
+        sheet->set_max_pa_gauge = high;
+        assume(of, assumed, "set_max", high, why);
+    }
+    if (isnan(sheet->inlet_max_pa_gauge)) {
+        sheet->inlet_max_pa_gauge = inlet;
+        assume(of, assumed, "inlet_max", inlet, why);
+    }
+}
+
+static void read_words(const pass *of, qll_capacity_sheet *sheet, qll_assumed *assumed)
+{
+    size_t row = row_with(of, COLUMN_ID);
+    sheet->id = "fitted";
+    if (row == SIZE_MAX) {
+        qll_assumed_add(assumed, "id", "fitted", "no id was given");
+    } else {
+        qll_text id = cell(of, row, COLUMN_ID);
+        const char *copy = qll_arena_copy(of->arena, id.bytes, id.size);
+        of->problems->no_memory = of->problems->no_memory || copy == NULL;
+        sheet->id = copy == NULL ? "" : copy;
+    }
+    row = row_with(of, COLUMN_ACTING);
+    sheet->acting = QLL_ACTING_DIRECT;
+    if (row == SIZE_MAX) {
+        qll_assumed_add(assumed, "acting", "direct", "most reducing valves are, our assumption");
+        return;
+    }
+    qll_text word = cell(of, row, COLUMN_ACTING);
+    if (qll_text_is(word, qll_acting_words[QLL_ACTING_PILOT])) {
+        sheet->acting = QLL_ACTING_PILOT;
+    } else if (!qll_text_is(word, qll_acting_words[QLL_ACTING_DIRECT])) {
+        qll_writer says = qll_writer_new(of->arena);
+        qll_write_quoted(&says, word);
+        qll_write(&says, " is not how a valve acts; it is direct or pilot");
+        const char *nearest = qll_words_nearest(word, qll_acting_words, QLL_ACTING_COUNT);
+        (void)refuse(of, QLL_CODE_UNKNOWN_WORD, row, of->at[COLUMN_ACTING], &says,
+                     qll_hint_word(nearest, of->arena));
+    }
+}
+
+qll_status qll_capacity_read(const qll_table *table, qll_unit_system units, qll_arena *arena,
+                             qll_capacity_sheet *sheet, qll_assumed *assumed,
+                             qll_problems *problems)
+{
+    *sheet = (qll_capacity_sheet){0};
+    pass of = {.table = table, .arena = arena, .problems = problems, .units = units};
+    read_header(&of);
+    size_t count = table->row_count;
+    if (count < 2 || count > QLL_POINTS_MOST) {
+        qll_writer says = qll_writer_new(arena);
+        qll_write_format(&says, "a fit needs 2 to %d points, one a row; here are %zu",
+                         QLL_POINTS_MOST, count);
+        (void)refuse(&of, count < 2 ? QLL_CODE_EMPTY_LIST : QLL_CODE_TOO_LARGE, QLL_TABLE_HEADER,
+                     SIZE_MAX, &says, "");
+    }
+    if (problems->refusal_count > 0) {
+        return qll_problems_status(problems);
+    }
+    qll_capacity_point *points = qll_arena_take(arena, count, sizeof *points);
+    if (points == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < count; i++) {
+        points[i] = (qll_capacity_point){.inlet_pa_gauge = quantity(&of, i, COLUMN_INLET),
+                                         .set_pa_gauge = quantity(&of, i, COLUMN_SET),
+                                         .flow_m3s = quantity(&of, i, COLUMN_FLOW),
+                                         .falloff_pa = quantity(&of, i, COLUMN_FALLOFF)};
+    }
+    sheet->points = points;
+    sheet->count = count;
+    sheet->nominal_m = quantity(&of, 0, COLUMN_NOMINAL);
+    sheet->kv_m3h = once(&of, COLUMN_KV);
+    sheet->set_min_pa_gauge = once(&of, COLUMN_SET_MIN);
+    sheet->set_max_pa_gauge = once(&of, COLUMN_SET_MAX);
+    sheet->inlet_max_pa_gauge = once(&of, COLUMN_INLET_MAX);
+    read_words(&of, sheet, assumed);
+    if (problems->refusal_count == 0) {
+        fill_range(&of, sheet, assumed);
+    }
+    return qll_problems_status(problems);
+}
+
+bool qll_capacity_refuse(const qll_table *table, const qll_valve_fit *fit, qll_arena *arena,
+                         qll_problems *problems)
+{
+    pass of = {.table = table, .arena = arena, .problems = problems};
+    qll_writer says = qll_writer_new(arena);
+    size_t row = fit->first;
+    switch (fit->fault) {
+    case QLL_FIT_SOUND: return true;
+    case QLL_FIT_TOO_FEW:
+        qll_write(&says, "one point makes no valve; give at least two");
+        row = QLL_TABLE_HEADER;
+        break;
+    case QLL_FIT_IMPOSSIBLE:
+        qll_write(&says,
+                  "this is no working point: flow and fall-off lie above 0, the set pressure "
+                  "below the inlet, and the outlet above the atmosphere");
+        break;
+    case QLL_FIT_CONTRADICTION:
+        row = fit->second;
+        qll_write_format(&says,
+                         "this point and row %zu contradict each other: a valve opens further the "
+                         "more its outlet falls, and here it passes less for its drop",
+                         fit->first + 1);
+        break;
+    case QLL_FIT_ABOVE_FULL:
+        qll_write(&says, "this point passes more than the full Kv that is given");
+        break;
+    }
+    return refuse(&of, QLL_CODE_CONTRADICTION, row, SIZE_MAX, &says, "");
+}

@@ -1,0 +1,48 @@
+#include "documents/read_catalogue.h"
+#include "documents/write_common.h"
+
+static void put_points(qll_json *json, const qll_fit_findings *findings)
+{
+    qll_json_key(json, "points");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < findings->sheet->count; i++) {
+        const qll_capacity_point *point = &findings->sheet->points[i];
+        const qll_fit_row *row = &findings->fit->rows[i];
+        qll_json_open_object(json);
+        qll_json_put_number(json, "inlet_pa_gauge", point->inlet_pa_gauge);
+        qll_json_put_number(json, "set_pa_gauge", point->set_pa_gauge);
+        qll_json_put_number(json, "flow_m3s", point->flow_m3s);
+        qll_json_put_number(json, "falloff_pa", point->falloff_pa);
+        qll_json_put_number(json, "kv_m3h", row->kv_m3h);
+        qll_json_put_number(json, "fitted_flow_m3s", row->fitted_flow_m3s);
+        qll_json_put_number(json, "residual_share", row->residual_share);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+}
+
+void qll_fit_write(qll_json *json, const qll_fit_findings *findings)
+{
+    static const char *const sources[] = {
+        "IEC 60534-2-1: flow through a control valve, choked flow, Kv",
+        "opening in proportion to fall-off up to full travel: force balance of a flat disc on a "
+        "spring, own derivation",
+    };
+    const qll_valve_fit *fit = findings->fit;
+    qll_json_open_object(json);
+    qll_json_put_head(json, "fit", findings->problems);
+    qll_json_put_parents(json, findings->assumed, sources, sizeof sources / sizeof sources[0]);
+    qll_json_put_text(json, "law", findings->is_straight ? "band" : "points");
+    qll_json_key(json, "straight");
+    qll_json_open_object(json);
+    qll_json_put_number(json, "kv_m3h", fit->kv_m3h);
+    qll_json_put_number(json, "band_pa", fit->band_pa);
+    qll_json_put_bool(json, "full_travel_seen", fit->full_travel_seen);
+    qll_json_put_number(json, "rms_share", fit->rms_share);
+    qll_json_put_number(json, "worst_share", fit->worst_share);
+    qll_json_close_object(json);
+    put_points(json, findings);
+    qll_json_key(json, "catalogue");
+    qll_catalogue_write(json, &findings->catalogue);
+    qll_json_close_object(json);
+}
