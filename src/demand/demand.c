@@ -113,6 +113,7 @@ static qll_status estimate_all(qll_peaks *all, qll_demand *demand)
     if (status == QLL_OK) {
         qll_estimate_loading(all, demand->loading);
         qll_estimate_day(all, &demand->day);
+        status = qll_estimate_metered(all, &demand->resolved);
     }
     return status;
 }
@@ -132,6 +133,19 @@ static qll_status find_disagreements(qll_arena *arena, qll_demand *demand)
     }
     demand->disagreements = list;
     return QLL_OK;
+}
+
+static void warn_of_hidden(const qll_scenario *scenario, qll_arena *arena, qll_problems *problems)
+{
+    qll_writer writer = qll_writer_new(arena);
+    qll_write_format(
+        &writer,
+        "scenario \"%s\": the log's readings are %.6g s apart; they hide the peak, and "
+        "how often flow is low or none: log at 1 min or finer",
+        scenario->name, scenario->metered->interval_s);
+    (void)qll_problems_add(problems, (qll_problem){.code = QLL_CODE_OUT_OF_RANGE,
+                                                   .level = QLL_WARNING,
+                                                   .text = qll_writer_text(&writer).bytes});
 }
 
 /* A log takes the place of the computed day; what it does not tell is not made up. */
@@ -184,6 +198,9 @@ qll_status qll_demand_of(const qll_scenario *scenario, qll_arena *arena, qll_dem
     }
     if (status == QLL_OK && scenario->metered != NULL) {
         take_log(scenario->metered, demand);
+        if (scenario->metered->interval_s > QLL_RESOLVED_S) {
+            warn_of_hidden(scenario, arena, problems);
+        }
     }
     return status == QLL_OK ? find_disagreements(arena, demand) : status;
 }

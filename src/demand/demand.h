@@ -2,6 +2,7 @@
 #ifndef QUELL_DEMAND_DEMAND_H
 #define QUELL_DEMAND_DEMAND_H
 
+#include "demand/resolve.h"
 #include "demand/scenario.h"
 #include "numeric/curve.h"
 #include "numeric/probability.h"
@@ -155,6 +156,7 @@ typedef struct qll_demand {
     qll_loading_sum loading[QLL_LOADING_TABLE_COUNT];
     const qll_disagreement *disagreements; /* with the chosen estimate */
     size_t disagreement_count;
+    qll_resolved resolved; /* what the readings of its log hide */
     bool is_metered; /* the day is the log's: its hours may be NaN, its leak is not told apart */
     qll_pulse_day day;
 } qll_demand;

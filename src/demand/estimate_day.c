@@ -51,16 +51,34 @@ static void estimate_pulse(qll_peaks *all, const qll_pulse_day *day)
                        });
 }
 
-/* Readings further apart than this hide both ends of the flow: in a 1 s log of a residential block
- * the peak falls from 10.8 to 8.9 gpm at 1 min and to 4.4 gpm at 15 min (our computation). */
-#define QLL_RESOLVED_S 60.0
+/* What the readings hide, and by which factor it is made good. */
+static void note_hidden(qll_writer *note, const qll_scenario *scenario,
+                        const qll_resolved *resolved)
+{
+    qll_write(note, " Readings so far apart resolve neither the peak nor low flow: never size from "
+                    "them alone.");
+    if (resolved->days == 0) {
+        return;
+    }
+    qll_write_format(note,
+                     " The figure is that mean times %.2f: in a simulated building (%s, %.3g %s) "
+                     "whose readings rise as high, single seconds rise %.2f times as high. It "
+                     "depends on the use and rather lies too high.",
+                     resolved->factor, qll_use_words[scenario->use], resolved->people,
+                     people_word(scenario->use), resolved->factor);
+}
 
-static void estimate_metered(qll_peaks *all)
+qll_status qll_estimate_metered(qll_peaks *all, qll_resolved *resolved)
 {
     const qll_metered *log = all->scenario->metered;
+    *resolved = (qll_resolved){.factor = 1.0};
     if (log == NULL) {
         all->reasons[QLL_PEAK_METERED] = "the scenario has no meter's log";
-        return;
+        return QLL_OK;
+    }
+    const qll_status status = qll_resolve(all->scenario, all->arena, resolved);
+    if (status != QLL_OK) {
+        return status;
     }
     const qll_metered_peak finest = log->peaks[0];
     qll_writer note = qll_writer_new(all->arena);
@@ -69,14 +87,19 @@ static void estimate_metered(qll_peaks *all)
                      "would hold a greater one.",
                      finest.averaging_s, log->time_s / 3600.0, log->interval_s);
     if (log->interval_s > QLL_RESOLVED_S) {
-        qll_write(&note, " Readings so far apart resolve neither the peak nor low flow: never size "
-                         "from them alone.");
+        note_hidden(&note, all->scenario, resolved);
     }
-    qll_peaks_add(all, (qll_peak_estimate){.method = QLL_PEAK_METERED,
-                                           .peak_m3s = finest.flow_m3s,
-                                           .table = log->name,
-                                           .source = "the meter's log of the survey",
-                                           .note = qll_peaks_written(all, &note)});
+    qll_peaks_add(all,
+                  (qll_peak_estimate){
+                      .method = QLL_PEAK_METERED,
+                      .peak_m3s = finest.flow_m3s * resolved->factor,
+                      .table = log->name,
+                      .source = resolved->days == 0
+                                    ? "the meter's log of the survey"
+                                    : "the meter's log of the survey; what its readings hide by "
+                                      "the pulse model, docs/theory/metered.md",
+                      .note = qll_peaks_written(all, &note)});
+    return QLL_OK;
 }
 
 static void estimate_given(qll_peaks *all)
@@ -101,6 +124,5 @@ static void estimate_given(qll_peaks *all)
 void qll_estimate_day(qll_peaks *all, const qll_pulse_day *day)
 {
     estimate_pulse(all, day);
-    estimate_metered(all);
     estimate_given(all);
 }

@@ -41,7 +41,10 @@ void qll_estimate_loading(qll_peaks *all, qll_loading_sum *sums);
 /** gallons-per-fixture (estimate_per_fixture.c). */
 QLL_MUST_USE qll_status qll_estimate_per_fixture(qll_peaks *all);
 
-/** pulse-model, metered and given (estimate_day.c). */
+/** pulse-model and given (estimate_day.c). */
 void qll_estimate_day(qll_peaks *all, const qll_pulse_day *day);
+
+/** metered (estimate_day.c). */
+QLL_MUST_USE qll_status qll_estimate_metered(qll_peaks *all, qll_resolved *resolved);
 
 #endif
