@@ -11,26 +11,26 @@
 #define QLL_POINTS_MOST 1000
 
 typedef enum column_name {
-    COLUMN_INLET,
-    COLUMN_SET,
-    COLUMN_FLOW,
-    COLUMN_FALLOFF,
-    COLUMN_NOMINAL,
-    COLUMN_ID,
-    COLUMN_ACTING,
-    COLUMN_KV,
-    COLUMN_SET_MIN,
-    COLUMN_SET_MAX,
-    COLUMN_INLET_MAX,
-    COLUMN_COUNT
+    QLL_COLUMN_INLET,
+    QLL_COLUMN_SET,
+    QLL_COLUMN_FLOW,
+    QLL_COLUMN_FALLOFF,
+    QLL_COLUMN_NOMINAL,
+    QLL_COLUMN_ID,
+    QLL_COLUMN_ACTING,
+    QLL_COLUMN_KV,
+    QLL_COLUMN_SET_MIN,
+    QLL_COLUMN_SET_MAX,
+    QLL_COLUMN_INLET_MAX,
+    QLL_COLUMN_COUNT
 } column_name;
 
-/* Those before COLUMN_NOMINAL stand in every row; the others once, in the first that has them. */
+/* Those before QLL_COLUMN_NOMINAL stand in every row; the others once, in the first that has them. */
 static const struct {
     const char *base;
     qll_kind kind;
     bool obligatory;
-} columns[COLUMN_COUNT] = {
+} columns[QLL_COLUMN_COUNT] = {
     {"inlet", QLL_KIND_PRESSURE, true},      {"set", QLL_KIND_PRESSURE, true},
     {"flow", QLL_KIND_FLOW, true},           {"falloff", QLL_KIND_PRESSURE_DIFFERENCE, true},
     {"nominal", QLL_KIND_LENGTH, true},      {"id", QLL_KIND_NUMBER, false},
@@ -43,9 +43,9 @@ typedef struct pass {
     const qll_table *table;
     qll_arena *arena;
     qll_problems *problems;
-    qll_unit_system units;   /* of what people read */
-    size_t at[COLUMN_COUNT]; /* SIZE_MAX: not there */
-    const char *unit[COLUMN_COUNT];
+    qll_unit_system units;       /* of what people read */
+    size_t at[QLL_COLUMN_COUNT]; /* SIZE_MAX: not there */
+    const char *unit[QLL_COLUMN_COUNT];
 } pass;
 
 static bool refuse(const pass *of, qll_code code, size_t row, size_t column, qll_writer *says,
@@ -62,8 +62,8 @@ static bool refuse(const pass *of, qll_code code, size_t row, size_t column, qll
 static void place_column(pass *of, size_t at)
 {
     qll_text name = of->table->columns[at];
-    const char *words[COLUMN_COUNT];
-    for (size_t i = 0; i < COLUMN_COUNT; i++) {
+    const char *words[QLL_COLUMN_COUNT];
+    for (size_t i = 0; i < QLL_COLUMN_COUNT; i++) {
         size_t size = strlen(columns[i].base);
         words[i] = columns[i].base;
         if (name.size < size || memcmp(name.bytes, columns[i].base, size) != 0) {
@@ -83,7 +83,7 @@ static void place_column(pass *of, size_t at)
         of->unit[i] = unit;
         return;
     }
-    const char *nearest = qll_words_nearest(qll_column_without_unit(name), words, COLUMN_COUNT);
+    const char *nearest = qll_words_nearest(qll_column_without_unit(name), words, QLL_COLUMN_COUNT);
     qll_writer says = qll_writer_new(of->arena);
     qll_write(&says, "the column ");
     qll_write_quoted(&says, name);
@@ -94,14 +94,14 @@ static void place_column(pass *of, size_t at)
 
 static void read_header(pass *of)
 {
-    for (size_t i = 0; i < COLUMN_COUNT; i++) {
+    for (size_t i = 0; i < QLL_COLUMN_COUNT; i++) {
         of->at[i] = SIZE_MAX;
         of->unit[i] = NULL;
     }
     for (size_t i = 0; i < of->table->column_count; i++) {
         place_column(of, i);
     }
-    for (size_t i = 0; i < COLUMN_COUNT; i++) {
+    for (size_t i = 0; i < QLL_COLUMN_COUNT; i++) {
         if (columns[i].obligatory && of->at[i] == SIZE_MAX) {
             qll_writer says = qll_writer_new(of->arena);
             qll_write_format(&says, "the column \"%s\" is missing; a fit needs %s there",
@@ -202,23 +202,23 @@ static void fill_range(const pass *of, qll_capacity_sheet *sheet, qll_assumed *a
 
 static void read_words(const pass *of, qll_capacity_sheet *sheet, qll_assumed *assumed)
 {
-    size_t row = row_with(of, COLUMN_ID);
+    size_t row = row_with(of, QLL_COLUMN_ID);
     sheet->id = "fitted";
     if (row == SIZE_MAX) {
         qll_assumed_add(assumed, "id", "fitted", "no id was given");
     } else {
-        qll_text id = cell(of, row, COLUMN_ID);
+        qll_text id = cell(of, row, QLL_COLUMN_ID);
         const char *copy = qll_arena_copy(of->arena, id.bytes, id.size);
         of->problems->no_memory = of->problems->no_memory || copy == NULL;
         sheet->id = copy == NULL ? "" : copy;
     }
-    row = row_with(of, COLUMN_ACTING);
+    row = row_with(of, QLL_COLUMN_ACTING);
     sheet->acting = QLL_ACTING_DIRECT;
     if (row == SIZE_MAX) {
         qll_assumed_add(assumed, "acting", "direct", "most reducing valves are, our assumption");
         return;
     }
-    qll_text word = cell(of, row, COLUMN_ACTING);
+    qll_text word = cell(of, row, QLL_COLUMN_ACTING);
     if (qll_text_is(word, qll_acting_words[QLL_ACTING_PILOT])) {
         sheet->acting = QLL_ACTING_PILOT;
     } else if (!qll_text_is(word, qll_acting_words[QLL_ACTING_DIRECT])) {
@@ -226,7 +226,7 @@ static void read_words(const pass *of, qll_capacity_sheet *sheet, qll_assumed *a
         qll_write_quoted(&says, word);
         qll_write(&says, " is not how a valve acts; it is direct or pilot");
         const char *nearest = qll_words_nearest(word, qll_acting_words, QLL_ACTING_COUNT);
-        (void)refuse(of, QLL_CODE_UNKNOWN_WORD, row, of->at[COLUMN_ACTING], &says,
+        (void)refuse(of, QLL_CODE_UNKNOWN_WORD, row, of->at[QLL_COLUMN_ACTING], &says,
                      qll_hint_word(nearest, of->arena));
     }
 }
@@ -254,18 +254,18 @@ qll_status qll_capacity_read(const qll_table *table, qll_unit_system units, qll_
         return QLL_NO_MEMORY;
     }
     for (size_t i = 0; i < count; i++) {
-        points[i] = (qll_capacity_point){.inlet_pa_gauge = quantity(&of, i, COLUMN_INLET),
-                                         .set_pa_gauge = quantity(&of, i, COLUMN_SET),
-                                         .flow_m3s = quantity(&of, i, COLUMN_FLOW),
-                                         .falloff_pa = quantity(&of, i, COLUMN_FALLOFF)};
+        points[i] = (qll_capacity_point){.inlet_pa_gauge = quantity(&of, i, QLL_COLUMN_INLET),
+                                         .set_pa_gauge = quantity(&of, i, QLL_COLUMN_SET),
+                                         .flow_m3s = quantity(&of, i, QLL_COLUMN_FLOW),
+                                         .falloff_pa = quantity(&of, i, QLL_COLUMN_FALLOFF)};
     }
     sheet->points = points;
     sheet->count = count;
-    sheet->nominal_m = quantity(&of, 0, COLUMN_NOMINAL);
-    sheet->kv_m3h = once(&of, COLUMN_KV);
-    sheet->set_min_pa_gauge = once(&of, COLUMN_SET_MIN);
-    sheet->set_max_pa_gauge = once(&of, COLUMN_SET_MAX);
-    sheet->inlet_max_pa_gauge = once(&of, COLUMN_INLET_MAX);
+    sheet->nominal_m = quantity(&of, 0, QLL_COLUMN_NOMINAL);
+    sheet->kv_m3h = once(&of, QLL_COLUMN_KV);
+    sheet->set_min_pa_gauge = once(&of, QLL_COLUMN_SET_MIN);
+    sheet->set_max_pa_gauge = once(&of, QLL_COLUMN_SET_MAX);
+    sheet->inlet_max_pa_gauge = once(&of, QLL_COLUMN_INLET_MAX);
     read_words(&of, sheet, assumed);
     if (problems->refusal_count == 0) {
         fill_range(&of, sheet, assumed);
