@@ -91,12 +91,26 @@ static bool is_blank(uint32_t point)
     return point == ' ' || point == '\t' || point == '\r' || point == '\n';
 }
 
+/* Of any alphabet: a byte of two or more is taken for a letter's. */
+static bool is_letter(char byte)
+{
+    return (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z')
+           || (unsigned char)byte >= 0x80;
+}
+
 static void skip_blanks(qll_text *rest)
 {
     while (rest->size > 0 && rest->bytes[0] != '\n' && is_blank((unsigned char)rest->bytes[0])) {
         rest->bytes += 1;
         rest->size -= 1;
     }
+}
+
+/* Is the hyphen between @p before and @p at inside a word, as in "wide-open"? Not in "-3" or "1-1/2". */
+static bool is_in_word(const char *start, qll_text before, qll_text at)
+{
+    return before.bytes > start && at.size > 0 && is_letter(before.bytes[-1])
+           && is_letter(at.bytes[0]);
 }
 
 qll_text qll_text_line(qll_text *rest, double width_mm, double size_mm, qll_weight weight)
@@ -124,6 +138,11 @@ qll_text qll_text_line(qll_text *rest, double width_mm, double size_mm, qll_weig
         taken_mm += qll_text_width_mm((qll_text){before.bytes, (size_t)(at.bytes - before.bytes)},
                                       size_mm, weight);
         if (taken_mm <= room_mm || is_blank(point)) {
+            if (point == '-' && taken_mm <= room_mm && is_in_word(start, before, at)) {
+                line.size = (size_t)(at.bytes - start);
+                after = at;
+                may_break = true;
+            }
             continue;
         }
         if (!may_break) {

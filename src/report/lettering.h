@@ -49,7 +49,7 @@ double qll_text_width_mm(qll_text text, double size_mm, qll_weight weight);
 
 /**
  * The first line of @p rest that takes at most @p width_mm; @p rest moves on to the next line. Lines break
- * at blanks and line ends, and within a word only if it is longer than a line. A line has at least one
+ * at blanks, line ends and hyphens between letters, and within a word only if it is longer than a line. A line has at least one
  * character unless it ends at once. Call while rest->size > 0.
  */
 qll_text qll_text_line(qll_text *rest, double width_mm, double size_mm, qll_weight weight);

@@ -68,6 +68,16 @@ TEST(lines_break_at_blanks)
     CHECK(qll_text_line_count(qll_text_of("a\nb\n\nc"), 100, 3, QLL_WEIGHT_REGULAR) == 4);
 }
 
+TEST(lines_break_behind_a_hyphen_in_a_word)
+{
+    qll_text rest = qll_text_of("seventh-floor 1-1/2 in");
+    double room_mm = qll_text_width_mm(qll_text_of("seventh-fl"), 3, QLL_WEIGHT_REGULAR);
+    CHECK(qll_text_is(qll_text_line(&rest, room_mm, 3, QLL_WEIGHT_REGULAR), "seventh-"));
+    CHECK(qll_text_is(rest, "floor 1-1/2 in"));
+    room_mm = qll_text_width_mm(qll_text_of("floor 1-1"), 3, QLL_WEIGHT_REGULAR);
+    CHECK(qll_text_is(qll_text_line(&rest, room_mm, 3, QLL_WEIGHT_REGULAR), "floor"));
+}
+
 TEST(a_long_word_is_broken_and_nothing_is_lost)
 {
     static const char word[] = "abcdefghijklmnopqrstuvwxyz0123456789";
@@ -95,6 +105,7 @@ int main(void)
     TEST_RUN(only_what_may_be_shown_is_left);
     TEST_RUN(widths_add_up);
     TEST_RUN(lines_break_at_blanks);
+    TEST_RUN(lines_break_behind_a_hyphen_in_a_word);
     TEST_RUN(a_long_word_is_broken_and_nothing_is_lost);
     qll_arena_close(arena);
     return TEST_END();

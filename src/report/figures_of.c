@@ -1,0 +1,224 @@
+#include "report/figures_of.h"
+
+#include <math.h>
+#include <stdint.h>
+
+void qll_valve_name_write(qll_writer *writer, const qll_station *station, size_t stage,
+                          size_t branch)
+{
+    if (station->stage_count > 1) {
+        qll_write_format(writer, "%zu", stage + 1);
+    }
+    qll_write_byte(writer, (char)('A' + (int)(branch < 26 ? branch : 25)), 1);
+}
+
+static void *take(const qll_figure *figure, size_t count, size_t size)
+{
+    void *taken = qll_arena_take(figure->canvas->arena, count, size);
+    figure->canvas->no_memory = figure->canvas->no_memory || taken == NULL;
+    return taken;
+}
+
+static const char *written(const qll_figure *figure, qll_writer *writer)
+{
+    figure->canvas->no_memory = figure->canvas->no_memory || writer->no_memory;
+    return writer->no_memory ? "" : qll_writer_text(writer).bytes;
+}
+
+/* The station at every flow class of the duty, at its middle supply. */
+static const qll_operating_point *class_points(const qll_figure *figure,
+                                               const qll_pictured *pictured)
+{
+    const qll_duty *duty = pictured->wording->duty;
+    qll_arena *arena = figure->canvas->arena;
+    qll_operator *made = NULL;
+    qll_operating_point *points = NULL;
+    if (qll_operator_make(pictured->station, pictured->wording->site, arena, &made) != QLL_OK
+        || qll_points_make(pictured->station, duty->flow_count, arena, &points) != QLL_OK) {
+        figure->canvas->no_memory = true;
+        return NULL;
+    }
+    size_t middle = duty->supply_count / 2;
+    qll_operate(made, duty->inlet_pa + middle * duty->flow_count, duty->flow_m3s, duty->flow_count,
+                points);
+    return points;
+}
+
+/* Where a flow class begins: half way, in the logarithm, to the one before it. */
+static double class_edge(const qll_duty *duty, size_t index)
+{
+    if (index == 0) {
+        return duty->flow_m3s[0];
+    }
+    if (index >= duty->flow_count) {
+        return duty->flow_m3s[duty->flow_count - 1];
+    }
+    return sqrt(duty->flow_m3s[index - 1] * duty->flow_m3s[index]);
+}
+
+/* Does @p point belong to a range of branch @p branch of stage @p stage? */
+typedef bool is_in_range(const qll_pictured *pictured, const qll_operating_point *point,
+                         size_t stage, size_t branch);
+
+static bool is_working(const qll_pictured *pictured, const qll_operating_point *point, size_t stage,
+                       size_t branch)
+{
+    (void)pictured;
+    return point->branches[stage][branch].working;
+}
+
+/* The valve that carries most of the water, with its pipe in the velocity band. */
+static bool is_in_band(const qll_pictured *pictured, const qll_operating_point *point, size_t stage,
+                       size_t branch)
+{
+    const qll_limits *limits = &pictured->wording->site->limits;
+    const qll_branch_state *states = point->branches[stage];
+    double velocity = states[branch].velocity_m_s;
+    return states[branch].working
+           && qll_in_charge(states, pictured->station->stages[stage].branch_count) == branch
+           && velocity >= limits->velocity_low_m_s && velocity <= limits->velocity_high_m_s;
+}
+
+/* The ranges of flow over which @p is_in holds; at most one per two classes. */
+static size_t ranges_of(const qll_pictured *pictured, const qll_operating_point *points,
+                        size_t stage, size_t branch, is_in_range *is_in, qll_range_drawn *ranges)
+{
+    const qll_duty *duty = pictured->wording->duty;
+    size_t count = 0;
+    bool inside = false;
+    for (size_t i = 0; i < duty->flow_count; i++) {
+        bool is = is_in(pictured, &points[i], stage, branch);
+        if (is && !inside) {
+            ranges[count] = (qll_range_drawn){"", class_edge(duty, i), 0};
+            count += 1;
+        }
+        if (is) {
+            ranges[count - 1].to = class_edge(duty, i + 1);
+        }
+        inside = is;
+    }
+    return count;
+}
+
+static size_t branch_total(const qll_station *station)
+{
+    size_t total = 0;
+    for (size_t s = 0; s < station->stage_count; s++) {
+        total += station->stages[s].branch_count;
+    }
+    return total;
+}
+
+static const char *valve_and_id(const qll_figure *figure, const qll_station *station, size_t stage,
+                                size_t branch)
+{
+    qll_writer writer = qll_writer_new(figure->canvas->arena);
+    qll_valve_name_write(&writer, station, stage, branch);
+    qll_write(&writer, "  ");
+    qll_write(&writer, station->stages[stage].branches[branch].valve->id);
+    return written(figure, &writer);
+}
+
+/* Adds a strip per valve, and the bands of the last stage's valves, which everybody hears. */
+static void add_works(const qll_figure *figure, const qll_pictured *pictured,
+                      qll_duration_figure *shown)
+{
+    const qll_station *station = pictured->station;
+    const qll_operating_point *points = class_points(figure, pictured);
+    size_t total = branch_total(station);
+    size_t room = pictured->wording->duty->flow_count / 2 + 1;
+    qll_strip *strips = take(figure, total, sizeof *strips);
+    qll_range_drawn *ranges = take(figure, total * room, sizeof *ranges);
+    qll_range_drawn *bands = take(figure, total * room, sizeof *bands);
+    if (points == NULL || strips == NULL || ranges == NULL || bands == NULL) {
+        return;
+    }
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            qll_range_drawn *own = ranges + shown->work_count * room;
+            size_t count = ranges_of(pictured, points, s, b, is_working, own);
+            strips[shown->work_count] =
+                (qll_strip){valve_and_id(figure, station, s, b), own, count};
+            shown->work_count += 1;
+            if (s + 1 == station->stage_count) {
+                shown->band_count +=
+                    ranges_of(pictured, points, s, b, is_in_band, bands + shown->band_count);
+            }
+        }
+    }
+    if (shown->band_count > 0) {
+        bands[0].name = qll_say(figure->language, QLL_SAYS_FIGURE_BAND);
+    }
+    shown->works = strips;
+    shown->bands = bands;
+}
+
+void qll_figure_duration_of(const qll_figure *figure, const qll_demand *demand,
+                            const qll_pictured *pictured)
+{
+    const qll_duration *duration = &demand->day.duration;
+    double *flow = take(figure, duration->count, sizeof *flow);
+    double *time = take(figure, duration->count, sizeof *time);
+    double *volume = take(figure, duration->count, sizeof *volume);
+    if (flow == NULL || time == NULL || volume == NULL) {
+        return;
+    }
+    for (size_t i = 0; i < duration->count; i++) {
+        flow[i] = duration->points[i].flow_m3s;
+        time[i] = duration->points[i].time_share;
+        volume[i] = duration->points[i].volume_share;
+    }
+    qll_duration_figure shown = {.flow_m3s = flow,
+                                 .time_share = time,
+                                 .volume_share = volume,
+                                 .count = duration->count,
+                                 .idle_share = demand->day.none_share,
+                                 .peak_m3s = demand->peak_m3s};
+    if (pictured != NULL) {
+        add_works(figure, pictured, &shown);
+    }
+    qll_figure_duration(figure, &shown);
+}
+
+void qll_figure_day_of(const qll_figure *figure, const qll_demand *demand)
+{
+    double mean[24];
+    double seldom[24];
+    bool has_quantile = false;
+    for (size_t hour = 0; hour < 24; hour++) {
+        mean[hour] = demand->day.hours[hour].mean_m3s;
+        seldom[hour] = demand->day.hours[hour].quantile_m3s;
+        has_quantile = has_quantile || seldom[hour] > 0;
+    }
+    qll_figure_day(figure, &(qll_day_figure){.mean_m3s = mean,
+                                             .seldom_more_m3s = has_quantile ? seldom : NULL,
+                                             .seldom_share = demand->scenario->quantile,
+                                             .peak_m3s = demand->peak_m3s});
+}
+
+void qll_figure_candidates_of(const qll_figure *figure, const qll_design *design)
+{
+    qll_candidate_drawn *drawn = take(figure, design->count, sizeof *drawn);
+    if (drawn == NULL) {
+        return;
+    }
+    for (size_t i = 0; i < design->count; i++) {
+        const qll_objectives *objectives = &design->candidates[i].assessment.objectives;
+        qll_writer tag = qll_writer_new(figure->canvas->arena);
+        qll_write_format(&tag, "%zu", i + 1);
+        drawn[i] =
+            (qll_candidate_drawn){written(figure, &tag), objectives->price, objectives->noise};
+    }
+    qll_candidates_figure shown = {
+        .candidates = drawn,
+        .count = design->count,
+        .recommended = design->count > 0 ? design->recommended : SIZE_MAX,
+    };
+    qll_candidate_drawn contrast = {.tag = ""};
+    if (design->by_pipe_size != NULL) {
+        contrast.price = design->by_pipe_size->assessment.objectives.price;
+        contrast.noise = design->by_pipe_size->assessment.objectives.noise;
+        shown.by_pipe_size = &contrast;
+    }
+    qll_figure_candidates(figure, &shown);
+}

@@ -1,0 +1,35 @@
+/* Figures of whole answers: takes from demand, station and design what report/figures.h draws. */
+#ifndef QUELL_REPORT_FIGURES_OF_H
+#define QUELL_REPORT_FIGURES_OF_H
+
+#include "report/figures.h"
+#include "wording/wording.h"
+
+/** A station where it stands: what its figures are worked out from. */
+typedef struct qll_pictured {
+    const qll_wording *wording; /* site and duty must be there */
+    const qll_station *station;
+} qll_pictured;
+
+/** What a valve is called in figures and sheets: "A", or "2A" where there are stages. */
+void qll_valve_name_write(qll_writer *writer, const qll_station *station, size_t stage,
+                          size_t branch);
+
+/** Flow duration of one scenario; where its valves work and lie in the velocity band, at the middle
+ * supply, if @p pictured is not NULL. */
+void qll_figure_duration_of(const qll_figure *figure, const qll_demand *demand,
+                            const qll_pictured *pictured);
+
+void qll_figure_day_of(const qll_figure *figure, const qll_demand *demand);
+
+/** Outlet against flow: the station at its lowest, middle and highest supply, each valve alone, and
+ * what stands between the stages. */
+void qll_figure_falloff_of(const qll_figure *figure, const qll_pictured *pictured);
+
+/** Flow against inlet pressure: the gravest note of the table of points, and where the time goes. */
+void qll_figure_map_of(const qll_figure *figure, const qll_pictured *pictured);
+
+/** The set a design was chosen from; a candidate's tag is its place in the answer's list, from 1. */
+void qll_figure_candidates_of(const qll_figure *figure, const qll_design *design);
+
+#endif

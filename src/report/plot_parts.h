@@ -1,0 +1,61 @@
+/* What the files that draw plots share. */
+#ifndef QUELL_REPORT_PLOT_PARTS_H
+#define QUELL_REPORT_PLOT_PARTS_H
+
+#include "report/plot.h"
+
+/* Sizes on paper, mm. */
+#define QLL_PLOT_LETTERS_MM (8 * QLL_POINT_MM)
+#define QLL_PLOT_LINE_MM    (QLL_PLOT_LETTERS_MM * 1.25)
+#define QLL_PLOT_TICK_MM    1.2
+#define QLL_PLOT_THIN_MM    0.13
+#define QLL_PLOT_FRAME_MM   0.25
+
+#define QLL_PLOT_TICKS_MOST 64
+
+/** An axis with its ticks, in the shown unit. */
+typedef struct qll_scale {
+    const qll_axis *axis;
+    double from, to; /* at the ends of the frame, shown */
+    double ticks[QLL_PLOT_TICKS_MOST];
+    size_t tick_count;
+    int decimals;
+} qll_scale;
+
+/** A plot laid out. */
+typedef struct qll_layout {
+    qll_canvas *canvas;
+    const qll_plot *plot;
+    qll_box area;
+    qll_box frame;
+    qll_scale x, y;
+    double strips_mm;  /* top of the first strip */
+    double legend_mm;  /* top of the legend */
+    double upright_mm; /* base line of the lowest row of labels above the frame */
+} qll_layout;
+
+/** Where a figure (SI) stands, mm; NaN if the axis has no such place. */
+double qll_layout_x_mm(const qll_layout *layout, double si);
+double qll_layout_y_mm(const qll_layout *layout, double si);
+
+void qll_layout_make(qll_layout *layout);
+
+/** Legend entries take this much room: their rows times the line height. With @p draw, draws them. */
+double qll_legend(const qll_layout *layout, bool draw);
+
+/** Guides' labels outside the frame. */
+void qll_plot_levels(const qll_layout *layout);
+void qll_plot_uprights(const qll_layout *layout, bool lines, bool labels);
+size_t qll_plot_upright_rows(const qll_layout *layout);
+
+/** The parts inside the frame, in drawing order. */
+void qll_plot_cells(const qll_layout *layout);
+void qll_plot_discs(const qll_layout *layout);
+void qll_plot_ranges(const qll_layout *layout);
+void qll_plot_strips(const qll_layout *layout);
+void qll_plot_curves(const qll_layout *layout);
+
+void qll_fill_box(qll_canvas *canvas, qll_box box, qll_fill fill);
+void qll_marker_draw(qll_canvas *canvas, qll_xy at, const qll_look *look);
+
+#endif
