@@ -1,6 +1,7 @@
 #include "documents/read_survey.h"
 
 #include "documents/survey_parts.h"
+#include "physics/nominal.h"
 
 #include <math.h>
 
@@ -125,8 +126,10 @@ void qll_read_station_pipe(qll_survey_pass *pass)
     }
     size_t count = 0;
     for (size_t i = 0; i < pipes->count; i++) {
-        if (qll_text_is(qll_text_of(pipes->sizes[i].standard), family->standard)) {
-            insert_size(sizes, count, &pipes->sizes[i]);
+        const qll_pipe_size *size = &pipes->sizes[i];
+        if (qll_text_is(qll_text_of(size->standard), family->standard)
+            && qll_nominal_has_valves(size->nominal_m)) {
+            insert_size(sizes, count, size);
             count += 1;
         }
     }
@@ -182,8 +185,7 @@ static void read_parts(qll_survey_pass *pass)
 qll_status qll_survey_read(const qll_document *document, const qll_tables *tables, qll_arena *arena,
                            qll_survey *survey, qll_assumed *assumed, qll_problems *problems)
 {
-    *survey = (qll_survey){
-        .site = {.heater = {.volume_m3 = NAN}, .tank = {.volume_m3 = NAN}}};
+    *survey = (qll_survey){.site = {.heater = {.volume_m3 = NAN}, .tank = {.volume_m3 = NAN}}};
     survey->site.supply.static_high_pa_gauge = NAN;
     survey->site.supply.static_low_pa_gauge = NAN;
     qll_survey_pass pass = {

@@ -96,3 +96,15 @@ bool qll_nominal_same(double a_m, double b_m)
     }
     return false;
 }
+
+bool qll_nominal_has_valves(double nominal_m)
+{
+    static const double pipe_only_in[] = {0.625, 3.5};
+    const double exact = 1e-6;
+    for (size_t i = 0; i < sizeof pipe_only_in / sizeof pipe_only_in[0]; i++) {
+        if (fabs(nominal_m - pipe_only_in[i] * inch_m) < exact) {
+            return false;
+        }
+    }
+    return true;
+}

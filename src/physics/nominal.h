@@ -16,4 +16,8 @@ double qll_nominal_read_m(qll_text printed);
  */
 bool qll_nominal_same(double a_m, double b_m);
 
+/** True unless pipe comes in this size but valves and strainers do not: 5/8 and 3-1/2 in (common
+ * practice, no source). */
+bool qll_nominal_has_valves(double nominal_m);
+
 #endif
