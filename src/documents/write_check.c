@@ -16,6 +16,29 @@ static void put_causes(qll_json *json, const qll_check_findings *findings)
     qll_json_close_list(json);
 }
 
+static void put_help(qll_json *json, const qll_wording *wording, const qll_check_findings *findings)
+{
+    qll_json_key(json, "help");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < findings->assessment->help_count; i++) {
+        const qll_low_flow_help *help = &findings->assessment->help[i];
+        qll_json_open_object(json);
+        qll_json_put_text(json, "kind", qll_help_words[help->kind]);
+        qll_json_key(json, "stage");
+        qll_json_whole(json, (long long)help->spot.stage);
+        qll_json_key(json, "branch");
+        qll_json_whole(json, (long long)help->spot.branch);
+        qll_json_put_figure(json, "share_now", help->time_now);
+        qll_json_put_figure(json, "share_then", help->time_then);
+        qll_json_put_figure(json, "between_pa_gauge", help->between_pa_gauge);
+        qll_writer says = qll_writer_new(json->writer->arena);
+        qll_wording_help(&says, wording, findings->station, help);
+        qll_json_put_written(json, "says", &says);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+}
+
 static void put_spectrum(qll_json *json, const char *key, const qll_check_findings *findings,
                          const qll_operating_point *point)
 {
@@ -78,6 +101,7 @@ void qll_check_write(qll_json *json, const qll_check_findings *findings)
     qll_json_put_time_shares(json, &findings->assessment->shares);
     put_noise(json, findings);
     put_causes(json, findings);
+    put_help(json, &wording, findings);
     qll_json_put_way(json, &wording, &findings->way);
     qll_json_close_object(json);
 }

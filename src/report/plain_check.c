@@ -26,6 +26,21 @@ static void write_causes(qll_writer *writer, const qll_check_findings *findings)
     }
 }
 
+static void write_help(qll_writer *writer, const qll_wording *wording,
+                       const qll_check_findings *findings)
+{
+    if (findings->assessment->help_count == 0) {
+        return;
+    }
+    qll_section_says(writer, wording->language, QLL_SAYS_PLAIN_HELP);
+    for (size_t i = 0; i < findings->assessment->help_count; i++) {
+        qll_writer line = qll_writer_new(writer->arena);
+        qll_wording_help(&line, wording, findings->station, &findings->assessment->help[i]);
+        writer->no_memory = writer->no_memory || line.no_memory;
+        qll_write_wrapped(writer, "  - ", qll_writer_text(&line));
+    }
+}
+
 void qll_check_print(qll_writer *writer, const qll_check_findings *findings)
 {
     const qll_wording wording = wording_of(findings);
@@ -42,6 +57,7 @@ void qll_check_print(qll_writer *writer, const qll_check_findings *findings)
     qll_write(writer, "\n");
     qll_section_says(writer, language, QLL_SAYS_PLAIN_WHY_NOISY);
     write_causes(writer, findings);
+    write_help(writer, &wording, findings);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_VERDICTS);
     qll_section_verdicts(writer, &wording, findings->station, findings->assessment);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_WHAT_IT_DOES);

@@ -3,6 +3,7 @@
 
 #include "station/hard_rule.h"
 #include "station/level.h"
+#include "station/low_flow_help.h"
 #include "station/rules.h"
 #include "station/score.h"
 
@@ -13,6 +14,12 @@ const char *const qll_rule_words[QLL_RULE_COUNT] = {
 #define QLL_RULE_WORD(name, word) word,
     QLL_RULE_LIST(QLL_RULE_WORD)
 #undef QLL_RULE_WORD
+};
+
+const char *const qll_help_words[QLL_HELP_COUNT] = {
+#define QLL_HELP_WORD(name, word) word,
+    QLL_HELP_LIST(QLL_HELP_WORD)
+#undef QLL_HELP_WORD
 };
 
 const char *const qll_grade_words[QLL_GRADE_COUNT] = {"good", "caution", "fail"};
@@ -61,13 +68,19 @@ qll_status qll_station_operate(const qll_station *station, const qll_site *site,
     return QLL_OK;
 }
 
-/* Most verdicts that the rules can put: per outlet, stage or branch, by scenario where it matters. */
-static size_t verdict_room(const qll_station *station, const qll_site *site, const qll_duty *duty)
+static size_t branch_total(const qll_station *station)
 {
     size_t branches = 0;
     for (size_t k = 0; k < station->stage_count; k++) {
         branches += station->stages[k].branch_count;
     }
+    return branches;
+}
+
+/* Most verdicts that the rules can put: per outlet, stage or branch, by scenario where it matters. */
+static size_t verdict_room(const qll_station *station, const qll_site *site, const qll_duty *duty)
+{
+    size_t branches = branch_total(station);
     size_t per_scenario = site->outlet_count + 2 + station->stage_count;
     return duty->scenario_count * per_scenario + 3 + station->stage_count + 4 * branches;
 }
@@ -294,7 +307,9 @@ qll_status qll_station_assess(const qll_station *station, const qll_site *site,
     qll_handover *handovers = qll_arena_take(arena, station->stage_count, sizeof *handovers);
     qll_operating_point *kept = NULL;
     qll_strainer **strainers = qll_strainers_room(station, arena);
-    if (list.items == NULL || handovers == NULL || strainers == NULL
+    qll_low_flow_help *help =
+        qll_arena_take(arena, branch_total(station), QLL_HELP_COUNT * sizeof *help);
+    if (list.items == NULL || handovers == NULL || strainers == NULL || help == NULL
         || qll_points_make(station, KEPT_COUNT, arena, &kept) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
@@ -316,6 +331,8 @@ qll_status qll_station_assess(const qll_station *station, const qll_site *site,
     operation.closed = &assessment->closed;
     judge_all(&operation, &list);
     put_verdicts(&list, assessment);
+    assessment->help = help;
+    assessment->help_count = qll_low_flow_help_of(&operation, &list, help);
     size_t worst = 0;
     assessment->objectives = objectives_of(&operation, &worst, &assessment->loudness);
     const size_t at[KEPT_COUNT] = {worst, qll_typical_point(duty), qll_loudest_point(&operation)};

@@ -121,6 +121,31 @@ typedef struct qll_objectives {
     double price; /* NaN prices count by the estimate of docs/theory/score.md */
 } qll_objectives;
 
+/** X(NAME, word): what could make a valve steadier at low flow. */
+#define QLL_HELP_LIST(X)                \
+    X(MORE_FALLOFF, "more-falloff")     \
+    X(STIFFER_SPRING, "stiffer-spring") \
+    X(TWO_STAGES, "two-stages")         \
+    X(AIR, "air")
+
+typedef enum qll_help_kind {
+#define QLL_HELP_NAME(name, word) QLL_HELP_##name,
+    QLL_HELP_LIST(QLL_HELP_NAME)
+#undef QLL_HELP_NAME
+    QLL_HELP_COUNT
+} qll_help_kind;
+
+extern const char *const qll_help_words[QLL_HELP_COUNT];
+
+/** What it would do for a valve whose low-flow verdict is not good; an estimate. */
+typedef struct qll_low_flow_help {
+    qll_help_kind kind;
+    qll_spot spot;
+    double time_now,
+        time_then;           /* share of the flowing time below stable flow; NaN: in words only */
+    double between_pa_gauge; /* two stages: the pressure between them; else NaN */
+} qll_low_flow_help;
+
 typedef struct qll_assessment {
     qll_verdict verdicts[QLL_RULE_COUNT]; /* the worst of each rule */
     size_t verdict_count;
@@ -137,6 +162,8 @@ typedef struct qll_assessment {
     double lockup_low_pa_gauge;         /* the same at the lowest: the day's swing lies between */
     qll_closed_system closed;
     qll_strainer *const *strainers; /* [stage][branch] */
+    const qll_low_flow_help *help;
+    size_t help_count;
 } qll_assessment;
 
 /** True if water in a branch's pipe is faster than it may ever be; one that only helps while another

@@ -108,6 +108,17 @@ const char *const qll_messages_en[QLL_MESSAGE_COUNT] = {
     [QLL_SAYS_HEAD_OUTLET] = "outlet",
     [QLL_SAYS_HEAD_WORKS] = "works",
     [QLL_SAYS_HEAD_VELOCITY] = "velocity",
+    [QLL_SAYS_HELP_MORE_FALLOFF] =
+        "{subject}: another valve like it with half as much more fall-off at full travel would be "
+        "below its least stable flow for {then} of the flowing time instead of {now}.",
+    [QLL_SAYS_HELP_STIFFER_SPRING] =
+        "{subject}: as much more fall-off by a stiffer spring in the same valve: {then} instead of "
+        "{now}; it wins less, because the stiffer spring is damped less.",
+    [QLL_SAYS_HELP_TWO_STAGES] =
+        "{subject}: two stages with {between} between them: {then} instead of {now}.",
+    [QLL_SAYS_HELP_AIR] =
+        "{subject}: a little air within a few pipe diameters behind it (an arrester) calms a "
+        "chattering valve; how much it takes no data sheet tells.",
     [QLL_SAYS_HEAD_LEVEL] = "level",
     [QLL_SAYS_HEAD_RATIO] = "ratio",
     [QLL_SAYS_HEAD_STATION] = "station",
@@ -173,6 +184,7 @@ const char *const qll_messages_en[QLL_MESSAGE_COUNT] = {
     [QLL_SAYS_PLAIN_BY_PIPE_SIZE] = "A VALVE OF THE PIPE'S SIZE, for comparison",
     [QLL_SAYS_PLAIN_THERE_NOW] = "The station there now: {station}",
     [QLL_SAYS_PLAIN_WHY_NOISY] = "WHY IT WOULD BE NOISY, most likely first",
+    [QLL_SAYS_PLAIN_HELP] = "WHAT WOULD MAKE IT STEADIER (estimates)",
     [QLL_SAYS_PLAIN_NOT_NOISY] = "Nothing in its hydraulics would make it noisy.",
     [QLL_SAYS_PLAIN_VERDICTS] = "VERDICTS",
     [QLL_SAYS_PLAIN_WHAT_IT_DOES] = "WHAT IT DOES, from no flow to the peak",

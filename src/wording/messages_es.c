@@ -115,6 +115,18 @@ const char *const qll_messages_es[QLL_MESSAGE_COUNT] = {
     [QLL_SAYS_HEAD_OUTLET] = "salida",
     [QLL_SAYS_HEAD_WORKS] = "trabaja",
     [QLL_SAYS_HEAD_VELOCITY] = "velocidad",
+    [QLL_SAYS_HELP_MORE_FALLOFF] =
+        "{subject}: otra válvula igual, con la mitad más de caída de presión a carrera completa, "
+        "pasaría {then} del tiempo con caudal por debajo de su mínimo caudal estable en vez de "
+        "{now}.",
+    [QLL_SAYS_HELP_STIFFER_SPRING] =
+        "{subject}: la misma caída de más con un muelle más rígido en la misma válvula: {then} en "
+        "vez de {now}; gana menos, porque el muelle más rígido se amortigua menos.",
+    [QLL_SAYS_HELP_TWO_STAGES] =
+        "{subject}: dos etapas con {between} entre ellas: {then} en vez de {now}.",
+    [QLL_SAYS_HELP_AIR] =
+        "{subject}: un poco de aire a pocos diámetros de tubería detrás de ella (un amortiguador) "
+        "calma una válvula que traquetea; cuánto hace falta no lo dice ninguna ficha técnica.",
     [QLL_SAYS_HEAD_LEVEL] = "nivel",
     [QLL_SAYS_HEAD_RATIO] = "relación",
     [QLL_SAYS_HEAD_STATION] = "estación",
@@ -182,6 +194,7 @@ const char *const qll_messages_es[QLL_MESSAGE_COUNT] = {
     [QLL_SAYS_PLAIN_BY_PIPE_SIZE] = "UNA VÁLVULA DEL TAMAÑO DE LA TUBERÍA, para comparar",
     [QLL_SAYS_PLAIN_THERE_NOW] = "La estación que hay ahora: {station}",
     [QLL_SAYS_PLAIN_WHY_NOISY] = "POR QUÉ HARÍA RUIDO, lo más probable primero",
+    [QLL_SAYS_PLAIN_HELP] = "QUÉ LA HARÍA MÁS ESTABLE (estimaciones)",
     [QLL_SAYS_PLAIN_NOT_NOISY] = "Nada en su hidráulica la haría ruidosa.",
     [QLL_SAYS_PLAIN_VERDICTS] = "DICTÁMENES",
     [QLL_SAYS_PLAIN_WHAT_IT_DOES] = "QUÉ HACE, desde caudal nulo hasta el punta",

@@ -58,12 +58,12 @@ static bool write_share(qll_writer *writer, const sentence *s, double share)
     return true;
 }
 
-static bool write_subject(qll_writer *writer, const sentence *s)
+void qll_wording_subject(qll_writer *writer, const qll_wording *wording, const qll_station *station,
+                         const qll_spot *spot)
 {
-    const qll_spot *spot = &s->verdict->spot;
-    bool staged = s->station->stage_count > 1 && spot->stage < s->station->stage_count;
-    bool is_valve = spot->stage < s->station->stage_count
-                    && spot->branch < s->station->stages[spot->stage].branch_count;
+    bool staged = station->stage_count > 1 && spot->stage < station->stage_count;
+    bool is_valve = spot->stage < station->stage_count
+                    && spot->branch < station->stages[spot->stage].branch_count;
     qll_filling fillings[3] = {{"stage", NULL}, {"size", NULL}, {"valve", NULL}};
     qll_writer stage = qll_writer_new(writer->arena);
     qll_writer size = qll_writer_new(writer->arena);
@@ -72,16 +72,15 @@ static bool write_subject(qll_writer *writer, const sentence *s)
         fillings[0].text = qll_writer_text(&stage).bytes;
     }
     if (is_valve) {
-        const qll_valve *valve = s->station->stages[spot->stage].branches[spot->branch].valve;
-        qll_units_write_pipe_size(&size, valve->nominal_m, s->wording->units);
+        const qll_valve *valve = station->stages[spot->stage].branches[spot->branch].valve;
+        qll_units_write_pipe_size(&size, valve->nominal_m, wording->units);
         fillings[1].text = qll_writer_text(&size).bytes;
         fillings[2].text = valve->id;
     }
     writer->no_memory = writer->no_memory || stage.no_memory || size.no_memory;
     qll_message plain = staged ? QLL_SAYS_STAGE : QLL_SAYS_THE_STATION;
     qll_message named = staged ? QLL_SAYS_STAGE_THE_VALVE : QLL_SAYS_THE_VALVE;
-    qll_say_with(writer, s->wording->language, is_valve ? named : plain, fillings, 3);
-    return true;
+    qll_say_with(writer, wording->language, is_valve ? named : plain, fillings, 3);
 }
 
 static bool write_outlet(qll_writer *writer, const sentence *s)
@@ -119,7 +118,8 @@ static bool write_token(qll_writer *writer, qll_text name, const void *context)
     const sentence *s = context;
     const qll_verdict *v = s->verdict;
     if (qll_text_is(name, "subject")) {
-        return write_subject(writer, s);
+        qll_wording_subject(writer, s->wording, s->station, &v->spot);
+        return true;
     }
     if (qll_text_is(name, "value")) {
         return write_figure(writer, s, v->value);

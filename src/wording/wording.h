@@ -22,6 +22,14 @@ typedef struct qll_wording {
 void qll_wording_verdict(qll_writer *writer, const qll_wording *wording, const qll_station *station,
                          const qll_verdict *verdict);
 
+/** What a verdict or a help speaks of: "The 2 in valve G-50", "Stage 1". */
+void qll_wording_subject(qll_writer *writer, const qll_wording *wording, const qll_station *station,
+                         const qll_spot *spot);
+
+/** One sentence for what would make a valve steadier. */
+void qll_wording_help(qll_writer *writer, const qll_wording *wording, const qll_station *station,
+                      const qll_low_flow_help *help);
+
 /** Why the recommended station was chosen, one or two sentences. */
 void qll_wording_reason(qll_writer *writer, const qll_wording *wording, const qll_design *design);
 
