@@ -46,6 +46,8 @@ typedef struct qll_check_findings {
     const qll_station *station;
     const qll_assessment *assessment;
     const qll_operating_point *points; /* flow never falling; the first is no flow */
+    const double *outlet_rising_pa, *outlet_falling_pa; /* [point], absolute: which way the flow
+                                                         * came from, by hysteresis */
     const char *const *point_supplies; /* [point] which supply: "low", "middle", "high", "given" */
     size_t point_count;
     qll_way way;

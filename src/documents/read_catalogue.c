@@ -238,6 +238,7 @@ static void read_valve(qll_reader *reader, const qll_node *node, qll_valve *valv
     valve->fl = qll_object_quantity(&object, "fl");
     valve->fd = qll_object_quantity(&object, "fd");
     valve->xfz = qll_object_quantity(&object, "xfz");
+    valve->bypass = qll_object_flag(&object, "bypass", false);
     valve->strainer_kv_m3h = qll_object_quantity(&object, "strainer_kv");
     valve->price = qll_object_quantity(&object, "price");
     valve->lead_days = qll_object_quantity(&object, "lead_days");

@@ -140,6 +140,9 @@ static void put_valve(qll_json *json, const qll_valve *valve)
     put_number(json, "fl", own(valve, QLL_VALVE_FL, valve->fl));
     put_number(json, "fd", own(valve, QLL_VALVE_FD, valve->fd));
     put_number(json, "xfz", own(valve, QLL_VALVE_XFZ, valve->xfz));
+    if (valve->bypass) {
+        qll_json_put_bool(json, "bypass", true);
+    }
     put_quantity(json, "strainer_kv", valve->strainer_kv_m3h, QLL_KIND_FLOW_COEFFICIENT);
     put_number(json, "price", valve->price);
     put_number(json, "lead_days", valve->lead_days);

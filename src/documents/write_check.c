@@ -93,6 +93,10 @@ void qll_check_write(qll_json *json, const qll_check_findings *findings)
     qll_json_open_list(json);
     for (size_t i = 0; i < findings->point_count; i++) {
         qll_json_open_point(json, &survey->site, findings->station, &findings->points[i]);
+        qll_json_put_gauge(json, "outlet_rising_pa_gauge", findings->outlet_rising_pa[i],
+                           survey->site.barometric_pa);
+        qll_json_put_gauge(json, "outlet_falling_pa_gauge", findings->outlet_falling_pa[i],
+                           survey->site.barometric_pa);
         qll_json_put_text(json, "supply", findings->point_supplies[i]);
         qll_json_close_object(json);
     }

@@ -173,6 +173,21 @@ static void put_index(qll_json *json, const char *key, size_t index)
     }
 }
 
+static void put_corner(qll_json *json, const qll_wording *wording,
+                       const qll_cavitation_corner *corner)
+{
+    qll_json_key(json, "corner");
+    qll_json_open_object(json);
+    qll_json_put_figure(json, "flow_m3s", corner->flow_m3s);
+    qll_json_put_gauge(json, "inlet_pa_gauge", corner->inlet_pa, wording->site->barometric_pa);
+    qll_json_put_figure(json, "ratio_gauge", corner->indices.ratio_gauge);
+    qll_json_put_figure(json, "ratio_absolute", corner->indices.ratio_absolute);
+    qll_json_put_figure(json, "xf", corner->indices.xf);
+    qll_json_put_figure(json, "onset_xf", corner->indices.xfzp1);
+    qll_json_put_figure(json, "split_pa_gauge", corner->split_pa_gauge);
+    qll_json_close_object(json);
+}
+
 static void put_verdict(qll_json *json, const qll_wording *wording, const qll_station *station,
                         const qll_verdict *verdict)
 {
@@ -189,6 +204,9 @@ static void put_verdict(qll_json *json, const qll_wording *wording, const qll_st
     qll_json_put_figure(json, "value_at_peak", verdict->value_at_peak);
     if (verdict->rule == QLL_RULE_VELOCITY) {
         qll_json_put_figure(json, "right_size_mm", verdict->right_size_m * 1000.0);
+    }
+    if (verdict->rule == QLL_RULE_CAVITATION && verdict->corner.flow_m3s > 0.0) {
+        put_corner(json, wording, &verdict->corner);
     }
     put_index(json, "stage", verdict->spot.stage);
     put_index(json, "branch", verdict->spot.branch);

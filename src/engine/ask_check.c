@@ -128,6 +128,31 @@ static qll_status make_rows(qll_asked *asked, const qll_site *site, const qll_du
     return QLL_OK;
 }
 
+/* Outlets at all rows with the set-points moved by @p bands of hysteresis. At no flow the lock-up is
+ * where a falling flow ends, whichever way it came. */
+static qll_status operate_shifted(qll_asked *asked, const qll_site *site, const row_list *rows,
+                                  double bands, qll_check_findings *findings,
+                                  const double **outlet_pa)
+{
+    double *outlets = qll_arena_take(asked->arena, rows->count, sizeof *outlets);
+    qll_station shifted;
+    qll_operator *made = NULL;
+    qll_operating_point *point = NULL;
+    if (outlets == NULL
+        || qll_station_shift(findings->station, bands, asked->arena, &shifted) != QLL_OK
+        || qll_operator_make(&shifted, site, asked->arena, &made) != QLL_OK
+        || qll_points_make(&shifted, 1, asked->arena, &point) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < rows->count; i++) {
+        qll_operate(made, &rows->rows[i].inlet_pa, &rows->rows[i].flow_m3s, 1, point);
+        bool flows = rows->rows[i].flow_m3s > 0.0;
+        outlets[i] = flows ? point->outlet_pa : findings->points[i].outlet_pa;
+    }
+    *outlet_pa = outlets;
+    return QLL_OK;
+}
+
 static qll_status operate(qll_asked *asked, const qll_site *site, const row_list *rows,
                           qll_check_findings *findings)
 {
@@ -148,7 +173,11 @@ static qll_status operate(qll_asked *asked, const qll_site *site, const row_list
     findings->points = points;
     findings->point_supplies = supplies;
     findings->point_count = rows->count;
-    return QLL_OK;
+    qll_status status =
+        operate_shifted(asked, site, rows, -0.5, findings, &findings->outlet_rising_pa);
+    return status != QLL_OK
+               ? status
+               : operate_shifted(asked, site, rows, 0.5, findings, &findings->outlet_falling_pa);
 }
 
 /* Judges the station over the whole duty and fills the findings. */

@@ -7,6 +7,8 @@
 #include "physics/stability.h"
 #include "physics/water.h"
 
+#include <stdbool.h>
+
 typedef enum qll_acting {
     QLL_ACTING_DIRECT,
     QLL_ACTING_PILOT,
@@ -52,6 +54,7 @@ typedef struct qll_valve {
     double flow_min_m3s; /* least stable flow at the sheet's pressures */
     double hysteresis_pa;
     double fl, fd, xfz;     /* xfz NaN = estimated from the opening */
+    bool bypass;            /* relieves to the inlet when the outlet stands above it */
     double strainer_kv_m3h; /* clean screen in the body; NaN if none */
     double price;           /* NaN if unknown */
     double lead_days;       /* NaN if unknown */

@@ -119,6 +119,28 @@ void qll_operate(const qll_operator *made, const double *inlet_pa, const double 
     }
 }
 
+qll_status qll_station_shift(const qll_station *station, double bands, qll_arena *arena,
+                             qll_station *shifted)
+{
+    qll_stage *stages = qll_arena_take(arena, station->stage_count, sizeof *stages);
+    for (size_t k = 0; stages != NULL && k < station->stage_count; k++) {
+        const qll_stage *of = &station->stages[k];
+        qll_branch *branches = qll_arena_take(arena, of->branch_count, sizeof *branches);
+        if (branches == NULL) {
+            return QLL_NO_MEMORY;
+        }
+        for (size_t j = 0; j < of->branch_count; j++) {
+            double band_pa = of->branches[j].valve->hysteresis_pa;
+            branches[j] = of->branches[j];
+            branches[j].set_pa_gauge += isnan(band_pa) ? 0.0 : bands * band_pa;
+        }
+        stages[k] = *of;
+        stages[k].branches = branches;
+    }
+    *shifted = (qll_station){.stages = stages, .stage_count = station->stage_count};
+    return stages == NULL ? QLL_NO_MEMORY : QLL_OK;
+}
+
 size_t qll_in_charge(const qll_branch_state *branches, size_t count)
 {
     size_t most = 0;

@@ -44,6 +44,13 @@ QLL_MUST_USE qll_status qll_points_make(const qll_station *station, size_t count
 void qll_operate(const qll_operator *made, const double *inlet_pa, const double *flow_m3s,
                  size_t count, qll_operating_point *points);
 
+/**
+ * @p station with every set-point moved by @p bands hysteresis bands of its valve: what friction makes
+ * of it, -1/2 while the flow rises, +1/2 while it falls. Lives in @p arena.
+ */
+QLL_MUST_USE qll_status qll_station_shift(const qll_station *station, double bands,
+                                          qll_arena *arena, qll_station *shifted);
+
 /** The branch that passes most of the water, the first of equals. */
 size_t qll_in_charge(const qll_branch_state *branches, size_t count);
 

@@ -15,6 +15,7 @@
 typedef struct branch_cavitation {
     double worst_margin;
     double above, damaging; /* shares of the flowing time */
+    const qll_operating_point *worst;
 } branch_cavitation;
 
 static branch_cavitation cavitation_of(const qll_operation *operation, size_t stage, size_t branch)
@@ -29,12 +30,36 @@ static branch_cavitation cavitation_of(const qll_operation *operation, size_t st
             if (!state->working || share < QLL_LIVED_SHARE) {
                 continue;
             }
-            found.worst_margin = fmax(found.worst_margin, state->cavitation.margin);
+            if (found.worst == NULL || state->cavitation.margin > found.worst_margin) {
+                found.worst_margin = state->cavitation.margin;
+                found.worst = point;
+            }
             found.above += state->cavitation.margin > 1.0 ? share : 0.0;
             found.damaging += state->cavitation.regime >= QLL_REGIME_DAMAGING ? share : 0.0;
         }
     }
     return found;
+}
+
+static qll_cavitation_corner corner_of(const qll_operation *operation, qll_spot spot,
+                                       const branch_cavitation *found)
+{
+    const qll_operating_point *point = found->worst;
+    if (point == NULL) {
+        return (qll_cavitation_corner){.split_pa_gauge = NAN};
+    }
+    qll_cavitation_corner corner = {.flow_m3s = point->flow_m3s,
+                                    .inlet_pa = point->stage_inlet_pa[spot.stage],
+                                    .indices = point->branches[spot.stage][spot.branch].cavitation,
+                                    .split_pa_gauge = NAN};
+    double between_pa = NAN;
+    if (found->worst_margin > 1.0 && operation->station->stage_count == 1
+        && qll_stage_split(corner.inlet_pa, point->outlet_pa,
+                           operation->site->water.vapour_pressure_pa, 2, NULL, false,
+                           &between_pa)) {
+        corner.split_pa_gauge = between_pa - operation->site->barometric_pa;
+    }
+    return corner;
 }
 
 void qll_judge_cavitation(const qll_operation *operation, qll_verdict_list *list)
@@ -53,6 +78,7 @@ void qll_judge_cavitation(const qll_operation *operation, qll_verdict_list *list
                                    .spot = QLL_SPOT_WHOLE};
             verdict.spot.stage = k;
             verdict.spot.branch = j;
+            verdict.corner = corner_of(operation, verdict.spot, &found);
             if (found.damaging > QLL_DAMAGING_SHARE) {
                 verdict.grade = QLL_GRADE_FAIL;
                 verdict.finding = QLL_FINDING_CAVITATION_DAMAGING;

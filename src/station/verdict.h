@@ -96,6 +96,15 @@ typedef struct qll_spot {
     size_t outlet;   /* of the site */
 } qll_spot;
 
+/** Where a valve comes nearest to cavitation, or deepest into it, and why. */
+typedef struct qll_cavitation_corner {
+    double flow_m3s; /* of the station; 0 = no such corner */
+    double inlet_pa; /* absolute, of the valve's stage */
+    qll_cavitation indices;
+    double split_pa_gauge; /* between two stages of equal xF instead; NaN where it is quiet, or in
+                              stages already */
+} qll_cavitation_corner;
+
 typedef struct qll_verdict {
     qll_rule rule;
     qll_grade grade;
@@ -105,6 +114,7 @@ typedef struct qll_verdict {
     double value_at_peak; /* a second figure: velocity at the design peak, share of volume */
     double right_size_m;  /* velocity: the pipe size that would not be oversized; else NaN */
     qll_spot spot;        /* where it is worst */
+    qll_cavitation_corner corner; /* cavitation only */
 } qll_verdict;
 
 /** Shares of time; idle + the six flow classes = 1. full_travel and cavitating overlap them. */

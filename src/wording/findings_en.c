@@ -57,14 +57,24 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
     [QLL_FINDING_LOW_FLOW_MUCH] = "{subject} spends {value%} of the flowing time below its least "
                                   "stable flow, with {peak%} of the water: it will chatter; an "
                                   "estimate.",
-    [QLL_FINDING_CAVITATION_QUIET] = "{subject} reaches {value} of the cavitation onset at worst.",
-    [QLL_FINDING_CAVITATION_SOMETIMES] = "{subject} reaches {value} times the cavitation onset at "
-                                         "worst; it cavitates for {peak%} of the flowing time.",
-    [QLL_FINDING_CAVITATION_OFTEN] = "{subject} reaches {value} times the cavitation onset at "
-                                     "worst; it cavitates for {peak%} of the flowing time.",
-    [QLL_FINDING_CAVITATION_DAMAGING] = "{subject} reaches {value} times the cavitation onset: "
-                                        "loud, and it eats the seat; it cavitates for {peak%} of "
-                                        "the flowing time.",
+    [QLL_FINDING_CAVITATION_QUIET] =
+        "{subject} reaches {value} of the cavitation onset at worst[: {at_flow} from {at_inlet}, "
+        "{absolute}:1 in absolute pressures, xF {xf} with the onset at {onset}].",
+    [QLL_FINDING_CAVITATION_SOMETIMES] =
+        "{subject} reaches {value} times the cavitation onset at worst[: {at_flow} from "
+        "{at_inlet}, {absolute}:1 in absolute pressures, xF {xf} with the onset at {onset}]; it "
+        "cavitates audibly for {peak%} of the flowing time[; two stages with about {split} "
+        "between them would share it].",
+    [QLL_FINDING_CAVITATION_OFTEN] =
+        "{subject} reaches {value} times the cavitation onset at worst[: {at_flow} from "
+        "{at_inlet}, {absolute}:1 in absolute pressures, xF {xf} with the onset at {onset}]; it "
+        "cavitates audibly for {peak%} of the flowing time[; two stages with about {split} "
+        "between them would share it].",
+    [QLL_FINDING_CAVITATION_DAMAGING] =
+        "{subject} reaches {value} times the cavitation onset at worst[: {at_flow} from "
+        "{at_inlet}, {absolute}:1 in absolute pressures, xF {xf} with the onset at {onset}]: "
+        "loud, and it eats the seat; it cavitates for {peak%} of the flowing time[; two stages "
+        "with about {split} between them would share it].",
     [QLL_FINDING_NOISE_QUIET] =
         "{subject} comes to {value} at 1 m at its loudest for more than moments[, {peak} in the "
         "middle of its water]; up to {limit} a light wall keeps it from a bedroom. Indicative.",

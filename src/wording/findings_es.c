@@ -75,16 +75,24 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
         "{subject}: {value%} del tiempo con caudal transcurre por debajo de su mínimo caudal "
         "estable, con {peak%} del agua: traqueteará; es una estimación.",
     [QLL_FINDING_CAVITATION_QUIET] =
-        "{subject} llega a {value} del umbral de cavitación en el peor caso.",
+        "{subject} llega a {value} del umbral de cavitación en el peor caso[: {at_flow} "
+        "desde {at_inlet}, {absolute}:1 en presiones absolutas, xF {xf} con el umbral en "
+        "{onset}].",
     [QLL_FINDING_CAVITATION_SOMETIMES] =
-        "{subject} llega a {value} veces el umbral de cavitación en el peor caso; {peak%} del "
-        "tiempo con caudal hay cavitación.",
+        "{subject} llega a {value} veces el umbral de cavitación en el peor caso[: "
+        "{at_flow} desde {at_inlet}, {absolute}:1 en presiones absolutas, xF {xf} con el "
+        "umbral en {onset}]; {peak%} del tiempo con caudal hay cavitación audible[; dos "
+        "etapas con unos {split} entre ellas lo repartirían].",
     [QLL_FINDING_CAVITATION_OFTEN] =
-        "{subject} llega a {value} veces el umbral de cavitación en el peor caso; {peak%} del "
-        "tiempo con caudal hay cavitación.",
+        "{subject} llega a {value} veces el umbral de cavitación en el peor caso[: "
+        "{at_flow} desde {at_inlet}, {absolute}:1 en presiones absolutas, xF {xf} con el "
+        "umbral en {onset}]; {peak%} del tiempo con caudal hay cavitación audible[; dos "
+        "etapas con unos {split} entre ellas lo repartirían].",
     [QLL_FINDING_CAVITATION_DAMAGING] =
-        "{subject} llega a {value} veces el umbral de cavitación: hace ruido y daña el "
-        "asiento; {peak%} del tiempo con caudal hay cavitación.",
+        "{subject} llega a {value} veces el umbral de cavitación en el peor caso[: "
+        "{at_flow} desde {at_inlet}, {absolute}:1 en presiones absolutas, xF {xf} con el "
+        "umbral en {onset}]: hace ruido y daña el asiento; {peak%} del tiempo con caudal "
+        "hay cavitación[; dos etapas con unos {split} entre ellas lo repartirían].",
     [QLL_FINDING_NOISE_QUIET] =
         "{subject} llega a {value} a 1 m cuando más ruido hace durante más que instantes[, "
         "{peak} en la mitad de su agua]; hasta {limit} basta una pared ligera para un dormitorio. "

@@ -6,6 +6,7 @@
  *   {value%} {peak%}         the same as shares
  *   {precharge}              the second figure as a pressure
  *   {size} {outlet} {scenario}
+ *   {at_flow} {at_inlet} {absolute} {xf} {onset} {split}   the corner of a cavitation verdict
  *   [ ... ]    left out unless every figure inside is known
  */
 #include "wording/template.h"
@@ -113,6 +114,33 @@ static bool write_size(qll_writer *writer, const sentence *s)
     return true;
 }
 
+/* The corner of a cavitation verdict; nothing of it is known for other rules. */
+static bool write_corner(qll_writer *writer, const sentence *s, qll_text name)
+{
+    const qll_cavitation_corner *corner = &s->verdict->corner;
+    qll_unit_system units = s->wording->units;
+    if (!(corner->flow_m3s > 0)) {
+        return false;
+    }
+    if (qll_text_is(name, "at_flow")) {
+        qll_units_write(writer, corner->flow_m3s, QLL_KIND_FLOW, units);
+    } else if (qll_text_is(name, "at_inlet")) {
+        double gauge_pa = corner->inlet_pa - s->wording->site->barometric_pa;
+        qll_units_write(writer, gauge_pa, QLL_KIND_PRESSURE, units);
+    } else if (qll_text_is(name, "absolute")) {
+        qll_write_format(writer, "%.2f", corner->indices.ratio_absolute);
+    } else if (qll_text_is(name, "xf")) {
+        qll_write_format(writer, "%.2f", corner->indices.xf);
+    } else if (qll_text_is(name, "onset")) {
+        qll_write_format(writer, "%.2f", corner->indices.xfzp1);
+    } else if (qll_text_is(name, "split") && isfinite(corner->split_pa_gauge)) {
+        qll_units_write(writer, corner->split_pa_gauge, QLL_KIND_PRESSURE, units);
+    } else {
+        return false;
+    }
+    return true;
+}
+
 static bool write_token(qll_writer *writer, qll_text name, const void *context)
 {
     const sentence *s = context;
@@ -148,7 +176,10 @@ static bool write_token(qll_writer *writer, qll_text name, const void *context)
     if (qll_text_is(name, "outlet")) {
         return write_outlet(writer, s);
     }
-    return qll_text_is(name, "scenario") && write_scenario(writer, s);
+    if (qll_text_is(name, "scenario")) {
+        return write_scenario(writer, s);
+    }
+    return write_corner(writer, s, name);
 }
 
 void qll_wording_verdict(qll_writer *writer, const qll_wording *wording, const qll_station *station,

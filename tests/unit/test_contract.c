@@ -107,6 +107,8 @@ static const promise point[] = {
     {"stages[].branches[].velocity_m_s", QLL_A_FIGURE},
     {"stages[].branches[].stable", QLL_A_BOOL},
     {"stages[].branches[].full_travel", QLL_A_BOOL},
+    {"stages[].branches[].level_dba", QLL_A_FIGURE},
+    {"stages[].branches[].level_note", QLL_A_TEXT},
 };
 
 static const promise way[] = {

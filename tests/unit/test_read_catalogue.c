@@ -77,7 +77,7 @@ static bool same_number(double a, double b)
 static void check_same_valve(const qll_valve *a, const qll_valve *b)
 {
     CHECK_TEXT(a->id, b->id);
-    CHECK(a->acting == b->acting && a->defaulted == b->defaulted);
+    CHECK(a->acting == b->acting && a->defaulted == b->defaulted && a->bypass == b->bypass);
     const double of_a[] = {a->nominal_m,
                            a->kv_m3h,
                            a->set_min_pa_gauge,
@@ -217,12 +217,15 @@ TEST(what_is_written_reads_back_the_same)
 TEST(odd_doubles_survive_the_round_trip)
 {
     scene at = open_scene();
-    read_json(&at, qll_text_of("{\"catalogue\": 1, \"valves\": [{\"id\": \"odd\", \"nominal\": "
-                               "\"0.0333333333333333 m\", \"acting\": \"pilot\", \"kv\": "
-                               "\"17.123456789012345 m3/h\", \"set_range\": [\"123456.789012345 "
-                               "Pa\", \"0.5123456789 MPa\"], \"inlet_max\": \"16 bar\", \"band\": "
-                               "\"0.123456789012 bar\", \"price\": 0.1}]}"));
-    CHECK(at.status == QLL_OK);
+    read_json(
+        &at,
+        qll_text_of(
+            "{\"catalogue\": 1, \"valves\": [{\"id\": \"odd\", \"nominal\": "
+            "\"0.0333333333333333 m\", \"acting\": \"pilot\", \"kv\": "
+            "\"17.123456789012345 m3/h\", \"set_range\": [\"123456.789012345 "
+            "Pa\", \"0.5123456789 MPa\"], \"inlet_max\": \"16 bar\", \"bypass\": true, \"band\": "
+            "\"0.123456789012 bar\", \"price\": 0.1}]}"));
+    CHECK(at.status == QLL_OK && at.catalogue.valves[0].bypass);
     check_round_trip(&at);
     qll_arena_close(at.arena);
 }
