@@ -27,6 +27,32 @@ static void require_text(const qll_answer *answer)
     }
 }
 
+/* Every file that a survey names is this one: a minute of pulses and a column of flow. */
+static qll_status stream(void *unused, qll_bytes_sink *sink, void *context, const char **why)
+{
+    static const char log[] = "Time,Pulses,Flow (gpm)\n"
+                              "25-03-04 07:00:00,0,0\n25-03-04 07:00:04,2,1.5\n"
+                              "25-03-04 07:00:08,1,0.8\n25-03-04 07:00:12,9,6.2\n"
+                              "25-03-04 07:00:32,0,-1\n25-03-04 07:00:36,3,2.1\n";
+    (void)unused;
+    *why = "";
+    return sink(context, log, sizeof log - 1);
+}
+
+static void attach(qll_question *question, qll_arena *arena)
+{
+    const char *const *names = NULL;
+    size_t count = 0;
+    qll_status status = qll_attachments_of(&question->document, arena, &names, &count);
+    QLL_REQUIRE(status == QLL_OK || status == QLL_NO_MEMORY);
+    qll_attachment *list = qll_arena_take(arena, count, sizeof *list);
+    for (size_t i = 0; list != NULL && i < count; i++) {
+        list[i] = (qll_attachment){.name = names[i], .stream = stream};
+    }
+    question->attachments = list;
+    question->attachment_count = list == NULL ? 0 : count;
+}
+
 static void ask(qll_verb verb, qll_form form, qll_text survey)
 {
     qll_arena *arena = qll_arena_open((size_t)256 * 1024 * 1024);
@@ -35,6 +61,7 @@ static void ask(qll_verb verb, qll_form form, qll_text survey)
         .form = form,
         .document = {.name = "survey.json", .bytes = survey.bytes, .size = survey.size},
     };
+    attach(&question, arena);
     qll_answer answer;
     qll_status status = qll_ask(&question, arena, &answer);
     QLL_REQUIRE(status == QLL_OK || status == QLL_REFUSED || status == QLL_NO_MEMORY);

@@ -3,6 +3,8 @@
 #include <math.h>
 
 #define QLL_CHANGE_SHARE 0.99
+/* Share of full flow at which a direct acting valve is taken to become unstable. */
+#define QLL_LOW_SHARE    0.1
 
 static qll_demand_figures figures_of(const qll_demand *demand, double flow_m3s)
 {
@@ -19,6 +21,15 @@ static qll_demand_figures figures_of(const qll_demand *demand, double flow_m3s)
 static double ratio(double after, double before)
 {
     return before > 0.0 ? after / before : (double)NAN;
+}
+
+double qll_demand_low_flow_m3s(const qll_demand *demands, size_t count)
+{
+    double greatest = 0.0;
+    for (size_t i = 0; i < count; i++) {
+        greatest = fmax(greatest, demands[i].peak_m3s);
+    }
+    return QLL_LOW_SHARE * greatest;
 }
 
 qll_demand_change qll_demand_change_of(const qll_demand *before, const qll_demand *after,

@@ -19,6 +19,12 @@ typedef struct qll_demand_change {
 } qll_demand_change;
 
 /**
+ * A tenth of the greatest design peak: about the least stable flow of one direct acting valve sized
+ * for that peak (docs/theory/stability.md, an estimate).
+ */
+double qll_demand_low_flow_m3s(const qll_demand *demands, size_t count);
+
+/**
  * Two scenarios of one building, the second in place of the first.
  *
  * @param flow_m3s a flow of interest, for example the least at which a valve is stable

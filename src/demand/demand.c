@@ -52,7 +52,8 @@ static qll_peak_method choose(const qll_peaks *all, qll_problems *problems)
     qll_write_format(&writer,
                      "scenario \"%s\": the design peak is that of %s, which is no code figure, "
                      "because %s",
-                     all->scenario->name, qll_peak_method_words[next],
+                     all->scenario->name,
+                     next == QLL_PEAK_METERED ? "the meter's log" : qll_peak_method_words[next],
                      all->reasons[QLL_PEAK_FIXTURE_UNITS_IPC]);
     const char *says = qll_writer_text(&writer).bytes;
     qll_problems_add(problems, (qll_problem){.code = QLL_CODE_MISSING_KEY,
@@ -135,17 +136,37 @@ static qll_status find_disagreements(qll_arena *arena, qll_demand *demand)
     return QLL_OK;
 }
 
-static void warn_of_hidden(const qll_scenario *scenario, qll_arena *arena, qll_problems *problems)
+static void warn(const qll_scenario *scenario, qll_writer *writer, qll_problems *problems)
 {
-    qll_writer writer = qll_writer_new(arena);
-    qll_write_format(
-        &writer,
-        "scenario \"%s\": the log's readings are %.6g s apart; they hide the peak, and "
-        "how often flow is low or none: log at 1 min or finer",
-        scenario->name, scenario->metered->interval_s);
-    (void)qll_problems_add(problems, (qll_problem){.code = QLL_CODE_OUT_OF_RANGE,
-                                                   .level = QLL_WARNING,
-                                                   .text = qll_writer_text(&writer).bytes});
+    qll_writer text = qll_writer_new(writer->arena);
+    const char *says = qll_writer_text(writer).bytes;
+    qll_write_format(&text, "scenario \"%s\": %s", scenario->name, says == NULL ? "" : says);
+    (void)qll_problems_add(
+        problems, (qll_problem){.code = QLL_CODE_OUT_OF_RANGE,
+                                .level = QLL_WARNING,
+                                .text = says == NULL ? NULL : qll_writer_text(&text).bytes});
+}
+
+/* What a log can only say in part. */
+static void warn_of_log(const qll_scenario *scenario, qll_arena *arena, qll_problems *problems)
+{
+    const qll_metered *log = scenario->metered;
+    if (log->interval_s > QLL_RESOLVED_S) {
+        qll_writer writer = qll_writer_new(arena);
+        qll_write_format(&writer,
+                         "the log's readings are %.6g s apart; they hide the peak, and how often "
+                         "flow is low or none: log at 1 min or finer",
+                         log->interval_s);
+        warn(scenario, &writer, problems);
+    }
+    if (log->time_s < QLL_DAY_S) {
+        qll_writer writer = qll_writer_new(arena);
+        qll_write_format(&writer,
+                         "the log holds %.3g h and is taken for the whole day: log a week, with "
+                         "its nights and its weekend",
+                         log->time_s / 3600.0);
+        warn(scenario, &writer, problems);
+    }
 }
 
 /* A log takes the place of the computed day; what it does not tell is not made up. */
@@ -198,9 +219,7 @@ qll_status qll_demand_of(const qll_scenario *scenario, qll_arena *arena, qll_dem
     }
     if (status == QLL_OK && scenario->metered != NULL) {
         take_log(scenario->metered, demand);
-        if (scenario->metered->interval_s > QLL_RESOLVED_S) {
-            warn_of_hidden(scenario, arena, problems);
-        }
+        warn_of_log(scenario, arena, problems);
     }
     return status == QLL_OK ? find_disagreements(arena, demand) : status;
 }

@@ -55,17 +55,18 @@ static void estimate_pulse(qll_peaks *all, const qll_pulse_day *day)
 static void note_hidden(qll_writer *note, const qll_scenario *scenario,
                         const qll_resolved *resolved)
 {
-    qll_write(note, " Readings so far apart resolve neither the peak nor low flow: never size from "
-                    "them alone.");
-    if (resolved->days == 0) {
-        return;
+    if (scenario->metered->interval_s > QLL_RESOLVED_S) {
+        qll_write(note, " Readings so far apart resolve neither the peak nor low flow: never size "
+                        "from them alone.");
     }
-    qll_write_format(note,
-                     " The figure is that mean times %.2f: in a simulated building (%s, %.3g %s) "
-                     "whose readings rise as high, single seconds rise %.2f times as high. It "
-                     "depends on the use and rather lies too high.",
-                     resolved->factor, qll_use_words[scenario->use], resolved->people,
-                     people_word(scenario->use), resolved->factor);
+    if (resolved->days > 0) {
+        qll_write_format(note,
+                         " The figure is that mean times %.2f: in a simulated building (%s, %.3g "
+                         "%s) whose readings rise as high, single seconds rise so much higher. It "
+                         "depends on the use and rather lies too high.",
+                         resolved->factor, qll_use_words[scenario->use], resolved->people,
+                         people_word(scenario->use));
+    }
 }
 
 qll_status qll_estimate_metered(qll_peaks *all, qll_resolved *resolved)
@@ -86,9 +87,7 @@ qll_status qll_estimate_metered(qll_peaks *all, qll_resolved *resolved)
                      "Greatest mean over %.6g s in %.3g h of readings every %.6g s; a longer log "
                      "would hold a greater one.",
                      finest.averaging_s, log->time_s / 3600.0, log->interval_s);
-    if (log->interval_s > QLL_RESOLVED_S) {
-        note_hidden(&note, all->scenario, resolved);
-    }
+    note_hidden(&note, all->scenario, resolved);
     qll_peaks_add(all,
                   (qll_peak_estimate){
                       .method = QLL_PEAK_METERED,

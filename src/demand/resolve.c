@@ -171,7 +171,7 @@ qll_status qll_resolve(const qll_scenario *scenario, qll_arena *arena, qll_resol
     const qll_metered *meter = scenario->metered;
     *resolved = (qll_resolved){.factor = 1.0};
     search at = {.scenario = scenario, .arena = arena, .target_m3s = meter->peaks[0].flow_m3s};
-    if (meter->interval_s <= QLL_RESOLVED_S || at.target_m3s <= 0.0) {
+    if (meter->interval_s <= QLL_SECONDS_S || at.target_m3s <= 0.0) {
         return QLL_OK;
     }
     at.steady_m3s =

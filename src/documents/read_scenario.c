@@ -151,7 +151,7 @@ static void read_people(const qll_object *object, qll_scenario *scenario)
         scenario->people = QLL_PEOPLE_PER_HOME * scenario->homes;
         if (isfinite(scenario->people)) {
             qll_writer value = qll_writer_new(object->reader->arena);
-            qll_write_number(&value, scenario->people);
+            qll_write_format(&value, "%.6g", scenario->people);
             const char *text = qll_writer_text(&value).bytes;
             qll_object_assume(object, "people", text == NULL ? "" : text,
                               "2.3 for each home, our assumption");

@@ -47,6 +47,13 @@ void qll_json_put_stages(qll_json *json, const qll_site *site, const qll_station
 /** The members "ladder" and "maps". */
 void qll_json_put_way(qll_json *json, const qll_wording *wording, const qll_way *way);
 
+/** The members "log", null without one, and "hours"; "comparison" of all scenarios with the first. */
+void qll_json_put_log(qll_json *json, const qll_wording *wording, const qll_demand *demand,
+                      const qll_flow_log_result *log);
+void qll_json_put_hours(qll_json *json, const qll_demand *demand);
+void qll_json_put_comparison(qll_json *json, const qll_wording *wording,
+                             const qll_demand_findings *findings);
+
 /** The member @p key with the text that was written to @p says; "" if there was no memory. */
 void qll_json_put_written(qll_json *json, const char *key, qll_writer *says);
 

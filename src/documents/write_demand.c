@@ -84,6 +84,7 @@ void qll_demand_write(qll_json *json, const qll_demand_findings *findings)
 {
     qll_json_open_object(json);
     qll_json_put_common(json, "demand", findings);
+    const qll_wording wording = {.units = findings->survey->units};
     qll_json_key(json, "scenarios");
     qll_json_open_list(json);
     for (size_t i = 0; i < findings->survey->scenario_count; i++) {
@@ -98,9 +99,12 @@ void qll_demand_write(qll_json *json, const qll_demand_findings *findings)
         qll_json_put_number(json, "mean_flow_m3s", demand->day.duration.mean_m3s);
         qll_json_put_number(json, "day_volume_m3", demand->day.volume_m3);
         qll_json_put_number(json, "leak_flow_m3s", demand->day.leak_m3s);
+        qll_json_put_log(json, &wording, demand, findings->logs[i]);
+        qll_json_put_hours(json, demand);
         put_duration(json, &demand->day.duration);
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
+    qll_json_put_comparison(json, &wording, findings);
     qll_json_close_object(json);
 }

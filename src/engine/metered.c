@@ -33,14 +33,12 @@ static void refuse_file(qll_asked *asked, const qll_survey_log *log, const char 
                                                            .hint = ""});
 }
 
-/* What only the survey can mend: a log's hint does not know where to write it. */
-static bool is_of_the_survey(qll_code code)
+/* Hints that ask for what only the survey can say; a log does not know where that is written. */
+static bool asks_the_survey(const char *hint)
 {
-    static const qll_code codes[] = {QLL_CODE_NO_UNIT,      QLL_CODE_UNKNOWN_UNIT,
-                                     QLL_CODE_WRONG_UNIT,   QLL_CODE_BAD_COLUMN,
-                                     QLL_CODE_UNKNOWN_WORD, QLL_CODE_CONTRADICTION};
-    for (size_t i = 0; i < sizeof codes / sizeof *codes; i++) {
-        if (codes[i] == code) {
+    static const char *const asks[] = {"name ", "say ", "give ", "did you mean "};
+    for (size_t i = 0; i < sizeof asks / sizeof *asks; i++) {
+        if (strncmp(hint, asks[i], strlen(asks[i])) == 0) {
             return true;
         }
     }
@@ -51,7 +49,7 @@ static void take_problems(qll_asked *asked, size_t scenario, const qll_problems 
 {
     for (size_t i = 0; i < found->kept_count; i++) {
         qll_problem problem = found->kept[i];
-        if (is_of_the_survey(problem.code) && problem.hint[0] != '\0') {
+        if (asks_the_survey(problem.hint)) {
             qll_writer hint = qll_writer_new(asked->arena);
             qll_write(&hint, problem.hint);
             qll_write_format(&hint, " (in the survey, at scenarios[%zu])", scenario);

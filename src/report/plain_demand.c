@@ -1,5 +1,6 @@
 #include "report/columns.h"
 #include "report/plain.h"
+#include "report/plain_metered.h"
 #include "report/sections.h"
 #include "wording/wording.h"
 
@@ -119,7 +120,8 @@ static qll_message day_of(const qll_demand *demand)
     return demand->is_metered ? QLL_SAYS_DAY_METERED : days[demand->scenario->day];
 }
 
-static void write_scenario(qll_writer *writer, const qll_wording *wording, const qll_demand *demand)
+static void write_scenario(qll_writer *writer, const qll_wording *wording, const qll_demand *demand,
+                           const qll_flow_log_result *log)
 {
     qll_language language = wording->language;
     qll_section(writer, demand->scenario->name);
@@ -130,7 +132,10 @@ static void write_scenario(qll_writer *writer, const qll_wording *wording, const
     const qll_filling day = {"day", qll_say(language, day_of(demand))};
     qll_section_says_with(writer, language, QLL_SAYS_PLAIN_LIVES, &day, 1);
     write_duration(writer, wording, demand);
-    if (!isnan(demand->day.hours[0].mean_m3s)) {
+    if (log != NULL) {
+        qll_section_log(writer, wording, demand->scenario->metered->name, log);
+        qll_section_week(writer, wording, demand->scenario->metered);
+    } else if (!isnan(demand->day.hours[0].mean_m3s)) {
         qll_write(writer, "\n");
         qll_section_says_with(writer, language, QLL_SAYS_PLAIN_HOURS, NULL, 0);
         write_hours(writer, demand, wording->units);
@@ -148,8 +153,9 @@ void qll_demand_print(qll_writer *writer, const qll_demand_findings *findings)
     qll_write(writer, survey->name);
     qll_write(writer, "\n");
     for (size_t i = 0; i < survey->scenario_count; i++) {
-        write_scenario(writer, &wording, &findings->demands[i]);
+        write_scenario(writer, &wording, &findings->demands[i], findings->logs[i]);
     }
+    qll_section_changes(writer, &wording, findings);
     qll_section_assumed(writer, language, findings->assumed);
     qll_section_sources(writer, language, findings->sources, findings->source_count);
     qll_section_cautions(writer, language);

@@ -17,6 +17,7 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #define QLL_CAUTION_TEXT(name)      [QLL_SAYS_CAUTION_##name] = "CAUTION_" #name,
 #define QLL_ADVICE_TEXT(name)       [QLL_SAYS_ADVICE_##name] = "ADVICE_" #name,
 #define QLL_PHRASE_TEXT(name)       [QLL_SAYS_##name] = #name,
+#define QLL_MEND_TEXT(name, w, s)   [QLL_SAYS_MEND_##name] = "MEND_" #name,
     QLL_FINDING_LIST(QLL_FINDING_TEXT)
     QLL_RULE_LIST(QLL_RULE_TEXT)
     QLL_PEAK_METHOD_LIST(QLL_METHOD_TEXT)
@@ -27,6 +28,8 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
     QLL_SHEET_LIST(QLL_PHRASE_TEXT)
     QLL_PLAIN_LIST(QLL_PHRASE_TEXT)
     QLL_FIGURE_LIST(QLL_PHRASE_TEXT)
+    QLL_METERED_LIST(QLL_PHRASE_TEXT)
+    QLL_LOG_MEND_LIST(QLL_MEND_TEXT)
 #undef QLL_FINDING_TEXT
 #undef QLL_RULE_TEXT
 #undef QLL_METHOD_TEXT
@@ -34,6 +37,7 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #undef QLL_CAUTION_TEXT
 #undef QLL_ADVICE_TEXT
 #undef QLL_PHRASE_TEXT
+#undef QLL_MEND_TEXT
 };
 
 /* clang-format on */
@@ -77,6 +81,11 @@ const char *qll_say_method(qll_language language, qll_peak_method method)
 {
     return qll_say(language,
                    (qll_message)((size_t)QLL_SAYS_METHOD_FIXTURE_UNITS_IPC + (size_t)method));
+}
+
+const char *qll_say_mend(qll_language language, qll_log_mend_kind kind)
+{
+    return qll_say(language, (qll_message)((size_t)QLL_SAYS_MEND_DUPLICATE + (size_t)kind));
 }
 
 typedef struct filling_list {

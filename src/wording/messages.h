@@ -5,6 +5,7 @@
 
 #include "demand/scenario.h"
 #include "search/search.h"
+#include "signals/flow_log.h"
 
 /** X(NAME, code of ISO 639-1). The first is the one that stands in where another lacks an entry. */
 #define QLL_LANGUAGE_LIST(X) \
@@ -72,6 +73,12 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(PLAIN_WHY_NOISY) X(PLAIN_NOT_NOISY) X(PLAIN_HELP) X(PLAIN_VERDICTS) X(PLAIN_WHAT_IT_DOES)                 \
     X(PLAIN_LADDER) X(PLAIN_ITS_TIME) X(PLAIN_ASSUMED) X(PLAIN_SOURCES) X(PLAIN_CAUTIONS)
 
+/* What a meter's log says, and what changes between scenarios. */
+#define QLL_METERED_LIST(X)                                                                       \
+    X(LOG_READ) X(LOG_PEAKS) X(LOG_OVER) X(LOG_NIGHT) X(LOG_NEVER_ZERO) X(LOG_MENDED)             \
+    X(PLAIN_HOURS_WEEK) X(HEAD_WEEKDAYS) X(HEAD_WEEKENDS) X(PLAIN_CHANGES) X(HEAD_NO_FLOW)        \
+    X(HEAD_OR_LESS) X(CHANGE) X(LOW_FLOW_MEANS)
+
 /* clang-format on */
 
 /** Every message. Those of findings, rules and the like follow the lists of their own headers, so
@@ -85,6 +92,7 @@ typedef enum qll_message {
 #define QLL_SAYS_CAUTION_NAME(name)      QLL_SAYS_CAUTION_##name,
 #define QLL_SAYS_ADVICE_NAME(name)       QLL_SAYS_ADVICE_##name,
 #define QLL_SAYS_HELP_NAME(name, word)   QLL_SAYS_HELP_##name,
+#define QLL_SAYS_MEND_NAME(name, w, s)   QLL_SAYS_MEND_##name,
 #define QLL_SAYS_NAME(name)              QLL_SAYS_##name,
     QLL_FINDING_LIST(QLL_SAYS_FINDING_NAME)
     QLL_RULE_LIST(QLL_SAYS_RULE_NAME)
@@ -97,6 +105,8 @@ typedef enum qll_message {
     QLL_SHEET_LIST(QLL_SAYS_NAME)
     QLL_PLAIN_LIST(QLL_SAYS_NAME)
     QLL_FIGURE_LIST(QLL_SAYS_NAME)
+    QLL_METERED_LIST(QLL_SAYS_NAME)
+    QLL_LOG_MEND_LIST(QLL_SAYS_MEND_NAME)
 #undef QLL_SAYS_FINDING_NAME
 #undef QLL_SAYS_RULE_NAME
 #undef QLL_SAYS_METHOD_NAME
@@ -104,6 +114,7 @@ typedef enum qll_message {
 #undef QLL_SAYS_CAUTION_NAME
 #undef QLL_SAYS_ADVICE_NAME
 #undef QLL_SAYS_HELP_NAME
+#undef QLL_SAYS_MEND_NAME
 #undef QLL_SAYS_NAME
     QLL_MESSAGE_COUNT
 } qll_message;
@@ -130,6 +141,7 @@ const char *qll_say(qll_language language, qll_message message);
 /** Names for people; machine documents keep the words of the headers. */
 const char *qll_say_rule(qll_language language, qll_rule rule);
 const char *qll_say_method(qll_language language, qll_peak_method method);
+const char *qll_say_mend(qll_language language, qll_log_mend_kind kind);
 
 /** A word of a template and what stands for it; text NULL = not known. */
 typedef struct qll_filling {

@@ -247,4 +247,30 @@ const char *const qll_messages_en[QLL_MESSAGE_COUNT] = {
     [QLL_SAYS_FIGURE_PILOT] = "reducing valve, pilot operated",
     [QLL_SAYS_FIGURE_GAUGE] = "gauge",
     [QLL_SAYS_FIGURE_NO_MORE] = "of the time no more than this",
+    [QLL_SAYS_LOG_READ] =
+        "The log {name}: {count} rows[, {interval} apart], {covered} of known flow[, {unknown} "
+        "unknown].",
+    [QLL_SAYS_LOG_PEAKS] = "Greatest means: {list}.",
+    [QLL_SAYS_LOG_OVER] = "{flow} over {interval}",
+    [QLL_SAYS_LOG_NIGHT] = "Least mean of an hour between 02:00 and 05:00: {flow}.",
+    [QLL_SAYS_LOG_NEVER_ZERO] =
+        "The flow never stops: something leaks or was left running, or the meter shows flow "
+        "where there is none.",
+    [QLL_SAYS_LOG_MENDED] = "Mended on the way:",
+    [QLL_SAYS_PLAIN_HOURS_WEEK] = "Mean flow by the hour, weekdays and weekends:",
+    [QLL_SAYS_HEAD_WEEKDAYS] = "weekdays",
+    [QLL_SAYS_HEAD_WEEKENDS] = "weekends",
+    [QLL_SAYS_PLAIN_CHANGES] = "WHAT CHANGES BETWEEN THE SCENARIOS",
+    [QLL_SAYS_HEAD_NO_FLOW] = "no flow",
+    [QLL_SAYS_HEAD_OR_LESS] = "{flow} or less",
+    [QLL_SAYS_CHANGE] =
+        "{second} beside {first}: {peak} times the design peak[, {mean} times the mean][, "
+        "{times} times the flow that is not passed for 99 % of the time]. Time at {flow} or "
+        "less: {value} instead of {share}.",
+    [QLL_SAYS_LOW_FLOW_MEANS] =
+        "{flow} is a tenth of the greatest design peak: about where one direct acting valve "
+        "sized for that peak stops being stable (an estimate, docs/theory/stability.md).",
+#define QLL_MEND_SAYS(name, word, sentence) [QLL_SAYS_MEND_##name] = (sentence),
+    QLL_LOG_MEND_LIST(QLL_MEND_SAYS)
+#undef QLL_MEND_SAYS
 };

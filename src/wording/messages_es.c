@@ -257,4 +257,52 @@ const char *const qll_messages_es[QLL_MESSAGE_COUNT] = {
     [QLL_SAYS_FIGURE_PILOT] = "válvula reductora pilotada",
     [QLL_SAYS_FIGURE_GAUGE] = "manómetro",
     [QLL_SAYS_FIGURE_NO_MORE] = "del tiempo no más que esto",
+    [QLL_SAYS_LOG_READ] =
+        "El registro {name}: {count} filas[, cada {interval}], {covered} de caudal conocido[, "
+        "{unknown} desconocido].",
+    [QLL_SAYS_LOG_PEAKS] = "Medias mayores: {list}.",
+    [QLL_SAYS_LOG_OVER] = "{flow} en {interval}",
+    [QLL_SAYS_LOG_NIGHT] = "Media menor de una hora entre las 02:00 y las 05:00: {flow}.",
+    [QLL_SAYS_LOG_NEVER_ZERO] =
+        "El caudal nunca se detiene: algo fuga o quedó abierto, o el contador marca caudal "
+        "donde no lo hay.",
+    [QLL_SAYS_LOG_MENDED] = "Corregido al leer:",
+    [QLL_SAYS_PLAIN_HOURS_WEEK] = "Caudal medio por hora, días laborables y fines de semana:",
+    [QLL_SAYS_HEAD_WEEKDAYS] = "laborables",
+    [QLL_SAYS_HEAD_WEEKENDS] = "fin de semana",
+    [QLL_SAYS_PLAIN_CHANGES] = "QUÉ CAMBIA ENTRE LOS ESCENARIOS",
+    [QLL_SAYS_HEAD_NO_FLOW] = "sin caudal",
+    [QLL_SAYS_HEAD_OR_LESS] = "{flow} o menos",
+    [QLL_SAYS_CHANGE] =
+        "{second} frente a {first}: {peak} veces el caudal punta[, {mean} veces el medio][, "
+        "{times} veces el caudal que no se supera el 99 % del tiempo]. Tiempo con {flow} o "
+        "menos: {value} en lugar de {share}.",
+    [QLL_SAYS_LOW_FLOW_MEANS] =
+        "{flow} es la décima parte del mayor caudal punta: más o menos donde una válvula de "
+        "acción directa dimensionada para ese caudal deja de ser estable (estimación, "
+        "docs/theory/stability.md).",
+    [QLL_SAYS_MEND_DUPLICATE] = "Filas con una hora ya vista; vale la última.",
+    [QLL_SAYS_MEND_OUT_OF_ORDER] = "Filas fuera de orden; puestas en su sitio.",
+    [QLL_SAYS_MEND_LATE] = "Filas demasiado atrasadas; omitidas.",
+    [QLL_SAYS_MEND_STAMP] = "Filas cuya hora no es de un registro; omitidas.",
+    [QLL_SAYS_MEND_REPEATED_HOUR] = "Horas locales que están dos veces, al final del verano.",
+    [QLL_SAYS_MEND_SKIPPED_HOUR] = "Filas de una hora local que no existió, al empezar el verano.",
+    [QLL_SAYS_MEND_EMPTY] = "Filas sin valor; desconocido.",
+    [QLL_SAYS_MEND_UNREADABLE] = "Filas cuyo valor no es un número; desconocido.",
+    [QLL_SAYS_MEND_SENTINEL] = "Filas con un número que indica avería; desconocido.",
+    [QLL_SAYS_MEND_POOR_SIGNAL] = "Filas que el propio contador da por malas; desconocido.",
+    [QLL_SAYS_MEND_NEGATIVE] = "Caudales negativos; tomados como sin caudal.",
+    [QLL_SAYS_MEND_DEAD_BAND] = "Caudales dentro de la banda muerta; tomados como sin caudal.",
+    [QLL_SAYS_MEND_ABSURD] = "Caudales que el contador no puede dar; desconocido.",
+    [QLL_SAYS_MEND_STUCK] = "Filas de un contador parado en un caudal; desconocido.",
+    [QLL_SAYS_MEND_GAP] = "Huecos entre filas; desconocido, nunca repartido en el tiempo.",
+    [QLL_SAYS_MEND_CATCH_UP] = "Volúmenes contados durante un hueco; solo en el total.",
+    [QLL_SAYS_MEND_BACKWARDS] = "Totalizadores que retroceden; empieza otro tramo.",
+    [QLL_SAYS_MEND_ROLL_OVER] = "Totalizadores que dan la vuelta; se sigue contando.",
+    [QLL_SAYS_MEND_HEARTBEAT] = "Silencios entre dos filas que significan sin caudal.",
+    [QLL_SAYS_MEND_SHORT_ROW] = "Filas con pocas celdas; omitidas.",
+    [QLL_SAYS_MEND_HEADER] = "Cabeceras en medio del registro; omitidas.",
+    [QLL_SAYS_MEND_OTHER] = "Filas de otro contador u otra magnitud; omitidas.",
+    [QLL_SAYS_MEND_DURATION] = "Consumos cuyas horas no casan con su duración; vale la duración.",
+    [QLL_SAYS_MEND_OVERLAP] = "Consumos simultáneos; sus caudales se suman.",
 };

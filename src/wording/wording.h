@@ -4,6 +4,7 @@
 
 #include "demand/demand.h"
 #include "search/search.h"
+#include "signals/flow_log.h"
 #include "station/ladder.h"
 #include "wording/messages.h"
 
@@ -52,6 +53,14 @@ void qll_wording_disagreement(qll_writer *writer, const qll_wording *wording,
 /** A step of the way from the main to an outlet: "pipe, 2 in", "meter", an outlet's name. */
 void qll_wording_step(qll_writer *writer, const qll_wording *wording, const qll_ladder *ladder,
                       const qll_ladder_step *step);
+
+/** What was read of a log: rows, time, greatest means, the night; what was mended is not in it. */
+void qll_wording_log(qll_writer *writer, const qll_wording *wording, const char *name,
+                     const qll_flow_log_result *log);
+
+/** Two scenarios of one building side by side, the second in the terms of the first. */
+void qll_wording_change(qll_writer *writer, const qll_wording *wording, const qll_demand *before,
+                        const qll_demand *after, double low_flow_m3s);
 
 /** A cause of noise that check finds, most likely first. */
 typedef struct qll_noise_cause {

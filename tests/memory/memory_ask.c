@@ -2,6 +2,7 @@
 #include "quell/quell.h"
 
 #include "ask_files.h"
+#include "attached.h"
 #include "check.h"
 
 #include <stdint.h>
@@ -66,6 +67,39 @@ TEST(questions_about_a_survey_survive)
     }
 }
 
+TEST(questions_about_a_log_survive)
+{
+    static const qll_verb verbs[] = {QLL_VERB_DEMAND, QLL_VERB_CHECK};
+    for (size_t i = 0; i < 4; i++) {
+        qll_arena *arena = qll_arena_open(plenty);
+        const char *catalogue = verbs[i % 2] == QLL_VERB_DEMAND ? NULL : "valves.json";
+        qll_question question = survey_question(verbs[i % 2], "metered.json", catalogue, arena);
+        attach_from(&question, QUELL_ROOT "/tests/cli/", arena);
+        CHECK(question.attachment_count == 1);
+        question.form = i < 2 ? QLL_FORM_JSON : QLL_FORM_TEXT;
+        fail_both(&question);
+        qll_arena_close(arena);
+    }
+}
+
+/* Listing the files of a survey. */
+TEST(attachments_survive)
+{
+    qll_arena *arena = qll_arena_open(plenty);
+    const qll_input survey = test_input("metered.json", arena);
+    const char *const *names = NULL;
+    size_t listed = 0;
+    size_t before = qll_arena_count(arena);
+    CHECK(qll_attachments_of(&survey, arena, &names, &listed) == QLL_OK && listed == 1);
+    size_t count = qll_arena_count(arena) - before;
+    for (size_t n = 1; n <= count; n++) {
+        qll_arena_fail(arena, n, false);
+        qll_status status = qll_attachments_of(&survey, arena, &names, &listed);
+        CHECK(status == QLL_NO_MEMORY || (status == QLL_OK && listed == 1));
+    }
+    qll_arena_close(arena);
+}
+
 TEST(refusals_survive)
 {
     qll_arena *arena = qll_arena_open(plenty);
@@ -117,6 +151,8 @@ int main(int argc, char **argv)
         most_runs = SIZE_MAX;
     }
     TEST_RUN(questions_about_a_survey_survive);
+    TEST_RUN(questions_about_a_log_survive);
+    TEST_RUN(attachments_survive);
     TEST_RUN(refusals_survive);
     TEST_RUN(calculations_survive);
     TEST_RUN(import_survives);

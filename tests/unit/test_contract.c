@@ -1,5 +1,6 @@
 /* The answers hold what contract.md promises: read back and walked, name by name. */
 #include "ask_files.h"
+#include "attached.h"
 #include "base/document.h"
 #include "check.h"
 
@@ -46,10 +47,26 @@ static const promise demand[] = {
     {"scenarios[].estimates[].peak_flow_m3s", QLL_A_NUMBER},
     {"scenarios[].estimates[].source", QLL_A_TEXT},
     {"scenarios[].idle_share", QLL_A_NUMBER},
+    {"scenarios[].hours", QLL_A_FULL_LIST},
+    {"scenarios[].hours[].mean_flow_m3s", QLL_A_FIGURE},
     {"scenarios[].flow_duration", QLL_A_FULL_LIST},
     {"scenarios[].flow_duration[].flow_m3s", QLL_A_NUMBER},
     {"scenarios[].flow_duration[].time_share", QLL_A_NUMBER},
     {"scenarios[].flow_duration[].volume_share", QLL_A_NUMBER},
+};
+
+/* In the first scenario of metered.json. */
+static const promise metered_log[] = {
+    {"rows", QLL_A_WHOLE},           {"mended", QLL_AN_OBJECT},   {"mended.gap", QLL_A_WHOLE},
+    {"covered_s", QLL_A_NUMBER},     {"unknown_s", QLL_A_NUMBER}, {"interval_s", QLL_A_NUMBER},
+    {"hides_peaks", QLL_A_BOOL},     {"peaks", QLL_A_FULL_LIST},  {"says", QLL_A_TEXT},
+    {"hidden.factor", QLL_A_NUMBER},
+};
+
+static const promise comparison[] = {
+    {"from", QLL_A_TEXT},           {"to", QLL_A_TEXT},
+    {"peak_ratio", QLL_A_FIGURE},   {"mean_ratio", QLL_A_FIGURE},
+    {"low_share_to", QLL_A_NUMBER}, {"says", QLL_A_TEXT},
 };
 
 /* Under a station of design, and at the root of check. */
@@ -266,6 +283,32 @@ TEST(demand_keeps_the_contract)
     qll_arena_close(arena);
 }
 
+/* 240 rows every 4 s of which 30 are missing: 210 x 4 s are known. */
+TEST(a_log_keeps_the_contract)
+{
+    qll_arena *arena = qll_arena_open((size_t)1 << 30);
+    qll_question question = survey_question(QLL_VERB_DEMAND, "metered.json", NULL, arena);
+    attach_from(&question, QUELL_ROOT "/tests/cli/", arena);
+    const qll_node *root = ask(&question, QLL_OK, arena);
+    if (root != NULL) {
+        check_promises(root, "demand", CHECK_OF(demand));
+        const qll_node *log = qll_node_find(list_at(root, "scenarios"), "log");
+        check_promises(log, "log", CHECK_OF(metered_log));
+        CHECK(number_at(log, "rows") == 210.0);
+        CHECK(number_at(log, "covered_s") == 840.0 && number_at(log, "unknown_s") == 120.0);
+        CHECK(number_at(qll_node_find(log, "mended"), "gap") == 1.0);
+        CHECK(qll_node_find(list_at(root, "scenarios")->next, "log")->kind == QLL_NODE_NULL);
+        const qll_node *other = list_at(root, "comparison");
+        check_promises(other, "comparison", CHECK_OF(comparison));
+        const qll_node *first = list_at(root, "scenarios");
+        CHECK_NEAR(number_at(other, "peak_ratio"),
+                   number_at(first->next, "peak_flow_m3s") / number_at(first, "peak_flow_m3s"),
+                   1e-12);
+        CHECK(other->next == NULL);
+    }
+    qll_arena_close(arena);
+}
+
 TEST(design_keeps_the_contract)
 {
     qll_arena *arena = qll_arena_open((size_t)1 << 30);
@@ -436,6 +479,7 @@ TEST(every_member_stands_in_the_manual)
 int main(void)
 {
     TEST_RUN(demand_keeps_the_contract);
+    TEST_RUN(a_log_keeps_the_contract);
     TEST_RUN(design_keeps_the_contract);
     TEST_RUN(check_keeps_the_contract);
     TEST_RUN(calc_keeps_the_contract);

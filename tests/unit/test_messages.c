@@ -6,12 +6,12 @@
 
 /* What may stand in braces; anything else is a slip of the pen. */
 static const char *const known[] = {
-    "subject",   "value",   "limit",    "peak",     "shortage", "value%",  "peak%",
-    "size",      "outlet",  "scenario", "stage",    "valve",    "stages",  "station",
-    "method",    "flow",    "times",    "advice",   "share",    "mean",    "leak",
-    "day",       "inlet",   "first",    "second",   "pressure", "fails",   "cautions",
-    "precharge", "mesh",    "clean",    "dirty",    "count",    "between", "now",
-    "then",      "at_flow", "at_inlet", "absolute", "xf",       "onset",   "split",
+    "subject", "value",    "limit", "peak",     "shortage",  "value%",   "peak%",    "size",
+    "outlet",  "scenario", "stage", "valve",    "stages",    "station",  "method",   "flow",
+    "times",   "advice",   "share", "mean",     "leak",      "day",      "inlet",    "first",
+    "second",  "pressure", "fails", "cautions", "precharge", "mesh",     "clean",    "dirty",
+    "count",   "between",  "now",   "then",     "at_flow",   "at_inlet", "absolute", "xf",
+    "onset",   "split",    "name",  "interval", "covered",   "unknown",  "list",
 };
 
 static bool is_known(qll_text token)

@@ -225,7 +225,7 @@ static second_list real_seconds(qll_arena *arena)
  * so its answer lies higher, and a station sized by it is not too small. */
 TEST(a_coarse_log_of_a_real_night_is_brought_back_to_its_seconds)
 {
-    static const size_t intervals_s[] = {300, 900, 1800, 3600};
+    static const size_t intervals_s[] = {30, 60, 300, 900, 1800, 3600};
     for (size_t i = 0; i < sizeof intervals_s / sizeof *intervals_s; i++) {
         qll_arena *arena = qll_arena_open((size_t)1 << 30);
         const second_list seconds = real_seconds(arena);
@@ -286,7 +286,7 @@ TEST(fine_and_coarse_logs_of_a_building_agree)
         CHECK(quantile_of(scenarios[i], 0.1) >= quantile_of(scenarios[i - 1], 0.1) * (1 - 1e-9));
     }
     CHECK_NEAR(number_at(scenarios[0], "peak_flow_m3s"), greatest * gpm, 1e-9);
-    CHECK(number_at(scenarios[1], "peak_flow_m3s") < greatest * gpm);
+    CHECK_NEAR(number_at(scenarios[1], "peak_flow_m3s"), greatest * gpm, 0.25);
     CHECK_NEAR(number_at(scenarios[2], "peak_flow_m3s"), greatest * gpm, 0.25);
     qll_arena_close(arena);
 }

@@ -1,0 +1,106 @@
+#include "demand/change.h"
+#include "wording/wording.h"
+
+#include <math.h>
+
+static const char *flow_text(qll_writer *writer, const qll_wording *wording, double flow_m3s)
+{
+    return qll_quantity_text(writer->arena, flow_m3s, QLL_KIND_FLOW, wording->units);
+}
+
+static const char *time_text(qll_writer *writer, const qll_wording *wording, double time_s)
+{
+    return qll_quantity_text(writer->arena, time_s, QLL_KIND_TIME, wording->units);
+}
+
+static void write_read(qll_writer *writer, const qll_wording *wording, const char *name,
+                       const qll_flow_log_result *log)
+{
+    qll_writer count = qll_writer_new(writer->arena);
+    qll_write_format(&count, "%lld", log->row_count);
+    const bool has_interval = log->kind != QLL_LOG_KIND_EVENTS;
+    const qll_filling fillings[] = {
+        {"name", name},
+        {"count", qll_writer_text(&count).bytes},
+        {"interval", has_interval ? time_text(writer, wording, log->interval_s) : NULL},
+        {"covered", time_text(writer, wording, log->covered_s)},
+        {"unknown", log->unknown_s > 0.0 ? time_text(writer, wording, log->unknown_s) : NULL},
+    };
+    qll_say_with(writer, wording->language, QLL_SAYS_LOG_READ, fillings, 5);
+}
+
+/* "10.8 gpm over 1 s, 9.6 gpm over 60 s" for the averaging times that tell most. */
+static void write_peaks(qll_writer *writer, const qll_wording *wording,
+                        const qll_flow_log_result *log)
+{
+    static const int told_s[] = {1, 60, 900, 3600};
+    qll_writer list = qll_writer_new(writer->arena);
+    for (size_t i = 0; i < QLL_LOG_PEAKS; i++) {
+        const qll_log_peak *peak = &log->peaks[i];
+        bool is_told = isfinite(peak->rolling_m3s) && list.size == 0; /* the finest */
+        for (size_t t = 0; t < sizeof told_s / sizeof *told_s; t++) {
+            is_told = is_told || (isfinite(peak->rolling_m3s) && peak->window_s == told_s[t]);
+        }
+        if (is_told) {
+            const qll_filling fillings[] = {
+                {"flow", flow_text(writer, wording, peak->rolling_m3s)},
+                {"interval", time_text(writer, wording, peak->window_s)},
+            };
+            qll_write(&list, list.size == 0 ? "" : ", ");
+            qll_say_with(&list, wording->language, QLL_SAYS_LOG_OVER, fillings, 2);
+        }
+    }
+    if (list.size > 0 || list.no_memory) {
+        const qll_filling filling = {"list", qll_writer_text(&list).bytes};
+        qll_write(writer, " ");
+        qll_say_with(writer, wording->language, QLL_SAYS_LOG_PEAKS, &filling, 1);
+    }
+}
+
+void qll_wording_log(qll_writer *writer, const qll_wording *wording, const char *name,
+                     const qll_flow_log_result *log)
+{
+    write_read(writer, wording, name, log);
+    write_peaks(writer, wording, log);
+    if (isfinite(log->night_least_m3s)) {
+        const qll_filling filling = {"flow", flow_text(writer, wording, log->night_least_m3s)};
+        qll_write(writer, " ");
+        qll_say_with(writer, wording->language, QLL_SAYS_LOG_NIGHT, &filling, 1);
+    }
+    if (log->never_zero) {
+        qll_write(writer, " ");
+        qll_write(writer, qll_say(wording->language, QLL_SAYS_LOG_NEVER_ZERO));
+    }
+}
+
+/* Not known where the flow before is none. */
+static const char *ratio_text(qll_writer *writer, double ratio)
+{
+    qll_writer text = qll_writer_new(writer->arena);
+    qll_write_format(&text, "%.2f", ratio);
+    return isfinite(ratio) ? qll_writer_text(&text).bytes : NULL;
+}
+
+static const char *share_text(qll_writer *writer, double share)
+{
+    qll_writer text = qll_writer_new(writer->arena);
+    qll_write_format(&text, "%.0f %%", 100.0 * share);
+    return qll_writer_text(&text).bytes;
+}
+
+void qll_wording_change(qll_writer *writer, const qll_wording *wording, const qll_demand *before,
+                        const qll_demand *after, double low_flow_m3s)
+{
+    const qll_demand_change change = qll_demand_change_of(before, after, low_flow_m3s);
+    const qll_filling fillings[] = {
+        {"first", before->scenario->name},
+        {"second", after->scenario->name},
+        {"peak", ratio_text(writer, change.peak_ratio)},
+        {"mean", ratio_text(writer, change.mean_ratio)},
+        {"times", ratio_text(writer, change.quantile_ratio)},
+        {"flow", flow_text(writer, wording, low_flow_m3s)},
+        {"value", share_text(writer, change.after.below_share)},
+        {"share", share_text(writer, change.before.below_share)},
+    };
+    qll_say_with(writer, wording->language, QLL_SAYS_CHANGE, fillings, 8);
+}
