@@ -16,6 +16,7 @@ typedef struct qll_branch {
     double series_kv_m3h;       /* strainer and reducers at the valve; NaN if nothing is there */
     double reducer_kv_m3h;      /* the reducers' part of it; NaN or 0 if there are none */
     double recovery;            /* FLP/FP, stands for FL in the choked drop; NaN or 0 = FL */
+    double xfz_shift; /* added to xFz, of the sheet or estimated: what is not known of it */
     const qll_noise_path *path; /* the pipe behind it as sound passes it; NULL = not known */
 } qll_branch;
 

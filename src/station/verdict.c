@@ -298,6 +298,41 @@ static void put_verdicts(const qll_verdict_list *list, qll_assessment *assessmen
 enum {
     KEPT_COUNT = 3
 };
+/* Solves the station at all points that the rules look at, and judges it; all but the strainers and
+ * the verdicts kept lives no longer than the caller's mark. */
+static qll_status examine(const qll_operator *made, qll_operation *operation, qll_arena *arena,
+                          qll_strainer *const *strainers, qll_assessment *assessment,
+                          qll_verdict_list *list)
+{
+    if (operate_all(made, operation, arena) != QLL_OK
+        || look_at_rest(made, operation, arena, assessment) != QLL_OK
+        || look_at_strainers(operation, arena, strainers) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
+    operation->closed = &assessment->closed;
+    judge_all(operation, list);
+    return QLL_OK;
+}
+
+qll_status qll_station_grade(const qll_station *station, const qll_site *site, const qll_duty *duty,
+                             qll_arena *arena, qll_grade grades[QLL_RULE_COUNT])
+{
+    qll_arena_mark mark = qll_arena_now(arena);
+    qll_strainer **strainers = qll_strainers_room(station, arena);
+    qll_operator *made = NULL;
+    qll_operation operation = {.station = station, .site = site, .duty = duty};
+    qll_assessment assessment = {.verdict_count = 0};
+    qll_verdict_list list = {.items = NULL};
+    qll_status status = QLL_NO_MEMORY;
+    if (strainers != NULL && qll_operator_make(station, site, arena, &made) == QLL_OK) {
+        status = examine(made, &operation, arena, strainers, &assessment, &list);
+    }
+    for (size_t rule = 0; rule < QLL_RULE_COUNT && status == QLL_OK; rule++) {
+        grades[rule] = list.judged[rule] ? list.worst[rule].grade : QLL_GRADE_COUNT;
+    }
+    qll_arena_reset(arena, mark);
+    return status;
+}
 
 qll_status qll_station_assess(const qll_station *station, const qll_site *site,
                               const qll_duty *duty, qll_arena *arena, qll_assessment *assessment)
@@ -316,20 +351,13 @@ qll_status qll_station_assess(const qll_station *station, const qll_site *site,
     qll_arena_mark mark = qll_arena_now(arena);
     qll_operator *made = NULL;
     qll_operation operation = {.station = station, .site = site, .duty = duty};
+    *assessment = (qll_assessment){.handovers = handovers, .strainers = strainers};
     if (qll_operator_make(station, site, arena, &made) != QLL_OK
-        || operate_all(made, &operation, arena) != QLL_OK) {
+        || examine(made, &operation, arena, strainers, assessment, &list) != QLL_OK) {
         qll_arena_reset(arena, mark);
         return QLL_NO_MEMORY;
     }
-    *assessment = (qll_assessment){
-        .handovers = handovers, .strainers = strainers, .shares = shares_of(&operation)};
-    if (look_at_rest(made, &operation, arena, assessment) != QLL_OK
-        || look_at_strainers(&operation, arena, strainers) != QLL_OK) {
-        qll_arena_reset(arena, mark);
-        return QLL_NO_MEMORY;
-    }
-    operation.closed = &assessment->closed;
-    judge_all(&operation, &list);
+    assessment->shares = shares_of(&operation);
     put_verdicts(&list, assessment);
     assessment->help = help;
     assessment->help_count = qll_low_flow_help_of(&operation, &list, help);

@@ -190,4 +190,12 @@ QLL_MUST_USE qll_status qll_station_assess(const qll_station *station, const qll
                                            const qll_duty *duty, qll_arena *arena,
                                            qll_assessment *assessment);
 
+/**
+ * The grades of qll_station_assess() alone, by the same rules, for who asks many times; a rule that
+ * was not judged gets QLL_GRADE_COUNT. Gives back all it takes of @p arena.
+ */
+QLL_MUST_USE qll_status qll_station_grade(const qll_station *station, const qll_site *site,
+                                          const qll_duty *duty, qll_arena *arena,
+                                          qll_grade grades[QLL_RULE_COUNT]);
+
 #endif

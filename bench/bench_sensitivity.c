@@ -1,0 +1,90 @@
+/* Draws of a recommended station in a second, on made-up catalogues and buildings. Prints one CSV row
+ * each. */
+#include "search/sensitivity.h"
+#include "search_scene.h"
+
+#include <time.h>
+
+enum {
+    QLL_DRAWS = 10000
+};
+
+/* Of the processor, so that other work on the machine does not count. */
+static double seconds_now(void)
+{
+    return (double)clock() / CLOCKS_PER_SEC;
+}
+
+typedef struct named_scene {
+    const char *name;
+    scene given;
+} named_scene;
+
+static const named_scene scenes[] = {
+    {"flats 2:1",
+     {.static_low_psi = 100.0,
+      .static_high_psi = 118.0,
+      .set_psi = 58.0,
+      .peak_gpm = 87.0,
+      .typical_gpm = 4.0,
+      .spread = 1.1,
+      .idle_share = 0.41,
+      .class_count = 48}},
+    {"tower 4:1",
+     {.static_low_psi = 190.0,
+      .static_high_psi = 215.0,
+      .set_psi = 55.0,
+      .peak_gpm = 150.0,
+      .typical_gpm = 12.0,
+      .spread = 1.2,
+      .idle_share = 0.2,
+      .class_count = 48}},
+};
+
+static bool run_one(const named_scene *of)
+{
+    qll_arena *arena = qll_arena_open((size_t)1024 * 1024 * 1024);
+    scene_case made;
+    qll_catalogue catalogue;
+    qll_design design;
+    qll_drawing *drawing = NULL;
+    qll_sensitivity found;
+    qll_search_options options = qll_search_options_default();
+    const qll_uncertainty uncertainty = qll_uncertainty_default();
+    bool is_done =
+        scene_make(&of->given, arena, &made) && scene_catalogue_of(20, arena, &catalogue)
+        && qll_search(&made.site, &made.duty, &catalogue, &options, arena, &design) == QLL_OK
+        && design.count > 0;
+    double from = seconds_now();
+    is_done =
+        is_done
+        && qll_drawing_make(&made.site, &made.duty, &uncertainty, 1, arena, &drawing) == QLL_OK
+        && qll_sensitivity_of(drawing, &design.candidates[0].station,
+                              &design.candidates[0].assessment, QLL_DRAWS, arena, &found)
+               == QLL_OK;
+    double seconds = seconds_now() - from;
+    if (is_done) {
+        printf("%s,%zu,%zu,%d,%.3f\n", of->name, design.candidates[0].station.stage_count,
+               design.candidates[0].part_count, QLL_DRAWS, seconds);
+        const qll_assessment *assessed = &design.candidates[0].assessment;
+        for (size_t i = 0; i < assessed->verdict_count; i++) {
+            const qll_verdict *verdict = &assessed->verdicts[i];
+            printf("# %s %s holds in %.4f\n", qll_rule_words[verdict->rule],
+                   qll_grade_words[verdict->grade], found.holds_share[verdict->rule]);
+        }
+    }
+    qll_arena_close(arena);
+    return is_done;
+}
+
+int main(void)
+{
+    printf("building,stages,valves,draws,seconds\n");
+    for (size_t i = 0; i < sizeof scenes / sizeof scenes[0]; i++) {
+        if (!run_one(&scenes[i])) {
+            printf("%s: failed\n", scenes[i].name);
+            return 1;
+        }
+    }
+    return 0;
+}
