@@ -63,6 +63,7 @@ typedef struct qll_question {
     const qll_attachment *attachments; /* the files that the survey names */
     size_t attachment_count;
     const char *flow;             /* check: one flow only; NULL = all */
+    const char *seed;             /* design, check: whole number that draws come from; NULL = 1 */
     const char *inlet;            /* check: this inlet pressure instead of the supply's; NULL */
     const char *calc;             /* calc: the name; NULL = list them all */
     const char *const *arguments; /* calc: "key=value" */

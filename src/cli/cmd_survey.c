@@ -58,6 +58,7 @@ qll_status qll_cli_survey(const qll_cli_command *command, const qll_cli_line *li
         .verb = command->verb,
         .flow = line->values[QLL_CLI_FLOW],
         .inlet = line->values[QLL_CLI_INLET],
+        .seed = line->values[QLL_CLI_SEED],
     };
     qll_status status = qll_cli_read(line->words[0], arena, &question.document);
     if (status == QLL_OK && catalogue != NULL) {

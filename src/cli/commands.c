@@ -23,7 +23,7 @@ static const qll_cli_command commands[] = {
         .arguments = "SURVEY",
         .summary = "Which station, and set to what?",
         .detail = "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\n",
-        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE),
+        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(SEED),
         .words_least = 1,
         .words_most = 1,
         .verb = QLL_VERB_DESIGN,
@@ -35,7 +35,8 @@ static const qll_cli_command commands[] = {
         .summary = "What does the station that is there do, and why would it be noisy?",
         .detail = "SURVEY is a JSON file (docs/formats/survey.md) with \"existing\", or - for\n"
                   "standard input.\n",
-        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(FLOW) | QLL_CLI_BIT(INLET),
+        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(FLOW) | QLL_CLI_BIT(INLET)
+                   | QLL_CLI_BIT(SEED),
         .words_least = 1,
         .words_most = 1,
         .verb = QLL_VERB_CHECK,

@@ -6,6 +6,7 @@
 #include "documents/read_capacity.h"
 #include "documents/read_survey.h"
 #include "handbook/handbook.h"
+#include "search/sensitivity.h"
 #include "station/map.h"
 #include "wording/wording.h"
 
@@ -36,7 +37,8 @@ typedef struct qll_design_findings {
     const qll_operating_point *points; /* of the recommended station at the middle supply: no flow
                                         * first, then rising flow up to the design peak */
     size_t point_count;
-    qll_way way; /* of the recommended station */
+    qll_way way;                          /* of the recommended station */
+    const qll_sensitivity *sensitivities; /* [candidate] of the design */
 } qll_design_findings;
 
 typedef struct qll_check_findings {
@@ -51,6 +53,7 @@ typedef struct qll_check_findings {
     const char *const *point_supplies; /* [point] which supply: "low", "middle", "high", "given" */
     size_t point_count;
     qll_way way;
+    qll_sensitivity sensitivity;
     const qll_noise_cause *causes;
     size_t cause_count;
 } qll_check_findings;

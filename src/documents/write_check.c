@@ -102,6 +102,7 @@ void qll_check_write(qll_json *json, const qll_check_findings *findings)
     }
     qll_json_close_list(json);
     qll_json_put_verdicts(json, &wording, findings->station, findings->assessment);
+    qll_json_put_sensitivity(json, findings->assessment, &findings->sensitivity);
     qll_json_put_time_shares(json, &findings->assessment->shares);
     put_noise(json, findings);
     put_causes(json, findings);

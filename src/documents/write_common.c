@@ -226,6 +226,23 @@ void qll_json_put_verdicts(qll_json *json, const qll_wording *wording, const qll
     qll_json_close_list(json);
 }
 
+void qll_json_put_sensitivity(qll_json *json, const qll_assessment *assessment,
+                              const qll_sensitivity *sensitivity)
+{
+    qll_json_key(json, "sensitivity_draws");
+    qll_json_whole(json, (long long)sensitivity->draw_count);
+    qll_json_key(json, "sensitivity");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < assessment->verdict_count; i++) {
+        qll_rule rule = assessment->verdicts[i].rule;
+        qll_json_open_object(json);
+        qll_json_put_text(json, "verdict", qll_rule_words[rule]);
+        qll_json_put_figure(json, "holds_share", sensitivity->holds_share[rule]);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+}
+
 void qll_json_put_time_shares(qll_json *json, const qll_time_shares *shares)
 {
     qll_json_key(json, "time_shares");

@@ -30,6 +30,10 @@ void qll_json_put_scenario_head(qll_json *json, const qll_demand *demand);
 void qll_json_put_verdicts(qll_json *json, const qll_wording *wording, const qll_station *station,
                            const qll_assessment *assessment);
 
+/** The members "sensitivity" and "sensitivity_draws". */
+void qll_json_put_sensitivity(qll_json *json, const qll_assessment *assessment,
+                              const qll_sensitivity *sensitivity);
+
 /** The member "time_shares". */
 void qll_json_put_time_shares(qll_json *json, const qll_time_shares *shares);
 

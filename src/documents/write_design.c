@@ -36,8 +36,9 @@ static void put_point(qll_json *json, const char *key, const qll_site *site,
     qll_json_close_object(json);
 }
 
+/* @p sensitivity NULL = nothing was drawn. */
 static void put_candidate(qll_json *json, const qll_wording *wording,
-                          const qll_candidate *candidate)
+                          const qll_candidate *candidate, const qll_sensitivity *sensitivity)
 {
     const qll_station *station = &candidate->station;
     const qll_assessment *assessment = &candidate->assessment;
@@ -47,6 +48,9 @@ static void put_candidate(qll_json *json, const qll_wording *wording,
     qll_json_put_written(json, "name", &name);
     qll_json_put_stages(json, wording->site, station, assessment);
     qll_json_put_verdicts(json, wording, station, assessment);
+    if (sensitivity != NULL) {
+        qll_json_put_sensitivity(json, assessment, sensitivity);
+    }
     qll_json_put_time_shares(json, &assessment->shares);
     put_point(json, "worst", wording->site, station, &assessment->worst);
     put_point(json, "typical", wording->site, station, &assessment->typical);
@@ -109,7 +113,7 @@ static void put_choice(qll_json *json, const qll_wording *wording, const qll_des
     if (design->by_pipe_size == NULL) {
         qll_json_null(json);
     } else {
-        put_candidate(json, wording, design->by_pipe_size);
+        put_candidate(json, wording, design->by_pipe_size, NULL);
     }
     qll_json_put_bool(json, "stopped", design->stopped);
 }
@@ -151,7 +155,7 @@ void qll_design_write(qll_json *json, const qll_design_findings *findings)
     qll_json_key(json, "stations");
     qll_json_open_list(json);
     for (size_t i = 0; i < design->count; i++) {
-        put_candidate(json, &wording, &design->candidates[i]);
+        put_candidate(json, &wording, &design->candidates[i], &findings->sensitivities[i]);
     }
     qll_json_close_list(json);
     put_choice(json, &wording, design);

@@ -58,6 +58,25 @@ static size_t read_choice(qll_asked *asked, const char *option, const char *word
     return count;
 }
 
+/* A whole number of at most 18 digits; refused if it is none. */
+static uint64_t read_seed(qll_asked *asked, const char *word)
+{
+    uint64_t seed = 0;
+    size_t count = strlen(word);
+    bool is_whole = count > 0 && count <= 18;
+    for (size_t i = 0; i < count && is_whole; i++) {
+        is_whole = word[i] >= '0' && word[i] <= '9';
+        seed = 10 * seed + (uint64_t)(unsigned char)(word[i] - '0');
+    }
+    if (!is_whole) {
+        qll_writer text = qll_writer_new(asked->arena);
+        qll_write_quoted(&text, qll_text_of(word));
+        qll_write(&text, " is no seed; write a whole number of at most 18 digits");
+        qll_asked_refuse(asked, QLL_CODE_NO_NUMBER, "--seed", qll_writer_text(&text).bytes, "");
+    }
+    return seed;
+}
+
 /* Does the question itself make sense? */
 static bool makes_sense(qll_asked *asked)
 {
@@ -72,6 +91,7 @@ static bool makes_sense(qll_asked *asked)
                                    QLL_LANGUAGE_COUNT, " is no language of the sheets; en or es");
         asked->language = found < QLL_LANGUAGE_COUNT ? (qll_language)found : QLL_LANGUAGE_EN;
     }
+    asked->seed = question->seed == NULL ? 1 : read_seed(asked, question->seed);
     if (question->verb != QLL_VERB_CALC && question->document.bytes == NULL) {
         qll_asked_refuse(asked, QLL_CODE_MISSING_KEY, "", "no document is given", "");
     }

@@ -202,6 +202,15 @@ static qll_status examine(qll_asked *asked, const overrides *given, qll_assessme
         return status;
     }
     findings->assessment = assessment;
+    qll_drawing *drawing = NULL;
+    status = qll_prepare_drawing(asked, &survey->site, findings->duty, &drawing);
+    if (status == QLL_OK) {
+        status = qll_sensitivity_of(drawing, findings->station, assessment, QLL_DRAWS, asked->arena,
+                                    &findings->sensitivity);
+    }
+    if (status != QLL_OK) {
+        return status;
+    }
     qll_wording wording = {
         .units = survey->units,
         .language = asked->question->form == QLL_FORM_JSON ? QLL_LANGUAGE_EN : asked->language,

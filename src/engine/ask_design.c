@@ -65,6 +65,28 @@ static qll_status operate(qll_asked *asked, const qll_site *site, qll_design_fin
     return status == QLL_OK ? qll_prepare_way(asked, station, site, duty, &findings->way) : status;
 }
 
+/* How often the verdicts of every station hold: most draws for the recommended one. */
+static qll_status draw(qll_asked *asked, const qll_site *site, qll_design_findings *findings)
+{
+    const qll_design *design = findings->design;
+    qll_sensitivity *found = qll_arena_take(asked->arena, design->count, sizeof *found);
+    qll_drawing *drawing = NULL;
+    if (found == NULL || qll_prepare_drawing(asked, site, findings->duty, &drawing) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < design->count; i++) {
+        const qll_candidate *candidate = &design->candidates[i];
+        size_t count = i == design->recommended ? QLL_DRAWS : QLL_DRAWS_BESIDE;
+        qll_status status = qll_sensitivity_of(drawing, &candidate->station, &candidate->assessment,
+                                               count, asked->arena, &found[i]);
+        if (status != QLL_OK) {
+            return status;
+        }
+    }
+    findings->sensitivities = found;
+    return QLL_OK;
+}
+
 static void write_answer(qll_asked *asked, const qll_design_findings *findings)
 {
     if (asked->question->form == QLL_FORM_JSON) {
@@ -113,6 +135,9 @@ qll_status qll_ask_design(qll_asked *asked)
         .design = &design,
     };
     status = operate(asked, site, &findings);
+    if (status == QLL_OK) {
+        status = draw(asked, site, &findings);
+    }
     if (status != QLL_OK) {
         return status;
     }

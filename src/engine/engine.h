@@ -6,12 +6,14 @@
 
 #include "documents/findings.h"
 #include "documents/read_catalogue.h"
+#include "search/sensitivity.h"
 
 /** One question on its way to an answer. */
 typedef struct qll_asked {
     const qll_question *question;
     qll_arena *arena;
     qll_language language;
+    uint64_t seed; /* of random draws */
     qll_problems problems;
     qll_assumed assumed;
     qll_writer writer; /* the answer grows here */
@@ -63,6 +65,14 @@ QLL_MUST_USE qll_status qll_prepare_duty(qll_asked *asked, const qll_prepared *p
 /** The ladder and the maps of a station. QLL_OK or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_prepare_way(qll_asked *asked, const qll_station *station,
                                         const qll_site *site, const qll_duty *duty, qll_way *way);
+
+/** Draws of the sensitivity of the station the answer is about, and of each shown beside it. */
+#define QLL_DRAWS        4000
+#define QLL_DRAWS_BESIDE 500
+
+/** The building prepared for draws with the question's seed and the uncertainty that is assumed. */
+QLL_MUST_USE qll_status qll_prepare_drawing(qll_asked *asked, const qll_site *site,
+                                            const qll_duty *duty, qll_drawing **drawing);
 
 /** The part of the findings that all questions about a survey share. */
 qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prepared *prepared);

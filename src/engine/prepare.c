@@ -246,6 +246,13 @@ qll_status qll_prepare_duty(qll_asked *asked, const qll_prepared *prepared, qll_
     return qll_duty_make(&prepared->survey.site, scenarios, count, class_count, asked->arena, duty);
 }
 
+qll_status qll_prepare_drawing(qll_asked *asked, const qll_site *site, const qll_duty *duty,
+                               qll_drawing **drawing)
+{
+    const qll_uncertainty uncertainty = qll_uncertainty_default();
+    return qll_drawing_make(site, duty, &uncertainty, asked->seed, asked->arena, drawing);
+}
+
 qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prepared *prepared)
 {
     return (qll_demand_findings){

@@ -60,6 +60,7 @@ void qll_check_print(qll_writer *writer, const qll_check_findings *findings)
     write_help(writer, &wording, findings);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_VERDICTS);
     qll_section_verdicts(writer, &wording, findings->station, findings->assessment);
+    qll_section_how_sure(writer, language, findings->assessment, &findings->sensitivity);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_WHAT_IT_DOES);
     qll_section_points(writer, &wording, findings->station, findings->points,
                        findings->point_count);

@@ -256,6 +256,8 @@ void qll_design_print(qll_writer *writer, const qll_design_findings *findings)
     writer->no_memory = writer->no_memory || reason.no_memory;
     qll_write_wrapped(writer, "  ", qll_writer_text(&reason));
     qll_section_verdicts(writer, &wording, &chosen->station, &chosen->assessment);
+    qll_section_how_sure(writer, language, &chosen->assessment,
+                         &findings->sensitivities[design->recommended]);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_WHAT_HAPPENS);
     qll_section_points(writer, &wording, &chosen->station, findings->points, findings->point_count);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_TIME);

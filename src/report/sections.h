@@ -20,6 +20,10 @@ void qll_section_mark(qll_writer *writer, qll_language language, qll_grade grade
 void qll_section_verdicts(qll_writer *writer, const qll_wording *wording,
                           const qll_station *station, const qll_assessment *assessment);
 
+/** How often the verdicts hold when what is not known is drawn; those that often do not, by name. */
+void qll_section_how_sure(qll_writer *writer, qll_language language,
+                          const qll_assessment *assessment, const qll_sensitivity *sensitivity);
+
 /** Operating points by rising flow: outlet, which valve works, velocity, ratio, verdict. */
 void qll_section_points(qll_writer *writer, const qll_wording *wording, const qll_station *station,
                         const qll_operating_point *points, size_t count);

@@ -162,6 +162,12 @@ const char *const qll_messages_en[QLL_MESSAGE_COUNT] = {
     [QLL_SAYS_FAILS_CAUTIONS] = "{fails} fail, {cautions} caution",
     [QLL_SAYS_NOISE_SCORE_MEANS] =
         "Noise score: penalties weighted by time and by water, 0 is silent; for comparing only.",
+    [QLL_SAYS_SURE_OF_ALL] =
+        "Demand, supply and valve data were drawn {draws} times from what is not known of them: "
+        "every verdict held in nine draws of ten or more.",
+    [QLL_SAYS_SURE_BUT_FOR] =
+        "Demand, supply and valve data were drawn {draws} times from what is not known of them. "
+        "These verdicts held in fewer than nine draws of ten:",
     [QLL_SAYS_PLAIN_DEMAND] = "DEMAND",
     [QLL_SAYS_PLAIN_STATION] = "STATION",
     [QLL_SAYS_PLAIN_CHECK] = "CHECK",
@@ -179,6 +185,7 @@ const char *const qll_messages_en[QLL_MESSAGE_COUNT] = {
     [QLL_SAYS_PLAIN_WHY] = "WHY",
     [QLL_SAYS_PLAIN_WHAT_HAPPENS] = "WHAT HAPPENS, from no flow to the design peak",
     [QLL_SAYS_PLAIN_TIME] = "WHERE THE TIME GOES",
+    [QLL_SAYS_PLAIN_HOW_SURE] = "HOW SURE",
     [QLL_SAYS_PLAIN_WATER] = "THE WATER",
     [QLL_SAYS_PLAIN_ALSO] = "ALSO POSSIBLE",
     [QLL_SAYS_PLAIN_BY_PIPE_SIZE] = "A VALVE OF THE PIPE'S SIZE, for comparison",

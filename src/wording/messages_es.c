@@ -172,6 +172,12 @@ const char *const qll_messages_es[QLL_MESSAGE_COUNT] = {
     [QLL_SAYS_NOISE_SCORE_MEANS] =
         "Índice de ruido: penalizaciones ponderadas por tiempo y por agua, 0 es silencio; solo "
         "para comparar.",
+    [QLL_SAYS_SURE_OF_ALL] =
+        "Consumo, suministro y datos de las válvulas se sortearon {draws} veces dentro de lo que "
+        "no se sabe de ellos: cada veredicto se mantuvo en nueve sorteos de diez o más.",
+    [QLL_SAYS_SURE_BUT_FOR] =
+        "Consumo, suministro y datos de las válvulas se sortearon {draws} veces dentro de lo que "
+        "no se sabe de ellos. Estos veredictos se mantuvieron en menos de nueve sorteos de diez:",
     [QLL_SAYS_PLAIN_DEMAND] = "DEMANDA",
     [QLL_SAYS_PLAIN_STATION] = "ESTACIÓN",
     [QLL_SAYS_PLAIN_CHECK] = "REVISIÓN",
@@ -189,6 +195,7 @@ const char *const qll_messages_es[QLL_MESSAGE_COUNT] = {
     [QLL_SAYS_PLAIN_WHY] = "POR QUÉ",
     [QLL_SAYS_PLAIN_WHAT_HAPPENS] = "QUÉ OCURRE, desde caudal nulo hasta el caudal punta",
     [QLL_SAYS_PLAIN_TIME] = "EN QUÉ SE VA EL TIEMPO",
+    [QLL_SAYS_PLAIN_HOW_SURE] = "CON QUÉ SEGURIDAD",
     [QLL_SAYS_PLAIN_WATER] = "EL AGUA",
     [QLL_SAYS_PLAIN_ALSO] = "TAMBIÉN POSIBLES",
     [QLL_SAYS_PLAIN_BY_PIPE_SIZE] = "UNA VÁLVULA DEL TAMAÑO DE LA TUBERÍA, para comparar",
