@@ -31,9 +31,11 @@ static void refuse_empty(qll_asked *asked, const qll_catalogue *catalogue,
                      qll_writer_text(&text).bytes, first.bytes == NULL ? "" : first.bytes);
 }
 
-static qll_search_options options_of(const qll_question *question, const qll_survey *survey)
+static qll_search_options options_of(const qll_asked *asked, const qll_survey *survey)
 {
+    const qll_question *question = asked->question;
     qll_search_options options = qll_search_options_default();
+    options.seed = asked->seed;
     options.progress = question->progress;
     options.progress_context = question->progress_context;
     if (survey->service_size != NULL) {
@@ -118,7 +120,7 @@ qll_status qll_ask_design(qll_asked *asked)
         return status;
     }
     const qll_site *site = &prepared.survey.site;
-    qll_search_options options = options_of(asked->question, &prepared.survey);
+    qll_search_options options = options_of(asked, &prepared.survey);
     qll_design design;
     status = qll_search(site, &duty, &catalogue, &options, asked->arena, &design);
     if (status != QLL_OK) {

@@ -1,6 +1,9 @@
 /* The procedure is that of docs/theory/recommendation.md; the steps are numbered as there. */
 #include "search/recommend.h"
 
+#include "search/picks.h"
+#include "search/robust.h"
+
 #include <math.h>
 #include <stdint.h>
 
@@ -193,6 +196,69 @@ static const judgement *climb(const contest *among, const judgement **beaten)
     return winner;
 }
 
+/* Least disquiet among those that are on a par with @p winner in valves, fails and cautions. */
+static double least_beside(const contest *among, const judgement *winner)
+{
+    double least = winner->disquiet;
+    for (size_t i = 0; i < among->count; i++) {
+        const judgement *judged = &among->judged[i];
+        if (may_win(among, judged, winner->member->part_count)
+            && judged->fail_count == winner->fail_count) {
+            least = fmin(least, judged->disquiet);
+        }
+    }
+    return least;
+}
+
+/* All but equal to @p winner: as many stages, valves and fails, no more cautions, and neither clearly less
+ * quiet than the quietest of them nor clearly dearer than the winner, which is the cheapest. */
+static bool is_near_tie(const contest *among, const judgement *winner, double least,
+                        const judgement *judged)
+{
+    return may_win(among, judged, winner->member->part_count)
+           && judged->member->arrangement.stage_count == winner->member->arrangement.stage_count
+           && judged->fail_count == winner->fail_count
+           && judged->caution_weight <= winner->caution_weight
+           && judged->disquiet <= least * (1.0 + QLL_CLEAR_SHARE)
+           && judged->member->objectives.price
+                  <= winner->member->objectives.price * (1.0 + QLL_CLEAR_SHARE);
+}
+
+static void add_contender(qll_contenders *contenders, const qll_front_member *member)
+{
+    size_t at = contenders->count;
+    if (at == QLL_CONTENDERS_MOST) {
+        if (!is_simpler(member, contenders->members[at - 1])) {
+            return;
+        }
+        at -= 1;
+    }
+    contenders->count = at + 1;
+    for (; at > 0 && is_simpler(member, contenders->members[at - 1]); at--) {
+        contenders->members[at] = contenders->members[at - 1];
+    }
+    contenders->members[at] = member;
+}
+
+/* Step 5: of near-ties the one that stands more than a knife's edge away from trouble. */
+static qll_status choose_robust(const qll_field *field, const contest *among,
+                                const judgement *winner, qll_arena *arena,
+                                const qll_front_member **preferred)
+{
+    qll_contenders contenders = {.count = 0};
+    const double least = least_beside(among, winner);
+    for (size_t i = 0; i < among->count; i++) {
+        if (is_near_tie(among, winner, least, &among->judged[i])) {
+            add_contender(&contenders, among->judged[i].member);
+        }
+    }
+    size_t at = 0;
+    qll_status status =
+        qll_most_robust(&contenders, field->site, field->duty, field->seed, arena, &at);
+    *preferred = contenders.members[at];
+    return status;
+}
+
 static qll_status judge_all(const qll_field *field, const qll_front_member *const *members,
                             size_t count, qll_arena *arena, judgement **judged)
 {
@@ -235,11 +301,11 @@ static qll_status choose_single(const qll_field *field, qll_arena *arena, choice
     }
     const contest among = {judged, kept, true};
     const judgement *best = best_of(&among, 1);
-    if (best != NULL) {
-        chosen->winner = best->member;
-        chosen->reason = QLL_REASON_SINGLE_WITHOUT_CAUTION;
+    if (best == NULL) {
+        return QLL_OK;
     }
-    return QLL_OK;
+    chosen->reason = QLL_REASON_SINGLE_WITHOUT_CAUTION;
+    return choose_robust(field, &among, best, arena, &chosen->winner);
 }
 
 /* Step 2: two stages compete only where one stage cannot take the drop, or has more fails. */
@@ -271,7 +337,7 @@ static qll_status choose_from_front(const qll_field *field, qll_arena *arena, ch
     const contest among = {judged, count, one_stage_suffices(judged, count)};
     const judgement *beaten = NULL;
     const judgement *winner = climb(&among, &beaten);
-    chosen->winner = winner->member;
+    status = choose_robust(field, &among, winner, arena, &chosen->winner);
     chosen->runner_up = beaten == NULL ? NULL : beaten->member;
     chosen->reason =
         beaten == NULL ? QLL_REASON_SIMPLEST_NOT_BEATEN : QLL_REASON_QUIETER_EARNS_PARTS;
@@ -286,122 +352,7 @@ static qll_status choose_from_front(const qll_field *field, qll_arena *arena, ch
     if (winner->fail_count > 0) {
         chosen->reason = QLL_REASON_LEAST_BAD;
     }
-    return QLL_OK;
-}
-
-/** Members picked so far, without doubles. */
-typedef struct picks {
-    const qll_front_member *members[QLL_DESIGN_KEPT];
-    size_t count;
-} picks;
-
-static bool is_same(const qll_front_member *a, const qll_front_member *b)
-{
-    return a == b || qll_arrangement_compare(&a->arrangement, &b->arrangement) == 0;
-}
-
-static void pick(picks *picked, const qll_front_member *member)
-{
-    if (member == NULL || picked->count == QLL_DESIGN_KEPT) {
-        return;
-    }
-    for (size_t i = 0; i < picked->count; i++) {
-        if (is_same(picked->members[i], member)) {
-            return;
-        }
-    }
-    picked->members[picked->count] = member;
-    picked->count += 1;
-}
-
-enum {
-    QLL_AXES = 4
-};
-
-static double axis_value(const qll_front_member *member, size_t axis)
-{
-    const qll_objectives *objectives = &member->objectives;
-    const double values[QLL_AXES] = {objectives->noise, objectives->price, objectives->unsteady,
-                                     objectives->wear};
-    return values[axis];
-}
-
-/* The range of each objective over the front. */
-typedef struct ranges {
-    double least[QLL_AXES], most[QLL_AXES];
-} ranges;
-
-static ranges ranges_of(const qll_front *front)
-{
-    ranges made = {0};
-    for (size_t axis = 0; axis < QLL_AXES; axis++) {
-        made.least[axis] = INFINITY;
-        made.most[axis] = -INFINITY;
-        for (size_t i = 0; i < front->count; i++) {
-            made.least[axis] = fmin(made.least[axis], axis_value(front->members[i], axis));
-            made.most[axis] = fmax(made.most[axis], axis_value(front->members[i], axis));
-        }
-    }
-    return made;
-}
-
-/* Distance between two members when each objective runs from 0 to 1 over the front. */
-static double distance(const qll_front_member *a, const qll_front_member *b, const ranges *over)
-{
-    double sum = 0.0;
-    for (size_t axis = 0; axis < QLL_AXES; axis++) {
-        double span = over->most[axis] - over->least[axis];
-        double step = span > 0.0 ? (axis_value(a, axis) - axis_value(b, axis)) / span : 0.0;
-        sum += step * step;
-    }
-    return sqrt(sum);
-}
-
-/* The member farthest from all picked ones; NULL if all are picked. The front is sorted and a later
- * one must be clearly farther, so that the last bit does not decide. */
-static const qll_front_member *farthest(const qll_front *front, const picks *picked,
-                                        const ranges *over)
-{
-    const qll_front_member *found = NULL;
-    double greatest = 1e-9;
-    for (size_t i = 0; i < front->count; i++) {
-        double nearest = INFINITY;
-        for (size_t k = 0; k < picked->count; k++) {
-            nearest = fmin(nearest, distance(front->members[i], picked->members[k], over));
-        }
-        if (nearest > greatest * (1.0 + 1e-6)) {
-            greatest = nearest;
-            found = front->members[i];
-        }
-    }
-    return found;
-}
-
-static void pick_representatives(const qll_front *front, picks *picked)
-{
-    for (size_t axis = 0; axis < QLL_AXES; axis++) {
-        const qll_front_member *least = NULL;
-        for (size_t i = 0; i < front->count; i++) {
-            const qll_front_member *member = front->members[i];
-            double value = axis_value(member, axis);
-            if (least == NULL
-                || value < axis_value(least, axis) - 1e-9 * fabs(axis_value(least, axis))) {
-                least = member;
-            }
-        }
-        pick(picked, least);
-    }
-    if (front->count > 0) {
-        pick(picked, front->members[0]); /* fewest valves */
-    }
-    const ranges over = ranges_of(front);
-    while (picked->count < QLL_DESIGN_KEPT) {
-        const qll_front_member *next = farthest(front, picked, &over);
-        if (next == NULL) {
-            break;
-        }
-        pick(picked, next);
-    }
+    return status;
 }
 
 /* True if @p a is to be shown before @p b: fewer fails, then less disquiet. */
@@ -446,10 +397,10 @@ qll_status qll_recommend(const qll_field *field, qll_arena *arena, qll_design *d
     if (status != QLL_OK || chosen.winner == NULL) {
         return status;
     }
-    picks picked = {.count = 0};
-    pick(&picked, chosen.winner);
-    pick(&picked, chosen.runner_up);
-    pick_representatives(&field->front, &picked);
+    qll_picks picked = {.count = 0};
+    qll_pick(&picked, chosen.winner);
+    qll_pick(&picked, chosen.runner_up);
+    qll_pick_representatives(&field->front, &picked);
     qll_candidate *candidates = qll_arena_take(arena, picked.count, sizeof *candidates);
     if (candidates == NULL) {
         return QLL_NO_MEMORY;

@@ -12,6 +12,7 @@ typedef struct qll_field {
     /* Single valves that broke no hard rule, whether or not others beat them. */
     const qll_front_member *singles;
     size_t single_count;
+    uint64_t seed; /* of the draws between near-ties */
 } qll_field;
 
 /**

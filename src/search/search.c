@@ -16,8 +16,10 @@
 
 qll_search_options qll_search_options_default(void)
 {
-    return (qll_search_options){
-        .stages_max = QLL_STAGES_MOST, .branches_max = QLL_BRANCHES_MOST, .pipe_size_m = NAN};
+    return (qll_search_options){.stages_max = QLL_STAGES_MOST,
+                                .branches_max = QLL_BRANCHES_MOST,
+                                .seed = 1,
+                                .pipe_size_m = NAN};
 }
 
 bool qll_searching_goes_on(qll_searching *searching, size_t candidates, double share)
@@ -156,7 +158,8 @@ qll_status qll_search(const qll_site *site, const qll_duty *duty, const qll_cata
                              .duty = duty,
                              .front = searching.front,
                              .singles = searching.singles,
-                             .single_count = searching.single_count};
+                             .single_count = searching.single_count,
+                             .seed = options->seed};
     status = qll_recommend(&field, arena, design);
     if (status == QLL_OK) {
         status = add_by_pipe_size(&searching, design);

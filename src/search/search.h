@@ -19,6 +19,7 @@ typedef struct qll_catalogue {
 typedef struct qll_search_options {
     size_t stages_max;   /* 1 to 3; default 3; three only where two cannot keep the ratio */
     size_t branches_max; /* 1 to 3; default 3 */
+    uint64_t seed;       /* of the draws that decide between near-ties; default 1 */
     double pipe_size_m;  /* nominal of the service pipe, for by_pipe_size; default NaN = unknown */
     /* Called now and then with the share done, 0 to 1; may be NULL. Returns false to stop. */
     bool (*progress)(double share, void *context);

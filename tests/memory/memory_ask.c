@@ -9,15 +9,28 @@
 
 static const size_t plenty = (size_t)1 << 30;
 
-/* More failing allocations than this per question are sampled evenly; the last ones, where the
- * answer is handed over, are all tried. The argument "every" fails each one, which takes long. */
-static size_t most_runs = 40;
-static const size_t last_runs = 10;
+/* More failing allocations than this per question are sampled, the early ones more densely: documents
+ * are read there, while most of the later ones are draws of one kind. The last ones, where the answer
+ * is handed over, are all tried. The argument "every" fails each one, which takes long. */
+static size_t most_runs = 25;
+static const size_t last_runs = 5;
 
 static bool is_same(const qll_answer *a, const qll_answer *b)
 {
     return a->size == b->size && a->problem_total == b->problem_total
            && (a->size == 0 || memcmp(a->bytes, b->bytes, a->size) == 0);
+}
+
+/* The allocation to fail next: their places grow with the square of the runs. */
+static size_t after(size_t n, size_t run, size_t count)
+{
+    if (count <= most_runs || n + last_runs > count) {
+        return n + 1;
+    }
+    double share = (double)run / (double)most_runs;
+    size_t next = (size_t)(share * share * (double)count);
+    next = next > n ? next : n + 1;
+    return next + last_runs > count ? count - last_runs + 1 : next;
 }
 
 static void fail_each(const qll_question *question, bool forever)
@@ -29,8 +42,7 @@ static void fail_each(const qll_question *question, bool forever)
     CHECK(status == QLL_OK || status == QLL_REFUSED);
     size_t refused = 0;
     size_t wrong = 0;
-    size_t stride = count / most_runs + 1;
-    for (size_t n = 1; n <= count; n += n + last_runs > count ? 1 : stride) {
+    for (size_t run = 1, n = 1; n <= count; run++, n = after(n, run, count)) {
         qll_arena *scarce = qll_arena_open(plenty);
         qll_answer answer;
         qll_arena_fail(scarce, n, forever);

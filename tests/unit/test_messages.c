@@ -11,7 +11,7 @@ static const char *const known[] = {
     "times",   "advice",   "share", "mean",     "leak",      "day",      "inlet",    "first",
     "second",  "pressure", "fails", "cautions", "precharge", "mesh",     "clean",    "dirty",
     "count",   "between",  "now",   "then",     "at_flow",   "at_inlet", "absolute", "xf",
-    "onset",   "split",    "name",  "interval", "covered",   "unknown",  "list",
+    "onset",   "split",    "name",  "interval", "covered",   "unknown",  "list",     "draws",
 };
 
 static bool is_known(qll_text token)

@@ -172,6 +172,57 @@ TEST(a_single_valve_without_caution_wins)
     qll_arena_close(result.arena);
 }
 
+/* Two valves alike in all that is scored; one locks up so high that the static pressure stands half a
+ * psi inside what is good. Returns the id of the recommended one. */
+static const char *edge_or_clear(double clear_price, bool edge_first)
+{
+    static const scene_valve both[] = {{"edge", 1.0, 6.3, 14.0, 20.0, 160.0, 0.9, 210.0, 0.01},
+                                       {"clear", 1.0, 6.3, 14.0, 20.0, 160.0, 0.9, 0.0, 0.01}};
+    const scene given = {.static_low_psi = 88.0,
+                         .static_high_psi = 95.0,
+                         .set_psi = 55.0,
+                         .peak_gpm = 14.0,
+                         .typical_gpm = 10.0,
+                         .spread = 0.3,
+                         .idle_share = 0.5,
+                         .class_count = 24};
+    const char *recommended = "none";
+    qll_arena *arena = qll_arena_open(TEST_ARENA_CEILING);
+    scene_case made;
+    qll_valve valves[2];
+    qll_opening_law laws[2];
+    for (size_t i = 0; i < 2; i++) {
+        const scene_valve *from = &both[edge_first ? i : 1 - i];
+        bool is_edge = from == &both[0];
+        valves[i] = scene_valve_make(from);
+        valves[i].lockup_rise_pa = (is_edge ? 22.5 : 3.0) * TEST_PSI;
+        valves[i].price = is_edge ? from->price : clear_price;
+        CHECK(qll_opening_law_make(&valves[i], arena, &laws[i]) == QLL_OK);
+    }
+    const qll_catalogue catalogue = {
+        .name = "edge", .valves = valves, .laws = laws, .count = 2, .invented = true};
+    const qll_search_options options = options_of(1, 1);
+    qll_design design;
+    if (CHECK(scene_make(&given, arena, &made))
+        && CHECK(qll_search(&made.site, &made.duty, &catalogue, &options, arena, &design) == QLL_OK)
+        && CHECK(design.count > 0)) {
+        CHECK(design.reason == QLL_REASON_SINGLE_WITHOUT_CAUTION);
+        const char *id = design.candidates[0].station.stages[0].branches[0].valve->id;
+        recommended = strcmp(id, "edge") == 0 ? "edge" : "clear";
+    }
+    qll_arena_close(arena);
+    return recommended;
+}
+
+TEST(of_near_ties_the_one_off_the_edge_is_recommended)
+{
+    CHECK_TEXT(edge_or_clear(220.0, true), "clear");
+    CHECK_TEXT(edge_or_clear(220.0, false), "clear");
+    /* A tenth of the price is near, a quarter is not. */
+    CHECK_TEXT(edge_or_clear(263.0, true), "edge");
+    CHECK_TEXT(edge_or_clear(263.0, false), "edge");
+}
+
 TEST(a_valve_of_the_pipes_size_is_shown_as_oversized)
 {
     const scene given = {.static_low_psi = 80.0,
@@ -415,6 +466,7 @@ int main(void)
     TEST_RUN(where_two_stages_keep_the_ratio_three_change_nothing);
     TEST_RUN(small_and_large_flows_get_small_and_large_in_parallel);
     TEST_RUN(a_single_valve_without_caution_wins);
+    TEST_RUN(of_near_ties_the_one_off_the_edge_is_recommended);
     TEST_RUN(a_valve_of_the_pipes_size_is_shown_as_oversized);
     TEST_RUN(without_a_pipe_size_there_is_no_valve_of_that_size);
     TEST_RUN(counts_add_up_and_an_empty_front_says_why);
