@@ -16,6 +16,9 @@ typedef struct qll_branch_curve {
 /** Flow in m3/s of Kv = 1 m3/h at a drop of 1 Pa, for this water. */
 double qll_flow_per_kv(const qll_water *water);
 
+/** xFz of the branch's valve at a Kv of its own: the sheet's or the estimate, and its shift. */
+double qll_branch_xfz(const qll_branch *branch, double kv_m3h);
+
 /**
  * The curve of @p branch. With something in series, 1/Kvc^2 = 1/Kv^2 + 1/Ks^2 at every knot, and
  * knots so close that straight lines between are wrong by less than 1e-4 of Kvc.

@@ -3,14 +3,17 @@
 #include <math.h>
 #include <stdint.h>
 
-/* A trim that cavitates from the first drop on is none. */
+/* No trim cavitates from the first drop on, nor does any hold out to the last. */
 #define QLL_XFZ_LEAST 0.05
+#define QLL_XFZ_MOST  0.95
 
-static double xfz_of(const qll_branch *branch, double kv_m3h)
+double qll_branch_xfz(const qll_branch *branch, double kv_m3h)
 {
     const qll_valve *valve = branch->valve;
     double xfz = isnan(valve->xfz) ? qll_xfz_estimate(kv_m3h, valve->fl, valve->fd) : valve->xfz;
-    return branch->xfz_shift == 0.0 ? xfz : fmax(xfz + branch->xfz_shift, QLL_XFZ_LEAST);
+    return branch->xfz_shift == 0.0
+               ? xfz
+               : fmin(fmax(xfz + branch->xfz_shift, QLL_XFZ_LEAST), QLL_XFZ_MOST);
 }
 
 /* Own drop of the valve: what the strainer and the reducers take comes off before it. */
@@ -29,7 +32,7 @@ static qll_cavitation own_cavitation(const qll_stage_solver *solver, const qll_b
         .outlet_pa = outlet_pa,
         .vapour_pressure_pa = solver->water.vapour_pressure_pa,
         .barometric_pa = solver->barometric_pa,
-        .xfz = xfz_of(branch, state->kv_m3h),
+        .xfz = qll_branch_xfz(branch, state->kv_m3h),
         .fl = valve->fl,
     };
     return qll_cavitation_of(&given);

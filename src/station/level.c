@@ -30,7 +30,8 @@ static qll_noise_case case_of(const qll_branch *branch, const qll_branch_state *
                             .form = QLL_FORM_KV,
                             .fl = branch->valve->fl,
                             .fd = branch->valve->fd,
-                            .xfz = branch->valve->xfz,
+                            .xfz = branch->xfz_shift == 0.0 ? branch->valve->xfz
+                                                            : qll_branch_xfz(branch, state->kv_m3h),
                             .valve_bore_m = branch->pipe_bore_m,
                             .seat_bore_m = NAN};
 }

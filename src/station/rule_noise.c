@@ -35,13 +35,18 @@ size_t qll_typical_point(const qll_duty *duty)
     return duty->supply_count / 2 * duty->flow_count + f;
 }
 
+bool qll_is_lived_with(const qll_duty *duty, size_t flow)
+{
+    double flowing = 1.0 - duty->idle_share;
+    return flowing > 0.0 && duty->weight_time[flow] / flowing >= QLL_NOISE_LIVED_SHARE;
+}
+
 size_t qll_loudest_point(const qll_operation *operation)
 {
     const qll_duty *duty = operation->duty;
-    double flowing = 1.0 - duty->idle_share;
     size_t loudest = qll_typical_point(duty);
-    for (size_t f = 0; f < duty->flow_count && flowing > 0.0; f++) {
-        if (duty->weight_time[f] / flowing < QLL_NOISE_LIVED_SHARE) {
+    for (size_t f = 0; f < duty->flow_count; f++) {
+        if (!qll_is_lived_with(duty, f)) {
             continue;
         }
         for (size_t s = 0; s < duty->supply_count; s++) {

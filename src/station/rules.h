@@ -12,6 +12,7 @@ typedef struct qll_operation {
     const qll_station *station;
     const qll_site *site;
     const qll_duty *duty;
+    bool grades_only;                     /* levels are figured only where the rules look */
     const qll_operating_point *points;    /* [supply * flow_count + flow] */
     const qll_operating_point *peak_low;  /* [scenario], its design peak at the lowest supply */
     const qll_operating_point *peak_high; /* [scenario], the same at the highest */
@@ -59,6 +60,9 @@ void qll_judge_low_flow(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_cavitation(const qll_operation *operation, qll_verdict_list *list);
 /** Index of the point at the class below which half of the water flows, at the middle supply. */
 size_t qll_typical_point(const qll_duty *duty);
+
+/** True if people live with a class long enough for the noise rule to look at it. */
+bool qll_is_lived_with(const qll_duty *duty, size_t flow);
 
 /** Index of the loudest point of the classes people live with; levels must be known. */
 size_t qll_loudest_point(const qll_operation *operation);

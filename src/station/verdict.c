@@ -85,6 +85,19 @@ static size_t verdict_room(const qll_station *station, const qll_site *site, con
     return duty->scenario_count * per_scenario + 3 + station->stage_count + 4 * branches;
 }
 
+/* How loud it is at every point, or at those the noise rule looks at. */
+static void find_levels(const qll_operation *operation, qll_operating_point *points)
+{
+    const qll_duty *duty = operation->duty;
+    const size_t typical = qll_typical_point(duty);
+    for (size_t i = 0; i < duty->supply_count * duty->flow_count; i++) {
+        if (!operation->grades_only || i == typical
+            || qll_is_lived_with(duty, i % duty->flow_count)) {
+            qll_point_levels(operation->station, operation->site, false, &points[i]);
+        }
+    }
+}
+
 /* All points that the rules look at. */
 static qll_status operate_all(const qll_operator *made, qll_operation *operation, qll_arena *arena)
 {
@@ -118,9 +131,7 @@ static qll_status operate_all(const qll_operator *made, qll_operation *operation
     operation->peak_low = corners;
     operation->peak_high = corners + scenario_count;
     operation->still = still;
-    for (size_t i = 0; i < grid_count; i++) {
-        qll_point_levels(operation->station, operation->site, false, &points[i]);
-    }
+    find_levels(operation, points);
     return QLL_OK;
 }
 
@@ -298,6 +309,7 @@ static void put_verdicts(const qll_verdict_list *list, qll_assessment *assessmen
 enum {
     KEPT_COUNT = 3
 };
+
 /* Solves the station at all points that the rules look at, and judges it; all but the strainers and
  * the verdicts kept lives no longer than the caller's mark. */
 static qll_status examine(const qll_operator *made, qll_operation *operation, qll_arena *arena,
@@ -320,7 +332,7 @@ qll_status qll_station_grade(const qll_station *station, const qll_site *site, c
     qll_arena_mark mark = qll_arena_now(arena);
     qll_strainer **strainers = qll_strainers_room(station, arena);
     qll_operator *made = NULL;
-    qll_operation operation = {.station = station, .site = site, .duty = duty};
+    qll_operation operation = {.station = station, .site = site, .duty = duty, .grades_only = true};
     qll_assessment assessment = {.verdict_count = 0};
     qll_verdict_list list = {.items = NULL};
     qll_status status = QLL_NO_MEMORY;
