@@ -307,7 +307,7 @@ static void put_verdicts(const qll_verdict_list *list, qll_assessment *assessmen
 
 /* The worst, the typical and the loudest. */
 enum {
-    KEPT_COUNT = 3
+    QLL_KEPT_COUNT = 3
 };
 
 /* Solves the station at all points that the rules look at, and judges it; all but the strainers and
@@ -357,7 +357,7 @@ qll_status qll_station_assess(const qll_station *station, const qll_site *site,
     qll_low_flow_help *help =
         qll_arena_take(arena, branch_total(station), QLL_HELP_COUNT * sizeof *help);
     if (list.items == NULL || handovers == NULL || strainers == NULL || help == NULL
-        || qll_points_make(station, KEPT_COUNT, arena, &kept) != QLL_OK) {
+        || qll_points_make(station, QLL_KEPT_COUNT, arena, &kept) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
     qll_arena_mark mark = qll_arena_now(arena);
@@ -375,9 +375,10 @@ qll_status qll_station_assess(const qll_station *station, const qll_site *site,
     assessment->help_count = qll_low_flow_help_of(&operation, &list, help);
     size_t worst = 0;
     assessment->objectives = objectives_of(&operation, &worst, &assessment->loudness);
-    const size_t at[KEPT_COUNT] = {worst, qll_typical_point(duty), qll_loudest_point(&operation)};
+    const size_t at[QLL_KEPT_COUNT] = {worst, qll_typical_point(duty),
+                                       qll_loudest_point(&operation)};
     const qll_operating_point *typical = &operation.points[at[1]];
-    for (size_t i = 0; i < KEPT_COUNT; i++) {
+    for (size_t i = 0; i < QLL_KEPT_COUNT; i++) {
         const qll_operating_point *of = &operation.points[at[i]];
         qll_operate(made, &of->inlet_pa, &of->flow_m3s, 1, &kept[i]);
         qll_point_levels(station, site, true, &kept[i]);

@@ -60,7 +60,7 @@ static const qll_branch_level *level_at(built *made, double inlet_psi, double fl
  * (tests/reference/noise_building.csv), with d = do = 25.4 mm there and the pipe's bore here. */
 TEST(level_is_that_of_the_method)
 {
-    built made;
+    built made = {0};
     build(&made, &copper, 1);
     CHECK_WITHIN(level_at(&made, 150.0, 15.0)->level_dba, 60.4, 0.4);
     made.branches[0].set_pa_gauge = 50.0 * TEST_SCENE_PSI;
@@ -72,10 +72,12 @@ TEST(level_is_that_of_the_method)
 
 TEST(two_equal_branches_are_three_decibels_louder_than_one_of_them)
 {
-    built made;
+    built made = {0};
     build(&made, &copper, 2);
     double both = level_at(&made, 130.0, 20.0)->level_dba;
-    CHECK_WITHIN(both - made.point.levels[0][0].level_dba, 10.0 * log10(2.0), 1e-9);
+    if (CHECK(made.point.levels != NULL)) {
+        CHECK_WITHIN(both - made.point.levels[0][0].level_dba, 10.0 * log10(2.0), 1e-9);
+    }
     qll_arena_close(made.arena);
     build(&made, &copper, 1);
     CHECK_WITHIN(level_at(&made, 130.0, 10.0)->level_dba, both - 10.0 * log10(2.0), 0.02);
@@ -85,12 +87,12 @@ TEST(two_equal_branches_are_three_decibels_louder_than_one_of_them)
 /* At one flow and one outlet the level rises with the inlet until the method ends. */
 TEST(level_rises_with_the_drop_up_to_the_end_of_the_method)
 {
-    built made;
+    built made = {0};
     build(&made, &copper, 1);
     double before = -INFINITY;
     bool beyond = false;
-    for (double inlet_psi = 70.0; inlet_psi < 700.0; inlet_psi += 5.0) {
-        const qll_branch_level *level = level_at(&made, inlet_psi, 12.0);
+    for (int step = 0; step < 126; step++) {
+        const qll_branch_level *level = level_at(&made, 70.0 + 5.0 * step, 12.0);
         if (isnan(level->level_dba)) {
             CHECK(level->limit == QLL_NOISE_XF_HIGH || level->limit == QLL_NOISE_CHOKED);
             CHECK(qll_point_loudness(&made.point) == QLL_LOUDNESS_MOST);
@@ -106,7 +108,7 @@ TEST(level_rises_with_the_drop_up_to_the_end_of_the_method)
 
 TEST(no_level_where_there_is_none)
 {
-    built made;
+    built made = {0};
     build(&made, &plastic, 1);
     CHECK(isnan(level_at(&made, 150.0, 15.0)->level_dba));
     CHECK(made.point.level.limit == QLL_NOISE_PLASTIC && qll_point_loudness(&made.point) == 0.0);
@@ -129,7 +131,7 @@ TEST(spectrum_and_level_agree)
         -63.4, -56.7, -50.5, -44.7, -39.4, -34.6, -30.2, -26.2, -22.5, -19.1, -16.1,
         -13.4, -10.9, -8.6,  -6.6,  -4.8,  -3.2,  -1.9,  -0.8,  0,     0.6,   1.0,
         1.2,   1.3,   1.2,   1.0,   0.5,   -0.1,  -1.1,  -2.5,  -4.3,  -6.6,  -9.3};
-    built made;
+    built made = {0};
     build(&made, &copper, 2);
     double level_dba = level_at(&made, 130.0, 20.0)->level_dba;
     qll_spectrum_band bands[QLL_NOISE_BAND_COUNT];

@@ -61,7 +61,7 @@ TEST(each_help_is_worth_what_the_formula_says)
 
     for (size_t i = 0; i < sizeof facts / sizeof *facts; i++) {
         qll_arena *arena = qll_arena_open(1 << 24);
-        judged made;
+        judged made = {0};
         judge(&made, facts[i].share, 1, arena);
         CHECK(made.assessment.help_count == QLL_HELP_COUNT);
         for (size_t k = 0; k < made.assessment.help_count; k++) {
@@ -81,11 +81,11 @@ TEST(each_help_is_worth_what_the_formula_says)
 TEST(no_help_for_a_steady_valve_and_no_split_of_two_stages)
 {
     qll_arena *arena = qll_arena_open(1 << 24);
-    judged made;
+    judged made = {0};
     judge(&made, 1.1, 1, arena);
     CHECK(made.assessment.help_count == 0);
     judge(&made, 0.2, 2, arena);
-    CHECK(made.assessment.help_count == 2 * (QLL_HELP_COUNT - 1));
+    CHECK(made.assessment.help_count == 2 * (size_t)(QLL_HELP_COUNT - 1));
     CHECK(help_of(&made, QLL_HELP_TWO_STAGES) == NULL);
     qll_arena_close(arena);
 }
