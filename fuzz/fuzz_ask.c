@@ -1,11 +1,14 @@
 /* A survey in, through the whole engine: what demand and check answer reads back as JSON, what they
- * print is clean text, and what they refuse they refuse with a sentence. */
+ * print is clean text, what they refuse they refuse with a sentence, and a report is a clean page whose
+ * tags are ours alone, and lies within its paper. */
 #include "quell/quell.h"
 
 #include "base/document.h"
+#include "engine/pages.h"
 #include "require.h"
 
 #include <stdint.h>
+#include <string.h>
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
@@ -79,11 +82,63 @@ static void ask(qll_verb verb, qll_form form, qll_text survey)
     qll_arena_close(arena);
 }
 
+/* A short catalogue, so that the search takes no time. */
+static const char valves[] =
+    "{\"catalogue\": 1, \"valves\": [{\"id\": \"<v>\", \"nominal\": \"1 in\", \"acting\": "
+    "\"direct\", \"kv\": \"6 m3/h\", \"set_range\": [\"20 psi\", \"90 psi\"], \"inlet_max\": "
+    "\"300 psi\", \"band\": \"12 psi\"}]}";
+
+static void require_page(const qll_answer *answer)
+{
+    require_text(answer);
+    static const char end[] = "</main>\n</body>\n</html>\n";
+    QLL_REQUIRE(answer->size > sizeof end);
+    QLL_REQUIRE(strcmp(answer->bytes + answer->size - (sizeof end - 1), end) == 0);
+    QLL_REQUIRE(strstr(answer->bytes, "<script") == NULL);
+}
+
+static void require_within(const qll_canvas *pages)
+{
+    for (size_t i = 0; i < pages->count; i++) {
+        const qll_item *item = &pages->items[i];
+        for (size_t p = 0; p < item->point_count; p++) {
+            QLL_REQUIRE(item->points[p].x_mm >= 0 && item->points[p].x_mm <= pages->width_mm);
+            QLL_REQUIRE(item->points[p].y_mm >= 0 && item->points[p].y_mm <= pages->height_mm);
+        }
+    }
+}
+
+static void ask_report(qll_text survey)
+{
+    qll_arena *arena = qll_arena_open((size_t)256 * 1024 * 1024);
+    const qll_question question = {
+        .verb = QLL_VERB_REPORT,
+        .form = QLL_FORM_HTML,
+        .language = survey.size % 2 == 0 ? "en" : "es",
+        .document = {.name = "survey.json", .bytes = survey.bytes, .size = survey.size},
+        .catalogue = {.name = "valves.json", .bytes = valves, .size = sizeof valves - 1},
+    };
+    qll_answer answer;
+    qll_pages pages;
+    qll_status status = qll_ask(&question, arena, &answer);
+    QLL_REQUIRE(status == QLL_OK || status == QLL_REFUSED || status == QLL_NO_MEMORY);
+    if (status == QLL_OK) {
+        require_page(&answer);
+        status = qll_ask_pages(&question, arena, &pages, &answer);
+        QLL_REQUIRE(status == QLL_OK || status == QLL_NO_MEMORY);
+    }
+    if (status == QLL_OK) {
+        require_within(pages.canvas);
+    }
+    qll_arena_close(arena);
+}
+
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     qll_text survey = {size == 0 ? "" : (const char *)data, size};
     ask(QLL_VERB_DEMAND, QLL_FORM_JSON, survey);
     ask(QLL_VERB_CHECK, QLL_FORM_JSON, survey);
     ask(QLL_VERB_CHECK, QLL_FORM_TEXT, survey);
+    ask_report(survey);
     return 0;
 }

@@ -13,7 +13,8 @@
     X(CHECK, "check")    \
     X(CALC, "calc")      \
     X(IMPORT, "import")  \
-    X(FIT, "fit")
+    X(FIT, "fit")        \
+    X(REPORT, "report")
 
 typedef enum qll_verb {
 #define QLL_VERB_NAME(name, word) QLL_VERB_##name,
@@ -51,6 +52,7 @@ typedef struct qll_attachment {
 typedef enum qll_form {
     QLL_FORM_TEXT, /* for people */
     QLL_FORM_JSON, /* for machines, contract.md */
+    QLL_FORM_HTML, /* report only: one page with everything in it */
 } qll_form;
 
 typedef struct qll_question {
@@ -65,6 +67,7 @@ typedef struct qll_question {
     const char *flow;             /* check: one flow only; NULL = all */
     const char *seed;             /* design, check: whole number that draws come from; NULL = 1 */
     const char *inlet;            /* check: this inlet pressure instead of the supply's; NULL */
+    const char *sections;         /* report: "cover,station"; NULL = all */
     const char *calc;             /* calc: the name; NULL = list them all */
     const char *const *arguments; /* calc: "key=value" */
     size_t argument_count;

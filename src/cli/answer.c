@@ -96,9 +96,9 @@ static bool show_progress(double share, void *context)
     return true;
 }
 
-qll_status qll_cli_ask(qll_question *question, const qll_cli_line *line, qll_arena *arena)
+qll_status qll_cli_answer(qll_question *question, const qll_cli_line *line, qll_arena *arena,
+                          qll_pages *pages, qll_answer *answer)
 {
-    question->form = line->values[QLL_CLI_JSON] != NULL ? QLL_FORM_JSON : QLL_FORM_TEXT;
     question->units = line->values[QLL_CLI_UNITS];
     question->language = line->values[QLL_CLI_LANGUAGE];
     progress_bar bar = {.start_s = qll_host_now_s(), .shown = -1};
@@ -106,12 +106,20 @@ qll_status qll_cli_ask(qll_question *question, const qll_cli_line *line, qll_are
         question->progress = show_progress;
         question->progress_context = &bar;
     }
-    qll_answer answer;
-    qll_status status = qll_ask(question, arena, &answer);
+    qll_status status = pages == NULL ? qll_ask(question, arena, answer)
+                                      : qll_ask_pages(question, arena, pages, answer);
     if (bar.shown >= 0) {
         qll_host_complain("\r            \r");
     }
-    print_problems(&answer, arena);
+    print_problems(answer, arena);
+    return status;
+}
+
+qll_status qll_cli_ask(qll_question *question, const qll_cli_line *line, qll_arena *arena)
+{
+    question->form = line->values[QLL_CLI_JSON] != NULL ? QLL_FORM_JSON : QLL_FORM_TEXT;
+    qll_answer answer;
+    qll_status status = qll_cli_answer(question, line, arena, NULL, &answer);
     if (answer.bytes != NULL) {
         qll_status printed = print((qll_text){answer.bytes, answer.size}, arena);
         status = printed != QLL_OK ? printed : status;

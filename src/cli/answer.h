@@ -6,6 +6,7 @@
 
 #include "base/text.h"
 #include "cli/options.h"
+#include "engine/pages.h"
 
 /** Prints "quell: " and @p sentence on standard error. */
 void qll_cli_complain(qll_arena *arena, const char *sentence, const char *of);
@@ -15,6 +16,15 @@ QLL_MUST_USE qll_status qll_cli_print(qll_writer *writer);
 
 /** Reads the file at @p path ("-" = standard input) into @p input; complains if it cannot. */
 QLL_MUST_USE qll_status qll_cli_read(const char *path, qll_arena *arena, qll_input *input);
+
+/** Opens what a command about a survey names: survey, catalogue, and the files that the survey names. */
+QLL_MUST_USE qll_status qll_cli_open_survey(const qll_cli_line *line, qll_arena *arena,
+                                            qll_question *question);
+
+/** Asks @p question with the common options of @p line, for pages if @p pages is not NULL; prints the
+ * problems but not the answer. */
+QLL_MUST_USE qll_status qll_cli_answer(qll_question *question, const qll_cli_line *line,
+                                       qll_arena *arena, qll_pages *pages, qll_answer *answer);
 
 /** Asks @p question with the common options of @p line, prints the answer and its problems. */
 QLL_MUST_USE qll_status qll_cli_ask(qll_question *question, const qll_cli_line *line,

@@ -43,6 +43,22 @@ static const qll_cli_command commands[] = {
         .run = qll_cli_survey,
     },
     {
+        .name = "report",
+        .arguments = "SURVEY",
+        .summary = "The sheets to hand over: station, settings, what to expect, forms.",
+        .detail =
+            "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input. The file\n"
+            "named by -o is PDF or HTML by its ending; it is replaced whole or not at all.\n"
+            "Sections: cover, survey, demand, station, verdicts, expect, commissioning, service,\n"
+            "alternatives, cautions, sources. The cautions are in every report.\n",
+        .options = QLL_CLI_BIT(UNITS) | QLL_CLI_BIT(HELP) | QLL_CLI_BIT(LANGUAGE)
+                   | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT) | QLL_CLI_BIT(SECTIONS),
+        .words_least = 1,
+        .words_most = 1,
+        .verb = QLL_VERB_REPORT,
+        .run = qll_cli_report,
+    },
+    {
         .name = "calc",
         .arguments = "[NAME [KEY=VALUE ...]]",
         .summary = "One handbook calculation, with its steps and source.",

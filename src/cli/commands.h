@@ -33,6 +33,8 @@ void qll_cli_command_help(qll_writer *writer, const qll_cli_command *command);
 /* The commands (cmd_*.c). The words of @p line are those after the name. */
 QLL_MUST_USE qll_status qll_cli_survey(const qll_cli_command *command, const qll_cli_line *line,
                                        qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_report(const qll_cli_command *command, const qll_cli_line *line,
+                                       qll_arena *arena);
 QLL_MUST_USE qll_status qll_cli_calc(const qll_cli_command *command, const qll_cli_line *line,
                                      qll_arena *arena);
 QLL_MUST_USE qll_status qll_cli_import(const qll_cli_command *command, const qll_cli_line *line,

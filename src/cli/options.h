@@ -7,15 +7,17 @@
 #include "base/text.h"
 
 /** X(NAME, option, what its value is called or NULL for a flag, help). */
-#define QLL_CLI_OPTION_LIST(X)                                                                    \
-    X(CATALOGUE, "--catalogue", "FILE", "the valves to choose from; without it the generic ones") \
-    X(FLOW, "--flow", "Q", "show this flow only, for example \"12 gpm\"")                         \
-    X(INLET, "--inlet", "P", "this pressure at the station instead of the supply's")              \
-    X(SEED, "--seed", "N", "whole number that the draws of HOW SURE come from; without it 1")    \
-    X(JSON, "--json", NULL, "one JSON document for machines")                                     \
-    X(UNITS, "--units", "us|si", "units of the answer; without it as the survey says")            \
-    X(LANGUAGE, "--language", "en|es", "language of the sheets; figures keep the decimal point")  \
-    X(HELP, "--help", NULL, "this help")                                                          \
+#define QLL_CLI_OPTION_LIST(X)                                                                     \
+    X(CATALOGUE, "--catalogue", "FILE", "the valves to choose from; without it the generic ones")  \
+    X(OUTPUT, "-o", "FILE", "where the report goes: FILE.pdf or FILE.html")                        \
+    X(SECTIONS, "--sections", "LIST", "only these, for example \"cover,station\"; without it all") \
+    X(FLOW, "--flow", "Q", "show this flow only, for example \"12 gpm\"")                          \
+    X(INLET, "--inlet", "P", "this pressure at the station instead of the supply's")               \
+    X(SEED, "--seed", "N", "whole number that the draws of HOW SURE come from; without it 1")      \
+    X(JSON, "--json", NULL, "one JSON document for machines")                                      \
+    X(UNITS, "--units", "us|si", "units of the answer; without it as the survey says")             \
+    X(LANGUAGE, "--language", "en|es", "language of the sheets; figures keep the decimal point")   \
+    X(HELP, "--help", NULL, "this help")                                                           \
     X(VERSION, "--version", NULL, "the version of quell")
 
 typedef enum qll_cli_option {

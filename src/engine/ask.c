@@ -3,6 +3,8 @@
 #include "base/quote.h"
 #include "base/words.h"
 #include "engine/engine.h"
+#include "engine/pages.h"
+#include "report/report.h"
 
 #include <string.h>
 
@@ -18,6 +20,7 @@ static ask_function *const asks[QLL_VERB_COUNT] = {
     [QLL_VERB_DEMAND] = qll_ask_demand, [QLL_VERB_DESIGN] = qll_ask_design,
     [QLL_VERB_CHECK] = qll_ask_check,   [QLL_VERB_CALC] = qll_ask_calc,
     [QLL_VERB_IMPORT] = qll_ask_import, [QLL_VERB_FIT] = qll_ask_fit,
+    [QLL_VERB_REPORT] = qll_ask_report,
 };
 
 void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const char *text,
@@ -77,6 +80,46 @@ static uint64_t read_seed(qll_asked *asked, const char *word)
     return seed;
 }
 
+/* "cover,station" to bits; blanks around a word do not matter. */
+static unsigned read_sections(qll_asked *asked, const char *list)
+{
+    unsigned set = 0;
+    qll_text rest = qll_text_of(list);
+    for (;;) {
+        const char *comma = rest.size == 0 ? NULL : memchr(rest.bytes, ',', rest.size);
+        size_t size = comma == NULL ? rest.size : (size_t)(comma - rest.bytes);
+        const char *word =
+            qll_text_closed(qll_text_trimmed((qll_text){rest.bytes, size}), asked->arena);
+        if (word == NULL) {
+            return set; /* the arena counts it */
+        }
+        size_t kind = read_choice(asked, "--sections", word, qll_section_words, QLL_SECTION_COUNT,
+                                  " is no section of a report");
+        set |= kind < QLL_SECTION_COUNT ? QLL_SECTION_BIT(kind) : 0U;
+        if (comma == NULL) {
+            return set;
+        }
+        rest = (qll_text){comma + 1, rest.size - size - 1};
+    }
+}
+
+/* A report has a form of its own, which no other answer has. */
+static void check_form(qll_asked *asked)
+{
+    const qll_question *question = asked->question;
+    bool is_report = question->verb == QLL_VERB_REPORT;
+    if (asked->pages != NULL) {
+        if (!is_report) {
+            qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "", "only a report has pages", "");
+        }
+        return;
+    }
+    if (is_report != (question->form == QLL_FORM_HTML)) {
+        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "",
+                         "a report is HTML or pages, other answers are text or JSON", "");
+    }
+}
+
 /* Does the question itself make sense? */
 static bool makes_sense(qll_asked *asked)
 {
@@ -92,6 +135,9 @@ static bool makes_sense(qll_asked *asked)
         asked->language = found < QLL_LANGUAGE_COUNT ? (qll_language)found : QLL_LANGUAGE_EN;
     }
     asked->seed = question->seed == NULL ? 1 : read_seed(asked, question->seed);
+    asked->sections =
+        question->sections == NULL ? QLL_SECTIONS_ALL : read_sections(asked, question->sections);
+    check_form(asked);
     if (question->verb != QLL_VERB_CALC && question->document.bytes == NULL) {
         qll_asked_refuse(asked, QLL_CODE_MISSING_KEY, "", "no document is given", "");
     }
@@ -146,7 +192,8 @@ static qll_status ask(qll_asked *asked, qll_answer *answer)
     return hand_over(asked, asks[asked->question->verb](asked), answer);
 }
 
-qll_status qll_ask(const qll_question *question, qll_arena *arena, qll_answer *answer)
+static qll_status ask_whole(const qll_question *question, qll_arena *arena, qll_pages *pages,
+                            qll_answer *answer)
 {
     *answer = (qll_answer){0};
     qll_asked asked = {
@@ -154,6 +201,7 @@ qll_status qll_ask(const qll_question *question, qll_arena *arena, qll_answer *a
         .arena = arena,
         .problems = qll_problems_none(arena),
         .assumed = qll_assumed_none(arena),
+        .pages = pages,
         .writer = qll_writer_new(arena),
     };
     size_t refused = qll_arena_refused(arena);
@@ -163,5 +211,20 @@ qll_status qll_ask(const qll_question *question, qll_arena *arena, qll_answer *a
         *answer = (qll_answer){0};
         return QLL_NO_MEMORY;
     }
+    return status;
+}
+
+qll_status qll_ask(const qll_question *question, qll_arena *arena, qll_answer *answer)
+{
+    return ask_whole(question, arena, NULL, answer);
+}
+
+qll_status qll_ask_pages(const qll_question *question, qll_arena *arena, qll_pages *pages,
+                         qll_answer *answer)
+{
+    *pages = (qll_pages){0};
+    qll_status status = ask_whole(question, arena, pages, answer);
+    answer->bytes = NULL;
+    answer->size = 0;
     return status;
 }

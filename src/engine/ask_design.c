@@ -100,49 +100,57 @@ static void write_answer(qll_asked *asked, const qll_design_findings *findings)
     }
 }
 
-qll_status qll_ask_design(qll_asked *asked)
+/* Survey, catalogue and duty. The catalogue is read even after a refused survey: one pass shows the
+ * problems of both. */
+static qll_status prepare(qll_asked *asked, qll_designed *designed)
 {
-    qll_prepared prepared;
-    qll_catalogue catalogue = {0};
-    qll_status status = qll_prepare_survey(asked, &prepared);
+    qll_status status = qll_prepare_survey(asked, &designed->prepared);
     if (status == QLL_NO_MEMORY) {
         return status;
     }
-    /* The catalogue is read even after a refused survey: one pass shows the problems of both. */
-    qll_status second = qll_prepare_catalogue(asked, &prepared, &catalogue);
+    qll_status second = qll_prepare_catalogue(asked, &designed->prepared, &designed->catalogue);
     if (status != QLL_OK || second != QLL_OK) {
         return status != QLL_OK ? status : second;
     }
-    qll_prepare_header(asked, &prepared);
-    qll_duty duty;
-    status = qll_prepare_duty(asked, &prepared, &duty);
+    qll_prepare_header(asked, &designed->prepared);
+    return qll_prepare_duty(asked, &designed->prepared, &designed->duty);
+}
+
+qll_status qll_find_design(qll_asked *asked, qll_designed *designed)
+{
+    *designed = (qll_designed){0};
+    qll_status status = prepare(asked, designed);
     if (status != QLL_OK) {
         return status;
     }
-    const qll_site *site = &prepared.survey.site;
-    qll_search_options options = options_of(asked, &prepared.survey);
-    qll_design design;
-    status = qll_search(site, &duty, &catalogue, &options, asked->arena, &design);
+    const qll_site *site = &designed->prepared.survey.site;
+    qll_search_options options = options_of(asked, &designed->prepared.survey);
+    status = qll_search(site, &designed->duty, &designed->catalogue, &options, asked->arena,
+                        &designed->design);
     if (status != QLL_OK) {
         return status;
     }
-    if (design.count == 0) {
-        refuse_empty(asked, &catalogue, &design.counts);
+    if (designed->design.count == 0) {
+        refuse_empty(asked, &designed->catalogue, &designed->design.counts);
         return qll_problems_status(&asked->problems);
     }
-    qll_design_findings findings = {
-        .demand = qll_prepared_findings(asked, &prepared),
-        .catalogue = &catalogue,
-        .duty = &duty,
-        .design = &design,
+    designed->findings = (qll_design_findings){
+        .demand = qll_prepared_findings(asked, &designed->prepared),
+        .catalogue = &designed->catalogue,
+        .duty = &designed->duty,
+        .design = &designed->design,
     };
-    status = operate(asked, site, &findings);
-    if (status == QLL_OK) {
-        status = draw(asked, site, &findings);
-    }
+    status = operate(asked, site, &designed->findings);
+    return status == QLL_OK ? draw(asked, site, &designed->findings) : status;
+}
+
+qll_status qll_ask_design(qll_asked *asked)
+{
+    qll_designed designed;
+    qll_status status = qll_find_design(asked, &designed);
     if (status != QLL_OK) {
         return status;
     }
-    write_answer(asked, &findings);
+    write_answer(asked, &designed.findings);
     return qll_asked_finish(asked);
 }

@@ -16,7 +16,9 @@ typedef struct qll_asked {
     uint64_t seed; /* of random draws */
     qll_problems problems;
     qll_assumed assumed;
-    qll_writer writer; /* the answer grows here */
+    unsigned sections;       /* report: bits of report/report.h */
+    struct qll_pages *pages; /* report: pages are wanted and go here; else NULL */
+    qll_writer writer;       /* the answer grows here */
 } qll_asked;
 
 /* One function per verb; each writes its answer in the form asked for. */
@@ -26,6 +28,7 @@ QLL_MUST_USE qll_status qll_ask_check(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_calc(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_import(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_fit(qll_asked *asked);
+QLL_MUST_USE qll_status qll_ask_report(qll_asked *asked);
 
 /** Adds a refusal about the question itself; @p source names the option or argument. */
 void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const char *text,
@@ -76,5 +79,17 @@ QLL_MUST_USE qll_status qll_prepare_drawing(qll_asked *asked, const qll_site *si
 
 /** The part of the findings that all questions about a survey share. */
 qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prepared *prepared);
+
+/** A station found for the survey and catalogue of the question. Its parts point at one another. */
+typedef struct qll_designed {
+    qll_prepared prepared;
+    qll_catalogue catalogue;
+    qll_duty duty;
+    qll_design design;
+    qll_design_findings findings;
+} qll_designed;
+
+/** Reads, searches, and works out what the recommended station does. */
+QLL_MUST_USE qll_status qll_find_design(qll_asked *asked, qll_designed *designed);
 
 #endif

@@ -21,6 +21,21 @@ QLL_MUST_USE qll_status qll_host_read(const char *path, qll_arena *arena, qll_te
                                       const char **why);
 
 /**
+ * Makes the file at @p path hold @p bytes: all of them, or it stays as it was. A new file beside it is
+ * written, pushed to the disk and put in its place; it keeps the old one's mode. A path that is no
+ * regular file (a device, a pipe) is written to as it stands.
+ *
+ * @param why on QLL_IO what the system says of it, constant or in @p arena
+ * @return QLL_OK, QLL_IO or QLL_NO_MEMORY
+ */
+QLL_MUST_USE qll_status qll_host_write(const char *path, qll_text bytes, qll_arena *arena,
+                                       const char **why);
+
+/** Now as ISO 8601, "2026-01-31T12:00:00Z"; or the time that SOURCE_DATE_EPOCH names (seconds since
+ * 1970), so that the same input gives the same bytes. In @p arena; "" without memory. */
+const char *qll_host_created(qll_arena *arena);
+
+/**
  * Writes @p bytes to standard output and pushes them all the way out, so that a full disk is seen.
  *
  * @param why on QLL_IO what the system says of it

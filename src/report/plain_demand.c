@@ -6,6 +6,13 @@
 
 #include <math.h>
 
+static void put_phrase(qll_columns *table, qll_language language, const char *text)
+{
+    const char *says = qll_phrase(table->cell.arena, language, text);
+    table->writer->no_memory = table->writer->no_memory || says == NULL;
+    qll_columns_put(table, says == NULL ? "" : says);
+}
+
 static void write_estimates(qll_writer *writer, const qll_wording *wording,
                             const qll_demand *demand)
 {
@@ -18,7 +25,7 @@ static void write_estimates(qll_writer *writer, const qll_wording *wording,
         qll_columns_next(&table);
         qll_columns_put(&table,
                         i == demand->chosen ? qll_say(language, QLL_SAYS_PLAIN_CHOSEN) : "");
-        qll_columns_put(&table, estimate->table);
+        put_phrase(&table, language, estimate->table);
     }
     qll_columns_flush(&table);
     for (size_t i = 0; i < demand->estimate_count; i++) {
@@ -28,8 +35,10 @@ static void write_estimates(qll_writer *writer, const qll_wording *wording,
                              "  %s: ", qll_say_method(language, demand->estimates[i].method));
             writer->no_memory = writer->no_memory || first.no_memory;
             qll_text head = qll_writer_text(&first);
+            const char *note = qll_phrase(writer->arena, language, demand->estimates[i].note);
+            writer->no_memory = writer->no_memory || note == NULL;
             qll_write_wrapped(writer, head.bytes == NULL ? "" : head.bytes,
-                              qll_text_of(demand->estimates[i].note));
+                              qll_text_of(note == NULL ? "" : note));
         }
     }
 }

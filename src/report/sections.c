@@ -31,6 +31,13 @@ void qll_section_says_with(qll_writer *writer, qll_language language, qll_messag
     qll_write_wrapped(writer, "  ", qll_writer_text(&line));
 }
 
+static void write_phrase(qll_writer *writer, qll_language language, const char *text)
+{
+    const char *says = qll_phrase(writer->arena, language, text);
+    writer->no_memory = writer->no_memory || says == NULL;
+    qll_write(writer, says == NULL ? "" : says);
+}
+
 void qll_section_assumed(qll_writer *writer, qll_language language, const qll_assumed *assumed)
 {
     if (assumed == NULL || assumed->first == NULL) {
@@ -39,11 +46,11 @@ void qll_section_assumed(qll_writer *writer, qll_language language, const qll_as
     qll_section_says(writer, language, QLL_SAYS_PLAIN_ASSUMED);
     for (const qll_assumption *entry = assumed->first; entry != NULL; entry = entry->next) {
         qll_writer line = qll_writer_new(writer->arena);
-        qll_write(&line, entry->what);
+        write_phrase(&line, language, entry->what);
         qll_write(&line, ": ");
-        qll_write(&line, entry->value);
+        write_phrase(&line, language, entry->value);
         qll_write(&line, " (");
-        qll_write(&line, entry->why);
+        write_phrase(&line, language, entry->why);
         qll_write(&line, ")");
         writer->no_memory = writer->no_memory || line.no_memory;
         qll_write_wrapped(writer, "  - ", qll_writer_text(&line));
@@ -58,7 +65,10 @@ void qll_section_sources(qll_writer *writer, qll_language language, const char *
     }
     qll_section_says(writer, language, QLL_SAYS_PLAIN_SOURCES);
     for (size_t i = 0; i < count; i++) {
-        qll_write_wrapped(writer, "  - ", qll_text_of(sources[i]));
+        qll_writer line = qll_writer_new(writer->arena);
+        write_phrase(&line, language, sources[i]);
+        writer->no_memory = writer->no_memory || line.no_memory;
+        qll_write_wrapped(writer, "  - ", qll_writer_text(&line));
     }
 }
 

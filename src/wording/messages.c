@@ -16,6 +16,9 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #define QLL_REASON_TEXT(name)       [QLL_SAYS_REASON_##name] = "REASON_" #name,
 #define QLL_CAUTION_TEXT(name)      [QLL_SAYS_CAUTION_##name] = "CAUTION_" #name,
 #define QLL_ADVICE_TEXT(name)       [QLL_SAYS_ADVICE_##name] = "ADVICE_" #name,
+#define QLL_LIMIT_TEXT(name, word)  [QLL_SAYS_LIMIT_FROM_##name] = "LIMIT_FROM_" #name,
+#define QLL_USE_TEXT(name, ...)     [QLL_SAYS_USE_##name] = "USE_" #name,
+#define QLL_HELP_TEXT(name, word)   [QLL_SAYS_HELP_##name] = "HELP_" #name,
 #define QLL_PHRASE_TEXT(name)       [QLL_SAYS_##name] = #name,
 #define QLL_MEND_TEXT(name, w, s)   [QLL_SAYS_MEND_##name] = "MEND_" #name,
     QLL_FINDING_LIST(QLL_FINDING_TEXT)
@@ -24,18 +27,25 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
     QLL_REASON_LIST(QLL_REASON_TEXT)
     QLL_CAUTION_LIST(QLL_CAUTION_TEXT)
     QLL_ADVICE_LIST(QLL_ADVICE_TEXT)
+    QLL_HELP_LIST(QLL_HELP_TEXT)
     QLL_PHRASE_LIST(QLL_PHRASE_TEXT)
     QLL_SHEET_LIST(QLL_PHRASE_TEXT)
     QLL_PLAIN_LIST(QLL_PHRASE_TEXT)
     QLL_FIGURE_LIST(QLL_PHRASE_TEXT)
     QLL_METERED_LIST(QLL_PHRASE_TEXT)
     QLL_LOG_MEND_LIST(QLL_MEND_TEXT)
+    QLL_USE_LIST(QLL_USE_TEXT)
+    QLL_RULE_LIST(QLL_LIMIT_TEXT)
+    QLL_REPORT_LIST(QLL_PHRASE_TEXT)
 #undef QLL_FINDING_TEXT
 #undef QLL_RULE_TEXT
 #undef QLL_METHOD_TEXT
 #undef QLL_REASON_TEXT
 #undef QLL_CAUTION_TEXT
 #undef QLL_ADVICE_TEXT
+#undef QLL_LIMIT_TEXT
+#undef QLL_USE_TEXT
+#undef QLL_HELP_TEXT
 #undef QLL_PHRASE_TEXT
 #undef QLL_MEND_TEXT
 };
@@ -52,6 +62,11 @@ static const char *const *const findings[QLL_LANGUAGE_COUNT] = {
     [QLL_LANGUAGE_ES] = qll_findings_es,
 };
 
+static const char *const *const reports[QLL_LANGUAGE_COUNT] = {
+    [QLL_LANGUAGE_EN] = qll_report_en,
+    [QLL_LANGUAGE_ES] = qll_report_es,
+};
+
 const char *qll_message_name(qll_message message)
 {
     return names[message];
@@ -59,8 +74,13 @@ const char *qll_message_name(qll_message message)
 
 const char *qll_message_entry(qll_language language, qll_message message)
 {
-    return (size_t)message < QLL_FINDING_COUNT ? findings[language][message]
-                                               : catalogues[language][message];
+    if ((size_t)message < QLL_FINDING_COUNT) {
+        return findings[language][message];
+    }
+    if (message >= QLL_REPORT_FIRST) {
+        return reports[language][message - QLL_REPORT_FIRST];
+    }
+    return catalogues[language][message];
 }
 
 const char *qll_say(qll_language language, qll_message message)

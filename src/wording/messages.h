@@ -81,6 +81,40 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(PLAIN_HOURS_WEEK) X(HEAD_WEEKDAYS) X(HEAD_WEEKENDS) X(PLAIN_CHANGES) X(HEAD_NO_FLOW)        \
     X(HEAD_OR_LESS) X(CHANGE) X(LOW_FLOW_MEANS)
 
+/* What only the sheets of a report say; catalogues of their own, report_*.c. */
+#define QLL_REPORT_LIST(X)                                                                        \
+    X(PAGE_OF) X(REPORT_TITLE) X(SECTION_COVER) X(SECTION_SURVEY) X(SECTION_DEMAND)               \
+    X(SECTION_STATION) X(SECTION_VERDICTS) X(SECTION_EXPECT) X(SECTION_COMMISSIONING)             \
+    X(SECTION_SERVICE) X(SECTION_ALTERNATIVES) X(SECTION_CAUTIONS) X(SECTION_SOURCES)             \
+    X(COVER_ALL_GOOD) X(COVER_CAUTIONS) X(COVER_FAILS) X(FIGURES) X(FACT_PEAK) X(FACT_IDLE)       \
+    X(FACT_SUPPLY) X(FACT_SET) X(FACT_LOCKUP) X(FACT_PRICE) X(RANGE) X(AT_MOST) X(AT_LEAST)       \
+    X(WHY_THIS) X(SITE) X(SUPPLY_HIGH) X(SUPPLY_LOW) X(WATER_TEMPERATURE) X(WANTED_MOST)          \
+    X(LIMIT_BAND) X(LIMIT_RATIO) X(HEATER) X(TANK) X(FLOW_TEST) X(BEFORE) X(ELEMENT_PIPE)         \
+    X(ELEMENT_METER) X(ELEMENT_BACKFLOW) X(ELEMENT_STRAINER) X(ELEMENT_LOSS) X(OUTLETS)           \
+    X(SCENARIOS) X(ASSUMED) X(HEAD_FIGURE) X(HEAD_VALUE) X(HEAD_PRESSURE) X(HEAD_ELEMENT)         \
+    X(HEAD_BORE) X(HEAD_LENGTH) X(HEAD_LOSS_AT_PEAK) X(HEAD_OUTLET_NAME) X(HEAD_HEIGHT)           \
+    X(HEAD_NEEDS) X(HEAD_SCENARIO) X(HEAD_USE) X(HEAD_PEOPLE) X(HEAD_FIXTURES) X(HEAD_TAKEN)      \
+    X(HEAD_WHY) X(ESTIMATES) X(HEAD_METHOD) X(HEAD_TABLE) X(METHOD_USED) X(NOTE_OF) X(DRAWN)      \
+    X(DRAWN_METERED) X(DURATION) X(HEAD_SHARE) X(HEAD_AT_OR_BELOW) X(HEAD_OF_PEAK) X(PARTS)       \
+    X(HEAD_PART) X(HEAD_COUNT) X(PART_VALVE) X(PART_STRAINER) X(PART_STRAINER_BODY)               \
+    X(PART_STOPS) X(PART_GAUGES) X(PART_TANK) X(PARTS_ARE) X(SETTINGS) X(HEAD_RUN)                \
+    X(HEAD_WITH_INLET) X(HEAD_GAUGE_READS) X(STRAINERS) X(HEAD_RULE) X(HEAD_VERDICT)              \
+    X(HEAD_LIMIT) X(HEAD_SAYS) X(HEAD_LIMIT_FROM) X(VERDICTS) X(POINTS) X(WAY) X(HEAD_NOTE)       \
+    X(WITH_UNIT) X(TIME) X(HEAD_OF_TIME) X(COMMISSION_FIRST) X(DONE_BY) X(HEAD_DATE)              \
+    X(HEAD_NAME) X(HEAD_LICENCE) X(HEAD_GAUGES) X(SIGN) X(TEST_SET) X(TEST_LOCKUP)                \
+    X(TEST_FALLOFF) X(TEST_CREEP) X(HEAD_EXPECTED) X(HEAD_ACCEPTABLE) X(HEAD_MEASURED)            \
+    X(HEAD_INLET_NOW) X(HEAD_MINUTES) X(SET_RANGE_FROM) X(FALLOFF_RANGE_FROM)                     \
+    X(CREEP_STEP_SAFE) X(CREEP_STEP_SHUT) X(CREEP_STEP_DRAW) X(CREEP_STEP_READ)                   \
+    X(CREEP_STEP_SEAT) X(CREEP_STEP_BACK) X(CREEP_READINGS) X(CREEP_LIMITS) X(HEAD_RISE)          \
+    X(HEAD_MEANS) X(CREEP_PASS) X(CREEP_WATCH) X(CREEP_FAIL) X(BELOW) X(BETWEEN) X(ABOVE)         \
+    X(MINUTE_QUARTER) X(SERVICE) X(HEAD_TASK) X(HEAD_EVERY) X(HEAD_ACT_WHEN) X(HEAD_DONE)         \
+    X(EVERY_3_MONTHS) X(EVERY_6_MONTHS) X(EVERY_YEAR) X(EVERY_5_YEARS) X(SERVICE_GAUGES)          \
+    X(SERVICE_GAUGES_WHEN) X(SERVICE_STRAINER) X(SERVICE_STRAINER_PLAIN)                          \
+    X(SERVICE_STRAINER_WHEN) X(SERVICE_CREEP) X(SERVICE_CREEP_WHEN) X(SERVICE_WORK)               \
+    X(SERVICE_WORK_WHEN) X(SERVICE_RELIEF) X(SERVICE_RELIEF_WHEN) X(SERVICE_REBUILD)              \
+    X(SERVICE_REBUILD_WHEN) X(SERVICE_NEVER) X(INTERVALS_ARE) X(LEAK_LIMIT) X(OTHERS)             \
+    X(THIS_ONE) X(BY_PIPE_SIZE) X(SOURCES_ARE)
+
 /* clang-format on */
 
 /** Every message. Those of findings, rules and the like follow the lists of their own headers, so
@@ -95,6 +129,8 @@ typedef enum qll_message {
 #define QLL_SAYS_ADVICE_NAME(name)       QLL_SAYS_ADVICE_##name,
 #define QLL_SAYS_HELP_NAME(name, word)   QLL_SAYS_HELP_##name,
 #define QLL_SAYS_MEND_NAME(name, w, s)   QLL_SAYS_MEND_##name,
+#define QLL_SAYS_LIMIT_NAME(name, word)  QLL_SAYS_LIMIT_FROM_##name,
+#define QLL_SAYS_USE_NAME(name, ...)     QLL_SAYS_USE_##name,
 #define QLL_SAYS_NAME(name)              QLL_SAYS_##name,
     QLL_FINDING_LIST(QLL_SAYS_FINDING_NAME)
     QLL_RULE_LIST(QLL_SAYS_RULE_NAME)
@@ -109,6 +145,12 @@ typedef enum qll_message {
     QLL_FIGURE_LIST(QLL_SAYS_NAME)
     QLL_METERED_LIST(QLL_SAYS_NAME)
     QLL_LOG_MEND_LIST(QLL_SAYS_MEND_NAME)
+    QLL_USE_LIST(QLL_SAYS_USE_NAME)
+    QLL_RULE_LIST(QLL_SAYS_LIMIT_NAME)
+    QLL_REPORT_LIST(QLL_SAYS_NAME)
+    QLL_MESSAGE_COUNT,
+    QLL_REPORT_FIRST = QLL_SAYS_USE_APARTMENT
+} qll_message;
 #undef QLL_SAYS_FINDING_NAME
 #undef QLL_SAYS_RULE_NAME
 #undef QLL_SAYS_METHOD_NAME
@@ -118,20 +160,22 @@ typedef enum qll_message {
 #undef QLL_SAYS_HELP_NAME
 #undef QLL_SAYS_MEND_NAME
 #undef QLL_SAYS_NAME
-    QLL_MESSAGE_COUNT
-} qll_message;
+#undef QLL_SAYS_LIMIT_NAME
+#undef QLL_SAYS_USE_NAME
 
 /* clang-format on */
 
 /** The name of @p message, for tests: "FINDING_STATIC_MET". */
 const char *qll_message_name(qll_message message);
 
-/* The catalogues: the first messages are those of the findings, in files of their own. An entry
- * nobody wrote is NULL, and a test finds it. */
+/* The catalogues: the first messages are those of the findings, in files of their own, the
+ * last those of the report. An entry nobody wrote is NULL, and a test finds it. */
 extern const char *const qll_findings_en[QLL_FINDING_COUNT];
 extern const char *const qll_findings_es[QLL_FINDING_COUNT];
-extern const char *const qll_messages_en[QLL_MESSAGE_COUNT];
-extern const char *const qll_messages_es[QLL_MESSAGE_COUNT];
+extern const char *const qll_messages_en[QLL_REPORT_FIRST];
+extern const char *const qll_messages_es[QLL_REPORT_FIRST];
+extern const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST];
+extern const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST];
 
 /** The entry of one catalogue, or NULL. */
 const char *qll_message_entry(qll_language language, qll_message message);
@@ -144,6 +188,13 @@ const char *qll_say(qll_language language, qll_message message);
 const char *qll_say_rule(qll_language language, qll_rule rule);
 const char *qll_say_method(qll_language language, qll_peak_method method);
 const char *qll_say_mend(qll_language language, qll_log_mend_kind kind);
+
+/**
+ * A text that another module wrote in the first language: why a default was taken, what an estimate
+ * holds for. A text that is known comes back in @p language, another as it is; NULL without
+ * memory.
+ */
+const char *qll_phrase(qll_arena *arena, qll_language language, const char *text);
 
 /** A word of a template and what stands for it; text NULL = not known. */
 typedef struct qll_filling {

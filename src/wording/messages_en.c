@@ -1,7 +1,7 @@
 /* English. Findings stand in findings_en.c. */
 #include "wording/messages.h"
 
-const char *const qll_messages_en[QLL_MESSAGE_COUNT] = {
+const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_RULE_DELIVERY] = "delivery",
     [QLL_SAYS_RULE_STATIC] = "static",
     [QLL_SAYS_RULE_RATIO] = "ratio",

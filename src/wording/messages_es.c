@@ -1,7 +1,7 @@
 /* Spanish. Findings stand in findings_es.c. */
 #include "wording/messages.h"
 
-const char *const qll_messages_es[QLL_MESSAGE_COUNT] = {
+const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_RULE_DELIVERY] = "entrega",
     [QLL_SAYS_RULE_STATIC] = "presión estática",
     [QLL_SAYS_RULE_RATIO] = "relación",

@@ -189,3 +189,18 @@ void qll_wording_verdict(qll_writer *writer, const qll_wording *wording, const q
     qll_template_write(writer, qll_say(wording->language, (qll_message)verdict->finding),
                        write_token, &s, qll_say(wording->language, QLL_SAYS_UNKNOWN));
 }
+
+/* Rules whose figures are shares. */
+static bool is_share(qll_rule rule)
+{
+    return rule == QLL_RULE_CAPACITY || rule == QLL_RULE_LOW_FLOW;
+}
+
+void qll_wording_figure(qll_writer *writer, const qll_wording *wording, const qll_verdict *verdict,
+                        double figure)
+{
+    const sentence s = {wording, NULL, verdict};
+    bool known = is_share(verdict->rule) ? write_share(writer, &s, figure)
+                                         : write_figure(writer, &s, figure);
+    qll_write(writer, known ? "" : "-");
+}

@@ -30,6 +30,9 @@ void qll_wording_subject(qll_writer *writer, const qll_wording *wording, const q
 /** One sentence for what would make a valve steadier. */
 void qll_wording_help(qll_writer *writer, const qll_wording *wording, const qll_station *station,
                       const qll_low_flow_help *help);
+/** A figure of a verdict, value or limit, as its sentence shows it; "-" if it is not finite. */
+void qll_wording_figure(qll_writer *writer, const qll_wording *wording, const qll_verdict *verdict,
+                        double figure);
 
 /** Why the recommended station was chosen, one or two sentences. */
 void qll_wording_reason(qll_writer *writer, const qll_wording *wording, const qll_design *design);

@@ -4,6 +4,7 @@
 #include "ask_files.h"
 #include "attached.h"
 #include "check.h"
+#include "engine/pages.h"
 
 #include <stdint.h>
 
@@ -112,6 +113,36 @@ TEST(attachments_survive)
     qll_arena_close(arena);
 }
 
+TEST(reports_survive)
+{
+    qll_arena *arena = qll_arena_open(plenty);
+    qll_question question = survey_question(QLL_VERB_REPORT, "flats.json", "valves.json", arena);
+    question.form = QLL_FORM_HTML;
+    question.language = "es";
+    fail_both(&question);
+    qll_arena_close(arena);
+}
+
+/* The pages of a report have a way of their own out of the engine. */
+TEST(pages_survive)
+{
+    qll_arena *arena = qll_arena_open(plenty);
+    qll_question question = survey_question(QLL_VERB_REPORT, "flats.json", "valves.json", arena);
+    qll_answer answer;
+    qll_pages pages;
+    CHECK(qll_ask_pages(&question, arena, &pages, &answer) == QLL_OK);
+    size_t count = qll_arena_count(arena);
+    size_t items = pages.canvas->count;
+    for (size_t n = 1; n <= count; n += count / most_runs + 1) {
+        qll_arena *scarce = qll_arena_open(plenty);
+        qll_arena_fail(scarce, n, n % 2 == 0);
+        qll_status status = qll_ask_pages(&question, scarce, &pages, &answer);
+        CHECK(status == QLL_NO_MEMORY || (status == QLL_OK && pages.canvas->count == items));
+        qll_arena_close(scarce);
+    }
+    qll_arena_close(arena);
+}
+
 TEST(refusals_survive)
 {
     qll_arena *arena = qll_arena_open(plenty);
@@ -165,6 +196,8 @@ int main(int argc, char **argv)
     TEST_RUN(questions_about_a_survey_survive);
     TEST_RUN(questions_about_a_log_survive);
     TEST_RUN(attachments_survive);
+    TEST_RUN(reports_survive);
+    TEST_RUN(pages_survive);
     TEST_RUN(refusals_survive);
     TEST_RUN(calculations_survive);
     TEST_RUN(import_survives);

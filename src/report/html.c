@@ -1,0 +1,218 @@
+#include "report/html.h"
+
+#include "report/svg.h"
+
+#include <string.h>
+
+static const char style_screen[] =
+    "body{font-family:Inter,Helvetica,Arial,sans-serif;font-size:1rem;line-height:1.45;color:#111;"
+    "background:#fff;max-width:62rem;margin:0 auto;padding:1rem;overflow-wrap:anywhere}\n"
+    "h1{font-size:1.8rem;line-height:1.2;margin:.5rem 0}h2{font-size:1.35rem;margin:2rem 0 .5rem;"
+    "border-bottom:2px solid #111;padding-bottom:.2rem}h3{font-size:1.1rem;margin:1.4rem 0 .4rem}\n"
+    ".subject{font-size:1.2rem;margin:0 0 1rem}.lead{font-size:1.2rem}\n"
+    "table{border-collapse:collapse;width:100%;margin:.6rem 0 1rem;font-size:.92rem;"
+    "overflow-wrap:break-word}\n"
+    "caption{text-align:left;font-weight:bold;padding:.3rem 0}\n"
+    "th,td{border:1px solid #767676;padding:.25rem .5rem;vertical-align:top;text-align:left}\n"
+    "thead th{background:#e8e8e8}tbody th{font-weight:normal}.r{text-align:right}\n"
+    "td.box{min-width:5rem;height:1.8rem;border:2px solid #111;text-align:right;color:#444}\n"
+    "figure{margin:1rem 0}figure svg{max-width:100%;height:auto}figcaption{font-size:.92rem}\n"
+    ".caution{border:3px solid #111;padding:.3rem 1rem;background:#fff8d6}\n"
+    ".wide{overflow-x:auto}\n";
+
+static const char style_print[] =
+    "body{max-width:none;padding:0;font-size:9.5pt}.wide{overflow:visible}h2,h3{break-after:avoid}"
+    "tr,figure,.caution{break-inside:avoid}thead{display:table-header-group}"
+    "#station,#commissioning,#service{break-before:page}p,li{orphans:2;widows:2}}\n";
+
+qll_ink qll_tone_ink(qll_tone tone)
+{
+    static const qll_ink inks[QLL_TONE_COUNT] = {
+        [QLL_TONE_PLAIN] = {{0.067, 0.067, 0.067}, {1.0, 1.0, 1.0}},
+        [QLL_TONE_GOOD] = {{0.0, 0.31, 0.16}, {1.0, 1.0, 1.0}},
+        [QLL_TONE_CAUTION] = {{0.29, 0.20, 0.0}, {1.0, 0.95, 0.75}},
+        [QLL_TONE_FAIL] = {{0.55, 0.0, 0.0}, {1.0, 0.90, 0.90}},
+    };
+    return inks[tone];
+}
+
+static void write_colour(qll_writer *writer, qll_colour colour)
+{
+    static const char digits[] = "0123456789abcdef";
+    const double parts[] = {colour.red, colour.green, colour.blue};
+    qll_write(writer, "#");
+    for (size_t i = 0; i < 3; i++) {
+        int value = (int)(parts[i] * 255.0 + 0.5);
+        qll_write_byte(writer, digits[value / 16], 1);
+        qll_write_byte(writer, digits[value % 16], 1);
+    }
+}
+
+static const char *const tone_classes[QLL_TONE_COUNT] = {"", "good", "warn", "fail"};
+
+static void write_style(qll_writer *writer, qll_unit_system units)
+{
+    qll_write(writer, "<style>\n");
+    qll_write(writer, style_screen);
+    for (int tone = QLL_TONE_GOOD; tone < QLL_TONE_COUNT; tone++) {
+        qll_ink ink = qll_tone_ink((qll_tone)tone);
+        qll_write_format(writer, ".%s{font-weight:bold;color:", tone_classes[tone]);
+        write_colour(writer, ink.ink);
+        qll_write(writer, ";background:");
+        write_colour(writer, ink.paper);
+        qll_write(writer, "}\n");
+    }
+    qll_write(writer, units == QLL_UNITS_SI ? "@page{size:A4;margin:16mm 18mm}\n"
+                                            : "@page{size:letter;margin:16mm 18mm}\n");
+    qll_write(writer, "@media print{");
+    qll_write(writer, style_print);
+    qll_write(writer, "</style>\n");
+}
+
+/* Text from anywhere: cleaned, and nothing in it means anything to HTML. */
+static void write_shown(qll_writer *writer, const char *closed)
+{
+    qll_text text = qll_text_clean(qll_text_of(closed), writer->arena);
+    writer->no_memory = writer->no_memory || text.bytes == NULL;
+    for (size_t i = 0; i < text.size; i++) {
+        switch (text.bytes[i]) {
+        case '&': qll_write(writer, "&amp;"); break;
+        case '<': qll_write(writer, "&lt;"); break;
+        case '>': qll_write(writer, "&gt;"); break;
+        case '"': qll_write(writer, "&quot;"); break;
+        case '\'': qll_write(writer, "&#39;"); break;
+        default: qll_write_text(writer, (qll_text){text.bytes + i, 1}); break;
+        }
+    }
+}
+
+static void write_element(qll_writer *writer, const char *open, const char *text, const char *close)
+{
+    qll_write(writer, open);
+    write_shown(writer, text);
+    qll_write(writer, close);
+}
+
+static void write_items(qll_writer *writer, const qll_block *block, const char *tag)
+{
+    qll_write_format(writer, "<%s>\n", tag);
+    for (size_t i = 0; i < block->item_count; i++) {
+        write_element(writer, "<li>", block->items[i], "</li>\n");
+    }
+    qll_write_format(writer, "</%s>\n", tag);
+}
+
+static void write_heads(qll_writer *writer, const qll_table_block *table)
+{
+    qll_write(writer, "<thead><tr>");
+    for (size_t c = 0; c < table->column_count; c++) {
+        const char *text = table->cells[c].text;
+        /* A column of marks has no head to read out. */
+        if (text[0] == '\0') {
+            qll_write(writer, "<td></td>");
+            continue;
+        }
+        write_element(writer,
+                      table->align[c] == 'r' ? "<th scope=\"col\" class=\"r\">"
+                                             : "<th scope=\"col\">",
+                      text, "</th>");
+    }
+    qll_write(writer, "</tr></thead>\n<tbody>\n");
+}
+
+static void write_cell(qll_writer *writer, const qll_table_block *table, const qll_cell *cell,
+                       size_t column)
+{
+    if (column == 0 && table->has_row_heads) {
+        write_element(writer, "<th scope=\"row\">", cell->text, "</th>");
+        return;
+    }
+    if (cell->is_box) {
+        write_element(writer, "<td class=\"box\">", cell->text, "</td>");
+        return;
+    }
+    bool right = table->align[column] == 'r';
+    bool toned = cell->tone != QLL_TONE_PLAIN;
+    qll_write(writer, "<td");
+    if (right || toned) {
+        qll_write_format(writer, " class=\"%s%s%s\"", right ? "r" : "", right && toned ? " " : "",
+                         tone_classes[cell->tone]);
+    }
+    write_element(writer, ">", cell->text, "</td>");
+}
+
+static void write_table(qll_writer *writer, const qll_table_block *table)
+{
+    qll_write(writer, "<div class=\"wide\"><table>\n");
+    if (table->caption[0] != '\0') {
+        write_element(writer, "<caption>", table->caption, "</caption>\n");
+    }
+    write_heads(writer, table);
+    for (size_t row = 1; row < table->row_count; row++) {
+        qll_write(writer, "<tr>");
+        for (size_t c = 0; c < table->column_count; c++) {
+            write_cell(writer, table, &table->cells[row * table->column_count + c], c);
+        }
+        qll_write(writer, "</tr>\n");
+    }
+    qll_write(writer, "</tbody></table></div>\n");
+}
+
+static void write_figure(qll_writer *writer, const qll_figure_block *figure)
+{
+    const qll_svg_about about = {.id = figure->id,
+                                 .title = figure->title,
+                                 .description = figure->description,
+                                 .is_part = true};
+    qll_write(writer, "<figure>\n");
+    qll_svg_write(writer, figure->canvas, 0, &about);
+    write_element(writer, "\n<figcaption>", figure->title, "</figcaption></figure>\n");
+}
+
+static void write_block(qll_writer *writer, const qll_block *block)
+{
+    switch (block->kind) {
+    case QLL_BLOCK_HEADING: write_element(writer, "<h3>", block->text, "</h3>\n"); break;
+    case QLL_BLOCK_PARAGRAPH: write_element(writer, "<p>", block->text, "</p>\n"); break;
+    case QLL_BLOCK_LEAD: write_element(writer, "<p class=\"lead\">", block->text, "</p>\n"); break;
+    case QLL_BLOCK_LIST: write_items(writer, block, "ul"); break;
+    case QLL_BLOCK_STEPS: write_items(writer, block, "ol"); break;
+    case QLL_BLOCK_CAUTIONS:
+        qll_write(writer, "<div class=\"caution\" role=\"note\">\n");
+        write_items(writer, block, "ul");
+        qll_write(writer, "</div>\n");
+        break;
+    case QLL_BLOCK_TABLE: write_table(writer, &block->table); break;
+    case QLL_BLOCK_FIGURE: write_figure(writer, &block->figure); break;
+    }
+}
+
+static void write_section(qll_writer *writer, const qll_section_sheet *section)
+{
+    const char *word = qll_section_words[section->kind];
+    qll_write_format(writer, "<section id=\"%s\" aria-labelledby=\"%s-heading\">\n", word, word);
+    qll_write_format(writer, "<h2 id=\"%s-heading\">", word);
+    write_element(writer, "", section->heading, "</h2>\n");
+    for (size_t i = 0; i < section->block_count; i++) {
+        write_block(writer, &section->blocks[i]);
+    }
+    qll_write(writer, "</section>\n");
+}
+
+void qll_html_write(qll_writer *writer, const qll_sheet *sheet)
+{
+    qll_write(writer, "<!DOCTYPE html>\n<html lang=\"");
+    qll_write(writer, qll_language_words[sheet->language]);
+    qll_write(writer, "\">\n<head>\n<meta charset=\"utf-8\">\n"
+                      "<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">\n");
+    write_element(writer, "<title>", sheet->title, "");
+    write_element(writer, ": ", sheet->subject, "</title>\n");
+    write_style(writer, sheet->units);
+    qll_write(writer, "</head>\n<body>\n<header>\n");
+    write_element(writer, "<h1>", sheet->title, "</h1>\n");
+    write_element(writer, "<p class=\"subject\">", sheet->subject, "</p>\n</header>\n<main>\n");
+    for (size_t i = 0; i < sheet->section_count; i++) {
+        write_section(writer, &sheet->sections[i]);
+    }
+    qll_write(writer, "</main>\n</body>\n</html>\n");
+}

@@ -1,0 +1,385 @@
+#include "report/layout.h"
+
+#include "report/layout_page.h"
+
+#include <math.h>
+
+/* Paper and margins, mm. Letter is 8.5 by 11 in (ANSI Y14.1), A4 ISO 216. */
+#define QLL_LETTER_WIDTH_MM  215.9
+#define QLL_LETTER_HEIGHT_MM 279.4
+#define QLL_A4_WIDTH_MM      210.0
+#define QLL_A4_HEIGHT_MM     297.0
+#define QLL_MARGIN_MM        18.0
+#define QLL_FOOT_MM          20.0
+
+#define QLL_TITLE_MM   (20.0 * QLL_POINT_MM)
+#define QLL_SUBJECT_MM (13.0 * QLL_POINT_MM)
+#define QLL_SECTION_MM (14.0 * QLL_POINT_MM)
+#define QLL_HEADING_MM (11.0 * QLL_POINT_MM)
+#define QLL_LEAD_MM    (12.0 * QLL_POINT_MM)
+#define QLL_INDENT_MM  6.0
+#define QLL_GAP_MM     2.6
+
+qll_letters qll_page_letters(double size_mm, qll_weight weight)
+{
+    return (qll_letters){
+        .size_mm = size_mm, .weight = weight, .anchor = QLL_ANCHOR_START, .colour = QLL_BLACK};
+}
+
+double qll_page_line_mm(double size_mm)
+{
+    return size_mm * QLL_LINE_EM;
+}
+
+void qll_page_begin(qll_page *page, qll_mark_kind kind, int level, const char *text)
+{
+    const qll_mark mark = {.kind = kind, .level = level, .text = text};
+    qll_canvas_begin(page->canvas, &mark);
+}
+
+void qll_page_end(qll_page *page)
+{
+    qll_canvas_end(page->canvas);
+}
+
+static void write_foot(qll_page *page)
+{
+    qll_arena *arena = page->canvas->arena;
+    qll_writer this = qll_writer_new(arena);
+    qll_writer all = qll_writer_new(arena);
+    qll_writer number = qll_writer_new(arena);
+    qll_write_format(&this, "%zu", page->canvas->page_count);
+    qll_write_format(&all, "%zu", page->total);
+    const qll_filling fillings[] = {{"page", qll_writer_text(&this).bytes},
+                                    {"pages", qll_writer_text(&all).bytes}};
+    qll_say_with(&number, page->sheet->language, QLL_SAYS_PAGE_OF, fillings, 2);
+    if (this.no_memory || all.no_memory || number.no_memory) {
+        page->canvas->no_memory = true;
+        return;
+    }
+    qll_page_begin(page, QLL_MARK_DECORATION, 0, NULL);
+    double y_mm = page->canvas->height_mm - 10.0;
+    double right_mm = page->left_mm + page->width_mm;
+    const qll_pen pen = {.width_mm = 0.2, .colour = QLL_GREY(0.6)};
+    qll_canvas_line(page->canvas, (qll_xy){page->left_mm, y_mm - 4.5},
+                    (qll_xy){right_mm, y_mm - 4.5}, &pen);
+    qll_letters letters = qll_page_letters(7.5 * QLL_POINT_MM, QLL_WEIGHT_REGULAR);
+    letters.colour = QLL_GREY(0.7);
+    (void)qll_canvas_text_fit(page->canvas, (qll_xy){page->left_mm, y_mm},
+                              qll_text_of(page->sheet->subject), page->width_mm - 35.0, &letters);
+    letters.anchor = QLL_ANCHOR_END;
+    qll_canvas_text(page->canvas, (qll_xy){right_mm, y_mm}, qll_writer_text(&number), &letters);
+    qll_page_end(page);
+}
+
+void qll_page_turn(qll_page *page)
+{
+    write_foot(page);
+    qll_canvas_page(page->canvas);
+    page->y_mm = page->top_mm;
+    page->is_fresh = true;
+}
+
+void qll_page_need(qll_page *page, double height_mm)
+{
+    if (!page->is_fresh && page->y_mm + height_mm > page->bottom_mm) {
+        qll_page_turn(page);
+    }
+}
+
+/* How a paragraph is set. */
+typedef struct setting {
+    qll_mark_kind mark;
+    int level;
+    double size_mm;
+    qll_weight weight;
+    double indent_mm;
+} setting;
+
+/* True if the page should be turned before a line when @p left lines remain and @p written stand
+ * already: no room, or the last line would stand alone on the next page. */
+static bool turns_before(const qll_page *page, double line_mm, size_t written, size_t left)
+{
+    double room = floor((page->bottom_mm - page->y_mm) / line_mm + 1e-6);
+    if (room < 1) {
+        return true;
+    }
+    bool first_alone = written == 0 && left > 1 && room < 2;
+    bool last_alone = left == 2 && room < 2;
+    return first_alone || last_alone;
+}
+
+static void write_paragraph(qll_page *page, const char *text, const setting *how)
+{
+    const qll_letters letters = qll_page_letters(how->size_mm, how->weight);
+    double line_mm = qll_page_line_mm(how->size_mm);
+    double width_mm = page->width_mm - how->indent_mm;
+    qll_text rest = qll_text_clean(qll_text_of(text), page->canvas->arena);
+    size_t left = qll_text_line_count(rest, width_mm, how->size_mm, how->weight);
+    size_t written = 0;
+    qll_page_begin(page, how->mark, how->level, how->mark == QLL_MARK_HEADING ? text : NULL);
+    while (rest.size > 0) {
+        if (!page->is_fresh && turns_before(page, line_mm, written, left)) {
+            qll_page_end(page);
+            qll_page_turn(page);
+            qll_page_begin(page, how->mark == QLL_MARK_HEADING ? QLL_MARK_PARAGRAPH : how->mark, 0,
+                           NULL);
+        }
+        qll_text line = qll_text_line(&rest, width_mm, how->size_mm, how->weight);
+        qll_canvas_text(
+            page->canvas,
+            (qll_xy){page->left_mm + how->indent_mm, page->y_mm + how->size_mm * QLL_ASCENT_EM},
+            line, &letters);
+        page->y_mm += line_mm;
+        page->is_fresh = false;
+        written += 1;
+        left -= left > 0 ? 1 : 0;
+    }
+    qll_page_end(page);
+}
+
+static void write_items(qll_page *page, const qll_block *block)
+{
+    const setting how = {.mark = QLL_MARK_LIST_ITEM,
+                         .size_mm = QLL_BODY_MM,
+                         .weight = QLL_WEIGHT_REGULAR,
+                         .indent_mm = QLL_INDENT_MM};
+    const qll_letters letters = qll_page_letters(QLL_BODY_MM, QLL_WEIGHT_REGULAR);
+    for (size_t i = 0; i < block->item_count; i++) {
+        qll_page_need(page, 2 * qll_page_line_mm(QLL_BODY_MM));
+        qll_writer bullet = qll_writer_new(page->canvas->arena);
+        if (block->kind == QLL_BLOCK_STEPS) {
+            qll_write_format(&bullet, "%zu.", i + 1);
+        } else {
+            qll_write(&bullet, "\xE2\x80\xA2");
+        }
+        page->canvas->no_memory = page->canvas->no_memory || bullet.no_memory;
+        qll_page_begin(page, QLL_MARK_LIST, 0, NULL);
+        qll_canvas_text(page->canvas,
+                        (qll_xy){page->left_mm + 0.5, page->y_mm + QLL_BODY_MM * QLL_ASCENT_EM},
+                        qll_writer_text(&bullet), &letters);
+        qll_page_end(page);
+        write_paragraph(page, block->items[i], &how);
+        page->y_mm += 0.5;
+    }
+}
+
+static double items_height_mm(const qll_page *page, const qll_block *block)
+{
+    double height_mm = 0;
+    for (size_t i = 0; i < block->item_count; i++) {
+        size_t lines =
+            qll_text_line_count(qll_text_of(block->items[i]), page->width_mm - QLL_INDENT_MM,
+                                QLL_BODY_MM, QLL_WEIGHT_REGULAR);
+        height_mm += (double)lines * qll_page_line_mm(QLL_BODY_MM) + 0.5;
+    }
+    return height_mm;
+}
+
+static void write_cautions(qll_page *page, const qll_block *block)
+{
+    const double edge_mm = 3.0;
+    page->left_mm += edge_mm;
+    page->width_mm -= 2 * edge_mm;
+    double height_mm = items_height_mm(page, block) + 2 * edge_mm;
+    qll_page_need(page, height_mm);
+    /* Longer than a page: the frame ends with the page, the text goes on. */
+    height_mm = fmin(height_mm, page->bottom_mm - page->y_mm);
+    qll_page_begin(page, QLL_MARK_DECORATION, 0, NULL);
+    const qll_paint paint = {.pen = {.width_mm = 0.7, .colour = QLL_BLACK},
+                             .fill = {1.0, 0.973, 0.84},
+                             .is_filled = true};
+    qll_canvas_rectangle(
+        page->canvas,
+        (qll_box){page->left_mm - edge_mm, page->y_mm, page->width_mm + 2 * edge_mm, height_mm},
+        &paint);
+    qll_page_end(page);
+    page->y_mm += edge_mm;
+    write_items(page, block);
+    page->y_mm += edge_mm;
+    page->left_mm -= edge_mm;
+    page->width_mm += 2 * edge_mm;
+}
+
+static double figure_scale(const qll_page *page, const qll_figure_block *figure)
+{
+    double across = page->width_mm / figure->canvas->width_mm;
+    double down = (page->bottom_mm - page->top_mm - 10.0) / figure->canvas->height_mm;
+    return fmin(1.0, fmin(across, down));
+}
+
+static double figure_height_mm(const qll_page *page, const qll_figure_block *figure)
+{
+    return figure->canvas->height_mm * figure_scale(page, figure) + qll_page_line_mm(QLL_SMALL_MM)
+           + QLL_GAP_MM;
+}
+
+/* Draws an item of another canvas, moved and made smaller. */
+static void draw_item(qll_page *page, const qll_item *item, double scale)
+{
+    qll_canvas *canvas = page->canvas;
+    qll_xy *moved = qll_arena_take(canvas->arena, item->point_count, sizeof *moved);
+    if (moved == NULL) {
+        canvas->no_memory = true;
+        return;
+    }
+    for (size_t i = 0; i < item->point_count; i++) {
+        moved[i] = (qll_xy){page->left_mm + item->points[i].x_mm * scale,
+                            page->y_mm + item->points[i].y_mm * scale};
+    }
+    qll_paint paint = item->paint;
+    paint.pen.width_mm *= scale;
+    qll_letters letters = item->letters;
+    letters.size_mm *= scale;
+    switch (item->kind) {
+    case QLL_ITEM_PATH:
+        qll_canvas_path(canvas, moved, item->point_count, item->is_closed, &paint);
+        break;
+    case QLL_ITEM_CIRCLE:
+        qll_canvas_circle(canvas, moved[0], item->radius_mm * scale, &paint);
+        break;
+    case QLL_ITEM_TEXT: qll_canvas_text(canvas, moved[0], item->text, &letters); break;
+    case QLL_ITEM_BEGIN:
+    case QLL_ITEM_END:
+    case QLL_ITEM_PLACE:
+    case QLL_ITEM_PAGE: break;
+    }
+}
+
+static void write_figure(qll_page *page, const qll_figure_block *figure)
+{
+    qll_page_need(page, figure_height_mm(page, figure));
+    double scale = figure_scale(page, figure);
+    size_t first = 0;
+    size_t end = 0;
+    qll_canvas_page_items(figure->canvas, 0, &first, &end);
+    qll_page_begin(page, QLL_MARK_FIGURE, 0, figure->description);
+    for (size_t i = first; i < end; i++) {
+        draw_item(page, &figure->canvas->items[i], scale);
+    }
+    qll_page_end(page);
+    page->y_mm += figure->canvas->height_mm * scale + 1.0;
+    page->is_fresh = false;
+    const setting how = {
+        .mark = QLL_MARK_PARAGRAPH, .size_mm = QLL_SMALL_MM, .weight = QLL_WEIGHT_REGULAR};
+    write_paragraph(page, figure->title, &how);
+}
+
+/* What must stand under a heading on the same page. */
+static double start_height_mm(const qll_page *page, const qll_block *block)
+{
+    switch (block->kind) {
+    case QLL_BLOCK_TABLE: return qll_page_table_start_mm(page, &block->table);
+    case QLL_BLOCK_FIGURE: return figure_height_mm(page, &block->figure);
+    case QLL_BLOCK_CAUTIONS: return items_height_mm(page, block) + 8.0;
+    case QLL_BLOCK_HEADING:
+    case QLL_BLOCK_PARAGRAPH:
+    case QLL_BLOCK_LEAD:
+    case QLL_BLOCK_LIST:
+    case QLL_BLOCK_STEPS: break;
+    }
+    return 3 * qll_page_line_mm(QLL_BODY_MM);
+}
+
+static void write_heading(qll_page *page, const char *text, int level, const qll_block *following)
+{
+    double size_mm = level == 2 ? QLL_SECTION_MM : QLL_HEADING_MM;
+    const setting how = {
+        .mark = QLL_MARK_HEADING, .level = level, .size_mm = size_mm, .weight = QLL_WEIGHT_BOLD};
+    double above_mm = level == 2 ? 5.0 : 2.5;
+    double follows_mm = following == NULL ? 0 : start_height_mm(page, following);
+    qll_page_need(page, above_mm + 2 * qll_page_line_mm(size_mm) + follows_mm);
+    page->y_mm += page->is_fresh ? 0 : above_mm;
+    write_paragraph(page, text, &how);
+    page->y_mm += 1.2;
+}
+
+static void write_block(qll_page *page, const qll_block *block, const qll_block *following)
+{
+    setting how = {
+        .mark = QLL_MARK_PARAGRAPH, .size_mm = QLL_BODY_MM, .weight = QLL_WEIGHT_REGULAR};
+    switch (block->kind) {
+    case QLL_BLOCK_HEADING: write_heading(page, block->text, 3, following); return;
+    case QLL_BLOCK_LEAD:
+        how.size_mm = QLL_LEAD_MM;
+        how.weight = QLL_WEIGHT_BOLD;
+        write_paragraph(page, block->text, &how);
+        break;
+    case QLL_BLOCK_PARAGRAPH: write_paragraph(page, block->text, &how); break;
+    case QLL_BLOCK_LIST:
+    case QLL_BLOCK_STEPS: write_items(page, block); break;
+    case QLL_BLOCK_CAUTIONS: write_cautions(page, block); break;
+    case QLL_BLOCK_TABLE: qll_page_table(page, &block->table); break;
+    case QLL_BLOCK_FIGURE: write_figure(page, &block->figure); break;
+    }
+    page->y_mm += QLL_GAP_MM;
+}
+
+/* Sheets that are handed to somebody by themselves. */
+static bool begins_page(qll_section_kind kind)
+{
+    return kind == QLL_SECTION_SURVEY || kind == QLL_SECTION_STATION
+           || kind == QLL_SECTION_COMMISSIONING || kind == QLL_SECTION_SERVICE;
+}
+
+static void write_section(qll_page *page, const qll_section_sheet *section, bool is_first)
+{
+    if (!is_first && begins_page(section->kind) && !page->is_fresh) {
+        qll_page_turn(page);
+    }
+    write_heading(page, section->heading, 2, section->blocks);
+    for (size_t i = 0; i < section->block_count; i++) {
+        const qll_block *following = i + 1 < section->block_count ? &section->blocks[i + 1] : NULL;
+        write_block(page, &section->blocks[i], following);
+    }
+}
+
+static void write_title(qll_page *page)
+{
+    const setting title = {
+        .mark = QLL_MARK_HEADING, .level = 1, .size_mm = QLL_TITLE_MM, .weight = QLL_WEIGHT_BOLD};
+    const setting subject = {
+        .mark = QLL_MARK_PARAGRAPH, .size_mm = QLL_SUBJECT_MM, .weight = QLL_WEIGHT_REGULAR};
+    write_paragraph(page, page->sheet->title, &title);
+    page->y_mm += 1.0;
+    write_paragraph(page, page->sheet->subject, &subject);
+    page->y_mm += 2.0;
+}
+
+static qll_canvas lay(const qll_sheet *sheet, qll_arena *arena, size_t total)
+{
+    bool is_si = sheet->units == QLL_UNITS_SI;
+    qll_canvas canvas = qll_canvas_new(is_si ? QLL_A4_WIDTH_MM : QLL_LETTER_WIDTH_MM,
+                                       is_si ? QLL_A4_HEIGHT_MM : QLL_LETTER_HEIGHT_MM, arena);
+    qll_page page = {
+        .canvas = &canvas,
+        .sheet = sheet,
+        .left_mm = QLL_MARGIN_MM,
+        .width_mm = canvas.width_mm - 2 * QLL_MARGIN_MM,
+        .top_mm = QLL_MARGIN_MM,
+        .bottom_mm = canvas.height_mm - QLL_FOOT_MM,
+        .y_mm = QLL_MARGIN_MM,
+        .total = total,
+        .is_fresh = true,
+    };
+    write_title(&page);
+    for (size_t i = 0; i < sheet->section_count; i++) {
+        write_section(&page, &sheet->sections[i], i == 0);
+    }
+    write_foot(&page);
+    return canvas;
+}
+
+qll_status qll_layout_pages(const qll_sheet *sheet, qll_arena *arena, qll_canvas *pages)
+{
+    qll_arena_mark before = qll_arena_now(arena);
+    qll_canvas counted = lay(sheet, arena, 0);
+    size_t total = counted.page_count;
+    bool no_memory = counted.no_memory;
+    qll_arena_reset(arena, before);
+    if (no_memory || sheet->no_memory) {
+        return QLL_NO_MEMORY;
+    }
+    *pages = lay(sheet, arena, total);
+    return pages->no_memory ? QLL_NO_MEMORY : QLL_OK;
+}

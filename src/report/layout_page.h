@@ -1,0 +1,43 @@
+/* The page that is being filled; shared by layout.c and layout_table.c. */
+#ifndef QUELL_REPORT_LAYOUT_PAGE_H
+#define QUELL_REPORT_LAYOUT_PAGE_H
+
+#include "report/sheet.h"
+
+/* Sizes of letters, mm. */
+#define QLL_BODY_MM  (9.5 * QLL_POINT_MM)
+#define QLL_SMALL_MM (8.2 * QLL_POINT_MM)
+
+typedef struct qll_page {
+    qll_canvas *canvas;
+    const qll_sheet *sheet;
+    double left_mm, width_mm; /* of what is written */
+    double top_mm, bottom_mm;
+    double y_mm;   /* where the next block begins */
+    size_t total;  /* pages in all; 0 while they are being counted */
+    bool is_fresh; /* nothing stands on the page yet */
+} qll_page;
+
+/** Ends the page with its foot and begins another. No mark may be open. */
+void qll_page_turn(qll_page *page);
+
+/** Turns the page unless @p height_mm are left on it, or nothing stands on it yet. */
+void qll_page_need(qll_page *page, double height_mm);
+
+/** Begins and ends a mark with a text of its own. */
+void qll_page_begin(qll_page *page, qll_mark_kind kind, int level, const char *text);
+void qll_page_end(qll_page *page);
+
+/** Letters of the body in black from the left. */
+qll_letters qll_page_letters(double size_mm, qll_weight weight);
+
+/** From one base line to the next. */
+double qll_page_line_mm(double size_mm);
+
+/** Writes a table at the place of the page. */
+void qll_page_table(qll_page *page, const qll_table_block *table);
+
+/** How much of a table must stand together: caption, heads and the first row. */
+double qll_page_table_start_mm(const qll_page *page, const qll_table_block *table);
+
+#endif

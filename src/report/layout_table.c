@@ -1,0 +1,315 @@
+/* Tables on pages: columns as wide as they need, long ones run on with their heads repeated. */
+#include "report/html.h"
+#include "report/layout_page.h"
+
+#include <math.h>
+#include <string.h>
+
+#define QLL_PAD_X_MM     1.3
+#define QLL_PAD_Y_MM     0.8
+#define QLL_BOX_MM       8.0 /* high enough to write in by hand */
+#define QLL_BOX_WIDE     17.0
+/* A single word or cell asks for no more than this; beyond it wraps. */
+#define QLL_WORD_MOST_MM 48.0
+#define QLL_CELL_MOST_MM 120.0
+/* A cell this short, such as "63.7 psi", is not broken at its blanks. */
+#define QLL_SHORT_CELL   14
+/* A table is kept whole unless it takes more than this share of a page. */
+#define QLL_WHOLE_SHARE  0.4
+/* A row is kept whole unless it has more lines than this. */
+#define QLL_WHOLE_LINES  24
+
+/* A table with its columns measured. */
+typedef struct table_grid {
+    const qll_table_block *table;
+    double *widths_mm; /* pads included */
+    double size_mm;    /* of the letters */
+} table_grid;
+
+static qll_weight weight_of(const qll_cell *cell, bool is_head)
+{
+    return is_head || cell->tone != QLL_TONE_PLAIN ? QLL_WEIGHT_BOLD : QLL_WEIGHT_REGULAR;
+}
+
+static double widest_word_mm(const char *text, double size_mm, qll_weight weight)
+{
+    double widest = 0;
+    if (strlen(text) <= QLL_SHORT_CELL) {
+        return qll_text_width_mm(qll_text_of(text), size_mm, weight);
+    }
+    while (*text != '\0') {
+        size_t size = strcspn(text, " ");
+        widest = fmax(widest, qll_text_width_mm((qll_text){text, size}, size_mm, weight));
+        text += size + strspn(text + size, " ");
+    }
+    return widest;
+}
+
+/* The least and the most that a column can use, pads included. */
+static void measure_column(const qll_table_block *table, size_t column, double size_mm,
+                           double *least_mm, double *most_mm)
+{
+    double least = 0;
+    double most = 0;
+    for (size_t row = 0; row < table->row_count; row++) {
+        const qll_cell *cell = &table->cells[row * table->column_count + column];
+        qll_weight weight = weight_of(cell, row == 0);
+        double word = fmin(widest_word_mm(cell->text, size_mm, weight), QLL_WORD_MOST_MM);
+        double whole =
+            fmin(qll_text_width_mm(qll_text_of(cell->text), size_mm, weight), QLL_CELL_MOST_MM);
+        least = fmax(least, cell->is_box ? fmax(word, QLL_BOX_WIDE) : word);
+        most = fmax(most, cell->is_box ? fmax(whole, QLL_BOX_WIDE) : whole);
+    }
+    *least_mm = least + 2 * QLL_PAD_X_MM;
+    *most_mm = most + 2 * QLL_PAD_X_MM;
+}
+
+/* Shares @p room_mm among the columns: what they need at least, and the rest by what they would like. */
+static bool share_widths(table_grid *grid, double room_mm, qll_arena *arena)
+{
+    size_t count = grid->table->column_count;
+    double *least = qll_arena_take(arena, count, sizeof *least);
+    double *most = qll_arena_take(arena, count, sizeof *most);
+    grid->widths_mm = qll_arena_take(arena, count, sizeof *grid->widths_mm);
+    if (least == NULL || most == NULL || grid->widths_mm == NULL) {
+        return false;
+    }
+    double all_least = 0;
+    double all_most = 0;
+    for (size_t c = 0; c < count; c++) {
+        measure_column(grid->table, c, grid->size_mm, &least[c], &most[c]);
+        all_least += least[c];
+        all_most += most[c];
+    }
+    for (size_t c = 0; c < count; c++) {
+        if (all_most <= room_mm) {
+            grid->widths_mm[c] = most[c];
+        } else if (all_least >= room_mm) {
+            grid->widths_mm[c] = least[c] * room_mm / all_least;
+        } else {
+            double wish = (most[c] - least[c]) / (all_most - all_least);
+            grid->widths_mm[c] = least[c] + wish * (room_mm - all_least);
+        }
+    }
+    return true;
+}
+
+/* Smaller letters where words would have to be broken. */
+static bool make_grid(const qll_page *page, const qll_table_block *table, table_grid *made)
+{
+    *made = (table_grid){.table = table, .size_mm = QLL_SMALL_MM};
+    double all_least = 0;
+    for (size_t c = 0; c < table->column_count; c++) {
+        double least = 0;
+        double most = 0;
+        measure_column(table, c, made->size_mm, &least, &most);
+        all_least += least;
+    }
+    if (all_least > page->width_mm) {
+        made->size_mm = fmax(QLL_SMALL_MM * page->width_mm / all_least, 6.0 * QLL_POINT_MM);
+    }
+    return share_widths(made, page->width_mm, page->canvas->arena);
+}
+
+static size_t row_lines(const table_grid *grid, size_t row)
+{
+    size_t most = 1;
+    for (size_t c = 0; c < grid->table->column_count; c++) {
+        const qll_cell *cell = &grid->table->cells[row * grid->table->column_count + c];
+        size_t lines =
+            qll_text_line_count(qll_text_of(cell->text), grid->widths_mm[c] - 2 * QLL_PAD_X_MM,
+                                grid->size_mm, weight_of(cell, row == 0));
+        most = lines > most ? lines : most;
+    }
+    return most;
+}
+
+static bool has_box(const table_grid *grid, size_t row)
+{
+    for (size_t c = 0; c < grid->table->column_count; c++) {
+        if (grid->table->cells[row * grid->table->column_count + c].is_box) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static double row_height_mm(const table_grid *grid, size_t row, size_t lines)
+{
+    double height = (double)lines * qll_page_line_mm(grid->size_mm) + 2 * QLL_PAD_Y_MM;
+    return has_box(grid, row) ? fmax(height, QLL_BOX_MM + 1.0) : height;
+}
+
+/* What lies under the letters of a cell. */
+static void draw_ground(qll_page *page, const qll_cell *cell, qll_box box, bool is_head)
+{
+    bool is_bare = cell->tone == QLL_TONE_PLAIN || cell->tone == QLL_TONE_GOOD;
+    if (!is_head && !cell->is_box && is_bare) {
+        return;
+    }
+    qll_paint paint = {.fill = QLL_GREY(0.09), .is_filled = true};
+    if (cell->is_box) {
+        paint = (qll_paint){.pen = {.width_mm = 0.45, .colour = QLL_BLACK}};
+        box = (qll_box){box.x_mm + 0.7, box.y_mm + 0.7, box.width_mm - 1.4, box.height_mm - 1.4};
+    } else if (!is_head) {
+        paint.fill = qll_tone_ink(cell->tone).paper;
+        box.y_mm += 0.15; /* clear of the rule above */
+        box.height_mm -= 0.15;
+    }
+    qll_page_begin(page, QLL_MARK_DECORATION, 0, NULL);
+    qll_canvas_rectangle(page->canvas, box, &paint);
+    qll_page_end(page);
+}
+
+/* Some lines of a cell of a row. */
+typedef struct cell_part {
+    const qll_cell *cell;
+    size_t column;
+    bool is_head;
+    size_t first, count; /* lines */
+} cell_part;
+
+static void write_lines(qll_page *page, const table_grid *grid, const cell_part *part, qll_box box)
+{
+    const qll_cell *cell = part->cell;
+    qll_letters letters = qll_page_letters(grid->size_mm, weight_of(cell, part->is_head));
+    bool right = grid->table->align[part->column] == 'r' || cell->is_box;
+    letters.anchor = right ? QLL_ANCHOR_END : QLL_ANCHOR_START;
+    letters.colour = cell->is_box ? QLL_GREY(0.7) : qll_tone_ink(cell->tone).ink;
+    double width_mm = grid->widths_mm[part->column] - 2 * QLL_PAD_X_MM;
+    double edge_mm = cell->is_box ? 1.4 : 0.0;
+    double lines_mm = (double)part->count * qll_page_line_mm(grid->size_mm) + 2 * QLL_PAD_Y_MM;
+    double down_mm = cell->is_box ? 0.0 : fmax(0.0, (box.height_mm - lines_mm) / 2);
+    double x_mm =
+        right ? box.x_mm + box.width_mm - QLL_PAD_X_MM - edge_mm : box.x_mm + QLL_PAD_X_MM;
+    double y_mm = box.y_mm + QLL_PAD_Y_MM + edge_mm + down_mm + grid->size_mm * QLL_ASCENT_EM;
+    qll_text rest = qll_text_clean(qll_text_of(cell->text), page->canvas->arena);
+    for (size_t line = 0; rest.size > 0 && line < part->first + part->count; line++) {
+        qll_text text = qll_text_line(&rest, width_mm, grid->size_mm, letters.weight);
+        if (line >= part->first) {
+            qll_canvas_text(page->canvas, (qll_xy){x_mm, y_mm}, text, &letters);
+            y_mm += qll_page_line_mm(grid->size_mm);
+        }
+    }
+}
+
+static void draw_row(qll_page *page, const table_grid *grid, size_t row, size_t first, size_t count)
+{
+    const qll_table_block *table = grid->table;
+    double height_mm = row_height_mm(grid, row, count);
+    double x_mm = page->left_mm;
+    qll_page_begin(page, QLL_MARK_ROW, 0, NULL);
+    for (size_t c = 0; c < table->column_count; c++) {
+        const qll_cell *cell = &table->cells[row * table->column_count + c];
+        qll_box box = {x_mm, page->y_mm, grid->widths_mm[c], height_mm};
+        draw_ground(page, cell, box, row == 0);
+        bool is_head = row == 0 || (c == 0 && table->has_row_heads);
+        qll_page_begin(page, is_head ? QLL_MARK_HEAD_CELL : QLL_MARK_CELL, 0, NULL);
+        const cell_part part = {cell, c, row == 0, first, count};
+        write_lines(page, grid, &part, box);
+        qll_page_end(page);
+        x_mm += grid->widths_mm[c];
+    }
+    qll_page_end(page);
+    page->y_mm += height_mm;
+    page->is_fresh = false;
+    qll_page_begin(page, QLL_MARK_DECORATION, 0, NULL);
+    const qll_pen pen = {.width_mm = row == 0 ? 0.35 : 0.15, .colour = QLL_GREY(0.55)};
+    qll_canvas_line(page->canvas, (qll_xy){page->left_mm, page->y_mm}, (qll_xy){x_mm, page->y_mm},
+                    &pen);
+    qll_page_end(page);
+}
+
+static void draw_heads(qll_page *page, const table_grid *grid)
+{
+    draw_row(page, grid, 0, 0, row_lines(grid, 0));
+}
+
+static void next_page(qll_page *page, const table_grid *grid)
+{
+    qll_page_end(page);
+    qll_page_turn(page);
+    qll_page_begin(page, QLL_MARK_TABLE, 0, NULL);
+    draw_heads(page, grid);
+}
+
+/* A row on one page, or on several if it is longer than most of one. */
+static void write_row(qll_page *page, const table_grid *grid, size_t row)
+{
+    size_t lines = row_lines(grid, row);
+    size_t done = 0;
+    bool turned = false;
+    while (done < lines) {
+        double room_mm = page->bottom_mm - page->y_mm;
+        if (row_height_mm(grid, row, lines - done) <= room_mm) {
+            draw_row(page, grid, row, done, lines - done);
+            return;
+        }
+        double fit = floor((room_mm - 2 * QLL_PAD_Y_MM) / qll_page_line_mm(grid->size_mm));
+        bool splits = lines > QLL_WHOLE_LINES || turned;
+        if (splits && (fit >= 3 || (turned && fit >= 1))) {
+            size_t count = (size_t)fit < lines - done ? (size_t)fit : lines - done;
+            draw_row(page, grid, row, done, count);
+            done += count;
+        } else if (turned) {
+            /* Not even one line under the heads: it goes past the foot rather than nowhere. */
+            draw_row(page, grid, row, done, lines - done);
+            return;
+        }
+        if (done < lines) {
+            next_page(page, grid);
+            turned = true;
+        }
+    }
+}
+
+static double whole_height_mm(const table_grid *grid)
+{
+    double height_mm = 0;
+    for (size_t row = 0; row < grid->table->row_count; row++) {
+        height_mm += row_height_mm(grid, row, row_lines(grid, row));
+    }
+    return height_mm;
+}
+
+double qll_page_table_start_mm(const qll_page *page, const qll_table_block *table)
+{
+    table_grid made;
+    if (!make_grid(page, table, &made)) {
+        return 0;
+    }
+    double caption_mm = table->caption[0] == '\0' ? 0 : qll_page_line_mm(QLL_SMALL_MM) + 1.0;
+    double whole_mm = whole_height_mm(&made);
+    if (whole_mm < QLL_WHOLE_SHARE * (page->bottom_mm - page->top_mm)) {
+        return caption_mm + whole_mm;
+    }
+    size_t lines = row_lines(&made, 1);
+    double row_mm = row_height_mm(&made, 1, lines > QLL_WHOLE_LINES ? 3 : lines);
+    return caption_mm + row_height_mm(&made, 0, row_lines(&made, 0)) + row_mm;
+}
+
+void qll_page_table(qll_page *page, const qll_table_block *table)
+{
+    table_grid made;
+    if (!make_grid(page, table, &made)) {
+        page->canvas->no_memory = true;
+        return;
+    }
+    qll_page_need(page, qll_page_table_start_mm(page, table));
+    if (table->caption[0] != '\0') {
+        const qll_letters letters = qll_page_letters(QLL_SMALL_MM, QLL_WEIGHT_BOLD);
+        qll_page_begin(page, QLL_MARK_PARAGRAPH, 0, NULL);
+        (void)qll_canvas_text_fit(
+            page->canvas, (qll_xy){page->left_mm, page->y_mm + QLL_SMALL_MM * QLL_ASCENT_EM},
+            qll_text_of(table->caption), page->width_mm, &letters);
+        qll_page_end(page);
+        page->y_mm += qll_page_line_mm(QLL_SMALL_MM) + 1.0;
+    }
+    qll_page_begin(page, QLL_MARK_TABLE, 0, NULL);
+    draw_heads(page, &made);
+    for (size_t row = 1; row < table->row_count; row++) {
+        write_row(page, &made, row);
+    }
+    qll_page_end(page);
+    page->y_mm += 1.0;
+}

@@ -1,0 +1,193 @@
+#include "report/report.h"
+
+#include "report/report_parts.h"
+
+#include <math.h>
+
+/* ---- texts ---- */
+
+static const char *written(const qll_report *report, qll_writer *writer)
+{
+    qll_text text = qll_writer_text(writer);
+    report->sheet->no_memory = report->sheet->no_memory || text.bytes == NULL;
+    return text.bytes;
+}
+
+const char *qll_report_says(const qll_report *report, qll_message message)
+{
+    return qll_say(report->wording.language, message);
+}
+
+const char *qll_report_fill(const qll_report *report, qll_message message,
+                            const qll_filling *fillings, size_t count)
+{
+    qll_writer writer = qll_writer_new(report->arena);
+    qll_say_with(&writer, report->wording.language, message, fillings, count);
+    return written(report, &writer);
+}
+
+const char *qll_report_quantity(const qll_report *report, double si, qll_kind kind)
+{
+    if (!isfinite(si)) {
+        return "-";
+    }
+    qll_writer writer = qll_writer_new(report->arena);
+    qll_units_write(&writer, si, kind, report->wording.units);
+    return written(report, &writer);
+}
+
+const char *qll_report_bare(const qll_report *report, double si, qll_kind kind)
+{
+    if (!isfinite(si)) {
+        return "-";
+    }
+    qll_writer writer = qll_writer_new(report->arena);
+    qll_units_write_bare(&writer, si, kind, report->wording.units);
+    return written(report, &writer);
+}
+
+const char *qll_report_size(const qll_report *report, double nominal_m)
+{
+    if (!isfinite(nominal_m)) {
+        return "-";
+    }
+    qll_writer writer = qll_writer_new(report->arena);
+    qll_units_write_pipe_size(&writer, nominal_m, report->wording.units);
+    return written(report, &writer);
+}
+
+const char *qll_report_share(const qll_report *report, double share)
+{
+    if (!isfinite(share)) {
+        return "-";
+    }
+    qll_writer writer = qll_writer_new(report->arena);
+    qll_write_format(&writer, "%.1f %%", 100.0 * share);
+    return written(report, &writer);
+}
+
+const char *qll_report_count(const qll_report *report, size_t count)
+{
+    qll_writer writer = qll_writer_new(report->arena);
+    qll_write_format(&writer, "%zu", count);
+    return written(report, &writer);
+}
+
+const char *qll_report_branch(const qll_report *report, size_t stage, size_t branch)
+{
+    qll_writer writer = qll_writer_new(report->arena);
+    if (report->chosen->station.stage_count > 1) {
+        qll_write_format(&writer, "%zu", stage + 1);
+    }
+    qll_write_byte(&writer, (char)('A' + (int)(branch < 26 ? branch : 25)), 1);
+    return written(report, &writer);
+}
+
+const char *qll_report_head(const qll_report *report, qll_message head, qll_kind kind)
+{
+    const qll_filling fillings[] = {{"what", qll_report_says(report, head)},
+                                    {"unit", qll_units_name(kind, report->wording.units)}};
+    return qll_report_fill(report, QLL_SAYS_WITH_UNIT, fillings, 2);
+}
+
+/* ---- cells ---- */
+
+void qll_report_cell(qll_report *report, qll_message message)
+{
+    qll_sheet_cell(report->sheet, qll_report_says(report, message));
+}
+
+void qll_report_heads(qll_report *report, const qll_message *heads, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        qll_sheet_cell(report->sheet,
+                       heads[i] == QLL_MESSAGE_COUNT ? "" : qll_report_says(report, heads[i]));
+    }
+}
+
+void qll_report_fact(qll_report *report, qll_message what, const char *value)
+{
+    qll_report_cell(report, what);
+    qll_sheet_cell(report->sheet, value);
+}
+
+qll_tone qll_report_tone(qll_grade grade)
+{
+    static const qll_tone tones[QLL_GRADE_COUNT] = {
+        [QLL_GRADE_GOOD] = QLL_TONE_GOOD,
+        [QLL_GRADE_CAUTION] = QLL_TONE_CAUTION,
+        [QLL_GRADE_FAIL] = QLL_TONE_FAIL,
+    };
+    return tones[grade];
+}
+
+/* ---- the sections ---- */
+
+static void write_cautions(qll_report *report)
+{
+    for (size_t i = 0; i < QLL_CAUTION_COUNT; i++) {
+        qll_sheet_item(report->sheet, qll_caution(report->wording.language, i));
+    }
+    qll_sheet_list(report->sheet, QLL_BLOCK_CAUTIONS);
+}
+
+static void write_sources(qll_report *report)
+{
+    const qll_demand_findings *demand = &report->found->demand;
+    for (size_t i = 0; i < demand->source_count; i++) {
+        qll_sheet_item(report->sheet,
+                       qll_phrase(report->arena, report->wording.language, demand->sources[i]));
+    }
+    qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
+    if (report->wording.language != QLL_LANGUAGE_EN && demand->source_count > 0) {
+        qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
+                       qll_report_says(report, QLL_SAYS_SOURCES_ARE));
+    }
+}
+
+typedef void section_function(qll_report *report);
+
+static section_function *const sections[QLL_SECTION_COUNT] = {
+    [QLL_SECTION_COVER] = qll_report_cover,
+    [QLL_SECTION_SURVEY] = qll_report_survey,
+    [QLL_SECTION_DEMAND] = qll_report_demand,
+    [QLL_SECTION_STATION] = qll_report_station,
+    [QLL_SECTION_VERDICTS] = qll_report_verdicts,
+    [QLL_SECTION_EXPECT] = qll_report_expect,
+    [QLL_SECTION_COMMISSIONING] = qll_report_commissioning,
+    [QLL_SECTION_SERVICE] = qll_report_service,
+    [QLL_SECTION_ALTERNATIVES] = qll_report_alternatives,
+    [QLL_SECTION_CAUTIONS] = write_cautions,
+    [QLL_SECTION_SOURCES] = write_sources,
+};
+
+qll_status qll_report_make(const qll_design_findings *findings, unsigned set, qll_arena *arena,
+                           qll_sheet *sheet)
+{
+    const qll_survey *survey = findings->demand.survey;
+    const qll_design *design = findings->design;
+    *sheet = qll_sheet_new(arena, findings->demand.language, survey->units);
+    qll_report report = {
+        .sheet = sheet,
+        .arena = arena,
+        .found = findings,
+        .chosen = &design->candidates[design->recommended],
+        .wording = {.units = survey->units,
+                    .language = findings->demand.language,
+                    .site = &survey->site,
+                    .duty = findings->duty},
+    };
+    sheet->title = qll_report_says(&report, QLL_SAYS_REPORT_TITLE);
+    sheet->subject = survey->name;
+    set |= QLL_SECTION_BIT(QLL_SECTION_CAUTIONS);
+    for (int kind = 0; kind < QLL_SECTION_COUNT; kind++) {
+        if ((set & QLL_SECTION_BIT(kind)) != 0) {
+            const qll_message heading =
+                (qll_message)((size_t)QLL_SAYS_SECTION_COVER + (size_t)kind);
+            qll_sheet_section(sheet, (qll_section_kind)kind, qll_report_says(&report, heading));
+            sections[kind](&report);
+        }
+    }
+    qll_sheet_end(sheet);
+    return sheet->no_memory ? QLL_NO_MEMORY : QLL_OK;
+}

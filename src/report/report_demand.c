@@ -1,0 +1,90 @@
+/* How much water, and when. */
+#include "report/report_parts.h"
+
+#include <math.h>
+
+static void write_estimates(qll_report *report, const qll_demand *demand)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_METHOD, QLL_SAYS_HEAD_DESIGN_PEAK,
+                                        QLL_SAYS_HEAD_TABLE};
+    qll_language language = report->wording.language;
+    qll_report_heads(report, heads, 3);
+    for (size_t i = 0; i < demand->estimate_count; i++) {
+        const qll_peak_estimate *estimate = &demand->estimates[i];
+        const qll_filling method = {"method", qll_say_method(language, estimate->method)};
+        bool chosen = i == demand->chosen;
+        qll_sheet_cell(report->sheet,
+                       chosen ? qll_report_fill(report, QLL_SAYS_METHOD_USED, &method, 1)
+                              : method.text);
+        qll_sheet_cell(report->sheet,
+                       qll_report_quantity(report, estimate->peak_m3s, QLL_KIND_FLOW));
+        qll_sheet_cell(report->sheet, qll_phrase(report->arena, language, estimate->table));
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_ESTIMATES), "lrl", true);
+}
+
+static void write_notes(qll_report *report, const qll_demand *demand)
+{
+    qll_language language = report->wording.language;
+    for (size_t i = 0; i < demand->disagreement_count; i++) {
+        qll_writer says = qll_writer_new(report->arena);
+        qll_wording_disagreement(&says, &report->wording, demand, &demand->disagreements[i]);
+        qll_sheet_item(report->sheet, qll_writer_text(&says).bytes);
+    }
+    for (size_t i = 0; i < demand->estimate_count; i++) {
+        const qll_peak_estimate *estimate = &demand->estimates[i];
+        if (estimate->note[0] != '\0') {
+            const qll_filling fillings[] = {
+                {"method", qll_say_method(language, estimate->method)},
+                {"note", qll_phrase(report->arena, language, estimate->note)}};
+            qll_sheet_item(report->sheet, qll_report_fill(report, QLL_SAYS_NOTE_OF, fillings, 2));
+        }
+    }
+    qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
+}
+
+static void write_drawn(qll_report *report, const qll_demand *demand)
+{
+    static const qll_message days[QLL_DAY_KIND_COUNT] = {
+        [QLL_DAY_WEEKDAY] = QLL_SAYS_DAY_WEEKDAY,
+        [QLL_DAY_SATURDAY] = QLL_SAYS_DAY_SATURDAY,
+        [QLL_DAY_SUNDAY] = QLL_SAYS_DAY_SUNDAY,
+    };
+    bool leaks = demand->day.leak_m3s > 0;
+    const qll_filling fillings[] = {
+        {"day", qll_report_says(report, days[demand->scenario->day])},
+        {"share", qll_report_share(report, demand->day.none_share)},
+        {"mean", qll_report_quantity(report, demand->day.duration.mean_m3s, QLL_KIND_FLOW)},
+        {"leak", leaks ? qll_report_quantity(report, demand->day.leak_m3s, QLL_KIND_FLOW) : NULL},
+    };
+    qll_message says = demand->is_metered ? QLL_SAYS_DRAWN_METERED : QLL_SAYS_DRAWN;
+    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_report_fill(report, says, fillings, 4));
+}
+
+static void write_duration(qll_report *report, const qll_demand *demand)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_SHARE, QLL_SAYS_HEAD_AT_OR_BELOW,
+                                        QLL_SAYS_HEAD_OF_PEAK};
+    static const double shares[] = {0.5, 0.75, 0.9, 0.95, 0.99, 0.999};
+    qll_report_heads(report, heads, 3);
+    for (size_t i = 0; i < sizeof shares / sizeof shares[0]; i++) {
+        double flow_m3s = qll_duration_quantile(&demand->day.duration, shares[i]);
+        qll_sheet_cell(report->sheet, qll_report_share(report, shares[i]));
+        qll_sheet_cell(report->sheet, qll_report_quantity(report, flow_m3s, QLL_KIND_FLOW));
+        qll_sheet_cell(report->sheet, qll_report_share(report, flow_m3s / demand->peak_m3s));
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_DURATION), "rrr", false);
+}
+
+void qll_report_demand(qll_report *report)
+{
+    const qll_demand_findings *found = &report->found->demand;
+    for (size_t i = 0; i < found->survey->scenario_count; i++) {
+        const qll_demand *demand = &found->demands[i];
+        qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, demand->scenario->name);
+        write_estimates(report, demand);
+        write_notes(report, demand);
+        write_drawn(report, demand);
+        write_duration(report, demand);
+    }
+}

@@ -1,0 +1,277 @@
+/* The sheets to fill in: commissioning and service. Limits of the tests are our assumption unless the
+ * sheet names a source. */
+#include "report/report_parts.h"
+#include "station/setting.h"
+
+#include <math.h>
+
+#define QLL_PSI_PA         6894.757293168361
+#define QLL_GPM            (0.003785411784 / 60.0)
+/* What a gauge of 1 psi and the flow of a fixture allow when a valve is set (our assumption). */
+#define QLL_SET_TOLERANCE  (2.0 * QLL_PSI_PA)
+/* Fall-off up to this much of what is expected is normal (our assumption). */
+#define QLL_FALLOFF_NORMAL 1.3
+/* Rise in 10 minutes with all shut: tight, and leaking (our assumption). */
+#define QLL_CREEP_PASS     (1.0 * QLL_PSI_PA)
+#define QLL_CREEP_FAIL     (5.0 * QLL_PSI_PA)
+
+/* ---- commissioning ---- */
+
+static void write_done_by(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_MESSAGE_COUNT, QLL_SAYS_HEAD_DATE, QLL_SAYS_HEAD_NAME,
+                                        QLL_SAYS_HEAD_LICENCE, QLL_SAYS_HEAD_GAUGES};
+    qll_report_heads(report, heads, 5);
+    qll_report_cell(report, QLL_SAYS_SIGN);
+    for (int i = 0; i < 4; i++) {
+        qll_sheet_cell_box(report->sheet, "");
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_DONE_BY), "lllll", true);
+}
+
+static void measured_box(qll_report *report, qll_kind kind)
+{
+    qll_sheet_cell_box(report->sheet, qll_units_name(kind, report->wording.units));
+}
+
+static const char *range_text(qll_report *report, double low_pa, double high_pa)
+{
+    const qll_filling fillings[] = {
+        {"low", qll_report_quantity(report, low_pa, QLL_KIND_PRESSURE)},
+        {"high", qll_report_quantity(report, high_pa, QLL_KIND_PRESSURE)}};
+    return qll_report_fill(report, QLL_SAYS_BETWEEN, fillings, 2);
+}
+
+static const char *bound_text(qll_report *report, qll_message says, double pa)
+{
+    const qll_filling value = {"value", qll_report_quantity(report, pa, QLL_KIND_PRESSURE)};
+    return qll_report_fill(report, says, &value, 1);
+}
+
+static void write_set_test(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_MESSAGE_COUNT,        QLL_SAYS_HEAD_RUN,
+                                        QLL_SAYS_HEAD_WITH_INLET, QLL_SAYS_HEAD_EXPECTED,
+                                        QLL_SAYS_HEAD_ACCEPTABLE, QLL_SAYS_HEAD_MEASURED};
+    const qll_station *station = &report->chosen->station;
+    qll_report_heads(report, heads, 6);
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            const qll_setting setting = qll_setting_of(station, report->wording.site, s, b);
+            double reading = setting.reading_pa_gauge;
+            qll_sheet_cell(report->sheet, qll_report_branch(report, s, b));
+            qll_sheet_cell(report->sheet,
+                           qll_report_quantity(report, setting.flow_m3s, QLL_KIND_FLOW));
+            qll_sheet_cell(report->sheet,
+                           qll_report_quantity(report, station->stages[s].set_inlet_pa_gauge,
+                                               QLL_KIND_PRESSURE));
+            qll_sheet_cell(report->sheet, qll_report_quantity(report, reading, QLL_KIND_PRESSURE));
+            qll_sheet_cell(report->sheet, range_text(report, reading - QLL_SET_TOLERANCE,
+                                                     reading + QLL_SET_TOLERANCE));
+            measured_box(report, QLL_KIND_PRESSURE);
+        }
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_TEST_SET), "lrrrll", true);
+    const qll_filling tolerance = {
+        "tolerance", qll_report_quantity(report, QLL_SET_TOLERANCE, QLL_KIND_PRESSURE_DIFFERENCE)};
+    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
+                   qll_report_fill(report, QLL_SAYS_SET_RANGE_FROM, &tolerance, 1));
+}
+
+static void write_lockup_test(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_MESSAGE_COUNT, QLL_SAYS_HEAD_WITH_INLET,
+                                        QLL_SAYS_HEAD_ACCEPTABLE, QLL_SAYS_HEAD_MEASURED};
+    const qll_station *station = &report->chosen->station;
+    qll_report_heads(report, heads, 4);
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            const qll_setting setting = qll_setting_of(station, report->wording.site, s, b);
+            qll_sheet_cell(report->sheet, qll_report_branch(report, s, b));
+            qll_sheet_cell(report->sheet,
+                           qll_report_quantity(report, station->stages[s].set_inlet_pa_gauge,
+                                               QLL_KIND_PRESSURE));
+            qll_sheet_cell(report->sheet,
+                           bound_text(report, QLL_SAYS_AT_MOST, setting.lockup_pa_gauge));
+            measured_box(report, QLL_KIND_PRESSURE);
+        }
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_TEST_LOCKUP), "lrll", true);
+}
+
+/* The point nearest to a share of the greatest flow, never the one without flow. */
+static const qll_operating_point *point_at(const qll_report *report, double share)
+{
+    const qll_operating_point *points = report->found->points;
+    size_t count = report->found->point_count;
+    double wanted = share * points[count - 1].flow_m3s;
+    const qll_operating_point *nearest = &points[count - 1];
+    for (size_t i = 1; i < count; i++) {
+        if (fabs(points[i].flow_m3s - wanted) < fabs(nearest->flow_m3s - wanted)) {
+            nearest = &points[i];
+        }
+    }
+    return nearest;
+}
+
+static void falloff_row(qll_report *report, const qll_operating_point *point)
+{
+    double atmosphere = report->wording.site->barometric_pa;
+    double lockup = report->found->points[0].outlet_pa;
+    double least = lockup - QLL_FALLOFF_NORMAL * (lockup - point->outlet_pa) - atmosphere;
+    qll_sheet_cell(report->sheet, qll_report_quantity(report, point->flow_m3s, QLL_KIND_FLOW));
+    qll_sheet_cell(report->sheet,
+                   qll_report_quantity(report, point->inlet_pa - atmosphere, QLL_KIND_PRESSURE));
+    qll_sheet_cell(report->sheet,
+                   qll_report_quantity(report, point->outlet_pa - atmosphere, QLL_KIND_PRESSURE));
+    qll_sheet_cell(report->sheet,
+                   isfinite(least) ? bound_text(report, QLL_SAYS_AT_LEAST, fmax(least, 0.0)) : "-");
+    measured_box(report, QLL_KIND_PRESSURE);
+    measured_box(report, QLL_KIND_PRESSURE);
+}
+
+static void write_falloff_test(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_RUN,       QLL_SAYS_HEAD_WITH_INLET,
+                                        QLL_SAYS_HEAD_EXPECTED,  QLL_SAYS_HEAD_ACCEPTABLE,
+                                        QLL_SAYS_HEAD_INLET_NOW, QLL_SAYS_HEAD_MEASURED};
+    qll_report_heads(report, heads, 6);
+    falloff_row(report, point_at(report, 0.25));
+    falloff_row(report, point_at(report, 0.5));
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_TEST_FALLOFF), "rrrlll", true);
+    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
+                   qll_report_says(report, QLL_SAYS_FALLOFF_RANGE_FROM));
+}
+
+static void write_creep_steps(qll_report *report)
+{
+    const qll_filling flows[] = {
+        {"low", qll_report_quantity(report, 2.0 * QLL_GPM, QLL_KIND_FLOW)},
+        {"high", qll_report_quantity(report, 5.0 * QLL_GPM, QLL_KIND_FLOW)}};
+    qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, qll_report_says(report, QLL_SAYS_TEST_CREEP));
+    qll_sheet_item(report->sheet, qll_report_says(report, QLL_SAYS_CREEP_STEP_SAFE));
+    qll_sheet_item(report->sheet, qll_report_says(report, QLL_SAYS_CREEP_STEP_SHUT));
+    qll_sheet_item(report->sheet, qll_report_fill(report, QLL_SAYS_CREEP_STEP_DRAW, flows, 2));
+    qll_sheet_item(report->sheet, qll_report_says(report, QLL_SAYS_CREEP_STEP_READ));
+    qll_sheet_item(report->sheet, qll_report_says(report, QLL_SAYS_CREEP_STEP_SEAT));
+    qll_sheet_item(report->sheet, qll_report_says(report, QLL_SAYS_CREEP_STEP_BACK));
+    qll_sheet_list(report->sheet, QLL_BLOCK_STEPS);
+}
+
+static void write_creep_readings(qll_report *report)
+{
+    static const char *const minutes[] = {"1", "2", "5", "10", "15", "30"};
+    qll_report_cell(report, QLL_SAYS_HEAD_MINUTES);
+    qll_report_cell(report, QLL_SAYS_MINUTE_QUARTER);
+    for (size_t i = 0; i < sizeof minutes / sizeof minutes[0]; i++) {
+        qll_sheet_cell(report->sheet, minutes[i]);
+    }
+    static const qll_message rows[] = {QLL_SAYS_HEAD_INLET, QLL_SAYS_HEAD_OUTLET};
+    for (size_t r = 0; r < 2; r++) {
+        qll_report_cell(report, rows[r]);
+        for (size_t i = 0; i < 1 + sizeof minutes / sizeof minutes[0]; i++) {
+            measured_box(report, QLL_KIND_PRESSURE);
+        }
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_CREEP_READINGS), "llllllll",
+                    true);
+}
+
+static void write_creep_limits(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_RISE, QLL_SAYS_HEAD_MEANS};
+    const qll_kind kind = QLL_KIND_PRESSURE_DIFFERENCE;
+    const qll_filling pass = {"value", qll_report_quantity(report, QLL_CREEP_PASS, kind)};
+    const qll_filling fail = {"value", qll_report_quantity(report, QLL_CREEP_FAIL, kind)};
+    const qll_filling between[] = {{"low", pass.text}, {"high", fail.text}};
+    qll_report_heads(report, heads, 2);
+    qll_sheet_cell(report->sheet, qll_report_fill(report, QLL_SAYS_BELOW, &pass, 1));
+    qll_report_cell(report, QLL_SAYS_CREEP_PASS);
+    qll_sheet_cell(report->sheet, qll_report_fill(report, QLL_SAYS_BETWEEN, between, 2));
+    qll_report_cell(report, QLL_SAYS_CREEP_WATCH);
+    qll_sheet_cell(report->sheet, qll_report_fill(report, QLL_SAYS_ABOVE, &fail, 1));
+    qll_report_cell(report, QLL_SAYS_CREEP_FAIL);
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_CREEP_LIMITS), "ll", true);
+}
+
+void qll_report_commissioning(qll_report *report)
+{
+    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
+                   qll_report_says(report, QLL_SAYS_COMMISSION_FIRST));
+    write_done_by(report);
+    write_set_test(report);
+    write_lockup_test(report);
+    write_falloff_test(report);
+    write_creep_steps(report);
+    write_creep_readings(report);
+    write_creep_limits(report);
+}
+
+/* ---- service ---- */
+
+static void task_row(qll_report *report, const char *task, qll_message every, const char *act_when)
+{
+    qll_sheet_cell(report->sheet, task);
+    qll_report_cell(report, every);
+    qll_sheet_cell(report->sheet, act_when);
+    qll_sheet_cell_box(report->sheet, "");
+}
+
+static void write_strainer_tasks(qll_report *report)
+{
+    const qll_station *station = &report->chosen->station;
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            const qll_strainer *strainer = &report->chosen->assessment.strainers[s][b];
+            bool is_known = isfinite(strainer->clean_me_pa);
+            const qll_filling fillings[] = {
+                {"valve", qll_report_branch(report, s, b)},
+                {"flow", qll_report_quantity(report, strainer->at_flow_m3s, QLL_KIND_FLOW)},
+                {"dirty",
+                 qll_report_quantity(report, strainer->clean_me_pa, QLL_KIND_PRESSURE_DIFFERENCE)},
+            };
+            task_row(report,
+                     qll_report_fill(report,
+                                     is_known ? QLL_SAYS_SERVICE_STRAINER
+                                              : QLL_SAYS_SERVICE_STRAINER_PLAIN,
+                                     fillings, 3),
+                     QLL_SAYS_EVERY_6_MONTHS,
+                     is_known ? qll_report_fill(report, QLL_SAYS_SERVICE_STRAINER_WHEN, fillings, 3)
+                              : qll_report_says(report, QLL_SAYS_SERVICE_NEVER));
+        }
+    }
+}
+
+static void write_tasks(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_TASK, QLL_SAYS_HEAD_EVERY,
+                                        QLL_SAYS_HEAD_ACT_WHEN, QLL_SAYS_HEAD_DONE};
+    const qll_filling lockup = {
+        "limit",
+        qll_report_quantity(report, report->chosen->assessment.lockup_pa_gauge, QLL_KIND_PRESSURE)};
+    const qll_filling creep = {
+        "limit", qll_report_quantity(report, QLL_CREEP_PASS, QLL_KIND_PRESSURE_DIFFERENCE)};
+    qll_report_heads(report, heads, 4);
+    task_row(report, qll_report_says(report, QLL_SAYS_SERVICE_GAUGES), QLL_SAYS_EVERY_3_MONTHS,
+             qll_report_fill(report, QLL_SAYS_SERVICE_GAUGES_WHEN, &lockup, 1));
+    write_strainer_tasks(report);
+    task_row(report, qll_report_says(report, QLL_SAYS_SERVICE_CREEP), QLL_SAYS_EVERY_YEAR,
+             qll_report_fill(report, QLL_SAYS_SERVICE_CREEP_WHEN, &creep, 1));
+    task_row(report, qll_report_says(report, QLL_SAYS_SERVICE_WORK), QLL_SAYS_EVERY_YEAR,
+             qll_report_says(report, QLL_SAYS_SERVICE_WORK_WHEN));
+    task_row(report, qll_report_says(report, QLL_SAYS_SERVICE_RELIEF), QLL_SAYS_EVERY_YEAR,
+             qll_report_says(report, QLL_SAYS_SERVICE_RELIEF_WHEN));
+    task_row(report, qll_report_says(report, QLL_SAYS_SERVICE_REBUILD), QLL_SAYS_EVERY_5_YEARS,
+             qll_report_says(report, QLL_SAYS_SERVICE_REBUILD_WHEN));
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_SERVICE), "llll", true);
+}
+
+void qll_report_service(qll_report *report)
+{
+    write_tasks(report);
+    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
+                   qll_report_says(report, QLL_SAYS_INTERVALS_ARE));
+    const qll_filling leaks[] = {{"pass", "0.2 mL/min"}, {"fail", "3 mL/min"}};
+    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
+                   qll_report_fill(report, QLL_SAYS_LEAK_LIMIT, leaks, 2));
+}

@@ -1,0 +1,218 @@
+/* Parts and settings, and what else was looked at. */
+#include "report/report_parts.h"
+#include "station/setting.h"
+
+#include <math.h>
+
+/* The alternatives a reader can take in at a glance. */
+#define QLL_ALTERNATIVES_SHOWN 8
+
+/* ---- parts ---- */
+
+static void part_row(qll_report *report, const char *mark, const char *part, const char *size,
+                     size_t count)
+{
+    qll_sheet_cell(report->sheet, mark);
+    qll_sheet_cell(report->sheet, part);
+    qll_sheet_cell(report->sheet, size);
+    qll_sheet_cell(report->sheet, qll_report_count(report, count));
+}
+
+static const char *acting_of(const qll_report *report, const qll_valve *valve)
+{
+    return qll_report_says(report,
+                           (qll_message)((size_t)QLL_SAYS_ACTING_DIRECT + (size_t)valve->acting));
+}
+
+static void write_branch_parts(qll_report *report, size_t stage, size_t branch)
+{
+    const qll_station *station = &report->chosen->station;
+    const qll_valve *valve = station->stages[stage].branches[branch].valve;
+    const qll_strainer *strainer = &report->chosen->assessment.strainers[stage][branch];
+    const char *mark = qll_report_branch(report, stage, branch);
+    const qll_filling named[] = {{"valve", valve->id}, {"acting", acting_of(report, valve)}};
+    part_row(report, mark, qll_report_fill(report, QLL_SAYS_PART_VALVE, named, 2),
+             qll_report_size(report, valve->nominal_m), 1);
+    const qll_filling mesh = {
+        "mesh", qll_report_count(report, strainer->mesh > 0 ? (size_t)strainer->mesh : 0)};
+    part_row(report, mark,
+             strainer->in_body ? qll_report_says(report, QLL_SAYS_PART_STRAINER_BODY)
+                               : qll_report_fill(report, QLL_SAYS_PART_STRAINER, &mesh, 1),
+             qll_report_size(report, strainer->nominal_m), 1);
+    part_row(report, mark, qll_report_says(report, QLL_SAYS_PART_STOPS),
+             qll_report_size(report, valve->nominal_m), 2);
+}
+
+static void write_parts(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_MESSAGE_COUNT, QLL_SAYS_HEAD_PART, QLL_SAYS_HEAD_SIZE,
+                                        QLL_SAYS_HEAD_COUNT};
+    const qll_station *station = &report->chosen->station;
+    const qll_closed_system *closed = &report->chosen->assessment.closed;
+    qll_report_heads(report, heads, 4);
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            write_branch_parts(report, s, b);
+        }
+    }
+    part_row(report, "", qll_report_says(report, QLL_SAYS_PART_GAUGES), "",
+             station->stage_count + 1);
+    if (closed->has_heater && !closed->has_tank && isfinite(closed->tank_m3)) {
+        const qll_filling charge = {
+            "precharge",
+            qll_report_quantity(report, closed->precharge_pa_gauge, QLL_KIND_PRESSURE)};
+        part_row(report, "", qll_report_fill(report, QLL_SAYS_PART_TANK, &charge, 1),
+                 qll_report_quantity(report, closed->tank_m3, QLL_KIND_VOLUME), 1);
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_PARTS), "lllr", true);
+    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_report_says(report, QLL_SAYS_PARTS_ARE));
+}
+
+/* ---- settings ---- */
+
+static void setting_row(qll_report *report, size_t stage, size_t branch)
+{
+    const qll_stage *of = &report->chosen->station.stages[stage];
+    const qll_valve *valve = of->branches[branch].valve;
+    const qll_setting setting =
+        qll_setting_of(&report->chosen->station, report->wording.site, stage, branch);
+    qll_sheet_cell(report->sheet, qll_report_branch(report, stage, branch));
+    qll_sheet_cell(report->sheet, valve->id);
+    qll_sheet_cell(report->sheet, qll_report_size(report, valve->nominal_m));
+    qll_sheet_cell(report->sheet,
+                   qll_report_quantity(report, setting.set_pa_gauge, QLL_KIND_PRESSURE));
+    qll_sheet_cell(report->sheet, qll_report_quantity(report, setting.flow_m3s, QLL_KIND_FLOW));
+    qll_sheet_cell(report->sheet,
+                   qll_report_quantity(report, of->set_inlet_pa_gauge, QLL_KIND_PRESSURE));
+    qll_sheet_cell(report->sheet,
+                   qll_report_quantity(report, setting.reading_pa_gauge, QLL_KIND_PRESSURE));
+    qll_sheet_cell(report->sheet,
+                   qll_report_quantity(report, setting.lockup_pa_gauge, QLL_KIND_PRESSURE));
+}
+
+static void write_settings(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_MESSAGE_COUNT,         QLL_SAYS_HEAD_VALVE,
+                                        QLL_SAYS_HEAD_SIZE,        QLL_SAYS_HEAD_SET_POINT,
+                                        QLL_SAYS_HEAD_RUN,         QLL_SAYS_HEAD_WITH_INLET,
+                                        QLL_SAYS_HEAD_GAUGE_READS, QLL_SAYS_HEAD_LOCKUP};
+    const qll_station *station = &report->chosen->station;
+    qll_report_heads(report, heads, sizeof heads / sizeof heads[0]);
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            setting_row(report, s, b);
+        }
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_SETTINGS), "lllrrrrr", true);
+}
+
+static void write_how_to_set(qll_report *report)
+{
+    const qll_station *station = &report->chosen->station;
+    for (size_t s = 0; s < station->stage_count; s++) {
+        const qll_stage *stage = &station->stages[s];
+        const qll_filling fillings[] = {
+            {"stage", station->stage_count > 1 ? qll_report_count(report, s + 1) : NULL},
+            {"inlet", qll_report_quantity(report, stage->set_inlet_pa_gauge, QLL_KIND_PRESSURE)},
+            {"first", stage->branch_count > 1 ? qll_report_branch(report, s, 0) : NULL},
+        };
+        qll_sheet_item(report->sheet, qll_report_fill(report, QLL_SAYS_HOW_TO_SET, fillings, 3));
+        const qll_handover handover = report->chosen->assessment.handovers[s];
+        if (stage->branch_count > 1 && isfinite(handover.flow_m3s)) {
+            double outlet_pa_gauge = handover.outlet_pa - report->wording.site->barometric_pa;
+            const qll_filling names[] = {
+                {"first", qll_report_branch(report, s, 0)},
+                {"flow", qll_report_quantity(report, handover.flow_m3s, QLL_KIND_FLOW)},
+                {"pressure", qll_report_quantity(report, outlet_pa_gauge, QLL_KIND_PRESSURE)},
+                {"second", qll_report_branch(report, s, 1)},
+            };
+            qll_sheet_item(report->sheet, qll_report_fill(report, QLL_SAYS_HANDOVER, names, 4));
+        }
+    }
+    qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
+}
+
+static void write_strainers(qll_report *report)
+{
+    const qll_station *station = &report->chosen->station;
+    qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, qll_report_says(report, QLL_SAYS_STRAINERS));
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            qll_writer line = qll_writer_new(report->arena);
+            qll_wording_strainer(&line, &report->wording, qll_report_branch(report, s, b),
+                                 &report->chosen->assessment.strainers[s][b]);
+            qll_sheet_item(report->sheet, qll_writer_text(&line).bytes);
+        }
+    }
+    qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
+}
+
+void qll_report_station(qll_report *report)
+{
+    write_parts(report);
+    write_settings(report);
+    write_how_to_set(report);
+    write_strainers(report);
+}
+
+/* ---- alternatives ---- */
+
+static void alternative_row(qll_report *report, const qll_candidate *candidate, bool is_chosen)
+{
+    const qll_assessment *found = &candidate->assessment;
+    qll_writer name = qll_writer_new(report->arena);
+    qll_wording_station(&name, &report->wording, &candidate->station);
+    if (is_chosen) {
+        qll_write(&name, " (");
+        qll_write(&name, qll_report_says(report, QLL_SAYS_THIS_ONE));
+        qll_write(&name, ")");
+    }
+    qll_writer score = qll_writer_new(report->arena);
+    qll_write_format(&score, "%.3f", found->objectives.noise);
+    const qll_filling fillings[] = {{"fails", qll_report_count(report, found->fail_count)},
+                                    {"cautions", qll_report_count(report, found->caution_count)}};
+    qll_sheet_cell(report->sheet, qll_writer_text(&name).bytes);
+    qll_sheet_cell(report->sheet, qll_report_fill(report, QLL_SAYS_FAILS_CAUTIONS, fillings, 2));
+    qll_sheet_cell(report->sheet, qll_writer_text(&score).bytes);
+    qll_sheet_cell(report->sheet,
+                   qll_report_quantity(report, round(found->objectives.price), QLL_KIND_NUMBER));
+}
+
+/* What would be wrong with a valve chosen by the pipe's size. */
+static void write_by_pipe_size(qll_report *report)
+{
+    const qll_candidate *candidate = report->found->design->by_pipe_size;
+    if (candidate == NULL
+        || candidate->assessment.fail_count + candidate->assessment.caution_count == 0) {
+        return;
+    }
+    qll_sheet_text(report->sheet, QLL_BLOCK_HEADING,
+                   qll_report_says(report, QLL_SAYS_BY_PIPE_SIZE));
+    for (size_t i = 0; i < candidate->assessment.verdict_count; i++) {
+        const qll_verdict *verdict = &candidate->assessment.verdicts[i];
+        if (verdict->grade != QLL_GRADE_GOOD) {
+            qll_writer line = qll_writer_new(report->arena);
+            qll_wording_verdict(&line, &report->wording, &candidate->station, verdict);
+            qll_sheet_item(report->sheet, qll_writer_text(&line).bytes);
+        }
+    }
+    qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
+}
+
+void qll_report_alternatives(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_STATION, QLL_SAYS_HEAD_VERDICTS,
+                                        QLL_SAYS_HEAD_NOISE_SCORE, QLL_SAYS_HEAD_PRICE};
+    const qll_design *design = report->found->design;
+    size_t shown = design->count < QLL_ALTERNATIVES_SHOWN ? design->count : QLL_ALTERNATIVES_SHOWN;
+    if (shown > 1) {
+        qll_report_heads(report, heads, 4);
+        for (size_t i = 0; i < shown; i++) {
+            alternative_row(report, &design->candidates[i], i == design->recommended);
+        }
+        qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_OTHERS), "llrr", true);
+        qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
+                       qll_report_says(report, QLL_SAYS_NOISE_SCORE_MEANS));
+    }
+    write_by_pipe_size(report);
+}

@@ -1,0 +1,257 @@
+/* The cover, what was surveyed, and the water. */
+#include "report/report_parts.h"
+
+#include <math.h>
+
+/* ---- cover ---- */
+
+/* "delivery, ratio": the rules of one grade. */
+static const char *rules_of(qll_report *report, qll_grade grade)
+{
+    const qll_assessment *found = &report->chosen->assessment;
+    qll_writer writer = qll_writer_new(report->arena);
+    for (size_t i = 0; i < found->verdict_count; i++) {
+        if (found->verdicts[i].grade == grade) {
+            qll_write(&writer, writer.size == 0 ? "" : ", ");
+            qll_write(&writer, qll_say_rule(report->wording.language, found->verdicts[i].rule));
+        }
+    }
+    report->sheet->no_memory = report->sheet->no_memory || writer.no_memory;
+    return qll_writer_text(&writer).bytes;
+}
+
+static void write_verdict_sentence(qll_report *report)
+{
+    const qll_assessment *found = &report->chosen->assessment;
+    qll_writer station = qll_writer_new(report->arena);
+    qll_wording_station(&station, &report->wording, &report->chosen->station);
+    const qll_filling fillings[] = {
+        {"station", qll_writer_text(&station).bytes},
+        {"cautions", rules_of(report, QLL_GRADE_CAUTION)},
+        {"fails", rules_of(report, QLL_GRADE_FAIL)},
+    };
+    report->sheet->no_memory = report->sheet->no_memory || station.no_memory;
+    qll_message says =
+        found->caution_count == 0 ? QLL_SAYS_COVER_ALL_GOOD : QLL_SAYS_COVER_CAUTIONS;
+    if (found->fail_count > 0) {
+        says = QLL_SAYS_COVER_FAILS;
+    }
+    qll_sheet_text(report->sheet, QLL_BLOCK_LEAD, qll_report_fill(report, says, fillings, 3));
+}
+
+static const char *range_text(qll_report *report, double low, double high, qll_kind kind)
+{
+    const qll_filling fillings[] = {{"low", qll_report_quantity(report, low, kind)},
+                                    {"high", qll_report_quantity(report, high, kind)}};
+    return qll_report_fill(report, QLL_SAYS_RANGE, fillings, 2);
+}
+
+static void write_price(qll_report *report)
+{
+    const qll_station *station = &report->chosen->station;
+    double price = 0;
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            price += station->stages[s].branches[b].valve->price;
+        }
+    }
+    if (isfinite(price)) {
+        qll_report_fact(report, QLL_SAYS_FACT_PRICE,
+                        qll_report_quantity(report, round(price), QLL_KIND_NUMBER));
+    }
+}
+
+void qll_report_cover(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_FIGURE, QLL_SAYS_HEAD_VALUE};
+    const qll_site *site = report->wording.site;
+    const qll_duty *duty = report->found->duty;
+    write_verdict_sentence(report);
+    qll_report_heads(report, heads, 2);
+    qll_report_fact(report, QLL_SAYS_FACT_PEAK,
+                    qll_report_quantity(report, duty->peak_m3s, QLL_KIND_FLOW));
+    qll_report_fact(report, QLL_SAYS_FACT_IDLE, qll_report_share(report, duty->idle_share));
+    qll_report_fact(report, QLL_SAYS_FACT_SUPPLY,
+                    range_text(report, site->supply.static_low_pa_gauge,
+                               site->supply.static_high_pa_gauge, QLL_KIND_PRESSURE));
+    qll_report_fact(report, QLL_SAYS_FACT_SET,
+                    qll_report_quantity(report, site->set_pa_gauge, QLL_KIND_PRESSURE));
+    qll_report_fact(
+        report, QLL_SAYS_FACT_LOCKUP,
+        qll_report_quantity(report, report->chosen->assessment.lockup_pa_gauge, QLL_KIND_PRESSURE));
+    write_price(report);
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_FIGURES), "lr", true);
+    qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, qll_report_says(report, QLL_SAYS_WHY_THIS));
+    qll_writer reason = qll_writer_new(report->arena);
+    qll_wording_reason(&reason, &report->wording, report->found->design);
+    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_writer_text(&reason).bytes);
+}
+
+/* ---- what was surveyed ---- */
+
+static void write_heater(qll_report *report, const qll_site *site)
+{
+    if (site->heater.volume_m3 > 0) {
+        qll_writer writer = qll_writer_new(report->arena);
+        qll_write(&writer, qll_report_quantity(report, site->heater.volume_m3, QLL_KIND_VOLUME));
+        qll_write(&writer, ", ");
+        qll_write(&writer,
+                  qll_report_quantity(report, site->heater.hot_degc, QLL_KIND_TEMPERATURE));
+        qll_write(&writer, ", ");
+        qll_write(&writer,
+                  qll_report_quantity(report, site->heater.relief_pa_gauge, QLL_KIND_PRESSURE));
+        qll_report_fact(report, QLL_SAYS_HEATER, qll_writer_text(&writer).bytes);
+    }
+    if (site->tank.volume_m3 > 0) {
+        qll_report_fact(report, QLL_SAYS_TANK,
+                        qll_report_quantity(report, site->tank.volume_m3, QLL_KIND_VOLUME));
+    }
+}
+
+static void write_site(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_FIGURE, QLL_SAYS_HEAD_VALUE};
+    const qll_site *site = report->wording.site;
+    const qll_limits *limits = &site->limits;
+    qll_report_heads(report, heads, 2);
+    qll_report_fact(
+        report, QLL_SAYS_SUPPLY_HIGH,
+        qll_report_quantity(report, site->supply.static_high_pa_gauge, QLL_KIND_PRESSURE));
+    qll_report_fact(
+        report, QLL_SAYS_SUPPLY_LOW,
+        qll_report_quantity(report, site->supply.static_low_pa_gauge, QLL_KIND_PRESSURE));
+    qll_report_fact(
+        report, QLL_SAYS_WATER_TEMPERATURE,
+        qll_report_quantity(report, site->water.temperature_degc, QLL_KIND_TEMPERATURE));
+    qll_report_fact(report, QLL_SAYS_FACT_SET,
+                    qll_report_quantity(report, site->set_pa_gauge, QLL_KIND_PRESSURE));
+    qll_report_fact(report, QLL_SAYS_WANTED_MOST,
+                    qll_report_quantity(report, site->static_max_pa_gauge, QLL_KIND_PRESSURE));
+    qll_report_fact(
+        report, QLL_SAYS_LIMIT_BAND,
+        range_text(report, limits->velocity_low_m_s, limits->velocity_high_m_s, QLL_KIND_VELOCITY));
+    qll_writer ratio = qll_writer_new(report->arena);
+    qll_write_format(&ratio, "%.1f:1, %.1f:1", limits->ratio_preferred, limits->ratio_max);
+    qll_report_fact(report, QLL_SAYS_LIMIT_RATIO, qll_writer_text(&ratio).bytes);
+    write_heater(report, site);
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_SITE), "lr", true);
+}
+
+static void write_flow_test(qll_report *report)
+{
+    const qll_supply *supply = &report->wording.site->supply;
+    if (supply->count < 2) {
+        return;
+    }
+    qll_sheet_cell(report->sheet, qll_report_head(report, QLL_SAYS_HEAD_FLOW, QLL_KIND_FLOW));
+    qll_sheet_cell(report->sheet,
+                   qll_report_head(report, QLL_SAYS_HEAD_PRESSURE, QLL_KIND_PRESSURE));
+    for (size_t i = 0; i < supply->count; i++) {
+        qll_sheet_cell(report->sheet, qll_report_bare(report, supply->test[i].x, QLL_KIND_FLOW));
+        qll_sheet_cell(report->sheet,
+                       qll_report_bare(report, supply->test[i].y, QLL_KIND_PRESSURE));
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_FLOW_TEST), "rr", false);
+}
+
+static double element_drop_pa(const qll_site *site, size_t element, double flow_m3s)
+{
+    qll_site alone = *site;
+    alone.upstream = &site->upstream[element];
+    alone.upstream_count = 1;
+    return qll_site_upstream_drop_pa(&alone, flow_m3s);
+}
+
+static void write_upstream(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_ELEMENT, QLL_SAYS_HEAD_BORE,
+                                        QLL_SAYS_HEAD_LENGTH, QLL_SAYS_HEAD_LOSS_AT_PEAK};
+    static const qll_message names[] = {
+        [QLL_ELEMENT_PIPE] = QLL_SAYS_ELEMENT_PIPE,
+        [QLL_ELEMENT_METER] = QLL_SAYS_ELEMENT_METER,
+        [QLL_ELEMENT_BACKFLOW] = QLL_SAYS_ELEMENT_BACKFLOW,
+        [QLL_ELEMENT_STRAINER] = QLL_SAYS_ELEMENT_STRAINER,
+        [QLL_ELEMENT_LOSS] = QLL_SAYS_ELEMENT_LOSS,
+    };
+    const qll_site *site = report->wording.site;
+    qll_report_heads(report, heads, 4);
+    for (size_t i = 0; i < site->upstream_count; i++) {
+        const qll_element *element = &site->upstream[i];
+        bool is_pipe = element->kind == QLL_ELEMENT_PIPE;
+        qll_report_cell(report, names[element->kind]);
+        qll_sheet_cell(report->sheet,
+                       is_pipe ? qll_report_quantity(report, element->pipe.bore_m, QLL_KIND_LENGTH)
+                               : "");
+        qll_sheet_cell(
+            report->sheet,
+            is_pipe ? qll_report_quantity(report, element->pipe.length_m, QLL_KIND_LENGTH) : "");
+        double drop_pa = element_drop_pa(site, i, report->found->duty->peak_m3s);
+        qll_sheet_cell(report->sheet,
+                       qll_report_quantity(report, drop_pa, QLL_KIND_PRESSURE_DIFFERENCE));
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_BEFORE), "lrrr", true);
+}
+
+static void write_outlets(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_OUTLET_NAME, QLL_SAYS_HEAD_HEIGHT,
+                                        QLL_SAYS_HEAD_NEEDS};
+    const qll_site *site = report->wording.site;
+    qll_report_heads(report, heads, 3);
+    for (size_t i = 0; i < site->outlet_count; i++) {
+        const qll_outlet *outlet = &site->outlets[i];
+        qll_sheet_cell(report->sheet, outlet->name);
+        qll_sheet_cell(report->sheet,
+                       qll_report_quantity(report, outlet->elevation_m, QLL_KIND_LENGTH));
+        qll_sheet_cell(report->sheet,
+                       qll_report_quantity(report, outlet->needs_pa_gauge, QLL_KIND_PRESSURE));
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_OUTLETS), "lrr", true);
+}
+
+static void write_scenarios(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_SCENARIO, QLL_SAYS_HEAD_USE,
+                                        QLL_SAYS_HEAD_PEOPLE, QLL_SAYS_HEAD_FIXTURES};
+    const qll_survey *survey = report->found->demand.survey;
+    qll_report_heads(report, heads, 4);
+    for (size_t i = 0; i < survey->scenario_count; i++) {
+        const qll_scenario *scenario = &survey->scenarios[i];
+        size_t fixtures = 0;
+        for (size_t f = 0; f < scenario->load_count; f++) {
+            fixtures += scenario->loads[f].count;
+        }
+        qll_sheet_cell(report->sheet, scenario->name);
+        qll_report_cell(report,
+                        (qll_message)((size_t)QLL_SAYS_USE_APARTMENT + (size_t)scenario->use));
+        qll_sheet_cell(report->sheet,
+                       qll_report_quantity(report, scenario->people, QLL_KIND_NUMBER));
+        qll_sheet_cell(report->sheet, qll_report_count(report, fixtures));
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_SCENARIOS), "llrr", true);
+}
+
+static void write_assumed(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_FIGURE, QLL_SAYS_HEAD_TAKEN,
+                                        QLL_SAYS_HEAD_WHY};
+    qll_language language = report->wording.language;
+    qll_report_heads(report, heads, 3);
+    for (const qll_assumption *one = report->found->demand.assumed->first; one != NULL;
+         one = one->next) {
+        qll_sheet_cell(report->sheet, qll_phrase(report->arena, language, one->what));
+        qll_sheet_cell(report->sheet, qll_phrase(report->arena, language, one->value));
+        qll_sheet_cell(report->sheet, qll_phrase(report->arena, language, one->why));
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_ASSUMED), "lll", true);
+}
+
+void qll_report_survey(qll_report *report)
+{
+    write_site(report);
+    write_flow_test(report);
+    write_upstream(report);
+    write_outlets(report);
+    write_scenarios(report);
+    write_assumed(report);
+}

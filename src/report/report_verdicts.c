@@ -1,0 +1,198 @@
+/* Is it right, and what to expect from a trickle to the peak. */
+#include "report/points.h"
+#include "report/report_parts.h"
+
+#include <math.h>
+
+static void verdict_row(qll_report *report, const qll_verdict *verdict)
+{
+    qll_language language = report->wording.language;
+    const qll_message grade = (qll_message)((size_t)QLL_SAYS_GRADE_GOOD + (size_t)verdict->grade);
+    const qll_message source =
+        (qll_message)((size_t)QLL_SAYS_LIMIT_FROM_DELIVERY + (size_t)verdict->rule);
+    qll_writer value = qll_writer_new(report->arena);
+    qll_writer limit = qll_writer_new(report->arena);
+    qll_writer says = qll_writer_new(report->arena);
+    qll_wording_figure(&value, &report->wording, verdict, verdict->value);
+    qll_wording_figure(&limit, &report->wording, verdict, verdict->limit);
+    qll_wording_verdict(&says, &report->wording, &report->chosen->station, verdict);
+    qll_sheet_cell(report->sheet, qll_say_rule(language, verdict->rule));
+    qll_sheet_cell_tone(report->sheet, qll_say(language, grade), qll_report_tone(verdict->grade));
+    qll_sheet_cell(report->sheet, qll_writer_text(&value).bytes);
+    qll_sheet_cell(report->sheet, qll_writer_text(&limit).bytes);
+    qll_sheet_cell(report->sheet, qll_writer_text(&says).bytes);
+    qll_sheet_cell(report->sheet, qll_say(language, source));
+}
+
+void qll_report_verdicts(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_RULE,  QLL_SAYS_HEAD_VERDICT,
+                                        QLL_SAYS_HEAD_VALUE, QLL_SAYS_HEAD_LIMIT,
+                                        QLL_SAYS_HEAD_SAYS,  QLL_SAYS_HEAD_LIMIT_FROM};
+    const qll_assessment *found = &report->chosen->assessment;
+    qll_report_heads(report, heads, 6);
+    for (int grade = QLL_GRADE_FAIL; grade >= QLL_GRADE_GOOD; grade--) {
+        for (size_t i = 0; i < found->verdict_count; i++) {
+            if ((int)found->verdicts[i].grade == grade) {
+                verdict_row(report, &found->verdicts[i]);
+            }
+        }
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_VERDICTS), "llrrll", true);
+}
+
+/* ---- what to expect ---- */
+
+static void point_heads(qll_report *report, bool staged)
+{
+    qll_sheet *sheet = report->sheet;
+    qll_sheet_cell(sheet, qll_report_head(report, QLL_SAYS_HEAD_FLOW, QLL_KIND_FLOW));
+    qll_sheet_cell(sheet, qll_report_head(report, QLL_SAYS_HEAD_INLET, QLL_KIND_PRESSURE));
+    if (staged) {
+        qll_sheet_cell(sheet, qll_report_head(report, QLL_SAYS_HEAD_BETWEEN, QLL_KIND_PRESSURE));
+    }
+    qll_sheet_cell(sheet, qll_report_head(report, QLL_SAYS_HEAD_OUTLET, QLL_KIND_PRESSURE));
+    qll_report_cell(report, QLL_SAYS_HEAD_WORKS);
+    qll_sheet_cell(sheet, qll_report_head(report, QLL_SAYS_HEAD_VELOCITY, QLL_KIND_VELOCITY));
+    qll_report_cell(report, QLL_SAYS_HEAD_RATIO);
+    qll_report_cell(report, QLL_SAYS_HEAD_NOTE);
+}
+
+static void point_row(qll_report *report, const qll_operating_point *point)
+{
+    const qll_station *station = &report->chosen->station;
+    qll_sheet *sheet = report->sheet;
+    double atmosphere = report->wording.site->barometric_pa;
+    bool flows = point->flow_m3s > 0;
+    qll_sheet_cell(sheet, flows ? qll_report_bare(report, point->flow_m3s, QLL_KIND_FLOW)
+                                : qll_report_says(report, QLL_SAYS_NONE));
+    qll_sheet_cell(sheet, qll_report_bare(report, point->inlet_pa - atmosphere, QLL_KIND_PRESSURE));
+    if (station->stage_count > 1) {
+        qll_sheet_cell(sheet, qll_report_bare(report, point->stage_outlet_pa[0] - atmosphere,
+                                              QLL_KIND_PRESSURE));
+    }
+    qll_sheet_cell(sheet,
+                   qll_report_bare(report, point->outlet_pa - atmosphere, QLL_KIND_PRESSURE));
+    qll_writer works = qll_writer_new(report->arena);
+    qll_point_write_working(&works, report->wording.language, station, point);
+    qll_sheet_cell(sheet, qll_writer_text(&works).bytes);
+    double velocity = flows ? qll_point_fastest_m_s(station, point) : (double)NAN;
+    qll_sheet_cell(sheet, qll_report_bare(report, velocity, QLL_KIND_VELOCITY));
+    double ratio = flows ? qll_point_ratio(station, point, atmosphere) : (double)NAN;
+    qll_writer shown = qll_writer_new(report->arena);
+    if (isfinite(ratio)) {
+        qll_write_format(&shown, "%.1f", ratio);
+    } else {
+        qll_write(&shown, "-");
+    }
+    qll_sheet_cell(sheet, qll_writer_text(&shown).bytes);
+    const qll_note note = qll_note_of(&report->wording, station, point);
+    qll_writer says = qll_writer_new(report->arena);
+    qll_note_write(&says, report->wording.language, note);
+    qll_tone tone = note.grade == QLL_GRADE_GOOD ? QLL_TONE_PLAIN : qll_report_tone(note.grade);
+    qll_sheet_cell_tone(sheet, qll_writer_text(&says).bytes, tone);
+}
+
+static void write_shares(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_FIGURE, QLL_SAYS_HEAD_OF_TIME};
+    const qll_time_shares *shares = &report->chosen->assessment.shares;
+    qll_report_heads(report, heads, 2);
+    qll_report_fact(report, QLL_SAYS_SHARE_IDLE, qll_report_share(report, shares->idle));
+    qll_report_fact(report, QLL_SAYS_SHARE_BELOW_STABLE,
+                    qll_report_share(report, shares->below_stable));
+    qll_report_fact(report, QLL_SAYS_SHARE_BELOW_BAND,
+                    qll_report_share(report, shares->below_band));
+    qll_report_fact(report, QLL_SAYS_SHARE_IN_BAND, qll_report_share(report, shares->in_band));
+    qll_report_fact(report, QLL_SAYS_SHARE_ABOVE_BAND,
+                    qll_report_share(report, shares->above_band));
+    qll_report_fact(report, QLL_SAYS_SHARE_FULL_TRAVEL,
+                    qll_report_share(report, shares->full_travel));
+    qll_report_fact(report, QLL_SAYS_SHARE_CAVITATING,
+                    qll_report_share(report, shares->cavitating));
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_TIME), "lr", true);
+}
+
+/* ---- the way from the main to the outlets ---- */
+
+static const qll_ladder_step *fastest_step(const qll_ladder *ladder)
+{
+    const qll_ladder_step *fastest = NULL;
+    double greatest = 0;
+    for (size_t k = 0; k < ladder->count; k++) {
+        const qll_ladder_step *step = &ladder->steps[k];
+        double share = step->velocity_m_s / step->velocity_max_m_s;
+        if (isfinite(share) && share > greatest) {
+            fastest = step;
+            greatest = share;
+        }
+    }
+    return fastest;
+}
+
+/* What stands behind step @p at of a ladder: pressures at night and at the peak, and the velocity. */
+static void way_row(qll_report *report, const qll_ladder *night, const qll_ladder *peak, size_t at,
+                    const qll_ladder_step *fastest)
+{
+    qll_sheet *sheet = report->sheet;
+    qll_writer name = qll_writer_new(report->arena);
+    qll_wording_step(&name, &report->wording, peak, &peak->steps[at]);
+    double velocity = fastest == NULL ? (double)NAN : fastest->velocity_m_s;
+    qll_sheet_cell(sheet, qll_writer_text(&name).bytes);
+    qll_sheet_cell(sheet,
+                   qll_report_bare(report, night->steps[at].pressure_pa_gauge, QLL_KIND_PRESSURE));
+    qll_sheet_cell(sheet,
+                   qll_report_bare(report, peak->steps[at].pressure_pa_gauge, QLL_KIND_PRESSURE));
+    qll_sheet_cell(sheet, qll_report_bare(report, velocity, QLL_KIND_VELOCITY));
+    if (fastest != NULL && fastest->too_fast) {
+        const qll_filling limit = {
+            "limit", qll_report_quantity(report, fastest->velocity_max_m_s, QLL_KIND_VELOCITY)};
+        qll_sheet_cell_tone(sheet, qll_report_fill(report, QLL_SAYS_NOTE_AT_MOST, &limit, 1),
+                            QLL_TONE_CAUTION);
+    } else {
+        qll_sheet_cell(sheet, "");
+    }
+}
+
+static void write_way(qll_report *report)
+{
+    const qll_way *way = &report->found->way;
+    size_t each = way->ladder_count / QLL_LADDER_TIME_COUNT;
+    if (each == 0) {
+        return;
+    }
+    const qll_ladder *nights = way->ladders;
+    const qll_ladder *peaks = way->ladders + each;
+    qll_report_cell(report, QLL_SAYS_HEAD_BEHIND);
+    qll_sheet_cell(report->sheet, qll_report_head(report, QLL_SAYS_HEAD_NIGHT, QLL_KIND_PRESSURE));
+    qll_sheet_cell(report->sheet, qll_report_head(report, QLL_SAYS_HEAD_PEAK, QLL_KIND_PRESSURE));
+    qll_sheet_cell(report->sheet,
+                   qll_report_head(report, QLL_SAYS_HEAD_VELOCITY, QLL_KIND_VELOCITY));
+    qll_report_cell(report, QLL_SAYS_HEAD_NOTE);
+    for (size_t k = 0; k < peaks[0].count; k++) {
+        const qll_ladder_step *step = &peaks[0].steps[k];
+        way_row(report, &nights[0], &peaks[0], k, isfinite(step->velocity_m_s) ? step : NULL);
+    }
+    for (size_t i = 1; i < each; i++) {
+        way_row(report, &nights[i], &peaks[i], peaks[i].count - 1, fastest_step(&peaks[i]));
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_WAY), "lrrrl", true);
+}
+
+void qll_report_expect(qll_report *report)
+{
+    const qll_station *station = &report->chosen->station;
+    const qll_operating_point *points = report->found->points;
+    size_t count = report->found->point_count;
+    bool staged = station->stage_count > 1;
+    point_heads(report, staged);
+    for (size_t i = 0; i < count; i++) {
+        if (qll_point_is_shown(station, points, count, i)) {
+            point_row(report, &points[i]);
+        }
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_POINTS),
+                    staged ? "rrrrlrrl" : "rrrlrrl", false);
+    write_way(report);
+    write_shares(report);
+}

@@ -1,0 +1,133 @@
+/* A report before it is drawn: sections of blocks. html.h and layout.h render it. */
+#ifndef QUELL_REPORT_SHEET_H
+#define QUELL_REPORT_SHEET_H
+
+#include "base/units.h"
+#include "report/canvas.h"
+#include "wording/messages.h"
+
+/** X(NAME, word of --sections). In the order of the report; the cautions are in every one. */
+#define QLL_SECTION_LIST(X)           \
+    X(COVER, "cover")                 \
+    X(SURVEY, "survey")               \
+    X(DEMAND, "demand")               \
+    X(STATION, "station")             \
+    X(VERDICTS, "verdicts")           \
+    X(EXPECT, "expect")               \
+    X(COMMISSIONING, "commissioning") \
+    X(SERVICE, "service")             \
+    X(ALTERNATIVES, "alternatives")   \
+    X(CAUTIONS, "cautions")           \
+    X(SOURCES, "sources")
+
+typedef enum qll_section_kind {
+#define QLL_SECTION_NAME(name, word) QLL_SECTION_##name,
+    QLL_SECTION_LIST(QLL_SECTION_NAME)
+#undef QLL_SECTION_NAME
+    QLL_SECTION_COUNT
+} qll_section_kind;
+
+extern const char *const qll_section_words[QLL_SECTION_COUNT];
+
+typedef enum qll_block_kind {
+    QLL_BLOCK_HEADING, /* within a section, level 3 */
+    QLL_BLOCK_PARAGRAPH,
+    QLL_BLOCK_LEAD, /* a paragraph in larger letters: the one sentence to remember */
+    QLL_BLOCK_LIST,
+    QLL_BLOCK_STEPS, /* a numbered list */
+    QLL_BLOCK_CAUTIONS,
+    QLL_BLOCK_TABLE,
+    QLL_BLOCK_FIGURE,
+} qll_block_kind;
+
+/** How a cell stands out; always beside a word that says the same. */
+typedef enum qll_tone {
+    QLL_TONE_PLAIN,
+    QLL_TONE_GOOD,
+    QLL_TONE_CAUTION,
+    QLL_TONE_FAIL,
+    QLL_TONE_COUNT
+} qll_tone;
+
+typedef struct qll_cell {
+    const char *text;
+    qll_tone tone;
+    bool is_box; /* empty, to be written in by hand; the text names its unit */
+} qll_cell;
+
+typedef struct qll_table_block {
+    const char *caption;
+    const char *align;              /* one 'l' or 'r' per column */
+    const qll_cell *cells;          /* the first row holds the column heads; rows are complete */
+    size_t column_count, row_count; /* heads counted */
+    bool has_row_heads;             /* the first cell of a row names it */
+} qll_table_block;
+
+typedef struct qll_figure_block {
+    const qll_canvas *canvas; /* its first page */
+    const char *id;           /* unique in the report: letters, digits, "-" */
+    const char *title, *description;
+} qll_figure_block;
+
+typedef struct qll_block {
+    qll_block_kind kind;
+    const char *text;         /* heading, paragraph, lead */
+    const char *const *items; /* list, steps, cautions */
+    size_t item_count;
+    qll_table_block table;
+    qll_figure_block figure;
+} qll_block;
+
+typedef struct qll_section_sheet {
+    qll_section_kind kind;
+    const char *heading;
+    const qll_block *blocks;
+    size_t block_count;
+} qll_section_sheet;
+
+/** Grows in an arena. After the first failure all writing is ignored. */
+typedef struct qll_sheet {
+    qll_arena *arena;
+    qll_language language;
+    qll_unit_system units; /* Letter for US, A4 for SI */
+    const char *title;     /* what it is */
+    const char *subject;   /* the name of the survey */
+    qll_section_sheet sections[QLL_SECTION_COUNT];
+    size_t section_count;
+    qll_block *blocks; /* of the section that is being written */
+    size_t block_count, block_room;
+    const char **items; /* of the list that is being written */
+    size_t item_count, item_room;
+    qll_cell *cells; /* of the table that is being written */
+    size_t cell_count, cell_room;
+    bool no_memory;
+} qll_sheet;
+
+qll_sheet qll_sheet_new(qll_arena *arena, qll_language language, qll_unit_system units);
+
+/** Begins a section; a section without blocks is left out. Texts are kept, not copied. */
+void qll_sheet_section(qll_sheet *sheet, qll_section_kind kind, const char *heading);
+
+/** Ends the last section; nothing may follow. */
+void qll_sheet_end(qll_sheet *sheet);
+
+/** Heading, paragraph or lead. A NULL text is one that found no memory. */
+void qll_sheet_text(qll_sheet *sheet, qll_block_kind kind, const char *text);
+
+/** An item for the list that qll_sheet_list() closes. */
+void qll_sheet_item(qll_sheet *sheet, const char *text);
+
+/** Makes one block of the items since the last list; no block of none. */
+void qll_sheet_list(qll_sheet *sheet, qll_block_kind kind);
+
+/** Cells for the table that qll_sheet_table() closes, row by row, the column heads first. */
+void qll_sheet_cell(qll_sheet *sheet, const char *text);
+void qll_sheet_cell_tone(qll_sheet *sheet, const char *text, qll_tone tone);
+void qll_sheet_cell_box(qll_sheet *sheet, const char *unit);
+
+/** Makes a table of the cells since the last one; no block if there is no row but the heads. */
+void qll_sheet_table(qll_sheet *sheet, const char *caption, const char *align, bool has_row_heads);
+
+void qll_sheet_figure(qll_sheet *sheet, const qll_figure_block *figure);
+
+#endif

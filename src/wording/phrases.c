@@ -1,0 +1,319 @@
+/* Texts that modules below write beside their figures, and what they are in other languages. Names of
+ * standards, works and keys stay as they are. In the first language * stands for any words; {1}, {2} put
+ * them back, themselves translated if they are known. */
+#include "wording/messages.h"
+
+#include <string.h>
+
+/* The most words a pattern stands for. */
+#define QLL_CAPTURES 8
+
+typedef struct phrase {
+    const char *en;
+    const char *es;
+} phrase;
+
+/* clang-format off */
+static const phrase phrases[] = {
+    /* why a default was taken: documents, engine/prepare.c */
+    {"no name was given", "no se indicó nombre"},
+    {"no units were asked for", "no se pidieron unidades"},
+    {"sea level, our assumption; 1000 ft of height take 0.5 psi off the atmosphere (ISO 2533)",
+     "nivel del mar, supuesto nuestro; 1000 ft de altura quitan 0.5 psi a la atmósfera (ISO "
+     "2533)"},
+    {"a clean screen, our assumption", "una malla limpia, supuesto nuestro"},
+    {"a usual set pressure, common practice, no source",
+     "una presión de consigna usual, práctica común, sin fuente"},
+    {"all scenarios count alike", "todos los escenarios cuentan igual"},
+    {"cold water in a building, common practice, no source",
+     "agua fría en un edificio, práctica común, sin fuente"},
+    {"cold water in copper, Copper Tube Handbook (from memory)",
+     "agua fría en cobre, Copper Tube Handbook (de memoria)"},
+    {"cold water in winter, our assumption", "agua fría en invierno, supuesto nuestro"},
+    {"common practice, no source", "práctica común, sin fuente"},
+    {"greatest static pressure at fixtures: IPC 604.8, UPC 608.2",
+     "presión estática máxima en los aparatos: IPC 604.8, UPC 608.2"},
+    {"no fittings were given", "no se indicaron accesorios"},
+    {"no hours were given", "no se indicaron horas"},
+    {"no rise was given", "no se indicó desnivel"},
+    {"storage against legionella, common practice, no source",
+     "acumulación contra la legionela, práctica común, sin fuente"},
+    {"the lower end of 2 to 4 times, common practice, no source",
+     "lo más bajo de 2 a 4 veces, práctica común, sin fuente"},
+    {"the quantile of the Peak Water Demand Study (2017)",
+     "el cuantil del Peak Water Demand Study (2017)"},
+    {"the usual pipe of building stations, our assumption",
+     "la tubería usual de estas estaciones, supuesto nuestro"},
+    {"the usual relief valve of water heaters, common practice, no source",
+     "la válvula de alivio usual de los calentadores, práctica común, sin fuente"},
+    {"the whole flow of the station, the safe side",
+     "todo el caudal de la estación, el lado seguro"},
+    {"what most days are", "lo que son la mayoría de los días"},
+    {"no path was given; nothing is lost", "no se indicó recorrido; no se pierde nada"},
+    {"none was given; only the station's outlet is judged",
+     "no se indicó ninguno; solo se juzga la salida de la estación"},
+    {"no flow test was given; our assumption, and not the safe side",
+     "no se indicó prueba de caudal; supuesto nuestro, y no del lado seguro"},
+    {"nothing was given; the station stands at the main",
+     "no se indicó nada; la estación está en la red"},
+    {"the pressure at no flow; dry seasons may stand lower",
+     "la presión sin caudal; en épocas secas puede ser menor"},
+    {"20 % of set_pressure: UPC 608.2 sizes pipes on 80 % of it",
+     "20 % de set_pressure: UPC 608.2 dimensiona tuberías con el 80 %"},
+    {"2.3 for each home, our assumption", "2.3 por vivienda, supuesto nuestro"},
+    {"not in the catalogue", "no está en el catálogo"},
+    {"`band` came without pressures; our assumption",
+     "`band` vino sin presiones; supuesto nuestro"},
+    {"the service's; reducers to smaller valves are counted",
+     "el de la acometida; se cuentan las reducciones a válvulas menores"},
+    {"carries the design peak within the velocity band; reducers to smaller valves are counted",
+     "lleva el caudal punta dentro de la banda de velocidad; se cuentan las reducciones a "
+     "válvulas menores"},
+    /* what was taken */
+    {"size of the station pipe", "tamaño de la tubería de la estación"},
+    {"weekday", "laborable"},
+    {"saturday", "sábado"},
+    {"sunday", "domingo"},
+    {"none", "ninguno"},
+    {"nothing", "nada"},
+    {"no pipes", "sin tuberías"},
+    {"the pressure does not fall with flow", "la presión no cae con el caudal"},
+    {"the station's outlet at no flow", "la salida de la estación sin caudal"},
+    {"estimated from the opening, IEC 60534-8-4 eq. 3a",
+     "estimado según la apertura, IEC 60534-8-4 ec. 3a"},
+    {"no screen in the body", "sin malla en el cuerpo"},
+    {"unknown; an estimate by size when designs are compared",
+     "desconocido; estimado por tamaño al comparar diseños"},
+    {"* degF (our assumption)", "{1} degF (supuesto nuestro)"},
+    {"* psi direct, * psi pilot (our assumption)",
+     "{1} psi directa, {2} psi pilotada (supuesto nuestro)"},
+    {"* direct, * pilot (our assumption)", "{1} directa, {2} pilotada (supuesto nuestro)"},
+    {"* psi (our assumption)", "{1} psi (supuesto nuestro)"},
+    {"* (our assumption)", "{1} (supuesto nuestro)"},
+    {"*, *, *, * and * more: *", "{1}, {2}, {3}, {4} y {5} más: {6}"},
+    {"*, *, *, *: *", "{1}, {2}, {3}, {4}: {5}"},
+    /* tables and studies that estimates come from */
+    {"our default end uses, data/enduse.csv and data/diurnal.csv",
+     "usos finales por defecto nuestros, data/enduse.csv y data/diurnal.csv"},
+    {"given in the survey", "indicado en los datos"},
+    {"older trade table \"water for public buildings\"",
+     "tabla antigua del oficio \"water for public buildings\""},
+    {"IPC 2018/2021 Appendix E, Tables E103.3(2) and E103.3(3)",
+     "IPC 2018/2021, apéndice E, tablas E103.3(2) y E103.3(3)"},
+    {"Peak Water Demand Study 2017, as carried in UPC Appendix M",
+     "Peak Water Demand Study 2017, según el apéndice M de UPC"},
+    {"probabilities of use given in the survey",
+     "probabilidades de uso indicadas en los datos"},
+    /* notes of estimates, sentence by sentence: demand/estimate_*.c */
+    {"Not passed for * % of the busiest hour of an average * of * *, leak and continuous flows "
+     "included.",
+     "No se supera durante el {1} % de la hora de más uso de un día medio ({2}) con {3} {4}, "
+     "fugas y caudales continuos incluidos."},
+    {"Real days have busier hours than an average one: read it as the flow the station works "
+     "at, not as a code figure.",
+     "Los días reales tienen horas de más uso que uno medio: léalo como el caudal al que "
+     "trabaja la estación, no como cifra de norma."},
+    {"No hours are known for a *; those of a weekday are taken.",
+     "No se conocen horas para un {1}; se toman las de un día laborable."},
+    {"people", "personas"},
+    {"occupants", "ocupantes"},
+    {"guests", "huéspedes"},
+    {"pupils", "alumnos"},
+    {"beds", "camas"},
+    {"meals", "comidas"},
+    {"Greatest mean over * s in * h of readings every * s; a longer log would hold a greater "
+     "one.",
+     "Mayor media en {1} s, de {2} h de lecturas cada {3} s; un registro más largo tendría "
+     "otra mayor."},
+    {"Readings so far apart resolve neither the peak nor low flow: never size from them alone.",
+     "Lecturas tan separadas no muestran ni la punta ni el caudal bajo: nunca dimensione solo "
+     "con ellas."},
+    {"Continuous flows are taken to be part of it.",
+     "Los caudales continuos se dan por incluidos."},
+    {"Continuous flows are added to it.", "Se le suman los caudales continuos."},
+    {"Calculation flows add up to * L/s, cold and hot side together; \"*\", a *, b *, c *.",
+     "Los caudales de cálculo suman {1} L/s, fría y caliente juntas; \"{2}\", a {3}, b {4}, c {5}."},
+    {"The two largest outlets of one usage unit govern (rule from memory).",
+     "Mandan los dos mayores puntos de una unidad de uso (regla de memoria)."},
+    {"* loading units, each fixture counted once for cold and hot; straight lines between * "
+     "points read off the graph.",
+     "{1} unidades de carga, cada aparato contado una vez para fría y caliente; rectas entre "
+     "{2} puntos leídos del gráfico."},
+    {"A band to check others by, no code: * fixtures at * gpm; the table's least for so many "
+     "is * gpm (* L/s), its most * gpm (* L/s).",
+     "Una franja para contrastar, no una norma: {1} aparatos a {2} gpm; el mínimo de la tabla "
+     "para tantos es {3} gpm ({4} L/s), el máximo {5} gpm ({6} L/s)."},
+    {"A band to check others by, no code: * fixtures at * gpm; the table's least for so many "
+     "is * gpm (* L/s).",
+     "Una franja para contrastar, no una norma: {1} aparatos a {2} gpm; el mínimo de la tabla "
+     "para tantos es {3} gpm ({4} L/s)."},
+    {"* fixture units (*), * column, straight lines between the table's points.",
+     "{1} unidades de aparato ({2}), columna de {3}, rectas entre los puntos de la tabla."},
+    {"The table has no * entry for \"*\"; the one it has is counted.",
+     "La tabla no tiene entrada de uso {1} para \"{2}\"; se cuenta la que tiene."},
+    {"private", "privado"},
+    {"public", "público"},
+    {"flush tank", "cisterna"},
+    {"flushometer", "fluxor"},
+    {"For comparison.", "Para comparar."},
+    {"The study uses it where 5 fixtures or more are busy on average; here * are, * that range.",
+     "El estudio la usa donde hay 5 aparatos o más en uso de media; aquí hay {1}, {2} de ese "
+     "margen."},
+    {"within", "dentro"},
+    {"outside", "fuera"},
+    {"Even there it lies below the exact value: by 5 % for the 270 fixtures of 27 dwellings.",
+     "Aun ahí queda por debajo del valor exacto: un 5 % para los 270 aparatos de 27 viviendas."},
+    {"Not passed for * % of the peak hour; exact.",
+     "No se supera durante el {1} % de la hora punta; exacto."},
+    {"Flows are laid on steps of * L/s, which moves it by less than * L/s.",
+     "Los caudales se ponen en pasos de {1} L/s, lo que lo mueve menos de {2} L/s."},
+    {"The probabilities are those of each home's own peak hour; taken for all homes at once "
+     "they are on the safe side.",
+     "Las probabilidades son las de la hora punta de cada vivienda; tomadas para todas a la "
+     "vez quedan del lado seguro."},
+    /* sources: engine/prepare.c, demand/estimate_*.c */
+    {"IEC 60534-2-1: flow through a control valve, choked flow, Kv",
+     "IEC 60534-2-1: caudal por una válvula de control, flujo estrangulado, Kv"},
+    {"IEC 60534-8-4: cavitation ratio xF, its onset xFz and how xFz moves with inlet pressure",
+     "IEC 60534-8-4: relación de cavitación xF, su umbral xFz y cómo xFz varía con la presión "
+     "de entrada"},
+    {"Darcy-Weisbach with the Colebrook friction factor: losses in pipes",
+     "Darcy-Weisbach con el factor de fricción de Colebrook: pérdidas en tuberías"},
+    {"velocity band 3 to 6 ft/s, gauge ratio 2 preferred, 3 at most: common practice, no source",
+     "banda de velocidad de 3 a 6 ft/s, relación manométrica preferida 2, máxima 3: práctica "
+     "común, sin fuente"},
+    {"generic catalogue: invented valves of ordinary proportions, no maker's data",
+     "catálogo genérico: válvulas inventadas de proporciones corrientes, sin datos de fabricante"},
+    {"International Plumbing Code 2018/2021, Appendix E, Tables E103.3(2) and E103.3(3); "
+     "continuous flows by E102.2.2",
+     "International Plumbing Code 2018/2021, apéndice E, tablas E103.3(2) y E103.3(3); "
+     "caudales continuos según E102.2.2"},
+    {"Peak Water Demand Study (2017), Table of fixture flows and probabilities, as carried in "
+     "UPC Appendix M; exact binomial convolution",
+     "Peak Water Demand Study (2017), tabla de caudales y probabilidades de aparatos, según el "
+     "apéndice M de UPC; convolución binomial exacta"},
+    {"mean plus z standard deviations of the same probabilities (Wistort 1994, from memory)",
+     "media más z desviaciones típicas de las mismas probabilidades (Wistort 1994, de memoria)"},
+    {"DIN 1988-300:2012-05, V_S = a (sum V_R)^b - c; calculation flows with their source in "
+     "data/fixtures.csv; draws over 15 minutes in full",
+     "DIN 1988-300:2012-05, V_S = a (suma V_R)^b - c; caudales de cálculo con su fuente en "
+     "data/fixtures.csv; consumos de más de 15 minutos enteros"},
+    {"older trade table \"water for public buildings\", as printed by a supply house; its "
+     "first publication is not named there",
+     "tabla antigua del oficio \"water for public buildings\", según la imprimió un "
+     "almacenista; no nombra su primera publicación"},
+    {"Poisson rectangular pulses (Buchberger and Wu 1995), compound Poisson by hour; end uses "
+     "partly our assumption, source in each row of data/enduse.csv; hours: *",
+     "Pulsos rectangulares de Poisson (Buchberger y Wu 1995), Poisson compuesto por hora; usos "
+     "finales en parte supuesto nuestro, fuente en cada fila de data/enduse.csv; horas: {1}"},
+    {"the meter's log of the survey", "el registro del contador indicado en los datos"},
+    {"the survey's own design peak", "el caudal punta indicado en los datos"},
+    {"probabilities of use given in the survey; exact binomial convolution",
+     "probabilidades de uso indicadas en los datos; convolución binomial exacta"},
+};
+
+/* clang-format on */
+
+/* Takes @p text apart by @p pattern; false if it is another text. */
+static bool matches(const char *pattern, qll_text text, qll_text *captures)
+{
+    size_t capture = 0;
+    size_t at = 0;
+    const char *rest = pattern;
+    for (;;) {
+        size_t size = strcspn(rest, "*");
+        if (text.size - at < size || memcmp(text.bytes + at, rest, size) != 0) {
+            return false;
+        }
+        at += size;
+        rest += size;
+        if (*rest == '\0') {
+            return at == text.size;
+        }
+        /* The words up to where the next piece of the pattern stands first; the last take all. */
+        rest += 1;
+        size_t next = strcspn(rest, "*");
+        size_t end = next == 0 ? text.size : at;
+        while (end + next <= text.size && next > 0 && memcmp(text.bytes + end, rest, next) != 0) {
+            end += 1;
+        }
+        bool is_last = rest[next] == '\0' && next > 0;
+        if (is_last && text.size >= at + next) {
+            end = text.size - next;
+        }
+        if (end + next > text.size || end == at || capture == QLL_CAPTURES) {
+            return false;
+        }
+        captures[capture] = (qll_text){text.bytes + at, end - at};
+        capture += 1;
+        at = end;
+    }
+}
+
+static void write_phrase(qll_writer *writer, qll_text text, int depth);
+
+/* Writes @p says with {1}, {2} filled in. */
+static void write_filled(qll_writer *writer, const char *says, const qll_text *captures, int depth)
+{
+    while (*says != '\0') {
+        size_t size = strcspn(says, "{");
+        qll_write_text(writer, (qll_text){says, size});
+        says += size;
+        if (*says == '{') {
+            write_phrase(writer, captures[says[1] - '1'], depth + 1);
+            says += 3;
+        }
+    }
+}
+
+static bool write_known(qll_writer *writer, qll_text text, int depth)
+{
+    qll_text captures[QLL_CAPTURES];
+    for (size_t i = 0; i < sizeof phrases / sizeof phrases[0]; i++) {
+        if (matches(phrases[i].en, text, captures)) {
+            write_filled(writer, phrases[i].es, captures, depth);
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The end of the first sentence of @p text: behind its full stop; all of it if it is one. */
+static size_t sentence_end(qll_text text)
+{
+    for (size_t i = 0; i + 2 < text.size; i++) {
+        if (text.bytes[i] == '.' && text.bytes[i + 1] == ' ' && text.bytes[i + 2] >= 'A'
+            && text.bytes[i + 2] <= 'Z') {
+            return i + 1;
+        }
+    }
+    return text.size;
+}
+
+/* Sentence by sentence: a pattern that ends in a full stop must not swallow the next one. */
+static void write_phrase(qll_writer *writer, qll_text text, int depth)
+{
+    while (text.size > 0) {
+        size_t end = sentence_end(text);
+        qll_text first = {text.bytes, end};
+        /* What a pattern took out is a word or two: it is looked up once, not taken apart again. */
+        if (depth > 1 || !write_known(writer, first, depth)) {
+            qll_write_text(writer, first);
+        }
+        if (end < text.size) {
+            qll_write(writer, " ");
+            end += 1;
+        }
+        text = (qll_text){text.bytes + end, text.size - end};
+    }
+}
+
+const char *qll_phrase(qll_arena *arena, qll_language language, const char *text)
+{
+    if (language == QLL_LANGUAGE_EN) {
+        return text;
+    }
+    qll_writer writer = qll_writer_new(arena);
+    write_phrase(&writer, qll_text_of(text), 0);
+    return qll_writer_text(&writer).bytes;
+}

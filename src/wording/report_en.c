@@ -1,0 +1,226 @@
+/* What the sheets of a report say, in English. */
+#include "wording/messages.h"
+
+#define QLL_AT(name) [QLL_SAYS_##name - QLL_REPORT_FIRST]
+
+const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
+    QLL_AT(USE_APARTMENT) = "apartment",
+    QLL_AT(USE_HOUSE) = "house",
+    QLL_AT(USE_OFFICE) = "office",
+    QLL_AT(USE_HOTEL) = "hotel",
+    QLL_AT(USE_SCHOOL) = "school",
+    QLL_AT(USE_HOSPITAL) = "hospital",
+    QLL_AT(USE_RESTAURANT) = "restaurant",
+    QLL_AT(LIMIT_FROM_DELIVERY) =
+        "what the outlets need, as surveyed; without outlets 20 % of the set pressure (UPC "
+        "608.2 sizes pipes on 80 % of it)",
+    QLL_AT(LIMIT_FROM_STATIC) = "as surveyed, else IPC 604.8 and UPC 608.2",
+    QLL_AT(LIMIT_FROM_RATIO) = "as surveyed, else common practice, no source",
+    QLL_AT(LIMIT_FROM_VELOCITY) =
+        "band as surveyed, else common practice, no source; most: Copper Tube Handbook (from "
+        "memory)",
+    QLL_AT(LIMIT_FROM_CAPACITY) = "our assumption: some travel must be left",
+    QLL_AT(LIMIT_FROM_LOW_FLOW) = "our assumption; least stable flow from the catalogue",
+    QLL_AT(LIMIT_FROM_CAVITATION) = "onset xFz, IEC 60534-8-4; shares of time are our assumption",
+    QLL_AT(LIMIT_FROM_NOISE) = "our assumption of what is heard; level by IEC 60534-8-4",
+    QLL_AT(LIMIT_FROM_RATING) = "the catalogue's data of the valve",
+    QLL_AT(LIMIT_FROM_EXPANSION) =
+        "growth of the heater's water; tank and relief valve as surveyed",
+    QLL_AT(LIMIT_FROM_STRAINER) =
+        "what the outlets can spare; a screen half blocked is our assumption",
+    QLL_AT(PAGE_OF) = "page {page} of {pages}",
+    QLL_AT(REPORT_TITLE) = "Water-pressure-reducing station",
+    QLL_AT(SECTION_COVER) = "The station in short",
+    QLL_AT(SECTION_SURVEY) = "What was surveyed and assumed",
+    QLL_AT(SECTION_DEMAND) = "How much water, and when",
+    QLL_AT(SECTION_STATION) = "Parts and settings",
+    QLL_AT(SECTION_VERDICTS) = "Is it right?",
+    QLL_AT(SECTION_EXPECT) = "What to expect, from a trickle to the peak",
+    QLL_AT(SECTION_COMMISSIONING) = "Commissioning sheet",
+    QLL_AT(SECTION_SERVICE) = "Service sheet",
+    QLL_AT(SECTION_ALTERNATIVES) = "Other stations looked at",
+    QLL_AT(SECTION_CAUTIONS) = "Cautions",
+    QLL_AT(SECTION_SOURCES) = "Sources",
+    QLL_AT(COVER_ALL_GOOD) = "Install {station}. Every rule is met.",
+    QLL_AT(COVER_CAUTIONS) = "Install {station}. No rule is broken; caution with: {cautions}.",
+    QLL_AT(COVER_FAILS) = "Install {station} only after reading what is broken: {fails}.",
+    QLL_AT(FIGURES) = "The figures to remember",
+    QLL_AT(FACT_PEAK) = "design peak: what the station must deliver",
+    QLL_AT(FACT_IDLE) = "time with no flow",
+    QLL_AT(FACT_SUPPLY) = "supply with nothing running, lowest to highest",
+    QLL_AT(FACT_SET) = "pressure wanted behind the station",
+    QLL_AT(FACT_LOCKUP) = "outlet with nothing running and the supply at its highest",
+    QLL_AT(FACT_PRICE) = "price of the valves, in the catalogue's money",
+    QLL_AT(RANGE) = "{low} to {high}",
+    QLL_AT(AT_MOST) = "at most {value}",
+    QLL_AT(AT_LEAST) = "at least {value}",
+    QLL_AT(WHY_THIS) = "Why this one",
+    QLL_AT(SITE) = "Supply, site and limits",
+    QLL_AT(SUPPLY_HIGH) = "highest static pressure of the supply",
+    QLL_AT(SUPPLY_LOW) = "lowest static pressure of the supply",
+    QLL_AT(WATER_TEMPERATURE) = "water temperature",
+    QLL_AT(WANTED_MOST) = "most permitted with nothing running",
+    QLL_AT(LIMIT_BAND) = "velocity band in the valves' pipes",
+    QLL_AT(LIMIT_RATIO) = "gauge ratio: preferred, at most",
+    QLL_AT(HEATER) = "water heater: volume, hot water, relief valve",
+    QLL_AT(TANK) = "expansion tank",
+    QLL_AT(FLOW_TEST) = "Flow test of the supply",
+    QLL_AT(BEFORE) = "In the way of the water before the station",
+    QLL_AT(ELEMENT_PIPE) = "pipe",
+    QLL_AT(ELEMENT_METER) = "meter",
+    QLL_AT(ELEMENT_BACKFLOW) = "backflow preventer",
+    QLL_AT(ELEMENT_STRAINER) = "strainer",
+    QLL_AT(ELEMENT_LOSS) = "loss given in the survey",
+    QLL_AT(OUTLETS) = "Outlets behind the station",
+    QLL_AT(SCENARIOS) = "How the building is used",
+    QLL_AT(ASSUMED) = "Assumed, because it was not given: check it",
+    QLL_AT(HEAD_FIGURE) = "figure",
+    QLL_AT(HEAD_VALUE) = "value",
+    QLL_AT(HEAD_PRESSURE) = "pressure",
+    QLL_AT(HEAD_ELEMENT) = "element",
+    QLL_AT(HEAD_BORE) = "bore",
+    QLL_AT(HEAD_LENGTH) = "length",
+    QLL_AT(HEAD_LOSS_AT_PEAK) = "loss at the design peak",
+    QLL_AT(HEAD_OUTLET_NAME) = "outlet",
+    QLL_AT(HEAD_HEIGHT) = "height above the station",
+    QLL_AT(HEAD_NEEDS) = "needs",
+    QLL_AT(HEAD_SCENARIO) = "scenario",
+    QLL_AT(HEAD_USE) = "use",
+    QLL_AT(HEAD_PEOPLE) = "people",
+    QLL_AT(HEAD_FIXTURES) = "fixtures",
+    QLL_AT(HEAD_TAKEN) = "taken",
+    QLL_AT(HEAD_WHY) = "why",
+    QLL_AT(ESTIMATES) = "Design peak by each method that applies",
+    QLL_AT(HEAD_METHOD) = "method",
+    QLL_AT(HEAD_TABLE) = "table or study",
+    QLL_AT(METHOD_USED) = "{method} (used for the design)",
+    QLL_AT(NOTE_OF) = "{method}: {note}",
+    QLL_AT(DRAWN) =
+        "On {day} nobody draws for {share} of the time; the mean flow is {mean}[, and {leak} "
+        "of it leaks].",
+    QLL_AT(DRAWN_METERED) =
+        "As metered nobody draws for {share} of the time; the mean flow is {mean}.",
+    QLL_AT(DURATION) = "For how much of the time the flow is no more than this",
+    QLL_AT(HEAD_SHARE) = "share of the time",
+    QLL_AT(HEAD_AT_OR_BELOW) = "flow no more than",
+    QLL_AT(HEAD_OF_PEAK) = "of the design peak",
+    QLL_AT(PARTS) = "Parts",
+    QLL_AT(HEAD_PART) = "part",
+    QLL_AT(HEAD_COUNT) = "count",
+    QLL_AT(PART_VALVE) = "reducing valve {valve}, {acting}",
+    QLL_AT(PART_STRAINER) = "strainer, {mesh} mesh, ahead of the valve",
+    QLL_AT(PART_STRAINER_BODY) = "strainer in the body of the valve",
+    QLL_AT(PART_STOPS) = "stop valve, one on either side",
+    QLL_AT(PART_GAUGES) = "pressure gauge with cock, before and behind the stage",
+    QLL_AT(PART_TANK) = "expansion tank, charged to {precharge} before it is filled",
+    QLL_AT(PARTS_ARE) =
+        "Valves and strainers are those the figures were worked out for; stop valves and "
+        "gauges are common practice, no source.",
+    QLL_AT(SETTINGS) = "Schedule of settings (gauge pressures)",
+    QLL_AT(HEAD_RUN) = "run this much through it",
+    QLL_AT(HEAD_WITH_INLET) = "with inlet at",
+    QLL_AT(HEAD_GAUGE_READS) = "its outlet gauge reads",
+    QLL_AT(STRAINERS) = "Strainers",
+    QLL_AT(HEAD_RULE) = "rule",
+    QLL_AT(HEAD_VERDICT) = "verdict",
+    QLL_AT(HEAD_LIMIT) = "limit",
+    QLL_AT(HEAD_SAYS) = "what was found",
+    QLL_AT(HEAD_LIMIT_FROM) = "where the limit comes from",
+    QLL_AT(VERDICTS) = "Every rule, over all flows, supply pressures and scenarios",
+    QLL_AT(POINTS) = "From no flow to the design peak, supply in the middle of its range",
+    QLL_AT(WAY) =
+        "Pressure on the way: at night with no flow, and at the design peak with the supply at "
+        "its lowest",
+    QLL_AT(HEAD_NOTE) = "note",
+    QLL_AT(WITH_UNIT) = "{what}, {unit}",
+    QLL_AT(TIME) = "Where the time goes",
+    QLL_AT(HEAD_OF_TIME) = "of all time",
+    QLL_AT(COMMISSION_FIRST) =
+        "Fill in on the day the station is started. Let the water run clear through every "
+        "branch first, then bleed the gauges. Heed the cautions.",
+    QLL_AT(DONE_BY) = "Done by",
+    QLL_AT(HEAD_DATE) = "date",
+    QLL_AT(HEAD_NAME) = "name",
+    QLL_AT(HEAD_LICENCE) = "licence",
+    QLL_AT(HEAD_GAUGES) = "gauges used",
+    QLL_AT(SIGN) = "sign",
+    QLL_AT(TEST_SET) = "1. Setting, each valve alone",
+    QLL_AT(TEST_LOCKUP) =
+        "2. No flow: lock-up of each valve alone, five minutes after closing slowly",
+    QLL_AT(TEST_FALLOFF) = "3. Fall-off at two flows, all valves in service",
+    QLL_AT(TEST_CREEP) = "4. Creep test",
+    QLL_AT(HEAD_EXPECTED) = "expected",
+    QLL_AT(HEAD_ACCEPTABLE) = "acceptable",
+    QLL_AT(HEAD_MEASURED) = "measured",
+    QLL_AT(HEAD_INLET_NOW) = "inlet measured",
+    QLL_AT(HEAD_MINUTES) = "minutes after closing",
+    QLL_AT(SET_RANGE_FROM) =
+        "Acceptable is {tolerance} either way (our assumption: what a gauge of that division "
+        "and a fixture's flow allow). With another inlet pressure than the one stated the "
+        "reading moves with it.",
+    QLL_AT(FALLOFF_RANGE_FROM) =
+        "Wait 30 s at each flow. Acceptable is a fall-off up to 1.3 times the expected one; "
+        "beyond twice look for a blocked strainer, a sticking stem or a valve too small (our "
+        "assumption).",
+    QLL_AT(CREEP_STEP_SAFE) =
+        "Warn the users. Heater energy off; close the heater's cold inlet, never the way to "
+        "its relief valve. An expansion tank with a stop of its own is shut for this test only.",
+    QLL_AT(CREEP_STEP_SHUT) =
+        "Shut every fixture. The meter's leak indicator must stand still, else water is used "
+        "or leaks: stop here.",
+    QLL_AT(CREEP_STEP_DRAW) = "Draw {low} to {high} for 2 minutes, then close slowly.",
+    QLL_AT(CREEP_STEP_READ) = "Read both gauges 15 s after closing and at the minutes below.",
+    QLL_AT(CREEP_STEP_SEAT) =
+        "If the outlet rose: shut the station's inlet, draw the outlet down and watch for 10 "
+        "minutes. It rises again: warming, a bypass or a cross-connection; it does not: the "
+        "seat.",
+    QLL_AT(CREEP_STEP_BACK) = "Open everything again, heater and expansion tank first of all.",
+    QLL_AT(CREEP_READINGS) = "Readings of the creep test",
+    QLL_AT(CREEP_LIMITS) = "What the rise in 10 minutes means (our assumption)",
+    QLL_AT(HEAD_RISE) = "rise in 10 minutes",
+    QLL_AT(HEAD_MEANS) = "it means",
+    QLL_AT(CREEP_PASS) = "tight",
+    QLL_AT(CREEP_WATCH) = "suspect: flush, then test again",
+    QLL_AT(CREEP_FAIL) = "leaks: clean or renew the seat",
+    QLL_AT(BELOW) = "up to {value}",
+    QLL_AT(BETWEEN) = "{low} to {high}",
+    QLL_AT(ABOVE) = "above {value}",
+    QLL_AT(MINUTE_QUARTER) = "0.25 (15 s)",
+    QLL_AT(SERVICE) = "What to do, and when",
+    QLL_AT(HEAD_TASK) = "task",
+    QLL_AT(HEAD_EVERY) = "every",
+    QLL_AT(HEAD_ACT_WHEN) = "act when",
+    QLL_AT(HEAD_DONE) = "date, name",
+    QLL_AT(EVERY_3_MONTHS) = "3 months",
+    QLL_AT(EVERY_6_MONTHS) = "6 months",
+    QLL_AT(EVERY_YEAR) = "year",
+    QLL_AT(EVERY_5_YEARS) = "5 years",
+    QLL_AT(SERVICE_GAUGES) = "Read the station's outlet with nothing running.",
+    QLL_AT(SERVICE_GAUGES_WHEN) = "it stands above {limit} or keeps rising",
+    QLL_AT(SERVICE_STRAINER) =
+        "Strainer of {valve}: compare the gauges before and behind it, at no flow and at "
+        "{flow}.",
+    QLL_AT(SERVICE_STRAINER_PLAIN) = "Strainer of {valve}: open and rinse it.",
+    QLL_AT(SERVICE_STRAINER_WHEN) = "the difference grows by {dirty}: clean it",
+    QLL_AT(SERVICE_CREEP) = "Creep test, as on the commissioning sheet.",
+    QLL_AT(SERVICE_CREEP_WHEN) = "the outlet rises by more than {limit} in 10 minutes",
+    QLL_AT(SERVICE_WORK) =
+        "Work the stop valves; turn each adjuster a little both ways and back to its reading.",
+    QLL_AT(SERVICE_WORK_WHEN) = "it sticks, jumps or does not answer",
+    QLL_AT(SERVICE_RELIEF) = "Relief valve and expansion tank: as their makers say.",
+    QLL_AT(SERVICE_RELIEF_WHEN) = "the relief valve drips or the tank has lost its charge",
+    QLL_AT(SERVICE_REBUILD) = "Renew seat disc, diaphragm and seals.",
+    QLL_AT(SERVICE_REBUILD_WHEN) = "sooner if the creep test fails",
+    QLL_AT(SERVICE_NEVER) = "no limit is stated",
+    QLL_AT(INTERVALS_ARE) =
+        "Intervals are common practice, no source; dirty or hard water asks for shorter ones, "
+        "and the makers' own come first. Limits of the creep test are our assumption.",
+    QLL_AT(LEAK_LIMIT) =
+        "A seat passes when it lets by no more than {pass} per inch of size, and fails above "
+        "{fail}, about a drop a second. The first mirrors a published test limit for relief "
+        "valves (10 cm3/h per inch of inlet); the rest is our assumption.",
+    QLL_AT(OTHERS) = "Stations that no other beats in every respect",
+    QLL_AT(THIS_ONE) = "this one",
+    QLL_AT(BY_PIPE_SIZE) = "A valve of the service pipe's size, for comparison",
+    QLL_AT(SOURCES_ARE) = "Names of works stand in their own language.",
+};

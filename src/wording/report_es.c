@@ -1,0 +1,234 @@
+/* What the sheets of a report say, in Spanish. */
+#include "wording/messages.h"
+
+#define QLL_AT(name) [QLL_SAYS_##name - QLL_REPORT_FIRST]
+
+const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
+    QLL_AT(USE_APARTMENT) = "vivienda en bloque",
+    QLL_AT(USE_HOUSE) = "casa",
+    QLL_AT(USE_OFFICE) = "oficina",
+    QLL_AT(USE_HOTEL) = "hotel",
+    QLL_AT(USE_SCHOOL) = "escuela",
+    QLL_AT(USE_HOSPITAL) = "hospital",
+    QLL_AT(USE_RESTAURANT) = "restaurante",
+    QLL_AT(LIMIT_FROM_DELIVERY) =
+        "lo que necesitan los puntos de consumo según los datos; sin ellos, el 20 % de la "
+        "presión de consigna (UPC 608.2 dimensiona tuberías con el 80 %)",
+    QLL_AT(LIMIT_FROM_STATIC) = "según los datos; si no, IPC 604.8 y UPC 608.2",
+    QLL_AT(LIMIT_FROM_RATIO) = "según los datos; si no, práctica común, sin fuente",
+    QLL_AT(LIMIT_FROM_VELOCITY) =
+        "banda según los datos; si no, práctica común, sin fuente; máximo: Copper Tube "
+        "Handbook (de memoria)",
+    QLL_AT(LIMIT_FROM_CAPACITY) = "supuesto nuestro: debe quedar carrera",
+    QLL_AT(LIMIT_FROM_LOW_FLOW) = "supuesto nuestro; mínimo caudal estable del catálogo",
+    QLL_AT(LIMIT_FROM_CAVITATION) =
+        "umbral xFz, IEC 60534-8-4; las partes de tiempo son supuesto nuestro",
+    QLL_AT(LIMIT_FROM_NOISE) = "supuesto nuestro de lo que se oye; nivel según IEC 60534-8-4",
+    QLL_AT(LIMIT_FROM_RATING) = "datos de la válvula en el catálogo",
+    QLL_AT(LIMIT_FROM_EXPANSION) =
+        "dilatación del agua del calentador; vaso y válvula de alivio según los datos",
+    QLL_AT(LIMIT_FROM_STRAINER) =
+        "lo que sobra en los puntos de consumo; el filtro medio obstruido es supuesto nuestro",
+    QLL_AT(PAGE_OF) = "página {page} de {pages}",
+    QLL_AT(REPORT_TITLE) = "Estación reductora de presión de agua",
+    QLL_AT(SECTION_COVER) = "La estación en resumen",
+    QLL_AT(SECTION_SURVEY) = "Datos levantados y supuestos",
+    QLL_AT(SECTION_DEMAND) = "Cuánta agua, y cuándo",
+    QLL_AT(SECTION_STATION) = "Piezas y ajustes",
+    QLL_AT(SECTION_VERDICTS) = "¿Es correcta?",
+    QLL_AT(SECTION_EXPECT) = "Qué esperar, desde un hilo de agua hasta el caudal punta",
+    QLL_AT(SECTION_COMMISSIONING) = "Hoja de puesta en servicio",
+    QLL_AT(SECTION_SERVICE) = "Hoja de mantenimiento",
+    QLL_AT(SECTION_ALTERNATIVES) = "Otras estaciones estudiadas",
+    QLL_AT(SECTION_CAUTIONS) = "Advertencias",
+    QLL_AT(SECTION_SOURCES) = "Fuentes",
+    QLL_AT(COVER_ALL_GOOD) = "Instale {station}. Cumple todas las reglas.",
+    QLL_AT(COVER_CAUTIONS) =
+        "Instale {station}. Ninguna regla se incumple; precaución con: {cautions}.",
+    QLL_AT(COVER_FAILS) = "Instale {station} solo tras leer lo que se incumple: {fails}.",
+    QLL_AT(FIGURES) = "Las cifras que recordar",
+    QLL_AT(FACT_PEAK) = "caudal punta de diseño: lo que la estación debe dar",
+    QLL_AT(FACT_IDLE) = "tiempo sin caudal",
+    QLL_AT(FACT_SUPPLY) = "suministro sin consumo, del mínimo al máximo",
+    QLL_AT(FACT_SET) = "presión deseada detrás de la estación",
+    QLL_AT(FACT_LOCKUP) = "salida sin consumo y con el suministro en su máximo",
+    QLL_AT(FACT_PRICE) = "precio de las válvulas, en la moneda del catálogo",
+    QLL_AT(RANGE) = "de {low} a {high}",
+    QLL_AT(AT_MOST) = "{value} como máximo",
+    QLL_AT(AT_LEAST) = "{value} como mínimo",
+    QLL_AT(WHY_THIS) = "Por qué esta",
+    QLL_AT(SITE) = "Suministro, lugar y límites",
+    QLL_AT(SUPPLY_HIGH) = "presión estática máxima del suministro",
+    QLL_AT(SUPPLY_LOW) = "presión estática mínima del suministro",
+    QLL_AT(WATER_TEMPERATURE) = "temperatura del agua",
+    QLL_AT(WANTED_MOST) = "máximo admitido sin consumo",
+    QLL_AT(LIMIT_BAND) = "banda de velocidad en las tuberías de las válvulas",
+    QLL_AT(LIMIT_RATIO) = "relación manométrica: preferida, máxima",
+    QLL_AT(HEATER) = "calentador: volumen, agua caliente, válvula de alivio",
+    QLL_AT(TANK) = "vaso de expansión",
+    QLL_AT(FLOW_TEST) = "Prueba de caudal del suministro",
+    QLL_AT(BEFORE) = "En el camino del agua antes de la estación",
+    QLL_AT(ELEMENT_PIPE) = "tubería",
+    QLL_AT(ELEMENT_METER) = "contador",
+    QLL_AT(ELEMENT_BACKFLOW) = "desconector (antirretorno)",
+    QLL_AT(ELEMENT_STRAINER) = "filtro",
+    QLL_AT(ELEMENT_LOSS) = "pérdida indicada en los datos",
+    QLL_AT(OUTLETS) = "Puntos de consumo detrás de la estación",
+    QLL_AT(SCENARIOS) = "Cómo se usa el edificio",
+    QLL_AT(ASSUMED) = "Supuesto, porque no se indicó: compruébelo",
+    QLL_AT(HEAD_FIGURE) = "cifra",
+    QLL_AT(HEAD_VALUE) = "valor",
+    QLL_AT(HEAD_PRESSURE) = "presión",
+    QLL_AT(HEAD_ELEMENT) = "elemento",
+    QLL_AT(HEAD_BORE) = "diámetro interior",
+    QLL_AT(HEAD_LENGTH) = "longitud",
+    QLL_AT(HEAD_LOSS_AT_PEAK) = "pérdida en el caudal punta",
+    QLL_AT(HEAD_OUTLET_NAME) = "punto de consumo",
+    QLL_AT(HEAD_HEIGHT) = "altura sobre la estación",
+    QLL_AT(HEAD_NEEDS) = "necesita",
+    QLL_AT(HEAD_SCENARIO) = "escenario",
+    QLL_AT(HEAD_USE) = "uso",
+    QLL_AT(HEAD_PEOPLE) = "personas",
+    QLL_AT(HEAD_FIXTURES) = "aparatos",
+    QLL_AT(HEAD_TAKEN) = "tomado",
+    QLL_AT(HEAD_WHY) = "por qué",
+    QLL_AT(ESTIMATES) = "Caudal punta según cada método aplicable",
+    QLL_AT(HEAD_METHOD) = "método",
+    QLL_AT(HEAD_TABLE) = "tabla o estudio",
+    QLL_AT(METHOD_USED) = "{method} (usado para el diseño)",
+    QLL_AT(NOTE_OF) = "{method}: {note}",
+    QLL_AT(DRAWN) =
+        "En {day} no hay consumo el {share} del tiempo; el caudal medio es {mean}[, y {leak} "
+        "de él son fugas].",
+    QLL_AT(DRAWN_METERED) =
+        "Según el contador no hay consumo el {share} del tiempo; el caudal medio es {mean}.",
+    QLL_AT(DURATION) = "Durante cuánto tiempo el caudal no pasa de este valor",
+    QLL_AT(HEAD_SHARE) = "parte del tiempo",
+    QLL_AT(HEAD_AT_OR_BELOW) = "caudal no mayor de",
+    QLL_AT(HEAD_OF_PEAK) = "del caudal punta",
+    QLL_AT(PARTS) = "Piezas",
+    QLL_AT(HEAD_PART) = "pieza",
+    QLL_AT(HEAD_COUNT) = "unidades",
+    QLL_AT(PART_VALVE) = "válvula reductora {valve}, {acting}",
+    QLL_AT(PART_STRAINER) = "filtro, malla {mesh}, delante de la válvula",
+    QLL_AT(PART_STRAINER_BODY) = "filtro en el cuerpo de la válvula",
+    QLL_AT(PART_STOPS) = "llave de corte, una a cada lado",
+    QLL_AT(PART_GAUGES) = "manómetro con llave, antes y después de la etapa",
+    QLL_AT(PART_TANK) = "vaso de expansión, cargado a {precharge} antes de llenarlo",
+    QLL_AT(PARTS_ARE) =
+        "Válvulas y filtros son los que sirvieron de base a las cifras; llaves y manómetros "
+        "son práctica común, sin fuente.",
+    QLL_AT(SETTINGS) = "Cuadro de ajustes (presiones manométricas)",
+    QLL_AT(HEAD_RUN) = "haga pasar este caudal",
+    QLL_AT(HEAD_WITH_INLET) = "con la entrada a",
+    QLL_AT(HEAD_GAUGE_READS) = "su manómetro de salida marca",
+    QLL_AT(STRAINERS) = "Filtros",
+    QLL_AT(HEAD_RULE) = "regla",
+    QLL_AT(HEAD_VERDICT) = "dictamen",
+    QLL_AT(HEAD_LIMIT) = "límite",
+    QLL_AT(HEAD_SAYS) = "qué se encontró",
+    QLL_AT(HEAD_LIMIT_FROM) = "de dónde sale el límite",
+    QLL_AT(VERDICTS) = "Cada regla, con todos los caudales, presiones de suministro y escenarios",
+    QLL_AT(POINTS) =
+        "Desde caudal nulo hasta el caudal punta, con el suministro en la mitad de su margen",
+    QLL_AT(WAY) =
+        "Presión en el camino: de noche sin caudal, y en el caudal punta con el suministro en "
+        "su mínimo",
+    QLL_AT(HEAD_NOTE) = "nota",
+    QLL_AT(WITH_UNIT) = "{what}, {unit}",
+    QLL_AT(TIME) = "En qué se va el tiempo",
+    QLL_AT(HEAD_OF_TIME) = "del total",
+    QLL_AT(COMMISSION_FIRST) =
+        "Rellénela el día de la puesta en marcha. Antes deje correr el agua hasta que salga "
+        "limpia por todos los ramales y purgue los manómetros. Atienda a las advertencias.",
+    QLL_AT(DONE_BY) = "Hecho por",
+    QLL_AT(HEAD_DATE) = "fecha",
+    QLL_AT(HEAD_NAME) = "nombre",
+    QLL_AT(HEAD_LICENCE) = "autorización",
+    QLL_AT(HEAD_GAUGES) = "manómetros usados",
+    QLL_AT(SIGN) = "firma",
+    QLL_AT(TEST_SET) = "1. Ajuste, cada válvula sola",
+    QLL_AT(TEST_LOCKUP) =
+        "2. Sin caudal: presión de cierre de cada válvula sola, cinco minutos después de "
+        "cerrar despacio",
+    QLL_AT(TEST_FALLOFF) = "3. Caída con el caudal en dos puntos, todas las válvulas en servicio",
+    QLL_AT(TEST_CREEP) = "4. Prueba de fuga del asiento",
+    QLL_AT(HEAD_EXPECTED) = "esperado",
+    QLL_AT(HEAD_ACCEPTABLE) = "aceptable",
+    QLL_AT(HEAD_MEASURED) = "medido",
+    QLL_AT(HEAD_INLET_NOW) = "entrada medida",
+    QLL_AT(HEAD_MINUTES) = "minutos tras cerrar",
+    QLL_AT(SET_RANGE_FROM) =
+        "Se acepta {tolerance} en más o en menos (supuesto nuestro: lo que permiten un "
+        "manómetro de esa división y el caudal de un aparato). Con otra presión de entrada la "
+        "lectura cambia con ella.",
+    QLL_AT(FALLOFF_RANGE_FROM) =
+        "Espere 30 s en cada caudal. Se acepta una caída de hasta 1.3 veces la esperada; por "
+        "encima del doble busque un filtro obstruido, un vástago agarrotado o una válvula "
+        "pequeña (supuesto nuestro).",
+    QLL_AT(CREEP_STEP_SAFE) =
+        "Avise a los usuarios. Corte la energía del calentador y cierre su entrada de agua "
+        "fría, nunca el paso a su válvula de alivio. Un vaso de expansión con llave propia se "
+        "cierra solo para esta prueba.",
+    QLL_AT(CREEP_STEP_SHUT) =
+        "Cierre todos los aparatos. El indicador de fugas del contador debe estar quieto; si "
+        "no, hay consumo o fuga: pare aquí.",
+    QLL_AT(CREEP_STEP_DRAW) = "Haga correr de {low} a {high} durante 2 minutos y cierre despacio.",
+    QLL_AT(CREEP_STEP_READ) =
+        "Lea los dos manómetros 15 s después de cerrar y en los minutos de abajo.",
+    QLL_AT(CREEP_STEP_SEAT) =
+        "Si la salida subió: cierre la entrada de la estación, baje la salida con un consumo "
+        "corto y mire 10 minutos. Si vuelve a subir: calentamiento, una derivación o una "
+        "conexión cruzada; si no: el asiento.",
+    QLL_AT(CREEP_STEP_BACK) =
+        "Vuelva a abrirlo todo, ante todo el calentador y el vaso de expansión.",
+    QLL_AT(CREEP_READINGS) = "Lecturas de la prueba de fuga",
+    QLL_AT(CREEP_LIMITS) = "Qué significa la subida en 10 minutos (supuesto nuestro)",
+    QLL_AT(HEAD_RISE) = "subida en 10 minutos",
+    QLL_AT(HEAD_MEANS) = "significa",
+    QLL_AT(CREEP_PASS) = "estanca",
+    QLL_AT(CREEP_WATCH) = "sospechosa: purgue y repita la prueba",
+    QLL_AT(CREEP_FAIL) = "fuga: limpie o renueve el asiento",
+    QLL_AT(BELOW) = "hasta {value}",
+    QLL_AT(BETWEEN) = "de {low} a {high}",
+    QLL_AT(ABOVE) = "más de {value}",
+    QLL_AT(MINUTE_QUARTER) = "0.25 (15 s)",
+    QLL_AT(SERVICE) = "Qué hacer, y cuándo",
+    QLL_AT(HEAD_TASK) = "tarea",
+    QLL_AT(HEAD_EVERY) = "cada",
+    QLL_AT(HEAD_ACT_WHEN) = "actúe si",
+    QLL_AT(HEAD_DONE) = "fecha, nombre",
+    QLL_AT(EVERY_3_MONTHS) = "3 meses",
+    QLL_AT(EVERY_6_MONTHS) = "6 meses",
+    QLL_AT(EVERY_YEAR) = "año",
+    QLL_AT(EVERY_5_YEARS) = "5 años",
+    QLL_AT(SERVICE_GAUGES) = "Lea la salida de la estación sin consumo.",
+    QLL_AT(SERVICE_GAUGES_WHEN) = "pasa de {limit} o sigue subiendo",
+    QLL_AT(SERVICE_STRAINER) =
+        "Filtro de {valve}: compare los manómetros de antes y después, sin caudal y con {flow}.",
+    QLL_AT(SERVICE_STRAINER_PLAIN) = "Filtro de {valve}: ábralo y enjuáguelo.",
+    QLL_AT(SERVICE_STRAINER_WHEN) = "la diferencia crece {dirty}: límpielo",
+    QLL_AT(SERVICE_CREEP) = "Prueba de fuga, como en la hoja de puesta en servicio.",
+    QLL_AT(SERVICE_CREEP_WHEN) = "la salida sube más de {limit} en 10 minutos",
+    QLL_AT(SERVICE_WORK) =
+        "Mueva las llaves de corte; gire cada tornillo de ajuste un poco a cada lado y vuelva "
+        "a su lectura.",
+    QLL_AT(SERVICE_WORK_WHEN) = "se agarrota, salta o no responde",
+    QLL_AT(SERVICE_RELIEF) = "Válvula de alivio y vaso de expansión: según sus fabricantes.",
+    QLL_AT(SERVICE_RELIEF_WHEN) = "la válvula de alivio gotea o el vaso ha perdido la carga",
+    QLL_AT(SERVICE_REBUILD) = "Renueve disco de asiento, membrana y juntas.",
+    QLL_AT(SERVICE_REBUILD_WHEN) = "antes si falla la prueba de fuga",
+    QLL_AT(SERVICE_NEVER) = "no hay límite indicado",
+    QLL_AT(INTERVALS_ARE) =
+        "Los intervalos son práctica común, sin fuente; el agua sucia o dura pide otros más "
+        "cortos, y los de los fabricantes van primero. Los límites de la prueba de fuga son "
+        "supuesto nuestro.",
+    QLL_AT(LEAK_LIMIT) =
+        "Un asiento es bueno si deja pasar como mucho {pass} por pulgada de tamaño, y malo por "
+        "encima de {fail}, una gota por segundo. Lo primero sigue un límite publicado para "
+        "válvulas de alivio (10 cm3/h por pulgada de entrada); el resto es supuesto nuestro.",
+    QLL_AT(OTHERS) = "Estaciones que ninguna otra supera en todo",
+    QLL_AT(THIS_ONE) = "esta",
+    QLL_AT(BY_PIPE_SIZE) = "Una válvula del tamaño de la acometida, para comparar",
+    QLL_AT(SOURCES_ARE) = "Los títulos de las obras figuran en su propio idioma.",
+};

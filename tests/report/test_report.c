@@ -1,0 +1,359 @@
+/* The figures on the sheets are the figures of --json, in print; whatever the sheets are written on.
+ *
+ * test_report                  the HTML of tests/cli/flats.json, in both languages
+ * test_report figures TEXT     the text of a PDF of it (pdftotext -layout), read from the file TEXT
+ * test_report survey           prints a survey with 40 outlets and odd names
+ */
+#include "ask_files.h"
+#include "base/document.h"
+#include "check.h"
+#include "html_check.h"
+#include "report/sheet.h"
+#include "wording/wording.h"
+
+#include <stdlib.h>
+
+static const size_t plenty = (size_t)1 << 30;
+
+static qll_answer ask(qll_verb verb, qll_form form, const char *language, const char *sections,
+                      qll_arena *arena)
+{
+    const char *catalogue = verb == QLL_VERB_DEMAND ? NULL : "valves.json";
+    qll_question question = survey_question(verb, "flats.json", catalogue, arena);
+    question.form = form;
+    question.language = language;
+    question.sections = sections;
+    qll_answer answer;
+    CHECK(qll_ask(&question, arena, &answer) == QLL_OK);
+    return answer;
+}
+
+/* ---- figures ---- */
+
+static const qll_node *read_json(const qll_answer *answer, qll_arena *arena)
+{
+    qll_document *document = qll_arena_take(arena, 1, sizeof *document);
+    qll_problems problems = qll_problems_none(arena);
+    qll_text text = {answer->bytes, answer->size};
+    CHECK(qll_document_read(text, "answer", arena, document, &problems) == QLL_OK);
+    return document->root;
+}
+
+static double number_at(const qll_node *node, const char *key)
+{
+    const qll_node *found = qll_node_find(node, key);
+    double value = NAN;
+    if (found != NULL) {
+        (void)qll_text_number(found->text, &value);
+    }
+    return value;
+}
+
+static const char *text_at(const qll_node *node, const char *key, qll_arena *arena)
+{
+    const qll_node *found = qll_node_find(node, key);
+    return found == NULL ? "" : qll_text_closed(found->text, arena);
+}
+
+/* Blanks and line ends count alike, so that a sentence may wrap. */
+static char *squeezed(const char *text)
+{
+    char *made = malloc(strlen(text) + 1);
+    char *to = made;
+    bool blank = true;
+    for (; made != NULL && *text != '\0'; text++) {
+        bool is_blank = *text == ' ' || *text == '\n' || *text == '\r' || *text == '\f';
+        if (!is_blank || !blank) {
+            *to++ = is_blank ? ' ' : *text;
+        }
+        blank = is_blank;
+    }
+    *to = '\0';
+    return made;
+}
+
+static void want(const char *sheets, const char *what, const char *shown)
+{
+    if (!CHECK(shown != NULL && strstr(sheets, shown) != NULL)) {
+        printf("    %s: \"%s\" is not on the sheets\n", what, shown == NULL ? "(null)" : shown);
+    }
+}
+
+static void want_quantity(const char *sheets, const char *what, double si, qll_kind kind)
+{
+    qll_arena *arena = qll_arena_open(1 << 16);
+    qll_writer writer = qll_writer_new(arena);
+    if (CHECK(isfinite(si))) {
+        qll_units_write(&writer, si, kind, QLL_UNITS_US);
+        want(sheets, what, qll_writer_text(&writer).bytes);
+    }
+    qll_arena_close(arena);
+}
+
+static void want_station(const char *sheets, const qll_node *station, bool whole_sentences,
+                         qll_arena *arena)
+{
+    want_quantity(sheets, "lock-up", number_at(station, "lockup_pa_gauge"), QLL_KIND_PRESSURE);
+    size_t branches = 0;
+    for (const qll_node *stage = qll_node_find(station, "stages")->first_child; stage != NULL;
+         stage = stage->next) {
+        for (const qll_node *branch = qll_node_find(stage, "branches")->first_child; branch != NULL;
+             branch = branch->next) {
+            want_quantity(sheets, "set-point", number_at(branch, "set_pressure_pa_gauge"),
+                          QLL_KIND_PRESSURE);
+            want(sheets, "valve", text_at(branch, "valve", arena));
+            branches += 1;
+        }
+    }
+    CHECK(branches > 0);
+    size_t verdicts = 0;
+    for (const qll_node *verdict = qll_node_find(station, "verdicts")->first_child; verdict != NULL;
+         verdict = verdict->next) {
+        want(sheets, "rule", text_at(verdict, "rule", arena));
+        if (whole_sentences) {
+            want(sheets, "verdict", text_at(verdict, "says", arena));
+        }
+        const char *unit = text_at(verdict, "unit", arena);
+        if (strcmp(unit, "Pa") == 0 || strcmp(unit, "m/s") == 0) {
+            want_quantity(sheets, "verdict's value", number_at(verdict, "value"),
+                          unit[0] == 'P' ? QLL_KIND_PRESSURE_DIFFERENCE : QLL_KIND_VELOCITY);
+        }
+        verdicts += 1;
+    }
+    CHECK(verdicts >= 8);
+}
+
+static void want_figures(const char *sheets, bool whole_sentences)
+{
+    qll_arena *arena = qll_arena_open(plenty);
+    const qll_answer design = ask(QLL_VERB_DESIGN, QLL_FORM_JSON, NULL, NULL, arena);
+    const qll_answer demand = ask(QLL_VERB_DEMAND, QLL_FORM_JSON, NULL, NULL, arena);
+    const qll_node *root = read_json(&design, arena);
+    const qll_node *stations = qll_node_find(root, "stations");
+    CHECK(number_at(root, "recommended") == 0.0);
+    want_station(sheets, stations->first_child, whole_sentences, arena);
+    for (const qll_node *scenario =
+             qll_node_find(read_json(&demand, arena), "scenarios")->first_child;
+         scenario != NULL; scenario = scenario->next) {
+        want(sheets, "scenario", text_at(scenario, "name", arena));
+        want_quantity(sheets, "design peak", number_at(scenario, "peak_flow_m3s"), QLL_KIND_FLOW);
+        for (const qll_node *one = qll_node_find(scenario, "estimates")->first_child; one != NULL;
+             one = one->next) {
+            want_quantity(sheets, "estimate", number_at(one, "peak_flow_m3s"), QLL_KIND_FLOW);
+        }
+        want_quantity(sheets, "mean", number_at(scenario, "mean_flow_m3s"), QLL_KIND_FLOW);
+    }
+    for (const qll_node *caution = qll_node_find(root, "cautions")->first_child;
+         whole_sentences && caution != NULL; caution = caution->next) {
+        want(sheets, "caution", qll_text_closed(caution->text, arena));
+    }
+    qll_arena_close(arena);
+}
+
+TEST(figures_are_those_of_the_json)
+{
+    qll_arena *arena = qll_arena_open(plenty);
+    qll_answer answer = ask(QLL_VERB_REPORT, QLL_FORM_HTML, NULL, NULL, arena);
+    char *html = qll_arena_copy(arena, answer.bytes, answer.size);
+    html_strip(html);
+    char *text = squeezed(html);
+    want_figures(text, true);
+    free(text);
+    qll_arena_close(arena);
+}
+
+/* ---- the page ---- */
+
+TEST(pages_are_fit_for_all_readers)
+{
+    for (int language = 0; language < QLL_LANGUAGE_COUNT; language++) {
+        qll_arena *arena = qll_arena_open(plenty);
+        const char *word = qll_language_words[language];
+        qll_answer answer = ask(QLL_VERB_REPORT, QLL_FORM_HTML, word, NULL, arena);
+        html_page page;
+        html_check(answer.bytes, &page);
+        CHECK(page.heading_count[2] >= 9);
+        CHECK(page.table_count > 10);
+        char lang[32];
+        snprintf(lang, sizeof lang, "<html lang=\"%s\">", word);
+        CHECK(strstr(answer.bytes, lang) != NULL);
+        qll_answer again = ask(QLL_VERB_REPORT, QLL_FORM_HTML, word, NULL, arena);
+        CHECK(again.size == answer.size && memcmp(again.bytes, answer.bytes, answer.size) == 0);
+        qll_arena_close(arena);
+    }
+}
+
+static bool has_section(const qll_answer *answer, const char *word)
+{
+    char open[64];
+    snprintf(open, sizeof open, "<section id=\"%s\"", word);
+    return strstr(answer->bytes, open) != NULL;
+}
+
+TEST(sections_are_chosen_and_cautions_always_there)
+{
+    qll_arena *arena = qll_arena_open(plenty);
+    qll_answer answer = ask(QLL_VERB_REPORT, QLL_FORM_HTML, NULL, "station, cover", arena);
+    for (int kind = 0; kind < QLL_SECTION_COUNT; kind++) {
+        bool wanted = kind == QLL_SECTION_COVER || kind == QLL_SECTION_STATION
+                      || kind == QLL_SECTION_CAUTIONS;
+        CHECK(has_section(&answer, qll_section_words[kind]) == wanted);
+    }
+    CHECK(strstr(answer.bytes, qll_caution(QLL_LANGUAGE_EN, 0)) != NULL);
+    qll_question question = survey_question(QLL_VERB_REPORT, "flats.json", "valves.json", arena);
+    question.form = QLL_FORM_HTML;
+    question.sections = "cover,stations";
+    CHECK(qll_ask(&question, arena, &answer) == QLL_WRONG_USE);
+    CHECK(answer.problem_count == 1);
+    CHECK_TEXT(answer.problems[0].hint, "did you mean \"station\"?");
+    question.sections = "";
+    CHECK(qll_ask(&question, arena, &answer) == QLL_WRONG_USE);
+    question.sections = NULL;
+    question.form = QLL_FORM_JSON;
+    CHECK(qll_ask(&question, arena, &answer) == QLL_WRONG_USE);
+    qll_arena_close(arena);
+}
+
+/* ---- the other language ---- */
+
+/* The longest piece of a message without tokens; too short a one may stand in a name by chance. */
+static qll_text longest_piece(const char *says)
+{
+    qll_text longest = {says, 0};
+    while (*says != '\0') {
+        size_t size = strcspn(says, "{}[]");
+        if (size > longest.size) {
+            longest = (qll_text){says, size};
+        }
+        bool opens = says[size] == '{';
+        says += size;
+        says += opens ? strcspn(says, "}") : 0;
+        says += *says == '\0' ? 0 : 1;
+    }
+    return longest;
+}
+
+TEST(spanish_sheets_have_no_english_sentence)
+{
+    qll_arena *arena = qll_arena_open(plenty);
+    qll_answer answer = ask(QLL_VERB_REPORT, QLL_FORM_HTML, "es", NULL, arena);
+    char *html = qll_arena_copy(arena, answer.bytes, answer.size);
+    html_strip(html);
+    size_t seen = 0;
+    for (int message = 0; message < QLL_MESSAGE_COUNT; message++) {
+        qll_text piece = longest_piece(qll_say(QLL_LANGUAGE_EN, (qll_message)message));
+        if (piece.size < 12) {
+            continue;
+        }
+        const char *closed = qll_text_closed(piece, arena);
+        const char *spanish = qll_say(QLL_LANGUAGE_ES, (qll_message)message);
+        if (strstr(spanish, closed) == NULL && !CHECK(strstr(html, closed) == NULL)) {
+            printf("    %s: \"%s\"\n", qll_message_name((qll_message)message), closed);
+        }
+        qll_text other = longest_piece(spanish);
+        seen += other.size >= 12 && strstr(html, qll_text_closed(other, arena)) != NULL ? 1 : 0;
+    }
+    CHECK(seen > 80);
+    qll_arena_close(arena);
+}
+
+/* Why a default was taken, and what an estimate holds for, have their words too. */
+static void want_phrases(const qll_node *list, const char *key, qll_arena *arena)
+{
+    for (const qll_node *entry = list->first_child; entry != NULL; entry = entry->next) {
+        const char *text = text_at(entry, key, arena);
+        const char *says = qll_phrase(arena, QLL_LANGUAGE_ES, text);
+        if (text[0] != '\0' && !CHECK(strcmp(text, says) != 0)) {
+            printf("    %s: \"%s\"\n", key, text);
+        }
+    }
+}
+
+TEST(what_modules_below_write_is_known_in_spanish)
+{
+    qll_arena *arena = qll_arena_open(plenty);
+    const qll_answer design = ask(QLL_VERB_DESIGN, QLL_FORM_JSON, NULL, NULL, arena);
+    const qll_answer demand = ask(QLL_VERB_DEMAND, QLL_FORM_JSON, NULL, NULL, arena);
+    want_phrases(qll_node_find(read_json(&design, arena), "assumed"), "why", arena);
+    for (const qll_node *scenario =
+             qll_node_find(read_json(&demand, arena), "scenarios")->first_child;
+         scenario != NULL; scenario = scenario->next) {
+        want_phrases(qll_node_find(scenario, "estimates"), "note", arena);
+    }
+    for (const qll_node *source = qll_node_find(read_json(&design, arena), "sources")->first_child;
+         source != NULL; source = source->next) {
+        const char *text = qll_text_closed(source->text, arena);
+        if (!CHECK(strcmp(text, qll_phrase(arena, QLL_LANGUAGE_ES, text)) != 0)) {
+            printf("    source: \"%s\"\n", text);
+        }
+    }
+    CHECK_TEXT(qll_phrase(arena, QLL_LANGUAGE_ES, "For comparison. Something new."),
+               "Para comparar. Something new.");
+    CHECK_TEXT(qll_phrase(arena, QLL_LANGUAGE_ES, "0.46 (our assumption)"),
+               "0.46 (supuesto nuestro)");
+    CHECK_TEXT(qll_phrase(arena, QLL_LANGUAGE_ES, "(our assumption)"), "(our assumption)");
+    CHECK_TEXT(qll_phrase(arena, QLL_LANGUAGE_ES, ""), "");
+    qll_arena_close(arena);
+}
+
+/* ---- for the tests of the PDF ---- */
+
+static int check_file(const char *path)
+{
+    FILE *file = fopen(path, "rb");
+    if (file == NULL) {
+        printf("cannot read %s\n", path);
+        return 1;
+    }
+    qll_arena *arena = qll_arena_open(plenty);
+    qll_writer writer = qll_writer_new(arena);
+    char block[4096];
+    for (size_t size = 1; size > 0;) {
+        size = fread(block, 1, sizeof block, file);
+        qll_write_text(&writer, (qll_text){block, size});
+    }
+    fclose(file);
+    char *text = squeezed(qll_writer_text(&writer).bytes);
+    want_figures(text, false);
+    free(text);
+    qll_arena_close(arena);
+    return TEST_END();
+}
+
+static void print_survey(void)
+{
+    printf(
+        "{\"survey\": 1, \"name\": \"<script>alert(1)</script> \\u05e9\\u05dc\\u05d5\\u05dd \\u4f60 ");
+    for (int i = 0; i < 14; i++) { /* the longest name is 200 bytes */
+        printf("NameNameNm");
+    }
+    printf("\", \"supply\": {\"static_high\": \"110 psi\", \"flow_test\": [{\"flow\": \"0 gpm\", "
+           "\"pressure\": \"105 psi\"}, {\"flow\": \"60 gpm\", \"pressure\": \"98 psi\"}]}, "
+           "\"downstream\": {\"set_pressure\": \"60 psi\", \"outlets\": [");
+    for (int i = 1; i <= 40; i++) {
+        printf(
+            "%s{\"name\": \"outlet number %d of a long corridor with & and <b>\", \"elevation\": "
+            "\"%d ft\", \"needs\": \"15 psi\"}",
+            i == 1 ? "" : ", ", i, i);
+    }
+    printf("]}, \"scenarios\": [{\"name\": \"flats\", \"use\": \"apartment\", \"people\": 20, "
+           "\"homes\": 8, \"fixtures\": [{\"fixture\": \"shower\", \"count\": 8}, {\"fixture\": "
+           "\"lavatory faucet\", \"count\": 8}]}]}\n");
+}
+
+int main(int count, char **arguments)
+{
+    if (count == 3 && strcmp(arguments[1], "figures") == 0) {
+        return check_file(arguments[2]);
+    }
+    if (count == 2 && strcmp(arguments[1], "survey") == 0) {
+        print_survey();
+        return 0;
+    }
+    TEST_RUN(figures_are_those_of_the_json);
+    TEST_RUN(pages_are_fit_for_all_readers);
+    TEST_RUN(sections_are_chosen_and_cautions_always_there);
+    TEST_RUN(spanish_sheets_have_no_english_sentence);
+    TEST_RUN(what_modules_below_write_is_known_in_spanish);
+    return TEST_END();
+}

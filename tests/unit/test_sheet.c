@@ -1,0 +1,310 @@
+/* Sections and blocks, as HTML and on pages. */
+#include "check.h"
+#include "html_check.h"
+#include "report/html.h"
+#include "report/layout.h"
+
+static qll_sheet empty_sheet(qll_arena *arena)
+{
+    qll_sheet sheet = qll_sheet_new(arena, QLL_LANGUAGE_EN, QLL_UNITS_US);
+    sheet.title = "Title";
+    sheet.subject = "A house";
+    return sheet;
+}
+
+static const char *html_of(const qll_sheet *sheet, qll_arena *arena)
+{
+    qll_writer writer = qll_writer_new(arena);
+    qll_html_write(&writer, sheet);
+    return qll_writer_text(&writer).bytes;
+}
+
+TEST(empty_sections_and_tables_are_left_out)
+{
+    qll_arena *arena = qll_arena_open(1 << 22);
+    qll_sheet sheet = empty_sheet(arena);
+    qll_sheet_section(&sheet, QLL_SECTION_COVER, "Cover");
+    qll_sheet_section(&sheet, QLL_SECTION_SURVEY, "Survey");
+    qll_sheet_list(&sheet, QLL_BLOCK_LIST);
+    qll_sheet_cell(&sheet, "only");
+    qll_sheet_cell(&sheet, "heads");
+    qll_sheet_table(&sheet, "No rows", "ll", false);
+    qll_sheet_section(&sheet, QLL_SECTION_DEMAND, "Demand");
+    qll_sheet_text(&sheet, QLL_BLOCK_PARAGRAPH, "Some words.");
+    qll_sheet_section(&sheet, QLL_SECTION_SOURCES, "Sources");
+    qll_sheet_end(&sheet);
+    CHECK(!sheet.no_memory);
+    CHECK(sheet.section_count == 1);
+    CHECK_TEXT(sheet.sections[0].heading, "Demand");
+    const char *html = html_of(&sheet, arena);
+    html_page page;
+    html_check(html, &page);
+    CHECK(page.heading_count[2] == 1 && page.table_count == 0);
+    qll_arena_close(arena);
+}
+
+/* Names that would break out, turn the line round or ring a bell. */
+static const char hostile[] =
+    "<script>alert(\"1\")</script> & 'x' \x07\x1b[31m \xe2\x80\xae"
+    "abc \xd7\xa9\xd7\x9c\xd7\x95\xd7\x9d \xf0\x9f\x9a\xb0 \xff\xfe -->]]></svg>\x01";
+
+static qll_sheet hostile_sheet(qll_arena *arena, const char *name)
+{
+    qll_sheet sheet = empty_sheet(arena);
+    sheet.subject = name;
+    qll_sheet_section(&sheet, QLL_SECTION_COVER, name);
+    qll_sheet_text(&sheet, QLL_BLOCK_LEAD, name);
+    qll_sheet_text(&sheet, QLL_BLOCK_HEADING, name);
+    qll_sheet_item(&sheet, name);
+    qll_sheet_list(&sheet, QLL_BLOCK_STEPS);
+    qll_sheet_item(&sheet, name);
+    qll_sheet_list(&sheet, QLL_BLOCK_CAUTIONS);
+    for (int i = 0; i < 3; i++) {
+        qll_sheet_cell(&sheet, i == 0 ? "head" : name);
+        qll_sheet_cell_tone(&sheet, i == 0 ? "head" : name, QLL_TONE_FAIL);
+        qll_sheet_cell_box(&sheet, i == 0 ? "head" : name);
+    }
+    qll_sheet_table(&sheet, name, "lrl", true);
+    qll_sheet_end(&sheet);
+    return sheet;
+}
+
+TEST(names_are_shown_and_never_obeyed)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    const qll_sheet sheet = hostile_sheet(arena, hostile);
+    const char *html = html_of(&sheet, arena);
+    html_page page;
+    html_check(html, &page);
+    CHECK(strstr(html, "<script") == NULL);
+    CHECK(strstr(html, "&lt;script&gt;alert(&quot;1&quot;)") != NULL);
+    CHECK(strstr(html, "\xe2\x80\xae") == NULL);
+    qll_text text = qll_text_of(html);
+    CHECK(qll_text_utf8_end(text) == text.size);
+    qll_arena_close(arena);
+}
+
+/* Nothing is drawn off the page, and no mark is open where a page ends. */
+static void check_pages(const qll_canvas *pages)
+{
+    int open = 0;
+    for (size_t i = 0; i < pages->count; i++) {
+        const qll_item *item = &pages->items[i];
+        open += (item->kind == QLL_ITEM_BEGIN) - (item->kind == QLL_ITEM_END);
+        if (item->kind == QLL_ITEM_PAGE) {
+            CHECK(open == 0);
+        }
+        for (size_t p = 0; p < item->point_count; p++) {
+            CHECK(item->points[p].x_mm >= 0 && item->points[p].x_mm <= pages->width_mm);
+            CHECK(item->points[p].y_mm >= 0 && item->points[p].y_mm <= pages->height_mm);
+        }
+        if (item->kind == QLL_ITEM_TEXT) {
+            double from = item->points[0].x_mm
+                          - (item->letters.anchor == QLL_ANCHOR_END ? item->width_mm : 0);
+            if (!CHECK(from >= 17.9 && from + item->width_mm <= pages->width_mm - 17.9)) {
+                printf("    %.40s\n", item->text.bytes);
+            }
+        }
+    }
+    CHECK(open == 0);
+}
+
+/* The text of the pages, one line an item. */
+static const char *text_of(const qll_canvas *pages, size_t page, qll_arena *arena)
+{
+    qll_writer writer = qll_writer_new(arena);
+    size_t first = 0;
+    size_t end = 0;
+    qll_canvas_page_items(pages, page, &first, &end);
+    for (size_t i = first; i < end; i++) {
+        if (pages->items[i].kind == QLL_ITEM_TEXT) {
+            qll_write_text(&writer, pages->items[i].text);
+            qll_write(&writer, "\n");
+        }
+    }
+    return qll_writer_text(&writer).bytes;
+}
+
+static size_t bytes_of_letter(const qll_canvas *pages, char letter)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < pages->count; i++) {
+        const qll_item *item = &pages->items[i];
+        for (size_t b = 0; item->kind == QLL_ITEM_TEXT && b < item->text.size; b++) {
+            count += item->text.bytes[b] == letter ? 1 : 0;
+        }
+    }
+    return count;
+}
+
+TEST(names_of_any_length_wrap_and_are_never_cut)
+{
+    qll_arena *arena = qll_arena_open((size_t)1 << 28);
+    static char name[10001];
+    memset(name, 'Q', sizeof name - 1);
+    const qll_sheet sheet = hostile_sheet(arena, name);
+    qll_canvas pages;
+    CHECK(qll_layout_pages(&sheet, arena, &pages) == QLL_OK);
+    check_pages(&pages);
+    /* Subject, section, lead, heading, step and caution; two rows of three cells. The caption of the
+     * table and the foot of each page end in an ellipsis. */
+    size_t whole = 6 * 10000 + 2 * 3 * 10000;
+    size_t found = bytes_of_letter(&pages, 'Q');
+    CHECK(found >= whole);
+    CHECK(found < whole + 400 * (pages.page_count + 1));
+    const qll_sheet odd = hostile_sheet(arena, hostile);
+    CHECK(qll_layout_pages(&odd, arena, &pages) == QLL_OK);
+    check_pages(&pages);
+    qll_arena_close(arena);
+}
+
+static qll_sheet long_table(qll_arena *arena, int rows, qll_unit_system units)
+{
+    qll_sheet sheet = empty_sheet(arena);
+    sheet.units = units;
+    qll_sheet_section(&sheet, QLL_SECTION_SURVEY, "Survey");
+    qll_sheet_cell(&sheet, "the outlet");
+    qll_sheet_cell(&sheet, "the height");
+    for (int i = 1; i <= rows; i++) {
+        qll_writer name = qll_writer_new(arena);
+        qll_write_format(&name, "outlet %d", i);
+        qll_sheet_cell(&sheet, qll_writer_text(&name).bytes);
+        qll_sheet_cell(&sheet, "10 ft");
+    }
+    qll_sheet_table(&sheet, "Outlets", "lr", true);
+    qll_sheet_end(&sheet);
+    return sheet;
+}
+
+TEST(long_tables_run_on_with_their_heads)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    const qll_sheet sheet = long_table(arena, 60, QLL_UNITS_US);
+    qll_canvas pages;
+    CHECK(qll_layout_pages(&sheet, arena, &pages) == QLL_OK);
+    check_pages(&pages);
+    CHECK(pages.page_count == 2);
+    CHECK_WITHIN(pages.width_mm, 215.9, 1e-9);
+    for (size_t page = 0; page < 2; page++) {
+        const char *text = text_of(&pages, page, arena);
+        CHECK(strstr(text, "the outlet\nthe height\n") != NULL);
+        CHECK(strstr(text, page == 0 ? "page 1 of 2\n" : "page 2 of 2\n") != NULL);
+        CHECK(strstr(text, "A house\n") != NULL);
+    }
+    CHECK(strstr(text_of(&pages, 1, arena), "outlet 60\n") != NULL);
+    const qll_sheet metric = long_table(arena, 5, QLL_UNITS_SI);
+    CHECK(qll_layout_pages(&metric, arena, &pages) == QLL_OK);
+    CHECK(pages.page_count == 1);
+    CHECK_WITHIN(pages.width_mm, 210.0, 1e-9);
+    CHECK_WITHIN(pages.height_mm, 297.0, 1e-9);
+    qll_arena_close(arena);
+}
+
+/* A heading never ends a page, a short table is never torn, and no page has one line of a paragraph. */
+TEST(what_belongs_together_stays_together)
+{
+    qll_arena *arena = qll_arena_open((size_t)1 << 28);
+    for (int filler = 30; filler < 60; filler++) {
+        qll_sheet sheet = empty_sheet(arena);
+        qll_sheet_section(&sheet, QLL_SECTION_COVER, "Cover");
+        for (int i = 0; i < filler; i++) {
+            qll_sheet_text(&sheet, QLL_BLOCK_PARAGRAPH, "x");
+        }
+        qll_sheet_text(&sheet, QLL_BLOCK_HEADING, "the heading");
+        for (int i = 0; i < 4; i++) {
+            qll_sheet_cell(&sheet, i == 0 ? "first head" : "row");
+        }
+        qll_sheet_table(&sheet, "the caption", "l", false);
+        qll_sheet_end(&sheet);
+        qll_canvas pages;
+        CHECK(qll_layout_pages(&sheet, arena, &pages) == QLL_OK);
+        check_pages(&pages);
+        size_t found = 0;
+        for (size_t page = 0; page < pages.page_count; page++) {
+            const char *text = text_of(&pages, page, arena);
+            bool has_heading = strstr(text, "the heading") != NULL;
+            found += has_heading ? 1 : 0;
+            CHECK(has_heading
+                  == (strstr(text, "the caption\nfirst head\nrow\nrow\nrow\n") != NULL));
+        }
+        CHECK(found == 1);
+    }
+    qll_arena_close(arena);
+}
+
+TEST(paragraphs_leave_no_line_alone)
+{
+    qll_arena *arena = qll_arena_open((size_t)1 << 28);
+    qll_writer writer = qll_writer_new(arena);
+    for (int i = 0; i < 110; i++) {
+        qll_write(&writer, "paragraph ");
+    }
+    const char *words = qll_writer_text(&writer).bytes;
+    for (int filler = 20; filler < 50; filler++) {
+        qll_sheet sheet = empty_sheet(arena);
+        qll_sheet_section(&sheet, QLL_SECTION_COVER, "Cover");
+        for (int i = 0; i < filler; i++) {
+            qll_sheet_text(&sheet, QLL_BLOCK_PARAGRAPH, "x");
+        }
+        qll_sheet_text(&sheet, QLL_BLOCK_PARAGRAPH, words);
+        qll_sheet_end(&sheet);
+        qll_canvas pages;
+        CHECK(qll_layout_pages(&sheet, arena, &pages) == QLL_OK);
+        for (size_t page = 0; page < pages.page_count; page++) {
+            size_t lines = 0;
+            for (const char *at = text_of(&pages, page, arena);
+                 (at = strstr(at, "paragraph")) != NULL; at = strchr(at, '\n')) {
+                lines += 1;
+            }
+            CHECK(lines != 1);
+        }
+    }
+    qll_arena_close(arena);
+}
+
+/* WCAG 2.1: relative luminance and contrast ratio, 4.5 at least for text (success criterion 1.4.3). */
+static double channel(double value)
+{
+    return value <= 0.03928 ? value / 12.92 : pow((value + 0.055) / 1.055, 2.4);
+}
+
+static double luminance(qll_colour colour)
+{
+    return 0.2126 * channel(colour.red) + 0.7152 * channel(colour.green)
+           + 0.0722 * channel(colour.blue);
+}
+
+static double contrast(qll_colour ink, qll_colour paper)
+{
+    double a = luminance(ink) + 0.05;
+    double b = luminance(paper) + 0.05;
+    return a > b ? a / b : b / a;
+}
+
+TEST(ink_stands_out_from_paper)
+{
+    /* The standard's own anchors: black on white is 21; #767676 on white is the palest grey that
+     * passes, 4.54. */
+    CHECK_WITHIN(contrast(QLL_BLACK, QLL_WHITE), 21.0, 1e-9);
+    const double grey = 118.0 / 255.0;
+    CHECK_WITHIN(contrast((qll_colour){grey, grey, grey}, QLL_WHITE), 4.54, 0.005);
+    for (int tone = 0; tone < QLL_TONE_COUNT; tone++) {
+        qll_ink ink = qll_tone_ink((qll_tone)tone);
+        CHECK(contrast(ink.ink, ink.paper) >= 7.0);
+    }
+    CHECK(contrast(QLL_GREY(0.7), QLL_WHITE) >= 4.5); /* feet of pages, units in boxes */
+    const double fill[] = {1.0, 0.973, 0.84};         /* box of cautions */
+    CHECK(contrast(QLL_BLACK, (qll_colour){fill[0], fill[1], fill[2]}) >= 7.0);
+}
+
+int main(void)
+{
+    TEST_RUN(empty_sections_and_tables_are_left_out);
+    TEST_RUN(names_are_shown_and_never_obeyed);
+    TEST_RUN(names_of_any_length_wrap_and_are_never_cut);
+    TEST_RUN(long_tables_run_on_with_their_heads);
+    TEST_RUN(what_belongs_together_stays_together);
+    TEST_RUN(paragraphs_leave_no_line_alone);
+    TEST_RUN(ink_stands_out_from_paper);
+    return TEST_END();
+}

@@ -1,0 +1,191 @@
+/* Files are replaced whole or not at all; what goes wrong is said. */
+#include "check.h"
+#include "host/host.h"
+
+#include <fcntl.h>
+#include <signal.h>
+#include <stdlib.h>
+#include <sys/resource.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static char folder[] = "/tmp/quell-write-??????"; /* mkdtemp() wants six X */
+
+static const char *path_of(const char *name)
+{
+    static char path[256];
+    snprintf(path, sizeof path, "%s/%s", folder, name);
+    return path;
+}
+
+static void put(const char *path, const char *text)
+{
+    FILE *file = fopen(path, "wb");
+    if (CHECK(file != NULL)) {
+        fputs(text, file);
+        fclose(file);
+    }
+}
+
+static const char *get(const char *path)
+{
+    static char text[64];
+    memset(text, 0, sizeof text);
+    FILE *file = fopen(path, "rb");
+    if (file == NULL) {
+        return "(none)";
+    }
+    size_t size = fread(text, 1, sizeof text - 1, file);
+    fclose(file);
+    text[size] = '\0';
+    return text;
+}
+
+static mode_t mode_at(const char *path)
+{
+    struct stat found = {0};
+    CHECK(stat(path, &found) == 0);
+    return found.st_mode & 07777;
+}
+
+/* How many files lie about: a failed write leaves none behind. */
+static int file_count(void)
+{
+    char command[300];
+    snprintf(command, sizeof command, "ls -A %s | wc -l", folder);
+    FILE *pipe = popen(command, "r");
+    int count = -1;
+    if (pipe != NULL) {
+        if (fscanf(pipe, "%d", &count) != 1) {
+            count = -1;
+        }
+        pclose(pipe);
+    }
+    return count;
+}
+
+static qll_status write_text(const char *path, const char *text, const char **why)
+{
+    static char kept[128];
+    qll_arena *arena = qll_arena_open(1 << 20);
+    const char *says = "";
+    qll_status status = qll_host_write(path, qll_text_of(text), arena, &says);
+    snprintf(kept, sizeof kept, "%s", says);
+    *why = kept;
+    qll_arena_close(arena);
+    return status;
+}
+
+TEST(a_new_file_gets_the_usual_mode)
+{
+    const char *why = "";
+    mode_t mask = umask(027);
+    CHECK(write_text(path_of("new"), "first", &why) == QLL_OK);
+    umask(mask);
+    CHECK_TEXT(get(path_of("new")), "first");
+    CHECK(mode_at(path_of("new")) == 0640);
+    CHECK(file_count() == 1);
+}
+
+TEST(an_old_file_is_replaced_and_keeps_its_mode)
+{
+    const char *why = "";
+    put(path_of("old"), "before");
+    CHECK(chmod(path_of("old"), 0604) == 0);
+    CHECK(write_text(path_of("old"), "after", &why) == QLL_OK);
+    CHECK_TEXT(get(path_of("old")), "after");
+    CHECK(mode_at(path_of("old")) == 0604);
+}
+
+TEST(a_link_stays_a_link)
+{
+    const char *why = "";
+    char target[256];
+    snprintf(target, sizeof target, "%s", path_of("target"));
+    put(target, "before");
+    CHECK(symlink(target, path_of("link")) == 0);
+    CHECK(write_text(path_of("link"), "after", &why) == QLL_OK);
+    struct stat found = {0};
+    CHECK(lstat(path_of("link"), &found) == 0 && S_ISLNK(found.st_mode));
+    CHECK_TEXT(get(target), "after");
+}
+
+/* A limit on the size of files stands in for a full disk: the write fails half way. */
+TEST(what_does_not_fit_leaves_the_old_file_whole)
+{
+    const char *why = "";
+    put(path_of("kept"), "before");
+    int count = file_count();
+    struct rlimit old = {0};
+    CHECK(getrlimit(RLIMIT_FSIZE, &old) == 0);
+    struct rlimit small = {.rlim_cur = 4, .rlim_max = old.rlim_max};
+    (void)signal(SIGXFSZ, SIG_IGN);
+    CHECK(setrlimit(RLIMIT_FSIZE, &small) == 0);
+    qll_status status = write_text(path_of("kept"), "much more than four bytes", &why);
+    CHECK(setrlimit(RLIMIT_FSIZE, &old) == 0);
+    CHECK(status == QLL_IO);
+    CHECK(why[0] != '\0');
+    CHECK_TEXT(get(path_of("kept")), "before");
+    CHECK(file_count() == count);
+}
+
+TEST(a_full_device_says_so)
+{
+    const char *why = "";
+    CHECK(write_text("/dev/full", "anything", &why) == QLL_IO);
+    CHECK_TEXT(why, "No space left on device");
+    struct stat found = {0};
+    CHECK(stat("/dev/full", &found) == 0 && S_ISCHR(found.st_mode));
+    CHECK(write_text("/dev/null", "anything", &why) == QLL_OK);
+}
+
+TEST(folders_that_cannot_be_written_say_so)
+{
+    const char *why = "";
+    CHECK(write_text(path_of("no/such/folder"), "x", &why) == QLL_IO);
+    CHECK_TEXT(why, "No such file or directory");
+    CHECK(write_text(folder, "x", &why) == QLL_IO);
+    CHECK_TEXT(why, "Is a directory");
+    if (geteuid() == 0) {
+        return; /* root may write anywhere */
+    }
+    CHECK(mkdir(path_of("locked"), 0555) == 0);
+    CHECK(write_text(path_of("locked/file"), "x", &why) == QLL_IO);
+    CHECK_TEXT(why, "Permission denied");
+    put(path_of("locked file"), "before");
+    CHECK(chmod(path_of("locked file"), 0444) == 0);
+    CHECK(write_text(path_of("locked file"), "x", &why) == QLL_IO);
+    CHECK_TEXT(get(path_of("locked file")), "before");
+}
+
+TEST(the_date_can_be_told)
+{
+    qll_arena *arena = qll_arena_open(1 << 20);
+    CHECK(setenv("SOURCE_DATE_EPOCH", "1769860800", 1) == 0);
+    CHECK_TEXT(qll_host_created(arena), "2026-01-31T12:00:00Z");
+    CHECK(setenv("SOURCE_DATE_EPOCH", "soon", 1) == 0);
+    CHECK(strlen(qll_host_created(arena)) == strlen("2026-01-31T12:00:00Z"));
+    qll_arena_close(arena);
+}
+
+int main(void)
+{
+    memset(folder + strlen(folder) - 6, 'X', 6);
+    if (mkdtemp(folder) == NULL) {
+        printf("no folder to work in\n");
+        return 1;
+    }
+    TEST_RUN(a_new_file_gets_the_usual_mode);
+    TEST_RUN(an_old_file_is_replaced_and_keeps_its_mode);
+    TEST_RUN(a_link_stays_a_link);
+    TEST_RUN(what_does_not_fit_leaves_the_old_file_whole);
+    TEST_RUN(a_full_device_says_so);
+    TEST_RUN(folders_that_cannot_be_written_say_so);
+    TEST_RUN(the_date_can_be_told);
+    char command[300];
+    snprintf(command, sizeof command, "chmod -R u+w %s; rm -rf %s", folder, folder);
+    if (system(command) != 0) {
+        printf("%s stays behind\n", folder);
+    }
+    return TEST_END();
+}
