@@ -70,8 +70,8 @@ QLL_MUST_USE qll_status qll_prepare_way(qll_asked *asked, const qll_station *sta
                                         const qll_site *site, const qll_duty *duty, qll_way *way);
 
 /** Draws of the sensitivity of the station the answer is about, and of each shown beside it. */
-#define QLL_DRAWS        1000
-#define QLL_DRAWS_BESIDE 200
+#define QLL_DRAWS        500
+#define QLL_DRAWS_BESIDE 100
 
 /** The building prepared for draws with the question's seed and the uncertainty that is assumed. */
 QLL_MUST_USE qll_status qll_prepare_drawing(qll_asked *asked, const qll_site *site,

@@ -151,20 +151,37 @@ static inline double most_drop_pa(const qll_stage_solver *solver, double inlet_p
     return choked_pa < behind_pa ? choked_pa : behind_pa;
 }
 
-/* The segment of a point among the merged knots, and the root of the drop in the middle of it. */
+/* A segment is wide if half of it is more than this share of the drop at its knot, as the single one of
+ * a straight opening law is (measured: bench/bench_search.c). */
+#define QLL_WIDE_SEGMENT 0.05
+
+/* Where in a segment the steps begin: in its middle; in a wide one where the flow would be reached, were
+ * the root of the drop that at the knot, unless that lies beyond the end. */
+static inline double guess_pa(const qll_knot *knot, double c, double from_pa, double flow_m3s)
+{
+    if (knot->half_pa < QLL_WIDE_SEGMENT * from_pa || !(knot->slope > 0.0)) {
+        return knot->half_pa;
+    }
+    double t = (flow_m3s / root_of_drop(from_pa) - c) / knot->slope;
+    return t < 2.0 * knot->half_pa ? t : knot->half_pa;
+}
+
+/* The segment of a point among the merged knots, and the root of a drop near the answer in it. */
 static inline lane begin(const qll_stage_solver *solver, double inlet_pa, double flow_m3s, size_t k)
 {
     const qll_knot *knot = &solver->knots[k];
     double moved_pa = inlet_pa - solver->reference_pa;
     double base_pa = knot->outlet_pa + knot->outlet_rate * moved_pa;
+    double c = knot->c + knot->c_rate * moved_pa;
+    double from_pa = inlet_pa - base_pa;
     lane made = {.flow_m3s = flow_m3s,
-                 .c = knot->c + knot->c_rate * moved_pa,
+                 .c = c,
                  .b = knot->slope,
-                 .from_pa = inlet_pa - base_pa,
+                 .from_pa = from_pa,
                  .base_pa = base_pa,
                  .low_pa = 0.0,
                  .high_pa = most_drop_pa(solver, inlet_pa),
-                 .s = root_of_drop(inlet_pa - base_pa + knot->half_pa)};
+                 .s = root_of_drop(from_pa + guess_pa(knot, c, from_pa, flow_m3s))};
     if (solver->spans != NULL) {
         size_t count = solver->stage->branch_count;
         const qll_span *spans = &solver->spans[k * count];
