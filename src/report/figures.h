@@ -77,8 +77,8 @@ typedef struct qll_map_figure {
     const double *flow_edges_m3s; /* [flow_count + 1], rising, over 0 */
     const double *inlet_edges_pa; /* [inlet_count + 1], gauge, rising */
     size_t flow_count, inlet_count;
-    const qll_fill
-        *fills; /* [inlet * flow_count + flow]: WHITE good, STRIPED caution, CROSSED fail */
+    const qll_fill *
+        fills; /* [inlet * flow_count + flow]: WHITE good, STRIPED caution, CROSSED fail, LIGHT shut */
     const double *time_shares; /* same places */
     double peak_m3s;
 } qll_map_figure;

@@ -3,6 +3,8 @@
 #define QUELL_REPORT_FIGURES_OF_H
 
 #include "report/figures.h"
+#include "station/ladder.h"
+#include "station/map.h"
 #include "wording/wording.h"
 
 /** A station where it stands: what its figures are worked out from. */
@@ -26,8 +28,13 @@ void qll_figure_day_of(const qll_figure *figure, const qll_demand *demand);
  * what stands between the stages. */
 void qll_figure_falloff_of(const qll_figure *figure, const qll_pictured *pictured);
 
-/** Flow against inlet pressure: the gravest note of the table of points, and where the time goes. */
-void qll_figure_map_of(const qll_figure *figure, const qll_pictured *pictured);
+/** From the main over the station to the outlet with least in hand at the peak; @p ladders as of
+ * qll_ladders_make(). */
+void qll_figure_ladder_of(const qll_figure *figure, const qll_wording *wording,
+                          const qll_ladder *ladders, size_t count);
+
+/** One valve's map of flow and inlet pressure, and where the building spends its time. */
+void qll_figure_map_of(const qll_figure *figure, const qll_map *map, double peak_m3s);
 
 /** The set a design was chosen from; a candidate's tag is its place in the answer's list, from 1. */
 void qll_figure_candidates_of(const qll_figure *figure, const qll_design *design);

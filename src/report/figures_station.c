@@ -235,6 +235,11 @@ void qll_figure_map(const qll_figure *figure, const qll_map_figure *shown)
     };
     plot.x.is_log = true;
     plot.y.is_tight = true; /* white paper beside the map would read as good */
+    for (size_t i = 0; i < count; i++) {
+        if (shown->fills[i] == QLL_FILL_LIGHT) {
+            plot.fill_names[QLL_FILL_LIGHT] = qll_figure_word(figure, QLL_SAYS_FIGURE_SHUT);
+        }
+    }
     plot.fill_names[QLL_FILL_WHITE] = qll_figure_word(figure, QLL_SAYS_GRADE_GOOD);
     plot.fill_names[QLL_FILL_STRIPED] = qll_figure_word(figure, QLL_SAYS_GRADE_CAUTION);
     plot.fill_names[QLL_FILL_CROSSED] = qll_figure_word(figure, QLL_SAYS_GRADE_FAIL);

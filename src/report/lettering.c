@@ -120,6 +120,7 @@ qll_text qll_text_line(qll_text *rest, double width_mm, double size_mm, qll_weig
     qll_text line = {start, 0}; /* up to the last place where it may break */
     qll_text after = *rest;     /* what follows such a place */
     bool may_break = false;
+    bool in_blanks = false;
     double taken_mm = 0;
     /* What adds up to a width exactly may come out larger by the last bits. */
     double room_mm = width_mm * (1 + 1e-9);
@@ -127,7 +128,8 @@ qll_text qll_text_line(qll_text *rest, double width_mm, double size_mm, qll_weig
         qll_text before = at;
         uint32_t point = qll_character_next(&at);
         if (is_blank(point)) {
-            line.size = (size_t)(before.bytes - start);
+            /* A run of blanks is no part of the line it ends. */
+            line.size = in_blanks ? line.size : (size_t)(before.bytes - start);
             after = at;
             may_break = true;
             if (point == '\n') {
@@ -135,6 +137,7 @@ qll_text qll_text_line(qll_text *rest, double width_mm, double size_mm, qll_weig
                 return line;
             }
         }
+        in_blanks = is_blank(point);
         taken_mm += qll_text_width_mm((qll_text){before.bytes, (size_t)(at.bytes - before.bytes)},
                                       size_mm, weight);
         if (taken_mm <= room_mm || is_blank(point)) {
@@ -155,7 +158,7 @@ qll_text qll_text_line(qll_text *rest, double width_mm, double size_mm, qll_weig
         return line;
     }
     *rest = at;
-    return (qll_text){start, (size_t)(at.bytes - start)};
+    return in_blanks ? line : (qll_text){start, (size_t)(at.bytes - start)};
 }
 
 size_t qll_text_line_count(qll_text text, double width_mm, double size_mm, qll_weight weight)

@@ -228,6 +228,7 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_FIGURE_AT_PEAK] = "at the design peak, lowest supply",
     [QLL_SAYS_FIGURE_INLET] = "inlet pressure",
     [QLL_SAYS_FIGURE_BUILDING_TIME] = "the building's time, by area",
+    [QLL_SAYS_FIGURE_SHUT] = "shut",
     [QLL_SAYS_FIGURE_FREQUENCY] = "middle of the third-octave band",
     [QLL_SAYS_FIGURE_LEVEL] = "level 1 m from the pipe",
     [QLL_SAYS_FIGURE_PRICE] = "price of the valves",

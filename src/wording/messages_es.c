@@ -238,6 +238,7 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_FIGURE_AT_PEAK] = "con caudal punta y red mínima",
     [QLL_SAYS_FIGURE_INLET] = "presión de entrada",
     [QLL_SAYS_FIGURE_BUILDING_TIME] = "tiempo del edificio, por área",
+    [QLL_SAYS_FIGURE_SHUT] = "cerrada",
     [QLL_SAYS_FIGURE_FREQUENCY] = "centro de la banda de tercio de octava",
     [QLL_SAYS_FIGURE_LEVEL] = "nivel a 1 m de la tubería",
     [QLL_SAYS_FIGURE_PRICE] = "precio de las válvulas",

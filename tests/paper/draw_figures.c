@@ -42,6 +42,27 @@ static qll_figure figure_on(qll_canvas *canvas, const building *of)
                         .units = of->prepared.survey.units};
 }
 
+/* The last valve's map, or the ladder. */
+static void draw_way(const qll_figure *figure, const qll_pictured *pictured, bool as_map)
+{
+    const qll_wording *wording = pictured->wording;
+    qll_arena *arena = figure->canvas->arena;
+    const qll_map *maps = NULL;
+    const qll_ladder *ladders = NULL;
+    size_t map_count = 0;
+    size_t ladder_count = 0;
+    CHECK(qll_maps_make(pictured->station, wording->site, wording->duty, arena, &maps, &map_count)
+          == QLL_OK);
+    CHECK(qll_ladders_make(pictured->station, wording->site, wording->duty, arena, &ladders,
+                           &ladder_count)
+          == QLL_OK);
+    if (as_map && map_count > 0) {
+        qll_figure_map_of(figure, &maps[map_count - 1], wording->duty->peak_m3s);
+    } else {
+        qll_figure_ladder_of(figure, wording, ladders, ladder_count);
+    }
+}
+
 static void draw_all(const char *example, qll_arena *arena)
 {
     building made;
@@ -53,8 +74,8 @@ static void draw_all(const char *example, qll_arena *arena)
     const qll_pictured existing = {&made.wording, &made.existing};
     bool has_existing = made.existing.stage_count > 0;
     static const char *const names[] = {
-        "duration",     "day", "falloff",   "falloff_existing",  "map",
-        "map_existing", "set", "schematic", "schematic_existing"};
+        "duration",        "day", "falloff",   "falloff_existing",  "map",
+        "ladder_existing", "set", "schematic", "schematic_existing"};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         qll_canvas canvas = qll_canvas_new(WIDTH_MM, HEIGHT_MM, arena);
         qll_figure figure = figure_on(&canvas, &made);
@@ -64,8 +85,8 @@ static void draw_all(const char *example, qll_arena *arena)
         case 1: qll_figure_day_of(&figure, &made.prepared.demands[0]); break;
         case 2: qll_figure_falloff_of(&figure, &pictured); break;
         case 3: qll_figure_falloff_of(&figure, either); break;
-        case 4: qll_figure_map_of(&figure, &pictured); break;
-        case 5: qll_figure_map_of(&figure, either); break;
+        case 4: draw_way(&figure, &pictured, true); break;
+        case 5: draw_way(&figure, either, false); break;
         case 6: qll_figure_candidates_of(&figure, &made.design); break;
         case 7: qll_diagram_draw(&figure, &(qll_diagram){.station = pictured.station}); break;
         default:

@@ -68,6 +68,15 @@ TEST(lines_break_at_blanks)
     CHECK(qll_text_line_count(qll_text_of("a\nb\n\nc"), 100, 3, QLL_WEIGHT_REGULAR) == 4);
 }
 
+TEST(blanks_at_the_end_of_a_line_take_no_room)
+{
+    static const char said[] = "ab                                        cd          ";
+    qll_text rest = qll_text_of(said);
+    CHECK(qll_text_is(qll_text_line(&rest, 8, 3, QLL_WEIGHT_REGULAR), "ab"));
+    CHECK(qll_text_is(qll_text_line(&rest, 8, 3, QLL_WEIGHT_REGULAR), "cd"));
+    CHECK(rest.size == 0);
+}
+
 TEST(lines_break_behind_a_hyphen_in_a_word)
 {
     qll_text rest = qll_text_of("seventh-floor 1-1/2 in");
@@ -105,6 +114,7 @@ int main(void)
     TEST_RUN(only_what_may_be_shown_is_left);
     TEST_RUN(widths_add_up);
     TEST_RUN(lines_break_at_blanks);
+    TEST_RUN(blanks_at_the_end_of_a_line_take_no_room);
     TEST_RUN(lines_break_behind_a_hyphen_in_a_word);
     TEST_RUN(a_long_word_is_broken_and_nothing_is_lost);
     qll_arena_close(arena);
