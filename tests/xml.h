@@ -7,7 +7,7 @@
 #include <stdbool.h>
 #include <string.h>
 
-#define XML_DEEPEST 64
+#define QLL_XML_DEEPEST 64
 
 typedef struct xml_reader {
     const char *at, *end;
@@ -15,7 +15,7 @@ typedef struct xml_reader {
     struct {
         const char *name;
         size_t size;
-    } open[XML_DEEPEST];
+    } open[QLL_XML_DEEPEST];
 
     size_t depth;
     size_t elements;
@@ -100,7 +100,7 @@ static inline bool xml_tag(xml_reader *reader)
     }
     reader->elements += 1;
     if (!empty) {
-        if (reader->depth == XML_DEEPEST) {
+        if (reader->depth == QLL_XML_DEEPEST) {
             return false;
         }
         reader->open[reader->depth].name = name;

@@ -36,7 +36,7 @@ static qll_text from(qll_text text, size_t offset)
 static bool starts(qll_text text, const char *with)
 {
     size_t size = strlen(with);
-    return text.size >= size && memcmp(text.bytes, with, size) == 0;
+    return text.bytes != NULL && text.size >= size && memcmp(text.bytes, with, size) == 0;
 }
 
 /* Where @p what stands last in @p text, or its size. */

@@ -214,12 +214,14 @@ bool qll_canvas_text_box(qll_canvas *canvas, qll_box box, qll_text text, const q
                   > floor(room / fitted.size_mm)) {
         fitted.size_mm = fmax(fitted.size_mm * QLL_SHRINK, least_mm);
     }
-    double lines = fmax(floor(room / fitted.size_mm), 1);
+    /* No text has more lines than bytes. */
+    double fits = fmin(fmax(floor(room / fitted.size_mm), 1), (double)rest.size);
+    size_t lines = (size_t)fits;
     double share = fitted.anchor == QLL_ANCHOR_START ? 0
                    : fitted.anchor == QLL_ANCHOR_END ? 1
                                                      : 0.5;
     qll_xy at = {box.x_mm + share * box.width_mm, box.y_mm + QLL_ASCENT_EM * fitted.size_mm};
-    for (double line = 1; line <= lines && rest.size > 0; line++) {
+    for (size_t line = 1; line <= lines && rest.size > 0; line++) {
         qll_text all = rest;
         qll_text shown = qll_text_line(&rest, box.width_mm, fitted.size_mm, fitted.weight);
         if (line == lines && rest.size > 0) {

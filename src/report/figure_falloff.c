@@ -26,7 +26,7 @@ static double *take_points(const sweep *at)
     return points;
 }
 
-static qll_falloff_curve *add_curve(sweep *at, const char *name, double *outlet)
+static qll_falloff_curve *add_curve(sweep *at, const char *name, const double *outlet)
 {
     qll_falloff_curve *curve = &at->curves[at->count];
     at->count += 1;

@@ -24,7 +24,10 @@ static void hatch(qll_canvas *canvas, qll_box box, bool rises)
     /* x + y = k on lines that rise to the right, y - x = k on those that fall. */
     double low = rises ? box.x_mm + box.y_mm : box.y_mm - right;
     double high = rises ? right + bottom : bottom - box.x_mm;
-    for (double k = ceil(low / QLL_HATCH_MM) * QLL_HATCH_MM; k < high; k += QLL_HATCH_MM) {
+    long first = (long)ceil(low / QLL_HATCH_MM);
+    long end = (long)ceil(high / QLL_HATCH_MM);
+    for (long line = first; line < end; line++) {
+        double k = (double)line * QLL_HATCH_MM;
         double x_from = fmax(box.x_mm, rises ? k - bottom : box.y_mm - k);
         double x_to = fmin(right, rises ? k - box.y_mm : bottom - k);
         if (x_to > x_from) {
@@ -250,7 +253,7 @@ static void draw_line(const qll_layout *layout, const qll_curve_drawn *curve)
 
 static void draw_markers(const qll_layout *layout, const qll_curve_drawn *curve, size_t index)
 {
-    bool has_few = curve->count <= 2 * QLL_MARKERS_SHOWN || !(curve->width_mm > 0);
+    bool has_few = curve->count <= (size_t)2 * QLL_MARKERS_SHOWN || !(curve->width_mm > 0);
     size_t every = has_few ? 1 : 1 + curve->count / QLL_MARKERS_SHOWN;
     /* Curves that run close have their markers at different places. */
     for (size_t i = every == 1 ? 0 : (index * 2 + 1) % every; i < curve->count; i += every) {

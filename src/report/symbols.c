@@ -72,13 +72,10 @@ void qll_symbol_union(const qll_sketch *sketch, qll_xy at)
 /* Half a disc with its flat side down, about a point of the sketch. */
 static void dome(const qll_sketch *sketch, qll_xy at, double radius, double y)
 {
-    enum {
-        points = 15
-    };
-
-    qll_xy arc[points];
-    for (int i = 0; i < points; i++) {
-        double angle = acos(-1.0) * i / (points - 1);
+    qll_xy arc[15];
+    const size_t points = sizeof arc / sizeof arc[0];
+    for (size_t i = 0; i < points; i++) {
+        double angle = acos(-1.0) * (double)i / (double)(points - 1);
         arc[i] = (qll_xy){at.x_mm + sketch->scale * radius * cos(angle),
                           at.y_mm + sketch->scale * (y - radius * sin(angle))};
     }

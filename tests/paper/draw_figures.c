@@ -5,8 +5,8 @@
 #include "physics/noise.h"
 #include "report/diagram.h"
 
-#define WIDTH_MM  170.0
-#define HEIGHT_MM 95.0
+#define QLL_WIDTH_MM  170.0
+#define QLL_HEIGHT_MM 95.0
 
 static const char *const examples[] = {"hillside", "morning-rush", "repurposed-building"};
 
@@ -38,7 +38,7 @@ static void finish(const qll_canvas *canvas, const char *example, const char *na
 static qll_figure figure_on(qll_canvas *canvas, const building *of)
 {
     return (qll_figure){.canvas = canvas,
-                        .area = {2, 2, WIDTH_MM - 4, HEIGHT_MM - 4},
+                        .area = {2, 2, QLL_WIDTH_MM - 4, QLL_HEIGHT_MM - 4},
                         .units = of->prepared.survey.units};
 }
 
@@ -77,7 +77,7 @@ static void draw_all(const char *example, qll_arena *arena)
         "duration",        "day", "falloff",   "falloff_existing",  "map",
         "ladder_existing", "set", "schematic", "schematic_existing"};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
-        qll_canvas canvas = qll_canvas_new(WIDTH_MM, HEIGHT_MM, arena);
+        qll_canvas canvas = qll_canvas_new(QLL_WIDTH_MM, QLL_HEIGHT_MM, arena);
         qll_figure figure = figure_on(&canvas, &made);
         const qll_pictured *either = has_existing ? &existing : &pictured;
         switch (i) {
@@ -117,9 +117,9 @@ static void draw_widest(qll_arena *arena)
         stages[i] = (qll_stage){.branches = branches, .branch_count = 3};
     }
     const qll_station station = {stages, 3};
-    qll_canvas canvas = qll_canvas_new(WIDTH_MM, HEIGHT_MM, arena);
+    qll_canvas canvas = qll_canvas_new(QLL_WIDTH_MM, QLL_HEIGHT_MM, arena);
     qll_figure figure = {
-        &canvas, {2, 2, WIDTH_MM - 4, HEIGHT_MM - 4}, QLL_UNITS_US, QLL_LANGUAGE_EN};
+        &canvas, {2, 2, QLL_WIDTH_MM - 4, QLL_HEIGHT_MM - 4}, QLL_UNITS_US, QLL_LANGUAGE_EN};
     qll_diagram_draw(&figure, &(qll_diagram){.station = &station,
                                              .has_bypass = true,
                                              .inlet_says = "118 to 132 psi",
@@ -134,9 +134,9 @@ static void draw_ladder(qll_arena *arena)
         "station outlet", "foot of the riser", "seventh-floor shower"};
     static const double at_night[] = {910e3, 910e3, 890e3, 620e3, 430e3, 425e3, 190e3};
     static const double at_peak[] = {800e3, 735e3, 700e3, 560e3, 345e3, 320e3, 110e3};
-    qll_canvas canvas = qll_canvas_new(WIDTH_MM, HEIGHT_MM, arena);
+    qll_canvas canvas = qll_canvas_new(QLL_WIDTH_MM, QLL_HEIGHT_MM, arena);
     qll_figure figure = {
-        &canvas, {2, 2, WIDTH_MM - 4, HEIGHT_MM - 4}, QLL_UNITS_US, QLL_LANGUAGE_ES};
+        &canvas, {2, 2, QLL_WIDTH_MM - 4, QLL_HEIGHT_MM - 4}, QLL_UNITS_US, QLL_LANGUAGE_ES};
     const qll_guide levels[] = {
         qll_figure_pressure_guide(&figure, QLL_SAYS_FIGURE_NEVER_ABOVE, 551e3),
         qll_figure_pressure_guide(&figure, QLL_SAYS_FIGURE_WANTED, 425e3)};
@@ -184,9 +184,9 @@ static void draw_noise(qll_arena *arena)
         }
         curves[i] = (qll_level_curve){names[i], "", centres[i], levels[i], QLL_NOISE_BAND_COUNT};
     }
-    qll_canvas canvas = qll_canvas_new(WIDTH_MM, HEIGHT_MM, arena);
+    qll_canvas canvas = qll_canvas_new(QLL_WIDTH_MM, QLL_HEIGHT_MM, arena);
     qll_figure figure = {
-        &canvas, {2, 2, WIDTH_MM - 4, HEIGHT_MM - 4}, QLL_UNITS_SI, QLL_LANGUAGE_EN};
+        &canvas, {2, 2, QLL_WIDTH_MM - 4, QLL_HEIGHT_MM - 4}, QLL_UNITS_SI, QLL_LANGUAGE_EN};
     qll_figure_spectrum(&figure, curves, 3);
     finish(&canvas, "made", "spectrum");
     for (size_t i = 0; i < 40; i++) {
@@ -197,7 +197,7 @@ static void draw_noise(qll_arena *arena)
     }
     const qll_level_curve curve = {"G-D50 (A)", "A", flow_axis, dba, 40};
     const qll_guide limit = {"bedroom next door 30 dB(A)", 30};
-    canvas = qll_canvas_new(WIDTH_MM, HEIGHT_MM, arena);
+    canvas = qll_canvas_new(QLL_WIDTH_MM, QLL_HEIGHT_MM, arena);
     qll_figure_noise(&figure, &curve, 1, &limit, 1);
     finish(&canvas, "made", "noise");
 }

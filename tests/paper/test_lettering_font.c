@@ -21,27 +21,33 @@ static double shaped(const char *text, size_t size, qll_weight weight)
                                                                    : (double)width / PANGO_SCALE;
 }
 
+/* The table's entry against the font's; false if the font has no such glyph, which counts as one em. */
+static bool compare(uint32_t point, uint16_t entry, qll_weight weight)
+{
+    char bytes[8];
+    size_t size = (size_t)g_unichar_to_utf8(point, bytes);
+    double want = shaped(bytes, size, weight);
+    if (isnan(want)) {
+        CHECK_NEAR(entry, QLL_WIDTH_OTHER, 1e-12);
+        return false;
+    }
+    /* Rounded up to the next thousandth. */
+    if (entry < want - 0.01 || entry > want + 1.01) {
+        printf("U+%04X\n", point);
+        CHECK_WITHIN(entry, want, 1.01);
+    }
+    return true;
+}
+
 TEST(every_width_is_that_of_the_font)
 {
     size_t compared = 0;
-    for (size_t weight = 0; weight < QLL_WEIGHT_COUNT; weight++) {
+    for (int weight = 0; weight < QLL_WEIGHT_COUNT; weight++) {
         for (size_t i = 0; i < qll_width_range_count; i++) {
             const qll_width_range *range = &qll_width_ranges[i];
             for (uint32_t point = range->first; point <= range->last; point++) {
-                char bytes[8];
-                size_t size = (size_t)g_unichar_to_utf8(point, bytes);
-                double want = shaped(bytes, size, (qll_weight)weight);
-                double got = qll_widths[weight][range->start + (point - range->first)];
-                if (isnan(want)) {
-                    CHECK_NEAR(got, QLL_WIDTH_OTHER, 1e-12);
-                    continue;
-                }
-                /* Rounded up to the next thousandth. */
-                if (got < want - 0.01 || got > want + 1.01) {
-                    printf("U+%04X\n", point);
-                    CHECK_WITHIN(got, want, 1.01);
-                }
-                compared += 1;
+                uint16_t entry = qll_widths[weight][range->start + (point - range->first)];
+                compared += compare(point, entry, (qll_weight)weight) ? 1 : 0;
             }
         }
     }

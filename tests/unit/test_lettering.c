@@ -10,7 +10,7 @@ static void clean_is(const char *given, size_t size, const char *want)
     CHECK(qll_text_utf8_end(got) == got.size);
 }
 
-#define CLEAN_IS(given, want) clean_is((given), sizeof(given) - 1, (want))
+#define QLL_CLEAN_IS(given, want) clean_is((given), sizeof(given) - 1, (want))
 
 TEST(a_code_point_is_read_or_replaced)
 {
@@ -24,21 +24,21 @@ TEST(a_code_point_is_read_or_replaced)
 
 TEST(only_what_may_be_shown_is_left)
 {
-    CLEAN_IS("valve", "valve");
-    CLEAN_IS("a\tb\nc\x01"
-             "d\x7F",
-             "a b c d ");
-    CLEAN_IS("a\0b", "a b");
-    CLEAN_IS("\xE2\x80\xAE"
-             "evil\xE2\x80\xAC",
-             "evil");
-    CLEAN_IS("\xEF\xBB\xBF"
-             "bom",
-             "bom");
-    CLEAN_IS("\xC0\xAF", "\xEF\xBF\xBD\xEF\xBF\xBD");
-    CLEAN_IS("\xEF\xBF\xBE", "\xEF\xBF\xBD");
-    CLEAN_IS("<b>&", "<b>&");
-    CLEAN_IS("", "");
+    QLL_CLEAN_IS("valve", "valve");
+    QLL_CLEAN_IS("a\tb\nc\x01"
+                 "d\x7F",
+                 "a b c d ");
+    QLL_CLEAN_IS("a\0b", "a b");
+    QLL_CLEAN_IS("\xE2\x80\xAE"
+                 "evil\xE2\x80\xAC",
+                 "evil");
+    QLL_CLEAN_IS("\xEF\xBB\xBF"
+                 "bom",
+                 "bom");
+    QLL_CLEAN_IS("\xC0\xAF", "\xEF\xBF\xBD\xEF\xBF\xBD");
+    QLL_CLEAN_IS("\xEF\xBF\xBE", "\xEF\xBF\xBD");
+    QLL_CLEAN_IS("<b>&", "<b>&");
+    QLL_CLEAN_IS("", "");
 }
 
 TEST(widths_add_up)
