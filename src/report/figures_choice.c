@@ -3,6 +3,9 @@
 
 #include <math.h>
 
+/* So far below the loudest nothing is heard beside it (our assumption). */
+#define QLL_DECIBELS_SHOWN 50.0
+
 static qll_curve_drawn *level_curves(const qll_figure *figure, const qll_level_curve *given,
                                      size_t count, qll_extent *x, qll_extent *levels)
 {
@@ -35,9 +38,9 @@ void qll_figure_spectrum(const qll_figure *figure, const qll_level_curve *curves
     qll_plot plot = {
         .x = qll_figure_axis(qll_figure_word(figure, QLL_SAYS_FIGURE_FREQUENCY), "Hz", 1,
                              frequencies),
-        /* 60 dB below the loudest nothing is heard beside it. */
-        .y = qll_figure_axis(qll_figure_word(figure, QLL_SAYS_FIGURE_LEVEL), "dB", 1,
-                             qll_extent_of(fmax(levels.low, levels.high - 60), levels.high)),
+        .y = qll_figure_axis(
+            qll_figure_word(figure, QLL_SAYS_FIGURE_LEVEL), "dB", 1,
+            qll_extent_of(fmax(levels.low, levels.high - QLL_DECIBELS_SHOWN), levels.high)),
         .curves = drawn,
         .curve_count = count,
     };
@@ -57,6 +60,7 @@ void qll_figure_noise(const qll_figure *figure, const qll_level_curve *curves, s
         return;
     }
     qll_extent_see_guides(&seen, levels, level_count);
+    seen.low = fmax(seen.low, seen.high - QLL_DECIBELS_SHOWN);
     qll_plot plot = {
         .x = qll_axis_of(qll_figure_word(figure, QLL_SAYS_HEAD_FLOW), QLL_KIND_FLOW, figure->units,
                          0, flows.high),

@@ -1,5 +1,7 @@
 #include "report/figures_of.h"
 
+#include "report/figure_parts.h"
+
 #include <math.h>
 #include <stdint.h>
 
@@ -10,13 +12,6 @@ void qll_valve_name_write(qll_writer *writer, const qll_station *station, size_t
         qll_write_format(writer, "%zu", stage + 1);
     }
     qll_write_byte(writer, (char)('A' + (int)(branch < 26 ? branch : 25)), 1);
-}
-
-static void *take(const qll_figure *figure, size_t count, size_t size)
-{
-    void *taken = qll_arena_take(figure->canvas->arena, count, size);
-    figure->canvas->no_memory = figure->canvas->no_memory || taken == NULL;
-    return taken;
 }
 
 static const char *written(const qll_figure *figure, qll_writer *writer)
@@ -127,9 +122,9 @@ static void add_works(const qll_figure *figure, const qll_pictured *pictured,
     const qll_operating_point *points = class_points(figure, pictured);
     size_t total = branch_total(station);
     size_t room = pictured->wording->duty->flow_count / 2 + 1;
-    qll_strip *strips = take(figure, total, sizeof *strips);
-    qll_range_drawn *ranges = take(figure, total * room, sizeof *ranges);
-    qll_range_drawn *bands = take(figure, total * room, sizeof *bands);
+    qll_strip *strips = qll_figure_take(figure, total, sizeof *strips);
+    qll_range_drawn *ranges = qll_figure_take(figure, total * room, sizeof *ranges);
+    qll_range_drawn *bands = qll_figure_take(figure, total * room, sizeof *bands);
     if (points == NULL || strips == NULL || ranges == NULL || bands == NULL) {
         return;
     }
@@ -157,9 +152,9 @@ void qll_figure_duration_of(const qll_figure *figure, const qll_demand *demand,
                             const qll_pictured *pictured)
 {
     const qll_duration *duration = &demand->day.duration;
-    double *flow = take(figure, duration->count, sizeof *flow);
-    double *time = take(figure, duration->count, sizeof *time);
-    double *volume = take(figure, duration->count, sizeof *volume);
+    double *flow = qll_figure_take(figure, duration->count, sizeof *flow);
+    double *time = qll_figure_take(figure, duration->count, sizeof *time);
+    double *volume = qll_figure_take(figure, duration->count, sizeof *volume);
     if (flow == NULL || time == NULL || volume == NULL) {
         return;
     }
@@ -198,7 +193,7 @@ void qll_figure_day_of(const qll_figure *figure, const qll_demand *demand)
 
 void qll_figure_candidates_of(const qll_figure *figure, const qll_design *design)
 {
-    qll_candidate_drawn *drawn = take(figure, design->count, sizeof *drawn);
+    qll_candidate_drawn *drawn = qll_figure_take(figure, design->count, sizeof *drawn);
     if (drawn == NULL) {
         return;
     }

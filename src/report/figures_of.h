@@ -36,6 +36,13 @@ void qll_figure_ladder_of(const qll_figure *figure, const qll_wording *wording,
 /** One valve's map of flow and inlet pressure, and where the building spends its time. */
 void qll_figure_map_of(const qll_figure *figure, const qll_map *map, double peak_m3s);
 
+/** Sound level of the station and of each valve against flow, at the middle supply; indicative. */
+void qll_figure_noise_of(const qll_figure *figure, const qll_pictured *pictured);
+
+/** Its third octaves at a tenth, three tenths and all of the design peak; flows at which there is no level
+ * are left out. */
+void qll_figure_spectrum_of(const qll_figure *figure, const qll_pictured *pictured);
+
 /** The set a design was chosen from; a candidate's tag is its place in the answer's list, from 1. */
 void qll_figure_candidates_of(const qll_figure *figure, const qll_design *design);
 

@@ -1,14 +1,8 @@
 /* The way of the water through a station: pressures step by step, and where each valve is in trouble. */
+#include "report/figure_parts.h"
 #include "report/figures_of.h"
 
 #include <math.h>
-
-static void *take(const qll_figure *figure, size_t count, size_t size)
-{
-    void *taken = qll_arena_take(figure->canvas->arena, count, size);
-    figure->canvas->no_memory = figure->canvas->no_memory || taken == NULL;
-    return taken;
-}
 
 /* Names and pressures of all steps, being gathered. */
 typedef struct ladder_arrays {
@@ -69,9 +63,9 @@ void qll_figure_ladder_of(const qll_figure *figure, const qll_wording *wording,
     const qll_site *site = wording->site;
     size_t hardest = hardest_outlet(site, peaks, each);
     size_t room = peaks[0].count + (hardest > 0 ? peaks[hardest].count : 0);
-    ladder_arrays arrays = {.names = take(figure, room, sizeof *arrays.names),
-                            .night_pa = take(figure, room, sizeof *arrays.night_pa),
-                            .peak_pa = take(figure, room, sizeof *arrays.peak_pa)};
+    ladder_arrays arrays = {.names = qll_figure_take(figure, room, sizeof *arrays.names),
+                            .night_pa = qll_figure_take(figure, room, sizeof *arrays.night_pa),
+                            .peak_pa = qll_figure_take(figure, room, sizeof *arrays.peak_pa)};
     if (arrays.names == NULL || arrays.night_pa == NULL || arrays.peak_pa == NULL) {
         return;
     }
@@ -95,7 +89,7 @@ void qll_figure_ladder_of(const qll_figure *figure, const qll_wording *wording,
  * gets a little room. */
 static double *edges_of(const qll_figure *figure, const double *values, size_t count, bool is_log)
 {
-    double *edges = take(figure, count + 1, sizeof *edges);
+    double *edges = qll_figure_take(figure, count + 1, sizeof *edges);
     if (edges == NULL) {
         return NULL;
     }
@@ -127,8 +121,8 @@ void qll_figure_map_of(const qll_figure *figure, const qll_map *map, double peak
     }
     double *flows = edges_of(figure, map->flow_m3s, map->flow_count, true);
     double *inlets = edges_of(figure, map->inlet_pa_gauge, map->inlet_count, false);
-    qll_fill *fills = take(figure, count, sizeof *fills);
-    double *shares = take(figure, count, sizeof *shares);
+    qll_fill *fills = qll_figure_take(figure, count, sizeof *fills);
+    double *shares = qll_figure_take(figure, count, sizeof *shares);
     if (flows == NULL || inlets == NULL || fills == NULL || shares == NULL) {
         return;
     }

@@ -74,8 +74,9 @@ static void draw_all(const char *example, qll_arena *arena)
     const qll_pictured existing = {&made.wording, &made.existing};
     bool has_existing = made.existing.stage_count > 0;
     static const char *const names[] = {
-        "duration",        "day", "falloff",   "falloff_existing",  "map",
-        "ladder_existing", "set", "schematic", "schematic_existing"};
+        "duration",        "day", "falloff",   "falloff_existing",   "map",
+        "ladder_existing", "set", "schematic", "schematic_existing", "noise",
+        "spectrum"};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         qll_canvas canvas = qll_canvas_new(QLL_WIDTH_MM, QLL_HEIGHT_MM, arena);
         qll_figure figure = figure_on(&canvas, &made);
@@ -89,6 +90,8 @@ static void draw_all(const char *example, qll_arena *arena)
         case 5: draw_way(&figure, either, false); break;
         case 6: qll_figure_candidates_of(&figure, &made.design); break;
         case 7: qll_diagram_draw(&figure, &(qll_diagram){.station = pictured.station}); break;
+        case 9: qll_figure_noise_of(&figure, &pictured); break;
+        case 10: qll_figure_spectrum_of(&figure, &pictured); break;
         default:
             qll_diagram_draw(&figure,
                              &(qll_diagram){.station = either->station, .has_bypass = true});
