@@ -81,14 +81,14 @@ QLL_MUST_USE qll_status qll_noise_causes(const qll_wording *wording, const qll_s
 /** A quantity with its unit; NULL without memory, which the arena counts. */
 const char *qll_quantity_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units);
 
-/** How many cautions there are, and each, from 0. */
-#define QLL_CAUTION_ONE(name) +1
+/** The cautions in their order, and each one's sentence. */
+typedef enum qll_caution_id {
+#define QLL_CAUTION_NAME(name) QLL_CAUTION_##name,
+    QLL_CAUTION_LIST(QLL_CAUTION_NAME)
+#undef QLL_CAUTION_NAME
+    QLL_CAUTION_COUNT
+} qll_caution_id;
 
-enum {
-    QLL_CAUTION_COUNT = 0 QLL_CAUTION_LIST(QLL_CAUTION_ONE)
-};
-
-#undef QLL_CAUTION_ONE
 const char *qll_caution(qll_language language, size_t index);
 
 #endif
