@@ -58,6 +58,32 @@ static void add_walls(qll_site *site, qll_pipe_size *sizes, const qll_pipe_size 
     site->station_sizes = pointers;
 }
 
+enum {
+    QLL_ASSESSMENTS = 200
+};
+
+/* One full assessment (all verdicts, levels and shares) for each operating point it looks at: the
+ * duty, two corners for each scenario, and no flow. */
+static bool time_assessment(const qll_candidate *candidate, const scene_case *made,
+                            qll_arena *arena)
+{
+    double from = seconds_now();
+    for (int i = 0; i < QLL_ASSESSMENTS; i++) {
+        qll_arena_mark mark = qll_arena_now(arena);
+        qll_assessment assessment;
+        if (qll_station_assess(&candidate->station, &made->site, &made->duty, arena, &assessment)
+            != QLL_OK) {
+            return false;
+        }
+        qll_arena_reset(arena, mark);
+    }
+    size_t points =
+        made->duty.flow_count * made->duty.supply_count + 2 * made->duty.scenario_count + 1;
+    printf("# full evaluation %.2f us for each of %zu operating points\n",
+           (seconds_now() - from) * 1e6 / QLL_ASSESSMENTS / (double)points, points);
+    return true;
+}
+
 static bool run_one(const named_scene *of)
 {
     qll_arena *arena = qll_arena_open((size_t)1024 * 1024 * 1024);
@@ -95,6 +121,7 @@ static bool run_one(const named_scene *of)
             printf("# %s %s holds in %.4f\n", qll_rule_words[verdict->rule],
                    qll_grade_words[verdict->grade], found.holds_share[verdict->rule]);
         }
+        is_done = time_assessment(&design.candidates[0], &made, arena);
     }
     qll_arena_close(arena);
     return is_done;
