@@ -14,11 +14,9 @@ static bool refuse_size(qll_text source, const char *name, size_t most_size, qll
     qll_writer sentence = qll_writer_new(problems->arena);
     qll_write_format(&sentence, "the text has %zu bytes; at most %zu are read", source.size,
                      most_size);
-    return qll_problems_add(problems, (qll_problem){
-                                          .code = QLL_CODE_TOO_LARGE,
-                                          .place = {.source = name, .path = ""},
-                                          .text = qll_writer_text(&sentence).bytes
-    });
+    return qll_problems_add(problems, (qll_problem){.code = QLL_CODE_TOO_LARGE,
+                                                    .place = {.source = name, .path = ""},
+                                                    .text = qll_writer_text(&sentence).bytes});
 }
 
 /* UTF-16 betrays itself by its byte order mark. */

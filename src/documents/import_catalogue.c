@@ -132,8 +132,8 @@ static void place_column(import *work, size_t at)
     size_t known = find_column(work, name, &unit);
     qll_writer says = qll_writer_new(work->arena);
     if (known == QLL_ALL_COLUMN_COUNT) {
-        const char *nearest =
-            qll_words_nearest(qll_column_without_unit(name), work->layout.base, QLL_ALL_COLUMN_COUNT);
+        const char *nearest = qll_words_nearest(qll_column_without_unit(name), work->layout.base,
+                                                QLL_ALL_COLUMN_COUNT);
         qll_write_quoted(&says, name);
         qll_write(&says, " is no column of a catalogue; they are listed in "
                          "docs/formats/catalogue.md");

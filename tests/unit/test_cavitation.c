@@ -34,14 +34,9 @@ TEST(regimes_follow_the_margin)
     const struct {
         double margin;
         qll_regime regime;
-    } rows[] = {
-        {0.79, QLL_REGIME_QUIET     },
-        {0.81, QLL_REGIME_NEAR_ONSET},
-        {0.99, QLL_REGIME_NEAR_ONSET},
-        {1.01, QLL_REGIME_AUDIBLE   },
-        {1.29, QLL_REGIME_AUDIBLE   },
-        {1.31, QLL_REGIME_DAMAGING  }
-    };
+    } rows[] = {{0.79, QLL_REGIME_QUIET},      {0.81, QLL_REGIME_NEAR_ONSET},
+                {0.99, QLL_REGIME_NEAR_ONSET}, {1.01, QLL_REGIME_AUDIBLE},
+                {1.29, QLL_REGIME_AUDIBLE},    {1.31, QLL_REGIME_DAMAGING}};
 
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         given.xfz = xf / rows[i].margin * scale;

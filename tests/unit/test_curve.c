@@ -1,12 +1,7 @@
 #include "check.h"
 #include "numeric/curve.h"
 
-static const qll_point points[] = {
-    {1, 10},
-    {2, 20},
-    {4, 20},
-    {8, 60}
-};
+static const qll_point points[] = {{1, 10}, {2, 20}, {4, 20}, {8, 60}};
 static const qll_curve curve = {points, 4};
 
 TEST(straight_between_points_and_flat_beyond)
@@ -21,11 +16,7 @@ TEST(straight_between_points_and_flat_beyond)
 
 TEST(points_are_met_to_the_last_bit)
 {
-    const qll_point odd[] = {
-        {0.1, 0.3},
-        {0.7, 1.1},
-        {1.3, 1.7}
-    };
+    const qll_point odd[] = {{0.1, 0.3}, {0.7, 1.1}, {1.3, 1.7}};
     for (size_t i = 0; i < 3; i++) {
         CHECK(qll_curve_at((qll_curve){odd, 3}, odd[i].x) == odd[i].y);
     }

@@ -34,15 +34,8 @@ TEST(meshes_have_the_open_area_of_their_sieve)
     const struct {
         int mesh;
         double open;
-    } rows[] = {
-        {20,  .396},
-        {30,  .360},
-        {40,  .363},
-        {50,  .360},
-        {60,  .372},
-        {80,  .348},
-        {100, .360}
-    };
+    } rows[] = {{20, .396}, {30, .360}, {40, .363}, {50, .360},
+                {60, .372}, {80, .348}, {100, .360}};
 
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         qll_screen screen = qll_screen_mesh(rows[i].mesh);
@@ -59,12 +52,7 @@ TEST(blocking_multiplies_the_loss)
     double w = sqrt(0.4);
     const qll_screen screen = {.opening_m = 1e-2 * w, .wire_m = 1e-2 * (1 - w), .area_ratio = 2};
     const qll_water water = qll_water_at(15, 5e5);
-    const double rows[][2] = {
-        {0.25, 1.93},
-        {0.5,  4.57},
-        {0.75, 18.9},
-        {0.9,  119 }
-    };
+    const double rows[][2] = {{0.25, 1.93}, {0.5, 4.57}, {0.75, 18.9}, {0.9, 119}};
     double clean = qll_screen_drop_pa(&screen, 0.05, 0, 2e-3, &water);
     for (size_t i = 0; i < 4; i++) {
         double ratio = qll_screen_drop_pa(&screen, 0.05, rows[i][0], 2e-3, &water) / clean;
@@ -88,15 +76,8 @@ TEST(screen_nonsense_is_nan)
 /* Greatest loss at rated flow of ASSE 1013 / AWWA C511 (from memory). */
 TEST(backflow_passes_its_rated_point)
 {
-    const double rows[][3] = {
-        {0.75, 30,  20},
-        {1,    50,  18},
-        {1.5,  100, 16},
-        {2,    160, 16},
-        {2.5,  225, 16},
-        {3,    320, 15},
-        {4,    500, 14}
-    };
+    const double rows[][3] = {{0.75, 30, 20}, {1, 50, 18},  {1.5, 100, 16}, {2, 160, 16},
+                              {2.5, 225, 16}, {3, 320, 15}, {4, 500, 14}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         qll_backflow reduced =
             qll_backflow_default(QLL_BACKFLOW_REDUCED_PRESSURE, rows[i][0] * 0.0254);

@@ -17,9 +17,7 @@ TEST(the_published_stream_comes_out)
         UINT64_C(15849039046786891736),
         UINT64_C(10450023813501588000),
     };
-    qll_random random = {
-        .state = {1, 2, 3, 4}
-    };
+    qll_random random = {.state = {1, 2, 3, 4}};
     for (size_t i = 0; i < sizeof want / sizeof want[0]; i++) {
         CHECK(qll_random_bits(&random) == want[i]);
     }
@@ -82,9 +80,7 @@ TEST(unit_numbers_are_uniform)
 TEST(all_bits_set_stay_below_one)
 {
     /* rotl(s0 + s3, 23) + s0 is all ones for s0 = 0 and s3 all ones. */
-    qll_random random = {
-        .state = {0, 0, 0, UINT64_MAX}
-    };
+    qll_random random = {.state = {0, 0, 0, UINT64_MAX}};
     CHECK_WITHIN(qll_random_unit(&random), 1.0 - 0x1p-53, 0.0);
 }
 

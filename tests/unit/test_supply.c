@@ -6,10 +6,7 @@ static const double gpm = 6.30901964e-5;
 
 TEST(static_shifts_the_whole_curve)
 {
-    const qll_point test[] = {
-        {0,    8e5},
-        {0.01, 6e5}
-    };
+    const qll_point test[] = {{0, 8e5}, {0.01, 6e5}};
     const qll_supply supply = {
         .test = test, .count = 2, .static_high_pa_gauge = 9e5, .static_low_pa_gauge = 7e5};
     CHECK_NEAR(qll_supply_pressure_pa_gauge(&supply, 8e5, 0), 8e5, 1e-15);
@@ -25,10 +22,7 @@ TEST(static_shifts_the_whole_curve)
  * 0.54 and 1.85 are each other's inverse to 0.1 %. */
 TEST(agrees_with_the_hydrant_test_rule)
 {
-    const qll_point test[] = {
-        {0,          74 * psi},
-        {1550 * gpm, 61 * psi}
-    };
+    const qll_point test[] = {{0, 74 * psi}, {1550 * gpm, 61 * psi}};
     const qll_supply supply = {.test = test, .count = 2};
     double flow = 1550 * pow(54.0 / 13, 0.54) * gpm;
     CHECK_WITHIN(qll_supply_pressure_pa_gauge(&supply, 74 * psi, flow), 20 * psi, 0.15 * psi);
@@ -36,11 +30,7 @@ TEST(agrees_with_the_hydrant_test_rule)
 
 TEST(passes_every_point_of_the_test)
 {
-    const qll_point test[] = {
-        {0,         118 * psi},
-        {60 * gpm,  112 * psi},
-        {150 * gpm, 96 * psi }
-    };
+    const qll_point test[] = {{0, 118 * psi}, {60 * gpm, 112 * psi}, {150 * gpm, 96 * psi}};
     const qll_supply supply = {.test = test, .count = 3};
     for (size_t i = 0; i < 3; i++) {
         CHECK_NEAR(qll_supply_pressure_pa_gauge(&supply, 118 * psi, test[i].x), test[i].y, 1e-14);
@@ -55,9 +45,7 @@ TEST(passes_every_point_of_the_test)
 
 TEST(flat_and_odd_input)
 {
-    const qll_point one[] = {
-        {0, 5e5}
-    };
+    const qll_point one[] = {{0, 5e5}};
     const qll_supply supply = {.test = one, .count = 1};
     CHECK(qll_supply_pressure_pa_gauge(&supply, 4e5, 0.1) == 4e5);
     CHECK(isnan(qll_supply_pressure_pa_gauge(&supply, 4e5, -0.1)));

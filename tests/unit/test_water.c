@@ -30,15 +30,8 @@ TEST(modulus_is_density_times_speed_squared)
 
 TEST(outside_the_range_all_is_nan)
 {
-    const double bad[][2] = {
-        {-0.1,     1e5  },
-        {100.1,    1e5  },
-        {20,       -1   },
-        {20,       1.1e7},
-        {NAN,      1e5  },
-        {20,       NAN  },
-        {INFINITY, 1e5  }
-    };
+    const double bad[][2] = {{-0.1, 1e5}, {100.1, 1e5}, {20, -1},       {20, 1.1e7},
+                             {NAN, 1e5},  {20, NAN},    {INFINITY, 1e5}};
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         qll_water water = qll_water_at(bad[i][0], bad[i][1]);
         CHECK(isnan(water.temperature_degc) && isnan(water.density_kg_m3)
