@@ -173,6 +173,7 @@ qll_status qll_prepare_logs(qll_asked *asked, qll_prepared *prepared)
     qll_survey *survey = &prepared->survey;
     const size_t count = survey->scenario_count;
     qll_scenario *scenarios = qll_arena_take(asked->arena, count, sizeof *scenarios);
+    /* NOLINTNEXTLINE(bugprone-sizeof-expression): pointers are meant */
     prepared->logs = qll_arena_take(asked->arena, count, sizeof *prepared->logs);
     if (scenarios == NULL || prepared->logs == NULL) {
         return QLL_NO_MEMORY;

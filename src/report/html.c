@@ -73,7 +73,10 @@ static void write_style(qll_writer *writer, qll_unit_system units)
 static void write_shown(qll_writer *writer, const char *closed)
 {
     qll_text text = qll_text_clean(qll_text_of(closed), writer->arena);
-    writer->no_memory = writer->no_memory || text.bytes == NULL;
+    if (text.bytes == NULL) {
+        writer->no_memory = true;
+        return;
+    }
     for (size_t i = 0; i < text.size; i++) {
         switch (text.bytes[i]) {
         case '&': qll_write(writer, "&amp;"); break;

@@ -152,7 +152,7 @@ static qll_objectives greatest_of(const qll_front *front)
  * that come first in the sorted front. */
 static void keep_best(qll_front *front, place *at)
 {
-    double order[QLL_PLACE_MOST];
+    double order[QLL_PLACE_MOST] = {0};
     qll_front_sort(front);
     const qll_objectives most = greatest_of(front);
     for (size_t i = 0; i < front->count; i++) {
