@@ -16,7 +16,7 @@ typedef struct html_page {
     int depth;
     int heading; /* level of the last */
     int title_count, heading_count[7], figure_count, table_count;
-    const char *ids[HTML_IDS];
+    char *ids[HTML_IDS];
     int id_count;
 } html_page;
 
@@ -141,6 +141,14 @@ static inline size_t html_see_tag(html_page *page, const char *tag)
     return size;
 }
 
+static inline void html_forget(html_page *page)
+{
+    for (int i = 0; i < page->id_count; i++) {
+        free(page->ids[i]);
+    }
+    page->id_count = 0;
+}
+
 /* Checks @p html, a whole page closed by a zero byte. */
 static inline void html_check(const char *html, html_page *page)
 {
@@ -162,9 +170,7 @@ static inline void html_check(const char *html, html_page *page)
     CHECK(page->heading_count[1] == 1);
     CHECK(strstr(html, "http://") == NULL || strstr(html, "http://www.w3.org/") != NULL);
     CHECK(strstr(html, "@import") == NULL && strstr(html, "url(") == NULL);
-    for (int i = 0; i < page->id_count; i++) {
-        free((void *)(size_t)page->ids[i]);
-    }
+    html_forget(page);
 }
 
 /* The text of @p html with its tags taken off and its references put back, in place. */

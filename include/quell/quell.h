@@ -53,6 +53,7 @@ typedef enum qll_form {
     QLL_FORM_TEXT, /* for people */
     QLL_FORM_JSON, /* for machines, contract.md */
     QLL_FORM_HTML, /* report only: one page with everything in it */
+    QLL_FORM_SVG,  /* report only: one of its figures */
 } qll_form;
 
 typedef struct qll_question {
@@ -68,6 +69,7 @@ typedef struct qll_question {
     const char *seed;             /* design, check: whole number that draws come from; NULL = 1 */
     const char *inlet;            /* check: this inlet pressure instead of the supply's; NULL */
     const char *sections;         /* report: "cover,station"; NULL = all */
+    const char *plot;             /* report as SVG: "falloff", "day-2"; NULL = "schematic" */
     const char *calc;             /* calc: the name; NULL = list them all */
     const char *const *arguments; /* calc: "key=value" */
     size_t argument_count;

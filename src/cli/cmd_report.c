@@ -56,13 +56,21 @@ static qll_status save_pdf(const char *path, qll_question *question, const qll_c
     return status == QLL_OK ? save(path, paper.bytes, arena) : status;
 }
 
-static qll_status save_html(const char *path, qll_question *question, const qll_cli_line *line,
+static qll_status save_text(const char *path, qll_question *question, const qll_cli_line *line,
                             qll_arena *arena)
 {
     qll_answer answer;
-    question->form = QLL_FORM_HTML;
     qll_status status = qll_cli_answer(question, line, arena, NULL, &answer);
     return status == QLL_OK ? save(path, (qll_text){answer.bytes, answer.size}, arena) : status;
+}
+
+/* What FILE is by its ending; text stands for an ending nobody knows. */
+static qll_form form_of(const char *path)
+{
+    if (path != NULL && ends_in(path, ".html")) {
+        return QLL_FORM_HTML;
+    }
+    return path != NULL && ends_in(path, ".svg") ? QLL_FORM_SVG : QLL_FORM_TEXT;
 }
 
 qll_status qll_cli_report(const qll_cli_command *command, const qll_cli_line *line,
@@ -70,16 +78,26 @@ qll_status qll_cli_report(const qll_cli_command *command, const qll_cli_line *li
 {
     const char *path = line->values[QLL_CLI_OUTPUT];
     bool is_pdf = path != NULL && ends_in(path, ".pdf");
-    bool is_html = path != NULL && ends_in(path, ".html");
-    if (!is_pdf && !is_html) {
-        qll_cli_complain(arena, "say where the report goes: -o FILE.pdf or -o FILE.html", "");
+    qll_question question = {
+        .verb = command->verb,
+        .form = form_of(path),
+        .sections = line->values[QLL_CLI_SECTIONS],
+        .plot = line->values[QLL_CLI_PLOT],
+        .seed = line->values[QLL_CLI_SEED],
+    };
+    if (!is_pdf && question.form == QLL_FORM_TEXT) {
+        qll_cli_complain(arena,
+                         "say where the report goes: -o FILE.pdf, -o FILE.html or -o FILE.svg", "");
         return QLL_WRONG_USE;
     }
-    qll_question question = {.verb = command->verb, .sections = line->values[QLL_CLI_SECTIONS]};
+    if (question.plot != NULL && question.form != QLL_FORM_SVG) {
+        qll_cli_complain(arena, "--plot wants -o FILE.svg: PDF and HTML have every figure", "");
+        return QLL_WRONG_USE;
+    }
     qll_status status = qll_cli_open_survey(line, arena, &question);
     if (status != QLL_OK) {
         return status;
     }
     return is_pdf ? save_pdf(path, &question, line, arena)
-                  : save_html(path, &question, line, arena);
+                  : save_text(path, &question, line, arena);
 }

@@ -48,11 +48,14 @@ static const qll_cli_command commands[] = {
         .summary = "The sheets to hand over: station, settings, what to expect, forms.",
         .detail =
             "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input. The file\n"
-            "named by -o is PDF or HTML by its ending; it is replaced whole or not at all.\n"
+            "named by -o is PDF, HTML or SVG by its ending; it is replaced whole or not at all.\n"
             "Sections: cover, survey, demand, station, verdicts, expect, commissioning, service,\n"
-            "alternatives, cautions, sources. The cautions are in every report.\n",
+            "alternatives, cautions, sources. The cautions are in every report.\n"
+            "Figures, one to an SVG: schematic, day, duration, falloff, map, candidates. Those of a\n"
+            "scenario take its number: day-2.\n",
         .options = QLL_CLI_BIT(UNITS) | QLL_CLI_BIT(HELP) | QLL_CLI_BIT(LANGUAGE)
-                   | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT) | QLL_CLI_BIT(SECTIONS),
+                   | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT) | QLL_CLI_BIT(SECTIONS)
+                   | QLL_CLI_BIT(PLOT) | QLL_CLI_BIT(SEED),
         .words_least = 1,
         .words_most = 1,
         .verb = QLL_VERB_REPORT,

@@ -9,8 +9,9 @@
 /** X(NAME, option, what its value is called or NULL for a flag, help). */
 #define QLL_CLI_OPTION_LIST(X)                                                                     \
     X(CATALOGUE, "--catalogue", "FILE", "the valves to choose from; without it the generic ones")  \
-    X(OUTPUT, "-o", "FILE", "where the report goes: FILE.pdf or FILE.html")                        \
+    X(OUTPUT, "-o", "FILE", "where the report goes: FILE.pdf, FILE.html or FILE.svg")              \
     X(SECTIONS, "--sections", "LIST", "only these, for example \"cover,station\"; without it all") \
+    X(PLOT, "--plot", "NAME", "the one figure that goes into FILE.svg; without it schematic")      \
     X(FLOW, "--flow", "Q", "show this flow only, for example \"12 gpm\"")                          \
     X(INLET, "--inlet", "P", "this pressure at the station instead of the supply's")               \
     X(SEED, "--seed", "N", "whole number that the draws of HOW SURE come from; without it 1")      \

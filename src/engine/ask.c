@@ -4,6 +4,7 @@
 #include "base/words.h"
 #include "engine/engine.h"
 #include "engine/pages.h"
+#include "report/pictures.h"
 #include "report/report.h"
 
 #include <string.h>
@@ -103,6 +104,29 @@ static unsigned read_sections(qll_asked *asked, const char *list)
     }
 }
 
+/* "day-2": the word of a figure, and the scenario it is of, from 1. */
+static void read_plot(qll_asked *asked, const char *plot)
+{
+    size_t size = strlen(plot);
+    size_t digits = 0;
+    while (digits < size && plot[size - digits - 1] >= '0' && plot[size - digits - 1] <= '9') {
+        digits += 1;
+    }
+    const char *word = plot;
+    double scenario = 1;
+    if (digits > 0 && digits < 9 && digits < size && plot[size - digits - 1] == '-') {
+        word = qll_text_closed((qll_text){plot, size - digits - 1}, asked->arena);
+        (void)qll_text_number((qll_text){plot + size - digits, digits}, &scenario);
+    }
+    if (word == NULL) {
+        return; /* the arena counts it */
+    }
+    asked->plot = read_choice(asked, "--plot", word, qll_picture_words, QLL_PICTURE_COUNT,
+                              " is no figure of a report");
+    /* 0 becomes a scenario that does not exist. */
+    asked->plot_scenario = scenario < 1 ? SIZE_MAX : (size_t)scenario - 1;
+}
+
 /* A report has a form of its own, which no other answer has. */
 static void check_form(qll_asked *asked)
 {
@@ -114,9 +138,9 @@ static void check_form(qll_asked *asked)
         }
         return;
     }
-    if (is_report != (question->form == QLL_FORM_HTML)) {
+    if (is_report != (question->form == QLL_FORM_HTML || question->form == QLL_FORM_SVG)) {
         qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "",
-                         "a report is HTML or pages, other answers are text or JSON", "");
+                         "a report is HTML, SVG or pages, other answers are text or JSON", "");
     }
 }
 
@@ -137,6 +161,9 @@ static bool makes_sense(qll_asked *asked)
     asked->seed = question->seed == NULL ? 1 : read_seed(asked, question->seed);
     asked->sections =
         question->sections == NULL ? QLL_SECTIONS_ALL : read_sections(asked, question->sections);
+    if (question->plot != NULL) {
+        read_plot(asked, question->plot);
+    }
     check_form(asked);
     if (question->verb != QLL_VERB_CALC && question->document.bytes == NULL) {
         qll_asked_refuse(asked, QLL_CODE_MISSING_KEY, "", "no document is given", "");

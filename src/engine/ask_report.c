@@ -2,7 +2,9 @@
 #include "engine/pages.h"
 #include "report/html.h"
 #include "report/layout.h"
+#include "report/pictures.h"
 #include "report/report.h"
+#include "report/svg.h"
 
 static qll_status lay_out(qll_asked *asked, const qll_sheet *sheet)
 {
@@ -19,10 +21,32 @@ static qll_status lay_out(qll_asked *asked, const qll_sheet *sheet)
     return qll_layout_pages(sheet, asked->arena, canvas);
 }
 
+static qll_status write_svg(qll_asked *asked, const qll_design_findings *findings)
+{
+    const qll_picture picture = {(qll_picture_kind)asked->plot, asked->plot_scenario};
+    if (!qll_picture_exists(findings, picture)) {
+        qll_asked_refuse(asked, QLL_CODE_OUT_OF_RANGE, "--plot",
+                         "the survey has no such scenario, or its log no such figure", "");
+        return qll_problems_status(&asked->problems);
+    }
+    qll_figure_block figure;
+    qll_status status = qll_picture_draw(findings, picture, asked->arena, &figure);
+    if (status == QLL_OK) {
+        const qll_svg_about about = {
+            .id = figure.id, .title = figure.title, .description = figure.description};
+        qll_svg_write(&asked->writer, figure.canvas, 0, &about);
+        status = qll_asked_finish(asked);
+    }
+    return status;
+}
+
 qll_status qll_ask_report(qll_asked *asked)
 {
     qll_designed designed;
     qll_status status = qll_find_design(asked, &designed);
+    if (status == QLL_OK && asked->pages == NULL && asked->question->form == QLL_FORM_SVG) {
+        return write_svg(asked, &designed.findings);
+    }
     qll_sheet sheet;
     if (status == QLL_OK) {
         status = qll_report_make(&designed.findings, asked->sections, asked->arena, &sheet);

@@ -7,7 +7,7 @@
 
 #define QLL_PAD_X_MM     1.3
 #define QLL_PAD_Y_MM     0.8
-#define QLL_BOX_MM       8.0 /* high enough to write in by hand */
+#define QLL_BOX_MM       7.4 /* high enough to write in by hand */
 #define QLL_BOX_WIDE     17.0
 /* A single word or cell asks for no more than this; beyond it wraps. */
 #define QLL_WORD_MOST_MM 48.0

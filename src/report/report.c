@@ -90,6 +90,20 @@ const char *qll_report_head(const qll_report *report, qll_message head, qll_kind
     return qll_report_fill(report, QLL_SAYS_WITH_UNIT, fillings, 2);
 }
 
+void qll_report_picture(qll_report *report, qll_picture_kind kind, size_t scenario)
+{
+    const qll_picture picture = {kind, scenario};
+    if (!qll_picture_exists(report->found, picture)) {
+        return;
+    }
+    qll_figure_block figure;
+    if (qll_picture_draw(report->found, picture, report->arena, &figure) != QLL_OK) {
+        report->sheet->no_memory = true;
+        return;
+    }
+    qll_sheet_figure(report->sheet, &figure);
+}
+
 /* ---- cells ---- */
 
 void qll_report_cell(qll_report *report, qll_message message)

@@ -86,5 +86,7 @@ void qll_report_demand(qll_report *report)
         write_notes(report, demand);
         write_drawn(report, demand);
         write_duration(report, demand);
+        qll_report_picture(report, QLL_PICTURE_DURATION, i);
+        qll_report_picture(report, QLL_PICTURE_DAY, i);
     }
 }

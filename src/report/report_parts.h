@@ -2,7 +2,7 @@
 #ifndef QUELL_REPORT_REPORT_PARTS_H
 #define QUELL_REPORT_REPORT_PARTS_H
 
-#include "report/report.h"
+#include "report/pictures.h"
 
 typedef struct qll_report {
     qll_sheet *sheet;
@@ -46,6 +46,9 @@ const char *qll_report_branch(const qll_report *report, size_t stage, size_t bra
 
 /** "flow, gpm": a head with the unit of its column. */
 const char *qll_report_head(const qll_report *report, qll_message head, qll_kind kind);
+
+/** A figure, if there is such a one. */
+void qll_report_picture(qll_report *report, qll_picture_kind kind, size_t scenario);
 
 /* ---- cells ---- */
 

@@ -179,19 +179,11 @@ static void write_creep_readings(qll_report *report)
 
 static void write_creep_limits(qll_report *report)
 {
-    static const qll_message heads[] = {QLL_SAYS_HEAD_RISE, QLL_SAYS_HEAD_MEANS};
     const qll_kind kind = QLL_KIND_PRESSURE_DIFFERENCE;
-    const qll_filling pass = {"value", qll_report_quantity(report, QLL_CREEP_PASS, kind)};
-    const qll_filling fail = {"value", qll_report_quantity(report, QLL_CREEP_FAIL, kind)};
-    const qll_filling between[] = {{"low", pass.text}, {"high", fail.text}};
-    qll_report_heads(report, heads, 2);
-    qll_sheet_cell(report->sheet, qll_report_fill(report, QLL_SAYS_BELOW, &pass, 1));
-    qll_report_cell(report, QLL_SAYS_CREEP_PASS);
-    qll_sheet_cell(report->sheet, qll_report_fill(report, QLL_SAYS_BETWEEN, between, 2));
-    qll_report_cell(report, QLL_SAYS_CREEP_WATCH);
-    qll_sheet_cell(report->sheet, qll_report_fill(report, QLL_SAYS_ABOVE, &fail, 1));
-    qll_report_cell(report, QLL_SAYS_CREEP_FAIL);
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_CREEP_LIMITS), "ll", true);
+    const qll_filling limits[] = {{"low", qll_report_quantity(report, QLL_CREEP_PASS, kind)},
+                                  {"high", qll_report_quantity(report, QLL_CREEP_FAIL, kind)}};
+    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
+                   qll_report_fill(report, QLL_SAYS_CREEP_LIMITS, limits, 2));
 }
 
 void qll_report_commissioning(qll_report *report)

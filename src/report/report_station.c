@@ -213,6 +213,7 @@ void qll_report_alternatives(qll_report *report)
         qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_OTHERS), "llrr", true);
         qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
                        qll_report_says(report, QLL_SAYS_NOISE_SCORE_MEANS));
+        qll_report_picture(report, QLL_PICTURE_CANDIDATES, 0);
     }
     write_by_pipe_size(report);
 }

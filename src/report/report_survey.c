@@ -85,6 +85,7 @@ void qll_report_cover(qll_report *report)
     qll_writer reason = qll_writer_new(report->arena);
     qll_wording_reason(&reason, &report->wording, report->found->design);
     qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_writer_text(&reason).bytes);
+    qll_report_picture(report, QLL_PICTURE_SCHEMATIC, 0);
 }
 
 /* ---- what was surveyed ---- */

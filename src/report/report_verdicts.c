@@ -4,6 +4,19 @@
 
 #include <math.h>
 
+/* "96 %"; "-" for a rule that was not drawn. */
+static const char *holds_text(const qll_report *report, qll_rule rule)
+{
+    double share =
+        report->found->sensitivities[report->found->design->recommended].holds_share[rule];
+    if (!isfinite(share)) {
+        return "-";
+    }
+    qll_writer writer = qll_writer_new(report->arena);
+    qll_write_format(&writer, "%.0f %%", 100.0 * share);
+    return qll_writer_text(&writer).bytes;
+}
+
 static void verdict_row(qll_report *report, const qll_verdict *verdict)
 {
     qll_language language = report->wording.language;
@@ -20,17 +33,18 @@ static void verdict_row(qll_report *report, const qll_verdict *verdict)
     qll_sheet_cell_tone(report->sheet, qll_say(language, grade), qll_report_tone(verdict->grade));
     qll_sheet_cell(report->sheet, qll_writer_text(&value).bytes);
     qll_sheet_cell(report->sheet, qll_writer_text(&limit).bytes);
+    qll_sheet_cell(report->sheet, holds_text(report, verdict->rule));
     qll_sheet_cell(report->sheet, qll_writer_text(&says).bytes);
     qll_sheet_cell(report->sheet, qll_say(language, source));
 }
 
 void qll_report_verdicts(qll_report *report)
 {
-    static const qll_message heads[] = {QLL_SAYS_HEAD_RULE,  QLL_SAYS_HEAD_VERDICT,
-                                        QLL_SAYS_HEAD_VALUE, QLL_SAYS_HEAD_LIMIT,
-                                        QLL_SAYS_HEAD_SAYS,  QLL_SAYS_HEAD_LIMIT_FROM};
+    static const qll_message heads[] = {
+        QLL_SAYS_HEAD_RULE,  QLL_SAYS_HEAD_VERDICT, QLL_SAYS_HEAD_VALUE,     QLL_SAYS_HEAD_LIMIT,
+        QLL_SAYS_HEAD_HOLDS, QLL_SAYS_HEAD_SAYS,    QLL_SAYS_HEAD_LIMIT_FROM};
     const qll_assessment *found = &report->chosen->assessment;
-    qll_report_heads(report, heads, 6);
+    qll_report_heads(report, heads, 7);
     for (int grade = QLL_GRADE_FAIL; grade >= QLL_GRADE_GOOD; grade--) {
         for (size_t i = 0; i < found->verdict_count; i++) {
             if ((int)found->verdicts[i].grade == grade) {
@@ -38,7 +52,12 @@ void qll_report_verdicts(qll_report *report)
             }
         }
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_VERDICTS), "llrrll", true);
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_VERDICTS), "llrrrll", true);
+    const qll_sensitivity *drawn =
+        &report->found->sensitivities[report->found->design->recommended];
+    const qll_filling draws = {"draws", qll_report_count(report, drawn->draw_count)};
+    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
+                   qll_report_fill(report, QLL_SAYS_HOLDS_MEANS, &draws, 1));
 }
 
 /* ---- what to expect ---- */
@@ -193,6 +212,8 @@ void qll_report_expect(qll_report *report)
     }
     qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_POINTS),
                     staged ? "rrrrlrrl" : "rrrlrrl", false);
+    qll_report_picture(report, QLL_PICTURE_FALLOFF, 0);
     write_way(report);
     write_shares(report);
+    qll_report_picture(report, QLL_PICTURE_MAP, 0);
 }

@@ -176,15 +176,11 @@ const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
         "seat.",
     QLL_AT(CREEP_STEP_BACK) = "Open everything again, heater and expansion tank first of all.",
     QLL_AT(CREEP_READINGS) = "Readings of the creep test",
-    QLL_AT(CREEP_LIMITS) = "What the rise in 10 minutes means (our assumption)",
-    QLL_AT(HEAD_RISE) = "rise in 10 minutes",
-    QLL_AT(HEAD_MEANS) = "it means",
-    QLL_AT(CREEP_PASS) = "tight",
-    QLL_AT(CREEP_WATCH) = "suspect: flush, then test again",
-    QLL_AT(CREEP_FAIL) = "leaks: clean or renew the seat",
-    QLL_AT(BELOW) = "up to {value}",
+    QLL_AT(CREEP_LIMITS) =
+        "The outlet rises in 10 minutes by up to {low}: tight; by {low} to {high}: suspect, "
+        "flush and test again; by more than {high}: it leaks, clean or renew the seat (our "
+        "assumption).",
     QLL_AT(BETWEEN) = "{low} to {high}",
-    QLL_AT(ABOVE) = "above {value}",
     QLL_AT(MINUTE_QUARTER) = "0.25 (15 s)",
     QLL_AT(SERVICE) = "What to do, and when",
     QLL_AT(HEAD_TASK) = "task",
@@ -223,4 +219,36 @@ const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(THIS_ONE) = "this one",
     QLL_AT(BY_PIPE_SIZE) = "A valve of the service pipe's size, for comparison",
     QLL_AT(SOURCES_ARE) = "Names of works stand in their own language.",
+    QLL_AT(PICTURE_SCHEMATIC) = "The station",
+    QLL_AT(PICTURE_DAY) = "Mean flow by the hour: {scenario}",
+    QLL_AT(PICTURE_DURATION) = "Flow duration: {scenario}",
+    QLL_AT(PICTURE_FALLOFF) = "Outlet pressure from no flow to the design peak",
+    QLL_AT(PICTURE_MAP) =
+        "Flow against inlet pressure: where the station is good, and where its time goes",
+    QLL_AT(PICTURE_CANDIDATES) = "Stations by price and noise",
+    QLL_AT(SHOWS_SCHEMATIC) =
+        "Piping from the main on the left to the building on the right: {station}. Every valve "
+        "stands with its name, size and set-point; the schedule of settings has the same "
+        "figures.",
+    QLL_AT(SHOWS_DAY) =
+        "A day in 24 hours. The mean flow is highest at {hour}, {most}; the design peak is "
+        "{peak}.",
+    QLL_AT(SHOWS_DURATION) =
+        "Share of the time and of the water at or below each flow. Nobody draws for {share} of "
+        "the time; {flow} is not passed for 99 % of it; the design peak is {peak}.",
+    QLL_AT(SHOWS_FALLOFF) =
+        "With the supply in the middle of its range the outlet stands at {lockup} with no flow "
+        "and at {pressure} at {flow}. The table of what to expect has the same figures.",
+    QLL_AT(SHOWS_MAP) =
+        "Fields of flow and inlet pressure: plain is good, striped asks for caution, crossed "
+        "breaks a rule; discs show where the building spends its time. The table of where the "
+        "time goes has the shares.",
+    QLL_AT(SHOWS_CANDIDATES) =
+        "{count} stations by what their valves cost and how loud they are; the recommended one "
+        "is marked. The table has the same figures.",
+    QLL_AT(HEAD_HOLDS) = "holds",
+    QLL_AT(HOLDS_MEANS) =
+        "Holds: in how many of {draws} draws of demand, supply and valve data, within what is "
+        "not known of them, the verdict comes out the same (our assumption of what is not "
+        "known: docs/theory/sensitivity.md of quell).",
 };

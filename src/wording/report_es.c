@@ -183,15 +183,11 @@ const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(CREEP_STEP_BACK) =
         "Vuelva a abrirlo todo, ante todo el calentador y el vaso de expansión.",
     QLL_AT(CREEP_READINGS) = "Lecturas de la prueba de fuga",
-    QLL_AT(CREEP_LIMITS) = "Qué significa la subida en 10 minutos (supuesto nuestro)",
-    QLL_AT(HEAD_RISE) = "subida en 10 minutos",
-    QLL_AT(HEAD_MEANS) = "significa",
-    QLL_AT(CREEP_PASS) = "estanca",
-    QLL_AT(CREEP_WATCH) = "sospechosa: purgue y repita la prueba",
-    QLL_AT(CREEP_FAIL) = "fuga: limpie o renueve el asiento",
-    QLL_AT(BELOW) = "hasta {value}",
+    QLL_AT(CREEP_LIMITS) =
+        "La salida sube en 10 minutos hasta {low}: estanca; de {low} a {high}: sospechosa, "
+        "purgue y repita la prueba; más de {high}: fuga, limpie o renueve el asiento (supuesto "
+        "nuestro).",
     QLL_AT(BETWEEN) = "de {low} a {high}",
-    QLL_AT(ABOVE) = "más de {value}",
     QLL_AT(MINUTE_QUARTER) = "0.25 (15 s)",
     QLL_AT(SERVICE) = "Qué hacer, y cuándo",
     QLL_AT(HEAD_TASK) = "tarea",
@@ -231,4 +227,37 @@ const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(THIS_ONE) = "esta",
     QLL_AT(BY_PIPE_SIZE) = "Una válvula del tamaño de la acometida, para comparar",
     QLL_AT(SOURCES_ARE) = "Los títulos de las obras figuran en su propio idioma.",
+    QLL_AT(PICTURE_SCHEMATIC) = "La estación",
+    QLL_AT(PICTURE_DAY) = "Caudal medio por hora: {scenario}",
+    QLL_AT(PICTURE_DURATION) = "Duración de caudales: {scenario}",
+    QLL_AT(PICTURE_FALLOFF) = "Presión de salida desde caudal nulo hasta el caudal punta",
+    QLL_AT(PICTURE_MAP) =
+        "Caudal frente a presión de entrada: dónde trabaja bien la estación y en qué se va su "
+        "tiempo",
+    QLL_AT(PICTURE_CANDIDATES) = "Estaciones por precio y ruido",
+    QLL_AT(SHOWS_SCHEMATIC) =
+        "Tubería desde la red, a la izquierda, hasta el edificio, a la derecha: {station}. "
+        "Cada válvula figura con su nombre, tamaño y consigna; el cuadro de ajustes da las "
+        "mismas cifras.",
+    QLL_AT(SHOWS_DAY) =
+        "Un día en 24 horas. El caudal medio es máximo a las {hour}, {most}; el caudal punta "
+        "es {peak}.",
+    QLL_AT(SHOWS_DURATION) =
+        "Parte del tiempo y del agua con cada caudal o menos. No hay consumo el {share} del "
+        "tiempo; {flow} no se supera el 99 % del tiempo; el caudal punta es {peak}.",
+    QLL_AT(SHOWS_FALLOFF) =
+        "Con el suministro en la mitad de su margen la salida marca {lockup} sin caudal y "
+        "{pressure} con {flow}. La tabla de lo que cabe esperar da las mismas cifras.",
+    QLL_AT(SHOWS_MAP) =
+        "Campos de caudal y presión de entrada: liso es correcto, rayado pide precaución, "
+        "cruzado incumple; los discos muestran en qué se va el tiempo del edificio. La tabla "
+        "de en qué se va el tiempo da las partes.",
+    QLL_AT(SHOWS_CANDIDATES) =
+        "{count} estaciones por el coste de sus válvulas y su ruido; la recomendada va "
+        "marcada. La tabla da las mismas cifras.",
+    QLL_AT(HEAD_HOLDS) = "se mantiene",
+    QLL_AT(HOLDS_MEANS) =
+        "Se mantiene: en cuántos de {draws} sorteos de demanda, suministro y datos de "
+        "válvulas, dentro de lo que no se sabe de ellos, el dictamen sale igual (supuesto "
+        "nuestro de lo que no se sabe: docs/theory/sensitivity.md de quell).",
 };

@@ -8,7 +8,7 @@
 #include "base/document.h"
 #include "check.h"
 #include "html_check.h"
-#include "report/sheet.h"
+#include "report/pictures.h"
 #include "wording/wording.h"
 
 #include <stdlib.h>
@@ -174,6 +174,7 @@ TEST(pages_are_fit_for_all_readers)
         html_check(answer.bytes, &page);
         CHECK(page.heading_count[2] >= 9);
         CHECK(page.table_count > 10);
+        CHECK(page.figure_count >= 6);
         char lang[32];
         snprintf(lang, sizeof lang, "<html lang=\"%s\">", word);
         CHECK(strstr(answer.bytes, lang) != NULL);
@@ -211,6 +212,53 @@ TEST(sections_are_chosen_and_cautions_always_there)
     question.sections = NULL;
     question.form = QLL_FORM_JSON;
     CHECK(qll_ask(&question, arena, &answer) == QLL_WRONG_USE);
+    qll_arena_close(arena);
+}
+
+/* ---- figures alone ---- */
+
+/* Every figure is a drawing with a name and a description that holds figures of the answer. */
+TEST(figures_come_alone_as_svg)
+{
+    for (int kind = 0; kind < QLL_PICTURE_COUNT; kind++) {
+        qll_arena *arena = qll_arena_open(plenty);
+        qll_question question =
+            survey_question(QLL_VERB_REPORT, "flats.json", "valves.json", arena);
+        question.form = QLL_FORM_SVG;
+        question.plot = qll_picture_words[kind];
+        qll_answer answer;
+        if (CHECK(qll_ask(&question, arena, &answer) == QLL_OK)) {
+            html_page page = {0};
+            const char *at = strstr(answer.bytes, "<svg");
+            while (CHECK(at != NULL) && *at != '\0') {
+                at += *at == '<' ? html_see_tag(&page, at) : 1;
+            }
+            CHECK(page.depth == 0 && page.figure_count == 1 && page.id_count >= 2);
+            const char *description = strstr(answer.bytes, "-desc\">");
+            CHECK(description != NULL && strcspn(description, "<") > 60);
+            html_forget(&page);
+        }
+        qll_arena_close(arena);
+    }
+}
+
+TEST(figures_that_are_not_there_are_refused)
+{
+    static const char *const wrong[] = {"fall", "day-", "day-1x",          "-1",
+                                        "",     "1",    "day-123456789012"};
+    static const char *const absent[] = {"day-0", "day-9", "map-2"};
+    qll_arena *arena = qll_arena_open(plenty);
+    qll_question question = survey_question(QLL_VERB_REPORT, "flats.json", "valves.json", arena);
+    question.form = QLL_FORM_SVG;
+    qll_answer answer;
+    for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++) {
+        question.plot = wrong[i];
+        CHECK(qll_ask(&question, arena, &answer) == QLL_WRONG_USE && answer.problem_count == 1);
+    }
+    for (size_t i = 0; i < sizeof absent / sizeof absent[0]; i++) {
+        question.plot = absent[i];
+        CHECK(qll_ask(&question, arena, &answer) == QLL_REFUSED && answer.problem_count == 1);
+    }
     qll_arena_close(arena);
 }
 
@@ -353,6 +401,8 @@ int main(int count, char **arguments)
     TEST_RUN(figures_are_those_of_the_json);
     TEST_RUN(pages_are_fit_for_all_readers);
     TEST_RUN(sections_are_chosen_and_cautions_always_there);
+    TEST_RUN(figures_come_alone_as_svg);
+    TEST_RUN(figures_that_are_not_there_are_refused);
     TEST_RUN(spanish_sheets_have_no_english_sentence);
     TEST_RUN(what_modules_below_write_is_known_in_spanish);
     return TEST_END();

@@ -13,7 +13,7 @@ static const char *const known[] = {
     "count",     "between",  "now",   "then",     "at_flow",   "at_inlet", "absolute", "xf",
     "onset",     "split",    "name",  "interval", "covered",   "unknown",  "list",     "draws",
     "page",      "pages",    "low",   "high",     "note",      "acting",   "what",     "unit",
-    "tolerance", "pass",     "fail",
+    "tolerance", "hour",     "most",  "lockup",   "pass",      "fail",
 };
 
 static bool is_known(qll_text token)

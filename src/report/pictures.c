@@ -1,0 +1,208 @@
+#include "report/pictures.h"
+
+#include "report/diagram.h"
+#include "report/figures_of.h"
+
+#include <math.h>
+
+#define QLL_PICTURE_WIDTH_MM  174.0
+#define QLL_PICTURE_HEIGHT_MM 70.0
+
+const char *const qll_picture_words[QLL_PICTURE_COUNT] = {
+#define QLL_PICTURE_WORD(name, word) [QLL_PICTURE_##name] = (word),
+    QLL_PICTURE_LIST(QLL_PICTURE_WORD)
+#undef QLL_PICTURE_WORD
+};
+
+/* What the functions below share. */
+typedef struct picturing {
+    const qll_design_findings *found;
+    const qll_candidate *chosen;
+    const qll_demand *demand; /* of the scenario */
+    qll_wording wording;
+    qll_arena *arena;
+} picturing;
+
+static bool is_of_scenario(qll_picture_kind kind)
+{
+    return kind == QLL_PICTURE_DAY || kind == QLL_PICTURE_DURATION;
+}
+
+bool qll_picture_exists(const qll_design_findings *findings, qll_picture picture)
+{
+    if (!is_of_scenario(picture.kind)) {
+        return picture.scenario == 0;
+    }
+    if (picture.scenario >= findings->demand.survey->scenario_count) {
+        return false;
+    }
+    const qll_demand *demand = &findings->demand.demands[picture.scenario];
+    return picture.kind != QLL_PICTURE_DAY || isfinite(demand->day.hours[0].mean_m3s);
+}
+
+/* ---- what a figure shows, for those who do not see it ---- */
+
+static const char *text_of(const picturing *of, double si, qll_kind kind)
+{
+    return isfinite(si) ? qll_quantity_text(of->arena, si, kind, of->wording.units) : "-";
+}
+
+static const char *fill(const picturing *of, qll_message message, const qll_filling *fillings,
+                        size_t count)
+{
+    qll_writer writer = qll_writer_new(of->arena);
+    qll_say_with(&writer, of->wording.language, message, fillings, count);
+    return qll_writer_text(&writer).bytes;
+}
+
+static const char *share_text(const picturing *of, double share)
+{
+    qll_writer writer = qll_writer_new(of->arena);
+    qll_write_format(&writer, "%.1f %%", 100.0 * share);
+    return qll_writer_text(&writer).bytes;
+}
+
+static const char *station_text(const picturing *of)
+{
+    qll_writer writer = qll_writer_new(of->arena);
+    qll_wording_station(&writer, &of->wording, &of->chosen->station);
+    return qll_writer_text(&writer).bytes;
+}
+
+static const char *describe_day(const picturing *of)
+{
+    int busiest = 0;
+    for (int hour = 1; hour < 24; hour++) {
+        if (of->demand->day.hours[hour].mean_m3s > of->demand->day.hours[busiest].mean_m3s) {
+            busiest = hour;
+        }
+    }
+    qll_writer hour = qll_writer_new(of->arena);
+    qll_write_format(&hour, "%02d:00", busiest);
+    const qll_filling fillings[] = {
+        {"hour", qll_writer_text(&hour).bytes},
+        {"most", text_of(of, of->demand->day.hours[busiest].mean_m3s, QLL_KIND_FLOW)},
+        {"peak", text_of(of, of->demand->peak_m3s, QLL_KIND_FLOW)},
+    };
+    return fill(of, QLL_SAYS_SHOWS_DAY, fillings, 3);
+}
+
+static const char *describe_duration(const picturing *of)
+{
+    double seldom_m3s = qll_duration_quantile(&of->demand->day.duration, 0.99);
+    const qll_filling fillings[] = {
+        {"share", share_text(of, of->demand->day.none_share)},
+        {"flow", text_of(of, seldom_m3s, QLL_KIND_FLOW)},
+        {"peak", text_of(of, of->demand->peak_m3s, QLL_KIND_FLOW)},
+    };
+    return fill(of, QLL_SAYS_SHOWS_DURATION, fillings, 3);
+}
+
+static const char *describe_falloff(const picturing *of)
+{
+    const qll_operating_point *first = &of->found->points[0];
+    const qll_operating_point *last = &of->found->points[of->found->point_count - 1];
+    double atmosphere = of->wording.site->barometric_pa;
+    const qll_filling fillings[] = {
+        {"lockup", text_of(of, first->outlet_pa - atmosphere, QLL_KIND_PRESSURE)},
+        {"pressure", text_of(of, last->outlet_pa - atmosphere, QLL_KIND_PRESSURE)},
+        {"flow", text_of(of, last->flow_m3s, QLL_KIND_FLOW)},
+    };
+    return fill(of, QLL_SAYS_SHOWS_FALLOFF, fillings, 3);
+}
+
+static const char *describe(const picturing *of, qll_picture_kind kind)
+{
+    const qll_filling station = {"station", station_text(of)};
+    qll_writer writer = qll_writer_new(of->arena);
+    qll_write_format(&writer, "%zu", of->found->design->count);
+    const qll_filling count = {"count", qll_writer_text(&writer).bytes};
+    switch (kind) {
+    case QLL_PICTURE_SCHEMATIC: return fill(of, QLL_SAYS_SHOWS_SCHEMATIC, &station, 1);
+    case QLL_PICTURE_DAY: return describe_day(of);
+    case QLL_PICTURE_DURATION: return describe_duration(of);
+    case QLL_PICTURE_FALLOFF: return describe_falloff(of);
+    case QLL_PICTURE_MAP: return qll_say(of->wording.language, QLL_SAYS_SHOWS_MAP);
+    case QLL_PICTURE_CANDIDATES: return fill(of, QLL_SAYS_SHOWS_CANDIDATES, &count, 1);
+    case QLL_PICTURE_COUNT: break;
+    }
+    return "";
+}
+
+/* ---- drawing ---- */
+
+static void draw(const picturing *of, qll_picture_kind kind, const qll_figure *figure)
+{
+    const qll_pictured pictured = {&of->wording, &of->chosen->station};
+    const qll_diagram diagram = {.station = &of->chosen->station};
+    switch (kind) {
+    case QLL_PICTURE_SCHEMATIC: qll_diagram_draw(figure, &diagram); break;
+    case QLL_PICTURE_DAY: qll_figure_day_of(figure, of->demand); break;
+    case QLL_PICTURE_DURATION: qll_figure_duration_of(figure, of->demand, &pictured); break;
+    case QLL_PICTURE_FALLOFF: qll_figure_falloff_of(figure, &pictured); break;
+    case QLL_PICTURE_MAP: qll_figure_map_of(figure, &pictured); break;
+    case QLL_PICTURE_CANDIDATES: qll_figure_candidates_of(figure, of->found->design); break;
+    case QLL_PICTURE_COUNT: break;
+    }
+}
+
+static const char *id_of(const picturing *of, qll_picture picture)
+{
+    qll_writer writer = qll_writer_new(of->arena);
+    qll_write(&writer, qll_picture_words[picture.kind]);
+    if (is_of_scenario(picture.kind)) {
+        qll_write_format(&writer, "-%zu", picture.scenario + 1);
+    }
+    return qll_writer_text(&writer).bytes;
+}
+
+static double height_of(const picturing *of, qll_picture_kind kind)
+{
+    if (kind != QLL_PICTURE_SCHEMATIC) {
+        return QLL_PICTURE_HEIGHT_MM;
+    }
+    size_t most = 1;
+    for (size_t s = 0; s < of->chosen->station.stage_count; s++) {
+        size_t count = of->chosen->station.stages[s].branch_count;
+        most = count > most ? count : most;
+    }
+    return 42.0 + 20.0 * (double)(most < 5 ? most : 5);
+}
+
+qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture picture,
+                            qll_arena *arena, qll_figure_block *made)
+{
+    const qll_survey *survey = findings->demand.survey;
+    const picturing of = {
+        .found = findings,
+        .chosen = &findings->design->candidates[findings->design->recommended],
+        .demand = &findings->demand.demands[picture.scenario],
+        .wording = {.units = survey->units,
+                    .language = findings->demand.language,
+                    .site = &survey->site,
+                    .duty = findings->duty},
+        .arena = arena,
+    };
+    qll_canvas *canvas = qll_arena_take(arena, 1, sizeof *canvas);
+    if (canvas == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    double height_mm = height_of(&of, picture.kind);
+    *canvas = qll_canvas_new(QLL_PICTURE_WIDTH_MM, height_mm, arena);
+    const qll_figure figure = {.canvas = canvas,
+                               .area = {0, 0, QLL_PICTURE_WIDTH_MM, height_mm},
+                               .units = survey->units,
+                               .language = findings->demand.language};
+    draw(&of, picture.kind, &figure);
+    const qll_filling scenario = {"scenario", of.demand->scenario->name};
+    *made = (qll_figure_block){
+        .canvas = canvas,
+        .id = id_of(&of, picture),
+        .title = fill(&of, (qll_message)((size_t)QLL_SAYS_PICTURE_SCHEMATIC + (size_t)picture.kind),
+                      &scenario, 1),
+        .description = describe(&of, picture.kind),
+    };
+    bool whole =
+        !canvas->no_memory && made->id != NULL && made->title != NULL && made->description != NULL;
+    return whole ? QLL_OK : QLL_NO_MEMORY;
+}

@@ -1,0 +1,43 @@
+/* The figures of a report, each on a canvas of its own with a title and a description. */
+#ifndef QUELL_REPORT_PICTURES_H
+#define QUELL_REPORT_PICTURES_H
+
+#include "report/report.h"
+
+/** X(NAME, word of --plot). DAY and DURATION are of one scenario. */
+#define QLL_PICTURE_LIST(X)   \
+    X(SCHEMATIC, "schematic") \
+    X(DAY, "day")             \
+    X(DURATION, "duration")   \
+    X(FALLOFF, "falloff")     \
+    X(MAP, "map")             \
+    X(CANDIDATES, "candidates")
+
+typedef enum qll_picture_kind {
+#define QLL_PICTURE_NAME(name, word) QLL_PICTURE_##name,
+    QLL_PICTURE_LIST(QLL_PICTURE_NAME)
+#undef QLL_PICTURE_NAME
+    QLL_PICTURE_COUNT
+} qll_picture_kind;
+
+extern const char *const qll_picture_words[QLL_PICTURE_COUNT];
+
+/** Which figure; the scenario counts from 0 and means nothing where a figure is of all. */
+typedef struct qll_picture {
+    qll_picture_kind kind;
+    size_t scenario;
+} qll_picture;
+
+/** True if there is such a figure: a metered day may have no hours. */
+bool qll_picture_exists(const qll_design_findings *findings, qll_picture picture);
+
+/**
+ * Draws @p picture, 174 mm wide, so that it fits both Letter and A4 between their margins.
+ *
+ * @param made canvas, id and texts live in @p arena
+ * @return QLL_OK or QLL_NO_MEMORY
+ */
+QLL_MUST_USE qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture picture,
+                                         qll_arena *arena, qll_figure_block *made);
+
+#endif
