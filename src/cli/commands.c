@@ -51,8 +51,8 @@ static const qll_cli_command commands[] = {
             "named by -o is PDF, HTML or SVG by its ending; it is replaced whole or not at all.\n"
             "Sections: cover, survey, demand, station, verdicts, expect, commissioning, service,\n"
             "alternatives, cautions, sources. The cautions are in every report.\n"
-            "Figures, one to an SVG: schematic, day, duration, falloff, map, candidates. Those of a\n"
-            "scenario take its number: day-2.\n",
+            "Figures, one to an SVG: schematic, day, duration, falloff, ladder, map, noise, spectrum,\n"
+            "candidates. Those of a scenario or a valve take its number: day-2, map-2.\n",
         .options = QLL_CLI_BIT(UNITS) | QLL_CLI_BIT(HELP) | QLL_CLI_BIT(LANGUAGE)
                    | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT) | QLL_CLI_BIT(SECTIONS)
                    | QLL_CLI_BIT(PLOT) | QLL_CLI_BIT(SEED),

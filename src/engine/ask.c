@@ -104,7 +104,7 @@ static unsigned read_sections(qll_asked *asked, const char *list)
     }
 }
 
-/* "day-2": the word of a figure, and the scenario it is of, from 1. */
+/* "day-2": the word of a figure, and the scenario or valve it is of, from 1. */
 static void read_plot(qll_asked *asked, const char *plot)
 {
     size_t size = strlen(plot);
@@ -113,18 +113,18 @@ static void read_plot(qll_asked *asked, const char *plot)
         digits += 1;
     }
     const char *word = plot;
-    double scenario = 1;
+    double number = 1;
     if (digits > 0 && digits < 9 && digits < size && plot[size - digits - 1] == '-') {
         word = qll_text_closed((qll_text){plot, size - digits - 1}, asked->arena);
-        (void)qll_text_number((qll_text){plot + size - digits, digits}, &scenario);
+        (void)qll_text_number((qll_text){plot + size - digits, digits}, &number);
     }
     if (word == NULL) {
         return; /* the arena counts it */
     }
     asked->plot = read_choice(asked, "--plot", word, qll_picture_words, QLL_PICTURE_COUNT,
                               " is no figure of a report");
-    /* 0 becomes a scenario that does not exist. */
-    asked->plot_scenario = scenario < 1 ? SIZE_MAX : (size_t)scenario - 1;
+    /* 0 becomes a figure that does not exist. */
+    asked->plot_number = number < 1 ? SIZE_MAX : (size_t)number - 1;
 }
 
 /* A report has a form of its own, which no other answer has. */

@@ -23,10 +23,11 @@ static qll_status lay_out(qll_asked *asked, const qll_sheet *sheet)
 
 static qll_status write_svg(qll_asked *asked, const qll_design_findings *findings)
 {
-    const qll_picture picture = {(qll_picture_kind)asked->plot, asked->plot_scenario};
-    if (!qll_picture_exists(findings, picture)) {
+    const qll_picture picture = {(qll_picture_kind)asked->plot, asked->plot_number};
+    if (picture.number >= qll_picture_count(findings, picture.kind)) {
         qll_asked_refuse(asked, QLL_CODE_OUT_OF_RANGE, "--plot",
-                         "the survey has no such scenario, or its log no such figure", "");
+                         "there is no figure of that number; scenarios and valves count from 1",
+                         "");
         return qll_problems_status(&asked->problems);
     }
     qll_figure_block figure;

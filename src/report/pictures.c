@@ -28,16 +28,33 @@ static bool is_of_scenario(qll_picture_kind kind)
     return kind == QLL_PICTURE_DAY || kind == QLL_PICTURE_DURATION;
 }
 
-bool qll_picture_exists(const qll_design_findings *findings, qll_picture picture)
+/* A metered scenario may have no hours. */
+static bool all_have_hours(const qll_demand_findings *demand)
 {
-    if (!is_of_scenario(picture.kind)) {
-        return picture.scenario == 0;
+    for (size_t i = 0; i < demand->survey->scenario_count; i++) {
+        if (isnan(demand->demands[i].day.hours[0].mean_m3s)) {
+            return false;
+        }
     }
-    if (picture.scenario >= findings->demand.survey->scenario_count) {
-        return false;
+    return true;
+}
+
+size_t qll_picture_count(const qll_design_findings *findings, qll_picture_kind kind)
+{
+    size_t scenarios = findings->demand.survey->scenario_count;
+    switch (kind) {
+    case QLL_PICTURE_DAY: return all_have_hours(&findings->demand) ? scenarios : 0;
+    case QLL_PICTURE_DURATION: return scenarios;
+    case QLL_PICTURE_MAP: return findings->way.map_count;
+    case QLL_PICTURE_LADDER: return findings->way.ladder_count > 0 ? 1 : 0;
+    case QLL_PICTURE_SCHEMATIC:
+    case QLL_PICTURE_FALLOFF:
+    case QLL_PICTURE_NOISE:
+    case QLL_PICTURE_SPECTRUM:
+    case QLL_PICTURE_CANDIDATES: return 1;
+    case QLL_PICTURE_COUNT: break;
     }
-    const qll_demand *demand = &findings->demand.demands[picture.scenario];
-    return picture.kind != QLL_PICTURE_DAY || isfinite(demand->day.hours[0].mean_m3s);
+    return 0;
 }
 
 /* ---- what a figure shows, for those who do not see it ---- */
@@ -122,25 +139,48 @@ static const char *describe(const picturing *of, qll_picture_kind kind)
     case QLL_PICTURE_DAY: return describe_day(of);
     case QLL_PICTURE_DURATION: return describe_duration(of);
     case QLL_PICTURE_FALLOFF: return describe_falloff(of);
+    case QLL_PICTURE_LADDER: return qll_say(of->wording.language, QLL_SAYS_SHOWS_LADDER);
     case QLL_PICTURE_MAP: return qll_say(of->wording.language, QLL_SAYS_SHOWS_MAP);
+    case QLL_PICTURE_NOISE: return qll_say(of->wording.language, QLL_SAYS_SHOWS_NOISE);
+    case QLL_PICTURE_SPECTRUM: return qll_say(of->wording.language, QLL_SAYS_SHOWS_SPECTRUM);
     case QLL_PICTURE_CANDIDATES: return fill(of, QLL_SAYS_SHOWS_CANDIDATES, &count, 1);
     case QLL_PICTURE_COUNT: break;
     }
     return "";
 }
 
+/* "1A": the valve that a map is of. */
+static const char *valve_text(const picturing *of, qll_picture picture)
+{
+    if (picture.kind != QLL_PICTURE_MAP) {
+        return "";
+    }
+    const qll_map *map = &of->found->way.maps[picture.number];
+    qll_writer writer = qll_writer_new(of->arena);
+    qll_valve_name_write(&writer, &of->chosen->station, map->stage, map->branch);
+    return qll_writer_text(&writer).bytes;
+}
+
 /* ---- drawing ---- */
 
-static void draw(const picturing *of, qll_picture_kind kind, const qll_figure *figure)
+static void draw(const picturing *of, qll_picture picture, const qll_figure *figure)
 {
+    const qll_way *way = &of->found->way;
     const qll_pictured pictured = {&of->wording, &of->chosen->station};
     const qll_diagram diagram = {.station = &of->chosen->station};
-    switch (kind) {
+    switch (picture.kind) {
     case QLL_PICTURE_SCHEMATIC: qll_diagram_draw(figure, &diagram); break;
     case QLL_PICTURE_DAY: qll_figure_day_of(figure, of->demand); break;
     case QLL_PICTURE_DURATION: qll_figure_duration_of(figure, of->demand, &pictured); break;
     case QLL_PICTURE_FALLOFF: qll_figure_falloff_of(figure, &pictured); break;
-    case QLL_PICTURE_MAP: qll_figure_map_of(figure, &pictured); break;
+    case QLL_PICTURE_LADDER:
+        qll_figure_ladder_of(figure, &of->wording, way->ladders, way->ladder_count);
+        break;
+    case QLL_PICTURE_MAP:
+        qll_figure_map_of(figure, &way->maps[picture.number], of->found->duty->peak_m3s);
+        break;
+    case QLL_PICTURE_NOISE: qll_figure_noise_of(figure, &pictured); break;
+    case QLL_PICTURE_SPECTRUM: qll_figure_spectrum_of(figure, &pictured); break;
     case QLL_PICTURE_CANDIDATES: qll_figure_candidates_of(figure, of->found->design); break;
     case QLL_PICTURE_COUNT: break;
     }
@@ -150,21 +190,26 @@ static const char *id_of(const picturing *of, qll_picture picture)
 {
     qll_writer writer = qll_writer_new(of->arena);
     qll_write(&writer, qll_picture_words[picture.kind]);
-    if (is_of_scenario(picture.kind)) {
-        qll_write_format(&writer, "-%zu", picture.scenario + 1);
+    if (is_of_scenario(picture.kind) || picture.kind == QLL_PICTURE_MAP) {
+        qll_write_format(&writer, "-%zu", picture.number + 1);
     }
     return qll_writer_text(&writer).bytes;
 }
 
 static double height_of(const picturing *of, qll_picture_kind kind)
 {
-    if (kind != QLL_PICTURE_SCHEMATIC) {
-        return QLL_PICTURE_HEIGHT_MM;
-    }
     size_t most = 1;
+    size_t all = 0;
     for (size_t s = 0; s < of->chosen->station.stage_count; s++) {
         size_t count = of->chosen->station.stages[s].branch_count;
         most = count > most ? count : most;
+        all += count;
+    }
+    if (kind == QLL_PICTURE_DURATION) { /* a row above the plot for every valve */
+        return QLL_PICTURE_HEIGHT_MM + 4.0 * (double)(all < 9 ? all : 9);
+    }
+    if (kind != QLL_PICTURE_SCHEMATIC) {
+        return QLL_PICTURE_HEIGHT_MM;
     }
     return 42.0 + 20.0 * (double)(most < 5 ? most : 5);
 }
@@ -176,7 +221,7 @@ qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture pic
     const picturing of = {
         .found = findings,
         .chosen = &findings->design->candidates[findings->design->recommended],
-        .demand = &findings->demand.demands[picture.scenario],
+        .demand = &findings->demand.demands[is_of_scenario(picture.kind) ? picture.number : 0],
         .wording = {.units = survey->units,
                     .language = findings->demand.language,
                     .site = &survey->site,
@@ -193,13 +238,14 @@ qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture pic
                                .area = {0, 0, QLL_PICTURE_WIDTH_MM, height_mm},
                                .units = survey->units,
                                .language = findings->demand.language};
-    draw(&of, picture.kind, &figure);
-    const qll_filling scenario = {"scenario", of.demand->scenario->name};
+    draw(&of, picture, &figure);
+    const qll_filling names[] = {{"scenario", of.demand->scenario->name},
+                                 {"valve", valve_text(&of, picture)}};
     *made = (qll_figure_block){
         .canvas = canvas,
         .id = id_of(&of, picture),
         .title = fill(&of, (qll_message)((size_t)QLL_SAYS_PICTURE_SCHEMATIC + (size_t)picture.kind),
-                      &scenario, 1),
+                      names, 2),
         .description = describe(&of, picture.kind),
     };
     bool whole =

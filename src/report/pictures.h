@@ -4,13 +4,16 @@
 
 #include "report/report.h"
 
-/** X(NAME, word of --plot). DAY and DURATION are of one scenario. */
+/** X(NAME, word of --plot). */
 #define QLL_PICTURE_LIST(X)   \
     X(SCHEMATIC, "schematic") \
     X(DAY, "day")             \
     X(DURATION, "duration")   \
     X(FALLOFF, "falloff")     \
+    X(LADDER, "ladder")       \
     X(MAP, "map")             \
+    X(NOISE, "noise")         \
+    X(SPECTRUM, "spectrum")   \
     X(CANDIDATES, "candidates")
 
 typedef enum qll_picture_kind {
@@ -22,19 +25,20 @@ typedef enum qll_picture_kind {
 
 extern const char *const qll_picture_words[QLL_PICTURE_COUNT];
 
-/** Which figure; the scenario counts from 0 and means nothing where a figure is of all. */
+/** Which figure, and of what: DAY and DURATION are of a scenario, MAP is of a valve, from 0. */
 typedef struct qll_picture {
     qll_picture_kind kind;
-    size_t scenario;
+    size_t number;
 } qll_picture;
 
-/** True if there is such a figure: a metered day may have no hours. */
-bool qll_picture_exists(const qll_design_findings *findings, qll_picture picture);
+/** How many figures of a kind there are; 0 for what cannot be drawn: a metered day without hours. */
+size_t qll_picture_count(const qll_design_findings *findings, qll_picture_kind kind);
 
 /**
  * Draws @p picture, 174 mm wide, so that it fits both Letter and A4 between their margins.
  *
- * @param made canvas, id and texts live in @p arena
+ * @param picture its number is below qll_picture_count()
+ * @param made    canvas, id and texts live in @p arena
  * @return QLL_OK or QLL_NO_MEMORY
  */
 QLL_MUST_USE qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture picture,

@@ -90,12 +90,12 @@ const char *qll_report_head(const qll_report *report, qll_message head, qll_kind
     return qll_report_fill(report, QLL_SAYS_WITH_UNIT, fillings, 2);
 }
 
-void qll_report_picture(qll_report *report, qll_picture_kind kind, size_t scenario)
+void qll_report_picture(qll_report *report, qll_picture_kind kind, size_t number)
 {
-    const qll_picture picture = {kind, scenario};
-    if (!qll_picture_exists(report->found, picture)) {
+    if (number >= qll_picture_count(report->found, kind)) {
         return;
     }
+    const qll_picture picture = {kind, number};
     qll_figure_block figure;
     if (qll_picture_draw(report->found, picture, report->arena, &figure) != QLL_OK) {
         report->sheet->no_memory = true;

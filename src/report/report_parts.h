@@ -47,8 +47,8 @@ const char *qll_report_branch(const qll_report *report, size_t stage, size_t bra
 /** "flow, gpm": a head with the unit of its column. */
 const char *qll_report_head(const qll_report *report, qll_message head, qll_kind kind);
 
-/** A figure, if there is such a one. */
-void qll_report_picture(qll_report *report, qll_picture_kind kind, size_t scenario);
+/** A figure, if there is such a one; @p number as of qll_picture. */
+void qll_report_picture(qll_report *report, qll_picture_kind kind, size_t number);
 
 /* ---- cells ---- */
 

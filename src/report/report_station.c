@@ -4,9 +4,6 @@
 
 #include <math.h>
 
-/* The alternatives a reader can take in at a glance. */
-#define QLL_ALTERNATIVES_SHOWN 8
-
 /* ---- parts ---- */
 
 static void part_row(qll_report *report, const char *mark, const char *part, const char *size,
@@ -157,8 +154,10 @@ void qll_report_station(qll_report *report)
 
 /* ---- alternatives ---- */
 
-static void alternative_row(qll_report *report, const qll_candidate *candidate, bool is_chosen)
+/* Its number is what the figure calls it. */
+static void alternative_row(qll_report *report, size_t number, bool is_chosen)
 {
+    const qll_candidate *candidate = &report->found->design->candidates[number];
     const qll_assessment *found = &candidate->assessment;
     qll_writer name = qll_writer_new(report->arena);
     qll_wording_station(&name, &report->wording, &candidate->station);
@@ -171,6 +170,7 @@ static void alternative_row(qll_report *report, const qll_candidate *candidate, 
     qll_write_format(&score, "%.3f", found->objectives.noise);
     const qll_filling fillings[] = {{"fails", qll_report_count(report, found->fail_count)},
                                     {"cautions", qll_report_count(report, found->caution_count)}};
+    qll_sheet_cell(report->sheet, qll_report_count(report, number + 1));
     qll_sheet_cell(report->sheet, qll_writer_text(&name).bytes);
     qll_sheet_cell(report->sheet, qll_report_fill(report, QLL_SAYS_FAILS_CAUTIONS, fillings, 2));
     qll_sheet_cell(report->sheet, qll_writer_text(&score).bytes);
@@ -201,16 +201,16 @@ static void write_by_pipe_size(qll_report *report)
 
 void qll_report_alternatives(qll_report *report)
 {
-    static const qll_message heads[] = {QLL_SAYS_HEAD_STATION, QLL_SAYS_HEAD_VERDICTS,
-                                        QLL_SAYS_HEAD_NOISE_SCORE, QLL_SAYS_HEAD_PRICE};
+    static const qll_message heads[] = {QLL_MESSAGE_COUNT, QLL_SAYS_HEAD_STATION,
+                                        QLL_SAYS_HEAD_VERDICTS, QLL_SAYS_HEAD_NOISE_SCORE,
+                                        QLL_SAYS_HEAD_PRICE};
     const qll_design *design = report->found->design;
-    size_t shown = design->count < QLL_ALTERNATIVES_SHOWN ? design->count : QLL_ALTERNATIVES_SHOWN;
-    if (shown > 1) {
-        qll_report_heads(report, heads, 4);
-        for (size_t i = 0; i < shown; i++) {
-            alternative_row(report, &design->candidates[i], i == design->recommended);
+    if (design->count > 1) {
+        qll_report_heads(report, heads, 5);
+        for (size_t i = 0; i < design->count; i++) {
+            alternative_row(report, i, i == design->recommended);
         }
-        qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_OTHERS), "llrr", true);
+        qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_OTHERS), "rllrr", true);
         qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
                        qll_report_says(report, QLL_SAYS_NOISE_SCORE_MEANS));
         qll_report_picture(report, QLL_PICTURE_CANDIDATES, 0);

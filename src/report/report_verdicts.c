@@ -214,6 +214,10 @@ void qll_report_expect(qll_report *report)
                     staged ? "rrrrlrrl" : "rrrlrrl", false);
     qll_report_picture(report, QLL_PICTURE_FALLOFF, 0);
     write_way(report);
+    qll_report_picture(report, QLL_PICTURE_LADDER, 0);
     write_shares(report);
-    qll_report_picture(report, QLL_PICTURE_MAP, 0);
+    qll_report_picture(report, QLL_PICTURE_NOISE, 0);
+    for (size_t i = 0; i < report->found->way.map_count; i++) {
+        qll_report_picture(report, QLL_PICTURE_MAP, i);
+    }
 }

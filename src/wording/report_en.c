@@ -223,8 +223,11 @@ const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(PICTURE_DAY) = "Mean flow by the hour: {scenario}",
     QLL_AT(PICTURE_DURATION) = "Flow duration: {scenario}",
     QLL_AT(PICTURE_FALLOFF) = "Outlet pressure from no flow to the design peak",
+    QLL_AT(PICTURE_LADDER) = "Pressure from the main to the outlet with least in hand",
     QLL_AT(PICTURE_MAP) =
-        "Flow against inlet pressure: where the station is good, and where its time goes",
+        "Valve {valve}: flow against inlet pressure, and where the building's time goes",
+    QLL_AT(PICTURE_NOISE) = "Sound level against flow (an estimate)",
+    QLL_AT(PICTURE_SPECTRUM) = "Sound by third-octave bands (an estimate)",
     QLL_AT(PICTURE_CANDIDATES) = "Stations by price and noise",
     QLL_AT(SHOWS_SCHEMATIC) =
         "Piping from the main on the left to the building on the right: {station}. Every valve "
@@ -239,10 +242,21 @@ const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(SHOWS_FALLOFF) =
         "With the supply in the middle of its range the outlet stands at {lockup} with no flow "
         "and at {pressure} at {flow}. The table of what to expect has the same figures.",
+    QLL_AT(SHOWS_LADDER) =
+        "Pressure behind each element from the main to the outlet: at night with no flow, and "
+        "at the design peak with the supply at its lowest. The table of pressure on the way "
+        "has the same figures.",
     QLL_AT(SHOWS_MAP) =
-        "Fields of flow and inlet pressure: plain is good, striped asks for caution, crossed "
-        "breaks a rule; discs show where the building spends its time. The table of where the "
-        "time goes has the shares.",
+        "Fields of station flow and stage inlet pressure: plain is good, striped asks for "
+        "caution, crossed breaks a rule; discs show where the building spends its time. The "
+        "table of where the time goes has the shares.",
+    QLL_AT(SHOWS_NOISE) =
+        "Level in dB(A) 1 m from the pipe, of the station and of each valve, over the flow "
+        "with the supply in the middle of its range; indicative. The verdict on noise has the "
+        "figures that count.",
+    QLL_AT(SHOWS_SPECTRUM) =
+        "Level in each third-octave band 1 m from the pipe, at a tenth, three tenths and all "
+        "of the design peak; indicative.",
     QLL_AT(SHOWS_CANDIDATES) =
         "{count} stations by what their valves cost and how loud they are; the recommended one "
         "is marked. The table has the same figures.",

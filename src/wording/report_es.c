@@ -231,9 +231,12 @@ const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(PICTURE_DAY) = "Caudal medio por hora: {scenario}",
     QLL_AT(PICTURE_DURATION) = "Duración de caudales: {scenario}",
     QLL_AT(PICTURE_FALLOFF) = "Presión de salida desde caudal nulo hasta el caudal punta",
+    QLL_AT(PICTURE_LADDER) = "Presión desde la red hasta el punto de consumo con menos margen",
     QLL_AT(PICTURE_MAP) =
-        "Caudal frente a presión de entrada: dónde trabaja bien la estación y en qué se va su "
-        "tiempo",
+        "Válvula {valve}: caudal frente a presión de entrada, y en qué se va el tiempo del "
+        "edificio",
+    QLL_AT(PICTURE_NOISE) = "Nivel sonoro frente al caudal (estimación)",
+    QLL_AT(PICTURE_SPECTRUM) = "Sonido por bandas de tercio de octava (estimación)",
     QLL_AT(PICTURE_CANDIDATES) = "Estaciones por precio y ruido",
     QLL_AT(SHOWS_SCHEMATIC) =
         "Tubería desde la red, a la izquierda, hasta el edificio, a la derecha: {station}. "
@@ -248,10 +251,21 @@ const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(SHOWS_FALLOFF) =
         "Con el suministro en la mitad de su margen la salida marca {lockup} sin caudal y "
         "{pressure} con {flow}. La tabla de lo que cabe esperar da las mismas cifras.",
+    QLL_AT(SHOWS_LADDER) =
+        "Presión detrás de cada elemento, desde la red hasta el punto de consumo: de noche sin "
+        "caudal, y en el caudal punta con el suministro en su mínimo. La tabla de la presión "
+        "en el camino da las mismas cifras.",
     QLL_AT(SHOWS_MAP) =
-        "Campos de caudal y presión de entrada: liso es correcto, rayado pide precaución, "
-        "cruzado incumple; los discos muestran en qué se va el tiempo del edificio. La tabla "
-        "de en qué se va el tiempo da las partes.",
+        "Campos de caudal de la estación y presión de entrada de la etapa: liso es correcto, "
+        "rayado pide precaución, cruzado incumple; los discos muestran en qué se va el tiempo "
+        "del edificio. La tabla de en qué se va el tiempo da las partes.",
+    QLL_AT(SHOWS_NOISE) =
+        "Nivel en dB(A) a 1 m de la tubería, de la estación y de cada válvula, según el caudal "
+        "con el suministro en la mitad de su margen; orientativo. El dictamen de ruido da las "
+        "cifras que cuentan.",
+    QLL_AT(SHOWS_SPECTRUM) =
+        "Nivel en cada banda de tercio de octava a 1 m de la tubería, con un décimo, tres "
+        "décimos y todo el caudal punta; orientativo.",
     QLL_AT(SHOWS_CANDIDATES) =
         "{count} estaciones por el coste de sus válvulas y su ruido; la recomendada va "
         "marcada. La tabla da las mismas cifras.",

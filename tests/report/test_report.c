@@ -246,7 +246,7 @@ TEST(figures_that_are_not_there_are_refused)
 {
     static const char *const wrong[] = {"fall", "day-", "day-1x",          "-1",
                                         "",     "1",    "day-123456789012"};
-    static const char *const absent[] = {"day-0", "day-9", "map-2"};
+    static const char *const absent[] = {"day-0", "day-9", "falloff-2"};
     qll_arena *arena = qll_arena_open(plenty);
     qll_question question = survey_question(QLL_VERB_REPORT, "flats.json", "valves.json", arena);
     question.form = QLL_FORM_SVG;
