@@ -65,12 +65,12 @@ typedef struct qll_question {
     qll_input catalogue;               /* design and check; not given = the generic one */
     const qll_attachment *attachments; /* the files that the survey names */
     size_t attachment_count;
-    const char *flow;             /* check: one flow only; NULL = all */
-    const char *seed;             /* design, check: whole number that draws come from; NULL = 1 */
-    const char *inlet;            /* check: this inlet pressure instead of the supply's; NULL */
-    const char *sections;         /* report: "cover,station"; NULL = all */
-    const char *plot;             /* report as SVG: "falloff", "day-2"; NULL = "schematic" */
-    const char *calc;             /* calc: the name; NULL = list them all */
+    const char *flow;     /* check: one flow only; NULL = all */
+    const char *seed;     /* design, check, report: whole number that draws come from; NULL = 1 */
+    const char *inlet;    /* check: this inlet pressure instead of the supply's; NULL */
+    const char *sections; /* report: "cover,station"; NULL = all */
+    const char *plot;     /* report as SVG: "falloff", "day-2"; NULL = "schematic" */
+    const char *calc;     /* calc: the name; NULL = list them all */
     const char *const *arguments; /* calc: "key=value" */
     size_t argument_count;
     bool (*progress)(double share, void *context); /* NULL, or returns false to stop */
