@@ -84,7 +84,7 @@ static double quantile_of(const qll_node *scenario, double share)
 
 /* ---- the real log ---- */
 
-#define REAL QUELL_ROOT "/tests/data/real/campus-residential-1s.csv.gz"
+static const char real_path[] = QUELL_ROOT "/tests/data/real/campus-residential-1s.csv.gz";
 
 static const char real_scenario[] =
     "{\"name\": \"as metered\", \"log\": \"night.csv.gz\", \"log_format\": {\"unit\": \"gpm\"}}";
@@ -93,9 +93,9 @@ static void attach_real(qll_question *question, qll_arena *arena)
 {
     static qll_host_file file;
     static qll_attachment attachment;
-    file = (qll_host_file){.path = REAL, .arena = arena};
+    file = (qll_host_file){.path = real_path, .arena = arena};
     attachment = (qll_attachment){
-        .name = "night.csv.gz", .path = REAL, .stream = qll_host_stream, .context = &file};
+        .name = "night.csv.gz", .path = real_path, .stream = qll_host_stream, .context = &file};
     question->attachments = &attachment;
     question->attachment_count = 1;
 }
@@ -198,23 +198,34 @@ static qll_status keep_bytes(void *writer, const char *bytes, size_t size)
     return QLL_OK;
 }
 
+/* Takes off what stands in front of the next @p mark, and the mark. */
+static qll_text cut(qll_text *rest, char mark)
+{
+    const char *at = memchr(rest->bytes, mark, rest->size);
+    qll_text part = {rest->bytes, at == NULL ? rest->size : (size_t)(at - rest->bytes)};
+    size_t taken = at == NULL ? rest->size : part.size + 1;
+    *rest = (qll_text){rest->bytes + taken, rest->size - taken};
+    return part;
+}
+
 static second_list real_seconds(qll_arena *arena)
 {
     qll_writer text = qll_writer_new(arena);
-    qll_host_file file = {.path = REAL, .arena = arena};
+    qll_host_file file = {.path = real_path, .arena = arena};
     const char *why = "";
     CHECK(qll_host_stream(&file, keep_bytes, &text, &why) == QLL_OK);
     second_list seconds = {.flow_gpm = qll_arena_take(arena, 54922, sizeof(double)),
                            .first_s = 18 * 3600 + 30 * 60 + 58};
-    const char *line = strstr(qll_writer_text(&text).bytes, "\"2017-06-28 18:30:58\"");
-    while (line != NULL && line[0] == '"' && seconds.count < 54922) {
-        const char *cell = line; /* date, record, volts, flow */
-        for (int comma = 0; comma < 3; comma++) {
-            cell = strchr(cell, ',') + 1;
+    qll_text rest = qll_writer_text(&text);
+    while (rest.size > 0 && seconds.count < 54922) {
+        qll_text line = cut(&rest, '\n');
+        if (line.size > 5 && memcmp(line.bytes, "\"2017", 5) == 0) {
+            for (int comma = 0; comma < 3; comma++) { /* date, record, volts, flow */
+                (void)cut(&line, ',');
+            }
+            (void)qll_text_number(line, &seconds.flow_gpm[seconds.count]);
+            seconds.count += 1;
         }
-        (void)qll_text_number((qll_text){cell, 30}, &seconds.flow_gpm[seconds.count]);
-        seconds.count += 1;
-        line = strchr(line, '\n') + 1;
     }
     CHECK(seconds.count == 54922);
     return seconds;
@@ -257,7 +268,8 @@ static second_list simulated_seconds(qll_arena *arena)
                                 .peak_given_m3s = NAN,
                                 .quantile = 0.99};
     qll_simulator *simulator = NULL;
-    second_list seconds = {.flow_gpm = qll_arena_take(arena, 3 * QLL_DAY_SECONDS, sizeof(double))};
+    second_list seconds = {.flow_gpm =
+                               qll_arena_take(arena, (size_t)3 * QLL_DAY_SECONDS, sizeof(double))};
     CHECK(qll_simulator_make(&flats, 77, arena, &simulator) == QLL_OK);
     for (size_t day = 0; day < 3; day++) {
         qll_simulator_day(simulator, keep_seconds, &seconds);

@@ -178,6 +178,62 @@ TEST(what_stands_behind_the_station_is_read_in_si)
     qll_arena_close(at.arena);
 }
 
+TEST(the_day_and_its_pressure_are_read_in_si)
+{
+    scene at = read_file(QUELL_ROOT "/tests/refused/every-key.json");
+    CHECK(at.status == QLL_OK);
+    const qll_scenario *flats = &at.survey.scenarios[0];
+    CHECK(flats->day == QLL_DAY_SATURDAY && at.survey.scenarios[1].day == QLL_DAY_WEEKDAY);
+    CHECK_NEAR(flats->day_volume_m3, 50.0 * gpm * 60.0, 1e-12);
+    CHECK(flats->rate_cv == 0.4 && flats->break_share == 0.6 && flats->break_s == 720.0);
+    CHECK_NEAR(flats->outlet_pa_gauge, 55.0 * psi, 1e-12);
+    CHECK_NEAR(flats->reference_pa_gauge, 80.0 * psi, 1e-12);
+    const qll_loading_graph *en = &flats->graphs[QLL_LOADING_EN];
+    if (CHECK(en->count == 2 && flats->graphs[QLL_LOADING_BS].count == 2)) {
+        CHECK(en->points[0].x == 0.0 && en->points[1].x == 300.0);
+        CHECK_NEAR(en->points[1].y, 1.7e-3, 1e-12);
+        CHECK_NEAR(flats->graphs[QLL_LOADING_BS].points[1].y, 3e-3, 1e-12);
+    }
+    qll_arena_close(at.arena);
+}
+
+TEST(a_log_is_described_as_the_survey_says)
+{
+    scene at = read_file(QUELL_ROOT "/tests/refused/every-key.json");
+    CHECK(at.survey.logs[0].name == NULL && at.survey.logs[1].name == NULL);
+    const qll_survey_log *log = &at.survey.logs[2];
+    const qll_flow_log_options *options = &log->options;
+    CHECK_TEXT(log->name, "meter.csv");
+    CHECK_TEXT(log->place.path, "scenarios[2].log");
+    CHECK(options->kind == QLL_LOG_KIND_PULSES && options->order == QLL_LOG_ORDER_YEAR_FIRST);
+    CHECK(options->stamp == QLL_LOG_STAMP_END && options->decimal == '.');
+    CHECK_NEAR(options->pulse_m3, 0.0416 * gpm * 60.0, 1e-12);
+    CHECK_NEAR(options->most_flow_m3s, 160.0 * gpm, 1e-12);
+    CHECK_NEAR(options->dead_band_m3s, 0.1 * gpm, 1e-12);
+    CHECK(options->least_quality == 60.0 && options->heartbeat_s == 300.0);
+    CHECK_TEXT(options->zone, "America/Denver");
+    CHECK_TEXT(options->unit, "pulses");
+    CHECK_TEXT(options->value_column, "Pulses");
+    CHECK_TEXT(options->time_column, "Time");
+    CHECK_TEXT(options->meter, "main");
+    CHECK_TEXT(options->key, "reading");
+    qll_arena_close(at.arena);
+}
+
+/* Who draws the water need not be said: the log knows how much. */
+TEST(a_log_stands_in_for_people_and_fixtures)
+{
+    scene at = read_survey("{\"survey\": 1, \"supply\": {\"static_high\": \"110 psi\"},"
+                           "\"scenarios\": [{\"log\": \"meter.csv\"}]}");
+    CHECK(at.status == QLL_OK);
+    CHECK(at.survey.scenarios[0].people == 0.0 && isnan(at.survey.scenarios[0].homes));
+    check_assumed(&at, "scenarios[0].use", "apartment");
+    const qll_flow_log_options *options = &at.survey.logs[0].options;
+    CHECK(options->kind == QLL_LOG_KIND_UNKNOWN && options->decimal == '\0');
+    CHECK(options->unit == NULL && options->zone == NULL && isnan(options->pulse_m3));
+    qll_arena_close(at.arena);
+}
+
 TEST(absolute_pressures_become_gauge_at_the_site)
 {
     /* 83.4 kPa is the atmosphere that is given; 12 bar absolute is 1116.6 kPa gauge. */
@@ -310,6 +366,9 @@ int main(void)
     TEST_RUN(nothing_that_was_given_is_listed_as_assumed);
     TEST_RUN(what_stands_before_the_station_is_read_in_si);
     TEST_RUN(what_stands_behind_the_station_is_read_in_si);
+    TEST_RUN(the_day_and_its_pressure_are_read_in_si);
+    TEST_RUN(a_log_is_described_as_the_survey_says);
+    TEST_RUN(a_log_stands_in_for_people_and_fixtures);
     TEST_RUN(absolute_pressures_become_gauge_at_the_site);
     TEST_RUN(a_test_that_begins_at_a_flow_takes_the_static);
     TEST_RUN(all_day_may_be_said_or_left_out);

@@ -97,8 +97,8 @@ TEST(odd_logs_have_an_answer)
 {
     static const double peaks_m3s[] = {0.0, 1e-12, 1e-7, 5.0};
     static const double intervals_s[] = {61.0, 419.3, 86400.0};
-    for (size_t i = 0; i < 12; i++) {
-        qll_resolved found = resolve(scene_of(intervals_s[i % 3], peaks_m3s[i / 3], 1e-12));
+    for (size_t i = 0; i < 4; i++) {
+        qll_resolved found = resolve(scene_of(intervals_s[i % 3], peaks_m3s[i], 1e-12));
         CHECK(isfinite(found.factor) && found.factor >= 1.0);
     }
 }

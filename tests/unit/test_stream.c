@@ -34,13 +34,13 @@ static tally all_of(const char *path, qll_status wanted, const char *part)
     return to;
 }
 
-#define REAL QUELL_ROOT "/tests/data/real/campus-residential-1s.csv.gz"
+static const char real_path[] = QUELL_ROOT "/tests/data/real/campus-residential-1s.csv.gz";
 
 /* Writes the first @p size bytes of the packed log, or @p size bytes of text. */
 static void write_file(const char *path, bool packed, size_t size)
 {
-    char *bytes = calloc(size, 1);
-    FILE *from = packed ? fopen(REAL, "rb") : NULL;
+    char *bytes = calloc(size + 1, 1);
+    FILE *from = packed ? fopen(real_path, "rb") : NULL;
     FILE *file = fopen(path, "wb");
     if (CHECK(bytes != NULL && file != NULL && (from != NULL || !packed))) {
         CHECK(!packed || fread(bytes, 1, size, from) == size);
@@ -56,8 +56,8 @@ static void write_file(const char *path, bool packed, size_t size)
 /* Sizes by gzip -l and wc -c. */
 TEST(a_packed_file_comes_unpacked_every_time)
 {
-    tally first = all_of(REAL, QLL_OK, "");
-    tally second = all_of(REAL, QLL_OK, "");
+    tally first = all_of(real_path, QLL_OK, "");
+    tally second = all_of(real_path, QLL_OK, "");
     CHECK(first.size == 3963923);
     CHECK(first.sum == second.sum && first.size == second.size);
 }
@@ -65,7 +65,7 @@ TEST(a_packed_file_comes_unpacked_every_time)
 TEST(a_plain_file_comes_as_it_is)
 {
     char path[] = "stream_plain.tmp";
-    write_file(path, false, 3 * 8192);
+    write_file(path, false, (size_t)3 * 8192);
     CHECK(all_of(path, QLL_OK, "").size == (size_t)3 * 8192);
     write_file(path, false, 0);
     CHECK(all_of(path, QLL_OK, "").size == 0);
@@ -85,7 +85,7 @@ TEST(a_damaged_file_says_so)
 TEST(a_sink_that_has_enough_ends_it)
 {
     qll_arena *arena = qll_arena_open((size_t)1 << 20);
-    static const char *const paths[] = {REAL, QUELL_ROOT "/data/pipes.csv"};
+    const char *const paths[] = {real_path, QUELL_ROOT "/data/pipes.csv"};
     for (size_t i = 0; i < 2; i++) {
         qll_host_file file = {.path = paths[i], .arena = arena};
         tally to = {.most_blocks = 1};
