@@ -8,15 +8,15 @@
 #include <stdlib.h>
 
 /* Deeper than any page of ours. */
-#define HTML_DEPTH 64
-#define HTML_IDS   512
+#define TEST_HTML_DEPTH 64
+#define TEST_HTML_IDS   512
 
 typedef struct html_page {
-    char open[HTML_DEPTH][16]; /* elements that are open */
+    char open[TEST_HTML_DEPTH][16]; /* elements that are open */
     int depth;
     int heading; /* level of the last */
     int title_count, heading_count[7], figure_count, table_count;
-    char *ids[HTML_IDS];
+    char *ids[TEST_HTML_IDS];
     int id_count;
 } html_page;
 
@@ -59,7 +59,7 @@ static inline void html_see_id(html_page *page, const char *id)
             printf("    id %s stands twice\n", id);
         }
     }
-    if (CHECK(page->id_count < HTML_IDS)) {
+    if (CHECK(page->id_count < TEST_HTML_IDS)) {
         char *copy = malloc(strlen(id) + 1);
         if (copy != NULL) {
             memcpy(copy, id, strlen(id) + 1);
@@ -134,7 +134,7 @@ static inline size_t html_see_tag(html_page *page, const char *tag)
         return size;
     }
     html_see_open(page, name, tag, size);
-    if (end[-1] != '/' && !html_is_void(name) && CHECK(page->depth < HTML_DEPTH)) {
+    if (end[-1] != '/' && !html_is_void(name) && CHECK(page->depth < TEST_HTML_DEPTH)) {
         memcpy(page->open[page->depth], name, sizeof name);
         page->depth += 1;
     }

@@ -3,6 +3,7 @@
 #include "report/diagram.h"
 #include "report/figures_of.h"
 
+#include <assert.h>
 #include <math.h>
 
 #define QLL_PICTURE_WIDTH_MM  174.0
@@ -188,6 +189,7 @@ static void draw(const picturing *of, qll_picture picture, const qll_figure *fig
 
 static const char *id_of(const picturing *of, qll_picture picture)
 {
+    assert(picture.kind < QLL_PICTURE_COUNT);
     qll_writer writer = qll_writer_new(of->arena);
     qll_write(&writer, qll_picture_words[picture.kind]);
     if (is_of_scenario(picture.kind) || picture.kind == QLL_PICTURE_MAP) {

@@ -59,9 +59,12 @@ static const char *text_at(const qll_node *node, const char *key, qll_arena *are
 static char *squeezed(const char *text)
 {
     char *made = malloc(strlen(text) + 1);
+    if (made == NULL) {
+        abort();
+    }
     char *to = made;
     bool blank = true;
-    for (; made != NULL && *text != '\0'; text++) {
+    for (; *text != '\0'; text++) {
         bool is_blank = *text == ' ' || *text == '\n' || *text == '\r' || *text == '\f';
         if (!is_blank || !blank) {
             *to++ = is_blank ? ' ' : *text;

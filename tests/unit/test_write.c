@@ -2,6 +2,7 @@
 #include "check.h"
 #include "host/host.h"
 
+#include <dirent.h>
 #include <fcntl.h>
 #include <signal.h>
 #include <stdlib.h>
@@ -51,17 +52,15 @@ static mode_t mode_at(const char *path)
 /* How many files lie about: a failed write leaves none behind. */
 static int file_count(void)
 {
-    char command[300];
-    snprintf(command, sizeof command, "ls -A %s | wc -l", folder);
-    FILE *pipe = popen(command, "r");
-    int count = -1;
-    if (pipe != NULL) {
-        if (fscanf(pipe, "%d", &count) != 1) {
-            count = -1;
+    DIR *opened = opendir(folder);
+    int count = 0;
+    if (CHECK(opened != NULL)) {
+        while (readdir(opened) != NULL) {
+            count += 1;
         }
-        pclose(pipe);
+        closedir(opened);
     }
-    return count;
+    return count - 2; /* itself and its parent */
 }
 
 static qll_status write_text(const char *path, const char *text, const char **why)
