@@ -46,6 +46,44 @@ static bool grade_relief(const qll_site *site, const qll_closed_system *closed,
     return true;
 }
 
+/* True if a by-pass in every stage lets water back to the main. A backflow preventer before the
+ * station stops it there. */
+static bool lets_water_back(const qll_operation *operation)
+{
+    for (size_t i = 0; i < operation->site->upstream_count; i++) {
+        if (operation->site->upstream[i].kind == QLL_ELEMENT_BACKFLOW) {
+            return false;
+        }
+    }
+    for (size_t k = 0; k < operation->station->stage_count; k++) {
+        const qll_stage *stage = &operation->station->stages[k];
+        bool any = false;
+        for (size_t j = 0; j < stage->branch_count; j++) {
+            any = any || stage->branches[j].valve->bypass;
+        }
+        if (!any) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* By-passes open once the outlet stands above the inlet, so they hold it at the main's pressure: a
+ * protection only as long as that is permitted behind the station (from memory). */
+static bool grade_bypass(const qll_operation *operation, qll_verdict *verdict)
+{
+    const qll_duty *duty = operation->duty;
+    double main_pa_gauge =
+        duty->inlet_static_pa[duty->supply_count - 1] - operation->site->barometric_pa;
+    if (!lets_water_back(operation) || main_pa_gauge > operation->closed->limit_pa_gauge) {
+        return false;
+    }
+    verdict->finding = QLL_FINDING_EXPANSION_BYPASS;
+    verdict->value = main_pa_gauge;
+    verdict->limit = operation->closed->limit_pa_gauge;
+    return true;
+}
+
 void qll_judge_expansion(const qll_operation *operation, qll_verdict_list *list)
 {
     const qll_site *site = operation->site;
@@ -64,6 +102,8 @@ void qll_judge_expansion(const qll_operation *operation, qll_verdict_list *list)
         bool relief_decides = grade_relief(site, closed, &relief);
         if (relief_decides && relief.grade == QLL_GRADE_FAIL) {
             verdict = relief;
+        } else if (grade_bypass(operation, &verdict)) {
+            verdict = relief_decides ? relief : verdict;
         } else if (isnan(closed->tank_m3)) {
             verdict.grade = QLL_GRADE_CAUTION;
             verdict.finding = QLL_FINDING_EXPANSION_NO_ROOM;

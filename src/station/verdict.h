@@ -56,6 +56,7 @@ extern const char *const qll_grade_words[QLL_GRADE_COUNT];
  * | NOISE_*    | loudest level people live with | the one to keep  | level in the middle of water |
  * | RATING_*   | what it sees                   | what it is rated |                             |
  * | EXPANSION_NO_HEATER | 0                     | none             |                             |
+ * | EXPANSION_BYPASS | highest static of the main  | most permitted   |                             |
  * | EXPANSION_TANK_* | tank that is needed      | tank there is    | precharge it needs, gauge   |
  * | EXPANSION_NO_ROOM, _RELIEF_* | outlet at no flow, gauge | most the tank, least the relief may have | |
  * | STRAINER_* | what they take off the outlet, half blocked | permitted |                     |
@@ -76,7 +77,7 @@ extern const char *const qll_grade_words[QLL_GRADE_COUNT];
     X(NOISE_QUIET) X(NOISE_HEARD) X(NOISE_LOUD)                                                    \
     X(NOISE_PLASTIC) X(NOISE_FLASHING) X(NOISE_CHOKED) X(NOISE_XF_HIGH)                            \
     X(RATING_WITHIN) X(RATING_INLET) X(RATING_SET_RANGE) X(RATING_TEMPERATURE)     \
-    X(EXPANSION_NO_HEATER) X(EXPANSION_TANK_ENOUGH) X(EXPANSION_TANK_MISSING)                      \
+    X(EXPANSION_NO_HEATER) X(EXPANSION_TANK_ENOUGH) X(EXPANSION_TANK_MISSING) X(EXPANSION_BYPASS)  \
     X(EXPANSION_TANK_SMALL) X(EXPANSION_NO_ROOM) X(EXPANSION_RELIEF_NEAR) X(EXPANSION_RELIEF_LOW) \
     X(STRAINER_EASY) X(STRAINER_EATS)
 

@@ -104,9 +104,13 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
         "water was looked at.",
     [QLL_FINDING_EXPANSION_TANK_ENOUGH] = "The expansion tank of {limit} takes what the heater "
                                           "pushes out; {value} charged to {precharge} would do.",
-    [QLL_FINDING_EXPANSION_TANK_MISSING] = "The valves let no water back, and no expansion tank is "
-                                           "named: the heater needs one of {value}, charged to "
-                                           "{precharge} before it is filled.",
+    [QLL_FINDING_EXPANSION_TANK_MISSING] = "Nothing behind the station takes what the heater "
+                                           "pushes out, no expansion tank is named: it needs one "
+                                           "of {value}, charged to {precharge} before it is "
+                                           "filled.",
+    [QLL_FINDING_EXPANSION_BYPASS] = "The valves' by-pass lets back to the main what the heater "
+                                     "pushes out; the main stands at {value} at most, {limit} is "
+                                     "permitted. A check valve before the station would undo that.",
     [QLL_FINDING_EXPANSION_TANK_SMALL] = "The expansion tank of {limit}, charged as it is, takes "
                                          "too little of what the heater pushes out; {value} "
                                          "charged to {precharge} would do.",

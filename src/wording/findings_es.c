@@ -130,8 +130,12 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
         "El vaso de expansión de {limit} admite lo que empuja el calentador; bastaría {value} "
         "cargado a {precharge}.",
     [QLL_FINDING_EXPANSION_TANK_MISSING] =
-        "Las válvulas no dejan volver el agua y no se indica vaso de expansión: el calentador "
-        "necesita uno de {value}, cargado a {precharge} antes de llenarlo.",
+        "Nada detrás de la estación recoge lo que empuja el calentador, no se indica vaso de "
+        "expansión: hace falta uno de {value}, cargado a {precharge} antes de llenarlo.",
+    [QLL_FINDING_EXPANSION_BYPASS] =
+        "El by-pass de las válvulas devuelve a la red lo que empuja el calentador; la red llega a "
+        "{value} como máximo y se permiten {limit}. Una válvula de retención antes de la estación "
+        "lo impediría.",
     [QLL_FINDING_EXPANSION_TANK_SMALL] =
         "El vaso de expansión de {limit}, cargado como está, admite demasiado poco de lo que "
         "empuja el calentador; bastaría {value} cargado a {precharge}.",

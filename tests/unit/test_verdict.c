@@ -333,6 +333,30 @@ TEST(expansion_wants_a_tank_and_a_relief_valve)
     qll_arena_close(arena);
 }
 
+/* A by-pass holds the outlet at the main's pressure: enough only while that is permitted, and only if
+ * nothing stops the water on its way back (from memory). */
+TEST(a_bypass_helps_only_below_what_is_permitted)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    judged made;
+    scene_make(&made, 75.0, 15.0, &scene_sizes[1]);
+    made.site.heater = (qll_heater){0.3, 10.0, 60.0, 150.0 * TEST_SCENE_PSI};
+    CHECK(judge(&made, QLL_RULE_EXPANSION, arena)->finding == QLL_FINDING_EXPANSION_TANK_MISSING);
+    made.valves[0].valve.bypass = true;
+    const qll_verdict *verdict = judge(&made, QLL_RULE_EXPANSION, arena);
+    CHECK(verdict->grade == QLL_GRADE_GOOD && verdict->finding == QLL_FINDING_EXPANSION_BYPASS);
+    CHECK_NEAR(verdict->value, 75.0 * TEST_SCENE_PSI, 1e-9);
+    const qll_element backflow = {.kind = QLL_ELEMENT_BACKFLOW, .backflow = {0.0, 1.0, 0.0}};
+    made.site.upstream = &backflow;
+    made.site.upstream_count = 1;
+    CHECK(judge(&made, QLL_RULE_EXPANSION, arena)->finding == QLL_FINDING_EXPANSION_TANK_MISSING);
+    scene_make(&made, 110.0, 15.0, &scene_sizes[1]);
+    made.site.heater = (qll_heater){0.3, 10.0, 60.0, 150.0 * TEST_SCENE_PSI};
+    made.valves[0].valve.bypass = true;
+    CHECK(judge(&made, QLL_RULE_EXPANSION, arena)->finding == QLL_FINDING_EXPANSION_TANK_MISSING);
+    qll_arena_close(arena);
+}
+
 /* The outlet at no flow follows the supply's day by the inlet effect: lock-up at both ends. */
 TEST(the_outlet_at_rest_swings_with_the_supply)
 {
@@ -462,6 +486,7 @@ int main(void)
     TEST_RUN(rating_looks_at_inlet_range_and_temperature);
     TEST_RUN(cavitation_at_the_valve_s_own_margin);
     TEST_RUN(expansion_wants_a_tank_and_a_relief_valve);
+    TEST_RUN(a_bypass_helps_only_below_what_is_permitted);
     TEST_RUN(the_outlet_at_rest_swings_with_the_supply);
     TEST_RUN(strainers_matter_where_a_valve_is_wide_open);
     TEST_RUN(small_and_large_are_judged_where_they_work);
