@@ -2,34 +2,25 @@
 #include "report/points.h"
 
 #include "report/sections.h"
+#include "station/trouble.h"
 
 #include <math.h>
 
 /* A table a plumber takes in at a glance: the smallest flow, the peak, and as many between. */
 #define QLL_ROWS_SHOWN 14
 
-/* What stands out about one working branch; the station is good where nothing does. */
-static qll_note branch_note(const qll_limits *limits, const qll_branch_state *state, bool in_charge)
+static qll_note note_of_trouble(qll_trouble trouble)
 {
-    if (state->cavitation.regime >= QLL_REGIME_DAMAGING) {
-        return (qll_note){QLL_GRADE_FAIL, QLL_SAYS_NOTE_SEAT};
-    }
-    if (qll_is_too_fast(limits, state->velocity_m_s, in_charge)) {
-        return (qll_note){QLL_GRADE_FAIL, QLL_SAYS_NOTE_TOO_FAST};
-    }
-    if (!state->stable && in_charge) {
-        return (qll_note){QLL_GRADE_CAUTION, QLL_SAYS_NOTE_CHATTER};
-    }
-    if (state->cavitation.regime == QLL_REGIME_AUDIBLE) {
-        return (qll_note){QLL_GRADE_CAUTION, QLL_SAYS_NOTE_AUDIBLE};
-    }
-    if (in_charge && state->velocity_m_s > limits->velocity_high_m_s) {
-        return (qll_note){QLL_GRADE_CAUTION, QLL_SAYS_NOTE_FAST};
-    }
-    if (in_charge && state->full_travel) {
-        return (qll_note){QLL_GRADE_CAUTION, QLL_SAYS_NOTE_WIDE_OPEN};
-    }
-    return (qll_note){QLL_GRADE_GOOD, QLL_SAYS_GRADE_GOOD};
+    static const qll_message says[QLL_TROUBLE_COUNT] = {
+        [QLL_TROUBLE_NONE] = QLL_SAYS_GRADE_GOOD,
+        [QLL_TROUBLE_SEAT] = QLL_SAYS_NOTE_SEAT,
+        [QLL_TROUBLE_TOO_FAST] = QLL_SAYS_NOTE_TOO_FAST,
+        [QLL_TROUBLE_CHATTER] = QLL_SAYS_NOTE_CHATTER,
+        [QLL_TROUBLE_AUDIBLE] = QLL_SAYS_NOTE_AUDIBLE,
+        [QLL_TROUBLE_FAST] = QLL_SAYS_NOTE_FAST,
+        [QLL_TROUBLE_WIDE_OPEN] = QLL_SAYS_NOTE_WIDE_OPEN,
+    };
+    return (qll_note){qll_trouble_grade(trouble), says[trouble]};
 }
 
 qll_note qll_note_of(const qll_wording *wording, const qll_station *station,
@@ -44,10 +35,8 @@ qll_note qll_note_of(const qll_wording *wording, const qll_station *station,
         size_t charge = qll_in_charge(point->branches[s], count);
         for (size_t b = 0; b < count; b++) {
             const qll_branch_state *state = &point->branches[s][b];
-            if (!state->working) {
-                continue;
-            }
-            qll_note other = branch_note(&wording->site->limits, state, b == charge);
+            qll_note other =
+                note_of_trouble(qll_branch_trouble(&wording->site->limits, state, b == charge));
             note = other.grade > note.grade ? other : note; /* the first of equals */
         }
     }

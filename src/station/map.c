@@ -1,25 +1,12 @@
 /* docs/theory/map.md. */
 #include "station/map.h"
 
+#include "station/trouble.h"
+
 #include <math.h>
 
 /* Two ends nearer than this are one. */
 #define QLL_NO_RANGE 1e-9
-
-qll_grade qll_branch_grade(const qll_limits *limits, const qll_branch_state *state, bool in_charge)
-{
-    if (!state->working) {
-        return QLL_GRADE_GOOD;
-    }
-    if (state->cavitation.regime >= QLL_REGIME_DAMAGING
-        || qll_is_too_fast(limits, state->velocity_m_s, in_charge)) {
-        return QLL_GRADE_FAIL;
-    }
-    bool is_off =
-        !state->stable || state->velocity_m_s > limits->velocity_high_m_s || state->full_travel;
-    bool is_heard = state->cavitation.regime == QLL_REGIME_AUDIBLE;
-    return is_heard || (in_charge && is_off) ? QLL_GRADE_CAUTION : QLL_GRADE_GOOD;
-}
 
 /* A scale of cells, even in itself or in its logarithm. */
 typedef struct scale {
@@ -103,7 +90,8 @@ static void grade_cells(const drawing *of, size_t stage, size_t inlet_count, qll
             *cell = (qll_map_cell){.passes = point.passes, .grade = QLL_GRADE_FAIL};
             if (point.passes) {
                 cell->working = states[j].working;
-                cell->grade = qll_branch_grade(&of->site->limits, &states[j], j == charge);
+                cell->grade = qll_trouble_grade(
+                    qll_branch_trouble(&of->site->limits, &states[j], j == charge));
                 cell->regime = states[j].cavitation.regime;
             }
         }

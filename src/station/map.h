@@ -25,9 +25,6 @@ typedef struct qll_map {
     const qll_map_cell *cells;    /* [inlet * flow_count + flow] */
 } qll_map;
 
-/** How one valve stands at one point: velocity, cavitation, least stable flow, full travel. */
-qll_grade qll_branch_grade(const qll_limits *limits, const qll_branch_state *state, bool in_charge);
-
 /**
  * One map per valve, in the order of stages and branches. The time shares of a map sum to the share
  * of time with flow.

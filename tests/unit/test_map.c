@@ -1,6 +1,7 @@
 #include "building_scene.h"
 #include "check.h"
 #include "station/map.h"
+#include "station/trouble.h"
 
 /* A small and a large valve, supply 90 to 130 psi, idle for 0.4 of the time. */
 typedef struct map_scene {
@@ -39,6 +40,11 @@ static void scene_make(map_scene *made, double low_psi, double high_psi, double 
     CHECK(qll_duty_make(&made->site, &made->demand.scenario, 1, 24, arena, &made->duty) == QLL_OK);
     CHECK(qll_maps_make(&made->station, &made->site, &made->duty, arena, &made->maps, &made->count)
           == QLL_OK);
+}
+
+static qll_grade grade_of(const qll_limits *limits, const qll_branch_state *state, bool in_charge)
+{
+    return qll_trouble_grade(qll_branch_trouble(limits, state, in_charge));
 }
 
 TEST(a_map_spans_what_the_valve_sees_and_holds_all_its_time)
@@ -90,7 +96,7 @@ TEST(cells_say_what_the_points_there_say)
         CHECK(small[i].working == states[0].working && large[i].working == states[1].working);
         CHECK(small[i].regime == states[0].cavitation.regime);
         size_t charge = qll_in_charge(states, 2);
-        CHECK(large[i].grade == qll_branch_grade(&made.site.limits, &states[1], charge == 1));
+        CHECK(large[i].grade == grade_of(&made.site.limits, &states[1], charge == 1));
     }
     qll_arena_close(arena);
 }
@@ -99,19 +105,19 @@ TEST(grades_follow_the_facts_of_the_trade)
 {
     const qll_limits limits = qll_limits_default();
     qll_branch_state state = {.working = true, .stable = true, .velocity_m_s = 1.2};
-    CHECK(qll_branch_grade(&limits, &state, true) == QLL_GRADE_GOOD);
+    CHECK(grade_of(&limits, &state, true) == QLL_GRADE_GOOD);
     state.velocity_m_s = 2.0; /* 6.6 ft/s */
-    CHECK(qll_branch_grade(&limits, &state, true) == QLL_GRADE_CAUTION);
-    CHECK(qll_branch_grade(&limits, &state, false) == QLL_GRADE_GOOD);
+    CHECK(grade_of(&limits, &state, true) == QLL_GRADE_CAUTION);
+    CHECK(grade_of(&limits, &state, false) == QLL_GRADE_GOOD);
     state.velocity_m_s = 2.6; /* 8.5 ft/s */
-    CHECK(qll_branch_grade(&limits, &state, true) == QLL_GRADE_FAIL);
+    CHECK(grade_of(&limits, &state, true) == QLL_GRADE_FAIL);
     state.velocity_m_s = 1.2;
     state.cavitation.regime = QLL_REGIME_AUDIBLE;
-    CHECK(qll_branch_grade(&limits, &state, false) == QLL_GRADE_CAUTION);
+    CHECK(grade_of(&limits, &state, false) == QLL_GRADE_CAUTION);
     state.cavitation.regime = QLL_REGIME_DAMAGING;
-    CHECK(qll_branch_grade(&limits, &state, false) == QLL_GRADE_FAIL);
+    CHECK(grade_of(&limits, &state, false) == QLL_GRADE_FAIL);
     state.working = false;
-    CHECK(qll_branch_grade(&limits, &state, false) == QLL_GRADE_GOOD);
+    CHECK(grade_of(&limits, &state, false) == QLL_GRADE_GOOD);
 }
 
 TEST(one_supply_and_one_flow_make_one_cell)
