@@ -1,37 +1,16 @@
 /* The procedure is that of docs/theory/recommendation.md; the steps are numbered as there. */
 #include "search/recommend.h"
 
+#include "search/judge.h"
 #include "search/picks.h"
 #include "search/robust.h"
 
 #include <math.h>
 #include <stdint.h>
 
-/* What a caution and the mean loudness weigh against noise, and how much less disquiet is clearly less: a tenth between
- * stations of as many valves, a third for every further valve (our assumption;
- * docs/theory/recommendation.md, eq. 1 and 2). */
-#define QLL_CAUTION_DISQUIET  0.1
-#define QLL_LOUDNESS_DISQUIET 0.25
-#define QLL_CLEAR_SHARE       0.1
-#define QLL_EARNED_SHARE      (1.0 / 3.0)
-
-/* A caution that is heard counts double (our assumption). What no choice of station can mend counts
- * for nothing. */
-static const int caution_weights[QLL_RULE_COUNT] = {
-    [QLL_RULE_DELIVERY] = 1,   [QLL_RULE_STATIC] = 1,   [QLL_RULE_RATIO] = 2,
-    [QLL_RULE_VELOCITY] = 1,   [QLL_RULE_CAPACITY] = 1, [QLL_RULE_LOW_FLOW] = 2,
-    [QLL_RULE_CAVITATION] = 2, [QLL_RULE_NOISE] = 1,    [QLL_RULE_RATING] = 1,
-    [QLL_RULE_EXPANSION] = 0,  [QLL_RULE_STRAINER] = 0,
-};
-
-/** What the rules say of a station, as far as choosing needs it. */
-typedef struct judgement {
-    const qll_front_member *member;
-    size_t fail_count;
-    int caution_weight;
-    bool drop_fails; /* a stage takes more than its share: ratio or cavitation fails */
-    double disquiet; /* eq. 1 */
-} judgement;
+/* How much less disquiet every further valve must bring (our assumption;
+ * docs/theory/recommendation.md, eq. 2). */
+#define QLL_EARNED_SHARE (1.0 / 3.0)
 
 typedef struct choice {
     const qll_front_member *winner, *runner_up; /* runner_up may be NULL */
@@ -48,68 +27,6 @@ qll_status qll_candidate_make(const qll_arrangement *arrangement, const qll_site
     return qll_station_assess(&candidate->station, site, duty, arena, &candidate->assessment);
 }
 
-static int weight_of_cautions(const qll_assessment *assessment)
-{
-    int weight = 0;
-    for (size_t i = 0; i < assessment->verdict_count; i++) {
-        const qll_verdict *verdict = &assessment->verdicts[i];
-        /* Plastic pipe: no station of the same pipe could have a level. */
-        bool counts =
-            verdict->grade == QLL_GRADE_CAUTION && verdict->finding != QLL_FINDING_NOISE_PLASTIC;
-        weight += counts ? caution_weights[verdict->rule] : 0;
-    }
-    return weight;
-}
-
-/* Fails that another station might not have. */
-static size_t fails_of(const qll_assessment *assessment)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < assessment->verdict_count; i++) {
-        const qll_verdict *verdict = &assessment->verdicts[i];
-        bool counts = verdict->grade == QLL_GRADE_FAIL && caution_weights[verdict->rule] > 0;
-        count += counts ? 1 : 0;
-    }
-    return count;
-}
-
-static bool drop_fails(const qll_assessment *assessment)
-{
-    for (size_t i = 0; i < assessment->verdict_count; i++) {
-        const qll_verdict *verdict = &assessment->verdicts[i];
-        if (verdict->grade == QLL_GRADE_FAIL
-            && (verdict->rule == QLL_RULE_RATIO || verdict->rule == QLL_RULE_CAVITATION)) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static double disquiet_of(const qll_site *site, const qll_assessment *assessment)
-{
-    return assessment->objectives.noise + QLL_LOUDNESS_DISQUIET * assessment->loudness
-           + QLL_CAUTION_DISQUIET * (double)weight_of_cautions(assessment)
-           + assessment->objectives.unsteady / site->set_pa_gauge;
-}
-
-static qll_status judge(const qll_field *field, const qll_front_member *member, qll_arena *arena,
-                        judgement *judged)
-{
-    qll_arena_mark mark = qll_arena_now(arena);
-    qll_candidate candidate;
-    qll_status status =
-        qll_candidate_make(&member->arrangement, field->site, field->duty, arena, &candidate);
-    if (status == QLL_OK) {
-        *judged = (judgement){.member = member,
-                              .fail_count = fails_of(&candidate.assessment),
-                              .caution_weight = weight_of_cautions(&candidate.assessment),
-                              .drop_fails = drop_fails(&candidate.assessment),
-                              .disquiet = disquiet_of(field->site, &candidate.assessment)};
-    }
-    qll_arena_reset(arena, mark);
-    return status;
-}
-
 /* Fewer valves, then less money, then the name. */
 static bool is_simpler(const qll_front_member *a, const qll_front_member *b)
 {
@@ -124,12 +41,12 @@ static bool is_simpler(const qll_front_member *a, const qll_front_member *b)
 
 /* Those that may be chosen from: not left out, and of so many valves. */
 typedef struct contest {
-    const judgement *judged;
+    const qll_judgement *judged;
     size_t count;
     bool one_stage_only;
 } contest;
 
-static bool may_win(const contest *among, const judgement *judged, size_t parts)
+static bool may_win(const contest *among, const qll_judgement *judged, size_t parts)
 {
     return judged->member->part_count == parts
            && (!among->one_stage_only || judged->member->arrangement.stage_count == 1);
@@ -137,20 +54,20 @@ static bool may_win(const contest *among, const judgement *judged, size_t parts)
 
 /* Of stations with so many valves: fewest fails, then the cheapest that is not clearly less quiet
  * than the quietest of them. NULL if there is none. */
-static const judgement *best_of(const contest *among, size_t parts)
+static const qll_judgement *best_of(const contest *among, size_t parts)
 {
     size_t fails = SIZE_MAX;
     double least = INFINITY;
     for (size_t i = 0; i < among->count; i++) {
-        const judgement *judged = &among->judged[i];
+        const qll_judgement *judged = &among->judged[i];
         if (may_win(among, judged, parts) && judged->fail_count <= fails) {
             least = judged->fail_count < fails ? judged->disquiet : fmin(least, judged->disquiet);
             fails = judged->fail_count;
         }
     }
-    const judgement *best = NULL;
+    const qll_judgement *best = NULL;
     for (size_t i = 0; i < among->count; i++) {
-        const judgement *judged = &among->judged[i];
+        const qll_judgement *judged = &among->judged[i];
         if (may_win(among, judged, parts) && judged->fail_count == fails
             && judged->disquiet <= least * (1.0 + QLL_CLEAR_SHARE)
             && (best == NULL || is_simpler(judged->member, best->member))) {
@@ -161,7 +78,7 @@ static const judgement *best_of(const contest *among, size_t parts)
 }
 
 /* Step 4: do the further valves earn their place? */
-static bool earns_parts(const judgement *more, const judgement *fewer)
+static bool earns_parts(const qll_judgement *more, const qll_judgement *fewer)
 {
     if (more->fail_count != fewer->fail_count) {
         return more->fail_count < fewer->fail_count;
@@ -181,13 +98,13 @@ static size_t most_parts(const contest *among)
 }
 
 /* Steps 3 and 4: from the simplest up, as long as further valves earn their place. */
-static const judgement *climb(const contest *among, const judgement **beaten)
+static const qll_judgement *climb(const contest *among, const qll_judgement **beaten)
 {
-    const judgement *winner = NULL;
+    const qll_judgement *winner = NULL;
     *beaten = NULL;
     size_t most = most_parts(among);
     for (size_t parts = 1; parts <= most; parts++) {
-        const judgement *next = best_of(among, parts);
+        const qll_judgement *next = best_of(among, parts);
         if (next != NULL && (winner == NULL || earns_parts(next, winner))) {
             *beaten = winner;
             winner = next;
@@ -197,11 +114,11 @@ static const judgement *climb(const contest *among, const judgement **beaten)
 }
 
 /* Least disquiet among those that are on a par with @p winner in valves, fails and cautions. */
-static double least_beside(const contest *among, const judgement *winner)
+static double least_beside(const contest *among, const qll_judgement *winner)
 {
     double least = winner->disquiet;
     for (size_t i = 0; i < among->count; i++) {
-        const judgement *judged = &among->judged[i];
+        const qll_judgement *judged = &among->judged[i];
         if (may_win(among, judged, winner->member->part_count)
             && judged->fail_count == winner->fail_count) {
             least = fmin(least, judged->disquiet);
@@ -212,8 +129,8 @@ static double least_beside(const contest *among, const judgement *winner)
 
 /* All but equal to @p winner: as many stages, valves and fails, no more cautions, and neither clearly less
  * quiet than the quietest of them nor clearly dearer than the winner, which is the cheapest. */
-static bool is_near_tie(const contest *among, const judgement *winner, double least,
-                        const judgement *judged)
+static bool is_near_tie(const contest *among, const qll_judgement *winner, double least,
+                        const qll_judgement *judged)
 {
     return may_win(among, judged, winner->member->part_count)
            && judged->member->arrangement.stage_count == winner->member->arrangement.stage_count
@@ -242,7 +159,7 @@ static void add_contender(qll_contenders *contenders, const qll_front_member *me
 
 /* Step 5: of near-ties the one that stands more than a knife's edge away from trouble. */
 static qll_status choose_robust(const qll_field *field, const contest *among,
-                                const judgement *winner, qll_arena *arena,
+                                const qll_judgement *winner, qll_arena *arena,
                                 const qll_front_member **preferred)
 {
     qll_contenders contenders = {.count = 0};
@@ -259,48 +176,23 @@ static qll_status choose_robust(const qll_field *field, const contest *among,
     return status;
 }
 
-static qll_status judge_all(const qll_field *field, const qll_front_member *const *members,
-                            size_t count, qll_arena *arena, judgement **judged)
-{
-    *judged = qll_arena_take(arena, count, sizeof **judged);
-    if (*judged == NULL) {
-        return QLL_NO_MEMORY;
-    }
-    for (size_t i = 0; i < count; i++) {
-        qll_status status = judge(field, members[i], arena, &(*judged)[i]);
-        if (status != QLL_OK) {
-            return status;
-        }
-    }
-    return QLL_OK;
-}
-
 /* Step 1: a single valve in which no rule finds fault wins. */
 static qll_status choose_single(const qll_field *field, qll_arena *arena, choice *chosen)
 {
-    const size_t count = field->single_count;
-    /* NOLINTNEXTLINE(bugprone-sizeof-expression): pointers are meant */
-    const qll_front_member **members = qll_arena_take(arena, count, sizeof *members);
-    if (members == NULL) {
+    qll_judgement *judged = qll_arena_take(arena, field->single_count, sizeof *judged);
+    if (judged == NULL) {
         return QLL_NO_MEMORY;
     }
-    for (size_t i = 0; i < count; i++) {
-        members[i] = &field->singles[i];
-    }
-    judgement *judged = NULL;
-    qll_status status = judge_all(field, members, count, arena, &judged);
-    if (status != QLL_OK) {
-        return status;
-    }
     size_t kept = 0;
-    for (size_t i = 0; i < count; i++) {
-        if (judged[i].fail_count == 0 && judged[i].caution_weight == 0) {
-            judged[kept] = judged[i];
-            kept += 1;
+    for (size_t i = 0; i < field->single_count; i++) {
+        qll_status status = qll_judge_fully(field, &field->singles[i], arena, &judged[kept]);
+        if (status != QLL_OK) {
+            return status;
         }
+        kept += judged[kept].fail_count == 0 && judged[kept].caution_weight == 0 ? 1 : 0;
     }
     const contest among = {judged, kept, true};
-    const judgement *best = best_of(&among, 1);
+    const qll_judgement *best = best_of(&among, 1);
     if (best == NULL) {
         return QLL_OK;
     }
@@ -308,42 +200,24 @@ static qll_status choose_single(const qll_field *field, qll_arena *arena, choice
     return choose_robust(field, &among, best, arena, &chosen->winner);
 }
 
-/* Step 2: two stages compete only where one stage cannot take the drop, or has more fails. */
-static bool one_stage_suffices(const judgement *judged, size_t count)
-{
-    size_t fewest = SIZE_MAX;
-    for (size_t i = 0; i < count; i++) {
-        fewest = judged[i].fail_count < fewest ? judged[i].fail_count : fewest;
-    }
-    for (size_t i = 0; i < count; i++) {
-        if (judged[i].member->arrangement.stage_count == 1 && !judged[i].drop_fails
-            && judged[i].fail_count == fewest) {
-            return true;
-        }
-    }
-    return false;
-}
-
 /* Steps 2 to 4. */
 static qll_status choose_from_front(const qll_field *field, qll_arena *arena, choice *chosen)
 {
-    judgement *judged = NULL;
-    const size_t count = field->front.count;
-    qll_status status = judge_all(field, (const qll_front_member *const *)field->front.members,
-                                  count, arena, &judged);
-    if (status != QLL_OK || count == 0) {
+    qll_shortlist list;
+    qll_status status = qll_shortlist_make(field, arena, &list);
+    if (status != QLL_OK || list.count == 0) {
         return status;
     }
-    const contest among = {judged, count, one_stage_suffices(judged, count)};
-    const judgement *beaten = NULL;
-    const judgement *winner = climb(&among, &beaten);
+    const contest among = {list.judged, list.count, list.one_stage_suffices};
+    const qll_judgement *beaten = NULL;
+    const qll_judgement *winner = climb(&among, &beaten);
     status = choose_robust(field, &among, winner, arena, &chosen->winner);
     chosen->runner_up = beaten == NULL ? NULL : beaten->member;
     chosen->reason =
         beaten == NULL ? QLL_REASON_SIMPLEST_NOT_BEATEN : QLL_REASON_QUIETER_EARNS_PARTS;
     if (winner->member->arrangement.stage_count > 1) {
-        const contest single_stage = {judged, count, true};
-        const judgement *simpler = climb(&single_stage, &beaten);
+        const contest single_stage = {list.judged, list.count, true};
+        const qll_judgement *simpler = climb(&single_stage, &beaten);
         chosen->runner_up = simpler == NULL ? chosen->runner_up : simpler->member;
         chosen->reason = winner->member->arrangement.stage_count > 2
                              ? QLL_REASON_THREE_SHARE_THE_DROP
@@ -355,23 +229,14 @@ static qll_status choose_from_front(const qll_field *field, qll_arena *arena, ch
     return status;
 }
 
-/* True if @p a is to be shown before @p b: fewer fails, then less disquiet. */
-static bool comes_first(const qll_site *site, const qll_candidate *a, const qll_candidate *b)
-{
-    size_t a_fails = fails_of(&a->assessment);
-    size_t b_fails = fails_of(&b->assessment);
-    if (a_fails != b_fails) {
-        return a_fails < b_fails;
-    }
-    return disquiet_of(site, &a->assessment) < disquiet_of(site, &b->assessment) * (1.0 - 1e-9);
-}
-
 /* After the recommended one: the fewest fails first, then the quietest. */
 static void sort_rest(const qll_site *site, qll_candidate *candidates, size_t count,
                       size_t *runner_up)
 {
     for (size_t i = 2; i < count; i++) {
-        for (size_t at = i; at > 1 && comes_first(site, &candidates[at], &candidates[at - 1]);
+        for (size_t at = i;
+             at > 1
+             && qll_comes_first(site, &candidates[at].assessment, &candidates[at - 1].assessment);
              at--) {
             qll_candidate swapped = candidates[at - 1];
             candidates[at - 1] = candidates[at];

@@ -249,22 +249,38 @@ static void draw_valve(const qll_uncertainty *uncertainty, qll_random *random, d
     part->valve.flow_min_m3s = nominal->flow_min_m3s * pow(stable_ratio, even(random, 1.0));
 }
 
+/* A verdict holds where the draw's is of the same grade; both stand in the order of the rules. */
+static void count_held(const qll_assessment *assessed, const qll_verdict *worst, size_t count,
+                       size_t held[QLL_RULE_COUNT])
+{
+    size_t at = 0;
+    for (size_t v = 0; v < assessed->verdict_count; v++) {
+        const qll_verdict *verdict = &assessed->verdicts[v];
+        while (at < count && worst[at].rule < verdict->rule) {
+            at += 1;
+        }
+        bool holds =
+            at < count && worst[at].rule == verdict->rule && worst[at].grade == verdict->grade;
+        held[verdict->rule] += holds ? 1 : 0;
+    }
+}
+
 static qll_status grade_draws(drawn *draw, const qll_assessment *assessed, size_t draw_count,
                               qll_arena *arena, size_t held[QLL_RULE_COUNT])
 {
     for (size_t i = 0; i < draw_count; i++) {
-        qll_grade grades[QLL_RULE_COUNT];
+        qll_verdict drawn_worst[QLL_RULE_COUNT];
+        size_t drawn_count = 0;
         draw_building(draw);
         for (size_t j = 0; j < draw->part_count; j++) {
             draw_valve(&draw->drawing->uncertainty, &draw->valves, &draw->parts[j]);
         }
-        if (qll_station_grade(&draw->station, &draw->site, &draw->duty, arena, grades) != QLL_OK) {
+        if (qll_station_grade(&draw->station, &draw->site, &draw->duty, arena, drawn_worst,
+                              &drawn_count)
+            != QLL_OK) {
             return QLL_NO_MEMORY;
         }
-        for (size_t v = 0; v < assessed->verdict_count; v++) {
-            const qll_verdict *verdict = &assessed->verdicts[v];
-            held[verdict->rule] += grades[verdict->rule] == verdict->grade ? 1 : 0;
-        }
+        count_held(assessed, drawn_worst, drawn_count, held);
     }
     return QLL_OK;
 }

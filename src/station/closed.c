@@ -106,8 +106,61 @@ static void follow_heating(const qll_site *site, qll_closed_part *parts, size_t 
     }
 }
 
-static qll_status close_up(const qll_site *site, qll_arena *arena, qll_closed_system *closed)
+/* Eq. 3a; NaN if no tank has room. */
+static double needed_m3(const qll_site *site, const qll_closed_system *closed,
+                        double precharge_pa_gauge)
 {
+    double air_pa = site->barometric_pa;
+    double share =
+        qll_expansion_tank_share(precharge_pa_gauge + air_pa, closed->rest_pa_gauge + air_pa,
+                                 closed->limit_pa_gauge + air_pa);
+    return share > 0.0 ? closed->expanded_m3 / share : (double)NAN;
+}
+
+qll_closed_system qll_closed_system_of(const qll_site *site, const qll_rest *rest)
+{
+    const qll_heater *heater = &site->heater;
+    qll_closed_system closed = {.has_heater = is_known(heater->volume_m3),
+                                .has_tank = is_known(site->tank.volume_m3),
+                                .rest_pa_gauge = rest->high_pa_gauge,
+                                .rise_pa_per_k = NAN,
+                                .rise_pa = NAN,
+                                .kelvin_to_relief = NAN,
+                                .expanded_m3 = NAN,
+                                .limit_pa_gauge = NAN,
+                                .precharge_pa_gauge = NAN,
+                                .tank_m3 = NAN,
+                                .tank_at_own_m3 = NAN,
+                                .relief_static_pa_gauge = NAN,
+                                .relief_margin_pa_gauge = NAN};
+    if (!closed.has_heater) {
+        return closed;
+    }
+    closed.precharge_pa_gauge = rest->middle_pa_gauge;
+    closed.limit_pa_gauge = fmin(site->static_max_pa_gauge - qll_site_depth_pa(site),
+                                 QLL_RELIEF_SHARE * heater->relief_pa_gauge);
+    closed.relief_static_pa_gauge = rest->high_pa_gauge / QLL_STATIC_SHARE;
+    closed.relief_margin_pa_gauge = rest->high_pa_gauge + QLL_RELIEF_MARGIN_PA;
+    /* The wall's own growth is left out, as most tables do: a little more tank, the safe side. */
+    const qll_heated heated = {.volume_m3 = heater->volume_m3,
+                               .cold_degc = heater->cold_degc,
+                               .hot_degc = heater->hot_degc,
+                               .pressure_pa = rest->high_pa_gauge + site->barometric_pa};
+    closed.expanded_m3 = fmax(qll_expanded_m3(&heated), 0.0);
+    closed.tank_m3 = needed_m3(site, &closed, closed.precharge_pa_gauge);
+    if (closed.has_tank) {
+        double own_pa_gauge = site->tank.precharge_pa_gauge;
+        closed.tank_at_own_m3 = needed_m3(
+            site, &closed, isnan(own_pa_gauge) ? closed.precharge_pa_gauge : own_pa_gauge);
+    }
+    return closed;
+}
+
+qll_status qll_closed_system_heat(const qll_site *site, qll_arena *arena, qll_closed_system *closed)
+{
+    if (!closed->has_heater) {
+        return QLL_OK;
+    }
     const qll_outlet *outlet = most_pipe(site);
     size_t most = outlet == NULL ? 1 : outlet->path_count + 1;
     qll_arena_mark mark = qll_arena_now(arena);
@@ -123,55 +176,4 @@ static qll_status close_up(const qll_site *site, qll_arena *arena, qll_closed_sy
     follow_heating(site, parts, count, closed);
     qll_arena_reset(arena, mark);
     return QLL_OK;
-}
-
-/* Eq. 3a; NaN if no tank has room. */
-static double needed_m3(const qll_site *site, const qll_closed_system *closed,
-                        double precharge_pa_gauge)
-{
-    double air_pa = site->barometric_pa;
-    double share =
-        qll_expansion_tank_share(precharge_pa_gauge + air_pa, closed->rest_pa_gauge + air_pa,
-                                 closed->limit_pa_gauge + air_pa);
-    return share > 0.0 ? closed->expanded_m3 / share : (double)NAN;
-}
-
-qll_status qll_closed_system_of(const qll_site *site, const qll_rest *rest, qll_arena *arena,
-                                qll_closed_system *closed)
-{
-    const qll_heater *heater = &site->heater;
-    *closed = (qll_closed_system){.has_heater = is_known(heater->volume_m3),
-                                  .has_tank = is_known(site->tank.volume_m3),
-                                  .rest_pa_gauge = rest->high_pa_gauge,
-                                  .rise_pa_per_k = NAN,
-                                  .rise_pa = NAN,
-                                  .kelvin_to_relief = NAN,
-                                  .expanded_m3 = NAN,
-                                  .limit_pa_gauge = NAN,
-                                  .precharge_pa_gauge = NAN,
-                                  .tank_m3 = NAN,
-                                  .tank_at_own_m3 = NAN,
-                                  .relief_static_pa_gauge = NAN,
-                                  .relief_margin_pa_gauge = NAN};
-    if (!closed->has_heater) {
-        return QLL_OK;
-    }
-    closed->precharge_pa_gauge = rest->middle_pa_gauge;
-    closed->limit_pa_gauge = fmin(site->static_max_pa_gauge - qll_site_depth_pa(site),
-                                  QLL_RELIEF_SHARE * heater->relief_pa_gauge);
-    closed->relief_static_pa_gauge = rest->high_pa_gauge / QLL_STATIC_SHARE;
-    closed->relief_margin_pa_gauge = rest->high_pa_gauge + QLL_RELIEF_MARGIN_PA;
-    /* The wall's own growth is left out, as most tables do: a little more tank, the safe side. */
-    const qll_heated heated = {.volume_m3 = heater->volume_m3,
-                               .cold_degc = heater->cold_degc,
-                               .hot_degc = heater->hot_degc,
-                               .pressure_pa = rest->high_pa_gauge + site->barometric_pa};
-    closed->expanded_m3 = fmax(qll_expanded_m3(&heated), 0.0);
-    closed->tank_m3 = needed_m3(site, closed, closed->precharge_pa_gauge);
-    if (closed->has_tank) {
-        double own_pa_gauge = site->tank.precharge_pa_gauge;
-        closed->tank_at_own_m3 = needed_m3(
-            site, closed, isnan(own_pa_gauge) ? closed->precharge_pa_gauge : own_pa_gauge);
-    }
-    return close_up(site, arena, closed);
 }

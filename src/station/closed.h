@@ -27,12 +27,19 @@ typedef struct qll_closed_system {
 } qll_closed_system;
 
 /**
- * What heating does behind the station. The heater stands at the station's height (our assumption).
+ * What room and what relief valve the heater needs; what a heating-up does is left at NaN. The heater
+ * stands at the station's height (our assumption).
+ */
+qll_closed_system qll_closed_system_of(const qll_site *site, const qll_rest *rest);
+
+/**
+ * Adds what a heating-up does where nothing gives way: rise_pa_per_k, rise_pa and kelvin_to_relief. No
+ * rule looks at them, so who only wants grades does without.
  *
  * @param arena for scratch, which is given back
  * @return QLL_OK or QLL_NO_MEMORY
  */
-QLL_MUST_USE qll_status qll_closed_system_of(const qll_site *site, const qll_rest *rest,
-                                             qll_arena *arena, qll_closed_system *closed);
+QLL_MUST_USE qll_status qll_closed_system_heat(const qll_site *site, qll_arena *arena,
+                                               qll_closed_system *closed);
 
 #endif

@@ -260,7 +260,9 @@ static qll_status look_at_rest(const qll_operator *made, const qll_operation *op
     };
     assessment->lockup_pa_gauge = rest.high_pa_gauge;
     assessment->lockup_low_pa_gauge = rest.low_pa_gauge;
-    return qll_closed_system_of(site, &rest, arena, &assessment->closed);
+    assessment->closed = qll_closed_system_of(site, &rest);
+    return operation->grades_only ? QLL_OK
+                                  : qll_closed_system_heat(site, arena, &assessment->closed);
 }
 
 /* Chooses the strainers and solves the design peaks again with them half blocked. */
@@ -289,19 +291,28 @@ static qll_status look_at_strainers(qll_operation *operation, qll_arena *arena,
     return QLL_OK;
 }
 
+/* The worst verdict of every rule that was judged; returns how many there are. */
+static size_t list_worst(const qll_verdict_list *list, qll_verdict worst[QLL_RULE_COUNT])
+{
+    size_t count = 0;
+    for (size_t rule = 0; rule < QLL_RULE_COUNT; rule++) {
+        if (list->judged[rule]) {
+            worst[count] = list->worst[rule];
+            count += 1;
+        }
+    }
+    return count;
+}
+
 static void put_verdicts(const qll_verdict_list *list, qll_assessment *assessment)
 {
     assessment->details = list->items;
     assessment->detail_count = list->count;
-    for (size_t rule = 0; rule < QLL_RULE_COUNT; rule++) {
-        if (!list->judged[rule]) {
-            continue;
-        }
-        const qll_verdict *worst = &list->worst[rule];
-        assessment->verdicts[assessment->verdict_count] = *worst;
-        assessment->verdict_count += 1;
-        assessment->fail_count += worst->grade == QLL_GRADE_FAIL ? 1 : 0;
-        assessment->caution_count += worst->grade == QLL_GRADE_CAUTION ? 1 : 0;
+    assessment->verdict_count = list_worst(list, assessment->verdicts);
+    for (size_t i = 0; i < assessment->verdict_count; i++) {
+        qll_grade grade = assessment->verdicts[i].grade;
+        assessment->fail_count += grade == QLL_GRADE_FAIL ? 1 : 0;
+        assessment->caution_count += grade == QLL_GRADE_CAUTION ? 1 : 0;
     }
 }
 
@@ -327,7 +338,7 @@ static qll_status examine(const qll_operator *made, qll_operation *operation, ql
 }
 
 qll_status qll_station_grade(const qll_station *station, const qll_site *site, const qll_duty *duty,
-                             qll_arena *arena, qll_grade grades[QLL_RULE_COUNT])
+                             qll_arena *arena, qll_verdict worst[QLL_RULE_COUNT], size_t *count)
 {
     qll_arena_mark mark = qll_arena_now(arena);
     qll_strainer **strainers = qll_strainers_room(station, arena);
@@ -339,8 +350,8 @@ qll_status qll_station_grade(const qll_station *station, const qll_site *site, c
     if (strainers != NULL && qll_operator_make(station, site, arena, &made) == QLL_OK) {
         status = examine(made, &operation, arena, strainers, &assessment, &list);
     }
-    for (size_t rule = 0; rule < QLL_RULE_COUNT && status == QLL_OK; rule++) {
-        grades[rule] = list.judged[rule] ? list.worst[rule].grade : QLL_GRADE_COUNT;
+    if (status == QLL_OK) {
+        *count = list_worst(&list, worst);
     }
     qll_arena_reset(arena, mark);
     return status;

@@ -192,11 +192,14 @@ QLL_MUST_USE qll_status qll_station_assess(const qll_station *station, const qll
                                            qll_assessment *assessment);
 
 /**
- * The grades of qll_station_assess() alone, by the same rules, for who asks many times; a rule that
- * was not judged gets QLL_GRADE_COUNT. Gives back all it takes of @p arena.
+ * The verdicts of qll_station_assess() alone, by the same rules, for who asks many times. Gives back all
+ * it takes of @p arena.
+ *
+ * @param worst the worst verdict of each rule that was judged, in the order of the rules
+ * @param count how many those are
  */
 QLL_MUST_USE qll_status qll_station_grade(const qll_station *station, const qll_site *site,
                                           const qll_duty *duty, qll_arena *arena,
-                                          qll_grade grades[QLL_RULE_COUNT]);
+                                          qll_verdict worst[QLL_RULE_COUNT], size_t *count);
 
 #endif

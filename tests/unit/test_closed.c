@@ -30,7 +30,8 @@ static const qll_closed_system *look(closed_scene *made, double middle_psi, doub
     qll_arena *arena = qll_arena_open(1 << 16);
     const qll_rest rest = {middle_psi * TEST_SCENE_PSI, middle_psi * TEST_SCENE_PSI,
                            high_psi * TEST_SCENE_PSI};
-    CHECK(qll_closed_system_of(&made->site, &rest, arena, &made->found) == QLL_OK);
+    made->found = qll_closed_system_of(&made->site, &rest);
+    CHECK(qll_closed_system_heat(&made->site, arena, &made->found) == QLL_OK);
     qll_arena_close(arena);
     return &made->found;
 }

@@ -62,22 +62,28 @@ static qll_uncertainty nothing_uncertain(void)
     return (qll_uncertainty){.stable_ratio = 1.0, .stable_ratio_estimated = 1.0};
 }
 
-TEST(grades_alone_are_those_of_the_assessment)
+TEST(verdicts_alone_are_those_of_the_assessment)
 {
     studied of;
     study(170.0, &of);
-    qll_grade grades[QLL_RULE_COUNT];
+    qll_verdict worst[QLL_RULE_COUNT];
+    size_t count = 0;
     size_t taken = qll_arena_size(of.arena);
     if (of.is_done
-        && CHECK(qll_station_grade(&of.station, &of.made.site, &of.made.duty, of.arena, grades)
-                 == QLL_OK)) {
-        CHECK(of.assessment.verdict_count >= 8);
+        && CHECK(
+            qll_station_grade(&of.station, &of.made.site, &of.made.duty, of.arena, worst, &count)
+            == QLL_OK)) {
+        CHECK(count >= 8);
+        CHECK(count == of.assessment.verdict_count);
         for (size_t i = 0; i < of.assessment.verdict_count; i++) {
             const qll_verdict *verdict = &of.assessment.verdicts[i];
-            CHECK(grades[verdict->rule] == verdict->grade);
+            CHECK(worst[i].rule == verdict->rule && worst[i].grade == verdict->grade);
+            CHECK(worst[i].finding == verdict->finding);
+            CHECK(worst[i].value == verdict->value || isnan(verdict->value));
         }
         for (int i = 0; i < 100; i++) {
-            CHECK(qll_station_grade(&of.station, &of.made.site, &of.made.duty, of.arena, grades)
+            CHECK(qll_station_grade(&of.station, &of.made.site, &of.made.duty, of.arena, worst,
+                                    &count)
                   == QLL_OK);
         }
         CHECK(qll_arena_size(of.arena) <= taken + 65536 * 4); /* what it takes it gives back */
@@ -180,7 +186,7 @@ TEST(without_memory_it_says_so)
 
 int main(void)
 {
-    TEST_RUN(grades_alone_are_those_of_the_assessment);
+    TEST_RUN(verdicts_alone_are_those_of_the_assessment);
     TEST_RUN(where_nothing_is_uncertain_every_verdict_holds);
     TEST_RUN(a_share_that_can_be_worked_out_comes_out);
     TEST_RUN(drifting_set_points_move_the_ratio);
