@@ -17,21 +17,6 @@ static const double near_onset_from = 0.8;
 static const double audible_from = 1;
 static const double damaging_from = 1.3;
 
-double qll_xfz_estimate(double kv_m3h, double fl, double fd)
-{
-    const double n34 = 1.0; /* for Kv; 1.17 for Cv */
-    if (!(kv_m3h >= 0 && fl > 0 && fd > 0)) {
-        return NAN;
-    }
-    return 0.90 / sqrt(1 + 3 * fd * sqrt(kv_m3h / (n34 * fl)));
-}
-
-double qll_xfz_scaled(double xfz, double inlet_pa)
-{
-    const double reference_inlet_pa = 6e5;
-    return inlet_pa > 0 ? xfz * pow(reference_inlet_pa / inlet_pa, 0.125) : (double)NAN;
-}
-
 static qll_regime regime_of(const qll_cavitation_case *given, double margin)
 {
     const qll_water water = {.vapour_pressure_pa = given->vapour_pressure_pa};
@@ -71,8 +56,8 @@ qll_cavitation qll_cavitation_of(const qll_cavitation_case *given)
                                         : (double)NAN,
         .ratio_absolute = given->inlet_pa / given->outlet_pa,
         .xfzp1 = qll_xfz_scaled(given->xfz, given->inlet_pa),
+        .margin = qll_cavitation_margin(given),
     };
-    result.margin = result.xfzp1 > 0 ? result.xf / result.xfzp1 : (double)NAN;
     result.regime = regime_of(given, result.margin);
     return result;
 }

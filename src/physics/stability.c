@@ -21,14 +21,6 @@ double qll_stability_fraction(double damping, double load)
     return 1 / (4 * damping * (1 + damping) * load);
 }
 
-double qll_stability_measure(double drop_pa, double outlet_pa_gauge)
-{
-    if (drop_pa <= 0 || outlet_pa_gauge <= 0) {
-        return 0;
-    }
-    return sqrt(drop_pa) * drop_pa * outlet_pa_gauge / (drop_pa + outlet_pa_gauge);
-}
-
 double qll_stability_stiffer_spring(double damping, double band_ratio)
 {
     double less = damping / sqrt(band_ratio);

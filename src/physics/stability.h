@@ -2,6 +2,8 @@
 #ifndef QUELL_PHYSICS_STABILITY_H
 #define QUELL_PHYSICS_STABILITY_H
 
+#include <math.h>
+
 /**
  * A linear model of a direct-acting valve against an outlet pipe of any length, with a stiff inlet
  * (docs/theory/stability.md; our own derivation). Its mass and damping are on no data sheet, so it is
@@ -29,7 +31,13 @@ double qll_stability_fraction(double damping, double load);
  * points is that of the least stable flows of one valve. 0 where there is no drop or no pressure
  * behind it.
  */
-double qll_stability_measure(double drop_pa, double outlet_pa_gauge);
+static inline double qll_stability_measure(double drop_pa, double outlet_pa_gauge)
+{
+    if (drop_pa <= 0 || outlet_pa_gauge <= 0) {
+        return 0;
+    }
+    return sqrt(drop_pa) * drop_pa * outlet_pa_gauge / (drop_pa + outlet_pa_gauge);
+}
 
 /**
  * The same ratio with @p band_ratio times the fall-off at full travel. With the damping ratio kept

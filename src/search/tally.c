@@ -73,24 +73,11 @@ qll_status qll_tally_stage_make(const qll_stage_choice *choice, const qll_site *
     return qll_stage_solver_make(&of->stage, &site->water, site->barometric_pa, arena, &of->solver);
 }
 
-static qll_tally_term term_of(const qll_tally_stage *of, double inlet_pa, double flow_m3s,
-                              qll_stage_point solved)
+static inline qll_tally_term term_of(const qll_tally_stage *of, double inlet_pa, double flow_m3s,
+                                     const qll_stage_point *solved)
 {
-    qll_branch_state states[QLL_BRANCHES_MOST];
-    qll_branch_state *branches[] = {states};
-    if (solved.passes) {
-        qll_stage_states(of->solver, inlet_pa, flow_m3s, solved.outlet_pa, states);
-    }
-    const qll_station station = {.stages = &of->stage, .stage_count = 1};
-    const qll_operating_point point = {.flow_m3s = flow_m3s,
-                                       .inlet_pa = inlet_pa,
-                                       .outlet_pa = solved.outlet_pa,
-                                       .stage_inlet_pa = &inlet_pa,
-                                       .stage_outlet_pa = &solved.outlet_pa,
-                                       .branches = branches,
-                                       .passes = solved.passes};
-    const qll_penalty penalty = qll_point_penalty(&station, of->site, &point);
-    return (qll_tally_term){.outlet_pa = solved.passes ? solved.outlet_pa : (double)NAN,
+    const qll_penalty penalty = qll_stage_penalty(of->solver, of->site, inlet_pa, flow_m3s, solved);
+    return (qll_tally_term){.outlet_pa = solved->passes ? solved->outlet_pa : (double)NAN,
                             .noise = penalty.noise,
                             .wear = penalty.wear,
                             .unsteady_pa = penalty.unsteady_pa};
@@ -98,7 +85,8 @@ static qll_tally_term term_of(const qll_tally_stage *of, double inlet_pa, double
 
 qll_tally_term qll_tally_at(const qll_tally_stage *of, double inlet_pa, double flow_m3s)
 {
-    return term_of(of, inlet_pa, flow_m3s, qll_stage_solve(of->solver, inlet_pa, flow_m3s));
+    const qll_stage_point solved = qll_stage_solve(of->solver, inlet_pa, flow_m3s);
+    return term_of(of, inlet_pa, flow_m3s, &solved);
 }
 
 void qll_tally_many(const qll_tally_stage *of, const double *inlet_pa, const double *flow_m3s,
@@ -109,7 +97,7 @@ void qll_tally_many(const qll_tally_stage *of, const double *inlet_pa, const dou
         size_t here = count - from < QLL_CHUNK ? count - from : QLL_CHUNK;
         qll_stage_solve_many(of->solver, inlet_pa + from, flow_m3s + from, here, solved);
         for (size_t i = 0; i < here; i++) {
-            terms[from + i] = term_of(of, inlet_pa[from + i], flow_m3s[from + i], solved[i]);
+            terms[from + i] = term_of(of, inlet_pa[from + i], flow_m3s[from + i], &solved[i]);
         }
     }
 }

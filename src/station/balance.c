@@ -29,7 +29,8 @@
 /* How often a point is looked at again from where it has come to, before the bracketed search. */
 #define QLL_LOOKS 2
 
-static qll_leg leg_of(const qll_branch *branch, double set_inlet_pa_gauge, double barometric_pa)
+static qll_leg leg_of(const qll_branch *branch, double set_inlet_pa_gauge, double barometric_pa,
+                      double flow_per_kv)
 {
     const qll_valve *valve = branch->valve;
     qll_stability_point at = qll_valve_stability_reference(valve);
@@ -43,6 +44,9 @@ static qll_leg leg_of(const qll_branch *branch, double set_inlet_pa_gauge, doubl
         .hysteresis_pa = isnan(valve->hysteresis_pa) ? 0.0 : valve->hysteresis_pa,
         .stable_per_measure =
             valve->flow_min_m3s / qll_stability_measure(at.drop_pa, at.outlet_pa_gauge),
+        .speed_per_flow = qll_pipe_velocity_m_s(1.0, branch->pipe_bore_m),
+        .series_per_flow =
+            branch->series_kv_m3h > 0.0 ? 1.0 / (branch->series_kv_m3h * flow_per_kv) : 0.0,
     };
     return made;
 }
@@ -69,7 +73,7 @@ qll_status qll_stage_solver_make(const qll_stage *stage, const qll_water *water,
     };
     for (size_t j = 0; j < count; j++) {
         const qll_branch *branch = &stage->branches[j];
-        legs[j] = leg_of(branch, stage->set_inlet_pa_gauge, barometric_pa);
+        legs[j] = leg_of(branch, stage->set_inlet_pa_gauge, barometric_pa, made->flow_per_kv);
         if (qll_branch_curve_make(branch, water, arena, &legs[j].curve) != QLL_OK) {
             return QLL_NO_MEMORY;
         }

@@ -16,8 +16,22 @@ typedef struct qll_branch_curve {
 /** Flow in m3/s of Kv = 1 m3/h at a drop of 1 Pa, for this water. */
 double qll_flow_per_kv(const qll_water *water);
 
+/* No trim cavitates from the first drop on, nor does any hold out to the last. */
+#define QLL_XFZ_LEAST 0.05
+#define QLL_XFZ_MOST  0.95
+
 /** xFz of the branch's valve at a Kv of its own: the sheet's or the estimate, and its shift. */
-double qll_branch_xfz(const qll_branch *branch, double kv_m3h);
+static inline double qll_branch_xfz(const qll_branch *branch, double kv_m3h)
+{
+    const qll_valve *valve = branch->valve;
+    double xfz = isnan(valve->xfz) ? qll_xfz_estimate(kv_m3h, valve->fl, valve->fd) : valve->xfz;
+    if (branch->xfz_shift == 0.0) {
+        return xfz;
+    }
+    double shifted = xfz + branch->xfz_shift;
+    shifted = shifted > QLL_XFZ_LEAST ? shifted : QLL_XFZ_LEAST;
+    return shifted < QLL_XFZ_MOST ? shifted : QLL_XFZ_MOST;
+}
 
 /**
  * The curve of @p branch. With something in series, 1/Kvc^2 = 1/Kv^2 + 1/Ks^2 at every knot, and

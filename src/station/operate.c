@@ -3,9 +3,8 @@
 #include <assert.h>
 #include <math.h>
 
-#define QLL_LEAST_OUTLET_PA 1000.0
 /* Points that go through the stages together. */
-#define QLL_CHUNK           64
+#define QLL_CHUNK 64
 
 struct qll_operator {
     const qll_station *station;
@@ -157,9 +156,4 @@ bool qll_all_full(const qll_branch_state *branches, size_t count)
         all = all && branches[j].full_travel;
     }
     return all;
-}
-
-double qll_gauge_ratio(double inlet_pa, double outlet_pa, double barometric_pa)
-{
-    return (inlet_pa - barometric_pa) / fmax(outlet_pa - barometric_pa, QLL_LEAST_OUTLET_PA);
 }

@@ -61,6 +61,10 @@ bool qll_all_full(const qll_branch_state *branches, size_t count);
  * Inlet over outlet of a stage in gauge pressures. An outlet below 1 kPa counts as 1 kPa, so that the
  * ratio stays a number.
  */
-double qll_gauge_ratio(double inlet_pa, double outlet_pa, double barometric_pa);
+static inline double qll_gauge_ratio(double inlet_pa, double outlet_pa, double barometric_pa)
+{
+    double outlet_pa_gauge = outlet_pa - barometric_pa;
+    return (inlet_pa - barometric_pa) / (outlet_pa_gauge > 1000.0 ? outlet_pa_gauge : 1000.0);
+}
 
 #endif

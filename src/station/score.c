@@ -1,6 +1,8 @@
 /* docs/theory/score.md; every weight here is our assumption. */
 #include "station/score.h"
 
+#include "station/branch_load.h"
+
 #include <math.h>
 
 /* Bounds of the terms; they add up to QLL_PENALTY_MOST. */
@@ -21,78 +23,133 @@
 #define QLL_PRICE_POWER     1.5
 #define QLL_INCH_M          0.0254
 
-static double between(double value, double most)
+/* A value that is no number counts as nothing below and as the most above, in all three. */
+static inline double less_of(double value, double most)
 {
-    return fmin(fmax(value, 0.0), most);
+    return value < most ? value : most;
 }
 
-static double velocity_term(double velocity_m_s, const qll_limits *limits)
+static inline double between(double value, double most)
+{
+    return value > 0.0 ? less_of(value, most) : 0.0;
+}
+
+static inline double more_of(double a, double b)
+{
+    return a > b ? a : b;
+}
+
+static inline double velocity_term(double velocity_m_s, const qll_limits *limits)
 {
     double below = (limits->velocity_low_m_s - velocity_m_s) / limits->velocity_low_m_s;
     double above = (velocity_m_s - limits->velocity_high_m_s) / limits->velocity_high_m_s;
     return between(below, 1.0) + between(QLL_VELOCITY_ABOVE * above, QLL_VELOCITY_MOST);
 }
 
-static double unstable_term(const qll_branch_state *branch)
-{
-    if (branch->stable) {
-        return 0.0;
-    }
-    return 1.0 - 0.5 * branch->flow_m3s / branch->stable_flow_m3s;
-}
-
-/* The sums of one stage; each branch by its share of the water. */
+/* The sums of one stage, each branch by its share of the water; its branches are added one by one. */
 typedef struct stage_terms {
     double noise, wear;
+    double charge_flow_m3s, unstable; /* of the branch in charge, as by qll_in_charge() */
+    bool all_full;
 } stage_terms;
 
-static stage_terms terms_of(const qll_branch_state *branches, size_t count, double flow_m3s,
-                            double ratio_gauge, const qll_limits *limits)
+static const stage_terms no_branch = {.charge_flow_m3s = -1.0, .all_full = true};
+
+static inline void add_branch(stage_terms *terms, const qll_branch_load *load, double margin,
+                              double flow_m3s, const qll_limits *limits)
 {
-    stage_terms terms = {0.0, 0.0};
-    for (size_t j = 0; j < count; j++) {
-        if (!branches[j].working) {
-            continue;
-        }
-        double share = fmin(branches[j].flow_m3s / flow_m3s, 1.0);
-        double margin = branches[j].cavitation.margin;
-        double speed = branches[j].velocity_m_s / limits->velocity_high_m_s;
-        terms.noise += share * velocity_term(branches[j].velocity_m_s, limits);
-        terms.noise +=
-            share
-            * between((margin - QLL_CAVITATION_FROM) / QLL_CAVITATION_SPAN, QLL_CAVITATION_MOST);
-        terms.wear += share * fmin(speed * speed, QLL_WEAR_SPEED_MOST);
-        terms.wear += share * between(QLL_WEAR_CAVITATION * (margin - 1.0), QLL_WEAR_CAVITATION);
+    terms->all_full = terms->all_full && load->full_travel;
+    if (load->flow_m3s > terms->charge_flow_m3s) {
+        terms->charge_flow_m3s = load->flow_m3s;
+        terms->unstable = load->stable ? 0.0 : 1.0 - 0.5 * load->flow_m3s / load->stable_flow_m3s;
     }
-    double unstable = unstable_term(&branches[qll_in_charge(branches, count)]);
+    if (load->working) {
+        double share = less_of(load->flow_m3s / flow_m3s, 1.0);
+        double speed = load->velocity_m_s / limits->velocity_high_m_s;
+        double cavitation = (margin - QLL_CAVITATION_FROM) / QLL_CAVITATION_SPAN;
+        terms->noise += share * velocity_term(load->velocity_m_s, limits);
+        terms->noise += share * between(cavitation, QLL_CAVITATION_MOST);
+        terms->wear += share * less_of(speed * speed, QLL_WEAR_SPEED_MOST);
+        terms->wear += share * between(QLL_WEAR_CAVITATION * (margin - 1.0), QLL_WEAR_CAVITATION);
+    }
+}
+
+static inline void add_whole_stage(stage_terms *terms, double ratio_gauge, const qll_limits *limits)
+{
     double over = (ratio_gauge - limits->ratio_preferred)
-                  / fmax(limits->ratio_max - limits->ratio_preferred, 0.1);
-    terms.noise += between(over, QLL_RATIO_MOST) + unstable;
-    terms.noise += qll_all_full(branches, count) ? 1.0 : 0.0;
-    terms.noise = fmin(terms.noise, QLL_PENALTY_MOST);
-    terms.wear += unstable;
-    return terms;
+                  / more_of(limits->ratio_max - limits->ratio_preferred, 0.1);
+    terms->noise += between(over, QLL_RATIO_MOST) + terms->unstable;
+    terms->noise += terms->all_full ? 1.0 : 0.0;
+    terms->noise = less_of(terms->noise, QLL_PENALTY_MOST);
+    terms->wear += terms->unstable;
+}
+
+static inline double unsteady_of(const qll_site *site, double outlet_pa)
+{
+    return fabs(outlet_pa - site->barometric_pa - site->set_pa_gauge);
+}
+
+static qll_penalty penalty_unpassed(const qll_site *site, size_t stage_count)
+{
+    return (qll_penalty){.noise = QLL_PENALTY_MOST,
+                         .unsteady_pa = site->set_pa_gauge,
+                         .wear = QLL_PENALTY_MOST * (double)stage_count};
 }
 
 qll_penalty qll_point_penalty(const qll_station *station, const qll_site *site,
                               const qll_operating_point *point)
 {
     if (!point->passes) {
-        return (qll_penalty){.noise = QLL_PENALTY_MOST,
-                             .unsteady_pa = site->set_pa_gauge,
-                             .wear = QLL_PENALTY_MOST * (double)station->stage_count};
+        return penalty_unpassed(site, station->stage_count);
     }
-    qll_penalty penalty = {.unsteady_pa =
-                               fabs(point->outlet_pa - site->barometric_pa - site->set_pa_gauge)};
+    qll_penalty penalty = {.unsteady_pa = unsteady_of(site, point->outlet_pa)};
     for (size_t k = 0; k < station->stage_count; k++) {
-        double ratio = qll_gauge_ratio(point->stage_inlet_pa[k], point->stage_outlet_pa[k],
-                                       site->barometric_pa);
-        stage_terms terms = terms_of(point->branches[k], station->stages[k].branch_count,
-                                     point->flow_m3s, ratio, &site->limits);
-        penalty.noise = fmax(penalty.noise, terms.noise); /* the loudest stage is heard */
+        stage_terms terms = no_branch;
+        for (size_t j = 0; j < station->stages[k].branch_count; j++) {
+            const qll_branch_state *state = &point->branches[k][j];
+            const qll_branch_load load = {.flow_m3s = state->flow_m3s,
+                                          .stable_flow_m3s = state->stable_flow_m3s,
+                                          .velocity_m_s = state->velocity_m_s,
+                                          .working = state->working,
+                                          .stable = state->stable,
+                                          .full_travel = state->full_travel};
+            add_branch(&terms, &load, state->cavitation.margin, point->flow_m3s, &site->limits);
+        }
+        add_whole_stage(&terms,
+                        qll_gauge_ratio(point->stage_inlet_pa[k], point->stage_outlet_pa[k],
+                                        site->barometric_pa),
+                        &site->limits);
+        penalty.noise = more_of(penalty.noise, terms.noise); /* the loudest stage is heard */
         penalty.wear += terms.wear;
     }
     return penalty;
+}
+
+qll_penalty qll_stage_penalty(const qll_stage_solver *solver, const qll_site *site, double inlet_pa,
+                              double flow_m3s, const qll_stage_point *solved)
+{
+    if (!solved->passes) {
+        return penalty_unpassed(site, 1);
+    }
+    const qll_stage_drop at = qll_stage_drop_of(solver, inlet_pa, flow_m3s, solved->outlet_pa);
+    stage_terms terms = no_branch;
+    for (size_t j = 0; j < solver->stage->branch_count; j++) {
+        const qll_branch *branch = &solver->stage->branches[j];
+        const qll_branch_load load = qll_branch_load_of(solver, j, &at);
+        double margin = 0.0;
+        if (load.working) {
+            double kv_m3h = isnan(branch->valve->xfz)
+                                ? qll_opening_law_kv(branch->law, load.falloff_pa)
+                                : (double)NAN;
+            const qll_cavitation_case own = qll_branch_own_case(solver, j, &at, &load, kv_m3h);
+            margin = qll_cavitation_margin(&own);
+        }
+        add_branch(&terms, &load, margin, flow_m3s, &site->limits);
+    }
+    add_whole_stage(&terms, qll_gauge_ratio(inlet_pa, at.outlet_pa, site->barometric_pa),
+                    &site->limits);
+    return (qll_penalty){
+        .noise = terms.noise, .unsteady_pa = unsteady_of(site, at.outlet_pa), .wear = terms.wear};
 }
 
 double qll_point_weight(const qll_duty *duty, size_t supply, size_t flow)

@@ -19,6 +19,13 @@ qll_penalty qll_point_penalty(const qll_station *station, const qll_site *site,
                               const qll_operating_point *point);
 
 /**
+ * The same of a station of this one stage, from its solved point, without the states of its branches:
+ * the search asks this for millions of points.
+ */
+qll_penalty qll_stage_penalty(const qll_stage_solver *solver, const qll_site *site, double inlet_pa,
+                              double flow_m3s, const qll_stage_point *solved);
+
+/**
  * Weight of class @p flow at supply level @p supply: half its share of the flowing time, half its
  * share of the water, times the weight of the level. Sums to 1 over all points.
  */

@@ -183,6 +183,61 @@ TEST(a_scaled_valve_passes_a_scaled_flow)
     }
 }
 
+static bool same_bits(double a, double b)
+{
+    return memcmp(&a, &b, sizeof a) == 0;
+}
+
+/* The short way of the search and the full states must not differ by a bit. */
+static void check_penalty(const qll_stage *stage, double inlet_pa, double flow_m3s,
+                          qll_arena *arena)
+{
+    const qll_pipe_size *sizes[TEST_SCENE_SIZES];
+    qll_point still = {0.0, 8e5};
+    const qll_site site = scene_site(sizes, &still);
+    const qll_stage_solver *solver = solver_of(stage, arena);
+    const qll_stage_point solved = qll_stage_solve(solver, inlet_pa, flow_m3s);
+    qll_branch_state states[3] = {{.stable = true}, {.stable = true}, {.stable = true}};
+    qll_branch_state *branches[] = {states};
+    double outlet_pa = solved.outlet_pa;
+    const qll_station station = {stage, 1};
+    const qll_operating_point point = {.flow_m3s = flow_m3s,
+                                       .inlet_pa = inlet_pa,
+                                       .outlet_pa = outlet_pa,
+                                       .stage_inlet_pa = &inlet_pa,
+                                       .stage_outlet_pa = &outlet_pa,
+                                       .branches = branches,
+                                       .passes = solved.passes};
+    if (solved.passes) {
+        qll_stage_states(solver, inlet_pa, flow_m3s, outlet_pa, states);
+    }
+    qll_penalty whole = qll_point_penalty(&station, &site, &point);
+    qll_penalty alone = qll_stage_penalty(solver, &site, inlet_pa, flow_m3s, &solved);
+    CHECK(same_bits(whole.noise, alone.noise));
+    CHECK(same_bits(whole.wear, alone.wear));
+    CHECK(same_bits(whole.unsteady_pa, alone.unsteady_pa));
+}
+
+TEST(the_penalty_of_a_stage_is_that_of_its_states)
+{
+    drawn draw = {.random = qll_random_seeded(11)};
+    for (int i = 0; i < TEST_STATIONS; i++) {
+        qll_arena *arena = qll_arena_open(1 << 22);
+        draw_stage(&draw, 1 + (size_t)i % 3);
+        for (size_t j = 0; j < draw.stage.branch_count; j++) {
+            bool on_sheet = qll_random_unit(&draw.random) < 0.5;
+            draw.valves[j].valve.xfz = on_sheet ? between(&draw, 0.2, 0.6) : (double)NAN;
+            draw.branches[j].xfz_shift = i % 4 == 0 ? between(&draw, -0.5, 0.5) : 0.0;
+        }
+        for (int p = 0; p < 20; p++) {
+            double inlet_pa = TEST_SCENE_ATM + between(&draw, 0.5e5, 14e5);
+            double flow_m3s = p == 0 ? 0.0 : pow(10.0, between(&draw, -6.0, -1.5));
+            check_penalty(&draw.stage, inlet_pa, flow_m3s, arena);
+        }
+        qll_arena_close(arena);
+    }
+}
+
 /* A random two-stage station on a site, over a random duty. */
 static void check_assessment(drawn *draw, qll_arena *arena)
 {
@@ -269,6 +324,7 @@ int main(void)
     TEST_RUN(raising_a_set_point_never_lowers_the_outlet);
     TEST_RUN(equal_branches_carry_equal_flow);
     TEST_RUN(a_scaled_valve_passes_a_scaled_flow);
+    TEST_RUN(the_penalty_of_a_stage_is_that_of_its_states);
     TEST_RUN(shares_end_at_one_and_objectives_are_sums_over_points);
     return TEST_END();
 }

@@ -94,6 +94,14 @@ TEST(estimate_refuses_nonsense)
     CHECK_NEAR(qll_xfz_estimate(0, 0.9, 0.46), 0.9, 1e-15);
 }
 
+/* The mathematics library's power against three square roots. */
+TEST(scaling_by_the_inlet_is_an_eighth_root)
+{
+    for (double inlet_pa = 1e3; inlet_pa < 1e8; inlet_pa *= 1.07) {
+        CHECK_NEAR(qll_xfz_scaled(0.4, inlet_pa), 0.4 * pow(6e5 / inlet_pa, 0.125), 1e-15);
+    }
+}
+
 /* Two unequal trims have a closed form: X = A((b - a) + sqrt((a - b)^2 + 4 a b B/A))/(2 b). */
 TEST(split_of_two_trims_agrees_with_the_closed_form)
 {
@@ -132,6 +140,7 @@ int main(void)
     TEST_RUN(nonsense_is_the_worst);
     TEST_RUN(every_regime_has_a_word);
     TEST_RUN(estimate_refuses_nonsense);
+    TEST_RUN(scaling_by_the_inlet_is_an_eighth_root);
     TEST_RUN(split_of_two_trims_agrees_with_the_closed_form);
     TEST_RUN(split_refuses_what_cannot_be_split);
     return TEST_END();
