@@ -9,13 +9,10 @@
  * assumption). */
 #define QLL_DISAGREEMENT_SHARE (1.0 / 3.0)
 
-static bool refuse(const qll_peaks *all, qll_problems *problems, qll_code code, const char *says)
+static qll_status refuse(qll_peaks *all, qll_demand *demand, qll_remark why)
 {
-    qll_writer writer = qll_writer_new(all->arena);
-    qll_write_format(&writer, "scenario \"%s\": %s", all->scenario->name, says);
-    const qll_text text = qll_writer_text(&writer);
-    return qll_problems_add(
-        problems, (qll_problem){.code = code, .text = text.bytes == NULL ? says : text.bytes});
+    demand->refusal = qll_peaks_remark(all, why);
+    return all->no_memory ? QLL_NO_MEMORY : QLL_REFUSED;
 }
 
 /* ---- the choice ---- */
@@ -30,35 +27,24 @@ static qll_peak_method first_without_code(const qll_peaks *all)
                                                    : QLL_PEAK_PULSE_MODEL;
 }
 
-/* The method of the design peak; QLL_PEAK_METHOD_COUNT with a problem if there is none. */
-static qll_peak_method choose(const qll_peaks *all, qll_problems *problems)
+/* The method of the design peak: the one asked for, or the first that applies, with a warning where
+ * that is no code's. */
+static qll_peak_method choose(qll_peaks *all, qll_remarks *warnings)
 {
     const qll_peak_method asked = all->scenario->peak_method;
-    qll_writer writer = qll_writer_new(all->arena);
     if (asked != QLL_PEAK_METHOD_COUNT) {
-        if (all->applies[asked]) {
-            return asked;
-        }
-        qll_write_format(&writer, "the design peak cannot be found by %s: %s",
-                         qll_peak_method_words[asked], all->reasons[asked]);
-        const char *says = qll_writer_text(&writer).bytes;
-        refuse(all, problems, QLL_CODE_CONTRADICTION, says == NULL ? "" : says);
-        return QLL_PEAK_METHOD_COUNT;
+        return asked;
     }
     if (all->applies[QLL_PEAK_FIXTURE_UNITS_IPC]) {
         return QLL_PEAK_FIXTURE_UNITS_IPC;
     }
     const qll_peak_method next = first_without_code(all);
-    qll_write_format(&writer,
-                     "scenario \"%s\": the design peak is that of %s, which is no code figure, "
-                     "because %s",
-                     all->scenario->name,
-                     next == QLL_PEAK_METERED ? "the meter's log" : qll_peak_method_words[next],
-                     all->reasons[QLL_PEAK_FIXTURE_UNITS_IPC]);
-    const char *says = qll_writer_text(&writer).bytes;
-    qll_problems_add(problems, (qll_problem){.code = QLL_CODE_MISSING_KEY,
-                                             .level = QLL_WARNING,
-                                             .text = says == NULL ? "" : says});
+    qll_peaks_note(
+        all, warnings,
+        (qll_remark){.id = next == QLL_PEAK_METERED ? QLL_REMARK_NO_CODE_LOG : QLL_REMARK_NO_CODE,
+                     .code = QLL_CODE_MISSING_KEY,
+                     .method = next,
+                     .because = all->reasons[QLL_PEAK_FIXTURE_UNITS_IPC]});
     return next;
 }
 
@@ -136,36 +122,21 @@ static qll_status find_disagreements(qll_arena *arena, qll_demand *demand)
     return QLL_OK;
 }
 
-static void warn(const qll_scenario *scenario, qll_writer *writer, qll_problems *problems)
-{
-    qll_writer text = qll_writer_new(writer->arena);
-    const char *says = qll_writer_text(writer).bytes;
-    qll_write_format(&text, "scenario \"%s\": %s", scenario->name, says == NULL ? "" : says);
-    (void)qll_problems_add(
-        problems, (qll_problem){.code = QLL_CODE_OUT_OF_RANGE,
-                                .level = QLL_WARNING,
-                                .text = says == NULL ? NULL : qll_writer_text(&text).bytes});
-}
-
 /* What a log can only say in part. */
-static void warn_of_log(const qll_scenario *scenario, qll_arena *arena, qll_problems *problems)
+static void warn_of_log(qll_peaks *all, qll_remarks *warnings)
 {
-    const qll_metered *log = scenario->metered;
+    const qll_metered *log = all->scenario->metered;
     if (log->interval_s > QLL_RESOLVED_S) {
-        qll_writer writer = qll_writer_new(arena);
-        qll_write_format(&writer,
-                         "the log's readings are %.6g s apart; they hide the peak, and how often "
-                         "flow is low or none: log at 1 min or finer",
-                         log->interval_s);
-        warn(scenario, &writer, problems);
+        qll_peaks_note(all, warnings,
+                       (qll_remark){.id = QLL_REMARK_LOG_COARSE,
+                                    .code = QLL_CODE_OUT_OF_RANGE,
+                                    .figures = {log->interval_s}});
     }
     if (log->time_s < QLL_DAY_S) {
-        qll_writer writer = qll_writer_new(arena);
-        qll_write_format(&writer,
-                         "the log holds %.3g h and is taken for the whole day: log a week, with "
-                         "its nights and its weekend",
-                         log->time_s / 3600.0);
-        warn(scenario, &writer, problems);
+        qll_peaks_note(all, warnings,
+                       (qll_remark){.id = QLL_REMARK_LOG_SHORT,
+                                    .code = QLL_CODE_OUT_OF_RANGE,
+                                    .figures = {log->time_s}});
     }
 }
 
@@ -187,39 +158,52 @@ static void take_log(const qll_metered *log, qll_demand *demand)
     demand->is_metered = true;
 }
 
-qll_status qll_demand_of(const qll_scenario *scenario, qll_arena *arena, qll_demand *demand,
-                         qll_problems *problems)
+/* Takes the estimate of the design's method and whatever the log says. */
+static qll_status take_choice(qll_peaks *all, qll_demand *demand)
+{
+    const qll_scenario *scenario = all->scenario;
+    qll_remarks warnings = {0};
+    const qll_peak_method method = choose(all, &warnings);
+    demand->warnings = warnings.first;
+    if (scenario->peak_method == method && !all->applies[method] && !all->no_memory) {
+        return refuse(all, demand,
+                      (qll_remark){.id = QLL_REMARK_METHOD_FAILS,
+                                   .code = QLL_CODE_CONTRADICTION,
+                                   .method = method,
+                                   .because = all->reasons[method]});
+    }
+    const qll_status status = list_estimates(all, method, demand);
+    if (status == QLL_OK && demand->peak_m3s <= 0.0) {
+        return refuse(all, demand,
+                      (qll_remark){.id = scenario->metered == NULL ? QLL_REMARK_NOTHING_DRAWS
+                                                                   : QLL_REMARK_NOTHING_FLOWS,
+                                   .code = QLL_CODE_EMPTY_LIST});
+    }
+    if (status == QLL_OK && scenario->metered != NULL) {
+        take_log(scenario->metered, demand);
+        warn_of_log(all, &warnings);
+    }
+    demand->warnings = warnings.first;
+    return status == QLL_OK && all->no_memory ? QLL_NO_MEMORY : status;
+}
+
+qll_status qll_demand_of(const qll_scenario *scenario, qll_arena *arena, qll_demand *demand)
 {
     *demand = (qll_demand){.scenario = scenario};
     qll_peaks all = {.scenario = scenario, .arena = arena};
     const char *fault = qll_scenario_fault(scenario);
     if (fault != NULL) {
-        (void)refuse(&all, problems, QLL_CODE_OUT_OF_RANGE, fault);
-        return QLL_REFUSED;
+        return refuse(
+            &all, demand,
+            (qll_remark){.id = QLL_REMARK_FAULT, .code = QLL_CODE_OUT_OF_RANGE, .name = fault});
     }
     qll_status status = greatest_continuous(scenario, arena, &all.continuous_m3s);
     if (status == QLL_OK) {
         demand->continuous_peak_m3s = all.continuous_m3s;
         status = estimate_all(&all, demand);
     }
-    if (status != QLL_OK) {
-        return status;
-    }
-    const qll_peak_method method = all.no_memory ? QLL_PEAK_PULSE_MODEL : choose(&all, problems);
-    if (method == QLL_PEAK_METHOD_COUNT) {
-        return QLL_REFUSED;
-    }
-    status = list_estimates(&all, method, demand);
-    if (status == QLL_OK && demand->peak_m3s <= 0.0) {
-        (void)refuse(&all, problems, QLL_CODE_EMPTY_LIST,
-                     scenario->metered == NULL
-                         ? "nothing draws water; give people, fixtures or a continuous flow"
-                         : "nothing flows in the meter's log");
-        return QLL_REFUSED;
-    }
-    if (status == QLL_OK && scenario->metered != NULL) {
-        take_log(scenario->metered, demand);
-        warn_of_log(scenario, arena, problems);
+    if (status == QLL_OK) {
+        status = take_choice(&all, demand);
     }
     return status == QLL_OK ? find_disagreements(arena, demand) : status;
 }

@@ -2,6 +2,7 @@
 #ifndef QUELL_DEMAND_DEMAND_H
 #define QUELL_DEMAND_DEMAND_H
 
+#include "demand/remark.h"
 #include "demand/resolve.h"
 #include "demand/scenario.h"
 #include "numeric/curve.h"
@@ -140,9 +141,9 @@ typedef struct qll_disagreement {
 typedef struct qll_peak_estimate {
     qll_peak_method method;
     double peak_m3s;
-    const char *table;  /* code table or study, with edition */
-    const char *source; /* as printed */
-    const char *note;   /* limits of validity, what was assumed; "" if none */
+    const char *table;       /* code table or study, with edition */
+    const char *source;      /* as printed */
+    const qll_remark *notes; /* limits of validity, what was assumed; NULL = none */
 } qll_peak_estimate;
 
 typedef struct qll_demand {
@@ -156,7 +157,9 @@ typedef struct qll_demand {
     qll_loading_sum loading[QLL_LOADING_TABLE_COUNT];
     const qll_disagreement *disagreements; /* with the chosen estimate */
     size_t disagreement_count;
-    qll_resolved resolved; /* what the readings of its log hide */
+    qll_resolved resolved;      /* what the readings of its log hide */
+    const qll_remark *warnings; /* NULL = none */
+    const qll_remark *refusal;  /* when it was refused: why */
     bool is_metered; /* the day is the log's: its hours may be NaN, its leak is not told apart */
     qll_pulse_day day;
 } qll_demand;
@@ -166,10 +169,10 @@ typedef struct qll_demand {
  * fixture units, which a reviewer accepts without being asked; where they do not apply, the first
  * that does of the meter's log, simultaneous use and the pulse model, with a warning. The survey may name another.
  *
- * @return QLL_OK, QLL_NO_MEMORY, or QLL_REFUSED with a problem (no place) if no method applies,
- *         or the one asked for does not
+ * @return QLL_OK, perhaps with warnings; QLL_NO_MEMORY; or QLL_REFUSED with demand->refusal if no
+ *         method applies, or the one asked for does not
  */
 QLL_MUST_USE qll_status qll_demand_of(const qll_scenario *scenario, qll_arena *arena,
-                                      qll_demand *demand, qll_problems *problems);
+                                      qll_demand *demand);
 
 #endif

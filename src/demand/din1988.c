@@ -6,10 +6,6 @@
 #include <assert.h>
 #include <math.h>
 
-/* Limits of validity (from memory). */
-#define QLL_DIN_LEAST_M3S 0.2e-3
-#define QLL_DIN_MOST_M3S  500e-3
-
 qll_status qll_din1988_read(const char *use, qll_arena *arena, qll_din1988 *result)
 {
     *result = (qll_din1988){.a = (double)NAN, .b = (double)NAN, .c = (double)NAN};

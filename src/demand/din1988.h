@@ -4,6 +4,10 @@
 
 #include "demand/scenario.h"
 
+/* The sums of calculation flows for which the formula holds: DIN 1988-300:2012-05 (from memory). */
+#define QLL_DIN_LEAST_M3S 0.2e-3
+#define QLL_DIN_MOST_M3S  500e-3
+
 /** Constants of V_S = a (sum V_R)^b - c, flows in l/s. */
 typedef struct qll_din1988 {
     const char *use, *source;

@@ -10,28 +10,24 @@ static const char *const din_uses[QLL_USE_COUNT] = {
 #undef QLL_USE_DIN
 };
 
-static const char *din_reason(qll_peaks *all, const qll_din1988 *din, const qll_din1988_sum *sum)
+static const qll_remark *din_reason(qll_peaks *all, const qll_din1988 *din,
+                                    const qll_din1988_sum *sum)
 {
-    qll_writer writer = qll_writer_new(all->arena);
     if (!qll_scenario_has_fixtures(all->scenario)) {
-        return "the scenario lists no fixtures";
+        return qll_peaks_remark(all, (qll_remark){.id = QLL_REMARK_NO_FIXTURES});
     }
     if (din->use == NULL) {
-        qll_write_format(&writer, "DIN 1988-300 has no constants for a %s",
-                         qll_use_words[all->scenario->use]);
-        return qll_peaks_written(all, &writer);
+        return qll_peaks_remark(
+            all, (qll_remark){.id = QLL_REMARK_DIN_NO_USE, .use = all->scenario->use});
     }
     if (sum->missing != NULL) {
-        qll_write_format(&writer, "DIN 1988-300 has no calculation flow for \"%s\"; give it a flow",
-                         sum->missing->word);
-        return qll_peaks_written(all, &writer);
+        return qll_peaks_remark(
+            all, (qll_remark){.id = QLL_REMARK_DIN_NO_FLOW, .name = sum->missing->word});
     }
     if (isnan(qll_din1988_flow_m3s(din, sum->sum_m3s))) {
-        qll_write_format(&writer,
-                         "its calculation flows add up to %.3f L/s and DIN 1988-300 holds from 0.2 "
-                         "to 500 L/s",
-                         sum->sum_m3s * 1e3);
-        return qll_peaks_written(all, &writer);
+        return qll_peaks_remark(
+            all, (qll_remark){.id = QLL_REMARK_DIN_RANGE,
+                              .figures = {sum->sum_m3s, QLL_DIN_LEAST_M3S, QLL_DIN_MOST_M3S}});
     }
     return NULL;
 }
@@ -60,15 +56,15 @@ qll_status qll_estimate_din(qll_peaks *all)
     }
     const double formula_m3s = qll_din1988_flow_m3s(&din, sum.sum_m3s);
     const double peak_m3s = governing_m3s(all->scenario, &sum, formula_m3s);
-    qll_writer note = qll_writer_new(all->arena);
-    qll_write_format(&note,
-                     "Calculation flows add up to %.3f L/s, cold and hot side together; \"%s\", "
-                     "a %.3g, b %.3g, c %.3g.",
-                     sum.sum_m3s * 1e3, din.use, din.a, din.b, din.c);
+    qll_remarks notes = {0};
+    qll_peaks_note(all, &notes,
+                   (qll_remark){.id = QLL_REMARK_DIN,
+                                .table = din.use,
+                                .figures = {sum.sum_m3s, din.a, din.b, din.c}});
     if (peak_m3s != formula_m3s) {
-        qll_write(&note, " The two largest outlets of one usage unit govern (rule from memory).");
+        qll_peaks_note(all, &notes, (qll_remark){.id = QLL_REMARK_DIN_UNIT});
     }
-    qll_write(&note, qll_peaks_continuous_note(all));
+    qll_peaks_note_continuous(all, &notes);
     qll_peaks_add(all, (qll_peak_estimate){
                            .method = QLL_PEAK_DIN_1988_300,
                            .peak_m3s = peak_m3s + all->continuous_m3s,
@@ -76,7 +72,7 @@ qll_status qll_estimate_din(qll_peaks *all)
                            .source = "DIN 1988-300:2012-05, V_S = a (sum V_R)^b - c; calculation "
                                      "flows with their source in data/fixtures.csv; draws over 15 "
                                      "minutes in full",
-                           .note = qll_peaks_written(all, &note),
+                           .notes = notes.first,
                        });
     return QLL_OK;
 }

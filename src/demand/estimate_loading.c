@@ -54,57 +54,50 @@ static bool rises(qll_loading_graph graph)
     return true;
 }
 
-static const char *loading_reason(qll_peaks *all, const loading_table *table,
-                                  const qll_loading_sum *sum, qll_loading_graph graph)
+static const qll_remark *loading_reason(qll_peaks *all, const loading_table *table,
+                                        const qll_loading_sum *sum, qll_loading_graph graph)
 {
-    qll_writer writer = qll_writer_new(all->arena);
+    qll_remark reason = {.table = table->name, .figures = {sum->units}};
     if (!qll_scenario_has_fixtures(all->scenario)) {
-        return "the scenario lists no fixtures";
-    }
-    if (sum->missing != NULL) {
-        qll_write_format(&writer, "%s has no loading units for \"%s\"", table->name,
-                         sum->missing->word);
+        reason.id = QLL_REMARK_NO_FIXTURES;
+    } else if (sum->missing != NULL) {
+        reason.id = QLL_REMARK_NO_LOADING;
+        reason.name = sum->missing->word;
     } else if (graph.count == 0) {
-        qll_write_format(&writer,
-                         "the graph that turns its %.1f units of %s into a flow is not in the "
-                         "program; give points read off the graph",
-                         sum->units, table->name);
+        reason.id = QLL_REMARK_NO_GRAPH;
     } else if (!rises(graph)) {
-        return "the points read off the graph do not rise";
+        reason.id = QLL_REMARK_GRAPH_FALLS;
     } else if (sum->units < graph.points[0].x || sum->units > graph.points[graph.count - 1].x) {
-        qll_write_format(&writer,
-                         "its %.1f units of %s lie outside the points read off the graph, %.6g to "
-                         "%.6g",
-                         sum->units, table->name, graph.points[0].x,
-                         graph.points[graph.count - 1].x);
+        reason.id = QLL_REMARK_OUTSIDE_GRAPH;
+        reason.figures[1] = graph.points[0].x;
+        reason.figures[2] = graph.points[graph.count - 1].x;
     } else {
         return NULL;
     }
-    return qll_peaks_written(all, &writer);
+    return qll_peaks_remark(all, reason);
 }
 
 static void estimate_table(qll_peaks *all, qll_loading_table which, const qll_loading_sum *sum)
 {
     const loading_table *table = &tables[which];
     const qll_loading_graph graph = all->scenario->graphs[which];
-    const char *reason = loading_reason(all, table, sum, graph);
+    const qll_remark *reason = loading_reason(all, table, sum, graph);
     all->reasons[table->method] = reason;
     if (reason != NULL) {
         return;
     }
     const qll_curve curve = {.points = graph.points, .count = graph.count};
-    qll_writer note = qll_writer_new(all->arena);
-    qll_write_format(&note,
-                     "%.1f loading units, each fixture counted once for cold and hot; straight "
-                     "lines between %zu points read off the graph.",
-                     sum->units, graph.count);
-    qll_write(&note, qll_peaks_continuous_note(all));
+    qll_remarks notes = {0};
+    qll_peaks_note(
+        all, &notes,
+        (qll_remark){.id = QLL_REMARK_LOADING, .figures = {sum->units, (double)graph.count}});
+    qll_peaks_note_continuous(all, &notes);
     qll_peaks_add(all, (qll_peak_estimate){
                            .method = table->method,
                            .peak_m3s = qll_curve_at(curve, sum->units) + all->continuous_m3s,
                            .table = table->name,
                            .source = table->source,
-                           .note = qll_peaks_written(all, &note),
+                           .notes = notes.first,
                        });
 }
 

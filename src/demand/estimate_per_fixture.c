@@ -44,24 +44,22 @@ static void add_band(qll_peaks *all, const qll_table *table, size_t row, double 
     const double least = qll_table_number(table, row, qll_table_column(table, "min_gpm"));
     const double most = qll_table_number(table, row, qll_table_column(table, "max_gpm"));
     double gpm = fmax(each * outlets, least);
-    qll_writer note = qll_writer_new(all->arena);
-    qll_write_format(&note,
-                     "A band to check others by, no code: %.0f fixtures at %.2f gpm; the table's "
-                     "least for so many is %.0f gpm (%.2f L/s)",
-                     outlets, each, least, least * QLL_GPM_M3S * 1e3);
     if (!isnan(most)) {
         gpm = fmin(gpm, most);
-        qll_write_format(&note, ", its most %.0f gpm (%.2f L/s)", most, most * QLL_GPM_M3S * 1e3);
     }
-    qll_write(&note, ".");
-    qll_write(&note, qll_peaks_continuous_note(all));
+    qll_remarks notes = {0};
+    qll_peaks_note(all, &notes,
+                   (qll_remark){.id = QLL_REMARK_BAND,
+                                .figures = {outlets, each * QLL_GPM_M3S, least * QLL_GPM_M3S,
+                                            most * QLL_GPM_M3S}});
+    qll_peaks_note_continuous(all, &notes);
     qll_peaks_add(all, (qll_peak_estimate){
                            .method = QLL_PEAK_PER_FIXTURE,
                            .peak_m3s = gpm * QLL_GPM_M3S + all->continuous_m3s,
                            .table = "older trade table \"water for public buildings\"",
                            .source = "older trade table \"water for public buildings\", as printed "
                                      "by a supply house; its first publication is not named there",
-                           .note = qll_peaks_written(all, &note),
+                           .notes = notes.first,
                        });
 }
 
@@ -70,7 +68,8 @@ qll_status qll_estimate_per_fixture(qll_peaks *all)
     const char *building = buildings[all->scenario->use];
     const double outlets = count_outlets(all->scenario);
     if (outlets <= 0.0) {
-        all->reasons[QLL_PEAK_PER_FIXTURE] = "the scenario lists no fixtures";
+        all->reasons[QLL_PEAK_PER_FIXTURE] =
+            qll_peaks_remark(all, (qll_remark){.id = QLL_REMARK_NO_FIXTURES});
         return QLL_OK;
     }
     const qll_text source = {.bytes = (const char *)qll_file_gpm_per_fixture,
@@ -85,7 +84,8 @@ qll_status qll_estimate_per_fixture(qll_peaks *all)
     }
     const size_t row = find_band(&table, building, outlets);
     if (row == table.row_count) {
-        all->reasons[QLL_PEAK_PER_FIXTURE] = "the trade table has no such building";
+        all->reasons[QLL_PEAK_PER_FIXTURE] =
+            qll_peaks_remark(all, (qll_remark){.id = QLL_REMARK_NO_BAND});
         return QLL_OK;
     }
     add_band(all, &table, row, outlets);

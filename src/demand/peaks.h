@@ -4,25 +4,37 @@
 
 #include "demand/demand.h"
 
-/** Estimates by method, and for a method that does not apply the reason, half a sentence. */
+/** Remarks in the order in which they were made. */
+typedef struct qll_remarks {
+    const qll_remark *first;
+    qll_remark *last;
+} qll_remarks;
+
+/** Estimates by method, and for a method that does not apply the reason. */
 typedef struct qll_peaks {
     const qll_scenario *scenario;
     qll_arena *arena;
     double continuous_m3s; /* the greatest sum of continuous flows of the day */
     bool applies[QLL_PEAK_METHOD_COUNT];
     qll_peak_estimate estimates[QLL_PEAK_METHOD_COUNT];
-    const char *reasons[QLL_PEAK_METHOD_COUNT];
+    const qll_remark *reasons[QLL_PEAK_METHOD_COUNT];
     bool no_memory;
 } qll_peaks;
 
 /** The text of @p writer; "" without memory, which is remembered. */
 const char *qll_peaks_written(qll_peaks *all, qll_writer *writer);
 
+/** A copy of @p remark in the arena; never NULL: lack of memory is remembered. */
+const qll_remark *qll_peaks_remark(qll_peaks *all, qll_remark remark);
+
+/** Adds @p remark to @p list; lack of memory is remembered. */
+void qll_peaks_note(qll_peaks *all, qll_remarks *list, qll_remark remark);
+
 /** Adds an estimate; its peak must be finite. */
 void qll_peaks_add(qll_peaks *all, qll_peak_estimate estimate);
 
-/** " Continuous flows are added to it." where there are any, else "". */
-const char *qll_peaks_continuous_note(const qll_peaks *all);
+/** Notes that continuous flows are added, where there are any. */
+void qll_peaks_note_continuous(qll_peaks *all, qll_remarks *list);
 
 /* Each adds its methods' estimates or reasons; QLL_OK or QLL_NO_MEMORY. */
 

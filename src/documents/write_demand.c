@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-static void put_estimates(qll_json *json, const qll_demand *demand)
+static void put_estimates(qll_json *json, const qll_wording *wording, const qll_demand *demand)
 {
     qll_json_key(json, "estimates");
     qll_json_open_list(json);
@@ -14,7 +14,9 @@ static void put_estimates(qll_json *json, const qll_demand *demand)
         qll_json_put_number(json, "peak_flow_m3s", estimate->peak_m3s);
         qll_json_put_text(json, "table", estimate->table == NULL ? "" : estimate->table);
         qll_json_put_text(json, "source", estimate->source);
-        qll_json_put_text(json, "note", estimate->note == NULL ? "" : estimate->note);
+        const char *note = qll_wording_notes(json->writer->arena, wording, estimate->notes);
+        json->writer->no_memory = json->writer->no_memory || note == NULL;
+        qll_json_put_text(json, "note", note == NULL ? "" : note);
         qll_json_put_bool(json, "chosen", i == demand->chosen);
         qll_json_close_object(json);
     }
@@ -91,7 +93,7 @@ void qll_demand_write(qll_json *json, const qll_demand_findings *findings)
         const qll_demand *demand = &findings->demands[i];
         qll_json_open_object(json);
         qll_json_put_scenario_head(json, demand);
-        put_estimates(json, demand);
+        put_estimates(json, &wording, demand);
         put_disagreements(json, demand, findings->survey->units);
         put_loading_units(json, demand);
         qll_json_put_number(json, "continuous_peak_flow_m3s", demand->continuous_peak_m3s);

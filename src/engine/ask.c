@@ -36,6 +36,11 @@ void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const
                                        });
 }
 
+qll_language qll_asked_language(const qll_asked *asked)
+{
+    return asked->question->form == QLL_FORM_JSON ? QLL_LANGUAGE_EN : asked->language;
+}
+
 qll_status qll_asked_finish(const qll_asked *asked)
 {
     if (asked->writer.no_memory || asked->assumed.no_memory) {
@@ -204,6 +209,13 @@ static qll_status hand_over(qll_asked *asked, qll_status status, qll_answer *ans
     }
     for (size_t i = 0; i < count; i++) {
         problems[i] = asked->problems.kept[i];
+        if (problems[i].level == QLL_WARNING) {
+            /* Those that come with an answer are read by whoever reads the answer. */
+            problems[i].text =
+                qll_phrase(asked->arena, qll_asked_language(asked), problems[i].text);
+            problems[i].hint =
+                qll_phrase(asked->arena, qll_asked_language(asked), problems[i].hint);
+        }
     }
     answer->problems = problems;
     answer->problem_count = count;

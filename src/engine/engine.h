@@ -35,6 +35,9 @@ QLL_MUST_USE qll_status qll_ask_report(qll_asked *asked);
 void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const char *text,
                       const char *hint);
 
+/** The language of what people read of this answer: machine documents are in the first. */
+qll_language qll_asked_language(const qll_asked *asked);
+
 /** QLL_OK, or why the answer cannot be handed over. */
 QLL_MUST_USE qll_status qll_asked_finish(const qll_asked *asked);
 

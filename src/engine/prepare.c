@@ -84,6 +84,33 @@ static void place_problems(qll_asked *asked, const qll_prepared *prepared, size_
     }
 }
 
+/* What was remarked on a scenario, as a problem; at its place in the survey by place_problems(). */
+static void add_remark(qll_asked *asked, const qll_prepared *prepared, const qll_demand *demand,
+                       const qll_remark *remark, qll_level level)
+{
+    const qll_wording wording = {.units = prepared->survey.units,
+                                 .language = qll_asked_language(asked)};
+    qll_writer what = qll_writer_new(asked->arena);
+    qll_wording_remark(&what, &wording, remark);
+    const qll_filling fillings[] = {{"name", demand->scenario->name},
+                                    {"what", qll_writer_text(&what).bytes}};
+    qll_writer text = qll_writer_new(asked->arena);
+    qll_say_with(&text, wording.language, QLL_SAYS_OF_SCENARIO, fillings, 2);
+    qll_problems_add(
+        &asked->problems,
+        (qll_problem){.code = remark->code, .level = level, .text = qll_writer_text(&text).bytes});
+}
+
+static void add_remarks(qll_asked *asked, const qll_prepared *prepared, const qll_demand *demand)
+{
+    for (const qll_remark *one = demand->warnings; one != NULL; one = one->next) {
+        add_remark(asked, prepared, demand, one, QLL_WARNING);
+    }
+    if (demand->refusal != NULL) {
+        add_remark(asked, prepared, demand, demand->refusal, QLL_REFUSAL);
+    }
+}
+
 static qll_status make_demands(qll_asked *asked, qll_prepared *prepared)
 {
     size_t count = prepared->survey.scenario_count;
@@ -94,11 +121,11 @@ static qll_status make_demands(qll_asked *asked, qll_prepared *prepared)
     for (size_t i = 0; i < count; i++) {
         size_t first = asked->problems.kept_count;
         qll_demand *demand = &prepared->demands[i];
-        qll_status status =
-            qll_demand_of(&prepared->survey.scenarios[i], asked->arena, demand, &asked->problems);
+        qll_status status = qll_demand_of(&prepared->survey.scenarios[i], asked->arena, demand);
         if (status == QLL_NO_MEMORY) {
             return status;
         }
+        add_remarks(asked, prepared, demand);
         place_problems(asked, prepared, first, i);
         for (size_t e = 0; status == QLL_OK && e < demand->estimate_count; e++) {
             add_source(asked, prepared, demand->estimates[e].source);

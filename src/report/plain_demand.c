@@ -29,13 +29,14 @@ static void write_estimates(qll_writer *writer, const qll_wording *wording,
     }
     qll_columns_flush(&table);
     for (size_t i = 0; i < demand->estimate_count; i++) {
-        if (demand->estimates[i].note[0] != '\0') {
+        if (demand->estimates[i].notes != NULL) {
             qll_writer first = qll_writer_new(writer->arena);
             qll_write_format(&first,
                              "  %s: ", qll_say_method(language, demand->estimates[i].method));
             writer->no_memory = writer->no_memory || first.no_memory;
             qll_text head = qll_writer_text(&first);
-            const char *note = qll_phrase(writer->arena, language, demand->estimates[i].note);
+            const char *note =
+                qll_wording_notes(writer->arena, wording, demand->estimates[i].notes);
             writer->no_memory = writer->no_memory || note == NULL;
             qll_write_wrapped(writer, head.bytes == NULL ? "" : head.bytes,
                               qll_text_of(note == NULL ? "" : note));

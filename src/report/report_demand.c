@@ -33,10 +33,10 @@ static void write_notes(qll_report *report, const qll_demand *demand)
     }
     for (size_t i = 0; i < demand->estimate_count; i++) {
         const qll_peak_estimate *estimate = &demand->estimates[i];
-        if (estimate->note[0] != '\0') {
+        if (estimate->notes != NULL) {
             const qll_filling fillings[] = {
                 {"method", qll_say_method(language, estimate->method)},
-                {"note", qll_phrase(report->arena, language, estimate->note)}};
+                {"note", qll_wording_notes(report->arena, &report->wording, estimate->notes)}};
             qll_sheet_item(report->sheet, qll_report_fill(report, QLL_SAYS_NOTE_OF, fillings, 2));
         }
     }

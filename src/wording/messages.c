@@ -18,6 +18,8 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #define QLL_ADVICE_TEXT(name)       [QLL_SAYS_ADVICE_##name] = "ADVICE_" #name,
 #define QLL_LIMIT_TEXT(name, word)  [QLL_SAYS_LIMIT_FROM_##name] = "LIMIT_FROM_" #name,
 #define QLL_USE_TEXT(name, ...)     [QLL_SAYS_USE_##name] = "USE_" #name,
+#define QLL_PEOPLE_TEXT(name, ...)  [QLL_SAYS_PEOPLE_##name] = "PEOPLE_" #name,
+#define QLL_REMARK_TEXT(name)       [QLL_SAYS_REMARK_##name] = "REMARK_" #name,
 #define QLL_HELP_TEXT(name, word)   [QLL_SAYS_HELP_##name] = "HELP_" #name,
 #define QLL_PHRASE_TEXT(name)       [QLL_SAYS_##name] = #name,
 #define QLL_MEND_TEXT(name, w, s)   [QLL_SAYS_MEND_##name] = "MEND_" #name,
@@ -34,6 +36,9 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
     QLL_FIGURE_LIST(QLL_PHRASE_TEXT)
     QLL_METERED_LIST(QLL_PHRASE_TEXT)
     QLL_LOG_MEND_LIST(QLL_MEND_TEXT)
+    QLL_SAID_LIST(QLL_PHRASE_TEXT)
+    QLL_USE_LIST(QLL_PEOPLE_TEXT)
+    QLL_REMARK_LIST(QLL_REMARK_TEXT)
     QLL_USE_LIST(QLL_USE_TEXT)
     QLL_RULE_LIST(QLL_LIMIT_TEXT)
     QLL_REPORT_LIST(QLL_PHRASE_TEXT)
@@ -45,6 +50,8 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #undef QLL_ADVICE_TEXT
 #undef QLL_LIMIT_TEXT
 #undef QLL_USE_TEXT
+#undef QLL_PEOPLE_TEXT
+#undef QLL_REMARK_TEXT
 #undef QLL_HELP_TEXT
 #undef QLL_PHRASE_TEXT
 #undef QLL_MEND_TEXT

@@ -3,6 +3,7 @@
 #ifndef QUELL_WORDING_MESSAGES_H
 #define QUELL_WORDING_MESSAGES_H
 
+#include "demand/remark.h"
 #include "demand/scenario.h"
 #include "search/search.h"
 #include "signals/flow_log.h"
@@ -82,6 +83,9 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(PLAIN_HOURS_WEEK) X(HEAD_WEEKDAYS) X(HEAD_WEEKENDS) X(PLAIN_CHANGES) X(HEAD_NO_FLOW)        \
     X(HEAD_OR_LESS) X(CHANGE) X(LOW_FLOW_MEANS)
 
+/* Words in remarks on a demand, and the sentence around one about a whole scenario. */
+#define QLL_SAID_LIST(X) X(OF_SCENARIO) X(PRIVATE) X(PUBLIC)
+
 /* What only the sheets of a report say; catalogues of their own, report_*.c. */
 #define QLL_REPORT_LIST(X)                                                                        \
     X(PAGE_OF) X(REPORT_TITLE) X(SECTION_COVER) X(SECTION_SURVEY) X(SECTION_DEMAND)               \
@@ -135,6 +139,8 @@ typedef enum qll_message {
 #define QLL_SAYS_MEND_NAME(name, w, s)   QLL_SAYS_MEND_##name,
 #define QLL_SAYS_LIMIT_NAME(name, word)  QLL_SAYS_LIMIT_FROM_##name,
 #define QLL_SAYS_USE_NAME(name, ...)     QLL_SAYS_USE_##name,
+#define QLL_SAYS_PEOPLE_NAME(name, ...)  QLL_SAYS_PEOPLE_##name,
+#define QLL_SAYS_REMARK_NAME(name)       QLL_SAYS_REMARK_##name,
 #define QLL_SAYS_NAME(name)              QLL_SAYS_##name,
     QLL_FINDING_LIST(QLL_SAYS_FINDING_NAME)
     QLL_RULE_LIST(QLL_SAYS_RULE_NAME)
@@ -149,6 +155,9 @@ typedef enum qll_message {
     QLL_FIGURE_LIST(QLL_SAYS_NAME)
     QLL_METERED_LIST(QLL_SAYS_NAME)
     QLL_LOG_MEND_LIST(QLL_SAYS_MEND_NAME)
+    QLL_SAID_LIST(QLL_SAYS_NAME)
+    QLL_USE_LIST(QLL_SAYS_PEOPLE_NAME)
+    QLL_REMARK_LIST(QLL_SAYS_REMARK_NAME)
     QLL_USE_LIST(QLL_SAYS_USE_NAME)
     QLL_RULE_LIST(QLL_SAYS_LIMIT_NAME)
     QLL_REPORT_LIST(QLL_SAYS_NAME)
@@ -166,6 +175,8 @@ typedef enum qll_message {
 #undef QLL_SAYS_NAME
 #undef QLL_SAYS_LIMIT_NAME
 #undef QLL_SAYS_USE_NAME
+#undef QLL_SAYS_PEOPLE_NAME
+#undef QLL_SAYS_REMARK_NAME
 
 /* clang-format on */
 
@@ -194,8 +205,8 @@ const char *qll_say_method(qll_language language, qll_peak_method method);
 const char *qll_say_mend(qll_language language, qll_log_mend_kind kind);
 
 /**
- * A text that another module wrote in the first language: why a default was taken, what an estimate
- * holds for. A text that is known comes back in @p language, another as it is; NULL without
+ * A text that another module wrote in the first language: why a default was taken, where a figure
+ * comes from, what a warning says. A text that is known comes back in @p language, another as it is; NULL without
  * memory.
  */
 const char *qll_phrase(qll_arena *arena, qll_language language, const char *text);

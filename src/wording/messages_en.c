@@ -280,6 +280,114 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_LOW_FLOW_MEANS] =
         "{flow} is a tenth of the greatest design peak: about where one direct acting valve "
         "sized for that peak stops being stable (an estimate, docs/theory/stability.md).",
+    [QLL_SAYS_OF_SCENARIO] = "scenario \"{name}\": {what}",
+    [QLL_SAYS_PRIVATE] = "private",
+    [QLL_SAYS_PUBLIC] = "public",
+    [QLL_SAYS_PEOPLE_APARTMENT] = "people",
+    [QLL_SAYS_PEOPLE_HOUSE] = "people",
+    [QLL_SAYS_PEOPLE_OFFICE] = "occupants",
+    [QLL_SAYS_PEOPLE_HOTEL] = "guests",
+    [QLL_SAYS_PEOPLE_SCHOOL] = "pupils",
+    [QLL_SAYS_PEOPLE_HOSPITAL] = "beds",
+    [QLL_SAYS_PEOPLE_RESTAURANT] = "meals",
+    [QLL_SAYS_REMARK_PULSE] =
+        "Not passed for {share} of the busiest hour of {day} with {count} {people}, as it is on "
+        "average; leak and continuous flows included.",
+    [QLL_SAYS_REMARK_PULSE_READ_AS] =
+        "Real days have busier hours than an average one: read it as the flow the station works "
+        "at, not as a code figure.",
+    [QLL_SAYS_REMARK_NO_HOURS] = "No hours are known for {day}; those of a weekday are taken.",
+    [QLL_SAYS_REMARK_LOG] =
+        "Greatest mean over {mean} in {covered} of readings every {interval}; a longer log would "
+        "hold a greater one.",
+    [QLL_SAYS_REMARK_LOG_HIDES] =
+        "Readings so far apart resolve neither the peak nor low flow: never size from them alone.",
+    [QLL_SAYS_REMARK_LOG_FACTOR] =
+        "The figure is that mean times {times}: in a simulated building ({use}, {count} {people}) "
+        "whose readings rise as high, single seconds rise so much higher. It depends on the use "
+        "and rather lies too high.",
+    [QLL_SAYS_REMARK_GIVEN] = "Continuous flows are taken to be part of it.",
+    [QLL_SAYS_REMARK_CONTINUOUS] = "Continuous flows are added to it.",
+    [QLL_SAYS_REMARK_DIN] =
+        "Calculation flows add up to {flow}, cold and hot side together; \"{table}\", a {a}, b "
+        "{b}, c {c}.",
+    [QLL_SAYS_REMARK_DIN_UNIT] =
+        "The two largest outlets of one usage unit govern (rule from memory).",
+    [QLL_SAYS_REMARK_LOADING] =
+        "{value} loading units, each fixture counted once for cold and hot; straight lines "
+        "between {count} points read off the graph.",
+    [QLL_SAYS_REMARK_BAND] =
+        "A band to check others by, no code: {count} fixtures at {flow}; the table's least for so "
+        "many is {low}[, its most {high}].",
+    [QLL_SAYS_REMARK_UNITS_TANK] =
+        "{value} fixture units ({use}), flush tank column, straight lines between the table's "
+        "points.",
+    [QLL_SAYS_REMARK_UNITS_FLUSH] =
+        "{value} fixture units ({use}), flushometer column, straight lines between the table's "
+        "points.",
+    [QLL_SAYS_REMARK_UNITS_OTHER] =
+        "The table has no {use} entry for \"{name}\"; the one it has is counted.",
+    [QLL_SAYS_REMARK_QUANTILE] = "Not passed for {share} of the peak hour; exact.",
+    [QLL_SAYS_REMARK_STEPS] =
+        "Flows are laid on steps of {flow}, which moves it by less than {most}.",
+    [QLL_SAYS_REMARK_HOMES] =
+        "The probabilities are those of each home's own peak hour; taken for all homes at once "
+        "they are on the safe side.",
+    [QLL_SAYS_REMARK_NORMAL_WITHIN] =
+        "For comparison. The study uses it where 5 fixtures or more are busy on average; here "
+        "{value} are, within that range.",
+    [QLL_SAYS_REMARK_NORMAL_OUTSIDE] =
+        "For comparison. The study uses it where 5 fixtures or more are busy on average; here "
+        "{value} are, outside that range.",
+    [QLL_SAYS_REMARK_NORMAL_LOW] =
+        "Even there it lies below the exact value: by 5 % for the 270 fixtures of 27 dwellings.",
+    [QLL_SAYS_REMARK_NO_FIXTURES] = "the scenario lists no fixtures",
+    [QLL_SAYS_REMARK_NO_PEOPLE] = "the scenario counts no people",
+    [QLL_SAYS_REMARK_NO_LOG] = "the scenario has no meter's log",
+    [QLL_SAYS_REMARK_NO_PEAK] = "no peak is given",
+    [QLL_SAYS_REMARK_PEAK_TOO_LOW] =
+        "the peak that is given is less than the continuous flows that run at one time",
+    [QLL_SAYS_REMARK_NO_PROBABILITY] =
+        "no probability of use is published for \"{name}\"; give it a use_probability",
+    [QLL_SAYS_REMARK_NO_FLOW] = "no flow is published for \"{name}\"; give it a flow",
+    [QLL_SAYS_REMARK_HOMES_ONLY] =
+        "the published probabilities of use hold for homes only; give \"{name}\" and every other "
+        "fixture a use_probability of its own",
+    [QLL_SAYS_REMARK_DIN_NO_USE] = "DIN 1988-300 has no constants for this use ({use})",
+    [QLL_SAYS_REMARK_DIN_NO_FLOW] =
+        "DIN 1988-300 has no calculation flow for \"{name}\"; give it a flow",
+    [QLL_SAYS_REMARK_DIN_RANGE] =
+        "its calculation flows add up to {flow} and DIN 1988-300 holds from {low} to {high}",
+    [QLL_SAYS_REMARK_NO_LOADING] = "{table} has no loading units for \"{name}\"",
+    [QLL_SAYS_REMARK_NO_GRAPH] =
+        "the graph that turns its {value} units of {table} into a flow is not in the program; "
+        "give points read off the graph",
+    [QLL_SAYS_REMARK_GRAPH_FALLS] = "the points read off the graph do not rise",
+    [QLL_SAYS_REMARK_OUTSIDE_GRAPH] =
+        "its {value} units of {table} lie outside the points read off the graph, {low} to {high}",
+    [QLL_SAYS_REMARK_NO_UNITS] = "IPC Table E103.3(2) has no fixture units for \"{name}\"",
+    [QLL_SAYS_REMARK_UNITS_END] =
+        "its fixtures count {value} units and IPC Table E103.3(3) ends at 5000",
+    [QLL_SAYS_REMARK_UPC_CHART] =
+        "the UPC's fixture units belong on that code's own demand chart, which is not in the "
+        "program, and on another code's curve they would be wrong; ask for \"fixture-units IPC\", "
+        "or read the peak off the UPC chart and give it",
+    [QLL_SAYS_REMARK_NO_BAND] = "the trade table has no such building",
+    [QLL_SAYS_REMARK_NO_CODE] =
+        "the design peak is that of {method}, which is no code figure, because {what}",
+    [QLL_SAYS_REMARK_NO_CODE_LOG] =
+        "the design peak is that of the meter's log, which is no code figure, because {what}",
+    [QLL_SAYS_REMARK_LOG_COARSE] =
+        "the log's readings are {interval} apart; they hide the peak, and how often flow is low "
+        "or none: log at 1 min or finer",
+    [QLL_SAYS_REMARK_LOG_SHORT] =
+        "the log holds {covered} and is taken for the whole day: log a week, with its nights and "
+        "its weekend",
+    [QLL_SAYS_REMARK_METHOD_FAILS] = "the design peak cannot be found by {method}: {what}",
+    [QLL_SAYS_REMARK_NOTHING_DRAWS] =
+        "nothing draws water; give people, fixtures or a continuous flow",
+    [QLL_SAYS_REMARK_NOTHING_FLOWS] = "nothing flows in the meter's log",
+    [QLL_SAYS_REMARK_FAULT] = "{name}",
 #define QLL_MEND_SAYS(name, word, sentence) [QLL_SAYS_MEND_##name] = (sentence),
     QLL_LOG_MEND_LIST(QLL_MEND_SAYS)
 #undef QLL_MEND_SAYS

@@ -315,4 +315,116 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_MEND_OTHER] = "Filas de otro contador u otra magnitud; omitidas.",
     [QLL_SAYS_MEND_DURATION] = "Consumos cuyas horas no casan con su duración; vale la duración.",
     [QLL_SAYS_MEND_OVERLAP] = "Consumos simultáneos; sus caudales se suman.",
+    [QLL_SAYS_OF_SCENARIO] = "escenario \"{name}\": {what}",
+    [QLL_SAYS_PRIVATE] = "privado",
+    [QLL_SAYS_PUBLIC] = "público",
+    [QLL_SAYS_PEOPLE_APARTMENT] = "personas",
+    [QLL_SAYS_PEOPLE_HOUSE] = "personas",
+    [QLL_SAYS_PEOPLE_OFFICE] = "ocupantes",
+    [QLL_SAYS_PEOPLE_HOTEL] = "huéspedes",
+    [QLL_SAYS_PEOPLE_SCHOOL] = "alumnos",
+    [QLL_SAYS_PEOPLE_HOSPITAL] = "camas",
+    [QLL_SAYS_PEOPLE_RESTAURANT] = "comidas",
+    [QLL_SAYS_REMARK_PULSE] =
+        "No se supera durante el {share} de la hora de más uso de {day} con {count} {people}, "
+        "tal como es de media; fugas y caudales continuos incluidos.",
+    [QLL_SAYS_REMARK_PULSE_READ_AS] =
+        "Los días reales tienen horas de más uso que uno medio: léalo como el caudal al que "
+        "trabaja la estación, no como cifra de norma.",
+    [QLL_SAYS_REMARK_NO_HOURS] =
+        "No se conocen horas para {day}; se toman las de un día laborable.",
+    [QLL_SAYS_REMARK_LOG] =
+        "Mayor media en {mean}, de {covered} de lecturas cada {interval}; un registro más largo "
+        "tendría otra mayor.",
+    [QLL_SAYS_REMARK_LOG_HIDES] =
+        "Lecturas tan separadas no muestran ni la punta ni el caudal bajo: nunca dimensione solo "
+        "con ellas.",
+    [QLL_SAYS_REMARK_LOG_FACTOR] =
+        "La cifra es esa media por {times}: en un edificio simulado ({use}, {count} {people}) "
+        "cuyas lecturas llegan igual de alto, hay segundos que llegan otro tanto más arriba. "
+        "Depende del uso y más bien queda por exceso.",
+    [QLL_SAYS_REMARK_GIVEN] = "Los caudales continuos se dan por incluidos.",
+    [QLL_SAYS_REMARK_CONTINUOUS] = "Se le suman los caudales continuos.",
+    [QLL_SAYS_REMARK_DIN] =
+        "Los caudales de cálculo suman {flow}, fría y caliente juntas; \"{table}\", a {a}, b {b}, "
+        "c {c}.",
+    [QLL_SAYS_REMARK_DIN_UNIT] =
+        "Mandan los dos mayores puntos de una unidad de uso (regla de memoria).",
+    [QLL_SAYS_REMARK_LOADING] =
+        "{value} unidades de carga, cada aparato contado una vez para fría y caliente; rectas "
+        "entre {count} puntos leídos del gráfico.",
+    [QLL_SAYS_REMARK_BAND] =
+        "Una franja para contrastar, no una norma: {count} aparatos a {flow}; el mínimo de la "
+        "tabla para tantos es {low}[, el máximo {high}].",
+    [QLL_SAYS_REMARK_UNITS_TANK] =
+        "{value} unidades de aparato ({use}), columna de cisterna, rectas entre los puntos de la "
+        "tabla.",
+    [QLL_SAYS_REMARK_UNITS_FLUSH] =
+        "{value} unidades de aparato ({use}), columna de fluxor, rectas entre los puntos de la "
+        "tabla.",
+    [QLL_SAYS_REMARK_UNITS_OTHER] =
+        "La tabla no tiene entrada de uso {use} para \"{name}\"; se cuenta la que tiene.",
+    [QLL_SAYS_REMARK_QUANTILE] = "No se supera durante el {share} de la hora punta; exacto.",
+    [QLL_SAYS_REMARK_STEPS] =
+        "Los caudales se ponen en pasos de {flow}, lo que lo mueve menos de {most}.",
+    [QLL_SAYS_REMARK_HOMES] =
+        "Las probabilidades son las de la hora punta de cada vivienda; tomadas para todas a la "
+        "vez quedan del lado seguro.",
+    [QLL_SAYS_REMARK_NORMAL_WITHIN] =
+        "Para comparar. El estudio la usa donde hay 5 aparatos o más en uso de media; aquí hay "
+        "{value}, dentro de ese margen.",
+    [QLL_SAYS_REMARK_NORMAL_OUTSIDE] =
+        "Para comparar. El estudio la usa donde hay 5 aparatos o más en uso de media; aquí hay "
+        "{value}, fuera de ese margen.",
+    [QLL_SAYS_REMARK_NORMAL_LOW] =
+        "Aun ahí queda por debajo del valor exacto: un 5 % para los 270 aparatos de 27 viviendas.",
+    [QLL_SAYS_REMARK_NO_FIXTURES] = "el escenario no indica aparatos",
+    [QLL_SAYS_REMARK_NO_PEOPLE] = "el escenario no indica personas",
+    [QLL_SAYS_REMARK_NO_LOG] = "el escenario no tiene registro de contador",
+    [QLL_SAYS_REMARK_NO_PEAK] = "no se indica caudal punta",
+    [QLL_SAYS_REMARK_PEAK_TOO_LOW] =
+        "el caudal punta indicado es menor que los caudales continuos que coinciden",
+    [QLL_SAYS_REMARK_NO_PROBABILITY] =
+        "no hay probabilidad de uso publicada para \"{name}\"; indique su use_probability",
+    [QLL_SAYS_REMARK_NO_FLOW] = "no hay caudal publicado para \"{name}\"; indique su flow",
+    [QLL_SAYS_REMARK_HOMES_ONLY] =
+        "las probabilidades de uso publicadas solo valen para viviendas; indique la "
+        "use_probability de \"{name}\" y de los demás aparatos",
+    [QLL_SAYS_REMARK_DIN_NO_USE] = "DIN 1988-300 no tiene constantes para este uso ({use})",
+    [QLL_SAYS_REMARK_DIN_NO_FLOW] =
+        "DIN 1988-300 no tiene caudal de cálculo para \"{name}\"; indique su flow",
+    [QLL_SAYS_REMARK_DIN_RANGE] =
+        "sus caudales de cálculo suman {flow} y DIN 1988-300 vale de {low} a {high}",
+    [QLL_SAYS_REMARK_NO_LOADING] = "{table} no tiene unidades de carga para \"{name}\"",
+    [QLL_SAYS_REMARK_NO_GRAPH] =
+        "el gráfico que convierte sus {value} unidades de {table} en caudal no está en el "
+        "programa; indique puntos leídos del gráfico",
+    [QLL_SAYS_REMARK_GRAPH_FALLS] = "los puntos leídos del gráfico no suben",
+    [QLL_SAYS_REMARK_OUTSIDE_GRAPH] =
+        "sus {value} unidades de {table} quedan fuera de los puntos leídos del gráfico, de {low} "
+        "a {high}",
+    [QLL_SAYS_REMARK_NO_UNITS] =
+        "la tabla E103.3(2) de IPC no tiene unidades de aparato para \"{name}\"",
+    [QLL_SAYS_REMARK_UNITS_END] =
+        "sus aparatos suman {value} unidades y la tabla E103.3(3) de IPC acaba en 5000",
+    [QLL_SAYS_REMARK_UPC_CHART] =
+        "las unidades de aparato de UPC van con el gráfico de demanda de ese código, que no está "
+        "en el programa, y con la curva de otro código saldrían mal; pida \"fixture-units IPC\", "
+        "o lea la punta en el gráfico de UPC e indíquela",
+    [QLL_SAYS_REMARK_NO_BAND] = "la tabla del oficio no tiene un edificio así",
+    [QLL_SAYS_REMARK_NO_CODE] =
+        "el caudal punta es el de {method}, que no es cifra de norma, porque {what}",
+    [QLL_SAYS_REMARK_NO_CODE_LOG] =
+        "el caudal punta es el del registro del contador, que no es cifra de norma, porque {what}",
+    [QLL_SAYS_REMARK_LOG_COARSE] =
+        "las lecturas del registro distan {interval}; ocultan la punta y cuánto tiempo hay poco "
+        "caudal o ninguno: registre cada 1 min o menos",
+    [QLL_SAYS_REMARK_LOG_SHORT] =
+        "el registro abarca {covered} y se toma por el día entero: registre una semana, con sus "
+        "noches y su fin de semana",
+    [QLL_SAYS_REMARK_METHOD_FAILS] = "el caudal punta no se puede hallar por {method}: {what}",
+    [QLL_SAYS_REMARK_NOTHING_DRAWS] =
+        "nada consume agua; indique personas, aparatos o un caudal continuo",
+    [QLL_SAYS_REMARK_NOTHING_FLOWS] = "en el registro del contador no hay caudal",
+    [QLL_SAYS_REMARK_FAULT] = "{name}",
 };

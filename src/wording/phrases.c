@@ -69,7 +69,45 @@ static const phrase phrases[] = {
     {"carries the design peak within the velocity band; reducers to smaller valves are counted",
      "lleva el caudal punta dentro de la banda de velocidad; se cuentan las reducciones a "
      "válvulas menores"},
+    {"the test begins at a flow; our assumption, the steeper curve",
+     "la prueba empieza con caudal; supuesto nuestro, la curva más empinada"},
+    {"the flow test's pressure at no flow; nights may stand higher",
+     "la presión sin caudal de la prueba; de noche puede ser mayor"},
+    {"what a tank behind a reducing valve is charged to; read its gauge",
+     "a lo que se carga un vaso detrás de una válvula reductora; lea su manómetro"},
+    {"only the peak of coarse readings depends on it",
+     "solo depende de ello la punta de lecturas poco frecuentes"},
+    {"no id was given", "no se indicó id"},
+    {"most reducing valves are, our assumption", "la mayoría lo son, supuesto nuestro"},
+    {"not in the table; the points reach so far",
+     "no está en la tabla; los puntos llegan hasta ahí"},
+    {"not in the table; a tenth below the only set pressure",
+     "no está en la tabla; un décimo por debajo de la única presión de consigna"},
+    /* warnings of what documents hold: documents, engine/ask_fit.c */
+    {"without a \"flow_test\" the main is taken to keep its static at every flow; a real main "
+     "falls, so delivery at the design peak is judged too kindly",
+     "sin \"flow_test\" se supone que la red mantiene su presión estática con cualquier caudal; "
+     "una red real cae, así que la entrega en el caudal punta se juzga con demasiada "
+     "indulgencia"},
+    {"* is rare: few mains stand above 250 psi; check the gauge and its unit",
+     "{1} es raro: pocas redes pasan de 250 psi; compruebe el manómetro y su unidad"},
+    {"* is rare: few mains stand below 15 psi; check the gauge and its unit",
+     "{1} es raro: pocas redes bajan de 15 psi; compruebe el manómetro y su unidad"},
+    {"* is not below the lowest supply, *: while the main stands there the station cannot hold it",
+     "{1} no está por debajo del suministro mínimo, {2}: mientras la red esté ahí la estación no "
+     "puede mantenerla"},
+    {"* is more than an open pipe end passes in the size *; check the number and its unit",
+     "{1} es más de lo que pasa un tubo abierto del tamaño {2}; compruebe el número y su unidad"},
+    {"no point lies beyond full travel, so that the full Kv is not known; full travel is taken at "
+     "the last point",
+     "ningún punto queda más allá de la carrera completa, así que no se conoce el Kv completo; la "
+     "carrera completa se toma en el último punto"},
+    {"add a column kv with the full Kv of the sheet",
+     "añada una columna kv con el Kv completo de la ficha"},
     /* what was taken */
+    {"survey", "datos"},
+    {"peak", "punta"},
+    {"direct", "directa"},
     {"size of the station pipe", "tamaño de la tubería de la estación"},
     {"weekday", "laborable"},
     {"saturday", "sábado"},
@@ -104,73 +142,12 @@ static const phrase phrases[] = {
      "Peak Water Demand Study 2017, según el apéndice M de UPC"},
     {"probabilities of use given in the survey",
      "probabilidades de uso indicadas en los datos"},
-    /* notes of estimates, sentence by sentence: demand/estimate_*.c */
-    {"Not passed for * % of the busiest hour of an average * of * *, leak and continuous flows "
-     "included.",
-     "No se supera durante el {1} % de la hora de más uso de un día medio ({2}) con {3} {4}, "
-     "fugas y caudales continuos incluidos."},
-    {"Real days have busier hours than an average one: read it as the flow the station works "
-     "at, not as a code figure.",
-     "Los días reales tienen horas de más uso que uno medio: léalo como el caudal al que "
-     "trabaja la estación, no como cifra de norma."},
-    {"No hours are known for a *; those of a weekday are taken.",
-     "No se conocen horas para un {1}; se toman las de un día laborable."},
-    {"people", "personas"},
-    {"occupants", "ocupantes"},
-    {"guests", "huéspedes"},
-    {"pupils", "alumnos"},
-    {"beds", "camas"},
-    {"meals", "comidas"},
-    {"Greatest mean over * s in * h of readings every * s; a longer log would hold a greater "
-     "one.",
-     "Mayor media en {1} s, de {2} h de lecturas cada {3} s; un registro más largo tendría "
-     "otra mayor."},
-    {"Readings so far apart resolve neither the peak nor low flow: never size from them alone.",
-     "Lecturas tan separadas no muestran ni la punta ni el caudal bajo: nunca dimensione solo "
-     "con ellas."},
-    {"Continuous flows are taken to be part of it.",
-     "Los caudales continuos se dan por incluidos."},
-    {"Continuous flows are added to it.", "Se le suman los caudales continuos."},
-    {"Calculation flows add up to * L/s, cold and hot side together; \"*\", a *, b *, c *.",
-     "Los caudales de cálculo suman {1} L/s, fría y caliente juntas; \"{2}\", a {3}, b {4}, c {5}."},
-    {"The two largest outlets of one usage unit govern (rule from memory).",
-     "Mandan los dos mayores puntos de una unidad de uso (regla de memoria)."},
-    {"* loading units, each fixture counted once for cold and hot; straight lines between * "
-     "points read off the graph.",
-     "{1} unidades de carga, cada aparato contado una vez para fría y caliente; rectas entre "
-     "{2} puntos leídos del gráfico."},
-    {"A band to check others by, no code: * fixtures at * gpm; the table's least for so many "
-     "is * gpm (* L/s), its most * gpm (* L/s).",
-     "Una franja para contrastar, no una norma: {1} aparatos a {2} gpm; el mínimo de la tabla "
-     "para tantos es {3} gpm ({4} L/s), el máximo {5} gpm ({6} L/s)."},
-    {"A band to check others by, no code: * fixtures at * gpm; the table's least for so many "
-     "is * gpm (* L/s).",
-     "Una franja para contrastar, no una norma: {1} aparatos a {2} gpm; el mínimo de la tabla "
-     "para tantos es {3} gpm ({4} L/s)."},
-    {"* fixture units (*), * column, straight lines between the table's points.",
-     "{1} unidades de aparato ({2}), columna de {3}, rectas entre los puntos de la tabla."},
-    {"The table has no * entry for \"*\"; the one it has is counted.",
-     "La tabla no tiene entrada de uso {1} para \"{2}\"; se cuenta la que tiene."},
-    {"private", "privado"},
-    {"public", "público"},
-    {"flush tank", "cisterna"},
-    {"flushometer", "fluxor"},
-    {"For comparison.", "Para comparar."},
-    {"The study uses it where 5 fixtures or more are busy on average; here * are, * that range.",
-     "El estudio la usa donde hay 5 aparatos o más en uso de media; aquí hay {1}, {2} de ese "
-     "margen."},
-    {"within", "dentro"},
-    {"outside", "fuera"},
-    {"Even there it lies below the exact value: by 5 % for the 270 fixtures of 27 dwellings.",
-     "Aun ahí queda por debajo del valor exacto: un 5 % para los 270 aparatos de 27 viviendas."},
-    {"Not passed for * % of the peak hour; exact.",
-     "No se supera durante el {1} % de la hora punta; exacto."},
-    {"Flows are laid on steps of * L/s, which moves it by less than * L/s.",
-     "Los caudales se ponen en pasos de {1} L/s, lo que lo mueve menos de {2} L/s."},
-    {"The probabilities are those of each home's own peak hour; taken for all homes at once "
-     "they are on the safe side.",
-     "Las probabilidades son las de la hora punta de cada vivienda; tomadas para todas a la "
-     "vez quedan del lado seguro."},
+    /* uses as DIN 1988-300 calls them: data/din1988.csv */
+    {"residential, assisted living, senior residence",
+     "vivienda, vivienda tutelada, residencia de mayores"},
+    {"office / administration", "oficina / administración"},
+    {"school", "escuela"},
+    {"bed wing of hospital", "ala de camas de hospital"},
     /* sources: engine/prepare.c, demand/estimate_*.c */
     {"IEC 60534-2-1: flow through a control valve, choked flow, Kv",
      "IEC 60534-2-1: caudal por una válvula de control, flujo estrangulado, Kv"},
@@ -206,6 +183,33 @@ static const phrase phrases[] = {
      "partly our assumption, source in each row of data/enduse.csv; hours: *",
      "Pulsos rectangulares de Poisson (Buchberger y Wu 1995), Poisson compuesto por hora; usos "
      "finales en parte supuesto nuestro, fuente en cada fila de data/enduse.csv; horas: {1}"},
+    {"EN 806-3:2006 Table 2", "EN 806-3:2006, tabla 2"},
+    {"BS 6700:1997 Table D.1", "BS 6700:1997, tabla D.1"},
+    {"EN 806-3:2006 Table 2; points of its graph read off by the user",
+     "EN 806-3:2006, tabla 2; puntos de su gráfico leídos por el usuario"},
+    {"BS 6700:1997 Table D.1; points of its graph read off by the user",
+     "BS 6700:1997, tabla D.1; puntos de su gráfico leídos por el usuario"},
+    {"the meter's log of the survey; what its readings hide by the pulse model, "
+     "docs/theory/metered.md",
+     "el registro del contador indicado en los datos; lo que sus lecturas ocultan, según el "
+     "modelo de pulsos, docs/theory/metered.md"},
+    /* where hours come from: data/diurnal.csv */
+    {"our computation from open data: 92 metered households, Alicante, hourly registers, 1 year, "
+     "CC BY-SA 4.0",
+     "cálculo nuestro con datos abiertos: 92 hogares con contador, Alicante, lecturas horarias, 1 "
+     "año, CC BY-SA 4.0"},
+    {"ASHRAE 90.1-1989 s.13 office service-water schedule as carried in a US DOE model file; "
+     "weekday/saturday/sunday raw sums 5.37/2.57/1.13",
+     "ASHRAE 90.1-1989 s.13, horario de agua de oficinas según un archivo de modelo de US DOE; "
+     "sumas sin ajustar de laborable/sábado/domingo 5.37/2.57/1.13"},
+    {"ASHRAE 90.1-1989 s.13 service-water schedule (from memory)",
+     "ASHRAE 90.1-1989 s.13, horario de agua (de memoria)"},
+    {"open urban-energy database (MIT): occupant presence used for water",
+     "base de datos abierta de energía urbana (MIT): presencia de ocupantes, tomada para el agua"},
+    {"open urban-energy database (MIT): occupant presence (43 % bed rooms, 56 % treatment) used "
+     "for water",
+     "base de datos abierta de energía urbana (MIT): presencia de ocupantes (43 % habitaciones, "
+     "56 % tratamiento), tomada para el agua"},
     {"the meter's log of the survey", "el registro del contador indicado en los datos"},
     {"the survey's own design peak", "el caudal punta indicado en los datos"},
     {"probabilities of use given in the survey; exact binomial convolution",
@@ -278,33 +282,11 @@ static bool write_known(qll_writer *writer, qll_text text, int depth)
     return false;
 }
 
-/* The end of the first sentence of @p text: behind its full stop; all of it if it is one. */
-static size_t sentence_end(qll_text text)
-{
-    for (size_t i = 0; i + 2 < text.size; i++) {
-        if (text.bytes[i] == '.' && text.bytes[i + 1] == ' ' && text.bytes[i + 2] >= 'A'
-            && text.bytes[i + 2] <= 'Z') {
-            return i + 1;
-        }
-    }
-    return text.size;
-}
-
-/* Sentence by sentence: a pattern that ends in a full stop must not swallow the next one. */
 static void write_phrase(qll_writer *writer, qll_text text, int depth)
 {
-    while (text.size > 0) {
-        size_t end = sentence_end(text);
-        qll_text first = {text.bytes, end};
-        /* What a pattern took out is a word or two: it is looked up once, not taken apart again. */
-        if (depth > 1 || !write_known(writer, first, depth)) {
-            qll_write_text(writer, first);
-        }
-        if (end < text.size) {
-            qll_write(writer, " ");
-            end += 1;
-        }
-        text = (qll_text){text.bytes + end, text.size - end};
+    /* What a pattern took out is a word or two: it is looked up once, not taken apart again. */
+    if (depth > 1 || !write_known(writer, text, depth)) {
+        qll_write_text(writer, text);
     }
 }
 

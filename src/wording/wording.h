@@ -53,6 +53,13 @@ void qll_wording_strainer(qll_writer *writer, const qll_wording *wording, const 
 void qll_wording_disagreement(qll_writer *writer, const qll_wording *wording,
                               const qll_demand *demand, const qll_disagreement *disagreement);
 
+/** What is said of a demand; needs units and language only. */
+void qll_wording_remark(qll_writer *writer, const qll_wording *wording, const qll_remark *remark);
+
+/** An estimate's notes as one paragraph, "" if there are none; NULL without memory. */
+const char *qll_wording_notes(qll_arena *arena, const qll_wording *wording,
+                              const qll_remark *notes);
+
 /** A step of the way from the main to an outlet: "pipe, 2 in", "meter", an outlet's name. */
 void qll_wording_step(qll_writer *writer, const qll_wording *wording, const qll_ladder *ladder,
                       const qll_ladder_step *step);

@@ -1,0 +1,139 @@
+#include "wording/wording.h"
+
+#include <math.h>
+
+/* How a figure of a remark is written. */
+typedef enum figure_form {
+    FORM_NONE,
+    FORM_SHARE,      /* "99 %" */
+    FORM_COUNT,      /* "210" */
+    FORM_PLAIN,      /* "0.94" */
+    FORM_ONE_PLACE,  /* "120.0" */
+    FORM_TWO_PLACES, /* "6.76" */
+    FORM_FLOW,
+    FORM_SMALL_FLOW, /* to three digits, however small */
+    FORM_TIME,
+} figure_form;
+
+typedef struct figure {
+    const char *token;
+    figure_form form;
+} figure;
+
+/* What the figures of each remark are, in the order of demand/remark.h. */
+/* clang-format off */
+static const figure figures[QLL_REMARK_COUNT][QLL_REMARK_FIGURES] = {
+    [QLL_REMARK_PULSE] = {{"share", FORM_SHARE}, {"count", FORM_COUNT}},
+    [QLL_REMARK_LOG] = {{"mean", FORM_TIME}, {"covered", FORM_TIME}, {"interval", FORM_TIME}},
+    [QLL_REMARK_LOG_FACTOR] = {{"times", FORM_TWO_PLACES}, {"count", FORM_PLAIN}},
+    [QLL_REMARK_DIN] = {{"flow", FORM_FLOW}, {"a", FORM_PLAIN}, {"b", FORM_PLAIN},
+                        {"c", FORM_PLAIN}},
+    [QLL_REMARK_LOADING] = {{"value", FORM_ONE_PLACE}, {"count", FORM_COUNT}},
+    [QLL_REMARK_BAND] = {{"count", FORM_COUNT}, {"flow", FORM_SMALL_FLOW}, {"low", FORM_FLOW},
+                         {"high", FORM_FLOW}},
+    [QLL_REMARK_UNITS_TANK] = {{"value", FORM_TWO_PLACES}},
+    [QLL_REMARK_UNITS_FLUSH] = {{"value", FORM_TWO_PLACES}},
+    [QLL_REMARK_QUANTILE] = {{"share", FORM_SHARE}},
+    [QLL_REMARK_STEPS] = {{"flow", FORM_SMALL_FLOW}, {"most", FORM_SMALL_FLOW}},
+    [QLL_REMARK_NORMAL_WITHIN] = {{"value", FORM_TWO_PLACES}},
+    [QLL_REMARK_NORMAL_OUTSIDE] = {{"value", FORM_TWO_PLACES}},
+    [QLL_REMARK_DIN_RANGE] = {{"flow", FORM_FLOW}, {"low", FORM_FLOW}, {"high", FORM_FLOW}},
+    [QLL_REMARK_NO_GRAPH] = {{"value", FORM_ONE_PLACE}},
+    [QLL_REMARK_OUTSIDE_GRAPH] = {{"value", FORM_ONE_PLACE}, {"low", FORM_COUNT},
+                                  {"high", FORM_COUNT}},
+    [QLL_REMARK_UNITS_END] = {{"value", FORM_ONE_PLACE}},
+    [QLL_REMARK_LOG_COARSE] = {{"interval", FORM_TIME}},
+    [QLL_REMARK_LOG_SHORT] = {{"covered", FORM_TIME}},
+};
+
+/* clang-format on */
+
+static void write_small_flow(qll_writer *writer, double flow_m3s, qll_unit_system units)
+{
+    const double unit_m3s = units == QLL_UNITS_US ? QLL_GPM_M3S : 1e-3;
+    qll_write_format(writer, "%.3g %s", flow_m3s / unit_m3s, qll_units_name(QLL_KIND_FLOW, units));
+}
+
+/* The figure as text; NULL where it is not known or memory is short, which @p writer remembers. */
+static const char *figure_text(qll_writer *writer, const qll_wording *wording, figure_form form,
+                               double value)
+{
+    if (!isfinite(value)) {
+        return NULL;
+    }
+    qll_writer text = qll_writer_new(writer->arena);
+    switch (form) {
+    case FORM_NONE: return NULL;
+    case FORM_SHARE: qll_write_format(&text, "%.4g %%", 100.0 * value); break;
+    case FORM_COUNT: qll_write_format(&text, "%.6g", value); break;
+    case FORM_PLAIN: qll_write_format(&text, "%.3g", value); break;
+    case FORM_ONE_PLACE: qll_write_format(&text, "%.1f", value); break;
+    case FORM_TWO_PLACES: qll_write_format(&text, "%.2f", value); break;
+    case FORM_FLOW: qll_units_write(&text, value, QLL_KIND_FLOW, wording->units); break;
+    case FORM_SMALL_FLOW: write_small_flow(&text, value, wording->units); break;
+    case FORM_TIME: qll_units_write(&text, value, QLL_KIND_TIME, wording->units); break;
+    }
+    writer->no_memory = writer->no_memory || text.no_memory;
+    return qll_writer_text(&text).bytes;
+}
+
+/* A remark on fixture units names the tables' column for the use, others the use itself. */
+static const char *use_text(const qll_wording *wording, const qll_remark *remark)
+{
+    if (remark->id == QLL_REMARK_UNITS_TANK || remark->id == QLL_REMARK_UNITS_FLUSH
+        || remark->id == QLL_REMARK_UNITS_OTHER) {
+        return qll_say(wording->language,
+                       qll_use_is_dwelling(remark->use) ? QLL_SAYS_PRIVATE : QLL_SAYS_PUBLIC);
+    }
+    return qll_say(wording->language,
+                   (qll_message)((size_t)QLL_SAYS_USE_APARTMENT + (size_t)remark->use));
+}
+
+static const char *because_text(qll_writer *writer, const qll_wording *wording,
+                                const qll_remark *because)
+{
+    if (because == NULL) {
+        return NULL;
+    }
+    qll_writer text = qll_writer_new(writer->arena);
+    qll_wording_remark(&text, wording, because);
+    writer->no_memory = writer->no_memory || text.no_memory;
+    return qll_writer_text(&text).bytes;
+}
+
+void qll_wording_remark(qll_writer *writer, const qll_wording *wording, const qll_remark *remark)
+{
+    const qll_language language = wording->language;
+    const size_t use = (size_t)remark->use;
+    qll_filling fillings[7 + QLL_REMARK_FIGURES] = {
+        {"what", because_text(writer, wording, remark->because)},
+        {"name", remark->name},
+        {"table",
+         remark->table == NULL ? NULL : qll_phrase(writer->arena, language, remark->table)},
+        {"use", use_text(wording, remark)},
+        {"people", qll_say(language, (qll_message)((size_t)QLL_SAYS_PEOPLE_APARTMENT + use))},
+        {"day",
+         qll_say(language, (qll_message)((size_t)QLL_SAYS_DAY_WEEKDAY + (size_t)remark->day))},
+        {"method", qll_say_method(language, remark->method)},
+    };
+    for (size_t i = 0; i < QLL_REMARK_FIGURES; i++) {
+        const figure *one = &figures[remark->id][i];
+        fillings[7 + i] = (qll_filling){
+            .token = one->token == NULL ? "" : one->token,
+            .text = figure_text(writer, wording, one->form, remark->figures[i]),
+        };
+    }
+    qll_say_with(writer, language,
+                 (qll_message)((size_t)QLL_SAYS_REMARK_PULSE + (size_t)remark->id), fillings,
+                 sizeof fillings / sizeof fillings[0]);
+}
+
+const char *qll_wording_notes(qll_arena *arena, const qll_wording *wording, const qll_remark *notes)
+{
+    qll_writer text = qll_writer_new(arena);
+    for (const qll_remark *note = notes; note != NULL; note = note->next) {
+        qll_write(&text, note == notes ? "" : " ");
+        qll_wording_remark(&text, wording, note);
+    }
+    return qll_writer_text(&text).bytes;
+}
