@@ -20,7 +20,8 @@ qll_status qll_chain_room_make(const qll_searching *searching, qll_chain_room *r
     }
     for (size_t k = 0; k < QLL_STAGES_MOST; k++) {
         room->terms[k] = qll_arena_take(arena, points->count, sizeof *room->terms[k]);
-        if (room->terms[k] == NULL
+        room->rest[k] = qll_arena_take(arena, points->count + 1, sizeof *room->rest[k]);
+        if (room->terms[k] == NULL || room->rest[k] == NULL
             || qll_stage_corners_make(searching->duty, arena, &room->corners[k]) != QLL_OK) {
             return QLL_NO_MEMORY;
         }
@@ -48,26 +49,6 @@ static size_t combinations_behind(const qll_chain *chain, size_t depth)
     return count;
 }
 
-static bool is_known(const progress *under_way)
-{
-    bool is_first = under_way->chain->first_is_known;
-    for (size_t k = 0; k < under_way->chain->link_count; k++) {
-        is_first = is_first && under_way->at[k] == 0;
-    }
-    return is_first;
-}
-
-/* How many stations fall with the stages that stand. */
-static size_t falling(const progress *under_way)
-{
-    size_t count = combinations_behind(under_way->chain, under_way->depth);
-    bool is_first = under_way->chain->first_is_known;
-    for (size_t k = 0; k < under_way->depth; k++) {
-        is_first = is_first && under_way->at[k] == 0;
-    }
-    return is_first ? count - 1 : count;
-}
-
 /* Solves points @p from to @p to of stage @p k behind those before it. */
 static void solve_points(const qll_searching *searching, const progress *under_way,
                          const qll_tally_stage *of, size_t from, size_t to)
@@ -85,6 +66,17 @@ static void solve_points(const qll_searching *searching, const progress *under_w
     }
 }
 
+/* What the stages before the one under way come to from @p point on, with no more from itself. */
+static qll_objectives with_rest(const progress *under_way, qll_objectives sum, size_t point)
+{
+    if (under_way->depth > 0) {
+        const qll_bound *rest = &under_way->room->rest[under_way->depth - 1][point];
+        sum.noise += rest->noise;
+        sum.wear += rest->wear;
+    }
+    return sum;
+}
+
 /* Sums a whole station; false if the front beats it before the end. */
 static bool sum_station(qll_searching *searching, const progress *under_way,
                         const qll_tally_stage *of, qll_objectives *sum)
@@ -98,7 +90,8 @@ static bool sum_station(qll_searching *searching, const progress *under_way,
             qll_tally_add(sum, &under_way->room->terms[under_way->depth][i],
                           points->points[i].weight);
         }
-        if (qll_front_beats_soon(&searching->front, sum)) {
+        const qll_objectives bounded = with_rest(under_way, *sum, to);
+        if (qll_front_beats_soon(&searching->front, &bounded)) {
             return false;
         }
     }
@@ -128,9 +121,6 @@ static void finish_station(qll_searching *searching, progress *under_way, const 
     for (size_t k = 0; k < station.stage_count; k++) {
         corners[k] = &under_way->room->corners[k];
     }
-    if (is_known(under_way)) {
-        return;
-    }
     qll_rule broken = qll_corner_broken(&searching->corners, &station, corners);
     if (broken != QLL_RULE_COUNT) {
         searching->counts.by_rule[broken] += 1;
@@ -150,13 +140,16 @@ static bool pass_stage(qll_searching *searching, const progress *under_way,
                        const qll_tally_stage *of, double price)
 {
     const qll_duty_points *points = &searching->points;
-    qll_objectives sum = {.price = price};
+    const qll_tally_term *terms = under_way->room->terms[under_way->depth];
+    qll_bound *rest = under_way->room->rest[under_way->depth];
     solve_points(searching, under_way, of, 0, points->count);
-    for (size_t i = 0; i < points->count; i++) {
-        qll_tally_term term = under_way->room->terms[under_way->depth][i];
-        term.unsteady_pa = 0.0;
-        qll_tally_add(&sum, &term, points->points[i].weight);
+    rest[points->count] = (qll_bound){0.0, 0.0, 0.0};
+    for (size_t i = points->count; i > 0; i--) {
+        const double weight = points->points[i - 1].weight;
+        rest[i - 1] = (qll_bound){.noise = rest[i].noise + weight * terms[i - 1].noise,
+                                  .wear = rest[i].wear + weight * terms[i - 1].wear};
     }
+    const qll_objectives sum = {.noise = rest[0].noise, .wear = rest[0].wear, .price = price};
     return !qll_front_beats(&searching->front, &sum);
 }
 
@@ -189,7 +182,7 @@ static qll_status try_stage(qll_searching *searching, progress *under_way,
     if (goes_on) {
         status = descend(searching, under_way);
     } else {
-        searching->counts.beaten += falling(under_way);
+        searching->counts.beaten += combinations_behind(under_way->chain, under_way->depth);
     }
     under_way->depth = k;
     under_way->price = before;
@@ -220,6 +213,6 @@ qll_status qll_chain_try(qll_searching *searching, const qll_chain *chain, qll_c
     if (qll_front_reserve(&searching->front, count, searching->arena) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
-    searching->counts.arrangements += falling(&under_way);
+    searching->counts.arrangements += count;
     return descend(searching, &under_way);
 }

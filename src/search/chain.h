@@ -1,9 +1,8 @@
-/* Stages in series taken one by one: for the few stations that are not reached by the bounds of
- * two_stages.c. */
+/* Stages in series taken one by one: for the stations that are not reached by two_stages.c. */
 #ifndef QUELL_SEARCH_CHAIN_H
 #define QUELL_SEARCH_CHAIN_H
 
-#include "search/searching.h"
+#include "search/split.h"
 
 /** What may stand in one place of the series. */
 typedef struct qll_chain_link {
@@ -15,7 +14,6 @@ typedef struct qll_chain_link {
 typedef struct qll_chain {
     qll_chain_link links[QLL_STAGES_MOST]; /* in the order of the water */
     size_t link_count;
-    bool first_is_known; /* the combination of the first choices has been tried already */
 } qll_chain;
 
 /** Room for the terms of every place, used anew by every chain. */
@@ -23,6 +21,7 @@ typedef struct qll_chain_room {
     double *inlet_pa, *flow_m3s;            /* [point], behind all stages so far */
     qll_tally_term *own;                    /* [point], of the stage under way */
     qll_tally_term *terms[QLL_STAGES_MOST]; /* [point], of all stages up to this one */
+    qll_bound *rest[QLL_STAGES_MOST];       /* [point + 1], their sums from this point on */
     qll_stage_corners corners[QLL_STAGES_MOST];
 } qll_chain_room;
 

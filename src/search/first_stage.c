@@ -1,4 +1,5 @@
 /* The first stages of a split: solved once, they serve all second stages. */
+#include "search/lead.h"
 #include "search/split.h"
 
 #include <limits.h>
@@ -27,13 +28,17 @@ qll_stage_plan qll_stage_plan_of_three(const qll_stage_plan *plan)
 static qll_status make_groups(qll_searching *searching, qll_split *split)
 {
     const qll_duty_points *points = &searching->points;
-    split->groups =
-        qll_arena_take(searching->arena, searching->duty->flow_count, sizeof *split->groups);
-    if (split->groups == NULL) {
+    qll_arena *arena = searching->arena;
+    split->groups = qll_arena_take(arena, searching->duty->flow_count, sizeof *split->groups);
+    split->inlet_pa = qll_arena_take(arena, points->count, sizeof *split->inlet_pa);
+    split->flow_m3s = qll_arena_take(arena, points->count, sizeof *split->flow_m3s);
+    if (split->groups == NULL || split->inlet_pa == NULL || split->flow_m3s == NULL) {
         return QLL_NO_MEMORY;
     }
     for (size_t i = 0; i < points->count; i++) {
         const qll_duty_point *point = &points->points[i];
+        split->inlet_pa[i] = point->inlet_pa;
+        split->flow_m3s[i] = point->flow_m3s;
         if (i == 0 || point->flow != points->points[i - 1].flow) {
             split->groups[split->group_count] = (qll_flow_group){
                 .from = i, .flow_m3s = point->flow_m3s, .low_pa = INFINITY, .high_pa = -INFINITY};
@@ -46,26 +51,29 @@ static qll_status make_groups(qll_searching *searching, qll_split *split)
     return QLL_OK;
 }
 
-static void sum_first(const qll_searching *searching, const qll_split *split,
-                      const qll_tally_stage *of, qll_first_stage *first)
+void qll_first_stage_solve(const qll_split *split, const qll_duty_points *points,
+                           const qll_tally_stage *of, qll_first_stage *first)
 {
+    qll_terms_find(of, split->inlet_pa, split->flow_m3s, points->count,
+                   &split->lead_terms[first->lead * points->count], first->terms);
+    first->price = qll_tally_price(&first->choice);
     first->total_noise = 0.0;
     first->total_wear = 0.0;
     for (size_t g = 0; g < split->group_count; g++) {
         first->noise[g] = 0.0;
         first->wear[g] = 0.0;
         for (size_t p = split->groups[g].from; p < split->groups[g].to; p++) {
-            const qll_duty_point *point = &searching->points.points[p];
-            first->terms[p] = qll_tally_at(of, point->inlet_pa, point->flow_m3s);
-            first->noise[g] += point->weight * first->terms[p].noise;
-            first->wear[g] += point->weight * first->terms[p].wear;
+            const qll_tally_term *term = &first->terms[p];
+            first->leads_alone[p] = qll_leads_alone(of, split->inlet_pa[p], term->outlet_pa);
+            first->noise[g] += points->points[p].weight * term->noise;
+            first->wear[g] += points->points[p].weight * term->wear;
         }
         first->total_noise += first->noise[g];
         first->total_wear += first->wear[g];
     }
 }
 
-static qll_first_stage *take_first(qll_searching *searching, const qll_split *split)
+qll_first_stage *qll_first_stage_take(const qll_searching *searching, const qll_split *split)
 {
     qll_arena *arena = searching->arena;
     qll_first_stage *first = qll_arena_take(arena, 1, sizeof *first);
@@ -73,11 +81,12 @@ static qll_first_stage *take_first(qll_searching *searching, const qll_split *sp
         return NULL;
     }
     first->terms = qll_arena_take(arena, searching->points.count, sizeof *first->terms);
+    first->leads_alone = qll_arena_take(arena, searching->points.count, sizeof *first->leads_alone);
     first->noise = qll_arena_take(arena, split->group_count, sizeof *first->noise);
     first->wear = qll_arena_take(arena, split->group_count, sizeof *first->wear);
     first->cells = qll_arena_take(arena, split->group_count, 2);
-    bool has_all = first->terms != NULL && first->noise != NULL && first->wear != NULL
-                   && first->cells != NULL
+    bool has_all = first->terms != NULL && first->leads_alone != NULL && first->noise != NULL
+                   && first->wear != NULL && first->cells != NULL
                    && qll_stage_corners_make(searching->duty, arena, &first->corners) == QLL_OK;
     return has_all ? first : NULL;
 }
@@ -91,7 +100,7 @@ typedef struct first_search {
 
 /* Adds @p choice to the first stages unless it breaks a rule, in which case all it would have been
  * tried with fall. */
-static qll_status add_first(qll_searching *searching, const qll_stage_choice *choice,
+static qll_status add_first(qll_searching *searching, const qll_stage_choice *choice, size_t lead,
                             qll_split *split, first_search *found)
 {
     searching->counts.arrangements += found->second_count;
@@ -100,7 +109,7 @@ static qll_status add_first(qll_searching *searching, const qll_stage_choice *ch
         return QLL_OK;
     }
     if (found->spare == NULL) {
-        found->spare = take_first(searching, split);
+        found->spare = qll_first_stage_take(searching, split);
     }
     if (found->spare == NULL) {
         return QLL_NO_MEMORY;
@@ -116,8 +125,10 @@ static qll_status add_first(qll_searching *searching, const qll_stage_choice *ch
     qll_rule broken = qll_corner_broken_by_stage(&searching->corners, &of->stage, &first->corners);
     if (broken == QLL_RULE_COUNT) {
         first->choice = *choice;
-        first->price = qll_tally_price(choice);
-        sum_first(searching, split, of, first);
+        first->lead = lead;
+        first->lead_row = lead;
+        first->own_row = QLL_NO_ROW;
+        qll_first_stage_solve(split, &searching->points, of, first);
         split->firsts[split->first_count] = first;
         split->first_count += 1;
         found->carries = true;
@@ -145,7 +156,7 @@ static qll_status find_firsts(qll_searching *searching, const qll_stage_plan *pl
     qll_stage_walk walk = qll_stage_walk_begin(&searching->pool, searching->site, *plan);
     qll_stage_choice choice;
     while (qll_stage_walk_next(&walk, &choice)) {
-        qll_status status = add_first(searching, &choice, split, found);
+        qll_status status = add_first(searching, &choice, walk.valves[0], split, found);
         if (status != QLL_OK) {
             return status;
         }
@@ -271,18 +282,33 @@ static qll_status take_rest(qll_searching *searching, qll_split *split)
 {
     qll_arena *arena = searching->arena;
     split->cells = qll_arena_take(arena, split->cell_count, sizeof *split->cells);
+    split->behind = qll_arena_take(arena, split->group_count, sizeof *split->behind);
     split->rest = qll_arena_take(arena, split->group_count + 1, sizeof *split->rest);
     split->is_beaten = qll_arena_take(arena, split->first_count, sizeof *split->is_beaten);
-    bool has_all = split->cells != NULL && split->rest != NULL && split->is_beaten != NULL
-                   && qll_stage_corners_make(searching->duty, arena, &split->best) == QLL_OK
-                   && qll_stage_corners_make(searching->duty, arena, &split->behind) == QLL_OK;
+    bool has_all = split->cells != NULL && split->behind != NULL && split->rest != NULL
+                   && split->is_beaten != NULL
+                   && qll_stage_corners_make(searching->duty, arena, &split->best) == QLL_OK;
     return has_all ? QLL_OK : QLL_NO_MEMORY;
+}
+
+static qll_status take_lead_terms(const qll_searching *searching, qll_split *split)
+{
+    const size_t point_count = searching->points.count;
+    if (point_count != 0 && searching->pool.count > SIZE_MAX / point_count) {
+        return QLL_NO_MEMORY;
+    }
+    split->lead_terms = qll_arena_take(searching->arena, searching->pool.count * point_count,
+                                       sizeof *split->lead_terms);
+    return split->lead_terms == NULL ? QLL_NO_MEMORY : QLL_OK;
 }
 
 qll_status qll_split_begin(qll_searching *searching, qll_split *split)
 {
     first_search found = {.second_count = qll_stage_choice_count(searching, &split->second_plan)};
     qll_status status = make_groups(searching, split);
+    if (status == QLL_OK) {
+        status = take_lead_terms(searching, split);
+    }
     if (status == QLL_OK) {
         status = find_firsts(searching, &split->first_plan, split, &found);
     }

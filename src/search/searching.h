@@ -18,6 +18,8 @@ typedef struct qll_searching {
     qll_front front;
     qll_front_member *singles; /* room for the whole pool */
     size_t single_count;
+    struct qll_split *splits; /* set-points between two stages, with all first stages; split.h */
+    size_t split_count;
     qll_search_counts counts;
     double share_from, share_to; /* of the whole search, for the part under way */
     size_t quiet_count;          /* candidates since progress was last told */

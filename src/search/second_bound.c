@@ -14,6 +14,11 @@ qll_bound qll_bound_sum(qll_bound a, qll_bound b)
     return (qll_bound){a.noise + b.noise, a.unsteady + b.unsteady, a.wear + b.wear};
 }
 
+static qll_bound times(qll_bound of, double weight)
+{
+    return (qll_bound){weight * of.noise, weight * of.unsteady, weight * of.wear};
+}
+
 /* What lies between two nodes is taken to lie no farther below the lower than the two lie apart and
  * a hundredth of it more: shares of parallel valves bend (measured by tests/laws/law_search.c: the
  * worst of a million lay 0.2 % below). */
@@ -26,7 +31,7 @@ static double below(double a, double b)
 
 /* Nothing is known beside a node where the flow does not pass. */
 static qll_bound bound_between(const qll_tally_term *a, const qll_tally_term *b,
-                               const qll_site *site, double weight)
+                               const qll_site *site)
 {
     if (isnan(a->outlet_pa) || isnan(b->outlet_pa)) {
         return (qll_bound){0.0, 0.0, 0.0};
@@ -34,8 +39,7 @@ static qll_bound bound_between(const qll_tally_term *a, const qll_tally_term *b,
     const double wanted_pa = site->set_pa_gauge + site->barometric_pa;
     bool crosses = (a->outlet_pa < wanted_pa) != (b->outlet_pa < wanted_pa);
     double unsteady_pa = crosses ? 0.0 : below(a->unsteady_pa, b->unsteady_pa);
-    return (qll_bound){weight * below(a->noise, b->noise), weight * unsteady_pa,
-                       weight * below(a->wear, b->wear)};
+    return (qll_bound){below(a->noise, b->noise), unsteady_pa, below(a->wear, b->wear)};
 }
 
 /* Solves the edges of all cells that have first stages; terms of other edges are left alone. */
@@ -74,12 +78,11 @@ void qll_split_bound(const qll_tally_stage *of, qll_split *split)
         solve_edges(of, group, edges);
         for (size_t cell = 0; cell < group->cell_count; cell++) {
             if (group->is_occupied[cell]) {
-                cells[cell] =
-                    bound_between(&edges[cell], &edges[cell + 1], of->site, group->weight);
+                cells[cell] = bound_between(&edges[cell], &edges[cell + 1], of->site);
                 least = least_of(least, cells[cell]);
             }
         }
-        split->least = qll_bound_sum(split->least, least);
+        split->least = qll_bound_sum(split->least, times(least, group->weight));
     }
 }
 
@@ -88,13 +91,16 @@ void qll_split_bound_pair(qll_split *split, const qll_first_stage *first)
     qll_bound sum = {0.0, 0.0, 0.0};
     split->rest[split->group_count] = sum;
     for (size_t g = split->group_count; g > 0; g--) {
-        const qll_bound *cells = &split->cells[split->groups[g - 1].cell_from];
+        const qll_flow_group *group = &split->groups[g - 1];
+        const qll_bound *cells = &split->cells[group->cell_from];
         const size_t from = first->cells[2 * (g - 1)];
         const size_t to = first->cells[2 * (g - 1) + 1];
         qll_bound least = cells[from];
         for (size_t cell = from + 1; cell <= to; cell++) {
             least = least_of(least, cells[cell]);
         }
+        split->behind[g - 1] = least;
+        least = times(least, group->weight);
         /* The louder stage is heard; both wear. */
         least.noise = fmax(least.noise, first->noise[g - 1]);
         least.wear += first->wear[g - 1];

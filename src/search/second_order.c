@@ -60,6 +60,7 @@ qll_status qll_split_seconds(qll_searching *searching, const qll_stage_plan *pla
     qll_stage_walk walk = qll_stage_walk_begin(&searching->pool, searching->site, *plan);
     *count = 0;
     while (*count < room && qll_stage_walk_next(&walk, &seconds[*count].choice)) {
+        seconds[*count].lead = walk.valves[0];
         qll_status status = glance(searching, split, &seconds[*count]);
         if (status != QLL_OK) {
             return status;

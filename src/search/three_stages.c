@@ -3,7 +3,6 @@
  * Each place in the series is looked at by itself, behind the pressure the stage before it is set to,
  * and only what nothing beats there goes into the stations that are tried as a whole. */
 #include "search/chain.h"
-#include "search/split.h"
 
 #include <math.h>
 

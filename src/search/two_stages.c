@@ -6,32 +6,30 @@
  * 3. Most pairs of stages fall when these bounds are held against the front. If a pair falls by the
  *    least bound of its second stage, so does that of every first stage that is no better in noise,
  *    wear and price, without being looked at.
- * 4. The others are solved flow by flow, bounds giving way to terms, and fall or enter the front. */
-#include "search/split.h"
+ * 4. The others are put together point by point (pair.c), and fall or enter the front. */
+#include "search/pair.h"
 
 #include <math.h>
+#include <string.h>
 
-/* Flow classes solved between two looks at the first of the front; every so many looks at all. */
-#define QLL_CHECK_EVERY     6
-#define QLL_CHECK_ALL_EVERY 3
+/* Memory for terms of single valves behind single valves: all of them for some 40 valves at 120
+ * points; of more, those of the second stages that promise most (our choice). */
+#define QLL_LEAD_TABLES_SIZE ((size_t)8 * 1024 * 1024)
 
-typedef struct second_stage {
-    const qll_stage_choice *choice;
-    qll_tally_stage *of;
-    double price;
-} second_stage;
-
-static qll_objectives plus(qll_objectives sum, qll_bound rest)
-{
-    sum.noise += rest.noise;
-    sum.unsteady += rest.unsteady;
-    sum.wear += rest.wear;
-    return sum;
-}
+/** What second stages share, used anew by every split. A table holds a row for each valve of the
+ * pool, as the lead of first stages. */
+typedef struct second_room {
+    qll_pair_room pair;
+    qll_tally_term *own_terms;  /* one table, of the second stage under way */
+    qll_tally_term *lead_terms; /* tables of valves alone */
+    size_t table_room, table_count;
+    size_t *table_of;   /* [valve of the pool], as the lead of second stages; from 1, 0 = none */
+    size_t table_terms; /* of one table */
+} second_room;
 
 /* True if a better first stage, or this one itself, is beaten by the least bound. */
 static bool falls_at_once(qll_searching *searching, const qll_split *split, size_t at,
-                          const second_stage *second)
+                          const qll_second_stage *second)
 {
     const qll_first_stage *first = split->firsts[at];
     for (size_t i = 0; i < first->better_count; i++) {
@@ -46,100 +44,46 @@ static bool falls_at_once(qll_searching *searching, const qll_split *split, size
     return qll_front_beats_soon(&searching->front, &bounded);
 }
 
-static qll_rule broken_rule(const qll_searching *searching, qll_split *split,
-                            const qll_first_stage *first, const second_stage *second)
-{
-    const qll_stage stages[] = {qll_stage_choice_view(&first->choice), second->of->stage};
-    const qll_station station = {.stages = stages, .stage_count = 2};
-    const qll_stage_corners *const corners[] = {&first->corners, &split->behind};
-    qll_stage_corners_follow(searching->duty, &first->corners, &split->behind);
-    qll_stage_corners_solve(searching->duty, second->of->solver, second->choice->branch_count,
-                            &split->behind);
-    return qll_corner_broken(&searching->corners, &station, corners);
-}
-
-/* Points that are solved together. */
-#define QLL_BATCH_POINTS 32
-
-/* Adds the terms of points @p from to @p to. */
-static void add_points(const qll_searching *searching, const qll_first_stage *first,
-                       const second_stage *second, size_t from, size_t to, qll_objectives *sum)
-{
-    double inlet_pa[QLL_BATCH_POINTS];
-    double flow_m3s[QLL_BATCH_POINTS];
-    qll_tally_term terms[QLL_BATCH_POINTS];
-    for (size_t at = from; at < to; at += QLL_BATCH_POINTS) {
-        size_t count = to - at < QLL_BATCH_POINTS ? to - at : QLL_BATCH_POINTS;
-        for (size_t i = 0; i < count; i++) {
-            inlet_pa[i] = first->terms[at + i].outlet_pa;
-            flow_m3s[i] = searching->points.points[at + i].flow_m3s;
-        }
-        qll_tally_many(second->of, inlet_pa, flow_m3s, count, terms);
-        for (size_t i = 0; i < count; i++) {
-            qll_tally_term both = qll_tally_both(&first->terms[at + i], &terms[i]);
-            qll_tally_add(sum, &both, searching->points.points[at + i].weight);
-        }
-    }
-}
-
-/* Solves the pair some flow classes at a time; false if the front beats it before the end. */
-static bool sum_pair(qll_searching *searching, const qll_split *split, const qll_first_stage *first,
-                     const second_stage *second, qll_objectives *sum)
-{
-    size_t done = 0;
-    for (size_t look = 1; done < split->group_count; look++) {
-        size_t to = done + QLL_CHECK_EVERY < split->group_count ? done + QLL_CHECK_EVERY
-                                                                : split->group_count;
-        add_points(searching, first, second, split->groups[done].from, split->groups[to - 1].to,
-                   sum);
-        done = to;
-        const qll_objectives bounded = plus(*sum, split->rest[done]);
-        bool is_beaten = look % QLL_CHECK_ALL_EVERY == 0
-                             ? qll_front_beats(&searching->front, &bounded)
-                             : qll_front_beats_soon(&searching->front, &bounded);
-        if (is_beaten) {
-            return false;
-        }
-    }
-    return true;
-}
-
-static void try_pair(qll_searching *searching, qll_split *split, size_t at,
-                     const second_stage *second)
+static void try_first(qll_searching *searching, qll_split *split, size_t at,
+                      const qll_second_stage *second, second_room *room)
 {
     const qll_first_stage *first = split->firsts[at];
-    qll_objectives sum = {.price = first->price + second->price};
     split->is_beaten[at] = falls_at_once(searching, split, at, second);
     bool is_beaten = split->is_beaten[at];
     if (!is_beaten) {
         qll_split_bound_pair(split, first);
-        const qll_objectives bounded = plus(sum, split->rest[0]);
+        const qll_objectives bounded = {.noise = split->rest[0].noise,
+                                        .unsteady = split->rest[0].unsteady,
+                                        .wear = split->rest[0].wear,
+                                        .price = first->price + second->price};
         is_beaten = qll_front_beats_soon(&searching->front, &bounded);
     }
     if (is_beaten) {
         searching->counts.beaten += 1;
         return;
     }
-    qll_rule broken = broken_rule(searching, split, first, second);
-    if (broken != QLL_RULE_COUNT) {
-        searching->counts.by_rule[broken] += 1;
-        return;
-    }
-    if (!sum_pair(searching, split, first, second, &sum)) {
-        searching->counts.beaten += 1;
-        return;
-    }
-    searching->counts.scored += 1;
-    qll_front_member member = {
-        .arrangement = {.stages = {first->choice, *second->choice}, .stage_count = 2},
-        .objectives = sum,
-        .part_count = first->choice.branch_count + second->choice->branch_count};
-    qll_front_add(&searching->front, &member);
+    const qll_pair pair = {
+        .split = split, .first = first, .second = second, .least = split->behind};
+    qll_pair_try(searching, &pair, &room->pair);
 }
 
-static qll_status try_second(qll_searching *searching, const qll_stage_choice *choice,
-                             qll_split *split)
+/* The table of a valve alone; NULL if there is no room for another one. */
+static qll_tally_term *find_table(second_room *room, size_t lead)
 {
+    if (room->table_of[lead] == 0) {
+        if (room->table_count == room->table_room) {
+            return NULL;
+        }
+        room->table_count += 1;
+        room->table_of[lead] = room->table_count;
+    }
+    return &room->lead_terms[(room->table_of[lead] - 1) * room->table_terms];
+}
+
+static qll_status try_second(qll_searching *searching, const qll_second_choice *promised,
+                             qll_split *split, second_room *room)
+{
+    const qll_stage_choice *choice = &promised->choice;
     if (!qll_handover_holds(choice, &split->second_plan)) {
         searching->counts.by_handover += split->first_count;
         return QLL_OK;
@@ -148,10 +92,12 @@ static qll_status try_second(qll_searching *searching, const qll_stage_choice *c
         return QLL_NO_MEMORY;
     }
     qll_arena_mark mark = qll_arena_now(searching->arena);
-    second_stage second = {.choice = choice, .price = qll_tally_price(choice)};
-    if (qll_tally_stage_make(choice, searching->site, searching->arena, &second.of) != QLL_OK) {
+    qll_second_stage second = {.lead_terms = find_table(room, promised->lead),
+                               .own_terms = room->own_terms};
+    if (qll_second_stage_make(searching, choice, &second) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
+    memset(room->own_terms, 0, room->table_terms * sizeof *room->own_terms);
     if (!split->second_carries) {
         qll_stage_corners_solve(searching->duty, second.of->solver, choice->branch_count,
                                 &split->best);
@@ -161,20 +107,20 @@ static qll_status try_second(qll_searching *searching, const qll_stage_choice *c
     }
     qll_split_bound(second.of, split);
     for (size_t i = 0; i < split->first_count; i++) {
-        try_pair(searching, split, i, &second);
+        try_first(searching, split, i, &second, room);
     }
     qll_arena_reset(searching->arena, mark);
     return QLL_OK;
 }
 
 static qll_status try_seconds(qll_searching *searching, const qll_stage_plan *plan,
-                              qll_split *split)
+                              qll_split *split, second_room *room)
 {
     qll_second_choice **seconds = NULL;
     size_t count = 0;
     qll_status status = qll_split_seconds(searching, plan, split, &seconds, &count);
     for (size_t i = 0; i < count && status == QLL_OK; i++) {
-        status = try_second(searching, &seconds[i]->choice, split);
+        status = try_second(searching, seconds[i], split, room);
         double share = (double)(i + 1) / (double)count;
         if (!qll_searching_goes_on(searching, split->first_count, share)) {
             break;
@@ -183,19 +129,27 @@ static qll_status try_seconds(qll_searching *searching, const qll_stage_plan *pl
     return status;
 }
 
-static qll_status search_split(qll_searching *searching, qll_split *split)
+static void forget_leads(const qll_searching *searching, second_room *room)
 {
+    memset(room->table_of, 0, searching->pool.count * sizeof *room->table_of);
+    memset(room->lead_terms, 0, room->table_count * room->table_terms * sizeof *room->lead_terms);
+    room->table_count = 0;
+}
+
+static qll_status search_split(qll_searching *searching, qll_split *split, second_room *room)
+{
+    forget_leads(searching, room);
     qll_status status = qll_split_begin(searching, split);
     if (status != QLL_OK || split->first_count == 0) {
         return status;
     }
-    status = try_seconds(searching, &split->second_plan, split);
+    status = try_seconds(searching, &split->second_plan, split, room);
     bool needs_three = searching->options->branches_max >= 3 && !split->second_carries;
     if (status == QLL_OK && needs_three && !searching->stopped) {
         const qll_stage_plan three = qll_stage_plan_of_three(&split->second_plan);
         searching->counts.arrangements +=
             split->first_count * qll_stage_choice_count(searching, &three);
-        status = try_seconds(searching, &three, split);
+        status = try_seconds(searching, &three, split, room);
     }
     return status;
 }
@@ -222,20 +176,48 @@ qll_split qll_split_at(const qll_searching *searching, double between_pa_gauge)
     return (qll_split){.first_plan = first, .second_plan = second};
 }
 
+static qll_status second_room_make(const qll_searching *searching, second_room *room)
+{
+    const size_t valves = searching->pool.count;
+    const size_t points = searching->points.count;
+    qll_arena *arena = searching->arena;
+    if (points != 0 && valves > SIZE_MAX / sizeof(qll_tally_term) / points) {
+        return QLL_NO_MEMORY;
+    }
+    *room = (second_room){.table_terms = valves * points};
+    const size_t table_size = valves * points * sizeof(qll_tally_term);
+    const size_t held = table_size == 0 ? 0 : QLL_LEAD_TABLES_SIZE / table_size;
+    room->table_room = held < valves ? held : valves;
+    room->table_of = qll_arena_take(arena, valves, sizeof *room->table_of);
+    room->own_terms = qll_arena_take(arena, room->table_terms, sizeof *room->own_terms);
+    room->lead_terms =
+        qll_arena_take(arena, room->table_room * room->table_terms, sizeof *room->lead_terms);
+    bool has_all = room->table_of != NULL && room->own_terms != NULL && room->lead_terms != NULL
+                   && qll_pair_room_make(searching, &room->pair) == QLL_OK;
+    return has_all ? QLL_OK : QLL_NO_MEMORY;
+}
+
 qll_status qll_search_two_stages(qll_searching *searching)
 {
     double between_pa_gauge[QLL_BETWEEN_MOST];
     const size_t count = qll_between_pressures(searching->site, searching->duty, between_pa_gauge);
     const double from = searching->share_from;
     const double each = (searching->share_to - from) / (double)(count > 0 ? count : 1);
-    qll_status status = QLL_OK;
+    second_room room;
+    qll_status status = second_room_make(searching, &room);
+    searching->splits = qll_arena_take(searching->arena, count, sizeof *searching->splits);
+    if (searching->splits == NULL) {
+        return QLL_NO_MEMORY;
+    }
     for (size_t i = 0; i < count && status == QLL_OK && !searching->stopped; i++) {
         searching->share_from = from + each * (double)i;
         searching->share_to = from + each * (double)(i + 1);
         /* The front grows while the split's own arrays stand below it, so nothing is given back
          * between set-points: there are few. */
-        qll_split split = qll_split_at(searching, between_pa_gauge[i]);
-        status = search_split(searching, &split);
+        qll_split *split = &searching->splits[i];
+        *split = qll_split_at(searching, between_pa_gauge[i]);
+        searching->split_count = i + 1;
+        status = search_split(searching, split, &room);
     }
     return status;
 }

@@ -1,5 +1,6 @@
 /* The search against brute force, and against itself with the catalogue in another order. */
 #include "check.h"
+#include "search/lead.h"
 #include "search/split.h"
 #include "search_brute.h"
 #include "search_case.h"
@@ -116,7 +117,40 @@ TEST(search_equals_brute_force_on_random_duties)
     }
 }
 
-/* What the search adds up for three stages is what a full assessment finds. */
+/* What the search adds up for stations of @p stages is what a full assessment finds; every nth of
+ * the front is looked at. Returns how many. */
+static size_t compare_with_full_assessment(const qll_searching *searching, size_t stages,
+                                           size_t every)
+{
+    size_t compared = 0;
+    for (size_t i = 0; i < searching->front.count; i += every) {
+        const qll_front_member *member = searching->front.members[i];
+        qll_candidate whole;
+        if (member->arrangement.stage_count != stages
+            || !CHECK(qll_candidate_make(&member->arrangement, searching->site, searching->duty,
+                                         searching->arena, &whole)
+                      == QLL_OK)) {
+            continue;
+        }
+        const qll_objectives *sum = &whole.assessment.objectives;
+        CHECK_NEAR(member->objectives.noise, sum->noise, 1e-9);
+        CHECK_NEAR(member->objectives.unsteady, sum->unsteady, 1e-9);
+        CHECK_NEAR(member->objectives.wear, sum->wear, 1e-9);
+        CHECK_NEAR(member->objectives.price, sum->price, 1e-12);
+        compared += 1;
+    }
+    return compared;
+}
+
+static void check_counts(const qll_search_counts *counts)
+{
+    size_t all = counts->by_handover + counts->beaten + counts->scored;
+    for (size_t rule = 0; rule < QLL_RULE_COUNT; rule++) {
+        all += counts->by_rule[rule];
+    }
+    CHECK(all == counts->arrangements);
+}
+
 TEST(sums_of_three_stages_equal_a_full_assessment)
 {
     const scene given = {.static_low_psi = 260.0,
@@ -137,30 +171,140 @@ TEST(sums_of_three_stages_equal_a_full_assessment)
         && CHECK(scene_catalogue(six, TEST_SIX, arena, &catalogue))
         && CHECK(qll_search_all(&made.site, &made.duty, &catalogue, &options, arena, &searching)
                  == QLL_OK)) {
-        for (size_t i = 0; i < searching.front.count; i++) {
-            const qll_front_member *member = searching.front.members[i];
-            qll_candidate whole;
-            if (member->arrangement.stage_count == 3
-                && CHECK(
-                    qll_candidate_make(&member->arrangement, &made.site, &made.duty, arena, &whole)
-                    == QLL_OK)) {
-                const qll_objectives *sum = &whole.assessment.objectives;
-                CHECK_NEAR(member->objectives.noise, sum->noise, 1e-9);
-                CHECK_NEAR(member->objectives.unsteady, sum->unsteady, 1e-9);
-                CHECK_NEAR(member->objectives.wear, sum->wear, 1e-9);
-                CHECK_NEAR(member->objectives.price, sum->price, 1e-12);
-                compared += 1;
-            }
-        }
-        const qll_search_counts *counts = &searching.counts;
-        size_t all = counts->by_handover + counts->beaten + counts->scored;
-        for (size_t rule = 0; rule < QLL_RULE_COUNT; rule++) {
-            all += counts->by_rule[rule];
-        }
-        CHECK(all == counts->arrangements);
+        compared = compare_with_full_assessment(&searching, 3, 1);
+        check_counts(&searching.counts);
     }
     CHECK(compared > 10);
     printf("    %zu compared\n", compared);
+    qll_arena_close(arena);
+}
+
+/* The stations of the front with a stage at another offset than that of the plan. */
+static size_t count_offsets(const qll_searching *searching, size_t stage)
+{
+    size_t moved = 0;
+    for (size_t i = 0; i < searching->front.count; i++) {
+        const qll_arrangement *arrangement = &searching->front.members[i]->arrangement;
+        const qll_stage_choice *choice = &arrangement->stages[stage];
+        if (arrangement->stage_count != 2 || choice->branch_count != 2) {
+            continue;
+        }
+        const qll_split split =
+            qll_split_at(searching, arrangement->stages[0].branches[0].set_pa_gauge);
+        const qll_stage_plan *plan = stage == 0 ? &split.first_plan : &split.second_plan;
+        double by_rule_pa = qll_offset_by_rule_pa(&choice->branches[0], &choice->branches[1], plan,
+                                                  searching->site);
+        double offset_pa = choice->branches[0].set_pa_gauge - choice->branches[1].set_pa_gauge;
+        moved += fabs(offset_pa - by_rule_pa) > 0.01 * TEST_PSI ? 1 : 0;
+    }
+    return moved;
+}
+
+/* More valves than brute force can bear, with inlet-pressure effects of both signs: what is taken over
+ * from other stations is what would have been solved. */
+TEST(sums_of_two_stages_equal_a_full_assessment)
+{
+    scene_random random = {23};
+    size_t compared = 0;
+    size_t moved[2] = {0, 0};
+    for (int i = 0; i < 3; i++) {
+        scene given = {.static_low_psi = 150.0,
+                       .static_high_psi = scene_uniform(&random, 190.0, 230.0),
+                       .set_psi = scene_uniform(&random, 45.0, 60.0),
+                       .peak_gpm = scene_uniform(&random, 40.0, 200.0),
+                       .spread = scene_uniform(&random, 0.5, 1.6),
+                       .idle_share = 0.3,
+                       .class_count = 12};
+        given.typical_gpm = given.peak_gpm * scene_uniform(&random, 0.03, 0.4);
+        qll_arena *arena = qll_arena_open(TEST_ARENA_CEILING);
+        scene_case made;
+        qll_catalogue catalogue;
+        const qll_search_options options = options_of(2, 3);
+        qll_searching searching;
+        if (CHECK(scene_make(&given, arena, &made))
+            && CHECK(scene_catalogue_of(16, arena, &catalogue))
+            && CHECK(qll_search_all(&made.site, &made.duty, &catalogue, &options, arena, &searching)
+                     == QLL_OK)) {
+            compared += compare_with_full_assessment(&searching, 2, 5);
+            check_counts(&searching.counts);
+            moved[0] += count_offsets(&searching, 0);
+            moved[1] += count_offsets(&searching, 1);
+        }
+        qll_arena_close(arena);
+    }
+    CHECK(compared > 50);
+    CHECK(moved[0] > 50 && moved[1] > 50);
+    printf("    %zu compared; %zu and %zu of the fronts at other offsets\n", compared, moved[0],
+           moved[1]);
+}
+
+/** How often a stage was met with its first branch alone, and with others open. */
+typedef struct met {
+    size_t alone, together;
+} met;
+
+static void check_lead(const qll_tally_stage *stage, const qll_tally_stage *lead, double inlet_pa,
+                       double flow_m3s, met *found)
+{
+    const qll_tally_term whole = qll_tally_at(stage, inlet_pa, flow_m3s);
+    const qll_tally_term single = qll_tally_at(lead, inlet_pa, flow_m3s);
+    const bool is_alone = qll_leads_alone(stage, inlet_pa, whole.outlet_pa);
+    CHECK(qll_leads_alone(stage, inlet_pa, single.outlet_pa) == is_alone);
+    CHECK(qll_leads_alone(lead, inlet_pa, single.outlet_pa));
+    found->alone += is_alone ? 1 : 0;
+    found->together += is_alone ? 0 : 1;
+    if (is_alone) {
+        CHECK_NEAR(whole.outlet_pa, single.outlet_pa, 1e-12);
+        CHECK_NEAR(whole.noise, single.noise, 1e-9);
+        CHECK_NEAR(whole.wear, single.wear, 1e-9);
+        CHECK_NEAR(whole.unsteady_pa, single.unsteady_pa, 1e-9);
+    }
+}
+
+TEST(a_stage_does_what_its_lead_does_while_that_is_alone)
+{
+    scene_random random = {5};
+    const scene given = {.static_low_psi = 90.0,
+                         .static_high_psi = 110.0,
+                         .set_psi = 55.0,
+                         .peak_gpm = 60.0,
+                         .typical_gpm = 5.0,
+                         .spread = 1.0,
+                         .class_count = 4};
+    qll_arena *arena = qll_arena_open(TEST_ARENA_CEILING);
+    scene_case made;
+    qll_catalogue catalogue;
+    qll_pool pool;
+    met found = {0, 0};
+    if (CHECK(scene_make(&given, arena, &made)) && CHECK(scene_catalogue_of(20, arena, &catalogue))
+        && CHECK(qll_pool_make(&made.site, &catalogue, arena, &pool) == QLL_OK)) {
+        for (int i = 0; i < 2000; i++) {
+            qll_arena_mark mark = qll_arena_now(arena);
+            qll_stage_choice choice = {.branch_count = i % 2 == 0 ? 2 : 3,
+                                       .set_inlet_pa_gauge = 100.0 * TEST_PSI};
+            /* Offsets that do not hand over too: what a lead does when it is wide open. */
+            const double offset_psi = scene_uniform(&random, 0.5, 30.0);
+            for (size_t j = 0; j < choice.branch_count; j++) {
+                choice.branches[j] = pool.branches[(size_t)scene_uniform(&random, 0.0, 19.999)];
+                choice.branches[j].set_pa_gauge = (60.0 - (double)j * offset_psi) * TEST_PSI;
+            }
+            qll_stage_choice single = choice;
+            single.branch_count = 1;
+            qll_tally_stage *stage = NULL;
+            qll_tally_stage *lead = NULL;
+            CHECK(qll_tally_stage_make(&choice, &made.site, arena, &stage) == QLL_OK);
+            CHECK(qll_tally_stage_make(&single, &made.site, arena, &lead) == QLL_OK);
+            for (int k = 0; k < 20; k++) {
+                double inlet_pa =
+                    made.site.barometric_pa + scene_uniform(&random, 60.0, 200.0) * TEST_PSI;
+                double flow_m3s = TEST_GPM * exp(scene_uniform(&random, -1.0, 5.0));
+                check_lead(stage, lead, inlet_pa, flow_m3s, &found);
+            }
+            qll_arena_reset(arena, mark);
+        }
+    }
+    CHECK(found.alone > 5000 && found.together > 5000);
+    printf("    %zu alone, %zu with others open\n", found.alone, found.together);
     qll_arena_close(arena);
 }
 
@@ -298,6 +442,8 @@ int main(void)
     TEST_RUN(search_equals_brute_force_in_two_stages);
     TEST_RUN(search_equals_brute_force_on_random_duties);
     TEST_RUN(sums_of_three_stages_equal_a_full_assessment);
+    TEST_RUN(sums_of_two_stages_equal_a_full_assessment);
+    TEST_RUN(a_stage_does_what_its_lead_does_while_that_is_alone);
     TEST_RUN(a_shuffled_catalogue_gives_the_same_answer);
     TEST_RUN(bounds_of_a_second_stage_are_below_its_terms);
     return TEST_END();
