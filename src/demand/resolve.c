@@ -32,11 +32,14 @@ typedef struct day_tape {
 static void record(void *context, const qll_second_block *block)
 {
     day_tape *day = context;
+    const double *flow_m3s = block->flow_m3s;
     double *volume_m3 = day->volume_m3 + block->first_s;
+    double greatest_m3s = day->greatest_m3s;
     for (size_t s = 0; s < block->count; s++) {
-        day->greatest_m3s = fmax(day->greatest_m3s, block->flow_m3s[s]);
-        volume_m3[s + 1] = volume_m3[s] + block->flow_m3s[s];
+        greatest_m3s = flow_m3s[s] > greatest_m3s ? flow_m3s[s] : greatest_m3s;
+        volume_m3[s + 1] = volume_m3[s] + flow_m3s[s];
     }
+    day->greatest_m3s = greatest_m3s;
 }
 
 /* The greatest mean over @p window_s seconds that begin at a reading. */
