@@ -6,8 +6,8 @@
 
 typedef struct qll_assumption {
     const char *what;  /* the key that was not given: "water.temperature" */
-    const char *value; /* what was taken instead, with its unit */
-    const char *why;   /* where that comes from */
+    const char *value; /* what was taken instead; quantities are kept by qll_units_keep() */
+    const char *why;   /* where that comes from; quantities likewise */
     struct qll_assumption *next;
 } qll_assumption;
 

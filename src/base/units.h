@@ -93,6 +93,23 @@ void qll_units_write_pipe_size(qll_writer *writer, double nominal_m, qll_unit_sy
 void qll_units_write_bare(qll_writer *writer, double si, qll_kind kind, qll_unit_system system);
 const char *qll_units_name(qll_kind kind, qll_unit_system system);
 
+/** Is @p unit, as qll_units_write() spells it, one that it uses for @p kind in @p system? */
+bool qll_units_is_customary(qll_text unit, qll_kind kind, qll_unit_system system);
+
+/**
+ * A quantity in a text that is kept until its reader's units are known: "{a length: 1000 ft}". The
+ * first keeps an SI value, the second a text that qll_units_read() reads; a plain number is written as
+ * it is.
+ */
+void qll_units_keep(qll_writer *writer, double si, qll_kind kind);
+void qll_units_keep_text(qll_writer *writer, qll_text text, qll_kind kind);
+
+/**
+ * Writes @p kept with its quantities in @p system; one that was kept as text in a customary unit of
+ * that system stays as it was written. Braces around anything else stay.
+ */
+void qll_units_write_kept(qll_writer *writer, const char *kept, qll_unit_system system);
+
 /** What a quantity of @p kind is called in a sentence: "a pressure", "a flow". */
 const char *qll_units_kind_phrase(qll_kind kind);
 

@@ -246,6 +246,17 @@ void qll_units_write_bare(qll_writer *writer, double si, qll_kind kind, qll_unit
     (void)write_styled(writer, si, kind, system, true);
 }
 
+bool qll_units_is_customary(qll_text unit, qll_kind kind, qll_unit_system system)
+{
+    for (size_t i = 0; i < QLL_STYLE_COUNT; i++) {
+        if (styles[i].kind == kind && styles[i].system == system
+            && qll_text_is(unit, styles[i].unit)) {
+            return true;
+        }
+    }
+    return false;
+}
+
 const char *qll_units_name(qll_kind kind, qll_unit_system system)
 {
     return customary(kind, system)->unit;

@@ -211,11 +211,9 @@ void qll_object_assume(const qll_object *object, const char *key, const char *va
     }
 }
 
-static const char *quantity_text(qll_reader *reader, double si, qll_kind kind)
+static const char *written(qll_reader *reader, qll_writer *writer)
 {
-    qll_writer writer = qll_writer_new(reader->arena);
-    qll_units_write(&writer, si, kind, reader->units);
-    const char *text = qll_writer_text(&writer).bytes;
+    const char *text = qll_writer_text(writer).bytes;
     reader->no_memory = reader->no_memory || text == NULL;
     return text == NULL ? "" : text;
 }
@@ -224,7 +222,9 @@ void qll_object_assume_quantity(const qll_object *object, const char *key, doubl
                                 const char *why)
 {
     if (isfinite(si)) {
-        qll_object_assume(object, key, quantity_text(object->reader, si, kind), why);
+        qll_writer writer = qll_writer_new(object->reader->arena);
+        qll_units_keep(&writer, si, kind);
+        qll_object_assume(object, key, written(object->reader, &writer), why);
     }
 }
 
@@ -237,13 +237,11 @@ double qll_reader_own(qll_reader *reader, const char *text, qll_kind kind)
     return is_read ? quantity.si : (double)NAN;
 }
 
-/* The text of a default as the user reads units. */
-static const char *shown_default(qll_reader *reader, const qll_field *field)
+static const char *kept_default(qll_reader *reader, const qll_field *field)
 {
-    if (field->kind == QLL_KIND_NUMBER || reader->units == QLL_UNITS_US) {
-        return field->fallback;
-    }
-    return quantity_text(reader, qll_reader_own(reader, field->fallback, field->kind), field->kind);
+    qll_writer writer = qll_writer_new(reader->arena);
+    qll_units_keep_text(&writer, qll_text_of(field->fallback), field->kind);
+    return written(reader, &writer);
 }
 
 static double take_default(const qll_object *object, const qll_field *field)
@@ -251,7 +249,7 @@ static double take_default(const qll_object *object, const qll_field *field)
     if (field->fallback == NULL || object->broken) {
         return NAN;
     }
-    qll_object_assume(object, field->key, shown_default(object->reader, field), field->why);
+    qll_object_assume(object, field->key, kept_default(object->reader, field), field->why);
     return qll_reader_own(object->reader, field->fallback, field->kind);
 }
 
@@ -364,18 +362,14 @@ double qll_object_whole(const qll_object *object, const char *key)
     return value;
 }
 
-static const char *shown_pair(qll_reader *reader, const qll_field *field, double low, double high)
+static const char *kept_pair(qll_reader *reader, const qll_field *field, qll_text low,
+                             qll_text high)
 {
-    if (reader->units == QLL_UNITS_US) {
-        return field->fallback;
-    }
     qll_writer writer = qll_writer_new(reader->arena);
-    qll_units_write(&writer, low, field->kind, reader->units);
+    qll_units_keep_text(&writer, low, field->kind);
     qll_write(&writer, " to ");
-    qll_units_write(&writer, high, field->kind, reader->units);
-    const char *text = qll_writer_text(&writer).bytes;
-    reader->no_memory = reader->no_memory || text == NULL;
-    return text == NULL ? "" : text;
+    qll_units_keep_text(&writer, high, field->kind);
+    return written(reader, &writer);
 }
 
 static qll_pair default_pair(const qll_object *object, const qll_field *field)
@@ -392,11 +386,11 @@ static qll_pair default_pair(const qll_object *object, const qll_field *field)
     qll_quantity high = {0};
     qll_units_refusal refusal;
     qll_text first = {whole.bytes, (size_t)(to - whole.bytes)};
-    bool is_read =
-        qll_units_read(first, field->kind, object->reader->arena, &low, &refusal)
-        && qll_units_read(qll_text_of(to + 4), field->kind, object->reader->arena, &high, &refusal);
+    qll_text second = qll_text_of(to + 4);
+    bool is_read = qll_units_read(first, field->kind, object->reader->arena, &low, &refusal)
+                   && qll_units_read(second, field->kind, object->reader->arena, &high, &refusal);
     assert(is_read);
-    qll_object_assume(object, field->key, shown_pair(object->reader, field, low.si, high.si),
+    qll_object_assume(object, field->key, kept_pair(object->reader, field, first, second),
                       field->why);
     return is_read ? (qll_pair){low.si, high.si} : none;
 }

@@ -31,7 +31,7 @@ typedef struct qll_field {
     const char *because;  /* why the limits stand there */
     bool obligatory;      /* always; `meaning` tells what is needed only sometimes */
     const char *fallback; /* default; taking it is listed as assumed */
-    const char *why;      /* where the default comes from */
+    const char *why; /* where the default comes from; quantities as qll_units_keep() has them */
     const char *computed; /* for the manual: a default worked out from other values */
     const char *form;     /* for the manual: how it is written, where the kind does not say */
     const char *meaning;  /* for the manual */
@@ -134,7 +134,7 @@ qll_point *qll_object_points(const qll_object *object, const char *key, const ql
 void qll_object_assume(const qll_object *object, const char *key, const char *value,
                        const char *why);
 
-/** The same for a quantity, shown in the reader's units. */
+/** The same for a quantity. */
 void qll_object_assume_quantity(const qll_object *object, const char *key, double si, qll_kind kind,
                                 const char *why);
 

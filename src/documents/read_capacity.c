@@ -43,7 +43,6 @@ typedef struct pass {
     const qll_table *table;
     qll_arena *arena;
     qll_problems *problems;
-    qll_unit_system units;       /* of what people read */
     size_t at[QLL_COLUMN_COUNT]; /* SIZE_MAX: not there */
     const char *unit[QLL_COLUMN_COUNT];
 } pass;
@@ -166,7 +165,7 @@ static void assume(const pass *of, qll_assumed *assumed, const char *what, doubl
                    const char *why)
 {
     qll_writer value = qll_writer_new(of->arena);
-    qll_units_write(&value, pa, QLL_KIND_PRESSURE, of->units);
+    qll_units_keep(&value, pa, QLL_KIND_PRESSURE);
     const char *text = qll_writer_text(&value).bytes;
     assumed->no_memory = assumed->no_memory || text == NULL;
     qll_assumed_add(assumed, what, text == NULL ? "" : text, why);
@@ -231,12 +230,11 @@ static void read_words(const pass *of, qll_capacity_sheet *sheet, qll_assumed *a
     }
 }
 
-qll_status qll_capacity_read(const qll_table *table, qll_unit_system units, qll_arena *arena,
-                             qll_capacity_sheet *sheet, qll_assumed *assumed,
-                             qll_problems *problems)
+qll_status qll_capacity_read(const qll_table *table, qll_arena *arena, qll_capacity_sheet *sheet,
+                             qll_assumed *assumed, qll_problems *problems)
 {
     *sheet = (qll_capacity_sheet){0};
-    pass of = {.table = table, .arena = arena, .problems = problems, .units = units};
+    pass of = {.table = table, .arena = arena, .problems = problems};
     read_header(&of);
     size_t count = table->row_count;
     if (count < 2 || count > QLL_POINTS_MOST) {

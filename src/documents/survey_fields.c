@@ -72,7 +72,8 @@ static const qll_field site_fields[] = {
      .most = "16000 ft",
      .because = "people live from the Dead Sea to the high Andes",
      .fallback = "0 ft",
-     .why = "sea level, our assumption; 1000 ft of height take 0.5 psi off the atmosphere "
+     .why = "sea level, our assumption; {a length: 1000 ft} of height take {a pressure "
+            "difference: 0.5 psi} off the atmosphere "
             "(ISO 2533)",
      .meaning = "height above sea level; gives the atmospheric pressure"},
     {.key = "barometric",

@@ -74,23 +74,34 @@ void qll_json_put_head(qll_json *json, const char *verb, const qll_problems *pro
     qll_json_close_list(json);
 }
 
-void qll_json_put_parents(qll_json *json, const qll_assumed *assumed, const char *const *sources,
-                          size_t source_count)
+static void put_kept(qll_json *json, const char *key, const char *kept, qll_unit_system units)
+{
+    qll_writer text = qll_writer_new(json->writer->arena);
+    qll_units_write_kept(&text, kept, units);
+    qll_json_put_written(json, key, &text);
+}
+
+void qll_json_put_parents(qll_json *json, qll_unit_system units, const qll_assumed *assumed,
+                          const char *const *sources, size_t source_count)
 {
     qll_json_key(json, "assumed");
     qll_json_open_list(json);
     for (const qll_assumption *one = assumed->first; one != NULL; one = one->next) {
         qll_json_open_object(json);
         qll_json_put_text(json, "what", one->what);
-        qll_json_put_text(json, "value", one->value);
-        qll_json_put_text(json, "why", one->why);
+        put_kept(json, "value", one->value, units);
+        put_kept(json, "why", one->why, units);
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
     qll_json_key(json, "sources");
     qll_json_open_list(json);
     for (size_t i = 0; i < source_count; i++) {
-        qll_json_text(json, sources[i]);
+        qll_writer text = qll_writer_new(json->writer->arena);
+        qll_units_write_kept(&text, sources[i], units);
+        const char *source = qll_writer_text(&text).bytes;
+        json->writer->no_memory = json->writer->no_memory || source == NULL;
+        qll_json_text(json, source == NULL ? "" : source);
     }
     qll_json_close_list(json);
     qll_json_key(json, "cautions");
@@ -104,7 +115,8 @@ void qll_json_put_parents(qll_json *json, const qll_assumed *assumed, const char
 void qll_json_put_common(qll_json *json, const char *verb, const qll_demand_findings *findings)
 {
     qll_json_put_head(json, verb, findings->problems);
-    qll_json_put_parents(json, findings->assumed, findings->sources, findings->source_count);
+    qll_json_put_parents(json, findings->survey->units, findings->assumed, findings->sources,
+                         findings->source_count);
     qll_json_put_text(json, "survey", findings->survey->name == NULL ? "" : findings->survey->name);
 }
 

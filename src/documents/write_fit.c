@@ -31,7 +31,8 @@ void qll_fit_write(qll_json *json, const qll_fit_findings *findings)
     const qll_valve_fit *fit = findings->fit;
     qll_json_open_object(json);
     qll_json_put_head(json, "fit", findings->problems);
-    qll_json_put_parents(json, findings->assumed, sources, sizeof sources / sizeof sources[0]);
+    qll_json_put_parents(json, findings->units, findings->assumed, sources,
+                         sizeof sources / sizeof sources[0]);
     qll_json_put_text(json, "law", findings->is_straight ? "band" : "points");
     qll_json_key(json, "straight");
     qll_json_open_object(json);

@@ -133,8 +133,7 @@ qll_status qll_ask_fit(qll_asked *asked)
     bool si = asked->question->units != NULL && strcmp(asked->question->units, "si") == 0;
     qll_unit_system units = si ? QLL_UNITS_SI : QLL_UNITS_US;
     if (status == QLL_OK) {
-        status = qll_capacity_read(&table, units, asked->arena, &sheet, &asked->assumed,
-                                   &asked->problems);
+        status = qll_capacity_read(&table, asked->arena, &sheet, &asked->assumed, &asked->problems);
     }
     if (status != QLL_OK) {
         return status;

@@ -49,7 +49,7 @@ static void add_station_sources(qll_asked *asked, qll_prepared *prepared, bool i
         "IEC 60534-2-1: flow through a control valve, choked flow, Kv",
         "IEC 60534-8-4: cavitation ratio xF, its onset xFz and how xFz moves with inlet pressure",
         "Darcy-Weisbach with the Colebrook friction factor: losses in pipes",
-        "velocity band 3 to 6 ft/s, gauge ratio 2 preferred, 3 at most: common practice, no source",
+        "velocity band {a velocity: 3 ft/s} to {a velocity: 6 ft/s}, gauge ratio 2 preferred, 3 at most: common practice, no source",
     };
     for (size_t i = 0; i < sizeof sources / sizeof sources[0]; i++) {
         add_source(asked, prepared, sources[i]);

@@ -66,7 +66,7 @@ static double roughness_m(qll_calc_work *work, const qll_pipe_size *size)
     if (size != NULL) {
         return size->roughness_m;
     }
-    qll_assumed_add(work->assumed, "roughness", "0.00152 mm",
+    qll_assumed_add(work->assumed, "roughness", "{a length: 0.00152 mm}",
                     "drawn copper, brass or glass tube, Crane TP-410");
     return QLL_DRAWN_TUBE_ROUGHNESS_M;
 }

@@ -79,5 +79,6 @@ void qll_calc_print(qll_writer *writer, const qll_calc_answer *answer)
     qll_section(writer, "SOURCE");
     qll_write_wrapped(writer, "  ", qll_text_of(answer->calc->source));
     qll_write_wrapped(writer, "  Valid: ", qll_text_of(answer->calc->validity));
-    qll_section_assumed(writer, QLL_LANGUAGE_EN, answer->assumed);
+    const qll_wording wording = {.units = answer->units};
+    qll_section_assumed(writer, &wording, answer->assumed);
 }

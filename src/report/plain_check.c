@@ -68,7 +68,7 @@ void qll_check_print(qll_writer *writer, const qll_check_findings *findings)
     qll_section_ladder(writer, &wording, &findings->way);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_ITS_TIME);
     qll_section_shares(writer, language, &findings->assessment->shares);
-    qll_section_assumed(writer, language, findings->demand.assumed);
-    qll_section_sources(writer, language, findings->demand.sources, findings->demand.source_count);
+    qll_section_assumed(writer, &wording, findings->demand.assumed);
+    qll_section_sources(writer, &wording, findings->demand.sources, findings->demand.source_count);
     qll_section_cautions(writer, language);
 }

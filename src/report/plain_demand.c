@@ -166,7 +166,7 @@ void qll_demand_print(qll_writer *writer, const qll_demand_findings *findings)
         write_scenario(writer, &wording, &findings->demands[i], findings->logs[i]);
     }
     qll_section_changes(writer, &wording, findings);
-    qll_section_assumed(writer, language, findings->assumed);
-    qll_section_sources(writer, language, findings->sources, findings->source_count);
+    qll_section_assumed(writer, &wording, findings->assumed);
+    qll_section_sources(writer, &wording, findings->sources, findings->source_count);
     qll_section_cautions(writer, language);
 }

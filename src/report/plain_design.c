@@ -267,7 +267,7 @@ void qll_design_print(qll_writer *writer, const qll_design_findings *findings)
     qll_section_says(writer, language, QLL_SAYS_PLAIN_ALSO);
     write_alternatives(writer, &wording, design);
     write_by_pipe_size(writer, &wording, design);
-    qll_section_assumed(writer, language, findings->demand.assumed);
-    qll_section_sources(writer, language, findings->demand.sources, findings->demand.source_count);
+    qll_section_assumed(writer, &wording, findings->demand.assumed);
+    qll_section_sources(writer, &wording, findings->demand.sources, findings->demand.source_count);
     qll_section_cautions(writer, language);
 }

@@ -55,5 +55,6 @@ void qll_fit_print(qll_writer *writer, const qll_fit_findings *findings)
     qll_json json = qll_json_new(writer);
     qll_catalogue_write(&json, &findings->catalogue);
     qll_write(writer, "\n");
-    qll_section_assumed(writer, QLL_LANGUAGE_EN, findings->assumed);
+    const qll_wording wording = {.units = findings->units};
+    qll_section_assumed(writer, &wording, findings->assumed);
 }

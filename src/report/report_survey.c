@@ -241,8 +241,9 @@ static void write_assumed(qll_report *report)
     for (const qll_assumption *one = report->found->demand.assumed->first; one != NULL;
          one = one->next) {
         qll_sheet_cell(report->sheet, qll_phrase(report->arena, language, one->what));
-        qll_sheet_cell(report->sheet, qll_phrase(report->arena, language, one->value));
-        qll_sheet_cell(report->sheet, qll_phrase(report->arena, language, one->why));
+        qll_sheet_cell(report->sheet,
+                       qll_wording_text(report->arena, &report->wording, one->value));
+        qll_sheet_cell(report->sheet, qll_wording_text(report->arena, &report->wording, one->why));
     }
     qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_ASSUMED), "lll", true);
 }

@@ -31,42 +31,44 @@ void qll_section_says_with(qll_writer *writer, qll_language language, qll_messag
     qll_write_wrapped(writer, "  ", qll_writer_text(&line));
 }
 
-static void write_phrase(qll_writer *writer, qll_language language, const char *text)
+static void write_text(qll_writer *writer, const qll_wording *wording, const char *text)
 {
-    const char *says = qll_phrase(writer->arena, language, text);
+    const char *says = qll_wording_text(writer->arena, wording, text);
     writer->no_memory = writer->no_memory || says == NULL;
     qll_write(writer, says == NULL ? "" : says);
 }
 
-void qll_section_assumed(qll_writer *writer, qll_language language, const qll_assumed *assumed)
+void qll_section_assumed(qll_writer *writer, const qll_wording *wording, const qll_assumed *assumed)
 {
     if (assumed == NULL || assumed->first == NULL) {
         return;
     }
-    qll_section_says(writer, language, QLL_SAYS_PLAIN_ASSUMED);
+    qll_section_says(writer, wording->language, QLL_SAYS_PLAIN_ASSUMED);
     for (const qll_assumption *entry = assumed->first; entry != NULL; entry = entry->next) {
         qll_writer line = qll_writer_new(writer->arena);
-        write_phrase(&line, language, entry->what);
+        const char *what = qll_phrase(writer->arena, wording->language, entry->what);
+        line.no_memory = line.no_memory || what == NULL;
+        qll_write(&line, what == NULL ? "" : what);
         qll_write(&line, ": ");
-        write_phrase(&line, language, entry->value);
+        write_text(&line, wording, entry->value);
         qll_write(&line, " (");
-        write_phrase(&line, language, entry->why);
+        write_text(&line, wording, entry->why);
         qll_write(&line, ")");
         writer->no_memory = writer->no_memory || line.no_memory;
         qll_write_wrapped(writer, "  - ", qll_writer_text(&line));
     }
 }
 
-void qll_section_sources(qll_writer *writer, qll_language language, const char *const *sources,
+void qll_section_sources(qll_writer *writer, const qll_wording *wording, const char *const *sources,
                          size_t count)
 {
     if (count == 0) {
         return;
     }
-    qll_section_says(writer, language, QLL_SAYS_PLAIN_SOURCES);
+    qll_section_says(writer, wording->language, QLL_SAYS_PLAIN_SOURCES);
     for (size_t i = 0; i < count; i++) {
         qll_writer line = qll_writer_new(writer->arena);
-        write_phrase(&line, language, sources[i]);
+        write_text(&line, wording, sources[i]);
         writer->no_memory = writer->no_memory || line.no_memory;
         qll_write_wrapped(writer, "  - ", qll_writer_text(&line));
     }

@@ -8,8 +8,9 @@
 /** A heading in capitals, with a blank line before it. */
 void qll_section(qll_writer *writer, const char *heading);
 
-void qll_section_assumed(qll_writer *writer, qll_language language, const qll_assumed *assumed);
-void qll_section_sources(qll_writer *writer, qll_language language, const char *const *sources,
+void qll_section_assumed(qll_writer *writer, const qll_wording *wording,
+                         const qll_assumed *assumed);
+void qll_section_sources(qll_writer *writer, const qll_wording *wording, const char *const *sources,
                          size_t count);
 void qll_section_cautions(qll_writer *writer, qll_language language);
 

@@ -18,8 +18,10 @@ static const phrase phrases[] = {
     /* why a default was taken: documents, engine/prepare.c */
     {"no name was given", "no se indicó nombre"},
     {"no units were asked for", "no se pidieron unidades"},
-    {"sea level, our assumption; 1000 ft of height take 0.5 psi off the atmosphere (ISO 2533)",
-     "nivel del mar, supuesto nuestro; 1000 ft de altura quitan 0.5 psi a la atmósfera (ISO "
+    {"sea level, our assumption; {a length: 1000 ft} of height take {a pressure difference: 0.5 "
+     "psi} off the atmosphere (ISO 2533)",
+     "nivel del mar, supuesto nuestro; {a length: 1000 ft} de altura quitan {a pressure difference: "
+     "0.5 psi} a la atmósfera (ISO "
      "2533)"},
     {"a clean screen, our assumption", "una malla limpia, supuesto nuestro"},
     {"a usual set pressure, common practice, no source",
@@ -122,11 +124,12 @@ static const phrase phrases[] = {
     {"no screen in the body", "sin malla en el cuerpo"},
     {"unknown; an estimate by size when designs are compared",
      "desconocido; estimado por tamaño al comparar diseños"},
-    {"* degF (our assumption)", "{1} degF (supuesto nuestro)"},
-    {"* psi direct, * psi pilot (our assumption)",
-     "{1} psi directa, {2} psi pilotada (supuesto nuestro)"},
     {"* direct, * pilot (our assumption)", "{1} directa, {2} pilotada (supuesto nuestro)"},
-    {"* psi (our assumption)", "{1} psi (supuesto nuestro)"},
+    {"10 % direct, 5 % pilot of the flow at full Kv with * over and behind it, moved to these "
+     "pressures (our assumption)",
+     "10 % directa, 5 % pilotada del caudal con el Kv completo y {1} de caída y detrás, llevado a "
+     "estas presiones (supuesto nuestro)"},
+    {"{*} to {*}", "{{1}} a {{2}}"},
     {"* (our assumption)", "{1} (supuesto nuestro)"},
     {"*, *, *, * and * more: *", "{1}, {2}, {3}, {4} y {5} más: {6}"},
     {"*, *, *, *: *", "{1}, {2}, {3}, {4}: {5}"},
@@ -156,8 +159,8 @@ static const phrase phrases[] = {
      "de entrada"},
     {"Darcy-Weisbach with the Colebrook friction factor: losses in pipes",
      "Darcy-Weisbach con el factor de fricción de Colebrook: pérdidas en tuberías"},
-    {"velocity band 3 to 6 ft/s, gauge ratio 2 preferred, 3 at most: common practice, no source",
-     "banda de velocidad de 3 a 6 ft/s, relación manométrica preferida 2, máxima 3: práctica "
+    {"velocity band {a velocity: 3 ft/s} to {a velocity: 6 ft/s}, gauge ratio 2 preferred, 3 at most: common practice, no source",
+     "banda de velocidad de {a velocity: 3 ft/s} a {a velocity: 6 ft/s}, relación manométrica preferida 2, máxima 3: práctica "
      "común, sin fuente"},
     {"generic catalogue: invented valves of ordinary proportions, no maker's data",
      "catálogo genérico: válvulas inventadas de proporciones corrientes, sin datos de fabricante"},
@@ -263,9 +266,12 @@ static void write_filled(qll_writer *writer, const char *says, const qll_text *c
         size_t size = strcspn(says, "{");
         qll_write_text(writer, (qll_text){says, size});
         says += size;
-        if (*says == '{') {
+        if (*says == '{' && says[1] >= '1' && says[1] < '1' + QLL_CAPTURES && says[2] == '}') {
             write_phrase(writer, captures[says[1] - '1'], depth + 1);
             says += 3;
+        } else if (*says == '{') {
+            qll_write(writer, "{");
+            says += 1;
         }
     }
 }

@@ -56,6 +56,12 @@ void qll_wording_disagreement(qll_writer *writer, const qll_wording *wording,
 /** What is said of a demand; needs units and language only. */
 void qll_wording_remark(qll_writer *writer, const qll_wording *wording, const qll_remark *remark);
 
+/**
+ * A text that another module wrote for an answer (qll_phrase()), its quantities (qll_units_keep()) in
+ * the units of the answer; NULL without memory.
+ */
+const char *qll_wording_text(qll_arena *arena, const qll_wording *wording, const char *text);
+
 /** An estimate's notes as one paragraph, "" if there are none; NULL without memory. */
 const char *qll_wording_notes(qll_arena *arena, const qll_wording *wording,
                               const qll_remark *notes);

@@ -55,15 +55,32 @@ static void write_value(qll_writer *writer, const qll_field *field)
     }
 }
 
+/* Kept quantities as they were written: "{a length: 1000 ft}" is 1000 ft. */
+static void write_kept(qll_writer *writer, const char *kept)
+{
+    for (const char *open = strchr(kept, '{'); open != NULL; open = strchr(kept, '{')) {
+        const char *text = strstr(open, ": ");
+        const char *close = strchr(open, '}');
+        if (!CHECK(text != NULL && close != NULL && text < close)) {
+            return;
+        }
+        qll_write_text(writer, (qll_text){kept, (size_t)(open - kept)});
+        qll_write_text(writer, (qll_text){text + 2, (size_t)(close - text) - 2});
+        kept = close + 1;
+    }
+    qll_write(writer, kept);
+}
+
 static void write_default(qll_writer *writer, const qll_field *field)
 {
     if (field->obligatory) {
         qll_write(writer, "**needed**");
     } else if (field->fallback != NULL) {
         CHECK(field->why != NULL);
-        qll_write_format(writer, "%s: %s", field->fallback, field->why);
+        qll_write_format(writer, "%s: ", field->fallback);
+        write_kept(writer, field->why);
     } else if (field->computed != NULL) {
-        qll_write(writer, field->computed);
+        write_kept(writer, field->computed);
     }
 }
 

@@ -335,11 +335,56 @@ TEST(warnings_come_in_the_language_of_the_answer)
                          QLL_VERB_IMPORT);
 }
 
+/* The part of a text answer from one heading to the next. */
+static const char *section(qll_arena *arena, const char *units, const char *survey,
+                           const char *from, const char *to)
+{
+    const qll_question question = {
+        .verb = QLL_VERB_DEMAND,
+        .units = units,
+        .document = {.name = "a", .bytes = survey, .size = strlen(survey)}};
+    qll_answer answer;
+    CHECK(qll_ask(&question, arena, &answer) == QLL_OK);
+    const char *start = strstr(answer.bytes, from);
+    const char *end = start == NULL ? NULL : strstr(start, to);
+    if (!CHECK(start != NULL && end != NULL)) {
+        return "";
+    }
+    return qll_text_closed((qll_text){start, (size_t)(end - start)}, arena);
+}
+
+/* --units goes before the survey's own, in what was assumed as anywhere else. */
+TEST(what_was_assumed_is_in_the_units_of_the_answer)
+{
+    static const char us_survey[] = SURVEY("\"static_high\": \"90 psi\"", "60 psi");
+    static const char si_survey[] =
+        SURVEY("\"static_high\": \"6 bar\"}, \"units\": \"si\", \"water\": {", "4 bar");
+    static const char *const us_units[] = {" psi", " ft", " gpm", " degF"};
+    static const char *const si_units[] = {" bar", " mm", " m", " m/s", " degC"};
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    const char *si = section(arena, "si", us_survey, "ASSUMED", "SOURCES");
+    CHECK(strstr(si, "supply.static_low: 6.21 bar") != NULL);
+    CHECK(strstr(si, "305 m of height take 0.034 bar") != NULL);
+    CHECK(strstr(si, "0.91 m/s to 1.83 m/s") != NULL);
+    for (size_t i = 0; i < sizeof us_units / sizeof us_units[0]; i++) {
+        CHECK(strstr(si, us_units[i]) == NULL);
+    }
+    const char *us = section(arena, "us", si_survey, "ASSUMED", "SOURCES");
+    CHECK(strstr(us, "supply.static_low: 87.0 psi") != NULL);
+    CHECK(strstr(us, "3 ft/s to 6 ft/s") != NULL);
+    for (size_t i = 0; i < sizeof si_units / sizeof si_units[0]; i++) {
+        const char *found = strstr(us, si_units[i]);
+        CHECK(found == NULL || found[strlen(si_units[i])] >= 'a');
+    }
+    qll_arena_close(arena);
+}
+
 int main(void)
 {
     TEST_RUN(every_remark_is_said_whole);
     TEST_RUN(whatever_documents_take_is_known_in_spanish);
     TEST_RUN(where_hours_come_from_is_known_in_spanish);
+    TEST_RUN(what_was_assumed_is_in_the_units_of_the_answer);
     TEST_RUN(warnings_come_in_the_language_of_the_answer);
     TEST_RUN(every_message_is_there_in_every_language);
     TEST_RUN(translations_fill_in_the_same_figures);

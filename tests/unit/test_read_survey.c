@@ -65,7 +65,9 @@ static void check_assumed(const scene *at, const char *what, const char *value)
         printf("    %s is not listed as assumed\n", what);
         return;
     }
-    CHECK_TEXT(found->value, value);
+    qll_writer shown = qll_writer_new(at->arena);
+    qll_units_write_kept(&shown, found->value, QLL_UNITS_US);
+    CHECK_TEXT(qll_writer_text(&shown).bytes, value);
     CHECK(found->why[0] != '\0');
 }
 
