@@ -153,7 +153,8 @@ static void take_log(const qll_metered *log, qll_demand *demand)
                                          .mean_m3s = log->hours[h].mean_m3s,
                                          .deviation_m3s = (double)NAN,
                                          .none_share = (double)NAN,
-                                         .quantile_m3s = (double)NAN};
+                                         .quantile_m3s = (double)NAN,
+                                         .flow_mean_m3s = log->hours[h].mean_m3s};
     }
     demand->is_metered = true;
 }

@@ -89,12 +89,13 @@ typedef struct qll_steady {
 QLL_MUST_USE qll_status qll_steady_day(const qll_scenario *scenario, qll_arena *arena,
                                        const qll_steady **stretches, size_t *count);
 
-/** One hour of the exact pulse model. All but the quantile leave leak and continuous flows aside. */
+/** One hour of the exact pulse model. All but the last two leave leak and continuous flows aside. */
 typedef struct qll_pulse_hour {
     double busy_count; /* rho: mean number of uses running at once */
     double mean_m3s, deviation_m3s;
-    double none_share;   /* exp(-rho): nobody draws */
-    double quantile_m3s; /* the scenario's quantile of the hour, leak and continuous included */
+    double none_share;    /* exp(-rho): nobody draws */
+    double quantile_m3s;  /* the scenario's quantile of the hour, leak and continuous included */
+    double flow_mean_m3s; /* of all that flows in the hour, leak and continuous included */
 } qll_pulse_hour;
 
 typedef struct qll_pulse_day {

@@ -161,6 +161,7 @@ static qll_status add_hours(const qll_scenario *scenario, const qll_day_model *m
             return status;
         }
         day->hours[h].quantile_m3s = qll_duration_quantile(&hour, scenario->quantile);
+        day->hours[h].flow_mean_m3s = hour.mean_m3s;
         qll_arena_reset(arena, mark);
         /* The cells are merged and sorted now; they are written again for the day. */
         count += hour_cells(cells, h, model->leak_m3s, cells->cells + count);

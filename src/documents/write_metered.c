@@ -90,7 +90,7 @@ void qll_json_put_hours(qll_json *json, const qll_demand *demand)
     qll_json_key(json, "hours");
     qll_json_open_list(json);
     for (size_t h = 0; h < 24; h++) {
-        const double mean_m3s = demand->day.hours[h].mean_m3s;
+        const double mean_m3s = demand->day.hours[h].flow_mean_m3s;
         const double unknown = (double)NAN;
         qll_metered_hour hour = {.mean_m3s = mean_m3s,
                                  .weekday_m3s = is_weekday ? mean_m3s : unknown,

@@ -182,7 +182,7 @@ void qll_figure_day_of(const qll_figure *figure, const qll_demand *demand)
     bool has_quantile = false;
     for (size_t hour = 0; hour < 24; hour++) {
         /* A log need not hold every hour. */
-        mean[hour] = fmax(demand->day.hours[hour].mean_m3s, 0.0);
+        mean[hour] = fmax(demand->day.hours[hour].flow_mean_m3s, 0.0);
         seldom[hour] = demand->day.hours[hour].quantile_m3s;
         has_quantile = has_quantile || seldom[hour] > 0;
     }

@@ -33,7 +33,7 @@ static bool is_of_scenario(qll_picture_kind kind)
 static bool all_have_hours(const qll_demand_findings *demand)
 {
     for (size_t i = 0; i < demand->survey->scenario_count; i++) {
-        if (isnan(demand->demands[i].day.hours[0].mean_m3s)) {
+        if (isnan(demand->demands[i].day.hours[0].flow_mean_m3s)) {
             return false;
         }
     }
@@ -91,7 +91,8 @@ static const char *describe_day(const picturing *of)
 {
     int busiest = 0;
     for (int hour = 1; hour < 24; hour++) {
-        if (of->demand->day.hours[hour].mean_m3s > of->demand->day.hours[busiest].mean_m3s) {
+        if (of->demand->day.hours[hour].flow_mean_m3s
+            > of->demand->day.hours[busiest].flow_mean_m3s) {
             busiest = hour;
         }
     }
@@ -99,7 +100,7 @@ static const char *describe_day(const picturing *of)
     qll_write_format(&hour, "%02d:00", busiest);
     const qll_filling fillings[] = {
         {"hour", qll_writer_text(&hour).bytes},
-        {"most", text_of(of, of->demand->day.hours[busiest].mean_m3s, QLL_KIND_FLOW)},
+        {"most", text_of(of, of->demand->day.hours[busiest].flow_mean_m3s, QLL_KIND_FLOW)},
         {"peak", text_of(of, of->demand->peak_m3s, QLL_KIND_FLOW)},
     };
     return fill(of, QLL_SAYS_SHOWS_DAY, fillings, 3);

@@ -105,11 +105,11 @@ static void write_hours(qll_writer *writer, const qll_demand *demand, qll_unit_s
 {
     double greatest = 0;
     for (int hour = 0; hour < 24; hour++) {
-        greatest = fmax(greatest, demand->day.hours[hour].mean_m3s);
+        greatest = fmax(greatest, demand->day.hours[hour].flow_mean_m3s);
     }
     qll_columns table = qll_columns_new(writer, "rrl");
     for (int hour = 0; hour < 24; hour++) {
-        double mean = demand->day.hours[hour].mean_m3s;
+        double mean = demand->day.hours[hour].flow_mean_m3s;
         qll_write_format(&table.cell, "%02d:00", hour);
         qll_columns_next(&table);
         qll_units_write(&table.cell, mean, QLL_KIND_FLOW, units);
@@ -145,7 +145,7 @@ static void write_scenario(qll_writer *writer, const qll_wording *wording, const
     if (log != NULL) {
         qll_section_log(writer, wording, demand->scenario->metered->name, log);
         qll_section_week(writer, wording, demand->scenario->metered);
-    } else if (!isnan(demand->day.hours[0].mean_m3s)) {
+    } else if (!isnan(demand->day.hours[0].flow_mean_m3s)) {
         qll_write(writer, "\n");
         qll_section_says_with(writer, language, QLL_SAYS_PLAIN_HOURS, NULL, 0);
         write_hours(writer, demand, wording->units);

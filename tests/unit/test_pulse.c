@@ -96,6 +96,15 @@ TEST(continuous_flows_shift_their_hours_only)
     }
     CHECK_NEAR(day.duration.idle_share, idle, 1e-9);
     CHECK_NEAR(day.none_share, plain.none_share, 1e-12);
+    /* The hours of the day hold what the day holds, the tower's water in its own hours. */
+    double mean_m3s = 0.0;
+    for (size_t h = 0; h < 24; h++) {
+        mean_m3s += day.hours[h].flow_mean_m3s / 24.0;
+    }
+    CHECK_NEAR(mean_m3s, day.duration.mean_m3s, 1e-9);
+    CHECK_NEAR(day.hours[10].flow_mean_m3s, plain.hours[10].flow_mean_m3s + 0.4e-3, 1e-9);
+    CHECK_NEAR(day.hours[17].flow_mean_m3s, plain.hours[17].flow_mean_m3s + 0.2e-3, 1e-9);
+    CHECK_NEAR(day.hours[8].flow_mean_m3s, plain.hours[8].flow_mean_m3s, 1e-12);
     qll_arena_close(arena);
 }
 

@@ -1,0 +1,52 @@
+/* What must hold between the figures and words of one answer, whatever the survey. */
+#include "ask_files.h"
+#include "base/document.h"
+#include "check.h"
+
+static const qll_node *ask(const qll_question *question, qll_arena *arena)
+{
+    qll_answer answer;
+    if (!CHECK(qll_ask(question, arena, &answer) == QLL_OK)) {
+        return NULL;
+    }
+    qll_document *document = qll_arena_take(arena, 1, sizeof *document);
+    qll_problems problems = qll_problems_none(arena);
+    qll_text text = {answer.bytes, answer.size};
+    bool well = qll_document_read(text, "answer", arena, document, &problems) == QLL_OK;
+    return CHECK(well) ? document->root : NULL;
+}
+
+static double number_at(const qll_node *node, const char *key)
+{
+    const qll_node *child = qll_node_find(node, key);
+    return child != NULL && child->kind == QLL_NODE_NUMBER ? child->number : (double)NAN;
+}
+
+/* A flow of the scenario is in its hours, its mean and its day alike: cooling towers and leaks too. */
+TEST(the_hours_of_a_day_hold_all_its_water)
+{
+    qll_arena *arena = qll_arena_open((size_t)1 << 30);
+    qll_question question = survey_question(QLL_VERB_DEMAND, "flats.json", NULL, arena);
+    const qll_node *root = ask(&question, arena);
+    const qll_node *one = root == NULL ? NULL : qll_node_find(root, "scenarios")->first_child;
+    int continuous_count = 0;
+    for (; one != NULL; one = one->next) {
+        double sum_m3s = 0.0;
+        const qll_node *hour = qll_node_find(one, "hours")->first_child;
+        for (; hour != NULL; hour = hour->next) {
+            sum_m3s += number_at(hour, "mean_flow_m3s");
+        }
+        continuous_count += number_at(one, "continuous_peak_flow_m3s") > 0.0 ? 1 : 0;
+        CHECK_NEAR(sum_m3s / 24.0, number_at(one, "mean_flow_m3s"), 1e-9);
+        CHECK_NEAR(number_at(one, "mean_flow_m3s") * 86400.0, number_at(one, "day_volume_m3"),
+                   1e-9);
+    }
+    CHECK(continuous_count > 0);
+    qll_arena_close(arena);
+}
+
+int main(void)
+{
+    TEST_RUN(the_hours_of_a_day_hold_all_its_water);
+    return TEST_END();
+}
