@@ -255,17 +255,23 @@ static bool refuse_unit(const qll_log_look *look, const qll_log_shape *shape, ql
     return qll_log_refuse(look, code, shape->first_line, "", &sentence, hint);
 }
 
-/* The first number over 0 of a line; NaN if there is none. */
-static double first_number(qll_text line)
+/* The one number over 0 of a text; NaN if there are none or several. */
+static double only_number(qll_text text)
 {
-    for (size_t at = 0; at < line.size; at++) {
+    double found = (double)NAN;
+    size_t at = 0;
+    while (at < text.size) {
         double value = 0.0;
-        qll_text rest = {line.bytes + at, line.size - at};
-        if (qll_text_number(rest, &value) > 0 && value > 0.0) {
-            return value;
+        size_t size = qll_text_number((qll_text){text.bytes + at, text.size - at}, &value);
+        if (size > 0 && value > 0.0) {
+            if (!isnan(found)) {
+                return (double)NAN;
+            }
+            found = value;
         }
+        at += size > 0 ? size : 1;
     }
-    return (double)NAN;
+    return found;
 }
 
 /* The word that ends in front of byte @p end. */
@@ -279,15 +285,33 @@ static qll_text word_before(qll_text line, size_t end)
     return (qll_text){line.bytes + start, end - start};
 }
 
-/* "0.0087 gal/pulse", "Resolution (L/pulse): 10": a number, and a volume's unit in front of the
- * stroke; NaN if the line has none. */
+/* The number right in front of byte @p end; NaN if another word stands there. */
+static double number_before(qll_text line, size_t end)
+{
+    while (end > 0 && line.bytes[end - 1] == ' ') {
+        end -= 1;
+    }
+    qll_text word = word_before(line, end);
+    double value = 0.0;
+    size_t size = qll_text_number(word, &value);
+    return size > 0 && size == word.size && value > 0.0 ? value : (double)NAN;
+}
+
+/* "Logger 7, 0.0087 gal/pulse", "Resolution (L/pulse): 10": a volume's unit in front of the stroke, and
+ * the number before it, else the only one behind, else the only one of the line. NaN if none of them
+ * tells: a serial number is no pulse. */
 static double line_pulse_m3(const qll_log_look *look, qll_text line)
 {
     static const char mark[] = "/pulse";
     const size_t size = sizeof mark - 1;
     for (size_t at = 1; at + size <= line.size; at++) {
         if (memcmp(line.bytes + at, mark, size) == 0) {
-            return first_number(line) * unit_factor(look, word_before(line, at), QLL_KIND_VOLUME);
+            qll_text unit = word_before(line, at);
+            qll_text behind = {line.bytes + at + size, line.size - at - size};
+            double weight = number_before(line, at - unit.size);
+            weight = isnan(weight) ? only_number(behind) : weight;
+            weight = isnan(weight) ? only_number(line) : weight;
+            return weight * unit_factor(look, unit, QLL_KIND_VOLUME);
         }
     }
     return (double)NAN;

@@ -362,6 +362,40 @@ TEST(one_building_at_three_intervals)
     log_scene_end(&coarse);
 }
 
+/* Volume of 100 pulses under a title line; NaN if the log is refused. US gallon: 3.785411784 L. */
+static double volume_of_100_pulses(const char *title)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    qll_writer text = qll_writer_new(arena);
+    qll_write_format(&text, "%s\nTime,Pulses\n", title);
+    for (int minute = 0; minute < 50; minute++) {
+        qll_write_format(&text, "2024-03-04 10:%02d:00,2\n", minute);
+    }
+    qll_text bytes = qll_writer_text(&text);
+    qll_flow_log_options options = qll_flow_log_options_default();
+    qll_flow_log *log = qll_flow_log_open(&options, arena);
+    qll_problems problems = qll_problems_none(arena);
+    qll_flow_log_result result = {.volume_m3 = (double)NAN};
+    CHECK(qll_flow_log_feed(log, bytes.bytes, bytes.size) == QLL_OK);
+    qll_status status = qll_flow_log_finish(log, &result, &problems);
+    double volume_m3 = status == QLL_OK ? result.volume_m3 : (double)NAN;
+    qll_arena_close(arena);
+    return volume_m3;
+}
+
+/* A title line may number its site and its logger. */
+TEST(the_weight_of_a_pulse_is_the_number_at_its_unit)
+{
+    static const char *const told[] = {"0.0416 gal/pulse", "Site 3, logger 12, 0.0416 gal/pulse",
+                                       "12 0.0416 gal/pulse", "Meter 7 (gal/pulse): 0.0416",
+                                       "Resolution 0.0416 (gal/pulse)"};
+    for (size_t i = 0; i < sizeof told / sizeof *told; i++) {
+        CHECK_NEAR(volume_of_100_pulses(told[i]), 4.16 * 3.785411784e-3, 1e-9);
+    }
+    CHECK(isnan(volume_of_100_pulses("Site 3, 0.0416 in gal/pulse")));
+    CHECK(isnan(volume_of_100_pulses("Site 3, weight in gal/pulse 1 or 2")));
+}
+
 TEST(every_allocation_may_fail)
 {
     static const char *const paths[] = {
@@ -406,6 +440,7 @@ int main(void)
     TEST_RUN(a_keyed_log_may_be_shuffled_a_little_only);
     TEST_RUN(a_line_without_end_is_refused);
     TEST_RUN(one_building_at_three_intervals);
+    TEST_RUN(the_weight_of_a_pulse_is_the_number_at_its_unit);
     TEST_RUN(every_allocation_may_fail);
     return TEST_END();
 }
