@@ -20,13 +20,13 @@ static void run_units(qll_calc_work *work)
 {
     double units = qll_work_number(work, "units");
     qll_work_within(work, "units", units, 0, 5000, "the published curve ends at 5000 units");
-    qll_text system = qll_work_word(work, "system", 0);
-    bool tank = qll_text_is(system, "tank");
-    if (!tank && !qll_text_is(system, "flushometer")) {
-        qll_work_refuse(work, "system", 0, QLL_CODE_UNKNOWN_WORD, "must be tank or flushometer",
-                        "tank");
+    static const char *const systems[] = {"tank", "flushometer"};
+    size_t system = qll_work_choice(work, "system", systems, QLL_COUNT(systems),
+                                    " is no column of the table; it is tank or flushometer");
+    if (system == QLL_COUNT(systems)) {
         return;
     }
+    bool tank = system == 0;
     qll_unit_curve curve;
     if (qll_unit_curve_read(work->arena, &curve) != QLL_OK) {
         work->no_memory = true;

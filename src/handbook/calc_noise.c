@@ -248,11 +248,11 @@ static void put_wall(qll_calc_work *work, const qll_noise *noise)
 
 static void run_noise(qll_calc_work *work)
 {
-    qll_text edition_word = qll_work_word(work, "edition", 0);
-    bool is_2005 = qll_text_is(edition_word, "2005");
-    if (!is_2005 && !qll_text_is(edition_word, "2015")) {
-        qll_work_refuse(work, "edition", 0, QLL_CODE_UNKNOWN_WORD, "must be 2015 or 2005", "2015");
-    }
+    static const char *const editions[] = {"2015", "2005"};
+    bool is_2005 =
+        qll_work_choice(work, "edition", editions, QLL_COUNT(editions),
+                        " is no edition of the standard that is known here; it is 2015 or 2005")
+        == 1;
     const qll_noise_pipe pipe = read_pipe(work);
     const qll_noise_case given = read_case(work, pipe.bore_m);
     if (work->problems->refusal_count > 0 || work->no_memory) {

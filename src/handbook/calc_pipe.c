@@ -23,7 +23,7 @@ static void velocity_step(qll_calc_work *work, double flow_m3s, double bore_m, d
 static void run_velocity(qll_calc_work *work)
 {
     double flow_m3s = qll_work_number(work, "flow");
-    qll_work_within(work, "flow", flow_m3s, 0, 100, "a flow is not negative");
+    qll_work_within(work, "flow", flow_m3s, 0, 100, "a flow between 0 and 100 m3/s is meant");
     const qll_pipe_size *size = NULL;
     double bore_m = qll_work_bore_m(work, &size);
     double velocity_m_s = qll_pipe_velocity_m_s(flow_m3s, bore_m);
@@ -71,14 +71,25 @@ static double roughness_m(qll_calc_work *work, const qll_pipe_size *size)
     return QLL_DRAWN_TUBE_ROUGHNESS_M;
 }
 
+/* The law that qll_pipe_friction_factor() takes at a Reynolds number. */
+static const char *factor_formula(double reynolds)
+{
+    if (reynolds <= 2000) {
+        return "f = 64/Re";
+    }
+    return reynolds < 4000 ? "f on a straight line from 64/Re at 2000 to Colebrook at 4000"
+                           : "1/sqrt f = -2 lg(e/(3.7 d) + 2.51/(Re sqrt f))";
+}
+
 static void run_friction(qll_calc_work *work)
 {
     double flow_m3s = qll_work_number(work, "flow");
-    qll_work_within(work, "flow", flow_m3s, 1e-9, 100, "a flow above nothing is meant");
+    qll_work_within(work, "flow", flow_m3s, 1e-9, 100,
+                    "a flow above nothing, up to 100 m3/s, is meant");
     const qll_pipe_size *size = NULL;
     double bore_m = qll_work_bore_m(work, &size);
     double length_m = qll_work_number(work, "length");
-    qll_work_within(work, "length", length_m, 0, 1e5, "a length is not negative");
+    qll_work_within(work, "length", length_m, 0, 1e5, "a length between 0 and 100 km is meant");
     const qll_pipe_run run = {
         .bore_m = bore_m, .length_m = length_m, .roughness_m = roughness_m(work, size)};
     qll_water water = qll_work_water(work, 0);
@@ -89,8 +100,8 @@ static void run_friction(qll_calc_work *work)
     velocity_step(work, flow_m3s, bore_m, velocity_m_s);
     qll_write_format(qll_work_step(work, "Re = rho v d / mu"), "%.6g x %.6g x %.6g / %.6g = %.6g",
                      water.density_kg_m3, velocity_m_s, bore_m, water.viscosity_pa_s, reynolds);
-    qll_write_format(qll_work_step(work, "1/sqrt f = -2 lg(e/(3.7 d) + 2.51/(Re sqrt f))"),
-                     "e/d = %.6g: f = %.8g", run.roughness_m / bore_m, factor);
+    qll_write_format(qll_work_step(work, factor_formula(reynolds)), "e/d = %.6g: f = %.8g",
+                     run.roughness_m / bore_m, factor);
     qll_write_format(qll_work_step(work, "dp = f L/d rho v^2/2"),
                      "%.6g x %.6g / %.6g x %.6g x %.6g^2 / 2 = %.6g Pa", factor, length_m, bore_m,
                      water.density_kg_m3, velocity_m_s, drop_pa);
@@ -129,9 +140,7 @@ static void run_friction_factor(qll_calc_work *work)
     double relative = qll_work_number(work, "relative_roughness");
     qll_work_within(work, "relative_roughness", relative, 0, 0.1, "e/d lies between 0 and 0.1");
     double factor = qll_pipe_friction_factor(reynolds, relative);
-    qll_write_format(qll_work_step(work, reynolds < 2000
-                                             ? "f = 64/Re"
-                                             : "1/sqrt f = -2 lg(e/(3.7 d) + 2.51/(Re sqrt f))"),
+    qll_write_format(qll_work_step(work, factor_formula(reynolds)),
                      "Re = %.6g, e/d = %.6g: f = %.10g", reynolds, relative, factor);
     qll_work_result(work, "friction_factor", factor, QLL_KIND_NUMBER);
 }
@@ -166,10 +175,16 @@ static const qll_calc_input strainer_inputs[] = {
 static qll_screen read_screen(qll_calc_work *work)
 {
     qll_screen screen;
+    bool by_wire = qll_work_given(work, "opening") || qll_work_given(work, "wire");
+    if (qll_work_given(work, "mesh") && by_wire) {
+        qll_work_refuse(work, "mesh", 0, QLL_CODE_CONTRADICTION,
+                        "give either a mesh or an opening with its wire, not both", "");
+    }
     if (qll_work_given(work, "mesh")) {
         double mesh = qll_work_number(work, "mesh");
-        screen = qll_screen_mesh(mesh >= 1 && mesh <= 1000 ? (int)lround(mesh) : 0);
-        if (isnan(screen.opening_m)) {
+        bool is_whole = mesh >= 1 && mesh <= 1000 && mesh == floor(mesh);
+        screen = qll_screen_mesh(is_whole ? (int)mesh : 0);
+        if (isnan(screen.opening_m) && !isnan(mesh)) {
             qll_work_refuse(work, "mesh", 0, QLL_CODE_UNKNOWN_WORD,
                             "is not one of 20, 30, 40, 50, 60, 80 and 100 mesh", "");
         }
@@ -195,7 +210,8 @@ static void run_strainer(qll_calc_work *work)
 {
     qll_screen screen = read_screen(work);
     double flow_m3s = qll_work_number(work, "flow");
-    qll_work_within(work, "flow", flow_m3s, 1e-9, 100, "a flow above nothing is meant");
+    qll_work_within(work, "flow", flow_m3s, 1e-9, 100,
+                    "a flow above nothing, up to 100 m3/s, is meant");
     const qll_pipe_size *size = NULL;
     double bore_m = qll_work_bore_m(work, &size);
     double blocked = qll_work_number(work, "blocked");
@@ -240,6 +256,11 @@ static void run_water(qll_calc_work *work)
     qll_work_within(work, "pressure", gauge_pa, -101325, 10e6,
                     "a pressure up to 10 MPa (1450 psi) is meant");
     qll_water water = qll_work_water(work, gauge_pa);
+    /* Water boils at 100 degC under 101.42 kPa and not 101.325: that much is rounding. */
+    if (work->barometric_pa + gauge_pa < 0.99 * water.vapour_pressure_pa) {
+        qll_work_refuse(work, "pressure", 0, QLL_CODE_OUT_OF_RANGE,
+                        "lies below the vapour pressure: there it boils, and is no liquid", "");
+    }
     qll_work_result(work, "density_kg_m3", water.density_kg_m3, QLL_KIND_DENSITY);
     qll_work_result(work, "viscosity_pa_s", water.viscosity_pa_s, QLL_KIND_VISCOSITY);
     qll_work_result(work, "vapour_pressure_pa", water.vapour_pressure_pa,

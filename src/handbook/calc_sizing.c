@@ -36,7 +36,7 @@ static qll_sizing_case read_case(qll_calc_work *work)
         qll_work_within(work, "viscosity", at.water.viscosity_pa_s, 1e-6, 100,
                         "a viscosity between 0.001 mPa s and 100 Pa s is meant");
     }
-    double critical_pa = qll_work_absolute_pa(work, "critical_pressure");
+    double critical_pa = qll_work_liquid_pa(work, "critical_pressure");
     qll_work_within(work, "critical_pressure", critical_pa, 1e5, 1e9,
                     "a critical pressure between 0.1 and 1000 MPa is meant");
     if (at.water.vapour_pressure_pa >= critical_pa) {
@@ -113,7 +113,7 @@ static const qll_calc_input coefficient_inputs[] = {
 static void run_coefficient(qll_calc_work *work)
 {
     double flow_m3s = qll_work_number(work, "flow");
-    qll_work_within(work, "flow", flow_m3s, 0, 100, "a flow is not negative");
+    qll_work_within(work, "flow", flow_m3s, 0, 100, "a flow between 0 and 100 m3/s is meant");
     const qll_sizing_case given = read_case(work);
     if (work->problems->refusal_count > 0) {
         return;

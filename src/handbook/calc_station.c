@@ -109,7 +109,7 @@ static void run_parallel(qll_calc_work *work)
     double inlet_pa = qll_work_absolute_pa(work, "inlet");
     qll_work_within(work, "inlet", inlet_pa, 1e3, 10e6, "an inlet up to 10 MPa is meant");
     double flow_m3s = qll_work_number(work, "flow");
-    qll_work_within(work, "flow", flow_m3s, 0, 100, "a flow is not negative");
+    qll_work_within(work, "flow", flow_m3s, 0, 100, "a flow between 0 and 100 m3/s is meant");
     qll_water water = qll_work_water(work, inlet_pa - work->barometric_pa);
     double fl = qll_work_number(work, "fl");
     qll_work_within(work, "fl", fl, 0.2, 1, "FL lies between 0.2 and 1");

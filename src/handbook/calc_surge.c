@@ -61,15 +61,9 @@ static void read_wall(qll_calc_work *work, const qll_pipe_size *size, qll_surge_
 
 static qll_anchoring read_anchoring(qll_calc_work *work)
 {
-    qll_text word = qll_work_word(work, "anchoring", 0);
-    for (int i = 0; i < QLL_ANCHORING_COUNT; i++) {
-        if (qll_text_is(word, qll_anchoring_words[i])) {
-            return (qll_anchoring)i;
-        }
-    }
-    qll_work_refuse(work, "anchoring", 0, QLL_CODE_UNKNOWN_WORD,
-                    "must be joints, throughout or upstream", "joints");
-    return QLL_ANCHORED_JOINTS;
+    size_t found = qll_work_choice(work, "anchoring", qll_anchoring_words, QLL_ANCHORING_COUNT,
+                                   " is no anchoring; it is joints, throughout or upstream");
+    return found < QLL_ANCHORING_COUNT ? (qll_anchoring)found : QLL_ANCHORED_JOINTS;
 }
 
 static void run_wave(qll_calc_work *work)

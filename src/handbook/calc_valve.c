@@ -77,8 +77,10 @@ static const qll_calc_input split_inputs[] = {
 static size_t read_stages(qll_calc_work *work, double *xfz)
 {
     double stages = qll_work_number(work, "stages");
-    if (!qll_work_within(work, "stages", stages, 2, QLL_STAGES_MOST, "2 to 8 stages are meant")
-        || stages != floor(stages)) {
+    if (!qll_work_within(work, "stages", stages, 2, QLL_STAGES_MOST, "2 to 8 stages are meant")) {
+        return 0;
+    }
+    if (stages != floor(stages)) {
         qll_work_refuse(work, "stages", 0, QLL_CODE_OUT_OF_RANGE, "must be a whole number", "");
         return 0;
     }
@@ -91,6 +93,9 @@ static size_t read_stages(qll_calc_work *work, double *xfz)
     }
     for (size_t i = 0; i < given; i++) {
         xfz[i] = qll_work_part(work, "xfz", i, qll_work_word(work, "xfz", i), QLL_KIND_NUMBER);
+        if (isnan(xfz[i])) {
+            return 0; /* said already */
+        }
         if (!(xfz[i] > 0.05 && xfz[i] < 1)) {
             qll_work_refuse(work, "xfz", i, QLL_CODE_OUT_OF_RANGE, "xFz lies between 0.05 and 1",
                             "");

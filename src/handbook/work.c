@@ -1,5 +1,6 @@
 #include "handbook/work.h"
 
+#include "base/quote.h"
 #include "base/words.h"
 
 #include <assert.h>
@@ -94,7 +95,8 @@ static bool read_quantity(qll_calc_work *work, const char *key, size_t nth, qll_
     if (qll_units_read(text, kind, work->arena, quantity, &refusal)) {
         return true;
     }
-    qll_work_refuse(work, key, nth, refusal.code, refusal.text, refusal.hint);
+    const char *hint = refusal.hint == NULL || refusal.hint[0] == '\0' ? NULL : refusal.hint;
+    qll_work_refuse(work, key, nth, refusal.code, refusal.text, qll_hint_word(hint, work->arena));
     return false;
 }
 
@@ -128,15 +130,57 @@ double qll_work_absolute_pa(qll_calc_work *work, const char *key)
     return qll_units_absolute_pa(quantity, work->barometric_pa);
 }
 
+double qll_work_liquid_pa(qll_calc_work *work, const char *key)
+{
+    double pressure_pa = qll_work_absolute_pa(work, key);
+    const qll_calc_argument *argument = argument_of(work, key, 0);
+    qll_quantity quantity;
+    if (argument == NULL || isnan(pressure_pa)
+        || !read_quantity(work, key, 0, argument->value, QLL_KIND_PRESSURE, &quantity)
+        || quantity.base == QLL_PRESSURE_ABSOLUTE) {
+        return pressure_pa;
+    }
+    qll_writer says = qll_writer_new(work->arena);
+    qll_write_quoted(&says, argument->value);
+    qll_write_format(&says,
+                     " is read as a gauge pressure, %.6g kPa absolute; a liquid's own pressures "
+                     "are mostly told absolute, as \"1.7 kPa abs\"",
+                     pressure_pa / 1e3);
+    (void)qll_problems_add(work->problems,
+                           (qll_problem){.code = QLL_CODE_WRONG_UNIT,
+                                         .level = QLL_WARNING,
+                                         .place = {.source = argument->source, .path = key},
+                                         .text = qll_writer_text(&says).bytes,
+                                         .hint = ""});
+    return pressure_pa;
+}
+
+size_t qll_work_choice(qll_calc_work *work, const char *key, const char *const *words, size_t count,
+                       const char *says)
+{
+    qll_text word = qll_work_word(work, key, 0);
+    for (size_t i = 0; i < count; i++) {
+        if (qll_text_is(word, words[i])) {
+            return i;
+        }
+    }
+    qll_writer text = qll_writer_new(work->arena);
+    qll_write_quoted(&text, word);
+    qll_write(&text, says);
+    qll_work_refuse(work, key, 0, QLL_CODE_UNKNOWN_WORD, qll_writer_text(&text).bytes,
+                    qll_hint_word(qll_words_nearest(word, words, count), work->arena));
+    return count;
+}
+
 qll_water qll_work_water(qll_calc_work *work, double pressure_pa_gauge)
 {
     double temperature = qll_work_number(work, "temperature");
     qll_work_within(work, "temperature", temperature, 0, 100,
                     "liquid water between 0 and 100 degC (32 and 212 degF) is meant");
-    return qll_water_at(temperature, work->barometric_pa + fmax(pressure_pa_gauge, 0));
+    return qll_water_at(temperature, work->barometric_pa + pressure_pa_gauge);
 }
 
-static const qll_pipe_family *find_family(qll_calc_work *work, qll_text word)
+static const qll_pipe_family *find_family(qll_calc_work *work)
 {
     size_t count = 0;
     const qll_pipe_family *families = qll_pipe_families(&count);
@@ -147,13 +191,33 @@ static const qll_pipe_family *find_family(qll_calc_work *work, qll_text word)
     }
     for (size_t i = 0; i < count; i++) {
         words[i] = families[i].word;
-        if (qll_text_is(word, families[i].word)) {
-            return &families[i];
+    }
+    size_t found = qll_work_choice(work, "pipe", words, count,
+                                   " is not a pipe family; they are listed in "
+                                   "docs/formats/survey.md");
+    return found < count ? &families[found] : NULL;
+}
+
+/* What is not a size of the family, with the nearest that is. */
+static void refuse_size(qll_calc_work *work, const qll_pipe_table *table,
+                        const qll_pipe_family *family, double nominal_m)
+{
+    const qll_pipe_size *nearest = NULL;
+    for (size_t i = 0; i < table->count; i++) {
+        const qll_pipe_size *size = &table->sizes[i];
+        bool is_of = qll_text_is(qll_text_of(size->standard), family->standard);
+        if (is_of
+            && (nearest == NULL
+                || fabs(size->nominal_m - nominal_m) < fabs(nearest->nominal_m - nominal_m))) {
+            nearest = size;
         }
     }
-    qll_work_refuse(work, "pipe", 0, QLL_CODE_UNKNOWN_WORD, "is not a pipe family that is known",
-                    qll_words_nearest(word, words, count));
-    return NULL;
+    qll_writer says = qll_writer_new(work->arena);
+    qll_write_quoted(&says, qll_work_word(work, "nominal", 0));
+    qll_write(&says, " is not a size of ");
+    qll_write(&says, family->word);
+    qll_work_refuse(work, "nominal", 0, QLL_CODE_UNKNOWN_WORD, qll_writer_text(&says).bytes,
+                    qll_hint_word(nearest == NULL ? NULL : nearest->nominal, work->arena));
 }
 
 const qll_pipe_size *qll_work_pipe_size(qll_calc_work *work)
@@ -169,15 +233,14 @@ const qll_pipe_size *qll_work_pipe_size(qll_calc_work *work)
         work->no_memory = true;
         return NULL;
     }
-    const qll_pipe_family *family = find_family(work, qll_work_word(work, "pipe", 0));
+    const qll_pipe_family *family = find_family(work);
     double nominal_m = qll_work_number(work, "nominal");
     if (family == NULL || isnan(nominal_m)) {
         return NULL;
     }
     const qll_pipe_size *size = qll_pipe_find(&table, family, nominal_m);
     if (size == NULL) {
-        qll_work_refuse(work, "nominal", 0, QLL_CODE_UNKNOWN_WORD,
-                        "is not a size of that pipe family", "");
+        refuse_size(work, &table, family, nominal_m);
     }
     return size;
 }

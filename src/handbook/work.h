@@ -38,6 +38,16 @@ double qll_work_number(qll_calc_work *work, const char *key);
 /** A pressure input as absolute Pa, by the work's atmosphere. */
 double qll_work_absolute_pa(qll_calc_work *work, const char *key);
 
+/** A pressure of the liquid itself, absolute Pa; warns of one that is given as a gauge pressure. */
+double qll_work_liquid_pa(qll_calc_work *work, const char *key);
+
+/**
+ * Which of @p words the input (or its default) is; @p count, and a problem that quotes it and goes on
+ * with @p says, if it is none.
+ */
+size_t qll_work_choice(qll_calc_work *work, const char *key, const char *const *words, size_t count,
+                       const char *says);
+
 /** The @p nth (from 0) value given for @p key; the default or the empty text if there is none. */
 qll_text qll_work_word(qll_calc_work *work, const char *key, size_t nth);
 

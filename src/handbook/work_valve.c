@@ -24,7 +24,7 @@ void qll_work_fluid_read(qll_calc_work *work, qll_water *water)
                         "a liquid of 500 to 2000 kg/m3 is meant");
     }
     if (qll_work_given(work, "vapour_pressure")) {
-        water->vapour_pressure_pa = qll_work_absolute_pa(work, "vapour_pressure");
+        water->vapour_pressure_pa = qll_work_liquid_pa(work, "vapour_pressure");
     }
 }
 
@@ -51,7 +51,7 @@ double qll_work_coefficient(qll_calc_work *work, bool *is_cv)
     }
     const char *key = *is_cv ? "cv" : "kv";
     double value = qll_work_number(work, key);
-    qll_work_within(work, key, value, 0, 1e5, "a flow coefficient is not negative");
+    qll_work_within(work, key, value, 0, 1e5, "a flow coefficient between 0 and 100 000 is meant");
     return value;
 }
 

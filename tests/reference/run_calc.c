@@ -86,22 +86,113 @@ TEST(published_figures)
     qll_arena_close(arena);
 }
 
+static qll_status run(const char *arguments_text, qll_arena *arena, qll_calc_answer *answer,
+                      qll_problems *problems)
+{
+    qll_calc_argument *arguments = qll_arena_take(arena, ARGUMENTS_MOST, sizeof *arguments);
+    qll_assumed *assumed = qll_arena_take(arena, 1, sizeof *assumed);
+    size_t count = 0;
+    const qll_calc *calc = split(qll_text_of(arguments_text), arguments, &count);
+    *problems = qll_problems_none(arena);
+    *assumed = qll_assumed_none(arena);
+    return CHECK(calc != NULL)
+               ? qll_calc_run(calc, arguments, count, arena, answer, assumed, problems)
+               : QLL_WRONG_USE;
+}
+
 static void refuses(const char *arguments_text, qll_code code)
 {
     qll_arena *arena = qll_arena_open(1 << 22);
-    qll_calc_argument arguments[ARGUMENTS_MOST];
-    size_t count = 0;
-    const qll_calc *calc = split(qll_text_of(arguments_text), arguments, &count);
-    qll_problems problems = qll_problems_none(arena);
-    qll_assumed assumed = qll_assumed_none(arena);
+    qll_problems problems;
     qll_calc_answer answer;
-    CHECK(calc != NULL
-          && qll_calc_run(calc, arguments, count, arena, &answer, &assumed, &problems)
-                 == QLL_REFUSED);
+    CHECK(run(arguments_text, arena, &answer, &problems) == QLL_REFUSED);
     if (!CHECK(problems.kept_count > 0 && problems.kept[0].code == code)) {
         printf("    %s: %s\n", arguments_text, problems.kept[0].text);
     }
     qll_arena_close(arena);
+}
+
+/* One problem per cause, which quotes what was found; the hint is a clause. */
+static void refuses_with(const char *arguments_text, const char *says, const char *hint)
+{
+    qll_arena *arena = qll_arena_open(1 << 22);
+    qll_problems problems;
+    qll_calc_answer answer;
+    CHECK(run(arguments_text, arena, &answer, &problems) == QLL_REFUSED);
+    CHECK(problems.count == 1);
+    CHECK_TEXT(problems.kept[0].text, says);
+    CHECK_TEXT(problems.kept[0].hint, hint);
+    qll_arena_close(arena);
+}
+
+TEST(a_refusal_quotes_and_hints)
+{
+    refuses_with("velocity|flow=5 gpx|bore=1 in", "\"5 gpx\": unit \"gpx\" is not known",
+                 "did you mean \"gpm\"?");
+    refuses_with("velocity|flow=5 gpm|pipe=coper L|nominal=1 in",
+                 "\"coper L\" is not a pipe family; they are listed in docs/formats/survey.md",
+                 "did you mean \"copper L\"?");
+    refuses_with("velocity|flow=5 gpm|pipe=copper L|nominal=1.1 in",
+                 "\"1.1 in\" is not a size of copper L", "did you mean \"1 in\"?");
+    refuses_with("fixture-units|units=100|system=tnak",
+                 "\"tnak\" is no column of the table; it is tank or flushometer",
+                 "did you mean \"tank\"?");
+    refuses_with("stage-split|inlet=100 psi|outlet=20 psi|stages=9", "2 to 8 stages are meant", "");
+    refuses_with("stage-split|inlet=100 psi|outlet=20 psi|stages=2.5", "must be a whole number",
+                 "");
+    refuses_with("stage-split|inlet=100 psi|outlet=20 psi|xfz=0.01|xfz=0.4",
+                 "xFz lies between 0.05 and 1", "");
+    refuses_with("strainer|mesh=20|opening=1 mm|flow=5 gpm|bore=1 in",
+                 "give either a mesh or an opening with its wire, not both", "");
+    refuses_with("strainer|mesh=20.4|flow=5 gpm|bore=1 in",
+                 "is not one of 20, 30, 40, 50, 60, 80 and 100 mesh", "");
+    refuses_with("water|temperature=60 degC|pressure=-12 psi",
+                 "lies below the vapour pressure: there it boils, and is no liquid", "");
+}
+
+/* The law that is named is the one that gives the figure: Hagen-Poiseuille, a straight line, and
+ * Colebrook. */
+TEST(the_step_names_the_law_that_was_taken)
+{
+    static const struct {
+        const char *asked, *formula;
+    } laws[] = {
+        {"friction-factor|reynolds=1000|relative_roughness=0.001", "f = 64/Re"},
+        {"friction-factor|reynolds=3000|relative_roughness=0.001",
+         "f on a straight line from 64/Re at 2000 to Colebrook at 4000"},
+        {"friction-factor|reynolds=5000|relative_roughness=0.001",
+         "1/sqrt f = -2 lg(e/(3.7 d) + 2.51/(Re sqrt f))"},
+        {"friction|flow=0.01 gpm|bore=1 in|length=10 ft", "f = 64/Re"},
+    };
+
+    for (size_t i = 0; i < sizeof laws / sizeof *laws; i++) {
+        qll_arena *arena = qll_arena_open(1 << 22);
+        qll_problems problems;
+        qll_calc_answer answer;
+        bool named = false;
+        CHECK(run(laws[i].asked, arena, &answer, &problems) == QLL_OK);
+        for (size_t s = 0; s < answer.step_count; s++) {
+            named = named || strcmp(answer.steps[s].formula, laws[i].formula) == 0;
+        }
+        CHECK(named);
+        qll_arena_close(arena);
+    }
+}
+
+/* A gauge reading of a vapour pressure is nearly always a slip, and moves the choke. */
+TEST(a_vapour_pressure_above_the_atmosphere_is_asked_about)
+{
+    static const char *const asked[] = {
+        "valve-flow|kv=6 m3/h|inlet=100 psi|outlet=60 psi|vapour_pressure=1.7 kPa",
+        "valve-flow|kv=6 m3/h|inlet=100 psi|outlet=60 psi|vapour_pressure=1.7 kPa abs"};
+    for (size_t i = 0; i < 2; i++) {
+        qll_arena *arena = qll_arena_open(1 << 22);
+        qll_problems problems;
+        qll_calc_answer answer;
+        CHECK(run(asked[i], arena, &answer, &problems) == QLL_OK);
+        CHECK(problems.count == 1 - i && problems.refusal_count == 0);
+        qll_arena_close(arena);
+    }
 }
 
 TEST(what_makes_no_sense_is_refused)
@@ -186,6 +277,9 @@ int main(void)
 {
     TEST_RUN(published_figures);
     TEST_RUN(what_makes_no_sense_is_refused);
+    TEST_RUN(a_refusal_quotes_and_hints);
+    TEST_RUN(the_step_names_the_law_that_was_taken);
+    TEST_RUN(a_vapour_pressure_above_the_atmosphere_is_asked_about);
     TEST_RUN(noise_beyond_its_method_is_refused);
     TEST_RUN(noise_bands_are_objects_of_33_third_octaves);
     return TEST_END();
