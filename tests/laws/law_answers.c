@@ -45,8 +45,36 @@ TEST(the_hours_of_a_day_hold_all_its_water)
     qll_arena_close(arena);
 }
 
+/* --units holds for every figure that people read, the defaults among them. */
+TEST(what_is_assumed_stands_in_the_units_asked_for)
+{
+    static const char *const wanted[] = {"us", "si"};
+    static const char *const foreign[][3] = {{" bar", " m/s", " m"}, {" psi", " ft/s", " ft"}};
+    for (size_t u = 0; u < 2; u++) {
+        qll_arena *arena = qll_arena_open((size_t)1 << 30);
+        qll_question question = survey_question(QLL_VERB_DEMAND, "flats.json", NULL, arena);
+        question.units = wanted[u];
+        const qll_node *root = ask(&question, arena);
+        const qll_node *one = root == NULL ? NULL : qll_node_find(root, "assumed")->first_child;
+        size_t quantities = 0;
+        for (; one != NULL; one = one->next) {
+            const char *value = qll_text_closed(qll_node_find(one, "value")->text, arena);
+            size_t size = strlen(value);
+            for (size_t f = 0; f < 3; f++) {
+                size_t end = strlen(foreign[u][f]);
+                CHECK(size < end || strcmp(value + size - end, foreign[u][f]) != 0);
+                end = strlen(foreign[1 - u][f]);
+                quantities += size >= end && strcmp(value + size - end, foreign[1 - u][f]) == 0;
+            }
+        }
+        CHECK(quantities >= 3);
+        qll_arena_close(arena);
+    }
+}
+
 int main(void)
 {
     TEST_RUN(the_hours_of_a_day_hold_all_its_water);
+    TEST_RUN(what_is_assumed_stands_in_the_units_asked_for);
     return TEST_END();
 }
