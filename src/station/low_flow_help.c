@@ -8,6 +8,8 @@
 /* Half as much more fall-off at full travel: what the next spring range or a softer build may have
  * (our assumption). */
 #define QLL_MORE_FALLOFF 1.5
+/* What wins less of the flowing time is no help worth a valve (our assumption). */
+#define QLL_LEAST_GAIN   0.01
 
 /* The sheet's least stable flow as a share of what the open valve passes there, and its damping. */
 static double damping_of(const qll_branch *branch)
@@ -117,6 +119,9 @@ static size_t help_branch(const qll_operation *operation, const qll_verdict *ver
             break;
         case QLL_HELP_AIR:
         case QLL_HELP_COUNT: break;
+        }
+        if (one->time_then > one->time_now - QLL_LEAST_GAIN) {
+            continue; /* not so where it is NaN: said in words only */
         }
         count += 1;
     }

@@ -1,6 +1,7 @@
 #include "wording/wording.h"
 
 #include <math.h>
+#include <string.h>
 
 /* How much a fail outweighs a caution when causes are put in order (our assumption). */
 #define QLL_FAIL_WEIGHT   3.0
@@ -46,6 +47,17 @@ static double weight_of(const qll_verdict *verdict)
     return severity * (isfinite(share) ? share + 0.1 : 0.1);
 }
 
+/* Scenarios that end in the same sentence are one cause. */
+static bool is_said(const qll_noise_cause *causes, size_t count, const char *says)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(causes[i].says, says) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static void insert_by_weight(qll_noise_cause *causes, size_t count, qll_noise_cause cause)
 {
     size_t at = count;
@@ -75,6 +87,9 @@ qll_status qll_noise_causes(const qll_wording *wording, const qll_station *stati
         qll_text text = qll_writer_text(&says);
         if (text.bytes == NULL) {
             return QLL_NO_MEMORY;
+        }
+        if (is_said(found, found_count, text.bytes)) {
+            continue;
         }
         insert_by_weight(found, found_count,
                          (qll_noise_cause){.rule = verdict->rule,

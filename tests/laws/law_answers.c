@@ -72,9 +72,43 @@ TEST(what_is_assumed_stands_in_the_units_asked_for)
     }
 }
 
+static bool is_text(const qll_node *one, const qll_node *other, const char *key)
+{
+    return qll_text_equal(qll_node_find(one, key)->text, qll_node_find(other, key)->text);
+}
+
+/* Two scenarios short of pressure are one cause, and a help that wins nothing is none. */
+TEST(no_cause_is_told_twice_and_every_help_helps)
+{
+    static const char *const inlets[] = {NULL, "20 psi"};
+    size_t cause_count = 0;
+    size_t help_count = 0;
+    for (size_t i = 0; i < 2; i++) {
+        qll_arena *arena = qll_arena_open((size_t)1 << 30);
+        qll_question question = survey_question(QLL_VERB_CHECK, "flats.json", "valves.json", arena);
+        question.inlet = inlets[i];
+        const qll_node *root = ask(&question, arena);
+        const qll_node *one = root == NULL ? NULL : qll_node_find(root, "causes")->first_child;
+        for (; one != NULL; one = one->next) {
+            cause_count += 1;
+            for (const qll_node *other = one->next; other != NULL; other = other->next) {
+                CHECK(!is_text(one, other, "says"));
+            }
+        }
+        one = root == NULL ? NULL : qll_node_find(root, "help")->first_child;
+        for (; one != NULL; one = one->next) {
+            help_count += 1;
+            CHECK(!(number_at(one, "share_then") > number_at(one, "share_now") - 0.01));
+        }
+        qll_arena_close(arena);
+    }
+    CHECK(cause_count > 2 && help_count > 0);
+}
+
 int main(void)
 {
     TEST_RUN(the_hours_of_a_day_hold_all_its_water);
     TEST_RUN(what_is_assumed_stands_in_the_units_asked_for);
+    TEST_RUN(no_cause_is_told_twice_and_every_help_helps);
     return TEST_END();
 }
