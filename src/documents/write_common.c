@@ -15,7 +15,7 @@ void qll_json_put_figure(qll_json *json, const char *key, double value)
 
 void qll_json_put_gauge(qll_json *json, const char *key, double absolute_pa, double barometric_pa)
 {
-    qll_json_put_figure(json, key, absolute_pa - barometric_pa);
+    qll_json_put_figure(json, key, absolute_pa > 0.0 ? absolute_pa - barometric_pa : (double)NAN);
 }
 
 void qll_json_put_written(qll_json *json, const char *key, qll_writer *says)

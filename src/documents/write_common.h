@@ -7,7 +7,7 @@
 /** The figure of @p key, or null where it is unknown (NaN) or without bound (infinite). */
 void qll_json_put_figure(qll_json *json, const char *key, double value);
 
-/** An absolute pressure as gauge; null if NaN. */
+/** An absolute pressure as gauge; null if NaN, or below none: what would need it cannot be. */
 void qll_json_put_gauge(qll_json *json, const char *key, double absolute_pa, double barometric_pa);
 
 /** The members "quell" and "problems". */

@@ -23,6 +23,22 @@ static void put_level(qll_json *json, const qll_branch_level *level)
     qll_json_put_figure(json, "level_high_dba", level->high_dba);
 }
 
+/* A valve whose stage cannot pass the flow: nothing is known of it, and nothing is quiet. */
+static void put_beyond(qll_json *json, const qll_branch *branch)
+{
+    static const char *const unknown[] = {
+        "flow_m3s",    "opening",         "kv_m3h",    "velocity_m_s",  "stable",
+        "full_travel", "stable_flow_m3s", "level_dba", "level_low_dba", "level_high_dba"};
+    qll_json_open_object(json);
+    qll_json_put_text(json, "valve", branch->valve->id);
+    for (size_t i = 0; i < sizeof unknown / sizeof unknown[0]; i++) {
+        qll_json_key(json, unknown[i]);
+        qll_json_null(json);
+    }
+    qll_json_put_text(json, "level_note", "the stage cannot pass the flow");
+    qll_json_close_object(json);
+}
+
 static void put_branch_state(qll_json *json, const qll_branch *branch,
                              const qll_branch_state *state, const qll_branch_level *level)
 {
@@ -70,11 +86,21 @@ static void put_stage_point(qll_json *json, const qll_site *site, const qll_stag
                         p2 > atmosphere ? (p1 - atmosphere) / (p2 - atmosphere) : (double)NAN);
     qll_json_put_figure(json, "xf", xf);
     qll_json_put_figure(json, "sigma", xf > 0.0 ? 1.0 / xf : (double)NAN);
-    qll_json_put_text(json, "regime", qll_regime_words[stage_regime(stage, point->branches[s])]);
+    qll_json_key(json, "regime");
+    if (isfinite(p2)) {
+        qll_json_text(json, qll_regime_words[stage_regime(stage, point->branches[s])]);
+    } else {
+        qll_json_null(json);
+    }
     qll_json_key(json, "branches");
     qll_json_open_list(json);
     for (size_t b = 0; b < stage->branch_count; b++) {
-        put_branch_state(json, &stage->branches[b], &point->branches[s][b], &point->levels[s][b]);
+        if (isfinite(p2)) {
+            put_branch_state(json, &stage->branches[b], &point->branches[s][b],
+                             &point->levels[s][b]);
+        } else {
+            put_beyond(json, &stage->branches[b]);
+        }
     }
     qll_json_close_list(json);
     qll_json_close_object(json);

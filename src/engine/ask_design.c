@@ -1,10 +1,37 @@
 #include "engine/engine.h"
 #include "report/plain.h"
 
-/* Why nothing is left, with the counts: the reader sees which rule to look at. */
-static void refuse_empty(qll_asked *asked, const qll_catalogue *catalogue,
-                         const qll_search_counts *counts)
+/* Where the main itself falls short at the design peak, no valve mends it: that comes first. */
+static bool write_short_main(qll_writer *hint, const qll_designed *designed)
 {
+    const qll_site *site = &designed->prepared.survey.site;
+    const qll_duty *duty = &designed->duty;
+    qll_unit_system units = designed->prepared.survey.units;
+    double inlet_pa_gauge = qll_site_inlet_pa(site, duty->supply_static_pa_gauge[0], duty->peak_m3s)
+                            - site->barometric_pa;
+    double least_pa_gauge = (1.0 - site->limits.falloff_share) * site->set_pa_gauge;
+    if (inlet_pa_gauge >= least_pa_gauge) {
+        return false;
+    }
+    qll_write(hint, "at the design peak, ");
+    qll_units_write(hint, duty->peak_m3s, QLL_KIND_FLOW, units);
+    qll_write(hint, ", the lowest supply leaves ");
+    if (inlet_pa_gauge > 0.0) {
+        qll_units_write(hint, inlet_pa_gauge, QLL_KIND_PRESSURE, units);
+    } else {
+        qll_write(hint, "nothing");
+    }
+    qll_write(hint, " before the station, and ");
+    qll_units_write(hint, site->set_pa_gauge, QLL_KIND_PRESSURE, units);
+    qll_write(hint, " is wanted behind it");
+    return true;
+}
+
+/* Why nothing is left, with the counts: the reader sees which rule to look at. */
+static void refuse_empty(qll_asked *asked, const qll_designed *designed)
+{
+    const qll_catalogue *catalogue = &designed->catalogue;
+    const qll_search_counts *counts = &designed->design.counts;
     qll_writer text = qll_writer_new(asked->arena);
     qll_write_format(&text,
                      "no arrangement of the catalogue's %zu valve%s meets the hard rules; of %zu "
@@ -23,7 +50,7 @@ static void refuse_empty(qll_asked *asked, const qll_catalogue *catalogue,
         qll_write_format(&text, ", %zu had no hand-over between their valves", counts->by_handover);
     }
     qll_writer hint = qll_writer_new(asked->arena);
-    if (counts->by_rule[worst] > 0) {
+    if (!write_short_main(&hint, designed) && counts->by_rule[worst] > 0) {
         qll_write_format(&hint, "look at %s first", qll_rule_words[worst]);
     }
     qll_text first = qll_writer_text(&hint);
@@ -131,7 +158,7 @@ qll_status qll_find_design(qll_asked *asked, qll_designed *designed)
         return status;
     }
     if (designed->design.count == 0) {
-        refuse_empty(asked, &designed->catalogue, &designed->design.counts);
+        refuse_empty(asked, designed);
         return qll_problems_status(&asked->problems);
     }
     designed->findings = (qll_design_findings){

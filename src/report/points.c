@@ -108,16 +108,22 @@ static void point_row(qll_columns *table, const qll_wording *wording, const qll_
     } else {
         qll_columns_put(table, qll_say(wording->language, QLL_SAYS_NONE));
     }
-    qll_cell_quantity(table, point->inlet_pa - atmosphere, QLL_KIND_PRESSURE, wording->units);
+    /* Below no pressure at all: the main cannot give the flow. */
+    qll_cell_quantity(table, point->inlet_pa > 0 ? point->inlet_pa - atmosphere : (double)NAN,
+                      QLL_KIND_PRESSURE, wording->units);
     if (station->stage_count > 1) {
         qll_cell_quantity(table, point->stage_outlet_pa[0] - atmosphere, QLL_KIND_PRESSURE,
                           wording->units);
     }
     qll_cell_quantity(table, point->outlet_pa - atmosphere, QLL_KIND_PRESSURE, wording->units);
-    qll_point_write_working(&table->cell, wording->language, station, point);
+    if (point->passes) {
+        qll_point_write_working(&table->cell, wording->language, station, point);
+    } else {
+        qll_write(&table->cell, "-");
+    }
     qll_columns_next(table);
-    qll_cell_quantity(table,
-                      point->flow_m3s > 0 ? qll_point_fastest_m_s(station, point) : (double)NAN,
+    bool runs = point->flow_m3s > 0 && point->passes;
+    qll_cell_quantity(table, runs ? qll_point_fastest_m_s(station, point) : (double)NAN,
                       QLL_KIND_VELOCITY, wording->units);
     if (point->level.level_dba < QLL_LEVEL_SHOWN_DBA) {
         qll_write_format(&table->cell, "<%.0f", QLL_LEVEL_SHOWN_DBA);

@@ -70,6 +70,16 @@ static qll_ladder_step stage_step(const climb *up, size_t stage)
     return step;
 }
 
+/* There is no pressure below none: a main or a pipe that would need one cannot give the flow. */
+static void leave_out_impossible(const qll_site *site, qll_ladder_step *steps, size_t count)
+{
+    for (size_t k = 0; k < count; k++) {
+        if (steps[k].pressure_pa_gauge + site->barometric_pa <= 0.0) {
+            steps[k].pressure_pa_gauge = NAN;
+        }
+    }
+}
+
 static qll_status climb_to_station(const climb *up, qll_arena *arena, qll_ladder *ladder)
 {
     const qll_site *site = up->site;
@@ -92,6 +102,7 @@ static qll_status climb_to_station(const climb *up, qll_arena *arena, qll_ladder
     for (size_t k = 0; k < up->station->stage_count; k++) {
         steps[1 + site->upstream_count + k] = stage_step(up, k);
     }
+    leave_out_impossible(site, steps, count);
     *ladder = (qll_ladder){up->time, SIZE_MAX, steps, count};
     return QLL_OK;
 }
@@ -116,6 +127,7 @@ static qll_status climb_to_outlet(const climb *up, size_t outlet, qll_arena *are
     }
     pressure_pa -= qll_site_column_pa(site, to->elevation_m);
     steps[to->path_count] = step_of(QLL_STEP_OUTLET, pressure_pa, flow_m3s);
+    leave_out_impossible(site, steps, to->path_count + 1);
     *ladder = (qll_ladder){up->time, outlet, steps, to->path_count + 1};
     return QLL_OK;
 }

@@ -105,10 +105,40 @@ TEST(no_cause_is_told_twice_and_every_help_helps)
     CHECK(cause_count > 2 && help_count > 0);
 }
 
+static bool is_null(const qll_node *node, const char *key)
+{
+    const qll_node *child = qll_node_find(node, key);
+    return child != NULL && child->kind == QLL_NODE_NULL;
+}
+
+/* A stage that cannot pass the flow is not quiet, and its valve is not stable. */
+TEST(what_cannot_be_passed_has_no_figures)
+{
+    static const char *const keys[] = {"flow_m3s",     "opening", "kv_m3h",
+                                       "velocity_m_s", "stable",  "full_travel"};
+    qll_arena *arena = qll_arena_open((size_t)1 << 30);
+    qll_question question = survey_question(QLL_VERB_CHECK, "flats.json", "valves.json", arena);
+    question.flow = "2000 gpm";
+    const qll_node *root = ask(&question, arena);
+    const qll_node *point = root == NULL ? NULL : qll_node_find(root, "points")->first_child;
+    if (CHECK(point != NULL) && CHECK(qll_node_find(point, "passes")->kind == QLL_NODE_FALSE)) {
+        const qll_node *stage = qll_node_find(point, "stages")->first_child;
+        CHECK(is_null(stage, "regime") && is_null(stage, "outlet_pa_gauge"));
+        /* No main gives a pressure below none. */
+        CHECK(is_null(point, "inlet_pa_gauge") && is_null(stage, "inlet_pa_gauge"));
+        const qll_node *branch = qll_node_find(stage, "branches")->first_child;
+        for (size_t k = 0; k < sizeof keys / sizeof keys[0]; k++) {
+            CHECK(is_null(branch, keys[k]));
+        }
+    }
+    qll_arena_close(arena);
+}
+
 int main(void)
 {
     TEST_RUN(the_hours_of_a_day_hold_all_its_water);
     TEST_RUN(what_is_assumed_stands_in_the_units_asked_for);
     TEST_RUN(no_cause_is_told_twice_and_every_help_helps);
+    TEST_RUN(what_cannot_be_passed_has_no_figures);
     return TEST_END();
 }

@@ -146,6 +146,24 @@ TEST(hot_copper_is_to_run_slower)
     CHECK_NEAR(qll_pipe_velocity_max_m_s(&copper, 60.0) / TEST_SCENE_FPS, 8.0, 1e-12);
 }
 
+/* 60 ft of 1-1/2 in copper would take some hundred bar at 2000 gpm. */
+TEST(no_step_stands_below_no_pressure)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    ladder_scene made = {0};
+    scene_make(&made, 2000.0, arena);
+    size_t impossible = 0;
+    for (size_t i = 0; i < made.count; i++) {
+        for (size_t k = 0; k < made.ladders[i].count; k++) {
+            double pressure_pa_gauge = made.ladders[i].steps[k].pressure_pa_gauge;
+            impossible += isnan(pressure_pa_gauge) ? 1 : 0;
+            CHECK(!(pressure_pa_gauge + made.site.barometric_pa <= 0.0));
+        }
+    }
+    CHECK(impossible > 0);
+    qll_arena_close(arena);
+}
+
 int main(void)
 {
     TEST_RUN(at_night_only_heights_and_the_valve_take_pressure);
@@ -153,5 +171,6 @@ int main(void)
     TEST_RUN(a_ladder_falls_along_the_flow);
     TEST_RUN(what_cannot_pass_has_no_pressure_behind_it);
     TEST_RUN(hot_copper_is_to_run_slower);
+    TEST_RUN(no_step_stands_below_no_pressure);
     return TEST_END();
 }
