@@ -20,16 +20,6 @@ static void require_json(const qll_answer *answer, qll_arena *arena)
     QLL_REQUIRE(qll_document_read(text, "answer", arena, &document, &problems) == QLL_OK);
 }
 
-static void require_text(const qll_answer *answer)
-{
-    qll_text text = {answer->bytes, answer->size};
-    QLL_REQUIRE(qll_text_utf8_end(text) == text.size);
-    for (size_t i = 0; i < text.size; i++) {
-        unsigned char byte = (unsigned char)text.bytes[i];
-        QLL_REQUIRE(byte == '\n' || (byte >= 0x20 && byte != 0x7F));
-    }
-}
-
 /* Every file that a survey names is this one: a minute of pulses and a column of flow. */
 static qll_status stream(void *unused, qll_bytes_sink *sink, void *context, const char **why)
 {
@@ -72,7 +62,7 @@ static void ask(qll_verb verb, qll_form form, qll_text survey)
     if (answer.bytes != NULL && form == QLL_FORM_JSON) {
         require_json(&answer, arena);
     } else if (answer.bytes != NULL) {
-        require_text(&answer);
+        require_clean_text((qll_text){answer.bytes, answer.size});
     }
     qll_problems problems = qll_problems_none(arena);
     for (size_t i = 0; i < answer.problem_count; i++) {
@@ -90,7 +80,7 @@ static const char valves[] =
 
 static void require_page(const qll_answer *answer)
 {
-    require_text(answer);
+    require_clean_text((qll_text){answer->bytes, answer->size});
     static const char end[] = "</main>\n</body>\n</html>\n";
     QLL_REQUIRE(answer->size > sizeof end);
     QLL_REQUIRE(strcmp(answer->bytes + answer->size - (sizeof end - 1), end) == 0);

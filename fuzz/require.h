@@ -37,4 +37,14 @@ static inline void require_clean_problems(const qll_problems *problems)
     QLL_REQUIRE(line_count == problems->kept_count);
 }
 
+/** What people read: UTF-8 without control characters but line breaks. */
+static inline void require_clean_text(qll_text text)
+{
+    QLL_REQUIRE(qll_text_utf8_end(text) == text.size);
+    for (size_t i = 0; i < text.size; i++) {
+        unsigned char byte = (unsigned char)text.bytes[i];
+        QLL_REQUIRE(byte == '\n' || (byte >= 0x20 && byte != 0x7F));
+    }
+}
+
 #endif

@@ -93,7 +93,7 @@ static const qll_cli_command commands[] = {
         .detail =
             "FILE.csv has one point a row: inlet, set, flow, falloff (docs/formats/catalogue.md), "
             "or\nis - for standard input.\n",
-        .options = QLL_CLI_COMMON,
+        .options = QLL_CLI_COMMON | QLL_CLI_BIT(LANGUAGE),
         .words_least = 1,
         .words_most = 1,
         .verb = QLL_VERB_FIT,

@@ -66,6 +66,7 @@ typedef struct qll_fit_findings {
     qll_catalogue catalogue; /* of that valve alone */
     bool is_straight;        /* the entry has the band; else the points */
     qll_unit_system units;
+    qll_language language; /* of what people read */
     const qll_assumed *assumed;
     const qll_problems *problems;
 } qll_fit_findings;

@@ -147,6 +147,7 @@ qll_status qll_ask_fit(qll_asked *asked)
     qll_fit_findings findings = {.sheet = &sheet,
                                  .fit = &fit,
                                  .units = units,
+                                 .language = asked->language,
                                  .assumed = &asked->assumed,
                                  .problems = &asked->problems};
     if (status == QLL_OK) {

@@ -5,15 +5,14 @@
 
 static void write_points(qll_writer *writer, const qll_fit_findings *findings)
 {
-    static const char *const heads[] = {"inlet",   "set",    "fall-off", "flow",
-                                        "opening", "fitted", "off by"};
+    static const qll_message heads[] = {
+        QLL_SAYS_HEAD_INLET,   QLL_SAYS_HEAD_SET,    QLL_SAYS_HEAD_FALLOFF, QLL_SAYS_HEAD_FLOW,
+        QLL_SAYS_HEAD_OPENING, QLL_SAYS_HEAD_FITTED, QLL_SAYS_HEAD_OFF_BY};
     static const qll_kind kinds[] = {
         QLL_KIND_PRESSURE, QLL_KIND_PRESSURE,         QLL_KIND_PRESSURE_DIFFERENCE,
         QLL_KIND_FLOW,     QLL_KIND_FLOW_COEFFICIENT, QLL_KIND_FLOW};
     qll_columns table = qll_columns_new(writer, "rrrrrrr");
-    for (size_t i = 0; i < sizeof heads / sizeof heads[0]; i++) {
-        qll_columns_put(&table, heads[i]);
-    }
+    qll_columns_heads(&table, findings->language, heads, sizeof heads / sizeof heads[0]);
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
         qll_columns_put(&table, qll_units_name(kinds[i], findings->units));
     }
@@ -32,29 +31,37 @@ static void write_points(qll_writer *writer, const qll_fit_findings *findings)
     qll_columns_flush(&table);
 }
 
-void qll_fit_print(qll_writer *writer, const qll_fit_findings *findings)
+static void write_straight(qll_writer *writer, const qll_fit_findings *findings)
 {
     const qll_valve_fit *fit = findings->fit;
-    qll_write(writer, "FIT: ");
+    const qll_filling fillings[] = {
+        {"value",
+         qll_quantity_text(writer->arena, fit->kv_m3h, QLL_KIND_FLOW_COEFFICIENT, findings->units)},
+        {"limit", qll_quantity_text(writer->arena, fit->band_pa, QLL_KIND_PRESSURE_DIFFERENCE,
+                                    findings->units)},
+    };
+    qll_say_with(writer, findings->language, QLL_SAYS_FIT_STRAIGHT, fillings, 2);
+}
+
+void qll_fit_print(qll_writer *writer, const qll_fit_findings *findings)
+{
+    const qll_language language = findings->language;
+    const qll_wording wording = {.units = findings->units, .language = language};
+    qll_write(writer, qll_say(language, QLL_SAYS_PLAIN_FIT));
+    qll_write(writer, ": ");
     qll_write(writer, findings->sheet->id);
-    qll_write(writer, "\n\nStraight law: full open at ");
-    qll_units_write(writer, fit->kv_m3h, QLL_KIND_FLOW_COEFFICIENT, findings->units);
-    qll_write(writer, ", reached at a fall-off of ");
-    qll_units_write(writer, fit->band_pa, QLL_KIND_PRESSURE_DIFFERENCE, findings->units);
-    qll_write(writer, ".\n");
-    qll_section(writer, "THE POINTS, and what the straight law makes of them");
+    qll_write(writer, "\n\n");
+    write_straight(writer, findings);
+    qll_write(writer, "\n");
+    qll_section_says(writer, language, QLL_SAYS_PLAIN_FIT_POINTS);
     write_points(writer, findings);
     qll_write_wrapped(
         writer, "  ",
-        qll_text_of(findings->is_straight
-                        ? "The straight law misses no point by more than 5 %: the entry "
-                          "has it as its band."
-                        : "The straight law misses points by more than 5 %: the entry "
-                          "has the points themselves."));
-    qll_section(writer, "THE ENTRY");
+        qll_text_of(qll_say(language, findings->is_straight ? QLL_SAYS_FIT_HAS_BAND
+                                                            : QLL_SAYS_FIT_HAS_POINTS)));
+    qll_section_says(writer, language, QLL_SAYS_PLAIN_FIT_ENTRY);
     qll_json json = qll_json_new(writer);
     qll_catalogue_write(&json, &findings->catalogue);
     qll_write(writer, "\n");
-    const qll_wording wording = {.units = findings->units};
     qll_section_assumed(writer, &wording, findings->assumed);
 }

@@ -83,6 +83,11 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(PLAIN_HOURS_WEEK) X(HEAD_WEEKDAYS) X(HEAD_WEEKENDS) X(PLAIN_CHANGES) X(HEAD_NO_FLOW)        \
     X(HEAD_OR_LESS) X(CHANGE) X(LOW_FLOW_MEANS)
 
+/* What a fit of a valve to its capacity points says. */
+#define QLL_FIT_LIST(X)                                                                           \
+    X(PLAIN_FIT) X(PLAIN_FIT_POINTS) X(PLAIN_FIT_ENTRY) X(FIT_STRAIGHT) X(FIT_HAS_BAND)           \
+    X(FIT_HAS_POINTS) X(HEAD_SET) X(HEAD_FALLOFF) X(HEAD_OPENING) X(HEAD_FITTED) X(HEAD_OFF_BY)
+
 /* Words in remarks on a demand, and the sentence around one about a whole scenario. */
 #define QLL_SAID_LIST(X) X(OF_SCENARIO) X(PRIVATE) X(PUBLIC)
 
@@ -155,6 +160,7 @@ typedef enum qll_message {
     QLL_FIGURE_LIST(QLL_SAYS_NAME)
     QLL_METERED_LIST(QLL_SAYS_NAME)
     QLL_LOG_MEND_LIST(QLL_SAYS_MEND_NAME)
+    QLL_FIT_LIST(QLL_SAYS_NAME)
     QLL_SAID_LIST(QLL_SAYS_NAME)
     QLL_USE_LIST(QLL_SAYS_PEOPLE_NAME)
     QLL_REMARK_LIST(QLL_SAYS_REMARK_NAME)

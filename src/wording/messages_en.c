@@ -280,6 +280,20 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_LOW_FLOW_MEANS] =
         "{flow} is a tenth of the greatest design peak: about where one direct acting valve "
         "sized for that peak stops being stable (an estimate, docs/theory/stability.md).",
+    [QLL_SAYS_PLAIN_FIT] = "FIT",
+    [QLL_SAYS_PLAIN_FIT_POINTS] = "THE POINTS, and what the straight law makes of them",
+    [QLL_SAYS_PLAIN_FIT_ENTRY] = "THE ENTRY",
+    [QLL_SAYS_FIT_STRAIGHT] =
+        "Straight law: full open at {value}, reached at a fall-off of {limit}.",
+    [QLL_SAYS_FIT_HAS_BAND] =
+        "The straight law misses no point by more than 5 %: the entry has it as its band.",
+    [QLL_SAYS_FIT_HAS_POINTS] =
+        "The straight law misses points by more than 5 %: the entry has the points themselves.",
+    [QLL_SAYS_HEAD_SET] = "set",
+    [QLL_SAYS_HEAD_FALLOFF] = "fall-off",
+    [QLL_SAYS_HEAD_OPENING] = "opening",
+    [QLL_SAYS_HEAD_FITTED] = "fitted",
+    [QLL_SAYS_HEAD_OFF_BY] = "off by",
     [QLL_SAYS_OF_SCENARIO] = "scenario \"{name}\": {what}",
     [QLL_SAYS_PRIVATE] = "private",
     [QLL_SAYS_PUBLIC] = "public",

@@ -315,6 +315,21 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_MEND_OTHER] = "Filas de otro contador u otra magnitud; omitidas.",
     [QLL_SAYS_MEND_DURATION] = "Consumos cuyas horas no casan con su duración; vale la duración.",
     [QLL_SAYS_MEND_OVERLAP] = "Consumos simultáneos; sus caudales se suman.",
+    [QLL_SAYS_PLAIN_FIT] = "CURVA DE LA VÁLVULA",
+    [QLL_SAYS_PLAIN_FIT_POINTS] = "LOS PUNTOS, y lo que da la recta",
+    [QLL_SAYS_PLAIN_FIT_ENTRY] = "LA ENTRADA DEL CATÁLOGO",
+    [QLL_SAYS_FIT_STRAIGHT] =
+        "Recta: apertura completa con {value}, a la que se llega con una caída de {limit} bajo la "
+        "consigna.",
+    [QLL_SAYS_FIT_HAS_BAND] =
+        "La recta no se aparta de ningún punto más de un 5 %: la entrada la lleva como band.",
+    [QLL_SAYS_FIT_HAS_POINTS] =
+        "La recta se aparta de los puntos más de un 5 %: la entrada lleva los puntos mismos.",
+    [QLL_SAYS_HEAD_SET] = "consigna",
+    [QLL_SAYS_HEAD_FALLOFF] = "caída",
+    [QLL_SAYS_HEAD_OPENING] = "apertura",
+    [QLL_SAYS_HEAD_FITTED] = "recta",
+    [QLL_SAYS_HEAD_OFF_BY] = "diferencia",
     [QLL_SAYS_OF_SCENARIO] = "escenario \"{name}\": {what}",
     [QLL_SAYS_PRIVATE] = "privado",
     [QLL_SAYS_PUBLIC] = "público",

@@ -127,8 +127,8 @@ static const phrase phrases[] = {
     {"* direct, * pilot (our assumption)", "{1} directa, {2} pilotada (supuesto nuestro)"},
     {"10 % direct, 5 % pilot of the flow at full Kv with * over and behind it, moved to these "
      "pressures (our assumption)",
-     "10 % directa, 5 % pilotada del caudal con el Kv completo y {1} de caída y detrás, llevado a "
-     "estas presiones (supuesto nuestro)"},
+     "10 % directa, 5 % pilotada del caudal con el Kv completo y {1} tanto de caída como detrás, "
+     "llevado a estas presiones (supuesto nuestro)"},
     {"{*} to {*}", "{{1}} a {{2}}"},
     {"* (our assumption)", "{1} (supuesto nuestro)"},
     {"*, *, *, * and * more: *", "{1}, {2}, {3}, {4} y {5} más: {6}"},

@@ -4,15 +4,15 @@
 
 /* How a figure of a remark is written. */
 typedef enum figure_form {
-    FORM_NONE,
-    FORM_SHARE,      /* "99 %" */
-    FORM_COUNT,      /* "210" */
-    FORM_PLAIN,      /* "0.94" */
-    FORM_ONE_PLACE,  /* "120.0" */
-    FORM_TWO_PLACES, /* "6.76" */
-    FORM_FLOW,
-    FORM_SMALL_FLOW, /* to three digits, however small */
-    FORM_TIME,
+    QLL_AS_NONE,
+    QLL_AS_SHARE,      /* "99 %" */
+    QLL_AS_COUNT,      /* "210" */
+    QLL_AS_PLAIN,      /* "0.94" */
+    QLL_AS_ONE_PLACE,  /* "120.0" */
+    QLL_AS_TWO_PLACES, /* "6.76" */
+    QLL_AS_FLOW,
+    QLL_AS_SMALL_FLOW, /* to three digits, however small */
+    QLL_AS_TIME,
 } figure_form;
 
 typedef struct figure {
@@ -23,27 +23,27 @@ typedef struct figure {
 /* What the figures of each remark are, in the order of demand/remark.h. */
 /* clang-format off */
 static const figure figures[QLL_REMARK_COUNT][QLL_REMARK_FIGURES] = {
-    [QLL_REMARK_PULSE] = {{"share", FORM_SHARE}, {"count", FORM_COUNT}},
-    [QLL_REMARK_LOG] = {{"mean", FORM_TIME}, {"covered", FORM_TIME}, {"interval", FORM_TIME}},
-    [QLL_REMARK_LOG_FACTOR] = {{"times", FORM_TWO_PLACES}, {"count", FORM_PLAIN}},
-    [QLL_REMARK_DIN] = {{"flow", FORM_FLOW}, {"a", FORM_PLAIN}, {"b", FORM_PLAIN},
-                        {"c", FORM_PLAIN}},
-    [QLL_REMARK_LOADING] = {{"value", FORM_ONE_PLACE}, {"count", FORM_COUNT}},
-    [QLL_REMARK_BAND] = {{"count", FORM_COUNT}, {"flow", FORM_SMALL_FLOW}, {"low", FORM_FLOW},
-                         {"high", FORM_FLOW}},
-    [QLL_REMARK_UNITS_TANK] = {{"value", FORM_TWO_PLACES}},
-    [QLL_REMARK_UNITS_FLUSH] = {{"value", FORM_TWO_PLACES}},
-    [QLL_REMARK_QUANTILE] = {{"share", FORM_SHARE}},
-    [QLL_REMARK_STEPS] = {{"flow", FORM_SMALL_FLOW}, {"most", FORM_SMALL_FLOW}},
-    [QLL_REMARK_NORMAL_WITHIN] = {{"value", FORM_TWO_PLACES}},
-    [QLL_REMARK_NORMAL_OUTSIDE] = {{"value", FORM_TWO_PLACES}},
-    [QLL_REMARK_DIN_RANGE] = {{"flow", FORM_FLOW}, {"low", FORM_FLOW}, {"high", FORM_FLOW}},
-    [QLL_REMARK_NO_GRAPH] = {{"value", FORM_ONE_PLACE}},
-    [QLL_REMARK_OUTSIDE_GRAPH] = {{"value", FORM_ONE_PLACE}, {"low", FORM_COUNT},
-                                  {"high", FORM_COUNT}},
-    [QLL_REMARK_UNITS_END] = {{"value", FORM_ONE_PLACE}},
-    [QLL_REMARK_LOG_COARSE] = {{"interval", FORM_TIME}},
-    [QLL_REMARK_LOG_SHORT] = {{"covered", FORM_TIME}},
+    [QLL_REMARK_PULSE] = {{"share", QLL_AS_SHARE}, {"count", QLL_AS_COUNT}},
+    [QLL_REMARK_LOG] = {{"mean", QLL_AS_TIME}, {"covered", QLL_AS_TIME}, {"interval", QLL_AS_TIME}},
+    [QLL_REMARK_LOG_FACTOR] = {{"times", QLL_AS_TWO_PLACES}, {"count", QLL_AS_PLAIN}},
+    [QLL_REMARK_DIN] = {{"flow", QLL_AS_FLOW}, {"a", QLL_AS_PLAIN}, {"b", QLL_AS_PLAIN},
+                        {"c", QLL_AS_PLAIN}},
+    [QLL_REMARK_LOADING] = {{"value", QLL_AS_ONE_PLACE}, {"count", QLL_AS_COUNT}},
+    [QLL_REMARK_BAND] = {{"count", QLL_AS_COUNT}, {"flow", QLL_AS_SMALL_FLOW}, {"low", QLL_AS_FLOW},
+                         {"high", QLL_AS_FLOW}},
+    [QLL_REMARK_UNITS_TANK] = {{"value", QLL_AS_TWO_PLACES}},
+    [QLL_REMARK_UNITS_FLUSH] = {{"value", QLL_AS_TWO_PLACES}},
+    [QLL_REMARK_QUANTILE] = {{"share", QLL_AS_SHARE}},
+    [QLL_REMARK_STEPS] = {{"flow", QLL_AS_SMALL_FLOW}, {"most", QLL_AS_SMALL_FLOW}},
+    [QLL_REMARK_NORMAL_WITHIN] = {{"value", QLL_AS_TWO_PLACES}},
+    [QLL_REMARK_NORMAL_OUTSIDE] = {{"value", QLL_AS_TWO_PLACES}},
+    [QLL_REMARK_DIN_RANGE] = {{"flow", QLL_AS_FLOW}, {"low", QLL_AS_FLOW}, {"high", QLL_AS_FLOW}},
+    [QLL_REMARK_NO_GRAPH] = {{"value", QLL_AS_ONE_PLACE}},
+    [QLL_REMARK_OUTSIDE_GRAPH] = {{"value", QLL_AS_ONE_PLACE}, {"low", QLL_AS_COUNT},
+                                  {"high", QLL_AS_COUNT}},
+    [QLL_REMARK_UNITS_END] = {{"value", QLL_AS_ONE_PLACE}},
+    [QLL_REMARK_LOG_COARSE] = {{"interval", QLL_AS_TIME}},
+    [QLL_REMARK_LOG_SHORT] = {{"covered", QLL_AS_TIME}},
 };
 
 /* clang-format on */
@@ -63,15 +63,15 @@ static const char *figure_text(qll_writer *writer, const qll_wording *wording, f
     }
     qll_writer text = qll_writer_new(writer->arena);
     switch (form) {
-    case FORM_NONE: return NULL;
-    case FORM_SHARE: qll_write_format(&text, "%.4g %%", 100.0 * value); break;
-    case FORM_COUNT: qll_write_format(&text, "%.6g", value); break;
-    case FORM_PLAIN: qll_write_format(&text, "%.3g", value); break;
-    case FORM_ONE_PLACE: qll_write_format(&text, "%.1f", value); break;
-    case FORM_TWO_PLACES: qll_write_format(&text, "%.2f", value); break;
-    case FORM_FLOW: qll_units_write(&text, value, QLL_KIND_FLOW, wording->units); break;
-    case FORM_SMALL_FLOW: write_small_flow(&text, value, wording->units); break;
-    case FORM_TIME: qll_units_write(&text, value, QLL_KIND_TIME, wording->units); break;
+    case QLL_AS_NONE: return NULL;
+    case QLL_AS_SHARE: qll_write_format(&text, "%.4g %%", 100.0 * value); break;
+    case QLL_AS_COUNT: qll_write_format(&text, "%.6g", value); break;
+    case QLL_AS_PLAIN: qll_write_format(&text, "%.3g", value); break;
+    case QLL_AS_ONE_PLACE: qll_write_format(&text, "%.1f", value); break;
+    case QLL_AS_TWO_PLACES: qll_write_format(&text, "%.2f", value); break;
+    case QLL_AS_FLOW: qll_units_write(&text, value, QLL_KIND_FLOW, wording->units); break;
+    case QLL_AS_SMALL_FLOW: write_small_flow(&text, value, wording->units); break;
+    case QLL_AS_TIME: qll_units_write(&text, value, QLL_KIND_TIME, wording->units); break;
     }
     writer->no_memory = writer->no_memory || text.no_memory;
     return qll_writer_text(&text).bytes;
