@@ -63,10 +63,13 @@ qll_root qll_root_find(double low, double high, double tolerance, qll_function *
     }
     bracket b = {.low = low, .high = high, .f_low = f(low, context), .f_high = f(high, context)};
     int iterations = 2;
+    if (isnan(b.f_low) || isnan(b.f_high)) {
+        return nothing(iterations);
+    }
     if (b.f_low == 0 || b.f_high == 0) {
         return better_end(&b, iterations, true);
     }
-    if (isnan(b.f_low) || isnan(b.f_high) || (b.f_low < 0) == (b.f_high < 0)) {
+    if ((b.f_low < 0) == (b.f_high < 0)) {
         return nothing(iterations);
     }
     double first_width = width(&b);

@@ -54,6 +54,12 @@ static double hole(double x, void *context)
     return x > 0.25 && x < 1.75 ? (double)NAN : x - 1;
 }
 
+static double nothing_beyond_1(double x, void *context)
+{
+    (void)context;
+    return x > 1 ? (double)NAN : x;
+}
+
 /* Digits: OEIS A002193 (square root of 2), A003957 (cos x = x), A030178 (x e^x = 1). */
 TEST(known_numbers)
 {
@@ -120,6 +126,9 @@ TEST(no_sign_change_is_no_root)
     CHECK(!qll_root_find(4, 2, 1e-9, square_less_two, NULL).converged);
     qll_root holed = qll_root_find(0, 3, 1e-9, hole, NULL);
     CHECK(!holed.converged && isnan(holed.value));
+    /* An end that is 0 does not answer for one that is no number. */
+    qll_root half = qll_root_find(0, 2, 1e-9, nothing_beyond_1, NULL);
+    CHECK(!half.converged && isnan(half.value));
 }
 
 int main(void)
