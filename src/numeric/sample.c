@@ -11,6 +11,8 @@
 /* Terms of a Poisson search below this are beyond what a uniform number of 53 bits can reach. */
 #define QLL_LEAST_TERM  1e-25
 #define QLL_TWO_POWER32 4294967296.0
+/* A gamma number of less spread is 1: its acceptance test would be lost in rounding. */
+#define QLL_LEAST_CV    1e-7
 
 double qll_sample_normal(qll_random *random)
 {
@@ -21,6 +23,9 @@ double qll_sample_normal(qll_random *random)
 
 double qll_sample_gamma(qll_random *random, double cv)
 {
+    if (cv < QLL_LEAST_CV) {
+        return 1.0;
+    }
     const double shape = 1.0 / (cv * cv);
     /* A shape under 1 is that of shape + 1 times u^(1 / shape). */
     const bool is_small = shape < 1.0;

@@ -11,8 +11,9 @@
 double qll_sample_normal(qll_random *random);
 
 /**
- * A gamma number of mean 1 and coefficient of variation @p cv, over 0: Marsaglia and Tsang, "A
- * simple method for generating gamma variables", ACM TOMS 26 (3), 2000 (from memory).
+ * A gamma number of mean 1 and coefficient of variation @p cv (over 0; below 1e-7 it is 1):
+ * Marsaglia and Tsang, "A simple method for generating gamma variables", ACM TOMS 26 (3), 2000
+ * (from memory).
  */
 double qll_sample_gamma(qll_random *random, double cv);
 

@@ -114,6 +114,11 @@ TEST(gamma_numbers_have_gamma_moments)
         }
         check_moments(values, 1.0, cvs[c] * cvs[c], 6.0 * cvs[c] * cvs[c]);
     }
+    /* A spread that no double can show is none. */
+    static const double least[] = {1e-8, 1e-100, 1e-200, 0x1p-1074};
+    for (size_t c = 0; c < 4; c++) {
+        CHECK_WITHIN(qll_sample_gamma(&random, least[c]), 1.0, 1e-7);
+    }
 }
 
 TEST(normal_numbers_have_normal_moments)
