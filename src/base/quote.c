@@ -21,6 +21,11 @@ static size_t hidden_size(qll_text text, unsigned *code)
         *code = bytes[1];
         return 2;
     }
+    if (bytes[0] == 0xD8
+        && bytes[1] == 0x9C) { /* U+061C: the Arabic letter mark, a direction mark */
+        *code = 0x061C;
+        return 2;
+    }
     if (bytes[0] != 0xE2 || (bytes[1] != 0x80 && bytes[1] != 0x81)) {
         return 0;
     }

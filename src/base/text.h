@@ -54,13 +54,15 @@ void qll_write(qll_writer *writer, const char *closed);
 void qll_write_text(qll_writer *writer, qll_text text);
 void qll_write_byte(qll_writer *writer, char byte, size_t times);
 
-/** printf in the C locale; only %s %d %zu %c and %.Nf are to be used. */
+/** printf; only %s %d %zu %c and %.Nf are to be used. Decimal points are those of the C locale as long
+ * as nobody in the process has chosen another LC_NUMERIC; nothing here does. */
 #if defined(__GNUC__)
 __attribute__((format(printf, 2, 3)))
 #endif
 void qll_write_format(qll_writer *writer, const char *format, ...);
 
-/** The shortest text that reads back as the same double: "0.1", "1e-07", "60". Finite only. */
+/** The fewest digits, from 15 up, that read back as the same double, without trailing zeros: "0.1",
+ * "1e-07", "60". Finite only; the decimal point as in qll_write_format(). */
 void qll_write_number(qll_writer *writer, double value);
 
 /** What was written, closed by a zero byte that does not count; {NULL, 0} after a failure. */

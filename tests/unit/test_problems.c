@@ -58,10 +58,10 @@ TEST(strings_are_copied_and_made_safe_to_show)
 {
     qll_arena *arena = qll_arena_open((size_t)1 << 20);
     qll_problems problems = qll_problems_none(arena);
-    char text[] = "red \x1B[31m \xE2\x80\xAE and \xFF";
+    char text[] = "red \x1B[31m \xE2\x80\xAE \xD8\x9C and \xFF";
     qll_problems_add(&problems, (qll_problem){.place = {.source = "a\nb"}, .text = text});
     text[0] = 'x';
-    CHECK_TEXT(problems.kept[0].text, "red \\u001b[31m \\u202e and \xEF\xBF\xBD");
+    CHECK_TEXT(problems.kept[0].text, "red \\u001b[31m \\u202e \\u061c and \xEF\xBF\xBD");
     CHECK_TEXT(problems.kept[0].place.source, "a\\nb");
     CHECK_TEXT(problems.kept[0].hint, "");
     qll_arena_close(arena);
