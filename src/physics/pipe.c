@@ -87,7 +87,10 @@ double qll_pipe_drop_pa(const qll_pipe_run *run, double flow_m3s, const qll_wate
     }
     double velocity = qll_pipe_velocity_m_s(flow_m3s, run->bore_m);
     double reynolds = qll_pipe_reynolds(velocity, run->bore_m, water);
-    double factor = qll_pipe_friction_factor(reynolds, run->roughness_m / run->bore_m);
+    /* Below this 64/Re leaves the range of a double, and what is lost leaves it at the other end. */
+    const double least_reynolds = 1e-290;
+    double factor = qll_pipe_friction_factor(reynolds < least_reynolds ? least_reynolds : reynolds,
+                                             run->roughness_m / run->bore_m);
     double heads = factor * run->length_m / run->bore_m + run->minor_loss;
     return heads * water->density_kg_m3 * velocity * velocity / 2;
 }

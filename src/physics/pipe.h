@@ -81,7 +81,8 @@ typedef struct qll_pipe_run {
 
 /**
  * Pressure lost by friction and fittings (without the rise), Pa, for flow >= 0; 0 at no flow; NaN
- * for a negative flow, bore, length or loss. docs/theory/pipe.md.
+ * for a negative flow, bore, length or loss, and a roughness outside 0 to a tenth of the bore.
+ * docs/theory/pipe.md.
  */
 double qll_pipe_drop_pa(const qll_pipe_run *run, double flow_m3s, const qll_water *water);
 

@@ -29,6 +29,21 @@ TEST(smooth_pipe_of_one_metre)
     CHECK_NEAR(qll_pipe_drop_pa(&run, 0.01, &water), 1000 * velocity * velocity, 1e-14);
 }
 
+/* Hagen-Poiseuille, dp = 128 mu L Q/(pi d^4), from an ordinary laminar flow down to the last bit. */
+TEST(laminar_flow_has_no_end_below)
+{
+    const qll_water water = {.density_kg_m3 = 1000, .viscosity_pa_s = 1e-3};
+    const qll_pipe_run run = {.bore_m = 0.02, .length_m = 10, .roughness_m = 1.5e-6};
+    for (double flow = 1e-5; flow > 1e-296; flow *= 1e-5) {
+        double want = 128 * 1e-3 * 10 * flow / (3.14159265358979323846 * 1.6e-7);
+        CHECK_NEAR(qll_pipe_drop_pa(&run, flow, &water), want, 1e-12);
+    }
+    double least = qll_pipe_drop_pa(&run, 0x1p-1074, &water);
+    CHECK(least >= 0 && least < 1e-300);
+    const qll_pipe_run rough = {.bore_m = 0.02, .length_m = 10, .roughness_m = 3e-3};
+    CHECK(isnan(qll_pipe_drop_pa(&rough, 1e-5, &water)));
+}
+
 TEST(the_blend_meets_both_ends)
 {
     CHECK_NEAR(qll_pipe_friction_factor(2000, 1e-3), 0.032, 1e-14);
@@ -58,6 +73,7 @@ int main(void)
     TEST_RUN(velocity_of_a_known_case);
     TEST_RUN(reynolds_number);
     TEST_RUN(smooth_pipe_of_one_metre);
+    TEST_RUN(laminar_flow_has_no_end_below);
     TEST_RUN(the_blend_meets_both_ends);
     TEST_RUN(outside_the_domain_is_nan);
     return TEST_END();
