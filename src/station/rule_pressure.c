@@ -23,9 +23,10 @@ double qll_delivery_margin_pa(const qll_operation *operation, size_t scenario, s
     return outlet_pa_gauge(operation, &operation->peak_low[scenario]) - wants_pa;
 }
 
+/* Here and below: what cannot be figured fails. */
 static qll_grade margin_grade(double margin_pa)
 {
-    if (margin_pa < 0.0) {
+    if (!(margin_pa >= 0.0)) {
         return QLL_GRADE_FAIL;
     }
     return margin_pa < QLL_MARGIN_PA ? QLL_GRADE_CAUTION : QLL_GRADE_GOOD;
@@ -40,7 +41,7 @@ static double falloff_pa(const qll_operation *operation, size_t scenario)
 static qll_grade falloff_grade(const qll_operation *operation, double falloff)
 {
     double permitted = operation->site->limits.falloff_share * operation->site->set_pa_gauge;
-    if (falloff > permitted) {
+    if (!(falloff <= permitted)) {
         return QLL_GRADE_FAIL;
     }
     return falloff > QLL_FALLOFF_TIGHT * permitted ? QLL_GRADE_CAUTION : QLL_GRADE_GOOD;
@@ -117,7 +118,7 @@ void qll_judge_static(const qll_operation *operation, qll_verdict_list *list)
                            .value_at_peak = NAN,
                            .right_size_m = NAN,
                            .spot = QLL_SPOT_WHOLE};
-    if (value > limit) {
+    if (!(value <= limit)) {
         verdict.grade = QLL_GRADE_FAIL;
         verdict.finding = QLL_FINDING_STATIC_ABOVE;
     } else if (value > limit - QLL_MARGIN_PA) {

@@ -199,6 +199,10 @@ TEST(delivery_by_fall_off_or_by_outlet)
         CHECK_NEAR(delivery->value, in_hand_psi[grade] * TEST_SCENE_PSI, 1e-6);
         CHECK(delivery->spot.outlet == 0 && delivery->spot.scenario == 0);
     }
+    /* Nothing is in hand on a way whose loss cannot be figured. */
+    const qll_path_run unknown = {.pipe = {.length_m = 1.0}, .carries_m3s = NAN};
+    outlet = (qll_outlet){.name = "top", .path = &unknown, .path_count = 1};
+    CHECK(judge(&made, QLL_RULE_DELIVERY, arena)->grade == QLL_GRADE_FAIL);
     qll_arena_close(arena);
 }
 
