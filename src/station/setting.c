@@ -23,7 +23,14 @@ qll_setting qll_setting_of(const qll_station *station, const qll_site *site, siz
     };
     double kv_m3h =
         qll_valve_kv_m3h(setting.flow_m3s, inlet_pa, outlet_pa, valve->valve->fl, &site->water);
-    double falloff_pa = qll_curve_inverse(valve->law->kv_of_falloff, kv_m3h);
+    double falloff_pa = valve->law->full_falloff_pa;
+    if (kv_m3h > valve->valve->kv_m3h) {
+        setting.flow_m3s =
+            qll_valve_flow_m3s(valve->valve->kv_m3h, inlet_pa, fmax(outlet_pa - falloff_pa, 0.0),
+                               valve->valve->fl, &site->water);
+    } else {
+        falloff_pa = qll_curve_inverse(valve->law->kv_of_falloff, kv_m3h);
+    }
     setting.reading_pa_gauge = valve->set_pa_gauge - falloff_pa;
     return setting;
 }
