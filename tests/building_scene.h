@@ -3,6 +3,7 @@
 #ifndef QUELL_TESTS_BUILDING_SCENE_H
 #define QUELL_TESTS_BUILDING_SCENE_H
 
+#include "limits_scene.h"
 #include "station/verdict.h"
 #include "station_scene.h"
 
@@ -37,7 +38,7 @@ static inline qll_site scene_site(const qll_pipe_size **sizes, const qll_point *
                       .station_size_count = TEST_SCENE_SIZES,
                       .set_pa_gauge = 60.0 * TEST_SCENE_PSI,
                       .static_max_pa_gauge = 80.0 * TEST_SCENE_PSI,
-                      .limits = qll_limits_default()};
+                      .limits = scene_limits()};
 }
 
 /* Flows and the shares of all time spent at each; the rest is idle. */

@@ -3,6 +3,7 @@
 #ifndef QUELL_TESTS_SEARCH_SCENE_H
 #define QUELL_TESTS_SEARCH_SCENE_H
 
+#include "limits_scene.h"
 #include "search/search.h"
 
 #include <math.h>
@@ -214,7 +215,7 @@ static inline bool scene_make(const scene *given, qll_arena *arena, scene_case *
         .static_max_pa_gauge = 80.0 * TEST_PSI,
         .outlets = &made->outlet,
         .outlet_count = 1,
-        .limits = qll_limits_default(),
+        .limits = scene_limits(),
     };
     scene_flows(given, made);
     made->scenario = (qll_duty_scenario){.name = "scene",

@@ -4,21 +4,8 @@
 
 #include <math.h>
 
-#define QLL_FOOT_M       0.3048
 /* Standard gravity, ISO 80000-3. */
 #define QLL_GRAVITY_M_S2 9.80665
-
-qll_limits qll_limits_default(void)
-{
-    return (qll_limits){
-        .velocity_low_m_s = 3.0 * QLL_FOOT_M,  /* common practice, no source */
-        .velocity_high_m_s = 6.0 * QLL_FOOT_M, /* common practice, no source */
-        .velocity_max_m_s = 8.0 * QLL_FOOT_M,  /* UPC 610.12, copper, cold water */
-        .ratio_preferred = 2.0,                /* common practice, no source */
-        .ratio_max = 3.0,                      /* common practice, no source */
-        .falloff_share = 0.2, /* UPC 608.2: sized on 80 % of the reduced pressure */
-    };
-}
 
 /* A loss curve of the user's own; beyond its last point as flow squared. */
 static double own_loss_pa(qll_curve loss, double flow_m3s)

@@ -80,9 +80,6 @@ typedef struct qll_site {
     qll_limits limits;
 } qll_site;
 
-/** Design limits by common practice; each is listed as assumed when a survey does not give it. */
-qll_limits qll_limits_default(void);
-
 /**
  * The station size that the trade holds for the same as @p nominal_m, else the nearest by ratio;
  * NULL without sizes.

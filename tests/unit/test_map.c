@@ -103,7 +103,7 @@ TEST(cells_say_what_the_points_there_say)
 
 TEST(grades_follow_the_facts_of_the_trade)
 {
-    const qll_limits limits = qll_limits_default();
+    const qll_limits limits = scene_limits();
     qll_branch_state state = {.working = true, .stable = true, .velocity_m_s = 1.2};
     CHECK(grade_of(&limits, &state, true) == QLL_GRADE_GOOD);
     state.velocity_m_s = 2.0; /* 6.6 ft/s */

@@ -2,16 +2,6 @@
 #include "check.h"
 #include "station/site.h"
 
-TEST(limits_are_those_of_the_trade)
-{
-    qll_limits limits = qll_limits_default();
-    CHECK_NEAR(limits.velocity_low_m_s, 0.9144, 1e-12);  /* 3 ft/s */
-    CHECK_NEAR(limits.velocity_high_m_s, 1.8288, 1e-12); /* 6 ft/s */
-    CHECK_NEAR(limits.velocity_max_m_s, 2.4384, 1e-12);  /* 8 ft/s, UPC 610.12 */
-    CHECK(limits.ratio_preferred == 2.0 && limits.ratio_max == 3.0);
-    CHECK_NEAR(limits.falloff_share, 0.2, 1e-12); /* UPC 608.2 */
-}
-
 TEST(losses_before_the_station_add_up)
 {
     const qll_pipe_size *sizes[TEST_SCENE_SIZES];
@@ -87,7 +77,6 @@ TEST(an_outlet_wants_its_need_its_height_and_its_pipes)
 
 int main(void)
 {
-    TEST_RUN(limits_are_those_of_the_trade);
     TEST_RUN(losses_before_the_station_add_up);
     TEST_RUN(screen_and_meter_are_theirs);
     TEST_RUN(an_outlet_wants_its_need_its_height_and_its_pipes);
