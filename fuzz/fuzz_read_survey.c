@@ -24,6 +24,10 @@ static void require_curve(const qll_point *points, size_t count)
 
 static void require_element(const qll_element *element)
 {
+    if (element->loss.count > 0) {
+        require_curve(element->loss.points, element->loss.count);
+        return;
+    }
     switch (element->kind) {
     case QLL_ELEMENT_PIPE: require_run(&element->pipe); break;
     case QLL_ELEMENT_METER: QLL_REQUIRE(element->meter != NULL); break;
@@ -32,7 +36,7 @@ static void require_element(const qll_element *element)
         QLL_REQUIRE(element->screen.opening_m > 0.0 && element->bore_m > 0.0);
         QLL_REQUIRE(element->blocked >= 0.0 && element->blocked < 1.0);
         break;
-    case QLL_ELEMENT_LOSS: require_curve(element->loss.points, element->loss.count); break;
+    case QLL_ELEMENT_LOSS: QLL_REQUIRE(false); break;
     }
 }
 

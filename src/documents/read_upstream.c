@@ -124,7 +124,6 @@ static bool read_loss(const qll_object *object, const qll_points_rule *rule, boo
         return false;
     }
     bool is_extended = from_zero && points[1].x > 0.0;
-    element->kind = QLL_ELEMENT_LOSS;
     element->loss = (qll_curve){is_extended ? points : points + 1, count + (is_extended ? 1 : 0)};
     return true;
 }
@@ -175,6 +174,7 @@ static void read_meter(qll_survey_pass *pass, const qll_object *object, qll_elem
     bool has_loss = qll_object_find(object, "loss") != NULL;
     size_t word = qll_object_word(object, "meter");
     double nominal_m = qll_object_quantity(object, "nominal");
+    element->kind = QLL_ELEMENT_METER;
     if (has_loss) {
         (void)read_loss(object, &device_rule, true, element);
         return;
@@ -193,7 +193,6 @@ static void read_meter(qll_survey_pass *pass, const qll_object *object, qll_elem
         refuse_no_nominal(object, "a meter needs \"nominal\", its size, or its own \"loss\"");
         return;
     }
-    element->kind = QLL_ELEMENT_METER;
     element->meter = qll_meter_find(&pass->tables->meters, nominal_m);
     if (element->meter == NULL && isfinite(nominal_m)) {
         refuse_meter_size(pass, object);
@@ -204,6 +203,7 @@ static void read_backflow(qll_survey_pass *pass, const qll_object *object, qll_e
 {
     size_t word = qll_object_word(object, "backflow");
     double nominal_m = qll_object_quantity(object, "nominal");
+    element->kind = QLL_ELEMENT_BACKFLOW;
     if (qll_object_find(object, "loss") != NULL) {
         (void)read_loss(object, &backflow_rule, false, element);
         return;
@@ -216,7 +216,6 @@ static void read_backflow(qll_survey_pass *pass, const qll_object *object, qll_e
     if (word == SIZE_MAX || isnan(nominal_m)) {
         return;
     }
-    element->kind = QLL_ELEMENT_BACKFLOW;
     element->backflow = qll_backflow_default((qll_backflow_kind)word, nominal_m);
     if (isnan(element->backflow.rated_flow_m3s)) {
         const qll_node *node = qll_object_find(object, "nominal");
@@ -282,6 +281,7 @@ static void read_element(qll_survey_pass *pass, const qll_node *node, qll_elemen
     case 3: read_strainer(pass, &object, element); break;
     default:
         (void)qll_object_text(&object, "device");
+        element->kind = QLL_ELEMENT_LOSS;
         (void)read_loss(&object, &device_rule, true, element);
         break;
     }

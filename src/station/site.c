@@ -7,11 +7,14 @@
 /* Standard gravity, ISO 80000-3. */
 #define QLL_GRAVITY_M_S2 9.80665
 
-/* A loss curve of the user's own; beyond its last point as flow squared. */
+/* Eq. 8 of docs/theory/fitting.md. */
 static double own_loss_pa(qll_curve loss, double flow_m3s)
 {
-    if (loss.count == 0) {
-        return 0.0;
+    if (!(flow_m3s >= 0.0)) {
+        return NAN;
+    }
+    if (flow_m3s == 0.0) {
+        return 0.0; /* no loss is relied upon when nothing flows: the safe side for static pressure */
     }
     qll_point last = loss.points[loss.count - 1];
     if (flow_m3s > last.x && last.x > 0.0) {
@@ -23,6 +26,9 @@ static double own_loss_pa(qll_curve loss, double flow_m3s)
 
 double qll_element_drop_pa(const qll_element *element, double flow_m3s, const qll_water *water)
 {
+    if (element->loss.count > 0) {
+        return own_loss_pa(element->loss, flow_m3s);
+    }
     switch (element->kind) {
     case QLL_ELEMENT_PIPE:
         return qll_pipe_drop_pa(&element->pipe, flow_m3s, water)
@@ -32,7 +38,7 @@ double qll_element_drop_pa(const qll_element *element, double flow_m3s, const ql
     case QLL_ELEMENT_STRAINER:
         return qll_screen_drop_pa(&element->screen, element->bore_m, element->blocked, flow_m3s,
                                   water);
-    case QLL_ELEMENT_LOSS: return own_loss_pa(element->loss, flow_m3s);
+    case QLL_ELEMENT_LOSS: break; /* nobody knows what it takes but by a loss of its own */
     }
     return NAN;
 }

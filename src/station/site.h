@@ -11,10 +11,11 @@ typedef enum qll_element_kind {
     QLL_ELEMENT_METER,
     QLL_ELEMENT_BACKFLOW,
     QLL_ELEMENT_STRAINER,
-    QLL_ELEMENT_LOSS, /* a loss curve of the user's own */
+    QLL_ELEMENT_LOSS, /* any other device */
 } qll_element_kind;
 
-/** One thing in the way of the water before the station. */
+/** One thing in the way of the water before the station. A loss of its own goes before what its kind
+ * would lose. */
 typedef struct qll_element {
     qll_element_kind kind;
     qll_pipe_run pipe;
@@ -24,7 +25,7 @@ typedef struct qll_element {
     qll_screen screen;
     double bore_m;  /* of the strainer */
     double blocked; /* share of the strainer */
-    qll_curve loss; /* Pa over m3/s, from (0, 0) or above */
+    qll_curve loss; /* its own, Pa over m3/s; no points = that of its kind */
 } qll_element;
 
 /** A pipe on the way to an outlet and what it carries when the whole station runs at its peak. */
@@ -91,6 +92,7 @@ const qll_pipe_size *qll_site_size(const qll_site *site, double nominal_m);
  * (NaN) the smallest station size in which @p peak_m3s is no faster than the velocity band.
  */
 const qll_pipe_size *qll_site_header(const qll_site *site, double service_m, double peak_m3s);
+
 /** Loss of one thing before the station at @p flow_m3s, Pa, a pipe's rise included. */
 double qll_element_drop_pa(const qll_element *element, double flow_m3s, const qll_water *water);
 

@@ -137,15 +137,16 @@ TEST(what_stands_before_the_station_is_read_in_si)
     CHECK_NEAR(pipe->pipe.minor_loss, 4.0 * elbow + 2.0 * gate, 1e-12);
     CHECK(site->upstream[1].kind == QLL_ELEMENT_METER && site->upstream[1].meter != NULL);
     const qll_element *turbine = &site->upstream[2];
-    CHECK(turbine->kind == QLL_ELEMENT_LOSS && turbine->loss.count == 2);
+    CHECK(turbine->kind == QLL_ELEMENT_METER && turbine->loss.count == 2);
     CHECK(turbine->loss.points[0].x == 0.0 && turbine->loss.points[0].y == 0.0);
     CHECK_NEAR(turbine->loss.points[1].x, 80.0 * gpm, 1e-12);
     CHECK(site->upstream[3].kind == QLL_ELEMENT_BACKFLOW);
+    CHECK(site->upstream[4].kind == QLL_ELEMENT_BACKFLOW);
     CHECK(site->upstream[4].loss.count == 2); /* a double check may lose less at more flow */
     CHECK(site->upstream[5].kind == QLL_ELEMENT_STRAINER);
     CHECK_NEAR(site->upstream[5].screen.area_ratio, 3.0, 0.0);
     CHECK_NEAR(site->upstream[5].blocked, 0.2, 1e-12);
-    CHECK(site->upstream[6].loss.count == 3);
+    CHECK(site->upstream[6].kind == QLL_ELEMENT_LOSS && site->upstream[6].loss.count == 3);
     CHECK_NEAR(at.survey.service_size->nominal_m, 2.0 * 0.0254, 1e-12);
     qll_arena_close(at.arena);
 }

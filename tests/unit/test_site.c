@@ -25,7 +25,7 @@ TEST(losses_before_the_station_add_up)
     CHECK_NEAR(qll_site_inlet_pa(&site, 9e5, 1e-3), TEST_SCENE_ATM + 9e5 - apart, 1e-12);
     site.upstream = &elements[1];
     site.upstream_count = 1;
-    CHECK_NEAR(qll_site_upstream_drop_pa(&site, 0.0), 1e4, 1e-12);
+    CHECK_NEAR(qll_site_upstream_drop_pa(&site, 1e-12), 1e4, 1e-6);
     CHECK_NEAR(qll_site_upstream_drop_pa(&site, 4e-3), 12e4, 1e-12); /* beyond: flow squared */
     site.upstream = elements;
     CHECK_NEAR(qll_site_upstream_drop_pa(&site, 0.0), column_pa, 1e-12);
@@ -51,6 +51,28 @@ TEST(screen_and_meter_are_theirs)
                    + qll_screen_drop_pa(&elements[1].screen, 0.026, 0.5, 1.5e-3, &site.water);
     CHECK_NEAR(qll_site_upstream_drop_pa(&site, 1.5e-3), apart, 1e-12);
     CHECK(apart > 2e4);
+}
+
+/* Meter and backflow preventer stay what they are when the survey brings their own loss, and whatever a
+ * list says, nothing is lost where nothing flows: the safe side for static pressure. */
+TEST(own_losses_take_nothing_at_rest)
+{
+    const qll_water water = scene_water();
+    static const qll_point late[2] = {{3e-4, 8e4}, {6e-3, 7.5e4}};
+    static const qll_point still[2] = {{0.0, 3e4}, {6e-3, 7.5e4}};
+    const qll_element elements[] = {
+        {.kind = QLL_ELEMENT_METER, .loss = {still, 2}},
+        {.kind = QLL_ELEMENT_BACKFLOW, .loss = {late, 2}},
+        {.kind = QLL_ELEMENT_LOSS, .loss = {still, 2}},
+    };
+    for (size_t i = 0; i < sizeof elements / sizeof elements[0]; i++) {
+        const qll_point *points = elements[i].loss.points;
+        CHECK(qll_element_drop_pa(&elements[i], 0.0, &water) == 0.0);
+        CHECK_NEAR(qll_element_drop_pa(&elements[i], 1e-9, &water), points[0].y, 1e-4);
+        CHECK_NEAR(qll_element_drop_pa(&elements[i], 6e-3, &water), points[1].y, 1e-12);
+        CHECK_NEAR(qll_element_drop_pa(&elements[i], 12e-3, &water), 4.0 * points[1].y, 1e-12);
+        CHECK(isnan(qll_element_drop_pa(&elements[i], -1e-3, &water)));
+    }
 }
 
 TEST(an_outlet_wants_its_need_its_height_and_its_pipes)
@@ -79,6 +101,7 @@ int main(void)
 {
     TEST_RUN(losses_before_the_station_add_up);
     TEST_RUN(screen_and_meter_are_theirs);
+    TEST_RUN(own_losses_take_nothing_at_rest);
     TEST_RUN(an_outlet_wants_its_need_its_height_and_its_pipes);
     return TEST_END();
 }
