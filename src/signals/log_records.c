@@ -3,6 +3,20 @@
 #include <math.h>
 #include <string.h>
 
+int64_t qll_nice_interval_ms(int64_t interval_ms)
+{
+    static const int nice_s[] = {1,  2,   3,   4,   5,   6,   10,  12,  15,   20,   30,
+                                 60, 120, 180, 240, 300, 360, 600, 900, 1200, 1800, 3600};
+    for (size_t i = sizeof nice_s / sizeof *nice_s; i-- > 0;) {
+        const int64_t nice_ms = (int64_t)nice_s[i] * 1000;
+        const int64_t apart = interval_ms - nice_ms;
+        if ((apart < 0 ? -apart : apart) * 20 <= nice_ms) {
+            return nice_ms;
+        }
+    }
+    return interval_ms;
+}
+
 bool qll_records_begin(qll_records *r, const qll_records_rule *rule, const qll_zone *zone,
                        bool blocks_from_first, qll_arena *arena)
 {
@@ -14,6 +28,7 @@ bool qll_records_begin(qll_records *r, const qll_records_rule *rule, const qll_z
     if (!rule->value_is_flow) {
         r->rate = rule->factor / ((double)rule->interval_ms / 1000.0);
     }
+    r->is_provisional = rule->is_provisional;
     for (size_t i = 0; i < QLL_LOG_MEND_COUNT; i++) {
         r->mends[i].first_unix_s = (double)NAN;
     }
@@ -25,17 +40,17 @@ bool qll_records_begin(qll_records *r, const qll_records_rule *rule, const qll_z
         r->events = qll_arena_take(arena, QLL_RECORDS_EVENTS, sizeof *r->events);
         good = good && r->end_ms != NULL && r->events != NULL;
     }
-    /* Nice lengths divide the averaging times; a clock that drifts a little keeps to one. */
-    static const int nice_s[] = {1,  2,   3,   4,   5,   6,   10,  12,  15,   20,   30,
-                                 60, 120, 180, 240, 300, 360, 600, 900, 1200, 1800, 3600};
-    int64_t interval_ms = rule->interval_ms;
-    for (size_t i = 0; i < sizeof nice_s / sizeof *nice_s; i++) {
-        int64_t nice_ms = (int64_t)nice_s[i] * 1000;
-        int64_t apart = rule->interval_ms - nice_ms;
-        interval_ms = (apart < 0 ? -apart : apart) * 20 <= nice_ms ? nice_ms : interval_ms;
+    if (rule->own_offsets) {
+        r->offset_s = qll_arena_take(arena, QLL_RECORDS_ROOM, sizeof *r->offset_s);
+        good = good && r->offset_s != NULL;
+    }
+    if (rule->is_provisional) {
+        r->lengths = qll_arena_take(arena, QLL_USUAL_ROWS, sizeof *r->lengths);
+        good = good && r->lengths != NULL;
     }
     return good
-           && qll_statistics_begin(&r->statistics, interval_ms, zone, blocks_from_first, arena);
+           && qll_statistics_begin(&r->statistics, qll_nice_interval_ms(rule->interval_ms),
+                                   rule->is_provisional, zone, blocks_from_first, arena);
 }
 
 void qll_records_mend(qll_records *r, qll_log_mend_kind kind, long long line, int64_t at_ms)
@@ -48,17 +63,27 @@ void qll_records_mend(qll_records *r, qll_log_mend_kind kind, long long line, in
     mend->count += 1;
 }
 
+/* Makes room at @p place of a column for one more. */
+static void open_place(void *column, size_t size, size_t place, size_t count)
+{
+    char *at = (char *)column + place * size;
+    memmove(at + size, at, (count - place) * size);
+}
+
 /* Puts a row in its place among those held back. */
 static void insert(qll_records *r, size_t place, int64_t at_ms, double value, int64_t end_ms)
 {
-    size_t behind = r->count - place;
-    memmove(r->at_ms + place + 1, r->at_ms + place, behind * sizeof *r->at_ms);
-    memmove(r->value + place + 1, r->value + place, behind * sizeof *r->value);
+    open_place(r->at_ms, sizeof *r->at_ms, place, r->count);
+    open_place(r->value, sizeof *r->value, place, r->count);
     r->at_ms[place] = at_ms;
     r->value[place] = value;
     if (r->end_ms != NULL) {
-        memmove(r->end_ms + place + 1, r->end_ms + place, behind * sizeof *r->end_ms);
+        open_place(r->end_ms, sizeof *r->end_ms, place, r->count);
         r->end_ms[place] = end_ms;
+    }
+    if (r->offset_s != NULL) {
+        open_place(r->offset_s, sizeof *r->offset_s, place, r->count);
+        r->offset_s[place] = r->row_offset_s;
     }
     r->count += 1;
     if (r->count == QLL_RECORDS_ROOM) {
@@ -82,6 +107,9 @@ void qll_records_take_any(qll_records *r, int64_t at_ms, double value, int64_t e
     /* Events of one start are several events; two rows of one stamp are one too many. */
     if (place > 0 && r->at_ms[place - 1] == at_ms && r->end_ms == NULL) {
         r->value[place - 1] = value;
+        if (r->offset_s != NULL) {
+            r->offset_s[place - 1] = r->row_offset_s;
+        }
         qll_records_mend(r, QLL_LOG_MEND_DUPLICATE, line, at_ms);
         return;
     }
@@ -91,46 +119,83 @@ void qll_records_take_any(qll_records *r, int64_t at_ms, double value, int64_t e
     insert(r, place, at_ms, value, end_ms);
 }
 
+static void hand_rows(qll_records *r, size_t first, size_t count)
+{
+    switch (r->rule.kind) {
+    case QLL_LOG_KIND_UNKNOWN:
+    case QLL_LOG_KIND_FLOW:
+    case QLL_LOG_KIND_VOLUME:
+    case QLL_LOG_KIND_COUNT:
+        qll_records_samples(r, r->at_ms + first, r->value + first, count);
+        break;
+    case QLL_LOG_KIND_PULSES:
+        for (size_t i = first; i < first + count; i++) {
+            qll_records_pulses(r, r->at_ms[i], r->value[i]);
+        }
+        break;
+    case QLL_LOG_KIND_REGISTER:
+        for (size_t i = first; i < first + count; i++) {
+            qll_records_register(r, r->at_ms[i], r->value[i]);
+        }
+        break;
+    case QLL_LOG_KIND_EVENTS:
+        for (size_t i = first; i < first + count; i++) {
+            qll_records_event(r, r->at_ms[i], r->end_ms[i], r->value[i]);
+        }
+        break;
+    }
+}
+
+/* What lies between two rows began by the clock of the first of them. */
+static void hand_rows_by_offset(qll_records *r, size_t count)
+{
+    int32_t offset_s = r->statistics.zone.standard_s;
+    if (r->floor_ms == INT64_MIN) {
+        offset_s = r->offset_s[0];
+        qll_statistics_offset(&r->statistics, r->at_ms[0], offset_s);
+    }
+    size_t first = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (r->offset_s[i] != offset_s) {
+            hand_rows(r, first, i + 1 - first);
+            first = i + 1;
+            offset_s = r->offset_s[i];
+            qll_statistics_offset(&r->statistics, r->at_ms[i], offset_s);
+        }
+    }
+    hand_rows(r, first, count - first);
+}
+
 void qll_records_hand_on(qll_records *r, size_t count)
 {
     if (count == 0) {
         return;
     }
+    count = r->is_provisional ? qll_records_settle(r, count) : count;
     r->taken += (long long)count;
     r->first_ms = r->floor_ms == INT64_MIN ? r->at_ms[0] : r->first_ms;
-    r->floor_ms = r->last_ms = r->at_ms[count - 1];
-    switch (r->rule.kind) {
-    case QLL_LOG_KIND_UNKNOWN:
-    case QLL_LOG_KIND_FLOW:
-    case QLL_LOG_KIND_VOLUME:
-    case QLL_LOG_KIND_COUNT: qll_records_samples(r, r->at_ms, r->value, count); break;
-    case QLL_LOG_KIND_PULSES:
-        for (size_t i = 0; i < count; i++) {
-            qll_records_pulses(r, r->at_ms[i], r->value[i]);
-        }
-        break;
-    case QLL_LOG_KIND_REGISTER:
-        for (size_t i = 0; i < count; i++) {
-            qll_records_register(r, r->at_ms[i], r->value[i]);
-        }
-        break;
-    case QLL_LOG_KIND_EVENTS:
-        for (size_t i = 0; i < count; i++) {
-            qll_records_event(r, r->at_ms[i], r->end_ms[i], r->value[i]);
-        }
-        break;
+    if (r->offset_s == NULL) {
+        hand_rows(r, 0, count);
+    } else {
+        hand_rows_by_offset(r, count);
     }
+    r->floor_ms = r->last_ms = r->at_ms[count - 1];
     r->count -= count;
     memmove(r->at_ms, r->at_ms + count, r->count * sizeof *r->at_ms);
     memmove(r->value, r->value + count, r->count * sizeof *r->value);
     if (r->end_ms != NULL) {
         memmove(r->end_ms, r->end_ms + count, r->count * sizeof *r->end_ms);
     }
+    if (r->offset_s != NULL) {
+        memmove(r->offset_s, r->offset_s + count, r->count * sizeof *r->offset_s);
+    }
 }
 
 bool qll_records_end(qll_records *r, qll_arena *arena, qll_flow_log_result *result)
 {
-    qll_records_hand_on(r, r->count);
+    while (r->count > 0) {
+        qll_records_hand_on(r, r->count);
+    }
     qll_records_last(r);
     if (!qll_statistics_end(&r->statistics, arena, result)) {
         return false;

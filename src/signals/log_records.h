@@ -25,6 +25,9 @@ typedef struct qll_records_rule {
     bool value_is_flow;
     bool keyed;
     int64_t interval_ms;
+    bool is_provisional;  /* the interval is that of rows without flow: log_settle.c */
+    bool own_offsets;     /* stamps say what the clock of the place shows, each its own */
+    bool finds_heartbeat; /* no option says which it is */
     int64_t heartbeat_ms; /* silence up to it is no flow; 0: none */
     double most_m3s, dead_band_m3s;
 } qll_records_rule;
@@ -34,8 +37,12 @@ typedef struct qll_records {
     /* rows in order; the newest at the end */
     int64_t *at_ms;
     double *value;
-    int64_t *end_ms; /* of events */
+    int64_t *end_ms;   /* of events */
+    int32_t *offset_s; /* of stamps with an offset of their own; else NULL */
     size_t count, window;
+    int32_t row_offset_s; /* of the row that is being taken */
+    bool is_provisional;
+    int64_t *lengths; /* scratch of log_settle.c */
     int64_t floor_ms; /* newest row that was handed on */
     long long taken;
     bool too_far; /* a row of a keyed log stands too far from its place */
@@ -65,6 +72,10 @@ typedef struct qll_records {
     qll_statistics statistics;
 } qll_records;
 
+/** The nearest of the usual lengths, which divide the averaging times, if it is near: a clock that
+ * drifts a little keeps to one. */
+int64_t qll_nice_interval_ms(int64_t interval_ms);
+
 bool qll_records_begin(qll_records *r, const qll_records_rule *rule, const qll_zone *zone,
                        bool blocks_from_first, qll_arena *arena);
 
@@ -75,8 +86,32 @@ void qll_records_mend(qll_records *r, qll_log_mend_kind kind, long long line, in
 void qll_records_take_any(qll_records *r, int64_t at_ms, double value, int64_t end_ms,
                           long long line);
 
-/** Hands on the oldest rows, and makes room. */
+/** Hands on the oldest rows, at most @p count of them and at least one, and makes room. */
 void qll_records_hand_on(qll_records *r, size_t count);
+
+/* Silences of a logger that reports changes only are this many intervals at least. */
+#define QLL_HEARTBEAT_INTERVALS 5
+/* Rows that flow, from which the usual interval is taken. */
+#define QLL_FLOWING_LEAST       3
+/* Rows that are looked at for the usual interval. */
+#define QLL_USUAL_ROWS          ((size_t)1000)
+
+void qll_lengths_sort(int64_t *lengths, size_t count);
+
+/**
+ * The median interval behind rows that flow (in front of them, where the stamp is the end); of all
+ * rows, if not @p flowing. @p lengths has room for QLL_USUAL_ROWS, as many as are looked at.
+ *
+ * @return 0 if fewer than @p least are there
+ */
+int64_t qll_usual_interval_ms(const int64_t *at_ms, const double *values, size_t count, bool at_end,
+                              bool flowing, size_t least, int64_t *lengths);
+
+/**
+ * While the interval is provisional: how many of the oldest @p count rows may be handed on by it.
+ * Once rows flow their interval takes its place, and it becomes the heartbeat.
+ */
+size_t qll_records_settle(qll_records *r, size_t count);
 
 /** Takes one row; a value of NaN is unknown. @p line is 0 where the caller does not count. */
 static inline void qll_records_take(qll_records *r, int64_t at_ms, double value, int64_t end_ms,
@@ -90,6 +125,9 @@ static inline void qll_records_take(qll_records *r, int64_t at_ms, double value,
     r->value[r->count] = value;
     if (r->end_ms != NULL) {
         r->end_ms[r->count] = end_ms;
+    }
+    if (r->offset_s != NULL) {
+        r->offset_s[r->count] = r->row_offset_s;
     }
     r->count += 1;
     if (r->count == QLL_RECORDS_ROOM) {

@@ -32,6 +32,15 @@ static int64_t to_utc(qll_log_lane *lane, int64_t local_ms, long long line, bool
     return utc_ms;
 }
 
+/* What the clock of the place shows at this row: its own offset, else that of the log. The minute that
+ * is kept for the fast way has the offset of its own row. */
+static void take_offset(qll_log_lane *lane, const qll_stamp *stamp)
+{
+    const int32_t offset_s = stamp->has_offset ? stamp->offset_s : lane->zone.standard_s;
+    lane->has_prefix = lane->has_prefix && offset_s == lane->records.row_offset_s;
+    lane->records.row_offset_s = offset_s;
+}
+
 static bool stamp_utc(qll_log_lane *lane, qll_text text, long long line, bool mends,
                       int64_t *utc_ms)
 {
@@ -41,6 +50,9 @@ static bool stamp_utc(qll_log_lane *lane, qll_text text, long long line, bool me
     }
     *utc_ms = stamp.has_offset ? stamp.local_ms - (int64_t)stamp.offset_s * 1000
                                : to_utc(lane, stamp.local_ms, line, mends);
+    if (mends) {
+        take_offset(lane, &stamp);
+    }
     return true;
 }
 
@@ -247,6 +259,7 @@ static bool learn_prefix(qll_log_lane *lane, const char *at, char close)
     memset(&lane->suffix_mask, 0, sizeof lane->suffix_mask);
     memset(&lane->suffix_mask, 0xFF, lane->suffix_size);
     lane->prefix_ms = utc_ms - second_ms;
+    take_offset(lane, &stamp);
     lane->has_prefix = true;
     return true;
 }

@@ -52,34 +52,51 @@ static int64_t cell_length_ms(int64_t interval_ms)
     return cell_ms < QLL_CELL_LEAST_MS && cell_ms < interval_ms ? QLL_CELL_LEAST_MS : cell_ms;
 }
 
-bool qll_statistics_begin(qll_statistics *s, int64_t interval_ms, const qll_zone *zone,
-                          bool blocks_from_first, qll_arena *arena)
+/* An interval under it would make the sums of an hour too many. */
+#define QLL_CELL_MS_LEAST 100
+
+/* Cells for the interval, and the windows that it resolves. */
+static void set_cells(qll_statistics *s, int64_t interval_ms)
 {
-    assert(interval_ms > 0);
-    *s = (qll_statistics){.zone = *zone,
-                          .blocks_from_first = blocks_from_first,
-                          .cell_ms = cell_length_ms(interval_ms),
-                          .next_ms = INT64_MIN,
-                          .night_least_m3 = INFINITY};
-    /* An interval under 100 ms would make the sums of an hour too many. */
-    s->cell_ms = s->cell_ms < 100 ? 100 : s->cell_ms;
+    s->cell_ms = cell_length_ms(interval_ms);
+    s->cell_ms = s->cell_ms < QLL_CELL_MS_LEAST ? QLL_CELL_MS_LEAST : s->cell_ms;
     s->cell_s = (double)s->cell_ms / 1000.0;
+    s->longest = 0;
     for (size_t w = 0; w < QLL_LOG_PEAKS; w++) {
         int64_t window_ms = (int64_t)qll_log_peak_windows_s[w] * 1000;
+        s->windows[w].cells = 0;
         if (window_ms >= interval_ms && window_ms % s->cell_ms == 0) {
             s->windows[w].cells = (size_t)(window_ms / s->cell_ms);
             s->longest = s->windows[w].cells;
         }
     }
     s->room = s->longest + QLL_BATCH_CELLS;
+}
+
+bool qll_statistics_begin(qll_statistics *s, int64_t interval_ms, bool may_refine,
+                          const qll_zone *zone, bool blocks_from_first, qll_arena *arena)
+{
+    assert(interval_ms > 0);
+    *s = (qll_statistics){.zone = *zone,
+                          .blocks_from_first = blocks_from_first,
+                          .next_ms = INT64_MIN,
+                          .since_ms = INT64_MIN,
+                          .night_least_m3 = INFINITY};
+    set_cells(s, interval_ms);
+    s->capacity = s->room + 1;
+    if (may_refine) {
+        s->capacity = (size_t)(QLL_HOUR_MS / QLL_CELL_MS_LEAST) + QLL_BATCH_CELLS + 1;
+    }
     s->classes = qll_arena_take(arena, QLL_CLASS_COUNT, sizeof *s->classes);
-    s->cumulative = qll_arena_take(arena, s->room + 1, sizeof *s->cumulative);
+    s->cumulative = qll_arena_take(arena, s->capacity, sizeof *s->cumulative);
     return s->classes != NULL && s->cumulative != NULL;
 }
 
 static int64_t local_ms(const qll_statistics *s, int64_t utc_ms)
 {
-    return utc_ms + (int64_t)qll_zone_offset_s(&s->zone, utc_ms) * 1000;
+    const int32_t offset_s =
+        utc_ms < s->since_ms ? s->offset_before_s : qll_zone_offset_s(&s->zone, utc_ms);
+    return utc_ms + (int64_t)offset_s * 1000;
 }
 
 /* How many of @p at most cells from @p start_ms on belong to the same local hour. */
@@ -160,8 +177,17 @@ static void look_at_window(qll_statistics *s, qll_window *window)
     }
 }
 
+/* True if the hour that ends at cell @p end begins within a night: not if the clock was put forward
+ * meanwhile. */
+static bool begins_at_night(const qll_statistics *s, size_t end, size_t cells)
+{
+    const int64_t start = local_ms(s, s->start_ms + (int64_t)(end - cells) * s->cell_ms);
+    const int64_t of_day = floor_mod(start, QLL_DAY_MS);
+    return of_day >= QLL_NIGHT_START_MS && of_day < QLL_NIGHT_END_MS;
+}
+
 /* Every hour that begins and ends within a night. Days are passed in one step, or in two where the
- * clock may be set in between; the night itself is taken to have no such change. */
+ * clock may be set in between. */
 static void look_at_nights(qll_statistics *s)
 {
     size_t cells = s->windows[QLL_LOG_PEAKS - 1].cells;
@@ -176,6 +202,10 @@ static void look_at_nights(qll_statistics *s)
         if (wait > 0) {
             wait -= s->zone.has_summer && wait > QLL_HOUR_MS ? QLL_HOUR_MS : 0;
             i += (size_t)((wait + s->cell_ms - 1) / s->cell_ms);
+            continue;
+        }
+        if (!begins_at_night(s, i, cells)) {
+            i += 1;
             continue;
         }
         size_t last = i + (size_t)((QLL_NIGHT_END_MS - of_day) / s->cell_ms);
@@ -195,7 +225,7 @@ void qll_statistics_look(qll_statistics *s)
     look_at_nights(s);
     s->covered_ms += (int64_t)(s->count - s->done) * s->cell_ms;
     s->volume_m3 += s->cumulative[s->count] - s->cumulative[s->done];
-    if (s->count > s->longest) {
+    if (s->count == s->room) {
         size_t shift = s->count - s->longest;
         double base_m3 = s->cumulative[shift];
         for (size_t i = 0; i <= s->longest; i++) {
@@ -280,6 +310,53 @@ static void add_cells(qll_statistics *s, int64_t length_ms, double flow_m3s)
             push_cell(s, volume_m3);
         }
     }
+}
+
+void qll_statistics_refine(qll_statistics *s, int64_t interval_ms)
+{
+    assert(s->max_m3s == 0.0 && interval_ms > 0);
+    qll_window before[QLL_LOG_PEAKS];
+    memcpy(before, s->windows, sizeof before);
+    qll_statistics_look(s);
+    /* What is left of a cell is looked at with the cells that follow: it is counted there. */
+    const int64_t stretch_ms = (int64_t)s->count * s->cell_ms;
+    const int64_t looked_ms = s->start_ms + stretch_ms;
+    set_cells(s, interval_ms);
+    assert(s->room < s->capacity);
+    for (size_t w = 0; w < QLL_LOG_PEAKS; w++) {
+        qll_window *window = &s->windows[w];
+        const int64_t window_ms = (int64_t)qll_log_peak_windows_s[w] * 1000;
+        if (before[w].cells == 0 && window->cells > 0) {
+            window->blocks = window->zero_blocks = s->covered_ms / window_ms;
+            window->seen = window->blocks > 0;
+        }
+    }
+    if (s->next_ms == INT64_MIN) {
+        return;
+    }
+    const size_t whole = (size_t)(stretch_ms / s->cell_ms);
+    s->count = s->done = whole < s->longest ? whole : s->longest;
+    s->start_ms = looked_ms - (int64_t)s->count * s->cell_ms;
+    memset(s->cumulative, 0, (s->count + 1) * sizeof *s->cumulative);
+    const int64_t rest_ms = s->next_ms - looked_ms;
+    s->next_ms = looked_ms;
+    s->cell_filled_ms = 0;
+    if (rest_ms > 0) {
+        add_cells(s, rest_ms, 0.0);
+    }
+}
+
+void qll_statistics_offset(qll_statistics *s, int64_t utc_ms, int32_t offset_s)
+{
+    if (offset_s == s->zone.standard_s) {
+        return;
+    }
+    if (s->next_ms != INT64_MIN) {
+        qll_statistics_look(s);
+    }
+    s->offset_before_s = s->zone.standard_s;
+    s->since_ms = utc_ms;
+    s->zone = (qll_zone){.standard_s = offset_s};
 }
 
 void qll_statistics_add_any(qll_statistics *s, int64_t start_ms, int64_t length_ms, double flow_m3s)

@@ -26,6 +26,8 @@ typedef struct qll_window {
 
 typedef struct qll_statistics {
     qll_zone zone;
+    int32_t offset_before_s; /* of the clock before since_ms; from there on the zone holds */
+    int64_t since_ms;
     bool blocks_from_first;
     qll_class *classes;
     double max_m3s, volume_m3;
@@ -33,6 +35,7 @@ typedef struct qll_statistics {
     /* The stretch without a gap that is being added to: cumulative[i] is the volume from
      * start_ms until i cells later; the cells up to done have been looked at. */
     double *cumulative;
+    size_t capacity; /* of cumulative */
     size_t room, count, done, longest;
     int64_t cell_ms, start_ms, next_ms;
     double cell_s, cell_volume_m3;
@@ -46,10 +49,21 @@ typedef struct qll_statistics {
  * Starts with nothing known.
  *
  * @param interval_ms usual interval of the log, over 0
+ * @param may_refine  qll_statistics_refine() may follow
  * @return false without memory
  */
-bool qll_statistics_begin(qll_statistics *s, int64_t interval_ms, const qll_zone *zone,
-                          bool blocks_from_first, qll_arena *arena);
+bool qll_statistics_begin(qll_statistics *s, int64_t interval_ms, bool may_refine,
+                          const qll_zone *zone, bool blocks_from_first, qll_arena *arena);
+
+/**
+ * Goes on with a shorter interval than the one it began with. What was added so far must all be no
+ * flow: of time without flow every averaging time is known, whatever the cells were.
+ */
+void qll_statistics_refine(qll_statistics *s, int64_t interval_ms);
+
+/** From @p utc_ms on, the end of what was added, the clock of the place shows @p offset_s more than
+ * universal time. */
+void qll_statistics_offset(qll_statistics *s, int64_t utc_ms, int32_t offset_s);
 
 /** Adds what does not continue the stretch, or is no whole cell; see qll_statistics_add(). */
 void qll_statistics_add_any(qll_statistics *s, int64_t start_ms, int64_t length_ms,
