@@ -53,25 +53,28 @@ static inline double qll_xfz_estimate(double kv_m3h, double fl, double fd)
     return 0.90 / sqrt(1 + 3 * fd * sqrt(kv_m3h / (n34 * fl)));
 }
 
-/** xFzp1 = xFz (6 bar / p1)^0.125, p1 absolute. The eighth root is three square roots, which cost a
- * tenth of a power. */
+/** (p1 / 6 bar)^0.125, by which xFz falls; p1 absolute, >= 0. Three square roots cost a tenth of a
+ * power. */
+static inline double qll_xfz_scale(double inlet_pa)
+{
+    return sqrt(sqrt(sqrt(inlet_pa * (1 / 6e5))));
+}
+
+/** xFzp1 = xFz (6 bar / p1)^0.125, p1 absolute. */
 static inline double qll_xfz_scaled(double xfz, double inlet_pa)
 {
-    const double reference_inlet_pa = 6e5;
-    return inlet_pa > 0 ? xfz * sqrt(sqrt(sqrt(reference_inlet_pa / inlet_pa))) : (double)NAN;
+    return inlet_pa > 0 ? xfz / qll_xfz_scale(inlet_pa) : (double)NAN;
 }
 
 /** The margin of qll_cavitation_of() alone, for who needs no more. */
 static inline double qll_cavitation_margin(const qll_cavitation_case *given)
 {
     double drop = given->inlet_pa - given->outlet_pa;
-    double above_vapour = given->inlet_pa - given->vapour_pressure_pa;
-    double xfzp1 = qll_xfz_scaled(given->xfz, given->inlet_pa);
-    if (!(above_vapour > 0 && given->outlet_pa > 0 && given->vapour_pressure_pa >= 0)
-        || !(xfzp1 > 0)) {
+    double onset = (given->inlet_pa - given->vapour_pressure_pa) * given->xfz;
+    if (!(onset > 0 && given->xfz > 0 && given->outlet_pa > 0 && given->vapour_pressure_pa >= 0)) {
         return NAN;
     }
-    return (drop < 0 ? 0 : drop) / above_vapour / xfzp1;
+    return (drop < 0 ? 0 : drop) * qll_xfz_scale(given->inlet_pa) / onset;
 }
 
 /**

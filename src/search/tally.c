@@ -1,7 +1,5 @@
 #include "search/tally.h"
 
-#include "station/score.h"
-
 #include <math.h>
 
 /* Points that are solved together. */
@@ -68,6 +66,7 @@ qll_status qll_tally_stage_make(const qll_stage_choice *choice, const qll_site *
         return QLL_NO_MEMORY;
     }
     of->site = site;
+    of->yardstick = qll_yardstick_of(site);
     of->stage = qll_stage_choice_view(choice);
     *made = of;
     return qll_stage_solver_make(&of->stage, &site->water, site->barometric_pa, arena, &of->solver);
@@ -76,7 +75,8 @@ qll_status qll_tally_stage_make(const qll_stage_choice *choice, const qll_site *
 static inline qll_tally_term term_of(const qll_tally_stage *of, double inlet_pa, double flow_m3s,
                                      const qll_stage_point *solved)
 {
-    const qll_penalty penalty = qll_stage_penalty(of->solver, of->site, inlet_pa, flow_m3s, solved);
+    const qll_penalty penalty =
+        qll_stage_penalty(of->solver, &of->yardstick, inlet_pa, flow_m3s, solved);
     return (qll_tally_term){.outlet_pa = solved->passes ? solved->outlet_pa : (double)NAN,
                             .noise = penalty.noise,
                             .wear = penalty.wear,

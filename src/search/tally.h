@@ -3,6 +3,7 @@
 #define QUELL_SEARCH_TALLY_H
 
 #include "search/front.h"
+#include "station/score.h"
 
 /** One supply level with one flow class. */
 typedef struct qll_duty_point {
@@ -31,6 +32,7 @@ typedef struct qll_tally_term {
 /** A stage that can be tallied. Stays where it was made: solvers point into it. */
 typedef struct qll_tally_stage {
     const qll_site *site;
+    qll_yardstick yardstick;
     qll_stage stage;
     qll_stage_solver *solver;
 } qll_tally_stage;

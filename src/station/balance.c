@@ -44,6 +44,7 @@ static qll_leg leg_of(const qll_branch *branch, double set_inlet_pa_gauge, doubl
         .hysteresis_pa = isnan(valve->hysteresis_pa) ? 0.0 : valve->hysteresis_pa,
         .stable_per_measure =
             valve->flow_min_m3s / qll_stability_measure(at.drop_pa, at.outlet_pa_gauge),
+        .full_falloff_pa = branch->law->full_falloff_pa,
         .speed_per_flow = qll_pipe_velocity_m_s(1.0, branch->pipe_bore_m),
         .series_per_flow =
             branch->series_kv_m3h > 0.0 ? 1.0 / (branch->series_kv_m3h * flow_per_kv) : 0.0,

@@ -5,12 +5,15 @@
 
 #include "station/station.h"
 
-/** c(falloff) by straight lines: flow = c * sqrt(drop). Three arrays, so that a search touches one. */
+/** c(falloff) by straight lines: flow = c * sqrt(drop), and the Kv of the valve alone
+ * between the same knots. Arrays, so that a search touches one. */
 typedef struct qll_branch_curve {
     size_t count;
     const double *falloff_pa; /* rising from 0; one more after the last, infinity */
     const double *c;          /* m3/s per sqrt(Pa), rising from 0; stays at the last */
     const double *slope;      /* of c from each knot to the next; 0 at the last */
+    const double *kv_m3h;     /* rising from 0 to full */
+    const double *kv_slope;   /* as of c */
 } qll_branch_curve;
 
 /** Flow in m3/s of Kv = 1 m3/h at a drop of 1 Pa, for this water. */
@@ -53,11 +56,21 @@ static inline size_t qll_branch_curve_segment(const qll_branch_curve *curve, dou
     return at;
 }
 
-/** Where the curve stands at a fall-off: c and the slope to the right of it. */
+/** Where the curve stands at a fall-off: c and the slope to the right of it; the valve's own Kv. */
 typedef struct qll_branch_c {
-    double c, slope;
+    double c, slope, kv_m3h;
 } qll_branch_c;
 
-qll_branch_c qll_branch_curve_at(const qll_branch_curve *curve, double falloff_pa);
+static inline qll_branch_c qll_branch_curve_at(const qll_branch_curve *curve, double falloff_pa)
+{
+    if (!(falloff_pa > 0.0)) {
+        return (qll_branch_c){0.0, 0.0, 0.0};
+    }
+    size_t at = qll_branch_curve_segment(curve, falloff_pa);
+    double beyond_pa = falloff_pa - curve->falloff_pa[at];
+    return (qll_branch_c){.c = curve->c[at] + curve->slope[at] * beyond_pa,
+                          .slope = curve->slope[at],
+                          .kv_m3h = curve->kv_m3h[at] + curve->kv_slope[at] * beyond_pa};
+}
 
 #endif

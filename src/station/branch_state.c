@@ -10,17 +10,18 @@ void qll_stage_states(const qll_stage_solver *solver, double inlet_pa, double fl
     for (size_t j = 0; j < solver->stage->branch_count; j++) {
         const qll_branch *branch = &solver->stage->branches[j];
         const qll_branch_load load = qll_branch_load_of(solver, j, &at);
-        double kv_m3h = qll_opening_law_kv(branch->law, load.falloff_pa);
+        /* The last bit of a Kv short of full travel may lie above the full one. */
+        double opening = load.kv_m3h / branch->valve->kv_m3h;
         states[j] = (qll_branch_state){.flow_m3s = load.flow_m3s,
-                                       .kv_m3h = kv_m3h,
-                                       .opening = kv_m3h / branch->valve->kv_m3h,
+                                       .kv_m3h = load.kv_m3h,
+                                       .opening = opening < 1.0 ? opening : 1.0,
                                        .velocity_m_s = load.velocity_m_s,
                                        .stable_flow_m3s = load.stable_flow_m3s,
                                        .working = load.working,
                                        .stable = load.stable,
                                        .full_travel = load.full_travel};
         if (load.working) {
-            const qll_cavitation_case own = qll_branch_own_case(solver, j, &at, &load, kv_m3h);
+            const qll_cavitation_case own = qll_branch_own_case(solver, j, &at, &load);
             states[j].cavitation = qll_cavitation_of(&own);
         }
     }

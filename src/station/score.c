@@ -10,18 +10,18 @@
 #define QLL_RATIO_MOST      2.0
 #define QLL_CAVITATION_MOST 3.0
 
-/* Margin at which the cavitation term begins and its distance to onset. */
-#define QLL_CAVITATION_FROM 0.8
-#define QLL_CAVITATION_SPAN 0.2
+/* Margin at which the cavitation term begins; it is 1 at onset. */
+#define QLL_CAVITATION_FROM  0.8
+#define QLL_CAVITATION_SLOPE 5.0
 /* Above the band counts so many times below it. */
-#define QLL_VELOCITY_ABOVE  2.0
-#define QLL_WEAR_SPEED_MOST 4.0
-#define QLL_WEAR_CAVITATION 4.0
+#define QLL_VELOCITY_ABOVE   2.0
+#define QLL_WEAR_SPEED_MOST  4.0
+#define QLL_WEAR_CAVITATION  4.0
 /* Of a valve of 25.4 mm in the money of the catalogue, growing with this power of the size: roughly
  * how lists of plumbing valves grow. */
-#define QLL_PRICE_ONE_INCH  150.0
-#define QLL_PRICE_POWER     1.5
-#define QLL_INCH_M          0.0254
+#define QLL_PRICE_ONE_INCH   150.0
+#define QLL_PRICE_POWER      1.5
+#define QLL_INCH_M           0.0254
 
 /* A value that is no number counts as nothing below and as the most above, in all three. */
 static inline double less_of(double value, double most)
@@ -39,24 +39,43 @@ static inline double more_of(double a, double b)
     return a > b ? a : b;
 }
 
-static inline double velocity_term(double velocity_m_s, const qll_limits *limits)
+qll_yardstick qll_yardstick_of(const qll_site *site)
 {
-    double below = (limits->velocity_low_m_s - velocity_m_s) / limits->velocity_low_m_s;
-    double above = (velocity_m_s - limits->velocity_high_m_s) / limits->velocity_high_m_s;
+    const qll_limits *limits = &site->limits;
+    double ratio_span = more_of(limits->ratio_max - limits->ratio_preferred, 0.1);
+    return (qll_yardstick){.barometric_pa = site->barometric_pa,
+                           .set_pa_gauge = site->set_pa_gauge,
+                           .velocity_low_m_s = limits->velocity_low_m_s,
+                           .per_velocity_low = 1.0 / limits->velocity_low_m_s,
+                           .velocity_high_m_s = limits->velocity_high_m_s,
+                           .per_velocity_high = 1.0 / limits->velocity_high_m_s,
+                           .ratio_preferred = limits->ratio_preferred,
+                           .per_ratio_span = 1.0 / ratio_span};
+}
+
+static inline double velocity_term(double velocity_m_s, const qll_yardstick *by)
+{
+    double below = (by->velocity_low_m_s - velocity_m_s) * by->per_velocity_low;
+    double above = (velocity_m_s - by->velocity_high_m_s) * by->per_velocity_high;
     return between(below, 1.0) + between(QLL_VELOCITY_ABOVE * above, QLL_VELOCITY_MOST);
 }
 
-/* The sums of one stage, each branch by its share of the water; its branches are added one by one. */
+/* The sums of one stage at one point, each branch by its share of the water. Branches are added one by
+ * one, then what is of the whole stage. */
 typedef struct stage_terms {
+    double per_flow; /* of the station's */
     double noise, wear;
     double charge_flow_m3s, unstable; /* of the branch in charge, as by qll_in_charge() */
     bool all_full;
 } stage_terms;
 
-static const stage_terms no_branch = {.charge_flow_m3s = -1.0, .all_full = true};
+static inline stage_terms terms_begin(double flow_m3s)
+{
+    return (stage_terms){.per_flow = 1.0 / flow_m3s, .charge_flow_m3s = -1.0, .all_full = true};
+}
 
 static inline void add_branch(stage_terms *terms, const qll_branch_load *load, double margin,
-                              double flow_m3s, const qll_limits *limits)
+                              const qll_yardstick *by)
 {
     terms->all_full = terms->all_full && load->full_travel;
     if (load->flow_m3s > terms->charge_flow_m3s) {
@@ -64,47 +83,49 @@ static inline void add_branch(stage_terms *terms, const qll_branch_load *load, d
         terms->unstable = load->stable ? 0.0 : 1.0 - 0.5 * load->flow_m3s / load->stable_flow_m3s;
     }
     if (load->working) {
-        double share = less_of(load->flow_m3s / flow_m3s, 1.0);
-        double speed = load->velocity_m_s / limits->velocity_high_m_s;
-        double cavitation = (margin - QLL_CAVITATION_FROM) / QLL_CAVITATION_SPAN;
-        terms->noise += share * velocity_term(load->velocity_m_s, limits);
-        terms->noise += share * between(cavitation, QLL_CAVITATION_MOST);
-        terms->wear += share * less_of(speed * speed, QLL_WEAR_SPEED_MOST);
-        terms->wear += share * between(QLL_WEAR_CAVITATION * (margin - 1.0), QLL_WEAR_CAVITATION);
+        double share = less_of(load->flow_m3s * terms->per_flow, 1.0);
+        double speed = load->velocity_m_s * by->per_velocity_high;
+        double cavitation = (margin - QLL_CAVITATION_FROM) * QLL_CAVITATION_SLOPE;
+        terms->noise +=
+            share
+            * (velocity_term(load->velocity_m_s, by) + between(cavitation, QLL_CAVITATION_MOST));
+        terms->wear += share
+                       * (less_of(speed * speed, QLL_WEAR_SPEED_MOST)
+                          + between(QLL_WEAR_CAVITATION * (margin - 1.0), QLL_WEAR_CAVITATION));
     }
 }
 
-static inline void add_whole_stage(stage_terms *terms, double ratio_gauge, const qll_limits *limits)
+static inline void add_whole_stage(stage_terms *terms, double ratio_gauge, const qll_yardstick *by)
 {
-    double over = (ratio_gauge - limits->ratio_preferred)
-                  / more_of(limits->ratio_max - limits->ratio_preferred, 0.1);
+    double over = (ratio_gauge - by->ratio_preferred) * by->per_ratio_span;
     terms->noise += between(over, QLL_RATIO_MOST) + terms->unstable;
     terms->noise += terms->all_full ? 1.0 : 0.0;
     terms->noise = less_of(terms->noise, QLL_PENALTY_MOST);
     terms->wear += terms->unstable;
 }
 
-static inline double unsteady_of(const qll_site *site, double outlet_pa)
+static inline double unsteady_of(const qll_yardstick *by, double outlet_pa)
 {
-    return fabs(outlet_pa - site->barometric_pa - site->set_pa_gauge);
+    return fabs(outlet_pa - by->barometric_pa - by->set_pa_gauge);
 }
 
-static qll_penalty penalty_unpassed(const qll_site *site, size_t stage_count)
+static qll_penalty penalty_unpassed(const qll_yardstick *by, size_t stage_count)
 {
     return (qll_penalty){.noise = QLL_PENALTY_MOST,
-                         .unsteady_pa = site->set_pa_gauge,
+                         .unsteady_pa = by->set_pa_gauge,
                          .wear = QLL_PENALTY_MOST * (double)stage_count};
 }
 
 qll_penalty qll_point_penalty(const qll_station *station, const qll_site *site,
                               const qll_operating_point *point)
 {
+    const qll_yardstick by = qll_yardstick_of(site);
     if (!point->passes) {
-        return penalty_unpassed(site, station->stage_count);
+        return penalty_unpassed(&by, station->stage_count);
     }
-    qll_penalty penalty = {.unsteady_pa = unsteady_of(site, point->outlet_pa)};
+    qll_penalty penalty = {.unsteady_pa = unsteady_of(&by, point->outlet_pa)};
     for (size_t k = 0; k < station->stage_count; k++) {
-        stage_terms terms = no_branch;
+        stage_terms terms = terms_begin(point->flow_m3s);
         for (size_t j = 0; j < station->stages[k].branch_count; j++) {
             const qll_branch_state *state = &point->branches[k][j];
             const qll_branch_load load = {.flow_m3s = state->flow_m3s,
@@ -113,43 +134,39 @@ qll_penalty qll_point_penalty(const qll_station *station, const qll_site *site,
                                           .working = state->working,
                                           .stable = state->stable,
                                           .full_travel = state->full_travel};
-            add_branch(&terms, &load, state->cavitation.margin, point->flow_m3s, &site->limits);
+            add_branch(&terms, &load, state->cavitation.margin, &by);
         }
-        add_whole_stage(&terms,
-                        qll_gauge_ratio(point->stage_inlet_pa[k], point->stage_outlet_pa[k],
-                                        site->barometric_pa),
-                        &site->limits);
+        double ratio_gauge =
+            qll_gauge_ratio(point->stage_inlet_pa[k], point->stage_outlet_pa[k], by.barometric_pa);
+        add_whole_stage(&terms, ratio_gauge, &by);
         penalty.noise = more_of(penalty.noise, terms.noise); /* the loudest stage is heard */
         penalty.wear += terms.wear;
     }
     return penalty;
 }
 
-qll_penalty qll_stage_penalty(const qll_stage_solver *solver, const qll_site *site, double inlet_pa,
-                              double flow_m3s, const qll_stage_point *solved)
+qll_penalty qll_stage_penalty(const qll_stage_solver *solver, const qll_yardstick *yardstick,
+                              double inlet_pa, double flow_m3s, const qll_stage_point *solved)
 {
     if (!solved->passes) {
-        return penalty_unpassed(site, 1);
+        return penalty_unpassed(yardstick, 1);
     }
     const qll_stage_drop at = qll_stage_drop_of(solver, inlet_pa, flow_m3s, solved->outlet_pa);
-    stage_terms terms = no_branch;
+    stage_terms terms = terms_begin(flow_m3s);
     for (size_t j = 0; j < solver->stage->branch_count; j++) {
-        const qll_branch *branch = &solver->stage->branches[j];
         const qll_branch_load load = qll_branch_load_of(solver, j, &at);
         double margin = 0.0;
         if (load.working) {
-            double kv_m3h = isnan(branch->valve->xfz)
-                                ? qll_opening_law_kv(branch->law, load.falloff_pa)
-                                : (double)NAN;
-            const qll_cavitation_case own = qll_branch_own_case(solver, j, &at, &load, kv_m3h);
+            const qll_cavitation_case own = qll_branch_own_case(solver, j, &at, &load);
             margin = qll_cavitation_margin(&own);
         }
-        add_branch(&terms, &load, margin, flow_m3s, &site->limits);
+        add_branch(&terms, &load, margin, yardstick);
     }
-    add_whole_stage(&terms, qll_gauge_ratio(inlet_pa, at.outlet_pa, site->barometric_pa),
-                    &site->limits);
-    return (qll_penalty){
-        .noise = terms.noise, .unsteady_pa = unsteady_of(site, at.outlet_pa), .wear = terms.wear};
+    add_whole_stage(&terms, qll_gauge_ratio(inlet_pa, at.outlet_pa, yardstick->barometric_pa),
+                    yardstick);
+    return (qll_penalty){.noise = terms.noise,
+                         .unsteady_pa = unsteady_of(yardstick, at.outlet_pa),
+                         .wear = terms.wear};
 }
 
 double qll_point_weight(const qll_duty *duty, size_t supply, size_t flow)

@@ -14,6 +14,16 @@ typedef struct qll_penalty {
 
 #define QLL_PENALTY_MOST 9.0
 
+/** What the terms are measured by, worked out once per site; per_* are inverses. */
+typedef struct qll_yardstick {
+    double barometric_pa, set_pa_gauge;
+    double velocity_low_m_s, per_velocity_low;
+    double velocity_high_m_s, per_velocity_high;
+    double ratio_preferred, per_ratio_span;
+} qll_yardstick;
+
+qll_yardstick qll_yardstick_of(const qll_site *site);
+
 /** Penalties of one point with flow, before its weight of duty; docs/theory/score.md. */
 qll_penalty qll_point_penalty(const qll_station *station, const qll_site *site,
                               const qll_operating_point *point);
@@ -22,8 +32,8 @@ qll_penalty qll_point_penalty(const qll_station *station, const qll_site *site,
  * The same of a station of this one stage, from its solved point, without the states of its branches:
  * the search asks this for millions of points.
  */
-qll_penalty qll_stage_penalty(const qll_stage_solver *solver, const qll_site *site, double inlet_pa,
-                              double flow_m3s, const qll_stage_point *solved);
+qll_penalty qll_stage_penalty(const qll_stage_solver *solver, const qll_yardstick *yardstick,
+                              double inlet_pa, double flow_m3s, const qll_stage_point *solved);
 
 /**
  * Weight of class @p flow at supply level @p supply: half its share of the flowing time, half its

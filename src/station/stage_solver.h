@@ -15,8 +15,9 @@ typedef struct qll_leg {
     double fl_squared;
     double lockup_rise_pa, hysteresis_pa;
     double stable_per_measure; /* least stable flow over qll_stability_measure() */
-    double speed_per_flow;     /* of its pipe, m/s per m3/s */
-    double series_per_flow;    /* root of the drop in series with the valve; 0 = nothing there */
+    double full_falloff_pa;
+    double speed_per_flow;  /* of its pipe, m/s per m3/s */
+    double series_per_flow; /* root of the drop in series with the valve; 0 = nothing there */
 } qll_leg;
 
 /* A knot of the sum of all branches. Its place and height are straight lines in d, the inlet less

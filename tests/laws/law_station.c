@@ -195,6 +195,7 @@ static void check_penalty(const qll_stage *stage, double inlet_pa, double flow_m
     const qll_pipe_size *sizes[TEST_SCENE_SIZES];
     qll_point still = {0.0, 8e5};
     const qll_site site = scene_site(sizes, &still);
+    const qll_yardstick yardstick = qll_yardstick_of(&site);
     const qll_stage_solver *solver = solver_of(stage, arena);
     const qll_stage_point solved = qll_stage_solve(solver, inlet_pa, flow_m3s);
     qll_branch_state states[3] = {{.stable = true}, {.stable = true}, {.stable = true}};
@@ -212,7 +213,7 @@ static void check_penalty(const qll_stage *stage, double inlet_pa, double flow_m
         qll_stage_states(solver, inlet_pa, flow_m3s, outlet_pa, states);
     }
     qll_penalty whole = qll_point_penalty(&station, &site, &point);
-    qll_penalty alone = qll_stage_penalty(solver, &site, inlet_pa, flow_m3s, &solved);
+    qll_penalty alone = qll_stage_penalty(solver, &yardstick, inlet_pa, flow_m3s, &solved);
     CHECK(same_bits(whole.noise, alone.noise));
     CHECK(same_bits(whole.wear, alone.wear));
     CHECK(same_bits(whole.unsteady_pa, alone.unsteady_pa));
