@@ -86,7 +86,8 @@ static void find_peaks(const qll_noise_case *given, qll_noise_source *source)
 {
     double seat_m = isnan(given->seat_bore_m) ? given->valve_bore_m : given->seat_bore_m;
     double head_pa = given->inlet_pa - given->vapour_pressure_pa;
-    source->strouhal = 0.036 * given->fl * given->fl * given->coefficient * pow(given->fd, 0.75)
+    double fd_root = sqrt(given->fd);
+    source->strouhal = 0.036 * given->fl * given->fl * given->coefficient * fd_root * sqrt(fd_root)
                        / (qll_noise_n34[given->form] * with_power_1_5(source->xfzp1)
                           * given->valve_bore_m * seat_m)
                        * pow(head_pa, -0.57);
@@ -106,6 +107,7 @@ static qll_noise_source no_source(qll_noise_limit limit, double xf)
                               NAN,   NAN, NAN, NAN, NAN,   NAN, NAN, NAN};
 }
 
+/* All but the level inside the pipe. */
 static qll_noise_source source_of(const qll_noise_case *given, const qll_noise_path *path,
                                   qll_noise_edition edition)
 {
@@ -135,11 +137,16 @@ static qll_noise_source source_of(const qll_noise_case *given, const qll_noise_p
     source.sound_power_w = (source.efficiency_turbulent + source.efficiency_cavitating)
                            * source.stream_power_w
                            * (edition == QLL_NOISE_2015 ? 1 : globe_downstream_share);
-    source.inside_db = 10
-                       * log10(3.2e9 * source.sound_power_w * given->density_kg_m3
-                               * given->sound_speed_m_s / (path->bore_m * path->bore_m));
     find_peaks(given, &source);
     return source;
+}
+
+/* Equation 10 before its logarithm. */
+static double inside_energy(const qll_noise_case *given, const qll_noise_path *path,
+                            const qll_noise_source *source)
+{
+    return 3.2e9 * source->sound_power_w * given->density_kg_m3 * given->sound_speed_m_s
+           / (path->bore_m * path->bore_m);
 }
 
 void qll_noise_of(const qll_noise_case *given, const qll_noise_path *path,
@@ -154,6 +161,7 @@ void qll_noise_of(const qll_noise_case *given, const qll_noise_path *path,
                          .peak_loss_db = NAN,
                          .loss_turbulent_db = NAN,
                          .loss_cavitating_db = NAN};
+    noise->source.inside_db = 10 * log10(inside_energy(given, path, &noise->source));
     double level_dba = qll_noise_fill_bands(path, edition, noise);
     if (edition == QLL_NOISE_2005) {
         level_dba = qll_noise_fill_2005(noise);
@@ -169,7 +177,11 @@ double qll_noise_level_dba(const qll_noise_case *given, const qll_noise_path *pa
     if (limit != NULL) {
         *limit = source.limit;
     }
-    return source.limit == QLL_NOISE_WITHIN ? qll_noise_sum_fast_dba(&source, path) : (double)NAN;
+    if (source.limit != QLL_NOISE_WITHIN) {
+        return NAN;
+    }
+    return 10 * log10(inside_energy(given, path, &source) * qll_noise_shape_energy(&source, path))
+           - path->spread_db;
 }
 
 qll_noise_range qll_noise_range_of(const qll_noise_case *given, const qll_noise_path *path,

@@ -14,8 +14,8 @@ double qll_noise_loss_change_db(double ring_hz, double frequency_hz);
 double qll_noise_fill_bands(const qll_noise_path *path, qll_noise_edition edition,
                             qll_noise *noise);
 
-/** The 2015 sum straight from a source within the method, dB(A). */
-double qll_noise_sum_fast_dba(const qll_noise_source *source, const qll_noise_path *path);
+/** The A-weighted energy outside over that inside, by the 2015 spectra, before the spread. */
+double qll_noise_shape_energy(const qll_noise_source *source, const qll_noise_path *path);
 
 /** Fills the overall transmission losses of the 2005 edition and returns its level, dB(A). */
 double qll_noise_fill_2005(qll_noise *noise);

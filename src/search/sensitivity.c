@@ -31,6 +31,7 @@ typedef struct loss_table {
     double ln_least; /* of the first flow */
     double *main_pa, *upstream_pa;
     size_t count;
+    double *ln_flow; /* of each class of the duty */
 } loss_table;
 
 struct qll_drawing {
@@ -56,8 +57,12 @@ static qll_status make_losses(const qll_site *site, const qll_duty *duty, double
     made->count = (size_t)ceil(span / QLL_LOSS_STEP) + 2;
     made->main_pa = qll_arena_take(arena, made->count, sizeof *made->main_pa);
     made->upstream_pa = qll_arena_take(arena, made->count, sizeof *made->upstream_pa);
-    if (made->main_pa == NULL || made->upstream_pa == NULL) {
+    made->ln_flow = qll_arena_take(arena, duty->flow_count, sizeof *made->ln_flow);
+    if (made->main_pa == NULL || made->upstream_pa == NULL || made->ln_flow == NULL) {
         return QLL_NO_MEMORY;
+    }
+    for (size_t f = 0; f < duty->flow_count; f++) {
+        made->ln_flow[f] = log(duty->flow_m3s[f]);
     }
     for (size_t i = 0; i < made->count; i++) {
         double flow_m3s = exp(ln_least + QLL_LOSS_STEP * (double)i);
@@ -180,17 +185,23 @@ static double between(const double *values, size_t at, double share)
     return values[at] + share * (values[at + 1] - values[at]);
 }
 
-/* The duty with all flows times @p factor; the design peak stays the code's, and what would
- * flow above it flows at it. */
-static void draw_flows(drawn *draw, double factor, double residual)
+/* The duty with all flows times a factor; the design peak stays the code's, and what would flow above
+ * it flows at it. The last class is that peak. */
+static void draw_flows(drawn *draw, double ln_factor, double residual)
 {
     const qll_duty *nominal = draw->drawing->duty;
     const loss_table *losses = &draw->drawing->losses;
     const size_t count = nominal->flow_count;
+    const double factor = exp(ln_factor);
+    const double ln_peak = losses->ln_flow[count - 1];
     for (size_t f = 0; f < count; f++) {
-        double flow = f + 1 == count ? nominal->peak_m3s
-                                     : fmin(factor * nominal->flow_m3s[f], nominal->peak_m3s);
-        double place = fmax((log(flow) - losses->ln_least) / QLL_LOSS_STEP, 0.0);
+        double flow = factor * nominal->flow_m3s[f];
+        double ln_flow = ln_factor + losses->ln_flow[f];
+        if (f + 1 == count || !(flow < nominal->peak_m3s)) {
+            flow = nominal->peak_m3s;
+            ln_flow = ln_peak;
+        }
+        double place = fmax((ln_flow - losses->ln_least) * (1.0 / QLL_LOSS_STEP), 0.0);
         size_t at = (size_t)fmin(place, (double)(losses->count - 2));
         double share = place - (double)at;
         double loss_pa = (1.0 + residual) * between(losses->main_pa, at, share)
@@ -209,7 +220,7 @@ static void draw_building(drawn *draw)
     const qll_supply *nominal = &draw->drawing->site->supply;
     const qll_duty *duty = draw->drawing->duty;
     qll_supply *supply = &draw->site.supply;
-    double factor = exp(uncertainty->demand_ln_sigma * qll_sample_normal(&draw->building));
+    double ln_factor = uncertainty->demand_ln_sigma * qll_sample_normal(&draw->building);
     double level = 1.0 + even(&draw->building, uncertainty->static_share);
     double residual = even(&draw->building, uncertainty->residual_share);
     supply->static_high_pa_gauge = level * nominal->static_high_pa_gauge;
@@ -225,7 +236,7 @@ static void draw_building(drawn *draw)
         draw->inlet_static_pa[s] =
             duty->inlet_static_pa[s] + draw->supply_static_pa_gauge[s] - before_pa_gauge;
     }
-    draw_flows(draw, factor, residual);
+    draw_flows(draw, ln_factor, residual);
 }
 
 static void draw_valve(const qll_uncertainty *uncertainty, qll_random *random, drawn_valve *part)

@@ -3,46 +3,63 @@
 
 #include <math.h>
 
-static double knot_outlet_pa(const qll_stage_solver *solver, size_t branch, size_t knot)
+/* A branch on the way down through its knots. */
+typedef struct cursor {
+    const qll_branch_curve *curve;
+    double set_pa, set_per_inlet; /* at the reference inlet, and how it moves */
+    size_t next;                  /* so many of its knots have been passed */
+    double last_pa, next_pa; /* outlet at the knot passed last, and at the next; -INFINITY after
+                                     the last */
+} cursor;
+
+static inline double next_outlet_pa(const cursor *at)
 {
-    const qll_leg *leg = &solver->legs[branch];
-    return qll_leg_set_pa(leg, solver->reference_pa) - leg->curve.falloff_pa[knot];
+    return at->next < at->curve->count ? at->set_pa - at->curve->falloff_pa[at->next]
+                                       : -(double)INFINITY;
 }
 
-/* The branch whose next knot comes first as the outlet falls; branch_count if none has one left.
- * next[i] counts the knots of branch i that have been passed, here and below. */
-static size_t first_to_come(const qll_stage_solver *solver, const size_t *next)
+static cursor cursor_begin(const qll_leg *leg, double reference_pa)
 {
-    size_t count = solver->stage->branch_count;
+    cursor made = {.curve = &leg->curve,
+                   .set_pa = qll_leg_set_pa(leg, reference_pa),
+                   .set_per_inlet = leg->set_per_inlet};
+    made.next_pa = next_outlet_pa(&made);
+    return made;
+}
+
+static inline void pass_knot(cursor *at)
+{
+    at->next += 1;
+    at->last_pa = at->next_pa;
+    at->next_pa = next_outlet_pa(at);
+}
+
+/* The branch whose next knot comes first as the outlet falls; @p count if none has one left. */
+static inline size_t first_to_come(const cursor *cursors, size_t count)
+{
     size_t first = count;
     double highest_pa = -INFINITY;
     for (size_t i = 0; i < count; i++) {
-        if (next[i] < solver->legs[i].curve.count) {
-            double outlet_pa = knot_outlet_pa(solver, i, next[i]);
-            first = outlet_pa > highest_pa ? i : first;
-            highest_pa = outlet_pa > highest_pa ? outlet_pa : highest_pa;
-        }
+        first = cursors[i].next_pa > highest_pa ? i : first;
+        highest_pa = cursors[i].next_pa > highest_pa ? cursors[i].next_pa : highest_pa;
     }
     return first;
 }
 
 /* The knot that @p owner passed last: what all branches pass there, and how that moves. */
-static qll_knot sum_at(const qll_stage_solver *solver, const size_t *next, size_t owner)
+static inline qll_knot sum_at(const cursor *cursors, size_t count, size_t owner)
 {
-    double outlet_pa = knot_outlet_pa(solver, owner, next[owner] - 1);
-    double rate = solver->legs[owner].set_per_inlet;
+    double outlet_pa = cursors[owner].last_pa;
+    double rate = cursors[owner].set_per_inlet;
     qll_knot sum = {.outlet_pa = outlet_pa, .outlet_rate = rate};
-    for (size_t i = 0; i < solver->stage->branch_count; i++) {
-        if (next[i] == 0) {
-            continue;
+    for (size_t i = 0; i < count; i++) {
+        const cursor *at = &cursors[i];
+        if (at->next > 0) {
+            double slope = at->curve->slope[at->next - 1];
+            sum.c += at->curve->c[at->next - 1] + slope * (at->last_pa - outlet_pa);
+            sum.c_rate += slope * (at->set_per_inlet - rate);
+            sum.slope += slope;
         }
-        const qll_leg *leg = &solver->legs[i];
-        size_t knot = next[i] - 1;
-        double slope = leg->curve.slope[knot];
-        double beyond_pa = knot_outlet_pa(solver, i, knot) - outlet_pa;
-        sum.c += leg->curve.c[knot] + slope * beyond_pa;
-        sum.c_rate += slope * (leg->set_per_inlet - rate);
-        sum.slope += slope;
     }
     return sum;
 }
@@ -58,12 +75,12 @@ static qll_knot_flow flow_at(const qll_knot *knot, double reference_pa)
                             last * drop_pa + both * drop_rate, last * drop_rate}};
 }
 
-static void put_spans(const qll_stage_solver *solver, const size_t *next, qll_span *spans)
+static void put_spans(const cursor *cursors, size_t count, qll_span *spans)
 {
-    for (size_t i = 0; i < solver->stage->branch_count; i++) {
-        const qll_branch_curve *curve = &solver->legs[i].curve;
-        spans[i].low_pa = next[i] > 0 ? curve->falloff_pa[next[i] - 1] : -(double)INFINITY;
-        spans[i].high_pa = next[i] < curve->count ? curve->falloff_pa[next[i]] : (double)INFINITY;
+    for (size_t i = 0; i < count; i++) {
+        const cursor *at = &cursors[i];
+        spans[i].low_pa = at->next > 0 ? at->curve->falloff_pa[at->next - 1] : -(double)INFINITY;
+        spans[i].high_pa = at->curve->falloff_pa[at->next]; /* infinity after the last */
     }
 }
 
@@ -78,23 +95,26 @@ qll_status qll_merge_legs(qll_stage_solver *solver, qll_arena *arena)
     }
     qll_knot *knots = qll_arena_take(arena, room, sizeof *knots);
     qll_knot_flow *flows = qll_arena_take(arena, room, sizeof *flows);
-    size_t *next = qll_arena_take(arena, branch_count, sizeof *next);
+    cursor *cursors = qll_arena_take(arena, branch_count, sizeof *cursors);
     qll_span *spans = alike ? NULL : qll_arena_take(arena, room, branch_count * sizeof *spans);
-    if (knots == NULL || flows == NULL || next == NULL || (spans == NULL && !alike)) {
+    if (knots == NULL || flows == NULL || cursors == NULL || (spans == NULL && !alike)) {
         return QLL_NO_MEMORY;
     }
+    for (size_t i = 0; i < branch_count; i++) {
+        cursors[i] = cursor_begin(&solver->legs[i], solver->reference_pa);
+    }
     size_t used = 0;
-    for (size_t owner = first_to_come(solver, next); owner < branch_count;
-         owner = first_to_come(solver, next)) {
-        next[owner] += 1;
-        qll_knot knot = sum_at(solver, next, owner);
+    for (size_t owner = first_to_come(cursors, branch_count); owner < branch_count;
+         owner = first_to_come(cursors, branch_count)) {
+        pass_knot(&cursors[owner]);
+        qll_knot knot = sum_at(cursors, branch_count, owner);
         bool again = used > 0 && knots[used - 1].outlet_pa == knot.outlet_pa
                      && knots[used - 1].outlet_rate == knot.outlet_rate;
         used += again ? 0 : 1;
         knots[used - 1] = knot;
         flows[used - 1] = flow_at(&knot, solver->reference_pa);
         if (spans != NULL) {
-            put_spans(solver, next, &spans[(used - 1) * branch_count]);
+            put_spans(cursors, branch_count, &spans[(used - 1) * branch_count]);
         }
     }
     for (size_t k = 0; k + 1 < used; k++) {

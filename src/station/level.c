@@ -57,13 +57,45 @@ static qll_branch_level level_of(const qll_branch *branch, const qll_noise_case 
 
 static double energy(double level_db)
 {
-    return pow(10.0, level_db / 10.0);
+    return exp(0.23025850929940457 * level_db); /* 10^(level/10) */
+}
+
+static bool is_heard(const qll_branch_state *state, const qll_branch_level *level)
+{
+    /* Where strainer and reducers take the whole drop the valve is silent. */
+    return state->working && level->limit != QLL_NOISE_NO_DROP;
+}
+
+/* No level where none is heard, or one of them is beyond the method. */
+static qll_branch_level sum_of(const qll_station *station, const qll_operating_point *point,
+                               bool with_range)
+{
+    qll_branch_level sum = {0.0, 0.0, 0.0, QLL_NOISE_WITHIN};
+    for (size_t k = 0; k < station->stage_count; k++) {
+        for (size_t j = 0; j < station->stages[k].branch_count; j++) {
+            const qll_branch_level *level = &point->levels[k][j];
+            if (is_heard(&point->branches[k][j], level)) {
+                sum.level_dba += energy(level->level_dba);
+                sum.low_dba += with_range ? energy(level->low_dba) : 0.0;
+                sum.high_dba += with_range ? energy(level->high_dba) : 0.0;
+            }
+        }
+    }
+    if (!(sum.level_dba > 0.0)) {
+        return (qll_branch_level){NAN, NAN, NAN, QLL_NOISE_WITHIN};
+    }
+    double level_dba = 10.0 * log10(sum.level_dba);
+    return (qll_branch_level){.level_dba = level_dba,
+                              .low_dba = with_range ? 10.0 * log10(sum.low_dba) : level_dba,
+                              .high_dba = with_range ? 10.0 * log10(sum.high_dba) : level_dba};
 }
 
 void qll_point_levels(const qll_station *station, const qll_site *site, bool with_range,
                       qll_operating_point *point)
 {
-    qll_branch_level sum = {0.0, 0.0, 0.0, QLL_NOISE_WITHIN};
+    const qll_branch_level *only = NULL;
+    size_t heard = 0;
+    qll_noise_limit limit = QLL_NOISE_WITHIN;
     for (size_t k = 0; k < station->stage_count; k++) {
         for (size_t j = 0; j < station->stages[k].branch_count; j++) {
             const qll_branch *branch = &station->stages[k].branches[j];
@@ -76,23 +108,15 @@ void qll_point_levels(const qll_station *station, const qll_site *site, bool wit
             const qll_noise_case given = case_of(
                 branch, state, &site->water, point->stage_inlet_pa[k], point->stage_outlet_pa[k]);
             *level = level_of(branch, &given, with_range);
-            if (level->limit == QLL_NOISE_NO_DROP) {
-                continue; /* strainer and reducers take it all: the valve is silent */
+            if (is_heard(state, level)) {
+                only = level;
+                heard += 1;
+                limit = level->limit > limit ? level->limit : limit;
             }
-            sum.level_dba += energy(level->level_dba);
-            sum.low_dba += with_range ? energy(level->low_dba) : 0.0;
-            sum.high_dba += with_range ? energy(level->high_dba) : 0.0;
-            sum.limit = level->limit > sum.limit ? level->limit : sum.limit;
         }
     }
-    /* No valve works: no sound, and no level. */
-    point->level = (qll_branch_level){NAN, NAN, NAN, sum.limit};
-    if (sum.level_dba > 0.0) {
-        double level_dba = 10.0 * log10(sum.level_dba);
-        point->level.level_dba = level_dba;
-        point->level.low_dba = with_range ? 10.0 * log10(sum.low_dba) : level_dba;
-        point->level.high_dba = with_range ? 10.0 * log10(sum.high_dba) : level_dba;
-    }
+    point->level = heard == 1 ? *only : sum_of(station, point, with_range);
+    point->level.limit = limit;
 }
 
 double qll_point_loudness(const qll_operating_point *point)

@@ -42,31 +42,34 @@ const qll_stage_solver *qll_operator_stage(const qll_operator *made, size_t stag
 qll_status qll_points_make(const qll_station *station, size_t count, qll_arena *arena,
                            qll_operating_point **points)
 {
+    const size_t stage_count = station->stage_count;
+    size_t branch_count = 0;
+    for (size_t k = 0; k < stage_count; k++) {
+        branch_count += station->stages[k].branch_count;
+    }
     qll_operating_point *made = qll_arena_take(arena, count, sizeof *made);
-    if (made == NULL) {
+    qll_branch_state **branches = qll_arena_take(arena, count, stage_count * sizeof(void *));
+    qll_branch_level **levels = qll_arena_take(arena, count, stage_count * sizeof(void *));
+    double *pressures = qll_arena_take(arena, count, 2 * stage_count * sizeof *pressures);
+    qll_branch_state *state = qll_arena_take(arena, count, branch_count * sizeof *state);
+    qll_branch_level *level = qll_arena_take(arena, count, branch_count * sizeof *level);
+    if (made == NULL || branches == NULL || levels == NULL || pressures == NULL || state == NULL
+        || level == NULL) {
         return QLL_NO_MEMORY;
     }
     for (size_t i = 0; i < count; i++) {
-        qll_branch_state **branches =
-            qll_arena_take(arena, station->stage_count, sizeof(qll_branch_state *));
-        qll_branch_level **levels =
-            qll_arena_take(arena, station->stage_count, sizeof(qll_branch_level *));
-        double *pressures = qll_arena_take(arena, station->stage_count, 2 * sizeof *pressures);
-        if (branches == NULL || levels == NULL || pressures == NULL) {
-            return QLL_NO_MEMORY;
-        }
-        for (size_t k = 0; k < station->stage_count; k++) {
-            branches[k] = qll_arena_take(arena, station->stages[k].branch_count, sizeof **branches);
-            levels[k] = qll_arena_take(arena, station->stages[k].branch_count, sizeof **levels);
-            if (branches[k] == NULL || levels[k] == NULL) {
-                return QLL_NO_MEMORY;
-            }
-        }
         made[i] = (qll_operating_point){.stage_inlet_pa = pressures,
-                                        .stage_outlet_pa = pressures + station->stage_count,
+                                        .stage_outlet_pa = pressures + stage_count,
                                         .branches = branches,
                                         .levels = levels,
                                         .level = {NAN, NAN, NAN, QLL_NOISE_WITHIN}};
+        pressures += 2 * stage_count;
+        for (size_t k = 0; k < stage_count; k++) {
+            *branches++ = state;
+            *levels++ = level;
+            state += station->stages[k].branch_count;
+            level += station->stages[k].branch_count;
+        }
     }
     *points = made;
     return QLL_OK;
