@@ -13,8 +13,8 @@
 #include <time.h>
 #include <unistd.h>
 
-#define BLOCK  ((size_t)64 * 1024)
-#define ROUNDS 5
+#define QLL_BLOCK  ((size_t)64 * 1024)
+#define QLL_ROUNDS 5
 
 static double seconds(void)
 {
@@ -54,7 +54,7 @@ static double count_lines(const char *path, char *block, long long *lines)
     int file = open(path, O_RDONLY);
     ssize_t size = 0;
     *lines = 0;
-    while ((size = read(file, block, BLOCK)) > 0) {
+    while ((size = read(file, block, QLL_BLOCK)) > 0) {
         const char *end = block + size;
         for (const char *at = block; (at = memchr(at, '\n', (size_t)(end - at))) != NULL; at++) {
             *lines += 1;
@@ -74,7 +74,7 @@ static double read_log(const char *path, char *block, qll_flow_log_result *resul
     int file = open(path, O_RDONLY);
     ssize_t size = 0;
     *good = log != NULL && file >= 0;
-    while (*good && (size = read(file, block, BLOCK)) > 0) {
+    while (*good && (size = read(file, block, QLL_BLOCK)) > 0) {
         *good = qll_flow_log_feed(log, block, (size_t)size) == QLL_OK;
     }
     *good = *good && qll_flow_log_finish(log, result, &problems) == QLL_OK;
@@ -91,8 +91,12 @@ int main(int count, char **arguments)
     }
     char path[64];
     snprintf(path, sizeof path, "/tmp/bench_flow_log_%ld.csv", (long)getpid());
-    char *block = malloc(BLOCK);
-    if (block == NULL || !generate(path, size)) {
+    char *block = malloc(QLL_BLOCK);
+    if (block == NULL) {
+        return 1;
+    }
+    if (!generate(path, size)) {
+        free(block);
         return 1;
     }
     double least_count = 1e9;
@@ -100,7 +104,7 @@ int main(int count, char **arguments)
     bool good = true;
     long long lines = 0;
     qll_flow_log_result result = {0};
-    for (int round = 0; round < ROUNDS && good; round++) {
+    for (int round = 0; round < QLL_ROUNDS && good; round++) {
         double counted = count_lines(path, block, &lines);
         double taken = read_log(path, block, &result, &good);
         least_count = counted < least_count ? counted : least_count;

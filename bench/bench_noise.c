@@ -5,9 +5,9 @@
 #include <stdio.h>
 #include <time.h>
 
-#define POINTS 512
-#define ROUNDS 200
-#define TIMES  5
+#define QLL_POINTS 512
+#define QLL_ROUNDS 200
+#define QLL_TIMES  5
 
 static double seconds(void)
 {
@@ -16,15 +16,15 @@ static double seconds(void)
     return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
 }
 
-static qll_noise_case cases[POINTS];
+static qll_noise_case cases[QLL_POINTS];
 
 /* An invented valve over falling outlets, turbulent and cavitating half and half. */
 static void make_cases(void)
 {
-    for (size_t i = 0; i < POINTS; i++) {
+    for (size_t i = 0; i < QLL_POINTS; i++) {
         cases[i] = (qll_noise_case){.mass_flow_kg_s = 0.3 + 0.002 * (double)i,
                                     .inlet_pa = 1.1e6,
-                                    .outlet_pa = 1.1e6 * (1 - 0.7 * (double)(i + 1) / POINTS),
+                                    .outlet_pa = 1.1e6 * (1 - 0.7 * (double)(i + 1) / QLL_POINTS),
                                     .density_kg_m3 = 999,
                                     .vapour_pressure_pa = 1700,
                                     .sound_speed_m_s = 1466,
@@ -41,21 +41,21 @@ static void make_cases(void)
 static double run_full(const qll_noise_path *path, double *sum)
 {
     double start = seconds();
-    for (size_t i = 0; i < POINTS * (size_t)ROUNDS; i++) {
+    for (size_t i = 0; i < QLL_POINTS * (size_t)QLL_ROUNDS; i++) {
         qll_noise noise;
-        qll_noise_of(&cases[i % POINTS], path, QLL_NOISE_2015, &noise);
+        qll_noise_of(&cases[i % QLL_POINTS], path, QLL_NOISE_2015, &noise);
         *sum += noise.level_dba;
     }
-    return (seconds() - start) * 1e9 / (POINTS * (double)ROUNDS);
+    return (seconds() - start) * 1e9 / (QLL_POINTS * (double)QLL_ROUNDS);
 }
 
 static double run_fast(const qll_noise_path *path, double *sum)
 {
     double start = seconds();
-    for (size_t i = 0; i < POINTS * (size_t)ROUNDS; i++) {
-        *sum += qll_noise_level_dba(&cases[i % POINTS], path, NULL);
+    for (size_t i = 0; i < QLL_POINTS * (size_t)QLL_ROUNDS; i++) {
+        *sum += qll_noise_level_dba(&cases[i % QLL_POINTS], path, NULL);
     }
-    return (seconds() - start) * 1e9 / (POINTS * (double)ROUNDS);
+    return (seconds() - start) * 1e9 / (QLL_POINTS * (double)QLL_ROUNDS);
 }
 
 int main(void)
@@ -71,7 +71,7 @@ int main(void)
     make_cases();
     double full_ns = INFINITY, fast_ns = INFINITY, full_sum = 0, fast_sum = 0;
     /* The least of several runs, so that a busy machine does not tell. */
-    for (int i = 0; i < TIMES; i++) {
+    for (int i = 0; i < QLL_TIMES; i++) {
         full_ns = fmin(full_ns, run_full(&path, &full_sum));
         fast_ns = fmin(fast_ns, run_fast(&path, &fast_sum));
     }

@@ -87,13 +87,18 @@ static void require_page(const qll_answer *answer)
     QLL_REQUIRE(strstr(answer->bytes, "<script") == NULL);
 }
 
+static void require_point_within(const qll_canvas *pages, qll_xy at)
+{
+    QLL_REQUIRE(at.x_mm >= 0 && at.x_mm <= pages->width_mm);
+    QLL_REQUIRE(at.y_mm >= 0 && at.y_mm <= pages->height_mm);
+}
+
 static void require_within(const qll_canvas *pages)
 {
     for (size_t i = 0; i < pages->count; i++) {
         const qll_item *item = &pages->items[i];
         for (size_t p = 0; p < item->point_count; p++) {
-            QLL_REQUIRE(item->points[p].x_mm >= 0 && item->points[p].x_mm <= pages->width_mm);
-            QLL_REQUIRE(item->points[p].y_mm >= 0 && item->points[p].y_mm <= pages->height_mm);
+            require_point_within(pages, item->points[p]);
         }
     }
 }

@@ -110,8 +110,8 @@ typedef struct qll_verdict {
     qll_rule rule;
     qll_grade grade;
     qll_finding finding;
+    qll_kind kind; /* what value and limit measure; QLL_KIND_NUMBER for ratios, shares */
     double value, limit;
-    qll_kind kind;        /* what value and limit measure; QLL_KIND_NUMBER for ratios, shares */
     double value_at_peak; /* a second figure: velocity at the design peak, share of volume */
     double right_size_m;  /* velocity: the pipe size that would not be oversized; else NaN */
     qll_spot spot;        /* where it is worst */

@@ -7,7 +7,8 @@
 TEST(tank_falls_with_a_higher_limit_and_grows_with_the_line)
 {
     double before = INFINITY;
-    for (double limit = 5.2e5; limit < 1.2e6; limit += 2e4) {
+    for (int i = 0; i < 34; i++) {
+        double limit = 5.2e5 + 2e4 * i;
         double tank = qll_expansion_tank_m3(0.005, 5e5, limit);
         CHECK(tank < before && tank > 0.005);
         CHECK(tank < qll_expansion_tank_m3(0.005, 5.1e5, limit));
@@ -20,7 +21,8 @@ TEST(tank_falls_with_a_higher_limit_and_grows_with_the_line)
 
 TEST(tank_share_is_that_of_the_line_and_falls_with_rest_and_precharge)
 {
-    for (double limit = 5.2e5; limit < 1.2e6; limit += 2e4) {
+    for (int i = 0; i < 34; i++) {
+        double limit = 5.2e5 + 2e4 * i;
         double share = qll_expansion_tank_share(5e5, 5e5, limit);
         CHECK_NEAR(0.005 / share, qll_expansion_tank_m3(0.005, 5e5, limit), 1e-12);
         CHECK(qll_expansion_tank_share(5e5, 5.1e5, limit) < share);
@@ -49,7 +51,9 @@ TEST(heating_in_two_steps_is_heating_in_one)
 static qll_closed_part part_of(const char *material, double bore_m, double wall_m)
 {
     const qll_material *wall = qll_material_find(qll_text_of(material));
-    CHECK(wall != NULL);
+    if (!CHECK(wall != NULL)) {
+        return (qll_closed_part){0};
+    }
     return (qll_closed_part){.volume_m3 = 0.1,
                              .temperature_degc = 30,
                              .is_heated = true,
@@ -120,7 +124,8 @@ TEST(wave_slows_in_a_softer_pipe_and_never_outruns_water)
     qll_surge_pipe pipe = {.bore_m = 0.026, .wall_m = 0.00127, .modulus_pa = 1e15, .poisson = 0.3};
     double before = qll_wave_speed_m_s(&pipe, water.bulk_modulus_pa, water.density_kg_m3);
     CHECK_NEAR(before, sqrt(water.bulk_modulus_pa / water.density_kg_m3), 1e-4);
-    for (pipe.modulus_pa = 300e9; pipe.modulus_pa > 1e8; pipe.modulus_pa /= 2) {
+    for (int halved = 0; halved < 12; halved++) {
+        pipe.modulus_pa = 300e9 / pow(2, halved);
         double now = qll_wave_speed_m_s(&pipe, water.bulk_modulus_pa, water.density_kg_m3);
         CHECK(now < before);
         before = now;

@@ -54,8 +54,8 @@ TEST(kv_to_flow_and_back_with_reducers)
         given.valve_bore_m = 0.025;
         given.pipe_in_bore_m = 0.04;
         given.pipe_out_bore_m = 0.05;
-        for (double flow = 1e-5; flow < 0.01; flow *= 1.7) {
-            there_and_back(&given, flow);
+        for (int k = 0; k < 14; k++) {
+            there_and_back(&given, 1e-5 * pow(1.7, k));
         }
         /* A wider pipe behind than before gives back velocity head. */
         given.pipe_in_bore_m = 0.026;
@@ -67,11 +67,12 @@ TEST(kv_to_flow_and_back_with_reducers)
 TEST(kv_to_flow_and_back_when_viscous)
 {
     int viscous = 0;
-    for (double thickness = 1; thickness < 3000; thickness *= 3) {
+    for (int i = 0; i < 8; i++) {
         qll_sizing_case given = water_case(5e5, 3e5);
-        given.viscosity_pa_s *= thickness;
+        given.viscosity_pa_s *= pow(3, i);
         given.valve_bore_m = 0.05; /* reduced trim throughout */
-        for (double flow = 1e-7; flow < 1e-4; flow *= 3) {
+        for (int k = 0; k < 7; k++) {
+            const double flow = 1e-7 * pow(3, k);
             there_and_back(&given, flow);
             qll_sizing sizing = qll_sizing_kv(&given, flow);
             CHECK(sizing.converged && sizing.fr <= 1 && sizing.iterations < 1800);

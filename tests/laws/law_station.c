@@ -185,7 +185,10 @@ TEST(a_scaled_valve_passes_a_scaled_flow)
 
 static bool same_bits(double a, double b)
 {
-    return memcmp(&a, &b, sizeof a) == 0;
+    uint64_t bits[2];
+    memcpy(&bits[0], &a, sizeof a);
+    memcpy(&bits[1], &b, sizeof b);
+    return bits[0] == bits[1];
 }
 
 /* The short way of the search and the full states must not differ by a bit. */

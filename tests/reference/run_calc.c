@@ -4,7 +4,7 @@
 #include "handbook/handbook.h"
 #include "reference/truth.h"
 
-#define ARGUMENTS_MOST 24
+#define QLL_ARGUMENTS_MOST 24
 
 /* "name|key=value|key=value" */
 static const qll_calc *split(qll_text text, qll_calc_argument *arguments, size_t *count)
@@ -17,7 +17,7 @@ static const qll_calc *split(qll_text text, qll_calc_argument *arguments, size_t
         qll_text part = {text.bytes, size};
         if (calc == NULL) {
             calc = qll_calc_find(part);
-        } else if (*count < ARGUMENTS_MOST) {
+        } else if (*count < QLL_ARGUMENTS_MOST) {
             const char *equals = memchr(part.bytes, '=', part.size);
             size_t key_size = equals == NULL ? part.size : (size_t)(equals - part.bytes);
             arguments[*count] =
@@ -46,7 +46,7 @@ static double result_of(const qll_calc_answer *answer, qll_text key)
 
 static double ask(qll_text arguments_text, qll_text key, qll_arena *arena)
 {
-    qll_calc_argument arguments[ARGUMENTS_MOST];
+    qll_calc_argument arguments[QLL_ARGUMENTS_MOST];
     size_t count = 0;
     const qll_calc *calc = split(arguments_text, arguments, &count);
     if (!CHECK(calc != NULL)) {
@@ -89,7 +89,7 @@ TEST(published_figures)
 static qll_status run(const char *arguments_text, qll_arena *arena, qll_calc_answer *answer,
                       qll_problems *problems)
 {
-    qll_calc_argument *arguments = qll_arena_take(arena, ARGUMENTS_MOST, sizeof *arguments);
+    qll_calc_argument *arguments = qll_arena_take(arena, QLL_ARGUMENTS_MOST, sizeof *arguments);
     qll_assumed *assumed = qll_arena_take(arena, 1, sizeof *assumed);
     size_t count = 0;
     const qll_calc *calc = split(qll_text_of(arguments_text), arguments, &count);
@@ -230,23 +230,26 @@ TEST(what_makes_no_sense_is_refused)
     refuses("water|temperature=140 degC", QLL_CODE_OUT_OF_RANGE);
 }
 
-#define NOISE "noise|flow=15 gpm|inlet=150 psi|"
+#define QLL_NOISE_ASKED "noise|flow=15 gpm|inlet=150 psi|"
 
 TEST(noise_beyond_its_method_is_refused)
 {
-    refuses(NOISE "outlet=5 psi|kv=1.3 m3/h|pipe=copper L|nominal=1 in", QLL_CODE_OUT_OF_RANGE);
-    refuses(NOISE "outlet=50 psi|kv=1.3 m3/h|pipe=PEX|nominal=1 in", QLL_CODE_OUT_OF_RANGE);
-    refuses(NOISE "outlet=50 psi|kv=1.3 m3/h|pipe=multilayer|nominal=16 mm", QLL_CODE_OUT_OF_RANGE);
-    refuses(NOISE "outlet=50 psi|pipe=copper L|nominal=1 in", QLL_CODE_MISSING_KEY);
-    refuses(NOISE "outlet=50 psi|kv=1.3 m3/h|cv=1.5|pipe=copper L|nominal=1 in",
-            QLL_CODE_MISSING_KEY);
-    refuses(NOISE "outlet=50 psi|cv=0|pipe=copper L|nominal=1 in", QLL_CODE_OUT_OF_RANGE);
-    refuses(NOISE "outlet=50 psi|cv=1.5|pipe=copper L|nominal=1 in|air_density=0 kg/m3",
+    refuses(QLL_NOISE_ASKED "outlet=5 psi|kv=1.3 m3/h|pipe=copper L|nominal=1 in",
             QLL_CODE_OUT_OF_RANGE);
-    refuses(NOISE "outlet=50 psi|kv=1.3 m3/h|pipe_bore=1 in", QLL_CODE_MISSING_KEY);
-    refuses(NOISE "outlet=50 psi|kv=1.3 m3/h|pipe=copper L|nominal=1 in|pipe_wall=1 mm",
+    refuses(QLL_NOISE_ASKED "outlet=50 psi|kv=1.3 m3/h|pipe=PEX|nominal=1 in",
+            QLL_CODE_OUT_OF_RANGE);
+    refuses(QLL_NOISE_ASKED "outlet=50 psi|kv=1.3 m3/h|pipe=multilayer|nominal=16 mm",
+            QLL_CODE_OUT_OF_RANGE);
+    refuses(QLL_NOISE_ASKED "outlet=50 psi|pipe=copper L|nominal=1 in", QLL_CODE_MISSING_KEY);
+    refuses(QLL_NOISE_ASKED "outlet=50 psi|kv=1.3 m3/h|cv=1.5|pipe=copper L|nominal=1 in",
+            QLL_CODE_MISSING_KEY);
+    refuses(QLL_NOISE_ASKED "outlet=50 psi|cv=0|pipe=copper L|nominal=1 in", QLL_CODE_OUT_OF_RANGE);
+    refuses(QLL_NOISE_ASKED "outlet=50 psi|cv=1.5|pipe=copper L|nominal=1 in|air_density=0 kg/m3",
+            QLL_CODE_OUT_OF_RANGE);
+    refuses(QLL_NOISE_ASKED "outlet=50 psi|kv=1.3 m3/h|pipe_bore=1 in", QLL_CODE_MISSING_KEY);
+    refuses(QLL_NOISE_ASKED "outlet=50 psi|kv=1.3 m3/h|pipe=copper L|nominal=1 in|pipe_wall=1 mm",
             QLL_CODE_CONTRADICTION);
-    refuses(NOISE "outlet=50 psi|kv=1.3 m3/h|pipe=copper L|nominal=1 in|edition=1999",
+    refuses(QLL_NOISE_ASKED "outlet=50 psi|kv=1.3 m3/h|pipe=copper L|nominal=1 in|edition=1999",
             QLL_CODE_UNKNOWN_WORD);
     refuses("noise|inlet=150 psi|outlet=50 psi|kv=1.3 m3/h|pipe=copper L|nominal=1 in",
             QLL_CODE_MISSING_KEY);
@@ -255,11 +258,11 @@ TEST(noise_beyond_its_method_is_refused)
 TEST(noise_bands_are_objects_of_33_third_octaves)
 {
     qll_arena *arena = qll_arena_open(1 << 22);
-    qll_calc_argument arguments[ARGUMENTS_MOST];
+    qll_calc_argument arguments[QLL_ARGUMENTS_MOST];
     size_t count = 0;
     const qll_calc *calc =
-        split(qll_text_of(NOISE "outlet=50 psi|kv=1.3 m3/h|pipe=copper L|nominal=1 in"), arguments,
-              &count);
+        split(qll_text_of(QLL_NOISE_ASKED "outlet=50 psi|kv=1.3 m3/h|pipe=copper L|nominal=1 in"),
+              arguments, &count);
     qll_problems problems = qll_problems_none(arena);
     qll_assumed assumed = qll_assumed_none(arena);
     qll_calc_answer answer;

@@ -76,9 +76,8 @@ static void write_default(qll_writer *writer, const qll_field *field)
     if (field->obligatory) {
         qll_write(writer, "**needed**");
     } else if (field->fallback != NULL) {
-        CHECK(field->why != NULL);
         qll_write_format(writer, "%s: ", field->fallback);
-        write_kept(writer, field->why);
+        write_kept(writer, CHECK(field->why != NULL) ? field->why : "");
     } else if (field->computed != NULL) {
         write_kept(writer, field->computed);
     }

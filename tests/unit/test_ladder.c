@@ -23,7 +23,7 @@ typedef struct ladder_scene {
     size_t count;
 } ladder_scene;
 
-static void scene_make(ladder_scene *made, double flow_gpm, qll_arena *arena)
+static bool scene_make(ladder_scene *made, double flow_gpm, qll_arena *arena)
 {
     made->still = (qll_point){0.0, 110.0 * TEST_SCENE_PSI};
     made->site = scene_site(made->sizes, &made->still);
@@ -52,17 +52,26 @@ static void scene_make(ladder_scene *made, double flow_gpm, qll_arena *arena)
     made->branch = scene_branch(&made->valve, 60.0 * TEST_SCENE_PSI, scene_sizes[3].bore_m);
     made->stage = (qll_stage){&made->branch, 1, 110.0 * TEST_SCENE_PSI};
     made->station = (qll_station){&made->stage, 1};
-    CHECK(qll_duty_make(&made->site, &made->demand.scenario, 1, 8, arena, &made->duty) == QLL_OK);
-    CHECK(qll_ladders_make(&made->station, &made->site, &made->duty, arena, &made->ladders,
-                           &made->count)
-          == QLL_OK);
+    qll_duty duty = {0};
+    const qll_ladder *ladders = NULL;
+    size_t count = 0;
+    bool is_made =
+        CHECK(qll_duty_make(&made->site, &made->demand.scenario, 1, 8, arena, &duty) == QLL_OK)
+        && CHECK(qll_ladders_make(&made->station, &made->site, &duty, arena, &ladders, &count)
+                 == QLL_OK);
+    made->duty = duty;
+    made->ladders = ladders;
+    made->count = count;
+    return is_made;
 }
 
 TEST(at_night_only_heights_and_the_valve_take_pressure)
 {
     qll_arena *arena = qll_arena_open(1 << 22);
     ladder_scene made;
-    scene_make(&made, 30.0, arena);
+    if (!scene_make(&made, 30.0, arena)) {
+        return;
+    }
     CHECK(made.count == 6 && made.ladders[0].time == QLL_LADDER_NIGHT);
     const qll_ladder *way = &made.ladders[0];
     CHECK(way->outlet == SIZE_MAX && way->count == 3);
@@ -84,7 +93,9 @@ TEST(at_the_peak_every_step_takes_its_share)
 {
     qll_arena *arena = qll_arena_open(1 << 22);
     ladder_scene made;
-    scene_make(&made, 30.0, arena);
+    if (!scene_make(&made, 30.0, arena)) {
+        return;
+    }
     const qll_ladder *way = &made.ladders[3];
     CHECK(way->time == QLL_LADDER_PEAK);
     CHECK_NEAR(way->steps[1].velocity_m_s / TEST_SCENE_FPS, 0.4085 * 30.0 / (1.505 * 1.505), 2e-4);
@@ -106,10 +117,13 @@ TEST(at_the_peak_every_step_takes_its_share)
  * said so. */
 TEST(a_ladder_falls_along_the_flow)
 {
-    for (double gpm = 5.0; gpm <= 60.0; gpm += 5.0) {
+    for (int n = 1; n <= 12; n++) {
+        const double gpm = 5.0 * n;
         qll_arena *arena = qll_arena_open(1 << 22);
         ladder_scene made;
-        scene_make(&made, gpm, arena);
+        if (!scene_make(&made, gpm, arena)) {
+            return;
+        }
         double before_pa = INFINITY;
         for (size_t i = 3; i < 5; i++) {
             for (size_t k = 0; k < made.ladders[i].count; k++) {
@@ -128,7 +142,9 @@ TEST(what_cannot_pass_has_no_pressure_behind_it)
 {
     qll_arena *arena = qll_arena_open(1 << 22);
     ladder_scene made;
-    scene_make(&made, 400.0, arena);
+    if (!scene_make(&made, 400.0, arena)) {
+        return;
+    }
     CHECK(isnan(made.ladders[3].steps[2].pressure_pa_gauge));
     CHECK(isnan(made.ladders[3].steps[2].velocity_m_s));
     CHECK(isnan(made.ladders[4].steps[2].pressure_pa_gauge));

@@ -316,16 +316,17 @@ static void want_spanish_warning(const char *document, qll_verb verb)
     qll_arena_close(arena);
 }
 
-#define SURVEY(supply, set)                                                               \
+#define QLL_TEST_SURVEY(supply, set)                                                      \
     "{\"survey\": 1, \"supply\": {" supply "}, \"downstream\": {\"set_pressure\": \"" set \
     "\"}, \"scenarios\": [{\"use\": \"office\", \"people\": 9, \"peak\": \"5 gpm\"}]}"
 
 TEST(warnings_come_in_the_language_of_the_answer)
 {
-    want_spanish_warning(SURVEY("\"static_high\": \"260 psi\"", "60 psi"), QLL_VERB_DEMAND);
-    want_spanish_warning(SURVEY("\"static_high\": \"14 psi\"", "10 psi"), QLL_VERB_DEMAND);
+    want_spanish_warning(QLL_TEST_SURVEY("\"static_high\": \"260 psi\"", "60 psi"),
+                         QLL_VERB_DEMAND);
+    want_spanish_warning(QLL_TEST_SURVEY("\"static_high\": \"14 psi\"", "10 psi"), QLL_VERB_DEMAND);
     want_spanish_warning(
-        SURVEY("\"static_high\": \"90 psi\", \"static_low\": \"50 psi\"", "60 psi"),
+        QLL_TEST_SURVEY("\"static_high\": \"90 psi\", \"static_low\": \"50 psi\"", "60 psi"),
         QLL_VERB_DEMAND);
     want_spanish_warning("id,nominal,inlet_bar,set_bar,flow_m3h,falloff_bar\n"
                          "F-25,DN 25,8,3.5,3.4,0.3\n,,8,3.5,7.1,0.6\n",
@@ -356,9 +357,9 @@ static const char *section(qll_arena *arena, const char *units, const char *surv
 /* --units goes before the survey's own, in what was assumed as anywhere else. */
 TEST(what_was_assumed_is_in_the_units_of_the_answer)
 {
-    static const char us_survey[] = SURVEY("\"static_high\": \"90 psi\"", "60 psi");
+    static const char us_survey[] = QLL_TEST_SURVEY("\"static_high\": \"90 psi\"", "60 psi");
     static const char si_survey[] =
-        SURVEY("\"static_high\": \"6 bar\"}, \"units\": \"si\", \"water\": {", "4 bar");
+        QLL_TEST_SURVEY("\"static_high\": \"6 bar\"}, \"units\": \"si\", \"water\": {", "4 bar");
     static const char *const us_units[] = {" psi", " ft", " gpm", " degF"};
     static const char *const si_units[] = {" bar", " mm", " m", " m/s", " degC"};
     qll_arena *arena = qll_arena_open((size_t)64 << 20);

@@ -86,7 +86,8 @@ TEST(verdicts_alone_are_those_of_the_assessment)
                                     &count)
                   == QLL_OK);
         }
-        CHECK(qll_arena_size(of.arena) <= taken + 65536 * 4); /* what it takes it gives back */
+        CHECK(qll_arena_size(of.arena)
+              <= taken + (size_t)65536 * 4); /* what it takes it gives back */
     }
     qll_arena_close(of.arena);
 }

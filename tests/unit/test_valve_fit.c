@@ -85,8 +85,10 @@ TEST(no_neighbour_fits_better)
     qll_valve_fit fit = fit_of(points, 7, NAN, arena);
     CHECK(fit.fault == QLL_FIT_SOUND && fit.worst_share < 0.05);
     double least = 7.0 * fit.rms_share * fit.rms_share;
-    for (double kv = 0.9; kv <= 1.1; kv += 0.004) {
-        for (double band = 0.8; band <= 1.2; band += 0.008) {
+    for (int k = 0; k <= 50; k++) {
+        for (int b = 0; b <= 50; b++) {
+            const double kv = 0.9 + 0.004 * k;
+            const double band = 0.8 + 0.008 * b;
             double sum = 0.0;
             for (size_t i = 0; i < 7; i++) {
                 double opening = fmin(1.0, points[i].falloff_pa / (band * fit.band_pa));
