@@ -64,6 +64,8 @@ static void require_round_trip(const qll_catalogue *catalogue, qll_arena *arena)
     qll_catalogue again;
     QLL_REQUIRE(read_json(text, arena, &again, &problems) == QLL_OK);
     QLL_REQUIRE(again.count == catalogue->count);
+    QLL_REQUIRE((again.currency == NULL) == (catalogue->currency == NULL));
+    QLL_REQUIRE(again.currency == NULL || strcmp(again.currency, catalogue->currency) == 0);
     for (size_t i = 0; i < again.count; i++) {
         const qll_valve *a = &catalogue->valves[i];
         const qll_valve *b = &again.valves[i];

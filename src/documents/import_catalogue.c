@@ -92,6 +92,23 @@ static qll_kind kind_of(size_t known)
     return (known - QLL_COLUMN_COUNT) % 2 == 0 ? QLL_KIND_FLOW : QLL_KIND_PRESSURE_DIFFERENCE;
 }
 
+/* "_eur" or "_EUR" behind the name of the prices: the currency, in capitals; NULL if it is none. */
+static const char *column_currency(const import *work, qll_text rest)
+{
+    qll_writer letters = qll_writer_new(work->arena);
+    if (rest.size != 4 || rest.bytes[0] != '_') {
+        return NULL;
+    }
+    for (size_t i = 1; i < rest.size; i++) {
+        const char letter = (char)(rest.bytes[i] & ~0x20);
+        if (letter < 'A' || letter > 'Z') {
+            return NULL;
+        }
+        qll_write_byte(&letters, letter, 1);
+    }
+    return qll_writer_text(&letters).bytes;
+}
+
 /* The known column that @p name means, QLL_ALL_COLUMN_COUNT if none; its unit, NULL if it names none. */
 static size_t find_column(const import *work, qll_text name, const char **unit)
 {
@@ -106,7 +123,11 @@ static size_t find_column(const import *work, qll_text name, const char **unit)
         if (rest.size == 0) {
             return i;
         }
-        *unit = kind_of(i) == QLL_KIND_NUMBER ? NULL : qll_column_unit(rest);
+        if (strcmp(base, "price") == 0) {
+            *unit = column_currency(work, rest);
+        } else {
+            *unit = kind_of(i) == QLL_KIND_NUMBER ? NULL : qll_column_unit(rest);
+        }
         if (*unit != NULL) {
             return i;
         }
@@ -222,7 +243,8 @@ static qll_node *cell_node(import *work, size_t row, size_t known, const char *k
         && qll_text_number(cell, &node->number) == cell.size) {
         node->kind = QLL_NODE_NUMBER;
     }
-    if (work->layout.unit[known] != NULL && qll_cell_lacks_unit(cell)) {
+    if (kind_of(known) != QLL_KIND_NUMBER && work->layout.unit[known] != NULL
+        && qll_cell_lacks_unit(cell)) {
         qll_writer text = qll_writer_new(work->arena);
         qll_write_text(&text, cell);
         qll_write(&text, " ");
@@ -326,6 +348,25 @@ static qll_node *row_node(import *work, size_t row)
     return object;
 }
 
+/* Hangs the currency that the name of the price column gives, if it does. */
+static bool hang_currency(import *work, qll_node *root, qll_node **last)
+{
+    const char *currency = NULL;
+    for (size_t i = 0; i < QLL_COLUMN_COUNT; i++) {
+        currency = is_called(i, "price") ? work->layout.unit[i] : currency;
+    }
+    if (currency == NULL) {
+        return true;
+    }
+    qll_node *node = new_node(work, QLL_NODE_TEXT, "currency", 0);
+    if (node == NULL) {
+        return false;
+    }
+    node->text = qll_text_of(currency);
+    hang(root, last, node);
+    return true;
+}
+
 static qll_node *tree_of(import *work)
 {
     qll_node *root = new_node(work, QLL_NODE_OBJECT, NULL, 0);
@@ -341,6 +382,9 @@ static qll_node *tree_of(import *work)
     qll_node *last = NULL;
     hang(root, &last, version);
     hang(root, &last, name);
+    if (!hang_currency(work, root, &last)) {
+        return NULL;
+    }
     hang(root, &last, list);
     last = NULL;
     for (size_t row = 0; row < work->table->row_count; row++) {

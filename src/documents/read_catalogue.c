@@ -309,11 +309,35 @@ static void assume_key(qll_reader *reader, const qll_catalogue *catalogue, size_
 
 /* ---- the whole ---- */
 
+/* Letters that may be a currency's in ISO 4217. Which of them are one is not asked: the list changes. */
+static const char *read_currency(const qll_object *object)
+{
+    const char *text = qll_object_text(object, "currency");
+    if (text == NULL) {
+        return NULL;
+    }
+    size_t size = 0;
+    while (text[size] >= 'A' && text[size] <= 'Z') {
+        size += 1;
+    }
+    if (size == 3 && text[size] == '\0') {
+        return text;
+    }
+    const qll_node *node = qll_object_find(object, "currency");
+    qll_writer says = qll_reader_says(object->reader);
+    qll_write_found(&says, node);
+    qll_write(&says, " is no currency; write its three capital letters of ISO 4217, for example "
+                     "\"EUR\"");
+    (void)qll_reader_refuse(object->reader, qll_at(node), QLL_CODE_UNKNOWN_WORD, &says, "");
+    return NULL;
+}
+
 void qll_catalogue_read_root(qll_reader *reader, const qll_node *root, qll_catalogue *catalogue)
 {
     qll_object object = qll_object_open(reader, root, &qll_group_catalogue);
     (void)qll_object_whole(&object, "catalogue");
     catalogue->name = qll_object_text(&object, "name");
+    catalogue->currency = read_currency(&object);
     catalogue->invented = qll_object_flag(&object, "invented", false);
     const qll_node *list = qll_object_list(&object, "valves", QLL_VALVES_MAX);
     if (list == NULL) {

@@ -158,6 +158,9 @@ void qll_catalogue_write(qll_json *json, const qll_catalogue *catalogue)
     if (catalogue->invented) {
         qll_json_put_bool(json, "invented", true);
     }
+    if (catalogue->currency != NULL) {
+        qll_json_put_text(json, "currency", catalogue->currency);
+    }
     qll_json_key(json, "valves");
     qll_json_open_list(json);
     for (size_t i = 0; i < catalogue->count; i++) {

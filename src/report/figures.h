@@ -111,6 +111,7 @@ typedef struct qll_candidates_figure {
     size_t count;
     size_t recommended;                      /* index; SIZE_MAX = none */
     const qll_candidate_drawn *by_pipe_size; /* NULL = not shown */
+    const char *currency;                    /* NULL = not known */
 } qll_candidates_figure;
 
 void qll_figure_candidates(const qll_figure *figure, const qll_candidates_figure *shown);

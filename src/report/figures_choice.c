@@ -112,7 +112,8 @@ void qll_figure_candidates(const qll_figure *figure, const qll_candidates_figure
         curves[count++].name = qll_figure_word(figure, QLL_SAYS_FIGURE_BY_PIPE_SIZE);
     }
     qll_plot plot = {
-        .x = qll_figure_axis(qll_figure_word(figure, QLL_SAYS_FIGURE_PRICE), "", 1,
+        .x = qll_figure_axis(qll_figure_word(figure, QLL_SAYS_FIGURE_PRICE),
+                             shown->currency == NULL ? "" : shown->currency, 1,
                              qll_extent_of(0, prices.high)),
         .y = qll_figure_axis(qll_figure_word(figure, QLL_SAYS_FIGURE_NOISE), "", 1, noises),
         .curves = curves,

@@ -192,7 +192,8 @@ void qll_figure_day_of(const qll_figure *figure, const qll_demand *demand)
                                              .peak_m3s = demand->peak_m3s});
 }
 
-void qll_figure_candidates_of(const qll_figure *figure, const qll_design *design)
+void qll_figure_candidates_of(const qll_figure *figure, const qll_design *design,
+                              const char *currency)
 {
     qll_candidate_drawn *drawn = qll_figure_take(figure, design->count, sizeof *drawn);
     if (drawn == NULL) {
@@ -209,6 +210,7 @@ void qll_figure_candidates_of(const qll_figure *figure, const qll_design *design
         .candidates = drawn,
         .count = design->count,
         .recommended = design->count > 0 ? design->recommended : SIZE_MAX,
+        .currency = currency,
     };
     qll_candidate_drawn contrast = {.tag = ""};
     if (design->by_pipe_size != NULL) {

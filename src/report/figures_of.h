@@ -44,6 +44,7 @@ void qll_figure_noise_of(const qll_figure *figure, const qll_pictured *pictured)
 void qll_figure_spectrum_of(const qll_figure *figure, const qll_pictured *pictured);
 
 /** The set a design was chosen from; a candidate's tag is its place in the answer's list, from 1. */
-void qll_figure_candidates_of(const qll_figure *figure, const qll_design *design);
+void qll_figure_candidates_of(const qll_figure *figure, const qll_design *design,
+                              const char *currency);
 
 #endif

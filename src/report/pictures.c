@@ -183,7 +183,9 @@ static void draw(const picturing *of, qll_picture picture, const qll_figure *fig
         break;
     case QLL_PICTURE_NOISE: qll_figure_noise_of(figure, &pictured); break;
     case QLL_PICTURE_SPECTRUM: qll_figure_spectrum_of(figure, &pictured); break;
-    case QLL_PICTURE_CANDIDATES: qll_figure_candidates_of(figure, of->found->design); break;
+    case QLL_PICTURE_CANDIDATES:
+        qll_figure_candidates_of(figure, of->found->design, of->found->catalogue->currency);
+        break;
     case QLL_PICTURE_COUNT: break;
     }
 }

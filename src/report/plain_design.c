@@ -144,14 +144,24 @@ static void alternative_row(qll_columns *table, const qll_wording *wording,
     qll_columns_next(table);
 }
 
+/* A head or note of prices in the catalogue's currency. */
+static const char *money(qll_writer *writer, const qll_wording *wording, const char *currency,
+                         qll_message in, qll_message own)
+{
+    const char *says = qll_wording_money(writer->arena, wording->language, currency, in, own);
+    writer->no_memory = writer->no_memory || says == NULL;
+    return says == NULL ? "" : says;
+}
+
 static void write_alternatives(qll_writer *writer, const qll_wording *wording,
-                               const qll_design *design)
+                               const qll_design *design, const char *currency)
 {
     qll_columns table = qll_columns_new(writer, "lllrr");
     static const qll_message heads[] = {QLL_MESSAGE_COUNT, QLL_SAYS_HEAD_STATION,
-                                        QLL_SAYS_HEAD_VERDICTS, QLL_SAYS_HEAD_NOISE_SCORE,
-                                        QLL_SAYS_HEAD_PRICE};
+                                        QLL_SAYS_HEAD_VERDICTS, QLL_SAYS_HEAD_NOISE_SCORE};
     qll_columns_heads(&table, wording->language, heads, sizeof heads / sizeof heads[0]);
+    qll_columns_put(&table,
+                    money(writer, wording, currency, QLL_SAYS_HEAD_PRICE_IN, QLL_SAYS_HEAD_PRICE));
     size_t shown = design->count < QLL_ALTERNATIVES_SHOWN ? design->count : QLL_ALTERNATIVES_SHOWN;
     for (size_t i = 0; i < shown; i++) {
         alternative_row(&table, wording, &design->candidates[i], i == design->recommended);
@@ -161,6 +171,9 @@ static void write_alternatives(qll_writer *writer, const qll_wording *wording,
     }
     qll_columns_flush(&table);
     qll_section_says_with(writer, wording->language, QLL_SAYS_NOISE_SCORE_MEANS, NULL, 0);
+    qll_write_wrapped(
+        writer, "  ",
+        qll_text_of(money(writer, wording, currency, QLL_SAYS_PRICES_ARE, QLL_SAYS_PRICES_OWN)));
 }
 
 /* A valve chosen by the pipe's size, and what would be wrong with it. */
@@ -265,7 +278,7 @@ void qll_design_print(qll_writer *writer, const qll_design_findings *findings)
     qll_section_says(writer, language, QLL_SAYS_PLAIN_WATER);
     write_demand(writer, findings);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_ALSO);
-    write_alternatives(writer, &wording, design);
+    write_alternatives(writer, &wording, design, findings->catalogue->currency);
     write_by_pipe_size(writer, &wording, design);
     qll_section_assumed(writer, &wording, findings->demand.assumed);
     qll_section_sources(writer, &wording, findings->demand.sources, findings->demand.source_count);

@@ -111,6 +111,12 @@ void qll_report_cell(qll_report *report, qll_message message)
     qll_sheet_cell(report->sheet, qll_report_says(report, message));
 }
 
+const char *qll_report_money(const qll_report *report, qll_message in, qll_message own)
+{
+    return qll_wording_money(report->arena, report->wording.language,
+                             report->found->catalogue->currency, in, own);
+}
+
 void qll_report_heads(qll_report *report, const qll_message *heads, size_t count)
 {
     for (size_t i = 0; i < count; i++) {

@@ -47,6 +47,9 @@ const char *qll_report_branch(const qll_report *report, size_t stage, size_t bra
 /** "flow, gpm": a head with the unit of its column. */
 const char *qll_report_head(const qll_report *report, qll_message head, qll_kind kind);
 
+/** qll_wording_money() by the catalogue's currency. */
+const char *qll_report_money(const qll_report *report, qll_message in, qll_message own);
+
 /** A figure, if there is such a one; @p number as of qll_picture. */
 void qll_report_picture(qll_report *report, qll_picture_kind kind, size_t number);
 

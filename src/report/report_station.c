@@ -202,17 +202,20 @@ static void write_by_pipe_size(qll_report *report)
 void qll_report_alternatives(qll_report *report)
 {
     static const qll_message heads[] = {QLL_MESSAGE_COUNT, QLL_SAYS_HEAD_STATION,
-                                        QLL_SAYS_HEAD_VERDICTS, QLL_SAYS_HEAD_NOISE_SCORE,
-                                        QLL_SAYS_HEAD_PRICE};
+                                        QLL_SAYS_HEAD_VERDICTS, QLL_SAYS_HEAD_NOISE_SCORE};
     const qll_design *design = report->found->design;
     if (design->count > 1) {
-        qll_report_heads(report, heads, 5);
+        qll_report_heads(report, heads, 4);
+        qll_sheet_cell(report->sheet,
+                       qll_report_money(report, QLL_SAYS_HEAD_PRICE_IN, QLL_SAYS_HEAD_PRICE));
         for (size_t i = 0; i < design->count; i++) {
             alternative_row(report, i, i == design->recommended);
         }
         qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_OTHERS), "rllrr", true);
         qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
                        qll_report_says(report, QLL_SAYS_NOISE_SCORE_MEANS));
+        qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
+                       qll_report_money(report, QLL_SAYS_PRICES_ARE, QLL_SAYS_PRICES_OWN));
         qll_report_picture(report, QLL_PICTURE_CANDIDATES, 0);
     }
     write_by_pipe_size(report);

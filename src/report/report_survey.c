@@ -56,8 +56,9 @@ static void write_price(qll_report *report)
         }
     }
     if (isfinite(price)) {
-        qll_report_fact(report, QLL_SAYS_FACT_PRICE,
-                        qll_report_quantity(report, round(price), QLL_KIND_NUMBER));
+        qll_sheet_cell(report->sheet,
+                       qll_report_money(report, QLL_SAYS_FACT_PRICE_IN, QLL_SAYS_FACT_PRICE));
+        qll_sheet_cell(report->sheet, qll_report_quantity(report, round(price), QLL_KIND_NUMBER));
     }
 }
 

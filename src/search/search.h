@@ -7,6 +7,7 @@
 
 typedef struct qll_catalogue {
     const char *name;
+    const char *currency; /* of its prices, by ISO 4217: "EUR"; NULL = not said */
     const qll_valve *valves;
     const qll_opening_law *laws; /* [valve] */
     size_t count;

@@ -125,6 +125,12 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_HEAD_VERDICTS] = "verdicts",
     [QLL_SAYS_HEAD_NOISE_SCORE] = "noise score",
     [QLL_SAYS_HEAD_PRICE] = "price",
+    [QLL_SAYS_HEAD_PRICE_IN] = "price, {unit}",
+    [QLL_SAYS_PRICES_ARE] =
+        "Prices: of the valves alone, in {unit}; one that is unknown is estimated by size.",
+    [QLL_SAYS_PRICES_OWN] =
+        "Prices: of the valves alone, in the catalogue's own money; one that is unknown is "
+        "estimated by size.",
     [QLL_SAYS_HEAD_DESIGN_PEAK] = "design peak",
     [QLL_SAYS_HEAD_MEAN] = "mean",
     [QLL_SAYS_HEAD_99_PERCENT] = "99 % of the time",

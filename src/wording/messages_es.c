@@ -133,6 +133,12 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_HEAD_VERDICTS] = "dictámenes",
     [QLL_SAYS_HEAD_NOISE_SCORE] = "índice de ruido",
     [QLL_SAYS_HEAD_PRICE] = "precio",
+    [QLL_SAYS_HEAD_PRICE_IN] = "precio, {unit}",
+    [QLL_SAYS_PRICES_ARE] =
+        "Precios: solo de las válvulas, en {unit}; el que no se conoce se estima por el tamaño.",
+    [QLL_SAYS_PRICES_OWN] =
+        "Precios: solo de las válvulas, en la moneda del catálogo; el que no se conoce se estima "
+        "por el tamaño.",
     [QLL_SAYS_HEAD_DESIGN_PEAK] = "caudal punta",
     [QLL_SAYS_HEAD_MEAN] = "medio",
     [QLL_SAYS_HEAD_99_PERCENT] = "99 % del tiempo",

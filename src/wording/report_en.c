@@ -51,6 +51,7 @@ const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(FACT_SET) = "pressure wanted behind the station",
     QLL_AT(FACT_LOCKUP) = "outlet with nothing running and the supply at its highest",
     QLL_AT(FACT_PRICE) = "price of the valves, in the catalogue's money",
+    QLL_AT(FACT_PRICE_IN) = "price of the valves, in {unit}",
     QLL_AT(RANGE) = "{low} to {high}",
     QLL_AT(AT_MOST) = "at most {value}",
     QLL_AT(AT_LEAST) = "at least {value}",

@@ -53,6 +53,7 @@ const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(FACT_SET) = "presión deseada detrás de la estación",
     QLL_AT(FACT_LOCKUP) = "salida sin consumo y con el suministro en su máximo",
     QLL_AT(FACT_PRICE) = "precio de las válvulas, en la moneda del catálogo",
+    QLL_AT(FACT_PRICE_IN) = "precio de las válvulas, en {unit}",
     QLL_AT(RANGE) = "de {low} a {high}",
     QLL_AT(AT_MOST) = "{value} como máximo",
     QLL_AT(AT_LEAST) = "{value} como mínimo",

@@ -32,6 +32,18 @@ void qll_wording_station(qll_writer *writer, const qll_wording *wording, const q
     }
 }
 
+const char *qll_wording_money(qll_arena *arena, qll_language language, const char *currency,
+                              qll_message in, qll_message own)
+{
+    if (currency == NULL) {
+        return qll_say(language, own);
+    }
+    qll_writer writer = qll_writer_new(arena);
+    const qll_filling filling = {"unit", currency};
+    qll_say_with(&writer, language, in, &filling, 1);
+    return qll_writer_text(&writer).bytes;
+}
+
 const char *qll_caution(qll_language language, size_t index)
 {
     return qll_say(language, (qll_message)((size_t)QLL_SAYS_CAUTION_RELIEVE + index));

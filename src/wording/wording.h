@@ -37,6 +37,11 @@ void qll_wording_figure(qll_writer *writer, const qll_wording *wording, const ql
 /** Why the recommended station was chosen, one or two sentences. */
 void qll_wording_reason(qll_writer *writer, const qll_wording *wording, const qll_design *design);
 
+/** @p in with the currency for its {unit}, or @p own where none is known: head, fact or note of
+ * prices. NULL without memory. */
+const char *qll_wording_money(qll_arena *arena, qll_language language, const char *currency,
+                              qll_message in, qll_message own);
+
 /** One line that names an arrangement: "small 3/4 in + large 1-1/2 in in parallel". */
 void qll_wording_station(qll_writer *writer, const qll_wording *wording,
                          const qll_station *station);

@@ -88,7 +88,7 @@ static void draw_all(const char *example, qll_arena *arena)
         case 3: qll_figure_falloff_of(&figure, either); break;
         case 4: draw_way(&figure, &pictured, true); break;
         case 5: draw_way(&figure, either, false); break;
-        case 6: qll_figure_candidates_of(&figure, &made.design); break;
+        case 6: qll_figure_candidates_of(&figure, &made.design, NULL); break;
         case 7: qll_diagram_draw(&figure, &(qll_diagram){.station = pictured.station}); break;
         case 9: qll_figure_noise_of(&figure, &pictured); break;
         case 10: qll_figure_spectrum_of(&figure, &pictured); break;

@@ -143,8 +143,8 @@ static void draw_odd(size_t shift, const char *said)
         case 5: qll_figure_spectrum(&figure, &level, 1); break;
         case 6: qll_figure_noise(&figure, &level, 1, guides, 3); break;
         default:
-            qll_figure_candidates(&figure,
-                                  &(qll_candidates_figure){candidates, 2, 0, &candidates[0]});
+            qll_figure_candidates(
+                &figure, &(qll_candidates_figure){candidates, 2, 0, &candidates[0], "EUR"});
             break;
         }
         CHECK(drawn_outside(&canvas) == 0);

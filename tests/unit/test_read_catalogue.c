@@ -191,6 +191,8 @@ TEST(a_table_and_json_of_the_same_valves_are_the_same)
     read_json(&json, file_text(QUELL_ROOT "/examples/own-catalogue/valves.json", json.arena));
     read_csv(&csv, file_text(QUELL_ROOT "/examples/own-catalogue/valves.csv", csv.arena));
     CHECK(json.status == QLL_OK && csv.status == QLL_OK);
+    CHECK_TEXT(json.catalogue.currency, "USD");
+    CHECK_TEXT(csv.catalogue.currency, "USD");
     if (CHECK(csv.catalogue.count == 2)) {
         check_same_valve(&csv.catalogue.valves[0], &json.catalogue.valves[0]);
         check_same_valve(&csv.catalogue.valves[1], &json.catalogue.valves[1]);
