@@ -265,16 +265,62 @@ static void place_firsts(qll_split *split)
     }
 }
 
-/* The highest pressures that first stages give: what breaks a rule of its own behind them breaks it
- * behind all. */
+static bool is_edge_wanted(const qll_flow_group *group, size_t edge)
+{
+    return (edge < group->cell_count && group->is_occupied[edge])
+           || (edge > 0 && group->is_occupied[edge - 1]);
+}
+
+/* The edges of all cells that have first stages. */
+static void place_edges(qll_split *split)
+{
+    size_t count = 0;
+    for (size_t g = 0; g < split->group_count; g++) {
+        qll_flow_group *group = &split->groups[g];
+        group->edge_from = count;
+        for (size_t i = 0; i <= group->cell_count; i++) {
+            if (is_edge_wanted(group, i)) {
+                split->edge_inlet_pa[count] = group->low_pa + group->cell_pa * (double)i;
+                split->edge_flow_m3s[count] = group->flow_m3s;
+                count += 1;
+            }
+        }
+    }
+    split->edge_count = count;
+}
+
+static qll_status take_edges(const qll_searching *searching, qll_split *split)
+{
+    qll_arena *arena = searching->arena;
+    const size_t valves = searching->pool.count;
+    const size_t room = split->cell_count + split->group_count; /* one more than cells in each */
+    split->edge_inlet_pa = qll_arena_take(arena, room, sizeof *split->edge_inlet_pa);
+    split->edge_flow_m3s = qll_arena_take(arena, room, sizeof *split->edge_flow_m3s);
+    if (split->edge_inlet_pa == NULL || split->edge_flow_m3s == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    place_edges(split);
+    if (split->edge_count != 0 && valves > SIZE_MAX / split->edge_count) {
+        return QLL_NO_MEMORY;
+    }
+    split->edges = qll_arena_take(arena, split->edge_count, sizeof *split->edges);
+    split->lead_edges =
+        qll_arena_take(arena, valves * split->edge_count, sizeof *split->lead_edges);
+    return split->edges == NULL || split->lead_edges == NULL ? QLL_NO_MEMORY : QLL_OK;
+}
+
+/* The highest pressures that first stages give at the peaks, for what must pass, and the lowest at no
+ * flow, for what valves are rated for: what breaks a rule of its own behind them breaks it behind all. */
 static void find_best(const qll_duty *duty, qll_split *split)
 {
     for (size_t c = 0; c <= duty->scenario_count; c++) {
-        split->best.inlet_pa[c] = -INFINITY;
-        for (size_t i = 0; i < split->first_count; i++) {
-            split->best.inlet_pa[c] =
-                fmax(split->best.inlet_pa[c], split->firsts[i]->corners.outlet_pa[c]);
+        bool is_still = c == duty->scenario_count;
+        double best_pa = split->firsts[0]->corners.outlet_pa[c];
+        for (size_t i = 1; i < split->first_count; i++) {
+            double outlet_pa = split->firsts[i]->corners.outlet_pa[c];
+            best_pa = is_still ? fmin(best_pa, outlet_pa) : fmax(best_pa, outlet_pa);
         }
+        split->best.inlet_pa[c] = best_pa;
     }
 }
 
@@ -286,7 +332,7 @@ static qll_status take_rest(qll_searching *searching, qll_split *split)
     split->rest = qll_arena_take(arena, split->group_count + 1, sizeof *split->rest);
     split->is_beaten = qll_arena_take(arena, split->first_count, sizeof *split->is_beaten);
     bool has_all = split->cells != NULL && split->behind != NULL && split->rest != NULL
-                   && split->is_beaten != NULL
+                   && split->is_beaten != NULL && take_edges(searching, split) == QLL_OK
                    && qll_stage_corners_make(searching->duty, arena, &split->best) == QLL_OK;
     return has_all ? QLL_OK : QLL_NO_MEMORY;
 }

@@ -119,13 +119,28 @@ static qll_objectives loosened(const qll_objectives *objectives)
                             .price = objectives->price * share + QLL_TIE_LEAST};
 }
 
-/* Without branches: which of the four fails first cannot be foretold. */
-static bool is_within(const qll_objectives *a, const qll_objectives *most)
+/* What is not less than this in everything may be beaten by @p objectives: that is not more than such
+ * a thing loosened. */
+static qll_objectives tightened(const qll_objectives *objectives)
 {
-    unsigned within = (unsigned)(a->price <= most->price) & (unsigned)(a->noise <= most->noise)
-                      & (unsigned)(a->unsteady <= most->unsteady)
-                      & (unsigned)(a->wear <= most->wear);
-    return within != 0;
+    const double share = 1.0 - 2.0 * QLL_TIE_SHARE;
+    return (qll_objectives){.noise = objectives->noise * share - QLL_TIE_LEAST,
+                            .unsteady = objectives->unsteady * share - QLL_TIE_UNSTEADY_PA,
+                            .wear = objectives->wear * share - QLL_TIE_LEAST,
+                            .price = objectives->price * share - QLL_TIE_LEAST};
+}
+
+static inline double lesser(double a, double b)
+{
+    return a < b ? a : b;
+}
+
+/* Without branches: which of the four fails first cannot be foretold. */
+static inline bool is_within(const qll_objectives *a, const qll_objectives *most)
+{
+    const double left = lesser(most->price - a->price, most->noise - a->noise);
+    const double more = lesser(most->unsteady - a->unsteady, most->wear - a->wear);
+    return lesser(left, more) >= 0.0;
 }
 
 static void swap(qll_front *front, size_t a, size_t b)
@@ -208,15 +223,18 @@ qll_status qll_front_reserve(qll_front *front, size_t more, qll_arena *arena)
 void qll_front_add(qll_front *front, const qll_front_member *member)
 {
     const qll_objectives most = loosened(&member->objectives);
+    const qll_objectives least = tightened(&member->objectives);
+    bool some_leave = false;
     for (size_t i = 0; i < front->count; i++) {
         if (is_within(&front->objectives[i], &most) && supersedes(front->members[i], member)) {
+            swap(front, i, i / 2); /* as in some_beat(): what supersedes one does others */
             return;
         }
+        some_leave = some_leave || is_within(&least, &front->objectives[i]);
     }
-    size_t kept = 0;
-    for (size_t i = 0; i < front->count; i++) {
-        const qll_objectives here = loosened(&front->objectives[i]);
-        if (!is_within(&member->objectives, &here) || !supersedes(member, front->members[i])) {
+    size_t kept = some_leave ? 0 : front->count;
+    for (size_t i = kept; i < front->count; i++) {
+        if (!is_within(&least, &front->objectives[i]) || !supersedes(member, front->members[i])) {
             swap(front, kept, i);
             kept += 1;
         }

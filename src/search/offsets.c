@@ -160,29 +160,37 @@ static void forget_rows(const offset_room *room, qll_tally_term *terms, size_t f
 static qll_status move_second(qll_searching *searching, const kept_station *stations, size_t count,
                               offset_room *room)
 {
-    const qll_split *split = &searching->splits[stations->split_at];
+    qll_split *split = &searching->splits[stations->split_at];
     qll_stage_choice moved[QLL_OFFSETS_MOST];
     qll_second_stage seconds[QLL_OFFSETS_MOST];
+    size_t made_count = 0;
     const size_t moved_count =
         list_offsets_of(searching, &stations->second, split->second_plan, moved);
+    searching->counts.arrangements += count * moved_count;
     for (size_t v = 0; v < moved_count; v++) {
-        seconds[v] =
-            (qll_second_stage){.lead_terms = room->lead_terms, .own_terms = room->own_terms[v]};
-        forget_rows(room, room->own_terms[v], 0, room->lead_count);
-        if (qll_second_stage_make(searching, &moved[v], &seconds[v]) != QLL_OK) {
+        qll_second_stage *second = &seconds[made_count];
+        if (qll_second_stage_make(searching, &moved[v], second) != QLL_OK) {
             return QLL_NO_MEMORY;
         }
+        const qll_rule broken = qll_second_stage_broken(searching, second, split);
+        if (broken != QLL_RULE_COUNT) {
+            searching->counts.by_rule[broken] += count;
+            continue;
+        }
+        second->lead_terms = room->lead_terms;
+        second->own_terms = room->own_terms[made_count];
+        forget_rows(room, second->own_terms, 0, room->lead_count);
+        made_count += 1;
     }
     for (size_t i = 0; i < count; i++) {
         qll_first_stage first = *split->firsts[stations[i].first_at];
         first.own_row = room->lead_count;
         forget_rows(room, room->lead_terms, first.own_row, 1);
-        for (size_t v = 0; v < moved_count; v++) {
+        for (size_t v = 0; v < made_count; v++) {
             const qll_pair pair = {.split = split, .first = &first, .second = &seconds[v]};
             qll_pair_try(searching, &pair, &room->pair);
         }
     }
-    searching->counts.arrangements += count * moved_count;
     return QLL_OK;
 }
 

@@ -11,6 +11,8 @@
 /* Points solved between two looks at the first of the front; every so many looks at all. */
 #define QLL_BATCH_POINTS    32
 #define QLL_CHECK_ALL_EVERY 3
+/* Fewer open points are solved sooner than the whole front is asked. */
+#define QLL_CHECK_ALL_FROM  16
 
 qll_status qll_pair_room_make(const qll_searching *searching, qll_pair_room *room)
 {
@@ -31,6 +33,14 @@ qll_status qll_second_stage_make(const qll_searching *searching, const qll_stage
     return qll_tally_stage_make(choice, searching->site, searching->arena, &second->of);
 }
 
+qll_rule qll_second_stage_broken(const qll_searching *searching, const qll_second_stage *second,
+                                 qll_split *split)
+{
+    qll_stage_corners_solve(searching->duty, second->of->solver, second->choice->branch_count,
+                            &split->best);
+    return qll_corner_broken_by_stage(&searching->corners, &second->of->stage, &split->best);
+}
+
 static qll_objectives plus(qll_objectives sum, qll_bound rest)
 {
     sum.noise += rest.noise;
@@ -39,27 +49,28 @@ static qll_objectives plus(qll_objectives sum, qll_bound rest)
     return sum;
 }
 
-static size_t row_of(const qll_first_stage *first, size_t point)
-{
-    return first->leads_alone[point] ? first->lead_row : first->own_row;
-}
-
-/* NULL if it must be solved. */
+/* NULL if it must be solved. What the lead of the second stage does there becomes known of the whole
+ * stage, so that the next first stage with the same lead need not ask which branches are open. */
 static const qll_tally_term *known_term(const qll_pair *pair, size_t point_count, size_t point)
 {
     const qll_first_stage *first = pair->first;
     const qll_second_stage *second = pair->second;
-    const size_t row = row_of(first, point);
-    if (row != QLL_NO_ROW && second->lead_terms != NULL) {
-        const qll_tally_term *lead = &second->lead_terms[row * point_count + point];
-        if (qll_term_is_known(lead)
-            && qll_leads_alone(second->of, first->terms[point].outlet_pa, lead->outlet_pa)) {
-            return lead;
-        }
+    const bool has_own = first->leads_alone[point];
+    const size_t row = has_own ? first->lead_row : first->own_row;
+    if (row == QLL_NO_ROW) {
+        return NULL;
     }
-    if (first->leads_alone[point]) {
-        const qll_tally_term *own = &second->own_terms[row * point_count + point];
-        return qll_term_is_known(own) ? own : NULL;
+    const size_t at = row * point_count + point;
+    if (has_own && qll_term_is_known(&second->own_terms[at])) {
+        return &second->own_terms[at];
+    }
+    if (second->lead_terms != NULL && qll_term_is_known(&second->lead_terms[at])
+        && qll_leads_alone(second->of, first->terms[point].outlet_pa,
+                           second->lead_terms[at].outlet_pa)) {
+        if (has_own) {
+            second->own_terms[at] = second->lead_terms[at];
+        }
+        return &second->lead_terms[at];
     }
     return NULL;
 }
@@ -69,12 +80,18 @@ static void remember(const qll_pair *pair, size_t point_count, size_t point,
 {
     const qll_first_stage *first = pair->first;
     const qll_second_stage *second = pair->second;
-    const size_t row = row_of(first, point);
-    if (row != QLL_NO_ROW && second->lead_terms != NULL
+    const bool has_own = first->leads_alone[point];
+    const size_t row = has_own ? first->lead_row : first->own_row;
+    if (row == QLL_NO_ROW) {
+        return;
+    }
+    const size_t at = row * point_count + point;
+    if (has_own) {
+        second->own_terms[at] = *term;
+    }
+    if (second->lead_terms != NULL
         && qll_leads_alone(second->of, first->terms[point].outlet_pa, term->outlet_pa)) {
-        second->lead_terms[row * point_count + point] = *term;
-    } else if (first->leads_alone[point]) {
-        second->own_terms[row * point_count + point] = *term;
+        second->lead_terms[at] = *term;
     }
 }
 
@@ -177,7 +194,7 @@ void qll_pair_try(qll_searching *searching, const qll_pair *pair, qll_pair_room 
     qll_objectives sum = {.price = first->price + second->price};
     take_over(searching, pair, room, &sum);
     const qll_objectives bounded = plus(sum, room->rest[0]);
-    if (qll_front_beats(&searching->front, &bounded)) {
+    if (qll_front_beats_soon(&searching->front, &bounded)) {
         searching->counts.beaten += 1;
         return;
     }
@@ -186,7 +203,9 @@ void qll_pair_try(qll_searching *searching, const qll_pair *pair, qll_pair_room 
         searching->counts.by_rule[broken] += 1;
         return;
     }
-    if (!sum_open(searching, pair, room, &sum)) {
+    bool is_worth_it = room->open_count >= QLL_CHECK_ALL_FROM;
+    if ((is_worth_it && qll_front_beats(&searching->front, &bounded))
+        || !sum_open(searching, pair, room, &sum)) {
         searching->counts.beaten += 1;
         return;
     }

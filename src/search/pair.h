@@ -38,6 +38,10 @@ QLL_MUST_USE qll_status qll_second_stage_make(const qll_searching *searching,
                                               const qll_stage_choice *choice,
                                               qll_second_stage *second);
 
+/** The rule that a second stage breaks by itself behind every first stage; QLL_RULE_COUNT if none. */
+qll_rule qll_second_stage_broken(const qll_searching *searching, const qll_second_stage *second,
+                                 qll_split *split);
+
 /**
  * Holds the station against the front, then against the rules, solves what is not known of it, adds
  * it to the front if it deserves that, and counts it. One place of the front must be reserved.

@@ -1,5 +1,6 @@
 /* Lower bounds of a second stage's terms behind first stages that it was not solved with: it is
  * solved at a few inlet pressures that span all of them. docs/theory/search.md, eq. 6. */
+#include "search/lead.h"
 #include "search/split.h"
 
 #include <math.h>
@@ -20,7 +21,7 @@ static qll_bound times(qll_bound of, double weight)
 }
 
 /* What lies between two nodes is taken to lie no farther below the lower than the two lie apart and
- * a hundredth of it more: shares of parallel valves bend (measured by tests/laws/law_search.c: the
+ * a hundredth of it more: shares of parallel valves bend (measured by tests/laws/law_search_parts.c: the
  * worst of a million lay 0.2 % below). */
 #define QLL_BEND 0.01
 
@@ -42,46 +43,33 @@ static qll_bound bound_between(const qll_tally_term *a, const qll_tally_term *b,
     return (qll_bound){below(a->noise, b->noise), unsteady_pa, below(a->wear, b->wear)};
 }
 
-/* Solves the edges of all cells that have first stages; terms of other edges are left alone. */
-static void solve_edges(const qll_tally_stage *of, const qll_flow_group *group,
-                        qll_tally_term edges[QLL_CELLS_MOST + 1])
+/* The cells of a flow class from their edges; returns the least of them. */
+static qll_bound bound_cells(const qll_split *split, const qll_flow_group *group,
+                             const qll_site *site)
 {
-    double inlet_pa[QLL_CELLS_MOST + 1];
-    double flow_m3s[QLL_CELLS_MOST + 1];
-    size_t at[QLL_CELLS_MOST + 1];
-    qll_tally_term terms[QLL_CELLS_MOST + 1];
-    size_t count = 0;
-    for (size_t i = 0; i <= group->cell_count; i++) {
-        bool is_wanted = (i < group->cell_count && group->is_occupied[i])
-                         || (i > 0 && group->is_occupied[i - 1]);
-        if (is_wanted) {
-            inlet_pa[count] = group->low_pa + group->cell_pa * (double)i;
-            flow_m3s[count] = group->flow_m3s;
-            at[count] = i;
-            count += 1;
+    const qll_tally_term *edge = &split->edges[group->edge_from];
+    qll_bound *cells = &split->cells[group->cell_from];
+    qll_bound least = {INFINITY, INFINITY, INFINITY};
+    for (size_t cell = 0; cell < group->cell_count; cell++) {
+        if (group->is_occupied[cell]) {
+            cells[cell] = bound_between(&edge[0], &edge[1], site);
+            least = least_of(least, cells[cell]);
+            /* The next occupied cell begins where this one ends, or with an edge of its own. */
+            bool is_next = cell + 1 < group->cell_count && group->is_occupied[cell + 1];
+            edge += is_next ? 1 : 2;
         }
     }
-    qll_tally_many(of, inlet_pa, flow_m3s, count, terms);
-    for (size_t i = 0; i < count; i++) {
-        edges[at[i]] = terms[i];
-    }
+    return least;
 }
 
-void qll_split_bound(const qll_tally_stage *of, qll_split *split)
+void qll_split_bound(const qll_tally_stage *of, size_t lead, qll_split *split)
 {
+    qll_terms_find(of, split->edge_inlet_pa, split->edge_flow_m3s, split->edge_count,
+                   &split->lead_edges[lead * split->edge_count], split->edges);
     split->least = (qll_bound){0.0, 0.0, 0.0};
     for (size_t g = 0; g < split->group_count; g++) {
         const qll_flow_group *group = &split->groups[g];
-        qll_bound *cells = &split->cells[group->cell_from];
-        qll_bound least = {INFINITY, INFINITY, INFINITY};
-        qll_tally_term edges[QLL_CELLS_MOST + 1];
-        solve_edges(of, group, edges);
-        for (size_t cell = 0; cell < group->cell_count; cell++) {
-            if (group->is_occupied[cell]) {
-                cells[cell] = bound_between(&edges[cell], &edges[cell + 1], of->site);
-                least = least_of(least, cells[cell]);
-            }
-        }
+        const qll_bound least = bound_cells(split, group, of->site);
         split->least = qll_bound_sum(split->least, times(least, group->weight));
     }
 }

@@ -23,6 +23,7 @@ typedef struct qll_flow_group {
     double cell_pa;
     size_t cell_from, cell_count;     /* among the cells of the split */
     bool is_occupied[QLL_CELLS_MOST]; /* some first stage has an outlet there */
+    size_t edge_from;                 /* those of occupied cells, among the edges of the split */
 } qll_flow_group;
 
 typedef struct qll_first_stage {
@@ -56,8 +57,12 @@ typedef struct qll_split {
     qll_tally_term *lead_terms;  /* [valve of the pool][point], as first stages; found one by one */
     qll_first_stage **firsts;    /* the least noisy, worn and dear first */
     size_t first_count;
-    qll_stage_corners best; /* of the second stage behind the highest first stages */
+    qll_stage_corners best; /* of the second stage under way, its inlets the best of all firsts */
     bool second_carries;    /* some second stage so far keeps the rules of its own */
+    size_t edge_count;
+    double *edge_inlet_pa, *edge_flow_m3s; /* [edge] */
+    qll_tally_term *edges;                 /* [edge], of the second stage under way */
+    qll_tally_term *lead_edges; /* [valve of the pool][edge], of leads alone; found one by one */
     size_t cell_count;
     qll_bound *cells;  /* of all groups, for the second stage under way and a weight of one */
     qll_bound least;   /* whichever first stage stands before it */
@@ -82,8 +87,8 @@ qll_split qll_split_at(const qll_searching *searching, double between_pa_gauge);
 /** Finds groups, and all first stages that break no rule of their own, and puts them in order. */
 QLL_MUST_USE qll_status qll_split_begin(qll_searching *searching, qll_split *split);
 
-/** Bounds of a second stage: cells and least. */
-void qll_split_bound(const qll_tally_stage *of, qll_split *split);
+/** Bounds of a second stage with valve @p lead of the pool first: cells and least. */
+void qll_split_bound(const qll_tally_stage *of, size_t lead, qll_split *split);
 
 /** Room for one first stage; NULL without memory. */
 qll_first_stage *qll_first_stage_take(const qll_searching *searching, const qll_split *split);

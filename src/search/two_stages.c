@@ -80,6 +80,18 @@ static qll_tally_term *find_table(second_room *room, size_t lead)
     return &room->lead_terms[(room->table_of[lead] - 1) * room->table_terms];
 }
 
+static void try_firsts(qll_searching *searching, size_t lead, qll_second_stage *second,
+                       qll_split *split, second_room *room)
+{
+    second->lead_terms = find_table(room, lead);
+    second->own_terms = room->own_terms;
+    memset(room->own_terms, 0, room->table_terms * sizeof *room->own_terms);
+    qll_split_bound(second->of, lead, split);
+    for (size_t i = 0; i < split->first_count; i++) {
+        try_first(searching, split, i, second, room);
+    }
+}
+
 static qll_status try_second(qll_searching *searching, const qll_second_choice *promised,
                              qll_split *split, second_room *room)
 {
@@ -92,22 +104,16 @@ static qll_status try_second(qll_searching *searching, const qll_second_choice *
         return QLL_NO_MEMORY;
     }
     qll_arena_mark mark = qll_arena_now(searching->arena);
-    qll_second_stage second = {.lead_terms = find_table(room, promised->lead),
-                               .own_terms = room->own_terms};
+    qll_second_stage second;
     if (qll_second_stage_make(searching, choice, &second) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
-    memset(room->own_terms, 0, room->table_terms * sizeof *room->own_terms);
-    if (!split->second_carries) {
-        qll_stage_corners_solve(searching->duty, second.of->solver, choice->branch_count,
-                                &split->best);
-        split->second_carries =
-            qll_corner_broken_by_stage(&searching->corners, &second.of->stage, &split->best)
-            == QLL_RULE_COUNT;
-    }
-    qll_split_bound(second.of, split);
-    for (size_t i = 0; i < split->first_count; i++) {
-        try_first(searching, split, i, &second, room);
+    const qll_rule broken = qll_second_stage_broken(searching, &second, split);
+    if (broken == QLL_RULE_COUNT) {
+        split->second_carries = true;
+        try_firsts(searching, promised->lead, &second, split, room);
+    } else {
+        searching->counts.by_rule[broken] += split->first_count;
     }
     qll_arena_reset(searching->arena, mark);
     return QLL_OK;
