@@ -2,6 +2,7 @@
  * against GSL's Brent, in one run over the same (inlet, flow) points. The function given to Brent is
  * the same sum of the same opening laws, with everything that does not depend on the outlet taken
  * out of it. Also the time to make a solver. */
+#include "limits_scene.h"
 #include "station/balance.h"
 #include "station/branch_curve.h"
 #include "station/score.h"
@@ -164,7 +165,7 @@ static double run_single(const qll_stage_solver *solver)
 static double run_penalty(const qll_stage_solver *solver)
 {
     const qll_site site = {
-        .barometric_pa = BENCH_ATM, .set_pa_gauge = 3.5e5, .limits = qll_limits_default()};
+        .barometric_pa = BENCH_ATM, .set_pa_gauge = 3.5e5, .limits = scene_limits()};
     const qll_yardstick yardstick = qll_yardstick_of(&site);
     double least = INFINITY;
     for (int round = 0; round < BENCH_ROUNDS; round++) {

@@ -95,6 +95,7 @@ static qll_status run(const char *arguments_text, qll_arena *arena, qll_calc_ans
     const qll_calc *calc = split(qll_text_of(arguments_text), arguments, &count);
     *problems = qll_problems_none(arena);
     *assumed = qll_assumed_none(arena);
+    *answer = (qll_calc_answer){.calc = calc};
     return CHECK(calc != NULL)
                ? qll_calc_run(calc, arguments, count, arena, answer, assumed, problems)
                : QLL_WRONG_USE;
