@@ -2,55 +2,68 @@
 #include "cli/answer.h"
 #include "cli/commands.h"
 #include "handbook/handbook.h"
+#include "report/columns.h"
 
 #include <string.h>
 
+/* "  flow    through the pipe (a flow, such as 12 gpm); required" */
 static void write_input(qll_writer *writer, const qll_calc_input *input, size_t widest)
 {
-    qll_write_format(writer, "  %s", input->key);
-    qll_write_byte(writer, ' ', widest + 2 - strlen(input->key));
-    qll_write(writer, input->help);
+    qll_writer first = qll_writer_new(writer->arena);
+    qll_write_format(&first, "  %s", input->key);
+    qll_write_byte(&first, ' ', widest + 2 - strlen(input->key));
+    qll_writer line = qll_writer_new(writer->arena);
+    qll_write(&line, input->help);
     if (!input->is_word && input->kind != QLL_KIND_NUMBER) {
-        qll_write_format(writer, " (%s, such as %s)", qll_units_kind_phrase(input->kind),
-                         qll_units_example(input->kind));
+        qll_write_format(&line, " (%s", qll_units_kind_phrase(input->kind));
+        if (input->fallback == NULL) {
+            qll_write(&line, ", such as ");
+            qll_write(&line,
+                      input->example != NULL ? input->example : qll_units_example(input->kind));
+        }
+        qll_write(&line, ")");
     }
     if (input->required) {
-        qll_write(writer, "; required");
+        qll_write(&line, "; required");
     }
     if (input->fallback != NULL) {
-        qll_write_format(writer, "; default %s", input->fallback);
+        qll_write_format(&line, "; default %s", input->fallback);
     }
     if (input->repeated) {
-        qll_write(writer, "; may be repeated");
+        qll_write(&line, "; may be repeated");
     }
-    qll_write(writer, "\n");
+    writer->no_memory = writer->no_memory || first.no_memory || line.no_memory;
+    if (!writer->no_memory) {
+        qll_write_wrapped(writer, qll_writer_text(&first).bytes, qll_writer_text(&line));
+    }
 }
 
 static qll_status print_help(const qll_calc *calc, qll_arena *arena)
 {
     qll_writer writer = qll_writer_new(arena);
-    qll_write_format(&writer, "usage: quell calc %s", calc->name);
+    qll_writer usage = qll_writer_new(arena);
+    qll_write_format(&usage, "calc %s", calc->name);
     size_t widest = 0;
     for (size_t i = 0; i < calc->input_count; i++) {
         size_t width = strlen(calc->inputs[i].key);
         widest = width > widest ? width : widest;
         if (calc->inputs[i].required) {
-            qll_write_format(&writer, " %s=VALUE", calc->inputs[i].key);
+            qll_write_format(&usage, " %s=VALUE", calc->inputs[i].key);
         }
     }
-    qll_write(&writer, " [KEY=VALUE ...] [--json] [--units us|si]\n\n");
+    qll_write(&usage, " [KEY=VALUE ...] [--json] [--units us|si]");
+    writer.no_memory = usage.no_memory;
+    qll_write_wrapped(&writer, "usage: quell ", qll_writer_text(&usage));
+    qll_write(&writer, "\n");
     qll_write(&writer, calc->question);
     qll_write(&writer, "\n\ninputs:\n");
     for (size_t i = 0; i < calc->input_count; i++) {
         write_input(&writer, &calc->inputs[i], widest);
     }
-    qll_write(&writer, "\nformula: ");
-    qll_write(&writer, calc->formula);
-    qll_write(&writer, "\nvalidity: ");
-    qll_write(&writer, calc->validity);
-    qll_write(&writer, "\nsource: ");
-    qll_write(&writer, calc->source);
     qll_write(&writer, "\n");
+    qll_write_wrapped(&writer, "formula: ", qll_text_of(calc->formula));
+    qll_write_wrapped(&writer, "validity: ", qll_text_of(calc->validity));
+    qll_write_wrapped(&writer, "source: ", qll_text_of(calc->source));
     return qll_cli_print(&writer);
 }
 

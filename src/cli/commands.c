@@ -32,7 +32,7 @@ static const qll_cli_command commands[] = {
     {
         .name = "check",
         .arguments = "SURVEY",
-        .summary = "What does the station that is there do, and why would it be noisy?",
+        .summary = "What does the station there do, and why is it noisy?",
         .detail = "SURVEY is a JSON file (docs/formats/survey.md) with \"existing\", or - for\n"
                   "standard input.\n",
         .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(FLOW) | QLL_CLI_BIT(INLET)
@@ -45,14 +45,16 @@ static const qll_cli_command commands[] = {
     {
         .name = "report",
         .arguments = "SURVEY",
-        .summary = "The sheets to hand over: station, settings, what to expect, forms.",
+        .summary = "The sheets to hand over, with settings and forms.",
         .detail =
-            "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input. The file\n"
-            "named by -o is PDF, HTML or SVG by its ending; it is replaced whole or not at all.\n"
-            "Sections: cover, survey, demand, station, verdicts, expect, commissioning, service,\n"
-            "alternatives, cautions, sources. The cautions are in every report.\n"
-            "Figures, one to an SVG: schematic, day, duration, falloff, ladder, map, noise, spectrum,\n"
-            "candidates. Those of a scenario or a valve take its number: day-2, map-2.\n",
+            "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input. The\n"
+            "file named by -o is PDF, HTML or SVG by its ending; it is replaced whole or not\n"
+            "at all.\n"
+            "Sections: cover, survey, demand, station, verdicts, expect, commissioning,\n"
+            "service, alternatives, cautions, sources. The cautions are in every report.\n"
+            "Figures, one to an SVG: schematic, day, duration, falloff, ladder, map, noise,\n"
+            "spectrum, candidates. Those of a scenario or a valve take its number: day-2,\n"
+            "map-2.\n",
         .options = QLL_CLI_BIT(UNITS) | QLL_CLI_BIT(HELP) | QLL_CLI_BIT(LANGUAGE)
                    | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT) | QLL_CLI_BIT(SECTIONS)
                    | QLL_CLI_BIT(PLOT) | QLL_CLI_BIT(SEED),
@@ -64,7 +66,7 @@ static const qll_cli_command commands[] = {
     {
         .name = "calc",
         .arguments = "[NAME [KEY=VALUE ...]]",
-        .summary = "One handbook calculation, with its steps and source.",
+        .summary = "One handbook calculation, steps and source.",
         .detail =
             "Without NAME it lists the calculations; with NAME and --help it shows what that\n"
             "one takes. A value has its unit: flow=\"12 gpm\".\n",
@@ -89,10 +91,9 @@ static const qll_cli_command commands[] = {
     {
         .name = "catalogue fit",
         .arguments = "FILE.csv",
-        .summary = "A valve for the catalogue from published capacity points.",
-        .detail =
-            "FILE.csv has one point a row: inlet, set, flow, falloff (docs/formats/catalogue.md), "
-            "or\nis - for standard input.\n",
+        .summary = "A valve from published capacity points.",
+        .detail = "FILE.csv has one point a row: inlet, set, flow, falloff\n"
+                  "(docs/formats/catalogue.md), or is - for standard input.\n",
         .options = QLL_CLI_COMMON | QLL_CLI_BIT(LANGUAGE),
         .words_least = 1,
         .words_most = 1,
@@ -142,7 +143,7 @@ const qll_cli_command *qll_cli_command_find(const qll_cli_line *line, size_t *ta
 
 void qll_cli_help(qll_writer *writer)
 {
-    qll_write(writer, "quell chooses, sets and keeps quiet a building's water-pressure-reducing "
+    qll_write(writer, "quell chooses, sets and keeps quiet a building's water-pressure-reducing\n"
                       "station.\n\nusage: quell COMMAND [OPTION ...] [ARGUMENT ...]\n\n");
     for (size_t i = 0; i < sizeof commands / sizeof commands[0]; i++) {
         size_t width = strlen(commands[i].name) + 1 + strlen(commands[i].arguments);
@@ -154,7 +155,7 @@ void qll_cli_help(qll_writer *writer)
     qll_write(writer, "\noptions:\n");
     qll_cli_options_help(writer, QLL_CLI_COMMON | QLL_CLI_BIT(VERSION));
     qll_write(writer, "\n`quell COMMAND --help` shows the options of a command.\n"
-                      "Exit status: 0 done, 1 the input was refused, 2 wrong usage, 3 a file or "
+                      "Exit status: 0 done, 1 the input was refused, 2 wrong usage, 3 a file or\n"
                       "device failed.\n");
 }
 

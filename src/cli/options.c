@@ -34,15 +34,26 @@ static size_t find_option(qll_text word)
 
 static qll_status refuse_unknown(qll_text word, qll_writer *complaint)
 {
+    /* Without their dashes, which all of them share: -h is not nearly -o, and -json is --json. */
     const char *words[QLL_CLI_OPTION_COUNT];
     for (size_t i = 0; i < QLL_CLI_OPTION_COUNT; i++) {
-        words[i] = options[i].word;
+        words[i] = options[i].word + strspn(options[i].word, "-");
     }
-    const char *nearest = qll_words_nearest(word, words, QLL_CLI_OPTION_COUNT);
+    qll_text bare = word;
+    while (bare.size > 0 && bare.bytes[0] == '-') {
+        bare = (qll_text){bare.bytes + 1, bare.size - 1};
+    }
+    const char *nearest = qll_words_nearest(bare, words, QLL_CLI_OPTION_COUNT);
+    size_t meant = 0;
+    while (meant < QLL_CLI_OPTION_COUNT && words[meant] != nearest) {
+        meant += 1;
+    }
     qll_write(complaint, "there is no option ");
     qll_write_quoted(complaint, word);
-    if (nearest != NULL) {
-        qll_write_format(complaint, "; did you mean %s?", nearest);
+    if (meant < QLL_CLI_OPTION_COUNT) {
+        qll_write_format(complaint, "; did you mean %s?", options[meant].word);
+    } else {
+        qll_write(complaint, "; see quell --help");
     }
     return QLL_WRONG_USE;
 }

@@ -1,3 +1,4 @@
+#include "base/words.h"
 #include "documents/survey_parts.h"
 
 #include <math.h>
@@ -16,7 +17,14 @@ static double read_carries(qll_survey_pass *pass, const qll_object *object)
         qll_object_assume(object, "carries", field->fallback, field->why);
         return NAN;
     }
-    if (node->kind == QLL_NODE_TEXT && qll_text_is(qll_text_trimmed(node->text), "peak")) {
+    static const char *const words[] = {"peak"};
+    qll_text text = node->kind == QLL_NODE_TEXT ? qll_text_trimmed(node->text) : (qll_text){"", 0};
+    if (qll_text_is(text, words[0])) {
+        return NAN;
+    }
+    if (qll_words_nearest(text, words, 1) != NULL) {
+        (void)qll_reader_unknown_word(&pass->reader, qll_at(node),
+                                      "what a pipe carries, nor a flow like \"12 gpm\"", words, 1);
         return NAN;
     }
     return qll_reader_quantity(&pass->reader, node, field);

@@ -14,6 +14,7 @@ typedef struct qll_calc_input {
     bool repeated;        /* may be given more than once */
     const char *fallback; /* text read when it is not given; NULL if none */
     const char *help;
+    const char *example; /* NULL: any of its kind will do */
 } qll_calc_input;
 
 /** One "key=value" as the user gave it. */

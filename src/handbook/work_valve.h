@@ -39,9 +39,7 @@ double qll_work_length_or_none(qll_calc_work *work, const char *key);
         .help = "valve style modifier; 0.46 is a globe valve flow to open, IEC 60534-2-1" \
     }
 #define QLL_INPUT_COEFFICIENT                                                                   \
-    {.key = "kv",                                                                               \
-     .kind = QLL_KIND_FLOW_COEFFICIENT,                                                         \
-     .help = "of the opening, for example 18 m3/h"},                                            \
+    {.key = "kv", .kind = QLL_KIND_FLOW_COEFFICIENT, .help = "of the opening"},                 \
     {                                                                                           \
         .key = "cv", .kind = QLL_KIND_NUMBER, .help = "the same in gpm at 1 psi, instead of kv" \
     }
@@ -56,7 +54,8 @@ double qll_work_length_or_none(qll_calc_work *work, const char *key);
         {.key = "density", .kind = QLL_KIND_DENSITY, .help = "instead of the temperature's"}, \
         {.key = "vapour_pressure",                                                            \
          .kind = QLL_KIND_PRESSURE,                                                           \
-         .help = "absolute, instead of the temperature's"},                                   \
+         .help = "absolute, instead of the temperature\'s",                                   \
+         .example = "1.7 kPa abs"},                                                           \
         QLL_INPUT_BAROMETRIC
 
 #endif

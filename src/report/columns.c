@@ -3,6 +3,9 @@
 #include <assert.h>
 #include <string.h>
 
+/* A longer word behind a number is no unit. */
+#define QLL_UNIT_SIZE 8
+
 qll_columns qll_columns_new(qll_writer *writer, const char *align)
 {
     return (qll_columns){.writer = writer,
@@ -47,88 +50,209 @@ void qll_columns_put(qll_columns *columns, const char *closed)
     qll_columns_next(columns);
 }
 
-static size_t column_width(const qll_columns *columns, size_t column)
-{
-    size_t widest = 0;
-    for (size_t i = column; i < columns->cell_count; i += columns->column_count) {
-        size_t width = qll_text_width(columns->cells[i]);
-        widest = width > widest ? width : widest;
-    }
-    return widest;
-}
+/* ---- words and lines ---- */
 
-void qll_columns_flush(qll_columns *columns)
-{
-    qll_writer *writer = columns->writer;
-    size_t count = columns->column_count;
-    size_t *widths = qll_arena_take(writer->arena, count, sizeof *widths);
-    if (widths == NULL) {
-        writer->no_memory = true;
-        return;
-    }
-    for (size_t c = 0; c < count; c++) {
-        widths[c] = column_width(columns, c);
-    }
-    for (size_t row = 0; row + count <= columns->cell_count; row += count) {
-        size_t last = count;
-        while (last > 0 && columns->cells[row + last - 1].size == 0) {
-            last -= 1;
-        }
-        for (size_t c = 0; c < last; c++) {
-            qll_text cell = columns->cells[row + c];
-            size_t pad = widths[c] - qll_text_width(cell);
-            qll_write(writer, "  ");
-            qll_write_byte(writer, ' ', columns->align[c] == 'r' ? pad : 0);
-            qll_write_text(writer, cell);
-            qll_write_byte(writer, ' ', columns->align[c] == 'l' && c + 1 < last ? pad : 0);
-        }
-        qll_write_byte(writer, '\n', 1);
-    }
-    columns->cell_count = 0;
-}
-
-/* The length of the next word and the blanks before it. */
-static qll_text next_word(qll_text text, size_t *blanks)
+static qll_text bare_word(qll_text text, size_t *blanks)
 {
     size_t at = 0;
-    while (at < text.size && (text.bytes[at] == ' ' || text.bytes[at] == '\n')) {
+    while (at < text.size && text.bytes[at] == ' ') {
         at += 1;
     }
     *blanks = at;
     size_t end = at;
-    while (end < text.size && text.bytes[end] != ' ' && text.bytes[end] != '\n') {
+    while (end < text.size && text.bytes[end] != ' ') {
         end += 1;
     }
     return (qll_text){text.bytes + at, end - at};
 }
 
+/* "12.0", "1-1/2", "<20": what its unit must not be torn from. */
+static bool is_number(qll_text word)
+{
+    bool has_digit = false;
+    for (size_t i = 0; i < word.size; i++) {
+        char byte = word.bytes[i];
+        bool is_digit = byte >= '0' && byte <= '9';
+        if (!is_digit && memchr(".,-/+<:", byte, 7) == NULL) {
+            return false;
+        }
+        has_digit = has_digit || is_digit;
+    }
+    return has_digit;
+}
+
+/* The next word that a line may end behind: "12.0 psi", "99 %" and "DN 65" are one. */
+static qll_text next_word(qll_text text)
+{
+    size_t blanks = 0;
+    qll_text word = bare_word(text, &blanks);
+    qll_text rest = {word.bytes + word.size, text.size - blanks - word.size};
+    qll_text next = bare_word(rest, &blanks);
+    bool is_size = qll_text_is(word, "DN") && is_number(next);
+    bool has_unit = is_number(word) && next.size > 0 && next.size <= QLL_UNIT_SIZE;
+    if (blanks == 1 && (is_size || has_unit)) {
+        word.size += 1 + next.size;
+    }
+    return word;
+}
+
+/* Takes from @p rest as many words as @p width holds, and one at least. */
+static qll_text take_line(qll_text *rest, size_t width)
+{
+    qll_text line = next_word(*rest);
+    qll_text word = line;
+    for (;;) {
+        const char *end = rest->bytes + rest->size;
+        line.size = (size_t)(word.bytes + word.size - line.bytes);
+        qll_text behind = {word.bytes + word.size, (size_t)(end - word.bytes) - word.size};
+        word = next_word(behind);
+        qll_text longer = {line.bytes, (size_t)(word.bytes - line.bytes) + word.size};
+        if (word.size == 0 || qll_text_width(longer) > width) {
+            *rest = word.size == 0 ? (qll_text){end, 0} : behind;
+            return line;
+        }
+    }
+}
+
+/* Of the lines that @p text becomes in @p width; of its words if that is 0. */
+static size_t widest_line(qll_text text, size_t width)
+{
+    size_t widest = 0;
+    while (text.size > 0) {
+        size_t here = qll_text_width(take_line(&text, width));
+        widest = here > widest ? here : widest;
+    }
+    return widest;
+}
+
 void qll_write_wrapped(qll_writer *writer, const char *first, qll_text text)
 {
     size_t indent = qll_text_width(qll_text_of(first));
-    size_t column = indent;
+    size_t room = indent < QLL_PLAIN_WIDTH ? QLL_PLAIN_WIDTH - indent : 0;
     qll_write(writer, first);
-    bool fresh = true;
+    qll_write_text(writer, take_line(&text, room));
     while (text.size > 0) {
-        size_t blanks = 0;
-        qll_text word = next_word(text, &blanks);
-        if (word.size == 0) {
-            break;
-        }
-        size_t width = qll_text_width(word);
-        if (!fresh && column + 1 + width > QLL_PLAIN_WIDTH) {
-            qll_write_byte(writer, '\n', 1);
-            qll_write_byte(writer, ' ', indent);
-            column = indent;
-            fresh = true;
-        }
-        if (!fresh) {
-            qll_write_byte(writer, ' ', 1);
-            column += 1;
-        }
-        qll_write_text(writer, word);
-        column += width;
-        fresh = false;
-        text = (qll_text){word.bytes + word.size, text.size - blanks - word.size};
+        qll_write_byte(writer, '\n', 1);
+        qll_write_byte(writer, ' ', indent);
+        qll_write_text(writer, take_line(&text, room));
     }
     qll_write_byte(writer, '\n', 1);
+}
+
+/* ---- tables ---- */
+
+/* A row on its way out: how wide its columns are, and what of its cells is not written yet. */
+typedef struct row_out {
+    size_t *widths, *least;
+    qll_text *rests, *lines;
+} row_out;
+
+static bool make_row(const qll_columns *columns, row_out *row)
+{
+    qll_arena *arena = columns->writer->arena;
+    size_t count = columns->column_count;
+    *row = (row_out){qll_arena_take(arena, count, sizeof *row->widths),
+                     qll_arena_take(arena, count, sizeof *row->least),
+                     qll_arena_take(arena, count, sizeof *row->rests),
+                     qll_arena_take(arena, count, sizeof *row->lines)};
+    return row->widths != NULL && row->least != NULL && row->rests != NULL && row->lines != NULL;
+}
+
+/* The widest column aligned as @p align that can give way; the count of columns if there is none. */
+static size_t widest_giving(const qll_columns *columns, const row_out *row, char align)
+{
+    size_t widest = columns->column_count;
+    for (size_t c = 0; c < columns->column_count; c++) {
+        bool gives = columns->align[c] == align && row->widths[c] > row->least[c];
+        bool is_wider = widest == columns->column_count || row->widths[c] > row->widths[widest];
+        widest = gives && is_wider ? c : widest;
+    }
+    return widest;
+}
+
+/* Takes from the columns until the row fits, as far as their words let them. Columns of figures go
+ * first: there only the heads wrap. */
+static void narrow(const qll_columns *columns, const row_out *row, size_t whole)
+{
+    while (whole > QLL_PLAIN_WIDTH) {
+        size_t widest = widest_giving(columns, row, 'r');
+        if (widest == columns->column_count) {
+            widest = widest_giving(columns, row, 'l');
+        }
+        if (widest == columns->column_count) {
+            return;
+        }
+        row->widths[widest] -= 1;
+        whole -= 1;
+    }
+}
+
+/* Widths as the cells want them; where they pass the plain width, of the lines that are left. */
+static void fit_widths(const qll_columns *columns, const row_out *row)
+{
+    size_t count = columns->column_count;
+    size_t whole = 2 * count;
+    for (size_t i = 0; i < columns->cell_count; i++) {
+        size_t *width = &row->widths[i % count];
+        size_t here = qll_text_width(columns->cells[i]);
+        *width = here > *width ? here : *width;
+    }
+    for (size_t c = 0; c < count; c++) {
+        whole += row->widths[c];
+    }
+    if (whole <= QLL_PLAIN_WIDTH) {
+        return;
+    }
+    for (size_t i = 0; i < columns->cell_count; i++) {
+        size_t *least = &row->least[i % count];
+        size_t here = widest_line(columns->cells[i], 0);
+        *least = here > *least ? here : *least;
+    }
+    narrow(columns, row, whole);
+    for (size_t i = 0; i < columns->cell_count; i++) {
+        size_t *least = &row->least[i % count];
+        size_t here = widest_line(columns->cells[i], row->widths[i % count]);
+        *least = here > *least ? here : *least;
+    }
+    memcpy(row->widths, row->least, count * sizeof *row->widths);
+}
+
+/* One line of the row; false if that was the last. */
+static bool write_line(const qll_columns *columns, const row_out *row)
+{
+    qll_writer *writer = columns->writer;
+    size_t last = 0;
+    bool more = false;
+    for (size_t c = 0; c < columns->column_count; c++) {
+        row->lines[c] = take_line(&row->rests[c], row->widths[c]);
+        last = row->lines[c].size > 0 ? c + 1 : last;
+        more = more || row->rests[c].size > 0;
+    }
+    for (size_t c = 0; c < last; c++) {
+        size_t width = qll_text_width(row->lines[c]);
+        size_t pad = row->widths[c] > width ? row->widths[c] - width : 0;
+        qll_write(writer, "  ");
+        qll_write_byte(writer, ' ', columns->align[c] == 'r' ? pad : 0);
+        qll_write_text(writer, row->lines[c]);
+        qll_write_byte(writer, ' ', columns->align[c] == 'l' && c + 1 < last ? pad : 0);
+    }
+    qll_write_byte(writer, '\n', 1);
+    return more;
+}
+
+void qll_columns_flush(qll_columns *columns)
+{
+    size_t count = columns->column_count;
+    row_out row;
+    if (!make_row(columns, &row)) {
+        columns->writer->no_memory = true;
+        return;
+    }
+    fit_widths(columns, &row);
+    for (size_t at = 0; at + count <= columns->cell_count; at += count) {
+        memcpy(row.rests, columns->cells + at, count * sizeof *row.rests);
+        while (write_line(columns, &row)) {
+        }
+    }
+    columns->cell_count = 0;
 }

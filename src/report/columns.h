@@ -4,8 +4,8 @@
 
 #include "base/text.h"
 
-/* Wide enough for a table, narrow enough for a printed page and a phone turned sideways. */
-#define QLL_PLAIN_WIDTH 88
+/* What a terminal and a printed page have. */
+#define QLL_PLAIN_WIDTH 80
 
 typedef struct qll_columns {
     qll_writer *writer; /* where the table goes at the end */
@@ -25,11 +25,12 @@ void qll_columns_next(qll_columns *columns);
 /** A whole cell at once. */
 void qll_columns_put(qll_columns *columns, const char *closed);
 
-/** Writes all complete rows, indented by two, and forgets them. */
+/** Writes all complete rows, indented by two, and forgets them. Cells wrap at words where the row would
+ * pass the plain width; a number keeps its unit. */
 void qll_columns_flush(qll_columns *columns);
 
-/** Writes @p text wrapped to the plain width; @p first before the first line, blanks of the same
- * width before the others. */
+/** Writes @p text wrapped to the plain width, a number with its unit; @p first before the first line,
+ * blanks of the same width before the others. */
 void qll_write_wrapped(qll_writer *writer, const char *first, qll_text text);
 
 #endif

@@ -2,6 +2,8 @@
 #include "report/plain.h"
 #include "report/sections.h"
 
+#include <string.h>
+
 static qll_wording wording_of(const qll_check_findings *findings)
 {
     return (qll_wording){.units = findings->demand.survey->units,
@@ -41,6 +43,18 @@ static void write_help(qll_writer *writer, const qll_wording *wording,
     }
 }
 
+/* Which supply the rows are of, unless the question says it. */
+static void write_inlets(qll_writer *writer, qll_language language,
+                         const qll_check_findings *findings)
+{
+    if (strcmp(findings->point_supplies[0], "given") == 0) {
+        return;
+    }
+    qll_message says =
+        findings->point_count > 1 ? QLL_SAYS_PLAIN_INLETS : QLL_SAYS_PLAIN_INLET_MIDDLE;
+    qll_section_says_with(writer, language, says, NULL, 0);
+}
+
 void qll_check_print(qll_writer *writer, const qll_check_findings *findings)
 {
     const qll_wording wording = wording_of(findings);
@@ -53,8 +67,7 @@ void qll_check_print(qll_writer *writer, const qll_check_findings *findings)
     qll_wording_station(&station, &wording, findings->station);
     writer->no_memory = writer->no_memory || station.no_memory;
     const qll_filling filling = {"station", qll_writer_text(&station).bytes};
-    qll_say_with(writer, language, QLL_SAYS_PLAIN_THERE_NOW, &filling, 1);
-    qll_write(writer, "\n");
+    qll_line_says_with(writer, language, QLL_SAYS_PLAIN_THERE_NOW, &filling, 1);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_WHY_NOISY);
     write_causes(writer, findings);
     write_help(writer, &wording, findings);
@@ -64,6 +77,7 @@ void qll_check_print(qll_writer *writer, const qll_check_findings *findings)
     qll_section_says(writer, language, QLL_SAYS_PLAIN_WHAT_IT_DOES);
     qll_section_points(writer, &wording, findings->station, findings->points,
                        findings->point_count);
+    write_inlets(writer, language, findings);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_LADDER);
     qll_section_ladder(writer, &wording, &findings->way);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_ITS_TIME);

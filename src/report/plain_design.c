@@ -240,8 +240,7 @@ static void write_install(qll_writer *writer, const qll_wording *wording,
     writer->no_memory = writer->no_memory || name.no_memory;
     const qll_filling filling = {"station", qll_writer_text(&name).bytes};
     qll_write(writer, "\n\n");
-    qll_say_with(writer, wording->language, QLL_SAYS_PLAIN_INSTALL, &filling, 1);
-    qll_write(writer, "\n");
+    qll_line_says_with(writer, wording->language, QLL_SAYS_PLAIN_INSTALL, &filling, 1);
 }
 
 void qll_design_print(qll_writer *writer, const qll_design_findings *findings)
@@ -273,6 +272,7 @@ void qll_design_print(qll_writer *writer, const qll_design_findings *findings)
                          &findings->sensitivities[design->recommended]);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_WHAT_HAPPENS);
     qll_section_points(writer, &wording, &chosen->station, findings->points, findings->point_count);
+    qll_section_says_with(writer, language, QLL_SAYS_PLAIN_INLET_MIDDLE, NULL, 0);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_TIME);
     qll_section_shares(writer, language, &chosen->assessment.shares);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_WATER);

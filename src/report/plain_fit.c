@@ -40,7 +40,7 @@ static void write_straight(qll_writer *writer, const qll_fit_findings *findings)
         {"limit", qll_quantity_text(writer->arena, fit->band_pa, QLL_KIND_PRESSURE_DIFFERENCE,
                                     findings->units)},
     };
-    qll_say_with(writer, findings->language, QLL_SAYS_FIT_STRAIGHT, fillings, 2);
+    qll_line_says_with(writer, findings->language, QLL_SAYS_FIT_STRAIGHT, fillings, 2);
 }
 
 void qll_fit_print(qll_writer *writer, const qll_fit_findings *findings)
@@ -52,7 +52,6 @@ void qll_fit_print(qll_writer *writer, const qll_fit_findings *findings)
     qll_write(writer, findings->sheet->id);
     qll_write(writer, "\n\n");
     write_straight(writer, findings);
-    qll_write(writer, "\n");
     qll_section_says(writer, language, QLL_SAYS_PLAIN_FIT_POINTS);
     write_points(writer, findings);
     qll_write_wrapped(

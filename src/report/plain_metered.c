@@ -91,7 +91,7 @@ static void write_table(qll_writer *writer, const qll_wording *wording,
 {
     static const qll_message heads[] = {QLL_MESSAGE_COUNT, QLL_SAYS_HEAD_DESIGN_PEAK,
                                         QLL_SAYS_HEAD_MEAN, QLL_SAYS_HEAD_99_PERCENT,
-                                        QLL_SAYS_HEAD_NO_FLOW};
+                                        QLL_SAYS_HEAD_NOBODY_DRAWS};
     qll_columns table = qll_columns_new(writer, "lrrrrr");
     qll_columns_heads(&table, wording->language, heads, 5);
     const qll_filling low = {
@@ -105,7 +105,7 @@ static void write_table(qll_writer *writer, const qll_wording *wording,
         put_flow(&table, figures.peak_m3s, wording->units);
         put_flow(&table, figures.mean_m3s, wording->units);
         put_flow(&table, figures.quantile_m3s, wording->units);
-        put_share(&table, figures.idle_share);
+        put_share(&table, demand->day.none_share);
         put_share(&table, figures.below_share);
     }
     qll_columns_flush(&table);

@@ -53,7 +53,7 @@ void qll_note_write(qll_writer *writer, qll_language language, qll_note note)
     qll_write(writer, qll_say(language, note.says));
 }
 
-void qll_point_write_working(qll_writer *writer, qll_language language, const qll_station *station,
+void qll_point_write_working(qll_writer *writer, const qll_station *station,
                              const qll_operating_point *point)
 {
     bool any = false;
@@ -72,7 +72,7 @@ void qll_point_write_working(qll_writer *writer, qll_language language, const ql
             any = true;
         }
     }
-    qll_write(writer, any ? "" : qll_say(language, QLL_SAYS_NONE));
+    qll_write(writer, any ? "" : "-");
 }
 
 double qll_point_fastest_m_s(const qll_station *station, const qll_operating_point *point)
@@ -116,11 +116,7 @@ static void point_row(qll_columns *table, const qll_wording *wording, const qll_
                           wording->units);
     }
     qll_cell_quantity(table, point->outlet_pa - atmosphere, QLL_KIND_PRESSURE, wording->units);
-    if (point->passes) {
-        qll_point_write_working(&table->cell, wording->language, station, point);
-    } else {
-        qll_write(&table->cell, "-");
-    }
+    qll_point_write_working(&table->cell, station, point);
     qll_columns_next(table);
     bool runs = point->flow_m3s > 0 && point->passes;
     qll_cell_quantity(table, runs ? qll_point_fastest_m_s(station, point) : (double)NAN,
@@ -140,7 +136,13 @@ static void point_row(qll_columns *table, const qll_wording *wording, const qll_
         qll_write(&table->cell, "-");
     }
     qll_columns_next(table);
-    qll_note_write(&table->cell, wording->language, qll_note_of(wording, station, point));
+    /* Which words are a caution is plain from them; a failure is marked. */
+    qll_note note = qll_note_of(wording, station, point);
+    if (note.grade == QLL_GRADE_FAIL) {
+        qll_note_write(&table->cell, wording->language, note);
+    } else {
+        qll_write(&table->cell, qll_say(wording->language, note.says));
+    }
     qll_columns_next(table);
 }
 

@@ -17,8 +17,8 @@ qll_note qll_note_of(const qll_wording *wording, const qll_station *station,
 /** "FAIL: too fast". */
 void qll_note_write(qll_writer *writer, qll_language language, qll_note note);
 
-/** "A", "A+B", "1A 2A+B": which valves pass water. */
-void qll_point_write_working(qll_writer *writer, qll_language language, const qll_station *station,
+/** "A", "A+B", "1A 2A+B": which valves pass water; "-" if none does. */
+void qll_point_write_working(qll_writer *writer, const qll_station *station,
                              const qll_operating_point *point);
 
 /** The greatest velocity in any valve's pipe, and the greatest gauge ratio of any stage (NaN if no

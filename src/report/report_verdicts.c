@@ -93,7 +93,7 @@ static void point_row(qll_report *report, const qll_operating_point *point)
     qll_sheet_cell(sheet,
                    qll_report_bare(report, point->outlet_pa - atmosphere, QLL_KIND_PRESSURE));
     qll_writer works = qll_writer_new(report->arena);
-    qll_point_write_working(&works, report->wording.language, station, point);
+    qll_point_write_working(&works, station, point);
     qll_sheet_cell(sheet, qll_writer_text(&works).bytes);
     double velocity = flows ? qll_point_fastest_m_s(station, point) : (double)NAN;
     qll_sheet_cell(sheet, qll_report_bare(report, velocity, QLL_KIND_VELOCITY));

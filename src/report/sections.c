@@ -22,13 +22,25 @@ void qll_columns_heads(qll_columns *columns, qll_language language, const qll_me
     }
 }
 
-void qll_section_says_with(qll_writer *writer, qll_language language, qll_message message,
-                           const qll_filling *fillings, size_t count)
+static void say_wrapped(qll_writer *writer, const char *indent, qll_language language,
+                        qll_message message, const qll_filling *fillings, size_t count)
 {
     qll_writer line = qll_writer_new(writer->arena);
     qll_say_with(&line, language, message, fillings, count);
     writer->no_memory = writer->no_memory || line.no_memory;
-    qll_write_wrapped(writer, "  ", qll_writer_text(&line));
+    qll_write_wrapped(writer, indent, qll_writer_text(&line));
+}
+
+void qll_section_says_with(qll_writer *writer, qll_language language, qll_message message,
+                           const qll_filling *fillings, size_t count)
+{
+    say_wrapped(writer, "  ", language, message, fillings, count);
+}
+
+void qll_line_says_with(qll_writer *writer, qll_language language, qll_message message,
+                        const qll_filling *fillings, size_t count)
+{
+    say_wrapped(writer, "", language, message, fillings, count);
 }
 
 static void write_text(qll_writer *writer, const qll_wording *wording, const char *text)

@@ -40,9 +40,13 @@ void qll_section_says(qll_writer *writer, qll_language language, qll_message hea
 void qll_columns_heads(qll_columns *columns, qll_language language, const qll_message *heads,
                        size_t count);
 
-/** A message as a paragraph, or after other text. */
+/** A message as a paragraph under a heading. */
 void qll_section_says_with(qll_writer *writer, qll_language language, qll_message message,
                            const qll_filling *fillings, size_t count);
+
+/** The same from the left edge. */
+void qll_line_says_with(qll_writer *writer, qll_language language, qll_message message,
+                        const qll_filling *fillings, size_t count);
 
 /** A quantity as the next cell of a table, without its unit. */
 void qll_cell_quantity(qll_columns *columns, double si, qll_kind kind, qll_unit_system units);

@@ -74,13 +74,13 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(PLAIN_HOURS) X(PLAIN_INSTALL) X(PLAIN_SET) X(PLAIN_WHY) X(PLAIN_WHAT_HAPPENS)               \
     X(PLAIN_TIME) X(PLAIN_HOW_SURE) X(PLAIN_WATER) X(PLAIN_ALSO) X(PLAIN_BY_PIPE_SIZE)            \
     X(PLAIN_THERE_NOW) X(PLAIN_WHY_NOISY) X(PLAIN_NOT_NOISY) X(PLAIN_HELP) X(PLAIN_VERDICTS)      \
-    X(PLAIN_WHAT_IT_DOES)                                                                         \
+    X(PLAIN_WHAT_IT_DOES) X(PLAIN_INLET_MIDDLE) X(PLAIN_INLETS)                                                         \
     X(PLAIN_LADDER) X(PLAIN_ITS_TIME) X(PLAIN_ASSUMED) X(PLAIN_SOURCES) X(PLAIN_CAUTIONS)
 
 /* What a meter's log says, and what changes between scenarios. */
 #define QLL_METERED_LIST(X)                                                                       \
     X(LOG_READ) X(LOG_PEAKS) X(LOG_OVER) X(LOG_NIGHT) X(LOG_NEVER_ZERO) X(LOG_MENDED)             \
-    X(PLAIN_HOURS_WEEK) X(HEAD_WEEKDAYS) X(HEAD_WEEKENDS) X(PLAIN_CHANGES) X(HEAD_NO_FLOW)        \
+    X(PLAIN_HOURS_WEEK) X(HEAD_WEEKDAYS) X(HEAD_WEEKENDS) X(PLAIN_CHANGES)                        \
     X(HEAD_OR_LESS) X(CHANGE) X(LOW_FLOW_MEANS)
 
 /* What a fit of a valve to its capacity points says. */

@@ -162,8 +162,8 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
         "{flow}; clean it when gauges before and behind it differ by {dirty} more than with no "
         "flow].",
     [QLL_SAYS_HANDOVER] =
-        "{first} works alone up to {flow}; there the outlet reads {pressure} and {second} "
-        "begins to open.",
+        "{first} works alone up to {flow} at most; by the time the outlet reads {pressure} "
+        "{second} has begun to open, however much it sticks.",
     [QLL_SAYS_READS_AT] = "{pressure} at {flow}",
     [QLL_SAYS_FAILS_CAUTIONS] = "{fails} fail, {cautions} caution",
     [QLL_SAYS_NOISE_SCORE_MEANS] =
@@ -201,6 +201,10 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_PLAIN_NOT_NOISY] = "Nothing in its hydraulics would make it noisy.",
     [QLL_SAYS_PLAIN_VERDICTS] = "VERDICTS",
     [QLL_SAYS_PLAIN_WHAT_IT_DOES] = "WHAT IT DOES, from no flow to the peak",
+    [QLL_SAYS_PLAIN_INLET_MIDDLE] = "The inlet is that of the middle supply.",
+    [QLL_SAYS_PLAIN_INLETS] =
+        "The inlet is that of the middle supply; in the second and third row of the highest, in the "
+        "last row of the lowest.",
     [QLL_SAYS_STEP_MAIN] = "the main",
     [QLL_SAYS_STEP_PIPE] = "pipe[, {size}]",
     [QLL_SAYS_STEP_METER] = "meter",
@@ -277,7 +281,6 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_HEAD_WEEKDAYS] = "weekdays",
     [QLL_SAYS_HEAD_WEEKENDS] = "weekends",
     [QLL_SAYS_PLAIN_CHANGES] = "WHAT CHANGES BETWEEN THE SCENARIOS",
-    [QLL_SAYS_HEAD_NO_FLOW] = "no flow",
     [QLL_SAYS_HEAD_OR_LESS] = "{flow} or less",
     [QLL_SAYS_CHANGE] =
         "{second} beside {first}: {peak} times the design peak[, {mean} times the mean][, "

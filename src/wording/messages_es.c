@@ -111,9 +111,9 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_HEAD_LOCKUP] = "sin caudal, máximo",
     [QLL_SAYS_HEAD_FLOW] = "caudal",
     [QLL_SAYS_HEAD_INLET] = "entrada",
-    [QLL_SAYS_HEAD_BETWEEN] = "intermedia",
+    [QLL_SAYS_HEAD_BETWEEN] = "entre",
     [QLL_SAYS_HEAD_OUTLET] = "salida",
-    [QLL_SAYS_HEAD_WORKS] = "trabaja",
+    [QLL_SAYS_HEAD_WORKS] = "abre",
     [QLL_SAYS_HEAD_VELOCITY] = "velocidad",
     [QLL_SAYS_HELP_MORE_FALLOFF] =
         "{subject}: otra válvula igual, con la mitad más de caída de presión a carrera completa, "
@@ -171,8 +171,8 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
         "{flow}; límpielo cuando los manómetros de antes y después difieran {dirty} más que "
         "sin caudal].",
     [QLL_SAYS_HANDOVER] =
-        "{first} trabaja sola hasta {flow}; ahí la salida marca {pressure} y {second} empieza "
-        "a abrir.",
+        "{first} trabaja sola hasta {flow} como máximo; cuando la salida marca {pressure}, "
+        "{second} ya ha empezado a abrir, por mucho que se pegue.",
     [QLL_SAYS_READS_AT] = "{pressure} con {flow}",
     [QLL_SAYS_FAILS_CAUTIONS] = "{fails} no cumplen, {cautions} con precaución",
     [QLL_SAYS_NOISE_SCORE_MEANS] =
@@ -211,6 +211,10 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_PLAIN_NOT_NOISY] = "Nada en su hidráulica la haría ruidosa.",
     [QLL_SAYS_PLAIN_VERDICTS] = "DICTÁMENES",
     [QLL_SAYS_PLAIN_WHAT_IT_DOES] = "QUÉ HACE, desde caudal nulo hasta el punta",
+    [QLL_SAYS_PLAIN_INLET_MIDDLE] = "La entrada es la de la red a su presión media.",
+    [QLL_SAYS_PLAIN_INLETS] =
+        "La entrada es la de la red a su presión media; en la segunda y la tercera fila, a la máxima; "
+        "en la última, a la mínima.",
     [QLL_SAYS_STEP_MAIN] = "la red",
     [QLL_SAYS_STEP_PIPE] = "tubería[ de {size}]",
     [QLL_SAYS_STEP_METER] = "contador",
@@ -287,7 +291,6 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_HEAD_WEEKDAYS] = "laborables",
     [QLL_SAYS_HEAD_WEEKENDS] = "fin de semana",
     [QLL_SAYS_PLAIN_CHANGES] = "QUÉ CAMBIA ENTRE LOS ESCENARIOS",
-    [QLL_SAYS_HEAD_NO_FLOW] = "sin caudal",
     [QLL_SAYS_HEAD_OR_LESS] = "{flow} o menos",
     [QLL_SAYS_CHANGE] =
         "{second} frente a {first}: {peak} veces el caudal punta[, {mean} veces el medio][, "

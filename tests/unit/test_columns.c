@@ -32,6 +32,53 @@ TEST(many_rows_are_kept)
     qll_arena_close(arena);
 }
 
+/* By hand: the row is 102 wide. The heads of the figures give way first, down to "the time" and "nobody",
+ * then the name its last words; no line ends in blanks. */
+TEST(a_row_wraps_to_the_plain_width)
+{
+    qll_arena *arena = qll_arena_open(1 << 20);
+    qll_writer writer = qll_writer_new(arena);
+    qll_columns table = qll_columns_new(&writer, "lrr");
+    const char *const cells[] = {
+        "",
+        "99 % of the time",
+        "nobody draws",
+        "a scenario with a name that fills the line to its very end, and more",
+        "12.5 gpm",
+        "75 %"};
+    for (size_t i = 0; i < 6; i++) {
+        qll_columns_put(&table, cells[i]);
+    }
+    qll_columns_flush(&table);
+    CHECK_TEXT(qll_writer_text(&writer).bytes,
+               "                                                                99 % of  nobody\n"
+               "                                                               the time   draws\n"
+               "  a scenario with a name that fills the line to its very end,  12.5 gpm    75 %\n"
+               "  and more\n");
+    qll_arena_close(arena);
+}
+
+/* Each number stands on one line with its unit, wherever the line breaks. */
+TEST(a_number_keeps_its_unit)
+{
+    static const char *const units[] = {"12.0 psi", "99 %", "DN 65", "1-1/2 in"};
+    for (size_t shift = 0; shift < 40; shift++) {
+        qll_arena *arena = qll_arena_open(1 << 20);
+        qll_writer words = qll_writer_new(arena);
+        qll_write_byte(&words, 'x', 1 + shift);
+        for (size_t i = 0; i < 40; i++) {
+            qll_write(&words, " ");
+            qll_write(&words, units[i % 4]);
+        }
+        qll_writer writer = qll_writer_new(arena);
+        qll_write_wrapped(&writer, "  ", qll_writer_text(&words));
+        const char *text = qll_writer_text(&writer).bytes;
+        CHECK(strstr(text, "\n  psi") == NULL && strstr(text, "\n  %") == NULL);
+        CHECK(strstr(text, "DN\n") == NULL && strstr(text, "\n  in") == NULL);
+        qll_arena_close(arena);
+    }
+}
+
 TEST(sentences_wrap_at_words)
 {
     qll_arena *arena = qll_arena_open(1 << 20);
@@ -56,6 +103,8 @@ int main(void)
 {
     TEST_RUN(columns_line_up);
     TEST_RUN(many_rows_are_kept);
+    TEST_RUN(a_row_wraps_to_the_plain_width);
+    TEST_RUN(a_number_keeps_its_unit);
     TEST_RUN(sentences_wrap_at_words);
     return TEST_END();
 }

@@ -336,7 +336,7 @@ TEST(warnings_come_in_the_language_of_the_answer)
                          QLL_VERB_IMPORT);
 }
 
-/* The part of a text answer from one heading to the next. */
+/* The part of a text answer from one heading to the next, its wrapped lines put together again. */
 static const char *section(qll_arena *arena, const char *units, const char *survey,
                            const char *from, const char *to)
 {
@@ -351,7 +351,13 @@ static const char *section(qll_arena *arena, const char *units, const char *surv
     if (!CHECK(start != NULL && end != NULL)) {
         return "";
     }
-    return qll_text_closed((qll_text){start, (size_t)(end - start)}, arena);
+    qll_writer whole = qll_writer_new(arena);
+    for (const char *at = start; at < end; at++) {
+        bool is_wrapped = *at == '\n' && strncmp(at + 1, "    ", 4) == 0;
+        qll_write_byte(&whole, is_wrapped ? ' ' : *at, 1);
+        at += is_wrapped ? 4 : 0;
+    }
+    return qll_writer_text(&whole).bytes;
 }
 
 /* --units goes before the survey's own, in what was assumed as anywhere else. */
