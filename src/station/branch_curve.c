@@ -85,12 +85,13 @@ static void put_law(knot_sink *sink, qll_curve law)
         double kv_slope = (to.y - from.y) / (to.x - from.x);
         double pa_per_kv = (to.x - from.x) / (to.y - from.y);
         sink->kv_slope[sink->count - 1] = kv_slope;
-        for (double kv = next_kv(&sink->series, from.y); kv < to.y;
-             kv = next_kv(&sink->series, kv)) {
+        double kv = next_kv(&sink->series, from.y);
+        while (kv < to.y) {
             double x = from.x + pa_per_kv * (kv - from.y);
             if (x > sink->falloff_pa[sink->count - 1] && x < to.x) {
                 put_knot(sink, x, kv, kv_slope);
             }
+            kv = next_kv(&sink->series, kv);
         }
         put_knot(sink, to.x, to.y, 0.0);
         from = to;
