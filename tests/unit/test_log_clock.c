@@ -10,6 +10,8 @@
 
 #define QLL_TEXT_ROOM ((size_t)4 << 20)
 
+static const int64_t day_s = 86400;
+
 typedef struct sheet {
     char *bytes;
     size_t size;
@@ -82,7 +84,7 @@ static sheet week(int64_t first_s, const qll_zone *zone, bool own_offsets, const
     char text[64];
     snprintf(text, sizeof text, "time%c%s\n", delimiter, name);
     put(&to, text);
-    for (int64_t at_s = first_s; at_s < first_s + 7 * 86400; at_s += 900) {
+    for (int64_t at_s = first_s; at_s < first_s + 7 * day_s; at_s += 900) {
         const int offset_s = qll_zone_offset_s(zone, at_s * 1000);
         put_stamp(&to, at_s, own_offsets ? offset_s : 0, true);
         snprintf(text, sizeof text, "%c%d.5\n", delimiter, floor_mod(at_s + offset_s, 86400) / 900);
@@ -170,10 +172,10 @@ static sheet quiet_log(int days, int64_t from_s, bool dense, const char *name)
     snprintf(text, sizeof text, "time,%s\n", name);
     put(&to, text);
     const int64_t first_s = INT64_C(1498608000); /* 2017-06-28 */
-    for (int64_t at_s = first_s; at_s < first_s + days * 86400; at_s += 4) {
+    for (int64_t at_s = first_s; at_s < first_s + days * day_s; at_s += 4) {
         const int draw = draw_of(at_s - first_s, from_s);
         const bool was_drawing = draw_of(at_s - 4 - first_s, from_s) > 0;
-        const bool is_last = at_s + 4 >= first_s + days * 86400;
+        const bool is_last = at_s + 4 >= first_s + days * day_s;
         if (dense || is_last || draw > 0 || was_drawing || (at_s - first_s) % 300 == 0) {
             put_stamp(&to, at_s, 0, false);
             snprintf(text, sizeof text, ",%d\n", draw);
@@ -232,7 +234,6 @@ static void compare_quiet(int days, int64_t from_s, const char *name, qll_log_st
 /* The first 64 KiB, from which a log's shape and interval come, hold over ten days of heartbeats. */
 TEST(a_log_that_begins_with_heartbeats_is_read_by_its_draws)
 {
-    const int64_t day_s = 86400;
     compare_quiet(2, 0, "flow (gpm)", QLL_LOG_STAMP_START); /* draws from the first row on */
     compare_quiet(6, 4 * day_s, "flow (gpm)", QLL_LOG_STAMP_START); /* behind the first thousand */
     compare_quiet(6, 4 * day_s, "volume (gal)", QLL_LOG_STAMP_END);

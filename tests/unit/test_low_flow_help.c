@@ -94,8 +94,8 @@ TEST(no_help_for_a_steady_valve_and_no_split_of_two_stages)
     CHECK(made.assessment.help_count == 0);
     /* Each flow from a tenth to all: where a split would win most it is not offered to two stages. */
     size_t other_count = 0;
-    for (double share = 0.1; share < 1.0; share += 0.05) {
-        judge(&made, share, 2, arena);
+    for (int i = 0; i < 18; i++) {
+        judge(&made, 0.1 + 0.05 * i, 2, arena);
         CHECK(help_of(&made, QLL_HELP_TWO_STAGES) == NULL);
         other_count += help_of(&made, QLL_HELP_MORE_FALLOFF) != NULL ? 1 : 0;
     }
