@@ -15,7 +15,7 @@ double qll_lognormal_square(qll_lognormal amount);
 /** Where the amount is cut: 6 deviations of the logarithm above the median, 1e-9 of all. */
 double qll_lognormal_top(qll_lognormal amount);
 
-/** Grid points that qll_lognormal_lay() may touch: 0 to this - 1. */
+/** Grid points that qll_lognormal_lay() may touch: 0 to this - 1. Top over @p step must fit a size_t. */
 size_t qll_lognormal_count(qll_lognormal amount, double step);
 
 /**

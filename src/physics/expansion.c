@@ -19,10 +19,8 @@ double qll_expansion_ratio(double cold_degc, double hot_degc, double pressure_pa
 double qll_expanded_m3(const qll_heated *heated)
 {
     assert(heated != NULL);
-    double water =
-        qll_expansion_ratio(heated->cold_degc, heated->hot_degc, heated->pressure_pa) - 1;
-    double wall = 3 * heated->wall_expansion_per_k * (heated->hot_degc - heated->cold_degc);
-    return heated->volume_m3 * (water - wall);
+    return heated->volume_m3
+           * (qll_expansion_ratio(heated->cold_degc, heated->hot_degc, heated->pressure_pa) - 1);
 }
 
 double qll_expansion_tank_m3(double expanded_m3, double line_pa, double limit_pa)

@@ -14,11 +14,11 @@ double qll_expansion_ratio(double cold_degc, double hot_degc, double pressure_pa
 typedef struct qll_heated {
     double volume_m3;
     double cold_degc, hot_degc;
-    double pressure_pa;          /* absolute, while cold */
-    double wall_expansion_per_k; /* linear, of the vessel; 0 leaves it out */
+    double pressure_pa; /* absolute, while cold */
 } qll_heated;
 
-/** Volume pushed out of a vessel by heating it, m3 (eq. 2). */
+/** Volume pushed out of a vessel by heating it, m3 (eq. 2); below 0 where it cools, NaN outside 0 to 100
+ * degC. The vessel's own growth is left out, as most tables do: the safe side. */
 double qll_expanded_m3(const qll_heated *heated);
 
 /**

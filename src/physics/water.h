@@ -23,7 +23,8 @@ typedef struct qll_water {
  */
 qll_water qll_water_at(double temperature_degc, double pressure_pa);
 
-/** Standard atmosphere at @p elevation_m above sea level (ISO 2533 / ICAO, troposphere), Pa. */
+/** Standard atmosphere at @p elevation_m above sea level (ISO 2533 / ICAO, troposphere), Pa; NaN outside
+ * -2000 to 11000 m. */
 double qll_barometric_pa(double elevation_m);
 
 #endif

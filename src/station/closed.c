@@ -141,7 +141,6 @@ qll_closed_system qll_closed_system_of(const qll_site *site, const qll_rest *res
                                  QLL_RELIEF_SHARE * heater->relief_pa_gauge);
     closed.relief_static_pa_gauge = rest->high_pa_gauge / QLL_STATIC_SHARE;
     closed.relief_margin_pa_gauge = rest->high_pa_gauge + QLL_RELIEF_MARGIN_PA;
-    /* The wall's own growth is left out, as most tables do: a little more tank, the safe side. */
     const qll_heated heated = {.volume_m3 = heater->volume_m3,
                                .cold_degc = heater->cold_degc,
                                .hot_degc = heater->hot_degc,
