@@ -131,11 +131,32 @@ TEST(contradictions_are_named)
     qll_arena_close(arena);
 }
 
+/* Neighbours that break the rise within what agrees become the mean of all that went into them, by hand:
+ * (0.6, 4.00) and (0.7, 3.90) make (0.65, 3.95), and with (0.9, 3.92) (2.2/3, 11.82/3). */
+TEST(readings_that_break_the_rise_become_their_mean)
+{
+    qll_arena *arena = qll_arena_open(1 << 20);
+    static const double read[][2] = {{0.3, 2.0}, {0.6, 4.0}, {0.7, 3.9}, {0.9, 3.92}, {1.2, 6.0}};
+    qll_capacity_point points[5];
+    for (size_t i = 0; i < 5; i++) {
+        points[i] = point_of(read[i][1], 0.1, 8.0, 3.5, read[i][0]);
+    }
+    qll_valve_fit fit = fit_of(points, 5, NAN, arena);
+    if (CHECK(fit.fault == QLL_FIT_SOUND && fit.law_count == 3)) {
+        CHECK_NEAR(fit.law[0].x, 0.3 * TEST_BAR, 1e-9);
+        CHECK_NEAR(fit.law[1].x, 2.2 / 3.0 * TEST_BAR, 1e-9);
+        CHECK_NEAR(fit.law[1].y, 11.82 / 3.0, 1e-9);
+        CHECK_NEAR(fit.law[2].y, 6.0, 1e-9);
+    }
+    qll_arena_close(arena);
+}
+
 int main(void)
 {
     TEST_RUN(synthetic_points_come_back_exactly);
     TEST_RUN(two_published_points_give_the_valve_with_its_kv);
     TEST_RUN(no_neighbour_fits_better);
     TEST_RUN(contradictions_are_named);
+    TEST_RUN(readings_that_break_the_rise_become_their_mean);
     return TEST_END();
 }
