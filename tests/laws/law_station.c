@@ -242,6 +242,36 @@ TEST(the_penalty_of_a_stage_is_that_of_its_states)
     }
 }
 
+/* The time of a point goes where its worst stage says, by the branch in charge: below stable flow before
+ * above the band before below it (docs/theory/verdicts.md). */
+static void add_time(const qll_limits *limits, const qll_stage *stages,
+                     const qll_operating_point *point, double time, qll_time_shares *sum)
+{
+    bool unstable = false;
+    bool fast = !point->passes;
+    bool slow = false;
+    bool full = !point->passes;
+    bool cavitates = false;
+    for (size_t k = 0; k < 2 && point->passes; k++) {
+        const qll_branch_state *states = point->branches[k];
+        const qll_branch_state *charge = &states[qll_in_charge(states, stages[k].branch_count)];
+        unstable = unstable || !charge->stable;
+        fast = fast || (charge->stable && charge->velocity_m_s > limits->velocity_high_m_s);
+        slow = slow || (charge->stable && charge->velocity_m_s < limits->velocity_low_m_s);
+        full = full || charge->full_travel;
+        for (size_t j = 0; j < stages[k].branch_count; j++) {
+            cavitates = cavitates || (states[j].working && states[j].cavitation.margin > 1.0);
+        }
+    }
+    double *share = unstable ? &sum->below_stable : fast ? &sum->above_band : NULL;
+    if (share == NULL) {
+        share = slow ? &sum->below_band : &sum->in_band;
+    }
+    *share += time;
+    sum->full_travel += full ? time : 0.0;
+    sum->cavitating += cavitates ? time : 0.0;
+}
+
 /* A random two-stage station on a site, over a random duty. */
 static void check_assessment(drawn *draw, qll_arena *arena)
 {
@@ -279,6 +309,7 @@ static void check_assessment(drawn *draw, qll_arena *arena)
     double weight = 0.0;
     double loudness = 0.0;
     qll_objectives sum = {0};
+    qll_time_shares again = {.idle = duty.idle_share};
     for (size_t s = 0; s < duty.supply_count; s++) {
         for (size_t f = 0; f < duty.flow_count; f++) {
             qll_operating_point point;
@@ -302,8 +333,16 @@ static void check_assessment(drawn *draw, qll_arena *arena)
                   || (point.level.low_dba <= point.level.level_dba
                       && point.level.level_dba <= point.level.high_dba));
             loudness += qll_point_weight(&duty, s, f) * loud;
+            add_time(&site.limits, stages, &point, duty.supply_weight[s] * duty.weight_time[f],
+                     &again);
         }
     }
+    CHECK_WITHIN(time->below_stable, again.below_stable, 1e-12);
+    CHECK_WITHIN(time->above_band, again.above_band, 1e-12);
+    CHECK_WITHIN(time->below_band, again.below_band, 1e-12);
+    CHECK_WITHIN(time->in_band, again.in_band, 1e-12);
+    CHECK_WITHIN(time->full_travel, again.full_travel, 1e-12);
+    CHECK_WITHIN(time->cavitating, again.cavitating, 1e-12);
     CHECK_NEAR(weight, 1.0, 1e-12);
     CHECK_NEAR(found.objectives.noise, sum.noise, 1e-9);
     CHECK_NEAR(found.objectives.unsteady, sum.unsteady, 1e-9);

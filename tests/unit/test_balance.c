@@ -254,6 +254,20 @@ TEST(hand_over_is_where_the_second_opens)
     qll_stage single = {branches, 1, 8e5};
     solver = solver_of(&single, arena);
     CHECK(isnan(qll_stage_handover(solver, 8e5 + TEST_SCENE_ATM).flow_m3s));
+    /* Of three the next below the highest opens first, in whatever order they stand. */
+    large.valve.hysteresis_pa = 0.0;
+    static const size_t orders[6][3] = {{0, 1, 2}, {0, 2, 1}, {1, 0, 2},
+                                        {1, 2, 0}, {2, 0, 1}, {2, 1, 0}};
+    for (size_t i = 0; i < 6; i++) {
+        const qll_branch of[3] = {scene_branch(&small, 3.8e5, 0.025),
+                                  scene_branch(&large, 3.5e5, 0.05),
+                                  scene_branch(&large, 3.2e5, 0.05)};
+        const qll_branch three[3] = {of[orders[i][0]], of[orders[i][1]], of[orders[i][2]]};
+        qll_stage stage_of_three = {three, 3, 8e5};
+        over = qll_stage_handover(solver_of(&stage_of_three, arena), 8e5 + TEST_SCENE_ATM);
+        CHECK_WITHIN(over.outlet_pa - TEST_SCENE_ATM, 3.5e5, 1e-6);
+        CHECK_NEAR(over.flow_m3s, 0.4 * sqrt(4.5) * TEST_SCENE_M3H, 1e-12);
+    }
     qll_arena_close(arena);
 }
 

@@ -274,6 +274,20 @@ TEST(estimates_that_disagree_are_named)
     }
     CHECK(is_named[QLL_PEAK_SIMULTANEOUS_USE] && is_named[QLL_PEAK_DIN_1988_300]);
     CHECK(is_named[QLL_PEAK_PULSE_MODEL]);
+    /* On both sides of a third, with a peak that is given. */
+    const double units_m3s = at->demand.peak_m3s;
+    at->scenario.peak_method = QLL_PEAK_GIVEN;
+    for (int is_over = 0; is_over < 2; is_over++) {
+        at->scenario.peak_given_m3s = units_m3s / (4.0 / 3.0 + (is_over ? 1e-3 : -1e-3));
+        CHECK(ask(at) == QLL_OK);
+        bool is_units_named = false;
+        for (size_t i = 0; i < at->demand.disagreement_count; i++) {
+            const size_t which = at->demand.disagreements[i].estimate;
+            is_units_named =
+                is_units_named || at->demand.estimates[which].method == QLL_PEAK_FIXTURE_UNITS_IPC;
+        }
+        CHECK(is_units_named == (is_over == 1));
+    }
     CHECK(!is_named[QLL_PEAK_PER_FIXTURE] && !is_named[QLL_PEAK_FIXTURE_UNITS_IPC]);
     qll_arena_close(at->arena);
 }

@@ -82,11 +82,44 @@ TEST(a_screen_in_the_body_stays)
     CHECK(found.in_body && isnan(found.clean_pa) && isnan(found.clean_me_pa));
 }
 
+/* 1/Kv^2 adds up: 3 and 4 in series are 2.4. A body's own screen gives way to the dirty one, a strainer
+ * ahead of the valve comes on top, and a branch without flow stays as it was. */
+TEST(dirt_is_added_to_what_is_in_series)
+{
+    qll_arena *arena = qll_arena_open(1 << 20);
+    strainer_scene made;
+    scene_make(&made, &scene_sizes[1]);
+    qll_branch branches[4] = {made.branch, made.branch, made.branch, made.branch};
+    branches[1].series_kv_m3h = 3.0;
+    branches[1].reducer_kv_m3h = 3.0;
+    branches[2].series_kv_m3h = 2.0; /* the clean screen and the reducer */
+    branches[2].reducer_kv_m3h = 3.0;
+    branches[3].series_kv_m3h = 2.0;
+    branches[3].reducer_kv_m3h = 3.0;
+    const qll_stage stage = {branches, 4, 8e5};
+    const qll_station station = {&stage, 1};
+    qll_strainer screens[4] = {{.half_blocked_kv_m3h = 4.0},
+                               {.half_blocked_kv_m3h = 4.0},
+                               {.in_body = true, .half_blocked_kv_m3h = 4.0},
+                               {.in_body = true, .half_blocked_kv_m3h = NAN}};
+    qll_strainer *rows[1] = {screens};
+    qll_station blocked;
+    CHECK(qll_strainers_block(&station, rows, arena, &blocked) == QLL_OK);
+    static const double want[4] = {4.0, 2.4, 2.4, 2.0};
+    for (size_t j = 0; j < 4; j++) {
+        CHECK_NEAR(blocked.stages[0].branches[j].series_kv_m3h, want[j], 1e-12);
+        CHECK(blocked.stages[0].branches[j].valve == &made.valve.valve);
+    }
+    CHECK(isnan(branches[0].series_kv_m3h) && blocked.stages[0].set_inlet_pa_gauge == 8e5);
+    qll_arena_close(arena);
+}
+
 int main(void)
 {
     TEST_RUN(dirt_multiplies_the_loss);
     TEST_RUN(the_finest_screen_of_the_valve_s_own_size);
     TEST_RUN(a_fast_pipe_wants_a_larger_strainer);
     TEST_RUN(a_screen_in_the_body_stays);
+    TEST_RUN(dirt_is_added_to_what_is_in_series);
     return TEST_END();
 }
