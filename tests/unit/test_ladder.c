@@ -138,6 +138,33 @@ TEST(a_ladder_falls_along_the_flow)
     }
 }
 
+/* Two stages, 85 and 60 psi: each stands in its place, with its own lock-up at night. */
+TEST(stages_follow_one_another)
+{
+    qll_arena *arena = qll_arena_open(1 << 22);
+    ladder_scene made;
+    scene_make(&made, 30.0, arena);
+    scene_valve first;
+    scene_valve_make(&first, 20.0, 8.0 * TEST_SCENE_PSI, 0.0, 0.0381);
+    const qll_branch before = scene_branch(&first, 85.0 * TEST_SCENE_PSI, scene_sizes[3].bore_m);
+    const qll_stage stages[2] = {{&before, 1, 110.0 * TEST_SCENE_PSI},
+                                 {&made.branch, 1, 85.0 * TEST_SCENE_PSI}};
+    made.station = (qll_station){stages, 2};
+    CHECK(qll_ladders_make(&made.station, &made.site, &made.duty, arena, &made.ladders, &made.count)
+          == QLL_OK);
+    const qll_ladder *night = &made.ladders[0];
+    CHECK(night->count == 4);
+    for (size_t k = 0; k < 2; k++) {
+        CHECK(night->steps[2 + k].kind == QLL_STEP_STAGE && night->steps[2 + k].stage == k);
+        double set_pa = (k == 0 ? 85.0 : 60.0) * TEST_SCENE_PSI;
+        CHECK_NEAR(night->steps[2 + k].pressure_pa_gauge, set_pa + 0.2e5, 1e-9);
+    }
+    const qll_ladder *peak = &made.ladders[3];
+    CHECK(peak->steps[2].pressure_pa_gauge > peak->steps[3].pressure_pa_gauge);
+    CHECK(made.ladders[4].steps[0].pressure_pa_gauge < peak->steps[3].pressure_pa_gauge);
+    qll_arena_close(arena);
+}
+
 TEST(what_cannot_pass_has_no_pressure_behind_it)
 {
     qll_arena *arena = qll_arena_open(1 << 22);
@@ -185,6 +212,7 @@ int main(void)
     TEST_RUN(at_night_only_heights_and_the_valve_take_pressure);
     TEST_RUN(at_the_peak_every_step_takes_its_share);
     TEST_RUN(a_ladder_falls_along_the_flow);
+    TEST_RUN(stages_follow_one_another);
     TEST_RUN(what_cannot_pass_has_no_pressure_behind_it);
     TEST_RUN(hot_copper_is_to_run_slower);
     TEST_RUN(no_step_stands_below_no_pressure);

@@ -84,6 +84,21 @@ TEST(two_equal_branches_are_three_decibels_louder_than_one_of_them)
     qll_arena_close(made.arena);
 }
 
+/* What a strainer takes comes off before the valve: 12 gpm lose 20 psi in it, and the valve sounds as if
+ * it stood at 130 psi and not at 150. */
+TEST(a_strainer_takes_its_part_before_the_valve)
+{
+    built made = {0};
+    build(&made, &copper, 1);
+    double wanted_dba = level_at(&made, 130.0, 12.0)->level_dba;
+    double without_dba = level_at(&made, 150.0, 12.0)->level_dba;
+    made.branches[0].series_kv_m3h =
+        12.0 * TEST_SCENE_GPM / TEST_SCENE_M3H / sqrt(20.0 * TEST_SCENE_PSI / TEST_SCENE_BAR);
+    CHECK_WITHIN(level_at(&made, 150.0, 12.0)->level_dba, wanted_dba, 0.05);
+    CHECK(without_dba > wanted_dba + 2.0);
+    qll_arena_close(made.arena);
+}
+
 /* At one flow and one outlet the level rises with the inlet until the method ends. */
 TEST(level_rises_with_the_drop_up_to_the_end_of_the_method)
 {
@@ -149,6 +164,7 @@ int main(void)
 {
     TEST_RUN(level_is_that_of_the_method);
     TEST_RUN(two_equal_branches_are_three_decibels_louder_than_one_of_them);
+    TEST_RUN(a_strainer_takes_its_part_before_the_valve);
     TEST_RUN(level_rises_with_the_drop_up_to_the_end_of_the_method);
     TEST_RUN(no_level_where_there_is_none);
     TEST_RUN(spectrum_and_level_agree);
