@@ -69,6 +69,10 @@ TEST(a_large_building_hides_little)
     CHECK(small.people < large.people);
     CHECK(large.factor < 1.4 && large.factor > 1.0);
     CHECK(small.factor > 2.0);
+    /* Days until a million uses, 3 to 40; a person of the dwelling set has 26.65 uses a day (data/enduse.csv:
+     * 5 + 0.7 + 0.05 + 10 + 10 + 0.6 + 0.3). */
+    CHECK(small.days == 40);
+    CHECK(large.days == (size_t)fmax(1e6 / (26.65 * large.people), 3.0) && large.days < 40);
 }
 
 /* A flushometer draws 1.514 L/s (data/enduse.csv), however little the quarter of an hour shows. */
