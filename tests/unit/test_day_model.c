@@ -152,6 +152,44 @@ TEST(breaks_keep_the_water_and_raise_the_peak)
 }
 
 /* Forty homes of CV 0.4 make a common factor of CV 0.4 / sqrt(40); one office keeps 0.4. */
+/* The mean of the squared flow over the day's distribution is that of the hours' closed forms, with and
+ * without breaks and days that differ; the grid adds a quarter of a squared step for each use at most. */
+TEST(closed_forms_of_the_hours_are_those_of_the_day)
+{
+    static const struct {
+        double break_share, break_s, rate_cv;
+    } cases[] = {{0.0, 0.0, 0.0}, {0.6, 600.0, 0.0}, {0.6, 900.0, 0.4}, {1.0, 1800.0, 0.0}};
+
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        qll_arena *arena = qll_arena_open(TEST_CEILING);
+        qll_scenario scenario = scenario_of(QLL_USE_SCHOOL, 400);
+        scenario.break_share = cases[i].break_share;
+        scenario.break_s = cases[i].break_s;
+        scenario.rate_cv = cases[i].rate_cv;
+        qll_pulse_day day;
+        CHECK(qll_pulse_day_exact(&scenario, arena, &day) == QLL_OK);
+        double hours = 0.0;
+        double busy = 0.0;
+        for (size_t h = 0; h < 24; h++) {
+            const qll_pulse_hour *hour = &day.hours[h];
+            hours += (hour->mean_m3s * hour->mean_m3s + hour->deviation_m3s * hour->deviation_m3s)
+                     / 24.0;
+            busy += hour->busy_count / 24.0;
+        }
+        double square = 0.0;
+        double before = 0.0;
+        for (size_t p = 0; p < day.duration.count; p++) {
+            const qll_duration_point *point = &day.duration.points[p];
+            square += (point->time_share - before) * point->flow_m3s * point->flow_m3s;
+            before = point->time_share;
+        }
+        const double most = 0.25 * day.step_m3s * day.step_m3s * busy;
+        CHECK(square >= hours * (1.0 - 1e-9) && square <= hours * (1.0 + 1e-9) + most);
+        CHECK(most < 1e-4 * hours);
+        qll_arena_close(arena);
+    }
+}
+
 TEST(days_that_differ_keep_the_mean_and_widen_the_tail)
 {
     qll_arena *arena = qll_arena_open(TEST_CEILING);
@@ -181,6 +219,7 @@ int main(void)
     TEST_RUN(a_volume_per_person_scales_the_rates_only);
     TEST_RUN(pressure_changes_peaks_more_than_volumes);
     TEST_RUN(breaks_keep_the_water_and_raise_the_peak);
+    TEST_RUN(closed_forms_of_the_hours_are_those_of_the_day);
     TEST_RUN(days_that_differ_keep_the_mean_and_widen_the_tail);
     return TEST_END();
 }
