@@ -370,6 +370,10 @@ bool qll_units_read(qll_text text, qll_kind kind, qll_arena *arena, qll_quantity
     if (named != NULL && (named->kinds & qll_unit_kind_bit(kind)) == 0) {
         return refuse_kind(&reading, named);
     }
+    /* "120/60 psi" is before and behind a valve; only sizes go by halves: "3/2 in". */
+    if (kind != QLL_KIND_LENGTH && kind != QLL_KIND_NUMBER && qll_amount_is_two(rest)) {
+        return refuse_with_example(&reading, QLL_CODE_NO_NUMBER, " is not one number");
+    }
     double value = 0.0;
     qll_amount_state state = qll_amount_read(rest, &value, &rest);
     if (state != QLL_AMOUNT_READ) {

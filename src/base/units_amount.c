@@ -82,6 +82,15 @@ bool qll_amount_starts(qll_text text)
     return digit_count(has_point ? without(text, 1) : text) > 0 || read_vulgar(text, &value) > 0;
 }
 
+bool qll_amount_is_two(qll_text text)
+{
+    text = qll_text_trimmed(text);
+    text = without(text, starts_with(text, "-") || starts_with(text, "+") ? 1 : 0);
+    double value = 0.0;
+    bool is_stroke = read_stroke(text, &value) > 0;
+    return is_stroke && (value >= 1.0 || digit_count(text) >= 2);
+}
+
 /* The fraction after a whole number of @p whole_size digits: "-1/2", " 1/2" or a vulgar one. */
 static size_t read_joined_fraction(qll_text after_whole, double *value)
 {

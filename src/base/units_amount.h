@@ -23,4 +23,10 @@ qll_amount_state qll_amount_read(qll_text text, double *value, qll_text *rest);
 /** True if @p text starts with a digit, a point and a digit, or a vulgar fraction. */
 bool qll_amount_starts(qll_text text);
 
+/**
+ * True if @p text starts with whole numbers on both sides of a stroke that are two readings rather than a
+ * fraction: 1 or more, or both of two digits or more ("120/60", "45/60"; our assumption).
+ */
+bool qll_amount_is_two(qll_text text);
+
 #endif

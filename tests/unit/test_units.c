@@ -212,6 +212,28 @@ TEST(refusals_say_what_is_accepted)
                   "");
 }
 
+/* The reading before a valve and behind it, as people note them, is no fraction. */
+TEST(two_readings_are_no_fraction)
+{
+    static const char *const two[] = {"120/60 psi", "60/120 psi",  "45/60 psi",
+                                      "-10/5 psi",  "100/100 psi", "+120\u204460 psi"};
+    for (size_t i = 0; i < sizeof two / sizeof two[0]; i++) {
+        qll_quantity quantity = {.si = -7.0};
+        qll_units_refusal refusal = {.text = ""};
+        CHECK(!qll_units_read(qll_text_of(two[i]), QLL_KIND_PRESSURE, arena, &quantity, &refusal));
+        CHECK(refusal.code == QLL_CODE_NO_NUMBER);
+    }
+    check_refused("120/60 psi", QLL_KIND_PRESSURE, QLL_CODE_NO_NUMBER,
+                  "\"120/60 psi\" is not one number; write a pressure with its unit, for example "
+                  "\"95 psi\"",
+                  "");
+    CHECK_WITHIN(pressure_pa("1/2 psi"), 0.5 * pressure_pa("1 psi"), 1e-9);
+    CHECK_WITHIN(pressure_pa("-3/4 psi"), -0.75 * pressure_pa("1 psi"), 1e-9);
+    CHECK_WITHIN(pressure_pa("60-1/2 psi"), 60.5 * pressure_pa("1 psi"), 1e-6);
+    CHECK_WITHIN(flow_m3s("1/10 gpm"), 0.1 * flow_m3s("1 gpm"), 1e-15);
+    CHECK_WITHIN(length_m("11/16 in"), 11.0 / 16.0 * 0.0254, 1e-15);
+}
+
 TEST(commas_are_not_guessed)
 {
     check_refused("0,35 L/s", QLL_KIND_FLOW, QLL_CODE_NO_NUMBER,
@@ -410,6 +432,7 @@ int main(void)
     TEST_RUN(cv_and_kv_differ_by_their_definition);
     TEST_RUN(numbers_take_no_unit);
     TEST_RUN(refusals_say_what_is_accepted);
+    TEST_RUN(two_readings_are_no_fraction);
     TEST_RUN(commas_are_not_guessed);
     TEST_RUN(broken_lengths_are_refused);
     TEST_RUN(hostile_text_is_quoted_harmlessly);
