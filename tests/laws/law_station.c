@@ -306,6 +306,15 @@ static void check_assessment(drawn *draw, qll_arena *arena)
                1.0, 1e-12);
     CHECK(time->full_travel <= 1.0 && time->cavitating <= 1.0);
     CHECK(found.verdict_count == QLL_RULE_COUNT);
+    /* The typical point: middle supply, the class below which half of the water flows. */
+    size_t middle = 0;
+    double below = duty.weight_volume[0];
+    while (below < 0.5 && middle + 1 < duty.flow_count) {
+        middle += 1;
+        below += duty.weight_volume[middle];
+    }
+    CHECK(found.typical.flow_m3s == duty.flow_m3s[middle]);
+    CHECK(found.typical.inlet_pa == duty.inlet_pa[duty.flow_count + middle]);
     double weight = 0.0;
     double loudness = 0.0;
     qll_objectives sum = {0};
