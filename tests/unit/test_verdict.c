@@ -201,8 +201,7 @@ TEST(delivery_by_fall_off_or_by_outlet)
         CHECK(delivery->spot.outlet == 0 && delivery->spot.scenario == 0);
     }
     /* Nothing is in hand on a way whose loss cannot be figured. */
-    const qll_path_run unknown = {.pipe = {.length_m = 1.0}, .carries_m3s = NAN};
-    outlet = (qll_outlet){.name = "top", .path = &unknown, .path_count = 1};
+    outlet = (qll_outlet){.path_count = 1, .path = &(qll_path_run){.carries_m3s = NAN}};
     CHECK(judge(&made, QLL_RULE_DELIVERY, arena)->grade == QLL_GRADE_FAIL);
     qll_arena_close(arena);
 }
