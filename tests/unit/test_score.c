@@ -70,8 +70,11 @@ TEST(every_fault_adds_its_term)
     quiet_make(&made);
     made.state.cavitation.margin = 1.0;
     CHECK_NEAR(penalty_of(&made).noise, 1.0, 1e-12);
+    made.state.cavitation.margin = 1.25; /* wear begins at 1: 4 times a quarter */
+    CHECK_NEAR(penalty_of(&made).wear, 0.5625 + 1.0, 1e-12);
     made.state.cavitation.margin = 5.0;
     CHECK_NEAR(penalty_of(&made).noise, 3.0, 1e-12);
+    CHECK_NEAR(penalty_of(&made).wear, 0.5625 + 4.0, 1e-12);
     quiet_make(&made);
     made.outlet_pa[0] =
         48.0 * TEST_SCENE_PSI + TEST_SCENE_ATM; /* ratio 2.5, half way to the most */

@@ -204,6 +204,31 @@ TEST(continuous_flows_run_by_the_clock)
     qll_arena_close(arena);
 }
 
+/* Flows beyond the room first taken, under two sums of clock flows: no second and no litre is lost. */
+TEST(counts_keep_what_they_held_as_they_grow)
+{
+    qll_arena *arena = qll_arena_open(TEST_CEILING);
+    qll_scenario scenario = flats();
+    scenario.people = 600;
+    scenario.homes = 0;
+    const qll_continuous tower = {"tower", 5e-3, 9.0 * 3600, 17 * 3600};
+    scenario.continuous = &tower;
+    scenario.continuous_count = 1;
+    const qll_simulated got = simulate(&scenario, 3, arena);
+    const qll_duration *day = &got.duration;
+    /* Levels of 0.002 L/s; the first room is 512 of them. */
+    CHECK(day->points[day->count - 1].flow_m3s > 5e-3 + 600 * 2e-6);
+    CHECK_NEAR(day->mean_m3s * QLL_DAY_S, got.volume_m3.mean, 1e-9);
+    double hours = 0.0;
+    for (size_t h = 0; h < 24; h++) {
+        hours += got.hour_mean_m3s[h] * 3600.0;
+    }
+    CHECK_NEAR(hours, got.volume_m3.mean, 1e-9);
+    /* No use draws 5 L/s more than another, so that the tower's eight hours stand apart. */
+    CHECK_NEAR(1.0 - qll_duration_time_share(day, 5e-3 - 1e-9), 8.0 / 24.0, 1e-9);
+    qll_arena_close(arena);
+}
+
 TEST(what_is_out_of_range_is_refused)
 {
     qll_arena *arena = qll_arena_open(TEST_CEILING);
@@ -252,6 +277,7 @@ int main(void)
     TEST_RUN(days_vary_as_asked);
     TEST_RUN(breaks_bunch_uses);
     TEST_RUN(continuous_flows_run_by_the_clock);
+    TEST_RUN(counts_keep_what_they_held_as_they_grow);
     TEST_RUN(what_is_out_of_range_is_refused);
     TEST_RUN(every_failed_allocation_is_reported);
     return TEST_END();

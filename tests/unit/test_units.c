@@ -416,7 +416,29 @@ TEST(pipe_sizes_are_named_as_the_trade_does)
     CHECK_TEXT(pipe_size(0.040, QLL_UNITS_US), "1-1/2 in");
     CHECK_TEXT(pipe_size(0.020, QLL_UNITS_US), "3/4 in");
     CHECK_TEXT(pipe_size(0.01905, QLL_UNITS_SI), "DN 20");
-    CHECK_TEXT(pipe_size(0.1524, QLL_UNITS_SI), "DN 150");
+
+    /* ISO 6708 beside ASME B36.10M, all of them both ways. */
+    static const struct {
+        double inch;
+        int dn;
+        const char *us, *si;
+    } sizes[] = {
+        {0.375, 10, "3/8 in", "DN 10"},  {0.5, 15, "1/2 in", "DN 15"},
+        {0.75, 20, "3/4 in", "DN 20"},   {1, 25, "1 in", "DN 25"},
+        {1.25, 32, "1-1/4 in", "DN 32"}, {1.5, 40, "1-1/2 in", "DN 40"},
+        {2, 50, "2 in", "DN 50"},        {2.5, 65, "2-1/2 in", "DN 65"},
+        {3, 80, "3 in", "DN 80"},        {4, 100, "4 in", "DN 100"},
+        {5, 125, "5 in", "DN 125"},      {6, 150, "6 in", "DN 150"},
+        {8, 200, "8 in", "DN 200"},      {10, 250, "10 in", "DN 250"},
+        {12, 300, "12 in", "DN 300"},
+    };
+
+    for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++) {
+        CHECK_TEXT(pipe_size(sizes[i].inch * 0.0254, QLL_UNITS_SI), sizes[i].si);
+        CHECK_TEXT(pipe_size(sizes[i].inch * 0.0254, QLL_UNITS_US), sizes[i].us);
+        CHECK_TEXT(pipe_size(sizes[i].dn * 0.001, QLL_UNITS_SI), sizes[i].si);
+        CHECK_TEXT(pipe_size(sizes[i].dn * 0.001, QLL_UNITS_US), sizes[i].us);
+    }
     CHECK_TEXT(pipe_size(0.028, QLL_UNITS_SI), "28 mm");
 }
 
