@@ -142,8 +142,9 @@ static double nominal_ratio(const qll_operation *operation, size_t stage)
         set_pa_gauge = fmax(set_pa_gauge, of->branches[j].set_pa_gauge);
     }
     double barometric_pa = operation->site->barometric_pa;
-    return qll_gauge_ratio(smallest->stage_inlet_pa[stage], set_pa_gauge + barometric_pa,
-                           barometric_pa);
+    double ratio = qll_gauge_ratio(smallest->stage_inlet_pa[stage], set_pa_gauge + barometric_pa,
+                                   barometric_pa);
+    return fmax(ratio, 1.0); /* below its set-point a stage stands open: it takes nothing */
 }
 
 void qll_judge_ratio(const qll_operation *operation, qll_verdict_list *list)
