@@ -1,18 +1,12 @@
 #include "host/host.h"
 
+#include "host/system_says.h"
+
 #include <errno.h>
 #include <stdio.h>
 #include <string.h>
 #include <time.h>
 #include <unistd.h>
-
-/* What the system says of errno, kept in @p arena. */
-static const char *system_says(int error, qll_arena *arena)
-{
-    const char *says = strerror(error);
-    const char *copy = qll_arena_copy(arena, says, strlen(says));
-    return copy == NULL ? "the system refuses" : copy;
-}
 
 static qll_status read_stream(FILE *file, qll_arena *arena, qll_text *bytes, const char **why)
 {
@@ -24,8 +18,7 @@ static qll_status read_stream(FILE *file, qll_arena *arena, qll_text *bytes, con
         int error = errno;
         qll_write_text(&writer, (qll_text){block, size});
         if (ferror(file)) {
-            *why = system_says(error, arena);
-            return QLL_IO;
+            return qll_system_failed(error, arena, why);
         }
         if (writer.size > QLL_HOST_FILE_SIZE) {
             *why = "the file is longer than 64 MiB";
@@ -50,8 +43,7 @@ qll_status qll_host_read(const char *path, qll_arena *arena, qll_text *bytes, co
     errno = 0;
     FILE *file = fopen(path, "rb");
     if (file == NULL) {
-        *why = system_says(errno, arena);
-        return QLL_IO;
+        return qll_system_failed(errno, arena, why);
     }
     qll_status status = read_stream(file, arena, bytes, why);
     (void)fclose(file);

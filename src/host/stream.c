@@ -1,18 +1,11 @@
 #include "host/stream.h"
 
+#include "host/system_says.h"
 #include "host/unpack.h"
 
 #include <errno.h>
 #include <stdio.h>
 #include <string.h>
-
-static qll_status fail(const qll_host_file *file, int error, const char **why)
-{
-    const char *says = strerror(error);
-    const char *copy = qll_arena_copy(file->arena, says, strlen(says));
-    *why = copy == NULL ? "the system refuses" : copy;
-    return QLL_IO;
-}
 
 /* Where the bytes of the file go: straight to the sink, or through the unpacking. */
 typedef struct outlet {
@@ -36,7 +29,7 @@ static qll_status pass_all(const qll_host_file *file, FILE *stream, outlet *to, 
         errno = 0;
         size_t size = fread(block, 1, sizeof block, stream);
         if (ferror(stream)) {
-            return fail(file, errno, why);
+            return qll_system_failed(errno, file->arena, why);
         }
         if (is_first && qll_unpack_is_packed(block, size)) {
             to->unpack = qll_unpack_open(to->sink, to->context);
@@ -65,7 +58,7 @@ qll_status qll_host_stream(void *file, qll_bytes_sink *sink, void *sink_context,
     errno = 0;
     FILE *stream = fopen(from->path, "rb");
     if (stream == NULL) {
-        return fail(from, errno, why);
+        return qll_system_failed(errno, from->arena, why);
     }
     outlet to = {.sink = sink, .context = sink_context};
     qll_status status = pass_all(from, stream, &to, why);

@@ -1,5 +1,6 @@
 /* A file is replaced whole or not at all. */
 #include "host/host.h"
+#include "host/system_says.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -9,14 +10,6 @@
 #include <sys/stat.h>
 #include <time.h>
 #include <unistd.h>
-
-static qll_status failed(int error, qll_arena *arena, const char **why)
-{
-    const char *says = strerror(error);
-    const char *copy = qll_arena_copy(arena, says, strlen(says));
-    *why = copy == NULL ? "the system refuses" : copy;
-    return QLL_IO;
-}
 
 /* Writes all; false with errno set if that cannot be. */
 static bool write_all(int file, qll_text bytes)
@@ -41,7 +34,7 @@ static qll_status write_through(const char *path, qll_text bytes, qll_arena *are
 {
     int file = open(path, O_WRONLY | O_CLOEXEC);
     if (file < 0) {
-        return failed(errno, arena, why);
+        return qll_system_failed(errno, arena, why);
     }
     bool wrote = write_all(file, bytes);
     int error = errno;
@@ -49,7 +42,7 @@ static qll_status write_through(const char *path, qll_text bytes, qll_arena *are
         wrote = false;
         error = errno;
     }
-    return wrote ? QLL_OK : failed(error, arena, why);
+    return wrote ? QLL_OK : qll_system_failed(error, arena, why);
 }
 
 /* Mode of a new file: what the process's mask leaves. */
@@ -109,10 +102,10 @@ static qll_status replace(const char *path, qll_text bytes, mode_t mode, qll_are
     }
     int file = mkstemp(made);
     if (file < 0) {
-        return failed(errno, arena, why);
+        return qll_system_failed(errno, arena, why);
     }
     if (!put_in_place(file, made, path, bytes, mode)) {
-        return failed(errno, arena, why);
+        return qll_system_failed(errno, arena, why);
     }
     sync_folder(folder);
     return QLL_OK;
@@ -137,13 +130,13 @@ qll_status qll_host_write(const char *path, qll_text bytes, qll_arena *arena, co
     struct stat old;
     if (stat(path, &old) != 0) {
         return errno == ENOENT ? replace(path, bytes, mode_of_new(), arena, why)
-                               : failed(errno, arena, why);
+                               : qll_system_failed(errno, arena, why);
     }
     if (!S_ISREG(old.st_mode)) {
         return write_through(path, bytes, arena, why);
     }
     if (access(path, W_OK) != 0) {
-        return failed(errno, arena, why);
+        return qll_system_failed(errno, arena, why);
     }
     bool no_memory = false;
     const char *real = real_path(path, arena, &no_memory);
