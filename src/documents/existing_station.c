@@ -8,16 +8,6 @@
 /* So many ids of a catalogue are looked through for a hint. */
 #define QLL_IDS_TRIED 2000
 
-/* The greatest set pressure of a stage is the next one's inlet. */
-static double highest_set(const qll_existing_stage *stage)
-{
-    double highest = NAN;
-    for (size_t b = 0; b < stage->branch_count; b++) {
-        highest = fmax(highest, stage->branches[b].set_pa_gauge);
-    }
-    return highest;
-}
-
 static bool refuse_id(const qll_existing_branch *branch, const qll_catalogue *catalogue,
                       qll_arena *arena, qll_problems *problems)
 {
@@ -103,7 +93,7 @@ qll_status qll_survey_existing(const qll_survey *survey, const qll_catalogue *ca
         if (status != QLL_OK) {
             return status;
         }
-        inlet_pa_gauge = highest_set(&survey->existing[s]);
+        inlet_pa_gauge = qll_existing_highest_set_pa_gauge(&survey->existing[s]);
     }
     *station = (qll_station){.stages = stages, .stage_count = survey->existing_count};
     if (problems->no_memory) {

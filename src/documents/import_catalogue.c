@@ -56,15 +56,15 @@ typedef struct layout {
     const char *base[QLL_ALL_COLUMN_COUNT];
 } layout;
 
-typedef struct import {
+typedef struct importing {
     const qll_table *table;
     qll_arena *arena;
     qll_problems *problems;
     qll_reader reader;
     layout layout;
-} import;
+} importing;
 
-static bool name_point_columns(import *work)
+static bool name_point_columns(importing *work)
 {
     for (size_t i = 0; i < QLL_POINT_COLUMN_COUNT; i++) {
         qll_writer name = qll_writer_new(work->arena);
@@ -93,7 +93,7 @@ static qll_kind kind_of(size_t known)
 }
 
 /* "_eur" or "_EUR" behind the name of the prices: the currency, in capitals; NULL if it is none. */
-static const char *column_currency(const import *work, qll_text rest)
+static const char *column_currency(const importing *work, qll_text rest)
 {
     qll_writer letters = qll_writer_new(work->arena);
     if (rest.size != 4 || rest.bytes[0] != '_') {
@@ -110,7 +110,7 @@ static const char *column_currency(const import *work, qll_text rest)
 }
 
 /* The known column that @p name means, QLL_ALL_COLUMN_COUNT if none; its unit, NULL if it names none. */
-static size_t find_column(const import *work, qll_text name, const char **unit)
+static size_t find_column(const importing *work, qll_text name, const char **unit)
 {
     *unit = NULL;
     for (size_t i = 0; i < QLL_ALL_COLUMN_COUNT; i++) {
@@ -135,7 +135,7 @@ static size_t find_column(const import *work, qll_text name, const char **unit)
     return QLL_ALL_COLUMN_COUNT;
 }
 
-static void refuse_column(import *work, size_t at, qll_writer *says, const char *hint)
+static void refuse_column(importing *work, size_t at, qll_writer *says, const char *hint)
 {
     (void)qll_problems_add(
         work->problems,
@@ -146,7 +146,7 @@ static void refuse_column(import *work, size_t at, qll_writer *says, const char 
                       .hint = hint});
 }
 
-static void place_column(import *work, size_t at)
+static void place_column(importing *work, size_t at)
 {
     qll_text name = work->table->columns[at];
     const char *unit;
@@ -172,7 +172,7 @@ static void place_column(import *work, size_t at)
     work->layout.unit[known] = unit;
 }
 
-static bool read_header(import *work)
+static bool read_header(importing *work)
 {
     size_t refusals_before = work->problems->refusal_count;
     for (size_t at = 0; at < work->table->column_count; at++) {
@@ -197,7 +197,7 @@ static bool read_header(import *work)
 
 /* ---- cells to nodes ---- */
 
-static qll_node *new_node(import *work, qll_node_kind kind, const char *key, size_t offset)
+static qll_node *new_node(importing *work, qll_node_kind kind, const char *key, size_t offset)
 {
     qll_node *node = qll_reader_take(&work->reader, 1, sizeof *node);
     if (node != NULL) {
@@ -224,7 +224,7 @@ static void hang(qll_node *parent, qll_node **last, qll_node *child)
 }
 
 /* The cell of @p known in @p row as a value, or NULL if it is empty or not there. */
-static qll_node *cell_node(import *work, size_t row, size_t known, const char *key)
+static qll_node *cell_node(importing *work, size_t row, size_t known, const char *key)
 {
     size_t at = work->layout.at[known];
     qll_text cell = qll_text_trimmed(qll_table_cell(work->table, row, at));
@@ -243,19 +243,14 @@ static qll_node *cell_node(import *work, size_t row, size_t known, const char *k
         && qll_text_number(cell, &node->number) == cell.size) {
         node->kind = QLL_NODE_NUMBER;
     }
-    if (kind_of(known) != QLL_KIND_NUMBER && work->layout.unit[known] != NULL
-        && qll_cell_lacks_unit(cell)) {
-        qll_writer text = qll_writer_new(work->arena);
-        qll_write_text(&text, cell);
-        qll_write(&text, " ");
-        qll_write(&text, work->layout.unit[known]);
-        node->text = qll_writer_text(&text);
+    if (kind_of(known) != QLL_KIND_NUMBER) {
+        node->text = qll_cell_with_unit(cell, work->layout.unit[known], work->arena);
         work->reader.no_memory = work->reader.no_memory || node->text.bytes == NULL;
     }
     return node;
 }
 
-static qll_node *set_range_node(import *work, size_t row, size_t low_column)
+static qll_node *set_range_node(importing *work, size_t row, size_t low_column)
 {
     qll_node *low = cell_node(work, row, low_column, NULL);
     qll_node *high = cell_node(work, row, low_column + 1, NULL);
@@ -272,7 +267,7 @@ static qll_node *set_range_node(import *work, size_t row, size_t low_column)
 }
 
 /* The points of a row, NULL if it has none. A point with one of its cells empty lacks that key. */
-static qll_node *points_node(import *work, size_t row)
+static qll_node *points_node(importing *work, size_t row)
 {
     qll_node *list = NULL;
     qll_node *last = NULL;
@@ -308,7 +303,7 @@ static bool is_called(size_t known, const char *base)
 }
 
 /* inlet, set, and the points or the band. */
-static qll_node *falloff_node(import *work, size_t row, size_t inlet_column)
+static qll_node *falloff_node(importing *work, size_t row, size_t inlet_column)
 {
     qll_node *inlet = cell_node(work, row, inlet_column, "inlet");
     qll_node *set = cell_node(work, row, inlet_column + 1, "set");
@@ -328,7 +323,7 @@ static qll_node *falloff_node(import *work, size_t row, size_t inlet_column)
     return object;
 }
 
-static qll_node *row_node(import *work, size_t row)
+static qll_node *row_node(importing *work, size_t row)
 {
     qll_node *object = new_node(work, QLL_NODE_OBJECT, NULL, row * work->table->column_count);
     qll_node *last = NULL;
@@ -349,7 +344,7 @@ static qll_node *row_node(import *work, size_t row)
 }
 
 /* Hangs the currency that the name of the price column gives, if it does. */
-static bool hang_currency(import *work, qll_node *root, qll_node **last)
+static bool hang_currency(importing *work, qll_node *root, qll_node **last)
 {
     const char *currency = NULL;
     for (size_t i = 0; i < QLL_COLUMN_COUNT; i++) {
@@ -367,7 +362,7 @@ static bool hang_currency(import *work, qll_node *root, qll_node **last)
     return true;
 }
 
-static qll_node *tree_of(import *work)
+static qll_node *tree_of(importing *work)
 {
     qll_node *root = new_node(work, QLL_NODE_OBJECT, NULL, 0);
     qll_node *version = new_node(work, QLL_NODE_NUMBER, "catalogue", 0);
@@ -401,7 +396,10 @@ qll_status qll_catalogue_import(const qll_table *table, qll_arena *arena, qll_ca
                                 qll_assumed *assumed, qll_problems *problems)
 {
     *catalogue = (qll_catalogue){.name = table->name};
-import work = {.table = table, .arena = arena, .problems = problems, .reader = qll_reader_new(NULL, arena, assumed) };
+    importing work = {.table = table,
+                      .arena = arena,
+                      .problems = problems,
+                      .reader = qll_reader_new(NULL, arena, assumed)};
     work.reader.table = table;
     work.reader.barometric_pa = qll_barometric_pa(0.0);
     if (!name_point_columns(&work)) {

@@ -120,23 +120,17 @@ static qll_text cell(const pass *of, size_t row, column_name name)
 /* SI, pressures as gauge; NaN after a problem. */
 static double quantity(const pass *of, size_t row, column_name name)
 {
-    qll_text text = cell(of, row, name);
-    if (text.size > 0 && of->unit[name] != NULL && qll_cell_lacks_unit(text)) {
-        qll_writer with_unit = qll_writer_new(of->arena);
-        qll_write_text(&with_unit, text);
-        qll_write(&with_unit, " ");
-        qll_write(&with_unit, of->unit[name]);
-        text = qll_writer_text(&with_unit);
-        of->problems->no_memory = of->problems->no_memory || text.bytes == NULL;
-    }
+    qll_text text = qll_cell_with_unit(cell(of, row, name), of->unit[name], of->arena);
+    of->problems->no_memory = of->problems->no_memory || text.bytes == NULL;
     qll_quantity read = {0};
     qll_units_refusal refusal = {0};
     if (text.bytes == NULL
         || !qll_units_read(text, columns[name].kind, of->arena, &read, &refusal)) {
         qll_writer says = qll_writer_new(of->arena);
         qll_write(&says, refusal.text == NULL ? "" : refusal.text);
+        bool has_word = refusal.hint != NULL && refusal.hint[0] != '\0';
         (void)refuse(of, refusal.code, row, of->at[name], &says,
-                     refusal.hint == NULL ? "" : refusal.hint);
+                     qll_hint_word(has_word ? refusal.hint : NULL, of->arena));
         return NAN;
     }
     return columns[name].kind == QLL_KIND_PRESSURE

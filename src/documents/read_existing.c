@@ -9,8 +9,7 @@
 #define QLL_STAGES_MAX   3
 #define QLL_BRANCHES_MAX 6
 
-/* The greatest set pressure of a stage is the next one's inlet. */
-static double highest_set(const qll_existing_stage *stage)
+double qll_existing_highest_set_pa_gauge(const qll_existing_stage *stage)
 {
     double highest = NAN;
     for (size_t b = 0; b < stage->branch_count; b++) {
@@ -22,8 +21,8 @@ static double highest_set(const qll_existing_stage *stage)
 static void check_set(qll_survey_pass *pass, const qll_object *object, double set_pa_gauge,
                       const qll_existing_stage *before, size_t stage)
 {
-    double inlet_pa_gauge =
-        before == NULL ? pass->survey->site.supply.static_high_pa_gauge : highest_set(before);
+    double inlet_pa_gauge = before == NULL ? pass->survey->site.supply.static_high_pa_gauge
+                                           : qll_existing_highest_set_pa_gauge(before);
     if (!(set_pa_gauge >= inlet_pa_gauge)) {
         return;
     }

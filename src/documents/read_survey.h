@@ -22,6 +22,9 @@ typedef struct qll_existing_stage {
     size_t branch_count;
 } qll_existing_stage;
 
+/** The greatest set pressure of a stage, the next one's inlet; NaN if it has none. */
+double qll_existing_highest_set_pa_gauge(const qll_existing_stage *stage);
+
 /** The meter's log of a scenario, as the survey names and describes it. */
 typedef struct qll_survey_log {
     const char *name; /* of the file; NULL = there is none */

@@ -329,7 +329,7 @@ static const qll_field continuous_fields[] = {
      .fallback = "00:00-24:00",
      .why = "no hours were given",
      .form = "\"09:00-17:00\"",
-     .meaning = "when it runs; may run over midnight"},
+     .meaning = "when it runs; may run over midnight, and all day where it ends when it begins"},
 };
 const qll_field_group qll_group_continuous = {"a continuous flow", "scenarios[].continuous[]",
                                               continuous_fields, QLL_COUNT(continuous_fields)};

@@ -39,3 +39,15 @@ bool qll_cell_lacks_unit(qll_text cell)
     char end = cell.bytes[cell.size - 1];
     return (end >= '0' && end <= '9') || end == '.';
 }
+
+qll_text qll_cell_with_unit(qll_text cell, const char *unit, qll_arena *arena)
+{
+    if (unit == NULL || cell.size == 0 || !qll_cell_lacks_unit(cell)) {
+        return cell;
+    }
+    qll_writer text = qll_writer_new(arena);
+    qll_write_text(&text, cell);
+    qll_write(&text, " ");
+    qll_write(&text, unit);
+    return qll_writer_text(&text);
+}
