@@ -24,7 +24,7 @@ static inline void require_clean_problems(const qll_problems *problems)
         const qll_problem *problem = &problems->kept[i];
         QLL_REQUIRE(problem->text[0] != '\0');
         QLL_REQUIRE(problem->place.line >= 0 && problem->place.column >= 0);
-        qll_problem_write(&writer, problem);
+        qll_problem_write(&writer, problem, NULL);
     }
     qll_text lines = qll_writer_text(&writer);
     QLL_REQUIRE(lines.bytes != NULL && qll_text_utf8_end(lines) == lines.size);

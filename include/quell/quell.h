@@ -85,6 +85,7 @@ typedef struct qll_answer {
     const qll_problem *problems; /* refusals, or warnings that came with the answer */
     size_t problem_count;        /* listed; at most 20 */
     size_t problem_total;        /* all that were found */
+    const char *warning;         /* what a warning is called in the question's language */
 } qll_answer;
 
 /**

@@ -93,7 +93,7 @@ static bool is_given(const char *text)
     return text != NULL && text[0] != '\0';
 }
 
-void qll_problem_write(qll_writer *writer, const qll_problem *problem)
+void qll_problem_write(qll_writer *writer, const qll_problem *problem, const char *warning)
 {
     const qll_place *place = &problem->place;
     bool has_place = is_given(place->source) || place->line > 0;
@@ -108,7 +108,10 @@ void qll_problem_write(qll_writer *writer, const qll_problem *problem)
         qll_write_format(writer, "%d:", place->column);
     }
     qll_write(writer, has_place ? " " : "");
-    qll_write(writer, problem->level == QLL_WARNING ? "warning: " : "");
+    if (problem->level == QLL_WARNING) {
+        qll_write(writer, warning == NULL ? "warning" : warning);
+        qll_write(writer, ": ");
+    }
     if (is_given(place->path)) {
         qll_write(writer, place->path);
         qll_write(writer, ": ");

@@ -44,7 +44,9 @@ const char *qll_hint_word(const char *word, qll_arena *arena);
  *     survey.json:41:22: stages[1].set_pressure: sentence; did you mean "psi"?
  *
  * Parts that are unknown or empty are left out; a warning has "warning: " after the place.
+ *
+ * @param warning that word in another language; NULL = "warning"
  */
-void qll_problem_write(qll_writer *writer, const qll_problem *problem);
+void qll_problem_write(qll_writer *writer, const qll_problem *problem, const char *warning);
 
 #endif

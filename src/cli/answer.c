@@ -64,7 +64,7 @@ static void print_problems(const qll_answer *answer, qll_arena *arena)
     }
     qll_writer writer = qll_writer_new(arena);
     for (size_t i = 0; i < answer->problem_count; i++) {
-        qll_problem_write(&writer, &answer->problems[i]);
+        qll_problem_write(&writer, &answer->problems[i], answer->warning);
     }
     if (answer->problem_total > answer->problem_count) {
         qll_write_format(&writer, "quell: and %zu more\n",

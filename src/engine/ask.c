@@ -220,6 +220,7 @@ static qll_status hand_over(qll_asked *asked, qll_status status, qll_answer *ans
     answer->problems = problems;
     answer->problem_count = count;
     answer->problem_total = asked->problems.count;
+    answer->warning = qll_say(qll_asked_language(asked), QLL_SAYS_WARNING);
     return status;
 }
 

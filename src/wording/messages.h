@@ -89,7 +89,7 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(FIT_HAS_POINTS) X(HEAD_SET) X(HEAD_FALLOFF) X(HEAD_OPENING) X(HEAD_FITTED) X(HEAD_OFF_BY)
 
 /* Words in remarks on a demand, and the sentence around one about a whole scenario. */
-#define QLL_SAID_LIST(X) X(OF_SCENARIO) X(PRIVATE) X(PUBLIC)
+#define QLL_SAID_LIST(X) X(WARNING) X(OF_SCENARIO) X(PRIVATE) X(PUBLIC)
 
 /* What only the sheets of a report say; catalogues of their own, report_*.c. */
 #define QLL_REPORT_LIST(X)                                                                        \

@@ -303,6 +303,7 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_HEAD_OPENING] = "opening",
     [QLL_SAYS_HEAD_FITTED] = "fitted",
     [QLL_SAYS_HEAD_OFF_BY] = "off by",
+    [QLL_SAYS_WARNING] = "warning",
     [QLL_SAYS_OF_SCENARIO] = "scenario \"{name}\": {what}",
     [QLL_SAYS_PRIVATE] = "private",
     [QLL_SAYS_PUBLIC] = "public",

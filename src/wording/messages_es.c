@@ -339,6 +339,7 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_HEAD_OPENING] = "apertura",
     [QLL_SAYS_HEAD_FITTED] = "recta",
     [QLL_SAYS_HEAD_OFF_BY] = "diferencia",
+    [QLL_SAYS_WARNING] = "aviso",
     [QLL_SAYS_OF_SCENARIO] = "escenario \"{name}\": {what}",
     [QLL_SAYS_PRIVATE] = "privado",
     [QLL_SAYS_PUBLIC] = "público",

@@ -231,7 +231,7 @@ static void mutate(const reading *how, const qll_document *document, const qll_n
         printf("    %s: %s %s:\n", document->name, path, mutation_words[what]);
         qll_writer lines = qll_writer_new(arena);
         for (size_t i = 0; i < problems.kept_count; i++) {
-            qll_problem_write(&lines, &problems.kept[i]);
+            qll_problem_write(&lines, &problems.kept[i], NULL);
         }
         printf("    status %d\n%s", (int)status, qll_writer_text(&lines).bytes);
     }

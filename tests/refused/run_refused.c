@@ -178,7 +178,7 @@ static qll_text answer_of(asked *question, qll_text verb)
     qll_write(&writer, "\n");
     for (size_t i = 0; i < question->problems.kept_count; i++) {
         codes_met[question->problems.kept[i].code] = true;
-        qll_problem_write(&writer, &question->problems.kept[i]);
+        qll_problem_write(&writer, &question->problems.kept[i], NULL);
     }
     return qll_writer_text(&writer);
 }

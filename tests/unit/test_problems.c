@@ -5,7 +5,7 @@
 static const char *line_of(qll_arena *arena, const qll_problem *problem)
 {
     qll_writer writer = qll_writer_new(arena);
-    qll_problem_write(&writer, problem);
+    qll_problem_write(&writer, problem, NULL);
     return qll_writer_text(&writer).bytes;
 }
 
