@@ -4,7 +4,7 @@
 #include "quell/quell.h"
 
 #include "base/document.h"
-#include "engine/pages.h"
+#include "engine/make_report.h"
 #include "require.h"
 
 #include <stdint.h>
@@ -106,7 +106,7 @@ static void require_within(const qll_canvas *pages)
 static void ask_report(qll_text survey)
 {
     qll_arena *arena = qll_arena_open((size_t)256 * 1024 * 1024);
-    const qll_question question = {
+    qll_question question = {
         .verb = QLL_VERB_REPORT,
         .form = QLL_FORM_HTML,
         .language = survey.size % 2 == 0 ? "en" : "es",
@@ -114,16 +114,20 @@ static void ask_report(qll_text survey)
         .catalogue = {.name = "valves.json", .bytes = valves, .size = sizeof valves - 1},
     };
     qll_answer answer;
-    qll_pages pages;
+    qll_made_report made;
     qll_status status = qll_ask(&question, arena, &answer);
     QLL_REQUIRE(status == QLL_OK || status == QLL_REFUSED || status == QLL_NO_MEMORY);
     if (status == QLL_OK) {
         require_page(&answer);
-        status = qll_ask_pages(&question, arena, &pages, &answer);
+        question.form = QLL_FORM_JSON;
+        status = qll_make_report(&question, QLL_SHEETS_PDF, arena, &made, &answer);
         QLL_REQUIRE(status == QLL_OK || status == QLL_NO_MEMORY);
     }
     if (status == QLL_OK) {
-        require_within(pages.canvas);
+        qll_text json;
+        require_within(made.pages);
+        status = qll_report_tell(&made, "sheets.pdf", 1, arena, &json);
+        QLL_REQUIRE(status == QLL_OK || status == QLL_NO_MEMORY);
     }
     qll_arena_close(arena);
 }

@@ -6,20 +6,26 @@
 #include "report/svg.h"
 #include "xml.h"
 
-/* A text that is not turned, as the box its letters may fill. */
+/* A text that is level or stands upright, as the box its letters may fill. */
 static inline qll_box drawn_box(const qll_item *item)
 {
     double share = item->letters.anchor == QLL_ANCHOR_START ? 0
                    : item->letters.anchor == QLL_ANCHOR_END ? 1
                                                             : 0.5;
     double height = QLL_CAPITALS_EM * item->letters.size_mm;
+    if (item->letters.turned_deg != 0) {
+        return (qll_box){item->points[0].x_mm - height,
+                         item->points[0].y_mm - (1 - share) * item->width_mm, height,
+                         item->width_mm};
+    }
     return (qll_box){item->points[0].x_mm - share * item->width_mm, item->points[0].y_mm - height,
                      item->width_mm, height};
 }
 
-static inline bool drawn_is_level(const qll_item *item)
+static inline bool drawn_is_boxed(const qll_item *item)
 {
-    return item->kind == QLL_ITEM_TEXT && item->letters.turned_deg == 0;
+    return item->kind == QLL_ITEM_TEXT
+           && (item->letters.turned_deg == 0 || item->letters.turned_deg == 90);
 }
 
 /* Nothing leaves the page. */
@@ -34,7 +40,7 @@ static inline size_t drawn_outside(const qll_canvas *canvas)
             outside += at.x_mm < -slack || at.x_mm > canvas->width_mm + slack || at.y_mm < -slack
                        || at.y_mm > canvas->height_mm + slack;
         }
-        if (drawn_is_level(item)) {
+        if (drawn_is_boxed(item)) {
             qll_box box = drawn_box(item);
             outside += box.x_mm < -slack || box.x_mm + box.width_mm > canvas->width_mm + slack;
         }
@@ -48,7 +54,7 @@ static inline size_t drawn_overlaps(const qll_canvas *canvas)
     size_t overlaps = 0;
     for (size_t i = 0; i < canvas->count; i++) {
         for (size_t k = 0; k < i; k++) {
-            if (!drawn_is_level(&canvas->items[i]) || !drawn_is_level(&canvas->items[k])) {
+            if (!drawn_is_boxed(&canvas->items[i]) || !drawn_is_boxed(&canvas->items[k])) {
                 continue;
             }
             qll_box a = drawn_box(&canvas->items[i]);

@@ -5,6 +5,7 @@
 #include <assert.h>
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 /* One line of the rounding rules: as many decimals as `significant` digits need, but not fewer than
  * `least` nor more than `most`. The lines of a kind and system stand in rising order; the first one
@@ -184,6 +185,15 @@ static double value_in(double si, const qll_unit *unit)
     return si * unit->per / unit->factor - unit->shift;
 }
 
+/* A unit as people read it; the table has names that every keyboard can write. */
+static const char *shown(const char *unit)
+{
+    return strcmp(unit, "degF") == 0 ? "\u00B0F" : strcmp(unit, "degC") == 0 ? "\u00B0C" : unit;
+}
+
+/* Where lengths are written in ft or m. */
+#define QLL_LONG_M 100.0
+
 static const char *write_styled(qll_writer *writer, double si, qll_kind kind,
                                 qll_unit_system system, bool keeps_unit)
 {
@@ -197,7 +207,10 @@ static const char *write_styled(qll_writer *writer, double si, qll_kind kind,
     assert(unit != NULL);
     /* What rounding lifts over a limit is written as what lies there: 2 min, not 120 s. */
     double rounded = rounded_by(value_in(si, unit), style);
-    style = style_for((rounded + unit->shift) * unit->factor / unit->per, kind, system, keeps_unit);
+    double rounded_si = (rounded + unit->shift) * unit->factor / unit->per;
+    /* No length is a height or a run of none, not a bore. */
+    bool is_none = kind == QLL_KIND_LENGTH && rounded_si == 0.0;
+    style = style_for(is_none ? QLL_LONG_M : rounded_si, kind, system, keeps_unit);
     unit = qll_units_find(style->unit, kind);
     assert(unit != NULL);
     double value = value_in(si, unit);
@@ -209,7 +222,7 @@ static const char *write_styled(qll_writer *writer, double si, qll_kind kind,
     } else {
         write_value(writer, value, style);
     }
-    return unit->name;
+    return shown(unit->name);
 }
 
 void qll_units_write(qll_writer *writer, double si, qll_kind kind, qll_unit_system system)
@@ -259,5 +272,5 @@ bool qll_units_is_customary(qll_text unit, qll_kind kind, qll_unit_system system
 
 const char *qll_units_name(qll_kind kind, qll_unit_system system)
 {
-    return customary(kind, system)->unit;
+    return shown(customary(kind, system)->unit);
 }

@@ -22,7 +22,7 @@ void qll_cli_complain(qll_arena *arena, const char *sentence, const char *of)
     complain_written(&writer);
 }
 
-static qll_status print(qll_text text, qll_arena *arena)
+qll_status qll_cli_print_text(qll_text text, qll_arena *arena)
 {
     const char *why = "";
     qll_status status = qll_host_print(text, &why);
@@ -35,7 +35,7 @@ static qll_status print(qll_text text, qll_arena *arena)
 qll_status qll_cli_print(qll_writer *writer)
 {
     qll_text text = qll_writer_text(writer);
-    return text.bytes == NULL ? QLL_NO_MEMORY : print(text, writer->arena);
+    return text.bytes == NULL ? QLL_NO_MEMORY : qll_cli_print_text(text, writer->arena);
 }
 
 qll_status qll_cli_read(const char *path, qll_arena *arena, qll_input *input)
@@ -96,9 +96,11 @@ static bool show_progress(double share, void *context)
     return true;
 }
 
-qll_status qll_cli_answer(qll_question *question, const qll_cli_line *line, qll_arena *arena,
-                          qll_pages *pages, qll_answer *answer)
+/* Asks, for a report if @p made is not NULL; shows progress and problems, prints what there is to print. */
+static qll_status answer_question(qll_question *question, const qll_cli_line *line,
+                                  qll_arena *arena, qll_made_report *made)
 {
+    question->form = line->values[QLL_CLI_JSON] != NULL ? QLL_FORM_JSON : QLL_FORM_TEXT;
     question->units = line->values[QLL_CLI_UNITS];
     question->language = line->values[QLL_CLI_LANGUAGE];
     progress_bar bar = {.start_s = qll_host_now_s(), .shown = -1};
@@ -106,23 +108,27 @@ qll_status qll_cli_answer(qll_question *question, const qll_cli_line *line, qll_
         question->progress = show_progress;
         question->progress_context = &bar;
     }
-    qll_status status = pages == NULL ? qll_ask(question, arena, answer)
-                                      : qll_ask_pages(question, arena, pages, answer);
+    qll_answer answer;
+    qll_status status = made == NULL ? qll_ask(question, arena, &answer)
+                                     : qll_make_report(question, made->form, arena, made, &answer);
     if (bar.shown >= 0) {
         qll_host_complain("\r            \r");
     }
-    print_problems(answer, arena);
+    print_problems(&answer, arena);
+    if (answer.bytes != NULL) {
+        qll_status printed = qll_cli_print_text((qll_text){answer.bytes, answer.size}, arena);
+        status = printed != QLL_OK ? printed : status;
+    }
     return status;
 }
 
 qll_status qll_cli_ask(qll_question *question, const qll_cli_line *line, qll_arena *arena)
 {
-    question->form = line->values[QLL_CLI_JSON] != NULL ? QLL_FORM_JSON : QLL_FORM_TEXT;
-    qll_answer answer;
-    qll_status status = qll_cli_answer(question, line, arena, NULL, &answer);
-    if (answer.bytes != NULL) {
-        qll_status printed = print((qll_text){answer.bytes, answer.size}, arena);
-        status = printed != QLL_OK ? printed : status;
-    }
-    return status;
+    return answer_question(question, line, arena, NULL);
+}
+
+qll_status qll_cli_make_report(qll_question *question, const qll_cli_line *line, qll_arena *arena,
+                               qll_made_report *made)
+{
+    return answer_question(question, line, arena, made);
 }

@@ -6,7 +6,7 @@
 
 #include "base/text.h"
 #include "cli/options.h"
-#include "engine/pages.h"
+#include "engine/make_report.h"
 
 /** Prints "quell: " and @p sentence on standard error. */
 void qll_cli_complain(qll_arena *arena, const char *sentence, const char *of);
@@ -21,13 +21,15 @@ QLL_MUST_USE qll_status qll_cli_read(const char *path, qll_arena *arena, qll_inp
 QLL_MUST_USE qll_status qll_cli_open_survey(const qll_cli_line *line, qll_arena *arena,
                                             qll_question *question);
 
-/** Asks @p question with the common options of @p line, for pages if @p pages is not NULL; prints the
- * problems but not the answer. */
-QLL_MUST_USE qll_status qll_cli_answer(qll_question *question, const qll_cli_line *line,
-                                       qll_arena *arena, qll_pages *pages, qll_answer *answer);
+/** Prints @p text on standard output; complains if it cannot. */
+QLL_MUST_USE qll_status qll_cli_print_text(qll_text text, qll_arena *arena);
 
 /** Asks @p question with the common options of @p line, prints the answer and its problems. */
 QLL_MUST_USE qll_status qll_cli_ask(qll_question *question, const qll_cli_line *line,
                                     qll_arena *arena);
+
+/** The same for a report, which is not printed but made: what it was made into is in @p made. */
+QLL_MUST_USE qll_status qll_cli_make_report(qll_question *question, const qll_cli_line *line,
+                                            qll_arena *arena, qll_made_report *made);
 
 #endif

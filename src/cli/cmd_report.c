@@ -14,90 +14,121 @@ static bool ends_in(const char *path, const char *ending)
     return size > least && strcmp(path + size - least, ending) == 0;
 }
 
+/* A report on its way into a file. */
+typedef struct errand {
+    const char *path;
+    bool is_json; /* what was made is told on standard output */
+    qll_arena *arena;
+    qll_made_report made;
+} errand;
+
 /* "cannot write sheets.pdf: No space left on device" */
-static qll_status complain_write(const char *path, const char *why, qll_arena *arena)
+static qll_status complain_write(const errand *run, const char *why)
 {
-    qll_writer says = qll_writer_new(arena);
+    qll_writer says = qll_writer_new(run->arena);
     qll_write(&says, "cannot write ");
-    qll_write_visible(&says, qll_text_of(path));
+    qll_write_visible(&says, qll_text_of(run->path));
     qll_write(&says, ": ");
+    qll_write(&says, why);
     qll_text text = qll_writer_text(&says);
-    qll_cli_complain(arena, text.bytes == NULL ? "cannot write: " : text.bytes, why);
+    if (text.bytes == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    qll_cli_complain(run->arena, text.bytes, "");
+    qll_text json = {0};
+    if (run->is_json) {
+        qll_status status = qll_report_tell_failure(run->path, text.bytes, run->arena, &json);
+        status = status == QLL_OK ? qll_cli_print_text(json, run->arena) : status;
+        return status == QLL_NO_MEMORY ? status : QLL_IO;
+    }
     return QLL_IO;
 }
 
-static qll_status save(const char *path, qll_text bytes, qll_arena *arena)
+/* The bytes of the file; @p why after QLL_IO. */
+static qll_status put_on_paper(const errand *run, qll_text *bytes, const char **why)
 {
-    const char *why = "";
-    qll_status status = qll_host_write(path, bytes, arena, &why);
-    return status == QLL_IO ? complain_write(path, why, arena) : status;
-}
-
-static qll_status save_pdf(const char *path, qll_question *question, const qll_cli_line *line,
-                           qll_arena *arena)
-{
-    qll_pages pages;
-    qll_answer answer;
-    qll_status status = qll_cli_answer(question, line, arena, &pages, &answer);
-    if (status != QLL_OK) {
-        return status;
+    const qll_made_report *made = &run->made;
+    if (made->form != QLL_SHEETS_PDF) {
+        *bytes = made->text;
+        return QLL_OK;
     }
     const qll_paper_about about = {
-        .title = pages.subject,
-        .subject = pages.title,
-        .language = pages.language,
-        .created = qll_host_created(arena),
+        .title = made->subject,
+        .subject = made->title,
+        .language = made->language,
+        .created = qll_host_created(run->arena),
     };
     qll_paper paper;
-    status = qll_pdf_write(pages.canvas, &about, NULL, arena, &paper);
+    qll_status status = qll_pdf_write(made->pages, &about, NULL, run->arena, &paper);
+    *bytes = paper.bytes;
+    *why = paper.why;
+    return status;
+}
+
+static qll_status save(const errand *run)
+{
+    qll_text bytes = {0};
+    const char *why = "";
+    qll_status status = put_on_paper(run, &bytes, &why);
+    if (status == QLL_OK) {
+        status = qll_host_write(run->path, bytes, run->arena, &why);
+    }
     if (status == QLL_IO) {
-        return complain_write(path, paper.why, arena);
+        return complain_write(run, why);
     }
-    return status == QLL_OK ? save(path, paper.bytes, arena) : status;
+    if (status != QLL_OK || !run->is_json) {
+        return status;
+    }
+    qll_text json = {0};
+    status = qll_report_tell(&run->made, run->path, bytes.size, run->arena, &json);
+    return status == QLL_OK ? qll_cli_print_text(json, run->arena) : status;
 }
 
-static qll_status save_text(const char *path, qll_question *question, const qll_cli_line *line,
-                            qll_arena *arena)
+/* What FILE is by its ending; QLL_SHEETS_COUNT for an ending nobody knows. */
+static qll_sheets_form form_of(const char *path)
 {
-    qll_answer answer;
-    qll_status status = qll_cli_answer(question, line, arena, NULL, &answer);
-    return status == QLL_OK ? save(path, (qll_text){answer.bytes, answer.size}, arena) : status;
-}
-
-/* What FILE is by its ending; text stands for an ending nobody knows. */
-static qll_form form_of(const char *path)
-{
-    if (path != NULL && ends_in(path, ".html")) {
-        return QLL_FORM_HTML;
+    static const char *const endings[QLL_SHEETS_COUNT] = {
+        [QLL_SHEETS_PDF] = ".pdf", [QLL_SHEETS_HTML] = ".html", [QLL_SHEETS_SVG] = ".svg"};
+    int form = 0;
+    while (form < QLL_SHEETS_COUNT && (path == NULL || !ends_in(path, endings[form]))) {
+        form += 1;
     }
-    return path != NULL && ends_in(path, ".svg") ? QLL_FORM_SVG : QLL_FORM_TEXT;
+    return (qll_sheets_form)form;
 }
 
 qll_status qll_cli_report(const qll_cli_command *command, const qll_cli_line *line,
                           qll_arena *arena)
 {
-    const char *path = line->values[QLL_CLI_OUTPUT];
-    bool is_pdf = path != NULL && ends_in(path, ".pdf");
-    qll_question question = {
-        .verb = command->verb,
-        .form = form_of(path),
-        .sections = line->values[QLL_CLI_SECTIONS],
-        .plot = line->values[QLL_CLI_PLOT],
-        .seed = line->values[QLL_CLI_SEED],
+    errand run = {
+        .path = line->values[QLL_CLI_OUTPUT],
+        .is_json = line->values[QLL_CLI_JSON] != NULL,
+        .arena = arena,
     };
-    if (!is_pdf && question.form == QLL_FORM_TEXT) {
+    run.made.form = form_of(run.path);
+    if (run.made.form == QLL_SHEETS_COUNT) {
         qll_cli_complain(arena,
                          "say where the report goes: -o FILE.pdf, -o FILE.html or -o FILE.svg", "");
         return QLL_WRONG_USE;
     }
-    if (question.plot != NULL && question.form != QLL_FORM_SVG) {
+    bool is_svg = run.made.form == QLL_SHEETS_SVG;
+    if (line->values[QLL_CLI_PLOT] != NULL && !is_svg) {
         qll_cli_complain(arena, "--plot wants -o FILE.svg: PDF and HTML have every figure", "");
         return QLL_WRONG_USE;
     }
-    qll_status status = qll_cli_open_survey(line, arena, &question);
-    if (status != QLL_OK) {
-        return status;
+    if (line->values[QLL_CLI_SECTIONS] != NULL && is_svg) {
+        qll_cli_complain(arena,
+                         "--sections wants -o FILE.pdf or -o FILE.html: an SVG is one figure", "");
+        return QLL_WRONG_USE;
     }
-    return is_pdf ? save_pdf(path, &question, line, arena)
-                  : save_text(path, &question, line, arena);
+    qll_question question = {
+        .verb = command->verb,
+        .sections = line->values[QLL_CLI_SECTIONS],
+        .plot = line->values[QLL_CLI_PLOT],
+        .seed = line->values[QLL_CLI_SEED],
+    };
+    qll_status status = qll_cli_open_survey(line, arena, &question);
+    if (status == QLL_OK) {
+        status = qll_cli_make_report(&question, line, arena, &run.made);
+    }
+    return status == QLL_OK ? save(&run) : status;
 }

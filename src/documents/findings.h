@@ -58,6 +58,23 @@ typedef struct qll_check_findings {
     size_t cause_count;
 } qll_check_findings;
 
+/** The file that a report went into. */
+typedef struct qll_report_file {
+    const char *path;
+    const char *format; /* "pdf", "html", "svg" */
+    size_t size;
+    size_t page_count; /* 0 = it has no pages */
+} qll_report_file;
+
+/** What was made of a design for people. */
+typedef struct qll_report_facts {
+    const char *paper;           /* "Letter", "A4"; NULL for a figure alone */
+    const char *plot;            /* of a figure alone: "map-2"; else NULL */
+    const char *const *sections; /* words, in their order */
+    size_t section_count;
+    const qll_report_file *file; /* NULL = none was written */
+} qll_report_facts;
+
 /** A valve fitted to its published capacity points. */
 typedef struct qll_fit_findings {
     const qll_capacity_sheet *sheet;
@@ -71,10 +88,12 @@ typedef struct qll_fit_findings {
     const qll_problems *problems;
 } qll_fit_findings;
 
-/* The machine documents of contract.md (write_demand.c, write_design.c, write_check.c,
- * write_calc.c, write_common.c). Every member is listed in docs/formats/answers.md. */
+/* The machine documents of contract.md (write_demand.c, write_design.c, write_report.c,
+ * write_check.c, write_calc.c, write_common.c). Every member is listed in docs/formats/answers.md. */
 void qll_demand_write(qll_json *json, const qll_demand_findings *findings);
 void qll_design_write(qll_json *json, const qll_design_findings *findings);
+void qll_report_write(qll_json *json, const qll_design_findings *findings,
+                      const qll_report_facts *facts);
 void qll_check_write(qll_json *json, const qll_check_findings *findings);
 void qll_fit_write(qll_json *json, const qll_fit_findings *findings);
 /** One calculation; @p problems are the warnings that came with it. */

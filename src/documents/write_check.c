@@ -88,7 +88,7 @@ void qll_check_write(qll_json *json, const qll_check_findings *findings)
     qll_writer name = qll_writer_new(json->writer->arena);
     qll_wording_station(&name, &wording, findings->station);
     qll_json_put_written(json, "name", &name);
-    qll_json_put_stages(json, &survey->site, findings->station, findings->assessment);
+    qll_json_put_stages(json, &wording, findings->station, findings->assessment);
     qll_json_key(json, "points");
     qll_json_open_list(json);
     for (size_t i = 0; i < findings->point_count; i++) {

@@ -26,6 +26,12 @@ const char *qll_method_word(qll_peak_method method);
 /** What the station is judged over: every scenario with its design peak and the basis of it. */
 void qll_json_put_scenario_head(qll_json *json, const qll_demand *demand);
 
+/** The member "scenarios" of demand/1: all that is known of each. */
+void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings);
+
+/** The members of a design behind its scenarios: stations, which one and why, what it does. */
+void qll_json_put_design(qll_json *json, const qll_design_findings *findings);
+
 /** The member "verdicts". */
 void qll_json_put_verdicts(qll_json *json, const qll_wording *wording, const qll_station *station,
                            const qll_assessment *assessment);
@@ -45,7 +51,7 @@ void qll_json_open_point(qll_json *json, const qll_site *site, const qll_station
                          const qll_operating_point *point);
 
 /** The member "stages": what the station is made of. */
-void qll_json_put_stages(qll_json *json, const qll_site *site, const qll_station *station,
+void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_station *station,
                          const qll_assessment *assessment);
 
 /** The members "ladder" and "maps". */

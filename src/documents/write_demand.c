@@ -82,10 +82,8 @@ static void put_duration(qll_json *json, const qll_duration *duration)
     qll_json_close_list(json);
 }
 
-void qll_demand_write(qll_json *json, const qll_demand_findings *findings)
+void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings)
 {
-    qll_json_open_object(json);
-    qll_json_put_common(json, "demand", findings);
     const qll_wording wording = {.units = findings->survey->units};
     qll_json_key(json, "scenarios");
     qll_json_open_list(json);
@@ -107,6 +105,14 @@ void qll_demand_write(qll_json *json, const qll_demand_findings *findings)
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
+}
+
+void qll_demand_write(qll_json *json, const qll_demand_findings *findings)
+{
+    const qll_wording wording = {.units = findings->survey->units};
+    qll_json_open_object(json);
+    qll_json_put_common(json, "demand", findings);
+    qll_json_put_scenarios(json, findings);
     qll_json_put_comparison(json, &wording, findings);
     qll_json_close_object(json);
 }

@@ -1,19 +1,8 @@
 #include "documents/write_common.h"
+#include "station/score.h"
 
 #include <math.h>
 #include <stdint.h>
-
-/* Price of all valves by the catalogue; NaN if one has none. */
-static double valve_price(const qll_station *station)
-{
-    double sum = 0.0;
-    for (size_t s = 0; s < station->stage_count; s++) {
-        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
-            sum += station->stages[s].branches[b].valve->price;
-        }
-    }
-    return sum;
-}
 
 static void put_objectives(qll_json *json, const qll_assessment *assessment)
 {
@@ -46,7 +35,7 @@ static void put_candidate(qll_json *json, const qll_wording *wording,
     qll_writer name = qll_writer_new(json->writer->arena);
     qll_wording_station(&name, wording, station);
     qll_json_put_written(json, "name", &name);
-    qll_json_put_stages(json, wording->site, station, assessment);
+    qll_json_put_stages(json, wording, station, assessment);
     qll_json_put_verdicts(json, wording, station, assessment);
     if (sensitivity != NULL) {
         qll_json_put_sensitivity(json, assessment, sensitivity);
@@ -54,7 +43,7 @@ static void put_candidate(qll_json *json, const qll_wording *wording,
     qll_json_put_time_shares(json, &assessment->shares);
     put_point(json, "worst", wording->site, station, &assessment->worst);
     put_point(json, "typical", wording->site, station, &assessment->typical);
-    qll_json_put_figure(json, "price", valve_price(station));
+    qll_json_put_figure(json, "price", qll_station_list_price(station));
     qll_json_key(json, "valve_count");
     qll_json_whole(json, (long long)candidate->part_count);
     put_objectives(json, assessment);
@@ -138,26 +127,16 @@ static void put_points(qll_json *json, const qll_design_findings *findings)
     qll_json_close_list(json);
 }
 
-void qll_design_write(qll_json *json, const qll_design_findings *findings)
+void qll_json_put_design(qll_json *json, const qll_design_findings *findings)
 {
     const qll_survey *survey = findings->demand.survey;
     const qll_design *design = findings->design;
-    qll_wording wording = {
+    const qll_wording wording = {
         .units = survey->units,
         .site = &survey->site,
         .duty = findings->duty,
     };
-    qll_json_open_object(json);
-    qll_json_put_common(json, "design", &findings->demand);
     put_catalogue(json, findings->catalogue);
-    qll_json_key(json, "scenarios");
-    qll_json_open_list(json);
-    for (size_t i = 0; i < survey->scenario_count; i++) {
-        qll_json_open_object(json);
-        qll_json_put_scenario_head(json, &findings->demand.demands[i]);
-        qll_json_close_object(json);
-    }
-    qll_json_close_list(json);
     qll_json_key(json, "stations");
     qll_json_open_list(json);
     for (size_t i = 0; i < design->count; i++) {
@@ -168,5 +147,20 @@ void qll_design_write(qll_json *json, const qll_design_findings *findings)
     put_points(json, findings);
     qll_json_put_way(json, &wording, &findings->way);
     put_counts(json, &design->counts);
+}
+
+void qll_design_write(qll_json *json, const qll_design_findings *findings)
+{
+    qll_json_open_object(json);
+    qll_json_put_common(json, "design", &findings->demand);
+    qll_json_key(json, "scenarios");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < findings->demand.survey->scenario_count; i++) {
+        qll_json_open_object(json);
+        qll_json_put_scenario_head(json, &findings->demand.demands[i]);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+    qll_json_put_design(json, findings);
     qll_json_close_object(json);
 }

@@ -1,5 +1,6 @@
 /* A station and its operating points as members of an answer. */
 #include "documents/write_common.h"
+#include "station/setting.h"
 
 #include <math.h>
 
@@ -146,12 +147,24 @@ static void put_strainer(qll_json *json, const qll_branch *branch, const qll_str
     qll_json_close_object(json);
 }
 
-static void put_branch(qll_json *json, const qll_branch *branch, const qll_strainer *strainer)
+static void put_setting(qll_json *json, const qll_setting *setting)
+{
+    qll_json_key(json, "setting");
+    qll_json_open_object(json);
+    qll_json_put_figure(json, "flow_m3s", setting->flow_m3s);
+    qll_json_put_figure(json, "reading_pa_gauge", setting->reading_pa_gauge);
+    qll_json_put_figure(json, "lockup_pa_gauge", setting->lockup_pa_gauge);
+    qll_json_close_object(json);
+}
+
+static void put_branch(qll_json *json, const qll_branch *branch, const qll_setting *setting,
+                       const qll_strainer *strainer)
 {
     qll_json_open_object(json);
     qll_json_put_text(json, "valve", branch->valve->id);
     qll_json_put_number(json, "nominal_mm", branch->valve->nominal_m * 1000.0);
     qll_json_put_number(json, "set_pressure_pa_gauge", branch->set_pa_gauge);
+    put_setting(json, setting);
     put_strainer(json, branch, strainer);
     qll_json_put_text(json, "acting", qll_acting_words[branch->valve->acting]);
     qll_json_put_figure(json, "pipe_bore_mm", branch->pipe_bore_m * 1000.0);
@@ -194,7 +207,7 @@ static void put_expansion(qll_json *json, const qll_closed_system *closed)
     qll_json_close_object(json);
 }
 
-void qll_json_put_stages(qll_json *json, const qll_site *site, const qll_station *station,
+void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_station *station,
                          const qll_assessment *assessment)
 {
     qll_json_key(json, "stages");
@@ -206,11 +219,13 @@ void qll_json_put_stages(qll_json *json, const qll_site *site, const qll_station
         qll_json_key(json, "branches");
         qll_json_open_list(json);
         for (size_t b = 0; b < stage->branch_count; b++) {
-            put_branch(json, &stage->branches[b], &assessment->strainers[s][b]);
+            const qll_setting setting =
+                qll_setting_of(station, wording->site, wording->duty->peak_m3s, s, b);
+            put_branch(json, &stage->branches[b], &setting, &assessment->strainers[s][b]);
         }
         qll_json_close_list(json);
         if (stage->branch_count > 1 && assessment->handovers != NULL) {
-            put_handover(json, site, &assessment->handovers[s]);
+            put_handover(json, wording->site, &assessment->handovers[s]);
         }
         qll_json_close_object(json);
     }

@@ -3,7 +3,7 @@
 #include "base/quote.h"
 #include "base/words.h"
 #include "engine/engine.h"
-#include "engine/pages.h"
+#include "engine/make_report.h"
 #include "report/pictures.h"
 #include "report/report.h"
 
@@ -132,20 +132,17 @@ static void read_plot(qll_asked *asked, const char *plot)
     asked->plot_number = number < 1 ? SIZE_MAX : (size_t)number - 1;
 }
 
-/* A report has a form of its own, which no other answer has. */
+/* A report has forms of its own, which no other answer has; which one, where a room makes the file, is
+ * said apart from the question. */
 static void check_form(qll_asked *asked)
 {
     const qll_question *question = asked->question;
+    bool is_sheets = question->form == QLL_FORM_HTML || question->form == QLL_FORM_SVG;
     bool is_report = question->verb == QLL_VERB_REPORT;
-    if (asked->pages != NULL) {
-        if (!is_report) {
-            qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "", "only a report has pages", "");
-        }
-        return;
-    }
-    if (is_report != (question->form == QLL_FORM_HTML || question->form == QLL_FORM_SVG)) {
+    if (asked->made != NULL ? is_sheets || !is_report
+                            : (is_report ? question->form == QLL_FORM_TEXT : is_sheets)) {
         qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "",
-                         "a report is HTML, SVG or pages, other answers are text or JSON", "");
+                         "a report is HTML, SVG or JSON, other answers are text or JSON", "");
     }
 }
 
@@ -232,7 +229,7 @@ static qll_status ask(qll_asked *asked, qll_answer *answer)
     return hand_over(asked, asks[asked->question->verb](asked), answer);
 }
 
-static qll_status ask_whole(const qll_question *question, qll_arena *arena, qll_pages *pages,
+static qll_status ask_whole(const qll_question *question, qll_arena *arena, qll_made_report *made,
                             qll_answer *answer)
 {
     *answer = (qll_answer){0};
@@ -241,7 +238,7 @@ static qll_status ask_whole(const qll_question *question, qll_arena *arena, qll_
         .arena = arena,
         .problems = qll_problems_none(arena),
         .assumed = qll_assumed_none(arena),
-        .pages = pages,
+        .made = made,
         .writer = qll_writer_new(arena),
     };
     size_t refused = qll_arena_refused(arena);
@@ -259,12 +256,14 @@ qll_status qll_ask(const qll_question *question, qll_arena *arena, qll_answer *a
     return ask_whole(question, arena, NULL, answer);
 }
 
-qll_status qll_ask_pages(const qll_question *question, qll_arena *arena, qll_pages *pages,
-                         qll_answer *answer)
+qll_status qll_make_report(const qll_question *question, qll_sheets_form form, qll_arena *arena,
+                           qll_made_report *made, qll_answer *answer)
 {
-    *pages = (qll_pages){0};
-    qll_status status = ask_whole(question, arena, pages, answer);
-    answer->bytes = NULL;
-    answer->size = 0;
+    *made = (qll_made_report){.form = form};
+    qll_status status = ask_whole(question, arena, made, answer);
+    if (status == QLL_OK) {
+        answer->bytes = NULL;
+        answer->size = 0;
+    }
     return status;
 }

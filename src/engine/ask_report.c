@@ -1,28 +1,29 @@
 #include "engine/engine.h"
-#include "engine/pages.h"
+#include "engine/make_report.h"
 #include "report/html.h"
 #include "report/layout.h"
 #include "report/pictures.h"
 #include "report/report.h"
 #include "report/svg.h"
 
-static qll_status lay_out(qll_asked *asked, const qll_sheet *sheet)
-{
-    qll_canvas *canvas = qll_arena_take(asked->arena, 1, sizeof *canvas);
-    if (canvas == NULL) {
-        return QLL_NO_MEMORY;
-    }
-    *asked->pages = (qll_pages){
-        .canvas = canvas,
-        .title = sheet->title,
-        .subject = sheet->subject,
-        .language = qll_language_words[sheet->language],
-    };
-    return qll_layout_pages(sheet, asked->arena, canvas);
-}
+const char *const qll_sheets_words[QLL_SHEETS_COUNT] = {
+#define QLL_SHEETS_WORD(name, word) [QLL_SHEETS_##name] = (word),
+    QLL_SHEETS_LIST(QLL_SHEETS_WORD)
+#undef QLL_SHEETS_WORD
+};
 
-static qll_status write_svg(qll_asked *asked, const qll_design_findings *findings)
+/* What a report was made from. */
+typedef struct qll_report_told {
+    qll_designed designed;
+    qll_problems problems; /* the question's, which ends before this is told */
+    qll_assumed assumed;
+    qll_sheet sheet;  /* its sections; none of a figure alone */
+    const char *plot; /* of a figure alone; else NULL */
+} qll_report_told;
+
+static qll_status draw_plot(qll_asked *asked, qll_report_told *told)
 {
+    const qll_design_findings *findings = &told->designed.findings;
     const qll_picture picture = {(qll_picture_kind)asked->plot, asked->plot_number};
     if (picture.number >= qll_picture_count(findings, picture.kind)) {
         qll_asked_refuse(asked, QLL_CODE_OUT_OF_RANGE, "--plot",
@@ -36,26 +37,124 @@ static qll_status write_svg(qll_asked *asked, const qll_design_findings *finding
         const qll_svg_about about = {
             .id = figure.id, .title = figure.title, .description = figure.description};
         qll_svg_write(&asked->writer, figure.canvas, 0, &about);
-        status = qll_asked_finish(asked);
+        told->plot = figure.id;
     }
     return status;
 }
 
+static void write_told(qll_writer *writer, const qll_report_told *told, const qll_report_file *file)
+{
+    const qll_survey *survey = told->designed.findings.demand.survey;
+    const char *sections[QLL_SECTION_COUNT];
+    for (size_t i = 0; i < told->sheet.section_count; i++) {
+        sections[i] = qll_section_words[told->sheet.sections[i].kind];
+    }
+    const char *paper = survey->units == QLL_UNITS_SI ? "A4" : "Letter";
+    const qll_report_facts facts = {
+        .paper = told->plot == NULL ? paper : NULL,
+        .plot = told->plot,
+        .sections = sections,
+        .section_count = told->sheet.section_count,
+        .file = file,
+    };
+    qll_json json = qll_json_new(writer);
+    qll_report_write(&json, &told->designed.findings, &facts);
+    qll_write(writer, "\n");
+}
+
+/* The pages, or the text that the answer holds by now, and what can be told of it. */
+static qll_status hand_over(qll_asked *asked, qll_report_told *told)
+{
+    qll_made_report *made = asked->made;
+    qll_demand_findings *demand = &told->designed.findings.demand;
+    told->problems = asked->problems;
+    told->assumed = asked->assumed;
+    demand->problems = &told->problems;
+    demand->assumed = &told->assumed;
+    made->title = told->sheet.title;
+    made->subject = told->sheet.subject;
+    made->language = qll_language_words[demand->language];
+    made->told = told;
+    if (made->form != QLL_SHEETS_PDF) {
+        made->text = qll_writer_text(&asked->writer);
+        return made->text.bytes == NULL ? QLL_NO_MEMORY : QLL_OK;
+    }
+    qll_canvas *canvas = qll_arena_take(asked->arena, 1, sizeof *canvas);
+    if (canvas == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    made->pages = canvas;
+    return qll_layout_pages(&told->sheet, asked->arena, canvas);
+}
+
+/* What is asked for: of a room that writes the file, or by the form of the question. */
+static qll_form form_of(const qll_asked *asked)
+{
+    static const qll_form forms[QLL_SHEETS_COUNT] = {
+        [QLL_SHEETS_PDF] = QLL_FORM_TEXT, /* pages: nothing is written here */
+        [QLL_SHEETS_HTML] = QLL_FORM_HTML,
+        [QLL_SHEETS_SVG] = QLL_FORM_SVG,
+    };
+    return asked->made == NULL ? asked->question->form : forms[asked->made->form];
+}
+
 qll_status qll_ask_report(qll_asked *asked)
 {
-    qll_designed designed;
-    qll_status status = qll_find_design(asked, &designed);
-    if (status == QLL_OK && asked->pages == NULL && asked->question->form == QLL_FORM_SVG) {
-        return write_svg(asked, &designed.findings);
+    qll_report_told *told = qll_arena_take(asked->arena, 1, sizeof *told);
+    if (told == NULL) {
+        return QLL_NO_MEMORY;
     }
-    qll_sheet sheet;
-    if (status == QLL_OK) {
-        status = qll_report_make(&designed.findings, asked->sections, asked->arena, &sheet);
-    }
-    if (status == QLL_OK && asked->pages != NULL) {
-        status = lay_out(asked, &sheet);
+    qll_form form = form_of(asked);
+    told->plot = NULL;
+    told->sheet = (qll_sheet){.title = "", .subject = ""};
+    qll_status status = qll_find_design(asked, &told->designed);
+    if (status == QLL_OK && form == QLL_FORM_SVG) {
+        status = draw_plot(asked, told);
     } else if (status == QLL_OK) {
-        qll_html_write(&asked->writer, &sheet);
+        status =
+            qll_report_make(&told->designed.findings, asked->sections, asked->arena, &told->sheet);
+    }
+    if (status == QLL_OK && form == QLL_FORM_HTML) {
+        qll_html_write(&asked->writer, &told->sheet);
+    } else if (status == QLL_OK && form == QLL_FORM_JSON) {
+        write_told(&asked->writer, told, NULL);
+    }
+    if (status == QLL_OK && asked->made != NULL) {
+        status = hand_over(asked, told);
     }
     return status == QLL_OK ? qll_asked_finish(asked) : status;
+}
+
+qll_status qll_report_tell(const qll_made_report *made, const char *path, size_t size,
+                           qll_arena *arena, qll_text *json)
+{
+    const qll_report_file file = {
+        .path = path,
+        .format = qll_sheets_words[made->form],
+        .size = size,
+        .page_count = made->pages == NULL ? 0 : made->pages->page_count,
+    };
+    qll_writer writer = qll_writer_new(arena);
+    write_told(&writer, made->told, &file);
+    *json = qll_writer_text(&writer);
+    return json->bytes == NULL ? QLL_NO_MEMORY : QLL_OK;
+}
+
+qll_status qll_report_tell_failure(const char *path, const char *says, qll_arena *arena,
+                                   qll_text *json)
+{
+    qll_problems problems = qll_problems_none(arena);
+    qll_problems_add(&problems, (qll_problem){
+                                    .code = QLL_CODE_NO_FILE,
+                                    .level = QLL_REFUSAL,
+                                    .place = {.source = path, .path = ""},
+                                    .text = says,
+                                    .hint = "",
+                                });
+    qll_writer writer = qll_writer_new(arena);
+    qll_json document = qll_json_new(&writer);
+    qll_refusal_write(&document, qll_verb_words[QLL_VERB_REPORT], &problems);
+    qll_write(&writer, "\n");
+    *json = qll_writer_text(&writer);
+    return json->bytes == NULL || problems.no_memory ? QLL_NO_MEMORY : QLL_OK;
 }

@@ -16,10 +16,10 @@ typedef struct qll_asked {
     uint64_t seed; /* of random draws */
     qll_problems problems;
     qll_assumed assumed;
-    unsigned sections;        /* report: bits of report/report.h */
-    size_t plot, plot_number; /* report as SVG: of report/pictures.h, from 0 */
-    struct qll_pages *pages;  /* report: pages are wanted and go here; else NULL */
-    qll_writer writer;        /* the answer grows here */
+    unsigned sections;            /* report: bits of report/report.h */
+    size_t plot, plot_number;     /* report as SVG: of report/pictures.h, from 0 */
+    struct qll_made_report *made; /* report: a room makes the file of it; else NULL */
+    qll_writer writer;            /* the answer grows here */
 } qll_asked;
 
 /* One function per verb; each writes its answer in the form asked for. */

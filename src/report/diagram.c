@@ -13,8 +13,10 @@
 #define QLL_ROW_MM    21.0 /* least height of a row with its words */
 #define QLL_BYPASS_MM 11.0
 
-#define QLL_WORDS_MM  (8 * QLL_POINT_MM)
-#define QLL_LEGEND_MM 10.0
+#define QLL_WORDS_MM         (8 * QLL_POINT_MM)
+#define QLL_LEGEND_MM        10.0
+#define QLL_LEGEND_SYMBOL_MM 7.2 /* of a symbol and what parts it from its words */
+#define QLL_LEGEND_GAP_MM    4.0
 
 /* Longer branches and higher rows only spread the drawing out. */
 #define QLL_BRANCH_MOST_MM 62.0
@@ -268,6 +270,13 @@ static bool has_acting(const qll_station *station, qll_acting acting)
     return false;
 }
 
+/* A hair more than the text, so that it stands in one line where there is room. */
+static double legend_text_mm(const drawing *made, qll_message says, const qll_letters *letters)
+{
+    qll_text text = qll_text_of(qll_say(made->figure->language, says));
+    return qll_text_width_mm(text, letters->size_mm, letters->weight) + 0.01;
+}
+
 /* What the symbols mean, in one line at the bottom. */
 static void draw_legend(const drawing *made)
 {
@@ -285,27 +294,38 @@ static void draw_legend(const drawing *made)
     };
 
     const qll_box *area = &made->figure->area;
-    size_t count = sizeof rows / sizeof rows[0];
-    size_t shown = 0;
+    const size_t count = sizeof rows / sizeof rows[0];
+    const qll_letters letters = {.size_mm = 7 * QLL_POINT_MM};
+    double most_mm = area->width_mm;
+    double room_mm = area->width_mm;
     for (size_t i = 0; i < count; i++) {
-        shown += rows[i].is_there ? 1 : 0;
+        room_mm -= rows[i].is_there ? QLL_LEGEND_SYMBOL_MM + QLL_LEGEND_GAP_MM : 0;
     }
-    double each = area->width_mm / (double)shown;
-    double y = area->y_mm + area->height_mm - 3;
+    /* Only the longest words break, so far that all have room. */
+    for (double taken_mm = INFINITY; taken_mm > room_mm && most_mm > 5;) {
+        taken_mm = 0;
+        most_mm *= 0.97;
+        for (size_t i = 0; i < count; i++) {
+            double own_mm = legend_text_mm(made, rows[i].says, &letters);
+            taken_mm += rows[i].is_there ? fmin(own_mm, most_mm) : 0;
+        }
+    }
     const qll_sketch sketch = {made->figure->canvas, 0.75};
+    double y = area->y_mm + area->height_mm - 3.4;
     double x = area->x_mm;
     for (size_t i = 0; i < count; i++) {
         if (!rows[i].is_there) {
             continue;
         }
+        qll_text text = qll_text_of(qll_say(made->figure->language, rows[i].says));
+        double width = fmin(legend_text_mm(made, rows[i].says, &letters), most_mm);
+        bool is_line = qll_text_line_count(text, width, letters.size_mm, letters.weight) < 2;
+        double line = QLL_LINE_EM * letters.size_mm;
         rows[i].draw(&sketch, (qll_xy){x + 3, y});
-        qll_box box = {x + 7.2, y - 2.6, each - 7.8, 6};
-        qll_letters letters = words;
-        letters.size_mm = 7 * QLL_POINT_MM;
-        (void)qll_canvas_text_box(made->figure->canvas, box,
-                                  qll_text_of(qll_say(made->figure->language, rows[i].says)),
-                                  &letters);
-        x += each;
+        qll_box box = {x + QLL_LEGEND_SYMBOL_MM, y - (is_line ? 0.5 : 1.0) * line, width,
+                       2 * line + 0.01};
+        (void)qll_canvas_text_box(made->figure->canvas, box, text, &letters);
+        x += QLL_LEGEND_SYMBOL_MM + width + QLL_LEGEND_GAP_MM;
     }
 }
 

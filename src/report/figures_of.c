@@ -5,15 +5,6 @@
 #include <math.h>
 #include <stdint.h>
 
-void qll_valve_name_write(qll_writer *writer, const qll_station *station, size_t stage,
-                          size_t branch)
-{
-    if (station->stage_count > 1) {
-        qll_write_format(writer, "%zu", stage + 1);
-    }
-    qll_write_byte(writer, (char)('A' + (int)(branch < 26 ? branch : 25)), 1);
-}
-
 static const char *written(const qll_figure *figure, qll_writer *writer)
 {
     figure->canvas->no_memory = figure->canvas->no_memory || writer->no_memory;

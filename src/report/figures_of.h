@@ -13,10 +13,6 @@ typedef struct qll_pictured {
     const qll_station *station;
 } qll_pictured;
 
-/** What a valve is called in figures and sheets: "A", or "2A" where there are stages. */
-void qll_valve_name_write(qll_writer *writer, const qll_station *station, size_t stage,
-                          size_t branch);
-
 /** Flow duration of one scenario; where its valves work and lie in the velocity band, at the middle
  * supply, if @p pictured is not NULL. */
 void qll_figure_duration_of(const qll_figure *figure, const qll_demand *demand,

@@ -1,5 +1,6 @@
 #include "report/html.h"
 
+#include "report/markup.h"
 #include "report/svg.h"
 
 #include <string.h>
@@ -23,7 +24,7 @@ static const char style_screen[] =
 static const char style_print[] =
     "body{max-width:none;padding:0;font-size:9.5pt}.wide{overflow:visible}h2,h3{break-after:avoid}"
     "tr,figure,.caution{break-inside:avoid}thead{display:table-header-group}"
-    "#station,#commissioning,#service{break-before:page}p,li{orphans:2;widows:2}}\n";
+    "#commissioning,#service{break-before:page}p,li{orphans:2;widows:2}}\n";
 
 qll_ink qll_tone_ink(qll_tone tone)
 {
@@ -36,18 +37,6 @@ qll_ink qll_tone_ink(qll_tone tone)
     return inks[tone];
 }
 
-static void write_colour(qll_writer *writer, qll_colour colour)
-{
-    static const char digits[] = "0123456789abcdef";
-    const double parts[] = {colour.red, colour.green, colour.blue};
-    qll_write(writer, "#");
-    for (size_t i = 0; i < 3; i++) {
-        int value = (int)(parts[i] * 255.0 + 0.5);
-        qll_write_byte(writer, digits[value / 16], 1);
-        qll_write_byte(writer, digits[value % 16], 1);
-    }
-}
-
 static const char *const tone_classes[QLL_TONE_COUNT] = {"", "good", "warn", "fail"};
 
 static void write_style(qll_writer *writer, qll_unit_system units)
@@ -57,9 +46,9 @@ static void write_style(qll_writer *writer, qll_unit_system units)
     for (int tone = QLL_TONE_GOOD; tone < QLL_TONE_COUNT; tone++) {
         qll_ink ink = qll_tone_ink((qll_tone)tone);
         qll_write_format(writer, ".%s{font-weight:bold;color:", tone_classes[tone]);
-        write_colour(writer, ink.ink);
+        qll_markup_write_colour(writer, ink.ink);
         qll_write(writer, ";background:");
-        write_colour(writer, ink.paper);
+        qll_markup_write_colour(writer, ink.paper);
         qll_write(writer, "}\n");
     }
     qll_write(writer, units == QLL_UNITS_SI ? "@page{size:A4;margin:16mm 18mm}\n"
@@ -69,7 +58,7 @@ static void write_style(qll_writer *writer, qll_unit_system units)
     qll_write(writer, "</style>\n");
 }
 
-/* Text from anywhere: cleaned, and nothing in it means anything to HTML. */
+/* Text from anywhere; a number stays with its unit. */
 static void write_shown(qll_writer *writer, const char *closed)
 {
     qll_text text = qll_text_clean(qll_text_of(closed), writer->arena);
@@ -77,16 +66,17 @@ static void write_shown(qll_writer *writer, const char *closed)
         writer->no_memory = true;
         return;
     }
+    size_t start = 0;
     for (size_t i = 0; i < text.size; i++) {
-        switch (text.bytes[i]) {
-        case '&': qll_write(writer, "&amp;"); break;
-        case '<': qll_write(writer, "&lt;"); break;
-        case '>': qll_write(writer, "&gt;"); break;
-        case '"': qll_write(writer, "&quot;"); break;
-        case '\'': qll_write(writer, "&#39;"); break;
-        default: qll_write_text(writer, (qll_text){text.bytes + i, 1}); break;
+        const qll_text behind = {text.bytes + i + 1, text.size - i - 1};
+        if (text.bytes[i] == ' '
+            && qll_text_is_number_and_unit((qll_text){text.bytes, i}, behind)) {
+            qll_markup_write_clean(writer, (qll_text){text.bytes + start, i - start});
+            qll_write(writer, "&nbsp;");
+            start = i + 1;
         }
     }
+    qll_markup_write_clean(writer, (qll_text){text.bytes + start, text.size - start});
 }
 
 static void write_element(qll_writer *writer, const char *open, const char *text, const char *close)
@@ -126,7 +116,7 @@ static void write_heads(qll_writer *writer, const qll_table_block *table)
 static void write_cell(qll_writer *writer, const qll_table_block *table, const qll_cell *cell,
                        size_t column)
 {
-    if (column == 0 && table->has_row_heads) {
+    if (column == 0 && table->has_row_heads && cell->text[0] != '\0') {
         write_element(writer, "<th scope=\"row\">", cell->text, "</th>");
         return;
     }

@@ -12,13 +12,14 @@
 #define QLL_MARGIN_MM        18.0
 #define QLL_FOOT_MM          20.0
 
-#define QLL_TITLE_MM   (20.0 * QLL_POINT_MM)
-#define QLL_SUBJECT_MM (13.0 * QLL_POINT_MM)
-#define QLL_SECTION_MM (14.0 * QLL_POINT_MM)
-#define QLL_HEADING_MM (11.0 * QLL_POINT_MM)
-#define QLL_LEAD_MM    (12.0 * QLL_POINT_MM)
-#define QLL_INDENT_MM  6.0
-#define QLL_GAP_MM     2.6
+#define QLL_TITLE_MM         (20.0 * QLL_POINT_MM)
+#define QLL_SUBJECT_MM       (13.0 * QLL_POINT_MM)
+#define QLL_SECTION_MM       (14.0 * QLL_POINT_MM)
+#define QLL_HEADING_MM       (11.0 * QLL_POINT_MM)
+#define QLL_LEAD_MM          (12.0 * QLL_POINT_MM)
+#define QLL_INDENT_MM        6.0
+#define QLL_GAP_MM           2.6
+#define QLL_BELOW_HEADING_MM 1.2
 
 qll_letters qll_page_letters(double size_mm, qll_weight weight)
 {
@@ -94,6 +95,7 @@ typedef struct setting {
     double size_mm;
     qll_weight weight;
     double indent_mm;
+    qll_text bullet; /* before the first line, in the indent */
 } setting;
 
 /* True if the page should be turned before a line when @p left lines remain and @p written stand
@@ -109,6 +111,18 @@ static bool turns_before(const qll_page *page, double line_mm, size_t written, s
     return first_alone || last_alone;
 }
 
+/* No mark may be open where a page ends: a list goes on as another one. */
+static void turn_within(qll_page *page, qll_mark_kind mark)
+{
+    if (mark == QLL_MARK_LIST_ITEM) {
+        qll_page_end(page);
+    }
+    qll_page_turn(page);
+    if (mark == QLL_MARK_LIST_ITEM) {
+        qll_page_begin(page, QLL_MARK_LIST, 0, NULL);
+    }
+}
+
 static void write_paragraph(qll_page *page, const char *text, const setting *how)
 {
     const qll_letters letters = qll_page_letters(how->size_mm, how->weight);
@@ -117,19 +131,25 @@ static void write_paragraph(qll_page *page, const char *text, const setting *how
     qll_text rest = qll_text_clean(qll_text_of(text), page->canvas->arena);
     size_t left = qll_text_line_count(rest, width_mm, how->size_mm, how->weight);
     size_t written = 0;
+    if (rest.size > 0 && !page->is_fresh && turns_before(page, line_mm, 0, left)) {
+        turn_within(page, how->mark);
+    }
     qll_page_begin(page, how->mark, how->level, how->mark == QLL_MARK_HEADING ? text : NULL);
     while (rest.size > 0) {
-        if (!page->is_fresh && turns_before(page, line_mm, written, left)) {
+        if (written > 0 && turns_before(page, line_mm, written, left)) {
             qll_page_end(page);
-            qll_page_turn(page);
+            turn_within(page, how->mark);
             qll_page_begin(page, how->mark == QLL_MARK_HEADING ? QLL_MARK_PARAGRAPH : how->mark, 0,
                            NULL);
         }
+        double base_mm = page->y_mm + how->size_mm * QLL_ASCENT_EM;
+        if (written == 0 && how->bullet.size > 0) {
+            qll_canvas_text(page->canvas, (qll_xy){page->left_mm + 0.5, base_mm}, how->bullet,
+                            &letters);
+        }
         qll_text line = qll_text_line(&rest, width_mm, how->size_mm, how->weight);
-        qll_canvas_text(
-            page->canvas,
-            (qll_xy){page->left_mm + how->indent_mm, page->y_mm + how->size_mm * QLL_ASCENT_EM},
-            line, &letters);
+        qll_canvas_text(page->canvas, (qll_xy){page->left_mm + how->indent_mm, base_mm}, line,
+                        &letters);
         page->y_mm += line_mm;
         page->is_fresh = false;
         written += 1;
@@ -140,13 +160,14 @@ static void write_paragraph(qll_page *page, const char *text, const setting *how
 
 static void write_items(qll_page *page, const qll_block *block)
 {
-    const setting how = {.mark = QLL_MARK_LIST_ITEM,
-                         .size_mm = QLL_BODY_MM,
-                         .weight = QLL_WEIGHT_REGULAR,
-                         .indent_mm = QLL_INDENT_MM};
-    const qll_letters letters = qll_page_letters(QLL_BODY_MM, QLL_WEIGHT_REGULAR);
+    setting how = {.mark = QLL_MARK_LIST_ITEM,
+                   .size_mm = QLL_BODY_MM,
+                   .weight = QLL_WEIGHT_REGULAR,
+                   .indent_mm = QLL_INDENT_MM};
+    qll_page_need(page,
+                  2 * qll_page_line_mm(QLL_BODY_MM)); /* no empty list before the page's end */
+    qll_page_begin(page, QLL_MARK_LIST, 0, NULL);
     for (size_t i = 0; i < block->item_count; i++) {
-        qll_page_need(page, 2 * qll_page_line_mm(QLL_BODY_MM));
         qll_writer bullet = qll_writer_new(page->canvas->arena);
         if (block->kind == QLL_BLOCK_STEPS) {
             qll_write_format(&bullet, "%zu.", i + 1);
@@ -154,14 +175,11 @@ static void write_items(qll_page *page, const qll_block *block)
             qll_write(&bullet, "\xE2\x80\xA2");
         }
         page->canvas->no_memory = page->canvas->no_memory || bullet.no_memory;
-        qll_page_begin(page, QLL_MARK_LIST, 0, NULL);
-        qll_canvas_text(page->canvas,
-                        (qll_xy){page->left_mm + 0.5, page->y_mm + QLL_BODY_MM * QLL_ASCENT_EM},
-                        qll_writer_text(&bullet), &letters);
-        qll_page_end(page);
+        how.bullet = qll_writer_text(&bullet);
         write_paragraph(page, block->items[i], &how);
         page->y_mm += 0.5;
     }
+    qll_page_end(page);
 }
 
 static double items_height_mm(const qll_page *page, const qll_block *block)
@@ -201,17 +219,27 @@ static void write_cautions(qll_page *page, const qll_block *block)
     page->width_mm += 2 * edge_mm;
 }
 
-static double figure_scale(const qll_page *page, const qll_figure_block *figure)
+static double figure_scale(const qll_page *page, const qll_canvas *canvas)
 {
-    double across = page->width_mm / figure->canvas->width_mm;
-    double down = (page->bottom_mm - page->top_mm - 10.0) / figure->canvas->height_mm;
+    double across = page->width_mm / canvas->width_mm;
+    double down = (page->bottom_mm - page->top_mm - 10.0) / canvas->height_mm;
     return fmin(1.0, fmin(across, down));
 }
 
-static double figure_height_mm(const qll_page *page, const qll_figure_block *figure)
+static double figure_height_mm(const qll_page *page, const qll_canvas *canvas)
 {
-    return figure->canvas->height_mm * figure_scale(page, figure) + qll_page_line_mm(QLL_SMALL_MM)
+    return canvas->height_mm * figure_scale(page, canvas) + qll_page_line_mm(QLL_SMALL_MM)
            + QLL_GAP_MM;
+}
+
+/* The figure, or the same in less height where only that still fits on the page. */
+static const qll_canvas *canvas_here(const qll_page *page, const qll_figure_block *figure)
+{
+    double room_mm = page->bottom_mm - page->y_mm;
+    bool is_low = figure->low != NULL && !page->is_fresh
+                  && figure_height_mm(page, figure->canvas) > room_mm
+                  && figure_height_mm(page, figure->low) <= room_mm;
+    return is_low ? figure->low : figure->canvas;
 }
 
 /* Draws an item of another canvas, moved and made smaller. */
@@ -248,17 +276,18 @@ static void draw_item(qll_page *page, const qll_item *item, double scale)
 
 static void write_figure(qll_page *page, const qll_figure_block *figure)
 {
-    qll_page_need(page, figure_height_mm(page, figure));
-    double scale = figure_scale(page, figure);
+    const qll_canvas *canvas = canvas_here(page, figure);
+    qll_page_need(page, figure_height_mm(page, canvas));
+    double scale = figure_scale(page, canvas);
     size_t first = 0;
     size_t end = 0;
-    qll_canvas_page_items(figure->canvas, 0, &first, &end);
+    qll_canvas_page_items(canvas, 0, &first, &end);
     qll_page_begin(page, QLL_MARK_FIGURE, 0, figure->description);
     for (size_t i = first; i < end; i++) {
-        draw_item(page, &figure->canvas->items[i], scale);
+        draw_item(page, &canvas->items[i], scale);
     }
     qll_page_end(page);
-    page->y_mm += figure->canvas->height_mm * scale + 1.0;
+    page->y_mm += canvas->height_mm * scale + 1.0;
     page->is_fresh = false;
     const setting how = {
         .mark = QLL_MARK_PARAGRAPH, .size_mm = QLL_SMALL_MM, .weight = QLL_WEIGHT_REGULAR};
@@ -270,7 +299,7 @@ static double start_height_mm(const qll_page *page, const qll_block *block)
 {
     switch (block->kind) {
     case QLL_BLOCK_TABLE: return qll_page_table_start_mm(page, &block->table);
-    case QLL_BLOCK_FIGURE: return figure_height_mm(page, &block->figure);
+    case QLL_BLOCK_FIGURE: return figure_height_mm(page, canvas_here(page, &block->figure));
     case QLL_BLOCK_CAUTIONS: return items_height_mm(page, block) + 8.0;
     case QLL_BLOCK_HEADING:
     case QLL_BLOCK_PARAGRAPH:
@@ -281,25 +310,74 @@ static double start_height_mm(const qll_page *page, const qll_block *block)
     return 3 * qll_page_line_mm(QLL_BODY_MM);
 }
 
-static void write_heading(qll_page *page, const char *text, int level, const qll_block *following)
+/* The height of a block that may lead up to a form, or of a form; 0 of any other. */
+static double step_height_mm(const qll_page *page, const qll_block *block)
+{
+    switch (block->kind) {
+    case QLL_BLOCK_PARAGRAPH:
+        return (double)qll_text_line_count(qll_text_of(block->text), page->width_mm, QLL_BODY_MM,
+                                           QLL_WEIGHT_REGULAR)
+               * qll_page_line_mm(QLL_BODY_MM);
+    case QLL_BLOCK_LIST:
+    case QLL_BLOCK_STEPS: return items_height_mm(page, block);
+    case QLL_BLOCK_TABLE: return qll_page_form_mm(page, &block->table);
+    case QLL_BLOCK_HEADING:
+    case QLL_BLOCK_LEAD:
+    case QLL_BLOCK_CAUTIONS:
+    case QLL_BLOCK_FIGURE: break;
+    }
+    return 0;
+}
+
+/* The height of the blocks under a heading up to the end of the form they lead to: what is done and where it
+ * is written down stay together. 0 where there is none, or more than a page. */
+static double group_height_mm(const qll_page *page, const qll_block *blocks, size_t count)
+{
+    double height_mm = 0;
+    double form_end_mm = 0;
+    for (size_t i = 0; i < count; i++) {
+        double step_mm = step_height_mm(page, &blocks[i]);
+        if (!(step_mm > 0)) {
+            break;
+        }
+        height_mm += step_mm;
+        form_end_mm = blocks[i].kind == QLL_BLOCK_TABLE ? height_mm : form_end_mm;
+        height_mm += QLL_GAP_MM;
+    }
+    return form_end_mm < page->bottom_mm - page->top_mm ? form_end_mm : 0;
+}
+
+/* A heading over the @p count blocks at @p under. */
+static void write_heading(qll_page *page, const char *text, int level, const qll_block *under,
+                          size_t count)
 {
     double size_mm = level == 2 ? QLL_SECTION_MM : QLL_HEADING_MM;
     const setting how = {
         .mark = QLL_MARK_HEADING, .level = level, .size_mm = size_mm, .weight = QLL_WEIGHT_BOLD};
-    double above_mm = level == 2 ? 5.0 : 2.5;
-    double follows_mm = following == NULL ? 0 : start_height_mm(page, following);
-    qll_page_need(page, above_mm + 2 * qll_page_line_mm(size_mm) + follows_mm);
+    double above_mm = page->is_fresh ? 0 : level == 2 ? 5.0 : 2.5;
+    double lines =
+        (double)qll_text_line_count(qll_text_of(text), page->width_mm, size_mm, QLL_WEIGHT_BOLD);
+    double own_mm = above_mm + lines * qll_page_line_mm(size_mm) + QLL_BELOW_HEADING_MM;
+    /* What follows asks for room from where it will begin. */
+    page->y_mm += own_mm;
+    double follows_mm = count == 0 ? 0 : start_height_mm(page, under);
+    if (level > 2) {
+        follows_mm = fmax(follows_mm, group_height_mm(page, under, count));
+    }
+    page->y_mm -= own_mm;
+    qll_page_need(page, own_mm + follows_mm);
     page->y_mm += page->is_fresh ? 0 : above_mm;
     write_paragraph(page, text, &how);
-    page->y_mm += 1.2;
+    page->y_mm += QLL_BELOW_HEADING_MM;
 }
 
-static void write_block(qll_page *page, const qll_block *block, const qll_block *following)
+/* The first of the @p count blocks at @p block. */
+static void write_block(qll_page *page, const qll_block *block, size_t count)
 {
     setting how = {
         .mark = QLL_MARK_PARAGRAPH, .size_mm = QLL_BODY_MM, .weight = QLL_WEIGHT_REGULAR};
     switch (block->kind) {
-    case QLL_BLOCK_HEADING: write_heading(page, block->text, 3, following); return;
+    case QLL_BLOCK_HEADING: write_heading(page, block->text, 3, block + 1, count - 1); return;
     case QLL_BLOCK_LEAD:
         how.size_mm = QLL_LEAD_MM;
         how.weight = QLL_WEIGHT_BOLD;
@@ -315,22 +393,23 @@ static void write_block(qll_page *page, const qll_block *block, const qll_block 
     page->y_mm += QLL_GAP_MM;
 }
 
-/* Sheets that are handed to somebody by themselves. */
-static bool begins_page(qll_section_kind kind)
+/* Sheets that are handed to somebody by themselves begin a page; parts and settings do unless they would
+ * leave more than half of one empty. */
+static bool begins_page(const qll_page *page, qll_section_kind kind)
 {
-    return kind == QLL_SECTION_SURVEY || kind == QLL_SECTION_STATION
-           || kind == QLL_SECTION_COMMISSIONING || kind == QLL_SECTION_SERVICE;
+    bool is_half_empty = page->y_mm < (page->top_mm + page->bottom_mm) / 2;
+    return kind == QLL_SECTION_SURVEY || kind == QLL_SECTION_COMMISSIONING
+           || kind == QLL_SECTION_SERVICE || (kind == QLL_SECTION_STATION && !is_half_empty);
 }
 
 static void write_section(qll_page *page, const qll_section_sheet *section, bool is_first)
 {
-    if (!is_first && begins_page(section->kind) && !page->is_fresh) {
+    if (!is_first && begins_page(page, section->kind) && !page->is_fresh) {
         qll_page_turn(page);
     }
-    write_heading(page, section->heading, 2, section->blocks);
+    write_heading(page, section->heading, 2, section->blocks, section->block_count);
     for (size_t i = 0; i < section->block_count; i++) {
-        const qll_block *following = i + 1 < section->block_count ? &section->blocks[i + 1] : NULL;
-        write_block(page, &section->blocks[i], following);
+        write_block(page, &section->blocks[i], section->block_count - i);
     }
 }
 

@@ -37,7 +37,11 @@ double qll_page_line_mm(double size_mm);
 /** Writes a table at the place of the page. */
 void qll_page_table(qll_page *page, const qll_table_block *table);
 
-/** How much of a table must stand together: caption, heads and the first row. */
+/** How much of a table must stand together from where the page is: all of a short one or a form, else
+ * caption, heads and the first rows. */
 double qll_page_table_start_mm(const qll_page *page, const qll_table_block *table);
+
+/** The height of a table that is written in by hand; 0 for any other. */
+double qll_page_form_mm(const qll_page *page, const qll_table_block *table);
 
 #endif

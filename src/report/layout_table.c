@@ -11,11 +11,14 @@
 #define QLL_BOX_WIDE     17.0
 /* A single word or cell asks for no more than this; beyond it wraps. */
 #define QLL_WORD_MOST_MM 48.0
-#define QLL_CELL_MOST_MM 120.0
+#define QLL_CELL_MOST_MM 300.0
 /* A cell this short, such as "63.7 psi", is not broken at its blanks. */
 #define QLL_SHORT_CELL   14
-/* A table is kept whole unless it takes more than this share of a page. */
+/* A table is kept whole unless it takes more than this share of a page, or would leave a hole of more than
+ * that share on the page before. A form is kept whole even so, unless it takes nearly all of one. */
 #define QLL_WHOLE_SHARE  0.4
+#define QLL_HOLE_SHARE   0.2
+#define QLL_FORM_SHARE   0.9
 /* A row is kept whole unless it has more lines than this. */
 #define QLL_WHOLE_LINES  24
 
@@ -33,62 +36,103 @@ static qll_weight weight_of(const qll_cell *cell, bool is_head)
 
 static double widest_word_mm(const char *text, double size_mm, qll_weight weight)
 {
-    double widest = 0;
-    if (strlen(text) <= QLL_SHORT_CELL) {
-        return qll_text_width_mm(qll_text_of(text), size_mm, weight);
-    }
-    while (*text != '\0') {
-        size_t size = strcspn(text, " ");
-        widest = fmax(widest, qll_text_width_mm((qll_text){text, size}, size_mm, weight));
-        text += size + strspn(text + size, " ");
-    }
-    return widest;
+    qll_text all = qll_text_of(text);
+    return all.size <= QLL_SHORT_CELL ? qll_text_width_mm(all, size_mm, weight)
+                                      : qll_text_widest_word_mm(all, size_mm, weight);
 }
 
-/* The least and the most that a column can use, pads included. */
-static void measure_column(const qll_table_block *table, size_t column, double size_mm,
-                           double *least_mm, double *most_mm)
+/* The least and the most that a column can use, pads included; and the most without its head, which may
+ * stand in several lines. */
+typedef struct column_wish {
+    double least_mm, most_mm, body_mm;
+    bool is_settled;
+} column_wish;
+
+static column_wish measure_column(const qll_table_block *table, size_t column, double size_mm)
 {
-    double least = 0;
-    double most = 0;
+    column_wish wish = {0};
     for (size_t row = 0; row < table->row_count; row++) {
         const qll_cell *cell = &table->cells[row * table->column_count + column];
         qll_weight weight = weight_of(cell, row == 0);
+        double box_mm = cell->is_box ? QLL_BOX_WIDE : 0.0;
         double word = fmin(widest_word_mm(cell->text, size_mm, weight), QLL_WORD_MOST_MM);
         double whole =
             fmin(qll_text_width_mm(qll_text_of(cell->text), size_mm, weight), QLL_CELL_MOST_MM);
-        least = fmax(least, cell->is_box ? fmax(word, QLL_BOX_WIDE) : word);
-        most = fmax(most, cell->is_box ? fmax(whole, QLL_BOX_WIDE) : whole);
+        word = fmax(word, box_mm);
+        whole = fmax(whole, box_mm);
+        wish.least_mm = fmax(wish.least_mm, word);
+        wish.most_mm = fmax(wish.most_mm, whole);
+        wish.body_mm = fmax(wish.body_mm, row == 0 ? word : whole);
     }
-    *least_mm = least + 2 * QLL_PAD_X_MM;
-    *most_mm = most + 2 * QLL_PAD_X_MM;
+    wish.least_mm += 2 * QLL_PAD_X_MM;
+    wish.most_mm += 2 * QLL_PAD_X_MM;
+    wish.body_mm += 2 * QLL_PAD_X_MM;
+    return wish;
 }
 
-/* Shares @p room_mm among the columns: what they need at least, and the rest by what they would like. */
+/* Settles every column that asks for no more than its equal share of the room, or cannot do with the share
+ * that goes with its wish. True if one was. */
+static bool settle_columns(column_wish *wishes, double *widths_mm, size_t count, double *room_mm)
+{
+    size_t open = 0;
+    double wished_mm = 0;
+    double spare_mm = *room_mm; /* beyond what the open columns need at least */
+    for (size_t c = 0; c < count; c++) {
+        open += wishes[c].is_settled ? 0 : 1;
+        wished_mm += wishes[c].is_settled ? 0 : wishes[c].most_mm;
+        spare_mm -= wishes[c].is_settled ? 0 : wishes[c].least_mm;
+    }
+    double room = *room_mm;
+    bool any = false;
+    for (size_t c = 0; c < count; c++) {
+        column_wish *wish = &wishes[c];
+        if (wish->is_settled) {
+            continue;
+        }
+        widths_mm[c] = room * wish->most_mm / wished_mm;
+        double more_mm = wish->most_mm - wish->least_mm;
+        bool is_modest = wish->most_mm <= room / (double)open && more_mm <= spare_mm;
+        if (is_modest || widths_mm[c] < wish->least_mm) {
+            widths_mm[c] = is_modest ? wish->most_mm : wish->least_mm;
+            spare_mm -= is_modest ? more_mm : 0;
+            wish->is_settled = true;
+            *room_mm -= widths_mm[c];
+            any = true;
+        }
+    }
+    return any;
+}
+
+/* Shares @p room_mm among the columns: those of short cells get what they would like, those of sentences
+ * the rest by their length. Heads break before cells do. */
 static bool share_widths(table_grid *grid, double room_mm, qll_arena *arena)
 {
     size_t count = grid->table->column_count;
-    double *least = qll_arena_take(arena, count, sizeof *least);
-    double *most = qll_arena_take(arena, count, sizeof *most);
+    column_wish *wishes = qll_arena_take(arena, count, sizeof *wishes);
     grid->widths_mm = qll_arena_take(arena, count, sizeof *grid->widths_mm);
-    if (least == NULL || most == NULL || grid->widths_mm == NULL) {
+    if (wishes == NULL || grid->widths_mm == NULL) {
         return false;
     }
-    double all_least = 0;
-    double all_most = 0;
+    double least_mm = 0;
+    double most_mm = 0;
+    double body_mm = 0;
     for (size_t c = 0; c < count; c++) {
-        measure_column(grid->table, c, grid->size_mm, &least[c], &most[c]);
-        all_least += least[c];
-        all_most += most[c];
+        wishes[c] = measure_column(grid->table, c, grid->size_mm);
+        least_mm += wishes[c].least_mm;
+        most_mm += wishes[c].most_mm;
+        body_mm += wishes[c].body_mm;
     }
+    double narrower = fmin(1.0, room_mm / least_mm);
+    double heads = fmin(1.0, (room_mm - body_mm) / fmax(most_mm - body_mm, 1e-9));
     for (size_t c = 0; c < count; c++) {
-        if (all_most <= room_mm) {
-            grid->widths_mm[c] = most[c];
-        } else if (all_least >= room_mm) {
-            grid->widths_mm[c] = least[c] * room_mm / all_least;
-        } else {
-            double wish = (most[c] - least[c]) / (all_most - all_least);
-            grid->widths_mm[c] = least[c] + wish * (room_mm - all_least);
+        const column_wish *wish = &wishes[c];
+        grid->widths_mm[c] = least_mm >= room_mm
+                                 ? wish->least_mm * narrower
+                                 : wish->body_mm + heads * (wish->most_mm - wish->body_mm);
+        wishes[c].most_mm = wish->body_mm;
+    }
+    if (least_mm < room_mm && body_mm > room_mm) {
+        while (settle_columns(wishes, grid->widths_mm, count, &room_mm)) {
         }
     }
     return true;
@@ -100,10 +144,7 @@ static bool make_grid(const qll_page *page, const qll_table_block *table, table_
     *made = (table_grid){.table = table, .size_mm = QLL_SMALL_MM};
     double all_least = 0;
     for (size_t c = 0; c < table->column_count; c++) {
-        double least = 0;
-        double most = 0;
-        measure_column(table, c, made->size_mm, &least, &most);
-        all_least += least;
+        all_least += measure_column(table, c, made->size_mm).least_mm;
     }
     if (all_least > page->width_mm) {
         made->size_mm = fmax(QLL_SMALL_MM * page->width_mm / all_least, 6.0 * QLL_POINT_MM);
@@ -263,13 +304,38 @@ static void write_row(qll_page *page, const table_grid *grid, size_t row)
     }
 }
 
-static double whole_height_mm(const table_grid *grid)
+/* A form is written in by hand: it is not torn. */
+static bool is_form(const table_grid *grid)
+{
+    bool is = false;
+    for (size_t row = 1; row < grid->table->row_count; row++) {
+        is = is || has_box(grid, row);
+    }
+    return is;
+}
+
+static double rows_height_mm(const table_grid *grid, size_t count)
 {
     double height_mm = 0;
-    for (size_t row = 0; row < grid->table->row_count; row++) {
-        height_mm += row_height_mm(grid, row, row_lines(grid, row));
+    for (size_t row = 0; row < count && row < grid->table->row_count; row++) {
+        size_t lines = row_lines(grid, row);
+        height_mm += row_height_mm(grid, row, row > 0 && lines > QLL_WHOLE_LINES ? 3 : lines);
     }
     return height_mm;
+}
+
+static double caption_mm(const qll_table_block *table)
+{
+    return table->caption[0] == '\0' ? 0 : qll_page_line_mm(QLL_SMALL_MM) + 1.0;
+}
+
+double qll_page_form_mm(const qll_page *page, const qll_table_block *table)
+{
+    table_grid made;
+    if (!make_grid(page, table, &made)) {
+        return 0;
+    }
+    return is_form(&made) ? caption_mm(table) + rows_height_mm(&made, table->row_count) + 1.0 : 0;
 }
 
 double qll_page_table_start_mm(const qll_page *page, const qll_table_block *table)
@@ -278,14 +344,24 @@ double qll_page_table_start_mm(const qll_page *page, const qll_table_block *tabl
     if (!make_grid(page, table, &made)) {
         return 0;
     }
-    double caption_mm = table->caption[0] == '\0' ? 0 : qll_page_line_mm(QLL_SMALL_MM) + 1.0;
-    double whole_mm = whole_height_mm(&made);
-    if (whole_mm < QLL_WHOLE_SHARE * (page->bottom_mm - page->top_mm)) {
-        return caption_mm + whole_mm;
+    double page_mm = page->bottom_mm - page->top_mm;
+    double whole_mm = rows_height_mm(&made, table->row_count);
+    bool fits_page = whole_mm < (is_form(&made) ? QLL_FORM_SHARE : QLL_WHOLE_SHARE) * page_mm;
+    bool leaves_hole = !page->is_fresh && page->bottom_mm - page->y_mm > QLL_HOLE_SHARE * page_mm;
+    if (fits_page && (is_form(&made) || !leaves_hole)) {
+        return caption_mm(table) + whole_mm;
     }
-    size_t lines = row_lines(&made, 1);
-    double row_mm = row_height_mm(&made, 1, lines > QLL_WHOLE_LINES ? 3 : lines);
-    return caption_mm + row_height_mm(&made, 0, row_lines(&made, 0)) + row_mm;
+    /* Heads and three rows are enough of a long one, heads and a row of a longer one. */
+    return caption_mm(table) + rows_height_mm(&made, fits_page ? 4 : 2);
+}
+
+/* The last two rows go together: no page begins with a single row. */
+static bool fits_here(const qll_page *page, const table_grid *grid, size_t row)
+{
+    size_t lines = row_lines(grid, row);
+    size_t last_lines = row_lines(grid, row + 1);
+    double both_mm = row_height_mm(grid, row, lines) + row_height_mm(grid, row + 1, last_lines);
+    return lines + last_lines > QLL_WHOLE_LINES || page->y_mm + both_mm <= page->bottom_mm;
 }
 
 void qll_page_table(qll_page *page, const qll_table_block *table)
@@ -303,11 +379,15 @@ void qll_page_table(qll_page *page, const qll_table_block *table)
             page->canvas, (qll_xy){page->left_mm, page->y_mm + QLL_SMALL_MM * QLL_ASCENT_EM},
             qll_text_of(table->caption), page->width_mm, &letters);
         qll_page_end(page);
-        page->y_mm += qll_page_line_mm(QLL_SMALL_MM) + 1.0;
+        page->y_mm += caption_mm(table);
     }
     qll_page_begin(page, QLL_MARK_TABLE, 0, NULL);
     draw_heads(page, &made);
     for (size_t row = 1; row < table->row_count; row++) {
+        bool is_last_but_one = row > 1 && row + 2 == table->row_count;
+        if (is_last_but_one && !fits_here(page, &made, row)) {
+            next_page(page, &made);
+        }
         write_row(page, &made, row);
     }
     qll_page_end(page);

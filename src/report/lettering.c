@@ -1,5 +1,6 @@
 #include "report/lettering.h"
 
+#include "base/units.h"
 #include "report/lettering_widths.h"
 
 #include <math.h>
@@ -106,21 +107,102 @@ static void skip_blanks(qll_text *rest)
     }
 }
 
-/* Is the hyphen between @p before and @p at inside a word, as in "wide-open"? Not in "-3" or "1-1/2". */
+/* Is the hyphen between @p before and @p at inside a word, as in "wide-open"? Not in "-3", "1-1/2" or the
+ * name "G-D20". */
 static bool is_in_word(const char *start, qll_text before, qll_text at)
 {
-    return before.bytes > start && at.size > 0 && is_letter(before.bytes[-1])
-           && is_letter(at.bytes[0]);
+    return before.bytes > start + 1 && at.size > 1 && is_letter(before.bytes[-1])
+           && is_letter(before.bytes[-2]) && is_letter(at.bytes[0]) && is_letter(at.bytes[1]);
+}
+
+/* A unit as sheets write it behind a number. */
+static bool is_unit(qll_text word)
+{
+    static const char *const others[] = {"%", "dB(A)", "mL/min", "min", "h", "ft", "m", "in"};
+    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++) {
+        if (qll_text_is(word, others[i])) {
+            return true;
+        }
+    }
+    for (int kind = 0; kind < QLL_KIND_COUNT; kind++) {
+        if (qll_text_is(word, qll_units_name((qll_kind)kind, QLL_UNITS_US))
+            || qll_text_is(word, qll_units_name((qll_kind)kind, QLL_UNITS_SI))) {
+            return true;
+        }
+    }
+    return false;
+}
+
+bool qll_text_is_number_and_unit(qll_text before, qll_text behind)
+{
+    if (before.size == 0 || before.bytes[before.size - 1] < '0'
+        || before.bytes[before.size - 1] > '9') {
+        return false;
+    }
+    size_t size = 0;
+    while (size < behind.size && strchr(" ,;:\n", behind.bytes[size]) == NULL) {
+        size += 1;
+    }
+    qll_text word = {behind.bytes, size};
+    if (is_unit(word)) {
+        return true;
+    }
+    /* "2 psi." and "(80 %)" */
+    bool is_closed = size > 1 && strchr(".)", behind.bytes[size - 1]) != NULL;
+    word.size -= is_closed ? 1 : 0;
+    return is_closed && is_unit(word);
+}
+
+double qll_text_widest_word_mm(qll_text text, double size_mm, qll_weight weight)
+{
+    double widest = 0;
+    size_t start = 0;
+    for (size_t i = 0; i <= text.size; i++) {
+        bool ends = i == text.size || is_blank((unsigned char)text.bytes[i]);
+        if (!ends) {
+            continue;
+        }
+        qll_text word = {text.bytes + start, i - start};
+        if (i < text.size) {
+            qll_text behind = {text.bytes + i + 1, text.size - i - 1};
+            if (qll_text_is_number_and_unit(word, behind)) {
+                continue;
+            }
+        }
+        widest = fmax(widest, qll_text_width_mm(word, size_mm, weight));
+        start = i + 1;
+    }
+    return widest;
+}
+
+/* The last place up to which a line may go. */
+typedef struct line_break {
+    size_t size;    /* of the line */
+    qll_text after; /* what follows it */
+    bool is_there;
+} line_break;
+
+/* A word longer than the line is broken before the character @p before, but not before the first. */
+static line_break within_word(const char *start, qll_text before, qll_text behind)
+{
+    qll_text after = before.bytes == start ? behind : before;
+    return (line_break){(size_t)(after.bytes - start), after, true};
+}
+
+/* Behind a hyphen within a word that still fits. */
+static bool may_break_behind(uint32_t point, const char *start, qll_text before, qll_text at)
+{
+    return point == '-' && is_in_word(start, before, at);
 }
 
 qll_text qll_text_line(qll_text *rest, double width_mm, double size_mm, qll_weight weight)
 {
     const char *start = rest->bytes;
     qll_text at = *rest;
-    qll_text line = {start, 0}; /* up to the last place where it may break */
-    qll_text after = *rest;     /* what follows such a place */
-    bool may_break = false;
+    line_break best = {0, *rest, false};
+    line_break poor = best; /* between a number and its unit: only where there is no other */
     bool in_blanks = false;
+    size_t blanks_from = 0;
     double taken_mm = 0;
     /* What adds up to a width exactly may come out larger by the last bits. */
     double room_mm = width_mm * (1 + 1e-9);
@@ -129,36 +211,33 @@ qll_text qll_text_line(qll_text *rest, double width_mm, double size_mm, qll_weig
         uint32_t point = qll_character_next(&at);
         if (is_blank(point)) {
             /* A run of blanks is no part of the line it ends. */
-            line.size = in_blanks ? line.size : (size_t)(before.bytes - start);
-            after = at;
-            may_break = true;
+            blanks_from = in_blanks ? blanks_from : (size_t)(before.bytes - start);
+            bool is_held = qll_text_is_number_and_unit((qll_text){start, blanks_from}, at);
+            *(is_held ? &poor : &best) = (line_break){blanks_from, at, true};
             if (point == '\n') {
-                *rest = after;
-                return line;
+                *rest = at;
+                return (qll_text){start, blanks_from};
             }
         }
         in_blanks = is_blank(point);
         taken_mm += qll_text_width_mm((qll_text){before.bytes, (size_t)(at.bytes - before.bytes)},
                                       size_mm, weight);
         if (taken_mm <= room_mm || is_blank(point)) {
-            if (point == '-' && taken_mm <= room_mm && is_in_word(start, before, at)) {
-                line.size = (size_t)(at.bytes - start);
-                after = at;
-                may_break = true;
+            if (may_break_behind(point, start, before, at)) {
+                best = (line_break){(size_t)(at.bytes - start), at, true};
             }
             continue;
         }
-        if (!may_break) {
-            bool is_first = before.bytes == start;
-            line.size = (size_t)((is_first ? at.bytes : before.bytes) - start);
-            after = is_first ? at : before;
+        best = best.is_there ? best : poor;
+        if (!best.is_there) {
+            best = within_word(start, before, at);
         }
-        skip_blanks(&after);
-        *rest = after;
-        return line;
+        skip_blanks(&best.after);
+        *rest = best.after;
+        return (qll_text){start, best.size};
     }
     *rest = at;
-    return in_blanks ? line : (qll_text){start, (size_t)(at.bytes - start)};
+    return (qll_text){start, in_blanks ? blanks_from : (size_t)(at.bytes - start)};
 }
 
 size_t qll_text_line_count(qll_text text, double width_mm, double size_mm, qll_weight weight)

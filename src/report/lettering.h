@@ -49,10 +49,17 @@ double qll_text_width_mm(qll_text text, double size_mm, qll_weight weight);
 
 /**
  * The first line of @p rest that takes at most @p width_mm; @p rest moves on to the next line. Lines break
- * at blanks, line ends and hyphens between letters, and within a word only if it is longer than a line. A line has at least one
- * character unless it ends at once. Call while rest->size > 0.
+ * at blanks, line ends and hyphens between letters; between a number and its unit, and within a word, only
+ * where there is no other place. A line has at least one character unless it ends at once. Call while
+ * rest->size > 0.
  */
 qll_text qll_text_line(qll_text *rest, double width_mm, double size_mm, qll_weight weight);
+
+/** True if the blank between @p before and @p behind parts a number from its unit, as in "63.7 psi". */
+bool qll_text_is_number_and_unit(qll_text before, qll_text behind);
+
+/** Width of the widest piece that a line should not be broken in. */
+double qll_text_widest_word_mm(qll_text text, double size_mm, qll_weight weight);
 
 /** How many lines of @p width_mm the text takes. */
 size_t qll_text_line_count(qll_text text, double width_mm, double size_mm, qll_weight weight);

@@ -8,6 +8,7 @@
 
 #define QLL_PICTURE_WIDTH_MM  174.0
 #define QLL_PICTURE_HEIGHT_MM 70.0
+#define QLL_PICTURE_LOW_MM    52.0 /* what a plot can still be read in */
 
 const char *const qll_picture_words[QLL_PICTURE_COUNT] = {
 #define QLL_PICTURE_WORD(name, word) [QLL_PICTURE_##name] = (word),
@@ -201,7 +202,12 @@ static const char *id_of(const picturing *of, qll_picture picture)
     return qll_writer_text(&writer).bytes;
 }
 
-static double height_of(const picturing *of, qll_picture_kind kind)
+/* At least, and as a rule. A schematic has the height of its branches. */
+typedef struct picture_height {
+    double low_mm, mm;
+} picture_height;
+
+static picture_height height_of(const picturing *of, qll_picture_kind kind)
 {
     size_t most = 1;
     size_t all = 0;
@@ -210,13 +216,38 @@ static double height_of(const picturing *of, qll_picture_kind kind)
         most = count > most ? count : most;
         all += count;
     }
-    if (kind == QLL_PICTURE_DURATION) { /* a row above the plot for every valve */
-        return QLL_PICTURE_HEIGHT_MM + 4.0 * (double)(all < 9 ? all : 9);
+    if (kind == QLL_PICTURE_SCHEMATIC) {
+        double mm = 42.0 + 20.0 * (double)(most < 5 ? most : 5);
+        return (picture_height){mm, mm};
     }
-    if (kind != QLL_PICTURE_SCHEMATIC) {
-        return QLL_PICTURE_HEIGHT_MM;
+    /* More maps than three fill a page in less height each. */
+    if (kind == QLL_PICTURE_MAP && of->found->way.map_count > 3) {
+        return (picture_height){QLL_PICTURE_LOW_MM, QLL_PICTURE_LOW_MM};
     }
-    return 42.0 + 20.0 * (double)(most < 5 ? most : 5);
+    /* Its legend takes two rows, and its curves lie close together. */
+    if (kind == QLL_PICTURE_FALLOFF) {
+        return (picture_height){QLL_PICTURE_HEIGHT_MM - 6.0, QLL_PICTURE_HEIGHT_MM};
+    }
+    /* A row above the plot for every valve. */
+    bool has_rows = kind == QLL_PICTURE_DURATION;
+    double rows_mm = has_rows ? 4.0 * (double)(all < 9 ? all : 9) : 0.0;
+    return (picture_height){QLL_PICTURE_LOW_MM + rows_mm, QLL_PICTURE_HEIGHT_MM + rows_mm};
+}
+
+/* The figure on a canvas of its own; NULL without memory. */
+static const qll_canvas *canvas_of(const picturing *of, qll_picture picture, double height_mm)
+{
+    qll_canvas *canvas = qll_arena_take(of->arena, 1, sizeof *canvas);
+    if (canvas == NULL) {
+        return NULL;
+    }
+    *canvas = qll_canvas_new(QLL_PICTURE_WIDTH_MM, height_mm, of->arena);
+    const qll_figure figure = {.canvas = canvas,
+                               .area = {0, 0, QLL_PICTURE_WIDTH_MM, height_mm},
+                               .units = of->wording.units,
+                               .language = of->wording.language};
+    draw(of, picture, &figure);
+    return canvas->no_memory ? NULL : canvas;
 }
 
 qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture picture,
@@ -233,27 +264,21 @@ qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture pic
                     .duty = findings->duty},
         .arena = arena,
     };
-    qll_canvas *canvas = qll_arena_take(arena, 1, sizeof *canvas);
-    if (canvas == NULL) {
-        return QLL_NO_MEMORY;
-    }
-    double height_mm = height_of(&of, picture.kind);
-    *canvas = qll_canvas_new(QLL_PICTURE_WIDTH_MM, height_mm, arena);
-    const qll_figure figure = {.canvas = canvas,
-                               .area = {0, 0, QLL_PICTURE_WIDTH_MM, height_mm},
-                               .units = survey->units,
-                               .language = findings->demand.language};
-    draw(&of, picture, &figure);
+    const picture_height height = height_of(&of, picture.kind);
+    bool has_low = height.low_mm < height.mm;
+    const qll_canvas *canvas = canvas_of(&of, picture, height.mm);
+    const qll_canvas *low = has_low ? canvas_of(&of, picture, height.low_mm) : NULL;
     const qll_filling names[] = {{"scenario", of.demand->scenario->name},
                                  {"valve", valve_text(&of, picture)}};
     *made = (qll_figure_block){
         .canvas = canvas,
+        .low = low,
         .id = id_of(&of, picture),
         .title = fill(&of, (qll_message)((size_t)QLL_SAYS_PICTURE_SCHEMATIC + (size_t)picture.kind),
                       names, 2),
         .description = describe(&of, picture.kind),
     };
-    bool whole =
-        !canvas->no_memory && made->id != NULL && made->title != NULL && made->description != NULL;
+    bool whole = canvas != NULL && (low != NULL || !has_low) && made->id != NULL
+                 && made->title != NULL && made->description != NULL;
     return whole ? QLL_OK : QLL_NO_MEMORY;
 }

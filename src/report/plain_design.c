@@ -8,19 +8,11 @@
 /* The alternatives a reader can take in at a glance. */
 #define QLL_ALTERNATIVES_SHOWN 6
 
-static void write_name(qll_writer *writer, const qll_station *station, size_t stage, size_t branch)
-{
-    if (station->stage_count > 1) {
-        qll_write_format(writer, "%zu", stage + 1);
-    }
-    qll_write_byte(writer, (char)('A' + (int)(branch < 26 ? branch : 25)), 1);
-}
-
 static const char *name_of(qll_arena *arena, const qll_station *station, size_t stage,
                            size_t branch)
 {
     qll_writer writer = qll_writer_new(arena);
-    write_name(&writer, station, stage, branch);
+    qll_valve_name_write(&writer, station, stage, branch);
     return qll_writer_text(&writer).bytes;
 }
 
@@ -28,8 +20,9 @@ static void schedule_row(qll_columns *table, const qll_wording *wording, const q
                          size_t stage, size_t branch)
 {
     const qll_branch *valve = &station->stages[stage].branches[branch];
-    qll_setting setting = qll_setting_of(station, wording->site, stage, branch);
-    write_name(&table->cell, station, stage, branch);
+    qll_setting setting =
+        qll_setting_of(station, wording->site, wording->duty->peak_m3s, stage, branch);
+    qll_valve_name_write(&table->cell, station, stage, branch);
     qll_columns_next(table);
     qll_columns_put(table, valve->valve->id);
     qll_units_write_pipe_size(&table->cell, valve->valve->nominal_m, wording->units);

@@ -131,15 +131,13 @@ static double name_lines(const qll_layout *layout)
     return (double)(most < 3 ? most : 3);
 }
 
-void qll_layout_make(qll_layout *layout)
+/* Lays out with @p number_mm for the numbers left of the frame. */
+static void lay_out(qll_layout *layout, double number_mm)
 {
     const qll_plot *plot = layout->plot;
     const qll_box *area = &layout->area;
-    /* A first guess of the height decides how many ticks there are, and so how wide their numbers. */
-    make_scale(&layout->y, &plot->y, area->height_mm * 0.7, 8);
-    double left =
-        fmax(QLL_PLOT_LINE_MM + 1 + widest_number_mm(layout, &layout->y) + QLL_PLOT_TICK_MM,
-             fmin(widest_strip_mm(plot) + 1.5, area->width_mm * 0.2));
+    double left = fmax(QLL_PLOT_LINE_MM + 1 + number_mm + QLL_PLOT_TICK_MM,
+                       fmin(widest_strip_mm(plot) + 1.5, area->width_mm * 0.2));
     double right = 4;
     if (plot->level_count > 0) {
         right = fmin(widest_label_mm(plot->levels, plot->level_count) + 3.5,
@@ -167,4 +165,17 @@ void qll_layout_make(qll_layout *layout)
     layout->frame.y_mm = area->y_mm + top;
     layout->frame.height_mm = area->height_mm - top - below;
     make_scale(&layout->y, &plot->y, layout->frame.height_mm, 8);
+}
+
+void qll_layout_make(qll_layout *layout)
+{
+    /* A first guess of the height decides how many ticks there are, and so how wide their numbers; the height
+     * that is left in the end may ask for others. */
+    make_scale(&layout->y, &layout->plot->y, layout->area.height_mm * 0.7, 8);
+    double guessed_mm = widest_number_mm(layout, &layout->y);
+    lay_out(layout, guessed_mm);
+    double number_mm = widest_number_mm(layout, &layout->y);
+    if (number_mm > guessed_mm) {
+        lay_out(layout, number_mm);
+    }
 }

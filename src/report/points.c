@@ -5,6 +5,7 @@
 #include "station/trouble.h"
 
 #include <math.h>
+#include <string.h>
 
 /* A table a plumber takes in at a glance: the smallest flow, the peak, and as many between. */
 #define QLL_ROWS_SHOWN 14
@@ -63,11 +64,13 @@ void qll_point_write_working(qll_writer *writer, const qll_station *station,
             if (!point->branches[s][b].working) {
                 continue;
             }
-            if (first && station->stage_count > 1) {
-                qll_write_format(writer, "%s%zu", any ? " " : "", s + 1);
+            /* "1A+B 2A": the number of the stage once. */
+            qll_write(writer, !first ? "+" : any ? " " : "");
+            if (first) {
+                qll_valve_name_write(writer, station, s, b);
+            } else {
+                qll_valve_letter_write(writer, b);
             }
-            qll_write(writer, first ? "" : "+");
-            qll_write_byte(writer, (char)('A' + (int)(b < 26 ? b : 25)), 1);
             first = false;
             any = true;
         }
@@ -97,6 +100,20 @@ double qll_point_ratio(const qll_station *station, const qll_operating_point *po
         }
     }
     return worst;
+}
+
+void qll_share_rows(const qll_time_shares *shares, qll_share_row rows[QLL_SHARE_ROWS])
+{
+    const qll_share_row made[QLL_SHARE_ROWS] = {
+        {QLL_SAYS_SHARE_IDLE, shares->idle},
+        {QLL_SAYS_SHARE_BELOW_STABLE, shares->below_stable},
+        {QLL_SAYS_SHARE_BELOW_BAND, shares->below_band},
+        {QLL_SAYS_SHARE_IN_BAND, shares->in_band},
+        {QLL_SAYS_SHARE_ABOVE_BAND, shares->above_band},
+        {QLL_SAYS_SHARE_FULL_TRAVEL, shares->full_travel},
+        {QLL_SAYS_SHARE_CAVITATING, shares->cavitating},
+    };
+    memcpy(rows, made, sizeof made);
 }
 
 static void point_row(qll_columns *table, const qll_wording *wording, const qll_station *station,

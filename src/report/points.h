@@ -31,4 +31,14 @@ double qll_point_ratio(const qll_station *station, const qll_operating_point *po
 bool qll_point_is_shown(const qll_station *station, const qll_operating_point *points, size_t count,
                         size_t at);
 
+/** Where the time goes: a message and a share for each row. */
+#define QLL_SHARE_ROWS 7
+
+typedef struct qll_share_row {
+    qll_message says;
+    double share;
+} qll_share_row;
+
+void qll_share_rows(const qll_time_shares *shares, qll_share_row rows[QLL_SHARE_ROWS]);
+
 #endif

@@ -3,6 +3,7 @@
 #include "report/report_parts.h"
 
 #include <math.h>
+#include <string.h>
 
 /* ---- texts ---- */
 
@@ -46,6 +47,17 @@ const char *qll_report_bare(const qll_report *report, double si, qll_kind kind)
     return written(report, &writer);
 }
 
+const char *qll_report_range(const qll_report *report, double low, double high, qll_kind kind)
+{
+    const qll_filling fillings[] = {{"low", qll_report_quantity(report, low, kind)},
+                                    {"high", qll_report_quantity(report, high, kind)}};
+    if (fillings[0].text != NULL && fillings[1].text != NULL
+        && strcmp(fillings[0].text, fillings[1].text) == 0) {
+        return fillings[0].text;
+    }
+    return qll_report_fill(report, QLL_SAYS_RANGE, fillings, 2);
+}
+
 const char *qll_report_size(const qll_report *report, double nominal_m)
 {
     if (!isfinite(nominal_m)) {
@@ -76,10 +88,7 @@ const char *qll_report_count(const qll_report *report, size_t count)
 const char *qll_report_branch(const qll_report *report, size_t stage, size_t branch)
 {
     qll_writer writer = qll_writer_new(report->arena);
-    if (report->chosen->station.stage_count > 1) {
-        qll_write_format(&writer, "%zu", stage + 1);
-    }
-    qll_write_byte(&writer, (char)('A' + (int)(branch < 26 ? branch : 25)), 1);
+    qll_valve_name_write(&writer, &report->chosen->station, stage, branch);
     return written(report, &writer);
 }
 

@@ -36,12 +36,15 @@ const char *qll_report_fill(const qll_report *report, qll_message message,
 const char *qll_report_quantity(const qll_report *report, double si, qll_kind kind);
 const char *qll_report_bare(const qll_report *report, double si, qll_kind kind);
 
+/** "3.0 ft/s to 6.0 ft/s"; one figure where both read alike. */
+const char *qll_report_range(const qll_report *report, double low, double high, qll_kind kind);
+
 /** A size as the trade calls it; a share in per cent; a whole number. */
 const char *qll_report_size(const qll_report *report, double nominal_m);
 const char *qll_report_share(const qll_report *report, double share);
 const char *qll_report_count(const qll_report *report, size_t count);
 
-/** "A", or "1A" where there are stages. */
+/** "A", or "1A" where there are stages: qll_valve_name_write(). */
 const char *qll_report_branch(const qll_report *report, size_t stage, size_t branch);
 
 /** "flow, gpm": a head with the unit of its column. */

@@ -1,19 +1,10 @@
 /* The sheets to fill in: commissioning and service. Limits of the tests are our assumption unless the
  * sheet names a source. */
 #include "report/report_parts.h"
+#include "station/commissioning.h"
 #include "station/setting.h"
 
 #include <math.h>
-
-#define QLL_PSI_PA         6894.757293168361
-#define QLL_GPM            (0.003785411784 / 60.0)
-/* What a gauge of 1 psi and the flow of a fixture allow when a valve is set (our assumption). */
-#define QLL_SET_TOLERANCE  (2.0 * QLL_PSI_PA)
-/* Fall-off up to this much of what is expected is normal (our assumption). */
-#define QLL_FALLOFF_NORMAL 1.3
-/* Rise in 10 minutes with all shut: tight, and leaking (our assumption). */
-#define QLL_CREEP_PASS     (1.0 * QLL_PSI_PA)
-#define QLL_CREEP_FAIL     (5.0 * QLL_PSI_PA)
 
 /* ---- commissioning ---- */
 
@@ -34,120 +25,84 @@ static void measured_box(qll_report *report, qll_kind kind)
     qll_sheet_cell_box(report->sheet, qll_units_name(kind, report->wording.units));
 }
 
-static const char *range_text(qll_report *report, double low_pa, double high_pa)
-{
-    const qll_filling fillings[] = {
-        {"low", qll_report_quantity(report, low_pa, QLL_KIND_PRESSURE)},
-        {"high", qll_report_quantity(report, high_pa, QLL_KIND_PRESSURE)}};
-    return qll_report_fill(report, QLL_SAYS_BETWEEN, fillings, 2);
-}
-
 static const char *bound_text(qll_report *report, qll_message says, double pa)
 {
     const qll_filling value = {"value", qll_report_quantity(report, pa, QLL_KIND_PRESSURE)};
     return qll_report_fill(report, says, &value, 1);
 }
 
-static void write_set_test(qll_report *report)
+static void set_row(qll_report *report, const qll_commissioning *tests, size_t stage, size_t branch)
+{
+    const qll_station *station = &report->chosen->station;
+    const qll_setting setting =
+        qll_setting_of(station, report->wording.site, report->found->duty->peak_m3s, stage, branch);
+    const qll_kind kind = QLL_KIND_PRESSURE;
+    double inlet = station->stages[stage].set_inlet_pa_gauge;
+    double reading = setting.reading_pa_gauge;
+    double tolerance = tests->set_tolerance_pa;
+    qll_sheet_cell(report->sheet, qll_report_branch(report, stage, branch));
+    qll_sheet_cell(report->sheet, qll_report_quantity(report, setting.flow_m3s, QLL_KIND_FLOW));
+    qll_sheet_cell(report->sheet, qll_report_quantity(report, inlet, kind));
+    qll_sheet_cell(report->sheet, qll_report_quantity(report, reading, kind));
+    qll_sheet_cell(report->sheet,
+                   qll_report_range(report, reading - tolerance, reading + tolerance, kind));
+    measured_box(report, kind);
+    qll_sheet_cell(report->sheet, qll_report_quantity(report, setting.lockup_pa_gauge, kind));
+    measured_box(report, kind);
+}
+
+static void write_set_test(qll_report *report, const qll_commissioning *tests)
 {
     static const qll_message heads[] = {QLL_MESSAGE_COUNT,        QLL_SAYS_HEAD_RUN,
                                         QLL_SAYS_HEAD_WITH_INLET, QLL_SAYS_HEAD_EXPECTED,
-                                        QLL_SAYS_HEAD_ACCEPTABLE, QLL_SAYS_HEAD_MEASURED};
+                                        QLL_SAYS_HEAD_ACCEPTABLE, QLL_SAYS_HEAD_MEASURED,
+                                        QLL_SAYS_HEAD_LOCKUP,     QLL_SAYS_HEAD_MEASURED};
     const qll_station *station = &report->chosen->station;
-    qll_report_heads(report, heads, 6);
+    qll_report_heads(report, heads, sizeof heads / sizeof heads[0]);
     for (size_t s = 0; s < station->stage_count; s++) {
         for (size_t b = 0; b < station->stages[s].branch_count; b++) {
-            const qll_setting setting = qll_setting_of(station, report->wording.site, s, b);
-            double reading = setting.reading_pa_gauge;
-            qll_sheet_cell(report->sheet, qll_report_branch(report, s, b));
-            qll_sheet_cell(report->sheet,
-                           qll_report_quantity(report, setting.flow_m3s, QLL_KIND_FLOW));
-            qll_sheet_cell(report->sheet,
-                           qll_report_quantity(report, station->stages[s].set_inlet_pa_gauge,
-                                               QLL_KIND_PRESSURE));
-            qll_sheet_cell(report->sheet, qll_report_quantity(report, reading, QLL_KIND_PRESSURE));
-            qll_sheet_cell(report->sheet, range_text(report, reading - QLL_SET_TOLERANCE,
-                                                     reading + QLL_SET_TOLERANCE));
-            measured_box(report, QLL_KIND_PRESSURE);
+            set_row(report, tests, s, b);
         }
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_TEST_SET), "lrrrll", true);
-    const qll_filling tolerance = {
-        "tolerance", qll_report_quantity(report, QLL_SET_TOLERANCE, QLL_KIND_PRESSURE_DIFFERENCE)};
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_TEST_SET), "lrrrllrl", true);
+    const qll_filling tolerance = {"tolerance", qll_report_quantity(report, tests->set_tolerance_pa,
+                                                                    QLL_KIND_PRESSURE_DIFFERENCE)};
     qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
                    qll_report_fill(report, QLL_SAYS_SET_RANGE_FROM, &tolerance, 1));
 }
 
-static void write_lockup_test(qll_report *report)
+static void falloff_row(qll_report *report, const qll_falloff_test *test)
 {
-    static const qll_message heads[] = {QLL_MESSAGE_COUNT, QLL_SAYS_HEAD_WITH_INLET,
-                                        QLL_SAYS_HEAD_ACCEPTABLE, QLL_SAYS_HEAD_MEASURED};
-    const qll_station *station = &report->chosen->station;
-    qll_report_heads(report, heads, 4);
-    for (size_t s = 0; s < station->stage_count; s++) {
-        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
-            const qll_setting setting = qll_setting_of(station, report->wording.site, s, b);
-            qll_sheet_cell(report->sheet, qll_report_branch(report, s, b));
-            qll_sheet_cell(report->sheet,
-                           qll_report_quantity(report, station->stages[s].set_inlet_pa_gauge,
-                                               QLL_KIND_PRESSURE));
-            qll_sheet_cell(report->sheet,
-                           bound_text(report, QLL_SAYS_AT_MOST, setting.lockup_pa_gauge));
-            measured_box(report, QLL_KIND_PRESSURE);
-        }
-    }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_TEST_LOCKUP), "lrll", true);
+    const qll_kind kind = QLL_KIND_PRESSURE;
+    double least = test->least_pa_gauge;
+    qll_sheet_cell(report->sheet, qll_report_quantity(report, test->flow_m3s, QLL_KIND_FLOW));
+    qll_sheet_cell(report->sheet, qll_report_quantity(report, test->inlet_pa_gauge, kind));
+    qll_sheet_cell(report->sheet, qll_report_quantity(report, test->outlet_pa_gauge, kind));
+    qll_sheet_cell(report->sheet,
+                   isfinite(least) ? bound_text(report, QLL_SAYS_AT_LEAST, least) : "-");
+    measured_box(report, kind);
+    measured_box(report, kind);
 }
 
-/* The point nearest to a share of the greatest flow, never the one without flow. */
-static const qll_operating_point *point_at(const qll_report *report, double share)
-{
-    const qll_operating_point *points = report->found->points;
-    size_t count = report->found->point_count;
-    double wanted = share * points[count - 1].flow_m3s;
-    const qll_operating_point *nearest = &points[count - 1];
-    for (size_t i = 1; i < count; i++) {
-        if (fabs(points[i].flow_m3s - wanted) < fabs(nearest->flow_m3s - wanted)) {
-            nearest = &points[i];
-        }
-    }
-    return nearest;
-}
-
-static void falloff_row(qll_report *report, const qll_operating_point *point)
-{
-    double atmosphere = report->wording.site->barometric_pa;
-    double lockup = report->found->points[0].outlet_pa;
-    double least = lockup - QLL_FALLOFF_NORMAL * (lockup - point->outlet_pa) - atmosphere;
-    qll_sheet_cell(report->sheet, qll_report_quantity(report, point->flow_m3s, QLL_KIND_FLOW));
-    qll_sheet_cell(report->sheet,
-                   qll_report_quantity(report, point->inlet_pa - atmosphere, QLL_KIND_PRESSURE));
-    qll_sheet_cell(report->sheet,
-                   qll_report_quantity(report, point->outlet_pa - atmosphere, QLL_KIND_PRESSURE));
-    qll_sheet_cell(report->sheet,
-                   isfinite(least) ? bound_text(report, QLL_SAYS_AT_LEAST, fmax(least, 0.0)) : "-");
-    measured_box(report, QLL_KIND_PRESSURE);
-    measured_box(report, QLL_KIND_PRESSURE);
-}
-
-static void write_falloff_test(qll_report *report)
+static void write_falloff_test(qll_report *report, const qll_commissioning *tests)
 {
     static const qll_message heads[] = {QLL_SAYS_HEAD_RUN,       QLL_SAYS_HEAD_WITH_INLET,
                                         QLL_SAYS_HEAD_EXPECTED,  QLL_SAYS_HEAD_ACCEPTABLE,
                                         QLL_SAYS_HEAD_INLET_NOW, QLL_SAYS_HEAD_MEASURED};
     qll_report_heads(report, heads, 6);
-    falloff_row(report, point_at(report, 0.25));
-    falloff_row(report, point_at(report, 0.5));
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_TEST_FALLOFF), "rrrlll", true);
+    for (size_t i = 0; i < QLL_FALLOFF_TESTS; i++) {
+        falloff_row(report, &tests->falloff[i]);
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_TEST_FALLOFF), "rrrlll", false);
     qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
                    qll_report_says(report, QLL_SAYS_FALLOFF_RANGE_FROM));
 }
 
-static void write_creep_steps(qll_report *report)
+static void write_creep_steps(qll_report *report, const qll_commissioning *tests)
 {
     const qll_filling flows[] = {
-        {"low", qll_report_quantity(report, 2.0 * QLL_GPM, QLL_KIND_FLOW)},
-        {"high", qll_report_quantity(report, 5.0 * QLL_GPM, QLL_KIND_FLOW)}};
+        {"low", qll_report_quantity(report, tests->creep_draw_low_m3s, QLL_KIND_FLOW)},
+        {"high", qll_report_quantity(report, tests->creep_draw_high_m3s, QLL_KIND_FLOW)}};
     qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, qll_report_says(report, QLL_SAYS_TEST_CREEP));
     qll_sheet_item(report->sheet, qll_report_says(report, QLL_SAYS_CREEP_STEP_SAFE));
     qll_sheet_item(report->sheet, qll_report_says(report, QLL_SAYS_CREEP_STEP_SHUT));
@@ -177,26 +132,33 @@ static void write_creep_readings(qll_report *report)
                     true);
 }
 
-static void write_creep_limits(qll_report *report)
+static void write_creep_limits(qll_report *report, const qll_commissioning *tests)
 {
     const qll_kind kind = QLL_KIND_PRESSURE_DIFFERENCE;
-    const qll_filling limits[] = {{"low", qll_report_quantity(report, QLL_CREEP_PASS, kind)},
-                                  {"high", qll_report_quantity(report, QLL_CREEP_FAIL, kind)}};
+    const qll_filling limits[] = {
+        {"low", qll_report_quantity(report, tests->creep_tight_pa, kind)},
+        {"high", qll_report_quantity(report, tests->creep_leaks_pa, kind)}};
     qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
                    qll_report_fill(report, QLL_SAYS_CREEP_LIMITS, limits, 2));
 }
 
+static qll_commissioning tests_of(const qll_report *report)
+{
+    return qll_commissioning_of(report->found->points, report->found->point_count,
+                                report->wording.site->barometric_pa, report->wording.units);
+}
+
 void qll_report_commissioning(qll_report *report)
 {
+    const qll_commissioning tests = tests_of(report);
     qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
                    qll_report_says(report, QLL_SAYS_COMMISSION_FIRST));
     write_done_by(report);
-    write_set_test(report);
-    write_lockup_test(report);
-    write_falloff_test(report);
-    write_creep_steps(report);
+    write_set_test(report, &tests);
+    write_falloff_test(report, &tests);
+    write_creep_steps(report, &tests);
+    write_creep_limits(report, &tests);
     write_creep_readings(report);
-    write_creep_limits(report);
 }
 
 /* ---- service ---- */
@@ -241,8 +203,8 @@ static void write_tasks(qll_report *report)
     const qll_filling lockup = {
         "limit",
         qll_report_quantity(report, report->chosen->assessment.lockup_pa_gauge, QLL_KIND_PRESSURE)};
-    const qll_filling creep = {
-        "limit", qll_report_quantity(report, QLL_CREEP_PASS, QLL_KIND_PRESSURE_DIFFERENCE)};
+    const qll_filling creep = {"limit", qll_report_quantity(report, tests_of(report).creep_tight_pa,
+                                                            QLL_KIND_PRESSURE_DIFFERENCE)};
     qll_report_heads(report, heads, 4);
     task_row(report, qll_report_says(report, QLL_SAYS_SERVICE_GAUGES), QLL_SAYS_EVERY_3_MONTHS,
              qll_report_fill(report, QLL_SAYS_SERVICE_GAUGES_WHEN, &lockup, 1));

@@ -71,8 +71,8 @@ static void setting_row(qll_report *report, size_t stage, size_t branch)
 {
     const qll_stage *of = &report->chosen->station.stages[stage];
     const qll_valve *valve = of->branches[branch].valve;
-    const qll_setting setting =
-        qll_setting_of(&report->chosen->station, report->wording.site, stage, branch);
+    const qll_setting setting = qll_setting_of(&report->chosen->station, report->wording.site,
+                                               report->found->duty->peak_m3s, stage, branch);
     qll_sheet_cell(report->sheet, qll_report_branch(report, stage, branch));
     qll_sheet_cell(report->sheet, valve->id);
     qll_sheet_cell(report->sheet, qll_report_size(report, valve->nominal_m));

@@ -1,5 +1,6 @@
 /* The cover, what was surveyed, and the water. */
 #include "report/report_parts.h"
+#include "station/score.h"
 
 #include <math.h>
 
@@ -39,22 +40,9 @@ static void write_verdict_sentence(qll_report *report)
     qll_sheet_text(report->sheet, QLL_BLOCK_LEAD, qll_report_fill(report, says, fillings, 3));
 }
 
-static const char *range_text(qll_report *report, double low, double high, qll_kind kind)
-{
-    const qll_filling fillings[] = {{"low", qll_report_quantity(report, low, kind)},
-                                    {"high", qll_report_quantity(report, high, kind)}};
-    return qll_report_fill(report, QLL_SAYS_RANGE, fillings, 2);
-}
-
 static void write_price(qll_report *report)
 {
-    const qll_station *station = &report->chosen->station;
-    double price = 0;
-    for (size_t s = 0; s < station->stage_count; s++) {
-        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
-            price += station->stages[s].branches[b].valve->price;
-        }
-    }
+    double price = qll_station_list_price(&report->chosen->station);
     if (isfinite(price)) {
         qll_sheet_cell(report->sheet,
                        qll_report_money(report, QLL_SAYS_FACT_PRICE_IN, QLL_SAYS_FACT_PRICE));
@@ -73,8 +61,8 @@ void qll_report_cover(qll_report *report)
                     qll_report_quantity(report, duty->peak_m3s, QLL_KIND_FLOW));
     qll_report_fact(report, QLL_SAYS_FACT_IDLE, qll_report_share(report, duty->idle_share));
     qll_report_fact(report, QLL_SAYS_FACT_SUPPLY,
-                    range_text(report, site->supply.static_low_pa_gauge,
-                               site->supply.static_high_pa_gauge, QLL_KIND_PRESSURE));
+                    qll_report_range(report, site->supply.static_low_pa_gauge,
+                                     site->supply.static_high_pa_gauge, QLL_KIND_PRESSURE));
     qll_report_fact(report, QLL_SAYS_FACT_SET,
                     qll_report_quantity(report, site->set_pa_gauge, QLL_KIND_PRESSURE));
     qll_report_fact(
@@ -129,9 +117,9 @@ static void write_site(qll_report *report)
                     qll_report_quantity(report, site->set_pa_gauge, QLL_KIND_PRESSURE));
     qll_report_fact(report, QLL_SAYS_WANTED_MOST,
                     qll_report_quantity(report, site->static_max_pa_gauge, QLL_KIND_PRESSURE));
-    qll_report_fact(
-        report, QLL_SAYS_LIMIT_BAND,
-        range_text(report, limits->velocity_low_m_s, limits->velocity_high_m_s, QLL_KIND_VELOCITY));
+    qll_report_fact(report, QLL_SAYS_LIMIT_BAND,
+                    qll_report_range(report, limits->velocity_low_m_s, limits->velocity_high_m_s,
+                                     QLL_KIND_VELOCITY));
     qll_writer ratio = qll_writer_new(report->arena);
     qll_write_format(&ratio, "%.1f:1, %.1f:1", limits->ratio_preferred, limits->ratio_max);
     qll_report_fact(report, QLL_SAYS_LIMIT_RATIO, qll_writer_text(&ratio).bytes);
@@ -164,6 +152,22 @@ static double element_drop_pa(const qll_site *site, size_t element, double flow_
     return qll_site_upstream_drop_pa(&alone, flow_m3s);
 }
 
+/* "pipe, 4 in, ASTM B88 type L", as far as it is known. */
+static const char *element_text(const qll_report *report, const qll_element *element,
+                                qll_message name)
+{
+    const char *says = qll_report_says(report, name);
+    const qll_pipe_size *size = element->kind == QLL_ELEMENT_PIPE ? element->size : NULL;
+    if (size == NULL) {
+        return says;
+    }
+    const qll_filling sized[] = {{"what", says},
+                                 {"name", qll_report_size(report, size->nominal_m)}};
+    const qll_filling made[] = {{"what", qll_report_fill(report, QLL_SAYS_ELEMENT_AND, sized, 2)},
+                                {"name", size->standard}};
+    return qll_report_fill(report, QLL_SAYS_ELEMENT_AND, made, 2);
+}
+
 static void write_upstream(qll_report *report)
 {
     static const qll_message heads[] = {QLL_SAYS_HEAD_ELEMENT, QLL_SAYS_HEAD_BORE,
@@ -180,7 +184,7 @@ static void write_upstream(qll_report *report)
     for (size_t i = 0; i < site->upstream_count; i++) {
         const qll_element *element = &site->upstream[i];
         bool is_pipe = element->kind == QLL_ELEMENT_PIPE;
-        qll_report_cell(report, names[element->kind]);
+        qll_sheet_cell(report->sheet, element_text(report, element, names[element->kind]));
         qll_sheet_cell(report->sheet,
                        is_pipe ? qll_report_quantity(report, element->pipe.bore_m, QLL_KIND_LENGTH)
                                : "");
@@ -223,12 +227,15 @@ static void write_scenarios(qll_report *report)
         for (size_t f = 0; f < scenario->load_count; f++) {
             fixtures += scenario->loads[f].count;
         }
+        /* A metered scenario need not say who uses the water, or through what. */
+        const char *none = qll_report_says(report, QLL_SAYS_NOT_GIVEN);
         qll_sheet_cell(report->sheet, scenario->name);
         qll_report_cell(report,
                         (qll_message)((size_t)QLL_SAYS_USE_APARTMENT + (size_t)scenario->use));
-        qll_sheet_cell(report->sheet,
-                       qll_report_quantity(report, scenario->people, QLL_KIND_NUMBER));
-        qll_sheet_cell(report->sheet, qll_report_count(report, fixtures));
+        qll_sheet_cell(report->sheet, scenario->people > 0 ? qll_report_quantity(
+                                          report, scenario->people, QLL_KIND_NUMBER)
+                                                           : none);
+        qll_sheet_cell(report->sheet, fixtures > 0 ? qll_report_count(report, fixtures) : none);
     }
     qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_SCENARIOS), "llrr", true);
 }
@@ -241,7 +248,7 @@ static void write_assumed(qll_report *report)
     qll_report_heads(report, heads, 3);
     for (const qll_assumption *one = report->found->demand.assumed->first; one != NULL;
          one = one->next) {
-        qll_sheet_cell(report->sheet, qll_phrase(report->arena, language, one->what));
+        qll_sheet_cell(report->sheet, qll_wording_key(report->arena, language, one->what));
         qll_sheet_cell(report->sheet,
                        qll_wording_text(report->arena, &report->wording, one->value));
         qll_sheet_cell(report->sheet, qll_wording_text(report->arena, &report->wording, one->why));

@@ -115,62 +115,57 @@ static void point_row(qll_report *report, const qll_operating_point *point)
 static void write_shares(qll_report *report)
 {
     static const qll_message heads[] = {QLL_SAYS_HEAD_FIGURE, QLL_SAYS_HEAD_OF_TIME};
-    const qll_time_shares *shares = &report->chosen->assessment.shares;
+    qll_share_row rows[QLL_SHARE_ROWS];
+    qll_share_rows(&report->chosen->assessment.shares, rows);
     qll_report_heads(report, heads, 2);
-    qll_report_fact(report, QLL_SAYS_SHARE_IDLE, qll_report_share(report, shares->idle));
-    qll_report_fact(report, QLL_SAYS_SHARE_BELOW_STABLE,
-                    qll_report_share(report, shares->below_stable));
-    qll_report_fact(report, QLL_SAYS_SHARE_BELOW_BAND,
-                    qll_report_share(report, shares->below_band));
-    qll_report_fact(report, QLL_SAYS_SHARE_IN_BAND, qll_report_share(report, shares->in_band));
-    qll_report_fact(report, QLL_SAYS_SHARE_ABOVE_BAND,
-                    qll_report_share(report, shares->above_band));
-    qll_report_fact(report, QLL_SAYS_SHARE_FULL_TRAVEL,
-                    qll_report_share(report, shares->full_travel));
-    qll_report_fact(report, QLL_SAYS_SHARE_CAVITATING,
-                    qll_report_share(report, shares->cavitating));
+    for (size_t i = 0; i < QLL_SHARE_ROWS; i++) {
+        qll_report_fact(report, rows[i].says, qll_report_share(report, rows[i].share));
+    }
     qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_TIME), "lr", true);
 }
 
 /* ---- the way from the main to the outlets ---- */
 
-static const qll_ladder_step *fastest_step(const qll_ladder *ladder)
-{
-    const qll_ladder_step *fastest = NULL;
-    double greatest = 0;
-    for (size_t k = 0; k < ladder->count; k++) {
-        const qll_ladder_step *step = &ladder->steps[k];
-        double share = step->velocity_m_s / step->velocity_max_m_s;
-        if (isfinite(share) && share > greatest) {
-            fastest = step;
-            greatest = share;
-        }
-    }
-    return fastest;
-}
+/* The way to one outlet, or to the station's, at night and at the peak. */
+typedef struct way_part {
+    const qll_ladder *night, *peak;
+    bool has_notes; /* of the whole table */
+} way_part;
 
-/* What stands behind step @p at of a ladder: pressures at night and at the peak, and the velocity. */
-static void way_row(qll_report *report, const qll_ladder *night, const qll_ladder *peak, size_t at,
+/* What stands behind step @p at: pressures at night and at the peak, and the velocity. */
+static void way_row(qll_report *report, const way_part *part, size_t at,
                     const qll_ladder_step *fastest)
 {
     qll_sheet *sheet = report->sheet;
     qll_writer name = qll_writer_new(report->arena);
-    qll_wording_step(&name, &report->wording, peak, &peak->steps[at]);
+    qll_wording_step(&name, &report->wording, part->peak, &part->peak->steps[at]);
     double velocity = fastest == NULL ? (double)NAN : fastest->velocity_m_s;
+    double night_pa = part->night->steps[at].pressure_pa_gauge;
+    double peak_pa = part->peak->steps[at].pressure_pa_gauge;
     qll_sheet_cell(sheet, qll_writer_text(&name).bytes);
-    qll_sheet_cell(sheet,
-                   qll_report_bare(report, night->steps[at].pressure_pa_gauge, QLL_KIND_PRESSURE));
-    qll_sheet_cell(sheet,
-                   qll_report_bare(report, peak->steps[at].pressure_pa_gauge, QLL_KIND_PRESSURE));
+    qll_sheet_cell(sheet, qll_report_bare(report, night_pa, QLL_KIND_PRESSURE));
+    qll_sheet_cell(sheet, qll_report_bare(report, peak_pa, QLL_KIND_PRESSURE));
     qll_sheet_cell(sheet, qll_report_bare(report, velocity, QLL_KIND_VELOCITY));
     if (fastest != NULL && fastest->too_fast) {
         const qll_filling limit = {
             "limit", qll_report_quantity(report, fastest->velocity_max_m_s, QLL_KIND_VELOCITY)};
         qll_sheet_cell_tone(sheet, qll_report_fill(report, QLL_SAYS_NOTE_AT_MOST, &limit, 1),
                             QLL_TONE_CAUTION);
-    } else {
+    } else if (part->has_notes) {
         qll_sheet_cell(sheet, "");
     }
+}
+
+static bool any_too_fast(const qll_ladder *ladders, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        for (size_t k = 0; k < ladders[i].count; k++) {
+            if (ladders[i].steps[k].too_fast) {
+                return true;
+            }
+        }
+    }
+    return false;
 }
 
 static void write_way(qll_report *report)
@@ -182,20 +177,26 @@ static void write_way(qll_report *report)
     }
     const qll_ladder *nights = way->ladders;
     const qll_ladder *peaks = way->ladders + each;
+    bool has_notes = any_too_fast(peaks, each);
     qll_report_cell(report, QLL_SAYS_HEAD_BEHIND);
     qll_sheet_cell(report->sheet, qll_report_head(report, QLL_SAYS_HEAD_NIGHT, QLL_KIND_PRESSURE));
     qll_sheet_cell(report->sheet, qll_report_head(report, QLL_SAYS_HEAD_PEAK, QLL_KIND_PRESSURE));
     qll_sheet_cell(report->sheet,
                    qll_report_head(report, QLL_SAYS_HEAD_VELOCITY, QLL_KIND_VELOCITY));
-    qll_report_cell(report, QLL_SAYS_HEAD_NOTE);
+    if (has_notes) {
+        qll_report_cell(report, QLL_SAYS_HEAD_NOTE);
+    }
+    way_part part = {&nights[0], &peaks[0], has_notes};
     for (size_t k = 0; k < peaks[0].count; k++) {
         const qll_ladder_step *step = &peaks[0].steps[k];
-        way_row(report, &nights[0], &peaks[0], k, isfinite(step->velocity_m_s) ? step : NULL);
+        way_row(report, &part, k, isfinite(step->velocity_m_s) ? step : NULL);
     }
     for (size_t i = 1; i < each; i++) {
-        way_row(report, &nights[i], &peaks[i], peaks[i].count - 1, fastest_step(&peaks[i]));
+        part = (way_part){&nights[i], &peaks[i], has_notes};
+        way_row(report, &part, peaks[i].count - 1, qll_ladder_fastest(&peaks[i]));
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_WAY), "lrrrl", true);
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_WAY),
+                    has_notes ? "lrrrl" : "lrrr", true);
 }
 
 void qll_report_expect(qll_report *report)
@@ -217,6 +218,7 @@ void qll_report_expect(qll_report *report)
     qll_report_picture(report, QLL_PICTURE_LADDER, 0);
     write_shares(report);
     qll_report_picture(report, QLL_PICTURE_NOISE, 0);
+    qll_report_picture(report, QLL_PICTURE_SPECTRUM, 0);
     for (size_t i = 0; i < report->found->way.map_count; i++) {
         qll_report_picture(report, QLL_PICTURE_MAP, i);
     }

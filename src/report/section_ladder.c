@@ -11,11 +11,6 @@ typedef struct ladder_row {
     const qll_ladder_step *fastest; /* at the peak, by its share of what is allowed; or NULL */
 } ladder_row;
 
-static double share_of_limit(const qll_ladder_step *step)
-{
-    return step->velocity_m_s / step->velocity_max_m_s;
-}
-
 static void row(qll_columns *table, const qll_wording *wording, const ladder_row *of, size_t step)
 {
     const qll_ladder_step *night = &of->night->steps[step];
@@ -34,19 +29,6 @@ static void row(qll_columns *table, const qll_wording *wording, const ladder_row
         qll_say_with(&table->cell, wording->language, QLL_SAYS_NOTE_AT_MOST, &limit, 1);
     }
     qll_columns_next(table);
-}
-
-static const qll_ladder_step *fastest_step(const qll_ladder *ladder)
-{
-    const qll_ladder_step *fastest = NULL;
-    for (size_t k = 0; k < ladder->count; k++) {
-        const qll_ladder_step *step = &ladder->steps[k];
-        if (isfinite(step->velocity_m_s)
-            && (fastest == NULL || share_of_limit(step) > share_of_limit(fastest))) {
-            fastest = step;
-        }
-    }
-    return fastest;
 }
 
 void qll_section_ladder(qll_writer *writer, const qll_wording *wording, const qll_way *way)
@@ -71,7 +53,7 @@ void qll_section_ladder(qll_writer *writer, const qll_wording *wording, const ql
     }
     for (size_t i = 1; i < each && i <= QLL_OUTLETS_SHOWN; i++) {
         of = (ladder_row){&way->ladders[i], &way->ladders[each + i],
-                          fastest_step(&way->ladders[each + i])};
+                          qll_ladder_fastest(&way->ladders[each + i])};
         row(&table, wording, &of, of.peak->count - 1);
     }
     qll_columns_flush(&table);

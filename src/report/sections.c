@@ -1,5 +1,7 @@
 #include "report/sections.h"
 
+#include "report/points.h"
+
 #include <math.h>
 
 void qll_section(qll_writer *writer, const char *heading)
@@ -158,22 +160,11 @@ void qll_cell_quantity(qll_columns *columns, double si, qll_kind kind, qll_unit_
 
 void qll_section_shares(qll_writer *writer, qll_language language, const qll_time_shares *shares)
 {
-    const struct {
-        qll_message what;
-        double share;
-    } rows[] = {
-        {QLL_SAYS_SHARE_IDLE, shares->idle},
-        {QLL_SAYS_SHARE_BELOW_STABLE, shares->below_stable},
-        {QLL_SAYS_SHARE_BELOW_BAND, shares->below_band},
-        {QLL_SAYS_SHARE_IN_BAND, shares->in_band},
-        {QLL_SAYS_SHARE_ABOVE_BAND, shares->above_band},
-        {QLL_SAYS_SHARE_FULL_TRAVEL, shares->full_travel},
-        {QLL_SAYS_SHARE_CAVITATING, shares->cavitating},
-    };
-
+    qll_share_row rows[QLL_SHARE_ROWS];
+    qll_share_rows(shares, rows);
     qll_columns table = qll_columns_new(writer, "lrl");
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        qll_columns_put(&table, qll_say(language, rows[i].what));
+    for (size_t i = 0; i < QLL_SHARE_ROWS; i++) {
+        qll_columns_put(&table, qll_say(language, rows[i].says));
         qll_write_format(&table.cell, "%.1f %%", 100 * rows[i].share);
         qll_columns_next(&table);
         qll_write_byte(&table.cell, '#', (size_t)(rows[i].share * 40 + 0.5));

@@ -154,6 +154,7 @@ void qll_sheet_table(qll_sheet *sheet, const char *caption, const char *align, b
 
 void qll_sheet_figure(qll_sheet *sheet, const qll_figure_block *figure)
 {
-    sheet->no_memory = sheet->no_memory || figure->canvas->no_memory;
+    sheet->no_memory = sheet->no_memory || figure->canvas->no_memory
+                       || (figure->low != NULL && figure->low->no_memory);
     add_block(sheet, (qll_block){.kind = QLL_BLOCK_FIGURE, .figure = *figure});
 }

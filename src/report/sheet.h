@@ -65,6 +65,7 @@ typedef struct qll_table_block {
 
 typedef struct qll_figure_block {
     const qll_canvas *canvas; /* its first page */
+    const qll_canvas *low;    /* the same in less height, for what is left of a page; NULL = none */
     const char *id;           /* unique in the report: letters, digits, "-" */
     const char *title, *description;
 } qll_figure_block;

@@ -1,5 +1,7 @@
 #include "report/svg.h"
 
+#include "report/markup.h"
+
 #include <math.h>
 
 /* Coordinates are written in CSS pixels, 96 to the inch: browsers that enforce a least font size compare
@@ -20,50 +22,10 @@ static void write_attribute(qll_writer *writer, const char *name, double mm)
     qll_write(writer, "\"");
 }
 
-/* Text between tags or in an attribute; it must be clean. */
-static void write_escaped(qll_writer *writer, qll_text text)
-{
-    size_t start = 0;
-    for (size_t i = 0; i < text.size; i++) {
-        const char *entity = NULL;
-        switch (text.bytes[i]) {
-        case '&': entity = "&amp;"; break;
-        case '<': entity = "&lt;"; break;
-        case '>': entity = "&gt;"; break;
-        case '"': entity = "&quot;"; break;
-        case '\'': entity = "&#39;"; break;
-        default: continue;
-        }
-        qll_write_text(writer, (qll_text){text.bytes + start, i - start});
-        qll_write(writer, entity);
-        start = i + 1;
-    }
-    qll_write_text(writer, (qll_text){text.bytes + start, text.size - start});
-}
-
-static void write_cleaned(qll_writer *writer, const char *closed)
-{
-    qll_text text = qll_text_clean(qll_text_of(closed == NULL ? "" : closed), writer->arena);
-    writer->no_memory = writer->no_memory || text.bytes == NULL;
-    if (text.bytes != NULL) {
-        write_escaped(writer, text);
-    }
-}
-
-static unsigned channel(double share)
-{
-    return share > 0 ? (unsigned)(fmin(share, 1) * 255 + 0.5) : 0;
-}
-
 static void write_colour(qll_writer *writer, const char *name, qll_colour colour)
 {
-    static const char digits[] = "0123456789abcdef";
-    const unsigned parts[] = {channel(colour.red), channel(colour.green), channel(colour.blue)};
-    qll_write_format(writer, " %s=\"#", name);
-    for (size_t i = 0; i < 3; i++) {
-        qll_write_byte(writer, digits[parts[i] >> 4], 1);
-        qll_write_byte(writer, digits[parts[i] & 15U], 1);
-    }
+    qll_write_format(writer, " %s=\"", name);
+    qll_markup_write_colour(writer, colour);
     qll_write(writer, "\"");
 }
 
@@ -137,8 +99,25 @@ static void write_words(qll_writer *writer, const qll_item *item)
     }
     write_colour(writer, "fill", letters->colour);
     qll_write(writer, ">");
-    write_escaped(writer, item->text);
+    qll_markup_write_clean(writer, item->text);
     qll_write(writer, "</text>\n");
+}
+
+static void write_id(qll_writer *writer, const qll_svg_about *about, const char *element)
+{
+    qll_markup_write(writer, about->id);
+    qll_write_format(writer, "-%s", element);
+}
+
+/* <title> or <desc>. */
+static void write_about(qll_writer *writer, const qll_svg_about *about, const char *element,
+                        const char *says)
+{
+    qll_write_format(writer, "<%s id=\"", element);
+    write_id(writer, about, element);
+    qll_write(writer, "\">");
+    qll_markup_write(writer, says);
+    qll_write_format(writer, "</%s>\n", element);
 }
 
 static void write_head(qll_writer *writer, const qll_canvas *canvas, const qll_svg_about *about)
@@ -154,18 +133,12 @@ static void write_head(qll_writer *writer, const qll_canvas *canvas, const qll_s
     qll_write(writer, " ");
     write_px(writer, canvas->height_mm);
     qll_write(writer, "\" role=\"img\" aria-labelledby=\"");
-    write_cleaned(writer, about->id);
-    qll_write(writer, "-title ");
-    write_cleaned(writer, about->id);
-    qll_write(writer, "-desc\" font-family=\"Inter, Helvetica, Arial, sans-serif\">\n<title id=\"");
-    write_cleaned(writer, about->id);
-    qll_write(writer, "-title\">");
-    write_cleaned(writer, about->title);
-    qll_write(writer, "</title>\n<desc id=\"");
-    write_cleaned(writer, about->id);
-    qll_write(writer, "-desc\">");
-    write_cleaned(writer, about->description);
-    qll_write(writer, "</desc>\n");
+    write_id(writer, about, "title");
+    qll_write(writer, " ");
+    write_id(writer, about, "desc");
+    qll_write(writer, "\" font-family=\"Inter, Helvetica, Arial, sans-serif\">\n");
+    write_about(writer, about, "title", about->title);
+    write_about(writer, about, "desc", about->description);
 }
 
 static void write_item(qll_writer *writer, const qll_item *item)

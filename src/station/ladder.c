@@ -173,3 +173,18 @@ qll_status qll_ladders_make(const qll_station *station, const qll_site *site, co
     *count = QLL_LADDER_TIME_COUNT * each;
     return QLL_OK;
 }
+
+const qll_ladder_step *qll_ladder_fastest(const qll_ladder *ladder)
+{
+    const qll_ladder_step *fastest = NULL;
+    double greatest = 0.0;
+    for (size_t k = 0; k < ladder->count; k++) {
+        const qll_ladder_step *step = &ladder->steps[k];
+        double share = step->velocity_m_s / step->velocity_max_m_s;
+        if (isfinite(share) && share > greatest) {
+            fastest = step;
+            greatest = share;
+        }
+    }
+    return fastest;
+}

@@ -54,4 +54,7 @@ QLL_MUST_USE qll_status qll_ladders_make(const qll_station *station, const qll_s
                                          const qll_duty *duty, qll_arena *arena,
                                          const qll_ladder **ladders, size_t *count);
 
+/** The step nearest to the velocity it may have at most, or farthest above it; NULL if none has one. */
+const qll_ladder_step *qll_ladder_fastest(const qll_ladder *ladder);
+
 #endif

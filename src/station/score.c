@@ -176,6 +176,17 @@ double qll_point_weight(const qll_duty *duty, size_t supply, size_t flow)
     return duty->supply_weight[supply] * 0.5 * (time + duty->weight_volume[flow]);
 }
 
+double qll_station_list_price(const qll_station *station)
+{
+    double price = 0.0;
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            price += station->stages[s].branches[b].valve->price;
+        }
+    }
+    return price;
+}
+
 double qll_station_price(const qll_station *station)
 {
     double price = 0.0;

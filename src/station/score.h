@@ -44,4 +44,7 @@ double qll_point_weight(const qll_duty *duty, size_t supply, size_t flow);
 /** Price of all valves; an unknown price counts by the estimate of docs/theory/score.md. */
 double qll_station_price(const qll_station *station);
 
+/** Price of all valves by the catalogue; NaN if one has none. */
+double qll_station_list_price(const qll_station *station);
+
 #endif

@@ -5,8 +5,8 @@
 /* See setting.h: steady, and still close to the set-point. */
 #define QLL_SETTING_FLOW_FACTOR 2.0
 
-qll_setting qll_setting_of(const qll_station *station, const qll_site *site, size_t stage,
-                           size_t branch)
+qll_setting qll_setting_of(const qll_station *station, const qll_site *site, double peak_m3s,
+                           size_t stage, size_t branch)
 {
     const qll_stage *of = &station->stages[stage];
     const qll_branch *valve = &of->branches[branch];
@@ -17,7 +17,7 @@ qll_setting qll_setting_of(const qll_station *station, const qll_site *site, siz
                         * qll_stability_measure(inlet_pa - outlet_pa, valve->set_pa_gauge)
                         / qll_stability_measure(sheet.drop_pa, sheet.outlet_pa_gauge);
     qll_setting setting = {
-        .flow_m3s = QLL_SETTING_FLOW_FACTOR * stable_m3s,
+        .flow_m3s = fmin(QLL_SETTING_FLOW_FACTOR * stable_m3s, peak_m3s),
         .set_pa_gauge = valve->set_pa_gauge,
         .lockup_pa_gauge = valve->set_pa_gauge + valve->valve->lockup_rise_pa,
     };

@@ -76,14 +76,14 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
         "loud, and it eats the seat; it cavitates for {peak%} of the flowing time[; two stages "
         "with about {split} between them would share it].",
     [QLL_FINDING_NOISE_QUIET] =
-        "{subject} comes to {value} at 1 m at its loudest for more than moments[, {peak} in the "
-        "middle of its water]; up to {limit} a light wall keeps it from a bedroom. Indicative.",
+        "{subject} comes to {value} at 1 m at its loudest, moments not counted[, {peak} at its "
+        "typical flow]; up to {limit} a light wall keeps it from a bedroom. Indicative.",
     [QLL_FINDING_NOISE_HEARD] =
-        "{subject} comes to {value} at 1 m at its loudest for more than moments[, {peak} in the "
-        "middle of its water]; above {limit} it is heard through a light wall. Indicative.",
+        "{subject} comes to {value} at 1 m at its loudest, moments not counted[, {peak} at its "
+        "typical flow]; above {limit} it is heard through a light wall. Indicative.",
     [QLL_FINDING_NOISE_LOUD] =
-        "{subject} comes to {value} at 1 m at its loudest for more than moments[, {peak} in the "
-        "middle of its water]; above {limit} no wall keeps it from a bedroom. Indicative.",
+        "{subject} comes to {value} at 1 m at its loudest, moments not counted[, {peak} at its "
+        "typical flow]; above {limit} no wall keeps it from a bedroom. Indicative.",
     [QLL_FINDING_NOISE_PLASTIC] =
         "No sound level: the method is for metal pipe, and the station's is plastic.",
     [QLL_FINDING_NOISE_FLASHING] =

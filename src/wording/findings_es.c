@@ -94,16 +94,16 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
         "umbral en {onset}]: hace ruido y daña el asiento; {peak%} del tiempo con caudal "
         "hay cavitación[; dos etapas con unos {split} entre ellas lo repartirían].",
     [QLL_FINDING_NOISE_QUIET] =
-        "{subject} llega a {value} a 1 m cuando más ruido hace durante más que instantes[, "
-        "{peak} en la mitad de su agua]; hasta {limit} basta una pared ligera para un dormitorio. "
+        "{subject} llega a {value} a 1 m en lo más ruidoso, sin contar instantes[, "
+        "{peak} con su caudal típico]; hasta {limit} basta una pared ligera para un dormitorio. "
         "Valor indicativo.",
     [QLL_FINDING_NOISE_HEARD] =
-        "{subject} llega a {value} a 1 m cuando más ruido hace durante más que instantes[, "
-        "{peak} en la mitad de su agua]; por encima de {limit} se oye a través de una pared "
+        "{subject} llega a {value} a 1 m en lo más ruidoso, sin contar instantes[, "
+        "{peak} con su caudal típico]; por encima de {limit} se oye a través de una pared "
         "ligera. Valor indicativo.",
     [QLL_FINDING_NOISE_LOUD] =
-        "{subject} llega a {value} a 1 m cuando más ruido hace durante más que instantes[, "
-        "{peak} en la mitad de su agua]; por encima de {limit} no hay pared que baste para un "
+        "{subject} llega a {value} a 1 m en lo más ruidoso, sin contar instantes[, "
+        "{peak} con su caudal típico]; por encima de {limit} no hay pared que baste para un "
         "dormitorio. Valor indicativo.",
     [QLL_FINDING_NOISE_PLASTIC] =
         "Sin nivel sonoro: el método es para tubería metálica, y la de la estación es de plástico.",

@@ -20,6 +20,7 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #define QLL_USE_TEXT(name, ...)     [QLL_SAYS_USE_##name] = "USE_" #name,
 #define QLL_PEOPLE_TEXT(name, ...)  [QLL_SAYS_PEOPLE_##name] = "PEOPLE_" #name,
 #define QLL_REMARK_TEXT(name)       [QLL_SAYS_REMARK_##name] = "REMARK_" #name,
+#define QLL_KEY_TEXT(name, key)     [QLL_SAYS_KEY_##name] = "KEY_" #name,
 #define QLL_HELP_TEXT(name, word)   [QLL_SAYS_HELP_##name] = "HELP_" #name,
 #define QLL_PHRASE_TEXT(name)       [QLL_SAYS_##name] = #name,
 #define QLL_MEND_TEXT(name, w, s)   [QLL_SAYS_MEND_##name] = "MEND_" #name,
@@ -43,6 +44,7 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
     QLL_USE_LIST(QLL_USE_TEXT)
     QLL_RULE_LIST(QLL_LIMIT_TEXT)
     QLL_REPORT_LIST(QLL_PHRASE_TEXT)
+    QLL_KEY_LIST(QLL_KEY_TEXT)
 #undef QLL_FINDING_TEXT
 #undef QLL_RULE_TEXT
 #undef QLL_METHOD_TEXT
@@ -53,6 +55,7 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #undef QLL_USE_TEXT
 #undef QLL_PEOPLE_TEXT
 #undef QLL_REMARK_TEXT
+#undef QLL_KEY_TEXT
 #undef QLL_HELP_TEXT
 #undef QLL_PHRASE_TEXT
 #undef QLL_MEND_TEXT

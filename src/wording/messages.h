@@ -111,11 +111,11 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(HEAD_WITH_INLET) X(HEAD_GAUGE_READS) X(STRAINERS) X(HEAD_RULE) X(HEAD_VERDICT)              \
     X(HEAD_LIMIT) X(HEAD_SAYS) X(HEAD_LIMIT_FROM) X(VERDICTS) X(POINTS) X(WAY) X(HEAD_NOTE)       \
     X(WITH_UNIT) X(TIME) X(HEAD_OF_TIME) X(COMMISSION_FIRST) X(DONE_BY) X(HEAD_DATE)              \
-    X(HEAD_NAME) X(HEAD_LICENCE) X(HEAD_GAUGES) X(SIGN) X(TEST_SET) X(TEST_LOCKUP)                \
+    X(HEAD_NAME) X(HEAD_LICENCE) X(HEAD_GAUGES) X(SIGN) X(TEST_SET)                \
     X(TEST_FALLOFF) X(TEST_CREEP) X(HEAD_EXPECTED) X(HEAD_ACCEPTABLE) X(HEAD_MEASURED)            \
     X(HEAD_INLET_NOW) X(HEAD_MINUTES) X(SET_RANGE_FROM) X(FALLOFF_RANGE_FROM)                     \
     X(CREEP_STEP_SAFE) X(CREEP_STEP_SHUT) X(CREEP_STEP_DRAW) X(CREEP_STEP_READ)                   \
-    X(CREEP_STEP_SEAT) X(CREEP_STEP_BACK) X(CREEP_READINGS) X(CREEP_LIMITS) X(BETWEEN)            \
+    X(CREEP_STEP_SEAT) X(CREEP_STEP_BACK) X(CREEP_READINGS) X(CREEP_LIMITS)            \
     X(MINUTE_QUARTER) X(SERVICE) X(HEAD_TASK) X(HEAD_EVERY) X(HEAD_ACT_WHEN) X(HEAD_DONE)         \
     X(EVERY_3_MONTHS) X(EVERY_6_MONTHS) X(EVERY_YEAR) X(EVERY_5_YEARS) X(SERVICE_GAUGES)          \
     X(SERVICE_GAUGES_WHEN) X(SERVICE_STRAINER) X(SERVICE_STRAINER_PLAIN)                          \
@@ -126,7 +126,25 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(PICTURE_DURATION) X(PICTURE_FALLOFF) X(PICTURE_LADDER) X(PICTURE_MAP) X(PICTURE_NOISE)      \
     X(PICTURE_SPECTRUM) X(PICTURE_CANDIDATES) X(SHOWS_SCHEMATIC) X(SHOWS_DAY) X(SHOWS_DURATION)   \
     X(SHOWS_FALLOFF) X(SHOWS_LADDER) X(SHOWS_MAP) X(SHOWS_NOISE) X(SHOWS_SPECTRUM)                \
-    X(SHOWS_CANDIDATES) X(HEAD_HOLDS) X(HOLDS_MEANS)
+    X(SHOWS_CANDIDATES) X(HEAD_HOLDS) X(HOLDS_MEANS) X(WHAT_AND_KEY) X(ELEMENT_AND)                  \
+    X(NOT_GIVEN)
+
+/* What a key of a survey or catalogue is that may be left out: X(NAME, key). */
+#define QLL_KEY_LIST(X)                                                                           \
+    X(NAME, "name") X(UNITS, "units") X(ELEVATION, "elevation") X(TEMPERATURE, "temperature")     \
+    X(RISE, "rise") X(FITTINGS, "fittings") X(UPSTREAM, "upstream") X(FLOW_TEST, "flow_test")     \
+    X(FLOW_TEST_STANDING, "flow_test at no flow") X(STATIC_HIGH, "static_high")                   \
+    X(STATIC_LOW, "static_low") X(PIPE, "pipe") X(AREA_RATIO, "area_ratio")                       \
+    X(BLOCKED, "blocked") X(SET_PRESSURE, "set_pressure") X(STATIC_MAX, "static_max")             \
+    X(OUTLETS, "outlets") X(PATH, "path") X(CARRIES, "carries") X(COLD, "cold") X(HOT, "hot")     \
+    X(RELIEF, "relief") X(PRECHARGE, "precharge") X(WEIGHT, "weight") X(QUANTILE, "quantile")     \
+    X(DAY, "day") X(PEOPLE, "people") X(USE, "use") X(HOURS, "hours")                             \
+    X(VELOCITY_BAND, "velocity_band") X(VELOCITY_MAX, "velocity_max")                             \
+    X(RATIO_PREFERRED, "ratio_preferred") X(RATIO_MAX, "ratio_max") X(FALLOFF, "falloff")         \
+    X(FALLOFF_SET, "falloff.set") X(FALLOFF_INLET, "falloff.inlet")                               \
+    X(TEMPERATURE_MAX, "temperature_max") X(LOCKUP_RISE, "lockup_rise")                           \
+    X(INLET_EFFECT, "inlet_effect") X(FLOW_MIN, "flow_min") X(HYSTERESIS, "hysteresis")           \
+    X(FL, "fl") X(FD, "fd") X(XFZ, "xfz")
 
 /* clang-format on */
 
@@ -146,6 +164,7 @@ typedef enum qll_message {
 #define QLL_SAYS_USE_NAME(name, ...)     QLL_SAYS_USE_##name,
 #define QLL_SAYS_PEOPLE_NAME(name, ...)  QLL_SAYS_PEOPLE_##name,
 #define QLL_SAYS_REMARK_NAME(name)       QLL_SAYS_REMARK_##name,
+#define QLL_SAYS_KEY_NAME(name, key)     QLL_SAYS_KEY_##name,
 #define QLL_SAYS_NAME(name)              QLL_SAYS_##name,
     QLL_FINDING_LIST(QLL_SAYS_FINDING_NAME)
     QLL_RULE_LIST(QLL_SAYS_RULE_NAME)
@@ -167,6 +186,7 @@ typedef enum qll_message {
     QLL_USE_LIST(QLL_SAYS_USE_NAME)
     QLL_RULE_LIST(QLL_SAYS_LIMIT_NAME)
     QLL_REPORT_LIST(QLL_SAYS_NAME)
+    QLL_KEY_LIST(QLL_SAYS_KEY_NAME)
     QLL_MESSAGE_COUNT,
     QLL_REPORT_FIRST = QLL_SAYS_USE_APARTMENT
 } qll_message;
@@ -183,6 +203,7 @@ typedef enum qll_message {
 #undef QLL_SAYS_USE_NAME
 #undef QLL_SAYS_PEOPLE_NAME
 #undef QLL_SAYS_REMARK_NAME
+#undef QLL_SAYS_KEY_NAME
 
 /* clang-format on */
 

@@ -129,7 +129,7 @@ static const phrase phrases[] = {
      "pressures (our assumption)",
      "10 % directa, 5 % pilotada del caudal con el Kv completo y {1} tanto de caída como detrás, "
      "llevado a estas presiones (supuesto nuestro)"},
-    {"{*} to {*}", "{{1}} a {{2}}"},
+    {"{*} to {*}", "de {{1}} a {{2}}"},
     {"* (our assumption)", "{1} (supuesto nuestro)"},
     {"*, *, *, * and * more: *", "{1}, {2}, {3}, {4} y {5} más: {6}"},
     {"*, *, *, *: *", "{1}, {2}, {3}, {4}: {5}"},

@@ -145,20 +145,18 @@ const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(HEAD_LICENCE) = "licence",
     QLL_AT(HEAD_GAUGES) = "gauges used",
     QLL_AT(SIGN) = "sign",
-    QLL_AT(TEST_SET) = "1. Setting, each valve alone",
-    QLL_AT(TEST_LOCKUP) =
-        "2. No flow: lock-up of each valve alone, five minutes after closing slowly",
-    QLL_AT(TEST_FALLOFF) = "3. Fall-off at two flows, all valves in service",
-    QLL_AT(TEST_CREEP) = "4. Creep test",
+    QLL_AT(TEST_SET) = "1. Setting and lock-up, each valve alone",
+    QLL_AT(TEST_FALLOFF) = "2. Fall-off at two flows, all valves in service",
+    QLL_AT(TEST_CREEP) = "3. Creep test",
     QLL_AT(HEAD_EXPECTED) = "expected",
     QLL_AT(HEAD_ACCEPTABLE) = "acceptable",
     QLL_AT(HEAD_MEASURED) = "measured",
     QLL_AT(HEAD_INLET_NOW) = "inlet measured",
     QLL_AT(HEAD_MINUTES) = "minutes after closing",
     QLL_AT(SET_RANGE_FROM) =
-        "Acceptable is {tolerance} either way (our assumption: what a gauge of that division "
-        "and a fixture's flow allow). With another inlet pressure than the one stated the "
-        "reading moves with it.",
+        "Read with the flow running, then close slowly and read the lock-up five minutes later. "
+        "Acceptable is {tolerance} either way (our assumption: what a gauge and a fixture's flow "
+        "allow). With another inlet pressure than the one stated the reading moves with it.",
     QLL_AT(FALLOFF_RANGE_FROM) =
         "Wait 30 s at each flow. Acceptable is a fall-off up to 1.3 times the expected one; "
         "beyond twice look for a blocked strainer, a sticking stem or a valve too small (our "
@@ -170,7 +168,8 @@ const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
         "Shut every fixture. The meter's leak indicator must stand still, else water is used "
         "or leaks: stop here.",
     QLL_AT(CREEP_STEP_DRAW) = "Draw {low} to {high} for 2 minutes, then close slowly.",
-    QLL_AT(CREEP_STEP_READ) = "Read both gauges 15 s after closing and at the minutes below.",
+    QLL_AT(CREEP_STEP_READ) =
+        "Read both gauges 15 s after closing and at the minutes of the table.",
     QLL_AT(CREEP_STEP_SEAT) =
         "If the outlet rose: shut the station's inlet, draw the outlet down and watch for 10 "
         "minutes. It rises again: warming, a bypass or a cross-connection; it does not: the "
@@ -181,7 +180,6 @@ const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
         "The outlet rises in 10 minutes by up to {low}: tight; by {low} to {high}: suspect, "
         "flush and test again; by more than {high}: it leaks, clean or renew the seat (our "
         "assumption).",
-    QLL_AT(BETWEEN) = "{low} to {high}",
     QLL_AT(MINUTE_QUARTER) = "0.25 (15 s)",
     QLL_AT(SERVICE) = "What to do, and when",
     QLL_AT(HEAD_TASK) = "task",
@@ -215,7 +213,7 @@ const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(LEAK_LIMIT) =
         "A seat passes when it lets by no more than {pass} per inch of size, and fails above "
         "{fail}, about a drop a second. The first mirrors a published test limit for relief "
-        "valves (10 cm3/h per inch of inlet); the rest is our assumption.",
+        "valves (10 cm³/h per inch of inlet); the rest is our assumption.",
     QLL_AT(OTHERS) = "Stations that no other beats in every respect",
     QLL_AT(THIS_ONE) = "this one",
     QLL_AT(BY_PIPE_SIZE) = "A valve of the service pipe's size, for comparison",
@@ -266,4 +264,51 @@ const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
         "Holds: in how many of {draws} draws of demand, supply and valve data, within what is "
         "not known of them, the verdict comes out the same (our assumption of what is not "
         "known: docs/theory/sensitivity.md of quell).",
+    QLL_AT(WHAT_AND_KEY) = "{what} ({name})",
+    QLL_AT(ELEMENT_AND) = "{what}, {name}",
+    QLL_AT(NOT_GIVEN) = "not given",
+    QLL_AT(KEY_NAME) = "name",
+    QLL_AT(KEY_UNITS) = "units of the sheets",
+    QLL_AT(KEY_ELEVATION) = "height of the site above the sea",
+    QLL_AT(KEY_TEMPERATURE) = "temperature of the cold water",
+    QLL_AT(KEY_RISE) = "height the pipe climbs",
+    QLL_AT(KEY_FITTINGS) = "fittings in the pipe",
+    QLL_AT(KEY_UPSTREAM) = "what stands before the station",
+    QLL_AT(KEY_FLOW_TEST) = "flow test of the supply",
+    QLL_AT(KEY_FLOW_TEST_STANDING) = "flow test with no flow",
+    QLL_AT(KEY_STATIC_HIGH) = "highest static pressure of the supply",
+    QLL_AT(KEY_STATIC_LOW) = "lowest static pressure of the supply",
+    QLL_AT(KEY_PIPE) = "kind of pipe",
+    QLL_AT(KEY_AREA_RATIO) = "screen area over pipe area",
+    QLL_AT(KEY_BLOCKED) = "how much of the screen is blocked",
+    QLL_AT(KEY_SET_PRESSURE) = "pressure wanted behind the station",
+    QLL_AT(KEY_STATIC_MAX) = "most permitted with nothing running",
+    QLL_AT(KEY_OUTLETS) = "outlets to be judged",
+    QLL_AT(KEY_PATH) = "pipes on the way to the outlet",
+    QLL_AT(KEY_CARRIES) = "what the pipe carries at the design peak",
+    QLL_AT(KEY_COLD) = "cold water to the heater",
+    QLL_AT(KEY_HOT) = "hot water of the heater",
+    QLL_AT(KEY_RELIEF) = "set of the heater's relief valve",
+    QLL_AT(KEY_PRECHARGE) = "precharge of the expansion tank",
+    QLL_AT(KEY_WEIGHT) = "how much the scenario counts",
+    QLL_AT(KEY_QUANTILE) = "share of the peak hour within the peak",
+    QLL_AT(KEY_DAY) = "kind of day",
+    QLL_AT(KEY_PEOPLE) = "people in the building",
+    QLL_AT(KEY_USE) = "use of the building",
+    QLL_AT(KEY_HOURS) = "hours of the continuous flow",
+    QLL_AT(KEY_VELOCITY_BAND) = "velocity band in the valves' pipes",
+    QLL_AT(KEY_VELOCITY_MAX) = "greatest velocity in any pipe",
+    QLL_AT(KEY_RATIO_PREFERRED) = "gauge ratio preferred",
+    QLL_AT(KEY_RATIO_MAX) = "greatest gauge ratio",
+    QLL_AT(KEY_FALLOFF) = "greatest fall-off at the design peak",
+    QLL_AT(KEY_FALLOFF_SET) = "set-point of the data sheet",
+    QLL_AT(KEY_FALLOFF_INLET) = "inlet of the data sheet",
+    QLL_AT(KEY_TEMPERATURE_MAX) = "greatest water temperature",
+    QLL_AT(KEY_LOCKUP_RISE) = "rise at no flow",
+    QLL_AT(KEY_INLET_EFFECT) = "outlet change with the inlet",
+    QLL_AT(KEY_FLOW_MIN) = "least stable flow",
+    QLL_AT(KEY_HYSTERESIS) = "hysteresis",
+    QLL_AT(KEY_FL) = "pressure recovery FL",
+    QLL_AT(KEY_FD) = "valve style modifier Fd, for noise",
+    QLL_AT(KEY_XFZ) = "onset of cavitation xFz",
 };

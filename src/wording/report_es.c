@@ -148,21 +148,19 @@ const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(HEAD_LICENCE) = "autorización",
     QLL_AT(HEAD_GAUGES) = "manómetros usados",
     QLL_AT(SIGN) = "firma",
-    QLL_AT(TEST_SET) = "1. Ajuste, cada válvula sola",
-    QLL_AT(TEST_LOCKUP) =
-        "2. Sin caudal: presión de cierre de cada válvula sola, cinco minutos después de "
-        "cerrar despacio",
-    QLL_AT(TEST_FALLOFF) = "3. Caída con el caudal en dos puntos, todas las válvulas en servicio",
-    QLL_AT(TEST_CREEP) = "4. Prueba de fuga del asiento",
+    QLL_AT(TEST_SET) = "1. Ajuste y presión de cierre, cada válvula sola",
+    QLL_AT(TEST_FALLOFF) = "2. Caída con el caudal en dos puntos, todas las válvulas en servicio",
+    QLL_AT(TEST_CREEP) = "3. Prueba de fuga del asiento",
     QLL_AT(HEAD_EXPECTED) = "esperado",
     QLL_AT(HEAD_ACCEPTABLE) = "aceptable",
     QLL_AT(HEAD_MEASURED) = "medido",
     QLL_AT(HEAD_INLET_NOW) = "entrada medida",
     QLL_AT(HEAD_MINUTES) = "minutos tras cerrar",
     QLL_AT(SET_RANGE_FROM) =
-        "Se acepta {tolerance} en más o en menos (supuesto nuestro: lo que permiten un "
-        "manómetro de esa división y el caudal de un aparato). Con otra presión de entrada la "
-        "lectura cambia con ella.",
+        "Lea con el caudal en marcha; después cierre despacio y lea la presión de cierre a los "
+        "cinco minutos. Se acepta {tolerance} en más o en menos (supuesto nuestro: lo que permiten "
+        "un manómetro y el caudal de un aparato). Con otra presión de entrada la lectura cambia "
+        "con ella.",
     QLL_AT(FALLOFF_RANGE_FROM) =
         "Espere 30 s en cada caudal. Se acepta una caída de hasta 1.3 veces la esperada; por "
         "encima del doble busque un filtro obstruido, un vástago agarrotado o una válvula "
@@ -176,10 +174,10 @@ const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
         "no, hay consumo o fuga: pare aquí.",
     QLL_AT(CREEP_STEP_DRAW) = "Haga correr de {low} a {high} durante 2 minutos y cierre despacio.",
     QLL_AT(CREEP_STEP_READ) =
-        "Lea los dos manómetros 15 s después de cerrar y en los minutos de abajo.",
+        "Lea los dos manómetros 15 s después de cerrar y en los minutos de la tabla.",
     QLL_AT(CREEP_STEP_SEAT) =
         "Si la salida subió: cierre la entrada de la estación, baje la salida con un consumo "
-        "corto y mire 10 minutos. Si vuelve a subir: calentamiento, una derivación o una "
+        "corto y mire 10 minutos. Si vuelve a subir: calentamiento, un by-pass o una "
         "conexión cruzada; si no: el asiento.",
     QLL_AT(CREEP_STEP_BACK) =
         "Vuelva a abrirlo todo, ante todo el calentador y el vaso de expansión.",
@@ -188,7 +186,6 @@ const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
         "La salida sube en 10 minutos hasta {low}: estanca; de {low} a {high}: sospechosa, "
         "purgue y repita la prueba; más de {high}: fuga, limpie o renueve el asiento (supuesto "
         "nuestro).",
-    QLL_AT(BETWEEN) = "de {low} a {high}",
     QLL_AT(MINUTE_QUARTER) = "0.25 (15 s)",
     QLL_AT(SERVICE) = "Qué hacer, y cuándo",
     QLL_AT(HEAD_TASK) = "tarea",
@@ -223,7 +220,7 @@ const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(LEAK_LIMIT) =
         "Un asiento es bueno si deja pasar como mucho {pass} por pulgada de tamaño, y malo por "
         "encima de {fail}, una gota por segundo. Lo primero sigue un límite publicado para "
-        "válvulas de alivio (10 cm3/h por pulgada de entrada); el resto es supuesto nuestro.",
+        "válvulas de alivio (10 cm³/h por pulgada de entrada); el resto es supuesto nuestro.",
     QLL_AT(OTHERS) = "Estaciones que ninguna otra supera en todo",
     QLL_AT(THIS_ONE) = "esta",
     QLL_AT(BY_PIPE_SIZE) = "Una válvula del tamaño de la acometida, para comparar",
@@ -275,4 +272,51 @@ const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
         "Se mantiene: en cuántos de {draws} sorteos de demanda, suministro y datos de "
         "válvulas, dentro de lo que no se sabe de ellos, el dictamen sale igual (supuesto "
         "nuestro de lo que no se sabe: docs/theory/sensitivity.md de quell).",
+    QLL_AT(WHAT_AND_KEY) = "{what} ({name})",
+    QLL_AT(ELEMENT_AND) = "{what}, {name}",
+    QLL_AT(NOT_GIVEN) = "no indicado",
+    QLL_AT(KEY_NAME) = "nombre",
+    QLL_AT(KEY_UNITS) = "unidades de las hojas",
+    QLL_AT(KEY_ELEVATION) = "altura del lugar sobre el mar",
+    QLL_AT(KEY_TEMPERATURE) = "temperatura del agua fría",
+    QLL_AT(KEY_RISE) = "desnivel que sube la tubería",
+    QLL_AT(KEY_FITTINGS) = "accesorios de la tubería",
+    QLL_AT(KEY_UPSTREAM) = "lo que hay antes de la estación",
+    QLL_AT(KEY_FLOW_TEST) = "prueba de caudal del suministro",
+    QLL_AT(KEY_FLOW_TEST_STANDING) = "prueba de caudal sin caudal",
+    QLL_AT(KEY_STATIC_HIGH) = "presión estática máxima del suministro",
+    QLL_AT(KEY_STATIC_LOW) = "presión estática mínima del suministro",
+    QLL_AT(KEY_PIPE) = "clase de tubería",
+    QLL_AT(KEY_AREA_RATIO) = "área de la malla entre la de la tubería",
+    QLL_AT(KEY_BLOCKED) = "parte obstruida de la malla",
+    QLL_AT(KEY_SET_PRESSURE) = "presión deseada detrás de la estación",
+    QLL_AT(KEY_STATIC_MAX) = "máximo admitido sin consumo",
+    QLL_AT(KEY_OUTLETS) = "puntos de consumo que se juzgan",
+    QLL_AT(KEY_PATH) = "tuberías hasta el punto de consumo",
+    QLL_AT(KEY_CARRIES) = "lo que lleva la tubería en el caudal punta",
+    QLL_AT(KEY_COLD) = "agua fría al calentador",
+    QLL_AT(KEY_HOT) = "agua caliente del calentador",
+    QLL_AT(KEY_RELIEF) = "tarado de la válvula de alivio del calentador",
+    QLL_AT(KEY_PRECHARGE) = "carga previa del vaso de expansión",
+    QLL_AT(KEY_WEIGHT) = "cuánto cuenta el escenario",
+    QLL_AT(KEY_QUANTILE) = "parte de la hora punta dentro del caudal punta",
+    QLL_AT(KEY_DAY) = "clase de día",
+    QLL_AT(KEY_PEOPLE) = "personas en el edificio",
+    QLL_AT(KEY_USE) = "uso del edificio",
+    QLL_AT(KEY_HOURS) = "horas del caudal continuo",
+    QLL_AT(KEY_VELOCITY_BAND) = "banda de velocidad en las tuberías de las válvulas",
+    QLL_AT(KEY_VELOCITY_MAX) = "velocidad máxima en las tuberías",
+    QLL_AT(KEY_RATIO_PREFERRED) = "relación manométrica preferida",
+    QLL_AT(KEY_RATIO_MAX) = "relación manométrica máxima",
+    QLL_AT(KEY_FALLOFF) = "mayor caída de presión en el caudal punta",
+    QLL_AT(KEY_FALLOFF_SET) = "consigna de la ficha técnica",
+    QLL_AT(KEY_FALLOFF_INLET) = "entrada de la ficha técnica",
+    QLL_AT(KEY_TEMPERATURE_MAX) = "temperatura máxima del agua",
+    QLL_AT(KEY_LOCKUP_RISE) = "subida sin caudal",
+    QLL_AT(KEY_INLET_EFFECT) = "cambio de la salida con la entrada",
+    QLL_AT(KEY_FLOW_MIN) = "mínimo caudal estable",
+    QLL_AT(KEY_HYSTERESIS) = "histéresis",
+    QLL_AT(KEY_FL) = "recuperación de presión FL",
+    QLL_AT(KEY_FD) = "modificador de tipo Fd, para el ruido",
+    QLL_AT(KEY_XFZ) = "umbral de cavitación xFz",
 };

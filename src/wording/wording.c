@@ -4,12 +4,18 @@
 
 static void write_stage(qll_writer *writer, const qll_wording *wording, const qll_stage *stage)
 {
+    qll_writer sizes = qll_writer_new(writer->arena);
     for (size_t b = 0; b < stage->branch_count; b++) {
-        qll_write(writer, b == 0 ? "" : " + ");
-        qll_units_write_pipe_size(writer, stage->branches[b].valve->nominal_m, wording->units);
+        qll_write(&sizes, b == 0 ? "" : " + ");
+        qll_units_write_pipe_size(&sizes, stage->branches[b].valve->nominal_m, wording->units);
     }
-    qll_write(writer,
-              stage->branch_count > 1 ? qll_say(wording->language, QLL_SAYS_IN_PARALLEL) : "");
+    writer->no_memory = writer->no_memory || sizes.no_memory;
+    if (stage->branch_count > 1) {
+        const qll_filling filling = {"sizes", qll_writer_text(&sizes).bytes};
+        qll_say_with(writer, wording->language, QLL_SAYS_IN_PARALLEL, &filling, 1);
+    } else {
+        qll_write_text(writer, qll_writer_text(&sizes));
+    }
 }
 
 void qll_wording_station(qll_writer *writer, const qll_wording *wording, const qll_station *station)
@@ -42,6 +48,20 @@ const char *qll_wording_money(qll_arena *arena, qll_language language, const cha
     const qll_filling filling = {"unit", currency};
     qll_say_with(&writer, language, in, &filling, 1);
     return qll_writer_text(&writer).bytes;
+}
+
+void qll_valve_letter_write(qll_writer *writer, size_t branch)
+{
+    qll_write_byte(writer, (char)('A' + (int)(branch < 26 ? branch : 25)), 1);
+}
+
+void qll_valve_name_write(qll_writer *writer, const qll_station *station, size_t stage,
+                          size_t branch)
+{
+    if (station->stage_count > 1) {
+        qll_write_format(writer, "%zu", stage + 1);
+    }
+    qll_valve_letter_write(writer, branch);
 }
 
 const char *qll_caution(qll_language language, size_t index)

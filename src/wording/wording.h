@@ -42,9 +42,14 @@ void qll_wording_reason(qll_writer *writer, const qll_wording *wording, const ql
 const char *qll_wording_money(qll_arena *arena, qll_language language, const char *currency,
                               qll_message in, qll_message own);
 
-/** One line that names an arrangement: "small 3/4 in + large 1-1/2 in in parallel". */
+/** One line that names an arrangement: "parallel valves 3/4 in + 1-1/2 in". */
 void qll_wording_station(qll_writer *writer, const qll_wording *wording,
                          const qll_station *station);
+
+/** What a valve is called in figures and sheets: "A", or "2A" where there are stages; its letter alone. */
+void qll_valve_name_write(qll_writer *writer, const qll_station *station, size_t stage,
+                          size_t branch);
+void qll_valve_letter_write(qll_writer *writer, size_t branch);
 
 /** The strainer of the valve called @p name ("A"): where it is, and the gauge difference at which it
  * wants cleaning. */
@@ -95,6 +100,10 @@ typedef struct qll_noise_cause {
 QLL_MUST_USE qll_status qll_noise_causes(const qll_wording *wording, const qll_station *station,
                                          const qll_assessment *assessment, qll_arena *arena,
                                          const qll_noise_cause **causes, size_t *count);
+
+/** What a default was taken for, in words and as the key it could be given by: "greatest gauge ratio
+ * (limits.ratio_max)"; the key alone if it has no words. NULL without memory, which the arena counts. */
+const char *qll_wording_key(qll_arena *arena, qll_language language, const char *what);
 
 /** A quantity with its unit; NULL without memory, which the arena counts. */
 const char *qll_quantity_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units);

@@ -4,7 +4,7 @@
 #include "ask_files.h"
 #include "attached.h"
 #include "check.h"
-#include "engine/pages.h"
+#include "engine/make_report.h"
 
 #include <stdint.h>
 
@@ -129,15 +129,15 @@ TEST(pages_survive)
     qll_arena *arena = qll_arena_open(plenty);
     qll_question question = survey_question(QLL_VERB_REPORT, "flats.json", "valves.json", arena);
     qll_answer answer;
-    qll_pages pages;
-    CHECK(qll_ask_pages(&question, arena, &pages, &answer) == QLL_OK);
+    qll_made_report made;
+    CHECK(qll_make_report(&question, QLL_SHEETS_PDF, arena, &made, &answer) == QLL_OK);
     size_t count = qll_arena_count(arena);
-    size_t items = pages.canvas->count;
+    size_t items = made.pages->count;
     for (size_t n = 1; n <= count; n += count / most_runs + 1) {
         qll_arena *scarce = qll_arena_open(plenty);
         qll_arena_fail(scarce, n, n % 2 == 0);
-        qll_status status = qll_ask_pages(&question, scarce, &pages, &answer);
-        CHECK(status == QLL_NO_MEMORY || (status == QLL_OK && pages.canvas->count == items));
+        qll_status status = qll_make_report(&question, QLL_SHEETS_PDF, scarce, &made, &answer);
+        CHECK(status == QLL_NO_MEMORY || (status == QLL_OK && made.pages->count == items));
         qll_arena_close(scarce);
     }
     qll_arena_close(arena);

@@ -12,24 +12,66 @@ complain() {
     fail=1
 }
 export SOURCE_DATE_EPOCH=1769860800
+survey=$root/tests/cli/flats.json
+valves=$root/tests/cli/valves.json
 
-# The figures of --json, in print.
-"$quell" report "$root/tests/cli/flats.json" --catalogue "$root/tests/cli/valves.json" -o "$work/a.pdf"
-pdftotext -layout "$work/a.pdf" "$work/a.txt"
-"$test_report" figures "$work/a.txt" || complain "figures differ"
-pdfinfo "$work/a.pdf" | grep -q '^Tagged: *yes' || complain "the PDF is not tagged"
-pdfinfo "$work/a.pdf" | grep -q '^Page size: *612 x 792' || complain "US pages are not Letter"
-[ "$(wc -c <"$work/a.pdf")" -lt 1000000 ] || complain "the PDF is over 1 MB"
+# refused NAME FILE: the report into FILE ends with status 3, on stderr and as JSON, and says why.
+refused() {
+    status=0
+    "$quell" report "$survey" --catalogue "$valves" --json -o "$2" >"$work/told" 2>"$work/said" || status=$?
+    [ "$status" -eq 3 ] || complain "$1 ends with $status: $(cat "$work/said")"
+    grep -q "^quell: cannot write .*: $3" "$work/said" || complain "said of $1: $(cat "$work/said")"
+    grep -q '"code": "no-file"' "$work/told" || complain "told of $1: $(cat "$work/told")"
+}
+
+# The figures of --json, in print, in both systems of units; what was told of the file is so.
+for units in us si; do
+    "$quell" report "$survey" --catalogue "$valves" --units $units -o "$work/a.pdf" --json >"$work/a.json"
+    pdftotext -layout "$work/a.pdf" "$work/a.txt"
+    "$test_report" figures "$work/a.txt" "$work/a.json" || complain "figures differ ($units)"
+    grep -q "\"bytes\": $(wc -c <"$work/a.pdf")," "$work/a.json" || complain "another size is told"
+    pages=$(pdfinfo "$work/a.pdf" | sed -n 's/^Pages: *//p')
+    grep -q "\"pages\": $pages\$" "$work/a.json" || complain "other pages are told than $pages"
+    pdfinfo "$work/a.pdf" | grep -q '^Tagged: *yes' || complain "the PDF is not tagged"
+    size='612 x 792'
+    [ $units = us ] || size='A4'
+    pdfinfo "$work/a.pdf" | grep -q "^Page size: .*$size" || complain "$units pages are not $size"
+    [ "$(wc -c <"$work/a.pdf")" -lt 1000000 ] || complain "the PDF is over 1 MB"
+done
+
+# A list's items are in the list, and tables have rows.
+structure=$(pdfinfo -struct "$work/a.pdf")
+printf '%s\n' "$structure" | grep -q '^    LI' || complain "items are in no list"
+if printf '%s\n' "$structure" | grep -q '^  LI'; then complain "items beside a list"; fi
+for tag in H1 H2 H3 P L Table Figure; do
+    printf '%s\n' "$structure" | grep -q "^  $tag" || complain "no $tag in the structure"
+done
 
 # Same input, same bytes; nothing is left behind beside it.
-"$quell" report "$root/tests/cli/flats.json" --catalogue "$root/tests/cli/valves.json" -o "$work/b.pdf"
+"$quell" report "$survey" --catalogue "$valves" --units si -o "$work/b.pdf"
 cmp "$work/a.pdf" "$work/b.pdf" || complain "the same input gave other bytes"
-[ "$(ls -A "$work" | wc -l)" -eq 3 ] || complain "something is left behind: $(ls -A "$work")"
+rm "$work/a.json" "$work/a.txt"
+[ "$(ls -A "$work" | wc -l)" -eq 2 ] || complain "something is left behind: $(ls -A "$work")"
 
-# SI comes on A4, in Spanish if asked for.
-"$quell" report "$root/tests/cli/flats.json" --units si --language es -o "$work/c.pdf"
-pdfinfo "$work/c.pdf" | grep -q 'A4' || complain "SI pages are not A4"
+# In Spanish if asked for, with the fonts in it.
+"$quell" report "$survey" --units si --language es -o "$work/c.pdf"
 pdftotext "$work/c.pdf" - | grep -q 'Hoja de puesta en servicio' || complain "no Spanish"
+if pdffonts "$work/c.pdf" | tail -n +3 | grep -v ' yes yes yes '; then complain "fonts are not embedded"; fi
+
+# Rendered, the paper is white beyond its margins (18 mm and a little less) and inked within them.
+ink() { # FILE PAGE X Y W H, in dots of 0.5 mm: how many dots of the page are not white
+    pdftoppm -gray -r 50.8 -f "$2" -l "$2" -x "$3" -y "$4" -W "$5" -H "$6" "$1" |
+        tail -n +4 | tr -d '\377' | wc -c
+}
+for page in $(seq 1 "$(pdfinfo "$work/c.pdf" | sed -n 's/^Pages: *//p')"); do
+    left=$(ink "$work/c.pdf" "$page" 0 0 35 594)
+    right=$(ink "$work/c.pdf" "$page" 386 0 34 594)
+    top=$(ink "$work/c.pdf" "$page" 0 0 420 34)
+    bottom=$(ink "$work/c.pdf" "$page" 0 577 420 17)
+    inside=$(ink "$work/c.pdf" "$page" 36 36 348 500)
+    [ "$left $right $top $bottom" = '0 0 0 0' ] || complain "page $page leaves its margins: $left $right $top $bottom"
+    [ "$inside" -gt 500 ] || complain "page $page is all but empty: $inside"
+done
 
 # 40 outlets run on to the next page with the heads again; odd names do no harm and are whole.
 "$test_report" survey >"$work/odd.json"
@@ -43,27 +85,36 @@ done
 [ "$(tr -d '\n \f' <"$work/d.txt" | grep -o 'NameNameNm' | wc -l)" -ge 14 ] || complain "the name is cut"
 "$quell" report "$work/odd.json" -o "$work/d.html"
 if grep -q '<script' "$work/d.html"; then complain "a name got into the page"; fi
+"$quell" report "$work/odd.json" -o "$work/d.svg" --plot ladder
+if grep -q '<script' "$work/d.svg"; then complain "a name got into the drawing"; fi
 
 # A write that fails leaves the old file whole and ends with 3.
 ln -s /dev/full "$work/full.pdf"
-status=0
-"$quell" report "$root/tests/cli/flats.json" -o "$work/full.pdf" 2>"$work/said" || status=$?
-[ "$status" -eq 3 ] || complain "a full disk ends with $status"
-grep -q 'No space left on device' "$work/said" || complain "said of a full disk: $(cat "$work/said")"
+refused 'a full disk' "$work/full.pdf" 'No space left on device'
+refused 'a missing folder' "$work/nowhere/r.pdf" 'No such file or directory'
+mkdir "$work/r.pdf"
+refused 'a folder' "$work/r.pdf" 'Is a directory'
 cp "$work/a.pdf" "$work/old.pdf"
 status=0
-(ulimit -f 8 && trap '' XFSZ && exec "$quell" report "$root/tests/cli/flats.json" -o "$work/old.pdf") \
-    2>"$work/said" || status=$?
+(ulimit -f 8 && trap '' XFSZ && exec "$quell" report "$survey" -o "$work/old.pdf") 2>"$work/said" || status=$?
 [ "$status" -eq 3 ] || complain "a disk that fills up ends with $status: $(cat "$work/said")"
 cmp "$work/a.pdf" "$work/old.pdf" || complain "the old file is not whole"
+
+# Killed at any moment it leaves the old file or the new one, never half of one.
+for after in 0.05 0.3 0.6 0.9 1.2; do
+    "$quell" report "$survey" --catalogue "$valves" --units si -o "$work/old.pdf" &
+    pid=$!
+    sleep $after
+    kill -9 $pid 2>/dev/null || true
+    wait $pid 2>/dev/null || true
+    cmp "$work/a.pdf" "$work/old.pdf" || complain "killed after $after s the file is not whole"
+done
 
 # The real thing, where root may mount a small disk.
 mkdir "$work/small"
 if mount -t tmpfs -o size=64k tmpfs "$work/small" 2>/dev/null; then
     printf 'old' >"$work/small/r.pdf"
-    status=0
-    "$quell" report "$root/tests/cli/flats.json" -o "$work/small/r.pdf" 2>"$work/said" || status=$?
-    [ "$status" -eq 3 ] || complain "a small disk ends with $status"
+    refused 'a small disk' "$work/small/r.pdf" 'No space left on device'
     [ "$(cat "$work/small/r.pdf")" = old ] || complain "the old file on the small disk is gone"
     [ "$(ls -A "$work/small")" = r.pdf ] || complain "left behind: $(ls -A "$work/small")"
     umount "$work/small"

@@ -1,8 +1,8 @@
 /* The figures on the sheets are the figures of --json, in print; whatever the sheets are written on.
  *
- * test_report                  the HTML of tests/cli/flats.json, in both languages
- * test_report figures TEXT     the text of a PDF of it (pdftotext -layout), read from the file TEXT
- * test_report survey           prints a survey with 40 outlets and odd names
+ * test_report                     the HTML of tests/cli/flats.json, in both languages and units
+ * test_report figures TEXT JSON   the text of a PDF (pdftotext -layout), against what --json told of it
+ * test_report survey              prints a survey with 40 outlets and odd names
  */
 #include "ask_files.h"
 #include "base/document.h"
@@ -15,11 +15,9 @@
 
 static const size_t plenty = (size_t)1 << 30;
 
-static qll_answer ask(qll_verb verb, qll_form form, const char *language, const char *sections,
-                      qll_arena *arena)
+static qll_answer ask(qll_form form, const char *language, const char *sections, qll_arena *arena)
 {
-    const char *catalogue = verb == QLL_VERB_DEMAND ? NULL : "valves.json";
-    qll_question question = survey_question(verb, "flats.json", catalogue, arena);
+    qll_question question = survey_question(QLL_VERB_REPORT, "flats.json", "valves.json", arena);
     question.form = form;
     question.language = language;
     question.sections = sections;
@@ -30,11 +28,10 @@ static qll_answer ask(qll_verb verb, qll_form form, const char *language, const 
 
 /* ---- figures ---- */
 
-static const qll_node *read_json(const qll_answer *answer, qll_arena *arena)
+static const qll_node *read_json(qll_text text, qll_arena *arena)
 {
     qll_document *document = qll_arena_take(arena, 1, sizeof *document);
     qll_problems problems = qll_problems_none(arena);
-    qll_text text = {answer->bytes, answer->size};
     CHECK(qll_document_read(text, "answer", arena, document, &problems) == QLL_OK);
     return document->root;
 }
@@ -82,87 +79,164 @@ static void want(const char *sheets, const char *what, const char *shown)
     }
 }
 
-static void want_quantity(const char *sheets, const char *what, double si, qll_kind kind)
+/* The sheets that are looked at: their text, and how they say things. */
+typedef struct sheets {
+    const char *text;
+    qll_unit_system units;
+    bool whole_sentences; /* a sentence in a table's cell is in one piece */
+    qll_arena *arena;
+} sheets;
+
+static void want_quantity(const sheets *of, const char *what, double si, qll_kind kind)
 {
-    qll_arena *arena = qll_arena_open(1 << 16);
-    qll_writer writer = qll_writer_new(arena);
+    qll_writer writer = qll_writer_new(of->arena);
     if (CHECK(isfinite(si))) {
-        qll_units_write(&writer, si, kind, QLL_UNITS_US);
-        want(sheets, what, qll_writer_text(&writer).bytes);
+        qll_units_write(&writer, si, kind, of->units);
+        want(of->text, what, qll_writer_text(&writer).bytes);
     }
-    qll_arena_close(arena);
 }
 
-static void want_station(const char *sheets, const qll_node *station, bool whole_sentences,
-                         qll_arena *arena)
+/* A share in per cent, with one decimal or none. */
+static void want_share(const sheets *of, const char *what, double share, int decimals)
 {
-    want_quantity(sheets, "lock-up", number_at(station, "lockup_pa_gauge"), QLL_KIND_PRESSURE);
-    size_t branches = 0;
-    for (const qll_node *stage = qll_node_find(station, "stages")->first_child; stage != NULL;
-         stage = stage->next) {
-        for (const qll_node *branch = qll_node_find(stage, "branches")->first_child; branch != NULL;
-             branch = branch->next) {
-            want_quantity(sheets, "set-point", number_at(branch, "set_pressure_pa_gauge"),
-                          QLL_KIND_PRESSURE);
-            want(sheets, "valve", text_at(branch, "valve", arena));
-            branches += 1;
-        }
-    }
-    CHECK(branches > 0);
+    char shown[32];
+    snprintf(shown, sizeof shown, "%.*f %%", decimals, 100.0 * share);
+    want(of->text, what, shown);
+}
+
+static void want_branch(const sheets *of, const qll_node *branch)
+{
+    const qll_node *setting = qll_node_find(branch, "setting");
+    const qll_node *strainer = qll_node_find(branch, "strainer");
+    const qll_kind kind = QLL_KIND_PRESSURE;
+    want(of->text, "valve", text_at(branch, "valve", of->arena));
+    want_quantity(of, "set-point", number_at(branch, "set_pressure_pa_gauge"), kind);
+    want_quantity(of, "flow to set it at", number_at(setting, "flow_m3s"), QLL_KIND_FLOW);
+    want_quantity(of, "reading", number_at(setting, "reading_pa_gauge"), kind);
+    want_quantity(of, "lock-up", number_at(setting, "lockup_pa_gauge"), kind);
+    want_quantity(of, "clean strainer", number_at(strainer, "clean_pa"),
+                  QLL_KIND_PRESSURE_DIFFERENCE);
+    want_quantity(of, "dirty strainer", number_at(strainer, "clean_me_pa"),
+                  QLL_KIND_PRESSURE_DIFFERENCE);
+}
+
+static void want_verdicts(const sheets *of, const qll_node *station)
+{
     size_t verdicts = 0;
     for (const qll_node *verdict = qll_node_find(station, "verdicts")->first_child; verdict != NULL;
          verdict = verdict->next) {
-        want(sheets, "rule", text_at(verdict, "rule", arena));
-        if (whole_sentences) {
-            want(sheets, "verdict", text_at(verdict, "says", arena));
+        want(of->text, "rule", text_at(verdict, "rule", of->arena));
+        if (of->whole_sentences) {
+            want(of->text, "verdict", text_at(verdict, "says", of->arena));
         }
-        const char *unit = text_at(verdict, "unit", arena);
+        const char *unit = text_at(verdict, "unit", of->arena);
         if (strcmp(unit, "Pa") == 0 || strcmp(unit, "m/s") == 0) {
-            want_quantity(sheets, "verdict's value", number_at(verdict, "value"),
-                          unit[0] == 'P' ? QLL_KIND_PRESSURE_DIFFERENCE : QLL_KIND_VELOCITY);
+            qll_kind kind = unit[0] == 'P' ? QLL_KIND_PRESSURE_DIFFERENCE : QLL_KIND_VELOCITY;
+            want_quantity(of, "verdict's value", number_at(verdict, "value"), kind);
+            want_quantity(of, "verdict's limit", number_at(verdict, "limit"), kind);
         }
         verdicts += 1;
     }
     CHECK(verdicts >= 8);
+    for (const qll_node *one = qll_node_find(station, "sensitivity")->first_child; one != NULL;
+         one = one->next) {
+        if (isfinite(number_at(one, "holds_share"))) {
+            want_share(of, "holds", number_at(one, "holds_share"), 0);
+        }
+    }
 }
 
-static void want_figures(const char *sheets, bool whole_sentences)
+static void want_station(const sheets *of, const qll_node *station)
 {
-    qll_arena *arena = qll_arena_open(plenty);
-    const qll_answer design = ask(QLL_VERB_DESIGN, QLL_FORM_JSON, NULL, NULL, arena);
-    const qll_answer demand = ask(QLL_VERB_DEMAND, QLL_FORM_JSON, NULL, NULL, arena);
-    const qll_node *root = read_json(&design, arena);
-    const qll_node *stations = qll_node_find(root, "stations");
-    CHECK(number_at(root, "recommended") == 0.0);
-    want_station(sheets, stations->first_child, whole_sentences, arena);
-    for (const qll_node *scenario =
-             qll_node_find(read_json(&demand, arena), "scenarios")->first_child;
-         scenario != NULL; scenario = scenario->next) {
-        want(sheets, "scenario", text_at(scenario, "name", arena));
-        want_quantity(sheets, "design peak", number_at(scenario, "peak_flow_m3s"), QLL_KIND_FLOW);
+    want_quantity(of, "lock-up", number_at(station, "lockup_pa_gauge"), QLL_KIND_PRESSURE);
+    size_t branches = 0;
+    for (const qll_node *stage = qll_node_find(station, "stages")->first_child; stage != NULL;
+         stage = stage->next) {
+        want_quantity(of, "inlet to set it at", number_at(stage, "set_at_inlet_pa_gauge"),
+                      QLL_KIND_PRESSURE);
+        for (const qll_node *branch = qll_node_find(stage, "branches")->first_child; branch != NULL;
+             branch = branch->next) {
+            want_branch(of, branch);
+            branches += 1;
+        }
+    }
+    CHECK(branches > 0);
+    want_verdicts(of, station);
+    for (const qll_node *share = qll_node_find(station, "time_shares")->first_child; share != NULL;
+         share = share->next) {
+        want_share(of, "share of time", share->number, 1);
+    }
+}
+
+static void want_demand(const sheets *of, const qll_node *root)
+{
+    for (const qll_node *scenario = qll_node_find(root, "scenarios")->first_child; scenario != NULL;
+         scenario = scenario->next) {
+        want(of->text, "scenario", text_at(scenario, "name", of->arena));
+        want_quantity(of, "design peak", number_at(scenario, "peak_flow_m3s"), QLL_KIND_FLOW);
+        want_quantity(of, "mean", number_at(scenario, "mean_flow_m3s"), QLL_KIND_FLOW);
         for (const qll_node *one = qll_node_find(scenario, "estimates")->first_child; one != NULL;
              one = one->next) {
-            want_quantity(sheets, "estimate", number_at(one, "peak_flow_m3s"), QLL_KIND_FLOW);
+            want_quantity(of, "estimate", number_at(one, "peak_flow_m3s"), QLL_KIND_FLOW);
         }
-        want_quantity(sheets, "mean", number_at(scenario, "mean_flow_m3s"), QLL_KIND_FLOW);
     }
+}
+
+static void want_commissioning(const sheets *of, const qll_node *root)
+{
+    const qll_node *tests = qll_node_find(root, "commissioning");
+    const qll_kind difference = QLL_KIND_PRESSURE_DIFFERENCE;
+    want_quantity(of, "tolerance", number_at(tests, "set_tolerance_pa"), difference);
+    want_quantity(of, "tight", number_at(tests, "creep_tight_pa"), difference);
+    want_quantity(of, "leaks", number_at(tests, "creep_leaks_pa"), difference);
+    size_t count = 0;
+    for (const qll_node *one = qll_node_find(tests, "falloff")->first_child; one != NULL;
+         one = one->next) {
+        want_quantity(of, "test flow", number_at(one, "flow_m3s"), QLL_KIND_FLOW);
+        want_quantity(of, "test inlet", number_at(one, "inlet_pa_gauge"), QLL_KIND_PRESSURE);
+        want_quantity(of, "test outlet", number_at(one, "outlet_pa_gauge"), QLL_KIND_PRESSURE);
+        want_quantity(of, "test limit", number_at(one, "least_pa_gauge"), QLL_KIND_PRESSURE);
+        count += 1;
+    }
+    CHECK(count == 2);
+}
+
+/* The figures of report/1 @p json are those in print. */
+static void want_figures(sheets *of, qll_text json)
+{
+    const qll_node *root = read_json(json, of->arena);
+    of->units = strcmp(text_at(root, "paper", of->arena), "A4") == 0 ? QLL_UNITS_SI : QLL_UNITS_US;
+    CHECK(number_at(root, "recommended") == 0.0);
+    want_station(of, qll_node_find(root, "stations")->first_child);
+    want_demand(of, root);
+    want_commissioning(of, root);
     for (const qll_node *caution = qll_node_find(root, "cautions")->first_child;
-         whole_sentences && caution != NULL; caution = caution->next) {
-        want(sheets, "caution", qll_text_closed(caution->text, arena));
+         of->whole_sentences && caution != NULL; caution = caution->next) {
+        want(of->text, "caution", qll_text_closed(caution->text, of->arena));
     }
-    qll_arena_close(arena);
 }
 
 TEST(figures_are_those_of_the_json)
 {
-    qll_arena *arena = qll_arena_open(plenty);
-    qll_answer answer = ask(QLL_VERB_REPORT, QLL_FORM_HTML, NULL, NULL, arena);
-    char *html = qll_arena_copy(arena, answer.bytes, answer.size);
-    html_strip(html);
-    char *text = squeezed(html);
-    want_figures(text, true);
-    free(text);
-    qll_arena_close(arena);
+    for (int system = QLL_UNITS_US; system <= QLL_UNITS_SI; system++) {
+        qll_arena *arena = qll_arena_open(plenty);
+        qll_question question =
+            survey_question(QLL_VERB_REPORT, "flats.json", "valves.json", arena);
+        question.units = system == QLL_UNITS_US ? "us" : "si";
+        question.form = QLL_FORM_HTML;
+        qll_answer page;
+        CHECK(qll_ask(&question, arena, &page) == QLL_OK);
+        question.form = QLL_FORM_JSON;
+        qll_answer told;
+        CHECK(qll_ask(&question, arena, &told) == QLL_OK);
+        char *html = qll_arena_copy(arena, page.bytes, page.size);
+        html_strip(html);
+        char *text = squeezed(html);
+        sheets of = {.text = text, .whole_sentences = true, .arena = arena};
+        want_figures(&of, (qll_text){told.bytes, told.size});
+        free(text);
+        qll_arena_close(arena);
+    }
 }
 
 /* ---- the page ---- */
@@ -172,7 +246,7 @@ TEST(pages_are_fit_for_all_readers)
     for (int language = 0; language < QLL_LANGUAGE_COUNT; language++) {
         qll_arena *arena = qll_arena_open(plenty);
         const char *word = qll_language_words[language];
-        qll_answer answer = ask(QLL_VERB_REPORT, QLL_FORM_HTML, word, NULL, arena);
+        qll_answer answer = ask(QLL_FORM_HTML, word, NULL, arena);
         html_page page;
         html_check(answer.bytes, &page);
         CHECK(page.heading_count[2] >= 9);
@@ -181,7 +255,7 @@ TEST(pages_are_fit_for_all_readers)
         char lang[32];
         snprintf(lang, sizeof lang, "<html lang=\"%s\">", word);
         CHECK(strstr(answer.bytes, lang) != NULL);
-        qll_answer again = ask(QLL_VERB_REPORT, QLL_FORM_HTML, word, NULL, arena);
+        qll_answer again = ask(QLL_FORM_HTML, word, NULL, arena);
         CHECK(again.size == answer.size && memcmp(again.bytes, answer.bytes, answer.size) == 0);
         qll_arena_close(arena);
     }
@@ -197,7 +271,7 @@ static bool has_section(const qll_answer *answer, const char *word)
 TEST(sections_are_chosen_and_cautions_always_there)
 {
     qll_arena *arena = qll_arena_open(plenty);
-    qll_answer answer = ask(QLL_VERB_REPORT, QLL_FORM_HTML, NULL, "station, cover", arena);
+    qll_answer answer = ask(QLL_FORM_HTML, NULL, "station, cover", arena);
     for (int kind = 0; kind < QLL_SECTION_COUNT; kind++) {
         bool wanted = kind == QLL_SECTION_COVER || kind == QLL_SECTION_STATION
                       || kind == QLL_SECTION_CAUTIONS;
@@ -213,7 +287,7 @@ TEST(sections_are_chosen_and_cautions_always_there)
     question.sections = "";
     CHECK(qll_ask(&question, arena, &answer) == QLL_WRONG_USE);
     question.sections = NULL;
-    question.form = QLL_FORM_JSON;
+    question.form = QLL_FORM_TEXT;
     CHECK(qll_ask(&question, arena, &answer) == QLL_WRONG_USE);
     qll_arena_close(arena);
 }
@@ -233,9 +307,7 @@ TEST(figures_come_alone_as_svg)
         if (CHECK(qll_ask(&question, arena, &answer) == QLL_OK)) {
             html_page page = {0};
             const char *at = strstr(answer.bytes, "<svg");
-            while (CHECK(at != NULL) && *at != '\0') {
-                at += *at == '<' ? html_see_tag(&page, at) : 1;
-            }
+            html_read(&page, CHECK(at != NULL) ? at : "");
             CHECK(page.depth == 0 && page.figure_count == 1 && page.id_count >= 2);
             const char *description = strstr(answer.bytes, "-desc\">");
             CHECK(description != NULL && strcspn(description, "<") > 60);
@@ -287,7 +359,7 @@ static qll_text longest_piece(const char *says)
 TEST(spanish_sheets_have_no_english_sentence)
 {
     qll_arena *arena = qll_arena_open(plenty);
-    qll_answer answer = ask(QLL_VERB_REPORT, QLL_FORM_HTML, "es", NULL, arena);
+    qll_answer answer = ask(QLL_FORM_HTML, "es", NULL, arena);
     char *html = qll_arena_copy(arena, answer.bytes, answer.size);
     html_strip(html);
     size_t seen = 0;
@@ -319,11 +391,11 @@ static void want_no(const char *html, const char *text)
 TEST(what_modules_below_write_is_known_in_spanish)
 {
     qll_arena *arena = qll_arena_open(plenty);
-    const qll_answer design = ask(QLL_VERB_DESIGN, QLL_FORM_JSON, NULL, NULL, arena);
-    const qll_answer sheets = ask(QLL_VERB_REPORT, QLL_FORM_HTML, "es", NULL, arena);
-    char *html = qll_arena_copy(arena, sheets.bytes, sheets.size);
+    const qll_answer told = ask(QLL_FORM_JSON, NULL, NULL, arena);
+    const qll_answer page = ask(QLL_FORM_HTML, "es", NULL, arena);
+    char *html = qll_arena_copy(arena, page.bytes, page.size);
     html_strip(html);
-    const qll_node *answer = read_json(&design, arena);
+    const qll_node *answer = read_json((qll_text){told.bytes, told.size}, arena);
     for (const qll_node *one = qll_node_find(answer, "assumed")->first_child; one != NULL;
          one = one->next) {
         want_no(html, text_at(one, "why", arena));
@@ -341,23 +413,27 @@ TEST(what_modules_below_write_is_known_in_spanish)
 
 /* ---- for the tests of the PDF ---- */
 
-static int check_file(const char *path)
+static qll_text read_file(const char *path, qll_arena *arena)
 {
     FILE *file = fopen(path, "rb");
-    if (file == NULL) {
-        printf("cannot read %s\n", path);
-        return 1;
-    }
-    qll_arena *arena = qll_arena_open(plenty);
     qll_writer writer = qll_writer_new(arena);
     char block[4096];
-    for (size_t size = 1; size > 0;) {
+    for (size_t size = 1; file != NULL && size > 0;) {
         size = fread(block, 1, sizeof block, file);
         qll_write_text(&writer, (qll_text){block, size});
     }
-    fclose(file);
-    char *text = squeezed(qll_writer_text(&writer).bytes);
-    want_figures(text, false);
+    if (CHECK(file != NULL)) {
+        fclose(file);
+    }
+    return qll_writer_text(&writer);
+}
+
+static int check_files(const char *printed, const char *told)
+{
+    qll_arena *arena = qll_arena_open(plenty);
+    char *text = squeezed(read_file(printed, arena).bytes);
+    sheets of = {.text = text, .whole_sentences = false, .arena = arena};
+    want_figures(&of, read_file(told, arena));
     free(text);
     qll_arena_close(arena);
     return TEST_END();
@@ -386,8 +462,8 @@ static void print_survey(void)
 
 int main(int count, char **arguments)
 {
-    if (count == 3 && strcmp(arguments[1], "figures") == 0) {
-        return check_file(arguments[2]);
+    if (count == 4 && strcmp(arguments[1], "figures") == 0) {
+        return check_files(arguments[2], arguments[3]);
     }
     if (count == 2 && strcmp(arguments[1], "survey") == 0) {
         print_survey();

@@ -1,59 +1,6 @@
 /* The answers hold what contract.md promises: read back and walked, name by name. */
-#include "ask_files.h"
 #include "attached.h"
-#include "base/document.h"
-#include "check.h"
-
-/* What must stand at a path. */
-typedef enum expectation {
-    QLL_A_TEXT,
-    QLL_A_NUMBER,
-    QLL_A_FIGURE, /* a number, or null where it is unknown */
-    QLL_A_BOOL,
-    QLL_A_LIST,
-    QLL_A_FULL_LIST, /* with at least one entry */
-    QLL_AN_OBJECT,
-    QLL_A_WHOLE,
-} expectation;
-
-typedef struct promise {
-    const char *path; /* "[]": in every entry of the list */
-    expectation expected;
-} promise;
-
-static const promise common[] = {
-    {"quell", QLL_A_TEXT},          {"problems", QLL_A_LIST},        {"assumed", QLL_A_FULL_LIST},
-    {"assumed[].what", QLL_A_TEXT}, {"assumed[].value", QLL_A_TEXT}, {"assumed[].why", QLL_A_TEXT},
-    {"sources", QLL_A_FULL_LIST},   {"sources[]", QLL_A_TEXT},       {"cautions", QLL_A_FULL_LIST},
-    {"cautions[]", QLL_A_TEXT},
-};
-
-static const promise refusal[] = {
-    {"quell", QLL_A_TEXT},
-    {"problems", QLL_A_FULL_LIST},
-    {"problems[].severity", QLL_A_TEXT},
-    {"problems[].where", QLL_A_TEXT},
-    {"problems[].says", QLL_A_TEXT},
-    {"problems[].hint", QLL_A_TEXT},
-};
-
-static const promise demand[] = {
-    {"scenarios", QLL_A_FULL_LIST},
-    {"scenarios[].name", QLL_A_TEXT},
-    {"scenarios[].peak_flow_m3s", QLL_A_NUMBER},
-    {"scenarios[].basis", QLL_A_TEXT},
-    {"scenarios[].estimates", QLL_A_FULL_LIST},
-    {"scenarios[].estimates[].method", QLL_A_TEXT},
-    {"scenarios[].estimates[].peak_flow_m3s", QLL_A_NUMBER},
-    {"scenarios[].estimates[].source", QLL_A_TEXT},
-    {"scenarios[].idle_share", QLL_A_NUMBER},
-    {"scenarios[].hours", QLL_A_FULL_LIST},
-    {"scenarios[].hours[].mean_flow_m3s", QLL_A_FIGURE},
-    {"scenarios[].flow_duration", QLL_A_FULL_LIST},
-    {"scenarios[].flow_duration[].flow_m3s", QLL_A_NUMBER},
-    {"scenarios[].flow_duration[].time_share", QLL_A_NUMBER},
-    {"scenarios[].flow_duration[].volume_share", QLL_A_NUMBER},
-};
+#include "promises.h"
 
 /* In the first scenario of metered.json. */
 static const promise metered_log[] = {
@@ -93,16 +40,14 @@ static const promise station[] = {
     {"stages[].branches[].valve", QLL_A_TEXT},
     {"stages[].branches[].nominal_mm", QLL_A_NUMBER},
     {"stages[].branches[].set_pressure_pa_gauge", QLL_A_NUMBER},
+    {"stages[].branches[].setting", QLL_AN_OBJECT},
+    {"stages[].branches[].setting.flow_m3s", QLL_A_FIGURE},
+    {"stages[].branches[].setting.reading_pa_gauge", QLL_A_FIGURE},
+    {"stages[].branches[].setting.lockup_pa_gauge", QLL_A_FIGURE},
     {"stages[].branches[].strainer", QLL_AN_OBJECT},
     {"worst", QLL_AN_OBJECT},
     {"typical", QLL_AN_OBJECT},
     {"price", QLL_A_FIGURE},
-};
-
-static const promise design[] = {
-    {"stations", QLL_A_FULL_LIST},
-    {"recommended", QLL_A_WHOLE},
-    {"reason", QLL_A_TEXT},
 };
 
 static const promise point[] = {
@@ -128,22 +73,6 @@ static const promise point[] = {
     {"stages[].branches[].level_note", QLL_A_TEXT},
 };
 
-static const promise way[] = {
-    {"ladder", QLL_A_FULL_LIST},
-    {"ladder[].at", QLL_A_TEXT},
-    {"ladder[].steps", QLL_A_FULL_LIST},
-    {"ladder[].steps[].what", QLL_A_TEXT},
-    {"ladder[].steps[].pressure_pa_gauge", QLL_A_FIGURE},
-    {"ladder[].steps[].velocity_m_s", QLL_A_FIGURE},
-    {"ladder[].steps[].too_fast", QLL_A_BOOL},
-    {"maps", QLL_A_FULL_LIST},
-    {"maps[].stage", QLL_A_WHOLE},
-    {"maps[].branch", QLL_A_WHOLE},
-    {"maps[].inlet_pa_gauge", QLL_A_FULL_LIST},
-    {"maps[].flow_m3s", QLL_A_FULL_LIST},
-    {"maps[].cells", QLL_A_FULL_LIST},
-};
-
 static const promise check[] = {
     {"points", QLL_A_FULL_LIST},
     {"causes", QLL_A_LIST},
@@ -154,74 +83,6 @@ static const promise calc[] = {
     {"results", QLL_AN_OBJECT}, {"results.velocity_m_s", QLL_A_NUMBER},
     {"steps", QLL_A_FULL_LIST}, {"source", QLL_A_TEXT},
 };
-
-#define CHECK_OF(list) (list), sizeof(list) / sizeof((list)[0])
-
-static bool is_as_expected(const qll_node *node, expectation expected)
-{
-    switch (expected) {
-    case QLL_A_TEXT: return node->kind == QLL_NODE_TEXT;
-    case QLL_A_NUMBER: return node->kind == QLL_NODE_NUMBER;
-    case QLL_A_FIGURE: return node->kind == QLL_NODE_NUMBER || node->kind == QLL_NODE_NULL;
-    case QLL_A_BOOL: return node->kind == QLL_NODE_TRUE || node->kind == QLL_NODE_FALSE;
-    case QLL_A_LIST: return node->kind == QLL_NODE_LIST;
-    case QLL_A_FULL_LIST: return node->kind == QLL_NODE_LIST && node->child_count > 0;
-    case QLL_AN_OBJECT: return node->kind == QLL_NODE_OBJECT;
-    case QLL_A_WHOLE: return node->kind == QLL_NODE_NUMBER && floor(node->number) == node->number;
-    }
-    return false;
-}
-
-/* Follows @p path from @p node; every entry of a list must keep the promise. */
-static bool holds(const qll_node *node, const char *path, expectation expected)
-{
-    if (path[0] == '\0') {
-        return is_as_expected(node, expected);
-    }
-    if (path[0] == '[') {
-        path += path[2] == '.' ? 3 : 2;
-        for (const qll_node *child = node->first_child; child != NULL; child = child->next) {
-            if (!holds(child, path, expected)) {
-                return false;
-            }
-        }
-        return true;
-    }
-    char key[64] = {0};
-    size_t size = strcspn(path, ".[");
-    if (size >= sizeof key) {
-        return false;
-    }
-    memcpy(key, path, size);
-    const qll_node *child = qll_node_find(node, key);
-    if (child == NULL) {
-        return false;
-    }
-    path += size;
-    return holds(child, path[0] == '.' ? path + 1 : path, expected);
-}
-
-static void check_promises(const qll_node *node, const char *of, const promise *promises,
-                           size_t count)
-{
-    for (size_t i = 0; i < count; i++) {
-        char what[160];
-        snprintf(what, sizeof what, "%s: %s", of, promises[i].path);
-        check_report(holds(node, promises[i].path, promises[i].expected), __FILE__, __LINE__, what);
-    }
-}
-
-static double number_at(const qll_node *node, const char *key)
-{
-    const qll_node *child = qll_node_find(node, key);
-    return child != NULL && child->kind == QLL_NODE_NUMBER ? child->number : (double)NAN;
-}
-
-static const qll_node *list_at(const qll_node *node, const char *key)
-{
-    const qll_node *child = qll_node_find(node, key);
-    return child == NULL ? NULL : child->first_child;
-}
 
 /* The flow classes of the time shares sum to 1 (contract.md). */
 static void check_shares(const qll_node *judged_node)
@@ -234,23 +95,6 @@ static void check_shares(const qll_node *judged_node)
                  + number_at(shares, "below_band") + number_at(shares, "in_band")
                  + number_at(shares, "above_band");
     CHECK_WITHIN(sum, 1.0, 1e-9);
-}
-
-static const qll_node *ask(const qll_question *question, qll_status wanted, qll_arena *arena)
-{
-    qll_answer answer;
-    qll_status status = qll_ask(question, arena, &answer);
-    for (size_t i = 0; status != wanted && i < answer.problem_count; i++) {
-        printf("    %s: %s\n", answer.problems[i].place.path, answer.problems[i].text);
-    }
-    if (!CHECK(status == wanted) || !CHECK(answer.bytes != NULL)) {
-        return NULL;
-    }
-    qll_document *document = qll_arena_take(arena, 1, sizeof *document);
-    qll_problems problems = qll_problems_none(arena);
-    qll_text text = {answer.bytes, answer.size};
-    bool well = qll_document_read(text, "answer", arena, document, &problems) == QLL_OK;
-    return CHECK(well) ? document->root : NULL;
 }
 
 TEST(demand_keeps_the_contract)
@@ -401,8 +245,9 @@ TEST(every_calculation_is_listed_with_its_inputs)
 
 TEST(refusals_keep_the_contract)
 {
-    static const qll_verb verbs[] = {QLL_VERB_DEMAND, QLL_VERB_DESIGN, QLL_VERB_CHECK};
-    for (size_t i = 0; i < 3; i++) {
+    static const qll_verb verbs[] = {QLL_VERB_DEMAND, QLL_VERB_DESIGN, QLL_VERB_CHECK,
+                                     QLL_VERB_REPORT};
+    for (size_t i = 0; i < sizeof verbs / sizeof verbs[0]; i++) {
         qll_arena *arena = qll_arena_open((size_t)1 << 30);
         qll_question question = survey_question(verbs[i], "refused.json", NULL, arena);
         const qll_node *root = ask(&question, QLL_REFUSED, arena);
@@ -459,6 +304,7 @@ TEST(every_member_stands_in_the_manual)
         survey_question(QLL_VERB_DEMAND, "flats.json", NULL, arena),
         survey_question(QLL_VERB_DESIGN, "flats.json", "valves.json", arena),
         survey_question(QLL_VERB_CHECK, "flats.json", "valves.json", arena),
+        survey_question(QLL_VERB_REPORT, "flats.json", "valves.json", arena),
         survey_question(QLL_VERB_FIT, "capacity.csv", NULL, arena),
         {.verb = QLL_VERB_CALC, .form = QLL_FORM_JSON},
         {.verb = QLL_VERB_CALC,

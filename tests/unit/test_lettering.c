@@ -77,6 +77,36 @@ TEST(blanks_at_the_end_of_a_line_take_no_room)
     CHECK(rest.size == 0);
 }
 
+/* "63.7 psi" is one thing; so is "G-D20". */
+TEST(lines_keep_a_number_with_its_unit)
+{
+    static const struct {
+        const char *text, *first;
+    } cases[] = {
+        {"stands at 63.7 psi now", "stands at"}, {"takes about 20 % of it", "takes about"},
+        {"it reads 5.0 psi.", "it reads"},       {"valve G-D20 here", "valve"},
+        {"room 7 and room 9", "room 7 and"},     {"(as long as 12 ft)", "(as long as"},
+    };
+
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        qll_text rest = qll_text_of(cases[i].text);
+        /* Room for a letter or two beyond the number, not for the unit. */
+        double room_mm =
+            qll_text_width_mm(qll_text_of(cases[i].first), 3, QLL_WEIGHT_REGULAR) + 6.5;
+        qll_text first = qll_text_line(&rest, room_mm, 3, QLL_WEIGHT_REGULAR);
+        if (!CHECK(qll_text_is(first, cases[i].first))) {
+            printf("    \"%.*s\"\n", (int)first.size, first.bytes);
+        }
+    }
+    CHECK_NEAR(qll_text_widest_word_mm(qll_text_of("at 63.7 psi on"), 3, QLL_WEIGHT_REGULAR),
+               qll_text_width_mm(qll_text_of("63.7 psi"), 3, QLL_WEIGHT_REGULAR), 1e-12);
+    /* Where there is no other place it breaks there, rather than within the word. */
+    qll_text rest = qll_text_of("123456789 psi");
+    double room_mm = qll_text_width_mm(rest, 3, QLL_WEIGHT_REGULAR) - 1;
+    CHECK(qll_text_is(qll_text_line(&rest, room_mm, 3, QLL_WEIGHT_REGULAR), "123456789"));
+    CHECK(qll_text_is(rest, "psi"));
+}
+
 TEST(lines_break_behind_a_hyphen_in_a_word)
 {
     qll_text rest = qll_text_of("seventh-floor 1-1/2 in");
@@ -115,6 +145,7 @@ int main(void)
     TEST_RUN(widths_add_up);
     TEST_RUN(lines_break_at_blanks);
     TEST_RUN(blanks_at_the_end_of_a_line_take_no_room);
+    TEST_RUN(lines_keep_a_number_with_its_unit);
     TEST_RUN(lines_break_behind_a_hyphen_in_a_word);
     TEST_RUN(a_long_word_is_broken_and_nothing_is_lost);
     qll_arena_close(arena);

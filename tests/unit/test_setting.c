@@ -14,7 +14,7 @@ typedef struct setting_scene {
     qll_station station;
 } setting_scene;
 
-static qll_setting set(setting_scene *made, double flow_min_m3s)
+static qll_setting set(setting_scene *made, double flow_min_m3s, double peak_m3s)
 {
     made->still = (qll_point){0.0, 110.0 * TEST_SCENE_PSI};
     made->site = scene_site(made->sizes, &made->still);
@@ -22,7 +22,7 @@ static qll_setting set(setting_scene *made, double flow_min_m3s)
     made->branch = scene_branch(&made->valve, 60.0 * TEST_SCENE_PSI, scene_sizes[1].bore_m);
     made->stage = (qll_stage){&made->branch, 1, 110.0 * TEST_SCENE_PSI};
     made->station = (qll_station){&made->stage, 1};
-    return qll_setting_of(&made->station, &made->site, 0, 0);
+    return qll_setting_of(&made->station, &made->site, peak_m3s, 0, 0);
 }
 
 /* Worked by hand: the least stable flow goes with sqrt(drop)/(1/drop + 1/outlet), 5 and 3 bar on the
@@ -30,7 +30,7 @@ static qll_setting set(setting_scene *made, double flow_min_m3s)
 TEST(twice_the_least_stable_flow_and_the_reading_there)
 {
     setting_scene made;
-    qll_setting setting = set(&made, 2e-5);
+    qll_setting setting = set(&made, 2e-5, INFINITY);
     double here = sqrt(50.0) / (1.0 / 50.0 + 1.0 / 60.0);
     double psi_bar = TEST_SCENE_PSI / TEST_SCENE_BAR;
     double sheet = sqrt(5.0 / psi_bar) / (psi_bar / 5.0 + psi_bar / 3.0);
@@ -46,16 +46,28 @@ TEST(twice_the_least_stable_flow_and_the_reading_there)
 TEST(no_flow_is_asked_for_that_does_not_pass)
 {
     setting_scene made;
-    qll_setting setting = set(&made, 6e-3);
+    qll_setting setting = set(&made, 6e-3, INFINITY);
     CHECK_NEAR(setting.reading_pa_gauge, 52.0 * TEST_SCENE_PSI, 1e-12);
     double most_m3s = 10.0 / 3600.0 * sqrt(58.0 * TEST_SCENE_PSI / TEST_SCENE_BAR);
     CHECK_NEAR(setting.flow_m3s, most_m3s, 1e-9);
 }
 
+/* Nor more than the building is made to draw; the reading is the one at that flow. */
+TEST(no_flow_is_asked_for_beyond_the_design_peak)
+{
+    setting_scene made;
+    const double peak_m3s = 1e-4;
+    CHECK(set(&made, 2e-4, INFINITY).flow_m3s > 2.0 * peak_m3s);
+    qll_setting setting = set(&made, 2e-4, peak_m3s);
+    CHECK_NEAR(setting.flow_m3s, peak_m3s, 1e-12);
+    double kv_m3h = peak_m3s * 3600.0 / sqrt(50.0 * TEST_SCENE_PSI / TEST_SCENE_BAR);
+    CHECK_NEAR(setting.reading_pa_gauge, (60.0 - 8.0 * kv_m3h / 10.0) * TEST_SCENE_PSI, 1e-9);
+}
+
 TEST(a_valve_that_is_always_stable_is_set_at_a_trickle)
 {
     setting_scene made;
-    qll_setting setting = set(&made, 0.0);
+    qll_setting setting = set(&made, 0.0, INFINITY);
     CHECK(setting.flow_m3s == 0.0);
     CHECK_NEAR(setting.reading_pa_gauge, 60.0 * TEST_SCENE_PSI, 1e-12);
 }
@@ -64,6 +76,7 @@ int main(void)
 {
     TEST_RUN(twice_the_least_stable_flow_and_the_reading_there);
     TEST_RUN(no_flow_is_asked_for_that_does_not_pass);
+    TEST_RUN(no_flow_is_asked_for_beyond_the_design_peak);
     TEST_RUN(a_valve_that_is_always_stable_is_set_at_a_trickle);
     return TEST_END();
 }

@@ -21,7 +21,7 @@ TEST(quantities_are_shown_in_the_readers_units)
     CHECK_TEXT(shown(arena, "{a pressure: 3 bar}", QLL_UNITS_SI), "3 bar");
     CHECK_TEXT(shown(arena, "{a pressure: 22064 kPa abs}", QLL_UNITS_US), "3200 psia");
     CHECK_TEXT(shown(arena, "{a pressure: 22064 kPa abs}", QLL_UNITS_SI), "220.64 bara");
-    CHECK_TEXT(shown(arena, "{a temperature: 180 degF}", QLL_UNITS_SI), "82.2 degC");
+    CHECK_TEXT(shown(arena, "{a temperature: 180 degF}", QLL_UNITS_SI), "82.2 °C");
     qll_arena_close(arena);
 }
 

@@ -1,0 +1,80 @@
+/* A report as machines read it: which file it went into, and the numbers that stand on its sheets. */
+#include "documents/write_common.h"
+#include "station/commissioning.h"
+
+static void put_files(qll_json *json, const qll_report_file *file)
+{
+    qll_json_key(json, "files");
+    qll_json_open_list(json);
+    if (file != NULL) {
+        qll_json_open_object(json);
+        qll_json_put_text(json, "path", file->path);
+        qll_json_put_text(json, "format", file->format);
+        qll_json_key(json, "bytes");
+        qll_json_whole(json, (long long)file->size);
+        qll_json_key(json, "pages");
+        if (file->page_count > 0) {
+            qll_json_whole(json, (long long)file->page_count);
+        } else {
+            qll_json_null(json);
+        }
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+}
+
+static void put_text_or_null(qll_json *json, const char *key, const char *text)
+{
+    if (text != NULL) {
+        qll_json_put_text(json, key, text);
+    } else {
+        qll_json_key(json, key);
+        qll_json_null(json);
+    }
+}
+
+static void put_commissioning(qll_json *json, const qll_design_findings *findings)
+{
+    const qll_survey *survey = findings->demand.survey;
+    const qll_commissioning tests = qll_commissioning_of(findings->points, findings->point_count,
+                                                         survey->site.barometric_pa, survey->units);
+    qll_json_key(json, "commissioning");
+    qll_json_open_object(json);
+    qll_json_put_figure(json, "set_tolerance_pa", tests.set_tolerance_pa);
+    qll_json_key(json, "falloff");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < QLL_FALLOFF_TESTS; i++) {
+        const qll_falloff_test *test = &tests.falloff[i];
+        qll_json_open_object(json);
+        qll_json_put_figure(json, "flow_m3s", test->flow_m3s);
+        qll_json_put_figure(json, "inlet_pa_gauge", test->inlet_pa_gauge);
+        qll_json_put_figure(json, "outlet_pa_gauge", test->outlet_pa_gauge);
+        qll_json_put_figure(json, "least_pa_gauge", test->least_pa_gauge);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+    qll_json_put_figure(json, "creep_tight_pa", tests.creep_tight_pa);
+    qll_json_put_figure(json, "creep_leaks_pa", tests.creep_leaks_pa);
+    qll_json_close_object(json);
+}
+
+void qll_report_write(qll_json *json, const qll_design_findings *findings,
+                      const qll_report_facts *facts)
+{
+    qll_json_open_object(json);
+    qll_json_put_common(json, "report", &findings->demand);
+    put_files(json, facts->file);
+    qll_json_put_text(json, "language", qll_language_words[findings->demand.language]);
+    put_text_or_null(json, "paper", facts->paper);
+    put_text_or_null(json, "plot", facts->plot);
+    qll_json_key(json, "sections");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < facts->section_count; i++) {
+        qll_json_text(json, facts->sections[i]);
+    }
+    qll_json_close_list(json);
+    qll_json_put_scenarios(json, &findings->demand);
+    put_commissioning(json, findings);
+    qll_json_put_design(json, findings);
+    qll_json_close_object(json);
+}

@@ -1,0 +1,54 @@
+/* What a default was taken for: keys are for whoever writes the survey, words for whoever reads the sheet. */
+#include "wording/wording.h"
+
+#include <string.h>
+
+static const char *const keys[] = {
+#define QLL_KEY_WORD(name, key) (key),
+    QLL_KEY_LIST(QLL_KEY_WORD)
+#undef QLL_KEY_WORD
+};
+
+#define QLL_KEY_COUNT (sizeof keys / sizeof keys[0])
+
+/* Does @p what end in @p key, as "limits.falloff", "G-D15: fd" or the key alone? */
+static bool ends_in_key(const char *what, const char *key)
+{
+    size_t size = strlen(what);
+    size_t least = strlen(key);
+    if (size < least || strcmp(what + size - least, key) != 0) {
+        return false;
+    }
+    size_t before = size - least;
+    return before == 0 || what[before - 1] == '.'
+           || (before > 1 && what[before - 2] == ':' && what[before - 1] == ' ');
+}
+
+/* The key that @p what ends in; the longest, so that "falloff.set" is not taken for another. */
+static size_t key_of(const char *what)
+{
+    size_t found = QLL_KEY_COUNT;
+    for (size_t i = 0; i < QLL_KEY_COUNT; i++) {
+        if (ends_in_key(what, keys[i])
+            && (found == QLL_KEY_COUNT || strlen(keys[i]) > strlen(keys[found]))) {
+            found = i;
+        }
+    }
+    return found;
+}
+
+const char *qll_wording_key(qll_arena *arena, qll_language language, const char *what)
+{
+    const char *name = qll_phrase(arena, language, what);
+    size_t key = key_of(what);
+    if (key == QLL_KEY_COUNT || name == NULL) {
+        return name;
+    }
+    const qll_filling fillings[] = {
+        {"what", qll_say(language, (qll_message)((size_t)QLL_SAYS_KEY_NAME + key))},
+        {"name", name},
+    };
+    qll_writer writer = qll_writer_new(arena);
+    qll_say_with(&writer, language, QLL_SAYS_WHAT_AND_KEY, fillings, 2);
+    return qll_writer_text(&writer).bytes;
+}

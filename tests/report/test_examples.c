@@ -1,0 +1,231 @@
+/* The sheets of every example, in both languages and both systems of units, laid out on pages: nothing lies
+ * on anything, nothing is cut, no page is left all but empty, and nothing is said in another language. */
+#include "attached.h"
+#include "building_answers.h"
+#include "drawn.h"
+#include "report/layout.h"
+#include "report/pictures.h"
+#include "report/report.h"
+
+/* Every example; those in both systems that have most, and least, on their sheets. */
+static const struct {
+    const char *name, *units;
+} examples[] = {
+    {"hillside", "us"}, {"hillside", "si"},     {"metered", "us"},
+    {"metered", "si"},  {"morning-rush", "si"}, {"repurposed-building", "us"},
+};
+
+/* The findings of one example, from which sheets are made in each language. */
+typedef struct example {
+    qll_question question;
+    qll_asked asked;
+    qll_designed designed;
+    char folder[512];
+} example;
+
+static bool find(example *made, const char *name, const char *units, qll_arena *arena)
+{
+    char survey[128];
+    snprintf(survey, sizeof survey, "../../examples/%s/survey.json", name);
+    snprintf(made->folder, sizeof made->folder, "%s/examples/%s/", QUELL_ROOT, name);
+    made->question = survey_question(QLL_VERB_REPORT, survey, NULL, arena);
+    made->question.units = units;
+    attach_from(&made->question, made->folder, arena);
+    made->asked = (qll_asked){.question = &made->question,
+                              .arena = arena,
+                              .seed = 1,
+                              .problems = qll_problems_none(arena),
+                              .assumed = qll_assumed_none(arena),
+                              .writer = qll_writer_new(arena)};
+    return CHECK(qll_find_design(&made->asked, &made->designed) == QLL_OK);
+}
+
+/* ---- pages ---- */
+
+/* No word ends in an ellipsis: nothing was too long for its place. */
+static void check_uncut(const qll_canvas *pages)
+{
+    static const char dots[] = "\xE2\x80\xA6";
+    for (size_t i = 0; i < pages->count; i++) {
+        qll_text text = pages->items[i].text;
+        bool is_cut = pages->items[i].kind == QLL_ITEM_TEXT && text.size >= 3
+                      && memcmp(text.bytes + text.size - 3, dots, 3) == 0;
+        if (!CHECK(!is_cut)) {
+            printf("    %s\n", text.bytes);
+        }
+    }
+}
+
+/* A page as a canvas of its own, so that texts of different pages are not compared. */
+static qll_canvas page_of(const qll_canvas *pages, size_t page)
+{
+    qll_canvas alone = *pages;
+    size_t first = 0;
+    size_t end = 0;
+    qll_canvas_page_items(pages, page, &first, &end);
+    alone.items += first;
+    alone.count = end - first;
+    return alone;
+}
+
+/* How far down the page is written, as a share of it; its foot apart. */
+static double filled_share(const qll_canvas *page)
+{
+    double lowest_mm = 0;
+    for (size_t i = 0; i < page->count; i++) {
+        const qll_item *item = &page->items[i];
+        bool is_foot = item->point_count > 0 && item->points[0].y_mm > page->height_mm - 18.0;
+        if (item->kind == QLL_ITEM_TEXT && !is_foot) {
+            lowest_mm = fmax(lowest_mm, item->points[0].y_mm);
+        }
+    }
+    return lowest_mm / page->height_mm;
+}
+
+static void check_pages(const qll_canvas *pages, const char *name)
+{
+    CHECK(pages->page_count >= 9 && pages->page_count <= 18);
+    CHECK(drawn_outside(pages) == 0);
+    check_uncut(pages);
+    for (size_t i = 0; i < pages->page_count; i++) {
+        const qll_canvas page = page_of(pages, i);
+        size_t overlaps = drawn_overlaps(&page);
+        double share = filled_share(&page);
+        bool is_last = i + 1 == pages->page_count;
+        if (!CHECK(overlaps == 0) || !CHECK(is_last || share > 0.2)) {
+            printf("    %s, page %zu of %zu, %.0f %% filled\n", name, i + 1, pages->page_count,
+                   100.0 * share);
+        }
+    }
+}
+
+/* ---- figures ---- */
+
+static bool says_unit(const qll_canvas *canvas, const char *unit)
+{
+    char ending[32];
+    snprintf(ending, sizeof ending, ", %s", unit);
+    size_t length = strlen(ending);
+    for (size_t i = 0; i < canvas->count; i++) {
+        qll_text text = canvas->items[i].text;
+        if (canvas->items[i].kind == QLL_ITEM_TEXT && text.size > length
+            && memcmp(text.bytes + text.size - length, ending, length) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Both axes of every plot name their unit; a price has none. */
+static void check_axes(const qll_design_findings *findings, qll_arena *arena)
+{
+    qll_unit_system system = findings->demand.survey->units;
+    const char *flow = qll_units_name(QLL_KIND_FLOW, system);
+    const char *pressure = qll_units_name(QLL_KIND_PRESSURE, system);
+
+    const struct {
+        qll_picture_kind kind;
+        const char *units[2];
+    } wanted[] = {
+        {QLL_PICTURE_DAY, {"h", flow}},          {QLL_PICTURE_DURATION, {flow, "%"}},
+        {QLL_PICTURE_FALLOFF, {flow, pressure}}, {QLL_PICTURE_LADDER, {pressure, pressure}},
+        {QLL_PICTURE_MAP, {flow, pressure}},     {QLL_PICTURE_NOISE, {flow, "dB(A)"}},
+        {QLL_PICTURE_SPECTRUM, {"Hz", "dB"}},
+    };
+
+    for (size_t i = 0; i < sizeof wanted / sizeof wanted[0]; i++) {
+        size_t count = qll_picture_count(findings, wanted[i].kind);
+        for (size_t n = 0; n < count; n++) {
+            qll_figure_block figure;
+            const qll_picture picture = {wanted[i].kind, n};
+            CHECK(qll_picture_draw(findings, picture, arena, &figure) == QLL_OK);
+            CHECK(says_unit(figure.canvas, wanted[i].units[0]));
+            CHECK(says_unit(figure.canvas, wanted[i].units[1]));
+            CHECK(figure.low != NULL || wanted[i].kind == QLL_PICTURE_MAP);
+            CHECK(figure.low == NULL || figure.low->height_mm < figure.canvas->height_mm);
+        }
+    }
+}
+
+/* ---- the other language ---- */
+
+static void want_spanish(const char *what, const char *text, qll_arena *arena)
+{
+    if (text != NULL && text[0] != '\0'
+        && !CHECK(strcmp(text, qll_phrase(arena, QLL_LANGUAGE_ES, text)) != 0)) {
+        printf("    %s: \"%s\"\n", what, text);
+    }
+}
+
+/* Names of files and standards, and figures, are the same in every language. */
+static bool is_name(const char *text)
+{
+    return strstr(text, ".csv") != NULL || strncmp(text, "DIN 1988", 8) == 0
+           || strcspn(text, "abcdefghijklmnopqrstuvwxyz") == strlen(text)
+           || strspn(text, "0123456789./ :-") > 0
+           || (text[0] == '{' && strcspn(text, "}") + 1 == strlen(text)); /* a quantity */
+}
+
+static void check_assumed(const qll_demand_findings *demand, qll_arena *arena)
+{
+    for (const qll_assumption *one = demand->assumed->first; one != NULL; one = one->next) {
+        const char *named = qll_wording_key(arena, QLL_LANGUAGE_EN, one->what);
+        bool has_words = strchr(named, '(') != NULL || strchr(named, '.') == NULL;
+        if (!CHECK(has_words
+                   && strcmp(named, qll_wording_key(arena, QLL_LANGUAGE_ES, one->what)) != 0)) {
+            printf("    assumed: \"%s\"\n", one->what);
+        }
+        want_spanish("why", one->why, arena);
+        if (!is_name(one->value)) {
+            want_spanish("value", one->value, arena);
+        }
+    }
+}
+
+static void check_spanish(const qll_demand_findings *demand, qll_arena *arena)
+{
+    check_assumed(demand, arena);
+    for (size_t i = 0; i < demand->source_count; i++) {
+        want_spanish("source", demand->sources[i], arena);
+    }
+    for (size_t s = 0; s < demand->survey->scenario_count; s++) {
+        for (size_t i = 0; i < demand->demands[s].estimate_count; i++) {
+            const qll_peak_estimate *estimate = &demand->demands[s].estimates[i];
+            if (!is_name(estimate->table)) {
+                want_spanish("table", estimate->table, arena);
+            }
+        }
+    }
+}
+
+TEST(sheets_of_the_examples_are_whole)
+{
+    for (size_t e = 0; e < sizeof examples / sizeof examples[0]; e++) {
+        qll_arena *arena = qll_arena_open((size_t)1 << 30);
+        static example made;
+        bool is_found = find(&made, examples[e].name, examples[e].units, arena);
+        qll_design_findings *findings = &made.designed.findings;
+        for (int l = 0; is_found && l < QLL_LANGUAGE_COUNT; l++) {
+            char name[128];
+            snprintf(name, sizeof name, "%s %s %s", examples[e].name, examples[e].units,
+                     qll_language_words[l]);
+            findings->demand.language = (qll_language)l;
+            qll_sheet sheet;
+            qll_canvas pages;
+            CHECK(qll_report_make(findings, QLL_SECTIONS_ALL, arena, &sheet) == QLL_OK);
+            CHECK(qll_layout_pages(&sheet, arena, &pages) == QLL_OK);
+            check_pages(&pages, name);
+        }
+        if (is_found) {
+            check_axes(findings, arena);
+            check_spanish(&findings->demand, arena);
+        }
+        qll_arena_close(arena);
+    }
+}
+
+int main(void)
+{
+    TEST_RUN(sheets_of_the_examples_are_whole);
+    return TEST_END();
+}
