@@ -71,7 +71,10 @@ typedef struct stage_terms {
 
 static inline stage_terms terms_begin(double flow_m3s)
 {
-    return (stage_terms){.per_flow = 1.0 / flow_m3s, .charge_flow_m3s = -1.0, .all_full = true};
+    /* At no flow no branch works, and there is nothing to share. */
+    return (stage_terms){.per_flow = flow_m3s > 0.0 ? 1.0 / flow_m3s : 0.0,
+                         .charge_flow_m3s = -1.0,
+                         .all_full = true};
 }
 
 static inline void add_branch(stage_terms *terms, const qll_branch_load *load, double margin,
