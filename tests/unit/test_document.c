@@ -265,6 +265,12 @@ TEST(single_values_are_documents)
     reading least = read_closed("1e-400");
     CHECK(least.document.root->number == 0.0);
     end(&least);
+    reading drop = read_closed("\"\\ud83d\\udca7\""); /* nothing between the pair and the end */
+    CHECK(drop.status == QLL_OK && qll_text_is(drop.document.root->text, "\xF0\x9F\x92\xA7"));
+    end(&drop);
+    reading digit = read_closed("\"\\u00414\""); /* a fifth digit is a character of its own */
+    CHECK(digit.status == QLL_OK && qll_text_is(digit.document.root->text, "A4"));
+    end(&digit);
 }
 
 TEST(paths_name_the_way)

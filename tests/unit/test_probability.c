@@ -114,6 +114,10 @@ TEST(sums_of_nothing_and_of_certainty)
     const qll_binomial_group always = {.count = 9, .p = 1.0, .size = 4};
     CHECK(qll_poisson_binomial(&always, 1, 1.0, arena, &got) == QLL_OK);
     CHECK(got.count == 37 && got.p[36] == 1.0 && qll_distribution_quantile(got, 0.01) == 36.0);
+    static double thinned[] = {0.5, 0.3, 0.1}; /* a tail left out: the last value stands for it */
+    const qll_distribution cut = {.step = 0.25, .count = 3, .p = thinned};
+    CHECK(qll_distribution_quantile(cut, 0.8) == 0.25
+          && qll_distribution_quantile(cut, 1.0) == 0.5);
     const qll_binomial_group huge = {.count = SIZE_MAX, .p = 0.5, .size = 1e9};
     CHECK(qll_poisson_binomial(&huge, 1, 1.0, arena, &got) == QLL_NO_MEMORY);
     qll_arena_close(arena);

@@ -270,8 +270,8 @@ TEST(broken_lengths_are_refused)
                   "");
     qll_quantity quantity;
     qll_units_refusal refusal;
-    static const char *const more[] = {"1-5/4 in", "5 ft3",  "6ft.4in",
-                                       "2 in 3",   "--2 in", "1 1 in"};
+    static const char *const more[] = {"1-5/4 in", "5 ft3",  "6ft.4in", "2 in 3",
+                                       "--2 in",   "1 1 in", "1-8/8 in"};
     for (size_t i = 0; i < sizeof more / sizeof more[0]; i++) {
         CHECK(!qll_units_read(qll_text_of(more[i]), QLL_KIND_LENGTH, arena, &quantity, &refusal));
     }
