@@ -40,7 +40,8 @@ typedef struct qll_valve {
     const char *id;
     double nominal_m;
     qll_acting acting;
-    double kv_m3h; /* full open */
+    unsigned defaulted; /* bit per qll_valve_default that was filled */
+    double kv_m3h;      /* full open */
     double set_min_pa_gauge, set_max_pa_gauge;
     double inlet_max_pa_gauge;
     double temperature_max_degc;
@@ -54,11 +55,10 @@ typedef struct qll_valve {
     double flow_min_m3s; /* least stable flow at the sheet's pressures */
     double hysteresis_pa;
     double fl, fd, xfz;     /* xfz NaN = estimated from the opening */
-    bool bypass;            /* relieves to the inlet when the outlet stands above it */
     double strainer_kv_m3h; /* clean screen in the body; NaN if none */
     double price;           /* NaN if unknown */
     double lead_days;       /* NaN if unknown */
-    unsigned defaulted;     /* bit per qll_valve_default that was filled */
+    bool bypass;            /* relieves to the inlet when the outlet stands above it */
 } qll_valve;
 
 /** The pressures its least stable flow is stated at: the sheet's, or a drop and an outlet of 3 bar

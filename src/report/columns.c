@@ -69,11 +69,12 @@ static qll_text bare_word(qll_text text, size_t *blanks)
 /* "12.0", "1-1/2", "<20": what its unit must not be torn from. */
 static bool is_number(qll_text word)
 {
+    static const char marks[] = {'.', ',', '-', '/', '+', '<', ':'};
     bool has_digit = false;
     for (size_t i = 0; i < word.size; i++) {
         char byte = word.bytes[i];
         bool is_digit = byte >= '0' && byte <= '9';
-        if (!is_digit && memchr(".,-/+<:", byte, 7) == NULL) {
+        if (!is_digit && memchr(marks, byte, sizeof marks) == NULL) {
             return false;
         }
         has_digit = has_digit || is_digit;

@@ -263,13 +263,65 @@ static void add_time(const qll_limits *limits, const qll_stage *stages,
             cavitates = cavitates || (states[j].working && states[j].cavitation.margin > 1.0);
         }
     }
-    double *share = unstable ? &sum->below_stable : fast ? &sum->above_band : NULL;
-    if (share == NULL) {
-        share = slow ? &sum->below_band : &sum->in_band;
-    }
-    *share += time;
+    sum->below_stable += unstable ? time : 0.0;
+    sum->above_band += !unstable && fast ? time : 0.0;
+    sum->below_band += !unstable && !fast && slow ? time : 0.0;
+    sum->in_band += !unstable && !fast && !slow ? time : 0.0;
     sum->full_travel += full ? time : 0.0;
     sum->cavitating += cavitates ? time : 0.0;
+}
+
+/* What the points of a duty add up to. */
+typedef struct duty_sums {
+    double weight, loudness;
+    qll_objectives objectives;
+    qll_time_shares shares;
+} duty_sums;
+
+static void add_point(const qll_station *station, const qll_site *site, const qll_duty *duty,
+                      size_t s, size_t f, qll_arena *arena, duty_sums *sums)
+{
+    qll_operating_point point;
+    CHECK(qll_station_operate(station, site, duty->inlet_pa[s * duty->flow_count + f],
+                              duty->flow_m3s[f], arena, &point)
+          == QLL_OK);
+    for (size_t k = 0; k < 2 && point.passes; k++) {
+        CHECK(point.stage_outlet_pa[k] < point.stage_inlet_pa[k]);
+    }
+    qll_penalty penalty = qll_point_penalty(station, site, &point);
+    CHECK(penalty.noise >= 0.0 && penalty.noise <= QLL_PENALTY_MOST);
+    CHECK(penalty.unsteady_pa >= 0.0 && penalty.wear >= 0.0);
+    CHECK(penalty.wear <= 2.0 * QLL_PENALTY_MOST);
+    double weight = qll_point_weight(duty, s, f);
+    sums->weight += weight;
+    sums->objectives.noise += weight * penalty.noise;
+    sums->objectives.unsteady += weight * penalty.unsteady_pa;
+    sums->objectives.wear += weight * penalty.wear;
+    double loud = qll_point_loudness(&point);
+    CHECK(loud >= 0.0 && loud <= QLL_LOUDNESS_MOST);
+    CHECK(isnan(point.level.level_dba)
+          || (point.level.low_dba <= point.level.level_dba
+              && point.level.level_dba <= point.level.high_dba));
+    sums->loudness += weight * loud;
+    add_time(&site->limits, station->stages, &point, duty->supply_weight[s] * duty->weight_time[f],
+             &sums->shares);
+}
+
+static void check_sums(const qll_assessment *found, const duty_sums *sums)
+{
+    const qll_time_shares *time = &found->shares;
+    const qll_time_shares *again = &sums->shares;
+    CHECK_WITHIN(time->below_stable, again->below_stable, 1e-12);
+    CHECK_WITHIN(time->above_band, again->above_band, 1e-12);
+    CHECK_WITHIN(time->below_band, again->below_band, 1e-12);
+    CHECK_WITHIN(time->in_band, again->in_band, 1e-12);
+    CHECK_WITHIN(time->full_travel, again->full_travel, 1e-12);
+    CHECK_WITHIN(time->cavitating, again->cavitating, 1e-12);
+    CHECK_NEAR(sums->weight, 1.0, 1e-12);
+    CHECK_NEAR(found->objectives.noise, sums->objectives.noise, 1e-9);
+    CHECK_NEAR(found->objectives.unsteady, sums->objectives.unsteady, 1e-9);
+    CHECK_NEAR(found->objectives.wear, sums->objectives.wear, 1e-9);
+    CHECK_NEAR(found->loudness + 1.0, sums->loudness + 1.0, 1e-9);
 }
 
 /* A random two-stage station on a site, over a random duty. */
@@ -315,48 +367,13 @@ static void check_assessment(drawn *draw, qll_arena *arena)
     }
     CHECK(found.typical.flow_m3s == duty.flow_m3s[middle]);
     CHECK(found.typical.inlet_pa == duty.inlet_pa[duty.flow_count + middle]);
-    double weight = 0.0;
-    double loudness = 0.0;
-    qll_objectives sum = {0};
-    qll_time_shares again = {.idle = duty.idle_share};
+    duty_sums sums = {.shares = {.idle = duty.idle_share}};
     for (size_t s = 0; s < duty.supply_count; s++) {
         for (size_t f = 0; f < duty.flow_count; f++) {
-            qll_operating_point point;
-            CHECK(qll_station_operate(&station, &site, duty.inlet_pa[s * duty.flow_count + f],
-                                      duty.flow_m3s[f], arena, &point)
-                  == QLL_OK);
-            for (size_t k = 0; k < 2 && point.passes; k++) {
-                CHECK(point.stage_outlet_pa[k] < point.stage_inlet_pa[k]);
-            }
-            qll_penalty penalty = qll_point_penalty(&station, &site, &point);
-            CHECK(penalty.noise >= 0.0 && penalty.noise <= QLL_PENALTY_MOST);
-            CHECK(penalty.unsteady_pa >= 0.0 && penalty.wear >= 0.0);
-            CHECK(penalty.wear <= 2.0 * QLL_PENALTY_MOST);
-            weight += qll_point_weight(&duty, s, f);
-            sum.noise += qll_point_weight(&duty, s, f) * penalty.noise;
-            sum.unsteady += qll_point_weight(&duty, s, f) * penalty.unsteady_pa;
-            sum.wear += qll_point_weight(&duty, s, f) * penalty.wear;
-            double loud = qll_point_loudness(&point);
-            CHECK(loud >= 0.0 && loud <= QLL_LOUDNESS_MOST);
-            CHECK(isnan(point.level.level_dba)
-                  || (point.level.low_dba <= point.level.level_dba
-                      && point.level.level_dba <= point.level.high_dba));
-            loudness += qll_point_weight(&duty, s, f) * loud;
-            add_time(&site.limits, stages, &point, duty.supply_weight[s] * duty.weight_time[f],
-                     &again);
+            add_point(&station, &site, &duty, s, f, arena, &sums);
         }
     }
-    CHECK_WITHIN(time->below_stable, again.below_stable, 1e-12);
-    CHECK_WITHIN(time->above_band, again.above_band, 1e-12);
-    CHECK_WITHIN(time->below_band, again.below_band, 1e-12);
-    CHECK_WITHIN(time->in_band, again.in_band, 1e-12);
-    CHECK_WITHIN(time->full_travel, again.full_travel, 1e-12);
-    CHECK_WITHIN(time->cavitating, again.cavitating, 1e-12);
-    CHECK_NEAR(weight, 1.0, 1e-12);
-    CHECK_NEAR(found.objectives.noise, sum.noise, 1e-9);
-    CHECK_NEAR(found.objectives.unsteady, sum.unsteady, 1e-9);
-    CHECK_NEAR(found.objectives.wear, sum.wear, 1e-9);
-    CHECK_NEAR(found.loudness + 1.0, loudness + 1.0, 1e-9);
+    check_sums(&found, &sums);
 }
 
 TEST(shares_end_at_one_and_objectives_are_sums_over_points)

@@ -38,8 +38,9 @@ static void add_valve(velocity_scene *made, double kv_m3h, const qll_pipe_size *
 static const qll_verdict *judge(velocity_scene *made, qll_arena *arena)
 {
     CHECK(qll_duty_make(&made->site, &made->demand.scenario, 1, 24, arena, &made->duty) == QLL_OK);
-    CHECK(qll_station_assess(&made->station, &made->site, &made->duty, arena, &made->found)
-          == QLL_OK);
+    qll_assessment found = {0};
+    CHECK(qll_station_assess(&made->station, &made->site, &made->duty, arena, &found) == QLL_OK);
+    made->found = found;
     return scene_verdict(&made->found, QLL_RULE_VELOCITY);
 }
 
