@@ -1,7 +1,8 @@
 #include "physics/cavitation.h"
 
 #include "numeric/root.h"
-#include "physics/valve.h"
+#include "physics/sizing.h"
+#include "physics/water.h"
 
 #include <assert.h>
 #include <math.h>
@@ -19,8 +20,9 @@ static const double damaging_from = 1.3;
 
 static qll_regime regime_of(const qll_cavitation_case *given, double margin)
 {
-    const qll_water water = {.vapour_pressure_pa = given->vapour_pressure_pa};
-    double choked = qll_valve_choked_drop_pa(given->inlet_pa, given->fl, &water);
+    double ff = qll_sizing_ff(given->vapour_pressure_pa, QLL_WATER_CRITICAL_PA);
+    double choked =
+        qll_sizing_choked_drop_pa(given->inlet_pa, given->fl, ff, given->vapour_pressure_pa);
     /* Written so that NaN falls through to the worst. */
     if (!(given->inlet_pa - given->outlet_pa < choked)) {
         return QLL_REGIME_CHOKED;

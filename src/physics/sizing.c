@@ -27,18 +27,6 @@ const char *const qll_sizing_regime_words[QLL_SIZING_REGIME_COUNT] = {
     [QLL_SIZING_LAMINAR] = "laminar",
 };
 
-double qll_sizing_ff(double vapour_pressure_pa, double critical_pressure_pa)
-{
-    return 0.96 - 0.28 * sqrt(vapour_pressure_pa / critical_pressure_pa);
-}
-
-double qll_sizing_choked_drop_pa(double inlet_pa, double recovery, double ff,
-                                 double vapour_pressure_pa)
-{
-    double head = inlet_pa - ff * vapour_pressure_pa;
-    return head < 0 ? 0 : recovery * recovery * head;
-}
-
 double qll_sizing_unit_flow_m3s(double drop_pa, double density_kg_m3)
 {
     double relative_density = density_kg_m3 / QLL_REFERENCE_DENSITY_KG_M3;

@@ -2,6 +2,7 @@
 #ifndef QUELL_PHYSICS_SIZING_H
 #define QUELL_PHYSICS_SIZING_H
 
+#include <math.h>
 #include <stdbool.h>
 
 /**
@@ -10,14 +11,21 @@
  */
 
 /** Liquid critical pressure ratio factor FF = 0.96 - 0.28 sqrt(pv/pc). */
-double qll_sizing_ff(double vapour_pressure_pa, double critical_pressure_pa);
+static inline double qll_sizing_ff(double vapour_pressure_pa, double critical_pressure_pa)
+{
+    return 0.96 - 0.28 * sqrt(vapour_pressure_pa / critical_pressure_pa);
+}
 
 /**
  * Drop beyond which flow no longer grows, Pa: r^2 (p1 - FF pv), p1 absolute; 0 for an inlet below
  * FF pv. @p recovery is FL, or FLP/FP with reducers.
  */
-double qll_sizing_choked_drop_pa(double inlet_pa, double recovery, double ff,
-                                 double vapour_pressure_pa);
+static inline double qll_sizing_choked_drop_pa(double inlet_pa, double recovery, double ff,
+                                               double vapour_pressure_pa)
+{
+    double head = inlet_pa - ff * vapour_pressure_pa;
+    return head < 0 ? 0 : recovery * recovery * head;
+}
 
 /** Flow of a liquid through Kv = 1 at @p drop_pa, turbulent, m3/s. */
 double qll_sizing_unit_flow_m3s(double drop_pa, double density_kg_m3);

@@ -2,6 +2,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* Two values closer than this are the same: sums in another order, or the same point found by
@@ -130,6 +131,36 @@ static qll_objectives tightened(const qll_objectives *objectives)
                             .price = objectives->price * share - QLL_TIE_LEAST};
 }
 
+/* A value rounded down to 15 bits: steps of 1/1024 of a power of two, from 2^-10 to 2^22. It never falls
+ * as the value rises; what is below, or no number, is 0. */
+static uint64_t coarse_of(double value)
+{
+    if (!(value > 0x1p-10)) {
+        return 0;
+    }
+    if (value >= 0x1p22) {
+        return 0x7fff;
+    }
+    uint64_t bits;
+    memcpy(&bits, &value, sizeof bits);
+    return (bits >> 42) - ((uint64_t)(1023 - 10) << 10);
+}
+
+/* One bit above each of the four. */
+#define QLL_COARSE_GUARDS 0x8000800080008000u
+
+static uint64_t coarse_objectives(const qll_objectives *of)
+{
+    return coarse_of(of->price) | coarse_of(of->noise) << 16 | coarse_of(of->unsteady) << 32
+           | coarse_of(of->wear) << 48;
+}
+
+/* False only if some value of @p a is above that of @p most: then its guard is borrowed. */
+static inline bool may_be_within(uint64_t a, uint64_t most)
+{
+    return (((most | QLL_COARSE_GUARDS) - a) & QLL_COARSE_GUARDS) == QLL_COARSE_GUARDS;
+}
+
 static inline double lesser(double a, double b)
 {
     return a < b ? a : b;
@@ -154,13 +185,17 @@ static void swap(qll_front *front, size_t a, size_t b)
     qll_objectives objectives = front->objectives[a];
     front->objectives[a] = front->objectives[b];
     front->objectives[b] = objectives;
+    uint64_t coarse = front->coarse[a];
+    front->coarse[a] = front->coarse[b];
+    front->coarse[b] = coarse;
 }
 
 static bool some_beat(qll_front *front, const qll_objectives *objectives, size_t count)
 {
     const qll_objectives most = loosened(objectives);
+    const uint64_t coarse = coarse_objectives(&most);
     for (size_t i = 0; i < count; i++) {
-        if (is_within(&front->objectives[i], &most)
+        if (may_be_within(front->coarse[i], coarse) && is_within(&front->objectives[i], &most)
             && qll_objectives_beat(&front->objectives[i], objectives)) {
             swap(front, i, i / 2);
             return true;
@@ -203,19 +238,22 @@ qll_status qll_front_reserve(qll_front *front, size_t more, qll_arena *arena)
     /* NOLINTNEXTLINE(bugprone-sizeof-expression): pointers are meant */
     qll_front_member **members = qll_arena_take(arena, front->room + added, sizeof *members);
     qll_objectives *objectives = qll_arena_take(arena, front->room + added, sizeof *objectives);
+    uint64_t *coarse = qll_arena_take(arena, front->room + added, sizeof *coarse);
     qll_front_member *spare = qll_arena_take(arena, added, sizeof *spare);
-    if (members == NULL || objectives == NULL || spare == NULL) {
+    if (members == NULL || objectives == NULL || coarse == NULL || spare == NULL) {
         return QLL_NO_MEMORY;
     }
     for (size_t i = 0; i < front->room; i++) {
         members[i] = front->members[i];
         objectives[i] = front->objectives[i];
+        coarse[i] = front->coarse[i];
     }
     for (size_t i = 0; i < added; i++) {
         members[front->room + i] = &spare[i];
     }
     front->members = members;
     front->objectives = objectives;
+    front->coarse = coarse;
     front->room += added;
     return QLL_OK;
 }
@@ -224,44 +262,55 @@ void qll_front_add(qll_front *front, const qll_front_member *member)
 {
     const qll_objectives most = loosened(&member->objectives);
     const qll_objectives least = tightened(&member->objectives);
+    const uint64_t coarse_most = coarse_objectives(&most);
+    const uint64_t coarse_least = coarse_objectives(&least);
     bool some_leave = false;
     for (size_t i = 0; i < front->count; i++) {
-        if (is_within(&front->objectives[i], &most) && supersedes(front->members[i], member)) {
+        if (may_be_within(front->coarse[i], coarse_most) && is_within(&front->objectives[i], &most)
+            && supersedes(front->members[i], member)) {
             swap(front, i, i / 2); /* as in some_beat(): what supersedes one does others */
             return;
         }
-        some_leave = some_leave || is_within(&least, &front->objectives[i]);
+        some_leave = some_leave || may_be_within(coarse_least, front->coarse[i]);
     }
-    size_t kept = some_leave ? 0 : front->count;
-    for (size_t i = kept; i < front->count; i++) {
-        if (!is_within(&least, &front->objectives[i]) || !supersedes(member, front->members[i])) {
-            swap(front, kept, i);
-            kept += 1;
+    size_t kept = front->count;
+    for (size_t i = 0; some_leave && i < kept;) {
+        if (may_be_within(coarse_least, front->coarse[i])
+            && is_within(&least, &front->objectives[i]) && supersedes(member, front->members[i])) {
+            kept -= 1;
+            swap(front, i, kept); /* the newest come forward: what is tried next is like them */
+        } else {
+            i += 1;
         }
     }
     assert(kept < front->room);
     *front->members[kept] = *member;
     front->objectives[kept] = member->objectives;
+    front->coarse[kept] = coarse_objectives(&member->objectives);
     front->count = kept + 1;
 }
 
-static bool comes_before(const qll_front_member *a, const qll_front_member *b)
+static int compare_members(const void *left, const void *right)
 {
-    if (a->part_count != b->part_count) {
-        return a->part_count < b->part_count;
+    const qll_front_member *a = *(qll_front_member *const *)left;
+    const qll_front_member *b = *(qll_front_member *const *)right;
+    int order = compare_size(a->part_count, b->part_count);
+    if (order == 0) {
+        order = (a->objectives.price > b->objectives.price)
+                - (a->objectives.price < b->objectives.price);
     }
-    if (a->objectives.price != b->objectives.price) {
-        return a->objectives.price < b->objectives.price;
-    }
-    return qll_arrangement_compare(&a->arrangement, &b->arrangement) < 0;
+    return order == 0 ? qll_arrangement_compare(&a->arrangement, &b->arrangement) : order;
 }
 
 void qll_front_sort(qll_front *front)
 {
-    for (size_t i = 1; i < front->count; i++) {
-        for (size_t at = i; at > 0 && comes_before(front->members[at], front->members[at - 1]);
-             at--) {
-            swap(front, at, at - 1);
-        }
+    if (front->count < 2) {
+        return;
+    }
+    /* NOLINTNEXTLINE(bugprone-sizeof-expression): pointers are meant */
+    qsort(front->members, front->count, sizeof *front->members, compare_members);
+    for (size_t i = 0; i < front->count; i++) {
+        front->objectives[i] = front->members[i]->objectives;
+        front->coarse[i] = coarse_objectives(&front->objectives[i]);
     }
 }

@@ -4,6 +4,8 @@
 
 #include "search/arrangement.h"
 
+#include <stdint.h>
+
 /** A whole station by value. */
 typedef struct qll_arrangement {
     qll_stage_choice stages[QLL_STAGES_MOST];
@@ -32,10 +34,12 @@ bool qll_arrangement_station(const qll_arrangement *arrangement, qll_arena *aren
                              qll_station *station);
 
 /** members[0..count) are the set, in no order that means anything; [count..room) are spare.
- * objectives[i] is a copy of those of members[i], so that a walk through them stays in the cache. */
+ * objectives[i] is a copy of those of members[i], coarse[i] the same rounded down into one word, so
+ * that a walk through thousands stays in the cache and compares all four at once. */
 typedef struct qll_front {
     qll_front_member **members;
     qll_objectives *objectives;
+    uint64_t *coarse;
     size_t count, room;
 } qll_front;
 

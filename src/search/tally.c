@@ -102,22 +102,6 @@ void qll_tally_many(const qll_tally_stage *of, const double *inlet_pa, const dou
     }
 }
 
-void qll_tally_add(qll_objectives *sum, const qll_tally_term *term, double weight)
-{
-    sum->noise += weight * term->noise;
-    sum->unsteady += weight * term->unsteady_pa;
-    sum->wear += weight * term->wear;
-}
-
-qll_tally_term qll_tally_both(const qll_tally_term *first, const qll_tally_term *last)
-{
-    /* As qll_point_penalty() does for the stages of one station. */
-    return (qll_tally_term){.outlet_pa = last->outlet_pa,
-                            .noise = fmax(first->noise, last->noise),
-                            .wear = first->wear + last->wear,
-                            .unsteady_pa = last->unsteady_pa};
-}
-
 double qll_tally_price(const qll_stage_choice *choice)
 {
     const qll_stage stage = qll_stage_choice_view(choice);

@@ -49,10 +49,22 @@ void qll_tally_many(const qll_tally_stage *of, const double *inlet_pa, const dou
                     size_t count, qll_tally_term *terms);
 
 /** Adds the term of a single stage with its weight. */
-void qll_tally_add(qll_objectives *sum, const qll_tally_term *term, double weight);
+static inline void qll_tally_add(qll_objectives *sum, const qll_tally_term *term, double weight)
+{
+    sum->noise += weight * term->noise;
+    sum->unsteady += weight * term->unsteady_pa;
+    sum->wear += weight * term->wear;
+}
 
 /** The term of a whole station of two stages: the louder is heard, both wear, the last steadies. */
-qll_tally_term qll_tally_both(const qll_tally_term *first, const qll_tally_term *last);
+static inline qll_tally_term qll_tally_both(const qll_tally_term *first, const qll_tally_term *last)
+{
+    /* As qll_point_penalty() does for the stages of one station. */
+    return (qll_tally_term){.outlet_pa = last->outlet_pa,
+                            .noise = first->noise > last->noise ? first->noise : last->noise,
+                            .wear = first->wear + last->wear,
+                            .unsteady_pa = last->unsteady_pa};
+}
 
 /** Sum of the prices of a stage's valves, estimates included. */
 double qll_tally_price(const qll_stage_choice *choice);
