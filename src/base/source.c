@@ -9,10 +9,11 @@ qll_place qll_source_place(qll_text source, const char *name, size_t offset)
     return place;
 }
 
-static bool refuse_size(qll_text source, const char *name, size_t most_size, qll_problems *problems)
+static bool refuse_size(const char *name, size_t most_size, qll_problems *problems)
 {
     qll_writer sentence = qll_writer_new(problems->arena);
-    qll_write_format(&sentence, "the text has %zu bytes; at most %zu are read", source.size,
+    /* Of a longer one whoever read the file may have handed in the beginning only. */
+    qll_write_format(&sentence, "the text has more than %zu bytes, the most that are read",
                      most_size);
     return qll_problems_add(problems, (qll_problem){.code = QLL_CODE_TOO_LARGE,
                                                     .place = {.source = name, .path = ""},
@@ -51,7 +52,7 @@ static bool refuse_encoding(qll_text source, const char *name, size_t offset,
 bool qll_source_open(qll_text *source, const char *name, size_t most_size, qll_problems *problems)
 {
     if (source->size > most_size) {
-        return refuse_size(*source, name, most_size, problems);
+        return refuse_size(name, most_size, problems);
     }
     if (source->size >= 3 && memcmp(source->bytes, "\xEF\xBB\xBF", 3) == 0) {
         source->bytes += 3;

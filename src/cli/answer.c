@@ -1,10 +1,16 @@
 #include "cli/answer.h"
 
+#include "base/document.h"
 #include "base/problems.h"
 #include "base/quote.h"
+#include "base/table.h"
 #include "host/host.h"
 
+#include <assert.h>
 #include <string.h>
+
+static_assert(QLL_HOST_FILE_SIZE >= QLL_DOCUMENT_SIZE && QLL_HOST_FILE_SIZE >= QLL_TABLE_SIZE,
+              "a file is cut where its reader refuses it");
 
 static void complain_written(qll_writer *writer)
 {

@@ -20,14 +20,10 @@ static qll_status read_stream(FILE *file, qll_arena *arena, qll_text *bytes, con
         if (ferror(file)) {
             return qll_system_failed(error, arena, why);
         }
-        if (writer.size > QLL_HOST_FILE_SIZE) {
-            *why = "the file is longer than 64 MiB";
-            return QLL_IO;
-        }
         if (writer.no_memory) {
             return QLL_NO_MEMORY;
         }
-        if (size < sizeof block && feof(file)) {
+        if (writer.size > QLL_HOST_FILE_SIZE || (size < sizeof block && feof(file))) {
             break;
         }
     }

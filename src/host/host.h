@@ -6,16 +6,18 @@
 
 #include "base/text.h"
 
-/* The longest file that is read; no document of ours comes near it. */
+/* The most that is read of a file; more than that no reader takes. */
 #define QLL_HOST_FILE_SIZE ((size_t)64 * 1024 * 1024)
 
 /**
  * Reads all of the file at @p path, or of standard input if @p path is "-".
  *
+ * Of a file longer than QLL_HOST_FILE_SIZE come a few bytes more than that: enough for its reader to
+ * refuse it for its size.
+ *
  * @param bytes in @p arena, closed by a zero byte that does not count
  * @param why   on QLL_IO what the system says of it, constant or in @p arena
- * @return QLL_OK, QLL_IO (cannot be opened or read, or longer than QLL_HOST_FILE_SIZE) or
- *         QLL_NO_MEMORY
+ * @return QLL_OK, QLL_IO (cannot be opened or read) or QLL_NO_MEMORY
  */
 QLL_MUST_USE qll_status qll_host_read(const char *path, qll_arena *arena, qll_text *bytes,
                                       const char **why);
