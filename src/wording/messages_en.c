@@ -169,11 +169,11 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_NOISE_SCORE_MEANS] =
         "Noise score: penalties weighted by time and by water, 0 is silent; for comparing only.",
     [QLL_SAYS_SURE_OF_ALL] =
-        "Demand, supply and valve data were drawn {draws} times from what is not known of them: "
-        "every verdict held in nine draws of ten or more.",
+        "Demand, supply and valve data were varied {draws} times, as far as they may be off: "
+        "every verdict held nine times in ten or more.",
     [QLL_SAYS_SURE_BUT_FOR] =
-        "Demand, supply and valve data were drawn {draws} times from what is not known of them. "
-        "These verdicts held in fewer than nine draws of ten:",
+        "Demand, supply and valve data were varied {draws} times, as far as they may be off. "
+        "These verdicts held fewer than nine times in ten:",
     [QLL_SAYS_PLAIN_DEMAND] = "DEMAND",
     [QLL_SAYS_PLAIN_STATION] = "STATION",
     [QLL_SAYS_PLAIN_CHECK] = "CHECK",

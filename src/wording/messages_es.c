@@ -179,11 +179,11 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
         "Índice de ruido: penalizaciones ponderadas por tiempo y por agua, 0 es silencio; solo "
         "para comparar.",
     [QLL_SAYS_SURE_OF_ALL] =
-        "Consumo, suministro y datos de las válvulas se sortearon {draws} veces dentro de lo que "
-        "no se sabe de ellos: cada dictamen se mantuvo en nueve sorteos de diez o más.",
+        "Consumo, suministro y datos de las válvulas se variaron {draws} veces, hasta donde pueden "
+        "errar: cada dictamen se mantuvo nueve veces de diez o más.",
     [QLL_SAYS_SURE_BUT_FOR] =
-        "Consumo, suministro y datos de las válvulas se sortearon {draws} veces dentro de lo que "
-        "no se sabe de ellos. Estos dictámenes se mantuvieron en menos de nueve sorteos de diez:",
+        "Consumo, suministro y datos de las válvulas se variaron {draws} veces, hasta donde pueden "
+        "errar. Estos dictámenes se mantuvieron menos de nueve veces de diez:",
     [QLL_SAYS_PLAIN_DEMAND] = "DEMANDA",
     [QLL_SAYS_PLAIN_STATION] = "ESTACIÓN",
     [QLL_SAYS_PLAIN_CHECK] = "REVISIÓN",
