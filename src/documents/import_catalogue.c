@@ -392,6 +392,27 @@ static qll_node *tree_of(importing *work)
     return root;
 }
 
+/* Before the rows become a tree: that of a hostile table would fill the memory. */
+static qll_status refuse_row_count(importing *work)
+{
+    size_t count = work->table->row_count;
+    qll_writer says = qll_writer_new(work->arena);
+    if (count == 0) {
+        qll_write(&says, "the table has no rows; expected one valve a row");
+    } else {
+        qll_write_format(&says, "the table has %zu rows; at most %d valves are read", count,
+                         QLL_VALVES_MAX);
+    }
+    (void)qll_problems_add(
+        work->problems, (qll_problem){.code = count == 0 ? QLL_CODE_EMPTY_LIST : QLL_CODE_TOO_LARGE,
+                                      .level = QLL_REFUSAL,
+                                      .place = qll_table_place(work->table, QLL_TABLE_HEADER,
+                                                               SIZE_MAX, work->arena),
+                                      .text = qll_writer_text(&says).bytes,
+                                      .hint = ""});
+    return work->problems->no_memory ? QLL_NO_MEMORY : QLL_REFUSED;
+}
+
 qll_status qll_catalogue_import(const qll_table *table, qll_arena *arena, qll_catalogue *catalogue,
                                 qll_assumed *assumed, qll_problems *problems)
 {
@@ -408,17 +429,8 @@ qll_status qll_catalogue_import(const qll_table *table, qll_arena *arena, qll_ca
     if (!read_header(&work)) {
         return problems->no_memory ? QLL_NO_MEMORY : QLL_REFUSED;
     }
-    if (table->row_count == 0) {
-        qll_writer says = qll_writer_new(arena);
-        qll_write(&says, "the table has no rows; expected one valve a row");
-        (void)qll_problems_add(
-            problems,
-            (qll_problem){.code = QLL_CODE_EMPTY_LIST,
-                          .level = QLL_REFUSAL,
-                          .place = qll_table_place(table, QLL_TABLE_HEADER, SIZE_MAX, arena),
-                          .text = qll_writer_text(&says).bytes,
-                          .hint = ""});
-        return QLL_REFUSED;
+    if (table->row_count == 0 || table->row_count > QLL_VALVES_MAX) {
+        return refuse_row_count(&work);
     }
     const qll_node *root = tree_of(&work);
     if (root == NULL) {
