@@ -1,4 +1,5 @@
 /* Quantities for people: which unit, and how many digits. docs/formats/units.md states the rules. */
+#include "base/customary.h"
 #include "base/units.h"
 #include "base/units_table.h"
 
@@ -19,11 +20,9 @@ typedef struct number_style {
     bool drops_zeros; /* "50 mm", not "50.0 mm" */
 } number_style;
 
-#define QLL_PSI_PA 6894.757293168361
-#define QLL_INCH_M 0.0254
-#define QLL_ANY    HUGE_VAL
-#define QLL_US     QLL_UNITS_US
-#define QLL_SI     QLL_UNITS_SI
+#define QLL_ANY HUGE_VAL
+#define QLL_US  QLL_UNITS_US
+#define QLL_SI  QLL_UNITS_SI
 
 /* clang-format off */
 static const number_style styles[] = {

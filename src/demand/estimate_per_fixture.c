@@ -1,4 +1,5 @@
 /* The old trade rule of so many gallons per minute for each fixture: a sanity band, no code. */
+#include "base/customary.h"
 #include "base/files.h"
 #include "base/table.h"
 #include "demand/peaks.h"

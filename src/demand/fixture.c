@@ -1,5 +1,6 @@
 #include "demand/fixture.h"
 
+#include "base/customary.h"
 #include "base/files.h"
 #include "base/table.h"
 

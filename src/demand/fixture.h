@@ -6,9 +6,6 @@
 #include "base/text.h"
 #include "demand/outlet.h"
 
-/* One US gallon (231 cubic inches, exactly) per minute. */
-#define QLL_GPM_M3S (0.003785411784 / 60.0)
-
 /** One row of data/fixtures.csv. NaN where a table has no entry. */
 typedef struct qll_fixture_kind {
     const char *word;               /* what a survey writes: "shower", "water closet, tank" */

@@ -1,5 +1,6 @@
 /* Simultaneous use: the exact distribution of the flow of independent fixtures
  * (docs/theory/simultaneous_use.md). */
+#include "base/customary.h"
 #include "demand/demand.h"
 
 #include <math.h>

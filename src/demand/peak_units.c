@@ -1,4 +1,5 @@
 /* Fixture units: what the fixtures count, and the published curve from units to flow. */
+#include "base/customary.h"
 #include "base/files.h"
 #include "base/table.h"
 #include "demand/demand.h"

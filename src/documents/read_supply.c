@@ -1,11 +1,12 @@
+#include "base/customary.h"
 #include "documents/survey_parts.h"
 
 #include <math.h>
 
 /* A static above this is legal and rare enough to ask for a second look (our assumption). */
-#define QLL_STATIC_ODD_PA (250.0 * 6894.757293168361)
+#define QLL_STATIC_ODD_PA (250.0 * QLL_PSI_PA)
 /* A static below this hardly lifts water one storey (our assumption). */
-#define QLL_STATIC_LOW_PA (15.0 * 6894.757293168361)
+#define QLL_STATIC_LOW_PA (15.0 * QLL_PSI_PA)
 
 static const qll_points_rule flow_test_rule = {
     .group = &qll_group_flow_test,

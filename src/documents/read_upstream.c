@@ -1,3 +1,4 @@
+#include "base/customary.h"
 #include "base/quote.h"
 #include "base/words.h"
 #include "documents/survey_parts.h"
@@ -139,7 +140,7 @@ static void refuse_no_nominal(const qll_object *object, const char *what)
 /* "5/8 in", "1-1/2 in": the trade's sizes are whole eighths of an inch. */
 static void write_inches(qll_writer *writer, double nominal_m)
 {
-    size_t eighths = (size_t)lround(nominal_m / 0.0254 * 8.0);
+    size_t eighths = (size_t)lround(nominal_m / QLL_INCH_M * 8.0);
     size_t share = eighths % 8;
     size_t of = 8;
     while (share > 0 && share % 2 == 0) {

@@ -164,7 +164,7 @@ static const qll_calc_input strainer_inputs[] = {
     {.key = "wire", .kind = QLL_KIND_LENGTH, .help = "wire diameter"},
     {.key = "area_ratio",
      .kind = QLL_KIND_NUMBER,
-     .fallback = "3",
+     .fallback = "2",
      .help = "screen area over pipe area, 2 to 4 is common practice, no source"},
     {.key = "blocked", .kind = QLL_KIND_NUMBER, .fallback = "0", .help = "share of the openings"},
     {.key = "flow", .kind = QLL_KIND_FLOW, .required = true, .help = "through the strainer"},

@@ -1,15 +1,13 @@
 /* Equation numbers are those of docs/theory/fitting.md. */
 #include "physics/fitting.h"
 
+#include "base/customary.h"
 #include "physics/nominal.h"
 #include "physics/pipe.h"
 
 #include <assert.h>
 #include <math.h>
 
-static const double psi_pa = 6894.757293168361;
-static const double gpm_m3s = 231 * 16.387064e-6 / 60;
-static const double inch_m = 0.0254;
 /* Clean commercial steel, 0.00015 ft, on which the fT tables rest. */
 static const double steel_roughness_m = 45.7e-6;
 
@@ -153,14 +151,15 @@ qll_backflow qll_backflow_default(qll_backflow_kind kind, double nominal_m)
         [QLL_BACKFLOW_REDUCED_PRESSURE] = 8, [QLL_BACKFLOW_DOUBLE_CHECK] = 2};
     assert(kind < QLL_BACKFLOW_COUNT);
     for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++) {
-        if (!qll_nominal_same(sizes[i].nominal_in * inch_m, nominal_m)) {
+        if (!qll_nominal_same(sizes[i].nominal_in * QLL_INCH_M, nominal_m)) {
             continue;
         }
         bool reduced = kind == QLL_BACKFLOW_REDUCED_PRESSURE;
         return (qll_backflow){
-            .opening_pa = opening_psi[kind] * psi_pa,
-            .rated_flow_m3s = sizes[i].rated_gpm * gpm_m3s,
-            .rated_drop_pa = (reduced ? sizes[i].reduced_pressure_psi : double_check_psi) * psi_pa,
+            .opening_pa = opening_psi[kind] * QLL_PSI_PA,
+            .rated_flow_m3s = sizes[i].rated_gpm * QLL_GPM_M3S,
+            .rated_drop_pa =
+                (reduced ? sizes[i].reduced_pressure_psi : double_check_psi) * QLL_PSI_PA,
         };
     }
     return (qll_backflow){NAN, NAN, NAN};

@@ -1,12 +1,10 @@
+#include "base/customary.h"
 #include "base/files.h"
 #include "physics/fitting.h"
 #include "physics/nominal.h"
 
 #include <assert.h>
 #include <math.h>
-
-static const double psi_pa = 6894.757293168361;
-static const double gpm_m3s = 231 * 16.387064e-6 / 60;
 
 /* Rows of one size stand together in the file; each run of them is one meter. */
 static size_t lay_meters(const qll_table *csv, qll_meter *meters, qll_point *points)
@@ -16,8 +14,8 @@ static size_t lay_meters(const qll_table *csv, qll_meter *meters, qll_point *poi
     const size_t loss_at = qll_table_column(csv, "loss_psi");
     size_t count = 0;
     for (size_t row = 0; row < csv->row_count; row++) {
-        points[row] = (qll_point){.x = qll_table_number(csv, row, flow_at) * gpm_m3s,
-                                  .y = qll_table_number(csv, row, loss_at) * psi_pa};
+        points[row] = (qll_point){.x = qll_table_number(csv, row, flow_at) * QLL_GPM_M3S,
+                                  .y = qll_table_number(csv, row, loss_at) * QLL_PSI_PA};
         double nominal_m = qll_nominal_read_m(qll_table_cell(csv, row, size_at));
         if (count == 0 || meters[count - 1].nominal_m != nominal_m) {
             meters[count] = (qll_meter){.nominal_m = nominal_m, .loss = {&points[row], 0}};

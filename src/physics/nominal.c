@@ -1,8 +1,9 @@
 #include "physics/nominal.h"
 
+#include "base/customary.h"
+
 #include <math.h>
 
-static const double inch_m = 0.0254;
 static const double mm_m = 0.001;
 
 /* Inch sizes and their DN numbers where they differ by more than the tolerance, or might. */
@@ -51,7 +52,7 @@ static double inches(qll_text text)
         whole = under > 0 ? whole / under : (double)NAN;
     }
     rest = qll_text_trimmed(rest);
-    return rest.size == 0 || qll_text_is(rest, "in") ? whole * inch_m : (double)NAN;
+    return rest.size == 0 || qll_text_is(rest, "in") ? whole * QLL_INCH_M : (double)NAN;
 }
 
 double qll_nominal_read_m(qll_text printed)
@@ -87,7 +88,7 @@ bool qll_nominal_same(double a_m, double b_m)
     /* A pair is compared closely: 16 mm plastic pipe is not "DN 15". */
     const double exact = 1e-6;
     for (size_t i = 0; i < QLL_PAIR_COUNT; i++) {
-        double inch = dn_of_inch[i][0] * inch_m;
+        double inch = dn_of_inch[i][0] * QLL_INCH_M;
         double dn = dn_of_inch[i][1] * mm_m;
         if ((fabs(a_m - inch) < exact && fabs(b_m - dn) < exact)
             || (fabs(b_m - inch) < exact && fabs(a_m - dn) < exact)) {
@@ -102,7 +103,7 @@ bool qll_nominal_has_valves(double nominal_m)
     static const double pipe_only_in[] = {0.625, 3.5};
     const double exact = 1e-6;
     for (size_t i = 0; i < sizeof pipe_only_in / sizeof pipe_only_in[0]; i++) {
-        if (fabs(nominal_m - pipe_only_in[i] * inch_m) < exact) {
+        if (fabs(nominal_m - pipe_only_in[i] * QLL_INCH_M) < exact) {
             return false;
         }
     }

@@ -1,6 +1,8 @@
 /* Equation numbers are those of docs/theory/pipe.md. */
 #include "physics/pipe.h"
 
+#include "base/customary.h"
+
 #include <assert.h>
 #include <math.h>
 
@@ -25,11 +27,10 @@ double qll_pipe_velocity_max_m_s(const qll_pipe_size *size, double degc)
      * warm begins is our assumption: no cold main of a building is above 30 degC. */
     const double warm_degc = 30;
     const double hot_degc = 60;
-    const double foot_m = 0.3048;
     if (!qll_text_is(qll_text_of(size->material), "copper") || degc <= warm_degc) {
         return size->velocity_max_m_s;
     }
-    return fmin(size->velocity_max_m_s, (degc <= hot_degc ? 5 : 3) * foot_m);
+    return fmin(size->velocity_max_m_s, (degc <= hot_degc ? 5 : 3) * QLL_FOOT_M);
 }
 
 double qll_pipe_reynolds(double velocity_m_s, double bore_m, const qll_water *water)

@@ -1,5 +1,6 @@
 #include "physics/valve.h"
 
+#include "base/customary.h"
 #include "physics/sizing.h"
 
 #include <assert.h>
@@ -8,7 +9,6 @@
 
 const char *const qll_acting_words[QLL_ACTING_COUNT] = {"direct", "pilot"};
 
-static const double pa_per_psi = 6894.757293168361;
 static const double pa_per_bar = 1e5;
 static const double seconds_per_hour = 3600;
 /* Share of full Kv within which a sheet point counts as full travel (rounding only). */
@@ -22,10 +22,10 @@ typedef struct assumption {
 } assumption;
 
 static const assumption assumptions[QLL_ACTING_COUNT] = {
-    [QLL_ACTING_DIRECT] = {.lockup_rise_pa = 3 * 6894.757293168361,
+    [QLL_ACTING_DIRECT] = {.lockup_rise_pa = 3 * QLL_PSI_PA,
                            .inlet_effect = 0.05,
                            .flow_min_share = 0.10},
-    [QLL_ACTING_PILOT] = {.lockup_rise_pa = 1 * 6894.757293168361,
+    [QLL_ACTING_PILOT] = {.lockup_rise_pa = 1 * QLL_PSI_PA,
                           .inlet_effect = 0,
                           .flow_min_share = 0.05},
 };
@@ -69,7 +69,7 @@ void qll_valve_fill_defaults(qll_valve *valve)
     fill(valve, &valve->inlet_effect, QLL_VALVE_INLET_EFFECT, assumed->inlet_effect);
     fill(valve, &valve->flow_min_m3s, QLL_VALVE_FLOW_MIN,
          assumed_flow_min_m3s(valve, assumed->flow_min_share));
-    fill(valve, &valve->hysteresis_pa, QLL_VALVE_HYSTERESIS, 1 * pa_per_psi);
+    fill(valve, &valve->hysteresis_pa, QLL_VALVE_HYSTERESIS, 1 * QLL_PSI_PA);
     fill(valve, &valve->fl, QLL_VALVE_FL, 0.90);
     fill(valve, &valve->fd, QLL_VALVE_FD, 0.46);
     /* Stays NaN: qll_xfz_estimate() at the Kv of the moment. */

@@ -5,8 +5,6 @@
 #include <math.h>
 #include <string.h>
 
-#define QLL_PSI_PA 6894.757293168
-
 /* Share of its fall-off to full travel within which the valve before must have handed over; the
  * rest is the margin (our assumption). */
 #define QLL_HANDOVER_TRAVEL 0.9

@@ -2,13 +2,14 @@
 #ifndef QUELL_SEARCH_ARRANGEMENT_H
 #define QUELL_SEARCH_ARRANGEMENT_H
 
+#include "base/customary.h"
 #include "search/search.h"
 
 #define QLL_STAGES_MOST          3
 #define QLL_BRANCHES_MOST        3
 /* The step to which set-points between two stages are rounded: 5 psi, whatever the units of the
  * survey, so that one building has one answer (our assumption). */
-#define QLL_BETWEEN_STEP_PA      (5.0 * 6894.757293168)
+#define QLL_BETWEEN_STEP_PA      (5.0 * QLL_PSI_PA)
 /* Steps tried to either side of the equal-sigma pressure. */
 #define QLL_BETWEEN_STEPS        2
 #define QLL_BETWEEN_MOST         (2 * QLL_BETWEEN_STEPS + 1)
@@ -16,8 +17,8 @@
 /* No branch is set farther below the one before it: the building feels every psi when a large valve
  * takes over. A stage with another behind it may have more, since that one takes it up (our
  * assumption; a trade paper sets 3 to 5 psi). */
-#define QLL_OFFSET_MOST_PA       (10.0 * 6894.757293168)
-#define QLL_OFFSET_MOST_FIRST_PA (15.0 * 6894.757293168)
+#define QLL_OFFSET_MOST_PA       (10.0 * QLL_PSI_PA)
+#define QLL_OFFSET_MOST_FIRST_PA (15.0 * QLL_PSI_PA)
 
 /** The catalogue as branches without set-points, by rising full Kv, then by id. */
 typedef struct qll_pool {

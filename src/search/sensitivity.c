@@ -2,12 +2,11 @@
  * rules of src/station: nothing here says what is good. */
 #include "search/sensitivity.h"
 
+#include "base/customary.h"
 #include "numeric/sample.h"
 
 #include <math.h>
 #include <string.h>
-
-#define QLL_PSI_PA 6894.757293168361
 
 /* Losses before the station are looked up between flows that lie so far apart: 3 %. */
 #define QLL_LOSS_STEP 0.03

@@ -1,6 +1,7 @@
 /* docs/theory/expansion.md, eq. 6 to 9. */
 #include "station/closed.h"
 
+#include "base/customary.h"
 #include "physics/material.h"
 
 #include <math.h>
@@ -15,7 +16,7 @@
 /* Static pressure ahead of a safety valve: at most 75 % of its set (EN 806-2). */
 #define QLL_STATIC_SHARE     0.75
 /* A relief valve stands 25 psi above the normal maximum (from memory). */
-#define QLL_RELIEF_MARGIN_PA (25.0 * 6894.757293168361)
+#define QLL_RELIEF_MARGIN_PA (25.0 * QLL_PSI_PA)
 /* A heating-up is followed in so many steps. */
 #define QLL_HEATING_STEPS    64
 

@@ -1,13 +1,13 @@
 #include "station/commissioning.h"
 
+#include "base/customary.h"
+
 #include <math.h>
 
 /* Shares of the greatest flow at which fall-off is tested: what a building can run by hand. */
 static const double test_shares[QLL_FALLOFF_TESTS] = {0.25, 0.5};
 
-#define QLL_PSI_PA  6894.757293168361
 #define QLL_BAR_PA  1e5
-#define QLL_GPM     (0.003785411784 / 60.0)
 #define QLL_LITRE_S 1e-3
 
 /* The point nearest to a share of the greatest flow, never the one without flow. */
@@ -44,8 +44,8 @@ qll_commissioning qll_commissioning_of(const qll_operating_point *points, size_t
         [QLL_UNITS_US] = {.set_tolerance_pa = 2.0 * QLL_PSI_PA,
                           .creep_tight_pa = 1.0 * QLL_PSI_PA,
                           .creep_leaks_pa = 5.0 * QLL_PSI_PA,
-                          .creep_draw_low_m3s = 2.0 * QLL_GPM,
-                          .creep_draw_high_m3s = 5.0 * QLL_GPM},
+                          .creep_draw_low_m3s = 2.0 * QLL_GPM_M3S,
+                          .creep_draw_high_m3s = 5.0 * QLL_GPM_M3S},
         [QLL_UNITS_SI] = {.set_tolerance_pa = 0.15 * QLL_BAR_PA,
                           .creep_tight_pa = 0.1 * QLL_BAR_PA,
                           .creep_leaks_pa = 0.35 * QLL_BAR_PA,

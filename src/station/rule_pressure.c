@@ -1,10 +1,11 @@
 /* Delivery, static, ratio. */
+#include "base/customary.h"
 #include "station/rules.h"
 
 #include <math.h>
 
 /* A margin smaller than what a gauge is read to is none: 2 psi (our assumption). */
-#define QLL_MARGIN_PA      (2.0 * 6894.757293168361)
+#define QLL_MARGIN_PA      (2.0 * QLL_PSI_PA)
 /* Fall-off in the last tenth of what is permitted is tight (our assumption). */
 #define QLL_FALLOFF_TIGHT  0.9
 /* What two figures that should be equal may differ by in their last bits. */

@@ -1,4 +1,5 @@
 /* What dirt in the strainers does to the delivery. */
+#include "base/customary.h"
 #include "station/rules.h"
 
 #include <math.h>
@@ -6,7 +7,7 @@
 /* Half-blocked strainers may take so much of what is in hand (our assumption). */
 #define QLL_STRAINER_SHARE 0.5
 /* Less than this nobody notices: 0.5 psi (our assumption). */
-#define QLL_STRAINER_LEAST (0.5 * 6894.757293168361)
+#define QLL_STRAINER_LEAST (0.5 * QLL_PSI_PA)
 
 void qll_judge_strainer(const qll_operation *operation, qll_verdict_list *list)
 {

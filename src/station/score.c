@@ -1,6 +1,7 @@
 /* docs/theory/score.md; every weight here is our assumption. */
 #include "station/score.h"
 
+#include "base/customary.h"
 #include "station/branch_load.h"
 
 #include <math.h>
@@ -21,7 +22,6 @@
  * how lists of plumbing valves grow. */
 #define QLL_PRICE_ONE_INCH   150.0
 #define QLL_PRICE_POWER      1.5
-#define QLL_INCH_M           0.0254
 
 /* A value that is no number counts as nothing below and as the most above, in all three. */
 static inline double less_of(double value, double most)

@@ -1,13 +1,14 @@
 /* docs/theory/strainer.md. */
 #include "station/strainer.h"
 
+#include "base/customary.h"
 #include "station/branch_curve.h"
 
 #include <math.h>
 
 /* What a pair of gauges is read to, and what a screen may cost half blocked: 2 psi (our
  * assumption). */
-#define QLL_SCREEN_LOSS_PA (2.0 * 6894.757293168361)
+#define QLL_SCREEN_LOSS_PA (2.0 * QLL_PSI_PA)
 /* Open share of a screen of which nothing is known: woven screens of 20 to 60 mesh have 0.36 to 0.40
  * (ASTM E11), and the larger share gives the larger ratio. */
 #define QLL_SCREEN_OPEN    0.40

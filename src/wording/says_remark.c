@@ -1,3 +1,4 @@
+#include "base/customary.h"
 #include "wording/wording.h"
 
 #include <math.h>

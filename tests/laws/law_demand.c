@@ -1,4 +1,5 @@
 /* What must hold for any building. */
+#include "base/customary.h"
 #include "base/random.h"
 #include "check.h"
 #include "demand/demand.h"

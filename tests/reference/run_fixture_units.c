@@ -1,3 +1,4 @@
+#include "base/customary.h"
 #include "demand/demand.h"
 #include "truth.h"
 

@@ -1,3 +1,4 @@
+#include "base/customary.h"
 #include "use_groups.h"
 
 int main(void)

@@ -1,3 +1,4 @@
+#include "base/customary.h"
 #include "use_groups.h"
 
 /* The share of time at or below a grid flow. */

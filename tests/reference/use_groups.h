@@ -2,6 +2,7 @@
 #ifndef QUELL_TESTS_USE_GROUPS_H
 #define QUELL_TESTS_USE_GROUPS_H
 
+#include "base/customary.h"
 #include "demand/demand.h"
 #include "truth.h"
 

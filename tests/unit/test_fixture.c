@@ -1,3 +1,4 @@
+#include "base/customary.h"
 #include "check.h"
 #include "demand/fixture.h"
 
