@@ -2,6 +2,7 @@
  * binomials by Fourier transforms (FFTW), in one run. The transform is given the shortest length
  * that holds all but 1e-15 of the sum, and its binomials ready made; what it may not do is promise a
  * relative accuracy: its error is about 1e-17 of the whole at every flow. */
+#include "base/customary.h"
 #include "demand/demand.h"
 
 #include <fftw3.h>
