@@ -1,41 +1,6 @@
 /* Time of a full search (all singles, pairs and triples in one stage, all pairs in two) against the
  * number of valves, on made-up catalogues and two made-up buildings. Prints one CSV row each. */
-#include "search/search.h"
-#include "search_scene.h"
-
-#include <time.h>
-
-/* Of the processor, so that other work on the machine does not count. */
-static double seconds_now(void)
-{
-    return (double)clock() / CLOCKS_PER_SEC;
-}
-
-typedef struct named_scene {
-    const char *name;
-    scene given;
-} named_scene;
-
-static const named_scene scenes[] = {
-    {"flats 2:1",
-     {.static_low_psi = 100.0,
-      .static_high_psi = 118.0,
-      .set_psi = 58.0,
-      .peak_gpm = 87.0,
-      .typical_gpm = 4.0,
-      .spread = 1.1,
-      .idle_share = 0.41,
-      .class_count = 40}},
-    {"tower 4:1",
-     {.static_low_psi = 190.0,
-      .static_high_psi = 215.0,
-      .set_psi = 55.0,
-      .peak_gpm = 150.0,
-      .typical_gpm = 12.0,
-      .spread = 1.2,
-      .idle_share = 0.2,
-      .class_count = 40}},
-};
+#include "bench_scenes.h"
 
 static bool run_one(const named_scene *of, size_t valve_count, double *seconds)
 {
@@ -63,12 +28,12 @@ int main(void)
 {
     static const size_t counts[] = {10, 20, 40, 80};
     printf("building,valves,seconds,arrangements,beaten,scored,front,arena_mib\n");
-    for (size_t i = 0; i < sizeof scenes / sizeof scenes[0]; i++) {
+    for (size_t i = 0; i < sizeof named_scenes / sizeof named_scenes[0]; i++) {
         double before = 0.0;
         for (size_t k = 0; k < sizeof counts / sizeof counts[0]; k++) {
             double seconds = 0.0;
-            if (!run_one(&scenes[i], counts[k], &seconds)) {
-                printf("%s,%zu: failed\n", scenes[i].name, counts[k]);
+            if (!run_one(&named_scenes[i], counts[k], &seconds)) {
+                printf("%s,%zu: failed\n", named_scenes[i].name, counts[k]);
                 return 1;
             }
             if (k > 0) {
