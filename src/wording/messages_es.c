@@ -174,7 +174,7 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
         "{first} trabaja sola hasta {flow} como máximo; cuando la salida marca {pressure}, "
         "{second} ya ha empezado a abrir, por mucho que se pegue.",
     [QLL_SAYS_READS_AT] = "{pressure} con {flow}",
-    [QLL_SAYS_FAILS_CAUTIONS] = "{fails} no cumplen, {cautions} con precaución",
+    [QLL_SAYS_FAILS_CAUTIONS] = "{fails} sin cumplir, {cautions} con precaución",
     [QLL_SAYS_NOISE_SCORE_MEANS] =
         "Índice de ruido: penalizaciones ponderadas por tiempo y por agua, 0 es silencio; solo "
         "para comparar.",
