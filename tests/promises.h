@@ -1,4 +1,4 @@
-/* What contract.md promises of an answer, name by name, and how it is looked for. */
+/* What docs/formats/answers.md promises of an answer, name by name, and how it is looked for. */
 #ifndef QUELL_TESTS_PROMISES_H
 #define QUELL_TESTS_PROMISES_H
 

@@ -3,7 +3,7 @@
 cmake_minimum_required(VERSION 3.25)
 set(root ${CMAKE_CURRENT_LIST_DIR}/..)
 
-# No name, why it is banned: style.md section 9.
+# No name, why it is banned: CONTRIBUTING.md.
 set(banned_anywhere "sprintf|vsprintf|strcpy|strcat|gets|atoi|atol|atof|strtok|setlocale|rand|srand|alloca|setjmp|longjmp")
 set(banned_memory "malloc|calloc|realloc|free")
 set(banned_below "printf|fprintf|puts|exit|abort|getenv|time|clock|fopen|fread|fwrite")

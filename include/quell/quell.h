@@ -51,7 +51,7 @@ typedef struct qll_attachment {
 
 typedef enum qll_form {
     QLL_FORM_TEXT, /* for people */
-    QLL_FORM_JSON, /* for machines, contract.md */
+    QLL_FORM_JSON, /* for machines, docs/formats/answers.md */
     QLL_FORM_HTML, /* report only: one page with everything in it */
     QLL_FORM_SVG,  /* report only: one of its figures */
 } qll_form;

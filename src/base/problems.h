@@ -7,7 +7,7 @@
 
 #include "base/text.h"
 
-/* The list keeps this many and counts the rest (design.md section 7). */
+/* The list keeps this many and counts the rest; more would not be read. */
 #define QLL_PROBLEMS_KEPT 20
 
 typedef struct qll_problems {

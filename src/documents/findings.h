@@ -88,7 +88,7 @@ typedef struct qll_fit_findings {
     const qll_problems *problems;
 } qll_fit_findings;
 
-/* The machine documents of contract.md (write_demand.c, write_design.c, write_report.c,
+/* The machine documents of docs/formats/answers.md (write_demand.c, write_design.c, write_report.c,
  * write_check.c, write_calc.c, write_common.c). Every member is listed in docs/formats/answers.md. */
 void qll_demand_write(qll_json *json, const qll_demand_findings *findings);
 void qll_design_write(qll_json *json, const qll_design_findings *findings);

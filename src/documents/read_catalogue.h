@@ -7,7 +7,7 @@
 #include "base/table.h"
 #include "search/search.h"
 
-/** Reads catalogue JSON (contract.md). */
+/** Reads catalogue JSON (docs/formats/catalogue.md). */
 QLL_MUST_USE qll_status qll_catalogue_read(const qll_document *document, qll_arena *arena,
                                            qll_catalogue *catalogue, qll_assumed *assumed,
                                            qll_problems *problems);

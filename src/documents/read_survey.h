@@ -56,7 +56,7 @@ typedef struct qll_tables {
 QLL_MUST_USE qll_status qll_tables_read(qll_arena *arena, qll_tables *tables);
 
 /**
- * Reads a survey (contract.md). All strings and arrays live in @p arena; defaults go to @p assumed.
+ * Reads a survey (docs/formats/survey.md). All strings and arrays live in @p arena; defaults go to @p assumed.
  * @return QLL_OK, QLL_REFUSED with problems, or QLL_NO_MEMORY
  */
 QLL_MUST_USE qll_status qll_survey_read(const qll_document *document, const qll_tables *tables,

@@ -20,7 +20,7 @@ void qll_json_put_parents(qll_json *json, qll_unit_system units, const qll_assum
 /** Head and parents of an answer about a survey, and the member "survey" with its name. */
 void qll_json_put_common(qll_json *json, const char *verb, const qll_demand_findings *findings);
 
-/** The word of contract.md for a method: both code tables are "fixture-units". */
+/** The word of docs/formats/answers.md for a method: both code tables are "fixture-units". */
 const char *qll_method_word(qll_peak_method method);
 
 /** What the station is judged over: every scenario with its design peak and the basis of it. */

@@ -70,7 +70,7 @@ struct qll_calc {
     void (*run)(qll_calc_work *work);
 };
 
-/** All calculations, in the order of contract.md. */
+/** All calculations, in the order in which they are listed. */
 const qll_calc *const *qll_calcs(size_t *count);
 
 /** The calculation called @p name, or NULL. */

@@ -22,7 +22,7 @@ typedef enum qll_language {
 
 extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
 
-/** The cautions of design.md section 8, for everything that leads to a hand on a valve. */
+/** The cautions, for everything that leads to a hand on a valve. */
 /* clang-format off */
 #define QLL_CAUTION_LIST(X)                                                                        \
     X(RELIEVE) X(SCALDS) X(CLOSED) X(FIRE) X(BACKFLOW) X(LICENSED) X(ESTIMATES)

@@ -1,4 +1,4 @@
-/* The answers hold what contract.md promises: read back and walked, name by name. */
+/* The answers hold what docs/formats/answers.md promises: read back and walked, name by name. */
 #include "attached.h"
 #include "promises.h"
 
@@ -84,7 +84,7 @@ static const promise calc[] = {
     {"steps", QLL_A_FULL_LIST}, {"source", QLL_A_TEXT},
 };
 
-/* The flow classes of the time shares sum to 1 (contract.md). */
+/* The flow classes of the time shares sum to 1. */
 static void check_shares(const qll_node *judged_node)
 {
     const qll_node *shares = qll_node_find(judged_node, "time_shares");

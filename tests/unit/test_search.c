@@ -110,8 +110,8 @@ TEST(where_two_stages_keep_the_ratio_three_change_nothing)
 
 TEST(small_and_large_flows_get_small_and_large_in_parallel)
 {
-    /* design.md: the usual answer to chatter is a small valve that carries nearly all the hours and
-     * a large one that opens only for the peak. */
+    /* Common practice: the usual answer to chatter is a small valve that carries nearly all the
+     * hours and a large one that opens only for the peak. */
     const scene given = {.static_low_psi = 95.0,
                          .static_high_psi = 110.0,
                          .set_psi = 60.0,
@@ -149,7 +149,8 @@ TEST(small_and_large_flows_get_small_and_large_in_parallel)
 
 TEST(a_single_valve_without_caution_wins)
 {
-    /* design.md: a pair must earn its second valve; if a single one has no caution, it wins. */
+    /* docs/theory/recommendation.md: a pair must earn its second valve; a single one without
+     * caution wins. */
     const scene given = {.static_low_psi = 80.0,
                          .static_high_psi = 90.0,
                          .set_psi = 55.0,
