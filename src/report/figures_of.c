@@ -86,15 +86,6 @@ static size_t ranges_of(const qll_pictured *pictured, const qll_operating_point 
     return count;
 }
 
-static size_t branch_total(const qll_station *station)
-{
-    size_t total = 0;
-    for (size_t s = 0; s < station->stage_count; s++) {
-        total += station->stages[s].branch_count;
-    }
-    return total;
-}
-
 static const char *valve_and_id(const qll_figure *figure, const qll_station *station, size_t stage,
                                 size_t branch)
 {
@@ -111,7 +102,7 @@ static void add_works(const qll_figure *figure, const qll_pictured *pictured,
 {
     const qll_station *station = pictured->station;
     const qll_operating_point *points = class_points(figure, pictured);
-    size_t total = branch_total(station);
+    size_t total = qll_station_valve_count(station);
     size_t room = pictured->wording->duty->flow_count / 2 + 1;
     qll_strip *strips = qll_figure_take(figure, total, sizeof *strips);
     qll_range_drawn *ranges = qll_figure_take(figure, total * room, sizeof *ranges);

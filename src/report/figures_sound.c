@@ -77,10 +77,7 @@ void qll_figure_noise_of(const qll_figure *figure, const qll_pictured *pictured)
     double *total = qll_figure_take(figure, QLL_LEVEL_POINTS, sizeof *total);
     const qll_operating_point *points =
         flows == NULL ? NULL : sounding_points(figure, pictured, flows, QLL_LEVEL_POINTS);
-    size_t valves = 0;
-    for (size_t s = 0; s < station->stage_count; s++) {
-        valves += station->stages[s].branch_count;
-    }
+    const size_t valves = qll_station_valve_count(station);
     qll_level_curve *curves = qll_figure_take(figure, valves + 1, sizeof *curves);
     if (points == NULL || total == NULL || curves == NULL) {
         return;

@@ -144,14 +144,6 @@ static void write_flow_test(qll_report *report)
     qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_FLOW_TEST), "rr", false);
 }
 
-static double element_drop_pa(const qll_site *site, size_t element, double flow_m3s)
-{
-    qll_site alone = *site;
-    alone.upstream = &site->upstream[element];
-    alone.upstream_count = 1;
-    return qll_site_upstream_drop_pa(&alone, flow_m3s);
-}
-
 /* "pipe, 4 in, ASTM B88 type L", as far as it is known. */
 static const char *element_text(const qll_report *report, const qll_element *element,
                                 qll_message name)
@@ -191,7 +183,7 @@ static void write_upstream(qll_report *report)
         qll_sheet_cell(
             report->sheet,
             is_pipe ? qll_report_quantity(report, element->pipe.length_m, QLL_KIND_LENGTH) : "");
-        double drop_pa = element_drop_pa(site, i, report->found->duty->peak_m3s);
+        double drop_pa = qll_element_drop_pa(element, report->found->duty->peak_m3s, &site->water);
         qll_sheet_cell(report->sheet,
                        qll_report_quantity(report, drop_pa, QLL_KIND_PRESSURE_DIFFERENCE));
     }

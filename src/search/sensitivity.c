@@ -147,10 +147,7 @@ static qll_status take_branch(const qll_branch *from, qll_branch *branch, qll_ar
 
 static qll_status take_station(drawn *draw, const qll_station *station, qll_arena *arena)
 {
-    size_t count = 0;
-    for (size_t k = 0; k < station->stage_count; k++) {
-        count += station->stages[k].branch_count;
-    }
+    const size_t count = qll_station_valve_count(station);
     qll_stage *stages = qll_arena_take(arena, station->stage_count, sizeof *stages);
     qll_branch *branches = qll_arena_take(arena, count, sizeof *branches);
     draw->parts = qll_arena_take(arena, count, sizeof *draw->parts);

@@ -168,10 +168,7 @@ qll_status qll_maps_make(const qll_station *station, const qll_site *site, const
                          qll_arena *arena, const qll_map **maps, size_t *count)
 {
     drawing of = {.station = station, .site = site, .duty = duty};
-    *count = 0;
-    for (size_t k = 0; k < station->stage_count; k++) {
-        *count += station->stages[k].branch_count;
-    }
+    *count = qll_station_valve_count(station);
     qll_map *made = qll_arena_take(arena, *count, sizeof *made);
     if (made == NULL || solve_duty(&of, arena) != QLL_OK) {
         return QLL_NO_MEMORY;

@@ -43,10 +43,7 @@ qll_status qll_points_make(const qll_station *station, size_t count, qll_arena *
                            qll_operating_point **points)
 {
     const size_t stage_count = station->stage_count;
-    size_t branch_count = 0;
-    for (size_t k = 0; k < stage_count; k++) {
-        branch_count += station->stages[k].branch_count;
-    }
+    const size_t branch_count = qll_station_valve_count(station);
     qll_operating_point *made = qll_arena_take(arena, count, sizeof *made);
     qll_branch_state **branches = qll_arena_take(arena, count, stage_count * sizeof(void *));
     qll_branch_level **levels = qll_arena_take(arena, count, stage_count * sizeof(void *));

@@ -31,4 +31,14 @@ typedef struct qll_station {
     size_t stage_count;
 } qll_station;
 
+/** Valves of all its stages. */
+static inline size_t qll_station_valve_count(const qll_station *station)
+{
+    size_t count = 0;
+    for (size_t k = 0; k < station->stage_count; k++) {
+        count += station->stages[k].branch_count;
+    }
+    return count;
+}
+
 #endif

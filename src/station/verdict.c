@@ -68,19 +68,10 @@ qll_status qll_station_operate(const qll_station *station, const qll_site *site,
     return QLL_OK;
 }
 
-static size_t branch_total(const qll_station *station)
-{
-    size_t branches = 0;
-    for (size_t k = 0; k < station->stage_count; k++) {
-        branches += station->stages[k].branch_count;
-    }
-    return branches;
-}
-
 /* Most verdicts that the rules can put: per outlet, stage or branch, by scenario where it matters. */
 static size_t verdict_room(const qll_station *station, const qll_site *site, const qll_duty *duty)
 {
-    size_t branches = branch_total(station);
+    size_t branches = qll_station_valve_count(station);
     size_t per_scenario = site->outlet_count + 2 + station->stage_count;
     return duty->scenario_count * per_scenario + 3 + station->stage_count + 4 * branches;
 }
@@ -366,7 +357,7 @@ qll_status qll_station_assess(const qll_station *station, const qll_site *site,
     qll_operating_point *kept = NULL;
     qll_strainer **strainers = qll_strainers_room(station, arena);
     qll_low_flow_help *help =
-        qll_arena_take(arena, branch_total(station), QLL_HELP_COUNT * sizeof *help);
+        qll_arena_take(arena, qll_station_valve_count(station), QLL_HELP_COUNT * sizeof *help);
     if (list.items == NULL || handovers == NULL || strainers == NULL || help == NULL
         || qll_points_make(station, QLL_KEPT_COUNT, arena, &kept) != QLL_OK) {
         return QLL_NO_MEMORY;
