@@ -5,6 +5,7 @@
 #include "base/document.h"
 #include "documents/catalogue_fields.h"
 #include "documents/read_capacity.h"
+#include "documents/valve_table.h"
 #include "require.h"
 
 #include <math.h>
@@ -48,7 +49,7 @@ static bool read_and_fit(qll_text source, qll_arena *arena)
     qll_assumed assumed = qll_assumed_none(arena);
     qll_table table;
     qll_capacity_sheet sheet;
-    qll_status status = qll_table_read(source, "points.csv", arena, &table, &problems);
+    qll_status status = qll_valve_table_read(source, "points.csv", arena, &table, &problems);
     if (status == QLL_OK) {
         status = qll_capacity_read(&table, arena, &sheet, &assumed, &problems);
     }

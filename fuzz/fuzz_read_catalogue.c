@@ -1,6 +1,7 @@
 /* Any JSON as a catalogue, any CSV as one: read to valves that write and read back the same, or
  * refused at a place. A first byte of '{' makes it JSON. */
 #include "documents/read_catalogue.h"
+#include "documents/valve_table.h"
 #include "require.h"
 
 #include <math.h>
@@ -25,7 +26,7 @@ static qll_status read_csv(qll_text source, qll_arena *arena, qll_catalogue *cat
 {
     qll_assumed assumed = qll_assumed_none(arena);
     qll_table *table = qll_arena_take(arena, 1, sizeof *table);
-    qll_status status = qll_table_read(source, "valves.csv", arena, table, problems);
+    qll_status status = qll_valve_table_read(source, "valves.csv", arena, table, problems);
     if (status != QLL_OK) {
         return status;
     }

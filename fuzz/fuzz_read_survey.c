@@ -63,7 +63,8 @@ static void require_site(const qll_site *site)
     QLL_REQUIRE(limits->velocity_low_m_s < limits->velocity_high_m_s);
     QLL_REQUIRE(limits->velocity_high_m_s <= limits->velocity_max_m_s);
     QLL_REQUIRE(limits->ratio_preferred <= limits->ratio_max);
-    QLL_REQUIRE(limits->falloff_share > 0.0 && limits->falloff_share < 1.0);
+    QLL_REQUIRE(isnan(limits->falloff_share)
+                || (limits->falloff_share > 0.0 && limits->falloff_share < 1.0));
     QLL_REQUIRE(site->station_size_count > 0);
 }
 

@@ -37,18 +37,16 @@ static inline bool building_answers(const char *example, qll_arena *arena, build
     qll_prepare_header(&made->asked, &made->prepared);
     holds = qll_prepare_duty(&made->asked, &made->prepared, &made->duty) == QLL_OK;
     const qll_survey *survey = &made->prepared.survey;
-    qll_search_options options = qll_search_options_default();
-    if (survey->service_size != NULL) {
-        options.pipe_size_m = survey->service_size->nominal_m;
-    }
+    const qll_search_options options = qll_search_options_default();
+    const qll_design_case given = {.site = &survey->site,
+                                   .duty = &made->duty,
+                                   .catalogue = &made->catalogue,
+                                   .options = &options};
     holds =
-        holds
-        && qll_search(&survey->site, &made->duty, &made->catalogue, &options, arena, &made->design)
-               == QLL_OK
-        && made->design.count > 0;
+        holds && qll_design_make(&given, arena, &made->design) == QLL_OK && made->design.count > 0;
     if (holds && survey->existing_count > 0) {
         holds = qll_survey_existing(survey, &made->catalogue, arena, &made->existing,
-                                    &made->asked.problems)
+                                    &made->asked.assumed, &made->asked.problems)
                 == QLL_OK;
     }
     made->wording =

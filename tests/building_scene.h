@@ -6,6 +6,7 @@
 #include "limits_scene.h"
 #include "station/verdict.h"
 #include "station_scene.h"
+#include "yardstick_scene.h"
 
 #define TEST_SCENE_INCH 0.0254
 #define TEST_SCENE_FPS  0.3048

@@ -1,431 +1,247 @@
-/* The search once more without any thrift: everything is built, everything is assessed in full,
- * everything is compared with everything. Written from docs/theory/search.md, not from the code. */
+/* The search without any of its short ways: every arrangement that docs/theory/search.md allows of at most two
+ * stages of two valves, each whole station looked at by itself. */
 #ifndef QUELL_TESTS_SEARCH_BRUTE_H
 #define QUELL_TESTS_SEARCH_BRUTE_H
 
-#include "search_scene.h"
+#include "search/search.h"
+#include "station/connection.h"
+#include "station/fitness.h"
 
-#include <stdlib.h>
+#include <stdint.h>
 #include <string.h>
 
-enum {
-    QLL_BRUTE_MOST = 40000
-};
+#define BRUTE_PSI          6894.757293168361
+#define BRUTE_VALVES_MOST  40
+#define BRUTE_BETWEEN_MOST 5
+
+/* A stage before it is put anywhere: valves with their set-points over what the stage is meant to hold. */
+typedef struct brute_stage {
+    size_t count;
+    size_t valve[2];
+    double over_pa[2];
+} brute_stage;
 
 typedef struct brute_station {
-    qll_branch branches[2][3];
-    qll_stage stages[2];
-    qll_station station;
-    qll_objectives objectives;
-    size_t parts;
-    size_t fails, cautions;
-    bool is_beaten;
+    size_t stage_count;
+    brute_stage stages[2];
+    double held_pa_gauge[2];
 } brute_station;
 
 typedef struct brute {
-    const qll_site *site;
-    const qll_duty *duty;
+    qll_yardstick *yardstick;
     const qll_catalogue *catalogue;
     qll_arena *arena;
-    qll_branch sorted[16];
-    brute_station *stations; /* those that break no hard rule */
-    size_t count;
-    size_t tried;
+    qll_branch connected[BRUTE_VALVES_MOST];
+    double visit_factor; /* of what a callback costs */
+    bool looks_at_all;   /* even what cannot be best */
+    bool is_short_of_memory;
+    size_t looked_at;
+    /* The best so far. */
+    bool has_best;
+    brute_station best;
+    double expected, installed, chance;
 } brute;
 
-/** One stage with its inlet and set-points filled in. */
-typedef struct brute_stage {
-    qll_branch branches[3];
-    size_t count;
-    double set_inlet_pa_gauge;
-} brute_stage;
-
-static inline int brute_by_kv(const void *a, const void *b)
+static inline bool brute_open(brute *at, qll_yardstick *yardstick, const qll_catalogue *catalogue,
+                              qll_arena *arena)
 {
-    const qll_branch *x = a;
-    const qll_branch *y = b;
-    if (x->valve->kv_m3h != y->valve->kv_m3h) {
-        return x->valve->kv_m3h < y->valve->kv_m3h ? -1 : 1;
-    }
-    return strcmp(x->valve->id, y->valve->id);
-}
-
-static inline void brute_sort(brute *all)
-{
-    for (size_t i = 0; i < all->catalogue->count; i++) {
-        const qll_valve *valve = &all->catalogue->valves[i];
-        const qll_pipe_size *nearest = all->site->station_sizes[0];
-        for (size_t k = 1; k < all->site->station_size_count; k++) {
-            const qll_pipe_size *size = all->site->station_sizes[k];
-            if (fabs(log(size->nominal_m / valve->nominal_m))
-                < fabs(log(nearest->nominal_m / valve->nominal_m))) {
-                nearest = size;
-            }
-        }
-        all->sorted[i] = (qll_branch){.valve = valve,
-                                      .law = &all->catalogue->laws[i],
-                                      .pipe_bore_m = nearest->bore_m,
-                                      .series_kv_m3h = valve->strainer_kv_m3h};
-    }
-    qsort(all->sorted, all->catalogue->count, sizeof all->sorted[0], brute_by_kv);
-}
-
-static inline double brute_lowest_inlet(const qll_duty *duty)
-{
-    double lowest = INFINITY;
-    for (size_t s = 0; s < duty->supply_count; s++) {
-        lowest = fmin(lowest, duty->inlet_pa[s * duty->flow_count + duty->flow_count - 1]);
-    }
-    return lowest;
-}
-
-static inline double brute_highest_inlet(const qll_duty *duty)
-{
-    double highest = 0.0;
-    for (size_t s = 0; s < duty->supply_count; s++) {
-        highest = fmax(highest, duty->inlet_static_pa[s]);
-    }
-    return highest;
-}
-
-/** What stages are built for, and where they go. */
-typedef struct brute_plan {
-    double set_pa_gauge, set_inlet_pa_gauge;
-    double inlets_pa_gauge[2]; /* lowest and highest */
-    size_t most;               /* valves */
-    double offset_most_psi;
-    bool all_offsets;
-    brute_stage *stages;
-    size_t count;
-} brute_plan;
-
-/* Eq. 2: fall-off at the top of the velocity band plus both hysteresis bands, in whole psi. */
-static inline double brute_rule_psi(const brute *all, const qll_branch *a, const qll_branch *b,
-                                    const brute_stage *stage, const brute_plan *plan)
-{
-    double velocity = all->site->limits.velocity_high_m_s;
-    double flow = velocity * 3.14159265358979 * a->pipe_bore_m * a->pipe_bore_m / 4.0;
-    double atmosphere = all->site->barometric_pa;
-    double kv = qll_valve_kv_m3h(flow, stage->set_inlet_pa_gauge + atmosphere,
-                                 plan->set_pa_gauge + atmosphere, a->valve->fl, &all->site->water);
-    double falloff = 0.0; /* by small steps, as one would read it off a chart */
-    double step = a->law->full_falloff_pa / 200000.0;
-    while (falloff <= a->law->full_falloff_pa && qll_opening_law_kv(a->law, falloff) < kv) {
-        falloff += step;
-    }
-    double most = fmin(0.9 * a->law->full_falloff_pa, plan->offset_most_psi * TEST_PSI);
-    double wanted = fmin(falloff + a->valve->hysteresis_pa + b->valve->hysteresis_pa, most);
-    double whole = ceil(wanted / TEST_PSI);
-    return whole * TEST_PSI <= most ? whole : floor(most / TEST_PSI);
-}
-
-static inline bool brute_hands_over(const brute_stage *stage, const double inlets_pa_gauge[2])
-{
-    for (size_t i = 0; i + 1 < stage->count; i++) {
-        const qll_branch *a = &stage->branches[i];
-        const qll_branch *b = &stage->branches[i + 1];
-        for (size_t k = 0; k < 2; k++) {
-            double moved = inlets_pa_gauge[k] - stage->set_inlet_pa_gauge;
-            double apart = a->set_pa_gauge - b->set_pa_gauge
-                           + (a->valve->inlet_effect - b->valve->inlet_effect) * moved;
-            if (apart < a->valve->hysteresis_pa + b->valve->hysteresis_pa - 0.01
-                || apart > 0.9 * a->law->full_falloff_pa + 0.01 || apart <= 0.0) {
-                return false;
-            }
-        }
-    }
-    return true;
-}
-
-/* The same valves at every offset; those that hand over wrongly are left out. */
-static inline void brute_offsets(const brute *all, brute_stage stage, brute_plan *plan)
-{
-    static const double psi[] = {3.0, 4.0, 5.0, 6.0, 8.0, 10.0};
-    double by_rule = 0.0;
-    for (size_t i = 0; i + 1 < stage.count; i++) {
-        by_rule = fmax(
-            by_rule, brute_rule_psi(all, &stage.branches[i], &stage.branches[i + 1], &stage, plan));
-    }
-    size_t ladder = plan->all_offsets && stage.count > 1 ? 6 : 0;
-    for (size_t k = 0; k <= ladder; k++) {
-        double offset = k == ladder ? by_rule : psi[k];
-        if (k < ladder && offset == by_rule) {
-            continue;
-        }
-        for (size_t i = 0; i < stage.count; i++) {
-            stage.branches[i].set_pa_gauge = plan->set_pa_gauge - (double)i * offset * TEST_PSI;
-        }
-        if (brute_hands_over(&stage, plan->inlets_pa_gauge)) {
-            plan->stages[plan->count++] = stage;
-        }
-    }
-}
-
-/* All stages of up to plan->most valves that stand in the order of Kv. */
-static inline void brute_stages(const brute *all, brute_plan *plan)
-{
-    const size_t n = all->catalogue->count;
-    for (size_t a = 0; a < n; a++) {
-        brute_stage stage = {.branches = {all->sorted[a]},
-                             .count = 1,
-                             .set_inlet_pa_gauge = plan->set_inlet_pa_gauge};
-        brute_offsets(all, stage, plan);
-        for (size_t b = a; b < n && plan->most >= 2; b++) {
-            stage.branches[1] = all->sorted[b];
-            stage.count = 2;
-            brute_offsets(all, stage, plan);
-            for (size_t c = b; c < n && plan->most >= 3; c++) {
-                stage.branches[2] = all->sorted[c];
-                stage.count = 3;
-                brute_offsets(all, stage, plan);
-            }
-        }
-    }
-}
-
-static inline bool brute_is_hard(qll_rule rule)
-{
-    return rule == QLL_RULE_RATING || rule == QLL_RULE_STATIC || rule == QLL_RULE_DELIVERY
-           || rule == QLL_RULE_CAPACITY;
-}
-
-static inline bool brute_try(brute *all, const brute_stage *first, const brute_stage *second)
-{
-    brute_station *made = &all->stations[all->count];
-    const brute_stage *given[2] = {first, second};
-    size_t stage_count = second == NULL ? 1 : 2;
-    made->parts = 0;
-    for (size_t i = 0; i < stage_count; i++) {
-        memcpy(made->branches[i], given[i]->branches, sizeof made->branches[i]);
-        made->stages[i] = (qll_stage){.branches = made->branches[i],
-                                      .branch_count = given[i]->count,
-                                      .set_inlet_pa_gauge = given[i]->set_inlet_pa_gauge};
-        made->parts += given[i]->count;
-    }
-    made->station = (qll_station){.stages = made->stages, .stage_count = stage_count};
-    qll_arena_mark mark = qll_arena_now(all->arena);
-    qll_assessment assessment;
-    qll_status status =
-        qll_station_assess(&made->station, all->site, all->duty, all->arena, &assessment);
-    all->tried += 1;
-    bool broken = status != QLL_OK;
-    for (size_t i = 0; !broken && i < assessment.verdict_count; i++) {
-        const qll_verdict *verdict = &assessment.verdicts[i];
-        broken = verdict->grade == QLL_GRADE_FAIL && brute_is_hard(verdict->rule);
-    }
-    if (!broken) {
-        made->objectives = assessment.objectives;
-        made->fails = assessment.fail_count;
-        made->cautions = assessment.caution_count;
-        made->is_beaten = false;
-        all->count += 1;
-    }
-    qll_arena_reset(all->arena, mark);
-    return status == QLL_OK && all->count < QLL_BRUTE_MOST;
-}
-
-static inline bool brute_one_stage(brute *all)
-{
-    static brute_stage stages[QLL_BRUTE_MOST];
-    double atmosphere = all->site->barometric_pa;
-    brute_plan plan = {.set_pa_gauge = all->site->set_pa_gauge,
-                       .set_inlet_pa_gauge = all->duty->inlet_static_pa[1] - atmosphere,
-                       .inlets_pa_gauge = {brute_lowest_inlet(all->duty) - atmosphere,
-                                           brute_highest_inlet(all->duty) - atmosphere},
-                       .most = 3,
-                       .offset_most_psi = 10.0,
-                       .all_offsets = true,
-                       .stages = stages};
-    brute_stages(all, &plan);
-    for (size_t i = 0; i < plan.count; i++) {
-        if (!brute_try(all, &stages[i], NULL)) {
+    *at = (brute){
+        .yardstick = yardstick, .catalogue = catalogue, .arena = arena, .visit_factor = 1.0};
+    for (size_t i = 0; i < catalogue->count; i++) {
+        at->connected[i] = (qll_branch){.valve = &catalogue->valves[i], .law = &catalogue->laws[i]};
+        if (i >= BRUTE_VALVES_MOST
+            || qll_branch_connect(yardstick->site, arena, &at->connected[i]) != QLL_OK) {
             return false;
         }
     }
     return true;
 }
 
-static inline void brute_plans_at(const brute *all, double between_pa_gauge, brute_plan plans[2])
-{
-    double atmosphere = all->site->barometric_pa;
-    plans[0] = (brute_plan){.set_pa_gauge = between_pa_gauge,
-                            .set_inlet_pa_gauge = all->duty->inlet_static_pa[1] - atmosphere,
-                            .inlets_pa_gauge = {brute_lowest_inlet(all->duty) - atmosphere,
-                                                brute_highest_inlet(all->duty) - atmosphere},
-                            .most = 2,
-                            .offset_most_psi = 15.0};
-    plans[1] = (brute_plan){.set_pa_gauge = all->site->set_pa_gauge,
-                            .set_inlet_pa_gauge = between_pa_gauge,
-                            .inlets_pa_gauge = {between_pa_gauge, between_pa_gauge},
-                            .most = 2,
-                            .offset_most_psi = 10.0};
-}
+/* Room of a station laid out. */
+typedef struct brute_laid {
+    qll_branch branches[2][2];
+    qll_stage stages[2];
+    qll_station station;
+} brute_laid;
 
-static inline bool brute_pairs(brute *all, const brute_plan plans[2])
+static inline void brute_lay(const brute *at, const brute_station *given, brute_laid *laid)
 {
-    for (size_t i = 0; i < plans[0].count * plans[1].count; i++) {
-        if (!brute_try(all, &plans[0].stages[i % plans[0].count],
-                       &plans[1].stages[i / plans[0].count])) {
-            return false;
+    const qll_duty *duty = at->yardstick->duty;
+    double inlet_pa_gauge = duty->inlet_static_pa[1] - at->yardstick->site->barometric_pa;
+    for (size_t k = 0; k < given->stage_count; k++) {
+        const brute_stage *of = &given->stages[k];
+        for (size_t j = 0; j < of->count; j++) {
+            laid->branches[k][j] = at->connected[of->valve[j]];
+            laid->branches[k][j].set_pa_gauge = given->held_pa_gauge[k] + of->over_pa[j];
         }
+        laid->stages[k] = (qll_stage){laid->branches[k], of->count, inlet_pa_gauge};
+        inlet_pa_gauge = given->held_pa_gauge[k];
     }
-    return true;
+    laid->station = (qll_station){laid->stages, given->stage_count};
 }
 
-static inline bool brute_two_stages_at(brute *all, double between_pa_gauge)
+static inline int64_t brute_cents(double money)
 {
-    static brute_stage firsts[1000];
-    static brute_stage seconds[1000];
-    brute_plan plans[2];
-    brute_plans_at(all, between_pa_gauge, plans);
-    plans[0].stages = firsts;
-    plans[1].stages = seconds;
-    brute_stages(all, &plans[0]);
-    brute_stages(all, &plans[1]);
-    return brute_pairs(all, plans);
+    return (int64_t)(100.0 * money + 0.5);
 }
 
-/* A station of two stages with one of them at all its offsets, the one it has once more among them. */
-static inline bool brute_offsets_of(brute *all, const brute_station *found, size_t moved)
+static inline size_t brute_valves(const brute_station *of)
 {
-    brute_stage stages[2][8];
-    brute_plan plans[2];
-    brute_plans_at(all, found->branches[0][0].set_pa_gauge, plans);
-    for (size_t k = 0; k < 2; k++) {
-        brute_stage stage = {.count = found->stages[k].branch_count,
-                             .set_inlet_pa_gauge = found->stages[k].set_inlet_pa_gauge};
-        memcpy(stage.branches, found->branches[k], sizeof stage.branches);
-        plans[k].all_offsets = true;
-        plans[k].stages = stages[k];
-        if (k == moved) {
-            brute_offsets(all, stage, &plans[k]);
-        } else {
-            stages[k][0] = stage;
-            plans[k].count = 1;
+    return of->stages[0].count + (of->stage_count > 1 ? of->stages[1].count : 0);
+}
+
+/* Who comes first of two of the same cost to the cent: fewer stages, fewer valves, less to install, then by
+ * stage the number of valves, the ids in byte order and the higher set-points. */
+static inline bool brute_is_simpler(const brute *at, const brute_station *a, double installed)
+{
+    const brute_station *b = &at->best;
+    if (a->stage_count != b->stage_count) {
+        return a->stage_count < b->stage_count;
+    }
+    if (brute_valves(a) != brute_valves(b)) {
+        return brute_valves(a) < brute_valves(b);
+    }
+    if (brute_cents(installed) != brute_cents(at->installed)) {
+        return installed < at->installed;
+    }
+    for (size_t k = 0; k < a->stage_count; k++) {
+        const brute_stage *of = &a->stages[k];
+        const brute_stage *than = &b->stages[k];
+        if (of->count != than->count) {
+            return of->count < than->count;
         }
-    }
-    return brute_pairs(all, plans);
-}
-
-static inline bool brute_two_stages(brute *all)
-{
-    double atmosphere = all->site->barometric_pa;
-    double vapour = all->site->water.vapour_pressure_pa;
-    double highest = brute_highest_inlet(all->duty);
-    double wanted = all->site->set_pa_gauge;
-    double middle = vapour + sqrt((highest - vapour) * (wanted + atmosphere - vapour)) - atmosphere;
-    double step = 5.0 * TEST_PSI;
-    for (int k = -2; k <= 2; k++) {
-        double between = (floor(middle / step + 0.5) + k) * step;
-        bool is_inside = between >= wanted + step && between <= highest - atmosphere - step;
-        if (is_inside && !brute_two_stages_at(all, between)) {
-            return false;
-        }
-    }
-    return true;
-}
-
-/* Less than zero if a is clearly less than b. */
-static inline int brute_compare(double a, double b, double least)
-{
-    double tie = fmax(least, 1e-9 * fmax(fabs(a), fabs(b)));
-    return fabs(a - b) <= tie ? 0 : (a < b ? -1 : 1);
-}
-
-/* Order by name: fewer stages, then stage by stage fewer branches, ids, higher set-points. */
-static inline bool brute_comes_first(const brute_station *a, const brute_station *b)
-{
-    if (a->station.stage_count != b->station.stage_count) {
-        return a->station.stage_count < b->station.stage_count;
-    }
-    for (size_t i = 0; i < a->station.stage_count; i++) {
-        const qll_stage *x = &a->stages[i];
-        const qll_stage *y = &b->stages[i];
-        if (x->branch_count != y->branch_count) {
-            return x->branch_count < y->branch_count;
-        }
-        for (size_t k = 0; k < x->branch_count; k++) {
-            int order = strcmp(x->branches[k].valve->id, y->branches[k].valve->id);
+        for (size_t j = 0; j < of->count; j++) {
+            int order = strcmp(at->catalogue->valves[of->valve[j]].id,
+                               at->catalogue->valves[than->valve[j]].id);
             if (order != 0) {
                 return order < 0;
             }
         }
-        for (size_t k = 0; k < x->branch_count; k++) {
-            if (x->branches[k].set_pa_gauge != y->branches[k].set_pa_gauge) {
-                return x->branches[k].set_pa_gauge > y->branches[k].set_pa_gauge;
+        for (size_t j = 0; j < of->count; j++) {
+            double set_pa = a->held_pa_gauge[k] + of->over_pa[j];
+            double other_pa = b->held_pa_gauge[k] + than->over_pa[j];
+            if (set_pa != other_pa) {
+                return set_pa > other_pa;
             }
         }
     }
     return false;
 }
 
-static inline bool brute_supersedes(const brute_station *a, const brute_station *b)
+static inline void brute_look(brute *at, const brute_station *given)
 {
-    const int signs[4] = {
-        brute_compare(a->objectives.noise, b->objectives.noise, 1e-12),
-        brute_compare(a->objectives.unsteady, b->objectives.unsteady, 1e-3),
-        brute_compare(a->objectives.wear, b->objectives.wear, 1e-12),
-        brute_compare(a->objectives.price, b->objectives.price, 1e-12),
-    };
-    bool less = false;
-    for (size_t i = 0; i < 4; i++) {
-        if (signs[i] > 0) {
-            return false;
-        }
-        less = less || signs[i] < 0;
+    brute_laid laid;
+    brute_lay(at, given, &laid);
+    const qll_site *site = at->yardstick->site;
+    double installed = qll_costs_installed(site->costs, &laid.station, at->yardstick->pipe_m);
+    if (at->has_best && installed > at->expected + 1.0) {
+        return; /* nothing is expected to cost less than it is installed for */
     }
-    if (less) {
-        return true;
+    qll_fitness fitness;
+    qll_cost cost;
+    if (qll_station_fitness(&laid.station, at->yardstick, at->arena, &fitness) != QLL_OK
+        || (fitness.is_fit
+            && qll_station_measure(&laid.station, at->yardstick, at->arena, &cost) != QLL_OK)) {
+        at->is_short_of_memory = true;
+        return;
     }
-    return a->parts != b->parts ? a->parts < b->parts : brute_comes_first(a, b);
-}
-
-static inline bool brute_is_same(const brute_station *a, const brute_station *b)
-{
-    return !brute_comes_first(a, b) && !brute_comes_first(b, a);
-}
-
-static inline void brute_mark(brute *all)
-{
-    for (size_t i = 0; i < all->count; i++) {
-        all->stations[i].is_beaten = false;
-        for (size_t k = 0; k < all->count && !all->stations[i].is_beaten; k++) {
-            /* Of two that are the same, the first stays. */
-            all->stations[i].is_beaten =
-                i != k
-                && (brute_is_same(&all->stations[i], &all->stations[k])
-                        ? k < i
-                        : brute_supersedes(&all->stations[k], &all->stations[i]));
-        }
+    at->looked_at += 1;
+    if (!fitness.is_fit) {
+        return;
+    }
+    double expected = cost.installed + at->visit_factor * cost.callback_share * cost.callback;
+    bool is_less = brute_cents(expected) < brute_cents(at->expected);
+    bool is_same = brute_cents(expected) == brute_cents(at->expected);
+    if (!at->has_best || is_less || (is_same && brute_is_simpler(at, given, cost.installed))) {
+        at->has_best = true;
+        at->best = *given;
+        at->expected = expected;
+        at->installed = cost.installed;
+        at->chance = cost.callback_share;
     }
 }
 
-/* Where one stage breaks the ratio rule, one stage of what is left of two is moved. */
-static inline bool brute_more_offsets(brute *all, size_t moved)
+/* Stages that may stand anywhere: one valve; a small and a large one, the small one open first. */
+static inline size_t brute_stages(const brute *at, bool is_last, brute_stage *stages, size_t room)
 {
-    double highest = brute_highest_inlet(all->duty) - all->site->barometric_pa;
-    const size_t count = all->count;
-    for (size_t i = 0; i < count && highest / all->site->set_pa_gauge > 3.0; i++) {
-        if (!all->stations[i].is_beaten && all->stations[i].station.stage_count == 2
-            && !brute_offsets_of(all, &all->stations[i], moved)) {
-            return false;
+    static const double offsets_psi[] = {3.0, 4.0, 6.0, 8.0, 10.0};
+    size_t count = 0;
+    for (size_t i = 0; i < at->catalogue->count; i++) {
+        if (count < room) {
+            stages[count++] = (brute_stage){.count = 1, .valve = {i}};
         }
     }
-    brute_mark(all);
-    return true;
+    for (size_t i = 0; i < at->catalogue->count; i++) {
+        for (size_t j = 0; j < at->catalogue->count; j++) {
+            if (at->catalogue->valves[j].kv_m3h < 2.0 * at->catalogue->valves[i].kv_m3h) {
+                continue;
+            }
+            for (size_t o = 0; o < 5; o++) {
+                double offset_pa = offsets_psi[o] * BRUTE_PSI;
+                if (count < room) {
+                    stages[count++] = (brute_stage){2, {i, j}, {0.0, -offset_pa}};
+                }
+                if (is_last && count < room) {
+                    stages[count++] = (brute_stage){2, {i, j}, {offset_pa, 0.0}};
+                }
+            }
+        }
+    }
+    return count;
 }
 
-/** Builds and assesses everything, then marks what is beaten. */
-static inline bool brute_all(brute *all, size_t stages_max)
+/* Pressures between two stages: the one at which both have the same cavitation index sigma =
+ * (p1 - pv)/(p1 - p2), rounded to 5 psi, and two steps to either side, where each stage keeps the ratio and
+ * takes a step at least. By equal sigma p1 - pv, p2 - pv, p3 - pv are a geometric row. */
+static inline size_t brute_between(const brute *at, double between_pa_gauge[BRUTE_BETWEEN_MOST])
 {
-    all->stations = calloc(QLL_BRUTE_MOST, sizeof *all->stations);
-    if (all->stations == NULL) {
-        return false;
+    const qll_site *site = at->yardstick->site;
+    const double step_pa = 5.0 * BRUTE_PSI;
+    const double high_pa_gauge = at->yardstick->duty->inlet_static_pa[2] - site->barometric_pa;
+    const double offset_pa = site->barometric_pa - site->water.vapour_pressure_pa;
+    const double equal_pa_gauge =
+        sqrt((high_pa_gauge + offset_pa) * (site->set_pa_gauge + offset_pa)) - offset_pa;
+    const double middle_pa = floor(equal_pa_gauge / step_pa + 0.5) * step_pa;
+    size_t count = 0;
+    for (int i = -2; i <= 2; i++) {
+        double pa_gauge = middle_pa + i * step_pa;
+        double most = site->limits.ratio_max * (1.0 + 1e-9);
+        if (pa_gauge - site->set_pa_gauge >= step_pa && high_pa_gauge - pa_gauge >= step_pa
+            && high_pa_gauge / pa_gauge <= most && pa_gauge / site->set_pa_gauge <= most) {
+            between_pa_gauge[count++] = pa_gauge;
+        }
     }
-    brute_sort(all);
-    bool done = brute_one_stage(all) && (stages_max < 2 || brute_two_stages(all));
-    brute_mark(all);
-    return done && (stages_max < 2 || (brute_more_offsets(all, 1) && brute_more_offsets(all, 0)));
+    return count;
+}
+
+#define BRUTE_STAGES_MOST 4096
+
+/** Looks at every station of up to @p stages_max stages. */
+static inline void brute_search(brute *at, size_t stages_max)
+{
+    brute_stage *firsts = qll_arena_take(at->arena, BRUTE_STAGES_MOST, sizeof *firsts);
+    brute_stage *lasts = qll_arena_take(at->arena, BRUTE_STAGES_MOST, sizeof *lasts);
+    if (firsts == NULL || lasts == NULL) {
+        at->is_short_of_memory = true;
+        return;
+    }
+    const size_t first_count = brute_stages(at, false, firsts, BRUTE_STAGES_MOST);
+    const size_t last_count = brute_stages(at, true, lasts, BRUTE_STAGES_MOST);
+    const double wanted_pa_gauge = at->yardstick->site->set_pa_gauge;
+    for (size_t i = 0; i < last_count; i++) {
+        brute_look(at, &(brute_station){1, {lasts[i]}, {wanted_pa_gauge}});
+    }
+    double between_pa_gauge[BRUTE_BETWEEN_MOST];
+    const size_t between_count = stages_max > 1 ? brute_between(at, between_pa_gauge) : 0;
+    for (size_t b = 0; b < between_count; b++) {
+        for (size_t i = 0; i < first_count; i++) {
+            for (size_t k = 0; k < last_count; k++) {
+                brute_look(at, &(brute_station){2,
+                                                {firsts[i], lasts[k]},
+                                                {between_pa_gauge[b], wanted_pa_gauge}});
+            }
+        }
+    }
 }
 
 #endif

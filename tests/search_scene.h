@@ -1,167 +1,73 @@
-/* Made-up catalogues, buildings and duties for the tests and the benchmark of the search: no valve
- * here is anybody's. Bores are those of ASTM B88 type L. */
+/* Made-up buildings for the laws of the search, from houses to hotels, and what they are measured by. */
 #ifndef QUELL_TESTS_SEARCH_SCENE_H
 #define QUELL_TESTS_SEARCH_SCENE_H
 
 #include "limits_scene.h"
-#include "search/search.h"
+#include "varied_valves.h"
+#include "yardstick_scene.h"
 
-#include <math.h>
-#include <stdint.h>
-#include <stdio.h>
-
-#define TEST_PSI 6894.757293168
-#define TEST_IN  0.0254
-#define TEST_GPM (3.785411784e-3 / 60.0)
-
-/* A small generator of its own: the same scene on every machine. */
-typedef struct scene_random {
-    uint64_t state;
-} scene_random;
-
-static inline double scene_uniform(scene_random *random, double low, double high)
+/* Bores and walls of ASTM B88 type L, inches; in the order of varied_sizes. */
+static inline const qll_pipe_size *const *scene_pipes(void)
 {
-    random->state = random->state * 6364136223846793005u + 1442695040888963407u;
-    return low + (high - low) * ((double)(random->state >> 11) * 0x1p-53);
-}
-
-static inline const qll_pipe_size *const *scene_sizes(size_t *count)
-{
-    static const qll_pipe_size sizes[] = {
-        {.nominal = "1/2 in", .nominal_m = 0.5 * TEST_IN, .bore_m = 0.545 * TEST_IN},
-        {.nominal = "3/4 in", .nominal_m = 0.75 * TEST_IN, .bore_m = 0.785 * TEST_IN},
-        {.nominal = "1 in", .nominal_m = 1.0 * TEST_IN, .bore_m = 1.025 * TEST_IN},
-        {.nominal = "1-1/4 in", .nominal_m = 1.25 * TEST_IN, .bore_m = 1.265 * TEST_IN},
-        {.nominal = "1-1/2 in", .nominal_m = 1.5 * TEST_IN, .bore_m = 1.505 * TEST_IN},
-        {.nominal = "2 in", .nominal_m = 2.0 * TEST_IN, .bore_m = 1.985 * TEST_IN},
-        {.nominal = "2-1/2 in", .nominal_m = 2.5 * TEST_IN, .bore_m = 2.465 * TEST_IN},
-        {.nominal = "3 in", .nominal_m = 3.0 * TEST_IN, .bore_m = 2.945 * TEST_IN},
-        {.nominal = "4 in", .nominal_m = 4.0 * TEST_IN, .bore_m = 3.905 * TEST_IN},
-        {.nominal = "6 in", .nominal_m = 6.0 * TEST_IN, .bore_m = 5.845 * TEST_IN},
-    };
-    static const qll_pipe_size *const pointers[] = {
+#define SCENE_PIPE(inches, bore, wall)                                                     \
+    {                                                                                      \
+        .material = "copper", .nominal = #inches " in", .nominal_m = (inches)*VARIED_INCH, \
+        .outside_m = ((inches) + 0.125) * VARIED_INCH, .bore_m = (bore)*VARIED_INCH,       \
+        .wall_m = (wall)*VARIED_INCH                                                       \
+    }
+    static const qll_pipe_size sizes[VARIED_SIZES] = {
+        SCENE_PIPE(0.50, 0.545, 0.040), SCENE_PIPE(0.75, 0.785, 0.045),
+        SCENE_PIPE(1.00, 1.025, 0.050), SCENE_PIPE(1.25, 1.265, 0.055),
+        SCENE_PIPE(1.50, 1.505, 0.060), SCENE_PIPE(2.00, 1.985, 0.070),
+        SCENE_PIPE(2.50, 2.465, 0.080), SCENE_PIPE(3.00, 2.945, 0.090),
+        SCENE_PIPE(4.00, 3.905, 0.110), SCENE_PIPE(6.00, 5.845, 0.140)};
+#undef SCENE_PIPE
+    static const qll_pipe_size *const pointers[VARIED_SIZES] = {
         &sizes[0], &sizes[1], &sizes[2], &sizes[3], &sizes[4],
-        &sizes[5], &sizes[6], &sizes[7], &sizes[8], &sizes[9],
-    };
-    *count = sizeof sizes / sizeof sizes[0];
+        &sizes[5], &sizes[6], &sizes[7], &sizes[8], &sizes[9]};
     return pointers;
 }
 
-/** What one made-up valve is; everything else follows from it. */
-typedef struct scene_valve {
-    const char *id;
-    double inches;
-    double kv_m3h;
-    double band_psi; /* fall-off at full travel */
-    double set_min_psi, set_max_psi;
-    double flow_min_gpm;
-    double price;
-    double inlet_effect;
-} scene_valve;
-
-static inline qll_valve scene_valve_make(const scene_valve *given)
+/* Round figures of the order of data/installed_costs.csv. */
+static inline qll_costs scene_costs(void)
 {
-    qll_valve valve = {
-        .id = given->id,
-        .nominal_m = given->inches * TEST_IN,
-        .acting = QLL_ACTING_DIRECT,
-        .kv_m3h = given->kv_m3h,
-        .set_min_pa_gauge = given->set_min_psi * TEST_PSI,
-        .set_max_pa_gauge = given->set_max_psi * TEST_PSI,
-        .inlet_max_pa_gauge = 300.0 * TEST_PSI,
-        .temperature_max_degc = 82.0,
-        .sheet_inlet_pa_gauge = 100.0 * TEST_PSI,
-        .sheet_set_pa_gauge = 50.0 * TEST_PSI,
-        .band_pa = given->band_psi * TEST_PSI,
-        .lockup_rise_pa = 3.0 * TEST_PSI,
-        .inlet_effect = given->inlet_effect,
-        .flow_min_m3s = given->flow_min_gpm * TEST_GPM,
-        .hysteresis_pa = 0.5 * TEST_PSI,
-        .fl = 0.9,
-        .fd = 0.46,
-        .xfz = NAN,
-        .strainer_kv_m3h = NAN,
-        .price = given->price,
-        .lead_days = NAN,
-    };
-    return valve;
-}
-
-/** Turns descriptions into a catalogue in @p arena; false without memory or on an impossible one. */
-static inline bool scene_catalogue(const scene_valve *given, size_t count, qll_arena *arena,
-                                   qll_catalogue *catalogue)
-{
-    qll_valve *valves = qll_arena_take(arena, count, sizeof *valves);
-    qll_opening_law *laws = qll_arena_take(arena, count, sizeof *laws);
-    if (valves == NULL || laws == NULL) {
-        return false;
+    static const double branch[] = {150, 170, 200, 250, 300, 380, 700, 850, 1200, 2000};
+    static const double beside[] = {100, 120, 140, 180, 220, 300, 500, 600, 800, 1200};
+    static qll_size_cost sizes[VARIED_SIZES];
+    for (size_t i = 0; i < VARIED_SIZES; i++) {
+        const varied_size *of = &varied_sizes[i];
+        sizes[i] = (qll_size_cost){of->inches * VARIED_INCH, branch[i], beside[i], of->direct_price,
+                                   2000.0 + 800.0 * of->inches};
     }
-    for (size_t i = 0; i < count; i++) {
-        valves[i] = scene_valve_make(&given[i]);
-        if (qll_opening_law_make(&valves[i], arena, &laws[i]) != QLL_OK) {
-            return false;
-        }
-    }
-    *catalogue = (qll_catalogue){
-        .name = "scene", .valves = valves, .laws = laws, .count = count, .invented = true};
-    return true;
-}
-
-/** @p count valves over the sizes 1/2 to 6 in, each size in as many variants as it takes. */
-static inline bool scene_catalogue_of(size_t count, qll_arena *arena, qll_catalogue *catalogue)
-{
-    static const double inches[] = {0.5, 0.75, 1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 4.0, 6.0};
-    static const double kv[] = {2.0, 3.6, 6.3, 9.5, 14.0, 23.0, 36.0, 52.0, 90.0, 200.0};
-    static const double price[] = {110.0, 150.0,  210.0,  330.0,  450.0,
-                                   690.0, 1150.0, 1700.0, 2800.0, 5200.0};
-    scene_random random = {20240611};
-    scene_valve *given = qll_arena_take(arena, count, sizeof *given);
-    if (given == NULL) {
-        return false;
-    }
-    for (size_t i = 0; i < count; i++) {
-        size_t size = i % 10;
-        char *id = qll_arena_take(arena, 24, 1);
-        if (id == NULL) {
-            return false;
-        }
-        snprintf(id, 24, "V%03zu", i);
-        bool high = (i / 10) % 2 == 1; /* every other variant has the stiff spring */
-        given[i] = (scene_valve){.id = id,
-                                 .inches = inches[size],
-                                 .kv_m3h = kv[size] * scene_uniform(&random, 0.8, 1.2),
-                                 .band_psi = scene_uniform(&random, 9.0, 20.0),
-                                 .set_min_psi = high ? 40.0 : 20.0,
-                                 .set_max_psi = high ? 160.0 : 110.0,
-                                 .flow_min_gpm = kv[size] * scene_uniform(&random, 0.05, 0.2),
-                                 .price = price[size] * scene_uniform(&random, 0.8, 1.25),
-                                 .inlet_effect = (double)(i % 3) * 0.01};
-    }
-    return scene_catalogue(given, count, arena, catalogue);
+    return (qll_costs){.visit = 400.0, .stage = 120.0, .sizes = sizes, .size_count = VARIED_SIZES};
 }
 
 /** A building: what comes in, what is wanted, and how much water, when. */
 typedef struct scene {
-    double static_low_psi, static_high_psi;
-    double set_psi;
-    double peak_gpm;    /* design peak */
-    double typical_gpm; /* middle of the flows it sees */
-    double spread;      /* of their logarithm */
+    double static_low_psi, static_high_psi, set_psi;
+    double peak_gpm;
+    double typical_share; /* of the peak: the middle of the flows it sees */
+    double spread;        /* of their logarithm */
     double idle_share;
+    double drop_psi; /* of the flow test at the peak */
+    size_t pipe;     /* of scene_pipes() */
     size_t class_count;
+    qll_people people;
+    double needs_psi; /* of an outlet 6 m up; NaN: none is named */
+    double falloff_share;
 } scene;
 
-enum {
-    QLL_SCENE_STEPS = 60
-};
+#define SCENE_STEPS 60
 
-/** Everything a search needs; the pointers reach into this struct, so it stays where it is. */
+/** Everything a search needs; it points into itself, so it stays where it is. */
 typedef struct scene_case {
     qll_site site;
+    qll_costs costs;
     qll_duty duty;
+    qll_yardstick yardstick;
     qll_point test[2];
     qll_outlet outlet;
-    qll_point time[QLL_SCENE_STEPS], volume[QLL_SCENE_STEPS];
+    qll_point time[SCENE_STEPS], volume[SCENE_STEPS];
     qll_duty_scenario scenario;
 } scene_case;
 
@@ -170,63 +76,113 @@ static inline void scene_flows(const scene *given, scene_case *made)
 {
     double time = 0.0;
     double volume = 0.0;
-    double least = given->peak_gpm * 1e-3;
-    double step = pow(given->peak_gpm / least, 1.0 / (QLL_SCENE_STEPS - 1));
-    for (size_t i = 0; i < QLL_SCENE_STEPS; i++) {
-        double flow = least * pow(step, (double)i);
-        double from_typical = log(flow / given->typical_gpm) / given->spread;
-        double share = exp(-0.5 * from_typical * from_typical) + 1e-9;
+    const double least = given->peak_gpm * 1e-3;
+    const double step = pow(given->peak_gpm / least, 1.0 / (SCENE_STEPS - 1));
+    for (size_t i = 0; i < SCENE_STEPS; i++) {
+        double flow = i + 1 == SCENE_STEPS ? given->peak_gpm : least * pow(step, (double)i);
+        double off = log(flow / (given->peak_gpm * given->typical_share)) / given->spread;
+        double share = exp(-0.5 * off * off) + 1e-9;
         time += share;
         volume += share * flow;
-        double flow_m3s = (i + 1 == QLL_SCENE_STEPS ? given->peak_gpm : flow) * TEST_GPM;
-        made->time[i] = (qll_point){flow_m3s, time};
-        made->volume[i] = (qll_point){flow_m3s, volume};
+        made->time[i] = (qll_point){flow * VARIED_GPM, time};
+        made->volume[i] = (qll_point){flow * VARIED_GPM, volume};
     }
-    for (size_t i = 0; i < QLL_SCENE_STEPS; i++) {
+    for (size_t i = 0; i < SCENE_STEPS; i++) {
         made->time[i].y = given->idle_share + (1.0 - given->idle_share) * made->time[i].y / time;
         made->volume[i].y /= volume;
     }
-}
-
-static inline bool scene_make(const scene *given, qll_arena *arena, scene_case *made)
-{
-    double middle = 0.5 * (given->static_low_psi + given->static_high_psi);
-    made->test[0] = (qll_point){0.0, middle * TEST_PSI};
-    made->test[1] = (qll_point){given->peak_gpm * TEST_GPM, (middle - 6.0) * TEST_PSI};
-    made->outlet = (qll_outlet){.name = "top",
-                                .elevation_m = 6.0,
-                                .needs_pa_gauge = 15.0 * TEST_PSI,
-                                .path = NULL,
-                                .path_count = 0};
-    size_t size_count = 0;
-    const qll_pipe_size *const *sizes = scene_sizes(&size_count);
-    double barometric_pa = 101325.0;
-    made->site = (qll_site){
-        .name = "scene",
-        .water = qll_water_at(12.0, 5e5),
-        .barometric_pa = barometric_pa,
-        .supply = {.test = made->test,
-                   .count = 2,
-                   .static_high_pa_gauge = given->static_high_psi * TEST_PSI,
-                   .static_low_pa_gauge = given->static_low_psi * TEST_PSI},
-        .station_sizes = sizes,
-        .station_size_count = size_count,
-        .set_pa_gauge = given->set_psi * TEST_PSI,
-        .static_max_pa_gauge = 80.0 * TEST_PSI,
-        .outlets = &made->outlet,
-        .outlet_count = 1,
-        .limits = scene_limits(),
-    };
-    scene_flows(given, made);
     made->scenario = (qll_duty_scenario){.name = "scene",
-                                         .peak_m3s = given->peak_gpm * TEST_GPM,
+                                         .peak_m3s = given->peak_gpm * VARIED_GPM,
+                                         .code_peak_m3s = given->peak_gpm * VARIED_GPM,
                                          .idle_share = given->idle_share,
                                          .weight = 1.0,
                                          .time_at_or_below = made->time,
                                          .volume_at_or_below = made->volume,
-                                         .count = QLL_SCENE_STEPS};
+                                         .count = SCENE_STEPS};
+}
+
+static inline bool scene_make(const scene *given, qll_arena *arena, scene_case *made)
+{
+    const double middle_psi = 0.5 * (given->static_low_psi + given->static_high_psi);
+    const qll_pipe_size *pipe = scene_pipes()[given->pipe];
+    made->test[0] = (qll_point){0.0, middle_psi * VARIED_PSI};
+    made->test[1] =
+        (qll_point){given->peak_gpm * VARIED_GPM, (middle_psi - given->drop_psi) * VARIED_PSI};
+    made->outlet = (qll_outlet){
+        .name = "top", .elevation_m = 6.0, .needs_pa_gauge = given->needs_psi * VARIED_PSI};
+    made->costs = scene_costs();
+    made->site = (qll_site){
+        .name = "scene",
+        .water = qll_water_at(12.0, 5e5),
+        .barometric_pa = 101325.0,
+        .supply = {.test = made->test,
+                   .count = 2,
+                   .static_high_pa_gauge = given->static_high_psi * VARIED_PSI,
+                   .static_low_pa_gauge = given->static_low_psi * VARIED_PSI},
+        .station_sizes = scene_pipes(),
+        .station_size_count = VARIED_SIZES,
+        .header = pipe,
+        .service_m = pipe->nominal_m,
+        .pipe_limit_m = pipe->nominal_m,
+        .people = given->people,
+        .costs = &made->costs,
+        .set_pa_gauge = given->set_psi * VARIED_PSI,
+        .static_max_pa_gauge = 80.0 * VARIED_PSI,
+        .outlets = &made->outlet,
+        .outlet_count = isnan(given->needs_psi) ? 0u : 1u,
+        .limits = scene_limits(),
+    };
+    made->site.limits.falloff_share = given->falloff_share;
+    scene_flows(given, made);
     return qll_duty_make(&made->site, &made->scenario, 1, given->class_count, arena, &made->duty)
-           == QLL_OK;
+               == QLL_OK
+           && scene_yardstick(&made->site, &made->duty, arena, &made->yardstick);
+}
+
+/** Some building between a house and a hotel, with a static supply of 1.3 to @p ratio_most times the wanted
+ * pressure. */
+static inline scene scene_draw(qll_random *random, double ratio_most)
+{
+    scene drawn = {.set_psi = floor(varied_between(random, 45.0, 65.0)),
+                   .peak_gpm = exp(varied_between(random, log(8.0), log(260.0))),
+                   .typical_share = exp(varied_between(random, log(0.01), log(0.15))),
+                   .spread = varied_between(random, 0.6, 1.1),
+                   .idle_share = varied_between(random, 0.0, 0.9),
+                   .drop_psi = varied_between(random, 1.0, 12.0),
+                   .class_count = 16,
+                   .people = (qll_people)(3.0 * qll_random_unit(random)),
+                   .needs_psi = NAN,
+                   .falloff_share = NAN};
+    if (drawn.peak_gpm > 60.0 && drawn.people == QLL_PEOPLE_SAME_ROOM) {
+        drawn.people = QLL_PEOPLE_PLANT_ROOM; /* nobody sleeps beside a hotel's station */
+    }
+    drawn.static_high_psi = drawn.set_psi * exp(varied_between(random, log(1.3), log(ratio_most)));
+    drawn.static_low_psi = drawn.static_high_psi * varied_between(random, 0.75, 0.98);
+    if (qll_random_unit(random) < 0.5) {
+        drawn.needs_psi = floor(varied_between(random, 10.0, 30.0));
+    } else if (qll_random_unit(random) < 0.5) {
+        drawn.falloff_share = varied_between(random, 0.1, 0.4);
+    }
+    const double least_m2 = drawn.peak_gpm * VARIED_GPM / (8.0 * 0.3048);
+    while (drawn.pipe + 1 < VARIED_SIZES
+           && 0.25 * 3.141592653589793 * scene_pipes()[drawn.pipe]->bore_m
+                      * scene_pipes()[drawn.pipe]->bore_m
+                  < least_m2) {
+        drawn.pipe += 1;
+    }
+    if (drawn.pipe + 1 < VARIED_SIZES && qll_random_unit(random) < 0.3) {
+        drawn.pipe += 1;
+    }
+    return drawn;
+}
+
+/** Valves of the sizes that a pipe may ask for, and the next larger one, which must not be used. */
+static inline bool scene_catalogue(uint64_t seed, size_t count, const scene *given,
+                                   qll_arena *arena, qll_catalogue *made)
+{
+    const size_t least = given->pipe < 3 ? 0 : given->pipe - 3;
+    const size_t most = given->pipe + 1 < VARIED_SIZES ? given->pipe + 1 : VARIED_SIZES - 1;
+    return varied_catalogue(seed, count, least, most, arena, made);
 }
 
 #endif

@@ -50,6 +50,7 @@ static inline void scene_valve_make(scene_valve *made, double kv_m3h, double ban
                                     .fl = 0.9,
                                     .fd = 0.46,
                                     .xfz = NAN,
+                                    .seat_bore_m = NAN,
                                     .strainer_kv_m3h = NAN,
                                     .price = 100.0,
                                     .lead_days = NAN},

@@ -6,7 +6,7 @@ set(page ${CMAKE_CURRENT_LIST_DIR}/../man/quell.1)
 
 execute_process(COMMAND ${QUELL} --help OUTPUT_VARIABLE help COMMAND_ERROR_IS_FATAL ANY)
 string(REPLACE "[" "<" help "${help}")
-string(REGEX MATCHALL "\n  [a-z]+( [a-z]+)? [<A-Z]" rows "${help}")
+string(REGEX MATCHALL "\n  [a-z]+( [a-z]+)? [<A-Z ]" rows "${help}")
 set(commands "")
 set(options "")
 string(REGEX MATCHALL "\n  --[a-z]+" found "${help}")

@@ -26,31 +26,30 @@ typedef enum qll_status {
  *
  * Every code is produced by at least one file in tests/refused; a test checks that.
  */
-#define QLL_CODE_LIST(X)                                                                           \
-    X(SYNTAX, "syntax", "The text is not well-formed JSON or CSV at this place.")                  \
-    X(ENCODING, "encoding",                                                                        \
-      "The text is not UTF-8, or holds a character that may not stand here.")                      \
-    X(TOO_DEEP, "too-deep", "Objects and lists are nested deeper than any document needs.")        \
-    X(TOO_LARGE, "too-large", "The text or a list is larger than the stated limit.")               \
-    X(DUPLICATE_KEY, "duplicate-key", "The same key stands twice in one object.")                  \
-    X(UNKNOWN_KEY, "unknown-key", "The key has no meaning here.")                                  \
-    X(MISSING_KEY, "missing-key", "A key that must be there is missing.")                          \
-    X(WRONG_KIND, "wrong-kind",                                                                    \
-      "Another kind of value is expected: text, number, list or object.")                          \
-    X(WRONG_VERSION, "wrong-version", "The document is of a version this program does not read.")  \
-    X(UNKNOWN_WORD, "unknown-word", "The word is not one of those that may stand here.")           \
-    X(NO_NUMBER, "no-number", "A number is expected.")                                             \
-    X(NO_UNIT, "no-unit", "The number has no unit.")                                               \
-    X(UNKNOWN_UNIT, "unknown-unit", "The unit is not known.")                                      \
-    X(WRONG_UNIT, "wrong-unit", "The unit measures something else than what is asked for.")        \
-    X(OUT_OF_RANGE, "out-of-range", "The value lies outside what can be meant.")                   \
-    X(CONTRADICTION, "contradiction", "Two values cannot both be true.")                           \
-    X(EMPTY_LIST, "empty-list", "The list needs at least one entry.")                              \
-    X(NOT_RISING, "not-rising", "The points must be in rising order.")                             \
-    X(BAD_ROW, "bad-row", "The row has too few or too many cells.")                                \
-    X(BAD_COLUMN, "bad-column", "A column is missing, doubled or unknown.")                        \
-    X(NO_FILE, "no-file", "A file that is named was not handed in, or cannot be read or written.") \
-    X(NO_STATION, "no-station", "No arrangement of the catalogue's valves meets the hard rules.")
+#define QLL_CODE_LIST(X)                                                                          \
+    X(SYNTAX, "syntax", "The text is not well-formed JSON or CSV at this place.")                 \
+    X(ENCODING, "encoding",                                                                       \
+      "The text is not UTF-8, or holds a character that may not stand here.")                     \
+    X(TOO_DEEP, "too-deep", "Objects and lists are nested deeper than any document needs.")       \
+    X(TOO_LARGE, "too-large", "The text or a list is larger than the stated limit.")              \
+    X(DUPLICATE_KEY, "duplicate-key", "The same key stands twice in one object.")                 \
+    X(UNKNOWN_KEY, "unknown-key", "The key has no meaning here.")                                 \
+    X(MISSING_KEY, "missing-key", "A key that must be there is missing.")                         \
+    X(WRONG_KIND, "wrong-kind",                                                                   \
+      "Another kind of value is expected: text, number, list or object.")                         \
+    X(WRONG_VERSION, "wrong-version", "The document is of a version this program does not read.") \
+    X(UNKNOWN_WORD, "unknown-word", "The word is not one of those that may stand here.")          \
+    X(NO_NUMBER, "no-number", "A number is expected.")                                            \
+    X(NO_UNIT, "no-unit", "The number has no unit.")                                              \
+    X(UNKNOWN_UNIT, "unknown-unit", "The unit is not known.")                                     \
+    X(WRONG_UNIT, "wrong-unit", "The unit measures something else than what is asked for.")       \
+    X(OUT_OF_RANGE, "out-of-range", "The value lies outside what can be meant.")                  \
+    X(CONTRADICTION, "contradiction", "Two values cannot both be true.")                          \
+    X(EMPTY_LIST, "empty-list", "The list needs at least one entry.")                             \
+    X(NOT_RISING, "not-rising", "The points must be in rising order.")                            \
+    X(BAD_ROW, "bad-row", "The row has too few or too many cells.")                               \
+    X(BAD_COLUMN, "bad-column", "A column is missing, doubled or unknown.")                       \
+    X(NO_FILE, "no-file", "A file that is named was not handed in, or cannot be read or written.")
 
 typedef enum qll_code {
 #define QLL_CODE_NAME(name, word, sentence) QLL_CODE_##name,

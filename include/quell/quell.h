@@ -14,6 +14,7 @@
     X(CALC, "calc")      \
     X(IMPORT, "import")  \
     X(FIT, "fit")        \
+    X(LIST, "list")      \
     X(REPORT, "report")
 
 typedef enum qll_verb {
@@ -62,11 +63,11 @@ typedef struct qll_question {
     const char *units;                 /* "us", "si" or NULL: as the survey says */
     const char *language;              /* of what people read: "en", "es"; NULL = "en" */
     qll_input document;                /* survey (demand, design, check); CSV (import, fit) */
-    qll_input catalogue;               /* design and check; not given = the generic one */
+    qll_input catalogue;               /* design, check, list; not given = the generic one */
     const qll_attachment *attachments; /* the files that the survey names */
     size_t attachment_count;
     const char *flow;     /* check: one flow only; NULL = all */
-    const char *seed;     /* design, check, report: whole number that draws come from; NULL = 1 */
+    const char *seed;     /* whole number that draws come from, where a log is given; NULL = 1 */
     const char *inlet;    /* check: this inlet pressure instead of the supply's; NULL */
     const char *sections; /* report: "cover,station"; NULL = all */
     const char *plot;     /* report as SVG: "falloff", "day-2"; NULL = "schematic" */

@@ -402,12 +402,8 @@ static void write_path_step(qll_writer *writer, const qll_node *node)
     }
 }
 
-qll_place qll_node_place(const qll_document *document, const qll_node *node, bool at_key,
-                         qll_arena *arena)
+const char *qll_node_path(const qll_node *node, qll_arena *arena)
 {
-    bool has_key = node->parent != NULL && node->parent->kind == QLL_NODE_OBJECT;
-    qll_place place = qll_source_place(document->source, document->name,
-                                       at_key && has_key ? node->key_offset : node->offset);
     const qll_node *steps[QLL_DOCUMENT_DEPTH + 1];
     size_t count = 0;
     for (const qll_node *step = node; step->parent != NULL; step = step->parent) {
@@ -420,6 +416,15 @@ qll_place qll_node_place(const qll_document *document, const qll_node *node, boo
         count -= 1;
         write_path_step(&writer, steps[count]);
     }
-    place.path = qll_writer_text(&writer).bytes;
+    return qll_writer_text(&writer).bytes;
+}
+
+qll_place qll_node_place(const qll_document *document, const qll_node *node, bool at_key,
+                         qll_arena *arena)
+{
+    bool has_key = node->parent != NULL && node->parent->kind == QLL_NODE_OBJECT;
+    qll_place place = qll_source_place(document->source, document->name,
+                                       at_key && has_key ? node->key_offset : node->offset);
+    place.path = qll_node_path(node, arena);
     return place;
 }

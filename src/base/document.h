@@ -54,6 +54,9 @@ QLL_MUST_USE qll_status qll_document_read(qll_text source, const char *name, qll
 /** The child of object @p node with @p key, or NULL. */
 const qll_node *qll_node_find(const qll_node *node, const char *key);
 
+/** The path of @p node alone, as qll_node_place() gives it: line and column take a walk through the text. */
+const char *qll_node_path(const qll_node *node, qll_arena *arena);
+
 /**
  * Where @p node (or its key, if @p at_key) stands; the path string lives in @p arena.
  *

@@ -18,6 +18,7 @@ QLL_FILE(enduse);
 QLL_FILE(din1988);
 QLL_FILE(gpm_per_fixture);
 QLL_FILE(generic_catalogue);
+QLL_FILE(installed_costs);
 
 #undef QLL_FILE
 

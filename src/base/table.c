@@ -84,13 +84,13 @@ static bool scan_quoted(qll_scan *scan, cell *one)
                                 "");
 }
 
-/* Moves to the comma or line break behind the cell. */
-static bool scan_bare(qll_scan *scan, cell *one)
+/* Moves to the separator or line break behind the cell. */
+static bool scan_bare(qll_scan *scan, char separator, cell *one)
 {
     one->raw.bytes = scan->source.bytes + scan->at;
     for (; !at_end(scan); scan->at++) {
         char byte = qll_scan_byte(scan, scan->at);
-        if (byte == ',' || break_size(scan, scan->at) > 0) {
+        if (byte == separator || break_size(scan, scan->at) > 0) {
             break;
         }
         if (byte == '"') {
@@ -108,13 +108,18 @@ static bool scan_bare(qll_scan *scan, cell *one)
     return true;
 }
 
-/* Reads the cell at scan->at and moves behind the comma or line break that ends it; false after a
- * refusal. */
-static bool scan_cell(qll_scan *scan, cell *one)
+static const char *separator_word(char separator)
+{
+    return separator == ',' ? "comma" : separator == ';' ? "semicolon" : "tab";
+}
+
+/* Reads the cell at scan->at and moves behind the separator or line break that ends it; false after
+ * a refusal. */
+static bool scan_cell(qll_scan *scan, char separator, cell *one)
 {
     *one = (cell){.start = scan->at};
     bool is_quoted = qll_scan_byte(scan, scan->at) == '"';
-    if (!(is_quoted ? scan_quoted(scan, one) : scan_bare(scan, one))) {
+    if (!(is_quoted ? scan_quoted(scan, one) : scan_bare(scan, separator, one))) {
         return false;
     }
     size_t line_break = break_size(scan, scan->at);
@@ -123,14 +128,16 @@ static bool scan_cell(qll_scan *scan, cell *one)
         scan->at += line_break;
         return true;
     }
-    if (qll_scan_byte(scan, scan->at) == ',') {
+    if (qll_scan_byte(scan, scan->at) == separator) {
         scan->at += 1;
         return true;
     }
-    return qll_scan_refuse_says(
-        scan, scan->at, QLL_CODE_SYNTAX,
-        "text stands behind a closing quote; expected a comma or the end of the line",
-        "write a quote inside a cell twice");
+    qll_writer sentence = qll_scan_sentence(scan);
+    qll_write_format(&sentence,
+                     "text stands behind a closing quote; expected a %s or the end of the line",
+                     separator_word(separator));
+    return qll_scan_refuse(scan, scan->at, QLL_CODE_SYNTAX, &sentence,
+                           "write a quote inside a cell twice");
 }
 
 static void skip_empty_lines(qll_scan *scan)
@@ -170,11 +177,42 @@ static qll_text resolved(reader *work, const cell *one)
     return (qll_text){start, size};
 }
 
+/* What parts the columns of the header: the one of tab, semicolon and comma that stands in it outside
+ * quotes. Names of columns hold none of them, so two of them leave it open. */
+static bool find_separator(reader *work)
+{
+    static const char known[] = "\t;,";
+    qll_scan *scan = &work->scan;
+    bool is_quoted = false;
+    char found = '\0';
+    for (size_t at = scan->at; at < scan->source.size && break_size(scan, at) == 0; at++) {
+        char byte = qll_scan_byte(scan, at);
+        is_quoted = is_quoted != (byte == '"');
+        if (is_quoted || byte == '\0' || strchr(known, byte) == NULL || byte == found) {
+            continue;
+        }
+        if (found != '\0') {
+            qll_writer sentence = qll_scan_sentence(scan);
+            qll_write_format(&sentence,
+                             "the header holds a %s and a %s; expected one of them between all "
+                             "columns",
+                             separator_word(found), separator_word(byte));
+            return qll_scan_refuse(scan, at, QLL_CODE_SYNTAX, &sentence, "");
+        }
+        found = byte;
+    }
+    work->table->separator = found == '\0' ? ',' : found;
+    return true;
+}
+
 static bool count_columns(reader *work)
 {
     qll_table *table = work->table;
     skip_remarks(&work->scan);
     table->header_start = work->scan.at;
+    if (table->separator == '\0' && !find_separator(work)) {
+        return false;
+    }
     if (at_end(&work->scan)) {
         return qll_scan_refuse_says(&work->scan, work->scan.at, QLL_CODE_SYNTAX,
                                     "the table is empty; expected a header line with the names of "
@@ -189,7 +227,7 @@ static bool count_columns(reader *work)
                              QLL_TABLE_COLUMNS);
             return qll_scan_refuse(&work->scan, work->scan.at, QLL_CODE_TOO_LARGE, &sentence, "");
         }
-        if (!scan_cell(&work->scan, &one)) {
+        if (!scan_cell(&work->scan, work->table->separator, &one)) {
             return false;
         }
         table->column_count += 1;
@@ -214,7 +252,10 @@ static void refuse_row(const reader *work, size_t cell_count, size_t offset)
         problem.place.path = qll_writer_text(&path).bytes;
         problem.text = qll_writer_text(&sentence).bytes;
         bool has_more = cell_count > work->table->column_count;
-        problem.hint = has_more ? "put a cell that holds a comma in quotes" : "";
+        qll_writer hint = qll_scan_sentence(scan);
+        qll_write_format(&hint, "put a cell that holds a %s in quotes",
+                         separator_word(work->table->separator));
+        problem.hint = has_more ? qll_writer_text(&hint).bytes : "";
     }
     qll_problems_add(scan->problems, problem);
 }
@@ -227,7 +268,7 @@ static bool count_row(reader *work)
     size_t offset = scan->at;
     cell one = {.is_last = false};
     while (!one.is_last) {
-        if (!scan_cell(scan, &one)) {
+        if (!scan_cell(scan, work->table->separator, &one)) {
             return false;
         }
         cell_count += 1;
@@ -275,7 +316,7 @@ static void fill_record(reader *work, qll_text *cells)
 {
     for (size_t i = 0; i < work->table->column_count; i++) {
         cell one;
-        bool is_well = scan_cell(&work->scan, &one);
+        bool is_well = scan_cell(&work->scan, work->table->separator, &one);
         assert(is_well && one.is_last == (i + 1 == work->table->column_count));
         (void)is_well;
         cells[i] = resolved(work, &one);
@@ -357,11 +398,11 @@ static bool fill_rows(reader *work, qll_arena *arena)
     return true;
 }
 
-qll_status qll_table_read(qll_text source, const char *name, qll_arena *arena, qll_table *table,
-                          qll_problems *problems)
+/* @p table has its name, source and separator; '\0' = the header tells. */
+static qll_status read_table(qll_arena *arena, qll_table *table, qll_problems *problems)
 {
     const size_t refused_before = problems->refusal_count;
-    *table = (qll_table){.name = name, .source = source};
+    const char *name = table->name;
     reader work = {.table = table, .line = 1};
     if (qll_source_open(&table->source, name, QLL_TABLE_SIZE, problems)) {
         work.scan = (qll_scan){.source = table->source, .name = name, .problems = problems};
@@ -385,31 +426,18 @@ qll_status qll_table_read(qll_text source, const char *name, qll_arena *arena, q
     return problems->refusal_count > refused_before ? QLL_REFUSED : QLL_OK;
 }
 
-size_t qll_table_column(const qll_table *table, const char *name)
+qll_status qll_table_read(qll_text source, const char *name, qll_arena *arena, qll_table *table,
+                          qll_problems *problems)
 {
-    for (size_t i = 0; i < table->column_count; i++) {
-        if (qll_text_is(table->columns[i], name)) {
-            return i;
-        }
-    }
-    return SIZE_MAX;
+    *table = (qll_table){.name = name, .source = source, .separator = ','};
+    return read_table(arena, table, problems);
 }
 
-qll_text qll_table_cell(const qll_table *table, size_t row, size_t column)
+qll_status qll_table_read_parted(qll_text source, const char *name, qll_arena *arena,
+                                 qll_table *table, qll_problems *problems)
 {
-    assert(row < table->row_count && (column == SIZE_MAX || column < table->column_count));
-    if (column == SIZE_MAX) {
-        return (qll_text){.bytes = "", .size = 0};
-    }
-    return table->cells[row * table->column_count + column];
-}
-
-double qll_table_number(const qll_table *table, size_t row, size_t column)
-{
-    qll_text text = qll_text_trimmed(qll_table_cell(table, row, column));
-    double value = 0.0;
-    bool is_number = text.size > 0 && qll_text_number(text, &value) == text.size;
-    return is_number ? value : (double)NAN;
+    *table = (qll_table){.name = name, .source = source};
+    return read_table(arena, table, problems);
 }
 
 /* Byte on which the cell starts; the row's first byte if @p column is SIZE_MAX. */
@@ -422,7 +450,7 @@ static size_t cell_start(const qll_table *table, size_t row, size_t column)
     qll_scan scan = {.source = table->source, .at = start};
     cell one = {.start = start};
     for (size_t i = 0; i <= column; i++) {
-        bool is_well = scan_cell(&scan, &one);
+        bool is_well = scan_cell(&scan, table->separator, &one);
         assert(is_well);
         (void)is_well;
     }

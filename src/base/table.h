@@ -16,6 +16,7 @@ typedef struct qll_table {
     const int *lines;        /* line of the source on which each row starts */
     const size_t *starts;    /* byte of the source on which each row starts */
     size_t header_start;     /* byte of the source on which the header starts */
+    char separator;          /* between cells: comma, semicolon or tab */
 } qll_table;
 
 /* Limits of what is read (TOO_LARGE). */
@@ -40,6 +41,11 @@ typedef struct qll_table {
  */
 QLL_MUST_USE qll_status qll_table_read(qll_text source, const char *name, qll_arena *arena,
                                        qll_table *table, qll_problems *problems);
+
+/** The same for a table whose cells tabs or semicolons may part as well: whichever of the three stands
+ * in the header; SYNTAX where two of them do. */
+QLL_MUST_USE qll_status qll_table_read_parted(qll_text source, const char *name, qll_arena *arena,
+                                              qll_table *table, qll_problems *problems);
 
 /** Index of the column called @p name, or SIZE_MAX. */
 size_t qll_table_column(const qll_table *table, const char *name);

@@ -1,4 +1,4 @@
-/* quell catalogue import: CSV to JSON. */
+/* quell catalogue import and fit: CSV to JSON; quell catalogue list. */
 #include "cli/answer.h"
 #include "cli/commands.h"
 
@@ -7,5 +7,14 @@ qll_status qll_cli_import(const qll_cli_command *command, const qll_cli_line *li
 {
     qll_question question = {.verb = command->verb};
     qll_status status = qll_cli_read(line->words[0], arena, &question.document);
+    return status == QLL_OK ? qll_cli_ask(&question, line, arena) : status;
+}
+
+qll_status qll_cli_list(const qll_cli_command *command, const qll_cli_line *line, qll_arena *arena)
+{
+    qll_question question = {.verb = command->verb};
+    const char *catalogue = line->values[QLL_CLI_CATALOGUE];
+    qll_status status =
+        catalogue == NULL ? QLL_OK : qll_cli_read(catalogue, arena, &question.catalogue);
     return status == QLL_OK ? qll_cli_ask(&question, line, arena) : status;
 }

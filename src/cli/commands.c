@@ -12,7 +12,7 @@ static const qll_cli_command commands[] = {
         .arguments = "SURVEY",
         .summary = "How much water, and when?",
         .detail = "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\n",
-        .options = QLL_CLI_SURVEY,
+        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(SEED),
         .words_least = 1,
         .words_most = 1,
         .verb = QLL_VERB_DEMAND,
@@ -100,6 +100,18 @@ static const qll_cli_command commands[] = {
         .verb = QLL_VERB_FIT,
         .run = qll_cli_import,
     },
+    {
+        .name = "catalogue list",
+        .arguments = "",
+        .summary = "The valves of a catalogue, a row each.",
+        .detail =
+            "Ids, sizes and what each can be set to: what \"existing\" in a survey may name.\n",
+        .options = QLL_CLI_COMMON | QLL_CLI_BIT(LANGUAGE) | QLL_CLI_BIT(CATALOGUE),
+        .words_least = 0,
+        .words_most = 0,
+        .verb = QLL_VERB_LIST,
+        .run = qll_cli_list,
+    },
 };
 
 const qll_cli_command *qll_cli_commands(size_t *count)
@@ -161,7 +173,8 @@ void qll_cli_help(qll_writer *writer)
 
 void qll_cli_command_help(qll_writer *writer, const qll_cli_command *command)
 {
-    qll_write_format(writer, "usage: quell %s [OPTION ...] %s\n\n", command->name,
+    qll_write_format(writer, "usage: quell %s [OPTION ...]", command->name);
+    qll_write_format(writer, "%s%s\n\n", command->arguments[0] == '\0' ? "" : " ",
                      command->arguments);
     qll_write(writer, command->summary);
     qll_write(writer, "\n\n");

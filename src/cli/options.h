@@ -14,7 +14,7 @@
     X(PLOT, "--plot", "NAME", "the one figure that goes into FILE.svg; without it schematic")      \
     X(FLOW, "--flow", "Q", "show this flow only, for example \"12 gpm\"")                          \
     X(INLET, "--inlet", "P", "this pressure at the station instead of the supply's")               \
-    X(SEED, "--seed", "N", "whole number from which HOW SURE varies; without it 1")                \
+    X(SEED, "--seed", "N", "whole number for draws, where there is a log; without it 1")           \
     X(JSON, "--json", NULL, "one JSON document for machines")                                      \
     X(UNITS, "--units", "us|si", "units of the answer; without it as the survey says")             \
     X(LANGUAGE, "--language", "en|es", "language of the sheets; figures keep the decimal point")   \

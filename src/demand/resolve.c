@@ -13,7 +13,6 @@
 #define QLL_RESOLVE_USES       1e6
 #define QLL_RESOLVE_DAYS_LEAST 3
 #define QLL_RESOLVE_DAYS_MOST  40
-#define QLL_RESOLVE_SEED       1
 /* The building is found when its people are within this share (of the logarithm). */
 #define QLL_RESOLVE_TOLERANCE  0.02
 /* Fewer people than the log's mean can mean are tried down to this share of them. */
@@ -122,8 +121,7 @@ static qll_status simulate(search *at, double people)
     building.continuous = &steady;
     building.continuous_count = 1;
     qll_simulator *simulator = NULL;
-    const qll_status status =
-        qll_simulator_make(&building, QLL_RESOLVE_SEED, at->arena, &simulator);
+    const qll_status status = qll_simulator_make(&building, meter->seed, at->arena, &simulator);
     if (status != QLL_OK) {
         return status;
     }

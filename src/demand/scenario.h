@@ -6,6 +6,8 @@
 #include "demand/fixture.h"
 #include "numeric/curve.h"
 
+#include <stdint.h>
+
 /* clang-format off */
 /**
  * X(NAME, word in a survey, end-use set of data/enduse.csv, profile of data/diurnal.csv, use of
@@ -131,6 +133,7 @@ typedef struct qll_metered {
     double time_s;          /* logged in all, over 0 */
     double night_least_m3s; /* least mean of an hour of the night; NaN if none is whole */
     qll_metered_hour hours[24];
+    uint64_t seed; /* of the simulation that says what its readings hide */
 } qll_metered;
 
 /** Everything from `metered` on may stay zero: then it is off, or the tables' value holds. */

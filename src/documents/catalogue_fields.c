@@ -1,5 +1,7 @@
 #include "documents/catalogue_fields.h"
 
+#include "documents/read_costs.h"
+
 #define QLL_COUNT(array) (sizeof(array) / sizeof(array)[0])
 
 static const char pressure_range[] =
@@ -32,6 +34,10 @@ static const qll_field catalogue_fields[] = {
      .form = "three capital letters, \"EUR\"",
      .computed = "not said: answers call it the catalogue's own money",
      .meaning = "of the prices, by its letters in ISO 4217; shown beside them"},
+    {.key = "costs",
+     .value = QLL_VALUE_OBJECT,
+     .computed = "data/installed_costs.csv",
+     .meaning = "what work and visits cost, in `currency`; a survey's own come first"},
     {.key = "valves",
      .value = QLL_VALUE_LIST,
      .obligatory = true,
@@ -124,7 +130,7 @@ static const qll_field valve_fields[] = {
      .least = "0 gpm",
      .most = "5000 gpm",
      .because = flow_range,
-     .computed = "10 % direct, 5 % pilot of the flow at full Kv with {a pressure: 3 bar} over and behind it, moved to these pressures (our assumption)",
+     .computed = "8 % direct, 5 % pilot of the flow at full Kv with {a pressure difference: 60 psi} over it, a greater share at a greater drop (our estimate)",
      .meaning = "least flow at which it throttles steadily, at the pressures of `falloff`"},
     {.key = "hysteresis",
      .value = QLL_VALUE_QUANTITY,
@@ -155,6 +161,14 @@ static const qll_field valve_fields[] = {
      .because = factor_range,
      .computed = "estimated from the opening, IEC 60534-8-4 eq. 3a",
      .meaning = "xFz, where cavitation is first heard, at 6 bar inlet"},
+    {.key = "seat_bore",
+     .value = QLL_VALUE_QUANTITY,
+     .kind = QLL_KIND_LENGTH,
+     .least = "0.05 in",
+     .most = "12 in",
+     .because = "reducing valves of buildings lie between (our assumption)",
+     .computed = "0.55 of the nominal size (our assumption)",
+     .meaning = "bore of its seat, for the noise"},
     {.key = "bypass",
      .value = QLL_VALUE_FLAG,
      .computed = "false",
@@ -172,7 +186,7 @@ static const qll_field valve_fields[] = {
      .least = "0",
      .most = "10000000",
      .because = "a price is not negative",
-     .computed = "unknown; an estimate by size when designs are compared",
+     .computed = "estimated by size and kind (`costs`)",
      .meaning = "in the catalogue's `currency`"},
     {.key = "lead_days",
      .value = QLL_VALUE_QUANTITY,
@@ -244,7 +258,8 @@ const qll_field_group qll_group_falloff_point = {"a point of the fall-off",
 const qll_field_group *const *qll_catalogue_groups(size_t *count)
 {
     static const qll_field_group *const groups[] = {&qll_group_catalogue, &qll_group_valve,
-                                                    &qll_group_falloff, &qll_group_falloff_point};
+                                                    &qll_group_falloff,   &qll_group_falloff_point,
+                                                    &qll_group_costs,     &qll_group_size_cost};
     *count = QLL_COUNT(groups);
     return groups;
 }

@@ -3,7 +3,7 @@
 #define QUELL_DOCUMENTS_CATALOGUE_FIELDS_H
 
 #include "documents/field.h"
-#include "search/search.h"
+#include "search/design.h"
 
 extern const qll_field_group qll_group_catalogue, qll_group_valve, qll_group_falloff,
     qll_group_falloff_point;

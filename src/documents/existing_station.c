@@ -1,33 +1,17 @@
-#include "base/quote.h"
-#include "base/words.h"
 #include "documents/read_survey.h"
+#include "documents/valve_by_size.h"
 #include "station/connection.h"
 
 #include <math.h>
 
-/* So many ids of a catalogue are looked through for a hint. */
-#define QLL_IDS_TRIED 2000
-
-static bool refuse_id(const qll_existing_branch *branch, const qll_catalogue *catalogue,
-                      qll_arena *arena, qll_problems *problems)
-{
-    size_t tried = catalogue->count < QLL_IDS_TRIED ? catalogue->count : QLL_IDS_TRIED;
-    const char **ids = qll_arena_take(arena, tried, sizeof *ids);
-    for (size_t i = 0; ids != NULL && i < tried; i++) {
-        ids[i] = catalogue->valves[i].id;
-    }
-    const char *nearest =
-        ids == NULL ? NULL : qll_words_nearest(qll_text_of(branch->valve_id), ids, tried);
-    qll_writer says = qll_writer_new(arena);
-    qll_write_quoted(&says, qll_text_of(branch->valve_id));
-    qll_write(&says, " is not the id of a valve in the catalogue ");
-    qll_write_quoted(&says, qll_text_of(catalogue->name));
-    return qll_problems_add(problems, (qll_problem){.code = QLL_CODE_UNKNOWN_WORD,
-                                                    .level = QLL_REFUSAL,
-                                                    .place = branch->place,
-                                                    .text = qll_writer_text(&says).bytes,
-                                                    .hint = qll_hint_word(nearest, arena)});
-}
+/* Makes the station that is there from what the survey calls its valves. */
+typedef struct making {
+    const qll_survey *survey;
+    const qll_catalogue *catalogue;
+    qll_arena *arena;
+    qll_assumed *assumed;
+    qll_problems *problems;
+} making;
 
 static size_t find_valve(const qll_catalogue *catalogue, const char *id)
 {
@@ -38,27 +22,34 @@ static size_t find_valve(const qll_catalogue *catalogue, const char *id)
     return i;
 }
 
-/* Branches by falling set pressure, as a stage wants them; equal ones keep the survey's order. */
-static qll_status make_stage(const qll_survey *survey, const qll_existing_stage *existing,
-                             const qll_catalogue *catalogue, qll_arena *arena, qll_stage *stage,
-                             qll_problems *problems)
+static bool make_stage_branch(const making *of, size_t found, double set_pa_gauge,
+                              qll_branch *branch)
 {
-    qll_branch *branches = qll_arena_take(arena, existing->branch_count, sizeof *branches);
+    *branch = (qll_branch){.valve = &of->catalogue->valves[found],
+                           .law = &of->catalogue->laws[found],
+                           .set_pa_gauge = set_pa_gauge};
+    return qll_branch_connect(&of->survey->site, of->arena, branch) == QLL_OK;
+}
+
+/* Branches by falling set pressure, as a stage wants them; equal ones keep the survey's order. */
+static qll_status make_stage(const making *of, const qll_existing_stage *existing, qll_stage *stage)
+{
+    qll_branch *branches = qll_arena_take(of->arena, existing->branch_count, sizeof *branches);
     if (branches == NULL) {
         return QLL_NO_MEMORY;
     }
     size_t count = 0;
     for (size_t b = 0; b < existing->branch_count; b++) {
         const qll_existing_branch *named = &existing->branches[b];
-        size_t found = find_valve(catalogue, named->valve_id);
-        if (found == catalogue->count) {
-            (void)refuse_id(named, catalogue, arena, problems);
+        size_t found = find_valve(of->catalogue, named->valve_id);
+        if (found == of->catalogue->count) {
+            found = qll_valve_by_size(of->catalogue, named, of->assumed, of->problems);
+        }
+        if (found == of->catalogue->count) {
             continue;
         }
-        const qll_valve *valve = &catalogue->valves[found];
-        qll_branch branch = {
-            .valve = valve, .law = &catalogue->laws[found], .set_pa_gauge = named->set_pa_gauge};
-        if (qll_branch_connect(&survey->site, arena, &branch) != QLL_OK) {
+        qll_branch branch;
+        if (!make_stage_branch(of, found, named->set_pa_gauge, &branch)) {
             return QLL_NO_MEMORY;
         }
         size_t at = count;
@@ -75,8 +66,10 @@ static qll_status make_stage(const qll_survey *survey, const qll_existing_stage 
 }
 
 qll_status qll_survey_existing(const qll_survey *survey, const qll_catalogue *catalogue,
-                               qll_arena *arena, qll_station *station, qll_problems *problems)
+                               qll_arena *arena, qll_station *station, qll_assumed *assumed,
+                               qll_problems *problems)
 {
+    const making of = {survey, catalogue, arena, assumed, problems};
     const qll_site *site = &survey->site;
     qll_stage *stages = qll_arena_take(arena, survey->existing_count, sizeof *stages);
     if (stages == NULL) {
@@ -88,15 +81,14 @@ qll_status qll_survey_existing(const qll_survey *survey, const qll_catalogue *ca
     double inlet_pa_gauge = qll_site_inlet_pa(site, middle_pa_gauge, 0.0) - site->barometric_pa;
     for (size_t s = 0; s < survey->existing_count; s++) {
         stages[s].set_inlet_pa_gauge = inlet_pa_gauge;
-        qll_status status =
-            make_stage(survey, &survey->existing[s], catalogue, arena, &stages[s], problems);
+        qll_status status = make_stage(&of, &survey->existing[s], &stages[s]);
         if (status != QLL_OK) {
             return status;
         }
         inlet_pa_gauge = qll_existing_highest_set_pa_gauge(&survey->existing[s]);
     }
     *station = (qll_station){.stages = stages, .stage_count = survey->existing_count};
-    if (problems->no_memory) {
+    if (problems->no_memory || assumed->no_memory) {
         return QLL_NO_MEMORY;
     }
     return problems->refusal_count > refusals_before ? QLL_REFUSED : QLL_OK;

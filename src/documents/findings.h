@@ -6,14 +6,17 @@
 #include "documents/read_capacity.h"
 #include "documents/read_survey.h"
 #include "handbook/handbook.h"
-#include "search/sensitivity.h"
+#include "search/cures.h"
+#include "search/design.h"
 #include "station/map.h"
+#include "station/service.h"
 #include "wording/wording.h"
 
 typedef struct qll_demand_findings {
     const qll_survey *survey;
-    qll_language language;     /* of what people read; machine documents are in English */
-    const qll_demand *demands; /* [scenario] */
+    qll_language language;      /* of what people read; machine documents are in English */
+    const qll_demand *demands;  /* [scenario] */
+    const qll_service *service; /* what it carries; looked at where a station is asked for */
     const qll_flow_log_result *const *logs; /* [scenario] NULL where there is none */
     const qll_assumed *assumed;
     const qll_problems *problems;
@@ -37,8 +40,7 @@ typedef struct qll_design_findings {
     const qll_operating_point *points; /* of the recommended station at the middle supply: no flow
                                         * first, then rising flow up to the design peak */
     size_t point_count;
-    qll_way way;                          /* of the recommended station */
-    const qll_sensitivity *sensitivities; /* [candidate] of the design */
+    qll_way way; /* of the recommended station */
 } qll_design_findings;
 
 typedef struct qll_check_findings {
@@ -53,9 +55,9 @@ typedef struct qll_check_findings {
     const char *const *point_supplies; /* [point] which supply: "low", "middle", "high", "given" */
     size_t point_count;
     qll_way way;
-    qll_sensitivity sensitivity;
     const qll_noise_cause *causes;
     size_t cause_count;
+    const qll_cures *cures;
 } qll_check_findings;
 
 /** The file that a report went into. */
@@ -88,6 +90,15 @@ typedef struct qll_fit_findings {
     const qll_problems *problems;
 } qll_fit_findings;
 
+/** The valves of a catalogue, to be looked through. */
+typedef struct qll_list_findings {
+    const qll_catalogue *catalogue;
+    qll_unit_system units;
+    qll_language language; /* of what people read */
+    const qll_assumed *assumed;
+    const qll_problems *problems;
+} qll_list_findings;
+
 /* The machine documents of docs/formats/answers.md (write_demand.c, write_design.c, write_report.c,
  * write_check.c, write_calc.c, write_common.c). Every member is listed in docs/formats/answers.md. */
 void qll_demand_write(qll_json *json, const qll_demand_findings *findings);
@@ -96,6 +107,7 @@ void qll_report_write(qll_json *json, const qll_design_findings *findings,
                       const qll_report_facts *facts);
 void qll_check_write(qll_json *json, const qll_check_findings *findings);
 void qll_fit_write(qll_json *json, const qll_fit_findings *findings);
+void qll_list_write(qll_json *json, const qll_list_findings *findings);
 /** One calculation; @p problems are the warnings that came with it. */
 void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_problems *problems);
 /** The list of all calculations with their inputs. */

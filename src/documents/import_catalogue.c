@@ -39,6 +39,7 @@ static const column columns[] = {
     {"fl", "fl", QLL_KIND_NUMBER, false},
     {"fd", "fd", QLL_KIND_NUMBER, false},
     {"xfz", "xfz", QLL_KIND_NUMBER, false},
+    {"seat_bore", "seat_bore", QLL_KIND_LENGTH, false},
     {"strainer_kv", "strainer_kv", QLL_KIND_FLOW_COEFFICIENT, false},
     {"price", "price", QLL_KIND_NUMBER, false},
     {"lead_days", "lead_days", QLL_KIND_NUMBER, false},

@@ -2,6 +2,7 @@
 
 #include "base/quote.h"
 #include "documents/catalogue_fields.h"
+#include "documents/read_costs.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -54,6 +55,10 @@ static void check_valve(const qll_object *object, const qll_valve *valve)
     if (valve->xfz > valve->fl * valve->fl) {
         (void)qll_object_contradicts(object, "xfz", " is above FL squared, from ", object, "fl",
                                      "cavitation is heard before the flow chokes, not after");
+    }
+    if (valve->seat_bore_m > valve->nominal_m) {
+        (void)qll_object_contradicts(object, "seat_bore", " is above ", object, "nominal",
+                                     "the seat lies inside the body");
     }
     if (valve->kv_m3h > QLL_KV_PER_BORE_M2 * valve->nominal_m * valve->nominal_m) {
         const qll_node *node = qll_object_find(object, "kv");
@@ -238,6 +243,7 @@ static void read_valve(qll_reader *reader, const qll_node *node, qll_valve *valv
     valve->fl = qll_object_quantity(&object, "fl");
     valve->fd = qll_object_quantity(&object, "fd");
     valve->xfz = qll_object_quantity(&object, "xfz");
+    valve->seat_bore_m = qll_object_quantity(&object, "seat_bore");
     valve->bypass = qll_object_flag(&object, "bypass", false);
     valve->strainer_kv_m3h = qll_object_quantity(&object, "strainer_kv");
     valve->price = qll_object_quantity(&object, "price");
@@ -339,6 +345,7 @@ void qll_catalogue_read_root(qll_reader *reader, const qll_node *root, qll_catal
     catalogue->name = qll_object_text(&object, "name");
     catalogue->currency = read_currency(&object);
     catalogue->invented = qll_object_flag(&object, "invented", false);
+    catalogue->costs = qll_read_costs(&object);
     const qll_node *list = qll_object_list(&object, "valves", QLL_VALVES_MAX);
     if (list == NULL) {
         return;

@@ -5,7 +5,7 @@
 #include "base/assumed.h"
 #include "base/document.h"
 #include "base/table.h"
-#include "search/search.h"
+#include "search/design.h"
 
 /** Reads catalogue JSON (docs/formats/catalogue.md). */
 QLL_MUST_USE qll_status qll_catalogue_read(const qll_document *document, qll_arena *arena,

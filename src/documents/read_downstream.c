@@ -142,12 +142,16 @@ static void check_set(qll_survey_pass *pass)
     const qll_site *site = &pass->survey->site;
     const qll_object *object = &pass->downstream;
     double high_pa_gauge = site->supply.static_high_pa_gauge;
-    if (site->set_pa_gauge > site->static_max_pa_gauge) {
+    bool is_above = site->set_pa_gauge > site->static_max_pa_gauge;
+    if (is_above
+        && site->set_pa_gauge + qll_site_lowest_column_pa(site) > site->static_max_pa_gauge) {
         bool has_set = qll_object_find(object, "set_pressure") != NULL;
-        (void)qll_object_contradicts(object, has_set ? "set_pressure" : "static_max",
-                                     has_set ? " is above " : " is below ", object,
-                                     has_set ? "static_max" : "set_pressure",
-                                     "the outlet would stand above what is allowed");
+        (void)qll_object_contradicts(
+            object, has_set ? "set_pressure" : "static_max", has_set ? " is above " : " is below ",
+            object, has_set ? "static_max" : "set_pressure",
+            site->outlet_count > 0 ? "the lowest outlet would stand above what is allowed"
+                                   : "the outlet would stand above what is allowed; if all "
+                                     "lie above the station, name the lowest");
         return;
     }
     bool has_high = qll_object_find(&pass->supply, "static_high") != NULL;
@@ -184,8 +188,9 @@ void qll_read_downstream(qll_survey_pass *pass)
     qll_site *site = &pass->survey->site;
     site->set_pa_gauge = qll_object_quantity(&pass->downstream, "set_pressure");
     site->static_max_pa_gauge = qll_object_quantity(&pass->downstream, "static_max");
-    check_set(pass);
+    site->station_always = qll_object_word(&pass->downstream, "station") == 1;
     read_outlets(pass);
+    check_set(pass);
     read_heater(pass);
     read_tank(pass);
 }

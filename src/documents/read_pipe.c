@@ -27,6 +27,9 @@ const qll_pipe_family *qll_read_family(qll_survey_pass *pass, const qll_object *
     if (family == NULL) {
         (void)qll_reader_unknown_word(&pass->reader, qll_at(node), "a pipe family",
                                       pass->family_words, pass->family_count);
+    } else if (!qll_text_is(qll_text_trimmed(node->text), family->word)) {
+        qll_object_assume(object, key, family->word,
+                          "galvanized pipe is taken for schedule 40, common practice, no source");
     }
     return family;
 }
@@ -65,8 +68,8 @@ static void refuse_size(qll_survey_pass *pass, const qll_node *node, const qll_p
                             qll_hint_word(word, pass->reader.arena));
 }
 
-static const qll_pipe_size *read_size(qll_survey_pass *pass, const qll_object *object,
-                                      const qll_pipe_family *family)
+const qll_pipe_size *qll_read_size(qll_survey_pass *pass, const qll_object *object,
+                                   const qll_pipe_family *family)
 {
     double nominal_m = qll_object_quantity(object, "nominal");
     if (family == NULL || isnan(nominal_m)) {
@@ -126,7 +129,7 @@ static double read_fittings(qll_survey_pass *pass, const qll_object *object, dou
 qll_read_run qll_read_pipe(qll_survey_pass *pass, const qll_object *object)
 {
     const qll_pipe_family *family = qll_read_family(pass, object, "pipe");
-    const qll_pipe_size *size = read_size(pass, object, family);
+    const qll_pipe_size *size = qll_read_size(pass, object, family);
     double bore_m = size == NULL ? (double)NAN : size->bore_m;
     return (qll_read_run){
         .size = size,

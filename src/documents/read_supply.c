@@ -171,6 +171,7 @@ void qll_read_supply(qll_survey_pass *pass)
     }
     qll_supply *supply = &pass->survey->site.supply;
     supply->static_high_pa_gauge = qll_object_quantity(object, "static_high");
+    pass->survey->site.has_static_high = qll_object_find(object, "static_high") != NULL;
     supply->static_low_pa_gauge = qll_object_quantity(object, "static_low");
     flow_test test = {0};
     test.points = qll_object_points(object, "flow_test", &flow_test_rule, 1, &test.count);
@@ -184,6 +185,7 @@ void qll_read_supply(qll_survey_pass *pass)
         return;
     }
     check_statics(object, &test, supply);
+    pass->survey->site.has_static_high = qll_object_find(object, "static_high") != NULL;
     fill_statics(object, supply);
     warn_odd(object, supply->static_high_pa_gauge);
 }

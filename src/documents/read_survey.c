@@ -1,9 +1,11 @@
 #include "documents/read_survey.h"
 
+#include "documents/read_costs.h"
 #include "documents/survey_parts.h"
 #include "physics/nominal.h"
 
 #include <math.h>
+#include <stdint.h>
 
 /* Fall-off that is permitted at the peak, as a share of the set pressure: UPC 608.2 sizes pipes on
  * 80 % of the reduced pressure. */
@@ -33,6 +35,8 @@ static void read_site(qll_survey_pass *pass)
         (void)qll_reader_refuse(&pass->reader, qll_at(later), QLL_CODE_CONTRADICTION, &says, "");
     }
     pass->reader.barometric_pa = site->barometric_pa;
+    size_t people = qll_object_word(&object, "people");
+    site->people = people == SIZE_MAX ? QLL_PEOPLE_NEXT_ROOM : (qll_people)people;
 }
 
 static void read_water(qll_survey_pass *pass)
@@ -50,10 +54,13 @@ static void read_falloff(const qll_object *object, const qll_survey_pass *pass, 
 {
     double set_pa_gauge = pass->survey->site.set_pa_gauge;
     if (qll_object_find(object, "falloff") == NULL) {
-        limits->falloff_share = QLL_FALLOFF_SHARE;
-        qll_object_assume_quantity(object, "falloff", QLL_FALLOFF_SHARE * set_pa_gauge,
-                                   QLL_KIND_PRESSURE_DIFFERENCE,
-                                   "20 % of set_pressure: UPC 608.2 sizes pipes on 80 % of it");
+        limits->falloff_share = NAN;
+        qll_object_assume_quantity(
+            object, "falloff", qll_site_falloff_pa(&pass->survey->site),
+            QLL_KIND_PRESSURE_DIFFERENCE,
+            "direct-acting valves are rated at {a pressure difference: 10 psi} to "
+            "{a pressure difference: 15 psi} (common practice, no source); "
+            "at the design peak some more is let pass");
         return;
     }
     limits->falloff_share = qll_object_quantity(object, "falloff") / set_pa_gauge;
@@ -119,6 +126,7 @@ void qll_read_station_pipe(qll_survey_pass *pass)
 {
     qll_object object = qll_object_inner(&pass->root, "station_pipe", &qll_group_station_pipe);
     const qll_pipe_family *family = qll_read_family(pass, &object, "pipe");
+    pass->survey->station_size = qll_read_size(pass, &object, family);
     const qll_pipe_table *pipes = &pass->tables->pipes;
     const qll_pipe_size **sizes = qll_reader_take(&pass->reader, pipes->count, sizeof(void *));
     if (family == NULL || sizes == NULL) {
@@ -136,6 +144,24 @@ void qll_read_station_pipe(qll_survey_pass *pass)
     pass->survey->station_family = family;
     pass->survey->site.station_sizes = sizes;
     pass->survey->site.station_size_count = count;
+}
+
+/* A pipe is named by its bore or by its outside: of one whose walls take much the bore decides, so that a
+ * 32 mm multilayer pipe of 26 mm takes a 1 in valve (our assumption: a fifth over the bore). */
+static double trade_size_m(const qll_pipe_size *size)
+{
+    const double over_bore = 1.2;
+    return size == NULL ? (double)NAN : fmin(size->nominal_m, over_bore * size->bore_m);
+}
+
+/* The pipes that no valve may exceed. */
+static void fill_sizes(qll_survey *survey)
+{
+    const qll_pipe_size *service = survey->service_size;
+    const qll_pipe_size *station = survey->station_size;
+    survey->site.service_m = trade_size_m(service);
+    /* fmin() passes over the one that is not known. */
+    survey->site.pipe_limit_m = fmin(survey->site.service_m, trade_size_m(station));
 }
 
 /* ---- the whole ---- */
@@ -176,16 +202,21 @@ static void read_parts(qll_survey_pass *pass)
     read_water(pass);
     qll_read_upstream(pass);
     qll_read_station_pipe(pass);
+    fill_sizes(survey);
     qll_read_downstream(pass);
     qll_read_scenarios(pass);
     qll_read_limits(pass);
     qll_read_existing(pass);
+    survey->costs = qll_read_costs(&pass->root);
 }
 
 qll_status qll_survey_read(const qll_document *document, const qll_tables *tables, qll_arena *arena,
                            qll_survey *survey, qll_assumed *assumed, qll_problems *problems)
 {
-    *survey = (qll_survey){.site = {.heater = {.volume_m3 = NAN}, .tank = {.volume_m3 = NAN}}};
+    *survey = (qll_survey){.site = {.service_m = NAN,
+                                    .pipe_limit_m = NAN,
+                                    .heater = {.volume_m3 = NAN},
+                                    .tank = {.volume_m3 = NAN}}};
     survey->site.supply.static_high_pa_gauge = NAN;
     survey->site.supply.static_low_pa_gauge = NAN;
     qll_survey_pass pass = {

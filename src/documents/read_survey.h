@@ -6,14 +6,14 @@
 #include "base/document.h"
 #include "base/units.h"
 #include "demand/scenario.h"
-#include "search/search.h"
+#include "search/design.h"
 #include "signals/flow_log.h"
 #include "station/site.h"
 
-/** A valve of the existing station as the survey names it; the catalogue resolves the id. */
+/** A valve of the existing station as the survey names it; the catalogue resolves the name. */
 typedef struct qll_existing_branch {
-    const char *valve_id;
-    qll_place place; /* of the id, for a problem when the catalogue does not know it */
+    const char *valve_id; /* or size and kind, "3 in direct" */
+    qll_place place;      /* of the name, for a problem when the catalogue does not know it */
     double set_pa_gauge;
 } qll_existing_branch;
 
@@ -38,7 +38,10 @@ typedef struct qll_survey {
     qll_site site;
     const qll_pipe_family *station_family;
     const qll_pipe_size
-        *service_size;             /* last pipe before the station, or NULL: "the pipe's size" */
+        *service_size; /* last pipe before the station, or NULL: "the pipe's size" */
+    const qll_pipe_size *station_size; /* of the pipe it is built in; NULL = not given */
+    const qll_costs *costs; /* as it gives them itself: NaN and no sizes where it gives none; NULL =
+                             * none. What holds is site.costs. */
     const qll_scenario *scenarios; /* what their logs say is not in them yet */
     const qll_survey_log *logs;    /* [scenario] */
     size_t scenario_count;
@@ -51,6 +54,7 @@ typedef struct qll_tables {
     qll_pipe_table pipes;
     qll_meter_table meters;
     qll_fixture_table fixtures;
+    qll_costs costs; /* the default ones */
 } qll_tables;
 
 QLL_MUST_USE qll_status qll_tables_read(qll_arena *arena, qll_tables *tables);
@@ -63,9 +67,22 @@ QLL_MUST_USE qll_status qll_survey_read(const qll_document *document, const qll_
                                         qll_arena *arena, qll_survey *survey, qll_assumed *assumed,
                                         qll_problems *problems);
 
-/** Makes the existing station from the catalogue; an unknown id is a problem at its place. */
+/**
+ * Puts into survey->site.costs what holds: the survey's own costs, else the catalogue's, else
+ * @p defaults. Defaults that hold and valves whose price is estimated go to @p assumed.
+ */
+QLL_MUST_USE qll_status qll_costs_merge(const qll_costs *defaults, const qll_catalogue *catalogue,
+                                        qll_arena *arena, qll_survey *survey, qll_assumed *assumed);
+
+/**
+ * Makes the existing station from the catalogue. A valve is named by its id, or by size and kind
+ * ("3 in direct", "3 in"): then it is the catalogue's of that size and kind whose range holds the set
+ * pressure, of several the middle one by Kv, which goes to @p assumed. A name that is neither is a
+ * problem at its place.
+ */
 QLL_MUST_USE qll_status qll_survey_existing(const qll_survey *survey,
                                             const qll_catalogue *catalogue, qll_arena *arena,
-                                            qll_station *station, qll_problems *problems);
+                                            qll_station *station, qll_assumed *assumed,
+                                            qll_problems *problems);
 
 #endif

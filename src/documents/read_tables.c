@@ -1,3 +1,4 @@
+#include "documents/read_costs.h"
 #include "documents/read_survey.h"
 
 qll_status qll_tables_read(qll_arena *arena, qll_tables *tables)
@@ -8,6 +9,9 @@ qll_status qll_tables_read(qll_arena *arena, qll_tables *tables)
     }
     if (status == QLL_OK) {
         status = qll_fixture_table_read(arena, &tables->fixtures);
+    }
+    if (status == QLL_OK) {
+        status = qll_costs_read(arena, &tables->costs);
     }
     return status;
 }

@@ -1,10 +1,12 @@
 #include "base/customary.h"
 #include "base/quote.h"
+#include "base/units_amount.h"
 #include "base/words.h"
 #include "documents/survey_parts.h"
 
 #include <math.h>
 #include <stdint.h>
+#include <string.h>
 
 /* More things than any service line has in its way (our assumption). */
 #define QLL_UPSTREAM_MAX 50
@@ -170,11 +172,58 @@ static void refuse_meter_size(qll_survey_pass *pass, const qll_object *object)
     (void)qll_reader_refuse(&pass->reader, qll_at(node), QLL_CODE_UNKNOWN_WORD, &says, "");
 }
 
+/* The body of "5/8 x 3/4 in" with its unit, "5/8 in"; NULL if @p text is not of that form. */
+static const char *meter_body(qll_text text, qll_arena *arena)
+{
+    const char *cross = text.size > 0 ? memchr(text.bytes, 'x', text.size) : NULL;
+    if (cross == NULL) {
+        return NULL;
+    }
+    size_t size = (size_t)(cross - text.bytes);
+    qll_text body = qll_text_trimmed((qll_text){text.bytes, size});
+    qll_text ends = {cross + 1, text.size - size - 1};
+    double amount = 0.0;
+    qll_text body_unit = {"", 0};
+    qll_text ends_unit = {"", 0};
+    if (qll_amount_read(body, &amount, &body_unit) != QLL_AMOUNT_READ
+        || qll_amount_read(ends, &amount, &ends_unit) != QLL_AMOUNT_READ) {
+        return NULL;
+    }
+    qll_writer with_unit = qll_writer_new(arena);
+    qll_write_text(&with_unit, body);
+    if (body_unit.size == 0) {
+        qll_write(&with_unit, " ");
+        qll_write_text(&with_unit, ends_unit);
+    }
+    return qll_writer_text(&with_unit).bytes;
+}
+
+/* "5/8 x 3/4 in" is the commonest meter of houses: its body is 5/8 in, its ends 3/4 in, and the body
+ * makes the loss. Anything else is read as any length. */
+static double read_meter_size(const qll_object *object)
+{
+    const qll_node *node = qll_object_find(object, "nominal");
+    qll_reader *reader = object->reader;
+    const char *body =
+        node != NULL && node->kind == QLL_NODE_TEXT ? meter_body(node->text, reader->arena) : NULL;
+    if (body == NULL) {
+        return qll_object_quantity(object, "nominal");
+    }
+    /* A problem may point at it as long as the reader lives. */
+    qll_node *of_body = qll_reader_take(reader, 1, sizeof *of_body);
+    if (of_body == NULL) {
+        return NAN;
+    }
+    *of_body = *node;
+    of_body->text = qll_text_of(body);
+    return qll_reader_quantity(reader, of_body, qll_group_field(object->group, "nominal"));
+}
+
 static void read_meter(qll_survey_pass *pass, const qll_object *object, qll_element *element)
 {
     bool has_loss = qll_object_find(object, "loss") != NULL;
     size_t word = qll_object_word(object, "meter");
-    double nominal_m = qll_object_quantity(object, "nominal");
+    double nominal_m = read_meter_size(object);
     element->kind = QLL_ELEMENT_METER;
     if (has_loss) {
         (void)read_loss(object, &device_rule, true, element);
@@ -217,7 +266,9 @@ static void read_backflow(qll_survey_pass *pass, const qll_object *object, qll_e
     if (word == SIZE_MAX || isnan(nominal_m)) {
         return;
     }
-    element->backflow = qll_backflow_default((qll_backflow_kind)word, nominal_m);
+    /* "RPZ" and "RP" are the trade's words for a reduced-pressure assembly. */
+    qll_backflow_kind kind = word == 1 ? QLL_BACKFLOW_DOUBLE_CHECK : QLL_BACKFLOW_REDUCED_PRESSURE;
+    element->backflow = qll_backflow_default(kind, nominal_m);
     if (isnan(element->backflow.rated_flow_m3s)) {
         const qll_node *node = qll_object_find(object, "nominal");
         qll_writer says = qll_reader_says(&pass->reader);

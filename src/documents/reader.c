@@ -227,7 +227,8 @@ void qll_write_words(qll_writer *writer, const char *const *words, size_t count)
 
 const char *qll_reader_path(qll_reader *reader, const qll_node *node)
 {
-    const char *path = place_of(reader, qll_at(node)).path;
+    const char *path =
+        reader->table != NULL ? cell_place(reader, node).path : qll_node_path(node, reader->arena);
     if (path == NULL) {
         reader->no_memory = true;
         return "";

@@ -1,5 +1,8 @@
 #include "documents/survey_fields.h"
 
+#include "documents/read_costs.h"
+#include "station/site.h"
+
 /* What may stand before and behind the water: survey, supply, upstream. The downstream side,
  * scenarios, limits and the existing station are in survey_fields_use.c. */
 
@@ -57,6 +60,10 @@ static const qll_field survey_fields[] = {
      .obligatory = true,
      .meaning = "the ways the building is used, at least one"},
     {.key = "limits", .value = QLL_VALUE_OBJECT, .meaning = "how good is good enough"},
+    {.key = "costs",
+     .value = QLL_VALUE_OBJECT,
+     .computed = "the catalogue's, else data/installed_costs.csv",
+     .meaning = "what work and visits cost here, in the catalogue's money"},
     {.key = "existing",
      .value = QLL_VALUE_OBJECT,
      .meaning = "the station that is there, for `quell check`"},
@@ -85,6 +92,13 @@ static const qll_field site_fields[] = {
      .computed = "from `elevation`",
      .form = "an absolute pressure, \"14.7 psia\"",
      .meaning = "atmospheric pressure at the site, not reduced to sea level; instead of elevation"},
+    {.key = "people",
+     .value = QLL_VALUE_WORD,
+     .words = qll_people_words,
+     .word_count = QLL_PEOPLE_COUNT,
+     .fallback = "next room",
+     .why = "our assumption; what the station's noise may be follows from it",
+     .meaning = "where people are, as seen from the station; decides what is heard"},
 };
 const qll_field_group qll_group_site = {"site", "site", site_fields, QLL_COUNT(site_fields)};
 
@@ -218,6 +232,7 @@ static const qll_field meter_fields[] = {
     {.key = "nominal",
      .value = QLL_VALUE_QUANTITY,
      .kind = QLL_KIND_LENGTH,
+     .form = "a length, \"1-1/2 in\"; \"5/8 x 3/4 in\" is a 5/8 in meter with 3/4 in ends",
      .least = "1/4 in",
      .most = "24 in",
      .because = size_range,
@@ -230,7 +245,8 @@ static const qll_field meter_fields[] = {
 const qll_field_group qll_group_meter = {"a meter", "upstream[]", meter_fields,
                                          QLL_COUNT(meter_fields)};
 
-static const char *const backflow_words[] = {"reduced pressure", "double check"};
+/* In the order of qll_backflow_kind; what else the first is called comes after them. */
+static const char *const backflow_words[] = {"reduced pressure", "double check", "RPZ", "RP"};
 
 static const qll_field backflow_fields[] = {
     {.key = "backflow",
@@ -329,6 +345,14 @@ static const qll_field station_pipe_fields[] = {
      .why = "the usual pipe of building stations, our assumption",
      .form = "a pipe family",
      .meaning = "gives the bores of the valves' connecting pipes"},
+    {.key = "nominal",
+     .value = QLL_VALUE_QUANTITY,
+     .kind = QLL_KIND_LENGTH,
+     .least = "1/4 in",
+     .most = "24 in",
+     .because = size_range,
+     .computed = "the service's size, else what the design peak needs",
+     .meaning = "size of the pipe that the station is built in; no valve is larger"},
 };
 const qll_field_group qll_group_station_pipe = {"station_pipe", "station_pipe", station_pipe_fields,
                                                 QLL_COUNT(station_pipe_fields)};
@@ -338,14 +362,14 @@ const qll_field_group qll_group_station_pipe = {"station_pipe", "station_pipe", 
 const qll_field_group *const *qll_survey_groups(size_t *count)
 {
     static const qll_field_group *const groups[] = {
-        &qll_group_survey,     &qll_group_site,     &qll_group_water,    &qll_group_supply,
-        &qll_group_flow_test,  &qll_group_pipe,     &qll_group_meter,    &qll_group_backflow,
-        &qll_group_strainer,   &qll_group_device,   &qll_group_loss,     &qll_group_station_pipe,
-        &qll_group_downstream, &qll_group_outlet,   &qll_group_path,     &qll_group_heater,
-        &qll_group_tank,       &qll_group_scenario, &qll_group_fixture,  &qll_group_continuous,
-        &qll_group_log,        &qll_group_breaks,   &qll_group_loading,  &qll_group_graph_en,
-        &qll_group_graph_bs,   &qll_group_limits,   &qll_group_existing, &qll_group_stage,
-        &qll_group_branch,
+        &qll_group_survey,     &qll_group_site,     &qll_group_water,     &qll_group_supply,
+        &qll_group_flow_test,  &qll_group_pipe,     &qll_group_meter,     &qll_group_backflow,
+        &qll_group_strainer,   &qll_group_device,   &qll_group_loss,      &qll_group_station_pipe,
+        &qll_group_downstream, &qll_group_outlet,   &qll_group_path,      &qll_group_heater,
+        &qll_group_tank,       &qll_group_scenario, &qll_group_fixture,   &qll_group_continuous,
+        &qll_group_log,        &qll_group_breaks,   &qll_group_loading,   &qll_group_graph_en,
+        &qll_group_graph_bs,   &qll_group_limits,   &qll_group_existing,  &qll_group_stage,
+        &qll_group_branch,     &qll_group_costs,    &qll_group_size_cost,
     };
     *count = QLL_COUNT(groups);
     return groups;

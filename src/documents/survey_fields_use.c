@@ -11,6 +11,8 @@ static const char velocity_range[] = "water in pipes of buildings runs no faster
                                      "(our assumption)";
 static const char ratio_range[] = "a valve reduces, and above 20:1 none is made (our assumption)";
 
+static const char *const station_words[] = {"where needed", "always"};
+
 /* clang-format 14 crashes on lists of structs that name unequal members. */
 /* clang-format off */
 static const qll_field downstream_fields[] = {
@@ -22,7 +24,7 @@ static const qll_field downstream_fields[] = {
      .because = set_range,
      .fallback = "60 psi",
      .why = "a usual set pressure, common practice, no source",
-     .meaning = "wanted at the station's outlet; below supply and `static_max`"},
+     .meaning = "wanted at the station's outlet; below supply, and the lowest outlet below `static_max`"},
     {.key = "static_max",
      .value = QLL_VALUE_QUANTITY,
      .kind = QLL_KIND_PRESSURE,
@@ -32,6 +34,12 @@ static const qll_field downstream_fields[] = {
      .fallback = "80 psi",
      .why = "greatest static pressure at fixtures: IPC 604.8, UPC 608.2",
      .meaning = "never to be exceeded at the lowest outlet"},
+    {.key = "station",
+     .value = QLL_VALUE_WORD,
+     .words = station_words,
+     .word_count = QLL_COUNT(station_words),
+     .computed = "where needed",
+     .meaning = "always: one is wanted even where the supply never exceeds what is permitted"},
     {.key = "outlets",
      .value = QLL_VALUE_LIST,
      .computed = "none: only the pressure at the station's outlet is judged",
@@ -177,7 +185,7 @@ static const qll_field limits_fields[] = {
      .least = "1 psi",
      .most = "100 psi",
      .because = "no valve holds closer than 1 psi, and the outlet keeps some pressure",
-     .computed = "20 % of `set_pressure`: UPC 608.2 sizes pipes on 80 % of it",
+     .computed = "{a pressure difference: 20 psi}, at most 0.4 of `set_pressure`: direct-acting valves are rated at {a pressure difference: 10 psi} to {a pressure difference: 15 psi} (common practice, no source), and at the design peak some more is let pass",
      .meaning = "how far the outlet may fall below `set_pressure` at the design peak"},
 };
 const qll_field_group qll_group_limits = {"limits", "limits", limits_fields, QLL_COUNT(limits_fields)};
@@ -204,7 +212,9 @@ static const qll_field branch_fields[] = {
     {.key = "valve",
      .value = QLL_VALUE_TEXT,
      .obligatory = true,
-     .meaning = "the id of a valve of the catalogue"},
+     .form = "text, \"3 in direct\"",
+     .meaning = "the id of a valve of the catalogue, or size and kind: the catalogue's valve of these "
+                "whose range holds `set_pressure`, of several the middle one by Kv"},
     {.key = "set_pressure",
      .value = QLL_VALUE_QUANTITY,
      .kind = QLL_KIND_PRESSURE,

@@ -22,6 +22,10 @@ typedef struct qll_survey_pass {
 const qll_pipe_family *qll_read_family(qll_survey_pass *pass, const qll_object *object,
                                        const char *key);
 
+/** The size that "nominal" of @p object names in @p family; NULL without it or after a problem. */
+const qll_pipe_size *qll_read_size(qll_survey_pass *pass, const qll_object *object,
+                                   const qll_pipe_family *family);
+
 /** A run of pipe with its fittings; its size is NULL after a problem. */
 typedef struct qll_read_run {
     qll_pipe_run run;

@@ -140,12 +140,36 @@ static void put_valve(qll_json *json, const qll_valve *valve)
     put_number(json, "fl", own(valve, QLL_VALVE_FL, valve->fl));
     put_number(json, "fd", own(valve, QLL_VALVE_FD, valve->fd));
     put_number(json, "xfz", own(valve, QLL_VALVE_XFZ, valve->xfz));
+    put_quantity(json, "seat_bore", own(valve, QLL_VALVE_SEAT_BORE, valve->seat_bore_m),
+                 QLL_KIND_LENGTH);
     if (valve->bypass) {
         qll_json_put_bool(json, "bypass", true);
     }
     put_quantity(json, "strainer_kv", valve->strainer_kv_m3h, QLL_KIND_FLOW_COEFFICIENT);
     put_number(json, "price", valve->price);
     put_number(json, "lead_days", valve->lead_days);
+    qll_json_close_object(json);
+}
+
+static void put_costs(qll_json *json, const qll_costs *costs)
+{
+    qll_json_key(json, "costs");
+    qll_json_open_object(json);
+    put_number(json, "visit", costs->visit);
+    put_number(json, "stage", costs->stage);
+    if (costs->size_count > 0) {
+        qll_json_key(json, "sizes");
+        qll_json_open_list(json);
+        for (size_t i = 0; i < costs->size_count; i++) {
+            qll_json_open_object(json);
+            put_quantity(json, "nominal", costs->sizes[i].nominal_m, QLL_KIND_LENGTH);
+            put_number(json, "branch", costs->sizes[i].branch);
+            put_number(json, "direct", costs->sizes[i].direct);
+            put_number(json, "pilot", costs->sizes[i].pilot);
+            qll_json_close_object(json);
+        }
+        qll_json_close_list(json);
+    }
     qll_json_close_object(json);
 }
 
@@ -160,6 +184,9 @@ void qll_catalogue_write(qll_json *json, const qll_catalogue *catalogue)
     }
     if (catalogue->currency != NULL) {
         qll_json_put_text(json, "currency", catalogue->currency);
+    }
+    if (catalogue->costs != NULL) {
+        put_costs(json, catalogue->costs);
     }
     qll_json_key(json, "valves");
     qll_json_open_list(json);

@@ -16,23 +16,56 @@ static void put_causes(qll_json *json, const qll_check_findings *findings)
     qll_json_close_list(json);
 }
 
-static void put_help(qll_json *json, const qll_wording *wording, const qll_check_findings *findings)
+/* A station by its valves alone. */
+static void put_layout(qll_json *json, const qll_wording *wording, const qll_station *station)
 {
-    qll_json_key(json, "help");
+    qll_json_open_object(json);
+    qll_writer name = qll_writer_new(json->writer->arena);
+    qll_wording_station(&name, wording, station);
+    qll_json_put_written(json, "name", &name);
+    qll_json_key(json, "stages");
     qll_json_open_list(json);
-    for (size_t i = 0; i < findings->assessment->help_count; i++) {
-        const qll_low_flow_help *help = &findings->assessment->help[i];
+    for (size_t s = 0; s < station->stage_count; s++) {
+        const qll_stage *stage = &station->stages[s];
         qll_json_open_object(json);
-        qll_json_put_text(json, "kind", qll_help_words[help->kind]);
-        qll_json_key(json, "stage");
-        qll_json_whole(json, (long long)help->spot.stage);
-        qll_json_key(json, "branch");
-        qll_json_whole(json, (long long)help->spot.branch);
-        qll_json_put_figure(json, "share_now", help->time_now);
-        qll_json_put_figure(json, "share_then", help->time_then);
-        qll_json_put_figure(json, "between_pa_gauge", help->between_pa_gauge);
+        qll_json_put_figure(json, "set_at_inlet_pa_gauge", stage->set_inlet_pa_gauge);
+        qll_json_key(json, "branches");
+        qll_json_open_list(json);
+        for (size_t b = 0; b < stage->branch_count; b++) {
+            const qll_branch *branch = &stage->branches[b];
+            qll_json_open_object(json);
+            qll_json_put_text(json, "valve", branch->valve->id);
+            qll_json_put_number(json, "nominal_mm", branch->valve->nominal_m * 1000.0);
+            qll_json_put_number(json, "set_pressure_pa_gauge", branch->set_pa_gauge);
+            qll_json_put_text(json, "acting", qll_acting_words[branch->valve->acting]);
+            qll_json_close_object(json);
+        }
+        qll_json_close_list(json);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+    qll_json_close_object(json);
+}
+
+static void put_cures(qll_json *json, const qll_wording *wording,
+                      const qll_check_findings *findings)
+{
+    const qll_cures *cures = findings->cures;
+    qll_json_key(json, "cures");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < cures->count; i++) {
+        const qll_cure *cure = &cures->cures[i];
+        qll_json_open_object(json);
+        qll_json_put_text(json, "kind", qll_cure_words[cure->kind]);
+        qll_json_key(json, "station");
+        put_layout(json, wording, &cure->station);
+        qll_json_put_figure(json, "installed", cure->cost.installed);
+        qll_json_put_figure(json, "callback_share", cure->cost.callback_share);
+        qll_json_put_figure(json, "callback", cure->cost.callback);
+        qll_json_put_figure(json, "expected", cure->cost.expected);
+        qll_json_put_bool(json, "fit", cure->fitness.is_fit);
         qll_writer says = qll_writer_new(json->writer->arena);
-        qll_wording_help(&says, wording, findings->station, help);
+        qll_wording_cure(&says, wording, cures, findings->station, cure);
         qll_json_put_written(json, "says", &says);
         qll_json_close_object(json);
     }
@@ -82,9 +115,11 @@ void qll_check_write(qll_json *json, const qll_check_findings *findings)
         .units = survey->units,
         .site = &survey->site,
         .duty = findings->duty,
+        .currency = findings->catalogue->currency,
     };
     qll_json_open_object(json);
     qll_json_put_common(json, "check", &findings->demand);
+    qll_json_put_scenario_heads(json, &findings->demand, findings->duty);
     qll_writer name = qll_writer_new(json->writer->arena);
     qll_wording_station(&name, &wording, findings->station);
     qll_json_put_written(json, "name", &name);
@@ -102,11 +137,13 @@ void qll_check_write(qll_json *json, const qll_check_findings *findings)
     }
     qll_json_close_list(json);
     qll_json_put_verdicts(json, &wording, findings->station, findings->assessment);
-    qll_json_put_sensitivity(json, findings->assessment, &findings->sensitivity);
+    qll_json_put_sensitivity(json, findings->assessment);
     qll_json_put_time_shares(json, &findings->assessment->shares);
     put_noise(json, findings);
     put_causes(json, findings);
-    put_help(json, &wording, findings);
+    qll_json_put_cost(json, &findings->cures->now, findings->catalogue->currency);
+    qll_json_put_breaches(json, &findings->cures->fitness);
+    put_cures(json, &wording, findings);
     qll_json_put_way(json, &wording, &findings->way);
     qll_json_close_object(json);
 }

@@ -137,11 +137,17 @@ const char *qll_method_word(qll_peak_method method)
     return qll_peak_method_words[method];
 }
 
-void qll_json_put_scenario_head(qll_json *json, const qll_demand *demand)
+void qll_json_put_scenario_head(qll_json *json, const qll_demand *demand, const qll_duty *duty,
+                                size_t index)
 {
     const qll_peak_estimate *chosen = &demand->estimates[demand->chosen];
     qll_json_put_text(json, "name", demand->scenario->name);
-    qll_json_put_number(json, "peak_flow_m3s", demand->peak_m3s);
+    qll_json_put_number(json, "peak_flow_m3s",
+                        duty == NULL ? demand->peak_m3s : duty->scenarios[index].peak_m3s);
+    if (duty != NULL) {
+        qll_json_put_number(json, "code_peak_flow_m3s", duty->scenarios[index].code_peak_m3s);
+        qll_json_put_figure(json, "service_flow_m3s", duty->service_flow_m3s);
+    }
     qll_writer basis = qll_writer_new(json->writer->arena);
     qll_write(&basis, qll_method_word(chosen->method));
     if (chosen->table != NULL && chosen->table[0] != '\0') {
@@ -149,6 +155,19 @@ void qll_json_put_scenario_head(qll_json *json, const qll_demand *demand)
         qll_write(&basis, chosen->table);
     }
     qll_json_put_written(json, "basis", &basis);
+}
+
+void qll_json_put_scenario_heads(qll_json *json, const qll_demand_findings *findings,
+                                 const qll_duty *duty)
+{
+    qll_json_key(json, "scenarios");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < findings->survey->scenario_count; i++) {
+        qll_json_open_object(json);
+        qll_json_put_scenario_head(json, &findings->demands[i], duty, i);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
 }
 
 /* The unit of a verdict's value and limit. */
@@ -238,18 +257,15 @@ void qll_json_put_verdicts(qll_json *json, const qll_wording *wording, const qll
     qll_json_close_list(json);
 }
 
-void qll_json_put_sensitivity(qll_json *json, const qll_assessment *assessment,
-                              const qll_sensitivity *sensitivity)
+void qll_json_put_sensitivity(qll_json *json, const qll_assessment *assessment)
 {
-    qll_json_key(json, "sensitivity_draws");
-    qll_json_whole(json, (long long)sensitivity->draw_count);
     qll_json_key(json, "sensitivity");
     qll_json_open_list(json);
     for (size_t i = 0; i < assessment->verdict_count; i++) {
-        qll_rule rule = assessment->verdicts[i].rule;
+        const qll_verdict *verdict = &assessment->verdicts[i];
         qll_json_open_object(json);
-        qll_json_put_text(json, "verdict", qll_rule_words[rule]);
-        qll_json_put_figure(json, "holds_share", sensitivity->holds_share[rule]);
+        qll_json_put_text(json, "verdict", qll_rule_words[verdict->rule]);
+        qll_json_put_figure(json, "holds_share", verdict->holds_share);
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
@@ -267,4 +283,48 @@ void qll_json_put_time_shares(qll_json *json, const qll_time_shares *shares)
     qll_json_put_number(json, "full_travel", shares->full_travel);
     qll_json_put_number(json, "cavitating", shares->cavitating);
     qll_json_close_object(json);
+}
+
+void qll_json_put_cost(qll_json *json, const qll_cost *cost, const char *currency)
+{
+    qll_json_key(json, "cost");
+    qll_json_open_object(json);
+    qll_json_put_number(json, "installed", cost->installed);
+    qll_json_put_number(json, "callback_share", cost->callback_share);
+    qll_json_put_number(json, "callback", cost->callback);
+    qll_json_put_number(json, "expected", cost->expected);
+    qll_json_key(json, "currency");
+    if (currency == NULL) {
+        qll_json_null(json);
+    } else {
+        qll_json_text(json, currency);
+    }
+    qll_json_key(json, "mechanisms");
+    qll_json_open_list(json);
+    for (size_t m = 0; m < QLL_MECHANISM_COUNT; m++) {
+        qll_json_open_object(json);
+        qll_json_put_text(json, "mechanism", qll_mechanism_words[m]);
+        qll_json_put_number(json, "share", cost->mechanism_share[m]);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+    qll_json_close_object(json);
+}
+
+void qll_json_put_breaches(qll_json *json, const qll_fitness *fitness)
+{
+    qll_json_put_bool(json, "fit", fitness->is_fit);
+    qll_json_key(json, "breaks");
+    qll_json_open_list(json);
+    for (size_t r = 0; r < QLL_PRACTICE_COUNT; r++) {
+        if (fitness->breach[r] > 0.0) {
+            qll_json_open_object(json);
+            qll_json_put_text(json, "rule", qll_practice_words[r]);
+            qll_json_put_figure(json, "breach", fitness->breach[r]);
+            qll_json_put_figure(json, "value", fitness->value[r]);
+            qll_json_put_figure(json, "limit", fitness->limit[r]);
+            qll_json_close_object(json);
+        }
+    }
+    qll_json_close_list(json);
 }

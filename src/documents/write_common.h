@@ -23,11 +23,18 @@ void qll_json_put_common(qll_json *json, const char *verb, const qll_demand_find
 /** The word of docs/formats/answers.md for a method: both code tables are "fixture-units". */
 const char *qll_method_word(qll_peak_method method);
 
-/** What the station is judged over: every scenario with its design peak and the basis of it. */
-void qll_json_put_scenario_head(qll_json *json, const qll_demand *demand);
+/** What a station is judged over: scenario @p index with its design peak and the basis of it. @p duty
+ * NULL: no station was asked for, and what the service carries was not looked at. */
+void qll_json_put_scenario_head(qll_json *json, const qll_demand *demand, const qll_duty *duty,
+                                size_t index);
 
-/** The member "scenarios" of demand/1: all that is known of each. */
-void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings);
+/** The member "scenarios" of design/1 and check/1: their heads. */
+void qll_json_put_scenario_heads(qll_json *json, const qll_demand_findings *findings,
+                                 const qll_duty *duty);
+
+/** The member "scenarios" of demand/1 (@p duty NULL) and report/1: all that is known of each. */
+void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings,
+                            const qll_duty *duty);
 
 /** The members of a design behind its scenarios: stations, which one and why, what it does. */
 void qll_json_put_design(qll_json *json, const qll_design_findings *findings);
@@ -36,9 +43,8 @@ void qll_json_put_design(qll_json *json, const qll_design_findings *findings);
 void qll_json_put_verdicts(qll_json *json, const qll_wording *wording, const qll_station *station,
                            const qll_assessment *assessment);
 
-/** The members "sensitivity" and "sensitivity_draws". */
-void qll_json_put_sensitivity(qll_json *json, const qll_assessment *assessment,
-                              const qll_sensitivity *sensitivity);
+/** The member "sensitivity". */
+void qll_json_put_sensitivity(qll_json *json, const qll_assessment *assessment);
 
 /** The member "time_shares". */
 void qll_json_put_time_shares(qll_json *json, const qll_time_shares *shares);
@@ -63,6 +69,12 @@ void qll_json_put_log(qll_json *json, const qll_wording *wording, const qll_dema
 void qll_json_put_hours(qll_json *json, const qll_demand *demand);
 void qll_json_put_comparison(qll_json *json, const qll_wording *wording,
                              const qll_demand_findings *findings);
+
+/** The member "cost"; @p currency NULL = not said. */
+void qll_json_put_cost(qll_json *json, const qll_cost *cost, const char *currency);
+
+/** The members "fit" and "breaks": the hard rules a station breaks, none of one that is fit. */
+void qll_json_put_breaches(qll_json *json, const qll_fitness *fitness);
 
 /** The member @p key with the text that was written to @p says; "" if there was no memory. */
 void qll_json_put_written(qll_json *json, const char *key, qll_writer *says);

@@ -82,7 +82,8 @@ static void put_duration(qll_json *json, const qll_duration *duration)
     qll_json_close_list(json);
 }
 
-void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings)
+void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings,
+                            const qll_duty *duty)
 {
     const qll_wording wording = {.units = findings->survey->units};
     qll_json_key(json, "scenarios");
@@ -90,7 +91,7 @@ void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings)
     for (size_t i = 0; i < findings->survey->scenario_count; i++) {
         const qll_demand *demand = &findings->demands[i];
         qll_json_open_object(json);
-        qll_json_put_scenario_head(json, demand);
+        qll_json_put_scenario_head(json, demand, duty, i);
         put_estimates(json, &wording, demand);
         put_disagreements(json, demand, findings->survey->units);
         put_loading_units(json, demand);
@@ -112,7 +113,7 @@ void qll_demand_write(qll_json *json, const qll_demand_findings *findings)
     const qll_wording wording = {.units = findings->survey->units};
     qll_json_open_object(json);
     qll_json_put_common(json, "demand", findings);
-    qll_json_put_scenarios(json, findings);
+    qll_json_put_scenarios(json, findings, NULL);
     qll_json_put_comparison(json, &wording, findings);
     qll_json_close_object(json);
 }

@@ -1,21 +1,7 @@
 #include "documents/write_common.h"
-#include "station/score.h"
 
 #include <math.h>
 #include <stdint.h>
-
-static void put_objectives(qll_json *json, const qll_assessment *assessment)
-{
-    const qll_objectives *objectives = &assessment->objectives;
-    qll_json_key(json, "objectives");
-    qll_json_open_object(json);
-    qll_json_put_figure(json, "noise", objectives->noise);
-    qll_json_put_figure(json, "loudness", assessment->loudness);
-    qll_json_put_figure(json, "unsteady_pa", objectives->unsteady);
-    qll_json_put_figure(json, "wear", objectives->wear);
-    qll_json_put_figure(json, "price", objectives->price);
-    qll_json_close_object(json);
-}
 
 static void put_point(qll_json *json, const char *key, const qll_site *site,
                       const qll_station *station, const qll_operating_point *point)
@@ -25,28 +11,55 @@ static void put_point(qll_json *json, const char *key, const qll_site *site,
     qll_json_close_object(json);
 }
 
-/* @p sensitivity NULL = nothing was drawn. */
-static void put_candidate(qll_json *json, const qll_wording *wording,
-                          const qll_candidate *candidate, const qll_sensitivity *sensitivity)
+static void put_roles(qll_json *json, unsigned roles)
 {
-    const qll_station *station = &candidate->station;
-    const qll_assessment *assessment = &candidate->assessment;
+    qll_json_key(json, "roles");
+    qll_json_open_list(json);
+    for (unsigned role = 0; role < QLL_ROLE_COUNT; role++) {
+        if ((roles & (1U << role)) != 0) {
+            qll_json_text(json, qll_role_words[role]);
+        }
+    }
+    qll_json_close_list(json);
+}
+
+/* Why it is not the one; null for the first. */
+static void put_why_not(qll_json *json, const qll_wording *wording, const qll_design *design,
+                        size_t index)
+{
+    if (index == 0) {
+        qll_json_key(json, "why_not");
+        qll_json_null(json);
+        return;
+    }
+    qll_writer why = qll_writer_new(json->writer->arena);
+    qll_wording_why_not(&why, wording, design, index);
+    qll_json_put_written(json, "why_not", &why);
+}
+
+static void put_shown(qll_json *json, const qll_wording *wording, const qll_design *design,
+                      size_t index)
+{
+    const qll_shown *shown = &design->shown[index];
+    const qll_station *station = &shown->station;
+    const qll_assessment *assessment = &shown->assessment;
     qll_json_open_object(json);
     qll_writer name = qll_writer_new(json->writer->arena);
     qll_wording_station(&name, wording, station);
     qll_json_put_written(json, "name", &name);
+    put_roles(json, shown->roles);
+    put_why_not(json, wording, design, index);
+    qll_json_put_cost(json, &shown->cost, wording->currency);
+    qll_json_put_breaches(json, &shown->fitness);
     qll_json_put_stages(json, wording, station, assessment);
     qll_json_put_verdicts(json, wording, station, assessment);
-    if (sensitivity != NULL) {
-        qll_json_put_sensitivity(json, assessment, sensitivity);
-    }
+    qll_json_put_sensitivity(json, assessment);
     qll_json_put_time_shares(json, &assessment->shares);
     put_point(json, "worst", wording->site, station, &assessment->worst);
     put_point(json, "typical", wording->site, station, &assessment->typical);
-    qll_json_put_figure(json, "price", qll_station_list_price(station));
+    qll_json_put_figure(json, "price", qll_costs_list_price(station));
     qll_json_key(json, "valve_count");
-    qll_json_whole(json, (long long)candidate->part_count);
-    put_objectives(json, assessment);
+    qll_json_whole(json, (long long)qll_station_valve_count(station));
     qll_json_close_object(json);
 }
 
@@ -54,23 +67,19 @@ static void put_counts(qll_json *json, const qll_search_counts *counts)
 {
     qll_json_key(json, "search");
     qll_json_open_object(json);
-    qll_json_key(json, "arrangements");
-    qll_json_whole(json, (long long)counts->arrangements);
+    qll_json_key(json, "admitted");
+    qll_json_whole(json, (long long)counts->admitted);
+    qll_json_key(json, "bounded");
+    qll_json_whole(json, (long long)counts->bounded);
+    qll_json_key(json, "measured");
+    qll_json_whole(json, (long long)counts->measured);
     qll_json_key(json, "refused_by");
     qll_json_open_object(json);
-    for (size_t rule = 0; rule < QLL_RULE_COUNT; rule++) {
-        qll_json_key(json, qll_rule_words[rule]);
-        qll_json_whole(json, (long long)counts->by_rule[rule]);
+    for (size_t rule = 0; rule < QLL_PRACTICE_COUNT; rule++) {
+        qll_json_key(json, qll_practice_words[rule]);
+        qll_json_whole(json, (long long)counts->by_practice[rule]);
     }
-    qll_json_key(json, "hand-over");
-    qll_json_whole(json, (long long)counts->by_handover);
     qll_json_close_object(json);
-    qll_json_key(json, "beaten");
-    qll_json_whole(json, (long long)counts->beaten);
-    qll_json_key(json, "scored");
-    qll_json_whole(json, (long long)counts->scored);
-    qll_json_key(json, "front");
-    qll_json_whole(json, (long long)counts->front);
     qll_json_close_object(json);
 }
 
@@ -91,37 +100,142 @@ static void put_catalogue(qll_json *json, const qll_catalogue *catalogue)
     qll_json_close_object(json);
 }
 
+static void put_index(qll_json *json, const char *key, size_t index)
+{
+    qll_json_key(json, key);
+    if (index == SIZE_MAX) {
+        qll_json_null(json);
+    } else {
+        qll_json_whole(json, (long long)index);
+    }
+}
+
+/* ---- is one needed ---- */
+
+static void put_outlet(qll_json *json, const qll_outlet *outlet, const qll_bare_outlet *bare)
+{
+    qll_json_open_object(json);
+    qll_json_put_text(json, "name", outlet->name);
+    qll_json_put_figure(json, "static_pa_gauge", bare->still_pa_gauge);
+    qll_json_put_figure(json, "peak_pa_gauge", bare->peak_pa_gauge);
+    qll_json_put_figure(json, "in_hand_pa", bare->in_hand_pa_gauge);
+    qll_json_close_object(json);
+}
+
+/* The building without a valve. */
+static void put_need(qll_json *json, const qll_site *site, const qll_need *need)
+{
+    qll_json_key(json, "need");
+    qll_json_open_object(json);
+    qll_json_put_figure(json, "static_pa_gauge", need->lowest_still_pa_gauge);
+    qll_json_put_figure(json, "permitted_pa_gauge", site->static_max_pa_gauge);
+    qll_json_put_figure(json, "inlet_peak_pa_gauge", need->inlet_peak_pa_gauge);
+    put_index(json, "lowest_outlet", need->lowest);
+    qll_json_key(json, "outlets");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < site->outlet_count; i++) {
+        put_outlet(json, &site->outlets[i], &need->outlets[i]);
+    }
+    qll_json_close_list(json);
+    qll_json_close_object(json);
+}
+
+/* ---- what the choice hangs on ---- */
+
+static void put_datum(qll_json *json, const char *key, qll_datum datum, double value)
+{
+    if (datum != QLL_DATUM_PEOPLE) {
+        qll_json_put_figure(json, key, value);
+    } else if (value >= 0.0 && value < (double)QLL_PEOPLE_COUNT) {
+        qll_json_put_text(json, key, qll_people_words[(size_t)value]);
+    } else {
+        qll_json_key(json, key);
+        qll_json_null(json);
+    }
+}
+
+static void put_hang(qll_json *json, const qll_wording *wording, const qll_hang *hang)
+{
+    qll_arena *arena = json->writer->arena;
+    qll_writer says = qll_writer_new(arena);
+    qll_wording_hang(&says, wording, hang);
+    qll_json_open_object(json);
+    qll_json_put_text(json, "what", qll_datum_words[hang->datum]);
+    put_datum(json, "now", hang->datum, hang->now);
+    put_datum(json, "at", hang->datum, hang->at);
+    if (hang->is_needed && hang->is_fit && hang->instead.stage_count > 0) {
+        qll_writer name = qll_writer_new(arena);
+        qll_wording_station(&name, wording, &hang->instead);
+        qll_json_put_written(json, "instead", &name);
+    } else {
+        qll_json_key(json, "instead");
+        qll_json_null(json);
+    }
+    qll_json_put_bool(json, "no_valve_needed", !hang->is_needed);
+    qll_json_put_written(json, "says", &says);
+    qll_json_close_object(json);
+}
+
+static void put_hangs(qll_json *json, const qll_wording *wording, const qll_design *design)
+{
+    qll_json_key(json, "hangs_on");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < design->hang_count; i++) {
+        put_hang(json, wording, &design->hangs[i]);
+    }
+    qll_json_close_list(json);
+}
+
+static void put_close_call(qll_json *json, const qll_wording *wording, const qll_design *design)
+{
+    static const char *const words[QLL_CLOSE_COUNT] = {
+        [QLL_CLOSE_NOT] = "",
+        [QLL_CLOSE_WITHIN] = "within",
+        [QLL_CLOSE_VISIT_HALVED] = "visit-halved",
+        [QLL_CLOSE_VISIT_DOUBLED] = "visit-doubled",
+        [QLL_CLOSE_WEIGHTS_HALVED] = "weights-halved",
+        [QLL_CLOSE_WEIGHTS_DOUBLED] = "weights-doubled",
+        [QLL_CLOSE_DEMAND_HALVED] = "demand-halved",
+        [QLL_CLOSE_DEMAND_DOUBLED] = "demand-doubled",
+    };
+    const qll_close_call *close = &design->close;
+    qll_json_key(json, "close_call");
+    qll_writer says = qll_writer_new(json->writer->arena);
+    if (!qll_wording_close(&says, wording, design)) {
+        qll_json_null(json);
+        return;
+    }
+    qll_json_open_object(json);
+    qll_json_put_text(json, "why", words[close->why]);
+    put_index(json, "other", close->other);
+    qll_json_put_figure(json, "dearer_share", close->dearer_share);
+    qll_json_put_written(json, "says", &says);
+    qll_json_close_object(json);
+}
+
 static void put_choice(qll_json *json, const qll_wording *wording, const qll_design *design)
 {
-    qll_json_key(json, "recommended");
-    qll_json_whole(json, (long long)design->recommended);
+    qll_json_put_bool(json, "no_valve_needed", !design->need.is_needed);
+    qll_json_put_bool(json, "fit_to_install", design->is_fit);
+    put_index(json, "recommended", design->count > 0 ? 0 : SIZE_MAX);
     qll_writer reason = qll_writer_new(json->writer->arena);
     qll_wording_reason(&reason, wording, design);
     qll_json_put_written(json, "reason", &reason);
-    qll_json_key(json, "simpler_than_recommended");
-    if (design->runner_up == SIZE_MAX) {
-        qll_json_null(json);
-    } else {
-        qll_json_whole(json, (long long)design->runner_up);
-    }
-    qll_json_key(json, "by_pipe_size");
-    if (design->by_pipe_size == NULL) {
-        qll_json_null(json);
-    } else {
-        put_candidate(json, wording, design->by_pipe_size, NULL);
-    }
+    put_index(json, "simpler_than_recommended", design->simpler);
     qll_json_put_bool(json, "stopped", design->stopped);
+    put_need(json, wording->site, &design->need);
+    put_close_call(json, wording, design);
+    put_hangs(json, wording, design);
 }
 
 /* What the recommended station does over its flows at the middle supply. */
 static void put_points(qll_json *json, const qll_design_findings *findings)
 {
-    const qll_station *station =
-        &findings->design->candidates[findings->design->recommended].station;
     qll_json_key(json, "points");
     qll_json_open_list(json);
     for (size_t i = 0; i < findings->point_count; i++) {
-        qll_json_open_point(json, &findings->demand.survey->site, station, &findings->points[i]);
+        qll_json_open_point(json, &findings->demand.survey->site,
+                            &findings->design->shown[0].station, &findings->points[i]);
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
@@ -135,12 +249,13 @@ void qll_json_put_design(qll_json *json, const qll_design_findings *findings)
         .units = survey->units,
         .site = &survey->site,
         .duty = findings->duty,
+        .currency = findings->catalogue->currency,
     };
     put_catalogue(json, findings->catalogue);
     qll_json_key(json, "stations");
     qll_json_open_list(json);
     for (size_t i = 0; i < design->count; i++) {
-        put_candidate(json, &wording, &design->candidates[i], &findings->sensitivities[i]);
+        put_shown(json, &wording, design, i);
     }
     qll_json_close_list(json);
     put_choice(json, &wording, design);
@@ -153,14 +268,7 @@ void qll_design_write(qll_json *json, const qll_design_findings *findings)
 {
     qll_json_open_object(json);
     qll_json_put_common(json, "design", &findings->demand);
-    qll_json_key(json, "scenarios");
-    qll_json_open_list(json);
-    for (size_t i = 0; i < findings->demand.survey->scenario_count; i++) {
-        qll_json_open_object(json);
-        qll_json_put_scenario_head(json, &findings->demand.demands[i]);
-        qll_json_close_object(json);
-    }
-    qll_json_close_list(json);
+    qll_json_put_scenario_heads(json, &findings->demand, findings->duty);
     qll_json_put_design(json, findings);
     qll_json_close_object(json);
 }

@@ -35,10 +35,14 @@ static void put_text_or_null(qll_json *json, const char *key, const char *text)
 
 static void put_commissioning(qll_json *json, const qll_design_findings *findings)
 {
+    qll_json_key(json, "commissioning");
+    if (findings->point_count == 0) {
+        qll_json_null(json); /* there is no station */
+        return;
+    }
     const qll_survey *survey = findings->demand.survey;
     const qll_commissioning tests = qll_commissioning_of(findings->points, findings->point_count,
                                                          survey->site.barometric_pa, survey->units);
-    qll_json_key(json, "commissioning");
     qll_json_open_object(json);
     qll_json_put_figure(json, "set_tolerance_pa", tests.set_tolerance_pa);
     qll_json_key(json, "falloff");
@@ -73,7 +77,7 @@ void qll_report_write(qll_json *json, const qll_design_findings *findings,
         qll_json_text(json, facts->sections[i]);
     }
     qll_json_close_list(json);
-    qll_json_put_scenarios(json, &findings->demand);
+    qll_json_put_scenarios(json, &findings->demand, findings->duty);
     put_commissioning(json, findings);
     qll_json_put_design(json, findings);
     qll_json_close_object(json);

@@ -1,6 +1,7 @@
 /* A station and its operating points as members of an answer. */
 #include "documents/write_common.h"
 #include "station/setting.h"
+#include "station/tank_size.h"
 
 #include <math.h>
 
@@ -152,7 +153,9 @@ static void put_setting(qll_json *json, const qll_setting *setting)
     qll_json_key(json, "setting");
     qll_json_open_object(json);
     qll_json_put_figure(json, "flow_m3s", setting->flow_m3s);
+    qll_json_put_figure(json, "inlet_pa_gauge", setting->inlet_pa_gauge);
     qll_json_put_figure(json, "reading_pa_gauge", setting->reading_pa_gauge);
+    qll_json_put_figure(json, "correction_pa_per_10psi", setting->correction_pa_per_10psi);
     qll_json_put_figure(json, "lockup_pa_gauge", setting->lockup_pa_gauge);
     qll_json_close_object(json);
 }
@@ -183,7 +186,22 @@ static void put_handover(qll_json *json, const qll_site *site, const qll_handove
     qll_json_close_object(json);
 }
 
-static void put_expansion(qll_json *json, const qll_closed_system *closed)
+/* What else would do where a tank has too little room. */
+static void put_tank_cures(qll_json *json, const qll_tank_cures *cures)
+{
+    qll_json_key(json, "lower_settings");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < QLL_TANK_STEPS; i++) {
+        qll_json_open_object(json);
+        qll_json_put_number(json, "lower_by_pa", cures->lower_by_pa[i]);
+        qll_json_put_figure(json, "tank_m3", cures->lower_m3[i]);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+    qll_json_put_figure(json, "tank_by_relief_m3", cures->by_relief_m3);
+}
+
+static void put_expansion(qll_json *json, const qll_closed_system *closed, qll_unit_system units)
 {
     qll_json_key(json, "expansion");
     if (!closed->has_heater) {
@@ -198,8 +216,10 @@ static void put_expansion(qll_json *json, const qll_closed_system *closed)
     qll_json_put_figure(json, "rest_pa_gauge", closed->rest_pa_gauge);
     qll_json_put_figure(json, "limit_pa_gauge", closed->limit_pa_gauge);
     qll_json_put_figure(json, "tank_m3", closed->tank_m3);
+    qll_json_put_figure(json, "tank_sold_m3", qll_tank_sold_m3(closed->tank_m3, units));
     qll_json_put_figure(json, "precharge_pa_gauge", closed->precharge_pa_gauge);
     qll_json_put_figure(json, "tank_at_own_precharge_m3", closed->tank_at_own_m3);
+    put_tank_cures(json, &closed->cures);
     qll_json_put_figure(json, "relief_least_pa_gauge",
                         fmin(closed->relief_static_pa_gauge, closed->relief_margin_pa_gauge));
     qll_json_put_figure(json, "relief_clear_pa_gauge",
@@ -232,5 +252,5 @@ void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_s
     qll_json_close_list(json);
     qll_json_put_figure(json, "lockup_pa_gauge", assessment->lockup_pa_gauge);
     qll_json_put_figure(json, "lockup_low_pa_gauge", assessment->lockup_low_pa_gauge);
-    put_expansion(json, &assessment->closed);
+    put_expansion(json, &assessment->closed, wording->units);
 }

@@ -21,7 +21,7 @@ static ask_function *const asks[QLL_VERB_COUNT] = {
     [QLL_VERB_DEMAND] = qll_ask_demand, [QLL_VERB_DESIGN] = qll_ask_design,
     [QLL_VERB_CHECK] = qll_ask_check,   [QLL_VERB_CALC] = qll_ask_calc,
     [QLL_VERB_IMPORT] = qll_ask_import, [QLL_VERB_FIT] = qll_ask_fit,
-    [QLL_VERB_REPORT] = qll_ask_report,
+    [QLL_VERB_LIST] = qll_ask_list,     [QLL_VERB_REPORT] = qll_ask_report,
 };
 
 void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const char *text,
@@ -167,7 +167,8 @@ static bool makes_sense(qll_asked *asked)
         read_plot(asked, question->plot);
     }
     check_form(asked);
-    if (question->verb != QLL_VERB_CALC && question->document.bytes == NULL) {
+    bool needs_document = question->verb != QLL_VERB_CALC && question->verb != QLL_VERB_LIST;
+    if (needs_document && question->document.bytes == NULL) {
         qll_asked_refuse(asked, QLL_CODE_MISSING_KEY, "", "no document is given", "");
     }
     return asked->problems.refusal_count == 0;

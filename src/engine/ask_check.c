@@ -180,19 +180,49 @@ static qll_status operate(qll_asked *asked, const qll_site *site, const row_list
                : operate_shifted(asked, site, rows, 0.5, findings, &findings->outlet_falling_pa);
 }
 
+/* What the station is judged and measured by. */
+static qll_status take_yardstick(qll_asked *asked, const qll_check_findings *findings,
+                                 qll_unknowns *unknowns, qll_yardstick *yardstick)
+{
+    qll_status status = qll_unknowns_make(findings->duty, 1.0, asked->arena, unknowns);
+    return status == QLL_OK ? qll_yardstick_make(&findings->demand.survey->site, findings->duty,
+                                                 unknowns, asked->arena, yardstick)
+                            : status;
+}
+
+/* The verdicts, and what would cure what they find. */
+static qll_status judge(qll_asked *asked, const qll_check_findings *findings,
+                        qll_assessment *assessment, qll_cures *cures)
+{
+    qll_unknowns unknowns;
+    qll_yardstick yardstick;
+    qll_status status = take_yardstick(asked, findings, &unknowns, &yardstick);
+    if (status == QLL_OK) {
+        status = qll_station_assess(findings->station, &yardstick, asked->arena, assessment);
+    }
+    const qll_cures_case given = {.station = findings->station,
+                                  .assessment = assessment,
+                                  .catalogue = findings->catalogue,
+                                  .units = findings->demand.survey->units};
+    return status == QLL_OK ? qll_cures_find(&given, &yardstick, asked->arena, cures) : status;
+}
+
 /* Judges the station over the whole duty and fills the findings. */
 static qll_status examine(qll_asked *asked, const overrides *given, qll_assessment *assessment,
                           qll_check_findings *findings)
 {
     const qll_survey *survey = findings->demand.survey;
     row_list rows = {0};
+    qll_cures *cures = qll_arena_take(asked->arena, 1, sizeof *cures);
+    if (cures == NULL) {
+        return QLL_NO_MEMORY;
+    }
     qll_status status = make_rows(asked, &survey->site, findings->duty, given, &rows);
     if (status == QLL_OK) {
         status = operate(asked, &survey->site, &rows, findings);
     }
     if (status == QLL_OK) {
-        status = qll_station_assess(findings->station, &survey->site, findings->duty, asked->arena,
-                                    assessment);
+        status = judge(asked, findings, assessment, cures);
     }
     if (status == QLL_OK) {
         status = qll_prepare_way(asked, findings->station, &survey->site, findings->duty,
@@ -202,22 +232,14 @@ static qll_status examine(qll_asked *asked, const overrides *given, qll_assessme
         return status;
     }
     findings->assessment = assessment;
-    qll_drawing *drawing = NULL;
-    status = qll_prepare_drawing(asked, &survey->site, findings->duty, &drawing);
-    if (status == QLL_OK) {
-        status = qll_sensitivity_of(drawing, findings->station, assessment, QLL_DRAWS, asked->arena,
-                                    &findings->sensitivity);
-    }
-    if (status != QLL_OK) {
-        return status;
-    }
+    findings->cures = cures;
     qll_wording wording = {
         .units = survey->units,
         .language = asked->question->form == QLL_FORM_JSON ? QLL_LANGUAGE_EN : asked->language,
         .site = &survey->site,
         .duty = findings->duty,
     };
-    return qll_noise_causes(&wording, findings->station, assessment, asked->arena,
+    return qll_noise_causes(&wording, findings->station, assessment, &cures->now, asked->arena,
                             &findings->causes, &findings->cause_count);
 }
 
@@ -252,7 +274,7 @@ static qll_status prepare(qll_asked *asked, qll_prepared *prepared, qll_catalogu
         return refuse_without_station(asked, &prepared->document);
     }
     qll_prepare_header(asked, prepared);
-    return qll_survey_existing(&prepared->survey, catalogue, asked->arena, station,
+    return qll_survey_existing(&prepared->survey, catalogue, asked->arena, station, &asked->assumed,
                                &asked->problems);
 }
 

@@ -1,3 +1,4 @@
+#include "documents/valve_table.h"
 #include "engine/engine.h"
 #include "report/plain.h"
 
@@ -68,6 +69,7 @@ static qll_status make_valve(const qll_capacity_sheet *sheet, const qll_valve_fi
                          .fl = NAN,
                          .fd = NAN,
                          .xfz = NAN,
+                         .seat_bore_m = NAN,
                          .strainer_kv_m3h = NAN,
                          .price = NAN,
                          .lead_days = NAN};
@@ -127,8 +129,8 @@ qll_status qll_ask_fit(qll_asked *asked)
     const qll_input *input = &asked->question->document;
     qll_text source = {.bytes = input->bytes, .size = input->size};
     qll_table table;
-    qll_status status = qll_table_read(source, input->name == NULL ? "" : input->name, asked->arena,
-                                       &table, &asked->problems);
+    qll_status status = qll_valve_table_read(source, input->name == NULL ? "" : input->name,
+                                             asked->arena, &table, &asked->problems);
     qll_capacity_sheet sheet;
     bool si = asked->question->units != NULL && strcmp(asked->question->units, "si") == 0;
     qll_unit_system units = si ? QLL_UNITS_SI : QLL_UNITS_US;

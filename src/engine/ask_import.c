@@ -1,3 +1,4 @@
+#include "documents/valve_table.h"
 #include "engine/engine.h"
 
 /* A catalogue is its own answer: what comes out is what design and check read. */
@@ -7,7 +8,7 @@ qll_status qll_ask_import(qll_asked *asked)
     qll_text source = {.bytes = input->bytes, .size = input->size};
     const char *name = input->name == NULL ? "" : input->name;
     qll_table table;
-    qll_status status = qll_table_read(source, name, asked->arena, &table, &asked->problems);
+    qll_status status = qll_valve_table_read(source, name, asked->arena, &table, &asked->problems);
     if (status != QLL_OK) {
         return status;
     }

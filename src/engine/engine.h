@@ -6,7 +6,8 @@
 
 #include "documents/findings.h"
 #include "documents/read_catalogue.h"
-#include "search/sensitivity.h"
+#include "search/design.h"
+#include "station/service.h"
 
 /** One question on its way to an answer. */
 typedef struct qll_asked {
@@ -29,6 +30,7 @@ QLL_MUST_USE qll_status qll_ask_check(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_calc(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_import(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_fit(qll_asked *asked);
+QLL_MUST_USE qll_status qll_ask_list(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_report(qll_asked *asked);
 
 /** Adds a refusal about the question itself; @p source names the option or argument. */
@@ -48,6 +50,7 @@ typedef struct qll_prepared {
     qll_survey survey;
     const qll_flow_log_result **logs; /* [scenario] NULL where there is none */
     qll_demand *demands;              /* [scenario] */
+    qll_service service;              /* once qll_prepare_header() has looked */
     const char **sources;
     size_t source_count, source_room;
 } qll_prepared;
@@ -58,11 +61,15 @@ QLL_MUST_USE qll_status qll_prepare_survey(qll_asked *asked, qll_prepared *prepa
 /** Reads the logs that the survey names into its scenarios (metered.c). Problems are collected. */
 QLL_MUST_USE qll_status qll_prepare_logs(qll_asked *asked, qll_prepared *prepared);
 
-/** Reads the question's catalogue, or the generic one if none is given. */
+/** Reads the question's catalogue, or the generic one if none is given, and nothing else. */
+QLL_MUST_USE qll_status qll_read_catalogue(qll_asked *asked, qll_catalogue *catalogue);
+
+/** Reads the question's catalogue; its costs and the survey's become the site's. */
 QLL_MUST_USE qll_status qll_prepare_catalogue(qll_asked *asked, qll_prepared *prepared,
                                               qll_catalogue *catalogue);
 
-/** The pipe the station is built into, from the survey's service or its demands; noted as assumed. */
+/** What the service carries, the pipe the station is built into and the size no valve may exceed, from
+ * the survey or its demands; noted as assumed. */
 void qll_prepare_header(qll_asked *asked, qll_prepared *prepared);
 
 /** The flows and supplies of the survey, from its demands. */
@@ -72,14 +79,6 @@ QLL_MUST_USE qll_status qll_prepare_duty(qll_asked *asked, const qll_prepared *p
 /** The ladder and the maps of a station. QLL_OK or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_prepare_way(qll_asked *asked, const qll_station *station,
                                         const qll_site *site, const qll_duty *duty, qll_way *way);
-
-/** Draws of the sensitivity of the station the answer is about, and of each shown beside it. */
-#define QLL_DRAWS        500
-#define QLL_DRAWS_BESIDE 100
-
-/** The building prepared for draws with the question's seed and the uncertainty that is assumed. */
-QLL_MUST_USE qll_status qll_prepare_drawing(qll_asked *asked, const qll_site *site,
-                                            const qll_duty *duty, qll_drawing **drawing);
 
 /** The part of the findings that all questions about a survey share. */
 qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prepared *prepared);

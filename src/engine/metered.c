@@ -150,7 +150,7 @@ static void take_hours(const qll_flow_log_result *log, qll_metered *metered)
 }
 
 static const qll_metered *metered_of(const char *name, const qll_flow_log_result *log,
-                                     qll_arena *arena)
+                                     uint64_t seed, qll_arena *arena)
 {
     qll_metered *metered = qll_arena_take(arena, 1, sizeof *metered);
     if (metered == NULL) {
@@ -159,7 +159,8 @@ static const qll_metered *metered_of(const char *name, const qll_flow_log_result
     *metered = (qll_metered){.name = name,
                              .interval_s = log->interval_s,
                              .time_s = log->covered_s,
-                             .night_least_m3s = log->night_least_m3s};
+                             .night_least_m3s = log->night_least_m3s,
+                             .seed = seed};
     take_hours(log, metered);
     return take_duration(log, arena, &metered->duration) && take_peaks(log, arena, metered)
                ? metered
@@ -193,7 +194,7 @@ qll_status qll_prepare_logs(qll_asked *asked, qll_prepared *prepared)
         has_failed = has_failed || status == QLL_IO;
         if (status == QLL_OK) {
             prepared->logs[i] = result;
-            scenarios[i].metered = metered_of(log->name, result, asked->arena);
+            scenarios[i].metered = metered_of(log->name, result, asked->seed, asked->arena);
             if (scenarios[i].metered == NULL) {
                 return QLL_NO_MEMORY;
             }

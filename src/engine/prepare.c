@@ -156,33 +156,69 @@ qll_status qll_prepare_survey(qll_asked *asked, qll_prepared *prepared)
     return status == QLL_OK ? make_demands(asked, prepared) : status;
 }
 
-void qll_prepare_header(qll_asked *asked, qll_prepared *prepared)
+static double design_peak_m3s(const qll_service *service, const qll_demand *demand)
 {
-    qll_survey *survey = &prepared->survey;
-    double peak_m3s = 0.0;
-    for (size_t i = 0; i < survey->scenario_count; i++) {
-        peak_m3s = fmax(peak_m3s, prepared->demands[i].peak_m3s);
-    }
-    bool has_service = survey->service_size != NULL;
-    double service_m = has_service ? survey->service_size->nominal_m : (double)NAN;
-    survey->site.header = qll_site_header(&survey->site, service_m, peak_m3s);
-    if (survey->site.header == NULL) {
-        return;
-    }
+    bool is_metered = demand->estimates[demand->chosen].method == QLL_PEAK_METERED;
+    return qll_service_peak_m3s(service, demand->peak_m3s, is_metered);
+}
+
+static void assume_size(qll_asked *asked, const qll_survey *survey, double nominal_m,
+                        const char *what, const char *why)
+{
     qll_writer size = qll_writer_new(asked->arena);
-    qll_units_write_pipe_size(&size, survey->site.header->nominal_m, survey->units);
+    qll_units_write_pipe_size(&size, nominal_m, survey->units);
     qll_text text = qll_writer_text(&size);
     if (text.bytes == NULL) {
         asked->writer.no_memory = true;
         return;
     }
-    qll_assumed_add(&asked->assumed, "size of the station pipe", text.bytes,
+    qll_assumed_add(&asked->assumed, what, text.bytes, why);
+}
+
+/* No valve is larger than the service or the station pipe, the smaller; where neither is known, than the
+ * smallest that carries the peak. */
+static void limit_to_pipe(qll_asked *asked, qll_survey *survey, double peak_m3s)
+{
+    qll_site *site = &survey->site;
+    site->pipe_limit_m = fmin(site->pipe_limit_m, site->service_m); /* fmin passes over NaN */
+    if (!isnan(site->pipe_limit_m)) {
+        return;
+    }
+    const qll_pipe_size *size =
+        qll_site_smallest_size(site, peak_m3s, site->limits.velocity_max_m_s);
+    if (size != NULL) {
+        site->pipe_limit_m = size->nominal_m;
+        assume_size(asked, survey, size->nominal_m, "largest valve that fits the pipe",
+                    "no pipe's size was given; the smallest that carries the design peak within "
+                    "the greatest velocity");
+    }
+}
+
+void qll_prepare_header(qll_asked *asked, qll_prepared *prepared)
+{
+    qll_survey *survey = &prepared->survey;
+    qll_site *site = &survey->site;
+    prepared->service = qll_service_of(site);
+    double peak_m3s = 0.0;
+    for (size_t i = 0; i < survey->scenario_count; i++) {
+        peak_m3s = fmax(peak_m3s, design_peak_m3s(&prepared->service, &prepared->demands[i]));
+    }
+    bool has_service = survey->service_size != NULL;
+    limit_to_pipe(asked, survey, peak_m3s);
+    if (survey->station_size != NULL) {
+        site->header = survey->station_size;
+        return;
+    }
+    site->header = qll_site_header(site, site->service_m, peak_m3s);
+    if (site->header != NULL) {
+        assume_size(asked, survey, site->header->nominal_m, "size of the station pipe",
                     has_service ? "the service's; reducers to smaller valves are counted"
                                 : "carries the design peak within the velocity band; reducers to "
                                   "smaller valves are counted");
+    }
 }
 
-qll_status qll_prepare_catalogue(qll_asked *asked, qll_prepared *prepared, qll_catalogue *catalogue)
+qll_status qll_read_catalogue(qll_asked *asked, qll_catalogue *catalogue)
 {
     const qll_input generic = {
         .name = "generic catalogue",
@@ -200,15 +236,25 @@ qll_status qll_prepare_catalogue(qll_asked *asked, qll_prepared *prepared, qll_c
         status = qll_catalogue_read(document, asked->arena, catalogue, &asked->assumed,
                                     &asked->problems);
     }
-    if (status != QLL_OK) {
-        return status;
-    }
-    if (!given) {
+    if (status == QLL_OK && !given) {
         catalogue->name = generic.name;
         catalogue->invented = true;
     }
+    return status;
+}
+
+qll_status qll_prepare_catalogue(qll_asked *asked, qll_prepared *prepared, qll_catalogue *catalogue)
+{
+    qll_status status = qll_read_catalogue(asked, catalogue);
+    if (status != QLL_OK) {
+        return status;
+    }
     add_station_sources(asked, prepared, catalogue->invented);
-    return QLL_OK;
+    if (asked->problems.refusal_count > 0) {
+        return QLL_OK; /* of the survey: the caller says so */
+    }
+    return qll_costs_merge(&prepared->tables.costs, catalogue, asked->arena, &prepared->survey,
+                           &asked->assumed);
 }
 
 /* Points of a duration at which nothing flows but the steady leak. */
@@ -223,7 +269,8 @@ static size_t leak_points(const qll_duration *duration, double leak_m3s)
 
 /* The flow duration of a day as the two curves a duty is made from. The time at which only a leak
  * runs counts as idle: a valve weeps then, it does not throttle (docs/theory/duty.md, 7). */
-static bool scenario_duty(qll_arena *arena, const qll_demand *demand, qll_duty_scenario *scenario)
+static bool scenario_duty(qll_arena *arena, const qll_service *service, const qll_demand *demand,
+                          qll_duty_scenario *scenario)
 {
     const qll_duration *duration = &demand->day.duration;
     size_t leaks = leak_points(duration, demand->day.leak_m3s);
@@ -248,7 +295,8 @@ static bool scenario_duty(qll_arena *arena, const qll_demand *demand, qll_duty_s
     }
     *scenario = (qll_duty_scenario){
         .name = demand->scenario->name,
-        .peak_m3s = demand->peak_m3s,
+        .peak_m3s = design_peak_m3s(service, demand),
+        .code_peak_m3s = demand->peak_m3s,
         .idle_share = leaks > 0 ? before.time_share : duration->idle_share,
         .weight = demand->scenario->weight,
         .time_at_or_below = time,
@@ -266,18 +314,15 @@ qll_status qll_prepare_duty(qll_asked *asked, const qll_prepared *prepared, qll_
         return QLL_NO_MEMORY;
     }
     for (size_t i = 0; i < count; i++) {
-        if (!scenario_duty(asked->arena, &prepared->demands[i], &scenarios[i])) {
+        if (!scenario_duty(asked->arena, &prepared->service, &prepared->demands[i],
+                           &scenarios[i])) {
             return QLL_NO_MEMORY;
         }
     }
-    return qll_duty_make(&prepared->survey.site, scenarios, count, class_count, asked->arena, duty);
-}
-
-qll_status qll_prepare_drawing(qll_asked *asked, const qll_site *site, const qll_duty *duty,
-                               qll_drawing **drawing)
-{
-    const qll_uncertainty uncertainty = qll_uncertainty_default();
-    return qll_drawing_make(site, duty, &uncertainty, asked->seed, asked->arena, drawing);
+    qll_status status =
+        qll_duty_make(&prepared->survey.site, scenarios, count, class_count, asked->arena, duty);
+    duty->service_flow_m3s = prepared->service.flow_m3s;
+    return status;
 }
 
 qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prepared *prepared)
@@ -286,6 +331,7 @@ qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prep
         .survey = &prepared->survey,
         .language = asked->language,
         .demands = prepared->demands,
+        .service = &prepared->service,
         .logs = prepared->logs,
         .assumed = &asked->assumed,
         .problems = &asked->problems,

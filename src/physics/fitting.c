@@ -42,6 +42,14 @@ enum {
     QLL_FITTING_COUNT = sizeof fittings / sizeof fittings[0]
 };
 
+/* What else a fitting is called: an elbow of which no angle is said is a quarter turn. */
+static const struct {
+    const char *said, *word;
+} other_words[] = {
+    {"elbow", "elbow 90"},  {"ell", "elbow 90"},      {"90 elbow", "elbow 90"},
+    {"90 ell", "elbow 90"}, {"45 elbow", "elbow 45"}, {"45 ell", "elbow 45"},
+};
+
 const qll_fitting *qll_fittings(size_t *count)
 {
     assert(count != NULL);
@@ -51,6 +59,11 @@ const qll_fitting *qll_fittings(size_t *count)
 
 const qll_fitting *qll_fitting_find(qll_text word)
 {
+    for (size_t i = 0; i < sizeof other_words / sizeof other_words[0]; i++) {
+        if (qll_text_is(word, other_words[i].said)) {
+            word = qll_text_of(other_words[i].word);
+        }
+    }
     for (size_t i = 0; i < QLL_FITTING_COUNT; i++) {
         if (qll_text_is(word, fittings[i].word)) {
             return &fittings[i];

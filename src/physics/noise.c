@@ -81,8 +81,8 @@ static double cavitating_efficiency(const qll_noise_source *source, double drop_
            * exp(5 * onset) * fifth * with_power_1_5(source->xf - onset);
 }
 
-/* Equations 11 to 13: where the spectra peak. */
-static void find_peaks(const qll_noise_case *given, qll_noise_source *source)
+/* Equations 11 and 12: where the turbulent spectrum peaks. */
+static void find_turbulent_peak(const qll_noise_case *given, qll_noise_source *source)
 {
     double seat_m = isnan(given->seat_bore_m) ? given->valve_bore_m : given->seat_bore_m;
     double head_pa = given->inlet_pa - given->vapour_pressure_pa;
@@ -92,13 +92,14 @@ static void find_peaks(const qll_noise_case *given, qll_noise_source *source)
                           * given->valve_bore_m * seat_m)
                        * pow(head_pa, -0.57);
     source->peak_turbulent_hz = source->strouhal * source->jet_velocity_m_s / source->jet_m;
-    source->peak_cavitating_hz = NAN;
-    if (source->is_cavitating) {
-        double left = (1 - source->xf) / (1 - source->xfzp1);
-        double ratio = source->xfzp1 / source->xf;
-        source->peak_cavitating_hz =
-            6 * source->peak_turbulent_hz * left * left * ratio * with_power_1_5(ratio);
-    }
+}
+
+/* Equation 13. */
+static double cavitating_peak_hz(const qll_noise_source *source)
+{
+    double left = (1 - source->xf) / (1 - source->xfzp1);
+    double ratio = source->xfzp1 / source->xf;
+    return 6 * source->peak_turbulent_hz * left * left * ratio * with_power_1_5(ratio);
 }
 
 static qll_noise_source no_source(qll_noise_limit limit, double xf)
@@ -107,37 +108,50 @@ static qll_noise_source no_source(qll_noise_limit limit, double xf)
                               NAN,   NAN, NAN, NAN, NAN,   NAN, NAN, NAN};
 }
 
+/* What the flow alone makes, of a source that knows its xf. */
+static void fill_turbulent(const qll_noise_case *given, qll_noise_edition edition,
+                           qll_noise_source *source)
+{
+    double head_pa = given->inlet_pa - given->vapour_pressure_pa;
+    double drop_pa = given->inlet_pa - given->outlet_pa;
+    double single_path = given->coefficient / qll_noise_n34[given->form];
+    source->xfz =
+        isnan(given->xfz) ? qll_xfz_estimate(single_path, given->fl, given->fd) : given->xfz;
+    source->xfzp1 = qll_xfz_scaled(source->xfz, given->inlet_pa);
+    source->critical_drop_pa = fmin(drop_pa, given->fl * given->fl * head_pa);
+    source->jet_m = qll_noise_n14[given->form] * given->fd * sqrt(given->coefficient * given->fl);
+    source->jet_velocity_m_s =
+        sqrt(2 * source->critical_drop_pa / given->density_kg_m3) / given->fl;
+    double speed = source->jet_velocity_m_s * given->fl;
+    source->stream_power_w = 0.5 * given->mass_flow_kg_s * speed * speed;
+    source->efficiency_turbulent =
+        (edition == QLL_NOISE_2015 ? globe_efficiency_2015 : efficiency_2005)
+        * source->jet_velocity_m_s / given->sound_speed_m_s;
+    source->efficiency_cavitating = 0;
+    find_turbulent_peak(given, source);
+}
+
 /* All but the level inside the pipe. */
 static qll_noise_source source_of(const qll_noise_case *given, const qll_noise_path *path,
                                   qll_noise_edition edition)
 {
-    double head_pa = given->inlet_pa - given->vapour_pressure_pa;
     double drop_pa = given->inlet_pa - given->outlet_pa;
+    double head_pa = given->inlet_pa - given->vapour_pressure_pa;
     qll_noise_source source = no_source(QLL_NOISE_NO_CASE, drop_pa / head_pa);
     source.limit = limit_of(given, path, source.xf);
     if (!has_source(source.limit)) {
         source.xf = source.limit == QLL_NOISE_NO_CASE ? (double)NAN : source.xf;
         return source;
     }
-    double single_path = given->coefficient / qll_noise_n34[given->form];
-    source.xfz =
-        isnan(given->xfz) ? qll_xfz_estimate(single_path, given->fl, given->fd) : given->xfz;
-    source.xfzp1 = qll_xfz_scaled(source.xfz, given->inlet_pa);
+    fill_turbulent(given, edition, &source);
     source.is_cavitating = source.xf > source.xfzp1;
-    source.critical_drop_pa = fmin(drop_pa, given->fl * given->fl * head_pa);
-    source.jet_m = qll_noise_n14[given->form] * given->fd * sqrt(given->coefficient * given->fl);
-    source.jet_velocity_m_s = sqrt(2 * source.critical_drop_pa / given->density_kg_m3) / given->fl;
-    double speed = source.jet_velocity_m_s * given->fl;
-    source.stream_power_w = 0.5 * given->mass_flow_kg_s * speed * speed;
-    source.efficiency_turbulent =
-        (edition == QLL_NOISE_2015 ? globe_efficiency_2015 : efficiency_2005)
-        * source.jet_velocity_m_s / given->sound_speed_m_s;
-    source.efficiency_cavitating =
-        source.is_cavitating ? cavitating_efficiency(&source, drop_pa) : 0;
+    if (source.is_cavitating) {
+        source.efficiency_cavitating = cavitating_efficiency(&source, drop_pa);
+        source.peak_cavitating_hz = cavitating_peak_hz(&source);
+    }
     source.sound_power_w = (source.efficiency_turbulent + source.efficiency_cavitating)
                            * source.stream_power_w
                            * (edition == QLL_NOISE_2015 ? 1 : globe_downstream_share);
-    find_peaks(given, &source);
     return source;
 }
 
@@ -182,6 +196,22 @@ double qll_noise_level_dba(const qll_noise_case *given, const qll_noise_path *pa
     }
     return 10 * log10(inside_energy(given, path, &source) * qll_noise_shape_energy(&source, path))
            - path->spread_db;
+}
+
+double qll_noise_turbulent_energy(const qll_noise_case *given, const qll_noise_path *path)
+{
+    assert(given != NULL && path != NULL && given->form < QLL_FORM_COUNT);
+    if (path->limit != QLL_NOISE_WITHIN || !makes_sense(given) || isnan(given->outlet_pa)) {
+        return NAN;
+    }
+    if (given->outlet_pa >= given->inlet_pa) {
+        return 0;
+    }
+    qll_noise_source source = no_source(QLL_NOISE_WITHIN, NAN);
+    fill_turbulent(given, QLL_NOISE_2015, &source);
+    source.sound_power_w = source.efficiency_turbulent * source.stream_power_w;
+    return inside_energy(given, path, &source) * qll_noise_shape_energy(&source, path)
+           * path->spread_share;
 }
 
 qll_noise_range qll_noise_range_of(const qll_noise_case *given, const qll_noise_path *path,

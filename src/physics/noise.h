@@ -54,6 +54,7 @@ typedef struct qll_noise_path {
     double ring_hz;      /* fr */
     double ring_loss_db; /* TLfr, below 0 */
     double spread_db;    /* 10 lg((Di + 2 tp + 2 m)/(Di + 2 tp)) */
+    double spread_share; /* 10^(-spread_db/10) */
     /* Per band, for the fast total. */
     double weight[QLL_NOISE_BAND_COUNT];        /* 10^((TL + A)/10) */
     double cube[QLL_NOISE_BAND_COUNT];          /* f^3/4 */
@@ -132,6 +133,22 @@ void qll_noise_of(const qll_noise_case *given, const qll_noise_path *path,
 /** The 2015 level alone, dB(A); NaN beyond the method, then @p limit (may be NULL) says why. */
 double qll_noise_level_dba(const qll_noise_case *given, const qll_noise_path *path,
                            qll_noise_limit *limit);
+
+/**
+ * Energy 10^(L/10) of the 2015 level by the flow alone, the cavitation terms left out: what the level
+ * would be were there no cavitation, so that cavitation can be judged by its own margin. Beyond the
+ * method (choked, flashing, xF high) it goes on with the critical drop as its cap. Below xFzp1 it is the
+ * energy of qll_noise_level_dba().
+ *
+ * @return 0 without a drop; NaN where the path has no wall or is plastic, or the case makes no sense
+ */
+double qll_noise_turbulent_energy(const qll_noise_case *given, const qll_noise_path *path);
+
+/**
+ * A-weighted energy 1 m from the wall over the energy inside, of the flow's own noise when its spectrum
+ * peaks at @p peak_hz (> 0); @p path must be WITHIN. Equations 10, 15 to 17 of docs/theory/noise.md.
+ */
+double qll_noise_flow_shape(const qll_noise_path *path, double peak_hz);
 
 /* How far xFz may be off (our assumptions): estimated by formula, and read from a data sheet. */
 #define QLL_XFZ_UNCERTAINTY_ESTIMATED 0.10

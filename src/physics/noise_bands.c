@@ -56,7 +56,8 @@ void qll_noise_path_make(const qll_noise_pipe *pipe, qll_noise_path *path)
                              .bore_m = pipe->bore_m,
                              .ring_hz = NAN,
                              .ring_loss_db = NAN,
-                             .spread_db = NAN};
+                             .spread_db = NAN,
+                             .spread_share = NAN};
     if (!pipe_makes_sense(pipe)) {
         path->limit = pipe->is_plastic ? QLL_NOISE_PLASTIC : QLL_NOISE_NO_CASE;
         return;
@@ -68,6 +69,7 @@ void qll_noise_path_make(const qll_noise_pipe *pipe, qll_noise_path *path)
         - 10
               * log10(pipe->wall_sound_speed_m_s * pipe->wall_density_kg_m3 * pipe->wall_m
                       / (pipe->air_sound_speed_m_s * pipe->air_density_kg_m3 * pipe->bore_m));
+    path->spread_share = outside_m / (outside_m + 2);
     path->spread_db = 10 * log10((outside_m + 2) / outside_m);
     for (size_t k = 0; k < QLL_NOISE_BAND_COUNT; k++) {
         double f = bands[k].centre_hz;
@@ -146,6 +148,14 @@ static double sum_of_shape(const double *weight, const double *rising, double a,
         sum += weight[k] / (rising[k] * a + falling[k] * b);
     }
     return sum;
+}
+
+double qll_noise_flow_shape(const qll_noise_path *path, double peak_hz)
+{
+    double inside = turbulent_factor
+                    * sum_of_shape(path->weight, path->cube, 1 / (peak_hz * peak_hz * peak_hz),
+                                   path->inverse, peak_hz);
+    return inside * pow(10, -path->spread_db / 10);
 }
 
 double qll_noise_shape_energy(const qll_noise_source *source, const qll_noise_path *path)

@@ -45,6 +45,15 @@ enum {
     QLL_FAMILY_COUNT = sizeof families / sizeof families[0]
 };
 
+/* What else a family is called. Galvanized water pipe is schedule 40 (common practice, no source). */
+static const struct {
+    const char *said, *word;
+} other_words[] = {
+    {"galvanized", "steel 40"},       {"galvanised", "steel 40"},
+    {"galvanized steel", "steel 40"}, {"galvanised steel", "steel 40"},
+    {"galvanized iron", "steel 40"},
+};
+
 const qll_pipe_family *qll_pipe_families(size_t *count)
 {
     assert(count != NULL);
@@ -54,6 +63,11 @@ const qll_pipe_family *qll_pipe_families(size_t *count)
 
 const qll_pipe_family *qll_pipe_family_find(qll_text word)
 {
+    for (size_t i = 0; i < sizeof other_words / sizeof other_words[0]; i++) {
+        if (qll_text_is(word, other_words[i].said)) {
+            word = qll_text_of(other_words[i].word);
+        }
+    }
     for (size_t i = 0; i < QLL_FAMILY_COUNT; i++) {
         if (qll_text_is(word, families[i].word)) {
             return &families[i];

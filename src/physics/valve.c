@@ -18,19 +18,14 @@ static const double full_travel_slack = 1e-9;
 typedef struct assumption {
     double lockup_rise_pa;
     double inlet_effect;
-    double flow_min_share; /* of the flow at full Kv, drop and outlet 3 bar */
 } assumption;
 
 static const assumption assumptions[QLL_ACTING_COUNT] = {
-    [QLL_ACTING_DIRECT] = {.lockup_rise_pa = 3 * QLL_PSI_PA,
-                           .inlet_effect = 0.05,
-                           .flow_min_share = 0.10},
-    [QLL_ACTING_PILOT] = {.lockup_rise_pa = 1 * QLL_PSI_PA,
-                          .inlet_effect = 0,
-                          .flow_min_share = 0.05},
+    [QLL_ACTING_DIRECT] = {.lockup_rise_pa = 3 * QLL_PSI_PA, .inlet_effect = 0.05},
+    [QLL_ACTING_PILOT] = {.lockup_rise_pa = 1 * QLL_PSI_PA, .inlet_effect = 0},
 };
 
-/* Where the assumed least stable flow stands, and where a sheet's stands that has no pressures. */
+/* Where the least stable flow stands of a sheet that has no pressures. */
 static const qll_stability_point assumed_at = {.drop_pa = 3e5, .outlet_pa_gauge = 3e5};
 
 qll_stability_point qll_valve_stability_reference(const qll_valve *valve)
@@ -43,13 +38,50 @@ qll_stability_point qll_valve_stability_reference(const qll_valve *valve)
     return sheet.drop_pa > 0 && sheet.outlet_pa_gauge > 0 ? sheet : assumed_at;
 }
 
-/* The assumed share of the flow at full Kv, moved to the pressures of the sheet. */
-static double assumed_flow_min_m3s(const qll_valve *valve, double share)
+/* At full opening over the root of the drop in Pa. */
+static double full_flow_per_root(const qll_valve *valve)
 {
-    qll_stability_point at = qll_valve_stability_reference(valve);
-    double full_flow = valve->kv_m3h / seconds_per_hour * sqrt(assumed_at.drop_pa / pa_per_bar);
-    return share * full_flow * qll_stability_measure(at.drop_pa, at.outlet_pa_gauge)
-           / qll_stability_measure(assumed_at.drop_pa, assumed_at.outlet_pa_gauge);
+    return valve->kv_m3h / seconds_per_hour / sqrt(pa_per_bar);
+}
+
+/* The prior's median at the pressures of the sheet. */
+static double assumed_flow_min_m3s(const qll_valve *valve)
+{
+    double drop_pa = qll_valve_stability_reference(valve).drop_pa;
+    double share = qll_stability_prior(valve->acting == QLL_ACTING_PILOT, drop_pa).median_share;
+    return share * full_flow_per_root(valve) * sqrt(drop_pa);
+}
+
+qll_least_flow qll_valve_least_flow(const qll_valve *valve)
+{
+    assert(valve != NULL);
+    qll_stability_point point = qll_valve_stability_reference(valve);
+    qll_stability_here sheet = qll_stability_at(point.drop_pa, point.outlet_pa_gauge);
+    qll_least_flow law = {
+        .per_measure = valve->flow_min_m3s / sheet.measure,
+        .full_per_root = full_flow_per_root(valve),
+        .drop_power = qll_stability_drop_power(valve->acting == QLL_ACTING_PILOT),
+        .is_estimate = (valve->defaulted & (1u << QLL_VALVE_FLOW_MIN)) != 0,
+    };
+    law.ln_share = log(valve->flow_min_m3s / (law.full_per_root * sheet.root))
+                   - law.drop_power * sheet.ln_drop;
+    return law;
+}
+
+qll_chatter_prior qll_valve_chatter(const qll_valve *valve, double drop_pa, double outlet_pa_gauge)
+{
+    const qll_least_flow law = qll_valve_least_flow(valve);
+    qll_chatter_prior prior = qll_stability_prior(valve->acting == QLL_ACTING_PILOT, drop_pa);
+    const qll_stability_here here = qll_stability_at(drop_pa, outlet_pa_gauge);
+    double share = here.root > 0 || isnan(here.root)
+                       ? qll_least_flow_m3s(&law, &here) / (law.full_per_root * here.root)
+                       : 0;
+    prior.median_share = share > 1 ? 1 : share;
+    if (!law.is_estimate) {
+        prior.chatters = prior.median_share > 0 ? 1 : prior.median_share;
+        prior.ln_sigma = QLL_STABILITY_STATED_LN_SIGMA;
+    }
+    return prior;
 }
 
 static void fill(qll_valve *valve, double *value, qll_valve_default which, double assumed)
@@ -67,11 +99,11 @@ void qll_valve_fill_defaults(qll_valve *valve)
     fill(valve, &valve->temperature_max_degc, QLL_VALVE_TEMPERATURE_MAX, (180 - 32) / 1.8);
     fill(valve, &valve->lockup_rise_pa, QLL_VALVE_LOCKUP_RISE, assumed->lockup_rise_pa);
     fill(valve, &valve->inlet_effect, QLL_VALVE_INLET_EFFECT, assumed->inlet_effect);
-    fill(valve, &valve->flow_min_m3s, QLL_VALVE_FLOW_MIN,
-         assumed_flow_min_m3s(valve, assumed->flow_min_share));
+    fill(valve, &valve->flow_min_m3s, QLL_VALVE_FLOW_MIN, assumed_flow_min_m3s(valve));
     fill(valve, &valve->hysteresis_pa, QLL_VALVE_HYSTERESIS, 1 * QLL_PSI_PA);
     fill(valve, &valve->fl, QLL_VALVE_FL, 0.90);
     fill(valve, &valve->fd, QLL_VALVE_FD, 0.46);
+    fill(valve, &valve->seat_bore_m, QLL_VALVE_SEAT_BORE, QLL_SEAT_SHARE * valve->nominal_m);
     /* Stays NaN: qll_xfz_estimate() at the Kv of the moment. */
     fill(valve, &valve->xfz, QLL_VALVE_XFZ, NAN);
 }

@@ -26,7 +26,8 @@ extern const char *const qll_acting_words[QLL_ACTING_COUNT]; /* "direct", "pilot
     X(HYSTERESIS, "hysteresis")           \
     X(FL, "fl")                           \
     X(FD, "fd")                           \
-    X(XFZ, "xfz")
+    X(XFZ, "xfz")                         \
+    X(SEAT_BORE, "seat_bore")
 
 typedef enum qll_valve_default {
 #define QLL_VALVE_DEFAULT_NAME(name, key) QLL_VALVE_##name,
@@ -55,6 +56,7 @@ typedef struct qll_valve {
     double flow_min_m3s; /* least stable flow at the sheet's pressures */
     double hysteresis_pa;
     double fl, fd, xfz;     /* xfz NaN = estimated from the opening */
+    double seat_bore_m;     /* do of the noise method */
     double strainer_kv_m3h; /* clean screen in the body; NaN if none */
     double price;           /* NaN if unknown */
     double lead_days;       /* NaN if unknown */
@@ -64,6 +66,26 @@ typedef struct qll_valve {
 /** The pressures its least stable flow is stated at: the sheet's, or a drop and an outlet of 3 bar
  * each where the sheet has none (our assumption). */
 qll_stability_point qll_valve_stability_reference(const qll_valve *valve);
+
+/** Seat over nominal size where no sheet says: 0.5 to 0.6 is usual (our assumption). */
+#define QLL_SEAT_SHARE 0.55
+
+/** How its least stable flow moves with the pressures: as stated by stability.md 5, as estimated by
+ * the prior's law, flow_min_m3s at the sheet's pressures either way. */
+qll_least_flow qll_valve_least_flow(const qll_valve *valve);
+
+/**
+ * What is thought of its chatter with @p drop_pa over and @p outlet_pa_gauge behind it: the prior
+ * where the sheet is silent; where it states a least flow, all such valves, round that flow moved
+ * here. median_share is at most 1.
+ */
+qll_chatter_prior qll_valve_chatter(const qll_valve *valve, double drop_pa, double outlet_pa_gauge);
+
+/** Bore of its seat: the sheet's, or 0.55 of its size (our assumption). */
+static inline double qll_valve_seat_m(const qll_valve *valve)
+{
+    return valve->seat_bore_m > 0.0 ? valve->seat_bore_m : QLL_SEAT_SHARE * valve->nominal_m;
+}
 
 /** Fills what the sheet leaves out by the stated defaults (docs/theory/valve.md) and marks it. */
 void qll_valve_fill_defaults(qll_valve *valve);

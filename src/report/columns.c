@@ -6,6 +6,9 @@
 /* A longer word behind a number is no unit. */
 #define QLL_UNIT_SIZE 8
 
+/* As narrow as a column gets when its words must break; QLL_COLUMNS_MOST of them make a row. */
+#define QLL_COLUMN_LEAST ((size_t)4)
+
 qll_columns qll_columns_new(qll_writer *writer, const char *align)
 {
     return (qll_columns){.writer = writer,
@@ -66,14 +69,14 @@ static qll_text bare_word(qll_text text, size_t *blanks)
     return (qll_text){text.bytes + at, end - at};
 }
 
-/* "12.0", "1-1/2", "<20": what its unit must not be torn from. */
+/* "12.0", "1-1/2", "<20", a "____" to be filled in: what its unit must not be torn from. */
 static bool is_number(qll_text word)
 {
     static const char marks[] = {'.', ',', '-', '/', '+', '<', ':'};
     bool has_digit = false;
     for (size_t i = 0; i < word.size; i++) {
         char byte = word.bytes[i];
-        bool is_digit = byte >= '0' && byte <= '9';
+        bool is_digit = (byte >= '0' && byte <= '9') || byte == '_';
         if (!is_digit && memchr(marks, byte, sizeof marks) == NULL) {
             return false;
         }
@@ -97,10 +100,41 @@ static qll_text next_word(qll_text text)
     return word;
 }
 
-/* Takes from @p rest as many words as @p width holds, and one at least. */
+/* As much of @p text as @p width columns hold, by whole characters. */
+static qll_text cut_to(qll_text text, size_t width)
+{
+    size_t end = 0;
+    size_t taken = 0;
+    while (end < text.size) {
+        size_t next = end + 1;
+        while (next < text.size && ((unsigned char)text.bytes[next] & 0xC0U) == 0x80U) {
+            next += 1;
+        }
+        if (taken == width) {
+            break;
+        }
+        taken += 1;
+        end = next;
+    }
+    return (qll_text){text.bytes, end};
+}
+
+/* The first word of @p text; no more of it than fills a line of @p width, unless that is 0. */
+static qll_text first_word(qll_text text, size_t width)
+{
+    qll_text word = next_word(text);
+    if (width == 0 || qll_text_width(word) <= width) {
+        return word;
+    }
+    size_t blanks = 0;
+    return cut_to(bare_word(text, &blanks), width);
+}
+
+/* Takes from @p rest as many words as @p width holds; of a word that is wider, what it holds. Width 0
+ * takes one word. */
 static qll_text take_line(qll_text *rest, size_t width)
 {
-    qll_text line = next_word(*rest);
+    qll_text line = first_word(*rest, width);
     qll_text word = line;
     for (;;) {
         const char *end = rest->bytes + rest->size;
@@ -171,21 +205,34 @@ static size_t widest_giving(const qll_columns *columns, const row_out *row, char
     return widest;
 }
 
-/* Takes from the columns until the row fits, as far as their words let them. Columns of figures go
- * first: there only the heads wrap. */
-static void narrow(const qll_columns *columns, const row_out *row, size_t whole)
+/* Takes from the columns until the row fits, as far as row->least lets them; those aligned as @p first
+ * give way first. Returns how wide the row is left. */
+static size_t narrow(const qll_columns *columns, const row_out *row, size_t whole, char first)
 {
+    char second = first == 'r' ? 'l' : 'r';
     while (whole > QLL_PLAIN_WIDTH) {
-        size_t widest = widest_giving(columns, row, 'r');
+        size_t widest = widest_giving(columns, row, first);
         if (widest == columns->column_count) {
-            widest = widest_giving(columns, row, 'l');
+            widest = widest_giving(columns, row, second);
         }
         if (widest == columns->column_count) {
-            return;
+            break;
         }
         row->widths[widest] -= 1;
         whole -= 1;
     }
+    return whole;
+}
+
+/* Columns of figures go first: there only the heads wrap. Where words must break, texts do first. */
+static void narrow_to_plain(const qll_columns *columns, const row_out *row, size_t whole)
+{
+    whole = narrow(columns, row, whole, 'r');
+    for (size_t c = 0; c < columns->column_count; c++) {
+        row->least[c] = row->least[c] < QLL_COLUMN_LEAST ? row->least[c] : QLL_COLUMN_LEAST;
+    }
+    (void)narrow(columns, row, whole, 'l');
+    memset(row->least, 0, columns->column_count * sizeof *row->least);
 }
 
 /* Widths as the cells want them; where they pass the plain width, of the lines that are left. */
@@ -209,7 +256,7 @@ static void fit_widths(const qll_columns *columns, const row_out *row)
         size_t here = widest_line(columns->cells[i], 0);
         *least = here > *least ? here : *least;
     }
-    narrow(columns, row, whole);
+    narrow_to_plain(columns, row, whole);
     for (size_t i = 0; i < columns->cell_count; i++) {
         size_t *least = &row->least[i % count];
         size_t here = widest_line(columns->cells[i], row->widths[i % count]);

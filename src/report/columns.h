@@ -7,6 +7,9 @@
 /* What a terminal and a printed page have. */
 #define QLL_PLAIN_WIDTH 80
 
+/* So many columns always fit the plain width. */
+#define QLL_COLUMNS_MOST 13
+
 typedef struct qll_columns {
     qll_writer *writer; /* where the table goes at the end */
     const char *align;  /* one 'l' or 'r' per column */
@@ -26,11 +29,11 @@ void qll_columns_next(qll_columns *columns);
 void qll_columns_put(qll_columns *columns, const char *closed);
 
 /** Writes all complete rows, indented by two, and forgets them. Cells wrap at words where the row would
- * pass the plain width; a number keeps its unit. */
+ * pass the plain width; a number keeps its unit. Words break only where there is no other way. */
 void qll_columns_flush(qll_columns *columns);
 
-/** Writes @p text wrapped to the plain width, a number with its unit; @p first before the first line,
- * blanks of the same width before the others. */
+/** Writes @p text wrapped to the plain width, a number with its unit, a word that is wider than a line
+ * broken; @p first before the first line, blanks of the same width before the others. */
 void qll_write_wrapped(qll_writer *writer, const char *first, qll_text text);
 
 #endif

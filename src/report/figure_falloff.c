@@ -204,7 +204,8 @@ void qll_figure_falloff_of(const qll_figure *figure, const qll_pictured *picture
     const qll_guide levels[] = {
         qll_figure_pressure_guide(figure, QLL_SAYS_FIGURE_WANTED, wording->site->set_pa_gauge),
         qll_figure_pressure_guide(figure, QLL_SAYS_FIGURE_NEVER_ABOVE,
-                                  wording->site->static_max_pa_gauge),
+                                  wording->site->static_max_pa_gauge
+                                      - qll_site_lowest_column_pa(wording->site)),
     };
     qll_figure_falloff(figure, &(qll_falloff_figure){.curves = at.curves,
                                                      .curve_count = at.count,

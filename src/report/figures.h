@@ -100,18 +100,17 @@ void qll_figure_spectrum(const qll_figure *figure, const qll_level_curve *curves
 void qll_figure_noise(const qll_figure *figure, const qll_level_curve *curves, size_t count,
                       const qll_guide *levels, size_t level_count);
 
-/** Stations by what they cost and how loud they are. */
+/** Stations by what they cost to install and how likely they bring somebody back. */
 typedef struct qll_candidate_drawn {
     const char *tag;
-    double price, noise;
+    double installed, callback_share;
 } qll_candidate_drawn;
 
 typedef struct qll_candidates_figure {
     const qll_candidate_drawn *candidates;
     size_t count;
-    size_t recommended;                      /* index; SIZE_MAX = none */
-    const qll_candidate_drawn *by_pipe_size; /* NULL = not shown */
-    const char *currency;                    /* NULL = not known */
+    size_t recommended;   /* index; SIZE_MAX = none */
+    const char *currency; /* NULL = not known */
 } qll_candidates_figure;
 
 void qll_figure_candidates(const qll_figure *figure, const qll_candidates_figure *shown);

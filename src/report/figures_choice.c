@@ -74,11 +74,11 @@ void qll_figure_noise(const qll_figure *figure, const qll_level_curve *curves, s
 }
 
 static qll_curve_drawn candidate(const qll_candidate_drawn *one, qll_marker marker,
-                                 qll_extent *prices, qll_extent *noises)
+                                 qll_extent *prices, qll_extent *shares)
 {
-    qll_extent_see(prices, one->price);
-    qll_extent_see(noises, one->noise);
-    qll_curve_drawn drawn = qll_curve_of("", &one->price, &one->noise, 1,
+    qll_extent_see(prices, one->installed);
+    qll_extent_see(shares, one->callback_share);
+    qll_curve_drawn drawn = qll_curve_of("", &one->installed, &one->callback_share, 1,
                                          (qll_look){QLL_DASH_SOLID, marker, QLL_BLACK}, 0);
     drawn.tag = one->tag;
     return drawn;
@@ -91,14 +91,14 @@ void qll_figure_candidates(const qll_figure *figure, const qll_candidates_figure
         return;
     }
     qll_extent prices = {INFINITY, 0};
-    qll_extent noises = {0, 0};
+    qll_extent shares = {0, 0};
     size_t count = 0;
     bool others_named = false;
     for (size_t i = 0; i < shown->count; i++) {
         bool is_best = i == shown->recommended;
         qll_curve_drawn *one = &curves[count++];
         *one = candidate(&shown->candidates[i], is_best ? QLL_MARKER_DIAMOND : QLL_MARKER_CIRCLE,
-                         &prices, &noises);
+                         &prices, &shares);
         one->is_strong = is_best;
         if (is_best) {
             one->name = qll_figure_word(figure, QLL_SAYS_FIGURE_RECOMMENDED);
@@ -107,15 +107,11 @@ void qll_figure_candidates(const qll_figure *figure, const qll_candidates_figure
             others_named = true;
         }
     }
-    if (shown->by_pipe_size != NULL) {
-        curves[count] = candidate(shown->by_pipe_size, QLL_MARKER_CROSS, &prices, &noises);
-        curves[count++].name = qll_figure_word(figure, QLL_SAYS_FIGURE_BY_PIPE_SIZE);
-    }
     qll_plot plot = {
         .x = qll_figure_axis(qll_figure_word(figure, QLL_SAYS_FIGURE_PRICE),
                              shown->currency == NULL ? "" : shown->currency, 1,
                              qll_extent_of(0, prices.high)),
-        .y = qll_figure_axis(qll_figure_word(figure, QLL_SAYS_FIGURE_NOISE), "", 1, noises),
+        .y = qll_figure_axis(qll_figure_word(figure, QLL_SAYS_FIGURE_NOISE), "", 1, shares),
         .curves = curves,
         .curve_count = count,
     };

@@ -182,23 +182,17 @@ void qll_figure_candidates_of(const qll_figure *figure, const qll_design *design
         return;
     }
     for (size_t i = 0; i < design->count; i++) {
-        const qll_objectives *objectives = &design->candidates[i].assessment.objectives;
+        const qll_cost *cost = &design->shown[i].cost;
         qll_writer tag = qll_writer_new(figure->canvas->arena);
         qll_write_format(&tag, "%zu", i + 1);
         drawn[i] =
-            (qll_candidate_drawn){written(figure, &tag), objectives->price, objectives->noise};
+            (qll_candidate_drawn){written(figure, &tag), cost->installed, cost->callback_share};
     }
     qll_candidates_figure shown = {
         .candidates = drawn,
         .count = design->count,
-        .recommended = design->count > 0 ? design->recommended : SIZE_MAX,
+        .recommended = design->count > 0 ? 0 : SIZE_MAX,
         .currency = currency,
     };
-    qll_candidate_drawn contrast = {.tag = ""};
-    if (design->by_pipe_size != NULL) {
-        contrast.price = design->by_pipe_size->assessment.objectives.price;
-        contrast.noise = design->by_pipe_size->assessment.objectives.noise;
-        shown.by_pipe_size = &contrast;
-    }
     qll_figure_candidates(figure, &shown);
 }

@@ -105,8 +105,12 @@ static double *edges_of(const qll_figure *figure, const double *values, size_t c
 
 static qll_fill cell_fill(const qll_map_cell *cell)
 {
-    static const qll_fill fills[QLL_GRADE_COUNT] = {QLL_FILL_WHITE, QLL_FILL_STRIPED,
-                                                    QLL_FILL_CROSSED};
+    static const qll_fill fills[QLL_GRADE_COUNT] = {
+        [QLL_GRADE_GOOD] = QLL_FILL_WHITE,
+        [QLL_GRADE_UNKNOWN] = QLL_FILL_LIGHT,
+        [QLL_GRADE_CAUTION] = QLL_FILL_STRIPED,
+        [QLL_GRADE_FAIL] = QLL_FILL_CROSSED,
+    };
     if (!cell->passes) {
         return QLL_FILL_CROSSED;
     }

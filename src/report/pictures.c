@@ -19,7 +19,7 @@ const char *const qll_picture_words[QLL_PICTURE_COUNT] = {
 /* What the functions below share. */
 typedef struct picturing {
     const qll_design_findings *found;
-    const qll_candidate *chosen;
+    const qll_shown *chosen;  /* NULL where there is none */
     const qll_demand *demand; /* of the scenario */
     qll_wording wording;
     qll_arena *arena;
@@ -44,16 +44,19 @@ static bool all_have_hours(const qll_demand_findings *demand)
 size_t qll_picture_count(const qll_design_findings *findings, qll_picture_kind kind)
 {
     size_t scenarios = findings->demand.survey->scenario_count;
+    if (findings->design->count == 0 && !is_of_scenario(kind)) {
+        return 0; /* there is no station */
+    }
     switch (kind) {
     case QLL_PICTURE_DAY: return all_have_hours(&findings->demand) ? scenarios : 0;
     case QLL_PICTURE_DURATION: return scenarios;
     case QLL_PICTURE_MAP: return findings->way.map_count;
     case QLL_PICTURE_LADDER: return findings->way.ladder_count > 0 ? 1 : 0;
+    case QLL_PICTURE_CANDIDATES: return findings->design->count > 1 ? 1 : 0;
     case QLL_PICTURE_SCHEMATIC:
     case QLL_PICTURE_FALLOFF:
     case QLL_PICTURE_NOISE:
-    case QLL_PICTURE_SPECTRUM:
-    case QLL_PICTURE_CANDIDATES: return 1;
+    case QLL_PICTURE_SPECTRUM: return 1;
     case QLL_PICTURE_COUNT: break;
     }
     return 0;
@@ -133,7 +136,7 @@ static const char *describe_falloff(const picturing *of)
 
 static const char *describe(const picturing *of, qll_picture_kind kind)
 {
-    const qll_filling station = {"station", station_text(of)};
+    const qll_filling station = {"station", of->chosen == NULL ? "" : station_text(of)};
     qll_writer writer = qll_writer_new(of->arena);
     qll_write_format(&writer, "%zu", of->found->design->count);
     const qll_filling count = {"count", qll_writer_text(&writer).bytes};
@@ -169,12 +172,15 @@ static const char *valve_text(const picturing *of, qll_picture picture)
 static void draw(const picturing *of, qll_picture picture, const qll_figure *figure)
 {
     const qll_way *way = &of->found->way;
-    const qll_pictured pictured = {&of->wording, &of->chosen->station};
-    const qll_diagram diagram = {.station = &of->chosen->station};
+    const qll_station *station = of->chosen == NULL ? NULL : &of->chosen->station;
+    const qll_pictured pictured = {&of->wording, station};
+    const qll_diagram diagram = {.station = station};
     switch (picture.kind) {
     case QLL_PICTURE_SCHEMATIC: qll_diagram_draw(figure, &diagram); break;
     case QLL_PICTURE_DAY: qll_figure_day_of(figure, of->demand); break;
-    case QLL_PICTURE_DURATION: qll_figure_duration_of(figure, of->demand, &pictured); break;
+    case QLL_PICTURE_DURATION:
+        qll_figure_duration_of(figure, of->demand, station == NULL ? NULL : &pictured);
+        break;
     case QLL_PICTURE_FALLOFF: qll_figure_falloff_of(figure, &pictured); break;
     case QLL_PICTURE_LADDER:
         qll_figure_ladder_of(figure, &of->wording, way->ladders, way->ladder_count);
@@ -211,7 +217,7 @@ static picture_height height_of(const picturing *of, qll_picture_kind kind)
 {
     size_t most = 1;
     size_t all = 0;
-    for (size_t s = 0; s < of->chosen->station.stage_count; s++) {
+    for (size_t s = 0; of->chosen != NULL && s < of->chosen->station.stage_count; s++) {
         size_t count = of->chosen->station.stages[s].branch_count;
         most = count > most ? count : most;
         all += count;
@@ -256,7 +262,7 @@ qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture pic
     const qll_survey *survey = findings->demand.survey;
     const picturing of = {
         .found = findings,
-        .chosen = &findings->design->candidates[findings->design->recommended],
+        .chosen = findings->design->count > 0 ? &findings->design->shown[0] : NULL,
         .demand = &findings->demand.demands[is_of_scenario(picture.kind) ? picture.number : 0],
         .wording = {.units = survey->units,
                     .language = findings->demand.language,

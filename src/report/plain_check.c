@@ -2,6 +2,7 @@
 #include "report/plain.h"
 #include "report/sections.h"
 
+#include <math.h>
 #include <string.h>
 
 static qll_wording wording_of(const qll_check_findings *findings)
@@ -9,37 +10,59 @@ static qll_wording wording_of(const qll_check_findings *findings)
     return (qll_wording){.units = findings->demand.survey->units,
                          .language = findings->demand.language,
                          .site = &findings->demand.survey->site,
-                         .duty = findings->duty};
+                         .duty = findings->duty,
+                         .currency = findings->catalogue->currency};
+}
+
+static void write_numbered(qll_writer *writer, size_t index, qll_text says)
+{
+    qll_writer first = qll_writer_new(writer->arena);
+    qll_write_format(&first, "  %zu. ", index + 1);
+    qll_text head = qll_writer_text(&first);
+    writer->no_memory = writer->no_memory || head.bytes == NULL || says.bytes == NULL;
+    if (!writer->no_memory) {
+        qll_write_wrapped(writer, head.bytes, says);
+    }
 }
 
 static void write_causes(qll_writer *writer, const qll_check_findings *findings)
 {
+    const qll_cost *now = &findings->cures->now;
+    const qll_language language = findings->demand.language;
     if (findings->cause_count == 0) {
-        qll_section_says_with(writer, findings->demand.language, QLL_SAYS_PLAIN_NOT_NOISY, NULL, 0);
+        const qll_filling why = {"why", qll_say_mechanism(language, now)};
+        qll_section_says_with(
+            writer, language,
+            qll_is_worth_saying(now) ? QLL_SAYS_NO_CAUSE : QLL_SAYS_PLAIN_NOT_NOISY, &why, 1);
         return;
     }
     for (size_t i = 0; i < findings->cause_count; i++) {
-        qll_writer first = qll_writer_new(writer->arena);
-        qll_write_format(&first, "  %zu. ", i + 1);
-        writer->no_memory = writer->no_memory || first.no_memory;
-        qll_text head = qll_writer_text(&first);
-        qll_write_wrapped(writer, head.bytes == NULL ? "" : head.bytes,
-                          qll_text_of(findings->causes[i].says));
+        write_numbered(writer, i, qll_text_of(findings->causes[i].says));
     }
 }
 
-static void write_help(qll_writer *writer, const qll_wording *wording,
-                       const qll_check_findings *findings)
+static bool is_figured(const qll_cure *cure)
 {
-    if (findings->assessment->help_count == 0) {
-        return;
+    return isfinite(cure->cost.expected);
+}
+
+static void write_cures(qll_writer *writer, const qll_wording *wording,
+                        const qll_check_findings *findings)
+{
+    const qll_cures *cures = findings->cures;
+    qll_section_says(writer, wording->language, QLL_SAYS_PLAIN_CURES);
+    qll_writer now = qll_writer_new(writer->arena);
+    qll_wording_as_it_is(&now, wording, cures, findings->station);
+    writer->no_memory = writer->no_memory || now.no_memory;
+    qll_write_wrapped(writer, "  ", qll_writer_text(&now));
+    if (cures->count == 0 || !is_figured(&cures->cures[0])) {
+        qll_section_says_with(writer, wording->language, QLL_SAYS_CURE_NONE, NULL, 0);
     }
-    qll_section_says(writer, wording->language, QLL_SAYS_PLAIN_HELP);
-    for (size_t i = 0; i < findings->assessment->help_count; i++) {
-        qll_writer line = qll_writer_new(writer->arena);
-        qll_wording_help(&line, wording, findings->station, &findings->assessment->help[i]);
-        writer->no_memory = writer->no_memory || line.no_memory;
-        qll_write_wrapped(writer, "  - ", qll_writer_text(&line));
+    for (size_t i = 0; i < cures->count; i++) {
+        qll_writer says = qll_writer_new(writer->arena);
+        qll_wording_cure(&says, wording, cures, findings->station, &cures->cures[i]);
+        writer->no_memory = writer->no_memory || says.no_memory;
+        write_numbered(writer, i, qll_writer_text(&says));
     }
 }
 
@@ -70,14 +93,14 @@ void qll_check_print(qll_writer *writer, const qll_check_findings *findings)
     qll_line_says_with(writer, language, QLL_SAYS_PLAIN_THERE_NOW, &filling, 1);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_WHY_NOISY);
     write_causes(writer, findings);
-    write_help(writer, &wording, findings);
+    write_cures(writer, &wording, findings);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_VERDICTS);
     qll_section_verdicts(writer, &wording, findings->station, findings->assessment);
-    qll_section_how_sure(writer, language, findings->assessment, &findings->sensitivity);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_WHAT_IT_DOES);
     qll_section_points(writer, &wording, findings->station, findings->points,
                        findings->point_count);
     write_inlets(writer, language, findings);
+    qll_section_service(writer, &wording, &findings->demand, QLL_SAYS_PLAIN_WATER);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_LADDER);
     qll_section_ladder(writer, &wording, &findings->way);
     qll_section_says(writer, language, QLL_SAYS_PLAIN_ITS_TIME);

@@ -10,24 +10,27 @@
 /* A table a plumber takes in at a glance: the smallest flow, the peak, and as many between. */
 #define QLL_ROWS_SHOWN 14
 
+/* A note names what is seen at one point; how long it lasts, and so whether it fails, the verdicts
+ * say. Only what cannot pass fails here as there. */
 static qll_note note_of_trouble(qll_trouble trouble)
 {
     static const qll_message says[QLL_TROUBLE_COUNT] = {
         [QLL_TROUBLE_NONE] = QLL_SAYS_GRADE_GOOD,
-        [QLL_TROUBLE_SEAT] = QLL_SAYS_NOTE_SEAT,
         [QLL_TROUBLE_TOO_FAST] = QLL_SAYS_NOTE_TOO_FAST,
-        [QLL_TROUBLE_CHATTER] = QLL_SAYS_NOTE_CHATTER,
+        [QLL_TROUBLE_SEAT] = QLL_SAYS_NOTE_SEAT,
+        [QLL_TROUBLE_LOW_FLOW] = QLL_SAYS_NOTE_LOW_FLOW,
         [QLL_TROUBLE_AUDIBLE] = QLL_SAYS_NOTE_AUDIBLE,
         [QLL_TROUBLE_FAST] = QLL_SAYS_NOTE_FAST,
         [QLL_TROUBLE_WIDE_OPEN] = QLL_SAYS_NOTE_WIDE_OPEN,
     };
-    return (qll_note){qll_trouble_grade(trouble), says[trouble]};
+    bool is_none = trouble == QLL_TROUBLE_NONE;
+    return (qll_note){is_none ? QLL_GRADE_GOOD : QLL_GRADE_CAUTION, says[trouble]};
 }
 
 qll_note qll_note_of(const qll_wording *wording, const qll_station *station,
                      const qll_operating_point *point)
 {
-    qll_note note = {QLL_GRADE_GOOD, QLL_SAYS_GRADE_GOOD};
+    qll_trouble gravest = QLL_TROUBLE_NONE;
     if (!point->passes) {
         return (qll_note){QLL_GRADE_FAIL, QLL_SAYS_NOTE_CANNOT_PASS};
     }
@@ -36,19 +39,19 @@ qll_note qll_note_of(const qll_wording *wording, const qll_station *station,
         size_t charge = qll_in_charge(point->branches[s], count);
         for (size_t b = 0; b < count; b++) {
             const qll_branch_state *state = &point->branches[s][b];
-            qll_note other =
-                note_of_trouble(qll_branch_trouble(&wording->site->limits, state, b == charge));
-            note = other.grade > note.grade ? other : note; /* the first of equals */
+            qll_trouble other = qll_branch_trouble(&wording->site->limits, state, b == charge);
+            bool is_graver =
+                other != QLL_TROUBLE_NONE && (gravest == QLL_TROUBLE_NONE || other < gravest);
+            gravest = is_graver ? other : gravest;
         }
     }
-    return note;
+    return note_of_trouble(gravest);
 }
 
 void qll_note_write(qll_writer *writer, qll_language language, qll_note note)
 {
-    if (note.grade != QLL_GRADE_GOOD) {
-        qll_write(writer, qll_say(language, note.grade == QLL_GRADE_FAIL ? QLL_SAYS_MARK_FAIL
-                                                                         : QLL_SAYS_GRADE_CAUTION));
+    if (note.grade == QLL_GRADE_FAIL) {
+        qll_write(writer, qll_say(language, QLL_SAYS_MARK_FAIL));
         qll_write(writer, ": ");
     }
     qll_write(writer, qll_say(language, note.says));
@@ -153,13 +156,7 @@ static void point_row(qll_columns *table, const qll_wording *wording, const qll_
         qll_write(&table->cell, "-");
     }
     qll_columns_next(table);
-    /* Which words are a caution is plain from them; a failure is marked. */
-    qll_note note = qll_note_of(wording, station, point);
-    if (note.grade == QLL_GRADE_FAIL) {
-        qll_note_write(&table->cell, wording->language, note);
-    } else {
-        qll_write(&table->cell, qll_say(wording->language, note.says));
-    }
+    qll_note_write(&table->cell, wording->language, qll_note_of(wording, station, point));
     qll_columns_next(table);
 }
 

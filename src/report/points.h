@@ -14,14 +14,14 @@ typedef struct qll_note {
 qll_note qll_note_of(const qll_wording *wording, const qll_station *station,
                      const qll_operating_point *point);
 
-/** "FAIL: too fast". */
+/** "low flow", "FAIL: cannot pass it". */
 void qll_note_write(qll_writer *writer, qll_language language, qll_note note);
 
 /** "A", "A+B", "1A 2A+B": which valves pass water; "-" if none does. */
 void qll_point_write_working(qll_writer *writer, const qll_station *station,
                              const qll_operating_point *point);
 
-/** The greatest velocity in any valve's pipe, and the greatest gauge ratio of any stage (NaN if no
+/** The greatest velocity in any valve's own size, and the greatest gauge ratio of any stage (NaN if no
  * outlet is known). */
 double qll_point_fastest_m_s(const qll_station *station, const qll_operating_point *point);
 double qll_point_ratio(const qll_station *station, const qll_operating_point *point,

@@ -47,6 +47,36 @@ const char *qll_report_bare(const qll_report *report, double si, qll_kind kind)
     return written(report, &writer);
 }
 
+const char *qll_report_reading(const qll_report *report, double si, qll_kind kind)
+{
+    if (!isfinite(si)) {
+        return "-";
+    }
+    const char *text = qll_reading_text(report->arena, si, kind, report->wording.units);
+    report->sheet->no_memory = report->sheet->no_memory || text == NULL;
+    return text;
+}
+
+const char *qll_report_bare_reading(const qll_report *report, double si, qll_kind kind)
+{
+    const char *text = qll_report_reading(report, si, kind);
+    const char *unit = text == NULL ? NULL : strrchr(text, ' ');
+    if (unit == NULL) {
+        return text;
+    }
+    qll_writer writer = qll_writer_new(report->arena);
+    qll_write_text(&writer, (qll_text){text, (size_t)(unit - text)});
+    return written(report, &writer);
+}
+
+const char *qll_report_reading_range(const qll_report *report, double low_pa, double high_pa)
+{
+    const qll_filling fillings[] = {
+        {"low", qll_report_reading(report, low_pa, QLL_KIND_PRESSURE)},
+        {"high", qll_report_reading(report, high_pa, QLL_KIND_PRESSURE)}};
+    return qll_report_fill(report, QLL_SAYS_RANGE, fillings, 2);
+}
+
 const char *qll_report_range(const qll_report *report, double low, double high, qll_kind kind)
 {
     const qll_filling fillings[] = {{"low", qll_report_quantity(report, low, kind)},
@@ -101,7 +131,7 @@ const char *qll_report_head(const qll_report *report, qll_message head, qll_kind
 
 void qll_report_picture(qll_report *report, qll_picture_kind kind, size_t number)
 {
-    if (number >= qll_picture_count(report->found, kind)) {
+    if (report->is_plain || number >= qll_picture_count(report->found, kind)) {
         return;
     }
     const qll_picture picture = {kind, number};
@@ -144,6 +174,7 @@ qll_tone qll_report_tone(qll_grade grade)
 {
     static const qll_tone tones[QLL_GRADE_COUNT] = {
         [QLL_GRADE_GOOD] = QLL_TONE_GOOD,
+        [QLL_GRADE_UNKNOWN] = QLL_TONE_PLAIN,
         [QLL_GRADE_CAUTION] = QLL_TONE_CAUTION,
         [QLL_GRADE_FAIL] = QLL_TONE_FAIL,
     };
@@ -152,7 +183,7 @@ qll_tone qll_report_tone(qll_grade grade)
 
 /* ---- the sections ---- */
 
-static void write_cautions(qll_report *report)
+void qll_report_cautions(qll_report *report)
 {
     for (size_t i = 0; i < QLL_CAUTION_COUNT; i++) {
         qll_sheet_item(report->sheet, qll_caution(report->wording.language, i));
@@ -160,7 +191,7 @@ static void write_cautions(qll_report *report)
     qll_sheet_list(report->sheet, QLL_BLOCK_CAUTIONS);
 }
 
-static void write_sources(qll_report *report)
+void qll_report_sources(qll_report *report)
 {
     const qll_demand_findings *demand = &report->found->demand;
     for (size_t i = 0; i < demand->source_count; i++) {
@@ -186,31 +217,46 @@ static section_function *const sections[QLL_SECTION_COUNT] = {
     [QLL_SECTION_COMMISSIONING] = qll_report_commissioning,
     [QLL_SECTION_SERVICE] = qll_report_service,
     [QLL_SECTION_ALTERNATIVES] = qll_report_alternatives,
-    [QLL_SECTION_CAUTIONS] = write_cautions,
-    [QLL_SECTION_SOURCES] = write_sources,
+    [QLL_SECTION_CAUTIONS] = qll_report_cautions,
+    [QLL_SECTION_SOURCES] = qll_report_sources,
 };
+
+/* What there is nothing to say of without a station. */
+static bool is_of_station(int kind)
+{
+    return kind == QLL_SECTION_STATION || kind == QLL_SECTION_VERDICTS || kind == QLL_SECTION_EXPECT
+           || kind == QLL_SECTION_COMMISSIONING || kind == QLL_SECTION_SERVICE;
+}
+
+qll_report qll_report_begin(const qll_design_findings *findings, bool is_plain, qll_arena *arena,
+                            qll_sheet *sheet)
+{
+    const qll_survey *survey = findings->demand.survey;
+    *sheet = qll_sheet_new(arena, findings->demand.language, survey->units);
+    return (qll_report){
+        .sheet = sheet,
+        .is_plain = is_plain,
+        .arena = arena,
+        .found = findings,
+        .chosen = findings->design->count > 0 ? &findings->design->shown[0] : NULL,
+        .wording = {.units = survey->units,
+                    .language = findings->demand.language,
+                    .site = &survey->site,
+                    .duty = findings->duty,
+                    .currency = findings->catalogue->currency},
+    };
+}
 
 qll_status qll_report_make(const qll_design_findings *findings, unsigned set, qll_arena *arena,
                            qll_sheet *sheet)
 {
-    const qll_survey *survey = findings->demand.survey;
-    const qll_design *design = findings->design;
-    *sheet = qll_sheet_new(arena, findings->demand.language, survey->units);
-    qll_report report = {
-        .sheet = sheet,
-        .arena = arena,
-        .found = findings,
-        .chosen = &design->candidates[design->recommended],
-        .wording = {.units = survey->units,
-                    .language = findings->demand.language,
-                    .site = &survey->site,
-                    .duty = findings->duty},
-    };
+    qll_report report = qll_report_begin(findings, false, arena, sheet);
     sheet->title = qll_report_says(&report, QLL_SAYS_REPORT_TITLE);
-    sheet->subject = survey->name;
+    sheet->subject = findings->demand.survey->name;
     set |= QLL_SECTION_BIT(QLL_SECTION_CAUTIONS);
     for (int kind = 0; kind < QLL_SECTION_COUNT; kind++) {
-        if ((set & QLL_SECTION_BIT(kind)) != 0) {
+        bool is_made = report.chosen != NULL || !is_of_station(kind);
+        if (is_made && (set & QLL_SECTION_BIT(kind)) != 0) {
             const qll_message heading =
                 (qll_message)((size_t)QLL_SAYS_SECTION_COVER + (size_t)kind);
             qll_sheet_section(sheet, (qll_section_kind)kind, qll_report_says(&report, heading));

@@ -76,9 +76,40 @@ static void write_duration(qll_report *report, const qll_demand *demand)
     qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_DURATION), "rrr", false);
 }
 
+void qll_report_water(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_SCENARIO,     QLL_SAYS_HEAD_DESIGN_PEAK,
+                                        QLL_SAYS_HEAD_MEAN,         QLL_SAYS_HEAD_99_PERCENT,
+                                        QLL_SAYS_HEAD_NOBODY_DRAWS, QLL_SAYS_HEAD_BY};
+    const qll_demand_findings *findings = &report->found->demand;
+    qll_report_heads(report, heads, sizeof heads / sizeof heads[0]);
+    for (size_t i = 0; i < findings->survey->scenario_count; i++) {
+        const qll_demand *demand = &findings->demands[i];
+        const qll_duration *duration = &demand->day.duration;
+        double peak_m3s = report->found->duty->scenarios[i].peak_m3s;
+        qll_sheet_cell(report->sheet, demand->scenario->name);
+        qll_sheet_cell(report->sheet, qll_report_quantity(report, peak_m3s, QLL_KIND_FLOW));
+        qll_sheet_cell(report->sheet,
+                       qll_report_quantity(report, duration->mean_m3s, QLL_KIND_FLOW));
+        qll_sheet_cell(
+            report->sheet,
+            qll_report_quantity(report, qll_duration_quantile(duration, 0.99), QLL_KIND_FLOW));
+        qll_sheet_cell(report->sheet, qll_report_share(report, demand->day.none_share));
+        qll_sheet_cell(report->sheet, qll_say_method(report->wording.language,
+                                                     demand->estimates[demand->chosen].method));
+    }
+    const char *caption = report->is_plain ? "" : qll_report_says(report, QLL_SAYS_WATER);
+    qll_sheet_table(report->sheet, caption, "lrrrrl", true);
+    qll_writer says = qll_writer_new(report->arena);
+    if (qll_wording_service(&says, &report->wording, findings->service, findings->demands)) {
+        qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_writer_text(&says).bytes);
+    }
+}
+
 void qll_report_demand(qll_report *report)
 {
     const qll_demand_findings *found = &report->found->demand;
+    qll_report_water(report);
     for (size_t i = 0; i < found->survey->scenario_count; i++) {
         const qll_demand *demand = &found->demands[i];
         qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, demand->scenario->name);

@@ -6,11 +6,18 @@
 
 typedef struct qll_report {
     qll_sheet *sheet;
+    bool
+        is_plain; /* for a terminal: no figures, tables of few columns, the short form of a section */
     qll_arena *arena;
     const qll_design_findings *found;
-    const qll_candidate *chosen;
+    const qll_shown
+        *chosen; /* NULL where there is none: no valve is needed, or none can be put in */
     qll_wording wording;
 } qll_report;
+
+/** A report of @p findings that writes into @p sheet, which is begun anew. */
+qll_report qll_report_begin(const qll_design_findings *findings, bool is_plain, qll_arena *arena,
+                            qll_sheet *sheet);
 
 /* One function per section; each writes its blocks. */
 void qll_report_cover(qll_report *report);
@@ -22,6 +29,14 @@ void qll_report_expect(qll_report *report);
 void qll_report_commissioning(qll_report *report);
 void qll_report_service(qll_report *report);
 void qll_report_alternatives(qll_report *report);
+void qll_report_cautions(qll_report *report);
+void qll_report_sources(qll_report *report);
+
+/* Parts of sections that the short form has alone. */
+void qll_report_assumed(qll_report *report);
+void qll_report_water(qll_report *report);
+void qll_report_others(qll_report *report);
+void qll_report_hangs(qll_report *report);
 
 /* ---- texts, in the report's arena; NULL without memory, which the sheet notes ---- */
 
@@ -35,6 +50,14 @@ const char *qll_report_fill(const qll_report *report, qll_message message,
 /** A quantity with its unit, or without; "-" if it is not finite. */
 const char *qll_report_quantity(const qll_report *report, double si, qll_kind kind);
 const char *qll_report_bare(const qll_report *report, double si, qll_kind kind);
+
+/** A reading as a gauge or a bucket gives it, qll_reading_text(); "-" if it is not finite. And two of
+ * pressure: "48 psi to 52 psi". */
+const char *qll_report_reading(const qll_report *report, double si, qll_kind kind);
+const char *qll_report_reading_range(const qll_report *report, double low_pa, double high_pa);
+
+/** The same without its unit. */
+const char *qll_report_bare_reading(const qll_report *report, double si, qll_kind kind);
 
 /** "3.0 ft/s to 6.0 ft/s"; one figure where both read alike. */
 const char *qll_report_range(const qll_report *report, double low, double high, qll_kind kind);

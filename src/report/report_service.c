@@ -37,17 +37,16 @@ static void set_row(qll_report *report, const qll_commissioning *tests, size_t s
     const qll_setting setting =
         qll_setting_of(station, report->wording.site, report->found->duty->peak_m3s, stage, branch);
     const qll_kind kind = QLL_KIND_PRESSURE;
-    double inlet = station->stages[stage].set_inlet_pa_gauge;
     double reading = setting.reading_pa_gauge;
     double tolerance = tests->set_tolerance_pa;
     qll_sheet_cell(report->sheet, qll_report_branch(report, stage, branch));
-    qll_sheet_cell(report->sheet, qll_report_quantity(report, setting.flow_m3s, QLL_KIND_FLOW));
-    qll_sheet_cell(report->sheet, qll_report_quantity(report, inlet, kind));
-    qll_sheet_cell(report->sheet, qll_report_quantity(report, reading, kind));
+    qll_sheet_cell(report->sheet, qll_report_reading(report, setting.flow_m3s, QLL_KIND_FLOW));
+    qll_sheet_cell(report->sheet, qll_report_reading(report, setting.inlet_pa_gauge, kind));
+    qll_sheet_cell(report->sheet, qll_report_reading(report, reading, kind));
     qll_sheet_cell(report->sheet,
-                   qll_report_range(report, reading - tolerance, reading + tolerance, kind));
+                   qll_report_reading_range(report, reading - tolerance, reading + tolerance));
     measured_box(report, kind);
-    qll_sheet_cell(report->sheet, qll_report_quantity(report, setting.lockup_pa_gauge, kind));
+    qll_sheet_cell(report->sheet, qll_report_reading(report, setting.lockup_pa_gauge, kind));
     measured_box(report, kind);
 }
 

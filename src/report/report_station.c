@@ -1,6 +1,7 @@
-/* Parts and settings, and what else was looked at. */
+/* Parts and settings. */
 #include "report/report_parts.h"
 #include "station/setting.h"
+#include "station/tank_size.h"
 
 #include <math.h>
 
@@ -54,12 +55,16 @@ static void write_parts(qll_report *report)
     }
     part_row(report, "", qll_report_says(report, QLL_SAYS_PART_GAUGES), "",
              station->stage_count + 1);
-    if (closed->has_heater && !closed->has_tank && isfinite(closed->tank_m3)) {
+    const qll_site *site = report->wording.site;
+    if (!closed->has_tank && qll_tank_is_sensible(closed->tank_m3, site->heater.volume_m3)) {
+        double sold_m3 = qll_tank_sold_m3(closed->tank_m3, report->wording.units);
         const qll_filling charge = {
             "precharge",
             qll_report_quantity(report, closed->precharge_pa_gauge, QLL_KIND_PRESSURE)};
         part_row(report, "", qll_report_fill(report, QLL_SAYS_PART_TANK, &charge, 1),
-                 qll_report_quantity(report, closed->tank_m3, QLL_KIND_VOLUME), 1);
+                 qll_report_quantity(report, isnan(sold_m3) ? closed->tank_m3 : sold_m3,
+                                     QLL_KIND_VOLUME),
+                 1);
     }
     qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_PARTS), "lllr", true);
     qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_report_says(report, QLL_SAYS_PARTS_ARE));
@@ -77,14 +82,14 @@ static void setting_row(qll_report *report, size_t stage, size_t branch)
     qll_sheet_cell(report->sheet, valve->id);
     qll_sheet_cell(report->sheet, qll_report_size(report, valve->nominal_m));
     qll_sheet_cell(report->sheet,
-                   qll_report_quantity(report, setting.set_pa_gauge, QLL_KIND_PRESSURE));
-    qll_sheet_cell(report->sheet, qll_report_quantity(report, setting.flow_m3s, QLL_KIND_FLOW));
+                   qll_report_reading(report, setting.set_pa_gauge, QLL_KIND_PRESSURE));
+    qll_sheet_cell(report->sheet, qll_report_reading(report, setting.flow_m3s, QLL_KIND_FLOW));
     qll_sheet_cell(report->sheet,
-                   qll_report_quantity(report, of->set_inlet_pa_gauge, QLL_KIND_PRESSURE));
+                   qll_report_reading(report, setting.inlet_pa_gauge, QLL_KIND_PRESSURE));
     qll_sheet_cell(report->sheet,
-                   qll_report_quantity(report, setting.reading_pa_gauge, QLL_KIND_PRESSURE));
+                   qll_report_reading(report, setting.reading_pa_gauge, QLL_KIND_PRESSURE));
     qll_sheet_cell(report->sheet,
-                   qll_report_quantity(report, setting.lockup_pa_gauge, QLL_KIND_PRESSURE));
+                   qll_report_reading(report, setting.lockup_pa_gauge, QLL_KIND_PRESSURE));
 }
 
 static void write_settings(qll_report *report)
@@ -103,28 +108,22 @@ static void write_settings(qll_report *report)
     qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_SETTINGS), "lllrrrrr", true);
 }
 
-static void write_how_to_set(qll_report *report)
+static void write_handovers(qll_report *report)
 {
     const qll_station *station = &report->chosen->station;
     for (size_t s = 0; s < station->stage_count; s++) {
-        const qll_stage *stage = &station->stages[s];
-        const qll_filling fillings[] = {
-            {"stage", station->stage_count > 1 ? qll_report_count(report, s + 1) : NULL},
-            {"inlet", qll_report_quantity(report, stage->set_inlet_pa_gauge, QLL_KIND_PRESSURE)},
-            {"first", stage->branch_count > 1 ? qll_report_branch(report, s, 0) : NULL},
-        };
-        qll_sheet_item(report->sheet, qll_report_fill(report, QLL_SAYS_HOW_TO_SET, fillings, 3));
         const qll_handover handover = report->chosen->assessment.handovers[s];
-        if (stage->branch_count > 1 && isfinite(handover.flow_m3s)) {
-            double outlet_pa_gauge = handover.outlet_pa - report->wording.site->barometric_pa;
-            const qll_filling names[] = {
-                {"first", qll_report_branch(report, s, 0)},
-                {"flow", qll_report_quantity(report, handover.flow_m3s, QLL_KIND_FLOW)},
-                {"pressure", qll_report_quantity(report, outlet_pa_gauge, QLL_KIND_PRESSURE)},
-                {"second", qll_report_branch(report, s, 1)},
-            };
-            qll_sheet_item(report->sheet, qll_report_fill(report, QLL_SAYS_HANDOVER, names, 4));
+        if (station->stages[s].branch_count < 2 || !isfinite(handover.flow_m3s)) {
+            continue;
         }
+        double outlet_pa_gauge = handover.outlet_pa - report->wording.site->barometric_pa;
+        const qll_filling names[] = {
+            {"first", qll_report_branch(report, s, 0)},
+            {"flow", qll_report_reading(report, handover.flow_m3s, QLL_KIND_FLOW)},
+            {"pressure", qll_report_reading(report, outlet_pa_gauge, QLL_KIND_PRESSURE)},
+            {"second", qll_report_branch(report, s, 1)},
+        };
+        qll_sheet_item(report->sheet, qll_report_fill(report, QLL_SAYS_HANDOVER, names, 4));
     }
     qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
 }
@@ -147,76 +146,9 @@ static void write_strainers(qll_report *report)
 void qll_report_station(qll_report *report)
 {
     write_parts(report);
-    write_settings(report);
-    write_how_to_set(report);
+    if (!report->is_plain) {
+        write_settings(report);
+    }
+    write_handovers(report);
     write_strainers(report);
-}
-
-/* ---- alternatives ---- */
-
-/* Its number is what the figure calls it. */
-static void alternative_row(qll_report *report, size_t number, bool is_chosen)
-{
-    const qll_candidate *candidate = &report->found->design->candidates[number];
-    const qll_assessment *found = &candidate->assessment;
-    qll_writer name = qll_writer_new(report->arena);
-    qll_wording_station(&name, &report->wording, &candidate->station);
-    if (is_chosen) {
-        qll_write(&name, " (");
-        qll_write(&name, qll_report_says(report, QLL_SAYS_THIS_ONE));
-        qll_write(&name, ")");
-    }
-    qll_writer score = qll_writer_new(report->arena);
-    qll_write_format(&score, "%.3f", found->objectives.noise);
-    const qll_filling fillings[] = {{"fails", qll_report_count(report, found->fail_count)},
-                                    {"cautions", qll_report_count(report, found->caution_count)}};
-    qll_sheet_cell(report->sheet, qll_report_count(report, number + 1));
-    qll_sheet_cell(report->sheet, qll_writer_text(&name).bytes);
-    qll_sheet_cell(report->sheet, qll_report_fill(report, QLL_SAYS_FAILS_CAUTIONS, fillings, 2));
-    qll_sheet_cell(report->sheet, qll_writer_text(&score).bytes);
-    qll_sheet_cell(report->sheet,
-                   qll_report_quantity(report, round(found->objectives.price), QLL_KIND_NUMBER));
-}
-
-/* What would be wrong with a valve chosen by the pipe's size. */
-static void write_by_pipe_size(qll_report *report)
-{
-    const qll_candidate *candidate = report->found->design->by_pipe_size;
-    if (candidate == NULL
-        || candidate->assessment.fail_count + candidate->assessment.caution_count == 0) {
-        return;
-    }
-    qll_sheet_text(report->sheet, QLL_BLOCK_HEADING,
-                   qll_report_says(report, QLL_SAYS_BY_PIPE_SIZE));
-    for (size_t i = 0; i < candidate->assessment.verdict_count; i++) {
-        const qll_verdict *verdict = &candidate->assessment.verdicts[i];
-        if (verdict->grade != QLL_GRADE_GOOD) {
-            qll_writer line = qll_writer_new(report->arena);
-            qll_wording_verdict(&line, &report->wording, &candidate->station, verdict);
-            qll_sheet_item(report->sheet, qll_writer_text(&line).bytes);
-        }
-    }
-    qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
-}
-
-void qll_report_alternatives(qll_report *report)
-{
-    static const qll_message heads[] = {QLL_MESSAGE_COUNT, QLL_SAYS_HEAD_STATION,
-                                        QLL_SAYS_HEAD_VERDICTS, QLL_SAYS_HEAD_NOISE_SCORE};
-    const qll_design *design = report->found->design;
-    if (design->count > 1) {
-        qll_report_heads(report, heads, 4);
-        qll_sheet_cell(report->sheet,
-                       qll_report_money(report, QLL_SAYS_HEAD_PRICE_IN, QLL_SAYS_HEAD_PRICE));
-        for (size_t i = 0; i < design->count; i++) {
-            alternative_row(report, i, i == design->recommended);
-        }
-        qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_OTHERS), "rllrr", true);
-        qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
-                       qll_report_says(report, QLL_SAYS_NOISE_SCORE_MEANS));
-        qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
-                       qll_report_money(report, QLL_SAYS_PRICES_ARE, QLL_SAYS_PRICES_OWN));
-        qll_report_picture(report, QLL_PICTURE_CANDIDATES, 0);
-    }
-    write_by_pipe_size(report);
 }

@@ -1,83 +1,7 @@
-/* The cover, what was surveyed, and the water. */
+/* What was surveyed and assumed. */
 #include "report/report_parts.h"
-#include "station/score.h"
 
 #include <math.h>
-
-/* ---- cover ---- */
-
-/* "delivery, ratio": the rules of one grade. */
-static const char *rules_of(qll_report *report, qll_grade grade)
-{
-    const qll_assessment *found = &report->chosen->assessment;
-    qll_writer writer = qll_writer_new(report->arena);
-    for (size_t i = 0; i < found->verdict_count; i++) {
-        if (found->verdicts[i].grade == grade) {
-            qll_write(&writer, writer.size == 0 ? "" : ", ");
-            qll_write(&writer, qll_say_rule(report->wording.language, found->verdicts[i].rule));
-        }
-    }
-    report->sheet->no_memory = report->sheet->no_memory || writer.no_memory;
-    return qll_writer_text(&writer).bytes;
-}
-
-static void write_verdict_sentence(qll_report *report)
-{
-    const qll_assessment *found = &report->chosen->assessment;
-    qll_writer station = qll_writer_new(report->arena);
-    qll_wording_station(&station, &report->wording, &report->chosen->station);
-    const qll_filling fillings[] = {
-        {"station", qll_writer_text(&station).bytes},
-        {"cautions", rules_of(report, QLL_GRADE_CAUTION)},
-        {"fails", rules_of(report, QLL_GRADE_FAIL)},
-    };
-    report->sheet->no_memory = report->sheet->no_memory || station.no_memory;
-    qll_message says =
-        found->caution_count == 0 ? QLL_SAYS_COVER_ALL_GOOD : QLL_SAYS_COVER_CAUTIONS;
-    if (found->fail_count > 0) {
-        says = QLL_SAYS_COVER_FAILS;
-    }
-    qll_sheet_text(report->sheet, QLL_BLOCK_LEAD, qll_report_fill(report, says, fillings, 3));
-}
-
-static void write_price(qll_report *report)
-{
-    double price = qll_station_list_price(&report->chosen->station);
-    if (isfinite(price)) {
-        qll_sheet_cell(report->sheet,
-                       qll_report_money(report, QLL_SAYS_FACT_PRICE_IN, QLL_SAYS_FACT_PRICE));
-        qll_sheet_cell(report->sheet, qll_report_quantity(report, round(price), QLL_KIND_NUMBER));
-    }
-}
-
-void qll_report_cover(qll_report *report)
-{
-    static const qll_message heads[] = {QLL_SAYS_HEAD_FIGURE, QLL_SAYS_HEAD_VALUE};
-    const qll_site *site = report->wording.site;
-    const qll_duty *duty = report->found->duty;
-    write_verdict_sentence(report);
-    qll_report_heads(report, heads, 2);
-    qll_report_fact(report, QLL_SAYS_FACT_PEAK,
-                    qll_report_quantity(report, duty->peak_m3s, QLL_KIND_FLOW));
-    qll_report_fact(report, QLL_SAYS_FACT_IDLE, qll_report_share(report, duty->idle_share));
-    qll_report_fact(report, QLL_SAYS_FACT_SUPPLY,
-                    qll_report_range(report, site->supply.static_low_pa_gauge,
-                                     site->supply.static_high_pa_gauge, QLL_KIND_PRESSURE));
-    qll_report_fact(report, QLL_SAYS_FACT_SET,
-                    qll_report_quantity(report, site->set_pa_gauge, QLL_KIND_PRESSURE));
-    qll_report_fact(
-        report, QLL_SAYS_FACT_LOCKUP,
-        qll_report_quantity(report, report->chosen->assessment.lockup_pa_gauge, QLL_KIND_PRESSURE));
-    write_price(report);
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_FIGURES), "lr", true);
-    qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, qll_report_says(report, QLL_SAYS_WHY_THIS));
-    qll_writer reason = qll_writer_new(report->arena);
-    qll_wording_reason(&reason, &report->wording, report->found->design);
-    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_writer_text(&reason).bytes);
-    qll_report_picture(report, QLL_PICTURE_SCHEMATIC, 0);
-}
-
-/* ---- what was surveyed ---- */
 
 static void write_heater(qll_report *report, const qll_site *site)
 {
@@ -232,14 +156,35 @@ static void write_scenarios(qll_report *report)
     qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_SCENARIOS), "llrr", true);
 }
 
-static void write_assumed(qll_report *report)
+/* "height of the site (site.elevation): 0 ft (sea level, our assumption)" */
+static const char *assumed_line(qll_report *report, const qll_assumption *one)
+{
+    qll_arena *arena = report->arena;
+    const char *what = qll_wording_key(arena, report->wording.language, one->what);
+    const char *value = qll_wording_text(arena, &report->wording, one->value);
+    const char *why = qll_wording_text(arena, &report->wording, one->why);
+    if (what == NULL || value == NULL || why == NULL) {
+        return NULL;
+    }
+    const qll_filling fillings[] = {{"what", what}, {"value", value}, {"why", why}};
+    return qll_report_fill(report, QLL_SAYS_ASSUMED_LINE, fillings, 3);
+}
+
+void qll_report_assumed(qll_report *report)
 {
     static const qll_message heads[] = {QLL_SAYS_HEAD_FIGURE, QLL_SAYS_HEAD_TAKEN,
                                         QLL_SAYS_HEAD_WHY};
     qll_language language = report->wording.language;
+    const qll_assumption *first = report->found->demand.assumed->first;
+    if (report->is_plain) {
+        for (const qll_assumption *one = first; one != NULL; one = one->next) {
+            qll_sheet_item(report->sheet, assumed_line(report, one));
+        }
+        qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
+        return;
+    }
     qll_report_heads(report, heads, 3);
-    for (const qll_assumption *one = report->found->demand.assumed->first; one != NULL;
-         one = one->next) {
+    for (const qll_assumption *one = first; one != NULL; one = one->next) {
         qll_sheet_cell(report->sheet, qll_wording_key(report->arena, language, one->what));
         qll_sheet_cell(report->sheet,
                        qll_wording_text(report->arena, &report->wording, one->value));
@@ -255,5 +200,5 @@ void qll_report_survey(qll_report *report)
     write_upstream(report);
     write_outlets(report);
     write_scenarios(report);
-    write_assumed(report);
+    qll_report_assumed(report);
 }

@@ -5,10 +5,9 @@
 #include <math.h>
 
 /* "96 %"; "-" for a rule that was not drawn. */
-static const char *holds_text(const qll_report *report, qll_rule rule)
+static const char *holds_text(const qll_report *report, const qll_verdict *verdict)
 {
-    double share =
-        report->found->sensitivities[report->found->design->recommended].holds_share[rule];
+    double share = verdict->holds_share;
     if (!isfinite(share)) {
         return "-";
     }
@@ -33,9 +32,21 @@ static void verdict_row(qll_report *report, const qll_verdict *verdict)
     qll_sheet_cell_tone(report->sheet, qll_say(language, grade), qll_report_tone(verdict->grade));
     qll_sheet_cell(report->sheet, qll_writer_text(&value).bytes);
     qll_sheet_cell(report->sheet, qll_writer_text(&limit).bytes);
-    qll_sheet_cell(report->sheet, holds_text(report, verdict->rule));
+    qll_sheet_cell(report->sheet, holds_text(report, verdict));
     qll_sheet_cell(report->sheet, qll_writer_text(&says).bytes);
     qll_sheet_cell(report->sheet, qll_say(language, source));
+}
+
+/* The short form: how it stands, which rule, what was found. */
+static void verdict_line(qll_report *report, const qll_verdict *verdict)
+{
+    const qll_message mark = (qll_message)((size_t)QLL_SAYS_MARK_GOOD + (size_t)verdict->grade);
+    qll_writer says = qll_writer_new(report->arena);
+    qll_wording_verdict(&says, &report->wording, &report->chosen->station, verdict);
+    qll_sheet_cell_tone(report->sheet, qll_report_says(report, mark),
+                        qll_report_tone(verdict->grade));
+    qll_sheet_cell(report->sheet, qll_say_rule(report->wording.language, verdict->rule));
+    qll_sheet_cell(report->sheet, qll_writer_text(&says).bytes);
 }
 
 void qll_report_verdicts(qll_report *report)
@@ -43,24 +54,35 @@ void qll_report_verdicts(qll_report *report)
     static const qll_message heads[] = {
         QLL_SAYS_HEAD_RULE,  QLL_SAYS_HEAD_VERDICT, QLL_SAYS_HEAD_VALUE,     QLL_SAYS_HEAD_LIMIT,
         QLL_SAYS_HEAD_HOLDS, QLL_SAYS_HEAD_SAYS,    QLL_SAYS_HEAD_LIMIT_FROM};
+    static const qll_message short_heads[] = {QLL_SAYS_HEAD_VERDICT, QLL_SAYS_HEAD_RULE,
+                                              QLL_SAYS_HEAD_SAYS};
     const qll_assessment *found = &report->chosen->assessment;
-    qll_report_heads(report, heads, 7);
-    for (int grade = QLL_GRADE_FAIL; grade >= QLL_GRADE_GOOD; grade--) {
+    bool is_plain = report->is_plain;
+    qll_report_heads(report, is_plain ? short_heads : heads, is_plain ? 3 : 7);
+    for (int grade = QLL_GRADE_COUNT - 1; grade >= 0; grade--) {
         for (size_t i = 0; i < found->verdict_count; i++) {
             if ((int)found->verdicts[i].grade == grade) {
-                verdict_row(report, &found->verdicts[i]);
+                (is_plain ? verdict_line : verdict_row)(report, &found->verdicts[i]);
             }
         }
     }
+    if (is_plain) {
+        qll_sheet_table(report->sheet, "", "lll", false);
+        return;
+    }
     qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_VERDICTS), "llrrrll", true);
-    const qll_sensitivity *drawn =
-        &report->found->sensitivities[report->found->design->recommended];
-    const qll_filling draws = {"draws", qll_report_count(report, drawn->draw_count)};
     qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
-                   qll_report_fill(report, QLL_SAYS_HOLDS_MEANS, &draws, 1));
+                   qll_report_says(report, QLL_SAYS_HOLDS_MEANS));
 }
 
 /* ---- what to expect ---- */
+
+static const char *level_head(const qll_report *report)
+{
+    const qll_filling fillings[] = {{"what", qll_report_says(report, QLL_SAYS_HEAD_LEVEL)},
+                                    {"unit", "dB(A)"}};
+    return qll_report_fill(report, QLL_SAYS_WITH_UNIT, fillings, 2);
+}
 
 static void point_heads(qll_report *report, bool staged)
 {
@@ -73,8 +95,27 @@ static void point_heads(qll_report *report, bool staged)
     qll_sheet_cell(sheet, qll_report_head(report, QLL_SAYS_HEAD_OUTLET, QLL_KIND_PRESSURE));
     qll_report_cell(report, QLL_SAYS_HEAD_WORKS);
     qll_sheet_cell(sheet, qll_report_head(report, QLL_SAYS_HEAD_VELOCITY, QLL_KIND_VELOCITY));
+    qll_sheet_cell(sheet, level_head(report));
     qll_report_cell(report, QLL_SAYS_HEAD_RATIO);
     qll_report_cell(report, QLL_SAYS_HEAD_NOTE);
+}
+
+static void pressure_cell(qll_report *report, double pa_gauge)
+{
+    qll_sheet_cell(report->sheet, qll_report_bare_reading(report, pa_gauge, QLL_KIND_PRESSURE));
+}
+
+static const char *level_text(const qll_report *report, double level_dba)
+{
+    if (!isfinite(level_dba)) {
+        return "-";
+    }
+    bool is_low = level_dba < QLL_LEVEL_SHOWN_DBA;
+    qll_writer writer = qll_writer_new(report->arena);
+    qll_write_format(&writer, "%s%.0f", is_low ? "<" : "",
+                     is_low ? QLL_LEVEL_SHOWN_DBA : level_dba);
+    report->sheet->no_memory = report->sheet->no_memory || writer.no_memory;
+    return qll_writer_text(&writer).bytes;
 }
 
 static void point_row(qll_report *report, const qll_operating_point *point)
@@ -85,18 +126,19 @@ static void point_row(qll_report *report, const qll_operating_point *point)
     bool flows = point->flow_m3s > 0;
     qll_sheet_cell(sheet, flows ? qll_report_bare(report, point->flow_m3s, QLL_KIND_FLOW)
                                 : qll_report_says(report, QLL_SAYS_NONE));
-    qll_sheet_cell(sheet, qll_report_bare(report, point->inlet_pa - atmosphere, QLL_KIND_PRESSURE));
+    /* Below no pressure at all: the main cannot give the flow. */
+    pressure_cell(report, point->inlet_pa > 0 ? point->inlet_pa - atmosphere : (double)NAN);
     if (station->stage_count > 1) {
-        qll_sheet_cell(sheet, qll_report_bare(report, point->stage_outlet_pa[0] - atmosphere,
-                                              QLL_KIND_PRESSURE));
+        pressure_cell(report, point->stage_outlet_pa[0] - atmosphere);
     }
-    qll_sheet_cell(sheet,
-                   qll_report_bare(report, point->outlet_pa - atmosphere, QLL_KIND_PRESSURE));
+    pressure_cell(report, point->outlet_pa - atmosphere);
     qll_writer works = qll_writer_new(report->arena);
     qll_point_write_working(&works, station, point);
     qll_sheet_cell(sheet, qll_writer_text(&works).bytes);
-    double velocity = flows ? qll_point_fastest_m_s(station, point) : (double)NAN;
+    bool runs = flows && point->passes;
+    double velocity = runs ? qll_point_fastest_m_s(station, point) : (double)NAN;
     qll_sheet_cell(sheet, qll_report_bare(report, velocity, QLL_KIND_VELOCITY));
+    qll_sheet_cell(sheet, level_text(report, point->level.level_dba));
     double ratio = flows ? qll_point_ratio(station, point, atmosphere) : (double)NAN;
     qll_writer shown = qll_writer_new(report->arena);
     if (isfinite(ratio)) {
@@ -212,9 +254,11 @@ void qll_report_expect(qll_report *report)
         }
     }
     qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_POINTS),
-                    staged ? "rrrrlrrl" : "rrrlrrl", false);
+                    staged ? "rrrrlrrrl" : "rrrlrrrl", false);
     qll_report_picture(report, QLL_PICTURE_FALLOFF, 0);
-    write_way(report);
+    if (!report->is_plain) {
+        write_way(report);
+    }
     qll_report_picture(report, QLL_PICTURE_LADDER, 0);
     write_shares(report);
     qll_report_picture(report, QLL_PICTURE_NOISE, 0);

@@ -172,3 +172,18 @@ void qll_section_shares(qll_writer *writer, qll_language language, const qll_tim
     }
     qll_columns_flush(&table);
 }
+
+void qll_section_service(qll_writer *writer, const qll_wording *wording,
+                         const qll_demand_findings *findings, qll_message heading)
+{
+    qll_writer says = qll_writer_new(writer->arena);
+    bool is_limit = qll_wording_service(&says, wording, findings->service, findings->demands);
+    writer->no_memory = writer->no_memory || says.no_memory;
+    if (!is_limit) {
+        return;
+    }
+    if (heading != QLL_MESSAGE_COUNT) {
+        qll_section_says(writer, wording->language, heading);
+    }
+    qll_write_wrapped(writer, "  ", qll_writer_text(&says));
+}

@@ -21,10 +21,6 @@ void qll_section_mark(qll_writer *writer, qll_language language, qll_grade grade
 void qll_section_verdicts(qll_writer *writer, const qll_wording *wording,
                           const qll_station *station, const qll_assessment *assessment);
 
-/** How often the verdicts hold when what is not known is drawn; those that often do not, by name. */
-void qll_section_how_sure(qll_writer *writer, qll_language language,
-                          const qll_assessment *assessment, const qll_sensitivity *sensitivity);
-
 /** Operating points by rising flow: outlet, which valve works, velocity, ratio, verdict. */
 void qll_section_points(qll_writer *writer, const qll_wording *wording, const qll_station *station,
                         const qll_operating_point *points, size_t count);
@@ -34,6 +30,10 @@ void qll_section_ladder(qll_writer *writer, const qll_wording *wording, const ql
 
 /** Where the time goes: idle, in the band and so on. */
 void qll_section_shares(qll_writer *writer, qll_language language, const qll_time_shares *shares);
+
+/** That the service is the limit, where it is; under @p heading, or QLL_MESSAGE_COUNT for none. */
+void qll_section_service(qll_writer *writer, const qll_wording *wording,
+                         const qll_demand_findings *findings, qll_message heading);
 
 /** A heading that is a message, and column heads. */
 void qll_section_says(qll_writer *writer, qll_language language, qll_message heading);

@@ -1,63 +1,306 @@
 #include "search/lead.h"
 
-/* Points that are solved together. */
-#define QLL_BATCH_POINTS 32
+#include <math.h>
+#include <string.h>
 
-bool qll_leads_alone(const qll_tally_stage *of, double inlet_pa, double outlet_pa)
+/* Rows that a bound over an interval of inlets may keep, beside noise, wear and chatter, which only
+ * grow with the inlet of one valve (docs/theory/search.md, B5). */
+static void keep_what_grows(double *row)
 {
-    const qll_stage *stage = &of->stage;
-    if (stage->branch_count == 1) {
-        return true;
+    row[QLL_ROW_STARVED] = 0.0;
+    for (size_t d = 0; d < QLL_OWN_NODES; d++) {
+        row[qll_row_cavitation(0) + d] = 0.0;
     }
-    const double change_pa = inlet_pa - of->site->barometric_pa - stage->set_inlet_pa_gauge;
-    const double outlet_pa_gauge = outlet_pa - of->site->barometric_pa;
-    const qll_branch *first = &stage->branches[0];
-    const double falloff_pa = qll_branch_moved_set_pa(first, change_pa) - outlet_pa_gauge;
-    bool alone = falloff_pa < first->law->full_falloff_pa;
-    for (size_t j = 1; j < stage->branch_count; j++) {
-        alone = alone && outlet_pa_gauge >= qll_branch_moved_set_pa(&stage->branches[j], change_pa);
-    }
-    return alone;
 }
 
-/** Points that wait to be solved together. */
-typedef struct batch {
-    double inlet_pa[QLL_BATCH_POINTS], flow_m3s[QLL_BATCH_POINTS];
-    size_t at[QLL_BATCH_POINTS];
-    size_t count;
-} batch;
-
-static void solve_batch(const qll_tally_stage *of, batch *waiting, qll_tally_term *lead,
-                        qll_tally_term *terms)
+static void keep_wear(double *row)
 {
-    qll_tally_term solved[QLL_BATCH_POINTS];
-    qll_tally_many(of, waiting->inlet_pa, waiting->flow_m3s, waiting->count, solved);
-    for (size_t i = 0; i < waiting->count; i++) {
-        const size_t at = waiting->at[i];
-        terms[at] = solved[i];
-        if (qll_leads_alone(of, waiting->inlet_pa[i], solved[i].outlet_pa)) {
-            lead[at] = solved[i];
-        }
-    }
-    waiting->count = 0;
+    double wear = row[QLL_ROW_WEAR];
+    memset(row, 0, QLL_LEAD_ROWS * sizeof *row);
+    row[QLL_ROW_WEAR] = wear;
 }
 
-void qll_terms_find(const qll_tally_stage *of, const double *inlet_pa, const double *flow_m3s,
-                    size_t count, qll_tally_term *lead, qll_tally_term *terms)
+qll_status qll_lead_room_make(const qll_searching *searching, qll_lead_room *room)
 {
-    batch waiting = {.count = 0};
-    for (size_t i = 0; i < count; i++) {
-        if (qll_term_is_known(&lead[i]) && qll_leads_alone(of, inlet_pa[i], lead[i].outlet_pa)) {
-            terms[i] = lead[i];
+    const qll_duty *duty = searching->yardstick->duty;
+    const size_t grid = duty->supply_count * duty->flow_count;
+    const size_t peaks = duty->scenario_count * QLL_SUPPLY_LEVELS;
+    qll_arena *arena = searching->arena;
+    *room = (qll_lead_room){
+        .outlet_pa = qll_arena_take(arena, grid, sizeof(double)),
+        .prefix = qll_arena_take(arena, duty->supply_count * (duty->flow_count + 1),
+                                 QLL_LEAD_ROWS * sizeof(qll_hazard_row)),
+        .peak_pa = qll_arena_take(arena, peaks, sizeof(double)),
+        .hard_m3s = qll_arena_take(arena, duty->scenario_count, sizeof(double)),
+        .points = qll_arena_take(arena, duty->flow_count, sizeof(qll_stage_point)),
+    };
+    bool has_all = room->outlet_pa != NULL && room->prefix != NULL && room->peak_pa != NULL
+                   && room->hard_m3s != NULL && room->points != NULL;
+    return has_all ? qll_solver_room_make(1, searching->pool.knots_most, arena, &room->solver)
+                   : QLL_NO_MEMORY;
+}
+
+void qll_part_set(const qll_searching *searching, const qll_stage_place *place,
+                  const qll_part *part, double set_pa_gauge, qll_branch *branch,
+                  qll_branch_ruler *ruler)
+{
+    (void)searching;
+    *branch = part->branch;
+    branch->set_pa_gauge = set_pa_gauge;
+    *ruler = part->ruler;
+    ruler->chatters = qll_branch_chatters(part->branch.valve,
+                                          place->set_inlet_pa_gauge - set_pa_gauge, set_pa_gauge);
+}
+
+static double inlet_most_pa(const qll_stage_place *place, size_t at)
+{
+    return place->highest == NULL ? place->inlets.grid_pa[at] : place->highest->grid_pa[at];
+}
+
+double qll_part_hard_m3s(const qll_searching *searching, const qll_stage_place *place,
+                         const qll_part *part, double set_pa_gauge, size_t scenario)
+{
+    const qll_site *site = searching->yardstick->site;
+    const qll_valve *valve = part->branch.valve;
+    const qll_inlets *high = place->highest == NULL ? &place->inlets : place->highest;
+    /* Before another stage: what keeps clear of that one at the middle supply. */
+    const size_t at = scenario * QLL_SUPPLY_LEVELS + (place->is_last ? 0 : QLL_SUPPLY_LEVELS / 2);
+    const double low_pa = place->inlets.peak_pa[at];
+    const double high_pa = high->peak_pa[at];
+    const double least_pa = place->is_last ? searching->yardstick->peak_hard_pa[scenario]
+                                           : place->clear_pa_gauge + site->barometric_pa;
+    const double outlet_pa = least_pa - QLL_PRESSURE_SLACK_PA; /* as the rules are judged */
+    if (!(high_pa > outlet_pa)) {
+        return 0.0;
+    }
+    const double set_inlet_pa = place->set_inlet_pa_gauge + site->barometric_pa;
+    double moved_pa = valve->inlet_effect * (high_pa - set_inlet_pa);
+    if (low_pa != high_pa && !isnan(low_pa)) {
+        moved_pa = fmax(moved_pa, valve->inlet_effect * (low_pa - set_inlet_pa));
+    }
+    double falloff_pa = set_pa_gauge + site->barometric_pa + moved_pa - outlet_pa;
+    double recovery = part->branch.recovery > 0.0 ? part->branch.recovery : valve->fl;
+    double choked_pa = recovery * recovery
+                       * (high_pa - qll_valve_ff(&site->water) * site->water.vapour_pressure_pa);
+    double driving_pa = fmin(high_pa - outlet_pa, fmax(choked_pa, 0.0));
+    return qll_branch_curve_at(&part->curve, falloff_pa).c * sqrt(driving_pa);
+}
+
+static qll_stage_ruler ruler_of(const qll_searching *searching, const qll_lead *lead)
+{
+    return (qll_stage_ruler){.yardstick = searching->yardstick,
+                             .solver = lead->solver,
+                             .branches = &lead->ruler,
+                             .branch_count = 1,
+                             .is_last = lead->place->is_last};
+}
+
+static void solve_supply(qll_searching *searching, const qll_lead *lead, size_t supply)
+{
+    const qll_yardstick *yardstick = searching->yardstick;
+    const qll_duty *duty = yardstick->duty;
+    const size_t from = supply * duty->flow_count;
+    const double *inlet_pa = &lead->place->inlets.grid_pa[from];
+    const bool is_bound = lead->place->highest != NULL;
+    const double effect = lead->part->branch.valve->inlet_effect;
+    const bool grows = effect >= 0.0 && effect <= 1.0;
+    const qll_stage_ruler ruler = ruler_of(searching, lead);
+    qll_hazard_row *prefix = &lead->room->prefix[supply * (duty->flow_count + 1) * QLL_LEAD_ROWS];
+    memset(prefix, 0, QLL_LEAD_ROWS * sizeof *prefix);
+    qll_stage_solve_many(lead->solver, inlet_pa, duty->flow_m3s, duty->flow_count,
+                         lead->room->points);
+    for (size_t f = 0; f < duty->flow_count; f++) {
+        const qll_stage_point *point = &lead->room->points[f];
+        double outlet_pa = isnan(inlet_pa[f]) || !point->passes ? (double)NAN : point->outlet_pa;
+        lead->room->outlet_pa[from + f] = outlet_pa;
+        memcpy(prefix + QLL_LEAD_ROWS, prefix, QLL_LEAD_ROWS * sizeof *prefix);
+        prefix += QLL_LEAD_ROWS;
+        if (!yardstick->unknowns->has_weight[f] || (is_bound && isnan(outlet_pa))) {
             continue;
         }
-        waiting.inlet_pa[waiting.count] = inlet_pa[i];
-        waiting.flow_m3s[waiting.count] = flow_m3s[i];
-        waiting.at[waiting.count] = i;
-        waiting.count += 1;
-        if (waiting.count == QLL_BATCH_POINTS) {
-            solve_batch(of, &waiting, lead, terms);
+        double row[QLL_LEAD_ROWS];
+        qll_hazard_point(&ruler, inlet_pa[f], duty->flow_m3s[f], outlet_pa,
+                         yardstick->need_pa[from + f], row);
+        if (is_bound && grows) {
+            keep_what_grows(row);
+        } else if (is_bound) {
+            keep_wear(row);
+        }
+        qll_hazard_add(yardstick->unknowns, f, row, QLL_LEAD_ROWS, prefix);
+    }
+}
+
+static void solve_peaks(qll_searching *searching, const qll_lead *lead)
+{
+    const qll_yardstick *yardstick = searching->yardstick;
+    const qll_stage_place *place = lead->place;
+    const qll_inlets *high = place->highest == NULL ? &place->inlets : place->highest;
+    for (size_t c = 0; c < yardstick->duty->scenario_count; c++) {
+        for (size_t s = 0; s < QLL_SUPPLY_LEVELS; s++) {
+            size_t at = c * QLL_SUPPLY_LEVELS + s;
+            qll_stage_point point =
+                qll_stage_solve(lead->solver, high->peak_pa[at], yardstick->peak_m3s[c]);
+            bool passes = !isnan(high->peak_pa[at]) && point.passes;
+            lead->room->peak_pa[at] = passes ? point.outlet_pa : (double)NAN;
+        }
+        lead->room->hard_m3s[c] =
+            qll_part_hard_m3s(searching, place, lead->part, lead->branch.set_pa_gauge, c);
+    }
+}
+
+void qll_lead_begin(qll_searching *searching, const qll_stage_place *place, size_t index,
+                    double set_pa_gauge, qll_lead_room *room, qll_lead *lead)
+{
+    const qll_site *site = searching->yardstick->site;
+    const qll_part *part = &searching->pool.parts[index];
+    *lead = (qll_lead){.place = place, .part = part, .index = index, .room = room};
+    qll_part_set(searching, place, part, set_pa_gauge, &lead->branch, &lead->ruler);
+    lead->stage = (qll_stage){.branches = &lead->branch,
+                              .branch_count = 1,
+                              .set_inlet_pa_gauge = place->set_inlet_pa_gauge};
+    const qll_branch_curve *curve = &part->curve;
+    lead->solver =
+        qll_stage_solver_in(&room->solver, &lead->stage, &site->water, site->barometric_pa, &curve);
+    solve_peaks(searching, lead);
+    lead->rest_pa = NAN;
+    if (!isnan(place->inlets.rest_pa)) {
+        lead->rest_pa = qll_stage_solve(lead->solver, place->inlets.rest_pa, 0.0).outlet_pa;
+    }
+}
+
+void qll_lead_solve(qll_searching *searching, qll_lead *lead)
+{
+    searching->counts.leads += 1;
+    for (size_t s = 0; s < searching->yardstick->duty->supply_count; s++) {
+        solve_supply(searching, lead, s);
+    }
+}
+
+/* The highest that another set-point may stand at one point, absolute. */
+static double highest_set_pa(const qll_searching *searching, const qll_stage_place *place,
+                             size_t at, double set_pa_gauge, double effect_least,
+                             double effect_most)
+{
+    const double barometric_pa = searching->yardstick->site->barometric_pa;
+    const double set_inlet_pa = place->set_inlet_pa_gauge + barometric_pa;
+    const double low_pa = place->inlets.grid_pa[at] - set_inlet_pa;
+    const double high_pa = inlet_most_pa(place, at) - set_inlet_pa;
+    double moved_pa = fmax(effect_most * high_pa, effect_least * high_pa);
+    moved_pa = fmax(moved_pa, fmax(effect_most * low_pa, effect_least * low_pa));
+    return set_pa_gauge + barometric_pa + moved_pa;
+}
+
+bool qll_lead_is_too_fast(const qll_searching *searching, const qll_lead *lead,
+                          double other_set_pa_gauge)
+{
+    const qll_yardstick *yardstick = searching->yardstick;
+    const qll_site *site = yardstick->site;
+    const double set_inlet_pa = lead->place->set_inlet_pa_gauge + site->barometric_pa;
+    const double most = QLL_SPEED_MOST_M_S * (1.0 + QLL_PRACTICE_SLACK) * (1.0 + 1e-9);
+    for (size_t i = 0; i < yardstick->duty->scenario_count * QLL_SUPPLY_LEVELS; i++) {
+        double inlet_pa = lead->place->inlets.peak_pa[i];
+        double change_pa = inlet_pa - set_inlet_pa;
+        double moved_pa =
+            fmax(searching->pool.effect_most * change_pa, searching->pool.effect_least * change_pa);
+        double outlet_pa = other_set_pa_gauge + site->barometric_pa + moved_pa;
+        if (isnan(inlet_pa) || lead->place->highest != NULL || !(inlet_pa > outlet_pa)) {
+            continue;
+        }
+        double falloff_pa = qll_leg_set_pa(&lead->solver->legs[0], inlet_pa) - outlet_pa;
+        double choked_pa =
+            qll_choked_drop_pa(lead->solver, lead->solver->legs[0].fl_squared, inlet_pa);
+        double driving_pa = fmin(inlet_pa - outlet_pa, fmax(choked_pa, 0.0));
+        double flow_m3s = qll_branch_curve_at(&lead->part->curve, falloff_pa).c * sqrt(driving_pa);
+        flow_m3s = fmin(flow_m3s, yardstick->peak_m3s[i / QLL_SUPPLY_LEVELS]);
+        if (flow_m3s * lead->ruler.speed_per_flow > most) {
+            return true;
         }
     }
-    solve_batch(of, &waiting, lead, terms);
+    return false;
+}
+
+size_t qll_lead_alone_until(const qll_searching *searching, const qll_lead *lead, size_t supply,
+                            double other_set_pa_gauge, double effect_least, double effect_most)
+{
+    const size_t count = searching->yardstick->duty->flow_count;
+    const size_t from = supply * count;
+    size_t low = 0;
+    while (low < count) {
+        double most_pa = highest_set_pa(searching, lead->place, from + low, other_set_pa_gauge,
+                                        effect_least, effect_most);
+        if (!(lead->room->outlet_pa[from + low] >= most_pa)) {
+            break;
+        }
+        low++;
+    }
+    return low;
+}
+
+void qll_lead_survival(const qll_searching *searching, const qll_lead *lead,
+                       double other_set_pa_gauge, double survival[QLL_NODES])
+{
+    const qll_yardstick *yardstick = searching->yardstick;
+    const size_t count = yardstick->duty->flow_count;
+    qll_hazard_sums sums;
+    memset(sums.at, 0, QLL_LEAD_ROWS * sizeof sums.at[0]);
+    const bool is_whole = other_set_pa_gauge == -(double)INFINITY;
+    for (size_t s = 0; s < yardstick->duty->supply_count; s++) {
+        size_t until = is_whole ? count
+                                : qll_lead_alone_until(searching, lead, s, other_set_pa_gauge,
+                                                       searching->pool.effect_least,
+                                                       searching->pool.effect_most);
+        qll_hazard_merge(yardstick->unknowns, s,
+                         &lead->room->prefix[(s * (count + 1) + until) * QLL_LEAD_ROWS],
+                         QLL_LEAD_ROWS, &sums);
+    }
+    if (is_whole && lead->place->highest == NULL) {
+        const qll_stage_ruler ruler = ruler_of(searching, lead);
+        qll_hazard_add_peaks(&ruler, lead->place->inlets.peak_pa, lead->room->peak_pa,
+                             QLL_SUPPLY_LEVELS, &sums);
+    }
+    qll_survival(&sums, &lead->ruler, 1, QLL_HEARS_ALL, 1.0, survival);
+}
+
+/* NaN if either is. */
+static double least_of(double a, double b)
+{
+    return a < b ? a : (b <= a ? b : a + b);
+}
+
+bool qll_lead_rests(const qll_searching *searching, const qll_lead *lead)
+{
+    /* Behind several first stages the least inlet is known; only a set-point that rises with it rests lowest there. */
+    const bool is_known = lead->place->highest == NULL || lead->branch.valve->inlet_effect >= 0.0;
+    return !lead->place->is_last || !is_known
+           || !qll_breaks_pa(lead->rest_pa - searching->yardstick->rest_most_pa);
+}
+
+qll_practice qll_lead_broken(const qll_searching *searching, const qll_lead *lead)
+{
+    const qll_yardstick *yardstick = searching->yardstick;
+    const double barometric_pa = yardstick->site->barometric_pa;
+    const qll_stage_place *place = lead->place;
+    const qll_valve *valve = lead->branch.valve;
+    double rest_pa_gauge = place->inlets.rest_pa - barometric_pa;
+    if (qll_breach_of_range(valve, lead->branch.set_pa_gauge) > QLL_PRACTICE_SLACK
+        || rest_pa_gauge / valve->inlet_max_pa_gauge - 1.0 > QLL_PRACTICE_SLACK) {
+        return QLL_PRACTICE_RATING;
+    }
+    for (size_t c = 0; c < yardstick->duty->scenario_count; c++) {
+        const double *peak_pa = &lead->room->peak_pa[c * QLL_SUPPLY_LEVELS];
+        double speed_m_s = yardstick->peak_m3s[c] * lead->ruler.speed_per_flow;
+        bool passes = !isnan(peak_pa[0]) || !isnan(peak_pa[1]) || !isnan(peak_pa[2]);
+        if (passes && speed_m_s / QLL_SPEED_MOST_M_S - 1.0 > QLL_PRACTICE_SLACK) {
+            return QLL_PRACTICE_SPEED;
+        }
+        if (place->is_last && qll_breaks_pa(yardstick->peak_hard_pa[c] - peak_pa[0])) {
+            return QLL_PRACTICE_DELIVERY;
+        }
+        double held_pa = least_of(lead->branch.set_pa_gauge, peak_pa[1] - barometric_pa)
+                         - lead->part->hysteresis_pa;
+        if (!place->is_last && qll_breaks_pa(place->clear_pa_gauge - held_pa)) {
+            return QLL_PRACTICE_ORDER;
+        }
+    }
+    return qll_lead_rests(searching, lead) ? QLL_PRACTICE_COUNT : QLL_PRACTICE_STATIC;
 }

@@ -1,30 +1,75 @@
-/* While only its first branch is open, a stage does what that branch does alone: terms of single
- * valves, found one by one, serve all stages that they lead. */
+/* A valve alone in its place, solved once over the whole duty: it is a stage by itself, and all that a
+ * pair does while its second valve is still shut. docs/theory/search.md, 3. */
 #ifndef QUELL_SEARCH_LEAD_H
 #define QUELL_SEARCH_LEAD_H
 
-#include "search/tally.h"
+#include "search/searching.h"
+
+/* Rows of one valve alone. */
+#define QLL_LEAD_ROWS QLL_ROWS(1)
+
+/** Room for leads, used again and again. */
+typedef struct qll_lead_room {
+    double *outlet_pa;       /* [supply * flow_count + flow] */
+    qll_hazard_row *prefix;  /* [(supply * (flow_count + 1) + flow) * QLL_LEAD_ROWS + row] */
+    double *peak_pa;         /* [scenario * QLL_SUPPLY_LEVELS + supply] */
+    double *hard_m3s;        /* [scenario] what it passes at the least outlet that is fit */
+    qll_stage_point *points; /* [flow_count] */
+    qll_solver_room solver;
+} qll_lead_room;
+
+QLL_MUST_USE qll_status qll_lead_room_make(const qll_searching *searching, qll_lead_room *room);
+
+/** A valve with a set-point in a place. Stays where it was made: the solver points into it. */
+typedef struct qll_lead {
+    const qll_stage_place *place;
+    const qll_part *part;
+    size_t index; /* of the part in the pool */
+    qll_branch branch;
+    qll_branch_ruler ruler;
+    qll_stage stage;
+    const qll_stage_solver *solver;
+    double rest_pa; /* its outlet at no flow; NaN without an inlet */
+    qll_lead_room *room;
+} qll_lead;
+
+/** Sets part @p index to @p set_pa_gauge in @p place and solves the design peaks and no flow, enough for
+ * the hard rules. It lives in @p room until the next one. */
+void qll_lead_begin(qll_searching *searching, const qll_stage_place *place, size_t index,
+                    double set_pa_gauge, qll_lead_room *room, qll_lead *lead);
+
+/** Solves it over the whole duty, for qll_lead_survival() and qll_lead_alone_until(). */
+void qll_lead_solve(qll_searching *searching, qll_lead *lead);
+
+/** The branch and ruler of a part at a set-point: what it takes to put it beside others. */
+void qll_part_set(const qll_searching *searching, const qll_stage_place *place,
+                  const qll_part *part, double set_pa_gauge, qll_branch *branch,
+                  qll_branch_ruler *ruler);
+
+/** What survives of the lead where its outlet is at least @p alone_pa(gauge set-point of another). With
+ * -INFINITY: of the lead as a stage by itself. */
+void qll_lead_survival(const qll_searching *searching, const qll_lead *lead,
+                       double other_set_pa_gauge, double survival[QLL_NODES]);
+
+/** First flow class of a supply at which the lead is not surely alone beside a set-point. */
+size_t qll_lead_alone_until(const qll_searching *searching, const qll_lead *lead, size_t supply,
+                            double other_set_pa_gauge, double effect_least, double effect_most);
+
+/** What a part passes at the least outlet that is fit, at a scenario's peak. */
+double qll_part_hard_m3s(const qll_searching *searching, const qll_stage_place *place,
+                         const qll_part *part, double set_pa_gauge, size_t scenario);
 
 /**
- * True if with @p outlet_pa behind it (absolute) only the first branch of the stage is open, and the
- * stage does what that branch does alone. A first one that is wide open beside others does not: by
- * itself it would be at its end, in company it is not.
+ * True if the lead surely runs too fast at a design peak beside any valve set to @p other_set_pa_gauge: with that one open
+ * the outlet stands no higher than its set-point, and the lead passes at least what it does there.
  */
-bool qll_leads_alone(const qll_tally_stage *of, double inlet_pa, double outlet_pa);
+bool qll_lead_is_too_fast(const qll_searching *searching, const qll_lead *lead,
+                          double other_set_pa_gauge);
 
-/** A term that has been found; one set to zero has not. */
-static inline bool qll_term_is_known(const qll_tally_term *term)
-{
-    return !(term->outlet_pa == 0.0);
-}
+/** Whether it stands low enough with nothing running, by itself; a second valve beside it only lifts it. */
+bool qll_lead_rests(const qll_searching *searching, const qll_lead *lead);
 
-/**
- * Terms of a stage at @p count points. Those of its first branch alone are taken from @p lead where
- * they are known there, and left there where they are found; the others are solved.
- *
- * @param lead [point], terms of the first branch alone at the same points
- */
-void qll_terms_find(const qll_tally_stage *of, const double *inlet_pa, const double *flow_m3s,
-                    size_t count, qll_tally_term *lead, qll_tally_term *terms);
+/** The first hard rule that a single valve in its place breaks; QLL_PRACTICE_COUNT if none. */
+qll_practice qll_lead_broken(const qll_searching *searching, const qll_lead *lead);
 
 #endif

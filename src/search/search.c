@@ -1,170 +1,215 @@
-#include "search/search.h"
-
 #include "search/searching.h"
 
-#include <assert.h>
 #include <math.h>
-#include <stdint.h>
+#include <stdlib.h>
 #include <string.h>
-
-/* Candidates between two calls of progress: some milliseconds' worth. */
-#define QLL_PROGRESS_EVERY  20000
-/* Share of the work that single-stage arrangements are taken to be, where both are tried. */
-#define QLL_ONE_STAGE_SHARE 0.3
-/* And up to where two stages with offsets by rule go. */
-#define QLL_BY_RULE_SHARE   0.7
 
 qll_search_options qll_search_options_default(void)
 {
     return (qll_search_options){.stages_max = QLL_STAGES_MOST,
                                 .branches_max = QLL_BRANCHES_MOST,
-                                .seed = 1,
-                                .pipe_size_m = NAN};
+                                .keep = 1.0,
+                                .kinds_most = 12,
+                                .callback_factor = 1.0,
+                                .known = INFINITY};
 }
 
-bool qll_searching_goes_on(qll_searching *searching, size_t candidates, double share)
+/* So many looks at bounds take some milliseconds; a trial counts as many. */
+#define QLL_LOOKS_PER_ASK 200000
+
+bool qll_searching_goes_on(qll_searching *searching, double share)
 {
-    searching->quiet_count += candidates;
-    if (searching->quiet_count < QLL_PROGRESS_EVERY || searching->options->progress == NULL) {
+    const qll_search_options *options = searching->options;
+    if (searching->stopped || options->progress == NULL) {
         return !searching->stopped;
     }
+    double done = searching->share_from + share * (searching->share_to - searching->share_from);
+    searching->told = done > searching->told ? done : searching->told;
     searching->quiet_count = 0;
-    double whole = searching->share_from + share * (searching->share_to - searching->share_from);
-    if (!searching->options->progress(whole, searching->options->progress_context)) {
-        searching->stopped = true;
-    }
+    searching->stopped = !options->progress(searching->told, options->progress_context);
     return !searching->stopped;
 }
 
-static double middle_inlet_pa_gauge(const qll_site *site, const qll_duty *duty)
+void qll_searching_part(qll_searching *searching, double whole_from, double whole_to, double from,
+                        double to)
 {
-    return duty->inlet_static_pa[duty->supply_count / 2] - site->barometric_pa;
+    searching->share_from = whole_from + from * (whole_to - whole_from);
+    searching->share_to = whole_from + to * (whole_to - whole_from);
 }
 
-static qll_status start(qll_searching *searching, const qll_catalogue *catalogue)
+bool qll_searching_looks(qll_searching *searching, size_t looks)
 {
-    const qll_site *site = searching->site;
-    const qll_duty *duty = searching->duty;
-    qll_arena *arena = searching->arena;
-    searching->singles = qll_arena_take(arena, catalogue->count, sizeof *searching->singles);
-    if (searching->singles == NULL
-        || qll_pool_make(site, catalogue, arena, &searching->pool) != QLL_OK
-        || qll_duty_points_make(duty, arena, &searching->points) != QLL_OK
-        || qll_corner_room_make(site, duty, arena, &searching->corners) != QLL_OK) {
+    searching->quiet_count += looks;
+    return searching->quiet_count < QLL_LOOKS_PER_ASK ? !searching->stopped
+                                                      : qll_searching_goes_on(searching, 0.0);
+}
+
+double qll_searching_chance(const qll_searching *searching, const double a[QLL_NODES],
+                            const double b[QLL_NODES])
+{
+    const double *chance = searching->yardstick->unknowns->chance;
+    double survives = 0.0;
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        survives += chance[k] * a[k] * (b == NULL ? 1.0 : b[k]);
+    }
+    return survives < 1.0 ? 1.0 - survives : 0.0;
+}
+
+qll_stage_place qll_stage_place_first(const qll_searching *searching, double wanted_pa_gauge,
+                                      bool is_last)
+{
+    const qll_yardstick *yardstick = searching->yardstick;
+    const qll_duty *duty = yardstick->duty;
+    const double barometric_pa = yardstick->site->barometric_pa;
+    double low_pa = INFINITY;
+    for (size_t s = 0; s < duty->scenario_count; s++) {
+        low_pa = fmin(low_pa, yardstick->peak_inlet_pa[s * QLL_SUPPLY_LEVELS]);
+    }
+    return (qll_stage_place){
+        .inlets = {.grid_pa = duty->inlet_pa,
+                   .peak_pa = yardstick->peak_inlet_pa,
+                   .rest_pa = duty->inlet_static_pa[QLL_SUPPLY_LEVELS - 1]},
+        .set_inlet_pa_gauge = duty->inlet_static_pa[QLL_SUPPLY_LEVELS / 2] - barometric_pa,
+        .low_pa_gauge = low_pa - barometric_pa,
+        .high_pa_gauge = duty->inlet_static_pa[QLL_SUPPLY_LEVELS - 1] - barometric_pa,
+        .wanted_pa_gauge = wanted_pa_gauge,
+        .clear_pa_gauge = -INFINITY,
+        .is_last = is_last,
+        .is_first = true,
+    };
+}
+
+/* The best first; the others by the same order. */
+static void sort_kinds(qll_book *book, const qll_pool *pool)
+{
+    for (size_t i = 1; i < book->count; i++) {
+        qll_whole moved = book->kinds[i];
+        size_t at = i;
+        while (at > 0 && qll_whole_before(pool, &moved, &book->kinds[at - 1])) {
+            book->kinds[at] = book->kinds[at - 1];
+            at--;
+        }
+        book->kinds[at] = moved;
+    }
+}
+
+static qll_status fill_found(qll_searching *searching, qll_search_result *found)
+{
+    qll_book *book = &searching->book;
+    sort_kinds(book, &searching->pool);
+    const size_t most = searching->options->kinds_most;
+    const size_t count = book->count < most ? book->count : most;
+    qll_candidate *made = qll_arena_take(searching->arena, count, sizeof *made);
+    if (made == NULL) {
         return QLL_NO_MEMORY;
     }
-    double low_pa = INFINITY;
-    for (size_t i = 0; i < duty->scenario_count; i++) {
-        low_pa = fmin(low_pa, qll_corner_peak_inlet_pa(site, duty, i));
+    for (size_t i = 0; i < count; i++) {
+        qll_candidate *one = &made[i];
+        if (qll_whole_station(&book->kinds[i], &searching->pool, searching->arena, &one->station)
+                != QLL_OK
+            || qll_station_measure(&one->station, searching->yardstick, searching->arena,
+                                   &one->cost)
+                   != QLL_OK
+            || qll_station_fitness(&one->station, searching->yardstick, searching->arena,
+                                   &one->fitness)
+                   != QLL_OK) {
+            return QLL_NO_MEMORY;
+        }
     }
-    searching->inlet_low_pa_gauge = low_pa - site->barometric_pa;
-    searching->inlet_middle_pa_gauge = middle_inlet_pa_gauge(site, duty);
-    searching->inlet_high_pa_gauge = qll_corner_still_inlet_pa(duty) - site->barometric_pa;
+    *found = (qll_search_result){.kinds = made,
+                                 .kind_count = count,
+                                 .is_fit = count > 0 && made[0].fitness.is_fit,
+                                 .stopped = searching->stopped,
+                                 .counts = searching->counts};
     return QLL_OK;
 }
 
-qll_status qll_search_all(const qll_site *site, const qll_duty *duty,
-                          const qll_catalogue *catalogue, const qll_search_options *options,
-                          qll_arena *arena, qll_searching *searching)
+/* Whether nothing was found although everything that is looked at first was, and with no cost to be better
+ * than. */
+static bool has_nothing(const qll_searching *searching)
 {
-    const bool two = options->stages_max >= 2;
-    *searching = (qll_searching){.site = site,
-                                 .duty = duty,
-                                 .options = options,
-                                 .arena = arena,
-                                 .share_to = two ? QLL_ONE_STAGE_SHARE : 1.0};
-    qll_status status = start(searching, catalogue);
-    if (status == QLL_OK) {
-        status = qll_search_one_stage(searching);
-    }
-    if (status == QLL_OK && two && !searching->stopped) {
-        searching->share_from = QLL_ONE_STAGE_SHARE;
-        searching->share_to = QLL_BY_RULE_SHARE;
+    return searching->book.count == 0 && !searching->stopped
+           && searching->options->known == (double)INFINITY;
+}
+
+/* A pool of so many is worth a look at a few of each size and kind first: what they come to leaves
+ * little of the rest to be tried. */
+#define QLL_SCOUT_FROM  64
+#define QLL_SCOUT_EACH  5
+/* Its share of the whole search, as progress is told. */
+#define QLL_SCOUT_SHARE 0.1
+
+static qll_status search_pool(qll_searching *searching, double from)
+{
+    const double left = 1.0 - from;
+    searching->share_from = from;
+    searching->share_to = from + 0.4 * left;
+    qll_status status = qll_search_one_stage(searching);
+    searching->share_from = from + 0.4 * left;
+    searching->share_to = from + 0.9 * left;
+    if (status == QLL_OK && searching->options->stages_max > 1 && !searching->stopped) {
         status = qll_search_two_stages(searching);
     }
-    if (status == QLL_OK && two && !searching->stopped) {
-        searching->share_from = QLL_BY_RULE_SHARE;
-        searching->share_to = 1.0;
-        status = qll_search_offsets(searching);
-    }
-    if (status == QLL_OK && options->stages_max >= 3 && !searching->stopped) {
-        status = qll_search_three_stages(searching);
-    }
-    qll_front_sort(&searching->front);
-    searching->counts.front = searching->front.count;
     return status;
 }
 
-/* Of the valves whose size is nearest to the pipe's, the one that can be set to what is wanted and
- * passes most; the pool rises by Kv and then by id. NULL for an empty pool. */
-static const qll_branch *of_pipe_size(const qll_pool *pool, const qll_site *site,
-                                      double pipe_size_m)
+/* Fills the book with the best of a thin pool. */
+static qll_status scout(qll_searching *searching)
 {
-    const qll_branch *found = NULL;
-    double found_distance = INFINITY;
-    bool found_fits = false;
-    for (size_t i = 0; i < pool->count; i++) {
-        const qll_valve *valve = pool->branches[i].valve;
-        double distance = fabs(log(valve->nominal_m / pipe_size_m));
-        bool fits = site->set_pa_gauge >= valve->set_min_pa_gauge
-                    && site->set_pa_gauge <= valve->set_max_pa_gauge;
-        bool is_nearer = distance < found_distance - 0.02; /* sizes within 2 % are one size */
-        bool is_as_near = fabs(distance - found_distance) <= 0.02;
-        if (is_nearer || (is_as_near && fits >= found_fits)) {
-            found = &pool->branches[i];
-            found_distance = distance;
-            found_fits = fits;
-        }
-    }
-    return found;
-}
-
-static qll_status add_by_pipe_size(const qll_searching *searching, qll_design *design)
-{
-    design->by_pipe_size = NULL;
-    const double pipe_size_m = searching->options->pipe_size_m;
-    const qll_branch *of_size =
-        pipe_size_m > 0.0 ? of_pipe_size(&searching->pool, searching->site, pipe_size_m) : NULL;
-    if (of_size == NULL) {
+    if (searching->pool.count < QLL_SCOUT_FROM) {
         return QLL_OK;
     }
-    qll_arrangement arrangement = {.stage_count = 1};
-    qll_stage_choice *choice = &arrangement.stages[0];
-    choice->branches[0] = *of_size;
-    choice->branches[0].set_pa_gauge = searching->site->set_pa_gauge;
-    choice->branch_count = 1;
-    choice->set_inlet_pa_gauge = searching->inlet_middle_pa_gauge;
-    qll_candidate *candidate = qll_arena_take(searching->arena, 1, sizeof *candidate);
-    if (candidate == NULL) {
+    const qll_pool whole = searching->pool;
+    const qll_search_counts counts = searching->counts;
+    size_t *index = NULL;
+    if (qll_pool_thin(&whole, QLL_SCOUT_EACH, searching->arena, &searching->pool, &index)
+        != QLL_OK) {
         return QLL_NO_MEMORY;
     }
-    design->by_pipe_size = candidate;
-    return qll_candidate_make(&arrangement, searching->site, searching->duty, searching->arena,
-                              candidate);
+    qll_pool_pair(&searching->pool, searching->larger_least);
+    qll_status status = search_pool(searching, 0.0);
+    for (size_t i = 0; i < searching->book.count; i++) {
+        qll_whole *kind = &searching->book.kinds[i];
+        for (size_t k = 0; k < kind->stage_count; k++) {
+            for (size_t j = 0; j < kind->stages[k].count; j++) {
+                kind->stages[k].part[j] = index[kind->stages[k].part[j]];
+            }
+        }
+    }
+    searching->pool = whole;
+    searching->counts = counts;
+    return status;
 }
 
-qll_status qll_search(const qll_site *site, const qll_duty *duty, const qll_catalogue *catalogue,
-                      const qll_search_options *options, qll_arena *arena, qll_design *design)
+static qll_status search_parts(qll_searching *searching, const qll_catalogue *catalogue)
 {
-    assert(options->stages_max >= 1 && options->stages_max <= QLL_STAGES_MOST);
-    assert(options->branches_max >= 1 && options->branches_max <= QLL_BRANCHES_MOST);
-    *design = (qll_design){.runner_up = SIZE_MAX, .reason = QLL_REASON_LEAST_BAD};
-    qll_searching searching;
-    qll_status status = qll_search_all(site, duty, catalogue, options, arena, &searching);
-    if (status != QLL_OK) {
-        return status;
+    qll_status status = scout(searching);
+    if (status == QLL_OK && !searching->stopped) {
+        status = search_pool(searching, QLL_SCOUT_SHARE);
     }
-    const qll_field field = {.site = site,
-                             .duty = duty,
-                             .front = searching.front,
-                             .singles = searching.singles,
-                             .single_count = searching.single_count,
-                             .seed = options->seed};
-    status = qll_recommend(&field, arena, design);
-    if (status == QLL_OK) {
-        status = add_by_pipe_size(&searching, design);
+    searching->share_from = 0.9;
+    searching->share_to = 1.0;
+    if (status == QLL_OK && has_nothing(searching)) {
+        status = qll_search_more(searching);
     }
-    design->counts = searching.counts;
-    design->stopped = searching.stopped;
+    if (status == QLL_OK && has_nothing(searching) && !searching->options->fit_only) {
+        status = qll_search_nearest(searching, catalogue);
+    }
     return status;
+}
+
+qll_status qll_search(qll_yardstick *yardstick, const qll_catalogue *catalogue,
+                      const qll_search_options *options, qll_arena *arena, qll_search_result *found)
+{
+    qll_searching searching = {.yardstick = yardstick, .options = options, .arena = arena};
+    if (qll_pool_make(yardstick, catalogue, false, arena, &searching.pool) != QLL_OK
+        || qll_book_open(options->keep, options->known, arena, &searching.book) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
+    searching.counts.admitted = searching.pool.count;
+    searching.larger_least = QLL_LARGER_LEAST;
+    qll_pool_pair(&searching.pool, searching.larger_least);
+    searching.beside = qll_costs_beside(yardstick->site->costs, yardstick->pipe_m);
+    qll_status status = search_parts(&searching, catalogue);
+    return status == QLL_OK ? fill_found(&searching, found) : status;
 }

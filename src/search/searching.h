@@ -1,53 +1,74 @@
-/* A search under way: what its parts share, and the parts themselves. */
+/* A search under way: what its parts share. */
 #ifndef QUELL_SEARCH_SEARCHING_H
 #define QUELL_SEARCH_SEARCHING_H
 
-#include "search/corner.h"
-#include "search/recommend.h"
-#include "search/tally.h"
+#include "search/book.h"
+#include "search/stage_place.h"
+
+/* Offsets between neighbours, small above large; a trade paper on parallel reducing valves (author
+ * unknown) sets the small one 3 to 5 psi above the large one, the larger ones are our assumption. */
+#define QLL_OFFSET_COUNT 5
+extern const double qll_offsets_pa[QLL_OFFSET_COUNT];
+
+/* What a trial or a lead counts among looks at bounds. */
+#define QLL_LOOKS_PER_TRIAL 1000
 
 typedef struct qll_searching {
-    const qll_site *site;
-    const qll_duty *duty;
+    qll_yardstick *yardstick;
     const qll_search_options *options;
     qll_arena *arena;
     qll_pool pool;
-    qll_duty_points points;
-    qll_corner_room corners;
-    double inlet_low_pa_gauge, inlet_middle_pa_gauge, inlet_high_pa_gauge; /* of the station */
-    qll_front front;
-    qll_front_member *singles; /* room for the whole pool */
-    size_t single_count;
-    struct qll_split *splits; /* set-points between two stages, with all first stages; split.h */
-    size_t split_count;
+    qll_book book;
     qll_search_counts counts;
+    double beside;       /* cost of one more valve side by side */
+    double larger_least; /* of a pair the larger one's full Kv over the smaller one's, at least */
     double share_from, share_to; /* of the whole search, for the part under way */
-    size_t quiet_count;          /* candidates since progress was last told */
+    double told;                 /* share told last */
+    size_t quiet_count;          /* looks since then */
     bool stopped;
 } qll_searching;
 
-/** The search without the choosing: fills front (sorted), singles and counts. */
-QLL_MUST_USE qll_status qll_search_all(const qll_site *site, const qll_duty *duty,
-                                       const qll_catalogue *catalogue,
-                                       const qll_search_options *options, qll_arena *arena,
-                                       qll_searching *searching);
+/** Tells progress; @p share is of the part under way. False if it said stop. */
+bool qll_searching_goes_on(qll_searching *searching, double share);
 
-/** Tells progress now and then; @p share is of the part under way. False if it said stop. */
-bool qll_searching_goes_on(qll_searching *searching, size_t candidates, double share);
+/** The part under way is @p from to @p to of what @p whole_from to @p whole_to was. */
+void qll_searching_part(qll_searching *searching, double whole_from, double whole_to, double from,
+                        double to);
 
-/** Every arrangement of one stage. QLL_OK or QLL_NO_MEMORY. */
+/** Asks whether to go on, in a loop that has no share of its own: every so many looks. */
+bool qll_searching_looks(qll_searching *searching, size_t looks);
+
+/** Chance of a callback of survivals multiplied, without what is too much at rest. */
+double qll_searching_chance(const qll_searching *searching, const double a[QLL_NODES],
+                            const double b[QLL_NODES]);
+
+/** Expected cost of a station whose dearest part is known: installed, and what callbacks cost times the
+ * factor that was asked for. */
+static inline double qll_searching_expected(const qll_searching *searching, double installed,
+                                            double dearest, double chance)
+{
+    double once = searching->yardstick->site->costs->visit + dearest;
+    return installed
+           + searching->options->callback_factor * chance * qll_costs_callback(once, chance);
+}
+
+/** Above this nothing is wanted any more. */
+static inline double qll_searching_limit(const qll_searching *searching)
+{
+    return searching->book.limit;
+}
+
+/** The place of a first or only stage that holds @p wanted_pa_gauge. */
+qll_stage_place qll_stage_place_first(const qll_searching *searching, double wanted_pa_gauge,
+                                      bool is_last);
+
+/** Every arrangement of one, two, three stages; all hand what they find to the book. */
 QLL_MUST_USE qll_status qll_search_one_stage(qll_searching *searching);
-
-/** Every arrangement of two stages. QLL_OK or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_search_two_stages(qll_searching *searching);
+QLL_MUST_USE qll_status qll_search_more(qll_searching *searching);
 
-/** The two-stage members of the front at all their offsets. QLL_OK or QLL_NO_MEMORY. */
-QLL_MUST_USE qll_status qll_search_offsets(qll_searching *searching);
-
-/** True if neither one stage nor any split of two keeps the ratio rule. */
-bool qll_needs_three_stages(const qll_searching *searching);
-
-/** Arrangements of three stages, where they are needed. QLL_OK or QLL_NO_MEMORY. */
-QLL_MUST_USE qll_status qll_search_three_stages(qll_searching *searching);
+/** Where nothing fits: what comes nearest, into the book. */
+QLL_MUST_USE qll_status qll_search_nearest(qll_searching *searching,
+                                           const qll_catalogue *catalogue);
 
 #endif

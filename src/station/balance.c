@@ -33,7 +33,6 @@ static qll_leg leg_of(const qll_branch *branch, double set_inlet_pa_gauge, doubl
                       double flow_per_kv)
 {
     const qll_valve *valve = branch->valve;
-    qll_stability_point at = qll_valve_stability_reference(valve);
     qll_leg made = {
         .set_per_inlet = valve->inlet_effect,
         .set_pa = branch->set_pa_gauge + barometric_pa
@@ -42,13 +41,56 @@ static qll_leg leg_of(const qll_branch *branch, double set_inlet_pa_gauge, doubl
             branch->recovery > 0.0 ? branch->recovery * branch->recovery : valve->fl * valve->fl,
         .lockup_rise_pa = valve->lockup_rise_pa,
         .hysteresis_pa = isnan(valve->hysteresis_pa) ? 0.0 : valve->hysteresis_pa,
-        .stable_per_measure =
-            valve->flow_min_m3s / qll_stability_measure(at.drop_pa, at.outlet_pa_gauge),
+        .least_flow = qll_valve_least_flow(valve),
         .full_falloff_pa = branch->law->full_falloff_pa,
-        .speed_per_flow = qll_pipe_velocity_m_s(1.0, branch->pipe_bore_m),
+        .speed_per_flow = qll_pipe_velocity_m_s(1.0, qll_branch_own_bore_m(branch)),
         .series_per_flow =
             branch->series_kv_m3h > 0.0 ? 1.0 / (branch->series_kv_m3h * flow_per_kv) : 0.0,
     };
+    return made;
+}
+
+qll_status qll_solver_room_make(size_t branch_most, size_t knot_most, qll_arena *arena,
+                                qll_solver_room *room)
+{
+    *room = (qll_solver_room){
+        .legs = qll_arena_take(arena, branch_most, sizeof(qll_leg)),
+        .knots = qll_arena_take(arena, knot_most, sizeof(qll_knot)),
+        .flows = qll_arena_take(arena, knot_most, sizeof(qll_knot_flow)),
+        .spans = qll_arena_take(arena, knot_most, branch_most * sizeof(qll_span)),
+        .cursors = qll_arena_take(arena, branch_most, sizeof(qll_cursor)),
+        .branch_most = branch_most,
+        .knot_most = knot_most,
+    };
+    bool has_all = room->legs != NULL && room->knots != NULL && room->flows != NULL
+                   && room->spans != NULL && room->cursors != NULL;
+    return has_all ? QLL_OK : QLL_NO_MEMORY;
+}
+
+const qll_stage_solver *qll_stage_solver_in(qll_solver_room *room, const qll_stage *stage,
+                                            const qll_water *water, double barometric_pa,
+                                            const qll_branch_curve *const *curves)
+{
+    assert(stage->branch_count > 0 && stage->branch_count <= room->branch_most);
+    qll_stage_solver *made = &room->solver;
+    *made = (qll_stage_solver){
+        .stage = stage,
+        .water = *water,
+        .barometric_pa = barometric_pa,
+        .ff_pv_pa = qll_valve_ff(water) * water->vapour_pressure_pa,
+        .flow_per_kv = qll_flow_per_kv(water),
+        .legs = room->legs,
+        .fl_squared_least = INFINITY,
+        .reference_pa = stage->set_inlet_pa_gauge + barometric_pa,
+    };
+    for (size_t j = 0; j < stage->branch_count; j++) {
+        room->legs[j] = leg_of(&stage->branches[j], stage->set_inlet_pa_gauge, barometric_pa,
+                               made->flow_per_kv);
+        room->legs[j].curve = *curves[j];
+        made->has_estimate = made->has_estimate || room->legs[j].least_flow.is_estimate;
+        made->fl_squared_least = fmin(made->fl_squared_least, room->legs[j].fl_squared);
+    }
+    qll_merge_legs(made, room);
     return made;
 }
 
@@ -57,33 +99,26 @@ qll_status qll_stage_solver_make(const qll_stage *stage, const qll_water *water,
 {
     size_t count = stage->branch_count;
     assert(count > 0);
-    qll_stage_solver *made = qll_arena_take(arena, 1, sizeof *made);
-    qll_leg *legs = qll_arena_take(arena, count, sizeof *legs);
-    if (made == NULL || legs == NULL) {
+    qll_solver_room *room = qll_arena_take(arena, 1, sizeof *room);
+    qll_branch_curve *curves = qll_arena_take(arena, count, sizeof *curves);
+    /* NOLINTNEXTLINE(bugprone-sizeof-expression): pointers are meant */
+    const qll_branch_curve **all = qll_arena_take(arena, count, sizeof *all);
+    if (room == NULL || curves == NULL || all == NULL) {
         return QLL_NO_MEMORY;
     }
-    *made = (qll_stage_solver){
-        .stage = stage,
-        .water = *water,
-        .barometric_pa = barometric_pa,
-        .ff_pv_pa = qll_valve_ff(water) * water->vapour_pressure_pa,
-        .flow_per_kv = qll_flow_per_kv(water),
-        .legs = legs,
-        .fl_squared_least = INFINITY,
-        .reference_pa = stage->set_inlet_pa_gauge + barometric_pa,
-    };
+    size_t knots = 0;
     for (size_t j = 0; j < count; j++) {
-        const qll_branch *branch = &stage->branches[j];
-        legs[j] = leg_of(branch, stage->set_inlet_pa_gauge, barometric_pa, made->flow_per_kv);
-        if (qll_branch_curve_make(branch, water, arena, &legs[j].curve) != QLL_OK) {
+        if (qll_branch_curve_make(&stage->branches[j], water, arena, &curves[j]) != QLL_OK) {
             return QLL_NO_MEMORY;
         }
-        made->fl_squared_least = fmin(made->fl_squared_least, legs[j].fl_squared);
+        all[j] = &curves[j];
+        knots += curves[j].count;
     }
-    if (qll_merge_legs(made, arena) != QLL_OK) {
+    if (qll_solver_room_make(count, knots, arena, room) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
-    *solver = made;
+    (void)qll_stage_solver_in(room, stage, water, barometric_pa, all);
+    *solver = &room->solver;
     return QLL_OK;
 }
 

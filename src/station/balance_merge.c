@@ -1,33 +1,25 @@
 /* The knots of all branches of a stage in one row; docs/theory/balance.md, eq. 7. */
 #include "station/stage_solver.h"
 
+#include <assert.h>
 #include <math.h>
 
-/* A branch on the way down through its knots. */
-typedef struct cursor {
-    const qll_branch_curve *curve;
-    double set_pa, set_per_inlet; /* at the reference inlet, and how it moves */
-    size_t next;                  /* so many of its knots have been passed */
-    double last_pa, next_pa; /* outlet at the knot passed last, and at the next; -INFINITY after
-                                     the last */
-} cursor;
-
-static inline double next_outlet_pa(const cursor *at)
+static inline double next_outlet_pa(const qll_cursor *at)
 {
     return at->next < at->curve->count ? at->set_pa - at->curve->falloff_pa[at->next]
                                        : -(double)INFINITY;
 }
 
-static cursor cursor_begin(const qll_leg *leg, double reference_pa)
+static qll_cursor cursor_begin(const qll_leg *leg, double reference_pa)
 {
-    cursor made = {.curve = &leg->curve,
-                   .set_pa = qll_leg_set_pa(leg, reference_pa),
-                   .set_per_inlet = leg->set_per_inlet};
+    qll_cursor made = {.curve = &leg->curve,
+                       .set_pa = qll_leg_set_pa(leg, reference_pa),
+                       .set_per_inlet = leg->set_per_inlet};
     made.next_pa = next_outlet_pa(&made);
     return made;
 }
 
-static inline void pass_knot(cursor *at)
+static inline void pass_knot(qll_cursor *at)
 {
     at->next += 1;
     at->last_pa = at->next_pa;
@@ -35,7 +27,7 @@ static inline void pass_knot(cursor *at)
 }
 
 /* The branch whose next knot comes first as the outlet falls; @p count if none has one left. */
-static inline size_t first_to_come(const cursor *cursors, size_t count)
+static inline size_t first_to_come(const qll_cursor *cursors, size_t count)
 {
     size_t first = count;
     double highest_pa = -INFINITY;
@@ -47,13 +39,13 @@ static inline size_t first_to_come(const cursor *cursors, size_t count)
 }
 
 /* The knot that @p owner passed last: what all branches pass there, and how that moves. */
-static inline qll_knot sum_at(const cursor *cursors, size_t count, size_t owner)
+static inline qll_knot sum_at(const qll_cursor *cursors, size_t count, size_t owner)
 {
     double outlet_pa = cursors[owner].last_pa;
     double rate = cursors[owner].set_per_inlet;
     qll_knot sum = {.outlet_pa = outlet_pa, .outlet_rate = rate};
     for (size_t i = 0; i < count; i++) {
-        const cursor *at = &cursors[i];
+        const qll_cursor *at = &cursors[i];
         if (at->next > 0) {
             double slope = at->curve->slope[at->next - 1];
             sum.c += at->curve->c[at->next - 1] + slope * (at->last_pa - outlet_pa);
@@ -75,34 +67,25 @@ static qll_knot_flow flow_at(const qll_knot *knot, double reference_pa)
                             last * drop_pa + both * drop_rate, last * drop_rate}};
 }
 
-static void put_spans(const cursor *cursors, size_t count, qll_span *spans)
+static void put_spans(const qll_cursor *cursors, size_t count, qll_span *spans)
 {
     for (size_t i = 0; i < count; i++) {
-        const cursor *at = &cursors[i];
+        const qll_cursor *at = &cursors[i];
         spans[i].low_pa = at->next > 0 ? at->curve->falloff_pa[at->next - 1] : -(double)INFINITY;
         spans[i].high_pa = at->curve->falloff_pa[at->next]; /* infinity after the last */
     }
 }
 
-qll_status qll_merge_legs(qll_stage_solver *solver, qll_arena *arena)
+void qll_merge_legs(qll_stage_solver *solver, qll_solver_room *room)
 {
     size_t branch_count = solver->stage->branch_count;
-    size_t room = 0;
     bool alike = true;
     for (size_t i = 0; i < branch_count; i++) {
-        room += solver->legs[i].curve.count;
         alike = alike && solver->legs[i].set_per_inlet == solver->legs[0].set_per_inlet;
+        room->cursors[i] = cursor_begin(&solver->legs[i], solver->reference_pa);
     }
-    qll_knot *knots = qll_arena_take(arena, room, sizeof *knots);
-    qll_knot_flow *flows = qll_arena_take(arena, room, sizeof *flows);
-    cursor *cursors = qll_arena_take(arena, branch_count, sizeof *cursors);
-    qll_span *spans = alike ? NULL : qll_arena_take(arena, room, branch_count * sizeof *spans);
-    if (knots == NULL || flows == NULL || cursors == NULL || (spans == NULL && !alike)) {
-        return QLL_NO_MEMORY;
-    }
-    for (size_t i = 0; i < branch_count; i++) {
-        cursors[i] = cursor_begin(&solver->legs[i], solver->reference_pa);
-    }
+    qll_cursor *cursors = room->cursors;
+    qll_knot *knots = room->knots;
     size_t used = 0;
     for (size_t owner = first_to_come(cursors, branch_count); owner < branch_count;
          owner = first_to_come(cursors, branch_count)) {
@@ -111,18 +94,18 @@ qll_status qll_merge_legs(qll_stage_solver *solver, qll_arena *arena)
         bool again = used > 0 && knots[used - 1].outlet_pa == knot.outlet_pa
                      && knots[used - 1].outlet_rate == knot.outlet_rate;
         used += again ? 0 : 1;
+        assert(used <= room->knot_most);
         knots[used - 1] = knot;
-        flows[used - 1] = flow_at(&knot, solver->reference_pa);
-        if (spans != NULL) {
-            put_spans(cursors, branch_count, &spans[(used - 1) * branch_count]);
+        room->flows[used - 1] = flow_at(&knot, solver->reference_pa);
+        if (!alike) {
+            put_spans(cursors, branch_count, &room->spans[(used - 1) * branch_count]);
         }
     }
     for (size_t k = 0; k + 1 < used; k++) {
         knots[k].half_pa = 0.5 * (knots[k].outlet_pa - knots[k + 1].outlet_pa);
     }
     solver->knots = knots;
-    solver->flows = flows;
+    solver->flows = room->flows;
     solver->knot_count = used > 0 ? used : 1; /* a set-point that is no number has no place */
-    solver->spans = spans;
-    return QLL_OK;
+    solver->spans = alike ? NULL : room->spans;
 }

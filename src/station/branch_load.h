@@ -1,4 +1,4 @@
-/* What a branch carries at a solved point: one body for its full state and for the score, which must
+/* What a branch carries at a solved point: one body for its full state and for the hazards, which must
  * agree to the last bit. Internal to the station module. */
 #ifndef QUELL_STATION_BRANCH_LOAD_H
 #define QUELL_STATION_BRANCH_LOAD_H
@@ -10,8 +10,8 @@
 /** A solved point as all branches of a stage see it. */
 typedef struct qll_stage_drop {
     double inlet_pa, outlet_pa, flow_m3s;
-    double drop_pa, root; /* of the drop; 0 below no drop */
-    double measure;       /* qll_stability_measure() */
+    double drop_pa, root;         /* of the drop; 0 below no drop */
+    qll_stability_here stability; /* ln_drop only where solver->has_estimate */
 } qll_stage_drop;
 
 static inline qll_stage_drop qll_stage_drop_of(const qll_stage_solver *solver, double inlet_pa,
@@ -23,7 +23,10 @@ static inline qll_stage_drop qll_stage_drop_of(const qll_stage_solver *solver, d
                          .drop_pa = inlet_pa - outlet_pa};
     if (at.drop_pa > 0.0) {
         at.root = sqrt(at.drop_pa);
-        at.measure = qll_stability_measure(at.drop_pa, outlet_pa - solver->barometric_pa);
+        at.stability = (qll_stability_here){
+            .measure = qll_stability_measure(at.drop_pa, outlet_pa - solver->barometric_pa),
+            .root = at.root,
+            .ln_drop = solver->has_estimate ? log(at.drop_pa) : 0.0};
     }
     return at;
 }
@@ -49,7 +52,8 @@ static inline qll_branch_load qll_branch_load_of(const qll_stage_solver *solver,
     }
     qll_branch_load load = {.kv_m3h = curve.kv_m3h,
                             .flow_m3s = at->flow_m3s > 0.0 ? curve.c * driving : 0.0,
-                            .stable_flow_m3s = leg->stable_per_measure * at->measure};
+                            .stable_flow_m3s =
+                                qll_least_flow_m3s(&leg->least_flow, &at->stability)};
     load.velocity_m_s = load.flow_m3s * leg->speed_per_flow;
     load.working = load.flow_m3s > 0.0;
     load.stable = !load.working || load.flow_m3s >= load.stable_flow_m3s;

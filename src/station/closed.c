@@ -3,6 +3,7 @@
 
 #include "base/customary.h"
 #include "physics/material.h"
+#include "station/tank_size.h"
 
 #include <math.h>
 
@@ -17,6 +18,8 @@
 #define QLL_STATIC_SHARE     0.75
 /* A relief valve stands 25 psi above the normal maximum (from memory). */
 #define QLL_RELIEF_MARGIN_PA (25.0 * QLL_PSI_PA)
+/* A setting this much lower is a thing one can do (our assumption). */
+#define QLL_TANK_STEP_PA     (5.0 * QLL_PSI_PA)
 /* A heating-up is followed in so many steps. */
 #define QLL_HEATING_STEPS    64
 
@@ -107,15 +110,52 @@ static void follow_heating(const qll_site *site, qll_closed_part *parts, size_t 
     }
 }
 
+/* Pressures that decide on a tank, gauge Pa. */
+typedef struct tank_pressures {
+    double precharge, rest, limit;
+} tank_pressures;
+
 /* Eq. 3a; NaN if no tank has room. */
-static double needed_m3(const qll_site *site, const qll_closed_system *closed,
-                        double precharge_pa_gauge)
+static double tank_m3(const qll_site *site, double expanded_m3, tank_pressures at)
 {
     double air_pa = site->barometric_pa;
     double share =
-        qll_expansion_tank_share(precharge_pa_gauge + air_pa, closed->rest_pa_gauge + air_pa,
-                                 closed->limit_pa_gauge + air_pa);
-    return share > 0.0 ? closed->expanded_m3 / share : (double)NAN;
+        qll_expansion_tank_share(at.precharge + air_pa, at.rest + air_pa, at.limit + air_pa);
+    return share > 0.0 ? expanded_m3 / share : (double)NAN;
+}
+
+static double needed_m3(const qll_site *site, const qll_closed_system *closed,
+                        double precharge_pa_gauge)
+{
+    return tank_m3(
+        site, closed->expanded_m3,
+        (tank_pressures){precharge_pa_gauge, closed->rest_pa_gauge, closed->limit_pa_gauge});
+}
+
+static double sensible_m3(const qll_site *site, double needed)
+{
+    return qll_tank_is_sensible(needed, site->heater.volume_m3) ? needed : (double)NAN;
+}
+
+/* A lower setting moves the outlet at no flow by as much. The growth is that at the present pressure: it
+ * hardly depends on it. */
+static qll_tank_cures cures_of(const qll_site *site, const qll_closed_system *closed)
+{
+    qll_tank_cures cures = {.relief_limit_pa_gauge =
+                                QLL_RELIEF_SHARE * site->heater.relief_pa_gauge};
+    const tank_pressures now = {closed->precharge_pa_gauge, closed->rest_pa_gauge,
+                                closed->limit_pa_gauge};
+    for (int i = 0; i < QLL_TANK_STEPS; i++) {
+        double by_pa = (i + 1) * QLL_TANK_STEP_PA;
+        const tank_pressures lower = {now.precharge - by_pa, now.rest - by_pa, now.limit};
+        cures.lower_by_pa[i] = by_pa;
+        cures.lower_m3[i] = sensible_m3(site, tank_m3(site, closed->expanded_m3, lower));
+    }
+    const tank_pressures relief = {now.precharge, now.rest, cures.relief_limit_pa_gauge};
+    cures.by_relief_m3 = cures.relief_limit_pa_gauge > now.limit
+                             ? sensible_m3(site, tank_m3(site, closed->expanded_m3, relief))
+                             : (double)NAN;
+    return cures;
 }
 
 qll_closed_system qll_closed_system_of(const qll_site *site, const qll_rest *rest)
@@ -133,12 +173,13 @@ qll_closed_system qll_closed_system_of(const qll_site *site, const qll_rest *res
                                 .tank_m3 = NAN,
                                 .tank_at_own_m3 = NAN,
                                 .relief_static_pa_gauge = NAN,
-                                .relief_margin_pa_gauge = NAN};
+                                .relief_margin_pa_gauge = NAN,
+                                .cures = {.lower_m3 = {NAN, NAN}, .by_relief_m3 = NAN}};
     if (!closed.has_heater) {
         return closed;
     }
     closed.precharge_pa_gauge = rest->middle_pa_gauge;
-    closed.limit_pa_gauge = fmin(site->static_max_pa_gauge - qll_site_depth_pa(site),
+    closed.limit_pa_gauge = fmin(site->static_max_pa_gauge - qll_site_lowest_column_pa(site),
                                  QLL_RELIEF_SHARE * heater->relief_pa_gauge);
     closed.relief_static_pa_gauge = rest->high_pa_gauge / QLL_STATIC_SHARE;
     closed.relief_margin_pa_gauge = rest->high_pa_gauge + QLL_RELIEF_MARGIN_PA;
@@ -148,6 +189,7 @@ qll_closed_system qll_closed_system_of(const qll_site *site, const qll_rest *res
                                .pressure_pa = rest->high_pa_gauge + site->barometric_pa};
     closed.expanded_m3 = fmax(qll_expanded_m3(&heated), 0.0);
     closed.tank_m3 = needed_m3(site, &closed, closed.precharge_pa_gauge);
+    closed.cures = cures_of(site, &closed);
     if (closed.has_tank) {
         double own_pa_gauge = site->tank.precharge_pa_gauge;
         closed.tank_at_own_m3 = needed_m3(

@@ -10,6 +10,17 @@ typedef struct qll_rest {
     double low_pa_gauge, middle_pa_gauge, high_pa_gauge;
 } qll_rest;
 
+/** Settings that are looked at where a tank finds too little room: lower by so many steps of 5 psi. */
+#define QLL_TANK_STEPS 2
+
+/** What else would do where no tank that anybody would fit has room; each NaN if that is none either. */
+typedef struct qll_tank_cures {
+    double lower_by_pa[QLL_TANK_STEPS]; /* set so much lower, */
+    double lower_m3[QLL_TANK_STEPS];    /* this tank would do */
+    double relief_limit_pa_gauge;       /* were the relief valve less its margin the limit, */
+    double by_relief_m3;                /* this one at the present setting */
+} qll_tank_cures;
+
 /** All figures NaN where there is no heater. */
 typedef struct qll_closed_system {
     bool has_heater, has_tank;
@@ -24,6 +35,7 @@ typedef struct qll_closed_system {
     double tank_at_own_m3;     /* that is needed at the precharge of the tank there is; else NaN */
     double relief_static_pa_gauge; /* least set of the relief valve by the EN share */
     double relief_margin_pa_gauge; /* and by the margin in psi */
+    qll_tank_cures cures;
 } qll_closed_system;
 
 /**

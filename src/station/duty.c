@@ -190,6 +190,7 @@ qll_status qll_duty_make(const qll_site *site, const qll_duty_scenario *scenario
                        .supply_static_pa_gauge = grid.supply_static,
                        .inlet_pa = grid.inlet,
                        .inlet_static_pa = grid.inlet_static,
-                       .peak_m3s = peak_m3s};
+                       .peak_m3s = peak_m3s,
+                       .service_flow_m3s = NAN};
     return QLL_OK;
 }

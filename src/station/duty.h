@@ -7,7 +7,8 @@
 /** What a scenario asks: its design peak and its flow duration as steps. */
 typedef struct qll_duty_scenario {
     const char *name;
-    double peak_m3s;
+    double peak_m3s;      /* the design peak: what is designed for */
+    double code_peak_m3s; /* of the method, whether the service can carry it or not */
     double idle_share;
     double weight;
     const qll_point *time_at_or_below;   /* x = flow rising, y = cumulative share of all time */
@@ -38,6 +39,7 @@ typedef struct qll_duty {
     const double *inlet_pa;        /* [supply * flow_count + flow], absolute */
     const double *inlet_static_pa; /* [supply], absolute, at no flow */
     double peak_m3s;               /* greatest design peak of all scenarios */
+    double service_flow_m3s;       /* what the service can carry; NaN = not known */
 } qll_duty;
 
 /**

@@ -1,6 +1,7 @@
 /* docs/theory/ladder.md. */
 #include "station/ladder.h"
 
+#include "station/fitness.h"
 #include "station/verdict.h"
 
 #include <math.h>
@@ -35,10 +36,8 @@ static void put_velocity(const qll_site *site, const qll_pipe_size *size, double
 {
     step->size = size;
     step->velocity_m_s = qll_pipe_velocity_m_s(step->flow_m3s, bore_m);
-    step->velocity_max_m_s = size == NULL
-                                 ? site->limits.velocity_max_m_s
-                                 : qll_pipe_velocity_max_m_s(size, site->water.temperature_degc);
-    step->too_fast = step->velocity_m_s > step->velocity_max_m_s;
+    step->velocity_max_m_s = qll_site_pipe_most_m_s(site, size);
+    step->too_fast = qll_is_above_m_s(step->velocity_m_s, step->velocity_max_m_s);
 }
 
 static qll_step_kind kind_of(qll_element_kind kind)
@@ -63,10 +62,12 @@ static qll_ladder_step stage_step(const climb *up, size_t stage)
     if (isnan(step.pressure_pa_gauge)) {
         return step;
     }
-    step.velocity_m_s =
-        states[qll_in_charge(states, up->station->stages[stage].branch_count)].velocity_m_s;
-    step.velocity_max_m_s = up->site->limits.velocity_max_m_s;
-    step.too_fast = qll_is_too_fast(&up->site->limits, step.velocity_m_s, true);
+    step.velocity_m_s = 0.0;
+    for (size_t j = 0; j < up->station->stages[stage].branch_count; j++) {
+        step.velocity_m_s = fmax(step.velocity_m_s, states[j].velocity_m_s);
+    }
+    step.velocity_max_m_s = QLL_SPEED_MOST_M_S;
+    step.too_fast = qll_is_above_m_s(step.velocity_m_s, step.velocity_max_m_s);
     return step;
 }
 

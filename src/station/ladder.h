@@ -23,7 +23,7 @@ typedef struct qll_ladder_step {
     const qll_pipe_size *size; /* of a pipe; NULL if not known */
     double pressure_pa_gauge;  /* behind it; NaN behind a stage that cannot pass the flow */
     double flow_m3s;
-    double velocity_m_s;     /* in a pipe, of a stage in that of the valve in charge; else NaN */
+    double velocity_m_s; /* in a pipe, of a stage in the own size of its fastest valve; else NaN */
     double velocity_max_m_s; /* NaN with it */
     bool too_fast;
 } qll_ladder_step;

@@ -5,11 +5,6 @@
 
 #include <math.h>
 
-/* Loudness begins where a level at 1 m is no matter in a plant room, and counts by its energy's
- * power of ten (our assumption). */
-#define QLL_LOUDNESS_FROM_DBA 45.0
-#define QLL_LOUDNESS_STEP_DB  10.0
-
 /* The valve's own drop: strainer and reducers come off before it, as in branch_state.c, so that the
  * onset of cavitation is the same in both. */
 static qll_noise_case case_of(const qll_branch *branch, const qll_branch_state *state,
@@ -33,7 +28,7 @@ static qll_noise_case case_of(const qll_branch *branch, const qll_branch_state *
                             .xfz = branch->xfz_shift == 0.0 ? branch->valve->xfz
                                                             : qll_branch_xfz(branch, state->kv_m3h),
                             .valve_bore_m = branch->pipe_bore_m,
-                            .seat_bore_m = NAN};
+                            .seat_bore_m = qll_valve_seat_m(branch->valve)};
 }
 
 static qll_branch_level level_of(const qll_branch *branch, const qll_noise_case *given,
@@ -117,15 +112,6 @@ void qll_point_levels(const qll_station *station, const qll_site *site, bool wit
     }
     point->level = heard == 1 ? *only : sum_of(station, point, with_range);
     point->level.limit = limit;
-}
-
-double qll_point_loudness(const qll_operating_point *point)
-{
-    if (point->level.limit > QLL_NOISE_NO_DROP) {
-        return QLL_LOUDNESS_MOST; /* flashing, choked: louder than the method goes */
-    }
-    double above = (point->level.level_dba - QLL_LOUDNESS_FROM_DBA) / QLL_LOUDNESS_STEP_DB;
-    return above > 0.0 ? fmin(above, QLL_LOUDNESS_MOST) : 0.0;
 }
 
 static void add_bands(const qll_noise *noise, qll_spectrum_band *bands)

@@ -13,11 +13,6 @@
 void qll_point_levels(const qll_station *station, const qll_site *site, bool with_range,
                       qll_operating_point *point);
 
-/** Loudness of a point, 0 to QLL_LOUDNESS_MOST: 0 up to 45 dB(A), 1 more for every 10 dB. */
-double qll_point_loudness(const qll_operating_point *point);
-
-#define QLL_LOUDNESS_MOST 3.0
-
 /** One third octave of the station's sound, dB without weighting, 1 m from the pipe. */
 typedef struct qll_spectrum_band {
     double centre_hz, level_db;

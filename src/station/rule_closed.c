@@ -1,10 +1,8 @@
 /* Does what a heater pushes out find room? */
 #include "station/rules.h"
+#include "station/tank_size.h"
 
 #include <math.h>
-
-/* A tank counts as large enough with so much of what is needed, for the last bits. */
-#define QLL_TANK_ROUNDING (1.0 - 1e-9)
 
 static void grade_tank(const qll_site *site, const qll_closed_system *closed, qll_verdict *verdict)
 {
@@ -13,15 +11,19 @@ static void grade_tank(const qll_site *site, const qll_closed_system *closed, ql
     verdict->limit = site->tank.volume_m3;
     verdict->value_at_peak = closed->precharge_pa_gauge;
     verdict->grade = QLL_GRADE_CAUTION;
-    if (!closed->has_tank) {
-        verdict->finding = QLL_FINDING_EXPANSION_TANK_MISSING;
-        verdict->limit = NAN;
-    } else if (!(site->tank.volume_m3 >= QLL_TANK_ROUNDING * closed->tank_at_own_m3)) {
+    verdict->room_pa = closed->limit_pa_gauge - closed->rest_pa_gauge;
+    verdict->tank = closed->cures;
+    if (closed->has_tank && site->tank.volume_m3 >= QLL_TANK_ENOUGH * closed->tank_at_own_m3) {
+        verdict->finding = QLL_FINDING_EXPANSION_TANK_ENOUGH;
+        verdict->grade = QLL_GRADE_GOOD;
+    } else if (!qll_tank_is_sensible(closed->tank_m3, site->heater.volume_m3)) {
+        verdict->finding = QLL_FINDING_EXPANSION_LITTLE_ROOM;
+    } else if (closed->has_tank) {
         /* Also where it is charged so high that it takes nothing below the limit. */
         verdict->finding = QLL_FINDING_EXPANSION_TANK_SMALL;
     } else {
-        verdict->finding = QLL_FINDING_EXPANSION_TANK_ENOUGH;
-        verdict->grade = QLL_GRADE_GOOD;
+        verdict->finding = QLL_FINDING_EXPANSION_TANK_MISSING;
+        verdict->limit = NAN;
     }
 }
 
@@ -88,16 +90,10 @@ void qll_judge_expansion(const qll_operation *operation, qll_verdict_list *list)
 {
     const qll_site *site = operation->site;
     const qll_closed_system *closed = operation->closed;
-    qll_verdict verdict = {.rule = QLL_RULE_EXPANSION,
-                           .grade = QLL_GRADE_GOOD,
-                           .finding = QLL_FINDING_EXPANSION_NO_HEATER,
-                           .kind = QLL_KIND_PRESSURE,
-                           .value = NAN,
-                           .limit = NAN,
-                           .value_at_peak = NAN,
-                           .right_size_m = NAN,
-                           .spot = QLL_SPOT_WHOLE};
-    if (closed->has_heater) {
+    qll_verdict verdict = qll_verdict_new(QLL_RULE_EXPANSION, QLL_KIND_PRESSURE);
+    if (!closed->has_heater) {
+        qll_verdict_unknown(&verdict, QLL_FINDING_EXPANSION_NO_HEATER);
+    } else {
         qll_verdict relief = verdict;
         bool relief_decides = grade_relief(site, closed, &relief);
         if (relief_decides && relief.grade == QLL_GRADE_FAIL) {
@@ -107,6 +103,7 @@ void qll_judge_expansion(const qll_operation *operation, qll_verdict_list *list)
         } else if (isnan(closed->tank_m3)) {
             verdict.grade = QLL_GRADE_CAUTION;
             verdict.finding = QLL_FINDING_EXPANSION_NO_ROOM;
+            verdict.tank = closed->cures;
             verdict.value = closed->rest_pa_gauge;
             verdict.limit = closed->limit_pa_gauge;
         } else {

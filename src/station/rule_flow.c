@@ -5,13 +5,6 @@
 
 /* Beyond this opening little travel is left to regulate with (our assumption). */
 #define QLL_OPENING_NEAR_FULL 0.95
-/* Share of the flowing time below the least stable flow: a tenth passes unnoticed; above 0.4 a valve
- * counts as oversized (common practice, no source). */
-#define QLL_LOW_TIME_GOOD     0.10
-#define QLL_LOW_TIME_MOST     0.40
-/* Share of the water below it (our assumption). */
-#define QLL_LOW_WATER_GOOD    0.02
-#define QLL_LOW_WATER_MOST    0.10
 
 /* Kv of all branches over their full Kv: what the stage has opened of what it has. */
 static double stage_opening(const qll_stage *stage, const qll_branch_state *states)
@@ -41,7 +34,7 @@ static void grade_capacity(const qll_operation *operation, size_t scenario, size
     verdict->value = stage_opening(of, point->branches[stage]);
     if (qll_all_full(point->branches[stage], of->branch_count)) {
         /* A fixed orifice from here on: bad if the building goes short by it. */
-        bool is_short = qll_delivery_grade(operation, scenario) == QLL_GRADE_FAIL;
+        bool is_short = qll_delivery_breaks(operation, scenario);
         verdict->grade = is_short ? QLL_GRADE_FAIL : QLL_GRADE_CAUTION;
         verdict->finding = QLL_FINDING_CAPACITY_FULL_TRAVEL;
     } else if (verdict->value > QLL_OPENING_NEAR_FULL) {
@@ -54,12 +47,8 @@ void qll_judge_capacity(const qll_operation *operation, qll_verdict_list *list)
 {
     for (size_t s = 0; s < operation->duty->scenario_count; s++) {
         for (size_t k = 0; k < operation->station->stage_count; k++) {
-            qll_verdict verdict = {.rule = QLL_RULE_CAPACITY,
-                                   .limit = QLL_OPENING_NEAR_FULL,
-                                   .kind = QLL_KIND_NUMBER,
-                                   .value_at_peak = NAN,
-                                   .right_size_m = NAN,
-                                   .spot = QLL_SPOT_WHOLE};
+            qll_verdict verdict = qll_verdict_new(QLL_RULE_CAPACITY, QLL_KIND_NUMBER);
+            verdict.limit = QLL_OPENING_NEAR_FULL;
             verdict.spot.stage = k;
             verdict.spot.scenario = s;
             if (operation->station->stages[k].branch_count == 1) {
@@ -94,31 +83,44 @@ static unsteady_share unsteady_of(const qll_operation *operation, size_t stage, 
     return share;
 }
 
+/* Up to such a share of the flowing time is called seldom (our assumption). */
+#define QLL_SELDOM 0.05
+
+/* How often a valve's chatter brings a complaint: the share of such valves that chatter at all, at each node
+ * of its least stable flow. */
+static void grade_low_flow(const qll_operation *operation, qll_verdict *verdict)
+{
+    const qll_stage_sums *sums = &operation->sums->stages[verdict->spot.stage];
+    const size_t branch = verdict->spot.branch;
+    const qll_valve *valve = operation->station->stages[verdict->spot.stage].branches[branch].valve;
+    double chance =
+        sums->branches[branch].chatters
+        * qll_own_chance(operation->yardstick->unknowns, sums->hazards, qll_row_chatter(branch));
+    if (qll_valve_least_flow(valve).is_estimate) {
+        qll_verdict_weigh_at_most_caution(verdict, chance);
+    } else {
+        qll_verdict_weigh(verdict, chance);
+    }
+    verdict->finding = verdict->value > QLL_SELDOM && verdict->value_at_peak > 0.0
+                           ? QLL_FINDING_LOW_FLOW_WEAK
+                           : QLL_FINDING_LOW_FLOW_STABLE;
+    if (verdict->grade != QLL_GRADE_GOOD) {
+        verdict->finding = verdict->grade == QLL_GRADE_FAIL ? QLL_FINDING_LOW_FLOW_MUCH
+                                                            : QLL_FINDING_LOW_FLOW_SOME;
+    }
+}
+
 void qll_judge_low_flow(const qll_operation *operation, qll_verdict_list *list)
 {
     for (size_t k = 0; k < operation->station->stage_count; k++) {
         for (size_t j = 0; j < operation->station->stages[k].branch_count; j++) {
             unsteady_share share = unsteady_of(operation, k, j);
-            qll_verdict verdict = {.rule = QLL_RULE_LOW_FLOW,
-                                   .grade = QLL_GRADE_CAUTION,
-                                   .finding = QLL_FINDING_LOW_FLOW_SOME,
-                                   .value = share.time,
-                                   .limit = QLL_LOW_TIME_GOOD,
-                                   .kind = QLL_KIND_NUMBER,
-                                   .value_at_peak = share.water,
-                                   .right_size_m = NAN,
-                                   .spot = QLL_SPOT_WHOLE};
+            qll_verdict verdict = qll_verdict_new(QLL_RULE_LOW_FLOW, QLL_KIND_NUMBER);
+            verdict.value = share.time;
+            verdict.value_at_peak = share.water;
             verdict.spot.stage = k;
             verdict.spot.branch = j;
-            bool long_time = share.time > QLL_LOW_TIME_MOST && share.water > QLL_LOW_WATER_GOOD;
-            if (share.time <= QLL_LOW_TIME_GOOD && share.water <= QLL_LOW_WATER_GOOD) {
-                verdict.grade = QLL_GRADE_GOOD;
-                verdict.finding = QLL_FINDING_LOW_FLOW_STABLE;
-            } else if (long_time || share.water > QLL_LOW_WATER_MOST) {
-                verdict.grade = QLL_GRADE_FAIL;
-                verdict.finding = QLL_FINDING_LOW_FLOW_MUCH;
-                verdict.limit = QLL_LOW_TIME_MOST;
-            }
+            grade_low_flow(operation, &verdict);
             qll_verdict_put(list, &verdict, share.time + share.water);
         }
     }

@@ -1,176 +1,173 @@
-/* Delivery, static, ratio. */
-#include "base/customary.h"
+/* Delivery, static, ratio: docs/theory/verdicts.md. */
 #include "station/rules.h"
 
 #include <math.h>
 
-/* A margin smaller than what a gauge is read to is none: 2 psi (our assumption). */
-#define QLL_MARGIN_PA      (2.0 * QLL_PSI_PA)
-/* Fall-off in the last tenth of what is permitted is tight (our assumption). */
-#define QLL_FALLOFF_TIGHT  0.9
-/* What two figures that should be equal may differ by in their last bits. */
-#define QLL_RATIO_ROUNDING (1.0 + 1e-9)
-
-static double outlet_pa_gauge(const qll_operation *operation, const qll_operating_point *point)
+static double outlet_pa(const qll_operation *operation, const qll_operating_point *point)
 {
-    return point->passes ? point->outlet_pa - operation->site->barometric_pa : 0.0;
+    return point->passes ? point->outlet_pa : operation->site->barometric_pa;
 }
 
-double qll_delivery_margin_pa(const qll_operation *operation, size_t scenario, size_t outlet)
+/* Pressure in hand over what the station's outlet must have, Pa gauge, at a design peak and the lowest
+ * supply; an outlet that cannot be held counts as none. */
+static double in_hand_pa(const qll_operation *operation, size_t scenario, double need_pa_gauge)
 {
-    const qll_site *site = operation->site;
-    double wants_pa = qll_outlet_wants_pa_gauge(site, &site->outlets[outlet],
-                                                operation->duty->scenarios[scenario].peak_m3s);
-    return outlet_pa_gauge(operation, &operation->peak_low[scenario]) - wants_pa;
+    return outlet_pa(operation, &operation->peak_low[scenario]) - operation->site->barometric_pa
+           - need_pa_gauge;
 }
 
-/* Here and below: what cannot be figured fails. */
-static qll_grade margin_grade(double margin_pa)
+/* The hard rule: what the street cannot give is not asked for. */
+static bool breaks(const qll_operation *operation, size_t scenario, double need_pa_gauge)
 {
-    if (!(margin_pa >= 0.0)) {
-        return QLL_GRADE_FAIL;
-    }
-    return margin_pa < QLL_MARGIN_PA ? QLL_GRADE_CAUTION : QLL_GRADE_GOOD;
+    const qll_operating_point *point = &operation->peak_low[scenario];
+    double hard_pa = qll_site_hard_pa(operation->site, need_pa_gauge, point->inlet_pa);
+    return !point->passes || qll_breaks_pa(hard_pa - point->outlet_pa);
 }
 
-static double falloff_pa(const qll_operation *operation, size_t scenario)
+static double wants_pa_gauge(const qll_operation *operation, size_t scenario, size_t outlet)
 {
-    return operation->site->set_pa_gauge
-           - outlet_pa_gauge(operation, &operation->peak_low[scenario]);
+    return qll_outlet_wants_pa_gauge(operation->site, &operation->site->outlets[outlet],
+                                     operation->duty->scenarios[scenario].peak_m3s);
 }
 
-static qll_grade falloff_grade(const qll_operation *operation, double falloff)
+static double falloff_need_pa_gauge(const qll_site *site)
 {
-    double permitted = operation->site->limits.falloff_share * operation->site->set_pa_gauge;
-    if (!(falloff <= permitted)) {
-        return QLL_GRADE_FAIL;
-    }
-    return falloff > QLL_FALLOFF_TIGHT * permitted ? QLL_GRADE_CAUTION : QLL_GRADE_GOOD;
+    return site->set_pa_gauge - qll_site_falloff_pa(site);
 }
 
 double qll_delivery_in_hand_pa(const qll_operation *operation, size_t scenario)
 {
     const qll_site *site = operation->site;
     if (site->outlet_count == 0) {
-        return site->limits.falloff_share * site->set_pa_gauge - falloff_pa(operation, scenario);
+        return in_hand_pa(operation, scenario, falloff_need_pa_gauge(site));
     }
     double least_pa = INFINITY;
     for (size_t i = 0; i < site->outlet_count; i++) {
-        least_pa = fmin(least_pa, qll_delivery_margin_pa(operation, scenario, i));
+        double wants_pa = wants_pa_gauge(operation, scenario, i);
+        least_pa = fmin(least_pa, in_hand_pa(operation, scenario, wants_pa));
     }
     return least_pa;
 }
 
-qll_grade qll_delivery_grade(const qll_operation *operation, size_t scenario)
+bool qll_delivery_breaks(const qll_operation *operation, size_t scenario)
 {
-    if (operation->site->outlet_count == 0) {
-        return falloff_grade(operation, falloff_pa(operation, scenario));
+    const qll_site *site = operation->site;
+    double flow_m3s = operation->duty->scenarios[scenario].peak_m3s;
+    return breaks(operation, scenario, qll_site_need_pa_gauge(site, flow_m3s));
+}
+
+/* Grade and weight of a need; returns what is in hand. */
+static double weigh_need(const qll_operation *operation, size_t scenario, double need_pa_gauge,
+                         qll_verdict *verdict)
+{
+    double in_hand = in_hand_pa(operation, scenario, need_pa_gauge);
+    bool passes = operation->peak_low[scenario].passes;
+    qll_verdict_weigh_at_most_caution(verdict, passes ? qll_short_chance(-in_hand) : 1.0);
+    if (breaks(operation, scenario, need_pa_gauge)) {
+        verdict->grade = QLL_GRADE_FAIL;
     }
-    qll_grade worst = QLL_GRADE_GOOD;
-    for (size_t i = 0; i < operation->site->outlet_count; i++) {
-        qll_grade grade = margin_grade(qll_delivery_margin_pa(operation, scenario, i));
-        worst = grade > worst ? grade : worst;
+    return in_hand;
+}
+
+/* What is said of a need: met, tight, short, or short because the street gives no more. */
+static qll_finding say_need(const qll_operation *operation, const qll_verdict *verdict,
+                            double in_hand_pa, qll_finding met)
+{
+    const qll_site *site = operation->site;
+    if (verdict->grade == QLL_GRADE_GOOD) {
+        return met;
     }
-    return worst;
+    if (verdict->grade == QLL_GRADE_CAUTION && !qll_breaks_pa(-in_hand_pa)) {
+        return met + 1;
+    }
+    double inlet_pa = operation->peak_low[verdict->spot.scenario].inlet_pa;
+    bool is_street =
+        verdict->grade == QLL_GRADE_CAUTION && inlet_pa < site->set_pa_gauge + site->barometric_pa;
+    return is_street ? met + 3 : met + 2;
+}
+
+static void judge_outlet(const qll_operation *operation, size_t scenario, size_t outlet,
+                         qll_verdict *verdict)
+{
+    double wants_pa = wants_pa_gauge(operation, scenario, outlet);
+    verdict->spot.outlet = outlet;
+    if (isnan(wants_pa)) {
+        qll_verdict_unknown(verdict, QLL_FINDING_DELIVERY_UNKNOWN);
+        return;
+    }
+    verdict->value = weigh_need(operation, scenario, wants_pa, verdict);
+    verdict->limit = 0.0;
+    verdict->finding = say_need(operation, verdict, verdict->value, QLL_FINDING_DELIVERY_MET);
 }
 
 void qll_judge_delivery(const qll_operation *operation, qll_verdict_list *list)
 {
-    static const qll_finding margins[QLL_GRADE_COUNT] = {
-        QLL_FINDING_DELIVERY_MET, QLL_FINDING_DELIVERY_TIGHT, QLL_FINDING_DELIVERY_SHORT};
-    static const qll_finding falls[QLL_GRADE_COUNT] = {
-        QLL_FINDING_FALLOFF_MET, QLL_FINDING_FALLOFF_TIGHT, QLL_FINDING_FALLOFF_ABOVE};
     const qll_site *site = operation->site;
     for (size_t s = 0; s < operation->duty->scenario_count; s++) {
-        qll_verdict verdict = {.rule = QLL_RULE_DELIVERY,
-                               .kind = QLL_KIND_PRESSURE_DIFFERENCE,
-                               .value_at_peak = NAN,
-                               .right_size_m = NAN,
-                               .spot = QLL_SPOT_WHOLE};
-        verdict.spot.scenario = s;
         for (size_t i = 0; i < site->outlet_count; i++) {
-            verdict.value = qll_delivery_margin_pa(operation, s, i);
-            verdict.grade = margin_grade(verdict.value);
-            verdict.finding = margins[verdict.grade];
-            verdict.spot.outlet = i;
+            qll_verdict verdict = qll_verdict_new(QLL_RULE_DELIVERY, QLL_KIND_PRESSURE_DIFFERENCE);
+            verdict.spot.scenario = s;
+            judge_outlet(operation, s, i, &verdict);
             qll_verdict_put(list, &verdict, -verdict.value);
         }
         if (site->outlet_count == 0) {
-            verdict.value = falloff_pa(operation, s);
-            verdict.limit = site->limits.falloff_share * site->set_pa_gauge;
-            verdict.grade = falloff_grade(operation, verdict.value);
-            verdict.finding = falls[verdict.grade];
+            qll_verdict verdict = qll_verdict_new(QLL_RULE_DELIVERY, QLL_KIND_PRESSURE_DIFFERENCE);
+            verdict.spot.scenario = s;
+            double in_hand = weigh_need(operation, s, falloff_need_pa_gauge(site), &verdict);
+            verdict.limit = qll_site_falloff_pa(site);
+            verdict.value = verdict.limit - in_hand;
+            verdict.finding = say_need(operation, &verdict, in_hand, QLL_FINDING_FALLOFF_MET);
             qll_verdict_put(list, &verdict, verdict.value);
         }
     }
 }
 
+/* At the lowest outlet named, though it lie above the station; where none is, at the station. */
 void qll_judge_static(const qll_operation *operation, qll_verdict_list *list)
 {
     const qll_site *site = operation->site;
-    double limit = site->static_max_pa_gauge;
-    double value = outlet_pa_gauge(operation, operation->still) + qll_site_depth_pa(site);
-    qll_verdict verdict = {.rule = QLL_RULE_STATIC,
-                           .grade = QLL_GRADE_GOOD,
-                           .finding = QLL_FINDING_STATIC_MET,
-                           .value = value,
-                           .limit = limit,
-                           .kind = QLL_KIND_PRESSURE,
-                           .value_at_peak = NAN,
-                           .right_size_m = NAN,
-                           .spot = QLL_SPOT_WHOLE};
-    if (!(value <= limit)) {
+    qll_verdict verdict = qll_verdict_new(QLL_RULE_STATIC, QLL_KIND_PRESSURE);
+    verdict.limit = site->static_max_pa_gauge;
+    verdict.value = outlet_pa(operation, operation->still) - site->barometric_pa
+                    + qll_site_lowest_column_pa(site);
+    if (site->outlet_count > 0) {
+        verdict.spot.outlet = qll_site_lowest_outlet(site);
+    }
+    double over_pa = verdict.value - verdict.limit;
+    qll_verdict_weigh_at_most_caution(&verdict, qll_short_chance(over_pa));
+    verdict.finding =
+        verdict.grade == QLL_GRADE_GOOD ? QLL_FINDING_STATIC_MET : QLL_FINDING_STATIC_NEAR;
+    if (qll_breaks_pa(over_pa)) {
         verdict.grade = QLL_GRADE_FAIL;
         verdict.finding = QLL_FINDING_STATIC_ABOVE;
-    } else if (value > limit - QLL_MARGIN_PA) {
-        verdict.grade = QLL_GRADE_CAUTION;
-        verdict.finding = QLL_FINDING_STATIC_NEAR;
     }
-    qll_verdict_put(list, &verdict, value);
+    qll_verdict_put(list, &verdict, verdict.value);
 }
 
-/* As the trade reads it: the highest flowing inlet over the pressure the stage is set to. What the
- * outlet falls off by at the peak is judged by delivery, and what it does to the seat by cavitation.
- * A stage with several branches is set to its highest set-point. */
-static double nominal_ratio(const qll_operation *operation, size_t stage)
-{
-    const qll_stage *of = &operation->station->stages[stage];
-    const qll_duty *duty = operation->duty;
-    const qll_operating_point *smallest =
-        &operation->points[(duty->supply_count - 1) * duty->flow_count];
-    double set_pa_gauge = of->branches[0].set_pa_gauge;
-    for (size_t j = 1; j < of->branch_count; j++) {
-        set_pa_gauge = fmax(set_pa_gauge, of->branches[j].set_pa_gauge);
-    }
-    double barometric_pa = operation->site->barometric_pa;
-    double ratio = qll_gauge_ratio(smallest->stage_inlet_pa[stage], set_pa_gauge + barometric_pa,
-                                   barometric_pa);
-    return fmax(ratio, 1.0); /* below its set-point a stage stands open: it takes nothing */
-}
-
+/* As the trade reads it: the highest static supply over the wanted pressure, and of stages over what the
+ * stage is meant to hold. What the outlet falls off by at the peak is judged by delivery, and what it
+ * does to the seat by cavitation. */
 void qll_judge_ratio(const qll_operation *operation, qll_verdict_list *list)
 {
-    const qll_limits *limits = &operation->site->limits;
+    const qll_site *site = operation->site;
+    const qll_limits *limits = &site->limits;
+    double inlet_pa_gauge = operation->still->stage_inlet_pa[0] - site->barometric_pa;
     for (size_t k = 0; k < operation->station->stage_count; k++) {
-        double value = nominal_ratio(operation, k);
-        qll_verdict verdict = {.rule = QLL_RULE_RATIO,
-                               .grade = QLL_GRADE_GOOD,
-                               .finding = QLL_FINDING_RATIO_PREFERRED,
-                               .value = value,
-                               .limit = limits->ratio_preferred,
-                               .kind = QLL_KIND_NUMBER,
-                               .value_at_peak = NAN,
-                               .right_size_m = NAN,
-                               .spot = QLL_SPOT_WHOLE};
+        double held_pa_gauge = qll_held_pa_gauge(site, operation->station, k);
+        qll_verdict verdict = qll_verdict_new(QLL_RULE_RATIO, QLL_KIND_NUMBER);
+        verdict.finding = QLL_FINDING_RATIO_PREFERRED;
+        verdict.value = qll_practice_ratio(inlet_pa_gauge, held_pa_gauge);
+        verdict.limit = limits->ratio_preferred;
         verdict.spot.stage = k;
-        if (value > QLL_RATIO_ROUNDING * limits->ratio_max) {
+        if (!(verdict.value / limits->ratio_max - 1.0 <= QLL_PRACTICE_SLACK)) {
             verdict.grade = QLL_GRADE_FAIL;
             verdict.finding = QLL_FINDING_RATIO_ABOVE_MAX;
             verdict.limit = limits->ratio_max;
-        } else if (value > QLL_RATIO_ROUNDING * limits->ratio_preferred) {
+        } else if (verdict.value / limits->ratio_preferred - 1.0 > QLL_PRACTICE_SLACK) {
             verdict.grade = QLL_GRADE_CAUTION;
             verdict.finding = QLL_FINDING_RATIO_HIGH;
         }
-        qll_verdict_put(list, &verdict, value);
+        qll_verdict_put(list, &verdict, verdict.value);
+        inlet_pa_gauge = held_pa_gauge;
     }
 }

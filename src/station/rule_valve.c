@@ -3,21 +3,14 @@
 
 #include <math.h>
 
-/* Classes with less of the flowing time than this, some seconds a day, are not lived in (our
- * assumption). */
-#define QLL_LIVED_SHARE    1e-4
-/* A seat survives damaging cavitation for so much of the flowing time (our assumption). */
-#define QLL_DAMAGING_SHARE 0.01
-/* Above this share of the flowing time "sometimes" is "often" (our assumption). */
-#define QLL_OFTEN_SHARE    0.10
-
 /* How a branch cavitates over its duty. */
 typedef struct branch_cavitation {
     double worst_margin;
-    double above, damaging; /* shares of the flowing time */
+    double above; /* share of the flowing time */
     const qll_operating_point *worst;
 } branch_cavitation;
 
+/* The worst is that of all points, however short they last. */
 static branch_cavitation cavitation_of(const qll_operation *operation, size_t stage, size_t branch)
 {
     const qll_duty *duty = operation->duty;
@@ -26,16 +19,15 @@ static branch_cavitation cavitation_of(const qll_operation *operation, size_t st
         for (size_t f = 0; f < duty->flow_count; f++) {
             const qll_operating_point *point = &operation->points[s * duty->flow_count + f];
             const qll_branch_state *state = &point->branches[stage][branch];
-            double share = qll_flowing_share(duty, s, f);
-            if (!state->working || share < QLL_LIVED_SHARE) {
+            if (!state->working) {
                 continue;
             }
-            if (found.worst == NULL || state->cavitation.margin > found.worst_margin) {
-                found.worst_margin = state->cavitation.margin;
+            double margin = state->cavitation.margin;
+            if (found.worst == NULL || margin > found.worst_margin) {
+                found.worst_margin = margin;
                 found.worst = point;
             }
-            found.above += state->cavitation.margin > 1.0 ? share : 0.0;
-            found.damaging += state->cavitation.regime >= QLL_REGIME_DAMAGING ? share : 0.0;
+            found.above += margin > 1.0 ? qll_flowing_share(duty, s, f) : 0.0;
         }
     }
     return found;
@@ -62,31 +54,38 @@ static qll_cavitation_corner corner_of(const qll_operation *operation, qll_spot 
     return corner;
 }
 
+static qll_finding say_cavitation(const qll_verdict *verdict)
+{
+    switch (verdict->grade) {
+    case QLL_GRADE_FAIL:
+        return verdict->corner.indices.regime >= QLL_REGIME_DAMAGING
+                   ? QLL_FINDING_CAVITATION_DAMAGING
+                   : QLL_FINDING_CAVITATION_OFTEN;
+    case QLL_GRADE_CAUTION:
+        return verdict->value > 1.0 ? QLL_FINDING_CAVITATION_HEARD : QLL_FINDING_CAVITATION_NEAR;
+    case QLL_GRADE_GOOD:
+    case QLL_GRADE_UNKNOWN:
+    case QLL_GRADE_COUNT: break;
+    }
+    return verdict->value > 1.0 ? QLL_FINDING_CAVITATION_SLIGHT : QLL_FINDING_CAVITATION_QUIET;
+}
+
 void qll_judge_cavitation(const qll_operation *operation, qll_verdict_list *list)
 {
+    const qll_unknowns *unknowns = operation->yardstick->unknowns;
     for (size_t k = 0; k < operation->station->stage_count; k++) {
         for (size_t j = 0; j < operation->station->stages[k].branch_count; j++) {
             branch_cavitation found = cavitation_of(operation, k, j);
-            qll_verdict verdict = {.rule = QLL_RULE_CAVITATION,
-                                   .grade = QLL_GRADE_GOOD,
-                                   .finding = QLL_FINDING_CAVITATION_QUIET,
-                                   .value = found.worst_margin,
-                                   .limit = 1.0,
-                                   .kind = QLL_KIND_NUMBER,
-                                   .value_at_peak = found.above,
-                                   .right_size_m = NAN,
-                                   .spot = QLL_SPOT_WHOLE};
+            qll_verdict verdict = qll_verdict_new(QLL_RULE_CAVITATION, QLL_KIND_NUMBER);
+            verdict.value = found.worst_margin;
+            verdict.limit = 1.0;
+            verdict.value_at_peak = found.above;
             verdict.spot.stage = k;
             verdict.spot.branch = j;
             verdict.corner = corner_of(operation, verdict.spot, &found);
-            if (found.damaging > QLL_DAMAGING_SHARE) {
-                verdict.grade = QLL_GRADE_FAIL;
-                verdict.finding = QLL_FINDING_CAVITATION_DAMAGING;
-            } else if (found.worst_margin > 1.0) {
-                verdict.grade = QLL_GRADE_CAUTION;
-                verdict.finding = found.above > QLL_OFTEN_SHARE ? QLL_FINDING_CAVITATION_OFTEN
-                                                                : QLL_FINDING_CAVITATION_SOMETIMES;
-            }
+            qll_verdict_weigh(&verdict, qll_own_chance(unknowns, operation->sums->stages[k].hazards,
+                                                       qll_row_cavitation(j)));
+            verdict.finding = say_cavitation(&verdict);
             qll_verdict_put(list, &verdict, found.worst_margin);
         }
     }
@@ -98,12 +97,12 @@ static void grade_rating(const qll_operation *operation, const qll_branch *branc
     const qll_valve *valve = branch->valve;
     double water_degc = operation->site->water.temperature_degc;
     verdict->grade = QLL_GRADE_FAIL;
-    if (verdict->value > valve->inlet_max_pa_gauge) {
+    if (verdict->value / valve->inlet_max_pa_gauge - 1.0 > QLL_PRACTICE_SLACK) {
         verdict->finding = QLL_FINDING_RATING_INLET;
         return;
     }
-    bool below = branch->set_pa_gauge < valve->set_min_pa_gauge;
-    if (below || branch->set_pa_gauge > valve->set_max_pa_gauge) {
+    if (qll_breach_of_range(valve, branch->set_pa_gauge) > QLL_PRACTICE_SLACK) {
+        bool below = branch->set_pa_gauge < valve->set_min_pa_gauge;
         verdict->finding = QLL_FINDING_RATING_SET_RANGE;
         verdict->value = branch->set_pa_gauge;
         verdict->limit = below ? valve->set_min_pa_gauge : valve->set_max_pa_gauge;
@@ -127,13 +126,9 @@ void qll_judge_rating(const qll_operation *operation, qll_verdict_list *list)
         double inlet_pa = operation->still->stage_inlet_pa[k] - operation->site->barometric_pa;
         const qll_stage *stage = &operation->station->stages[k];
         for (size_t j = 0; j < stage->branch_count; j++) {
-            qll_verdict verdict = {.rule = QLL_RULE_RATING,
-                                   .value = inlet_pa,
-                                   .limit = stage->branches[j].valve->inlet_max_pa_gauge,
-                                   .kind = QLL_KIND_PRESSURE,
-                                   .value_at_peak = NAN,
-                                   .right_size_m = NAN,
-                                   .spot = QLL_SPOT_WHOLE};
+            qll_verdict verdict = qll_verdict_new(QLL_RULE_RATING, QLL_KIND_PRESSURE);
+            verdict.value = inlet_pa;
+            verdict.limit = stage->branches[j].valve->inlet_max_pa_gauge;
             verdict.spot.stage = k;
             verdict.spot.branch = j;
             grade_rating(operation, &stage->branches[j], &verdict);

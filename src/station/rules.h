@@ -1,8 +1,9 @@
-/* What the rules share: internal to verdict.c, hard_rule.c and the rule_*.c files.
+/* What the rules share: internal to verdict.c, verdict_list.c and the rule_*.c files.
  * docs/theory/verdicts.md. */
 #ifndef QUELL_STATION_RULES_H
 #define QUELL_STATION_RULES_H
 
+#include "station/fitness.h"
 #include "station/verdict.h"
 
 #include <stdint.h>
@@ -12,11 +13,12 @@ typedef struct qll_operation {
     const qll_station *station;
     const qll_site *site;
     const qll_duty *duty;
-    bool grades_only;                     /* levels are figured only where the rules look */
-    const qll_operating_point *points;    /* [supply * flow_count + flow] */
-    const qll_operating_point *peak_low;  /* [scenario], its design peak at the lowest supply */
-    const qll_operating_point *peak_high; /* [scenario], the same at the highest */
-    const qll_operating_point *still;     /* no flow, highest supply */
+    const qll_yardstick *yardstick;
+    const qll_station_sums *sums;        /* what the hazards come to, for cost and verdicts alike */
+    const qll_operating_point *points;   /* [supply * flow_count + flow] */
+    const qll_operating_point *peaks;    /* [supply * scenario_count + scenario], design peaks */
+    const qll_operating_point *peak_low; /* those at the lowest supply */
+    const qll_operating_point *still;    /* no flow, highest supply */
     const qll_closed_system *closed;
     const qll_operating_point *blocked; /* [scenario], as peak_low, with half-blocked strainers */
 } qll_operation;
@@ -30,8 +32,26 @@ typedef struct qll_verdict_list {
     bool judged[QLL_RULE_COUNT];
 } qll_verdict_list;
 
+/** A verdict of @p rule that is good as a fact and names no place; what is not known of it is NaN. */
+qll_verdict qll_verdict_new(qll_rule rule, qll_kind kind);
+
 /** Adds a verdict; the first of equal grade and stress stays the worst of its rule. */
 void qll_verdict_put(qll_verdict_list *list, const qll_verdict *verdict, double stress);
+
+/** Grades a verdict by the chance that it fails, over all nodes: fail above 1/2, caution above 1/10. */
+void qll_verdict_weigh(qll_verdict *verdict, double fails_chance);
+
+/** The same, but never more than a caution. */
+void qll_verdict_weigh_at_most_caution(qll_verdict *verdict, double fails_chance);
+
+/** Not looked at. */
+void qll_verdict_unknown(qll_verdict *verdict, qll_finding finding);
+
+/** Chance of a complaint by row @p row of @p hazards alone, over the shared nodes. */
+double qll_row_chance(const qll_unknowns *unknowns, const qll_hazard_sums *hazards, size_t row);
+
+/** The same of a valve's own nodes, each an equal part of the shared node: rows from @p row on. */
+double qll_own_chance(const qll_unknowns *unknowns, const qll_hazard_sums *hazards, size_t row);
 
 /** A spot that names nothing. */
 #define QLL_SPOT_WHOLE ((qll_spot){SIZE_MAX, SIZE_MAX, SIZE_MAX, SIZE_MAX})
@@ -40,16 +60,18 @@ void qll_verdict_put(qll_verdict_list *list, const qll_verdict *verdict, double 
 double qll_flowing_share(const qll_duty *duty, size_t supply, size_t flow);
 double qll_water_share(const qll_duty *duty, size_t supply, size_t flow);
 
-/** Pressure in hand at an outlet of the site at a scenario's design peak and the lowest supply, Pa;
- * an outlet pressure that cannot be held counts as none. */
-double qll_delivery_margin_pa(const qll_operation *operation, size_t scenario, size_t outlet);
-
 /** What is in hand at the station's outlet at a scenario's design peak and the lowest supply, Pa: the
  * least over all outlets, or of the permitted fall-off where none is named; below 0 it is short. */
 double qll_delivery_in_hand_pa(const qll_operation *operation, size_t scenario);
 
-/** The grade of delivery at a scenario's design peak, over all outlets or by fall-off. */
-qll_grade qll_delivery_grade(const qll_operation *operation, size_t scenario);
+/** True if a scenario's design peak breaks the hard rule of delivery at the lowest supply. */
+bool qll_delivery_breaks(const qll_operation *operation, size_t scenario);
+
+/** Index of the point at the class below which half of the water flows, at the middle supply. */
+size_t qll_typical_point(const qll_duty *duty);
+
+/** Index of the loudest of all points; levels must be known. */
+size_t qll_loudest_point(const qll_operation *operation);
 
 void qll_judge_delivery(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_static(const qll_operation *operation, qll_verdict_list *list);
@@ -58,15 +80,6 @@ void qll_judge_velocity(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_capacity(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_low_flow(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_cavitation(const qll_operation *operation, qll_verdict_list *list);
-/** Index of the point at the class below which half of the water flows, at the middle supply. */
-size_t qll_typical_point(const qll_duty *duty);
-
-/** True if people live with a class long enough for the noise rule to look at it. */
-bool qll_is_lived_with(const qll_duty *duty, size_t flow);
-
-/** Index of the loudest point of the classes people live with; levels must be known. */
-size_t qll_loudest_point(const qll_operation *operation);
-
 void qll_judge_noise(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_rating(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_expansion(const qll_operation *operation, qll_verdict_list *list);

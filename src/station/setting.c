@@ -5,32 +5,153 @@
 /* See setting.h: steady, and still close to the set-point. */
 #define QLL_SETTING_FLOW_FACTOR 2.0
 
+/* Halvings of a bracket: down to the last bits. */
+#define QLL_HALVINGS 100
+
+/* The least that is worth running: what a faucet gives at a good trickle. */
+#define QLL_LEAST_M3S (0.5 * QLL_GPM_M3S)
+
+/* Valves that share a flow: one alone, or all of a stage. */
+typedef struct in_service {
+    const qll_branch *branches;
+    size_t count;
+    double set_inlet_pa; /* absolute */
+    const qll_site *site;
+} in_service;
+
+static in_service stage_of(const qll_station *station, const qll_site *site, size_t stage)
+{
+    const qll_stage *of = &station->stages[stage];
+    return (in_service){of->branches, of->branch_count,
+                        of->set_inlet_pa_gauge + site->barometric_pa, site};
+}
+
+/* The absolute set-point where the inlet stands at @p inlet_pa. */
+static double set_pa_at(const in_service *valves, const qll_branch *branch, double inlet_pa)
+{
+    return branch->set_pa_gauge + valves->site->barometric_pa
+           + branch->valve->inlet_effect * (inlet_pa - valves->set_inlet_pa);
+}
+
+static double passed_m3s(const in_service *valves, double inlet_pa, double outlet_pa)
+{
+    double sum_m3s = 0.0;
+    for (size_t j = 0; j < valves->count; j++) {
+        const qll_branch *branch = &valves->branches[j];
+        double kv_m3h =
+            qll_opening_law_kv(branch->law, set_pa_at(valves, branch, inlet_pa) - outlet_pa);
+        if (branch->series_kv_m3h > 0.0) {
+            double share = kv_m3h / branch->series_kv_m3h;
+            kv_m3h /= sqrt(1.0 + share * share);
+        }
+        double recovery = branch->recovery > 0.0 ? branch->recovery : branch->valve->fl;
+        sum_m3s += qll_valve_flow_m3s(kv_m3h, inlet_pa, outlet_pa, recovery, &valves->site->water);
+    }
+    return sum_m3s;
+}
+
+/* Absolute outlet at @p flow_m3s; NaN if so much does not pass, or the inlet is none. */
+static double outlet_pa_at(const in_service *valves, double inlet_pa, double flow_m3s)
+{
+    double low_pa = 0.0;
+    double high_pa = inlet_pa;
+    if (!(inlet_pa > 0.0) || passed_m3s(valves, inlet_pa, low_pa) < flow_m3s) {
+        return (double)NAN;
+    }
+    for (int i = 0; i < QLL_HALVINGS; i++) {
+        double middle_pa = 0.5 * (low_pa + high_pa);
+        if (passed_m3s(valves, inlet_pa, middle_pa) >= flow_m3s) {
+            low_pa = middle_pa;
+        } else {
+            high_pa = middle_pa;
+        }
+    }
+    return low_pa;
+}
+
+/* Absolute inlet of @p stage at @p flow_m3s and the middle supply; NaN if so much does not get there. */
+static double inlet_pa_at(const qll_station *station, const qll_site *site, size_t stage,
+                          double flow_m3s)
+{
+    const qll_supply *supply = &site->supply;
+    double static_pa_gauge = 0.5 * (supply->static_low_pa_gauge + supply->static_high_pa_gauge);
+    double inlet_pa = qll_site_inlet_pa(site, static_pa_gauge, flow_m3s);
+    for (size_t k = 0; k < stage; k++) {
+        const in_service before = stage_of(station, site, k);
+        inlet_pa = outlet_pa_at(&before, inlet_pa, flow_m3s);
+    }
+    return inlet_pa;
+}
+
+/* True if the valve still throttles at @p flow_m3s: it is not wide open. */
+static bool throttles(const qll_station *station, const in_service *alone, size_t stage,
+                      double flow_m3s)
+{
+    const qll_branch *branch = alone->branches;
+    double inlet_pa = inlet_pa_at(station, alone->site, stage, flow_m3s);
+    double outlet_pa = outlet_pa_at(alone, inlet_pa, flow_m3s);
+    return outlet_pa >= set_pa_at(alone, branch, inlet_pa) - branch->law->full_falloff_pa;
+}
+
+/* @p wanted_m3s, or the most at which the valve still throttles, down to what can be measured; NaN if it
+ * stands wide open at any flow. */
+static double passable_m3s(const qll_station *station, const in_service *alone, size_t stage,
+                           double wanted_m3s)
+{
+    if (throttles(station, alone, stage, wanted_m3s)) {
+        return wanted_m3s;
+    }
+    double low_m3s = 0.0;
+    double high_m3s = wanted_m3s;
+    for (int i = 0; i < QLL_HALVINGS; i++) {
+        double middle_m3s = 0.5 * (low_m3s + high_m3s);
+        if (throttles(station, alone, stage, middle_m3s)) {
+            low_m3s = middle_m3s;
+        } else {
+            high_m3s = middle_m3s;
+        }
+    }
+    if (low_m3s < QLL_MEASURED_M3S) {
+        return low_m3s > 0.0 ? low_m3s : (double)NAN;
+    }
+    return QLL_MEASURED_M3S * floor(low_m3s / QLL_MEASURED_M3S);
+}
+
+/* Twice the least stable flow, between what is worth running and the design peak, as it can be measured. */
+static double wanted_m3s(double stable_m3s, double peak_m3s)
+{
+    double flow_m3s = fmax(QLL_SETTING_FLOW_FACTOR * stable_m3s, QLL_LEAST_M3S);
+    if (flow_m3s >= peak_m3s) {
+        return peak_m3s < QLL_LEAST_M3S
+                   ? peak_m3s
+                   : QLL_MEASURED_M3S * floor(peak_m3s / QLL_MEASURED_M3S + 1e-9);
+    }
+    double rounded_m3s = QLL_MEASURED_M3S * round(flow_m3s / QLL_MEASURED_M3S);
+    return rounded_m3s > peak_m3s ? rounded_m3s - QLL_MEASURED_M3S : rounded_m3s;
+}
+
 qll_setting qll_setting_of(const qll_station *station, const qll_site *site, double peak_m3s,
                            size_t stage, size_t branch)
 {
     const qll_stage *of = &station->stages[stage];
-    const qll_branch *valve = &of->branches[branch];
-    double inlet_pa = of->set_inlet_pa_gauge + site->barometric_pa;
-    double outlet_pa = valve->set_pa_gauge + site->barometric_pa;
-    qll_stability_point sheet = qll_valve_stability_reference(valve->valve);
-    double stable_m3s = valve->valve->flow_min_m3s
-                        * qll_stability_measure(inlet_pa - outlet_pa, valve->set_pa_gauge)
-                        / qll_stability_measure(sheet.drop_pa, sheet.outlet_pa_gauge);
-    qll_setting setting = {
-        .flow_m3s = fmin(QLL_SETTING_FLOW_FACTOR * stable_m3s, peak_m3s),
-        .set_pa_gauge = valve->set_pa_gauge,
-        .lockup_pa_gauge = valve->set_pa_gauge + valve->valve->lockup_rise_pa,
+    const qll_branch *set = &of->branches[branch];
+    in_service alone = stage_of(station, site, stage);
+    alone.branches = set;
+    alone.count = 1;
+    const qll_least_flow law = qll_valve_least_flow(set->valve);
+    const qll_stability_here here =
+        qll_stability_at(of->set_inlet_pa_gauge - set->set_pa_gauge, set->set_pa_gauge);
+    double stable_m3s = qll_least_flow_m3s(&law, &here);
+    double flow_m3s = passable_m3s(station, &alone, stage, wanted_m3s(stable_m3s, peak_m3s));
+    double inlet_pa = inlet_pa_at(station, site, stage, flow_m3s);
+    double reading_pa = outlet_pa_at(&alone, inlet_pa, flow_m3s);
+    double higher_pa = outlet_pa_at(&alone, inlet_pa + 10.0 * QLL_PSI_PA, flow_m3s);
+    return (qll_setting){
+        .flow_m3s = flow_m3s,
+        .inlet_pa_gauge = inlet_pa - site->barometric_pa,
+        .reading_pa_gauge = reading_pa - site->barometric_pa,
+        .correction_pa_per_10psi = higher_pa - reading_pa,
+        .set_pa_gauge = set->set_pa_gauge,
+        .lockup_pa_gauge = set->set_pa_gauge + set->valve->lockup_rise_pa,
     };
-    double kv_m3h =
-        qll_valve_kv_m3h(setting.flow_m3s, inlet_pa, outlet_pa, valve->valve->fl, &site->water);
-    double falloff_pa = valve->law->full_falloff_pa;
-    if (kv_m3h > valve->valve->kv_m3h) {
-        setting.flow_m3s =
-            qll_valve_flow_m3s(valve->valve->kv_m3h, inlet_pa, fmax(outlet_pa - falloff_pa, 0.0),
-                               valve->valve->fl, &site->water);
-    } else {
-        falloff_pa = qll_curve_inverse(valve->law->kv_of_falloff, kv_m3h);
-    }
-    setting.reading_pa_gauge = valve->set_pa_gauge - falloff_pa;
-    return setting;
 }

@@ -1,25 +1,37 @@
-/* What the person with the wrench sets: which gauge reading at which flow. */
+/* What the person with the wrench sets: which gauge reading at which flow. docs/theory/setting.md. */
 #ifndef QUELL_STATION_SETTING_H
 #define QUELL_STATION_SETTING_H
 
+#include "base/customary.h"
 #include "station/duty.h"
 #include "station/station.h"
 
 typedef struct qll_setting {
     double flow_m3s;         /* run this much through this valve alone while setting it */
-    double reading_pa_gauge; /* what its outlet gauge shows then */
-    double set_pa_gauge;     /* the set-point: the reading at a trickle */
-    double lockup_pa_gauge;  /* most it may show at no flow, at the inlet it is set with */
+    double inlet_pa_gauge;   /* what its inlet gauge shows then, at the middle supply */
+    double reading_pa_gauge; /* what its outlet gauge shows then; NaN = it cannot be set so */
+    double
+        correction_pa_per_10psi; /* more on the outlet gauge per 10 psi more on the inlet gauge */
+    double set_pa_gauge;         /* the set-point: the reading at a trickle */
+    double lockup_pa_gauge; /* most it may show at no flow, at the stage's set_inlet_pa_gauge */
 } qll_setting;
+
+/** What a jug and a watch measure a flow to: 1/4 gpm (common practice, no source). */
+#define QLL_MEASURED_M3S (0.25 * QLL_GPM_M3S)
 
 /**
  * How to set branch @p branch of stage @p stage of a building with the design peak @p peak_m3s.
  *
- * The flow is twice the valve's least stable flow, so that it throttles steadily while it is being
- * set and its fall-off is still small (common practice: a valve is set with some water running, no
- * source for how much), but never more than the open valve passes, nor than the building is made to
- * draw. The reading follows from the opening law at the inlet it is set with and the drop down to the
- * set-point.
+ * The flow is one that can be made and measured: twice the valve's least stable flow, so that it
+ * throttles steadily and its fall-off is still small (common practice: a valve is set with some water
+ * running, no source for how much), at least 0.5 gpm, to the nearest 1/4 gpm, never more than the
+ * valve passes before it is wide open, nor than the design peak. It is the same whatever units the survey
+ * is written in.
+ *
+ * The inlet is what that flow leaves of the middle supply: behind everything that lies before the
+ * station, or behind the stages before, all their valves in service. The reading follows from the
+ * opening law, strainer and reducers there, the set-point moved by the valve's inlet effect from the
+ * inlet pressure it is stated at (the stage's set_inlet_pa_gauge).
  */
 qll_setting qll_setting_of(const qll_station *station, const qll_site *site, double peak_m3s,
                            size_t stage, size_t branch);

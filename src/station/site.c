@@ -1,8 +1,11 @@
 #include "station/site.h"
 
+#include "base/customary.h"
 #include "physics/nominal.h"
 
 #include <math.h>
+
+const char *const qll_people_words[QLL_PEOPLE_COUNT] = {"same room", "next room", "plant room"};
 
 /* Standard gravity, ISO 80000-3. */
 #define QLL_GRAVITY_M_S2 9.80665
@@ -22,6 +25,18 @@ static double own_loss_pa(qll_curve loss, double flow_m3s)
         return last.y * ratio * ratio;
     }
     return qll_curve_at(loss, flow_m3s);
+}
+
+double qll_site_meter_nominal_m(const qll_site *site)
+{
+    double nominal_m = (double)NAN;
+    for (size_t i = 0; i < site->upstream_count; i++) {
+        const qll_element *element = &site->upstream[i];
+        if (element->kind == QLL_ELEMENT_METER && element->meter != NULL) {
+            nominal_m = element->meter->nominal_m;
+        }
+    }
+    return nominal_m;
 }
 
 double qll_element_drop_pa(const qll_element *element, double flow_m3s, const qll_water *water)
@@ -60,18 +75,23 @@ const qll_pipe_size *qll_site_size(const qll_site *site, double nominal_m)
     return found;
 }
 
+const qll_pipe_size *qll_site_smallest_size(const qll_site *site, double flow_m3s,
+                                            double velocity_m_s)
+{
+    for (size_t i = 0; i < site->station_size_count; i++) {
+        if (qll_pipe_velocity_m_s(flow_m3s, site->station_sizes[i]->bore_m) <= velocity_m_s) {
+            return site->station_sizes[i];
+        }
+    }
+    return NULL;
+}
+
 const qll_pipe_size *qll_site_header(const qll_site *site, double service_m, double peak_m3s)
 {
     if (service_m > 0.0) {
         return qll_site_size(site, service_m);
     }
-    for (size_t i = 0; i < site->station_size_count; i++) {
-        double velocity = qll_pipe_velocity_m_s(peak_m3s, site->station_sizes[i]->bore_m);
-        if (velocity <= site->limits.velocity_high_m_s) {
-            return site->station_sizes[i];
-        }
-    }
-    return NULL;
+    return qll_site_smallest_size(site, peak_m3s, site->limits.velocity_high_m_s);
 }
 
 double qll_site_upstream_drop_pa(const qll_site *site, double flow_m3s)
@@ -95,13 +115,25 @@ double qll_site_column_pa(const qll_site *site, double height_m)
     return site->water.density_kg_m3 * QLL_GRAVITY_M_S2 * height_m;
 }
 
-double qll_site_depth_pa(const qll_site *site)
+size_t qll_site_lowest_outlet(const qll_site *site)
 {
-    double lowest_m = 0.0;
+    size_t found = site->outlet_count;
+    double lowest_m = INFINITY;
     for (size_t i = 0; i < site->outlet_count; i++) {
-        lowest_m = fmin(lowest_m, site->outlets[i].elevation_m);
+        if (site->outlets[i].elevation_m < lowest_m) {
+            lowest_m = site->outlets[i].elevation_m;
+            found = i;
+        }
     }
-    return qll_site_column_pa(site, -lowest_m);
+    return found;
+}
+
+double qll_site_lowest_column_pa(const qll_site *site)
+{
+    size_t lowest = qll_site_lowest_outlet(site);
+    return lowest == site->outlet_count
+               ? 0.0
+               : qll_site_column_pa(site, -site->outlets[lowest].elevation_m);
 }
 
 double qll_path_carries_m3s(const qll_path_run *run, double flow_m3s)
@@ -118,4 +150,19 @@ double qll_outlet_wants_pa_gauge(const qll_site *site, const qll_outlet *outlet,
         wants_pa += qll_pipe_drop_pa(&run->pipe, carries_m3s, &site->water);
     }
     return wants_pa;
+}
+
+double qll_site_falloff_pa(const qll_site *site)
+{
+    const double usual_pa = 20.0 * QLL_PSI_PA;
+    const double most_share = 0.4;
+    double share = site->limits.falloff_share;
+    return isnan(share) ? fmin(usual_pa, most_share * site->set_pa_gauge)
+                        : share * site->set_pa_gauge;
+}
+
+double qll_site_pipe_most_m_s(const qll_site *site, const qll_pipe_size *size)
+{
+    return size == NULL ? site->limits.velocity_max_m_s
+                        : qll_pipe_velocity_max_m_s(size, site->water.temperature_degc);
 }

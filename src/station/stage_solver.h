@@ -14,9 +14,9 @@ typedef struct qll_leg {
     double set_pa, set_per_inlet; /* absolute set-point here = set_pa + set_per_inlet * p1 */
     double fl_squared;
     double lockup_rise_pa, hysteresis_pa;
-    double stable_per_measure; /* least stable flow over qll_stability_measure() */
+    qll_least_flow least_flow;
     double full_falloff_pa;
-    double speed_per_flow;  /* of its pipe, m/s per m3/s */
+    double speed_per_flow;  /* in the valve's own size, m/s per m3/s */
     double series_per_flow; /* root of the drop in series with the valve; 0 = nothing there */
 } qll_leg;
 
@@ -48,6 +48,7 @@ struct qll_stage_solver {
     double flow_per_kv;
     const qll_leg *legs;
     double fl_squared_least;
+    bool has_estimate;   /* a leg's least stable flow is one */
     double reference_pa; /* inlet, absolute */
     const qll_knot *knots;
     const qll_knot_flow *flows; /* one per knot */
@@ -66,8 +67,38 @@ static inline double qll_choked_drop_pa(const qll_stage_solver *solver, double f
     return fl_squared * (inlet_pa - solver->ff_pv_pa);
 }
 
+/* A branch on the way down through its knots. */
+typedef struct qll_cursor {
+    const qll_branch_curve *curve;
+    double set_pa, set_per_inlet; /* at the reference inlet, and how it moves */
+    size_t next;                  /* so many of its knots have been passed */
+    double last_pa, next_pa; /* outlet at the knot passed last, and at the next; -INFINITY after
+                                     the last */
+} qll_cursor;
+
+/** Room for one solver after the other: who tries many stages takes memory once. */
+typedef struct qll_solver_room {
+    qll_stage_solver solver;
+    qll_leg *legs;
+    qll_knot *knots;
+    qll_knot_flow *flows;
+    qll_span *spans;
+    qll_cursor *cursors;
+    size_t branch_most, knot_most;
+} qll_solver_room;
+
+/** For stages of at most so many branches, whose curves have at most so many knots together. */
+QLL_MUST_USE qll_status qll_solver_room_make(size_t branch_most, size_t knot_most, qll_arena *arena,
+                                             qll_solver_room *room);
+
+/** The solver of @p stage from curves made beforehand, one per branch. It lives in @p room until the next
+ * one and points at all it is given. */
+const qll_stage_solver *qll_stage_solver_in(qll_solver_room *room, const qll_stage *stage,
+                                            const qll_water *water, double barometric_pa,
+                                            const qll_branch_curve *const *curves);
+
 /** Sets knots and spans from the legs. */
-QLL_MUST_USE qll_status qll_merge_legs(qll_stage_solver *solver, qll_arena *arena);
+void qll_merge_legs(qll_stage_solver *solver, qll_solver_room *room);
 
 /** Point by point and knot by knot, by halving: where the merged sum and its mending have not
  * answered. For flow > 0 and an inlet above vapour pressure. */

@@ -12,7 +12,7 @@ typedef struct qll_branch {
     const qll_valve *valve;
     const qll_opening_law *law; /* of that valve, made once per catalogue */
     double set_pa_gauge;        /* outlet pressure at a trickle, with set_inlet_pa at the inlet */
-    double pipe_bore_m;         /* of the connecting pipe, the valve's own size */
+    double pipe_bore_m;         /* of the connecting pipe, of the valve's size */
     double series_kv_m3h;       /* strainer and reducers at the valve; NaN if nothing is there */
     double reducer_kv_m3h;      /* the reducers' part of it; NaN or 0 if there are none */
     double recovery;            /* FLP/FP, stands for FL in the choked drop; NaN or 0 = FL */
@@ -31,6 +31,14 @@ typedef struct qll_station {
     size_t stage_count;
 } qll_station;
 
+/** Bore in which its velocity is counted, the valve's own size: its nominal size, or the pipe's bore where
+ * that is less. */
+static inline double qll_branch_own_bore_m(const qll_branch *branch)
+{
+    double nominal_m = branch->valve->nominal_m;
+    return nominal_m < branch->pipe_bore_m ? nominal_m : branch->pipe_bore_m;
+}
+
 /** Valves of all its stages. */
 static inline size_t qll_station_valve_count(const qll_station *station)
 {
@@ -40,5 +48,9 @@ static inline size_t qll_station_valve_count(const qll_station *station)
     }
     return count;
 }
+
+/** A station by value, in @p arena; valves, laws and paths are pointed at. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_station_copy(const qll_station *from, qll_arena *arena,
+                                         qll_station *copy);
 
 #endif

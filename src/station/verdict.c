@@ -1,13 +1,9 @@
-/* docs/theory/verdicts.md and docs/theory/score.md. */
+/* docs/theory/verdicts.md. */
 #include "station/verdict.h"
 
-#include "station/hard_rule.h"
 #include "station/level.h"
-#include "station/low_flow_help.h"
 #include "station/rules.h"
-#include "station/score.h"
 
-#include <assert.h>
 #include <math.h>
 
 const char *const qll_rule_words[QLL_RULE_COUNT] = {
@@ -16,13 +12,7 @@ const char *const qll_rule_words[QLL_RULE_COUNT] = {
 #undef QLL_RULE_WORD
 };
 
-const char *const qll_help_words[QLL_HELP_COUNT] = {
-#define QLL_HELP_WORD(name, word) word,
-    QLL_HELP_LIST(QLL_HELP_WORD)
-#undef QLL_HELP_WORD
-};
-
-const char *const qll_grade_words[QLL_GRADE_COUNT] = {"good", "caution", "fail"};
+const char *const qll_grade_words[QLL_GRADE_COUNT] = {"good", "unknown", "caution", "fail"};
 
 double qll_flowing_share(const qll_duty *duty, size_t supply, size_t flow)
 {
@@ -33,24 +23,6 @@ double qll_flowing_share(const qll_duty *duty, size_t supply, size_t flow)
 double qll_water_share(const qll_duty *duty, size_t supply, size_t flow)
 {
     return duty->supply_weight[supply] * duty->weight_volume[flow];
-}
-
-void qll_verdict_put(qll_verdict_list *list, const qll_verdict *verdict, double stress)
-{
-    qll_rule rule = verdict->rule;
-    if (list->items != NULL) {
-        assert(list->count < list->room);
-        list->items[list->count] = *verdict;
-        list->count += 1;
-    }
-    const qll_verdict *worst = &list->worst[rule];
-    bool is_worse = verdict->grade > worst->grade
-                    || (verdict->grade == worst->grade && stress > list->stress[rule]);
-    if (!list->judged[rule] || is_worse) {
-        list->worst[rule] = *verdict;
-        list->stress[rule] = stress;
-        list->judged[rule] = true;
-    }
 }
 
 qll_status qll_station_operate(const qll_station *station, const qll_site *site, double inlet_pa,
@@ -73,20 +45,7 @@ static size_t verdict_room(const qll_station *station, const qll_site *site, con
 {
     size_t branches = qll_station_valve_count(station);
     size_t per_scenario = site->outlet_count + 2 + station->stage_count;
-    return duty->scenario_count * per_scenario + 3 + station->stage_count + 4 * branches;
-}
-
-/* How loud it is at every point, or at those the noise rule looks at. */
-static void find_levels(const qll_operation *operation, qll_operating_point *points)
-{
-    const qll_duty *duty = operation->duty;
-    const size_t typical = qll_typical_point(duty);
-    for (size_t i = 0; i < duty->supply_count * duty->flow_count; i++) {
-        if (!operation->grades_only || i == typical
-            || qll_is_lived_with(duty, i % duty->flow_count)) {
-            qll_point_levels(operation->station, operation->site, false, &points[i]);
-        }
-    }
+    return duty->scenario_count * (per_scenario + 2) + 3 + station->stage_count + 4 * branches;
 }
 
 /* All points that the rules look at. */
@@ -98,31 +57,34 @@ static qll_status operate_all(const qll_operator *made, qll_operation *operation
     size_t grid_count = duty->supply_count * duty->flow_count;
     size_t scenario_count = duty->scenario_count;
     if (qll_points_make(operation->station, grid_count, arena, &points) != QLL_OK
-        || qll_points_make(operation->station, 2 * scenario_count + 1, arena, &corners) != QLL_OK) {
+        || qll_points_make(operation->station, duty->supply_count * scenario_count + 1, arena,
+                           &corners)
+               != QLL_OK) {
         return QLL_NO_MEMORY;
     }
     for (size_t s = 0; s < duty->supply_count; s++) {
         size_t from = s * duty->flow_count;
         qll_operate(made, duty->inlet_pa + from, duty->flow_m3s, duty->flow_count, points + from);
     }
-    size_t highest = duty->supply_count - 1;
     for (size_t s = 0; s < scenario_count; s++) {
         double peak_m3s = duty->scenarios[s].peak_m3s;
-        double low_pa = qll_corner_peak_inlet_pa(operation->site, duty, s);
-        double high_pa =
-            qll_site_inlet_pa(operation->site, duty->supply_static_pa_gauge[highest], peak_m3s);
-        qll_operate(made, &low_pa, &peak_m3s, 1, &corners[s]);
-        qll_operate(made, &high_pa, &peak_m3s, 1, &corners[scenario_count + s]);
+        for (size_t p = 0; p < duty->supply_count; p++) {
+            double inlet_pa =
+                qll_site_inlet_pa(operation->site, duty->supply_static_pa_gauge[p], peak_m3s);
+            qll_operate(made, &inlet_pa, &peak_m3s, 1, &corners[p * scenario_count + s]);
+        }
     }
     double no_flow = 0.0;
-    qll_operating_point *still = &corners[2 * scenario_count];
-    double still_pa = qll_corner_still_inlet_pa(duty);
+    qll_operating_point *still = &corners[duty->supply_count * scenario_count];
+    double still_pa = duty->inlet_static_pa[duty->supply_count - 1];
     qll_operate(made, &still_pa, &no_flow, 1, still);
     operation->points = points;
+    operation->peaks = corners;
     operation->peak_low = corners;
-    operation->peak_high = corners + scenario_count;
     operation->still = still;
-    find_levels(operation, points);
+    for (size_t i = 0; i < grid_count; i++) {
+        qll_point_levels(operation->station, operation->site, false, &points[i]);
+    }
     return QLL_OK;
 }
 
@@ -190,32 +152,6 @@ static qll_time_shares shares_of(const qll_operation *operation)
     return shares;
 }
 
-/* Sums the objectives; @p worst gets the index of the point with the highest noise penalty,
- * @p loudness the mean loudness. */
-static qll_objectives objectives_of(const qll_operation *operation, size_t *worst, double *loudness)
-{
-    const qll_duty *duty = operation->duty;
-    qll_objectives sum = {.price = qll_station_price(operation->station)};
-    double highest = -1.0;
-    for (size_t s = 0; s < duty->supply_count; s++) {
-        for (size_t f = 0; f < duty->flow_count; f++) {
-            size_t at = s * duty->flow_count + f;
-            qll_penalty penalty =
-                qll_point_penalty(operation->station, operation->site, &operation->points[at]);
-            double weight = qll_point_weight(duty, s, f);
-            sum.noise += weight * penalty.noise;
-            sum.unsteady += weight * penalty.unsteady_pa;
-            sum.wear += weight * penalty.wear;
-            *loudness += weight * qll_point_loudness(&operation->points[at]);
-            if (penalty.noise > highest) {
-                highest = penalty.noise;
-                *worst = at;
-            }
-        }
-    }
-    return sum;
-}
-
 static void judge_all(const qll_operation *operation, qll_verdict_list *list)
 {
     qll_judge_delivery(operation, list);
@@ -252,8 +188,7 @@ static qll_status look_at_rest(const qll_operator *made, const qll_operation *op
     assessment->lockup_pa_gauge = rest.high_pa_gauge;
     assessment->lockup_low_pa_gauge = rest.low_pa_gauge;
     assessment->closed = qll_closed_system_of(site, &rest);
-    return operation->grades_only ? QLL_OK
-                                  : qll_closed_system_heat(site, arena, &assessment->closed);
+    return qll_closed_system_heat(site, arena, &assessment->closed);
 }
 
 /* Chooses the strainers and solves the design peaks again with them half blocked. */
@@ -262,9 +197,8 @@ static qll_status look_at_strainers(qll_operation *operation, qll_arena *arena,
 {
     const qll_duty *duty = operation->duty;
     size_t count = duty->scenario_count;
-    /* peak_low and peak_high stand one behind the other. */
-    qll_strainers_choose(operation->station, operation->site, operation->peak_low, 2 * count,
-                         strainers);
+    qll_strainers_choose(operation->station, operation->site, operation->peaks,
+                         duty->supply_count * count, strainers);
     qll_station *blocked = qll_arena_take(arena, 1, sizeof *blocked);
     qll_operating_point *points = NULL;
     qll_operator *made = NULL;
@@ -318,6 +252,13 @@ static qll_status examine(const qll_operator *made, qll_operation *operation, ql
                           qll_strainer *const *strainers, qll_assessment *assessment,
                           qll_verdict_list *list)
 {
+    /* A copy, for the sum adds to the shapes of pipes, and here they live no longer than the mark. */
+    qll_yardstick yardstick = *operation->yardstick;
+    qll_station_sums sums;
+    if (qll_station_sum(operation->station, &yardstick, arena, &sums) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
+    operation->sums = &sums;
     if (operate_all(made, operation, arena) != QLL_OK
         || look_at_rest(made, operation, arena, assessment) != QLL_OK
         || look_at_strainers(operation, arena, strainers) != QLL_OK) {
@@ -325,46 +266,28 @@ static qll_status examine(const qll_operator *made, qll_operation *operation, ql
     }
     operation->closed = &assessment->closed;
     judge_all(operation, list);
+    operation->sums = NULL;
     return QLL_OK;
 }
 
-qll_status qll_station_grade(const qll_station *station, const qll_site *site, const qll_duty *duty,
-                             qll_arena *arena, qll_verdict worst[QLL_RULE_COUNT], size_t *count)
+qll_status qll_station_assess(const qll_station *station, const qll_yardstick *yardstick,
+                              qll_arena *arena, qll_assessment *assessment)
 {
-    qll_arena_mark mark = qll_arena_now(arena);
-    qll_strainer **strainers = qll_strainers_room(station, arena);
-    qll_operator *made = NULL;
-    qll_operation operation = {.station = station, .site = site, .duty = duty, .grades_only = true};
-    qll_assessment assessment = {.verdict_count = 0};
-    qll_verdict_list list = {.items = NULL};
-    qll_status status = QLL_NO_MEMORY;
-    if (strainers != NULL && qll_operator_make(station, site, arena, &made) == QLL_OK) {
-        status = examine(made, &operation, arena, strainers, &assessment, &list);
-    }
-    if (status == QLL_OK) {
-        *count = list_worst(&list, worst);
-    }
-    qll_arena_reset(arena, mark);
-    return status;
-}
-
-qll_status qll_station_assess(const qll_station *station, const qll_site *site,
-                              const qll_duty *duty, qll_arena *arena, qll_assessment *assessment)
-{
+    const qll_site *site = yardstick->site;
+    const qll_duty *duty = yardstick->duty;
     qll_verdict_list list = {.room = verdict_room(station, site, duty)};
     list.items = qll_arena_take(arena, list.room, sizeof *list.items);
     qll_handover *handovers = qll_arena_take(arena, station->stage_count, sizeof *handovers);
     qll_operating_point *kept = NULL;
     qll_strainer **strainers = qll_strainers_room(station, arena);
-    qll_low_flow_help *help =
-        qll_arena_take(arena, qll_station_valve_count(station), QLL_HELP_COUNT * sizeof *help);
-    if (list.items == NULL || handovers == NULL || strainers == NULL || help == NULL
+    if (list.items == NULL || handovers == NULL || strainers == NULL
         || qll_points_make(station, QLL_KEPT_COUNT, arena, &kept) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
     qll_arena_mark mark = qll_arena_now(arena);
     qll_operator *made = NULL;
-    qll_operation operation = {.station = station, .site = site, .duty = duty};
+    qll_operation operation = {
+        .station = station, .site = site, .duty = duty, .yardstick = yardstick};
     *assessment = (qll_assessment){.handovers = handovers, .strainers = strainers};
     if (qll_operator_make(station, site, arena, &made) != QLL_OK
         || examine(made, &operation, arena, strainers, assessment, &list) != QLL_OK) {
@@ -373,10 +296,7 @@ qll_status qll_station_assess(const qll_station *station, const qll_site *site,
     }
     assessment->shares = shares_of(&operation);
     put_verdicts(&list, assessment);
-    assessment->help = help;
-    assessment->help_count = qll_low_flow_help_of(&operation, &list, help);
-    size_t worst = 0;
-    assessment->objectives = objectives_of(&operation, &worst, &assessment->loudness);
+    const size_t worst = duty->supply_count * duty->flow_count - 1;
     const size_t at[QLL_KEPT_COUNT] = {worst, qll_typical_point(duty),
                                        qll_loudest_point(&operation)};
     const qll_operating_point *typical = &operation.points[at[1]];

@@ -21,7 +21,13 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #define QLL_PEOPLE_TEXT(name, ...)  [QLL_SAYS_PEOPLE_##name] = "PEOPLE_" #name,
 #define QLL_REMARK_TEXT(name)       [QLL_SAYS_REMARK_##name] = "REMARK_" #name,
 #define QLL_KEY_TEXT(name, key)     [QLL_SAYS_KEY_##name] = "KEY_" #name,
-#define QLL_HELP_TEXT(name, word)   [QLL_SAYS_HELP_##name] = "HELP_" #name,
+#define QLL_MECHANISM_TEXT(name, w) [QLL_SAYS_MECHANISM_##name] = "MECHANISM_" #name,
+#define QLL_BREAKS_TEXT(name, word) [QLL_SAYS_BREAKS_##name] = "BREAKS_" #name,
+#define QLL_MENDS_TEXT(name, word)  [QLL_SAYS_MENDS_##name] = "MENDS_" #name,
+#define QLL_ROLE_TEXT(name, word)   [QLL_SAYS_ROLE_##name] = "ROLE_" #name,
+#define QLL_CLOSE_TEXT(name)        [QLL_SAYS_CLOSE_##name] = "CLOSE_" #name,
+#define QLL_MORE_TEXT(name, word)   [QLL_SAYS_MORE_##name] = "MORE_" #name,
+#define QLL_LESS_TEXT(name, word)   [QLL_SAYS_LESS_##name] = "LESS_" #name,
 #define QLL_PHRASE_TEXT(name)       [QLL_SAYS_##name] = #name,
 #define QLL_MEND_TEXT(name, w, s)   [QLL_SAYS_MEND_##name] = "MEND_" #name,
     QLL_FINDING_LIST(QLL_FINDING_TEXT)
@@ -30,7 +36,6 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
     QLL_REASON_LIST(QLL_REASON_TEXT)
     QLL_CAUTION_LIST(QLL_CAUTION_TEXT)
     QLL_ADVICE_LIST(QLL_ADVICE_TEXT)
-    QLL_HELP_LIST(QLL_HELP_TEXT)
     QLL_PHRASE_LIST(QLL_PHRASE_TEXT)
     QLL_SHEET_LIST(QLL_PHRASE_TEXT)
     QLL_PLAIN_LIST(QLL_PHRASE_TEXT)
@@ -38,13 +43,24 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
     QLL_METERED_LIST(QLL_PHRASE_TEXT)
     QLL_LOG_MEND_LIST(QLL_MEND_TEXT)
     QLL_FIT_LIST(QLL_PHRASE_TEXT)
+    QLL_CATALOGUE_LIST(QLL_PHRASE_TEXT)
     QLL_SAID_LIST(QLL_PHRASE_TEXT)
     QLL_USE_LIST(QLL_PEOPLE_TEXT)
     QLL_REMARK_LIST(QLL_REMARK_TEXT)
     QLL_USE_LIST(QLL_USE_TEXT)
     QLL_RULE_LIST(QLL_LIMIT_TEXT)
     QLL_REPORT_LIST(QLL_PHRASE_TEXT)
+    QLL_FLOW_LIST(QLL_PHRASE_TEXT)
+    QLL_CURES_LIST(QLL_PHRASE_TEXT)
     QLL_KEY_LIST(QLL_KEY_TEXT)
+    QLL_DESIGN_LIST(QLL_PHRASE_TEXT)
+    QLL_MECHANISM_LIST(QLL_MECHANISM_TEXT)
+    QLL_PRACTICE_LIST(QLL_BREAKS_TEXT)
+    QLL_PRACTICE_LIST(QLL_MENDS_TEXT)
+    QLL_ROLE_LIST(QLL_ROLE_TEXT)
+    QLL_CLOSE_LIST(QLL_CLOSE_TEXT)
+    QLL_DATUM_LIST(QLL_MORE_TEXT)
+    QLL_DATUM_LIST(QLL_LESS_TEXT)
 #undef QLL_FINDING_TEXT
 #undef QLL_RULE_TEXT
 #undef QLL_METHOD_TEXT
@@ -56,7 +72,13 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #undef QLL_PEOPLE_TEXT
 #undef QLL_REMARK_TEXT
 #undef QLL_KEY_TEXT
-#undef QLL_HELP_TEXT
+#undef QLL_MECHANISM_TEXT
+#undef QLL_BREAKS_TEXT
+#undef QLL_MENDS_TEXT
+#undef QLL_ROLE_TEXT
+#undef QLL_CLOSE_TEXT
+#undef QLL_MORE_TEXT
+#undef QLL_LESS_TEXT
 #undef QLL_PHRASE_TEXT
 #undef QLL_MEND_TEXT
 };
@@ -78,6 +100,11 @@ static const char *const *const reports[QLL_LANGUAGE_COUNT] = {
     [QLL_LANGUAGE_ES] = qll_report_es,
 };
 
+static const char *const *const designs[QLL_LANGUAGE_COUNT] = {
+    [QLL_LANGUAGE_EN] = qll_design_en,
+    [QLL_LANGUAGE_ES] = qll_design_es,
+};
+
 const char *qll_message_name(qll_message message)
 {
     return names[message];
@@ -87,6 +114,9 @@ const char *qll_message_entry(qll_language language, qll_message message)
 {
     if ((size_t)message < QLL_FINDING_COUNT) {
         return findings[language][message];
+    }
+    if (message >= QLL_DESIGN_FIRST) {
+        return designs[language][message - QLL_DESIGN_FIRST];
     }
     if (message >= QLL_REPORT_FIRST) {
         return reports[language][message - QLL_REPORT_FIRST];

@@ -5,7 +5,7 @@
 
 #include "demand/remark.h"
 #include "demand/scenario.h"
-#include "search/search.h"
+#include "search/design.h"
 #include "signals/flow_log.h"
 
 /** X(NAME, code of ISO 639-1). The first is the one that stands in where another lacks an entry. */
@@ -34,23 +34,24 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
 
 /* Names and half-sentences that several sentences share. */
 #define QLL_PHRASE_LIST(X)                                                                        \
-    X(THE_STATION) X(STAGE) X(THE_VALVE) X(STAGE_THE_VALVE) X(THE_OUTLET) X(UNKNOWN)              \
-    X(UNDER_ONE_PERCENT) X(ONE_VALVE) X(IN_PARALLEL) X(IN_SERIES) X(THEN) X(SINGLE_WITH_CAUTION) X(SIMPLER_WOULD_BE)     \
-    X(DISAGREEMENT) X(GRADE_GOOD) X(GRADE_CAUTION) X(GRADE_FAIL) X(MARK_GOOD) X(MARK_CAUTION)     \
-    X(MARK_FAIL) X(ACTING_DIRECT) X(ACTING_PILOT) X(DAY_WEEKDAY) X(DAY_SATURDAY) X(DAY_SUNDAY)    \
+    X(THE_STATION) X(STAGE) X(THE_VALVE) X(STAGE_THE_VALVE) X(THE_OUTLET) X(LOWEST_OUTLET) X(STATION_OUTLET) X(UNKNOWN)              \
+    X(SERVICE_VELOCITY) X(SERVICE_PRESSURE) X(PEAK_OF_CODE) X(PEAK_AS_GIVEN) X(PEAK_BY_METHOD)    \
+    X(UNDER_ONE_PERCENT) X(ONE_VALVE) X(IN_PARALLEL) X(IN_SERIES) X(THEN)      \
+    X(DISAGREEMENT) X(GRADE_GOOD) X(GRADE_UNKNOWN) X(GRADE_CAUTION) X(GRADE_FAIL) X(MARK_GOOD)     \
+    X(MARK_UNKNOWN) X(MARK_CAUTION) X(MARK_FAIL) X(ACTING_DIRECT) X(ACTING_PILOT) X(DAY_WEEKDAY) X(DAY_SATURDAY) X(DAY_SUNDAY)    \
     X(DAY_METERED)
 
 /* Column heads, notes and sentences of the sheets. */
 #define QLL_SHEET_LIST(X)                                                                         \
     X(HEAD_VALVE) X(HEAD_SIZE) X(HEAD_ACTING) X(HEAD_SET_POINT) X(HEAD_READS) X(HEAD_LOCKUP)      \
     X(HEAD_FLOW) X(HEAD_INLET) X(HEAD_BETWEEN) X(HEAD_OUTLET) X(HEAD_WORKS) X(HEAD_VELOCITY)      \
-    X(HEAD_RATIO) X(HEAD_LEVEL) X(HEAD_STATION) X(HEAD_VERDICTS) X(HEAD_NOISE_SCORE) X(HEAD_PRICE)              \
+    X(HEAD_RATIO) X(HEAD_LEVEL) X(HEAD_STATION) X(HEAD_PRICE)              \
     X(HEAD_DESIGN_PEAK) X(HEAD_MEAN) X(HEAD_99_PERCENT) X(HEAD_NOBODY_DRAWS) X(HEAD_BY) X(NONE)   \
-    X(NOTE_CANNOT_PASS) X(NOTE_SEAT) X(NOTE_TOO_FAST) X(NOTE_CHATTER) X(NOTE_AUDIBLE)             \
+    X(NOTE_CANNOT_PASS) X(NOTE_SEAT) X(NOTE_TOO_FAST) X(NOTE_LOW_FLOW) X(NOTE_AUDIBLE)             \
     X(NOTE_FAST) X(NOTE_WIDE_OPEN) X(SHARE_IDLE) X(SHARE_BELOW_STABLE) X(SHARE_BELOW_BAND)        \
     X(SHARE_IN_BAND) X(SHARE_ABOVE_BAND) X(SHARE_FULL_TRAVEL) X(SHARE_CAVITATING) X(HOW_TO_SET)   \
-    X(HANDOVER) X(STRAINER_IN_BODY) X(STRAINER_AHEAD) X(READS_AT) X(FAILS_CAUTIONS) X(NOISE_SCORE_MEANS)   \
-    X(SURE_OF_ALL) X(SURE_BUT_FOR) X(PRICES_ARE) X(PRICES_OWN) X(HEAD_PRICE_IN)                   \
+    X(HANDOVER) X(STRAINER_IN_BODY) X(STRAINER_AHEAD) X(READS_AT)   \
+                      \
     X(STEP_MAIN) X(STEP_PIPE) X(STEP_METER) X(STEP_BACKFLOW) X(STEP_STRAINER) X(STEP_DEVICE)      \
     X(STEP_STAGE) X(HEAD_BEHIND) X(HEAD_NIGHT) X(HEAD_PEAK) X(NOTE_AT_MOST) X(MORE_OUTLETS)
 
@@ -63,7 +64,7 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(FIGURE_AT) X(FIGURE_FREQUENCY) X(FIGURE_LEVEL) X(FIGURE_PRICE) X(FIGURE_NOISE)               \
     X(FIGURE_RECOMMENDED) X(FIGURE_OTHERS) X(FIGURE_LOWEST) X(FIGURE_HIGHEST) X(FIGURE_MIDDLE)     \
     X(FIGURE_WANTED) X(FIGURE_NEVER_ABOVE) X(FIGURE_ALONE) X(FIGURE_BETWEEN)                       \
-    X(FIGURE_BY_PIPE_SIZE) X(FIGURE_SET) X(FIGURE_FROM_MAIN) X(FIGURE_TO_BUILDING)                 \
+    X(FIGURE_SET) X(FIGURE_FROM_MAIN) X(FIGURE_TO_BUILDING)                 \
     X(FIGURE_BYPASS) X(FIGURE_ISOLATING) X(FIGURE_STRAINER) X(FIGURE_UNION) X(FIGURE_DIRECT)       \
     X(FIGURE_PILOT) X(FIGURE_GAUGE) X(FIGURE_NO_MORE)
 
@@ -71,9 +72,9 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
 #define QLL_PLAIN_LIST(X)                                                                         \
     X(PLAIN_DEMAND) X(PLAIN_STATION) X(PLAIN_CHECK) X(PLAIN_MUST_DELIVER) X(PLAIN_LIVES)          \
     X(PLAIN_NOBODY_DRAWS) X(PLAIN_CHOSEN) X(PLAIN_OR_LESS) X(PLAIN_PEAK) X(PLAIN_DESIGN)          \
-    X(PLAIN_HOURS) X(PLAIN_INSTALL) X(PLAIN_SET) X(PLAIN_WHY) X(PLAIN_WHAT_HAPPENS)               \
-    X(PLAIN_TIME) X(PLAIN_HOW_SURE) X(PLAIN_WATER) X(PLAIN_ALSO) X(PLAIN_BY_PIPE_SIZE)            \
-    X(PLAIN_THERE_NOW) X(PLAIN_WHY_NOISY) X(PLAIN_NOT_NOISY) X(PLAIN_HELP) X(PLAIN_VERDICTS)      \
+    X(PLAIN_HOURS)               \
+    X(PLAIN_WATER)            \
+    X(PLAIN_THERE_NOW) X(PLAIN_WHY_NOISY) X(PLAIN_NOT_NOISY)             X(PLAIN_VERDICTS)      \
     X(PLAIN_WHAT_IT_DOES) X(PLAIN_INLET_MIDDLE) X(PLAIN_INLETS)                                                         \
     X(PLAIN_LADDER) X(PLAIN_ITS_TIME) X(PLAIN_ASSUMED) X(PLAIN_SOURCES) X(PLAIN_CAUTIONS)
 
@@ -88,6 +89,11 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(PLAIN_FIT) X(PLAIN_FIT_POINTS) X(PLAIN_FIT_ENTRY) X(FIT_STRAIGHT) X(FIT_HAS_BAND)           \
     X(FIT_HAS_POINTS) X(HEAD_SET) X(HEAD_FALLOFF) X(HEAD_OPENING) X(HEAD_FITTED) X(HEAD_OFF_BY)
 
+/* What the list of a catalogue says. */
+#define QLL_CATALOGUE_LIST(X)                                                                     \
+    X(PLAIN_LIST) X(HEAD_FULL_OPEN) X(HEAD_LEAST_SET) X(HEAD_MOST_SET) X(HEAD_MOST_INLET)         \
+    X(LIST_INVENTED) X(LIST_NAMES)
+
 /* Words in remarks on a demand, and the sentence around one about a whole scenario. */
 #define QLL_SAID_LIST(X) X(WARNING) X(OF_SCENARIO) X(PRIVATE) X(PUBLIC)
 
@@ -96,8 +102,8 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(PAGE_OF) X(REPORT_TITLE) X(SECTION_COVER) X(SECTION_SURVEY) X(SECTION_DEMAND)               \
     X(SECTION_STATION) X(SECTION_VERDICTS) X(SECTION_EXPECT) X(SECTION_COMMISSIONING)             \
     X(SECTION_SERVICE) X(SECTION_ALTERNATIVES) X(SECTION_CAUTIONS) X(SECTION_SOURCES)             \
-    X(COVER_ALL_GOOD) X(COVER_CAUTIONS) X(COVER_FAILS) X(FIGURES) X(FACT_PEAK) X(FACT_IDLE)       \
-    X(FACT_SUPPLY) X(FACT_SET) X(FACT_LOCKUP) X(FACT_PRICE) X(FACT_PRICE_IN) X(RANGE) X(AT_MOST) X(AT_LEAST)       \
+    X(COVER_CAUTIONS) X(COVER_FAILS) X(FIGURES) X(FACT_PEAK) X(FACT_IDLE)       \
+    X(FACT_SUPPLY) X(FACT_SET) X(FACT_LOCKUP) X(RANGE) X(AT_LEAST)       \
     X(WHY_THIS) X(SITE) X(SUPPLY_HIGH) X(SUPPLY_LOW) X(WATER_TEMPERATURE) X(WANTED_MOST)          \
     X(LIMIT_BAND) X(LIMIT_RATIO) X(HEATER) X(TANK) X(FLOW_TEST) X(BEFORE) X(ELEMENT_PIPE)         \
     X(ELEMENT_METER) X(ELEMENT_BACKFLOW) X(ELEMENT_STRAINER) X(ELEMENT_LOSS) X(OUTLETS)           \
@@ -121,13 +127,42 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(SERVICE_GAUGES_WHEN) X(SERVICE_STRAINER) X(SERVICE_STRAINER_PLAIN)                          \
     X(SERVICE_STRAINER_WHEN) X(SERVICE_CREEP) X(SERVICE_CREEP_WHEN) X(SERVICE_WORK)               \
     X(SERVICE_WORK_WHEN) X(SERVICE_RELIEF) X(SERVICE_RELIEF_WHEN) X(SERVICE_REBUILD)              \
-    X(SERVICE_REBUILD_WHEN) X(SERVICE_NEVER) X(INTERVALS_ARE) X(LEAK_LIMIT) X(OTHERS)             \
-    X(THIS_ONE) X(BY_PIPE_SIZE) X(SOURCES_ARE) X(PICTURE_SCHEMATIC) X(PICTURE_DAY)                \
+    X(SERVICE_REBUILD_WHEN) X(SERVICE_NEVER) X(INTERVALS_ARE) X(LEAK_LIMIT)             \
+    X(SOURCES_ARE) X(PICTURE_SCHEMATIC) X(PICTURE_DAY)                \
     X(PICTURE_DURATION) X(PICTURE_FALLOFF) X(PICTURE_LADDER) X(PICTURE_MAP) X(PICTURE_NOISE)      \
     X(PICTURE_SPECTRUM) X(PICTURE_CANDIDATES) X(SHOWS_SCHEMATIC) X(SHOWS_DAY) X(SHOWS_DURATION)   \
     X(SHOWS_FALLOFF) X(SHOWS_LADDER) X(SHOWS_MAP) X(SHOWS_NOISE) X(SHOWS_SPECTRUM)                \
     X(SHOWS_CANDIDATES) X(HEAD_HOLDS) X(HOLDS_MEANS) X(WHAT_AND_KEY) X(ELEMENT_AND)                  \
     X(NOT_GIVEN)
+
+/* How a flow is made to run, measured, and a valve set with it (says_flow.c). */
+#define QLL_FLOW_LIST(X)                                                                          \
+    X(MAKE_FLOW) X(TAP_TRICKLE) X(TAP_HALF) X(TAP_LAVATORY) X(TAP_SHOWER) X(TAP_BIBB_MOST)        \
+    X(TAP_BIBB) X(TAP_BIBBS) X(TAP_DRAIN) X(MEASURE_JUG) X(MEASURE_JUG_QUARTS)                    \
+    X(MEASURE_BUCKET) X(MEASURE_HAND) X(MEASURE_HAND_LARGE) X(MEASURE_MINUTE) X(METER_TOO_LARGE)  \
+    X(JUG) X(JUG_SI) X(BUCKET) X(BUCKET_SI) X(SET_VALVE) X(SET_ADD) X(SET_TAKE_OFF)
+
+/* What is said of the station that a design came to (says_design.c, says_choice.c); catalogues of their
+ * own, design_*.c. What follows the lists of the search and of the rules stands behind these. */
+#define QLL_DESIGN_LIST(X)                                                                         \
+    X(CHANCE_ONE_IN) X(CHANCE_TWO_THIRDS) X(CHANCE_THREE_QUARTERS) X(CHANCE_HARDLY)                \
+    X(CHANCE_NEARLY) X(CHANCE_ABOUT) X(CHANCE_TIMES) X(MONEY_IN) X(INSTALL) X(PURCHASE_ONE)        \
+    X(CALLBACK) X(COST_IN) X(COST_OWN) X(STOPPED) X(SIMPLER_CHEAPER) X(SIMPLER_DEARER)             \
+    X(ONE_VALVE_DOES) X(ALONE) X(NOT_FIT) X(NOTHING_FITS) X(IN_THE_WAY) X(WOULD_MEND) X(NEAREST)                     \
+    X(MENDS_CATALOGUE) X(BREAKS_SET_RANGE) X(BREAKS_TEMPERATURE) X(NO_VALVE) X(NO_VALVE_PLACE)     \
+    X(NO_VALVE_SHORT) X(NO_VALVE_ALWAYS) X(WITHOUT_VALVE) X(HEAD_STILL) X(HEAD_AT_PEAK)            \
+    X(HEAD_IN_HAND) X(SHORT_BY) X(SET) X(ALSO) X(HEAD_INSTALLED) X(HEAD_INSTALLED_IN)              \
+    X(HEAD_CALLBACK) X(HEAD_WHY_NOT) X(SIMPLER_ONE) X(AS_GOOD_ONE) X(NEAREST_ONE)                  \
+    X(WHY_NOT_FIT) X(WHY_NOT_CALLBACK) X(WHY_NOT_DEARER) X(WHY_NOT_ALIKE) X(HANGS_ON)              \
+    X(HANGS_ON_NOTHING) X(HANG) X(HANG_INSTEAD) X(HANG_NO_NEED) X(HANG_NOT_FIT)                    \
+    X(JUST_OVER) X(JUST_UNDER)                                                                     \
+    X(HEARD_SAME_ROOM) X(HEARD_NEXT_ROOM) X(HEARD_PLANT_ROOM) X(ASSUMED_LINE) X(NO_WATER) X(WATER)
+/* What would cure a station that is there (says_cures.c). */
+#define QLL_CURES_LIST(X)                                                                         \
+    X(PLAIN_CURES) X(CURE_NOW) X(CURE_NONE) X(CURE_SETTINGS) X(CURE_SMALL_BESIDE)                 \
+    X(CURE_SMALLER_VALVE) X(CURE_STAGE_BEFORE) X(CURE_WHOLE) X(CURE_TANK) X(CURE_STRAINER)        \
+    X(CURE_LEAVE) X(CURE_SET) X(CURE_AND) X(CURE_VALVE_AT) X(CURE_COST) X(CURE_COST_SAME)        \
+    X(NO_CAUSE)
 
 /* What a key of a survey or catalogue is that may be left out: X(NAME, key). */
 #define QLL_KEY_LIST(X)                                                                           \
@@ -144,7 +179,9 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(FALLOFF_SET, "falloff.set") X(FALLOFF_INLET, "falloff.inlet")                               \
     X(TEMPERATURE_MAX, "temperature_max") X(LOCKUP_RISE, "lockup_rise")                           \
     X(INLET_EFFECT, "inlet_effect") X(FLOW_MIN, "flow_min") X(HYSTERESIS, "hysteresis")           \
-    X(FL, "fl") X(FD, "fd") X(XFZ, "xfz")
+    X(FL, "fl") X(FD, "fd") X(XFZ, "xfz") X(SEAT_BORE, "seat_bore") X(WHERE_PEOPLE_ARE, "site.people")                     \
+    X(COST_VISIT, "costs.visit") X(COST_STAGE, "costs.stage")                                     \
+    X(COST_BRANCH, "costs.sizes[].branch") X(PRICE, "price") X(EXISTING_VALVE, "valve")
 
 /* clang-format on */
 
@@ -158,13 +195,19 @@ typedef enum qll_message {
 #define QLL_SAYS_REASON_NAME(name)       QLL_SAYS_REASON_##name,
 #define QLL_SAYS_CAUTION_NAME(name)      QLL_SAYS_CAUTION_##name,
 #define QLL_SAYS_ADVICE_NAME(name)       QLL_SAYS_ADVICE_##name,
-#define QLL_SAYS_HELP_NAME(name, word)   QLL_SAYS_HELP_##name,
 #define QLL_SAYS_MEND_NAME(name, w, s)   QLL_SAYS_MEND_##name,
 #define QLL_SAYS_LIMIT_NAME(name, word)  QLL_SAYS_LIMIT_FROM_##name,
 #define QLL_SAYS_USE_NAME(name, ...)     QLL_SAYS_USE_##name,
 #define QLL_SAYS_PEOPLE_NAME(name, ...)  QLL_SAYS_PEOPLE_##name,
 #define QLL_SAYS_REMARK_NAME(name)       QLL_SAYS_REMARK_##name,
 #define QLL_SAYS_KEY_NAME(name, key)     QLL_SAYS_KEY_##name,
+#define QLL_SAYS_MECHANISM_NAME(name, w) QLL_SAYS_MECHANISM_##name,
+#define QLL_SAYS_BREAKS_NAME(name, word) QLL_SAYS_BREAKS_##name,
+#define QLL_SAYS_MENDS_NAME(name, word)  QLL_SAYS_MENDS_##name,
+#define QLL_SAYS_ROLE_NAME(name, word)   QLL_SAYS_ROLE_##name,
+#define QLL_SAYS_CLOSE_NAME(name)        QLL_SAYS_CLOSE_##name,
+#define QLL_SAYS_MORE_NAME(name, word)   QLL_SAYS_MORE_##name,
+#define QLL_SAYS_LESS_NAME(name, word)   QLL_SAYS_LESS_##name,
 #define QLL_SAYS_NAME(name)              QLL_SAYS_##name,
     QLL_FINDING_LIST(QLL_SAYS_FINDING_NAME)
     QLL_RULE_LIST(QLL_SAYS_RULE_NAME)
@@ -172,7 +215,6 @@ typedef enum qll_message {
     QLL_REASON_LIST(QLL_SAYS_REASON_NAME)
     QLL_CAUTION_LIST(QLL_SAYS_CAUTION_NAME)
     QLL_ADVICE_LIST(QLL_SAYS_ADVICE_NAME)
-    QLL_HELP_LIST(QLL_SAYS_HELP_NAME)
     QLL_PHRASE_LIST(QLL_SAYS_NAME)
     QLL_SHEET_LIST(QLL_SAYS_NAME)
     QLL_PLAIN_LIST(QLL_SAYS_NAME)
@@ -180,15 +222,27 @@ typedef enum qll_message {
     QLL_METERED_LIST(QLL_SAYS_NAME)
     QLL_LOG_MEND_LIST(QLL_SAYS_MEND_NAME)
     QLL_FIT_LIST(QLL_SAYS_NAME)
+    QLL_CATALOGUE_LIST(QLL_SAYS_NAME)
     QLL_SAID_LIST(QLL_SAYS_NAME)
     QLL_USE_LIST(QLL_SAYS_PEOPLE_NAME)
     QLL_REMARK_LIST(QLL_SAYS_REMARK_NAME)
     QLL_USE_LIST(QLL_SAYS_USE_NAME)
     QLL_RULE_LIST(QLL_SAYS_LIMIT_NAME)
     QLL_REPORT_LIST(QLL_SAYS_NAME)
+    QLL_FLOW_LIST(QLL_SAYS_NAME)
+    QLL_CURES_LIST(QLL_SAYS_NAME)
     QLL_KEY_LIST(QLL_SAYS_KEY_NAME)
+    QLL_DESIGN_LIST(QLL_SAYS_NAME)
+    QLL_MECHANISM_LIST(QLL_SAYS_MECHANISM_NAME)
+    QLL_PRACTICE_LIST(QLL_SAYS_BREAKS_NAME)
+    QLL_PRACTICE_LIST(QLL_SAYS_MENDS_NAME)
+    QLL_ROLE_LIST(QLL_SAYS_ROLE_NAME)
+    QLL_CLOSE_LIST(QLL_SAYS_CLOSE_NAME)
+    QLL_DATUM_LIST(QLL_SAYS_MORE_NAME)
+    QLL_DATUM_LIST(QLL_SAYS_LESS_NAME)
     QLL_MESSAGE_COUNT,
-    QLL_REPORT_FIRST = QLL_SAYS_USE_APARTMENT
+    QLL_REPORT_FIRST = QLL_SAYS_USE_APARTMENT,
+    QLL_DESIGN_FIRST = QLL_SAYS_CHANCE_ONE_IN
 } qll_message;
 #undef QLL_SAYS_FINDING_NAME
 #undef QLL_SAYS_RULE_NAME
@@ -196,7 +250,6 @@ typedef enum qll_message {
 #undef QLL_SAYS_REASON_NAME
 #undef QLL_SAYS_CAUTION_NAME
 #undef QLL_SAYS_ADVICE_NAME
-#undef QLL_SAYS_HELP_NAME
 #undef QLL_SAYS_MEND_NAME
 #undef QLL_SAYS_NAME
 #undef QLL_SAYS_LIMIT_NAME
@@ -204,20 +257,29 @@ typedef enum qll_message {
 #undef QLL_SAYS_PEOPLE_NAME
 #undef QLL_SAYS_REMARK_NAME
 #undef QLL_SAYS_KEY_NAME
+#undef QLL_SAYS_MECHANISM_NAME
+#undef QLL_SAYS_BREAKS_NAME
+#undef QLL_SAYS_MENDS_NAME
+#undef QLL_SAYS_ROLE_NAME
+#undef QLL_SAYS_CLOSE_NAME
+#undef QLL_SAYS_MORE_NAME
+#undef QLL_SAYS_LESS_NAME
 
 /* clang-format on */
 
 /** The name of @p message, for tests: "FINDING_STATIC_MET". */
 const char *qll_message_name(qll_message message);
 
-/* The catalogues: the first messages are those of the findings, in files of their own, the
- * last those of the report. An entry nobody wrote is NULL, and a test finds it. */
+/* The catalogues: the first messages are those of the findings, in files of their own, then
+ * those of the report, the last those of a design. An entry nobody wrote is NULL, and a test finds it. */
 extern const char *const qll_findings_en[QLL_FINDING_COUNT];
 extern const char *const qll_findings_es[QLL_FINDING_COUNT];
 extern const char *const qll_messages_en[QLL_REPORT_FIRST];
 extern const char *const qll_messages_es[QLL_REPORT_FIRST];
-extern const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST];
-extern const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST];
+extern const char *const qll_report_en[QLL_DESIGN_FIRST - QLL_REPORT_FIRST];
+extern const char *const qll_report_es[QLL_DESIGN_FIRST - QLL_REPORT_FIRST];
+extern const char *const qll_design_en[QLL_MESSAGE_COUNT - QLL_DESIGN_FIRST];
+extern const char *const qll_design_es[QLL_MESSAGE_COUNT - QLL_DESIGN_FIRST];
 
 /** The entry of one catalogue, or NULL. */
 const char *qll_message_entry(qll_language language, qll_message message);

@@ -24,19 +24,17 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_METHOD_PULSE_MODEL] = "pulse model",
     [QLL_SAYS_METHOD_METERED] = "metered",
     [QLL_SAYS_METHOD_GIVEN] = "given",
-    [QLL_SAYS_REASON_SINGLE_WITHOUT_CAUTION] =
-        "One valve does it without a single caution, so a second would earn nothing.",
-    [QLL_SAYS_REASON_SIMPLEST_NOT_BEATEN] =
-        "It is the simplest station that no other clearly beats.",
-    [QLL_SAYS_REASON_QUIETER_EARNS_PARTS] =
-        "It earns its extra parts: it is clearly quieter than the best simpler station.",
-    [QLL_SAYS_REASON_STAGES_SHARE_THE_DROP] =
-        "One stage cannot take the whole drop quietly, so two share it.",
-    [QLL_SAYS_REASON_THREE_SHARE_THE_DROP] =
-        "Two stages would each take too great a share of the drop, so three share it.",
-    [QLL_SAYS_REASON_LEAST_BAD] =
-        "Nothing in the catalogue is right in every respect; this has the least against it. "
-        "Another valve, or another set pressure, may do better.",
+    [QLL_SAYS_REASON_ONE_VALVE] = "One valve does it: a second one does not pay for itself.",
+    [QLL_SAYS_REASON_PAIR_PAYS] = "The second valve saves more in callbacks than it costs.",
+    [QLL_SAYS_REASON_PAIR_CARRIES] =
+        "No single valve here keeps every hard rule; two side by side do.",
+    [QLL_SAYS_REASON_STAGES_BY_RATIO] =
+        "One stage would have to take {value}:1; {limit}:1 is the most, so two share the drop.",
+    [QLL_SAYS_REASON_STAGES_PAY] = "Two stages save more in callbacks than they cost.",
+    [QLL_SAYS_REASON_STAGES_CARRY] =
+        "No station of one stage keeps every hard rule; two stages do.",
+    [QLL_SAYS_REASON_NOT_FIT] =
+        "Nothing in the catalogue is fit to install here; this comes nearest.",
     [QLL_SAYS_CAUTION_RELIEVE] =
         "Isolate the station and relieve the pressure before you open anything.",
     [QLL_SAYS_CAUTION_SCALDS] = "Hot water scalds: let the heater cool or drain safely first.",
@@ -74,20 +72,31 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_THE_VALVE] = "The {size} valve {valve}",
     [QLL_SAYS_STAGE_THE_VALVE] = "Stage {stage}: the {size} valve {valve}",
     [QLL_SAYS_THE_OUTLET] = "The outlet",
+    [QLL_SAYS_LOWEST_OUTLET] = "{outlet}, the lowest outlet named,",
+    [QLL_SAYS_STATION_OUTLET] = "the station's outlet (no outlet is named)",
     [QLL_SAYS_UNKNOWN] = "(unknown)",
+    [QLL_SAYS_SERVICE_VELOCITY] =
+        "The service, not the valve, is the limit: it carries about {flow} here ({velocity} in "
+        "[{size} ]pipe); {peak}. The station is designed for what the service carries.",
+    [QLL_SAYS_SERVICE_PRESSURE] =
+        "The service, not the valve, is the limit: it carries about {flow} here (at more, the "
+        "lowest supply leaves less than {inlet} before the station); {peak}. The station is "
+        "designed for what the service carries.",
+    [QLL_SAYS_PEAK_OF_CODE] = "the code's peak is {peak}",
+    [QLL_SAYS_PEAK_AS_GIVEN] = "the peak that was given is {peak}",
+    [QLL_SAYS_PEAK_BY_METHOD] = "the peak by {method} is {peak}",
     [QLL_SAYS_UNDER_ONE_PERCENT] = "under 1 %",
     [QLL_SAYS_ONE_VALVE] = "one valve, ",
     [QLL_SAYS_IN_PARALLEL] = "parallel valves {sizes}",
     [QLL_SAYS_IN_SERIES] = "{stages} stages in series: ",
     [QLL_SAYS_THEN] = ", then ",
-    [QLL_SAYS_SINGLE_WITH_CAUTION] =
-        "One valve does it, and what is cautioned below no second valve would mend.",
-    [QLL_SAYS_SIMPLER_WOULD_BE] = "The best simpler one would be {station}.",
     [QLL_SAYS_DISAGREEMENT] = "{method} gives {flow}, {times} times the design peak: {advice}.",
     [QLL_SAYS_GRADE_GOOD] = "good",
+    [QLL_SAYS_GRADE_UNKNOWN] = "not looked at",
     [QLL_SAYS_GRADE_CAUTION] = "caution",
     [QLL_SAYS_GRADE_FAIL] = "fail",
     [QLL_SAYS_MARK_GOOD] = "good",
+    [QLL_SAYS_MARK_UNKNOWN] = "not looked at",
     [QLL_SAYS_MARK_CAUTION] = "CAUTION",
     [QLL_SAYS_MARK_FAIL] = "FAIL",
     [QLL_SAYS_ACTING_DIRECT] = "direct",
@@ -108,29 +117,10 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_HEAD_OUTLET] = "outlet",
     [QLL_SAYS_HEAD_WORKS] = "works",
     [QLL_SAYS_HEAD_VELOCITY] = "velocity",
-    [QLL_SAYS_HELP_MORE_FALLOFF] =
-        "{subject}: another valve like it with half as much more fall-off at full travel would be "
-        "below its least stable flow for {then} of the flowing time instead of {now}.",
-    [QLL_SAYS_HELP_STIFFER_SPRING] =
-        "{subject}: as much more fall-off by a stiffer spring in the same valve: {then} instead of "
-        "{now}; it wins less, because the stiffer spring is damped less.",
-    [QLL_SAYS_HELP_TWO_STAGES] =
-        "{subject}: two stages with {between} between them: {then} instead of {now}.",
-    [QLL_SAYS_HELP_AIR] =
-        "{subject}: a little air within a few pipe diameters behind it (an arrester) calms a "
-        "chattering valve; how much it takes no data sheet tells.",
     [QLL_SAYS_HEAD_LEVEL] = "level",
     [QLL_SAYS_HEAD_RATIO] = "ratio",
     [QLL_SAYS_HEAD_STATION] = "station",
-    [QLL_SAYS_HEAD_VERDICTS] = "verdicts",
-    [QLL_SAYS_HEAD_NOISE_SCORE] = "noise score",
     [QLL_SAYS_HEAD_PRICE] = "price",
-    [QLL_SAYS_HEAD_PRICE_IN] = "price, {unit}",
-    [QLL_SAYS_PRICES_ARE] =
-        "Prices: of the valves alone, in {unit}; one that is unknown is estimated by size.",
-    [QLL_SAYS_PRICES_OWN] =
-        "Prices: of the valves alone, in the catalogue's own money; one that is unknown is "
-        "estimated by size.",
     [QLL_SAYS_HEAD_DESIGN_PEAK] = "design peak",
     [QLL_SAYS_HEAD_MEAN] = "mean",
     [QLL_SAYS_HEAD_99_PERCENT] = "99 % of the time",
@@ -138,10 +128,10 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_HEAD_BY] = "by",
     [QLL_SAYS_NONE] = "none",
     [QLL_SAYS_NOTE_CANNOT_PASS] = "cannot pass it",
-    [QLL_SAYS_NOTE_SEAT] = "cavitation eats the seat",
-    [QLL_SAYS_NOTE_TOO_FAST] = "too fast",
-    [QLL_SAYS_NOTE_CHATTER] = "may chatter",
-    [QLL_SAYS_NOTE_AUDIBLE] = "cavitation audible",
+    [QLL_SAYS_NOTE_SEAT] = "cavitates hard",
+    [QLL_SAYS_NOTE_TOO_FAST] = "very fast",
+    [QLL_SAYS_NOTE_LOW_FLOW] = "low flow",
+    [QLL_SAYS_NOTE_AUDIBLE] = "cavitates",
     [QLL_SAYS_NOTE_FAST] = "fast",
     [QLL_SAYS_NOTE_WIDE_OPEN] = "wide open",
     [QLL_SAYS_SHARE_IDLE] = "nobody draws",
@@ -152,8 +142,7 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_SHARE_FULL_TRAVEL] = "(of these) wide open",
     [QLL_SAYS_SHARE_CAVITATING] = "(of these) cavitating audibly",
     [QLL_SAYS_HOW_TO_SET] =
-        "[Stage {stage}. ]Set it with {inlet} on its inlet gauge and the flow above running[; "
-        "shut the other branch's stops while you set one, and start with {first}].",
+        "[Stage {stage}. ]Set {first} first; shut the other branch's stops while you set one.",
     [QLL_SAYS_STRAINER_IN_BODY] =
         "{valve} has its strainer in its body[: {clean} when clean at {flow}; clean it when "
         "gauges before and behind it differ by {dirty} more than with no flow].",
@@ -162,18 +151,9 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
         "{flow}; clean it when gauges before and behind it differ by {dirty} more than with no "
         "flow].",
     [QLL_SAYS_HANDOVER] =
-        "{first} works alone up to {flow} at most; by the time the outlet reads {pressure} "
-        "{second} has begun to open, however much it sticks.",
+        "{first} works alone up to about {flow}; {second} starts when the outlet gauge drops to "
+        "{pressure}.",
     [QLL_SAYS_READS_AT] = "{pressure} at {flow}",
-    [QLL_SAYS_FAILS_CAUTIONS] = "{fails} fail, {cautions} caution",
-    [QLL_SAYS_NOISE_SCORE_MEANS] =
-        "Noise score: penalties weighted by time and by water, 0 is silent; for comparing only.",
-    [QLL_SAYS_SURE_OF_ALL] =
-        "Demand, supply and valve data were varied {draws} times, as far as they may be off: "
-        "every verdict held nine times in ten or more.",
-    [QLL_SAYS_SURE_BUT_FOR] =
-        "Demand, supply and valve data were varied {draws} times, as far as they may be off. "
-        "These verdicts held fewer than nine times in ten:",
     [QLL_SAYS_PLAIN_DEMAND] = "DEMAND",
     [QLL_SAYS_PLAIN_STATION] = "STATION",
     [QLL_SAYS_PLAIN_CHECK] = "CHECK",
@@ -186,18 +166,9 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_PLAIN_PEAK] = "peak",
     [QLL_SAYS_PLAIN_DESIGN] = "design",
     [QLL_SAYS_PLAIN_HOURS] = "Mean flow by the hour:",
-    [QLL_SAYS_PLAIN_INSTALL] = "Install {station}.",
-    [QLL_SAYS_PLAIN_SET] = "SET (gauge pressures)",
-    [QLL_SAYS_PLAIN_WHY] = "WHY",
-    [QLL_SAYS_PLAIN_WHAT_HAPPENS] = "WHAT HAPPENS, from no flow to the design peak",
-    [QLL_SAYS_PLAIN_TIME] = "WHERE THE TIME GOES",
-    [QLL_SAYS_PLAIN_HOW_SURE] = "HOW SURE",
     [QLL_SAYS_PLAIN_WATER] = "THE WATER",
-    [QLL_SAYS_PLAIN_ALSO] = "ALSO POSSIBLE",
-    [QLL_SAYS_PLAIN_BY_PIPE_SIZE] = "A VALVE OF THE PIPE'S SIZE, for comparison",
     [QLL_SAYS_PLAIN_THERE_NOW] = "The station there now: {station}",
     [QLL_SAYS_PLAIN_WHY_NOISY] = "WHY IT WOULD BE NOISY, most likely first",
-    [QLL_SAYS_PLAIN_HELP] = "WHAT WOULD MAKE IT STEADIER (estimates)",
     [QLL_SAYS_PLAIN_NOT_NOISY] = "Nothing in its hydraulics would make it noisy.",
     [QLL_SAYS_PLAIN_VERDICTS] = "VERDICTS",
     [QLL_SAYS_PLAIN_WHAT_IT_DOES] = "WHAT IT DOES, from no flow to the peak",
@@ -243,10 +214,10 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_FIGURE_AT] = "at",
     [QLL_SAYS_FIGURE_FREQUENCY] = "middle of the third-octave band",
     [QLL_SAYS_FIGURE_LEVEL] = "level 1 m from the pipe",
-    [QLL_SAYS_FIGURE_PRICE] = "price of the valves",
-    [QLL_SAYS_FIGURE_NOISE] = "noise score (less is quieter)",
+    [QLL_SAYS_FIGURE_PRICE] = "installed cost",
+    [QLL_SAYS_FIGURE_NOISE] = "chance of a callback",
     [QLL_SAYS_FIGURE_RECOMMENDED] = "recommended",
-    [QLL_SAYS_FIGURE_OTHERS] = "others of the set",
+    [QLL_SAYS_FIGURE_OTHERS] = "others",
     [QLL_SAYS_FIGURE_LOWEST] = "station, lowest supply",
     [QLL_SAYS_FIGURE_HIGHEST] = "station, highest supply",
     [QLL_SAYS_FIGURE_MIDDLE] = "station, middle supply",
@@ -254,7 +225,6 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_FIGURE_NEVER_ABOVE] = "never above",
     [QLL_SAYS_FIGURE_ALONE] = "{valve} alone",
     [QLL_SAYS_FIGURE_BETWEEN] = "between the stages",
-    [QLL_SAYS_FIGURE_BY_PIPE_SIZE] = "one valve of the pipe's size",
     [QLL_SAYS_FIGURE_BEYOND] = "beyond this scale",
     [QLL_SAYS_FIGURE_SET] = "set",
     [QLL_SAYS_FIGURE_FROM_MAIN] = "from the main",
@@ -303,6 +273,14 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_HEAD_OPENING] = "opening",
     [QLL_SAYS_HEAD_FITTED] = "fitted",
     [QLL_SAYS_HEAD_OFF_BY] = "off by",
+    [QLL_SAYS_PLAIN_LIST] = "CATALOGUE",
+    [QLL_SAYS_HEAD_FULL_OPEN] = "full open",
+    [QLL_SAYS_HEAD_LEAST_SET] = "set from",
+    [QLL_SAYS_HEAD_MOST_SET] = "set to",
+    [QLL_SAYS_HEAD_MOST_INLET] = "inlet, most",
+    [QLL_SAYS_LIST_INVENTED] = "These valves are invented: none of them can be bought.",
+    [QLL_SAYS_LIST_NAMES] =
+        "For the station that is there, \"valve\" takes an id, or size and kind: \"3 in direct\".",
     [QLL_SAYS_WARNING] = "warning",
     [QLL_SAYS_OF_SCENARIO] = "scenario \"{name}\": {what}",
     [QLL_SAYS_PRIVATE] = "private",

@@ -24,20 +24,18 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_METHOD_PULSE_MODEL] = "modelo de pulsos",
     [QLL_SAYS_METHOD_METERED] = "medido con contador",
     [QLL_SAYS_METHOD_GIVEN] = "indicado",
-    [QLL_SAYS_REASON_SINGLE_WITHOUT_CAUTION] =
-        "Una sola válvula lo hace sin ninguna precaución; una segunda no aportaría nada.",
-    [QLL_SAYS_REASON_SIMPLEST_NOT_BEATEN] =
-        "Es la estación más sencilla que ninguna otra supera claramente.",
-    [QLL_SAYS_REASON_QUIETER_EARNS_PARTS] =
-        "Sus piezas de más se justifican: es claramente más silenciosa que la mejor estación "
-        "más sencilla.",
-    [QLL_SAYS_REASON_STAGES_SHARE_THE_DROP] =
-        "Una sola etapa no puede con toda la caída sin ruido; la reparten dos.",
-    [QLL_SAYS_REASON_THREE_SHARE_THE_DROP] =
-        "Dos etapas tendrían que tomar cada una demasiado de la caída; la reparten tres.",
-    [QLL_SAYS_REASON_LEAST_BAD] =
-        "Nada del catálogo es correcto en todo; esta es la que menos reparos tiene. Otra "
-        "válvula, u otra presión de consigna, puede ir mejor.",
+    [QLL_SAYS_REASON_ONE_VALVE] = "Basta una válvula: una segunda no se paga.",
+    [QLL_SAYS_REASON_PAIR_PAYS] = "La segunda válvula ahorra en visitas más de lo que cuesta.",
+    [QLL_SAYS_REASON_PAIR_CARRIES] =
+        "Ninguna válvula sola cumple todas las reglas; dos en paralelo sí.",
+    [QLL_SAYS_REASON_STAGES_BY_RATIO] =
+        "Una sola etapa tendría que reducir {value}:1; lo máximo es {limit}:1, así que dos se reparten "
+        "la caída.",
+    [QLL_SAYS_REASON_STAGES_PAY] = "Dos etapas ahorran en visitas más de lo que cuestan.",
+    [QLL_SAYS_REASON_STAGES_CARRY] =
+        "Ninguna estación de una etapa cumple todas las reglas; dos etapas sí.",
+    [QLL_SAYS_REASON_NOT_FIT] =
+        "Nada del catálogo sirve para instalar aquí; esto es lo que más se acerca.",
     [QLL_SAYS_CAUTION_RELIEVE] = "Aísle la estación y descargue la presión antes de abrir nada.",
     [QLL_SAYS_CAUTION_SCALDS] =
         "El agua caliente quema: deje enfriar el calentador o vacíelo antes con seguridad.",
@@ -80,21 +78,32 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_THE_VALVE] = "La válvula {valve} de {size}",
     [QLL_SAYS_STAGE_THE_VALVE] = "Etapa {stage}: la válvula {valve} de {size}",
     [QLL_SAYS_THE_OUTLET] = "La salida",
+    [QLL_SAYS_LOWEST_OUTLET] = "{outlet}, la toma más baja indicada,",
+    [QLL_SAYS_STATION_OUTLET] = "la salida de la estación (no se indica ninguna toma)",
     [QLL_SAYS_UNKNOWN] = "(desconocido)",
+    [QLL_SAYS_SERVICE_VELOCITY] =
+        "El límite es la acometida, no la válvula: aquí lleva unos {flow} ({velocity} en tubería[ "
+        "de {size}]); {peak}. La estación se diseña para lo que lleva la acometida.",
+    [QLL_SAYS_SERVICE_PRESSURE] =
+        "El límite es la acometida, no la válvula: aquí lleva unos {flow} (con más, el suministro "
+        "mínimo deja menos de {inlet} antes de la estación); {peak}. La estación se diseña para lo "
+        "que lleva la acometida.",
+    [QLL_SAYS_PEAK_OF_CODE] = "el caudal punta del código es {peak}",
+    [QLL_SAYS_PEAK_AS_GIVEN] = "el caudal punta indicado es {peak}",
+    [QLL_SAYS_PEAK_BY_METHOD] = "el caudal punta según {method} es {peak}",
     [QLL_SAYS_UNDER_ONE_PERCENT] = "menos del 1 %",
     [QLL_SAYS_ONE_VALVE] = "una válvula, ",
     [QLL_SAYS_IN_PARALLEL] = "válvulas en paralelo {sizes}",
     [QLL_SAYS_IN_SERIES] = "{stages} etapas en serie: ",
     [QLL_SAYS_THEN] = ", después ",
-    [QLL_SAYS_SINGLE_WITH_CAUTION] =
-        "Una sola válvula lo hace, y lo que se advierte abajo no lo arreglaría una segunda.",
-    [QLL_SAYS_SIMPLER_WOULD_BE] = "La mejor más sencilla sería {station}.",
     [QLL_SAYS_DISAGREEMENT] =
         "{method} da {flow}, {times} veces el caudal punta de diseño: {advice}.",
     [QLL_SAYS_GRADE_GOOD] = "correcto",
+    [QLL_SAYS_GRADE_UNKNOWN] = "no examinado",
     [QLL_SAYS_GRADE_CAUTION] = "precaución",
     [QLL_SAYS_GRADE_FAIL] = "no cumple",
     [QLL_SAYS_MARK_GOOD] = "correcto",
+    [QLL_SAYS_MARK_UNKNOWN] = "no examinado",
     [QLL_SAYS_MARK_CAUTION] = "PRECAUCIÓN",
     [QLL_SAYS_MARK_FAIL] = "NO CUMPLE",
     [QLL_SAYS_ACTING_DIRECT] = "directa",
@@ -115,30 +124,10 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_HEAD_OUTLET] = "salida",
     [QLL_SAYS_HEAD_WORKS] = "abre",
     [QLL_SAYS_HEAD_VELOCITY] = "velocidad",
-    [QLL_SAYS_HELP_MORE_FALLOFF] =
-        "{subject}: otra válvula igual, con la mitad más de caída de presión a carrera completa, "
-        "pasaría {then} del tiempo con caudal por debajo de su mínimo caudal estable en vez de "
-        "{now}.",
-    [QLL_SAYS_HELP_STIFFER_SPRING] =
-        "{subject}: la misma caída de más con un muelle más rígido en la misma válvula: {then} en "
-        "vez de {now}; gana menos, porque el muelle más rígido se amortigua menos.",
-    [QLL_SAYS_HELP_TWO_STAGES] =
-        "{subject}: dos etapas con {between} entre ellas: {then} en vez de {now}.",
-    [QLL_SAYS_HELP_AIR] =
-        "{subject}: un poco de aire a pocos diámetros de tubería detrás de ella (un amortiguador) "
-        "calma una válvula que traquetea; cuánto hace falta no lo dice ninguna ficha técnica.",
     [QLL_SAYS_HEAD_LEVEL] = "nivel",
     [QLL_SAYS_HEAD_RATIO] = "relación",
     [QLL_SAYS_HEAD_STATION] = "estación",
-    [QLL_SAYS_HEAD_VERDICTS] = "dictámenes",
-    [QLL_SAYS_HEAD_NOISE_SCORE] = "índice de ruido",
     [QLL_SAYS_HEAD_PRICE] = "precio",
-    [QLL_SAYS_HEAD_PRICE_IN] = "precio, {unit}",
-    [QLL_SAYS_PRICES_ARE] =
-        "Precios: solo de las válvulas, en {unit}; el que no se conoce se estima por el tamaño.",
-    [QLL_SAYS_PRICES_OWN] =
-        "Precios: solo de las válvulas, en la moneda del catálogo; el que no se conoce se estima "
-        "por el tamaño.",
     [QLL_SAYS_HEAD_DESIGN_PEAK] = "caudal punta",
     [QLL_SAYS_HEAD_MEAN] = "medio",
     [QLL_SAYS_HEAD_99_PERCENT] = "99 % del tiempo",
@@ -146,10 +135,10 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_HEAD_BY] = "según",
     [QLL_SAYS_NONE] = "ninguno",
     [QLL_SAYS_NOTE_CANNOT_PASS] = "no puede darlo",
-    [QLL_SAYS_NOTE_SEAT] = "la cavitación daña el asiento",
-    [QLL_SAYS_NOTE_TOO_FAST] = "demasiado rápido",
-    [QLL_SAYS_NOTE_CHATTER] = "puede traquetear",
-    [QLL_SAYS_NOTE_AUDIBLE] = "cavitación audible",
+    [QLL_SAYS_NOTE_SEAT] = "cavita fuerte",
+    [QLL_SAYS_NOTE_TOO_FAST] = "muy rápido",
+    [QLL_SAYS_NOTE_LOW_FLOW] = "caudal bajo",
+    [QLL_SAYS_NOTE_AUDIBLE] = "cavita",
     [QLL_SAYS_NOTE_FAST] = "rápido",
     [QLL_SAYS_NOTE_WIDE_OPEN] = "totalmente abierta",
     [QLL_SAYS_SHARE_IDLE] = "sin consumo",
@@ -160,9 +149,8 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_SHARE_FULL_TRAVEL] = "(de ello) totalmente abierta",
     [QLL_SAYS_SHARE_CAVITATING] = "(de ello) con cavitación audible",
     [QLL_SAYS_HOW_TO_SET] =
-        "[Etapa {stage}. ]Ajústela con {inlet} en el manómetro de entrada y el caudal indicado "
-        "en marcha[; cierre las llaves del otro ramal mientras ajusta uno, y empiece por "
-        "{first}].",
+        "[Etapa {stage}. ]Ajuste primero {first}; cierre las llaves del otro ramal mientras ajusta "
+        "uno.",
     [QLL_SAYS_STRAINER_IN_BODY] =
         "{valve} lleva el filtro en su cuerpo[: {clean} limpio con {flow}; límpielo cuando los "
         "manómetros de antes y después difieran {dirty} más que sin caudal].",
@@ -171,19 +159,9 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
         "{flow}; límpielo cuando los manómetros de antes y después difieran {dirty} más que "
         "sin caudal].",
     [QLL_SAYS_HANDOVER] =
-        "{first} trabaja sola hasta {flow} como máximo; cuando la salida marca {pressure}, "
-        "{second} ya ha empezado a abrir, por mucho que se pegue.",
+        "{first} trabaja sola hasta unos {flow}; {second} empieza a abrir cuando el manómetro de "
+        "salida baja a {pressure}.",
     [QLL_SAYS_READS_AT] = "{pressure} con {flow}",
-    [QLL_SAYS_FAILS_CAUTIONS] = "{fails} sin cumplir, {cautions} con precaución",
-    [QLL_SAYS_NOISE_SCORE_MEANS] =
-        "Índice de ruido: penalizaciones ponderadas por tiempo y por agua, 0 es silencio; solo "
-        "para comparar.",
-    [QLL_SAYS_SURE_OF_ALL] =
-        "Consumo, suministro y datos de las válvulas se variaron {draws} veces, hasta donde pueden "
-        "errar: cada dictamen se mantuvo nueve veces de diez o más.",
-    [QLL_SAYS_SURE_BUT_FOR] =
-        "Consumo, suministro y datos de las válvulas se variaron {draws} veces, hasta donde pueden "
-        "errar. Estos dictámenes se mantuvieron menos de nueve veces de diez:",
     [QLL_SAYS_PLAIN_DEMAND] = "DEMANDA",
     [QLL_SAYS_PLAIN_STATION] = "ESTACIÓN",
     [QLL_SAYS_PLAIN_CHECK] = "REVISIÓN",
@@ -196,18 +174,9 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_PLAIN_PEAK] = "punta",
     [QLL_SAYS_PLAIN_DESIGN] = "diseño",
     [QLL_SAYS_PLAIN_HOURS] = "Caudal medio por hora:",
-    [QLL_SAYS_PLAIN_INSTALL] = "Instale {station}.",
-    [QLL_SAYS_PLAIN_SET] = "AJUSTE (presiones manométricas)",
-    [QLL_SAYS_PLAIN_WHY] = "POR QUÉ",
-    [QLL_SAYS_PLAIN_WHAT_HAPPENS] = "QUÉ OCURRE, desde caudal nulo hasta el caudal punta",
-    [QLL_SAYS_PLAIN_TIME] = "EN QUÉ SE VA EL TIEMPO",
-    [QLL_SAYS_PLAIN_HOW_SURE] = "CON QUÉ SEGURIDAD",
     [QLL_SAYS_PLAIN_WATER] = "EL AGUA",
-    [QLL_SAYS_PLAIN_ALSO] = "TAMBIÉN POSIBLES",
-    [QLL_SAYS_PLAIN_BY_PIPE_SIZE] = "UNA VÁLVULA DEL TAMAÑO DE LA TUBERÍA, para comparar",
     [QLL_SAYS_PLAIN_THERE_NOW] = "La estación que hay ahora: {station}",
     [QLL_SAYS_PLAIN_WHY_NOISY] = "POR QUÉ HARÍA RUIDO, lo más probable primero",
-    [QLL_SAYS_PLAIN_HELP] = "QUÉ LA HARÍA MÁS ESTABLE (estimaciones)",
     [QLL_SAYS_PLAIN_NOT_NOISY] = "Nada en su hidráulica la haría ruidosa.",
     [QLL_SAYS_PLAIN_VERDICTS] = "DICTÁMENES",
     [QLL_SAYS_PLAIN_WHAT_IT_DOES] = "QUÉ HACE, desde caudal nulo hasta el punta",
@@ -254,10 +223,10 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_FIGURE_AT] = "con",
     [QLL_SAYS_FIGURE_FREQUENCY] = "centro de la banda de tercio de octava",
     [QLL_SAYS_FIGURE_LEVEL] = "nivel a 1 m de la tubería",
-    [QLL_SAYS_FIGURE_PRICE] = "precio de las válvulas",
-    [QLL_SAYS_FIGURE_NOISE] = "índice de ruido (menos es más silencioso)",
+    [QLL_SAYS_FIGURE_PRICE] = "costo instalada",
+    [QLL_SAYS_FIGURE_NOISE] = "probabilidad de que lo llamen",
     [QLL_SAYS_FIGURE_RECOMMENDED] = "recomendada",
-    [QLL_SAYS_FIGURE_OTHERS] = "otras del conjunto",
+    [QLL_SAYS_FIGURE_OTHERS] = "otras",
     [QLL_SAYS_FIGURE_LOWEST] = "estación, red mínima",
     [QLL_SAYS_FIGURE_HIGHEST] = "estación, red máxima",
     [QLL_SAYS_FIGURE_MIDDLE] = "estación, red media",
@@ -265,7 +234,6 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_FIGURE_NEVER_ABOVE] = "nunca más de",
     [QLL_SAYS_FIGURE_ALONE] = "{valve} sola",
     [QLL_SAYS_FIGURE_BETWEEN] = "entre las etapas",
-    [QLL_SAYS_FIGURE_BY_PIPE_SIZE] = "una válvula del tamaño de la tubería",
     [QLL_SAYS_FIGURE_BEYOND] = "fuera de esta escala",
     [QLL_SAYS_FIGURE_SET] = "ajuste",
     [QLL_SAYS_FIGURE_FROM_MAIN] = "de la red",
@@ -340,6 +308,14 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_HEAD_OPENING] = "apertura",
     [QLL_SAYS_HEAD_FITTED] = "recta",
     [QLL_SAYS_HEAD_OFF_BY] = "diferencia",
+    [QLL_SAYS_PLAIN_LIST] = "CATÁLOGO",
+    [QLL_SAYS_HEAD_FULL_OPEN] = "abierta",
+    [QLL_SAYS_HEAD_LEAST_SET] = "consigna de",
+    [QLL_SAYS_HEAD_MOST_SET] = "a",
+    [QLL_SAYS_HEAD_MOST_INLET] = "entrada máx.",
+    [QLL_SAYS_LIST_INVENTED] = "Estas válvulas son inventadas: ninguna se puede comprar.",
+    [QLL_SAYS_LIST_NAMES] =
+        "Para la estación que ya está, \"valve\" lleva un id, o tamaño y tipo: \"3 in direct\".",
     [QLL_SAYS_WARNING] = "aviso",
     [QLL_SAYS_OF_SCENARIO] = "escenario \"{name}\": {what}",
     [QLL_SAYS_PRIVATE] = "privado",

@@ -3,11 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-/* How much a fail outweighs a caution when causes are put in order (our assumption). */
-#define QLL_FAIL_WEIGHT   3.0
-/* A breach that carries no share of its own counts in the middle of the field (our assumption). */
-#define QLL_UNKNOWN_SHARE 0.25
-
 /* Rules whose breach is heard; delivery, static and rating are judged elsewhere. */
 static bool is_heard(qll_rule rule)
 {
@@ -28,23 +23,47 @@ static bool is_heard(qll_rule rule)
     return false;
 }
 
-/* The share of time or water a breach touches, where the verdict carries one. */
-static double touched_share(const qll_verdict *verdict)
+/* What brings somebody back where a rule is broken: the chance of that alone, the same that the cost is made
+ * of. A ratio has no mechanism of its own; it is heard as cavitation and as noise of the flow, and counts as the
+ * lesser. A valve at its full travel leaves outlets short. */
+static double chance_of(qll_rule rule, const qll_cost *cost)
 {
-    if (verdict->rule == QLL_RULE_LOW_FLOW) {
-        return verdict->value;
+    const double *share = cost->mechanism_share;
+    switch (rule) {
+    case QLL_RULE_LOW_FLOW: return share[QLL_MECHANISM_CHATTER];
+    case QLL_RULE_CAVITATION: return share[QLL_MECHANISM_CAVITATION];
+    case QLL_RULE_NOISE: return share[QLL_MECHANISM_NOISE];
+    case QLL_RULE_VELOCITY: return share[QLL_MECHANISM_WEAR];
+    case QLL_RULE_CAPACITY: return share[QLL_MECHANISM_STARVED];
+    case QLL_RULE_RATIO: return fmin(share[QLL_MECHANISM_CAVITATION], share[QLL_MECHANISM_NOISE]);
+    case QLL_RULE_DELIVERY:
+    case QLL_RULE_STATIC:
+    case QLL_RULE_RATING:
+    case QLL_RULE_EXPANSION:
+    case QLL_RULE_STRAINER:
+    case QLL_RULE_COUNT: break;
     }
-    if (verdict->rule == QLL_RULE_CAVITATION) {
-        return verdict->value_at_peak;
-    }
-    return QLL_UNKNOWN_SHARE;
+    return 0.0;
 }
 
-static double weight_of(const qll_verdict *verdict)
+/* Between valves that are heard by the same mechanism: the share of time or water that it touches. */
+static double touched_share(const qll_verdict *verdict)
 {
-    double severity = verdict->grade == QLL_GRADE_FAIL ? QLL_FAIL_WEIGHT : 1.0;
-    double share = touched_share(verdict);
-    return severity * (isfinite(share) ? share + 0.1 : 0.1);
+    double share = 0.0;
+    if (verdict->rule == QLL_RULE_LOW_FLOW) {
+        share = verdict->value;
+    } else if (verdict->rule == QLL_RULE_CAVITATION) {
+        share = verdict->value_at_peak;
+    }
+    return isfinite(share) ? share : 0.0;
+}
+
+static bool comes_before(const qll_noise_cause *a, const qll_noise_cause *b)
+{
+    if (a->weight != b->weight) {
+        return a->weight > b->weight;
+    }
+    return a->grade != b->grade ? a->grade > b->grade : a->touched_share > b->touched_share;
 }
 
 /* Scenarios that end in the same sentence are one cause. */
@@ -58,10 +77,10 @@ static bool is_said(const qll_noise_cause *causes, size_t count, const char *say
     return false;
 }
 
-static void insert_by_weight(qll_noise_cause *causes, size_t count, qll_noise_cause cause)
+static void insert(qll_noise_cause *causes, size_t count, qll_noise_cause cause)
 {
     size_t at = count;
-    while (at > 0 && causes[at - 1].weight < cause.weight) {
+    while (at > 0 && comes_before(&cause, &causes[at - 1])) {
         causes[at] = causes[at - 1];
         at -= 1;
     }
@@ -69,8 +88,8 @@ static void insert_by_weight(qll_noise_cause *causes, size_t count, qll_noise_ca
 }
 
 qll_status qll_noise_causes(const qll_wording *wording, const qll_station *station,
-                            const qll_assessment *assessment, qll_arena *arena,
-                            const qll_noise_cause **causes, size_t *count)
+                            const qll_assessment *assessment, const qll_cost *cost,
+                            qll_arena *arena, const qll_noise_cause **causes, size_t *count)
 {
     qll_noise_cause *found = qll_arena_take(arena, assessment->detail_count + 1, sizeof *found);
     if (found == NULL) {
@@ -79,7 +98,7 @@ qll_status qll_noise_causes(const qll_wording *wording, const qll_station *stati
     size_t found_count = 0;
     for (size_t i = 0; i < assessment->detail_count; i++) {
         const qll_verdict *verdict = &assessment->details[i];
-        if (verdict->grade == QLL_GRADE_GOOD || !is_heard(verdict->rule)) {
+        if (verdict->grade < QLL_GRADE_CAUTION || !is_heard(verdict->rule)) {
             continue;
         }
         qll_writer says = qll_writer_new(arena);
@@ -91,11 +110,13 @@ qll_status qll_noise_causes(const qll_wording *wording, const qll_station *stati
         if (is_said(found, found_count, text.bytes)) {
             continue;
         }
-        insert_by_weight(found, found_count,
-                         (qll_noise_cause){.rule = verdict->rule,
-                                           .spot = verdict->spot,
-                                           .weight = weight_of(verdict),
-                                           .says = text.bytes});
+        insert(found, found_count,
+               (qll_noise_cause){.rule = verdict->rule,
+                                 .spot = verdict->spot,
+                                 .grade = verdict->grade,
+                                 .weight = chance_of(verdict->rule, cost),
+                                 .touched_share = touched_share(verdict),
+                                 .says = text.bytes});
         found_count += 1;
     }
     *causes = found;

@@ -62,12 +62,20 @@ static const phrase phrases[] = {
      "la presión sin caudal; en épocas secas puede ser menor"},
     {"20 % of set_pressure: UPC 608.2 sizes pipes on 80 % of it",
      "20 % de set_pressure: UPC 608.2 dimensiona tuberías con el 80 %"},
+    {"direct-acting valves are rated at {a pressure difference: 10 psi} to {a pressure difference: 15 "
+     "psi} (common practice, no source); at the design peak some more is let pass",
+     "las válvulas directas se especifican con {a pressure difference: 10 psi} a {a pressure "
+     "difference: 15 psi} (práctica común, sin fuente); con el caudal punta se admite algo más"},
     {"2.3 for each home, our assumption", "2.3 por vivienda, supuesto nuestro"},
     {"not in the catalogue", "no está en el catálogo"},
     {"`band` came without pressures; our assumption",
      "`band` vino sin presiones; supuesto nuestro"},
     {"the service's; reducers to smaller valves are counted",
      "el de la acometida; se cuentan las reducciones a válvulas menores"},
+    {"no pipe's size was given; the smallest that carries the design peak within the greatest "
+     "velocity",
+     "no se indicó el tamaño de ninguna tubería; el menor que lleva el caudal punta dentro de la "
+     "velocidad máxima"},
     {"carries the design peak within the velocity band; reducers to smaller valves are counted",
      "lleva el caudal punta dentro de la banda de velocidad; se cuentan las reducciones a "
      "válvulas menores"},
@@ -85,6 +93,20 @@ static const phrase phrases[] = {
      "no está en la tabla; los puntos llegan hasta ahí"},
     {"not in the table; a tenth below the only set pressure",
      "no está en la tabla; un décimo por debajo de la única presión de consigna"},
+    {"our assumption; what the station's noise may be follows from it",
+     "supuesto nuestro; de ello depende cuánto ruido puede hacer la estación"},
+    {"our assumption; read as the same number in the catalogue's currency",
+     "supuesto nuestro; se lee como el mismo número en la moneda del catálogo"},
+    {"not in the catalogue; estimated for a direct-acting valve of its size",
+     "no está en el catálogo; estimado para una válvula directa de su tamaño"},
+    {"not in the catalogue; estimated for a pilot-operated valve of its size",
+     "no está en el catálogo; estimado para una válvula pilotada de su tamaño"},
+    {"the only one in the catalogue of that size and kind for its set pressure",
+     "la única del catálogo de ese tamaño y tipo para su presión de consigna"},
+    {"the middle one by Kv of * in the catalogue of that size and kind",
+     "la de en medio por Kv entre {1} del catálogo de ese tamaño y tipo"},
+    {"galvanized pipe is taken for schedule 40, common practice, no source",
+     "el tubo galvanizado se toma por cédula 40, práctica común, sin fuente"},
     /* warnings of what documents hold: documents, engine/ask_fit.c */
     {"without a \"flow_test\" the main is taken to keep its static at every flow; a real main "
      "falls, so delivery at the design peak is judged too kindly",
@@ -110,7 +132,9 @@ static const phrase phrases[] = {
     {"survey", "datos"},
     {"peak", "punta"},
     {"direct", "directa"},
+    {"largest valve that fits the pipe", "válvula más grande que cabe en la tubería"},
     {"size of the station pipe", "tamaño de la tubería de la estación"},
+    {"next room", "el cuarto de al lado"},
     {"weekday", "laborable"},
     {"saturday", "sábado"},
     {"sunday", "domingo"},
@@ -121,14 +145,14 @@ static const phrase phrases[] = {
     {"the station's outlet at no flow", "la salida de la estación sin caudal"},
     {"estimated from the opening, IEC 60534-8-4 eq. 3a",
      "estimado según la apertura, IEC 60534-8-4 ec. 3a"},
+    {"0.55 of the nominal size (our assumption)", "0,55 del tamaño nominal (supuesto nuestro)"},
     {"no screen in the body", "sin malla en el cuerpo"},
-    {"unknown; an estimate by size when designs are compared",
-     "desconocido; estimado por tamaño al comparar diseños"},
+    {"* to *, by size", "de {1} a {2}, según el tamaño"},
     {"* direct, * pilot (our assumption)", "{1} directa, {2} pilotada (supuesto nuestro)"},
-    {"10 % direct, 5 % pilot of the flow at full Kv with * over and behind it, moved to these "
-     "pressures (our assumption)",
-     "10 % directa, 5 % pilotada del caudal con el Kv completo y {1} tanto de caída como detrás, "
-     "llevado a estas presiones (supuesto nuestro)"},
+    {"8 % direct, 5 % pilot of the flow at full Kv with * over it, a greater share at a greater "
+     "drop (our estimate)",
+     "8 % directa, 5 % pilotada del caudal con el Kv completo y una caída de {1}, una parte mayor "
+     "con más caída (estimación nuestra)"},
     {"{*} to {*}", "de {{1}} a {{2}}"},
     {"* (our assumption)", "{1} (supuesto nuestro)"},
     {"*, *, *, * and * more: *", "{1}, {2}, {3}, {4} y {5} más: {6}"},

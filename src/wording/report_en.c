@@ -3,7 +3,7 @@
 
 #define QLL_AT(name) [QLL_SAYS_##name - QLL_REPORT_FIRST]
 
-const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
+const char *const qll_report_en[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     QLL_AT(USE_APARTMENT) = "apartment",
     QLL_AT(USE_HOUSE) = "house",
     QLL_AT(USE_OFFICE) = "office",
@@ -12,16 +12,17 @@ const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(USE_HOSPITAL) = "hospital",
     QLL_AT(USE_RESTAURANT) = "restaurant",
     QLL_AT(LIMIT_FROM_DELIVERY) =
-        "what the outlets need, as surveyed; without outlets 20 % of the set pressure (UPC "
-        "608.2 sizes pipes on 80 % of it)",
+        "what the outlets need, as surveyed, or what the street can give; without outlets the "
+        "fall-off as surveyed, else 15 psi (common practice)",
     QLL_AT(LIMIT_FROM_STATIC) = "as surveyed, else IPC 604.8 and UPC 608.2",
     QLL_AT(LIMIT_FROM_RATIO) = "as surveyed, else common practice, no source",
     QLL_AT(LIMIT_FROM_VELOCITY) =
-        "band as surveyed, else common practice, no source; most: Copper Tube Handbook (from "
-        "memory)",
+        "valve: 15 ft/s, common practice, no source; pipe: 8 ft/s, Copper Tube Handbook (from "
+        "memory); the band only informs",
     QLL_AT(LIMIT_FROM_CAPACITY) = "our assumption: some travel must be left",
-    QLL_AT(LIMIT_FROM_LOW_FLOW) = "our assumption; least stable flow from the catalogue",
-    QLL_AT(LIMIT_FROM_CAVITATION) = "onset xFz, IEC 60534-8-4; shares of time are our assumption",
+    QLL_AT(LIMIT_FROM_LOW_FLOW) = "our assumption: a complaint more likely than not",
+    QLL_AT(LIMIT_FROM_CAVITATION) =
+        "onset xFz, IEC 60534-8-4; what is complained of is our assumption",
     QLL_AT(LIMIT_FROM_NOISE) = "our assumption of what is heard; level by IEC 60534-8-4",
     QLL_AT(LIMIT_FROM_RATING) = "the catalogue's data of the valve",
     QLL_AT(LIMIT_FROM_EXPANSION) =
@@ -38,24 +39,20 @@ const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(SECTION_EXPECT) = "What to expect, from a trickle to the peak",
     QLL_AT(SECTION_COMMISSIONING) = "Commissioning sheet",
     QLL_AT(SECTION_SERVICE) = "Service sheet",
-    QLL_AT(SECTION_ALTERNATIVES) = "Other stations looked at",
+    QLL_AT(SECTION_ALTERNATIVES) = "Also possible",
     QLL_AT(SECTION_CAUTIONS) = "Cautions",
     QLL_AT(SECTION_SOURCES) = "Sources",
-    QLL_AT(COVER_ALL_GOOD) = "Install {station}. Every rule is met.",
-    QLL_AT(COVER_CAUTIONS) = "Install {station}. No rule is broken; caution with: {cautions}.",
-    QLL_AT(COVER_FAILS) = "Install {station} only after reading what is broken: {fails}.",
+    QLL_AT(COVER_CAUTIONS) = "Caution with: {cautions}.",
+    QLL_AT(COVER_FAILS) = "Read first what is not right: {fails}[; caution with: {cautions}].",
     QLL_AT(FIGURES) = "The figures to remember",
     QLL_AT(FACT_PEAK) = "design peak: what the station must deliver",
     QLL_AT(FACT_IDLE) = "time with no flow",
     QLL_AT(FACT_SUPPLY) = "supply with nothing running, lowest to highest",
     QLL_AT(FACT_SET) = "pressure wanted behind the station",
     QLL_AT(FACT_LOCKUP) = "outlet with nothing running and the supply at its highest",
-    QLL_AT(FACT_PRICE) = "price of the valves, in the catalogue's money",
-    QLL_AT(FACT_PRICE_IN) = "price of the valves, in {unit}",
     QLL_AT(RANGE) = "{low} to {high}",
-    QLL_AT(AT_MOST) = "at most {value}",
     QLL_AT(AT_LEAST) = "at least {value}",
-    QLL_AT(WHY_THIS) = "Why this one",
+    QLL_AT(WHY_THIS) = "Why: {what}",
     QLL_AT(SITE) = "Supply, site and limits",
     QLL_AT(SUPPLY_HIGH) = "highest static pressure of the supply",
     QLL_AT(SUPPLY_LOW) = "lowest static pressure of the supply",
@@ -214,9 +211,6 @@ const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
         "A seat passes when it lets by no more than {pass} per inch of size, and fails above "
         "{fail}, about a drop a second. The first mirrors a published test limit for relief "
         "valves (10 cm³/h per inch of inlet); the rest is our assumption.",
-    QLL_AT(OTHERS) = "Stations that no other beats in every respect",
-    QLL_AT(THIS_ONE) = "this one",
-    QLL_AT(BY_PIPE_SIZE) = "A valve of the service pipe's size, for comparison",
     QLL_AT(SOURCES_ARE) = "Names of works stand in their own language.",
     QLL_AT(PICTURE_SCHEMATIC) = "The station",
     QLL_AT(PICTURE_DAY) = "Mean flow by the hour: {scenario}",
@@ -227,7 +221,7 @@ const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
         "Valve {valve}: flow against inlet pressure, and where the building's time goes",
     QLL_AT(PICTURE_NOISE) = "Sound level against flow (an estimate)",
     QLL_AT(PICTURE_SPECTRUM) = "Sound by third-octave bands (an estimate)",
-    QLL_AT(PICTURE_CANDIDATES) = "Stations by price and noise",
+    QLL_AT(PICTURE_CANDIDATES) = "Stations by what they cost and how often they call you back",
     QLL_AT(SHOWS_SCHEMATIC) =
         "Piping from the main on the left to the building on the right: {station}. Every valve "
         "stands with its name, size and set-point; the schedule of settings has the same "
@@ -257,13 +251,13 @@ const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
         "Level in each third-octave band 1 m from the pipe, at a tenth, three tenths and all "
         "of the design peak; indicative.",
     QLL_AT(SHOWS_CANDIDATES) =
-        "{count} stations by what their valves cost and how loud they are; the recommended one "
-        "is marked. The table has the same figures.",
+        "{count} stations by what they cost installed and their chance of a callback; the "
+        "recommended one is marked. The table has the same figures.",
     QLL_AT(HEAD_HOLDS) = "holds",
     QLL_AT(HOLDS_MEANS) =
-        "Holds: in how many of {draws} draws of demand, supply and valve data, within what is "
-        "not known of them, the verdict comes out the same (our assumption of what is not "
-        "known: docs/theory/sensitivity.md of quell).",
+        "Holds: of what is not known of demand, supply and valves, the part in which it fails (fail, "
+        "caution), or in which it does not (good); 100 % is a fact. Our assumption of what is not "
+        "known: docs/theory/recommendation.md of quell.",
     QLL_AT(WHAT_AND_KEY) = "{what} ({name})",
     QLL_AT(ELEMENT_AND) = "{what}, {name}",
     QLL_AT(NOT_GIVEN) = "not given",
@@ -311,4 +305,64 @@ const char *const qll_report_en[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(KEY_FL) = "pressure recovery FL",
     QLL_AT(KEY_FD) = "valve style modifier Fd, for noise",
     QLL_AT(KEY_XFZ) = "onset of cavitation xFz",
+    QLL_AT(KEY_SEAT_BORE) = "bore of the seat, for noise",
+    QLL_AT(MAKE_FLOW) = "To run {flow}, open {what}; {then}.[ {note}]",
+    QLL_AT(TAP_TRICKLE) = "a lavatory faucet a little",
+    QLL_AT(TAP_HALF) = "a lavatory faucet about half",
+    QLL_AT(TAP_LAVATORY) = "a lavatory faucet all the way",
+    QLL_AT(TAP_SHOWER) = "a shower all the way",
+    QLL_AT(TAP_BIBB_MOST) = "a hose bibb most of the way",
+    QLL_AT(TAP_BIBB) = "a hose bibb all the way",
+    QLL_AT(TAP_BIBBS) = "{count} hose bibbs all the way",
+    QLL_AT(TAP_DRAIN) = "a drain or hose valve behind the station as far as it takes",
+    QLL_AT(JUG) = "1-gallon jug",
+    QLL_AT(JUG_SI) = "1 L jug",
+    QLL_AT(BUCKET) = "5-gallon bucket",
+    QLL_AT(BUCKET_SI) = "10 L bucket",
+    QLL_AT(MEASURE_JUG) = "a {what} then fills in {time} seconds",
+    QLL_AT(MEASURE_JUG_QUARTS) = "a {what} then fills in {time} seconds ({count} quarts a minute)",
+    QLL_AT(MEASURE_BUCKET) = "a {what} then fills in {time} seconds",
+    QLL_AT(MEASURE_HAND) = "the meter's sweep hand then takes {time} seconds a turn (1 cubic foot)",
+    QLL_AT(MEASURE_HAND_LARGE) =
+        "the meter's sweep hand then takes {time} seconds for a tenth of a turn (1 cubic foot)",
+    QLL_AT(MEASURE_MINUTE) = "the meter then goes on by {value} in a minute",
+    QLL_AT(METER_TOO_LARGE) = "The {size} meter hardly moves at so little: do not read it.",
+    QLL_AT(SET_VALVE) =
+        "{valve}: {what} Its inlet gauge then shows about {inlet}; turn the adjuster "
+        "until its outlet gauge shows {pressure}.[ {note}]",
+    QLL_AT(SET_ADD) = "Inlet gauge higher: add {value} for every {between}; lower: take it off.",
+    QLL_AT(SET_TAKE_OFF) =
+        "Inlet gauge higher: take off {value} for every {between}; lower: add it.",
+    QLL_AT(PLAIN_CURES) = "WHAT WOULD CURE IT, the best buy first",
+    QLL_AT(CURE_NOW) =
+        "Chance of a callback as it is: {chance}[, most likely because it {why}].[ It cannot be left as it is. {breaks}]",
+    QLL_AT(CURE_NONE) =
+        "No change to it pays for itself. \"quell design\" shows what would be built here from nothing.",
+    QLL_AT(CURE_SETTINGS) = "Change the settings only: {others}. {cost}",
+    QLL_AT(CURE_SMALL_BESIDE) =
+        "Put a {size} {valve} beside it, set to {set}[, and {others}]. {cost}",
+    QLL_AT(CURE_SMALLER_VALVE) =
+        "Take out the {old} and put a {size} {valve} in its place, set to {set}[; {others}]. {cost}",
+    QLL_AT(CURE_STAGE_BEFORE) =
+        "Put a {size} {valve} before it as a first stage, set to {set}[, and {others}]. {cost}",
+    QLL_AT(CURE_WHOLE) = "Take it all out and build anew: {valves}. {cost}",
+    QLL_AT(CURE_TANK) =
+        "Put in an expansion tank of {tank}, charged to {precharge} before it is filled: it keeps the pressure from climbing while the heater warms up. What that does to the chance of a callback is not figured.",
+    QLL_AT(CURE_STRAINER) =
+        "Clean the strainers, and fit a larger one where they soon clog: half blocked they take {loss} off the outlet at the peak. What that does to the chance of a callback is not figured.",
+    QLL_AT(CURE_LEAVE) = "leave the {size} at {set}",
+    QLL_AT(CURE_SET) = "set the {size} to {set}",
+    QLL_AT(CURE_AND) = " and ",
+    QLL_AT(CURE_VALVE_AT) = "{size} {valve} at {set}",
+    QLL_AT(CURE_COST) =
+        "About {value} for parts and work, and a callback goes from {before} to {after}.",
+    QLL_AT(CURE_COST_SAME) =
+        "About {value} for parts and work, and the chance of a callback stays about {after}.",
+    QLL_AT(NO_CAUSE) = "No rule is broken that would be heard. The likeliest trouble: it {why}.",
+    QLL_AT(KEY_WHERE_PEOPLE_ARE) = "where people are",
+    QLL_AT(KEY_COST_VISIT) = "cost of an unpaid trip back",
+    QLL_AT(KEY_COST_STAGE) = "cost of each further stage",
+    QLL_AT(KEY_COST_BRANCH) = "cost of all that goes round one valve",
+    QLL_AT(KEY_PRICE) = "price of the valve",
+    QLL_AT(KEY_EXISTING_VALVE) = "the valve that is there",
 };

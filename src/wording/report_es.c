@@ -3,7 +3,7 @@
 
 #define QLL_AT(name) [QLL_SAYS_##name - QLL_REPORT_FIRST]
 
-const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
+const char *const qll_report_es[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     QLL_AT(USE_APARTMENT) = "vivienda en bloque",
     QLL_AT(USE_HOUSE) = "casa",
     QLL_AT(USE_OFFICE) = "oficina",
@@ -12,17 +12,17 @@ const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(USE_HOSPITAL) = "hospital",
     QLL_AT(USE_RESTAURANT) = "restaurante",
     QLL_AT(LIMIT_FROM_DELIVERY) =
-        "lo que necesitan los puntos de consumo según los datos; sin ellos, el 20 % de la "
-        "presión de consigna (UPC 608.2 dimensiona tuberías con el 80 %)",
+        "lo que necesitan los puntos de consumo según los datos, o lo que la calle puede dar; sin "
+        "ellos, la caída según los datos, si no 15 psi (práctica común)",
     QLL_AT(LIMIT_FROM_STATIC) = "según los datos; si no, IPC 604.8 y UPC 608.2",
     QLL_AT(LIMIT_FROM_RATIO) = "según los datos; si no, práctica común, sin fuente",
     QLL_AT(LIMIT_FROM_VELOCITY) =
-        "banda según los datos; si no, práctica común, sin fuente; máximo: Copper Tube "
-        "Handbook (de memoria)",
+        "válvula: 15 ft/s, práctica común, sin fuente; tubería: 8 ft/s, Copper Tube Handbook (de "
+        "memoria); la banda solo informa",
     QLL_AT(LIMIT_FROM_CAPACITY) = "supuesto nuestro: debe quedar carrera",
-    QLL_AT(LIMIT_FROM_LOW_FLOW) = "supuesto nuestro; mínimo caudal estable del catálogo",
+    QLL_AT(LIMIT_FROM_LOW_FLOW) = "supuesto nuestro: una queja más probable que no",
     QLL_AT(LIMIT_FROM_CAVITATION) =
-        "umbral xFz, IEC 60534-8-4; las partes de tiempo son supuesto nuestro",
+        "umbral xFz, IEC 60534-8-4; de qué se quejan es supuesto nuestro",
     QLL_AT(LIMIT_FROM_NOISE) = "supuesto nuestro de lo que se oye; nivel según IEC 60534-8-4",
     QLL_AT(LIMIT_FROM_RATING) = "datos de la válvula en el catálogo",
     QLL_AT(LIMIT_FROM_EXPANSION) =
@@ -39,25 +39,20 @@ const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(SECTION_EXPECT) = "Qué esperar, desde un hilo de agua hasta el caudal punta",
     QLL_AT(SECTION_COMMISSIONING) = "Hoja de puesta en servicio",
     QLL_AT(SECTION_SERVICE) = "Hoja de mantenimiento",
-    QLL_AT(SECTION_ALTERNATIVES) = "Otras estaciones estudiadas",
+    QLL_AT(SECTION_ALTERNATIVES) = "También posibles",
     QLL_AT(SECTION_CAUTIONS) = "Advertencias",
     QLL_AT(SECTION_SOURCES) = "Fuentes",
-    QLL_AT(COVER_ALL_GOOD) = "Instale {station}. Cumple todas las reglas.",
-    QLL_AT(COVER_CAUTIONS) =
-        "Instale {station}. Ninguna regla se incumple; precaución con: {cautions}.",
-    QLL_AT(COVER_FAILS) = "Instale {station} solo tras leer lo que se incumple: {fails}.",
+    QLL_AT(COVER_CAUTIONS) = "Precaución con: {cautions}.",
+    QLL_AT(COVER_FAILS) = "Lea antes lo que no está bien: {fails}[; precaución con: {cautions}].",
     QLL_AT(FIGURES) = "Las cifras que recordar",
     QLL_AT(FACT_PEAK) = "caudal punta de diseño: lo que la estación debe dar",
     QLL_AT(FACT_IDLE) = "tiempo sin caudal",
     QLL_AT(FACT_SUPPLY) = "suministro sin consumo, del mínimo al máximo",
     QLL_AT(FACT_SET) = "presión deseada detrás de la estación",
     QLL_AT(FACT_LOCKUP) = "salida sin consumo y con el suministro en su máximo",
-    QLL_AT(FACT_PRICE) = "precio de las válvulas, en la moneda del catálogo",
-    QLL_AT(FACT_PRICE_IN) = "precio de las válvulas, en {unit}",
     QLL_AT(RANGE) = "de {low} a {high}",
-    QLL_AT(AT_MOST) = "{value} como máximo",
     QLL_AT(AT_LEAST) = "{value} como mínimo",
-    QLL_AT(WHY_THIS) = "Por qué esta",
+    QLL_AT(WHY_THIS) = "Por qué: {what}",
     QLL_AT(SITE) = "Suministro, lugar y límites",
     QLL_AT(SUPPLY_HIGH) = "presión estática máxima del suministro",
     QLL_AT(SUPPLY_LOW) = "presión estática mínima del suministro",
@@ -221,9 +216,6 @@ const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
         "Un asiento es bueno si deja pasar como mucho {pass} por pulgada de tamaño, y malo por "
         "encima de {fail}, una gota por segundo. Lo primero sigue un límite publicado para "
         "válvulas de alivio (10 cm³/h por pulgada de entrada); el resto es supuesto nuestro.",
-    QLL_AT(OTHERS) = "Estaciones que ninguna otra supera en todo",
-    QLL_AT(THIS_ONE) = "esta",
-    QLL_AT(BY_PIPE_SIZE) = "Una válvula del tamaño de la acometida, para comparar",
     QLL_AT(SOURCES_ARE) = "Los títulos de las obras figuran en su propio idioma.",
     QLL_AT(PICTURE_SCHEMATIC) = "La estación",
     QLL_AT(PICTURE_DAY) = "Caudal medio por hora: {scenario}",
@@ -235,7 +227,7 @@ const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
         "edificio",
     QLL_AT(PICTURE_NOISE) = "Nivel sonoro frente al caudal (estimación)",
     QLL_AT(PICTURE_SPECTRUM) = "Sonido por bandas de tercio de octava (estimación)",
-    QLL_AT(PICTURE_CANDIDATES) = "Estaciones por precio y ruido",
+    QLL_AT(PICTURE_CANDIDATES) = "Estaciones por lo que cuestan y cada cuánto lo hacen volver",
     QLL_AT(SHOWS_SCHEMATIC) =
         "Tubería desde la red, a la izquierda, hasta el edificio, a la derecha: {station}. "
         "Cada válvula figura con su nombre, tamaño y consigna; el cuadro de ajustes da las "
@@ -265,13 +257,13 @@ const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
         "Nivel en cada banda de tercio de octava a 1 m de la tubería, con un décimo, tres "
         "décimos y todo el caudal punta; orientativo.",
     QLL_AT(SHOWS_CANDIDATES) =
-        "{count} estaciones por el coste de sus válvulas y su ruido; la recomendada va "
-        "marcada. La tabla da las mismas cifras.",
+        "{count} estaciones por lo que cuestan instaladas y la probabilidad de que lo llamen otra "
+        "vez; la recomendada está marcada. La tabla tiene las mismas cifras.",
     QLL_AT(HEAD_HOLDS) = "se mantiene",
     QLL_AT(HOLDS_MEANS) =
-        "Se mantiene: en cuántos de {draws} sorteos de demanda, suministro y datos de "
-        "válvulas, dentro de lo que no se sabe de ellos, el dictamen sale igual (supuesto "
-        "nuestro de lo que no se sabe: docs/theory/sensitivity.md de quell).",
+        "Se mantiene: de lo que no se sabe de demanda, suministro y válvulas, la parte en que no "
+        "cumple (no cumple, precaución), o en que cumple (correcto); 100 % es un hecho. Supuesto "
+        "nuestro de lo que no se sabe: docs/theory/recommendation.md de quell.",
     QLL_AT(WHAT_AND_KEY) = "{what} ({name})",
     QLL_AT(ELEMENT_AND) = "{what}, {name}",
     QLL_AT(NOT_GIVEN) = "no indicado",
@@ -319,4 +311,69 @@ const char *const qll_report_es[QLL_MESSAGE_COUNT - QLL_REPORT_FIRST] = {
     QLL_AT(KEY_FL) = "recuperación de presión FL",
     QLL_AT(KEY_FD) = "modificador de tipo Fd, para el ruido",
     QLL_AT(KEY_XFZ) = "umbral de cavitación xFz",
+    QLL_AT(KEY_SEAT_BORE) = "diámetro del asiento, para el ruido",
+    QLL_AT(MAKE_FLOW) = "Para que corran {flow}, abra {what}; {then}.[ {note}]",
+    QLL_AT(TAP_TRICKLE) = "un poco la llave de un lavabo",
+    QLL_AT(TAP_HALF) = "a la mitad la llave de un lavabo",
+    QLL_AT(TAP_LAVATORY) = "del todo la llave de un lavabo",
+    QLL_AT(TAP_SHOWER) = "del todo una ducha",
+    QLL_AT(TAP_BIBB_MOST) = "casi del todo una llave de manguera",
+    QLL_AT(TAP_BIBB) = "del todo una llave de manguera",
+    QLL_AT(TAP_BIBBS) = "del todo {count} llaves de manguera",
+    QLL_AT(TAP_DRAIN) =
+        "cuanto haga falta un desagüe o una llave de manguera después de la estación",
+    QLL_AT(JUG) = "una jarra de 1 galón",
+    QLL_AT(JUG_SI) = "una jarra de 1 L",
+    QLL_AT(BUCKET) = "un balde de 5 galones",
+    QLL_AT(BUCKET_SI) = "un balde de 10 L",
+    QLL_AT(MEASURE_JUG) = "{what} se llena entonces en {time} segundos",
+    QLL_AT(MEASURE_JUG_QUARTS) =
+        "{what} se llena entonces en {time} segundos ({count} cuartos por minuto)",
+    QLL_AT(MEASURE_BUCKET) = "{what} se llena entonces en {time} segundos",
+    QLL_AT(MEASURE_HAND) =
+        "la aguja del medidor tarda entonces {time} segundos por vuelta (1 pie cúbico)",
+    QLL_AT(MEASURE_HAND_LARGE) =
+        "la aguja del medidor tarda entonces {time} segundos por décimo de "
+        "vuelta (1 pie cúbico)",
+    QLL_AT(MEASURE_MINUTE) = "el medidor avanza entonces {value} en un minuto",
+    QLL_AT(METER_TOO_LARGE) = "El medidor de {size} apenas se mueve con tan poco: no lo lea.",
+    QLL_AT(SET_VALVE) =
+        "{valve}: {what} Su manómetro de entrada marca entonces unos {inlet}; gire el "
+        "ajuste hasta que el de salida marque {pressure}.[ {note}]",
+    QLL_AT(SET_ADD) =
+        "Si la entrada marca más, sume {value} por cada {between}; si marca menos, réstelo.",
+    QLL_AT(SET_TAKE_OFF) =
+        "Si la entrada marca más, reste {value} por cada {between}; si marca menos, súmelo.",
+    QLL_AT(PLAIN_CURES) = "QUÉ LO REMEDIARÍA, lo que más conviene primero",
+    QLL_AT(CURE_NOW) =
+        "Posibilidad de que haya que volver si se deja como está: {chance}[, lo más probable porque {why}].[ No puede quedar como está. {breaks}]",
+    QLL_AT(CURE_NONE) =
+        "Ningún cambio se paga solo. \"quell design\" muestra qué se construiría aquí desde cero.",
+    QLL_AT(CURE_SETTINGS) = "Cambie solo los ajustes: {others}. {cost}",
+    QLL_AT(CURE_SMALL_BESIDE) =
+        "Ponga una {valve} de {size} en paralelo, ajustada a {set}[, y {others}]. {cost}",
+    QLL_AT(CURE_SMALLER_VALVE) =
+        "Quite la de {old} y ponga en su lugar una {valve} de {size}, ajustada a {set}[; {others}]. {cost}",
+    QLL_AT(CURE_STAGE_BEFORE) =
+        "Ponga una {valve} de {size} antes, como primera etapa, ajustada a {set}[, y {others}]. {cost}",
+    QLL_AT(CURE_WHOLE) = "Quítelo todo y construya de nuevo: {valves}. {cost}",
+    QLL_AT(CURE_TANK) =
+        "Ponga un vaso de expansión de {tank}, cargado a {precharge} antes de llenarlo: evita que la presión suba mientras calienta el calentador. Lo que eso cambia en la posibilidad de volver no está calculado.",
+    QLL_AT(CURE_STRAINER) =
+        "Limpie los filtros, y ponga uno mayor donde se tapen pronto: medio tapados quitan {loss} a la salida en el caudal punta. Lo que eso cambia en la posibilidad de volver no está calculado.",
+    QLL_AT(CURE_LEAVE) = "deje la de {size} a {set}",
+    QLL_AT(CURE_SET) = "ajuste la de {size} a {set}",
+    QLL_AT(CURE_AND) = " y ",
+    QLL_AT(CURE_VALVE_AT) = "{valve} de {size} a {set}",
+    QLL_AT(CURE_COST) =
+        "Unos {value} en piezas y trabajo, y el tener que volver pasa de {before} a {after}.",
+    QLL_AT(CURE_COST_SAME) =
+        "Unos {value} en piezas y trabajo, y la posibilidad de volver sigue en {after} más o menos.",
+    QLL_AT(NO_CAUSE) = "No se incumple ninguna regla que se oiga. Lo más probable: {why}.",
+    QLL_AT(KEY_WHERE_PEOPLE_ARE) = "dónde hay gente",
+    QLL_AT(KEY_COST_VISIT) = "costo de una visita sin cobrar",
+    QLL_AT(KEY_COST_STAGE) = "costo de cada etapa más",
+    QLL_AT(KEY_COST_BRANCH) = "costo de todo lo que rodea a una válvula",
+    QLL_AT(KEY_PRICE) = "precio de la válvula",
+    QLL_AT(KEY_EXISTING_VALVE) = "la válvula que está",
 };

@@ -5,10 +5,15 @@
  *   {shortage}               limit less value
  *   {value%} {peak%}         the same as shares
  *   {precharge}              the second figure as a pressure
- *   {size} {outlet} {scenario}
- *   {at_flow} {at_inlet} {absolute} {xf} {onset} {split}   the corner of a cavitation verdict
+ *   {size} {pipe} {outlet} {scenario}
+ *   {lowest}                 the lowest outlet named, else the station's
+ *   {at_flow} {at_inlet} {absolute} {xf} {onset} {split}   the corner of a cavitation verdict;
+ *              {at_flow} that of a noise verdict too
+ *   {tank} {room} {step1} {tank1} {step2} {tank2} {most} {tankr}   the size sold for an expansion
+ *              verdict's tank, and what else would do
  *   [ ... ]    left out unless every figure inside is known
  */
+#include "station/tank_size.h"
 #include "wording/template.h"
 #include "wording/wording.h"
 
@@ -93,6 +98,16 @@ static bool write_outlet(qll_writer *writer, const sentence *s)
     return true;
 }
 
+static bool write_lowest(qll_writer *writer, const sentence *s)
+{
+    size_t outlet = s->verdict->spot.outlet;
+    bool is_named = outlet < s->wording->site->outlet_count;
+    const qll_filling name = {"outlet", is_named ? s->wording->site->outlets[outlet].name : NULL};
+    qll_say_with(writer, s->wording->language,
+                 is_named ? QLL_SAYS_LOWEST_OUTLET : QLL_SAYS_STATION_OUTLET, &name, 1);
+    return true;
+}
+
 /* Only worth saying where there is more than one. */
 static bool write_scenario(qll_writer *writer, const sentence *s)
 {
@@ -102,6 +117,15 @@ static bool write_scenario(qll_writer *writer, const sentence *s)
         return false;
     }
     qll_write(writer, duty->scenarios[scenario].name);
+    return true;
+}
+
+static bool write_pipe(qll_writer *writer, const sentence *s)
+{
+    if (s->verdict->pipe == NULL) {
+        return false;
+    }
+    qll_units_write_pipe_size(writer, s->verdict->pipe->nominal_m, s->wording->units);
     return true;
 }
 
@@ -141,6 +165,51 @@ static bool write_corner(qll_writer *writer, const sentence *s, qll_text name)
     return true;
 }
 
+static bool write_tank(qll_writer *writer, const sentence *s, double needed_m3)
+{
+    if (!isfinite(needed_m3)) {
+        return false;
+    }
+    double sold_m3 = qll_tank_sold_m3(needed_m3, s->wording->units);
+    qll_units_write(writer, isnan(sold_m3) ? needed_m3 : sold_m3, QLL_KIND_VOLUME,
+                    s->wording->units);
+    return true;
+}
+
+static bool write_difference(qll_writer *writer, const sentence *s, double difference_pa)
+{
+    if (!isfinite(difference_pa)) {
+        return false;
+    }
+    qll_units_write(writer, difference_pa, QLL_KIND_PRESSURE_DIFFERENCE, s->wording->units);
+    return true;
+}
+
+/* The tank of an expansion verdict, and what else would do. */
+static bool write_room(qll_writer *writer, const sentence *s, qll_text name)
+{
+    const qll_verdict *v = s->verdict;
+    if (qll_text_is(name, "tank")) {
+        return write_tank(writer, s, v->value);
+    }
+    if (qll_text_is(name, "room")) {
+        return write_difference(writer, s, v->room_pa);
+    }
+    if (qll_text_is(name, "step1") || qll_text_is(name, "step2")) {
+        return write_difference(writer, s, v->tank.lower_by_pa[name.bytes[4] - '1']);
+    }
+    if (qll_text_is(name, "tank1") || qll_text_is(name, "tank2")) {
+        return write_tank(writer, s, v->tank.lower_m3[name.bytes[4] - '1']);
+    }
+    if (qll_text_is(name, "most")) {
+        return write_pressure(writer, s, v->tank.relief_limit_pa_gauge);
+    }
+    if (qll_text_is(name, "tankr")) {
+        return write_tank(writer, s, v->tank.by_relief_m3);
+    }
+    return false;
+}
+
 static bool write_token(qll_writer *writer, qll_text name, const void *context)
 {
     const sentence *s = context;
@@ -173,11 +242,20 @@ static bool write_token(qll_writer *writer, qll_text name, const void *context)
     if (qll_text_is(name, "size")) {
         return write_size(writer, s);
     }
+    if (qll_text_is(name, "pipe")) {
+        return write_pipe(writer, s);
+    }
     if (qll_text_is(name, "outlet")) {
         return write_outlet(writer, s);
     }
+    if (qll_text_is(name, "lowest")) {
+        return write_lowest(writer, s);
+    }
     if (qll_text_is(name, "scenario")) {
         return write_scenario(writer, s);
+    }
+    if (v->rule == QLL_RULE_EXPANSION) {
+        return write_room(writer, s, name);
     }
     return write_corner(writer, s, name);
 }

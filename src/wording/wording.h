@@ -3,9 +3,11 @@
 #define QUELL_WORDING_WORDING_H
 
 #include "demand/demand.h"
-#include "search/search.h"
+#include "search/cures.h"
+#include "search/design.h"
 #include "signals/flow_log.h"
 #include "station/ladder.h"
+#include "station/service.h"
 #include "wording/messages.h"
 
 /** What a sentence may need to name things and figures. */
@@ -14,6 +16,7 @@ typedef struct qll_wording {
     qll_language language;
     const qll_site *site;
     const qll_duty *duty;
+    const char *currency; /* of prices, ISO 4217; NULL = the catalogue does not say */
 } qll_wording;
 
 /** Below this a level is only said to be below it: no room is so quiet. */
@@ -27,15 +30,67 @@ void qll_wording_verdict(qll_writer *writer, const qll_wording *wording, const q
 void qll_wording_subject(qll_writer *writer, const qll_wording *wording, const qll_station *station,
                          const qll_spot *spot);
 
-/** One sentence for what would make a valve steadier. */
-void qll_wording_help(qll_writer *writer, const qll_wording *wording, const qll_station *station,
-                      const qll_low_flow_help *help);
 /** A figure of a verdict, value or limit, as its sentence shows it; "-" if it is not finite. */
 void qll_wording_figure(qll_writer *writer, const qll_wording *wording, const qll_verdict *verdict,
                         double figure);
 
-/** Why the recommended station was chosen, one or two sentences. */
+/* ---- of a design: says_design.c, says_choice.c ---- */
+
+/** Why the recommended station was chosen: the simpler one that it beat, or the rule that asked for it. */
 void qll_wording_reason(qll_writer *writer, const qll_wording *wording, const qll_design *design);
+
+/** How a chance is said. */
+typedef enum qll_chance_form {
+    QLL_CHANCE_BARE,  /* "1 in 8" */
+    QLL_CHANCE_ABOUT, /* "about 1 in 8" */
+    QLL_CHANCE_TIMES, /* "about 1 in 8 times" */
+} qll_chance_form;
+
+/** Below this a callback is "hardly ever", and what it would come from is not said. */
+#define QLL_CHANCE_LEAST 0.02
+
+/** A chance in words. */
+void qll_wording_chance(qll_writer *writer, qll_language language, double share,
+                        qll_chance_form form);
+
+/** An amount of money to the whole unit, with its currency where it is known. */
+void qll_wording_amount(qll_writer *writer, const qll_wording *wording, double amount);
+
+/** What a callback would come from above all: "chatters at small flows". */
+const char *qll_say_mechanism(qll_language language, const qll_cost *cost);
+
+/** A station as it is bought: "one 3/4 in valve, G-D20", "parallel valves 3/4 in G-D20 + 2 in G-D50". */
+void qll_wording_purchase(qll_writer *writer, const qll_wording *wording,
+                          const qll_station *station);
+
+/** A station by sizes and kinds: "one valve, 3/4 in direct". */
+void qll_wording_kind(qll_writer *writer, const qll_wording *wording, const qll_station *station);
+
+/** How @p station breaks @p rule: what was found, and the limit. */
+void qll_wording_breach(qll_writer *writer, const qll_wording *wording, const qll_station *station,
+                        const qll_fitness *fitness, qll_practice rule);
+
+/** Why the station @p index of those shown is not the one: what it breaks, what brings somebody back, or
+ * how much dearer it is. Nothing for the first. */
+void qll_wording_why_not(qll_writer *writer, const qll_wording *wording, const qll_design *design,
+                         size_t index);
+
+/** That another kind is nearly as good, or would be; writes nothing and is false where none is. */
+bool qll_wording_close(qll_writer *writer, const qll_wording *wording, const qll_design *design);
+
+/** A datum that the choice hangs on: from what value on it would be which station. */
+void qll_wording_hang(qll_writer *writer, const qll_wording *wording, const qll_hang *hang);
+/** What is done for @p cure of the station @p there, what it costs and what becomes of the chance of a
+ * callback: one sentence, two where nothing is figured. */
+void qll_wording_cure(qll_writer *writer, const qll_wording *wording, const qll_cures *cures,
+                      const qll_station *there, const qll_cure *cure);
+
+/** Whether a callback is likely enough to say what it would come from. */
+bool qll_is_worth_saying(const qll_cost *cost);
+
+/** The chance of a callback of what is there, what it would come from, and the hard rules that it breaks. */
+void qll_wording_as_it_is(qll_writer *writer, const qll_wording *wording, const qll_cures *cures,
+                          const qll_station *there);
 
 /** @p in with the currency for its {unit}, or @p own where none is known: head, fact or note of
  * prices. NULL without memory. */
@@ -55,6 +110,11 @@ void qll_valve_letter_write(qll_writer *writer, size_t branch);
  * wants cleaning. */
 void qll_wording_strainer(qll_writer *writer, const qll_wording *wording, const char *name,
                           const qll_strainer *strainer);
+
+/** The service that cannot carry a scenario's peak, and what the station is designed for instead: of the
+ * scenario with the greatest peak that is cut. Writes nothing and is false where none is cut, or by 5 % only. */
+bool qll_wording_service(qll_writer *writer, const qll_wording *wording, const qll_service *service,
+                         const qll_demand *demands);
 
 /**
  * An estimate that lies far from the design peak: its figure, how many times the design peak it is,
@@ -92,18 +152,43 @@ void qll_wording_change(qll_writer *writer, const qll_wording *wording, const ql
 typedef struct qll_noise_cause {
     qll_rule rule;
     qll_spot spot;
-    double weight; /* for the order: share of time or water touched, times severity */
+    qll_grade grade;
+    double weight;        /* chance of a callback by what is heard, alone; the most likely first */
+    double touched_share; /* of time or water, for the order of equals */
     const char *says;
 } qll_noise_cause;
 
-/** The causes of an assessment's verdicts; array and texts live in @p arena. */
+/** The causes of the verdicts of a station with @p cost; array and texts live in @p arena. */
 QLL_MUST_USE qll_status qll_noise_causes(const qll_wording *wording, const qll_station *station,
-                                         const qll_assessment *assessment, qll_arena *arena,
-                                         const qll_noise_cause **causes, size_t *count);
+                                         const qll_assessment *assessment, const qll_cost *cost,
+                                         qll_arena *arena, const qll_noise_cause **causes,
+                                         size_t *count);
 
 /** What a default was taken for, in words and as the key it could be given by: "greatest gauge ratio
  * (limits.ratio_max)"; the key alone if it has no words. NULL without memory, which the arena counts. */
 const char *qll_wording_key(qll_arena *arena, qll_language language, const char *what);
+
+/**
+ * A reading for people, as a gauge or a bucket gives it: pressures to whole psi (0.05 bar), flows to 1/4
+ * gpm, from 20 gpm to whole gpm (0.01 L/s); what is not zero is never shown as zero. Other kinds, and
+ * what is not finite, as qll_quantity_text(). NULL without memory, which the arena counts.
+ */
+const char *qll_reading_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units);
+
+/**
+ * How a plumber makes @p flow_m3s (> 0) run and measures it: which tap, then a jug or a bucket and a
+ * watch, or the meter's sweep hand; one or two sentences. @p meter_nominal_m NaN = not known.
+ */
+void qll_wording_make_flow(qll_writer *writer, const qll_wording *wording, double flow_m3s,
+                           double meter_nominal_m);
+
+/**
+ * How to set one valve (qll_setting_of()): its name, how to make the flow run, what its inlet gauge will
+ * show, what its outlet gauge must show, and the correction for another inlet. Nothing where it cannot
+ * be set.
+ */
+void qll_wording_set_valve(qll_writer *writer, const qll_wording *wording,
+                           const qll_station *station, size_t stage, size_t branch);
 
 /** A quantity with its unit; NULL without memory, which the arena counts. */
 const char *qll_quantity_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units);

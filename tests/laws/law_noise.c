@@ -102,6 +102,59 @@ TEST(energy_of_the_bands_is_the_energy_of_the_total)
     for_each(bands_sum);
 }
 
+static void flow_alone(const qll_noise_case *given, const qll_noise_path *path)
+{
+    qll_noise noise;
+    qll_noise_of(given, path, QLL_NOISE_2015, &noise);
+    double energy = qll_noise_turbulent_energy(given, path);
+    CHECK(energy > 0 && isfinite(energy)); /* choked too */
+    if (noise.source.limit != QLL_NOISE_WITHIN) {
+        return;
+    }
+    double whole = pow(10, noise.level_dba / 10);
+    if (!noise.source.is_cavitating) {
+        CHECK_NEAR(energy, whole, 1e-9);
+        return;
+    }
+    /* The turbulent share of every band (19), summed. */
+    double share = noise.source.efficiency_turbulent
+                   / (noise.source.efficiency_turbulent + noise.source.efficiency_cavitating);
+    double sum = 0;
+    for (size_t k = 0; k < QLL_NOISE_BAND_COUNT; k++) {
+        const qll_noise_band *band = &noise.bands[k];
+        double level_db = noise.source.inside_db + band->turbulent_db + band->loss_db
+                          - noise.spread_db + band->weight_db;
+        sum += share * pow(10, level_db / 10);
+    }
+    CHECK_NEAR(energy, sum, 1e-9);
+    CHECK(energy < whole);
+}
+
+TEST(energy_of_the_flow_alone_is_the_level_without_cavitation)
+{
+    for_each(flow_alone);
+    const qll_noise_path path = path_of(0.026, 0.0013);
+    qll_noise_case given = case_of(3.4 / 3600, 1.1e6, 0.5e6, 0.9, 0.026);
+    /* Once choked, a lower outlet changes nothing. */
+    given.outlet_pa = 0.15e6;
+    double choked = qll_noise_turbulent_energy(&given, &path);
+    given.outlet_pa = 1e3; /* flashing */
+    CHECK(qll_noise_turbulent_energy(&given, &path) == choked);
+    given.outlet_pa = 1.1e6;
+    CHECK(qll_noise_turbulent_energy(&given, &path) == 0);
+    given.outlet_pa = NAN;
+    CHECK(isnan(qll_noise_turbulent_energy(&given, &path)));
+    given.outlet_pa = 0.5e6;
+    given.fl = NAN;
+    CHECK(isnan(qll_noise_turbulent_energy(&given, &path)));
+    given.fl = 0.9;
+    qll_noise_path other = path;
+    other.limit = QLL_NOISE_PLASTIC;
+    CHECK(isnan(qll_noise_turbulent_energy(&given, &other)));
+    other.limit = QLL_NOISE_NO_CASE;
+    CHECK(isnan(qll_noise_turbulent_energy(&given, &other)));
+}
+
 static void check_rising_level(const qll_noise_path *path, double flow_m3h, double bore_m)
 {
     double before = -(double)INFINITY;
@@ -228,6 +281,7 @@ int main(void)
 {
     TEST_RUN(fast_path_equals_full_path);
     TEST_RUN(energy_of_the_bands_is_the_energy_of_the_total);
+    TEST_RUN(energy_of_the_flow_alone_is_the_level_without_cavitation);
     TEST_RUN(level_rises_with_the_drop_at_fixed_flow);
     TEST_RUN(two_equal_sources_are_3_db_over_one);
     TEST_RUN(range_holds_the_level_and_widens_with_the_uncertainty);

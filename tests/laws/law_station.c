@@ -3,7 +3,6 @@
 #include "building_scene.h"
 #include "check.h"
 #include "station/level.h"
-#include "station/score.h"
 
 #define TEST_STATIONS 200
 
@@ -183,65 +182,6 @@ TEST(a_scaled_valve_passes_a_scaled_flow)
     }
 }
 
-static bool same_bits(double a, double b)
-{
-    uint64_t bits[2];
-    memcpy(&bits[0], &a, sizeof a);
-    memcpy(&bits[1], &b, sizeof b);
-    return bits[0] == bits[1];
-}
-
-/* The short way of the search and the full states must not differ by a bit. */
-static void check_penalty(const qll_stage *stage, double inlet_pa, double flow_m3s,
-                          qll_arena *arena)
-{
-    const qll_pipe_size *sizes[TEST_SCENE_SIZES];
-    qll_point still = {0.0, 8e5};
-    const qll_site site = scene_site(sizes, &still);
-    const qll_yardstick yardstick = qll_yardstick_of(&site);
-    const qll_stage_solver *solver = solver_of(stage, arena);
-    const qll_stage_point solved = qll_stage_solve(solver, inlet_pa, flow_m3s);
-    qll_branch_state states[3] = {{.stable = true}, {.stable = true}, {.stable = true}};
-    qll_branch_state *branches[] = {states};
-    double outlet_pa = solved.outlet_pa;
-    const qll_station station = {stage, 1};
-    const qll_operating_point point = {.flow_m3s = flow_m3s,
-                                       .inlet_pa = inlet_pa,
-                                       .outlet_pa = outlet_pa,
-                                       .stage_inlet_pa = &inlet_pa,
-                                       .stage_outlet_pa = &outlet_pa,
-                                       .branches = branches,
-                                       .passes = solved.passes};
-    if (solved.passes) {
-        qll_stage_states(solver, inlet_pa, flow_m3s, outlet_pa, states);
-    }
-    qll_penalty whole = qll_point_penalty(&station, &site, &point);
-    qll_penalty alone = qll_stage_penalty(solver, &yardstick, inlet_pa, flow_m3s, &solved);
-    CHECK(same_bits(whole.noise, alone.noise));
-    CHECK(same_bits(whole.wear, alone.wear));
-    CHECK(same_bits(whole.unsteady_pa, alone.unsteady_pa));
-}
-
-TEST(the_penalty_of_a_stage_is_that_of_its_states)
-{
-    drawn draw = {.random = qll_random_seeded(11)};
-    for (int i = 0; i < TEST_STATIONS; i++) {
-        qll_arena *arena = qll_arena_open(1 << 22);
-        draw_stage(&draw, 1 + (size_t)i % 3);
-        for (size_t j = 0; j < draw.stage.branch_count; j++) {
-            bool on_sheet = qll_random_unit(&draw.random) < 0.5;
-            draw.valves[j].valve.xfz = on_sheet ? between(&draw, 0.2, 0.6) : (double)NAN;
-            draw.branches[j].xfz_shift = i % 4 == 0 ? between(&draw, -0.5, 0.5) : 0.0;
-        }
-        for (int p = 0; p < 20; p++) {
-            double inlet_pa = TEST_SCENE_ATM + between(&draw, 0.5e5, 14e5);
-            double flow_m3s = p == 0 ? 0.0 : pow(10.0, between(&draw, -6.0, -1.5));
-            check_penalty(&draw.stage, inlet_pa, flow_m3s, arena);
-        }
-        qll_arena_close(arena);
-    }
-}
-
 /* The time of a point goes where its worst stage says, by the branch in charge: below stable flow before
  * above the band before below it (docs/theory/verdicts.md). */
 static void add_time(const qll_limits *limits, const qll_stage *stages,
@@ -271,15 +211,8 @@ static void add_time(const qll_limits *limits, const qll_stage *stages,
     sum->cavitating += cavitates ? time : 0.0;
 }
 
-/* What the points of a duty add up to. */
-typedef struct duty_sums {
-    double weight, loudness;
-    qll_objectives objectives;
-    qll_time_shares shares;
-} duty_sums;
-
 static void add_point(const qll_station *station, const qll_site *site, const qll_duty *duty,
-                      size_t s, size_t f, qll_arena *arena, duty_sums *sums)
+                      size_t s, size_t f, qll_arena *arena, qll_time_shares *sums)
 {
     qll_operating_point point;
     CHECK(qll_station_operate(station, site, duty->inlet_pa[s * duty->flow_count + f],
@@ -288,40 +221,21 @@ static void add_point(const qll_station *station, const qll_site *site, const ql
     for (size_t k = 0; k < 2 && point.passes; k++) {
         CHECK(point.stage_outlet_pa[k] < point.stage_inlet_pa[k]);
     }
-    qll_penalty penalty = qll_point_penalty(station, site, &point);
-    CHECK(penalty.noise >= 0.0 && penalty.noise <= QLL_PENALTY_MOST);
-    CHECK(penalty.unsteady_pa >= 0.0 && penalty.wear >= 0.0);
-    CHECK(penalty.wear <= 2.0 * QLL_PENALTY_MOST);
-    double weight = qll_point_weight(duty, s, f);
-    sums->weight += weight;
-    sums->objectives.noise += weight * penalty.noise;
-    sums->objectives.unsteady += weight * penalty.unsteady_pa;
-    sums->objectives.wear += weight * penalty.wear;
-    double loud = qll_point_loudness(&point);
-    CHECK(loud >= 0.0 && loud <= QLL_LOUDNESS_MOST);
     CHECK(isnan(point.level.level_dba)
           || (point.level.low_dba <= point.level.level_dba
               && point.level.level_dba <= point.level.high_dba));
-    sums->loudness += weight * loud;
     add_time(&site->limits, station->stages, &point, duty->supply_weight[s] * duty->weight_time[f],
-             &sums->shares);
+             sums);
 }
 
-static void check_sums(const qll_assessment *found, const duty_sums *sums)
+static void check_sums(const qll_time_shares *time, const qll_time_shares *again)
 {
-    const qll_time_shares *time = &found->shares;
-    const qll_time_shares *again = &sums->shares;
     CHECK_WITHIN(time->below_stable, again->below_stable, 1e-12);
     CHECK_WITHIN(time->above_band, again->above_band, 1e-12);
     CHECK_WITHIN(time->below_band, again->below_band, 1e-12);
     CHECK_WITHIN(time->in_band, again->in_band, 1e-12);
     CHECK_WITHIN(time->full_travel, again->full_travel, 1e-12);
     CHECK_WITHIN(time->cavitating, again->cavitating, 1e-12);
-    CHECK_NEAR(sums->weight, 1.0, 1e-12);
-    CHECK_NEAR(found->objectives.noise, sums->objectives.noise, 1e-9);
-    CHECK_NEAR(found->objectives.unsteady, sums->objectives.unsteady, 1e-9);
-    CHECK_NEAR(found->objectives.wear, sums->objectives.wear, 1e-9);
-    CHECK_NEAR(found->loudness + 1.0, sums->loudness + 1.0, 1e-9);
 }
 
 /* A random two-stage station on a site, over a random duty. */
@@ -351,7 +265,7 @@ static void check_assessment(drawn *draw, qll_arena *arena)
     qll_station station = {stages, 2};
     qll_assessment found;
     CHECK(qll_duty_make(&site, &demand.scenario, 1, 24, arena, &duty) == QLL_OK);
-    CHECK(qll_station_assess(&station, &site, &duty, arena, &found) == QLL_OK);
+    CHECK(scene_assess(&station, &site, &duty, arena, &found) == QLL_OK);
     const qll_time_shares *time = &found.shares;
     CHECK_NEAR(time->idle + time->below_stable + time->below_band + time->in_band
                    + time->above_band,
@@ -367,16 +281,16 @@ static void check_assessment(drawn *draw, qll_arena *arena)
     }
     CHECK(found.typical.flow_m3s == duty.flow_m3s[middle]);
     CHECK(found.typical.inlet_pa == duty.inlet_pa[duty.flow_count + middle]);
-    duty_sums sums = {.shares = {.idle = duty.idle_share}};
+    qll_time_shares sums = {.idle = duty.idle_share};
     for (size_t s = 0; s < duty.supply_count; s++) {
         for (size_t f = 0; f < duty.flow_count; f++) {
             add_point(&station, &site, &duty, s, f, arena, &sums);
         }
     }
-    check_sums(&found, &sums);
+    check_sums(&found.shares, &sums);
 }
 
-TEST(shares_end_at_one_and_objectives_are_sums_over_points)
+TEST(shares_end_at_one_and_are_sums_over_points)
 {
     drawn draw = {.random = qll_random_seeded(6)};
     for (int i = 0; i < 50; i++) {
@@ -393,7 +307,6 @@ int main(void)
     TEST_RUN(raising_a_set_point_never_lowers_the_outlet);
     TEST_RUN(equal_branches_carry_equal_flow);
     TEST_RUN(a_scaled_valve_passes_a_scaled_flow);
-    TEST_RUN(the_penalty_of_a_stage_is_that_of_its_states);
-    TEST_RUN(shares_end_at_one_and_objectives_are_sums_over_points);
+    TEST_RUN(shares_end_at_one_and_are_sums_over_points);
     return TEST_END();
 }

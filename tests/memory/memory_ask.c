@@ -188,6 +188,14 @@ TEST(fit_survives)
     qll_arena_close(arena);
 }
 
+TEST(list_survives)
+{
+    qll_question question = {.verb = QLL_VERB_LIST, .form = QLL_FORM_JSON};
+    fail_both(&question);
+    question.form = QLL_FORM_TEXT;
+    fail_both(&question);
+}
+
 int main(int argc, char **argv)
 {
     if (argc > 1 && strcmp(argv[1], "every") == 0) {
@@ -202,5 +210,6 @@ int main(int argc, char **argv)
     TEST_RUN(calculations_survive);
     TEST_RUN(import_survives);
     TEST_RUN(fit_survives);
+    TEST_RUN(list_survives);
     return TEST_END();
 }

@@ -6,6 +6,7 @@
 #include "check.h"
 #include "documents/read_catalogue.h"
 #include "documents/read_survey.h"
+#include "documents/valve_table.h"
 #include "folder.h"
 
 #include <stdlib.h>
@@ -81,7 +82,7 @@ static qll_status ask_import(qll_text source, qll_arena *arena, qll_text *answer
     qll_assumed assumed = qll_assumed_none(arena);
     qll_table table;
     qll_catalogue catalogue;
-    qll_status status = qll_table_read(source, "input", arena, &table, &problems);
+    qll_status status = qll_valve_table_read(source, "input", arena, &table, &problems);
     if (status == QLL_OK) {
         status = qll_catalogue_import(&table, arena, &catalogue, &assumed, &problems);
     }

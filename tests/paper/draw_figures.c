@@ -69,8 +69,7 @@ static void draw_all(const char *example, qll_arena *arena)
     if (!CHECK(building_answers(example, arena, &made))) {
         return;
     }
-    const qll_pictured pictured = {&made.wording,
-                                   &made.design.candidates[made.design.recommended].station};
+    const qll_pictured pictured = {&made.wording, &made.design.shown[0].station};
     const qll_pictured existing = {&made.wording, &made.existing};
     bool has_existing = made.existing.stage_count > 0;
     static const char *const names[] = {

@@ -289,6 +289,7 @@ TEST(catalogues_are_refused_at_the_changed_key)
     reading how = {.is_catalogue = true};
     how.groups = qll_catalogue_groups(&how.group_count);
     sweep_file(&how, QUELL_ROOT "/examples/own-catalogue/valves.json");
+    sweep_file(&how, QUELL_ROOT "/tests/refused/every-catalogue-key.json");
 }
 
 int main(void)

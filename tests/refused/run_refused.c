@@ -15,6 +15,7 @@
 #include "check.h"
 #include "documents/read_catalogue.h"
 #include "documents/read_survey.h"
+#include "documents/valve_table.h"
 #include "folder.h"
 
 #include <stdlib.h>
@@ -110,8 +111,8 @@ static void ask_catalogue(asked *question)
 static void ask_import(asked *question)
 {
     qll_table table;
-    question->status = qll_table_read(question->source, question->name, question->arena, &table,
-                                      &question->problems);
+    question->status = qll_valve_table_read(question->source, question->name, question->arena,
+                                            &table, &question->problems);
     if (question->status != QLL_OK) {
         return;
     }

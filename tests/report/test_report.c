@@ -96,6 +96,14 @@ static void want_quantity(const sheets *of, const char *what, double si, qll_kin
     }
 }
 
+/* What a gauge is set to or shows, as people read it. */
+static void want_reading(const sheets *of, const char *what, double si, qll_kind kind)
+{
+    if (CHECK(isfinite(si))) {
+        want(of->text, what, qll_reading_text(of->arena, si, kind, of->units));
+    }
+}
+
 /* A share in per cent, with one decimal or none. */
 static void want_share(const sheets *of, const char *what, double share, int decimals)
 {
@@ -110,10 +118,11 @@ static void want_branch(const sheets *of, const qll_node *branch)
     const qll_node *strainer = qll_node_find(branch, "strainer");
     const qll_kind kind = QLL_KIND_PRESSURE;
     want(of->text, "valve", text_at(branch, "valve", of->arena));
-    want_quantity(of, "set-point", number_at(branch, "set_pressure_pa_gauge"), kind);
-    want_quantity(of, "flow to set it at", number_at(setting, "flow_m3s"), QLL_KIND_FLOW);
-    want_quantity(of, "reading", number_at(setting, "reading_pa_gauge"), kind);
-    want_quantity(of, "lock-up", number_at(setting, "lockup_pa_gauge"), kind);
+    want_reading(of, "set-point", number_at(branch, "set_pressure_pa_gauge"), kind);
+    want_reading(of, "flow to set it at", number_at(setting, "flow_m3s"), QLL_KIND_FLOW);
+    want_reading(of, "inlet while it is set", number_at(setting, "inlet_pa_gauge"), kind);
+    want_reading(of, "reading", number_at(setting, "reading_pa_gauge"), kind);
+    want_reading(of, "lock-up", number_at(setting, "lockup_pa_gauge"), kind);
     want_quantity(of, "clean strainer", number_at(strainer, "clean_pa"),
                   QLL_KIND_PRESSURE_DIFFERENCE);
     want_quantity(of, "dirty strainer", number_at(strainer, "clean_me_pa"),
@@ -152,8 +161,6 @@ static void want_station(const sheets *of, const qll_node *station)
     size_t branches = 0;
     for (const qll_node *stage = qll_node_find(station, "stages")->first_child; stage != NULL;
          stage = stage->next) {
-        want_quantity(of, "inlet to set it at", number_at(stage, "set_at_inlet_pa_gauge"),
-                      QLL_KIND_PRESSURE);
         for (const qll_node *branch = qll_node_find(stage, "branches")->first_child; branch != NULL;
              branch = branch->next) {
             want_branch(of, branch);

@@ -149,16 +149,56 @@ TEST(corners_stand_among_the_points)
     qll_arena_close(reply.arena);
 }
 
-TEST(no_station_is_a_refusal_that_counts)
+/* 240 psi to 40 psi is more than two valves of one catalogue take: that is said before anything else, and it
+ * is an answer. */
+TEST(what_is_not_fit_is_said_first)
 {
-    a_change change = {.form = QLL_FORM_JSON};
-    a_reply reply = ask_about(QLL_VERB_DESIGN, "needs_too_much.json", &change);
-    CHECK(reply.status == QLL_REFUSED);
-    if (CHECK(reply.answer.problem_count == 1)) {
-        CHECK(reply.answer.problems[0].code == QLL_CODE_NO_STATION);
-        CHECK(strstr(reply.answer.problems[0].text, "delivery") != NULL);
+    a_change json = {.form = QLL_FORM_JSON};
+    a_reply told = ask_about(QLL_VERB_DESIGN, "not_fit.json", &json);
+    const qll_node *root = root_of(&told);
+    if (CHECK(root != NULL) && CHECK(told.status == QLL_OK)) {
+        CHECK(qll_node_find(root, "fit_to_install")->kind == QLL_NODE_FALSE);
+        CHECK(qll_node_find(root, "no_valve_needed")->kind == QLL_NODE_FALSE);
+        CHECK(qll_node_find(root, "close_call")->kind == QLL_NODE_NULL);
     }
-    qll_arena_close(reply.arena);
+    a_change text = {.form = QLL_FORM_TEXT};
+    a_reply read = ask_about(QLL_VERB_DESIGN, "not_fit.json", &text);
+    if (CHECK(read.status == QLL_OK)) {
+        const char *first = strstr(read.answer.bytes, "NOT FIT TO INSTALL");
+        CHECK(first != NULL && first - read.answer.bytes < 120);
+        CHECK(strstr(read.answer.bytes, "What would mend it") != NULL);
+        CHECK(strstr(read.answer.bytes, "Install ") == NULL);
+    }
+    qll_arena_close(told.arena);
+    qll_arena_close(read.arena);
+}
+
+/* The street never stands above what is permitted: no station, and what the outlets get without one. */
+TEST(where_no_valve_is_needed_that_is_the_answer)
+{
+    a_change json = {.form = QLL_FORM_JSON};
+    a_reply told = ask_about(QLL_VERB_DESIGN, "no_valve.json", &json);
+    const qll_node *root = root_of(&told);
+    if (CHECK(root != NULL) && CHECK(told.status == QLL_OK)) {
+        CHECK(qll_node_find(root, "no_valve_needed")->kind == QLL_NODE_TRUE);
+        CHECK(qll_node_find(root, "recommended")->kind == QLL_NODE_NULL);
+        static const char *const empty[] = {"stations", "points", "ladder", "maps"};
+        for (size_t i = 0; i < sizeof empty / sizeof empty[0]; i++) {
+            const qll_node *list = qll_node_find(root, empty[i]);
+            CHECK(list != NULL && list->kind == QLL_NODE_LIST && list->child_count == 0);
+        }
+        CHECK(qll_node_find(qll_node_find(root, "need"), "outlets")->child_count == 1);
+    }
+    a_change text = {.form = QLL_FORM_TEXT};
+    a_reply read = ask_about(QLL_VERB_DESIGN, "no_valve.json", &text);
+    if (CHECK(read.status == QLL_OK)) {
+        const char *first = strstr(read.answer.bytes, "No valve is needed");
+        CHECK(first != NULL && first - read.answer.bytes < 120);
+        CHECK(strstr(read.answer.bytes, "67 psi") != NULL); /* 72 psi less 12 ft of water */
+        CHECK(strstr(read.answer.bytes, "\"station\": \"always\"") != NULL);
+    }
+    qll_arena_close(told.arena);
+    qll_arena_close(read.arena);
 }
 
 TEST(questions_without_sense_are_wrong_use)
@@ -196,7 +236,8 @@ int main(void)
     TEST_RUN(text_is_in_the_units_asked_for);
     TEST_RUN(one_flow_and_one_inlet_are_one_point);
     TEST_RUN(corners_stand_among_the_points);
-    TEST_RUN(no_station_is_a_refusal_that_counts);
+    TEST_RUN(what_is_not_fit_is_said_first);
+    TEST_RUN(where_no_valve_is_needed_that_is_the_answer);
     TEST_RUN(questions_without_sense_are_wrong_use);
     TEST_RUN(answers_are_closed_by_a_zero_byte);
     return TEST_END();

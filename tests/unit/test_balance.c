@@ -221,6 +221,14 @@ TEST(stable_flow_scales_with_drop_and_outlet)
                          &state);
         CHECK_NEAR(state.stable_flow_m3s, 0.02886751 * TEST_SCENE_M3H, 1e-6);
     }
+    /* An estimate moves with the power 1.57 of the drop alone. */
+    valve.valve.defaulted = 1u << QLL_VALVE_FLOW_MIN;
+    qll_stage_solver *estimated = solver_of(&stage, arena);
+    qll_branch_state moved;
+    qll_stage_states(estimated, 11e5 + TEST_SCENE_ATM, 0.15 * TEST_SCENE_M3H, 3e5 + TEST_SCENE_ATM,
+                     &moved);
+    CHECK_NEAR(moved.stable_flow_m3s, 0.1 * TEST_SCENE_M3H * pow(8.0 / 3.0, 1.57), 1e-9);
+    valve.valve.defaulted = 0;
     /* Nothing behind it: nothing that could swing. */
     qll_stage_solver *solver = solver_of(&stage, arena);
     qll_branch_state state;

@@ -1,6 +1,7 @@
 #include "building_scene.h"
 #include "check.h"
-#include "station/closed.h"
+#include "station/rules.h"
+#include "station/tank_size.h"
 
 #define TEST_GALLON 3.785411784e-3
 
@@ -68,6 +69,10 @@ TEST(the_tank_of_a_heater)
     made.site.outlet_count = 1;
     CHECK_NEAR(look(&made, 60.0, 60.0)->limit_pa_gauge,
                80.0 * TEST_SCENE_PSI - QLL_REFERENCE_DENSITY_KG_M3 * 9.80665 * 10.0, 1e-12);
+    /* Where all lie above, what is permitted up there is more down here. */
+    cellar.elevation_m = 10.0;
+    CHECK_NEAR(look(&made, 60.0, 60.0)->limit_pa_gauge,
+               80.0 * TEST_SCENE_PSI + QLL_REFERENCE_DENSITY_KG_M3 * 9.80665 * 10.0, 1e-12);
 }
 
 /* Boyle by hand: air of P0 V is P0 V / P at P. */
@@ -117,6 +122,83 @@ TEST(without_a_tank_a_few_kelvin_open_the_relief_valve)
     CHECK(look(&made, 60.0, 60.0)->kelvin_to_relief > 1.2 * rigid_k);
 }
 
+/* 4.7 gal are served by 4.5 gal, which is 4 % less; 4.8 gal are not. */
+TEST(tanks_come_in_sizes_sold)
+{
+    static const struct {
+        double needed_gal, sold_gal;
+    } facts[] = {{0.3, 2}, {4.7, 4.5}, {4.8, 10}, {28.3, 35}, {100, 120}, {126, 120}, {127, NAN}};
+
+    for (size_t i = 0; i < sizeof facts / sizeof *facts; i++) {
+        double sold_m3 = qll_tank_sold_m3(facts[i].needed_gal * TEST_GALLON, QLL_UNITS_US);
+        CHECK(isnan(facts[i].sold_gal) ? isnan(sold_m3)
+                                       : fabs(sold_m3 / TEST_GALLON - facts[i].sold_gal) < 1e-9);
+    }
+    CHECK_NEAR(qll_tank_sold_m3(0.019, QLL_UNITS_SI), 0.024, 1e-12);
+    CHECK_NEAR(qll_tank_sold_m3(0.0189, QLL_UNITS_SI), 0.018, 1e-12);
+    CHECK(isnan(qll_tank_sold_m3(NAN, QLL_UNITS_SI)));
+    CHECK(qll_tank_is_sensible(0.1, 0.2) && !qll_tank_is_sensible(0.21, 0.2));
+    CHECK(qll_tank_is_sensible(0.019, 0.01) && !qll_tank_is_sensible(0.6, 2.0));
+    CHECK(!qll_tank_is_sensible(NAN, 0.2));
+}
+
+static qll_verdict judge(closed_scene *made, double rest_psi)
+{
+    static const qll_element preventer = {.kind = QLL_ELEMENT_BACKFLOW};
+    made->site.upstream = &preventer; /* no by-pass helps */
+    made->site.upstream_count = 1;
+    const qll_station station = {0};
+    const double main_pa = made->site.barometric_pa + made->still.y;
+    const qll_duty duty = {.supply_count = 1, .inlet_static_pa = &main_pa};
+    const qll_operation operation = {.station = &station,
+                                     .site = &made->site,
+                                     .duty = &duty,
+                                     .closed = look(made, rest_psi, rest_psi)};
+    qll_verdict_list list = {0};
+    qll_judge_expansion(&operation, &list);
+    return list.worst[QLL_RULE_EXPANSION];
+}
+
+/* 500 gal push out 8.39 gal (80 gal: 1.3431). By hand, Ve / (1 - P0/P2): 80 psi permitted, at rest 78 psi
+ * 397.5 gal; 73 psi 113.5 gal; 68 psi 66.2 gal; to 135 psi 22.0 gal. */
+TEST(no_tank_as_large_as_a_room)
+{
+    closed_scene made;
+    scene_make(&made, 500.0);
+    made.site.static_max_pa_gauge = 80.0 * TEST_SCENE_PSI;
+    double grown_gal = 1.3431 * 500.0 / 80.0;
+    qll_verdict verdict = judge(&made, 78.0);
+    CHECK(verdict.grade == QLL_GRADE_CAUTION);
+    CHECK_NEAR(verdict.value / TEST_GALLON, grown_gal * 94.7 / 2.0, 2e-3);
+    CHECK(verdict.finding == QLL_FINDING_EXPANSION_LITTLE_ROOM);
+    CHECK_NEAR(verdict.room_pa / TEST_SCENE_PSI, 2.0, 1e-9);
+    CHECK_NEAR(verdict.tank.lower_by_pa[0] / TEST_SCENE_PSI, 5.0, 1e-9);
+    CHECK_NEAR(verdict.tank.lower_m3[0] / TEST_GALLON, grown_gal * 94.7 / 7.0, 2e-3);
+    CHECK_NEAR(verdict.tank.lower_m3[1] / TEST_GALLON, grown_gal * 94.7 / 12.0, 2e-3);
+    CHECK_NEAR(verdict.tank.by_relief_m3 / TEST_GALLON, grown_gal * 149.7 / 57.0, 2e-3);
+    /* Above the limit there is no room at all, 5 psi lower hardly any, 10 psi lower there is. */
+    verdict = judge(&made, 83.0);
+    CHECK(verdict.finding == QLL_FINDING_EXPANSION_NO_ROOM && isnan(verdict.tank.lower_m3[0]));
+    CHECK_NEAR(verdict.tank.lower_m3[1] / TEST_GALLON, grown_gal * 94.7 / 7.0, 2e-3);
+    /* Where the relief valve is the limit already, it is no other one. */
+    made.site.static_max_pa_gauge = 200.0 * TEST_SCENE_PSI;
+    CHECK(isnan(look(&made, 78.0, 78.0)->cures.by_relief_m3));
+}
+
+/* 50 gal push out 0.8394 gal; from 60 to 80 psi they need 3.975 gal: a tank 5 % short is enough. */
+TEST(a_tank_a_little_short_is_enough)
+{
+    closed_scene made;
+    scene_make(&made, 50.0);
+    made.site.static_max_pa_gauge = 80.0 * TEST_SCENE_PSI;
+    made.site.tank.volume_m3 = 0.96 * 3.975 * TEST_GALLON;
+    CHECK(judge(&made, 60.0).finding == QLL_FINDING_EXPANSION_TANK_ENOUGH);
+    made.site.tank.volume_m3 = 0.94 * 3.975 * TEST_GALLON;
+    CHECK(judge(&made, 60.0).finding == QLL_FINDING_EXPANSION_TANK_SMALL);
+    made.site.tank.volume_m3 = NAN;
+    CHECK(judge(&made, 60.0).finding == QLL_FINDING_EXPANSION_TANK_MISSING);
+}
+
 TEST(no_heater_no_figures)
 {
     closed_scene made;
@@ -131,6 +213,9 @@ int main(void)
     TEST_RUN(the_tank_of_a_heater);
     TEST_RUN(the_night_takes_room_in_the_tank);
     TEST_RUN(without_a_tank_a_few_kelvin_open_the_relief_valve);
+    TEST_RUN(tanks_come_in_sizes_sold);
+    TEST_RUN(no_tank_as_large_as_a_room);
+    TEST_RUN(a_tank_a_little_short_is_enough);
     TEST_RUN(no_heater_no_figures);
     return TEST_END();
 }

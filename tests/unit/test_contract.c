@@ -2,6 +2,8 @@
 #include "attached.h"
 #include "promises.h"
 
+#include <math.h>
+
 /* In the first scenario of metered.json. */
 static const promise metered_log[] = {
     {"rows", QLL_A_WHOLE},           {"mended", QLL_AN_OBJECT},   {"mended.gap", QLL_A_WHOLE},
@@ -42,7 +44,9 @@ static const promise station[] = {
     {"stages[].branches[].set_pressure_pa_gauge", QLL_A_NUMBER},
     {"stages[].branches[].setting", QLL_AN_OBJECT},
     {"stages[].branches[].setting.flow_m3s", QLL_A_FIGURE},
+    {"stages[].branches[].setting.inlet_pa_gauge", QLL_A_FIGURE},
     {"stages[].branches[].setting.reading_pa_gauge", QLL_A_FIGURE},
+    {"stages[].branches[].setting.correction_pa_per_10psi", QLL_A_FIGURE},
     {"stages[].branches[].setting.lockup_pa_gauge", QLL_A_FIGURE},
     {"stages[].branches[].strainer", QLL_AN_OBJECT},
     {"worst", QLL_AN_OBJECT},
@@ -73,10 +77,64 @@ static const promise point[] = {
     {"stages[].branches[].level_note", QLL_A_TEXT},
 };
 
+static const promise scenarios[] = {
+    {"scenarios", QLL_A_FULL_LIST},
+    {"scenarios[].name", QLL_A_TEXT},
+    {"scenarios[].peak_flow_m3s", QLL_A_NUMBER},
+    {"scenarios[].code_peak_flow_m3s", QLL_A_NUMBER},
+    {"scenarios[].service_flow_m3s", QLL_A_FIGURE},
+};
+
 static const promise check[] = {
     {"points", QLL_A_FULL_LIST},
     {"causes", QLL_A_LIST},
+    {"cost", QLL_AN_OBJECT},
+    {"cost.installed", QLL_A_NUMBER},
+    {"cost.callback_share", QLL_A_NUMBER},
+    {"cost.callback", QLL_A_NUMBER},
+    {"cost.expected", QLL_A_NUMBER},
+    {"cost.mechanisms", QLL_A_FULL_LIST},
+    {"cost.mechanisms[].mechanism", QLL_A_TEXT},
+    {"cost.mechanisms[].share", QLL_A_NUMBER},
+    {"fit", QLL_A_BOOL},
+    {"breaks", QLL_A_LIST},
+    {"cures", QLL_A_LIST},
+    {"cures[].kind", QLL_A_TEXT},
+    {"cures[].station", QLL_AN_OBJECT},
+    {"cures[].station.name", QLL_A_TEXT},
+    {"cures[].station.stages", QLL_A_FULL_LIST},
+    {"cures[].station.stages[].branches", QLL_A_FULL_LIST},
+    {"cures[].station.stages[].branches[].valve", QLL_A_TEXT},
+    {"cures[].station.stages[].branches[].nominal_mm", QLL_A_NUMBER},
+    {"cures[].station.stages[].branches[].set_pressure_pa_gauge", QLL_A_NUMBER},
+    {"cures[].station.stages[].branches[].acting", QLL_A_TEXT},
+    {"cures[].installed", QLL_A_FIGURE},
+    {"cures[].callback_share", QLL_A_FIGURE},
+    {"cures[].callback", QLL_A_FIGURE},
+    {"cures[].expected", QLL_A_FIGURE},
+    {"cures[].fit", QLL_A_BOOL},
+    {"cures[].says", QLL_A_TEXT},
 };
+
+/* The least expected cost first, each less than to leave what is fit as it is; what has no figures last. */
+static void check_cures(const qll_node *root)
+{
+    bool is_fit = qll_node_find(root, "fit")->kind == QLL_NODE_TRUE;
+    double before = 0.0;
+    for (const qll_node *one = list_at(root, "cures"); one != NULL; one = one->next) {
+        const qll_node *expected = qll_node_find(one, "expected");
+        if (expected->kind != QLL_NODE_NUMBER) {
+            before = INFINITY;
+            continue;
+        }
+        CHECK(expected->number >= before);
+        before = expected->number;
+        CHECK(!is_fit || expected->number < number_at(qll_node_find(root, "cost"), "expected"));
+        double sum = number_at(one, "installed")
+                     + number_at(one, "callback_share") * number_at(one, "callback");
+        CHECK(fabs(sum - expected->number) <= 1e-9 * sum);
+    }
+}
 
 static const promise calc[] = {
     {"name", QLL_A_TEXT},       {"inputs", QLL_AN_OBJECT},
@@ -162,6 +220,7 @@ TEST(design_keeps_the_contract)
         CHECK(qll_text_is(qll_node_find(root, "quell")->text, "design/1"));
         check_promises(root, "design", CHECK_OF(common));
         check_promises(root, "design", CHECK_OF(design));
+        check_promises(root, "design", CHECK_OF(scenarios));
         check_promises(root, "design", CHECK_OF(way));
         size_t count = 0;
         for (const qll_node *one = list_at(root, "stations"); one != NULL; one = one->next) {
@@ -178,18 +237,21 @@ TEST(design_keeps_the_contract)
     qll_arena_close(arena);
 }
 
-TEST(check_keeps_the_contract)
+static void check_check(const char *survey, const char *catalogue, bool has_cures)
 {
     qll_arena *arena = qll_arena_open((size_t)1 << 30);
-    qll_question question = survey_question(QLL_VERB_CHECK, "flats.json", "valves.json", arena);
+    qll_question question = survey_question(QLL_VERB_CHECK, survey, catalogue, arena);
     const qll_node *root = ask(&question, QLL_OK, arena);
     if (root != NULL) {
         CHECK(qll_text_is(qll_node_find(root, "quell")->text, "check/1"));
         check_promises(root, "check", CHECK_OF(common));
         check_promises(root, "check", CHECK_OF(check));
+        check_promises(root, "check", CHECK_OF(scenarios));
         check_promises(root, "check", CHECK_OF(way));
         check_promises(root, "check", CHECK_OF(judged));
         check_shares(root);
+        CHECK(!has_cures || list_at(root, "cures") != NULL);
+        check_cures(root);
         double flow = -1.0;
         for (const qll_node *one = list_at(root, "points"); one != NULL; one = one->next) {
             check_promises(one, "point", CHECK_OF(point));
@@ -198,6 +260,13 @@ TEST(check_keeps_the_contract)
         }
     }
     qll_arena_close(arena);
+}
+
+TEST(check_keeps_the_contract)
+{
+    check_check("flats.json", "valves.json", false);
+    check_check("warehouse.json", NULL, true);
+    check_check("service_limit.json", NULL, false);
 }
 
 TEST(calc_keeps_the_contract)
@@ -306,6 +375,7 @@ TEST(every_member_stands_in_the_manual)
         survey_question(QLL_VERB_CHECK, "flats.json", "valves.json", arena),
         survey_question(QLL_VERB_REPORT, "flats.json", "valves.json", arena),
         survey_question(QLL_VERB_FIT, "capacity.csv", NULL, arena),
+        {.verb = QLL_VERB_LIST, .form = QLL_FORM_JSON},
         {.verb = QLL_VERB_CALC, .form = QLL_FORM_JSON},
         {.verb = QLL_VERB_CALC,
          .form = QLL_FORM_JSON,

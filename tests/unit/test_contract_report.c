@@ -61,7 +61,7 @@ TEST(a_report_that_was_written_says_where)
     qll_arena *arena = qll_arena_open((size_t)1 << 30);
     qll_question question = survey_question(QLL_VERB_REPORT, "flats.json", "valves.json", arena);
     question.units = "si";
-    question.plot = "map-2";
+    question.plot = "map-1";
     qll_made_report made;
     qll_answer answer;
     qll_text json;
@@ -77,7 +77,7 @@ TEST(a_report_that_was_written_says_where)
     CHECK(qll_make_report(&question, QLL_SHEETS_SVG, arena, &made, &answer) == QLL_OK);
     CHECK(qll_report_tell(&made, "m.svg", made.text.size, arena, &json) == QLL_OK);
     root = read_answer(json, arena);
-    CHECK(qll_text_is(qll_node_find(root, "plot")->text, "map-2"));
+    CHECK(qll_text_is(qll_node_find(root, "plot")->text, "map-1"));
     CHECK(qll_node_find(root, "paper")->kind == QLL_NODE_NULL);
     CHECK(qll_node_find(root, "sections")->child_count == 0);
     CHECK(qll_node_find(list_at(root, "files"), "pages")->kind == QLL_NODE_NULL);

@@ -14,7 +14,9 @@ TEST(words_find_their_row)
         CHECK(isnan(all[i].n_ft) != isnan(all[i].fixed_k));
         CHECK(all[i].source != NULL && all[i].source[0] != '\0');
     }
-    CHECK(qll_fitting_find(qll_text_of("elbow")) == NULL);
+    CHECK(qll_fitting_find(qll_text_of("tee")) == NULL); /* which way? it matters by three */
+    CHECK(qll_fitting_find(qll_text_of("elbow")) == qll_fitting_find(qll_text_of("elbow 90")));
+    CHECK(qll_fitting_find(qll_text_of("45 ell")) == qll_fitting_find(qll_text_of("elbow 45")));
     CHECK(qll_fitting_find(qll_text_of("")) == NULL);
 }
 

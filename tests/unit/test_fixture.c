@@ -3,6 +3,7 @@
 #include "demand/fixture.h"
 
 #include <ctype.h>
+#include <string.h>
 
 static qll_fixture_table read_table(qll_arena *arena)
 {
@@ -32,6 +33,8 @@ TEST(plain_words_find_their_kind)
         {"washing machine", "clothes washer"},
         {"sillcock", "hose bibb"},
         {"bathroom", "bathroom group, tank"},
+        {"half bath", "half bath, tank"},
+        {"powder room", "half bath, tank"},
         {"  Kitchen Faucet ", "kitchen faucet"},
         {"WATER CLOSET, FLUSHOMETER", "water closet, flushometer"},
     };
@@ -130,6 +133,23 @@ TEST(probabilities_and_flows_are_those_of_the_study)
     qll_arena_close(arena);
 }
 
+/* No table has a half bath: it is its two fixtures. */
+TEST(a_half_bath_is_a_lavatory_and_a_water_closet)
+{
+    qll_arena *arena = qll_arena_open(1 << 20);
+    const qll_fixture_table table = read_table(arena);
+    const qll_fixture_kind *half = find(&table, "half bath");
+    const qll_fixture_kind *lavatory = find(&table, "lavatory");
+    const qll_fixture_kind *closet = find(&table, "toilet");
+    CHECK_NEAR(half->ipc_private, lavatory->ipc_private + closet->ipc_private, 1e-12);
+    CHECK_NEAR(half->ipc_public, lavatory->ipc_public + closet->ipc_public, 1e-12);
+    CHECK_NEAR(half->upc_private, lavatory->upc_private + closet->upc_private, 1e-12);
+    CHECK_NEAR(half->upc_public, lavatory->upc_public + closet->upc_public, 1e-12);
+    CHECK_NEAR(half->outlet_count, 2, 0);
+    CHECK(strstr(half->ipc_source, "our assumption") != NULL);
+    qll_arena_close(arena);
+}
+
 TEST(every_failed_allocation_is_reported)
 {
     for (size_t nth = 1;; nth++) {
@@ -152,6 +172,7 @@ int main(void)
     TEST_RUN(every_word_names_one_kind);
     TEST_RUN(every_value_is_sensible_and_has_a_source);
     TEST_RUN(probabilities_and_flows_are_those_of_the_study);
+    TEST_RUN(a_half_bath_is_a_lavatory_and_a_water_closet);
     TEST_RUN(every_failed_allocation_is_reported);
     return TEST_END();
 }

@@ -56,17 +56,30 @@ static const qll_branch_level *level_at(built *made, double inlet_psi, double fl
     return &made->point.level;
 }
 
-/* 15 gpm from 150 to 60 and to 50 psi: 60.4 and 66.2 dB(A), a regression of an own script
- * (tests/reference/noise_building.csv), with d = do = 25.4 mm there and the pipe's bore here. */
+/* 15 gpm from 150 to 60 and to 50 psi: 63.51 and 69.04 dB(A) by an own script of docs/theory/noise.md
+ * that agrees with tests/reference/noise_building.csv in its cases, with the pipe's bore for d and 0.55 of
+ * 1 in for do; 60.35 and 66.14 with do = d. */
 TEST(level_is_that_of_the_method)
 {
     built made = {0};
     build(&made, &copper, 1);
-    CHECK_WITHIN(level_at(&made, 150.0, 15.0)->level_dba, 60.4, 0.4);
+    CHECK_WITHIN(level_at(&made, 150.0, 15.0)->level_dba, 63.51, 0.05);
     made.branches[0].set_pa_gauge = 50.0 * TEST_SCENE_PSI;
-    CHECK_WITHIN(level_at(&made, 150.0, 15.0)->level_dba, 66.2, 0.4);
+    CHECK_WITHIN(level_at(&made, 150.0, 15.0)->level_dba, 69.04, 0.05);
     CHECK(made.point.level.low_dba < made.point.level.level_dba - 1.0);
     CHECK(made.point.level.high_dba > made.point.level.level_dba + 1.0);
+    qll_arena_close(made.arena);
+}
+
+/* The seat of a sheet counts in place of 0.55 of the size: the same script gives 66.14 with a seat as wide
+ * as the pipe. */
+TEST(seat_of_the_sheet_counts)
+{
+    built made = {0};
+    build(&made, &copper, 1);
+    made.branches[0].set_pa_gauge = 50.0 * TEST_SCENE_PSI;
+    made.valves[0].valve.seat_bore_m = 26.035e-3;
+    CHECK_WITHIN(level_at(&made, 150.0, 15.0)->level_dba, 66.14, 0.05);
     qll_arena_close(made.arena);
 }
 
@@ -110,7 +123,6 @@ TEST(level_rises_with_the_drop_up_to_the_end_of_the_method)
         const qll_branch_level *level = level_at(&made, 70.0 + 5.0 * step, 12.0);
         if (isnan(level->level_dba)) {
             CHECK(level->limit == QLL_NOISE_XF_HIGH || level->limit == QLL_NOISE_CHOKED);
-            CHECK(qll_point_loudness(&made.point) == QLL_LOUDNESS_MOST);
             beyond = true;
             continue;
         }
@@ -126,13 +138,13 @@ TEST(no_level_where_there_is_none)
     built made = {0};
     build(&made, &plastic, 1);
     CHECK(isnan(level_at(&made, 150.0, 15.0)->level_dba));
-    CHECK(made.point.level.limit == QLL_NOISE_PLASTIC && qll_point_loudness(&made.point) == 0.0);
+    CHECK(made.point.level.limit == QLL_NOISE_PLASTIC);
     qll_spectrum_band bands[QLL_NOISE_BAND_COUNT];
     CHECK(!qll_point_spectrum(&made.station, &made.site, &made.point, bands));
     qll_arena_close(made.arena);
     build(&made, &copper, 1);
     CHECK(isnan(level_at(&made, 150.0, 0.0)->level_dba)); /* nothing flows: silent */
-    CHECK(made.point.level.limit == QLL_NOISE_WITHIN && qll_point_loudness(&made.point) == 0.0);
+    CHECK(made.point.level.limit == QLL_NOISE_WITHIN);
     made.branches[0].path = NULL;
     CHECK(isnan(level_at(&made, 150.0, 15.0)->level_dba));
     CHECK(made.point.level.limit == QLL_NOISE_NO_CASE);
@@ -163,6 +175,7 @@ TEST(spectrum_and_level_agree)
 int main(void)
 {
     TEST_RUN(level_is_that_of_the_method);
+    TEST_RUN(seat_of_the_sheet_counts);
     TEST_RUN(two_equal_branches_are_three_decibels_louder_than_one_of_them);
     TEST_RUN(a_strainer_takes_its_part_before_the_valve);
     TEST_RUN(level_rises_with_the_drop_up_to_the_end_of_the_method);

@@ -12,15 +12,18 @@
 
 /* What may stand in braces; anything else is a slip of the pen. */
 static const char *const known[] = {
-    "subject",   "value",    "limit", "peak",     "shortage",  "value%",   "peak%",    "size",
-    "outlet",    "scenario", "stage", "valve",    "stages",    "station",  "method",   "flow",
-    "times",     "advice",   "share", "mean",     "leak",      "day",      "inlet",    "first",
-    "second",    "pressure", "fails", "cautions", "precharge", "mesh",     "clean",    "dirty",
-    "count",     "between",  "now",   "then",     "at_flow",   "at_inlet", "absolute", "xf",
-    "onset",     "split",    "name",  "interval", "covered",   "unknown",  "list",     "draws",
-    "page",      "pages",    "low",   "high",     "note",      "acting",   "what",     "unit",
-    "tolerance", "hour",     "most",  "lockup",   "pass",      "fail",     "people",   "table",
-    "use",       "a",        "b",     "c",        "sizes",
+    "subject", "value",     "limit",    "peak",   "shortage", "value%",    "peak%",    "size",
+    "outlet",  "pipe",      "scenario", "stage",  "valve",    "stages",    "station",  "method",
+    "flow",    "times",     "advice",   "share",  "mean",     "leak",      "day",      "inlet",
+    "first",   "second",    "pressure", "fails",  "cautions", "precharge", "mesh",     "clean",
+    "dirty",   "count",     "between",  "now",    "then",     "at_flow",   "at_inlet", "absolute",
+    "xf",      "onset",     "split",    "name",   "interval", "covered",   "unknown",  "list",
+    "draws",   "page",      "pages",    "low",    "high",     "note",      "acting",   "what",
+    "unit",    "tolerance", "hour",     "most",   "lockup",   "pass",      "fail",     "people",
+    "table",   "use",       "a",        "b",      "c",        "sizes",     "velocity", "lowest",
+    "tank",    "tank1",     "tank2",    "tankr",  "step1",    "step2",     "room",     "time",
+    "chance",  "why",       "total",    "breaks", "others",   "cost",      "set",      "old",
+    "valves",  "before",    "after",    "loss",
 };
 
 static bool is_known(qll_text token)
@@ -126,7 +129,8 @@ static bool may_be_alike(qll_message message)
         QLL_SAYS_USE_HOSPITAL,        QLL_SAYS_NOTE_OF,
         QLL_SAYS_MINUTE_QUARTER,      QLL_SAYS_WITH_UNIT,
         QLL_SAYS_WHAT_AND_KEY,        QLL_SAYS_ELEMENT_AND,
-        QLL_SAYS_REMARK_FAULT,
+        QLL_SAYS_REMARK_FAULT,        QLL_SAYS_HANG,
+        QLL_SAYS_ASSUMED_LINE,
     };
     for (size_t i = 0; i < sizeof alike / sizeof alike[0]; i++) {
         if (message == alike[i]) {

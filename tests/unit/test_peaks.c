@@ -228,7 +228,8 @@ TEST(a_log_takes_the_place_of_the_day)
                               .peaks = peaks,
                               .peak_count = 2,
                               .interval_s = 1,
-                              .time_s = 54922};
+                              .time_s = 54922,
+                              .seed = 1};
     at->scenario.metered = &log;
     at->scenario.people = 0;
     at->scenario.homes = 0;

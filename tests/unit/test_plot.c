@@ -115,7 +115,7 @@ static void draw_odd(size_t shift, const char *said)
     const qll_falloff_curve curve = {said, "AAAA",    values,    values + 3,
                                      10,   values[5], values[6], shift % 2 == 0};
     const qll_level_curve level = {said, said, values, values + 9, 10};
-    const qll_candidate_drawn candidates[] = {{said, values[1], values[2]}, {"2", 3, 4}};
+    const qll_candidate_drawn candidates[] = {{said, values[1], values[2]}, {"2", 3, 0.4}};
     for (int which = 0; which < 8; which++) {
         qll_canvas canvas = page();
         const qll_figure figure = {&canvas, area, QLL_UNITS_US, QLL_LANGUAGE_EN};
@@ -143,8 +143,7 @@ static void draw_odd(size_t shift, const char *said)
         case 5: qll_figure_spectrum(&figure, &level, 1); break;
         case 6: qll_figure_noise(&figure, &level, 1, guides, 3); break;
         default:
-            qll_figure_candidates(
-                &figure, &(qll_candidates_figure){candidates, 2, 0, &candidates[0], "EUR"});
+            qll_figure_candidates(&figure, &(qll_candidates_figure){candidates, 2, 0, "EUR"});
             break;
         }
         CHECK(drawn_outside(&canvas) == 0);

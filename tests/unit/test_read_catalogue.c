@@ -3,6 +3,7 @@
 #include "base/files.h"
 #include "check.h"
 #include "documents/read_catalogue.h"
+#include "documents/valve_table.h"
 
 #include <stdlib.h>
 
@@ -42,7 +43,7 @@ static void read_json(scene *at, qll_text source)
 static void read_csv(scene *at, qll_text source)
 {
     qll_table *table = qll_arena_take(at->arena, 1, sizeof *table);
-    at->status = qll_table_read(source, "valves.csv", at->arena, table, &at->problems);
+    at->status = qll_valve_table_read(source, "valves.csv", at->arena, table, &at->problems);
     if (at->status == QLL_OK) {
         at->status =
             qll_catalogue_import(table, at->arena, &at->catalogue, &at->assumed, &at->problems);
@@ -94,6 +95,7 @@ static void check_same_valve(const qll_valve *a, const qll_valve *b)
                            a->fl,
                            a->fd,
                            a->xfz,
+                           a->seat_bore_m,
                            a->strainer_kv_m3h,
                            a->price,
                            a->lead_days};
@@ -113,6 +115,7 @@ static void check_same_valve(const qll_valve *a, const qll_valve *b)
                            b->fl,
                            b->fd,
                            b->xfz,
+                           b->seat_bore_m,
                            b->strainer_kv_m3h,
                            b->price,
                            b->lead_days};
@@ -169,6 +172,7 @@ TEST(a_valve_is_read_in_si)
         CHECK_NEAR(small->falloff_points[1].x, 6.0 * gpm, 1e-12);
         CHECK_NEAR(small->falloff_points[1].y, 7.0 * psi, 1e-12);
         CHECK_NEAR(small->flow_min_m3s, 0.6 * gpm, 1e-12);
+        CHECK_NEAR(small->seat_bore_m, 10.5e-3, 1e-12);
         CHECK(small->defaulted == 0);
         const qll_valve *middle = &at.catalogue.valves[1];
         CHECK_NEAR(middle->nominal_m, 0.05, 1e-12);
@@ -176,6 +180,8 @@ TEST(a_valve_is_read_in_si)
         CHECK_NEAR(middle->band_pa, 1.4e5, 1e-12);
         CHECK(middle->falloff_count == 0 && isnan(middle->strainer_kv_m3h));
         CHECK((middle->defaulted >> QLL_VALVE_FD & 1U) == 1U);
+        CHECK((middle->defaulted >> QLL_VALVE_SEAT_BORE & 1U) == 1U);
+        CHECK_NEAR(middle->seat_bore_m, 0.55 * 0.05, 1e-12);
         const qll_valve *large = &at.catalogue.valves[2];
         CHECK(large->acting == QLL_ACTING_PILOT);
         CHECK_NEAR(large->band_pa, 4.0 * psi, 1e-12);
@@ -200,6 +206,34 @@ TEST(a_table_and_json_of_the_same_valves_are_the_same)
     check_round_trip(&csv);
     qll_arena_close(json.arena);
     qll_arena_close(csv.arena);
+}
+
+/* The same two valves as a spreadsheet of another country saves them. */
+TEST(semicolons_tabs_and_decimal_commas_are_read)
+{
+    static const char *const tables[] = {
+        "id,nominal_in,acting,kv_m3h,set_min_psi,set_max_psi,inlet_max_psi,band_psi,price_eur\n"
+        "\"A;1,5\",2,direct,18.5,25,75,300,8.25,780.5\nB,1-1/4,pilot,6 m3/h,25,75,300,2,1250\n",
+        "id;nominal_in;acting;kv_m3h;set_min_psi;set_max_psi;inlet_max_psi;band_psi;price_eur\n"
+        "\"A;1,5\";2;direct;18,5;25;75;300;8,25;780,5\nB;1-1/4;pilot;6,0 m3/h;25;75;300;2;1250\n",
+        "id\tnominal_in\tacting\tkv_m3h\tset_min_psi\tset_max_psi\tinlet_max_psi\tband_psi\t"
+        "price_eur\nA;1,5\t2\tdirect\t18,500\t25\t75\t300\t8,25\t780,500\n"
+        "B\t1-1/4\tpilot\t6\t25\t75\t300\t2\t1250\n"};
+    for (size_t i = 0; i < 3; i++) {
+        scene at = open_scene();
+        read_csv(&at, qll_text_of(tables[i]));
+        if (CHECK(at.status == QLL_OK && at.catalogue.count == 2)) {
+            CHECK_TEXT(at.catalogue.valves[0].id, "A;1,5");
+            CHECK_NEAR(at.catalogue.valves[0].kv_m3h, 18.5, 1e-12);
+            CHECK_NEAR(at.catalogue.valves[0].band_pa, 8.25 * psi, 1e-12);
+            CHECK_NEAR(at.catalogue.valves[0].price, 780.5, 0);
+            CHECK_NEAR(at.catalogue.valves[1].nominal_m, 0.03175, 1e-12);
+            CHECK_NEAR(at.catalogue.valves[1].kv_m3h, 6, 1e-12);
+            CHECK_NEAR(at.catalogue.valves[1].price, 1250, 0);
+            CHECK_TEXT(at.catalogue.currency, "EUR");
+        }
+        qll_arena_close(at.arena);
+    }
 }
 
 TEST(what_is_written_reads_back_the_same)
@@ -275,6 +309,7 @@ int main(void)
 {
     TEST_RUN(a_valve_is_read_in_si);
     TEST_RUN(a_table_and_json_of_the_same_valves_are_the_same);
+    TEST_RUN(semicolons_tabs_and_decimal_commas_are_read);
     TEST_RUN(what_is_written_reads_back_the_same);
     TEST_RUN(odd_doubles_survive_the_round_trip);
     TEST_RUN(generic_direct_valves_carry_the_usual_flow_at_the_usual_falloff);

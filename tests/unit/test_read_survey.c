@@ -91,7 +91,7 @@ TEST(the_least_survey_is_filled_by_defaults_that_are_listed)
     CHECK_NEAR(site->static_max_pa_gauge, 80.0 * psi, 1e-12);
     CHECK_NEAR(site->limits.velocity_low_m_s, 3.0 * ft, 1e-12);
     CHECK_NEAR(site->limits.velocity_max_m_s, 8.0 * ft, 1e-12);
-    CHECK_NEAR(site->limits.falloff_share, 0.2, 1e-12);
+    CHECK(isnan(site->limits.falloff_share));
     CHECK_NEAR(at.survey.scenarios[0].people, 23.0, 1e-12);
     CHECK_TEXT(at.survey.scenarios[0].name, "scenario 1");
     CHECK(at.survey.scenarios[0].peak_method == QLL_PEAK_METHOD_COUNT);
@@ -293,6 +293,30 @@ TEST(a_low_supply_is_a_warning)
     qll_arena_close(at.arena);
 }
 
+/* A riser's station in the cellar: 85 psi there are 78.5 psi at the lowest outlet, 15 ft up (2.31 ft of water
+ * are 1 psi). One outlet at the station's own height, and it may not. */
+TEST(a_set_pressure_is_held_against_the_lowest_outlet)
+{
+    static const char *const outlets[] = {
+        "{\"name\": \"first floor\", \"elevation\": \"15 ft\", \"needs\": \"20 psi\"}",
+        "{\"name\": \"first floor\", \"elevation\": \"15 ft\", \"needs\": \"20 psi\"},"
+        "{\"name\": \"laundry\", \"elevation\": \"0 ft\", \"needs\": \"20 psi\"}",
+    };
+    for (size_t i = 0; i < 2; i++) {
+        char survey[600];
+        (void)snprintf(survey, sizeof survey,
+                       "{\"survey\": 1, \"supply\": {\"static_high\": \"130 psi\"}, "
+                       "\"downstream\": {\"set_pressure\": \"85 psi\", \"outlets\": [%s]}, "
+                       "\"scenarios\": [{\"use\": \"house\", \"people\": 4, "
+                       "\"peak\": \"20 gpm\"}]}",
+                       outlets[i]);
+        scene at = read_survey(survey);
+        CHECK(at.status == (i == 0 ? QLL_OK : QLL_REFUSED));
+        CHECK(at.problems.refusal_count == i);
+        qll_arena_close(at.arena);
+    }
+}
+
 static qll_catalogue generic_catalogue(scene *at)
 {
     qll_text source = {(const char *)qll_file_generic_catalogue, qll_file_generic_catalogue_size};
@@ -309,7 +333,8 @@ TEST(the_existing_station_is_made_from_the_catalogue)
     scene at = read_file(QUELL_ROOT "/tests/refused/every-key.json");
     qll_catalogue catalogue = generic_catalogue(&at);
     qll_station station;
-    CHECK(qll_survey_existing(&at.survey, &catalogue, at.arena, &station, &at.problems) == QLL_OK);
+    CHECK(qll_survey_existing(&at.survey, &catalogue, at.arena, &station, &at.assumed, &at.problems)
+          == QLL_OK);
     CHECK(station.stage_count == 1 && station.stages[0].branch_count == 2);
     const qll_branch *first = &station.stages[0].branches[0];
     const qll_branch *second = &station.stages[0].branches[1];
@@ -334,7 +359,7 @@ TEST(an_unknown_valve_is_refused_where_it_is_named)
     qll_catalogue catalogue = generic_catalogue(&at);
     qll_station station;
     qll_problems problems = qll_problems_none(at.arena);
-    CHECK(qll_survey_existing(&at.survey, &catalogue, at.arena, &station, &problems)
+    CHECK(qll_survey_existing(&at.survey, &catalogue, at.arena, &station, &at.assumed, &problems)
           == QLL_REFUSED);
     if (CHECK(problems.kept_count == 1)) {
         CHECK(problems.kept[0].code == QLL_CODE_UNKNOWN_WORD);
@@ -376,6 +401,7 @@ int main(void)
     TEST_RUN(a_test_that_begins_at_a_flow_takes_the_static);
     TEST_RUN(all_day_may_be_said_or_left_out);
     TEST_RUN(a_low_supply_is_a_warning);
+    TEST_RUN(a_set_pressure_is_held_against_the_lowest_outlet);
     TEST_RUN(the_existing_station_is_made_from_the_catalogue);
     TEST_RUN(an_unknown_valve_is_refused_where_it_is_named);
     TEST_RUN(the_first_twenty_problems_are_kept);

@@ -21,6 +21,7 @@ static scene *scene_of(double interval_s, double peak_m3s, double mean_m3s)
                            .peaks = &at.peak,
                            .peak_count = 1,
                            .interval_s = interval_s,
+                           .seed = 1,
                            .time_s = 86400.0,
                            .night_least_m3s = (double)NAN};
     at.scenario = (qll_scenario){.name = "scene",

@@ -97,11 +97,25 @@ TEST(an_outlet_wants_its_need_its_height_and_its_pipes)
     CHECK_NEAR(qll_outlet_wants_pa_gauge(&site, &outlet, 1e-4), want, 1e-12);
 }
 
+/* Q = 2.448 v d^2 (gpm, ft/s, in): 12.07 gpm in 3/4 in type L at 8 ft/s, 77.2 gpm in 2 in. */
+TEST(the_smallest_size_that_carries_a_flow)
+{
+    const qll_pipe_size *sizes[TEST_SCENE_SIZES];
+    qll_point still = {0.0, 8e5};
+    qll_site site = scene_site(sizes, &still);
+    double most_m_s = 8.0 * TEST_SCENE_FPS;
+    CHECK(qll_site_smallest_size(&site, 12.0 * TEST_SCENE_GPM, most_m_s) == &scene_sizes[0]);
+    CHECK(qll_site_smallest_size(&site, 12.1 * TEST_SCENE_GPM, most_m_s) == &scene_sizes[1]);
+    CHECK(qll_site_smallest_size(&site, 77.0 * TEST_SCENE_GPM, most_m_s) == &scene_sizes[4]);
+    CHECK(qll_site_smallest_size(&site, 77.5 * TEST_SCENE_GPM, most_m_s) == NULL);
+}
+
 int main(void)
 {
     TEST_RUN(losses_before_the_station_add_up);
     TEST_RUN(screen_and_meter_are_theirs);
     TEST_RUN(own_losses_take_nothing_at_rest);
     TEST_RUN(an_outlet_wants_its_need_its_height_and_its_pipes);
+    TEST_RUN(the_smallest_size_that_carries_a_flow);
     return TEST_END();
 }

@@ -25,6 +25,7 @@ static qll_valve unset_valve(qll_acting acting)
                        .fl = NAN,
                        .fd = NAN,
                        .xfz = NAN,
+                       .seat_bore_m = NAN,
                        .strainer_kv_m3h = NAN,
                        .price = NAN,
                        .lead_days = NAN};
@@ -41,9 +42,11 @@ TEST(defaults_fill_only_what_is_unset)
     CHECK_NEAR(valve.lockup_rise_pa, 3 * psi, 1e-12);
     CHECK_NEAR(valve.inlet_effect, 0.05, 1e-12);
     CHECK_NEAR(valve.hysteresis_pa, psi, 1e-12);
-    /* 10 % at 3 bar and 3 bar; with drop and outlet alike it grows with their power 1.5. */
-    CHECK_NEAR(valve.flow_min_m3s, 0.10 * 18 / 3600 * sqrt(3.0) * pow(50 * psi / 3e5, 1.5), 1e-12);
+    /* 8 % of the full flow at 60 psi, a share that grows with the drop's power 1.07. */
+    double full_m3s = 18.0 / 3600 * sqrt(50 * psi / 1e5);
+    CHECK_NEAR(valve.flow_min_m3s, 0.080 * pow(50.0 / 60, 1.07) * full_m3s, 1e-12);
     CHECK_NEAR(valve.fd, 0.46, 1e-12);
+    CHECK_NEAR(valve.seat_bore_m, 0.55 * 0.0508, 1e-12);
     CHECK(isnan(valve.xfz) && isnan(valve.strainer_kv_m3h) && isnan(valve.price));
     unsigned all = (1u << QLL_VALVE_DEFAULT_COUNT) - 1;
     CHECK(valve.defaulted == (all & ~(1u << QLL_VALVE_FL)));
@@ -55,7 +58,8 @@ TEST(pilot_defaults_differ)
     qll_valve_fill_defaults(&valve);
     CHECK_NEAR(valve.lockup_rise_pa, psi, 1e-12);
     CHECK(valve.inlet_effect == 0);
-    CHECK_NEAR(valve.flow_min_m3s, 0.05 * 18 / 3600 * sqrt(3.0) * pow(50 * psi / 3e5, 1.5), 1e-12);
+    double full_m3s = 18.0 / 3600 * sqrt(50 * psi / 1e5);
+    CHECK_NEAR(valve.flow_min_m3s, 0.05 * pow(50.0 / 60, 1.2) * full_m3s, 1e-12);
 }
 
 TEST(least_flow_without_sheet_pressures)
@@ -64,7 +68,63 @@ TEST(least_flow_without_sheet_pressures)
     valve.sheet_inlet_pa_gauge = NAN;
     valve.sheet_set_pa_gauge = NAN;
     qll_valve_fill_defaults(&valve);
-    CHECK_NEAR(valve.flow_min_m3s, 0.10 * 18 / 3600 * sqrt(3.0), 1e-12);
+    CHECK_NEAR(valve.flow_min_m3s, 0.080 * pow(3e5 / (60 * psi), 1.07) * 18 / 3600 * sqrt(3.0),
+               1e-12);
+}
+
+static double least_flow_m3s(const qll_valve *valve, double drop_pa, double outlet_pa_gauge)
+{
+    const qll_least_flow law = qll_valve_least_flow(valve);
+    const qll_stability_here here = qll_stability_at(drop_pa, outlet_pa_gauge);
+    return qll_least_flow_m3s(&law, &here);
+}
+
+/* What is estimated moves by the prior's law, what is stated by drop and outlet; either is itself at the
+ * pressures of the sheet. */
+TEST(least_flow_moves_as_stated_or_as_estimated)
+{
+    for (int acting = 0; acting < QLL_ACTING_COUNT; acting++) {
+        qll_valve valve = unset_valve((qll_acting)acting);
+        qll_valve_fill_defaults(&valve);
+        double at_sheet_m3s = least_flow_m3s(&valve, 50 * psi, 50 * psi);
+        CHECK_NEAR(at_sheet_m3s, valve.flow_min_m3s, 1e-12);
+        CHECK_NEAR(least_flow_m3s(&valve, 100 * psi, 20 * psi),
+                   at_sheet_m3s * pow(2, acting == QLL_ACTING_PILOT ? 1.7 : 1.57), 1e-12);
+        CHECK_NEAR(least_flow_m3s(&valve, 3000 * psi, psi), 18.0 / 3600 * sqrt(3000 * psi / 1e5),
+                   1e-12); /* no more than all */
+        CHECK(least_flow_m3s(&valve, 0, 50 * psi) == 0);
+        CHECK(least_flow_m3s(&valve, -psi, 50 * psi) == 0);
+
+        qll_valve stated = unset_valve((qll_acting)acting);
+        stated.flow_min_m3s = 1e-4;
+        qll_valve_fill_defaults(&stated);
+        CHECK_NEAR(least_flow_m3s(&stated, 50 * psi, 50 * psi), 1e-4, 1e-12);
+        CHECK_NEAR(least_flow_m3s(&stated, 100 * psi, 50 * psi),
+                   1e-4 * sqrt(2.0) * (1.0 / 50 + 1.0 / 50) / (1.0 / 100 + 1.0 / 50), 1e-12);
+        CHECK(least_flow_m3s(&stated, 0, 50 * psi) == 0);
+    }
+}
+
+TEST(chatter_is_that_of_the_prior_or_of_the_sheet)
+{
+    qll_valve valve = unset_valve(QLL_ACTING_DIRECT);
+    qll_valve_fill_defaults(&valve);
+    qll_chatter_prior silent = qll_valve_chatter(&valve, 90 * psi, 20 * psi);
+    qll_chatter_prior prior = qll_stability_prior(false, 90 * psi);
+    CHECK_NEAR(silent.chatters, prior.chatters, 1e-12);
+    CHECK_NEAR(silent.median_share, prior.median_share, 1e-12);
+    CHECK_NEAR(silent.ln_sigma, prior.ln_sigma, 1e-12);
+
+    qll_valve stated = unset_valve(QLL_ACTING_DIRECT);
+    stated.flow_min_m3s = 1e-4;
+    qll_valve_fill_defaults(&stated);
+    qll_chatter_prior known = qll_valve_chatter(&stated, 50 * psi, 50 * psi);
+    CHECK(known.chatters == 1 && known.ln_sigma == 0.5);
+    CHECK_NEAR(known.median_share, 1e-4 / (18.0 / 3600 * sqrt(50 * psi / 1e5)), 1e-12);
+    known = qll_valve_chatter(&stated, 0, 50 * psi);
+    CHECK(known.chatters == 0 && known.median_share == 0);
+    stated.flow_min_m3s = 1;
+    CHECK(qll_valve_chatter(&stated, 50 * psi, 50 * psi).median_share == 1);
 }
 
 typedef struct balance {
@@ -255,6 +315,8 @@ int main(void)
     TEST_RUN(defaults_fill_only_what_is_unset);
     TEST_RUN(pilot_defaults_differ);
     TEST_RUN(least_flow_without_sheet_pressures);
+    TEST_RUN(least_flow_moves_as_stated_or_as_estimated);
+    TEST_RUN(chatter_is_that_of_the_prior_or_of_the_sheet);
     TEST_RUN(band_law_holds_the_outlet);
     TEST_RUN(law_gives_back_the_sheet);
     TEST_RUN(choked_sheet_points_are_given_back_too);

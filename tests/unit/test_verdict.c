@@ -37,7 +37,7 @@ static void scene_make(judged *made, double supply_psi, double flow_gpm, const q
 static const qll_verdict *judge(judged *made, qll_rule rule, qll_arena *arena)
 {
     CHECK(qll_duty_make(&made->site, &made->demand.scenario, 1, 24, arena, &made->duty) == QLL_OK);
-    CHECK(qll_station_assess(&made->station, &made->site, &made->duty, arena, &made->assessment)
+    CHECK(scene_assess(&made->station, &made->site, &made->duty, arena, &made->assessment)
           == QLL_OK);
     const qll_verdict *verdict = scene_verdict(&made->assessment, rule);
     CHECK(verdict != NULL);
@@ -53,7 +53,6 @@ TEST(ratio_as_the_trade_reads_it)
         qll_finding finding;
     } facts[] = {
         {40.0, QLL_GRADE_GOOD, QLL_FINDING_RATIO_PREFERRED}, /* wide open: it takes nothing */
-        {90.0, QLL_GRADE_GOOD, QLL_FINDING_RATIO_PREFERRED},
         {120.0, QLL_GRADE_GOOD, QLL_FINDING_RATIO_PREFERRED},
         {121.0, QLL_GRADE_CAUTION, QLL_FINDING_RATIO_HIGH},
         {150.0, QLL_GRADE_CAUTION, QLL_FINDING_RATIO_HIGH},
@@ -74,100 +73,25 @@ TEST(ratio_as_the_trade_reads_it)
     qll_arena_close(arena);
 }
 
-/* v [ft/s] = 0.4085 gpm / d^2 [in] (handbook form), bores of ASTM B88 type L; band 3 to 6 ft/s
- * (common practice), never above 8 ft/s (UPC 610.12). */
-TEST(velocity_names_the_right_size)
-{
-    static const struct {
-        double flow_gpm;
-        size_t size;
-        qll_grade grade;
-        qll_finding finding;
-        double right_inch; /* 0 = none named */
-    } facts[] = {
-        {15.0, 1, QLL_GRADE_GOOD, QLL_FINDING_VELOCITY_IN_BAND, 0.0},    /* 5.8 ft/s */
-        {15.0, 2, QLL_GRADE_GOOD, QLL_FINDING_VELOCITY_IN_BAND, 0.0},    /* 3.8 */
-        {15.0, 3, QLL_GRADE_FAIL, QLL_FINDING_VELOCITY_OVERSIZED, 1.25}, /* 2.7 */
-        {15.0, 4, QLL_GRADE_FAIL, QLL_FINDING_VELOCITY_OVERSIZED, 1.25}, /* 1.6 */
-        {18.0, 1, QLL_GRADE_CAUTION, QLL_FINDING_VELOCITY_FAST, 0.0},    /* 7.0 */
-        {25.0, 1, QLL_GRADE_FAIL, QLL_FINDING_VELOCITY_ABOVE_MAX, 1.5},  /* 9.7 */
-    };
-
-    qll_arena *arena = qll_arena_open(1 << 24);
-    for (size_t i = 0; i < sizeof facts / sizeof *facts; i++) {
-        judged made;
-        const qll_pipe_size *pipe = &scene_sizes[facts[i].size];
-        scene_make(&made, 110.0, facts[i].flow_gpm, pipe);
-        const qll_verdict *velocity = judge(&made, QLL_RULE_VELOCITY, arena);
-        CHECK(velocity->grade == facts[i].grade && velocity->finding == facts[i].finding);
-        double bore_inch = pipe->bore_m / TEST_SCENE_INCH;
-        CHECK_NEAR(velocity->value / TEST_SCENE_FPS,
-                   0.4085 * facts[i].flow_gpm / (bore_inch * bore_inch), 2e-4);
-        if (facts[i].right_inch > 0.0) {
-            CHECK_NEAR(velocity->right_size_m, facts[i].right_inch * TEST_SCENE_INCH, 1e-9);
-        } else {
-            CHECK(isnan(velocity->right_size_m));
-        }
-    }
-    qll_arena_close(arena);
-}
-
-TEST(slow_by_the_water_but_fast_enough_at_the_peak)
+/* Below its least stable flow for good, and loud: what a sheet states fails; the same as an estimate is
+ * never more than a caution. */
+TEST(an_estimate_is_never_more_than_a_caution)
 {
     qll_arena *arena = qll_arena_open(1 << 24);
     judged made;
-    scene_make(&made, 110.0, 15.0, &scene_sizes[1]);
-    double flows[2] = {3.0 * TEST_SCENE_GPM, 15.0 * TEST_SCENE_GPM};
-    double shares[2] = {0.5, 0.01};
-    scene_demand_make(&made.demand, 15.0 * TEST_SCENE_GPM, flows, shares, 2);
-    const qll_verdict *velocity = judge(&made, QLL_RULE_VELOCITY, arena);
-    CHECK(velocity->grade == QLL_GRADE_CAUTION && velocity->finding == QLL_FINDING_VELOCITY_SLOW);
-    /* 5.83 ft/s with 15/165 of the water, 1.17 with the rest. */
-    double mean = (150.0 * 1.1664 + 15.0 * 5.832) / 165.0;
-    CHECK_NEAR(velocity->value / TEST_SCENE_FPS, mean, 1e-3);
-    CHECK_NEAR(velocity->value_at_peak / TEST_SCENE_FPS, 5.832, 1e-3);
-    /* In the band by the water; above it only at a peak where little water flows: tolerated. */
-    flows[0] = 10.0 * TEST_SCENE_GPM;
-    flows[1] = 19.0 * TEST_SCENE_GPM;
-    scene_demand_make(&made.demand, flows[1], flows, shares, 2);
-    velocity = judge(&made, QLL_RULE_VELOCITY, arena);
-    CHECK(velocity->finding == QLL_FINDING_VELOCITY_IN_BAND);
-    CHECK(velocity->value_at_peak / TEST_SCENE_FPS > 7.0);
-    shares[1] = 0.1; /* now a quarter of it */
-    scene_demand_make(&made.demand, flows[1], flows, shares, 2);
-    velocity = judge(&made, QLL_RULE_VELOCITY, arena);
-    CHECK(velocity->finding == QLL_FINDING_VELOCITY_PEAK_FAST
-          && velocity->grade == QLL_GRADE_CAUTION);
-    qll_arena_close(arena);
-}
-
-TEST(low_flow_by_time_and_by_water)
-{
-    static const struct {
-        double low_share; /* of all time, at 0.5 gpm; 0.3 at 10 gpm */
-        qll_grade grade;
-        qll_finding finding;
-    } facts[] = {
-        {0.02, QLL_GRADE_GOOD, QLL_FINDING_LOW_FLOW_STABLE},  /* 6 % of the time, 0.3 % of it */
-        {0.15, QLL_GRADE_CAUTION, QLL_FINDING_LOW_FLOW_SOME}, /* 33 %, 2.4 % */
-        {0.60, QLL_GRADE_FAIL, QLL_FINDING_LOW_FLOW_MUCH},    /* 67 %, 9 % */
-    };
-
-    qll_arena *arena = qll_arena_open(1 << 24);
-    for (size_t i = 0; i < sizeof facts / sizeof *facts; i++) {
-        judged made;
-        scene_make(&made, 110.0, 10.0, &scene_sizes[1]);
-        scene_valve_make(&made.valves[0], 10.0, 8.0 * TEST_SCENE_PSI, 1.0 * TEST_SCENE_GPM, 0.0254);
-        double flows[2] = {0.5 * TEST_SCENE_GPM, 10.0 * TEST_SCENE_GPM};
-        double shares[2] = {facts[i].low_share, 0.3};
-        scene_demand_make(&made.demand, 10.0 * TEST_SCENE_GPM, flows, shares, 2);
-        const qll_verdict *low = judge(&made, QLL_RULE_LOW_FLOW, arena);
-        CHECK(low->grade == facts[i].grade && low->finding == facts[i].finding);
-        CHECK_NEAR(low->value, facts[i].low_share / (facts[i].low_share + 0.3), 1e-9);
-        CHECK_NEAR(low->value_at_peak, 0.5 * facts[i].low_share / (0.5 * facts[i].low_share + 3.0),
-                   1e-9);
-        CHECK_NEAR(made.assessment.shares.below_stable, facts[i].low_share, 1e-9);
-    }
+    scene_make(&made, 110.0, 4.0, &scene_sizes[1]);
+    scene_valve_make(&made.valves[0], 10.0, 8.0 * TEST_SCENE_PSI, 12.0 * TEST_SCENE_GPM, 0.0254);
+    const qll_verdict *low = judge(&made, QLL_RULE_LOW_FLOW, arena);
+    CHECK(low->grade == QLL_GRADE_FAIL && low->finding == QLL_FINDING_LOW_FLOW_MUCH);
+    CHECK(low->holds_share > 0.5);
+    CHECK_NEAR(low->value, 1.0, 1e-9);
+    CHECK_NEAR(low->value_at_peak, 1.0, 1e-9);
+    made.valves[0].valve.defaulted |= 1u << QLL_VALVE_FLOW_MIN;
+    low = judge(&made, QLL_RULE_LOW_FLOW, arena);
+    CHECK(low->grade == QLL_GRADE_CAUTION && low->finding == QLL_FINDING_LOW_FLOW_SOME);
+    scene_valve_make(&made.valves[0], 10.0, 8.0 * TEST_SCENE_PSI, 0.5 * TEST_SCENE_GPM, 0.0254);
+    low = judge(&made, QLL_RULE_LOW_FLOW, arena);
+    CHECK(low->grade == QLL_GRADE_GOOD && low->finding == QLL_FINDING_LOW_FLOW_STABLE);
     qll_arena_close(arena);
 }
 
@@ -186,23 +110,51 @@ TEST(delivery_by_fall_off_or_by_outlet)
     CHECK(delivery->finding == QLL_FINDING_FALLOFF_ABOVE && delivery->grade == QLL_GRADE_FAIL);
     made.branches[0].set_pa_gauge = 60.0 * TEST_SCENE_PSI;
     delivery = judge(&made, QLL_RULE_DELIVERY, arena);
+    made.branches[0].set_pa_gauge = 52.0 * TEST_SCENE_PSI;
+    delivery = judge(&made, QLL_RULE_DELIVERY, arena);
     double outlet_psi = 60.0 - delivery->value / TEST_SCENE_PSI;
     double column_psi = QLL_REFERENCE_DENSITY_KG_M3 * 9.80665 * 10.0 / TEST_SCENE_PSI;
     qll_outlet outlet = {.name = "top", .elevation_m = 10.0};
     made.site.outlets = &outlet;
     made.site.outlet_count = 1;
-    static const double in_hand_psi[3] = {5.0, 1.0, -1.0};
-    for (size_t grade = 0; grade < 3; grade++) {
-        outlet.needs_pa_gauge = (outlet_psi - column_psi - in_hand_psi[grade]) * TEST_SCENE_PSI;
+
+    /* Beta(2, 2) of deviation 3 psi at -1 psi: t = 1/2 - 1/(2 sqrt(5) 3), t^2 (3 - 2 t) = 0.389. */
+    static const struct {
+        double in_hand_psi;
+        qll_grade grade;
+        double holds;
+    } needs[] = {{5.0, QLL_GRADE_GOOD, 0.955},
+                 {1.0, QLL_GRADE_CAUTION, 0.389},
+                 {-1.0, QLL_GRADE_FAIL, 0.611}};
+
+    for (size_t i = 0; i < 3; i++) {
+        outlet.needs_pa_gauge = (outlet_psi - column_psi - needs[i].in_hand_psi) * TEST_SCENE_PSI;
         delivery = judge(&made, QLL_RULE_DELIVERY, arena);
-        CHECK(delivery->grade == (qll_grade)grade);
-        CHECK(delivery->finding == (qll_finding)(QLL_FINDING_DELIVERY_MET + grade));
-        CHECK_NEAR(delivery->value, in_hand_psi[grade] * TEST_SCENE_PSI, 1e-6);
+        CHECK(delivery->grade == needs[i].grade);
+        CHECK(delivery->finding == (qll_finding)(QLL_FINDING_DELIVERY_MET + i));
+        CHECK_NEAR(delivery->value, needs[i].in_hand_psi * TEST_SCENE_PSI, 1e-6);
+        CHECK_WITHIN(delivery->holds_share, needs[i].holds, 5e-4);
         CHECK(delivery->spot.outlet == 0 && delivery->spot.scenario == 0);
     }
-    /* Nothing is in hand on a way whose loss cannot be figured. */
+    /* A way whose loss cannot be figured is not looked at. */
     outlet = (qll_outlet){.path_count = 1, .path = &(qll_path_run){.carries_m3s = NAN}};
-    CHECK(judge(&made, QLL_RULE_DELIVERY, arena)->grade == QLL_GRADE_FAIL);
+    delivery = judge(&made, QLL_RULE_DELIVERY, arena);
+    CHECK(delivery->grade == QLL_GRADE_UNKNOWN && isnan(delivery->holds_share));
+    qll_arena_close(arena);
+}
+
+/* A street of 50 psi cannot give 55 psi: short, but no fault of the valve. */
+TEST(what_the_street_cannot_give_is_no_fail)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    judged made;
+    scene_make(&made, 50.0, 2.0, &scene_sizes[1]);
+    qll_outlet outlet = {.name = "top", .needs_pa_gauge = 55.0 * TEST_SCENE_PSI};
+    made.site.outlets = &outlet;
+    made.site.outlet_count = 1;
+    const qll_verdict *delivery = judge(&made, QLL_RULE_DELIVERY, arena);
+    CHECK(delivery->grade == QLL_GRADE_CAUTION);
+    CHECK(delivery->finding == QLL_FINDING_DELIVERY_STREET);
     qll_arena_close(arena);
 }
 
@@ -217,7 +169,9 @@ TEST(static_counts_the_depth_of_the_lowest_outlet)
     CHECK_NEAR(still->value, lockup_psi * TEST_SCENE_PSI, 1e-9);
     CHECK_NEAR(made.assessment.lockup_pa_gauge, lockup_psi * TEST_SCENE_PSI, 1e-9);
     made.site.static_max_pa_gauge = (lockup_psi + 1.0) * TEST_SCENE_PSI;
-    CHECK(judge(&made, QLL_RULE_STATIC, arena)->finding == QLL_FINDING_STATIC_NEAR);
+    still = judge(&made, QLL_RULE_STATIC, arena);
+    CHECK(still->finding == QLL_FINDING_STATIC_NEAR && still->grade == QLL_GRADE_CAUTION);
+    CHECK_WITHIN(still->holds_share, 0.389, 5e-4); /* as of delivery, 1 psi in hand */
     qll_outlet cellar = {.name = "cellar", .elevation_m = -5.0};
     made.site.outlets = &cellar;
     made.site.outlet_count = 1;
@@ -274,17 +228,20 @@ TEST(rating_looks_at_inlet_range_and_temperature)
     qll_arena_close(arena);
 }
 
-/* IEC 60534-8-4 eq. 3a and 3c by hand: at 150 to 60 psi a wide-open trim of xFz 0.35 cavitates. */
+/* IEC 60534-8-4 eq. 3a and 3c by hand: at 150 to 60 psi a wide-open trim of xFz 0.35 cavitates. One of xFz
+ * 0.59 is just above its onset; the lowest quarter of what it may be, 0.53, has (1.13 - 1)/0.25 x 0.9 = 0.46 and
+ * a complaint in 0.6. */
 TEST(cavitation_at_the_valve_s_own_margin)
 {
     static const struct {
         double xfz;
         qll_grade grade;
         qll_finding finding;
+        double holds, within;
     } facts[] = {
-        {0.80, QLL_GRADE_GOOD, QLL_FINDING_CAVITATION_QUIET},
-        {0.55, QLL_GRADE_CAUTION, QLL_FINDING_CAVITATION_OFTEN},
-        {0.35, QLL_GRADE_FAIL, QLL_FINDING_CAVITATION_DAMAGING},
+        {0.80, QLL_GRADE_GOOD, QLL_FINDING_CAVITATION_QUIET, 1.0, 1e-9},
+        {0.59, QLL_GRADE_CAUTION, QLL_FINDING_CAVITATION_HEARD, 0.21, 0.06},
+        {0.35, QLL_GRADE_FAIL, QLL_FINDING_CAVITATION_DAMAGING, 0.82, 0.03},
     };
 
     qll_arena *arena = qll_arena_open(1 << 24);
@@ -294,6 +251,7 @@ TEST(cavitation_at_the_valve_s_own_margin)
         made.valves[0].valve.xfz = facts[i].xfz;
         const qll_verdict *cavitation = judge(&made, QLL_RULE_CAVITATION, arena);
         CHECK(cavitation->grade == facts[i].grade && cavitation->finding == facts[i].finding);
+        CHECK_WITHIN(cavitation->holds_share, facts[i].holds, facts[i].within);
         double p1 = 150.0 * TEST_SCENE_PSI + TEST_SCENE_ATM;
         double p2 = made.assessment.typical.outlet_pa;
         double margin = (p1 - p2) / (p1 - 1705.8) / (facts[i].xfz * pow(6e5 / p1, 0.125));
@@ -324,7 +282,9 @@ TEST(expansion_wants_a_tank_and_a_relief_valve)
     qll_arena *arena = qll_arena_open(1 << 24);
     judged made;
     scene_make(&made, 110.0, 15.0, &scene_sizes[1]);
-    CHECK(judge(&made, QLL_RULE_EXPANSION, arena)->finding == QLL_FINDING_EXPANSION_NO_HEATER);
+    const qll_verdict *none = judge(&made, QLL_RULE_EXPANSION, arena);
+    CHECK(none->finding == QLL_FINDING_EXPANSION_NO_HEATER && none->grade == QLL_GRADE_UNKNOWN);
+    CHECK(judge(&made, QLL_RULE_NOISE, arena)->grade == QLL_GRADE_UNKNOWN); /* no wall known */
     for (size_t i = 0; i < sizeof facts / sizeof *facts; i++) {
         made.site.heater = (qll_heater){0.3, 10.0, 60.0, facts[i].relief_psi * TEST_SCENE_PSI};
         made.site.tank =
@@ -471,7 +431,7 @@ TEST(every_refused_allocation_is_reported)
         nth += 1;
         qll_arena *arena = qll_arena_open(1 << 24);
         qll_arena_fail(arena, nth, false);
-        status = qll_station_assess(&made.station, &made.site, &made.duty, arena, &made.assessment);
+        status = scene_assess(&made.station, &made.site, &made.duty, arena, &made.assessment);
         qll_arena_close(arena);
     }
     CHECK(status == QLL_OK && nth > 20);
@@ -481,10 +441,9 @@ TEST(every_refused_allocation_is_reported)
 int main(void)
 {
     TEST_RUN(ratio_as_the_trade_reads_it);
-    TEST_RUN(velocity_names_the_right_size);
-    TEST_RUN(slow_by_the_water_but_fast_enough_at_the_peak);
-    TEST_RUN(low_flow_by_time_and_by_water);
+    TEST_RUN(an_estimate_is_never_more_than_a_caution);
     TEST_RUN(delivery_by_fall_off_or_by_outlet);
+    TEST_RUN(what_the_street_cannot_give_is_no_fail);
     TEST_RUN(static_counts_the_depth_of_the_lowest_outlet);
     TEST_RUN(capacity_ends_at_full_travel);
     TEST_RUN(rating_looks_at_inlet_range_and_temperature);

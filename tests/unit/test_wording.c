@@ -25,6 +25,7 @@ static qll_rule rule_of(qll_finding finding)
         {QLL_FINDING_VELOCITY_IN_BAND, QLL_RULE_VELOCITY},
         {QLL_FINDING_CAPACITY_IN_HAND, QLL_RULE_CAPACITY},
         {QLL_FINDING_LOW_FLOW_STABLE, QLL_RULE_LOW_FLOW},
+        {QLL_FINDING_LOW_FLOW_WEAK, QLL_RULE_LOW_FLOW},
         {QLL_FINDING_CAVITATION_QUIET, QLL_RULE_CAVITATION},
         {QLL_FINDING_RATING_WITHIN, QLL_RULE_RATING},
         {QLL_FINDING_EXPANSION_NO_HEATER, QLL_RULE_EXPANSION},
@@ -75,19 +76,19 @@ TEST(what_is_not_known_is_left_out)
     qll_arena *arena = qll_arena_open(1 << 20);
     const qll_station single = {stages, 1};
     qll_verdict verdict = {.rule = QLL_RULE_VELOCITY,
-                           .finding = QLL_FINDING_VELOCITY_OVERSIZED,
-                           .value = 0.2,
-                           .limit = 0.9144,
-                           .value_at_peak = 0.6096,
+                           .finding = QLL_FINDING_VELOCITY_ABOVE_MAX,
+                           .value = 0.6096,
+                           .limit = 4.572,
+                           .value_at_peak = 4.8768,
                            .right_size_m = NAN,
                            .kind = QLL_KIND_VELOCITY};
     CHECK_TEXT(say(&verdict, &single, arena),
-               "The 2 in valve T-50 is oversized: its pipe reaches only 2.0 ft/s even at the "
-               "design peak, the band begins at 3.0 ft/s.");
-    verdict.right_size_m = 0.0381;
+               "The 2 in valve T-50 is too small: 16.0 ft/s in its own size at the design peak, "
+               "15.0 ft/s is the most.");
+    verdict.right_size_m = 0.0762;
     CHECK_TEXT(say(&verdict, &single, arena),
-               "The 2 in valve T-50 is oversized: its pipe reaches only 2.0 ft/s even at the "
-               "design peak, the band begins at 3.0 ft/s; 1-1/2 in would not be.");
+               "The 2 in valve T-50 is too small: 16.0 ft/s in its own size at the design peak, "
+               "15.0 ft/s is the most; 3 in would do.");
     qll_arena_close(arena);
 }
 
@@ -126,11 +127,67 @@ TEST(disagreements_say_what_they_mean)
     qll_arena_close(arena);
 }
 
+/* Says what the service carries, why, and by whose peak; nothing where it carries the peak. */
+TEST(the_service_is_named_as_the_limit)
+{
+    static const struct {
+        qll_peak_method method;
+        double carries_gpm, peak_gpm;
+        bool is_velocity;
+        const char *says[3];
+    } facts[] = {
+        {QLL_PEAK_FIXTURE_UNITS_IPC,
+         12.07,
+         19.7,
+         true,
+         {"about 12 gpm", "8.0 ft/s in 3/4 in pipe", "the code's peak is 19.7 gpm"}},
+        {QLL_PEAK_GIVEN,
+         9.37,
+         19.7,
+         true,
+         {"about 9.4 gpm", "8.0 ft/s in 3/4 in pipe", "the peak that was given is 19.7 gpm"}},
+        {QLL_PEAK_SIMULTANEOUS_USE,
+         134.0,
+         150.0,
+         false,
+         {"about 130 gpm", "leaves less than 55.0 psi", "is 150"}},
+        {QLL_PEAK_FIXTURE_UNITS_IPC, 19.5, 19.7, true, {NULL}},
+        {QLL_PEAK_FIXTURE_UNITS_IPC, 19.7, 19.7, true, {NULL}},
+    };
+
+    qll_arena *arena = qll_arena_open(1 << 20);
+    const qll_site small = {.limits = {.velocity_max_m_s = 8.0 * 0.3048}};
+    for (size_t i = 0; i < sizeof facts / sizeof facts[0]; i++) {
+        double carries_m3s = facts[i].carries_gpm * QLL_GPM_M3S;
+        double peak_m3s = facts[i].peak_gpm * QLL_GPM_M3S;
+        const qll_duty_scenario scenario = {.peak_m3s = carries_m3s, .code_peak_m3s = peak_m3s};
+        const qll_duty of = {.scenario_count = 1, .scenarios = &scenario};
+        const qll_wording wording = {.units = QLL_UNITS_US, .site = &small, .duty = &of};
+        const qll_service service = {.velocity_flow_m3s =
+                                         facts[i].is_velocity ? carries_m3s : 2.0 * carries_m3s,
+                                     .pipe_nominal_m = 0.75 * 0.0254,
+                                     .inlet_pa_gauge = 55.0 * QLL_PSI_PA};
+        const qll_peak_estimate estimate = {.method = facts[i].method, .peak_m3s = peak_m3s};
+        const qll_demand demand = {.estimates = &estimate, .peak_m3s = peak_m3s};
+        qll_writer writer = qll_writer_new(arena);
+        bool is_limit = qll_wording_service(&writer, &wording, &service, &demand);
+        CHECK(is_limit == (facts[i].says[0] != NULL));
+        const char *says = is_limit ? qll_writer_text(&writer).bytes : "";
+        for (size_t k = 0; is_limit && k < 3; k++) {
+            if (!CHECK(strstr(says, facts[i].says[k]) != NULL)) {
+                printf("    %s\n", says);
+            }
+        }
+    }
+    qll_arena_close(arena);
+}
+
 int main(void)
 {
     TEST_RUN(every_finding_has_a_sentence);
     TEST_RUN(what_is_not_known_is_left_out);
     TEST_RUN(cautions_name_what_can_hurt);
     TEST_RUN(disagreements_say_what_they_mean);
+    TEST_RUN(the_service_is_named_as_the_limit);
     return TEST_END();
 }

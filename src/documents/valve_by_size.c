@@ -1,0 +1,227 @@
+#include "documents/valve_by_size.h"
+
+#include "base/quote.h"
+#include "base/words.h"
+#include "physics/nominal.h"
+
+#include <string.h>
+
+/* So many ids of a catalogue are looked through for a hint. */
+#define QLL_IDS_TRIED 2000
+/* So many ids near a misspelt one, and so many valves there are, are named (our choice). */
+#define QLL_IDS_NEAR  3
+#define QLL_IDS_NAMED 12
+
+/* ---- "3 in direct" ---- */
+
+typedef struct size_and_kind {
+    double nominal_m;
+    qll_acting acting; /* QLL_ACTING_COUNT = either */
+} size_and_kind;
+
+/* Cuts "direct", "direct-acting", "pilot" or "pilot-operated" off the end of @p text. */
+static qll_acting cut_kind(qll_text *text)
+{
+    static const struct {
+        const char *word;
+        qll_acting acting;
+    } kinds[] = {
+        {"direct-acting", QLL_ACTING_DIRECT}, {"direct acting", QLL_ACTING_DIRECT},
+        {"direct", QLL_ACTING_DIRECT},        {"pilot-operated", QLL_ACTING_PILOT},
+        {"pilot operated", QLL_ACTING_PILOT}, {"pilot", QLL_ACTING_PILOT},
+    };
+
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+        size_t size = strlen(kinds[i].word);
+        if (text->size > size
+            && memcmp(text->bytes + text->size - size, kinds[i].word, size) == 0) {
+            *text = qll_text_trimmed((qll_text){text->bytes, text->size - size});
+            return kinds[i].acting;
+        }
+    }
+    return QLL_ACTING_COUNT;
+}
+
+static bool read_size(const char *name, qll_arena *arena, size_and_kind *wanted)
+{
+    qll_text text = qll_text_trimmed(qll_text_of(name));
+    qll_quantity size;
+    qll_units_refusal refusal;
+    wanted->acting = cut_kind(&text);
+    if (!qll_units_read(text, QLL_KIND_LENGTH, arena, &size, &refusal)) {
+        return false;
+    }
+    wanted->nominal_m = size.si;
+    return true;
+}
+
+static bool is_wanted(const qll_valve *valve, const size_and_kind *wanted)
+{
+    return qll_nominal_same(valve->nominal_m, wanted->nominal_m)
+           && (wanted->acting == QLL_ACTING_COUNT || valve->acting == wanted->acting);
+}
+
+static bool holds_set(const qll_valve *valve, double set_pa_gauge)
+{
+    return set_pa_gauge >= valve->set_min_pa_gauge && set_pa_gauge <= valve->set_max_pa_gauge;
+}
+
+/* ---- sentences ---- */
+
+static size_t refuse(const qll_existing_branch *branch, const qll_catalogue *catalogue,
+                     qll_writer *says, const char *hint, qll_problems *problems)
+{
+    (void)qll_problems_add(problems, (qll_problem){.code = QLL_CODE_UNKNOWN_WORD,
+                                                   .level = QLL_REFUSAL,
+                                                   .place = branch->place,
+                                                   .text = qll_writer_text(says).bytes,
+                                                   .hint = hint});
+    return catalogue->count;
+}
+
+/* Ids nearest to @p name, the nearest first. */
+static size_t near_ids(const qll_catalogue *catalogue, const char *name, qll_arena *arena,
+                       const char *near[QLL_IDS_NEAR])
+{
+    size_t tried = catalogue->count < QLL_IDS_TRIED ? catalogue->count : QLL_IDS_TRIED;
+    const char **ids = qll_arena_take(arena, tried, sizeof *ids);
+    for (size_t i = 0; ids != NULL && i < tried; i++) {
+        ids[i] = catalogue->valves[i].id;
+    }
+    size_t count = 0;
+    while (ids != NULL && count < QLL_IDS_NEAR) {
+        near[count] = qll_words_nearest(qll_text_of(name), ids, tried);
+        if (near[count] == NULL) {
+            break;
+        }
+        for (size_t i = 0; i < tried; i++) {
+            if (ids[i] == near[count]) {
+                ids[i] = ids[tried - 1];
+                tried -= 1;
+                break;
+            }
+        }
+        count += 1;
+    }
+    return count;
+}
+
+static size_t refuse_name(const qll_existing_branch *branch, const qll_catalogue *catalogue,
+                          qll_problems *problems)
+{
+    qll_arena *arena = problems->arena;
+    const char *near[QLL_IDS_NEAR];
+    size_t count = near_ids(catalogue, branch->valve_id, arena, near);
+    qll_writer says = qll_writer_new(arena);
+    qll_write_quoted(&says, qll_text_of(branch->valve_id));
+    qll_write(&says, " is not the id of a valve in the catalogue ");
+    qll_write_quoted(&says, qll_text_of(catalogue->name));
+    for (size_t i = 0; count > 1 && i < count; i++) {
+        qll_write(&says, i == 0 ? "; near it are " : ", ");
+        qll_write_visible(&says, qll_text_of(near[i]));
+    }
+    qll_write(&says, "; size and kind are enough, \"3 in direct\", and `quell catalogue list` "
+                     "shows the ids");
+    return refuse(branch, catalogue, &says, qll_hint_word(count > 0 ? near[0] : NULL, arena),
+                  problems);
+}
+
+/* "G-D80 (3 in direct, 25.0 psi to 75.0 psi)" */
+static void write_valve(qll_writer *says, const qll_valve *valve)
+{
+    qll_write_visible(says, qll_text_of(valve->id));
+    qll_write(says, " (");
+    qll_units_write_pipe_size(says, valve->nominal_m, QLL_UNITS_US);
+    qll_write_format(says, " %s, ", qll_acting_words[valve->acting]);
+    qll_units_write(says, valve->set_min_pa_gauge, QLL_KIND_PRESSURE, QLL_UNITS_US);
+    qll_write(says, " to ");
+    qll_units_write(says, valve->set_max_pa_gauge, QLL_KIND_PRESSURE, QLL_UNITS_US);
+    qll_write(says, ")");
+}
+
+/* None fits: those of the size and kind where there are some, else all. */
+static size_t refuse_none(const qll_existing_branch *branch, const qll_catalogue *catalogue,
+                          const size_and_kind *wanted, qll_problems *problems)
+{
+    size_t of_size = 0;
+    for (size_t i = 0; i < catalogue->count; i++) {
+        of_size += is_wanted(&catalogue->valves[i], wanted) ? 1 : 0;
+    }
+    qll_writer says = qll_writer_new(problems->arena);
+    qll_write(&says, "the catalogue ");
+    qll_write_quoted(&says, qll_text_of(catalogue->name));
+    qll_write(&says, " has no valve ");
+    qll_write_quoted(&says, qll_text_of(branch->valve_id));
+    if (of_size > 0) {
+        qll_write(&says, " that can be set to ");
+        qll_units_write(&says, branch->set_pa_gauge, QLL_KIND_PRESSURE, QLL_UNITS_US);
+    }
+    qll_write(&says, "; there are ");
+    size_t named = 0;
+    size_t all = of_size > 0 ? of_size : catalogue->count;
+    for (size_t i = 0; i < catalogue->count && named < QLL_IDS_NAMED; i++) {
+        if (of_size == 0 || is_wanted(&catalogue->valves[i], wanted)) {
+            qll_write(&says, named == 0 ? "" : ", ");
+            write_valve(&says, &catalogue->valves[i]);
+            named += 1;
+        }
+    }
+    if (all > named) {
+        qll_write_format(&says, " and %zu more: see `quell catalogue list`", all - named);
+    }
+    return refuse(branch, catalogue, &says, "", problems);
+}
+
+static void assume(const qll_existing_branch *branch, const qll_valve *valve, size_t count,
+                   qll_assumed *assumed)
+{
+    qll_writer why = qll_writer_new(assumed->arena);
+    if (count == 1) {
+        qll_write(&why, "the only one in the catalogue of that size and kind for its set pressure");
+    } else {
+        qll_write_format(&why, "the middle one by Kv of %zu in the catalogue of that size and kind",
+                         count);
+    }
+    const char *text = qll_writer_text(&why).bytes;
+    if (branch->place.path == NULL || text == NULL) {
+        assumed->no_memory = true;
+        return;
+    }
+    qll_assumed_add(assumed, branch->place.path, valve->id, text);
+}
+
+/* ---- the whole ---- */
+
+size_t qll_valve_by_size(const qll_catalogue *catalogue, const qll_existing_branch *branch,
+                         qll_assumed *assumed, qll_problems *problems)
+{
+    size_and_kind wanted;
+    if (!read_size(branch->valve_id, problems->arena, &wanted)) {
+        return refuse_name(branch, catalogue, problems);
+    }
+    size_t *found = qll_arena_take(problems->arena, catalogue->count, sizeof *found);
+    if (found == NULL) {
+        problems->no_memory = true;
+        return catalogue->count;
+    }
+    size_t count = 0;
+    for (size_t i = 0; i < catalogue->count; i++) {
+        const qll_valve *valve = &catalogue->valves[i];
+        if (!is_wanted(valve, &wanted) || !holds_set(valve, branch->set_pa_gauge)) {
+            continue;
+        }
+        /* By rising Kv; equal ones in the catalogue's order. */
+        size_t at = count;
+        for (; at > 0 && catalogue->valves[found[at - 1]].kv_m3h > valve->kv_m3h; at--) {
+            found[at] = found[at - 1];
+        }
+        found[at] = i;
+        count += 1;
+    }
+    if (count == 0) {
+        return refuse_none(branch, catalogue, &wanted, problems);
+    }
+    size_t middle = found[(count - 1) / 2];
+    assume(branch, &catalogue->valves[middle], count, assumed);
+    return middle;
+}

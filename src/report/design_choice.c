@@ -1,0 +1,120 @@
+/* What else was in question, and what the choice hangs on. */
+#include "report/report_parts.h"
+
+static const char *made_text(qll_report *report, qll_writer *writer)
+{
+    report->sheet->no_memory = report->sheet->no_memory || writer->no_memory;
+    return qll_writer_text(writer).bytes;
+}
+
+/* ---- the other stations ---- */
+
+/* "cheapest that works, quietest": why it is shown. */
+static const char *roles_text(qll_report *report, size_t index)
+{
+    const qll_design *design = report->found->design;
+    qll_writer writer = qll_writer_new(report->arena);
+    unsigned roles = design->shown[index].roles;
+    if (index == 0 && !design->is_fit) {
+        qll_write(&writer, qll_report_says(report, QLL_SAYS_NEAREST_ONE));
+        roles &= ~(1U << (unsigned)QLL_ROLE_RECOMMENDED);
+    }
+    for (unsigned role = 0; role < QLL_ROLE_COUNT; role++) {
+        if ((roles & (1U << role)) != 0) {
+            qll_write(&writer, writer.size == 0 ? "" : ", ");
+            qll_write(&writer,
+                      qll_report_says(report, (qll_message)(QLL_SAYS_ROLE_RECOMMENDED + role)));
+        }
+    }
+    if (writer.size == 0) {
+        bool is_simpler = index == design->simpler;
+        qll_write(&writer, qll_report_says(report, is_simpler ? QLL_SAYS_SIMPLER_ONE
+                                                              : QLL_SAYS_AS_GOOD_ONE));
+    }
+    return made_text(report, &writer);
+}
+
+static void station_row(qll_report *report, size_t index)
+{
+    const qll_shown *shown = &report->found->design->shown[index];
+    qll_writer name = qll_writer_new(report->arena);
+    qll_writer installed = qll_writer_new(report->arena);
+    qll_writer chance = qll_writer_new(report->arena);
+    qll_writer why = qll_writer_new(report->arena);
+    qll_wording_kind(&name, &report->wording, &shown->station);
+    qll_write_format(&installed, "%.0f", shown->cost.installed);
+    qll_wording_chance(&chance, report->wording.language, shown->cost.callback_share,
+                       QLL_CHANCE_BARE);
+    qll_wording_why_not(&why, &report->wording, report->found->design, index);
+    qll_sheet_cell(report->sheet, roles_text(report, index));
+    qll_sheet_cell(report->sheet, made_text(report, &name));
+    qll_sheet_cell(report->sheet, made_text(report, &installed));
+    qll_sheet_cell(report->sheet, made_text(report, &chance));
+    qll_sheet_cell_tone(report->sheet, made_text(report, &why),
+                        shown->fitness.is_fit ? QLL_TONE_PLAIN : QLL_TONE_FAIL);
+}
+
+static void write_stations(qll_report *report)
+{
+    const qll_design *design = report->found->design;
+    if (design->count < 2) {
+        return;
+    }
+    qll_sheet_cell(report->sheet, "");
+    qll_report_cell(report, QLL_SAYS_HEAD_STATION);
+    qll_sheet_cell(report->sheet,
+                   qll_report_money(report, QLL_SAYS_HEAD_INSTALLED_IN, QLL_SAYS_HEAD_INSTALLED));
+    qll_report_cell(report, QLL_SAYS_HEAD_CALLBACK);
+    qll_report_cell(report, QLL_SAYS_HEAD_WHY_NOT);
+    for (size_t i = 0; i < design->count; i++) {
+        station_row(report, i);
+    }
+    const char *caption = report->is_plain ? "" : qll_report_says(report, QLL_SAYS_ALSO);
+    qll_sheet_table(report->sheet, caption, "llrll", true);
+    qll_report_picture(report, QLL_PICTURE_CANDIDATES, 0);
+}
+
+/* ---- what it hangs on ---- */
+
+static void write_close(qll_report *report)
+{
+    qll_writer says = qll_writer_new(report->arena);
+    if (qll_wording_close(&says, &report->wording, report->found->design)) {
+        qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, made_text(report, &says));
+    }
+}
+
+void qll_report_hangs(qll_report *report)
+{
+    const qll_design *design = report->found->design;
+    if (design->hang_count == 0 && report->chosen == NULL) {
+        return; /* there is no station whose kind could change */
+    }
+    if (!report->is_plain) {
+        qll_sheet_text(report->sheet, QLL_BLOCK_HEADING,
+                       qll_report_says(report, QLL_SAYS_HANGS_ON));
+    }
+    if (design->hang_count == 0) {
+        qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
+                       qll_report_says(report, QLL_SAYS_HANGS_ON_NOTHING));
+        return;
+    }
+    for (size_t i = 0; i < design->hang_count; i++) {
+        qll_writer says = qll_writer_new(report->arena);
+        qll_wording_hang(&says, &report->wording, &design->hangs[i]);
+        qll_sheet_item(report->sheet, made_text(report, &says));
+    }
+    qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
+}
+
+void qll_report_others(qll_report *report)
+{
+    write_stations(report);
+    write_close(report);
+}
+
+void qll_report_alternatives(qll_report *report)
+{
+    qll_report_others(report);
+    qll_report_hangs(report);
+}

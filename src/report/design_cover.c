@@ -1,0 +1,346 @@
+/* What a design came to, on one glance: what to install and how to set it; or what stands in the way; or that
+ * no valve is needed. The cover of the report and the first lines of the plain text. */
+#include "report/report_parts.h"
+#include "station/setting.h"
+
+#include <math.h>
+
+static const char *made_text(qll_report *report, qll_writer *writer)
+{
+    report->sheet->no_memory = report->sheet->no_memory || writer->no_memory;
+    return qll_writer_text(writer).bytes;
+}
+
+static void paragraph(qll_report *report, const char *text)
+{
+    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, text);
+}
+
+/* ---- what to set ---- */
+
+static const char *reads_text(qll_report *report, const qll_setting *setting)
+{
+    if (!isfinite(setting->reading_pa_gauge)) {
+        return "-";
+    }
+    const qll_filling fillings[] = {
+        {"pressure", qll_report_reading(report, setting->reading_pa_gauge, QLL_KIND_PRESSURE)},
+        {"flow", qll_report_reading(report, setting->flow_m3s, QLL_KIND_FLOW)},
+    };
+    return qll_report_fill(report, QLL_SAYS_READS_AT, fillings, 2);
+}
+
+static void setting_row(qll_report *report, size_t stage, size_t branch)
+{
+    const qll_station *station = &report->chosen->station;
+    const qll_valve *valve = station->stages[stage].branches[branch].valve;
+    const qll_setting setting =
+        qll_setting_of(station, report->wording.site, report->found->duty->peak_m3s, stage, branch);
+    qll_sheet *sheet = report->sheet;
+    qll_sheet_cell(sheet, qll_report_branch(report, stage, branch));
+    qll_sheet_cell(sheet, valve->id);
+    qll_sheet_cell(sheet, qll_report_size(report, valve->nominal_m));
+    qll_report_cell(report, (qll_message)((size_t)QLL_SAYS_ACTING_DIRECT + (size_t)valve->acting));
+    qll_sheet_cell(sheet, qll_report_reading(report, setting.set_pa_gauge, QLL_KIND_PRESSURE));
+    qll_sheet_cell(sheet, reads_text(report, &setting));
+    qll_sheet_cell(sheet, qll_report_reading(report, setting.lockup_pa_gauge, QLL_KIND_PRESSURE));
+}
+
+static void write_schedule(qll_report *report)
+{
+    static const qll_message heads[] = {
+        QLL_MESSAGE_COUNT,       QLL_SAYS_HEAD_VALVE, QLL_SAYS_HEAD_SIZE,   QLL_SAYS_HEAD_ACTING,
+        QLL_SAYS_HEAD_SET_POINT, QLL_SAYS_HEAD_READS, QLL_SAYS_HEAD_LOCKUP,
+    };
+    const qll_station *station = &report->chosen->station;
+    qll_report_heads(report, heads, sizeof heads / sizeof heads[0]);
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            setting_row(report, s, b);
+        }
+    }
+    const char *caption = report->is_plain ? "" : qll_report_says(report, QLL_SAYS_SET);
+    qll_sheet_table(report->sheet, caption, "lllllll", true);
+}
+
+static void set_valve(qll_report *report, size_t stage, size_t branch)
+{
+    qll_writer says = qll_writer_new(report->arena);
+    qll_wording_set_valve(&says, &report->wording, &report->chosen->station, stage, branch);
+    const char *text = made_text(report, &says);
+    if (text != NULL && text[0] != '\0') {
+        paragraph(report, text);
+    }
+}
+
+static void write_how_to_set(qll_report *report)
+{
+    const qll_station *station = &report->chosen->station;
+    for (size_t s = 0; s < station->stage_count; s++) {
+        const qll_stage *stage = &station->stages[s];
+        const qll_filling fillings[] = {
+            {"stage", station->stage_count > 1 ? qll_report_count(report, s + 1) : NULL},
+            {"first", qll_report_branch(report, s, 0)},
+        };
+        if (stage->branch_count > 1) {
+            paragraph(report, qll_report_fill(report, QLL_SAYS_HOW_TO_SET, fillings, 2));
+        }
+        for (size_t b = 0; b < stage->branch_count; b++) {
+            set_valve(report, s, b);
+        }
+    }
+}
+
+/* ---- what it costs, and why ---- */
+
+/* Below this nobody needs to be told what a callback would come from. */
+#define QLL_CHANCE_EXPLAINED 0.02
+
+static void write_chance(qll_report *report)
+{
+    const qll_cost *cost = &report->chosen->cost;
+    qll_language language = report->wording.language;
+    qll_writer chance = qll_writer_new(report->arena);
+    qll_wording_chance(&chance, language, cost->callback_share, QLL_CHANCE_ABOUT);
+    bool is_explained = cost->callback_share >= QLL_CHANCE_EXPLAINED;
+    const qll_filling fillings[] = {
+        {"chance", made_text(report, &chance)},
+        {"why", is_explained ? qll_say_mechanism(language, cost) : NULL},
+    };
+    paragraph(report, qll_report_fill(report, QLL_SAYS_CALLBACK, fillings, 2));
+}
+
+static void write_cost(qll_report *report)
+{
+    const qll_cost *cost = &report->chosen->cost;
+    qll_writer installed = qll_writer_new(report->arena);
+    qll_writer total = qll_writer_new(report->arena);
+    qll_wording_amount(&installed, &report->wording, cost->installed);
+    qll_wording_amount(&total, &report->wording, cost->expected);
+    const qll_filling fillings[] = {{"value", made_text(report, &installed)},
+                                    {"total", made_text(report, &total)}};
+    qll_message says = report->wording.currency == NULL ? QLL_SAYS_COST_OWN : QLL_SAYS_COST_IN;
+    paragraph(report, qll_report_fill(report, says, fillings, 2));
+}
+
+static void write_reason(qll_report *report)
+{
+    qll_writer reason = qll_writer_new(report->arena);
+    qll_wording_reason(&reason, &report->wording, report->found->design);
+    const qll_filling what = {"what", made_text(report, &reason)};
+    paragraph(report, qll_report_fill(report, QLL_SAYS_WHY_THIS, &what, 1));
+}
+
+/* "delivery, ratio": the rules of one grade. */
+static const char *rules_of(qll_report *report, qll_grade grade)
+{
+    const qll_assessment *found = &report->chosen->assessment;
+    qll_writer writer = qll_writer_new(report->arena);
+    for (size_t i = 0; i < found->verdict_count; i++) {
+        if (found->verdicts[i].grade == grade) {
+            qll_write(&writer, writer.size == 0 ? "" : ", ");
+            qll_write(&writer, qll_say_rule(report->wording.language, found->verdicts[i].rule));
+        }
+    }
+    return made_text(report, &writer);
+}
+
+static void write_grades(qll_report *report)
+{
+    const qll_assessment *found = &report->chosen->assessment;
+    const qll_filling fillings[] = {
+        {"fails", found->fail_count > 0 ? rules_of(report, QLL_GRADE_FAIL) : NULL},
+        {"cautions", found->caution_count > 0 ? rules_of(report, QLL_GRADE_CAUTION) : NULL},
+    };
+    if (found->fail_count > 0) {
+        paragraph(report, qll_report_fill(report, QLL_SAYS_COVER_FAILS, fillings, 2));
+    } else if (found->caution_count > 0 && !report->is_plain) {
+        paragraph(report, qll_report_fill(report, QLL_SAYS_COVER_CAUTIONS, fillings, 2));
+    }
+}
+
+static const char *purchase(qll_report *report, qll_message message)
+{
+    qll_writer name = qll_writer_new(report->arena);
+    qll_wording_purchase(&name, &report->wording, &report->chosen->station);
+    const qll_filling station = {"station", made_text(report, &name)};
+    return qll_report_fill(report, message, &station, 1);
+}
+
+static void write_stopped(qll_report *report)
+{
+    if (report->found->design->stopped) {
+        paragraph(report, qll_report_says(report, QLL_SAYS_STOPPED));
+    }
+}
+
+static void write_install(qll_report *report)
+{
+    qll_sheet_text(report->sheet, QLL_BLOCK_LEAD, purchase(report, QLL_SAYS_INSTALL));
+    write_stopped(report);
+    write_schedule(report);
+    write_how_to_set(report);
+    write_chance(report);
+    write_cost(report);
+    write_reason(report);
+    write_grades(report);
+}
+
+/* ---- not fit ---- */
+
+static void write_breaches(qll_report *report)
+{
+    const qll_fitness *fitness = &report->chosen->fitness;
+    qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, qll_report_says(report, QLL_SAYS_IN_THE_WAY));
+    for (size_t r = 0; r < QLL_PRACTICE_COUNT; r++) {
+        if (fitness->breach[r] > 0.0) {
+            qll_writer says = qll_writer_new(report->arena);
+            qll_wording_breach(&says, &report->wording, &report->chosen->station,
+                               &report->chosen->fitness, (qll_practice)r);
+            qll_sheet_item(report->sheet, made_text(report, &says));
+        }
+    }
+    qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
+}
+
+static void write_mends(qll_report *report)
+{
+    qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, qll_report_says(report, QLL_SAYS_WOULD_MEND));
+    for (size_t r = 0; report->chosen != NULL && r < QLL_PRACTICE_COUNT; r++) {
+        if (report->chosen->fitness.breach[r] > 0.0) {
+            qll_sheet_item(
+                report->sheet,
+                qll_report_says(report, (qll_message)((size_t)QLL_SAYS_MENDS_RATING + r)));
+        }
+    }
+    qll_sheet_item(report->sheet, qll_report_says(report, QLL_SAYS_MENDS_CATALOGUE));
+    qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
+}
+
+static void write_not_fit(qll_report *report)
+{
+    const qll_filling count = {"count", qll_report_count(report, report->found->catalogue->count)};
+    bool has_nearest = report->chosen != NULL;
+    qll_sheet_text(report->sheet, QLL_BLOCK_LEAD,
+                   has_nearest ? qll_report_says(report, QLL_SAYS_NOT_FIT)
+                               : qll_report_fill(report, QLL_SAYS_NOTHING_FITS, &count, 1));
+    write_stopped(report);
+    if (!has_nearest) {
+        write_mends(report);
+        return;
+    }
+    write_breaches(report);
+    write_mends(report);
+    qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, purchase(report, QLL_SAYS_NEAREST));
+    write_schedule(report);
+    write_chance(report);
+    write_cost(report);
+}
+
+/* ---- no valve is needed ---- */
+
+/* Below no pressure at all the water does not reach the place. */
+static const char *bare_pressure(qll_report *report, double pa_gauge)
+{
+    return pa_gauge < 0.0 ? qll_report_says(report, QLL_SAYS_NO_WATER)
+                          : qll_report_reading(report, pa_gauge, QLL_KIND_PRESSURE);
+}
+
+static void bare_row(qll_report *report, const char *name, const qll_bare_outlet *outlet)
+{
+    qll_sheet *sheet = report->sheet;
+    qll_sheet_cell(sheet, name);
+    qll_sheet_cell(sheet, bare_pressure(report, outlet->still_pa_gauge));
+    qll_sheet_cell(sheet, bare_pressure(report, outlet->peak_pa_gauge));
+    double in_hand_pa = outlet->in_hand_pa_gauge;
+    if (!(in_hand_pa < 0.0)) {
+        qll_sheet_cell(sheet, qll_report_reading(report, in_hand_pa, QLL_KIND_PRESSURE_DIFFERENCE));
+        return;
+    }
+    const qll_filling value = {
+        "value", qll_report_reading(report, -in_hand_pa, QLL_KIND_PRESSURE_DIFFERENCE)};
+    qll_sheet_cell_tone(sheet, qll_report_fill(report, QLL_SAYS_SHORT_BY, &value, 1),
+                        QLL_TONE_FAIL);
+}
+
+/* True if an outlet is short. */
+static bool write_bare_outlets(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_OUTLET_NAME, QLL_SAYS_HEAD_STILL,
+                                        QLL_SAYS_HEAD_AT_PEAK, QLL_SAYS_HEAD_IN_HAND};
+    const qll_need *need = &report->found->design->need;
+    const qll_site *site = report->wording.site;
+    bool is_short = false;
+    qll_report_heads(report, heads, 4);
+    for (size_t i = 0; i < site->outlet_count; i++) {
+        bare_row(report, site->outlets[i].name, &need->outlets[i]);
+        is_short = is_short || need->outlets[i].in_hand_pa_gauge < 0.0;
+    }
+    if (site->outlet_count == 0) {
+        const qll_bare_outlet place = {need->lowest_still_pa_gauge, need->inlet_peak_pa_gauge,
+                                       (double)NAN};
+        bare_row(report, qll_report_says(report, QLL_SAYS_NO_VALVE_PLACE), &place);
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_WITHOUT_VALVE), "lrrr", true);
+    return is_short;
+}
+
+static void write_no_valve(qll_report *report)
+{
+    const qll_need *need = &report->found->design->need;
+    const qll_site *site = report->wording.site;
+    double still_pa_gauge = fmax(need->lowest_still_pa_gauge, 0.0);
+    const qll_filling fillings[] = {
+        {"outlet", need->lowest < site->outlet_count
+                       ? site->outlets[need->lowest].name
+                       : qll_report_says(report, QLL_SAYS_NO_VALVE_PLACE)},
+        {"value", qll_report_reading(report, still_pa_gauge, QLL_KIND_PRESSURE)},
+        {"limit", qll_report_reading(report, site->static_max_pa_gauge, QLL_KIND_PRESSURE)},
+    };
+    qll_sheet_text(report->sheet, QLL_BLOCK_LEAD,
+                   qll_report_fill(report, QLL_SAYS_NO_VALVE, fillings, 3));
+    if (write_bare_outlets(report)) {
+        paragraph(report, qll_report_says(report, QLL_SAYS_NO_VALVE_SHORT));
+    }
+    paragraph(report, qll_report_says(report, QLL_SAYS_NO_VALVE_ALWAYS));
+}
+
+/* ---- the figures to remember ---- */
+
+static void write_facts(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_FIGURE, QLL_SAYS_HEAD_VALUE};
+    const qll_site *site = report->wording.site;
+    const qll_duty *duty = report->found->duty;
+    qll_report_heads(report, heads, 2);
+    qll_report_fact(report, QLL_SAYS_FACT_PEAK,
+                    qll_report_quantity(report, duty->peak_m3s, QLL_KIND_FLOW));
+    qll_report_fact(report, QLL_SAYS_FACT_IDLE, qll_report_share(report, duty->idle_share));
+    qll_report_fact(report, QLL_SAYS_FACT_SUPPLY,
+                    qll_report_range(report, site->supply.static_low_pa_gauge,
+                                     site->supply.static_high_pa_gauge, QLL_KIND_PRESSURE));
+    qll_report_fact(report, QLL_SAYS_FACT_SET,
+                    qll_report_quantity(report, site->set_pa_gauge, QLL_KIND_PRESSURE));
+    if (report->chosen != NULL) {
+        qll_report_fact(report, QLL_SAYS_FACT_LOCKUP,
+                        qll_report_quantity(report, report->chosen->assessment.lockup_pa_gauge,
+                                            QLL_KIND_PRESSURE));
+    }
+    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_FIGURES), "lr", true);
+}
+
+void qll_report_cover(qll_report *report)
+{
+    const qll_design *design = report->found->design;
+    if (!design->need.is_needed) {
+        write_no_valve(report);
+    } else if (design->is_fit && report->chosen != NULL) {
+        write_install(report);
+    } else {
+        write_not_fit(report);
+    }
+    if (!report->is_plain) {
+        write_facts(report);
+        qll_report_picture(report, QLL_PICTURE_SCHEMATIC, 0);
+    }
+}

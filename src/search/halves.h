@@ -1,0 +1,51 @@
+/* Stages of stations of two: all that may matter at one set-point between them, and the second ones in blocks. */
+#ifndef QUELL_SEARCH_HALVES_H
+#define QUELL_SEARCH_HALVES_H
+
+#include "search/searching.h"
+
+/** A stage of a station of two: exact for a first one, bounds for a second. */
+typedef struct qll_half {
+    qll_pick pick;
+    double cost, dearest;
+    double chance; /* of a callback by it alone, at least */
+    double held_pa_gauge,
+        highest_pa_gauge; /* first: least it holds at the peak; second: its highest set-point */
+    double survival[QLL_NODES];
+} qll_half;
+
+typedef struct qll_halves {
+    qll_half *items;
+    size_t count, room;
+} qll_halves;
+
+/**
+ * A block of neighbours in a list: the least of every figure of theirs, the most of every survival. What holds for
+ * the block against them holds for all of it.
+ */
+typedef struct qll_block {
+    size_t from, to;
+    size_t
+        past; /* the block after all that lie in this one; the next one where it holds no blocks */
+    qll_half least;
+} qll_block;
+
+typedef struct qll_blocks {
+    qll_block *items; /* a block before those that it holds */
+    size_t count;
+} qll_blocks;
+
+/** QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_halves_put(qll_halves *list, const qll_half *one, qll_arena *arena);
+
+/** The least of every figure, the most of every survival, of a list that is not empty. */
+qll_half qll_halves_least(const qll_half *items, size_t count);
+
+/**
+ * Orders @p list into blocks within blocks, cut in the middle by cost and by chance in turn. QLL_OK or
+ * QLL_NO_MEMORY; none where @p searching was told to stop meanwhile.
+ */
+QLL_MUST_USE qll_status qll_blocks_make(qll_searching *searching, const qll_halves *list,
+                                        qll_blocks *blocks);
+
+#endif

@@ -1,0 +1,46 @@
+/* The valves of a catalogue that may be put in this pipe, ready to be tried. */
+#ifndef QUELL_SEARCH_POOL_H
+#define QUELL_SEARCH_POOL_H
+
+#include "search/search.h"
+
+typedef struct qll_part {
+    qll_branch branch; /* without a set-point */
+    qll_branch_curve curve;
+    qll_branch_ruler ruler; /* its share of chatter is that of a drop to be told */
+    double cost;            /* valve and what is round it */
+    double area_m2;         /* of its own size */
+    double hysteresis_pa;
+    size_t rank; /* by size, then full Kv, then id: the lesser of a pair opens first */
+    double
+        least_larger; /* least cost of any part that may stand beside it as the larger one; INFINITY */
+    size_t size;      /* index of its size among those of the pool, rising */
+} qll_part;
+
+typedef struct qll_pool {
+    qll_part *parts; /* by rising cost, then by rank */
+    size_t count;
+    const double *sizes_m;
+    size_t size_count;
+    size_t knots_most; /* of any curve */
+    /* Of all parts: how far a set-point may move per Pa of inlet. */
+    double effect_least, effect_most;
+} qll_pool;
+
+/** Fills least_larger: a larger one has a full Kv of at least @p larger_least times as much. */
+void qll_pool_pair(const qll_pool *pool, double larger_least);
+
+/**
+ * Some @p each of every size and kind of @p pool, the cheapest and evenly spread by cost, as a pool of its own.
+ *
+ * @param index [count of @p thin] where each stands in @p pool
+ * @return QLL_OK or QLL_NO_MEMORY
+ */
+QLL_MUST_USE qll_status qll_pool_thin(const qll_pool *pool, size_t each, qll_arena *arena,
+                                      qll_pool *thin, size_t **index);
+
+/** QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_pool_make(qll_yardstick *yardstick, const qll_catalogue *catalogue,
+                                      bool all, qll_arena *arena, qll_pool *pool);
+
+#endif

@@ -1,0 +1,37 @@
+/* All stages of one and two valves that may stand in a place, the cheapest first, less those that a bound
+ * fells. docs/theory/search.md, 3. */
+#ifndef QUELL_SEARCH_WALK_H
+#define QUELL_SEARCH_WALK_H
+
+#include "search/trial.h"
+
+/** Takes a trial that may matter. QLL_OK or QLL_NO_MEMORY. */
+typedef qll_status qll_walk_sink(void *context, const qll_trial *trial);
+
+typedef struct qll_walk {
+    qll_searching *searching;
+    const qll_stage_place *place;
+    const qll_rest_of_station *rest;
+    size_t branches_most; /* 1 or 2 */
+    qll_walk_sink *sink;
+    void *context;
+    bool tells_progress; /* it is the part under way */
+} qll_walk;
+
+/** Room of all walks of a search. */
+typedef struct qll_walk_room {
+    qll_lead_room lead;
+    qll_trial_room trial;
+    double *
+        hard_m3s; /* [set-point][scenario][part] what each passes at the least outlet that is fit */
+} qll_walk_room;
+
+QLL_MUST_USE qll_status qll_walk_room_make(const qll_searching *searching, qll_walk_room *room);
+
+/**
+ * In a place with highest inlets the trials are bounds: single valves by what only grows with the inlet,
+ * pairs by what their lead does alone. QLL_OK or QLL_NO_MEMORY.
+ */
+QLL_MUST_USE qll_status qll_walk_stage(const qll_walk *walk, qll_walk_room *room);
+
+#endif

@@ -1,0 +1,78 @@
+#include "station/unknowns.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+/* Means of the quarters and of the fifths of the standard normal distribution. */
+const double qll_own_deviates[QLL_OWN_NODES] = {-1.2711, -0.3247, 0.3247, 1.2711};
+static const double demand_deviates[QLL_DEMAND_NODES] = {-1.3998, -0.5319, 0.0, 0.5319, 1.3998};
+
+#define QLL_DEMAND_LN_SIGMA 0.35
+/* A class that weighs less at every node is left out: less than a cent of any station (our choice). */
+#define QLL_WEIGHT_LEAST    1e-6
+
+static const double supply_chance[QLL_SUPPLY_NODES] = {0.25, 0.5, 0.25};
+static const double supply_lean[QLL_SUPPLY_NODES][QLL_SUPPLY_LEVELS] = {
+    {0.45, 0.50, 0.05}, {0.25, 0.50, 0.25}, {0.05, 0.50, 0.45}};
+
+/* Puts @p weight to the classes round a flow whose logarithm is @p ln_flow. */
+static void spread(const double *ln_flows, size_t count, double ln_flow, double weight, size_t node,
+                   double (*weights)[QLL_DEMAND_NODES])
+{
+    if (ln_flow <= ln_flows[0]) {
+        weights[0][node] += weight;
+        return;
+    }
+    size_t at = 1;
+    while (at < count && ln_flows[at] < ln_flow) {
+        at++;
+    }
+    if (at == count) {
+        weights[count - 1][node] += weight;
+        return;
+    }
+    double share = (ln_flow - ln_flows[at - 1]) / (ln_flows[at] - ln_flows[at - 1]);
+    weights[at - 1][node] += weight * (1.0 - share);
+    weights[at][node] += weight * share;
+}
+
+qll_status qll_unknowns_make(const qll_duty *duty, double demand_factor, qll_arena *arena,
+                             qll_unknowns *made)
+{
+    assert(duty->supply_count == QLL_SUPPLY_LEVELS);
+    const size_t count = duty->flow_count;
+    double(*weights)[QLL_DEMAND_NODES] = qll_arena_take(arena, count, sizeof *weights);
+    double *ln_flows = qll_arena_take(arena, count, sizeof *ln_flows);
+    bool *has_weight = qll_arena_take(arena, count, sizeof *has_weight);
+    if (weights == NULL || ln_flows == NULL || has_weight == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    memset(weights, 0, count * sizeof *weights);
+    for (size_t f = 0; f < count; f++) {
+        ln_flows[f] = log(duty->flow_m3s[f]);
+    }
+    const double flowing = 1.0 - duty->idle_share;
+    const double per_flowing = flowing > 0.0 ? 1.0 / flowing : 0.0;
+    for (size_t i = 0; i < QLL_DEMAND_NODES; i++) {
+        double moved = log(demand_factor) + QLL_DEMAND_LN_SIGMA * demand_deviates[i];
+        for (size_t f = 0; f < count; f++) {
+            double weight = 0.5 * (duty->weight_time[f] * per_flowing + duty->weight_volume[f]);
+            if (weight > 0.0) {
+                spread(ln_flows, count, ln_flows[f] + moved, weight, i, weights);
+            }
+        }
+    }
+    for (size_t f = 0; f < count; f++) {
+        has_weight[f] = false;
+        for (size_t i = 0; i < QLL_DEMAND_NODES; i++) {
+            has_weight[f] = has_weight[f] || weights[f][i] > QLL_WEIGHT_LEAST;
+        }
+    }
+    *made = (qll_unknowns){.flow_count = count, .flow_weight = weights, .has_weight = has_weight};
+    memcpy(made->supply_weight, supply_lean, sizeof supply_lean);
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        made->chance[k] = supply_chance[k / QLL_DEMAND_NODES] / QLL_DEMAND_NODES;
+    }
+    return QLL_OK;
+}

@@ -1,0 +1,70 @@
+/* Chances and money in words. */
+#include "wording/wording.h"
+
+#include <math.h>
+
+/* Above this a callback is nearly sure. */
+#define QLL_CHANCE_MOST 0.85
+
+static const char *text_of(qll_writer *writer, qll_writer *made)
+{
+    qll_text text = qll_writer_text(made);
+    writer->no_memory = writer->no_memory || text.bytes == NULL;
+    return text.bytes == NULL ? "" : text.bytes;
+}
+
+/* "1 in 8"; false for what is no figure. */
+static bool write_bare_chance(qll_writer *writer, qll_language language, double share)
+{
+    if (!(share >= QLL_CHANCE_LEAST) || share > QLL_CHANCE_MOST) {
+        qll_write(writer, qll_say(language, share > QLL_CHANCE_MOST ? QLL_SAYS_CHANCE_NEARLY
+                                                                    : QLL_SAYS_CHANCE_HARDLY));
+        return false;
+    }
+    if (share > 0.58) {
+        qll_write(writer, qll_say(language, share > 0.71 ? QLL_SAYS_CHANCE_THREE_QUARTERS
+                                                         : QLL_SAYS_CHANCE_TWO_THIRDS));
+        return true;
+    }
+    qll_writer count = qll_writer_new(writer->arena);
+    qll_write_format(&count, "%.0f", fmax(round(1.0 / share), 2.0));
+    const qll_filling filling = {"count", text_of(writer, &count)};
+    qll_say_with(writer, language, QLL_SAYS_CHANCE_ONE_IN, &filling, 1);
+    return true;
+}
+
+void qll_wording_chance(qll_writer *writer, qll_language language, double share,
+                        qll_chance_form form)
+{
+    qll_writer bare = qll_writer_new(writer->arena);
+    bool is_figure = write_bare_chance(&bare, language, share);
+    const qll_filling value = {"value", text_of(writer, &bare)};
+    if (!is_figure || form == QLL_CHANCE_BARE) {
+        qll_write(writer, value.text);
+        return;
+    }
+    qll_say_with(writer, language,
+                 form == QLL_CHANCE_TIMES ? QLL_SAYS_CHANCE_TIMES : QLL_SAYS_CHANCE_ABOUT, &value,
+                 1);
+}
+
+void qll_wording_amount(qll_writer *writer, const qll_wording *wording, double amount)
+{
+    qll_writer bare = qll_writer_new(writer->arena);
+    qll_write_format(&bare, "%.0f", amount);
+    const qll_filling fillings[] = {{"value", text_of(writer, &bare)}, {"unit", wording->currency}};
+    if (wording->currency == NULL) {
+        qll_write(writer, fillings[0].text);
+    } else {
+        qll_say_with(writer, wording->language, QLL_SAYS_MONEY_IN, fillings, 2);
+    }
+}
+
+const char *qll_say_mechanism(qll_language language, const qll_cost *cost)
+{
+    size_t most = 0;
+    for (size_t m = 1; m < QLL_MECHANISM_COUNT; m++) {
+        most = cost->mechanism_share[m] > cost->mechanism_share[most] ? m : most;
+    }
+    return qll_say(language, (qll_message)((size_t)QLL_SAYS_MECHANISM_CHATTER + most));
+}

@@ -1,0 +1,233 @@
+/* What stands in the way of a station, why another is not the one, and what the choice hangs on. */
+#include "wording/wording.h"
+
+#include <math.h>
+#include <string.h>
+
+static const char *text_of(qll_writer *writer, qll_writer *made)
+{
+    qll_text text = qll_writer_text(made);
+    writer->no_memory = writer->no_memory || text.bytes == NULL;
+    return text.bytes == NULL ? "" : text.bytes;
+}
+
+static const char *reading(qll_writer *writer, const qll_wording *wording, double si, qll_kind kind)
+{
+    const char *text =
+        isfinite(si) ? qll_reading_text(writer->arena, si, kind, wording->units) : "-";
+    writer->no_memory = writer->no_memory || text == NULL;
+    return text == NULL ? "" : text;
+}
+
+static const char *ratio_text(qll_writer *writer, double ratio)
+{
+    qll_writer made = qll_writer_new(writer->arena);
+    qll_write_format(&made, "%.1f", ratio);
+    return text_of(writer, &made);
+}
+
+/* A factor to two digits: "0.6", "1.5", "12". */
+static const char *times_text(qll_writer *writer, double times)
+{
+    qll_writer made = qll_writer_new(writer->arena);
+    qll_write_format(&made, "%.2g", times);
+    return text_of(writer, &made);
+}
+
+/* ---- what stands in the way ---- */
+
+/* A rating is broken by the inlet, a set-point or the temperature: which one the figures tell. */
+static qll_message rating_message(const qll_wording *wording, const qll_station *station,
+                                  const qll_fitness *fitness)
+{
+    const double value = fitness->value[QLL_PRACTICE_RATING];
+    if (value == wording->site->water.temperature_degc) {
+        return QLL_SAYS_BREAKS_TEMPERATURE;
+    }
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            if (value == station->stages[s].branches[b].set_pa_gauge) {
+                return QLL_SAYS_BREAKS_SET_RANGE;
+            }
+        }
+    }
+    return QLL_SAYS_BREAKS_RATING;
+}
+
+static const char *rule_figure(qll_writer *writer, const qll_wording *wording, qll_message says,
+                               double figure)
+{
+    if (!isfinite(figure)) {
+        return "-"; /* the hand-over has no one figure */
+    }
+    if (says == QLL_SAYS_BREAKS_SIZE || says == QLL_SAYS_BREAKS_PILOT) {
+        qll_writer size = qll_writer_new(writer->arena);
+        qll_units_write_pipe_size(&size, figure, wording->units);
+        return text_of(writer, &size);
+    }
+    if (says == QLL_SAYS_BREAKS_RATIO) {
+        return ratio_text(writer, figure);
+    }
+    if (says == QLL_SAYS_BREAKS_SPEED) {
+        return reading(writer, wording, figure, QLL_KIND_VELOCITY);
+    }
+    if (says == QLL_SAYS_BREAKS_TEMPERATURE) {
+        return reading(writer, wording, figure, QLL_KIND_TEMPERATURE);
+    }
+    return reading(writer, wording, figure, QLL_KIND_PRESSURE);
+}
+
+void qll_wording_breach(qll_writer *writer, const qll_wording *wording, const qll_station *station,
+                        const qll_fitness *fitness, qll_practice rule)
+{
+    qll_message says = (qll_message)((size_t)QLL_SAYS_BREAKS_RATING + (size_t)rule);
+    if (rule == QLL_PRACTICE_RATING) {
+        says = rating_message(wording, station, fitness);
+    }
+    const qll_filling fillings[] = {
+        {"value", rule_figure(writer, wording, says, fitness->value[rule])},
+        {"limit", rule_figure(writer, wording, says, fitness->limit[rule])},
+    };
+    qll_say_with(writer, wording->language, says, fillings, 2);
+}
+
+/* ---- why not ---- */
+
+static qll_practice worst_breach(const qll_fitness *fitness)
+{
+    size_t worst = 0;
+    for (size_t r = 1; r < QLL_PRACTICE_COUNT; r++) {
+        worst = fitness->breach[r] > fitness->breach[worst] ? r : worst;
+    }
+    return (qll_practice)worst;
+}
+
+/* A chance so much greater is what a reader asks about first (our assumption). */
+#define QLL_MORE_OFTEN 1.2
+
+void qll_wording_why_not(qll_writer *writer, const qll_wording *wording, const qll_design *design,
+                         size_t index)
+{
+    const qll_shown *best = &design->shown[0];
+    const qll_shown *other = &design->shown[index];
+    if (index == 0) {
+        return;
+    }
+    qll_writer amount = qll_writer_new(writer->arena);
+    qll_writer breach = qll_writer_new(writer->arena);
+    double dearer = other->cost.installed - best->cost.installed;
+    qll_wording_amount(&amount, wording, dearer);
+    qll_message says = QLL_SAYS_WHY_NOT_ALIKE;
+    if (!other->fitness.is_fit) {
+        says = QLL_SAYS_WHY_NOT_FIT;
+        qll_wording_breach(&breach, wording, &other->station, &other->fitness,
+                           worst_breach(&other->fitness));
+    } else if (other->cost.callback_share > QLL_MORE_OFTEN * best->cost.callback_share) {
+        says = QLL_SAYS_WHY_NOT_CALLBACK;
+    } else if (dearer >= 0.5) {
+        says = QLL_SAYS_WHY_NOT_DEARER;
+    }
+    const qll_filling fillings[] = {
+        {"what", text_of(writer, &breach)},
+        {"why", qll_say_mechanism(wording->language, &other->cost)},
+        {"value", text_of(writer, &amount)},
+    };
+    qll_say_with(writer, wording->language, says, fillings, 3);
+}
+
+/* ---- close calls ---- */
+
+bool qll_wording_close(qll_writer *writer, const qll_wording *wording, const qll_design *design)
+{
+    const qll_close_call *close = &design->close;
+    if (close->why == QLL_CLOSE_NOT || close->other >= design->count) {
+        return false;
+    }
+    qll_writer name = qll_writer_new(writer->arena);
+    qll_writer share = qll_writer_new(writer->arena);
+    qll_wording_station(&name, wording, &design->shown[close->other].station);
+    double percent = 100.0 * close->dearer_share;
+    if (percent < 0.95) {
+        qll_write(&share, qll_say(wording->language, QLL_SAYS_UNDER_ONE_PERCENT));
+    } else {
+        qll_write_format(&share, "%.0f %%", percent);
+    }
+    const qll_filling fillings[] = {{"station", text_of(writer, &name)},
+                                    {"share", text_of(writer, &share)}};
+    qll_say_with(writer, wording->language,
+                 (qll_message)((size_t)QLL_SAYS_CLOSE_NOT + (size_t)close->why), fillings, 2);
+    return true;
+}
+
+/* ---- what the choice hangs on ---- */
+
+static const char *datum_text(qll_writer *writer, const qll_wording *wording, qll_datum datum,
+                              double value)
+{
+    switch (datum) {
+    case QLL_DATUM_STREET:
+    case QLL_DATUM_WANTED: return reading(writer, wording, value, QLL_KIND_PRESSURE);
+    case QLL_DATUM_PEAK: return reading(writer, wording, value, QLL_KIND_FLOW);
+    case QLL_DATUM_PEOPLE: {
+        size_t where = value > 0.0 ? (size_t)value : 0;
+        where = where < QLL_PEOPLE_COUNT ? where : QLL_PEOPLE_COUNT - 1;
+        return qll_say(wording->language, (qll_message)((size_t)QLL_SAYS_HEARD_SAME_ROOM + where));
+    }
+    case QLL_DATUM_VISIT: {
+        qll_writer amount = qll_writer_new(writer->arena);
+        qll_wording_amount(&amount, wording, value);
+        return text_of(writer, &amount);
+    }
+    case QLL_DATUM_DEMAND:
+    case QLL_DATUM_LEAST_FLOW:
+    case QLL_DATUM_COUNT: break;
+    }
+    return times_text(writer, value);
+}
+
+static const char *then_text(qll_writer *writer, const qll_wording *wording, const qll_hang *hang)
+{
+    qll_message says = QLL_SAYS_HANG_INSTEAD;
+    if (!hang->is_needed) {
+        says = QLL_SAYS_HANG_NO_NEED;
+    } else if (!hang->is_fit || hang->instead.stage_count == 0) {
+        says = QLL_SAYS_HANG_NOT_FIT;
+    }
+    qll_writer name = qll_writer_new(writer->arena);
+    if (says == QLL_SAYS_HANG_INSTEAD) {
+        qll_wording_station(&name, wording, &hang->instead);
+    }
+    const qll_filling station = {"station", text_of(writer, &name)};
+    qll_writer then = qll_writer_new(writer->arena);
+    qll_say_with(&then, wording->language, says, &station, 1);
+    return text_of(writer, &then);
+}
+
+/* "just over 150 psi": so little more that a gauge does not show it. */
+static const char *just_text(qll_writer *writer, const qll_wording *wording, bool is_more,
+                             const char *now)
+{
+    const qll_filling value = {"value", now};
+    qll_writer just = qll_writer_new(writer->arena);
+    qll_say_with(&just, wording->language, is_more ? QLL_SAYS_JUST_OVER : QLL_SAYS_JUST_UNDER,
+                 &value, 1);
+    return text_of(writer, &just);
+}
+
+void qll_wording_hang(qll_writer *writer, const qll_wording *wording, const qll_hang *hang)
+{
+    const bool is_more = hang->at >= hang->now;
+    const char *now = datum_text(writer, wording, hang->datum, hang->now);
+    const char *at = datum_text(writer, wording, hang->datum, hang->at);
+    if (strcmp(at, now) == 0) {
+        at = just_text(writer, wording, is_more, now);
+    }
+    const qll_filling figures[] = {{"value", at}, {"times", at}, {"now", now}};
+    qll_message first = is_more ? QLL_SAYS_MORE_STREET : QLL_SAYS_LESS_STREET;
+    qll_writer what = qll_writer_new(writer->arena);
+    qll_say_with(&what, wording->language, (qll_message)((size_t)first + (size_t)hang->datum),
+                 figures, 3);
+    const qll_filling parts[] = {{"what", text_of(writer, &what)},
+                                 {"then", then_text(writer, wording, hang)}};
+    qll_say_with(writer, wording->language, QLL_SAYS_HANG, parts, 2);
+}

@@ -1,0 +1,185 @@
+/* What a station costs, how often it calls somebody back, and why it is the one. */
+#include "wording/wording.h"
+
+#include <math.h>
+
+static const char *text_of(qll_writer *writer, qll_writer *made)
+{
+    qll_text text = qll_writer_text(made);
+    writer->no_memory = writer->no_memory || text.bytes == NULL;
+    return text.bytes == NULL ? "" : text.bytes;
+}
+
+static const char *size_text(qll_writer *writer, double nominal_m, qll_unit_system units)
+{
+    qll_writer size = qll_writer_new(writer->arena);
+    qll_units_write_pipe_size(&size, nominal_m, units);
+    return text_of(writer, &size);
+}
+
+/* "3/4 in G-D20 + 2 in G-D50", or how they act in place of the ids. */
+static void write_stage(qll_writer *writer, const qll_wording *wording, const qll_stage *stage,
+                        bool has_ids)
+{
+    qll_writer sizes = qll_writer_new(writer->arena);
+    for (size_t b = 0; b < stage->branch_count; b++) {
+        const qll_valve *valve = stage->branches[b].valve;
+        const qll_message acting =
+            (qll_message)((size_t)QLL_SAYS_ACTING_DIRECT + (size_t)valve->acting);
+        qll_write(&sizes, b == 0 ? "" : " + ");
+        qll_units_write_pipe_size(&sizes, valve->nominal_m, wording->units);
+        qll_write(&sizes, " ");
+        qll_write(&sizes, has_ids ? valve->id : qll_say(wording->language, acting));
+    }
+    const qll_filling filling = {"sizes", text_of(writer, &sizes)};
+    if (stage->branch_count > 1) {
+        qll_say_with(writer, wording->language, QLL_SAYS_IN_PARALLEL, &filling, 1);
+    } else {
+        qll_write(writer, filling.text);
+    }
+}
+
+static void write_stages(qll_writer *writer, const qll_wording *wording, const qll_station *station,
+                         bool has_ids)
+{
+    if (station->stage_count > 1) {
+        qll_writer count = qll_writer_new(writer->arena);
+        qll_write_format(&count, "%zu", station->stage_count);
+        const qll_filling filling = {"stages", text_of(writer, &count)};
+        qll_say_with(writer, wording->language, QLL_SAYS_IN_SERIES, &filling, 1);
+    }
+    for (size_t s = 0; s < station->stage_count; s++) {
+        qll_write(writer, s == 0 ? "" : qll_say(wording->language, QLL_SAYS_THEN));
+        write_stage(writer, wording, &station->stages[s], has_ids);
+    }
+}
+
+void qll_wording_purchase(qll_writer *writer, const qll_wording *wording,
+                          const qll_station *station)
+{
+    if (qll_station_valve_count(station) != 1) {
+        write_stages(writer, wording, station, true);
+        return;
+    }
+    const qll_valve *valve = station->stages[0].branches[0].valve;
+    const qll_filling fillings[] = {{"size", size_text(writer, valve->nominal_m, wording->units)},
+                                    {"valve", valve->id}};
+    qll_say_with(writer, wording->language, QLL_SAYS_PURCHASE_ONE, fillings, 2);
+}
+
+void qll_wording_kind(qll_writer *writer, const qll_wording *wording, const qll_station *station)
+{
+    bool is_one = qll_station_valve_count(station) == 1;
+    qll_write(writer, is_one ? qll_say(wording->language, QLL_SAYS_ONE_VALVE) : "");
+    write_stages(writer, wording, station, false);
+}
+
+/* ---- the reason ---- */
+
+/* "One 2 in valve alone", "Parallel valves 3/4 in + 2 in". */
+static const char *simpler_text(qll_writer *writer, const qll_wording *wording,
+                                const qll_station *station)
+{
+    qll_writer name = qll_writer_new(writer->arena);
+    if (qll_station_valve_count(station) == 1) {
+        const qll_filling size = {
+            "size",
+            size_text(writer, station->stages[0].branches[0].valve->nominal_m, wording->units)};
+        qll_say_with(&name, wording->language, QLL_SAYS_ALONE, &size, 1);
+        return text_of(writer, &name);
+    }
+    qll_wording_station(&name, wording, station);
+    const char *text = text_of(writer, &name);
+    if (text[0] < 'a' || text[0] > 'z') {
+        return text;
+    }
+    qll_writer capital = qll_writer_new(writer->arena);
+    qll_write_byte(&capital, (char)(text[0] - 'a' + 'A'), 1);
+    qll_write(&capital, text + 1);
+    return text_of(writer, &capital);
+}
+
+static void write_simpler(qll_writer *writer, const qll_wording *wording, const qll_shown *best,
+                          const qll_shown *simpler)
+{
+    double saved = best->cost.installed - simpler->cost.installed;
+    qll_writer amount = qll_writer_new(writer->arena);
+    qll_writer chance = qll_writer_new(writer->arena);
+    qll_wording_amount(&amount, wording, fabs(saved));
+    double share = simpler->cost.callback_share;
+    qll_wording_chance(&chance, wording->language, share, QLL_CHANCE_TIMES);
+    const qll_filling fillings[] = {
+        {"station", simpler_text(writer, wording, &simpler->station)},
+        {"value", text_of(writer, &amount)},
+        {"chance", text_of(writer, &chance)},
+        {"why",
+         share >= QLL_CHANCE_LEAST ? qll_say_mechanism(wording->language, &simpler->cost) : NULL},
+    };
+    qll_say_with(writer, wording->language,
+                 saved >= 0.0 ? QLL_SAYS_SIMPLER_CHEAPER : QLL_SAYS_SIMPLER_DEARER, fillings, 4);
+}
+
+/* What the one valve was weighed against: the first fit station of more valves, if one is shown. */
+static bool write_one_valve(qll_writer *writer, const qll_wording *wording,
+                            const qll_design *design)
+{
+    const double installed = design->shown[0].cost.installed;
+    size_t other = 1;
+    while (other < design->count
+           && (!design->shown[other].fitness.is_fit
+               || qll_station_valve_count(&design->shown[other].station) < 2
+               || !(design->shown[other].cost.installed > installed))) {
+        other += 1;
+    }
+    if (other >= design->count) {
+        return false;
+    }
+    const qll_shown *more = &design->shown[other];
+    qll_writer name = qll_writer_new(writer->arena);
+    qll_writer amount = qll_writer_new(writer->arena);
+    qll_writer chance = qll_writer_new(writer->arena);
+    qll_wording_station(&name, wording, &more->station);
+    qll_wording_amount(&amount, wording, more->cost.installed - installed);
+    qll_wording_chance(&chance, wording->language, more->cost.callback_share, QLL_CHANCE_TIMES);
+    const qll_filling fillings[] = {{"station", text_of(writer, &name)},
+                                    {"value", text_of(writer, &amount)},
+                                    {"chance", text_of(writer, &chance)}};
+    qll_say_with(writer, wording->language, QLL_SAYS_ONE_VALVE_DOES, fillings, 3);
+    return true;
+}
+
+static const char *ratio_text(qll_writer *writer, double ratio)
+{
+    qll_writer made = qll_writer_new(writer->arena);
+    qll_write_format(&made, "%.1f", ratio);
+    return text_of(writer, &made);
+}
+
+static void write_ratio(qll_writer *writer, const qll_wording *wording)
+{
+    const qll_site *site = wording->site;
+    const qll_duty *duty = wording->duty;
+    double high_pa_gauge = duty->inlet_static_pa[duty->supply_count - 1] - site->barometric_pa;
+    const qll_filling fillings[] = {
+        {"value", ratio_text(writer, qll_practice_ratio(high_pa_gauge, site->set_pa_gauge))},
+        {"limit", ratio_text(writer, site->limits.ratio_max)},
+    };
+    qll_say_with(writer, wording->language, QLL_SAYS_REASON_STAGES_BY_RATIO, fillings, 2);
+}
+
+void qll_wording_reason(qll_writer *writer, const qll_wording *wording, const qll_design *design)
+{
+    if (design->count == 0) {
+        return;
+    }
+    bool pays = design->reason == QLL_REASON_PAIR_PAYS || design->reason == QLL_REASON_STAGES_PAY;
+    if (pays && design->simpler < design->count) {
+        write_simpler(writer, wording, &design->shown[0], &design->shown[design->simpler]);
+    } else if (design->reason == QLL_REASON_STAGES_BY_RATIO) {
+        write_ratio(writer, wording);
+    } else if (design->reason != QLL_REASON_ONE_VALVE
+               || !write_one_valve(writer, wording, design)) {
+        qll_write(writer, qll_say(wording->language, (qll_message)((size_t)QLL_SAYS_REASON_ONE_VALVE
+                                                                   + design->reason)));
+    }
+}

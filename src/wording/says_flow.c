@@ -1,0 +1,246 @@
+/* Readings for people, and how a plumber makes a flow run and measures it. */
+#include "base/customary.h"
+#include "station/setting.h"
+#include "wording/wording.h"
+
+#include <math.h>
+
+/* ---- readings ---- */
+
+/* A gauge's line that a hand can set to: 1 psi, 0.05 bar (our assumption). */
+#define QLL_GAUGE_SI_PA 5e3
+
+/* From here on a quarter of a gallon is no more than a meter's hand shows (our assumption). */
+#define QLL_WHOLE_GPM 20.0
+
+static double step_of(double si, qll_kind kind, qll_unit_system units)
+{
+    if (kind == QLL_KIND_PRESSURE || kind == QLL_KIND_PRESSURE_DIFFERENCE) {
+        return units == QLL_UNITS_SI ? QLL_GAUGE_SI_PA : QLL_PSI_PA;
+    }
+    if (kind == QLL_KIND_FLOW) {
+        if (units == QLL_UNITS_SI) {
+            return 1e-5;
+        }
+        return fabs(si) >= QLL_WHOLE_GPM * QLL_GPM_M3S ? QLL_GPM_M3S : QLL_MEASURED_M3S;
+    }
+    return (double)NAN;
+}
+
+/* To the nearest step; one step, if that were none. */
+static double to_step(double si, double step)
+{
+    double steps = round(si / step);
+    return steps == 0.0 && si != 0.0 ? copysign(step, si) : step * steps;
+}
+
+const char *qll_reading_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units)
+{
+    double step = step_of(si, kind, units);
+    if (!isfinite(si) || !isfinite(step)) {
+        return qll_quantity_text(arena, si, kind, units);
+    }
+    double rounded = to_step(si, step);
+    qll_writer writer = qll_writer_new(arena);
+    if (units == QLL_UNITS_SI) {
+        qll_write_format(&writer, "%.2f ", rounded / (kind == QLL_KIND_FLOW ? 1e-3 : 1e5));
+    } else if (kind == QLL_KIND_FLOW) {
+        qll_write_number(&writer, 0.25 * round(4.0 * rounded / QLL_GPM_M3S)); /* 2.75, 2.5, 3 */
+        qll_write(&writer, " ");
+    } else {
+        qll_write_format(&writer, "%.0f ", rounded / QLL_PSI_PA);
+    }
+    qll_write(&writer, qll_units_name(kind, units));
+    return qll_writer_text(&writer).bytes;
+}
+
+/* ---- which tap ---- */
+
+/* Up to so much the tap gives the flow: by the flows of data/fixtures.csv, a lavatory 1.5, a shower 2, a
+ * hose bibb 5 gpm, each opened as far as it takes (common practice, no source). */
+typedef struct tap {
+    double up_to_gpm;
+    qll_message says;
+} tap;
+
+#define QLL_BIBB_GPM 5.0
+
+static const tap taps[] = {
+    {0.4, QLL_SAYS_TAP_TRICKLE}, {1.1, QLL_SAYS_TAP_HALF},      {1.8, QLL_SAYS_TAP_LAVATORY},
+    {2.6, QLL_SAYS_TAP_SHOWER},  {4.1, QLL_SAYS_TAP_BIBB_MOST}, {7.4, QLL_SAYS_TAP_BIBB},
+    {27.5, QLL_SAYS_TAP_BIBBS},
+};
+
+static const char *text_of(qll_writer *writer, qll_writer *made)
+{
+    qll_text text = qll_writer_text(made);
+    writer->no_memory = writer->no_memory || text.bytes == NULL;
+    return text.bytes == NULL ? "" : text.bytes;
+}
+
+static const char *whole_text(qll_writer *writer, double whole)
+{
+    qll_writer made = qll_writer_new(writer->arena);
+    qll_write_format(&made, "%.0f", whole);
+    return text_of(writer, &made);
+}
+
+static const char *said(qll_writer *writer, qll_language language, qll_message message,
+                        const qll_filling *fillings, size_t count)
+{
+    qll_writer made = qll_writer_new(writer->arena);
+    qll_say_with(&made, language, message, fillings, count);
+    return text_of(writer, &made);
+}
+
+static const char *tap_text(qll_writer *writer, qll_language language, double gpm)
+{
+    size_t at = 0;
+    while (at < sizeof taps / sizeof taps[0] && gpm > taps[at].up_to_gpm) {
+        at += 1;
+    }
+    qll_message says = at < sizeof taps / sizeof taps[0] ? taps[at].says : QLL_SAYS_TAP_DRAIN;
+    const qll_filling count = {"count", whole_text(writer, round(gpm / QLL_BIBB_GPM))};
+    return said(writer, language, says, &count, 1);
+}
+
+/* ---- how it is measured ---- */
+
+/* Seconds as they are counted: from a minute on to five of them. */
+static const char *seconds_text(qll_writer *writer, double seconds)
+{
+    double rounded = seconds < 60.0 ? round(seconds) : 5.0 * round(seconds / 5.0);
+    return whole_text(writer, fmax(rounded, 1.0));
+}
+
+/* A jug takes 10 s or more below these flows, a bucket 20 s or so. */
+#define QLL_JUG_GPM    3.1
+#define QLL_BUCKET_GPM 15.0
+#define QLL_JUG_LPS    0.1
+#define QLL_BUCKET_LPS 0.5
+
+static const char *vessel_text(qll_writer *writer, const qll_wording *wording, bool is_jug,
+                               double flow_m3s)
+{
+    bool is_si = wording->units == QLL_UNITS_SI;
+    double volume_m3 = is_si ? (is_jug ? 1e-3 : 1e-2) : (is_jug ? 1.0 : 5.0) * QLL_GPM_M3S * 60.0;
+    qll_message jug = is_si ? QLL_SAYS_JUG_SI : QLL_SAYS_JUG;
+    qll_message bucket = is_si ? QLL_SAYS_BUCKET_SI : QLL_SAYS_BUCKET;
+    double quarts = round(4.0 * flow_m3s / QLL_GPM_M3S);
+    bool has_quarts = !is_si && is_jug && quarts > 1.0 && quarts < 4.0;
+    const qll_filling fillings[] = {
+        {"what", qll_say(wording->language, is_jug ? jug : bucket)},
+        {"time", seconds_text(writer, volume_m3 / flow_m3s)},
+        {"count", whole_text(writer, quarts)},
+    };
+    qll_message says = has_quarts ? QLL_SAYS_MEASURE_JUG_QUARTS
+                       : is_jug   ? QLL_SAYS_MEASURE_JUG
+                                  : QLL_SAYS_MEASURE_BUCKET;
+    return said(writer, wording->language, says, fillings, 3);
+}
+
+/* A turn of the sweep hand of a meter in the US: 1 cubic foot up to 1 in, 10 cubic feet above (common
+ * practice, no source). */
+#define QLL_SMALL_METER_M (1.05 * QLL_INCH_M)
+#define QLL_CUBIC_FOOT_M3 (QLL_FOOT_M * QLL_FOOT_M * QLL_FOOT_M)
+
+static const char *meter_text(qll_writer *writer, const qll_wording *wording, double flow_m3s,
+                              double meter_nominal_m)
+{
+    if (wording->units == QLL_UNITS_US && isfinite(meter_nominal_m)) {
+        const qll_filling time = {"time", seconds_text(writer, QLL_CUBIC_FOOT_M3 / flow_m3s)};
+        qll_message says = meter_nominal_m <= QLL_SMALL_METER_M ? QLL_SAYS_MEASURE_HAND
+                                                                : QLL_SAYS_MEASURE_HAND_LARGE;
+        return said(writer, wording->language, says, &time, 1);
+    }
+    double unit_m3 = wording->units == QLL_UNITS_SI ? 1e-3 : QLL_GPM_M3S * 60.0;
+    qll_writer volume = qll_writer_new(writer->arena);
+    qll_write_format(&volume, "%.0f %s", fmax(round(60.0 * flow_m3s / unit_m3), 1.0),
+                     qll_units_name(QLL_KIND_VOLUME, wording->units));
+    const qll_filling value = {"value", text_of(writer, &volume)};
+    return said(writer, wording->language, QLL_SAYS_MEASURE_MINUTE, &value, 1);
+}
+
+/* A meter hardly moves below about 1 gpm for each inch of its size (common practice, no source). */
+static bool is_too_large(double meter_nominal_m, double flow_m3s)
+{
+    return flow_m3s / QLL_GPM_M3S < meter_nominal_m / QLL_INCH_M;
+}
+
+void qll_wording_make_flow(qll_writer *writer, const qll_wording *wording, double flow_m3s,
+                           double meter_nominal_m)
+{
+    bool is_si = wording->units == QLL_UNITS_SI;
+    double shown_m3s = to_step(flow_m3s, step_of(flow_m3s, QLL_KIND_FLOW, wording->units));
+    double gpm = shown_m3s / QLL_GPM_M3S;
+    bool is_jug = is_si ? shown_m3s <= QLL_JUG_LPS * 1e-3 : gpm <= QLL_JUG_GPM;
+    bool is_bucket = is_si ? shown_m3s <= QLL_BUCKET_LPS * 1e-3 : gpm <= QLL_BUCKET_GPM;
+    const char *note = NULL;
+    if (is_too_large(meter_nominal_m, shown_m3s)) {
+        qll_writer size = qll_writer_new(writer->arena);
+        qll_units_write_pipe_size(&size, meter_nominal_m, wording->units);
+        const qll_filling meter = {"size", text_of(writer, &size)};
+        note = said(writer, wording->language, QLL_SAYS_METER_TOO_LARGE, &meter, 1);
+    }
+    const char *flow = qll_reading_text(writer->arena, flow_m3s, QLL_KIND_FLOW, wording->units);
+    writer->no_memory = writer->no_memory || flow == NULL;
+    const qll_filling fillings[] = {
+        {"flow", flow},
+        {"what", tap_text(writer, wording->language, gpm)},
+        {"then", is_jug || is_bucket ? vessel_text(writer, wording, is_jug, shown_m3s)
+                                     : meter_text(writer, wording, shown_m3s, meter_nominal_m)},
+        {"note", note},
+    };
+    qll_say_with(writer, wording->language, QLL_SAYS_MAKE_FLOW, fillings, 4);
+}
+
+/* ---- setting a valve ---- */
+
+/* What another inlet makes of the reading, to half a psi per 10 psi or 0.05 bar per bar; NULL below. */
+static const char *correction_text(qll_writer *writer, const qll_wording *wording,
+                                   double correction_pa_per_10psi)
+{
+    bool is_si = wording->units == QLL_UNITS_SI;
+    double per_pa = is_si ? 1e5 : 10.0 * QLL_PSI_PA;
+    double step_pa = is_si ? QLL_GAUGE_SI_PA : 0.5 * QLL_PSI_PA;
+    double change_pa = correction_pa_per_10psi / (10.0 * QLL_PSI_PA) * per_pa;
+    double steps = round(fabs(change_pa) / step_pa);
+    if (!(steps > 0.0)) {
+        return NULL;
+    }
+    qll_writer value = qll_writer_new(writer->arena);
+    qll_write_format(&value, is_si ? "%.2f %s" : "%.1f %s", steps * (is_si ? 0.05 : 0.5),
+                     qll_units_name(QLL_KIND_PRESSURE_DIFFERENCE, wording->units));
+    const qll_filling fillings[] = {
+        {"value", text_of(writer, &value)},
+        {"between", is_si ? "1 bar" : "10 psi"},
+    };
+    return said(writer, wording->language,
+                change_pa > 0.0 ? QLL_SAYS_SET_ADD : QLL_SAYS_SET_TAKE_OFF, fillings, 2);
+}
+
+void qll_wording_set_valve(qll_writer *writer, const qll_wording *wording,
+                           const qll_station *station, size_t stage, size_t branch)
+{
+    const qll_setting setting =
+        qll_setting_of(station, wording->site, wording->duty->peak_m3s, stage, branch);
+    if (!isfinite(setting.reading_pa_gauge)) {
+        return;
+    }
+    qll_arena *arena = writer->arena;
+    qll_writer name = qll_writer_new(arena);
+    qll_writer how = qll_writer_new(arena);
+    qll_valve_name_write(&name, station, stage, branch);
+    qll_wording_make_flow(&how, wording, setting.flow_m3s, qll_site_meter_nominal_m(wording->site));
+    const qll_filling fillings[] = {
+        {"valve", text_of(writer, &name)},
+        {"what", text_of(writer, &how)},
+        {"inlet",
+         qll_reading_text(arena, setting.inlet_pa_gauge, QLL_KIND_PRESSURE, wording->units)},
+        {"pressure",
+         qll_reading_text(arena, setting.reading_pa_gauge, QLL_KIND_PRESSURE, wording->units)},
+        {"note", correction_text(writer, wording, setting.correction_pa_per_10psi)},
+    };
+    writer->no_memory = writer->no_memory || fillings[2].text == NULL || fillings[3].text == NULL;
+    qll_say_with(writer, wording->language, QLL_SAYS_SET_VALVE, fillings, 5);
+}
