@@ -29,19 +29,13 @@ typedef struct known {
     const qll_pipe_size *header; /* what its valves are connected to */
 } known;
 
-/* Whether somebody has had enough. */
-typedef struct patience {
-    const qll_question *question;
-    bool is_over;
-} patience;
-
 typedef struct asking {
     qll_asked *asked;
-    patience *patience;
     const qll_designed *designed;
     qll_catalogue catalogue;
     shape now;
     known known_now;
+    bool is_stopped; /* progress said stop: nothing more is asked */
 } asking;
 
 static shape shape_of(bool is_needed, bool is_fit, const qll_station *station)
@@ -102,8 +96,7 @@ static qll_status move_station(const asking *at, const qll_moved *to, const know
         stages[k] = *from;
         stages[k].branches = branches;
     }
-    stages[0].set_inlet_pa_gauge =
-        to->duty.inlet_static_pa[QLL_SUPPLY_LEVELS / 2] - site->barometric_pa;
+    stages[0].set_inlet_pa_gauge = qll_duty_set_inlet_pa_gauge(&to->duty, site);
     *there = (qll_station){.stages = stages, .stage_count = station->stage_count};
     return QLL_OK;
 }
@@ -134,26 +127,16 @@ static qll_status cost_there(const asking *at, const qll_moved *to, qll_yardstic
     return QLL_OK;
 }
 
-/* The design itself is done by now; only stopping is asked. */
-static bool goes_on(double share, void *context)
-{
-    (void)share;
-    patience *at = context;
-    at->is_over = !at->question->progress(1.0, at->question->progress_context);
-    return !at->is_over;
-}
-
 /* The best there: what the search finds, or one of @p knowns set to what is wanted there. */
-static qll_status search_there(const asking *at, const qll_moved *to, qll_yardstick *yardstick,
+static qll_status search_there(asking *at, const qll_moved *to, qll_yardstick *yardstick,
                                const known knowns[2], bool may_guess, known *found)
 {
     qll_search_options options = qll_search_options_default();
     options.kinds_most = 1;
     options.fit_only = true;
-    if (at->patience->question->progress != NULL) {
-        options.progress = goes_on;
-        options.progress_context = at->patience;
-    }
+    options.progress = at->asked->question->progress;
+    options.progress_context = at->asked->question->progress_context;
+    options.told = 1.0; /* the design itself is done */
     bool has_known = false;
     for (size_t i = 0; i < 2; i++) {
         double expected = INFINITY;
@@ -174,6 +157,7 @@ static qll_status search_there(const asking *at, const qll_moved *to, qll_yardst
     if (qll_search(yardstick, &to->catalogue, &options, at->asked->arena, &result) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
+    at->is_stopped = result.stopped;
     if (result.kind_count == 0 && has_known) {
         return QLL_OK;
     }
@@ -188,8 +172,8 @@ static qll_status search_there(const asking *at, const qll_moved *to, qll_yardst
 }
 
 /* With @p may_guess the better of the two known is taken for the best of all. */
-static qll_status ask_again(const asking *at, const qll_move *one, double value,
-                            const known knowns[2], bool may_guess, known *found)
+static qll_status ask_again(asking *at, const qll_move *one, double value, const known knowns[2],
+                            bool may_guess, known *found)
 {
     qll_moved *to = qll_arena_take(at->asked->arena, 1, sizeof *to);
     qll_unknowns unknowns;
@@ -215,11 +199,11 @@ typedef struct bracket {
     known found; /* at other */
 } bracket;
 
-static qll_status halve(const asking *at, const qll_move *one, const known knowns[2],
-                        bool may_guess, bracket *between)
+static qll_status halve(asking *at, const qll_move *one, const known knowns[2], bool may_guess,
+                        bracket *between)
 {
     qll_status status = QLL_OK;
-    for (int i = 0; i < QLL_HALVINGS && status == QLL_OK && !at->patience->is_over; i++) {
+    for (int i = 0; i < QLL_HALVINGS && status == QLL_OK && !at->is_stopped; i++) {
         double middle = 0.5 * (between->same + between->other);
         known here;
         status = ask_again(at, one, middle, knowns, may_guess, &here);
@@ -235,9 +219,9 @@ static qll_status halve(const asking *at, const qll_move *one, const known known
 
 /* Halves by the two stations that are known, and asks what that gives on both sides. Where an answer is another
  * one, it is known from then on, and what lies beyond is halved again. */
-static qll_status narrow(const asking *at, const qll_move *one, known knowns[2], bracket *between)
+static qll_status narrow(asking *at, const qll_move *one, known knowns[2], bracket *between)
 {
-    for (int round = 0; round < QLL_ROUNDS && !at->patience->is_over; round++) {
+    for (int round = 0; round < QLL_ROUNDS && !at->is_stopped; round++) {
         bracket guessed = *between;
         known other = {.station = {.stage_count = 0}};
         known same = other;
@@ -272,7 +256,7 @@ static qll_status narrow(const asking *at, const qll_move *one, known knowns[2],
     return halve(at, one, knowns, false, between);
 }
 
-static qll_status look_at(const asking *at, const qll_move *one, qll_hang *hangs, size_t *count)
+static qll_status look_at(asking *at, const qll_move *one, qll_hang *hangs, size_t *count)
 {
     known knowns[2] = {at->known_now, {.station = {.stage_count = 0}}};
     bracket between = {.same = one->now, .other = one->end};
@@ -288,7 +272,7 @@ static qll_status look_at(const asking *at, const qll_move *one, qll_hang *hangs
     if (status == QLL_OK && one->is_halved) {
         status = narrow(at, one, knowns, &between);
     }
-    if (status != QLL_OK || at->patience->is_over) {
+    if (status != QLL_OK || at->is_stopped) {
         return status;
     }
     qll_hang *hang = &hangs[*count];
@@ -413,8 +397,7 @@ qll_status qll_find_hangs(qll_asked *asked, qll_designed *designed)
     if (design->count == 0 || design->stopped) {
         return QLL_OK;
     }
-    patience waits = {.question = asked->question};
-    asking at = {.asked = asked, .patience = &waits, .designed = designed};
+    asking at = {.asked = asked, .designed = designed};
     at.now = shape_of(true, design->is_fit, &design->shown[0].station);
     if (design->is_fit) {
         at.known_now = (known){.shape = at.now,
@@ -427,7 +410,7 @@ qll_status qll_find_hangs(qll_asked *asked, qll_designed *designed)
     qll_move moves[QLL_MOVES_MOST];
     const size_t move_count = list_moves(designed, moves);
     size_t count = 0;
-    for (size_t i = 0; i < move_count && status == QLL_OK && !waits.is_over; i++) {
+    for (size_t i = 0; i < move_count && status == QLL_OK && !at.is_stopped; i++) {
         status = look_at(&at, &moves[i], hangs, &count);
     }
     design->hangs = hangs;

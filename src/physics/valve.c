@@ -25,12 +25,12 @@ static const assumption assumptions[QLL_ACTING_COUNT] = {
     [QLL_ACTING_PILOT] = {.lockup_rise_pa = 1 * QLL_PSI_PA, .inlet_effect = 0},
 };
 
-/* Where the least stable flow stands of a sheet that has no pressures. */
+/* Where the least stable flow stands of a sheet that has no pressures (our assumption). */
 static const qll_stability_point assumed_at = {.drop_pa = 3e5, .outlet_pa_gauge = 3e5};
 
-qll_stability_point qll_valve_stability_reference(const qll_valve *valve)
+/* The pressures that the least stable flow is stated at. */
+static qll_stability_point stability_reference(const qll_valve *valve)
 {
-    assert(valve != NULL);
     qll_stability_point sheet = {
         .drop_pa = valve->sheet_inlet_pa_gauge - valve->sheet_set_pa_gauge,
         .outlet_pa_gauge = valve->sheet_set_pa_gauge,
@@ -47,7 +47,7 @@ static double full_flow_per_root(const qll_valve *valve)
 /* The prior's median at the pressures of the sheet. */
 static double assumed_flow_min_m3s(const qll_valve *valve)
 {
-    double drop_pa = qll_valve_stability_reference(valve).drop_pa;
+    double drop_pa = stability_reference(valve).drop_pa;
     double share = qll_stability_prior(valve->acting == QLL_ACTING_PILOT, drop_pa).median_share;
     return share * full_flow_per_root(valve) * sqrt(drop_pa);
 }
@@ -55,7 +55,7 @@ static double assumed_flow_min_m3s(const qll_valve *valve)
 qll_least_flow qll_valve_least_flow(const qll_valve *valve)
 {
     assert(valve != NULL);
-    qll_stability_point point = qll_valve_stability_reference(valve);
+    qll_stability_point point = stability_reference(valve);
     qll_stability_here sheet = qll_stability_at(point.drop_pa, point.outlet_pa_gauge);
     qll_least_flow law = {
         .per_measure = valve->flow_min_m3s / sheet.measure,

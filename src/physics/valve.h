@@ -7,6 +7,7 @@
 #include "physics/stability.h"
 #include "physics/water.h"
 
+#include <math.h>
 #include <stdbool.h>
 
 typedef enum qll_acting {
@@ -63,9 +64,11 @@ typedef struct qll_valve {
     bool bypass;            /* relieves to the inlet when the outlet stands above it */
 } qll_valve;
 
-/** The pressures its least stable flow is stated at: the sheet's, or a drop and an outlet of 3 bar
- * each where the sheet has none (our assumption). */
-qll_stability_point qll_valve_stability_reference(const qll_valve *valve);
+/** Its hysteresis band, Pa; 0 where it is not known. */
+static inline double qll_valve_hysteresis_pa(const qll_valve *valve)
+{
+    return isnan(valve->hysteresis_pa) ? 0.0 : valve->hysteresis_pa;
+}
 
 /** Seat over nominal size where no sheet says: 0.5 to 0.6 is usual (our assumption). */
 #define QLL_SEAT_SHARE 0.55

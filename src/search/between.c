@@ -4,12 +4,6 @@
 
 #include <math.h>
 
-static bool keeps_ratio(const qll_site *site, double inlet_pa_gauge, double held_pa_gauge)
-{
-    double ratio = qll_practice_ratio(inlet_pa_gauge, held_pa_gauge);
-    return ratio / site->limits.ratio_max - 1.0 <= QLL_PRACTICE_SLACK;
-}
-
 static double highest_pa(const qll_yardstick *yardstick)
 {
     return yardstick->duty->inlet_static_pa[QLL_SUPPLY_LEVELS - 1];
@@ -49,8 +43,8 @@ size_t qll_between_pressures(const qll_yardstick *yardstick, double held_pa_gaug
         int step = i % 2 == 1 ? -(i + 1) / 2 : i / 2; /* 0, -1, 1, -2, 2 */
         double pa_gauge = (middle_step + step) * QLL_BETWEEN_STEP_PA;
         if (pa_gauge >= least_pa_gauge && pa_gauge <= most_pa_gauge
-            && keeps_ratio(site, high_pa_gauge, pa_gauge)
-            && keeps_ratio(site, pa_gauge, held_pa_gauge)) {
+            && qll_keeps_ratio(site, high_pa_gauge, pa_gauge)
+            && qll_keeps_ratio(site, pa_gauge, held_pa_gauge)) {
             between_pa_gauge[count] = pa_gauge;
             count += 1;
         }
@@ -71,10 +65,10 @@ bool qll_between_many(const qll_searching *searching, size_t stages,
     for (size_t i = 0; i + 1 < stages; i++) {
         between_pa_gauge[i] =
             round((split_pa[i] - site->barometric_pa) / QLL_BETWEEN_STEP_PA) * QLL_BETWEEN_STEP_PA;
-        if (!keeps_ratio(site, before_pa_gauge, between_pa_gauge[i])) {
+        if (!qll_keeps_ratio(site, before_pa_gauge, between_pa_gauge[i])) {
             return false;
         }
         before_pa_gauge = between_pa_gauge[i];
     }
-    return keeps_ratio(site, before_pa_gauge, site->set_pa_gauge);
+    return qll_keeps_ratio(site, before_pa_gauge, site->set_pa_gauge);
 }

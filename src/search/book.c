@@ -99,6 +99,9 @@ static size_t place_of(const qll_book *book, const qll_pool *pool, const qll_who
 
 void qll_book_put(qll_book *book, const qll_pool *pool, const qll_whole *whole)
 {
+    if (!(whole->expected < book->limit)) {
+        return;
+    }
     if (whole->expected < book->least) {
         book->least = whole->expected;
         /* What costs the same to the cent may still come first by its simplicity. */

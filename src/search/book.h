@@ -29,7 +29,7 @@ QLL_MUST_USE qll_status qll_book_open(double keep, double known, qll_arena *aren
 /** True if @p a comes before @p b: whole cents, then simplicity, then names. */
 bool qll_whole_before(const qll_pool *pool, const qll_whole *a, const qll_whole *b);
 
-/** Takes @p whole in if it is the best of its kind. */
+/** Takes @p whole in if it comes below the limit and is the best of its kind. */
 void qll_book_put(qll_book *book, const qll_pool *pool, const qll_whole *whole);
 
 /** Makes the station of @p whole in @p arena. */

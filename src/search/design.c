@@ -89,28 +89,12 @@ static unsigned bit_of(qll_role role)
     return 1U << (unsigned)role;
 }
 
-/* The search itself is done: only stopping is asked. */
-typedef struct stopping {
-    const qll_search_options *options;
-} stopping;
-
-static bool goes_on(double share, void *context)
-{
-    (void)share;
-    const stopping *at = context;
-    return at->options->progress(1.0, at->options->progress_context);
-}
-
 /* Searches again with other options; count 0 where nothing was found. */
 static qll_status search_again(designing *at, const qll_search_options *options,
                                qll_search_result *found)
 {
-    stopping asks = {.options = options};
     qll_search_options quiet = *options;
-    if (options->progress != NULL) {
-        quiet.progress = goes_on;
-        quiet.progress_context = &asks;
-    }
+    quiet.told = 1.0;
     *found = (qll_search_result){.kind_count = 0};
     return at->found.stopped
                ? QLL_OK
@@ -183,11 +167,10 @@ static qll_status show_usual(designing *at)
         branches[i] = (qll_branch){.valve = &catalogue->valves[i],
                                    .law = &catalogue->laws[i],
                                    .set_pa_gauge = site->set_pa_gauge};
-        stages[i] = (qll_stage){.branches = &branches[i],
-                                .branch_count = 1,
-                                .set_inlet_pa_gauge =
-                                    at->given->duty->inlet_static_pa[QLL_SUPPLY_LEVELS / 2]
-                                    - site->barometric_pa};
+        stages[i] =
+            (qll_stage){.branches = &branches[i],
+                        .branch_count = 1,
+                        .set_inlet_pa_gauge = qll_duty_set_inlet_pa_gauge(at->given->duty, site)};
         qll_candidate one = {.station = {.stages = &stages[i], .stage_count = 1}};
         if (qll_branch_connect(site, at->arena, &branches[i]) != QLL_OK
             || qll_station_measure(&one.station, &at->yardstick, at->arena, &one.cost) != QLL_OK

@@ -40,11 +40,9 @@ qll_status qll_lead_room_make(const qll_searching *searching, qll_lead_room *roo
                    : QLL_NO_MEMORY;
 }
 
-void qll_part_set(const qll_searching *searching, const qll_stage_place *place,
-                  const qll_part *part, double set_pa_gauge, qll_branch *branch,
-                  qll_branch_ruler *ruler)
+void qll_part_set(const qll_stage_place *place, const qll_part *part, double set_pa_gauge,
+                  qll_branch *branch, qll_branch_ruler *ruler)
 {
-    (void)searching;
     *branch = part->branch;
     branch->set_pa_gauge = set_pa_gauge;
     *ruler = part->ruler;
@@ -154,7 +152,7 @@ void qll_lead_begin(qll_searching *searching, const qll_stage_place *place, size
     const qll_site *site = searching->yardstick->site;
     const qll_part *part = &searching->pool.parts[index];
     *lead = (qll_lead){.place = place, .part = part, .index = index, .room = room};
-    qll_part_set(searching, place, part, set_pa_gauge, &lead->branch, &lead->ruler);
+    qll_part_set(place, part, set_pa_gauge, &lead->branch, &lead->ruler);
     lead->stage = (qll_stage){.branches = &lead->branch,
                               .branch_count = 1,
                               .set_inlet_pa_gauge = place->set_inlet_pa_gauge};

@@ -44,22 +44,6 @@ typedef struct threes {
     qll_trial_room room;
 } threes;
 
-static void put_whole(threes *at, const qll_trial *trial)
-{
-    qll_searching *searching = at->searching;
-    double survives = 1.0 - qll_searching_chance(searching, trial->survival, NULL);
-    double rest = qll_rest_chance(searching->yardstick, trial->outlets.rest_pa);
-    qll_whole whole = {.stage_count = 1,
-                       .stages = {trial->pick},
-                       .set_inlet_pa_gauge = {at->place.set_inlet_pa_gauge},
-                       .installed = trial->cost};
-    whole.expected = qll_searching_expected(searching, trial->cost, trial->dearest,
-                                            1.0 - (1.0 - rest) * survives);
-    if (whole.expected < qll_searching_limit(searching)) {
-        qll_book_put(&searching->book, &searching->pool, &whole);
-    }
-}
-
 /* Both placements: the last one at the wanted pressure, or the first. */
 static void try_settings(threes *at, const qll_pick *pick)
 {
@@ -80,7 +64,7 @@ static void try_settings(threes *at, const qll_pick *pick)
             if (broken < QLL_PRACTICE_COUNT) {
                 at->searching->counts.by_practice[broken] += 1;
             } else if (!trial.is_dear) {
-                put_whole(at, &trial);
+                qll_searching_put_one(at->searching, &trial);
             }
         }
     }
@@ -163,18 +147,14 @@ static qll_status three_side_by_side(qll_searching *searching, const short_list 
 {
     const qll_site *site = searching->yardstick->site;
     threes at = {.searching = searching,
-                 .place = qll_stage_place_first(searching, site->set_pa_gauge, true)};
-    double ratio =
-        qll_practice_ratio(at.place.inlets.rest_pa - site->barometric_pa, site->set_pa_gauge);
-    if (ratio / site->limits.ratio_max - 1.0 > QLL_PRACTICE_SLACK
+                 .place = qll_stage_place_first(searching, site->set_pa_gauge, true),
+                 .none = qll_rest_costing(0.0)};
+    if (!qll_keeps_ratio(site, at.place.high_pa_gauge, site->set_pa_gauge)
         || two_carry(searching, &at.place)) {
         return QLL_OK;
     }
     if (qll_trial_room_make(searching, &at.room) != QLL_OK) {
         return QLL_NO_MEMORY;
-    }
-    for (size_t k = 0; k < QLL_NODES; k++) {
-        at.none.survival[k] = 1.0;
     }
     for (size_t a = 0; a < list->count; a++) {
         for (size_t b = a; b < list->count && !searching->stopped; b++) {
@@ -207,18 +187,13 @@ static qll_status put_last(void *context, const qll_trial *trial)
     in_series *at = context;
     qll_searching *searching = at->searching;
     double survives = 1.0 - qll_searching_chance(searching, trial->survival, at->rest.survival);
-    double rest = qll_rest_chance(searching->yardstick, trial->outlets.rest_pa);
     qll_whole whole = {.stage_count = QLL_STAGES_MOST, .installed = at->rest.cost + trial->cost};
     for (size_t k = 0; k < QLL_STAGES_MOST; k++) {
         whole.stages[k] = k + 1 < QLL_STAGES_MOST ? at->picks[k] : trial->pick;
         whole.set_inlet_pa_gauge[k] = at->places[k].set_inlet_pa_gauge;
     }
-    double dearest = fmax(at->rest.dearest, trial->dearest);
-    whole.expected =
-        qll_searching_expected(searching, whole.installed, dearest, 1.0 - (1.0 - rest) * survives);
-    if (whole.expected < qll_searching_limit(searching)) {
-        qll_book_put(&searching->book, &searching->pool, &whole);
-    }
+    qll_searching_put(searching, &whole, fmax(at->rest.dearest, trial->dearest), survives,
+                      trial->outlets.rest_pa);
     return QLL_OK;
 }
 
@@ -305,9 +280,7 @@ static qll_status three_in_series(qll_searching *searching, const short_list *li
     if (qll_walk_room_make(searching, &at->walk) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
-    for (size_t k = 0; k < QLL_NODES; k++) {
-        at->rest.survival[k] = 1.0;
-    }
+    at->rest = qll_rest_costing(0.0);
     at->places[0] = qll_stage_place_first(searching, at->between_pa_gauge[0], false);
     at->places[0].clear_pa_gauge = at->between_pa_gauge[1] + QLL_CLEAR_PA;
     return go_down(at, 0);

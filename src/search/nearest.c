@@ -170,8 +170,8 @@ qll_status qll_search_nearest(qll_searching *searching, const qll_catalogue *cat
     }
     nearing at = {.searching = searching,
                   .best_total = INFINITY,
-                  .set_inlet_pa_gauge = yardstick->duty->inlet_static_pa[QLL_SUPPLY_LEVELS / 2]
-                                        - yardstick->site->barometric_pa};
+                  .set_inlet_pa_gauge =
+                      qll_duty_set_inlet_pa_gauge(yardstick->duty, yardstick->site)};
     qll_status status = look_at_singles(&at);
     if (status == QLL_OK && searching->options->branches_max > 1) {
         status = look_at_pairs(&at);

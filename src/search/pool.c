@@ -35,7 +35,7 @@ static qll_status make_part(qll_yardstick *yardstick, const qll_valve *valve,
     const qll_site *site = yardstick->site;
     *part = (qll_part){.branch = {.valve = valve, .law = law, .set_pa_gauge = NAN},
                        .cost = qll_costs_part(site->costs, valve),
-                       .hysteresis_pa = isnan(valve->hysteresis_pa) ? 0.0 : valve->hysteresis_pa};
+                       .hysteresis_pa = qll_valve_hysteresis_pa(valve)};
     if (qll_branch_connect(site, arena, &part->branch) != QLL_OK
         || qll_branch_curve_make(&part->branch, &site->water, arena, &part->curve) != QLL_OK
         || qll_branch_ruler_make(yardstick, &part->branch, arena, &part->ruler) != QLL_OK) {
@@ -133,7 +133,6 @@ qll_status qll_pool_thin(const qll_pool *pool, size_t each, qll_arena *arena, ql
     if (sum == NULL || *index == NULL || thin->parts == NULL) {
         return QLL_NO_MEMORY;
     }
-    memset(sum, 0, 2 * kinds * sizeof *sum);
     size_t *met = sum + kinds;
     for (size_t i = 0; i < pool->count; i++) {
         sum[kind_of(&pool->parts[i])] += 1;

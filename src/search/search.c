@@ -1,8 +1,6 @@
 #include "search/searching.h"
 
 #include <math.h>
-#include <stdlib.h>
-#include <string.h>
 
 qll_search_options qll_search_options_default(void)
 {
@@ -55,23 +53,41 @@ double qll_searching_chance(const qll_searching *searching, const double a[QLL_N
     return survives < 1.0 ? 1.0 - survives : 0.0;
 }
 
+void qll_searching_put(qll_searching *searching, qll_whole *whole, double dearest, double survives,
+                       double rest_pa)
+{
+    double rests = 1.0 - qll_rest_chance(searching->yardstick, rest_pa);
+    whole->expected =
+        qll_searching_expected(searching, whole->installed, dearest, 1.0 - rests * survives);
+    qll_book_put(&searching->book, &searching->pool, whole);
+}
+
+void qll_searching_put_one(qll_searching *searching, const qll_trial *trial)
+{
+    const qll_yardstick *yardstick = searching->yardstick;
+    qll_whole whole = {
+        .stage_count = 1,
+        .stages = {trial->pick},
+        .set_inlet_pa_gauge = {qll_duty_set_inlet_pa_gauge(yardstick->duty, yardstick->site)},
+        .installed = trial->cost};
+    double survives = 1.0 - qll_searching_chance(searching, trial->survival, NULL);
+    qll_searching_put(searching, &whole, trial->dearest, survives, trial->outlets.rest_pa);
+}
+
 qll_stage_place qll_stage_place_first(const qll_searching *searching, double wanted_pa_gauge,
                                       bool is_last)
 {
     const qll_yardstick *yardstick = searching->yardstick;
     const qll_duty *duty = yardstick->duty;
-    const double barometric_pa = yardstick->site->barometric_pa;
-    double low_pa = INFINITY;
-    for (size_t s = 0; s < duty->scenario_count; s++) {
-        low_pa = fmin(low_pa, yardstick->peak_inlet_pa[s * QLL_SUPPLY_LEVELS]);
-    }
+    double low_pa_gauge, high_pa_gauge;
+    qll_stage_inlets(yardstick, NULL, 0, &low_pa_gauge, &high_pa_gauge);
     return (qll_stage_place){
         .inlets = {.grid_pa = duty->inlet_pa,
                    .peak_pa = yardstick->peak_inlet_pa,
                    .rest_pa = duty->inlet_static_pa[QLL_SUPPLY_LEVELS - 1]},
-        .set_inlet_pa_gauge = duty->inlet_static_pa[QLL_SUPPLY_LEVELS / 2] - barometric_pa,
-        .low_pa_gauge = low_pa - barometric_pa,
-        .high_pa_gauge = duty->inlet_static_pa[QLL_SUPPLY_LEVELS - 1] - barometric_pa,
+        .set_inlet_pa_gauge = qll_duty_set_inlet_pa_gauge(duty, yardstick->site),
+        .low_pa_gauge = low_pa_gauge,
+        .high_pa_gauge = high_pa_gauge,
         .wanted_pa_gauge = wanted_pa_gauge,
         .clear_pa_gauge = -INFINITY,
         .is_last = is_last,
@@ -201,7 +217,8 @@ static qll_status search_parts(qll_searching *searching, const qll_catalogue *ca
 qll_status qll_search(qll_yardstick *yardstick, const qll_catalogue *catalogue,
                       const qll_search_options *options, qll_arena *arena, qll_search_result *found)
 {
-    qll_searching searching = {.yardstick = yardstick, .options = options, .arena = arena};
+    qll_searching searching = {
+        .yardstick = yardstick, .options = options, .arena = arena, .told = options->told};
     if (qll_pool_make(yardstick, catalogue, false, arena, &searching.pool) != QLL_OK
         || qll_book_open(options->keep, options->known, arena, &searching.book) != QLL_OK) {
         return QLL_NO_MEMORY;

@@ -52,6 +52,16 @@ static inline double qll_searching_expected(const qll_searching *searching, doub
            + searching->options->callback_factor * chance * qll_costs_callback(once, chance);
 }
 
+/**
+ * Figures what @p whole is expected to cost and takes it into the book: @p survives is the chance of no callback
+ * without what is too much at rest, @p rest_pa its outlet at rest, absolute.
+ */
+void qll_searching_put(qll_searching *searching, qll_whole *whole, double dearest, double survives,
+                       double rest_pa);
+
+/** The same of a trial that is the whole station. */
+void qll_searching_put_one(qll_searching *searching, const qll_trial *trial);
+
 /** Above this nothing is wanted any more. */
 static inline double qll_searching_limit(const qll_searching *searching)
 {

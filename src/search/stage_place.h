@@ -31,6 +31,16 @@ typedef struct qll_rest_of_station {
     double survival[QLL_NODES];
 } qll_rest_of_station;
 
+/** Nothing known of the rest but that it costs @p cost. */
+static inline qll_rest_of_station qll_rest_costing(double cost)
+{
+    qll_rest_of_station rest = {.cost = cost};
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        rest.survival[k] = 1.0;
+    }
+    return rest;
+}
+
 /** Valves of one stage with their set-points, the first to open first. */
 typedef struct qll_pick {
     size_t count;

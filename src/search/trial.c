@@ -85,9 +85,7 @@ static bool is_too_low(const stage_run *run, double outlet_pa)
     for (size_t j = 0; j < run->stage.branch_count; j++) {
         double set_pa_gauge = run->branches[j].set_pa_gauge;
         double held_pa = set_pa_gauge < outlet_pa_gauge ? set_pa_gauge : outlet_pa_gauge;
-        double own_pa = isnan(run->branches[j].valve->hysteresis_pa)
-                            ? 0.0
-                            : run->branches[j].valve->hysteresis_pa;
+        double own_pa = qll_valve_hysteresis_pa(run->branches[j].valve);
         if (isnan(outlet_pa) || qll_breaks_pa(run->place->clear_pa_gauge - (held_pa - own_pa))) {
             return true;
         }
@@ -213,8 +211,7 @@ static void begin(qll_searching *searching, const qll_stage_place *place, const 
     const qll_branch_curve *curves[QLL_BRANCHES_MOST];
     for (size_t j = 0; j < pick->count; j++) {
         const qll_part *part = &searching->pool.parts[pick->part[j]];
-        qll_part_set(searching, place, part, pick->set_pa_gauge[j], &run->branches[j],
-                     &run->rulers[j]);
+        qll_part_set(place, part, pick->set_pa_gauge[j], &run->branches[j], &run->rulers[j]);
         curves[j] = &part->curve;
     }
     run->stage = (qll_stage){.branches = run->branches,

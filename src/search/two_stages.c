@@ -17,7 +17,6 @@ typedef struct split {
     double *low_peak_pa, *high_peak_pa; /* [scenario * QLL_SUPPLY_LEVELS + supply] */
     double rest_low_pa;
     qll_inlets highest;
-    bool singles_only;
 } split;
 
 typedef struct two_rooms {
@@ -121,17 +120,13 @@ static void try_both(split *at, two_rooms *rooms, const qll_half *first, const q
         return;
     }
     double survives = 1.0 - qll_searching_chance(searching, trial.survival, before->survival);
-    double too_high = qll_rest_chance(yardstick, trial.outlets.rest_pa);
-    double dearest = dearer(first->dearest, second->dearest);
     qll_whole whole = {
         .stage_count = 2,
         .stages = {first->pick, second->pick},
         .set_inlet_pa_gauge = {at->first.set_inlet_pa_gauge, at->second.set_inlet_pa_gauge}};
     whole.installed = first->cost + second->cost + yardstick->site->costs->stage;
-    whole.expected = cost_of(at, first, second->cost, dearest, 1.0 - (1.0 - too_high) * survives);
-    if (whole.expected < qll_searching_limit(searching)) {
-        qll_book_put(&searching->book, &searching->pool, &whole);
-    }
+    qll_searching_put(searching, &whole, dearer(first->dearest, second->dearest), survives,
+                      trial.outlets.rest_pa);
 }
 
 /* A first stage and what was made of it when it was first tried. */
@@ -367,10 +362,7 @@ static qll_status try_split(split *at, two_rooms *rooms, size_t branches_most, b
     forget(at);
     qll_searching_part(searching, from, to, split_shares[0], split_shares[1]);
     double least = least_stage_cost(searching, branches_most);
-    qll_rest_of_station rest = {.cost = least + searching->yardstick->site->costs->stage};
-    for (size_t k = 0; k < QLL_NODES; k++) {
-        rest.survival[k] = 1.0;
-    }
+    qll_rest_of_station rest = qll_rest_costing(least + searching->yardstick->site->costs->stage);
     qll_walk walk = {.searching = searching,
                      .place = &at->first,
                      .rest = &rest,

@@ -42,6 +42,12 @@ typedef struct qll_duty {
     double service_flow_m3s;       /* what the service can carry; NaN = not known */
 } qll_duty;
 
+/** Inlet of the first stage when its valves are set, gauge: the middle supply, no flow. */
+static inline double qll_duty_set_inlet_pa_gauge(const qll_duty *duty, const qll_site *site)
+{
+    return duty->inlet_static_pa[duty->supply_count / 2] - site->barometric_pa;
+}
+
 /**
  * Builds the grid: @p class_count (>= 2) classes, all but the last evenly spaced in the logarithm of
  * flow from the smallest flow of any scenario (not below 1e-4 of the greatest design peak) up to the

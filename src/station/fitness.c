@@ -66,18 +66,6 @@ double qll_breach_of_range(const qll_valve *valve, double set_pa_gauge)
     return fmax(fmax(below, above), 0.0) / QLL_BREACH_PA;
 }
 
-static double moved_set_pa(const qll_stage *stage, size_t branch, double inlet_pa_gauge)
-{
-    const qll_branch *of = &stage->branches[branch];
-    return of->set_pa_gauge
-           + of->valve->inlet_effect * (inlet_pa_gauge - stage->set_inlet_pa_gauge);
-}
-
-static double hysteresis_pa(const qll_branch *branch)
-{
-    return isnan(branch->valve->hysteresis_pa) ? 0.0 : branch->valve->hysteresis_pa;
-}
-
 /* How much too near or too far a neighbour stands below @p before. */
 static double handover_breach(const qll_stage *stage, size_t before, size_t after,
                               double inlet_pa_gauge)
@@ -85,9 +73,10 @@ static double handover_breach(const qll_stage *stage, size_t before, size_t afte
     /* Set-points are whole psi below one another; the last bit must not decide. */
     const double slack_pa = 1e-6 * QLL_PSI_PA;
     const qll_branch *first = &stage->branches[before];
-    double gap_pa =
-        moved_set_pa(stage, before, inlet_pa_gauge) - moved_set_pa(stage, after, inlet_pa_gauge);
-    double least_pa = hysteresis_pa(first) + hysteresis_pa(&stage->branches[after]);
+    double gap_pa = qll_stage_set_pa_gauge(stage, before, inlet_pa_gauge)
+                    - qll_stage_set_pa_gauge(stage, after, inlet_pa_gauge);
+    double least_pa = qll_valve_hysteresis_pa(first->valve)
+                      + qll_valve_hysteresis_pa(stage->branches[after].valve);
     double most_pa = QLL_HANDOVER_TRAVEL * first->law->full_falloff_pa;
     double off_pa = fmax(least_pa - gap_pa, gap_pa - most_pa);
     return off_pa > slack_pa ? off_pa / QLL_BREACH_PA : 0.0;
@@ -124,16 +113,18 @@ double qll_practice_ratio(double inlet_pa_gauge, double held_pa_gauge)
     return fmax(inlet_pa_gauge / fmax(held_pa_gauge, 1000.0), 1.0);
 }
 
+bool qll_keeps_ratio(const qll_site *site, double inlet_pa_gauge, double held_pa_gauge)
+{
+    double ratio = qll_practice_ratio(inlet_pa_gauge, held_pa_gauge);
+    return ratio / site->limits.ratio_max - 1.0 <= QLL_PRACTICE_SLACK;
+}
+
 double qll_held_pa_gauge(const qll_site *site, const qll_station *station, size_t stage)
 {
     if (stage + 1 == station->stage_count) {
         return site->set_pa_gauge;
     }
-    double highest_pa = -INFINITY;
-    for (size_t j = 0; j < station->stages[stage].branch_count; j++) {
-        highest_pa = fmax(highest_pa, station->stages[stage].branches[j].set_pa_gauge);
-    }
-    return highest_pa;
+    return qll_stage_highest_set_pa_gauge(&station->stages[stage]);
 }
 
 static void see_valves(const qll_station *station, const qll_yardstick *yardstick,
@@ -180,11 +171,9 @@ static void see_peak(const qll_station *station, const qll_yardstick *yardstick,
 {
     for (size_t k = 0; k < station->stage_count; k++) {
         const qll_stage *stage = &station->stages[k];
-        double next_pa_gauge = -INFINITY;
-        for (size_t j = 0; k + 1 < station->stage_count && j < station->stages[k + 1].branch_count;
-             j++) {
-            next_pa_gauge = fmax(next_pa_gauge, station->stages[k + 1].branches[j].set_pa_gauge);
-        }
+        const double next_pa_gauge = k + 1 < station->stage_count
+                                         ? qll_stage_highest_set_pa_gauge(&station->stages[k + 1])
+                                         : -(double)INFINITY;
         double outlet_pa_gauge = point->stage_outlet_pa[k] - yardstick->site->barometric_pa;
         for (size_t j = 0; j < stage->branch_count; j++) {
             const qll_branch *branch = &stage->branches[j];
@@ -194,8 +183,8 @@ static void see_peak(const qll_station *station, const qll_yardstick *yardstick,
                     QLL_SPEED_MOST_M_S);
             }
             if (is_middle && k + 1 < station->stage_count) {
-                double held_pa =
-                    fmin(branch->set_pa_gauge, outlet_pa_gauge) - hysteresis_pa(branch);
+                double held_pa = fmin(branch->set_pa_gauge, outlet_pa_gauge)
+                                 - qll_valve_hysteresis_pa(branch->valve);
                 double least_pa = next_pa_gauge + QLL_CLEAR_PA;
                 double short_pa = isnan(outlet_pa_gauge) ? (double)NAN : least_pa - held_pa;
                 put_pressure(fitness, QLL_PRACTICE_ORDER, short_pa, held_pa, least_pa);

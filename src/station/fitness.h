@@ -76,6 +76,9 @@ double qll_breach_of_handover(const qll_stage *stage, double low_pa_gauge, doubl
 /** Greatest gauge ratio of a stage: inlet over the pressure it is meant to hold. */
 double qll_practice_ratio(double inlet_pa_gauge, double held_pa_gauge);
 
+/** Whether one stage may take that drop. */
+bool qll_keeps_ratio(const qll_site *site, double inlet_pa_gauge, double held_pa_gauge);
+
 /** The pressure stage @p stage is meant to hold, gauge: the wanted one, or before the last stage the
  * highest set-point. */
 double qll_held_pa_gauge(const qll_site *site, const qll_station *station, size_t stage);

@@ -26,32 +26,21 @@ double qll_callback_share(const qll_unknowns *unknowns, const double survival[QL
     return share > 0.0 ? share : 0.0;
 }
 
-static double moved_set_pa(const qll_stage *stage, size_t branch, double inlet_pa_gauge)
-{
-    const qll_branch *of = &stage->branches[branch];
-    return of->set_pa_gauge
-           + of->valve->inlet_effect * (inlet_pa_gauge - stage->set_inlet_pa_gauge);
-}
-
 /* The branch set next below @p branch at this inlet; SIZE_MAX if none is. Equal ones by their order. */
 static size_t next_below(const qll_stage *stage, size_t branch, double inlet_pa_gauge)
 {
-    double from_pa = moved_set_pa(stage, branch, inlet_pa_gauge);
+    double from_pa = qll_stage_set_pa_gauge(stage, branch, inlet_pa_gauge);
     size_t found = SIZE_MAX;
     for (size_t j = 0; j < stage->branch_count; j++) {
-        double set_pa = moved_set_pa(stage, j, inlet_pa_gauge);
+        double set_pa = qll_stage_set_pa_gauge(stage, j, inlet_pa_gauge);
         bool is_below = set_pa < from_pa || (set_pa == from_pa && j > branch);
         if (is_below
-            && (found == SIZE_MAX || set_pa > moved_set_pa(stage, found, inlet_pa_gauge))) {
+            && (found == SIZE_MAX
+                || set_pa > qll_stage_set_pa_gauge(stage, found, inlet_pa_gauge))) {
             found = j;
         }
     }
     return found;
-}
-
-static double hysteresis_pa(const qll_branch *branch)
-{
-    return isnan(branch->valve->hysteresis_pa) ? 0.0 : branch->valve->hysteresis_pa;
 }
 
 double qll_stage_hunting(const qll_stage *stage, double low_pa_gauge, double high_pa_gauge)
@@ -64,10 +53,10 @@ double qll_stage_hunting(const qll_stage *stage, double low_pa_gauge, double hig
             if (below == SIZE_MAX) {
                 continue;
             }
-            double gap_pa =
-                moved_set_pa(stage, j, inlets[i]) - moved_set_pa(stage, below, inlets[i]);
-            double bands_pa =
-                hysteresis_pa(&stage->branches[j]) + hysteresis_pa(&stage->branches[below]);
+            double gap_pa = qll_stage_set_pa_gauge(stage, j, inlets[i])
+                            - qll_stage_set_pa_gauge(stage, below, inlets[i]);
+            double bands_pa = qll_valve_hysteresis_pa(stage->branches[j].valve)
+                              + qll_valve_hysteresis_pa(stage->branches[below].valve);
             worst = fmax(worst, qll_hunting_severity(bands_pa, gap_pa));
         }
     }

@@ -44,7 +44,8 @@ double qll_callback_share(const qll_unknowns *unknowns, const double survival[QL
  */
 double qll_stage_hunting(const qll_stage *stage, double low_pa_gauge, double high_pa_gauge);
 
-/** The inlets between which the set-points of stage @p stage must stay apart, gauge. */
+/** The inlets between which the set-points of stage @p stage must stay apart, gauge; of the first one
+ * whatever the station, which may be NULL then. */
 void qll_stage_inlets(const qll_yardstick *yardstick, const qll_station *station, size_t stage,
                       double *low_pa_gauge, double *high_pa_gauge);
 

@@ -30,30 +30,19 @@ static double wants_pa_gauge(const qll_operation *operation, size_t scenario, si
                                      operation->duty->scenarios[scenario].peak_m3s);
 }
 
-static double falloff_need_pa_gauge(const qll_site *site)
+static double all_need_pa_gauge(const qll_operation *operation, size_t scenario)
 {
-    return site->set_pa_gauge - qll_site_falloff_pa(site);
+    return qll_site_need_pa_gauge(operation->site, operation->duty->scenarios[scenario].peak_m3s);
 }
 
 double qll_delivery_in_hand_pa(const qll_operation *operation, size_t scenario)
 {
-    const qll_site *site = operation->site;
-    if (site->outlet_count == 0) {
-        return in_hand_pa(operation, scenario, falloff_need_pa_gauge(site));
-    }
-    double least_pa = INFINITY;
-    for (size_t i = 0; i < site->outlet_count; i++) {
-        double wants_pa = wants_pa_gauge(operation, scenario, i);
-        least_pa = fmin(least_pa, in_hand_pa(operation, scenario, wants_pa));
-    }
-    return least_pa;
+    return in_hand_pa(operation, scenario, all_need_pa_gauge(operation, scenario));
 }
 
 bool qll_delivery_breaks(const qll_operation *operation, size_t scenario)
 {
-    const qll_site *site = operation->site;
-    double flow_m3s = operation->duty->scenarios[scenario].peak_m3s;
-    return breaks(operation, scenario, qll_site_need_pa_gauge(site, flow_m3s));
+    return breaks(operation, scenario, all_need_pa_gauge(operation, scenario));
 }
 
 /* Grade and weight of a need; returns what is in hand. */
@@ -113,7 +102,7 @@ void qll_judge_delivery(const qll_operation *operation, qll_verdict_list *list)
         if (site->outlet_count == 0) {
             qll_verdict verdict = qll_verdict_new(QLL_RULE_DELIVERY, QLL_KIND_PRESSURE_DIFFERENCE);
             verdict.spot.scenario = s;
-            double in_hand = weigh_need(operation, s, falloff_need_pa_gauge(site), &verdict);
+            double in_hand = weigh_need(operation, s, all_need_pa_gauge(operation, s), &verdict);
             verdict.limit = qll_site_falloff_pa(site);
             verdict.value = verdict.limit - in_hand;
             verdict.finding = say_need(operation, &verdict, in_hand, QLL_FINDING_FALLOFF_MET);

@@ -148,11 +148,8 @@ double qll_site_falloff_pa(const qll_site *site);
  * named the wanted pressure less the permitted fall-off. */
 double qll_site_need_pa_gauge(const qll_site *site, double flow_m3s);
 
-/** Outlet (absolute) below which a station is not fit at a flow: the need, or what the street gives at
+/** Outlet (absolute) below which a station is not fit: one need, gauge, or what the street gives at
  * @p inlet_pa less 5 psi. docs/theory/recommendation.md, 1. */
-double qll_site_hard_need_pa(const qll_site *site, double flow_m3s, double inlet_pa);
-
-/** The same for one need, gauge. */
 double qll_site_hard_pa(const qll_site *site, double need_pa_gauge, double inlet_pa);
 
 /** The most that water may run in a pipe of the site: 8 ft/s in cold copper, less in hot; @p size NULL =

@@ -39,6 +39,26 @@ static inline double qll_branch_own_bore_m(const qll_branch *branch)
     return nominal_m < branch->pipe_bore_m ? nominal_m : branch->pipe_bore_m;
 }
 
+/** Where branch @p branch stands at an inlet, gauge: as it was set, moved by the inlet's effect. */
+static inline double qll_stage_set_pa_gauge(const qll_stage *stage, size_t branch,
+                                            double inlet_pa_gauge)
+{
+    const qll_branch *of = &stage->branches[branch];
+    return of->set_pa_gauge
+           + of->valve->inlet_effect * (inlet_pa_gauge - stage->set_inlet_pa_gauge);
+}
+
+/** The highest set-point of its branches, gauge. */
+static inline double qll_stage_highest_set_pa_gauge(const qll_stage *stage)
+{
+    double highest = stage->branches[0].set_pa_gauge;
+    for (size_t j = 1; j < stage->branch_count; j++) {
+        highest =
+            stage->branches[j].set_pa_gauge > highest ? stage->branches[j].set_pa_gauge : highest;
+    }
+    return highest;
+}
+
 /** Valves of all its stages. */
 static inline size_t qll_station_valve_count(const qll_station *station)
 {

@@ -30,11 +30,6 @@ static double need_pa(const qll_site *site, double need_pa_gauge, double inlet_p
     return fmin(need_pa_gauge + site->barometric_pa, street_pa);
 }
 
-double qll_site_hard_need_pa(const qll_site *site, double flow_m3s, double inlet_pa)
-{
-    return qll_site_hard_pa(site, qll_site_need_pa_gauge(site, flow_m3s), inlet_pa);
-}
-
 double qll_site_hard_pa(const qll_site *site, double need_pa_gauge, double inlet_pa)
 {
     return need_pa(site, need_pa_gauge, inlet_pa, QLL_STREET_HARD_PA);
