@@ -8,11 +8,11 @@
 
 #include <stdio.h>
 
-/* The file of tests/cli called @p name; bytes NULL if it cannot be read. */
-static inline qll_input test_input(const char *name, qll_arena *arena)
+/* The file of tests/@p folder called @p name; bytes NULL if it cannot be read. */
+static inline qll_input test_input_in(const char *folder, const char *name, qll_arena *arena)
 {
     char path[512];
-    snprintf(path, sizeof path, "%s/tests/cli/%s", QUELL_ROOT, name);
+    snprintf(path, sizeof path, "%s/tests/%s/%s", QUELL_ROOT, folder, name);
     FILE *file = fopen(path, "rb");
     if (file == NULL) {
         printf("cannot read %s\n", path);
@@ -28,6 +28,11 @@ static inline qll_input test_input(const char *name, qll_arena *arena)
     fclose(file);
     qll_text text = qll_writer_text(&writer);
     return (qll_input){.name = name, .bytes = text.bytes, .size = text.size};
+}
+
+static inline qll_input test_input(const char *name, qll_arena *arena)
+{
+    return test_input_in("cli", name, arena);
 }
 
 /* A question in JSON form; @p catalogue NULL = the generic one. */

@@ -94,6 +94,8 @@ void qll_json_null(qll_json *json);
 void qll_json_node(qll_json *json, const qll_node *node);
 /** Key and value in one call, for the common cases. */
 void qll_json_put_text(qll_json *json, const char *key, const char *closed);
+/** null where @p closed is NULL. */
+void qll_json_put_text_or_null(qll_json *json, const char *key, const char *closed);
 void qll_json_put_number(qll_json *json, const char *key, double value);
 void qll_json_put_bool(qll_json *json, const char *key, bool value);
 

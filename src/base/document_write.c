@@ -128,6 +128,16 @@ void qll_json_put_text(qll_json *json, const char *key, const char *closed)
     qll_json_text(json, closed);
 }
 
+void qll_json_put_text_or_null(qll_json *json, const char *key, const char *closed)
+{
+    qll_json_key(json, key);
+    if (closed == NULL) {
+        qll_json_null(json);
+    } else {
+        qll_json_text(json, closed);
+    }
+}
+
 void qll_json_put_number(qll_json *json, const char *key, double value)
 {
     qll_json_key(json, key);

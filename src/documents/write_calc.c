@@ -172,12 +172,7 @@ static void put_calc_input(qll_json *json, const qll_calc_input *input)
     qll_json_put_text(json, "kind", input->is_word ? "a word" : qll_units_kind_phrase(input->kind));
     qll_json_put_bool(json, "required", input->required);
     qll_json_put_bool(json, "repeated", input->repeated);
-    qll_json_key(json, "fallback");
-    if (input->fallback == NULL) {
-        qll_json_null(json);
-    } else {
-        qll_json_text(json, input->fallback);
-    }
+    qll_json_put_text_or_null(json, "fallback", input->fallback);
     qll_json_put_text(json, "help", input->help);
     qll_json_close_object(json);
 }

@@ -293,12 +293,7 @@ void qll_json_put_cost(qll_json *json, const qll_cost *cost, const char *currenc
     qll_json_put_number(json, "callback_share", cost->callback_share);
     qll_json_put_number(json, "callback", cost->callback);
     qll_json_put_number(json, "expected", cost->expected);
-    qll_json_key(json, "currency");
-    if (currency == NULL) {
-        qll_json_null(json);
-    } else {
-        qll_json_text(json, currency);
-    }
+    qll_json_put_text_or_null(json, "currency", currency);
     qll_json_key(json, "mechanisms");
     qll_json_open_list(json);
     for (size_t m = 0; m < QLL_MECHANISM_COUNT; m++) {

@@ -89,12 +89,7 @@ static void put_catalogue(qll_json *json, const qll_catalogue *catalogue)
     qll_json_open_object(json);
     qll_json_put_text(json, "name", catalogue->name);
     qll_json_put_bool(json, "invented", catalogue->invented);
-    qll_json_key(json, "currency");
-    if (catalogue->currency == NULL) {
-        qll_json_null(json);
-    } else {
-        qll_json_text(json, catalogue->currency);
-    }
+    qll_json_put_text_or_null(json, "currency", catalogue->currency);
     qll_json_key(json, "valve_count");
     qll_json_whole(json, (long long)catalogue->count);
     qll_json_close_object(json);

@@ -8,12 +8,7 @@ void qll_list_write(qll_json *json, const qll_list_findings *findings)
     qll_json_put_parents(json, findings->units, findings->assumed, NULL, 0);
     qll_json_put_text(json, "catalogue", catalogue->name);
     qll_json_put_bool(json, "invented", catalogue->invented);
-    qll_json_key(json, "currency");
-    if (catalogue->currency == NULL) {
-        qll_json_null(json);
-    } else {
-        qll_json_text(json, catalogue->currency);
-    }
+    qll_json_put_text_or_null(json, "currency", catalogue->currency);
     qll_json_key(json, "valves");
     qll_json_open_list(json);
     for (size_t i = 0; i < catalogue->count; i++) {

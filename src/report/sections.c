@@ -115,7 +115,8 @@ static void write_padded(qll_writer *writer, const char *closed, size_t width)
     qll_write_byte(writer, ' ', taken < width ? width - taken : 0);
 }
 
-void qll_section_mark(qll_writer *writer, qll_language language, qll_grade grade)
+/* The grade at the start of a line, as wide as any. */
+static void write_mark(qll_writer *writer, qll_language language, qll_grade grade)
 {
     size_t width = widest_of(language, QLL_SAYS_MARK_GOOD, QLL_GRADE_COUNT);
     qll_write(writer, "  ");
@@ -135,7 +136,7 @@ void qll_section_verdicts(qll_writer *writer, const qll_wording *wording,
                 continue;
             }
             qll_writer first = qll_writer_new(writer->arena);
-            qll_section_mark(&first, language, verdict->grade);
+            write_mark(&first, language, verdict->grade);
             write_padded(&first, qll_say_rule(language, verdict->rule), width);
             qll_writer line = qll_writer_new(writer->arena);
             qll_wording_verdict(&line, wording, station, verdict);

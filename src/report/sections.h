@@ -14,9 +14,6 @@ void qll_section_sources(qll_writer *writer, const qll_wording *wording, const c
                          size_t count);
 void qll_section_cautions(qll_writer *writer, qll_language language);
 
-/** The grade at the start of a line, as wide as any. */
-void qll_section_mark(qll_writer *writer, qll_language language, qll_grade grade);
-
 /** The verdicts, one per rule, worst first within the order of rules. */
 void qll_section_verdicts(qll_writer *writer, const qll_wording *wording,
                           const qll_station *station, const qll_assessment *assessment);

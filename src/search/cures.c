@@ -38,23 +38,9 @@ static qll_status cure_whole(qll_curing *curing)
     return QLL_OK;
 }
 
-static bool is_same_station(const qll_station *a, const qll_station *b)
+static bool is_one_valve(const qll_valve *a, const qll_valve *b)
 {
-    if (a->stage_count != b->stage_count) {
-        return false;
-    }
-    for (size_t k = 0; k < a->stage_count; k++) {
-        if (a->stages[k].branch_count != b->stages[k].branch_count) {
-            return false;
-        }
-        for (size_t j = 0; j < a->stages[k].branch_count; j++) {
-            const qll_valve *one = a->stages[k].branches[j].valve;
-            if (strcmp(one->id, b->stages[k].branches[j].valve->id) != 0) {
-                return false;
-            }
-        }
-    }
-    return true;
+    return strcmp(a->id, b->id) == 0;
 }
 
 /* Puts a cure in its place; those without figures stay behind, in the order they come. The same valves
@@ -62,7 +48,8 @@ static bool is_same_station(const qll_station *a, const qll_station *b)
 static void put(qll_cures *found, qll_cure *cures, const qll_cure *cure)
 {
     for (size_t i = 0; i < found->count; i++) {
-        if (cure->kind == QLL_CURE_WHOLE && is_same_station(&cures[i].station, &cure->station)) {
+        if (cure->kind == QLL_CURE_WHOLE
+            && qll_station_is_like(&cures[i].station, &cure->station, is_one_valve)) {
             return;
         }
     }

@@ -23,7 +23,9 @@ double qll_cure_opened(const qll_curing *curing)
     return costs->visit + qll_costs_beside(costs, curing->yardstick->pipe_m);
 }
 
-double qll_cure_tapped(const qll_costs *costs, const qll_valve *valve, double pipe_m)
+/* Tapping a pipe for a valve beside: up to half the pipe's size by an outlet strapped or welded on (common practice, no
+ * source), at what a valve side by side costs at its own size; else the pipe is cut. */
+static double tapped(const qll_costs *costs, const qll_valve *valve, double pipe_m)
 {
     /* Standards' inches differ in their last bits. */
     const double half_m = 0.5 * 1.02 * pipe_m;
@@ -44,19 +46,11 @@ static void lay(qll_curing *curing, size_t before)
     curing->stage_count = there->stage_count + before;
     for (size_t k = 0; k < there->stage_count; k++) {
         const qll_stage *stage = &there->stages[k];
-        curing->stages[k + before] = (qll_stage){.branch_count = stage->branch_count};
+        curing->stages[k + before] = (qll_stage){.branches = branch_of(curing, k + before, 0),
+                                                 .branch_count = stage->branch_count};
         memcpy(branch_of(curing, k + before, 0), stage->branches,
                stage->branch_count * sizeof *stage->branches);
     }
-}
-
-static double highest_set_pa_gauge(const qll_curing *curing, size_t stage)
-{
-    double highest = -INFINITY;
-    for (size_t j = 0; j < curing->stages[stage].branch_count; j++) {
-        highest = fmax(highest, branch_of(curing, stage, j)->set_pa_gauge);
-    }
-    return highest;
 }
 
 static void move_stage(const qll_curing *curing, size_t stage, double by_pa)
@@ -66,13 +60,23 @@ static void move_stage(const qll_curing *curing, size_t stage, double by_pa)
     }
 }
 
-/* A stage wants its branches by falling set pressure. */
-static void sort_stage(const qll_curing *curing, size_t stage)
+static double set_of(const qll_branch *branch)
+{
+    return branch->set_pa_gauge;
+}
+
+static double tightness_of(const qll_branch *branch)
+{
+    return -branch->valve->kv_m3h;
+}
+
+/* The branches of a stage by what falls from each to the next. */
+static void sort_stage(const qll_curing *curing, size_t stage, double (*falls)(const qll_branch *))
 {
     for (size_t i = 1; i < curing->stages[stage].branch_count; i++) {
         qll_branch moved = *branch_of(curing, stage, i);
         size_t at = i;
-        while (at > 0 && branch_of(curing, stage, at - 1)->set_pa_gauge < moved.set_pa_gauge) {
+        while (at > 0 && falls(branch_of(curing, stage, at - 1)) < falls(&moved)) {
             *branch_of(curing, stage, at) = *branch_of(curing, stage, at - 1);
             at--;
         }
@@ -85,10 +89,9 @@ static qll_station station_of(const qll_curing *curing)
 {
     double inlet_pa_gauge = curing->given->station->stages[0].set_inlet_pa_gauge;
     for (size_t k = 0; k < curing->stage_count; k++) {
-        sort_stage(curing, k);
-        curing->stages[k].branches = branch_of(curing, k, 0);
+        sort_stage(curing, k, set_of); /* a stage wants its branches so */
         curing->stages[k].set_inlet_pa_gauge = inlet_pa_gauge;
-        inlet_pa_gauge = highest_set_pa_gauge(curing, k);
+        inlet_pa_gauge = qll_stage_highest_set_pa_gauge(&curing->stages[k]);
     }
     return (qll_station){.stages = curing->stages, .stage_count = curing->stage_count};
 }
@@ -175,11 +178,8 @@ static size_t list_moves(const qll_curing *curing, size_t stage, double by_pa[QL
     if (stage + 1 < there->stage_count) {
         return 1;
     }
-    double highest_pa = -INFINITY;
-    for (size_t j = 0; j < there->stages[stage].branch_count; j++) {
-        highest_pa = fmax(highest_pa, there->stages[stage].branches[j].set_pa_gauge);
-    }
-    by_pa[1] = curing->yardstick->site->set_pa_gauge - highest_pa;
+    by_pa[1] = curing->yardstick->site->set_pa_gauge
+               - qll_stage_highest_set_pa_gauge(&there->stages[stage]);
     return by_pa[1] == 0.0 ? 1 : 2;
 }
 
@@ -206,7 +206,8 @@ static qll_status look_beside(qll_curing *curing, const qll_part *part, const wo
         lay(curing, 0);
         move_stage(curing, stage, by_pa);
         qll_branch small = part->branch;
-        small.set_pa_gauge = highest_set_pa_gauge(curing, stage) + (is_above ? offset_pa : 0.0);
+        small.set_pa_gauge =
+            qll_stage_highest_set_pa_gauge(&curing->stages[stage]) + (is_above ? offset_pa : 0.0);
         move_stage(curing, stage, is_above ? 0.0 : -offset_pa);
         *branch_of(curing, stage, curing->stages[stage].branch_count) = small;
         curing->stages[stage].branch_count += 1;
@@ -234,7 +235,7 @@ static qll_status look_beside_stage(qll_curing *curing, size_t stage)
         }
         const work done = {QLL_CURE_SMALL_BESIDE,
                            part->cost + costs->visit
-                               + qll_cure_tapped(costs, valve, curing->yardstick->pipe_m),
+                               + tapped(costs, valve, curing->yardstick->pipe_m),
                            stage, valve};
         for (size_t m = 0; m < moves; m++) {
             if (look_beside(curing, part, &done, by_pa[m]) != QLL_OK) {
@@ -310,8 +311,8 @@ static qll_status look_before(qll_curing *curing, double by_pa)
     lay(curing, 1);
     move_stage(curing, last, by_pa);
     double between_pa_gauge[QLL_BETWEEN_MOST];
-    const size_t count =
-        qll_between_pressures(curing->yardstick, highest_set_pa_gauge(curing, 1), between_pa_gauge);
+    const size_t count = qll_between_pressures(
+        curing->yardstick, qll_stage_highest_set_pa_gauge(&curing->stages[1]), between_pa_gauge);
     for (size_t i = 0; i < curing->pool.count; i++) {
         const qll_part *part = &curing->pool.parts[i];
         const work done = {QLL_CURE_STAGE_BEFORE, part->cost + anyway, 0, part->branch.valve};
@@ -319,7 +320,7 @@ static qll_status look_before(qll_curing *curing, double by_pa)
             break;
         }
         for (size_t b = 0; b < count; b++) {
-            curing->stages[0] = (qll_stage){.branch_count = 1};
+            curing->stages[0] = (qll_stage){.branches = branch_of(curing, 0, 0), .branch_count = 1};
             *branch_of(curing, 0, 0) = part->branch;
             branch_of(curing, 0, 0)->set_pa_gauge = between_pa_gauge[b];
             if (look(curing, &done) != QLL_OK) {
@@ -366,7 +367,7 @@ static settings settings_of(qll_curing *curing, size_t stage)
     const bool is_last = stage + 1 == there->stage_count;
     lay(curing, 0);
     settings made = {.base_count = 1, .spread_count = 1};
-    made.base_pa_gauge[0] = highest_set_pa_gauge(curing, stage);
+    made.base_pa_gauge[0] = qll_stage_highest_set_pa_gauge(&curing->stages[stage]);
     if (there->stages[stage].branch_count > 1) {
         made.spread_count = is_last ? QLL_SPREADS : QLL_SPREAD_ABOVE;
     }
@@ -383,31 +384,18 @@ static settings settings_of(qll_curing *curing, size_t stage)
     return made;
 }
 
-/* Small valves open first. */
-static void sort_by_kv(const qll_curing *curing, size_t stage)
-{
-    for (size_t i = 1; i < curing->stages[stage].branch_count; i++) {
-        qll_branch moved = *branch_of(curing, stage, i);
-        size_t at = i;
-        while (at > 0 && branch_of(curing, stage, at - 1)->valve->kv_m3h > moved.valve->kv_m3h) {
-            *branch_of(curing, stage, at) = *branch_of(curing, stage, at - 1);
-            at--;
-        }
-        *branch_of(curing, stage, at) = moved;
-    }
-}
-
 static void set_stage(const qll_curing *curing, size_t stage, double base_pa_gauge, size_t spread)
 {
     if (spread == QLL_SPREAD_AS_IS) {
-        move_stage(curing, stage, base_pa_gauge - highest_set_pa_gauge(curing, stage));
+        move_stage(curing, stage,
+                   base_pa_gauge - qll_stage_highest_set_pa_gauge(&curing->stages[stage]));
         return;
     }
     const bool is_above = spread >= QLL_SPREAD_ABOVE;
     const double offset_pa =
         qll_offsets_pa[spread - (is_above ? QLL_SPREAD_ABOVE : QLL_SPREAD_BELOW)];
     const size_t count = curing->stages[stage].branch_count;
-    sort_by_kv(curing, stage);
+    sort_stage(curing, stage, tightness_of); /* small valves open first */
     for (size_t j = 0; j < count; j++) {
         double steps = is_above ? (double)(count - 1 - j) : -(double)j;
         branch_of(curing, stage, j)->set_pa_gauge = base_pa_gauge + steps * offset_pa;

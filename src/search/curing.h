@@ -26,10 +26,6 @@ QLL_MUST_USE qll_status qll_curing_room(qll_curing *curing);
  * takes at the pipe's size (our assumption). */
 double qll_cure_opened(const qll_curing *curing);
 
-/** Tapping a pipe for a valve beside: up to half the pipe's size by an outlet strapped or welded on (common
- * practice, no source), at what a valve side by side costs at its own size; else the pipe is cut. */
-double qll_cure_tapped(const qll_costs *costs, const qll_valve *valve, double pipe_m);
-
 /** The best cure of each kind that is searched for, but WHOLE: into curing->best. */
 QLL_MUST_USE qll_status qll_cure_settings(qll_curing *curing);
 QLL_MUST_USE qll_status qll_cure_small_beside(qll_curing *curing);

@@ -45,30 +45,16 @@ enum {
     QLL_SHOWN_MOST = QLL_ROLE_COUNT + 2
 };
 
-static bool is_one_kind(const qll_station *a, const qll_station *b)
+static bool is_one_size(const qll_valve *a, const qll_valve *b)
 {
-    if (a->stage_count != b->stage_count) {
-        return false;
-    }
-    for (size_t k = 0; k < a->stage_count; k++) {
-        if (a->stages[k].branch_count != b->stages[k].branch_count) {
-            return false;
-        }
-        for (size_t j = 0; j < a->stages[k].branch_count; j++) {
-            if (a->stages[k].branches[j].valve->nominal_m
-                != b->stages[k].branches[j].valve->nominal_m) {
-                return false;
-            }
-        }
-    }
-    return true;
+    return a->nominal_m == b->nominal_m;
 }
 
 /* Shows a station in a role; no twins. Returns its place, or SIZE_MAX without room. */
 static size_t show(designing *at, const qll_candidate *candidate, unsigned role)
 {
     for (size_t i = 0; i < at->count; i++) {
-        if (is_one_kind(&at->shown[i].station, &candidate->station)) {
+        if (qll_station_is_like(&at->shown[i].station, &candidate->station, is_one_size)) {
             at->shown[i].roles |= role;
             return i;
         }

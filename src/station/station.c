@@ -21,3 +21,22 @@ qll_status qll_station_copy(const qll_station *from, qll_arena *arena, qll_stati
     *copy = (qll_station){.stages = stages, .stage_count = from->stage_count};
     return QLL_OK;
 }
+
+bool qll_station_is_like(const qll_station *a, const qll_station *b,
+                         bool (*same)(const qll_valve *, const qll_valve *))
+{
+    if (a->stage_count != b->stage_count) {
+        return false;
+    }
+    for (size_t k = 0; k < a->stage_count; k++) {
+        if (a->stages[k].branch_count != b->stages[k].branch_count) {
+            return false;
+        }
+        for (size_t j = 0; j < a->stages[k].branch_count; j++) {
+            if (!same(a->stages[k].branches[j].valve, b->stages[k].branches[j].valve)) {
+                return false;
+            }
+        }
+    }
+    return true;
+}

@@ -69,6 +69,10 @@ static inline size_t qll_station_valve_count(const qll_station *station)
     return count;
 }
 
+/** Whether both have as many stages, branches in each, and at every place valves that @p same calls the same. */
+bool qll_station_is_like(const qll_station *a, const qll_station *b,
+                         bool (*same)(const qll_valve *, const qll_valve *));
+
 /** A station by value, in @p arena; valves, laws and paths are pointed at. QLL_OK or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_station_copy(const qll_station *from, qll_arena *arena,
                                          qll_station *copy);

@@ -1,17 +1,11 @@
 /* Chances and money in words. */
+#include "wording/texts.h"
 #include "wording/wording.h"
 
 #include <math.h>
 
 /* Above this a callback is nearly sure. */
 #define QLL_CHANCE_MOST 0.85
-
-static const char *text_of(qll_writer *writer, qll_writer *made)
-{
-    qll_text text = qll_writer_text(made);
-    writer->no_memory = writer->no_memory || text.bytes == NULL;
-    return text.bytes == NULL ? "" : text.bytes;
-}
 
 /* "1 in 8"; false for what is no figure. */
 static bool write_bare_chance(qll_writer *writer, qll_language language, double share)
@@ -28,7 +22,7 @@ static bool write_bare_chance(qll_writer *writer, qll_language language, double 
     }
     qll_writer count = qll_writer_new(writer->arena);
     qll_write_format(&count, "%.0f", fmax(round(1.0 / share), 2.0));
-    const qll_filling filling = {"count", text_of(writer, &count)};
+    const qll_filling filling = {"count", qll_text_made(writer, &count)};
     qll_say_with(writer, language, QLL_SAYS_CHANCE_ONE_IN, &filling, 1);
     return true;
 }
@@ -38,7 +32,7 @@ void qll_wording_chance(qll_writer *writer, qll_language language, double share,
 {
     qll_writer bare = qll_writer_new(writer->arena);
     bool is_figure = write_bare_chance(&bare, language, share);
-    const qll_filling value = {"value", text_of(writer, &bare)};
+    const qll_filling value = {"value", qll_text_made(writer, &bare)};
     if (!is_figure || form == QLL_CHANCE_BARE) {
         qll_write(writer, value.text);
         return;
@@ -52,7 +46,8 @@ void qll_wording_amount(qll_writer *writer, const qll_wording *wording, double a
 {
     qll_writer bare = qll_writer_new(writer->arena);
     qll_write_format(&bare, "%.0f", amount);
-    const qll_filling fillings[] = {{"value", text_of(writer, &bare)}, {"unit", wording->currency}};
+    const qll_filling fillings[] = {{"value", qll_text_made(writer, &bare)},
+                                    {"unit", wording->currency}};
     if (wording->currency == NULL) {
         qll_write(writer, fillings[0].text);
     } else {

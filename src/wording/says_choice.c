@@ -1,37 +1,16 @@
 /* What stands in the way of a station, why another is not the one, and what the choice hangs on. */
+#include "wording/texts.h"
 #include "wording/wording.h"
 
 #include <math.h>
 #include <string.h>
-
-static const char *text_of(qll_writer *writer, qll_writer *made)
-{
-    qll_text text = qll_writer_text(made);
-    writer->no_memory = writer->no_memory || text.bytes == NULL;
-    return text.bytes == NULL ? "" : text.bytes;
-}
-
-static const char *reading(qll_writer *writer, const qll_wording *wording, double si, qll_kind kind)
-{
-    const char *text =
-        isfinite(si) ? qll_reading_text(writer->arena, si, kind, wording->units) : "-";
-    writer->no_memory = writer->no_memory || text == NULL;
-    return text == NULL ? "" : text;
-}
-
-static const char *ratio_text(qll_writer *writer, double ratio)
-{
-    qll_writer made = qll_writer_new(writer->arena);
-    qll_write_format(&made, "%.1f", ratio);
-    return text_of(writer, &made);
-}
 
 /* A factor to two digits: "0.6", "1.5", "12". */
 static const char *times_text(qll_writer *writer, double times)
 {
     qll_writer made = qll_writer_new(writer->arena);
     qll_write_format(&made, "%.2g", times);
-    return text_of(writer, &made);
+    return qll_text_made(writer, &made);
 }
 
 /* ---- what stands in the way ---- */
@@ -61,20 +40,18 @@ static const char *rule_figure(qll_writer *writer, const qll_wording *wording, q
         return "-"; /* the hand-over has no one figure */
     }
     if (says == QLL_SAYS_BREAKS_SIZE || says == QLL_SAYS_BREAKS_PILOT) {
-        qll_writer size = qll_writer_new(writer->arena);
-        qll_units_write_pipe_size(&size, figure, wording->units);
-        return text_of(writer, &size);
+        return qll_text_size(writer, figure, wording->units);
     }
     if (says == QLL_SAYS_BREAKS_RATIO) {
-        return ratio_text(writer, figure);
+        return qll_text_ratio(writer, figure);
     }
     if (says == QLL_SAYS_BREAKS_SPEED) {
-        return reading(writer, wording, figure, QLL_KIND_VELOCITY);
+        return qll_text_reading(writer, figure, QLL_KIND_VELOCITY, wording->units);
     }
     if (says == QLL_SAYS_BREAKS_TEMPERATURE) {
-        return reading(writer, wording, figure, QLL_KIND_TEMPERATURE);
+        return qll_text_reading(writer, figure, QLL_KIND_TEMPERATURE, wording->units);
     }
-    return reading(writer, wording, figure, QLL_KIND_PRESSURE);
+    return qll_text_reading(writer, figure, QLL_KIND_PRESSURE, wording->units);
 }
 
 void qll_wording_breach(qll_writer *writer, const qll_wording *wording, const qll_station *station,
@@ -128,9 +105,9 @@ void qll_wording_why_not(qll_writer *writer, const qll_wording *wording, const q
         says = QLL_SAYS_WHY_NOT_DEARER;
     }
     const qll_filling fillings[] = {
-        {"what", text_of(writer, &breach)},
+        {"what", qll_text_made(writer, &breach)},
         {"why", qll_say_mechanism(wording->language, &other->cost)},
-        {"value", text_of(writer, &amount)},
+        {"value", qll_text_made(writer, &amount)},
     };
     qll_say_with(writer, wording->language, says, fillings, 3);
 }
@@ -152,8 +129,8 @@ bool qll_wording_close(qll_writer *writer, const qll_wording *wording, const qll
     } else {
         qll_write_format(&share, "%.0f %%", percent);
     }
-    const qll_filling fillings[] = {{"station", text_of(writer, &name)},
-                                    {"share", text_of(writer, &share)}};
+    const qll_filling fillings[] = {{"station", qll_text_made(writer, &name)},
+                                    {"share", qll_text_made(writer, &share)}};
     qll_say_with(writer, wording->language,
                  (qll_message)((size_t)QLL_SAYS_CLOSE_NOT + (size_t)close->why), fillings, 2);
     return true;
@@ -166,8 +143,9 @@ static const char *datum_text(qll_writer *writer, const qll_wording *wording, ql
 {
     switch (datum) {
     case QLL_DATUM_STREET:
-    case QLL_DATUM_WANTED: return reading(writer, wording, value, QLL_KIND_PRESSURE);
-    case QLL_DATUM_PEAK: return reading(writer, wording, value, QLL_KIND_FLOW);
+    case QLL_DATUM_WANTED:
+        return qll_text_reading(writer, value, QLL_KIND_PRESSURE, wording->units);
+    case QLL_DATUM_PEAK: return qll_text_reading(writer, value, QLL_KIND_FLOW, wording->units);
     case QLL_DATUM_PEOPLE: {
         size_t where = value > 0.0 ? (size_t)value : 0;
         where = where < QLL_PEOPLE_COUNT ? where : QLL_PEOPLE_COUNT - 1;
@@ -176,7 +154,7 @@ static const char *datum_text(qll_writer *writer, const qll_wording *wording, ql
     case QLL_DATUM_VISIT: {
         qll_writer amount = qll_writer_new(writer->arena);
         qll_wording_amount(&amount, wording, value);
-        return text_of(writer, &amount);
+        return qll_text_made(writer, &amount);
     }
     case QLL_DATUM_DEMAND:
     case QLL_DATUM_LEAST_FLOW:
@@ -197,10 +175,10 @@ static const char *then_text(qll_writer *writer, const qll_wording *wording, con
     if (says == QLL_SAYS_HANG_INSTEAD) {
         qll_wording_station(&name, wording, &hang->instead);
     }
-    const qll_filling station = {"station", text_of(writer, &name)};
+    const qll_filling station = {"station", qll_text_made(writer, &name)};
     qll_writer then = qll_writer_new(writer->arena);
     qll_say_with(&then, wording->language, says, &station, 1);
-    return text_of(writer, &then);
+    return qll_text_made(writer, &then);
 }
 
 /* "just over 150 psi": so little more that a gauge does not show it. */
@@ -211,7 +189,7 @@ static const char *just_text(qll_writer *writer, const qll_wording *wording, boo
     qll_writer just = qll_writer_new(writer->arena);
     qll_say_with(&just, wording->language, is_more ? QLL_SAYS_JUST_OVER : QLL_SAYS_JUST_UNDER,
                  &value, 1);
-    return text_of(writer, &just);
+    return qll_text_made(writer, &just);
 }
 
 void qll_wording_hang(qll_writer *writer, const qll_wording *wording, const qll_hang *hang)
@@ -227,7 +205,7 @@ void qll_wording_hang(qll_writer *writer, const qll_wording *wording, const qll_
     qll_writer what = qll_writer_new(writer->arena);
     qll_say_with(&what, wording->language, (qll_message)((size_t)first + (size_t)hang->datum),
                  figures, 3);
-    const qll_filling parts[] = {{"what", text_of(writer, &what)},
+    const qll_filling parts[] = {{"what", qll_text_made(writer, &what)},
                                  {"then", then_text(writer, wording, hang)}};
     qll_say_with(writer, wording->language, QLL_SAYS_HANG, parts, 2);
 }

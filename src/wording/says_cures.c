@@ -1,5 +1,6 @@
 /* What would cure a station that is there, as a plumber says it. */
 #include "station/tank_size.h"
+#include "wording/texts.h"
 #include "wording/wording.h"
 
 #include <math.h>
@@ -19,30 +20,10 @@ typedef struct saying {
     const qll_station *there;
 } saying;
 
-static const char *text_of(const saying *of, qll_writer *made)
-{
-    qll_text text = qll_writer_text(made);
-    of->writer->no_memory = of->writer->no_memory || text.bytes == NULL;
-    return text.bytes == NULL ? "" : text.bytes;
-}
-
-static const char *size_of(const saying *of, const qll_branch *branch)
-{
-    qll_writer size = qll_writer_new(of->writer->arena);
-    qll_units_write_pipe_size(&size, branch->valve->nominal_m, of->wording->units);
-    return text_of(of, &size);
-}
-
-static const char *reading_of(const saying *of, double pa, qll_kind kind)
-{
-    const char *text = qll_reading_text(of->writer->arena, pa, kind, of->wording->units);
-    of->writer->no_memory = of->writer->no_memory || text == NULL;
-    return text == NULL ? "" : text;
-}
-
 static const char *set_of(const saying *of, const qll_branch *branch)
 {
-    return reading_of(of, branch->set_pa_gauge, QLL_KIND_PRESSURE);
+    return qll_text_reading(of->writer, branch->set_pa_gauge, QLL_KIND_PRESSURE,
+                            of->wording->units);
 }
 
 /* The branch of a stage that is there now with this valve and set-point; NULL if none is so. */
@@ -81,15 +62,16 @@ static const char *others_of(const saying *of)
             if (is_new(cure, k, j) || (stays && !is_beside && !is_behind)) {
                 continue;
             }
-            const qll_filling fillings[] = {{"size", size_of(of, branch)},
-                                            {"set", set_of(of, branch)}};
+            const qll_filling fillings[] = {
+                {"size", qll_text_size(of->writer, (branch)->valve->nominal_m, of->wording->units)},
+                {"set", set_of(of, branch)}};
             qll_write(&all, count == 0 ? "" : qll_say(of->wording->language, QLL_SAYS_CURE_AND));
             qll_say_with(&all, of->wording->language,
                          stays ? QLL_SAYS_CURE_LEAVE : QLL_SAYS_CURE_SET, fillings, 2);
             count += 1;
         }
     }
-    return count == 0 ? NULL : text_of(of, &all);
+    return count == 0 ? NULL : qll_text_made(of->writer, &all);
 }
 
 /* All valves with their ids and settings, of a station that is built anew. */
@@ -100,9 +82,10 @@ static const char *valves_of(const saying *of)
     for (size_t k = 0; k < station->stage_count; k++) {
         for (size_t j = 0; j < station->stages[k].branch_count; j++) {
             const qll_branch *branch = &station->stages[k].branches[j];
-            const qll_filling fillings[] = {{"size", size_of(of, branch)},
-                                            {"valve", branch->valve->id},
-                                            {"set", set_of(of, branch)}};
+            const qll_filling fillings[] = {
+                {"size", qll_text_size(of->writer, (branch)->valve->nominal_m, of->wording->units)},
+                {"valve", branch->valve->id},
+                {"set", set_of(of, branch)}};
             if (j > 0) {
                 qll_write(&all, qll_say(of->wording->language, QLL_SAYS_CURE_AND));
             } else if (k > 0) {
@@ -111,7 +94,7 @@ static const char *valves_of(const saying *of)
             qll_say_with(&all, of->wording->language, QLL_SAYS_CURE_VALVE_AT, fillings, 3);
         }
     }
-    return text_of(of, &all);
+    return qll_text_made(of->writer, &all);
 }
 
 /* The valve that gives way, of those that are there. */
@@ -142,14 +125,14 @@ static const char *cost_of(const saying *of)
     qll_wording_amount(&amount, of->wording, whole);
     qll_wording_chance(&now, language, of->cures->now.callback_share, QLL_CHANCE_BARE);
     qll_wording_chance(&then, language, of->cure->cost.callback_share, QLL_CHANCE_BARE);
-    const qll_filling fillings[] = {{"value", text_of(of, &amount)},
-                                    {"before", text_of(of, &now)},
-                                    {"after", text_of(of, &then)}};
+    const qll_filling fillings[] = {{"value", qll_text_made(of->writer, &amount)},
+                                    {"before", qll_text_made(of->writer, &now)},
+                                    {"after", qll_text_made(of->writer, &then)}};
     const bool is_same = qll_text_is(qll_text_of(fillings[1].text), fillings[2].text);
     qll_writer cost = qll_writer_new(of->writer->arena);
     qll_say_with(&cost, language, is_same ? QLL_SAYS_CURE_COST_SAME : QLL_SAYS_CURE_COST, fillings,
                  3);
-    return text_of(of, &cost);
+    return qll_text_made(of->writer, &cost);
 }
 
 static void say_work(const saying *of)
@@ -164,9 +147,14 @@ static void say_work(const saying *of)
     const qll_branch *new = &cure->station.stages[cure->stage].branches[cure->branch];
     const bool replaces = cure->kind == QLL_CURE_SMALLER_VALVE;
     const qll_filling fillings[] = {
-        {"size", size_of(of, new)}, {"valve", new->valve->id},
-        {"set", set_of(of, new)},   {"old", replaces ? size_of(of, replaced(of)) : NULL},
-        {"others", others_of(of)},  {"cost", cost_of(of)},
+        {"size", qll_text_size(of->writer, (new)->valve->nominal_m, of->wording->units)},
+        {"valve", new->valve->id},
+        {"set", set_of(of, new)},
+        {"old",
+         replaces ? qll_text_size(of->writer, (replaced(of))->valve->nominal_m, of->wording->units)
+                  : NULL},
+        {"others", others_of(of)},
+        {"cost", cost_of(of)},
     };
     qll_say_with(of->writer, of->wording->language, says[cure->kind], fillings,
                  sizeof fillings / sizeof *fillings);
@@ -186,14 +174,17 @@ static void say_tank(const saying *of)
                                          QLL_KIND_VOLUME, units);
     of->writer->no_memory = of->writer->no_memory || tank == NULL;
     const qll_filling fillings[] = {
-        {"tank", tank}, {"precharge", reading_of(of, verdict->value_at_peak, QLL_KIND_PRESSURE)}};
+        {"tank", tank},
+        {"precharge", qll_text_reading(of->writer, verdict->value_at_peak, QLL_KIND_PRESSURE,
+                                       of->wording->units)}};
     qll_say_with(of->writer, of->wording->language, QLL_SAYS_CURE_TANK, fillings, 2);
 }
 
 static void say_strainer(const saying *of)
 {
-    const qll_filling filling = {
-        "loss", reading_of(of, of->cure->verdict->value, QLL_KIND_PRESSURE_DIFFERENCE)};
+    const qll_filling filling = {"loss", qll_text_reading(of->writer, of->cure->verdict->value,
+                                                          QLL_KIND_PRESSURE_DIFFERENCE,
+                                                          of->wording->units)};
     qll_say_with(of->writer, of->wording->language, QLL_SAYS_CURE_STRAINER, &filling, 1);
 }
 

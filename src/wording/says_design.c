@@ -1,21 +1,8 @@
 /* What a station costs, how often it calls somebody back, and why it is the one. */
+#include "wording/texts.h"
 #include "wording/wording.h"
 
 #include <math.h>
-
-static const char *text_of(qll_writer *writer, qll_writer *made)
-{
-    qll_text text = qll_writer_text(made);
-    writer->no_memory = writer->no_memory || text.bytes == NULL;
-    return text.bytes == NULL ? "" : text.bytes;
-}
-
-static const char *size_text(qll_writer *writer, double nominal_m, qll_unit_system units)
-{
-    qll_writer size = qll_writer_new(writer->arena);
-    qll_units_write_pipe_size(&size, nominal_m, units);
-    return text_of(writer, &size);
-}
 
 /* "3/4 in G-D20 + 2 in G-D50", or how they act in place of the ids. */
 static void write_stage(qll_writer *writer, const qll_wording *wording, const qll_stage *stage,
@@ -31,7 +18,7 @@ static void write_stage(qll_writer *writer, const qll_wording *wording, const ql
         qll_write(&sizes, " ");
         qll_write(&sizes, has_ids ? valve->id : qll_say(wording->language, acting));
     }
-    const qll_filling filling = {"sizes", text_of(writer, &sizes)};
+    const qll_filling filling = {"sizes", qll_text_made(writer, &sizes)};
     if (stage->branch_count > 1) {
         qll_say_with(writer, wording->language, QLL_SAYS_IN_PARALLEL, &filling, 1);
     } else {
@@ -45,7 +32,7 @@ static void write_stages(qll_writer *writer, const qll_wording *wording, const q
     if (station->stage_count > 1) {
         qll_writer count = qll_writer_new(writer->arena);
         qll_write_format(&count, "%zu", station->stage_count);
-        const qll_filling filling = {"stages", text_of(writer, &count)};
+        const qll_filling filling = {"stages", qll_text_made(writer, &count)};
         qll_say_with(writer, wording->language, QLL_SAYS_IN_SERIES, &filling, 1);
     }
     for (size_t s = 0; s < station->stage_count; s++) {
@@ -62,8 +49,8 @@ void qll_wording_purchase(qll_writer *writer, const qll_wording *wording,
         return;
     }
     const qll_valve *valve = station->stages[0].branches[0].valve;
-    const qll_filling fillings[] = {{"size", size_text(writer, valve->nominal_m, wording->units)},
-                                    {"valve", valve->id}};
+    const qll_filling fillings[] = {
+        {"size", qll_text_size(writer, valve->nominal_m, wording->units)}, {"valve", valve->id}};
     qll_say_with(writer, wording->language, QLL_SAYS_PURCHASE_ONE, fillings, 2);
 }
 
@@ -84,19 +71,19 @@ static const char *simpler_text(qll_writer *writer, const qll_wording *wording,
     if (qll_station_valve_count(station) == 1) {
         const qll_filling size = {
             "size",
-            size_text(writer, station->stages[0].branches[0].valve->nominal_m, wording->units)};
+            qll_text_size(writer, station->stages[0].branches[0].valve->nominal_m, wording->units)};
         qll_say_with(&name, wording->language, QLL_SAYS_ALONE, &size, 1);
-        return text_of(writer, &name);
+        return qll_text_made(writer, &name);
     }
     qll_wording_station(&name, wording, station);
-    const char *text = text_of(writer, &name);
+    const char *text = qll_text_made(writer, &name);
     if (text[0] < 'a' || text[0] > 'z') {
         return text;
     }
     qll_writer capital = qll_writer_new(writer->arena);
     qll_write_byte(&capital, (char)(text[0] - 'a' + 'A'), 1);
     qll_write(&capital, text + 1);
-    return text_of(writer, &capital);
+    return qll_text_made(writer, &capital);
 }
 
 static void write_simpler(qll_writer *writer, const qll_wording *wording, const qll_shown *best,
@@ -110,8 +97,8 @@ static void write_simpler(qll_writer *writer, const qll_wording *wording, const 
     qll_wording_chance(&chance, wording->language, share, QLL_CHANCE_TIMES);
     const qll_filling fillings[] = {
         {"station", simpler_text(writer, wording, &simpler->station)},
-        {"value", text_of(writer, &amount)},
-        {"chance", text_of(writer, &chance)},
+        {"value", qll_text_made(writer, &amount)},
+        {"chance", qll_text_made(writer, &chance)},
         {"why",
          share >= QLL_CHANCE_LEAST ? qll_say_mechanism(wording->language, &simpler->cost) : NULL},
     };
@@ -141,18 +128,11 @@ static bool write_one_valve(qll_writer *writer, const qll_wording *wording,
     qll_wording_station(&name, wording, &more->station);
     qll_wording_amount(&amount, wording, more->cost.installed - installed);
     qll_wording_chance(&chance, wording->language, more->cost.callback_share, QLL_CHANCE_TIMES);
-    const qll_filling fillings[] = {{"station", text_of(writer, &name)},
-                                    {"value", text_of(writer, &amount)},
-                                    {"chance", text_of(writer, &chance)}};
+    const qll_filling fillings[] = {{"station", qll_text_made(writer, &name)},
+                                    {"value", qll_text_made(writer, &amount)},
+                                    {"chance", qll_text_made(writer, &chance)}};
     qll_say_with(writer, wording->language, QLL_SAYS_ONE_VALVE_DOES, fillings, 3);
     return true;
-}
-
-static const char *ratio_text(qll_writer *writer, double ratio)
-{
-    qll_writer made = qll_writer_new(writer->arena);
-    qll_write_format(&made, "%.1f", ratio);
-    return text_of(writer, &made);
 }
 
 static void write_ratio(qll_writer *writer, const qll_wording *wording)
@@ -161,8 +141,8 @@ static void write_ratio(qll_writer *writer, const qll_wording *wording)
     const qll_duty *duty = wording->duty;
     double high_pa_gauge = duty->inlet_static_pa[duty->supply_count - 1] - site->barometric_pa;
     const qll_filling fillings[] = {
-        {"value", ratio_text(writer, qll_practice_ratio(high_pa_gauge, site->set_pa_gauge))},
-        {"limit", ratio_text(writer, site->limits.ratio_max)},
+        {"value", qll_text_ratio(writer, qll_practice_ratio(high_pa_gauge, site->set_pa_gauge))},
+        {"limit", qll_text_ratio(writer, site->limits.ratio_max)},
     };
     qll_say_with(writer, wording->language, QLL_SAYS_REASON_STAGES_BY_RATIO, fillings, 2);
 }

@@ -1,6 +1,7 @@
 /* Readings for people, and how a plumber makes a flow run and measures it. */
 #include "base/customary.h"
 #include "station/setting.h"
+#include "wording/texts.h"
 #include "wording/wording.h"
 
 #include <math.h>
@@ -71,18 +72,11 @@ static const tap taps[] = {
     {27.5, QLL_SAYS_TAP_BIBBS},
 };
 
-static const char *text_of(qll_writer *writer, qll_writer *made)
-{
-    qll_text text = qll_writer_text(made);
-    writer->no_memory = writer->no_memory || text.bytes == NULL;
-    return text.bytes == NULL ? "" : text.bytes;
-}
-
 static const char *whole_text(qll_writer *writer, double whole)
 {
     qll_writer made = qll_writer_new(writer->arena);
     qll_write_format(&made, "%.0f", whole);
-    return text_of(writer, &made);
+    return qll_text_made(writer, &made);
 }
 
 static const char *said(qll_writer *writer, qll_language language, qll_message message,
@@ -90,7 +84,7 @@ static const char *said(qll_writer *writer, qll_language language, qll_message m
 {
     qll_writer made = qll_writer_new(writer->arena);
     qll_say_with(&made, language, message, fillings, count);
-    return text_of(writer, &made);
+    return qll_text_made(writer, &made);
 }
 
 static const char *tap_text(qll_writer *writer, qll_language language, double gpm)
@@ -157,7 +151,7 @@ static const char *meter_text(qll_writer *writer, const qll_wording *wording, do
     qll_writer volume = qll_writer_new(writer->arena);
     qll_write_format(&volume, "%.0f %s", fmax(round(60.0 * flow_m3s / unit_m3), 1.0),
                      qll_units_name(QLL_KIND_VOLUME, wording->units));
-    const qll_filling value = {"value", text_of(writer, &volume)};
+    const qll_filling value = {"value", qll_text_made(writer, &volume)};
     return said(writer, wording->language, QLL_SAYS_MEASURE_MINUTE, &value, 1);
 }
 
@@ -179,7 +173,7 @@ void qll_wording_make_flow(qll_writer *writer, const qll_wording *wording, doubl
     if (is_too_large(meter_nominal_m, shown_m3s)) {
         qll_writer size = qll_writer_new(writer->arena);
         qll_units_write_pipe_size(&size, meter_nominal_m, wording->units);
-        const qll_filling meter = {"size", text_of(writer, &size)};
+        const qll_filling meter = {"size", qll_text_made(writer, &size)};
         note = said(writer, wording->language, QLL_SAYS_METER_TOO_LARGE, &meter, 1);
     }
     const char *flow = qll_reading_text(writer->arena, flow_m3s, QLL_KIND_FLOW, wording->units);
@@ -212,7 +206,7 @@ static const char *correction_text(qll_writer *writer, const qll_wording *wordin
     qll_write_format(&value, is_si ? "%.2f %s" : "%.1f %s", steps * (is_si ? 0.05 : 0.5),
                      qll_units_name(QLL_KIND_PRESSURE_DIFFERENCE, wording->units));
     const qll_filling fillings[] = {
-        {"value", text_of(writer, &value)},
+        {"value", qll_text_made(writer, &value)},
         {"between", is_si ? "1 bar" : "10 psi"},
     };
     return said(writer, wording->language,
@@ -233,8 +227,8 @@ void qll_wording_set_valve(qll_writer *writer, const qll_wording *wording,
     qll_valve_name_write(&name, station, stage, branch);
     qll_wording_make_flow(&how, wording, setting.flow_m3s, qll_site_meter_nominal_m(wording->site));
     const qll_filling fillings[] = {
-        {"valve", text_of(writer, &name)},
-        {"what", text_of(writer, &how)},
+        {"valve", qll_text_made(writer, &name)},
+        {"what", qll_text_made(writer, &how)},
         {"inlet",
          qll_reading_text(arena, setting.inlet_pa_gauge, QLL_KIND_PRESSURE, wording->units)},
         {"pressure",

@@ -64,8 +64,9 @@ static bool write_share(qll_writer *writer, const sentence *s, double share)
     return true;
 }
 
-void qll_wording_subject(qll_writer *writer, const qll_wording *wording, const qll_station *station,
-                         const qll_spot *spot)
+/* What a verdict speaks of: "The 2 in valve G-50", "Stage 1". */
+static void write_subject(qll_writer *writer, const qll_wording *wording,
+                          const qll_station *station, const qll_spot *spot)
 {
     bool staged = station->stage_count > 1 && spot->stage < station->stage_count;
     bool is_valve = spot->stage < station->stage_count
@@ -215,7 +216,7 @@ static bool write_token(qll_writer *writer, qll_text name, const void *context)
     const sentence *s = context;
     const qll_verdict *v = s->verdict;
     if (qll_text_is(name, "subject")) {
-        qll_wording_subject(writer, s->wording, s->station, &v->spot);
+        write_subject(writer, s->wording, s->station, &v->spot);
         return true;
     }
     if (qll_text_is(name, "value")) {

@@ -1,5 +1,7 @@
 #include "wording/wording.h"
 
+#include "wording/texts.h"
+
 #include <math.h>
 
 static void write_stage(qll_writer *writer, const qll_wording *wording, const qll_stage *stage)
@@ -115,14 +117,6 @@ void qll_wording_strainer(qll_writer *writer, const qll_wording *wording, const 
                  sizeof fillings / sizeof fillings[0]);
 }
 
-static const char *size_text(qll_writer *writer, double nominal_m, qll_unit_system units)
-{
-    qll_writer size = qll_writer_new(writer->arena);
-    qll_units_write_pipe_size(&size, nominal_m, units);
-    writer->no_memory = writer->no_memory || size.no_memory;
-    return qll_writer_text(&size).bytes;
-}
-
 void qll_wording_step(qll_writer *writer, const qll_wording *wording, const qll_ladder *ladder,
                       const qll_ladder_step *step)
 {
@@ -143,7 +137,7 @@ void qll_wording_step(qll_writer *writer, const qll_wording *wording, const qll_
     const qll_pipe_size *size = step->size;
     const qll_filling fillings[] = {
         {"stage", qll_writer_text(&number).bytes},
-        {"size", size == NULL ? NULL : size_text(writer, size->nominal_m, wording->units)},
+        {"size", size == NULL ? NULL : qll_text_size(writer, size->nominal_m, wording->units)},
     };
     qll_say_with(writer, wording->language, words[step->kind], fillings,
                  sizeof fillings / sizeof fillings[0]);

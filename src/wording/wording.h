@@ -26,10 +26,6 @@ typedef struct qll_wording {
 void qll_wording_verdict(qll_writer *writer, const qll_wording *wording, const qll_station *station,
                          const qll_verdict *verdict);
 
-/** What a verdict or a help speaks of: "The 2 in valve G-50", "Stage 1". */
-void qll_wording_subject(qll_writer *writer, const qll_wording *wording, const qll_station *station,
-                         const qll_spot *spot);
-
 /** A figure of a verdict, value or limit, as its sentence shows it; "-" if it is not finite. */
 void qll_wording_figure(qll_writer *writer, const qll_wording *wording, const qll_verdict *verdict,
                         double figure);

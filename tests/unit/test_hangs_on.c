@@ -1,5 +1,5 @@
 /* What a choice hangs on, proven by asking the whole question again on both sides. docs/theory/hangs_on.md. */
-#include "base/text.h"
+#include "ask_files.h"
 #include "check.h"
 #include "engine/hangs_on.h"
 #include "engine/moved.h"
@@ -16,25 +16,6 @@ typedef struct hang_case {
     qll_asked asked;
     qll_designed designed;
 } hang_case;
-
-static qll_input read_file(const char *folder, const char *name, qll_arena *arena)
-{
-    char path[512];
-    (void)snprintf(path, sizeof path, "%s/tests/%s/%s", QUELL_ROOT, folder, name);
-    FILE *file = fopen(path, "rb");
-    if (file == NULL) {
-        printf("cannot read %s\n", path);
-        return (qll_input){0};
-    }
-    qll_writer writer = qll_writer_new(arena);
-    char block[4096];
-    for (size_t size; (size = fread(block, 1, sizeof block, file)) > 0;) {
-        qll_write_text(&writer, (qll_text){block, size});
-    }
-    (void)fclose(file);
-    const qll_text text = qll_writer_text(&writer);
-    return (qll_input){.name = name, .bytes = text.bytes, .size = text.size};
-}
 
 /* Takes a list and its key out of a document of which it is not the last member. */
 static void cut_list(qll_input *document, const char *key, qll_arena *arena)
@@ -73,7 +54,7 @@ static bool open_case(const survey_of *of, hang_case *at)
     at->arena = qll_arena_open(HANG_ARENA);
     at->question = (qll_question){.verb = QLL_VERB_DESIGN,
                                   .form = QLL_FORM_JSON,
-                                  .document = read_file(of->folder, of->name, at->arena)};
+                                  .document = test_input_in(of->folder, of->name, at->arena)};
     if (of->without != NULL) {
         cut_list(&at->question.document, of->without, at->arena);
     }

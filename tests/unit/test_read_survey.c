@@ -1,8 +1,6 @@
 /* Surveys against figures converted by hand, and what is assumed when little is given. */
-#include "base/files.h"
 #include "check.h"
-#include "documents/read_catalogue.h"
-#include "documents/read_survey.h"
+#include "survey_scene.h"
 
 #include <stdlib.h>
 
@@ -10,30 +8,6 @@
 static const double psi = 0.45359237 * 9.80665 / (0.0254 * 0.0254);
 static const double gpm = 231.0 * 0.0254 * 0.0254 * 0.0254 / 60.0;
 static const double ft = 0.3048;
-
-typedef struct scene {
-    qll_arena *arena;
-    qll_assumed assumed;
-    qll_problems problems;
-    qll_tables tables;
-    qll_survey survey;
-    qll_status status;
-} scene;
-
-static scene read_survey(const char *text)
-{
-    scene at = {.arena = qll_arena_open((size_t)64 * 1024 * 1024)};
-    at.assumed = qll_assumed_none(at.arena);
-    at.problems = qll_problems_none(at.arena);
-    qll_document *document = qll_arena_take(at.arena, 1, sizeof *document);
-    CHECK(qll_tables_read(at.arena, &at.tables) == QLL_OK);
-    at.status = qll_document_read(qll_text_of(text), "s.json", at.arena, document, &at.problems);
-    if (at.status == QLL_OK) {
-        at.status =
-            qll_survey_read(document, &at.tables, at.arena, &at.survey, &at.assumed, &at.problems);
-    }
-    return at;
-}
 
 static scene read_file(const char *path)
 {
@@ -46,29 +20,6 @@ static scene read_file(const char *path)
     bytes[size] = '\0';
     fclose(file);
     return read_survey(bytes);
-}
-
-static const qll_assumption *assumption(const scene *at, const char *what)
-{
-    for (const qll_assumption *i = at->assumed.first; i != NULL; i = i->next) {
-        if (strcmp(i->what, what) == 0) {
-            return i;
-        }
-    }
-    return NULL;
-}
-
-static void check_assumed(const scene *at, const char *what, const char *value)
-{
-    const qll_assumption *found = assumption(at, what);
-    if (!CHECK(found != NULL)) {
-        printf("    %s is not listed as assumed\n", what);
-        return;
-    }
-    qll_writer shown = qll_writer_new(at->arena);
-    qll_units_write_kept(&shown, found->value, QLL_UNITS_US);
-    CHECK_TEXT(qll_writer_text(&shown).bytes, value);
-    CHECK(found->why[0] != '\0');
 }
 
 /* The least a survey may hold: a static, and flats with fixtures. */
@@ -315,17 +266,6 @@ TEST(a_set_pressure_is_held_against_the_lowest_outlet)
         CHECK(at.problems.refusal_count == i);
         qll_arena_close(at.arena);
     }
-}
-
-static qll_catalogue generic_catalogue(scene *at)
-{
-    qll_text source = {(const char *)qll_file_generic_catalogue, qll_file_generic_catalogue_size};
-    qll_document *document = qll_arena_take(at->arena, 1, sizeof *document);
-    qll_catalogue catalogue = {0};
-    CHECK(qll_document_read(source, "generic", at->arena, document, &at->problems) == QLL_OK);
-    CHECK(qll_catalogue_read(document, at->arena, &catalogue, &at->assumed, &at->problems)
-          == QLL_OK);
-    return catalogue;
 }
 
 TEST(the_existing_station_is_made_from_the_catalogue)
