@@ -127,6 +127,25 @@ double qll_held_pa_gauge(const qll_site *site, const qll_station *station, size_
     return qll_stage_highest_set_pa_gauge(&station->stages[stage]);
 }
 
+static void see_valve(const qll_site *site, const qll_branch *branch, double inlet_pa_gauge,
+                      qll_fitness *fitness)
+{
+    const qll_valve *valve = branch->valve;
+    qll_fitness own;
+    qll_fitness_of_valve(site, valve, &own);
+    for (size_t r = 0; r < QLL_PRACTICE_COUNT; r++) {
+        if (own.breach[r] > 0.0 || !isnan(own.value[r])) {
+            put(fitness, (qll_practice)r, own.breach[r], own.value[r], own.limit[r]);
+        }
+    }
+    double set_pa_gauge = branch->set_pa_gauge;
+    double range = qll_breach_of_range(valve, set_pa_gauge);
+    put(fitness, QLL_PRACTICE_RATING, range, set_pa_gauge,
+        set_pa_gauge < valve->set_min_pa_gauge ? valve->set_min_pa_gauge : valve->set_max_pa_gauge);
+    put(fitness, QLL_PRACTICE_RATING, inlet_pa_gauge / valve->inlet_max_pa_gauge - 1.0,
+        inlet_pa_gauge, valve->inlet_max_pa_gauge);
+}
+
 static void see_valves(const qll_station *station, const qll_yardstick *yardstick,
                        const double *rest_inlet_pa, qll_fitness *fitness)
 {
@@ -145,21 +164,7 @@ static void see_valves(const qll_station *station, const qll_yardstick *yardstic
                 qll_breach_of_handover(stage, low_pa_gauge, high_pa_gauge), NAN, NAN);
         }
         for (size_t j = 0; j < stage->branch_count; j++) {
-            const qll_valve *valve = stage->branches[j].valve;
-            qll_fitness own;
-            qll_fitness_of_valve(site, valve, &own);
-            for (size_t r = 0; r < QLL_PRACTICE_COUNT; r++) {
-                if (own.breach[r] > 0.0 || !isnan(own.value[r])) {
-                    put(fitness, (qll_practice)r, own.breach[r], own.value[r], own.limit[r]);
-                }
-            }
-            double set_pa_gauge = stage->branches[j].set_pa_gauge;
-            double range = qll_breach_of_range(valve, set_pa_gauge);
-            put(fitness, QLL_PRACTICE_RATING, range, set_pa_gauge,
-                set_pa_gauge < valve->set_min_pa_gauge ? valve->set_min_pa_gauge
-                                                       : valve->set_max_pa_gauge);
-            put(fitness, QLL_PRACTICE_RATING, inlet_pa_gauge / valve->inlet_max_pa_gauge - 1.0,
-                inlet_pa_gauge, valve->inlet_max_pa_gauge);
+            see_valve(site, &stage->branches[j], inlet_pa_gauge, fitness);
         }
     }
 }

@@ -40,7 +40,7 @@ static qll_status shape_of(qll_yardstick *yardstick, const qll_noise_path *path,
     }
     if (yardstick->shape_count == yardstick->shape_room) {
         size_t room = yardstick->shape_room == 0 ? 16 : 2 * yardstick->shape_room;
-        const qll_noise_shape **shapes = qll_arena_take(arena, room, sizeof *shapes);
+        const qll_noise_shape **shapes = qll_arena_take(arena, room, sizeof(void *));
         if (shapes == NULL) {
             return QLL_NO_MEMORY;
         }

@@ -255,16 +255,14 @@ static qll_status examine(const qll_operator *made, qll_operation *operation, ql
     /* A copy, for the sum adds to the shapes of pipes, and here they live no longer than the mark. */
     qll_yardstick yardstick = *operation->yardstick;
     qll_station_sums sums;
-    if (qll_station_sum(operation->station, &yardstick, arena, &sums) != QLL_OK) {
-        return QLL_NO_MEMORY;
-    }
-    operation->sums = &sums;
-    if (operate_all(made, operation, arena) != QLL_OK
+    if (qll_station_sum(operation->station, &yardstick, arena, &sums) != QLL_OK
+        || operate_all(made, operation, arena) != QLL_OK
         || look_at_rest(made, operation, arena, assessment) != QLL_OK
         || look_at_strainers(operation, arena, strainers) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
     operation->closed = &assessment->closed;
+    operation->sums = &sums;
     judge_all(operation, list);
     operation->sums = NULL;
     return QLL_OK;
