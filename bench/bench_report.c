@@ -135,8 +135,8 @@ static void report(const char *example)
 
 int main(void)
 {
-    static const char *const examples[] = {"repurposed-building", "morning-rush", "hillside",
-                                           "metered"};
+    static const char *const examples[] = {
+        "repurposed-building", "morning-rush", "hillside", "house", "low-street", "metered"};
     for (size_t i = 0; i < sizeof examples / sizeof examples[0]; i++) {
         time_command(examples[i]);
     }

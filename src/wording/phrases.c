@@ -134,6 +134,7 @@ static const phrase phrases[] = {
     {"direct", "directa"},
     {"largest valve that fits the pipe", "válvula más grande que cabe en la tubería"},
     {"size of the station pipe", "tamaño de la tubería de la estación"},
+    {"copper L", "cobre tipo L"},
     {"next room", "el cuarto de al lado"},
     {"weekday", "laborable"},
     {"saturday", "sábado"},

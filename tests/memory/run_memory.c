@@ -161,6 +161,8 @@ TEST(surveys_are_read_without_memory)
     qll_arena *arena = open_arena();
     CHECK(qll_tables_read(arena, &tables) == QLL_OK);
     starve_folder(ask_survey, QUELL_ROOT "/examples/hillside", "survey.json");
+    starve_folder(ask_survey, QUELL_ROOT "/examples/house", "survey.json");
+    starve_folder(ask_survey, QUELL_ROOT "/examples/low-street", "survey.json");
     starve_folder(ask_survey, QUELL_ROOT "/examples/metered", "survey.json");
     starve_folder(ask_survey, QUELL_ROOT "/examples/morning-rush", "survey.json");
     starve_folder(ask_survey, QUELL_ROOT "/examples/repurposed-building", "survey.json");

@@ -272,8 +272,8 @@ static void sweep_file(reading *how, const char *path)
 
 TEST(surveys_are_refused_at_the_changed_key)
 {
-    static const char *const names[] = {"repurposed-building", "morning-rush", "hillside",
-                                        "metered"};
+    static const char *const names[] = {
+        "repurposed-building", "morning-rush", "hillside", "metered", "house", "low-street"};
     reading how = {.is_catalogue = false};
     how.groups = qll_survey_groups(&how.group_count);
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
