@@ -71,11 +71,11 @@ static bool read_survey(const char *name, char *text, size_t *size)
 static void move_supply(qll_site *site)
 {
     static qll_point test[2];
-    test[0] = (qll_point){site->supply.test[0].x, 175.0 * VARIED_PSI};
-    test[1] = (qll_point){site->supply.test[1].x, 160.0 * VARIED_PSI};
+    test[0] = (qll_point){site->supply.test[0].x, 175.0 * TEST_VARIED_PSI};
+    test[1] = (qll_point){site->supply.test[1].x, 160.0 * TEST_VARIED_PSI};
     site->supply.test = test;
-    site->supply.static_high_pa_gauge = 180.0 * VARIED_PSI;
-    site->supply.static_low_pa_gauge = 170.0 * VARIED_PSI;
+    site->supply.static_high_pa_gauge = 180.0 * TEST_VARIED_PSI;
+    site->supply.static_low_pa_gauge = 170.0 * TEST_VARIED_PSI;
 }
 
 static bool prepare(const building *of, qll_arena *arena, prepared_site *made)
@@ -114,7 +114,8 @@ static void print_station(const qll_station *station)
         for (size_t j = 0; j < station->stages[k].branch_count; j++) {
             const qll_branch *branch = &station->stages[k].branches[j];
             printf("%s%g in@%.0f", j > 0 ? "+" : (k > 0 ? " / " : ""),
-                   branch->valve->nominal_m / VARIED_INCH, branch->set_pa_gauge / VARIED_PSI);
+                   branch->valve->nominal_m / TEST_VARIED_INCH,
+                   branch->set_pa_gauge / TEST_VARIED_PSI);
         }
     }
 }
@@ -183,7 +184,7 @@ static bool run_one(const building *of, size_t count, outcome *got)
     options.progress = goes_on;
     options.progress_context = &until;
     bool holds = prepare(of, arena, &site)
-                 && varied_catalogue(BENCH_SEED, count, 0, VARIED_SIZES - 1, arena, &catalogue)
+                 && varied_catalogue(BENCH_SEED, count, 0, TEST_VARIED_SIZES - 1, arena, &catalogue)
                  && search_one(of->survey, &site.yardstick, &catalogue, &options, arena, got);
     qll_arena_close(arena);
     return holds;
@@ -210,7 +211,7 @@ static bool run_harsh(const building *of, size_t count, size_t least)
         options.progress_context = &until;
         holds =
             qll_yardstick_make(given, &site.duty, &site.unknowns, arena, &site.yardstick) == QLL_OK
-            && varied_catalogue(BENCH_SEED, count, least, VARIED_SIZES - 1, arena, &catalogue)
+            && varied_catalogue(BENCH_SEED, count, least, TEST_VARIED_SIZES - 1, arena, &catalogue)
             && search_one(of->survey, &site.yardstick, &catalogue, &options, arena, &got);
     }
     qll_arena_close(arena);

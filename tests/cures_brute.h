@@ -86,16 +86,14 @@ static inline bool open_building(const given *of, building *made)
 
 /* ---- everything tried ---- */
 
-enum {
-    STAGES_MOST = 4,
-    BRANCHES_MOST = 6,
-};
+#define TEST_STAGES_MOST   4
+#define TEST_BRANCHES_MOST 6
 
 /* A station by value. */
 typedef struct layout {
     size_t stages;
-    size_t branches[STAGES_MOST];
-    qll_branch at[STAGES_MOST][BRANCHES_MOST];
+    size_t branches[TEST_STAGES_MOST];
+    qll_branch at[TEST_STAGES_MOST][TEST_BRANCHES_MOST];
 } layout;
 
 typedef struct brute {
@@ -127,21 +125,27 @@ static inline double highest_of(const layout *of, size_t stage)
     return highest;
 }
 
+/* Higher set-points first, as a search hands stations over. */
+static inline void sort_stage(qll_branch *branches, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        for (size_t j = 0; j + 1 < count; j++) {
+            if (branches[j].set_pa_gauge < branches[j + 1].set_pa_gauge) {
+                qll_branch moved = branches[j];
+                branches[j] = branches[j + 1];
+                branches[j + 1] = moved;
+            }
+        }
+    }
+}
+
 static inline void look_at(brute *at, qll_cure_kind kind, const layout *of, double installed)
 {
     layout copy = *of;
-    qll_stage stages[STAGES_MOST];
+    qll_stage stages[TEST_STAGES_MOST];
     double inlet_pa_gauge = at->of->station.stages[0].set_inlet_pa_gauge;
     for (size_t k = 0; k < copy.stages; k++) {
-        for (size_t i = 0; i < copy.branches[k]; i++) {
-            for (size_t j = 0; j + 1 < copy.branches[k]; j++) {
-                if (copy.at[k][j].set_pa_gauge < copy.at[k][j + 1].set_pa_gauge) {
-                    qll_branch moved = copy.at[k][j];
-                    copy.at[k][j] = copy.at[k][j + 1];
-                    copy.at[k][j + 1] = moved;
-                }
-            }
-        }
+        sort_stage(copy.at[k], copy.branches[k]);
         stages[k] = (qll_stage){copy.at[k], copy.branches[k], inlet_pa_gauge};
         inlet_pa_gauge = highest_of(&copy, k);
     }

@@ -6,7 +6,7 @@
 #include "search_scene.h"
 #include "station/connection.h"
 
-#define FEW_ARENA ((size_t)1 << 28)
+#define TEST_FEW_ARENA ((size_t)1 << 28)
 
 /** A building with a catalogue; points into itself. */
 typedef struct few_case {
@@ -41,7 +41,7 @@ static inline scene few_house(void)
 static inline void few_open(few_case *at, const scene *given)
 {
     memset(at, 0, sizeof *at);
-    at->arena = qll_arena_open(FEW_ARENA);
+    at->arena = qll_arena_open(TEST_FEW_ARENA);
     at->given = *given;
     at->options = qll_search_options_default();
     CHECK(scene_make(&at->given, at->arena, &at->made));
@@ -53,17 +53,17 @@ static inline qll_valve *few_add(few_case *at, const char *id, size_t size, doub
 {
     qll_valve *valve = &at->valves[at->catalogue.count];
     *valve = (qll_valve){.id = id,
-                         .nominal_m = varied_sizes[size].inches * VARIED_INCH,
+                         .nominal_m = varied_sizes[size].inches * TEST_VARIED_INCH,
                          .acting = QLL_ACTING_DIRECT,
                          .kv_m3h = kv_m3h,
-                         .inlet_max_pa_gauge = 400.0 * VARIED_PSI,
-                         .set_min_pa_gauge = 20.0 * VARIED_PSI,
-                         .set_max_pa_gauge = 300.0 * VARIED_PSI,
+                         .inlet_max_pa_gauge = 400.0 * TEST_VARIED_PSI,
+                         .set_min_pa_gauge = 20.0 * TEST_VARIED_PSI,
+                         .set_max_pa_gauge = 300.0 * TEST_VARIED_PSI,
                          .temperature_max_degc = NAN,
-                         .lockup_rise_pa = 2.0 * VARIED_PSI,
+                         .lockup_rise_pa = 2.0 * TEST_VARIED_PSI,
                          .inlet_effect = 0.01,
                          .flow_min_m3s = NAN,
-                         .hysteresis_pa = 1.0 * VARIED_PSI,
+                         .hysteresis_pa = 1.0 * TEST_VARIED_PSI,
                          .band_pa = NAN,
                          .fl = 0.9,
                          .fd = NAN,
@@ -95,7 +95,7 @@ static inline void few_print(const few_case *at)
         for (size_t j = 0; j < best->station.stages[k].branch_count; j++) {
             const qll_branch *branch = &best->station.stages[k].branches[j];
             printf("%s%s@%.1f", j > 0 ? " + " : " / ", branch->valve->id,
-                   branch->set_pa_gauge / VARIED_PSI);
+                   branch->set_pa_gauge / TEST_VARIED_PSI);
         }
     }
     for (size_t r = 0; r < QLL_PRACTICE_COUNT; r++) {

@@ -10,9 +10,9 @@
 #include <stdint.h>
 #include <string.h>
 
-#define BRUTE_PSI          6894.757293168361
-#define BRUTE_VALVES_MOST  40
-#define BRUTE_BETWEEN_MOST 5
+#define TEST_BRUTE_PSI          6894.757293168361
+#define TEST_BRUTE_VALVES_MOST  40
+#define TEST_BRUTE_BETWEEN_MOST 5
 
 /* A stage before it is put anywhere: valves with their set-points over what the stage is meant to hold. */
 typedef struct brute_stage {
@@ -31,7 +31,7 @@ typedef struct brute {
     qll_yardstick *yardstick;
     const qll_catalogue *catalogue;
     qll_arena *arena;
-    qll_branch connected[BRUTE_VALVES_MOST];
+    qll_branch connected[TEST_BRUTE_VALVES_MOST];
     double visit_factor; /* of what a callback costs */
     bool looks_at_all;   /* even what cannot be best */
     bool is_short_of_memory;
@@ -49,7 +49,7 @@ static inline bool brute_open(brute *at, qll_yardstick *yardstick, const qll_cat
         .yardstick = yardstick, .catalogue = catalogue, .arena = arena, .visit_factor = 1.0};
     for (size_t i = 0; i < catalogue->count; i++) {
         at->connected[i] = (qll_branch){.valve = &catalogue->valves[i], .law = &catalogue->laws[i]};
-        if (i >= BRUTE_VALVES_MOST
+        if (i >= TEST_BRUTE_VALVES_MOST
             || qll_branch_connect(yardstick->site, arena, &at->connected[i]) != QLL_OK) {
             return false;
         }
@@ -161,10 +161,28 @@ static inline void brute_look(brute *at, const brute_station *given)
     }
 }
 
-/* Stages that may stand anywhere: one valve; a small and a large one, the small one open first. */
-static inline size_t brute_stages(const brute *at, bool is_last, brute_stage *stages, size_t room)
+/* A small and a large valve by every offset, the small one open first; where nothing comes after them also
+ * with the large one at what the stage is meant to hold. */
+static inline size_t brute_pairs(size_t small, size_t large, bool is_last, brute_stage *stages,
+                                 size_t room)
 {
     static const double offsets_psi[] = {3.0, 4.0, 6.0, 8.0, 10.0};
+    size_t count = 0;
+    for (size_t o = 0; o < 5; o++) {
+        double offset_pa = offsets_psi[o] * TEST_BRUTE_PSI;
+        if (count < room) {
+            stages[count++] = (brute_stage){2, {small, large}, {0.0, -offset_pa}};
+        }
+        if (is_last && count < room) {
+            stages[count++] = (brute_stage){2, {small, large}, {offset_pa, 0.0}};
+        }
+    }
+    return count;
+}
+
+/* Stages that may stand anywhere: one valve; a small and a large one. */
+static inline size_t brute_stages(const brute *at, bool is_last, brute_stage *stages, size_t room)
+{
     size_t count = 0;
     for (size_t i = 0; i < at->catalogue->count; i++) {
         if (count < room) {
@@ -176,15 +194,7 @@ static inline size_t brute_stages(const brute *at, bool is_last, brute_stage *st
             if (at->catalogue->valves[j].kv_m3h < 2.0 * at->catalogue->valves[i].kv_m3h) {
                 continue;
             }
-            for (size_t o = 0; o < 5; o++) {
-                double offset_pa = offsets_psi[o] * BRUTE_PSI;
-                if (count < room) {
-                    stages[count++] = (brute_stage){2, {i, j}, {0.0, -offset_pa}};
-                }
-                if (is_last && count < room) {
-                    stages[count++] = (brute_stage){2, {i, j}, {offset_pa, 0.0}};
-                }
-            }
+            count += brute_pairs(i, j, is_last, stages + count, room - count);
         }
     }
     return count;
@@ -193,10 +203,11 @@ static inline size_t brute_stages(const brute *at, bool is_last, brute_stage *st
 /* Pressures between two stages: the one at which both have the same cavitation index sigma =
  * (p1 - pv)/(p1 - p2), rounded to 5 psi, and two steps to either side, where each stage keeps the ratio and
  * takes a step at least. By equal sigma p1 - pv, p2 - pv, p3 - pv are a geometric row. */
-static inline size_t brute_between(const brute *at, double between_pa_gauge[BRUTE_BETWEEN_MOST])
+static inline size_t brute_between(const brute *at,
+                                   double between_pa_gauge[TEST_BRUTE_BETWEEN_MOST])
 {
     const qll_site *site = at->yardstick->site;
-    const double step_pa = 5.0 * BRUTE_PSI;
+    const double step_pa = 5.0 * TEST_BRUTE_PSI;
     const double high_pa_gauge = at->yardstick->duty->inlet_static_pa[2] - site->barometric_pa;
     const double offset_pa = site->barometric_pa - site->water.vapour_pressure_pa;
     const double equal_pa_gauge =
@@ -214,24 +225,24 @@ static inline size_t brute_between(const brute *at, double between_pa_gauge[BRUT
     return count;
 }
 
-#define BRUTE_STAGES_MOST 4096
+#define TEST_BRUTE_STAGES_MOST 4096
 
 /** Looks at every station of up to @p stages_max stages. */
 static inline void brute_search(brute *at, size_t stages_max)
 {
-    brute_stage *firsts = qll_arena_take(at->arena, BRUTE_STAGES_MOST, sizeof *firsts);
-    brute_stage *lasts = qll_arena_take(at->arena, BRUTE_STAGES_MOST, sizeof *lasts);
+    brute_stage *firsts = qll_arena_take(at->arena, TEST_BRUTE_STAGES_MOST, sizeof *firsts);
+    brute_stage *lasts = qll_arena_take(at->arena, TEST_BRUTE_STAGES_MOST, sizeof *lasts);
     if (firsts == NULL || lasts == NULL) {
         at->is_short_of_memory = true;
         return;
     }
-    const size_t first_count = brute_stages(at, false, firsts, BRUTE_STAGES_MOST);
-    const size_t last_count = brute_stages(at, true, lasts, BRUTE_STAGES_MOST);
+    const size_t first_count = brute_stages(at, false, firsts, TEST_BRUTE_STAGES_MOST);
+    const size_t last_count = brute_stages(at, true, lasts, TEST_BRUTE_STAGES_MOST);
     const double wanted_pa_gauge = at->yardstick->site->set_pa_gauge;
     for (size_t i = 0; i < last_count; i++) {
         brute_look(at, &(brute_station){1, {lasts[i]}, {wanted_pa_gauge}});
     }
-    double between_pa_gauge[BRUTE_BETWEEN_MOST];
+    double between_pa_gauge[TEST_BRUTE_BETWEEN_MOST];
     const size_t between_count = stages_max > 1 ? brute_between(at, between_pa_gauge) : 0;
     for (size_t b = 0; b < between_count; b++) {
         for (size_t i = 0; i < first_count; i++) {

@@ -10,10 +10,10 @@
 #include <stdio.h>
 #include <string.h>
 
-#define VARIED_PSI   6894.757293168361
-#define VARIED_INCH  0.0254
-#define VARIED_GPM   (3.785411784e-3 / 60.0)
-#define VARIED_SIZES 10
+#define TEST_VARIED_PSI   6894.757293168361
+#define TEST_VARIED_INCH  0.0254
+#define TEST_VARIED_GPM   (3.785411784e-3 / 60.0)
+#define TEST_VARIED_SIZES 10
 
 static inline double varied_between(qll_random *random, double low, double high)
 {
@@ -28,7 +28,7 @@ typedef struct varied_size {
     double inlet_effect; /* direct-acting */
 } varied_size;
 
-static const varied_size varied_sizes[VARIED_SIZES] = {
+static const varied_size varied_sizes[TEST_VARIED_SIZES] = {
     {0.50, 1.2, 0.0, 115.0, 0.0, 0.060},        {0.75, 2.1, 0.0, 160.0, 0.0, 0.055},
     {1.00, 3.3, 0.0, 230.0, 0.0, 0.050},        {1.25, 5.3, 0.0, 420.0, 0.0, 0.040},
     {1.50, 8.4, 27.0, 560.0, 2100.0, 0.035},    {2.00, 13.0, 43.0, 900.0, 2400.0, 0.030},
@@ -46,13 +46,13 @@ static inline bool varied_falloff(qll_valve *valve, double stiffness, qll_arena 
     qll_point *points = qll_arena_take(arena, count, sizeof *points);
     for (size_t i = 0; i < count && points != NULL; i++) {
         bool pilot = valve->acting == QLL_ACTING_PILOT;
-        double falloff_pa = stiffness * (pilot ? pilot_psi : direct_psi)[i] * VARIED_PSI;
-        double drop_pa = 50.0 * VARIED_PSI + falloff_pa;
+        double falloff_pa = stiffness * (pilot ? pilot_psi : direct_psi)[i] * TEST_VARIED_PSI;
+        double drop_pa = 50.0 * TEST_VARIED_PSI + falloff_pa;
         points[i] = (qll_point){.x = shares[i] * valve->kv_m3h * sqrt(drop_pa / 1e5) / 3600.0,
                                 .y = falloff_pa};
     }
-    valve->sheet_inlet_pa_gauge = 100.0 * VARIED_PSI;
-    valve->sheet_set_pa_gauge = 50.0 * VARIED_PSI;
+    valve->sheet_inlet_pa_gauge = 100.0 * TEST_VARIED_PSI;
+    valve->sheet_set_pa_gauge = 50.0 * TEST_VARIED_PSI;
     valve->falloff_points = points;
     valve->falloff_count = count;
     valve->band_pa = NAN;
@@ -63,11 +63,11 @@ static inline void varied_set_range(qll_valve *valve, size_t which)
 {
     static const double ranges_psi[3][2] = {{25.0, 75.0}, {75.0, 150.0}, {30.0, 150.0}};
     const double *range = ranges_psi[valve->acting == QLL_ACTING_PILOT ? 2 : which % 3];
-    valve->set_min_pa_gauge = range[0] * VARIED_PSI;
-    valve->set_max_pa_gauge = range[1] * VARIED_PSI;
+    valve->set_min_pa_gauge = range[0] * TEST_VARIED_PSI;
+    valve->set_max_pa_gauge = range[1] * TEST_VARIED_PSI;
 }
 
-/** One valve of size @p size (0 to VARIED_SIZES - 1), varied by @p random; false without memory. */
+/** One valve of size @p size (0 to TEST_VARIED_SIZES - 1), varied by @p random; false without memory. */
 static inline bool varied_valve(qll_random *random, size_t size, size_t number, qll_arena *arena,
                                 qll_valve *valve, qll_opening_law *law)
 {
@@ -83,17 +83,18 @@ static inline bool varied_valve(qll_random *random, size_t size, size_t number, 
     (void)snprintf(id, 24, "V%05zu", number);
     *valve = (qll_valve){
         .id = id,
-        .nominal_m = of->inches * VARIED_INCH,
+        .nominal_m = of->inches * TEST_VARIED_INCH,
         .acting = pilot ? QLL_ACTING_PILOT : QLL_ACTING_DIRECT,
         .kv_m3h = kv_m3h,
         .inlet_max_pa_gauge =
-            qll_random_unit(random) < 0.2 ? 200.0 * VARIED_PSI : 400.0 * VARIED_PSI,
+            qll_random_unit(random) < 0.2 ? 200.0 * TEST_VARIED_PSI : 400.0 * TEST_VARIED_PSI,
         .temperature_max_degc = NAN,
-        .lockup_rise_pa = varied_between(random, 1.0, 4.0) * VARIED_PSI,
+        .lockup_rise_pa = varied_between(random, 1.0, 4.0) * TEST_VARIED_PSI,
         .inlet_effect = effect,
-        .flow_min_m3s =
-            number % 2 == 0 ? (double)NAN : kv_m3h * varied_between(random, 0.15, 0.4) * VARIED_GPM,
-        .hysteresis_pa = varied_between(random, 0.4, 1.8) * VARIED_PSI,
+        .flow_min_m3s = number % 2 == 0
+                            ? (double)NAN
+                            : kv_m3h * varied_between(random, 0.15, 0.4) * TEST_VARIED_GPM,
+        .hysteresis_pa = varied_between(random, 0.4, 1.8) * TEST_VARIED_PSI,
         .fl = varied_between(random, 0.84, 0.92),
         .fd = NAN,
         .xfz = NAN,

@@ -3,8 +3,8 @@
 #include "search_brute.h"
 #include "search_scene.h"
 
-#define LAW_CASES 240
-#define LAW_ARENA ((size_t)1 << 28)
+#define TEST_LAW_CASES 240
+#define TEST_LAW_ARENA ((size_t)1 << 28)
 
 /** A building with a catalogue, searched. */
 typedef struct searched {
@@ -26,7 +26,7 @@ static void print_station(const qll_station *station)
         for (size_t j = 0; j < station->stages[k].branch_count; j++) {
             const qll_branch *branch = &station->stages[k].branches[j];
             printf("%s%s@%.1f", j > 0 ? "+" : (k > 0 ? " / " : "    "), branch->valve->id,
-                   branch->set_pa_gauge / VARIED_PSI);
+                   branch->set_pa_gauge / TEST_VARIED_PSI);
         }
     }
     printf("\n");
@@ -123,8 +123,8 @@ TEST(the_best_is_that_of_looking_at_all)
 {
     kinds_met met = {0};
     size_t looked_at = 0;
-    for (unsigned i = 0; i < LAW_CASES; i++) {
-        qll_arena *arena = qll_arena_open(LAW_ARENA);
+    for (unsigned i = 0; i < TEST_LAW_CASES; i++) {
+        qll_arena *arena = qll_arena_open(TEST_LAW_ARENA);
         searched at;
         brute best;
         const qll_search_options options = qll_search_options_default();
@@ -164,7 +164,7 @@ static void check_shape(const searched *at)
                 CHECK(j == 0 || branch->set_pa_gauge < branch[-1].set_pa_gauge);
             }
             CHECK(!at->found.is_fit
-                  || before_pa_gauge - highest_pa_gauge >= 10.0 * VARIED_PSI - 1e-3);
+                  || before_pa_gauge - highest_pa_gauge >= 10.0 * TEST_VARIED_PSI - 1e-3);
             before_pa_gauge = lowest_pa_gauge;
         }
     }
@@ -173,7 +173,7 @@ static void check_shape(const searched *at)
 TEST(no_valve_is_larger_than_the_pipe_and_stages_are_in_order)
 {
     for (unsigned i = 0; i < 60; i++) {
-        qll_arena *arena = qll_arena_open(LAW_ARENA);
+        qll_arena *arena = qll_arena_open(TEST_LAW_ARENA);
         searched at;
         qll_search_options options = qll_search_options_default();
         options.keep = 1.5;
@@ -189,7 +189,7 @@ TEST(more_valves_never_make_it_worse)
 {
     size_t better = 0;
     for (unsigned i = 0; i < 80; i++) {
-        qll_arena *arena = qll_arena_open(LAW_ARENA);
+        qll_arena *arena = qll_arena_open(TEST_LAW_ARENA);
         searched all;
         const qll_search_options options = qll_search_options_default();
         if (draw(3000 + i, 3.6, 16, arena, &all) && search(&all, &options, arena)) {
@@ -213,7 +213,7 @@ TEST(more_valves_never_make_it_worse)
 TEST(the_order_of_a_catalogue_says_nothing)
 {
     for (unsigned i = 0; i < 60; i++) {
-        qll_arena *arena = qll_arena_open(LAW_ARENA);
+        qll_arena *arena = qll_arena_open(TEST_LAW_ARENA);
         searched at;
         const qll_search_options options = qll_search_options_default();
         if (draw(4000 + i, 3.6, 15, arena, &at) && search(&at, &options, arena)) {
@@ -244,7 +244,7 @@ TEST(a_dearer_visit_never_asks_for_a_greater_chance)
 {
     size_t lower = 0;
     for (unsigned i = 0; i < 80; i++) {
-        qll_arena *arena = qll_arena_open(LAW_ARENA);
+        qll_arena *arena = qll_arena_open(TEST_LAW_ARENA);
         searched at;
         const qll_search_options options = qll_search_options_default();
         if (draw(5000 + i, 3.6, 14, arena, &at) && search(&at, &options, arena)) {
@@ -351,7 +351,7 @@ TEST(a_little_more_moves_the_cost_a_little)
     cliffs psi = {0};
     cliffs demand = {0};
     for (unsigned i = 0; i < 90; i++) {
-        qll_arena *arena = qll_arena_open(LAW_ARENA);
+        qll_arena *arena = qll_arena_open(TEST_LAW_ARENA);
         searched at;
         const qll_search_options options = qll_search_options_default();
         if (draw(6000 + i, 4.0, 14, arena, &at) && search(&at, &options, arena)) {
@@ -396,7 +396,7 @@ static bool told(double share, void *context)
 TEST(a_stop_is_heard_at_once_and_the_best_so_far_is_told)
 {
     for (unsigned i = 0; i < 6; i++) {
-        qll_arena *arena = qll_arena_open(LAW_ARENA);
+        qll_arena *arena = qll_arena_open(TEST_LAW_ARENA);
         searched at;
         asked_often asked = {0};
         qll_search_options options = qll_search_options_default();

@@ -3,11 +3,11 @@
 #include "search/walk.h"
 #include "search_scene.h"
 
-#define LAW_CASES  300
-#define LAW_VALVES 8
-#define LAW_ARENA  ((size_t)1 << 27)
+#define TEST_LAW_CASES  300
+#define TEST_LAW_VALVES 8
+#define TEST_LAW_ARENA  ((size_t)1 << 27)
 /* Sums are taken in another order. */
-#define LAW_BITS   1e-12
+#define TEST_LAW_BITS   1e-12
 
 typedef struct bounds_case {
     qll_arena *arena;
@@ -24,7 +24,8 @@ typedef struct bounds_case {
 
 static bool open_case(unsigned number, double ratio_least, double ratio_most, bounds_case *at)
 {
-    *at = (bounds_case){.arena = qll_arena_open(LAW_ARENA), .random = qll_random_seeded(number)};
+    *at =
+        (bounds_case){.arena = qll_arena_open(TEST_LAW_ARENA), .random = qll_random_seeded(number)};
     at->given = scene_draw(&at->random, ratio_most);
     double least_psi = ratio_least * at->given.set_psi;
     if (at->given.static_high_psi < least_psi) {
@@ -35,14 +36,14 @@ static bool open_case(unsigned number, double ratio_least, double ratio_most, bo
     at->searching = (qll_searching){
         .yardstick = &at->made.yardstick, .options = &at->options, .arena = at->arena};
     bool holds = CHECK(scene_make(&at->given, at->arena, &at->made))
-                 && CHECK(scene_catalogue(qll_random_bits(&at->random), LAW_VALVES, &at->given,
+                 && CHECK(scene_catalogue(qll_random_bits(&at->random), TEST_LAW_VALVES, &at->given,
                                           at->arena, &at->catalogue));
     if (!holds) {
         return false;
     }
     /* Some whose outlet sinks as the inlet rises. */
-    qll_valve *valves = qll_arena_take(at->arena, LAW_VALVES, sizeof *valves);
-    for (size_t i = 0; i < LAW_VALVES && valves != NULL; i++) {
+    qll_valve *valves = qll_arena_take(at->arena, TEST_LAW_VALVES, sizeof *valves);
+    for (size_t i = 0; i < TEST_LAW_VALVES && valves != NULL; i++) {
         valves[i] = at->catalogue.valves[i];
         valves[i].inlet_effect *= qll_random_unit(&at->random) < 0.15 ? -1.0 : 1.0;
     }
@@ -68,8 +69,8 @@ static void check_above(const double *bound, const double *exact, double slack)
 
 static void check_equal(const double *a, const double *b)
 {
-    check_above(a, b, LAW_BITS);
-    check_above(b, a, LAW_BITS);
+    check_above(a, b, TEST_LAW_BITS);
+    check_above(b, a, TEST_LAW_BITS);
 }
 
 /* Two that may stand side by side, the small one first; false if the pick is not one. */
@@ -109,7 +110,7 @@ TEST(a_lead_alone_does_no_more_than_its_pair)
 {
     size_t held = 0;
     size_t used = 0;
-    for (unsigned i = 0; i < LAW_CASES; i++) {
+    for (unsigned i = 0; i < TEST_LAW_CASES; i++) {
         bounds_case at;
         bool holds = open_case(100 + i, 1.3, 3.0, &at);
         const double wanted_pa_gauge = at.made.site.set_pa_gauge;
@@ -134,7 +135,7 @@ TEST(a_lead_alone_does_no_more_than_its_pair)
             }
             double bound[QLL_NODES];
             qll_lead_survival(&at.searching, &lead, pick.set_pa_gauge[1], bound);
-            check_above(bound, exact.survival, LAW_BITS);
+            check_above(bound, exact.survival, TEST_LAW_BITS);
             check_equal(shorter.survival, exact.survival);
             check_carries(&at, &place, &lead, &pick);
             held += 1;
@@ -150,7 +151,7 @@ TEST(a_lead_alone_does_no_more_than_its_pair)
 TEST(a_lead_by_itself_is_a_stage)
 {
     size_t fit = 0;
-    for (unsigned i = 0; i < LAW_CASES; i++) {
+    for (unsigned i = 0; i < TEST_LAW_CASES; i++) {
         bounds_case at;
         bool holds = open_case(300 + i, 1.3, 3.0, &at);
         const double wanted_pa_gauge = at.made.site.set_pa_gauge;
@@ -169,7 +170,7 @@ TEST(a_lead_by_itself_is_a_stage)
                 double survival[QLL_NODES];
                 qll_lead_survival(&at.searching, &lead, -(double)INFINITY, survival);
                 check_equal(survival, trial.survival);
-                CHECK_NEAR(lead.rest_pa, trial.outlets.rest_pa, LAW_BITS);
+                CHECK_NEAR(lead.rest_pa, trial.outlets.rest_pa, TEST_LAW_BITS);
                 fit += 1;
             }
         }
@@ -276,7 +277,7 @@ static void check_second(bounds_case *at, const qll_stage_place *bound_place,
     qll_lead_solve(&at->searching, &lead);
     qll_lead_survival(&at->searching, &lead, is_pair ? pick.set_pa_gauge[1] : -(double)INFINITY,
                       bound);
-    check_above(bound, exact.survival, LAW_BITS);
+    check_above(bound, exact.survival, TEST_LAW_BITS);
     if (is_pair) {
         check_carries(at, bound_place, &lead, &pick);
     } else {
@@ -288,14 +289,14 @@ static void check_second(bounds_case *at, const qll_stage_place *bound_place,
 TEST(a_bound_over_inlets_holds_for_any_between)
 {
     size_t held = 0;
-    for (unsigned i = 0; i < LAW_CASES; i++) {
+    for (unsigned i = 0; i < TEST_LAW_CASES; i++) {
         bounds_case at;
         pressures low, high, some;
         bool holds = open_case(500 + i, 2.0, 5.0, &at) && take_pressures(&at, INFINITY, &low)
                      && take_pressures(&at, -(double)INFINITY, &high)
                      && take_pressures(&at, NAN, &some);
         const double wanted_pa_gauge = holds ? at.made.site.set_pa_gauge : 0.0;
-        const double high_pa_gauge = at.given.static_high_psi * VARIED_PSI;
+        const double high_pa_gauge = at.given.static_high_psi * TEST_VARIED_PSI;
         const double between_pa_gauge = sqrt(wanted_pa_gauge * high_pa_gauge);
         if (holds && try_firsts(&at, between_pa_gauge, &low, &high)) {
             const qll_inlets highest = {high.grid_pa, high.peak_pa, low.rest_pa};

@@ -82,12 +82,12 @@ static void check_order(const building *made)
     }
 }
 
-#define ONE(valve, set) \
+#define TEST_ONE(valve, set) \
     "{\"branches\":[{\"valve\":\"" valve "\",\"set_pressure\":\"" set " psi\"}]}"
 
 TEST(large_valve_gets_a_small_one_beside_it)
 {
-    const given of = {120.0, 60.0, 30.0, "3 in", ONE("G-D80", "60"), "", NULL};
+    const given of = {120.0, 60.0, 30.0, "3 in", TEST_ONE("G-D80", "60"), "", NULL};
     building made;
     if (cure(&of, &made)) {
         const qll_cure *found = cure_of(&made, QLL_CURE_SMALL_BESIDE);
@@ -109,7 +109,7 @@ TEST(large_valve_gets_a_small_one_beside_it)
 /* A single stage of 4:1 cannot be left: a stage before it, or all anew, whatever that costs. */
 TEST(too_much_in_one_stage_gets_a_stage_before)
 {
-    const given of = {200.0, 50.0, 20.0, "1-1/4 in", ONE("S-32", "50"), "", valves};
+    const given of = {200.0, 50.0, 20.0, "1-1/4 in", TEST_ONE("S-32", "50"), "", valves};
     building made;
     if (cure(&of, &made)) {
         CHECK(!made.cures.fitness.is_fit);
@@ -158,8 +158,8 @@ TEST(pair_set_alike_is_set_anew)
 /* Two stages, each far too large, the last one set below what is wanted. */
 TEST(two_stages_are_looked_at_in_turn)
 {
-    const given of = {180.0, 60.0,  25.0, "2 in", ONE("S-50", "105") "," ONE("S-50", "40"),
-                      "",    valves};
+    const given of = {
+        180.0, 60.0, 25.0, "2 in", TEST_ONE("S-50", "105") "," TEST_ONE("S-50", "40"), "", valves};
     building made;
     if (cure(&of, &made)) {
         CHECK(cure_of(&made, QLL_CURE_SETTINGS) != NULL);
@@ -174,7 +174,7 @@ TEST(two_stages_are_looked_at_in_turn)
  * that valve alone, and is not offered a second time. */
 TEST(smaller_valve_has_no_twin)
 {
-    const given of = {160.0, 60.0, 12.0, "3 in", ONE("S-80", "60"), "", valves};
+    const given of = {160.0, 60.0, 12.0, "3 in", TEST_ONE("S-80", "60"), "", valves};
     building made;
     if (cure(&of, &made)) {
         const qll_cure *smaller = cure_of(&made, QLL_CURE_SMALLER_VALVE);
@@ -199,7 +199,7 @@ TEST(smaller_valve_has_no_twin)
  * the opened pipe are paid for on top. */
 TEST(whole_is_what_would_be_built)
 {
-    const given of = {115.0, 55.0, 60.0, "2 in", ONE("S-20", "55"), "", valves};
+    const given of = {115.0, 55.0, 60.0, "2 in", TEST_ONE("S-20", "55"), "", valves};
     building made;
     if (cure(&of, &made)) {
         const qll_cure *whole = cure_of(&made, QLL_CURE_WHOLE);
@@ -226,7 +226,7 @@ TEST(tank_is_asked_for_without_figures)
                       60.0,
                       12.0,
                       "1 in",
-                      ONE("S-20", "60"),
+                      TEST_ONE("S-20", "60"),
                       ",\"heater\":{\"volume\":\"50 gal\",\"relief\":\"150 psi\"}",
                       valves};
     building made;

@@ -19,7 +19,7 @@ static bool scene_open(uint64_t seed, size_t size, qll_arena *arena, noise_scene
     made->site = (qll_site){.water = qll_water_at(12.0, 5e5),
                             .barometric_pa = 101325.0,
                             .station_sizes = scene_pipes(),
-                            .station_size_count = VARIED_SIZES};
+                            .station_size_count = TEST_VARIED_SIZES};
     if (!CHECK(varied_valve(&random, size, seed, arena, &made->valve, &made->law))) {
         return false;
     }
@@ -72,7 +72,7 @@ TEST(the_short_way_is_the_method_within_0_02_db)
     size_t count = 0;
     for (uint64_t seed = 0; seed < 40; seed++) {
         noise_scene at;
-        if (!scene_open(seed, (size_t)seed % VARIED_SIZES, arena, &at)) {
+        if (!scene_open(seed, (size_t)seed % TEST_VARIED_SIZES, arena, &at)) {
             continue;
         }
         at.valve.xfz = seed % 3 == 0 ? 0.35 : (double)NAN;

@@ -4,10 +4,10 @@
 #include "engine/hangs_on.h"
 #include "engine/moved.h"
 
-#define HANG_PSI   6894.757293168361
-#define HANG_ARENA ((size_t)1 << 31)
+#define TEST_HANG_PSI   6894.757293168361
+#define TEST_HANG_ARENA ((size_t)1 << 31)
 /* docs/theory/hangs_on.md: the answer a 128th of the range before it is not another one. */
-#define HANG_SHARE (1.0 / 128.0)
+#define TEST_HANG_SHARE (1.0 / 128.0)
 
 /** A question and its answer; points into itself. */
 typedef struct hang_case {
@@ -51,7 +51,7 @@ typedef struct survey_of {
 static bool open_case(const survey_of *of, hang_case *at)
 {
     memset(at, 0, sizeof *at);
-    at->arena = qll_arena_open(HANG_ARENA);
+    at->arena = qll_arena_open(TEST_HANG_ARENA);
     at->question = (qll_question){.verb = QLL_VERB_DESIGN,
                                   .form = QLL_FORM_JSON,
                                   .document = test_input_in(of->folder, of->name, at->arena)};
@@ -111,10 +111,12 @@ static bool ask_at(hang_case *at, const qll_move *move, double value, best *foun
     *found = (best){.expected = NAN,
                     .to = qll_arena_take(at->arena, 1, sizeof *found->to),
                     .yardstick = qll_arena_take(at->arena, 1, sizeof *found->yardstick)};
-    if (!CHECK(unknowns != NULL && found->to != NULL && found->yardstick != NULL)
-        || !CHECK(qll_moved_make(&at->asked, &at->designed, &at->designed.catalogue, move, value,
-                                 found->to)
-                  == QLL_OK)) {
+    if (unknowns == NULL || found->to == NULL || found->yardstick == NULL) {
+        return CHECK(false);
+    }
+    if (!CHECK(qll_moved_make(&at->asked, &at->designed, &at->designed.catalogue, move, value,
+                              found->to)
+               == QLL_OK)) {
         return false;
     }
     const qll_site *site = &found->to->prepared.survey.site;
@@ -163,8 +165,8 @@ static double now_of(const qll_designed *designed, qll_datum datum)
 static double end_of(qll_datum datum, double now, bool is_up)
 {
     switch (datum) {
-    case QLL_DATUM_STREET: return now + (is_up ? 10.0 : -10.0) * HANG_PSI;
-    case QLL_DATUM_WANTED: return now + (is_up ? 5.0 : -5.0) * HANG_PSI;
+    case QLL_DATUM_STREET: return now + (is_up ? 10.0 : -10.0) * TEST_HANG_PSI;
+    case QLL_DATUM_WANTED: return now + (is_up ? 5.0 : -5.0) * TEST_HANG_PSI;
     case QLL_DATUM_DEMAND: return now * (is_up ? 1.42 : 1.0 / 1.42);
     case QLL_DATUM_PEAK: return now * (is_up ? 1.25 : 0.75);
     case QLL_DATUM_VISIT:
@@ -216,7 +218,7 @@ static void prove(hang_case *at, const qll_hang *hang)
     double before = hang->now;
     if (hang->datum != QLL_DATUM_PEOPLE) {
         const double end = end_of(hang->datum, hang->now, hang->at > hang->now);
-        before = hang->at - HANG_SHARE * (end - hang->now);
+        before = hang->at - TEST_HANG_SHARE * (end - hang->now);
         CHECK((hang->at - hang->now) * (end - hang->at) >= 0.0 && hang->at != hang->now);
         before = (before - hang->now) * (end - hang->now) > 0.0 ? before : hang->now;
     }

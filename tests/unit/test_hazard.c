@@ -246,7 +246,7 @@ TEST(noise_of_all_valves_together)
         made.branches[j].pipe_bore_m = 0.026;
     }
     size_t between = 0;
-    for (double from_dba = 40.0; from_dba < 80.0; from_dba += 15.0) {
+    for (int from_dba = 40; from_dba < 80; from_dba += 15) {
         made.yardstick.energy_from = pow(10.0, from_dba / 10.0);
         make_ready(&made);
         for (int i = 1; i < 60; i++) {

@@ -207,13 +207,33 @@ TEST(others_say_why_they_are_not_the_one)
     qll_arena_close(arena);
 }
 
+typedef struct broken_rule {
+    qll_practice rule;
+    double value, limit;
+    const char *has[2]; /* in English */
+} broken_rule;
+
+static void check_breach(const broken_rule *fact, qll_language language, qll_arena *arena)
+{
+    qll_shown shown = {.station = {pair_stage, 1}};
+    shown.fitness.value[fact->rule] = fact->value;
+    shown.fitness.limit[fact->rule] = fact->limit;
+    qll_wording wording = english;
+    wording.language = language;
+    qll_writer writer = qll_writer_new(arena);
+    qll_wording_breach(&writer, &wording, &shown.station, &shown.fitness, fact->rule);
+    const char *says = closed(&writer);
+    CHECK(is_whole(says));
+    for (size_t k = 0; language == QLL_LANGUAGE_EN && k < 2; k++) {
+        if (!CHECK(strstr(says, fact->has[k]) != NULL)) {
+            printf("    %s\n", says);
+        }
+    }
+}
+
 TEST(every_broken_rule_is_said_with_its_figures)
 {
-    static const struct {
-        qll_practice rule;
-        double value, limit;
-        const char *has[2];
-    } facts[] = {
+    static const broken_rule facts[] = {
         {QLL_PRACTICE_RATING, 420 * QLL_PSI_PA, 400 * QLL_PSI_PA, {"420 psi at its inlet", "400"}},
         {QLL_PRACTICE_RATING, 65 * QLL_PSI_PA, 55 * QLL_PSI_PA, {"set to 65 psi", "55 psi"}},
         {QLL_PRACTICE_RATING, 15.0, 10.0, {"59", "50"}},
@@ -228,21 +248,8 @@ TEST(every_broken_rule_is_said_with_its_figures)
 
     qll_arena *arena = qll_arena_open(1 << 20);
     for (size_t i = 0; i < sizeof facts / sizeof facts[0]; i++) {
-        qll_shown shown = {.station = {pair_stage, 1}};
-        shown.fitness.value[facts[i].rule] = facts[i].value;
-        shown.fitness.limit[facts[i].rule] = facts[i].limit;
         for (int language = 0; language < QLL_LANGUAGE_COUNT; language++) {
-            qll_wording wording = english;
-            wording.language = (qll_language)language;
-            qll_writer writer = qll_writer_new(arena);
-            qll_wording_breach(&writer, &wording, &shown.station, &shown.fitness, facts[i].rule);
-            const char *says = closed(&writer);
-            CHECK(is_whole(says));
-            for (size_t k = 0; language == QLL_LANGUAGE_EN && k < 2; k++) {
-                if (!CHECK(strstr(says, facts[i].has[k]) != NULL)) {
-                    printf("    %s\n", says);
-                }
-            }
+            check_breach(&facts[i], (qll_language)language, arena);
         }
     }
     qll_arena_close(arena);

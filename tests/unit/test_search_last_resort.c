@@ -1,7 +1,7 @@
 /* What a search does only for want of anything plainer, against looking at all: docs/theory/search.md, 5, 6. */
 #include "few_valves.h"
 
-#define PSI_STEP 5.0
+#define TEST_PSI_STEP 5.0
 
 static const double offsets_psi[] = {3.0, 4.0, 6.0, 8.0, 10.0};
 
@@ -32,7 +32,7 @@ static void look_side_by_side(few_case *at, const size_t *index, size_t count, l
 {
     for (size_t i = 0; i < sizeof offsets_psi / sizeof *offsets_psi; i++) {
         for (int above = 0; above < 2; above++) {
-            const double offset_pa = offsets_psi[i] * VARIED_PSI;
+            const double offset_pa = offsets_psi[i] * TEST_VARIED_PSI;
             double set_pa_gauge =
                 at->made.site.set_pa_gauge + (above == 1 ? (double)(count - 1) * offset_pa : 0.0);
             qll_branch branches[3];
@@ -125,10 +125,10 @@ TEST(never_three_side_by_side_where_two_carry_it)
 static double between_psi(const few_case *at, size_t stage)
 {
     const double under_psi =
-        (at->made.site.barometric_pa - at->made.site.water.vapour_pressure_pa) / VARIED_PSI;
+        (at->made.site.barometric_pa - at->made.site.water.vapour_pressure_pa) / TEST_VARIED_PSI;
     const double share = (double)(stage + 1) / 3.0;
     const double psi = (180.0 + under_psi) * pow((60.0 + under_psi) / (180.0 + under_psi), share);
-    return floor((psi - under_psi) / PSI_STEP + 0.5) * PSI_STEP;
+    return floor((psi - under_psi) / TEST_PSI_STEP + 0.5) * TEST_PSI_STEP;
 }
 
 static looked look_at_three_stages(few_case *at)
@@ -142,9 +142,9 @@ static looked look_at_three_stages(few_case *at)
         qll_stage stages[3];
         double inlet_pa_gauge = few_set_inlet_pa_gauge(at);
         for (size_t k = 0; k < 3; k++) {
-            branches[k] = few_branch(at, index[k], held_psi[k] * VARIED_PSI);
+            branches[k] = few_branch(at, index[k], held_psi[k] * TEST_VARIED_PSI);
             stages[k] = (qll_stage){&branches[k], 1, inlet_pa_gauge};
-            inlet_pa_gauge = held_psi[k] * VARIED_PSI;
+            inlet_pa_gauge = held_psi[k] * TEST_VARIED_PSI;
         }
         look(at, stages, 3, &sum);
     }
@@ -159,8 +159,8 @@ static void open_high(few_case *at, double ratio_max)
     given.static_low_psi = 172.0;
     given.peak_gpm = 10.0;
     few_open(at, &given);
-    few_add(at, "LOW", 2, 2.6)->set_max_pa_gauge = 75.0 * VARIED_PSI;
-    few_add(at, "WEAK", 2, 3.0)->inlet_max_pa_gauge = 130.0 * VARIED_PSI;
+    few_add(at, "LOW", 2, 2.6)->set_max_pa_gauge = 75.0 * TEST_VARIED_PSI;
+    few_add(at, "WEAK", 2, 3.0)->inlet_max_pa_gauge = 130.0 * TEST_VARIED_PSI;
     few_add(at, "ANY", 2, 3.3)->price += 60.0;
     at->made.site.limits.ratio_max = ratio_max;
     few_remake(at);
@@ -270,9 +270,10 @@ static looked look_for_nearest(few_case *at)
         for (size_t b = a; b < at->catalogue.count; b++) {
             for (int above = 0; above < 2; above++) {
                 const double top_pa_gauge =
-                    at->made.site.set_pa_gauge + (above == 1 ? 6.0 * VARIED_PSI : 0.0);
-                const qll_branch branches[2] = {few_branch(at, a, top_pa_gauge),
-                                                few_branch(at, b, top_pa_gauge - 6.0 * VARIED_PSI)};
+                    at->made.site.set_pa_gauge + (above == 1 ? 6.0 * TEST_VARIED_PSI : 0.0);
+                const qll_branch branches[2] = {
+                    few_branch(at, a, top_pa_gauge),
+                    few_branch(at, b, top_pa_gauge - 6.0 * TEST_VARIED_PSI)};
                 look(at, &(qll_stage){branches, 2, few_set_inlet_pa_gauge(at)}, 1, &sum);
             }
         }
@@ -306,9 +307,9 @@ TEST(the_nearest_breaks_least)
     few_case at;
     const scene given = few_house();
     few_open(&at, &given);
-    few_add(&at, "WEAK", 1, 2.1)->inlet_max_pa_gauge = 60.0 * VARIED_PSI;
-    few_add(&at, "SMALL", 1, 2.2)->set_max_pa_gauge = 45.0 * VARIED_PSI;
-    few_add(&at, "SPRUNG", 2, 3.3)->set_min_pa_gauge = 68.0 * VARIED_PSI;
+    few_add(&at, "WEAK", 1, 2.1)->inlet_max_pa_gauge = 60.0 * TEST_VARIED_PSI;
+    few_add(&at, "SMALL", 1, 2.2)->set_max_pa_gauge = 45.0 * TEST_VARIED_PSI;
+    few_add(&at, "SPRUNG", 2, 3.3)->set_min_pa_gauge = 68.0 * TEST_VARIED_PSI;
     (void)few_add(&at, "LARGE", 6, 8.4);
     check_nearest(&at);
     qll_arena_close(at.arena);

@@ -86,19 +86,19 @@ static qll_valve *add_cheap_and_dear(few_case *at)
 
 static void fill_rating(few_case *at, bool is_loose)
 {
-    add_cheap_and_dear(at)->inlet_max_pa_gauge = (is_loose ? 111.0 : 109.0) * VARIED_PSI;
+    add_cheap_and_dear(at)->inlet_max_pa_gauge = (is_loose ? 111.0 : 109.0) * TEST_VARIED_PSI;
 }
 
 static void fill_size(few_case *at, bool is_loose)
 {
-    add_cheap_and_dear(at)->nominal_m = 1.25 * VARIED_INCH;
-    at->made.site.pipe_limit_m = (is_loose ? 1.25 : 1.0) * VARIED_INCH;
+    add_cheap_and_dear(at)->nominal_m = 1.25 * TEST_VARIED_INCH;
+    at->made.site.pipe_limit_m = (is_loose ? 1.25 : 1.0) * TEST_VARIED_INCH;
 }
 
 static void fill_pilot(few_case *at, bool is_loose)
 {
     add_cheap_and_dear(at)->acting = QLL_ACTING_PILOT;
-    at->made.site.service_m = (is_loose ? 1.5 : 1.25) * VARIED_INCH;
+    at->made.site.service_m = (is_loose ? 1.5 : 1.25) * TEST_VARIED_INCH;
 }
 
 static void fill_ratio(few_case *at, bool is_loose)
@@ -111,7 +111,7 @@ static void fill_ratio(few_case *at, bool is_loose)
 /* 100 psi over 60 with at most 1.4 a stage: only 75 and 80 psi between, and 70 psi to keep clear of. */
 static void fill_order(few_case *at, bool is_loose)
 {
-    add_cheap_and_dear(at)->hysteresis_pa = (is_loose ? 1.0 : 6.0) * VARIED_PSI;
+    add_cheap_and_dear(at)->hysteresis_pa = (is_loose ? 1.0 : 6.0) * TEST_VARIED_PSI;
     at->made.site.limits.ratio_max = 1.4;
 }
 
@@ -121,7 +121,7 @@ static void fill_handover(few_case *at, bool is_loose)
     qll_valve *small = few_add(at, "SMALL", 1, 2.1);
     qll_valve *large = few_add(at, "LARGE", 3, 5.3);
     qll_valve *dear = few_add(at, "DEAR", 4, 12.0);
-    small->hysteresis_pa = (is_loose ? 1.0 : 5.5) * VARIED_PSI;
+    small->hysteresis_pa = (is_loose ? 1.0 : 5.5) * TEST_VARIED_PSI;
     large->hysteresis_pa = small->hysteresis_pa;
     dear->price += 2000.0;
 }
@@ -131,7 +131,7 @@ static void fill_speed(few_case *at, bool is_loose)
 {
     (void)is_loose;
     qll_valve *cheap = add_cheap_and_dear(at);
-    cheap->nominal_m = 0.75 * VARIED_INCH;
+    cheap->nominal_m = 0.75 * TEST_VARIED_INCH;
     cheap->kv_m3h = 6.0;
     at->valves[1].kv_m3h = 6.0;
 }
@@ -146,10 +146,10 @@ static void fill_delivery(few_case *at, bool is_loose)
 /* 60 psi and 5 of lock-up. */
 static void fill_static(few_case *at, bool is_loose)
 {
-    add_cheap_and_dear(at)->lockup_rise_pa = 5.0 * VARIED_PSI;
-    at->valves[1].lockup_rise_pa = 1.0 * VARIED_PSI;
+    add_cheap_and_dear(at)->lockup_rise_pa = 5.0 * TEST_VARIED_PSI;
+    at->valves[1].lockup_rise_pa = 1.0 * TEST_VARIED_PSI;
     at->valves[1].price += 1500.0; /* dearer than all the callbacks for too much at rest */
-    at->made.site.static_max_pa_gauge = (is_loose ? 72.0 : 64.5) * VARIED_PSI;
+    at->made.site.static_max_pa_gauge = (is_loose ? 72.0 : 64.5) * TEST_VARIED_PSI;
 }
 
 TEST(each_rule_alone_decides_somewhere)

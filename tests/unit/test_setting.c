@@ -15,15 +15,15 @@ typedef struct setting_scene {
     qll_station station;
 } setting_scene;
 
-#define INLET_PSI 110.0
+#define TEST_INLET_PSI 110.0
 
 static void make(setting_scene *made, double flow_min_m3s)
 {
-    made->still = (qll_point){0.0, INLET_PSI * TEST_SCENE_PSI};
+    made->still = (qll_point){0.0, TEST_INLET_PSI * TEST_SCENE_PSI};
     made->site = scene_site(made->sizes, &made->still);
     scene_valve_make(&made->valve, 10.0, 8.0 * TEST_SCENE_PSI, flow_min_m3s, 0.0254);
     made->branch = scene_branch(&made->valve, 60.0 * TEST_SCENE_PSI, scene_sizes[1].bore_m);
-    made->stage = (qll_stage){&made->branch, 1, INLET_PSI * TEST_SCENE_PSI};
+    made->stage = (qll_stage){&made->branch, 1, TEST_INLET_PSI * TEST_SCENE_PSI};
     made->station = (qll_station){&made->stage, 1};
 }
 
@@ -54,7 +54,7 @@ TEST(twice_the_least_stable_flow_to_the_quarter_gallon)
     double gpm = 2.0 * 2e-4 * here / sheet / TEST_SCENE_GPM;
     CHECK_NEAR(gpm, 5.28, 1e-3);
     CHECK_NEAR(setting.flow_m3s, 5.25 * TEST_SCENE_GPM, 1e-12);
-    CHECK_NEAR(setting.inlet_pa_gauge, INLET_PSI * TEST_SCENE_PSI, 1e-9);
+    CHECK_NEAR(setting.inlet_pa_gauge, TEST_INLET_PSI * TEST_SCENE_PSI, 1e-9);
     check_reading(&setting, 60.0);
     CHECK_NEAR(setting.set_pa_gauge, 60.0 * TEST_SCENE_PSI, 1e-12);
     CHECK_NEAR(setting.lockup_pa_gauge, 60.0 * TEST_SCENE_PSI + 0.2e5, 1e-12);
@@ -167,7 +167,7 @@ TEST(two_stages_read_what_the_solver_finds)
     qll_operating_point *point = NULL;
     CHECK(qll_operator_make(&station, &made.site, arena, &solver) == QLL_OK);
     CHECK(qll_points_make(&station, 1, arena, &point) == QLL_OK);
-    double inlet_pa = INLET_PSI * TEST_SCENE_PSI + TEST_SCENE_ATM;
+    double inlet_pa = TEST_INLET_PSI * TEST_SCENE_PSI + TEST_SCENE_ATM;
     qll_operate(solver, &inlet_pa, &setting.flow_m3s, 1, point);
     CHECK_NEAR(setting.inlet_pa_gauge + TEST_SCENE_ATM, point->stage_inlet_pa[1], 1e-5);
     CHECK_NEAR(setting.reading_pa_gauge + TEST_SCENE_ATM, point->outlet_pa, 1e-5);

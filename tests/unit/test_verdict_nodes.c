@@ -144,9 +144,9 @@ TEST(a_verdict_fails_where_the_hard_rule_is_broken_and_nowhere_else)
 {
     size_t broken[5] = {0};
     size_t count = 0;
-    for (double supply_psi = 65.0; supply_psi <= 215.0; supply_psi += 15.0) {
-        for (double set_psi = 40.0; set_psi <= 92.0; set_psi += 13.0) {
-            for (double flow_gpm = 5.0; flow_gpm <= 40.0; flow_gpm += 7.0) {
+    for (int supply_psi = 65; supply_psi <= 215; supply_psi += 15) {
+        for (int set_psi = 40; set_psi <= 92; set_psi += 13) {
+            for (int flow_gpm = 5; flow_gpm <= 40; flow_gpm += 7) {
                 compare(supply_psi, set_psi, flow_gpm, broken);
                 count += 1;
             }
