@@ -165,7 +165,8 @@ static bool search_one(const char *name, qll_yardstick *yardstick, const qll_cat
            found.counts.measured, (double)(qll_arena_size(arena) - before) / 1048576.0);
     if (found.kind_count > 0) {
         const qll_cost *cost = &found.kinds[0].cost;
-        printf("%.2f,%.2f,%.3f,%s,", cost->expected, cost->installed, cost->callback_share,
+        printf("%.2f,%.2f,%.2f,%.3f,%s,", cost->expected, cost->installed, found.floor,
+               cost->callback_share,
                found.stopped ? "stopped" : (found.is_fit ? "fit" : "not fit"));
         print_station(&found.kinds[0].station);
     }
@@ -245,7 +246,7 @@ int main(int argc, char **argv)
     bool holds = true;
     printf(
         "building,valves,seconds,longest_wait_s,admitted,leads,bounded,measured,arena_mib,expected,installed,"
-        "chance,is,station\n");
+        "floor,chance,is,station\n");
     printf("# calibration %.3f s\n", calibrate());
     for (size_t i = 0; i < BENCH_BUILDINGS; i++) {
         holds = run_building(&buildings[i], most) && holds;

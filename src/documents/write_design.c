@@ -218,6 +218,7 @@ static void put_choice(qll_json *json, const qll_wording *wording, const qll_des
     qll_json_put_written(json, "reason", &reason);
     put_index(json, "simpler_than_recommended", design->simpler);
     qll_json_put_bool(json, "stopped", design->stopped);
+    qll_json_put_figure(json, "floor", design->is_fit ? design->floor : (double)NAN);
     put_need(json, wording->site, &design->need);
     put_close_call(json, wording, design);
     put_hangs(json, wording, design);

@@ -199,15 +199,18 @@ typedef struct bracket {
     known found; /* at other */
 } bracket;
 
+/* What is found on the way where neither known station is fit is known from then on. */
 static qll_status halve(asking *at, const qll_move *one, const known knowns[2], bool may_guess,
                         bracket *between)
 {
+    known met[2] = {knowns[0], knowns[1]};
     qll_status status = QLL_OK;
     for (int i = 0; i < QLL_HALVINGS && status == QLL_OK && !at->is_stopped; i++) {
         double middle = 0.5 * (between->same + between->other);
         known here;
-        status = ask_again(at, one, middle, knowns, may_guess, &here);
+        status = ask_again(at, one, middle, met, may_guess, &here);
         if (status == QLL_OK && !is_same(&here.shape, &at->now)) {
+            met[1] = here.shape.is_fit && here.station.stage_count > 0 ? here : met[1];
             between->found = here;
             between->other = middle;
         } else {

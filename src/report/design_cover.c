@@ -169,9 +169,15 @@ static const char *purchase(qll_report *report, qll_message message)
 
 static void write_stopped(qll_report *report)
 {
-    if (report->found->design->stopped) {
-        paragraph(report, qll_report_says(report, QLL_SAYS_STOPPED));
+    const qll_design *design = report->found->design;
+    if (!design->stopped) {
+        return;
     }
+    qll_writer floor = qll_writer_new(report->arena);
+    qll_wording_amount(&floor, &report->wording, design->floor);
+    const qll_filling value = {"value", made_text(report, &floor)};
+    bool has_floor = design->is_fit && isfinite(design->floor);
+    paragraph(report, qll_report_fill(report, QLL_SAYS_STOPPED, &value, has_floor ? 1 : 0));
 }
 
 static void write_install(qll_report *report)

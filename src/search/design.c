@@ -372,6 +372,7 @@ qll_status qll_design_make(const qll_design_case *given, qll_arena *arena, qll_d
     }
     design->counts = at.found.counts;
     design->stopped = at.found.stopped;
+    design->floor = at.found.floor;
     if (at.found.kind_count == 0) {
         return QLL_OK;
     }

@@ -110,6 +110,7 @@ typedef struct qll_design {
     size_t count;           /* 0: no valve is needed, or there is none in the catalogue */
     bool is_fit;            /* the first may be installed */
     bool stopped;           /* progress said stop: the best of what had been tried until then */
+    double floor; /* no station that is fit is expected to cost less: as in qll_search_result */
     qll_reason reason;
     size_t simpler; /* the best simpler one it beat, among those shown; SIZE_MAX = none */
     qll_close_call close;

@@ -2,6 +2,7 @@
 #include "search/halves.h"
 
 #include <math.h>
+#include <string.h>
 
 /* A block of so many is looked through one by one. */
 #define QLL_BLOCK_LEAST 16
@@ -171,7 +172,7 @@ static void fill_blocks(const qll_halves *list, qll_blocks *blocks)
 
 qll_status qll_blocks_make(qll_searching *searching, const qll_halves *list, qll_blocks *blocks)
 {
-    *blocks = (qll_blocks){0};
+    *blocks = (qll_blocks){.halves = list->items};
     if (list->count == 0) {
         return QLL_OK;
     }
@@ -186,4 +187,31 @@ qll_status qll_blocks_make(qll_searching *searching, const qll_halves *list, qll
     }
     fill_blocks(list, blocks);
     return QLL_OK;
+}
+
+/* Blocks give way to those they hold, a level at a time. */
+size_t qll_blocks_outline(const qll_blocks *blocks, qll_half outline[QLL_OUTLINE_MOST])
+{
+    size_t chosen[QLL_OUTLINE_MOST];
+    size_t count = blocks->count > 0 ? 1 : 0;
+    chosen[0] = 0;
+    for (bool grows = count > 0; grows && 2 * count <= QLL_OUTLINE_MOST;) {
+        size_t next[QLL_OUTLINE_MOST];
+        size_t made = 0;
+        for (size_t i = 0; i < count; i++) {
+            const size_t inner = chosen[i] + 1;
+            const bool holds_blocks = blocks->items[chosen[i]].past > inner;
+            next[made++] = holds_blocks ? inner : chosen[i];
+            if (holds_blocks) {
+                next[made++] = blocks->items[inner].past;
+            }
+        }
+        grows = made > count;
+        count = made;
+        memcpy(chosen, next, made * sizeof *chosen);
+    }
+    for (size_t i = 0; i < count; i++) {
+        outline[i] = blocks->items[chosen[i]].least;
+    }
+    return count;
 }

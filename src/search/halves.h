@@ -4,11 +4,15 @@
 
 #include "search/searching.h"
 
-/** A stage of a station of two: exact for a first one, bounds for a second. */
+/** A stage of a station of two: exact for a first one. For a second all that open the same valve first at the same
+ * set-points, by the bounds that they share. */
 typedef struct qll_half {
-    qll_pick pick;
-    double cost, dearest;
-    double chance; /* of a callback by it alone, at least */
+    qll_pick pick;             /* its second valve is the first of these */
+    const qll_second *seconds; /* [second_count] the cheapest first; none of one valve */
+    size_t second_count;
+    double open_share[QLL_NODES]; /* as in qll_trial */
+    double cost, dearest;         /* at least */
+    double chance;                /* of a callback by it alone, at least */
     double held_pa_gauge,
         highest_pa_gauge; /* first: least it holds at the peak; second: its highest set-point */
     double survival[QLL_NODES];
@@ -31,7 +35,8 @@ typedef struct qll_block {
 } qll_block;
 
 typedef struct qll_blocks {
-    qll_block *items; /* a block before those that it holds */
+    const qll_half *halves; /* those that the blocks hold */
+    qll_block *items;       /* a block before those that it holds */
     size_t count;
 } qll_blocks;
 
@@ -47,5 +52,12 @@ qll_half qll_halves_least(const qll_half *items, size_t count);
  */
 QLL_MUST_USE qll_status qll_blocks_make(qll_searching *searching, const qll_halves *list,
                                         qll_blocks *blocks);
+
+/** The least of so few blocks that hold all: at most QLL_OUTLINE_MOST. */
+enum {
+    QLL_OUTLINE_MOST = 128
+};
+
+size_t qll_blocks_outline(const qll_blocks *blocks, qll_half outline[QLL_OUTLINE_MOST]);
 
 #endif

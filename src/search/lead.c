@@ -28,14 +28,15 @@ qll_status qll_lead_room_make(const qll_searching *searching, qll_lead_room *roo
     qll_arena *arena = searching->arena;
     *room = (qll_lead_room){
         .outlet_pa = qll_arena_take(arena, grid, sizeof(double)),
+        .highest_pa = qll_arena_take(arena, grid, sizeof(double)),
         .prefix = qll_arena_take(arena, duty->supply_count * (duty->flow_count + 1),
                                  QLL_LEAD_ROWS * sizeof(qll_hazard_row)),
         .peak_pa = qll_arena_take(arena, peaks, sizeof(double)),
         .hard_m3s = qll_arena_take(arena, duty->scenario_count, sizeof(double)),
         .points = qll_arena_take(arena, duty->flow_count, sizeof(qll_stage_point)),
     };
-    bool has_all = room->outlet_pa != NULL && room->prefix != NULL && room->peak_pa != NULL
-                   && room->hard_m3s != NULL && room->points != NULL;
+    bool has_all = room->outlet_pa != NULL && room->highest_pa != NULL && room->prefix != NULL
+                   && room->peak_pa != NULL && room->hard_m3s != NULL && room->points != NULL;
     return has_all ? qll_solver_room_make(1, searching->pool.knots_most, arena, &room->solver)
                    : QLL_NO_MEMORY;
 }
@@ -93,6 +94,30 @@ static qll_stage_ruler ruler_of(const qll_searching *searching, const qll_lead *
                              .is_last = lead->place->is_last};
 }
 
+/* Whether drop and outlet rise with the inlet: docs/theory/search.md, B5. */
+static bool grows(const qll_lead *lead)
+{
+    const double effect = lead->part->branch.valve->inlet_effect;
+    return effect >= 0.0 && effect <= 1.0;
+}
+
+/* What the lead gives at the most: INFINITY where that is not known. */
+static void solve_highest(const qll_searching *searching, const qll_lead *lead, size_t supply)
+{
+    const qll_duty *duty = searching->yardstick->duty;
+    const size_t from = supply * duty->flow_count;
+    const double *inlet_pa = &lead->place->highest->grid_pa[from];
+    double *highest_pa = &lead->room->highest_pa[from];
+    qll_stage_solve_many(lead->solver, inlet_pa, duty->flow_m3s, duty->flow_count,
+                         lead->room->points);
+    for (size_t f = 0; f < duty->flow_count; f++) {
+        const qll_stage_point *point = &lead->room->points[f];
+        bool is_known = grows(lead) && !isnan(inlet_pa[f]);
+        double outlet_pa = point->passes ? point->outlet_pa : -(double)INFINITY;
+        highest_pa[f] = is_known ? outlet_pa : (double)INFINITY;
+    }
+}
+
 static void solve_supply(qll_searching *searching, const qll_lead *lead, size_t supply)
 {
     const qll_yardstick *yardstick = searching->yardstick;
@@ -100,8 +125,6 @@ static void solve_supply(qll_searching *searching, const qll_lead *lead, size_t 
     const size_t from = supply * duty->flow_count;
     const double *inlet_pa = &lead->place->inlets.grid_pa[from];
     const bool is_bound = lead->place->highest != NULL;
-    const double effect = lead->part->branch.valve->inlet_effect;
-    const bool grows = effect >= 0.0 && effect <= 1.0;
     const qll_stage_ruler ruler = ruler_of(searching, lead);
     qll_hazard_row *prefix = &lead->room->prefix[supply * (duty->flow_count + 1) * QLL_LEAD_ROWS];
     memset(prefix, 0, QLL_LEAD_ROWS * sizeof *prefix);
@@ -119,7 +142,7 @@ static void solve_supply(qll_searching *searching, const qll_lead *lead, size_t 
         double row[QLL_LEAD_ROWS];
         qll_hazard_point(&ruler, inlet_pa[f], duty->flow_m3s[f], outlet_pa,
                          yardstick->need_pa[from + f], row);
-        if (is_bound && grows) {
+        if (is_bound && grows(lead)) {
             keep_what_grows(row);
         } else if (is_bound) {
             keep_wear(row);
@@ -171,6 +194,9 @@ void qll_lead_solve(qll_searching *searching, qll_lead *lead)
     searching->counts.leads += 1;
     for (size_t s = 0; s < searching->yardstick->duty->supply_count; s++) {
         solve_supply(searching, lead, s);
+        if (lead->place->highest != NULL) {
+            solve_highest(searching, lead, s);
+        }
     }
 }
 
@@ -188,19 +214,85 @@ static double highest_set_pa(const qll_searching *searching, const qll_stage_pla
     return set_pa_gauge + barometric_pa + moved_pa;
 }
 
+/* The highest that any valve of the pool, so set, stands at behind an inlet, absolute. */
+static double other_set_pa(const qll_searching *searching, const qll_lead *lead, double inlet_pa,
+                           double set_pa_gauge)
+{
+    const double barometric_pa = searching->yardstick->site->barometric_pa;
+    const double change_pa = inlet_pa - (lead->place->set_inlet_pa_gauge + barometric_pa);
+    return set_pa_gauge + barometric_pa
+           + fmax(searching->pool.effect_most * change_pa,
+                  searching->pool.effect_least * change_pa);
+}
+
+/* The lowest that any valve of the pool, so set, may stand at one point, absolute. */
+static double lowest_set_pa(const qll_searching *searching, const qll_stage_place *place, size_t at,
+                            double set_pa_gauge)
+{
+    const qll_pool *pool = &searching->pool;
+    const double barometric_pa = searching->yardstick->site->barometric_pa;
+    const double set_inlet_pa = place->set_inlet_pa_gauge + barometric_pa;
+    const double low_pa = place->inlets.grid_pa[at] - set_inlet_pa;
+    const double high_pa = inlet_most_pa(place, at) - set_inlet_pa;
+    double moved_pa = fmin(pool->effect_most * high_pa, pool->effect_least * high_pa);
+    moved_pa = fmin(moved_pa, fmin(pool->effect_most * low_pa, pool->effect_least * low_pa));
+    return set_pa_gauge + barometric_pa + moved_pa;
+}
+
+/* Whether any valve of the pool, so set, is surely open beside the lead at one point. */
+static bool is_beside(const qll_searching *searching, const qll_lead *lead, size_t at,
+                      double set_pa_gauge)
+{
+    const double *outlet_pa =
+        lead->place->highest == NULL ? lead->room->outlet_pa : lead->room->highest_pa;
+    return !isnan(lead->place->inlets.grid_pa[at])
+           && !(outlet_pa[at] >= lowest_set_pa(searching, lead->place, at, set_pa_gauge));
+}
+
+/* Severity of one point at every demand node, of one supply at every shared node. */
+static void add_point(const qll_unknowns *unknowns, size_t flow, double severity,
+                      double sums[QLL_DEMAND_NODES])
+{
+    for (size_t i = 0; i < QLL_DEMAND_NODES; i++) {
+        sums[i] += severity * unknowns->flow_weight[flow][i];
+    }
+}
+
+static void add_supply(const qll_unknowns *unknowns, size_t supply,
+                       const double sums[QLL_DEMAND_NODES], double all[QLL_NODES])
+{
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        all[k] +=
+            unknowns->supply_weight[k / QLL_DEMAND_NODES][supply] * sums[k % QLL_DEMAND_NODES];
+    }
+}
+
+void qll_lead_both_open(const qll_searching *searching, const qll_lead *lead,
+                        double other_set_pa_gauge, double open_share[QLL_NODES])
+{
+    const qll_unknowns *unknowns = searching->yardstick->unknowns;
+    const qll_duty *duty = searching->yardstick->duty;
+    memset(open_share, 0, QLL_NODES * sizeof *open_share);
+    for (size_t s = 0; s < duty->supply_count; s++) {
+        double sums[QLL_DEMAND_NODES] = {0.0};
+        for (size_t f = 0; f < duty->flow_count; f++) {
+            if (unknowns->has_weight[f]
+                && is_beside(searching, lead, s * duty->flow_count + f, other_set_pa_gauge)) {
+                add_point(unknowns, f, 1.0, sums);
+            }
+        }
+        add_supply(unknowns, s, sums, open_share);
+    }
+}
+
 bool qll_lead_is_too_fast(const qll_searching *searching, const qll_lead *lead,
                           double other_set_pa_gauge)
 {
     const qll_yardstick *yardstick = searching->yardstick;
-    const qll_site *site = yardstick->site;
-    const double set_inlet_pa = lead->place->set_inlet_pa_gauge + site->barometric_pa;
     const double most = QLL_SPEED_MOST_M_S * (1.0 + QLL_PRACTICE_SLACK) * (1.0 + 1e-9);
     for (size_t i = 0; i < yardstick->duty->scenario_count * QLL_SUPPLY_LEVELS; i++) {
         double inlet_pa = lead->place->inlets.peak_pa[i];
-        double change_pa = inlet_pa - set_inlet_pa;
-        double moved_pa =
-            fmax(searching->pool.effect_most * change_pa, searching->pool.effect_least * change_pa);
-        double outlet_pa = other_set_pa_gauge + site->barometric_pa + moved_pa;
+        double outlet_pa = other_set_pa(searching, lead, inlet_pa, other_set_pa_gauge);
         if (isnan(inlet_pa) || lead->place->highest != NULL || !(inlet_pa > outlet_pa)) {
             continue;
         }

@@ -11,6 +11,7 @@
 /** Room for leads, used again and again. */
 typedef struct qll_lead_room {
     double *outlet_pa;       /* [supply * flow_count + flow] */
+    double *highest_pa;      /* the same at the highest inlets of the place */
     qll_hazard_row *prefix;  /* [(supply * (flow_count + 1) + flow) * QLL_LEAD_ROWS + row] */
     double *peak_pa;         /* [scenario * QLL_SUPPLY_LEVELS + supply] */
     double *hard_m3s;        /* [scenario] what it passes at the least outlet that is fit */
@@ -49,6 +50,11 @@ void qll_part_set(const qll_stage_place *place, const qll_part *part, double set
  * -INFINITY: of the lead as a stage by itself. */
 void qll_lead_survival(const qll_searching *searching, const qll_lead *lead,
                        double other_set_pa_gauge, double survival[QLL_NODES]);
+
+/** At every node the share of what flows, half by time and half by water, in which a valve of the pool set to
+ * @p other_set_pa_gauge is surely open beside the lead: at least. */
+void qll_lead_both_open(const qll_searching *searching, const qll_lead *lead,
+                        double other_set_pa_gauge, double open_share[QLL_NODES]);
 
 /** First flow class of a supply at which the lead is not surely alone beside a set-point. */
 size_t qll_lead_alone_until(const qll_searching *searching, const qll_lead *lead, size_t supply,

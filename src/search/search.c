@@ -1,4 +1,4 @@
-#include "search/searching.h"
+#include "search/halves.h"
 
 #include <math.h>
 
@@ -51,6 +51,102 @@ double qll_searching_chance(const qll_searching *searching, const double a[QLL_N
         survives += chance[k] * a[k] * (b == NULL ? 1.0 : b[k]);
     }
     return survives < 1.0 ? 1.0 - survives : 0.0;
+}
+
+static double greater(double a, double b)
+{
+    return a > b ? a : b;
+}
+
+/* A stage whose other half is still to be chosen. */
+typedef struct half_known {
+    const qll_searching *searching;
+    double cost, dearest;
+    double survival[QLL_NODES]; /* times the chance of the node */
+} half_known;
+
+static half_known know(const qll_searching *searching, const qll_rest_of_station *rest,
+                       const double *survival, double cost, double dearest)
+{
+    half_known known = {.searching = searching,
+                        .cost = rest->cost + cost,
+                        .dearest = greater(dearest, rest->dearest)};
+    const double *chance = searching->yardstick->unknowns->chance;
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        known.survival[k] = chance[k] * rest->survival[k] * (survival == NULL ? 1.0 : survival[k]);
+    }
+    return known;
+}
+
+/* Expected cost of the known half beside a stage, or the least of a block of them: at least; INFINITY as soon as that
+ * is seen to be @p most or more. */
+static double cost_with(const half_known *known, const qll_half *other, double most)
+{
+    const double installed = known->cost + other->cost;
+    const double dearest = greater(known->dearest, other->dearest);
+    if (!(qll_searching_expected(known->searching, installed, dearest, other->chance) < most)) {
+        return INFINITY;
+    }
+    double survives = 0.0;
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        survives += known->survival[k] * other->survival[k];
+    }
+    return qll_searching_expected(known->searching, installed, dearest,
+                                  greater(1.0 - survives, other->chance));
+}
+
+double qll_searching_allows(const qll_searching *searching, const qll_rest_of_station *rest,
+                            const double *survival, double rests, double dearest)
+{
+    const double limit = qll_searching_limit(searching);
+    if (rest->others == NULL) {
+        const double chance = qll_searching_chance(searching, rest->survival, survival);
+        return limit
+               - qll_searching_expected(searching, rest->cost, greater(dearest, rest->dearest),
+                                        1.0 - (1.0 - chance) * rests);
+    }
+    const half_known known = know(searching, rest, survival, 0.0, dearest);
+    double least = INFINITY;
+    for (size_t i = 0; i < rest->outline_count; i++) {
+        const double cost = cost_with(&known, &rest->outline[i], least);
+        least = cost < least ? cost : least;
+    }
+    return least < (double)INFINITY ? limit - least : -(double)INFINITY;
+}
+
+double qll_searching_least(const qll_searching *searching, const qll_rest_of_station *rest,
+                           const double survival[QLL_NODES], double cost, double dearest,
+                           double enough)
+{
+    const qll_blocks *blocks = rest->others;
+    const half_known known = know(searching, rest, survival, cost, dearest);
+    double least = qll_searching_limit(searching);
+    bool is_below = false;
+    for (size_t i = 0; i < blocks->count && !(is_below && least < enough);) {
+        const qll_block *block = &blocks->items[i];
+        if (!(cost_with(&known, &block->least, least) < least)) {
+            i = block->past;
+            continue;
+        }
+        i += 1;
+        for (size_t j = block->from; block->past == i && j < block->to; j++) {
+            const double with = cost_with(&known, &blocks->halves[j], least);
+            is_below = is_below || with < least;
+            least = with < least ? with : least;
+        }
+    }
+    return is_below ? least : (double)INFINITY;
+}
+
+bool qll_searching_wants(const qll_searching *searching, const qll_rest_of_station *rest,
+                         const double survival[QLL_NODES], double rests, double cost,
+                         double dearest)
+{
+    if (rest->others == NULL) {
+        return cost < qll_searching_allows(searching, rest, survival, rests, dearest);
+    }
+    return qll_searching_least(searching, rest, survival, cost, dearest, INFINITY)
+           < (double)INFINITY;
 }
 
 void qll_searching_put(qll_searching *searching, qll_whole *whole, double dearest, double survives,
@@ -109,6 +205,13 @@ static void sort_kinds(qll_book *book, const qll_pool *pool)
     }
 }
 
+/* What nothing costs less than. */
+static double floor_of(const qll_searching *searching, const qll_candidate *kinds, size_t count)
+{
+    const double least = count > 0 ? kinds[0].cost.expected : (double)INFINITY;
+    return searching->stopped && searching->floor < least ? searching->floor : least;
+}
+
 static qll_status fill_found(qll_searching *searching, qll_search_result *found)
 {
     qll_book *book = &searching->book;
@@ -136,6 +239,7 @@ static qll_status fill_found(qll_searching *searching, qll_search_result *found)
                                  .kind_count = count,
                                  .is_fit = count > 0 && made[0].fitness.is_fit,
                                  .stopped = searching->stopped,
+                                 .floor = floor_of(searching, made, count),
                                  .counts = searching->counts};
     return QLL_OK;
 }
@@ -148,60 +252,89 @@ static bool has_nothing(const qll_searching *searching)
            && searching->options->known == (double)INFINITY;
 }
 
-/* A pool of so many is worth a look at a few of each size and kind first: what they come to leaves
- * little of the rest to be tried. */
-#define QLL_SCOUT_FROM  64
-#define QLL_SCOUT_EACH  5
-/* Its share of the whole search, as progress is told. */
-#define QLL_SCOUT_SHARE 0.1
+/* Of a pool of so many a few of each size and kind are looked at first, then some more, as long as they are no more than
+ * half of it: what they come to leaves little of the rest to be tried. */
+#define QLL_SCOUT_FROM   64
+#define QLL_SCOUT_EACH   5
+#define QLL_SCOUT_FACTOR 4
+/* The share of each scout in the whole search, as progress is told. */
+#define QLL_SCOUT_SHARE  0.1
 
-static qll_status search_pool(qll_searching *searching, double from)
+static qll_status search_pool(qll_searching *searching, double from, double to)
 {
-    const double left = 1.0 - from;
+    const double middle = from + 0.4 * (to - from);
     searching->share_from = from;
-    searching->share_to = from + 0.4 * left;
+    searching->share_to = middle;
     qll_status status = qll_search_one_stage(searching);
-    searching->share_from = from + 0.4 * left;
-    searching->share_to = from + 0.9 * left;
+    searching->share_from = middle;
+    searching->share_to = to;
     if (status == QLL_OK && searching->options->stages_max > 1 && !searching->stopped) {
         status = qll_search_two_stages(searching);
     }
     return status;
 }
 
-/* Fills the book with the best of a thin pool. */
-static qll_status scout(qll_searching *searching)
+/* A station of the thin pool as one of the whole. */
+static void move_parts(const size_t *index, qll_whole *station)
 {
-    if (searching->pool.count < QLL_SCOUT_FROM) {
-        return QLL_OK;
+    for (size_t k = 0; k < station->stage_count; k++) {
+        for (size_t j = 0; j < station->stages[k].count; j++) {
+            station->stages[k].part[j] = index[station->stages[k].part[j]];
+        }
     }
+}
+
+/* Searches a thin pool for what is below the limit, into a book of its own: books know stations by their pool. */
+static qll_status search_thin(qll_searching *searching, const qll_pool *thin, const size_t *index,
+                              double from)
+{
     const qll_pool whole = searching->pool;
     const qll_search_counts counts = searching->counts;
-    size_t *index = NULL;
-    if (qll_pool_thin(&whole, QLL_SCOUT_EACH, searching->arena, &searching->pool, &index)
-        != QLL_OK) {
+    qll_book book = searching->book;
+    if (qll_book_open(book.keep, book.limit, searching->arena, &searching->book) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
+    searching->pool = *thin;
     qll_pool_pair(&searching->pool, searching->larger_least);
-    qll_status status = search_pool(searching, 0.0);
+    qll_status status = search_pool(searching, from, from + QLL_SCOUT_SHARE);
     for (size_t i = 0; i < searching->book.count; i++) {
-        qll_whole *kind = &searching->book.kinds[i];
-        for (size_t k = 0; k < kind->stage_count; k++) {
-            for (size_t j = 0; j < kind->stages[k].count; j++) {
-                kind->stages[k].part[j] = index[kind->stages[k].part[j]];
-            }
-        }
+        move_parts(index, &searching->book.kinds[i]);
+        qll_book_put(&book, &whole, &searching->book.kinds[i]);
     }
     searching->pool = whole;
     searching->counts = counts;
+    searching->book = book;
+    return status;
+}
+
+/* One scout after the other; *share is how far they came. */
+static qll_status scout(qll_searching *searching, double *share)
+{
+    bool is_worth = searching->pool.count >= QLL_SCOUT_FROM;
+    qll_status status = QLL_OK;
+    for (size_t each = QLL_SCOUT_EACH; is_worth && status == QLL_OK && !searching->stopped;
+         each *= QLL_SCOUT_FACTOR) {
+        qll_arena_mark mark = qll_arena_now(searching->arena);
+        qll_pool thin;
+        size_t *index = NULL;
+        status = qll_pool_thin(&searching->pool, each, searching->arena, &thin, &index);
+        is_worth = status == QLL_OK && 2 * thin.count <= searching->pool.count;
+        if (is_worth) {
+            status = search_thin(searching, &thin, index, *share);
+            *share += QLL_SCOUT_SHARE;
+        }
+        qll_arena_reset(searching->arena, mark);
+    }
     return status;
 }
 
 static qll_status search_parts(qll_searching *searching, const qll_catalogue *catalogue)
 {
-    qll_status status = scout(searching);
+    double share = 0.0;
+    qll_status status = scout(searching, &share);
+    searching->floor = qll_searching_least_stage(searching, QLL_BRANCHES_MOST);
     if (status == QLL_OK && !searching->stopped) {
-        status = search_pool(searching, QLL_SCOUT_SHARE);
+        status = search_pool(searching, share, 0.9);
     }
     searching->share_from = 0.9;
     searching->share_to = 1.0;

@@ -62,6 +62,8 @@ typedef struct qll_search_result {
     size_t kind_count;
     bool is_fit;  /* false: kinds[0] is the nearest, and what it breaks is in its fitness */
     bool stopped; /* progress said stop: the best of what had been tried until then */
+    double
+        floor; /* no station is expected to cost less; where the search ended, what the best does */
     qll_search_counts counts;
 } qll_search_result;
 

@@ -21,6 +21,7 @@ typedef struct qll_searching {
     qll_book book;
     qll_search_counts counts;
     double beside;       /* cost of one more valve side by side */
+    double floor;        /* no station that was not looked at costs less; INFINITY = all were */
     double larger_least; /* of a pair the larger one's full Kv over the smaller one's, at least */
     double share_from, share_to; /* of the whole search, for the part under way */
     double told;                 /* share told last */
@@ -53,6 +54,32 @@ static inline double qll_searching_expected(const qll_searching *searching, doub
 }
 
 /**
+ * Most that a stage may cost if a station of it and @p rest is still wanted: what it costs must stay below. At most,
+ * where a further stage is to be chosen.
+ *
+ * @param survival of the stage, at most; NULL = nothing is known of it
+ * @param rests    chance, at most, that the outlet at rest is not too high
+ * @param dearest  part of the stage, at least
+ */
+double qll_searching_allows(const qll_searching *searching, const qll_rest_of_station *rest,
+                            const double *survival, double rests, double dearest);
+
+/**
+ * Least that a station of @p rest and a stage of this cost, dearest part and survival (all at best) is expected to cost,
+ * where rest knows the stages of which one is still to come.
+ *
+ * @param enough stops looking as soon as it is below this; -INFINITY = never
+ */
+double qll_searching_least(const qll_searching *searching, const qll_rest_of_station *rest,
+                           const double survival[QLL_NODES], double cost, double dearest,
+                           double enough);
+
+/** Whether a station of @p rest and such a stage is wanted; @p rests as above. */
+bool qll_searching_wants(const qll_searching *searching, const qll_rest_of_station *rest,
+                         const double survival[QLL_NODES], double rests, double cost,
+                         double dearest);
+
+/**
  * Figures what @p whole is expected to cost and takes it into the book: @p survives is the chance of no callback
  * without what is too much at rest, @p rest_pa its outlet at rest, absolute.
  */
@@ -67,6 +94,10 @@ static inline double qll_searching_limit(const qll_searching *searching)
 {
     return searching->book.limit;
 }
+
+/** Least cost of any stage of so many valves side by side at most that carries the greatest peak at 15 ft/s; beyond
+ * two as of two. INFINITY = there is none. */
+double qll_searching_least_stage(const qll_searching *searching, size_t branches_most);
 
 /** The place of a first or only stage that holds @p wanted_pa_gauge. */
 qll_stage_place qll_stage_place_first(const qll_searching *searching, double wanted_pa_gauge,

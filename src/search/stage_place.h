@@ -4,6 +4,8 @@
 
 #include "search/pool.h"
 
+#include <stdint.h>
+
 /** All absolute; NaN where what stands before cannot pass the flow. */
 typedef struct qll_inlets {
     const double *grid_pa; /* [supply * flow_count + flow] */
@@ -24,11 +26,18 @@ typedef struct qll_stage_place {
     bool is_first;
 } qll_stage_place;
 
+struct qll_half;
+struct qll_blocks;
+
 /** What else there is of the station: the rest of its cost, and what survives there. */
 typedef struct qll_rest_of_station {
     double cost;
     double dearest; /* of its parts */
     double survival[QLL_NODES];
+    /* A further stage that is still to be chosen of these (halves.h), and the least of few blocks of them. NULL = none. */
+    const struct qll_blocks *others;
+    const struct qll_half *outline;
+    size_t outline_count;
 } qll_rest_of_station;
 
 /** Nothing known of the rest but that it costs @p cost. */
@@ -48,6 +57,12 @@ typedef struct qll_pick {
     double set_pa_gauge[QLL_BRANCHES_MOST];
 } qll_pick;
 
+/** What may stand second in a pair. */
+typedef struct qll_second {
+    uint32_t part; /* in the pool */
+    float hunting; /* severity where both are open, at least; less that of the list's least one */
+} qll_second;
+
 /** A pick in its place. */
 typedef struct qll_trial {
     qll_pick pick;
@@ -55,7 +70,12 @@ typedef struct qll_trial {
     double dearest;
     double survival[QLL_NODES]; /* exact, or an upper bound in a place with highest inlets */
     bool is_dear;               /* given up: it cannot come below the limit */
-    qll_inlets outlets;         /* lives until the next trial */
+    /* In a place with highest inlets: all that may stand second at these set-points, the cheapest first. The pick's
+     * second is the first of them. */
+    const qll_second *seconds; /* [second_count] */
+    size_t second_count;
+    double open_share[QLL_NODES]; /* of what flows, where both are surely open */
+    qll_inlets outlets;           /* lives until the next trial */
 } qll_trial;
 
 #endif

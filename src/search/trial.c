@@ -25,6 +25,8 @@ void qll_trial_begin(const qll_searching *searching, const qll_pick *pick, qll_t
 {
     trial->pick = *pick;
     trial->is_dear = false;
+    trial->seconds = NULL;
+    trial->second_count = 0;
     trial->cost = searching->beside * (double)(pick->count - 1);
     trial->dearest = 0.0;
     for (size_t j = 0; j < pick->count; j++) {
@@ -177,12 +179,8 @@ static bool is_too_dear(const stage_run *run, const qll_hazard_sums *sums, qll_t
     if (rest == NULL) {
         return false;
     }
-    double chance = qll_searching_chance(run->searching, trial->survival, rest->survival);
-    chance = 1.0 - (1.0 - chance) * run->rests;
-    double dearest = trial->dearest > rest->dearest ? trial->dearest : rest->dearest;
-    double least =
-        qll_searching_expected(run->searching, rest->cost + trial->cost, dearest, chance);
-    return !(least < qll_searching_limit(run->searching));
+    return !qll_searching_wants(run->searching, rest, trial->survival, run->rests, trial->cost,
+                                trial->dearest);
 }
 
 /* The middle supply weighs as much as both others: after it most that fall have fallen. */

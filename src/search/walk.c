@@ -34,7 +34,8 @@ qll_status qll_walk_room_make(const qll_searching *searching, qll_walk_room *roo
     size_t figures = QLL_SET_SECOND_COUNT * scenarios;
     room->hard_m3s =
         qll_arena_take(searching->arena, searching->pool.count, figures * sizeof *room->hard_m3s);
-    if (room->hard_m3s == NULL) {
+    room->seconds = qll_arena_take(searching->arena, searching->pool.count, sizeof *room->seconds);
+    if (room->hard_m3s == NULL || room->seconds == NULL) {
         return QLL_NO_MEMORY;
     }
     qll_status status = qll_lead_room_make(searching, &room->lead);
@@ -72,24 +73,17 @@ static void fill_hard(const walking *at)
     }
 }
 
-/* Expected cost of a stage whose survivals are at most these: at least so much. */
-static double bound(const walking *at, double cost, double dearest, double chance)
+/* Most that a stage of the lead may cost, which survives so at most (NULL = not known). */
+static double allows(const walking *at, const double *survival, double dearest)
 {
-    const qll_rest_of_station *rest = at->walk->rest;
-    dearest = dearest > rest->dearest ? dearest : rest->dearest;
-    return qll_searching_expected(at->searching, rest->cost + cost, dearest, chance);
+    return qll_searching_allows(at->searching, at->walk->rest, survival, at->rests, dearest);
 }
 
-/* Chance of a callback of the lead so far known, with the rest of the station. */
-static double chance_of(const walking *at, const double *survival)
+static qll_inlets lead_outlets(const walking *at)
 {
-    double chance = qll_searching_chance(at->searching, at->walk->rest->survival, survival);
-    return 1.0 - (1.0 - chance) * at->rests;
-}
-
-static bool is_wanted(const walking *at, double least)
-{
-    return least < qll_searching_limit(at->searching);
+    return (qll_inlets){.grid_pa = at->room->lead.outlet_pa,
+                        .peak_pa = at->room->lead.peak_pa,
+                        .rest_pa = at->lead.rest_pa};
 }
 
 /* The lead by itself is a stage of one valve. */
@@ -103,19 +97,17 @@ static qll_status hand_over_single(walking *at)
     qll_trial_begin(searching, &pick, &trial);
     searching->counts.measured += at->place->highest == NULL ? 1 : 0;
     qll_lead_survival(searching, &at->lead, -(double)INFINITY, trial.survival);
-    trial.outlets = (qll_inlets){.grid_pa = at->room->lead.outlet_pa,
-                                 .peak_pa = at->room->lead.peak_pa,
-                                 .rest_pa = at->lead.rest_pa};
-    double chance = chance_of(at, trial.survival);
-    if (!is_wanted(at, bound(at, trial.cost, trial.dearest, chance))) {
+    trial.outlets = lead_outlets(at);
+    if (!(trial.cost < allows(at, trial.survival, trial.dearest))) {
         searching->counts.bounded += 1;
         return QLL_OK;
     }
     return at->walk->sink(at->walk->context, &trial);
 }
 
-/* Set-points that are apart as they must be. */
-static bool hands_over(const walking *at, const qll_part *second, double set_pa_gauge)
+/* Set-points that are apart as they must be, and how much they hunt. */
+static bool hands_over(const walking *at, const qll_part *second, double set_pa_gauge,
+                       double *hunting)
 {
     const qll_stage_place *place = at->place;
     const qll_part *first = at->lead.part;
@@ -124,13 +116,16 @@ static bool hands_over(const walking *at, const qll_part *second, double set_pa_
     double least_pa = first->hysteresis_pa + second->hysteresis_pa;
     double most_pa = QLL_HANDOVER_TRAVEL * first->branch.law->full_falloff_pa;
     double effect = first->branch.valve->inlet_effect - second->branch.valve->inlet_effect;
+    double narrowest_pa = INFINITY;
     for (size_t i = 0; i < 2; i++) {
         double gap_pa = at->lead.branch.set_pa_gauge - set_pa_gauge
                         + effect * (inlets[i] - place->set_inlet_pa_gauge);
         if (!(gap_pa > 0.0 && gap_pa >= least_pa - slack_pa && gap_pa <= most_pa + slack_pa)) {
             return false;
         }
+        narrowest_pa = fmin(narrowest_pa, gap_pa);
     }
+    *hunting = qll_hunting_severity(least_pa, narrowest_pa);
     return true;
 }
 
@@ -157,7 +152,7 @@ static bool can_carry(const walking *at, size_t index, size_t set)
     return true;
 }
 
-static qll_status try_pair(walking *at, size_t index, size_t set, const double *alone)
+static qll_status try_pair(walking *at, size_t index, size_t set)
 {
     qll_searching *searching = at->searching;
     qll_pick pick = {.count = 2};
@@ -166,11 +161,6 @@ static qll_status try_pair(walking *at, size_t index, size_t set, const double *
     pick.set_pa_gauge[0] = at->lead.branch.set_pa_gauge;
     pick.set_pa_gauge[1] = set_pa_gauge_of(at->place, set);
     qll_trial trial;
-    if (at->place->highest != NULL) {
-        qll_trial_begin(searching, &pick, &trial);
-        memcpy(trial.survival, alone, sizeof trial.survival);
-        return at->walk->sink(at->walk->context, &trial);
-    }
     qll_practice broken = qll_trial_make(searching, at->place, &pick, at->walk->rest, &at->lead,
                                          &at->room->trial, &trial);
     if (broken < QLL_PRACTICE_COUNT) {
@@ -180,40 +170,133 @@ static qll_status try_pair(walking *at, size_t index, size_t set, const double *
     return trial.is_dear ? QLL_OK : at->walk->sink(at->walk->context, &trial);
 }
 
+/* What is known of all pairs of the lead at one set-point of the second. */
+typedef struct pairing {
+    size_t set;
+    double alone[QLL_NODES]; /* survives of what the lead does surely alone */
+    double open_share[QLL_NODES];
+    size_t count; /* second valves listed */
+} pairing;
+
+/* All pairs of the lead at one set-point of the second, by what the lead does alone and what hunts least. */
+static qll_status hand_over_seconds(walking *at, const pairing *pairs)
+{
+    const size_t count = pairs->count;
+    if (count == 0) {
+        return QLL_OK;
+    }
+    qll_second *seconds = at->room->seconds;
+    float hunting = seconds[0].hunting;
+    for (size_t i = 1; i < count; i++) {
+        hunting = seconds[i].hunting < hunting ? seconds[i].hunting : hunting;
+    }
+    for (size_t i = 0; i < count; i++) {
+        seconds[i].hunting -= hunting;
+    }
+    qll_pick pick = {.count = 2};
+    pick.part[0] = at->lead.index;
+    pick.part[1] = seconds[0].part;
+    pick.set_pa_gauge[0] = at->lead.branch.set_pa_gauge;
+    pick.set_pa_gauge[1] = set_pa_gauge_of(at->place, pairs->set);
+    qll_trial trial;
+    qll_trial_begin(at->searching, &pick, &trial);
+    trial.outlets = lead_outlets(at);
+    trial.seconds = seconds;
+    trial.second_count = count;
+    memcpy(trial.survival, pairs->alone, sizeof trial.survival);
+    memcpy(trial.open_share, pairs->open_share, sizeof trial.open_share);
+    qll_survival_hunting((double)hunting, trial.open_share, trial.survival);
+    return at->walk->sink(at->walk->context, &trial);
+}
+
+/* What a stage may cost, kept while neither the limit nor its dearest part has moved much. */
+typedef struct allowance {
+    double limit, dearest, most;
+} allowance;
+
+static bool is_allowed(const walking *at, const double *survival, double cost, double dearest,
+                       allowance *kept)
+{
+    const double moved = 1.03;
+    const double limit = qll_searching_limit(at->searching);
+    if (limit != kept->limit || dearest > moved * kept->dearest) {
+        *kept =
+            (allowance){.limit = limit, .dearest = dearest, .most = allows(at, survival, dearest)};
+    }
+    return cost < kept->most;
+}
+
+static bool may_stand_second(const walking *at, const qll_part *second)
+{
+    const qll_part *first = at->lead.part;
+    return second->rank >= first->rank
+           && second->branch.valve->kv_m3h
+                  >= at->searching->larger_least * first->branch.valve->kv_m3h;
+}
+
+static bool wants_second(const walking *at, size_t index, double hunting, const pairing *pairs)
+{
+    const double first_cost = at->lead.part->cost;
+    const double second_cost = at->searching->pool.parts[index].cost;
+    double survival[QLL_NODES];
+    memcpy(survival, pairs->alone, sizeof survival);
+    qll_survival_hunting(hunting, pairs->open_share, survival);
+    return qll_searching_wants(at->searching, at->walk->rest, survival, at->rests,
+                               at->searching->beside + first_cost + second_cost,
+                               fmax(first_cost, second_cost));
+}
+
+/* A second valve that nothing speaks against so far. */
+static qll_status take_second(walking *at, size_t index, double hunting, pairing *pairs)
+{
+    qll_searching *searching = at->searching;
+    if (!wants_second(at, index, hunting, pairs)) {
+        searching->counts.bounded += 1;
+        return QLL_OK;
+    }
+    if (at->walk->by_lead) {
+        const double rounded = 1.0 - 1e-6; /* down, whatever a float makes of it */
+        at->room->seconds[pairs->count] =
+            (qll_second){.part = (uint32_t)index, .hunting = (float)(rounded * hunting)};
+        pairs->count += 1;
+        return QLL_OK;
+    }
+    qll_status status = try_pair(at, index, pairs->set);
+    (void)qll_searching_looks(searching, QLL_LOOKS_PER_TRIAL);
+    return status;
+}
+
 /* All second valves at one set-point, the cheapest first. */
 static qll_status walk_seconds(walking *at, size_t set)
 {
     qll_searching *searching = at->searching;
     const qll_part *parts = searching->pool.parts;
     const qll_part *first = at->lead.part;
-    double survival[QLL_NODES];
-    qll_lead_survival(searching, &at->lead, set_pa_gauge_of(at->place, set), survival);
-    const double chance = chance_of(at, survival);
-    for (size_t i = 0; i < searching->pool.count; i++) {
-        double dearest = first->cost > parts[i].cost ? first->cost : parts[i].cost;
-        if (!is_wanted(
-                at, bound(at, searching->beside + first->cost + parts[i].cost, dearest, chance))) {
+    const double set_pa_gauge = set_pa_gauge_of(at->place, set);
+    pairing pairs = {.set = set};
+    qll_lead_survival(searching, &at->lead, set_pa_gauge, pairs.alone);
+    qll_lead_both_open(searching, &at->lead, set_pa_gauge, pairs.open_share);
+    allowance kept = {.dearest = -INFINITY};
+    for (size_t i = 0; i < searching->pool.count && !searching->stopped; i++) {
+        const double cost = searching->beside + first->cost + parts[i].cost;
+        if (!is_allowed(at, pairs.alone, cost, fmax(first->cost, parts[i].cost), &kept)) {
             searching->counts.bounded += searching->pool.count - i;
             break;
         }
-        if (parts[i].rank < first->rank
-            || parts[i].branch.valve->kv_m3h
-                   < searching->larger_least * first->branch.valve->kv_m3h) {
+        double hunting = 0.0;
+        if (!may_stand_second(at, &parts[i])) {
             continue;
         }
-        if (!hands_over(at, &parts[i], set_pa_gauge_of(at->place, set))) {
+        if (!hands_over(at, &parts[i], set_pa_gauge, &hunting)) {
             searching->counts.by_practice[QLL_PRACTICE_HANDOVER] += 1;
             continue;
         }
-        if (!can_carry(at, i, set)) {
-            continue;
-        }
-        qll_status status = try_pair(at, i, set, survival);
-        if (status != QLL_OK || !qll_searching_looks(searching, QLL_LOOKS_PER_TRIAL)) {
+        qll_status status = can_carry(at, i, set) ? take_second(at, i, hunting, &pairs) : QLL_OK;
+        if (status != QLL_OK) {
             return status;
         }
     }
-    return QLL_OK;
+    return hand_over_seconds(at, &pairs);
 }
 
 /* Set-points of second valves beside a lead at @p set that are worth a walk; returns how many. */
@@ -221,11 +304,9 @@ static size_t list_seconds(walking *at, size_t set, size_t seconds[QLL_OFFSET_CO
 {
     qll_searching *searching = at->searching;
     const qll_part *part = at->lead.part;
-    const double chance = chance_of(at, NULL);
-    double least =
-        bound(at, searching->beside + part->cost + part->least_larger, part->cost, chance);
+    double least = searching->beside + part->cost + part->least_larger;
     if (at->walk->branches_most < 2 || !qll_lead_rests(searching, &at->lead)
-        || !is_wanted(at, least)) {
+        || !(least < allows(at, NULL, part->cost))) {
         return 0;
     }
     size_t count = 0;
@@ -277,27 +358,29 @@ static qll_status walk_lead(walking *at, size_t index, size_t set)
 qll_status qll_walk_stage(const qll_walk *walk, qll_walk_room *room)
 {
     qll_searching *searching = walk->searching;
-    walking at = {.walk = walk, .room = room, .searching = searching, .place = walk->place};
+    walking at = {
+        .walk = walk, .room = room, .searching = searching, .place = walk->place, .rests = 1.0};
     const qll_pool *pool = &searching->pool;
     if (pool->count == 0) {
         return QLL_OK;
     }
     fill_hard(&at);
-    const double chance = qll_searching_chance(searching, walk->rest->survival, NULL);
     const size_t sets = walk->branches_most > 1 && walk->place->is_last ? QLL_SET_COUNT : 1;
     for (size_t i = 0; i < pool->count && !searching->stopped; i++) {
-        double cost = pool->parts[i].cost;
-        if (!is_wanted(&at, bound(&at, cost, cost, chance))) {
+        const double cost = pool->parts[i].cost;
+        if (walk->leads != NULL && !walk->leads[i]) {
+            continue;
+        }
+        at.rests = 1.0;
+        const double most = allows(&at, NULL, cost);
+        if (!(cost < most)) {
             break;
         }
         for (size_t set = 0; set < sets; set++) {
             bool is_second_only = set > QLL_SET_WANTED && set < QLL_SET_ABOVE;
             bool alone_too = set == QLL_SET_WANTED;
             if (is_second_only
-                || !(alone_too
-                     || is_wanted(&at,
-                                  bound(&at, searching->beside + cost + pool->parts[i].least_larger,
-                                        cost, chance)))) {
+                || !(alone_too || searching->beside + cost + pool->parts[i].least_larger < most)) {
                 continue;
             }
             qll_status status = walk_lead(&at, i, set);

@@ -16,12 +16,15 @@ typedef struct qll_walk {
     qll_walk_sink *sink;
     void *context;
     bool tells_progress; /* it is the part under way */
+    bool by_lead;        /* pairs are handed on by the bounds that those of one lead share */
+    const bool *leads;   /* [part] others lead no pair and stand not alone; NULL = all */
 } qll_walk;
 
 /** Room of all walks of a search. */
 typedef struct qll_walk_room {
     qll_lead_room lead;
     qll_trial_room trial;
+    qll_second *seconds; /* [part] those of one lead at one set-point */
     double *
         hard_m3s; /* [set-point][scenario][part] what each passes at the least outlet that is fit */
 } qll_walk_room;
@@ -29,8 +32,9 @@ typedef struct qll_walk_room {
 QLL_MUST_USE qll_status qll_walk_room_make(const qll_searching *searching, qll_walk_room *room);
 
 /**
- * In a place with highest inlets the trials are bounds: single valves by what only grows with the inlet,
- * pairs by what their lead does alone. QLL_OK or QLL_NO_MEMORY.
+ * In a place with highest inlets the trials are bounds: single valves by what only grows with the inlet, pairs by lead.
+ * By lead all pairs of one lead at the same set-points are one trial, whose outlets are the lead's. QLL_OK or
+ * QLL_NO_MEMORY.
  */
 QLL_MUST_USE qll_status qll_walk_stage(const qll_walk *walk, qll_walk_room *room);
 

@@ -75,13 +75,6 @@ double qll_costs_installed(const qll_costs *costs, const qll_station *station, d
     return sum;
 }
 
-double qll_costs_callback(double once, double share)
-{
-    /* A hundred trips back are as bad as any number. */
-    const double most_share = 0.99;
-    return once / (1.0 - fmin(share, most_share));
-}
-
 double qll_costs_once(const qll_costs *costs, const qll_station *station)
 {
     double dearest = 0.0;

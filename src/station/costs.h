@@ -41,7 +41,12 @@ double qll_costs_once(const qll_costs *costs, const qll_station *station);
 
 /** What a callback costs in the mean where each comes with chance @p share: what is put in again is of
  * the same kind, and may bring somebody back again. docs/theory/recommendation.md, 2. */
-double qll_costs_callback(double once, double share);
+static inline double qll_costs_callback(double once, double share)
+{
+    /* A hundred trips back are as bad as any number. */
+    const double most_share = 0.99;
+    return once / (1.0 - (share < most_share ? share : most_share));
+}
 
 /** Prices of the valves alone by the catalogue; NaN if one has none. */
 double qll_costs_list_price(const qll_station *station);

@@ -320,6 +320,14 @@ void qll_survival(const qll_hazard_sums *sums, const qll_branch_ruler *branches,
     }
 }
 
+void qll_survival_hunting(double severity, const double open_share[QLL_NODES],
+                          double survival[QLL_NODES])
+{
+    for (size_t k = 0; k < QLL_NODES && severity > 0.0; k++) {
+        survival[k] *= exp(-QLL_COMPLAINT * severity * open_share[k]);
+    }
+}
+
 double qll_complaint_chance(double severity)
 {
     return 1.0 - exp(-QLL_COMPLAINT * severity);

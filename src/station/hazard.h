@@ -144,6 +144,11 @@ enum {
 void qll_survival(const qll_hazard_sums *sums, const qll_branch_ruler *branches,
                   size_t branch_count, unsigned which, double factor, double survival[QLL_NODES]);
 
+/** Takes hunting of @p severity off what survives at every node, where so much of the flowing time and water
+ * passes through more than one valve: of Equation 2. */
+void qll_survival_hunting(double severity, const double open_share[QLL_NODES],
+                          double survival[QLL_NODES]);
+
 /** Chance that a severity summed over a duty brings a complaint. */
 double qll_complaint_chance(double severity);
 

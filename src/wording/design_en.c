@@ -19,7 +19,7 @@ const char *const qll_design_en[QLL_MESSAGE_COUNT - QLL_DESIGN_FIRST] = {
     QLL_AT(COST_OWN) =
         "Cost: about {value} installed, {total} with callbacks (in the catalogue's money).",
     QLL_AT(STOPPED) = "The search was stopped before its end: this is the best of what had been "
-                      "tried until then.",
+                      "tried until then[; nothing comes below {value} with callbacks].",
     QLL_AT(SIMPLER_CHEAPER) =
         "{station} would cost {value} less to install and bring you back {chance}[: "
         "it {why}].",

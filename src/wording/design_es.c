@@ -19,7 +19,7 @@ const char *const qll_design_es[QLL_MESSAGE_COUNT - QLL_DESIGN_FIRST] = {
     QLL_AT(COST_OWN) =
         "Costo: unos {value} instalada, {total} con visitas (en la moneda del catálogo).",
     QLL_AT(STOPPED) = "La búsqueda se detuvo antes de su final: esto es lo mejor de lo probado "
-                      "hasta entonces.",
+                      "hasta entonces[; nada baja de {value} con visitas].",
     QLL_AT(SIMPLER_CHEAPER) =
         "{station}: costaría {value} menos instalar y lo haría volver {chance}[: {why}].",
     QLL_AT(SIMPLER_DEARER) =

@@ -409,8 +409,10 @@ TEST(a_stop_is_heard_at_once_and_the_best_so_far_is_told)
         const size_t calls = asked.calls;
         CHECK(!whole.stopped && calls > 3);
         CHECK(!asked.fell);
+        CHECK(whole.kind_count == 0 || whole.floor == whole.kinds[0].cost.expected);
         size_t leads = 0;
         double before = INFINITY;
+        double floor = 0.0;
         for (size_t stop = 1; stop <= calls; stop++) {
             asked = (asked_often){.stop_at = stop};
             (void)search(&at, &options, arena);
@@ -421,6 +423,9 @@ TEST(a_stop_is_heard_at_once_and_the_best_so_far_is_told)
                 CHECK(at.found.kinds[0].cost.expected <= before + 0.01);
                 before = at.found.kinds[0].cost.expected;
                 CHECK(before >= whole.kinds[0].cost.expected - 0.01);
+                CHECK(at.found.floor <= whole.kinds[0].cost.expected + 0.01);
+                CHECK(at.found.floor >= floor);
+                floor = at.found.floor;
             }
         }
         qll_arena_close(arena);

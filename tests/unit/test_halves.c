@@ -56,6 +56,24 @@ static void check_blocks(const qll_halves *list, const qll_blocks *blocks)
     CHECK(seen == list->count);
 }
 
+/* Each stands in one of the few that an outline holds, in their order. */
+static void check_outline(const qll_halves *list, const qll_blocks *blocks, qll_arena *arena)
+{
+    qll_half *outline = qll_arena_take(arena, QLL_OUTLINE_MOST, sizeof *outline);
+    if (!CHECK(outline != NULL)) {
+        return;
+    }
+    const size_t count = qll_blocks_outline(blocks, outline);
+    CHECK(count >= 1 && count <= QLL_OUTLINE_MOST && (list->count < 17 || count > 1));
+    size_t at = 0;
+    for (size_t i = 0; i < list->count; i++) {
+        while (at < count && !bounds(&outline[at], &list->items[i])) {
+            at += 1;
+        }
+    }
+    CHECK(at < count);
+}
+
 /* Every length from one block to several levels: all stand in the blocks that hold no others, in order, and each
  * block's least is no more than what is in it. */
 TEST(blocks_hold_all_and_bound_all)
@@ -79,6 +97,7 @@ TEST(blocks_hold_all_and_bound_all)
             sum -= list.items[i].dearest;
         }
         CHECK_NEAR(sum, 0.0, 1e-9); /* only moved about */
+        check_outline(&list, &blocks, arena);
         qll_arena_close(arena);
     }
 }

@@ -1,0 +1,195 @@
+#include "search/crossing.h"
+
+#include <math.h>
+#include <string.h>
+
+static double cost_of(const qll_split *at, const qll_half *first, double second_cost,
+                      double dearest, double chance)
+{
+    const qll_searching *searching = at->searching;
+    double installed = first->cost + second_cost + searching->yardstick->site->costs->stage;
+    return qll_searching_expected(searching, installed, dearest, chance);
+}
+
+static double dearer(double a, double b)
+{
+    return a > b ? a : b;
+}
+
+/* A first stage and what was made of it when it was first tried. */
+typedef struct crossing {
+    const qll_half *first;
+    double limit_pa_gauge; /* no set-point of the second stage lies above */
+    qll_trial before;
+    bool has_before;
+} crossing;
+
+/* The second stage behind its first one, exactly; the outlets of the first stand in its room. */
+static void try_both(qll_split *at, qll_split_room *room, const crossing *with,
+                     const qll_pick *second)
+{
+    qll_searching *searching = at->searching;
+    const double stage = searching->yardstick->site->costs->stage;
+    const qll_half *first = with->first;
+    qll_stage_place place = at->second;
+    place.inlets = with->before.outlets;
+    place.highest = NULL;
+    qll_rest_of_station rest = {.cost = first->cost + stage, .dearest = first->dearest};
+    memcpy(rest.survival, with->before.survival, sizeof rest.survival);
+    qll_trial trial;
+    qll_practice broken =
+        qll_trial_make(searching, &place, second, &rest, NULL, &room->second, &trial);
+    if (broken < QLL_PRACTICE_COUNT) {
+        searching->counts.by_practice[broken] += 1;
+        return;
+    }
+    if (trial.is_dear) {
+        return;
+    }
+    double survives = 1.0 - qll_searching_chance(searching, trial.survival, with->before.survival);
+    qll_whole whole = {
+        .stage_count = 2,
+        .stages = {first->pick, *second},
+        .set_inlet_pa_gauge = {at->first.set_inlet_pa_gauge, at->second.set_inlet_pa_gauge}};
+    whole.installed = first->cost + trial.cost + stage;
+    qll_searching_put(searching, &whole, dearer(first->dearest, trial.dearest), survives,
+                      trial.outlets.rest_pa);
+}
+
+/* The first bound that says that nothing behind this first stage is wanted of @p second, stages that share a bound or
+ * the least of a block of them; else the least chance of a callback of both. */
+static bool is_out(qll_split *at, const crossing *with, const qll_half *second, double *least)
+{
+    qll_searching *searching = at->searching;
+    const qll_half *first = with->first;
+    if (qll_breaks_pa(second->highest_pa_gauge - with->limit_pa_gauge)) {
+        searching->counts.by_practice[QLL_PRACTICE_ORDER] += 1;
+        return true;
+    }
+    const double limit = qll_searching_limit(searching);
+    const double dearest = dearer(first->dearest, second->dearest);
+    double chance = dearer(first->chance, second->chance);
+    bool is_dear = !(cost_of(at, first, second->cost, dearest, chance) < limit);
+    if (!is_dear) {
+        chance = dearer(chance, qll_searching_chance(searching, first->survival, second->survival));
+        is_dear = !(cost_of(at, first, second->cost, dearest, chance) < limit);
+    }
+    searching->counts.bounded += is_dear ? 1 : 0;
+    *least = chance;
+    return is_dear;
+}
+
+/* False if the first stage is none by the last bit. */
+static bool has_before(qll_split *at, qll_split_room *room, crossing *with)
+{
+    if (!with->has_before) {
+        with->has_before = qll_trial_make(at->searching, &at->first, &with->first->pick, NULL, NULL,
+                                          &room->first, &with->before)
+                           == QLL_PRACTICE_COUNT;
+    }
+    return with->has_before;
+}
+
+/* One of those that share a bound; false if it is out. */
+static bool is_wanted(qll_split *at, const crossing *with, const qll_half *second,
+                      const qll_second *other, double least)
+{
+    qll_searching *searching = at->searching;
+    const qll_part *parts = searching->pool.parts;
+    const double other_cost = parts[other->part].cost;
+    const double cost = searching->beside + parts[second->pick.part[0]].cost + other_cost;
+    const double dearest = dearer(dearer(with->first->dearest, second->dearest), other_cost);
+    const double limit = qll_searching_limit(searching);
+    if (!(cost_of(at, with->first, cost, dearest, least) < limit)) {
+        return false;
+    }
+    double survival[QLL_NODES];
+    memcpy(survival, second->survival, sizeof survival);
+    qll_survival_hunting((double)other->hunting, second->open_share, survival);
+    double chance = dearer(least, qll_searching_chance(searching, with->first->survival, survival));
+    return cost_of(at, with->first, cost, dearest, chance) < limit;
+}
+
+/* Stages that share a bound; false if nothing is to go on. */
+static bool cross_alike(qll_split *at, qll_split_room *room, crossing *with, const qll_half *second,
+                        double least)
+{
+    qll_searching *searching = at->searching;
+    const size_t count = second->seconds == NULL ? 1 : second->second_count;
+    for (size_t j = 0; j < count; j++) {
+        qll_pick pick = second->pick;
+        if (second->seconds != NULL) {
+            pick.part[1] = second->seconds[j].part;
+            if (!is_wanted(at, with, second, &second->seconds[j], least)) {
+                searching->counts.bounded += 1;
+                continue;
+            }
+        }
+        if (!has_before(at, room, with)) {
+            return false;
+        }
+        try_both(at, room, with, &pick);
+        if (!qll_searching_looks(searching, QLL_LOOKS_PER_TRIAL)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static bool cross_block(qll_split *at, qll_split_room *room, crossing *with, const qll_block *block,
+                        bool skips_singles)
+{
+    for (size_t i = block->from; i < block->to; i++) {
+        const qll_half *second = &at->seconds.items[i];
+        double least;
+        if ((skips_singles && second->pick.count == 1) || is_out(at, with, second, &least)) {
+            continue;
+        }
+        if (!cross_alike(at, room, with, second, least)) {
+            return false;
+        }
+    }
+    return qll_searching_looks(at->searching, block->to - block->from);
+}
+
+/* Every second stage that may matter behind one first stage. */
+static void cross_first(qll_split *at, qll_split_room *room, const qll_blocks *blocks,
+                        const qll_half *first, bool skips_singles)
+{
+    crossing with = {.first = first, .limit_pa_gauge = first->held_pa_gauge - QLL_CLEAR_PA};
+    size_t i = 0;
+    while (i < blocks->count) {
+        const qll_block *block = &blocks->items[i];
+        double least;
+        if ((skips_singles && block->least.pick.count == 1)
+            || is_out(at, &with, &block->least, &least)) {
+            i = block->past;
+            continue;
+        }
+        i += 1;
+        if (block->past == i && !cross_block(at, room, &with, block, skips_singles)) {
+            return;
+        }
+    }
+}
+
+qll_status qll_split_cross(qll_split *at, qll_split_room *room, bool skips_singles)
+{
+    qll_blocks blocks;
+    qll_blocks in_order; /* cheap ones that seldom call somebody back come first */
+    if (qll_blocks_make(at->searching, &at->firsts, &in_order) != QLL_OK
+        || qll_blocks_make(at->searching, &at->seconds, &blocks) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < at->firsts.count; i++) {
+        const qll_half *first = &at->firsts.items[i];
+        cross_first(at, room, &blocks, first, skips_singles && first->pick.count == 1);
+        bool tells = i % 64 == 63;
+        if (at->searching->stopped
+            || (tells
+                && !qll_searching_goes_on(at->searching, (double)i / (double)at->firsts.count))) {
+            break;
+        }
+    }
+    return QLL_OK;
+}

@@ -1,0 +1,404 @@
+#include "search/split.h"
+
+#include <math.h>
+#include <string.h>
+
+static size_t grid_of(const qll_split *split)
+{
+    const qll_duty *duty = split->searching->yardstick->duty;
+    return duty->supply_count * duty->flow_count;
+}
+
+static size_t peaks_of(const qll_split *split)
+{
+    return split->searching->yardstick->duty->scenario_count * QLL_SUPPLY_LEVELS;
+}
+
+qll_status qll_split_room_make(const qll_searching *searching, qll_split_room *room)
+{
+    const size_t scenarios = searching->yardstick->duty->scenario_count;
+    room->hard_m3s =
+        qll_arena_take(searching->arena, searching->pool.count, scenarios * sizeof *room->hard_m3s);
+    if (room->hard_m3s == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    qll_status status = qll_walk_room_make(searching, &room->walk);
+    status = status == QLL_OK ? qll_trial_room_make(searching, &room->first) : status;
+    return status == QLL_OK ? qll_trial_room_make(searching, &room->second) : status;
+}
+
+qll_status qll_split_open(qll_searching *searching, double between_pa_gauge, size_t branches_most,
+                          qll_split *split)
+{
+    const qll_site *site = searching->yardstick->site;
+    *split = (qll_split){.searching = searching,
+                         .between_pa_gauge = between_pa_gauge,
+                         .branches_most = branches_most,
+                         .least = INFINITY,
+                         .first = qll_stage_place_first(searching, between_pa_gauge, false)};
+    split->first.clear_pa_gauge = site->set_pa_gauge + QLL_CLEAR_PA;
+    split->second = (qll_stage_place){.set_inlet_pa_gauge = between_pa_gauge,
+                                      .low_pa_gauge = between_pa_gauge,
+                                      .high_pa_gauge = between_pa_gauge,
+                                      .wanted_pa_gauge = site->set_pa_gauge,
+                                      .clear_pa_gauge = -INFINITY,
+                                      .is_last = true};
+    const size_t grid = grid_of(split);
+    const size_t peaks = peaks_of(split);
+    double *figures = qll_arena_take(searching->arena, grid + peaks, 2 * sizeof *figures);
+    split->lead_pa = qll_arena_take(searching->arena, grid + peaks, sizeof *split->lead_pa);
+    split->leads = qll_arena_take(searching->arena, searching->pool.count, sizeof *split->leads);
+    if (figures == NULL || split->lead_pa == NULL || split->leads == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    memset(split->leads, 0, searching->pool.count * sizeof *split->leads);
+    split->range = (qll_between_range){.low_pa = figures,
+                                       .high_pa = figures + grid,
+                                       .low_peak_pa = figures + 2 * grid,
+                                       .high_peak_pa = figures + 2 * grid + peaks};
+    return QLL_OK;
+}
+
+/* ---- what is known before any first stage is solved ---- */
+
+/* What a set-point stands at, absolute, at an inlet: at least and at most, whichever valve it is. */
+static double moved_most_pa(const qll_split *split, double inlet_pa)
+{
+    const qll_searching *searching = split->searching;
+    const double barometric_pa = searching->yardstick->site->barometric_pa;
+    const double change_pa = inlet_pa - (split->first.set_inlet_pa_gauge + barometric_pa);
+    return split->between_pa_gauge + barometric_pa
+           + fmax(searching->pool.effect_most * change_pa,
+                  searching->pool.effect_least * change_pa);
+}
+
+static double moved_least_pa(const qll_split *split, double inlet_pa)
+{
+    const qll_searching *searching = split->searching;
+    const double barometric_pa = searching->yardstick->site->barometric_pa;
+    const double change_pa = inlet_pa - (split->first.set_inlet_pa_gauge + barometric_pa);
+    return split->between_pa_gauge + barometric_pa
+           + fmin(searching->pool.effect_most * change_pa,
+                  searching->pool.effect_least * change_pa);
+}
+
+/* Whether outlets only rise with the inlet, and by no more than it does: B5. */
+static bool rises(const qll_split *split)
+{
+    return split->searching->pool.effect_least >= 0.0 && split->searching->pool.effect_most <= 1.0;
+}
+
+/* Least that any first stage gives at a point, by what it must hold at the peaks of the middle supply: less flow and
+ * more inlet give more, less inlet takes away no more than itself. -INFINITY = nothing is known. */
+static double must_hold_pa(const qll_split *split, double inlet_pa, double flow_m3s)
+{
+    const qll_yardstick *yardstick = split->searching->yardstick;
+    const double held_pa =
+        split->first.clear_pa_gauge + yardstick->site->barometric_pa - QLL_PRESSURE_SLACK_PA;
+    double least_pa = -INFINITY;
+    for (size_t c = 0; c < yardstick->duty->scenario_count && rises(split); c++) {
+        if (flow_m3s <= yardstick->peak_m3s[c]) {
+            double peak_inlet_pa =
+                yardstick->peak_inlet_pa[c * QLL_SUPPLY_LEVELS + QLL_SUPPLY_LEVELS / 2];
+            least_pa = fmax(least_pa, held_pa - fmax(peak_inlet_pa - inlet_pa, 0.0));
+        }
+    }
+    return least_pa;
+}
+
+/* Whether the part at this set-point may be the larger of a pair, or alone, that holds what it must: if so, the pair
+ * gives no less than it would by itself. */
+static bool may_hold(const qll_split *split, const qll_split_room *room, size_t index,
+                     double set_pa_gauge, bool is_single)
+{
+    const qll_searching *searching = split->searching;
+    const qll_yardstick *yardstick = searching->yardstick;
+    const qll_part *part = &searching->pool.parts[index];
+    for (size_t c = 0; c < yardstick->duty->scenario_count; c++) {
+        double most_m3s = qll_part_hard_m3s(searching, &split->first, part, set_pa_gauge, c);
+        const double *beside_m3s = &room->hard_m3s[c * searching->pool.count];
+        double beside = 0.0;
+        for (size_t i = 0; i < searching->pool.count && !is_single; i++) {
+            bool is_smaller =
+                searching->larger_least * searching->pool.parts[i].branch.valve->kv_m3h
+                <= part->branch.valve->kv_m3h;
+            beside = is_smaller ? fmax(beside, beside_m3s[i]) : beside;
+        }
+        if (yardstick->peak_m3s[c] > (1.0 + 1e-9) * (most_m3s + beside)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static void lower(const qll_split *split, qll_split_room *room, size_t index, double set_pa_gauge)
+{
+    const qll_yardstick *yardstick = split->searching->yardstick;
+    const qll_duty *duty = yardstick->duty;
+    qll_lead lead;
+    qll_lead_begin(split->searching, &split->first, index, set_pa_gauge, &room->walk.lead, &lead);
+    for (size_t s = 0; s < duty->supply_count; s++) {
+        const size_t from = s * duty->flow_count;
+        qll_stage_solve_many(lead.solver, duty->inlet_pa + from, duty->flow_m3s, duty->flow_count,
+                             room->walk.lead.points);
+        for (size_t f = 0; f < duty->flow_count; f++) {
+            const qll_stage_point *point = &room->walk.lead.points[f];
+            double outlet_pa = point->passes ? point->outlet_pa : -(double)INFINITY;
+            split->range.low_pa[from + f] = fmin(split->range.low_pa[from + f], outlet_pa);
+        }
+    }
+    for (size_t i = 0; i < peaks_of(split); i++) {
+        double outlet_pa = room->walk.lead.peak_pa[i];
+        split->range.low_peak_pa[i] =
+            fmin(split->range.low_peak_pa[i], isnan(outlet_pa) ? -(double)INFINITY : outlet_pa);
+    }
+}
+
+/* Every part that may be alone or the larger of two, at its lowest set-point. */
+static void lower_all(const qll_split *split, qll_split_room *room)
+{
+    qll_searching *searching = split->searching;
+    const size_t offsets = split->branches_most > 1 ? QLL_OFFSET_COUNT : 0;
+    for (size_t c = 0; c < searching->yardstick->duty->scenario_count; c++) {
+        for (size_t i = 0; i < searching->pool.count; i++) {
+            room->hard_m3s[c * searching->pool.count + i] = qll_part_hard_m3s(
+                searching, &split->first, &searching->pool.parts[i], split->between_pa_gauge, c);
+        }
+    }
+    for (size_t i = 0; i < searching->pool.count; i++) {
+        bool has_lower = false;
+        for (size_t o = offsets; o-- > 0 && !has_lower;) {
+            double set_pa_gauge = split->between_pa_gauge - qll_offsets_pa[o];
+            has_lower = may_hold(split, room, i, set_pa_gauge, false);
+            if (has_lower) {
+                lower(split, room, i, set_pa_gauge);
+            }
+        }
+        if (!has_lower && may_hold(split, room, i, split->between_pa_gauge, true)) {
+            lower(split, room, i, split->between_pa_gauge);
+        }
+        if (!qll_searching_looks(searching, QLL_LOOKS_PER_TRIAL)) {
+            return;
+        }
+    }
+}
+
+static void place_second(qll_split *split)
+{
+    const qll_between_range *range = &split->range;
+    split->second.inlets = (qll_inlets){
+        .grid_pa = range->low_pa, .peak_pa = range->low_peak_pa, .rest_pa = range->rest_low_pa};
+    split->range.highest = (qll_inlets){
+        .grid_pa = range->high_pa, .peak_pa = range->high_peak_pa, .rest_pa = range->rest_low_pa};
+    split->second.highest = &split->range.highest;
+}
+
+/* At least what it must hold; no number where nothing is known. */
+static void finish_foreseen(const qll_split *split, const double *inlet_pa, const double *flow_m3s,
+                            size_t count, double *low_pa, double *high_pa)
+{
+    for (size_t i = 0; i < count; i++) {
+        low_pa[i] = fmax(low_pa[i], must_hold_pa(split, inlet_pa[i], flow_m3s[i]));
+        high_pa[i] = fmin(inlet_pa[i], moved_most_pa(split, inlet_pa[i]));
+        low_pa[i] = fmin(low_pa[i], high_pa[i]);
+        if (!isfinite(low_pa[i])) {
+            low_pa[i] = NAN;
+        }
+    }
+}
+
+void qll_split_foresee(qll_split *split, qll_split_room *room)
+{
+    const qll_yardstick *yardstick = split->searching->yardstick;
+    const qll_duty *duty = yardstick->duty;
+    for (size_t i = 0; i < grid_of(split); i++) {
+        split->range.low_pa[i] = INFINITY;
+    }
+    for (size_t i = 0; i < peaks_of(split); i++) {
+        split->range.low_peak_pa[i] = INFINITY;
+    }
+    lower_all(split, room);
+    for (size_t s = 0; s < duty->supply_count; s++) {
+        const size_t from = s * duty->flow_count;
+        finish_foreseen(split, duty->inlet_pa + from, duty->flow_m3s, duty->flow_count,
+                        split->range.low_pa + from, split->range.high_pa + from);
+    }
+    for (size_t c = 0; c < duty->scenario_count; c++) {
+        const size_t from = c * QLL_SUPPLY_LEVELS;
+        const double peak_m3s = yardstick->peak_m3s[c];
+        const double flow_m3s[QLL_SUPPLY_LEVELS] = {peak_m3s, peak_m3s, peak_m3s};
+        finish_foreseen(split, yardstick->peak_inlet_pa + from, flow_m3s, QLL_SUPPLY_LEVELS,
+                        split->range.low_peak_pa + from, split->range.high_peak_pa + from);
+    }
+    split->range.rest_low_pa = moved_least_pa(split, split->first.inlets.rest_pa);
+    place_second(split);
+}
+
+/* ---- what the stages listed give ---- */
+
+static qll_half half_of(const qll_split *split, const qll_trial *trial)
+{
+    qll_half made = {.pick = trial->pick, .cost = trial->cost, .dearest = trial->dearest};
+    made.chance = qll_searching_chance(split->searching, trial->survival, NULL);
+    made.highest_pa_gauge = -INFINITY;
+    for (size_t j = 0; j < trial->pick.count; j++) {
+        made.highest_pa_gauge = fmax(made.highest_pa_gauge, trial->pick.set_pa_gauge[j]);
+    }
+    memcpy(made.survival, trial->survival, sizeof made.survival);
+    return made;
+}
+
+/* Least that a first stage holds at the peaks and the middle supply, less hysteresis. */
+static double held_pa_gauge(const qll_split *split, const qll_trial *trial)
+{
+    const qll_yardstick *yardstick = split->searching->yardstick;
+    double least = INFINITY;
+    for (size_t c = 0; c < yardstick->duty->scenario_count; c++) {
+        double outlet_pa_gauge =
+            trial->outlets.peak_pa[c * QLL_SUPPLY_LEVELS + QLL_SUPPLY_LEVELS / 2]
+            - yardstick->site->barometric_pa;
+        for (size_t j = 0; j < trial->pick.count; j++) {
+            const qll_part *part = &split->searching->pool.parts[trial->pick.part[j]];
+            double held = fmin(trial->pick.set_pa_gauge[j], outlet_pa_gauge);
+            least = fmin(least, held - part->hysteresis_pa);
+        }
+    }
+    return least;
+}
+
+static void widen(double *low, double *high, const double *with, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (!isnan(with[i])) {
+            low[i] = with[i] < low[i] ? with[i] : low[i];
+            high[i] = with[i] > high[i] ? with[i] : high[i];
+        }
+    }
+}
+
+static qll_status put_first(void *context, const qll_trial *trial)
+{
+    qll_split *split = context;
+    qll_half made = half_of(split, trial);
+    made.held_pa_gauge = held_pa_gauge(split, trial);
+    widen(split->range.low_pa, split->range.high_pa, trial->outlets.grid_pa, grid_of(split));
+    widen(split->range.low_peak_pa, split->range.high_peak_pa, trial->outlets.peak_pa,
+          peaks_of(split));
+    split->range.rest_low_pa = fmin(split->range.rest_low_pa, trial->outlets.rest_pa);
+    return qll_halves_put(&split->firsts, &made, split->searching->arena);
+}
+
+static qll_status put_second(void *context, const qll_trial *trial)
+{
+    qll_split *split = context;
+    qll_arena *arena = split->searching->arena;
+    qll_half made = half_of(split, trial);
+    if (trial->seconds != NULL) {
+        qll_second *seconds = qll_arena_take(arena, trial->second_count, sizeof *seconds);
+        if (seconds == NULL) {
+            return QLL_NO_MEMORY;
+        }
+        memcpy(seconds, trial->seconds, trial->second_count * sizeof *seconds);
+        made.seconds = seconds;
+        made.second_count = trial->second_count;
+        memcpy(made.open_share, trial->open_share, sizeof made.open_share);
+        made.dearest = split->searching->pool.parts[trial->pick.part[0]].cost;
+    }
+    return qll_halves_put(&split->seconds, &made, arena);
+}
+
+/* Where no first stage passes a flow nothing is known of what comes: no number. */
+static void leave_unknown(double *low, double *high, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (!(low[i] <= high[i])) {
+            low[i] = NAN;
+            high[i] = NAN;
+        }
+    }
+}
+
+static void forget(qll_split *split)
+{
+    for (size_t i = 0; i < grid_of(split); i++) {
+        split->range.low_pa[i] = INFINITY;
+        split->range.high_pa[i] = -INFINITY;
+    }
+    for (size_t i = 0; i < peaks_of(split); i++) {
+        split->range.low_peak_pa[i] = INFINITY;
+        split->range.high_peak_pa[i] = -INFINITY;
+    }
+    split->range.rest_low_pa = INFINITY;
+}
+
+static qll_status walk_stage(qll_split *split, const qll_stage_place *place,
+                             const qll_rest_of_station *rest, qll_walk_sink *sink, bool by_lead,
+                             qll_split_room *room)
+{
+    const qll_walk walk = {.searching = split->searching,
+                           .place = place,
+                           .rest = rest,
+                           .branches_most = split->branches_most,
+                           .sink = sink,
+                           .context = split,
+                           .by_lead = by_lead,
+                           .leads = sink == put_first ? split->leads : NULL,
+                           .tells_progress = true};
+    return qll_walk_stage(&walk, &room->walk);
+}
+
+static qll_status put_lead(void *context, const qll_trial *trial)
+{
+    qll_split *split = context;
+    qll_half made = half_of(split, trial);
+    made.dearest = split->searching->pool.parts[trial->pick.part[0]].cost;
+    const size_t grid = grid_of(split);
+    for (size_t i = 0; i < grid + peaks_of(split); i++) {
+        double outlet_pa = i < grid ? trial->outlets.grid_pa[i] : trial->outlets.peak_pa[i - grid];
+        /* What the lead cannot pass alone it may pass with another. */
+        outlet_pa = isnan(outlet_pa) ? -(double)INFINITY : outlet_pa;
+        split->lead_pa[i] = fmin(split->lead_pa[i], outlet_pa);
+    }
+    return qll_halves_put(&split->firsts, &made, split->searching->arena);
+}
+
+static void narrow(const double *lead_pa, size_t count, double *low_pa, const double *high_pa)
+{
+    for (size_t i = 0; i < count; i++) {
+        low_pa[i] = fmin(fmax(low_pa[i], lead_pa[i]), high_pa[i]);
+    }
+}
+
+qll_status qll_split_list_leads(qll_split *split, const qll_rest_of_station *rest,
+                                qll_split_room *room)
+{
+    const size_t grid = grid_of(split);
+    for (size_t i = 0; i < grid + peaks_of(split); i++) {
+        split->lead_pa[i] = INFINITY;
+    }
+    split->firsts = (qll_halves){0};
+    qll_status status = walk_stage(split, &split->first, rest, put_lead, true, room);
+    narrow(split->lead_pa, grid, split->range.low_pa, split->range.high_pa);
+    narrow(split->lead_pa + grid, peaks_of(split), split->range.low_peak_pa,
+           split->range.high_peak_pa);
+    return status;
+}
+
+qll_status qll_split_list_firsts(qll_split *split, const qll_rest_of_station *rest,
+                                 qll_split_room *room)
+{
+    forget(split);
+    split->firsts = (qll_halves){0};
+    qll_status status = walk_stage(split, &split->first, rest, put_first, false, room);
+    leave_unknown(split->range.low_pa, split->range.high_pa, grid_of(split));
+    leave_unknown(split->range.low_peak_pa, split->range.high_peak_pa, peaks_of(split));
+    place_second(split);
+    return status;
+}
+
+qll_status qll_split_list_seconds(qll_split *split, const qll_rest_of_station *rest,
+                                  qll_split_room *room)
+{
+    split->seconds = (qll_halves){0};
+    return walk_stage(split, &split->second, rest, put_second, true, room);
+}

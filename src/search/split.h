@@ -1,0 +1,62 @@
+/* Stations of two stages with one set-point between them: what comes to the second stage, and what may stand there.
+ * docs/theory/search.md, 4. */
+#ifndef QUELL_SEARCH_SPLIT_H
+#define QUELL_SEARCH_SPLIT_H
+
+#include "search/halves.h"
+#include "search/walk.h"
+
+/** Pressures between the stages at every point of work, at least and at most; absolute, NaN = not known. */
+typedef struct qll_between_range {
+    double *low_pa, *high_pa;           /* [supply * flow_count + flow] */
+    double *low_peak_pa, *high_peak_pa; /* [scenario * QLL_SUPPLY_LEVELS + supply] */
+    double rest_low_pa;                 /* no flow, highest supply */
+    qll_inlets highest;                 /* the same as inlets; filled with a place */
+} qll_between_range;
+
+typedef struct qll_split {
+    qll_searching *searching;
+    double between_pa_gauge;
+    qll_stage_place first, second;
+    qll_between_range range;
+    bool *leads; /* [part] of first stages that are not out yet */
+    double
+        *lead_pa; /* as low_pa and low_peak_pa, one behind the other: least that leads alone give */
+    qll_halves firsts, seconds;
+    size_t branches_most; /* 1 or 2, in either stage */
+    double least;         /* no station of these stages costs less; INFINITY = there is none */
+} qll_split;
+
+/** Room of all splits of a search. */
+typedef struct qll_split_room {
+    qll_walk_room walk;
+    qll_trial_room first, second;
+    double
+        *hard_m3s; /* [scenario][part] what each passes at the least that a first stage must hold */
+} qll_split_room;
+
+QLL_MUST_USE qll_status qll_split_room_make(const qll_searching *searching, qll_split_room *room);
+
+/** Opens a split; no stages are known yet. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_split_open(qll_searching *searching, double between_pa_gauge,
+                                       size_t branches_most, qll_split *split);
+
+/**
+ * Fills the range with what any first stage that keeps the rules can give, before any pair of them is solved:
+ * search.md, 4, step 1.
+ */
+void qll_split_foresee(qll_split *split, qll_split_room *room);
+
+/** Lists the first stages by lead and narrows the range to what they give alone. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_split_list_leads(qll_split *split, const qll_rest_of_station *rest,
+                                             qll_split_room *room);
+
+/** Fills the range with what the first stages listed give, and nothing else. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_split_list_firsts(qll_split *split, const qll_rest_of_station *rest,
+                                              qll_split_room *room);
+
+/** Lists the second stages that may stand behind the range, by bounds. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_split_list_seconds(qll_split *split, const qll_rest_of_station *rest,
+                                               qll_split_room *room);
+
+#endif
