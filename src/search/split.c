@@ -1,6 +1,7 @@
 #include "search/split.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 static size_t grid_of(const qll_split *split)
@@ -14,12 +15,50 @@ static size_t peaks_of(const qll_split *split)
     return split->searching->yardstick->duty->scenario_count * QLL_SUPPLY_LEVELS;
 }
 
+/* What is ordered by full Kv. */
+typedef struct keyed {
+    double kv_m3h;
+    size_t part;
+} keyed;
+
+static int compare_keyed(const void *left, const void *right)
+{
+    const keyed *a = left;
+    const keyed *b = right;
+    if (a->kv_m3h != b->kv_m3h) {
+        return a->kv_m3h < b->kv_m3h ? -1 : 1;
+    }
+    return a->part < b->part ? -1 : a->part > b->part;
+}
+
+static qll_status order_by_kv(const qll_searching *searching, size_t *by_kv)
+{
+    const qll_pool *pool = &searching->pool;
+    qll_arena_mark mark = qll_arena_now(searching->arena);
+    keyed *all = qll_arena_take(searching->arena, pool->count, sizeof *all);
+    if (all == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < pool->count; i++) {
+        all[i] = (keyed){pool->parts[i].branch.valve->kv_m3h, i};
+    }
+    qsort(all, pool->count, sizeof *all, compare_keyed);
+    for (size_t i = 0; i < pool->count; i++) {
+        by_kv[i] = all[i].part;
+    }
+    qll_arena_reset(searching->arena, mark);
+    return QLL_OK;
+}
+
 qll_status qll_split_room_make(const qll_searching *searching, qll_split_room *room)
 {
     const size_t scenarios = searching->yardstick->duty->scenario_count;
-    room->hard_m3s =
-        qll_arena_take(searching->arena, searching->pool.count, scenarios * sizeof *room->hard_m3s);
-    if (room->hard_m3s == NULL) {
+    const size_t count = searching->pool.count;
+    qll_arena *arena = searching->arena;
+    room->by_kv = qll_arena_take(arena, count, sizeof *room->by_kv);
+    room->hard_m3s = qll_arena_take(arena, count, scenarios * sizeof *room->hard_m3s);
+    if (room->by_kv == NULL || room->hard_m3s == NULL
+        || order_by_kv(searching, room->by_kv) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
     qll_status status = qll_walk_room_make(searching, &room->walk);
@@ -106,6 +145,24 @@ static double must_hold_pa(const qll_split *split, double inlet_pa, double flow_
     return least_pa;
 }
 
+/* What the best of those that may be the smaller beside a part passes at most. */
+static double beside_m3s(const qll_split *split, const qll_split_room *room, const qll_part *part,
+                         size_t scenario)
+{
+    const qll_searching *searching = split->searching;
+    const qll_part *parts = searching->pool.parts;
+    size_t low = 0;
+    size_t high = searching->pool.count;
+    while (low < high) { /* how many are small enough */
+        const size_t middle = low + (high - low) / 2;
+        bool is_small = searching->larger_least * parts[room->by_kv[middle]].branch.valve->kv_m3h
+                        <= part->branch.valve->kv_m3h;
+        low = is_small ? middle + 1 : low;
+        high = is_small ? high : middle;
+    }
+    return low > 0 ? room->hard_m3s[scenario * searching->pool.count + low - 1] : 0.0;
+}
+
 /* Whether the part at this set-point may be the larger of a pair, or alone, that holds what it must: if so, the pair
  * gives no less than it would by itself. */
 static bool may_hold(const qll_split *split, const qll_split_room *room, size_t index,
@@ -116,15 +173,8 @@ static bool may_hold(const qll_split *split, const qll_split_room *room, size_t 
     const qll_part *part = &searching->pool.parts[index];
     for (size_t c = 0; c < yardstick->duty->scenario_count; c++) {
         double most_m3s = qll_part_hard_m3s(searching, &split->first, part, set_pa_gauge, c);
-        const double *beside_m3s = &room->hard_m3s[c * searching->pool.count];
-        double beside = 0.0;
-        for (size_t i = 0; i < searching->pool.count && !is_single; i++) {
-            bool is_smaller =
-                searching->larger_least * searching->pool.parts[i].branch.valve->kv_m3h
-                <= part->branch.valve->kv_m3h;
-            beside = is_smaller ? fmax(beside, beside_m3s[i]) : beside;
-        }
-        if (yardstick->peak_m3s[c] > (1.0 + 1e-9) * (most_m3s + beside)) {
+        most_m3s += is_single ? 0.0 : beside_m3s(split, room, part, c);
+        if (yardstick->peak_m3s[c] > (1.0 + 1e-9) * most_m3s) {
             return false;
         }
     }
@@ -160,9 +210,12 @@ static void lower_all(const qll_split *split, qll_split_room *room)
     qll_searching *searching = split->searching;
     const size_t offsets = split->branches_most > 1 ? QLL_OFFSET_COUNT : 0;
     for (size_t c = 0; c < searching->yardstick->duty->scenario_count; c++) {
+        double most_m3s = 0.0;
         for (size_t i = 0; i < searching->pool.count; i++) {
-            room->hard_m3s[c * searching->pool.count + i] = qll_part_hard_m3s(
-                searching, &split->first, &searching->pool.parts[i], split->between_pa_gauge, c);
+            const qll_part *part = &searching->pool.parts[room->by_kv[i]];
+            most_m3s = fmax(most_m3s, qll_part_hard_m3s(searching, &split->first, part,
+                                                        split->between_pa_gauge, c));
+            room->hard_m3s[c * searching->pool.count + i] = most_m3s;
         }
     }
     for (size_t i = 0; i < searching->pool.count; i++) {

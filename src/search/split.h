@@ -31,8 +31,9 @@ typedef struct qll_split {
 typedef struct qll_split_room {
     qll_walk_room walk;
     qll_trial_room first, second;
-    double
-        *hard_m3s; /* [scenario][part] what each passes at the least that a first stage must hold */
+    size_t *by_kv; /* [part] in the pool, by rising full Kv */
+    /* [scenario][part by Kv] most that any up to it passes at the least that a first stage must hold */
+    double *hard_m3s;
 } qll_split_room;
 
 QLL_MUST_USE qll_status qll_split_room_make(const qll_searching *searching, qll_split_room *room);

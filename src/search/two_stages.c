@@ -190,14 +190,17 @@ qll_status qll_search_two_stages(qll_searching *searching)
     if (at.count == 0) {
         return QLL_OK;
     }
-    if (qll_split_room_make(searching, &room) != QLL_OK) {
-        return QLL_NO_MEMORY;
-    }
     const size_t most = searching->options->branches_max < 2 ? 1 : 2;
     const double from = searching->share_from;
     const double to = searching->share_to;
     const double middle = from + 0.2 * (to - from);
     searching->floor = least_station_cost(searching, most);
+    if (!(searching->floor < qll_searching_limit(searching))) {
+        return QLL_OK; /* what was found is cheaper than what any two stages are installed for */
+    }
+    if (qll_split_room_make(searching, &room) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
     qll_status status = QLL_OK;
     /* Single valves first give the pairs a limit, unless there is one. */
     at.again = false;
