@@ -106,8 +106,20 @@ static bool is_wanted(qll_split *at, const crossing *with, const qll_half *secon
     double survival[QLL_NODES];
     memcpy(survival, second->survival, sizeof survival);
     qll_survival_hunting((double)other->hunting, second->open_share, survival);
-    double chance = dearer(least, qll_searching_chance(searching, with->first->survival, survival));
-    return cost_of(at, with->first, cost, dearest, chance) < limit;
+    double survives = 1.0 - qll_searching_chance(searching, with->first->survival, survival);
+    survives *= other->peaks > 0.0F ? (double)other->peaks : 1.0;
+    return cost_of(at, with->first, cost, dearest, dearer(least, 1.0 - survives)) < limit;
+}
+
+/* The peaks of a pair are looked at when it is first asked for. */
+static void look_at_peaks(qll_split *at, qll_split_room *room, const qll_half *second,
+                          qll_second *other)
+{
+    const double rounded = 1.0 + 1e-6; /* up, whatever a float makes of it */
+    qll_pick pick = second->pick;
+    pick.part[1] = other->part;
+    other->peaks =
+        (float)(rounded * qll_peaks_least(at->searching, &at->second, &pick, &room->peaks));
 }
 
 /* Stages that share a bound; false if nothing is to go on. */
@@ -119,8 +131,14 @@ static bool cross_alike(qll_split *at, qll_split_room *room, crossing *with, con
     for (size_t j = 0; j < count; j++) {
         qll_pick pick = second->pick;
         if (second->seconds != NULL) {
-            pick.part[1] = second->seconds[j].part;
-            if (!is_wanted(at, with, second, &second->seconds[j], least)) {
+            qll_second *other = &second->seconds[j];
+            pick.part[1] = other->part;
+            bool wants = is_wanted(at, with, second, other, least);
+            if (wants && !(other->peaks > 0.0F)) {
+                look_at_peaks(at, room, second, other);
+                wants = is_wanted(at, with, second, other, least);
+            }
+            if (!wants) {
                 searching->counts.bounded += 1;
                 continue;
             }

@@ -7,8 +7,8 @@
 /** A stage of a station of two: exact for a first one. For a second all that open the same valve first at the same
  * set-points, by the bounds that they share. */
 typedef struct qll_half {
-    qll_pick pick;             /* its second valve is the first of these */
-    const qll_second *seconds; /* [second_count] the cheapest first; none of one valve */
+    qll_pick pick;       /* its second valve is the first of these */
+    qll_second *seconds; /* [second_count] the cheapest first; none of one valve */
     size_t second_count;
     double open_share[QLL_NODES]; /* as in qll_trial */
     double cost, dearest;         /* at least */

@@ -31,6 +31,8 @@ typedef struct qll_lead {
     qll_stage stage;
     const qll_stage_solver *solver;
     double rest_pa; /* its outlet at no flow; NaN without an inlet */
+    const double
+        *pair_survival; /* [QLL_NODES] at most, of the pair to be tried less its peaks; NULL */
     qll_lead_room *room;
 } qll_lead;
 

@@ -63,6 +63,9 @@ qll_status qll_split_room_make(const qll_searching *searching, qll_split_room *r
     }
     qll_status status = qll_walk_room_make(searching, &room->walk);
     status = status == QLL_OK ? qll_trial_room_make(searching, &room->first) : status;
+    if (status == QLL_OK) {
+        status = qll_solver_room_make(2, 2 * searching->pool.knots_most, arena, &room->peaks);
+    }
     return status == QLL_OK ? qll_trial_room_make(searching, &room->second) : status;
 }
 

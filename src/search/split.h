@@ -4,6 +4,7 @@
 #define QUELL_SEARCH_SPLIT_H
 
 #include "search/halves.h"
+#include "search/peaks_least.h"
 #include "search/walk.h"
 
 /** Pressures between the stages at every point of work, at least and at most; absolute, NaN = not known. */
@@ -31,6 +32,7 @@ typedef struct qll_split {
 typedef struct qll_split_room {
     qll_walk_room walk;
     qll_trial_room first, second;
+    qll_solver_room peaks;
     size_t *by_kv; /* [part] in the pool, by rising full Kv */
     /* [scenario][part by Kv] most that any up to it passes at the least that a first stage must hold */
     double *hard_m3s;

@@ -61,6 +61,7 @@ typedef struct qll_pick {
 typedef struct qll_second {
     uint32_t part; /* in the pool */
     float hunting; /* severity where both are open, at least; less that of the list's least one */
+    float peaks;   /* what survives of the design peaks, at most; 0 = it was not looked at */
 } qll_second;
 
 /** A pick in its place. */

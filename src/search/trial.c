@@ -183,6 +183,21 @@ static bool is_too_dear(const stage_run *run, const qll_hazard_sums *sums, qll_t
                                 trial->dearest);
 }
 
+/* Whether the pair is too dear by its peaks and by what is known of it before it is solved over its duty. */
+static bool is_dear_at_peaks(const stage_run *run, const qll_hazard_sums *peaks, qll_trial *trial)
+{
+    if (run->rest == NULL || run->lead == NULL || run->lead->pair_survival == NULL) {
+        return false;
+    }
+    const double share = qll_survival_peaks(peaks, run->rulers, run->stage.branch_count);
+    double survival[QLL_NODES];
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        survival[k] = share * run->lead->pair_survival[k];
+    }
+    return !qll_searching_wants(run->searching, run->rest, survival, run->rests, trial->cost,
+                                trial->dearest);
+}
+
 /* The middle supply weighs as much as both others: after it most that fall have fallen. */
 static void sum_all(const stage_run *run, qll_trial *trial)
 {
@@ -191,6 +206,10 @@ static void sum_all(const stage_run *run, qll_trial *trial)
     memset(sums.at, 0, QLL_ROWS(run->stage.branch_count) * sizeof sums.at[0]);
     qll_hazard_add_peaks(&run->ruler, run->place->inlets.peak_pa, run->room->peak_pa,
                          QLL_SUPPLY_LEVELS, &sums);
+    trial->is_dear = is_dear_at_peaks(run, &sums, trial);
+    if (trial->is_dear) {
+        return;
+    }
     for (size_t i = 0; i < QLL_SUPPLY_LEVELS; i++) {
         add_supply(run, order[i], &sums);
         bool looks = i == 0 || i + 1 == QLL_SUPPLY_LEVELS;

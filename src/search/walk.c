@@ -234,23 +234,18 @@ static bool may_stand_second(const walking *at, const qll_part *second)
                   >= at->searching->larger_least * first->branch.valve->kv_m3h;
 }
 
-static bool wants_second(const walking *at, size_t index, double hunting, const pairing *pairs)
-{
-    const double first_cost = at->lead.part->cost;
-    const double second_cost = at->searching->pool.parts[index].cost;
-    double survival[QLL_NODES];
-    memcpy(survival, pairs->alone, sizeof survival);
-    qll_survival_hunting(hunting, pairs->open_share, survival);
-    return qll_searching_wants(at->searching, at->walk->rest, survival, at->rests,
-                               at->searching->beside + first_cost + second_cost,
-                               fmax(first_cost, second_cost));
-}
-
 /* A second valve that nothing speaks against so far. */
 static qll_status take_second(walking *at, size_t index, double hunting, pairing *pairs)
 {
     qll_searching *searching = at->searching;
-    if (!wants_second(at, index, hunting, pairs)) {
+    const double first_cost = at->lead.part->cost;
+    const double second_cost = searching->pool.parts[index].cost;
+    double survival[QLL_NODES];
+    memcpy(survival, pairs->alone, sizeof survival);
+    qll_survival_hunting(hunting, pairs->open_share, survival);
+    if (!qll_searching_wants(searching, at->walk->rest, survival, at->rests,
+                             searching->beside + first_cost + second_cost,
+                             fmax(first_cost, second_cost))) {
         searching->counts.bounded += 1;
         return QLL_OK;
     }
@@ -261,7 +256,9 @@ static qll_status take_second(walking *at, size_t index, double hunting, pairing
         pairs->count += 1;
         return QLL_OK;
     }
+    at->lead.pair_survival = survival;
     qll_status status = try_pair(at, index, pairs->set);
+    at->lead.pair_survival = NULL;
     (void)qll_searching_looks(searching, QLL_LOOKS_PER_TRIAL);
     return status;
 }

@@ -1,28 +1,17 @@
 /* docs/theory/recommendation.md, 4; every constant without a source is our assumption. */
-#include "station/hazard.h"
-
 #include "base/customary.h"
-#include "physics/stability.h"
+#include "station/hazard_terms.h"
 #include "station/spread.h"
 
 #include <math.h>
 #include <string.h>
 
-#define QLL_NOISE_SPAN_DB     20.0
-#define QLL_WEAR_SPAN_M_S     (7.0 * QLL_FOOT_M)
-#define QLL_CAVITATION_SPAN   0.25
-#define QLL_CAVITATION_HALF_W 60.0
-#define QLL_STARVED_SIGMA_PA  (3.0 * QLL_PSI_PA)
-#define QLL_GAP_SIGMA_PA      (2.0 * QLL_PSI_PA)
+#define QLL_STARVED_SIGMA_PA (3.0 * QLL_PSI_PA)
+#define QLL_GAP_SIGMA_PA     (2.0 * QLL_PSI_PA)
 /* What a design peak weighs beside the flow duration. */
-#define QLL_PEAK_WEIGHT       0.02
+#define QLL_PEAK_WEIGHT      0.02
 /* How a share of the time becomes a complaint. */
-#define QLL_COMPLAINT         2.0
-
-static double clamp(double x)
-{
-    return x > 0.0 ? (x < 1.0 ? x : 1.0) : 0.0;
-}
+#define QLL_COMPLAINT        2.0
 
 static qll_status shape_of(qll_yardstick *yardstick, const qll_noise_path *path, qll_arena *arena,
                            const qll_noise_shape **found)
@@ -97,27 +86,6 @@ qll_status qll_branch_ruler_make(qll_yardstick *yardstick, const qll_branch *bra
     return QLL_OK;
 }
 
-/* Chatter of one valve at each node of its least stable flow. */
-static void put_chatter(const qll_branch_ruler *ruler, const qll_branch_load *load, double share,
-                        double power_w, double opening, double *row)
-{
-    const double farthest = QLL_HEARD_BEYOND * ruler->stable_factor[QLL_OWN_NODES - 1];
-    if (!(load->flow_m3s < farthest * load->stable_flow_m3s) || !(opening < QLL_HEARD_BEYOND)) {
-        return;
-    }
-    const double over_median = load->flow_m3s / load->stable_flow_m3s;
-    const double odds = exp(QLL_HEARD_LN_ODDS + QLL_HEARD_PER_LN_POWER * log(power_w));
-    const double less = exp(QLL_HEARD_PER_LN_FLOW * log(over_median));
-    for (size_t m = 0; m < QLL_OWN_NODES; m++) {
-        double over = over_median / ruler->stable_factor[m];
-        over = over > opening ? over : opening; /* no least flow above the full one */
-        double below = less * ruler->odds_factor[m];
-        double here = odds * (below < 1.0 ? below : 1.0);
-        double left = clamp((QLL_HEARD_BEYOND - over) / (QLL_HEARD_BEYOND - 1.0));
-        row[m] = share * ruler->heard_share * left * here / (1.0 + here);
-    }
-}
-
 /* One branch at work, at its seat. */
 typedef struct seat {
     const qll_branch_ruler *ruler;
@@ -160,7 +128,7 @@ static void put_cavitation(const seat *at, double vapour_pressure_pa, double *ro
         xfz = xfz > QLL_XFZ_LEAST ? xfz : QLL_XFZ_LEAST;
         xfz = xfz < QLL_XFZ_MOST ? xfz : QLL_XFZ_MOST;
         double over = (margin * own.xfz / xfz - 1.0) / QLL_CAVITATION_SPAN;
-        row[d] = isnan(margin) ? at->share : weight * clamp(over);
+        row[d] = isnan(margin) ? at->share : weight * qll_clamp(over);
     }
 }
 
@@ -192,11 +160,13 @@ static bool put_branch(const qll_stage_ruler *ruler, const qll_stage_drop *drop,
     const double choked_pa = valve->fl * valve->fl * at->head_pa;
     at->noise_most = qll_flow_noise_most(&at->ruler->noise, at->flow_m3s,
                                          at->drop_pa < choked_pa ? at->drop_pa : choked_pa);
-    row[QLL_ROW_WEAR] +=
-        at->share
-        * clamp((at->flow_m3s * at->ruler->speed_per_flow - QLL_WEAR_FROM_M_S) / QLL_WEAR_SPAN_M_S);
-    put_chatter(at->ruler, &load, at->share, at->power_w, load.kv_m3h / valve->kv_m3h,
-                &row[qll_row_chatter(branch)]);
+    row[QLL_ROW_WEAR] += at->share
+                         * qll_clamp((at->flow_m3s * at->ruler->speed_per_flow - QLL_WEAR_FROM_M_S)
+                                     / QLL_WEAR_SPAN_M_S);
+    const double over = load.flow_m3s / load.stable_flow_m3s;
+    const qll_chatter_terms chatters = {over, over, load.kv_m3h / valve->kv_m3h, at->share,
+                                        at->power_w};
+    qll_put_chatter(at->ruler, &chatters, &row[qll_row_chatter(branch)]);
     put_cavitation(at, solver->water.vapour_pressure_pa, &row[qll_row_cavitation(branch)]);
     return true;
 }
@@ -225,9 +195,7 @@ static double noise_severity(const qll_yardstick *yardstick, const seat *seats, 
     for (size_t j = 0; j < count; j++) {
         energy += energy_of(&seats[j]);
     }
-    return energy > yardstick->energy_from
-               ? clamp(10.0 * log10(energy / yardstick->energy_from) / QLL_NOISE_SPAN_DB)
-               : 0.0;
+    return qll_heard_severity(yardstick, energy);
 }
 
 void qll_hazard_point(const qll_stage_ruler *ruler, double inlet_pa, double flow_m3s,
@@ -266,18 +234,24 @@ void qll_hazard_merge(const qll_unknowns *unknowns, size_t supply, qll_hazard_ro
     }
 }
 
+double qll_peak_weight(const qll_yardstick *yardstick)
+{
+    return QLL_PEAK_WEIGHT / (double)yardstick->duty->scenario_count;
+}
+
 void qll_hazard_add_peaks(const qll_stage_ruler *ruler, const double *inlet_pa,
                           const double *outlet_pa, size_t stride, qll_hazard_sums *sums)
 {
     const qll_yardstick *yardstick = ruler->yardstick;
     const size_t count = yardstick->duty->scenario_count;
     const size_t rows = QLL_ROWS(ruler->branch_count);
+    const double weight = qll_peak_weight(yardstick);
     for (size_t c = 0; c < count; c++) {
         double row[QLL_ROWS_MOST];
         qll_hazard_point(ruler, inlet_pa[c * stride], yardstick->peak_m3s[c], outlet_pa[c * stride],
                          yardstick->peak_need_pa[c], row);
         for (size_t r = 0; r < rows; r++) {
-            double severity = QLL_PEAK_WEIGHT / (double)count * row[r];
+            double severity = weight * row[r];
             for (size_t k = 0; k < QLL_NODES && severity > 0.0; k++) {
                 sums->at[r][k] += severity;
             }
@@ -326,6 +300,30 @@ void qll_survival_hunting(double severity, const double open_share[QLL_NODES],
     for (size_t k = 0; k < QLL_NODES && severity > 0.0; k++) {
         survival[k] *= exp(-QLL_COMPLAINT * severity * open_share[k]);
     }
+}
+
+/* Of own nodes the one that does least harm: no other sums make more of it. */
+static double best_survival(const qll_hazard_sums *sums, size_t row)
+{
+    double least = sums->at[row][0];
+    for (size_t d = 1; d < QLL_OWN_NODES; d++) {
+        least = sums->at[row + d][0] < least ? sums->at[row + d][0] : least;
+    }
+    return exp(-QLL_COMPLAINT * least);
+}
+
+double qll_survival_peaks(const qll_hazard_sums *sums, const qll_branch_ruler *branches,
+                          size_t branch_count)
+{
+    double survives = exp(-QLL_COMPLAINT
+                          * (sums->at[QLL_ROW_NOISE][0] + sums->at[QLL_ROW_WEAR][0]
+                             + sums->at[QLL_ROW_STARVED][0] + sums->at[QLL_ROW_HUNTING][0]));
+    for (size_t j = 0; j < branch_count; j++) {
+        const double chatters = branches[j].chatters;
+        survives *= best_survival(sums, qll_row_cavitation(j));
+        survives *= 1.0 - chatters + chatters * best_survival(sums, qll_row_chatter(j));
+    }
+    return survives;
 }
 
 double qll_complaint_chance(double severity)

@@ -104,6 +104,20 @@ typedef struct qll_stage_ruler {
 void qll_hazard_point(const qll_stage_ruler *ruler, double inlet_pa, double flow_m3s,
                       double outlet_pa, double need_pa, double *row);
 
+/** A stage solved behind the lowest and the highest of many inlets, at one flow. */
+typedef struct qll_hazard_ends {
+    double low_inlet_pa, high_inlet_pa;
+    double low_outlet_pa, high_outlet_pa;
+} qll_hazard_ends;
+
+/**
+ * What severities are at least behind every inlet between two, into row[QLL_ROWS(branch_count)], where all branches are
+ * surely open and set-points move with the inlet by 0 to 1; all 0 elsewhere, and hunting always: docs/theory/search.md,
+ * B6.
+ */
+void qll_hazard_least(const qll_stage_ruler *ruler, const qll_hazard_ends *ends, double flow_m3s,
+                      double need_pa, double *row);
+
 /** Adds severities by the weight of the flow class to the sums of one supply. */
 static inline void qll_hazard_add(const qll_unknowns *unknowns, size_t flow, const double *row,
                                   size_t rows, qll_hazard_row *sums)
@@ -139,6 +153,13 @@ enum {
     QLL_HEARS_HUNTING = 32,
     QLL_HEARS_ALL = 63,
 };
+
+/** What one design peak weighs, in each sum. */
+double qll_peak_weight(const qll_yardstick *yardstick);
+
+/** What survives of sums of peaks alone, which are alike at every node: at most, whatever else there is. */
+double qll_survival_peaks(const qll_hazard_sums *sums, const qll_branch_ruler *branches,
+                          size_t branch_count);
 
 /** Equation 2 at every node, of the mechanisms in @p which, all severities times @p factor. */
 void qll_survival(const qll_hazard_sums *sums, const qll_branch_ruler *branches,

@@ -1,0 +1,125 @@
+/* docs/theory/search.md, B6. */
+#include "station/hazard_terms.h"
+
+#include <math.h>
+#include <string.h>
+
+/* A branch somewhere between: q and opening at least and at most, drop and pressures as they do least harm. */
+typedef struct between {
+    double least_m3s, most_m3s;
+    double least_kv_m3h, most_kv_m3h;
+    double drop_pa;  /* of the valve itself, at least */
+    double inlet_pa; /* its own, at least */
+    double head_pa;  /* at most */
+} between;
+
+/* False where it is not surely open. */
+static bool find_between(const qll_stage_solver *solver, size_t branch, const qll_hazard_ends *ends,
+                         double flow_m3s, between *made)
+{
+    const qll_leg *leg = &solver->legs[branch];
+    const double pv_pa = solver->water.vapour_pressure_pa;
+    const double least_falloff_pa = qll_leg_set_pa(leg, ends->low_inlet_pa) - ends->high_outlet_pa;
+    const double most_falloff_pa = qll_leg_set_pa(leg, ends->high_inlet_pa) - ends->low_outlet_pa;
+    const double low_drop_pa = ends->low_inlet_pa - ends->low_outlet_pa;
+    const double high_drop_pa = ends->high_inlet_pa - ends->high_outlet_pa;
+    const double choked_pa = qll_choked_drop_pa(solver, leg->fl_squared, ends->low_inlet_pa);
+    const double driving_pa = low_drop_pa < choked_pa ? low_drop_pa : choked_pa;
+    if (!(least_falloff_pa > 0.0) || !(driving_pa > 0.0)) {
+        return false;
+    }
+    const qll_branch_c least = qll_branch_curve_at(&leg->curve, least_falloff_pa);
+    const qll_branch_c most = qll_branch_curve_at(&leg->curve, most_falloff_pa);
+    const double most_m3s = most.c * sqrt(high_drop_pa);
+    *made = (between){.least_m3s = least.c * sqrt(driving_pa),
+                      .most_m3s = most_m3s < flow_m3s ? most_m3s : flow_m3s,
+                      .least_kv_m3h = least.kv_m3h,
+                      .most_kv_m3h = most.kv_m3h,
+                      .head_pa = ends->high_inlet_pa - pv_pa};
+    const double loss_root = made->most_m3s * leg->series_per_flow;
+    const double loss_pa = loss_root * loss_root;
+    made->inlet_pa = ends->low_inlet_pa - loss_pa;
+    const double own_choked_pa = leg->fl_squared * (made->inlet_pa - pv_pa);
+    made->drop_pa = low_drop_pa - loss_pa;
+    made->drop_pa = made->drop_pa < own_choked_pa ? made->drop_pa : own_choked_pa;
+    return made->least_m3s > 0.0;
+}
+
+static void put_least_cavitation(const qll_stage_ruler *ruler, size_t branch, const between *at,
+                                 double share, double power_w, double *row)
+{
+    const qll_branch_ruler *own = &ruler->branches[branch];
+    const qll_branch *of = &ruler->solver->stage->branches[branch];
+    const double xfz_most = qll_branch_xfz(of, at->least_kv_m3h);
+    /* The margin times xFz: what is left of it is a fraction of the drop. */
+    const double scaled = at->drop_pa / at->head_pa / qll_xfz_scaled(1.0, at->inlet_pa);
+    const double weight = share * power_w / (power_w + QLL_CAVITATION_HALF_W);
+    for (size_t d = 0; d < QLL_OWN_NODES; d++) {
+        double xfz = xfz_most + own->xfz_moves[d];
+        xfz = xfz > QLL_XFZ_LEAST ? xfz : QLL_XFZ_LEAST;
+        xfz = xfz < QLL_XFZ_MOST ? xfz : QLL_XFZ_MOST;
+        row[d] = weight * qll_clamp((scaled / xfz - 1.0) / QLL_CAVITATION_SPAN);
+    }
+}
+
+/* The least stable flow of a branch at one of the ends. */
+static double stable_at(const qll_stage_solver *solver, size_t branch, double inlet_pa,
+                        double outlet_pa)
+{
+    const qll_stability_here here =
+        qll_stability_at(inlet_pa - outlet_pa, outlet_pa - solver->barometric_pa);
+    return qll_least_flow_m3s(&solver->legs[branch].least_flow, &here);
+}
+
+static void put_least_chatter(const qll_stage_ruler *ruler, size_t branch,
+                              const qll_hazard_ends *ends, const between *at, double share,
+                              double power_w, double *row)
+{
+    const qll_stage_solver *solver = ruler->solver;
+    const double low_m3s = stable_at(solver, branch, ends->low_inlet_pa, ends->low_outlet_pa);
+    const double high_m3s = stable_at(solver, branch, ends->high_inlet_pa, ends->high_outlet_pa);
+    const double least_m3s = low_m3s < high_m3s ? low_m3s : high_m3s;
+    const double most_m3s = low_m3s < high_m3s ? high_m3s : low_m3s;
+    const double full_m3h = solver->stage->branches[branch].valve->kv_m3h;
+    const qll_chatter_terms chatters = {.least_over = at->least_m3s / most_m3s,
+                                        .most_over = at->most_m3s / least_m3s,
+                                        .opening = at->most_kv_m3h / full_m3h,
+                                        .share = share,
+                                        .power_w = power_w};
+    qll_put_chatter(&ruler->branches[branch], &chatters, row);
+}
+
+void qll_hazard_least(const qll_stage_ruler *ruler, const qll_hazard_ends *ends, double flow_m3s,
+                      double need_pa, double *row)
+{
+    const qll_stage_solver *solver = ruler->solver;
+    between found[QLL_HAZARD_BRANCHES];
+    memset(row, 0, QLL_ROWS(ruler->branch_count) * sizeof *row);
+    for (size_t j = 0; j < ruler->branch_count; j++) {
+        if (!find_between(solver, j, ends, flow_m3s, &found[j])) {
+            return;
+        }
+    }
+    double energy = 0.0;
+    for (size_t j = 0; j < ruler->branch_count; j++) {
+        const between *at = &found[j];
+        const qll_branch_ruler *own = &ruler->branches[j];
+        const double share = at->least_m3s / flow_m3s;
+        row[QLL_ROW_WEAR] += share
+                             * qll_clamp((at->least_m3s * own->speed_per_flow - QLL_WEAR_FROM_M_S)
+                                         / QLL_WEAR_SPAN_M_S);
+        if (!(at->drop_pa > 0.0)) {
+            continue;
+        }
+        const double power_w = at->least_m3s * at->drop_pa;
+        const double xfz = qll_branch_xfz(&solver->stage->branches[j], at->least_kv_m3h);
+        energy += qll_flow_noise_energy(&own->noise, at->least_m3s, at->drop_pa, at->least_kv_m3h,
+                                        qll_xfz_scaled(xfz, at->inlet_pa), pow(at->head_pa, -0.57));
+        put_least_cavitation(ruler, j, at, share, power_w, &row[qll_row_cavitation(j)]);
+        put_least_chatter(ruler, j, ends, at, share, power_w, &row[qll_row_chatter(j)]);
+    }
+    row[QLL_ROW_NOISE] = qll_heard_severity(ruler->yardstick, energy);
+    if (ruler->is_last) {
+        row[QLL_ROW_STARVED] = qll_short_chance(need_pa - ends->high_outlet_pa);
+    }
+}

@@ -1,0 +1,54 @@
+/* What hazard.c and hazard_least.c share: docs/theory/recommendation.md, 4. Internal to the station module. */
+#ifndef QUELL_STATION_HAZARD_TERMS_H
+#define QUELL_STATION_HAZARD_TERMS_H
+
+#include "base/customary.h"
+#include "physics/stability.h"
+#include "station/hazard.h"
+
+#include <math.h>
+
+#define QLL_NOISE_SPAN_DB     20.0
+#define QLL_WEAR_SPAN_M_S     (7.0 * QLL_FOOT_M)
+#define QLL_CAVITATION_SPAN   0.25
+#define QLL_CAVITATION_HALF_W 60.0
+
+static inline double qll_clamp(double x)
+{
+    return x > 0.0 ? (x < 1.0 ? x : 1.0) : 0.0;
+}
+
+/* What chatter is made of: flow over the median least stable flow at least and at most. */
+typedef struct qll_chatter_terms {
+    double least_over, most_over;
+    double opening, share, power_w;
+} qll_chatter_terms;
+
+/* Chatter of one valve at each node of its least stable flow. */
+static inline void qll_put_chatter(const qll_branch_ruler *ruler, const qll_chatter_terms *at,
+                                   double *row)
+{
+    const double farthest = QLL_HEARD_BEYOND * ruler->stable_factor[QLL_OWN_NODES - 1];
+    if (!(at->most_over < farthest) || !(at->opening < QLL_HEARD_BEYOND)) {
+        return;
+    }
+    const double odds = exp(QLL_HEARD_LN_ODDS + QLL_HEARD_PER_LN_POWER * log(at->power_w));
+    const double less = exp(QLL_HEARD_PER_LN_FLOW * log(at->least_over));
+    for (size_t m = 0; m < QLL_OWN_NODES; m++) {
+        double over = at->most_over / ruler->stable_factor[m];
+        over = over > at->opening ? over : at->opening; /* no least flow above the full one */
+        double below = less * ruler->odds_factor[m];
+        double here = odds * (below < 1.0 ? below : 1.0);
+        double left = qll_clamp((QLL_HEARD_BEYOND - over) / (QLL_HEARD_BEYOND - 1.0));
+        row[m] = at->share * ruler->heard_share * left * here / (1.0 + here);
+    }
+}
+
+static inline double qll_heard_severity(const qll_yardstick *yardstick, double energy)
+{
+    return energy > yardstick->energy_from
+               ? qll_clamp(10.0 * log10(energy / yardstick->energy_from) / QLL_NOISE_SPAN_DB)
+               : 0.0;
+}
+
+#endif
