@@ -138,7 +138,7 @@ static qll_status try_all(splitting *at, double from, double to)
     for (size_t i = 0; i < at->count; i++) {
         order[i] = &at->splits[i];
     }
-    qsort(order, at->count, sizeof *order, compare_least);
+    qsort(order, at->count, sizeof(void *), compare_least);
     qll_status status = QLL_OK;
     const double step = (to - from) / (double)at->count;
     for (size_t i = 0; i < at->count && status == QLL_OK && !searching->stopped; i++) {
