@@ -322,6 +322,7 @@ TEST(pressure_scales_flows_and_the_time_that_volumes_take)
 TEST(scaling_out_of_range_is_refused)
 {
     scene *at = scene_of(QLL_USE_SCHOOL, NAN);
+    add(at, "toilet", 4);
     at->scenario.break_share = 0.6;
     CHECK(ask(at) == QLL_REFUSED && says(at, "1 to 60 minutes"));
     at->scenario.break_s = 600;
