@@ -28,7 +28,7 @@ static const phrase phrases[] = {
     {"stands in patient rooms, our assumption; what private means is IPC chapter 2, from memory",
      "está en habitaciones de pacientes, supuesto nuestro; qué es privado: IPC capítulo 2, de memoria"},
     {"usual for what the survey counts, our assumption",
-     "lo usual para lo que cuenta el estudio, supuesto nuestro"},
+     "lo usual para lo que cuentan los datos, supuesto nuestro"},
     {"one house, our assumption", "una casa, supuesto nuestro"},
     {"usual in each home, our assumption", "lo usual en cada vivienda, supuesto nuestro"},
     {"a clean screen, our assumption", "una malla limpia, supuesto nuestro"},
