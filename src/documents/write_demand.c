@@ -59,20 +59,6 @@ static void put_disagreements(qll_json *json, const qll_demand *demand, qll_unit
     qll_json_close_list(json);
 }
 
-static void put_remarks(qll_json *json, const qll_wording *wording, const qll_demand *demand)
-{
-    qll_json_key(json, "remarks");
-    qll_json_open_list(json);
-    for (const qll_remark *one = demand->remarks; one != NULL; one = one->next) {
-        qll_writer says = qll_writer_new(json->writer->arena);
-        qll_wording_remark(&says, wording, one);
-        json->writer->no_memory = json->writer->no_memory || says.no_memory;
-        const char *text = qll_writer_text(&says).bytes;
-        qll_json_text(json, text == NULL ? "" : text);
-    }
-    qll_json_close_list(json);
-}
-
 static void put_duration_point(qll_json *json, qll_duration_point point)
 {
     qll_json_open_object(json);
@@ -105,10 +91,9 @@ void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings,
     for (size_t i = 0; i < findings->survey->scenario_count; i++) {
         const qll_demand *demand = &findings->demands[i];
         qll_json_open_object(json);
-        qll_json_put_scenario_head(json, demand, duty, i);
+        qll_json_put_scenario_head(json, &wording, demand, duty, i);
         put_estimates(json, &wording, demand);
         put_disagreements(json, demand, findings->survey->units);
-        put_remarks(json, &wording, demand);
         if (duty == NULL) {
             qll_json_put_figure(json, "service_flow_m3s", findings->service->flow_m3s);
         }

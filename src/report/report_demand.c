@@ -108,6 +108,13 @@ void qll_report_water(qll_report *report)
     if (qll_wording_service(&says, &report->wording, findings->service, findings->demands)) {
         qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_writer_text(&says).bytes);
     }
+    for (size_t i = 0; i < findings->survey->scenario_count; i++) {
+        if (findings->demands[i].remarks != NULL) {
+            qll_sheet_text(
+                report->sheet, QLL_BLOCK_PARAGRAPH,
+                qll_wording_notes(report->arena, &report->wording, findings->demands[i].remarks));
+        }
+    }
 }
 
 void qll_report_demand(qll_report *report)
