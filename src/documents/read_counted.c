@@ -115,6 +115,17 @@ static qll_usual_counted read_counted(const qll_object *object, const qll_scenar
     return counted;
 }
 
+/* Is anything counted, rightly or not? Then a problem that stands there is enough. */
+static bool counts_something(const qll_object *object, qll_use use)
+{
+    bool found = qll_object_find(object, "baths") != NULL
+                 || (qll_use_is_dwelling(use) && qll_object_find(object, "homes") != NULL);
+    for (size_t i = 0; i < QLL_COUNT(keys); i++) {
+        found = found || qll_object_find(object, keys[i].key) != NULL;
+    }
+    return found;
+}
+
 /* ---- people ---- */
 
 static void assume_people(const qll_object *object, double people, const char *why)
@@ -140,13 +151,18 @@ static void ask_for_people(const qll_object *object, qll_use use)
                             QLL_CODE_MISSING_KEY, &says, "");
 }
 
+/* The baths of an apartment house say nothing without its homes. */
+static bool needs_homes(const qll_object *object)
+{
+    return qll_object_find(object, "baths") != NULL && qll_object_find(object, "homes") == NULL;
+}
+
 /* Where nobody counts people: by what is counted, or as the log knows it. */
 static void take_people(const qll_object *object, double usual, qll_scenario *scenario)
 {
-    const counted_key *key = key_of(scenario->use);
+    const bool is_dwelling = qll_use_is_dwelling(scenario->use);
     const bool has_baths = qll_object_find(object, "baths") != NULL;
-    if (usual > 0.0 && qll_use_is_dwelling(scenario->use)
-        && !(scenario->use == QLL_USE_HOUSE && has_baths)) {
+    if (usual > 0.0 && is_dwelling && !(scenario->use == QLL_USE_HOUSE && has_baths)) {
         scenario->people = QLL_PEOPLE_PER_HOME * scenario->homes;
         assume_people(object, scenario->people, "2.3 for each home, our assumption");
     } else if (usual > 0.0) {
@@ -154,7 +170,7 @@ static void take_people(const qll_object *object, double usual, qll_scenario *sc
         assume_people(object, usual, "usual for what the survey counts, our assumption");
     } else if (qll_object_find(object, "log") != NULL) {
         scenario->people = 0.0; /* the log knows how much they draw */
-    } else if (qll_object_find(object, key == NULL ? "homes" : key->key) == NULL) {
+    } else if (!counts_something(object, scenario->use) || (is_dwelling && needs_homes(object))) {
         ask_for_people(object, scenario->use);
     }
 }
@@ -198,7 +214,7 @@ bool qll_read_usual_fixtures(qll_survey_pass *pass, const qll_object *object,
                              const qll_usual_counted *counted, qll_scenario *scenario)
 {
     if ((size_t)scenario->use == QLL_USE_COUNT) {
-        return false;
+        return true; /* what is wrong with the use is said already */
     }
     const qll_usual_table *usual = &pass->tables->usual;
     qll_fixture_load *loads = qll_reader_take(&pass->reader, usual->count, sizeof *loads);
@@ -221,5 +237,5 @@ bool qll_read_usual_fixtures(qll_survey_pass *pass, const qll_object *object,
     for (size_t i = 0; i < scenario->load_count; i++) {
         assume_load(object, &loads[i]);
     }
-    return scenario->load_count > 0;
+    return scenario->load_count > 0 || counts_something(object, scenario->use);
 }
