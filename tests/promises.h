@@ -49,6 +49,8 @@ static const promise demand[] = {
     {"scenarios[].estimates[].peak_flow_m3s", QLL_A_NUMBER},
     {"scenarios[].estimates[].source", QLL_A_TEXT},
     {"scenarios[].idle_share", QLL_A_NUMBER},
+    {"scenarios[].no_fixture_open_share", QLL_A_FIGURE},
+    {"scenarios[].leak_only_share", QLL_A_FIGURE},
     {"scenarios[].hours", QLL_A_FULL_LIST},
     {"scenarios[].hours[].mean_flow_m3s", QLL_A_FIGURE},
     {"scenarios[].flow_duration", QLL_A_FULL_LIST},

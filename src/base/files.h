@@ -12,6 +12,7 @@
 QLL_FILE(pipes);
 QLL_FILE(meter_loss);
 QLL_FILE(fixtures);
+QLL_FILE(usual_fixtures);
 QLL_FILE(hunter_curve);
 QLL_FILE(diurnal);
 QLL_FILE(enduse);

@@ -17,35 +17,35 @@ static qll_status refuse(qll_peaks *all, qll_demand *demand, qll_remark why)
 
 /* ---- the choice ---- */
 
-/* Where fixture units do not apply: what was measured, else what is computed for those fixtures. */
-static qll_peak_method first_without_code(const qll_peaks *all)
-{
-    if (all->applies[QLL_PEAK_METERED]) {
-        return QLL_PEAK_METERED;
-    }
-    return all->applies[QLL_PEAK_SIMULTANEOUS_USE] ? QLL_PEAK_SIMULTANEOUS_USE
-                                                   : QLL_PEAK_PULSE_MODEL;
-}
-
-/* The method of the design peak: the one asked for, or the first that applies, with a warning where
- * that is no code's. */
+/* The method of the design peak: the one asked for, else the code's, or what was measured where that is
+ * more; QLL_PEAK_METHOD_COUNT if there is neither. Warns where the peak is not a whole code figure. */
 static qll_peak_method choose(qll_peaks *all, qll_remarks *warnings)
 {
     const qll_peak_method asked = all->scenario->peak_method;
-    if (asked != QLL_PEAK_METHOD_COUNT) {
-        return asked;
+    const bool has_log = all->applies[QLL_PEAK_METERED];
+    qll_peak_method method = asked;
+    qll_remark warning = {.id = QLL_REMARK_COUNT};
+    if (asked == QLL_PEAK_METHOD_COUNT && all->applies[QLL_PEAK_FIXTURE_UNITS_IPC]) {
+        const double code_m3s = all->estimates[QLL_PEAK_FIXTURE_UNITS_IPC].peak_m3s;
+        const double log_m3s = has_log ? all->estimates[QLL_PEAK_METERED].peak_m3s : 0.0;
+        method = log_m3s > code_m3s ? QLL_PEAK_METERED : QLL_PEAK_FIXTURE_UNITS_IPC;
+        warning =
+            (qll_remark){.id = method == QLL_PEAK_METERED ? QLL_REMARK_LOG_ABOVE : QLL_REMARK_COUNT,
+                         .code = QLL_CODE_CONTRADICTION,
+                         .figures = {log_m3s, code_m3s}};
+    } else if (asked == QLL_PEAK_METHOD_COUNT && has_log) {
+        method = QLL_PEAK_METERED;
+        warning = (qll_remark){.id = QLL_REMARK_NO_CODE_LOG,
+                               .code = QLL_CODE_MISSING_KEY,
+                               .because = all->reasons[QLL_PEAK_FIXTURE_UNITS_IPC]};
     }
-    if (all->applies[QLL_PEAK_FIXTURE_UNITS_IPC]) {
-        return QLL_PEAK_FIXTURE_UNITS_IPC;
+    if (method == QLL_PEAK_FIXTURE_UNITS_IPC && all->beyond_code != NULL) {
+        warning = *all->beyond_code;
     }
-    const qll_peak_method next = first_without_code(all);
-    qll_peaks_note(
-        all, warnings,
-        (qll_remark){.id = next == QLL_PEAK_METERED ? QLL_REMARK_NO_CODE_LOG : QLL_REMARK_NO_CODE,
-                     .code = QLL_CODE_MISSING_KEY,
-                     .method = next,
-                     .because = all->reasons[QLL_PEAK_FIXTURE_UNITS_IPC]});
-    return next;
+    if (warning.id != QLL_REMARK_COUNT) {
+        qll_peaks_note(all, warnings, warning);
+    }
+    return method;
 }
 
 static qll_status list_estimates(const qll_peaks *all, qll_peak_method method, qll_demand *demand)
@@ -159,6 +159,57 @@ static void take_log(const qll_metered *log, qll_demand *demand)
     demand->is_metered = true;
 }
 
+/* No peak can be told, or not the way the survey asks for. */
+static qll_status refuse_method(qll_peaks *all, qll_demand *demand, qll_peak_method method)
+{
+    const qll_scenario *scenario = all->scenario;
+    if (method != QLL_PEAK_METHOD_COUNT) {
+        return refuse(all, demand,
+                      (qll_remark){.id = QLL_REMARK_METHOD_FAILS,
+                                   .code = QLL_CODE_CONTRADICTION,
+                                   .method = method,
+                                   .because = all->reasons[method]});
+    }
+    if (scenario->people <= 0.0 && all->continuous_m3s <= 0.0
+        && !qll_scenario_has_fixtures(scenario)) {
+        return refuse(all, demand,
+                      (qll_remark){.id = QLL_REMARK_NOTHING_DRAWS, .code = QLL_CODE_EMPTY_LIST});
+    }
+    return refuse(all, demand,
+                  (qll_remark){.id = QLL_REMARK_PEAK_NEEDED,
+                               .code = QLL_CODE_MISSING_KEY,
+                               .because = all->reasons[QLL_PEAK_FIXTURE_UNITS_IPC]});
+}
+
+/* docs/theory/pulse.md and design: no flow, no fixture open, only the leak. */
+static void tell_nothings_apart(qll_demand *demand)
+{
+    const qll_pulse_day *day = &demand->day;
+    const double leak_m3s = day->leak_m3s * (1.0 + 1e-9);
+    demand->no_flow_share = day->duration.idle_share;
+    demand->no_fixture_open_share = demand->is_metered ? (double)NAN : day->none_share;
+    demand->leak_only_share = demand->is_metered ? (double)NAN : 0.0;
+    if (day->leak_m3s > 0.0) {
+        demand->leak_only_share =
+            qll_duration_time_share(&day->duration, leak_m3s) - demand->no_flow_share;
+    }
+}
+
+static const qll_remark *find_remarks(qll_peaks *all, const qll_demand *demand)
+{
+    const qll_counted *counted = &all->scenario->counted;
+    qll_remarks remarks = {0};
+    qll_remark_clock(all, demand, &remarks);
+    if (counted->key != NULL && counted->people != all->scenario->people) {
+        qll_peaks_note(
+            all, &remarks,
+            (qll_remark){.id = QLL_REMARK_PEOPLE_GIVEN,
+                         .name = counted->key,
+                         .figures = {all->scenario->people, counted->count, counted->people}});
+    }
+    return remarks.first;
+}
+
 /* Takes the estimate of the design's method and whatever the log says. */
 static qll_status take_choice(qll_peaks *all, qll_demand *demand)
 {
@@ -166,12 +217,11 @@ static qll_status take_choice(qll_peaks *all, qll_demand *demand)
     qll_remarks warnings = {0};
     const qll_peak_method method = choose(all, &warnings);
     demand->warnings = warnings.first;
-    if (scenario->peak_method == method && !all->applies[method] && !all->no_memory) {
-        return refuse(all, demand,
-                      (qll_remark){.id = QLL_REMARK_METHOD_FAILS,
-                                   .code = QLL_CODE_CONTRADICTION,
-                                   .method = method,
-                                   .because = all->reasons[method]});
+    if (all->no_memory) {
+        return QLL_NO_MEMORY;
+    }
+    if (method == QLL_PEAK_METHOD_COUNT || !all->applies[method]) {
+        return refuse_method(all, demand, method);
     }
     const qll_status status = list_estimates(all, method, demand);
     if (status == QLL_OK && demand->peak_m3s <= 0.0) {
@@ -180,12 +230,18 @@ static qll_status take_choice(qll_peaks *all, qll_demand *demand)
                                                                    : QLL_REMARK_NOTHING_FLOWS,
                                    .code = QLL_CODE_EMPTY_LIST});
     }
-    if (status == QLL_OK && scenario->metered != NULL) {
+    if (status != QLL_OK) {
+        return status;
+    }
+    demand->remarks = find_remarks(all, demand);
+    qll_remark_proportion(all, &warnings);
+    if (scenario->metered != NULL) {
         take_log(scenario->metered, demand);
         warn_of_log(all, &warnings);
     }
+    tell_nothings_apart(demand);
     demand->warnings = warnings.first;
-    return status == QLL_OK && all->no_memory ? QLL_NO_MEMORY : status;
+    return all->no_memory ? QLL_NO_MEMORY : QLL_OK;
 }
 
 qll_status qll_demand_of(const qll_scenario *scenario, qll_arena *arena, qll_demand *demand)
@@ -201,6 +257,9 @@ qll_status qll_demand_of(const qll_scenario *scenario, qll_arena *arena, qll_dem
     qll_status status = greatest_continuous(scenario, arena, &all.continuous_m3s);
     if (status == QLL_OK) {
         demand->continuous_peak_m3s = all.continuous_m3s;
+        status = qll_scenario_apart(scenario, arena, &all.apart, &all.groups);
+    }
+    if (status == QLL_OK) {
         status = estimate_all(&all, demand);
     }
     if (status == QLL_OK) {

@@ -29,16 +29,38 @@ QLL_MUST_USE qll_status qll_unit_curve_read(qll_arena *arena, qll_unit_curve *cu
  */
 double qll_unit_curve_flow_m3s(const qll_unit_curve *curve, double units, qll_unit_column column);
 
+/** The greatest sum of units that both columns hold a flow for. */
+double qll_unit_curve_end(const qll_unit_curve *curve);
+
 /** What the fixtures of a scenario count by IPC Table E103.3(2). */
 typedef struct qll_unit_sum {
     double units;
-    qll_unit_column column;          /* flushometer if at least one is there */
+    double private_units, public_units; /* their parts, by what each fixture counts as */
+    double flushometer_units;           /* of what the flushometer column is for */
+    double least_m3s;                   /* the largest flushometer alone; 0 = none */
+    qll_unit_column column;             /* flushometer if at least one is there */
+    bool takes_rooms; /* some count as private because they are taken to stand in guest or patient
+                         rooms */
     const qll_fixture_kind *missing; /* the first the table does not list; NULL = all are counted */
     const qll_fixture_kind *other;   /* the first counted by its unit for the other occupancy */
+    bool other_is_private;           /* what it should have counted as */
 } qll_unit_sum;
 
-/** Private units in dwellings, public ones elsewhere; the other where the table has only that. */
+/** Each fixture by qll_load_is_private(); by the other unit where the table has only that. */
 qll_unit_sum qll_unit_sum_of(const qll_scenario *scenario);
+
+/** The same bathrooms counted the other way. */
+typedef struct qll_other_count {
+    double rooms; /* bathrooms counted otherwise; 0 = there are none */
+    double units; /* of the whole scenario then */
+} qll_other_count;
+
+/** Bathroom groups taken apart into their fixtures. */
+qll_other_count qll_units_apart(const qll_scenario *scenario, double units);
+
+/** Private closets, lavatories and baths or showers put together as bathroom groups, as many as there
+ * are of the scarcest of the three. */
+qll_other_count qll_units_grouped(const qll_scenario *scenario, double units);
 
 /* ---- simultaneous use (peak_probability.c) ---- */
 
@@ -160,15 +182,22 @@ typedef struct qll_demand {
     size_t disagreement_count;
     qll_resolved resolved;      /* what the readings of its log hide */
     const qll_remark *warnings; /* NULL = none */
+    const qll_remark *remarks;  /* advice and what was taken for what; NULL = none */
     const qll_remark *refusal;  /* when it was refused: why */
     bool is_metered; /* the day is the log's: its hours may be NaN, its leak is not told apart */
     qll_pulse_day day;
+    /* Three kinds of nothing, shares of the day; NaN where a log does not tell them apart. */
+    double no_flow_share;         /* no water at all */
+    double no_fixture_open_share; /* nobody draws; leaks and flows by the clock may run */
+    double leak_only_share;       /* nothing but the leak runs; 0 without a leak */
 } qll_demand;
 
 /**
  * Demand of one scenario by every method that applies. Without a peak_method the design uses IPC
- * fixture units, which a reviewer accepts without being asked; where they do not apply, the first
- * that does of the meter's log, simultaneous use and the pulse model, with a warning. The survey may name another.
+ * fixture units, which a reviewer accepts without being asked, and beyond the end of their table its
+ * last value as a floor, with a warning; the meter's log where it rose higher or no fixtures are
+ * listed, with a warning. The pulse model only where the survey names it. So one more fixture never
+ * lowers the design peak (docs/theory/demand.md).
  *
  * @return QLL_OK, perhaps with warnings; QLL_NO_MEMORY; or QLL_REFUSED with demand->refusal if no
  *         method applies, or the one asked for does not

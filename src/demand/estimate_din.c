@@ -49,7 +49,7 @@ qll_status qll_estimate_din(qll_peaks *all)
     if (status != QLL_OK) {
         return status;
     }
-    const qll_din1988_sum sum = qll_din1988_sum_of(all->scenario);
+    const qll_din1988_sum sum = qll_din1988_sum_of(&all->apart);
     all->reasons[QLL_PEAK_DIN_1988_300] = din_reason(all, &din, &sum);
     if (all->reasons[QLL_PEAK_DIN_1988_300] != NULL) {
         return QLL_OK;
@@ -64,6 +64,7 @@ qll_status qll_estimate_din(qll_peaks *all)
     if (peak_m3s != formula_m3s) {
         qll_peaks_note(all, &notes, (qll_remark){.id = QLL_REMARK_DIN_UNIT});
     }
+    qll_peaks_note_apart(all, &notes);
     qll_peaks_note_continuous(all, &notes);
     qll_peaks_add(all, (qll_peak_estimate){
                            .method = QLL_PEAK_DIN_1988_300,

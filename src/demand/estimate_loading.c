@@ -91,6 +91,10 @@ static void estimate_table(qll_peaks *all, qll_loading_table which, const qll_lo
     qll_peaks_note(
         all, &notes,
         (qll_remark){.id = QLL_REMARK_LOADING, .figures = {sum->units, (double)graph.count}});
+    if (table->method == QLL_PEAK_LOADING_UNITS_BS) {
+        qll_peaks_note(all, &notes, (qll_remark){.id = QLL_REMARK_BS_TAPS});
+    }
+    qll_peaks_note_apart(all, &notes);
     qll_peaks_note_continuous(all, &notes);
     qll_peaks_add(all, (qll_peak_estimate){
                            .method = table->method,
@@ -104,7 +108,7 @@ static void estimate_table(qll_peaks *all, qll_loading_table which, const qll_lo
 void qll_estimate_loading(qll_peaks *all, qll_loading_sum *sums)
 {
     for (size_t t = 0; t < QLL_LOADING_TABLE_COUNT; t++) {
-        sums[t] = sum_of(all->scenario, (qll_loading_table)t);
+        sums[t] = sum_of(&all->apart, (qll_loading_table)t);
         estimate_table(all, (qll_loading_table)t, &sums[t]);
     }
 }

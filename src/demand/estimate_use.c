@@ -6,7 +6,7 @@
 
 static const qll_remark *simultaneous_reason(qll_peaks *all)
 {
-    const qll_scenario *scenario = all->scenario;
+    const qll_scenario *scenario = &all->apart;
     if (!qll_scenario_has_fixtures(scenario)) {
         return qll_peaks_remark(all, (qll_remark){.id = QLL_REMARK_NO_FIXTURES});
     }
@@ -82,6 +82,7 @@ static const qll_remark *exact_notes(qll_peaks *all, const qll_simultaneous *use
             all, &notes,
             (qll_remark){.id = QLL_REMARK_STEPS, .figures = {use->step_m3s, use->rounding_m3s}});
     }
+    qll_peaks_note_apart(all, &notes);
     if (!is_given) {
         qll_peaks_note(all, &notes, (qll_remark){.id = QLL_REMARK_HOMES});
     }
@@ -91,7 +92,7 @@ static const qll_remark *exact_notes(qll_peaks *all, const qll_simultaneous *use
 
 static void add_simultaneous(qll_peaks *all, const qll_simultaneous *use)
 {
-    const bool given = all_probabilities_given(all->scenario);
+    const bool given = all_probabilities_given(&all->apart);
     qll_peak_estimate estimate = {
         .method = QLL_PEAK_SIMULTANEOUS_USE,
         .peak_m3s = use->flow_m3s + all->continuous_m3s,
@@ -113,7 +114,7 @@ static void add_simultaneous(qll_peaks *all, const qll_simultaneous *use)
 
 qll_status qll_estimate_use(qll_peaks *all, qll_simultaneous *use)
 {
-    const qll_scenario *scenario = all->scenario;
+    const qll_scenario *scenario = &all->apart;
     const qll_remark *reason = simultaneous_reason(all);
     all->reasons[QLL_PEAK_SIMULTANEOUS_USE] = reason;
     all->reasons[QLL_PEAK_NORMAL_APPROXIMATION] = reason;

@@ -11,7 +11,8 @@
 typedef struct fixture_columns {
     size_t word, synonyms, ipc_private, ipc_public, ipc_source, upc_private, upc_public, upc_source,
         flushometer, use_probability, use_source, flow, flow_source, outlets, response, regulated,
-        din_flow, din_source, en_units, en_source, bs_units, bs_units_busy, bs_source;
+        din_flow, din_source, en_units, en_source, bs_units, bs_units_busy, bs_source, hotel,
+        hospital, bathroom, parts;
 } fixture_columns;
 
 static fixture_columns find_columns(const qll_table *table)
@@ -40,12 +41,27 @@ static fixture_columns find_columns(const qll_table *table)
         .bs_units = qll_table_column(table, "bs_units"),
         .bs_units_busy = qll_table_column(table, "bs_units_busy"),
         .bs_source = qll_table_column(table, "bs_source"),
+        .hotel = qll_table_column(table, "hotel"),
+        .hospital = qll_table_column(table, "hospital"),
+        .bathroom = qll_table_column(table, "bathroom"),
+        .parts = qll_table_column(table, "parts"),
     };
 }
 
 static const char *closed_cell(const qll_table *table, size_t row, size_t column, qll_arena *arena)
 {
     return qll_text_closed(qll_text_trimmed(qll_table_cell(table, row, column)), arena);
+}
+
+static qll_in_bathroom read_in_bathroom(qll_text word)
+{
+    if (qll_text_is(word, "closet")) {
+        return QLL_IN_BATHROOM_CLOSET;
+    }
+    if (qll_text_is(word, "basin")) {
+        return QLL_IN_BATHROOM_BASIN;
+    }
+    return qll_text_is(word, "bath") ? QLL_IN_BATHROOM_BATH : QLL_IN_BATHROOM_NOTHING;
 }
 
 static bool read_kind(const qll_table *table, size_t row, const fixture_columns *at,
@@ -76,6 +92,9 @@ static bool read_kind(const qll_table *table, size_t row, const fixture_columns 
         .din_source = closed_cell(table, row, at->din_source, arena),
         .en_source = closed_cell(table, row, at->en_source, arena),
         .bs_source = closed_cell(table, row, at->bs_source, arena),
+        .private_in_hotel = qll_text_is(qll_table_cell(table, row, at->hotel), "private"),
+        .private_in_hospital = qll_text_is(qll_table_cell(table, row, at->hospital), "private"),
+        .in_bathroom = read_in_bathroom(qll_table_cell(table, row, at->bathroom)),
     };
     const char *const texts[] = {kind->word,       kind->synonyms,   kind->ipc_source,
                                  kind->upc_source, kind->use_source, kind->flow_source,
@@ -142,6 +161,24 @@ static bool list_words(qll_fixture_table *table, qll_arena *arena)
     return true;
 }
 
+/* The parts of a group, once every kind has been read; and the group of its closet, if it is a whole
+ * bathroom. */
+static void find_parts(qll_fixture_kind *kinds, size_t count, size_t group, qll_text list)
+{
+    const qll_fixture_table table = {.kinds = kinds, .count = count};
+    qll_fixture_kind *kind = &kinds[group];
+    qll_text word;
+    while (next_synonym(&list, &word)) {
+        assert(kind->part_count < QLL_PARTS_MAX);
+        kind->parts[kind->part_count] = qll_fixture_find(&table, word);
+        assert(kind->parts[kind->part_count] != NULL);
+        kind->part_count += 1;
+    }
+    if (kind->part_count == QLL_PARTS_MAX) {
+        kinds[kind->parts[0] - kinds].group = kind;
+    }
+}
+
 qll_status qll_fixture_table_read(qll_arena *arena, qll_fixture_table *table)
 {
     const qll_text source = {.bytes = (const char *)qll_file_fixtures,
@@ -162,6 +199,9 @@ qll_status qll_fixture_table_read(qll_arena *arena, qll_fixture_table *table)
         if (!read_kind(&rows, row, &at, arena, &kinds[row])) {
             return QLL_NO_MEMORY;
         }
+    }
+    for (size_t row = 0; row < rows.row_count; row++) {
+        find_parts(kinds, rows.row_count, row, qll_table_cell(&rows, row, at.parts));
     }
     *table = (qll_fixture_table){.kinds = kinds, .count = rows.row_count};
     return list_words(table, arena) ? QLL_OK : QLL_NO_MEMORY;

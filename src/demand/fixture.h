@@ -6,6 +6,16 @@
 #include "base/text.h"
 #include "demand/outlet.h"
 
+/** What a fixture is in a bathroom. */
+typedef enum qll_in_bathroom {
+    QLL_IN_BATHROOM_NOTHING,
+    QLL_IN_BATHROOM_CLOSET,
+    QLL_IN_BATHROOM_BASIN,
+    QLL_IN_BATHROOM_BATH, /* bathtub or shower */
+} qll_in_bathroom;
+
+#define QLL_PARTS_MAX 3 /* of one bathroom group */
+
 /** One row of data/fixtures.csv. NaN where a table has no entry. */
 typedef struct qll_fixture_kind {
     const char *word;               /* what a survey writes: "shower", "water closet, tank" */
@@ -24,6 +34,11 @@ typedef struct qll_fixture_kind {
     double bs_units;            /* BS 6700:1997 Table D.1 */
     double bs_units_busy;       /* the same where people queue (schools, offices); NaN = the same */
     const char *din_source, *en_source, *bs_source;
+    bool private_in_hotel, private_in_hospital; /* is taken to stand in a guest or patient room */
+    qll_in_bathroom in_bathroom;
+    const struct qll_fixture_kind *parts[QLL_PARTS_MAX]; /* of a group; the closet first */
+    size_t part_count;                                   /* 0 = a single fixture */
+    const struct qll_fixture_kind *group; /* of a closet: the bathroom group it belongs to */
 } qll_fixture_kind;
 
 typedef struct qll_fixture_table {

@@ -74,28 +74,125 @@ double qll_unit_curve_flow_m3s(const qll_unit_curve *curve, double units, qll_un
     return flow;
 }
 
+double qll_unit_curve_end(const qll_unit_curve *curve)
+{
+    return fmin(curve->tank[curve->tank_count - 1].x,
+                curve->flushometer[curve->flushometer_count - 1].x);
+}
+
+/* ---- what fixtures count ---- */
+
+/* The flow of a flushometer, or of the one in a group; 0 if there is none. */
+static double flushometer_m3s(const qll_fixture_load *load)
+{
+    if (!load->kind->flushometer) {
+        return 0.0;
+    }
+    double flow_m3s = qll_load_flow_m3s(load);
+    for (size_t p = 0; isnan(flow_m3s) && p < load->kind->part_count; p++) {
+        flow_m3s = load->kind->parts[p]->flushometer ? load->kind->parts[p]->flow_m3s : flow_m3s;
+    }
+    return isnan(flow_m3s) ? 0.0 : flow_m3s;
+}
+
+static void add_load(const qll_scenario *scenario, const qll_fixture_load *load, qll_unit_sum *sum)
+{
+    const bool is_private = qll_load_is_private(scenario, load);
+    double each = is_private ? load->kind->ipc_private : load->kind->ipc_public;
+    if (isnan(each)) {
+        each = is_private ? load->kind->ipc_public : load->kind->ipc_private;
+        sum->other_is_private = sum->other == NULL ? is_private : sum->other_is_private;
+        sum->other = sum->other == NULL ? load->kind : sum->other;
+    }
+    if (isnan(each)) {
+        sum->missing = sum->missing == NULL ? load->kind : sum->missing;
+        return;
+    }
+    const double units = each * (double)load->count;
+    sum->units += units;
+    *(is_private ? &sum->private_units : &sum->public_units) += units;
+    sum->takes_rooms = sum->takes_rooms
+                       || (is_private && load->occupancy == QLL_OCCUPANCY_USUAL
+                           && !qll_use_is_dwelling(scenario->use));
+    if (load->kind->flushometer) {
+        sum->column = QLL_COLUMN_FLUSHOMETER;
+        sum->flushometer_units += units;
+        sum->least_m3s = fmax(sum->least_m3s, flushometer_m3s(load));
+    }
+}
+
 qll_unit_sum qll_unit_sum_of(const qll_scenario *scenario)
 {
-    const bool is_private = qll_use_is_dwelling(scenario->use);
     qll_unit_sum sum = {.column = QLL_COLUMN_TANK};
     for (size_t i = 0; i < scenario->load_count; i++) {
-        const qll_fixture_load *load = &scenario->loads[i];
-        if (load->count == 0) {
-            continue;
-        }
-        double units = is_private ? load->kind->ipc_private : load->kind->ipc_public;
-        if (isnan(units)) {
-            units = is_private ? load->kind->ipc_public : load->kind->ipc_private;
-            sum.other = sum.other == NULL ? load->kind : sum.other;
-        }
-        if (isnan(units)) {
-            sum.missing = sum.missing == NULL ? load->kind : sum.missing;
-            continue;
-        }
-        sum.units += units * (double)load->count;
-        if (load->kind->flushometer) {
-            sum.column = QLL_COLUMN_FLUSHOMETER;
+        if (scenario->loads[i].count > 0) {
+            add_load(scenario, &scenario->loads[i], &sum);
         }
     }
     return sum;
+}
+
+/* ---- the other way to count a bathroom ---- */
+
+qll_other_count qll_units_apart(const qll_scenario *scenario, double units)
+{
+    qll_other_count found = {.units = units};
+    for (size_t i = 0; i < scenario->load_count; i++) {
+        const qll_fixture_load *load = &scenario->loads[i];
+        if (load->kind->part_count < QLL_PARTS_MAX || load->count == 0) {
+            continue;
+        }
+        double parts = 0.0;
+        for (size_t p = 0; p < load->kind->part_count; p++) {
+            parts += load->kind->parts[p]->ipc_private;
+        }
+        found.rooms += (double)load->count;
+        found.units += (double)load->count * (parts - load->kind->ipc_private);
+    }
+    return found;
+}
+
+qll_other_count qll_units_grouped(const qll_scenario *scenario, double units)
+{
+    qll_other_count found = {.units = units};
+    double closets = 0.0;
+    double basins = 0.0;
+    double baths = 0.0;
+    double beside = 0.0; /* a private basin and bath */
+    const qll_fixture_kind *kinds[2] = {NULL, NULL};
+    for (size_t i = 0; i < scenario->load_count; i++) {
+        const qll_fixture_load *load = &scenario->loads[i];
+        if (!qll_load_is_private(scenario, load)) {
+            continue;
+        }
+        const double count = (double)load->count;
+        switch (load->kind->in_bathroom) {
+        case QLL_IN_BATHROOM_NOTHING: break;
+        case QLL_IN_BATHROOM_CLOSET: closets += count; break;
+        case QLL_IN_BATHROOM_BASIN:
+            basins += count;
+            kinds[0] = load->kind;
+            break;
+        case QLL_IN_BATHROOM_BATH:
+            baths += count;
+            kinds[1] = load->kind;
+            break;
+        }
+    }
+    found.rooms = fmin(closets, fmin(basins, baths));
+    if (found.rooms <= 0.0) {
+        return found;
+    }
+    beside = kinds[0]->ipc_private + kinds[1]->ipc_private;
+    double left = found.rooms;
+    for (size_t i = 0; i < scenario->load_count && left > 0.0; i++) {
+        const qll_fixture_load *load = &scenario->loads[i];
+        if (load->kind->group == NULL || !qll_load_is_private(scenario, load)) {
+            continue;
+        }
+        const double rooms = fmin(left, (double)load->count);
+        found.units -= rooms * (load->kind->ipc_private + beside - load->kind->group->ipc_private);
+        left -= rooms;
+    }
+    return found;
 }

@@ -52,6 +52,14 @@ void qll_peaks_note(qll_peaks *all, qll_remarks *list, qll_remark remark)
     list->last = kept;
 }
 
+void qll_peaks_note_apart(qll_peaks *all, qll_remarks *list)
+{
+    if (all->groups > 0.0) {
+        qll_peaks_note(all, list,
+                       (qll_remark){.id = QLL_REMARK_TAKEN_APART, .figures = {all->groups}});
+    }
+}
+
 void qll_peaks_note_continuous(qll_peaks *all, qll_remarks *list)
 {
     if (all->continuous_m3s > 0.0) {

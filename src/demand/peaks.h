@@ -18,6 +18,10 @@ typedef struct qll_peaks {
     bool applies[QLL_PEAK_METHOD_COUNT];
     qll_peak_estimate estimates[QLL_PEAK_METHOD_COUNT];
     const qll_remark *reasons[QLL_PEAK_METHOD_COUNT];
+    const qll_remark
+        *beyond_code;   /* the fixtures count more than the code's table holds; else NULL */
+    qll_scenario apart; /* the scenario with its groups of fixtures taken apart */
+    double groups;      /* how many were */
     bool no_memory;
 } qll_peaks;
 
@@ -32,6 +36,9 @@ void qll_peaks_note(qll_peaks *all, qll_remarks *list, qll_remark remark);
 
 /** Adds an estimate; its peak must be finite. */
 void qll_peaks_add(qll_peaks *all, qll_peak_estimate estimate);
+
+/** Notes that groups of fixtures were taken apart, where there are any. */
+void qll_peaks_note_apart(qll_peaks *all, qll_remarks *list);
 
 /** Notes that continuous flows are added, where there are any. */
 void qll_peaks_note_continuous(qll_peaks *all, qll_remarks *list);
@@ -55,6 +62,13 @@ QLL_MUST_USE qll_status qll_estimate_per_fixture(qll_peaks *all);
 
 /** pulse-model and given (estimate_day.c). */
 void qll_estimate_day(qll_peaks *all, const qll_pulse_day *day);
+
+/** Of each flow by the clock that is worth it: does it meet the busiest hour, and what is left to be
+ * delivered where it is taken off before the station (clock.c). The estimates must be listed. */
+void qll_remark_clock(qll_peaks *all, const qll_demand *demand, qll_remarks *remarks);
+
+/** People, homes and fixtures that can hardly belong together (proportion.c). */
+void qll_remark_proportion(qll_peaks *all, qll_remarks *warnings);
 
 /** metered (estimate_day.c). */
 QLL_MUST_USE qll_status qll_estimate_metered(qll_peaks *all, qll_resolved *resolved);

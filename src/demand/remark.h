@@ -24,9 +24,9 @@
     X(DIN_UNIT)                                                                                   \
     X(LOADING)         /* units, points of the graph */                                           \
     X(BAND)            /* fixtures; each, least, most m3/s, NaN = no most */                      \
-    X(UNITS_TANK)      /* use; units */                                                           \
-    X(UNITS_FLUSH)     /* use; units */                                                           \
-    X(UNITS_OTHER)     /* use, name of a fixture */                                               \
+    X(UNITS_TANK)      /* units; of them private, public */                                       \
+    X(UNITS_FLUSH)     /* the same */                                                             \
+    X(UNITS_OTHER)     /* name of a fixture; 1 = it should be private */                          \
     X(QUANTILE)        /* quantile */                                                             \
     X(STEPS)           /* step, rounding m3/s */                                                  \
     X(HOMES)                                                                                      \
@@ -49,12 +49,10 @@
     X(GRAPH_FALLS)                                                                                \
     X(OUTSIDE_GRAPH)   /* table; units, first and last of the points */                           \
     X(NO_UNITS)        /* name of a fixture */                                                    \
-    X(UNITS_END)       /* units */                                                                \
     X(UPC_CHART) X(NO_BAND)
 
 /** X(NAME): half sentences about a whole scenario, warnings and refusals. */
 #define QLL_REMARK_SCENARIO_LIST(X)                                                               \
-    X(NO_CODE)         /* method, because */                                                      \
     X(NO_CODE_LOG)     /* because */                                                              \
     X(LOG_COARSE)      /* interval s */                                                           \
     X(LOG_SHORT)       /* time s */                                                               \
@@ -62,10 +60,37 @@
     X(NOTHING_DRAWS) X(NOTHING_FLOWS)                                                             \
     X(FAULT)           /* name: qll_scenario_fault() */
 
+/* X(NAME): sentences and half sentences of all three kinds about which peak is taken and how it was
+ * counted; the words are in src/wording/remarks_*.c. */
+#define QLL_REMARK_PEAK_LIST(X)                                                                   \
+    X(UNITS_SPLIT)     /* private units, public units */                                          \
+    X(ROOMS_HOTEL)                                                                                \
+    X(ROOMS_HOSPITAL)                                                                             \
+    X(COUNTED_APART)   /* bathrooms, units, flow m3/s */                                          \
+    X(COUNTED_GROUPS)  /* bathrooms, units, flow m3/s */                                          \
+    X(FLUSH_TURNS)     /* share of the units; flow by the other column, m3/s */                   \
+    X(FLUSH_LEAST)     /* flow of one flushometer, flow by the table, m3/s */                     \
+    X(UNITS_HELD)                                                                                 \
+    X(NOT_UPC)                                                                                    \
+    X(TAKEN_APART)     /* groups */                                                               \
+    X(BS_TAPS)                                                                                    \
+    X(BREAK_MIXED)                                                                                \
+    X(CLOCK_APART)     /* name; flow, busiest hour s, peak, peak without it, m3/s */              \
+    X(CLOCK_MEETS)     /* the same */                                                             \
+    X(PEOPLE_GIVEN)    /* name: key; people, count, people by that count */                       \
+    X(UNITS_END)       /* units, flow m3/s */                                                     \
+    X(LOG_ABOVE)       /* log's peak, the code's, m3/s */                                         \
+    X(PEAK_NEEDED)     /* because */                                                              \
+    X(CROWDED_HOMES)   /* people, homes, most people a home */                                    \
+    X(CROWDED)         /* use; people, fixtures, most people a fixture */                         \
+    X(EMPTY)           /* use; people, fixtures, most fixtures a person */                        \
+    X(EMPTY_HOMES)     /* people, homes, most homes a person */
+
 #define QLL_REMARK_LIST(X)    \
     QLL_REMARK_NOTE_LIST(X)   \
     QLL_REMARK_REASON_LIST(X) \
-    QLL_REMARK_SCENARIO_LIST(X)
+    QLL_REMARK_SCENARIO_LIST(X) \
+    QLL_REMARK_PEAK_LIST(X)
 
 /* clang-format on */
 

@@ -20,6 +20,8 @@ const char *const qll_day_kind_words[QLL_DAY_KIND_COUNT] = {
     [QLL_DAY_SUNDAY] = "sunday",
 };
 
+const char *const qll_occupancy_words[QLL_OCCUPANCY_COUNT - 1] = {"private", "public"};
+
 bool qll_use_is_dwelling(qll_use use)
 {
     return use == QLL_USE_APARTMENT || use == QLL_USE_HOUSE;
@@ -51,4 +53,55 @@ double qll_load_flow_m3s(const qll_fixture_load *load)
 double qll_load_probability(const qll_fixture_load *load)
 {
     return isnan(load->use_probability) ? load->kind->use_probability : load->use_probability;
+}
+
+bool qll_load_is_private(const qll_scenario *scenario, const qll_fixture_load *load)
+{
+    if (load->occupancy != QLL_OCCUPANCY_USUAL) {
+        return load->occupancy == QLL_OCCUPANCY_PRIVATE;
+    }
+    if (scenario->use == QLL_USE_HOTEL) {
+        return load->kind->private_in_hotel;
+    }
+    if (scenario->use == QLL_USE_HOSPITAL) {
+        return load->kind->private_in_hospital;
+    }
+    return qll_use_is_dwelling(scenario->use);
+}
+
+static bool comes_apart(const qll_fixture_load *load)
+{
+    return load->count > 0 && load->kind->part_count > 0 && isnan(load->flow_m3s)
+           && isnan(load->use_probability);
+}
+
+qll_status qll_scenario_apart(const qll_scenario *scenario, qll_arena *arena, qll_scenario *apart,
+                              double *groups)
+{
+    *apart = *scenario;
+    *groups = 0.0;
+    for (size_t i = 0; i < scenario->load_count; i++) {
+        *groups += comes_apart(&scenario->loads[i]) ? (double)scenario->loads[i].count : 0.0;
+    }
+    if (*groups == 0.0) {
+        return QLL_OK;
+    }
+    qll_fixture_load *loads =
+        qll_arena_take(arena, scenario->load_count * QLL_PARTS_MAX, sizeof *loads);
+    if (loads == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    apart->loads = loads;
+    apart->load_count = 0;
+    for (size_t i = 0; i < scenario->load_count; i++) {
+        const qll_fixture_load *load = &scenario->loads[i];
+        const bool is_group = comes_apart(load);
+        const size_t parts = is_group ? load->kind->part_count : 1;
+        for (size_t p = 0; p < parts; p++) {
+            loads[apart->load_count] = *load;
+            loads[apart->load_count].kind = is_group ? load->kind->parts[p] : load->kind;
+            apart->load_count += 1;
+        }
+    }
+    return QLL_OK;
 }

@@ -47,9 +47,20 @@ bool qll_use_is_dwelling(qll_use use);
 #define QLL_PEOPLE_MAX        1e6
 #define QLL_FIXTURE_COUNT_MAX 1000000 /* of all loads together */
 
+/** Whether a fixture serves a family or a single person (IPC chapter 2, from memory) or anybody. */
+typedef enum qll_occupancy {
+    QLL_OCCUPANCY_USUAL, /* as the kind is taken to stand in such a building */
+    QLL_OCCUPANCY_PRIVATE,
+    QLL_OCCUPANCY_PUBLIC,
+    QLL_OCCUPANCY_COUNT
+} qll_occupancy;
+
+extern const char *const qll_occupancy_words[QLL_OCCUPANCY_COUNT - 1]; /* from private on */
+
 typedef struct qll_fixture_load {
     const qll_fixture_kind *kind;
     size_t count;
+    qll_occupancy occupancy;
     double flow_m3s;        /* the survey's own; NaN = the kind's */
     double use_probability; /* the survey's own; NaN = the kind's */
 } qll_fixture_load;
@@ -136,6 +147,12 @@ typedef struct qll_metered {
     uint64_t seed; /* of the simulation that says what its readings hide */
 } qll_metered;
 
+/** Rooms, beds, seats and the like that a survey counts, and how many people they would make. */
+typedef struct qll_counted {
+    const char *key; /* "rooms"; NULL = none are counted */
+    double count, people;
+} qll_counted;
+
 /** Everything from `metered` on may stay zero: then it is off, or the tables' value holds. */
 typedef struct qll_scenario {
     const char *name;
@@ -158,7 +175,8 @@ typedef struct qll_scenario {
     double rate_cv;       /* day-to-day variation of rates (gamma), 0 to 2: docs/theory/pulse.md */
     double break_share;   /* share of an hour's uses inside one break, 0 to 1 ... */
     double break_s;       /* ... of this length at the start of each hour, up to 3600 */
-    double outlet_pa_gauge;    /* pressure at the outlets; their flows follow it */
+    double outlet_pa_gauge; /* pressure at the outlets; their flows follow it */
+    qll_counted counted;
     double reference_pa_gauge; /* at which the flows of tables and survey hold; 0 = 60 psi */
 } qll_scenario;
 
@@ -169,6 +187,20 @@ double qll_scenario_homes(const qll_scenario *scenario);
 const char *qll_scenario_fault(const qll_scenario *scenario);
 
 bool qll_scenario_has_fixtures(const qll_scenario *scenario);
+
+/** True where @p load is counted as private: as the survey says, else in dwellings, and where its kind
+ * is taken to stand in guest or patient rooms. */
+bool qll_load_is_private(const qll_scenario *scenario, const qll_fixture_load *load);
+
+/**
+ * The same scenario with every group of fixtures taken apart into single ones, for methods that count
+ * those; a group with a flow or a probability of its own stays one fixture.
+ *
+ * @param groups how many groups were taken apart
+ * @return QLL_OK or QLL_NO_MEMORY; loads live in @p arena
+ */
+QLL_MUST_USE qll_status qll_scenario_apart(const qll_scenario *scenario, qll_arena *arena,
+                                           qll_scenario *apart, double *groups);
 
 /** The survey's own value, else the kind's; NaN if there is none. */
 double qll_load_flow_m3s(const qll_fixture_load *load);

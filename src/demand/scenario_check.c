@@ -14,10 +14,14 @@ static const char *fault_of_loads(const qll_scenario *scenario)
     size_t left = QLL_FIXTURE_COUNT_MAX;
     for (size_t i = 0; i < scenario->load_count; i++) {
         const qll_fixture_load *load = &scenario->loads[i];
-        if (load->count > left) {
+        const size_t each = load->kind->part_count > 0 ? load->kind->part_count : 1;
+        if (load->count > left / each) {
             return "a building has at most 1,000,000 fixtures";
         }
-        left -= load->count;
+        left -= load->count * each;
+        if ((size_t)load->occupancy >= QLL_OCCUPANCY_COUNT) {
+            return "a fixture is private or public";
+        }
         if (!isnan(load->flow_m3s) && !(load->flow_m3s > 0.0 && isfinite(load->flow_m3s))) {
             return "a fixture's flow is over 0";
         }

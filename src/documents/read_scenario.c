@@ -34,6 +34,27 @@ static const qll_fixture_kind *read_kind(qll_survey_pass *pass, const qll_object
     return kind;
 }
 
+/* Where guest or patient rooms are taken to be meant, that is an assumption to be seen. */
+static qll_occupancy read_occupancy(const qll_object *object, const qll_scenario *scenario,
+                                    const qll_fixture_load *load)
+{
+    const size_t word = qll_object_word(object, "occupancy");
+    if (word != SIZE_MAX) {
+        return (qll_occupancy)(word + 1);
+    }
+    const bool has_rooms = scenario->use == QLL_USE_HOTEL || scenario->use == QLL_USE_HOSPITAL;
+    if (has_rooms && load->kind != NULL && qll_object_find(object, "occupancy") == NULL
+        && qll_load_is_private(scenario, load)) {
+        qll_object_assume(object, "occupancy", qll_occupancy_words[0],
+                          scenario->use == QLL_USE_HOTEL
+                              ? "stands in guest rooms, our assumption; what private means is IPC "
+                                "chapter 2, from memory"
+                              : "stands in patient rooms, our assumption; what private means is "
+                                "IPC chapter 2, from memory");
+    }
+    return QLL_OCCUPANCY_USUAL;
+}
+
 static void read_fixtures(qll_survey_pass *pass, const qll_object *object, qll_scenario *scenario)
 {
     const qll_node *list = qll_object_list(object, "fixtures", QLL_FIXTURES_MAX);
@@ -55,6 +76,7 @@ static void read_fixtures(qll_survey_pass *pass, const qll_object *object, qll_s
                 .flow_m3s = qll_object_quantity(&entry, "flow"),
                 .use_probability = qll_object_quantity(&entry, "use_probability"),
             };
+            loads[count].occupancy = read_occupancy(&entry, scenario, &loads[count]);
         }
         count += 1;
     }
@@ -133,37 +155,7 @@ static void read_continuous(qll_survey_pass *pass, const qll_object *object, qll
     scenario->continuous_count = count;
 }
 
-/* ---- people, peak, name ---- */
-
-static void read_people(const qll_object *object, qll_scenario *scenario)
-{
-    scenario->people = qll_object_quantity(object, "people");
-    scenario->homes = qll_object_whole(object, "homes");
-    if (qll_object_find(object, "people") != NULL || (size_t)scenario->use == QLL_USE_COUNT) {
-        return;
-    }
-    if (qll_object_find(object, "log") != NULL && qll_object_find(object, "homes") == NULL) {
-        scenario->people = 0.0; /* the log knows how much they draw */
-        return;
-    }
-    bool is_dwelling = scenario->use == QLL_USE_APARTMENT || scenario->use == QLL_USE_HOUSE;
-    if (is_dwelling && qll_object_find(object, "homes") != NULL) {
-        scenario->people = QLL_PEOPLE_PER_HOME * scenario->homes;
-        if (isfinite(scenario->people)) {
-            qll_writer value = qll_writer_new(object->reader->arena);
-            qll_write_format(&value, "%.6g", scenario->people);
-            const char *text = qll_writer_text(&value).bytes;
-            qll_object_assume(object, "people", text == NULL ? "" : text,
-                              "2.3 for each home, our assumption");
-        }
-        return;
-    }
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write(&says, "the scenario needs \"people\", how many there are");
-    qll_write(&says, is_dwelling ? ", or \"homes\", how many dwellings" : "");
-    (void)qll_reader_refuse(object->reader, qll_at_missing(object->node, "people"),
-                            QLL_CODE_MISSING_KEY, &says, "");
-}
+/* ---- peak, name ---- */
 
 static bool starts_a_number(qll_text text)
 {
@@ -198,17 +190,37 @@ static void read_peak(qll_survey_pass *pass, const qll_object *object, qll_scena
                                   qll_peak_method_words, QLL_PEAK_GIVEN);
 }
 
-static void check_fixtures(const qll_object *object, const qll_scenario *scenario)
+/* Which keys stand in for a list of fixtures. */
+static const char *counted_instead(qll_use use)
+{
+    switch (use) {
+    case QLL_USE_APARTMENT: return ", or \"homes\"";
+    case QLL_USE_HOUSE: return ", or \"baths\"";
+    case QLL_USE_OFFICE: return ", or \"employees\"";
+    case QLL_USE_HOTEL: return ", or \"rooms\"";
+    case QLL_USE_SCHOOL: return ", or \"pupils\"";
+    case QLL_USE_HOSPITAL: return ", or \"beds\"";
+    case QLL_USE_RESTAURANT: return ", or \"seats\"";
+    case QLL_USE_COUNT: break;
+    }
+    return "";
+}
+
+static void find_fixtures(qll_survey_pass *pass, const qll_object *object,
+                          const qll_usual_counted *counted, qll_scenario *scenario)
 {
     bool needs_none =
         scenario->peak_method == QLL_PEAK_GIVEN || scenario->peak_method == QLL_PEAK_PULSE_MODEL;
     if (needs_none || qll_object_find(object, "fixtures") != NULL
-        || qll_object_find(object, "log") != NULL) {
+        || qll_object_find(object, "log") != NULL
+        || qll_read_usual_fixtures(pass, object, counted, scenario)) {
         return;
     }
     qll_writer says = qll_reader_says(object->reader);
     qll_write(&says, "the scenario needs \"fixtures\", for example "
-                     "[{\"fixture\": \"shower\", \"count\": 48}], or its \"peak\" as a flow");
+                     "[{\"fixture\": \"shower\", \"count\": 48}]");
+    qll_write(&says, counted_instead(scenario->use));
+    qll_write(&says, ", or its \"peak\" as a flow");
     (void)qll_reader_refuse(object->reader, qll_at_missing(object->node, "fixtures"),
                             QLL_CODE_MISSING_KEY, &says, "");
 }
@@ -260,7 +272,9 @@ static const qll_node *find_any(const qll_object *object, const char *const *key
 /* One problem for a scenario that says neither who draws water nor what a meter says of it. */
 static bool says_enough(const qll_object *object)
 {
-    static const char *const drawn_by[] = {"use", "people", "homes", "fixtures", "log"};
+    static const char *const drawn_by[] = {"use",    "people", "homes",    "fixtures",
+                                           "log",    "baths",  "rooms",    "beds",
+                                           "pupils", "seats",  "employees"};
     const qll_node *of_log = find_any(object, log_keys, QLL_LOG_KEYS);
     if (qll_object_find(object, "log") == NULL && of_log != NULL) {
         qll_writer says = qll_reader_says(object->reader);
@@ -276,7 +290,8 @@ static bool says_enough(const qll_object *object)
 
 static qll_use read_use(const qll_object *object)
 {
-    static const char *const of_use[] = {"people", "homes", "fixtures"};
+    static const char *const of_use[] = {"people", "homes",  "fixtures", "baths",    "rooms",
+                                         "beds",   "pupils", "seats",    "employees"};
     if (qll_object_find(object, "use") != NULL) {
         size_t use = qll_object_word(object, "use");
         return use == SIZE_MAX ? QLL_USE_COUNT : (qll_use)use;
@@ -349,7 +364,7 @@ static void read_scenario(qll_survey_pass *pass, const qll_object *object, qll_s
 {
     read_name(object, scenario);
     scenario->use = read_use(object);
-    read_people(object, scenario);
+    const qll_usual_counted counted = qll_read_people(pass, object, scenario);
     read_fixtures(pass, object, scenario);
     read_continuous(pass, object, scenario);
     scenario->weight = qll_object_quantity(object, "weight");
@@ -358,7 +373,7 @@ static void read_scenario(qll_survey_pass *pass, const qll_object *object, qll_s
     read_day(object, scenario);
     read_graphs(object, scenario);
     if (qll_object_find(object, "peak") == NULL || scenario->peak_method != QLL_PEAK_METHOD_COUNT) {
-        check_fixtures(object, scenario);
+        find_fixtures(pass, object, &counted, scenario);
     }
 }
 

@@ -6,6 +6,7 @@
 #include "base/document.h"
 #include "base/units.h"
 #include "demand/scenario.h"
+#include "demand/usual.h"
 #include "search/design.h"
 #include "signals/flow_log.h"
 #include "station/site.h"
@@ -54,6 +55,7 @@ typedef struct qll_tables {
     qll_pipe_table pipes;
     qll_meter_table meters;
     qll_fixture_table fixtures;
+    qll_usual_table usual;
     qll_costs costs; /* the default ones */
 } qll_tables;
 

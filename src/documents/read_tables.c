@@ -11,6 +11,9 @@ qll_status qll_tables_read(qll_arena *arena, qll_tables *tables)
         status = qll_fixture_table_read(arena, &tables->fixtures);
     }
     if (status == QLL_OK) {
+        status = qll_usual_table_read(arena, &tables->fixtures, &tables->usual);
+    }
+    if (status == QLL_OK) {
         status = qll_costs_read(arena, &tables->costs);
     }
     return status;

@@ -37,6 +37,15 @@ qll_read_run qll_read_pipe(qll_survey_pass *pass, const qll_object *object);
 /** The log of a scenario, options and all; its name is NULL if there is none or after a problem. */
 qll_survey_log qll_read_log(qll_survey_pass *pass, const qll_object *scenario);
 
+/** Reads people and homes, or what stands in for people: rooms, beds and the like; what is counted. */
+qll_usual_counted qll_read_people(qll_survey_pass *pass, const qll_object *object,
+                                  qll_scenario *scenario);
+
+/** Takes the usual fixtures for what is counted, and lists them as assumed; false where nothing is, and
+ * no problem says why. */
+bool qll_read_usual_fixtures(qll_survey_pass *pass, const qll_object *object,
+                             const qll_usual_counted *counted, qll_scenario *scenario);
+
 void qll_read_supply(qll_survey_pass *pass);
 void qll_read_upstream(qll_survey_pass *pass);
 void qll_read_station_pipe(qll_survey_pass *pass);

@@ -137,8 +137,22 @@ const char *qll_method_word(qll_peak_method method)
     return qll_peak_method_words[method];
 }
 
-void qll_json_put_scenario_head(qll_json *json, const qll_demand *demand, const qll_duty *duty,
-                                size_t index)
+static void put_remarks(qll_json *json, const qll_wording *wording, const qll_demand *demand)
+{
+    qll_json_key(json, "remarks");
+    qll_json_open_list(json);
+    for (const qll_remark *one = demand->remarks; one != NULL; one = one->next) {
+        qll_writer says = qll_writer_new(json->writer->arena);
+        qll_wording_remark(&says, wording, one);
+        json->writer->no_memory = json->writer->no_memory || says.no_memory;
+        const char *text = qll_writer_text(&says).bytes;
+        qll_json_text(json, text == NULL ? "" : text);
+    }
+    qll_json_close_list(json);
+}
+
+void qll_json_put_scenario_head(qll_json *json, const qll_wording *wording,
+                                const qll_demand *demand, const qll_duty *duty, size_t index)
 {
     const qll_peak_estimate *chosen = &demand->estimates[demand->chosen];
     qll_json_put_text(json, "name", demand->scenario->name);
@@ -155,16 +169,18 @@ void qll_json_put_scenario_head(qll_json *json, const qll_demand *demand, const 
         qll_write(&basis, chosen->table);
     }
     qll_json_put_written(json, "basis", &basis);
+    put_remarks(json, wording, demand);
 }
 
 void qll_json_put_scenario_heads(qll_json *json, const qll_demand_findings *findings,
                                  const qll_duty *duty)
 {
+    const qll_wording wording = {.units = findings->survey->units};
     qll_json_key(json, "scenarios");
     qll_json_open_list(json);
     for (size_t i = 0; i < findings->survey->scenario_count; i++) {
         qll_json_open_object(json);
-        qll_json_put_scenario_head(json, &findings->demands[i], duty, i);
+        qll_json_put_scenario_head(json, &wording, &findings->demands[i], duty, i);
         qll_json_close_object(json);
     }
     qll_json_close_list(json);

@@ -25,8 +25,8 @@ const char *qll_method_word(qll_peak_method method);
 
 /** What a station is judged over: scenario @p index with its design peak and the basis of it. @p duty
  * NULL: no station was asked for, and what the service carries was not looked at. */
-void qll_json_put_scenario_head(qll_json *json, const qll_demand *demand, const qll_duty *duty,
-                                size_t index);
+void qll_json_put_scenario_head(qll_json *json, const qll_wording *wording,
+                                const qll_demand *demand, const qll_duty *duty, size_t index);
 
 /** The member "scenarios" of design/1 and check/1: their heads. */
 void qll_json_put_scenario_heads(qll_json *json, const qll_demand_findings *findings,

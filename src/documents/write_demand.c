@@ -91,12 +91,17 @@ void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings,
     for (size_t i = 0; i < findings->survey->scenario_count; i++) {
         const qll_demand *demand = &findings->demands[i];
         qll_json_open_object(json);
-        qll_json_put_scenario_head(json, demand, duty, i);
+        qll_json_put_scenario_head(json, &wording, demand, duty, i);
         put_estimates(json, &wording, demand);
         put_disagreements(json, demand, findings->survey->units);
+        if (duty == NULL) {
+            qll_json_put_figure(json, "service_flow_m3s", findings->service->flow_m3s);
+        }
         put_loading_units(json, demand);
         qll_json_put_number(json, "continuous_peak_flow_m3s", demand->continuous_peak_m3s);
-        qll_json_put_number(json, "idle_share", demand->day.duration.idle_share);
+        qll_json_put_number(json, "idle_share", demand->no_flow_share);
+        qll_json_put_figure(json, "no_fixture_open_share", demand->no_fixture_open_share);
+        qll_json_put_figure(json, "leak_only_share", demand->leak_only_share);
         qll_json_put_number(json, "mean_flow_m3s", demand->day.duration.mean_m3s);
         qll_json_put_number(json, "day_volume_m3", demand->day.volume_m3);
         qll_json_put_number(json, "leak_flow_m3s", demand->day.leak_m3s);

@@ -127,6 +127,8 @@ void qll_json_put_comparison(qll_json *json, const qll_wording *wording,
         qll_json_put_figure(json, "quantile_ratio", change.quantile_ratio);
         qll_json_put_number(json, "idle_share_from", change.before.idle_share);
         qll_json_put_number(json, "idle_share_to", change.after.idle_share);
+        qll_json_put_figure(json, "no_fixture_open_share_from", first->no_fixture_open_share);
+        qll_json_put_figure(json, "no_fixture_open_share_to", other->no_fixture_open_share);
         qll_json_put_number(json, "low_flow_m3s", low_m3s);
         qll_json_put_number(json, "low_share_from", change.before.below_share);
         qll_json_put_number(json, "low_share_to", change.after.below_share);

@@ -8,6 +8,7 @@ qll_status qll_ask_demand(qll_asked *asked)
     if (status != QLL_OK) {
         return status;
     }
+    prepared.service = qll_service_of(&prepared.survey.site);
     qll_demand_findings findings = qll_prepared_findings(asked, &prepared);
     if (asked->question->form == QLL_FORM_JSON) {
         qll_json json = qll_json_new(&asked->writer);

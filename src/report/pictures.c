@@ -113,12 +113,14 @@ static const char *describe_day(const picturing *of)
 static const char *describe_duration(const picturing *of)
 {
     double seldom_m3s = qll_duration_quantile(&of->demand->day.duration, 0.99);
+    const bool is_metered = of->demand->is_metered;
     const qll_filling fillings[] = {
-        {"share", share_text(of, of->demand->day.none_share)},
+        {"share", is_metered ? NULL : share_text(of, of->demand->no_fixture_open_share)},
+        {"idle", is_metered ? share_text(of, of->demand->no_flow_share) : NULL},
         {"flow", text_of(of, seldom_m3s, QLL_KIND_FLOW)},
         {"peak", text_of(of, of->demand->peak_m3s, QLL_KIND_FLOW)},
     };
-    return fill(of, QLL_SAYS_SHOWS_DURATION, fillings, 3);
+    return fill(of, QLL_SAYS_SHOWS_DURATION, fillings, 4);
 }
 
 static const char *describe_falloff(const picturing *of)

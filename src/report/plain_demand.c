@@ -57,22 +57,54 @@ static void write_disagreements(qll_writer *writer, const qll_wording *wording,
     }
 }
 
+/* NULL where it is not known. */
+static const char *share_text(qll_writer *writer, double share)
+{
+    if (isnan(share)) {
+        return NULL;
+    }
+    qll_writer text = qll_writer_new(writer->arena);
+    qll_write_format(&text, "%.0f %%", 100 * share);
+    writer->no_memory = writer->no_memory || text.no_memory;
+    return qll_writer_text(&text).bytes;
+}
+
+static void write_remarks(qll_writer *writer, const qll_wording *wording,
+                          const qll_demand_findings *findings, const qll_demand *demand)
+{
+    for (const qll_remark *one = demand->remarks; one != NULL; one = one->next) {
+        qll_writer says = qll_writer_new(writer->arena);
+        qll_wording_remark(&says, wording, one);
+        writer->no_memory = writer->no_memory || says.no_memory;
+        qll_write_wrapped(writer, "  ", qll_writer_text(&says));
+    }
+    qll_writer says = qll_writer_new(writer->arena);
+    if (findings->service != NULL
+        && qll_wording_carries(&says, wording, findings->service, demand)) {
+        writer->no_memory = writer->no_memory || says.no_memory;
+        qll_write_wrapped(writer, "  ", qll_writer_text(&says));
+    }
+}
+
 static void write_time_drawn(qll_writer *writer, const qll_wording *wording,
                              const qll_demand *demand)
 {
     qll_arena *arena = writer->arena;
-    qll_writer share = qll_writer_new(arena);
-    qll_write_format(&share, "%.0f %%", 100 * demand->day.none_share);
     bool leaks = demand->day.leak_m3s > 0;
     const qll_filling fillings[] = {
-        {"share", qll_writer_text(&share).bytes},
+        {"idle", share_text(writer, demand->no_flow_share)},
+        {"only", leaks ? share_text(writer, demand->leak_only_share) : NULL},
+        {"share", share_text(writer, demand->no_fixture_open_share)},
         {"mean",
          qll_quantity_text(arena, demand->day.duration.mean_m3s, QLL_KIND_FLOW, wording->units)},
         {"leak", leaks
                      ? qll_quantity_text(arena, demand->day.leak_m3s, QLL_KIND_FLOW, wording->units)
                      : NULL},
     };
-    qll_section_says_with(writer, wording->language, QLL_SAYS_PLAIN_NOBODY_DRAWS, fillings, 3);
+    qll_section_says_with(writer, wording->language, QLL_SAYS_PLAIN_NOBODY_DRAWS, fillings, 5);
+    if (demand->continuous_peak_m3s > 0.0 && !demand->is_metered) {
+        qll_section_says_with(writer, wording->language, QLL_SAYS_CLOCK_NO_DRAW, NULL, 0);
+    }
 }
 
 static void write_duration(qll_writer *writer, const qll_wording *wording, const qll_demand *demand)
@@ -130,14 +162,17 @@ static qll_message day_of(const qll_demand *demand)
     return demand->is_metered ? QLL_SAYS_DAY_METERED : days[demand->scenario->day];
 }
 
-static void write_scenario(qll_writer *writer, const qll_wording *wording, const qll_demand *demand,
-                           const qll_flow_log_result *log)
+static void write_scenario(qll_writer *writer, const qll_wording *wording,
+                           const qll_demand_findings *findings, size_t index)
 {
+    const qll_demand *demand = &findings->demands[index];
+    const qll_flow_log_result *log = findings->logs[index];
     qll_language language = wording->language;
     qll_section(writer, demand->scenario->name);
     qll_section_says_with(writer, language, QLL_SAYS_PLAIN_MUST_DELIVER, NULL, 0);
     write_estimates(writer, wording, demand);
     write_disagreements(writer, wording, demand);
+    write_remarks(writer, wording, findings, demand);
     qll_write(writer, "\n");
     const qll_filling day = {"day", qll_say(language, day_of(demand))};
     qll_section_says_with(writer, language, QLL_SAYS_PLAIN_LIVES, &day, 1);
@@ -163,7 +198,7 @@ void qll_demand_print(qll_writer *writer, const qll_demand_findings *findings)
     qll_write(writer, survey->name);
     qll_write(writer, "\n");
     for (size_t i = 0; i < survey->scenario_count; i++) {
-        write_scenario(writer, &wording, &findings->demands[i], findings->logs[i]);
+        write_scenario(writer, &wording, findings, i);
     }
     qll_section_changes(writer, &wording, findings);
     qll_section_assumed(writer, &wording, findings->assumed);

@@ -82,18 +82,22 @@ static void put_flow(qll_columns *table, double flow_m3s, qll_unit_system units)
 
 static void put_share(qll_columns *table, double share)
 {
-    qll_write_format(&table->cell, "%.0f %%", 100.0 * share);
+    if (isnan(share)) { /* a log does not tell */
+        qll_write(&table->cell, "-");
+    } else {
+        qll_write_format(&table->cell, "%.0f %%", 100.0 * share);
+    }
     qll_columns_next(table);
 }
 
 static void write_table(qll_writer *writer, const qll_wording *wording,
                         const qll_demand_findings *findings, double low_m3s)
 {
-    static const qll_message heads[] = {QLL_MESSAGE_COUNT, QLL_SAYS_HEAD_DESIGN_PEAK,
-                                        QLL_SAYS_HEAD_MEAN, QLL_SAYS_HEAD_99_PERCENT,
-                                        QLL_SAYS_HEAD_NOBODY_DRAWS};
-    qll_columns table = qll_columns_new(writer, "lrrrrr");
-    qll_columns_heads(&table, wording->language, heads, 5);
+    static const qll_message heads[] = {QLL_MESSAGE_COUNT,     QLL_SAYS_HEAD_DESIGN_PEAK,
+                                        QLL_SAYS_HEAD_MEAN,    QLL_SAYS_HEAD_99_PERCENT,
+                                        QLL_SAYS_HEAD_NO_FLOW, QLL_SAYS_HEAD_NOBODY_DRAWS};
+    qll_columns table = qll_columns_new(writer, "lrrrrrr");
+    qll_columns_heads(&table, wording->language, heads, 6);
     const qll_filling low = {
         "flow", qll_quantity_text(writer->arena, low_m3s, QLL_KIND_FLOW, wording->units)};
     qll_say_with(&table.cell, wording->language, QLL_SAYS_HEAD_OR_LESS, &low, 1);
@@ -105,7 +109,8 @@ static void write_table(qll_writer *writer, const qll_wording *wording,
         put_flow(&table, figures.peak_m3s, wording->units);
         put_flow(&table, figures.mean_m3s, wording->units);
         put_flow(&table, figures.quantile_m3s, wording->units);
-        put_share(&table, demand->day.none_share);
+        put_share(&table, demand->no_flow_share);
+        put_share(&table, demand->no_fixture_open_share);
         put_share(&table, figures.below_share);
     }
     qll_columns_flush(&table);

@@ -53,12 +53,14 @@ static void write_drawn(qll_report *report, const qll_demand *demand)
     bool leaks = demand->day.leak_m3s > 0;
     const qll_filling fillings[] = {
         {"day", qll_report_says(report, days[demand->scenario->day])},
-        {"share", qll_report_share(report, demand->day.none_share)},
+        {"idle", qll_report_share(report, demand->no_flow_share)},
+        {"only", leaks ? qll_report_share(report, demand->leak_only_share) : NULL},
+        {"share", qll_report_share(report, demand->no_fixture_open_share)},
         {"mean", qll_report_quantity(report, demand->day.duration.mean_m3s, QLL_KIND_FLOW)},
         {"leak", leaks ? qll_report_quantity(report, demand->day.leak_m3s, QLL_KIND_FLOW) : NULL},
     };
     qll_message says = demand->is_metered ? QLL_SAYS_DRAWN_METERED : QLL_SAYS_DRAWN;
-    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_report_fill(report, says, fillings, 4));
+    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_report_fill(report, says, fillings, 6));
 }
 
 static void write_duration(qll_report *report, const qll_demand *demand)
@@ -94,7 +96,9 @@ void qll_report_water(qll_report *report)
         qll_sheet_cell(
             report->sheet,
             qll_report_quantity(report, qll_duration_quantile(duration, 0.99), QLL_KIND_FLOW));
-        qll_sheet_cell(report->sheet, qll_report_share(report, demand->day.none_share));
+        qll_sheet_cell(
+            report->sheet,
+            demand->is_metered ? "-" : qll_report_share(report, demand->no_fixture_open_share));
         qll_sheet_cell(report->sheet, qll_say_method(report->wording.language,
                                                      demand->estimates[demand->chosen].method));
     }
@@ -103,6 +107,13 @@ void qll_report_water(qll_report *report)
     qll_writer says = qll_writer_new(report->arena);
     if (qll_wording_service(&says, &report->wording, findings->service, findings->demands)) {
         qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_writer_text(&says).bytes);
+    }
+    for (size_t i = 0; i < findings->survey->scenario_count; i++) {
+        if (findings->demands[i].remarks != NULL) {
+            qll_sheet_text(
+                report->sheet, QLL_BLOCK_PARAGRAPH,
+                qll_wording_notes(report->arena, &report->wording, findings->demands[i].remarks));
+        }
     }
 }
 

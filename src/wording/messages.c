@@ -47,6 +47,7 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
     QLL_SAID_LIST(QLL_PHRASE_TEXT)
     QLL_USE_LIST(QLL_PEOPLE_TEXT)
     QLL_REMARK_LIST(QLL_REMARK_TEXT)
+    QLL_PEAK_TEXT_LIST(QLL_PHRASE_TEXT)
     QLL_USE_LIST(QLL_USE_TEXT)
     QLL_RULE_LIST(QLL_LIMIT_TEXT)
     QLL_REPORT_LIST(QLL_PHRASE_TEXT)
@@ -95,6 +96,11 @@ static const char *const *const findings[QLL_LANGUAGE_COUNT] = {
     [QLL_LANGUAGE_ES] = qll_findings_es,
 };
 
+static const char *const *const remarks[QLL_LANGUAGE_COUNT] = {
+    [QLL_LANGUAGE_EN] = qll_remarks_en,
+    [QLL_LANGUAGE_ES] = qll_remarks_es,
+};
+
 static const char *const *const reports[QLL_LANGUAGE_COUNT] = {
     [QLL_LANGUAGE_EN] = qll_report_en,
     [QLL_LANGUAGE_ES] = qll_report_es,
@@ -120,6 +126,9 @@ const char *qll_message_entry(qll_language language, qll_message message)
     }
     if (message >= QLL_REPORT_FIRST) {
         return reports[language][message - QLL_REPORT_FIRST];
+    }
+    if (message >= QLL_PEAKS_FIRST) {
+        return remarks[language][message - QLL_PEAKS_FIRST];
     }
     return catalogues[language][message];
 }

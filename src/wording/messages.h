@@ -157,6 +157,10 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(HANGS_ON_NOTHING) X(HANG) X(HANG_INSTEAD) X(HANG_NO_NEED) X(HANG_NOT_FIT)                    \
     X(JUST_OVER) X(JUST_UNDER)                                                                     \
     X(HEARD_SAME_ROOM) X(HEARD_NEXT_ROOM) X(HEARD_PLANT_ROOM) X(ASSUMED_LINE) X(NO_WATER) X(WATER)
+/* Beside the remarks on a peak, in their catalogues remarks_*.c. */
+#define QLL_PEAK_TEXT_LIST(X) \
+    X(CLOCK_NO_DRAW) X(CARRIES_VELOCITY) X(CARRIES_PRESSURE) X(HEAD_NO_FLOW)
+
 /* What would cure a station that is there (says_cures.c). */
 #define QLL_CURES_LIST(X)                                                                         \
     X(PLAIN_CURES) X(CURE_NOW) X(CURE_NONE) X(CURE_SETTINGS) X(CURE_SMALL_BESIDE)                 \
@@ -181,7 +185,8 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(INLET_EFFECT, "inlet_effect") X(FLOW_MIN, "flow_min") X(HYSTERESIS, "hysteresis")           \
     X(FL, "fl") X(FD, "fd") X(XFZ, "xfz") X(SEAT_BORE, "seat_bore") X(WHERE_PEOPLE_ARE, "site.people")                     \
     X(COST_VISIT, "costs.visit") X(COST_STAGE, "costs.stage")                                     \
-    X(COST_BRANCH, "costs.sizes[].branch") X(PRICE, "price") X(EXISTING_VALVE, "valve")
+    X(COST_BRANCH, "costs.sizes[].branch") X(PRICE, "price") X(EXISTING_VALVE, "valve")          \
+    X(OCCUPANCY, "occupancy") X(FIXTURES, "fixtures") X(HOMES, "homes") X(BATHS, "baths")
 
 /* clang-format on */
 
@@ -226,6 +231,7 @@ typedef enum qll_message {
     QLL_SAID_LIST(QLL_SAYS_NAME)
     QLL_USE_LIST(QLL_SAYS_PEOPLE_NAME)
     QLL_REMARK_LIST(QLL_SAYS_REMARK_NAME)
+    QLL_PEAK_TEXT_LIST(QLL_SAYS_NAME)
     QLL_USE_LIST(QLL_SAYS_USE_NAME)
     QLL_RULE_LIST(QLL_SAYS_LIMIT_NAME)
     QLL_REPORT_LIST(QLL_SAYS_NAME)
@@ -241,6 +247,7 @@ typedef enum qll_message {
     QLL_DATUM_LIST(QLL_SAYS_MORE_NAME)
     QLL_DATUM_LIST(QLL_SAYS_LESS_NAME)
     QLL_MESSAGE_COUNT,
+    QLL_PEAKS_FIRST = QLL_SAYS_REMARK_UNITS_SPLIT,
     QLL_REPORT_FIRST = QLL_SAYS_USE_APARTMENT,
     QLL_DESIGN_FIRST = QLL_SAYS_CHANCE_ONE_IN
 } qll_message;
@@ -270,12 +277,14 @@ typedef enum qll_message {
 /** The name of @p message, for tests: "FINDING_STATIC_MET". */
 const char *qll_message_name(qll_message message);
 
-/* The catalogues: the first messages are those of the findings, in files of their own, then
- * those of the report, the last those of a design. An entry nobody wrote is NULL, and a test finds it. */
+/* The catalogues: the first messages are those of the findings, in files of their own, then those of
+ * the remarks on a peak, of the report, the last those of a design. An entry nobody wrote is NULL, and a test finds it. */
 extern const char *const qll_findings_en[QLL_FINDING_COUNT];
 extern const char *const qll_findings_es[QLL_FINDING_COUNT];
-extern const char *const qll_messages_en[QLL_REPORT_FIRST];
-extern const char *const qll_messages_es[QLL_REPORT_FIRST];
+extern const char *const qll_messages_en[QLL_PEAKS_FIRST];
+extern const char *const qll_messages_es[QLL_PEAKS_FIRST];
+extern const char *const qll_remarks_en[QLL_REPORT_FIRST - QLL_PEAKS_FIRST];
+extern const char *const qll_remarks_es[QLL_REPORT_FIRST - QLL_PEAKS_FIRST];
 extern const char *const qll_report_en[QLL_DESIGN_FIRST - QLL_REPORT_FIRST];
 extern const char *const qll_report_es[QLL_DESIGN_FIRST - QLL_REPORT_FIRST];
 extern const char *const qll_design_en[QLL_MESSAGE_COUNT - QLL_DESIGN_FIRST];

@@ -1,7 +1,7 @@
 /* English. Findings stand in findings_en.c. */
 #include "wording/messages.h"
 
-const char *const qll_messages_en[QLL_REPORT_FIRST] = {
+const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     [QLL_SAYS_RULE_DELIVERY] = "delivery",
     [QLL_SAYS_RULE_STATIC] = "static",
     [QLL_SAYS_RULE_RATIO] = "ratio",
@@ -124,7 +124,7 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_HEAD_DESIGN_PEAK] = "design peak",
     [QLL_SAYS_HEAD_MEAN] = "mean",
     [QLL_SAYS_HEAD_99_PERCENT] = "99 % of the time",
-    [QLL_SAYS_HEAD_NOBODY_DRAWS] = "nobody draws",
+    [QLL_SAYS_HEAD_NOBODY_DRAWS] = "no fixture open",
     [QLL_SAYS_HEAD_BY] = "by",
     [QLL_SAYS_NONE] = "none",
     [QLL_SAYS_NOTE_CANNOT_PASS] = "cannot pass it",
@@ -134,7 +134,7 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_NOTE_AUDIBLE] = "cavitates",
     [QLL_SAYS_NOTE_FAST] = "fast",
     [QLL_SAYS_NOTE_WIDE_OPEN] = "wide open",
-    [QLL_SAYS_SHARE_IDLE] = "nobody draws",
+    [QLL_SAYS_SHARE_IDLE] = "no flow, or only a leak",
     [QLL_SAYS_SHARE_BELOW_STABLE] = "below least stable flow",
     [QLL_SAYS_SHARE_BELOW_BAND] = "slower than the velocity band",
     [QLL_SAYS_SHARE_IN_BAND] = "in the velocity band",
@@ -160,7 +160,8 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_PLAIN_MUST_DELIVER] = "What the station must deliver:",
     [QLL_SAYS_PLAIN_LIVES] = "Where it lives ({day}):",
     [QLL_SAYS_PLAIN_NOBODY_DRAWS] =
-        "nobody draws {share} of the time; mean {mean}[, of it leaks {leak}]",
+        "no flow {idle} of the time[, only the leak {only}][, no fixture open {share}]; mean "
+        "{mean}[, of it leaks {leak}]",
     [QLL_SAYS_PLAIN_CHOSEN] = "<- design peak",
     [QLL_SAYS_PLAIN_OR_LESS] = "or less",
     [QLL_SAYS_PLAIN_PEAK] = "peak",
@@ -197,7 +198,7 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_FIGURE_SHARE] = "share at or below this flow",
     [QLL_SAYS_FIGURE_OF_TIME] = "of the time",
     [QLL_SAYS_FIGURE_OF_WATER] = "of the water",
-    [QLL_SAYS_FIGURE_NO_FLOW] = "nobody draws",
+    [QLL_SAYS_FIGURE_NO_FLOW] = "no fixture open",
     [QLL_SAYS_FIGURE_BAND] = "velocity in the band",
     [QLL_SAYS_FIGURE_HOUR] = "hour of the day",
     [QLL_SAYS_FIGURE_MEAN] = "mean",
@@ -322,10 +323,10 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
         "A band to check others by, no code: {count} fixtures at {flow}; the table's least for so "
         "many is {low}[, its most {high}].",
     [QLL_SAYS_REMARK_UNITS_TANK] =
-        "{value} fixture units ({use}), flush tank column, straight lines between the table's "
+        "{value} fixture units[ ({use})], flush tank column, straight lines between the table's "
         "points.",
     [QLL_SAYS_REMARK_UNITS_FLUSH] =
-        "{value} fixture units ({use}), flushometer column, straight lines between the table's "
+        "{value} fixture units[ ({use})], flushometer column, straight lines between the table's "
         "points.",
     [QLL_SAYS_REMARK_UNITS_OTHER] =
         "The table has no {use} entry for \"{name}\"; the one it has is counted.",
@@ -368,15 +369,11 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_REMARK_OUTSIDE_GRAPH] =
         "its {value} units of {table} lie outside the points read off the graph, {low} to {high}",
     [QLL_SAYS_REMARK_NO_UNITS] = "IPC Table E103.3(2) has no fixture units for \"{name}\"",
-    [QLL_SAYS_REMARK_UNITS_END] =
-        "its fixtures count {value} units and IPC Table E103.3(3) ends at 5000",
     [QLL_SAYS_REMARK_UPC_CHART] =
         "the UPC's fixture units belong on that code's own demand chart, which is not in the "
         "program, and on another code's curve they would be wrong; ask for \"fixture-units IPC\", "
         "or read the peak off the UPC chart and give it",
     [QLL_SAYS_REMARK_NO_BAND] = "the trade table has no such building",
-    [QLL_SAYS_REMARK_NO_CODE] =
-        "the design peak is that of {method}, which is no code figure, because {what}",
     [QLL_SAYS_REMARK_NO_CODE_LOG] =
         "the design peak is that of the meter's log, which is no code figure, because {what}",
     [QLL_SAYS_REMARK_LOG_COARSE] =

@@ -1,7 +1,7 @@
 /* Spanish. Findings stand in findings_es.c. */
 #include "wording/messages.h"
 
-const char *const qll_messages_es[QLL_REPORT_FIRST] = {
+const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     [QLL_SAYS_RULE_DELIVERY] = "entrega",
     [QLL_SAYS_RULE_STATIC] = "presión estática",
     [QLL_SAYS_RULE_RATIO] = "relación",
@@ -131,7 +131,7 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_HEAD_DESIGN_PEAK] = "caudal punta",
     [QLL_SAYS_HEAD_MEAN] = "medio",
     [QLL_SAYS_HEAD_99_PERCENT] = "99 % del tiempo",
-    [QLL_SAYS_HEAD_NOBODY_DRAWS] = "sin consumo",
+    [QLL_SAYS_HEAD_NOBODY_DRAWS] = "ningún aparato abierto",
     [QLL_SAYS_HEAD_BY] = "según",
     [QLL_SAYS_NONE] = "ninguno",
     [QLL_SAYS_NOTE_CANNOT_PASS] = "no puede darlo",
@@ -141,7 +141,7 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_NOTE_AUDIBLE] = "cavita",
     [QLL_SAYS_NOTE_FAST] = "rápido",
     [QLL_SAYS_NOTE_WIDE_OPEN] = "totalmente abierta",
-    [QLL_SAYS_SHARE_IDLE] = "sin consumo",
+    [QLL_SAYS_SHARE_IDLE] = "sin caudal, o solo una fuga",
     [QLL_SAYS_SHARE_BELOW_STABLE] = "por debajo del mínimo caudal estable",
     [QLL_SAYS_SHARE_BELOW_BAND] = "más lento que la banda de velocidad",
     [QLL_SAYS_SHARE_IN_BAND] = "dentro de la banda de velocidad",
@@ -168,7 +168,8 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_PLAIN_MUST_DELIVER] = "Lo que la estación debe dar:",
     [QLL_SAYS_PLAIN_LIVES] = "Dónde trabaja ({day}):",
     [QLL_SAYS_PLAIN_NOBODY_DRAWS] =
-        "sin consumo el {share} del tiempo; media {mean}[, de ella fugas {leak}]",
+        "sin caudal el {idle} del tiempo[, solo la fuga el {only}][, ningún aparato abierto el "
+        "{share}]; media {mean}[, de ella fugas {leak}]",
     [QLL_SAYS_PLAIN_CHOSEN] = "<- caudal punta",
     [QLL_SAYS_PLAIN_OR_LESS] = "o menos",
     [QLL_SAYS_PLAIN_PEAK] = "punta",
@@ -206,7 +207,7 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_FIGURE_SHARE] = "parte con este caudal o menos",
     [QLL_SAYS_FIGURE_OF_TIME] = "del tiempo",
     [QLL_SAYS_FIGURE_OF_WATER] = "del agua",
-    [QLL_SAYS_FIGURE_NO_FLOW] = "sin consumo",
+    [QLL_SAYS_FIGURE_NO_FLOW] = "ningún aparato abierto",
     [QLL_SAYS_FIGURE_BAND] = "velocidad en la banda",
     [QLL_SAYS_FIGURE_HOUR] = "hora del día",
     [QLL_SAYS_FIGURE_MEAN] = "media",
@@ -359,10 +360,10 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
         "Una franja para contrastar, no una norma: {count} aparatos a {flow}; el mínimo de la "
         "tabla para tantos es {low}[, el máximo {high}].",
     [QLL_SAYS_REMARK_UNITS_TANK] =
-        "{value} unidades de aparato ({use}), columna de cisterna, rectas entre los puntos de la "
+        "{value} unidades de aparato[ ({use})], columna de cisterna, rectas entre los puntos de la "
         "tabla.",
     [QLL_SAYS_REMARK_UNITS_FLUSH] =
-        "{value} unidades de aparato ({use}), columna de fluxor, rectas entre los puntos de la "
+        "{value} unidades de aparato[ ({use})], columna de fluxor, rectas entre los puntos de la "
         "tabla.",
     [QLL_SAYS_REMARK_UNITS_OTHER] =
         "La tabla no tiene entrada de uso {use} para \"{name}\"; se cuenta la que tiene.",
@@ -407,15 +408,11 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
         "a {high}",
     [QLL_SAYS_REMARK_NO_UNITS] =
         "la tabla E103.3(2) de IPC no tiene unidades de aparato para \"{name}\"",
-    [QLL_SAYS_REMARK_UNITS_END] =
-        "sus aparatos suman {value} unidades y la tabla E103.3(3) de IPC acaba en 5000",
     [QLL_SAYS_REMARK_UPC_CHART] =
         "las unidades de aparato de UPC van con el gráfico de demanda de ese código, que no está "
         "en el programa, y con la curva de otro código saldrían mal; pida \"fixture-units IPC\", "
         "o lea la punta en el gráfico de UPC e indíquela",
     [QLL_SAYS_REMARK_NO_BAND] = "la tabla del oficio no tiene un edificio así",
-    [QLL_SAYS_REMARK_NO_CODE] =
-        "el caudal punta es el de {method}, que no es cifra de norma, porque {what}",
     [QLL_SAYS_REMARK_NO_CODE_LOG] =
         "el caudal punta es el del registro del contador, que no es cifra de norma, porque {what}",
     [QLL_SAYS_REMARK_LOG_COARSE] =

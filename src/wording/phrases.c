@@ -23,6 +23,14 @@ static const phrase phrases[] = {
      "nivel del mar, supuesto nuestro; {a length: 1000 ft} de altura quitan {a pressure difference: "
      "0.5 psi} a la atmósfera (ISO "
      "2533)"},
+    {"stands in guest rooms, our assumption; what private means is IPC chapter 2, from memory",
+     "está en habitaciones de huéspedes, supuesto nuestro; qué es privado: IPC capítulo 2, de memoria"},
+    {"stands in patient rooms, our assumption; what private means is IPC chapter 2, from memory",
+     "está en habitaciones de pacientes, supuesto nuestro; qué es privado: IPC capítulo 2, de memoria"},
+    {"usual for what the survey counts, our assumption",
+     "lo usual para lo que cuentan los datos, supuesto nuestro"},
+    {"one house, our assumption", "una casa, supuesto nuestro"},
+    {"usual in each home, our assumption", "lo usual en cada vivienda, supuesto nuestro"},
     {"a clean screen, our assumption", "una malla limpia, supuesto nuestro"},
     {"a usual set pressure, common practice, no source",
      "una presión de consigna usual, práctica común, sin fuente"},

@@ -46,7 +46,7 @@ const char *const qll_report_en[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     QLL_AT(COVER_FAILS) = "Read first what is not right: {fails}[; caution with: {cautions}].",
     QLL_AT(FIGURES) = "The figures to remember",
     QLL_AT(FACT_PEAK) = "design peak: what the station must deliver",
-    QLL_AT(FACT_IDLE) = "time with no flow",
+    QLL_AT(FACT_IDLE) = "time with no flow, or only a leak",
     QLL_AT(FACT_SUPPLY) = "supply with nothing running, lowest to highest",
     QLL_AT(FACT_SET) = "pressure wanted behind the station",
     QLL_AT(FACT_LOCKUP) = "outlet with nothing running and the supply at its highest",
@@ -94,10 +94,10 @@ const char *const qll_report_en[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     QLL_AT(METHOD_USED) = "{method} (used for the design)",
     QLL_AT(NOTE_OF) = "{method}: {note}",
     QLL_AT(DRAWN) =
-        "On {day} nobody draws for {share} of the time; the mean flow is {mean}[, and {leak} "
-        "of it leaks].",
+        "On {day} there is no flow {idle} of the time[, only the leak {only}], no fixture open "
+        "{share}; the mean flow is {mean}[, and {leak} of it leaks].",
     QLL_AT(DRAWN_METERED) =
-        "As metered nobody draws for {share} of the time; the mean flow is {mean}.",
+        "As metered there is no flow {idle} of the time; the mean flow is {mean}.",
     QLL_AT(DURATION) = "For how much of the time the flow is no more than this",
     QLL_AT(HEAD_SHARE) = "share of the time",
     QLL_AT(HEAD_AT_OR_BELOW) = "flow no more than",
@@ -230,8 +230,9 @@ const char *const qll_report_en[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
         "A day in 24 hours. The mean flow is highest at {hour}, {most}; the design peak is "
         "{peak}.",
     QLL_AT(SHOWS_DURATION) =
-        "Share of the time and of the water at or below each flow. Nobody draws for {share} of "
-        "the time; {flow} is not passed for 99 % of it; the design peak is {peak}.",
+        "Share of the time and of the water at or below each flow. [No fixture is open for "
+        "{share} of the time][There is no flow for {idle} of the time]; {flow} is not passed for "
+        "99 % of it; the design peak is {peak}.",
     QLL_AT(SHOWS_FALLOFF) =
         "With the supply in the middle of its range the outlet stands at {lockup} with no flow "
         "and at {pressure} at {flow}. The table of what to expect has the same figures.",
@@ -365,4 +366,8 @@ const char *const qll_report_en[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     QLL_AT(KEY_COST_BRANCH) = "cost of all that goes round one valve",
     QLL_AT(KEY_PRICE) = "price of the valve",
     QLL_AT(KEY_EXISTING_VALVE) = "the valve that is there",
+    QLL_AT(KEY_OCCUPANCY) = "private or public",
+    QLL_AT(KEY_FIXTURES) = "fixtures",
+    QLL_AT(KEY_HOMES) = "dwellings",
+    QLL_AT(KEY_BATHS) = "bathrooms of each home",
 };

@@ -46,7 +46,7 @@ const char *const qll_report_es[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     QLL_AT(COVER_FAILS) = "Lea antes lo que no está bien: {fails}[; precaución con: {cautions}].",
     QLL_AT(FIGURES) = "Las cifras que recordar",
     QLL_AT(FACT_PEAK) = "caudal punta de diseño: lo que la estación debe dar",
-    QLL_AT(FACT_IDLE) = "tiempo sin caudal",
+    QLL_AT(FACT_IDLE) = "tiempo sin caudal, o solo una fuga",
     QLL_AT(FACT_SUPPLY) = "suministro sin consumo, del mínimo al máximo",
     QLL_AT(FACT_SET) = "presión deseada detrás de la estación",
     QLL_AT(FACT_LOCKUP) = "salida sin consumo y con el suministro en su máximo",
@@ -94,10 +94,10 @@ const char *const qll_report_es[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     QLL_AT(METHOD_USED) = "{method} (usado para el diseño)",
     QLL_AT(NOTE_OF) = "{method}: {note}",
     QLL_AT(DRAWN) =
-        "En {day} no hay consumo el {share} del tiempo; el caudal medio es {mean}[, y {leak} "
-        "de él son fugas].",
+        "En {day} no hay caudal el {idle} del tiempo[, solo la fuga el {only}], ni aparato abierto "
+        "el {share}; el caudal medio es {mean}[, y {leak} de él son fugas].",
     QLL_AT(DRAWN_METERED) =
-        "Según el contador no hay consumo el {share} del tiempo; el caudal medio es {mean}.",
+        "Según el contador no hay caudal el {idle} del tiempo; el caudal medio es {mean}.",
     QLL_AT(DURATION) = "Durante cuánto tiempo el caudal no pasa de este valor",
     QLL_AT(HEAD_SHARE) = "parte del tiempo",
     QLL_AT(HEAD_AT_OR_BELOW) = "caudal no mayor de",
@@ -236,8 +236,8 @@ const char *const qll_report_es[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
         "Un día en 24 horas. El caudal medio es máximo a las {hour}, {most}; el caudal punta "
         "es {peak}.",
     QLL_AT(SHOWS_DURATION) =
-        "Parte del tiempo y del agua con cada caudal o menos. No hay consumo el {share} del "
-        "tiempo; {flow} no se supera el 99 % del tiempo; el caudal punta es {peak}.",
+        "Parte del tiempo y del agua con cada caudal o menos. [Ningún aparato abierto el {share} "
+        "del tiempo][No hay caudal el {idle} del tiempo]; {flow} no se supera el 99 % del tiempo; el caudal punta es {peak}.",
     QLL_AT(SHOWS_FALLOFF) =
         "Con el suministro en la mitad de su margen la salida marca {lockup} sin caudal y "
         "{pressure} con {flow}. La tabla de lo que cabe esperar da las mismas cifras.",
@@ -376,4 +376,8 @@ const char *const qll_report_es[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     QLL_AT(KEY_COST_BRANCH) = "costo de todo lo que rodea a una válvula",
     QLL_AT(KEY_PRICE) = "precio de la válvula",
     QLL_AT(KEY_EXISTING_VALVE) = "la válvula que está",
+    QLL_AT(KEY_OCCUPANCY) = "privado o público",
+    QLL_AT(KEY_FIXTURES) = "aparatos",
+    QLL_AT(KEY_HOMES) = "viviendas",
+    QLL_AT(KEY_BATHS) = "baños de cada vivienda",
 };

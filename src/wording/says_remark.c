@@ -6,14 +6,16 @@
 /* How a figure of a remark is written. */
 typedef enum figure_form {
     QLL_AS_NONE,
-    QLL_AS_SHARE,      /* "99 %" */
-    QLL_AS_COUNT,      /* "210" */
-    QLL_AS_PLAIN,      /* "0.94" */
-    QLL_AS_ONE_PLACE,  /* "120.0" */
-    QLL_AS_TWO_PLACES, /* "6.76" */
+    QLL_AS_SHARE,       /* "99 %" */
+    QLL_AS_ROUGH_SHARE, /* "9 %" of 0.0913 */
+    QLL_AS_COUNT,       /* "210" */
+    QLL_AS_PLAIN,       /* "0.94" */
+    QLL_AS_ONE_PLACE,   /* "120.0" */
+    QLL_AS_TWO_PLACES,  /* "6.76" */
     QLL_AS_FLOW,
     QLL_AS_SMALL_FLOW, /* to three digits, however small */
     QLL_AS_TIME,
+    QLL_AS_HOUR, /* "06:00" */
 } figure_form;
 
 typedef struct figure {
@@ -42,7 +44,30 @@ static const figure figures[QLL_REMARK_COUNT][QLL_REMARK_FIGURES] = {
     [QLL_REMARK_NO_GRAPH] = {{"value", QLL_AS_ONE_PLACE}},
     [QLL_REMARK_OUTSIDE_GRAPH] = {{"value", QLL_AS_ONE_PLACE}, {"low", QLL_AS_COUNT},
                                   {"high", QLL_AS_COUNT}},
-    [QLL_REMARK_UNITS_END] = {{"value", QLL_AS_ONE_PLACE}},
+    [QLL_REMARK_UNITS_SPLIT] = {{"low", QLL_AS_COUNT}, {"high", QLL_AS_COUNT}},
+    [QLL_REMARK_COUNTED_APART] = {{"count", QLL_AS_COUNT}, {"value", QLL_AS_COUNT},
+                                  {"flow", QLL_AS_FLOW}},
+    [QLL_REMARK_COUNTED_GROUPS] = {{"count", QLL_AS_COUNT}, {"value", QLL_AS_COUNT},
+                                   {"flow", QLL_AS_FLOW}},
+    [QLL_REMARK_FLUSH_TURNS] = {{"share", QLL_AS_ROUGH_SHARE}, {"flow", QLL_AS_FLOW}},
+    [QLL_REMARK_FLUSH_LEAST] = {{"flow", QLL_AS_FLOW}, {"low", QLL_AS_FLOW}},
+    [QLL_REMARK_TAKEN_APART] = {{"count", QLL_AS_COUNT}},
+    [QLL_REMARK_CLOCK_APART] = {{"flow", QLL_AS_FLOW}, {"hour", QLL_AS_HOUR}, {"peak", QLL_AS_FLOW},
+                                {"without", QLL_AS_FLOW}},
+    [QLL_REMARK_CLOCK_MEETS] = {{"flow", QLL_AS_FLOW}, {"hour", QLL_AS_HOUR}, {"peak", QLL_AS_FLOW},
+                                {"without", QLL_AS_FLOW}},
+    [QLL_REMARK_PEOPLE_GIVEN] = {{"count", QLL_AS_COUNT}, {"value", QLL_AS_COUNT},
+                                 {"other", QLL_AS_COUNT}},
+    [QLL_REMARK_UNITS_END] = {{"value", QLL_AS_COUNT}, {"flow", QLL_AS_FLOW}},
+    [QLL_REMARK_LOG_ABOVE] = {{"flow", QLL_AS_FLOW}, {"low", QLL_AS_FLOW}},
+    [QLL_REMARK_CROWDED_HOMES] = {{"count", QLL_AS_COUNT}, {"value", QLL_AS_COUNT},
+                                  {"most", QLL_AS_COUNT}},
+    [QLL_REMARK_CROWDED] = {{"count", QLL_AS_COUNT}, {"value", QLL_AS_COUNT},
+                            {"most", QLL_AS_COUNT}},
+    [QLL_REMARK_EMPTY] = {{"count", QLL_AS_COUNT}, {"value", QLL_AS_COUNT},
+                          {"most", QLL_AS_COUNT}},
+    [QLL_REMARK_EMPTY_HOMES] = {{"count", QLL_AS_COUNT}, {"value", QLL_AS_COUNT},
+                                {"most", QLL_AS_COUNT}},
     [QLL_REMARK_LOG_COARSE] = {{"interval", QLL_AS_TIME}},
     [QLL_REMARK_LOG_SHORT] = {{"covered", QLL_AS_TIME}},
 };
@@ -66,6 +91,8 @@ static const char *figure_text(qll_writer *writer, const qll_wording *wording, f
     switch (form) {
     case QLL_AS_NONE: return NULL;
     case QLL_AS_SHARE: qll_write_format(&text, "%.4g %%", 100.0 * value); break;
+    case QLL_AS_ROUGH_SHARE: qll_write_format(&text, "%.2g %%", 100.0 * value); break;
+    case QLL_AS_HOUR: qll_write_format(&text, "%02.0f:00", value / 3600.0); break;
     case QLL_AS_COUNT: qll_write_format(&text, "%.6g", value); break;
     case QLL_AS_PLAIN: qll_write_format(&text, "%.3g", value); break;
     case QLL_AS_ONE_PLACE: qll_write_format(&text, "%.1f", value); break;
@@ -78,13 +105,21 @@ static const char *figure_text(qll_writer *writer, const qll_wording *wording, f
     return qll_writer_text(&text).bytes;
 }
 
-/* A remark on fixture units names the tables' column for the use, others the use itself. */
+static const char *occupancy_text(const qll_wording *wording, bool is_private)
+{
+    return qll_say(wording->language, is_private ? QLL_SAYS_PRIVATE : QLL_SAYS_PUBLIC);
+}
+
+/* A remark on fixture units names the tables' column, NULL where both are read, others the use itself. */
 static const char *use_text(const qll_wording *wording, const qll_remark *remark)
 {
-    if (remark->id == QLL_REMARK_UNITS_TANK || remark->id == QLL_REMARK_UNITS_FLUSH
-        || remark->id == QLL_REMARK_UNITS_OTHER) {
-        return qll_say(wording->language,
-                       qll_use_is_dwelling(remark->use) ? QLL_SAYS_PRIVATE : QLL_SAYS_PUBLIC);
+    if (remark->id == QLL_REMARK_UNITS_TANK || remark->id == QLL_REMARK_UNITS_FLUSH) {
+        const bool is_private = remark->figures[1] > 0.0;
+        const bool is_public = remark->figures[2] > 0.0;
+        return is_private && is_public ? NULL : occupancy_text(wording, is_private);
+    }
+    if (remark->id == QLL_REMARK_UNITS_OTHER) {
+        return occupancy_text(wording, remark->figures[0] > 0.0);
     }
     return qll_say(wording->language,
                    (qll_message)((size_t)QLL_SAYS_USE_APARTMENT + (size_t)remark->use));

@@ -60,6 +60,37 @@ static const char *peak_clause(qll_arena *arena, const qll_wording *wording,
     return qll_writer_text(&clause).bytes;
 }
 
+bool qll_wording_carries(qll_writer *writer, const qll_wording *wording, const qll_service *service,
+                         const qll_demand *demand)
+{
+    bool is_metered = demand->estimates[demand->chosen].method == QLL_PEAK_METERED;
+    double carries_m3s = is_metered ? service->pressure_flow_m3s : service->flow_m3s;
+    if (!isfinite(carries_m3s)) {
+        return false;
+    }
+    qll_unit_system units = wording->units;
+    qll_arena *arena = writer->arena;
+    bool is_velocity = !is_metered && service->limit == QLL_SERVICE_VELOCITY;
+    bool is_cut = demand->peak_m3s > QLL_CUT_SAID * carries_m3s;
+    qll_writer size = qll_writer_new(arena);
+    if (isfinite(service->pipe_nominal_m)) {
+        qll_units_write_pipe_size(&size, service->pipe_nominal_m, units);
+    }
+    const qll_filling fillings[] = {
+        {"flow", about(arena, carries_m3s, units)},
+        {"velocity", qll_quantity_text(arena, wording->site->limits.velocity_max_m_s,
+                                       QLL_KIND_VELOCITY, units)},
+        {"size", isfinite(service->pipe_nominal_m) ? qll_writer_text(&size).bytes : NULL},
+        {"inlet", qll_quantity_text(arena, service->inlet_pa_gauge, QLL_KIND_PRESSURE, units)},
+        {"peak", is_cut ? qll_quantity_text(arena, demand->peak_m3s, QLL_KIND_FLOW, units) : NULL},
+    };
+    writer->no_memory = writer->no_memory || size.no_memory;
+    qll_say_with(writer, wording->language,
+                 is_velocity ? QLL_SAYS_CARRIES_VELOCITY : QLL_SAYS_CARRIES_PRESSURE, fillings,
+                 sizeof fillings / sizeof fillings[0]);
+    return true;
+}
+
 bool qll_wording_service(qll_writer *writer, const qll_wording *wording, const qll_service *service,
                          const qll_demand *demands)
 {

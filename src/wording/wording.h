@@ -107,6 +107,11 @@ void qll_valve_letter_write(qll_writer *writer, size_t branch);
 void qll_wording_strainer(qll_writer *writer, const qll_wording *wording, const char *name,
                           const qll_strainer *strainer);
 
+/** What the service carries, beside the design peak of @p demand where that is more; false, and nothing
+ * written, where the survey sets no limit. Needs the site. */
+bool qll_wording_carries(qll_writer *writer, const qll_wording *wording, const qll_service *service,
+                         const qll_demand *demand);
+
 /** The service that cannot carry a scenario's peak, and what the station is designed for instead: of the
  * scenario with the greatest peak that is cut. Writes nothing and is false where none is cut, or by 5 % only. */
 bool qll_wording_service(qll_writer *writer, const qll_wording *wording, const qll_service *service,

@@ -11,9 +11,10 @@
 static const struct {
     const char *name, *units;
 } examples[] = {
-    {"hillside", "us"},   {"hillside", "si"},     {"house", "us"},
-    {"low-street", "us"}, {"low-street", "si"},   {"metered", "us"},
-    {"metered", "si"},    {"morning-rush", "si"}, {"repurposed-building", "us"},
+    {"hillside", "us"},     {"hillside", "si"},     {"house", "us"},
+    {"low-street", "us"},   {"low-street", "si"},   {"metered", "us"},
+    {"metered", "si"},      {"morning-rush", "si"}, {"repurposed-building", "us"},
+    {"first-answer", "us"},
 };
 
 /* The findings of one example, from which sheets are made in each language. */
@@ -167,10 +168,11 @@ static void want_spanish(const char *what, const char *text, qll_arena *arena)
     }
 }
 
-/* Names of files and standards, and figures, are the same in every language. */
+/* Names of files, standards and scenarios, words of a survey and figures are the same in every language. */
 static bool is_name(const char *text)
 {
     return strstr(text, ".csv") != NULL || strncmp(text, "DIN 1988", 8) == 0
+           || strncmp(text, "scenario ", 9) == 0 || strcmp(text, "us") == 0
            || strcspn(text, "abcdefghijklmnopqrstuvwxyz") == strlen(text)
            || strspn(text, "0123456789./ :-") > 0
            || (text[0] == '{' && strcspn(text, "}") + 1 == strlen(text)); /* a quantity */

@@ -164,37 +164,43 @@ TEST(a_fixture_without_probability_says_so)
     qll_arena_close(at.arena);
 }
 
-TEST(too_many_units_fall_back_with_a_warning)
+/* The table's last value, 593 gpm (E103.3(3), 5000 wsfu), as a floor; never another method's figure. */
+TEST(beyond_the_table_its_last_value_is_a_floor)
 {
     scene at;
     open_scene(&at);
     load(&at, 0, "shower", 4000);
     CHECK(ask(&at) == QLL_OK);
-    CHECK(at.demand.warnings != NULL && at.demand.warnings->next == NULL);
-    CHECK(at.demand.refusal == NULL);
-    CHECK(says(&at, "ends at 5000"));
-    CHECK(at.demand.estimates[at.demand.chosen].method == QLL_PEAK_SIMULTANEOUS_USE);
+    CHECK(at.demand.warnings != NULL && at.demand.refusal == NULL);
+    CHECK(says(&at, "ends at 5000") && says(&at, "593 gpm") && says(&at, "give the \"peak\""));
+    CHECK(at.demand.estimates[at.demand.chosen].method == QLL_PEAK_FIXTURE_UNITS_IPC);
+    CHECK_NEAR(at.demand.peak_m3s, 593.0 * QLL_GPM_M3S, 1e-12);
     at.scenario.peak_method = QLL_PEAK_FIXTURE_UNITS_IPC;
-    CHECK(ask(&at) == QLL_REFUSED);
+    CHECK(ask(&at) == QLL_OK && says(&at, "ends at 5000"));
+    at.scenario.peak_method = QLL_PEAK_SIMULTANEOUS_USE;
+    CHECK(ask(&at) == QLL_OK && !says(&at, "ends at 5000"));
     qll_arena_close(at.arena);
 }
 
-TEST(people_alone_give_the_pulse_model)
+TEST(the_pulse_model_is_the_peak_only_where_asked_for)
 {
     scene at;
     open_scene(&at);
     at.scenario.load_count = 0;
+    CHECK(ask(&at) == QLL_REFUSED);
+    CHECK(says(&at, "lists no fixtures") && says(&at, "\"peak\" as a flow"));
+    at.scenario.peak_method = QLL_PEAK_PULSE_MODEL;
     CHECK(ask(&at) == QLL_OK);
-    CHECK(at.demand.estimate_count == 1 && says(&at, "lists no fixtures"));
-    CHECK(at.demand.estimates[0].method == QLL_PEAK_PULSE_MODEL);
+    CHECK(at.demand.estimate_count == 1);
     double busiest = 0.0;
     for (size_t h = 0; h < 24; h++) {
         busiest = fmax(busiest, at.demand.day.hours[h].quantile_m3s);
     }
     CHECK(at.demand.peak_m3s == busiest);
+    at.scenario.peak_method = QLL_PEAK_METHOD_COUNT;
     at.scenario.people = 0;
     at.scenario.homes = 0;
-    CHECK(ask(&at) == QLL_REFUSED);
+    CHECK(ask(&at) == QLL_REFUSED && says(&at, "nothing draws"));
     qll_arena_close(at.arena);
 }
 
@@ -255,8 +261,8 @@ int main(void)
     TEST_RUN(continuous_flows_are_added_after_conversion);
     TEST_RUN(probabilities_of_homes_hold_for_homes);
     TEST_RUN(a_fixture_without_probability_says_so);
-    TEST_RUN(too_many_units_fall_back_with_a_warning);
-    TEST_RUN(people_alone_give_the_pulse_model);
+    TEST_RUN(beyond_the_table_its_last_value_is_a_floor);
+    TEST_RUN(the_pulse_model_is_the_peak_only_where_asked_for);
     TEST_RUN(impossible_values_are_refused);
     TEST_RUN(every_failed_allocation_is_reported);
     return TEST_END();

@@ -252,6 +252,32 @@ TEST(a_log_takes_the_place_of_the_day)
     qll_arena_close(at->arena);
 }
 
+/* A fixture more beside a log: the code's figure only where it is no less than what was measured. */
+TEST(a_log_that_rose_above_the_code_goes_before_it)
+{
+    scene *at = scene_of(QLL_USE_APARTMENT, 40);
+    static const qll_duration_point points[] = {{0, 0.5, 0}, {6e-4, 1, 1}};
+    static const qll_metered_peak peaks[] = {{1, 6e-4}};
+    static const qll_metered log = {.name = "last-tenant.csv",
+                                    .duration = {points, 2, .idle_share = 0.5, .mean_m3s = 3e-4},
+                                    .peaks = peaks,
+                                    .peak_count = 1,
+                                    .interval_s = 1,
+                                    .time_s = 1e6,
+                                    .seed = 1};
+    at->scenario.metered = &log;
+    add(at, "lavatory", 1); /* 0.7 units: 2.1 gpm, 1.3e-4 m3/s */
+    CHECK(ask(at) == QLL_OK);
+    CHECK(at->demand.peak_m3s == 6e-4 && says(at, "above the code's 2.10 gpm"));
+    CHECK(isnan(at->demand.no_fixture_open_share) && isnan(at->demand.leak_only_share));
+    CHECK(at->demand.no_flow_share == 0.5);
+    at->loads[0].count = 40; /* 28 units, 22.2 gpm */
+    CHECK(ask(at) == QLL_OK);
+    CHECK(at->demand.estimates[at->demand.chosen].method == QLL_PEAK_FIXTURE_UNITS_IPC);
+    CHECK(at->demand.peak_m3s > 6e-4 && at->demand.warnings == NULL);
+    qll_arena_close(at->arena);
+}
+
 /* Forty flats: 87.4 gpm by units; exact 50.0 (ratio 0.572); DIN 31.7 (0.363); 67.2 for each
  * fixture lies within a third. */
 TEST(estimates_that_disagree_are_named)
@@ -322,6 +348,7 @@ TEST(pressure_scales_flows_and_the_time_that_volumes_take)
 TEST(scaling_out_of_range_is_refused)
 {
     scene *at = scene_of(QLL_USE_SCHOOL, NAN);
+    add(at, "toilet", 4);
     at->scenario.break_share = 0.6;
     CHECK(ask(at) == QLL_REFUSED && says(at, "1 to 60 minutes"));
     at->scenario.break_s = 600;
@@ -344,6 +371,7 @@ int main(void)
     TEST_RUN(gallons_per_fixture_is_a_band);
     TEST_RUN(normal_approximation_says_where_it_holds);
     TEST_RUN(a_log_takes_the_place_of_the_day);
+    TEST_RUN(a_log_that_rose_above_the_code_goes_before_it);
     TEST_RUN(estimates_that_disagree_are_named);
     TEST_RUN(pressure_scales_flows_and_the_time_that_volumes_take);
     TEST_RUN(scaling_out_of_range_is_refused);

@@ -1,0 +1,241 @@
+/* Who is there: people, homes, rooms, beds and the like, and the fixtures that are taken to go with them
+ * where the survey lists none. */
+#include "documents/survey_parts.h"
+
+#include <math.h>
+
+#define QLL_COUNT(array) (sizeof(array) / sizeof(array)[0])
+
+/* What a survey counts beside people, and in which uses. */
+typedef struct counted_key {
+    const char *key;
+    qll_usual_count counts;
+    qll_use use;
+    const char *belongs; /* to which use, for a problem */
+} counted_key;
+
+static const counted_key keys[] = {
+    {"rooms", QLL_USUAL_ROOMS, QLL_USE_HOTEL, "\"use\": \"hotel\""},
+    {"beds", QLL_USUAL_BEDS, QLL_USE_HOSPITAL, "\"use\": \"hospital\""},
+    {"pupils", QLL_USUAL_PUPILS, QLL_USE_SCHOOL, "\"use\": \"school\""},
+    {"seats", QLL_USUAL_SEATS, QLL_USE_RESTAURANT, "\"use\": \"restaurant\""},
+    {"employees", QLL_USUAL_EMPLOYEES, QLL_USE_OFFICE, "\"use\": \"office\""},
+};
+
+/* The key of a use that is no dwelling. */
+static const counted_key *key_of(qll_use use)
+{
+    for (size_t i = 0; i < QLL_COUNT(keys); i++) {
+        if (keys[i].use == use) {
+            return &keys[i];
+        }
+    }
+    return NULL;
+}
+
+static void refuse_elsewhere(const qll_object *object, const char *key, const char *belongs)
+{
+    if (qll_object_find(object, key) == NULL) {
+        return;
+    }
+    qll_writer says = qll_reader_says(object->reader);
+    qll_write_format(&says, "\"%s\" belongs to %s", key, belongs);
+    (void)qll_reader_refuse(object->reader, qll_object_where(object, key), QLL_CODE_CONTRADICTION,
+                            &says, "");
+}
+
+/* Keys of other uses, which would count for nothing. */
+static void check_keys(const qll_object *object, qll_use use)
+{
+    for (size_t i = 0; i < QLL_COUNT(keys); i++) {
+        if (keys[i].use != use) {
+            refuse_elsewhere(object, keys[i].key, keys[i].belongs);
+        }
+    }
+    if (!qll_use_is_dwelling(use)) {
+        refuse_elsewhere(object, "baths", "\"use\": \"house\" or \"apartment\"");
+    }
+}
+
+/* ---- what is counted ---- */
+
+static double or_0(double value)
+{
+    return isnan(value) ? 0.0 : value;
+}
+
+static void refuse_part_of_bath(const qll_object *object)
+{
+    qll_writer says = qll_reader_says(object->reader);
+    qll_write(&says, "baths are whole or half: 2, or 2.5 for two baths and a half bath");
+    (void)qll_reader_refuse(object->reader, qll_object_where(object, "baths"), QLL_CODE_WRONG_KIND,
+                            &says, "");
+}
+
+/* Homes of a dwelling and the baths in all of them. */
+static void count_dwelling(const qll_object *object, qll_use use, double homes,
+                           qll_usual_counted *counted)
+{
+    const bool has_baths = qll_object_find(object, "baths") != NULL;
+    double baths = or_0(qll_object_quantity(object, "baths"));
+    if (!has_baths) {
+        baths = use == QLL_USE_HOUSE ? 2.0 : 1.0;
+    } else if (2.0 * baths != floor(2.0 * baths)) {
+        refuse_part_of_bath(object);
+    }
+    counted->of[QLL_USUAL_HOMES] = homes;
+    counted->of[QLL_USUAL_BATHS] = homes * floor(baths);
+    counted->of[QLL_USUAL_HALF_BATHS] = homes * ceil(baths - floor(baths));
+}
+
+/* What the survey counts, by its own keys or, where `people` is the same thing, by that; all 0 where it
+ * counts nothing. */
+static qll_usual_counted read_counted(const qll_object *object, const qll_scenario *scenario)
+{
+    qll_usual_counted counted = {{0.0}};
+    if (qll_use_is_dwelling(scenario->use)) {
+        const bool is_one_house = scenario->use == QLL_USE_HOUSE && isnan(scenario->homes)
+                                  && qll_object_find(object, "baths") != NULL;
+        const double homes = is_one_house ? 1.0 : or_0(scenario->homes);
+        if (homes > 0.0) {
+            count_dwelling(object, scenario->use, homes, &counted);
+        }
+        return counted;
+    }
+    const counted_key *key = key_of(scenario->use);
+    if (key == NULL) {
+        return counted;
+    }
+    if (qll_object_find(object, key->key) != NULL) {
+        counted.of[key->counts] = or_0(qll_object_whole(object, key->key));
+    } else if (scenario->use == QLL_USE_OFFICE || scenario->use == QLL_USE_SCHOOL
+               || scenario->use == QLL_USE_HOSPITAL) {
+        counted.of[key->counts] = or_0(scenario->people); /* employees, pupils, beds */
+    }
+    return counted;
+}
+
+/* Is anything counted, rightly or not? Then a problem that stands there is enough. */
+static bool counts_something(const qll_object *object, qll_use use)
+{
+    bool found = qll_object_find(object, "baths") != NULL
+                 || (qll_use_is_dwelling(use) && qll_object_find(object, "homes") != NULL);
+    for (size_t i = 0; i < QLL_COUNT(keys); i++) {
+        found = found || qll_object_find(object, keys[i].key) != NULL;
+    }
+    return found;
+}
+
+/* ---- people ---- */
+
+static void assume_people(const qll_object *object, double people, const char *why)
+{
+    qll_writer value = qll_writer_new(object->reader->arena);
+    qll_write_format(&value, "%.6g", people);
+    const char *text = qll_writer_text(&value).bytes;
+    qll_object_assume(object, "people", text == NULL ? "" : text, why);
+}
+
+static void ask_for_people(const qll_object *object, qll_use use)
+{
+    const counted_key *key = key_of(use);
+    qll_writer says = qll_reader_says(object->reader);
+    qll_write(&says, "the scenario needs \"people\", how many there are");
+    if (key != NULL) {
+        qll_write_format(&says, ", or \"%s\"", key->key);
+    } else {
+        qll_write(&says, ", or \"homes\", how many dwellings");
+        qll_write(&says, use == QLL_USE_HOUSE ? ", or \"baths\"" : "");
+    }
+    (void)qll_reader_refuse(object->reader, qll_at_missing(object->node, "people"),
+                            QLL_CODE_MISSING_KEY, &says, "");
+}
+
+/* The baths of an apartment house say nothing without its homes. */
+static bool needs_homes(const qll_object *object)
+{
+    return qll_object_find(object, "baths") != NULL && qll_object_find(object, "homes") == NULL;
+}
+
+/* Where nobody counts people: by what is counted, or as the log knows it. */
+static void take_people(const qll_object *object, double usual, qll_scenario *scenario)
+{
+    const bool is_dwelling = qll_use_is_dwelling(scenario->use);
+    const bool has_baths = qll_object_find(object, "baths") != NULL;
+    if (usual > 0.0 && is_dwelling && !(scenario->use == QLL_USE_HOUSE && has_baths)) {
+        scenario->people = QLL_PEOPLE_PER_HOME * scenario->homes;
+        assume_people(object, scenario->people, "2.3 for each home, our assumption");
+    } else if (usual > 0.0) {
+        scenario->people = usual;
+        assume_people(object, usual, "usual for what the survey counts, our assumption");
+    } else if (qll_object_find(object, "log") != NULL) {
+        scenario->people = 0.0; /* the log knows how much they draw */
+    } else if (!counts_something(object, scenario->use) || (is_dwelling && needs_homes(object))) {
+        ask_for_people(object, scenario->use);
+    }
+}
+
+qll_usual_counted qll_read_people(qll_survey_pass *pass, const qll_object *object,
+                                  qll_scenario *scenario)
+{
+    const bool has_people = qll_object_find(object, "people") != NULL;
+    scenario->people = qll_object_quantity(object, "people");
+    scenario->homes = qll_object_whole(object, "homes");
+    if ((size_t)scenario->use == QLL_USE_COUNT) {
+        return (qll_usual_counted){{0.0}};
+    }
+    check_keys(object, scenario->use);
+    const qll_usual_counted counted = read_counted(object, scenario);
+    const double usual = qll_usual_people(&pass->tables->usual, scenario->use, &counted);
+    const counted_key *key = key_of(scenario->use);
+    if (!has_people) {
+        take_people(object, usual, scenario);
+    } else if (key != NULL && qll_object_find(object, key->key) != NULL && usual > 0.0) {
+        scenario->counted = (qll_counted){key->key, counted.of[key->counts], usual};
+    }
+    return counted;
+}
+
+/* ---- fixtures ---- */
+
+static void assume_load(const qll_object *object, const qll_fixture_load *load)
+{
+    qll_writer value = qll_writer_new(object->reader->arena);
+    qll_write_format(&value, "%zu x %s", load->count, load->kind->word);
+    if (load->occupancy != QLL_OCCUPANCY_USUAL) {
+        qll_write_format(&value, " (%s)", qll_occupancy_words[load->occupancy - 1]);
+    }
+    const char *text = qll_writer_text(&value).bytes;
+    qll_object_assume(object, "fixtures", text == NULL ? "" : text,
+                      "usual for what the survey counts, our assumption");
+}
+
+bool qll_read_usual_fixtures(qll_survey_pass *pass, const qll_object *object,
+                             const qll_usual_counted *counted, qll_scenario *scenario)
+{
+    if ((size_t)scenario->use == QLL_USE_COUNT) {
+        return true; /* what is wrong with the use is said already */
+    }
+    const qll_usual_table *usual = &pass->tables->usual;
+    qll_fixture_load *loads = qll_reader_take(&pass->reader, usual->count, sizeof *loads);
+    if (loads == NULL) {
+        return false;
+    }
+    scenario->load_count = qll_usual_loads(usual, scenario->use, counted, loads);
+    scenario->loads = loads;
+    if (scenario->load_count > 0 && qll_use_is_dwelling(scenario->use)) {
+        const bool is_house = scenario->use == QLL_USE_HOUSE;
+        scenario->homes = counted->of[QLL_USUAL_HOMES];
+        if (qll_object_find(object, "homes") == NULL) {
+            qll_object_assume(object, "homes", "1", "one house, our assumption");
+        }
+        if (qll_object_find(object, "baths") == NULL) {
+            qll_object_assume(object, "baths", is_house ? "2" : "1",
+                              "usual in each home, our assumption");
+        }
+    }
+    for (size_t i = 0; i < scenario->load_count; i++) {
+        assume_load(object, &loads[i]);
+    }
+    return scenario->load_count > 0 || counts_something(object, scenario->use);
+}
