@@ -15,6 +15,7 @@ QLL_FILE(fixtures);
 QLL_FILE(hunter_curve);
 QLL_FILE(diurnal);
 QLL_FILE(enduse);
+QLL_FILE(visits);
 QLL_FILE(din1988);
 QLL_FILE(gpm_per_fixture);
 QLL_FILE(generic_catalogue);
