@@ -16,6 +16,7 @@ QLL_FILE(hunter_curve);
 QLL_FILE(diurnal);
 QLL_FILE(enduse);
 QLL_FILE(visits);
+QLL_FILE(habits);
 QLL_FILE(din1988);
 QLL_FILE(gpm_per_fixture);
 QLL_FILE(generic_catalogue);

@@ -67,9 +67,10 @@ typedef struct qll_day_model {
     size_t visit_count;
     double busy; /* of all uses */
     qll_leaks leaks;
-    double leak_m3s;                    /* their mean */
-    double steady_m3s[24];              /* what flows evenly within its hours */
-    double shapes[QLL_SHAPES_MOST][24]; /* hourly multipliers, mean 1; the first is the building's */
+    double leak_m3s;       /* their mean */
+    double steady_m3s[24]; /* what flows evenly within its hours */
+    double shapes[QLL_SHAPES_MOST]
+                 [24]; /* hourly multipliers, mean 1; the first is the building's */
     size_t shape_count;
     double day_cv, hour_cv;      /* of the factors common to all rates of a day, of an hour */
     double rate_cv;              /* of both together */

@@ -1,8 +1,7 @@
 /* Uses and visits of a scenario out of data/enduse.csv and data/visits.csv. */
-#include "demand/day_model.h"
-
 #include "base/files.h"
 #include "base/table.h"
+#include "demand/day_model.h"
 
 #include <assert.h>
 #include <math.h>
@@ -41,9 +40,9 @@ typedef struct set_reader {
     qll_table uses, visits;
     qll_end_use *made_uses;
     qll_visit *made_visits;
-    size_t *use_of_row; /* a row's use, from 1; 0 = not taken */
+    size_t *use_of_row;   /* a row's use, from 1; 0 = not taken */
     bool *comes_in_visit; /* by row */
-    double table_m3; /* a person's day by the set at hand: uses and steady flows */
+    double table_m3;      /* a person's day by the set at hand: uses and steady flows */
     double rest_share[24];
     bool has_rest;
 } set_reader;
@@ -135,11 +134,11 @@ static void take_leak(set_reader *reader, size_t row)
     const qll_table *table = &reader->uses;
     const double ratio = leak_ratio(reader->scenario);
     qll_leaks *leaks = &reader->model->leaks;
-    *leaks = (qll_leaks){
-        .homes = units_of(reader, table, row),
-        .share = number_or_0(table, row, "events_per_day"),
-        .flow_m3s = {.mean = number_or_0(table, row, "flow_mean_lps") * 1e-3 * ratio,
-                     .ln_sigma = number_or_0(table, row, "flow_ln_sigma")}};
+    *leaks =
+        (qll_leaks){.homes = units_of(reader, table, row),
+                    .share = number_or_0(table, row, "events_per_day"),
+                    .flow_m3s = {.mean = number_or_0(table, row, "flow_mean_lps") * 1e-3 * ratio,
+                                 .ln_sigma = number_or_0(table, row, "flow_ln_sigma")}};
     reader->model->leak_m3s = leaks->homes * leaks->share * leaks->flow_m3s.mean;
 }
 
@@ -164,19 +163,19 @@ static void take_steady(set_reader *reader, size_t row)
 static void take_use(set_reader *reader, size_t row)
 {
     const qll_table *table = &reader->uses;
-    const qll_outlet_response outlet = {
-        .is_regulated = cell_is(table, row, "regulated", "yes"),
-        .is_volumetric = cell_is(table, row, "response", "volume")};
+    const qll_outlet_response outlet = {.is_regulated = cell_is(table, row, "regulated", "yes"),
+                                        .is_volumetric = cell_is(table, row, "response", "volume")};
     const double ratio = outlet_ratio(reader->scenario, outlet);
     const double duration_s = number_or_0(table, row, "dur_mean_s");
     const double flow_m3s = number_or_0(table, row, "flow_mean_lps") * 1e-3;
     assert(duration_s > 0.0 && flow_m3s > 0.0);
     double shape[24];
-    reader->made_uses[reader->model->use_count] = (qll_end_use){
-        .duration_s = {.mean = duration_s / (outlet.is_volumetric ? ratio : 1.0),
-                       .ln_sigma = number_or_0(table, row, "dur_ln_sigma")},
-        .flow_m3s = {.mean = flow_m3s * ratio, .ln_sigma = number_or_0(table, row, "flow_ln_sigma")},
-        .shape = own_hours(table, row, shape) ? find_shape(reader->model, shape) : 0};
+    reader->made_uses[reader->model->use_count] =
+        (qll_end_use){.duration_s = {.mean = duration_s / (outlet.is_volumetric ? ratio : 1.0),
+                                     .ln_sigma = number_or_0(table, row, "dur_ln_sigma")},
+                      .flow_m3s = {.mean = flow_m3s * ratio,
+                                   .ln_sigma = number_or_0(table, row, "flow_ln_sigma")},
+                      .shape = own_hours(table, row, shape) ? find_shape(reader->model, shape) : 0};
     reader->model->use_count += 1;
 }
 
@@ -255,8 +254,8 @@ static void take_visits(set_reader *reader, const char *set, double share)
         const qll_text name = cell(table, i, "visit");
         if (visit == NULL || !qll_text_equal(name, before)) {
             const double rate = number_or_0(table, i, "visits_per_day") * share;
-            visit = add_visit(reader, rate * units_of(reader, table, i),
-                              reader->made_uses[use].shape);
+            visit =
+                add_visit(reader, rate * units_of(reader, table, i), reader->made_uses[use].shape);
         }
         before = name;
         const double mean = number_or_0(table, i, "count_mean");
@@ -266,8 +265,8 @@ static void take_visits(set_reader *reader, const char *set, double share)
                                   .count_mean = mean,
                                   .offset = offset_law(table, i),
                                   .offset_s = number_or_0(table, i, "offset_s")});
-        reader->table_m3 += number_or_0(table, i, "visits_per_day") * mean
-                            * table_volume(&reader->uses, row);
+        reader->table_m3 +=
+            number_or_0(table, i, "visits_per_day") * mean * table_volume(&reader->uses, row);
     }
 }
 
@@ -281,8 +280,8 @@ static void take_alone(set_reader *reader)
         }
         const size_t use = reader->use_of_row[row] - 1;
         const double events = number_or_0(table, row, "events_per_day");
-        qll_visit *visit = add_visit(reader, events * units_of(reader, table, row),
-                                     reader->made_uses[use].shape);
+        qll_visit *visit =
+            add_visit(reader, events * units_of(reader, table, row), reader->made_uses[use].shape);
         add_part(reader, visit, (qll_visit_part){.use = use, .count_mean = 1.0});
         reader->table_m3 += events * table_volume(table, row);
     }
@@ -326,8 +325,7 @@ static void take_outdoor(set_reader *reader)
     if (scenario->outdoor == QLL_OUTDOOR_NONE || share <= 0.0) {
         return;
     }
-    const char *set =
-        scenario->habits == QLL_HABITS_US ? "quell outdoor" : "quell outdoor metric";
+    const char *set = scenario->habits == QLL_HABITS_US ? "quell outdoor" : "quell outdoor metric";
     for (size_t row = 0; row < reader->uses.row_count; row++) {
         if (cell_is(&reader->uses, row, "set", set)
             && (scenario->outdoor == QLL_OUTDOOR_IRRIGATION
@@ -401,8 +399,8 @@ qll_status qll_day_model_uses(const qll_scenario *scenario, double day_share, ql
                               qll_day_model *model)
 {
     set_reader reader = {.scenario = scenario, .model = model};
-    qll_status status = read_table(qll_file_enduse, qll_file_enduse_size, "data/enduse.csv", arena,
-                                   &reader.uses);
+    qll_status status =
+        read_table(qll_file_enduse, qll_file_enduse_size, "data/enduse.csv", arena, &reader.uses);
     if (status == QLL_OK) {
         status = read_table(qll_file_visits, qll_file_visits_size, "data/visits.csv", arena,
                             &reader.visits);

@@ -13,11 +13,11 @@
 #include <string.h>
 
 /* Of a visit's flows the largest so many are put to the largest that is kept (our choice). */
-#define QLL_LAW_TAIL    1e-7
+#define QLL_LAW_TAIL     1e-7
 /* Numbers of uses that run for fewer seconds of a visit are left out. */
-#define QLL_RUNS_LEAST  1e-9
-/* Room for sums of flows, over the largest single one. */
-#define QLL_LAW_WIDTH   2
+#define QLL_RUNS_LEAST   1e-9
+/* Room for sums of flows, over the largest single one: hardly 1e-8 of the time has more (our choice). */
+#define QLL_LAW_WIDTH    1.25
 #define QLL_COMBINATIONS 1024
 
 /* ---- single flows and their powers ---- */
@@ -32,10 +32,10 @@ typedef struct use_powers {
 typedef struct law_maker {
     const qll_day_model *model;
     qll_arena *arena;
-    size_t width; /* grid points of every law */
+    size_t width; /* grid points of the law at hand */
     use_powers *uses;
     double *chances[QLL_VISIT_PARTS_MOST];
-    double *runs;    /* [combination]: seconds of a visit; the last part's number varies fastest */
+    double *runs; /* [combination]: seconds of a visit; the last part's number varies fastest */
     double *buffers[QLL_VISIT_PARTS_MOST + 1];
     bool no_memory;
 } law_maker;
@@ -51,19 +51,19 @@ static double *take(law_maker *maker, size_t count)
 static void convolve(const double *a, size_t a_count, const double *b, size_t width, double *to)
 {
     memset(to, 0, width * sizeof *to);
+    double beyond = 0.0; /* of b, what a flow of i steps lifts past the width */
     for (size_t i = 0; i < a_count; i++) {
+        beyond += i > 0 ? b[width - i] : 0.0;
         if (a[i] <= 0.0) {
             continue;
         }
         const double weight = a[i];
         const double *restrict from = b;
         double *restrict at = to + i;
-        for (size_t j = 0; j + i < width; j++) {
+        for (size_t j = 0; j < width - i; j++) {
             at[j] += weight * from[j];
         }
-        for (size_t j = width - i; j < width; j++) {
-            to[width - 1] += weight * b[j];
-        }
+        to[width - 1] += weight * beyond;
     }
 }
 
@@ -205,10 +205,14 @@ static bool parts_law(law_maker *maker, const qll_visit *visit, size_t first, co
     double *law = maker->buffers[first];
     double *inner = maker->buffers[first + 1];
     double *sum = maker->buffers[QLL_VISIT_PARTS_MOST];
-    memset(law, 0, maker->width * sizeof *law);
-    for (size_t k = numbers_of(part); k-- > 0;) {
+    const size_t numbers = numbers_of(part);
+    for (size_t k = numbers; k-- > 0;) {
         if (!parts_law(maker, visit, first + 1, runs + k * stride)) {
             return false;
+        }
+        if (k + 1 == numbers) {
+            memcpy(law, inner, maker->width * sizeof *law);
+            continue;
         }
         convolve(single, maker->uses[part->use].count, law, maker->width, sum);
         for (size_t j = 0; j < maker->width; j++) {
@@ -273,8 +277,7 @@ static size_t cut_tail(double *law, size_t width, double total)
     for (size_t j = 2; j < count; j++) {
         likeliest = law[j] > law[likeliest] ? j : likeliest;
     }
-    const double moved =
-        likeliest + 1 < count ? over / (double)(count - 1 - likeliest) : 0.0;
+    const double moved = likeliest + 1 < count ? over / (double)(count - 1 - likeliest) : 0.0;
     law[likeliest] -= moved;
     law[count - 1] += tail + moved;
     return count;
@@ -293,14 +296,30 @@ static void finish_law(const law_maker *maker, double *law, qll_flow_law *made)
     for (size_t j = 1; j < count; j++) {
         law[j] /= total * made->kept;
     }
-    made->flow =
-        (qll_distribution){.step = maker->model->step_m3s, .count = count, .p = law};
+    made->flow = (qll_distribution){.step = maker->model->step_m3s, .count = count, .p = law};
+}
+
+/* Room for the law of a shape: no sums of flows where all its uses come alone. */
+static size_t width_of(const law_maker *maker, size_t shape)
+{
+    size_t widest = 0;
+    bool alone = true;
+    for (size_t v = 0; v < maker->model->visit_count; v++) {
+        const qll_visit *visit = &maker->model->visits[v];
+        for (size_t i = 0; visit->shape == shape && i < visit->part_count; i++) {
+            const size_t count = maker->uses[visit->parts[i].use].count;
+            widest = count > widest ? count : widest;
+            alone = alone && comes_alone(visit);
+        }
+    }
+    return alone ? widest : (size_t)(QLL_LAW_WIDTH * (double)widest) + 1;
 }
 
 static bool make_law(law_maker *maker, size_t shape, qll_flow_law *made)
 {
     *made = (qll_flow_law){0};
     double *law = NULL;
+    maker->width = width_of(maker, shape);
     for (size_t v = 0; v < maker->model->visit_count; v++) {
         const qll_visit *visit = &maker->model->visits[v];
         if (visit->shape != shape) {
@@ -337,13 +356,13 @@ static bool prepare(law_maker *maker)
             }
         }
     }
-    maker->width = alone ? widest : QLL_LAW_WIDTH * widest;
+    const size_t width = alone ? widest : (size_t)(QLL_LAW_WIDTH * (double)widest) + 1;
     maker->runs = take(maker, QLL_COMBINATIONS);
     for (size_t i = 0; i < QLL_VISIT_PARTS_MOST; i++) {
         maker->chances[i] = take(maker, alone ? 1 : QLL_AGE_COUNT);
     }
     for (size_t i = 0; i <= QLL_VISIT_PARTS_MOST; i++) {
-        maker->buffers[i] = take(maker, maker->width);
+        maker->buffers[i] = take(maker, width);
     }
     return maker->uses != NULL && !maker->no_memory;
 }

@@ -53,9 +53,9 @@ static void describe_hour(const qll_day_model *model, const qll_flow_law *laws, 
     *hour = (qll_pulse_hour){.busy_count = busy,
                              .mean_m3s = mean,
                              .deviation_m3s = sqrt(fmax(square + moment - mean * mean, 0.0)),
-                             .none_share =
-                                 in_break * none_share(flowing * inside, model->rate_cv)
-                                 + (1.0 - in_break) * none_share(flowing * outside, model->rate_cv)};
+                             .none_share = in_break * none_share(flowing * inside, model->rate_cv)
+                                           + (1.0 - in_break)
+                                                 * none_share(flowing * outside, model->rate_cv)};
 }
 
 /* ---- uses hour by hour ---- */
@@ -115,13 +115,12 @@ static qll_status hour_part(const qll_day_model *model, const use_flow *use, dou
 }
 
 /* Break and rest of an hour as one distribution, by their shares of time. */
-static qll_status hour_with_break(const qll_day_model *model, const use_flow *use,
-                                  qll_arena *arena, qll_distribution *flow)
+static qll_status hour_with_break(const qll_day_model *model, const use_flow *use, qll_arena *arena,
+                                  qll_distribution *flow)
 {
     const double in_break = model->break_s / 3600.0;
     qll_distribution rest;
-    qll_status status =
-        hour_part(model, use, qll_day_model_break_factor(model, true), arena, flow);
+    qll_status status = hour_part(model, use, qll_day_model_break_factor(model, true), arena, flow);
     if (status == QLL_OK) {
         status = hour_part(model, use, qll_day_model_break_factor(model, false), arena, &rest);
     }

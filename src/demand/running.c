@@ -29,6 +29,22 @@ void qll_running_chances(const qll_visit_part *part, const double *limited_s, do
     }
 }
 
+/* Binomial: of so many uses each runs with the chance. */
+static void fixed_counts(size_t uses, double chance, double *counts)
+{
+    counts[0] = 1.0;
+    for (size_t k = 1; k < QLL_RUNNING_MOST; k++) {
+        counts[k] = 0.0;
+    }
+    for (size_t n = 0; n < uses; n++) {
+        const size_t most = n + 1 < QLL_RUNNING_MOST ? n + 1 : QLL_RUNNING_MOST - 1;
+        for (size_t k = most; k > 0; k--) {
+            counts[k] = counts[k] * (1.0 - chance) + counts[k - 1] * chance;
+        }
+        counts[0] *= 1.0 - chance;
+    }
+}
+
 void qll_running_counts(const qll_visit_part *part, double chance, double *counts)
 {
     const double mean = part->count_mean;
@@ -48,12 +64,7 @@ void qll_running_counts(const qll_visit_part *part, double chance, double *count
             counts[k] = counts[k - 1] * (1.0 - a) * chance / d;
         }
     } else {
-        const double rest = fmax(1.0 - chance, 0.0);
-        double ways = 1.0;
-        for (size_t k = 0; k < QLL_RUNNING_MOST; k++) {
-            counts[k] = ways * pow(chance, (double)k) * pow(rest, fmax(mean - (double)k, 0.0));
-            ways *= fmax(mean - (double)k, 0.0) / (double)(k + 1);
-        }
+        fixed_counts((size_t)mean, chance, counts);
     }
     for (size_t k = 0; k < QLL_RUNNING_MOST; k++) {
         sum += counts[k];
@@ -65,12 +76,9 @@ double qll_count_pairs(const qll_visit_part *part)
 {
     const double mean = part->count_mean;
     switch (part->count) {
-    case QLL_COUNT_POISSON:
-        return mean * mean;
-    case QLL_COUNT_GEOMETRIC:
-        return 2.0 * mean * (mean - 1.0);
-    case QLL_COUNT_FIXED:
-        break;
+    case QLL_COUNT_POISSON: return mean * mean;
+    case QLL_COUNT_GEOMETRIC: return 2.0 * mean * (mean - 1.0);
+    case QLL_COUNT_FIXED: break;
     }
     return mean * (mean - 1.0);
 }

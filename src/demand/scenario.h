@@ -185,6 +185,8 @@ typedef struct qll_scenario {
     qll_day_kind day;
     double day_volume_m3; /* per person and day, leaks left aside; scales the rates of uses */
     double rate_cv;       /* day-to-day variation of rates (gamma), 0 to 2: docs/theory/pulse.md */
+    double
+        volume_ln_sigma; /* deviation of the volume's logarithm; 0 = the survey gives the volume */
     qll_habits habits;
     bool has_visits;         /* uses come in visits where data/visits.csv has them; else alone */
     double hour_cv;          /* of the factor on a home's rates of one hour (gamma), 0 to 3 */
@@ -192,9 +194,9 @@ typedef struct qll_scenario {
     qll_outdoor outdoor;     /* of each home */
     qll_season season;
     bool has_hourly;
-    double hourly[24];    /* the building's own hours, mean 1, in place of the table's */
-    double break_share;   /* share of an hour's uses inside one break, 0 to 1 ... */
-    double break_s;       /* ... of this length at the start of each hour, up to 3600 */
+    double hourly[24];         /* the building's own hours, mean 1, in place of the table's */
+    double break_share;        /* share of an hour's uses inside one break, 0 to 1 ... */
+    double break_s;            /* ... of this length at the start of each hour, up to 3600 */
     double outlet_pa_gauge;    /* pressure at the outlets; their flows follow it */
     double reference_pa_gauge; /* at which the flows of tables and survey hold; 0 = 60 psi */
 } qll_scenario;

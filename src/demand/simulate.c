@@ -39,7 +39,7 @@ struct qll_simulator {
     qll_random random;
     use_law *uses;
     qll_alias leak_level;
-    int32_t leak; /* of the day at hand */
+    int32_t leak;      /* of the day at hand */
     size_t tail_count; /* differences kept behind the day */
     int32_t *differences;
     int32_t level; /* running at the end of the last second */
@@ -211,8 +211,7 @@ static double draw_offset_s(const qll_visit_part *part, qll_random *random)
     }
     const double share = qll_random_unit(random);
     return part->offset_s
-           * (part->offset == QLL_OFFSET_UNIFORM ? share
-                                                 : fmin(-log1p(-share), QLL_OFFSET_CUT));
+           * (part->offset == QLL_OFFSET_UNIFORM ? share : fmin(-log1p(-share), QLL_OFFSET_CUT));
 }
 
 /* Each use starts at the second its visit's own time and its offset come to. */

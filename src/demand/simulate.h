@@ -17,7 +17,7 @@ typedef struct qll_second_block {
     int32_t leak_level;     /* of leaks, the whole day */
     double step_m3s;        /* one level */
     const double *flow_m3s; /* everything: (level + leak level) * step + base */
-    size_t base;            /* which of the day's sums of steady and continuous flows runs; from 0 */
+    size_t base; /* which of the day's sums of steady and continuous flows runs; from 0 */
     double base_m3s;
 } qll_second_block;
 

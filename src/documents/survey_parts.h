@@ -37,6 +37,9 @@ qll_read_run qll_read_pipe(qll_survey_pass *pass, const qll_object *object);
 /** The log of a scenario, options and all; its name is NULL if there is none or after a problem. */
 qll_survey_log qll_read_log(qll_survey_pass *pass, const qll_object *scenario);
 
+/** How much is drawn and when, of a scenario whose use, people and day are read. */
+void qll_read_habits(const qll_survey_pass *pass, const qll_object *object, qll_scenario *scenario);
+
 void qll_read_supply(qll_survey_pass *pass);
 void qll_read_upstream(qll_survey_pass *pass);
 void qll_read_station_pipe(qll_survey_pass *pass);

@@ -262,8 +262,8 @@ qll_status qll_prepare_catalogue(qll_asked *asked, qll_prepared *prepared, qll_c
 static size_t leak_points(const qll_demand *demand)
 {
     const qll_duration *duration = &demand->day.duration;
-    double share =
-        demand->is_metered ? duration->idle_share : fmax(demand->day.weep_share, duration->idle_share);
+    double share = demand->is_metered ? duration->idle_share
+                                      : fmax(demand->day.weep_share, duration->idle_share);
     size_t count = 0;
     while (count < duration->count && duration->points[count].time_share <= share + 1e-9) {
         count += 1;

@@ -51,24 +51,24 @@ TEST(an_hour_of_visits_is_the_one_computed_elsewhere)
         CHECK(model.use_count <= 16);
         for (size_t i = 0; i < model.use_count; i++) {
             uses[i] = model.uses[i];
-            uses[i].flow_m3s.ln_sigma = uses[i].flow_m3s.ln_sigma == 0.5 ? 0.4 : uses[i].flow_m3s.ln_sigma;
+            uses[i].flow_m3s.ln_sigma =
+                uses[i].flow_m3s.ln_sigma == 0.5 ? 0.4 : uses[i].flow_m3s.ln_sigma;
         }
         model.uses = uses;
         qll_flow_law laws[QLL_SHAPES_MOST];
         CHECK(qll_flow_laws_make(&model, arena, laws) == QLL_OK);
         const double flowing = 1.9 * laws[0].flowing;
         const double spread = model.rate_cv * model.rate_cv * flowing;
-        const double idle =
-            spread > 0.0 ? pow(1.0 + spread, -flowing / spread) : exp(-flowing);
+        const double idle = spread > 0.0 ? pow(1.0 + spread, -flowing / spread) : exp(-flowing);
         CHECK_WITHIN(idle, rows[r].idle, 0.0002);
         qll_distribution hour;
-        CHECK(qll_compound((qll_random_count){flowing * laws[0].kept, model.rate_cv},
-                           laws[0].flow, 1e-12, arena, &hour)
+        CHECK(qll_compound((qll_random_count){flowing * laws[0].kept, model.rate_cv}, laws[0].flow,
+                           1e-12, arena, &hour)
               == QLL_OK);
         CHECK_WITHIN(qll_distribution_mean(hour) * 1e3, 0.2194, 0.0002);
         for (size_t i = 0; i < 6; i++) {
-            CHECK_WITHIN(qll_distribution_quantile(hour, shares[i]) * 1e3,
-                         rows[r].quantiles_lps[i], 0.0021);
+            CHECK_WITHIN(qll_distribution_quantile(hour, shares[i]) * 1e3, rows[r].quantiles_lps[i],
+                         0.0021);
         }
         if (r == 0) { /* the deviation in closed form: 0.1821 */
             CHECK_WITHIN(sqrt(1.9 * laws[0].square_m6s2) * 1e3, 0.1821, 0.0002);
