@@ -306,9 +306,9 @@ static void read_day(const qll_survey_pass *pass, const qll_object *object, qll_
     qll_read_habits(pass, object, scenario);
     scenario->outlet_pa_gauge = or_0(qll_object_quantity(object, "outlet_pressure"));
     if (qll_object_find(object, "outlet_pressure") == NULL && scenario->people > 0.0) {
-        qll_object_assume_quantity(object, "outlet_pressure", QLL_OUTLET_REFERENCE_PA_GAUGE,
-                                   QLL_KIND_PRESSURE,
-                                   "flows as in the tables, which hold there: IPC 604.4, from memory");
+        qll_object_assume_quantity(
+            object, "outlet_pressure", QLL_OUTLET_REFERENCE_PA_GAUGE, QLL_KIND_PRESSURE,
+            "flows as in the tables, which hold there: IPC 604.4, from memory");
     }
     scenario->reference_pa_gauge = or_0(qll_object_quantity(object, "reference_pressure"));
     if (qll_object_find(object, "reference_pressure") != NULL

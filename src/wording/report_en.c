@@ -365,4 +365,13 @@ const char *const qll_report_en[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     QLL_AT(KEY_COST_BRANCH) = "cost of all that goes round one valve",
     QLL_AT(KEY_PRICE) = "price of the valve",
     QLL_AT(KEY_EXISTING_VALVE) = "the valve that is there",
+    QLL_AT(KEY_HOMES) = "dwellings",
+    QLL_AT(KEY_HABITS) = "whose habits hold",
+    QLL_AT(KEY_VOLUME) = "water for each person and day",
+    QLL_AT(KEY_VARIATION) = "how much a home differs from day to day",
+    QLL_AT(KEY_VARIATION_HOUR) = "how much a home differs from hour to hour",
+    QLL_AT(KEY_BREAKS_OF_HOURS) = "breaks",
+    QLL_AT(KEY_OUTLET_PRESSURE) = "pressure at the running outlets",
+    QLL_AT(KEY_OUTDOOR) = "what homes draw outdoors",
+    QLL_AT(KEY_SEASON) = "season",
 };

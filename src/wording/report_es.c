@@ -376,4 +376,13 @@ const char *const qll_report_es[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     QLL_AT(KEY_COST_BRANCH) = "costo de todo lo que rodea a una válvula",
     QLL_AT(KEY_PRICE) = "precio de la válvula",
     QLL_AT(KEY_EXISTING_VALVE) = "la válvula que está",
+    QLL_AT(KEY_HOMES) = "viviendas",
+    QLL_AT(KEY_HABITS) = "de quién son los hábitos",
+    QLL_AT(KEY_VOLUME) = "agua por persona y día",
+    QLL_AT(KEY_VARIATION) = "cuánto varía una vivienda de un día a otro",
+    QLL_AT(KEY_VARIATION_HOUR) = "cuánto varía una vivienda de una hora a otra",
+    QLL_AT(KEY_BREAKS_OF_HOURS) = "recreos o pausas",
+    QLL_AT(KEY_OUTLET_PRESSURE) = "presión en las salidas abiertas",
+    QLL_AT(KEY_OUTDOOR) = "lo que las viviendas usan al aire libre",
+    QLL_AT(KEY_SEASON) = "estación del año",
 };
