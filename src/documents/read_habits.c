@@ -40,7 +40,7 @@ static double volume_at(qll_reader *reader, const qll_table *table, size_t row, 
     return is_read ? quantity.si : (double)NAN;
 }
 
-/* Lists the row as assumed: "45 gal, 38 gal to 60 gal a day: ..." */
+/* Lists the row as assumed: "45 gal (between 38 gal and 60 gal: indoors ...)". */
 static void assume_volume(const qll_object *object, const qll_table *table, size_t row)
 {
     qll_reader *reader = object->reader;
@@ -51,7 +51,7 @@ static void assume_volume(const qll_object *object, const qll_table *table, size
     qll_units_keep_text(&why, cell_at(table, row, "least"), QLL_KIND_VOLUME);
     qll_write(&why, " and ");
     qll_units_keep_text(&why, cell_at(table, row, "most"), QLL_KIND_VOLUME);
-    qll_write(&why, " a day: ");
+    qll_write(&why, ": ");
     qll_write_text(&why, cell_at(table, row, "source"));
     const char *value_text = qll_writer_text(&value).bytes;
     const char *why_text = qll_writer_text(&why).bytes;

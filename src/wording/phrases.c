@@ -103,8 +103,8 @@ static const phrase phrases[] = {
      "una casa es una vivienda, supuesto nuestro"},
     {"2.3 people in each, our assumption",
      "2.3 personas en cada una, supuesto nuestro"},
-    {"between * and * a day: *",
-     "entre {1} y {2} al día: {3}"},
+    {"between * and *: *",
+     "entre {1} y {2}: {3}"},
     {"indoors with newer fixtures; our choice between 110 and 138 gal a home, Residential End "
      "Uses of Water v2 (2016)",
      "dentro de casa con aparatos nuevos; elección nuestra entre 110 y 138 gal por vivienda, "
