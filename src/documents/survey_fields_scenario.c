@@ -46,6 +46,7 @@ static const qll_field scenario_fields[] = {
      .least = "1",
      .most = "20000",
      .because = "this is one building",
+     .computed = "1 in a house, `people` over 2.3 in flats (our assumption)",
      .meaning = "how many dwellings"},
     {.key = "fixtures",
      .value = QLL_VALUE_LIST,

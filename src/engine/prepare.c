@@ -303,6 +303,7 @@ static bool scenario_duty(qll_arena *arena, const qll_service *service, const ql
         .code_peak_m3s = demand->peak_m3s,
         .idle_share = leaks > 0 ? before.time_share : duration->idle_share,
         .weight = demand->scenario->weight,
+        .volume_ln_sigma = demand->is_metered ? 0.0 : demand->scenario->volume_ln_sigma,
         .time_at_or_below = time,
         .volume_at_or_below = volume,
         .count = count,
