@@ -47,7 +47,7 @@ static inline bool open_building(const given *of, building *made)
         "\"pressure\":\"%g psi\"},{\"flow\":\"100 gpm\",\"pressure\":\"%g psi\"}]},"
         "\"upstream\":[{\"pipe\":\"copper L\",\"nominal\":\"%s\",\"length\":\"40 ft\"}],"
         "\"downstream\":{\"set_pressure\":\"%g psi\",\"static_max\":\"85 psi\"%s},"
-        "\"scenarios\":[{\"name\":\"flats\",\"use\":\"apartment\",\"people\":30,\"homes\":14,"
+        "\"scenarios\":[{\"name\":\"flats\",\"use\":\"apartment\",\"people\":30,\"homes\":14,\"volume_per_person\":\"28.6 gal\","
         "\"fixtures\":[{\"fixture\":\"shower\",\"count\":14},{\"fixture\":\"kitchen faucet\","
         "\"count\":14},{\"fixture\":\"lavatory faucet\",\"count\":14}],\"peak\":\"%g gpm\"}],\"existing\":{\"stages\":[%s]}}",
         of->static_psi, of->static_psi - 4.0, of->static_psi - 10.0, of->pipe, of->set_psi,

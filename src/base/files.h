@@ -16,6 +16,8 @@ QLL_FILE(usual_fixtures);
 QLL_FILE(hunter_curve);
 QLL_FILE(diurnal);
 QLL_FILE(enduse);
+QLL_FILE(visits);
+QLL_FILE(habits);
 QLL_FILE(din1988);
 QLL_FILE(gpm_per_fixture);
 QLL_FILE(generic_catalogue);

@@ -111,20 +111,22 @@ typedef struct qll_steady {
 QLL_MUST_USE qll_status qll_steady_day(const qll_scenario *scenario, qll_arena *arena,
                                        const qll_steady **stretches, size_t *count);
 
-/** One hour of the exact pulse model. All but the last two leave leak and continuous flows aside. */
+/** One hour of the exact pulse model. All but the last two leave leaks, steady and continuous flows aside. */
 typedef struct qll_pulse_hour {
     double busy_count; /* rho: mean number of uses running at once */
     double mean_m3s, deviation_m3s;
-    double none_share;    /* exp(-rho): nobody draws */
+    double none_share;    /* nobody draws */
     double quantile_m3s;  /* the scenario's quantile of the hour, leak and continuous included */
     double flow_mean_m3s; /* of all that flows in the hour, leak and continuous included */
 } qll_pulse_hour;
 
 typedef struct qll_pulse_day {
     qll_pulse_hour hours[24];
-    qll_duration duration;    /* its idle share is 0 with a leak or a flow that never stops */
+    qll_duration duration;    /* its idle share: nothing flows, not even a leak */
     double none_share;        /* of the day: nobody draws; leak and continuous flows aside */
-    double leak_m3s;          /* the steady leak that is included */
+    double weep_share;        /* nobody draws and no steady or continuous flow runs; a leak may */
+    double no_leak_share;     /* chance that no home leaks */
+    double leak_m3s;          /* mean of the leaks that are included */
     double volume_m3;         /* of the day */
     double step_m3s;          /* grid of the flows of uses */
     const char *shape_source; /* where the hours come from */

@@ -86,7 +86,7 @@ static qll_status describe_person(const qll_scenario *scenario, qll_arena *arena
     *uses = 0.0;
     double shape = 0.0;
     for (size_t h = 0; status == QLL_OK && h < 24; h++) {
-        shape += model.shape[h] / 24.0;
+        shape += model.shapes[0][h] / 24.0;
     }
     for (size_t i = 0; status == QLL_OK && i < model.use_count; i++) {
         const qll_end_use *use = &model.uses[i];

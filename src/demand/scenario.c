@@ -22,6 +22,24 @@ const char *const qll_day_kind_words[QLL_DAY_KIND_COUNT] = {
 
 const char *const qll_occupancy_words[QLL_OCCUPANCY_COUNT - 1] = {"private", "public"};
 
+const char *const qll_habits_words[QLL_HABITS_COUNT] = {
+    [QLL_HABITS_METRIC] = "metric",
+    [QLL_HABITS_US] = "us",
+};
+
+const char *const qll_outdoor_words[QLL_OUTDOOR_COUNT] = {
+    [QLL_OUTDOOR_NONE] = "none",
+    [QLL_OUTDOOR_HOSE] = "hose",
+    [QLL_OUTDOOR_IRRIGATION] = "irrigation",
+};
+
+const char *const qll_season_words[QLL_SEASON_COUNT] = {
+    [QLL_SEASON_SUMMER] = "summer",
+    [QLL_SEASON_SPRING] = "spring",
+    [QLL_SEASON_AUTUMN] = "autumn",
+    [QLL_SEASON_WINTER] = "winter",
+};
+
 bool qll_use_is_dwelling(qll_use use)
 {
     return use == QLL_USE_APARTMENT || use == QLL_USE_HOUSE;
@@ -31,6 +49,9 @@ double qll_scenario_homes(const qll_scenario *scenario)
 {
     if (!isnan(scenario->homes)) {
         return scenario->homes;
+    }
+    if (scenario->use == QLL_USE_HOUSE && scenario->people > 0.0) {
+        return 1.0;
     }
     return qll_use_is_dwelling(scenario->use) ? scenario->people / QLL_PEOPLE_PER_HOME : 0.0;
 }

@@ -110,6 +110,35 @@ typedef enum qll_day_kind {
 
 extern const char *const qll_day_kind_words[QLL_DAY_KIND_COUNT];
 
+/** Whose habits: volumes and uses where the survey gives none (docs/theory/habits.md). */
+typedef enum qll_habits {
+    QLL_HABITS_METRIC, /* measured in Europe */
+    QLL_HABITS_US,
+    QLL_HABITS_COUNT
+} qll_habits;
+
+extern const char *const qll_habits_words[QLL_HABITS_COUNT];
+
+/** What homes draw outdoors. */
+typedef enum qll_outdoor {
+    QLL_OUTDOOR_NONE,
+    QLL_OUTDOOR_HOSE,
+    QLL_OUTDOOR_IRRIGATION, /* and the hose */
+    QLL_OUTDOOR_COUNT
+} qll_outdoor;
+
+extern const char *const qll_outdoor_words[QLL_OUTDOOR_COUNT];
+
+typedef enum qll_season {
+    QLL_SEASON_SUMMER,
+    QLL_SEASON_SPRING,
+    QLL_SEASON_AUTUMN,
+    QLL_SEASON_WINTER,
+    QLL_SEASON_COUNT
+} qll_season;
+
+extern const char *const qll_season_words[QLL_SEASON_COUNT];
+
 /** The tables of loading units; each has a graph from units to flow that is not in the program. */
 typedef enum qll_loading_table {
     QLL_LOADING_EN, /* EN 806-3:2006 Table 2 */
@@ -173,14 +202,24 @@ typedef struct qll_scenario {
     qll_day_kind day;
     double day_volume_m3; /* per person and day, leaks left aside; scales the rates of uses */
     double rate_cv;       /* day-to-day variation of rates (gamma), 0 to 2: docs/theory/pulse.md */
-    double break_share;   /* share of an hour's uses inside one break, 0 to 1 ... */
-    double break_s;       /* ... of this length at the start of each hour, up to 3600 */
-    double outlet_pa_gauge; /* pressure at the outlets; their flows follow it */
+    double
+        volume_ln_sigma; /* deviation of the volume's logarithm; 0 = the survey gives the volume */
+    qll_habits habits;
+    bool has_visits;         /* uses come in visits where data/visits.csv has them; else alone */
+    double hour_cv;          /* of the factor on a home's rates of one hour (gamma), 0 to 3 */
+    double building_hour_cv; /* of the factor on those of the whole building, 0 to 1 */
+    qll_outdoor outdoor;     /* of each home */
+    qll_season season;
+    bool has_hourly;
+    double hourly[24];         /* the building's own hours, mean 1, in place of the table's */
+    double break_share;        /* share of an hour's uses inside one break, 0 to 1 ... */
+    double break_s;            /* ... of this length at the start of each hour, up to 3600 */
+    double outlet_pa_gauge;    /* pressure at the outlets; their flows follow it */
     qll_counted counted;
     double reference_pa_gauge; /* at which the flows of tables and survey hold; 0 = 60 psi */
 } qll_scenario;
 
-/** Dwellings of a scenario: as given, else people / QLL_PEOPLE_PER_HOME where people live. */
+/** Dwellings of a scenario: as given; else one for a house, and people / QLL_PEOPLE_PER_HOME for flats. */
 double qll_scenario_homes(const qll_scenario *scenario);
 
 /** What is wrong with a scenario's numbers, a clause for a problem; NULL if nothing is. */

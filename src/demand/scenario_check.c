@@ -45,6 +45,17 @@ static const char *fault_of_continuous(const qll_scenario *scenario)
     return NULL;
 }
 
+static const char *fault_of_hours(const qll_scenario *scenario)
+{
+    double sum = 0.0;
+    for (size_t h = 0; h < 24; h++) {
+        sum += is_between(scenario->hourly[h], 0.0, 24.0 + 1e-9) ? scenario->hourly[h] : HUGE_VAL;
+    }
+    return scenario->has_hourly && !is_between(sum, 24.0 - 1e-6, 24.0 + 1e-6)
+               ? "the hours of a day are 24 numbers of mean 1"
+               : NULL;
+}
+
 /* Limits are our assumption. */
 static const char *fault_of_day(const qll_scenario *scenario)
 {
@@ -56,6 +67,15 @@ static const char *fault_of_day(const qll_scenario *scenario)
     }
     if (!is_between(scenario->rate_cv, 0.0, 2.0)) {
         return "the variation of rates from day to day is a number from 0 to 2";
+    }
+    if (!is_between(scenario->hour_cv, 0.0, 3.0)
+        || !is_between(scenario->building_hour_cv, 0.0, 1.0)) {
+        return "the variation of rates from hour to hour is a number from 0 to 3";
+    }
+    if ((size_t)scenario->habits >= QLL_HABITS_COUNT
+        || (size_t)scenario->outdoor >= QLL_OUTDOOR_COUNT
+        || (size_t)scenario->season >= QLL_SEASON_COUNT) {
+        return "habits, outdoor and season are among their words";
     }
     if (!is_between(scenario->break_share, 0.0, 1.0)
         || !(is_between(scenario->break_s, 60.0, 3600.0)
@@ -120,5 +140,6 @@ const char *qll_scenario_fault(const qll_scenario *scenario)
     const char *fault = fault_of_loads(scenario);
     fault = fault == NULL ? fault_of_continuous(scenario) : fault;
     fault = fault == NULL ? fault_of_day(scenario) : fault;
+    fault = fault == NULL ? fault_of_hours(scenario) : fault;
     return fault == NULL ? fault_of_log(scenario->metered) : fault;
 }

@@ -1,6 +1,6 @@
 /* Second by second (docs/theory/simulation.md).
  *
- * 1. Events only: each use adds its level to one second's difference and takes it away at another;
+ * 1. Events only: each use, alone or of a visit, adds its level to one second's difference and takes it away at another;
  *    a running sum over the day gives the flow. Levels are whole steps of the pulse model's grid, so
  *    sums are exact and nobody draws where the level is 0.
  * 2. Starts are floored to seconds; durations are whole seconds whose mean is that of the use.
@@ -10,6 +10,7 @@
 #include "base/random.h"
 #include "demand/day_model.h"
 #include "demand/demand.h"
+#include "demand/flow_law.h"
 #include "numeric/sample.h"
 
 #include <math.h>
@@ -18,9 +19,12 @@
 #define QLL_HOUR_SECONDS 3600
 /* Uses of one day: a second or two of work. No building comes near it. */
 #define QLL_USES_MAX     1e8
+/* An exponential offset is cut at so many means: 1e-11 of them. */
+#define QLL_OFFSET_CUT   25.0
+/* Uses of one part of a visit, at most; 1e-12 of geometric ones have more (our choice). */
+#define QLL_PART_MOST    60
 
 typedef struct use_law {
-    double per_hour; /* mean number of uses in an hour of multiplier 1 */
     qll_alias duration_s, level;
 } use_law;
 
@@ -34,6 +38,8 @@ struct qll_simulator {
     qll_day_model model;
     qll_random random;
     use_law *uses;
+    qll_alias leak_level;
+    int32_t leak;      /* of the day at hand */
     size_t tail_count; /* differences kept behind the day */
     int32_t *differences;
     int32_t level; /* running at the end of the last second */
@@ -59,14 +65,13 @@ static qll_status make_alias(qll_lognormal amount, double step, qll_arena *arena
     return qll_alias_make(p, *count, arena, alias);
 }
 
-static qll_status make_laws(qll_simulator *sim, qll_arena *arena)
+static qll_status make_use_laws(qll_simulator *sim, qll_arena *arena)
 {
     const qll_day_model *model = &sim->model;
     sim->uses = qll_arena_take(arena, model->use_count, sizeof *sim->uses);
     if (sim->uses == NULL) {
         return QLL_NO_MEMORY;
     }
-    double uses_of_day = 0.0;
     for (size_t i = 0; i < model->use_count; i++) {
         const qll_end_use *use = &model->uses[i];
         size_t seconds = 0;
@@ -80,14 +85,43 @@ static qll_status make_laws(qll_simulator *sim, qll_arena *arena)
         if (status != QLL_OK) {
             return status;
         }
-        sim->uses[i].per_hour = use->busy * QLL_HOUR_SECONDS / use->duration_s.mean;
-        uses_of_day += 24.0 * sim->uses[i].per_hour;
         sim->tail_count = seconds > sim->tail_count ? seconds : sim->tail_count;
     }
-    return uses_of_day <= QLL_USES_MAX ? QLL_OK : QLL_REFUSED;
+    return QLL_OK;
 }
 
-/* ---- leak and continuous flows ---- */
+static double longest_offset_s(const qll_visit_part *part)
+{
+    return part->offset == QLL_OFFSET_NONE
+               ? 0.0
+               : part->offset_s * (part->offset == QLL_OFFSET_UNIFORM ? 1.0 : QLL_OFFSET_CUT);
+}
+
+static qll_status make_laws(qll_simulator *sim, qll_arena *arena)
+{
+    const qll_day_model *model = &sim->model;
+    qll_status status = make_use_laws(sim, arena);
+    qll_distribution leaks = {0};
+    if (status == QLL_OK) {
+        status = qll_leak_law_make(model, arena, &leaks);
+    }
+    if (status == QLL_OK) {
+        status = qll_alias_make(leaks.p, leaks.count, arena, &sim->leak_level);
+    }
+    double uses_of_day = 0.0;
+    double offset_s = 0.0;
+    for (size_t v = 0; v < model->visit_count; v++) {
+        for (size_t i = 0; i < model->visits[v].part_count; i++) {
+            const qll_visit_part *part = &model->visits[v].parts[i];
+            uses_of_day += model->visits[v].per_day * part->count_mean;
+            offset_s = fmax(offset_s, longest_offset_s(part));
+        }
+    }
+    sim->tail_count += (size_t)offset_s + 1;
+    return status == QLL_OK && uses_of_day > QLL_USES_MAX ? QLL_REFUSED : status;
+}
+
+/* ---- steady and continuous flows ---- */
 
 static size_t find_base(qll_simulator *sim, double base_m3s)
 {
@@ -120,7 +154,8 @@ static qll_status make_bases(const qll_scenario *scenario, qll_simulator *sim, q
         time_s += steady[i].duration_s;
         const size_t end_s = i + 1 == count ? QLL_DAY_SECONDS : (size_t)floor(time_s + 1e-6);
         if (end_s > first_s) {
-            const size_t base = find_base(sim, sim->model.leak_m3s + steady[i].flow_m3s);
+            const double steady_m3s = sim->model.steady_m3s[steady[i].hour];
+            const size_t base = find_base(sim, steady_m3s + steady[i].flow_m3s);
             sim->stretches[sim->stretch_count] = (base_stretch){first_s, end_s, base};
             sim->stretch_count += 1;
             first_s = end_s;
@@ -131,15 +166,20 @@ static qll_status make_bases(const qll_scenario *scenario, qll_simulator *sim, q
 
 /* ---- events ---- */
 
-/* Uses of one kind that start in @p span_s seconds from @p first_s on. */
-static void add_uses(qll_simulator *sim, const use_law *use, size_t first_s, size_t span_s,
-                     double mean_count)
+/* Seconds that a visit may start in: @p span_s from @p first_s on; how many do so on average. */
+typedef struct start_span {
+    size_t first_s, span_s;
+    double mean_count;
+} start_span;
+
+/* Uses of one kind that come alone. */
+static void add_uses(qll_simulator *sim, const use_law *use, start_span span)
 {
-    const size_t count = (size_t)qll_sample_poisson(&sim->random, mean_count);
-    int32_t *differences = sim->differences + first_s;
+    const size_t count = (size_t)qll_sample_poisson(&sim->random, span.mean_count);
+    int32_t *differences = sim->differences + span.first_s;
     qll_random random = sim->random;
     for (size_t i = 0; i < count; i++) {
-        const size_t start = (size_t)(((qll_random_bits(&random) >> 32) * span_s) >> 32);
+        const size_t start = (size_t)(((qll_random_bits(&random) >> 32) * span.span_s) >> 32);
         const size_t length = qll_alias_draw(use->duration_s, &random);
         const int32_t level = (int32_t)qll_alias_draw(use->level, &random);
         differences[start] += level;
@@ -148,26 +188,89 @@ static void add_uses(qll_simulator *sim, const use_law *use, size_t first_s, siz
     sim->random = random;
 }
 
+static size_t draw_count(const qll_visit_part *part, qll_random *random)
+{
+    if (part->count == QLL_COUNT_FIXED) {
+        return (size_t)part->count_mean;
+    }
+    if (part->count == QLL_COUNT_POISSON) {
+        const double count = qll_sample_poisson(random, part->count_mean);
+        return (size_t)fmin(count, QLL_PART_MOST);
+    }
+    size_t count = 1;
+    while (count < QLL_PART_MOST && qll_random_unit(random) >= 1.0 / part->count_mean) {
+        count += 1;
+    }
+    return count;
+}
+
+static double draw_offset_s(const qll_visit_part *part, qll_random *random)
+{
+    if (part->offset == QLL_OFFSET_NONE) {
+        return 0.0;
+    }
+    const double share = qll_random_unit(random);
+    return part->offset_s
+           * (part->offset == QLL_OFFSET_UNIFORM ? share : fmin(-log1p(-share), QLL_OFFSET_CUT));
+}
+
+/* Each use starts at the second its visit's own time and its offset come to. */
+static void add_visits(qll_simulator *sim, const qll_visit *visit, start_span span)
+{
+    const size_t count = (size_t)qll_sample_poisson(&sim->random, span.mean_count);
+    int32_t *differences = sim->differences + span.first_s;
+    for (size_t i = 0; i < count; i++) {
+        const double at_s = qll_random_unit(&sim->random) * (double)span.span_s;
+        for (size_t p = 0; p < visit->part_count; p++) {
+            const qll_visit_part *part = &visit->parts[p];
+            const use_law *use = &sim->uses[part->use];
+            for (size_t left = draw_count(part, &sim->random); left > 0; left--) {
+                const size_t start = (size_t)(at_s + draw_offset_s(part, &sim->random));
+                const size_t length = qll_alias_draw(use->duration_s, &sim->random);
+                const int32_t level = (int32_t)qll_alias_draw(use->level, &sim->random);
+                differences[start] += level;
+                differences[start + length] -= level;
+            }
+        }
+    }
+}
+
+static void add_span(qll_simulator *sim, const qll_visit *visit, start_span span)
+{
+    const qll_visit_part *first = &visit->parts[0];
+    if (span.span_s == 0 || span.mean_count <= 0.0) {
+        return;
+    }
+    if (visit->part_count == 1 && first->count == QLL_COUNT_FIXED && first->count_mean == 1.0) {
+        add_uses(sim, &sim->uses[first->use], span);
+    } else {
+        add_visits(sim, visit, span);
+    }
+}
+
+static double factor_of(qll_simulator *sim, double cv)
+{
+    return cv > 0.0 ? qll_sample_gamma(&sim->random, cv) : 1.0;
+}
+
 static void add_day(qll_simulator *sim)
 {
     const qll_day_model *model = &sim->model;
-    const double factor =
-        model->rate_cv > 0.0 ? qll_sample_gamma(&sim->random, model->rate_cv) : 1.0;
+    const double day_factor = factor_of(sim, model->day_cv);
     const size_t break_s = model->break_share > 0.0 ? (size_t)(model->break_s + 0.5) : 0;
     const size_t rest_s = QLL_HOUR_SECONDS - break_s;
     const double inside = qll_day_model_break_factor(model, true) * (double)break_s;
     const double outside = qll_day_model_break_factor(model, false) * (double)rest_s;
+    sim->leak = (int32_t)qll_alias_draw(sim->leak_level, &sim->random);
     for (size_t hour = 0; hour < 24; hour++) {
         const size_t first_s = hour * QLL_HOUR_SECONDS;
-        for (size_t i = 0; i < model->use_count; i++) {
-            const use_law *use = &sim->uses[i];
-            const double rate = use->per_hour * model->shape[hour] * factor / QLL_HOUR_SECONDS;
-            if (break_s > 0) {
-                add_uses(sim, use, first_s, break_s, rate * inside);
-            }
-            if (rest_s > 0) {
-                add_uses(sim, use, first_s + break_s, rest_s, rate * outside);
-            }
+        const double factor = day_factor * factor_of(sim, model->hour_cv);
+        for (size_t v = 0; v < model->visit_count; v++) {
+            const qll_visit *visit = &model->visits[v];
+            const double rate =
+                visit->per_day / QLL_DAY_S * model->shapes[visit->shape][hour] * factor;
+            add_span(sim, visit, (start_span){first_s, break_s, rate * inside});
+            add_span(sim, visit, (start_span){first_s + break_s, rest_s, rate * outside});
         }
     }
 }
@@ -230,6 +333,7 @@ static void emit(qll_simulator *sim, const base_stretch *stretch, qll_second_sin
                  void *context)
 {
     const double base_m3s = sim->bases_m3s[stretch->base];
+    const double idle_m3s = base_m3s + sim->model.step_m3s * (double)sim->leak;
     const double step_m3s = sim->model.step_m3s;
     const size_t count = stretch->end_s - stretch->first_s;
     const int32_t *differences = sim->differences + stretch->first_s;
@@ -237,12 +341,13 @@ static void emit(qll_simulator *sim, const base_stretch *stretch, qll_second_sin
     for (size_t s = 0; s < count; s++) {
         level += differences[s];
         sim->levels[s] = level;
-        sim->flow_m3s[s] = base_m3s + step_m3s * (double)level;
+        sim->flow_m3s[s] = idle_m3s + step_m3s * (double)level;
     }
     sim->level = level;
     const qll_second_block block = {.first_s = stretch->first_s,
                                     .count = count,
                                     .levels = sim->levels,
+                                    .leak_level = sim->leak,
                                     .step_m3s = step_m3s,
                                     .flow_m3s = sim->flow_m3s,
                                     .base = stretch->base,

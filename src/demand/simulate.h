@@ -14,9 +14,10 @@ typedef struct qll_second_block {
     size_t first_s; /* of the day */
     size_t count;
     const int32_t *levels;  /* of uses, in steps; 0 = nobody draws */
+    int32_t leak_level;     /* of leaks, the whole day */
     double step_m3s;        /* one level */
-    const double *flow_m3s; /* everything: level * step + base */
-    size_t base;            /* which of the day's sums of leak and continuous flows runs; from 0 */
+    const double *flow_m3s; /* everything: (level + leak level) * step + base */
+    size_t base; /* which of the day's sums of steady and continuous flows runs; from 0 */
     double base_m3s;
 } qll_second_block;
 
@@ -36,7 +37,7 @@ typedef struct qll_simulator qll_simulator;
 QLL_MUST_USE qll_status qll_simulator_make(const qll_scenario *scenario, uint64_t seed,
                                            qll_arena *arena, qll_simulator **simulator);
 
-/** How many different sums of leak and continuous flows there are over a day. */
+/** How many different sums of steady and continuous flows there are over a day. */
 size_t qll_simulator_base_count(const qll_simulator *simulator);
 
 /** Simulates the next day and hands it to @p sink. Takes no memory. */

@@ -88,6 +88,7 @@ static void collect(void *context, const qll_second_block *block)
     for (size_t s = 0; s < block->count; s++) {
         top = block->levels[s] > top ? block->levels[s] : top;
     }
+    top += block->leak_level;
     if (all->no_memory || !grow(all, (size_t)top)) {
         return;
     }
@@ -97,7 +98,7 @@ static void collect(void *context, const qll_second_block *block)
     double *volume_m3 = all->volume_m3 + block->first_s;
     double hour_m3 = 0.0;
     for (size_t s = 0; s < block->count; s++) {
-        seconds[block->levels[s]] += 1;
+        seconds[block->levels[s] + block->leak_level] += 1;
         all->none_s += block->levels[s] == 0;
         hour_m3 += block->flow_m3s[s];
         volume_m3[s + 1] = volume_m3[s] + block->flow_m3s[s];

@@ -1,5 +1,6 @@
 #include "base/quote.h"
 #include "base/words.h"
+#include "demand/outlet.h"
 #include "documents/survey_parts.h"
 
 #include <math.h>
@@ -313,24 +314,17 @@ static double or_0(double value)
     return isnan(value) ? 0.0 : value;
 }
 
-static void read_breaks(const qll_object *object, qll_scenario *scenario)
-{
-    if (qll_object_find(object, "breaks") == NULL) {
-        return;
-    }
-    qll_object breaks = qll_object_inner(object, "breaks", &qll_group_breaks);
-    scenario->break_share = or_0(qll_object_quantity(&breaks, "share"));
-    scenario->break_s = or_0(qll_object_quantity(&breaks, "length"));
-}
-
-static void read_day(const qll_object *object, qll_scenario *scenario)
+static void read_day(const qll_survey_pass *pass, const qll_object *object, qll_scenario *scenario)
 {
     size_t day = qll_object_word(object, "day");
     scenario->day = day == SIZE_MAX ? QLL_DAY_WEEKDAY : (qll_day_kind)day;
-    scenario->day_volume_m3 = or_0(qll_object_quantity(object, "volume_per_person"));
-    scenario->rate_cv = or_0(qll_object_quantity(object, "variation"));
-    read_breaks(object, scenario);
+    qll_read_habits(pass, object, scenario);
     scenario->outlet_pa_gauge = or_0(qll_object_quantity(object, "outlet_pressure"));
+    if (qll_object_find(object, "outlet_pressure") == NULL && scenario->people > 0.0) {
+        qll_object_assume_quantity(
+            object, "outlet_pressure", QLL_OUTLET_REFERENCE_PA_GAUGE, QLL_KIND_PRESSURE,
+            "flows as in the tables, which hold there: IPC 604.4, from memory");
+    }
     scenario->reference_pa_gauge = or_0(qll_object_quantity(object, "reference_pressure"));
     if (qll_object_find(object, "reference_pressure") != NULL
         && qll_object_find(object, "outlet_pressure") == NULL) {
@@ -370,7 +364,7 @@ static void read_scenario(qll_survey_pass *pass, const qll_object *object, qll_s
     scenario->weight = qll_object_quantity(object, "weight");
     read_peak(pass, object, scenario);
     scenario->quantile = qll_object_quantity(object, "quantile");
-    read_day(object, scenario);
+    read_day(pass, object, scenario);
     read_graphs(object, scenario);
     if (qll_object_find(object, "peak") == NULL || scenario->peak_method != QLL_PEAK_METHOD_COUNT) {
         find_fixtures(pass, object, &counted, scenario);

@@ -46,6 +46,9 @@ qll_usual_counted qll_read_people(qll_survey_pass *pass, const qll_object *objec
 bool qll_read_usual_fixtures(qll_survey_pass *pass, const qll_object *object,
                              const qll_usual_counted *counted, qll_scenario *scenario);
 
+/** How much is drawn and when, of a scenario whose use, people and day are read. */
+void qll_read_habits(const qll_survey_pass *pass, const qll_object *object, qll_scenario *scenario);
+
 void qll_read_supply(qll_survey_pass *pass);
 void qll_read_upstream(qll_survey_pass *pass);
 void qll_read_station_pipe(qll_survey_pass *pass);

@@ -257,11 +257,15 @@ qll_status qll_prepare_catalogue(qll_asked *asked, qll_prepared *prepared, qll_c
                            &asked->assumed);
 }
 
-/* Points of a duration at which nothing flows but the steady leak. */
-static size_t leak_points(const qll_duration *duration, double leak_m3s)
+/* Points of a duration at which nothing flows but leaks: the least flows for the time at which nobody
+ * draws and nothing runs by the clock, as hardly a use draws less than a leak. */
+static size_t leak_points(const qll_demand *demand)
 {
+    const qll_duration *duration = &demand->day.duration;
+    double share = demand->is_metered ? duration->idle_share
+                                      : fmax(demand->day.weep_share, duration->idle_share);
     size_t count = 0;
-    while (count < duration->count && duration->points[count].flow_m3s <= leak_m3s * (1 + 1e-9)) {
+    while (count < duration->count && duration->points[count].time_share <= share + 1e-9) {
         count += 1;
     }
     return count;
@@ -273,7 +277,7 @@ static bool scenario_duty(qll_arena *arena, const qll_service *service, const ql
                           qll_duty_scenario *scenario)
 {
     const qll_duration *duration = &demand->day.duration;
-    size_t leaks = leak_points(duration, demand->day.leak_m3s);
+    size_t leaks = leak_points(demand);
     qll_duration_point before = {0};
     if (leaks > 0 && leaks < duration->count) {
         before = duration->points[leaks - 1];
@@ -299,6 +303,7 @@ static bool scenario_duty(qll_arena *arena, const qll_service *service, const ql
         .code_peak_m3s = demand->peak_m3s,
         .idle_share = leaks > 0 ? before.time_share : duration->idle_share,
         .weight = demand->scenario->weight,
+        .volume_ln_sigma = demand->is_metered ? 0.0 : demand->scenario->volume_ln_sigma,
         .time_at_or_below = time,
         .volume_at_or_below = volume,
         .count = count,

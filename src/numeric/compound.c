@@ -43,10 +43,12 @@ static double chernoff_top(qll_random_count number, qll_distribution size, doubl
         const double t = exp(middle);
         double rise = 0.0;  /* M(t) - 1 */
         double slope = 0.0; /* M'(t) */
+        const double ratio = exp(t);
+        double grown = 1.0; /* exp(t j) */
         for (size_t j = 1; j < size.count; j++) {
-            const double more = expm1(t * (double)j);
-            rise += size.p[j] * more;
-            slope += size.p[j] * (double)j * (more + 1.0);
+            grown *= ratio;
+            rise += size.p[j] * (grown - 1.0);
+            slope += size.p[j] * (double)j * grown;
         }
         const double moment = log_moment(number, rise, &slope);
         top = fmin(top, (moment + wanted) / t);

@@ -36,6 +36,15 @@ static double limited_mean(qll_lognormal amount, double limit)
     return normal_below(z - amount.ln_sigma) + ratio * normal_below(-z);
 }
 
+double qll_lognormal_limited(qll_lognormal amount, double limit)
+{
+    if (amount.ln_sigma <= 0.0) {
+        return fmax(fmin(amount.mean, limit), 0.0);
+    }
+    return limit >= qll_lognormal_top(amount) ? amount.mean
+                                              : amount.mean * limited_mean(amount, limit);
+}
+
 void qll_lognormal_lay(qll_lognormal amount, double share, double step, double *p)
 {
     if (amount.ln_sigma <= 0.0) {

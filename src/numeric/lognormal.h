@@ -12,6 +12,9 @@ typedef struct qll_lognormal {
 /** Mean of the square: mean^2 exp(ln_sigma^2). */
 double qll_lognormal_square(qll_lognormal amount);
 
+/** Mean of the lesser of the amount and @p limit; the mean from qll_lognormal_top() on. */
+double qll_lognormal_limited(qll_lognormal amount, double limit);
+
 /** Where the amount is cut: 6 deviations of the logarithm above the median, 1e-9 of all. */
 double qll_lognormal_top(qll_lognormal amount);
 

@@ -11,6 +11,7 @@ typedef struct qll_duty_scenario {
     double code_peak_m3s; /* of the method, whether the service can carry it or not */
     double idle_share;
     double weight;
+    double volume_ln_sigma; /* of the logarithm of its people's volume; 0 = no table's default */
     const qll_point *time_at_or_below;   /* x = flow rising, y = cumulative share of all time */
     const qll_point *volume_at_or_below; /* same x, y = cumulative share of volume */
     size_t count;

@@ -9,6 +9,9 @@ const double qll_own_deviates[QLL_OWN_NODES] = {-1.2711, -0.3247, 0.3247, 1.2711
 static const double demand_deviates[QLL_DEMAND_NODES] = {-1.3998, -0.5319, 0.0, 0.5319, 1.3998};
 
 #define QLL_DEMAND_LN_SIGMA 0.35
+/* What is left of it where the volume's own range is known: how many people there are, and how far this
+ * building is from its like (our choice: with the range of homes it makes 0.35). */
+#define QLL_PEOPLE_LN_SIGMA 0.30
 /* A class that weighs less at every node is left out: less than a cent of any station (our choice). */
 #define QLL_WEIGHT_LEAST    1e-6
 
@@ -37,6 +40,23 @@ static void spread(const double *ln_flows, size_t count, double ln_flow, double 
     weights[at][node] += weight * share;
 }
 
+/* Of all scenarios by their weights: each its people's, and the range of its volume where that is a
+ * table's default. */
+static double demand_ln_sigma(const qll_duty *duty)
+{
+    double sum = 0.0;
+    double weights = 0.0;
+    for (size_t s = 0; s < duty->scenario_count; s++) {
+        const qll_duty_scenario *scenario = &duty->scenarios[s];
+        const double sigma = scenario->volume_ln_sigma > 0.0
+                                 ? hypot(QLL_PEOPLE_LN_SIGMA, scenario->volume_ln_sigma)
+                                 : QLL_DEMAND_LN_SIGMA;
+        sum += scenario->weight * sigma;
+        weights += scenario->weight;
+    }
+    return weights > 0.0 ? sum / weights : QLL_DEMAND_LN_SIGMA;
+}
+
 qll_status qll_unknowns_make(const qll_duty *duty, double demand_factor, qll_arena *arena,
                              qll_unknowns *made)
 {
@@ -52,10 +72,11 @@ qll_status qll_unknowns_make(const qll_duty *duty, double demand_factor, qll_are
     for (size_t f = 0; f < count; f++) {
         ln_flows[f] = log(duty->flow_m3s[f]);
     }
+    const double ln_sigma = demand_ln_sigma(duty);
     const double flowing = 1.0 - duty->idle_share;
     const double per_flowing = flowing > 0.0 ? 1.0 / flowing : 0.0;
     for (size_t i = 0; i < QLL_DEMAND_NODES; i++) {
-        double moved = log(demand_factor) + QLL_DEMAND_LN_SIGMA * demand_deviates[i];
+        double moved = log(demand_factor) + ln_sigma * demand_deviates[i];
         for (size_t f = 0; f < count; f++) {
             double weight = 0.5 * (duty->weight_time[f] * per_flowing + duty->weight_volume[f]);
             if (weight > 0.0) {

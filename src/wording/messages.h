@@ -186,7 +186,10 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(FL, "fl") X(FD, "fd") X(XFZ, "xfz") X(SEAT_BORE, "seat_bore") X(WHERE_PEOPLE_ARE, "site.people")                     \
     X(COST_VISIT, "costs.visit") X(COST_STAGE, "costs.stage")                                     \
     X(COST_BRANCH, "costs.sizes[].branch") X(PRICE, "price") X(EXISTING_VALVE, "valve")          \
-    X(OCCUPANCY, "occupancy") X(FIXTURES, "fixtures") X(HOMES, "homes") X(BATHS, "baths")
+    X(OCCUPANCY, "occupancy") X(FIXTURES, "fixtures") X(BATHS, "baths")                           \
+    X(HOMES, "homes") X(HABITS, "habits") X(VOLUME, "volume_per_person")                          \
+    X(VARIATION, "variation") X(VARIATION_HOUR, "variation_hour") X(BREAKS_OF_HOURS, "breaks")    \
+    X(OUTLET_PRESSURE, "outlet_pressure") X(OUTDOOR, "outdoor") X(SEASON, "season")
 
 /* clang-format on */
 

@@ -75,6 +75,93 @@ static const phrase phrases[] = {
      "las válvulas directas se especifican con {a pressure difference: 10 psi} a {a pressure "
      "difference: 15 psi} (práctica común, sin fuente); con el caudal punta se admite algo más"},
     {"2.3 for each home, our assumption", "2.3 por vivienda, supuesto nuestro"},
+    {"days differ by chance alone; 0 to 0.5, 0.48 within a home of Alicante (our statistics)",
+     "los días solo difieren por azar; 0 a 0.5, 0.48 en una vivienda de Alicante (estadística "
+     "nuestra)"},
+    {"when most is drawn outdoors; spring and autumn 0.35 of it, winter nothing, our assumption",
+     "cuando más se usa al aire libre; primavera y otoño 0.35 de ello, invierno nada, supuesto "
+     "nuestro"},
+    {"the survey's units are those of the US",
+     "las unidades de los datos son las de EE. UU."},
+    {"the survey's units are metric",
+     "las unidades de los datos son métricas"},
+    {"of each home, 1.1 to 1.4 in 85 metered homes of Alicante (our statistics); 0.13 of the "
+     "whole building comes on top",
+     "de cada vivienda, 1.1 a 1.4 en 85 viviendas con contador de Alicante (estadística nuestra); "
+     "se suma 0.13 del edificio entero"},
+    {"hours differ by chance alone; nothing measured is known",
+     "las horas solo difieren por azar; no se conoce nada medido"},
+    {"uses are even over an hour, our assumption",
+     "los usos se reparten por igual en la hora, supuesto nuestro"},
+    {"our assumption; 0 to 1 in 10 min to 15 min",
+     "supuesto nuestro; 0 a 1 en 10 min a 15 min"},
+    {"0.6 of an hour's uses in 15 min",
+     "0.6 de los usos de una hora en 15 min"},
+    {"flows as in the tables, which hold there: IPC 604.4, from memory",
+     "caudales como en las tablas, que valen ahí: IPC 604.4, de memoria"},
+    {"1.5 uses of 326 s a day in summer, 0 to 2.2; our assumption, one measured house; irrigation "
+     "only where the survey says so",
+     "1.5 usos de 326 s al día en verano, 0 a 2.2; supuesto nuestro, una casa medida; riego solo "
+     "si los datos lo dicen"},
+    {"0.3 uses of 326 s a day in summer, 0 to 2.2; our assumption, 5 to 8 L a person and day in "
+     "DE and UK",
+     "0.3 usos de 326 s al día en verano, 0 a 2.2; supuesto nuestro, 5 a 8 L por persona y día en "
+     "DE y UK"},
+    {"a house is one home, our assumption",
+     "una casa es una vivienda, supuesto nuestro"},
+    {"2.3 people in each, our assumption",
+     "2.3 personas en cada una, supuesto nuestro"},
+    {"between * and *: *",
+     "entre {1} y {2}: {3}"},
+    {"indoors with newer fixtures; our choice between 110 and 138 gal a home, Residential End "
+     "Uses of Water v2 (2016)",
+     "dentro de casa con aparatos nuevos; elección nuestra entre 110 y 138 gal por vivienda, "
+     "Residential End Uses of Water v2 (2016)"},
+    {"indoors; national statistics, DE 122 to 127, NL 119 to 129, UK 126 to 166, CH 142, ES 133 L",
+     "dentro de casa; estadísticas nacionales, DE 122 a 127, NL 119 a 129, UK 126 a 166, CH 142, "
+     "ES 133 L"},
+    {"indoors; 138 gal a home, Residential End Uses of Water v2 (2016), 2.6 people a home from "
+     "memory",
+     "dentro de casa; 138 gal por vivienda, Residential End Uses of Water v2 (2016), 2.6 personas "
+     "por vivienda de memoria"},
+    {"rooms only, 80 gal with restaurant, laundry and pool; wastewater tables, and trade studies "
+     "of 100 to 200 gal a room",
+     "solo habitaciones, 80 gal con restaurante, lavandería y piscina; tablas de aguas residuales "
+     "y estudios del ramo con 100 a 200 gal por habitación"},
+    {"rooms only, 300 L with restaurant, laundry and pool; Metcalf and Eddy 2003 and European "
+     "studies",
+     "solo habitaciones, 300 L con restaurante, lavandería y piscina; Metcalf and Eddy 2003 y "
+     "estudios europeos"},
+    {"the whole building, fixtures alone are 41 % (EPA); Metcalf and Eddy 2003 and local tables",
+     "el edificio entero, los aparatos solos son el 41 % (EPA); Metcalf and Eddy 2003 y tablas "
+     "locales"},
+    {"the whole building, fixtures alone are about 17 L; Metcalf and Eddy 2003, IE 50, DE 22.5, "
+     "CH 60 L",
+     "el edificio entero, los aparatos solos son unos 17 L; Metcalf and Eddy 2003, IE 50, DE "
+     "22.5, CH 60 L"},
+    {"on a school day, rest rooms alone are 45 % (EPA); our choice, local design tables 11 to 21 "
+     "gal",
+     "en un día de clase, los aseos solos son el 45 % (EPA); elección nuestra, tablas locales de "
+     "diseño 11 a 21 gal"},
+    {"on a school day; our choice, IT 18.7 (Water Supply 13, 2013), UK 27 to 55, BR 13 to 22 L",
+     "en un día de clase; elección nuestra, IT 18.7 (Water Supply 13, 2013), UK 27 a 55, BR 13 a "
+     "22 L"},
+    {"a meal, kitchen and all; Commercial and Institutional End Uses of Water 2000, benchmark 6 "
+     "to 9 gal",
+     "por comida, con la cocina; Commercial and Institutional End Uses of Water 2000, referencia "
+     "6 a 9 gal"},
+    {"a meal, kitchen and all; the US benchmark, and Metcalf and Eddy 2003 with 25 to 45 L a "
+     "customer",
+     "por comida, con la cocina; la referencia de EE. UU., y Metcalf and Eddy 2003 con 25 a 45 L "
+     "por cliente"},
+    {"a bed, cooling and equipment too, fixtures are 250 L of it; median of those tracked by EPA "
+     "2012",
+     "por cama, también refrigeración y equipos, los aparatos son 250 L de ello; mediana de los "
+     "seguidos por EPA 2012"},
+    {"a bed, cooling and equipment too, fixtures are 250 L of it; ES 537 L (J. Healthcare Eng. "
+     "2016), DE 282, IT 1255 L",
+     "por cama, también refrigeración y equipos, los aparatos son 250 L de ello; ES 537 L (J. "
+     "Healthcare Eng. 2016), DE 282, IT 1255 L"},
     {"not in the catalogue", "no está en el catálogo"},
     {"`band` came without pressures; our assumption",
      "`band` vino sin presiones; supuesto nuestro"},
@@ -144,6 +231,14 @@ static const phrase phrases[] = {
     {"size of the station pipe", "tamaño de la tubería de la estación"},
     {"copper L", "cobre tipo L"},
     {"next room", "el cuarto de al lado"},
+    {"us", "EE. UU."},
+    {"metric", "métricos"},
+    {"hose", "manguera"},
+    {"irrigation", "riego"},
+    {"summer", "verano"},
+    {"spring", "primavera"},
+    {"autumn", "otoño"},
+    {"winter", "invierno"},
     {"weekday", "laborable"},
     {"saturday", "sábado"},
     {"sunday", "domingo"},

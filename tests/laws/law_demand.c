@@ -150,25 +150,55 @@ TEST(a_day_is_a_day)
     }
 }
 
-/* More people never lower any percentile of the day. */
-TEST(more_people_never_draw_less)
+/* A person more, or a home more with its people, never lowers a figure of the day: with uses alone, and by
+ * the defaults of flats and houses, whose hours differ less from home to home the more homes there are. */
+static void check_more(qll_scenario scenario, double homes)
 {
-    double before[3] = {0};
-    static const double people[] = {1, 2, 3, 5, 8, 15, 30, 60, 92, 150, 400};
+    static const double shares[] = {0.5, 0.9, 0.99, 0.999, 0.9999};
+    double before[5] = {0};
+    double mean_before = 0.0;
+    static const double people[] = {1, 2, 3, 4, 5, 6, 8, 15, 30, 60, 92, 93, 150, 400};
     for (size_t n = 0; n < sizeof people / sizeof people[0]; n++) {
         qll_arena *arena = qll_arena_open(TEST_CEILING);
-        const qll_scenario scenario = {
-            .use = QLL_USE_APARTMENT, .people = people[n], .homes = NAN, .quantile = 0.99};
+        scenario.people = people[n];
+        scenario.homes = homes < 0.0 ? people[n] / 2.0 : homes;
         qll_pulse_day day;
         CHECK(qll_pulse_day_exact(&scenario, arena, &day) == QLL_OK);
-        static const double shares[] = {0.5, 0.9, 0.999};
-        for (size_t i = 0; i < 3; i++) {
+        for (size_t i = 0; i < 5; i++) {
             const double flow_m3s = qll_duration_quantile(&day.duration, shares[i]);
             CHECK(flow_m3s >= before[i]);
             before[i] = flow_m3s;
         }
+        CHECK(day.duration.mean_m3s > mean_before);
+        mean_before = day.duration.mean_m3s;
         qll_arena_close(arena);
     }
+}
+
+TEST(more_people_never_draw_less)
+{
+    const qll_scenario plain = {.use = QLL_USE_APARTMENT, .quantile = 0.99};
+    check_more(plain, NAN);
+    qll_scenario flats = {.use = QLL_USE_APARTMENT,
+                          .quantile = 0.99,
+                          .has_visits = true,
+                          .habits = QLL_HABITS_US,
+                          .hour_cv = 1.1,
+                          .building_hour_cv = 0.13};
+    check_more(flats, NAN);
+    check_more(flats, 12.0);
+    check_more(flats, -1.0);
+    flats.habits = QLL_HABITS_METRIC;
+    flats.rate_cv = 0.4;
+    check_more(flats, NAN);
+    qll_scenario house = flats;
+    house.use = QLL_USE_HOUSE;
+    house.outdoor = QLL_OUTDOOR_IRRIGATION;
+    check_more(house, NAN);
+    house.habits = QLL_HABITS_US;
+    check_more(house, 1.0);
+    const qll_scenario hotel = {.use = QLL_USE_HOTEL, .quantile = 0.99, .has_visits = true};
+    check_more(hotel, NAN);
 }
 
 int main(void)

@@ -6,8 +6,11 @@ static double quantity(const qll_table *rows, size_t row, const qll_pulse_day *d
     if (truth_is(rows, row, "quantity", "quantile_lps")) {
         return qll_duration_quantile(&day->duration, truth_number(rows, row, "at")) * 1e3;
     }
-    if (truth_is(rows, row, "quantity", "leak_only_share")) {
-        return day->duration.points[0].time_share;
+    if (truth_is(rows, row, "quantity", "idle_share")) {
+        return day->duration.idle_share;
+    }
+    if (truth_is(rows, row, "quantity", "day_none_share")) {
+        return day->none_share;
     }
     if (truth_is(rows, row, "quantity", "day_mean_lps")) {
         return day->duration.mean_m3s * 1e3;

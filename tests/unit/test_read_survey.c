@@ -139,6 +139,10 @@ TEST(the_day_and_its_pressure_are_read_in_si)
     const qll_scenario *flats = &at.survey.scenarios[0];
     CHECK(flats->day == QLL_DAY_SATURDAY && at.survey.scenarios[1].day == QLL_DAY_WEEKDAY);
     CHECK_NEAR(flats->day_volume_m3, 50.0 * gpm * 60.0, 1e-12);
+    CHECK(flats->hour_cv == 0.9 && flats->habits == QLL_HABITS_METRIC && flats->has_visits);
+    CHECK(flats->outdoor == QLL_OUTDOOR_IRRIGATION && flats->season == QLL_SEASON_AUTUMN);
+    CHECK(flats->has_hourly);
+    CHECK_NEAR(flats->hourly[7], 8.0 * 24.0 / 100.0, 1e-12); /* they add up to 100 */
     CHECK(flats->rate_cv == 0.4 && flats->break_share == 0.6 && flats->break_s == 720.0);
     CHECK_NEAR(flats->outlet_pa_gauge, 55.0 * psi, 1e-12);
     CHECK_NEAR(flats->reference_pa_gauge, 80.0 * psi, 1e-12);

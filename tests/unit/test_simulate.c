@@ -76,8 +76,8 @@ TEST(same_seed_same_bytes)
  * beyond it (D at most an hour, which all but a millionth of uses keep). */
 static double hour_mean_m3s(const qll_day_model *model, size_t hour)
 {
-    const double here = model->shape[hour];
-    const double before = model->shape[(hour + 23) % 24];
+    const double here = model->shapes[0][hour];
+    const double before = model->shapes[0][(hour + 23) % 24];
     double sum = model->leak_m3s;
     for (size_t i = 0; i < model->use_count; i++) {
         const qll_end_use *use = &model->uses[i];
@@ -119,7 +119,7 @@ TEST(water_is_that_of_the_end_use_table)
     for (size_t h = 0; h < 24; h++) {
         const double want = hour_mean_m3s(&model, h);
         /* Water of uses from this hour and the one before: the larger rate of the two. */
-        const double rate = fmax(model.shape[h], model.shape[(h + 23) % 24]);
+        const double rate = fmax(model.shapes[0][h], model.shapes[0][(h + 23) % 24]);
         const double error = deviation * sqrt(rate / 24.0 / TEST_DAYS) / 3600.0;
         CHECK_WITHIN(got.hour_mean_m3s[h], want, 4.5 * error);
     }

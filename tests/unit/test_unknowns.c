@@ -208,6 +208,27 @@ TEST(without_memory_it_says_so)
     qll_arena_close(at.arena);
 }
 
+/* The volumes of hospitals lie between 188 and 816 gal: ln(816/188)/2.5631 = 0.5727, with 0.30 of people
+ * 0.6465; beside it a scenario of the same weight whose volume is given, 0.35. A node moves by its deviate
+ * times that. */
+TEST(a_volume_that_nobody_knows_spreads_the_demand)
+{
+    unknowns_scene at;
+    scene_open(&at);
+    at.time[20] = 1.0;
+    at.volume[20] = 1.0;
+    const qll_duty_scenario scenarios[] = {{.weight = 1.0, .volume_ln_sigma = 0.5727},
+                                           {.weight = 1.0}};
+    at.duty.scenarios = scenarios;
+    at.duty.scenario_count = 1;
+    scene_know(&at, 1.0);
+    CHECK_WITHIN(mean_ln(&at, 4) - mean_ln(&at, 2), 1.3998 * 0.6465, 1e-4);
+    at.duty.scenario_count = 2;
+    scene_know(&at, 1.0);
+    CHECK_WITHIN(mean_ln(&at, 4) - mean_ln(&at, 2), 1.3998 * (0.6465 + 0.35) / 2.0, 1e-4);
+    qll_arena_close(at.arena);
+}
+
 int main(void)
 {
     TEST_RUN(a_weight_is_half_the_time_and_half_the_water);
@@ -218,5 +239,6 @@ int main(void)
     TEST_RUN(a_class_without_weight_is_told);
     TEST_RUN(own_nodes_are_the_means_of_the_quarters);
     TEST_RUN(without_memory_it_says_so);
+    TEST_RUN(a_volume_that_nobody_knows_spreads_the_demand);
     return TEST_END();
 }

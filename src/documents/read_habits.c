@@ -1,0 +1,248 @@
+/* How much water people draw and when, where a survey says so; where it does not, whose habits are taken
+ * and that they are. */
+#include "base/files.h"
+#include "base/table.h"
+#include "documents/survey_parts.h"
+
+#include <assert.h>
+#include <math.h>
+
+/* Of a home's rates from hour to hour: 85 metered homes of Alicante against visits (our statistics); for
+ * the whole building what those groups of homes have in common. */
+#define QLL_HOME_HOUR_CV     1.1
+#define QLL_BUILDING_HOUR_CV 0.13
+/* Of the volume's logarithm: its range is taken as 10 % to 90 %, 2 x 1.2816 deviations. */
+#define QLL_RANGE_DEVIATIONS 2.5631
+/* Share of a school's hour in its break, and how long that is (our assumption). */
+#define QLL_SCHOOL_SHARE     0.6
+#define QLL_SCHOOL_BREAK_S   900.0
+
+static double or_0(double value)
+{
+    return isnan(value) ? 0.0 : value;
+}
+
+/* ---- the volume ---- */
+
+static qll_text cell_at(const qll_table *table, size_t row, const char *column)
+{
+    return qll_table_cell(table, row, qll_table_column(table, column));
+}
+
+/* A volume of the table in m3. */
+static double volume_at(qll_reader *reader, const qll_table *table, size_t row, const char *column)
+{
+    qll_quantity quantity = {0};
+    qll_units_refusal refusal;
+    const bool is_read = qll_units_read(cell_at(table, row, column), QLL_KIND_VOLUME, reader->arena,
+                                        &quantity, &refusal);
+    assert(is_read);
+    return is_read ? quantity.si : (double)NAN;
+}
+
+/* Lists the row as assumed: "45 gal (between 38 gal and 60 gal: indoors ...)". */
+static void assume_volume(const qll_object *object, const qll_table *table, size_t row)
+{
+    qll_reader *reader = object->reader;
+    qll_writer value = qll_writer_new(reader->arena);
+    qll_units_keep_text(&value, cell_at(table, row, "volume"), QLL_KIND_VOLUME);
+    qll_writer why = qll_writer_new(reader->arena);
+    qll_write(&why, "between ");
+    qll_units_keep_text(&why, cell_at(table, row, "least"), QLL_KIND_VOLUME);
+    qll_write(&why, " and ");
+    qll_units_keep_text(&why, cell_at(table, row, "most"), QLL_KIND_VOLUME);
+    qll_write(&why, ": ");
+    qll_write_text(&why, cell_at(table, row, "source"));
+    const char *value_text = qll_writer_text(&value).bytes;
+    const char *why_text = qll_writer_text(&why).bytes;
+    if (value_text == NULL || why_text == NULL) {
+        reader->no_memory = true;
+        return;
+    }
+    qll_object_assume(object, "volume_per_person", value_text, why_text);
+}
+
+static void take_volume(const qll_object *object, qll_scenario *scenario)
+{
+    qll_reader *reader = object->reader;
+    qll_problems problems = qll_problems_none(reader->arena);
+    const qll_text source = {.bytes = (const char *)qll_file_habits, .size = qll_file_habits_size};
+    qll_table table;
+    const qll_status status =
+        qll_table_read(source, "data/habits.csv", reader->arena, &table, &problems);
+    assert(status != QLL_REFUSED);
+    if (status != QLL_OK) {
+        reader->no_memory = true;
+        return;
+    }
+    size_t row = 0;
+    while (
+        row < table.row_count
+        && !(qll_text_is(cell_at(&table, row, "use"), qll_use_words[scenario->use])
+             && qll_text_is(cell_at(&table, row, "habits"), qll_habits_words[scenario->habits]))) {
+        row += 1;
+    }
+    assert(row < table.row_count);
+    scenario->day_volume_m3 = volume_at(reader, &table, row, "volume");
+    scenario->volume_ln_sigma =
+        log(volume_at(reader, &table, row, "most") / volume_at(reader, &table, row, "least"))
+        / QLL_RANGE_DEVIATIONS;
+    assume_volume(object, &table, row);
+}
+
+/* ---- days and hours ---- */
+
+static void read_factors(const qll_object *object, bool is_dwelling, qll_scenario *scenario)
+{
+    scenario->rate_cv = or_0(qll_object_quantity(object, "variation"));
+    if (qll_object_find(object, "variation_hour") != NULL) {
+        scenario->hour_cv = or_0(qll_object_quantity(object, "variation_hour"));
+    } else if (is_dwelling) {
+        scenario->hour_cv = QLL_HOME_HOUR_CV;
+        qll_object_assume(object, "variation_hour", "1.1",
+                          "of each home, 1.1 to 1.4 in 85 metered homes of Alicante (our "
+                          "statistics); 0.13 of the whole building comes on top");
+    } else {
+        qll_object_assume(object, "variation_hour", "0",
+                          "hours differ by chance alone; nothing measured is known");
+    }
+    scenario->building_hour_cv =
+        is_dwelling && scenario->hour_cv > 0.0 ? QLL_BUILDING_HOUR_CV : 0.0;
+}
+
+static void read_breaks(const qll_object *object, qll_scenario *scenario)
+{
+    if (qll_object_find(object, "breaks") != NULL) {
+        qll_object breaks = qll_object_inner(object, "breaks", &qll_group_breaks);
+        scenario->break_share = or_0(qll_object_quantity(&breaks, "share"));
+        scenario->break_s = or_0(qll_object_quantity(&breaks, "length"));
+        return;
+    }
+    if (scenario->use == QLL_USE_SCHOOL) {
+        scenario->break_share = QLL_SCHOOL_SHARE;
+        scenario->break_s = QLL_SCHOOL_BREAK_S;
+        qll_object_assume(object, "breaks", "0.6 of an hour's uses in 15 min",
+                          "our assumption; 0 to 1 in 10 min to 15 min");
+        return;
+    }
+    qll_object_assume(object, "breaks", "none", "uses are even over an hour, our assumption");
+}
+
+/* 24 numbers, scaled to a mean of 1. */
+static void read_hourly(const qll_object *object, qll_scenario *scenario)
+{
+    const qll_node *list = qll_object_find(object, "hourly");
+    if (list == NULL) {
+        return;
+    }
+    double sum = 0.0;
+    size_t count = 0;
+    bool is_good = list->kind == QLL_NODE_LIST && list->child_count == 24;
+    for (const qll_node *node = list->first_child; is_good && node != NULL; node = node->next) {
+        is_good = node->kind == QLL_NODE_NUMBER && node->number >= 0.0 && node->number <= 1e6;
+        scenario->hourly[count] = is_good ? node->number : 0.0;
+        sum += scenario->hourly[count];
+        count += 1;
+    }
+    if (!is_good || sum <= 0.0) {
+        (void)qll_reader_wrong_kind(object->reader, list,
+                                    "24 numbers from 0 to 1000000, the water of each hour from "
+                                    "midnight on, not all of them 0");
+        return;
+    }
+    for (size_t h = 0; h < 24; h++) {
+        scenario->hourly[h] *= 24.0 / sum;
+    }
+    scenario->has_hourly = true;
+}
+
+/* ---- outdoors ---- */
+
+static void read_outdoor(const qll_object *object, bool is_dwelling, qll_scenario *scenario)
+{
+    const qll_node *node = qll_object_find(object, "outdoor");
+    if (node == NULL) {
+        const bool is_house = scenario->use == QLL_USE_HOUSE;
+        scenario->outdoor = is_house ? QLL_OUTDOOR_HOSE : QLL_OUTDOOR_NONE;
+        if (is_house && scenario->habits == QLL_HABITS_US) {
+            qll_object_assume(object, "outdoor", "hose",
+                              "1.5 uses of 326 s a day in summer, 0 to 2.2; our assumption, one "
+                              "measured house; irrigation only where the survey says so");
+        } else if (is_house) {
+            qll_object_assume(object, "outdoor", "hose",
+                              "0.3 uses of 326 s a day in summer, 0 to 2.2; our assumption, "
+                              "5 to 8 L a person and day in DE and UK");
+        }
+    } else {
+        const size_t word = qll_object_word(object, "outdoor");
+        scenario->outdoor = word == SIZE_MAX ? QLL_OUTDOOR_NONE : (qll_outdoor)word;
+        if (scenario->outdoor != QLL_OUTDOOR_NONE && !is_dwelling) {
+            qll_writer says = qll_reader_says(object->reader);
+            qll_write(&says, "\"outdoor\" is a home's hose or sprinklers; give what runs outdoors "
+                             "here as a \"continuous\" flow with its hours");
+            (void)qll_reader_refuse(object->reader, qll_object_where(object, "outdoor"),
+                                    QLL_CODE_CONTRADICTION, &says, "");
+        }
+    }
+    if (scenario->outdoor == QLL_OUTDOOR_NONE && qll_object_find(object, "season") == NULL) {
+        return;
+    }
+    const size_t season = qll_object_word(object, "season");
+    scenario->season = season == SIZE_MAX ? QLL_SEASON_SUMMER : (qll_season)season;
+}
+
+/* ---- all of it ---- */
+
+static void read_whose(const qll_survey_pass *pass, const qll_object *object,
+                       qll_scenario *scenario)
+{
+    const bool is_us = pass->survey->units == QLL_UNITS_US;
+    scenario->habits = is_us ? QLL_HABITS_US : QLL_HABITS_METRIC;
+    if (qll_object_find(object, "habits") == NULL) {
+        qll_object_assume(object, "habits", qll_habits_words[scenario->habits],
+                          is_us ? "the survey's units are those of the US"
+                                : "the survey's units are metric");
+        return;
+    }
+    const size_t word = qll_object_word(object, "habits");
+    scenario->habits = word == SIZE_MAX ? scenario->habits : (qll_habits)word;
+}
+
+static void assume_homes(const qll_object *object, const qll_scenario *scenario)
+{
+    const double homes = qll_scenario_homes(scenario);
+    if (qll_object_find(object, "homes") != NULL || !isfinite(homes)) {
+        return;
+    }
+    qll_writer value = qll_writer_new(object->reader->arena);
+    qll_write_format(&value, "%.3g", homes);
+    const char *text = qll_writer_text(&value).bytes;
+    qll_object_assume(object, "homes", text == NULL ? "" : text,
+                      scenario->use == QLL_USE_HOUSE ? "a house is one home, our assumption"
+                                                     : "2.3 people in each, our assumption");
+}
+
+void qll_read_habits(const qll_survey_pass *pass, const qll_object *object, qll_scenario *scenario)
+{
+    const bool is_use = (size_t)scenario->use < QLL_USE_COUNT;
+    const bool is_dwelling = is_use && qll_use_is_dwelling(scenario->use);
+    const bool is_assumed = is_use && scenario->people > 0.0;
+    read_hourly(object, scenario);
+    if (!is_assumed) { /* the log says it all */
+        scenario->day_volume_m3 = or_0(qll_object_quantity(object, "volume_per_person"));
+        return;
+    }
+    read_whose(pass, object, scenario);
+    if (is_dwelling) {
+        assume_homes(object, scenario);
+    }
+    scenario->has_visits = is_dwelling || scenario->use == QLL_USE_HOTEL;
+    if (qll_object_find(object, "volume_per_person") != NULL) {
+        scenario->day_volume_m3 = or_0(qll_object_quantity(object, "volume_per_person"));
+    } else {
+        take_volume(object, scenario);
+    }
+    read_factors(object, is_dwelling, scenario);
+    read_breaks(object, scenario);
+    read_outdoor(object, is_dwelling, scenario);
+}
