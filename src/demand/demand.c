@@ -185,14 +185,10 @@ static qll_status refuse_method(qll_peaks *all, qll_demand *demand, qll_peak_met
 static void tell_nothings_apart(qll_demand *demand)
 {
     const qll_pulse_day *day = &demand->day;
-    const double leak_m3s = day->leak_m3s * (1.0 + 1e-9);
     demand->no_flow_share = day->duration.idle_share;
     demand->no_fixture_open_share = demand->is_metered ? (double)NAN : day->none_share;
-    demand->leak_only_share = demand->is_metered ? (double)NAN : 0.0;
-    if (day->leak_m3s > 0.0) {
-        demand->leak_only_share =
-            qll_duration_time_share(&day->duration, leak_m3s) - demand->no_flow_share;
-    }
+    demand->leak_only_share =
+        demand->is_metered ? (double)NAN : day->weep_share * (1.0 - day->no_leak_share);
 }
 
 static const qll_remark *find_remarks(qll_peaks *all, const qll_demand *demand)
