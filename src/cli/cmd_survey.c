@@ -39,7 +39,7 @@ static qll_status attach(qll_question *question, const char *survey_path, qll_ar
         }
         files[i] = (qll_host_file){.path = path, .arena = arena};
         attachments[i] = (qll_attachment){
-            .name = names[i], .path = path, .stream = qll_host_stream, .context = &files[i]};
+            .name = names[i], .path = path, .stream = qll_host_stream, .again = qll_host_again, .context = &files[i]};
     }
     question->attachments = attachments;
     question->attachment_count = count;

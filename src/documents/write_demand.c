@@ -96,7 +96,9 @@ void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings,
         put_disagreements(json, demand, findings->survey->units);
         put_loading_units(json, demand);
         qll_json_put_number(json, "continuous_peak_flow_m3s", demand->continuous_peak_m3s);
-        qll_json_put_number(json, "idle_share", demand->day.duration.idle_share);
+        const bool is_unknown = demand->is_metered && demand->scenario->metered->idle_unknown;
+        qll_json_put_figure(json, "idle_share",
+                            is_unknown ? (double)NAN : demand->day.duration.idle_share);
         qll_json_put_number(json, "mean_flow_m3s", demand->day.duration.mean_m3s);
         qll_json_put_number(json, "day_volume_m3", demand->day.volume_m3);
         qll_json_put_number(json, "leak_flow_m3s", demand->day.leak_m3s);

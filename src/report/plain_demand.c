@@ -62,10 +62,11 @@ static void write_time_drawn(qll_writer *writer, const qll_wording *wording,
 {
     qll_arena *arena = writer->arena;
     qll_writer share = qll_writer_new(arena);
+    const bool is_known = isfinite(demand->day.none_share);
     qll_write_format(&share, "%.0f %%", 100 * demand->day.none_share);
     bool leaks = demand->day.leak_m3s > 0;
     const qll_filling fillings[] = {
-        {"share", qll_writer_text(&share).bytes},
+        {"share", is_known ? qll_writer_text(&share).bytes : NULL},
         {"mean",
          qll_quantity_text(arena, demand->day.duration.mean_m3s, QLL_KIND_FLOW, wording->units)},
         {"leak", leaks

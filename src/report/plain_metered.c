@@ -82,7 +82,9 @@ static void put_flow(qll_columns *table, double flow_m3s, qll_unit_system units)
 
 static void put_share(qll_columns *table, double share)
 {
-    qll_write_format(&table->cell, "%.0f %%", 100.0 * share);
+    if (isfinite(share)) {
+        qll_write_format(&table->cell, "%.0f %%", 100.0 * share);
+    }
     qll_columns_next(table);
 }
 

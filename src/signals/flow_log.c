@@ -6,30 +6,13 @@
 
 #include "base/quote.h"
 #include "signals/log_interval.h"
-#include "signals/log_row.h"
+#include "signals/log_reader.h"
 
 #include <math.h>
 #include <string.h>
 
 #define QLL_HEAD_SIZE  QLL_LOG_LINE_SIZE
 #define QLL_HEAD_LINES ((size_t)1000)
-/* A log with more bad rows than this share of all is not mended but refused. */
-#define QLL_BAD_SHARE  0.5
-
-struct qll_flow_log {
-    qll_flow_log_options options;
-    qll_arena *arena;
-    qll_problems problems;
-    qll_status status;
-    char *head, *carry;
-    size_t head_size, carry_size;
-    bool begun, ended_early, fast;
-    long long line_count;
-    qll_log_look look;
-    qll_log_shape *shape;
-    qll_log_lane lanes[QLL_LOG_ORDER_COUNT];
-    size_t lane_count;
-};
 
 qll_flow_log_options qll_flow_log_options_default(void)
 {
@@ -188,6 +171,29 @@ static bool carry(qll_flow_log *log, const char *bytes, size_t size)
     return true;
 }
 
+/* Empty lines, eight at a time: a file of nothing else costs no more than its bytes. */
+static const char *skip_empty(const char *at, const char *end, long long *line_count)
+{
+    const char *start = at;
+    uint64_t eight = 0;
+    while (end - at >= 8) {
+        memcpy(&eight, at, sizeof eight);
+        if (eight != UINT64_C(0x0A0A0A0A0A0A0A0A)) {
+            break;
+        }
+        at += 8;
+    }
+    while (at < end && *at == '\n') {
+        at += 1;
+    }
+    *line_count += at - start;
+    while (end - at >= 2 && at[0] == '\r' && at[1] == '\n') {
+        at += 2;
+        *line_count += 1;
+    }
+    return at;
+}
+
 static bool take_block(qll_flow_log *log, const char *bytes, size_t size)
 {
     const char *at = bytes;
@@ -195,6 +201,12 @@ static bool take_block(qll_flow_log *log, const char *bytes, size_t size)
     while (at < end) {
         if (log->fast && log->carry_size == 0) {
             at = qll_log_rows_fast(&log->lanes[0], at, end, &log->line_count);
+            if (at == end) {
+                return true;
+            }
+        }
+        if (log->carry_size == 0 && (*at == '\n' || *at == '\r')) {
+            at = skip_empty(at, end, &log->line_count);
             if (at == end) {
                 return true;
             }
@@ -338,36 +350,6 @@ static bool refuse_order(qll_flow_log *log)
                                "say whether the day or the month stands first");
 }
 
-static bool check_rows(qll_flow_log *log, const qll_flow_log_result *result)
-{
-    static const qll_log_mend_kind bad[] = {QLL_LOG_MEND_STAMP,    QLL_LOG_MEND_UNREADABLE,
-                                            QLL_LOG_MEND_SENTINEL, QLL_LOG_MEND_NEGATIVE,
-                                            QLL_LOG_MEND_ABSURD,   QLL_LOG_MEND_SHORT_ROW};
-    long long bad_count = 0;
-    for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
-        bad_count += result->mends[bad[i]].count;
-    }
-    long long all = result->row_count + result->mends[QLL_LOG_MEND_STAMP].count
-                    + result->mends[QLL_LOG_MEND_SHORT_ROW].count;
-    if ((double)bad_count > QLL_BAD_SHARE * (double)all) {
-        qll_writer sentence = qll_writer_new(log->arena);
-        qll_write_format(&sentence,
-                         "%lld of %lld rows cannot be: %lld negative, %lld over what the meter can "
-                         "pass, %lld not readable",
-                         bad_count, all, result->mends[QLL_LOG_MEND_NEGATIVE].count,
-                         result->mends[QLL_LOG_MEND_ABSURD].count,
-                         bad_count - result->mends[QLL_LOG_MEND_NEGATIVE].count
-                             - result->mends[QLL_LOG_MEND_ABSURD].count);
-        return qll_log_refuse(&log->look, QLL_CODE_OUT_OF_RANGE, 0, "", &sentence,
-                              "check the value's column and unit");
-    }
-    if (!(result->covered_s > 0.0)) {
-        return qll_log_refuse_says(&log->look, QLL_CODE_EMPTY_LIST, 0,
-                                   "the log holds no stretch of known flow", "");
-    }
-    return true;
-}
-
 static const char *name_of(qll_flow_log *log, size_t column)
 {
     if (column == SIZE_MAX) {
@@ -410,10 +392,11 @@ static bool end(qll_flow_log *log, qll_flow_log_result *result)
     result->time_column =
         name_of(log, shape->role[shape->date_and_clock ? QLL_ROLE_DATE : QLL_ROLE_TIME]);
     result->value_column = name_of(log, shape->value);
-    if (!qll_records_end(&log->lanes[0].records, log->arena, result)) {
+    if (!qll_records_end(&log->lanes[0].records, log->arena, result)
+        || !qll_log_meter_of(&log->lanes[0].records, log->arena, result)) {
         log->problems.no_memory = true;
     }
-    return !log->problems.no_memory && check_rows(log, result);
+    return !log->problems.no_memory && qll_log_trust(log, result);
 }
 
 qll_status qll_flow_log_finish(qll_flow_log *log, qll_flow_log_result *result,

@@ -29,6 +29,7 @@ bool qll_records_begin(qll_records *r, const qll_records_rule *rule, const qll_z
         r->rate = rule->factor / ((double)rule->interval_ms / 1000.0);
     }
     r->is_provisional = rule->is_provisional;
+    qll_damping_begin(&r->damping, rule->kind == QLL_LOG_KIND_FLOW, rule->interval_ms);
     for (size_t i = 0; i < QLL_LOG_MEND_COUNT; i++) {
         r->mends[i].first_unix_s = (double)NAN;
     }
@@ -91,6 +92,26 @@ static void insert(qll_records *r, size_t place, int64_t at_ms, double value, in
     }
 }
 
+/* A row with the stamp of the one at @p place. */
+static void repeat(qll_records *r, size_t place, double value, long long line)
+{
+    double *kept = &r->value[place];
+    qll_log_mend_kind kind = QLL_LOG_MEND_DUPLICATE;
+    if (r->rule.adds_repeated) {
+        kind = QLL_LOG_MEND_ADDED;
+        *kept += value;
+    } else if (isnan(*kept)) {
+        *kept = value;
+    } else if (!isnan(value) && *kept != value) {
+        kind = QLL_LOG_MEND_CONFLICT;
+        *kept = value;
+    }
+    if (r->offset_s != NULL) {
+        r->offset_s[place] = r->row_offset_s;
+    }
+    qll_records_mend(r, kind, line, r->at_ms[place]);
+}
+
 void qll_records_take_any(qll_records *r, int64_t at_ms, double value, int64_t end_ms,
                           long long line)
 {
@@ -106,11 +127,7 @@ void qll_records_take_any(qll_records *r, int64_t at_ms, double value, int64_t e
     }
     /* Events of one start are several events; two rows of one stamp are one too many. */
     if (place > 0 && r->at_ms[place - 1] == at_ms && r->end_ms == NULL) {
-        r->value[place - 1] = value;
-        if (r->offset_s != NULL) {
-            r->offset_s[place - 1] = r->row_offset_s;
-        }
-        qll_records_mend(r, QLL_LOG_MEND_DUPLICATE, line, at_ms);
+        repeat(r, place - 1, value, line);
         return;
     }
     if (place < r->count) {
@@ -121,6 +138,9 @@ void qll_records_take_any(qll_records *r, int64_t at_ms, double value, int64_t e
 
 static void hand_rows(qll_records *r, size_t first, size_t count)
 {
+    if (r->damping.wanted) {
+        qll_damping_look(&r->damping, r->at_ms + first, r->value + first, count);
+    }
     switch (r->rule.kind) {
     case QLL_LOG_KIND_UNKNOWN:
     case QLL_LOG_KIND_FLOW:

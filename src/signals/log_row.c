@@ -1,10 +1,13 @@
 #include "signals/log_row.h"
 
+#include "base/units_table.h"
+
 #include <math.h>
 #include <string.h>
 
 /* An end that differs from start and duration by more is a contradiction: stamps are cut to 1 s. */
 #define QLL_DURATION_SLACK_MS 1000
+#define QLL_HOUR_MS           ((int64_t)3600 * 1000)
 
 /* ---- stamps ---- */
 
@@ -41,6 +44,16 @@ static void take_offset(qll_log_lane *lane, const qll_stamp *stamp)
     lane->records.row_offset_s = offset_s;
 }
 
+/* Which hours the log knows: from 1 to 12 only is a clock that goes round twice a day. */
+static void take_hour(qll_log_lane *lane, int64_t local_ms)
+{
+    const int64_t step_ms = local_ms - lane->clock_ms;
+    const int64_t jump_ms = step_ms < 0 ? -step_ms : step_ms;
+    lane->hours |= 1U << (unsigned)(local_ms / QLL_HOUR_MS % 24);
+    lane->half_turns += jump_ms >= 11 * QLL_HOUR_MS && jump_ms < 12 * QLL_HOUR_MS ? 1 : 0;
+    lane->clock_ms = local_ms;
+}
+
 static bool stamp_utc(qll_log_lane *lane, qll_text text, long long line, bool mends,
                       int64_t *utc_ms)
 {
@@ -52,6 +65,7 @@ static bool stamp_utc(qll_log_lane *lane, qll_text text, long long line, bool me
                                : to_utc(lane, stamp.local_ms, line, mends);
     if (mends) {
         take_offset(lane, &stamp);
+        take_hour(lane, stamp.local_ms);
     }
     return true;
 }
@@ -71,6 +85,7 @@ bool qll_log_row_time(qll_log_lane *lane, const qll_text *cells, long long line,
                && qll_stamp_clock(cells[shape->role[QLL_ROLE_CLOCK]], &clock_ms);
         if (good) {
             *utc_ms = to_utc(lane, stamp.local_ms + clock_ms, line, mends);
+            take_hour(lane, stamp.local_ms + clock_ms);
         }
     } else {
         good = stamp_utc(lane, cells[shape->role[QLL_ROLE_TIME]], line, mends, utc_ms);
@@ -113,6 +128,46 @@ static bool is_sentinel(const qll_log_shape *shape, double value)
     return nines && (value < 0.0 || shape->kind == QLL_LOG_KIND_FLOW);
 }
 
+/* The first rows were whole numbers: what marks come later? */
+static void look_at_marks(qll_log_lane *lane, qll_text cell)
+{
+    if (cell.size == 0) {
+        return;
+    }
+    if (memchr(cell.bytes, '.', cell.size) != NULL) {
+        lane->three_count += qll_log_is_three(cell) ? 1 : 0;
+        lane->decimal_count += qll_log_is_three(cell) ? 0 : 1;
+    } else if (memchr(cell.bytes, ',', cell.size) != NULL) {
+        lane->comma_count += 1;
+    }
+}
+
+/* A value in the unit of its own row, in that of the first. */
+static double in_first_unit(qll_log_lane *lane, const qll_text *cells, size_t count, long long line,
+                            double value)
+{
+    const qll_log_shape *shape = lane->shape;
+    const size_t column = shape->role[QLL_ROLE_UNIT];
+    if (column >= count || cells[column].size == 0
+        || qll_text_is(cells[column], shape->unit_name)) {
+        return value;
+    }
+    const qll_text unit = cells[column];
+    if (unit.size >= sizeof lane->unit || !qll_text_equal(unit, (qll_text){lane->unit, lane->unit_size})) {
+        const qll_unit *row =
+            qll_units_match(unit, shape->value_is_flow ? QLL_KIND_FLOW : QLL_KIND_VOLUME);
+        lane->unit_times = row == NULL ? (double)NAN : row->factor / row->per / shape->factor;
+        lane->unit_size = unit.size < sizeof lane->unit ? unit.size : 0;
+        memcpy(lane->unit, unit.bytes, lane->unit_size);
+    }
+    if (lane->unit_times != 1.0) {
+        qll_records_mend(&lane->records,
+                         isnan(lane->unit_times) ? QLL_LOG_MEND_UNREADABLE : QLL_LOG_MEND_UNIT, line,
+                         INT64_MIN);
+    }
+    return value * lane->unit_times;
+}
+
 static double read_value(qll_log_lane *lane, const qll_text *cells, size_t count, long long line)
 {
     static const char *const nothing[] = {"nan", "null", "na", "none", "nodata"};
@@ -121,7 +176,7 @@ static double read_value(qll_log_lane *lane, const qll_text *cells, size_t count
     size_t quality = shape->role[QLL_ROLE_QUALITY];
     double value = (double)NAN;
     qll_log_mend_kind mend = QLL_LOG_MEND_COUNT;
-    if (!qll_log_number(cell, shape->decimal, &value)) {
+    if (!qll_log_value(shape, cell, &value)) {
         /* Marks alone ("", "--") have no letters either. */
         bool empty = qll_log_name_equal(cell, (qll_text){"", 0})
                      || is_one_of(cell, nothing, sizeof nothing / sizeof *nothing);
@@ -130,6 +185,12 @@ static double read_value(qll_log_lane *lane, const qll_text *cells, size_t count
         mend = QLL_LOG_MEND_SENTINEL;
     } else if (quality < count && is_poor(lane, cells[quality])) {
         mend = QLL_LOG_MEND_POOR_SIGNAL;
+    }
+    if (shape->decimal_open) {
+        look_at_marks(lane, cell);
+    }
+    if (mend == QLL_LOG_MEND_COUNT && shape->unit_by_row) {
+        return in_first_unit(lane, cells, count, line, value);
     }
     if (mend == QLL_LOG_MEND_COUNT) {
         return value;
@@ -206,7 +267,8 @@ bool qll_log_row_is_fast(const qll_log_shape *shape, qll_log_order order)
            && !shape->date_and_clock && order == QLL_LOG_ORDER_YEAR_FIRST && shape->decimal == '.'
            && shape->role[QLL_ROLE_TIME] == 0 && shape->value > 0
            && shape->role[QLL_ROLE_METER] == SIZE_MAX && shape->role[QLL_ROLE_KEY] == SIZE_MAX
-           && shape->role[QLL_ROLE_QUALITY] == SIZE_MAX && shape->kind != QLL_LOG_KIND_EVENTS;
+           && shape->role[QLL_ROLE_QUALITY] == SIZE_MAX && !shape->unit_by_row
+           && !shape->decimal_open && shape->thousands != '.' && shape->kind != QLL_LOG_KIND_EVENTS;
 }
 
 static bool is_digit(char byte)
@@ -260,6 +322,7 @@ static bool learn_prefix(qll_log_lane *lane, const char *at, char close)
     memset(&lane->suffix_mask, 0xFF, lane->suffix_size);
     lane->prefix_ms = utc_ms - second_ms;
     take_offset(lane, &stamp);
+    take_hour(lane, stamp.local_ms);
     lane->has_prefix = true;
     return true;
 }

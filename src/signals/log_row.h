@@ -19,6 +19,15 @@ typedef struct qll_log_lane {
     int64_t last_local_ms;
     bool second; /* within an hour that came twice: the second time */
     qll_records records;
+    unsigned hours; /* bits 1 << hour that stamps have shown */
+    int64_t clock_ms;
+    long long half_turns; /* from 12:59 to 1:00 */
+    /* values that look like "1.234", "1.5" and "1,5" where the first rows were whole numbers */
+    long long three_count, decimal_count, comma_count;
+    /* the unit of a row that is not the first one's, and how many of that it is */
+    char unit[24];
+    size_t unit_size;
+    double unit_times;
     /* the minute of the row before, for the fast way */
     bool has_prefix;
     char prefix[QLL_PREFIX_SIZE];
