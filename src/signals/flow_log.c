@@ -7,6 +7,7 @@
 #include "base/quote.h"
 #include "signals/log_interval.h"
 #include "signals/log_reader.h"
+#include "signals/log_repeated.h"
 
 #include <math.h>
 #include <string.h>
@@ -113,6 +114,17 @@ static bool refuse_row(qll_flow_log *log, qll_code code, const char *says, qll_t
                           &sentence, hint);
 }
 
+static bool refuse_meter(qll_flow_log *log, const qll_text *cells)
+{
+    const size_t column = log->shape->role[QLL_ROLE_METER];
+    qll_writer hint = qll_writer_new(log->arena);
+    qll_write(&hint, "name the meter to take, of column ");
+    qll_write_quoted(&hint, log->shape->columns[column].name);
+    qll_write(&hint, ", or say \"repeated\": \"sum\" to add them up");
+    return refuse_row(log, QLL_CODE_CONTRADICTION, "is another meter than that of the rows before",
+                      cells[column], qll_writer_text(&hint).bytes);
+}
+
 static bool take_line(qll_flow_log *log, qll_text line)
 {
     log->line_count += 1;
@@ -137,9 +149,7 @@ static bool take_line(qll_flow_log *log, qll_text line)
     }
     bool good = true;
     if (states[0] == QLL_ROW_METER) {
-        good =
-            refuse_row(log, QLL_CODE_CONTRADICTION, "is another meter than that of the rows before",
-                       cells[log->shape->role[QLL_ROLE_METER]], "name the meter to take");
+        good = refuse_meter(log, cells);
     } else if (log->lanes[0].records.too_far) {
         good = refuse_row(log, QLL_CODE_NOT_RISING,
                           "the row stands more than 4096 rows from its place in time",
@@ -261,8 +271,13 @@ static bool check_bytes(qll_flow_log *log, qll_text head)
                                    "unpack it first");
     }
     if (head.size > 0 && memchr(head.bytes, '\0', head.size) != NULL) {
-        return qll_log_refuse_says(&log->look, QLL_CODE_ENCODING, 1,
-                                   "the log holds zero bytes: it is UTF-16, or no text",
+        const char *zero = memchr(head.bytes, '\0', head.size);
+        long long line = 1;
+        for (const char *at = head.bytes; at < zero; at++) {
+            line += *at == '\n' ? 1 : 0;
+        }
+        return qll_log_refuse_says(&log->look, QLL_CODE_ENCODING, line,
+                                   "the log holds zero bytes: it is no text",
                                    "save it as UTF-8 text");
     }
     if (log->look.line_count == 0) {
@@ -277,7 +292,7 @@ static bool check_bytes(qll_flow_log *log, qll_text head)
 static bool open_lanes(qll_flow_log *log)
 {
     qll_log_shape *shape = log->shape;
-    bool many = !shape->unix_time;
+    bool many = !shape->unix_time && !shape->serial;
     for (int order = QLL_LOG_ORDER_YEAR_FIRST; order < QLL_LOG_ORDER_COUNT; order++) {
         if ((many && (shape->orders & 1U << order) != 0)
             || (!many && order == QLL_LOG_ORDER_YEAR_FIRST)) {
@@ -292,6 +307,9 @@ static bool open_lanes(qll_flow_log *log)
     for (size_t i = 0; i < log->lane_count; i++) {
         qll_records_rule rule;
         if (!qll_log_interval_find(&log->look, &log->lanes[i], &rule)) {
+            return false;
+        }
+        if (log->lane_count == 1 && !qll_log_repeated_check(&log->look, &log->lanes[i])) {
             return false;
         }
         if (!qll_records_begin(&log->lanes[i].records, &rule, &log->lanes[i].zone,
@@ -318,8 +336,9 @@ static bool begin(qll_flow_log *log)
     return take_block(log, head.bytes, head.size);
 }
 
-qll_status qll_flow_log_feed(qll_flow_log *log, const char *bytes, size_t size)
+static qll_status feed_text(void *context, const char *bytes, size_t size)
 {
+    qll_flow_log *log = context;
     if (log->status != QLL_OK) {
         return log->status;
     }
@@ -339,6 +358,11 @@ qll_status qll_flow_log_feed(qll_flow_log *log, const char *bytes, size_t size)
         size -= part;
     }
     return size == 0 || take_block(log, bytes, size) ? QLL_OK : fail(log);
+}
+
+qll_status qll_flow_log_feed(qll_flow_log *log, const char *bytes, size_t size)
+{
+    return qll_utf16_feed(&log->utf16, bytes, size, feed_text, log);
 }
 
 /* ---- the end ---- */
@@ -381,7 +405,7 @@ static bool end(qll_flow_log *log, qll_flow_log_result *result)
     const qll_log_shape *shape = log->shape;
     *result = (qll_flow_log_result){
         .kind = shape->kind,
-        .order = shape->unix_time ? QLL_LOG_ORDER_UNKNOWN : log->lanes[0].order,
+        .order = shape->unix_time || shape->serial ? QLL_LOG_ORDER_UNKNOWN : log->lanes[0].order,
         .stamp = shape->stamp,
         .delimiter = shape->delimiter,
         .decimal = shape->decimal,
@@ -402,6 +426,9 @@ static bool end(qll_flow_log *log, qll_flow_log_result *result)
 qll_status qll_flow_log_finish(qll_flow_log *log, qll_flow_log_result *result,
                                qll_problems *problems)
 {
+    if (log->status == QLL_OK) {
+        log->status = qll_utf16_end(&log->utf16, feed_text, log);
+    }
     if (log->status == QLL_OK && !end(log, result)) {
         (void)fail(log);
     }

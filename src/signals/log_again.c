@@ -6,6 +6,10 @@
 
 bool qll_flow_log_wants_again(const qll_flow_log *log)
 {
+    const bool is_plain = log->utf16.mode == QLL_UTF16_NOT || log->wants == QLL_LOG_AGAIN_ODD;
+    if (!is_plain) {
+        return false; /* the places of its lines are not those of its bytes */
+    }
     return log->wants != QLL_LOG_AGAIN_NOT
            || (log->begun && log->lane_count > 0 && log->lanes[0].records.too_far);
 }

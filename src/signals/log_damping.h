@@ -8,7 +8,7 @@
 
 /* Rows of a fall that are looked at, falls that are kept, and rows of a log. */
 #define QLL_FALL_ROWS    256
-#define QLL_FALLS        128
+#define QLL_FALLS        512
 #define QLL_DAMPING_ROWS 200000
 
 typedef struct qll_damping {
@@ -17,9 +17,10 @@ typedef struct qll_damping {
     long long rows;
     double fall[QLL_FALL_ROWS]; /* flows of the fall that is going on, in the log's unit */
     size_t fall_size;
-    double time_s[QLL_FALLS]; /* time constants of falls that decay evenly */
-    size_t even;
-    size_t stops; /* falls to a fraction, even or not */
+    /* falls to a fraction: where they began, and the time constant of those that decay evenly (else NaN) */
+    double from[QLL_FALLS], time_s[QLL_FALLS];
+    size_t stops;
+    double greatest;
 } qll_damping;
 
 /** Starts; only flows at 5 s or finer are looked at. */

@@ -2,6 +2,7 @@
  * guessed: what the log does not say and no option says is refused. */
 #include "base/quote.h"
 #include "base/units.h"
+#include "signals/log_encoding.h"
 #include "signals/log_shape.h"
 
 #include <math.h>
@@ -230,7 +231,7 @@ static bool find_meter(const qll_log_look *look, qll_log_shape *shape)
         }
         return true;
     }
-    if (column == SIZE_MAX) {
+    if (column == SIZE_MAX || look->options->repeated == QLL_LOG_REPEATED_SUM) {
         return true;
     }
     qll_text found[QLL_KEYS_TRIED];
@@ -270,7 +271,7 @@ static qll_text find_unit(const qll_log_look *look, const qll_log_shape *shape, 
         if (qll_log_look_cells(look, shape, i, cells) == shape->column_count
             && cells[column].size > 0) {
             *by_row = true;
-            return cells[column];
+            return qll_text_from_latin1(cells[column], look->arena);
         }
     }
     return (qll_text){"", 0};

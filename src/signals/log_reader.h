@@ -2,6 +2,7 @@
 #ifndef QUELL_SIGNALS_LOG_READER_H
 #define QUELL_SIGNALS_LOG_READER_H
 
+#include "signals/log_encoding.h"
 #include "signals/log_row.h"
 
 /* Why a finished log should be read again. */
@@ -20,6 +21,7 @@ struct qll_flow_log {
     size_t head_size, carry_size;
     bool begun, ended_early, fast;
     long long line_count;
+    qll_utf16 utf16;
     qll_log_look look;
     qll_log_shape *shape;
     qll_log_lane lanes[QLL_LOG_ORDER_COUNT];

@@ -77,6 +77,10 @@ bool qll_log_row_time(qll_log_lane *lane, const qll_text *cells, long long line,
     bool good = false;
     if (shape->unix_time) {
         good = qll_stamp_unix(cells[shape->role[QLL_ROLE_TIME]], utc_ms);
+    } else if (shape->serial) {
+        int64_t local_ms = 0;
+        good = qll_stamp_serial(cells[shape->role[QLL_ROLE_TIME]], &local_ms);
+        *utc_ms = good ? to_utc(lane, local_ms, line, mends) : 0;
     } else if (shape->date_and_clock) {
         qll_stamp stamp;
         int64_t clock_ms = 0;
@@ -264,6 +268,7 @@ qll_row_state qll_log_row_take(qll_log_lane *lane, const qll_text *cells, size_t
 bool qll_log_row_is_fast(const qll_log_shape *shape, qll_log_order order)
 {
     return shape->delimiter != '{' && shape->delimiter != ' ' && !shape->unix_time
+           && !shape->serial
            && !shape->date_and_clock && order == QLL_LOG_ORDER_YEAR_FIRST && shape->decimal == '.'
            && shape->role[QLL_ROLE_TIME] == 0 && shape->value > 0
            && shape->role[QLL_ROLE_METER] == SIZE_MAX && shape->role[QLL_ROLE_KEY] == SIZE_MAX

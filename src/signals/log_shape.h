@@ -48,6 +48,7 @@ typedef struct qll_log_shape {
     size_t value;                /* the column of what is measured */
     size_t needed_count;         /* cells a row must have */
     bool unix_time;
+    bool serial;         /* stamps are days since 1899-12-30, as spreadsheets count them */
     bool date_and_clock; /* role DATE and role CLOCK together are the stamp */
     unsigned orders;     /* bits 1 << order that fit all first lines */
     qll_log_kind kind;
@@ -78,6 +79,8 @@ typedef struct qll_log_look {
 
 /* Column reading (log_names.c). */
 qll_log_column qll_log_column_read(qll_text name);
+/** A cell that is a unit and nothing else, its brackets taken off; empty if it is none. */
+qll_text qll_log_unit_alone(qll_text cell);
 /** True if two names are the same but for capitals and marks. */
 bool qll_log_name_equal(qll_text a, qll_text b);
 

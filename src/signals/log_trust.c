@@ -31,6 +31,10 @@
 /* Hours 1 to 12, and 0 and 13 to 23. */
 #define QLL_HALF_DAY       0x1FFEU
 #define QLL_DAY_S          86400.0
+/* Time constants until a stop shows as none. */
+#define QLL_SETTLED        4.0
+/* A gap over three days and over all that is known is a date misread, or two logs. */
+#define QLL_GAP_LEAST_S    (3.0 * QLL_DAY_S)
 
 static long long sum_of(const qll_flow_log_result *result, const qll_log_mend_kind *kinds,
                         size_t count)
@@ -164,7 +168,7 @@ static bool check_rows(qll_flow_log *log, const qll_flow_log_result *result)
 static bool check_gap(qll_flow_log *log, const qll_flow_log_result *result)
 {
     const double gap_s = (double)log->lanes[0].records.hole_ms / 1000.0;
-    if (!(gap_s > QLL_DAY_S && gap_s > result->covered_s)) {
+    if (!(gap_s > QLL_GAP_LEAST_S && gap_s > result->covered_s)) {
         return true;
     }
     qll_writer sentence = qll_writer_new(log->arena);
@@ -266,7 +270,7 @@ static void note_rest(qll_flow_log_result *result)
         note(result, result->has_coarse_step ? QLL_LOG_NOTE_COARSE_STEP : QLL_LOG_NOTE_STEP, step);
     }
     if (!isnan(result->damping_s)) {
-        note(result, QLL_LOG_NOTE_DAMPED, (qll_log_note){.time_s = result->damping_s});
+        note(result, QLL_LOG_NOTE_DAMPED, (qll_log_note){.time_s = QLL_SETTLED * result->damping_s});
     }
 }
 

@@ -303,9 +303,8 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
         "El contador cuenta en pasos de {volume}; no se distingue caudal por debajo de "
         "{flow}.",
     [QLL_SAYS_NOTE_DAMPED] =
-        "este contador tarda alrededor de un minuto en asentarse (cada cierre decae con el "
-        "mismo factor, {interval} hasta un tercio); el tiempo sin caudal y el segundo mayor "
-        "quedan cortos",
+        "este contador necesita unos {interval} para asentarse (cada cierre decae con el mismo "
+        "factor); el tiempo sin caudal y el segundo mayor quedan cortos",
     [QLL_SAYS_MEND_OUT_OF_ORDER] = "Filas fuera de orden; puestas en su sitio.",
     [QLL_SAYS_MEND_LATE] = "Filas demasiado atrasadas; omitidas.",
     [QLL_SAYS_MEND_STAMP] = "Filas cuya hora no es de un registro; omitidas.",
@@ -383,7 +382,8 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_REMARK_LOG_FACTOR] =
         "La cifra es esa media por {times}: en un edificio simulado ({use}, {count} {people}) "
         "cuyas lecturas llegan igual de alto, hay segundos que llegan otro tanto más arriba. "
-        "Depende del uso y más bien queda por exceso.",
+        "En dos edificios medidos la cifra dio de 0.7 a 1.5 veces la real, corta en una casa leída cada "
+        "hora: no cuenta mangueras ni riego.",
     [QLL_SAYS_REMARK_GIVEN] = "Los caudales continuos se dan por incluidos.",
     [QLL_SAYS_REMARK_CONTINUOUS] = "Se le suman los caudales continuos.",
     [QLL_SAYS_REMARK_DIN] =
