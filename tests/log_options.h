@@ -26,7 +26,8 @@ static inline void set_option(qll_flow_log_options *options, const char *key, co
     } else if (strcmp(key, "meter_column") == 0) {
         options->meter_column = value;
     } else if (strcmp(key, "repeated") == 0) {
-        options->repeated = strcmp(value, "sum") == 0 ? QLL_LOG_REPEATED_SUM : QLL_LOG_REPEATED_LAST;
+        options->repeated =
+            strcmp(value, "sum") == 0 ? QLL_LOG_REPEATED_SUM : QLL_LOG_REPEATED_LAST;
     } else if (strcmp(key, "value_column") == 0) {
         options->value_column = value;
     } else if (strcmp(key, "pulse_m3") == 0) {

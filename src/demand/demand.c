@@ -145,8 +145,7 @@ static void take_log(const qll_metered *log, qll_demand *demand)
 {
     qll_pulse_day *day = &demand->day;
     *day = (qll_pulse_day){.duration = log->duration,
-                           .none_share = log->idle_unknown ? (double)NAN
-                                                               : log->duration.idle_share,
+                           .none_share = log->idle_unknown ? (double)NAN : log->duration.idle_share,
                            .volume_m3 = log->duration.mean_m3s * QLL_DAY_S,
                            .shape_source = log->name};
     for (size_t h = 0; h < 24; h++) {

@@ -160,8 +160,7 @@ static bool take_peaks(const qll_flow_log_result *log, qll_arena *arena, qll_met
     if (metered->peak_count == 0) {
         peaks[0] = (qll_metered_peak){.averaging_s = log->interval_s, .flow_m3s = log->max_m3s};
         if (log->has_coarse_step) {
-            peaks[0] =
-                (qll_metered_peak){.averaging_s = log->covered_s, .flow_m3s = log->mean_m3s};
+            peaks[0] = (qll_metered_peak){.averaging_s = log->covered_s, .flow_m3s = log->mean_m3s};
         }
         metered->peak_count = 1;
     }
@@ -193,8 +192,7 @@ static const qll_metered *metered_of(const char *name, const qll_flow_log_result
         return NULL;
     }
     *metered = (qll_metered){.name = name,
-                             .interval_s =
-                                 log->kind == QLL_LOG_KIND_EVENTS ? 0.0 : log->interval_s,
+                             .interval_s = log->kind == QLL_LOG_KIND_EVENTS ? 0.0 : log->interval_s,
                              .time_s = log->covered_s,
                              .idle_unknown = log->has_coarse_step,
                              .night_least_m3s = log->night_least_m3s,

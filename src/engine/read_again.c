@@ -55,9 +55,8 @@ qll_status qll_read_again(const qll_attachment *file, qll_flow_log *log, qll_are
 {
     kept bytes;
     qll_reread reread = {0};
-    const qll_status opened = file->again != NULL
-                                  ? file->again(file->context, &reread, why)
-                                  : keep_all(file, arena, &bytes, &reread, why);
+    const qll_status opened = file->again != NULL ? file->again(file->context, &reread, why)
+                                                  : keep_all(file, arena, &bytes, &reread, why);
     if (opened != QLL_OK) {
         return opened == QLL_NO_MEMORY ? opened : first;
     }

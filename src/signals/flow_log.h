@@ -89,7 +89,8 @@ qll_flow_log_options qll_flow_log_options_default(void);
 /** What was mended: X(NAME, word, sentence). Counted in rows; gaps and segments by occurrence. */
 #define QLL_LOG_MEND_LIST(X)                                                                      \
     X(DUPLICATE, "duplicate", "Rows with a stamp and value seen before; left out.")               \
-    X(CONFLICT, "other-value", "Rows with a stamp seen before and another value; the last counts.") \
+    X(CONFLICT, "other-value",                                                                    \
+      "Rows with a stamp seen before and another value; the last counts.")                        \
     X(ADDED, "added", "Rows of one stamp whose values are added, as the survey says.")            \
     X(UNIT, "changed-unit", "Rows in another unit than the first; converted.")                    \
     X(OUT_OF_ORDER, "out-of-order", "Rows out of their order; put in their place.")               \
@@ -161,16 +162,16 @@ typedef struct qll_log_point {
  * What a reader should know of a log: X(NAME, word, is a warning). Figures: a share of rows, water or
  * time, 0 to 1; then a flow, m3/s; a time, s; a volume, m3; how many, of how many.
  */
-#define QLL_LOG_NOTE_LIST(X)                         \
-    X(NEWEST_FIRST, "newest-first", false)           \
-    X(JOINED, "joined", false)                       \
-    X(MENDED_ROWS, "mended-rows", true)              \
-    X(UNPLACED_WATER, "unplaced-water", true)        \
-    X(UNKNOWN_TIME, "unknown-time", true)            \
-    X(ODD_ROW, "odd-row", true)                      \
-    X(HEAVY_ROW, "heavy-row", true)                  \
-    X(COARSE_STEP, "coarse-step", true)              \
-    X(STEP, "step", false)                           \
+#define QLL_LOG_NOTE_LIST(X)                  \
+    X(NEWEST_FIRST, "newest-first", false)    \
+    X(JOINED, "joined", false)                \
+    X(MENDED_ROWS, "mended-rows", true)       \
+    X(UNPLACED_WATER, "unplaced-water", true) \
+    X(UNKNOWN_TIME, "unknown-time", true)     \
+    X(ODD_ROW, "odd-row", true)               \
+    X(HEAVY_ROW, "heavy-row", true)           \
+    X(COARSE_STEP, "coarse-step", true)       \
+    X(STEP, "step", false)                    \
     X(DAMPED, "damped", true)
 
 typedef enum qll_log_note_kind {
@@ -216,9 +217,9 @@ typedef struct qll_flow_log_result {
     qll_log_hour profile[2][24]; /* weekdays, weekends; by the local hour */
     qll_log_mend mends[QLL_LOG_MEND_COUNT];
     qll_log_note notes[QLL_LOG_NOTE_COUNT];
-    double step_m3s;         /* the meter's least step per interval; NaN if none is seen */
-    bool has_coarse_step;    /* it is too coarse: idle_share is NaN, and so is a peak of few steps */
-    double damping_s;        /* time constant of a meter that settles slowly; NaN if it does not */
+    double step_m3s;      /* the meter's least step per interval; NaN if none is seen */
+    bool has_coarse_step; /* it is too coarse: idle_share is NaN, and so is a peak of few steps */
+    double damping_s;     /* time constant of a meter that settles slowly; NaN if it does not */
     const qll_log_point *points; /* flows rising, the first may be 0; in the arena */
     size_t point_count;
 } qll_flow_log_result;

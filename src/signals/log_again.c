@@ -32,10 +32,11 @@ static qll_status feed_all(qll_flow_log *to, const qll_log_source *source)
 static qll_status refuse_shuffled(qll_flow_log *log, qll_problems *problems)
 {
     (void)qll_problems_add(
-        problems, (qll_problem){.code = QLL_CODE_NOT_RISING,
-                                .place = {log->options.name == NULL ? "" : log->options.name, 0, 0, ""},
-                                .text = "the log's rows stand in no order of time",
-                                .hint = "sort the log by time"});
+        problems,
+        (qll_problem){.code = QLL_CODE_NOT_RISING,
+                      .place = {log->options.name == NULL ? "" : log->options.name, 0, 0, ""},
+                      .text = "the log's rows stand in no order of time",
+                      .hint = "sort the log by time"});
     return problems->no_memory ? QLL_NO_MEMORY : QLL_REFUSED;
 }
 
@@ -75,16 +76,17 @@ qll_status qll_flow_log_again(qll_flow_log *log, const qll_log_source *source,
         }
         status = qll_flow_log_finish(at_hand, result, problems);
         if (status == QLL_OK && limits) {
-            result->notes[QLL_LOG_NOTE_ODD_ROW] = (qll_log_note){
-                .holds = true, .flow_m3s = odd_m3s, .count = odd_m3s / next_m3s};
+            result->notes[QLL_LOG_NOTE_ODD_ROW] =
+                (qll_log_note){.holds = true, .flow_m3s = odd_m3s, .count = odd_m3s / next_m3s};
         }
         if (status != QLL_OK || limits || at_hand->wants != QLL_LOG_AGAIN_ODD) {
             break;
         }
     }
     if (status == QLL_OK && orders) {
-        result->notes[order == QLL_LOG_NEWEST_FIRST ? QLL_LOG_NOTE_NEWEST_FIRST
-                                                    : QLL_LOG_NOTE_JOINED].holds = true;
+        result
+            ->notes[order == QLL_LOG_NEWEST_FIRST ? QLL_LOG_NOTE_NEWEST_FIRST : QLL_LOG_NOTE_JOINED]
+            .holds = true;
         forget_lines(result);
     }
     return status;

@@ -14,13 +14,12 @@
 #define QLL_ALIKE_TIMES    1.6 /* upper quartile over lower */
 #define QLL_EVEN_LEAST     5
 #define QLL_SLOW_INTERVALS 3.0
-#define QLL_FINE_MS        5000
 
-void qll_damping_begin(qll_damping *d, bool is_flow, int64_t interval_ms)
+void qll_damping_begin(qll_damping *d, int64_t interval_ms)
 {
     memset(d, 0, sizeof *d);
     d->interval_ms = interval_ms;
-    d->wanted = is_flow && interval_ms <= QLL_FINE_MS;
+    d->wanted = true;
 }
 
 static double time_constant_s(const qll_damping *d, size_t from, size_t to)
@@ -97,14 +96,14 @@ double qll_damping_time_s(const qll_damping *d)
     double sorted[QLL_FALLS];
     size_t stops = 0;
     size_t count = 0;
-    for (size_t i = 0; i < d->stops; i++) {
+    for (size_t i = 0; d != NULL && i < d->stops; i++) {
         if (d->from[i] >= QLL_STOP_FROM * d->greatest) {
             stops += 1;
             sorted[count] = d->time_s[i];
             count += isnan(d->time_s[i]) ? 0U : 1U;
         }
     }
-    if (count < QLL_EVEN_LEAST || count * 2 < stops) {
+    if (d == NULL || count < QLL_EVEN_LEAST || count * 2 < stops) {
         return (double)NAN;
     }
     sort(sorted, count);

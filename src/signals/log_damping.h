@@ -7,9 +7,10 @@
 #include <stdint.h>
 
 /* Rows of a fall that are looked at, falls that are kept, and rows of a log. */
-#define QLL_FALL_ROWS    256
-#define QLL_FALLS        512
-#define QLL_DAMPING_ROWS 200000
+#define QLL_FALL_ROWS       256
+#define QLL_FALLS           512
+#define QLL_DAMPING_ROWS    200000
+#define QLL_DAMPING_FINE_MS 5000
 
 typedef struct qll_damping {
     bool wanted;
@@ -23,13 +24,13 @@ typedef struct qll_damping {
     double greatest;
 } qll_damping;
 
-/** Starts; only flows at 5 s or finer are looked at. */
-void qll_damping_begin(qll_damping *d, bool is_flow, int64_t interval_ms);
+/** Starts; flows at QLL_DAMPING_FINE_MS or finer are worth it. */
+void qll_damping_begin(qll_damping *d, int64_t interval_ms);
 
 /** Looks at rows in order, the first QLL_DAMPING_ROWS of a log. */
 void qll_damping_look(qll_damping *d, const int64_t *at_ms, const double *values, size_t count);
 
-/** The time constant, s; NaN if most stops are none of a damped meter's. */
+/** The time constant, s; NaN if @p d is NULL or if most stops are none of a damped meter's. */
 double qll_damping_time_s(const qll_damping *d);
 
 #endif

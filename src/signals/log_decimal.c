@@ -13,7 +13,7 @@ typedef struct mark_count {
 } mark_count;
 
 typedef struct value_marks {
-    mark_count of[2]; /* point, comma */
+    mark_count of[2];    /* point, comma */
     size_t with_both[2]; /* cells that hold both: the last is ... */
     size_t long_whole;   /* over three digits and no mark */
     size_t whole;        /* no mark, and not 0 */
@@ -142,8 +142,8 @@ bool qll_log_decimal_find(const qll_log_look *look, qll_log_shape *shape)
     const bool commas = has_mark(&seen.of[1]);
     for (size_t mark = 0; mark < 2; mark++) { /* 1,234.5 or 1.234,5 */
         const size_t other = 1 - mark;
-        const bool fits = seen.with_both[other] == 0 && seen.of[mark].groups == 0
-                          && seen.of[other].decimal == 0;
+        const bool fits =
+            seen.with_both[other] == 0 && seen.of[mark].groups == 0 && seen.of[other].decimal == 0;
         if ((seen.with_both[mark] > 0 || (points && commas && seen.of[other].groups > 0)) && fits) {
             shape->decimal = mark == 0 ? '.' : ',';
             shape->thousands = mark == 0 ? ',' : '.';

@@ -132,7 +132,11 @@ qll_status qll_utf16_end(qll_utf16 *u, qll_utf8_sink *sink, void *context)
 /* Bytes of the UTF-8 character at @p at; 0 if it is none. */
 static size_t character_size(const unsigned char *at, size_t left)
 {
-    const size_t size = *at < 0x80 ? 1 : *at >= 0xC2 && *at < 0xE0 ? 2 : *at >= 0xE0 && *at < 0xF0 ? 3 : *at >= 0xF0 && *at < 0xF5 ? 4 : 0;
+    const size_t size = *at < 0x80                  ? 1
+                        : *at >= 0xC2 && *at < 0xE0 ? 2
+                        : *at >= 0xE0 && *at < 0xF0 ? 3
+                        : *at >= 0xF0 && *at < 0xF5 ? 4
+                                                    : 0;
     if (size == 0 || size > left) {
         return 0;
     }

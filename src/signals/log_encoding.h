@@ -2,8 +2,9 @@
 #ifndef QUELL_SIGNALS_LOG_ENCODING_H
 #define QUELL_SIGNALS_LOG_ENCODING_H
 
-#include "base/text.h"
 #include "quell/problems.h"
+
+#include "base/text.h"
 
 #include <stdint.h>
 

@@ -157,7 +157,8 @@ bool qll_log_interval_find(qll_log_look *look, qll_log_lane *lane, qll_records_r
     const qll_flow_log_options *options = look->options;
     early_rows rows = {.at_ms = qll_arena_take(look->arena, look->line_count, sizeof *rows.at_ms),
                        .value = qll_arena_take(look->arena, look->line_count, sizeof *rows.value),
-                       .is_three = qll_arena_take(look->arena, look->line_count, sizeof *rows.is_three)};
+                       .is_three =
+                           qll_arena_take(look->arena, look->line_count, sizeof *rows.is_three)};
     const size_t room = look->line_count > QLL_USUAL_ROWS ? look->line_count : QLL_USUAL_ROWS;
     int64_t *lengths = qll_arena_take(look->arena, room, sizeof *lengths);
     if (rows.at_ms == NULL || rows.value == NULL || rows.is_three == NULL || lengths == NULL) {

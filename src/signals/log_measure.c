@@ -362,7 +362,8 @@ static bool find_duration(const qll_log_look *look, qll_log_shape *shape)
         return true;
     }
     qll_text unit = shape->columns[column].unit;
-    shape->duration_s = unit.size > 0 ? qll_log_unit_factor(look, unit, QLL_KIND_TIME) : (double)NAN;
+    shape->duration_s =
+        unit.size > 0 ? qll_log_unit_factor(look, unit, QLL_KIND_TIME) : (double)NAN;
     if (isnan(shape->duration_s) && shape->role[QLL_ROLE_END] == SIZE_MAX) {
         return refuse_unit(look, shape, QLL_CODE_NO_UNIT,
                            "the log does not say the duration's unit", (qll_text){"", 0}, "");

@@ -86,6 +86,6 @@ bool qll_log_meter_of(const qll_records *records, qll_arena *arena, qll_flow_log
     const bool matters = step_m3s > result->mean_m3s && result->max_m3s > 0.0;
     result->step_m3s = matters ? step_m3s : (double)NAN;
     result->has_coarse_step = matters && result->max_m3s <= QLL_COARSE_STEPS * step_m3s;
-    result->damping_s = qll_damping_time_s(&records->damping);
+    result->damping_s = qll_damping_time_s(records->damping);
     return !result->has_coarse_step || leave_coarse_out(records, arena, result);
 }

@@ -7,7 +7,7 @@
 #include <string.h>
 
 /* Rows this many usual intervals out of place do not end a stretch: the reader puts them right. */
-#define QLL_ORDER_SLACK 16
+#define QLL_ORDER_SLACK   16
 /* An hour that comes twice on the clock, and a little. */
 #define QLL_ORDER_HOUR_MS ((int64_t)3660 * 1000)
 
@@ -123,9 +123,8 @@ static bool time_of(ordering *o, qll_text line, int64_t *at_ms)
     if (line.size > 0 && line.bytes[line.size - 1] == '\r') {
         line.size -= 1;
     }
-    const size_t count = shape->delimiter == '{'
-                             ? qll_log_json_cells(shape, line, o->arena, cells)
-                             : qll_log_split(line, shape->delimiter, cells);
+    const size_t count = shape->delimiter == '{' ? qll_log_json_cells(shape, line, o->arena, cells)
+                                                 : qll_log_split(line, shape->delimiter, cells);
     const bool good = count >= shape->needed_count && count <= QLL_LOG_COLUMNS
                       && qll_log_row_time(&o->lane, cells, 0, false, at_ms);
     qll_arena_reset(o->arena, mark);
@@ -143,10 +142,8 @@ static void begin_run(ordering *o, uint64_t start, int64_t at_ms)
     if (o->run_count > 0) {
         o->runs[o->run_count - 1].end = start;
     }
-    o->runs[o->run_count] = (run){.start = start,
-                                  .first_ms = at_ms,
-                                  .least_ms = at_ms,
-                                  .most_ms = at_ms};
+    o->runs[o->run_count] =
+        (run){.start = start, .first_ms = at_ms, .least_ms = at_ms, .most_ms = at_ms};
     o->run_count += 1;
 }
 
@@ -345,8 +342,8 @@ qll_status qll_log_order_feed(const qll_log_lane *lane, const qll_log_source *so
     const int64_t interval_ms = lane->records.rule.interval_ms;
     ordering o = {.lane = *lane,
                   .source = source,
-                  .slack_ms = lane->zone.has_summer ? QLL_ORDER_HOUR_MS
-                                                    : QLL_ORDER_SLACK * interval_ms,
+                  .slack_ms =
+                      lane->zone.has_summer ? QLL_ORDER_HOUR_MS : QLL_ORDER_SLACK * interval_ms,
                   .runs = qll_arena_take(arena, QLL_ORDER_RUNS, sizeof(run)),
                   .arena = arena};
     merge m = {.of = &o, .log = log, .out = qll_arena_take(arena, QLL_LOG_LINE_SIZE, 1)};

@@ -29,7 +29,6 @@ bool qll_records_begin(qll_records *r, const qll_records_rule *rule, const qll_z
         r->rate = rule->factor / ((double)rule->interval_ms / 1000.0);
     }
     r->is_provisional = rule->is_provisional;
-    qll_damping_begin(&r->damping, rule->kind == QLL_LOG_KIND_FLOW, rule->interval_ms);
     for (size_t i = 0; i < QLL_LOG_MEND_COUNT; i++) {
         r->mends[i].first_unix_s = (double)NAN;
     }
@@ -44,6 +43,13 @@ bool qll_records_begin(qll_records *r, const qll_records_rule *rule, const qll_z
     if (rule->own_offsets) {
         r->offset_s = qll_arena_take(arena, QLL_RECORDS_ROOM, sizeof *r->offset_s);
         good = good && r->offset_s != NULL;
+    }
+    if (rule->kind == QLL_LOG_KIND_FLOW && rule->interval_ms <= QLL_DAMPING_FINE_MS) {
+        r->damping = qll_arena_take(arena, 1, sizeof *r->damping);
+        good = good && r->damping != NULL;
+        if (r->damping != NULL) {
+            qll_damping_begin(r->damping, rule->interval_ms);
+        }
     }
     if (rule->is_provisional) {
         r->lengths = qll_arena_take(arena, QLL_USUAL_ROWS, sizeof *r->lengths);
@@ -138,8 +144,8 @@ void qll_records_take_any(qll_records *r, int64_t at_ms, double value, int64_t e
 
 static void hand_rows(qll_records *r, size_t first, size_t count)
 {
-    if (r->damping.wanted) {
-        qll_damping_look(&r->damping, r->at_ms + first, r->value + first, count);
+    if (r->damping != NULL && r->damping->wanted) {
+        qll_damping_look(r->damping, r->at_ms + first, r->value + first, count);
     }
     switch (r->rule.kind) {
     case QLL_LOG_KIND_UNKNOWN:

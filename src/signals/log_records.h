@@ -77,7 +77,7 @@ typedef struct qll_records {
     int64_t first_ms, last_ms, unknown_ms, least_ms, longest_ms;
     int64_t hole_ms;      /* the longest stretch between two rows that is unknown */
     double register_step; /* what all readings are multiples of; 0 = not yet, NaN = nothing */
-    qll_damping damping;
+    qll_damping *damping; /* NULL where it is not looked for */
     long long intervals, irregular;
     double unplaced_m3;
     qll_log_mend mends[QLL_LOG_MEND_COUNT];

@@ -78,7 +78,8 @@ static bool is_half_clock(const early_row *rows, size_t count, const qll_zone *z
 {
     size_t apart = 0;
     for (size_t i = 0; i < count; i++) {
-        const int64_t local_ms = rows[i].at_ms + (int64_t)qll_zone_offset_s(zone, rows[i].at_ms) * 1000;
+        const int64_t local_ms =
+            rows[i].at_ms + (int64_t)qll_zone_offset_s(zone, rows[i].at_ms) * 1000;
         const int64_t hour = local_ms / 3600000 % 24;
         if (hour < 1 || hour > 12) {
             return false;
@@ -96,9 +97,10 @@ static bool refuse(const qll_log_look *look, const qll_log_shape *shape, const e
     qll_writer hint = qll_writer_new(look->arena);
     size_t column = 0;
     if (is_half_clock(rows, count, zone)) {
-        return qll_log_refuse_says(look, QLL_CODE_CONTRADICTION, (long long)rows[first].line + 1,
-                                   "the clock goes from 1 to 12 twice a day, and no row says AM or PM",
-                                   "write the log with a clock of 24 hours, or with AM and PM");
+        return qll_log_refuse_says(
+            look, QLL_CODE_CONTRADICTION, (long long)rows[first].line + 1,
+            "the clock goes from 1 to 12 twice a day, and no row says AM or PM",
+            "write the log with a clock of 24 hours, or with AM and PM");
     }
     while (column < shape->column_count && !tells_apart(look, shape, column, rows, count)) {
         column += 1;

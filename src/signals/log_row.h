@@ -50,6 +50,12 @@ qll_row_state qll_log_row_take(qll_log_lane *lane, const qll_text *cells, size_t
 bool qll_log_row_time(qll_log_lane *lane, const qll_text *cells, long long line, bool mends,
                       int64_t *utc_ms);
 
+/** The value of a row in the unit of the first; NaN where it is unknown, and why is counted (log_value.c). */
+double qll_log_row_value(qll_log_lane *lane, const qll_text *cells, size_t count, long long line);
+
+/** True for a number that stands for "no reading". */
+bool qll_log_is_sentinel(const qll_log_shape *shape, double value);
+
 /** True if rows may be read by qll_log_rows_fast(). */
 bool qll_log_row_is_fast(const qll_log_shape *shape, qll_log_order order);
 

@@ -314,7 +314,8 @@ static bool use_options(const qll_log_look *look, qll_log_shape *shape, const co
         return false;
     }
     size_t stamps = shape->date_and_clock ? shape->role[QLL_ROLE_DATE] : time;
-    shape->unix_time = !shape->serial && !shape->date_and_clock && found[stamps].full < QLL_MOST_OF(row_count);
+    shape->unix_time =
+        !shape->serial && !shape->date_and_clock && found[stamps].full < QLL_MOST_OF(row_count);
     find_orders(look, shape, &found[stamps]);
     return true;
 }

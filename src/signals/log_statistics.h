@@ -29,7 +29,8 @@ typedef struct qll_statistics {
     int32_t offset_before_s; /* of the clock before since_ms; from there on the zone holds */
     int64_t since_ms;
     bool blocks_from_first;
-    qll_class *classes, *hours; /* of every stretch; of the means of whole hours, but those without flow */
+    qll_class *classes,
+        *hours; /* of every stretch; of the means of whole hours, but those without flow */
     double max_m3s, volume_m3;
     int64_t first_ms, covered_ms;
     /* The stretch without a gap that is being added to: cumulative[i] is the volume from

@@ -85,11 +85,18 @@ static bool is_letter(char byte)
 /* A month by its name or the beginning of it; 0 if it is none. */
 static int take_month(scan *s)
 {
-    static const char *const names[12][4] = {
-        {"jan", "ene", "janv"}, {"feb", "fev", "fév"},        {"mar", "mrz", "mär", "märz"},
-        {"apr", "abr", "avr"},  {"may", "mai"},               {"jun", "juin"},
-        {"jul", "juil"},        {"aug", "ago", "aou", "aoû"}, {"sep"},
-        {"oct", "okt"},         {"nov"},                      {"dec", "dez", "dic", "déc"}};
+    static const char *const names[12][4] = {{"jan", "ene", "janv"},
+                                             {"feb", "fev", "fév"},
+                                             {"mar", "mrz", "mär", "märz"},
+                                             {"apr", "abr", "avr"},
+                                             {"may", "mai"},
+                                             {"jun", "juin"},
+                                             {"jul", "juil"},
+                                             {"aug", "ago", "aou", "aoû"},
+                                             {"sep"},
+                                             {"oct", "okt"},
+                                             {"nov"},
+                                             {"dec", "dez", "dic", "déc"}};
     const char *end = s->at;
     while (end < s->end && is_letter(*end)) {
         end += 1;

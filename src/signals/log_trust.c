@@ -1,9 +1,8 @@
 /* One rule over all mending: what was left out or put right is counted in rows, water and time; from a
  * few per cent on it is said, and beyond the shares below the log is refused with its cause. All shares
  * are our choice. */
-#include "signals/log_reader.h"
-
 #include "base/quote.h"
+#include "signals/log_reader.h"
 
 #include <math.h>
 
@@ -53,10 +52,10 @@ static long long lost_count(const qll_flow_log_result *result)
 
 static long long bad_count(const qll_flow_log_result *result)
 {
-    static const qll_log_mend_kind bad[] = {
-        QLL_LOG_MEND_STAMP,     QLL_LOG_MEND_UNREADABLE, QLL_LOG_MEND_SENTINEL,
-        QLL_LOG_MEND_ABSURD,    QLL_LOG_MEND_SHORT_ROW,  QLL_LOG_MEND_BACKWARDS,
-        QLL_LOG_MEND_WRONG_READING};
+    static const qll_log_mend_kind bad[] = {QLL_LOG_MEND_STAMP,        QLL_LOG_MEND_UNREADABLE,
+                                            QLL_LOG_MEND_SENTINEL,     QLL_LOG_MEND_ABSURD,
+                                            QLL_LOG_MEND_SHORT_ROW,    QLL_LOG_MEND_BACKWARDS,
+                                            QLL_LOG_MEND_WRONG_READING};
     return sum_of(result, bad, sizeof bad / sizeof *bad);
 }
 
@@ -172,8 +171,7 @@ static bool check_gap(qll_flow_log *log, const qll_flow_log_result *result)
         return true;
     }
     qll_writer sentence = qll_writer_new(log->arena);
-    qll_write_format(&sentence,
-                     "%.1f days without a row, more than the %.1f days that are known",
+    qll_write_format(&sentence, "%.1f days without a row, more than the %.1f days that are known",
                      gap_s / QLL_DAY_S, result->covered_s / QLL_DAY_S);
     return refuse(log, QLL_CODE_CONTRADICTION, &sentence,
                   "say whether the day or the month stands first, or cut the log in two");
@@ -232,12 +230,12 @@ static void note(qll_flow_log_result *result, qll_log_note_kind kind, qll_log_no
 
 static void note_rows(qll_flow_log *log, qll_flow_log_result *result)
 {
-    static const qll_log_mend_kind touched[] = {
-        QLL_LOG_MEND_LATE,       QLL_LOG_MEND_CONFLICT,   QLL_LOG_MEND_EMPTY,
-        QLL_LOG_MEND_POOR_SIGNAL, QLL_LOG_MEND_NEGATIVE,  QLL_LOG_MEND_STUCK};
+    static const qll_log_mend_kind touched[] = {QLL_LOG_MEND_LATE,     QLL_LOG_MEND_CONFLICT,
+                                                QLL_LOG_MEND_EMPTY,    QLL_LOG_MEND_POOR_SIGNAL,
+                                                QLL_LOG_MEND_NEGATIVE, QLL_LOG_MEND_STUCK};
     const double all = (double)all_rows(result);
-    const double count = (double)(sum_of(result, touched, sizeof touched / sizeof *touched)
-                                  + bad_count(result));
+    const double count =
+        (double)(sum_of(result, touched, sizeof touched / sizeof *touched) + bad_count(result));
     if (count > QLL_SAID_ROWS * all) {
         note(result, QLL_LOG_NOTE_MENDED_ROWS,
              (qll_log_note){.share = count / all, .count = count, .of = all});
@@ -246,7 +244,8 @@ static void note_rows(qll_flow_log *log, qll_flow_log_result *result)
     if (log->wants == QLL_LOG_AGAIN_ODD) {
         note(result, QLL_LOG_NOTE_ODD_ROW,
              (qll_log_note){.flow_m3s = log->odd_m3s, .count = log->odd_m3s / log->next_m3s});
-    } else if (result->row_count >= QLL_HEAVY_AMONG && most_m3 > QLL_HEAVY_SHARE * result->volume_m3) {
+    } else if (result->row_count >= QLL_HEAVY_AMONG
+               && most_m3 > QLL_HEAVY_SHARE * result->volume_m3) {
         note(result, QLL_LOG_NOTE_HEAVY_ROW,
              (qll_log_note){.flow_m3s = result->max_m3s, .share = most_m3 / result->volume_m3});
     }
@@ -270,7 +269,8 @@ static void note_rest(qll_flow_log_result *result)
         note(result, result->has_coarse_step ? QLL_LOG_NOTE_COARSE_STEP : QLL_LOG_NOTE_STEP, step);
     }
     if (!isnan(result->damping_s)) {
-        note(result, QLL_LOG_NOTE_DAMPED, (qll_log_note){.time_s = QLL_SETTLED * result->damping_s});
+        note(result, QLL_LOG_NOTE_DAMPED,
+             (qll_log_note){.time_s = QLL_SETTLED * result->damping_s});
     }
 }
 

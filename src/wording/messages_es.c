@@ -271,14 +271,13 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
         "docs/theory/stability.md).",
     [QLL_SAYS_MEND_DUPLICATE] = "Filas con una hora y un valor ya vistos; omitidas.",
     [QLL_SAYS_MEND_CONFLICT] = "Filas con una hora ya vista y otro valor; vale la última.",
-    [QLL_SAYS_MEND_ADDED] = "Filas de una misma hora cuyos valores se suman, como dice el formulario.",
+    [QLL_SAYS_MEND_ADDED] =
+        "Filas de una misma hora cuyos valores se suman, como dice el formulario.",
     [QLL_SAYS_MEND_UNIT] = "Filas en otra unidad que la primera; convertidas.",
     [QLL_SAYS_MEND_STEADY] = "Filas de un mismo caudal por más de 6 h; tomadas como están.",
     [QLL_SAYS_MEND_WRONG_READING] = "Lecturas de un totalizador altas una sola vez; saltadas.",
-    [QLL_SAYS_NOTE_NEWEST_FIRST] =
-        "El registro va de lo nuevo a lo viejo; se leyó desde el final.",
-    [QLL_SAYS_NOTE_JOINED] =
-        "El registro está en partes sin orden; se juntaron por hora.",
+    [QLL_SAYS_NOTE_NEWEST_FIRST] = "El registro va de lo nuevo a lo viejo; se leyó desde el final.",
+    [QLL_SAYS_NOTE_JOINED] = "El registro está en partes sin orden; se juntaron por hora.",
     [QLL_SAYS_NOTE_MENDED_ROWS] =
         "{share} de las filas del registro ({count} de {of}) se omitieron, son desconocidas "
         "o se tomaron sin caudal: vea lo corregido antes de fiarse de sus cifras",

@@ -233,7 +233,7 @@ static second_list real_seconds(qll_arena *arena)
 
 /* What the log of the campus building hides when only its means are kept, against its own seconds:
  * 10.789063 gpm (CIWS-Data 267d3f0). The pulse model's uses come less in bunches than people's,
- * so its answer lies higher, and a station sized by it is not too small. */
+ * and its answer lies higher for these flats (docs/theory/metered.md; a house by the hour lies lower). */
 TEST(a_coarse_log_of_a_real_night_is_brought_back_to_its_seconds)
 {
     static const size_t intervals_s[] = {30, 60, 300, 900, 1800, 3600};

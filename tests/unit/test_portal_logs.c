@@ -61,8 +61,8 @@ TEST(sixty_logs_have_the_figures_of_another_library)
         } else {
             refused += 1;
             good = CHECK(scene.status == QLL_REFUSED)
-                   && CHECK(truth_is(&rows, row, "outcome",
-                                     qll_code_word(scene.problems.kept[0].code)));
+                   && CHECK(
+                       truth_is(&rows, row, "outcome", qll_code_word(scene.problems.kept[0].code)));
         }
         if (!good) {
             printf("    in %s\n", path);

@@ -1,0 +1,118 @@
+/* The same: loads, units, dates and encodings that logs come with. */
+#include "log_ask.h"
+
+TEST(d2_a_load_that_never_changes_is_kept)
+{
+    scene at = begin("Time,Flow (gpm)\n");
+    double sum = 0.0;
+    for (size_t i = 0; i < ROWS; i++) {
+        const size_t of_day = i % 1440;
+        const double flow = of_day >= 480 && of_day < 1080 ? 4.0 : flow_gpm(i);
+        sum += flow;
+        row(&at, i, flow);
+    }
+    ask(&at, "");
+    check_mean(&at, sum / ROWS);
+    CHECK(number(at.of_log, "unknown_s") == 0.0 && mended(&at, "steady") > 400.0);
+    end(&at);
+}
+
+TEST(d3_a_log_mostly_unknown_says_so)
+{
+    for (int form = 0; form < 2; form++) {
+        scene at = begin("Time,Flow (gpm)\n");
+        for (size_t i = 0; i < ROWS; i++) {
+            const bool ends = i > 0 && flow_gpm(i - 1) > 0.0;
+            if (flow_gpm(i) > 0.0 || ends || i % 30 == 0 || i == ROWS - 1) {
+                row(&at, i, flow_gpm(i));
+            }
+        }
+        ask(&at, form == 0 ? "" : "\"heartbeat\": \"31 min\"");
+        if (form == 1) {
+            check_mean(&at, mean_gpm());
+        } else {
+            CHECK(at.status == QLL_OK && is_said(&at, "of the log's time is unknown"));
+        }
+        end(&at);
+    }
+}
+
+TEST(d4_units_of_us_meters_are_known)
+{
+    static const struct {
+        const char *header;
+        double unit_gal;
+    } forms[] = {{"Time,Usage (CCF)\n", 748.0519480519481},
+                 {"Time,Usage (kgal)\n", 1000.0},
+                 {"Time,Flow (MGD)\n", 1e6 / 1440.0},
+                 {"Time,GPM\n", 1.0}};
+
+    for (size_t f = 0; f < sizeof forms / sizeof *forms; f++) {
+        scene at = begin(forms[f].header);
+        for (size_t i = 0; i < ROWS; i++) {
+            stamp(&at, i, "24");
+            qll_write_format(&at.log, ",%.12f\n", flow_gpm(i) / forms[f].unit_gal);
+        }
+        ask(&at, "");
+        check_mean(&at, mean_gpm());
+        end(&at);
+    }
+}
+
+TEST(d5_second_lines_month_names_and_serial_days_are_read)
+{
+    static const char *const headers[] = {"Time,Flow\n,gpm\n", "Time,Flow (gpm)\n",
+                                          "Date Time,Flow (gpm)\n", "Zeit,Durchflu\xDF (gpm)\n"};
+    for (size_t form = 0; form < 4; form++) {
+        scene at = begin(headers[form]);
+        for (size_t i = 0; i < ROWS; i++) {
+            if (form == 1) {
+                qll_write_format(&at.log, "%02zu-Jul-2024 %02zu:%02zu", 8 + i / 1440, i / 60 % 24,
+                                 i % 60);
+            } else if (form == 2) {
+                qll_write_format(&at.log, "%.6f", 45481.0 + (double)i / 1440.0);
+            } else {
+                stamp(&at, i, "24");
+            }
+            qll_write_format(&at.log, ",%.3f\n", flow_gpm(i));
+        }
+        ask(&at, form == 3 ? "\"value_column\": \"Durchflu\xC3\x9F (gpm)\"" : "");
+        check_mean(&at, mean_gpm());
+        end(&at);
+    }
+}
+
+TEST(d5_a_date_that_contradicts_names_its_row)
+{
+    scene at = begin("Time,Flow (gpm)\n");
+    for (size_t i = 0; i < ROWS; i++) {
+        qll_write_format(&at.log, "%02zu/07/2024 %02zu:%02zu,%.3f\n", 12 + i / 1440, i / 60 % 24,
+                         i % 60, flow_gpm(i));
+    }
+    ask(&at, "\"order\": \"month first\"");
+    is_refused(&at, QLL_CODE_OUT_OF_RANGE, "line 1442");
+    end(&at);
+}
+
+TEST(d7_a_gap_longer_than_the_log_is_refused)
+{
+    scene at = begin("Time;Flow (gpm)\n");
+    for (size_t i = 0; i < ROWS; i++) { /* 8 and 9 July, written with dots */
+        qll_write_format(&at.log, "07.%02zu.2024 %02zu:%02zu;%.3f\n", 8 + i / 1440, i / 60 % 24,
+                         i % 60, flow_gpm(i));
+    }
+    ask(&at, "");
+    is_refused(&at, QLL_CODE_CONTRADICTION, "days without a row");
+    end(&at);
+}
+
+int main(void)
+{
+    TEST_RUN(d2_a_load_that_never_changes_is_kept);
+    TEST_RUN(d3_a_log_mostly_unknown_says_so);
+    TEST_RUN(d4_units_of_us_meters_are_known);
+    TEST_RUN(d5_second_lines_month_names_and_serial_days_are_read);
+    TEST_RUN(d5_a_date_that_contradicts_names_its_row);
+    TEST_RUN(d7_a_gap_longer_than_the_log_is_refused);
+    return TEST_END();
+}
