@@ -115,6 +115,11 @@ static qll_status next_line(line_reader *r, bool *more)
     }
 }
 
+static bool is_empty(qll_text line)
+{
+    return line.size == 0 || (line.size == 1 && line.bytes[0] == '\r');
+}
+
 static bool time_of(ordering *o, qll_text line, int64_t *at_ms)
 {
     const qll_log_shape *shape = o->lane.shape;
@@ -188,7 +193,7 @@ static qll_status find_runs(ordering *o, uint64_t *head_end)
         int64_t at_ms = 0;
         if (line_count < o->lane.shape->first_line) {
             *head_end = all.start - all.left;
-        } else if (time_of(o, all.line, &at_ms)
+        } else if (!is_empty(all.line) && time_of(o, all.line, &at_ms)
                    && (o->run_count == 0 || !goes_on(o, &o->runs[o->run_count - 1], at_ms))) {
             begin_run(o, o->run_count == 0 ? *head_end : start, at_ms);
         }
@@ -275,7 +280,10 @@ static qll_status advance(merge *m, size_t i)
 {
     line_reader *r = &m->readers[i];
     bool more = false;
-    const qll_status status = next_line(r, &more);
+    qll_status status = next_line(r, &more);
+    while (status == QLL_OK && more && is_empty(r->line)) {
+        status = next_line(r, &more);
+    }
     if (status == QLL_OK && more) {
         if (!time_of(m->of, r->line, &r->at_ms)) {
             r->at_ms = INT64_MIN;

@@ -38,7 +38,7 @@ static size_t read_rows(const qll_log_look *look, qll_log_lane *lane, early_row 
             && (meter >= cell_count || shape->meter.size == 0
                 || qll_text_equal(cells[meter], shape->meter))
             && qll_log_value(shape, cells[shape->value], &row->value)
-            && qll_log_row_time(lane, cells, 0, false, &row->at_ms)) {
+            && qll_log_row_time(lane, cells, 0, true, &row->at_ms)) {
             row->line = i;
             count += 1;
         }
@@ -134,7 +134,10 @@ bool qll_log_repeated_check(qll_log_look *look, qll_log_lane *lane)
         look->problems->no_memory = true;
         return false;
     }
+    /* An hour that comes twice is told by the rows before: the lane starts anew behind this. */
+    const qll_log_lane begun = *lane;
     const size_t count = read_rows(look, lane, rows);
+    *lane = begun;
     size_t parts = 0;
     size_t first = 0;
     qsort(rows, count, sizeof *rows, by_time);

@@ -51,14 +51,16 @@ static size_t usual_count(const qll_log_look *look, const qll_log_shape *shape)
     size_t with[QLL_LOG_COLUMNS + 1] = {0};
     qll_text cells[QLL_LOG_COLUMNS];
     size_t best = 0;
+    size_t lines = 0;
     for (size_t i = 0; i < look->line_count; i++) {
         size_t count = qll_log_look_cells(look, shape, i, cells);
+        lines += qll_text_trimmed(look->lines[i]).size > 0 ? 1U : 0U;
         if (count >= 2 && count <= QLL_LOG_COLUMNS) {
             with[count] += 1;
             best = with[count] > with[best] || best == 0 ? count : best;
         }
     }
-    return best > 0 && with[best] * 5 >= look->line_count * 2 ? best : 0;
+    return best > 0 && with[best] * 5 >= lines * 2 ? best : 0;
 }
 
 static void look_at_cell(qll_text cell, content *found)

@@ -3,6 +3,7 @@
 #include "signals/log_zone.h"
 
 #include <math.h>
+#include <string.h>
 
 #define QLL_DAY_MS ((int64_t)86400 * 1000)
 
@@ -278,6 +279,22 @@ static bool take_clock(scan *s, int64_t *ms)
     return minute < 60 && second < 61 && *ms <= QLL_DAY_MS;
 }
 
+/* "EST", "CEST": which clock it is the zone must say; "UTC" and "GMT" say it themselves. */
+static void take_zone_letters(scan *s, qll_stamp *stamp)
+{
+    size_t size = 0;
+    while (s->at + size < s->end && s->at[size] >= 'A' && s->at[size] <= 'Z') {
+        size += 1;
+    }
+    const char *last = s->at + size - 1;
+    const bool is_universal =
+        size == 3 && (memcmp(s->at, "UTC", 3) == 0 || memcmp(s->at, "GMT", 3) == 0);
+    if (s->at + size == s->end && (is_universal || ((size == 3 || size == 4) && *last == 'T'))) {
+        stamp->has_offset = stamp->has_offset || is_universal;
+        s->at = s->end;
+    }
+}
+
 static bool take_offset(scan *s, qll_stamp *stamp)
 {
     if (take(s, 'Z') || take(s, 'z')) {
@@ -323,6 +340,7 @@ bool qll_stamp_read(qll_text text, qll_log_order order, qll_stamp *stamp)
         }
         stamp->has_clock = true;
         (void)take(&s, ' ');
+        take_zone_letters(&s, stamp);
         if (!take_offset(&s, stamp) || s.at != s.end) {
             return false;
         }

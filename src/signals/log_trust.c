@@ -136,8 +136,12 @@ static bool refuse_bad(qll_flow_log *log, const qll_flow_log_result *result)
     qll_writer sentence = qll_writer_new(log->arena);
     qll_write_format(&sentence,
                      "%lld of %lld rows cannot be: %lld negative, %lld over what the meter can "
-                     "pass, %lld of a register that goes backwards, %lld not readable",
-                     bad + negative, all_rows(result), negative, absurd, back, bad - absurd - back);
+                     "pass, ",
+                     bad + negative, all_rows(result), negative, absurd);
+    if (back > 0) {
+        qll_write_format(&sentence, "%lld of a register that goes backwards, ", back);
+    }
+    qll_write_format(&sentence, "%lld not readable", bad - absurd - back);
     const qll_log_mend *stamp = &result->mends[QLL_LOG_MEND_STAMP];
     if (stamp->count > 0 && stamp->first_line > 0) {
         qll_write_format(&sentence, "; the first date that does not fit stands in line %lld",

@@ -398,7 +398,7 @@ const char *const qll_messages_en[QLL_REPORT_FIRST] = {
     [QLL_SAYS_NOTE_JOINED] =
         "The log is in pieces that stand in no order; they were put together by time.",
     [QLL_SAYS_NOTE_MENDED_ROWS] =
-        "{share} of the log's rows ({count} of {of}) were left out, unknown or set to no "
+        "{share} of the log's rows ({count} of {total}) were left out, unknown or set to no "
         "flow: look at what was mended before you trust its figures",
     [QLL_SAYS_NOTE_UNPLACED_WATER] =
         "{share} of the log's water, {volume}, was counted over gaps or past wrong "

@@ -279,7 +279,7 @@ const char *const qll_messages_es[QLL_REPORT_FIRST] = {
     [QLL_SAYS_NOTE_NEWEST_FIRST] = "El registro va de lo nuevo a lo viejo; se leyó desde el final.",
     [QLL_SAYS_NOTE_JOINED] = "El registro está en partes sin orden; se juntaron por hora.",
     [QLL_SAYS_NOTE_MENDED_ROWS] =
-        "{share} de las filas del registro ({count} de {of}) se omitieron, son desconocidas "
+        "{share} de las filas del registro ({count} de {total}) se omitieron, son desconocidas "
         "o se tomaron sin caudal: vea lo corregido antes de fiarse de sus cifras",
     [QLL_SAYS_NOTE_UNPLACED_WATER] =
         "{share} del agua del registro, {volume}, se contó durante huecos o tras lecturas "

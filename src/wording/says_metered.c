@@ -77,7 +77,7 @@ void qll_wording_log_note(qll_writer *writer, const qll_wording *wording, qll_lo
         {"share", share_text(writer, note->share)},
         {"count", qll_writer_text(&count).bytes},
         {"times", qll_writer_text(&count).bytes},
-        {"of", qll_writer_text(&of).bytes},
+        {"total", qll_writer_text(&of).bytes},
         {"volume", volume},
         {"flow", flow_text(writer, wording, note->flow_m3s)},
         {"interval", time_text(writer, wording, note->time_s)},

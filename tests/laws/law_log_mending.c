@@ -63,11 +63,12 @@ static char *row_of(form kind, size_t minute, double times, bool empty)
         snprintf(row + size, sizeof row - (size_t)size, kind == PULSES ? "%.0f" : "%.3f",
                  value_of(kind, minute) * times);
     }
-    char *copy = malloc(strlen(row) + 1);
+    const size_t room = strlen(row) + 1;
+    char *copy = malloc(room);
     if (copy == NULL) {
         abort();
     }
-    strcpy(copy, row);
+    memcpy(copy, row, room);
     return copy;
 }
 
@@ -83,10 +84,15 @@ static void fill(text_log *log, form kind, size_t first, size_t count)
 static void read_log(text_log *log, form kind, log_scene *scene)
 {
     const qll_flow_log_options options = qll_flow_log_options_default();
-    log->bytes = realloc(log->bytes, log->count * 40 + 100);
-    log->size = (size_t)sprintf(log->bytes, "%s", headers[kind]);
+    const size_t room = log->count * 40 + 100;
+    char *bytes = realloc(log->bytes, room);
+    if (bytes == NULL) {
+        abort();
+    }
+    log->bytes = bytes;
+    log->size = (size_t)snprintf(bytes, room, "%s", headers[kind]);
     for (size_t i = 0; i < log->count; i++) {
-        log->size += (size_t)sprintf(log->bytes + log->size, "%s\n", log->rows[i]);
+        log->size += (size_t)snprintf(bytes + log->size, room - log->size, "%s\n", log->rows[i]);
     }
     *scene = log_scene_whole(log->bytes, log->size, &options);
 }

@@ -106,6 +106,48 @@ TEST(d7_a_gap_longer_than_the_log_is_refused)
     end(&at);
 }
 
+/* ---- the meter itself ---- */
+
+/* Five hours at 1 s of uses that stop at once, seen by a meter that lags by @p lag_s. */
+static void write_lagging(scene *at, double lag_s)
+{
+    double seen = 0.0;
+    for (size_t s = 0; s < 18000; s++) {
+        const double flow = s % 600 < 90 ? 3.0 + (double)(s / 600 % 4) : 0.0;
+        seen += lag_s > 0.0 ? (flow - seen) / lag_s : flow - seen;
+        qll_write_format(&at->log, "2024-07-18 %02zu:%02zu:%02zu,%.3f\n", s / 3600, s / 60 % 60,
+                         s % 60, seen < 0.01 ? 0.0 : seen);
+    }
+}
+
+TEST(a_meter_that_settles_slowly_is_recognised)
+{
+    for (int damped = 0; damped < 2; damped++) {
+        scene at = begin("Time,Flow (gpm)\n");
+        write_lagging(&at, damped == 1 ? 19.0 : 0.0);
+        ask(&at, "");
+        const double damping_s = number(at.of_log, "damping_s");
+        CHECK(damped == 1 ? fabs(damping_s - 18.5) < 1.0 : isnan(damping_s));
+        CHECK(is_said(&at, "to settle") == (damped == 1));
+        end(&at);
+    }
+}
+
+/* ---- what it costs ---- */
+
+TEST(empty_lines_are_passed_over)
+{
+    scene at = begin("Time,Flow (gpm)\n");
+    for (size_t i = 0; i < ROWS; i++) {
+        row(&at, i, flow_gpm(i));
+        qll_write(&at.log, i % 3 == 0 ? "\n\n\n\n\n\n\n\n\n\n\n" : i % 3 == 1 ? "\r\n \n" : "");
+    }
+    ask(&at, "");
+    check_mean(&at, mean_gpm());
+    CHECK(number(at.of_log, "rows") == ROWS);
+    end(&at);
+}
+
 int main(void)
 {
     TEST_RUN(d2_a_load_that_never_changes_is_kept);
@@ -114,5 +156,7 @@ int main(void)
     TEST_RUN(d5_second_lines_month_names_and_serial_days_are_read);
     TEST_RUN(d5_a_date_that_contradicts_names_its_row);
     TEST_RUN(d7_a_gap_longer_than_the_log_is_refused);
+    TEST_RUN(a_meter_that_settles_slowly_is_recognised);
+    TEST_RUN(empty_lines_are_passed_over);
     return TEST_END();
 }

@@ -23,7 +23,7 @@ static const char *const known[] = {
     "table",   "use",       "a",        "b",      "c",        "sizes",     "velocity", "lowest",
     "tank",    "tank1",     "tank2",    "tankr",  "step1",    "step2",     "room",     "time",
     "chance",  "why",       "total",    "breaks", "others",   "cost",      "set",      "old",
-    "valves",  "before",    "after",    "loss",
+    "valves",  "before",    "after",    "loss",   "volume",
 };
 
 static bool is_known(qll_text token)
