@@ -2,13 +2,16 @@
  * guessed: what the log does not say and no option says is refused. */
 #include "base/quote.h"
 #include "base/units.h"
+#include "base/units_table.h"
 #include "signals/log_encoding.h"
 #include "signals/log_shape.h"
 
 #include <math.h>
 #include <string.h>
 
-#define QLL_KEYS_TRIED 8
+#define QLL_KEYS_TRIED  8
+/* Values that rise and fall so often are no register's (our choice). */
+#define QLL_TURNS_LEAST 5
 
 static bool fail_memory(const qll_log_look *look)
 {
@@ -106,6 +109,22 @@ static size_t only_other(const qll_log_shape *shape)
     return other;
 }
 
+/* Where no name is known: the only column with a unit of @p kind. */
+static size_t only_with_unit(const qll_log_shape *shape, qll_kind kind)
+{
+    size_t found = SIZE_MAX;
+    for (size_t c = 0; c < shape->column_count; c++) {
+        const qll_text unit = shape->columns[c].unit;
+        if (unit.size > 0 && qll_units_match(unit, kind) != NULL) {
+            if (found != SIZE_MAX) {
+                return SIZE_MAX;
+            }
+            found = c;
+        }
+    }
+    return found;
+}
+
 /* The value's column and, as far as names tell, its kind. */
 static bool find_value(const qll_log_look *look, qll_log_shape *shape)
 {
@@ -135,6 +154,12 @@ static bool find_value(const qll_log_look *look, qll_log_shape *shape)
     }
     if (shape->value == SIZE_MAX && shape->header.size == 0) {
         shape->value = only_other(shape);
+    }
+    if (shape->value == SIZE_MAX) {
+        shape->value = only_with_unit(shape, QLL_KIND_FLOW);
+    }
+    if (shape->value == SIZE_MAX) {
+        shape->value = only_with_unit(shape, QLL_KIND_VOLUME);
     }
     if (shape->value == SIZE_MAX) {
         return qll_log_refuse_says(look, QLL_CODE_BAD_COLUMN, shape->first_line - 1,
@@ -294,6 +319,25 @@ static bool use_pulses(const qll_log_look *look, qll_log_shape *shape)
     return true;
 }
 
+/* Do the first values rise and fall, several times each? */
+static bool goes_up_and_down(const qll_log_look *look, const qll_log_shape *shape)
+{
+    qll_text cells[QLL_LOG_COLUMNS];
+    double before = (double)NAN;
+    size_t up = 0;
+    size_t down = 0;
+    for (size_t i = look->title_count; i < look->line_count; i++) {
+        double value = 0.0;
+        if (qll_log_look_cells(look, shape, i, cells) == shape->column_count
+            && qll_log_number(cells[shape->value], '.', &value)) {
+            up += value > before ? 1U : 0U;
+            down += value < before ? 1U : 0U;
+            before = value;
+        }
+    }
+    return up >= QLL_TURNS_LEAST && down >= QLL_TURNS_LEAST;
+}
+
 static bool use_unit(const qll_log_look *look, qll_log_shape *shape)
 {
     qll_text unit = find_unit(look, shape, &shape->unit_by_row);
@@ -321,6 +365,9 @@ static bool use_unit(const qll_log_look *look, qll_log_shape *shape)
     }
     if (shape->kind == QLL_LOG_KIND_FLOW && !shape->value_is_flow) {
         shape->kind = QLL_LOG_KIND_VOLUME; /* a flow given as the volume of its interval */
+    }
+    if (shape->kind == QLL_LOG_KIND_UNKNOWN && goes_up_and_down(look, shape)) {
+        shape->kind = QLL_LOG_KIND_VOLUME; /* no register does */
     }
     if (shape->kind == QLL_LOG_KIND_UNKNOWN) {
         return refuse_unit(look, shape, QLL_CODE_CONTRADICTION,

@@ -85,6 +85,9 @@ bool qll_log_row_time(qll_log_lane *lane, const qll_text *cells, long long line,
         good = qll_stamp_read(cells[shape->role[QLL_ROLE_DATE]], lane->order, &stamp)
                && !stamp.has_clock
                && qll_stamp_clock(cells[shape->role[QLL_ROLE_CLOCK]], &clock_ms);
+        if (good && shape->clock_is_hour) {
+            clock_ms *= 60; /* it was read as minutes */
+        }
         if (good) {
             *utc_ms = to_utc(lane, stamp.local_ms + clock_ms, line, mends);
             take_hour(lane, stamp.local_ms + clock_ms);

@@ -14,6 +14,7 @@
 /* How many cells of a column are what. */
 typedef struct content {
     size_t full, date, clock, unix, filled, serial, named;
+    size_t hours; /* whole numbers from 0 to 24 */
     size_t fits[QLL_LOG_ORDER_COUNT];
 } content;
 
@@ -81,6 +82,9 @@ static void look_at_cell(qll_text cell, content *found)
     found->serial += qll_stamp_serial(cell, &ms) ? 1U : 0U;
     found->full += full ? 1U : 0U;
     found->date += orders != 0 && !full ? 1U : 0U;
+    double hour = 0.0;
+    found->hours +=
+        cell.size <= 2 && qll_log_number(cell, '.', &hour) && hour >= 0.0 && hour <= 24.0 ? 1U : 0U;
     found->clock += qll_stamp_clock(cell, &ms) ? 1U : 0U;
     found->unix += qll_stamp_unix(cell, &ms) ? 1U : 0U;
 }
@@ -125,6 +129,11 @@ static bool find_stamps(qll_log_shape *shape, const content *found, size_t row_c
     }
     shape->role[QLL_ROLE_DATE] = date;
     shape->date_and_clock = date != SIZE_MAX && shape->role[QLL_ROLE_CLOCK] != SIZE_MAX;
+    if (shape->date_and_clock) {
+        /* No bare number over 24: hours, and not minutes of the first half hour of a day. */
+        const content *clock = &found[shape->role[QLL_ROLE_CLOCK]];
+        shape->clock_is_hour = clock->hours >= clock->clock && clock->hours >= least;
+    }
     return shape->date_and_clock;
 }
 
@@ -157,11 +166,13 @@ static void forget_roles(qll_log_shape *shape)
 static bool is_header(const qll_log_look *look, const qll_log_shape *shape, size_t index)
 {
     qll_text cells[QLL_LOG_COLUMNS];
-    if (qll_log_look_cells(look, shape, index, cells) != shape->column_count) {
+    /* A mark at the end of every row makes one more cell than there are names. */
+    const size_t count = qll_log_look_cells(look, shape, index, cells);
+    if (count != shape->column_count && (count < 2 || count + 1 != shape->column_count)) {
         return false;
     }
     double value = 0.0;
-    for (size_t c = 0; c < shape->column_count; c++) {
+    for (size_t c = 0; c < count; c++) {
         if (cells[c].size > 0
             && (qll_log_number(cells[c], '.', &value) || qll_stamp_orders(cells[c]) != 0)) {
             return false;
@@ -201,9 +212,9 @@ static void take_unit_line(const qll_log_look *look, qll_log_shape *shape, size_
         return;
     }
     qll_text cells[QLL_LOG_COLUMNS];
-    (void)qll_log_split(look->lines[names], shape->delimiter, cells);
+    const size_t named = qll_log_split(look->lines[names], shape->delimiter, cells);
     shape->header = look->lines[names];
-    for (size_t c = 0; c < shape->column_count; c++) {
+    for (size_t c = 0; c < named && c < shape->column_count; c++) {
         const qll_text unit = qll_log_unit_alone(qll_text_from_latin1(units[c], look->arena));
         shape->columns[c] = qll_log_column_read(qll_text_from_latin1(cells[c], look->arena));
         if (shape->columns[c].unit.size == 0) {
@@ -227,13 +238,13 @@ static void find_header(qll_log_look *look, qll_log_shape *shape)
     look->title_count = first;
     shape->first_line = (long long)first + 1;
     if (header > 0 && is_header(look, shape, header - 1)) {
-        qll_text cells[QLL_LOG_COLUMNS];
+        qll_text cells[QLL_LOG_COLUMNS] = {{"", 0}};
         shape->header = look->lines[header - 1];
-        (void)qll_log_split(shape->header, shape->delimiter, cells);
-        for (size_t c = 0; c < shape->column_count; c++) {
+        const size_t named = qll_log_split(shape->header, shape->delimiter, cells);
+        for (size_t c = 0; c < named && c < shape->column_count; c++) {
             shape->columns[c] = qll_log_column_read(qll_text_from_latin1(cells[c], look->arena));
         }
-        if (header > 1 && is_header(look, shape, header - 2)) {
+        if (header > 1 && named == shape->column_count && is_header(look, shape, header - 2)) {
             take_unit_line(look, shape, header - 2, cells);
         }
     }

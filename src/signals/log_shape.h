@@ -49,6 +49,7 @@ typedef struct qll_log_shape {
     size_t needed_count;         /* cells a row must have */
     bool unix_time;
     bool serial;         /* stamps are days since 1899-12-30, as spreadsheets count them */
+    bool clock_is_hour;  /* the clock is the number of the hour */
     bool date_and_clock; /* role DATE and role CLOCK together are the stamp */
     unsigned orders;     /* bits 1 << order that fit all first lines */
     qll_log_kind kind;

@@ -82,6 +82,25 @@ TEST(d5_second_lines_month_names_and_serial_days_are_read)
     }
 }
 
+/* "Date, Hour": 7 is seven o'clock, and the rows are an hour apart. */
+TEST(d5_a_column_of_hours_is_read)
+{
+    scene at = begin("Date,Hour,Gallons\n");
+    double sum = 0.0;
+    for (size_t hour = 0; hour < 48; hour++) {
+        double gallons = 0.0;
+        for (size_t i = hour * 60; i < hour * 60 + 60; i++) {
+            gallons += flow_gpm(i);
+        }
+        sum += gallons;
+        qll_write_format(&at.log, "2024-07-%02zu,%zu,%.3f\n", 18 + hour / 24, hour % 24, gallons);
+    }
+    ask(&at, "");
+    check_mean(&at, sum / 2880.0);
+    CHECK(number(at.of_log, "interval_s") == 3600.0);
+    end(&at);
+}
+
 TEST(d5_a_date_that_contradicts_names_its_row)
 {
     scene at = begin("Time,Flow (gpm)\n");
@@ -154,6 +173,7 @@ int main(void)
     TEST_RUN(d3_a_log_mostly_unknown_says_so);
     TEST_RUN(d4_units_of_us_meters_are_known);
     TEST_RUN(d5_second_lines_month_names_and_serial_days_are_read);
+    TEST_RUN(d5_a_column_of_hours_is_read);
     TEST_RUN(d5_a_date_that_contradicts_names_its_row);
     TEST_RUN(d7_a_gap_longer_than_the_log_is_refused);
     TEST_RUN(a_meter_that_settles_slowly_is_recognised);
