@@ -152,7 +152,7 @@ static void sweep(form kind)
     static log_scene changed;
     read_log(&log, kind, &plain);
     CHECK(plain.status == QLL_OK && !warns(&plain.result));
-    for (size_t at = 5; at < ROWS; at += 97) {
+    for (size_t at = 5; at < ROWS; at += 197) {
         for (size_t m = 0; m < 3 + sizeof scales / sizeof *scales; m++) {
             const mutation what = m < 3 ? (mutation)m : SCALED;
             const double times = m < 3 ? 1.0 : scales[m - 3];

@@ -82,14 +82,13 @@ TEST(w5_points_that_part_thousands_are_refused_or_read)
             stamp(&at, i, "24");
             qll_write(&at.log, ";");
             if (value >= 1000000) {
-                qll_write_format(&at.log, "%lu.", value / 1000000);
+                qll_write_format(&at.log, "%lu.%03lu.%03lu\n", value / 1000000, value / 1000 % 1000,
+                                 value % 1000);
+            } else if (value >= 1000) {
+                qll_write_format(&at.log, "%lu.%03lu\n", value / 1000, value % 1000);
+            } else {
+                qll_write_format(&at.log, "%lu\n", value);
             }
-            qll_write_format(&at.log,
-                             value >= 1000000 ? "%03lu."
-                             : value >= 1000  ? "%lu."
-                                              : "",
-                             value / 1000 % 1000);
-            qll_write_format(&at.log, value >= 1000 ? "%03lu\n" : "%lu\n", value % 1000);
         }
         ask(&at, "");
         if (form == 2) { /* 1.005.815: two points can be thousands only */
