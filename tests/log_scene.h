@@ -7,6 +7,7 @@
 
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 typedef struct log_scene {
     qll_arena *arena;
@@ -60,6 +61,39 @@ static inline log_scene log_scene_file(const char *path, const qll_flow_log_opti
     named.name = path;
     log_scene scene = log_scene_text(bytes, size, &named, 4096);
     free(bytes);
+    return scene;
+}
+
+/* The bytes of a log, to be read again. */
+static inline qll_status log_scene_read_at(void *context, uint64_t at, char *bytes, size_t *size,
+                                           const char **why)
+{
+    const qll_text *text = context;
+    (void)why;
+    const size_t left = text->size - (size_t)at;
+    *size = *size < left ? *size : left;
+    memcpy(bytes, text->bytes + at, *size);
+    return QLL_OK;
+}
+
+/* As the engine reads a log: again, where that is wanted. */
+static inline log_scene log_scene_whole(const char *bytes, size_t size,
+                                        const qll_flow_log_options *options)
+{
+    log_scene scene = {.arena = qll_arena_open((size_t)128 << 20)};
+    scene.problems = qll_problems_none(scene.arena);
+    qll_flow_log *log = qll_flow_log_open(options, scene.arena);
+    if (qll_flow_log_feed(log, bytes, size) == QLL_NO_MEMORY) {
+        abort();
+    }
+    scene.status = qll_flow_log_finish(log, &scene.result, &scene.problems);
+    if (qll_flow_log_wants_again(log)) {
+        qll_text text = {bytes, size};
+        const qll_log_source source = {
+            .context = &text, .size = size, .read_at = log_scene_read_at};
+        scene.problems = qll_problems_none(scene.arena);
+        scene.status = qll_flow_log_again(log, &source, &scene.result, &scene.problems);
+    }
     return scene;
 }
 

@@ -6,6 +6,8 @@
 #include "quell/arena.h"
 #include "quell/problems.h"
 
+#include <stdint.h>
+
 /** X(NAME, word). */
 #define QLL_VERB_LIST(X) \
     X(DEMAND, "demand")  \
@@ -36,17 +38,34 @@ typedef struct qll_input {
 /** Takes the next bytes of a stream; anything but QLL_OK ends it and is handed back. */
 typedef qll_status qll_bytes_sink(void *context, const char *bytes, size_t size);
 
+/** The bytes of a file, at any place and as often as is needed. */
+typedef struct qll_reread {
+    void *context;
+    uint64_t size;
+    /** Reads *size bytes from @p at on, fewer only at the end; says in *size how many. */
+    qll_status (*read_at)(void *context, uint64_t at, char *bytes, size_t *size, const char **why);
+    void (*close)(void *context); /* NULL = nothing to do */
+} qll_reread;
+
 /** A file that a survey names, as a stream: a log of any length needs no memory. */
 typedef struct qll_attachment {
     const char *name; /* as the survey writes it: qll_attachments_of() lists them */
     const char *path; /* as places show it; NULL = the name */
     /**
      * Hands all bytes, from the first on, to @p sink in blocks of any size. It is asked once for
-     * every scenario that names the file.
+     * every scenario that names the file, and once more for a log whose rows are in no order where
+     * again() is NULL.
      *
      * @param why on QLL_IO what the system says of it; lives as long as the answer
      */
     qll_status (*stream)(void *context, qll_bytes_sink *sink, void *sink_context, const char **why);
+    /**
+     * Makes the bytes that stream() handed out readable again, at any place, for a log whose rows are
+     * in no order of time. NULL: stream() is asked again and its bytes are kept, if they are few.
+     *
+     * @return QLL_OK, QLL_NO_MEMORY, or QLL_IO: they are gone, as those of a pipe
+     */
+    qll_status (*again)(void *context, qll_reread *reread, const char **why);
     void *context;
 } qll_attachment;
 

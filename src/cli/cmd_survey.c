@@ -38,8 +38,11 @@ static qll_status attach(qll_question *question, const char *survey_path, qll_ar
             return QLL_NO_MEMORY;
         }
         files[i] = (qll_host_file){.path = path, .arena = arena};
-        attachments[i] = (qll_attachment){
-            .name = names[i], .path = path, .stream = qll_host_stream, .context = &files[i]};
+        attachments[i] = (qll_attachment){.name = names[i],
+                                          .path = path,
+                                          .stream = qll_host_stream,
+                                          .again = qll_host_again,
+                                          .context = &files[i]};
     }
     question->attachments = attachments;
     question->attachment_count = count;

@@ -145,7 +145,7 @@ static void take_log(const qll_metered *log, qll_demand *demand)
 {
     qll_pulse_day *day = &demand->day;
     *day = (qll_pulse_day){.duration = log->duration,
-                           .none_share = log->duration.idle_share,
+                           .none_share = log->idle_unknown ? (double)NAN : log->duration.idle_share,
                            .volume_m3 = log->duration.mean_m3s * QLL_DAY_S,
                            .shape_source = log->name};
     for (size_t h = 0; h < 24; h++) {
@@ -186,6 +186,9 @@ static void tell_nothings_apart(qll_demand *demand)
 {
     const qll_pulse_day *day = &demand->day;
     demand->no_flow_share = day->duration.idle_share;
+    if (demand->is_metered && demand->scenario->metered->idle_unknown) {
+        demand->no_flow_share = NAN;
+    }
     demand->no_fixture_open_share = demand->is_metered ? (double)NAN : day->none_share;
     demand->leak_only_share =
         demand->is_metered ? (double)NAN : day->weep_share * (1.0 - day->no_leak_share);

@@ -83,9 +83,10 @@ qll_status qll_estimate_metered(qll_peaks *all, qll_resolved *resolved)
     }
     const qll_metered_peak finest = log->peaks[0];
     qll_remarks notes = {0};
-    qll_peaks_note(all, &notes,
-                   (qll_remark){.id = QLL_REMARK_LOG,
-                                .figures = {finest.averaging_s, log->time_s, log->interval_s}});
+    qll_peaks_note(
+        all, &notes,
+        (qll_remark){.id = log->interval_s > 0.0 ? QLL_REMARK_LOG : QLL_REMARK_LOG_EVENTS,
+                     .figures = {finest.averaging_s, log->time_s, log->interval_s}});
     note_hidden(all, resolved, &notes);
     qll_peaks_add(all,
                   (qll_peak_estimate){

@@ -16,6 +16,7 @@
     X(PULSE_READ_AS)                                                                              \
     X(NO_HOURS)        /* day */                                                                  \
     X(LOG)             /* averaging time, time of the log, interval, s */                         \
+    X(LOG_EVENTS)      /* averaging time, time of the log */                                      \
     X(LOG_HIDES)                                                                                  \
     X(LOG_FACTOR)      /* use; factor, people */                                                  \
     X(GIVEN)                                                                                      \

@@ -169,8 +169,9 @@ typedef struct qll_metered {
     qll_duration duration; /* at least one point */
     const qll_metered_peak *peaks;
     size_t peak_count;      /* at least 1; averaging times rising */
-    double interval_s;      /* between readings, over 0 */
+    double interval_s;      /* between readings; 0 of a list of uses: it has none */
     double time_s;          /* logged in all, over 0 */
+    bool idle_unknown;      /* its meter counts too coarsely to say when nothing flows */
     double night_least_m3s; /* least mean of an hour of the night; NaN if none is whole */
     qll_metered_hour hours[24];
     uint64_t seed; /* of the simulation that says what its readings hide */

@@ -115,7 +115,7 @@ static const char *fault_of_log(const qll_metered *log)
         || !is_between(log->duration.idle_share, 0.0, 1.0)) {
         return "the flow duration of a meter's log rises from 0 to 1";
     }
-    if (log->peak_count == 0 || !(log->interval_s > 0.0) || !(log->time_s > 0.0)) {
+    if (log->peak_count == 0 || !(log->interval_s >= 0.0) || !(log->time_s > 0.0)) {
         return "a meter's log needs readings, their interval and a peak";
     }
     for (size_t i = 0; i < log->peak_count; i++) {

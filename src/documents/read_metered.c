@@ -80,6 +80,8 @@ static void read_format(const qll_object *scenario, qll_flow_log_options *option
     options->value_column = qll_object_text(&object, "value_column");
     options->time_column = qll_object_text(&object, "time_column");
     options->meter = qll_object_text(&object, "meter");
+    options->meter_column = qll_object_text(&object, "meter_column");
+    options->repeated = (qll_log_repeated)word_of(&object, "repeated");
     options->key = qll_object_text(&object, "key");
     options->most_flow_m3s = qll_object_quantity(&object, "most_flow");
     options->dead_band_m3s = qll_object_quantity(&object, "dead_band");

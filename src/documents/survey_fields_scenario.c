@@ -16,9 +16,11 @@ static const char meter_range[] = "meters of buildings pass no less or more (our
 static const char *const log_kinds[] = {"flow", "volume", "pulses", "register", "events"};
 static const char *const log_orders[] = {"year first", "day first", "month first"};
 static const char *const log_stamps[] = {"start", "end"};
+static const char *const log_repeated[] = {"last", "sum"};
 static const char *const decimal_marks[] = {"point", "comma"};
 _Static_assert(QLL_COUNT(log_kinds) + 1 == QLL_LOG_KIND_COUNT, "every kind has a word");
 _Static_assert(QLL_COUNT(log_orders) + 1 == QLL_LOG_ORDER_COUNT, "every order has words");
+_Static_assert(QLL_COUNT(log_repeated) + 1 == QLL_LOG_REPEATED_COUNT, "every way has a word");
 _Static_assert(QLL_COUNT(log_stamps) + 1 == QLL_LOG_STAMP_COUNT, "every stamp has a word");
 
 /* clang-format 14 crashes on lists of structs that name unequal members. */
@@ -240,6 +242,16 @@ static const qll_field log_fields[] = {
      .value = QLL_VALUE_TEXT,
      .computed = "the only one in the log",
      .meaning = "which of several meters in one log is taken"},
+    {.key = "meter_column",
+     .value = QLL_VALUE_TEXT,
+     .computed = "the one whose name says so",
+     .meaning = "name of the column that tells meters apart"},
+    {.key = "repeated",
+     .value = QLL_VALUE_WORD,
+     .words = log_repeated,
+     .word_count = QLL_COUNT(log_repeated),
+     .computed = "refused where they are many",
+     .meaning = "what is done with rows of one date and time that hold different values: the last counts, or they are added up"},
     {.key = "key",
      .value = QLL_VALUE_TEXT,
      .computed = "the only one in the log",

@@ -99,7 +99,7 @@ void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings,
         }
         put_loading_units(json, demand);
         qll_json_put_number(json, "continuous_peak_flow_m3s", demand->continuous_peak_m3s);
-        qll_json_put_number(json, "idle_share", demand->no_flow_share);
+        qll_json_put_figure(json, "idle_share", demand->no_flow_share);
         qll_json_put_figure(json, "no_fixture_open_share", demand->no_fixture_open_share);
         qll_json_put_figure(json, "leak_only_share", demand->leak_only_share);
         qll_json_put_number(json, "mean_flow_m3s", demand->day.duration.mean_m3s);

@@ -22,6 +22,24 @@ static void put_mended(qll_json *json, const qll_flow_log_result *log)
     qll_json_close_object(json);
 }
 
+static void put_notes(qll_json *json, const qll_wording *wording, const qll_flow_log_result *log)
+{
+    qll_json_key(json, "notes");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < QLL_LOG_NOTE_COUNT; i++) {
+        const qll_log_note_kind kind = (qll_log_note_kind)i;
+        if (log->notes[i].holds) {
+            qll_writer says = qll_writer_new(json->writer->arena);
+            qll_wording_log_note(&says, wording, kind, &log->notes[i]);
+            qll_json_open_object(json);
+            qll_json_put_text(json, "note", qll_log_note_word(kind));
+            qll_json_put_written(json, "says", &says);
+            qll_json_close_object(json);
+        }
+    }
+    qll_json_close_list(json);
+}
+
 static void put_peaks(qll_json *json, const qll_flow_log_result *log)
 {
     qll_json_key(json, "peaks");
@@ -66,7 +84,7 @@ void qll_json_put_log(qll_json *json, const qll_wording *wording, const qll_dema
     qll_json_put_text(json, "column", log->value_column);
     qll_json_put_text(json, "unit", log->unit);
     put_count(json, "rows", log->row_count);
-    qll_json_put_number(json, "interval_s", log->interval_s);
+    qll_json_put_figure(json, "interval_s", log->interval_s);
     qll_json_put_figure(json, "first_unix_s", log->first_unix_s);
     qll_json_put_figure(json, "last_unix_s", log->last_unix_s);
     qll_json_put_number(json, "covered_s", log->covered_s);
@@ -76,7 +94,10 @@ void qll_json_put_log(qll_json *json, const qll_wording *wording, const qll_dema
     qll_json_put_bool(json, "hides_peaks", log->hides_peaks);
     qll_json_put_bool(json, "never_zero", log->never_zero);
     qll_json_put_figure(json, "night_least_flow_m3s", log->night_least_m3s);
+    qll_json_put_figure(json, "step_flow_m3s", log->step_m3s);
+    qll_json_put_figure(json, "damping_s", log->damping_s);
     put_mended(json, log);
+    put_notes(json, wording, log);
     put_peaks(json, log);
     put_hidden(json, &demand->resolved);
     qll_json_put_written(json, "says", &says);

@@ -1,6 +1,7 @@
 /* From the logs that a survey names to what the demand knows of a meter. */
 #include "base/quote.h"
 #include "engine/engine.h"
+#include "engine/read_again.h"
 
 #include <math.h>
 #include <string.h>
@@ -60,10 +61,31 @@ static void take_problems(qll_asked *asked, size_t scenario, const qll_problems 
     asked->problems.no_memory = asked->problems.no_memory || found->no_memory;
 }
 
+/* What a log's notes say, as warnings at the place where the survey names it. */
+static void warn(qll_asked *asked, const qll_wording *wording, const qll_survey_log *of,
+                 const qll_flow_log_result *result)
+{
+    for (size_t i = 0; i < QLL_LOG_NOTE_COUNT; i++) {
+        const qll_log_note_kind kind = (qll_log_note_kind)i;
+        if (!result->notes[i].holds || !qll_log_note_warns(kind)) {
+            continue;
+        }
+        qll_writer text = qll_writer_new(asked->arena);
+        qll_wording_log_note(&text, wording, kind, &result->notes[i]);
+        (void)qll_problems_add(&asked->problems, (qll_problem){.code = QLL_CODE_OUT_OF_RANGE,
+                                                               .level = QLL_WARNING,
+                                                               .place = of->place,
+                                                               .text = qll_writer_text(&text).bytes,
+                                                               .hint = ""});
+    }
+}
+
 /* Reads one log; what is wrong with it is among the problems then. */
-static qll_status read_log(qll_asked *asked, size_t scenario, const qll_survey_log *of,
+static qll_status read_log(qll_asked *asked, const qll_survey *survey, size_t scenario,
                            qll_flow_log_result *result)
 {
+    const qll_survey_log *of = &survey->logs[scenario];
+    const qll_wording wording = {.units = survey->units, .language = qll_asked_language(asked)};
     const qll_attachment *file = find_attachment(asked->question, of->name);
     if (file == NULL) {
         refuse_file(asked, of, "the log ", " was not handed in with the survey");
@@ -77,6 +99,13 @@ static qll_status read_log(qll_asked *asked, size_t scenario, const qll_survey_l
     }
     const char *why = "";
     qll_status status = file->stream(file->context, feed, log, &why);
+    qll_problems found = qll_problems_none(asked->arena);
+    if (status != QLL_IO && status != QLL_NO_MEMORY) {
+        status = qll_flow_log_finish(log, result, &found);
+        if (status != QLL_NO_MEMORY && qll_flow_log_wants_again(log)) {
+            status = qll_read_again(file, log, asked->arena, result, &found, status, &why);
+        }
+    }
     if (status == QLL_IO) {
         qll_writer because = qll_writer_new(asked->arena);
         qll_write(&because, ": ");
@@ -88,9 +117,10 @@ static qll_status read_log(qll_asked *asked, size_t scenario, const qll_survey_l
     if (status == QLL_NO_MEMORY) {
         return status;
     }
-    qll_problems found = qll_problems_none(asked->arena);
-    status = qll_flow_log_finish(log, result, &found);
     take_problems(asked, scenario, &found);
+    if (status == QLL_OK) {
+        warn(asked, &wording, of, result);
+    }
     return status;
 }
 
@@ -104,9 +134,11 @@ static bool take_duration(const qll_flow_log_result *log, qll_arena *arena, qll_
                                          .time_share = log->points[i].time_share,
                                          .volume_share = log->points[i].volume_share};
     }
+    const bool starts_idle = points != NULL && points[0].flow_m3s == 0.0;
+    const double idle_share = starts_idle ? points[0].time_share : 0.0;
     *duration = (qll_duration){.points = points,
                                .count = log->point_count,
-                               .idle_share = log->idle_share,
+                               .idle_share = idle_share,
                                .mean_m3s = log->mean_m3s};
     return points != NULL;
 }
@@ -127,6 +159,9 @@ static bool take_peaks(const qll_flow_log_result *log, qll_arena *arena, qll_met
     }
     if (metered->peak_count == 0) {
         peaks[0] = (qll_metered_peak){.averaging_s = log->interval_s, .flow_m3s = log->max_m3s};
+        if (log->has_coarse_step) {
+            peaks[0] = (qll_metered_peak){.averaging_s = log->covered_s, .flow_m3s = log->mean_m3s};
+        }
         metered->peak_count = 1;
     }
     metered->peaks = peaks;
@@ -157,8 +192,9 @@ static const qll_metered *metered_of(const char *name, const qll_flow_log_result
         return NULL;
     }
     *metered = (qll_metered){.name = name,
-                             .interval_s = log->interval_s,
+                             .interval_s = log->kind == QLL_LOG_KIND_EVENTS ? 0.0 : log->interval_s,
                              .time_s = log->covered_s,
+                             .idle_unknown = log->has_coarse_step,
                              .night_least_m3s = log->night_least_m3s,
                              .seed = seed};
     take_hours(log, metered);
@@ -187,7 +223,7 @@ qll_status qll_prepare_logs(qll_asked *asked, qll_prepared *prepared)
             continue;
         }
         qll_flow_log_result *result = qll_arena_take(asked->arena, 1, sizeof *result);
-        qll_status status = result == NULL ? QLL_NO_MEMORY : read_log(asked, i, log, result);
+        qll_status status = result == NULL ? QLL_NO_MEMORY : read_log(asked, survey, i, result);
         if (status == QLL_NO_MEMORY) {
             return status;
         }

@@ -1,3 +1,4 @@
+#define _POSIX_C_SOURCE 200809L /* stat(), fseeko() */
 #include "host/stream.h"
 
 #include "host/system_says.h"
@@ -6,6 +7,7 @@
 #include <errno.h>
 #include <stdio.h>
 #include <string.h>
+#include <sys/stat.h>
 
 /* Where the bytes of the file go: straight to the sink, or through the unpacking. */
 typedef struct outlet {
@@ -65,4 +67,74 @@ qll_status qll_host_stream(void *file, qll_bytes_sink *sink, void *sink_context,
     qll_unpack_close(to.unpack);
     (void)fclose(stream);
     return status;
+}
+
+/* ---- again, at any place ---- */
+
+static qll_status read_at(void *stream, uint64_t at, char *bytes, size_t *size, const char **why)
+{
+    *why = "it cannot be read again";
+    if (fseeko(stream, (off_t)at, SEEK_SET) != 0) {
+        return QLL_IO;
+    }
+    *size = fread(bytes, 1, *size, stream);
+    return ferror((FILE *)stream) ? QLL_IO : QLL_OK;
+}
+
+static void close_stream(void *stream)
+{
+    (void)fclose(stream);
+}
+
+static qll_status keep(void *stream, const char *bytes, size_t size)
+{
+    return fwrite(bytes, 1, size, stream) == size ? QLL_OK : QLL_IO;
+}
+
+/* Unpacked into a file without a name; NULL if there is no room for it. */
+static FILE *unpacked(const qll_host_file *from, FILE *packed)
+{
+    FILE *plain = tmpfile();
+    const char *why = "";
+    if (plain == NULL) {
+        return NULL;
+    }
+    rewind(packed);
+    outlet to = {.sink = keep, .context = plain};
+    const qll_status status = pass_all(from, packed, &to, &why);
+    qll_unpack_close(to.unpack);
+    if (status != QLL_OK) {
+        (void)fclose(plain);
+        return NULL;
+    }
+    return plain;
+}
+
+qll_status qll_host_again(void *file, qll_reread *reread, const char **why)
+{
+    const qll_host_file *from = file;
+    struct stat facts;
+    *why = "it cannot be read again";
+    if (stat(from->path, &facts) != 0 || !S_ISREG(facts.st_mode)) {
+        return QLL_IO;
+    }
+    FILE *stream = fopen(from->path, "rb");
+    if (stream == NULL) {
+        return QLL_IO;
+    }
+    char first[4];
+    const size_t size = fread(first, 1, sizeof first, stream);
+    if (qll_unpack_is_packed(first, size)) {
+        FILE *plain = unpacked(from, stream);
+        (void)fclose(stream);
+        stream = plain;
+    }
+    if (stream == NULL || fseeko(stream, 0, SEEK_END) != 0) {
+        return QLL_IO;
+    }
+    *reread = (qll_reread){.context = stream,
+                           .size = (uint64_t)ftello(stream),
+                           .read_at = read_at,
+                           .close = close_stream};
+    return QLL_OK;
 }

@@ -6,30 +6,14 @@
 
 #include "base/quote.h"
 #include "signals/log_interval.h"
-#include "signals/log_row.h"
+#include "signals/log_reader.h"
+#include "signals/log_repeated.h"
 
 #include <math.h>
 #include <string.h>
 
 #define QLL_HEAD_SIZE  QLL_LOG_LINE_SIZE
 #define QLL_HEAD_LINES ((size_t)1000)
-/* A log with more bad rows than this share of all is not mended but refused. */
-#define QLL_BAD_SHARE  0.5
-
-struct qll_flow_log {
-    qll_flow_log_options options;
-    qll_arena *arena;
-    qll_problems problems;
-    qll_status status;
-    char *head, *carry;
-    size_t head_size, carry_size;
-    bool begun, ended_early, fast;
-    long long line_count;
-    qll_log_look look;
-    qll_log_shape *shape;
-    qll_log_lane lanes[QLL_LOG_ORDER_COUNT];
-    size_t lane_count;
-};
 
 qll_flow_log_options qll_flow_log_options_default(void)
 {
@@ -130,6 +114,17 @@ static bool refuse_row(qll_flow_log *log, qll_code code, const char *says, qll_t
                           &sentence, hint);
 }
 
+static bool refuse_meter(qll_flow_log *log, const qll_text *cells)
+{
+    const size_t column = log->shape->role[QLL_ROLE_METER];
+    qll_writer hint = qll_writer_new(log->arena);
+    qll_write(&hint, "name the meter to take, of column ");
+    qll_write_quoted(&hint, log->shape->columns[column].name);
+    qll_write(&hint, ", or say \"repeated\": \"sum\" to add them up");
+    return refuse_row(log, QLL_CODE_CONTRADICTION, "is another meter than that of the rows before",
+                      cells[column], qll_writer_text(&hint).bytes);
+}
+
 static bool take_line(qll_flow_log *log, qll_text line)
 {
     log->line_count += 1;
@@ -154,9 +149,7 @@ static bool take_line(qll_flow_log *log, qll_text line)
     }
     bool good = true;
     if (states[0] == QLL_ROW_METER) {
-        good =
-            refuse_row(log, QLL_CODE_CONTRADICTION, "is another meter than that of the rows before",
-                       cells[log->shape->role[QLL_ROLE_METER]], "name the meter to take");
+        good = refuse_meter(log, cells);
     } else if (log->lanes[0].records.too_far) {
         good = refuse_row(log, QLL_CODE_NOT_RISING,
                           "the row stands more than 4096 rows from its place in time",
@@ -188,6 +181,29 @@ static bool carry(qll_flow_log *log, const char *bytes, size_t size)
     return true;
 }
 
+/* Empty lines, eight at a time: a file of nothing else costs no more than its bytes. */
+static const char *skip_empty(const char *at, const char *end, long long *line_count)
+{
+    const char *start = at;
+    uint64_t eight = 0;
+    while (end - at >= 8) {
+        memcpy(&eight, at, sizeof eight);
+        if (eight != UINT64_C(0x0A0A0A0A0A0A0A0A)) {
+            break;
+        }
+        at += 8;
+    }
+    while (at < end && *at == '\n') {
+        at += 1;
+    }
+    *line_count += at - start;
+    while (end - at >= 2 && at[0] == '\r' && at[1] == '\n') {
+        at += 2;
+        *line_count += 1;
+    }
+    return at;
+}
+
 static bool take_block(qll_flow_log *log, const char *bytes, size_t size)
 {
     const char *at = bytes;
@@ -195,6 +211,12 @@ static bool take_block(qll_flow_log *log, const char *bytes, size_t size)
     while (at < end) {
         if (log->fast && log->carry_size == 0) {
             at = qll_log_rows_fast(&log->lanes[0], at, end, &log->line_count);
+            if (at == end) {
+                return true;
+            }
+        }
+        if (log->carry_size == 0 && (*at == '\n' || *at == '\r')) {
+            at = skip_empty(at, end, &log->line_count);
             if (at == end) {
                 return true;
             }
@@ -249,8 +271,13 @@ static bool check_bytes(qll_flow_log *log, qll_text head)
                                    "unpack it first");
     }
     if (head.size > 0 && memchr(head.bytes, '\0', head.size) != NULL) {
-        return qll_log_refuse_says(&log->look, QLL_CODE_ENCODING, 1,
-                                   "the log holds zero bytes: it is UTF-16, or no text",
+        const char *zero = memchr(head.bytes, '\0', head.size);
+        long long line = 1;
+        for (const char *at = head.bytes; at < zero; at++) {
+            line += *at == '\n' ? 1 : 0;
+        }
+        return qll_log_refuse_says(&log->look, QLL_CODE_ENCODING, line,
+                                   "the log holds zero bytes: it is no text",
                                    "save it as UTF-8 text");
     }
     if (log->look.line_count == 0) {
@@ -265,7 +292,7 @@ static bool check_bytes(qll_flow_log *log, qll_text head)
 static bool open_lanes(qll_flow_log *log)
 {
     qll_log_shape *shape = log->shape;
-    bool many = !shape->unix_time;
+    bool many = !shape->unix_time && !shape->serial;
     for (int order = QLL_LOG_ORDER_YEAR_FIRST; order < QLL_LOG_ORDER_COUNT; order++) {
         if ((many && (shape->orders & 1U << order) != 0)
             || (!many && order == QLL_LOG_ORDER_YEAR_FIRST)) {
@@ -280,6 +307,9 @@ static bool open_lanes(qll_flow_log *log)
     for (size_t i = 0; i < log->lane_count; i++) {
         qll_records_rule rule;
         if (!qll_log_interval_find(&log->look, &log->lanes[i], &rule)) {
+            return false;
+        }
+        if (log->lane_count == 1 && !qll_log_repeated_check(&log->look, &log->lanes[i])) {
             return false;
         }
         if (!qll_records_begin(&log->lanes[i].records, &rule, &log->lanes[i].zone,
@@ -306,8 +336,9 @@ static bool begin(qll_flow_log *log)
     return take_block(log, head.bytes, head.size);
 }
 
-qll_status qll_flow_log_feed(qll_flow_log *log, const char *bytes, size_t size)
+static qll_status feed_text(void *context, const char *bytes, size_t size)
 {
+    qll_flow_log *log = context;
     if (log->status != QLL_OK) {
         return log->status;
     }
@@ -329,6 +360,11 @@ qll_status qll_flow_log_feed(qll_flow_log *log, const char *bytes, size_t size)
     return size == 0 || take_block(log, bytes, size) ? QLL_OK : fail(log);
 }
 
+qll_status qll_flow_log_feed(qll_flow_log *log, const char *bytes, size_t size)
+{
+    return qll_utf16_feed(&log->utf16, bytes, size, feed_text, log);
+}
+
 /* ---- the end ---- */
 
 static bool refuse_order(qll_flow_log *log)
@@ -336,36 +372,6 @@ static bool refuse_order(qll_flow_log *log)
     return qll_log_refuse_says(&log->look, QLL_CODE_CONTRADICTION, log->shape->first_line,
                                "the dates can be read in more than one order: no day is over 12",
                                "say whether the day or the month stands first");
-}
-
-static bool check_rows(qll_flow_log *log, const qll_flow_log_result *result)
-{
-    static const qll_log_mend_kind bad[] = {QLL_LOG_MEND_STAMP,    QLL_LOG_MEND_UNREADABLE,
-                                            QLL_LOG_MEND_SENTINEL, QLL_LOG_MEND_NEGATIVE,
-                                            QLL_LOG_MEND_ABSURD,   QLL_LOG_MEND_SHORT_ROW};
-    long long bad_count = 0;
-    for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
-        bad_count += result->mends[bad[i]].count;
-    }
-    long long all = result->row_count + result->mends[QLL_LOG_MEND_STAMP].count
-                    + result->mends[QLL_LOG_MEND_SHORT_ROW].count;
-    if ((double)bad_count > QLL_BAD_SHARE * (double)all) {
-        qll_writer sentence = qll_writer_new(log->arena);
-        qll_write_format(&sentence,
-                         "%lld of %lld rows cannot be: %lld negative, %lld over what the meter can "
-                         "pass, %lld not readable",
-                         bad_count, all, result->mends[QLL_LOG_MEND_NEGATIVE].count,
-                         result->mends[QLL_LOG_MEND_ABSURD].count,
-                         bad_count - result->mends[QLL_LOG_MEND_NEGATIVE].count
-                             - result->mends[QLL_LOG_MEND_ABSURD].count);
-        return qll_log_refuse(&log->look, QLL_CODE_OUT_OF_RANGE, 0, "", &sentence,
-                              "check the value's column and unit");
-    }
-    if (!(result->covered_s > 0.0)) {
-        return qll_log_refuse_says(&log->look, QLL_CODE_EMPTY_LIST, 0,
-                                   "the log holds no stretch of known flow", "");
-    }
-    return true;
 }
 
 static const char *name_of(qll_flow_log *log, size_t column)
@@ -399,7 +405,7 @@ static bool end(qll_flow_log *log, qll_flow_log_result *result)
     const qll_log_shape *shape = log->shape;
     *result = (qll_flow_log_result){
         .kind = shape->kind,
-        .order = shape->unix_time ? QLL_LOG_ORDER_UNKNOWN : log->lanes[0].order,
+        .order = shape->unix_time || shape->serial ? QLL_LOG_ORDER_UNKNOWN : log->lanes[0].order,
         .stamp = shape->stamp,
         .delimiter = shape->delimiter,
         .decimal = shape->decimal,
@@ -410,15 +416,19 @@ static bool end(qll_flow_log *log, qll_flow_log_result *result)
     result->time_column =
         name_of(log, shape->role[shape->date_and_clock ? QLL_ROLE_DATE : QLL_ROLE_TIME]);
     result->value_column = name_of(log, shape->value);
-    if (!qll_records_end(&log->lanes[0].records, log->arena, result)) {
+    if (!qll_records_end(&log->lanes[0].records, log->arena, result)
+        || !qll_log_meter_of(&log->lanes[0].records, log->arena, result)) {
         log->problems.no_memory = true;
     }
-    return !log->problems.no_memory && check_rows(log, result);
+    return !log->problems.no_memory && qll_log_trust(log, result);
 }
 
 qll_status qll_flow_log_finish(qll_flow_log *log, qll_flow_log_result *result,
                                qll_problems *problems)
 {
+    if (log->status == QLL_OK) {
+        log->status = qll_utf16_end(&log->utf16, feed_text, log);
+    }
     if (log->status == QLL_OK && !end(log, result)) {
         (void)fail(log);
     }

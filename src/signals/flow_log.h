@@ -37,6 +37,14 @@ typedef enum qll_log_stamp {
     QLL_LOG_STAMP_COUNT
 } qll_log_stamp;
 
+/** What is done with rows of one stamp and different values. */
+typedef enum qll_log_repeated {
+    QLL_LOG_REPEATED_UNKNOWN, /* as an option: the last counts, and many are refused */
+    QLL_LOG_REPEATED_LAST,
+    QLL_LOG_REPEATED_SUM,
+    QLL_LOG_REPEATED_COUNT
+} qll_log_repeated;
+
 /** What the log does not say itself. NULL, NaN, 0 or UNKNOWN where nothing is to be said. */
 typedef struct qll_flow_log_options {
     const char *name; /* of the log, as the user named it; for places */
@@ -56,7 +64,9 @@ typedef struct qll_flow_log_options {
     double dead_band_m3s;     /* flows up to it are no flow; NaN: 0 */
     double least_quality;     /* rows of a lower signal quality are unknown; NaN: over 0 */
     double heartbeat_s;       /* silence up to it is no flow; NaN: seen in the log's first rows */
-    bool blocks_from_first;   /* blocks start at the first stamp, not on the clock */
+    const char *meter_column; /* the column that tells meters apart, by name */
+    qll_log_repeated repeated;
+    bool blocks_from_first; /* blocks start at the first stamp, not on the clock */
 } qll_flow_log_options;
 
 qll_flow_log_options qll_flow_log_options_default(void);
@@ -78,7 +88,11 @@ qll_flow_log_options qll_flow_log_options_default(void);
 
 /** What was mended: X(NAME, word, sentence). Counted in rows; gaps and segments by occurrence. */
 #define QLL_LOG_MEND_LIST(X)                                                                      \
-    X(DUPLICATE, "duplicate", "Rows with a stamp seen before; the last one counts.")              \
+    X(DUPLICATE, "duplicate", "Rows with a stamp and value seen before; left out.")               \
+    X(CONFLICT, "other-value",                                                                    \
+      "Rows with a stamp seen before and another value; the last counts.")                        \
+    X(ADDED, "added", "Rows of one stamp whose values are added, as the survey says.")            \
+    X(UNIT, "changed-unit", "Rows in another unit than the first; converted.")                    \
     X(OUT_OF_ORDER, "out-of-order", "Rows out of their order; put in their place.")               \
     X(LATE, "late", "Rows too far behind the others; left out.")                                  \
     X(STAMP, "bad-stamp", "Rows whose stamp is no time of a log; left out.")                      \
@@ -92,6 +106,8 @@ qll_flow_log_options qll_flow_log_options_default(void);
     X(DEAD_BAND, "dead-band", "Flows within the dead band; taken as no flow.")                    \
     X(ABSURD, "absurd", "Flows over what the meter can pass; unknown.")                           \
     X(STUCK, "stuck", "Rows of a meter that hangs at one flow; unknown.")                         \
+    X(STEADY, "steady", "Rows of one and the same flow for over 6 h; taken as it stands.")        \
+    X(WRONG_READING, "wrong-reading", "Readings of a register too high once; stepped over.")      \
     X(GAP, "gap", "Gaps between rows; unknown, never spread over the time.")                      \
     X(CATCH_UP, "catch-up", "Volumes counted over a gap; in the total only.")                     \
     X(BACKWARDS, "backwards", "Registers that went backwards; a new segment starts.")             \
@@ -142,6 +158,38 @@ typedef struct qll_log_point {
     double time_share, volume_share; /* cumulative; the last is 1, 1 */
 } qll_log_point;
 
+/**
+ * What a reader should know of a log: X(NAME, word, is a warning). Figures: a share of rows, water or
+ * time, 0 to 1; then a flow, m3/s; a time, s; a volume, m3; how many, of how many.
+ */
+#define QLL_LOG_NOTE_LIST(X)                  \
+    X(NEWEST_FIRST, "newest-first", false)    \
+    X(JOINED, "joined", false)                \
+    X(MENDED_ROWS, "mended-rows", true)       \
+    X(UNPLACED_WATER, "unplaced-water", true) \
+    X(UNKNOWN_TIME, "unknown-time", true)     \
+    X(ODD_ROW, "odd-row", true)               \
+    X(HEAVY_ROW, "heavy-row", true)           \
+    X(COARSE_STEP, "coarse-step", true)       \
+    X(STEP, "step", false)                    \
+    X(DAMPED, "damped", true)
+
+typedef enum qll_log_note_kind {
+#define QLL_LOG_NOTE_NAME(name, word, warns) QLL_LOG_NOTE_##name,
+    QLL_LOG_NOTE_LIST(QLL_LOG_NOTE_NAME)
+#undef QLL_LOG_NOTE_NAME
+    QLL_LOG_NOTE_COUNT
+} qll_log_note_kind;
+
+/** One of them; figures that it does not use are NaN. */
+typedef struct qll_log_note {
+    bool holds;
+    double share, flow_m3s, time_s, volume_m3, count, of;
+} qll_log_note;
+
+const char *qll_log_note_word(qll_log_note_kind kind);
+bool qll_log_note_warns(qll_log_note_kind kind);
+
 typedef struct qll_flow_log_result {
     /* what was found */
     qll_log_kind kind;
@@ -168,11 +216,23 @@ typedef struct qll_flow_log_result {
     double night_least_m3s; /* least mean of any hour within 02:00 to 05:00; NaN if none is whole */
     qll_log_hour profile[2][24]; /* weekdays, weekends; by the local hour */
     qll_log_mend mends[QLL_LOG_MEND_COUNT];
+    qll_log_note notes[QLL_LOG_NOTE_COUNT];
+    double step_m3s;      /* the meter's least step per interval; NaN if none is seen */
+    bool has_coarse_step; /* it is too coarse: idle_share is NaN, and so is a peak of few steps */
+    double damping_s;     /* time constant of a meter that settles slowly; NaN if it does not */
     const qll_log_point *points; /* flows rising, the first may be 0; in the arena */
     size_t point_count;
 } qll_flow_log_result;
 
 typedef struct qll_flow_log qll_flow_log;
+
+/** A log that can be read at any place, as often as is needed. */
+typedef struct qll_log_source {
+    void *context;
+    uint64_t size;
+    /** Reads *size bytes from @p at on, fewer only at the end; says in *size how many. */
+    qll_status (*read_at)(void *context, uint64_t at, char *bytes, size_t *size, const char **why);
+} qll_log_source;
 
 /**
  * Opens a reader of one log.
@@ -197,6 +257,21 @@ QLL_MUST_USE qll_status qll_flow_log_feed(qll_flow_log *log, const char *bytes, 
  */
 QLL_MUST_USE qll_status qll_flow_log_finish(qll_flow_log *log, qll_flow_log_result *result,
                                             qll_problems *problems);
+
+/** True if a finished log should be read again by qll_flow_log_again(): its rows stand in no order, or
+ * one row is far over all others. */
+bool qll_flow_log_wants_again(const qll_flow_log *log);
+
+/**
+ * Reads a log again that qll_flow_log_wants_again(): its rows in the order of time, a row that cannot be
+ * left out. Places of problems are then times, not lines.
+ *
+ * @param log    finished; what it found is replaced
+ * @param source the log's bytes, unpacked. Where they cannot be had again the first reading stands.
+ * @return as qll_flow_log_finish(), or what @p source gave
+ */
+QLL_MUST_USE qll_status qll_flow_log_again(qll_flow_log *log, const qll_log_source *source,
+                                           qll_flow_log_result *result, qll_problems *problems);
 
 /** Least flow with at least @p share of the time at or below it; @p share over 0, at most 1. */
 double qll_flow_log_percentile_m3s(const qll_flow_log_result *result, double share);

@@ -12,19 +12,22 @@
 /* The first rows that are wanted, in order; they mostly come so, and are few. */
 typedef struct early_rows {
     int64_t *at_ms;
-    double *value; /* NaN if it is none */
+    double *value;  /* NaN if it is none */
+    bool *is_three; /* the point may part thousands */
     size_t count;
 } early_rows;
 
-static void insert(early_rows *rows, int64_t at_ms, double value)
+static void insert(early_rows *rows, int64_t at_ms, double value, bool is_three)
 {
     size_t at = rows->count;
     for (; at > 0 && rows->at_ms[at - 1] > at_ms; at--) {
         rows->at_ms[at] = rows->at_ms[at - 1];
         rows->value[at] = rows->value[at - 1];
+        rows->is_three[at] = rows->is_three[at - 1];
     }
     rows->at_ms[at] = at_ms;
     rows->value[at] = value;
+    rows->is_three[at] = is_three;
     rows->count += 1;
 }
 
@@ -64,10 +67,10 @@ static void read_rows(const qll_log_look *look, qll_log_lane *lane, early_rows *
                 *own_offsets = learn_zone(look, lane, cells);
             }
             double value = 0.0;
-            if (!qll_log_number(cells[lane->shape->value], lane->shape->decimal, &value)) {
+            if (!qll_log_value(lane->shape, cells[lane->shape->value], &value)) {
                 value = (double)NAN;
             }
-            insert(rows, at_ms, value);
+            insert(rows, at_ms, value, qll_log_is_three(cells[lane->shape->value]));
         }
     }
 }
@@ -131,15 +134,34 @@ static bool find_interval(qll_log_look *look, const qll_log_shape *shape, const 
     return true;
 }
 
+/* Points that part thousands would mean a thousand times the flow: more than the meter passes, they part
+ * decimals. */
+static bool is_over_a_thousandth(const early_rows *rows, const qll_records_rule *rule)
+{
+    for (size_t i = 1; i < rows->count; i++) {
+        const double length_s = (double)(rows->at_ms[i] - rows->at_ms[i - 1]) / 1000.0;
+        double amount = rows->value[i];
+        amount -= rule->kind == QLL_LOG_KIND_REGISTER ? rows->value[i - 1] : 0.0;
+        double flow_m3s = amount * rule->factor;
+        flow_m3s /= rule->value_is_flow ? 1.0 : length_s;
+        if (length_s > 0.0 && rows->is_three[i] && flow_m3s * 1000.0 > rule->most_m3s) {
+            return true;
+        }
+    }
+    return false;
+}
+
 bool qll_log_interval_find(qll_log_look *look, qll_log_lane *lane, qll_records_rule *rule)
 {
     const qll_log_shape *shape = lane->shape;
     const qll_flow_log_options *options = look->options;
     early_rows rows = {.at_ms = qll_arena_take(look->arena, look->line_count, sizeof *rows.at_ms),
-                       .value = qll_arena_take(look->arena, look->line_count, sizeof *rows.value)};
+                       .value = qll_arena_take(look->arena, look->line_count, sizeof *rows.value),
+                       .is_three =
+                           qll_arena_take(look->arena, look->line_count, sizeof *rows.is_three)};
     const size_t room = look->line_count > QLL_USUAL_ROWS ? look->line_count : QLL_USUAL_ROWS;
     int64_t *lengths = qll_arena_take(look->arena, room, sizeof *lengths);
-    if (rows.at_ms == NULL || rows.value == NULL || lengths == NULL) {
+    if (rows.at_ms == NULL || rows.value == NULL || rows.is_three == NULL || lengths == NULL) {
         look->problems->no_memory = true;
         return false;
     }
@@ -153,10 +175,15 @@ bool qll_log_interval_find(qll_log_look *look, qll_log_lane *lane, qll_records_r
         .factor = shape->factor,
         .value_is_flow = shape->value_is_flow,
         .keyed = shape->keyed,
+        .adds_repeated = options->repeated == QLL_LOG_REPEATED_SUM,
         .own_offsets = own_offsets,
         .interval_ms = 1000,
         .most_m3s = most_m3s < QLL_MOST_FLOW_M3S ? most_m3s : QLL_MOST_FLOW_M3S,
         .dead_band_m3s = isnan(options->dead_band_m3s) ? 0.0 : options->dead_band_m3s,
     };
+    if (shape->decimal_doubt && shape->kind != QLL_LOG_KIND_EVENTS
+        && !is_over_a_thousandth(&rows, rule)) {
+        return qll_log_decimal_refuse(look, shape);
+    }
     return shape->kind == QLL_LOG_KIND_EVENTS || find_interval(look, shape, &rows, rule, lengths);
 }

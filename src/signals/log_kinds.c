@@ -8,6 +8,8 @@
 #define QLL_GAP_INTERVALS     1.5
 /* A logger's silence may be a tenth longer than said. */
 #define QLL_HEARTBEAT_SLACK   1.1
+/* A reading that many times over what flowed until the next is wrong (our assumption). */
+#define QLL_SPIKE_TIMES       10.0
 /* A register this near its last digit has passed it when it starts again (our assumption). */
 #define QLL_ROLL_OVER_SHARE   0.9
 /* Nothing hangs that reports less often than this. */
@@ -46,6 +48,11 @@ static void count_interval(qll_records *r, int64_t length_ms)
     }
 }
 
+static void note_hole(qll_records *r, int64_t length_ms)
+{
+    r->hole_ms = length_ms > r->hole_ms ? length_ms : r->hole_ms;
+}
+
 static bool is_gap(const qll_records *r, int64_t length_ms)
 {
     return (double)length_ms > QLL_GAP_INTERVALS * (double)r->rule.interval_ms;
@@ -73,6 +80,30 @@ static double mend_flow(qll_records *r, double flow_m3s, int64_t at_ms)
 }
 
 /* ---- flows and volumes ---- */
+
+/* What was held back because the meter may hang. A real load that never changes ends in no flow, comes
+ * back with the same value, or is known to a tenth of its unit only, where any flow repeats (our
+ * assumption): then it stands, and the answer says so. */
+static void settle_stuck(qll_records *r, double value, double next)
+{
+    if (r->stuck_ms == 0) {
+        return;
+    }
+    const double tenths = value * 10.0;
+    const bool is_round = fabs(tenths - round(tenths)) <= 1e-9 * fabs(tenths);
+    const bool is_load = next == 0.0 || is_round || value == r->steady_value;
+    qll_log_mend_kind kind = is_load ? QLL_LOG_MEND_STEADY : QLL_LOG_MEND_STUCK;
+    qll_records_mend(r, kind, 0, r->stuck_start_ms);
+    r->mends[kind].count += r->stuck_rows - 1;
+    if (is_load) {
+        qll_statistics_add(&r->statistics, r->stuck_start_ms, r->stuck_ms, r->stuck_m3s);
+    } else {
+        r->unknown_ms += r->stuck_ms;
+    }
+    r->steady_value = value;
+    r->stuck_ms = 0;
+    r->stuck_rows = 0;
+}
 
 static bool is_stuck(qll_records *r, double value, int64_t length_ms, bool same)
 {
@@ -104,14 +135,21 @@ static void add_mended(qll_records *r, int64_t start_ms, int64_t length_ms, doub
         qll_records_mend(r, QLL_LOG_MEND_CATCH_UP, 0, start_ms);
         r->unplaced_m3 += volume_m3;
         flow_m3s = (double)NAN;
-    } else if (is_stuck(r, value, length_ms, value == other)) {
-        qll_records_mend(r, QLL_LOG_MEND_STUCK, 0, start_ms);
-        flow_m3s = (double)NAN;
+    } else if (is_stuck(r, value, length_ms, value == other) && hole_ms == 0
+               && flow_m3s <= r->rule.most_m3s && flow_m3s > r->rule.dead_band_m3s) {
+        r->stuck_start_ms = r->stuck_ms == 0 ? start_ms : r->stuck_start_ms;
+        r->stuck_ms += length_ms;
+        r->stuck_m3s = flow_m3s;
+        r->stuck_value = value;
+        r->stuck_rows += 1;
+        return;
     } else {
         flow_m3s = mend_flow(r, flow_m3s, start_ms);
     }
+    settle_stuck(r, r->stuck_value, value == r->stuck_value ? other : value);
     double hole_m3s = silent ? 0.0 : (double)NAN;
     if (hole_ms > 0) {
+        note_hole(r, silent ? 0 : hole_ms);
         qll_records_mend(r, silent ? QLL_LOG_MEND_HEARTBEAT : QLL_LOG_MEND_GAP, 0, start_ms);
     }
     if (r->rule.stamp == QLL_LOG_STAMP_END) {
@@ -156,7 +194,7 @@ void qll_records_samples(qll_records *r, const int64_t *at_ms, const double *val
         bool plain = told == 0.0 || (flow_m3s > least_m3s && flow_m3s <= most_m3s && told != other);
         r->before_ms = at_ms[i];
         r->before = values[i];
-        if (plain && length_ms == interval_ms) {
+        if (plain && length_ms == interval_ms && r->stuck_ms == 0) {
             r->intervals += 1;
             r->same_ms = 0;
             /* Adding 0 turns -0 into 0. */
@@ -224,9 +262,8 @@ static double roll_over_m3(const qll_records *r, double value, int64_t length_ms
     return rolled ? rise_m3 : (double)NAN;
 }
 
-static void add_rise(qll_records *r, double rise_m3, int64_t length_ms)
+static void add_rise(qll_records *r, double rise_m3, int64_t start_ms, int64_t length_ms)
 {
-    int64_t start_ms = r->before_ms;
     if (!is_gap(r, length_ms) || rise_m3 == 0.0) {
         add(r, start_ms, length_ms, mend_flow(r, rise_m3 / seconds(length_ms), start_ms));
         return;
@@ -234,6 +271,7 @@ static void add_rise(qll_records *r, double rise_m3, int64_t length_ms)
     qll_records_mend(r, QLL_LOG_MEND_GAP, 0, start_ms);
     qll_records_mend(r, QLL_LOG_MEND_CATCH_UP, 0, start_ms);
     r->unplaced_m3 += rise_m3;
+    note_hole(r, length_ms);
     add_unknown(r, length_ms);
 }
 
@@ -249,11 +287,65 @@ static void doubt(qll_records *r, double rise_m3, int64_t length_ms)
     r->doubt = r->before;
 }
 
+/* What both are whole multiples of, by Euclid; NaN where that is no more than rounding. */
+static double common_step(double step, double value)
+{
+    double rest = fabs(value);
+    const double least = 1e-9 * fmax(rest, step);
+    if (isnan(step) || rest <= least) {
+        return step;
+    }
+    while (step > least) {
+        const double next = fmod(rest, step);
+        rest = step;
+        step = next > rest - least ? 0.0 : next;
+    }
+    return rest > 1e3 * least ? rest : (double)NAN;
+}
+
+/* Adds the rise that waited for the next reading to agree. */
+static void add_held(qll_records *r)
+{
+    if (r->has_held) {
+        r->has_held = false;
+        add_rise(r, (r->before - r->held_from) * r->rule.factor, r->held_start_ms,
+                 r->before_ms - r->held_start_ms);
+    }
+}
+
+/* A reading far over the two beside it, which agree: up and down by the same amount, within a tenth. */
+static bool was_wrong(const qll_records *r, double value)
+{
+    const double up = r->before - r->held_from;
+    const double kept = value - r->held_from;
+    return r->has_held && kept >= 0.0 && value < r->before && up > QLL_SPIKE_TIMES * kept;
+}
+
+/* What flowed meanwhile is known, when is not. */
+static void step_over(qll_records *r, int64_t at_ms, double value)
+{
+    const double rise_m3 = (value - r->held_from) * r->rule.factor;
+    qll_records_mend(r, QLL_LOG_MEND_WRONG_READING, 0, r->before_ms);
+    qll_records_mend(r, QLL_LOG_MEND_CATCH_UP, 0, r->held_start_ms);
+    count_interval(r, at_ms - r->before_ms);
+    r->unplaced_m3 += rise_m3;
+    add_unknown(r, at_ms - r->held_start_ms);
+    r->has_held = false;
+    r->before_ms = at_ms;
+    r->before = value;
+}
+
 void qll_records_register(qll_records *r, int64_t at_ms, double value)
 {
     if (isnan(value)) {
         return; /* the next reading holds what flowed meanwhile */
     }
+    r->register_step = common_step(r->register_step, value);
+    if (r->started && was_wrong(r, value)) {
+        step_over(r, at_ms, value);
+        return;
+    }
+    add_held(r);
     if (r->started) {
         int64_t length_ms = at_ms - r->before_ms;
         double rise_m3 = (value - r->before) * r->rule.factor;
@@ -266,11 +358,13 @@ void qll_records_register(qll_records *r, int64_t at_ms, double value)
             add_unknown(r, length_ms);
             r->has_doubt = false;
         } else if (can_be(r, rise_m3, length_ms)) {
-            add_rise(r, rise_m3, length_ms);
+            r->has_held = true;
+            r->held_start_ms = r->before_ms;
+            r->held_from = r->before;
             r->has_doubt = false;
         } else if (!isnan(rolled_m3)) {
             qll_records_mend(r, QLL_LOG_MEND_ROLL_OVER, 0, at_ms);
-            add_rise(r, rolled_m3, length_ms);
+            add_rise(r, rolled_m3, r->before_ms, length_ms);
         } else {
             doubt(r, rise_m3, length_ms);
         }
@@ -327,6 +421,7 @@ void qll_records_event(qll_records *r, int64_t at_ms, int64_t end_ms, double val
         bool silence = at_ms - r->event_ms <= QLL_RECORDS_SILENCE_MS;
         if (!silence) {
             qll_records_mend(r, QLL_LOG_MEND_GAP, 0, r->event_ms);
+            note_hole(r, at_ms - r->event_ms);
         }
         add(r, r->event_ms, at_ms - r->event_ms, silence ? 0.0 : (double)NAN);
         r->event_ms = at_ms;
@@ -365,8 +460,9 @@ void qll_records_last(qll_records *r)
             add_mended(r, r->before_ms, r->rule.interval_ms, r->before, (double)NAN);
         }
         break;
-    case QLL_LOG_KIND_REGISTER:
+    case QLL_LOG_KIND_REGISTER: add_held(r); break;
     case QLL_LOG_KIND_UNKNOWN:
     case QLL_LOG_KIND_COUNT: break;
     }
+    settle_stuck(r, r->stuck_value, (double)NAN);
 }

@@ -2,12 +2,16 @@
  * guessed: what the log does not say and no option says is refused. */
 #include "base/quote.h"
 #include "base/units.h"
+#include "base/units_table.h"
+#include "signals/log_encoding.h"
 #include "signals/log_shape.h"
 
 #include <math.h>
 #include <string.h>
 
-#define QLL_KEYS_TRIED 8
+#define QLL_KEYS_TRIED  8
+/* Values that rise and fall so often are no register's (our choice). */
+#define QLL_TURNS_LEAST 5
 
 static bool fail_memory(const qll_log_look *look)
 {
@@ -16,7 +20,7 @@ static bool fail_memory(const qll_log_look *look)
 }
 
 /* Factor to SI of "gpm" as @p kind; NaN if it is no such unit. */
-static double unit_factor(const qll_log_look *look, qll_text unit, qll_kind kind)
+double qll_log_unit_factor(const qll_log_look *look, qll_text unit, qll_kind kind)
 {
     qll_writer writer = qll_writer_new(look->arena);
     qll_write(&writer, "1 ");
@@ -105,6 +109,22 @@ static size_t only_other(const qll_log_shape *shape)
     return other;
 }
 
+/* Where no name is known: the only column with a unit of @p kind. */
+static size_t only_with_unit(const qll_log_shape *shape, qll_kind kind)
+{
+    size_t found = SIZE_MAX;
+    for (size_t c = 0; c < shape->column_count; c++) {
+        const qll_text unit = shape->columns[c].unit;
+        if (unit.size > 0 && qll_units_match(unit, kind) != NULL) {
+            if (found != SIZE_MAX) {
+                return SIZE_MAX;
+            }
+            found = c;
+        }
+    }
+    return found;
+}
+
 /* The value's column and, as far as names tell, its kind. */
 static bool find_value(const qll_log_look *look, qll_log_shape *shape)
 {
@@ -134,6 +154,12 @@ static bool find_value(const qll_log_look *look, qll_log_shape *shape)
     }
     if (shape->value == SIZE_MAX && shape->header.size == 0) {
         shape->value = only_other(shape);
+    }
+    if (shape->value == SIZE_MAX) {
+        shape->value = only_with_unit(shape, QLL_KIND_FLOW);
+    }
+    if (shape->value == SIZE_MAX) {
+        shape->value = only_with_unit(shape, QLL_KIND_VOLUME);
     }
     if (shape->value == SIZE_MAX) {
         return qll_log_refuse_says(look, QLL_CODE_BAD_COLUMN, shape->first_line - 1,
@@ -230,7 +256,7 @@ static bool find_meter(const qll_log_look *look, qll_log_shape *shape)
         }
         return true;
     }
-    if (column == SIZE_MAX) {
+    if (column == SIZE_MAX || look->options->repeated == QLL_LOG_REPEATED_SUM) {
         return true;
     }
     qll_text found[QLL_KEYS_TRIED];
@@ -255,80 +281,9 @@ static bool refuse_unit(const qll_log_look *look, const qll_log_shape *shape, ql
     return qll_log_refuse(look, code, shape->first_line, "", &sentence, hint);
 }
 
-/* The one number over 0 of a text; NaN if there are none or several. */
-static double only_number(qll_text text)
+static qll_text find_unit(const qll_log_look *look, const qll_log_shape *shape, bool *by_row)
 {
-    double found = (double)NAN;
-    size_t at = 0;
-    while (at < text.size) {
-        double value = 0.0;
-        size_t size = qll_text_number((qll_text){text.bytes + at, text.size - at}, &value);
-        if (size > 0 && value > 0.0) {
-            if (!isnan(found)) {
-                return (double)NAN;
-            }
-            found = value;
-        }
-        at += size > 0 ? size : 1;
-    }
-    return found;
-}
-
-/* The word that ends in front of byte @p end. */
-static qll_text word_before(qll_text line, size_t end)
-{
-    size_t start = end;
-    while (start > 0 && line.bytes[start - 1] != ' ' && line.bytes[start - 1] != '('
-           && line.bytes[start - 1] != ',') {
-        start -= 1;
-    }
-    return (qll_text){line.bytes + start, end - start};
-}
-
-/* The number right in front of byte @p end; NaN if another word stands there. */
-static double number_before(qll_text line, size_t end)
-{
-    while (end > 0 && line.bytes[end - 1] == ' ') {
-        end -= 1;
-    }
-    qll_text word = word_before(line, end);
-    double value = 0.0;
-    size_t size = qll_text_number(word, &value);
-    return size > 0 && size == word.size && value > 0.0 ? value : (double)NAN;
-}
-
-/* "Logger 7, 0.0087 gal/pulse", "Resolution (L/pulse): 10": a volume's unit in front of the stroke, and
- * the number before it, else the only one behind, else the only one of the line. NaN if none of them
- * tells: a serial number is no pulse. */
-static double line_pulse_m3(const qll_log_look *look, qll_text line)
-{
-    static const char mark[] = "/pulse";
-    const size_t size = sizeof mark - 1;
-    for (size_t at = 1; at + size <= line.size; at++) {
-        if (memcmp(line.bytes + at, mark, size) == 0) {
-            qll_text unit = word_before(line, at);
-            qll_text behind = {line.bytes + at + size, line.size - at - size};
-            double weight = number_before(line, at - unit.size);
-            weight = isnan(weight) ? only_number(behind) : weight;
-            weight = isnan(weight) ? only_number(line) : weight;
-            return weight * unit_factor(look, unit, QLL_KIND_VOLUME);
-        }
-    }
-    return (double)NAN;
-}
-
-/* The weight of a pulse, if a line above the rows tells it. */
-static double title_pulse_m3(const qll_log_look *look)
-{
-    double weight_m3 = (double)NAN;
-    for (size_t i = 0; i < look->title_count && isnan(weight_m3); i++) {
-        weight_m3 = line_pulse_m3(look, look->lines[i]);
-    }
-    return weight_m3;
-}
-
-static qll_text find_unit(const qll_log_look *look, const qll_log_shape *shape)
-{
+    *by_row = false;
     if (look->options->unit != NULL) {
         return qll_text_of(look->options->unit);
     }
@@ -340,7 +295,8 @@ static qll_text find_unit(const qll_log_look *look, const qll_log_shape *shape)
     for (size_t i = look->title_count; i < look->line_count && column != SIZE_MAX; i++) {
         if (qll_log_look_cells(look, shape, i, cells) == shape->column_count
             && cells[column].size > 0) {
-            return cells[column];
+            *by_row = true;
+            return qll_text_from_latin1(cells[column], look->arena);
         }
     }
     return (qll_text){"", 0};
@@ -349,10 +305,11 @@ static qll_text find_unit(const qll_log_look *look, const qll_log_shape *shape)
 static bool use_pulses(const qll_log_look *look, qll_log_shape *shape)
 {
     shape->kind = QLL_LOG_KIND_PULSES;
+    shape->unit_by_row = false;
     shape->unit_name = "pulses";
     shape->factor = look->options->pulse_m3;
-    if (isnan(shape->factor)) {
-        shape->factor = title_pulse_m3(look);
+    if (isnan(shape->factor) && !qll_log_pulse_find(look, &shape->factor)) {
+        return false;
     }
     if (isnan(shape->factor)) {
         return refuse_unit(look, shape, QLL_CODE_NO_UNIT,
@@ -362,9 +319,28 @@ static bool use_pulses(const qll_log_look *look, qll_log_shape *shape)
     return true;
 }
 
+/* Do the first values rise and fall, several times each? */
+static bool goes_up_and_down(const qll_log_look *look, const qll_log_shape *shape)
+{
+    qll_text cells[QLL_LOG_COLUMNS];
+    double before = (double)NAN;
+    size_t up = 0;
+    size_t down = 0;
+    for (size_t i = look->title_count; i < look->line_count; i++) {
+        double value = 0.0;
+        if (qll_log_look_cells(look, shape, i, cells) == shape->column_count
+            && qll_log_number(cells[shape->value], '.', &value)) {
+            up += value > before ? 1U : 0U;
+            down += value < before ? 1U : 0U;
+            before = value;
+        }
+    }
+    return up >= QLL_TURNS_LEAST && down >= QLL_TURNS_LEAST;
+}
+
 static bool use_unit(const qll_log_look *look, qll_log_shape *shape)
 {
-    qll_text unit = find_unit(look, shape);
+    qll_text unit = find_unit(look, shape, &shape->unit_by_row);
     if (shape->kind == QLL_LOG_KIND_PULSES || qll_log_name_equal(unit, qll_text_of("pulses"))) {
         return use_pulses(look, shape);
     }
@@ -376,8 +352,8 @@ static bool use_unit(const qll_log_look *look, qll_log_shape *shape)
     if (shape->unit_name == NULL) {
         return fail_memory(look);
     }
-    double flow = unit_factor(look, unit, QLL_KIND_FLOW);
-    double volume = unit_factor(look, unit, QLL_KIND_VOLUME);
+    double flow = qll_log_unit_factor(look, unit, QLL_KIND_FLOW);
+    double volume = qll_log_unit_factor(look, unit, QLL_KIND_VOLUME);
     if (isnan(flow) && isnan(volume)) {
         return refuse_unit(look, shape, QLL_CODE_UNKNOWN_UNIT, "is no unit of a flow or a volume",
                            unit, "");
@@ -389,6 +365,9 @@ static bool use_unit(const qll_log_look *look, qll_log_shape *shape)
     }
     if (shape->kind == QLL_LOG_KIND_FLOW && !shape->value_is_flow) {
         shape->kind = QLL_LOG_KIND_VOLUME; /* a flow given as the volume of its interval */
+    }
+    if (shape->kind == QLL_LOG_KIND_UNKNOWN && goes_up_and_down(look, shape)) {
+        shape->kind = QLL_LOG_KIND_VOLUME; /* no register does */
     }
     if (shape->kind == QLL_LOG_KIND_UNKNOWN) {
         return refuse_unit(look, shape, QLL_CODE_CONTRADICTION,
@@ -403,42 +382,7 @@ static bool use_unit(const qll_log_look *look, qll_log_shape *shape)
     return true;
 }
 
-/* ---- decimal comma, zone, and the rest ---- */
-
-static bool find_decimal(const qll_log_look *look, qll_log_shape *shape)
-{
-    bool comma = false;
-    bool point = false;
-    bool decided = look->options->decimal != '\0';
-    qll_text cells[QLL_LOG_COLUMNS];
-    shape->decimal = decided ? look->options->decimal : '.';
-    for (size_t i = look->title_count; i < look->line_count && look->options->decimal == '\0';
-         i++) {
-        if (qll_log_look_cells(look, shape, i, cells) != shape->column_count) {
-            continue;
-        }
-        qll_text cell = cells[shape->value];
-        const char *at = cell.size > 0 ? memchr(cell.bytes, ',', cell.size) : NULL;
-        point = point || (cell.size > 0 && memchr(cell.bytes, '.', cell.size) != NULL);
-        if (at != NULL) {
-            comma = true;
-            /* Three digits behind it could be thousands, unless a zero stands in front. */
-            size_t behind = cell.size - (size_t)(at - cell.bytes) - 1;
-            decided = decided || behind != 3 || cell.bytes[0] == '0' || at - cell.bytes > 3;
-        }
-    }
-    if (!comma) {
-        return true;
-    }
-    shape->decimal = ',';
-    if (point || !decided) {
-        return qll_log_refuse_says(look, QLL_CODE_CONTRADICTION, shape->first_line,
-                                   point ? "the values hold both points and commas"
-                                         : "the commas may part thousands or decimals",
-                                   "say which decimal mark the log has");
-    }
-    return true;
-}
+/* ---- zone, and the rest ---- */
 
 static bool find_zone(const qll_log_look *look, qll_log_shape *shape)
 {
@@ -465,7 +409,8 @@ static bool find_duration(const qll_log_look *look, qll_log_shape *shape)
         return true;
     }
     qll_text unit = shape->columns[column].unit;
-    shape->duration_s = unit.size > 0 ? unit_factor(look, unit, QLL_KIND_TIME) : (double)NAN;
+    shape->duration_s =
+        unit.size > 0 ? qll_log_unit_factor(look, unit, QLL_KIND_TIME) : (double)NAN;
     if (isnan(shape->duration_s) && shape->role[QLL_ROLE_END] == SIZE_MAX) {
         return refuse_unit(look, shape, QLL_CODE_NO_UNIT,
                            "the log does not say the duration's unit", (qll_text){"", 0}, "");
@@ -476,7 +421,7 @@ static bool find_duration(const qll_log_look *look, qll_log_shape *shape)
 bool qll_log_measure_find(qll_log_look *look, qll_log_shape *shape)
 {
     if (!find_value(look, shape) || !find_key(look, shape) || !find_meter(look, shape)
-        || !use_unit(look, shape) || !find_decimal(look, shape) || !find_zone(look, shape)
+        || !use_unit(look, shape) || !qll_log_decimal_find(look, shape) || !find_zone(look, shape)
         || !find_duration(look, shape)) {
         return false;
     }

@@ -44,6 +44,13 @@ bool qll_records_begin(qll_records *r, const qll_records_rule *rule, const qll_z
         r->offset_s = qll_arena_take(arena, QLL_RECORDS_ROOM, sizeof *r->offset_s);
         good = good && r->offset_s != NULL;
     }
+    if (rule->kind == QLL_LOG_KIND_FLOW && rule->interval_ms <= QLL_DAMPING_FINE_MS) {
+        r->damping = qll_arena_take(arena, 1, sizeof *r->damping);
+        good = good && r->damping != NULL;
+        if (r->damping != NULL) {
+            qll_damping_begin(r->damping, rule->interval_ms);
+        }
+    }
     if (rule->is_provisional) {
         r->lengths = qll_arena_take(arena, QLL_USUAL_ROWS, sizeof *r->lengths);
         good = good && r->lengths != NULL;
@@ -91,6 +98,26 @@ static void insert(qll_records *r, size_t place, int64_t at_ms, double value, in
     }
 }
 
+/* A row with the stamp of the one at @p place. */
+static void repeat(qll_records *r, size_t place, double value, long long line)
+{
+    double *kept = &r->value[place];
+    qll_log_mend_kind kind = QLL_LOG_MEND_DUPLICATE;
+    if (r->rule.adds_repeated) {
+        kind = QLL_LOG_MEND_ADDED;
+        *kept += value;
+    } else if (isnan(*kept)) {
+        *kept = value;
+    } else if (!isnan(value) && *kept != value) {
+        kind = QLL_LOG_MEND_CONFLICT;
+        *kept = value;
+    }
+    if (r->offset_s != NULL) {
+        r->offset_s[place] = r->row_offset_s;
+    }
+    qll_records_mend(r, kind, line, r->at_ms[place]);
+}
+
 void qll_records_take_any(qll_records *r, int64_t at_ms, double value, int64_t end_ms,
                           long long line)
 {
@@ -106,11 +133,7 @@ void qll_records_take_any(qll_records *r, int64_t at_ms, double value, int64_t e
     }
     /* Events of one start are several events; two rows of one stamp are one too many. */
     if (place > 0 && r->at_ms[place - 1] == at_ms && r->end_ms == NULL) {
-        r->value[place - 1] = value;
-        if (r->offset_s != NULL) {
-            r->offset_s[place - 1] = r->row_offset_s;
-        }
-        qll_records_mend(r, QLL_LOG_MEND_DUPLICATE, line, at_ms);
+        repeat(r, place - 1, value, line);
         return;
     }
     if (place < r->count) {
@@ -121,6 +144,9 @@ void qll_records_take_any(qll_records *r, int64_t at_ms, double value, int64_t e
 
 static void hand_rows(qll_records *r, size_t first, size_t count)
 {
+    if (r->damping != NULL && r->damping->wanted) {
+        qll_damping_look(r->damping, r->at_ms + first, r->value + first, count);
+    }
     switch (r->rule.kind) {
     case QLL_LOG_KIND_UNKNOWN:
     case QLL_LOG_KIND_FLOW:

@@ -2,6 +2,7 @@
 #ifndef QUELL_SIGNALS_LOG_RECORDS_H
 #define QUELL_SIGNALS_LOG_RECORDS_H
 
+#include "signals/log_damping.h"
 #include "signals/log_shape.h"
 #include "signals/log_statistics.h"
 
@@ -26,6 +27,7 @@ typedef struct qll_records_rule {
     bool keyed;
     int64_t interval_ms;
     bool is_provisional;  /* the interval is that of rows without flow: log_settle.c */
+    bool adds_repeated;   /* rows of one stamp are parts of one flow */
     bool own_offsets;     /* stamps say what the clock of the place shows, each its own */
     bool finds_heartbeat; /* no option says which it is */
     int64_t heartbeat_ms; /* silence up to it is no flow; 0: none */
@@ -52,7 +54,14 @@ typedef struct qll_records {
     double before;
     double rate;     /* value to m3/s over the usual interval */
     int64_t same_ms; /* since when the flow has not changed */
-    bool stuck;
+    /* what is longer than a meter is trusted: what follows tells whether it hangs */
+    int64_t stuck_start_ms, stuck_ms;
+    double stuck_m3s, stuck_value, steady_value;
+    long long stuck_rows;
+    /* register: the last rise, until the next reading agrees with it */
+    bool has_held;
+    int64_t held_start_ms;
+    double held_from;
     /* register: the reading in front of a doubtful one */
     bool has_doubt;
     int64_t doubt_ms;
@@ -66,6 +75,9 @@ typedef struct qll_records {
     int64_t event_ms;
     /* figures */
     int64_t first_ms, last_ms, unknown_ms, least_ms, longest_ms;
+    int64_t hole_ms;      /* the longest stretch between two rows that is unknown */
+    double register_step; /* what all readings are multiples of; 0 = not yet, NaN = nothing */
+    qll_damping *damping; /* NULL where it is not looked for */
     long long intervals, irregular;
     double unplaced_m3;
     qll_log_mend mends[QLL_LOG_MEND_COUNT];

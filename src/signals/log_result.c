@@ -26,6 +26,26 @@ const char *qll_log_mend_sentence(qll_log_mend_kind kind)
     return sentences[kind];
 }
 
+const char *qll_log_note_word(qll_log_note_kind kind)
+{
+    static const char *const words[QLL_LOG_NOTE_COUNT] = {
+#define QLL_LOG_NOTE_WORD(name, word, warns) [QLL_LOG_NOTE_##name] = (word),
+        QLL_LOG_NOTE_LIST(QLL_LOG_NOTE_WORD)
+#undef QLL_LOG_NOTE_WORD
+    };
+    return words[kind];
+}
+
+bool qll_log_note_warns(qll_log_note_kind kind)
+{
+    static const bool warns_of[QLL_LOG_NOTE_COUNT] = {
+#define QLL_LOG_NOTE_WARNS(name, word, warns) [QLL_LOG_NOTE_##name] = (warns),
+        QLL_LOG_NOTE_LIST(QLL_LOG_NOTE_WARNS)
+#undef QLL_LOG_NOTE_WARNS
+    };
+    return warns_of[kind];
+}
+
 const char *qll_log_kind_word(qll_log_kind kind)
 {
     static const char *const words[QLL_LOG_KIND_COUNT] = {

@@ -5,6 +5,7 @@
 
 /* An end that differs from start and duration by more is a contradiction: stamps are cut to 1 s. */
 #define QLL_DURATION_SLACK_MS 1000
+#define QLL_HOUR_MS           ((int64_t)3600 * 1000)
 
 /* ---- stamps ---- */
 
@@ -41,6 +42,16 @@ static void take_offset(qll_log_lane *lane, const qll_stamp *stamp)
     lane->records.row_offset_s = offset_s;
 }
 
+/* Which hours the log knows: from 1 to 12 only is a clock that goes round twice a day. */
+static void take_hour(qll_log_lane *lane, int64_t local_ms)
+{
+    const int64_t step_ms = local_ms - lane->clock_ms;
+    const int64_t jump_ms = step_ms < 0 ? -step_ms : step_ms;
+    lane->hours |= 1U << (unsigned)(local_ms / QLL_HOUR_MS % 24);
+    lane->half_turns += jump_ms >= 11 * QLL_HOUR_MS && jump_ms < 12 * QLL_HOUR_MS ? 1 : 0;
+    lane->clock_ms = local_ms;
+}
+
 static bool stamp_utc(qll_log_lane *lane, qll_text text, long long line, bool mends,
                       int64_t *utc_ms)
 {
@@ -52,6 +63,7 @@ static bool stamp_utc(qll_log_lane *lane, qll_text text, long long line, bool me
                                : to_utc(lane, stamp.local_ms, line, mends);
     if (mends) {
         take_offset(lane, &stamp);
+        take_hour(lane, stamp.local_ms);
     }
     return true;
 }
@@ -63,79 +75,27 @@ bool qll_log_row_time(qll_log_lane *lane, const qll_text *cells, long long line,
     bool good = false;
     if (shape->unix_time) {
         good = qll_stamp_unix(cells[shape->role[QLL_ROLE_TIME]], utc_ms);
+    } else if (shape->serial) {
+        int64_t local_ms = 0;
+        good = qll_stamp_serial(cells[shape->role[QLL_ROLE_TIME]], &local_ms);
+        *utc_ms = good ? to_utc(lane, local_ms, line, mends) : 0;
     } else if (shape->date_and_clock) {
         qll_stamp stamp;
         int64_t clock_ms = 0;
         good = qll_stamp_read(cells[shape->role[QLL_ROLE_DATE]], lane->order, &stamp)
                && !stamp.has_clock
                && qll_stamp_clock(cells[shape->role[QLL_ROLE_CLOCK]], &clock_ms);
+        if (good && shape->clock_is_hour) {
+            clock_ms *= 60; /* it was read as minutes */
+        }
         if (good) {
             *utc_ms = to_utc(lane, stamp.local_ms + clock_ms, line, mends);
+            take_hour(lane, stamp.local_ms + clock_ms);
         }
     } else {
         good = stamp_utc(lane, cells[shape->role[QLL_ROLE_TIME]], line, mends, utc_ms);
     }
     return good && *utc_ms >= QLL_STAMP_LEAST_MS && *utc_ms < QLL_STAMP_END_MS;
-}
-
-/* ---- values ---- */
-
-static bool is_one_of(qll_text cell, const char *const *words, size_t count)
-{
-    for (size_t i = 0; i < count; i++) {
-        if (qll_log_name_equal(cell, qll_text_of(words[i]))) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static bool is_poor(const qll_log_lane *lane, qll_text quality)
-{
-    static const char *const good[] = {"A", "OK", "good", "valid"};
-    double value = 0.0;
-    if (quality.size == 0) {
-        return false;
-    }
-    if (qll_log_number(quality, lane->shape->decimal, &value)) {
-        double least = lane->options->least_quality;
-        return isnan(least) ? value <= 0.0 : value < least;
-    }
-    return !is_one_of(quality, good, sizeof good / sizeof *good);
-}
-
-/* What loggers write for "no reading": a row of nines, mostly negative (common practice, no source). */
-static bool is_sentinel(const qll_log_shape *shape, double value)
-{
-    double size = fabs(value);
-    bool nines = size == 999.0 || size == 9999.0 || size == 99999.0 || size == 999999.0
-                 || size == 9999.9 || size == 99999.9 || size == 999.9 || size == 999.99;
-    return nines && (value < 0.0 || shape->kind == QLL_LOG_KIND_FLOW);
-}
-
-static double read_value(qll_log_lane *lane, const qll_text *cells, size_t count, long long line)
-{
-    static const char *const nothing[] = {"nan", "null", "na", "none", "nodata"};
-    const qll_log_shape *shape = lane->shape;
-    qll_text cell = cells[shape->value];
-    size_t quality = shape->role[QLL_ROLE_QUALITY];
-    double value = (double)NAN;
-    qll_log_mend_kind mend = QLL_LOG_MEND_COUNT;
-    if (!qll_log_number(cell, shape->decimal, &value)) {
-        /* Marks alone ("", "--") have no letters either. */
-        bool empty = qll_log_name_equal(cell, (qll_text){"", 0})
-                     || is_one_of(cell, nothing, sizeof nothing / sizeof *nothing);
-        mend = empty ? QLL_LOG_MEND_EMPTY : QLL_LOG_MEND_UNREADABLE;
-    } else if (is_sentinel(shape, value)) {
-        mend = QLL_LOG_MEND_SENTINEL;
-    } else if (quality < count && is_poor(lane, cells[quality])) {
-        mend = QLL_LOG_MEND_POOR_SIGNAL;
-    }
-    if (mend == QLL_LOG_MEND_COUNT) {
-        return value;
-    }
-    qll_records_mend(&lane->records, mend, line, INT64_MIN);
-    return (double)NAN;
 }
 
 /* End of an event: by its duration where there is one, else by its own stamp. */
@@ -194,7 +154,7 @@ qll_row_state qll_log_row_take(qll_log_lane *lane, const qll_text *cells, size_t
     if (disagrees) {
         qll_records_mend(records, QLL_LOG_MEND_DURATION, line, INT64_MIN);
     }
-    qll_records_take(records, at_ms, read_value(lane, cells, count, line), end_ms, line);
+    qll_records_take(records, at_ms, qll_log_row_value(lane, cells, count, line), end_ms, line);
     return QLL_ROW_TAKEN;
 }
 
@@ -202,11 +162,12 @@ qll_row_state qll_log_row_take(qll_log_lane *lane, const qll_text *cells, size_t
 
 bool qll_log_row_is_fast(const qll_log_shape *shape, qll_log_order order)
 {
-    return shape->delimiter != '{' && shape->delimiter != ' ' && !shape->unix_time
+    return shape->delimiter != '{' && shape->delimiter != ' ' && !shape->unix_time && !shape->serial
            && !shape->date_and_clock && order == QLL_LOG_ORDER_YEAR_FIRST && shape->decimal == '.'
            && shape->role[QLL_ROLE_TIME] == 0 && shape->value > 0
            && shape->role[QLL_ROLE_METER] == SIZE_MAX && shape->role[QLL_ROLE_KEY] == SIZE_MAX
-           && shape->role[QLL_ROLE_QUALITY] == SIZE_MAX && shape->kind != QLL_LOG_KIND_EVENTS;
+           && shape->role[QLL_ROLE_QUALITY] == SIZE_MAX && !shape->unit_by_row
+           && !shape->decimal_open && shape->thousands != '.' && shape->kind != QLL_LOG_KIND_EVENTS;
 }
 
 static bool is_digit(char byte)
@@ -260,6 +221,7 @@ static bool learn_prefix(qll_log_lane *lane, const char *at, char close)
     memset(&lane->suffix_mask, 0xFF, lane->suffix_size);
     lane->prefix_ms = utc_ms - second_ms;
     take_offset(lane, &stamp);
+    take_hour(lane, stamp.local_ms);
     lane->has_prefix = true;
     return true;
 }
@@ -409,7 +371,7 @@ static inline const char *fast_row(qll_log_lane *lane, const char *at, const cha
         size = is_digit(*at) ? qll_plain_number((qll_text){at, 24}, &value) : 0;
     }
     at += size;
-    if (size == 0 || (value >= 999.0 && is_sentinel(lane->shape, value))) {
+    if (size == 0 || (value >= 999.0 && qll_log_is_sentinel(lane->shape, value))) {
         return NULL;
     }
     const char *next = at + 1;

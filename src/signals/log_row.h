@@ -19,6 +19,15 @@ typedef struct qll_log_lane {
     int64_t last_local_ms;
     bool second; /* within an hour that came twice: the second time */
     qll_records records;
+    unsigned hours; /* bits 1 << hour that stamps have shown */
+    int64_t clock_ms;
+    long long half_turns; /* from 12:59 to 1:00 */
+    /* values that look like "1.234", "1.5" and "1,5" where the first rows were whole numbers */
+    long long three_count, decimal_count, comma_count;
+    /* the unit of a row that is not the first one's, and how many of that it is */
+    char unit[24];
+    size_t unit_size;
+    double unit_times;
     /* the minute of the row before, for the fast way */
     bool has_prefix;
     char prefix[QLL_PREFIX_SIZE];
@@ -40,6 +49,12 @@ qll_row_state qll_log_row_take(qll_log_lane *lane, const qll_text *cells, size_t
 /** Universal time of a row's stamp. @p mends: oddities are counted. */
 bool qll_log_row_time(qll_log_lane *lane, const qll_text *cells, long long line, bool mends,
                       int64_t *utc_ms);
+
+/** The value of a row in the unit of the first; NaN where it is unknown, and why is counted (log_value.c). */
+double qll_log_row_value(qll_log_lane *lane, const qll_text *cells, size_t count, long long line);
+
+/** True for a number that stands for "no reading". */
+bool qll_log_is_sentinel(const qll_log_shape *shape, double value);
 
 /** True if rows may be read by qll_log_rows_fast(). */
 bool qll_log_row_is_fast(const qll_log_shape *shape, qll_log_order order);

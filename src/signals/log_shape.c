@@ -4,6 +4,7 @@
 
 #include "base/quote.h"
 #include "base/words.h"
+#include "signals/log_encoding.h"
 
 #include <string.h>
 
@@ -12,7 +13,8 @@
 
 /* How many cells of a column are what. */
 typedef struct content {
-    size_t full, date, clock, unix, filled;
+    size_t full, date, clock, unix, filled, serial, named;
+    size_t hours; /* whole numbers from 0 to 24 */
     size_t fits[QLL_LOG_ORDER_COUNT];
 } content;
 
@@ -50,14 +52,16 @@ static size_t usual_count(const qll_log_look *look, const qll_log_shape *shape)
     size_t with[QLL_LOG_COLUMNS + 1] = {0};
     qll_text cells[QLL_LOG_COLUMNS];
     size_t best = 0;
+    size_t lines = 0;
     for (size_t i = 0; i < look->line_count; i++) {
         size_t count = qll_log_look_cells(look, shape, i, cells);
+        lines += qll_text_trimmed(look->lines[i]).size > 0 ? 1U : 0U;
         if (count >= 2 && count <= QLL_LOG_COLUMNS) {
             with[count] += 1;
             best = with[count] > with[best] || best == 0 ? count : best;
         }
     }
-    return best > 0 && with[best] * 5 >= look->line_count * 2 ? best : 0;
+    return best > 0 && with[best] * 5 >= lines * 2 ? best : 0;
 }
 
 static void look_at_cell(qll_text cell, content *found)
@@ -74,8 +78,13 @@ static void look_at_cell(qll_text cell, content *found)
             full = full || stamp.has_clock;
         }
     }
+    found->named += orders != 0 && stamp.has_name ? 1U : 0U;
+    found->serial += qll_stamp_serial(cell, &ms) ? 1U : 0U;
     found->full += full ? 1U : 0U;
     found->date += orders != 0 && !full ? 1U : 0U;
+    double hour = 0.0;
+    found->hours +=
+        cell.size <= 2 && qll_log_number(cell, '.', &hour) && hour >= 0.0 && hour <= 24.0 ? 1U : 0U;
     found->clock += qll_stamp_clock(cell, &ms) ? 1U : 0U;
     found->unix += qll_stamp_unix(cell, &ms) ? 1U : 0U;
 }
@@ -120,6 +129,11 @@ static bool find_stamps(qll_log_shape *shape, const content *found, size_t row_c
     }
     shape->role[QLL_ROLE_DATE] = date;
     shape->date_and_clock = date != SIZE_MAX && shape->role[QLL_ROLE_CLOCK] != SIZE_MAX;
+    if (shape->date_and_clock) {
+        /* No bare number over 24: hours, and not minutes of the first half hour of a day. */
+        const content *clock = &found[shape->role[QLL_ROLE_CLOCK]];
+        shape->clock_is_hour = clock->hours >= clock->clock && clock->hours >= least;
+    }
     return shape->date_and_clock;
 }
 
@@ -132,6 +146,9 @@ static void find_orders(const qll_log_look *look, qll_log_shape *shape, const co
     shape->orders = 0;
     for (int order = QLL_LOG_ORDER_YEAR_FIRST; order < QLL_LOG_ORDER_COUNT; order++) {
         shape->orders |= of->fits[order] == best ? 1U << order : 0U;
+    }
+    if (best > 0 && of->named == best) {
+        shape->orders = 1U << QLL_LOG_ORDER_YEAR_FIRST; /* a month by its name stands anywhere */
     }
     if (look->options->order != QLL_LOG_ORDER_UNKNOWN) {
         shape->orders = 1U << look->options->order;
@@ -149,11 +166,13 @@ static void forget_roles(qll_log_shape *shape)
 static bool is_header(const qll_log_look *look, const qll_log_shape *shape, size_t index)
 {
     qll_text cells[QLL_LOG_COLUMNS];
-    if (qll_log_look_cells(look, shape, index, cells) != shape->column_count) {
+    /* A mark at the end of every row makes one more cell than there are names. */
+    const size_t count = qll_log_look_cells(look, shape, index, cells);
+    if (count != shape->column_count && (count < 2 || count + 1 != shape->column_count)) {
         return false;
     }
     double value = 0.0;
-    for (size_t c = 0; c < shape->column_count; c++) {
+    for (size_t c = 0; c < count; c++) {
         if (cells[c].size > 0
             && (qll_log_number(cells[c], '.', &value) || qll_stamp_orders(cells[c]) != 0)) {
             return false;
@@ -170,8 +189,38 @@ static bool is_row(const qll_log_look *look, const qll_log_shape *shape, size_t 
     }
     size_t column = shape->role[shape->date_and_clock ? QLL_ROLE_DATE : QLL_ROLE_TIME];
     int64_t ms = 0;
+    if (shape->serial) {
+        return qll_stamp_serial(cells[column], &ms);
+    }
     return shape->unix_time ? qll_stamp_unix(cells[column], &ms)
                             : qll_stamp_orders(cells[column]) != 0;
+}
+
+/* The line above the rows may hold units alone, and the names stand above it. */
+static void take_unit_line(const qll_log_look *look, qll_log_shape *shape, size_t names,
+                           const qll_text *units)
+{
+    size_t unit_count = 0;
+    for (size_t c = 0; c < shape->column_count; c++) {
+        const qll_text unit = qll_log_unit_alone(qll_text_from_latin1(units[c], look->arena));
+        unit_count += unit.size > 0 ? 1U : 0U;
+        if (unit.size == 0 && shape->columns[c].role != QLL_ROLE_NONE) {
+            return; /* it is a line of names */
+        }
+    }
+    if (unit_count == 0) {
+        return;
+    }
+    qll_text cells[QLL_LOG_COLUMNS];
+    const size_t named = qll_log_split(look->lines[names], shape->delimiter, cells);
+    shape->header = look->lines[names];
+    for (size_t c = 0; c < named && c < shape->column_count; c++) {
+        const qll_text unit = qll_log_unit_alone(qll_text_from_latin1(units[c], look->arena));
+        shape->columns[c] = qll_log_column_read(qll_text_from_latin1(cells[c], look->arena));
+        if (shape->columns[c].unit.size == 0) {
+            shape->columns[c].unit = unit;
+        }
+    }
 }
 
 /* The names above the first row, and which line that is. */
@@ -189,11 +238,14 @@ static void find_header(qll_log_look *look, qll_log_shape *shape)
     look->title_count = first;
     shape->first_line = (long long)first + 1;
     if (header > 0 && is_header(look, shape, header - 1)) {
-        qll_text cells[QLL_LOG_COLUMNS];
+        qll_text cells[QLL_LOG_COLUMNS] = {{"", 0}};
         shape->header = look->lines[header - 1];
-        (void)qll_log_split(shape->header, shape->delimiter, cells);
-        for (size_t c = 0; c < shape->column_count; c++) {
-            shape->columns[c] = qll_log_column_read(cells[c]);
+        const size_t named = qll_log_split(shape->header, shape->delimiter, cells);
+        for (size_t c = 0; c < named && c < shape->column_count; c++) {
+            shape->columns[c] = qll_log_column_read(qll_text_from_latin1(cells[c], look->arena));
+        }
+        if (header > 1 && named == shape->column_count && is_header(look, shape, header - 2)) {
+            take_unit_line(look, shape, header - 2, cells);
         }
     }
 }
@@ -246,7 +298,8 @@ static void name_roles(qll_log_shape *shape, const content *found, size_t row_co
     for (size_t i = 0; i < sizeof stamps / sizeof *stamps; i++) {
         for (size_t c = 0; c < shape->column_count; c++) {
             if (shape->columns[c].role == stamps[i]
-                && (found[c].full >= least || found[c].unix >= least)) {
+                && (found[c].full >= least || found[c].unix >= least
+                    || (shape->serial && found[c].serial >= least))) {
                 shape->role[QLL_ROLE_TIME] = c;
                 return;
             }
@@ -269,10 +322,38 @@ static bool use_options(const qll_log_look *look, qll_log_shape *shape, const co
         && !find_named(look, shape, look->options->value_column, &shape->value)) {
         return false;
     }
+    if (look->options->meter_column != NULL
+        && !find_named(look, shape, look->options->meter_column, &shape->role[QLL_ROLE_METER])) {
+        return false;
+    }
     size_t stamps = shape->date_and_clock ? shape->role[QLL_ROLE_DATE] : time;
-    shape->unix_time = !shape->date_and_clock && found[stamps].full < QLL_MOST_OF(row_count);
+    shape->unix_time =
+        !shape->serial && !shape->date_and_clock && found[stamps].full < QLL_MOST_OF(row_count);
     find_orders(look, shape, &found[stamps]);
     return true;
+}
+
+/* Days as a spreadsheet counts them: a column of such numbers under the name of a time. */
+static bool find_serial(const qll_log_look *look, qll_log_shape *shape, const content *found,
+                        size_t row_count)
+{
+    qll_text cells[QLL_LOG_COLUMNS];
+    for (size_t i = 0; i < look->line_count; i++) {
+        if (qll_log_look_cells(look, shape, i, cells) != shape->column_count) {
+            continue;
+        }
+        for (size_t c = 0; c < shape->column_count; c++) {
+            const qll_log_role role = qll_log_column_read(cells[c]).role;
+            const bool is_time =
+                role == QLL_ROLE_TIME || role == QLL_ROLE_DATE || role == QLL_ROLE_CLOCK;
+            if (is_time && found[c].serial >= QLL_MOST_OF(row_count)) {
+                shape->role[QLL_ROLE_TIME] = c;
+                shape->serial = true;
+                return true;
+            }
+        }
+    }
+    return false;
 }
 
 static bool try_delimiter(qll_log_look *look, qll_log_shape *shape, content *found,
@@ -287,7 +368,7 @@ static bool try_delimiter(qll_log_look *look, qll_log_shape *shape, content *fou
     }
     memset(found, 0, QLL_LOG_COLUMNS * sizeof *found);
     look_at_columns(look, shape, found, row_count);
-    return find_stamps(shape, found, *row_count);
+    return find_stamps(shape, found, *row_count) || find_serial(look, shape, found, *row_count);
 }
 
 static bool is_json(const qll_log_look *look, qll_log_shape *shape)

@@ -2,6 +2,7 @@
 #ifndef QUELL_SIGNALS_LOG_SHAPE_H
 #define QUELL_SIGNALS_LOG_SHAPE_H
 
+#include "base/units.h"
 #include "signals/flow_log.h"
 #include "signals/log_time.h"
 #include "signals/log_zone.h"
@@ -47,12 +48,18 @@ typedef struct qll_log_shape {
     size_t value;                /* the column of what is measured */
     size_t needed_count;         /* cells a row must have */
     bool unix_time;
+    bool serial;         /* stamps are days since 1899-12-30, as spreadsheets count them */
+    bool clock_is_hour;  /* the clock is the number of the hour */
     bool date_and_clock; /* role DATE and role CLOCK together are the stamp */
     unsigned orders;     /* bits 1 << order that fit all first lines */
     qll_log_kind kind;
     qll_log_stamp stamp;
     bool value_is_flow; /* of an event or row: else a volume */
     double factor;      /* value to m3/s, m3 */
+    bool unit_by_row;   /* the unit comes from a column: each row has its own */
+    char thousands;     /* the mark that parts thousands; 0 = none is known */
+    bool decimal_doubt; /* the points may part thousands: refused unless the rows' times tell */
+    bool decimal_open;  /* the first rows hold whole numbers only */
     double duration_s;  /* of one unit in the duration's column */
     const char *unit_name;
     qll_text meter, key; /* taken alone; empty: all rows */
@@ -73,6 +80,8 @@ typedef struct qll_log_look {
 
 /* Column reading (log_names.c). */
 qll_log_column qll_log_column_read(qll_text name);
+/** A cell that is a unit and nothing else, its brackets taken off; empty if it is none. */
+qll_text qll_log_unit_alone(qll_text cell);
 /** True if two names are the same but for capitals and marks. */
 bool qll_log_name_equal(qll_text a, qll_text b);
 
@@ -95,7 +104,24 @@ bool qll_log_json_columns(qll_log_shape *shape, qll_text line, qll_arena *arena)
 /** The number of a cell, all of it; false if it is none. */
 bool qll_log_number(qll_text cell, char decimal, double *value);
 
+/** The value's number: as qll_log_number(), with marks between thousands where the log has them. */
+bool qll_log_value(const qll_log_shape *shape, qll_text cell, double *value);
+
+/** True for "1.234": it may be a whole number with its thousands parted. */
+bool qll_log_is_three(qll_text cell);
+
 /* Detection. */
+
+/** Factor to SI of "gpm" as @p kind; NaN if it is no such unit. */
+double qll_log_unit_factor(const qll_log_look *look, qll_text unit, qll_kind kind);
+
+/** The volume of a pulse of the lines above the rows; NaN if none tells it, refused if two do. */
+QLL_MUST_USE bool qll_log_pulse_find(const qll_log_look *look, double *pulse_m3);
+
+/** Finds the marks of decimals and thousands (log_decimal.c). */
+QLL_MUST_USE bool qll_log_decimal_find(const qll_log_look *look, qll_log_shape *shape);
+/** Refuses points that may be either; always false. */
+bool qll_log_decimal_refuse(const qll_log_look *look, const qll_log_shape *shape);
 
 /** Finds delimiter, header and columns (log_shape.c). */
 QLL_MUST_USE bool qll_log_shape_find(qll_log_look *look, qll_log_shape *shape);

@@ -89,7 +89,8 @@ bool qll_statistics_begin(qll_statistics *s, int64_t interval_ms, bool may_refin
     }
     s->classes = qll_arena_take(arena, QLL_CLASS_COUNT, sizeof *s->classes);
     s->cumulative = qll_arena_take(arena, s->capacity, sizeof *s->cumulative);
-    return s->classes != NULL && s->cumulative != NULL;
+    s->hours = qll_arena_take(arena, QLL_CLASS_COUNT, sizeof *s->hours);
+    return s->classes != NULL && s->cumulative != NULL && s->hours != NULL;
 }
 
 static int64_t local_ms(const qll_statistics *s, int64_t utc_ms)
@@ -159,6 +160,13 @@ static double greatest_rise(const double *sums, size_t first, size_t last, size_
     return best[2] > best[0] ? best[2] : best[0];
 }
 
+static void add_hours(qll_statistics *s, double volume_m3, double count)
+{
+    qll_class *class = &s->hours[qll_class_of(volume_m3 / 3600.0)];
+    class->time_s += 3600.0 * count;
+    class->volume_m3 += volume_m3 * count;
+}
+
 static void look_at_window(qll_statistics *s, qll_window *window)
 {
     size_t cells = window->cells;
@@ -174,6 +182,9 @@ static void look_at_window(qll_statistics *s, qll_window *window)
         window->block_m3 = volume_m3 > window->block_m3 ? volume_m3 : window->block_m3;
         window->blocks += 1;
         window->zero_blocks += volume_m3 == 0.0 ? 1 : 0;
+        if (window == &s->windows[QLL_LOG_PEAKS - 1] && volume_m3 > 0.0) {
+            add_hours(s, volume_m3, 1.0);
+        }
     }
 }
 
@@ -277,6 +288,9 @@ static void skip_days(qll_statistics *s, int64_t days, double flow_m3s)
             long long blocks = days * (QLL_DAY_MS / ((int64_t)window->cells * s->cell_ms));
             window->blocks += blocks;
             window->zero_blocks += flow_m3s == 0.0 ? blocks : 0;
+            if (w == QLL_LOG_PEAKS - 1 && flow_m3s > 0.0) {
+                add_hours(s, flow_m3s * 3600.0, (double)blocks);
+            }
         }
     }
     for (int64_t day = 0; day < days && s->cell_ms <= QLL_HOUR_MS; day++) {
@@ -384,15 +398,18 @@ void qll_statistics_add_any(qll_statistics *s, int64_t start_ms, int64_t length_
     add_cells(s, length_ms, flow_m3s);
 }
 
-static bool end_points(const qll_statistics *s, qll_arena *arena, qll_flow_log_result *result)
+/* The classes that hold time, from no flow on, as shares. */
+static bool end_points(const qll_class *classes, double idle_s, qll_arena *arena,
+                       qll_flow_log_result *result)
 {
     size_t count = 0;
     double time_s = 0.0;
     double volume_m3 = 0.0;
     for (size_t i = 0; i < QLL_CLASS_COUNT; i++) {
-        count += s->classes[i].time_s > 0.0 ? 1U : 0U;
-        time_s += s->classes[i].time_s;
-        volume_m3 += s->classes[i].volume_m3;
+        const double class_s = i == 0 ? idle_s : classes[i].time_s;
+        count += class_s > 0.0 ? 1U : 0U;
+        time_s += class_s;
+        volume_m3 += classes[i].volume_m3;
     }
     qll_log_point *points = qll_arena_take(arena, count, sizeof *points);
     if (points == NULL) {
@@ -401,19 +418,33 @@ static bool end_points(const qll_statistics *s, qll_arena *arena, qll_flow_log_r
     double time_until_s = 0.0;
     double volume_until_m3 = 0.0;
     for (size_t i = 0, n = 0; i < QLL_CLASS_COUNT; i++) {
-        const qll_class *class = &s->classes[i];
-        if (class->time_s > 0.0) {
-            time_until_s += class->time_s;
-            volume_until_m3 += class->volume_m3;
-            points[n] = (qll_log_point){class->volume_m3 / class->time_s, time_until_s / time_s,
+        const double class_s = i == 0 ? idle_s : classes[i].time_s;
+        if (class_s > 0.0) {
+            time_until_s += class_s;
+            volume_until_m3 += classes[i].volume_m3;
+            points[n] = (qll_log_point){classes[i].volume_m3 / class_s, time_until_s / time_s,
                                         volume_m3 > 0.0 ? volume_until_m3 / volume_m3 : 1.0};
             n += 1;
         }
     }
     result->points = points;
     result->point_count = count;
-    result->idle_share = time_s > 0.0 ? s->classes[0].time_s / time_s : (double)NAN;
+    result->idle_share = time_s > 0.0 ? idle_s / time_s : (double)NAN;
     result->mean_m3s = time_s > 0.0 ? volume_m3 / time_s : (double)NAN;
+    return true;
+}
+
+bool qll_statistics_hours(const qll_statistics *s, qll_arena *arena, qll_flow_log_result *result)
+{
+    const qll_window *hour = &s->windows[QLL_LOG_PEAKS - 1];
+    const double mean_m3s = result->mean_m3s;
+    const double idle_share = result->idle_share;
+    if (hour->blocks > hour->zero_blocks
+        && !end_points(s->hours, 3600.0 * (double)hour->zero_blocks, arena, result)) {
+        return false;
+    }
+    result->mean_m3s = mean_m3s;
+    result->idle_share = idle_share;
     return true;
 }
 
@@ -439,5 +470,5 @@ bool qll_statistics_end(qll_statistics *s, qll_arena *arena, qll_flow_log_result
     }
     result->night_least_m3s = isinf(s->night_least_m3) ? (double)NAN : s->night_least_m3 / 3600.0;
     memcpy(result->profile, s->profile, sizeof s->profile);
-    return end_points(s, arena, result);
+    return end_points(s->classes, s->classes[0].time_s, arena, result);
 }

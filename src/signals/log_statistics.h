@@ -29,7 +29,8 @@ typedef struct qll_statistics {
     int32_t offset_before_s; /* of the clock before since_ms; from there on the zone holds */
     int64_t since_ms;
     bool blocks_from_first;
-    qll_class *classes;
+    qll_class *classes,
+        *hours; /* of every stretch; of the means of whole hours, but those without flow */
     double max_m3s, volume_m3;
     int64_t first_ms, covered_ms;
     /* The stretch without a gap that is being added to: cumulative[i] is the volume from
@@ -117,6 +118,9 @@ static inline void qll_statistics_add(qll_statistics *s, int64_t start_ms, int64
         qll_statistics_look(s);
     }
 }
+
+/** Puts the flow duration of whole hours in the place of that of all stretches, if there are any. */
+bool qll_statistics_hours(const qll_statistics *s, qll_arena *arena, qll_flow_log_result *result);
 
 /** Fills in what the statistics know of @p result; the points live in @p arena. */
 bool qll_statistics_end(qll_statistics *s, qll_arena *arena, qll_flow_log_result *result);

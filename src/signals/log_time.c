@@ -2,6 +2,9 @@
 
 #include "signals/log_zone.h"
 
+#include <math.h>
+#include <string.h>
+
 #define QLL_DAY_MS ((int64_t)86400 * 1000)
 
 typedef struct scan {
@@ -74,8 +77,96 @@ static bool date_of(const int part[3], const int digits[3], qll_log_order order,
     return true;
 }
 
-/* "2017-06-28", "20170628", "28.06.2017". */
-static bool take_date(scan *s, qll_log_order order, int64_t *days)
+static bool is_letter(char byte)
+{
+    return (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z')
+           || (unsigned char)byte >= 0x80;
+}
+
+/* A month by its name or the beginning of it; 0 if it is none. */
+static int take_month(scan *s)
+{
+    static const char *const names[12][4] = {{"jan", "ene", "janv"},
+                                             {"feb", "fev", "fév"},
+                                             {"mar", "mrz", "mär", "märz"},
+                                             {"apr", "abr", "avr"},
+                                             {"may", "mai"},
+                                             {"jun", "juin"},
+                                             {"jul", "juil"},
+                                             {"aug", "ago", "aou", "aoû"},
+                                             {"sep"},
+                                             {"oct", "okt"},
+                                             {"nov"},
+                                             {"dec", "dez", "dic", "déc"}};
+    const char *end = s->at;
+    while (end < s->end && is_letter(*end)) {
+        end += 1;
+    }
+    for (int month = 0; month < 12; month++) {
+        for (int i = 0; i < 4 && names[month][i] != NULL; i++) {
+            const char *name = names[month][i];
+            size_t at = 0;
+            while (name[at] != '\0' && s->at + at < end
+                   && (name[at] == s->at[at] || name[at] == (char)(s->at[at] | 0x20))) {
+                at += 1;
+            }
+            if (name[at] == '\0') {
+                s->at = end;
+                (void)take(s, '.');
+                return month + 1;
+            }
+        }
+    }
+    return 0;
+}
+
+static void take_gap(scan *s)
+{
+    while (peek(s) == ' ' || peek(s) == '-' || peek(s) == '/' || peek(s) == ',') {
+        s->at += 1;
+    }
+}
+
+/* "08-Jul-2024", "8 July 2024", "Jul 8, 2024", "2024-Jul-08". */
+static bool take_named_date(scan *s, int64_t *days)
+{
+    scan t = *s;
+    int part[2] = {0, 0};
+    int digits[2] = {0, 0};
+    int month = 0;
+    size_t numbers = 0;
+    for (int i = 0; i < 3; i++) {
+        if (month == 0 && is_letter(peek(&t))) {
+            month = take_month(&t);
+            if (month == 0) {
+                return false;
+            }
+        } else if (numbers < 2) {
+            digits[numbers] = take_digits(&t, 4, &part[numbers]);
+            if (digits[numbers] == 0) {
+                return false;
+            }
+            numbers += 1;
+        } else {
+            return false;
+        }
+        if (i < 2) {
+            take_gap(&t);
+        }
+    }
+    const bool year_first = digits[0] == 4;
+    const int all[3] = {part[year_first ? 0 : 1], month, part[year_first ? 1 : 0]};
+    const int sizes[3] = {digits[year_first ? 0 : 1], 2, digits[year_first ? 1 : 0]};
+    if (month == 0 || !date_of(all, sizes, QLL_LOG_ORDER_YEAR_FIRST, days)) {
+        return false;
+    }
+    (void)take(&t, ',');
+    *s = t;
+    return true;
+}
+
+/* "2017-06-28", "20170628", "28.06.2017", "28-Jun-2017". */
+static bool take_date(scan *s, qll_log_order order, int64_t *days, bool *named)
 {
     int part[3];
     int digits[3];
@@ -89,6 +180,10 @@ static bool take_date(scan *s, qll_log_order order, int64_t *days)
             const int sizes[3] = {4, 2, 2};
             return order == QLL_LOG_ORDER_YEAR_FIRST && date_of(split, sizes, order, days);
         }
+    }
+    if (take_named_date(s, days)) {
+        *named = true;
+        return true;
     }
     digits[0] = take_digits(s, 4, &part[0]);
     char separator = peek(s);
@@ -184,6 +279,22 @@ static bool take_clock(scan *s, int64_t *ms)
     return minute < 60 && second < 61 && *ms <= QLL_DAY_MS;
 }
 
+/* "EST", "CEST": which clock it is the zone must say; "UTC" and "GMT" say it themselves. */
+static void take_zone_letters(scan *s, qll_stamp *stamp)
+{
+    size_t size = 0;
+    while (s->at + size < s->end && s->at[size] >= 'A' && s->at[size] <= 'Z') {
+        size += 1;
+    }
+    const char *last = s->at + size - 1;
+    const bool is_universal =
+        size == 3 && (memcmp(s->at, "UTC", 3) == 0 || memcmp(s->at, "GMT", 3) == 0);
+    if (s->at + size == s->end && (is_universal || ((size == 3 || size == 4) && *last == 'T'))) {
+        stamp->has_offset = stamp->has_offset || is_universal;
+        s->at = s->end;
+    }
+}
+
 static bool take_offset(scan *s, qll_stamp *stamp)
 {
     if (take(s, 'Z') || take(s, 'z')) {
@@ -214,7 +325,7 @@ bool qll_stamp_read(qll_text text, qll_log_order order, qll_stamp *stamp)
     scan s = {text.bytes, text.bytes + text.size};
     int64_t days = 0;
     *stamp = (qll_stamp){0};
-    if (!take_date(&s, order, &days)) {
+    if (!take_date(&s, order, &days, &stamp->has_name)) {
         return false;
     }
     int64_t ms = 0;
@@ -229,6 +340,7 @@ bool qll_stamp_read(qll_text text, qll_log_order order, qll_stamp *stamp)
         }
         stamp->has_clock = true;
         (void)take(&s, ' ');
+        take_zone_letters(&s, stamp);
         if (!take_offset(&s, stamp) || s.at != s.end) {
             return false;
         }
@@ -283,6 +395,23 @@ size_t qll_plain_number(qll_text text, double *value)
     double read = (double)digits / powers[decimals];
     *value = negative ? -read : read;
     return (size_t)(at - text.bytes);
+}
+
+/* Day 0 of spreadsheets, in days from 1970. */
+#define QLL_SERIAL_1970 25569.0
+
+bool qll_stamp_serial(qll_text text, int64_t *local_ms)
+{
+    double value = 0.0;
+    if (text.size < 5 || qll_plain_number(text, &value) != text.size) {
+        return false;
+    }
+    const double ms = floor((value - QLL_SERIAL_1970) * 86400.0 + 0.5) * 1000.0;
+    if (!(ms >= (double)QLL_STAMP_LEAST_MS && ms < (double)QLL_STAMP_END_MS)) {
+        return false;
+    }
+    *local_ms = (int64_t)ms;
+    return true;
 }
 
 bool qll_stamp_unix(qll_text text, int64_t *utc_ms)

@@ -12,6 +12,7 @@
 typedef struct qll_stamp {
     int64_t local_ms; /* as the clock showed; from 1970-01-01 */
     bool has_clock;   /* not a date alone */
+    bool has_name;    /* the month stood by its name: no order is needed */
     bool has_offset;  /* "Z" or "+01:00" stood behind it */
     int32_t offset_s;
 } qll_stamp;
@@ -29,6 +30,10 @@ unsigned qll_stamp_orders(qll_text text);
 
 /** Reads a clock alone: "13:10:06", "1310", "5" (00:05), "24:00", "1:10 PM"; ms of the day. */
 bool qll_stamp_clock(qll_text text, int64_t *ms);
+
+/** Reads days since 1899-12-30, as spreadsheets write dates: "45481.4236"; ms from 1970 of the clock, to
+ * the second. */
+bool qll_stamp_serial(qll_text text, int64_t *local_ms);
 
 /** Reads Unix time, in seconds with or without decimals, or in milliseconds. */
 bool qll_stamp_unix(qll_text text, int64_t *utc_ms);

@@ -30,6 +30,7 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #define QLL_LESS_TEXT(name, word)   [QLL_SAYS_LESS_##name] = "LESS_" #name,
 #define QLL_PHRASE_TEXT(name)       [QLL_SAYS_##name] = #name,
 #define QLL_MEND_TEXT(name, w, s)   [QLL_SAYS_MEND_##name] = "MEND_" #name,
+#define QLL_NOTE_TEXT(name, w, b)   [QLL_SAYS_NOTE_##name] = "NOTE_" #name,
     QLL_FINDING_LIST(QLL_FINDING_TEXT)
     QLL_RULE_LIST(QLL_RULE_TEXT)
     QLL_PEAK_METHOD_LIST(QLL_METHOD_TEXT)
@@ -42,6 +43,7 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
     QLL_FIGURE_LIST(QLL_PHRASE_TEXT)
     QLL_METERED_LIST(QLL_PHRASE_TEXT)
     QLL_LOG_MEND_LIST(QLL_MEND_TEXT)
+    QLL_LOG_NOTE_LIST(QLL_NOTE_TEXT)
     QLL_FIT_LIST(QLL_PHRASE_TEXT)
     QLL_CATALOGUE_LIST(QLL_PHRASE_TEXT)
     QLL_SAID_LIST(QLL_PHRASE_TEXT)
@@ -82,6 +84,7 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #undef QLL_LESS_TEXT
 #undef QLL_PHRASE_TEXT
 #undef QLL_MEND_TEXT
+#undef QLL_NOTE_TEXT
 };
 
 /* clang-format on */

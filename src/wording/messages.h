@@ -204,6 +204,7 @@ typedef enum qll_message {
 #define QLL_SAYS_CAUTION_NAME(name)      QLL_SAYS_CAUTION_##name,
 #define QLL_SAYS_ADVICE_NAME(name)       QLL_SAYS_ADVICE_##name,
 #define QLL_SAYS_MEND_NAME(name, w, s)   QLL_SAYS_MEND_##name,
+#define QLL_SAYS_LOG_NOTE(name, w, warns) QLL_SAYS_NOTE_##name,
 #define QLL_SAYS_LIMIT_NAME(name, word)  QLL_SAYS_LIMIT_FROM_##name,
 #define QLL_SAYS_USE_NAME(name, ...)     QLL_SAYS_USE_##name,
 #define QLL_SAYS_PEOPLE_NAME(name, ...)  QLL_SAYS_PEOPLE_##name,
@@ -229,6 +230,7 @@ typedef enum qll_message {
     QLL_FIGURE_LIST(QLL_SAYS_NAME)
     QLL_METERED_LIST(QLL_SAYS_NAME)
     QLL_LOG_MEND_LIST(QLL_SAYS_MEND_NAME)
+    QLL_LOG_NOTE_LIST(QLL_SAYS_LOG_NOTE)
     QLL_FIT_LIST(QLL_SAYS_NAME)
     QLL_CATALOGUE_LIST(QLL_SAYS_NAME)
     QLL_SAID_LIST(QLL_SAYS_NAME)
@@ -261,6 +263,7 @@ typedef enum qll_message {
 #undef QLL_SAYS_CAUTION_NAME
 #undef QLL_SAYS_ADVICE_NAME
 #undef QLL_SAYS_MEND_NAME
+#undef QLL_SAYS_LOG_NOTE
 #undef QLL_SAYS_NAME
 #undef QLL_SAYS_LIMIT_NAME
 #undef QLL_SAYS_USE_NAME

@@ -168,8 +168,8 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     [QLL_SAYS_PLAIN_MUST_DELIVER] = "Lo que la estación debe dar:",
     [QLL_SAYS_PLAIN_LIVES] = "Dónde trabaja ({day}):",
     [QLL_SAYS_PLAIN_NOBODY_DRAWS] =
-        "sin caudal el {idle} del tiempo[, solo la fuga el {only}][, ningún aparato abierto el "
-        "{share}]; media {mean}[, de ella fugas {leak}]",
+        "media {mean}[, de ella fugas {leak}][; sin caudal el {idle} del tiempo][, solo la fuga el "
+        "{only}][, ningún aparato abierto el {share}]",
     [QLL_SAYS_PLAIN_CHOSEN] = "<- caudal punta",
     [QLL_SAYS_PLAIN_OR_LESS] = "o menos",
     [QLL_SAYS_PLAIN_PEAK] = "punta",
@@ -270,7 +270,41 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
         "{flow} es la décima parte del mayor caudal punta: más o menos donde una válvula de "
         "acción directa dimensionada para ese caudal deja de ser estable (estimación, "
         "docs/theory/stability.md).",
-    [QLL_SAYS_MEND_DUPLICATE] = "Filas con una hora ya vista; vale la última.",
+    [QLL_SAYS_MEND_DUPLICATE] = "Filas con una hora y un valor ya vistos; omitidas.",
+    [QLL_SAYS_MEND_CONFLICT] = "Filas con una hora ya vista y otro valor; vale la última.",
+    [QLL_SAYS_MEND_ADDED] =
+        "Filas de una misma hora cuyos valores se suman, como dice el formulario.",
+    [QLL_SAYS_MEND_UNIT] = "Filas en otra unidad que la primera; convertidas.",
+    [QLL_SAYS_MEND_STEADY] = "Filas de un mismo caudal por más de 6 h; tomadas como están.",
+    [QLL_SAYS_MEND_WRONG_READING] = "Lecturas de un totalizador altas una sola vez; saltadas.",
+    [QLL_SAYS_NOTE_NEWEST_FIRST] = "El registro va de lo nuevo a lo viejo; se leyó desde el final.",
+    [QLL_SAYS_NOTE_JOINED] = "El registro está en partes sin orden; se juntaron por hora.",
+    [QLL_SAYS_NOTE_MENDED_ROWS] =
+        "{share} de las filas del registro ({count} de {total}) se omitieron, son desconocidas "
+        "o se tomaron sin caudal: vea lo corregido antes de fiarse de sus cifras",
+    [QLL_SAYS_NOTE_UNPLACED_WATER] =
+        "{share} del agua del registro, {volume}, se contó durante huecos o tras lecturas "
+        "falsas: no está en la media de ninguna hora ni en ninguna punta",
+    [QLL_SAYS_NOTE_UNKNOWN_TIME] =
+        "{share} del tiempo del registro es desconocido; su media y sus partes son las del "
+        "resto: si solo escribe cuando corre agua, diga cuánto pueden durar sus silencios "
+        "(`heartbeat`)",
+    [QLL_SAYS_NOTE_ODD_ROW] =
+        "una fila de {flow} es {times} veces la mayor de las demás: se toma por avería y se "
+        "omite, o indique el límite del contador (`most_flow`)",
+    [QLL_SAYS_NOTE_HEAVY_ROW] =
+        "una sola fila de {flow} tiene {share} de toda el agua del registro: véala antes de "
+        "dimensionar con ella",
+    [QLL_SAYS_NOTE_COARSE_STEP] =
+        "el contador cuenta en pasos de {volume}, pocos por intervalo; no se distingue "
+        "caudal por debajo de {flow}: no se da ni el tiempo sin caudal ni una punta de tan "
+        "pocos pasos, y la duración de caudales es la de horas enteras",
+    [QLL_SAYS_NOTE_STEP] =
+        "El contador cuenta en pasos de {volume}; no se distingue caudal por debajo de "
+        "{flow}.",
+    [QLL_SAYS_NOTE_DAMPED] =
+        "este contador necesita unos {interval} para asentarse (cada cierre decae con el mismo "
+        "factor); el tiempo sin caudal y el segundo mayor quedan cortos",
     [QLL_SAYS_MEND_OUT_OF_ORDER] = "Filas fuera de orden; puestas en su sitio.",
     [QLL_SAYS_MEND_LATE] = "Filas demasiado atrasadas; omitidas.",
     [QLL_SAYS_MEND_STAMP] = "Filas cuya hora no es de un registro; omitidas.",
@@ -339,13 +373,17 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     [QLL_SAYS_REMARK_LOG] =
         "Mayor media en {mean}, de {covered} de lecturas cada {interval}; un registro más largo "
         "tendría otra mayor.",
+    [QLL_SAYS_REMARK_LOG_EVENTS] =
+        "Mayor media en {mean}, de {covered} de una lista de usos, cada uno con su caudal medio; "
+        "dentro de un uso pudo ser más.",
     [QLL_SAYS_REMARK_LOG_HIDES] =
         "Lecturas tan separadas no muestran ni la punta ni el caudal bajo: nunca dimensione solo "
         "con ellas.",
     [QLL_SAYS_REMARK_LOG_FACTOR] =
         "La cifra es esa media por {times}: en un edificio simulado ({use}, {count} {people}) "
         "cuyas lecturas llegan igual de alto, hay segundos que llegan otro tanto más arriba. "
-        "Depende del uso y más bien queda por exceso.",
+        "En dos edificios medidos la cifra dio de 0.7 a 1.5 veces la real, corta en una casa leída cada "
+        "hora: no cuenta mangueras ni riego.",
     [QLL_SAYS_REMARK_GIVEN] = "Los caudales continuos se dan por incluidos.",
     [QLL_SAYS_REMARK_CONTINUOUS] = "Se le suman los caudales continuos.",
     [QLL_SAYS_REMARK_DIN] =

@@ -57,6 +57,47 @@ static void write_peaks(qll_writer *writer, const qll_wording *wording,
     }
 }
 
+static const char *share_text(qll_writer *writer, double share)
+{
+    qll_writer text = qll_writer_new(writer->arena);
+    qll_write_format(&text, "%.0f %%", 100.0 * share);
+    return qll_writer_text(&text).bytes;
+}
+
+void qll_wording_log_note(qll_writer *writer, const qll_wording *wording, qll_log_note_kind kind,
+                          const qll_log_note *note)
+{
+    qll_writer count = qll_writer_new(writer->arena);
+    qll_write_format(&count, "%.0f", note->count);
+    qll_writer of = qll_writer_new(writer->arena);
+    qll_write_format(&of, "%.0f", note->of);
+    const char *volume =
+        qll_quantity_text(writer->arena, note->volume_m3, QLL_KIND_VOLUME, wording->units);
+    const qll_filling fillings[] = {
+        {"share", share_text(writer, note->share)},
+        {"count", qll_writer_text(&count).bytes},
+        {"times", qll_writer_text(&count).bytes},
+        {"total", qll_writer_text(&of).bytes},
+        {"volume", volume},
+        {"flow", flow_text(writer, wording, note->flow_m3s)},
+        {"interval", time_text(writer, wording, note->time_s)},
+    };
+    qll_say_with(writer, wording->language,
+                 (qll_message)((size_t)QLL_SAYS_NOTE_NEWEST_FIRST + (size_t)kind), fillings, 7);
+}
+
+/* What is no warning is said with the log. */
+static void write_notes(qll_writer *writer, const qll_wording *wording,
+                        const qll_flow_log_result *log)
+{
+    for (size_t i = 0; i < QLL_LOG_NOTE_COUNT; i++) {
+        if (log->notes[i].holds && !qll_log_note_warns((qll_log_note_kind)i)) {
+            qll_write(writer, " ");
+            qll_wording_log_note(writer, wording, (qll_log_note_kind)i, &log->notes[i]);
+        }
+    }
+}
+
 void qll_wording_log(qll_writer *writer, const qll_wording *wording, const char *name,
                      const qll_flow_log_result *log)
 {
@@ -71,6 +112,7 @@ void qll_wording_log(qll_writer *writer, const qll_wording *wording, const char 
         qll_write(writer, " ");
         qll_write(writer, qll_say(wording->language, QLL_SAYS_LOG_NEVER_ZERO));
     }
+    write_notes(writer, wording, log);
 }
 
 /* Not known where the flow before is none. */
@@ -79,13 +121,6 @@ static const char *ratio_text(qll_writer *writer, double ratio)
     qll_writer text = qll_writer_new(writer->arena);
     qll_write_format(&text, "%.2f", ratio);
     return isfinite(ratio) ? qll_writer_text(&text).bytes : NULL;
-}
-
-static const char *share_text(qll_writer *writer, double share)
-{
-    qll_writer text = qll_writer_new(writer->arena);
-    qll_write_format(&text, "%.0f %%", 100.0 * share);
-    return qll_writer_text(&text).bytes;
 }
 
 void qll_wording_change(qll_writer *writer, const qll_wording *wording, const qll_demand *before,

@@ -28,6 +28,7 @@ typedef struct figure {
 static const figure figures[QLL_REMARK_COUNT][QLL_REMARK_FIGURES] = {
     [QLL_REMARK_PULSE] = {{"share", QLL_AS_SHARE}, {"count", QLL_AS_COUNT}},
     [QLL_REMARK_LOG] = {{"mean", QLL_AS_TIME}, {"covered", QLL_AS_TIME}, {"interval", QLL_AS_TIME}},
+    [QLL_REMARK_LOG_EVENTS] = {{"mean", QLL_AS_TIME}, {"covered", QLL_AS_TIME}},
     [QLL_REMARK_LOG_FACTOR] = {{"times", QLL_AS_TWO_PLACES}, {"count", QLL_AS_PLAIN}},
     [QLL_REMARK_DIN] = {{"flow", QLL_AS_FLOW}, {"a", QLL_AS_PLAIN}, {"b", QLL_AS_PLAIN},
                         {"c", QLL_AS_PLAIN}},

@@ -141,6 +141,10 @@ const char *qll_wording_notes(qll_arena *arena, const qll_wording *wording,
 void qll_wording_step(qll_writer *writer, const qll_wording *wording, const qll_ladder *ladder,
                       const qll_ladder_step *step);
 
+/** One note on a log: a whole sentence, or the text of a warning. */
+void qll_wording_log_note(qll_writer *writer, const qll_wording *wording, qll_log_note_kind kind,
+                          const qll_log_note *note);
+
 /** What was read of a log: rows, time, greatest means, the night; what was mended is not in it. */
 void qll_wording_log(qll_writer *writer, const qll_wording *wording, const char *name,
                      const qll_flow_log_result *log);

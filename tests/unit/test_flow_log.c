@@ -1,74 +1,11 @@
 /* Logs of nine shapes and many faults, invented for these tests, with counts and sums made beside
  * them by a general-purpose language. */
+#include "log_options.h"
 #include "log_scene.h"
 #include "reference/truth.h"
 
 #include <stdlib.h>
 #include <string.h>
-
-typedef struct option_text {
-    char text[200];
-} option_text;
-
-static void set_option(qll_flow_log_options *options, const char *key, const char *value)
-{
-    static const char *const kinds[] = {"", "flow", "volume", "pulses", "register", "events"};
-    double number = 0.0;
-    (void)qll_text_number(qll_text_of(value), &number);
-    if (strcmp(key, "unit") == 0) {
-        options->unit = value;
-    } else if (strcmp(key, "zone") == 0) {
-        options->zone = value;
-    } else if (strcmp(key, "meter") == 0) {
-        options->meter = value;
-    } else if (strcmp(key, "value_column") == 0) {
-        options->value_column = value;
-    } else if (strcmp(key, "pulse_m3") == 0) {
-        options->pulse_m3 = number;
-    } else if (strcmp(key, "most_flow_m3s") == 0) {
-        options->most_flow_m3s = number;
-    } else if (strcmp(key, "dead_band_m3s") == 0) {
-        options->dead_band_m3s = number;
-    } else if (strcmp(key, "least_quality") == 0) {
-        options->least_quality = number;
-    } else if (strcmp(key, "stamp") == 0) {
-        options->stamp = strcmp(value, "end") == 0 ? QLL_LOG_STAMP_END : QLL_LOG_STAMP_START;
-    } else if (strcmp(key, "order") == 0) {
-        options->order = QLL_LOG_ORDER_DAY_FIRST;
-    } else if (strcmp(key, "decimal") == 0) {
-        options->decimal = ',';
-    } else if (strcmp(key, "kind") == 0) {
-        for (int kind = 1; kind < QLL_LOG_KIND_COUNT; kind++) {
-            options->kind = strcmp(value, kinds[kind]) == 0 ? (qll_log_kind)kind : options->kind;
-        }
-    } else {
-        CHECK(false);
-        printf("    no option is called %s\n", key);
-    }
-}
-
-/* "unit=gpm;zone=UTC" */
-static qll_flow_log_options read_options(qll_text cell, option_text *room)
-{
-    qll_flow_log_options options = qll_flow_log_options_default();
-    CHECK(cell.size < sizeof room->text);
-    memcpy(room->text, cell.bytes, cell.size);
-    room->text[cell.size] = '\0';
-    for (char *at = room->text; *at != '\0';) {
-        char *end = strchr(at, ';');
-        char *equals = strchr(at, '=');
-        if (!CHECK(equals != NULL)) {
-            break;
-        }
-        if (end != NULL) {
-            *end = '\0';
-        }
-        *equals = '\0';
-        set_option(&options, at, equals + 1);
-        at = end == NULL ? equals + 1 + strlen(equals + 1) : end + 1;
-    }
-    return options;
-}
 
 static bool is_path(char *path, size_t size, const char *folder, qll_text name)
 {

@@ -136,6 +136,27 @@ TEST(plain_numbers_are_the_nearest_doubles)
     CHECK(qll_plain_number(qll_text_of("5."), &value) == 1 && value == 5.0);
 }
 
+TEST(letters_of_a_zone_and_names_of_months)
+{
+    static const char *const texts[] = {"08-Jul-2024 10:05",  "8 July 2024 10:05",
+                                        "Jul 8, 2024 10:05",  "2024-Jul-08 10:05 EDT",
+                                        "8 juil. 2024 10:05", "08-jul-24 10:05 UTC"};
+    qll_stamp want;
+    qll_stamp got;
+    CHECK(qll_stamp_read(qll_text_of("2024-07-08 10:05"), QLL_LOG_ORDER_YEAR_FIRST, &want));
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        CHECK(qll_stamp_read(qll_text_of(texts[i]), QLL_LOG_ORDER_YEAR_FIRST, &got));
+        CHECK(got.local_ms == want.local_ms && got.has_name);
+        CHECK(got.has_offset == (i == 5));
+    }
+    CHECK(!qll_stamp_read(qll_text_of("8 Jut 2024"), QLL_LOG_ORDER_YEAR_FIRST, &got));
+    CHECK(!qll_stamp_read(qll_text_of("31-Jun-2024"), QLL_LOG_ORDER_YEAR_FIRST, &got));
+    int64_t ms = 0;
+    CHECK(qll_stamp_serial(qll_text_of("45481.420139"), &ms));
+    CHECK(ms == want.local_ms);
+    CHECK(!qll_stamp_serial(qll_text_of("1234.5"), &ms));
+}
+
 int main(void)
 {
     TEST_RUN(the_calendar_is_the_c_librarys);
@@ -144,5 +165,6 @@ int main(void)
     TEST_RUN(a_date_tells_its_order_or_not);
     TEST_RUN(clocks_and_unix_time_are_read);
     TEST_RUN(plain_numbers_are_the_nearest_doubles);
+    TEST_RUN(letters_of_a_zone_and_names_of_months);
     return TEST_END();
 }

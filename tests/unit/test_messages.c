@@ -24,6 +24,7 @@ static const char *const known[] = {
     "tank",    "tank1",     "tank2",    "tankr",  "step1",    "step2",     "room",     "time",
     "chance",  "why",       "total",    "breaks", "others",   "cost",      "set",      "old",
     "valves",  "before",    "after",    "loss",   "idle",     "only",      "without",  "other",
+    "volume",
 };
 
 static bool is_known(qll_text token)

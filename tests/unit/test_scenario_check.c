@@ -116,7 +116,7 @@ TEST(every_figure_of_a_log_has_its_range)
     CHECK_FAULT(log.duration.mean_m3s, NAN);
     CHECK_FAULT(log.duration.idle_share, -0.1);
     CHECK_FAULT(log.peak_count, 0);
-    CHECK_FAULT(log.interval_s, 0.0);
+    CHECK_FAULT(log.interval_s, -1.0);
     CHECK_FAULT(log.time_s, NAN);
     CHECK_FAULT(peaks[0].averaging_s, 0.0);
     CHECK_FAULT(peaks[1].averaging_s, 60.0);

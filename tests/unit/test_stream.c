@@ -72,6 +72,47 @@ TEST(a_plain_file_comes_as_it_is)
     CHECK(remove(path) == 0);
 }
 
+/* What stands in the middle is what the stream had there, packed or not. */
+TEST(a_file_is_read_again_at_any_place)
+{
+    static const char *const paths[] = {real_path, QUELL_ROOT "/tests/data/logs/shape_1.csv"};
+    for (size_t i = 0; i < 2; i++) {
+        qll_arena *arena = qll_arena_open((size_t)1 << 20);
+        qll_host_file file = {.path = paths[i], .arena = arena};
+        qll_reread again = {0};
+        const char *why = "";
+        const tally once = all_of(paths[i], QLL_OK, "");
+        if (CHECK(qll_host_again(&file, &again, &why) == QLL_OK)
+            && CHECK(again.size == once.size)) {
+            tally to = {.most_blocks = SIZE_MAX};
+            char bytes[1000];
+            for (uint64_t at = 0; at < again.size; at += sizeof bytes) {
+                size_t size = sizeof bytes;
+                CHECK(again.read_at(again.context, at, bytes, &size, &why) == QLL_OK);
+                (void)count(&to, bytes, size);
+            }
+            CHECK(to.size == once.size && to.sum == once.sum);
+            size_t size = sizeof bytes;
+            CHECK(again.read_at(again.context, 10, bytes, &size, &why) == QLL_OK);
+            CHECK(size == sizeof bytes);
+            again.close(again.context);
+        }
+        qll_arena_close(arena);
+    }
+}
+
+TEST(what_is_no_file_is_not_read_again)
+{
+    qll_arena *arena = qll_arena_open((size_t)1 << 20);
+    qll_reread again = {0};
+    const char *why = "";
+    qll_host_file pipe = {.path = "/dev/null", .arena = arena};
+    CHECK(qll_host_again(&pipe, &again, &why) == QLL_IO);
+    qll_host_file nothing = {.path = "nowhere.csv", .arena = arena};
+    CHECK(qll_host_again(&nothing, &again, &why) == QLL_IO);
+    qll_arena_close(arena);
+}
+
 TEST(a_damaged_file_says_so)
 {
     char path[] = "stream_cut.tmp";
@@ -100,6 +141,8 @@ int main(void)
 {
     TEST_RUN(a_packed_file_comes_unpacked_every_time);
     TEST_RUN(a_plain_file_comes_as_it_is);
+    TEST_RUN(a_file_is_read_again_at_any_place);
+    TEST_RUN(what_is_no_file_is_not_read_again);
     TEST_RUN(a_damaged_file_says_so);
     TEST_RUN(a_sink_that_has_enough_ends_it);
     return TEST_END();
