@@ -152,14 +152,15 @@ qll_other_count qll_units_apart(const qll_scenario *scenario, double units)
     return found;
 }
 
-qll_other_count qll_units_grouped(const qll_scenario *scenario, double units)
+/* What private fixtures could make up bathrooms. */
+typedef struct bathroom_parts {
+    double closets, basins, baths;
+    double basin_units, bath_units; /* of one */
+} bathroom_parts;
+
+static bathroom_parts private_parts(const qll_scenario *scenario)
 {
-    qll_other_count found = {.units = units};
-    double closets = 0.0;
-    double basins = 0.0;
-    double baths = 0.0;
-    double beside = 0.0; /* a private basin and bath */
-    const qll_fixture_kind *kinds[2] = {NULL, NULL};
+    bathroom_parts parts = {.closets = 0.0};
     for (size_t i = 0; i < scenario->load_count; i++) {
         const qll_fixture_load *load = &scenario->loads[i];
         if (!qll_load_is_private(scenario, load)) {
@@ -168,22 +169,26 @@ qll_other_count qll_units_grouped(const qll_scenario *scenario, double units)
         const double count = (double)load->count;
         switch (load->kind->in_bathroom) {
         case QLL_IN_BATHROOM_NOTHING: break;
-        case QLL_IN_BATHROOM_CLOSET: closets += count; break;
+        case QLL_IN_BATHROOM_CLOSET: parts.closets += count; break;
         case QLL_IN_BATHROOM_BASIN:
-            basins += count;
-            kinds[0] = load->kind;
+            parts.basins += count;
+            parts.basin_units = load->kind->ipc_private;
             break;
         case QLL_IN_BATHROOM_BATH:
-            baths += count;
-            kinds[1] = load->kind;
+            parts.baths += count;
+            parts.bath_units = load->kind->ipc_private;
             break;
         }
     }
-    found.rooms = fmin(closets, fmin(basins, baths));
-    if (found.rooms <= 0.0) {
-        return found;
-    }
-    beside = kinds[0]->ipc_private + kinds[1]->ipc_private;
+    return parts;
+}
+
+qll_other_count qll_units_grouped(const qll_scenario *scenario, double units)
+{
+    const bathroom_parts parts = private_parts(scenario);
+    const double beside = parts.basin_units + parts.bath_units;
+    qll_other_count found = {.rooms = fmin(parts.closets, fmin(parts.basins, parts.baths)),
+                             .units = units};
     double left = found.rooms;
     for (size_t i = 0; i < scenario->load_count && left > 0.0; i++) {
         const qll_fixture_load *load = &scenario->loads[i];

@@ -149,7 +149,7 @@ TEST(one_more_to_count_never_lowers_the_design_peak)
     static const struct {
         qll_use use;
         qll_usual_count counts;
-        double least, most;
+        int least, most;
     } cases[] = {
         {QLL_USE_HOUSE, QLL_USUAL_BATHS, 1, 8},
         {QLL_USE_APARTMENT, QLL_USUAL_HOMES, 1, 45},
@@ -167,14 +167,14 @@ TEST(one_more_to_count_never_lowers_the_design_peak)
     qll_fixture_load *loads = qll_arena_take(at.arena, usual.count, sizeof *loads);
     for (size_t c = 0; loads != NULL && c < sizeof cases / sizeof cases[0]; c++) {
         double before_m3s = 0.0;
-        for (double count = cases[c].least; count <= cases[c].most; count += 1.0) {
+        for (int count = cases[c].least; count <= cases[c].most; count++) {
             qll_usual_counted counted = {{0.0}};
-            counted.of[cases[c].counts] = count;
+            counted.of[cases[c].counts] = (double)count;
             const double people = qll_usual_people(&usual, cases[c].use, &counted);
             at.scenario =
                 (qll_scenario){.use = cases[c].use,
                                .people = people,
-                               .homes = cases[c].use == QLL_USE_APARTMENT ? count : 1.0,
+                               .homes = cases[c].use == QLL_USE_APARTMENT ? (double)count : 1.0,
                                .loads = loads,
                                .load_count = qll_usual_loads(&usual, cases[c].use, &counted, loads),
                                .peak_method = QLL_PEAK_METHOD_COUNT,
