@@ -231,6 +231,7 @@ static const phrase phrases[] = {
     {"size of the station pipe", "tamaño de la tubería de la estación"},
     {"copper L", "cobre tipo L"},
     {"next room", "el cuarto de al lado"},
+    {"the survey's own", "las de los datos"},
     {"us", "EE. UU."},
     {"metric", "métricos"},
     {"hose", "manguera"},

@@ -254,6 +254,35 @@ TEST(idle_needs_no_leak)
     qll_arena_close(arena);
 }
 
+/* With leaks, visits, own hours of some uses, and both factors. */
+TEST(every_failed_allocation_is_reported)
+{
+    qll_scenario scenario = flats();
+    scenario.use = QLL_USE_HOUSE;
+    scenario.people = 4;
+    scenario.homes = 1.5;
+    scenario.outdoor = QLL_OUTDOOR_IRRIGATION;
+    scenario.hour_cv = 1.1;
+    scenario.rate_cv = 0.4;
+    size_t nth = 1;
+    bool is_done = false;
+    while (!is_done && nth < 2000) {
+        qll_arena *arena = qll_arena_open(TEST_CEILING);
+        qll_arena_fail(arena, nth, true);
+        qll_simulator *simulator = NULL;
+        qll_pulse_day day;
+        qll_status status = qll_pulse_day_exact(&scenario, arena, &day);
+        if (status == QLL_OK) {
+            status = qll_simulator_make(&scenario, 3, arena, &simulator);
+        }
+        CHECK(status == QLL_OK || status == QLL_NO_MEMORY);
+        is_done = status == QLL_OK;
+        nth += 1;
+        qll_arena_close(arena);
+    }
+    CHECK(is_done && nth > 60);
+}
+
 int main(void)
 {
     TEST_RUN(an_hour_of_visits_is_the_one_computed_elsewhere);
@@ -261,5 +290,6 @@ int main(void)
     TEST_RUN(the_recursion_is_the_transform);
     TEST_RUN(leaks_are_a_binomial_number_of_homes);
     TEST_RUN(idle_needs_no_leak);
+    TEST_RUN(every_failed_allocation_is_reported);
     return TEST_END();
 }
