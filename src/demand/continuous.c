@@ -38,6 +38,7 @@ qll_status qll_steady_day(const qll_scenario *scenario, qll_arena *arena,
         return QLL_NO_MEMORY;
     }
     *count = 0;
+    const double break_s = scenario->break_share > 0.0 ? scenario->break_s : 0.0;
     for (size_t hour = 0; hour < 24; hour++) {
         const double end_s = QLL_HOUR_S * (double)(hour + 1);
         double time_s = QLL_HOUR_S * (double)hour;
@@ -48,8 +49,11 @@ qll_status qll_steady_day(const qll_scenario *scenario, qll_arena *arena,
                 const qll_continuous *flow = &scenario->continuous[i];
                 flow_m3s += runs_at(flow, time_s) ? flow->flow_m3s : 0.0;
             }
-            list[*count] =
-                (qll_steady){.hour = hour, .duration_s = cut_s - time_s, .flow_m3s = flow_m3s};
+            const double left_s = QLL_HOUR_S * (double)hour + break_s - time_s;
+            list[*count] = (qll_steady){.hour = hour,
+                                        .duration_s = cut_s - time_s,
+                                        .break_s = fmax(0.0, fmin(left_s, cut_s - time_s)),
+                                        .flow_m3s = flow_m3s};
             *count += 1;
             time_s = cut_s;
         }

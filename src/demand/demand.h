@@ -104,6 +104,7 @@ QLL_MUST_USE qll_status qll_simultaneous_use(const qll_use_group *groups, size_t
 typedef struct qll_steady {
     size_t hour;
     double duration_s;
+    double break_s;  /* of it within the break that its hour begins with; 0 without breaks */
     double flow_m3s; /* their sum */
 } qll_steady;
 

@@ -3,18 +3,6 @@
 
 #include <math.h>
 
-/* A break is spread over its whole hour before the flows by the clock are laid on, so that the two are
- * not told apart where such a flow starts or stops within an hour. */
-static bool breaks_are_mixed(const qll_scenario *scenario)
-{
-    bool is_mixed = false;
-    for (size_t i = 0; i < scenario->continuous_count && scenario->break_share > 0.0; i++) {
-        const qll_continuous *flow = &scenario->continuous[i];
-        is_mixed = is_mixed || fmod(flow->from_s, 3600.0) != 0.0 || fmod(flow->to_s, 3600.0) != 0.0;
-    }
-    return is_mixed;
-}
-
 static void estimate_pulse(qll_peaks *all, const qll_pulse_day *day)
 {
     const qll_scenario *scenario = all->scenario;
@@ -37,13 +25,10 @@ static void estimate_pulse(qll_peaks *all, const qll_pulse_day *day)
     if (day->is_other_day) {
         qll_peaks_note(all, &notes, (qll_remark){.id = QLL_REMARK_NO_HOURS, .day = scenario->day});
     }
-    if (breaks_are_mixed(scenario)) {
-        qll_peaks_note(all, &notes, (qll_remark){.id = QLL_REMARK_BREAK_MIXED});
-    }
     qll_writer source = qll_writer_new(all->arena);
     qll_write(&source, "Poisson rectangular pulses (Buchberger and Wu 1995), compound Poisson by "
                        "hour; end uses partly our assumption, source in each row of "
-                       "data/enduse.csv; hours: ");
+                       "data/enduse.csv, visits in data/visits.csv; hours: ");
     qll_write(&source, day->shape_source);
     qll_peaks_add(all, (qll_peak_estimate){
                            .method = QLL_PEAK_PULSE_MODEL,

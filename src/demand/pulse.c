@@ -28,9 +28,17 @@ static double none_share(double busy, double cv)
     return spread > 0.0 ? exp(-log1p(spread) / (cv * cv)) : exp(-busy);
 }
 
-/* Mean and deviation in closed form: of the visits, of the common factor, and of break and rest. */
+/* Parts of an hour. */
+enum {
+    QLL_OUT_OF_BREAK,
+    QLL_IN_BREAK, /* empty without breaks */
+    QLL_HOUR_PARTS
+};
+
+/* Mean and deviation in closed form: of the visits, of the common factor, and of break and rest; and when nobody
+ * draws in each. */
 static void describe_hour(const qll_day_model *model, const qll_flow_law *laws, size_t h,
-                          qll_pulse_hour *hour)
+                          qll_pulse_hour *hour, double none[QLL_HOUR_PARTS])
 {
     double mean = 0.0;
     double square = 0.0;
@@ -50,12 +58,13 @@ static void describe_hour(const qll_day_model *model, const qll_flow_law *laws, 
     const double outside = qll_day_model_break_factor(model, false);
     const double factor_square = in_break * inside * inside + (1.0 - in_break) * outside * outside;
     const double moment = mean * mean * factor_square * (1.0 + model->rate_cv * model->rate_cv);
+    none[QLL_IN_BREAK] = none_share(flowing * inside, model->rate_cv);
+    none[QLL_OUT_OF_BREAK] = none_share(flowing * outside, model->rate_cv);
     *hour = (qll_pulse_hour){.busy_count = busy,
                              .mean_m3s = mean,
                              .deviation_m3s = sqrt(fmax(square + moment - mean * mean, 0.0)),
-                             .none_share = in_break * none_share(flowing * inside, model->rate_cv)
-                                           + (1.0 - in_break)
-                                                 * none_share(flowing * outside, model->rate_cv)};
+                             .none_share = in_break * none[QLL_IN_BREAK]
+                                           + (1.0 - in_break) * none[QLL_OUT_OF_BREAK]};
 }
 
 /* ---- uses hour by hour ---- */
@@ -64,7 +73,7 @@ static void describe_hour(const qll_day_model *model, const qll_flow_law *laws, 
 typedef struct day_parts {
     const qll_day_model *model;
     qll_flow_law laws[QLL_SHAPES_MOST];
-    qll_distribution hours[24]; /* of the uses alone */
+    qll_distribution hours[24][QLL_HOUR_PARTS]; /* of the uses alone */
     qll_distribution leaks;
     const qll_steady *stretches;
     size_t stretch_count;
@@ -114,29 +123,26 @@ static qll_status hour_part(const qll_day_model *model, const use_flow *use, dou
     return qll_compound(number, use->size, QLL_HOUR_TAIL, arena, flow);
 }
 
-/* Break and rest of an hour as one distribution, by their shares of time. */
-static qll_status hour_with_break(const qll_day_model *model, const use_flow *use, qll_arena *arena,
-                                  qll_distribution *flow)
+/* Break and rest of an hour each by itself, for flows by the clock that stop within it. */
+static qll_status make_hour(const qll_day_model *model, const use_flow *use, qll_arena *arena,
+                            qll_distribution parts[QLL_HOUR_PARTS])
 {
-    const double in_break = model->break_s / 3600.0;
-    qll_distribution rest;
-    qll_status status = hour_part(model, use, qll_day_model_break_factor(model, true), arena, flow);
-    if (status == QLL_OK) {
-        status = hour_part(model, use, qll_day_model_break_factor(model, false), arena, &rest);
+    if (!(model->break_share > 0.0)) {
+        parts[QLL_IN_BREAK] = (qll_distribution){.step = model->step_m3s};
+        return hour_part(model, use, 1.0, arena, &parts[QLL_OUT_OF_BREAK]);
     }
-    if (status != QLL_OK) {
-        return status;
-    }
-    const bool is_longer = rest.count > flow->count;
-    const qll_distribution longer = is_longer ? rest : *flow;
-    const qll_distribution shorter = is_longer ? *flow : rest;
-    const double longer_share = is_longer ? 1.0 - in_break : in_break;
-    for (size_t i = 0; i < longer.count; i++) {
-        longer.p[i] *= longer_share;
-        longer.p[i] += i < shorter.count ? (1.0 - longer_share) * shorter.p[i] : 0.0;
-    }
-    *flow = longer;
-    return QLL_OK;
+    const qll_status status =
+        hour_part(model, use, qll_day_model_break_factor(model, true), arena, &parts[QLL_IN_BREAK]);
+    return status == QLL_OK ? hour_part(model, use, qll_day_model_break_factor(model, false), arena,
+                                        &parts[QLL_OUT_OF_BREAK])
+                            : status;
+}
+
+static size_t widest_of(const qll_distribution parts[QLL_HOUR_PARTS])
+{
+    const size_t rest = parts[QLL_OUT_OF_BREAK].count;
+    const size_t within = parts[QLL_IN_BREAK].count;
+    return rest > within ? rest : within;
 }
 
 static qll_status make_hours(day_parts *day, qll_arena *arena)
@@ -158,13 +164,12 @@ static qll_status make_hours(day_parts *day, qll_arena *arena)
     }
     for (size_t h = 0; h < 24; h++) {
         const use_flow use = flow_of_hour(day, h, room);
-        const qll_status status = model->break_share > 0.0
-                                      ? hour_with_break(model, &use, arena, &day->hours[h])
-                                      : hour_part(model, &use, 1.0, arena, &day->hours[h]);
+        const qll_status status = make_hour(model, &use, arena, day->hours[h]);
         if (status != QLL_OK) {
             return status;
         }
-        day->widest = day->hours[h].count > day->widest ? day->hours[h].count : day->widest;
+        const size_t widest_part = widest_of(day->hours[h]);
+        day->widest = widest_part > day->widest ? widest_part : day->widest;
     }
     return QLL_OK;
 }
@@ -176,7 +181,12 @@ static double base_of(const day_parts *day, const qll_steady *stretch)
     return day->model->steady_m3s[stretch->hour] + stretch->flow_m3s;
 }
 
-/* Share of hour @p h at or below @p flow_m3s; @p below are the sums of the hour's distribution. */
+static double part_s(const qll_steady *stretch, size_t part)
+{
+    return part == QLL_IN_BREAK ? stretch->break_s : stretch->duration_s - stretch->break_s;
+}
+
+/* Share of hour @p h at or below @p flow_m3s; @p below are the sums of its parts' distributions, a row each. */
 static double share_below(const day_parts *day, size_t h, const double *below, double flow_m3s)
 {
     double share = 0.0;
@@ -184,16 +194,19 @@ static double share_below(const day_parts *day, size_t h, const double *below, d
         const qll_steady *stretch = &day->stretches[s];
         const double steps =
             floor((flow_m3s - base_of(day, stretch)) / day->model->step_m3s + 1e-6);
-        if (stretch->hour != h || steps < 0.0) {
-            continue;
+        for (size_t part = 0; part < QLL_HOUR_PARTS; part++) {
+            const double within_s = part_s(stretch, part);
+            if (stretch->hour != h || steps < 0.0 || !(within_s > 0.0)) {
+                continue;
+            }
+            double sum = 0.0;
+            const double last = (double)(day->hours[h][part].count - 1);
+            for (size_t leak = 0; leak < day->leaks.count && (double)leak <= steps; leak++) {
+                const double left = fmin(steps - (double)leak, last);
+                sum += day->leaks.p[leak] * below[part * day->widest + (size_t)left];
+            }
+            share += sum * within_s / 3600.0;
         }
-        double sum = 0.0;
-        const double last = (double)(day->hours[h].count - 1);
-        for (size_t leak = 0; leak < day->leaks.count && (double)leak <= steps; leak++) {
-            const double left = fmin(steps - (double)leak, last);
-            sum += day->leaks.p[leak] * below[(size_t)left];
-        }
-        share += sum * stretch->duration_s / 3600.0;
     }
     return share;
 }
@@ -208,7 +221,7 @@ static double hour_quantile(const day_parts *day, size_t h, const double *below,
         }
         const double base_m3s = base_of(day, &day->stretches[s]);
         size_t low = 0;
-        size_t high = day->hours[h].count + day->leaks.count;
+        size_t high = widest_of(day->hours[h]) + day->leaks.count;
         while (low < high) {
             const size_t middle = low + (high - low) / 2;
             const double flow_m3s = base_m3s + day->model->step_m3s * (double)middle;
@@ -218,39 +231,53 @@ static double hour_quantile(const day_parts *day, size_t h, const double *below,
                 high = middle;
             }
         }
-        if (low < day->hours[h].count + day->leaks.count) {
+        if (low < widest_of(day->hours[h]) + day->leaks.count) {
             least = fmin(least, base_m3s + day->model->step_m3s * (double)low);
         }
     }
     return least;
 }
 
+/* Sums of an hour's parts into @p below, and the mean of both. */
+static double sum_parts(const day_parts *day, size_t h, double *below)
+{
+    const double in_break = day->model->break_s / 3600.0;
+    double mean_m3s = 0.0;
+    for (size_t part = 0; part < QLL_HOUR_PARTS; part++) {
+        const qll_distribution flow = day->hours[h][part];
+        double *row = below + part * day->widest;
+        for (size_t i = 0; i < flow.count; i++) {
+            row[i] = flow.p[i] + (i > 0 ? row[i - 1] : 0.0);
+        }
+        const double share = part == QLL_IN_BREAK ? in_break : 1.0 - in_break;
+        mean_m3s += flow.count > 0 ? share * qll_distribution_mean(flow) : 0.0;
+    }
+    return mean_m3s;
+}
+
 static qll_status describe_hours(const qll_scenario *scenario, const day_parts *parts,
                                  qll_arena *arena, qll_pulse_day *day)
 {
-    double *below = qll_arena_take(arena, parts->widest, sizeof *below);
+    double *below = qll_arena_take(arena, parts->widest, QLL_HOUR_PARTS * sizeof *below);
+    double none[24][QLL_HOUR_PARTS];
     if (below == NULL) {
         return QLL_NO_MEMORY;
     }
     for (size_t h = 0; h < 24; h++) {
-        describe_hour(parts->model, parts->laws, h, &day->hours[h]);
+        describe_hour(parts->model, parts->laws, h, &day->hours[h], none[h]);
         day->none_share += day->hours[h].none_share / 24.0;
-        const qll_distribution flow = parts->hours[h];
-        below[0] = flow.p[0];
-        for (size_t i = 1; i < flow.count; i++) {
-            below[i] = below[i - 1] + flow.p[i];
-        }
+        const double mean_m3s = sum_parts(parts, h, below);
         day->hours[h].quantile_m3s = hour_quantile(parts, h, below, scenario->quantile);
-        day->hours[h].flow_mean_m3s =
-            qll_distribution_mean(flow) + qll_distribution_mean(parts->leaks);
+        day->hours[h].flow_mean_m3s = mean_m3s + qll_distribution_mean(parts->leaks);
     }
     for (size_t s = 0; s < parts->stretch_count; s++) {
         const qll_steady *stretch = &parts->stretches[s];
         const double base_m3s = base_of(parts, stretch);
         qll_pulse_hour *hour = &day->hours[stretch->hour];
         hour->flow_mean_m3s += base_m3s * stretch->duration_s / 3600.0;
-        day->weep_share +=
-            base_m3s <= 0.0 ? hour->none_share * stretch->duration_s / QLL_DAY_S : 0.0;
+        for (size_t part = 0; part < QLL_HOUR_PARTS && base_m3s <= 0.0; part++) {
+            day->weep_share += none[stretch->hour][part] * part_s(stretch, part) / QLL_DAY_S;
+        }
     }
     return QLL_OK;
 }
@@ -262,12 +289,15 @@ static size_t base_cells(const day_parts *day, double base_m3s, double *mixed, q
 {
     memset(mixed, 0, day->widest * sizeof *mixed);
     for (size_t s = 0; s < day->stretch_count; s++) {
-        const qll_distribution *hour = &day->hours[day->stretches[s].hour];
         if (base_of(day, &day->stretches[s]) != base_m3s) {
             continue;
         }
-        for (size_t i = 0; i < hour->count; i++) {
-            mixed[i] += day->stretches[s].duration_s * hour->p[i];
+        for (size_t part = 0; part < QLL_HOUR_PARTS; part++) {
+            const qll_distribution *hour = &day->hours[day->stretches[s].hour][part];
+            const double within_s = part_s(&day->stretches[s], part);
+            for (size_t i = 0; i < hour->count; i++) {
+                mixed[i] += within_s * hour->p[i];
+            }
         }
     }
     const size_t count = day->widest + day->leaks.count - 1;

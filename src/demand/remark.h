@@ -75,7 +75,6 @@
     X(NOT_UPC)                                                                                    \
     X(TAKEN_APART)     /* groups */                                                               \
     X(BS_TAPS)                                                                                    \
-    X(BREAK_MIXED)                                                                                \
     X(CLOCK_APART)     /* name; flow, busiest hour s, peak, peak without it, m3/s */              \
     X(CLOCK_MEETS)     /* the same */                                                             \
     X(PEOPLE_GIVEN)    /* name: key; people, count, people by that count */                       \

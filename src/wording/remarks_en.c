@@ -32,9 +32,6 @@ const char *const qll_remarks_en[QLL_REPORT_FIRST - QLL_PEAKS_FIRST] = {
     QLL_AT(REMARK_BS_TAPS) =
         "A bath is counted once; where the code means each of its two taps, baths are half "
         "counted.",
-    QLL_AT(REMARK_BREAK_MIXED) =
-        "Breaks are spread over their whole hour before flows by the clock are laid on; where "
-        "such a flow starts or stops within an hour, figures are off by up to 2 %.",
     QLL_AT(REMARK_CLOCK_APART) =
         "\"{name}\" ({flow}) does not run in the busiest hour, {hour}, and the code adds it to the "
         "peak all the same. Take it off before the station: then {without} is left to deliver "

@@ -35,9 +35,6 @@ const char *const qll_remarks_es[QLL_REPORT_FIRST - QLL_PEAKS_FIRST] = {
     QLL_AT(REMARK_BS_TAPS) =
         "Una bañera se cuenta una vez; si la norma cuenta cada uno de sus dos grifos, las bañeras "
         "quedan a la mitad.",
-    QLL_AT(REMARK_BREAK_MIXED) =
-        "Los recreos se reparten por toda su hora antes de sumar los caudales de horario fijo; "
-        "donde uno empieza o acaba dentro de una hora, las cifras se desvían hasta un 2 %.",
     QLL_AT(REMARK_CLOCK_APART) =
         "\"{name}\" ({flow}) no corre en la hora de más consumo, {hour}, y la norma lo suma igual a "
         "la punta. Derívelo antes de la estación: quedan {without} por dar en vez de {peak}.",

@@ -279,27 +279,34 @@ TEST(flows_by_the_clock_and_the_busiest_hour)
     qll_arena_close(at.read.arena);
 }
 
-#define TEST_WASHED                                                                                  \
-    "{\"use\":\"restaurant\",\"people\":300,\"fixtures\":[{\"fixture\":\"lavatory\",\"count\":6}]%s" \
-    ",\"continuous\":[{\"name\":\"wash\",\"flow\":\"15.5 gpm\",\"hours\":\"10:00-22:%s\"}]}"
-
-/* Restaurant with breaks and 15.5 gpm to 22:30: the break and the flow are not told apart. */
-TEST(breaks_beside_a_flow_that_stops_within_an_hour_are_said)
+/* No flow in a school's day whose wash runs until @p end. */
+static double idle_until(const char *end)
 {
-    static const char *const breaks = ",\"breaks\":{\"share\":0.6,\"length\":\"15 min\"}";
     char said[1024];
-    snprintf(said, sizeof said, TEST_WASHED, breaks, "30");
+    (void)snprintf(said, sizeof said,
+                   "{\"use\":\"school\",\"people\":300,\"fixtures\":[{\"fixture\":\"lavatory\","
+                   "\"count\":9}],\"breaks\":{\"share\":0.6,\"length\":\"15 min\"},\"variation\":0,"
+                   "\"variation_hour\":0,\"continuous\":[{\"name\":\"wash\",\"flow\":\"15.5 "
+                   "gpm\",\"hours\":\"01:00-%s\"}]}",
+                   end);
     asked at = ask_of(said);
-    CHECK(notes(&at, QLL_PEAK_PULSE_MODEL, "Breaks are spread over their whole hour"));
+    const double idle = at.demand.no_flow_share;
     qll_arena_close(at.read.arena);
-    snprintf(said, sizeof said, TEST_WASHED, breaks, "00");
-    at = ask_of(said);
-    CHECK(!notes(&at, QLL_PEAK_PULSE_MODEL, "Breaks are spread"));
-    qll_arena_close(at.read.arena);
-    snprintf(said, sizeof said, TEST_WASHED, "", "30");
-    at = ask_of(said);
-    CHECK(!notes(&at, QLL_PEAK_PULSE_MODEL, "Breaks are spread"));
-    qll_arena_close(at.read.arena);
+    return idle;
+}
+
+/* 0.6 of an hour's uses in its first 15 min: 0.4 + 0.6 x 4 = 2.8 times the rate inside, 0.4 times outside. Nobody draws
+ * for e to the less the rate of the time (Poisson), so the logarithms are as 7 to 1, which shows only where a flow that
+ * stops with the break is told apart from one that stops with the hour. */
+TEST(breaks_are_told_apart_from_a_flow_that_stops_within_an_hour)
+{
+    const double hour_begins = idle_until("10:00");
+    const double break_ends = idle_until("10:15");
+    const double hour_ends = idle_until("11:00");
+    const double in_break = (hour_begins - break_ends) * 96.0;
+    const double outside = (break_ends - hour_ends) * 32.0;
+    CHECK(in_break > 0.0 && outside < 0.999);
+    CHECK_NEAR(log(in_break), 7.0 * log(outside), 1e-6);
 }
 
 /* Offices with 10 h of 4 gpm: it flows in 10/24 of what was idle, with no fixture open; of 14
@@ -379,7 +386,7 @@ int main(void)
     TEST_RUN(groups_are_taken_apart_for_methods_that_count_fixtures);
     TEST_RUN(a_group_of_the_surveys_own_stays_whole);
     TEST_RUN(flows_by_the_clock_and_the_busiest_hour);
-    TEST_RUN(breaks_beside_a_flow_that_stops_within_an_hour_are_said);
+    TEST_RUN(breaks_are_told_apart_from_a_flow_that_stops_within_an_hour);
     TEST_RUN(no_flow_no_fixture_open_and_leak_only_are_three_things);
     TEST_RUN(figures_out_of_proportion_are_remarked);
     TEST_RUN(what_the_tables_leave_open_is_said_with_the_figure);
