@@ -257,15 +257,15 @@ static void note_rows(qll_flow_log *log, qll_flow_log_result *result)
 
 static void note_rest(qll_flow_log_result *result)
 {
-    const double unplaced = result->unplaced_m3 / result->volume_m3;
-    if (unplaced > QLL_SAID_WATER) {
+    if (result->unplaced_m3 > QLL_SAID_WATER * result->volume_m3) {
         note(result, QLL_LOG_NOTE_UNPLACED_WATER,
-             (qll_log_note){.share = unplaced, .volume_m3 = result->unplaced_m3});
+             (qll_log_note){.share = result->unplaced_m3 / result->volume_m3,
+                            .volume_m3 = result->unplaced_m3});
     }
-    const double unknown = result->unknown_s / (result->unknown_s + result->covered_s);
-    if (unknown > QLL_SAID_TIME) {
+    const double time_s = result->unknown_s + result->covered_s;
+    if (result->unknown_s > QLL_SAID_TIME * time_s) {
         note(result, QLL_LOG_NOTE_UNKNOWN_TIME,
-             (qll_log_note){.share = unknown, .time_s = result->unknown_s});
+             (qll_log_note){.share = result->unknown_s / time_s, .time_s = result->unknown_s});
     }
     if (!isnan(result->step_m3s)) {
         const double volume_m3 = result->step_m3s * result->interval_s;

@@ -163,7 +163,7 @@ static bool put_branch(const qll_stage_ruler *ruler, const qll_stage_drop *drop,
     row[QLL_ROW_WEAR] += at->share
                          * qll_clamp((at->flow_m3s * at->ruler->speed_per_flow - QLL_WEAR_FROM_M_S)
                                      / QLL_WEAR_SPAN_M_S);
-    const double over = load.flow_m3s / load.stable_flow_m3s;
+    const double over = qll_over_stable(load.flow_m3s, load.stable_flow_m3s);
     const qll_chatter_terms chatters = {over, over, load.kv_m3h / valve->kv_m3h, at->share,
                                         at->power_w};
     qll_put_chatter(at->ruler, &chatters, &row[qll_row_chatter(branch)]);

@@ -81,8 +81,8 @@ static void put_least_chatter(const qll_stage_ruler *ruler, size_t branch,
     const double least_m3s = low_m3s < high_m3s ? low_m3s : high_m3s;
     const double most_m3s = low_m3s < high_m3s ? high_m3s : low_m3s;
     const double full_m3h = solver->stage->branches[branch].valve->kv_m3h;
-    const qll_chatter_terms chatters = {.least_over = at->least_m3s / most_m3s,
-                                        .most_over = at->most_m3s / least_m3s,
+    const qll_chatter_terms chatters = {.least_over = qll_over_stable(at->least_m3s, most_m3s),
+                                        .most_over = qll_over_stable(at->most_m3s, least_m3s),
                                         .opening = at->most_kv_m3h / full_m3h,
                                         .share = share,
                                         .power_w = power_w};

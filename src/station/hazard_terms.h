@@ -24,6 +24,12 @@ typedef struct qll_chatter_terms {
     double opening, share, power_w;
 } qll_chatter_terms;
 
+/* A flow over the median least stable flow; INFINITY where the valve has none. */
+static inline double qll_over_stable(double flow_m3s, double stable_m3s)
+{
+    return stable_m3s > 0.0 ? flow_m3s / stable_m3s : (double)INFINITY;
+}
+
 /* Chatter of one valve at each node of its least stable flow. */
 static inline void qll_put_chatter(const qll_branch_ruler *ruler, const qll_chatter_terms *at,
                                    double *row)
