@@ -12,7 +12,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define ROWS 2880
+#define TEST_ROWS 2880
 
 static const double gpm = 3.785411784e-3 / 60.0;
 
@@ -130,10 +130,10 @@ static inline double flow_gpm(size_t minute)
 static inline double mean_gpm(void)
 {
     double sum = 0.0;
-    for (size_t i = 0; i < ROWS; i++) {
+    for (size_t i = 0; i < TEST_ROWS; i++) {
         sum += flow_gpm(i);
     }
-    return sum / ROWS;
+    return sum / TEST_ROWS;
 }
 
 static inline void stamp(scene *at, size_t minute, const char *form)

@@ -12,24 +12,39 @@ typedef struct option_text {
     char text[200];
 } option_text;
 
+/* Options that are texts; false if the key is none of them. */
+static inline bool set_text_option(qll_flow_log_options *options, const char *key,
+                                   const char *value)
+{
+    const struct {
+        const char *key;
+        const char **to;
+    } texts[] = {{"unit", &options->unit},
+                 {"zone", &options->zone},
+                 {"meter", &options->meter},
+                 {"meter_column", &options->meter_column},
+                 {"value_column", &options->value_column}};
+
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        if (strcmp(key, texts[i].key) == 0) {
+            *texts[i].to = value;
+            return true;
+        }
+    }
+    return false;
+}
+
 static inline void set_option(qll_flow_log_options *options, const char *key, const char *value)
 {
     static const char *const kinds[] = {"", "flow", "volume", "pulses", "register", "events"};
     double number = 0.0;
     (void)qll_text_number(qll_text_of(value), &number);
-    if (strcmp(key, "unit") == 0) {
-        options->unit = value;
-    } else if (strcmp(key, "zone") == 0) {
-        options->zone = value;
-    } else if (strcmp(key, "meter") == 0) {
-        options->meter = value;
-    } else if (strcmp(key, "meter_column") == 0) {
-        options->meter_column = value;
-    } else if (strcmp(key, "repeated") == 0) {
+    if (set_text_option(options, key, value)) {
+        return;
+    }
+    if (strcmp(key, "repeated") == 0) {
         options->repeated =
             strcmp(value, "sum") == 0 ? QLL_LOG_REPEATED_SUM : QLL_LOG_REPEATED_LAST;
-    } else if (strcmp(key, "value_column") == 0) {
-        options->value_column = value;
     } else if (strcmp(key, "pulse_m3") == 0) {
         options->pulse_m3 = number;
     } else if (strcmp(key, "most_flow_m3s") == 0) {

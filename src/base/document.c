@@ -46,26 +46,6 @@ static unsigned hex_value(const char *digits)
     return value;
 }
 
-static char *put_utf8(char *to, unsigned code)
-{
-    if (code < 0x80) {
-        *to++ = (char)code;
-        return to;
-    }
-    if (code < 0x800) {
-        *to++ = (char)(0xC0U | (code >> 6U));
-    } else if (code < 0x10000) {
-        *to++ = (char)(0xE0U | (code >> 12U));
-        *to++ = (char)(0x80U | ((code >> 6U) & 0x3FU));
-    } else {
-        *to++ = (char)(0xF0U | (code >> 18U));
-        *to++ = (char)(0x80U | ((code >> 12U) & 0x3FU));
-        *to++ = (char)(0x80U | ((code >> 6U) & 0x3FU));
-    }
-    *to++ = (char)(0x80U | (code & 0x3FU));
-    return to;
-}
-
 /* Resolves one escape at @p from; returns how many bytes it takes. */
 static size_t resolve_escape(const char *from, char **to)
 {
@@ -79,11 +59,11 @@ static size_t resolve_escape(const char *from, char **to)
     }
     unsigned code = hex_value(from + 2);
     if (code < 0xD800 || code > 0xDFFF) {
-        *to = put_utf8(*to, code);
+        *to += qll_utf8_put(code, *to);
         return 6;
     }
     unsigned low = hex_value(from + 8);
-    *to = put_utf8(*to, 0x10000U + ((code - 0xD800U) << 10U) + (low - 0xDC00U));
+    *to += qll_utf8_put(0x10000U + ((code - 0xD800U) << 10U) + (low - 0xDC00U), *to);
     return 12;
 }
 

@@ -4,14 +4,9 @@
 
 #include <string.h>
 
-static bool is_digit(char byte)
-{
-    return byte >= '0' && byte <= '9';
-}
-
 bool qll_scalar_is_word(char byte)
 {
-    return is_digit(byte) || (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z')
+    return qll_is_digit(byte) || (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z')
            || byte == '_' || byte == '-' || byte == '+' || byte == '.';
 }
 
@@ -38,7 +33,7 @@ static size_t hex_end(const qll_scan *scan, size_t at, unsigned *code)
         char byte = qll_scan_byte(scan, at + i);
         bool is_small = byte >= 'a' && byte <= 'f';
         bool is_large = byte >= 'A' && byte <= 'F';
-        if (!is_digit(byte) && !is_small && !is_large) {
+        if (!qll_is_digit(byte) && !is_small && !is_large) {
             return at + i;
         }
         char zero = '0';
@@ -167,7 +162,7 @@ static bool refuse_number(const qll_scan *scan, size_t start, const char *expect
 
 static void skip_digits(qll_scan *scan)
 {
-    while (is_digit(qll_scan_byte(scan, scan->at))) {
+    while (qll_is_digit(qll_scan_byte(scan, scan->at))) {
         scan->at += 1;
     }
 }
@@ -177,7 +172,7 @@ static bool check_number_tail(qll_scan *scan, size_t start)
 {
     if (qll_scan_byte(scan, scan->at) == '.') {
         scan->at += 1;
-        if (!is_digit(qll_scan_byte(scan, scan->at))) {
+        if (!qll_is_digit(qll_scan_byte(scan, scan->at))) {
             return refuse_number(scan, start, "expected a digit behind the point", "");
         }
         skip_digits(scan);
@@ -187,7 +182,7 @@ static bool check_number_tail(qll_scan *scan, size_t start)
         scan->at += 1;
         byte = qll_scan_byte(scan, scan->at);
         scan->at += byte == '+' || byte == '-' ? 1 : 0;
-        if (!is_digit(qll_scan_byte(scan, scan->at))) {
+        if (!qll_is_digit(qll_scan_byte(scan, scan->at))) {
             return refuse_number(scan, start, "expected a digit in the exponent", "");
         }
         skip_digits(scan);
@@ -200,11 +195,11 @@ bool qll_scalar_number(qll_scan *scan)
 {
     size_t start = scan->at;
     scan->at += qll_scan_byte(scan, start) == '-' ? 1 : 0;
-    if (!is_digit(qll_scan_byte(scan, scan->at))) {
+    if (!qll_is_digit(qll_scan_byte(scan, scan->at))) {
         return refuse_number(scan, start, "expected a digit behind the minus sign", "");
     }
     bool leads_with_zero = qll_scan_byte(scan, scan->at) == '0';
-    if (leads_with_zero && is_digit(qll_scan_byte(scan, scan->at + 1))) {
+    if (leads_with_zero && qll_is_digit(qll_scan_byte(scan, scan->at + 1))) {
         return refuse_number(scan, start, "it may not begin with a zero", "remove the zero");
     }
     skip_digits(scan);

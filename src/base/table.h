@@ -47,6 +47,10 @@ QLL_MUST_USE qll_status qll_table_read(qll_text source, const char *name, qll_ar
 QLL_MUST_USE qll_status qll_table_read_parted(qll_text source, const char *name, qll_arena *arena,
                                               qll_table *table, qll_problems *problems);
 
+/** A table of data/, whose bytes are in the program: well-formed, as tests hold it to be. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_table_read_own(const unsigned char *bytes, size_t size,
+                                           qll_arena *arena, qll_table *table);
+
 /** Index of the column called @p name, or SIZE_MAX. */
 size_t qll_table_column(const qll_table *table, const char *name);
 
@@ -55,6 +59,13 @@ qll_text qll_table_cell(const qll_table *table, size_t row, size_t column);
 
 /** The cell as a number; NaN if it is empty or is none. */
 double qll_table_number(const qll_table *table, size_t row, size_t column);
+
+/** The same by the column's name. */
+qll_text qll_table_cell_in(const qll_table *table, size_t row, const char *column);
+double qll_table_number_in(const qll_table *table, size_t row, const char *column);
+
+/** Whether the cell in the column called @p column is exactly the word @p closed. */
+bool qll_table_says(const qll_table *table, size_t row, const char *column, const char *closed);
 
 /**
  * Where a cell stands: "row 3, kv" with line and column of the source, for problems.

@@ -71,7 +71,7 @@ const char *qll_text_closed(qll_text text, qll_arena *arena)
 
 static bool is_digit_at(qll_text text, size_t at)
 {
-    return at < text.size && text.bytes[at] >= '0' && text.bytes[at] <= '9';
+    return at < text.size && qll_is_digit(text.bytes[at]);
 }
 
 /* A decimal number as digits times a power of ten, without a decimal point, so that the C library's
@@ -242,6 +242,27 @@ size_t qll_text_utf8_end(qll_text text)
         at += size;
     }
     return at;
+}
+
+size_t qll_utf8_put(unsigned code, char *to)
+{
+    char *const start = to;
+    if (code < 0x80) {
+        *to = (char)code;
+        return 1;
+    }
+    if (code < 0x800) {
+        *to++ = (char)(0xC0U | (code >> 6U));
+    } else if (code < 0x10000) {
+        *to++ = (char)(0xE0U | (code >> 12U));
+        *to++ = (char)(0x80U | ((code >> 6U) & 0x3FU));
+    } else {
+        *to++ = (char)(0xF0U | (code >> 18U));
+        *to++ = (char)(0x80U | ((code >> 12U) & 0x3FU));
+        *to++ = (char)(0x80U | ((code >> 6U) & 0x3FU));
+    }
+    *to++ = (char)(0x80U | (code & 0x3FU));
+    return (size_t)(to - start);
 }
 
 qll_writer qll_writer_new(qll_arena *arena)

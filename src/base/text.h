@@ -4,6 +4,8 @@
 
 #include "quell/arena.h"
 
+#include <stdbool.h>
+
 /** Some bytes of somebody else's text; not closed by a zero byte. */
 typedef struct qll_text {
     const char *bytes;
@@ -14,6 +16,11 @@ typedef struct qll_text {
 qll_text qll_text_of(const char *closed);
 
 bool qll_text_equal(qll_text a, qll_text b);
+
+static inline bool qll_is_digit(char byte)
+{
+    return byte >= '0' && byte <= '9';
+}
 
 /** True if @p text is exactly the word @p closed. */
 bool qll_text_is(qll_text text, const char *closed);
@@ -40,6 +47,9 @@ void qll_text_position(qll_text text, size_t offset, int *line, int *column);
 
 /** First byte that is not part of well-formed UTF-8, or text.size if all is well. */
 size_t qll_text_utf8_end(qll_text text);
+
+/** Writes the character @p code, up to U+10FFFF, as UTF-8; how many bytes it takes, at most 4. */
+size_t qll_utf8_put(unsigned code, char *to);
 
 /** A text that grows in an arena. After the first failure all writing is ignored. */
 typedef struct qll_writer {

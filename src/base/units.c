@@ -165,11 +165,6 @@ static const char *corrected(const quantity_reading *reading, qll_text before, c
     return qll_writer_text(&writer).bytes;
 }
 
-static bool is_digit(char byte)
-{
-    return byte >= '0' && byte <= '9';
-}
-
 static bool refuse_comma(const quantity_reading *reading)
 {
     qll_text text = reading->text;
@@ -178,11 +173,11 @@ static bool refuse_comma(const quantity_reading *reading)
         comma += 1;
     }
     size_t start = comma;
-    while (start > 0 && is_digit(text.bytes[start - 1])) {
+    while (start > 0 && qll_is_digit(text.bytes[start - 1])) {
         start -= 1;
     }
     size_t end = comma + 1;
-    while (end < text.size && is_digit(text.bytes[end])) {
+    while (end < text.size && qll_is_digit(text.bytes[end])) {
         end += 1;
     }
     qll_text before = {.bytes = text.bytes + start, .size = comma - start};

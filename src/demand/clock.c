@@ -6,7 +6,6 @@
 
 /* A flow that is less than this of the design peak is not worth a sentence (our assumption). */
 #define QLL_CLOCK_SHARE 0.1
-#define QLL_HOUR_S      3600.0
 
 /* The hour in which people draw most, flows by the clock left aside; 24 if nobody draws. */
 static size_t busiest_hour(const qll_pulse_day *day)
@@ -52,15 +51,9 @@ static double peak_without_m3s(qll_peaks *all, size_t left_out)
             rest.continuous_count += 1;
         }
     }
-    const qll_steady *stretches;
-    size_t stretch_count;
-    if (qll_steady_day(&rest, all->arena, &stretches, &stretch_count) != QLL_OK) {
-        all->no_memory = true;
-        return 0.0;
-    }
     double most_m3s = 0.0;
-    for (size_t i = 0; i < stretch_count; i++) {
-        most_m3s = fmax(most_m3s, stretches[i].flow_m3s);
+    if (qll_continuous_peak(&rest, all->arena, &most_m3s) != QLL_OK) {
+        all->no_memory = true;
     }
     return most_m3s;
 }

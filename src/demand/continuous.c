@@ -1,9 +1,8 @@
 /* Flows that run by the clock, as stretches of the day. */
+#include "demand/day_model.h"
 #include "demand/demand.h"
 
 #include <math.h>
-
-#define QLL_HOUR_S 3600.0
 
 static bool runs_at(const qll_continuous *flow, double time_s)
 {
@@ -60,4 +59,16 @@ qll_status qll_steady_day(const qll_scenario *scenario, qll_arena *arena,
     }
     *stretches = list;
     return QLL_OK;
+}
+
+qll_status qll_continuous_peak(const qll_scenario *scenario, qll_arena *arena, double *flow_m3s)
+{
+    const qll_steady *stretches;
+    size_t count;
+    const qll_status status = qll_steady_day(scenario, arena, &stretches, &count);
+    *flow_m3s = 0.0;
+    for (size_t i = 0; status == QLL_OK && i < count; i++) {
+        *flow_m3s = fmax(*flow_m3s, stretches[i].flow_m3s);
+    }
+    return status;
 }

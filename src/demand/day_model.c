@@ -17,11 +17,6 @@ static const char *const profile_names[QLL_USE_COUNT] = {
 #undef QLL_USE_PROFILE
 };
 
-static bool cell_is(const qll_table *table, size_t row, const char *column, const char *word)
-{
-    return qll_text_is(qll_table_cell(table, row, qll_table_column(table, column)), word);
-}
-
 /* ---- hours ---- */
 
 /* The profile's row for @p day or for all days; the row count if there is none. */
@@ -29,8 +24,9 @@ static size_t find_shape(const qll_table *table, const char *profile, const char
 {
     size_t row = 0;
     while (row < table->row_count
-           && !(cell_is(table, row, "profile", profile)
-                && (cell_is(table, row, "day", day) || cell_is(table, row, "day", "all")))) {
+           && !(qll_table_says(table, row, "profile", profile)
+                && (qll_table_says(table, row, "day", day)
+                    || qll_table_says(table, row, "day", "all")))) {
         row += 1;
     }
     return row;
@@ -39,12 +35,9 @@ static size_t find_shape(const qll_table *table, const char *profile, const char
 static qll_status read_shape(const qll_scenario *scenario, qll_arena *arena, qll_day_model *model,
                              double *day_volume)
 {
-    const qll_text source = {.bytes = (const char *)qll_file_diurnal,
-                             .size = qll_file_diurnal_size};
-    qll_problems problems = qll_problems_none(arena);
     qll_table table;
-    const qll_status status = qll_table_read(source, "data/diurnal.csv", arena, &table, &problems);
-    assert(status != QLL_REFUSED);
+    const qll_status status =
+        qll_table_read_own(qll_file_diurnal, qll_file_diurnal_size, arena, &table);
     if (status != QLL_OK) {
         return status;
     }
@@ -62,14 +55,13 @@ static qll_status read_shape(const qll_scenario *scenario, qll_arena *arena, qll
                                      ? scenario->hourly[hour]
                                      : qll_table_number(&table, row, first_hour_at + hour);
     }
-    *day_volume = qll_table_number(&table, row, qll_table_column(&table, "day_volume"));
+    *day_volume = qll_table_number_in(&table, row, "day_volume");
     if (scenario->has_hourly) {
         model->is_other_day = false;
         model->shape_source = "the survey's own";
         return QLL_OK;
     }
-    model->shape_source =
-        qll_text_closed(qll_table_cell(&table, row, qll_table_column(&table, "source")), arena);
+    model->shape_source = qll_text_closed(qll_table_cell_in(&table, row, "source"), arena);
     return model->shape_source == NULL ? QLL_NO_MEMORY : QLL_OK;
 }
 

@@ -10,6 +10,7 @@
 #include "numeric/probability.h"
 
 #define QLL_DAY_S       86400.0
+#define QLL_HOUR_S      3600.0
 /* The building's hours, and those of uses that have their own. */
 #define QLL_SHAPES_MOST 4
 
@@ -52,6 +53,13 @@ typedef struct qll_visit {
     qll_visit_part parts[QLL_VISIT_PARTS_MOST];
     size_t part_count;
 } qll_visit;
+
+/** A use that comes alone, once and at once. */
+static inline bool qll_visit_is_alone(const qll_visit *visit)
+{
+    return visit->part_count == 1 && visit->parts[0].count == QLL_COUNT_FIXED
+           && visit->parts[0].count_mean == 1.0;
+}
 
 /** Homes that leak all day, each with its own flow. */
 typedef struct qll_leaks {

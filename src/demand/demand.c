@@ -69,19 +69,6 @@ static qll_status list_estimates(const qll_peaks *all, qll_peak_method method, q
     return QLL_OK;
 }
 
-static qll_status greatest_continuous(const qll_scenario *scenario, qll_arena *arena,
-                                      double *flow_m3s)
-{
-    const qll_steady *stretches;
-    size_t count;
-    const qll_status status = qll_steady_day(scenario, arena, &stretches, &count);
-    *flow_m3s = 0.0;
-    for (size_t i = 0; status == QLL_OK && i < count; i++) {
-        *flow_m3s = fmax(*flow_m3s, stretches[i].flow_m3s);
-    }
-    return status;
-}
-
 static qll_status estimate_all(qll_peaks *all, qll_demand *demand)
 {
     qll_status status = qll_pulse_day_exact(all->scenario, all->arena, &demand->day);
@@ -253,7 +240,7 @@ qll_status qll_demand_of(const qll_scenario *scenario, qll_arena *arena, qll_dem
             &all, demand,
             (qll_remark){.id = QLL_REMARK_FAULT, .code = QLL_CODE_OUT_OF_RANGE, .name = fault});
     }
-    qll_status status = greatest_continuous(scenario, arena, &all.continuous_m3s);
+    qll_status status = qll_continuous_peak(scenario, arena, &all.continuous_m3s);
     if (status == QLL_OK) {
         demand->continuous_peak_m3s = all.continuous_m3s;
         status = qll_scenario_apart(scenario, arena, &all.apart, &all.groups);

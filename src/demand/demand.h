@@ -108,6 +108,10 @@ typedef struct qll_steady {
     double flow_m3s; /* their sum */
 } qll_steady;
 
+/** The greatest sum of continuous flows that run at once. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_continuous_peak(const qll_scenario *scenario, qll_arena *arena,
+                                            double *flow_m3s);
+
 /** The day in stretches, cut at every hour and wherever a continuous flow starts or stops. */
 QLL_MUST_USE qll_status qll_steady_day(const qll_scenario *scenario, qll_arena *arena,
                                        const qll_steady **stretches, size_t *count);

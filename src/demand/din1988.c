@@ -3,32 +3,27 @@
 #include "base/files.h"
 #include "base/table.h"
 
-#include <assert.h>
 #include <math.h>
 
 qll_status qll_din1988_read(const char *use, qll_arena *arena, qll_din1988 *result)
 {
     *result = (qll_din1988){.a = (double)NAN, .b = (double)NAN, .c = (double)NAN};
-    const qll_text source = {.bytes = (const char *)qll_file_din1988,
-                             .size = qll_file_din1988_size};
-    qll_problems problems = qll_problems_none(arena);
     qll_table table;
-    const qll_status status = qll_table_read(source, "data/din1988.csv", arena, &table, &problems);
-    assert(status != QLL_REFUSED);
+    const qll_status status =
+        qll_table_read_own(qll_file_din1988, qll_file_din1988_size, arena, &table);
     if (status != QLL_OK) {
         return status;
     }
     for (size_t row = 0; row < table.row_count; row++) {
-        if (!qll_text_is(qll_table_cell(&table, row, qll_table_column(&table, "use")), use)) {
+        if (!qll_table_says(&table, row, "use", use)) {
             continue;
         }
         *result = (qll_din1988){
             .use = use,
-            .source = qll_text_closed(
-                qll_table_cell(&table, row, qll_table_column(&table, "source")), arena),
-            .a = qll_table_number(&table, row, qll_table_column(&table, "a")),
-            .b = qll_table_number(&table, row, qll_table_column(&table, "b")),
-            .c = qll_table_number(&table, row, qll_table_column(&table, "c")),
+            .source = qll_text_closed(qll_table_cell_in(&table, row, "source"), arena),
+            .a = qll_table_number_in(&table, row, "a"),
+            .b = qll_table_number_in(&table, row, "b"),
+            .c = qll_table_number_in(&table, row, "c"),
         };
         return result->source == NULL ? QLL_NO_MEMORY : QLL_OK;
     }

@@ -49,25 +49,15 @@ typedef struct set_reader {
 
 static double number_or_0(const qll_table *table, size_t row, const char *column)
 {
-    const double value = qll_table_number(table, row, qll_table_column(table, column));
+    const double value = qll_table_number_in(table, row, column);
     return isnan(value) ? 0.0 : value;
-}
-
-static qll_text cell(const qll_table *table, size_t row, const char *column)
-{
-    return qll_table_cell(table, row, qll_table_column(table, column));
-}
-
-static bool cell_is(const qll_table *table, size_t row, const char *column, const char *word)
-{
-    return qll_text_is(cell(table, row, column), word);
 }
 
 /* How many there are of what a row counts by. */
 static double units_of(const set_reader *reader, const qll_table *table, size_t row)
 {
-    return cell_is(table, row, "per", "dwelling") ? qll_scenario_homes(reader->scenario)
-                                                  : reader->scenario->people;
+    return qll_table_says(table, row, "per", "dwelling") ? qll_scenario_homes(reader->scenario)
+                                                         : reader->scenario->people;
 }
 
 /* ---- pressure ---- */
@@ -97,8 +87,8 @@ static double leak_ratio(const qll_scenario *scenario)
 /* Even multipliers over the row's own hours, mean 1; false where it follows the building's. */
 static bool own_hours(const qll_table *table, size_t row, double *shape)
 {
-    const double from_h = qll_table_number(table, row, qll_table_column(table, "from_h"));
-    const double to_h = qll_table_number(table, row, qll_table_column(table, "to_h"));
+    const double from_h = qll_table_number_in(table, row, "from_h");
+    const double to_h = qll_table_number_in(table, row, "to_h");
     if (isnan(from_h) || isnan(to_h)) {
         return false;
     }
@@ -163,8 +153,9 @@ static void take_steady(set_reader *reader, size_t row)
 static void take_use(set_reader *reader, size_t row)
 {
     const qll_table *table = &reader->uses;
-    const qll_outlet_response outlet = {.is_regulated = cell_is(table, row, "regulated", "yes"),
-                                        .is_volumetric = cell_is(table, row, "response", "volume")};
+    const qll_outlet_response outlet = {
+        .is_regulated = qll_table_says(table, row, "regulated", "yes"),
+        .is_volumetric = qll_table_says(table, row, "response", "volume")};
     const double ratio = outlet_ratio(reader->scenario, outlet);
     const double duration_s = number_or_0(table, row, "dur_mean_s");
     const double flow_m3s = number_or_0(table, row, "flow_mean_lps") * 1e-3;
@@ -206,29 +197,29 @@ static double table_volume(const qll_table *table, size_t row)
 
 static qll_count_law count_law(const qll_table *table, size_t row)
 {
-    if (cell_is(table, row, "count", "poisson")) {
+    if (qll_table_says(table, row, "count", "poisson")) {
         return QLL_COUNT_POISSON;
     }
-    return cell_is(table, row, "count", "geometric") ? QLL_COUNT_GEOMETRIC : QLL_COUNT_FIXED;
+    return qll_table_says(table, row, "count", "geometric") ? QLL_COUNT_GEOMETRIC : QLL_COUNT_FIXED;
 }
 
 static qll_offset_law offset_law(const qll_table *table, size_t row)
 {
-    if (cell_is(table, row, "offset", "exponential")) {
+    if (qll_table_says(table, row, "offset", "exponential")) {
         return QLL_OFFSET_EXPONENTIAL;
     }
-    return cell_is(table, row, "offset", "uniform") ? QLL_OFFSET_UNIFORM : QLL_OFFSET_NONE;
+    return qll_table_says(table, row, "offset", "uniform") ? QLL_OFFSET_UNIFORM : QLL_OFFSET_NONE;
 }
 
 /* The row of the use called as in @p row of the visits, within its set; the row count if none. */
 static size_t row_of_use(const set_reader *reader, size_t row)
 {
-    const qll_text set = cell(&reader->visits, row, "set");
-    const qll_text use = cell(&reader->visits, row, "use");
+    const qll_text set = qll_table_cell_in(&reader->visits, row, "set");
+    const qll_text use = qll_table_cell_in(&reader->visits, row, "use");
     size_t at = 0;
     while (at < reader->uses.row_count
-           && !(qll_text_equal(cell(&reader->uses, at, "set"), set)
-                && qll_text_equal(cell(&reader->uses, at, "use"), use))) {
+           && !(qll_text_equal(qll_table_cell_in(&reader->uses, at, "set"), set)
+                && qll_text_equal(qll_table_cell_in(&reader->uses, at, "use"), use))) {
         at += 1;
     }
     return at;
@@ -241,7 +232,7 @@ static void take_visits(set_reader *reader, const char *set, double share)
     qll_text before = {0};
     qll_visit *visit = NULL;
     for (size_t i = 0; i < table->row_count; i++) {
-        if (!cell_is(table, i, "set", set)) {
+        if (!qll_table_says(table, i, "set", set)) {
             continue;
         }
         const size_t row = row_of_use(reader, i);
@@ -251,7 +242,7 @@ static void take_visits(set_reader *reader, const char *set, double share)
         }
         reader->comes_in_visit[row] = true;
         const size_t use = reader->use_of_row[row] - 1;
-        const qll_text name = cell(table, i, "visit");
+        const qll_text name = qll_table_cell_in(table, i, "visit");
         if (visit == NULL || !qll_text_equal(name, before)) {
             const double rate = number_or_0(table, i, "visits_per_day") * share;
             visit =
@@ -292,11 +283,11 @@ static void take_alone(set_reader *reader)
 static void take_row(set_reader *reader, size_t row)
 {
     const qll_table *table = &reader->uses;
-    if (cell_is(table, row, "response", "leak")) {
+    if (qll_table_says(table, row, "response", "leak")) {
         take_leak(reader, row);
-    } else if (cell_is(table, row, "response", "steady")) {
+    } else if (qll_table_says(table, row, "response", "steady")) {
         take_steady(reader, row);
-    } else if (cell_is(table, row, "response", "rest")) {
+    } else if (qll_table_says(table, row, "response", "rest")) {
         reader->has_rest = own_hours(table, row, reader->rest_share);
     } else {
         take_use(reader, row);
@@ -308,7 +299,7 @@ static void take_set(set_reader *reader)
 {
     const char *set = set_of(reader->scenario);
     for (size_t row = 0; row < reader->uses.row_count; row++) {
-        if (cell_is(&reader->uses, row, "set", set)) {
+        if (qll_table_says(&reader->uses, row, "set", set)) {
             take_row(reader, row);
         }
     }
@@ -327,9 +318,9 @@ static void take_outdoor(set_reader *reader)
     }
     const char *set = scenario->habits == QLL_HABITS_US ? "quell outdoor" : "quell outdoor metric";
     for (size_t row = 0; row < reader->uses.row_count; row++) {
-        if (cell_is(&reader->uses, row, "set", set)
+        if (qll_table_says(&reader->uses, row, "set", set)
             && (scenario->outdoor == QLL_OUTDOOR_IRRIGATION
-                || cell_is(&reader->uses, row, "use", "hose"))) {
+                || qll_table_says(&reader->uses, row, "use", "hose"))) {
             take_row(reader, row);
         }
     }
@@ -385,25 +376,14 @@ static void drop_unused(set_reader *reader)
     model->visits = reader->made_visits;
 }
 
-static qll_status read_table(const unsigned char *bytes, size_t size, const char *name,
-                             qll_arena *arena, qll_table *table)
-{
-    qll_problems problems = qll_problems_none(arena);
-    const qll_text source = {.bytes = (const char *)bytes, .size = size};
-    const qll_status status = qll_table_read(source, name, arena, table, &problems);
-    assert(status != QLL_REFUSED);
-    return status;
-}
-
 qll_status qll_day_model_uses(const qll_scenario *scenario, double day_share, qll_arena *arena,
                               qll_day_model *model)
 {
     set_reader reader = {.scenario = scenario, .model = model};
     qll_status status =
-        read_table(qll_file_enduse, qll_file_enduse_size, "data/enduse.csv", arena, &reader.uses);
+        qll_table_read_own(qll_file_enduse, qll_file_enduse_size, arena, &reader.uses);
     if (status == QLL_OK) {
-        status = read_table(qll_file_visits, qll_file_visits_size, "data/visits.csv", arena,
-                            &reader.visits);
+        status = qll_table_read_own(qll_file_visits, qll_file_visits_size, arena, &reader.visits);
     }
     if (status != QLL_OK) {
         return status;

@@ -4,7 +4,6 @@
 #include "base/table.h"
 #include "demand/peaks.h"
 
-#include <assert.h>
 #include <math.h>
 
 static const char *const buildings[QLL_USE_COUNT] = {
@@ -41,9 +40,9 @@ static size_t find_band(const qll_table *table, const char *building, double out
 
 static void add_band(qll_peaks *all, const qll_table *table, size_t row, double outlets)
 {
-    const double each = qll_table_number(table, row, qll_table_column(table, "gpm_per_fixture"));
-    const double least = qll_table_number(table, row, qll_table_column(table, "min_gpm"));
-    const double most = qll_table_number(table, row, qll_table_column(table, "max_gpm"));
+    const double each = qll_table_number_in(table, row, "gpm_per_fixture");
+    const double least = qll_table_number_in(table, row, "min_gpm");
+    const double most = qll_table_number_in(table, row, "max_gpm");
     double gpm = fmax(each * outlets, least);
     if (!isnan(most)) {
         gpm = fmin(gpm, most);
@@ -73,13 +72,9 @@ qll_status qll_estimate_per_fixture(qll_peaks *all)
             qll_peaks_remark(all, (qll_remark){.id = QLL_REMARK_NO_FIXTURES});
         return QLL_OK;
     }
-    const qll_text source = {.bytes = (const char *)qll_file_gpm_per_fixture,
-                             .size = qll_file_gpm_per_fixture_size};
-    qll_problems problems = qll_problems_none(all->arena);
     qll_table table;
-    const qll_status status =
-        qll_table_read(source, "data/gpm_per_fixture.csv", all->arena, &table, &problems);
-    assert(status != QLL_REFUSED);
+    const qll_status status = qll_table_read_own(qll_file_gpm_per_fixture,
+                                                 qll_file_gpm_per_fixture_size, all->arena, &table);
     if (status != QLL_OK) {
         return status;
     }

@@ -181,12 +181,9 @@ static void find_parts(qll_fixture_kind *kinds, size_t count, size_t group, qll_
 
 qll_status qll_fixture_table_read(qll_arena *arena, qll_fixture_table *table)
 {
-    const qll_text source = {.bytes = (const char *)qll_file_fixtures,
-                             .size = qll_file_fixtures_size};
-    qll_problems problems = qll_problems_none(arena);
     qll_table rows;
-    const qll_status status = qll_table_read(source, "data/fixtures.csv", arena, &rows, &problems);
-    assert(status != QLL_REFUSED);
+    const qll_status status =
+        qll_table_read_own(qll_file_fixtures, qll_file_fixtures_size, arena, &rows);
     if (status != QLL_OK) {
         return status;
     }

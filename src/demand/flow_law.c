@@ -126,13 +126,6 @@ static void add_age(law_maker *maker, const qll_visit *visit, size_t age)
     }
 }
 
-/* A use that comes alone runs as long as it lasts. */
-static bool comes_alone(const qll_visit *visit)
-{
-    return visit->part_count == 1 && visit->parts[0].count == QLL_COUNT_FIXED
-           && visit->parts[0].count_mean == 1.0;
-}
-
 /* Combination in which the part's use runs once and nothing else does. */
 static size_t alone_at(const qll_visit *visit, size_t part)
 {
@@ -151,7 +144,7 @@ static void sum_runs(law_maker *maker, const qll_visit *visit)
         const qll_visit_part *part = &visit->parts[i];
         const qll_end_use *use = &maker->model->uses[part->use];
         double ages_s = 0.0;
-        if (!comes_alone(visit)) {
+        if (!qll_visit_is_alone(visit)) { /* a use that comes alone runs as long as it lasts */
             qll_running_chances(part, maker->uses[part->use].limited_s, maker->chances[i]);
             for (size_t n = 0; n < QLL_AGE_COUNT; n++) {
                 ages_s += QLL_AGE_STEP_S * maker->chances[i][n];
@@ -244,7 +237,7 @@ static double square_of(law_maker *maker, const qll_visit *visit)
         const qll_visit_part *part = &visit->parts[i];
         const qll_end_use *use = &maker->model->uses[part->use];
         sum += part->count_mean * qll_lognormal_square(use->flow_m3s) * use->duration_s.mean;
-        for (size_t j = 0; j < visit->part_count && !comes_alone(visit); j++) {
+        for (size_t j = 0; j < visit->part_count && !qll_visit_is_alone(visit); j++) {
             const qll_visit_part *other = &visit->parts[j];
             const double pairs =
                 i == j ? qll_count_pairs(part) : part->count_mean * other->count_mean;
@@ -309,7 +302,7 @@ static size_t width_of(const law_maker *maker, size_t shape)
         for (size_t i = 0; visit->shape == shape && i < visit->part_count; i++) {
             const size_t count = maker->uses[visit->parts[i].use].count;
             widest = count > widest ? count : widest;
-            alone = alone && comes_alone(visit);
+            alone = alone && qll_visit_is_alone(visit);
         }
     }
     return alone ? widest : (size_t)(QLL_LAW_WIDTH * (double)widest) + 1;
@@ -340,15 +333,13 @@ static bool make_law(law_maker *maker, size_t shape, qll_flow_law *made)
 static bool prepare(law_maker *maker)
 {
     const qll_day_model *model = maker->model;
-    size_t widest = 0;
     bool alone = true;
     maker->uses = qll_arena_take(maker->arena, model->use_count, sizeof *maker->uses);
     for (size_t v = 0; v < model->visit_count; v++) {
-        alone = alone && comes_alone(&model->visits[v]);
+        alone = alone && qll_visit_is_alone(&model->visits[v]);
     }
     for (size_t i = 0; maker->uses != NULL && i < model->use_count; i++) {
         maker->uses[i].count = qll_lognormal_count(model->uses[i].flow_m3s, model->step_m3s);
-        widest = maker->uses[i].count > widest ? maker->uses[i].count : widest;
         if (!alone) {
             maker->uses[i].limited_s = take(maker, QLL_AGE_COUNT);
             if (maker->uses[i].limited_s != NULL) {
@@ -356,7 +347,11 @@ static bool prepare(law_maker *maker)
             }
         }
     }
-    const size_t width = alone ? widest : (size_t)(QLL_LAW_WIDTH * (double)widest) + 1;
+    size_t width = 0;
+    for (size_t s = 0; maker->uses != NULL && s < model->shape_count; s++) {
+        const size_t needed = width_of(maker, s);
+        width = needed > width ? needed : width;
+    }
     maker->runs = take(maker, QLL_COMBINATIONS);
     for (size_t i = 0; i < QLL_VISIT_PARTS_MOST; i++) {
         maker->chances[i] = take(maker, alone ? 1 : QLL_AGE_COUNT);

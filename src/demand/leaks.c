@@ -58,18 +58,17 @@ static qll_status multiply(span a, span b, qll_arena *arena, span *product)
 /* One home that leaks: never 0 where its mean is over a step, so that it never counts as idle. */
 static void lay_leak(qll_lognormal flow_m3s, double step, size_t count, double *p)
 {
+    const double least = flow_m3s.ln_sigma > 0.0 ? 1.5 * step : step;
+    if (flow_m3s.mean < least) {
+        qll_lognormal_lay(flow_m3s, 1.0, step, p);
+        return;
+    }
     qll_lognormal laid = flow_m3s;
     for (size_t round = 0; round < QLL_LEAK_ROUNDS; round++) {
         for (size_t j = 0; j < count; j++) {
             p[j] = 0.0;
         }
         qll_lognormal_lay(laid, 1.0, step, p);
-        if (flow_m3s.mean < 1.5 * step && flow_m3s.ln_sigma > 0.0) {
-            return;
-        }
-        if (flow_m3s.mean < step) {
-            return;
-        }
         p[1] += p[0];
         p[0] = 0.0;
         double mean = 0.0;

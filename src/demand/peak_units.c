@@ -38,13 +38,9 @@ static bool read_points(const qll_table *table, const char *column, qll_arena *a
 
 qll_status qll_unit_curve_read(qll_arena *arena, qll_unit_curve *curve)
 {
-    const qll_text source = {.bytes = (const char *)qll_file_hunter_curve,
-                             .size = qll_file_hunter_curve_size};
-    qll_problems problems = qll_problems_none(arena);
     qll_table table;
     const qll_status status =
-        qll_table_read(source, "data/hunter_curve.csv", arena, &table, &problems);
-    assert(status != QLL_REFUSED);
+        qll_table_read_own(qll_file_hunter_curve, qll_file_hunter_curve_size, arena, &table);
     if (status != QLL_OK) {
         return status;
     }

@@ -212,10 +212,10 @@ typedef struct qll_scenario {
     qll_outdoor outdoor;     /* of each home */
     qll_season season;
     bool has_hourly;
-    double hourly[24];         /* the building's own hours, mean 1, in place of the table's */
-    double break_share;        /* share of an hour's uses inside one break, 0 to 1 ... */
-    double break_s;            /* ... of this length at the start of each hour, up to 3600 */
-    double outlet_pa_gauge;    /* pressure at the outlets; their flows follow it */
+    double hourly[24];      /* the building's own hours, mean 1, in place of the table's */
+    double break_share;     /* share of an hour's uses inside one break, 0 to 1 ... */
+    double break_s;         /* ... of this length at the start of each hour, up to 3600 */
+    double outlet_pa_gauge; /* pressure at the outlets; their flows follow it */
     qll_counted counted;
     double reference_pa_gauge; /* at which the flows of tables and survey hold; 0 = 60 psi */
 } qll_scenario;

@@ -237,12 +237,11 @@ static void add_visits(qll_simulator *sim, const qll_visit *visit, start_span sp
 
 static void add_span(qll_simulator *sim, const qll_visit *visit, start_span span)
 {
-    const qll_visit_part *first = &visit->parts[0];
     if (span.span_s == 0 || span.mean_count <= 0.0) {
         return;
     }
-    if (visit->part_count == 1 && first->count == QLL_COUNT_FIXED && first->count_mean == 1.0) {
-        add_uses(sim, &sim->uses[first->use], span);
+    if (qll_visit_is_alone(visit)) {
+        add_uses(sim, &sim->uses[visit->parts[0].use], span);
     } else {
         add_visits(sim, visit, span);
     }

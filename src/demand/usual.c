@@ -12,14 +12,9 @@ const char *const qll_usual_count_words[QLL_USUAL_COUNTS] = {
 #undef QLL_USUAL_COUNT_WORD
 };
 
-static qll_text cell(const qll_table *table, size_t row, const char *column)
-{
-    return qll_text_trimmed(qll_table_cell(table, row, qll_table_column(table, column)));
-}
-
 static double number_or(const qll_table *table, size_t row, const char *column, double otherwise)
 {
-    const double value = qll_table_number(table, row, qll_table_column(table, column));
+    const double value = qll_table_number_in(table, row, column);
     return isnan(value) ? otherwise : value;
 }
 
@@ -36,12 +31,13 @@ static size_t index_of(qll_text word, const char *const *words, size_t count)
 
 static qll_usual_row read_row(const qll_table *table, size_t row, const qll_fixture_table *fixtures)
 {
-    const qll_text occupancy = cell(table, row, "occupancy");
-    const qll_text what = cell(table, row, "what");
+    const qll_text occupancy = qll_table_cell_in(table, row, "occupancy");
+    const qll_text what = qll_table_cell_in(table, row, "what");
     qll_usual_row read = {
-        .use = (qll_use)index_of(cell(table, row, "use"), qll_use_words, QLL_USE_COUNT),
-        .counts = (qll_usual_count)index_of(cell(table, row, "counts"), qll_usual_count_words,
-                                            QLL_USUAL_COUNTS),
+        .use =
+            (qll_use)index_of(qll_table_cell_in(table, row, "use"), qll_use_words, QLL_USE_COUNT),
+        .counts = (qll_usual_count)index_of(qll_table_cell_in(table, row, "counts"),
+                                            qll_usual_count_words, QLL_USUAL_COUNTS),
         .each = number_or(table, row, "each", 0.0),
         .of = number_or(table, row, "of", 1.0),
         .least = number_or(table, row, "least", 0.0),
@@ -62,13 +58,9 @@ static qll_usual_row read_row(const qll_table *table, size_t row, const qll_fixt
 qll_status qll_usual_table_read(qll_arena *arena, const qll_fixture_table *fixtures,
                                 qll_usual_table *table)
 {
-    const qll_text source = {.bytes = (const char *)qll_file_usual_fixtures,
-                             .size = qll_file_usual_fixtures_size};
-    qll_problems problems = qll_problems_none(arena);
     qll_table cells;
     const qll_status status =
-        qll_table_read(source, "data/usual_fixtures.csv", arena, &cells, &problems);
-    assert(status != QLL_REFUSED);
+        qll_table_read_own(qll_file_usual_fixtures, qll_file_usual_fixtures_size, arena, &cells);
     if (status != QLL_OK) {
         return status;
     }

@@ -218,13 +218,19 @@ static const char *written(qll_reader *reader, qll_writer *writer)
     return text == NULL ? "" : text;
 }
 
+void qll_object_assume_written(const qll_object *object, const char *key, qll_writer *value,
+                               const char *why)
+{
+    qll_object_assume(object, key, written(object->reader, value), why);
+}
+
 void qll_object_assume_quantity(const qll_object *object, const char *key, double si, qll_kind kind,
                                 const char *why)
 {
     if (isfinite(si)) {
         qll_writer writer = qll_writer_new(object->reader->arena);
         qll_units_keep(&writer, si, kind);
-        qll_object_assume(object, key, written(object->reader, &writer), why);
+        qll_object_assume_written(object, key, &writer, why);
     }
 }
 

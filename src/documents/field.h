@@ -8,6 +8,8 @@
 #include "documents/reader.h"
 #include "numeric/curve.h"
 
+#include <math.h>
+
 /** The form of a value. */
 typedef enum qll_value {
     QLL_VALUE_TEXT,     /* any words */
@@ -85,6 +87,12 @@ double qll_object_quantity(const qll_object *object, const char *key);
 /** The same for a whole number. */
 double qll_object_whole(const qll_object *object, const char *key);
 
+/** What is not given counts for nothing. */
+static inline double qll_or_0(double value)
+{
+    return isnan(value) ? 0.0 : value;
+}
+
 typedef struct qll_pair {
     double low, high;
 } qll_pair;
@@ -133,6 +141,10 @@ qll_point *qll_object_points(const qll_object *object, const char *key, const ql
 /** Lists a default as assumed, under the path of @p key. */
 void qll_object_assume(const qll_object *object, const char *key, const char *value,
                        const char *why);
+
+/** The same of a value that was written. */
+void qll_object_assume_written(const qll_object *object, const char *key, qll_writer *value,
+                               const char *why);
 
 /** The same for a quantity. */
 void qll_object_assume_quantity(const qll_object *object, const char *key, double si, qll_kind kind,

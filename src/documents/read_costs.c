@@ -100,7 +100,7 @@ static double table_cost(const qll_table *csv, const char *item, double nominal_
         double size_m = qll_nominal_read_m(qll_table_cell(csv, row, nominals));
         bool is_size = isnan(nominal_m) ? isnan(size_m) : qll_nominal_same(size_m, nominal_m);
         if (is_size && qll_text_is(qll_table_cell(csv, row, items), item)) {
-            return qll_table_number(csv, row, qll_table_column(csv, "cost"));
+            return qll_table_number_in(csv, row, "cost");
         }
     }
     return NAN;
@@ -108,11 +108,9 @@ static double table_cost(const qll_table *csv, const char *item, double nominal_
 
 qll_status qll_costs_read(qll_arena *arena, qll_costs *costs)
 {
-    const qll_text source = {.bytes = (const char *)qll_file_installed_costs,
-                             .size = qll_file_installed_costs_size};
-    qll_problems problems = qll_problems_none(arena);
     qll_table csv;
-    if (qll_table_read(source, "installed_costs.csv", arena, &csv, &problems) != QLL_OK) {
+    if (qll_table_read_own(qll_file_installed_costs, qll_file_installed_costs_size, arena, &csv)
+        != QLL_OK) {
         return QLL_NO_MEMORY; /* our own file is well-formed; tests hold it to that */
     }
     qll_size_cost *sizes = qll_arena_take(arena, csv.row_count, sizeof *sizes);

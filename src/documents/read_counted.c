@@ -59,11 +59,6 @@ static void check_keys(const qll_object *object, qll_use use)
 
 /* ---- what is counted ---- */
 
-static double or_0(double value)
-{
-    return isnan(value) ? 0.0 : value;
-}
-
 static void refuse_part_of_bath(const qll_object *object)
 {
     qll_writer says = qll_reader_says(object->reader);
@@ -77,7 +72,7 @@ static void count_dwelling(const qll_object *object, qll_use use, double homes,
                            qll_usual_counted *counted)
 {
     const bool has_baths = qll_object_find(object, "baths") != NULL;
-    double baths = or_0(qll_object_quantity(object, "baths"));
+    double baths = qll_or_0(qll_object_quantity(object, "baths"));
     if (!has_baths) {
         baths = use == QLL_USE_HOUSE ? 2.0 : 1.0;
     } else if (2.0 * baths != floor(2.0 * baths)) {
@@ -96,7 +91,7 @@ static qll_usual_counted read_counted(const qll_object *object, const qll_scenar
     if (qll_use_is_dwelling(scenario->use)) {
         const bool is_one_house = scenario->use == QLL_USE_HOUSE && isnan(scenario->homes)
                                   && qll_object_find(object, "baths") != NULL;
-        const double homes = is_one_house ? 1.0 : or_0(scenario->homes);
+        const double homes = is_one_house ? 1.0 : qll_or_0(scenario->homes);
         if (homes > 0.0) {
             count_dwelling(object, scenario->use, homes, &counted);
         }
@@ -107,10 +102,10 @@ static qll_usual_counted read_counted(const qll_object *object, const qll_scenar
         return counted;
     }
     if (qll_object_find(object, key->key) != NULL) {
-        counted.of[key->counts] = or_0(qll_object_whole(object, key->key));
+        counted.of[key->counts] = qll_or_0(qll_object_whole(object, key->key));
     } else if (scenario->use == QLL_USE_OFFICE || scenario->use == QLL_USE_SCHOOL
                || scenario->use == QLL_USE_HOSPITAL) {
-        counted.of[key->counts] = or_0(scenario->people); /* employees, pupils, beds */
+        counted.of[key->counts] = qll_or_0(scenario->people); /* employees, pupils, beds */
     }
     return counted;
 }
@@ -132,8 +127,7 @@ static void assume_people(const qll_object *object, double people, const char *w
 {
     qll_writer value = qll_writer_new(object->reader->arena);
     qll_write_format(&value, "%.6g", people);
-    const char *text = qll_writer_text(&value).bytes;
-    qll_object_assume(object, "people", text == NULL ? "" : text, why);
+    qll_object_assume_written(object, "people", &value, why);
 }
 
 static void ask_for_people(const qll_object *object, qll_use use)
@@ -205,9 +199,8 @@ static void assume_load(const qll_object *object, const qll_fixture_load *load)
     if (load->occupancy != QLL_OCCUPANCY_USUAL) {
         qll_write_format(&value, " (%s)", qll_occupancy_words[load->occupancy - 1]);
     }
-    const char *text = qll_writer_text(&value).bytes;
-    qll_object_assume(object, "fixtures", text == NULL ? "" : text,
-                      "usual for what the survey counts, our assumption");
+    qll_object_assume_written(object, "fixtures", &value,
+                              "usual for what the survey counts, our assumption");
 }
 
 bool qll_read_usual_fixtures(qll_survey_pass *pass, const qll_object *object,
@@ -226,9 +219,6 @@ bool qll_read_usual_fixtures(qll_survey_pass *pass, const qll_object *object,
     if (scenario->load_count > 0 && qll_use_is_dwelling(scenario->use)) {
         const bool is_house = scenario->use == QLL_USE_HOUSE;
         scenario->homes = counted->of[QLL_USUAL_HOMES];
-        if (qll_object_find(object, "homes") == NULL) {
-            qll_object_assume(object, "homes", "1", "one house, our assumption");
-        }
         if (qll_object_find(object, "baths") == NULL) {
             qll_object_assume(object, "baths", is_house ? "2" : "1",
                               "usual in each home, our assumption");

@@ -17,25 +17,15 @@
 #define QLL_SCHOOL_SHARE     0.6
 #define QLL_SCHOOL_BREAK_S   900.0
 
-static double or_0(double value)
-{
-    return isnan(value) ? 0.0 : value;
-}
-
 /* ---- the volume ---- */
-
-static qll_text cell_at(const qll_table *table, size_t row, const char *column)
-{
-    return qll_table_cell(table, row, qll_table_column(table, column));
-}
 
 /* A volume of the table in m3. */
 static double volume_at(qll_reader *reader, const qll_table *table, size_t row, const char *column)
 {
     qll_quantity quantity = {0};
     qll_units_refusal refusal;
-    const bool is_read = qll_units_read(cell_at(table, row, column), QLL_KIND_VOLUME, reader->arena,
-                                        &quantity, &refusal);
+    const bool is_read = qll_units_read(qll_table_cell_in(table, row, column), QLL_KIND_VOLUME,
+                                        reader->arena, &quantity, &refusal);
     assert(is_read);
     return is_read ? quantity.si : (double)NAN;
 }
@@ -45,41 +35,35 @@ static void assume_volume(const qll_object *object, const qll_table *table, size
 {
     qll_reader *reader = object->reader;
     qll_writer value = qll_writer_new(reader->arena);
-    qll_units_keep_text(&value, cell_at(table, row, "volume"), QLL_KIND_VOLUME);
+    qll_units_keep_text(&value, qll_table_cell_in(table, row, "volume"), QLL_KIND_VOLUME);
     qll_writer why = qll_writer_new(reader->arena);
     qll_write(&why, "between ");
-    qll_units_keep_text(&why, cell_at(table, row, "least"), QLL_KIND_VOLUME);
+    qll_units_keep_text(&why, qll_table_cell_in(table, row, "least"), QLL_KIND_VOLUME);
     qll_write(&why, " and ");
-    qll_units_keep_text(&why, cell_at(table, row, "most"), QLL_KIND_VOLUME);
+    qll_units_keep_text(&why, qll_table_cell_in(table, row, "most"), QLL_KIND_VOLUME);
     qll_write(&why, ": ");
-    qll_write_text(&why, cell_at(table, row, "source"));
-    const char *value_text = qll_writer_text(&value).bytes;
+    qll_write_text(&why, qll_table_cell_in(table, row, "source"));
     const char *why_text = qll_writer_text(&why).bytes;
-    if (value_text == NULL || why_text == NULL) {
-        reader->no_memory = true;
-        return;
+    reader->no_memory = reader->no_memory || why_text == NULL;
+    if (why_text != NULL) {
+        qll_object_assume_written(object, "volume_per_person", &value, why_text);
     }
-    qll_object_assume(object, "volume_per_person", value_text, why_text);
 }
 
 static void take_volume(const qll_object *object, qll_scenario *scenario)
 {
     qll_reader *reader = object->reader;
-    qll_problems problems = qll_problems_none(reader->arena);
-    const qll_text source = {.bytes = (const char *)qll_file_habits, .size = qll_file_habits_size};
     qll_table table;
     const qll_status status =
-        qll_table_read(source, "data/habits.csv", reader->arena, &table, &problems);
-    assert(status != QLL_REFUSED);
+        qll_table_read_own(qll_file_habits, qll_file_habits_size, reader->arena, &table);
     if (status != QLL_OK) {
         reader->no_memory = true;
         return;
     }
     size_t row = 0;
-    while (
-        row < table.row_count
-        && !(qll_text_is(cell_at(&table, row, "use"), qll_use_words[scenario->use])
-             && qll_text_is(cell_at(&table, row, "habits"), qll_habits_words[scenario->habits]))) {
+    while (row < table.row_count
+           && !(qll_table_says(&table, row, "use", qll_use_words[scenario->use])
+                && qll_table_says(&table, row, "habits", qll_habits_words[scenario->habits]))) {
         row += 1;
     }
     assert(row < table.row_count);
@@ -94,9 +78,9 @@ static void take_volume(const qll_object *object, qll_scenario *scenario)
 
 static void read_factors(const qll_object *object, bool is_dwelling, qll_scenario *scenario)
 {
-    scenario->rate_cv = or_0(qll_object_quantity(object, "variation"));
+    scenario->rate_cv = qll_or_0(qll_object_quantity(object, "variation"));
     if (qll_object_find(object, "variation_hour") != NULL) {
-        scenario->hour_cv = or_0(qll_object_quantity(object, "variation_hour"));
+        scenario->hour_cv = qll_or_0(qll_object_quantity(object, "variation_hour"));
     } else if (is_dwelling) {
         scenario->hour_cv = QLL_HOME_HOUR_CV;
         qll_object_assume(object, "variation_hour", "1.1",
@@ -114,8 +98,8 @@ static void read_breaks(const qll_object *object, qll_scenario *scenario)
 {
     if (qll_object_find(object, "breaks") != NULL) {
         qll_object breaks = qll_object_inner(object, "breaks", &qll_group_breaks);
-        scenario->break_share = or_0(qll_object_quantity(&breaks, "share"));
-        scenario->break_s = or_0(qll_object_quantity(&breaks, "length"));
+        scenario->break_share = qll_or_0(qll_object_quantity(&breaks, "share"));
+        scenario->break_s = qll_or_0(qll_object_quantity(&breaks, "length"));
         return;
     }
     if (scenario->use == QLL_USE_SCHOOL) {
@@ -216,10 +200,10 @@ static void assume_homes(const qll_object *object, const qll_scenario *scenario)
     }
     qll_writer value = qll_writer_new(object->reader->arena);
     qll_write_format(&value, "%.3g", homes);
-    const char *text = qll_writer_text(&value).bytes;
-    qll_object_assume(object, "homes", text == NULL ? "" : text,
-                      scenario->use == QLL_USE_HOUSE ? "a house is one home, our assumption"
-                                                     : "2.3 people in each, our assumption");
+    qll_object_assume_written(object, "homes", &value,
+                              scenario->use == QLL_USE_HOUSE
+                                  ? "a house is one home, our assumption"
+                                  : "2.3 people in each, our assumption");
 }
 
 void qll_read_habits(const qll_survey_pass *pass, const qll_object *object, qll_scenario *scenario)
@@ -229,7 +213,7 @@ void qll_read_habits(const qll_survey_pass *pass, const qll_object *object, qll_
     const bool is_assumed = is_use && scenario->people > 0.0;
     read_hourly(object, scenario);
     if (!is_assumed) { /* the log says it all */
-        scenario->day_volume_m3 = or_0(qll_object_quantity(object, "volume_per_person"));
+        scenario->day_volume_m3 = qll_or_0(qll_object_quantity(object, "volume_per_person"));
         return;
     }
     read_whose(pass, object, scenario);
@@ -238,7 +222,7 @@ void qll_read_habits(const qll_survey_pass *pass, const qll_object *object, qll_
     }
     scenario->has_visits = is_dwelling || scenario->use == QLL_USE_HOTEL;
     if (qll_object_find(object, "volume_per_person") != NULL) {
-        scenario->day_volume_m3 = or_0(qll_object_quantity(object, "volume_per_person"));
+        scenario->day_volume_m3 = qll_or_0(qll_object_quantity(object, "volume_per_person"));
     } else {
         take_volume(object, scenario);
     }

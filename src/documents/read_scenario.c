@@ -87,16 +87,11 @@ static void read_fixtures(qll_survey_pass *pass, const qll_object *object, qll_s
 
 /* ---- continuous flows ---- */
 
-static bool is_digit(char byte)
-{
-    return byte >= '0' && byte <= '9';
-}
-
 /* "09:30" at the start of @p text as seconds of the day; NaN if it is none. */
 static double clock_s(qll_text text)
 {
-    if (text.size < 5 || !is_digit(text.bytes[0]) || !is_digit(text.bytes[1])
-        || text.bytes[2] != ':' || !is_digit(text.bytes[3]) || !is_digit(text.bytes[4])) {
+    if (text.size < 5 || !qll_is_digit(text.bytes[0]) || !qll_is_digit(text.bytes[1])
+        || text.bytes[2] != ':' || !qll_is_digit(text.bytes[3]) || !qll_is_digit(text.bytes[4])) {
         return NAN;
     }
     int hours = (text.bytes[0] - '0') * 10 + (text.bytes[1] - '0');
@@ -161,7 +156,7 @@ static void read_continuous(qll_survey_pass *pass, const qll_object *object, qll
 static bool starts_a_number(qll_text text)
 {
     return text.size > 0
-           && (is_digit(text.bytes[0]) || text.bytes[0] == '-' || text.bytes[0] == '+'
+           && (qll_is_digit(text.bytes[0]) || text.bytes[0] == '-' || text.bytes[0] == '+'
                || text.bytes[0] == '.');
 }
 
@@ -309,23 +304,18 @@ static qll_use read_use(const qll_object *object)
 
 /* ---- what the pulse model may be told ---- */
 
-static double or_0(double value)
-{
-    return isnan(value) ? 0.0 : value;
-}
-
 static void read_day(const qll_survey_pass *pass, const qll_object *object, qll_scenario *scenario)
 {
     size_t day = qll_object_word(object, "day");
     scenario->day = day == SIZE_MAX ? QLL_DAY_WEEKDAY : (qll_day_kind)day;
     qll_read_habits(pass, object, scenario);
-    scenario->outlet_pa_gauge = or_0(qll_object_quantity(object, "outlet_pressure"));
+    scenario->outlet_pa_gauge = qll_or_0(qll_object_quantity(object, "outlet_pressure"));
     if (qll_object_find(object, "outlet_pressure") == NULL && scenario->people > 0.0) {
         qll_object_assume_quantity(
             object, "outlet_pressure", QLL_OUTLET_REFERENCE_PA_GAUGE, QLL_KIND_PRESSURE,
             "flows as in the tables, which hold there: IPC 604.4, from memory");
     }
-    scenario->reference_pa_gauge = or_0(qll_object_quantity(object, "reference_pressure"));
+    scenario->reference_pa_gauge = qll_or_0(qll_object_quantity(object, "reference_pressure"));
     if (qll_object_find(object, "reference_pressure") != NULL
         && qll_object_find(object, "outlet_pressure") == NULL) {
         (void)qll_object_needs(object, "outlet_pressure");

@@ -1,10 +1,5 @@
 #include "documents/valve_table.h"
 
-static bool is_digit(char byte)
-{
-    return byte >= '0' && byte <= '9';
-}
-
 /* Decimal marks in a cell: between digits, or a point or comma in front of one. */
 typedef struct marks {
     size_t commas, points;
@@ -18,13 +13,13 @@ static marks marks_of(qll_text cell)
     bool leads_with_zero = false;
     for (size_t i = 0; i < cell.size; i++) {
         char byte = cell.bytes[i];
-        if (is_digit(byte)) {
+        if (qll_is_digit(byte)) {
             leads_with_zero = digits_before == 0 ? byte == '0' : leads_with_zero;
             digits_before += 1;
             continue;
         }
         size_t behind = 0;
-        while (i + 1 + behind < cell.size && is_digit(cell.bytes[i + 1 + behind])) {
+        while (i + 1 + behind < cell.size && qll_is_digit(cell.bytes[i + 1 + behind])) {
             behind += 1;
         }
         if (byte == ',' && behind > 0) {

@@ -29,14 +29,11 @@ static size_t lay_meters(const qll_table *csv, qll_meter *meters, qll_point *poi
 qll_status qll_meter_table_read(qll_arena *arena, qll_meter_table *table)
 {
     assert(arena != NULL && table != NULL);
-    qll_text source = {.bytes = (const char *)qll_file_meter_loss,
-                       .size = qll_file_meter_loss_size};
-    qll_problems problems = qll_problems_none(arena);
     qll_table csv;
-    qll_status status = qll_table_read(source, "meter_loss.csv", arena, &csv, &problems);
+    qll_status status =
+        qll_table_read_own(qll_file_meter_loss, qll_file_meter_loss_size, arena, &csv);
     if (status != QLL_OK) {
-        assert(status == QLL_NO_MEMORY); /* our own file is well-formed; tests hold it to that */
-        return QLL_NO_MEMORY;
+        return status;
     }
     qll_meter *meters = qll_arena_take(arena, csv.row_count, sizeof *meters);
     qll_point *points = qll_arena_take(arena, csv.row_count, sizeof *points);

@@ -113,13 +113,10 @@ static bool read_row(const qll_table *csv, size_t row, const columns *at, qll_ar
 qll_status qll_pipe_table_read(qll_arena *arena, qll_pipe_table *table)
 {
     assert(arena != NULL && table != NULL);
-    qll_text source = {.bytes = (const char *)qll_file_pipes, .size = qll_file_pipes_size};
-    qll_problems problems = qll_problems_none(arena);
     qll_table csv;
-    qll_status status = qll_table_read(source, "pipes.csv", arena, &csv, &problems);
+    qll_status status = qll_table_read_own(qll_file_pipes, qll_file_pipes_size, arena, &csv);
     if (status != QLL_OK) {
-        assert(status == QLL_NO_MEMORY); /* our own file is well-formed; tests hold it to that */
-        return QLL_NO_MEMORY;
+        return status;
     }
     const columns at = {.standard = qll_table_column(&csv, "standard"),
                         .nominal = qll_table_column(&csv, "nominal"),

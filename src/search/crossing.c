@@ -1,15 +1,9 @@
 #include "search/crossing.h"
 
+#include "search/bound.h"
+
 #include <math.h>
 #include <string.h>
-
-static double cost_of(const qll_split *at, const qll_half *first, double second_cost,
-                      double dearest, double chance)
-{
-    const qll_searching *searching = at->searching;
-    double installed = first->cost + second_cost + searching->yardstick->site->costs->stage;
-    return qll_searching_expected(searching, installed, dearest, chance);
-}
 
 static double dearer(double a, double b)
 {
@@ -19,6 +13,7 @@ static double dearer(double a, double b)
 /* A first stage and what was made of it when it was first tried. */
 typedef struct crossing {
     const qll_half *first;
+    qll_half_known known;
     double limit_pa_gauge; /* no set-point of the second stage lies above */
     qll_trial before;
     bool has_before;
@@ -56,26 +51,19 @@ static void try_both(qll_split *at, qll_split_room *room, const crossing *with,
                       trial.outlets.rest_pa);
 }
 
-/* The first bound that says that nothing behind this first stage is wanted of @p second, stages that share a bound or
- * the least of a block of them; else the least chance of a callback of both. */
-static bool is_out(qll_split *at, const crossing *with, const qll_half *second, double *least)
+/* Whether a bound says that nothing behind this first stage is wanted of @p second, stages that share a bound or the
+ * least of a block of them. */
+static bool is_out(qll_split *at, const crossing *with, const qll_half *second)
 {
     qll_searching *searching = at->searching;
-    const qll_half *first = with->first;
     if (qll_breaks_pa(second->highest_pa_gauge - with->limit_pa_gauge)) {
         searching->counts.by_practice[QLL_PRACTICE_ORDER] += 1;
         return true;
     }
     const double limit = qll_searching_limit(searching);
-    const double dearest = dearer(first->dearest, second->dearest);
-    double chance = dearer(first->chance, second->chance);
-    bool is_dear = !(cost_of(at, first, second->cost, dearest, chance) < limit);
-    if (!is_dear) {
-        chance = dearer(chance, qll_searching_chance(searching, first->survival, second->survival));
-        is_dear = !(cost_of(at, first, second->cost, dearest, chance) < limit);
-    }
+    const qll_half_bound bound = qll_half_bound_of(second);
+    bool is_dear = !(qll_half_cost(&with->known, &bound, limit) < limit);
     searching->counts.bounded += is_dear ? 1 : 0;
-    *least = chance;
     return is_dear;
 }
 
@@ -90,25 +78,30 @@ static bool has_before(qll_split *at, qll_split_room *room, crossing *with)
     return with->has_before;
 }
 
-/* One of those that share a bound; false if it is out. */
+/* One of those that share a bound; false if it is out. @p least is the chance of a callback that they share. */
 static bool is_wanted(qll_split *at, const crossing *with, const qll_half *second,
                       const qll_second *other, double least)
 {
     qll_searching *searching = at->searching;
     const qll_part *parts = searching->pool.parts;
     const double other_cost = parts[other->part].cost;
-    const double cost = searching->beside + parts[second->pick.part[0]].cost + other_cost;
-    const double dearest = dearer(dearer(with->first->dearest, second->dearest), other_cost);
     const double limit = qll_searching_limit(searching);
-    if (!(cost_of(at, with->first, cost, dearest, least) < limit)) {
+    double survival[QLL_NODES];
+    qll_half_bound bound = {.cost =
+                                searching->beside + parts[second->pick.part[0]].cost + other_cost,
+                            .dearest = dearer(second->dearest, other_cost),
+                            .chance = least,
+                            .survival = second->survival};
+    if (!(qll_half_cost(&with->known, &bound, limit) < limit)) {
         return false;
     }
-    double survival[QLL_NODES];
     memcpy(survival, second->survival, sizeof survival);
     qll_survival_hunting((double)other->hunting, second->open_share, survival);
-    double survives = 1.0 - qll_searching_chance(searching, with->first->survival, survival);
-    survives *= other->peaks > 0.0F ? (double)other->peaks : 1.0;
-    return cost_of(at, with->first, cost, dearest, dearer(least, 1.0 - survives)) < limit;
+    for (size_t k = 0; k < QLL_NODES && other->peaks > 0.0F; k++) {
+        survival[k] *= (double)other->peaks;
+    }
+    bound.survival = survival;
+    return qll_half_cost(&with->known, &bound, limit) < limit;
 }
 
 /* The peaks of a pair are looked at when it is first asked for. */
@@ -123,10 +116,10 @@ static void look_at_peaks(qll_split *at, qll_split_room *room, const qll_half *s
 }
 
 /* Stages that share a bound; false if nothing is to go on. */
-static bool cross_alike(qll_split *at, qll_split_room *room, crossing *with, const qll_half *second,
-                        double least)
+static bool cross_alike(qll_split *at, qll_split_room *room, crossing *with, const qll_half *second)
 {
     qll_searching *searching = at->searching;
+    const double least = dearer(second->chance, qll_half_chance(&with->known, second->survival));
     const size_t count = second->seconds == NULL ? 1 : second->second_count;
     for (size_t j = 0; j < count; j++) {
         qll_pick pick = second->pick;
@@ -159,11 +152,10 @@ static bool cross_block(qll_split *at, qll_split_room *room, crossing *with, con
 {
     for (size_t i = block->from; i < block->to; i++) {
         const qll_half *second = &at->seconds.items[i];
-        double least;
-        if ((skips_singles && second->pick.count == 1) || is_out(at, with, second, &least)) {
+        if ((skips_singles && second->pick.count == 1) || is_out(at, with, second)) {
             continue;
         }
-        if (!cross_alike(at, room, with, second, least)) {
+        if (!cross_alike(at, room, with, second)) {
             return false;
         }
     }
@@ -174,13 +166,15 @@ static bool cross_block(qll_split *at, qll_split_room *room, crossing *with, con
 static void cross_first(qll_split *at, qll_split_room *room, const qll_blocks *blocks,
                         const qll_half *first, bool skips_singles)
 {
-    crossing with = {.first = first, .limit_pa_gauge = first->held_pa_gauge - QLL_CLEAR_PA};
+    const qll_rest_of_station rest = qll_rest_costing(at->searching->yardstick->site->costs->stage);
+    crossing with = {
+        .first = first,
+        .known = qll_half_know(at->searching, &rest, first->survival, first->cost, first->dearest),
+        .limit_pa_gauge = first->held_pa_gauge - QLL_CLEAR_PA};
     size_t i = 0;
     while (i < blocks->count) {
         const qll_block *block = &blocks->items[i];
-        double least;
-        if ((skips_singles && block->least.pick.count == 1)
-            || is_out(at, &with, &block->least, &least)) {
+        if ((skips_singles && block->least.pick.count == 1) || is_out(at, &with, &block->least)) {
             i = block->past;
             continue;
         }

@@ -51,6 +51,27 @@ void qll_part_set(const qll_stage_place *place, const qll_part *part, double set
                                           place->set_inlet_pa_gauge - set_pa_gauge, set_pa_gauge);
 }
 
+void qll_pick_set(const qll_searching *searching, const qll_stage_place *place,
+                  const qll_pick *pick, qll_solver_room *room, qll_picked *made)
+{
+    const qll_site *site = searching->yardstick->site;
+    const qll_branch_curve *curves[QLL_BRANCHES_MOST];
+    for (size_t j = 0; j < pick->count; j++) {
+        const qll_part *part = &searching->pool.parts[pick->part[j]];
+        qll_part_set(place, part, pick->set_pa_gauge[j], &made->branches[j], &made->rulers[j]);
+        curves[j] = &part->curve;
+    }
+    made->stage = (qll_stage){.branches = made->branches,
+                              .branch_count = pick->count,
+                              .set_inlet_pa_gauge = place->set_inlet_pa_gauge};
+    made->ruler = (qll_stage_ruler){.yardstick = searching->yardstick,
+                                    .solver = qll_stage_solver_in(room, &made->stage, &site->water,
+                                                                  site->barometric_pa, curves),
+                                    .branches = made->rulers,
+                                    .branch_count = pick->count,
+                                    .is_last = place->is_last};
+}
+
 static double inlet_most_pa(const qll_stage_place *place, size_t at)
 {
     return place->highest == NULL ? place->inlets.grid_pa[at] : place->highest->grid_pa[at];
@@ -85,15 +106,6 @@ double qll_part_hard_m3s(const qll_searching *searching, const qll_stage_place *
     return qll_branch_curve_at(&part->curve, falloff_pa).c * sqrt(driving_pa);
 }
 
-static qll_stage_ruler ruler_of(const qll_searching *searching, const qll_lead *lead)
-{
-    return (qll_stage_ruler){.yardstick = searching->yardstick,
-                             .solver = lead->solver,
-                             .branches = &lead->ruler,
-                             .branch_count = 1,
-                             .is_last = lead->place->is_last};
-}
-
 /* Whether drop and outlet rise with the inlet: docs/theory/search.md, B5. */
 static bool grows(const qll_lead *lead)
 {
@@ -108,7 +120,7 @@ static void solve_highest(const qll_searching *searching, const qll_lead *lead, 
     const size_t from = supply * duty->flow_count;
     const double *inlet_pa = &lead->place->highest->grid_pa[from];
     double *highest_pa = &lead->room->highest_pa[from];
-    qll_stage_solve_many(lead->solver, inlet_pa, duty->flow_m3s, duty->flow_count,
+    qll_stage_solve_many(lead->picked.ruler.solver, inlet_pa, duty->flow_m3s, duty->flow_count,
                          lead->room->points);
     for (size_t f = 0; f < duty->flow_count; f++) {
         const qll_stage_point *point = &lead->room->points[f];
@@ -125,10 +137,9 @@ static void solve_supply(qll_searching *searching, const qll_lead *lead, size_t 
     const size_t from = supply * duty->flow_count;
     const double *inlet_pa = &lead->place->inlets.grid_pa[from];
     const bool is_bound = lead->place->highest != NULL;
-    const qll_stage_ruler ruler = ruler_of(searching, lead);
     qll_hazard_row *prefix = &lead->room->prefix[supply * (duty->flow_count + 1) * QLL_LEAD_ROWS];
     memset(prefix, 0, QLL_LEAD_ROWS * sizeof *prefix);
-    qll_stage_solve_many(lead->solver, inlet_pa, duty->flow_m3s, duty->flow_count,
+    qll_stage_solve_many(lead->picked.ruler.solver, inlet_pa, duty->flow_m3s, duty->flow_count,
                          lead->room->points);
     for (size_t f = 0; f < duty->flow_count; f++) {
         const qll_stage_point *point = &lead->room->points[f];
@@ -140,7 +151,7 @@ static void solve_supply(qll_searching *searching, const qll_lead *lead, size_t 
             continue;
         }
         double row[QLL_LEAD_ROWS];
-        qll_hazard_point(&ruler, inlet_pa[f], duty->flow_m3s[f], outlet_pa,
+        qll_hazard_point(&lead->picked.ruler, inlet_pa[f], duty->flow_m3s[f], outlet_pa,
                          yardstick->need_pa[from + f], row);
         if (is_bound && grows(lead)) {
             keep_what_grows(row);
@@ -159,33 +170,29 @@ static void solve_peaks(qll_searching *searching, const qll_lead *lead)
     for (size_t c = 0; c < yardstick->duty->scenario_count; c++) {
         for (size_t s = 0; s < QLL_SUPPLY_LEVELS; s++) {
             size_t at = c * QLL_SUPPLY_LEVELS + s;
-            qll_stage_point point =
-                qll_stage_solve(lead->solver, high->peak_pa[at], yardstick->peak_m3s[c]);
+            qll_stage_point point = qll_stage_solve(lead->picked.ruler.solver, high->peak_pa[at],
+                                                    yardstick->peak_m3s[c]);
             bool passes = !isnan(high->peak_pa[at]) && point.passes;
             lead->room->peak_pa[at] = passes ? point.outlet_pa : (double)NAN;
         }
         lead->room->hard_m3s[c] =
-            qll_part_hard_m3s(searching, place, lead->part, lead->branch.set_pa_gauge, c);
+            qll_part_hard_m3s(searching, place, lead->part, lead->set_pa_gauge, c);
     }
 }
 
 void qll_lead_begin(qll_searching *searching, const qll_stage_place *place, size_t index,
                     double set_pa_gauge, qll_lead_room *room, qll_lead *lead)
 {
-    const qll_site *site = searching->yardstick->site;
     const qll_part *part = &searching->pool.parts[index];
-    *lead = (qll_lead){.place = place, .part = part, .index = index, .room = room};
-    qll_part_set(place, part, set_pa_gauge, &lead->branch, &lead->ruler);
-    lead->stage = (qll_stage){.branches = &lead->branch,
-                              .branch_count = 1,
-                              .set_inlet_pa_gauge = place->set_inlet_pa_gauge};
-    const qll_branch_curve *curve = &part->curve;
-    lead->solver =
-        qll_stage_solver_in(&room->solver, &lead->stage, &site->water, site->barometric_pa, &curve);
+    *lead = (qll_lead){
+        .place = place, .part = part, .index = index, .set_pa_gauge = set_pa_gauge, .room = room};
+    const qll_pick alone = {.count = 1, .part = {index}, .set_pa_gauge = {set_pa_gauge}};
+    qll_pick_set(searching, place, &alone, &room->solver, &lead->picked);
     solve_peaks(searching, lead);
     lead->rest_pa = NAN;
     if (!isnan(place->inlets.rest_pa)) {
-        lead->rest_pa = qll_stage_solve(lead->solver, place->inlets.rest_pa, 0.0).outlet_pa;
+        lead->rest_pa =
+            qll_stage_solve(lead->picked.ruler.solver, place->inlets.rest_pa, 0.0).outlet_pa;
     }
 }
 
@@ -200,43 +207,32 @@ void qll_lead_solve(qll_searching *searching, qll_lead *lead)
     }
 }
 
-/* The highest that another set-point may stand at one point, absolute. */
-static double highest_set_pa(const qll_searching *searching, const qll_stage_place *place,
-                             size_t at, double set_pa_gauge, double effect_least,
-                             double effect_most)
+/* Inlet at which nothing is moved, absolute. */
+static double set_inlet_pa(const qll_searching *searching, const qll_stage_place *place)
 {
-    const double barometric_pa = searching->yardstick->site->barometric_pa;
-    const double set_inlet_pa = place->set_inlet_pa_gauge + barometric_pa;
-    const double low_pa = place->inlets.grid_pa[at] - set_inlet_pa;
-    const double high_pa = inlet_most_pa(place, at) - set_inlet_pa;
-    double moved_pa = fmax(effect_most * high_pa, effect_least * high_pa);
-    moved_pa = fmax(moved_pa, fmax(effect_most * low_pa, effect_least * low_pa));
-    return set_pa_gauge + barometric_pa + moved_pa;
+    return place->set_inlet_pa_gauge + searching->yardstick->site->barometric_pa;
 }
 
-/* The highest that any valve of the pool, so set, stands at behind an inlet, absolute. */
-static double other_set_pa(const qll_searching *searching, const qll_lead *lead, double inlet_pa,
-                           double set_pa_gauge)
+/* The highest that another set-point may stand at one point, absolute. */
+static double highest_set_pa(const qll_searching *searching, const qll_stage_place *place,
+                             size_t at, double set_pa_gauge, qll_effects effects)
 {
-    const double barometric_pa = searching->yardstick->site->barometric_pa;
-    const double change_pa = inlet_pa - (lead->place->set_inlet_pa_gauge + barometric_pa);
-    return set_pa_gauge + barometric_pa
-           + fmax(searching->pool.effect_most * change_pa,
-                  searching->pool.effect_least * change_pa);
+    const double still_pa = set_inlet_pa(searching, place);
+    const double moved_pa = fmax(qll_effects_most_pa(effects, place->inlets.grid_pa[at] - still_pa),
+                                 qll_effects_most_pa(effects, inlet_most_pa(place, at) - still_pa));
+    return set_pa_gauge + searching->yardstick->site->barometric_pa + moved_pa;
 }
 
 /* The lowest that any valve of the pool, so set, may stand at one point, absolute. */
 static double lowest_set_pa(const qll_searching *searching, const qll_stage_place *place, size_t at,
                             double set_pa_gauge)
 {
-    const qll_pool *pool = &searching->pool;
-    const double barometric_pa = searching->yardstick->site->barometric_pa;
-    const double set_inlet_pa = place->set_inlet_pa_gauge + barometric_pa;
-    const double low_pa = place->inlets.grid_pa[at] - set_inlet_pa;
-    const double high_pa = inlet_most_pa(place, at) - set_inlet_pa;
-    double moved_pa = fmin(pool->effect_most * high_pa, pool->effect_least * high_pa);
-    moved_pa = fmin(moved_pa, fmin(pool->effect_most * low_pa, pool->effect_least * low_pa));
-    return set_pa_gauge + barometric_pa + moved_pa;
+    const qll_effects effects = searching->pool.effects;
+    const double still_pa = set_inlet_pa(searching, place);
+    const double moved_pa =
+        fmin(qll_effects_least_pa(effects, place->inlets.grid_pa[at] - still_pa),
+             qll_effects_least_pa(effects, inlet_most_pa(place, at) - still_pa));
+    return set_pa_gauge + searching->yardstick->site->barometric_pa + moved_pa;
 }
 
 /* Whether any valve of the pool, so set, is surely open beside the lead at one point. */
@@ -292,17 +288,20 @@ bool qll_lead_is_too_fast(const qll_searching *searching, const qll_lead *lead,
     const double most = QLL_SPEED_MOST_M_S * (1.0 + QLL_PRACTICE_SLACK) * (1.0 + 1e-9);
     for (size_t i = 0; i < yardstick->duty->scenario_count * QLL_SUPPLY_LEVELS; i++) {
         double inlet_pa = lead->place->inlets.peak_pa[i];
-        double outlet_pa = other_set_pa(searching, lead, inlet_pa, other_set_pa_gauge);
+        const double change_pa = inlet_pa - set_inlet_pa(searching, lead->place);
+        double outlet_pa = other_set_pa_gauge + searching->yardstick->site->barometric_pa
+                           + qll_effects_most_pa(searching->pool.effects, change_pa);
         if (isnan(inlet_pa) || lead->place->highest != NULL || !(inlet_pa > outlet_pa)) {
             continue;
         }
-        double falloff_pa = qll_leg_set_pa(&lead->solver->legs[0], inlet_pa) - outlet_pa;
-        double choked_pa =
-            qll_choked_drop_pa(lead->solver, lead->solver->legs[0].fl_squared, inlet_pa);
+        double falloff_pa =
+            qll_leg_set_pa(&lead->picked.ruler.solver->legs[0], inlet_pa) - outlet_pa;
+        double choked_pa = qll_choked_drop_pa(
+            lead->picked.ruler.solver, lead->picked.ruler.solver->legs[0].fl_squared, inlet_pa);
         double driving_pa = fmin(inlet_pa - outlet_pa, fmax(choked_pa, 0.0));
         double flow_m3s = qll_branch_curve_at(&lead->part->curve, falloff_pa).c * sqrt(driving_pa);
         flow_m3s = fmin(flow_m3s, yardstick->peak_m3s[i / QLL_SUPPLY_LEVELS]);
-        if (flow_m3s * lead->ruler.speed_per_flow > most) {
+        if (flow_m3s * lead->picked.rulers[0].speed_per_flow > most) {
             return true;
         }
     }
@@ -310,14 +309,14 @@ bool qll_lead_is_too_fast(const qll_searching *searching, const qll_lead *lead,
 }
 
 size_t qll_lead_alone_until(const qll_searching *searching, const qll_lead *lead, size_t supply,
-                            double other_set_pa_gauge, double effect_least, double effect_most)
+                            double other_set_pa_gauge, qll_effects effects)
 {
     const size_t count = searching->yardstick->duty->flow_count;
     const size_t from = supply * count;
     size_t low = 0;
     while (low < count) {
-        double most_pa = highest_set_pa(searching, lead->place, from + low, other_set_pa_gauge,
-                                        effect_least, effect_most);
+        double most_pa =
+            highest_set_pa(searching, lead->place, from + low, other_set_pa_gauge, effects);
         if (!(lead->room->outlet_pa[from + low] >= most_pa)) {
             break;
         }
@@ -337,18 +336,16 @@ void qll_lead_survival(const qll_searching *searching, const qll_lead *lead,
     for (size_t s = 0; s < yardstick->duty->supply_count; s++) {
         size_t until = is_whole ? count
                                 : qll_lead_alone_until(searching, lead, s, other_set_pa_gauge,
-                                                       searching->pool.effect_least,
-                                                       searching->pool.effect_most);
+                                                       searching->pool.effects);
         qll_hazard_merge(yardstick->unknowns, s,
                          &lead->room->prefix[(s * (count + 1) + until) * QLL_LEAD_ROWS],
                          QLL_LEAD_ROWS, &sums);
     }
     if (is_whole && lead->place->highest == NULL) {
-        const qll_stage_ruler ruler = ruler_of(searching, lead);
-        qll_hazard_add_peaks(&ruler, lead->place->inlets.peak_pa, lead->room->peak_pa,
+        qll_hazard_add_peaks(&lead->picked.ruler, lead->place->inlets.peak_pa, lead->room->peak_pa,
                              QLL_SUPPLY_LEVELS, &sums);
     }
-    qll_survival(&sums, &lead->ruler, 1, QLL_HEARS_ALL, 1.0, survival);
+    qll_survival(&sums, lead->picked.rulers, 1, QLL_HEARS_ALL, 1.0, survival);
 }
 
 /* NaN if either is. */
@@ -360,7 +357,8 @@ static double least_of(double a, double b)
 bool qll_lead_rests(const qll_searching *searching, const qll_lead *lead)
 {
     /* Behind several first stages the least inlet is known; only a set-point that rises with it rests lowest there. */
-    const bool is_known = lead->place->highest == NULL || lead->branch.valve->inlet_effect >= 0.0;
+    const bool is_known =
+        lead->place->highest == NULL || lead->part->branch.valve->inlet_effect >= 0.0;
     return !lead->place->is_last || !is_known
            || !qll_breaks_pa(lead->rest_pa - searching->yardstick->rest_most_pa);
 }
@@ -370,15 +368,15 @@ qll_practice qll_lead_broken(const qll_searching *searching, const qll_lead *lea
     const qll_yardstick *yardstick = searching->yardstick;
     const double barometric_pa = yardstick->site->barometric_pa;
     const qll_stage_place *place = lead->place;
-    const qll_valve *valve = lead->branch.valve;
+    const qll_valve *valve = lead->part->branch.valve;
     double rest_pa_gauge = place->inlets.rest_pa - barometric_pa;
-    if (qll_breach_of_range(valve, lead->branch.set_pa_gauge) > QLL_PRACTICE_SLACK
+    if (qll_breach_of_range(valve, lead->set_pa_gauge) > QLL_PRACTICE_SLACK
         || rest_pa_gauge / valve->inlet_max_pa_gauge - 1.0 > QLL_PRACTICE_SLACK) {
         return QLL_PRACTICE_RATING;
     }
     for (size_t c = 0; c < yardstick->duty->scenario_count; c++) {
         const double *peak_pa = &lead->room->peak_pa[c * QLL_SUPPLY_LEVELS];
-        double speed_m_s = yardstick->peak_m3s[c] * lead->ruler.speed_per_flow;
+        double speed_m_s = yardstick->peak_m3s[c] * lead->picked.rulers[0].speed_per_flow;
         bool passes = !isnan(peak_pa[0]) || !isnan(peak_pa[1]) || !isnan(peak_pa[2]);
         if (passes && speed_m_s / QLL_SPEED_MOST_M_S - 1.0 > QLL_PRACTICE_SLACK) {
             return QLL_PRACTICE_SPEED;
@@ -386,8 +384,8 @@ qll_practice qll_lead_broken(const qll_searching *searching, const qll_lead *lea
         if (place->is_last && qll_breaks_pa(yardstick->peak_hard_pa[c] - peak_pa[0])) {
             return QLL_PRACTICE_DELIVERY;
         }
-        double held_pa = least_of(lead->branch.set_pa_gauge, peak_pa[1] - barometric_pa)
-                         - lead->part->hysteresis_pa;
+        double held_pa =
+            least_of(lead->set_pa_gauge, peak_pa[1] - barometric_pa) - lead->part->hysteresis_pa;
         if (!place->is_last && qll_breaks_pa(place->clear_pa_gauge - held_pa)) {
             return QLL_PRACTICE_ORDER;
         }

@@ -21,20 +21,30 @@ typedef struct qll_lead_room {
 
 QLL_MUST_USE qll_status qll_lead_room_make(const qll_searching *searching, qll_lead_room *room);
 
+/** The valves of a pick as a stage; it points into itself. */
+typedef struct qll_picked {
+    qll_branch branches[QLL_BRANCHES_MOST];
+    qll_branch_ruler rulers[QLL_BRANCHES_MOST];
+    qll_stage stage;
+    qll_stage_ruler ruler; /* hunting left 0 */
+} qll_picked;
+
 /** A valve with a set-point in a place. Stays where it was made: the solver points into it. */
 typedef struct qll_lead {
     const qll_stage_place *place;
     const qll_part *part;
     size_t index; /* of the part in the pool */
-    qll_branch branch;
-    qll_branch_ruler ruler;
-    qll_stage stage;
-    const qll_stage_solver *solver;
-    double rest_pa; /* its outlet at no flow; NaN without an inlet */
+    double set_pa_gauge;
+    qll_picked picked; /* by itself */
+    double rest_pa;    /* its outlet at no flow; NaN without an inlet */
     const double
         *pair_survival; /* [QLL_NODES] at most, of the pair to be tried less its peaks; NULL */
     qll_lead_room *room;
 } qll_lead;
+
+/** Puts @p pick in @p place. Its solver lives in @p room until the next one. */
+void qll_pick_set(const qll_searching *searching, const qll_stage_place *place,
+                  const qll_pick *pick, qll_solver_room *room, qll_picked *made);
 
 /** Sets part @p index to @p set_pa_gauge in @p place and solves the design peaks and no flow, enough for
  * the hard rules. It lives in @p room until the next one. */
@@ -60,7 +70,7 @@ void qll_lead_both_open(const qll_searching *searching, const qll_lead *lead,
 
 /** First flow class of a supply at which the lead is not surely alone beside a set-point. */
 size_t qll_lead_alone_until(const qll_searching *searching, const qll_lead *lead, size_t supply,
-                            double other_set_pa_gauge, double effect_least, double effect_most);
+                            double other_set_pa_gauge, qll_effects effects);
 
 /** What a part passes at the least outlet that is fit, at a scenario's peak. */
 double qll_part_hard_m3s(const qll_searching *searching, const qll_stage_place *place,

@@ -52,8 +52,8 @@ static qll_status rank_parts(qll_part *parts, qll_arena *arena, qll_pool *pool)
         return QLL_NO_MEMORY;
     }
     qsort(parts, pool->count, sizeof *parts, compare_rank);
-    pool->effect_least = 0.0;
-    pool->effect_most = 0.0;
+    pool->effects.least = 0.0;
+    pool->effects.most = 0.0;
     for (size_t i = 0; i < pool->count; i++) {
         double nominal_m = parts[i].branch.valve->nominal_m;
         if (pool->size_count == 0 || sizes[pool->size_count - 1] != nominal_m) {
@@ -62,8 +62,8 @@ static qll_status rank_parts(qll_part *parts, qll_arena *arena, qll_pool *pool)
         }
         parts[i].rank = i;
         parts[i].size = pool->size_count - 1;
-        pool->effect_least = fmin(pool->effect_least, parts[i].branch.valve->inlet_effect);
-        pool->effect_most = fmax(pool->effect_most, parts[i].branch.valve->inlet_effect);
+        pool->effects.least = fmin(pool->effects.least, parts[i].branch.valve->inlet_effect);
+        pool->effects.most = fmax(pool->effects.most, parts[i].branch.valve->inlet_effect);
     }
     qsort(parts, pool->count, sizeof *parts, compare_cost);
     pool->sizes_m = sizes;

@@ -17,14 +17,32 @@ typedef struct qll_part {
     size_t size;      /* index of its size among those of the pool, rising */
 } qll_part;
 
+/** How far set-points may move per Pa of inlet. */
+typedef struct qll_effects {
+    double least, most;
+} qll_effects;
+
+/** How far a set-point stands moved at most where the inlet is @p change_pa off that at which it was set. */
+static inline double qll_effects_most_pa(qll_effects effects, double change_pa)
+{
+    const double a = effects.most * change_pa;
+    const double b = effects.least * change_pa;
+    return a > b ? a : b;
+}
+
+/** The same at least. */
+static inline double qll_effects_least_pa(qll_effects effects, double change_pa)
+{
+    return -qll_effects_most_pa(effects, -change_pa);
+}
+
 typedef struct qll_pool {
     qll_part *parts; /* by rising cost, then by rank */
     size_t count;
     const double *sizes_m;
     size_t size_count;
-    size_t knots_most; /* of any curve */
-    /* Of all parts: how far a set-point may move per Pa of inlet. */
-    double effect_least, effect_most;
+    size_t knots_most;   /* of any curve */
+    qll_effects effects; /* of all parts, and none */
 } qll_pool;
 
 /** Fills least_larger: a larger one has a full Kv of at least @p larger_least times as much. */

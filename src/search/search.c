@@ -1,4 +1,4 @@
-#include "search/halves.h"
+#include "search/searching.h"
 
 #include <math.h>
 
@@ -51,102 +51,6 @@ double qll_searching_chance(const qll_searching *searching, const double a[QLL_N
         survives += chance[k] * a[k] * (b == NULL ? 1.0 : b[k]);
     }
     return survives < 1.0 ? 1.0 - survives : 0.0;
-}
-
-static double greater(double a, double b)
-{
-    return a > b ? a : b;
-}
-
-/* A stage whose other half is still to be chosen. */
-typedef struct half_known {
-    const qll_searching *searching;
-    double cost, dearest;
-    double survival[QLL_NODES]; /* times the chance of the node */
-} half_known;
-
-static half_known know(const qll_searching *searching, const qll_rest_of_station *rest,
-                       const double *survival, double cost, double dearest)
-{
-    half_known known = {.searching = searching,
-                        .cost = rest->cost + cost,
-                        .dearest = greater(dearest, rest->dearest)};
-    const double *chance = searching->yardstick->unknowns->chance;
-    for (size_t k = 0; k < QLL_NODES; k++) {
-        known.survival[k] = chance[k] * rest->survival[k] * (survival == NULL ? 1.0 : survival[k]);
-    }
-    return known;
-}
-
-/* Expected cost of the known half beside a stage, or the least of a block of them: at least; INFINITY as soon as that
- * is seen to be @p most or more. */
-static double cost_with(const half_known *known, const qll_half *other, double most)
-{
-    const double installed = known->cost + other->cost;
-    const double dearest = greater(known->dearest, other->dearest);
-    if (!(qll_searching_expected(known->searching, installed, dearest, other->chance) < most)) {
-        return INFINITY;
-    }
-    double survives = 0.0;
-    for (size_t k = 0; k < QLL_NODES; k++) {
-        survives += known->survival[k] * other->survival[k];
-    }
-    return qll_searching_expected(known->searching, installed, dearest,
-                                  greater(1.0 - survives, other->chance));
-}
-
-double qll_searching_allows(const qll_searching *searching, const qll_rest_of_station *rest,
-                            const double *survival, double rests, double dearest)
-{
-    const double limit = qll_searching_limit(searching);
-    if (rest->others == NULL) {
-        const double chance = qll_searching_chance(searching, rest->survival, survival);
-        return limit
-               - qll_searching_expected(searching, rest->cost, greater(dearest, rest->dearest),
-                                        1.0 - (1.0 - chance) * rests);
-    }
-    const half_known known = know(searching, rest, survival, 0.0, dearest);
-    double least = INFINITY;
-    for (size_t i = 0; i < rest->outline_count; i++) {
-        const double cost = cost_with(&known, &rest->outline[i], least);
-        least = cost < least ? cost : least;
-    }
-    return least < (double)INFINITY ? limit - least : -(double)INFINITY;
-}
-
-double qll_searching_least(const qll_searching *searching, const qll_rest_of_station *rest,
-                           const double survival[QLL_NODES], double cost, double dearest,
-                           double enough)
-{
-    const qll_blocks *blocks = rest->others;
-    const half_known known = know(searching, rest, survival, cost, dearest);
-    double least = qll_searching_limit(searching);
-    bool is_below = false;
-    for (size_t i = 0; i < blocks->count && !(is_below && least < enough);) {
-        const qll_block *block = &blocks->items[i];
-        if (!(cost_with(&known, &block->least, least) < least)) {
-            i = block->past;
-            continue;
-        }
-        i += 1;
-        for (size_t j = block->from; block->past == i && j < block->to; j++) {
-            const double with = cost_with(&known, &blocks->halves[j], least);
-            is_below = is_below || with < least;
-            least = with < least ? with : least;
-        }
-    }
-    return is_below ? least : (double)INFINITY;
-}
-
-bool qll_searching_wants(const qll_searching *searching, const qll_rest_of_station *rest,
-                         const double survival[QLL_NODES], double rests, double cost,
-                         double dearest)
-{
-    if (rest->others == NULL) {
-        return cost < qll_searching_allows(searching, rest, survival, rests, dearest);
-    }
-    return qll_searching_least(searching, rest, survival, cost, dearest, INFINITY)
-           < (double)INFINITY;
 }
 
 void qll_searching_put(qll_searching *searching, qll_whole *whole, double dearest, double survives,

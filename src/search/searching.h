@@ -54,32 +54,6 @@ static inline double qll_searching_expected(const qll_searching *searching, doub
 }
 
 /**
- * Most that a stage may cost if a station of it and @p rest is still wanted: what it costs must stay below. At most,
- * where a further stage is to be chosen.
- *
- * @param survival of the stage, at most; NULL = nothing is known of it
- * @param rests    chance, at most, that the outlet at rest is not too high
- * @param dearest  part of the stage, at least
- */
-double qll_searching_allows(const qll_searching *searching, const qll_rest_of_station *rest,
-                            const double *survival, double rests, double dearest);
-
-/**
- * Least that a station of @p rest and a stage of this cost, dearest part and survival (all at best) is expected to cost,
- * where rest knows the stages of which one is still to come.
- *
- * @param enough stops looking as soon as it is below this; -INFINITY = never
- */
-double qll_searching_least(const qll_searching *searching, const qll_rest_of_station *rest,
-                           const double survival[QLL_NODES], double cost, double dearest,
-                           double enough);
-
-/** Whether a station of @p rest and such a stage is wanted; @p rests as above. */
-bool qll_searching_wants(const qll_searching *searching, const qll_rest_of_station *rest,
-                         const double survival[QLL_NODES], double rests, double cost,
-                         double dearest);
-
-/**
  * Figures what @p whole is expected to cost and takes it into the book: @p survives is the chance of no callback
  * without what is too much at rest, @p rest_pa its outlet at rest, absolute.
  */

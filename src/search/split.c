@@ -103,31 +103,23 @@ qll_status qll_split_open(qll_searching *searching, double between_pa_gauge, siz
 
 /* ---- what is known before any first stage is solved ---- */
 
-/* What a set-point stands at, absolute, at an inlet: at least and at most, whichever valve it is. */
-static double moved_most_pa(const qll_split *split, double inlet_pa)
+static double change_pa(const qll_split *split, double inlet_pa)
 {
-    const qll_searching *searching = split->searching;
-    const double barometric_pa = searching->yardstick->site->barometric_pa;
-    const double change_pa = inlet_pa - (split->first.set_inlet_pa_gauge + barometric_pa);
-    return split->between_pa_gauge + barometric_pa
-           + fmax(searching->pool.effect_most * change_pa,
-                  searching->pool.effect_least * change_pa);
+    const double barometric_pa = split->searching->yardstick->site->barometric_pa;
+    return inlet_pa - (split->first.set_inlet_pa_gauge + barometric_pa);
 }
 
-static double moved_least_pa(const qll_split *split, double inlet_pa)
+/* The pressure between, absolute, moved by so much. */
+static double between_pa(const qll_split *split, double moved_pa)
 {
-    const qll_searching *searching = split->searching;
-    const double barometric_pa = searching->yardstick->site->barometric_pa;
-    const double change_pa = inlet_pa - (split->first.set_inlet_pa_gauge + barometric_pa);
-    return split->between_pa_gauge + barometric_pa
-           + fmin(searching->pool.effect_most * change_pa,
-                  searching->pool.effect_least * change_pa);
+    return split->between_pa_gauge + split->searching->yardstick->site->barometric_pa + moved_pa;
 }
 
 /* Whether outlets only rise with the inlet, and by no more than it does: B5. */
 static bool rises(const qll_split *split)
 {
-    return split->searching->pool.effect_least >= 0.0 && split->searching->pool.effect_most <= 1.0;
+    return split->searching->pool.effects.least >= 0.0
+           && split->searching->pool.effects.most <= 1.0;
 }
 
 /* Least that any first stage gives at a point, by what it must hold at the peaks of the middle supply: less flow and
@@ -192,8 +184,8 @@ static void lower(const qll_split *split, qll_split_room *room, size_t index, do
     qll_lead_begin(split->searching, &split->first, index, set_pa_gauge, &room->walk.lead, &lead);
     for (size_t s = 0; s < duty->supply_count; s++) {
         const size_t from = s * duty->flow_count;
-        qll_stage_solve_many(lead.solver, duty->inlet_pa + from, duty->flow_m3s, duty->flow_count,
-                             room->walk.lead.points);
+        qll_stage_solve_many(lead.picked.ruler.solver, duty->inlet_pa + from, duty->flow_m3s,
+                             duty->flow_count, room->walk.lead.points);
         for (size_t f = 0; f < duty->flow_count; f++) {
             const qll_stage_point *point = &room->walk.lead.points[f];
             double outlet_pa = point->passes ? point->outlet_pa : -(double)INFINITY;
@@ -255,7 +247,9 @@ static void finish_foreseen(const qll_split *split, const double *inlet_pa, cons
 {
     for (size_t i = 0; i < count; i++) {
         low_pa[i] = fmax(low_pa[i], must_hold_pa(split, inlet_pa[i], flow_m3s[i]));
-        high_pa[i] = fmin(inlet_pa[i], moved_most_pa(split, inlet_pa[i]));
+        const double moved_pa =
+            qll_effects_most_pa(split->searching->pool.effects, change_pa(split, inlet_pa[i]));
+        high_pa[i] = fmin(inlet_pa[i], between_pa(split, moved_pa));
         low_pa[i] = fmin(low_pa[i], high_pa[i]);
         if (!isfinite(low_pa[i])) {
             low_pa[i] = NAN;
@@ -286,7 +280,9 @@ void qll_split_foresee(qll_split *split, qll_split_room *room)
         finish_foreseen(split, yardstick->peak_inlet_pa + from, flow_m3s, QLL_SUPPLY_LEVELS,
                         split->range.low_peak_pa + from, split->range.high_peak_pa + from);
     }
-    split->range.rest_low_pa = moved_least_pa(split, split->first.inlets.rest_pa);
+    const double moved_pa = qll_effects_least_pa(split->searching->pool.effects,
+                                                 change_pa(split, split->first.inlets.rest_pa));
+    split->range.rest_low_pa = between_pa(split, moved_pa);
     place_second(split);
 }
 

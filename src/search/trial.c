@@ -1,5 +1,7 @@
 #include "search/trial.h"
 
+#include "search/bound.h"
+
 #include <assert.h>
 #include <math.h>
 #include <string.h>
@@ -43,11 +45,7 @@ typedef struct stage_run {
     const qll_rest_of_station *rest;
     const qll_lead *lead;
     qll_trial_room *room;
-    qll_branch branches[QLL_BRANCHES_MOST];
-    qll_branch_ruler rulers[QLL_BRANCHES_MOST];
-    qll_stage stage;
-    const qll_stage_solver *solver;
-    qll_stage_ruler ruler;
+    qll_picked picked;
     double rests; /* chance that the outlet is not too high at rest */
 } stage_run;
 
@@ -56,24 +54,26 @@ static qll_practice broken_as_set(const stage_run *run, double rest_inlet_pa)
 {
     const qll_stage_place *place = run->place;
     double rest_pa_gauge = rest_inlet_pa - run->searching->yardstick->site->barometric_pa;
-    for (size_t j = 0; j < run->stage.branch_count; j++) {
-        const qll_valve *valve = run->branches[j].valve;
-        if (qll_breach_of_range(valve, run->branches[j].set_pa_gauge) > QLL_PRACTICE_SLACK
+    for (size_t j = 0; j < run->picked.stage.branch_count; j++) {
+        const qll_valve *valve = run->picked.branches[j].valve;
+        if (qll_breach_of_range(valve, run->picked.branches[j].set_pa_gauge) > QLL_PRACTICE_SLACK
             || rest_pa_gauge / valve->inlet_max_pa_gauge - 1.0 > QLL_PRACTICE_SLACK) {
             return QLL_PRACTICE_RATING;
         }
     }
-    double breach = qll_breach_of_handover(&run->stage, place->low_pa_gauge, place->high_pa_gauge);
+    double breach =
+        qll_breach_of_handover(&run->picked.stage, place->low_pa_gauge, place->high_pa_gauge);
     return breach > QLL_PRACTICE_SLACK ? QLL_PRACTICE_HANDOVER : QLL_PRACTICE_COUNT;
 }
 
 /* Speeds at a peak; @p outlet_pa must not be NaN. */
 static bool is_too_fast(const stage_run *run, double inlet_pa, double flow_m3s, double outlet_pa)
 {
-    const qll_stage_drop at = qll_stage_drop_of(run->solver, inlet_pa, flow_m3s, outlet_pa);
-    for (size_t j = 0; j < run->stage.branch_count; j++) {
-        const qll_branch_load load = qll_branch_load_of(run->solver, j, &at);
-        double speed_m_s = load.flow_m3s * run->rulers[j].speed_per_flow;
+    const qll_stage_drop at =
+        qll_stage_drop_of(run->picked.ruler.solver, inlet_pa, flow_m3s, outlet_pa);
+    for (size_t j = 0; j < run->picked.stage.branch_count; j++) {
+        const qll_branch_load load = qll_branch_load_of(run->picked.ruler.solver, j, &at);
+        double speed_m_s = load.flow_m3s * run->picked.rulers[j].speed_per_flow;
         if (speed_m_s / QLL_SPEED_MOST_M_S - 1.0 > QLL_PRACTICE_SLACK) {
             return true;
         }
@@ -84,10 +84,10 @@ static bool is_too_fast(const stage_run *run, double inlet_pa, double flow_m3s, 
 static bool is_too_low(const stage_run *run, double outlet_pa)
 {
     double outlet_pa_gauge = outlet_pa - run->searching->yardstick->site->barometric_pa;
-    for (size_t j = 0; j < run->stage.branch_count; j++) {
-        double set_pa_gauge = run->branches[j].set_pa_gauge;
+    for (size_t j = 0; j < run->picked.stage.branch_count; j++) {
+        double set_pa_gauge = run->picked.branches[j].set_pa_gauge;
         double held_pa = set_pa_gauge < outlet_pa_gauge ? set_pa_gauge : outlet_pa_gauge;
-        double own_pa = qll_valve_hysteresis_pa(run->branches[j].valve);
+        double own_pa = qll_valve_hysteresis_pa(run->picked.branches[j].valve);
         if (isnan(outlet_pa) || qll_breaks_pa(run->place->clear_pa_gauge - (held_pa - own_pa))) {
             return true;
         }
@@ -104,7 +104,7 @@ static qll_practice broken_at_peaks(const stage_run *run)
         for (size_t s = 0; s < QLL_SUPPLY_LEVELS; s++) {
             size_t at = c * QLL_SUPPLY_LEVELS + s;
             double inlet_pa = place->inlets.peak_pa[at];
-            qll_stage_point point = qll_stage_solve(run->solver, inlet_pa, flow_m3s);
+            qll_stage_point point = qll_stage_solve(run->picked.ruler.solver, inlet_pa, flow_m3s);
             bool passes = !isnan(inlet_pa) && point.passes;
             run->room->peak_pa[at] = passes ? point.outlet_pa : (double)NAN;
             if (s == 0 && place->is_last
@@ -129,19 +129,19 @@ static void sum_supply(const stage_run *run, size_t supply, size_t from, qll_haz
     const qll_yardstick *yardstick = run->searching->yardstick;
     const qll_duty *duty = yardstick->duty;
     const qll_trial_room *room = run->room;
-    const size_t rows = QLL_ROWS(run->stage.branch_count);
+    const size_t rows = QLL_ROWS(run->picked.stage.branch_count);
     const double *inlet_pa = &run->place->inlets.grid_pa[supply * duty->flow_count];
     const double *need_pa = &yardstick->need_pa[supply * duty->flow_count];
     double *outlet_pa = &room->outlet_pa[supply * duty->flow_count];
-    qll_stage_solve_many(run->solver, inlet_pa + from, duty->flow_m3s + from,
+    qll_stage_solve_many(run->picked.ruler.solver, inlet_pa + from, duty->flow_m3s + from,
                          duty->flow_count - from, room->points);
     for (size_t f = from; f < duty->flow_count; f++) {
         const qll_stage_point *point = &room->points[f - from];
         outlet_pa[f] = isnan(inlet_pa[f]) || !point->passes ? (double)NAN : point->outlet_pa;
         if (yardstick->unknowns->has_weight[f]) {
             double row[QLL_ROWS(QLL_BRANCHES_MOST)];
-            qll_hazard_point(&run->ruler, inlet_pa[f], duty->flow_m3s[f], outlet_pa[f], need_pa[f],
-                             row);
+            qll_hazard_point(&run->picked.ruler, inlet_pa[f], duty->flow_m3s[f], outlet_pa[f],
+                             need_pa[f], row);
             qll_hazard_add(yardstick->unknowns, f, row, rows, sums);
         }
     }
@@ -152,15 +152,16 @@ static void add_supply(const stage_run *run, size_t supply, qll_hazard_sums *sum
 {
     const qll_searching *searching = run->searching;
     const size_t count = searching->yardstick->duty->flow_count;
-    const size_t rows = QLL_ROWS(run->stage.branch_count);
+    const size_t rows = QLL_ROWS(run->picked.stage.branch_count);
     qll_hazard_row of_supply[QLL_ROWS(QLL_BRANCHES_MOST)];
     memset(of_supply, 0, rows * sizeof of_supply[0]);
     size_t from = 0;
     if (run->lead != NULL) {
-        assert(run->branches[1].valve != NULL); /* a lead is the first of two */
-        double effect = run->branches[1].valve->inlet_effect;
-        from = qll_lead_alone_until(searching, run->lead, supply, run->branches[1].set_pa_gauge,
-                                    effect, effect);
+        assert(run->picked.branches[1].valve != NULL); /* a lead is the first of two */
+        double effect = run->picked.branches[1].valve->inlet_effect;
+        from =
+            qll_lead_alone_until(searching, run->lead, supply, run->picked.branches[1].set_pa_gauge,
+                                 (qll_effects){effect, effect});
         const qll_lead_room *lead = run->lead->room;
         memcpy(of_supply, &lead->prefix[(supply * (count + 1) + from) * QLL_LEAD_ROWS],
                QLL_LEAD_ROWS * sizeof of_supply[0]);
@@ -174,7 +175,8 @@ static void add_supply(const stage_run *run, size_t supply, qll_hazard_sums *sum
 /* Fills the survival of what has been summed; true if even that is too dear. */
 static bool is_too_dear(const stage_run *run, const qll_hazard_sums *sums, qll_trial *trial)
 {
-    qll_survival(sums, run->rulers, run->stage.branch_count, QLL_HEARS_ALL, 1.0, trial->survival);
+    qll_survival(sums, run->picked.rulers, run->picked.stage.branch_count, QLL_HEARS_ALL, 1.0,
+                 trial->survival);
     const qll_rest_of_station *rest = run->rest;
     if (rest == NULL) {
         return false;
@@ -189,7 +191,8 @@ static bool is_dear_at_peaks(const stage_run *run, const qll_hazard_sums *peaks,
     if (run->rest == NULL || run->lead == NULL || run->lead->pair_survival == NULL) {
         return false;
     }
-    const double share = qll_survival_peaks(peaks, run->rulers, run->stage.branch_count);
+    const double share =
+        qll_survival_peaks(peaks, run->picked.rulers, run->picked.stage.branch_count);
     double survival[QLL_NODES];
     for (size_t k = 0; k < QLL_NODES; k++) {
         survival[k] = share * run->lead->pair_survival[k];
@@ -203,8 +206,8 @@ static void sum_all(const stage_run *run, qll_trial *trial)
 {
     static const size_t order[QLL_SUPPLY_LEVELS] = {1, 0, 2};
     qll_hazard_sums sums;
-    memset(sums.at, 0, QLL_ROWS(run->stage.branch_count) * sizeof sums.at[0]);
-    qll_hazard_add_peaks(&run->ruler, run->place->inlets.peak_pa, run->room->peak_pa,
+    memset(sums.at, 0, QLL_ROWS(run->picked.stage.branch_count) * sizeof sums.at[0]);
+    qll_hazard_add_peaks(&run->picked.ruler, run->place->inlets.peak_pa, run->room->peak_pa,
                          QLL_SUPPLY_LEVELS, &sums);
     trial->is_dear = is_dear_at_peaks(run, &sums, trial);
     if (trial->is_dear) {
@@ -220,31 +223,6 @@ static void sum_all(const stage_run *run, qll_trial *trial)
     }
 }
 
-/* The run points into itself: it is filled where it stays. */
-static void begin(qll_searching *searching, const qll_stage_place *place, const qll_pick *pick,
-                  stage_run *run)
-{
-    const qll_site *site = searching->yardstick->site;
-    const qll_branch_curve *curves[QLL_BRANCHES_MOST];
-    for (size_t j = 0; j < pick->count; j++) {
-        const qll_part *part = &searching->pool.parts[pick->part[j]];
-        qll_part_set(place, part, pick->set_pa_gauge[j], &run->branches[j], &run->rulers[j]);
-        curves[j] = &part->curve;
-    }
-    run->stage = (qll_stage){.branches = run->branches,
-                             .branch_count = pick->count,
-                             .set_inlet_pa_gauge = place->set_inlet_pa_gauge};
-    run->ruler = (qll_stage_ruler){
-        .yardstick = searching->yardstick,
-        .branches = run->rulers,
-        .branch_count = pick->count,
-        .is_last = place->is_last,
-        .hunting = qll_stage_hunting(&run->stage, place->low_pa_gauge, place->high_pa_gauge)};
-    run->solver = qll_stage_solver_in(&run->room->solver, &run->stage, &site->water,
-                                      site->barometric_pa, curves);
-    run->ruler.solver = run->solver;
-}
-
 static qll_practice try_all(stage_run *run, qll_trial *trial)
 {
     const qll_yardstick *yardstick = run->searching->yardstick;
@@ -253,7 +231,8 @@ static qll_practice try_all(stage_run *run, qll_trial *trial)
     if (broken < QLL_PRACTICE_COUNT) {
         return broken;
     }
-    double rest_pa = qll_stage_solve(run->solver, run->place->inlets.rest_pa, 0.0).outlet_pa;
+    double rest_pa =
+        qll_stage_solve(run->picked.ruler.solver, run->place->inlets.rest_pa, 0.0).outlet_pa;
     if (run->place->is_last && qll_breaks_pa(rest_pa - yardstick->rest_most_pa)) {
         return QLL_PRACTICE_STATIC;
     }
@@ -278,6 +257,8 @@ qll_practice qll_trial_make(qll_searching *searching, const qll_stage_place *pla
     run.lead = lead;
     run.room = room;
     qll_trial_begin(searching, pick, trial);
-    begin(searching, place, pick, &run);
+    qll_pick_set(searching, place, pick, &room->solver, &run.picked);
+    run.picked.ruler.hunting =
+        qll_stage_hunting(&run.picked.stage, place->low_pa_gauge, place->high_pa_gauge);
     return try_all(&run, trial);
 }

@@ -1,5 +1,6 @@
 /* docs/theory/search.md, 4. */
 #include "search/between.h"
+#include "search/bound.h"
 #include "search/crossing.h"
 
 #include <math.h>

@@ -1,6 +1,7 @@
 #include "search/walk.h"
 
 #include "base/customary.h"
+#include "search/bound.h"
 
 #include <math.h>
 #include <string.h>
@@ -93,7 +94,7 @@ static qll_status hand_over_single(walking *at)
     qll_trial trial;
     qll_pick pick = {.count = 1};
     pick.part[0] = at->lead.index;
-    pick.set_pa_gauge[0] = at->lead.branch.set_pa_gauge;
+    pick.set_pa_gauge[0] = at->lead.set_pa_gauge;
     qll_trial_begin(searching, &pick, &trial);
     searching->counts.measured += at->place->highest == NULL ? 1 : 0;
     qll_lead_survival(searching, &at->lead, -(double)INFINITY, trial.survival);
@@ -118,8 +119,8 @@ static bool hands_over(const walking *at, const qll_part *second, double set_pa_
     double effect = first->branch.valve->inlet_effect - second->branch.valve->inlet_effect;
     double narrowest_pa = INFINITY;
     for (size_t i = 0; i < 2; i++) {
-        double gap_pa = at->lead.branch.set_pa_gauge - set_pa_gauge
-                        + effect * (inlets[i] - place->set_inlet_pa_gauge);
+        double gap_pa =
+            at->lead.set_pa_gauge - set_pa_gauge + effect * (inlets[i] - place->set_inlet_pa_gauge);
         if (!(gap_pa > 0.0 && gap_pa >= least_pa - slack_pa && gap_pa <= most_pa + slack_pa)) {
             return false;
         }
@@ -158,7 +159,7 @@ static qll_status try_pair(walking *at, size_t index, size_t set)
     qll_pick pick = {.count = 2};
     pick.part[0] = at->lead.index;
     pick.part[1] = index;
-    pick.set_pa_gauge[0] = at->lead.branch.set_pa_gauge;
+    pick.set_pa_gauge[0] = at->lead.set_pa_gauge;
     pick.set_pa_gauge[1] = set_pa_gauge_of(at->place, set);
     qll_trial trial;
     qll_practice broken = qll_trial_make(searching, at->place, &pick, at->walk->rest, &at->lead,
@@ -196,7 +197,7 @@ static qll_status hand_over_seconds(walking *at, const pairing *pairs)
     qll_pick pick = {.count = 2};
     pick.part[0] = at->lead.index;
     pick.part[1] = seconds[0].part;
-    pick.set_pa_gauge[0] = at->lead.branch.set_pa_gauge;
+    pick.set_pa_gauge[0] = at->lead.set_pa_gauge;
     pick.set_pa_gauge[1] = set_pa_gauge_of(at->place, pairs->set);
     qll_trial trial;
     qll_trial_begin(at->searching, &pick, &trial);

@@ -204,22 +204,23 @@ static const char *skip_empty(const char *at, const char *end, long long *line_c
     return at;
 }
 
+/* Past whole rows of the plainest form and past empty lines. */
+static const char *take_fast(qll_flow_log *log, const char *at, const char *end)
+{
+    if (log->fast) {
+        at = qll_log_rows_fast(&log->lanes[0], at, end, &log->line_count);
+    }
+    return at < end && (*at == '\n' || *at == '\r') ? skip_empty(at, end, &log->line_count) : at;
+}
+
 static bool take_block(qll_flow_log *log, const char *bytes, size_t size)
 {
     const char *at = bytes;
     const char *end = bytes + size;
     while (at < end) {
-        if (log->fast && log->carry_size == 0) {
-            at = qll_log_rows_fast(&log->lanes[0], at, end, &log->line_count);
-            if (at == end) {
-                return true;
-            }
-        }
-        if (log->carry_size == 0 && (*at == '\n' || *at == '\r')) {
-            at = skip_empty(at, end, &log->line_count);
-            if (at == end) {
-                return true;
-            }
+        at = log->carry_size == 0 ? take_fast(log, at, end) : at;
+        if (at == end) {
+            return true;
         }
         const char *stop = memchr(at, '\n', (size_t)(end - at));
         if (stop == NULL) {

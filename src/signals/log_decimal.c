@@ -20,15 +20,10 @@ typedef struct value_marks {
     bool any_whole;
 } value_marks;
 
-static bool is_digit(char byte)
-{
-    return byte >= '0' && byte <= '9';
-}
-
 static bool is_digits(const char *at, size_t size)
 {
     size_t i = 0;
-    while (i < size && is_digit(at[i])) {
+    while (i < size && qll_is_digit(at[i])) {
         i += 1;
     }
     return i == size && size > 0;
@@ -60,7 +55,7 @@ static void look_at(qll_text cell, value_marks *seen)
             last = i;
             first = first == SIZE_MAX ? i : first;
             count[cell.bytes[i] == ',' ? 1 : 0] += 1;
-        } else if (!is_digit(cell.bytes[i])) {
+        } else if (!qll_is_digit(cell.bytes[i])) {
             return; /* no plain number: an exponent, a word */
         }
     }
@@ -123,6 +118,22 @@ static bool decide_one(const qll_log_look *look, qll_log_shape *shape, const val
     return true;
 }
 
+/* 1,234.5 or 1.234,5: one mark parts thousands and the other decimals. False if neither way fits. */
+static bool part_both(qll_log_shape *shape, const value_marks *seen, bool has_both)
+{
+    for (size_t mark = 0; mark < 2; mark++) {
+        const size_t other = 1 - mark;
+        const bool fits = seen->with_both[other] == 0 && seen->of[mark].groups == 0
+                          && seen->of[other].decimal == 0;
+        if (fits && (seen->with_both[mark] > 0 || (has_both && seen->of[other].groups > 0))) {
+            shape->decimal = mark == 0 ? '.' : ',';
+            shape->thousands = mark == 0 ? ',' : '.';
+            return true;
+        }
+    }
+    return false;
+}
+
 bool qll_log_decimal_find(const qll_log_look *look, qll_log_shape *shape)
 {
     value_marks seen = {0};
@@ -140,15 +151,8 @@ bool qll_log_decimal_find(const qll_log_look *look, qll_log_shape *shape)
     }
     const bool points = has_mark(&seen.of[0]);
     const bool commas = has_mark(&seen.of[1]);
-    for (size_t mark = 0; mark < 2; mark++) { /* 1,234.5 or 1.234,5 */
-        const size_t other = 1 - mark;
-        const bool fits =
-            seen.with_both[other] == 0 && seen.of[mark].groups == 0 && seen.of[other].decimal == 0;
-        if ((seen.with_both[mark] > 0 || (points && commas && seen.of[other].groups > 0)) && fits) {
-            shape->decimal = mark == 0 ? '.' : ',';
-            shape->thousands = mark == 0 ? ',' : '.';
-            return true;
-        }
+    if (part_both(shape, &seen, points && commas)) {
+        return true;
     }
     if ((points && commas) || seen.with_both[0] + seen.with_both[1] > 0) {
         return refuse(look, shape, "the values hold both points and commas");

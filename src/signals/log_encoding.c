@@ -11,26 +11,7 @@ typedef struct utf8_block {
 
 static void put(utf8_block *out, uint32_t code)
 {
-    char *at = out->bytes + out->size;
-    if (code < 0x80) {
-        at[0] = (char)code;
-        out->size += 1;
-    } else if (code < 0x800) {
-        at[0] = (char)(0xC0 | code >> 6);
-        at[1] = (char)(0x80 | (code & 0x3F));
-        out->size += 2;
-    } else if (code < 0x10000) {
-        at[0] = (char)(0xE0 | code >> 12);
-        at[1] = (char)(0x80 | (code >> 6 & 0x3F));
-        at[2] = (char)(0x80 | (code & 0x3F));
-        out->size += 3;
-    } else {
-        at[0] = (char)(0xF0 | code >> 18);
-        at[1] = (char)(0x80 | (code >> 12 & 0x3F));
-        at[2] = (char)(0x80 | (code >> 6 & 0x3F));
-        at[3] = (char)(0x80 | (code & 0x3F));
-        out->size += 4;
-    }
+    out->size += qll_utf8_put(code, out->bytes + out->size);
 }
 
 /* One half or the whole of a character; a half without its other is a mark of replacement. */
@@ -129,41 +110,9 @@ qll_status qll_utf16_end(qll_utf16 *u, qll_utf8_sink *sink, void *context)
 
 /* ---- Latin-1 ---- */
 
-/* Bytes of the UTF-8 character at @p at; 0 if it is none. */
-static size_t character_size(const unsigned char *at, size_t left)
-{
-    const size_t size = *at < 0x80                  ? 1
-                        : *at >= 0xC2 && *at < 0xE0 ? 2
-                        : *at >= 0xE0 && *at < 0xF0 ? 3
-                        : *at >= 0xF0 && *at < 0xF5 ? 4
-                                                    : 0;
-    if (size == 0 || size > left) {
-        return 0;
-    }
-    for (size_t i = 1; i < size; i++) {
-        if ((at[i] & 0xC0) != 0x80) {
-            return 0;
-        }
-    }
-    return size;
-}
-
-static bool is_utf8(qll_text text)
-{
-    size_t at = 0;
-    while (at < text.size) {
-        const size_t size = character_size((const unsigned char *)text.bytes + at, text.size - at);
-        if (size == 0) {
-            return false;
-        }
-        at += size;
-    }
-    return true;
-}
-
 qll_text qll_text_from_latin1(qll_text text, qll_arena *arena)
 {
-    if (text.size == 0 || is_utf8(text)) {
+    if (qll_text_utf8_end(text) == text.size) {
         return text;
     }
     char *bytes = qll_arena_take(arena, text.size * 2, 1);
@@ -172,13 +121,7 @@ qll_text qll_text_from_latin1(qll_text text, qll_arena *arena)
     }
     size_t size = 0;
     for (size_t i = 0; i < text.size; i++) {
-        const unsigned char byte = (unsigned char)text.bytes[i];
-        if (byte >= 0x80) {
-            bytes[size] = (char)(0xC0 | byte >> 6);
-            size += 1;
-        }
-        bytes[size] = (char)(byte < 0x80 ? byte : 0x80 | (byte & 0x3F));
-        size += 1;
+        size += qll_utf8_put((unsigned char)text.bytes[i], bytes + size);
     }
     return (qll_text){bytes, size};
 }

@@ -97,10 +97,7 @@ static bool refuse(const qll_log_look *look, const qll_log_shape *shape, const e
     qll_writer hint = qll_writer_new(look->arena);
     size_t column = 0;
     if (is_half_clock(rows, count, zone)) {
-        return qll_log_refuse_says(
-            look, QLL_CODE_CONTRADICTION, (long long)rows[first].line + 1,
-            "the clock goes from 1 to 12 twice a day, and no row says AM or PM",
-            "write the log with a clock of 24 hours, or with AM and PM");
+        return qll_log_refuse_half_clock(look, (long long)rows[first].line + 1);
     }
     while (column < shape->column_count && !tells_apart(look, shape, column, rows, count)) {
         column += 1;

@@ -170,11 +170,6 @@ bool qll_log_row_is_fast(const qll_log_shape *shape, qll_log_order order)
            && !shape->decimal_open && shape->thousands != '.' && shape->kind != QLL_LOG_KIND_EVENTS;
 }
 
-static bool is_digit(char byte)
-{
-    return (unsigned)(byte - '0') < 10;
-}
-
 /* What stands behind the seconds, as one number. */
 static uint64_t suffix_bits(const char *at, size_t size)
 {
@@ -368,7 +363,7 @@ static inline const char *fast_row(qll_log_lane *lane, const char *at, const cha
     }
     if (size == 0) {
         /* A negative or long number, one with an exponent or in quotes is left to the general way. */
-        size = is_digit(*at) ? qll_plain_number((qll_text){at, 24}, &value) : 0;
+        size = qll_is_digit(*at) ? qll_plain_number((qll_text){at, 24}, &value) : 0;
     }
     at += size;
     if (size == 0 || (value >= 999.0 && qll_log_is_sentinel(lane->shape, value))) {

@@ -37,6 +37,13 @@ bool qll_log_refuse_says(const qll_log_look *look, qll_code code, long long line
     return qll_log_refuse(look, code, line, "", &sentence, hint);
 }
 
+bool qll_log_refuse_half_clock(const qll_log_look *look, long long line)
+{
+    return qll_log_refuse_says(look, QLL_CODE_CONTRADICTION, line,
+                               "the clock goes from 1 to 12 twice a day, and no row says AM or PM",
+                               "write the log with a clock of 24 hours, or with AM and PM");
+}
+
 size_t qll_log_look_cells(const qll_log_look *look, const qll_log_shape *shape, size_t index,
                           qll_text cells[QLL_LOG_COLUMNS])
 {

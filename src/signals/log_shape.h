@@ -139,4 +139,7 @@ bool qll_log_refuse(const qll_log_look *look, qll_code code, long long line, con
 bool qll_log_refuse_says(const qll_log_look *look, qll_code code, long long line, const char *says,
                          const char *hint);
 
+/** Refuses a clock of 12 hours without AM and PM. Always false. */
+bool qll_log_refuse_half_clock(const qll_log_look *look, long long line);
+
 #endif

@@ -16,11 +16,6 @@ static char peek(const scan *s)
     return s->at < s->end ? *s->at : '\0';
 }
 
-static bool is_digit(char byte)
-{
-    return byte >= '0' && byte <= '9';
-}
-
 static bool take(scan *s, char byte)
 {
     if (peek(s) == byte && s->at < s->end) {
@@ -35,12 +30,12 @@ static int take_digits(scan *s, int most, int *value)
 {
     int count = 0;
     *value = 0;
-    while (is_digit(peek(s)) && count < most) {
+    while (qll_is_digit(peek(s)) && count < most) {
         *value = *value * 10 + (*s->at - '0');
         s->at += 1;
         count += 1;
     }
-    return is_digit(peek(s)) ? 0 : count;
+    return qll_is_digit(peek(s)) ? 0 : count;
 }
 
 static bool is_date(int year, int month, int day)
@@ -214,7 +209,7 @@ static bool take_fraction(scan *s, int *ms)
     }
     int place = 100;
     const char *start = s->at;
-    for (; is_digit(peek(s)); s->at++) {
+    for (; qll_is_digit(peek(s)); s->at++) {
         *ms += (*s->at - '0') * place;
         place /= 10;
     }
@@ -375,15 +370,15 @@ size_t qll_plain_number(qll_text text, double *value)
     at += negative ? 1 : 0;
     const char *start = at;
     int64_t digits = 0;
-    for (; at < end && is_digit(*at) && at - start < 16; at++) {
+    for (; at < end && qll_is_digit(*at) && at - start < 16; at++) {
         digits = digits * 10 + (*at - '0');
     }
     ptrdiff_t count = at - start;
     ptrdiff_t decimals = 0;
-    if (count > 0 && end - at >= 2 && at[0] == '.' && is_digit(at[1])) {
+    if (count > 0 && end - at >= 2 && at[0] == '.' && qll_is_digit(at[1])) {
         at += 1;
         const char *point = at;
-        for (; at < end && is_digit(*at) && count + (at - point) < 16; at++) {
+        for (; at < end && qll_is_digit(*at) && count + (at - point) < 16; at++) {
             digits = digits * 10 + (*at - '0');
         }
         decimals = at - point;

@@ -85,9 +85,7 @@ static bool check_clock(qll_flow_log *log, const qll_flow_log_result *result)
         || back < QLL_LOST_LEAST) {
         return true;
     }
-    return qll_log_refuse_says(&log->look, QLL_CODE_CONTRADICTION, log->shape->first_line,
-                               "the clock goes from 1 to 12 twice a day, and no row says AM or PM",
-                               "write the log with a clock of 24 hours, or with AM and PM");
+    return qll_log_refuse_half_clock(&log->look, log->shape->first_line);
 }
 
 static bool check_marks(qll_flow_log *log)

@@ -124,11 +124,9 @@ static void put_cavitation(const seat *at, double vapour_pressure_pa, double *ro
     const double margin = qll_cavitation_margin(&own);
     const double weight = at->share * at->power_w / (at->power_w + QLL_CAVITATION_HALF_W);
     for (size_t d = 0; d < QLL_OWN_NODES; d++) {
-        double xfz = own.xfz + at->ruler->xfz_moves[d];
-        xfz = xfz > QLL_XFZ_LEAST ? xfz : QLL_XFZ_LEAST;
-        xfz = xfz < QLL_XFZ_MOST ? xfz : QLL_XFZ_MOST;
-        double over = (margin * own.xfz / xfz - 1.0) / QLL_CAVITATION_SPAN;
-        row[d] = isnan(margin) ? at->share : weight * qll_clamp(over);
+        const double xfz = own.xfz + at->ruler->xfz_moves[d];
+        row[d] =
+            isnan(margin) ? at->share : weight * qll_cavitation_severity(xfz, margin * own.xfz);
     }
 }
 
@@ -160,9 +158,7 @@ static bool put_branch(const qll_stage_ruler *ruler, const qll_stage_drop *drop,
     const double choked_pa = valve->fl * valve->fl * at->head_pa;
     at->noise_most = qll_flow_noise_most(&at->ruler->noise, at->flow_m3s,
                                          at->drop_pa < choked_pa ? at->drop_pa : choked_pa);
-    row[QLL_ROW_WEAR] += at->share
-                         * qll_clamp((at->flow_m3s * at->ruler->speed_per_flow - QLL_WEAR_FROM_M_S)
-                                     / QLL_WEAR_SPAN_M_S);
+    row[QLL_ROW_WEAR] += qll_wear_severity(at->share, at->flow_m3s * at->ruler->speed_per_flow);
     const double over = qll_over_stable(load.flow_m3s, load.stable_flow_m3s);
     const qll_chatter_terms chatters = {over, over, load.kv_m3h / valve->kv_m3h, at->share,
                                         at->power_w};

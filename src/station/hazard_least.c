@@ -55,10 +55,7 @@ static void put_least_cavitation(const qll_stage_ruler *ruler, size_t branch, co
     const double scaled = at->drop_pa / at->head_pa / qll_xfz_scaled(1.0, at->inlet_pa);
     const double weight = share * power_w / (power_w + QLL_CAVITATION_HALF_W);
     for (size_t d = 0; d < QLL_OWN_NODES; d++) {
-        double xfz = xfz_most + own->xfz_moves[d];
-        xfz = xfz > QLL_XFZ_LEAST ? xfz : QLL_XFZ_LEAST;
-        xfz = xfz < QLL_XFZ_MOST ? xfz : QLL_XFZ_MOST;
-        row[d] = weight * qll_clamp((scaled / xfz - 1.0) / QLL_CAVITATION_SPAN);
+        row[d] = weight * qll_cavitation_severity(xfz_most + own->xfz_moves[d], scaled);
     }
 }
 
@@ -105,9 +102,7 @@ void qll_hazard_least(const qll_stage_ruler *ruler, const qll_hazard_ends *ends,
         const between *at = &found[j];
         const qll_branch_ruler *own = &ruler->branches[j];
         const double share = at->least_m3s / flow_m3s;
-        row[QLL_ROW_WEAR] += share
-                             * qll_clamp((at->least_m3s * own->speed_per_flow - QLL_WEAR_FROM_M_S)
-                                         / QLL_WEAR_SPAN_M_S);
+        row[QLL_ROW_WEAR] += qll_wear_severity(share, at->least_m3s * own->speed_per_flow);
         if (!(at->drop_pa > 0.0)) {
             continue;
         }

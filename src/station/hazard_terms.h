@@ -50,6 +50,20 @@ static inline void qll_put_chatter(const qll_branch_ruler *ruler, const qll_chat
     }
 }
 
+/* Wear of a valve that water passes at this velocity in its own size, with so much of the station's flow. */
+static inline double qll_wear_severity(double share, double velocity_m_s)
+{
+    return share * qll_clamp((velocity_m_s - QLL_WEAR_FROM_M_S) / QLL_WEAR_SPAN_M_S);
+}
+
+/* Of cavitation, where xFz is @p xfz at one node and @p scaled the margin times the xFz it was figured with. */
+static inline double qll_cavitation_severity(double xfz, double scaled)
+{
+    xfz = xfz > QLL_XFZ_LEAST ? xfz : QLL_XFZ_LEAST;
+    xfz = xfz < QLL_XFZ_MOST ? xfz : QLL_XFZ_MOST;
+    return qll_clamp((scaled / xfz - 1.0) / QLL_CAVITATION_SPAN);
+}
+
 static inline double qll_heard_severity(const qll_yardstick *yardstick, double energy)
 {
     return energy > yardstick->energy_from

@@ -4,10 +4,10 @@
 
 #include <math.h>
 
-#define ROWS 1440
+#define TEST_ROWS 1440
 
 typedef struct text_log {
-    char *rows[ROWS * 2];
+    char *rows[TEST_ROWS * 2];
     size_t count;
     char *bytes;
     size_t size;
@@ -27,28 +27,29 @@ static double flow_gpm(size_t minute)
 }
 
 typedef enum form {
-    FLOW,
-    VOLUME,
-    REGISTER,
-    PULSES,
-    FORMS
+    QLL_TEST_FLOW,
+    QLL_TEST_VOLUME,
+    QLL_TEST_REGISTER,
+    QLL_TEST_PULSES,
+    QLL_TEST_FORMS
 } form;
 
-static const char *const headers[FORMS] = {"Time,Flow (gpm)\n", "Time,Usage (gal)\n",
-                                           "Time,Reading (gal)\n", "0.1 gal/pulse\nTime,Pulses\n"};
+static const char *const headers[QLL_TEST_FORMS] = {"Time,Flow (gpm)\n", "Time,Usage (gal)\n",
+                                                    "Time,Reading (gal)\n",
+                                                    "0.1 gal/pulse\nTime,Pulses\n"};
 
 static double value_of(form kind, size_t minute)
 {
-    static double readings[ROWS];
-    for (size_t i = 0; i < ROWS && readings[ROWS - 1] == 0.0; i++) {
+    static double readings[TEST_ROWS];
+    for (size_t i = 0; i < TEST_ROWS && readings[TEST_ROWS - 1] == 0.0; i++) {
         readings[i] = (i == 0 ? 48120.0 : readings[i - 1]) + flow_gpm(i);
     }
     switch (kind) {
-    case REGISTER: return readings[minute];
-    case PULSES: return round(flow_gpm(minute) * 10.0);
-    case FLOW:
-    case VOLUME:
-    case FORMS: break;
+    case QLL_TEST_REGISTER: return readings[minute];
+    case QLL_TEST_PULSES: return round(flow_gpm(minute) * 10.0);
+    case QLL_TEST_FLOW:
+    case QLL_TEST_VOLUME:
+    case QLL_TEST_FORMS: break;
     }
     return flow_gpm(minute);
 }
@@ -60,7 +61,7 @@ static char *row_of(form kind, size_t minute, double times, bool empty)
     const int size = snprintf(row, sizeof row, "2024-07-%02zu %02zu:%02zu:00,", day,
                               minute / 60 % 24, minute % 60);
     if (!empty) {
-        snprintf(row + size, sizeof row - (size_t)size, kind == PULSES ? "%.0f" : "%.3f",
+        snprintf(row + size, sizeof row - (size_t)size, kind == QLL_TEST_PULSES ? "%.0f" : "%.3f",
                  value_of(kind, minute) * times);
     }
     const size_t room = strlen(row) + 1;
@@ -117,27 +118,27 @@ static bool warns(const qll_flow_log_result *result)
 /* ---- one row changed ---- */
 
 typedef enum mutation {
-    MOVED,
-    DOUBLED,
-    EMPTIED,
-    SCALED
+    QLL_TEST_MOVED,
+    QLL_TEST_DOUBLED,
+    QLL_TEST_EMPTIED,
+    QLL_TEST_SCALED
 } mutation;
 
 static void mutate(text_log *log, form kind, mutation what, size_t at, double times)
 {
     char *row = log->rows[at];
-    if (what == MOVED) {
-        const size_t to = (at + ROWS / 2) % ROWS;
-        for (size_t i = at; i != to; i = (i + 1) % ROWS) {
-            log->rows[i] = log->rows[(i + 1) % ROWS];
+    if (what == QLL_TEST_MOVED) {
+        const size_t to = (at + TEST_ROWS / 2) % TEST_ROWS;
+        for (size_t i = at; i != to; i = (i + 1) % TEST_ROWS) {
+            log->rows[i] = log->rows[(i + 1) % TEST_ROWS];
         }
         log->rows[to] = row;
-    } else if (what == DOUBLED) {
+    } else if (what == QLL_TEST_DOUBLED) {
         log->rows[log->count] = row_of(kind, at, 1.0, false);
         log->count += 1;
     } else {
         free(row);
-        log->rows[at] = row_of(kind, at, times, what == EMPTIED);
+        log->rows[at] = row_of(kind, at, times, what == QLL_TEST_EMPTIED);
     }
 }
 
@@ -147,17 +148,17 @@ static void sweep(form kind)
     static text_log log;
     log.count = 0;
     log.bytes = NULL;
-    fill(&log, kind, 0, ROWS);
+    fill(&log, kind, 0, TEST_ROWS);
     static log_scene plain;
     static log_scene changed;
     read_log(&log, kind, &plain);
     CHECK(plain.status == QLL_OK && !warns(&plain.result));
-    for (size_t at = 5; at < ROWS; at += 197) {
+    for (size_t at = 5; at < TEST_ROWS; at += 197) {
         for (size_t m = 0; m < 3 + sizeof scales / sizeof *scales; m++) {
-            const mutation what = m < 3 ? (mutation)m : SCALED;
+            const mutation what = m < 3 ? (mutation)m : QLL_TEST_SCALED;
             const double times = m < 3 ? 1.0 : scales[m - 3];
             clear(&log);
-            fill(&log, kind, 0, ROWS);
+            fill(&log, kind, 0, TEST_ROWS);
             mutate(&log, kind, what, at, times);
             read_log(&log, kind, &changed);
             const double ratio = changed.result.mean_m3s / plain.result.mean_m3s;
@@ -176,7 +177,7 @@ static void sweep(form kind)
 
 TEST(no_row_moves_the_mean_unsaid)
 {
-    for (int kind = 0; kind < FORMS; kind++) {
+    for (int kind = 0; kind < QLL_TEST_FORMS; kind++) {
         sweep((form)kind);
     }
 }
@@ -211,11 +212,11 @@ TEST(the_order_of_files_changes_no_figure)
                                        {3, 0, 5, 1, 4, 2}, {4, 5, 2, 0, 1, 3}, {0, 5, 1, 4, 2, 3}};
     static log_scene sorted;
     static log_scene mixed;
-    for (int kind = 0; kind < FORMS; kind++) {
+    for (int kind = 0; kind < QLL_TEST_FORMS; kind++) {
         static text_log log;
         log.count = 0;
         log.bytes = NULL;
-        fill(&log, (form)kind, 0, ROWS);
+        fill(&log, (form)kind, 0, TEST_ROWS);
         read_log(&log, (form)kind, &sorted);
         for (size_t o = 0; o < sizeof orders / sizeof *orders; o++) {
             clear(&log);
@@ -227,7 +228,7 @@ TEST(the_order_of_files_changes_no_figure)
             log_scene_end(&mixed);
         }
         clear(&log);
-        for (size_t i = ROWS; i-- > 0;) {
+        for (size_t i = TEST_ROWS; i-- > 0;) {
             fill(&log, (form)kind, i, 1);
         }
         read_log(&log, (form)kind, &mixed);

@@ -5,14 +5,14 @@ TEST(d2_a_load_that_never_changes_is_kept)
 {
     scene at = begin("Time,Flow (gpm)\n");
     double sum = 0.0;
-    for (size_t i = 0; i < ROWS; i++) {
+    for (size_t i = 0; i < TEST_ROWS; i++) {
         const size_t of_day = i % 1440;
         const double flow = of_day >= 480 && of_day < 1080 ? 4.0 : flow_gpm(i);
         sum += flow;
         row(&at, i, flow);
     }
     ask(&at, "");
-    check_mean(&at, sum / ROWS);
+    check_mean(&at, sum / TEST_ROWS);
     CHECK(number(at.of_log, "unknown_s") == 0.0 && mended(&at, "steady") > 400.0);
     end(&at);
 }
@@ -21,9 +21,9 @@ TEST(d3_a_log_mostly_unknown_says_so)
 {
     for (int form = 0; form < 2; form++) {
         scene at = begin("Time,Flow (gpm)\n");
-        for (size_t i = 0; i < ROWS; i++) {
+        for (size_t i = 0; i < TEST_ROWS; i++) {
             const bool ends = i > 0 && flow_gpm(i - 1) > 0.0;
-            if (flow_gpm(i) > 0.0 || ends || i % 30 == 0 || i == ROWS - 1) {
+            if (flow_gpm(i) > 0.0 || ends || i % 30 == 0 || i == TEST_ROWS - 1) {
                 row(&at, i, flow_gpm(i));
             }
         }
@@ -49,7 +49,7 @@ TEST(d4_units_of_us_meters_are_known)
 
     for (size_t f = 0; f < sizeof forms / sizeof *forms; f++) {
         scene at = begin(forms[f].header);
-        for (size_t i = 0; i < ROWS; i++) {
+        for (size_t i = 0; i < TEST_ROWS; i++) {
             stamp(&at, i, "24");
             qll_write_format(&at.log, ",%.12f\n", flow_gpm(i) / forms[f].unit_gal);
         }
@@ -65,7 +65,7 @@ TEST(d5_second_lines_month_names_and_serial_days_are_read)
                                           "Date Time,Flow (gpm)\n", "Zeit,Durchflu\xDF (gpm)\n"};
     for (size_t form = 0; form < 4; form++) {
         scene at = begin(headers[form]);
-        for (size_t i = 0; i < ROWS; i++) {
+        for (size_t i = 0; i < TEST_ROWS; i++) {
             if (form == 1) {
                 qll_write_format(&at.log, "%02zu-Jul-2024 %02zu:%02zu", 8 + i / 1440, i / 60 % 24,
                                  i % 60);
@@ -104,7 +104,7 @@ TEST(d5_a_column_of_hours_is_read)
 TEST(d5_a_date_that_contradicts_names_its_row)
 {
     scene at = begin("Time,Flow (gpm)\n");
-    for (size_t i = 0; i < ROWS; i++) {
+    for (size_t i = 0; i < TEST_ROWS; i++) {
         qll_write_format(&at.log, "%02zu/07/2024 %02zu:%02zu,%.3f\n", 12 + i / 1440, i / 60 % 24,
                          i % 60, flow_gpm(i));
     }
@@ -116,7 +116,7 @@ TEST(d5_a_date_that_contradicts_names_its_row)
 TEST(d7_a_gap_longer_than_the_log_is_refused)
 {
     scene at = begin("Time;Flow (gpm)\n");
-    for (size_t i = 0; i < ROWS; i++) { /* 8 and 9 July, written with dots */
+    for (size_t i = 0; i < TEST_ROWS; i++) { /* 8 and 9 July, written with dots */
         qll_write_format(&at.log, "07.%02zu.2024 %02zu:%02zu;%.3f\n", 8 + i / 1440, i / 60 % 24,
                          i % 60, flow_gpm(i));
     }
@@ -157,13 +157,13 @@ TEST(a_meter_that_settles_slowly_is_recognised)
 TEST(empty_lines_are_passed_over)
 {
     scene at = begin("Time,Flow (gpm)\n");
-    for (size_t i = 0; i < ROWS; i++) {
+    for (size_t i = 0; i < TEST_ROWS; i++) {
         row(&at, i, flow_gpm(i));
         qll_write(&at.log, i % 3 == 0 ? "\n\n\n\n\n\n\n\n\n\n\n" : i % 3 == 1 ? "\r\n \n" : "");
     }
     ask(&at, "");
     check_mean(&at, mean_gpm());
-    CHECK(number(at.of_log, "rows") == ROWS);
+    CHECK(number(at.of_log, "rows") == TEST_ROWS);
     end(&at);
 }
 

@@ -64,7 +64,8 @@ TEST(an_office_uses_what_its_set_says)
     qll_arena *arena = qll_arena_open(TEST_CEILING);
     const qll_scenario scenario = scenario_of(QLL_USE_OFFICE, 200, NAN);
     const qll_pulse_day day = day_of(&scenario, arena);
-    CHECK_NEAR(day.volume_m3 / 200 * 1e3, 2 * 6.0568 + 1.89275 + 3 * 0.4725 + 0.5 * 3.408 + 0.02 * 24, 1e-4);
+    CHECK_NEAR(day.volume_m3 / 200 * 1e3,
+               2 * 6.0568 + 1.89275 + 3 * 0.4725 + 0.5 * 3.408 + 0.02 * 24, 1e-4);
     CHECK(day.leak_m3s == 0.0);
     CHECK_NEAR(day.duration.idle_share, day.none_share, 1e-9);
     /* The flushometers are there in the curve: flows over 1.5 L/s, but seldom. */

@@ -1,0 +1,101 @@
+#include "search/bound.h"
+
+#include <math.h>
+
+static double greater(double a, double b)
+{
+    return a > b ? a : b;
+}
+
+qll_half_known qll_half_know(const qll_searching *searching, const qll_rest_of_station *rest,
+                             const double *survival, double cost, double dearest)
+{
+    qll_half_known known = {.searching = searching,
+                            .cost = rest->cost + cost,
+                            .dearest = greater(dearest, rest->dearest)};
+    const double *chance = searching->yardstick->unknowns->chance;
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        known.survival[k] = chance[k] * rest->survival[k] * (survival == NULL ? 1.0 : survival[k]);
+    }
+    return known;
+}
+
+double qll_half_chance(const qll_half_known *known, const double survival[QLL_NODES])
+{
+    double survives = 0.0;
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        survives += known->survival[k] * survival[k];
+    }
+    return 1.0 - survives;
+}
+
+double qll_half_cost(const qll_half_known *known, const qll_half_bound *other, double most)
+{
+    const double installed = known->cost + other->cost;
+    const double dearest = greater(known->dearest, other->dearest);
+    if (!(qll_searching_expected(known->searching, installed, dearest, other->chance) < most)) {
+        return INFINITY;
+    }
+    const double chance = greater(qll_half_chance(known, other->survival), other->chance);
+    return qll_searching_expected(known->searching, installed, dearest, chance);
+}
+
+static double cost_with(const qll_half_known *known, const qll_half *other, double most)
+{
+    const qll_half_bound bound = qll_half_bound_of(other);
+    return qll_half_cost(known, &bound, most);
+}
+
+double qll_searching_allows(const qll_searching *searching, const qll_rest_of_station *rest,
+                            const double *survival, double rests, double dearest)
+{
+    const double limit = qll_searching_limit(searching);
+    if (rest->others == NULL) {
+        const double chance = qll_searching_chance(searching, rest->survival, survival);
+        return limit
+               - qll_searching_expected(searching, rest->cost, greater(dearest, rest->dearest),
+                                        1.0 - (1.0 - chance) * rests);
+    }
+    const qll_half_known known = qll_half_know(searching, rest, survival, 0.0, dearest);
+    double least = INFINITY;
+    for (size_t i = 0; i < rest->outline_count; i++) {
+        const double cost = cost_with(&known, &rest->outline[i], least);
+        least = cost < least ? cost : least;
+    }
+    return least < (double)INFINITY ? limit - least : -(double)INFINITY;
+}
+
+double qll_searching_least(const qll_searching *searching, const qll_rest_of_station *rest,
+                           const double survival[QLL_NODES], double cost, double dearest,
+                           double enough)
+{
+    const qll_blocks *blocks = rest->others;
+    const qll_half_known known = qll_half_know(searching, rest, survival, cost, dearest);
+    double least = qll_searching_limit(searching);
+    bool is_below = false;
+    for (size_t i = 0; i < blocks->count && !(is_below && least < enough);) {
+        const qll_block *block = &blocks->items[i];
+        if (!(cost_with(&known, &block->least, least) < least)) {
+            i = block->past;
+            continue;
+        }
+        i += 1;
+        for (size_t j = block->from; block->past == i && j < block->to; j++) {
+            const double with = cost_with(&known, &blocks->halves[j], least);
+            is_below = is_below || with < least;
+            least = with < least ? with : least;
+        }
+    }
+    return is_below ? least : (double)INFINITY;
+}
+
+bool qll_searching_wants(const qll_searching *searching, const qll_rest_of_station *rest,
+                         const double survival[QLL_NODES], double rests, double cost,
+                         double dearest)
+{
+    if (rest->others == NULL) {
+        return cost < qll_searching_allows(searching, rest, survival, rests, dearest);
+    }
+    return qll_searching_least(searching, rest, survival, cost, dearest, INFINITY)
+           < (double)INFINITY;
+}
