@@ -17,11 +17,13 @@ typedef struct crossing {
     double limit_pa_gauge; /* no set-point of the second stage lies above */
     qll_trial before;
     bool has_before;
+    qll_status status;
 } crossing;
 
-/* The second stage behind its first one, exactly; the outlets of the first stand in its room. */
-static void try_both(qll_split *at, qll_split_room *room, const crossing *with,
-                     const qll_pick *second)
+/* The second stage behind its first one, exactly; the outlets of the first stand in its room. Returns the rule it
+ * breaks. */
+static qll_practice try_both(qll_split *at, qll_split_room *room, const crossing *with,
+                             const qll_pick *second)
 {
     qll_searching *searching = at->searching;
     const double stage = searching->yardstick->site->costs->stage;
@@ -36,10 +38,10 @@ static void try_both(qll_split *at, qll_split_room *room, const crossing *with,
         qll_trial_make(searching, &place, second, &rest, NULL, &room->second, &trial);
     if (broken < QLL_PRACTICE_COUNT) {
         searching->counts.by_practice[broken] += 1;
-        return;
+        return broken;
     }
     if (trial.is_dear) {
-        return;
+        return broken;
     }
     double survives = 1.0 - qll_searching_chance(searching, trial.survival, with->before.survival);
     qll_whole whole = {
@@ -49,6 +51,7 @@ static void try_both(qll_split *at, qll_split_room *room, const crossing *with,
     whole.installed = first->cost + trial.cost + stage;
     qll_searching_put(searching, &whole, dearer(first->dearest, trial.dearest), survives,
                       trial.outlets.rest_pa);
+    return broken;
 }
 
 /* Whether a bound says that nothing behind this first stage is wanted of @p second, stages that share a bound or the
@@ -58,6 +61,10 @@ static bool is_out(qll_split *at, const crossing *with, const qll_half *second)
     qll_searching *searching = at->searching;
     if (qll_breaks_pa(second->highest_pa_gauge - with->limit_pa_gauge)) {
         searching->counts.by_practice[QLL_PRACTICE_ORDER] += 1;
+        return true;
+    }
+    if (!qll_withstands(second->rated_pa_gauge, with->first->rest_pa_gauge)) {
+        searching->counts.by_practice[QLL_PRACTICE_RATING] += 1;
         return true;
     }
     const double limit = qll_searching_limit(searching);
@@ -97,50 +104,106 @@ static bool is_wanted(qll_split *at, const crossing *with, const qll_half *secon
     }
     memcpy(survival, second->survival, sizeof survival);
     qll_survival_hunting((double)other->hunting, second->open_share, survival);
-    for (size_t k = 0; k < QLL_NODES && other->peaks > 0.0F; k++) {
-        survival[k] *= (double)other->peaks;
+    for (size_t k = 0; k < QLL_NODES && other->known != NULL; k++) {
+        survival[k] *= other->known->besides[k];
     }
     bound.survival = survival;
     return qll_half_cost(&with->known, &bound, limit) < limit;
 }
 
-/* The peaks of a pair are looked at when it is first asked for. */
-static void look_at_peaks(qll_split *at, qll_split_room *room, const qll_half *second,
-                          qll_second *other)
+/* The peaks of a pair are looked at when it is first asked for. QLL_OK or QLL_NO_MEMORY. */
+static qll_status look_at_peaks(qll_split *at, qll_split_room *room, const qll_pick *pick,
+                                qll_second *other)
 {
-    const double rounded = 1.0 + 1e-6; /* up, whatever a float makes of it */
-    qll_pick pick = second->pick;
-    pick.part[1] = other->part;
-    other->peaks =
-        (float)(rounded * qll_peaks_least(at->searching, &at->second, &pick, &room->peaks));
+    other->known = qll_arena_take(at->searching->arena, 1, sizeof *other->known);
+    if (other->known == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    *other->known = (qll_pair_known){.short_pa = -INFINITY};
+    const double peaks = qll_peaks_least(at->searching, &at->second, pick, &room->least);
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        other->known->besides[k] = peaks;
+    }
+    return QLL_OK;
+}
+
+/* Whether its ratings and what was seen of it behind other first stages speak for trying it behind this one. */
+static bool may_follow(qll_split *at, const crossing *with, const qll_second *other)
+{
+    qll_searching *searching = at->searching;
+    const qll_part *part = &searching->pool.parts[other->part];
+    if (!qll_withstands(part->branch.valve->inlet_max_pa_gauge, with->first->rest_pa_gauge)) {
+        searching->counts.by_practice[QLL_PRACTICE_RATING] += 1;
+        return false;
+    }
+    if (other->known != NULL && other->known->short_pa > with->first->peak_pa) {
+        searching->counts.by_practice[QLL_PRACTICE_DELIVERY] += 1;
+        return false;
+    }
+    return true;
+}
+
+/* A pair whose outlets rise with the inlet (B5) and that is short at a peak is short behind less as well. */
+static void remember_short(const qll_split *at, const qll_split_room *room, const crossing *with,
+                           qll_pair_known *known)
+{
+    const double need_pa = at->searching->yardstick->peak_hard_pa[0];
+    if (qll_split_rises(at) && qll_breaks_pa(need_pa - room->second.peak_pa[0])) {
+        const double solved_pa = 1.0; /* far above what a solver leaves */
+        known->short_pa = fmax(known->short_pa, with->first->peak_pa - solved_pa);
+    }
+}
+
+/* So many are tried in vain before all that a pair does beyond its lead is bounded, which takes as long as two tries. */
+#define QLL_TRIES_BEFORE_ALL 2
+
+/* One of those that share a bound, by what is known of it, and by more where that does not fell it. */
+static bool is_left(qll_split *at, qll_split_room *room, crossing *with, const qll_half *second,
+                    const qll_pick *pick, qll_second *other, double least)
+{
+    if (!may_follow(at, with, other)) {
+        return false;
+    }
+    bool wants = is_wanted(at, with, second, other, least);
+    if (wants && other->known == NULL) {
+        with->status = look_at_peaks(at, room, pick, other);
+        wants = with->status == QLL_OK && is_wanted(at, with, second, other, least);
+    }
+    if (wants && other->known->tries == QLL_TRIES_BEFORE_ALL) {
+        qll_pair_least(at->searching, &at->second, pick, &room->least, other->known->besides);
+        wants = is_wanted(at, with, second, other, least);
+    }
+    at->searching->counts.bounded += wants ? 0 : 1;
+    if (wants) {
+        other->known->tries += 1;
+    }
+    return wants;
 }
 
 /* Stages that share a bound; false if nothing is to go on. */
 static bool cross_alike(qll_split *at, qll_split_room *room, crossing *with, const qll_half *second)
 {
-    qll_searching *searching = at->searching;
     const double least = dearer(second->chance, qll_half_chance(&with->known, second->survival));
     const size_t count = second->seconds == NULL ? 1 : second->second_count;
     for (size_t j = 0; j < count; j++) {
         qll_pick pick = second->pick;
-        if (second->seconds != NULL) {
-            qll_second *other = &second->seconds[j];
+        qll_second *other = second->seconds == NULL ? NULL : &second->seconds[j];
+        if (other != NULL) {
             pick.part[1] = other->part;
-            bool wants = is_wanted(at, with, second, other, least);
-            if (wants && !(other->peaks > 0.0F)) {
-                look_at_peaks(at, room, second, other);
-                wants = is_wanted(at, with, second, other, least);
-            }
-            if (!wants) {
-                searching->counts.bounded += 1;
+            if (!is_left(at, room, with, second, &pick, other, least)) {
+                if (with->status != QLL_OK) {
+                    return false;
+                }
                 continue;
             }
         }
         if (!has_before(at, room, with)) {
             return false;
         }
-        try_both(at, room, with, &pick);
-        if (!qll_searching_looks(searching, QLL_LOOKS_PER_TRIAL)) {
+        if (try_both(at, room, with, &pick) == QLL_PRACTICE_DELIVERY && other != NULL) {
+            remember_short(at, room, with, other->known);
+        }
+        if (!qll_searching_looks(at->searching, QLL_LOOKS_PER_TRIAL)) {
             return false;
         }
     }
@@ -163,8 +226,8 @@ static bool cross_block(qll_split *at, qll_split_room *room, crossing *with, con
 }
 
 /* Every second stage that may matter behind one first stage. */
-static void cross_first(qll_split *at, qll_split_room *room, const qll_blocks *blocks,
-                        const qll_half *first, bool skips_singles)
+static qll_status cross_first(qll_split *at, qll_split_room *room, const qll_blocks *blocks,
+                              const qll_half *first, bool skips_singles)
 {
     const qll_rest_of_station rest = qll_rest_costing(at->searching->yardstick->site->costs->stage);
     crossing with = {
@@ -180,9 +243,10 @@ static void cross_first(qll_split *at, qll_split_room *room, const qll_blocks *b
         }
         i += 1;
         if (block->past == i && !cross_block(at, room, &with, block, skips_singles)) {
-            return;
+            break;
         }
     }
+    return with.status;
 }
 
 qll_status qll_split_cross(qll_split *at, qll_split_room *room, bool skips_singles)
@@ -195,7 +259,10 @@ qll_status qll_split_cross(qll_split *at, qll_split_room *room, bool skips_singl
     }
     for (size_t i = 0; i < at->firsts.count; i++) {
         const qll_half *first = &at->firsts.items[i];
-        cross_first(at, room, &blocks, first, skips_singles && first->pick.count == 1);
+        if (cross_first(at, room, &blocks, first, skips_singles && first->pick.count == 1)
+            != QLL_OK) {
+            return QLL_NO_MEMORY;
+        }
         bool tells = i % 64 == 63;
         if (at->searching->stopped
             || (tells

@@ -58,6 +58,7 @@ static void lower(qll_half *least, const qll_half *with)
     least->dearest = fmin(least->dearest, with->dearest);
     least->chance = fmin(least->chance, with->chance);
     least->highest_pa_gauge = fmin(least->highest_pa_gauge, with->highest_pa_gauge);
+    least->rated_pa_gauge = fmax(least->rated_pa_gauge, with->rated_pa_gauge);
     least->pick.count = with->pick.count > least->pick.count ? with->pick.count : least->pick.count;
     for (size_t k = 0; k < QLL_NODES; k++) {
         least->survival[k] = fmax(least->survival[k], with->survival[k]);

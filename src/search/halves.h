@@ -13,8 +13,10 @@ typedef struct qll_half {
     double open_share[QLL_NODES]; /* as in qll_trial */
     double cost, dearest;         /* at least */
     double chance;                /* of a callback by it alone, at least */
-    double held_pa_gauge,
-        highest_pa_gauge; /* first: least it holds at the peak; second: its highest set-point */
+    /* First: least it holds at the peak, what it gives at rest, and at the first design peak of the lowest supply. */
+    double held_pa_gauge, rest_pa_gauge, peak_pa;
+    /* Second: its highest set-point, and what its valves are rated for, as far as they are all the same. */
+    double highest_pa_gauge, rated_pa_gauge;
     double survival[QLL_NODES];
 } qll_half;
 

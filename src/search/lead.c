@@ -368,10 +368,7 @@ qll_practice qll_lead_broken(const qll_searching *searching, const qll_lead *lea
     const qll_yardstick *yardstick = searching->yardstick;
     const double barometric_pa = yardstick->site->barometric_pa;
     const qll_stage_place *place = lead->place;
-    const qll_valve *valve = lead->part->branch.valve;
-    double rest_pa_gauge = place->inlets.rest_pa - barometric_pa;
-    if (qll_breach_of_range(valve, lead->set_pa_gauge) > QLL_PRACTICE_SLACK
-        || rest_pa_gauge / valve->inlet_max_pa_gauge - 1.0 > QLL_PRACTICE_SLACK) {
+    if (!qll_part_is_rated(lead->part, lead->set_pa_gauge, place->inlets.rest_pa - barometric_pa)) {
         return QLL_PRACTICE_RATING;
     }
     for (size_t c = 0; c < yardstick->duty->scenario_count; c++) {

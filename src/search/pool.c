@@ -117,6 +117,13 @@ qll_status qll_pool_make(qll_yardstick *yardstick, const qll_catalogue *catalogu
     return rank_parts(parts, arena, pool);
 }
 
+bool qll_part_is_rated(const qll_part *part, double set_pa_gauge, double rest_pa_gauge)
+{
+    const qll_valve *valve = part->branch.valve;
+    return qll_breach_of_range(valve, set_pa_gauge) <= QLL_PRACTICE_SLACK
+           && qll_withstands(valve->inlet_max_pa_gauge, rest_pa_gauge);
+}
+
 static size_t kind_of(const qll_part *part)
 {
     return part->size * QLL_ACTING_COUNT + (size_t)part->branch.valve->acting;

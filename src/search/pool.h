@@ -45,6 +45,15 @@ typedef struct qll_pool {
     qll_effects effects; /* of all parts, and none */
 } qll_pool;
 
+/** Whether a valve rated for so much stands what comes to it at rest, both gauge; what is not known it does. */
+static inline bool qll_withstands(double rated_pa_gauge, double rest_pa_gauge)
+{
+    return !(rest_pa_gauge / rated_pa_gauge - 1.0 > QLL_PRACTICE_SLACK);
+}
+
+/** Whether its own ratings admit a set-point and what comes to it at rest, both gauge. */
+bool qll_part_is_rated(const qll_part *part, double set_pa_gauge, double rest_pa_gauge);
+
 /** Fills least_larger: a larger one has a full Kv of at least @p larger_least times as much. */
 void qll_pool_pair(const qll_pool *pool, double larger_least);
 

@@ -64,7 +64,7 @@ qll_status qll_split_room_make(const qll_searching *searching, qll_split_room *r
     qll_status status = qll_walk_room_make(searching, &room->walk);
     status = status == QLL_OK ? qll_trial_room_make(searching, &room->first) : status;
     if (status == QLL_OK) {
-        status = qll_solver_room_make(2, 2 * searching->pool.knots_most, arena, &room->peaks);
+        status = qll_least_room_make(searching, &room->least);
     }
     return status == QLL_OK ? qll_trial_room_make(searching, &room->second) : status;
 }
@@ -115,8 +115,7 @@ static double between_pa(const qll_split *split, double moved_pa)
     return split->between_pa_gauge + split->searching->yardstick->site->barometric_pa + moved_pa;
 }
 
-/* Whether outlets only rise with the inlet, and by no more than it does: B5. */
-static bool rises(const qll_split *split)
+bool qll_split_rises(const qll_split *split)
 {
     return split->searching->pool.effects.least >= 0.0
            && split->searching->pool.effects.most <= 1.0;
@@ -130,7 +129,7 @@ static double must_hold_pa(const qll_split *split, double inlet_pa, double flow_
     const double held_pa =
         split->first.clear_pa_gauge + yardstick->site->barometric_pa - QLL_PRESSURE_SLACK_PA;
     double least_pa = -INFINITY;
-    for (size_t c = 0; c < yardstick->duty->scenario_count && rises(split); c++) {
+    for (size_t c = 0; c < yardstick->duty->scenario_count && qll_split_rises(split); c++) {
         if (flow_m3s <= yardstick->peak_m3s[c]) {
             double peak_inlet_pa =
                 yardstick->peak_inlet_pa[c * QLL_SUPPLY_LEVELS + QLL_SUPPLY_LEVELS / 2];
@@ -293,6 +292,8 @@ static qll_half half_of(const qll_split *split, const qll_trial *trial)
     qll_half made = {.pick = trial->pick, .cost = trial->cost, .dearest = trial->dearest};
     made.chance = qll_searching_chance(split->searching, trial->survival, NULL);
     made.highest_pa_gauge = -INFINITY;
+    made.rated_pa_gauge =
+        split->searching->pool.parts[trial->pick.part[0]].branch.valve->inlet_max_pa_gauge;
     for (size_t j = 0; j < trial->pick.count; j++) {
         made.highest_pa_gauge = fmax(made.highest_pa_gauge, trial->pick.set_pa_gauge[j]);
     }
@@ -333,6 +334,8 @@ static qll_status put_first(void *context, const qll_trial *trial)
     qll_split *split = context;
     qll_half made = half_of(split, trial);
     made.held_pa_gauge = held_pa_gauge(split, trial);
+    made.peak_pa = trial->outlets.peak_pa[0];
+    made.rest_pa_gauge = trial->outlets.rest_pa - split->searching->yardstick->site->barometric_pa;
     widen(split->range.low_pa, split->range.high_pa, trial->outlets.grid_pa, grid_of(split));
     widen(split->range.low_peak_pa, split->range.high_peak_pa, trial->outlets.peak_pa,
           peaks_of(split));

@@ -4,7 +4,7 @@
 #define QUELL_SEARCH_SPLIT_H
 
 #include "search/halves.h"
-#include "search/peaks_least.h"
+#include "search/pair_least.h"
 #include "search/walk.h"
 
 /** Pressures between the stages at every point of work, at least and at most; absolute, NaN = not known. */
@@ -32,7 +32,7 @@ typedef struct qll_split {
 typedef struct qll_split_room {
     qll_walk_room walk;
     qll_trial_room first, second;
-    qll_solver_room peaks;
+    qll_least_room least;
     size_t *by_kv; /* [part] in the pool, by rising full Kv */
     /* [scenario][part by Kv] most that any up to it passes at the least that a first stage must hold */
     double *hard_m3s;
@@ -43,6 +43,9 @@ QLL_MUST_USE qll_status qll_split_room_make(const qll_searching *searching, qll_
 /** Opens a split; no stages are known yet. QLL_OK or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_split_open(qll_searching *searching, double between_pa_gauge,
                                        size_t branches_most, qll_split *split);
+
+/** Whether outlets only rise with the inlet, and by no more than it does, whatever the valves: B5. */
+bool qll_split_rises(const qll_split *split);
 
 /**
  * Fills the range with what any first stage that keeps the rules can give, before any pair of them is solved:

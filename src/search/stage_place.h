@@ -57,11 +57,19 @@ typedef struct qll_pick {
     double set_pa_gauge[QLL_BRANCHES_MOST];
 } qll_pick;
 
+/** What is known of a pair wherever it may stand, once it was asked for. */
+typedef struct qll_pair_known {
+    double besides[QLL_NODES]; /* what survives at most of what it does beyond its lead */
+    double
+        short_pa; /* behind less than this at the first design peak it does not deliver; absolute */
+    size_t tries; /* first stages behind which it was tried */
+} qll_pair_known;
+
 /** What may stand second in a pair. */
 typedef struct qll_second {
     uint32_t part; /* in the pool */
     float hunting; /* severity where both are open, at least; less that of the list's least one */
-    float peaks;   /* what survives of the design peaks, at most; 0 = it was not looked at */
+    qll_pair_known *known; /* NULL = it was not asked for */
 } qll_second;
 
 /** A pick in its place. */

@@ -50,14 +50,14 @@ typedef struct stage_run {
 } stage_run;
 
 /* Ratings and hand-over: before anything is solved. */
-static qll_practice broken_as_set(const stage_run *run, double rest_inlet_pa)
+static qll_practice broken_as_set(const stage_run *run, const qll_pick *pick)
 {
     const qll_stage_place *place = run->place;
-    double rest_pa_gauge = rest_inlet_pa - run->searching->yardstick->site->barometric_pa;
-    for (size_t j = 0; j < run->picked.stage.branch_count; j++) {
-        const qll_valve *valve = run->picked.branches[j].valve;
-        if (qll_breach_of_range(valve, run->picked.branches[j].set_pa_gauge) > QLL_PRACTICE_SLACK
-            || rest_pa_gauge / valve->inlet_max_pa_gauge - 1.0 > QLL_PRACTICE_SLACK) {
+    const qll_searching *searching = run->searching;
+    double rest_pa_gauge = place->inlets.rest_pa - searching->yardstick->site->barometric_pa;
+    for (size_t j = 0; j < pick->count; j++) {
+        if (!qll_part_is_rated(&searching->pool.parts[pick->part[j]], pick->set_pa_gauge[j],
+                               rest_pa_gauge)) {
             return QLL_PRACTICE_RATING;
         }
     }
@@ -192,7 +192,7 @@ static bool is_dear_at_peaks(const stage_run *run, const qll_hazard_sums *peaks,
         return false;
     }
     const double share =
-        qll_survival_peaks(peaks, run->picked.rulers, run->picked.stage.branch_count);
+        qll_survival_besides(peaks, run->picked.rulers, run->picked.stage.branch_count, 0);
     double survival[QLL_NODES];
     for (size_t k = 0; k < QLL_NODES; k++) {
         survival[k] = share * run->lead->pair_survival[k];
@@ -226,7 +226,7 @@ static void sum_all(const stage_run *run, qll_trial *trial)
 static qll_practice try_all(stage_run *run, qll_trial *trial)
 {
     const qll_yardstick *yardstick = run->searching->yardstick;
-    qll_practice broken = broken_as_set(run, run->place->inlets.rest_pa);
+    qll_practice broken = broken_as_set(run, &trial->pick);
     broken = broken < QLL_PRACTICE_COUNT ? broken : broken_at_peaks(run);
     if (broken < QLL_PRACTICE_COUNT) {
         return broken;

@@ -49,6 +49,7 @@ typedef struct walking {
     qll_searching *searching;
     const qll_stage_place *place;
     qll_lead lead;
+    double rest_pa_gauge; /* what comes at rest, at least */
     double
         rests; /* chance that the lead's outlet is not too high at rest; a second valve only raises it */
 } walking;
@@ -285,6 +286,10 @@ static qll_status walk_seconds(walking *at, size_t set)
         if (!may_stand_second(at, &parts[i])) {
             continue;
         }
+        if (!qll_part_is_rated(&parts[i], set_pa_gauge, at->rest_pa_gauge)) {
+            searching->counts.by_practice[QLL_PRACTICE_RATING] += 1;
+            continue;
+        }
         if (!hands_over(at, &parts[i], set_pa_gauge, &hunting)) {
             searching->counts.by_practice[QLL_PRACTICE_HANDOVER] += 1;
             continue;
@@ -326,7 +331,7 @@ static qll_status walk_lead(walking *at, size_t index, size_t set)
     qll_searching *searching = at->searching;
     const qll_part *part = &searching->pool.parts[index];
     double set_pa_gauge = set_pa_gauge_of(at->place, set);
-    if (qll_breach_of_range(part->branch.valve, set_pa_gauge) > QLL_PRACTICE_SLACK) {
+    if (!qll_part_is_rated(part, set_pa_gauge, at->rest_pa_gauge)) {
         searching->counts.by_practice[QLL_PRACTICE_RATING] += 1;
         return QLL_OK;
     }
@@ -356,8 +361,13 @@ static qll_status walk_lead(walking *at, size_t index, size_t set)
 qll_status qll_walk_stage(const qll_walk *walk, qll_walk_room *room)
 {
     qll_searching *searching = walk->searching;
-    walking at = {
-        .walk = walk, .room = room, .searching = searching, .place = walk->place, .rests = 1.0};
+    walking at = {.walk = walk,
+                  .room = room,
+                  .searching = searching,
+                  .place = walk->place,
+                  .rest_pa_gauge =
+                      walk->place->inlets.rest_pa - searching->yardstick->site->barometric_pa,
+                  .rests = 1.0};
     const qll_pool *pool = &searching->pool;
     if (pool->count == 0) {
         return QLL_OK;

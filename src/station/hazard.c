@@ -299,25 +299,27 @@ void qll_survival_hunting(double severity, const double open_share[QLL_NODES],
 }
 
 /* Of own nodes the one that does least harm: no other sums make more of it. */
-static double best_survival(const qll_hazard_sums *sums, size_t row)
+static double best_survival(const qll_hazard_sums *sums, size_t row, size_t node)
 {
-    double least = sums->at[row][0];
+    double least = sums->at[row][node];
     for (size_t d = 1; d < QLL_OWN_NODES; d++) {
-        least = sums->at[row + d][0] < least ? sums->at[row + d][0] : least;
+        least = sums->at[row + d][node] < least ? sums->at[row + d][node] : least;
     }
     return exp(-QLL_COMPLAINT * least);
 }
 
-double qll_survival_peaks(const qll_hazard_sums *sums, const qll_branch_ruler *branches,
-                          size_t branch_count)
+double qll_survival_besides(const qll_hazard_sums *sums, const qll_branch_ruler *branches,
+                            size_t branch_count, size_t node)
 {
     double survives = exp(-QLL_COMPLAINT
-                          * (sums->at[QLL_ROW_NOISE][0] + sums->at[QLL_ROW_WEAR][0]
-                             + sums->at[QLL_ROW_STARVED][0] + sums->at[QLL_ROW_HUNTING][0]));
-    for (size_t j = 0; j < branch_count; j++) {
+                          * (sums->at[QLL_ROW_NOISE][node] + sums->at[QLL_ROW_WEAR][node]
+                             + sums->at[QLL_ROW_STARVED][node] + sums->at[QLL_ROW_HUNTING][node]));
+    survives *= best_survival(sums, qll_row_cavitation(0), node);
+    for (size_t j = 1; j < branch_count; j++) {
         const double chatters = branches[j].chatters;
-        survives *= best_survival(sums, qll_row_cavitation(j));
-        survives *= 1.0 - chatters + chatters * best_survival(sums, qll_row_chatter(j));
+        survives *= mean_survival(sums, qll_row_cavitation(j), node, QLL_COMPLAINT);
+        survives *= 1.0 - chatters
+                    + chatters * mean_survival(sums, qll_row_chatter(j), node, QLL_COMPLAINT);
     }
     return survives;
 }

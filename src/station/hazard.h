@@ -157,9 +157,13 @@ enum {
 /** What one design peak weighs, in each sum. */
 double qll_peak_weight(const qll_yardstick *yardstick);
 
-/** What survives of sums of peaks alone, which are alike at every node: at most, whatever else there is. */
-double qll_survival_peaks(const qll_hazard_sums *sums, const qll_branch_ruler *branches,
-                          size_t branch_count);
+/**
+ * What survives at a node at most of sums over some points, as a factor of what survives of the others, where only the
+ * first branch is at work at those: of what is its own the node that does least harm, and no chatter, for a valve that
+ * chatters there does so here too, and who has called once does not call twice.
+ */
+double qll_survival_besides(const qll_hazard_sums *sums, const qll_branch_ruler *branches,
+                            size_t branch_count, size_t node);
 
 /** Equation 2 at every node, of the mechanisms in @p which, all severities times @p factor. */
 void qll_survival(const qll_hazard_sums *sums, const qll_branch_ruler *branches,
