@@ -114,7 +114,8 @@ static void report(const char *example)
     qll_status status = qll_find_design(&asked, &designed);
     double found = now_s();
     if (status == QLL_OK) {
-        status = qll_report_make(&designed.findings, QLL_SECTIONS_ALL, arena, &sheet);
+        const qll_subject subject = qll_subject_of_design(&designed.findings);
+        status = qll_report_make(&subject, QLL_SECTIONS_ALL, arena, &sheet);
     }
     double made = now_s();
     double html = made;

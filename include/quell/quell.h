@@ -88,6 +88,7 @@ typedef struct qll_question {
     const char *flow;     /* check: one flow only; NULL = all */
     const char *seed;     /* whole number that draws come from, where a log is given; NULL = 1 */
     const char *inlet;    /* check: this inlet pressure instead of the supply's; NULL */
+    const char *of;       /* report: whose sheets, "demand", "design", "check"; NULL = "design" */
     const char *sections; /* report: "cover,station"; NULL = all */
     const char *plot;     /* report as SVG: "falloff", "day-2"; NULL = "schematic" */
     const char *calc;     /* calc: the name; NULL = list them all */

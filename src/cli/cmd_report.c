@@ -122,6 +122,7 @@ qll_status qll_cli_report(const qll_cli_command *command, const qll_cli_line *li
     }
     qll_question question = {
         .verb = command->verb,
+        .of = line->values[QLL_CLI_OF],
         .sections = line->values[QLL_CLI_SECTIONS],
         .plot = line->values[QLL_CLI_PLOT],
         .seed = line->values[QLL_CLI_SEED],

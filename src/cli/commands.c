@@ -50,13 +50,14 @@ static const qll_cli_command commands[] = {
             "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input. The\n"
             "file named by -o is PDF, HTML or SVG by its ending; it is replaced whole or not\n"
             "at all. With --json the numbers on the sheets are printed too, and what was\n"
-            "written.\n"
+            "written. The sheets are those of a design; --of check makes those of the station\n"
+            "that is there, --of demand those of the water alone.\n"
             "Sections: cover, survey, demand, station, verdicts, expect, commissioning,\n"
             "service, alternatives, cautions, sources. The cautions are in every report.\n"
             "Figures, one to an SVG: schematic, day, duration, falloff, ladder, map, noise,\n"
             "spectrum, candidates. Those of a scenario or a valve take its number: day-2,\n"
             "map-2.\n",
-        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT)
+        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT) | QLL_CLI_BIT(OF)
                    | QLL_CLI_BIT(SECTIONS) | QLL_CLI_BIT(PLOT) | QLL_CLI_BIT(SEED),
         .words_least = 1,
         .words_most = 1,

@@ -10,6 +10,7 @@
 #define QLL_CLI_OPTION_LIST(X)                                                                     \
     X(CATALOGUE, "--catalogue", "FILE", "the valves to choose from; without it the generic ones")  \
     X(OUTPUT, "-o", "FILE", "where the report goes: FILE.pdf, FILE.html or FILE.svg")              \
+    X(OF, "--of", "WHAT", "whose sheets: demand, design or check; without it design")              \
     X(SECTIONS, "--sections", "LIST", "only these, for example \"cover,station\"; without it all") \
     X(PLOT, "--plot", "NAME", "the one figure that goes into FILE.svg; without it schematic")      \
     X(FLOW, "--flow", "Q", "show this flow only, for example \"12 gpm\"")                          \

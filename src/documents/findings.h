@@ -68,11 +68,13 @@ typedef struct qll_report_file {
     size_t page_count; /* 0 = it has no pages */
 } qll_report_file;
 
-/** What was made of a design for people. */
+/** What was made of an answer for people. */
 typedef struct qll_report_facts {
-    const char *paper;           /* "Letter", "A4"; NULL for a figure alone */
-    const char *plot;            /* of a figure alone: "map-2"; else NULL */
-    const char *const *sections; /* words, in their order */
+    const char *of;                  /* "demand", "design", "check" */
+    const qll_check_findings *check; /* NULL but of a check */
+    const char *paper;               /* "Letter", "A4"; NULL for a figure alone */
+    const char *plot;                /* of a figure alone: "map-2"; else NULL */
+    const char *const *sections;     /* words, in their order */
     size_t section_count;
     const qll_report_file *file; /* NULL = none was written */
 } qll_report_facts;
@@ -103,6 +105,7 @@ typedef struct qll_list_findings {
  * write_check.c, write_calc.c, write_common.c). Every member is listed in docs/formats/answers.md. */
 void qll_demand_write(qll_json *json, const qll_demand_findings *findings);
 void qll_design_write(qll_json *json, const qll_design_findings *findings);
+/** Of a demand @p findings have no duty; of a check their demand, duty and points are looked at. */
 void qll_report_write(qll_json *json, const qll_design_findings *findings,
                       const qll_report_facts *facts);
 void qll_check_write(qll_json *json, const qll_check_findings *findings);

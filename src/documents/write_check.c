@@ -108,7 +108,7 @@ static void put_noise(qll_json *json, const qll_check_findings *findings)
     qll_json_close_object(json);
 }
 
-void qll_check_write(qll_json *json, const qll_check_findings *findings)
+void qll_json_put_check(qll_json *json, const qll_check_findings *findings)
 {
     const qll_survey *survey = findings->demand.survey;
     qll_wording wording = {
@@ -117,9 +117,6 @@ void qll_check_write(qll_json *json, const qll_check_findings *findings)
         .duty = findings->duty,
         .currency = findings->catalogue->currency,
     };
-    qll_json_open_object(json);
-    qll_json_put_common(json, "check", &findings->demand);
-    qll_json_put_scenario_heads(json, &findings->demand, findings->duty);
     qll_writer name = qll_writer_new(json->writer->arena);
     qll_wording_station(&name, &wording, findings->station);
     qll_json_put_written(json, "name", &name);
@@ -145,5 +142,13 @@ void qll_check_write(qll_json *json, const qll_check_findings *findings)
     qll_json_put_breaches(json, &findings->cures->fitness);
     put_cures(json, &wording, findings);
     qll_json_put_way(json, &wording, &findings->way);
+}
+
+void qll_check_write(qll_json *json, const qll_check_findings *findings)
+{
+    qll_json_open_object(json);
+    qll_json_put_common(json, "check", &findings->demand);
+    qll_json_put_scenario_heads(json, &findings->demand, findings->duty);
+    qll_json_put_check(json, findings);
     qll_json_close_object(json);
 }

@@ -39,6 +39,9 @@ void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings,
 /** The members of a design behind its scenarios: stations, which one and why, what it does. */
 void qll_json_put_design(qll_json *json, const qll_design_findings *findings);
 
+/** The members of a check behind its scenarios: what is there, what it does, what would cure it. */
+void qll_json_put_check(qll_json *json, const qll_check_findings *findings);
+
 /** The member "verdicts". */
 void qll_json_put_verdicts(qll_json *json, const qll_wording *wording, const qll_station *station,
                            const qll_assessment *assessment);

@@ -68,6 +68,7 @@ void qll_report_write(qll_json *json, const qll_design_findings *findings,
     qll_json_open_object(json);
     qll_json_put_common(json, "report", &findings->demand);
     put_files(json, facts->file);
+    qll_json_put_text(json, "of", facts->of);
     qll_json_put_text(json, "language", qll_language_words[findings->demand.language]);
     put_text_or_null(json, "paper", facts->paper);
     put_text_or_null(json, "plot", facts->plot);
@@ -78,7 +79,14 @@ void qll_report_write(qll_json *json, const qll_design_findings *findings,
     }
     qll_json_close_list(json);
     qll_json_put_scenarios(json, &findings->demand, findings->duty);
-    put_commissioning(json, findings);
-    qll_json_put_design(json, findings);
+    if (facts->check != NULL) {
+        qll_json_put_check(json, facts->check);
+    } else if (findings->duty == NULL) {
+        const qll_wording wording = {.units = findings->demand.survey->units};
+        qll_json_put_comparison(json, &wording, &findings->demand);
+    } else {
+        put_commissioning(json, findings);
+        qll_json_put_design(json, findings);
+    }
     qll_json_close_object(json);
 }

@@ -161,6 +161,11 @@ static bool makes_sense(qll_asked *asked)
         asked->language = found < QLL_LANGUAGE_COUNT ? (qll_language)found : QLL_LANGUAGE_EN;
     }
     asked->seed = question->seed == NULL ? 1 : read_seed(asked, question->seed);
+    asked->of = question->of == NULL
+                    ? QLL_REPORT_OF_DESIGN
+                    : (unsigned)read_choice(asked, "--of", question->of, qll_report_of_words,
+                                            QLL_REPORT_OF_COUNT,
+                                            " has no sheets; they are of demand, design or check");
     asked->sections =
         question->sections == NULL ? QLL_SECTIONS_ALL : read_sections(asked, question->sections);
     if (question->plot != NULL) {

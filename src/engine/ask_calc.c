@@ -1,7 +1,7 @@
 #include "base/quote.h"
 #include "base/words.h"
 #include "engine/engine.h"
-#include "report/plain.h"
+#include "report/report.h"
 
 #include <string.h>
 

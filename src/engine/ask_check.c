@@ -1,5 +1,5 @@
 #include "engine/engine.h"
-#include "report/plain.h"
+#include "report/report.h"
 
 /* One row of the answer: where the supply stands, and the flow. */
 typedef struct check_row {
@@ -278,27 +278,15 @@ static qll_status prepare(qll_asked *asked, qll_prepared *prepared, qll_catalogu
                                &asked->problems);
 }
 
-static void write_answer(qll_asked *asked, const qll_check_findings *findings)
+qll_status qll_find_check(qll_asked *asked, qll_checked *checked)
 {
-    if (asked->question->form == QLL_FORM_JSON) {
-        qll_json json = qll_json_new(&asked->writer);
-        qll_check_write(&json, findings);
-        qll_write(&asked->writer, "\n");
-    } else {
-        qll_check_print(&asked->writer, findings);
-    }
-}
-
-qll_status qll_ask_check(qll_asked *asked)
-{
-    qll_prepared prepared;
-    qll_catalogue catalogue = {0};
-    qll_station station = {0};
-    qll_status status = prepare(asked, &prepared, &catalogue, &station);
+    *checked = (qll_checked){0};
+    qll_prepared *prepared = &checked->prepared;
+    qll_status status = prepare(asked, prepared, &checked->catalogue, &checked->station);
     if (status != QLL_OK) {
         return status;
     }
-    qll_site *site = &prepared.survey.site;
+    qll_site *site = &prepared->survey.site;
     overrides given = {0};
     if (!read_given(asked, site, &given)) {
         return qll_problems_status(&asked->problems);
@@ -306,22 +294,41 @@ qll_status qll_ask_check(qll_asked *asked)
     if (given.has_inlet && !replace_supply(asked, site, given.inlet_pa_gauge)) {
         return QLL_NO_MEMORY;
     }
-    qll_duty duty;
-    status = qll_prepare_duty(asked, &prepared, &duty);
+    status = qll_prepare_duty(asked, prepared, &checked->duty);
     if (status != QLL_OK) {
         return status;
     }
-    qll_assessment assessment;
-    qll_check_findings findings = {
-        .demand = qll_prepared_findings(asked, &prepared),
-        .catalogue = &catalogue,
-        .duty = &duty,
-        .station = &station,
+    checked->findings = (qll_check_findings){
+        .demand = qll_prepared_findings(asked, prepared),
+        .catalogue = &checked->catalogue,
+        .duty = &checked->duty,
+        .station = &checked->station,
     };
-    status = examine(asked, &given, &assessment, &findings);
-    if (status != QLL_OK) {
-        return status;
+    return examine(asked, &given, &checked->assessment, &checked->findings);
+}
+
+static qll_status write_answer(qll_asked *asked, const qll_check_findings *findings)
+{
+    if (asked->question->form == QLL_FORM_JSON) {
+        qll_json json = qll_json_new(&asked->writer);
+        qll_check_write(&json, findings);
+        qll_write(&asked->writer, "\n");
+        return QLL_OK;
     }
-    write_answer(asked, &findings);
-    return qll_asked_finish(asked);
+    qll_subject subject;
+    qll_status status = qll_subject_of_check(findings, asked->arena, &subject);
+    if (status == QLL_OK) {
+        qll_answer_print(&asked->writer, &subject);
+    }
+    return status;
+}
+
+qll_status qll_ask_check(qll_asked *asked)
+{
+    qll_checked checked;
+    qll_status status = qll_find_check(asked, &checked);
+    if (status == QLL_OK) {
+        status = write_answer(asked, &checked.findings);
+    }
+    return status == QLL_OK ? qll_asked_finish(asked) : status;
 }

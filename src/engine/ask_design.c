@@ -1,6 +1,6 @@
 #include "engine/engine.h"
 #include "engine/hangs_on.h"
-#include "report/plain.h"
+#include "report/report.h"
 
 static qll_search_options options_of(const qll_asked *asked)
 {
@@ -41,7 +41,8 @@ static void write_answer(qll_asked *asked, const qll_design_findings *findings)
         qll_design_write(&json, findings);
         qll_write(&asked->writer, "\n");
     } else {
-        qll_design_print(&asked->writer, findings);
+        const qll_subject subject = qll_subject_of_design(findings);
+        qll_answer_print(&asked->writer, &subject);
     }
 }
 

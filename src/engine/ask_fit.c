@@ -1,6 +1,6 @@
 #include "documents/valve_table.h"
 #include "engine/engine.h"
-#include "report/plain.h"
+#include "report/report.h"
 
 #include <math.h>
 #include <string.h>

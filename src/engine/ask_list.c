@@ -1,5 +1,5 @@
 #include "engine/engine.h"
-#include "report/plain.h"
+#include "report/report.h"
 
 #include <string.h>
 

@@ -12,18 +12,51 @@ const char *const qll_sheets_words[QLL_SHEETS_COUNT] = {
 #undef QLL_SHEETS_WORD
 };
 
-/* What a report was made from. */
+/* What a report was made from: what its subject points at is one of the three. */
 typedef struct qll_report_told {
-    qll_designed designed;
+    union {
+        qll_prepared prepared;
+        qll_designed designed;
+        qll_checked checked;
+    } from;
+
+    qll_subject subject;
     qll_problems problems; /* the question's, which ends before this is told */
     qll_assumed assumed;
     qll_sheet sheet;  /* its sections; none of a figure alone */
     const char *plot; /* of a figure alone; else NULL */
 } qll_report_told;
 
+static qll_status find(qll_asked *asked, qll_report_told *told)
+{
+    qll_status status = QLL_OK;
+    switch ((qll_report_of)asked->of) {
+    case QLL_REPORT_OF_DEMAND: {
+        qll_demand_findings findings;
+        status = qll_find_demand(asked, &told->from.prepared, &findings);
+        if (status == QLL_OK) {
+            told->subject = qll_subject_of_demand(&findings);
+        }
+        return status;
+    }
+    case QLL_REPORT_OF_CHECK:
+        status = qll_find_check(asked, &told->from.checked);
+        return status == QLL_OK ? qll_subject_of_check(&told->from.checked.findings, asked->arena,
+                                                       &told->subject)
+                                : status;
+    case QLL_REPORT_OF_DESIGN:
+    case QLL_REPORT_OF_COUNT: break;
+    }
+    status = qll_find_design(asked, &told->from.designed);
+    if (status == QLL_OK) {
+        told->subject = qll_subject_of_design(&told->from.designed.findings);
+    }
+    return status;
+}
+
 static qll_status draw_plot(qll_asked *asked, qll_report_told *told)
 {
-    const qll_design_findings *findings = &told->designed.findings;
+    const qll_design_findings *findings = &told->subject.found;
     const qll_picture picture = {(qll_picture_kind)asked->plot, asked->plot_number};
     if (picture.number >= qll_picture_count(findings, picture.kind)) {
         qll_asked_refuse(asked, QLL_CODE_OUT_OF_RANGE, "--plot",
@@ -44,13 +77,15 @@ static qll_status draw_plot(qll_asked *asked, qll_report_told *told)
 
 static void write_told(qll_writer *writer, const qll_report_told *told, const qll_report_file *file)
 {
-    const qll_survey *survey = told->designed.findings.demand.survey;
+    const qll_survey *survey = told->subject.found.demand.survey;
     const char *sections[QLL_SECTION_COUNT];
     for (size_t i = 0; i < told->sheet.section_count; i++) {
         sections[i] = qll_section_words[told->sheet.sections[i].kind];
     }
     const char *paper = survey->units == QLL_UNITS_SI ? "A4" : "Letter";
     const qll_report_facts facts = {
+        .of = qll_report_of_words[told->subject.of],
+        .check = told->subject.check,
         .paper = told->plot == NULL ? paper : NULL,
         .plot = told->plot,
         .sections = sections,
@@ -58,7 +93,7 @@ static void write_told(qll_writer *writer, const qll_report_told *told, const ql
         .file = file,
     };
     qll_json json = qll_json_new(writer);
-    qll_report_write(&json, &told->designed.findings, &facts);
+    qll_report_write(&json, &told->subject.found, &facts);
     qll_write(writer, "\n");
 }
 
@@ -66,7 +101,7 @@ static void write_told(qll_writer *writer, const qll_report_told *told, const ql
 static qll_status hand_over(qll_asked *asked, qll_report_told *told)
 {
     qll_made_report *made = asked->made;
-    qll_demand_findings *demand = &told->designed.findings.demand;
+    qll_demand_findings *demand = &told->subject.found.demand;
     told->problems = asked->problems;
     told->assumed = asked->assumed;
     demand->problems = &told->problems;
@@ -107,12 +142,11 @@ qll_status qll_ask_report(qll_asked *asked)
     qll_form form = form_of(asked);
     told->plot = NULL;
     told->sheet = (qll_sheet){.title = "", .subject = ""};
-    qll_status status = qll_find_design(asked, &told->designed);
+    qll_status status = find(asked, told);
     if (status == QLL_OK && form == QLL_FORM_SVG) {
         status = draw_plot(asked, told);
     } else if (status == QLL_OK) {
-        status =
-            qll_report_make(&told->designed.findings, asked->sections, asked->arena, &told->sheet);
+        status = qll_report_make(&told->subject, asked->sections, asked->arena, &told->sheet);
     }
     if (status == QLL_OK && form == QLL_FORM_HTML) {
         qll_html_write(&asked->writer, &told->sheet);

@@ -17,6 +17,7 @@ typedef struct qll_asked {
     uint64_t seed; /* of random draws */
     qll_problems problems;
     qll_assumed assumed;
+    unsigned of;                  /* report: a qll_report_of of report/report.h */
     unsigned sections;            /* report: bits of report/report.h */
     size_t plot, plot_number;     /* report as SVG: of report/pictures.h, from 0 */
     struct qll_made_report *made; /* report: a room makes the file of it; else NULL */
@@ -94,5 +95,22 @@ typedef struct qll_designed {
 
 /** Reads, searches, and works out what the recommended station does. */
 QLL_MUST_USE qll_status qll_find_design(qll_asked *asked, qll_designed *designed);
+
+/** The station that is there, followed over its flows. Its parts point at one another. */
+typedef struct qll_checked {
+    qll_prepared prepared;
+    qll_catalogue catalogue;
+    qll_station station;
+    qll_duty duty;
+    qll_assessment assessment;
+    qll_check_findings findings;
+} qll_checked;
+
+/** Reads survey, catalogue and the station that is there, and works out what it does and what would cure it. */
+QLL_MUST_USE qll_status qll_find_check(qll_asked *asked, qll_checked *checked);
+
+/** Reads the survey and works out its demands; @p findings point into @p prepared. */
+QLL_MUST_USE qll_status qll_find_demand(qll_asked *asked, qll_prepared *prepared,
+                                        qll_demand_findings *findings);
 
 #endif

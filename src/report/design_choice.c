@@ -1,12 +1,6 @@
 /* What else was in question, and what the choice hangs on. */
 #include "report/report_parts.h"
 
-static const char *made_text(qll_report *report, qll_writer *writer)
-{
-    report->sheet->no_memory = report->sheet->no_memory || writer->no_memory;
-    return qll_writer_text(writer).bytes;
-}
-
 /* ---- the other stations ---- */
 
 /* "cheapest that works, quietest": why it is shown. */
@@ -31,7 +25,7 @@ static const char *roles_text(qll_report *report, size_t index)
         qll_write(&writer, qll_report_says(report, is_simpler ? QLL_SAYS_SIMPLER_ONE
                                                               : QLL_SAYS_AS_GOOD_ONE));
     }
-    return made_text(report, &writer);
+    return qll_report_written(report, &writer);
 }
 
 static void station_row(qll_report *report, size_t index)
@@ -47,10 +41,10 @@ static void station_row(qll_report *report, size_t index)
                        QLL_CHANCE_BARE);
     qll_wording_why_not(&why, &report->wording, report->found->design, index);
     qll_sheet_cell(report->sheet, roles_text(report, index));
-    qll_sheet_cell(report->sheet, made_text(report, &name));
-    qll_sheet_cell(report->sheet, made_text(report, &installed));
-    qll_sheet_cell(report->sheet, made_text(report, &chance));
-    qll_sheet_cell_tone(report->sheet, made_text(report, &why),
+    qll_sheet_cell(report->sheet, qll_report_written(report, &name));
+    qll_sheet_cell(report->sheet, qll_report_written(report, &installed));
+    qll_sheet_cell(report->sheet, qll_report_written(report, &chance));
+    qll_sheet_cell_tone(report->sheet, qll_report_written(report, &why),
                         shown->fitness.is_fit ? QLL_TONE_PLAIN : QLL_TONE_FAIL);
 }
 
@@ -69,8 +63,7 @@ static void write_stations(qll_report *report)
     for (size_t i = 0; i < design->count; i++) {
         station_row(report, i);
     }
-    const char *caption = report->is_plain ? "" : qll_report_says(report, QLL_SAYS_ALSO);
-    qll_sheet_table(report->sheet, caption, "llrll", true);
+    qll_report_table(report, report->is_plain ? QLL_MESSAGE_COUNT : QLL_SAYS_ALSO, "llrll", true);
     qll_report_picture(report, QLL_PICTURE_CANDIDATES, 0);
 }
 
@@ -79,9 +72,8 @@ static void write_stations(qll_report *report)
 static void write_close(qll_report *report)
 {
     qll_writer says = qll_writer_new(report->arena);
-    if (qll_wording_close(&says, &report->wording, report->found->design)) {
-        qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, made_text(report, &says));
-    }
+    (void)qll_wording_close(&says, &report->wording, report->found->design);
+    qll_report_paragraph_of(report, &says);
 }
 
 void qll_report_hangs(qll_report *report)
@@ -90,19 +82,15 @@ void qll_report_hangs(qll_report *report)
     if (design->hang_count == 0 && report->chosen == NULL) {
         return; /* there is no station whose kind could change */
     }
-    if (!report->is_plain) {
-        qll_sheet_text(report->sheet, QLL_BLOCK_HEADING,
-                       qll_report_says(report, QLL_SAYS_HANGS_ON));
-    }
+    qll_report_heading(report, QLL_SAYS_HANGS_ON);
     if (design->hang_count == 0) {
-        qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
-                       qll_report_says(report, QLL_SAYS_HANGS_ON_NOTHING));
+        qll_report_paragraph(report, QLL_SAYS_HANGS_ON_NOTHING, NULL, 0);
         return;
     }
     for (size_t i = 0; i < design->hang_count; i++) {
         qll_writer says = qll_writer_new(report->arena);
         qll_wording_hang(&says, &report->wording, &design->hangs[i]);
-        qll_sheet_item(report->sheet, made_text(report, &says));
+        qll_sheet_item(report->sheet, qll_report_written(report, &says));
     }
     qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
 }

@@ -5,17 +5,6 @@
 
 #include <math.h>
 
-static const char *made_text(qll_report *report, qll_writer *writer)
-{
-    report->sheet->no_memory = report->sheet->no_memory || writer->no_memory;
-    return qll_writer_text(writer).bytes;
-}
-
-static void paragraph(qll_report *report, const char *text)
-{
-    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, text);
-}
-
 /* ---- what to set ---- */
 
 static const char *reads_text(qll_report *report, const qll_setting *setting)
@@ -46,7 +35,7 @@ static void setting_row(qll_report *report, size_t stage, size_t branch)
     qll_sheet_cell(sheet, qll_report_reading(report, setting.lockup_pa_gauge, QLL_KIND_PRESSURE));
 }
 
-static void write_schedule(qll_report *report)
+void qll_report_schedule(qll_report *report)
 {
     static const qll_message heads[] = {
         QLL_MESSAGE_COUNT,       QLL_SAYS_HEAD_VALVE, QLL_SAYS_HEAD_SIZE,   QLL_SAYS_HEAD_ACTING,
@@ -59,18 +48,14 @@ static void write_schedule(qll_report *report)
             setting_row(report, s, b);
         }
     }
-    const char *caption = report->is_plain ? "" : qll_report_says(report, QLL_SAYS_SET);
-    qll_sheet_table(report->sheet, caption, "lllllll", true);
+    qll_report_table(report, report->is_plain ? QLL_MESSAGE_COUNT : QLL_SAYS_SET, "lllllll", true);
 }
 
 static void set_valve(qll_report *report, size_t stage, size_t branch)
 {
     qll_writer says = qll_writer_new(report->arena);
     qll_wording_set_valve(&says, &report->wording, &report->chosen->station, stage, branch);
-    const char *text = made_text(report, &says);
-    if (text != NULL && text[0] != '\0') {
-        paragraph(report, text);
-    }
+    qll_report_paragraph_of(report, &says);
 }
 
 static void write_how_to_set(qll_report *report)
@@ -83,7 +68,7 @@ static void write_how_to_set(qll_report *report)
             {"first", qll_report_branch(report, s, 0)},
         };
         if (stage->branch_count > 1) {
-            paragraph(report, qll_report_fill(report, QLL_SAYS_HOW_TO_SET, fillings, 2));
+            qll_report_paragraph(report, QLL_SAYS_HOW_TO_SET, fillings, 2);
         }
         for (size_t b = 0; b < stage->branch_count; b++) {
             set_valve(report, s, b);
@@ -104,10 +89,10 @@ static void write_chance(qll_report *report)
     qll_wording_chance(&chance, language, cost->callback_share, QLL_CHANCE_ABOUT);
     bool is_explained = cost->callback_share >= QLL_CHANCE_EXPLAINED;
     const qll_filling fillings[] = {
-        {"chance", made_text(report, &chance)},
+        {"chance", qll_report_written(report, &chance)},
         {"why", is_explained ? qll_say_mechanism(language, cost) : NULL},
     };
-    paragraph(report, qll_report_fill(report, QLL_SAYS_CALLBACK, fillings, 2));
+    qll_report_paragraph(report, QLL_SAYS_CALLBACK, fillings, 2);
 }
 
 static void write_cost(qll_report *report)
@@ -117,18 +102,18 @@ static void write_cost(qll_report *report)
     qll_writer total = qll_writer_new(report->arena);
     qll_wording_amount(&installed, &report->wording, cost->installed);
     qll_wording_amount(&total, &report->wording, cost->expected);
-    const qll_filling fillings[] = {{"value", made_text(report, &installed)},
-                                    {"total", made_text(report, &total)}};
+    const qll_filling fillings[] = {{"value", qll_report_written(report, &installed)},
+                                    {"total", qll_report_written(report, &total)}};
     qll_message says = report->wording.currency == NULL ? QLL_SAYS_COST_OWN : QLL_SAYS_COST_IN;
-    paragraph(report, qll_report_fill(report, says, fillings, 2));
+    qll_report_paragraph(report, says, fillings, 2);
 }
 
 static void write_reason(qll_report *report)
 {
     qll_writer reason = qll_writer_new(report->arena);
     qll_wording_reason(&reason, &report->wording, report->found->design);
-    const qll_filling what = {"what", made_text(report, &reason)};
-    paragraph(report, qll_report_fill(report, QLL_SAYS_WHY_THIS, &what, 1));
+    const qll_filling what = {"what", qll_report_written(report, &reason)};
+    qll_report_paragraph(report, QLL_SAYS_WHY_THIS, &what, 1);
 }
 
 /* "delivery, ratio": the rules of one grade. */
@@ -142,7 +127,7 @@ static const char *rules_of(qll_report *report, qll_grade grade)
             qll_write(&writer, qll_say_rule(report->wording.language, found->verdicts[i].rule));
         }
     }
-    return made_text(report, &writer);
+    return qll_report_written(report, &writer);
 }
 
 static void write_grades(qll_report *report)
@@ -153,9 +138,9 @@ static void write_grades(qll_report *report)
         {"cautions", found->caution_count > 0 ? rules_of(report, QLL_GRADE_CAUTION) : NULL},
     };
     if (found->fail_count > 0) {
-        paragraph(report, qll_report_fill(report, QLL_SAYS_COVER_FAILS, fillings, 2));
+        qll_report_paragraph(report, QLL_SAYS_COVER_FAILS, fillings, 2);
     } else if (found->caution_count > 0 && !report->is_plain) {
-        paragraph(report, qll_report_fill(report, QLL_SAYS_COVER_CAUTIONS, fillings, 2));
+        qll_report_paragraph(report, QLL_SAYS_COVER_CAUTIONS, fillings, 2);
     }
 }
 
@@ -163,7 +148,7 @@ static const char *purchase(qll_report *report, qll_message message)
 {
     qll_writer name = qll_writer_new(report->arena);
     qll_wording_purchase(&name, &report->wording, &report->chosen->station);
-    const qll_filling station = {"station", made_text(report, &name)};
+    const qll_filling station = {"station", qll_report_written(report, &name)};
     return qll_report_fill(report, message, &station, 1);
 }
 
@@ -175,16 +160,16 @@ static void write_stopped(qll_report *report)
     }
     qll_writer floor = qll_writer_new(report->arena);
     qll_wording_amount(&floor, &report->wording, design->floor);
-    const qll_filling value = {"value", made_text(report, &floor)};
+    const qll_filling value = {"value", qll_report_written(report, &floor)};
     bool has_floor = design->is_fit && isfinite(design->floor);
-    paragraph(report, qll_report_fill(report, QLL_SAYS_STOPPED, &value, has_floor ? 1 : 0));
+    qll_report_paragraph(report, QLL_SAYS_STOPPED, &value, has_floor ? 1 : 0);
 }
 
 static void write_install(qll_report *report)
 {
     qll_sheet_text(report->sheet, QLL_BLOCK_LEAD, purchase(report, QLL_SAYS_INSTALL));
     write_stopped(report);
-    write_schedule(report);
+    qll_report_schedule(report);
     write_how_to_set(report);
     write_chance(report);
     write_cost(report);
@@ -203,7 +188,7 @@ static void write_breaches(qll_report *report)
             qll_writer says = qll_writer_new(report->arena);
             qll_wording_breach(&says, &report->wording, &report->chosen->station,
                                &report->chosen->fitness, (qll_practice)r);
-            qll_sheet_item(report->sheet, made_text(report, &says));
+            qll_sheet_item(report->sheet, qll_report_written(report, &says));
         }
     }
     qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
@@ -238,7 +223,7 @@ static void write_not_fit(qll_report *report)
     write_breaches(report);
     write_mends(report);
     qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, purchase(report, QLL_SAYS_NEAREST));
-    write_schedule(report);
+    qll_report_schedule(report);
     write_chance(report);
     write_cost(report);
 }
@@ -287,7 +272,7 @@ static bool write_bare_outlets(qll_report *report)
                                        (double)NAN};
         bare_row(report, qll_report_says(report, QLL_SAYS_NO_VALVE_PLACE), &place);
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_WITHOUT_VALVE), "lrrr", true);
+    qll_report_table(report, QLL_SAYS_WITHOUT_VALVE, "lrrr", true);
     return is_short;
 }
 
@@ -306,14 +291,14 @@ static void write_no_valve(qll_report *report)
     qll_sheet_text(report->sheet, QLL_BLOCK_LEAD,
                    qll_report_fill(report, QLL_SAYS_NO_VALVE, fillings, 3));
     if (write_bare_outlets(report)) {
-        paragraph(report, qll_report_says(report, QLL_SAYS_NO_VALVE_SHORT));
+        qll_report_paragraph(report, QLL_SAYS_NO_VALVE_SHORT, NULL, 0);
     }
-    paragraph(report, qll_report_says(report, QLL_SAYS_NO_VALVE_ALWAYS));
+    qll_report_paragraph(report, QLL_SAYS_NO_VALVE_ALWAYS, NULL, 0);
 }
 
 /* ---- the figures to remember ---- */
 
-static void write_facts(qll_report *report)
+void qll_report_remember(qll_report *report)
 {
     static const qll_message heads[] = {QLL_SAYS_HEAD_FIGURE, QLL_SAYS_HEAD_VALUE};
     const qll_site *site = report->wording.site;
@@ -332,7 +317,7 @@ static void write_facts(qll_report *report)
                         qll_report_quantity(report, report->chosen->assessment.lockup_pa_gauge,
                                             QLL_KIND_PRESSURE));
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_FIGURES), "lr", true);
+    qll_report_table(report, QLL_SAYS_FIGURES, "lr", true);
 }
 
 void qll_report_cover(qll_report *report)
@@ -346,7 +331,7 @@ void qll_report_cover(qll_report *report)
         write_not_fit(report);
     }
     if (!report->is_plain) {
-        write_facts(report);
+        qll_report_remember(report);
         qll_report_picture(report, QLL_PICTURE_SCHEMATIC, 0);
     }
 }

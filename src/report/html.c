@@ -162,6 +162,19 @@ static void write_figure(qll_writer *writer, const qll_figure_block *figure)
     write_element(writer, "\n<figcaption>", figure->title, "</figcaption></figure>\n");
 }
 
+/* Line by line, as a newline is no character that may be shown. */
+static void write_verbatim(qll_writer *writer, const char *lines)
+{
+    qll_write(writer, "<pre>");
+    while (*lines != '\0') {
+        size_t size = strcspn(lines, "\n");
+        qll_markup_write(writer, qll_text_closed((qll_text){lines, size}, writer->arena));
+        qll_write(writer, "\n");
+        lines += size + (lines[size] == '\n' ? 1 : 0);
+    }
+    qll_write(writer, "</pre>\n");
+}
+
 static void write_block(qll_writer *writer, const qll_block *block)
 {
     switch (block->kind) {
@@ -177,6 +190,7 @@ static void write_block(qll_writer *writer, const qll_block *block)
         break;
     case QLL_BLOCK_TABLE: write_table(writer, &block->table); break;
     case QLL_BLOCK_FIGURE: write_figure(writer, &block->figure); break;
+    case QLL_BLOCK_VERBATIM: write_verbatim(writer, block->text); break;
     }
 }
 

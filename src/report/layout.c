@@ -3,6 +3,7 @@
 #include "report/layout_page.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Paper and margins, mm. Letter is 8.5 by 11 in (ANSI Y14.1), A4 ISO 216. */
 #define QLL_LETTER_WIDTH_MM  215.9
@@ -305,7 +306,8 @@ static double start_height_mm(const qll_page *page, const qll_block *block)
     case QLL_BLOCK_PARAGRAPH:
     case QLL_BLOCK_LEAD:
     case QLL_BLOCK_LIST:
-    case QLL_BLOCK_STEPS: break;
+    case QLL_BLOCK_STEPS:
+    case QLL_BLOCK_VERBATIM: break;
     }
     return 3 * qll_page_line_mm(QLL_BODY_MM);
 }
@@ -324,7 +326,8 @@ static double step_height_mm(const qll_page *page, const qll_block *block)
     case QLL_BLOCK_HEADING:
     case QLL_BLOCK_LEAD:
     case QLL_BLOCK_CAUTIONS:
-    case QLL_BLOCK_FIGURE: break;
+    case QLL_BLOCK_FIGURE:
+    case QLL_BLOCK_VERBATIM: break;
     }
     return 0;
 }
@@ -371,6 +374,17 @@ static void write_heading(qll_page *page, const char *text, int level, const qll
     page->y_mm += QLL_BELOW_HEADING_MM;
 }
 
+static void write_verbatim(qll_page *page, const char *lines, const setting *how)
+{
+    while (*lines != '\0') {
+        size_t size = strcspn(lines, "\n");
+        const char *line = qll_text_closed((qll_text){lines, size}, page->canvas->arena);
+        page->canvas->no_memory = page->canvas->no_memory || line == NULL;
+        write_paragraph(page, line == NULL ? "" : line, how);
+        lines += size + (lines[size] == '\n' ? 1 : 0);
+    }
+}
+
 /* The first of the @p count blocks at @p block. */
 static void write_block(qll_page *page, const qll_block *block, size_t count)
 {
@@ -389,6 +403,7 @@ static void write_block(qll_page *page, const qll_block *block, size_t count)
     case QLL_BLOCK_CAUTIONS: write_cautions(page, block); break;
     case QLL_BLOCK_TABLE: qll_page_table(page, &block->table); break;
     case QLL_BLOCK_FIGURE: write_figure(page, &block->figure); break;
+    case QLL_BLOCK_VERBATIM: write_verbatim(page, block->text, &how); break;
     }
     page->y_mm += QLL_GAP_MM;
 }

@@ -1,7 +1,6 @@
 /* The table of what happens from no flow to the peak. */
 #include "report/points.h"
 
-#include "report/sections.h"
 #include "station/trouble.h"
 
 #include <math.h>
@@ -119,47 +118,6 @@ void qll_share_rows(const qll_time_shares *shares, qll_share_row rows[QLL_SHARE_
     memcpy(rows, made, sizeof made);
 }
 
-static void point_row(qll_columns *table, const qll_wording *wording, const qll_station *station,
-                      const qll_operating_point *point)
-{
-    double atmosphere = wording->site->barometric_pa;
-    if (point->flow_m3s > 0) {
-        qll_cell_quantity(table, point->flow_m3s, QLL_KIND_FLOW, wording->units);
-    } else {
-        qll_columns_put(table, qll_say(wording->language, QLL_SAYS_NONE));
-    }
-    /* Below no pressure at all: the main cannot give the flow. */
-    qll_cell_quantity(table, point->inlet_pa > 0 ? point->inlet_pa - atmosphere : (double)NAN,
-                      QLL_KIND_PRESSURE, wording->units);
-    if (station->stage_count > 1) {
-        qll_cell_quantity(table, point->stage_outlet_pa[0] - atmosphere, QLL_KIND_PRESSURE,
-                          wording->units);
-    }
-    qll_cell_quantity(table, point->outlet_pa - atmosphere, QLL_KIND_PRESSURE, wording->units);
-    qll_point_write_working(&table->cell, station, point);
-    qll_columns_next(table);
-    bool runs = point->flow_m3s > 0 && point->passes;
-    qll_cell_quantity(table, runs ? qll_point_fastest_m_s(station, point) : (double)NAN,
-                      QLL_KIND_VELOCITY, wording->units);
-    if (point->level.level_dba < QLL_LEVEL_SHOWN_DBA) {
-        qll_write_format(&table->cell, "<%.0f", QLL_LEVEL_SHOWN_DBA);
-    } else if (isfinite(point->level.level_dba)) {
-        qll_write_format(&table->cell, "%.0f", point->level.level_dba);
-    } else {
-        qll_write(&table->cell, "-");
-    }
-    qll_columns_next(table);
-    double ratio = qll_point_ratio(station, point, atmosphere);
-    if (isfinite(ratio) && point->flow_m3s > 0) {
-        qll_write_format(&table->cell, "%.1f", ratio);
-    } else {
-        qll_write(&table->cell, "-");
-    }
-    qll_columns_next(table);
-    qll_note_write(&table->cell, wording->language, qll_note_of(wording, station, point));
-    qll_columns_next(table);
-}
-
 static size_t working_count(const qll_station *station, const qll_operating_point *point)
 {
     size_t working = 0;
@@ -181,37 +139,4 @@ bool qll_point_is_shown(const qll_station *station, const qll_operating_point *p
     size_t before = (at - 1) * (QLL_ROWS_SHOWN - 1) / (count - 1);
     return here != before
            || working_count(station, &points[at]) != working_count(station, &points[at - 1]);
-}
-
-void qll_section_points(qll_writer *writer, const qll_wording *wording, const qll_station *station,
-                        const qll_operating_point *points, size_t count)
-{
-    bool staged = station->stage_count > 1;
-    qll_columns table = qll_columns_new(writer, staged ? "rrrrlrrrl" : "rrrlrrrl");
-    static const qll_message heads[] = {
-        QLL_SAYS_HEAD_FLOW,  QLL_SAYS_HEAD_INLET,    QLL_SAYS_HEAD_BETWEEN, QLL_SAYS_HEAD_OUTLET,
-        QLL_SAYS_HEAD_WORKS, QLL_SAYS_HEAD_VELOCITY, QLL_SAYS_HEAD_LEVEL,   QLL_SAYS_HEAD_RATIO,
-    };
-    for (size_t i = 0; i < sizeof heads / sizeof heads[0]; i++) {
-        if (i != 2 || staged) {
-            qll_columns_put(&table, qll_say(wording->language, heads[i]));
-        }
-    }
-    qll_columns_put(&table, "");
-    const char *pressure = qll_units_name(QLL_KIND_PRESSURE, wording->units);
-    qll_columns_put(&table, qll_units_name(QLL_KIND_FLOW, wording->units));
-    for (int i = 0; i < (staged ? 3 : 2); i++) {
-        qll_columns_put(&table, pressure);
-    }
-    qll_columns_put(&table, "");
-    qll_columns_put(&table, qll_units_name(QLL_KIND_VELOCITY, wording->units));
-    qll_columns_put(&table, "dB(A)");
-    qll_columns_put(&table, "");
-    qll_columns_put(&table, "");
-    for (size_t i = 0; i < count; i++) {
-        if (qll_point_is_shown(station, points, count, i)) {
-            point_row(&table, wording, station, &points[i]);
-        }
-    }
-    qll_columns_flush(&table);
 }

@@ -1,185 +1,15 @@
 #include "report/report.h"
 
 #include "report/report_parts.h"
+#include "report/sheet_text.h"
 
-#include <math.h>
 #include <string.h>
 
-/* ---- texts ---- */
-
-static const char *written(const qll_report *report, qll_writer *writer)
-{
-    qll_text text = qll_writer_text(writer);
-    report->sheet->no_memory = report->sheet->no_memory || text.bytes == NULL;
-    return text.bytes;
-}
-
-const char *qll_report_says(const qll_report *report, qll_message message)
-{
-    return qll_say(report->wording.language, message);
-}
-
-const char *qll_report_fill(const qll_report *report, qll_message message,
-                            const qll_filling *fillings, size_t count)
-{
-    qll_writer writer = qll_writer_new(report->arena);
-    qll_say_with(&writer, report->wording.language, message, fillings, count);
-    return written(report, &writer);
-}
-
-const char *qll_report_quantity(const qll_report *report, double si, qll_kind kind)
-{
-    if (!isfinite(si)) {
-        return "-";
-    }
-    qll_writer writer = qll_writer_new(report->arena);
-    qll_units_write(&writer, si, kind, report->wording.units);
-    return written(report, &writer);
-}
-
-const char *qll_report_bare(const qll_report *report, double si, qll_kind kind)
-{
-    if (!isfinite(si)) {
-        return "-";
-    }
-    qll_writer writer = qll_writer_new(report->arena);
-    qll_units_write_bare(&writer, si, kind, report->wording.units);
-    return written(report, &writer);
-}
-
-const char *qll_report_reading(const qll_report *report, double si, qll_kind kind)
-{
-    if (!isfinite(si)) {
-        return "-";
-    }
-    const char *text = qll_reading_text(report->arena, si, kind, report->wording.units);
-    report->sheet->no_memory = report->sheet->no_memory || text == NULL;
-    return text;
-}
-
-const char *qll_report_bare_reading(const qll_report *report, double si, qll_kind kind)
-{
-    const char *text = qll_report_reading(report, si, kind);
-    const char *unit = text == NULL ? NULL : strrchr(text, ' ');
-    if (unit == NULL) {
-        return text;
-    }
-    qll_writer writer = qll_writer_new(report->arena);
-    qll_write_text(&writer, (qll_text){text, (size_t)(unit - text)});
-    return written(report, &writer);
-}
-
-const char *qll_report_reading_range(const qll_report *report, double low_pa, double high_pa)
-{
-    const qll_filling fillings[] = {
-        {"low", qll_report_reading(report, low_pa, QLL_KIND_PRESSURE)},
-        {"high", qll_report_reading(report, high_pa, QLL_KIND_PRESSURE)}};
-    return qll_report_fill(report, QLL_SAYS_RANGE, fillings, 2);
-}
-
-const char *qll_report_range(const qll_report *report, double low, double high, qll_kind kind)
-{
-    const qll_filling fillings[] = {{"low", qll_report_quantity(report, low, kind)},
-                                    {"high", qll_report_quantity(report, high, kind)}};
-    if (fillings[0].text != NULL && fillings[1].text != NULL
-        && strcmp(fillings[0].text, fillings[1].text) == 0) {
-        return fillings[0].text;
-    }
-    return qll_report_fill(report, QLL_SAYS_RANGE, fillings, 2);
-}
-
-const char *qll_report_size(const qll_report *report, double nominal_m)
-{
-    if (!isfinite(nominal_m)) {
-        return "-";
-    }
-    qll_writer writer = qll_writer_new(report->arena);
-    qll_units_write_pipe_size(&writer, nominal_m, report->wording.units);
-    return written(report, &writer);
-}
-
-const char *qll_report_share(const qll_report *report, double share)
-{
-    if (!isfinite(share)) {
-        return "-";
-    }
-    qll_writer writer = qll_writer_new(report->arena);
-    qll_write_format(&writer, "%.1f %%", 100.0 * share);
-    return written(report, &writer);
-}
-
-const char *qll_report_count(const qll_report *report, size_t count)
-{
-    qll_writer writer = qll_writer_new(report->arena);
-    qll_write_format(&writer, "%zu", count);
-    return written(report, &writer);
-}
-
-const char *qll_report_branch(const qll_report *report, size_t stage, size_t branch)
-{
-    qll_writer writer = qll_writer_new(report->arena);
-    qll_valve_name_write(&writer, &report->chosen->station, stage, branch);
-    return written(report, &writer);
-}
-
-const char *qll_report_head(const qll_report *report, qll_message head, qll_kind kind)
-{
-    const qll_filling fillings[] = {{"what", qll_report_says(report, head)},
-                                    {"unit", qll_units_name(kind, report->wording.units)}};
-    return qll_report_fill(report, QLL_SAYS_WITH_UNIT, fillings, 2);
-}
-
-void qll_report_picture(qll_report *report, qll_picture_kind kind, size_t number)
-{
-    if (report->is_plain || number >= qll_picture_count(report->found, kind)) {
-        return;
-    }
-    const qll_picture picture = {kind, number};
-    qll_figure_block figure;
-    if (qll_picture_draw(report->found, picture, report->arena, &figure) != QLL_OK) {
-        report->sheet->no_memory = true;
-        return;
-    }
-    qll_sheet_figure(report->sheet, &figure);
-}
-
-/* ---- cells ---- */
-
-void qll_report_cell(qll_report *report, qll_message message)
-{
-    qll_sheet_cell(report->sheet, qll_report_says(report, message));
-}
-
-const char *qll_report_money(const qll_report *report, qll_message in, qll_message own)
-{
-    return qll_wording_money(report->arena, report->wording.language,
-                             report->found->catalogue->currency, in, own);
-}
-
-void qll_report_heads(qll_report *report, const qll_message *heads, size_t count)
-{
-    for (size_t i = 0; i < count; i++) {
-        qll_sheet_cell(report->sheet,
-                       heads[i] == QLL_MESSAGE_COUNT ? "" : qll_report_says(report, heads[i]));
-    }
-}
-
-void qll_report_fact(qll_report *report, qll_message what, const char *value)
-{
-    qll_report_cell(report, what);
-    qll_sheet_cell(report->sheet, value);
-}
-
-qll_tone qll_report_tone(qll_grade grade)
-{
-    static const qll_tone tones[QLL_GRADE_COUNT] = {
-        [QLL_GRADE_GOOD] = QLL_TONE_GOOD,
-        [QLL_GRADE_UNKNOWN] = QLL_TONE_PLAIN,
-        [QLL_GRADE_CAUTION] = QLL_TONE_CAUTION,
-        [QLL_GRADE_FAIL] = QLL_TONE_FAIL,
-    };
-    return tones[grade];
-}
+const char *const qll_report_of_words[QLL_REPORT_OF_COUNT] = {
+#define QLL_REPORT_OF_WORD(name, word) [QLL_REPORT_OF_##name] = (word),
+    QLL_REPORT_OF_LIST(QLL_REPORT_OF_WORD)
+#undef QLL_REPORT_OF_WORD
+};
 
 /* ---- the sections ---- */
 
@@ -200,69 +30,230 @@ void qll_report_sources(qll_report *report)
     }
     qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
     if (report->wording.language != QLL_LANGUAGE_EN && demand->source_count > 0) {
-        qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
-                       qll_report_says(report, QLL_SAYS_SOURCES_ARE));
+        qll_report_paragraph(report, QLL_SAYS_SOURCES_ARE, NULL, 0);
     }
 }
 
 typedef void section_function(qll_report *report);
 
-static section_function *const sections[QLL_SECTION_COUNT] = {
-    [QLL_SECTION_COVER] = qll_report_cover,
-    [QLL_SECTION_SURVEY] = qll_report_survey,
-    [QLL_SECTION_DEMAND] = qll_report_demand,
-    [QLL_SECTION_STATION] = qll_report_station,
-    [QLL_SECTION_VERDICTS] = qll_report_verdicts,
-    [QLL_SECTION_EXPECT] = qll_report_expect,
-    [QLL_SECTION_COMMISSIONING] = qll_report_commissioning,
-    [QLL_SECTION_SERVICE] = qll_report_service,
-    [QLL_SECTION_ALTERNATIVES] = qll_report_alternatives,
-    [QLL_SECTION_CAUTIONS] = qll_report_cautions,
-    [QLL_SECTION_SOURCES] = qll_report_sources,
+static section_function *const sections[QLL_REPORT_OF_COUNT][QLL_SECTION_COUNT] = {
+    [QLL_REPORT_OF_DEMAND] =
+        {
+            [QLL_SECTION_SURVEY] = qll_report_survey,
+            [QLL_SECTION_DEMAND] = qll_report_demand,
+            [QLL_SECTION_CAUTIONS] = qll_report_cautions,
+            [QLL_SECTION_SOURCES] = qll_report_sources,
+        },
+    [QLL_REPORT_OF_DESIGN] =
+        {
+            [QLL_SECTION_COVER] = qll_report_cover,
+            [QLL_SECTION_SURVEY] = qll_report_survey,
+            [QLL_SECTION_DEMAND] = qll_report_demand,
+            [QLL_SECTION_STATION] = qll_report_station,
+            [QLL_SECTION_VERDICTS] = qll_report_verdicts,
+            [QLL_SECTION_EXPECT] = qll_report_expect,
+            [QLL_SECTION_COMMISSIONING] = qll_report_commissioning,
+            [QLL_SECTION_SERVICE] = qll_report_service,
+            [QLL_SECTION_ALTERNATIVES] = qll_report_alternatives,
+            [QLL_SECTION_CAUTIONS] = qll_report_cautions,
+            [QLL_SECTION_SOURCES] = qll_report_sources,
+        },
+    [QLL_REPORT_OF_CHECK] =
+        {
+            [QLL_SECTION_COVER] = qll_report_there,
+            [QLL_SECTION_SURVEY] = qll_report_survey,
+            [QLL_SECTION_DEMAND] = qll_report_demand,
+            [QLL_SECTION_VERDICTS] = qll_report_verdicts,
+            [QLL_SECTION_EXPECT] = qll_report_expect,
+            [QLL_SECTION_CAUTIONS] = qll_report_cautions,
+            [QLL_SECTION_SOURCES] = qll_report_sources,
+        },
 };
 
 /* What there is nothing to say of without a station. */
-static bool is_of_station(int kind)
+static bool is_of_station(qll_section_kind kind)
 {
     return kind == QLL_SECTION_STATION || kind == QLL_SECTION_VERDICTS || kind == QLL_SECTION_EXPECT
            || kind == QLL_SECTION_COMMISSIONING || kind == QLL_SECTION_SERVICE;
 }
 
-qll_report qll_report_begin(const qll_design_findings *findings, bool is_plain, qll_arena *arena,
+qll_report qll_report_begin(const qll_subject *subject, bool is_plain, qll_arena *arena,
                             qll_sheet *sheet)
 {
-    const qll_survey *survey = findings->demand.survey;
-    *sheet = qll_sheet_new(arena, findings->demand.language, survey->units);
+    const qll_design_findings *found = &subject->found;
+    const qll_survey *survey = found->demand.survey;
+    *sheet = qll_sheet_new(arena, found->demand.language, survey->units);
+    sheet->subject = survey->name;
     return (qll_report){
         .sheet = sheet,
         .is_plain = is_plain,
+        .of = subject->of,
         .arena = arena,
-        .found = findings,
-        .chosen = findings->design->count > 0 ? &findings->design->shown[0] : NULL,
+        .found = found,
+        .check = subject->check,
+        .chosen = found->design->count > 0 ? &found->design->shown[0] : NULL,
+        .assumed = found->demand.assumed,
         .wording = {.units = survey->units,
-                    .language = findings->demand.language,
+                    .language = found->demand.language,
                     .site = &survey->site,
-                    .duty = findings->duty,
-                    .currency = findings->catalogue->currency},
+                    .duty = found->duty,
+                    .currency = found->catalogue == NULL ? NULL : found->catalogue->currency},
     };
 }
 
-qll_status qll_report_make(const qll_design_findings *findings, unsigned set, qll_arena *arena,
+qll_report qll_report_begin_bare(const qll_wording *wording, const qll_assumed *assumed,
+                                 qll_arena *arena, qll_sheet *sheet)
+{
+    *sheet = qll_sheet_new(arena, wording->language, wording->units);
+    return (qll_report){
+        .sheet = sheet, .is_plain = true, .arena = arena, .assumed = assumed, .wording = *wording};
+}
+
+qll_status qll_report_make(const qll_subject *subject, unsigned set, qll_arena *arena,
                            qll_sheet *sheet)
 {
-    qll_report report = qll_report_begin(findings, false, arena, sheet);
-    sheet->title = qll_report_says(&report, QLL_SAYS_REPORT_TITLE);
-    sheet->subject = findings->demand.survey->name;
+    qll_report report = qll_report_begin(subject, false, arena, sheet);
+    sheet->title =
+        qll_report_says(&report, (qll_message)((size_t)QLL_SAYS_TITLE_DEMAND + subject->of));
     set |= QLL_SECTION_BIT(QLL_SECTION_CAUTIONS);
-    for (int kind = 0; kind < QLL_SECTION_COUNT; kind++) {
+    for (int i = 0; i < QLL_SECTION_COUNT; i++) {
+        const qll_section_kind kind = (qll_section_kind)i;
+        section_function *write = sections[subject->of][kind];
         bool is_made = report.chosen != NULL || !is_of_station(kind);
-        if (is_made && (set & QLL_SECTION_BIT(kind)) != 0) {
+        if (write != NULL && is_made && (set & QLL_SECTION_BIT(kind)) != 0) {
             const qll_message heading =
                 (qll_message)((size_t)QLL_SAYS_SECTION_COVER + (size_t)kind);
-            qll_sheet_section(sheet, (qll_section_kind)kind, qll_report_says(&report, heading));
-            sections[kind](&report);
+            qll_sheet_section(sheet, kind, qll_report_says(&report, heading));
+            write(&report);
         }
     }
     qll_sheet_end(sheet);
     return sheet->no_memory ? QLL_NO_MEMORY : QLL_OK;
+}
+
+/* ---- for a terminal ---- */
+
+typedef struct short_section {
+    qll_section_kind kind;
+    qll_message heading; /* QLL_MESSAGE_COUNT: none */
+    section_function *write;
+} short_section;
+
+/* What a plumber needs first stands first. The last is the one of kind CAUTIONS. */
+static const short_section design_sections[] = {
+    {QLL_SECTION_COVER, QLL_MESSAGE_COUNT, qll_report_cover},
+    {QLL_SECTION_ALTERNATIVES, QLL_SAYS_SECTION_ALTERNATIVES, qll_report_others},
+    {QLL_SECTION_ALTERNATIVES, QLL_SAYS_HANGS_ON, qll_report_hangs},
+    {QLL_SECTION_VERDICTS, QLL_SAYS_SECTION_VERDICTS, qll_report_verdicts},
+    {QLL_SECTION_EXPECT, QLL_SAYS_SECTION_EXPECT, qll_report_expect},
+    {QLL_SECTION_STATION, QLL_SAYS_SECTION_STATION, qll_report_station},
+    {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_water},
+    {QLL_SECTION_SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed},
+    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
+    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
+};
+
+static const short_section check_sections[] = {
+    {QLL_SECTION_COVER, QLL_MESSAGE_COUNT, qll_report_there},
+    {QLL_SECTION_COVER, QLL_SAYS_WHY_NOISY, qll_report_causes},
+    {QLL_SECTION_COVER, QLL_SAYS_CURES, qll_report_cures},
+    {QLL_SECTION_VERDICTS, QLL_SAYS_SECTION_VERDICTS, qll_report_verdicts},
+    {QLL_SECTION_EXPECT, QLL_SAYS_SECTION_EXPECT, qll_report_expect},
+    {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_water},
+    {QLL_SECTION_SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed},
+    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
+    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
+};
+
+static const short_section demand_sections[] = {
+    {QLL_SECTION_DEMAND, QLL_MESSAGE_COUNT, qll_report_demand},
+    {QLL_SECTION_DEMAND, QLL_SAYS_CHANGES, qll_report_changes},
+    {QLL_SECTION_SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed},
+    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
+    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
+};
+
+static const short_section *const short_sections[QLL_REPORT_OF_COUNT] = {
+    [QLL_REPORT_OF_DEMAND] = demand_sections,
+    [QLL_REPORT_OF_DESIGN] = design_sections,
+    [QLL_REPORT_OF_CHECK] = check_sections,
+};
+
+void qll_answer_print(qll_writer *writer, const qll_subject *subject)
+{
+    qll_sheet sheet;
+    qll_report report = qll_report_begin(subject, true, writer->arena, &sheet);
+    sheet.title =
+        qll_report_says(&report, (qll_message)((size_t)QLL_SAYS_NAME_DEMAND + subject->of));
+    const short_section *section = short_sections[subject->of];
+    for (bool is_last = false; !is_last; section++) {
+        is_last = section->kind == QLL_SECTION_CAUTIONS;
+        if (report.chosen != NULL || !is_of_station(section->kind)) {
+            bool has_heading = section->heading != QLL_MESSAGE_COUNT;
+            qll_sheet_section(&sheet, section->kind,
+                              has_heading ? qll_report_says(&report, section->heading) : "");
+            section->write(&report);
+        }
+    }
+    qll_report_print(&report, writer);
+}
+
+void qll_report_print(qll_report *report, qll_writer *writer)
+{
+    qll_sheet_end(report->sheet);
+    writer->no_memory = writer->no_memory || report->sheet->no_memory;
+    if (!writer->no_memory) {
+        qll_sheet_print(writer, report->sheet);
+    }
+}
+
+/* ---- what an answer is of ---- */
+
+/* No station was asked for. */
+static const qll_design no_design = {0};
+
+qll_subject qll_subject_of_demand(const qll_demand_findings *findings)
+{
+    return (qll_subject){.of = QLL_REPORT_OF_DEMAND,
+                         .found = {.demand = *findings, .design = &no_design}};
+}
+
+qll_subject qll_subject_of_design(const qll_design_findings *findings)
+{
+    return (qll_subject){.of = QLL_REPORT_OF_DESIGN, .found = *findings};
+}
+
+qll_status qll_subject_of_check(const qll_check_findings *findings, qll_arena *arena,
+                                qll_subject *subject)
+{
+    qll_design *design = qll_arena_take(arena, 1, sizeof *design);
+    qll_shown *shown = qll_arena_take(arena, 1, sizeof *shown);
+    qll_operating_point *points = qll_arena_take(arena, findings->point_count, sizeof *points);
+    if (design == NULL || shown == NULL || points == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    size_t count = 0;
+    for (size_t i = 0; i < findings->point_count; i++) {
+        bool is_other = strcmp(findings->point_supplies[i], "low") == 0
+                        || strcmp(findings->point_supplies[i], "high") == 0;
+        if (!is_other) {
+            points[count] = findings->points[i];
+            count += 1;
+        }
+    }
+    *shown = (qll_shown){.station = *findings->station,
+                         .cost = findings->cures->now,
+                         .fitness = findings->cures->fitness,
+                         .assessment = *findings->assessment};
+    *design = (qll_design){.need = {.is_needed = true}, .shown = shown, .count = 1, .is_fit = true};
+    *subject = (qll_subject){.of = QLL_REPORT_OF_CHECK,
+                             .found = {.demand = findings->demand,
+                                       .catalogue = findings->catalogue,
+                                       .duty = findings->duty,
+                                       .design = design,
+                                       .points = points,
+                                       .point_count = count,
+                                       .way = findings->way},
+                             .check = findings};
+    return QLL_OK;
 }

@@ -1,4 +1,4 @@
-/* What a design has found, as the sheets that are handed over. */
+/* What an answer has found, as sections of a sheet: those that are handed over, and those of the terminal. */
 #ifndef QUELL_REPORT_REPORT_H
 #define QUELL_REPORT_REPORT_H
 
@@ -9,14 +9,51 @@
 #define QLL_SECTION_BIT(kind) (1U << (unsigned)(kind))
 #define QLL_SECTIONS_ALL      ((1U << (unsigned)QLL_SECTION_COUNT) - 1U)
 
+/** X(NAME, word of --of): whose answer the sheets are. */
+#define QLL_REPORT_OF_LIST(X) \
+    X(DEMAND, "demand")       \
+    X(DESIGN, "design")       \
+    X(CHECK, "check")
+
+typedef enum qll_report_of {
+#define QLL_REPORT_OF_NAME(name, word) QLL_REPORT_OF_##name,
+    QLL_REPORT_OF_LIST(QLL_REPORT_OF_NAME)
+#undef QLL_REPORT_OF_NAME
+    QLL_REPORT_OF_COUNT
+} qll_report_of;
+
+extern const char *const qll_report_of_words[QLL_REPORT_OF_COUNT];
+
+/** An answer about a survey, as its sheets and figures read it. */
+typedef struct qll_subject {
+    qll_report_of of;
+    qll_design_findings
+        found; /* of a check, the station that is there as the only one shown, its points
+                                * those of the middle supply; of a demand, no station, no duty */
+    const qll_check_findings *check; /* NULL but of a check */
+} qll_subject;
+
+qll_subject qll_subject_of_demand(const qll_demand_findings *findings);
+qll_subject qll_subject_of_design(const qll_design_findings *findings);
+/** QLL_OK or QLL_NO_MEMORY; what @p subject points at lives in @p arena and in @p findings. */
+QLL_MUST_USE qll_status qll_subject_of_check(const qll_check_findings *findings, qll_arena *arena,
+                                             qll_subject *subject);
+
 /**
- * Makes the report of @p findings with the sections of @p set; the cautions are in it whatever the set
+ * Makes the report of @p subject with the sections of @p set; the cautions are in it whatever the set
  * says, and a section that would be empty is not.
  *
  * @param sheet its arrays and texts live in @p arena and in the findings
  * @return QLL_OK or QLL_NO_MEMORY
  */
-QLL_MUST_USE qll_status qll_report_make(const qll_design_findings *findings, unsigned set,
-                                        qll_arena *arena, qll_sheet *sheet);
+QLL_MUST_USE qll_status qll_report_make(const qll_subject *subject, unsigned set, qll_arena *arena,
+                                        qll_sheet *sheet);
+
+/* The answers for a terminal (sheet_text.h): the same blocks in their short form, what is to be done first
+ * on top. Without memory the writer says so. */
+void qll_answer_print(qll_writer *writer, const qll_subject *subject);
+void qll_fit_print(qll_writer *writer, const qll_fit_findings *findings);
+void qll_list_print(qll_writer *writer, const qll_list_findings *findings);
+void qll_calc_print(qll_writer *writer, const qll_calc_answer *answer);
 
 #endif

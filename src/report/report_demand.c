@@ -1,4 +1,5 @@
 /* How much water, and when. */
+#include "demand/change.h"
 #include "report/report_parts.h"
 
 #include <math.h>
@@ -20,16 +21,17 @@ static void write_estimates(qll_report *report, const qll_demand *demand)
                        qll_report_quantity(report, estimate->peak_m3s, QLL_KIND_FLOW));
         qll_sheet_cell(report->sheet, qll_phrase(report->arena, language, estimate->table));
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_ESTIMATES), "lrl", true);
+    qll_report_table(report, QLL_SAYS_ESTIMATES, "lrl", true);
 }
 
+/* How far the estimates lie apart, and what is to be known of each. */
 static void write_notes(qll_report *report, const qll_demand *demand)
 {
     qll_language language = report->wording.language;
     for (size_t i = 0; i < demand->disagreement_count; i++) {
         qll_writer says = qll_writer_new(report->arena);
         qll_wording_disagreement(&says, &report->wording, demand, &demand->disagreements[i]);
-        qll_sheet_item(report->sheet, qll_writer_text(&says).bytes);
+        qll_sheet_item(report->sheet, qll_report_written(report, &says));
     }
     for (size_t i = 0; i < demand->estimate_count; i++) {
         const qll_peak_estimate *estimate = &demand->estimates[i];
@@ -42,6 +44,17 @@ static void write_notes(qll_report *report, const qll_demand *demand)
     }
     qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
 }
+
+static void write_remarks(qll_report *report, const qll_demand *demand)
+{
+    for (const qll_remark *one = demand->remarks; one != NULL; one = one->next) {
+        qll_writer says = qll_writer_new(report->arena);
+        qll_wording_remark(&says, &report->wording, one);
+        qll_report_paragraph_of(report, &says);
+    }
+}
+
+/* ---- where it lives ---- */
 
 static void write_drawn(qll_report *report, const qll_demand *demand)
 {
@@ -59,24 +72,87 @@ static void write_drawn(qll_report *report, const qll_demand *demand)
         {"mean", qll_report_quantity(report, demand->day.duration.mean_m3s, QLL_KIND_FLOW)},
         {"leak", leaks ? qll_report_quantity(report, demand->day.leak_m3s, QLL_KIND_FLOW) : NULL},
     };
-    qll_message says = demand->is_metered ? QLL_SAYS_DRAWN_METERED : QLL_SAYS_DRAWN;
-    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_report_fill(report, says, fillings, 6));
+    qll_report_paragraph(report, demand->is_metered ? QLL_SAYS_DRAWN_METERED : QLL_SAYS_DRAWN,
+                         fillings, 6);
+    if (demand->continuous_peak_m3s > 0.0 && !demand->is_metered) {
+        qll_report_paragraph(report, QLL_SAYS_CLOCK_NO_DRAW, NULL, 0);
+    }
 }
 
 static void write_duration(qll_report *report, const qll_demand *demand)
 {
     static const qll_message heads[] = {QLL_SAYS_HEAD_SHARE, QLL_SAYS_HEAD_AT_OR_BELOW,
-                                        QLL_SAYS_HEAD_OF_PEAK};
+                                        QLL_SAYS_HEAD_OF_PEAK, QLL_MESSAGE_COUNT};
     static const double shares[] = {0.5, 0.75, 0.9, 0.95, 0.99, 0.999};
-    qll_report_heads(report, heads, 3);
+    qll_report_heads(report, heads, report->is_plain ? 4 : 3);
     for (size_t i = 0; i < sizeof shares / sizeof shares[0]; i++) {
         double flow_m3s = qll_duration_quantile(&demand->day.duration, shares[i]);
+        double of_peak = flow_m3s / demand->peak_m3s;
         qll_sheet_cell(report->sheet, qll_report_share(report, shares[i]));
         qll_sheet_cell(report->sheet, qll_report_quantity(report, flow_m3s, QLL_KIND_FLOW));
-        qll_sheet_cell(report->sheet, qll_report_share(report, flow_m3s / demand->peak_m3s));
+        qll_sheet_cell(report->sheet, qll_report_share(report, of_peak));
+        qll_report_bar(report, of_peak);
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_DURATION), "rrr", false);
+    qll_report_table(report, QLL_SAYS_DURATION, report->is_plain ? "rrrl" : "rrr", false);
 }
+
+/* "-" where a log holds none of the hour. */
+static void mean_cell(qll_report *report, double mean_m3s)
+{
+    qll_sheet_cell(report->sheet, qll_report_quantity(report, mean_m3s, QLL_KIND_FLOW));
+}
+
+/* Mean flows by the hour: of a log, weekdays beside weekends. */
+static void write_hours(qll_report *report, const qll_demand *demand, const qll_metered *log)
+{
+    const qll_message heads[] = {
+        QLL_SAYS_FIGURE_HOUR, log == NULL ? QLL_SAYS_HEAD_MEAN : QLL_SAYS_HEAD_WEEKDAYS,
+        log == NULL ? QLL_MESSAGE_COUNT : QLL_SAYS_HEAD_WEEKENDS, QLL_MESSAGE_COUNT};
+    size_t figures = log == NULL ? 2 : 3;
+    double means_m3s[24];
+    double greatest_m3s = 0.0;
+    for (size_t h = 0; h < 24; h++) {
+        means_m3s[h] = log == NULL ? demand->day.hours[h].flow_mean_m3s : log->hours[h].mean_m3s;
+        greatest_m3s = fmax(greatest_m3s, means_m3s[h]);
+    }
+    qll_report_heads(report, heads, report->is_plain ? figures + 1 : figures);
+    for (size_t h = 0; h < 24; h++) {
+        if (isnan(means_m3s[h])) {
+            continue;
+        }
+        qll_writer hour = qll_writer_new(report->arena);
+        qll_write_format(&hour, "%02zu:00", h);
+        qll_sheet_cell(report->sheet, qll_report_written(report, &hour));
+        mean_cell(report, log == NULL ? means_m3s[h] : log->hours[h].weekday_m3s);
+        if (log != NULL) {
+            mean_cell(report, log->hours[h].weekend_m3s);
+        }
+        qll_report_bar(report, greatest_m3s > 0.0 ? means_m3s[h] / greatest_m3s : 0.0);
+    }
+    const char *align = report->is_plain ? "rrrl" : "rrr";
+    qll_report_table(report, log == NULL ? QLL_SAYS_HOURS : QLL_SAYS_HOURS_WEEK,
+                     log == NULL ? align + 1 : align, false);
+}
+
+/* What was read of a log, and what was mended. */
+static void write_log(qll_report *report, const char *name, const qll_flow_log_result *log)
+{
+    static const qll_message heads[] = {QLL_MESSAGE_COUNT, QLL_SAYS_HEAD_MENDED};
+    qll_writer says = qll_writer_new(report->arena);
+    qll_wording_log(&says, &report->wording, name, log);
+    qll_report_paragraph_of(report, &says);
+    qll_report_heads(report, heads, 2);
+    for (size_t kind = 0; kind < QLL_LOG_MEND_COUNT; kind++) {
+        if (log->mends[kind].count > 0) {
+            qll_sheet_cell(report->sheet, qll_report_count(report, (size_t)log->mends[kind].count));
+            qll_sheet_cell(report->sheet,
+                           qll_say_mend(report->wording.language, (qll_log_mend_kind)kind));
+        }
+    }
+    qll_report_table(report, QLL_SAYS_LOG_MENDED, "rl", false);
+}
+
+/* ---- scenarios side by side ---- */
 
 void qll_report_water(qll_report *report)
 {
@@ -102,33 +178,96 @@ void qll_report_water(qll_report *report)
         qll_sheet_cell(report->sheet, qll_say_method(report->wording.language,
                                                      demand->estimates[demand->chosen].method));
     }
-    const char *caption = report->is_plain ? "" : qll_report_says(report, QLL_SAYS_WATER);
-    qll_sheet_table(report->sheet, caption, "lrrrrl", true);
+    qll_report_table(report, report->is_plain ? QLL_MESSAGE_COUNT : QLL_SAYS_WATER, "lrrrrl", true);
     qll_writer says = qll_writer_new(report->arena);
-    if (qll_wording_service(&says, &report->wording, findings->service, findings->demands)) {
-        qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_writer_text(&says).bytes);
+    (void)qll_wording_service(&says, &report->wording, findings->service, findings->demands);
+    qll_report_paragraph_of(report, &says);
+    for (size_t i = 0; report->is_plain && i < findings->survey->scenario_count; i++) {
+        write_remarks(report, &findings->demands[i]);
     }
-    for (size_t i = 0; i < findings->survey->scenario_count; i++) {
-        if (findings->demands[i].remarks != NULL) {
-            qll_sheet_text(
-                report->sheet, QLL_BLOCK_PARAGRAPH,
-                qll_wording_notes(report->arena, &report->wording, findings->demands[i].remarks));
-        }
+}
+
+static void change_row(qll_report *report, const qll_demand *demand, double low_m3s)
+{
+    const qll_demand_figures figures = qll_demand_change_of(demand, demand, low_m3s).after;
+    qll_sheet_cell(report->sheet, demand->scenario->name);
+    qll_sheet_cell(report->sheet, qll_report_quantity(report, figures.peak_m3s, QLL_KIND_FLOW));
+    qll_sheet_cell(report->sheet, qll_report_quantity(report, figures.mean_m3s, QLL_KIND_FLOW));
+    qll_sheet_cell(report->sheet, qll_report_quantity(report, figures.quantile_m3s, QLL_KIND_FLOW));
+    qll_sheet_cell(report->sheet, qll_report_share(report, demand->no_flow_share));
+    qll_sheet_cell(report->sheet, qll_report_share(report, demand->no_fixture_open_share));
+    qll_sheet_cell(report->sheet, qll_report_share(report, figures.below_share));
+}
+
+void qll_report_changes(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_SCENARIO, QLL_SAYS_HEAD_DESIGN_PEAK,
+                                        QLL_SAYS_HEAD_MEAN,     QLL_SAYS_HEAD_99_PERCENT,
+                                        QLL_SAYS_HEAD_NO_FLOW,  QLL_SAYS_HEAD_NOBODY_DRAWS};
+    const qll_demand_findings *findings = &report->found->demand;
+    const size_t count = findings->survey->scenario_count;
+    if (count < 2) {
+        return;
     }
+    const double low_m3s = qll_demand_low_flow_m3s(findings->demands, count);
+    const qll_filling low = {"flow", qll_report_quantity(report, low_m3s, QLL_KIND_FLOW)};
+    qll_report_heads(report, heads, 6);
+    qll_sheet_cell(report->sheet, qll_report_fill(report, QLL_SAYS_HEAD_OR_LESS, &low, 1));
+    for (size_t i = 0; i < count; i++) {
+        change_row(report, &findings->demands[i], low_m3s);
+    }
+    qll_report_table(report, report->is_plain ? QLL_MESSAGE_COUNT : QLL_SAYS_CHANGES, "lrrrrrr",
+                     true);
+    qll_report_paragraph(report, QLL_SAYS_LOW_FLOW_MEANS, &low, 1);
+    for (size_t i = 1; i < count; i++) {
+        qll_writer says = qll_writer_new(report->arena);
+        qll_wording_change(&says, &report->wording, &findings->demands[0], &findings->demands[i],
+                           low_m3s);
+        qll_report_paragraph_of(report, &says);
+    }
+}
+
+/* ---- the section ---- */
+
+static void write_scenario(qll_report *report, size_t index)
+{
+    const qll_demand_findings *found = &report->found->demand;
+    const qll_demand *demand = &found->demands[index];
+    bool is_whole =
+        report->of == QLL_REPORT_OF_DEMAND; /* a station's sheets have the figures alone */
+    const qll_metered *log =
+        is_whole && found->logs[index] != NULL ? demand->scenario->metered : NULL;
+    qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, demand->scenario->name);
+    write_estimates(report, demand);
+    write_notes(report, demand);
+    write_remarks(report, demand);
+    if (is_whole) {
+        qll_writer says = qll_writer_new(report->arena);
+        (void)qll_wording_carries(&says, &report->wording, found->service, demand);
+        qll_report_paragraph_of(report, &says);
+    }
+    write_drawn(report, demand);
+    if (log != NULL) {
+        write_log(report, log->name, found->logs[index]);
+    }
+    write_duration(report, demand);
+    qll_report_picture(report, QLL_PICTURE_DURATION, index);
+    if (is_whole && (log != NULL || !isnan(demand->day.hours[0].flow_mean_m3s))) {
+        write_hours(report, demand, log);
+    }
+    qll_report_picture(report, QLL_PICTURE_DAY, index);
 }
 
 void qll_report_demand(qll_report *report)
 {
-    const qll_demand_findings *found = &report->found->demand;
-    qll_report_water(report);
-    for (size_t i = 0; i < found->survey->scenario_count; i++) {
-        const qll_demand *demand = &found->demands[i];
-        qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, demand->scenario->name);
-        write_estimates(report, demand);
-        write_notes(report, demand);
-        write_drawn(report, demand);
-        write_duration(report, demand);
-        qll_report_picture(report, QLL_PICTURE_DURATION, i);
-        qll_report_picture(report, QLL_PICTURE_DAY, i);
+    bool is_of_demand = report->of == QLL_REPORT_OF_DEMAND;
+    if (!is_of_demand) {
+        qll_report_water(report);
+    }
+    for (size_t i = 0; i < report->found->demand.survey->scenario_count; i++) {
+        write_scenario(report, i);
+    }
+    if (is_of_demand && !report->is_plain) {
+        qll_report_changes(report);
     }
 }

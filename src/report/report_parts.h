@@ -8,16 +8,26 @@ typedef struct qll_report {
     qll_sheet *sheet;
     bool
         is_plain; /* for a terminal: no figures, tables of few columns, the short form of a section */
+    qll_report_of of;
     qll_arena *arena;
-    const qll_design_findings *found;
+    const qll_design_findings *found; /* as of qll_subject; NULL of what is about no survey */
+    const qll_check_findings *check;  /* NULL but of a check */
     const qll_shown
         *chosen; /* NULL where there is none: no valve is needed, or none can be put in */
+    const qll_assumed *assumed; /* NULL = nothing */
     qll_wording wording;
 } qll_report;
 
-/** A report of @p findings that writes into @p sheet, which is begun anew. */
-qll_report qll_report_begin(const qll_design_findings *findings, bool is_plain, qll_arena *arena,
+/** A report of @p subject that writes into @p sheet, which is begun anew; its title is still to be set. */
+qll_report qll_report_begin(const qll_subject *subject, bool is_plain, qll_arena *arena,
                             qll_sheet *sheet);
+
+/** The same for a terminal and about no survey: figures in @p wording's units and language. */
+qll_report qll_report_begin_bare(const qll_wording *wording, const qll_assumed *assumed,
+                                 qll_arena *arena, qll_sheet *sheet);
+
+/** Ends the sheet and prints it. */
+void qll_report_print(qll_report *report, qll_writer *writer);
 
 /* One function per section; each writes its blocks. */
 void qll_report_cover(qll_report *report);
@@ -32,13 +42,26 @@ void qll_report_alternatives(qll_report *report);
 void qll_report_cautions(qll_report *report);
 void qll_report_sources(qll_report *report);
 
+/* Of a check: what there is, why it would be noisy, what would cure it. */
+void qll_report_there(qll_report *report);
+
 /* Parts of sections that the short form has alone. */
 void qll_report_assumed(qll_report *report);
 void qll_report_water(qll_report *report);
+void qll_report_changes(qll_report *report);
 void qll_report_others(qll_report *report);
 void qll_report_hangs(qll_report *report);
+void qll_report_causes(qll_report *report);
+void qll_report_cures(qll_report *report);
+
+/* Parts that several sections have. */
+void qll_report_schedule(qll_report *report); /* what each valve is set to, and reads then */
+void qll_report_remember(qll_report *report); /* the figures to remember */
 
 /* ---- texts, in the report's arena; NULL without memory, which the sheet notes ---- */
+
+/** What was written; an empty one is "". */
+const char *qll_report_written(const qll_report *report, qll_writer *writer);
 
 /** A plain message. */
 const char *qll_report_says(const qll_report *report, qll_message message);
@@ -79,7 +102,23 @@ const char *qll_report_money(const qll_report *report, qll_message in, qll_messa
 /** A figure, if there is such a one; @p number as of qll_picture. */
 void qll_report_picture(qll_report *report, qll_picture_kind kind, size_t number);
 
-/* ---- cells ---- */
+/* ---- blocks and cells ---- */
+
+/** A message as a paragraph, its tokens filled in; the text of a writer as one; none of an empty text. */
+void qll_report_paragraph(qll_report *report, qll_message message, const qll_filling *fillings,
+                          size_t count);
+void qll_report_paragraph_of(qll_report *report, qll_writer *writer);
+
+/** A heading within a section, but of a short form, whose section is headed by it. */
+void qll_report_heading(qll_report *report, qll_message message);
+
+/** Closes a table whose caption is @p caption; of a short form that stands right under its heading it has
+ * none: QLL_MESSAGE_COUNT. */
+void qll_report_table(qll_report *report, qll_message caption, const char *align,
+                      bool has_row_heads);
+
+/** In a short form a cell with a bar, @p share of its greatest length (to 1.5 times that); else nothing. */
+void qll_report_bar(qll_report *report, double share);
 
 void qll_report_cell(qll_report *report, qll_message message);
 void qll_report_heads(qll_report *report, const qll_message *heads, size_t count);

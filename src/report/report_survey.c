@@ -14,7 +14,7 @@ static void write_heater(qll_report *report, const qll_site *site)
         qll_write(&writer, ", ");
         qll_write(&writer,
                   qll_report_quantity(report, site->heater.relief_pa_gauge, QLL_KIND_PRESSURE));
-        qll_report_fact(report, QLL_SAYS_HEATER, qll_writer_text(&writer).bytes);
+        qll_report_fact(report, QLL_SAYS_HEATER, qll_report_written(report, &writer));
     }
     if (site->tank.volume_m3 > 0) {
         qll_report_fact(report, QLL_SAYS_TANK,
@@ -46,9 +46,9 @@ static void write_site(qll_report *report)
                                      QLL_KIND_VELOCITY));
     qll_writer ratio = qll_writer_new(report->arena);
     qll_write_format(&ratio, "%.1f:1, %.1f:1", limits->ratio_preferred, limits->ratio_max);
-    qll_report_fact(report, QLL_SAYS_LIMIT_RATIO, qll_writer_text(&ratio).bytes);
+    qll_report_fact(report, QLL_SAYS_LIMIT_RATIO, qll_report_written(report, &ratio));
     write_heater(report, site);
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_SITE), "lr", true);
+    qll_report_table(report, QLL_SAYS_SITE, "lr", true);
 }
 
 static void write_flow_test(qll_report *report)
@@ -65,7 +65,7 @@ static void write_flow_test(qll_report *report)
         qll_sheet_cell(report->sheet,
                        qll_report_bare(report, supply->test[i].y, QLL_KIND_PRESSURE));
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_FLOW_TEST), "rr", false);
+    qll_report_table(report, QLL_SAYS_FLOW_TEST, "rr", false);
 }
 
 /* "pipe, 4 in, ASTM B88 type L", as far as it is known. */
@@ -96,6 +96,9 @@ static void write_upstream(qll_report *report)
         [QLL_ELEMENT_LOSS] = QLL_SAYS_ELEMENT_LOSS,
     };
     const qll_site *site = report->wording.site;
+    if (report->found->duty == NULL) {
+        return; /* no station was asked for, and no loss was worked out */
+    }
     qll_report_heads(report, heads, 4);
     for (size_t i = 0; i < site->upstream_count; i++) {
         const qll_element *element = &site->upstream[i];
@@ -111,7 +114,7 @@ static void write_upstream(qll_report *report)
         qll_sheet_cell(report->sheet,
                        qll_report_quantity(report, drop_pa, QLL_KIND_PRESSURE_DIFFERENCE));
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_BEFORE), "lrrr", true);
+    qll_report_table(report, QLL_SAYS_BEFORE, "lrrr", true);
 }
 
 static void write_outlets(qll_report *report)
@@ -128,7 +131,7 @@ static void write_outlets(qll_report *report)
         qll_sheet_cell(report->sheet,
                        qll_report_quantity(report, outlet->needs_pa_gauge, QLL_KIND_PRESSURE));
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_OUTLETS), "lrr", true);
+    qll_report_table(report, QLL_SAYS_OUTLETS, "lrr", true);
 }
 
 static void write_scenarios(qll_report *report)
@@ -153,7 +156,7 @@ static void write_scenarios(qll_report *report)
                                                            : none);
         qll_sheet_cell(report->sheet, fixtures > 0 ? qll_report_count(report, fixtures) : none);
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_SCENARIOS), "llrr", true);
+    qll_report_table(report, QLL_SAYS_SCENARIOS, "llrr", true);
 }
 
 /* "height of the site (site.elevation): 0 ft (sea level, our assumption)" */
@@ -175,7 +178,7 @@ void qll_report_assumed(qll_report *report)
     static const qll_message heads[] = {QLL_SAYS_HEAD_FIGURE, QLL_SAYS_HEAD_TAKEN,
                                         QLL_SAYS_HEAD_WHY};
     qll_language language = report->wording.language;
-    const qll_assumption *first = report->found->demand.assumed->first;
+    const qll_assumption *first = report->assumed == NULL ? NULL : report->assumed->first;
     if (report->is_plain) {
         for (const qll_assumption *one = first; one != NULL; one = one->next) {
             qll_sheet_item(report->sheet, assumed_line(report, one));
@@ -190,7 +193,7 @@ void qll_report_assumed(qll_report *report)
                        qll_wording_text(report->arena, &report->wording, one->value));
         qll_sheet_cell(report->sheet, qll_wording_text(report->arena, &report->wording, one->why));
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_ASSUMED), "lll", true);
+    qll_report_table(report, QLL_SAYS_ASSUMED, "lll", true);
 }
 
 void qll_report_survey(qll_report *report)

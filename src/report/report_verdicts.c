@@ -3,6 +3,7 @@
 #include "report/report_parts.h"
 
 #include <math.h>
+#include <string.h>
 
 /* "96 %"; "-" for a rule that was not drawn. */
 static const char *holds_text(const qll_report *report, const qll_verdict *verdict)
@@ -13,7 +14,7 @@ static const char *holds_text(const qll_report *report, const qll_verdict *verdi
     }
     qll_writer writer = qll_writer_new(report->arena);
     qll_write_format(&writer, "%.0f %%", 100.0 * share);
-    return qll_writer_text(&writer).bytes;
+    return qll_report_written(report, &writer);
 }
 
 static void verdict_row(qll_report *report, const qll_verdict *verdict)
@@ -30,10 +31,10 @@ static void verdict_row(qll_report *report, const qll_verdict *verdict)
     qll_wording_verdict(&says, &report->wording, &report->chosen->station, verdict);
     qll_sheet_cell(report->sheet, qll_say_rule(language, verdict->rule));
     qll_sheet_cell_tone(report->sheet, qll_say(language, grade), qll_report_tone(verdict->grade));
-    qll_sheet_cell(report->sheet, qll_writer_text(&value).bytes);
-    qll_sheet_cell(report->sheet, qll_writer_text(&limit).bytes);
+    qll_sheet_cell(report->sheet, qll_report_written(report, &value));
+    qll_sheet_cell(report->sheet, qll_report_written(report, &limit));
     qll_sheet_cell(report->sheet, holds_text(report, verdict));
-    qll_sheet_cell(report->sheet, qll_writer_text(&says).bytes);
+    qll_sheet_cell(report->sheet, qll_report_written(report, &says));
     qll_sheet_cell(report->sheet, qll_say(language, source));
 }
 
@@ -46,7 +47,7 @@ static void verdict_line(qll_report *report, const qll_verdict *verdict)
     qll_sheet_cell_tone(report->sheet, qll_report_says(report, mark),
                         qll_report_tone(verdict->grade));
     qll_sheet_cell(report->sheet, qll_say_rule(report->wording.language, verdict->rule));
-    qll_sheet_cell(report->sheet, qll_writer_text(&says).bytes);
+    qll_sheet_cell(report->sheet, qll_report_written(report, &says));
 }
 
 void qll_report_verdicts(qll_report *report)
@@ -67,12 +68,11 @@ void qll_report_verdicts(qll_report *report)
         }
     }
     if (is_plain) {
-        qll_sheet_table(report->sheet, "", "lll", false);
+        qll_report_table(report, QLL_MESSAGE_COUNT, "lll", false);
         return;
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_VERDICTS), "llrrrll", true);
-    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
-                   qll_report_says(report, QLL_SAYS_HOLDS_MEANS));
+    qll_report_table(report, QLL_SAYS_VERDICTS, "llrrrll", true);
+    qll_report_paragraph(report, QLL_SAYS_HOLDS_MEANS, NULL, 0);
 }
 
 /* ---- what to expect ---- */
@@ -115,7 +115,7 @@ static const char *level_text(const qll_report *report, double level_dba)
     qll_write_format(&writer, "%s%.0f", is_low ? "<" : "",
                      is_low ? QLL_LEVEL_SHOWN_DBA : level_dba);
     report->sheet->no_memory = report->sheet->no_memory || writer.no_memory;
-    return qll_writer_text(&writer).bytes;
+    return qll_report_written(report, &writer);
 }
 
 static void point_row(qll_report *report, const qll_operating_point *point)
@@ -134,7 +134,7 @@ static void point_row(qll_report *report, const qll_operating_point *point)
     pressure_cell(report, point->outlet_pa - atmosphere);
     qll_writer works = qll_writer_new(report->arena);
     qll_point_write_working(&works, station, point);
-    qll_sheet_cell(sheet, qll_writer_text(&works).bytes);
+    qll_sheet_cell(sheet, qll_report_written(report, &works));
     bool runs = flows && point->passes;
     double velocity = runs ? qll_point_fastest_m_s(station, point) : (double)NAN;
     qll_sheet_cell(sheet, qll_report_bare(report, velocity, QLL_KIND_VELOCITY));
@@ -146,24 +146,26 @@ static void point_row(qll_report *report, const qll_operating_point *point)
     } else {
         qll_write(&shown, "-");
     }
-    qll_sheet_cell(sheet, qll_writer_text(&shown).bytes);
+    qll_sheet_cell(sheet, qll_report_written(report, &shown));
     const qll_note note = qll_note_of(&report->wording, station, point);
     qll_writer says = qll_writer_new(report->arena);
     qll_note_write(&says, report->wording.language, note);
     qll_tone tone = note.grade == QLL_GRADE_GOOD ? QLL_TONE_PLAIN : qll_report_tone(note.grade);
-    qll_sheet_cell_tone(sheet, qll_writer_text(&says).bytes, tone);
+    qll_sheet_cell_tone(sheet, qll_report_written(report, &says), tone);
 }
 
 static void write_shares(qll_report *report)
 {
-    static const qll_message heads[] = {QLL_SAYS_HEAD_FIGURE, QLL_SAYS_HEAD_OF_TIME};
+    static const qll_message heads[] = {QLL_SAYS_HEAD_FIGURE, QLL_SAYS_HEAD_OF_TIME,
+                                        QLL_MESSAGE_COUNT};
     qll_share_row rows[QLL_SHARE_ROWS];
     qll_share_rows(&report->chosen->assessment.shares, rows);
-    qll_report_heads(report, heads, 2);
+    qll_report_heads(report, heads, report->is_plain ? 3 : 2);
     for (size_t i = 0; i < QLL_SHARE_ROWS; i++) {
         qll_report_fact(report, rows[i].says, qll_report_share(report, rows[i].share));
+        qll_report_bar(report, rows[i].share);
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_TIME), "lr", true);
+    qll_report_table(report, QLL_SAYS_TIME, report->is_plain ? "lrl" : "lr", true);
 }
 
 /* ---- the way from the main to the outlets ---- */
@@ -184,7 +186,7 @@ static void way_row(qll_report *report, const way_part *part, size_t at,
     double velocity = fastest == NULL ? (double)NAN : fastest->velocity_m_s;
     double night_pa = part->night->steps[at].pressure_pa_gauge;
     double peak_pa = part->peak->steps[at].pressure_pa_gauge;
-    qll_sheet_cell(sheet, qll_writer_text(&name).bytes);
+    qll_sheet_cell(sheet, qll_report_written(report, &name));
     qll_sheet_cell(sheet, qll_report_bare(report, night_pa, QLL_KIND_PRESSURE));
     qll_sheet_cell(sheet, qll_report_bare(report, peak_pa, QLL_KIND_PRESSURE));
     qll_sheet_cell(sheet, qll_report_bare(report, velocity, QLL_KIND_VELOCITY));
@@ -210,10 +212,15 @@ static bool any_too_fast(const qll_ladder *ladders, size_t count)
     return false;
 }
 
+/* Outlets that fit under one glance of a terminal. */
+#define QLL_OUTLETS_SHOWN 8
+
 static void write_way(qll_report *report)
 {
     const qll_way *way = &report->found->way;
     size_t each = way->ladder_count / QLL_LADDER_TIME_COUNT;
+    bool is_cut = report->is_plain && each > QLL_OUTLETS_SHOWN + 1;
+    size_t end = is_cut ? QLL_OUTLETS_SHOWN + 1 : each;
     if (each == 0) {
         return;
     }
@@ -233,19 +240,24 @@ static void write_way(qll_report *report)
         const qll_ladder_step *step = &peaks[0].steps[k];
         way_row(report, &part, k, isfinite(step->velocity_m_s) ? step : NULL);
     }
-    for (size_t i = 1; i < each; i++) {
+    for (size_t i = 1; i < end; i++) {
         part = (way_part){&nights[i], &peaks[i], has_notes};
         way_row(report, &part, peaks[i].count - 1, qll_ladder_fastest(&peaks[i]));
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_WAY),
-                    has_notes ? "lrrrl" : "lrrr", true);
+    qll_report_table(report, QLL_SAYS_WAY, has_notes ? "lrrrl" : "lrrr", true);
+    if (is_cut) {
+        const qll_filling count = {"count", qll_report_count(report, each - end)};
+        qll_report_paragraph(report, QLL_SAYS_MORE_OUTLETS, &count, 1);
+    }
 }
 
-void qll_report_expect(qll_report *report)
+/* At the middle supply; of a check its corners too. */
+static void write_points(qll_report *report)
 {
     const qll_station *station = &report->chosen->station;
-    const qll_operating_point *points = report->found->points;
-    size_t count = report->found->point_count;
+    const qll_check_findings *check = report->check;
+    const qll_operating_point *points = check == NULL ? report->found->points : check->points;
+    size_t count = check == NULL ? report->found->point_count : check->point_count;
     bool staged = station->stage_count > 1;
     point_heads(report, staged);
     for (size_t i = 0; i < count; i++) {
@@ -253,10 +265,18 @@ void qll_report_expect(qll_report *report)
             point_row(report, &points[i]);
         }
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_POINTS),
-                    staged ? "rrrrlrrrl" : "rrrlrrrl", false);
+    qll_report_table(report, check == NULL ? QLL_SAYS_POINTS : QLL_SAYS_POINTS_THERE,
+                     staged ? "rrrrlrrrl" : "rrrlrrrl", false);
+    if (check != NULL && strcmp(check->point_supplies[0], "given") != 0) {
+        qll_report_paragraph(report, count > 1 ? QLL_SAYS_INLETS : QLL_SAYS_INLET_MIDDLE, NULL, 0);
+    }
+}
+
+void qll_report_expect(qll_report *report)
+{
+    write_points(report);
     qll_report_picture(report, QLL_PICTURE_FALLOFF, 0);
-    if (!report->is_plain) {
+    if (!report->is_plain || report->of == QLL_REPORT_OF_CHECK) {
         write_way(report);
     }
     qll_report_picture(report, QLL_PICTURE_LADDER, 0);

@@ -1,4 +1,4 @@
-/* A report before it is drawn: sections of blocks. html.h and layout.h render it. */
+/* An answer before it is written: sections of blocks. The pens are sheet_text.h, html.h and layout.h. */
 #ifndef QUELL_REPORT_SHEET_H
 #define QUELL_REPORT_SHEET_H
 
@@ -38,6 +38,7 @@ typedef enum qll_block_kind {
     QLL_BLOCK_CAUTIONS,
     QLL_BLOCK_TABLE,
     QLL_BLOCK_FIGURE,
+    QLL_BLOCK_VERBATIM, /* lines to be copied as they stand, each closed by a newline */
 } qll_block_kind;
 
 /** How a cell stands out; always beside a word that says the same. */
@@ -72,7 +73,7 @@ typedef struct qll_figure_block {
 
 typedef struct qll_block {
     qll_block_kind kind;
-    const char *text;         /* heading, paragraph, lead */
+    const char *text;         /* heading, paragraph, lead, verbatim */
     const char *const *items; /* list, steps, cautions */
     size_t item_count;
     qll_table_block table;
@@ -112,7 +113,7 @@ void qll_sheet_section(qll_sheet *sheet, qll_section_kind kind, const char *head
 /** Ends the last section; nothing may follow. */
 void qll_sheet_end(qll_sheet *sheet);
 
-/** Heading, paragraph or lead. A NULL text is one that found no memory. */
+/** Heading, paragraph, lead or verbatim. A NULL text is one that found no memory. */
 void qll_sheet_text(qll_sheet *sheet, qll_block_kind kind, const char *text);
 
 /** An item for the list that qll_sheet_list() closes. */

@@ -39,7 +39,7 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(UNDER_ONE_PERCENT) X(ONE_VALVE) X(IN_PARALLEL) X(IN_SERIES) X(THEN)      \
     X(DISAGREEMENT) X(GRADE_GOOD) X(GRADE_UNKNOWN) X(GRADE_CAUTION) X(GRADE_FAIL) X(MARK_GOOD)     \
     X(MARK_UNKNOWN) X(MARK_CAUTION) X(MARK_FAIL) X(ACTING_DIRECT) X(ACTING_PILOT) X(DAY_WEEKDAY) X(DAY_SATURDAY) X(DAY_SUNDAY)    \
-    X(DAY_METERED)
+
 
 /* Column heads, notes and sentences of the sheets. */
 #define QLL_SHEET_LIST(X)                                                                         \
@@ -68,30 +68,29 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(FIGURE_BYPASS) X(FIGURE_ISOLATING) X(FIGURE_STRAINER) X(FIGURE_UNION) X(FIGURE_DIRECT)       \
     X(FIGURE_PILOT) X(FIGURE_GAUGE) X(FIGURE_NO_MORE)
 
-/* Headings of the plain-text sheets. */
-#define QLL_PLAIN_LIST(X)                                                                         \
-    X(PLAIN_DEMAND) X(PLAIN_STATION) X(PLAIN_CHECK) X(PLAIN_MUST_DELIVER) X(PLAIN_LIVES)          \
-    X(PLAIN_NOBODY_DRAWS) X(PLAIN_CHOSEN) X(PLAIN_OR_LESS) X(PLAIN_PEAK) X(PLAIN_DESIGN)          \
-    X(PLAIN_HOURS)               \
-    X(PLAIN_WATER)            \
-    X(PLAIN_THERE_NOW) X(PLAIN_WHY_NOISY) X(PLAIN_NOT_NOISY)             X(PLAIN_VERDICTS)      \
-    X(PLAIN_WHAT_IT_DOES) X(PLAIN_INLET_MIDDLE) X(PLAIN_INLETS)                                                         \
-    X(PLAIN_LADDER) X(PLAIN_ITS_TIME) X(PLAIN_ASSUMED) X(PLAIN_SOURCES) X(PLAIN_CAUTIONS)
+/* Names of the answers, in the order of qll_report_of; headings of the terminal and of a check. */
+#define QLL_NAMES_LIST(X)                                                                         \
+    X(NAME_DEMAND) X(NAME_DESIGN) X(NAME_CHECK) X(HOURS) X(THERE_NOW) X(WHY_NOISY) X(NOT_NOISY)    \
+    X(INLET_MIDDLE) X(INLETS) X(ASSUMED_SHORT)
+
+/* What stands around the figures of a calculation. */
+#define QLL_CALC_LIST(X)                                                                          \
+    X(HEAD_RESULT) X(HEAD_IN_SI) X(CALC_STEPS) X(CALC_SOURCE) X(CALC_VALID) X(YES) X(NO)
 
 /* What a meter's log says, and what changes between scenarios. */
 #define QLL_METERED_LIST(X)                                                                       \
-    X(LOG_READ) X(LOG_PEAKS) X(LOG_OVER) X(LOG_NIGHT) X(LOG_NEVER_ZERO) X(LOG_MENDED)             \
-    X(PLAIN_HOURS_WEEK) X(HEAD_WEEKDAYS) X(HEAD_WEEKENDS) X(PLAIN_CHANGES)                        \
+    X(LOG_READ) X(LOG_PEAKS) X(LOG_OVER) X(LOG_NIGHT) X(LOG_NEVER_ZERO) X(LOG_MENDED) X(HEAD_MENDED)             \
+    X(HOURS_WEEK) X(HEAD_WEEKDAYS) X(HEAD_WEEKENDS) X(CHANGES)                        \
     X(HEAD_OR_LESS) X(CHANGE) X(LOW_FLOW_MEANS)
 
 /* What a fit of a valve to its capacity points says. */
 #define QLL_FIT_LIST(X)                                                                           \
-    X(PLAIN_FIT) X(PLAIN_FIT_POINTS) X(PLAIN_FIT_ENTRY) X(FIT_STRAIGHT) X(FIT_HAS_BAND)           \
+    X(NAME_FIT) X(FIT_POINTS) X(FIT_ENTRY) X(FIT_STRAIGHT) X(FIT_HAS_BAND)           \
     X(FIT_HAS_POINTS) X(HEAD_SET) X(HEAD_FALLOFF) X(HEAD_OPENING) X(HEAD_FITTED) X(HEAD_OFF_BY)
 
 /* What the list of a catalogue says. */
 #define QLL_CATALOGUE_LIST(X)                                                                     \
-    X(PLAIN_LIST) X(HEAD_FULL_OPEN) X(HEAD_LEAST_SET) X(HEAD_MOST_SET) X(HEAD_MOST_INLET)         \
+    X(NAME_LIST) X(HEAD_FULL_OPEN) X(HEAD_LEAST_SET) X(HEAD_MOST_SET) X(HEAD_MOST_INLET)         \
     X(LIST_INVENTED) X(LIST_NAMES)
 
 /* Words in remarks on a demand, and the sentence around one about a whole scenario. */
@@ -99,7 +98,7 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
 
 /* What only the sheets of a report say; catalogues of their own, report_*.c. */
 #define QLL_REPORT_LIST(X)                                                                        \
-    X(PAGE_OF) X(REPORT_TITLE) X(SECTION_COVER) X(SECTION_SURVEY) X(SECTION_DEMAND)               \
+    X(PAGE_OF) X(TITLE_DEMAND) X(TITLE_DESIGN) X(TITLE_CHECK) X(SECTION_COVER) X(SECTION_SURVEY) X(SECTION_DEMAND)               \
     X(SECTION_STATION) X(SECTION_VERDICTS) X(SECTION_EXPECT) X(SECTION_COMMISSIONING)             \
     X(SECTION_SERVICE) X(SECTION_ALTERNATIVES) X(SECTION_CAUTIONS) X(SECTION_SOURCES)             \
     X(COVER_CAUTIONS) X(COVER_FAILS) X(FIGURES) X(FACT_PEAK) X(FACT_IDLE)       \
@@ -115,7 +114,7 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(HEAD_PART) X(HEAD_COUNT) X(PART_VALVE) X(PART_STRAINER) X(PART_STRAINER_BODY)               \
     X(PART_STOPS) X(PART_GAUGES) X(PART_TANK) X(PARTS_ARE) X(SETTINGS) X(HEAD_RUN)                \
     X(HEAD_WITH_INLET) X(HEAD_GAUGE_READS) X(STRAINERS) X(HEAD_RULE) X(HEAD_VERDICT)              \
-    X(HEAD_LIMIT) X(HEAD_SAYS) X(HEAD_LIMIT_FROM) X(VERDICTS) X(POINTS) X(WAY) X(HEAD_NOTE)       \
+    X(HEAD_LIMIT) X(HEAD_SAYS) X(HEAD_LIMIT_FROM) X(VERDICTS) X(POINTS) X(POINTS_THERE) X(WAY) X(HEAD_NOTE)       \
     X(WITH_UNIT) X(TIME) X(HEAD_OF_TIME) X(COMMISSION_FIRST) X(DONE_BY) X(HEAD_DATE)              \
     X(HEAD_NAME) X(HEAD_LICENCE) X(HEAD_GAUGES) X(SIGN) X(TEST_SET)                \
     X(TEST_FALLOFF) X(TEST_CREEP) X(HEAD_EXPECTED) X(HEAD_ACCEPTABLE) X(HEAD_MEASURED)            \
@@ -163,7 +162,7 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
 
 /* What would cure a station that is there (says_cures.c). */
 #define QLL_CURES_LIST(X)                                                                         \
-    X(PLAIN_CURES) X(CURE_NOW) X(CURE_NONE) X(CURE_SETTINGS) X(CURE_SMALL_BESIDE)                 \
+    X(CURES) X(CURE_NOW) X(CURE_NONE) X(CURE_SETTINGS) X(CURE_SMALL_BESIDE)                 \
     X(CURE_SMALLER_VALVE) X(CURE_STAGE_BEFORE) X(CURE_WHOLE) X(CURE_TANK) X(CURE_STRAINER)        \
     X(CURE_LEAVE) X(CURE_SET) X(CURE_AND) X(CURE_VALVE_AT) X(CURE_COST) X(CURE_COST_SAME)        \
     X(NO_CAUSE)
@@ -226,7 +225,8 @@ typedef enum qll_message {
     QLL_ADVICE_LIST(QLL_SAYS_ADVICE_NAME)
     QLL_PHRASE_LIST(QLL_SAYS_NAME)
     QLL_SHEET_LIST(QLL_SAYS_NAME)
-    QLL_PLAIN_LIST(QLL_SAYS_NAME)
+    QLL_NAMES_LIST(QLL_SAYS_NAME)
+    QLL_CALC_LIST(QLL_SAYS_NAME)
     QLL_FIGURE_LIST(QLL_SAYS_NAME)
     QLL_METERED_LIST(QLL_SAYS_NAME)
     QLL_LOG_MEND_LIST(QLL_SAYS_MEND_NAME)

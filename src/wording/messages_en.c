@@ -104,7 +104,6 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     [QLL_SAYS_DAY_WEEKDAY] = "a weekday",
     [QLL_SAYS_DAY_SATURDAY] = "a Saturday",
     [QLL_SAYS_DAY_SUNDAY] = "a Sunday",
-    [QLL_SAYS_DAY_METERED] = "as metered",
     [QLL_SAYS_HEAD_VALVE] = "valve",
     [QLL_SAYS_HEAD_SIZE] = "size",
     [QLL_SAYS_HEAD_ACTING] = "acting",
@@ -154,27 +153,15 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
         "{first} works alone up to about {flow}; {second} starts when the outlet gauge drops to "
         "{pressure}.",
     [QLL_SAYS_READS_AT] = "{pressure} at {flow}",
-    [QLL_SAYS_PLAIN_DEMAND] = "DEMAND",
-    [QLL_SAYS_PLAIN_STATION] = "STATION",
-    [QLL_SAYS_PLAIN_CHECK] = "CHECK",
-    [QLL_SAYS_PLAIN_MUST_DELIVER] = "What the station must deliver:",
-    [QLL_SAYS_PLAIN_LIVES] = "Where it lives ({day}):",
-    [QLL_SAYS_PLAIN_NOBODY_DRAWS] =
-        "mean {mean}[, of it leaks {leak}][; no flow {idle} of the time][, only the leak {only}]"
-        "[, no fixture open {share}]",
-    [QLL_SAYS_PLAIN_CHOSEN] = "<- design peak",
-    [QLL_SAYS_PLAIN_OR_LESS] = "or less",
-    [QLL_SAYS_PLAIN_PEAK] = "peak",
-    [QLL_SAYS_PLAIN_DESIGN] = "design",
-    [QLL_SAYS_PLAIN_HOURS] = "Mean flow by the hour:",
-    [QLL_SAYS_PLAIN_WATER] = "THE WATER",
-    [QLL_SAYS_PLAIN_THERE_NOW] = "The station there now: {station}",
-    [QLL_SAYS_PLAIN_WHY_NOISY] = "WHY IT WOULD BE NOISY, most likely first",
-    [QLL_SAYS_PLAIN_NOT_NOISY] = "Nothing in its hydraulics would make it noisy.",
-    [QLL_SAYS_PLAIN_VERDICTS] = "VERDICTS",
-    [QLL_SAYS_PLAIN_WHAT_IT_DOES] = "WHAT IT DOES, from no flow to the peak",
-    [QLL_SAYS_PLAIN_INLET_MIDDLE] = "The inlet is that of the middle supply.",
-    [QLL_SAYS_PLAIN_INLETS] =
+    [QLL_SAYS_NAME_DEMAND] = "DEMAND",
+    [QLL_SAYS_NAME_DESIGN] = "STATION",
+    [QLL_SAYS_NAME_CHECK] = "CHECK",
+    [QLL_SAYS_HOURS] = "Mean flow by the hour",
+    [QLL_SAYS_THERE_NOW] = "The station there now: {station}",
+    [QLL_SAYS_WHY_NOISY] = "Why it would be noisy, most likely first",
+    [QLL_SAYS_NOT_NOISY] = "Nothing in its hydraulics would make it noisy.",
+    [QLL_SAYS_INLET_MIDDLE] = "The inlet is that of the middle supply.",
+    [QLL_SAYS_INLETS] =
         "The inlet is that of the middle supply; in the second and third row of the highest, in the "
         "last row of the lowest.",
     [QLL_SAYS_STEP_MAIN] = "the main",
@@ -189,11 +176,15 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     [QLL_SAYS_HEAD_PEAK] = "peak",
     [QLL_SAYS_NOTE_AT_MOST] = "FAST: at most {limit}",
     [QLL_SAYS_MORE_OUTLETS] = "and {count} more outlets",
-    [QLL_SAYS_PLAIN_LADDER] = "FROM THE MAIN TO THE OUTLETS, no flow at night and the design peak",
-    [QLL_SAYS_PLAIN_ITS_TIME] = "WHERE ITS TIME GOES",
-    [QLL_SAYS_PLAIN_ASSUMED] = "ASSUMED (not given; check it)",
-    [QLL_SAYS_PLAIN_SOURCES] = "SOURCES",
-    [QLL_SAYS_PLAIN_CAUTIONS] = "CAUTIONS",
+    [QLL_SAYS_ASSUMED_SHORT] = "Assumed (not given; check it)",
+    [QLL_SAYS_HEAD_RESULT] = "result",
+    [QLL_SAYS_HEAD_IN_SI] = "in SI",
+    [QLL_SAYS_CALC_STEPS] = "Steps",
+    [QLL_SAYS_CALC_SOURCE] = "Source",
+    [QLL_SAYS_CALC_VALID] = "Valid: {what}",
+    [QLL_SAYS_YES] = "yes",
+    [QLL_SAYS_NO] = "no",
+    [QLL_SAYS_HEAD_MENDED] = "what was mended",
     [QLL_SAYS_FIGURE_PEAK] = "design peak",
     [QLL_SAYS_FIGURE_SHARE] = "share at or below this flow",
     [QLL_SAYS_FIGURE_OF_TIME] = "of the time",
@@ -247,11 +238,11 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     [QLL_SAYS_LOG_NEVER_ZERO] =
         "The flow never stops: something leaks or was left running, or the meter shows flow "
         "where there is none.",
-    [QLL_SAYS_LOG_MENDED] = "Mended on the way:",
-    [QLL_SAYS_PLAIN_HOURS_WEEK] = "Mean flow by the hour, weekdays and weekends:",
+    [QLL_SAYS_LOG_MENDED] = "Mended on the way",
+    [QLL_SAYS_HOURS_WEEK] = "Mean flow by the hour, weekdays and weekends",
     [QLL_SAYS_HEAD_WEEKDAYS] = "weekdays",
     [QLL_SAYS_HEAD_WEEKENDS] = "weekends",
-    [QLL_SAYS_PLAIN_CHANGES] = "WHAT CHANGES BETWEEN THE SCENARIOS",
+    [QLL_SAYS_CHANGES] = "What changes between the scenarios",
     [QLL_SAYS_HEAD_OR_LESS] = "{flow} or less",
     [QLL_SAYS_CHANGE] =
         "{second} beside {first}: {peak} times the design peak[, {mean} times the mean][, "
@@ -260,9 +251,9 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     [QLL_SAYS_LOW_FLOW_MEANS] =
         "{flow} is a tenth of the greatest design peak: about where one direct acting valve "
         "sized for that peak stops being stable (an estimate, docs/theory/stability.md).",
-    [QLL_SAYS_PLAIN_FIT] = "FIT",
-    [QLL_SAYS_PLAIN_FIT_POINTS] = "THE POINTS, and what the straight law makes of them",
-    [QLL_SAYS_PLAIN_FIT_ENTRY] = "THE ENTRY",
+    [QLL_SAYS_NAME_FIT] = "FIT",
+    [QLL_SAYS_FIT_POINTS] = "The points, and what the straight law makes of them",
+    [QLL_SAYS_FIT_ENTRY] = "The entry",
     [QLL_SAYS_FIT_STRAIGHT] =
         "Straight law: full open at {value}, reached at a fall-off of {limit}.",
     [QLL_SAYS_FIT_HAS_BAND] =
@@ -274,7 +265,7 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     [QLL_SAYS_HEAD_OPENING] = "opening",
     [QLL_SAYS_HEAD_FITTED] = "fitted",
     [QLL_SAYS_HEAD_OFF_BY] = "off by",
-    [QLL_SAYS_PLAIN_LIST] = "CATALOGUE",
+    [QLL_SAYS_NAME_LIST] = "CATALOGUE",
     [QLL_SAYS_HEAD_FULL_OPEN] = "full open",
     [QLL_SAYS_HEAD_LEAST_SET] = "set from",
     [QLL_SAYS_HEAD_MOST_SET] = "set to",

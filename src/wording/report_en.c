@@ -30,7 +30,10 @@ const char *const qll_report_en[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     QLL_AT(LIMIT_FROM_STRAINER) =
         "what the outlets can spare; a screen half blocked is our assumption",
     QLL_AT(PAGE_OF) = "page {page} of {pages}",
-    QLL_AT(REPORT_TITLE) = "Water-pressure-reducing station",
+    QLL_AT(TITLE_DEMAND) = "Water demand",
+    QLL_AT(TITLE_CHECK) = "Check of the water-pressure-reducing station",
+    QLL_AT(POINTS_THERE) = "From no flow to the design peak",
+    QLL_AT(TITLE_DESIGN) = "Water-pressure-reducing station",
     QLL_AT(SECTION_COVER) = "The station in short",
     QLL_AT(SECTION_SURVEY) = "What was surveyed and assumed",
     QLL_AT(SECTION_DEMAND) = "How much water, and when",
@@ -334,7 +337,7 @@ const char *const qll_report_en[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     QLL_AT(SET_ADD) = "Inlet gauge higher: add {value} for every {between}; lower: take it off.",
     QLL_AT(SET_TAKE_OFF) =
         "Inlet gauge higher: take off {value} for every {between}; lower: add it.",
-    QLL_AT(PLAIN_CURES) = "WHAT WOULD CURE IT, the best buy first",
+    QLL_AT(CURES) = "What would cure it, the best buy first",
     QLL_AT(CURE_NOW) =
         "Chance of a callback as it is: {chance}[, most likely because it {why}].[ It cannot be left as it is. {breaks}]",
     QLL_AT(CURE_NONE) =

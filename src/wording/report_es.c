@@ -30,7 +30,10 @@ const char *const qll_report_es[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     QLL_AT(LIMIT_FROM_STRAINER) =
         "lo que sobra en los puntos de consumo; el filtro medio obstruido es supuesto nuestro",
     QLL_AT(PAGE_OF) = "página {page} de {pages}",
-    QLL_AT(REPORT_TITLE) = "Estación reductora de presión de agua",
+    QLL_AT(TITLE_DEMAND) = "Demanda de agua",
+    QLL_AT(TITLE_CHECK) = "Revisión de la estación reductora de presión",
+    QLL_AT(POINTS_THERE) = "Desde caudal nulo hasta el caudal punta",
+    QLL_AT(TITLE_DESIGN) = "Estación reductora de presión de agua",
     QLL_AT(SECTION_COVER) = "La estación en resumen",
     QLL_AT(SECTION_SURVEY) = "Datos levantados y supuestos",
     QLL_AT(SECTION_DEMAND) = "Cuánta agua, y cuándo",
@@ -344,7 +347,7 @@ const char *const qll_report_es[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
         "Si la entrada marca más, sume {value} por cada {between}; si marca menos, réstelo.",
     QLL_AT(SET_TAKE_OFF) =
         "Si la entrada marca más, reste {value} por cada {between}; si marca menos, súmelo.",
-    QLL_AT(PLAIN_CURES) = "QUÉ LO REMEDIARÍA, lo que más conviene primero",
+    QLL_AT(CURES) = "Qué lo remediaría, lo que más conviene primero",
     QLL_AT(CURE_NOW) =
         "Posibilidad de que haya que volver si se deja como está: {chance}[, lo más probable porque {why}].[ No puede quedar como está. {breaks}]",
     QLL_AT(CURE_NONE) =

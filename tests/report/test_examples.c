@@ -224,7 +224,8 @@ TEST(sheets_of_the_examples_are_whole)
             findings->demand.language = (qll_language)l;
             qll_sheet sheet;
             qll_canvas pages;
-            CHECK(qll_report_make(findings, QLL_SECTIONS_ALL, arena, &sheet) == QLL_OK);
+            const qll_subject subject = qll_subject_of_design(findings);
+            CHECK(qll_report_make(&subject, QLL_SECTIONS_ALL, arena, &sheet) == QLL_OK);
             CHECK(qll_layout_pages(&sheet, arena, &pages) == QLL_OK);
             check_page_count(pages.page_count, findings->design->need.is_needed, name);
             check_pages(&pages, name);

@@ -1,7 +1,7 @@
 /* A sheet as plain text: every block, whatever stands in it, within the plain width. */
 #include "check.h"
 #include "report/columns.h"
-#include "report/plain_sheet.h"
+#include "report/sheet_text.h"
 
 static qll_sheet begun(qll_arena *arena, const char *heading)
 {
@@ -14,7 +14,7 @@ static const char *printed(qll_sheet *sheet)
 {
     qll_sheet_end(sheet);
     qll_writer writer = qll_writer_new(sheet->arena);
-    qll_sheet_print(&writer, sheet->sections, sheet->section_count);
+    qll_sheet_print(&writer, sheet);
     return qll_writer_text(&writer).bytes;
 }
 
@@ -25,7 +25,7 @@ static void put_cells(qll_sheet *sheet, const char *const *texts, size_t count)
     }
 }
 
-/* Written by hand from what plain_sheet.h says. */
+/* Written by hand from what sheet_text.h says. */
 TEST(every_block_has_its_place)
 {
     qll_arena *arena = qll_arena_open(1 << 20);
@@ -114,9 +114,10 @@ TEST(heads_without_rows_and_empty_texts_are_nothing)
         {.kind = QLL_BLOCK_LIST},
         {.kind = QLL_BLOCK_FIGURE, .figure = {.id = "x", .title = "T", .description = "D"}},
     };
-    const qll_section_sheet section = {QLL_SECTION_STATION, "Points", blocks, 5};
+    qll_sheet sheet = begun(arena, "");
+    sheet.sections[0] = (qll_section_sheet){QLL_SECTION_STATION, "Points", blocks, 5};
     qll_writer writer = qll_writer_new(arena);
-    qll_sheet_print(&writer, &section, 1);
+    qll_sheet_print(&writer, &sheet);
     CHECK_TEXT(qll_writer_text(&writer).bytes, "\nPOINTS\n");
     qll_arena_close(arena);
 }
@@ -259,7 +260,7 @@ TEST(without_memory_the_writer_says_so)
         qll_arena_fail(arena, nth, nth % 2 == 0);
         size_t refused = qll_arena_refused(arena);
         qll_writer writer = qll_writer_new(arena);
-        qll_sheet_print(&writer, sheet.sections, sheet.section_count);
+        qll_sheet_print(&writer, &sheet);
         done = qll_arena_refused(arena) == refused;
         CHECK(writer.no_memory == !done);
         qll_arena_fail(arena, 0, false);

@@ -1,4 +1,4 @@
-#include "report/plain_sheet.h"
+#include "report/sheet_text.h"
 
 #include "report/columns.h"
 #include "report/lettering.h"
@@ -136,6 +136,19 @@ static bool stands_apart(const qll_block *block)
     return block->kind == QLL_BLOCK_HEADING || is_captioned;
 }
 
+/* As it stands, but for bytes that a terminal would act upon. */
+static void write_verbatim(qll_writer *writer, const char *lines)
+{
+    while (*lines != '\0') {
+        size_t size = strcspn(lines, "\n");
+        qll_text line = qll_text_clean((qll_text){lines, size}, writer->arena);
+        writer->no_memory = writer->no_memory || line.bytes == NULL;
+        qll_write_text(writer, line.bytes == NULL ? (qll_text){"", 0} : line);
+        qll_write(writer, "\n");
+        lines += size + (lines[size] == '\n' ? 1 : 0);
+    }
+}
+
 static void write_block(qll_writer *writer, const qll_block *block)
 {
     switch (block->kind) {
@@ -147,13 +160,28 @@ static void write_block(qll_writer *writer, const qll_block *block)
     case QLL_BLOCK_CAUTIONS: write_items(writer, block, "  ! "); break;
     case QLL_BLOCK_TABLE: write_table(writer, &block->table); break;
     case QLL_BLOCK_FIGURE: break;
+    case QLL_BLOCK_VERBATIM: write_verbatim(writer, block->text); break;
     }
 }
 
-void qll_sheet_print(qll_writer *writer, const qll_section_sheet *sections, size_t count)
+static void write_title(qll_writer *writer, const qll_sheet *sheet)
 {
-    for (size_t s = 0; s < count; s++) {
-        const qll_section_sheet *section = &sections[s];
+    qll_writer title = qll_writer_new(writer->arena);
+    qll_write(&title, sheet->title);
+    qll_write(&title, ": ");
+    qll_write(&title, sheet->subject);
+    const char *closed = qll_writer_text(&title).bytes;
+    writer->no_memory = writer->no_memory || closed == NULL;
+    write_line(writer, "", closed == NULL ? "" : closed);
+}
+
+void qll_sheet_print(qll_writer *writer, const qll_sheet *sheet)
+{
+    if (sheet->title[0] != '\0') {
+        write_title(writer, sheet);
+    }
+    for (size_t s = 0; s < sheet->section_count; s++) {
+        const qll_section_sheet *section = &sheet->sections[s];
         qll_write(writer, "\n");
         write_heading(writer, section->heading);
         for (size_t i = 0; i < section->block_count; i++) {
