@@ -1,9 +1,10 @@
 #!/bin/sh
-# pdf.sh QUELL TEST_REPORT ROOT: reports as PDF, read back with poppler's tools, which know nothing of us.
+# pdf.sh QUELL TEST_REPORT TEST_TABLES ROOT: reports as PDF, read back with poppler's tools, which know nothing of us.
 set -eu
 quell=$1
 test_report=$2
-root=$3
+test_tables=$3
+root=$4
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 fail=0
@@ -29,6 +30,8 @@ for units in us si; do
     "$quell" report "$survey" --catalogue "$valves" --units $units -o "$work/a.pdf" --json >"$work/a.json"
     pdftotext -layout "$work/a.pdf" "$work/a.txt"
     "$test_report" figures "$work/a.txt" "$work/a.json" || complain "figures differ ($units)"
+    "$quell" report "$survey" --catalogue "$valves" --units $units -o "$work/a.html"
+    "$test_tables" lines "$work/a.txt" "$work/a.html" || complain "tables differ ($units)"
     grep -q "\"bytes\": $(wc -c <"$work/a.pdf")," "$work/a.json" || complain "another size is told"
     pages=$(pdfinfo "$work/a.pdf" | sed -n 's/^Pages: *//p')
     grep -q "\"pages\": $pages\$" "$work/a.json" || complain "other pages are told than $pages"
@@ -38,6 +41,15 @@ for units in us si; do
     pdfinfo "$work/a.pdf" | grep -q "^Page size: .*$size" || complain "$units pages are not $size"
     [ "$(wc -c <"$work/a.pdf")" -lt 1000000 ] || complain "the PDF is over 1 MB"
 done
+
+# Those of a check and of a demand too, in the other language.
+for of in check demand; do
+    "$quell" report "$root/examples/repurposed-building/survey.json" --of $of --language es -o "$work/o.pdf"
+    "$quell" report "$root/examples/repurposed-building/survey.json" --of $of --language es -o "$work/o.html"
+    pdftotext -layout "$work/o.pdf" "$work/o.txt"
+    "$test_tables" lines "$work/o.txt" "$work/o.html" || complain "tables of a $of differ"
+done
+rm "$work"/o.* "$work/a.html"
 
 # A list's items are in the list, and tables have rows.
 structure=$(pdfinfo -struct "$work/a.pdf")

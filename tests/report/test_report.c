@@ -96,97 +96,23 @@ static void want_quantity(const sheets *of, const char *what, double si, qll_kin
     }
 }
 
-/* What a gauge is set to or shows, as people read it. */
-static void want_reading(const sheets *of, const char *what, double si, qll_kind kind)
-{
-    if (CHECK(isfinite(si))) {
-        want(of->text, what, qll_reading_text(of->arena, si, kind, of->units));
-    }
-}
-
-/* A share in per cent, with one decimal or none. */
-static void want_share(const sheets *of, const char *what, double share, int decimals)
-{
-    char shown[32];
-    snprintf(shown, sizeof shown, "%.*f %%", decimals, 100.0 * share);
-    want(of->text, what, shown);
-}
-
-static void want_branch(const sheets *of, const qll_node *branch)
-{
-    const qll_node *setting = qll_node_find(branch, "setting");
-    const qll_node *strainer = qll_node_find(branch, "strainer");
-    const qll_kind kind = QLL_KIND_PRESSURE;
-    want(of->text, "valve", text_at(branch, "valve", of->arena));
-    want_reading(of, "set-point", number_at(branch, "set_pressure_pa_gauge"), kind);
-    want_reading(of, "flow to set it at", number_at(setting, "flow_m3s"), QLL_KIND_FLOW);
-    want_reading(of, "inlet while it is set", number_at(setting, "inlet_pa_gauge"), kind);
-    want_reading(of, "reading", number_at(setting, "reading_pa_gauge"), kind);
-    want_reading(of, "lock-up", number_at(setting, "lockup_pa_gauge"), kind);
-    want_quantity(of, "clean strainer", number_at(strainer, "clean_pa"),
-                  QLL_KIND_PRESSURE_DIFFERENCE);
-    want_quantity(of, "dirty strainer", number_at(strainer, "clean_me_pa"),
-                  QLL_KIND_PRESSURE_DIFFERENCE);
-}
-
-static void want_verdicts(const sheets *of, const qll_node *station)
-{
-    size_t verdicts = 0;
-    for (const qll_node *verdict = qll_node_find(station, "verdicts")->first_child; verdict != NULL;
-         verdict = verdict->next) {
-        want(of->text, "rule", text_at(verdict, "rule", of->arena));
-        if (of->whole_sentences) {
-            want(of->text, "verdict", text_at(verdict, "says", of->arena));
-        }
-        const char *unit = text_at(verdict, "unit", of->arena);
-        if (strcmp(unit, "Pa") == 0 || strcmp(unit, "m/s") == 0) {
-            qll_kind kind = unit[0] == 'P' ? QLL_KIND_PRESSURE_DIFFERENCE : QLL_KIND_VELOCITY;
-            want_quantity(of, "verdict's value", number_at(verdict, "value"), kind);
-            want_quantity(of, "verdict's limit", number_at(verdict, "limit"), kind);
-        }
-        verdicts += 1;
-    }
-    CHECK(verdicts >= 8);
-    for (const qll_node *one = qll_node_find(station, "sensitivity")->first_child; one != NULL;
-         one = one->next) {
-        if (isfinite(number_at(one, "holds_share"))) {
-            want_share(of, "holds", number_at(one, "holds_share"), 0);
-        }
-    }
-}
-
+/* What stands in sentences; tables are read by test_tables.c. */
 static void want_station(const sheets *of, const qll_node *station)
 {
-    want_quantity(of, "lock-up", number_at(station, "lockup_pa_gauge"), QLL_KIND_PRESSURE);
     size_t branches = 0;
     for (const qll_node *stage = qll_node_find(station, "stages")->first_child; stage != NULL;
          stage = stage->next) {
         for (const qll_node *branch = qll_node_find(stage, "branches")->first_child; branch != NULL;
              branch = branch->next) {
-            want_branch(of, branch);
+            const qll_node *strainer = qll_node_find(branch, "strainer");
+            want_quantity(of, "clean strainer", number_at(strainer, "clean_pa"),
+                          QLL_KIND_PRESSURE_DIFFERENCE);
+            want_quantity(of, "dirty strainer", number_at(strainer, "clean_me_pa"),
+                          QLL_KIND_PRESSURE_DIFFERENCE);
             branches += 1;
         }
     }
     CHECK(branches > 0);
-    want_verdicts(of, station);
-    for (const qll_node *share = qll_node_find(station, "time_shares")->first_child; share != NULL;
-         share = share->next) {
-        want_share(of, "share of time", share->number, 1);
-    }
-}
-
-static void want_demand(const sheets *of, const qll_node *root)
-{
-    for (const qll_node *scenario = qll_node_find(root, "scenarios")->first_child; scenario != NULL;
-         scenario = scenario->next) {
-        want(of->text, "scenario", text_at(scenario, "name", of->arena));
-        want_quantity(of, "design peak", number_at(scenario, "peak_flow_m3s"), QLL_KIND_FLOW);
-        want_quantity(of, "mean", number_at(scenario, "mean_flow_m3s"), QLL_KIND_FLOW);
-        for (const qll_node *one = qll_node_find(scenario, "estimates")->first_child; one != NULL;
-             one = one->next) {
-            want_quantity(of, "estimate", number_at(one, "peak_flow_m3s"), QLL_KIND_FLOW);
-        }
-    }
 }
 
 static void want_commissioning(const sheets *of, const qll_node *root)
@@ -196,16 +122,6 @@ static void want_commissioning(const sheets *of, const qll_node *root)
     want_quantity(of, "tolerance", number_at(tests, "set_tolerance_pa"), difference);
     want_quantity(of, "tight", number_at(tests, "creep_tight_pa"), difference);
     want_quantity(of, "leaks", number_at(tests, "creep_leaks_pa"), difference);
-    size_t count = 0;
-    for (const qll_node *one = qll_node_find(tests, "falloff")->first_child; one != NULL;
-         one = one->next) {
-        want_quantity(of, "test flow", number_at(one, "flow_m3s"), QLL_KIND_FLOW);
-        want_quantity(of, "test inlet", number_at(one, "inlet_pa_gauge"), QLL_KIND_PRESSURE);
-        want_quantity(of, "test outlet", number_at(one, "outlet_pa_gauge"), QLL_KIND_PRESSURE);
-        want_quantity(of, "test limit", number_at(one, "least_pa_gauge"), QLL_KIND_PRESSURE);
-        count += 1;
-    }
-    CHECK(count == 2);
 }
 
 /* The figures of report/1 @p json are those in print. */
@@ -215,7 +131,6 @@ static void want_figures(sheets *of, qll_text json)
     of->units = strcmp(text_at(root, "paper", of->arena), "A4") == 0 ? QLL_UNITS_SI : QLL_UNITS_US;
     CHECK(number_at(root, "recommended") == 0.0);
     want_station(of, qll_node_find(root, "stations")->first_child);
-    want_demand(of, root);
     want_commissioning(of, root);
     for (const qll_node *caution = qll_node_find(root, "cautions")->first_child;
          of->whole_sentences && caution != NULL; caution = caution->next) {

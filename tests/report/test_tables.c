@@ -1,0 +1,341 @@
+/* Every figure is the same wherever it stands: the tables of the sheets are read back by caption, head and
+ * row, in both languages and both systems of units, and held against the JSON after rounding; the same rows
+ * are looked for in the text of the terminal, and in that of a PDF.
+ *
+ * test_tables                   every example: design, check and demand
+ * test_tables lines TEXT HTML   the rows of a page's tables in the text of a PDF (pdftotext -layout)
+ */
+#include "attached.h"
+#include "building_answers.h"
+#include "report/html.h"
+#include "report/report.h"
+#include "told_demand.h"
+#include "told_station.h"
+
+#include <stdlib.h>
+
+static const char *const examples[] = {
+    "first-answer",        "hillside", "house", "low-street", "metered", "morning-rush",
+    "repurposed-building",
+};
+
+/* ---- rows in lines of text ---- */
+
+/* The figures of a row: cells that a pen neither wraps nor breaks. */
+static size_t figures_of(const html_table *table, size_t row, const char **figures, size_t room)
+{
+    size_t count = 0;
+    for (size_t c = 0; c < table->columns && count < room; c++) {
+        const char *cell = table->cells[row * table->columns + c];
+        bool is_figure = (cell[0] >= '0' && cell[0] <= '9') || cell[0] == '<' || cell[0] == '-';
+        bool is_valve = cell[1] >= 'A' && cell[1] <= 'Z'; /* "1A 2A" may wrap */
+        if (is_figure && !is_valve && strlen(cell) < 12 && strchr(cell, ',') == NULL) {
+            figures[count] = cell;
+            count += 1;
+        }
+    }
+    return count;
+}
+
+/* How many of the @p size bytes at @p at are @p figure, with or without its blank, which is drawn narrow; 0 if
+ * they are not. */
+static size_t figure_size(const char *at, size_t size, const char *figure)
+{
+    size_t taken = 0;
+    for (; *figure != '\0'; figure++) {
+        bool is_there = taken < size && at[taken] == *figure;
+        if (!is_there && *figure != ' ') {
+            return 0;
+        }
+        taken += is_there ? 1 : 0;
+    }
+    return taken == size || at[taken] == ' ' ? taken : 0;
+}
+
+/* Do the figures stand on the line of @p size bytes in their order, each a word or two of its own? */
+static bool stand_on(const char *line, size_t size, const char *const *figures, size_t count)
+{
+    size_t found = 0;
+    for (size_t i = 0; i < size && found < count;) {
+        bool begins = i == 0 || line[i - 1] == ' ';
+        size_t taken = begins ? figure_size(line + i, size - i, figures[found]) : 0;
+        found += taken > 0 ? 1 : 0;
+        i += taken > 0 ? taken : 1;
+    }
+    return found == count;
+}
+
+/* The line behind the one from @p from on that has all figures; NULL if there is none. */
+static const char *line_with(const char *from, const char *const *figures, size_t count)
+{
+    for (const char *line = from; *line != '\0';) {
+        size_t size = strcspn(line, "\n");
+        const char *next = line + size + (line[size] == '\n' ? 1 : 0);
+        if (stand_on(line, size, figures, count)) {
+            return next;
+        }
+        line = next;
+    }
+    return NULL;
+}
+
+/* Every row of @p table with two figures or more stands on a line of @p text, one below the other. */
+static size_t want_lines(const char *name, const char *text, const html_table *table)
+{
+    const char *from = text;
+    size_t seen = 0;
+    for (size_t row = 1; row < table->rows; row++) {
+        const char *figures[16];
+        size_t count = figures_of(table, row, figures, 16);
+        if (count < 2) {
+            continue;
+        }
+        const char *behind = line_with(from, figures, count);
+        if (!CHECK(behind != NULL)) {
+            printf("    %s: %s, row %zu (%s ... %s) is on no line\n", name, table->caption, row,
+                   figures[0], figures[count - 1]);
+        }
+        from = behind == NULL ? from : behind;
+        seen += 1;
+    }
+    return seen;
+}
+
+/* The tables that a terminal shows whole. */
+static void want_text(const told *of, const char *text)
+{
+    static const qll_message captions[] = {QLL_SAYS_SET,          QLL_SAYS_POINTS,
+                                           QLL_SAYS_POINTS_THERE, QLL_SAYS_WATER,
+                                           QLL_SAYS_CHANGES,      QLL_SAYS_WITHOUT_VALVE};
+    size_t seen = 0;
+    for (size_t i = 0; i < sizeof captions / sizeof captions[0]; i++) {
+        const html_table *table = html_table_named(&of->tables, say(of, captions[i]), 0);
+        seen += table == NULL ? 0 : want_lines(of->name, text, table);
+    }
+    /* Those of a scenario, from its name on: alike flows may stand in two of them. */
+    const char *from = text;
+    const html_table *table = NULL;
+    bool has_scenarios = strstr(text, say(of, QLL_SAYS_DURATION)) != NULL;
+    for (size_t nth = 0;
+         has_scenarios
+         && (table = html_table_named(&of->tables, say(of, QLL_SAYS_DURATION), nth)) != NULL;
+         nth++) {
+        from = strstr(from + 1, say(of, QLL_SAYS_DURATION));
+        seen += CHECK(from != NULL) ? want_lines(of->name, from, table) : 0;
+    }
+    CHECK(seen > 0);
+}
+
+/* ---- one answer ---- */
+
+static void want_installed(const told *of, const qll_design_findings *found)
+{
+    const qll_node *stations = qll_node_find(of->root, "stations");
+    if (stations->child_count < 2) {
+        return;
+    }
+    const html_table *table = want_table(of, QLL_SAYS_ALSO, 0);
+    const char *head = qll_wording_money(of->arena, of->language, found->catalogue->currency,
+                                         QLL_SAYS_HEAD_INSTALLED_IN, QLL_SAYS_HEAD_INSTALLED);
+    for (const qll_node *one = stations->first_child; table != NULL && one != NULL;
+         one = one->next) {
+        const qll_node *cost = qll_node_find(one, "cost");
+        qll_writer chance = qll_writer_new(of->arena);
+        qll_wording_chance(&chance, of->language, number_at(cost, "callback_share"),
+                           QLL_CHANCE_BARE);
+        want_cell(of, table, one->index + 1, head, figure(of, number_at(cost, "installed"), 0));
+        want_cell(of, table, one->index + 1, say(of, QLL_SAYS_HEAD_CALLBACK),
+                  qll_writer_text(&chance).bytes);
+    }
+}
+
+static void want_design(const told *of, const qll_design_findings *found)
+{
+    const qll_node *station = first_of(of->root, "stations");
+    want_water(of);
+    want_scenarios(of, false);
+    want_installed(of, found);
+    if (station == NULL) {
+        return; /* no valve is needed */
+    }
+    const qll_node *stages = qll_node_find(station, "stages");
+    want_valves(of, stages, QLL_SAYS_SET, want_set);
+    want_valves(of, stages, QLL_SAYS_SETTINGS, want_setting);
+    want_points(of, QLL_SAYS_POINTS);
+    want_verdicts(of, station);
+    want_time(of, station);
+    want_way(of);
+    want_tests(of, stages);
+}
+
+static void want_check(const told *of)
+{
+    want_water(of);
+    want_scenarios(of, false);
+    want_valves(of, qll_node_find(of->root, "stages"), QLL_SAYS_SET, want_set);
+    want_points(of, QLL_SAYS_POINTS_THERE);
+    want_verdicts(of, of->root);
+    want_time(of, of->root);
+    want_way(of);
+}
+
+/* The page, the document and the text of one answer, which must show the same. */
+static void want_same(const char *name, qll_subject *subject, qll_language language,
+                      qll_arena *arena)
+{
+    subject->found.demand.language = language;
+    qll_sheet sheet;
+    CHECK(qll_report_make(subject, QLL_SECTIONS_ALL, arena, &sheet) == QLL_OK);
+    qll_writer page = qll_writer_new(arena);
+    qll_html_write(&page, &sheet);
+    qll_writer document = qll_writer_new(arena);
+    qll_json json = qll_json_new(&document);
+    const qll_report_facts facts = {.of = qll_report_of_words[subject->of],
+                                    .check = subject->check};
+    qll_report_write(&json, &subject->found, &facts);
+    qll_writer text = qll_writer_new(arena);
+    qll_answer_print(&text, subject);
+    const told of = {.name = name,
+                     .language = language,
+                     .units = sheet.units,
+                     .tables = html_tables_of(qll_writer_text(&page).bytes, arena),
+                     .root = told_json(qll_writer_text(&document), arena),
+                     .arena = arena};
+    switch (subject->of) {
+    case QLL_REPORT_OF_DESIGN: want_design(&of, &subject->found); break;
+    case QLL_REPORT_OF_CHECK: want_check(&of); break;
+    case QLL_REPORT_OF_DEMAND:
+        want_scenarios(&of, true);
+        want_changes(&of);
+        break;
+    case QLL_REPORT_OF_COUNT: break;
+    }
+    want_text(&of, qll_writer_text(&text).bytes);
+}
+
+/* ---- every example ---- */
+
+typedef struct asking {
+    qll_question question;
+    qll_asked asked;
+    char folder[512];
+} asking;
+
+static void begin(asking *made, const char *example, const char *units, qll_arena *arena)
+{
+    char survey[128];
+    snprintf(survey, sizeof survey, "../../examples/%s/survey.json", example);
+    snprintf(made->folder, sizeof made->folder, "%s/examples/%s/", QUELL_ROOT, example);
+    made->question = survey_question(QLL_VERB_REPORT, survey, NULL, arena);
+    made->question.units = units;
+    attach_from(&made->question, made->folder, arena);
+    made->asked = (qll_asked){.question = &made->question,
+                              .arena = arena,
+                              .seed = 1,
+                              .problems = qll_problems_none(arena),
+                              .assumed = qll_assumed_none(arena),
+                              .writer = qll_writer_new(arena)};
+}
+
+/* The subject of @p of; false where the survey names no station that is there. */
+static bool find(asking *made, qll_report_of of, qll_arena *arena, qll_subject *subject)
+{
+    static qll_designed designed;
+    static qll_checked checked;
+    static qll_prepared prepared;
+    qll_demand_findings demand;
+    switch (of) {
+    case QLL_REPORT_OF_DESIGN:
+        CHECK(qll_find_design(&made->asked, &designed) == QLL_OK);
+        *subject = qll_subject_of_design(&designed.findings);
+        return true;
+    case QLL_REPORT_OF_CHECK:
+        return qll_find_check(&made->asked, &checked) == QLL_OK
+               && CHECK(qll_subject_of_check(&checked.findings, arena, subject) == QLL_OK);
+    case QLL_REPORT_OF_DEMAND:
+        CHECK(qll_find_demand(&made->asked, &prepared, &demand) == QLL_OK);
+        *subject = qll_subject_of_demand(&demand);
+        return true;
+    case QLL_REPORT_OF_COUNT: break;
+    }
+    return false;
+}
+
+static size_t same_in_all(qll_report_of of)
+{
+    static const char *const systems[] = {"us", "si"};
+    size_t found = 0;
+    for (size_t e = 0; e < 2 * sizeof examples / sizeof examples[0]; e++) {
+        qll_arena *arena = qll_arena_open((size_t)1 << 30);
+        static asking made;
+        qll_subject subject;
+        begin(&made, examples[e / 2], systems[e % 2], arena);
+        bool is_found = find(&made, of, arena, &subject);
+        for (int l = 0; is_found && l < QLL_LANGUAGE_COUNT; l++) {
+            char name[128];
+            snprintf(name, sizeof name, "%s of %s, %s, %s", qll_report_of_words[of],
+                     examples[e / 2], systems[e % 2], qll_language_words[l]);
+            want_same(name, &subject, (qll_language)l, arena);
+        }
+        found += is_found ? 1 : 0;
+        qll_arena_close(arena);
+    }
+    return found;
+}
+
+TEST(a_design_shows_what_it_tells)
+{
+    CHECK(same_in_all(QLL_REPORT_OF_DESIGN) == 14);
+}
+
+TEST(a_check_shows_what_it_tells)
+{
+    CHECK(same_in_all(QLL_REPORT_OF_CHECK) == 8);
+}
+
+TEST(a_demand_shows_what_it_tells)
+{
+    CHECK(same_in_all(QLL_REPORT_OF_DEMAND) == 14);
+}
+
+/* ---- for the tests of the PDF ---- */
+
+static const char *read_file(const char *path, qll_arena *arena)
+{
+    FILE *file = fopen(path, "rb");
+    qll_writer writer = qll_writer_new(arena);
+    char block[4096];
+    for (size_t size = 1; file != NULL && size > 0;) {
+        size = fread(block, 1, sizeof block, file);
+        qll_write_text(&writer, (qll_text){block, size});
+    }
+    if (CHECK(file != NULL)) {
+        fclose(file);
+    }
+    return qll_writer_text(&writer).bytes;
+}
+
+static int check_lines(const char *printed, const char *page)
+{
+    qll_arena *arena = qll_arena_open((size_t)1 << 30);
+    const char *text = read_file(printed, arena);
+    const html_tables tables = html_tables_of(read_file(page, arena), arena);
+    size_t seen = 0;
+    for (size_t i = 0; i < tables.count; i++) {
+        seen += want_lines(page, text, &tables.tables[i]);
+    }
+    CHECK(seen > 20);
+    qll_arena_close(arena);
+    return TEST_END();
+}
+
+int main(int count, char **arguments)
+{
+    if (count == 4 && strcmp(arguments[1], "lines") == 0) {
+        return check_lines(arguments[2], arguments[3]);
+    }
+    TEST_RUN(a_design_shows_what_it_tells);
+    TEST_RUN(a_check_shows_what_it_tells);
+    TEST_RUN(a_demand_shows_what_it_tells);
+    return TEST_END();
+}

@@ -1,0 +1,175 @@
+/* The tables about the water beside the JSON: estimates, flow duration, hours, scenarios side by side. */
+#ifndef QUELL_TESTS_TOLD_DEMAND_H
+#define QUELL_TESTS_TOLD_DEMAND_H
+
+#include "documents/write_common.h"
+#include "told.h"
+
+static inline void want_estimates(const told *of, const qll_node *scenario)
+{
+    const html_table *table = want_table(of, QLL_SAYS_ESTIMATES, scenario->index);
+    size_t row = 0;
+    for (const qll_node *one = first_of(scenario, "estimates"); table != NULL && one != NULL;
+         one = one->next) {
+        row += 1;
+        want_cell(of, table, row, say(of, QLL_SAYS_HEAD_DESIGN_PEAK),
+                  quantity(of, number_at(one, "peak_flow_m3s"), QLL_KIND_FLOW));
+        if (of->language == QLL_LANGUAGE_EN) {
+            want_cell(of, table, row, say(of, QLL_SAYS_HEAD_TABLE),
+                      text_at(one, "table", of->arena));
+        }
+        bool is_named = false;
+        for (int m = 0; m < QLL_PEAK_METHOD_COUNT; m++) {
+            const qll_filling method = {"method", qll_say_method(of->language, (qll_peak_method)m)};
+            is_named =
+                is_named
+                || (strcmp(qll_method_word((qll_peak_method)m), text_at(one, "method", of->arena))
+                        == 0
+                    && shows(table, row, say(of, QLL_SAYS_HEAD_METHOD),
+                             is_true_at(one, "chosen")
+                                 ? filled(of, QLL_SAYS_METHOD_USED, &method, 1)
+                                 : method.text));
+        }
+        if (!CHECK(is_named)) {
+            printf("    %s: %s, row %zu\n", of->name, table->caption, row);
+        }
+    }
+    if (table != NULL) {
+        want_row_count(of, table, row);
+    }
+}
+
+/* The flow that is not passed for @p share of the time: by hand, off the list. */
+static inline double not_passed(const qll_node *scenario, double share)
+{
+    double flow = NAN;
+    for (const qll_node *point = first_of(scenario, "flow_duration"); point != NULL;
+         point = point->next) {
+        flow = number_at(point, "flow_m3s");
+        if (number_at(point, "time_share") >= share - 1e-12) {
+            break;
+        }
+    }
+    return flow;
+}
+
+static inline void want_duration(const told *of, const qll_node *scenario, double peak_m3s)
+{
+    static const double shares[] = {0.5, 0.75, 0.9, 0.95, 0.99, 0.999};
+    const html_table *table = want_table(of, QLL_SAYS_DURATION, scenario->index);
+    for (size_t i = 0; table != NULL && i < sizeof shares / sizeof shares[0]; i++) {
+        double flow_m3s = not_passed(scenario, shares[i]);
+        want_cell(of, table, i + 1, say(of, QLL_SAYS_HEAD_SHARE), percent(of, shares[i], 1));
+        want_cell(of, table, i + 1, say(of, QLL_SAYS_HEAD_AT_OR_BELOW),
+                  quantity(of, flow_m3s, QLL_KIND_FLOW));
+        want_cell(of, table, i + 1, say(of, QLL_SAYS_HEAD_OF_PEAK),
+                  percent(of, flow_m3s / peak_m3s, 1));
+    }
+}
+
+/* The design peak before it is cut to what the service carries: that of the method that was chosen. */
+static inline double chosen_peak(const qll_node *scenario)
+{
+    for (const qll_node *one = first_of(scenario, "estimates"); one != NULL; one = one->next) {
+        if (is_true_at(one, "chosen")) {
+            return number_at(one, "peak_flow_m3s");
+        }
+    }
+    return (double)NAN;
+}
+
+/* Of a log, weekdays beside weekends; @p nth counts the tables of its kind. */
+static inline void want_hours(const told *of, const qll_node *scenario, size_t nth)
+{
+    const qll_node *log = qll_node_find(scenario, "log");
+    bool is_log = log != NULL && log->kind != QLL_NODE_NULL;
+    const html_table *table = want_table(of, is_log ? QLL_SAYS_HOURS_WEEK : QLL_SAYS_HOURS, nth);
+    size_t row = 0;
+    for (const qll_node *hour = first_of(scenario, "hours"); table != NULL && hour != NULL;
+         hour = hour->next) {
+        double mean_m3s = number_at(hour, "mean_flow_m3s");
+        if (isnan(mean_m3s)) {
+            continue;
+        }
+        char name[16];
+        snprintf(name, sizeof name, "%02.0f:00", number_at(hour, "hour"));
+        row += 1;
+        want_cell(of, table, row, say(of, QLL_SAYS_FIGURE_HOUR), name);
+        want_cell(
+            of, table, row, say(of, is_log ? QLL_SAYS_HEAD_WEEKDAYS : QLL_SAYS_HEAD_MEAN),
+            quantity(of, is_log ? number_at(hour, "weekday_flow_m3s") : mean_m3s, QLL_KIND_FLOW));
+        if (is_log) {
+            want_cell(of, table, row, say(of, QLL_SAYS_HEAD_WEEKENDS),
+                      quantity(of, number_at(hour, "weekend_flow_m3s"), QLL_KIND_FLOW));
+        }
+    }
+    if (table != NULL) {
+        want_row_count(of, table, row);
+    }
+}
+
+/* One row of the table that has all scenarios, as of both: water, and changes. */
+static inline void want_flows(const told *of, const html_table *table, const qll_node *scenario)
+{
+    size_t row = scenario->index + 1;
+    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_SCENARIO),
+              text_at(scenario, "name", of->arena));
+    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_DESIGN_PEAK),
+              quantity(of, number_at(scenario, "peak_flow_m3s"), QLL_KIND_FLOW));
+    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_MEAN),
+              quantity(of, number_at(scenario, "mean_flow_m3s"), QLL_KIND_FLOW));
+    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_99_PERCENT),
+              quantity(of, not_passed(scenario, 0.99), QLL_KIND_FLOW));
+    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_NOBODY_DRAWS),
+              percent(of, number_at(scenario, "no_fixture_open_share"), 1));
+}
+
+static inline void want_water(const told *of)
+{
+    const html_table *table = want_table(of, QLL_SAYS_WATER, 0);
+    for (const qll_node *scenario = first_of(of->root, "scenarios");
+         table != NULL && scenario != NULL; scenario = scenario->next) {
+        want_flows(of, table, scenario);
+    }
+}
+
+static inline void want_changes(const told *of)
+{
+    const qll_node *change = first_of(of->root, "comparison");
+    const html_table *table = change == NULL ? NULL : want_table(of, QLL_SAYS_CHANGES, 0);
+    if (table == NULL) {
+        return;
+    }
+    const qll_filling low = {"flow",
+                             quantity(of, number_at(change, "low_flow_m3s"), QLL_KIND_FLOW)};
+    const char *head = filled(of, QLL_SAYS_HEAD_OR_LESS, &low, 1);
+    for (const qll_node *scenario = first_of(of->root, "scenarios"); scenario != NULL;
+         scenario = scenario->next) {
+        size_t row = scenario->index + 1;
+        want_flows(of, table, scenario);
+        want_cell(of, table, row, say(of, QLL_SAYS_HEAD_NO_FLOW),
+                  percent(of, number_at(scenario, "idle_share"), 1));
+        want_cell(of, table, row, head,
+                  percent(of, number_at(change, row == 1 ? "low_share_from" : "low_share_to"), 1));
+        change = row == 1 || change == NULL ? change : change->next;
+    }
+}
+
+/* Of every scenario; @p has_hours those of a demand. */
+static inline void want_scenarios(const told *of, bool has_hours)
+{
+    size_t counts[2] = {0, 0}; /* tables of hours without a log and with one */
+    for (const qll_node *scenario = first_of(of->root, "scenarios"); scenario != NULL;
+         scenario = scenario->next) {
+        const qll_node *log = qll_node_find(scenario, "log");
+        bool is_log = log != NULL && log->kind != QLL_NODE_NULL;
+        want_estimates(of, scenario);
+        want_duration(of, scenario, chosen_peak(scenario));
+        if (has_hours) {
+            want_hours(of, scenario, counts[is_log]);
+            counts[is_log] += 1;
+        }
+    }
+}
+
+#endif

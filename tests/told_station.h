@@ -1,0 +1,409 @@
+/* The tables about a station beside the JSON: settings, points, verdicts, shares of time, the way, the tests. */
+#ifndef QUELL_TESTS_TOLD_STATION_H
+#define QUELL_TESTS_TOLD_STATION_H
+
+#include "told.h"
+
+/* ---- settings ---- */
+
+/* "A", or "2A" where there are stages. */
+static inline const char *branch_name(const told *of, const qll_node *stages, size_t stage,
+                                      size_t branch)
+{
+    char *text = qll_arena_take(of->arena, 16, 1);
+    bool is_staged = stages->child_count > 1;
+    snprintf(text, 16, is_staged ? "%zu%c" : "%.0zu%c", is_staged ? stage + 1 : (size_t)0,
+             (char)('A' + branch));
+    return text;
+}
+
+/* What the table under @p caption shows of a valve. */
+typedef void valve_row(const told *of, const html_table *table, size_t row, const qll_node *branch);
+
+static inline void want_valves(const told *of, const qll_node *stages, qll_message caption,
+                               valve_row *want)
+{
+    const html_table *table = want_table(of, caption, 0);
+    size_t row = 0;
+    for (const qll_node *stage = stages->first_child; table != NULL && stage != NULL;
+         stage = stage->next) {
+        for (const qll_node *branch = first_of(stage, "branches"); branch != NULL;
+             branch = branch->next) {
+            row += 1;
+            CHECK_TEXT(table->cells[row * table->columns],
+                       branch_name(of, stages, stage->index, branch->index));
+            want(of, table, row, branch);
+        }
+    }
+    if (table != NULL) {
+        want_row_count(of, table, row);
+    }
+}
+
+static inline void want_valve(const told *of, const html_table *table, size_t row,
+                              const qll_node *branch)
+{
+    const qll_node *setting = qll_node_find(branch, "setting");
+    qll_writer size = qll_writer_new(of->arena);
+    qll_units_write_pipe_size(&size, number_at(branch, "nominal_mm") / 1000.0, of->units);
+    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_VALVE), text_at(branch, "valve", of->arena));
+    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_SIZE), qll_writer_text(&size).bytes);
+    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_SET_POINT),
+              reading(of, number_at(branch, "set_pressure_pa_gauge"), QLL_KIND_PRESSURE));
+    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_LOCKUP),
+              reading(of, number_at(setting, "lockup_pa_gauge"), QLL_KIND_PRESSURE));
+}
+
+/* Of the cover. */
+static inline void want_set(const told *of, const html_table *table, size_t row,
+                            const qll_node *branch)
+{
+    const qll_node *setting = qll_node_find(branch, "setting");
+    const qll_filling fillings[] = {
+        {"pressure", reading(of, number_at(setting, "reading_pa_gauge"), QLL_KIND_PRESSURE)},
+        {"flow", reading(of, number_at(setting, "flow_m3s"), QLL_KIND_FLOW)}};
+    bool is_direct = strcmp(text_at(branch, "acting", of->arena), "direct") == 0;
+    bool is_set = isfinite(number_at(setting, "reading_pa_gauge"));
+    want_valve(of, table, row, branch);
+    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_ACTING),
+              say(of, is_direct ? QLL_SAYS_ACTING_DIRECT : QLL_SAYS_ACTING_PILOT));
+    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_READS),
+              is_set ? filled(of, QLL_SAYS_READS_AT, fillings, 2) : "-");
+}
+
+static inline void want_setting(const told *of, const html_table *table, size_t row,
+                                const qll_node *branch)
+{
+    const qll_node *setting = qll_node_find(branch, "setting");
+    want_valve(of, table, row, branch);
+    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_RUN),
+              reading(of, number_at(setting, "flow_m3s"), QLL_KIND_FLOW));
+    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_WITH_INLET),
+              reading(of, number_at(setting, "inlet_pa_gauge"), QLL_KIND_PRESSURE));
+    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_GAUGE_READS),
+              reading(of, number_at(setting, "reading_pa_gauge"), QLL_KIND_PRESSURE));
+}
+
+/* ---- from no flow to the peak ---- */
+
+/* "A", "1A 2A+B": which valves pass water. */
+static inline const char *working_at(const told *of, const qll_node *point)
+{
+    char *text = qll_arena_take(of->arena, 64, 1);
+    size_t size = 0;
+    const qll_node *stages = qll_node_find(point, "stages");
+    for (const qll_node *stage = stages->first_child; stage != NULL; stage = stage->next) {
+        bool is_first = true;
+        for (const qll_node *branch = first_of(stage, "branches"); branch != NULL;
+             branch = branch->next) {
+            if (qll_node_find(branch, "cavitation_margin") == NULL) {
+                continue; /* only a valve that works has one */
+            }
+            const char *name = branch_name(of, stages, stage->index, branch->index);
+            const char *letter = name + strlen(name) - 1;
+            size += (size_t)snprintf(text + size, 64 - size, "%s%s",
+                                     is_first && size > 0 ? " "
+                                     : is_first           ? ""
+                                                          : "+",
+                                     is_first ? name : letter);
+            is_first = false;
+        }
+    }
+    return size == 0 ? "-" : text;
+}
+
+static inline double fastest_at(const qll_node *point)
+{
+    double fastest = 0;
+    for (const qll_node *stage = first_of(point, "stages"); stage != NULL; stage = stage->next) {
+        for (const qll_node *branch = first_of(stage, "branches"); branch != NULL;
+             branch = branch->next) {
+            fastest = fmax(fastest, number_at(branch, "velocity_m_s"));
+        }
+    }
+    return fastest;
+}
+
+static inline double ratio_at(const qll_node *point)
+{
+    double greatest = NAN;
+    for (const qll_node *stage = first_of(point, "stages"); stage != NULL; stage = stage->next) {
+        greatest = fmax(greatest, number_at(stage, "ratio_gauge"));
+    }
+    return greatest;
+}
+
+/* Does row @p row show @p point, in every column? */
+static inline bool shows_point(const told *of, const html_table *table, size_t row,
+                               const qll_node *point)
+{
+    const qll_kind kind = QLL_KIND_PRESSURE;
+    double flow = number_at(point, "flow_m3s");
+    const qll_node *first = first_of(point, "stages");
+    bool runs = flow > 0 && is_true_at(point, "passes");
+    const char *velocity = quantity(of, runs ? fastest_at(point) : (double)NAN, QLL_KIND_VELOCITY);
+    const char *loud = level(of, number_at(point, "level_dba"), "");
+    bool is_staged = first != NULL && first->next != NULL;
+    return shows(table, row, head_of(of, QLL_SAYS_HEAD_FLOW, QLL_KIND_FLOW),
+                 flow > 0 ? bare(of, quantity(of, flow, QLL_KIND_FLOW)) : say(of, QLL_SAYS_NONE))
+           && shows(table, row, head_of(of, QLL_SAYS_HEAD_INLET, kind),
+                    bare(of, reading(of, number_at(point, "inlet_pa_gauge"), kind)))
+           && (!is_staged
+               || shows(table, row, head_of(of, QLL_SAYS_HEAD_BETWEEN, kind),
+                        bare(of, reading(of, number_at(first, "outlet_pa_gauge"), kind))))
+           && shows(table, row, head_of(of, QLL_SAYS_HEAD_OUTLET, kind),
+                    bare(of, reading(of, number_at(point, "outlet_pa_gauge"), kind)))
+           && shows(table, row, say(of, QLL_SAYS_HEAD_WORKS), working_at(of, point))
+           && shows(table, row, head_of(of, QLL_SAYS_HEAD_VELOCITY, QLL_KIND_VELOCITY),
+                    bare(of, velocity))
+           && shows(table, row, head_in(of, QLL_SAYS_HEAD_LEVEL, "dB(A)"), loud)
+           && shows(table, row, say(of, QLL_SAYS_HEAD_RATIO),
+                    figure(of, flow > 0 ? ratio_at(point) : (double)NAN, 1));
+}
+
+/* The table shows some of the points, in their order, the first and the last among them. */
+static inline void want_points(const told *of, qll_message caption)
+{
+    const html_table *table = want_table(of, caption, 0);
+    const qll_node *point = first_of(of->root, "points");
+    for (size_t row = 1; table != NULL && row < table->rows; row++) {
+        bool is_first = row == 1;
+        while (point != NULL && !is_first && !shows_point(of, table, row, point)) {
+            point = point->next;
+        }
+        bool is_end = row + 1 < table->rows || (point != NULL && point->next == NULL);
+        if (!CHECK(point != NULL && shows_point(of, table, row, point) && is_end)) {
+            printf("    %s: %s, row %zu is no point that was told\n", of->name, table->caption,
+                   row);
+            return;
+        }
+        point = point->next;
+    }
+}
+
+/* ---- verdicts ---- */
+
+static inline const char *verdict_figure(const told *of, const qll_node *verdict, const char *key)
+{
+    const char *unit = text_at(verdict, "unit", of->arena);
+    const char *rule = text_at(verdict, "rule", of->arena);
+    double value = number_at(verdict, key);
+    if (strcmp(rule, "capacity") == 0 || strcmp(rule, "low-flow") == 0) {
+        return value > 0 && value < 0.005 ? say(of, QLL_SAYS_UNDER_ONE_PERCENT)
+                                          : percent(of, value, 0);
+    }
+    if (strcmp(unit, "dB(A)") == 0) {
+        return level(of, value, " dB(A)");
+    }
+    if (strcmp(unit, "1") == 0) {
+        return figure(of, value, strcmp(rule, "ratio") == 0 ? 1 : 2);
+    }
+
+    static const struct {
+        const char *unit;
+        qll_kind kind;
+    } kinds[] = {{"Pa", QLL_KIND_PRESSURE_DIFFERENCE},
+                 {"Pa gauge", QLL_KIND_PRESSURE},
+                 {"m/s", QLL_KIND_VELOCITY},
+                 {"m3", QLL_KIND_VOLUME}};
+
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+        if (strcmp(unit, kinds[i].unit) == 0) {
+            return quantity(of, value, kinds[i].kind);
+        }
+    }
+    return NULL;
+}
+
+/* The row that begins with @p name; 0 if there is none. */
+static inline size_t row_named(const html_table *table, const char *name)
+{
+    for (size_t row = 1; row < table->rows; row++) {
+        if (strcmp(table->cells[row * table->columns], name) == 0) {
+            return row;
+        }
+    }
+    return 0;
+}
+
+static inline size_t word_at(const char *const *words, size_t count, const char *word)
+{
+    size_t found = 0;
+    while (found < count && strcmp(words[found], word) != 0) {
+        found += 1;
+    }
+    return found;
+}
+
+static inline void want_verdicts(const told *of, const qll_node *station)
+{
+    const html_table *table = want_table(of, QLL_SAYS_VERDICTS, 0);
+    const qll_node *holds = first_of(station, "sensitivity");
+    size_t count = 0;
+    for (const qll_node *verdict = first_of(station, "verdicts"); table != NULL && verdict != NULL;
+         verdict = verdict->next, holds = holds == NULL ? NULL : holds->next) {
+        size_t rule = word_at(qll_rule_words, QLL_RULE_COUNT, text_at(verdict, "rule", of->arena));
+        size_t grade =
+            word_at(qll_grade_words, QLL_GRADE_COUNT, text_at(verdict, "verdict", of->arena));
+        size_t row = rule == QLL_RULE_COUNT
+                         ? 0
+                         : row_named(table, qll_say_rule(of->language, (qll_rule)rule));
+        count += 1;
+        if (!CHECK(row > 0 && grade < QLL_GRADE_COUNT)) {
+            continue;
+        }
+        want_cell(of, table, row, say(of, QLL_SAYS_HEAD_VERDICT),
+                  say(of, (qll_message)((size_t)QLL_SAYS_GRADE_GOOD + grade)));
+        want_cell(of, table, row, say(of, QLL_SAYS_HEAD_VALUE),
+                  verdict_figure(of, verdict, "value"));
+        want_cell(of, table, row, say(of, QLL_SAYS_HEAD_LIMIT),
+                  verdict_figure(of, verdict, "limit"));
+        want_cell(of, table, row, say(of, QLL_SAYS_HEAD_HOLDS),
+                  percent(of, number_at(holds, "holds_share"), 0));
+        want_cell(of, table, row, say(of, QLL_SAYS_HEAD_LIMIT_FROM),
+                  say(of, (qll_message)((size_t)QLL_SAYS_LIMIT_FROM_DELIVERY + rule)));
+        if (of->language == QLL_LANGUAGE_EN) {
+            want_cell(of, table, row, say(of, QLL_SAYS_HEAD_SAYS),
+                      text_at(verdict, "says", of->arena));
+        }
+    }
+    if (table != NULL) {
+        want_row_count(of, table, count);
+        CHECK(count >= 8);
+    }
+}
+
+/* ---- time, the way, the tests ---- */
+
+static inline void want_time(const told *of, const qll_node *station)
+{
+    static const struct {
+        const char *key;
+        qll_message says;
+    } rows[] = {{"idle", QLL_SAYS_SHARE_IDLE},
+                {"below_stable", QLL_SAYS_SHARE_BELOW_STABLE},
+                {"below_band", QLL_SAYS_SHARE_BELOW_BAND},
+                {"in_band", QLL_SAYS_SHARE_IN_BAND},
+                {"above_band", QLL_SAYS_SHARE_ABOVE_BAND},
+                {"full_travel", QLL_SAYS_SHARE_FULL_TRAVEL},
+                {"cavitating", QLL_SAYS_SHARE_CAVITATING}};
+
+    const html_table *table = want_table(of, QLL_SAYS_TIME, 0);
+    const qll_node *shares = qll_node_find(station, "time_shares");
+    for (size_t i = 0; table != NULL && i < sizeof rows / sizeof rows[0]; i++) {
+        size_t row = row_named(table, say(of, rows[i].says));
+        CHECK(row > 0);
+        want_cell(of, table, row, say(of, QLL_SAYS_HEAD_OF_TIME),
+                  percent(of, number_at(shares, rows[i].key), 1));
+    }
+}
+
+/* The step that comes nearest to what is allowed it, or passes it most. */
+static inline const qll_node *fastest_step(const qll_node *ladder)
+{
+    const qll_node *fastest = NULL;
+    double greatest = 0.0;
+    for (const qll_node *step = first_of(ladder, "steps"); step != NULL; step = step->next) {
+        double share = number_at(step, "velocity_m_s") / number_at(step, "velocity_max_m_s");
+        if (share > greatest) {
+            greatest = share;
+            fastest = step;
+        }
+    }
+    return fastest;
+}
+
+static inline void want_step(const told *of, const html_table *table, size_t row,
+                             const qll_node *night, const qll_node *peak, const qll_node *fast)
+{
+    const qll_kind kind = QLL_KIND_PRESSURE;
+    want_cell(of, table, row, head_of(of, QLL_SAYS_HEAD_NIGHT, kind),
+              bare(of, quantity(of, number_at(night, "pressure_pa_gauge"), kind)));
+    want_cell(of, table, row, head_of(of, QLL_SAYS_HEAD_PEAK, kind),
+              bare(of, quantity(of, number_at(peak, "pressure_pa_gauge"), kind)));
+    want_cell(of, table, row, head_of(of, QLL_SAYS_HEAD_VELOCITY, QLL_KIND_VELOCITY),
+              bare(of, quantity(of, number_at(fast, "velocity_m_s"), QLL_KIND_VELOCITY)));
+}
+
+static inline const qll_node *last_of(const qll_node *node)
+{
+    while (node != NULL && node->next != NULL) {
+        node = node->next;
+    }
+    return node;
+}
+
+static inline void want_way(const told *of)
+{
+    const qll_node *ladders = qll_node_find(of->root, "ladder");
+    const html_table *table = ladders->child_count == 0 ? NULL : want_table(of, QLL_SAYS_WAY, 0);
+    if (table == NULL) {
+        return;
+    }
+    const qll_node *nights = ladders->first_child;
+    const qll_node *peaks = nights;
+    for (size_t i = 0; i < ladders->child_count / 2; i++) {
+        peaks = peaks->next;
+    }
+    size_t row = 0;
+    const qll_node *night = first_of(nights, "steps");
+    for (const qll_node *peak = first_of(peaks, "steps"); peak != NULL; peak = peak->next) {
+        row += 1;
+        want_step(of, table, row, night, peak, peak);
+        night = night == NULL ? NULL : night->next;
+    }
+    for (nights = nights->next, peaks = peaks->next; peaks != NULL;
+         nights = nights->next, peaks = peaks->next) {
+        row += 1;
+        want_step(of, table, row, last_of(first_of(nights, "steps")),
+                  last_of(first_of(peaks, "steps")), fastest_step(peaks));
+    }
+    want_row_count(of, table, row);
+}
+
+static inline void want_tests(const told *of, const qll_node *stages)
+{
+    const qll_node *tests = qll_node_find(of->root, "commissioning");
+    const qll_kind kind = QLL_KIND_PRESSURE;
+    const html_table *table = want_table(of, QLL_SAYS_TEST_SET, 0);
+    double tolerance = number_at(tests, "set_tolerance_pa");
+    size_t row = 0;
+    for (const qll_node *stage = stages->first_child; table != NULL && stage != NULL;
+         stage = stage->next) {
+        for (const qll_node *branch = first_of(stage, "branches"); branch != NULL;
+             branch = branch->next) {
+            const qll_node *setting = qll_node_find(branch, "setting");
+            double expected = number_at(setting, "reading_pa_gauge");
+            const qll_filling range[] = {{"low", reading(of, expected - tolerance, kind)},
+                                         {"high", reading(of, expected + tolerance, kind)}};
+            row += 1;
+            want_cell(of, table, row, say(of, QLL_SAYS_HEAD_RUN),
+                      reading(of, number_at(setting, "flow_m3s"), QLL_KIND_FLOW));
+            want_cell(of, table, row, say(of, QLL_SAYS_HEAD_WITH_INLET),
+                      reading(of, number_at(setting, "inlet_pa_gauge"), kind));
+            want_cell(of, table, row, say(of, QLL_SAYS_HEAD_EXPECTED), reading(of, expected, kind));
+            want_cell(of, table, row, say(of, QLL_SAYS_HEAD_ACCEPTABLE),
+                      filled(of, QLL_SAYS_RANGE, range, 2));
+            want_cell(of, table, row, say(of, QLL_SAYS_HEAD_LOCKUP),
+                      reading(of, number_at(setting, "lockup_pa_gauge"), kind));
+        }
+    }
+    table = want_table(of, QLL_SAYS_TEST_FALLOFF, 0);
+    row = 0;
+    for (const qll_node *test = first_of(tests, "falloff"); table != NULL && test != NULL;
+         test = test->next) {
+        double least = number_at(test, "least_pa_gauge");
+        const qll_filling value = {"value", quantity(of, least, kind)};
+        row += 1;
+        want_cell(of, table, row, say(of, QLL_SAYS_HEAD_RUN),
+                  quantity(of, number_at(test, "flow_m3s"), QLL_KIND_FLOW));
+        want_cell(of, table, row, say(of, QLL_SAYS_HEAD_WITH_INLET),
+                  quantity(of, number_at(test, "inlet_pa_gauge"), kind));
+        want_cell(of, table, row, say(of, QLL_SAYS_HEAD_EXPECTED),
+                  quantity(of, number_at(test, "outlet_pa_gauge"), kind));
+        want_cell(of, table, row, say(of, QLL_SAYS_HEAD_ACCEPTABLE),
+                  isfinite(least) ? filled(of, QLL_SAYS_AT_LEAST, &value, 1) : "-");
+    }
+}
+
+#endif
