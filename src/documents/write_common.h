@@ -2,7 +2,7 @@
 #ifndef QUELL_DOCUMENTS_WRITE_COMMON_H
 #define QUELL_DOCUMENTS_WRITE_COMMON_H
 
-#include "documents/findings.h"
+#include "documents/answers.h"
 
 /** The figure of @p key, or null where it is unknown (NaN) or without bound (infinite). */
 void qll_json_put_figure(qll_json *json, const char *key, double value);

@@ -4,8 +4,9 @@
 
 #include "quell/quell.h"
 
-#include "documents/findings.h"
+#include "documents/answers.h"
 #include "documents/read_catalogue.h"
+#include "documents/read_survey.h"
 #include "search/design.h"
 #include "station/service.h"
 

@@ -2,7 +2,7 @@
 #ifndef QUELL_REPORT_PLAIN_H
 #define QUELL_REPORT_PLAIN_H
 
-#include "documents/findings.h"
+#include "findings/findings.h"
 #include "handbook/handbook.h"
 
 void qll_demand_print(qll_writer *writer, const qll_demand_findings *findings);

@@ -2,7 +2,7 @@
 #ifndef QUELL_REPORT_PLAIN_METERED_H
 #define QUELL_REPORT_PLAIN_METERED_H
 
-#include "documents/findings.h"
+#include "findings/findings.h"
 
 /** What was read of a log, and what was mended. */
 void qll_section_log(qll_writer *writer, const qll_wording *wording, const char *name,

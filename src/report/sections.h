@@ -2,7 +2,7 @@
 #ifndef QUELL_REPORT_SECTIONS_H
 #define QUELL_REPORT_SECTIONS_H
 
-#include "documents/findings.h"
+#include "findings/findings.h"
 #include "report/columns.h"
 
 /** A heading in capitals, with a blank line before it. */

@@ -1,11 +1,10 @@
-/* What the questions have found: read by the JSON writers and by the plain-text sheets alike. */
-#ifndef QUELL_DOCUMENTS_FINDINGS_H
-#define QUELL_DOCUMENTS_FINDINGS_H
+/* What the questions have found, every figure of it: whoever writes or draws only says it. */
+#ifndef QUELL_FINDINGS_FINDINGS_H
+#define QUELL_FINDINGS_FINDINGS_H
 
 #include "base/assumed.h"
-#include "documents/read_capacity.h"
-#include "documents/read_survey.h"
-#include "handbook/handbook.h"
+#include "findings/capacity_sheet.h"
+#include "findings/survey.h"
 #include "search/cures.h"
 #include "search/design.h"
 #include "station/map.h"
@@ -98,21 +97,5 @@ typedef struct qll_list_findings {
     const qll_assumed *assumed;
     const qll_problems *problems;
 } qll_list_findings;
-
-/* The machine documents of docs/formats/answers.md (write_demand.c, write_design.c, write_report.c,
- * write_check.c, write_calc.c, write_common.c). Every member is listed in docs/formats/answers.md. */
-void qll_demand_write(qll_json *json, const qll_demand_findings *findings);
-void qll_design_write(qll_json *json, const qll_design_findings *findings);
-void qll_report_write(qll_json *json, const qll_design_findings *findings,
-                      const qll_report_facts *facts);
-void qll_check_write(qll_json *json, const qll_check_findings *findings);
-void qll_fit_write(qll_json *json, const qll_fit_findings *findings);
-void qll_list_write(qll_json *json, const qll_list_findings *findings);
-/** One calculation; @p problems are the warnings that came with it. */
-void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_problems *problems);
-/** The list of all calculations with their inputs. */
-void qll_calc_list_write(qll_json *json);
-/** The answer to a refused question: its verb and its problems, nothing else. */
-void qll_refusal_write(qll_json *json, const char *verb, const qll_problems *problems);
 
 #endif
