@@ -61,36 +61,22 @@ static void put_branch_state(qll_json *json, const qll_branch *branch,
     qll_json_close_object(json);
 }
 
-/* The regime of a stage is that of its worst valve. */
-static qll_regime stage_regime(const qll_stage *stage, const qll_branch_state *states)
-{
-    qll_regime worst = QLL_REGIME_QUIET;
-    for (size_t b = 0; b < stage->branch_count; b++) {
-        if (states[b].working && states[b].cavitation.regime > worst) {
-            worst = states[b].cavitation.regime;
-        }
-    }
-    return worst;
-}
-
-/* Index and ratio are those of the stage's own pressures: xF = (p1 - p2)/(p1 - pv), sigma = 1/xF. */
 static void put_stage_point(qll_json *json, const qll_site *site, const qll_stage *stage,
                             const qll_operating_point *point, size_t s)
 {
     double p1 = point->stage_inlet_pa[s];
     double p2 = point->stage_outlet_pa[s];
     double atmosphere = site->barometric_pa;
-    double xf = (p1 - p2) / (p1 - site->water.vapour_pressure_pa);
+    const qll_stage_state *state = &point->stages[s];
     qll_json_open_object(json);
     qll_json_put_gauge(json, "inlet_pa_gauge", p1, atmosphere);
     qll_json_put_gauge(json, "outlet_pa_gauge", p2, atmosphere);
-    qll_json_put_figure(json, "ratio_gauge",
-                        p2 > atmosphere ? (p1 - atmosphere) / (p2 - atmosphere) : (double)NAN);
-    qll_json_put_figure(json, "xf", xf);
-    qll_json_put_figure(json, "sigma", xf > 0.0 ? 1.0 / xf : (double)NAN);
+    qll_json_put_figure(json, "ratio_gauge", state->ratio_gauge);
+    qll_json_put_figure(json, "xf", state->xf);
+    qll_json_put_figure(json, "sigma", state->sigma);
     qll_json_key(json, "regime");
     if (isfinite(p2)) {
-        qll_json_text(json, qll_regime_words[stage_regime(stage, point->branches[s])]);
+        qll_json_text(json, qll_regime_words[state->regime]);
     } else {
         qll_json_null(json);
     }

@@ -2,7 +2,6 @@
 #include "report/points.h"
 
 #include "report/sections.h"
-#include "station/trouble.h"
 
 #include <math.h>
 #include <string.h>
@@ -27,25 +26,10 @@ static qll_note note_of_trouble(qll_trouble trouble)
     return (qll_note){is_none ? QLL_GRADE_GOOD : QLL_GRADE_CAUTION, says[trouble]};
 }
 
-qll_note qll_note_of(const qll_wording *wording, const qll_station *station,
-                     const qll_operating_point *point)
+qll_note qll_note_of(const qll_operating_point *point)
 {
-    qll_trouble gravest = QLL_TROUBLE_NONE;
-    if (!point->passes) {
-        return (qll_note){QLL_GRADE_FAIL, QLL_SAYS_NOTE_CANNOT_PASS};
-    }
-    for (size_t s = 0; s < station->stage_count; s++) {
-        size_t count = station->stages[s].branch_count;
-        size_t charge = qll_in_charge(point->branches[s], count);
-        for (size_t b = 0; b < count; b++) {
-            const qll_branch_state *state = &point->branches[s][b];
-            qll_trouble other = qll_branch_trouble(&wording->site->limits, state, b == charge);
-            bool is_graver =
-                other != QLL_TROUBLE_NONE && (gravest == QLL_TROUBLE_NONE || other < gravest);
-            gravest = is_graver ? other : gravest;
-        }
-    }
-    return note_of_trouble(gravest);
+    return point->passes ? note_of_trouble(point->trouble)
+                         : (qll_note){QLL_GRADE_FAIL, QLL_SAYS_NOTE_CANNOT_PASS};
 }
 
 void qll_note_write(qll_writer *writer, qll_language language, qll_note note)
@@ -79,30 +63,6 @@ void qll_point_write_working(qll_writer *writer, const qll_station *station,
         }
     }
     qll_write(writer, any ? "" : "-");
-}
-
-double qll_point_fastest_m_s(const qll_station *station, const qll_operating_point *point)
-{
-    double fastest = 0;
-    for (size_t s = 0; s < station->stage_count; s++) {
-        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
-            fastest = fmax(fastest, point->branches[s][b].velocity_m_s);
-        }
-    }
-    return fastest;
-}
-
-double qll_point_ratio(const qll_station *station, const qll_operating_point *point,
-                       double barometric_pa)
-{
-    double worst = NAN;
-    for (size_t s = 0; s < station->stage_count; s++) {
-        double outlet = point->stage_outlet_pa[s] - barometric_pa;
-        if (outlet > 0) {
-            worst = fmax(worst, (point->stage_inlet_pa[s] - barometric_pa) / outlet);
-        }
-    }
-    return worst;
 }
 
 void qll_share_rows(const qll_time_shares *shares, qll_share_row rows[QLL_SHARE_ROWS])
@@ -139,8 +99,8 @@ static void point_row(qll_columns *table, const qll_wording *wording, const qll_
     qll_point_write_working(&table->cell, station, point);
     qll_columns_next(table);
     bool runs = point->flow_m3s > 0 && point->passes;
-    qll_cell_quantity(table, runs ? qll_point_fastest_m_s(station, point) : (double)NAN,
-                      QLL_KIND_VELOCITY, wording->units);
+    qll_cell_quantity(table, runs ? point->fastest_m_s : (double)NAN, QLL_KIND_VELOCITY,
+                      wording->units);
     if (point->level.level_dba < QLL_LEVEL_SHOWN_DBA) {
         qll_write_format(&table->cell, "<%.0f", QLL_LEVEL_SHOWN_DBA);
     } else if (isfinite(point->level.level_dba)) {
@@ -149,14 +109,14 @@ static void point_row(qll_columns *table, const qll_wording *wording, const qll_
         qll_write(&table->cell, "-");
     }
     qll_columns_next(table);
-    double ratio = qll_point_ratio(station, point, atmosphere);
+    double ratio = point->ratio_gauge;
     if (isfinite(ratio) && point->flow_m3s > 0) {
         qll_write_format(&table->cell, "%.1f", ratio);
     } else {
         qll_write(&table->cell, "-");
     }
     qll_columns_next(table);
-    qll_note_write(&table->cell, wording->language, qll_note_of(wording, station, point));
+    qll_note_write(&table->cell, wording->language, qll_note_of(point));
     qll_columns_next(table);
 }
 
@@ -164,9 +124,7 @@ static size_t working_count(const qll_station *station, const qll_operating_poin
 {
     size_t working = 0;
     for (size_t s = 0; s < station->stage_count; s++) {
-        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
-            working += point->branches[s][b].working ? 1 : 0;
-        }
+        working += point->stages[s].working_count;
     }
     return working;
 }
