@@ -1,7 +1,5 @@
 /* A station and its operating points as members of an answer. */
 #include "documents/write_common.h"
-#include "station/setting.h"
-#include "station/tank_size.h"
 
 #include <math.h>
 
@@ -187,7 +185,7 @@ static void put_tank_cures(qll_json *json, const qll_tank_cures *cures)
     qll_json_put_figure(json, "tank_by_relief_m3", cures->by_relief_m3);
 }
 
-static void put_expansion(qll_json *json, const qll_closed_system *closed, qll_unit_system units)
+static void put_expansion(qll_json *json, const qll_closed_system *closed, double tank_sold_m3)
 {
     qll_json_key(json, "expansion");
     if (!closed->has_heater) {
@@ -202,7 +200,7 @@ static void put_expansion(qll_json *json, const qll_closed_system *closed, qll_u
     qll_json_put_figure(json, "rest_pa_gauge", closed->rest_pa_gauge);
     qll_json_put_figure(json, "limit_pa_gauge", closed->limit_pa_gauge);
     qll_json_put_figure(json, "tank_m3", closed->tank_m3);
-    qll_json_put_figure(json, "tank_sold_m3", qll_tank_sold_m3(closed->tank_m3, units));
+    qll_json_put_figure(json, "tank_sold_m3", tank_sold_m3);
     qll_json_put_figure(json, "precharge_pa_gauge", closed->precharge_pa_gauge);
     qll_json_put_figure(json, "tank_at_own_precharge_m3", closed->tank_at_own_m3);
     put_tank_cures(json, &closed->cures);
@@ -214,7 +212,7 @@ static void put_expansion(qll_json *json, const qll_closed_system *closed, qll_u
 }
 
 void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_station *station,
-                         const qll_assessment *assessment)
+                         const qll_assessment *assessment, const qll_station_figures *figures)
 {
     qll_json_key(json, "stages");
     qll_json_open_list(json);
@@ -225,9 +223,8 @@ void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_s
         qll_json_key(json, "branches");
         qll_json_open_list(json);
         for (size_t b = 0; b < stage->branch_count; b++) {
-            const qll_setting setting =
-                qll_setting_of(station, wording->site, wording->duty->peak_m3s, s, b);
-            put_branch(json, &stage->branches[b], &setting, &assessment->strainers[s][b]);
+            put_branch(json, &stage->branches[b], &figures->settings[s][b],
+                       &assessment->strainers[s][b]);
         }
         qll_json_close_list(json);
         if (stage->branch_count > 1 && assessment->handovers != NULL) {
@@ -238,5 +235,5 @@ void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_s
     qll_json_close_list(json);
     qll_json_put_figure(json, "lockup_pa_gauge", assessment->lockup_pa_gauge);
     qll_json_put_figure(json, "lockup_low_pa_gauge", assessment->lockup_low_pa_gauge);
-    put_expansion(json, &assessment->closed, wording->units);
+    put_expansion(json, &assessment->closed, figures->tank_sold_m3);
 }

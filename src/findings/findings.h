@@ -4,18 +4,27 @@
 
 #include "base/assumed.h"
 #include "findings/capacity_sheet.h"
+#include "findings/scenario_figures.h"
+#include "findings/station_curves.h"
+#include "findings/station_figures.h"
 #include "findings/survey.h"
 #include "search/cures.h"
 #include "search/design.h"
+#include "station/commissioning.h"
+#include "station/ladder.h"
 #include "station/map.h"
 #include "station/service.h"
 #include "wording/wording.h"
 
 typedef struct qll_demand_findings {
     const qll_survey *survey;
-    qll_language language;      /* of what people read; machine documents are in English */
-    const qll_demand *demands;  /* [scenario] */
-    const qll_service *service; /* what it carries; looked at where a station is asked for */
+    qll_language language;               /* of what people read; machine documents are in English */
+    const qll_demand *demands;           /* [scenario] */
+    const qll_scenario_figures *figures; /* [scenario] */
+    double low_flow_m3s;                 /* the flow that their changes are told by */
+    const double *upstream_drop_pa; /* [element before the station] at the greatest design peak;
+                                     * NULL where no station is asked for */
+    const qll_service *service;     /* what it carries; looked at where a station is asked for */
     const qll_flow_log_result *const *logs; /* [scenario] NULL where there is none */
     const qll_assumed *assumed;
     const qll_problems *problems;
@@ -36,10 +45,13 @@ typedef struct qll_design_findings {
     const qll_catalogue *catalogue;
     const qll_duty *duty;
     const qll_design *design;
-    const qll_operating_point *points; /* of the recommended station at the middle supply: no flow
+    const qll_station_figures *figures; /* [station of those shown] */
+    const qll_operating_point *points;  /* of the recommended station at the middle supply: no flow
                                         * first, then rising flow up to the design peak */
     size_t point_count;
-    qll_way way; /* of the recommended station */
+    qll_way way;                            /* of the recommended station */
+    const qll_commissioning *commissioning; /* of the same; NULL where there is none */
+    const qll_station_curves *curves;       /* of the same; NULL where none is drawn */
 } qll_design_findings;
 
 typedef struct qll_check_findings {
@@ -48,6 +60,8 @@ typedef struct qll_check_findings {
     const qll_duty *duty;
     const qll_station *station;
     const qll_assessment *assessment;
+    qll_station_figures figures;
+    qll_spectrum loudest, typical;     /* of the assessment's points of these names */
     const qll_operating_point *points; /* flow never falling; the first is no flow */
     const double *outlet_rising_pa, *outlet_falling_pa; /* [point], absolute: which way the flow
                                                          * came from, by hysteresis */

@@ -107,15 +107,15 @@ static void write_time_drawn(qll_writer *writer, const qll_wording *wording,
     }
 }
 
-static void write_duration(qll_writer *writer, const qll_wording *wording, const qll_demand *demand)
+static void write_duration(qll_writer *writer, const qll_wording *wording, const qll_demand *demand,
+                           const qll_scenario_figures *figures)
 {
-    static const double shares[] = {0.5, 0.75, 0.9, 0.95, 0.99, 0.999};
     qll_language language = wording->language;
     write_time_drawn(writer, wording, demand);
     qll_columns table = qll_columns_new(writer, "rrll");
-    for (size_t i = 0; i < sizeof shares / sizeof shares[0]; i++) {
-        double flow = qll_duration_quantile(&demand->day.duration, shares[i]);
-        qll_write_format(&table.cell, "%.4g %%", 100 * shares[i]);
+    for (size_t i = 0; i < QLL_FLOW_QUANTILES; i++) {
+        double flow = figures->quantiles[i].flow_m3s;
+        qll_write_format(&table.cell, "%.4g %%", 100 * figures->quantiles[i].share);
         qll_columns_next(&table);
         qll_units_write(&table.cell, flow, QLL_KIND_FLOW, wording->units);
         qll_columns_next(&table);
@@ -176,7 +176,7 @@ static void write_scenario(qll_writer *writer, const qll_wording *wording,
     qll_write(writer, "\n");
     const qll_filling day = {"day", qll_say(language, day_of(demand))};
     qll_section_says_with(writer, language, QLL_SAYS_PLAIN_LIVES, &day, 1);
-    write_duration(writer, wording, demand);
+    write_duration(writer, wording, demand, &findings->figures[index]);
     if (log != NULL) {
         qll_section_log(writer, wording, demand->scenario->metered->name, log);
         qll_section_week(writer, wording, demand->scenario->metered);

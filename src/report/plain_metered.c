@@ -1,6 +1,5 @@
 #include "report/plain_metered.h"
 
-#include "demand/change.h"
 #include "report/columns.h"
 #include "report/sections.h"
 
@@ -104,7 +103,7 @@ static void write_table(qll_writer *writer, const qll_wording *wording,
     qll_columns_next(&table);
     for (size_t i = 0; i < findings->survey->scenario_count; i++) {
         const qll_demand *demand = &findings->demands[i];
-        const qll_demand_figures figures = qll_demand_change_of(demand, demand, low_m3s).after;
+        const qll_demand_figures figures = findings->figures[i].change.after;
         qll_columns_put(&table, demand->scenario->name);
         put_flow(&table, figures.peak_m3s, wording->units);
         put_flow(&table, figures.mean_m3s, wording->units);
@@ -124,12 +123,14 @@ void qll_section_changes(qll_writer *writer, const qll_wording *wording,
     if (count < 2) {
         return;
     }
-    const double low_m3s = qll_demand_low_flow_m3s(findings->demands, count);
+    const double low_m3s = findings->low_flow_m3s;
     qll_section_says(writer, wording->language, QLL_SAYS_PLAIN_CHANGES);
     write_table(writer, wording, findings, low_m3s);
     for (size_t i = 1; i < count; i++) {
         qll_writer says = qll_writer_new(writer->arena);
-        qll_wording_change(&says, wording, &findings->demands[0], &findings->demands[i], low_m3s);
+        qll_wording_change(&says, wording, findings->demands[0].scenario->name,
+                           findings->demands[i].scenario->name, &findings->figures[i].change,
+                           low_m3s);
         writer->no_memory = writer->no_memory || says.no_memory;
         qll_write_wrapped(writer, "  ", qll_writer_text(&says));
     }

@@ -239,6 +239,7 @@ qll_report qll_report_begin(const qll_design_findings *findings, bool is_plain, 
         .arena = arena,
         .found = findings,
         .chosen = findings->design->count > 0 ? &findings->design->shown[0] : NULL,
+        .figures = findings->figures, /* of the first */
         .wording = {.units = survey->units,
                     .language = findings->demand.language,
                     .site = &survey->site,

@@ -63,17 +63,16 @@ static void write_drawn(qll_report *report, const qll_demand *demand)
     qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_report_fill(report, says, fillings, 6));
 }
 
-static void write_duration(qll_report *report, const qll_demand *demand)
+static void write_duration(qll_report *report, const qll_scenario_figures *figures)
 {
     static const qll_message heads[] = {QLL_SAYS_HEAD_SHARE, QLL_SAYS_HEAD_AT_OR_BELOW,
                                         QLL_SAYS_HEAD_OF_PEAK};
-    static const double shares[] = {0.5, 0.75, 0.9, 0.95, 0.99, 0.999};
     qll_report_heads(report, heads, 3);
-    for (size_t i = 0; i < sizeof shares / sizeof shares[0]; i++) {
-        double flow_m3s = qll_duration_quantile(&demand->day.duration, shares[i]);
-        qll_sheet_cell(report->sheet, qll_report_share(report, shares[i]));
-        qll_sheet_cell(report->sheet, qll_report_quantity(report, flow_m3s, QLL_KIND_FLOW));
-        qll_sheet_cell(report->sheet, qll_report_share(report, flow_m3s / demand->peak_m3s));
+    for (size_t i = 0; i < QLL_FLOW_QUANTILES; i++) {
+        const qll_flow_quantile *at = &figures->quantiles[i];
+        qll_sheet_cell(report->sheet, qll_report_share(report, at->share));
+        qll_sheet_cell(report->sheet, qll_report_quantity(report, at->flow_m3s, QLL_KIND_FLOW));
+        qll_sheet_cell(report->sheet, qll_report_share(report, at->of_peak));
     }
     qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_DURATION), "rrr", false);
 }
@@ -95,7 +94,7 @@ void qll_report_water(qll_report *report)
                        qll_report_quantity(report, duration->mean_m3s, QLL_KIND_FLOW));
         qll_sheet_cell(
             report->sheet,
-            qll_report_quantity(report, qll_duration_quantile(duration, 0.99), QLL_KIND_FLOW));
+            qll_report_quantity(report, findings->figures[i].seldom_more_m3s, QLL_KIND_FLOW));
         qll_sheet_cell(
             report->sheet,
             demand->is_metered ? "-" : qll_report_share(report, demand->no_fixture_open_share));
@@ -127,7 +126,7 @@ void qll_report_demand(qll_report *report)
         write_estimates(report, demand);
         write_notes(report, demand);
         write_drawn(report, demand);
-        write_duration(report, demand);
+        write_duration(report, &found->figures[i]);
         qll_report_picture(report, QLL_PICTURE_DURATION, i);
         qll_report_picture(report, QLL_PICTURE_DAY, i);
     }

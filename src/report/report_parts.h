@@ -12,6 +12,7 @@ typedef struct qll_report {
     const qll_design_findings *found;
     const qll_shown
         *chosen; /* NULL where there is none: no valve is needed, or none can be put in */
+    const qll_station_figures *figures; /* of the same */
     qll_wording wording;
 } qll_report;
 
