@@ -2,11 +2,8 @@
 #ifndef QUELL_REPORT_FIGURES_OF_H
 #define QUELL_REPORT_FIGURES_OF_H
 
-#include "findings/station_curves.h"
+#include "findings/findings.h"
 #include "report/figures.h"
-#include "station/ladder.h"
-#include "station/map.h"
-#include "wording/wording.h"
 
 /** A station where it stands, and what was found of it. */
 typedef struct qll_pictured {
