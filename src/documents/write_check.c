@@ -1,5 +1,4 @@
 #include "documents/write_common.h"
-#include "station/level.h"
 
 static void put_causes(qll_json *json, const qll_check_findings *findings)
 {
@@ -72,12 +71,9 @@ static void put_cures(qll_json *json, const qll_wording *wording,
     qll_json_close_list(json);
 }
 
-static void put_spectrum(qll_json *json, const char *key, const qll_check_findings *findings,
-                         const qll_operating_point *point)
+static void put_sound(qll_json *json, const char *key, const qll_operating_point *point,
+                      const qll_spectrum *spectrum)
 {
-    qll_spectrum_band bands[QLL_NOISE_BAND_COUNT];
-    bool has_level =
-        qll_point_spectrum(findings->station, &findings->demand.survey->site, point, bands);
     qll_json_key(json, key);
     qll_json_open_object(json);
     qll_json_put_number(json, "flow_m3s", point->flow_m3s);
@@ -89,10 +85,10 @@ static void put_spectrum(qll_json *json, const char *key, const qll_check_findin
                       is_beyond ? qll_noise_limit_words[point->level.limit] : "");
     qll_json_key(json, "bands");
     qll_json_open_list(json);
-    for (size_t b = 0; has_level && b < QLL_NOISE_BAND_COUNT; b++) {
+    for (size_t b = 0; spectrum->has_level && b < QLL_NOISE_BAND_COUNT; b++) {
         qll_json_open_object(json);
-        qll_json_put_number(json, "centre_hz", bands[b].centre_hz);
-        qll_json_put_figure(json, "level_db", bands[b].level_db);
+        qll_json_put_number(json, "centre_hz", spectrum->bands[b].centre_hz);
+        qll_json_put_figure(json, "level_db", spectrum->bands[b].level_db);
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
@@ -103,8 +99,8 @@ static void put_noise(qll_json *json, const qll_check_findings *findings)
 {
     qll_json_key(json, "noise");
     qll_json_open_object(json);
-    put_spectrum(json, "loudest", findings, &findings->assessment->loudest);
-    put_spectrum(json, "typical", findings, &findings->assessment->typical);
+    put_sound(json, "loudest", &findings->assessment->loudest, &findings->loudest);
+    put_sound(json, "typical", &findings->assessment->typical, &findings->typical);
     qll_json_close_object(json);
 }
 
@@ -120,7 +116,8 @@ void qll_json_put_check(qll_json *json, const qll_check_findings *findings)
     qll_writer name = qll_writer_new(json->writer->arena);
     qll_wording_station(&name, &wording, findings->station);
     qll_json_put_written(json, "name", &name);
-    qll_json_put_stages(json, &wording, findings->station, findings->assessment);
+    qll_json_put_stages(json, &wording, findings->station, findings->assessment,
+                        &findings->figures);
     qll_json_key(json, "points");
     qll_json_open_list(json);
     for (size_t i = 0; i < findings->point_count; i++) {

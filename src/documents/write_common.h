@@ -2,7 +2,7 @@
 #ifndef QUELL_DOCUMENTS_WRITE_COMMON_H
 #define QUELL_DOCUMENTS_WRITE_COMMON_H
 
-#include "documents/findings.h"
+#include "documents/answers.h"
 
 /** The figure of @p key, or null where it is unknown (NaN) or without bound (infinite). */
 void qll_json_put_figure(qll_json *json, const char *key, double value);
@@ -59,9 +59,9 @@ void qll_json_put_time_shares(qll_json *json, const qll_time_shares *shares);
 void qll_json_open_point(qll_json *json, const qll_site *site, const qll_station *station,
                          const qll_operating_point *point);
 
-/** The member "stages": what the station is made of. */
+/** The member "stages", what the station is made of, and those of its closed system. */
 void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_station *station,
-                         const qll_assessment *assessment);
+                         const qll_assessment *assessment, const qll_station_figures *figures);
 
 /** The members "ladder" and "maps". */
 void qll_json_put_way(qll_json *json, const qll_wording *wording, const qll_way *way);

@@ -37,9 +37,11 @@ static void put_why_not(qll_json *json, const qll_wording *wording, const qll_de
     qll_json_put_written(json, "why_not", &why);
 }
 
-static void put_shown(qll_json *json, const qll_wording *wording, const qll_design *design,
-                      size_t index)
+static void put_shown(qll_json *json, const qll_wording *wording,
+                      const qll_design_findings *findings, size_t index)
 {
+    const qll_design *design = findings->design;
+    const qll_station_figures *figures = &findings->figures[index];
     const qll_shown *shown = &design->shown[index];
     const qll_station *station = &shown->station;
     const qll_assessment *assessment = &shown->assessment;
@@ -51,13 +53,13 @@ static void put_shown(qll_json *json, const qll_wording *wording, const qll_desi
     put_why_not(json, wording, design, index);
     qll_json_put_cost(json, &shown->cost, wording->currency);
     qll_json_put_breaches(json, &shown->fitness);
-    qll_json_put_stages(json, wording, station, assessment);
+    qll_json_put_stages(json, wording, station, assessment, figures);
     qll_json_put_verdicts(json, wording, station, assessment);
     qll_json_put_sensitivity(json, assessment);
     qll_json_put_time_shares(json, &assessment->shares);
     put_point(json, "worst", wording->site, station, &assessment->worst);
     put_point(json, "typical", wording->site, station, &assessment->typical);
-    qll_json_put_figure(json, "price", qll_costs_list_price(station));
+    qll_json_put_figure(json, "price", figures->list_price);
     qll_json_key(json, "valve_count");
     qll_json_whole(json, (long long)qll_station_valve_count(station));
     qll_json_close_object(json);
@@ -251,7 +253,7 @@ void qll_json_put_design(qll_json *json, const qll_design_findings *findings)
     qll_json_key(json, "stations");
     qll_json_open_list(json);
     for (size_t i = 0; i < design->count; i++) {
-        put_shown(json, &wording, design, i);
+        put_shown(json, &wording, findings, i);
     }
     qll_json_close_list(json);
     put_choice(json, &wording, design);

@@ -1,5 +1,4 @@
 /* What a meter's log says, by the hour and in all; and scenarios side by side. */
-#include "demand/change.h"
 #include "documents/write_common.h"
 
 #include <math.h>
@@ -132,27 +131,28 @@ void qll_json_put_comparison(qll_json *json, const qll_wording *wording,
 {
     const size_t count = findings->survey->scenario_count;
     const qll_demand *first = &findings->demands[0];
-    const double low_m3s = qll_demand_low_flow_m3s(findings->demands, count);
+    const double low_m3s = findings->low_flow_m3s;
     qll_json_key(json, "comparison");
     qll_json_open_list(json);
     for (size_t i = 1; i < count; i++) {
         const qll_demand *other = &findings->demands[i];
-        const qll_demand_change change = qll_demand_change_of(first, other, low_m3s);
+        const qll_demand_change *change = &findings->figures[i].change;
         qll_writer says = qll_writer_new(json->writer->arena);
-        qll_wording_change(&says, wording, first, other, low_m3s);
+        qll_wording_change(&says, wording, first->scenario->name, other->scenario->name, change,
+                           low_m3s);
         qll_json_open_object(json);
         qll_json_put_text(json, "from", first->scenario->name);
         qll_json_put_text(json, "to", other->scenario->name);
-        qll_json_put_figure(json, "peak_ratio", change.peak_ratio);
-        qll_json_put_figure(json, "mean_ratio", change.mean_ratio);
-        qll_json_put_figure(json, "quantile_ratio", change.quantile_ratio);
-        qll_json_put_number(json, "idle_share_from", change.before.idle_share);
-        qll_json_put_number(json, "idle_share_to", change.after.idle_share);
+        qll_json_put_figure(json, "peak_ratio", change->peak_ratio);
+        qll_json_put_figure(json, "mean_ratio", change->mean_ratio);
+        qll_json_put_figure(json, "quantile_ratio", change->quantile_ratio);
+        qll_json_put_number(json, "idle_share_from", change->before.idle_share);
+        qll_json_put_number(json, "idle_share_to", change->after.idle_share);
         qll_json_put_figure(json, "no_fixture_open_share_from", first->no_fixture_open_share);
         qll_json_put_figure(json, "no_fixture_open_share_to", other->no_fixture_open_share);
         qll_json_put_number(json, "low_flow_m3s", low_m3s);
-        qll_json_put_number(json, "low_share_from", change.before.below_share);
-        qll_json_put_number(json, "low_share_to", change.after.below_share);
+        qll_json_put_number(json, "low_share_from", change->before.below_share);
+        qll_json_put_number(json, "low_share_to", change->after.below_share);
         qll_json_put_written(json, "says", &says);
         qll_json_close_object(json);
     }

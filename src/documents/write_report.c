@@ -1,6 +1,5 @@
 /* A report as machines read it: which file it went into, and the numbers that stand on its sheets. */
 #include "documents/write_common.h"
-#include "station/commissioning.h"
 
 static void put_files(qll_json *json, const qll_report_file *file)
 {
@@ -36,19 +35,17 @@ static void put_text_or_null(qll_json *json, const char *key, const char *text)
 static void put_commissioning(qll_json *json, const qll_design_findings *findings)
 {
     qll_json_key(json, "commissioning");
-    if (findings->point_count == 0) {
+    const qll_commissioning *tests = findings->commissioning;
+    if (tests == NULL) {
         qll_json_null(json); /* there is no station */
         return;
     }
-    const qll_survey *survey = findings->demand.survey;
-    const qll_commissioning tests = qll_commissioning_of(findings->points, findings->point_count,
-                                                         survey->site.barometric_pa, survey->units);
     qll_json_open_object(json);
-    qll_json_put_figure(json, "set_tolerance_pa", tests.set_tolerance_pa);
+    qll_json_put_figure(json, "set_tolerance_pa", tests->set_tolerance_pa);
     qll_json_key(json, "falloff");
     qll_json_open_list(json);
     for (size_t i = 0; i < QLL_FALLOFF_TESTS; i++) {
-        const qll_falloff_test *test = &tests.falloff[i];
+        const qll_falloff_test *test = &tests->falloff[i];
         qll_json_open_object(json);
         qll_json_put_figure(json, "flow_m3s", test->flow_m3s);
         qll_json_put_figure(json, "inlet_pa_gauge", test->inlet_pa_gauge);
@@ -57,8 +54,8 @@ static void put_commissioning(qll_json *json, const qll_design_findings *finding
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
-    qll_json_put_figure(json, "creep_tight_pa", tests.creep_tight_pa);
-    qll_json_put_figure(json, "creep_leaks_pa", tests.creep_leaks_pa);
+    qll_json_put_figure(json, "creep_tight_pa", tests->creep_tight_pa);
+    qll_json_put_figure(json, "creep_leaks_pa", tests->creep_leaks_pa);
     qll_json_close_object(json);
 }
 

@@ -1,7 +1,5 @@
 /* A station and its operating points as members of an answer. */
 #include "documents/write_common.h"
-#include "station/setting.h"
-#include "station/tank_size.h"
 
 #include <math.h>
 
@@ -61,36 +59,22 @@ static void put_branch_state(qll_json *json, const qll_branch *branch,
     qll_json_close_object(json);
 }
 
-/* The regime of a stage is that of its worst valve. */
-static qll_regime stage_regime(const qll_stage *stage, const qll_branch_state *states)
-{
-    qll_regime worst = QLL_REGIME_QUIET;
-    for (size_t b = 0; b < stage->branch_count; b++) {
-        if (states[b].working && states[b].cavitation.regime > worst) {
-            worst = states[b].cavitation.regime;
-        }
-    }
-    return worst;
-}
-
-/* Index and ratio are those of the stage's own pressures: xF = (p1 - p2)/(p1 - pv), sigma = 1/xF. */
 static void put_stage_point(qll_json *json, const qll_site *site, const qll_stage *stage,
                             const qll_operating_point *point, size_t s)
 {
     double p1 = point->stage_inlet_pa[s];
     double p2 = point->stage_outlet_pa[s];
     double atmosphere = site->barometric_pa;
-    double xf = (p1 - p2) / (p1 - site->water.vapour_pressure_pa);
+    const qll_stage_state *state = &point->stages[s];
     qll_json_open_object(json);
     qll_json_put_gauge(json, "inlet_pa_gauge", p1, atmosphere);
     qll_json_put_gauge(json, "outlet_pa_gauge", p2, atmosphere);
-    qll_json_put_figure(json, "ratio_gauge",
-                        p2 > atmosphere ? (p1 - atmosphere) / (p2 - atmosphere) : (double)NAN);
-    qll_json_put_figure(json, "xf", xf);
-    qll_json_put_figure(json, "sigma", xf > 0.0 ? 1.0 / xf : (double)NAN);
+    qll_json_put_figure(json, "ratio_gauge", state->ratio_gauge);
+    qll_json_put_figure(json, "xf", state->xf);
+    qll_json_put_figure(json, "sigma", state->sigma);
     qll_json_key(json, "regime");
     if (isfinite(p2)) {
-        qll_json_text(json, qll_regime_words[stage_regime(stage, point->branches[s])]);
+        qll_json_text(json, qll_regime_words[state->regime]);
     } else {
         qll_json_null(json);
     }
@@ -201,7 +185,7 @@ static void put_tank_cures(qll_json *json, const qll_tank_cures *cures)
     qll_json_put_figure(json, "tank_by_relief_m3", cures->by_relief_m3);
 }
 
-static void put_expansion(qll_json *json, const qll_closed_system *closed, qll_unit_system units)
+static void put_expansion(qll_json *json, const qll_closed_system *closed, double tank_sold_m3)
 {
     qll_json_key(json, "expansion");
     if (!closed->has_heater) {
@@ -216,7 +200,7 @@ static void put_expansion(qll_json *json, const qll_closed_system *closed, qll_u
     qll_json_put_figure(json, "rest_pa_gauge", closed->rest_pa_gauge);
     qll_json_put_figure(json, "limit_pa_gauge", closed->limit_pa_gauge);
     qll_json_put_figure(json, "tank_m3", closed->tank_m3);
-    qll_json_put_figure(json, "tank_sold_m3", qll_tank_sold_m3(closed->tank_m3, units));
+    qll_json_put_figure(json, "tank_sold_m3", tank_sold_m3);
     qll_json_put_figure(json, "precharge_pa_gauge", closed->precharge_pa_gauge);
     qll_json_put_figure(json, "tank_at_own_precharge_m3", closed->tank_at_own_m3);
     put_tank_cures(json, &closed->cures);
@@ -228,7 +212,7 @@ static void put_expansion(qll_json *json, const qll_closed_system *closed, qll_u
 }
 
 void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_station *station,
-                         const qll_assessment *assessment)
+                         const qll_assessment *assessment, const qll_station_figures *figures)
 {
     qll_json_key(json, "stages");
     qll_json_open_list(json);
@@ -239,9 +223,8 @@ void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_s
         qll_json_key(json, "branches");
         qll_json_open_list(json);
         for (size_t b = 0; b < stage->branch_count; b++) {
-            const qll_setting setting =
-                qll_setting_of(station, wording->site, wording->duty->peak_m3s, s, b);
-            put_branch(json, &stage->branches[b], &setting, &assessment->strainers[s][b]);
+            put_branch(json, &stage->branches[b], &figures->settings[s][b],
+                       &assessment->strainers[s][b]);
         }
         qll_json_close_list(json);
         if (stage->branch_count > 1 && assessment->handovers != NULL) {
@@ -252,5 +235,5 @@ void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_s
     qll_json_close_list(json);
     qll_json_put_figure(json, "lockup_pa_gauge", assessment->lockup_pa_gauge);
     qll_json_put_figure(json, "lockup_low_pa_gauge", assessment->lockup_low_pa_gauge);
-    put_expansion(json, &assessment->closed, wording->units);
+    put_expansion(json, &assessment->closed, figures->tank_sold_m3);
 }

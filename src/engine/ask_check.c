@@ -1,4 +1,5 @@
 #include "engine/engine.h"
+#include "engine/find.h"
 #include "report/report.h"
 
 /* One row of the answer: where the supply stands, and the flow. */
@@ -224,13 +225,26 @@ static qll_status examine(qll_asked *asked, const overrides *given, qll_assessme
     if (status == QLL_OK) {
         status = judge(asked, findings, assessment, cures);
     }
+    const qll_standing at = {findings->station, &survey->site, findings->duty};
     if (status == QLL_OK) {
-        status = qll_prepare_way(asked, findings->station, &survey->site, findings->duty,
-                                 &findings->way);
+        status = qll_find_upstream(&survey->site, findings->duty->peak_m3s, asked->arena,
+                                   &findings->demand.upstream_drop_pa);
+    }
+    if (status == QLL_OK) {
+        status = qll_find_way(&at, asked->arena, &findings->way);
+    }
+    if (status == QLL_OK) {
+        status = qll_find_station(&at, &assessment->closed, survey->units, asked->arena,
+                                  &findings->figures);
+    }
+    if (status == QLL_OK && asked->question->verb == QLL_VERB_REPORT) {
+        status = qll_find_curves(&at, asked->arena, &findings->curves);
     }
     if (status != QLL_OK) {
         return status;
     }
+    findings->loudest = qll_find_spectrum(&at, &assessment->loudest);
+    findings->typical = qll_find_spectrum(&at, &assessment->typical);
     findings->assessment = assessment;
     findings->cures = cures;
     qll_wording wording = {

@@ -1,4 +1,5 @@
 #include "engine/engine.h"
+#include "engine/find.h"
 #include "engine/hangs_on.h"
 #include "report/report.h"
 
@@ -31,7 +32,40 @@ static qll_status operate(qll_asked *asked, const qll_site *site, qll_design_fin
     }
     findings->points = points;
     findings->point_count = count + 1;
-    return status == QLL_OK ? qll_prepare_way(asked, station, site, duty, &findings->way) : status;
+    return status;
+}
+
+/* Every figure of the stations that are shown, and the way through the recommended one. */
+static qll_status find_figures(qll_asked *asked, const qll_site *site,
+                               qll_design_findings *findings)
+{
+    const qll_design *design = findings->design;
+    const qll_unit_system units = findings->demand.survey->units;
+    qll_station_figures *figures = qll_arena_take(asked->arena, design->count, sizeof *figures);
+    qll_commissioning *tests = qll_arena_take(asked->arena, 1, sizeof *tests);
+    qll_status status = figures == NULL || tests == NULL ? QLL_NO_MEMORY : QLL_OK;
+    for (size_t i = 0; i < design->count && status == QLL_OK; i++) {
+        const qll_shown *shown = &design->shown[i];
+        const qll_standing at = {&shown->station, site, findings->duty};
+        status = qll_find_station(&at, &shown->assessment.closed, units, asked->arena, &figures[i]);
+    }
+    const qll_standing first = {&design->shown[0].station, site, findings->duty};
+    if (status == QLL_OK) {
+        status = operate(asked, site, findings);
+    }
+    if (status == QLL_OK) {
+        status = qll_find_way(&first, asked->arena, &findings->way);
+    }
+    if (status == QLL_OK && asked->question->verb == QLL_VERB_REPORT) {
+        status = qll_find_curves(&first, asked->arena, &findings->curves);
+    }
+    if (status == QLL_OK) {
+        *tests = qll_commissioning_of(findings->points, findings->point_count, site->barometric_pa,
+                                      units);
+        findings->commissioning = tests;
+        findings->figures = figures;
+    }
+    return status;
 }
 
 static void write_answer(qll_asked *asked, const qll_design_findings *findings)
@@ -88,7 +122,11 @@ qll_status qll_find_design(qll_asked *asked, qll_designed *designed)
         .duty = &designed->duty,
         .design = &designed->design,
     };
-    return designed->design.count == 0 ? QLL_OK : operate(asked, site, &designed->findings);
+    status = qll_find_upstream(site, designed->duty.peak_m3s, asked->arena,
+                               &designed->findings.demand.upstream_drop_pa);
+    return status != QLL_OK || designed->design.count == 0
+               ? status
+               : find_figures(asked, site, &designed->findings);
 }
 
 qll_status qll_ask_design(qll_asked *asked)

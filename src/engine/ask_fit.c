@@ -1,3 +1,4 @@
+#include "documents/read_capacity.h"
 #include "documents/valve_table.h"
 #include "engine/engine.h"
 #include "report/report.h"

@@ -4,8 +4,9 @@
 
 #include "quell/quell.h"
 
-#include "documents/findings.h"
+#include "documents/answers.h"
 #include "documents/read_catalogue.h"
+#include "documents/read_survey.h"
 #include "search/design.h"
 #include "station/service.h"
 
@@ -49,9 +50,10 @@ typedef struct qll_prepared {
     qll_document document;
     qll_tables tables;
     qll_survey survey;
-    const qll_flow_log_result **logs; /* [scenario] NULL where there is none */
-    qll_demand *demands;              /* [scenario] */
-    qll_service service;              /* once qll_prepare_header() has looked */
+    const qll_flow_log_result **logs;    /* [scenario] NULL where there is none */
+    qll_demand *demands;                 /* [scenario] */
+    const qll_scenario_figures *figures; /* [scenario] */
+    qll_service service;                 /* once qll_prepare_header() has looked */
     const char **sources;
     size_t source_count, source_room;
 } qll_prepared;
@@ -76,10 +78,6 @@ void qll_prepare_header(qll_asked *asked, qll_prepared *prepared);
 /** The flows and supplies of the survey, from its demands. */
 QLL_MUST_USE qll_status qll_prepare_duty(qll_asked *asked, const qll_prepared *prepared,
                                          qll_duty *duty);
-
-/** The ladder and the maps of a station. QLL_OK or QLL_NO_MEMORY. */
-QLL_MUST_USE qll_status qll_prepare_way(qll_asked *asked, const qll_station *station,
-                                        const qll_site *site, const qll_duty *duty, qll_way *way);
 
 /** The part of the findings that all questions about a survey share. */
 qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prepared *prepared);

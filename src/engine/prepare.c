@@ -1,6 +1,7 @@
 /* From a survey's bytes to what the questions are asked of. */
 #include "base/files.h"
 #include "engine/engine.h"
+#include "engine/find.h"
 
 #include <math.h>
 #include <string.h>
@@ -131,7 +132,10 @@ static qll_status make_demands(qll_asked *asked, qll_prepared *prepared)
             add_source(asked, prepared, demand->estimates[e].source);
         }
     }
-    return qll_problems_status(&asked->problems);
+    qll_status status = qll_problems_status(&asked->problems);
+    return status == QLL_OK
+               ? qll_find_scenarios(prepared->demands, count, asked->arena, &prepared->figures)
+               : status;
 }
 
 qll_status qll_prepare_survey(qll_asked *asked, qll_prepared *prepared)
@@ -336,6 +340,8 @@ qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prep
         .survey = &prepared->survey,
         .language = asked->language,
         .demands = prepared->demands,
+        .figures = prepared->figures,
+        .low_flow_m3s = qll_demand_low_flow_m3s(prepared->demands, prepared->survey.scenario_count),
         .service = &prepared->service,
         .logs = prepared->logs,
         .assumed = &asked->assumed,
@@ -343,14 +349,4 @@ qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prep
         .sources = prepared->sources,
         .source_count = prepared->source_count,
     };
-}
-
-qll_status qll_prepare_way(qll_asked *asked, const qll_station *station, const qll_site *site,
-                           const qll_duty *duty, qll_way *way)
-{
-    qll_status status =
-        qll_ladders_make(station, site, duty, asked->arena, &way->ladders, &way->ladder_count);
-    return status == QLL_OK
-               ? qll_maps_make(station, site, duty, asked->arena, &way->maps, &way->map_count)
-               : status;
 }

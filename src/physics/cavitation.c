@@ -42,21 +42,17 @@ static qll_regime regime_of(const qll_cavitation_case *given, double margin)
 qll_cavitation qll_cavitation_of(const qll_cavitation_case *given)
 {
     assert(given != NULL);
-    double drop = given->inlet_pa - given->outlet_pa;
-    double above_vapour = given->inlet_pa - given->vapour_pressure_pa;
-    if (drop < 0) {
-        drop = 0;
-    }
-    if (!(above_vapour > 0 && given->outlet_pa > 0 && given->vapour_pressure_pa >= 0)) {
+    double inlet_pa = given->inlet_pa;
+    double outlet_pa = given->outlet_pa;
+    double vapour_pa = given->vapour_pressure_pa;
+    if (!(inlet_pa - vapour_pa > 0 && outlet_pa > 0 && vapour_pa >= 0)) {
         return (qll_cavitation){NAN, NAN, NAN, NAN, NAN, NAN, QLL_REGIME_CHOKED};
     }
-    double outlet_gauge = given->outlet_pa - given->barometric_pa;
     qll_cavitation result = {
-        .xf = drop / above_vapour,
-        .sigma = drop > 0 ? above_vapour / drop : (double)NAN,
-        .ratio_gauge = outlet_gauge > 0 ? (given->inlet_pa - given->barometric_pa) / outlet_gauge
-                                        : (double)NAN,
-        .ratio_absolute = given->inlet_pa / given->outlet_pa,
+        .xf = qll_xf(inlet_pa, outlet_pa, vapour_pa),
+        .sigma = qll_sigma(inlet_pa, outlet_pa, vapour_pa),
+        .ratio_gauge = qll_gauge_ratio(inlet_pa, outlet_pa, given->barometric_pa),
+        .ratio_absolute = qll_absolute_ratio(inlet_pa, outlet_pa),
         .xfzp1 = qll_xfz_scaled(given->xfz, given->inlet_pa),
         .margin = qll_cavitation_margin(given),
     };

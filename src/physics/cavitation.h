@@ -26,14 +26,41 @@ typedef struct qll_cavitation_case {
 } qll_cavitation_case;
 
 typedef struct qll_cavitation {
-    double xf;          /* (p1 - p2)/(p1 - pv); 0 if the outlet is not below the inlet */
-    double sigma;       /* 1/xf = (p1 - pv)/(p1 - p2); NaN if xf is 0 */
-    double ratio_gauge; /* NaN if the outlet is at or below atmosphere */
-    double ratio_absolute;
-    double xfzp1;  /* xfz scaled to this inlet */
-    double margin; /* xf / xfzp1; above 1 it cavitates */
+    double xf, sigma;                   /* qll_xf(), qll_sigma() */
+    double ratio_gauge, ratio_absolute; /* qll_gauge_ratio(), qll_absolute_ratio() */
+    double xfzp1;                       /* xfz scaled to this inlet */
+    double margin;                      /* xf / xfzp1; above 1 it cavitates */
     qll_regime regime;
 } qll_cavitation;
+
+/* The ratios and indices of a drop, defined here and nowhere else. Pressures absolute. */
+
+/** Inlet over outlet as gauges read them; NaN where the outlet is at or below atmosphere. */
+static inline double qll_gauge_ratio(double inlet_pa, double outlet_pa, double barometric_pa)
+{
+    double outlet_pa_gauge = outlet_pa - barometric_pa;
+    return outlet_pa_gauge > 0 ? (inlet_pa - barometric_pa) / outlet_pa_gauge : (double)NAN;
+}
+
+/** Inlet over outlet in absolute pressures. */
+static inline double qll_absolute_ratio(double inlet_pa, double outlet_pa)
+{
+    return inlet_pa / outlet_pa;
+}
+
+/** xF = (p1 - p2)/(p1 - pv); 0 if the outlet is not below the inlet. */
+static inline double qll_xf(double inlet_pa, double outlet_pa, double vapour_pressure_pa)
+{
+    double drop_pa = inlet_pa - outlet_pa;
+    return (drop_pa < 0 ? 0 : drop_pa) / (inlet_pa - vapour_pressure_pa);
+}
+
+/** 1/xF = (p1 - pv)/(p1 - p2); NaN if the outlet is not below the inlet. */
+static inline double qll_sigma(double inlet_pa, double outlet_pa, double vapour_pressure_pa)
+{
+    double drop_pa = inlet_pa - outlet_pa;
+    return drop_pa > 0 ? (inlet_pa - vapour_pressure_pa) / drop_pa : (double)NAN;
+}
 
 /**
  * Indices and regime of one valve. docs/theory/cavitation.md.

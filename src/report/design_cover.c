@@ -1,7 +1,6 @@
 /* What a design came to, on one glance: what to install and how to set it; or what stands in the way; or that
  * no valve is needed. The cover of the report and the first lines of the plain text. */
 #include "report/report_parts.h"
-#include "station/setting.h"
 
 #include <math.h>
 
@@ -23,16 +22,15 @@ static void setting_row(qll_report *report, size_t stage, size_t branch)
 {
     const qll_station *station = &report->chosen->station;
     const qll_valve *valve = station->stages[stage].branches[branch].valve;
-    const qll_setting setting =
-        qll_setting_of(station, report->wording.site, report->found->duty->peak_m3s, stage, branch);
+    const qll_setting *setting = &report->figures->settings[stage][branch];
     qll_sheet *sheet = report->sheet;
     qll_sheet_cell(sheet, qll_report_branch(report, stage, branch));
     qll_sheet_cell(sheet, valve->id);
     qll_sheet_cell(sheet, qll_report_size(report, valve->nominal_m));
     qll_report_cell(report, (qll_message)((size_t)QLL_SAYS_ACTING_DIRECT + (size_t)valve->acting));
-    qll_sheet_cell(sheet, qll_report_reading(report, setting.set_pa_gauge, QLL_KIND_PRESSURE));
-    qll_sheet_cell(sheet, reads_text(report, &setting));
-    qll_sheet_cell(sheet, qll_report_reading(report, setting.lockup_pa_gauge, QLL_KIND_PRESSURE));
+    qll_sheet_cell(sheet, qll_report_reading(report, setting->set_pa_gauge, QLL_KIND_PRESSURE));
+    qll_sheet_cell(sheet, reads_text(report, setting));
+    qll_sheet_cell(sheet, qll_report_reading(report, setting->lockup_pa_gauge, QLL_KIND_PRESSURE));
 }
 
 void qll_report_schedule(qll_report *report)
@@ -54,7 +52,8 @@ void qll_report_schedule(qll_report *report)
 static void set_valve(qll_report *report, size_t stage, size_t branch)
 {
     qll_writer says = qll_writer_new(report->arena);
-    qll_wording_set_valve(&says, &report->wording, &report->chosen->station, stage, branch);
+    qll_wording_set_valve(&says, &report->wording, qll_report_branch(report, stage, branch),
+                          &report->figures->settings[stage][branch]);
     qll_report_paragraph_of(report, &says);
 }
 

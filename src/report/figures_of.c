@@ -11,25 +11,6 @@ static const char *written(const qll_figure *figure, qll_writer *writer)
     return writer->no_memory ? "" : qll_writer_text(writer).bytes;
 }
 
-/* The station at every flow class of the duty, at its middle supply. */
-static const qll_operating_point *class_points(const qll_figure *figure,
-                                               const qll_pictured *pictured)
-{
-    const qll_duty *duty = pictured->wording->duty;
-    qll_arena *arena = figure->canvas->arena;
-    qll_operator *made = NULL;
-    qll_operating_point *points = NULL;
-    if (qll_operator_make(pictured->station, pictured->wording->site, arena, &made) != QLL_OK
-        || qll_points_make(pictured->station, duty->flow_count, arena, &points) != QLL_OK) {
-        figure->canvas->no_memory = true;
-        return NULL;
-    }
-    size_t middle = duty->supply_count / 2;
-    qll_operate(made, duty->inlet_pa + middle * duty->flow_count, duty->flow_m3s, duty->flow_count,
-                points);
-    return points;
-}
-
 /* Where a flow class begins: half way, in the logarithm, to the one before it. */
 static double class_edge(const qll_duty *duty, size_t index)
 {
@@ -60,20 +41,19 @@ static bool is_in_band(const qll_pictured *pictured, const qll_operating_point *
     const qll_limits *limits = &pictured->wording->site->limits;
     const qll_branch_state *states = point->branches[stage];
     double velocity = states[branch].velocity_m_s;
-    return states[branch].working
-           && qll_in_charge(states, pictured->station->stages[stage].branch_count) == branch
+    return states[branch].working && point->stages[stage].in_charge == branch
            && velocity >= limits->velocity_low_m_s && velocity <= limits->velocity_high_m_s;
 }
 
 /* The ranges of flow over which @p is_in holds; at most one per two classes. */
-static size_t ranges_of(const qll_pictured *pictured, const qll_operating_point *points,
-                        size_t stage, size_t branch, is_in_range *is_in, qll_range_drawn *ranges)
+static size_t ranges_of(const qll_pictured *pictured, size_t stage, size_t branch,
+                        is_in_range *is_in, qll_range_drawn *ranges)
 {
     const qll_duty *duty = pictured->wording->duty;
     size_t count = 0;
     bool inside = false;
     for (size_t i = 0; i < duty->flow_count; i++) {
-        bool is = is_in(pictured, &points[i], stage, branch);
+        bool is = is_in(pictured, &pictured->points[i], stage, branch);
         if (is && !inside) {
             ranges[count] = (qll_range_drawn){"", class_edge(duty, i), 0};
             count += 1;
@@ -101,25 +81,24 @@ static void add_works(const qll_figure *figure, const qll_pictured *pictured,
                       qll_duration_figure *shown)
 {
     const qll_station *station = pictured->station;
-    const qll_operating_point *points = class_points(figure, pictured);
     size_t total = qll_station_valve_count(station);
     size_t room = pictured->wording->duty->flow_count / 2 + 1;
     qll_strip *strips = qll_figure_take(figure, total, sizeof *strips);
     qll_range_drawn *ranges = qll_figure_take(figure, total * room, sizeof *ranges);
     qll_range_drawn *bands = qll_figure_take(figure, total * room, sizeof *bands);
-    if (points == NULL || strips == NULL || ranges == NULL || bands == NULL) {
+    if (strips == NULL || ranges == NULL || bands == NULL) {
         return;
     }
     for (size_t s = 0; s < station->stage_count; s++) {
         for (size_t b = 0; b < station->stages[s].branch_count; b++) {
             qll_range_drawn *own = ranges + shown->work_count * room;
-            size_t count = ranges_of(pictured, points, s, b, is_working, own);
+            size_t count = ranges_of(pictured, s, b, is_working, own);
             strips[shown->work_count] =
                 (qll_strip){valve_and_id(figure, station, s, b), own, count};
             shown->work_count += 1;
             if (s + 1 == station->stage_count) {
                 shown->band_count +=
-                    ranges_of(pictured, points, s, b, is_in_band, bands + shown->band_count);
+                    ranges_of(pictured, s, b, is_in_band, bands + shown->band_count);
             }
         }
     }

@@ -1,16 +1,16 @@
-/* Figures of whole answers: takes from demand, station and design what report/figures.h draws. */
+/* Figures of whole answers: takes from what was found what report/figures.h draws. */
 #ifndef QUELL_REPORT_FIGURES_OF_H
 #define QUELL_REPORT_FIGURES_OF_H
 
+#include "findings/findings.h"
 #include "report/figures.h"
-#include "station/ladder.h"
-#include "station/map.h"
-#include "wording/wording.h"
 
-/** A station where it stands: what its figures are worked out from. */
+/** A station where it stands, and what was found of it. */
 typedef struct qll_pictured {
     const qll_wording *wording; /* site and duty must be there */
     const qll_station *station;
+    const qll_operating_point *points; /* [flow class of the duty], at the middle supply */
+    const qll_station_curves *curves;
 } qll_pictured;
 
 /** Flow duration of one scenario; where its valves work and lie in the velocity band, at the middle

@@ -19,8 +19,9 @@ const char *const qll_picture_words[QLL_PICTURE_COUNT] = {
 /* What the functions below share. */
 typedef struct picturing {
     const qll_design_findings *found;
-    const qll_shown *chosen;  /* NULL where there is none */
-    const qll_demand *demand; /* of the scenario */
+    const qll_shown *chosen;             /* NULL where there is none */
+    const qll_demand *demand;            /* of the scenario */
+    const qll_scenario_figures *figures; /* likewise */
     qll_wording wording;
     qll_arena *arena;
 } picturing;
@@ -112,12 +113,11 @@ static const char *describe_day(const picturing *of)
 
 static const char *describe_duration(const picturing *of)
 {
-    double seldom_m3s = qll_duration_quantile(&of->demand->day.duration, 0.99);
     const bool is_metered = of->demand->is_metered;
     const qll_filling fillings[] = {
         {"share", is_metered ? NULL : share_text(of, of->demand->no_fixture_open_share)},
         {"idle", is_metered ? share_text(of, of->demand->no_flow_share) : NULL},
-        {"flow", text_of(of, seldom_m3s, QLL_KIND_FLOW)},
+        {"flow", text_of(of, of->figures->seldom_more_m3s, QLL_KIND_FLOW)},
         {"peak", text_of(of, of->demand->peak_m3s, QLL_KIND_FLOW)},
     };
     return fill(of, QLL_SAYS_SHOWS_DURATION, fillings, 4);
@@ -175,7 +175,9 @@ static void draw(const picturing *of, qll_picture picture, const qll_figure *fig
 {
     const qll_way *way = &of->found->way;
     const qll_station *station = of->chosen == NULL ? NULL : &of->chosen->station;
-    const qll_pictured pictured = {&of->wording, station};
+    /* The first point is the one at no flow. */
+    const qll_pictured pictured = {
+        &of->wording, station, station == NULL ? NULL : of->found->points + 1, of->found->curves};
     const qll_diagram diagram = {.station = station};
     switch (picture.kind) {
     case QLL_PICTURE_SCHEMATIC: qll_diagram_draw(figure, &diagram); break;
@@ -262,10 +264,12 @@ qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture pic
                             qll_arena *arena, qll_figure_block *made)
 {
     const qll_survey *survey = findings->demand.survey;
+    const size_t scenario = is_of_scenario(picture.kind) ? picture.number : 0;
     const picturing of = {
         .found = findings,
         .chosen = findings->design->count > 0 ? &findings->design->shown[0] : NULL,
-        .demand = &findings->demand.demands[is_of_scenario(picture.kind) ? picture.number : 0],
+        .demand = &findings->demand.demands[scenario],
+        .figures = &findings->demand.figures[scenario],
         .wording = {.units = survey->units,
                     .language = findings->demand.language,
                     .site = &survey->site,

@@ -1,7 +1,6 @@
 /* The table of what happens from no flow to the peak. */
 #include "report/points.h"
 
-#include "station/trouble.h"
 
 #include <math.h>
 #include <string.h>
@@ -26,25 +25,10 @@ static qll_note note_of_trouble(qll_trouble trouble)
     return (qll_note){is_none ? QLL_GRADE_GOOD : QLL_GRADE_CAUTION, says[trouble]};
 }
 
-qll_note qll_note_of(const qll_wording *wording, const qll_station *station,
-                     const qll_operating_point *point)
+qll_note qll_note_of(const qll_operating_point *point)
 {
-    qll_trouble gravest = QLL_TROUBLE_NONE;
-    if (!point->passes) {
-        return (qll_note){QLL_GRADE_FAIL, QLL_SAYS_NOTE_CANNOT_PASS};
-    }
-    for (size_t s = 0; s < station->stage_count; s++) {
-        size_t count = station->stages[s].branch_count;
-        size_t charge = qll_in_charge(point->branches[s], count);
-        for (size_t b = 0; b < count; b++) {
-            const qll_branch_state *state = &point->branches[s][b];
-            qll_trouble other = qll_branch_trouble(&wording->site->limits, state, b == charge);
-            bool is_graver =
-                other != QLL_TROUBLE_NONE && (gravest == QLL_TROUBLE_NONE || other < gravest);
-            gravest = is_graver ? other : gravest;
-        }
-    }
-    return note_of_trouble(gravest);
+    return point->passes ? note_of_trouble(point->trouble)
+                         : (qll_note){QLL_GRADE_FAIL, QLL_SAYS_NOTE_CANNOT_PASS};
 }
 
 void qll_note_write(qll_writer *writer, qll_language language, qll_note note)
@@ -80,30 +64,6 @@ void qll_point_write_working(qll_writer *writer, const qll_station *station,
     qll_write(writer, any ? "" : "-");
 }
 
-double qll_point_fastest_m_s(const qll_station *station, const qll_operating_point *point)
-{
-    double fastest = 0;
-    for (size_t s = 0; s < station->stage_count; s++) {
-        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
-            fastest = fmax(fastest, point->branches[s][b].velocity_m_s);
-        }
-    }
-    return fastest;
-}
-
-double qll_point_ratio(const qll_station *station, const qll_operating_point *point,
-                       double barometric_pa)
-{
-    double worst = NAN;
-    for (size_t s = 0; s < station->stage_count; s++) {
-        double outlet = point->stage_outlet_pa[s] - barometric_pa;
-        if (outlet > 0) {
-            worst = fmax(worst, (point->stage_inlet_pa[s] - barometric_pa) / outlet);
-        }
-    }
-    return worst;
-}
-
 void qll_share_rows(const qll_time_shares *shares, qll_share_row rows[QLL_SHARE_ROWS])
 {
     const qll_share_row made[QLL_SHARE_ROWS] = {
@@ -122,9 +82,7 @@ static size_t working_count(const qll_station *station, const qll_operating_poin
 {
     size_t working = 0;
     for (size_t s = 0; s < station->stage_count; s++) {
-        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
-            working += point->branches[s][b].working ? 1 : 0;
-        }
+        working += point->stages[s].working_count;
     }
     return working;
 }

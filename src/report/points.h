@@ -10,9 +10,8 @@ typedef struct qll_note {
     qll_message says;
 } qll_note;
 
-/** The gravest note of all valves that work at @p point. */
-qll_note qll_note_of(const qll_wording *wording, const qll_station *station,
-                     const qll_operating_point *point);
+/** The gravest note of all valves at @p point. */
+qll_note qll_note_of(const qll_operating_point *point);
 
 /** "low flow", "FAIL: cannot pass it". */
 void qll_note_write(qll_writer *writer, qll_language language, qll_note note);
@@ -20,12 +19,6 @@ void qll_note_write(qll_writer *writer, qll_language language, qll_note note);
 /** "A", "A+B", "1A 2A+B": which valves pass water; "-" if none does. */
 void qll_point_write_working(qll_writer *writer, const qll_station *station,
                              const qll_operating_point *point);
-
-/** The greatest velocity in any valve's own size, and the greatest gauge ratio of any stage (NaN if no
- * outlet is known). */
-double qll_point_fastest_m_s(const qll_station *station, const qll_operating_point *point);
-double qll_point_ratio(const qll_station *station, const qll_operating_point *point,
-                       double barometric_pa);
 
 /** Evenly spread rows, the first and the last, and every row at which another valve comes in. */
 bool qll_point_is_shown(const qll_station *station, const qll_operating_point *points, size_t count,

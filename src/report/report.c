@@ -93,6 +93,7 @@ qll_report qll_report_begin(const qll_subject *subject, bool is_plain, qll_arena
         .check = subject->check,
         .chosen = found->design->count > 0 ? &found->design->shown[0] : NULL,
         .assumed = found->demand.assumed,
+        .figures = found->figures, /* of the first */
         .wording = {.units = survey->units,
                     .language = found->demand.language,
                     .site = &survey->site,
@@ -253,7 +254,9 @@ qll_status qll_subject_of_check(const qll_check_findings *findings, qll_arena *a
                                        .design = design,
                                        .points = points,
                                        .point_count = count,
-                                       .way = findings->way},
+                                       .way = findings->way,
+                                       .figures = &findings->figures,
+                                       .curves = findings->curves},
                              .check = findings};
     return QLL_OK;
 }

@@ -2,7 +2,8 @@
 #ifndef QUELL_REPORT_REPORT_H
 #define QUELL_REPORT_REPORT_H
 
-#include "documents/findings.h"
+#include "findings/findings.h"
+#include "handbook/handbook.h"
 #include "report/sheet.h"
 
 /** A set of sections: one bit each. */

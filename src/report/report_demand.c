@@ -1,5 +1,4 @@
 /* How much water, and when. */
-#include "demand/change.h"
 #include "report/report_parts.h"
 
 #include <math.h>
@@ -79,19 +78,17 @@ static void write_drawn(qll_report *report, const qll_demand *demand)
     }
 }
 
-static void write_duration(qll_report *report, const qll_demand *demand)
+static void write_duration(qll_report *report, const qll_scenario_figures *figures)
 {
     static const qll_message heads[] = {QLL_SAYS_HEAD_SHARE, QLL_SAYS_HEAD_AT_OR_BELOW,
                                         QLL_SAYS_HEAD_OF_PEAK, QLL_MESSAGE_COUNT};
-    static const double shares[] = {0.5, 0.75, 0.9, 0.95, 0.99, 0.999};
     qll_report_heads(report, heads, report->is_plain ? 4 : 3);
-    for (size_t i = 0; i < sizeof shares / sizeof shares[0]; i++) {
-        double flow_m3s = qll_duration_quantile(&demand->day.duration, shares[i]);
-        double of_peak = flow_m3s / demand->peak_m3s;
-        qll_sheet_cell(report->sheet, qll_report_share(report, shares[i]));
-        qll_sheet_cell(report->sheet, qll_report_quantity(report, flow_m3s, QLL_KIND_FLOW));
-        qll_sheet_cell(report->sheet, qll_report_share(report, of_peak));
-        qll_report_bar(report, of_peak);
+    for (size_t i = 0; i < QLL_FLOW_QUANTILES; i++) {
+        const qll_flow_quantile *at = &figures->quantiles[i];
+        qll_sheet_cell(report->sheet, qll_report_share(report, at->share));
+        qll_sheet_cell(report->sheet, qll_report_quantity(report, at->flow_m3s, QLL_KIND_FLOW));
+        qll_sheet_cell(report->sheet, qll_report_share(report, at->of_peak));
+        qll_report_bar(report, at->of_peak);
     }
     qll_report_table(report, QLL_SAYS_DURATION, report->is_plain ? "rrrl" : "rrr", false);
 }
@@ -171,7 +168,7 @@ void qll_report_water(qll_report *report)
                        qll_report_quantity(report, duration->mean_m3s, QLL_KIND_FLOW));
         qll_sheet_cell(
             report->sheet,
-            qll_report_quantity(report, qll_duration_quantile(duration, 0.99), QLL_KIND_FLOW));
+            qll_report_quantity(report, findings->figures[i].seldom_more_m3s, QLL_KIND_FLOW));
         qll_sheet_cell(
             report->sheet,
             demand->is_metered ? "-" : qll_report_share(report, demand->no_fixture_open_share));
@@ -187,9 +184,9 @@ void qll_report_water(qll_report *report)
     }
 }
 
-static void change_row(qll_report *report, const qll_demand *demand, double low_m3s)
+static void change_row(qll_report *report, const qll_demand *demand, const qll_scenario_figures *of)
 {
-    const qll_demand_figures figures = qll_demand_change_of(demand, demand, low_m3s).after;
+    const qll_demand_figures figures = of->change.after;
     qll_sheet_cell(report->sheet, demand->scenario->name);
     qll_sheet_cell(report->sheet, qll_report_quantity(report, figures.peak_m3s, QLL_KIND_FLOW));
     qll_sheet_cell(report->sheet, qll_report_quantity(report, figures.mean_m3s, QLL_KIND_FLOW));
@@ -209,19 +206,20 @@ void qll_report_changes(qll_report *report)
     if (count < 2) {
         return;
     }
-    const double low_m3s = qll_demand_low_flow_m3s(findings->demands, count);
+    const double low_m3s = findings->low_flow_m3s;
     const qll_filling low = {"flow", qll_report_quantity(report, low_m3s, QLL_KIND_FLOW)};
     qll_report_heads(report, heads, 6);
     qll_sheet_cell(report->sheet, qll_report_fill(report, QLL_SAYS_HEAD_OR_LESS, &low, 1));
     for (size_t i = 0; i < count; i++) {
-        change_row(report, &findings->demands[i], low_m3s);
+        change_row(report, &findings->demands[i], &findings->figures[i]);
     }
     qll_report_table(report, report->is_plain ? QLL_MESSAGE_COUNT : QLL_SAYS_CHANGES, "lrrrrrr",
                      true);
     qll_report_paragraph(report, QLL_SAYS_LOW_FLOW_MEANS, &low, 1);
     for (size_t i = 1; i < count; i++) {
         qll_writer says = qll_writer_new(report->arena);
-        qll_wording_change(&says, &report->wording, &findings->demands[0], &findings->demands[i],
+        qll_wording_change(&says, &report->wording, findings->demands[0].scenario->name,
+                           findings->demands[i].scenario->name, &findings->figures[i].change,
                            low_m3s);
         qll_report_paragraph_of(report, &says);
     }
@@ -250,7 +248,7 @@ static void write_scenario(qll_report *report, size_t index)
     if (log != NULL) {
         write_log(report, log->name, found->logs[index]);
     }
-    write_duration(report, demand);
+    write_duration(report, &found->figures[index]);
     qll_report_picture(report, QLL_PICTURE_DURATION, index);
     if (is_whole && (log != NULL || !isnan(demand->day.hours[0].flow_mean_m3s))) {
         write_hours(report, demand, log);

@@ -15,6 +15,7 @@ typedef struct qll_report {
     const qll_shown
         *chosen; /* NULL where there is none: no valve is needed, or none can be put in */
     const qll_assumed *assumed; /* NULL = nothing */
+    const qll_station_figures *figures; /* of the same */
     qll_wording wording;
 } qll_report;
 

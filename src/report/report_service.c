@@ -1,8 +1,6 @@
 /* The sheets to fill in: commissioning and service. Limits of the tests are our assumption unless the
  * sheet names a source. */
 #include "report/report_parts.h"
-#include "station/commissioning.h"
-#include "station/setting.h"
 
 #include <math.h>
 
@@ -33,20 +31,18 @@ static const char *bound_text(qll_report *report, qll_message says, double pa)
 
 static void set_row(qll_report *report, const qll_commissioning *tests, size_t stage, size_t branch)
 {
-    const qll_station *station = &report->chosen->station;
-    const qll_setting setting =
-        qll_setting_of(station, report->wording.site, report->found->duty->peak_m3s, stage, branch);
+    const qll_setting *setting = &report->figures->settings[stage][branch];
     const qll_kind kind = QLL_KIND_PRESSURE;
-    double reading = setting.reading_pa_gauge;
+    double reading = setting->reading_pa_gauge;
     double tolerance = tests->set_tolerance_pa;
     qll_sheet_cell(report->sheet, qll_report_branch(report, stage, branch));
-    qll_sheet_cell(report->sheet, qll_report_reading(report, setting.flow_m3s, QLL_KIND_FLOW));
-    qll_sheet_cell(report->sheet, qll_report_reading(report, setting.inlet_pa_gauge, kind));
+    qll_sheet_cell(report->sheet, qll_report_reading(report, setting->flow_m3s, QLL_KIND_FLOW));
+    qll_sheet_cell(report->sheet, qll_report_reading(report, setting->inlet_pa_gauge, kind));
     qll_sheet_cell(report->sheet, qll_report_reading(report, reading, kind));
     qll_sheet_cell(report->sheet,
                    qll_report_reading_range(report, reading - tolerance, reading + tolerance));
     measured_box(report, kind);
-    qll_sheet_cell(report->sheet, qll_report_reading(report, setting.lockup_pa_gauge, kind));
+    qll_sheet_cell(report->sheet, qll_report_reading(report, setting->lockup_pa_gauge, kind));
     measured_box(report, kind);
 }
 
@@ -141,22 +137,16 @@ static void write_creep_limits(qll_report *report, const qll_commissioning *test
                    qll_report_fill(report, QLL_SAYS_CREEP_LIMITS, limits, 2));
 }
 
-static qll_commissioning tests_of(const qll_report *report)
-{
-    return qll_commissioning_of(report->found->points, report->found->point_count,
-                                report->wording.site->barometric_pa, report->wording.units);
-}
-
 void qll_report_commissioning(qll_report *report)
 {
-    const qll_commissioning tests = tests_of(report);
+    const qll_commissioning *tests = report->found->commissioning;
     qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
                    qll_report_says(report, QLL_SAYS_COMMISSION_FIRST));
     write_done_by(report);
-    write_set_test(report, &tests);
-    write_falloff_test(report, &tests);
-    write_creep_steps(report, &tests);
-    write_creep_limits(report, &tests);
+    write_set_test(report, tests);
+    write_falloff_test(report, tests);
+    write_creep_steps(report, tests);
+    write_creep_limits(report, tests);
     write_creep_readings(report);
 }
 
@@ -202,8 +192,9 @@ static void write_tasks(qll_report *report)
     const qll_filling lockup = {
         "limit",
         qll_report_quantity(report, report->chosen->assessment.lockup_pa_gauge, QLL_KIND_PRESSURE)};
-    const qll_filling creep = {"limit", qll_report_quantity(report, tests_of(report).creep_tight_pa,
-                                                            QLL_KIND_PRESSURE_DIFFERENCE)};
+    const qll_filling creep = {
+        "limit", qll_report_quantity(report, report->found->commissioning->creep_tight_pa,
+                                     QLL_KIND_PRESSURE_DIFFERENCE)};
     qll_report_heads(report, heads, 4);
     task_row(report, qll_report_says(report, QLL_SAYS_SERVICE_GAUGES), QLL_SAYS_EVERY_3_MONTHS,
              qll_report_fill(report, QLL_SAYS_SERVICE_GAUGES_WHEN, &lockup, 1));

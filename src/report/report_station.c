@@ -1,7 +1,5 @@
 /* Parts and settings. */
 #include "report/report_parts.h"
-#include "station/setting.h"
-#include "station/tank_size.h"
 
 #include <math.h>
 
@@ -55,16 +53,13 @@ static void write_parts(qll_report *report)
     }
     part_row(report, "", qll_report_says(report, QLL_SAYS_PART_GAUGES), "",
              station->stage_count + 1);
-    const qll_site *site = report->wording.site;
-    if (!closed->has_tank && qll_tank_is_sensible(closed->tank_m3, site->heater.volume_m3)) {
-        double sold_m3 = qll_tank_sold_m3(closed->tank_m3, report->wording.units);
+    double tank_m3 = report->figures->tank_part_m3;
+    if (isfinite(tank_m3)) {
         const qll_filling charge = {
             "precharge",
             qll_report_quantity(report, closed->precharge_pa_gauge, QLL_KIND_PRESSURE)};
         part_row(report, "", qll_report_fill(report, QLL_SAYS_PART_TANK, &charge, 1),
-                 qll_report_quantity(report, isnan(sold_m3) ? closed->tank_m3 : sold_m3,
-                                     QLL_KIND_VOLUME),
-                 1);
+                 qll_report_quantity(report, tank_m3, QLL_KIND_VOLUME), 1);
     }
     qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_PARTS), "lllr", true);
     qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_report_says(report, QLL_SAYS_PARTS_ARE));
@@ -76,20 +71,19 @@ static void setting_row(qll_report *report, size_t stage, size_t branch)
 {
     const qll_stage *of = &report->chosen->station.stages[stage];
     const qll_valve *valve = of->branches[branch].valve;
-    const qll_setting setting = qll_setting_of(&report->chosen->station, report->wording.site,
-                                               report->found->duty->peak_m3s, stage, branch);
+    const qll_setting *setting = &report->figures->settings[stage][branch];
     qll_sheet_cell(report->sheet, qll_report_branch(report, stage, branch));
     qll_sheet_cell(report->sheet, valve->id);
     qll_sheet_cell(report->sheet, qll_report_size(report, valve->nominal_m));
     qll_sheet_cell(report->sheet,
-                   qll_report_reading(report, setting.set_pa_gauge, QLL_KIND_PRESSURE));
-    qll_sheet_cell(report->sheet, qll_report_reading(report, setting.flow_m3s, QLL_KIND_FLOW));
+                   qll_report_reading(report, setting->set_pa_gauge, QLL_KIND_PRESSURE));
+    qll_sheet_cell(report->sheet, qll_report_reading(report, setting->flow_m3s, QLL_KIND_FLOW));
     qll_sheet_cell(report->sheet,
-                   qll_report_reading(report, setting.inlet_pa_gauge, QLL_KIND_PRESSURE));
+                   qll_report_reading(report, setting->inlet_pa_gauge, QLL_KIND_PRESSURE));
     qll_sheet_cell(report->sheet,
-                   qll_report_reading(report, setting.reading_pa_gauge, QLL_KIND_PRESSURE));
+                   qll_report_reading(report, setting->reading_pa_gauge, QLL_KIND_PRESSURE));
     qll_sheet_cell(report->sheet,
-                   qll_report_reading(report, setting.lockup_pa_gauge, QLL_KIND_PRESSURE));
+                   qll_report_reading(report, setting->lockup_pa_gauge, QLL_KIND_PRESSURE));
 }
 
 static void write_settings(qll_report *report)

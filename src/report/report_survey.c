@@ -110,7 +110,7 @@ static void write_upstream(qll_report *report)
         qll_sheet_cell(
             report->sheet,
             is_pipe ? qll_report_quantity(report, element->pipe.length_m, QLL_KIND_LENGTH) : "");
-        double drop_pa = qll_element_drop_pa(element, report->found->duty->peak_m3s, &site->water);
+        double drop_pa = report->found->demand.upstream_drop_pa[i];
         qll_sheet_cell(report->sheet,
                        qll_report_quantity(report, drop_pa, QLL_KIND_PRESSURE_DIFFERENCE));
     }

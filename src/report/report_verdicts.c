@@ -136,10 +136,10 @@ static void point_row(qll_report *report, const qll_operating_point *point)
     qll_point_write_working(&works, station, point);
     qll_sheet_cell(sheet, qll_report_written(report, &works));
     bool runs = flows && point->passes;
-    double velocity = runs ? qll_point_fastest_m_s(station, point) : (double)NAN;
+    double velocity = runs ? point->fastest_m_s : (double)NAN;
     qll_sheet_cell(sheet, qll_report_bare(report, velocity, QLL_KIND_VELOCITY));
     qll_sheet_cell(sheet, level_text(report, point->level.level_dba));
-    double ratio = flows ? qll_point_ratio(station, point, atmosphere) : (double)NAN;
+    double ratio = flows ? point->ratio_gauge : (double)NAN;
     qll_writer shown = qll_writer_new(report->arena);
     if (isfinite(ratio)) {
         qll_write_format(&shown, "%.1f", ratio);
@@ -147,7 +147,7 @@ static void point_row(qll_report *report, const qll_operating_point *point)
         qll_write(&shown, "-");
     }
     qll_sheet_cell(sheet, qll_report_written(report, &shown));
-    const qll_note note = qll_note_of(&report->wording, station, point);
+    const qll_note note = qll_note_of(point);
     qll_writer says = qll_writer_new(report->arena);
     qll_note_write(&says, report->wording.language, note);
     qll_tone tone = note.grade == QLL_GRADE_GOOD ? QLL_TONE_PLAIN : qll_report_tone(note.grade);

@@ -353,6 +353,14 @@ static qll_status begin(designing *at)
     return qll_yardstick_make(given->site, given->duty, &at->unknowns, at->arena, &at->yardstick);
 }
 
+/* At the highest static supply, over the wanted pressure. */
+static double one_stage_ratio(const qll_design_case *given)
+{
+    const qll_duty *duty = given->duty;
+    double high_pa = duty->inlet_static_pa[duty->supply_count - 1];
+    return qll_practice_ratio(high_pa - given->site->barometric_pa, given->site->set_pa_gauge);
+}
+
 qll_status qll_design_make(const qll_design_case *given, qll_arena *arena, qll_design *design)
 {
     *design = (qll_design){.simpler = SIZE_MAX, .close = {.other = SIZE_MAX}};
@@ -360,6 +368,7 @@ qll_status qll_design_make(const qll_design_case *given, qll_arena *arena, qll_d
     if (status != QLL_OK || !design->need.is_needed) {
         return status;
     }
+    design->one_stage_ratio = one_stage_ratio(given);
     designing at = {.given = given, .arena = arena};
     qll_search_options options = *given->options;
     options.keep = QLL_KEEP;

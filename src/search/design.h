@@ -112,7 +112,8 @@ typedef struct qll_design {
     bool stopped;           /* progress said stop: the best of what had been tried until then */
     double floor; /* no station that is fit is expected to cost less: as in qll_search_result */
     qll_reason reason;
-    size_t simpler; /* the best simpler one it beat, among those shown; SIZE_MAX = none */
+    double one_stage_ratio; /* the gauge ratio that a single stage would have to take */
+    size_t simpler;         /* the best simpler one it beat, among those shown; SIZE_MAX = none */
     qll_close_call close;
     const qll_hang *hangs;
     size_t hang_count;

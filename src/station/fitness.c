@@ -110,7 +110,8 @@ double qll_breach_of_handover(const qll_stage *stage, double low_pa_gauge, doubl
 
 double qll_practice_ratio(double inlet_pa_gauge, double held_pa_gauge)
 {
-    return fmax(inlet_pa_gauge / fmax(held_pa_gauge, 1000.0), 1.0);
+    /* Next to no pressure counts as 1 kPa, so that the ratio stays a number that breaks the rule. */
+    return fmax(qll_gauge_ratio(inlet_pa_gauge, fmax(held_pa_gauge, 1000.0), 0.0), 1.0);
 }
 
 bool qll_keeps_ratio(const qll_site *site, double inlet_pa_gauge, double held_pa_gauge)

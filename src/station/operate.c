@@ -1,5 +1,7 @@
 #include "station/operate.h"
 
+#include "station/trouble.h"
+
 #include <assert.h>
 #include <math.h>
 
@@ -8,7 +10,8 @@
 
 struct qll_operator {
     const qll_station *station;
-    double barometric_pa;
+    double barometric_pa, vapour_pressure_pa;
+    qll_limits limits;
     qll_stage_solver **stages;
 };
 
@@ -28,7 +31,8 @@ qll_status qll_operator_make(const qll_station *station, const qll_site *site, q
             return QLL_NO_MEMORY;
         }
     }
-    *result = (qll_operator){station, site->barometric_pa, stages};
+    *result = (qll_operator){station, site->barometric_pa, site->water.vapour_pressure_pa,
+                             site->limits, stages};
     *made = result;
     return QLL_OK;
 }
@@ -48,19 +52,22 @@ qll_status qll_points_make(const qll_station *station, size_t count, qll_arena *
     qll_branch_state **branches = qll_arena_take(arena, count, stage_count * sizeof(void *));
     qll_branch_level **levels = qll_arena_take(arena, count, stage_count * sizeof(void *));
     double *pressures = qll_arena_take(arena, count, 2 * stage_count * sizeof *pressures);
+    qll_stage_state *stages = qll_arena_take(arena, count, stage_count * sizeof *stages);
     qll_branch_state *state = qll_arena_take(arena, count, branch_count * sizeof *state);
     qll_branch_level *level = qll_arena_take(arena, count, branch_count * sizeof *level);
-    if (made == NULL || branches == NULL || levels == NULL || pressures == NULL || state == NULL
-        || level == NULL) {
+    if (made == NULL || branches == NULL || levels == NULL || pressures == NULL || stages == NULL
+        || state == NULL || level == NULL) {
         return QLL_NO_MEMORY;
     }
     for (size_t i = 0; i < count; i++) {
         made[i] = (qll_operating_point){.stage_inlet_pa = pressures,
                                         .stage_outlet_pa = pressures + stage_count,
+                                        .stages = stages,
                                         .branches = branches,
                                         .levels = levels,
                                         .level = {NAN, NAN, NAN, QLL_NOISE_WITHIN}};
         pressures += 2 * stage_count;
+        stages += stage_count;
         for (size_t k = 0; k < stage_count; k++) {
             *branches++ = state;
             *levels++ = level;
@@ -70,6 +77,43 @@ qll_status qll_points_make(const qll_station *station, size_t count, qll_arena *
     }
     *points = made;
     return QLL_OK;
+}
+
+/* The gravest trouble stands first; none before all. */
+static qll_trouble graver(qll_trouble one, qll_trouble other)
+{
+    if (one == QLL_TROUBLE_NONE || other == QLL_TROUBLE_NONE) {
+        return one == QLL_TROUBLE_NONE ? other : one;
+    }
+    return one < other ? one : other;
+}
+
+/* What is read off a solved stage as a whole, and adds to what is read off the point. */
+static void look_at_stage(const qll_operator *made, size_t stage, qll_operating_point *point)
+{
+    const qll_branch_state *states = point->branches[stage];
+    const size_t count = made->station->stages[stage].branch_count;
+    double inlet_pa = point->stage_inlet_pa[stage];
+    double outlet_pa = point->stage_outlet_pa[stage];
+    qll_stage_state seen = {
+        .ratio_gauge = qll_gauge_ratio(inlet_pa, outlet_pa, made->barometric_pa),
+        .ratio_absolute = qll_absolute_ratio(inlet_pa, outlet_pa),
+        .xf = qll_xf(inlet_pa, outlet_pa, made->vapour_pressure_pa),
+        .sigma = qll_sigma(inlet_pa, outlet_pa, made->vapour_pressure_pa),
+        .regime = QLL_REGIME_QUIET,
+        .in_charge = qll_in_charge(states, count),
+    };
+    for (size_t j = 0; j < count; j++) {
+        const qll_branch_state *state = &states[j];
+        bool is_worse = state->working && state->cavitation.regime > seen.regime;
+        seen.regime = is_worse ? state->cavitation.regime : seen.regime;
+        seen.working_count += state->working ? 1 : 0;
+        point->fastest_m_s = fmax(point->fastest_m_s, state->velocity_m_s);
+        point->trouble =
+            graver(point->trouble, qll_branch_trouble(&made->limits, state, j == seen.in_charge));
+    }
+    point->ratio_gauge = fmax(point->ratio_gauge, seen.ratio_gauge); /* passes over NaN */
+    point->stages[stage] = seen;
 }
 
 static void put_stage(const qll_operator *made, size_t stage, double inlet_pa,
@@ -82,11 +126,12 @@ static void put_stage(const qll_operator *made, size_t stage, double inlet_pa,
     point->passes = point->passes && solved->passes;
     if (solved->passes) {
         qll_stage_states(made->stages[stage], inlet_pa, point->flow_m3s, solved->outlet_pa, states);
-        return;
+    } else {
+        for (size_t j = 0; j < made->station->stages[stage].branch_count; j++) {
+            states[j] = (qll_branch_state){.stable = true};
+        }
     }
-    for (size_t j = 0; j < made->station->stages[stage].branch_count; j++) {
-        states[j] = (qll_branch_state){.stable = true};
-    }
+    look_at_stage(made, stage, point);
 }
 
 static void operate_chunk(const qll_operator *made, const double *inlet_pa, const double *flow_m3s,
@@ -99,6 +144,9 @@ static void operate_chunk(const qll_operator *made, const double *inlet_pa, cons
         points[i].flow_m3s = flow_m3s[i];
         points[i].inlet_pa = inlet_pa[i];
         points[i].passes = true;
+        points[i].ratio_gauge = NAN;
+        points[i].fastest_m_s = 0.0;
+        points[i].trouble = QLL_TROUBLE_NONE;
     }
     for (size_t k = 0; k < made->station->stage_count; k++) {
         qll_stage_solve_many(made->stages[k], inlets, flow_m3s, count, solved);

@@ -12,11 +12,37 @@ typedef struct qll_branch_level {
     qll_noise_limit limit;    /* why there is no level; WITHIN also where nothing sounds */
 } qll_branch_level;
 
+/** What stands out about a branch, the gravest first: qll_branch_trouble() of station/trouble.h. */
+typedef enum qll_trouble {
+    QLL_TROUBLE_NONE,
+    QLL_TROUBLE_TOO_FAST,  /* above QLL_SPEED_MOST_M_S in its own size */
+    QLL_TROUBLE_SEAT,      /* cavitation that damages, or choked */
+    QLL_TROUBLE_LOW_FLOW,  /* in charge and below the least stable flow */
+    QLL_TROUBLE_AUDIBLE,   /* cavitation that is heard */
+    QLL_TROUBLE_FAST,      /* above the velocity band */
+    QLL_TROUBLE_WIDE_OPEN, /* in charge and at full travel */
+    QLL_TROUBLE_COUNT
+} qll_trouble;
+
+/** A solved stage as a whole. Ratios and indices are those of its own pressures, what strainers and
+ * reducers take included; NaN where it cannot pass the flow. */
+typedef struct qll_stage_state {
+    double ratio_gauge, ratio_absolute; /* qll_gauge_ratio(), qll_absolute_ratio() */
+    double xf, sigma;                   /* qll_xf(), qll_sigma() */
+    qll_regime regime;                  /* of its worst valve that works */
+    size_t in_charge;                   /* the branch that passes most of the water */
+    size_t working_count;               /* branches that pass water */
+} qll_stage_state;
+
 typedef struct qll_operating_point {
     double flow_m3s;
     double inlet_pa;  /* absolute, of the first stage */
     double outlet_pa; /* absolute, of the last stage; NaN if it cannot pass the flow */
     double *stage_inlet_pa, *stage_outlet_pa; /* [stage], absolute */
+    qll_stage_state *stages;                  /* [stage] */
+    double ratio_gauge;                       /* the greatest of any stage; NaN if none has one */
+    double fastest_m_s;                       /* in any valve's own size; 0 if none works */
+    qll_trouble trouble;                      /* the gravest of any valve */
     qll_branch_state *const *branches;        /* [stage][branch] */
     qll_branch_level *const *levels; /* the same, by qll_point_levels(); NULL in a search */
     qll_branch_level level;          /* of the whole station, likewise */
@@ -56,15 +82,5 @@ size_t qll_in_charge(const qll_branch_state *branches, size_t count);
 
 /** True if every branch is at full travel: the stage no longer regulates. */
 bool qll_all_full(const qll_branch_state *branches, size_t count);
-
-/**
- * Inlet over outlet of a stage in gauge pressures. An outlet below 1 kPa counts as 1 kPa, so that the
- * ratio stays a number.
- */
-static inline double qll_gauge_ratio(double inlet_pa, double outlet_pa, double barometric_pa)
-{
-    double outlet_pa_gauge = outlet_pa - barometric_pa;
-    return (inlet_pa - barometric_pa) / (outlet_pa_gauge > 1000.0 ? outlet_pa_gauge : 1000.0);
-}
 
 #endif

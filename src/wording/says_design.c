@@ -135,14 +135,11 @@ static bool write_one_valve(qll_writer *writer, const qll_wording *wording,
     return true;
 }
 
-static void write_ratio(qll_writer *writer, const qll_wording *wording)
+static void write_ratio(qll_writer *writer, const qll_wording *wording, const qll_design *design)
 {
-    const qll_site *site = wording->site;
-    const qll_duty *duty = wording->duty;
-    double high_pa_gauge = duty->inlet_static_pa[duty->supply_count - 1] - site->barometric_pa;
     const qll_filling fillings[] = {
-        {"value", qll_text_ratio(writer, qll_practice_ratio(high_pa_gauge, site->set_pa_gauge))},
-        {"limit", qll_text_ratio(writer, site->limits.ratio_max)},
+        {"value", qll_text_ratio(writer, design->one_stage_ratio)},
+        {"limit", qll_text_ratio(writer, wording->site->limits.ratio_max)},
     };
     qll_say_with(writer, wording->language, QLL_SAYS_REASON_STAGES_BY_RATIO, fillings, 2);
 }
@@ -156,7 +153,7 @@ void qll_wording_reason(qll_writer *writer, const qll_wording *wording, const ql
     if (pays && design->simpler < design->count) {
         write_simpler(writer, wording, &design->shown[0], &design->shown[design->simpler]);
     } else if (design->reason == QLL_REASON_STAGES_BY_RATIO) {
-        write_ratio(writer, wording);
+        write_ratio(writer, wording, design);
     } else if (design->reason != QLL_REASON_ONE_VALVE
                || !write_one_valve(writer, wording, design)) {
         qll_write(writer, qll_say(wording->language, (qll_message)((size_t)QLL_SAYS_REASON_ONE_VALVE

@@ -1,6 +1,5 @@
 /* Readings for people, and how a plumber makes a flow run and measures it. */
 #include "base/customary.h"
-#include "station/setting.h"
 #include "wording/texts.h"
 #include "wording/wording.h"
 
@@ -213,27 +212,24 @@ static const char *correction_text(qll_writer *writer, const qll_wording *wordin
                 change_pa > 0.0 ? QLL_SAYS_SET_ADD : QLL_SAYS_SET_TAKE_OFF, fillings, 2);
 }
 
-void qll_wording_set_valve(qll_writer *writer, const qll_wording *wording,
-                           const qll_station *station, size_t stage, size_t branch)
+void qll_wording_set_valve(qll_writer *writer, const qll_wording *wording, const char *name,
+                           const qll_setting *setting)
 {
-    const qll_setting setting =
-        qll_setting_of(station, wording->site, wording->duty->peak_m3s, stage, branch);
-    if (!isfinite(setting.reading_pa_gauge)) {
+    if (!isfinite(setting->reading_pa_gauge)) {
         return;
     }
     qll_arena *arena = writer->arena;
-    qll_writer name = qll_writer_new(arena);
     qll_writer how = qll_writer_new(arena);
-    qll_valve_name_write(&name, station, stage, branch);
-    qll_wording_make_flow(&how, wording, setting.flow_m3s, qll_site_meter_nominal_m(wording->site));
+    qll_wording_make_flow(&how, wording, setting->flow_m3s,
+                          qll_site_meter_nominal_m(wording->site));
     const qll_filling fillings[] = {
-        {"valve", qll_text_made(writer, &name)},
+        {"valve", name},
         {"what", qll_text_made(writer, &how)},
         {"inlet",
-         qll_reading_text(arena, setting.inlet_pa_gauge, QLL_KIND_PRESSURE, wording->units)},
+         qll_reading_text(arena, setting->inlet_pa_gauge, QLL_KIND_PRESSURE, wording->units)},
         {"pressure",
-         qll_reading_text(arena, setting.reading_pa_gauge, QLL_KIND_PRESSURE, wording->units)},
-        {"note", correction_text(writer, wording, setting.correction_pa_per_10psi)},
+         qll_reading_text(arena, setting->reading_pa_gauge, QLL_KIND_PRESSURE, wording->units)},
+        {"note", correction_text(writer, wording, setting->correction_pa_per_10psi)},
     };
     writer->no_memory = writer->no_memory || fillings[2].text == NULL || fillings[3].text == NULL;
     qll_say_with(writer, wording->language, QLL_SAYS_SET_VALVE, fillings, 5);

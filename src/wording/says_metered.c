@@ -1,4 +1,3 @@
-#include "demand/change.h"
 #include "wording/wording.h"
 
 #include <math.h>
@@ -123,19 +122,18 @@ static const char *ratio_text(qll_writer *writer, double ratio)
     return isfinite(ratio) ? qll_writer_text(&text).bytes : NULL;
 }
 
-void qll_wording_change(qll_writer *writer, const qll_wording *wording, const qll_demand *before,
-                        const qll_demand *after, double low_flow_m3s)
+void qll_wording_change(qll_writer *writer, const qll_wording *wording, const char *before,
+                        const char *after, const qll_demand_change *change, double low_flow_m3s)
 {
-    const qll_demand_change change = qll_demand_change_of(before, after, low_flow_m3s);
     const qll_filling fillings[] = {
-        {"first", before->scenario->name},
-        {"second", after->scenario->name},
-        {"peak", ratio_text(writer, change.peak_ratio)},
-        {"mean", ratio_text(writer, change.mean_ratio)},
-        {"times", ratio_text(writer, change.quantile_ratio)},
+        {"first", before},
+        {"second", after},
+        {"peak", ratio_text(writer, change->peak_ratio)},
+        {"mean", ratio_text(writer, change->mean_ratio)},
+        {"times", ratio_text(writer, change->quantile_ratio)},
         {"flow", flow_text(writer, wording, low_flow_m3s)},
-        {"value", share_text(writer, change.after.below_share)},
-        {"share", share_text(writer, change.before.below_share)},
+        {"value", share_text(writer, change->after.below_share)},
+        {"share", share_text(writer, change->before.below_share)},
     };
     qll_say_with(writer, wording->language, QLL_SAYS_CHANGE, fillings, 8);
 }

@@ -2,12 +2,13 @@
 #ifndef QUELL_WORDING_WORDING_H
 #define QUELL_WORDING_WORDING_H
 
-#include "demand/demand.h"
+#include "demand/change.h"
 #include "search/cures.h"
 #include "search/design.h"
 #include "signals/flow_log.h"
 #include "station/ladder.h"
 #include "station/service.h"
+#include "station/setting.h"
 #include "wording/messages.h"
 
 /** What a sentence may need to name things and figures. */
@@ -149,9 +150,10 @@ void qll_wording_log_note(qll_writer *writer, const qll_wording *wording, qll_lo
 void qll_wording_log(qll_writer *writer, const qll_wording *wording, const char *name,
                      const qll_flow_log_result *log);
 
-/** Two scenarios of one building side by side, the second in the terms of the first. */
-void qll_wording_change(qll_writer *writer, const qll_wording *wording, const qll_demand *before,
-                        const qll_demand *after, double low_flow_m3s);
+/** Two scenarios, by name, of one building side by side, the second in the terms of the first; @p change tells what
+ * becomes of @p low_flow_m3s. */
+void qll_wording_change(qll_writer *writer, const qll_wording *wording, const char *before,
+                        const char *after, const qll_demand_change *change, double low_flow_m3s);
 
 /** A cause of noise that check finds, most likely first. */
 typedef struct qll_noise_cause {
@@ -188,12 +190,12 @@ void qll_wording_make_flow(qll_writer *writer, const qll_wording *wording, doubl
                            double meter_nominal_m);
 
 /**
- * How to set one valve (qll_setting_of()): its name, how to make the flow run, what its inlet gauge will
- * show, what its outlet gauge must show, and the correction for another inlet. Nothing where it cannot
- * be set.
+ * How to set the valve called @p name ("2A") by @p setting: how to make the flow run, what its inlet
+ * gauge will show, what its outlet gauge must show, and the correction for another inlet. Nothing where
+ * it cannot be set. Needs the site.
  */
-void qll_wording_set_valve(qll_writer *writer, const qll_wording *wording,
-                           const qll_station *station, size_t stage, size_t branch);
+void qll_wording_set_valve(qll_writer *writer, const qll_wording *wording, const char *name,
+                           const qll_setting *setting);
 
 /** A quantity with its unit; NULL without memory, which the arena counts. */
 const char *qll_quantity_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units);

@@ -1,6 +1,7 @@
 /* draw_figures FOLDER: every figure of the examples as SVG and PNG, for tests and for eyes. */
 #include "building_answers.h"
 #include "drawn.h"
+#include "engine/find.h"
 #include "paper/paper.h"
 #include "physics/noise.h"
 #include "report/diagram.h"
@@ -63,15 +64,32 @@ static void draw_way(const qll_figure *figure, const qll_pictured *pictured, boo
     }
 }
 
+static qll_pictured pictured_of(const building *of, const qll_station *station, qll_arena *arena)
+{
+    const qll_standing at = {station, of->wording.site, of->wording.duty};
+    const qll_duty *duty = of->wording.duty;
+    qll_pictured pictured = {.wording = &of->wording, .station = station};
+    qll_operator *made = NULL;
+    qll_operating_point *points = NULL;
+    CHECK(qll_find_curves(&at, arena, &pictured.curves) == QLL_OK);
+    CHECK(qll_operator_make(station, at.site, arena, &made) == QLL_OK);
+    CHECK(qll_points_make(station, duty->flow_count, arena, &points) == QLL_OK);
+    qll_operate(made, duty->inlet_pa + (duty->supply_count / 2) * duty->flow_count, duty->flow_m3s,
+                duty->flow_count, points);
+    pictured.points = points;
+    return pictured;
+}
+
 static void draw_all(const char *example, qll_arena *arena)
 {
     building made;
     if (!CHECK(building_answers(example, arena, &made))) {
         return;
     }
-    const qll_pictured pictured = {&made.wording, &made.design.shown[0].station};
-    const qll_pictured existing = {&made.wording, &made.existing};
+    const qll_pictured pictured = pictured_of(&made, &made.design.shown[0].station, arena);
     bool has_existing = made.existing.stage_count > 0;
+    const qll_pictured existing =
+        has_existing ? pictured_of(&made, &made.existing, arena) : pictured;
     static const char *const names[] = {
         "duration",        "day", "falloff",   "falloff_existing",   "map",
         "ladder_existing", "set", "schematic", "schematic_existing", "noise",
@@ -79,7 +97,7 @@ static void draw_all(const char *example, qll_arena *arena)
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         qll_canvas canvas = qll_canvas_new(QLL_WIDTH_MM, QLL_HEIGHT_MM, arena);
         qll_figure figure = figure_on(&canvas, &made);
-        const qll_pictured *either = has_existing ? &existing : &pictured;
+        const qll_pictured *either = &existing;
         switch (i) {
         case 0: qll_figure_duration_of(&figure, &made.prepared.demands[0], &pictured); break;
         case 1: qll_figure_day_of(&figure, &made.prepared.demands[0]); break;

@@ -73,6 +73,45 @@ TEST(many_points_are_each_alone)
     qll_arena_close(arena);
 }
 
+/* By hand from the pressures: ratio in gauges, xF = (p1 - p2)/(p1 - pv), sigma its inverse; the worst of the
+ * stages and of the valves stands for the point. */
+TEST(a_point_says_what_its_stages_do)
+{
+    qll_arena *arena = qll_arena_open(1 << 20);
+    operate_scene made;
+    scene_make(&made);
+    qll_operator *operator_made = NULL;
+    qll_operating_point *point = NULL;
+    CHECK(qll_operator_make(&made.station, &made.site, arena, &operator_made) == QLL_OK);
+    CHECK(qll_points_make(&made.station, 1, arena, &point) == QLL_OK);
+    const double inlet_pa = TEST_SCENE_ATM + 9e5;
+    const double flow_m3s = 4e-4;
+    qll_operate(operator_made, &inlet_pa, &flow_m3s, 1, point);
+    const double vapour_pa = made.site.water.vapour_pressure_pa;
+    double worst = 0.0;
+    double fastest_m_s = 0.0;
+    for (size_t k = 0; k < 2; k++) {
+        const qll_stage_state *stage = &point->stages[k];
+        double p1 = point->stage_inlet_pa[k];
+        double p2 = point->stage_outlet_pa[k];
+        CHECK_NEAR(stage->ratio_gauge, (p1 - TEST_SCENE_ATM) / (p2 - TEST_SCENE_ATM), 1e-12);
+        CHECK_NEAR(stage->ratio_absolute, p1 / p2, 1e-12);
+        CHECK_NEAR(stage->xf, (p1 - p2) / (p1 - vapour_pa), 1e-12);
+        CHECK_NEAR(stage->sigma, 1.0 / stage->xf, 1e-12);
+        CHECK(stage->in_charge == qll_in_charge(point->branches[k], made.stages[k].branch_count));
+        size_t working = 0;
+        for (size_t j = 0; j < made.stages[k].branch_count; j++) {
+            working += point->branches[k][j].working ? 1 : 0;
+            fastest_m_s = fmax(fastest_m_s, point->branches[k][j].velocity_m_s);
+        }
+        CHECK(stage->working_count == working && working > 0);
+        worst = fmax(worst, stage->ratio_gauge);
+    }
+    CHECK(point->ratio_gauge == worst && worst > 1.0);
+    CHECK(point->fastest_m_s == fastest_m_s && fastest_m_s > 0.0);
+    qll_arena_close(arena);
+}
+
 TEST(friction_moves_every_set_point_by_its_own_band)
 {
     qll_arena *arena = qll_arena_open(1 << 20);
@@ -97,17 +136,20 @@ TEST(in_charge_is_the_first_that_passes_most)
     CHECK(!qll_all_full(states, 3) && qll_all_full(&states[2], 1));
 }
 
-/* 150 to 50 psi is 3:1, whatever the air weighs; next to no pressure counts as 1 kPa. */
+/* 150 to 50 psi is 3:1, whatever the air weighs; over no pressure at all there is no ratio. */
 TEST(the_ratio_is_one_of_gauges)
 {
     CHECK_NEAR(qll_gauge_ratio(150.0 * TEST_SCENE_PSI + 8e4, 50.0 * TEST_SCENE_PSI + 8e4, 8e4), 3.0,
                1e-12);
-    CHECK_NEAR(qll_gauge_ratio(2e5 + 8e4, 500.0 + 8e4, 8e4), 200.0, 1e-12);
+    CHECK_NEAR(qll_gauge_ratio(2e5 + 8e4, 500.0 + 8e4, 8e4), 400.0, 1e-12);
+    CHECK(isnan(qll_gauge_ratio(2e5 + 8e4, 8e4, 8e4)));
+    CHECK(isnan(qll_gauge_ratio(2e5 + 8e4, 7e4, 8e4)));
 }
 
 int main(void)
 {
     TEST_RUN(many_points_are_each_alone);
+    TEST_RUN(a_point_says_what_its_stages_do);
     TEST_RUN(friction_moves_every_set_point_by_its_own_band);
     TEST_RUN(in_charge_is_the_first_that_passes_most);
     TEST_RUN(the_ratio_is_one_of_gauges);

@@ -155,6 +155,7 @@ TEST(the_reason_names_what_was_beaten)
                "One 3/4 in valve alone would cost 600 more to install and bring you back hardly "
                "ever.");
     design.reason = QLL_REASON_STAGES_BY_RATIO;
+    design.one_stage_ratio = 3.6;
     design.simpler = SIZE_MAX;
     CHECK_TEXT(reason(arena, &design),
                "One stage would have to take 3.6:1; 3.0:1 is the most, so two share the drop.");

@@ -164,7 +164,9 @@ static const char *set(qll_arena *arena, const set_scene *scene, qll_language la
     const qll_wording wording = {
         .units = units, .language = language, .site = &scene->site, .duty = &scene->duty};
     qll_writer writer = qll_writer_new(arena);
-    qll_wording_set_valve(&writer, &wording, &scene->station, 0, 0);
+    const qll_setting setting =
+        qll_setting_of(&scene->station, &scene->site, scene->duty.peak_m3s, 0, 0);
+    qll_wording_set_valve(&writer, &wording, "A", &setting);
     return qll_writer_text(&writer).bytes;
 }
 
@@ -200,13 +202,15 @@ TEST(without_memory_the_writer_says_so)
     set_scene scene;
     set_scene_make(&scene, 0.1);
     const qll_wording wording = {.units = QLL_UNITS_US, .site = &scene.site, .duty = &scene.duty};
+    const qll_setting setting =
+        qll_setting_of(&scene.station, &scene.site, scene.duty.peak_m3s, 0, 0);
     qll_arena_mark mark = qll_arena_now(arena);
     size_t nth = 1;
     for (bool done = false; !done && nth < 10000; nth++) {
         qll_arena_fail(arena, nth, false);
         size_t refused = qll_arena_refused(arena);
         qll_writer writer = qll_writer_new(arena);
-        qll_wording_set_valve(&writer, &wording, &scene.station, 0, 0);
+        qll_wording_set_valve(&writer, &wording, "A", &setting);
         done = qll_arena_refused(arena) == refused;
         CHECK(writer.no_memory == !done);
         qll_arena_fail(arena, 0, false);

@@ -1,22 +1,30 @@
-/* What the questions have found: read by the JSON writers and by the plain-text sheets alike. */
-#ifndef QUELL_DOCUMENTS_FINDINGS_H
-#define QUELL_DOCUMENTS_FINDINGS_H
+/* What the questions have found, every figure of it: whoever writes or draws only says it. */
+#ifndef QUELL_FINDINGS_FINDINGS_H
+#define QUELL_FINDINGS_FINDINGS_H
 
 #include "base/assumed.h"
-#include "documents/read_capacity.h"
-#include "documents/read_survey.h"
-#include "handbook/handbook.h"
+#include "findings/capacity_sheet.h"
+#include "findings/scenario_figures.h"
+#include "findings/station_curves.h"
+#include "findings/station_figures.h"
+#include "findings/survey.h"
 #include "search/cures.h"
 #include "search/design.h"
+#include "station/commissioning.h"
+#include "station/ladder.h"
 #include "station/map.h"
 #include "station/service.h"
 #include "wording/wording.h"
 
 typedef struct qll_demand_findings {
     const qll_survey *survey;
-    qll_language language;      /* of what people read; machine documents are in English */
-    const qll_demand *demands;  /* [scenario] */
-    const qll_service *service; /* what it carries; looked at where a station is asked for */
+    qll_language language;               /* of what people read; machine documents are in English */
+    const qll_demand *demands;           /* [scenario] */
+    const qll_scenario_figures *figures; /* [scenario] */
+    double low_flow_m3s;                 /* the flow that their changes are told by */
+    const double *upstream_drop_pa; /* [element before the station] at the greatest design peak;
+                                     * NULL where no station is asked for */
+    const qll_service *service;     /* what it carries; looked at where a station is asked for */
     const qll_flow_log_result *const *logs; /* [scenario] NULL where there is none */
     const qll_assumed *assumed;
     const qll_problems *problems;
@@ -37,10 +45,13 @@ typedef struct qll_design_findings {
     const qll_catalogue *catalogue;
     const qll_duty *duty;
     const qll_design *design;
-    const qll_operating_point *points; /* of the recommended station at the middle supply: no flow
+    const qll_station_figures *figures; /* [station of those shown] */
+    const qll_operating_point *points;  /* of the recommended station at the middle supply: no flow
                                         * first, then rising flow up to the design peak */
     size_t point_count;
-    qll_way way; /* of the recommended station */
+    qll_way way;                            /* of the recommended station */
+    const qll_commissioning *commissioning; /* of the same; NULL where there is none */
+    const qll_station_curves *curves;       /* of the same; NULL where none is drawn */
 } qll_design_findings;
 
 typedef struct qll_check_findings {
@@ -49,12 +60,15 @@ typedef struct qll_check_findings {
     const qll_duty *duty;
     const qll_station *station;
     const qll_assessment *assessment;
+    qll_station_figures figures;
+    qll_spectrum loudest, typical;     /* of the assessment's points of these names */
     const qll_operating_point *points; /* flow never falling; the first is no flow */
     const double *outlet_rising_pa, *outlet_falling_pa; /* [point], absolute: which way the flow
                                                          * came from, by hysteresis */
     const char *const *point_supplies; /* [point] which supply: "low", "middle", "high", "given" */
     size_t point_count;
     qll_way way;
+    const qll_station_curves *curves; /* NULL where none is drawn */
     const qll_noise_cause *causes;
     size_t cause_count;
     const qll_cures *cures;
@@ -100,22 +114,5 @@ typedef struct qll_list_findings {
     const qll_assumed *assumed;
     const qll_problems *problems;
 } qll_list_findings;
-
-/* The machine documents of docs/formats/answers.md (write_demand.c, write_design.c, write_report.c,
- * write_check.c, write_calc.c, write_common.c). Every member is listed in docs/formats/answers.md. */
-void qll_demand_write(qll_json *json, const qll_demand_findings *findings);
-void qll_design_write(qll_json *json, const qll_design_findings *findings);
-/** Of a demand @p findings have no duty; of a check their demand, duty and points are looked at. */
-void qll_report_write(qll_json *json, const qll_design_findings *findings,
-                      const qll_report_facts *facts);
-void qll_check_write(qll_json *json, const qll_check_findings *findings);
-void qll_fit_write(qll_json *json, const qll_fit_findings *findings);
-void qll_list_write(qll_json *json, const qll_list_findings *findings);
-/** One calculation; @p problems are the warnings that came with it. */
-void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_problems *problems);
-/** The list of all calculations with their inputs. */
-void qll_calc_list_write(qll_json *json);
-/** The answer to a refused question: its verb and its problems, nothing else. */
-void qll_refusal_write(qll_json *json, const char *verb, const qll_problems *problems);
 
 #endif
