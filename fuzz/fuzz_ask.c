@@ -105,9 +105,11 @@ static void require_within(const qll_canvas *pages)
 
 static void ask_report(qll_text survey)
 {
+    static const char *const answers[] = {"design", "check", "demand"};
     qll_arena *arena = qll_arena_open((size_t)256 * 1024 * 1024);
     qll_question question = {
         .verb = QLL_VERB_REPORT,
+        .of = answers[survey.size % 3],
         .form = QLL_FORM_HTML,
         .language = survey.size % 2 == 0 ? "en" : "es",
         .document = {.name = "survey.json", .bytes = survey.bytes, .size = survey.size},

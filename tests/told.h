@@ -43,7 +43,7 @@ static inline const char *text_at(const qll_node *node, const char *key, qll_are
 static inline bool is_true_at(const qll_node *node, const char *key)
 {
     const qll_node *found = qll_node_find(node, key);
-    return found != NULL && qll_text_is(found->text, "true");
+    return found != NULL && found->kind == QLL_NODE_TRUE;
 }
 
 /* The first of a list; NULL where there is none. */

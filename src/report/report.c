@@ -34,40 +34,95 @@ void qll_report_sources(qll_report *report)
     }
 }
 
-typedef void section_function(qll_report *report);
+typedef struct section_of {
+    qll_section_kind kind;
+    qll_message heading; /* QLL_MESSAGE_COUNT: none */
+    void (*write)(qll_report *report);
+} section_of;
 
-static section_function *const sections[QLL_REPORT_OF_COUNT][QLL_SECTION_COUNT] = {
-    [QLL_REPORT_OF_DEMAND] =
-        {
-            [QLL_SECTION_SURVEY] = qll_report_survey,
-            [QLL_SECTION_DEMAND] = qll_report_demand,
-            [QLL_SECTION_CAUTIONS] = qll_report_cautions,
-            [QLL_SECTION_SOURCES] = qll_report_sources,
-        },
-    [QLL_REPORT_OF_DESIGN] =
-        {
-            [QLL_SECTION_COVER] = qll_report_cover,
-            [QLL_SECTION_SURVEY] = qll_report_survey,
-            [QLL_SECTION_DEMAND] = qll_report_demand,
-            [QLL_SECTION_STATION] = qll_report_station,
-            [QLL_SECTION_VERDICTS] = qll_report_verdicts,
-            [QLL_SECTION_EXPECT] = qll_report_expect,
-            [QLL_SECTION_COMMISSIONING] = qll_report_commissioning,
-            [QLL_SECTION_SERVICE] = qll_report_service,
-            [QLL_SECTION_ALTERNATIVES] = qll_report_alternatives,
-            [QLL_SECTION_CAUTIONS] = qll_report_cautions,
-            [QLL_SECTION_SOURCES] = qll_report_sources,
-        },
-    [QLL_REPORT_OF_CHECK] =
-        {
-            [QLL_SECTION_COVER] = qll_report_there,
-            [QLL_SECTION_SURVEY] = qll_report_survey,
-            [QLL_SECTION_DEMAND] = qll_report_demand,
-            [QLL_SECTION_VERDICTS] = qll_report_verdicts,
-            [QLL_SECTION_EXPECT] = qll_report_expect,
-            [QLL_SECTION_CAUTIONS] = qll_report_cautions,
-            [QLL_SECTION_SOURCES] = qll_report_sources,
-        },
+/* ---- the sections of each answer, in their order: to hand over, and for a terminal ---- */
+
+static const section_of design_whole[] = {
+    {QLL_SECTION_COVER, QLL_SAYS_SECTION_COVER, qll_report_cover},
+    {QLL_SECTION_SURVEY, QLL_SAYS_SECTION_SURVEY, qll_report_survey},
+    {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_demand},
+    {QLL_SECTION_STATION, QLL_SAYS_SECTION_STATION, qll_report_station},
+    {QLL_SECTION_VERDICTS, QLL_SAYS_SECTION_VERDICTS, qll_report_verdicts},
+    {QLL_SECTION_EXPECT, QLL_SAYS_SECTION_EXPECT, qll_report_expect},
+    {QLL_SECTION_COMMISSIONING, QLL_SAYS_SECTION_COMMISSIONING, qll_report_commissioning},
+    {QLL_SECTION_SERVICE, QLL_SAYS_SECTION_SERVICE, qll_report_service},
+    {QLL_SECTION_ALTERNATIVES, QLL_SAYS_SECTION_ALTERNATIVES, qll_report_alternatives},
+    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
+    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
+};
+
+static const section_of check_whole[] = {
+    {QLL_SECTION_COVER, QLL_SAYS_SECTION_COVER, qll_report_there},
+    {QLL_SECTION_SURVEY, QLL_SAYS_SECTION_SURVEY, qll_report_survey},
+    {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_demand},
+    {QLL_SECTION_VERDICTS, QLL_SAYS_SECTION_VERDICTS, qll_report_verdicts},
+    {QLL_SECTION_EXPECT, QLL_SAYS_SECTION_EXPECT, qll_report_expect},
+    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
+    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
+};
+
+static const section_of demand_whole[] = {
+    {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_demand},
+    {QLL_SECTION_SURVEY, QLL_SAYS_SECTION_SURVEY, qll_report_survey},
+    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
+    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
+};
+
+/* What a plumber needs first stands first. */
+static const section_of design_short[] = {
+    {QLL_SECTION_COVER, QLL_MESSAGE_COUNT, qll_report_cover},
+    {QLL_SECTION_ALTERNATIVES, QLL_SAYS_SECTION_ALTERNATIVES, qll_report_others},
+    {QLL_SECTION_ALTERNATIVES, QLL_SAYS_HANGS_ON, qll_report_hangs},
+    {QLL_SECTION_VERDICTS, QLL_SAYS_SECTION_VERDICTS, qll_report_verdicts},
+    {QLL_SECTION_EXPECT, QLL_SAYS_SECTION_EXPECT, qll_report_expect},
+    {QLL_SECTION_STATION, QLL_SAYS_SECTION_STATION, qll_report_station},
+    {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_water},
+    {QLL_SECTION_SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed},
+    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
+    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
+};
+
+static const section_of check_short[] = {
+    {QLL_SECTION_COVER, QLL_MESSAGE_COUNT, qll_report_there},
+    {QLL_SECTION_COVER, QLL_SAYS_WHY_NOISY, qll_report_causes},
+    {QLL_SECTION_COVER, QLL_SAYS_CURES, qll_report_cures},
+    {QLL_SECTION_VERDICTS, QLL_SAYS_SECTION_VERDICTS, qll_report_verdicts},
+    {QLL_SECTION_EXPECT, QLL_SAYS_SECTION_EXPECT, qll_report_expect},
+    {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_water},
+    {QLL_SECTION_SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed},
+    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
+    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
+};
+
+static const section_of demand_short[] = {
+    {QLL_SECTION_DEMAND, QLL_MESSAGE_COUNT, qll_report_demand},
+    {QLL_SECTION_DEMAND, QLL_SAYS_CHANGES, qll_report_changes},
+    {QLL_SECTION_SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed},
+    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
+    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
+};
+
+/* One of these lists. */
+typedef struct section_list {
+    const section_of *sections;
+    size_t count;
+} section_list;
+
+#define QLL_LIST_OF(sections)                                \
+    {                                                        \
+        (sections), sizeof(sections) / sizeof((sections)[0]) \
+    }
+
+/* [of][is it for a terminal] */
+static const section_list lists[QLL_REPORT_OF_COUNT][2] = {
+    [QLL_REPORT_OF_DEMAND] = {QLL_LIST_OF(demand_whole), QLL_LIST_OF(demand_short)},
+    [QLL_REPORT_OF_DESIGN] = {QLL_LIST_OF(design_whole), QLL_LIST_OF(design_short)},
+    [QLL_REPORT_OF_CHECK] = {QLL_LIST_OF(check_whole), QLL_LIST_OF(check_short)},
 };
 
 /* What there is nothing to say of without a station. */
@@ -110,75 +165,31 @@ qll_report qll_report_begin_bare(const qll_wording *wording, const qll_assumed *
         .sheet = sheet, .is_plain = true, .arena = arena, .assumed = assumed, .wording = *wording};
 }
 
+static void write_sections(qll_report *report, unsigned set)
+{
+    const section_list *list = &lists[report->of][report->is_plain ? 1 : 0];
+    for (size_t i = 0; i < list->count; i++) {
+        const section_of *section = &list->sections[i];
+        bool is_made = report->chosen != NULL || !is_of_station(section->kind);
+        if (is_made && (set & QLL_SECTION_BIT(section->kind)) != 0) {
+            bool has_heading = section->heading != QLL_MESSAGE_COUNT;
+            qll_sheet_section(report->sheet, section->kind,
+                              has_heading ? qll_report_says(report, section->heading) : "");
+            section->write(report);
+        }
+    }
+}
+
 qll_status qll_report_make(const qll_subject *subject, unsigned set, qll_arena *arena,
                            qll_sheet *sheet)
 {
     qll_report report = qll_report_begin(subject, false, arena, sheet);
     sheet->title =
         qll_report_says(&report, (qll_message)((size_t)QLL_SAYS_TITLE_DEMAND + subject->of));
-    set |= QLL_SECTION_BIT(QLL_SECTION_CAUTIONS);
-    for (int i = 0; i < QLL_SECTION_COUNT; i++) {
-        const qll_section_kind kind = (qll_section_kind)i;
-        section_function *write = sections[subject->of][kind];
-        bool is_made = report.chosen != NULL || !is_of_station(kind);
-        if (write != NULL && is_made && (set & QLL_SECTION_BIT(kind)) != 0) {
-            const qll_message heading =
-                (qll_message)((size_t)QLL_SAYS_SECTION_COVER + (size_t)kind);
-            qll_sheet_section(sheet, kind, qll_report_says(&report, heading));
-            write(&report);
-        }
-    }
+    write_sections(&report, set | QLL_SECTION_BIT(QLL_SECTION_CAUTIONS));
     qll_sheet_end(sheet);
     return sheet->no_memory ? QLL_NO_MEMORY : QLL_OK;
 }
-
-/* ---- for a terminal ---- */
-
-typedef struct short_section {
-    qll_section_kind kind;
-    qll_message heading; /* QLL_MESSAGE_COUNT: none */
-    section_function *write;
-} short_section;
-
-/* What a plumber needs first stands first. The last is the one of kind CAUTIONS. */
-static const short_section design_sections[] = {
-    {QLL_SECTION_COVER, QLL_MESSAGE_COUNT, qll_report_cover},
-    {QLL_SECTION_ALTERNATIVES, QLL_SAYS_SECTION_ALTERNATIVES, qll_report_others},
-    {QLL_SECTION_ALTERNATIVES, QLL_SAYS_HANGS_ON, qll_report_hangs},
-    {QLL_SECTION_VERDICTS, QLL_SAYS_SECTION_VERDICTS, qll_report_verdicts},
-    {QLL_SECTION_EXPECT, QLL_SAYS_SECTION_EXPECT, qll_report_expect},
-    {QLL_SECTION_STATION, QLL_SAYS_SECTION_STATION, qll_report_station},
-    {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_water},
-    {QLL_SECTION_SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed},
-    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
-    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
-};
-
-static const short_section check_sections[] = {
-    {QLL_SECTION_COVER, QLL_MESSAGE_COUNT, qll_report_there},
-    {QLL_SECTION_COVER, QLL_SAYS_WHY_NOISY, qll_report_causes},
-    {QLL_SECTION_COVER, QLL_SAYS_CURES, qll_report_cures},
-    {QLL_SECTION_VERDICTS, QLL_SAYS_SECTION_VERDICTS, qll_report_verdicts},
-    {QLL_SECTION_EXPECT, QLL_SAYS_SECTION_EXPECT, qll_report_expect},
-    {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_water},
-    {QLL_SECTION_SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed},
-    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
-    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
-};
-
-static const short_section demand_sections[] = {
-    {QLL_SECTION_DEMAND, QLL_MESSAGE_COUNT, qll_report_demand},
-    {QLL_SECTION_DEMAND, QLL_SAYS_CHANGES, qll_report_changes},
-    {QLL_SECTION_SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed},
-    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
-    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
-};
-
-static const short_section *const short_sections[QLL_REPORT_OF_COUNT] = {
-    [QLL_REPORT_OF_DEMAND] = demand_sections,
-    [QLL_REPORT_OF_DESIGN] = design_sections,
-    [QLL_REPORT_OF_CHECK] = check_sections,
-};
 
 void qll_answer_print(qll_writer *writer, const qll_subject *subject)
 {
@@ -186,16 +197,7 @@ void qll_answer_print(qll_writer *writer, const qll_subject *subject)
     qll_report report = qll_report_begin(subject, true, writer->arena, &sheet);
     sheet.title =
         qll_report_says(&report, (qll_message)((size_t)QLL_SAYS_NAME_DEMAND + subject->of));
-    const short_section *section = short_sections[subject->of];
-    for (bool is_last = false; !is_last; section++) {
-        is_last = section->kind == QLL_SECTION_CAUTIONS;
-        if (report.chosen != NULL || !is_of_station(section->kind)) {
-            bool has_heading = section->heading != QLL_MESSAGE_COUNT;
-            qll_sheet_section(&sheet, section->kind,
-                              has_heading ? qll_report_says(&report, section->heading) : "");
-            section->write(&report);
-        }
-    }
+    write_sections(&report, QLL_SECTIONS_ALL);
     qll_report_print(&report, writer);
 }
 

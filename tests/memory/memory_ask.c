@@ -120,6 +120,10 @@ TEST(reports_survive)
     question.form = QLL_FORM_HTML;
     question.language = "es";
     fail_both(&question);
+    question.of = "check";
+    fail_both(&question);
+    question.of = "demand";
+    fail_both(&question);
     qll_arena_close(arena);
 }
 

@@ -1,11 +1,9 @@
 /* The sheets of every example, in both languages and both systems of units, laid out on pages: nothing lies
  * on anything, nothing is cut, no page is left all but empty, and nothing is said in another language. */
-#include "attached.h"
-#include "building_answers.h"
 #include "drawn.h"
+#include "example_subject.h"
 #include "report/layout.h"
 #include "report/pictures.h"
-#include "report/report.h"
 
 /* Every example; those in both systems that have most, and least, on their sheets. */
 static const struct {
@@ -16,31 +14,6 @@ static const struct {
     {"metered", "si"},      {"morning-rush", "si"}, {"repurposed-building", "us"},
     {"first-answer", "us"},
 };
-
-/* The findings of one example, from which sheets are made in each language. */
-typedef struct example {
-    qll_question question;
-    qll_asked asked;
-    qll_designed designed;
-    char folder[512];
-} example;
-
-static bool find(example *made, const char *name, const char *units, qll_arena *arena)
-{
-    char survey[128];
-    snprintf(survey, sizeof survey, "../../examples/%s/survey.json", name);
-    snprintf(made->folder, sizeof made->folder, "%s/examples/%s/", QUELL_ROOT, name);
-    made->question = survey_question(QLL_VERB_REPORT, survey, NULL, arena);
-    made->question.units = units;
-    attach_from(&made->question, made->folder, arena);
-    made->asked = (qll_asked){.question = &made->question,
-                              .arena = arena,
-                              .seed = 1,
-                              .problems = qll_problems_none(arena),
-                              .assumed = qll_assumed_none(arena),
-                              .writer = qll_writer_new(arena)};
-    return CHECK(qll_find_design(&made->asked, &made->designed) == QLL_OK);
-}
 
 /* ---- pages ---- */
 
@@ -210,31 +183,40 @@ static void check_spanish(const qll_demand_findings *demand, qll_arena *arena)
     }
 }
 
+static void check_languages(qll_subject *subject, const char *name, const char *units,
+                            qll_arena *arena)
+{
+    for (int l = 0; l < QLL_LANGUAGE_COUNT; l++) {
+        char whole[128];
+        snprintf(whole, sizeof whole, "%s of %s %s %s", qll_report_of_words[subject->of], name,
+                 units, qll_language_words[l]);
+        subject->found.demand.language = (qll_language)l;
+        qll_sheet sheet;
+        qll_canvas pages;
+        CHECK(qll_report_make(subject, QLL_SECTIONS_ALL, arena, &sheet) == QLL_OK);
+        CHECK(qll_layout_pages(&sheet, arena, &pages) == QLL_OK);
+        if (subject->of == QLL_REPORT_OF_DESIGN) {
+            check_page_count(pages.page_count, subject->found.design->need.is_needed, whole);
+        }
+        check_pages(&pages, whole);
+    }
+}
+
 TEST(sheets_of_the_examples_are_whole)
 {
     for (size_t e = 0; e < sizeof examples / sizeof examples[0]; e++) {
-        qll_arena *arena = qll_arena_open((size_t)1 << 30);
-        static example made;
-        bool is_found = find(&made, examples[e].name, examples[e].units, arena);
-        qll_design_findings *findings = &made.designed.findings;
-        for (int l = 0; is_found && l < QLL_LANGUAGE_COUNT; l++) {
-            char name[128];
-            snprintf(name, sizeof name, "%s %s %s", examples[e].name, examples[e].units,
-                     qll_language_words[l]);
-            findings->demand.language = (qll_language)l;
-            qll_sheet sheet;
-            qll_canvas pages;
-            const qll_subject subject = qll_subject_of_design(findings);
-            CHECK(qll_report_make(&subject, QLL_SECTIONS_ALL, arena, &sheet) == QLL_OK);
-            CHECK(qll_layout_pages(&sheet, arena, &pages) == QLL_OK);
-            check_page_count(pages.page_count, findings->design->need.is_needed, name);
-            check_pages(&pages, name);
+        for (int of = 0; of < QLL_REPORT_OF_COUNT; of++) {
+            qll_arena *arena = qll_arena_open((size_t)1 << 30);
+            static asking made;
+            qll_subject subject;
+            example_begin(&made, examples[e].name, examples[e].units, arena);
+            if (example_find(&made, (qll_report_of)of, arena, &subject)) {
+                check_languages(&subject, examples[e].name, examples[e].units, arena);
+                check_axes(&subject.found, arena);
+                check_spanish(&subject.found.demand, arena);
+            }
+            qll_arena_close(arena);
         }
-        if (is_found) {
-            check_axes(findings, arena);
-            check_spanish(&findings->demand, arena);
-        }
-        qll_arena_close(arena);
     }
 }
 

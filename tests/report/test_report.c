@@ -15,15 +15,23 @@
 
 static const size_t plenty = (size_t)1 << 30;
 
-static qll_answer ask(qll_form form, const char *language, const char *sections, qll_arena *arena)
+/* The sheets of one answer; @p of NULL = of a design. */
+static qll_answer ask_of(const char *of, qll_form form, const char *language, const char *sections,
+                         qll_arena *arena)
 {
     qll_question question = survey_question(QLL_VERB_REPORT, "flats.json", "valves.json", arena);
     question.form = form;
     question.language = language;
     question.sections = sections;
+    question.of = of;
     qll_answer answer;
     CHECK(qll_ask(&question, arena, &answer) == QLL_OK);
     return answer;
+}
+
+static qll_answer ask(qll_form form, const char *language, const char *sections, qll_arena *arena)
+{
+    return ask_of(NULL, form, language, sections, arena);
 }
 
 /* ---- figures ---- */
@@ -214,6 +222,61 @@ TEST(sections_are_chosen_and_cautions_always_there)
     qll_arena_close(arena);
 }
 
+TEST(sheets_of_other_answers_are_fit_too)
+{
+    static const struct {
+        const char *of;
+        unsigned sections;
+        int figures;
+    } wanted[] = {
+        {"check",
+         QLL_SECTIONS_ALL
+             & ~(QLL_SECTION_BIT(QLL_SECTION_STATION) | QLL_SECTION_BIT(QLL_SECTION_COMMISSIONING)
+                 | QLL_SECTION_BIT(QLL_SECTION_SERVICE)
+                 | QLL_SECTION_BIT(QLL_SECTION_ALTERNATIVES)),
+         8},
+        {"demand",
+         QLL_SECTION_BIT(QLL_SECTION_SURVEY) | QLL_SECTION_BIT(QLL_SECTION_DEMAND)
+             | QLL_SECTION_BIT(QLL_SECTION_CAUTIONS) | QLL_SECTION_BIT(QLL_SECTION_SOURCES),
+         2},
+    };
+
+    for (size_t i = 0; i < 2 * sizeof wanted / sizeof wanted[0]; i++) {
+        qll_arena *arena = qll_arena_open(plenty);
+        qll_answer answer =
+            ask_of(wanted[i / 2].of, QLL_FORM_HTML, qll_language_words[i % 2], NULL, arena);
+        html_page page;
+        html_check(answer.bytes, &page);
+        CHECK(page.figure_count >= wanted[i / 2].figures);
+        for (int kind = 0; kind < QLL_SECTION_COUNT; kind++) {
+            bool is_wanted = (wanted[i / 2].sections & QLL_SECTION_BIT(kind)) != 0;
+            CHECK(has_section(&answer, qll_section_words[kind]) == is_wanted);
+        }
+        qll_arena_close(arena);
+    }
+}
+
+TEST(what_has_no_sheets_is_refused)
+{
+    qll_arena *arena = qll_arena_open(plenty);
+    qll_question question = survey_question(QLL_VERB_REPORT, "flats.json", "valves.json", arena);
+    question.of = "chek";
+    qll_answer answer;
+    CHECK(qll_ask(&question, arena, &answer) == QLL_WRONG_USE && answer.problem_count == 1);
+    CHECK_TEXT(answer.problems[0].hint, "did you mean \"check\"?");
+    question = survey_question(QLL_VERB_REPORT, "no_station.json", "valves.json", arena);
+    question.of = "check";
+    CHECK(qll_ask(&question, arena, &answer) == QLL_REFUSED);
+    /* A demand has no station that could be drawn. */
+    question.of = "demand";
+    question.form = QLL_FORM_SVG;
+    question.plot = "schematic";
+    CHECK(qll_ask(&question, arena, &answer) == QLL_REFUSED);
+    question.plot = "day-1";
+    CHECK(qll_ask(&question, arena, &answer) == QLL_OK);
+    qll_arena_close(arena);
+}
+
 /* ---- figures alone ---- */
 
 /* Every figure is a drawing with a name and a description that holds figures of the answer. */
@@ -278,10 +341,11 @@ static qll_text longest_piece(const char *says)
     return longest;
 }
 
-TEST(spanish_sheets_have_no_english_sentence)
+/* How many messages are in the sheets of an answer. */
+static size_t want_no_english(const char *of)
 {
     qll_arena *arena = qll_arena_open(plenty);
-    qll_answer answer = ask(QLL_FORM_HTML, "es", NULL, arena);
+    qll_answer answer = ask_of(of, QLL_FORM_HTML, "es", NULL, arena);
     char *html = qll_arena_copy(arena, answer.bytes, answer.size);
     html_strip(html);
     size_t seen = 0;
@@ -298,8 +362,15 @@ TEST(spanish_sheets_have_no_english_sentence)
         qll_text other = longest_piece(spanish);
         seen += other.size >= 12 && strstr(html, qll_text_closed(other, arena)) != NULL ? 1 : 0;
     }
-    CHECK(seen > 80);
     qll_arena_close(arena);
+    return seen;
+}
+
+TEST(spanish_sheets_have_no_english_sentence)
+{
+    CHECK(want_no_english("design") > 80);
+    CHECK(want_no_english("check") > 60);
+    CHECK(want_no_english("demand") > 20);
 }
 
 /* Why a default was taken has its words too. */
@@ -394,6 +465,8 @@ int main(int count, char **arguments)
     TEST_RUN(figures_are_those_of_the_json);
     TEST_RUN(pages_are_fit_for_all_readers);
     TEST_RUN(sections_are_chosen_and_cautions_always_there);
+    TEST_RUN(sheets_of_other_answers_are_fit_too);
+    TEST_RUN(what_has_no_sheets_is_refused);
     TEST_RUN(figures_come_alone_as_svg);
     TEST_RUN(figures_that_are_not_there_are_refused);
     TEST_RUN(spanish_sheets_have_no_english_sentence);

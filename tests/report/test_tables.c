@@ -5,10 +5,8 @@
  * test_tables                   every example: design, check and demand
  * test_tables lines TEXT HTML   the rows of a page's tables in the text of a PDF (pdftotext -layout)
  */
-#include "attached.h"
-#include "building_answers.h"
+#include "example_subject.h"
 #include "report/html.h"
-#include "report/report.h"
 #include "told_demand.h"
 #include "told_station.h"
 
@@ -215,52 +213,6 @@ static void want_same(const char *name, qll_subject *subject, qll_language langu
 
 /* ---- every example ---- */
 
-typedef struct asking {
-    qll_question question;
-    qll_asked asked;
-    char folder[512];
-} asking;
-
-static void begin(asking *made, const char *example, const char *units, qll_arena *arena)
-{
-    char survey[128];
-    snprintf(survey, sizeof survey, "../../examples/%s/survey.json", example);
-    snprintf(made->folder, sizeof made->folder, "%s/examples/%s/", QUELL_ROOT, example);
-    made->question = survey_question(QLL_VERB_REPORT, survey, NULL, arena);
-    made->question.units = units;
-    attach_from(&made->question, made->folder, arena);
-    made->asked = (qll_asked){.question = &made->question,
-                              .arena = arena,
-                              .seed = 1,
-                              .problems = qll_problems_none(arena),
-                              .assumed = qll_assumed_none(arena),
-                              .writer = qll_writer_new(arena)};
-}
-
-/* The subject of @p of; false where the survey names no station that is there. */
-static bool find(asking *made, qll_report_of of, qll_arena *arena, qll_subject *subject)
-{
-    static qll_designed designed;
-    static qll_checked checked;
-    static qll_prepared prepared;
-    qll_demand_findings demand;
-    switch (of) {
-    case QLL_REPORT_OF_DESIGN:
-        CHECK(qll_find_design(&made->asked, &designed) == QLL_OK);
-        *subject = qll_subject_of_design(&designed.findings);
-        return true;
-    case QLL_REPORT_OF_CHECK:
-        return qll_find_check(&made->asked, &checked) == QLL_OK
-               && CHECK(qll_subject_of_check(&checked.findings, arena, subject) == QLL_OK);
-    case QLL_REPORT_OF_DEMAND:
-        CHECK(qll_find_demand(&made->asked, &prepared, &demand) == QLL_OK);
-        *subject = qll_subject_of_demand(&demand);
-        return true;
-    case QLL_REPORT_OF_COUNT: break;
-    }
-    return false;
-}
-
 static size_t same_in_all(qll_report_of of)
 {
     static const char *const systems[] = {"us", "si"};
@@ -269,8 +221,8 @@ static size_t same_in_all(qll_report_of of)
         qll_arena *arena = qll_arena_open((size_t)1 << 30);
         static asking made;
         qll_subject subject;
-        begin(&made, examples[e / 2], systems[e % 2], arena);
-        bool is_found = find(&made, of, arena, &subject);
+        example_begin(&made, examples[e / 2], systems[e % 2], arena);
+        bool is_found = example_find(&made, of, arena, &subject);
         for (int l = 0; is_found && l < QLL_LANGUAGE_COUNT; l++) {
             char name[128];
             snprintf(name, sizeof name, "%s of %s, %s, %s", qll_report_of_words[of],

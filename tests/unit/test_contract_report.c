@@ -4,6 +4,7 @@
 
 static const promise report[] = {
     {"files", QLL_A_LIST},
+    {"of", QLL_A_TEXT},
     {"language", QLL_A_TEXT},
     {"paper", QLL_A_TEXT},
     {"sections", QLL_A_FULL_LIST},
@@ -56,6 +57,39 @@ TEST(report_keeps_the_contract)
     qll_arena_close(arena);
 }
 
+/* Of a check the members of check/1, of a demand those of demand/1, with what every report has. */
+TEST(reports_of_other_answers_tell_theirs)
+{
+    static const promise checked[] = {
+        {"stages", QLL_A_FULL_LIST},   {"points", QLL_A_FULL_LIST},
+        {"verdicts", QLL_A_FULL_LIST}, {"sensitivity", QLL_A_FULL_LIST},
+        {"causes", QLL_A_LIST},        {"cures", QLL_A_LIST},
+        {"cost", QLL_AN_OBJECT},       {"scenarios[].estimates", QLL_A_FULL_LIST},
+    };
+    static const promise of_water[] = {{"comparison", QLL_A_LIST}};
+    qll_arena *arena = qll_arena_open((size_t)1 << 30);
+    qll_question question = survey_question(QLL_VERB_REPORT, "flats.json", "valves.json", arena);
+    for (int i = 0; i < 2; i++) {
+        question.of = i == 0 ? "check" : "demand";
+        const qll_node *root = ask(&question, QLL_OK, arena);
+        if (root == NULL) {
+            continue;
+        }
+        check_promises(root, "report", CHECK_OF(common));
+        check_promises(root, "report", report, 5); /* up to its sections */
+        check_promises(root, "report", CHECK_OF(demand));
+        if (i == 0) {
+            check_promises(root, "report", CHECK_OF(checked));
+            check_promises(root, "report", CHECK_OF(way));
+        } else {
+            check_promises(root, "report", CHECK_OF(of_water));
+        }
+        CHECK(qll_text_is(qll_node_find(root, "of")->text, question.of));
+        CHECK(qll_node_find(root, "commissioning") == NULL);
+    }
+    qll_arena_close(arena);
+}
+
 TEST(a_report_that_was_written_says_where)
 {
     qll_arena *arena = qll_arena_open((size_t)1 << 30);
@@ -89,6 +123,7 @@ TEST(a_report_that_was_written_says_where)
 int main(void)
 {
     TEST_RUN(report_keeps_the_contract);
+    TEST_RUN(reports_of_other_answers_tell_theirs);
     TEST_RUN(a_report_that_was_written_says_where);
     return TEST_END();
 }
