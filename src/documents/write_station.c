@@ -185,7 +185,8 @@ static void put_tank_cures(qll_json *json, const qll_tank_cures *cures)
     qll_json_put_figure(json, "tank_by_relief_m3", cures->by_relief_m3);
 }
 
-static void put_expansion(qll_json *json, const qll_closed_system *closed, double tank_sold_m3)
+static void put_expansion(qll_json *json, const qll_closed_system *closed,
+                          const qll_station_figures *figures)
 {
     qll_json_key(json, "expansion");
     if (!closed->has_heater) {
@@ -200,14 +201,12 @@ static void put_expansion(qll_json *json, const qll_closed_system *closed, doubl
     qll_json_put_figure(json, "rest_pa_gauge", closed->rest_pa_gauge);
     qll_json_put_figure(json, "limit_pa_gauge", closed->limit_pa_gauge);
     qll_json_put_figure(json, "tank_m3", closed->tank_m3);
-    qll_json_put_figure(json, "tank_sold_m3", tank_sold_m3);
+    qll_json_put_figure(json, "tank_sold_m3", figures->tank_sold_m3);
     qll_json_put_figure(json, "precharge_pa_gauge", closed->precharge_pa_gauge);
     qll_json_put_figure(json, "tank_at_own_precharge_m3", closed->tank_at_own_m3);
     put_tank_cures(json, &closed->cures);
-    qll_json_put_figure(json, "relief_least_pa_gauge",
-                        fmin(closed->relief_static_pa_gauge, closed->relief_margin_pa_gauge));
-    qll_json_put_figure(json, "relief_clear_pa_gauge",
-                        fmax(closed->relief_static_pa_gauge, closed->relief_margin_pa_gauge));
+    qll_json_put_figure(json, "relief_least_pa_gauge", figures->relief_least_pa_gauge);
+    qll_json_put_figure(json, "relief_clear_pa_gauge", figures->relief_clear_pa_gauge);
     qll_json_close_object(json);
 }
 
@@ -235,5 +234,5 @@ void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_s
     qll_json_close_list(json);
     qll_json_put_figure(json, "lockup_pa_gauge", assessment->lockup_pa_gauge);
     qll_json_put_figure(json, "lockup_low_pa_gauge", assessment->lockup_low_pa_gauge);
-    put_expansion(json, &assessment->closed, figures->tank_sold_m3);
+    put_expansion(json, &assessment->closed, figures);
 }

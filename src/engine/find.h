@@ -33,6 +33,11 @@ QLL_MUST_USE qll_status qll_find_way(const qll_standing *at, qll_arena *arena, q
 /** The spectrum of a point whose levels are known. */
 qll_spectrum qll_find_spectrum(const qll_standing *at, const qll_operating_point *point);
 
+/** Where each valve of a station works, by its @p points at the flow classes of the duty. QLL_OK or
+ * QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_find_works(const qll_standing *at, const qll_operating_point *points,
+                                       qll_arena *arena, const qll_valve_work **works);
+
 /** What is drawn of a station. QLL_OK or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_find_curves(const qll_standing *at, qll_arena *arena,
                                         const qll_station_curves **curves);

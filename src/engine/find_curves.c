@@ -215,6 +215,20 @@ static qll_status find_sound(const sweep *of, qll_station_curves *curves)
     return QLL_OK;
 }
 
+/* ---- where valves work ---- */
+
+static qll_status find_works(const sweep *of, qll_station_curves *curves)
+{
+    const qll_duty *duty = of->at->duty;
+    const double *inlet_pa = duty->inlet_pa + (duty->supply_count / 2) * duty->flow_count;
+    qll_operating_point *points = NULL;
+    if (qll_points_make(of->at->station, duty->flow_count, of->arena, &points) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
+    qll_operate(of->made, inlet_pa, duty->flow_m3s, duty->flow_count, points);
+    return qll_find_works(of->at, points, of->arena, &curves->works);
+}
+
 /* ---- all ---- */
 
 static qll_status begin(const qll_standing *at, qll_arena *arena, sweep *of)
@@ -243,7 +257,8 @@ qll_status qll_find_curves(const qll_standing *at, qll_arena *arena,
     sweep of;
     qll_station_curves *found = qll_arena_take(arena, 1, sizeof *found);
     if (found == NULL || begin(at, arena, &of) != QLL_OK || find_falloffs(&of) != QLL_OK
-        || find_sound(&of, found) != QLL_OK || find_spectra(&of, found) != QLL_OK) {
+        || find_sound(&of, found) != QLL_OK || find_spectra(&of, found) != QLL_OK
+        || find_works(&of, found) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
     found->falloff_m3s = of.flow_m3s;

@@ -32,6 +32,10 @@ qll_status qll_find_station(const qll_standing *at, const qll_closed_system *clo
     bool is_part =
         !closed->has_tank && qll_tank_is_sensible(closed->tank_m3, at->site->heater.volume_m3);
     *figures = (qll_station_figures){
+        .relief_least_pa_gauge =
+            fmin(closed->relief_static_pa_gauge, closed->relief_margin_pa_gauge),
+        .relief_clear_pa_gauge =
+            fmax(closed->relief_static_pa_gauge, closed->relief_margin_pa_gauge),
         .list_price = qll_costs_list_price(at->station),
         .tank_sold_m3 = sold_m3,
         .tank_part_m3 = !is_part         ? (double)NAN

@@ -33,6 +33,18 @@ typedef struct qll_spectrum {
     qll_spectrum_band bands[QLL_NOISE_BAND_COUNT];
 } qll_spectrum;
 
+typedef struct qll_flow_range {
+    double from_m3s, to_m3s;
+} qll_flow_range;
+
+/** Over which flows of the station a valve works, at the middle supply. */
+typedef struct qll_valve_work {
+    const qll_flow_range *passing; /* it passes water */
+    size_t passing_count;
+    const qll_flow_range *in_band; /* it passes most of its stage's, in the velocity band */
+    size_t in_band_count;
+} qll_valve_work;
+
 /** Of one station of one building. */
 typedef struct qll_station_curves {
     const double *falloff_m3s; /* [QLL_FALLOFF_POINTS], from next to nothing to beyond the peak */
@@ -43,6 +55,7 @@ typedef struct qll_station_curves {
     const double *sound_dba;     /* likewise, of the whole station; NaN = no level */
     const double *const *valve_dba; /* [valve][QLL_SOUND_POINTS], stage by stage */
     qll_spectrum spectra[QLL_SPECTRA];
+    const qll_valve_work *works; /* [valve], stage by stage */
 } qll_station_curves;
 
 #endif

@@ -11,6 +11,9 @@ typedef struct qll_station_figures {
         tank_sold_m3; /* least size sold that does for its closed system; NaN = none, no heater */
     double
         tank_part_m3; /* of the tank among its parts: as sold, else as needed; NaN = no such part */
+    double
+        relief_least_pa_gauge; /* the relief valve of the heater: set no lower; NaN without one */
+    double relief_clear_pa_gauge; /* and from here on it keeps shut beyond doubt */
 } qll_station_figures;
 
 #endif

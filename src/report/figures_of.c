@@ -11,57 +11,11 @@ static const char *written(const qll_figure *figure, qll_writer *writer)
     return writer->no_memory ? "" : qll_writer_text(writer).bytes;
 }
 
-/* Where a flow class begins: half way, in the logarithm, to the one before it. */
-static double class_edge(const qll_duty *duty, size_t index)
+/* Appends @p found to @p ranges; returns how many. */
+static size_t add_ranges(const qll_flow_range *found, size_t count, qll_range_drawn *ranges)
 {
-    if (index == 0) {
-        return duty->flow_m3s[0];
-    }
-    if (index >= duty->flow_count) {
-        return duty->flow_m3s[duty->flow_count - 1];
-    }
-    return sqrt(duty->flow_m3s[index - 1] * duty->flow_m3s[index]);
-}
-
-/* Does @p point belong to a range of branch @p branch of stage @p stage? */
-typedef bool is_in_range(const qll_pictured *pictured, const qll_operating_point *point,
-                         size_t stage, size_t branch);
-
-static bool is_working(const qll_pictured *pictured, const qll_operating_point *point, size_t stage,
-                       size_t branch)
-{
-    (void)pictured;
-    return point->branches[stage][branch].working;
-}
-
-/* The valve that carries most of the water, with its pipe in the velocity band. */
-static bool is_in_band(const qll_pictured *pictured, const qll_operating_point *point, size_t stage,
-                       size_t branch)
-{
-    const qll_limits *limits = &pictured->wording->site->limits;
-    const qll_branch_state *states = point->branches[stage];
-    double velocity = states[branch].velocity_m_s;
-    return states[branch].working && point->stages[stage].in_charge == branch
-           && velocity >= limits->velocity_low_m_s && velocity <= limits->velocity_high_m_s;
-}
-
-/* The ranges of flow over which @p is_in holds; at most one per two classes. */
-static size_t ranges_of(const qll_pictured *pictured, size_t stage, size_t branch,
-                        is_in_range *is_in, qll_range_drawn *ranges)
-{
-    const qll_duty *duty = pictured->wording->duty;
-    size_t count = 0;
-    bool inside = false;
-    for (size_t i = 0; i < duty->flow_count; i++) {
-        bool is = is_in(pictured, &pictured->points[i], stage, branch);
-        if (is && !inside) {
-            ranges[count] = (qll_range_drawn){"", class_edge(duty, i), 0};
-            count += 1;
-        }
-        if (is) {
-            ranges[count - 1].to = class_edge(duty, i + 1);
-        }
-        inside = is;
+    for (size_t i = 0; i < count; i++) {
+        ranges[i] = (qll_range_drawn){"", found[i].from_m3s, found[i].to_m3s};
     }
     return count;
 }
@@ -91,14 +45,15 @@ static void add_works(const qll_figure *figure, const qll_pictured *pictured,
     }
     for (size_t s = 0; s < station->stage_count; s++) {
         for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            const qll_valve_work *work = &pictured->curves->works[shown->work_count];
             qll_range_drawn *own = ranges + shown->work_count * room;
-            size_t count = ranges_of(pictured, s, b, is_working, own);
+            size_t count = add_ranges(work->passing, work->passing_count, own);
             strips[shown->work_count] =
                 (qll_strip){valve_and_id(figure, station, s, b), own, count};
             shown->work_count += 1;
             if (s + 1 == station->stage_count) {
                 shown->band_count +=
-                    ranges_of(pictured, s, b, is_in_band, bands + shown->band_count);
+                    add_ranges(work->in_band, work->in_band_count, bands + shown->band_count);
             }
         }
     }

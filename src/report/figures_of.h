@@ -9,7 +9,6 @@
 typedef struct qll_pictured {
     const qll_wording *wording; /* site and duty must be there */
     const qll_station *station;
-    const qll_operating_point *points; /* [flow class of the duty], at the middle supply */
     const qll_station_curves *curves;
 } qll_pictured;
 

@@ -12,20 +12,13 @@ typedef struct ladder_arrays {
 } ladder_arrays;
 
 /* Which outlet has least in hand at the peak: the one the station must reach. From 1; 0 if there is none. */
-static size_t hardest_outlet(const qll_site *site, const qll_ladder *peaks, size_t each)
+static size_t hardest_outlet(const qll_ladder *peaks, size_t each)
 {
     size_t hardest = 0;
-    double least_pa = INFINITY;
     for (size_t i = 1; i < each; i++) {
-        const qll_ladder *way = &peaks[i];
-        if (way->count == 0 || way->outlet >= site->outlet_count) {
-            continue;
-        }
-        double in_hand_pa = way->steps[way->count - 1].pressure_pa_gauge
-                            - site->outlets[way->outlet].needs_pa_gauge;
-        if (hardest == 0 || in_hand_pa < least_pa) {
+        if (peaks[i].count > 0
+            && (hardest == 0 || peaks[i].in_hand_pa < peaks[hardest].in_hand_pa)) {
             hardest = i;
-            least_pa = in_hand_pa;
         }
     }
     return hardest;
@@ -61,7 +54,7 @@ void qll_figure_ladder_of(const qll_figure *figure, const qll_wording *wording,
     const qll_ladder *nights = ladders;
     const qll_ladder *peaks = ladders + each;
     const qll_site *site = wording->site;
-    size_t hardest = hardest_outlet(site, peaks, each);
+    size_t hardest = hardest_outlet(peaks, each);
     size_t room = peaks[0].count + (hardest > 0 ? peaks[hardest].count : 0);
     ladder_arrays arrays = {.names = qll_figure_take(figure, room, sizeof *arrays.names),
                             .night_pa = qll_figure_take(figure, room, sizeof *arrays.night_pa),

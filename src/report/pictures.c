@@ -175,9 +175,7 @@ static void draw(const picturing *of, qll_picture picture, const qll_figure *fig
 {
     const qll_way *way = &of->found->way;
     const qll_station *station = of->chosen == NULL ? NULL : &of->chosen->station;
-    /* The first point is the one at no flow. */
-    const qll_pictured pictured = {
-        &of->wording, station, station == NULL ? NULL : of->found->points + 1, of->found->curves};
+    const qll_pictured pictured = {&of->wording, station, of->found->curves};
     const qll_diagram diagram = {.station = station};
     switch (picture.kind) {
     case QLL_PICTURE_SCHEMATIC: qll_diagram_draw(figure, &diagram); break;

@@ -104,7 +104,7 @@ static qll_status climb_to_station(const climb *up, qll_arena *arena, qll_ladder
         steps[1 + site->upstream_count + k] = stage_step(up, k);
     }
     leave_out_impossible(site, steps, count);
-    *ladder = (qll_ladder){up->time, SIZE_MAX, steps, count};
+    *ladder = (qll_ladder){up->time, SIZE_MAX, steps, count, NAN};
     return QLL_OK;
 }
 
@@ -129,7 +129,8 @@ static qll_status climb_to_outlet(const climb *up, size_t outlet, qll_arena *are
     pressure_pa -= qll_site_column_pa(site, to->elevation_m);
     steps[to->path_count] = step_of(QLL_STEP_OUTLET, pressure_pa, flow_m3s);
     leave_out_impossible(site, steps, to->path_count + 1);
-    *ladder = (qll_ladder){up->time, outlet, steps, to->path_count + 1};
+    *ladder = (qll_ladder){up->time, outlet, steps, to->path_count + 1,
+                           steps[to->path_count].pressure_pa_gauge - to->needs_pa_gauge};
     return QLL_OK;
 }
 

@@ -42,6 +42,7 @@ typedef struct qll_ladder {
     size_t outlet; /* SIZE_MAX: main to station's outlet */
     const qll_ladder_step *steps;
     size_t count;
+    double in_hand_pa; /* over what the outlet needs; NaN where none is known, or to the station */
 } qll_ladder;
 
 /**

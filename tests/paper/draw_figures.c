@@ -67,16 +67,8 @@ static void draw_way(const qll_figure *figure, const qll_pictured *pictured, boo
 static qll_pictured pictured_of(const building *of, const qll_station *station, qll_arena *arena)
 {
     const qll_standing at = {station, of->wording.site, of->wording.duty};
-    const qll_duty *duty = of->wording.duty;
     qll_pictured pictured = {.wording = &of->wording, .station = station};
-    qll_operator *made = NULL;
-    qll_operating_point *points = NULL;
     CHECK(qll_find_curves(&at, arena, &pictured.curves) == QLL_OK);
-    CHECK(qll_operator_make(station, at.site, arena, &made) == QLL_OK);
-    CHECK(qll_points_make(station, duty->flow_count, arena, &points) == QLL_OK);
-    qll_operate(made, duty->inlet_pa + (duty->supply_count / 2) * duty->flow_count, duty->flow_m3s,
-                duty->flow_count, points);
-    pictured.points = points;
     return pictured;
 }
 

@@ -108,6 +108,8 @@ TEST(at_the_peak_every_step_takes_its_share)
     double wants_pa = qll_outlet_wants_pa_gauge(&made.site, &made.outlets[0], made.duty.peak_m3s);
     CHECK_NEAR(out->steps[2].pressure_pa_gauge - made.outlets[0].needs_pa_gauge,
                way->steps[2].pressure_pa_gauge - wants_pa, 1e-9);
+    CHECK_NEAR(out->in_hand_pa, way->steps[2].pressure_pa_gauge - wants_pa, 1e-9);
+    CHECK(isnan(way->in_hand_pa));
     CHECK_NEAR(out->steps[1].flow_m3s, 4.0 * TEST_SCENE_GPM, 1e-12);
     CHECK(out->steps[0].size == NULL && out->steps[0].velocity_max_m_s > 0.0);
     qll_arena_close(arena);
