@@ -53,5 +53,4 @@ void qll_report_there(qll_report *report)
     qll_report_causes(report);
     qll_report_cures(report);
     qll_report_remember(report);
-    qll_report_picture(report, QLL_PICTURE_SCHEMATIC, 0);
 }

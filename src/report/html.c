@@ -19,7 +19,7 @@ static const char style_screen[] =
     "td.box{min-width:5rem;height:1.8rem;border:2px solid #111;text-align:right;color:#444}\n"
     "figure{margin:1rem 0}figure svg{max-width:100%;height:auto}figcaption{font-size:.92rem}\n"
     ".caution{border:3px solid #111;padding:.3rem 1rem;background:#fff8d6}\n"
-    ".wide{overflow-x:auto}\n";
+    ".wide,pre{overflow-x:auto}\n";
 
 static const char style_print[] =
     "body{max-width:none;padding:0;font-size:9.5pt}.wide{overflow:visible}h2,h3{break-after:avoid}"

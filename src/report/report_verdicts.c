@@ -274,6 +274,9 @@ static void write_points(qll_report *report)
 
 void qll_report_expect(qll_report *report)
 {
+    if (report->of == QLL_REPORT_OF_CHECK) {
+        qll_report_picture(report, QLL_PICTURE_SCHEMATIC, 0); /* causes and cures fill its cover */
+    }
     write_points(report);
     qll_report_picture(report, QLL_PICTURE_FALLOFF, 0);
     if (!report->is_plain || report->of == QLL_REPORT_OF_CHECK) {

@@ -99,27 +99,52 @@ static size_t want_lines(const char *name, const char *text, const html_table *t
     return seen;
 }
 
-/* The tables that a terminal shows whole. */
-static void want_text(const told *of, const char *text)
+/* The tables under one caption, each looked for from its own caption in the text on: alike rows may stand in
+ * two of them. */
+static size_t want_each(const told *of, const char *text, qll_message caption)
 {
-    static const qll_message captions[] = {QLL_SAYS_SET,          QLL_SAYS_POINTS,
-                                           QLL_SAYS_POINTS_THERE, QLL_SAYS_WATER,
-                                           QLL_SAYS_CHANGES,      QLL_SAYS_WITHOUT_VALVE};
     size_t seen = 0;
-    for (size_t i = 0; i < sizeof captions / sizeof captions[0]; i++) {
+    const html_table *table = html_table_named(&of->tables, say(of, caption), 0);
+    for (size_t nth = 0; table != NULL; nth++) {
+        const char *found = strstr(text, say(of, caption));
+        text = CHECK(found != NULL) ? found + 1 : text;
+        seen += want_lines(of->name, text, table);
+        table = html_table_named(&of->tables, say(of, caption), nth + 1);
+    }
+    return seen;
+}
+
+/* The share of time that each name has, on one line with it. */
+static void want_shares(const told *of, const char *text)
+{
+    const html_table *table = html_table_named(&of->tables, say(of, QLL_SAYS_TIME), 0);
+    for (size_t row = 1; table != NULL && row < table->rows; row++) {
+        const char *const both[] = {table->cells[row * table->columns],
+                                    table->cells[row * table->columns + 1]};
+        if (!CHECK(line_with(text, both, 2) != NULL)) {
+            printf("    %s: %s, %s\n", of->name, both[0], both[1]);
+        }
+    }
+}
+
+/* What a terminal shows whole. */
+static void want_text(const told *of, qll_report_of answer, const char *text)
+{
+    static const qll_message captions[] = {QLL_SAYS_SET,   QLL_SAYS_POINTS,  QLL_SAYS_POINTS_THERE,
+                                           QLL_SAYS_WATER, QLL_SAYS_CHANGES, QLL_SAYS_WITHOUT_VALVE,
+                                           QLL_SAYS_WAY};
+    size_t seen = 0;
+    size_t count = sizeof captions / sizeof captions[0];
+    /* The way is left to the sheets of a design. */
+    for (size_t i = 0; i < (answer == QLL_REPORT_OF_CHECK ? count : count - 1); i++) {
         const html_table *table = html_table_named(&of->tables, say(of, captions[i]), 0);
         seen += table == NULL ? 0 : want_lines(of->name, text, table);
     }
-    /* Those of a scenario, from its name on: alike flows may stand in two of them. */
-    const char *from = text;
-    const html_table *table = NULL;
-    bool has_scenarios = strstr(text, say(of, QLL_SAYS_DURATION)) != NULL;
-    for (size_t nth = 0;
-         has_scenarios
-         && (table = html_table_named(&of->tables, say(of, QLL_SAYS_DURATION), nth)) != NULL;
-         nth++) {
-        from = strstr(from + 1, say(of, QLL_SAYS_DURATION));
-        seen += CHECK(from != NULL) ? want_lines(of->name, from, table) : 0;
+    want_shares(of, text);
+    if (answer == QLL_REPORT_OF_DEMAND) {
+        seen += want_each(of, text, QLL_SAYS_DURATION);
+        seen += want_each(of, text, QLL_SAYS_HOURS);
+        seen += want_each(of, text, QLL_SAYS_HOURS_WEEK);
     }
     CHECK(seen > 0);
 }
@@ -208,7 +233,7 @@ static void want_same(const char *name, qll_subject *subject, qll_language langu
         break;
     case QLL_REPORT_OF_COUNT: break;
     }
-    want_text(&of, qll_writer_text(&text).bytes);
+    want_text(&of, subject->of, qll_writer_text(&text).bytes);
 }
 
 /* ---- every example ---- */

@@ -59,6 +59,7 @@ static qll_sheet hostile_sheet(qll_arena *arena, const char *name)
     qll_sheet_list(&sheet, QLL_BLOCK_STEPS);
     qll_sheet_item(&sheet, name);
     qll_sheet_list(&sheet, QLL_BLOCK_CAUTIONS);
+    qll_sheet_text(&sheet, QLL_BLOCK_VERBATIM, name);
     for (int i = 0; i < 3; i++) {
         qll_sheet_cell(&sheet, i == 0 ? "head" : name);
         qll_sheet_cell_tone(&sheet, i == 0 ? "head" : name, QLL_TONE_FAIL);

@@ -123,6 +123,23 @@ TEST(heads_without_rows_and_empty_texts_are_nothing)
 }
 
 /* The capitals of Spanish; a sign that is no letter stays. Columns count characters, not bytes. */
+/* By hand: a title is a line of its own, and what is to be copied keeps its blanks and its width. */
+TEST(a_title_and_what_is_to_be_copied)
+{
+    qll_arena *arena = qll_arena_open(1 << 20);
+    qll_sheet sheet = begun(arena, "The entry");
+    sheet.title = "FIT";
+    sheet.subject = "F-25";
+    qll_sheet_text(&sheet, QLL_BLOCK_VERBATIM,
+                   "{\n  \"id\": \"a name that is wider than a line of a terminal has room for, "
+                   "and is not to be broken\",\n  \"x\": \"\x1b[2J\"\n}\n");
+    CHECK_TEXT(printed(&sheet),
+               "FIT: F-25\n\nTHE ENTRY\n"
+               "{\n  \"id\": \"a name that is wider than a line of a terminal has room for, "
+               "and is not to be broken\",\n  \"x\": \" [2J\"\n}\n");
+    qll_arena_close(arena);
+}
+
 TEST(spanish_has_its_capitals_and_its_width)
 {
     qll_arena *arena = qll_arena_open(1 << 20);
@@ -253,6 +270,7 @@ TEST(without_memory_the_writer_says_so)
     qll_sheet_section(&sheet, QLL_SECTION_EXPECT, "More");
     put_cells(&sheet, (const char *const[]){"a", "b", "c", "d"}, 4);
     qll_sheet_table(&sheet, "Two", "lr", false);
+    qll_sheet_text(&sheet, QLL_BLOCK_VERBATIM, "{\n}\n");
     qll_sheet_end(&sheet);
     qll_arena_mark mark = qll_arena_now(arena);
     size_t nth = 1;
@@ -276,6 +294,7 @@ int main(void)
     TEST_RUN(a_table_has_its_caption_its_words_and_its_boxes);
     TEST_RUN(a_box_keeps_its_unit);
     TEST_RUN(heads_without_rows_and_empty_texts_are_nothing);
+    TEST_RUN(a_title_and_what_is_to_be_copied);
     TEST_RUN(spanish_has_its_capitals_and_its_width);
     TEST_RUN(nothing_is_wider_than_the_plain_width);
     TEST_RUN(a_long_word_is_broken_and_not_lost);
