@@ -265,8 +265,10 @@ static void write_points(qll_report *report)
             point_row(report, &points[i]);
         }
     }
-    qll_report_table(report, check == NULL ? QLL_SAYS_POINTS : QLL_SAYS_POINTS_THERE,
-                     staged ? "rrrrlrrrl" : "rrrlrrrl", false);
+    const qll_message caption = check == NULL ? QLL_SAYS_POINTS
+                                : count > 1   ? QLL_SAYS_POINTS_THERE
+                                              : QLL_SAYS_POINT_ASKED;
+    qll_report_table(report, caption, staged ? "rrrrlrrrl" : "rrrlrrrl", false);
     if (check != NULL && strcmp(check->point_supplies[0], "given") != 0) {
         qll_report_paragraph(report, count > 1 ? QLL_SAYS_INLETS : QLL_SAYS_INLET_MIDDLE, NULL, 0);
     }

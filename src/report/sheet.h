@@ -6,7 +6,7 @@
 #include "report/canvas.h"
 #include "wording/messages.h"
 
-/** X(NAME, word of --sections). In the order of the report; the cautions are in every one. */
+/** X(NAME, word of --sections). In the order of a design's report; the cautions are in every one. */
 #define QLL_SECTION_LIST(X)           \
     X(COVER, "cover")                 \
     X(SURVEY, "survey")               \

@@ -32,7 +32,6 @@ const char *const qll_report_en[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     QLL_AT(PAGE_OF) = "page {page} of {pages}",
     QLL_AT(TITLE_DEMAND) = "Water demand",
     QLL_AT(TITLE_CHECK) = "Check of the water-pressure-reducing station",
-    QLL_AT(POINTS_THERE) = "From no flow to the design peak",
     QLL_AT(TITLE_DESIGN) = "Water-pressure-reducing station",
     QLL_AT(SECTION_COVER) = "The station in short",
     QLL_AT(SECTION_SURVEY) = "What was surveyed and assumed",
@@ -128,6 +127,8 @@ const char *const qll_report_en[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     QLL_AT(HEAD_SAYS) = "what was found",
     QLL_AT(HEAD_LIMIT_FROM) = "where the limit comes from",
     QLL_AT(VERDICTS) = "Every rule, over all flows, supply pressures and scenarios",
+    QLL_AT(POINTS_THERE) = "From no flow to the design peak",
+    QLL_AT(POINT_ASKED) = "At the flow that was asked for",
     QLL_AT(POINTS) = "From no flow to the design peak, supply in the middle of its range",
     QLL_AT(WAY) =
         "Pressure on the way: at night with no flow, and at the design peak with the supply at "

@@ -32,7 +32,6 @@ const char *const qll_report_es[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     QLL_AT(PAGE_OF) = "página {page} de {pages}",
     QLL_AT(TITLE_DEMAND) = "Demanda de agua",
     QLL_AT(TITLE_CHECK) = "Revisión de la estación reductora de presión",
-    QLL_AT(POINTS_THERE) = "Desde caudal nulo hasta el caudal punta",
     QLL_AT(TITLE_DESIGN) = "Estación reductora de presión de agua",
     QLL_AT(SECTION_COVER) = "La estación en resumen",
     QLL_AT(SECTION_SURVEY) = "Datos levantados y supuestos",
@@ -128,6 +127,8 @@ const char *const qll_report_es[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     QLL_AT(HEAD_SAYS) = "qué se encontró",
     QLL_AT(HEAD_LIMIT_FROM) = "de dónde sale el límite",
     QLL_AT(VERDICTS) = "Cada regla, con todos los caudales, presiones de suministro y escenarios",
+    QLL_AT(POINTS_THERE) = "Desde caudal nulo hasta el caudal punta",
+    QLL_AT(POINT_ASKED) = "Con el caudal que se pidió",
     QLL_AT(POINTS) =
         "Desde caudal nulo hasta el caudal punta, con el suministro en la mitad de su margen",
     QLL_AT(WAY) =
