@@ -203,35 +203,41 @@ qll_where qll_object_where(const qll_object *object, const char *key)
     return qll_at_missing(reader->document->root, qll_object_path(object, key));
 }
 
-void qll_object_assume(const qll_object *object, const char *key, const char *value,
-                       const char *why)
+void qll_object_assume(const qll_object *object, const char *key, qll_argument value, qll_said why)
 {
     if (!object->broken) {
-        qll_assumed_add(object->reader->assumed, qll_object_path(object, key), value, why);
+        qll_assumed_add(object->reader->assumed, qll_as_is(qll_object_path(object, key)), value,
+                        why);
     }
-}
-
-static const char *written(qll_reader *reader, qll_writer *writer)
-{
-    const char *text = qll_writer_text(writer).bytes;
-    reader->no_memory = reader->no_memory || text == NULL;
-    return text == NULL ? "" : text;
-}
-
-void qll_object_assume_written(const qll_object *object, const char *key, qll_writer *value,
-                               const char *why)
-{
-    qll_object_assume(object, key, written(object->reader, value), why);
 }
 
 void qll_object_assume_quantity(const qll_object *object, const char *key, double si, qll_kind kind,
-                                const char *why)
+                                qll_said why)
 {
     if (isfinite(si)) {
-        qll_writer writer = qll_writer_new(object->reader->arena);
-        qll_units_keep(&writer, si, kind);
-        qll_object_assume_written(object, key, &writer, why);
+        qll_object_assume(object, key, qll_as_quantity(si, kind), why);
     }
+}
+
+void qll_object_assume_text(const qll_object *object, const char *key, qll_text_id value,
+                            qll_text_id why)
+{
+    qll_object_assume(object, key, qll_as_text(object->reader->arena, value),
+                      (qll_said){.id = why});
+}
+
+void qll_object_assume_word(const qll_object *object, const qll_field *field)
+{
+    qll_object_assume(object, field->key, qll_as_word(field->fallback), field->why);
+}
+
+qll_argument qll_of_valves(qll_arena *arena, qll_writer *ids, size_t more, const char *key)
+{
+    const qll_argument named = qll_as_is_text(qll_writer_text(ids));
+    const qll_said all = {QLL_TEXT_AND_MORE, {named, qll_as_whole(more)}};
+    return qll_as_said(arena,
+                       (qll_said){QLL_TEXT_WHAT_OF_VALVES,
+                                  {more > 0 ? qll_as_said(arena, all) : named, qll_as_is(key)}});
 }
 
 double qll_reader_own(qll_reader *reader, const char *text, qll_kind kind)
@@ -243,19 +249,13 @@ double qll_reader_own(qll_reader *reader, const char *text, qll_kind kind)
     return is_read ? quantity.si : (double)NAN;
 }
 
-static const char *kept_default(qll_reader *reader, const qll_field *field)
-{
-    qll_writer writer = qll_writer_new(reader->arena);
-    qll_units_keep_text(&writer, qll_text_of(field->fallback), field->kind);
-    return written(reader, &writer);
-}
-
 static double take_default(const qll_object *object, const qll_field *field)
 {
     if (field->fallback == NULL || object->broken) {
         return NAN;
     }
-    qll_object_assume(object, field->key, kept_default(object->reader, field), field->why);
+    qll_object_assume(object, field->key, qll_as_written(qll_text_of(field->fallback), field->kind),
+                      field->why);
     return qll_reader_own(object->reader, field->fallback, field->kind);
 }
 
@@ -368,16 +368,6 @@ double qll_object_whole(const qll_object *object, const char *key)
     return value;
 }
 
-static const char *kept_pair(qll_reader *reader, const qll_field *field, qll_text low,
-                             qll_text high)
-{
-    qll_writer writer = qll_writer_new(reader->arena);
-    qll_units_keep_text(&writer, low, field->kind);
-    qll_write(&writer, " to ");
-    qll_units_keep_text(&writer, high, field->kind);
-    return written(reader, &writer);
-}
-
 static qll_pair default_pair(const qll_object *object, const qll_field *field)
 {
     qll_pair none = {NAN, NAN};
@@ -396,8 +386,12 @@ static qll_pair default_pair(const qll_object *object, const qll_field *field)
     bool is_read = qll_units_read(first, field->kind, object->reader->arena, &low, &refusal)
                    && qll_units_read(second, field->kind, object->reader->arena, &high, &refusal);
     assert(is_read);
-    qll_object_assume(object, field->key, kept_pair(object->reader, field, first, second),
-                      field->why);
+    qll_object_assume(
+        object, field->key,
+        qll_as_said(object->reader->arena, (qll_said){QLL_TEXT_VALUE_RANGE,
+                                                      {qll_as_written(first, field->kind),
+                                                       qll_as_written(second, field->kind)}}),
+        field->why);
     return is_read ? (qll_pair){low.si, high.si} : none;
 }
 

@@ -33,7 +33,7 @@ typedef struct qll_field {
     const char *because;  /* why the limits stand there */
     bool obligatory;      /* always; `meaning` tells what is needed only sometimes */
     const char *fallback; /* default; taking it is listed as assumed */
-    const char *why; /* where the default comes from; quantities as qll_units_keep() has them */
+    qll_said why;         /* where the default comes from */
     const char *computed; /* for the manual: a default worked out from other values */
     const char *form;     /* for the manual: how it is written, where the kind does not say */
     const char *meaning;  /* for the manual */
@@ -139,16 +139,21 @@ qll_point *qll_object_points(const qll_object *object, const char *key, const ql
                              size_t first_free, size_t *count);
 
 /** Lists a default as assumed, under the path of @p key. */
-void qll_object_assume(const qll_object *object, const char *key, const char *value,
-                       const char *why);
+void qll_object_assume(const qll_object *object, const char *key, qll_argument value, qll_said why);
 
-/** The same of a value that was written. */
-void qll_object_assume_written(const qll_object *object, const char *key, qll_writer *value,
-                               const char *why);
-
-/** The same for a quantity. */
+/** The same for a quantity; nothing where it is not finite. */
 void qll_object_assume_quantity(const qll_object *object, const char *key, double si, qll_kind kind,
-                                const char *why);
+                                qll_said why);
+
+/** The same for a text as value, and for a reason, without figures. */
+void qll_object_assume_text(const qll_object *object, const char *key, qll_text_id value,
+                            qll_text_id why);
+
+/** "G-D15, G-D20 and 5 more: fd": a key of several valves, whose first are named in @p ids. */
+qll_argument qll_of_valves(qll_arena *arena, qll_writer *ids, size_t more, const char *key);
+
+/** The default of a field that is a word or a name, for the reason that the field gives. */
+void qll_object_assume_word(const qll_object *object, const qll_field *field);
 
 /** Where @p key stands, or that it is missing. */
 qll_where qll_object_where(const qll_object *object, const char *key);

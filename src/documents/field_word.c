@@ -21,7 +21,7 @@ const char *qll_object_text(const qll_object *object, const char *key)
     const qll_node *node = qll_object_find(object, key);
     if (node == NULL) {
         if (field->fallback != NULL && !object->broken) {
-            qll_object_assume(object, key, field->fallback, field->why);
+            qll_object_assume_word(object, field);
             return field->fallback;
         }
         return NULL;
@@ -76,7 +76,7 @@ size_t qll_object_word(const qll_object *object, const char *key)
         if (field->fallback == NULL || object->broken) {
             return SIZE_MAX;
         }
-        qll_object_assume(object, key, field->fallback, field->why);
+        qll_object_assume_word(object, field);
         return word_index(field, qll_text_of(field->fallback));
     }
     if (node->kind != QLL_NODE_TEXT) {

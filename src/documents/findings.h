@@ -14,13 +14,13 @@
 
 typedef struct qll_demand_findings {
     const qll_survey *survey;
-    qll_language language;      /* of what people read; machine documents are in English */
+    qll_language language;      /* of what people read, in machine documents too */
     const qll_demand *demands;  /* [scenario] */
     const qll_service *service; /* what it carries; looked at where a station is asked for */
     const qll_flow_log_result *const *logs; /* [scenario] NULL where there is none */
     const qll_assumed *assumed;
     const qll_problems *problems;
-    const char *const *sources;
+    const qll_said *sources;
     size_t source_count;
 } qll_demand_findings;
 

@@ -155,20 +155,16 @@ static double once(const pass *of, column_name name)
     return row == SIZE_MAX ? (double)NAN : quantity(of, row, name);
 }
 
-static void assume(const pass *of, qll_assumed *assumed, const char *what, double pa,
-                   const char *why)
+static void assume(qll_assumed *assumed, const char *what, double pa, qll_text_id why)
 {
-    qll_writer value = qll_writer_new(of->arena);
-    qll_units_keep(&value, pa, QLL_KIND_PRESSURE);
-    const char *text = qll_writer_text(&value).bytes;
-    assumed->no_memory = assumed->no_memory || text == NULL;
-    qll_assumed_add(assumed, what, text == NULL ? "" : text, why);
+    qll_assumed_add(assumed, qll_as_is(what), qll_as_quantity(pa, QLL_KIND_PRESSURE),
+                    (qll_said){.id = why});
 }
 
 /* What the points say of the valve's range is the least that it must have. */
-static void fill_range(const pass *of, qll_capacity_sheet *sheet, qll_assumed *assumed)
+static void fill_range(qll_capacity_sheet *sheet, qll_assumed *assumed)
 {
-    static const char why[] = "not in the table; the points reach so far";
+    const qll_text_id why = QLL_TEXT_WHY_POINTS_REACH;
     double low = INFINITY;
     double high = 0.0;
     double inlet = 0.0;
@@ -180,16 +176,16 @@ static void fill_range(const pass *of, qll_capacity_sheet *sheet, qll_assumed *a
     if (isnan(sheet->set_min_pa_gauge)) {
         /* A range has two ends (our assumption where there is one set pressure only). */
         sheet->set_min_pa_gauge = low < high ? low : 0.9 * low;
-        assume(of, assumed, "set_min", sheet->set_min_pa_gauge,
-               low < high ? why : "not in the table; a tenth below the only set pressure");
+        assume(assumed, "set_min", sheet->set_min_pa_gauge,
+               low < high ? why : QLL_TEXT_WHY_TENTH_BELOW);
     }
     if (isnan(sheet->set_max_pa_gauge)) {
         sheet->set_max_pa_gauge = high;
-        assume(of, assumed, "set_max", high, why);
+        assume(assumed, "set_max", high, why);
     }
     if (isnan(sheet->inlet_max_pa_gauge)) {
         sheet->inlet_max_pa_gauge = inlet;
-        assume(of, assumed, "inlet_max", inlet, why);
+        assume(assumed, "inlet_max", inlet, why);
     }
 }
 
@@ -198,7 +194,8 @@ static void read_words(const pass *of, qll_capacity_sheet *sheet, qll_assumed *a
     size_t row = row_with(of, QLL_COLUMN_ID);
     sheet->id = "fitted";
     if (row == SIZE_MAX) {
-        qll_assumed_add(assumed, "id", "fitted", "no id was given");
+        qll_assumed_add(assumed, qll_as_is("id"), qll_as_is(sheet->id),
+                        (qll_said){.id = QLL_TEXT_WHY_NO_ID});
     } else {
         qll_text id = cell(of, row, QLL_COLUMN_ID);
         const char *copy = qll_arena_copy(of->arena, id.bytes, id.size);
@@ -208,7 +205,9 @@ static void read_words(const pass *of, qll_capacity_sheet *sheet, qll_assumed *a
     row = row_with(of, QLL_COLUMN_ACTING);
     sheet->acting = QLL_ACTING_DIRECT;
     if (row == SIZE_MAX) {
-        qll_assumed_add(assumed, "acting", "direct", "most reducing valves are, our assumption");
+        qll_assumed_add(assumed, qll_as_is("acting"),
+                        qll_as_word(qll_acting_words[QLL_ACTING_DIRECT]),
+                        (qll_said){.id = QLL_TEXT_WHY_MOST_DIRECT});
         return;
     }
     qll_text word = cell(of, row, QLL_COLUMN_ACTING);
@@ -260,7 +259,7 @@ qll_status qll_capacity_read(const qll_table *table, qll_arena *arena, qll_capac
     sheet->inlet_max_pa_gauge = once(&of, QLL_COLUMN_INLET_MAX);
     read_words(&of, sheet, assumed);
     if (problems->refusal_count == 0) {
-        fill_range(&of, sheet, assumed);
+        fill_range(sheet, assumed);
     }
     return qll_problems_status(problems);
 }

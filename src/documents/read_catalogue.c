@@ -94,7 +94,7 @@ static void assume_sheet(const qll_object *object, qll_valve *valve)
 {
     valve->sheet_set_pa_gauge = 0.5 * (valve->set_min_pa_gauge + valve->set_max_pa_gauge);
     valve->sheet_inlet_pa_gauge = fmin(2.0 * valve->sheet_set_pa_gauge, valve->inlet_max_pa_gauge);
-    static const char why[] = "`band` came without pressures; our assumption";
+    const qll_said why = {.id = QLL_TEXT_WHY_BAND_ALONE};
     qll_object_assume_quantity(object, "falloff.set", valve->sheet_set_pa_gauge, QLL_KIND_PRESSURE,
                                why);
     qll_object_assume_quantity(object, "falloff.inlet", valve->sheet_inlet_pa_gauge,
@@ -284,33 +284,56 @@ static const char *const default_keys[QLL_VALVE_DEFAULT_COUNT] = {
 #undef QLL_VALVE_DEFAULT_KEY
 };
 
+/* What each stands at; tests hold it to the table's own words for the manual. */
+static qll_said default_of(size_t which)
+{
+    const qll_kind pressure = QLL_KIND_PRESSURE_DIFFERENCE;
+    switch ((qll_valve_default)which) {
+    case QLL_VALVE_TEMPERATURE_MAX:
+        return (qll_said){QLL_TEXT_VALUE_OURS,
+                          {qll_as_written(qll_text_of("180 degF"), QLL_KIND_TEMPERATURE)}};
+    case QLL_VALVE_LOCKUP_RISE:
+        return (qll_said){QLL_TEXT_VALUE_LOCKUP_RISE,
+                          {qll_as_written(qll_text_of("3 psi"), pressure),
+                           qll_as_written(qll_text_of("1 psi"), pressure)}};
+    case QLL_VALVE_INLET_EFFECT: return (qll_said){.id = QLL_TEXT_VALUE_INLET_EFFECT};
+    case QLL_VALVE_FLOW_MIN:
+        return (qll_said){QLL_TEXT_VALUE_FLOW_MIN,
+                          {qll_as_written(qll_text_of("60 psi"), pressure)}};
+    case QLL_VALVE_HYSTERESIS:
+        return (qll_said){QLL_TEXT_VALUE_OURS, {qll_as_written(qll_text_of("1 psi"), pressure)}};
+    case QLL_VALVE_FL: return (qll_said){QLL_TEXT_VALUE_OURS, {qll_as_is("0.90")}};
+    case QLL_VALVE_FD: return (qll_said){QLL_TEXT_VALUE_OURS, {qll_as_is("0.46")}};
+    case QLL_VALVE_XFZ: return (qll_said){.id = QLL_TEXT_VALUE_XFZ};
+    case QLL_VALVE_SEAT_BORE: return (qll_said){.id = QLL_TEXT_VALUE_SEAT_BORE};
+    case QLL_VALVE_DEFAULT_COUNT: break;
+    }
+    return (qll_said){.id = QLL_TEXT_NONE};
+}
+
 static void assume_key(qll_reader *reader, const qll_catalogue *catalogue, size_t which)
 {
-    qll_writer what = qll_writer_new(reader->arena);
+    qll_writer ids = qll_writer_new(reader->arena);
     size_t count = 0;
     for (size_t i = 0; i < catalogue->count; i++) {
         if ((catalogue->valves[i].defaulted >> which & 1U) == 0) {
             continue;
         }
         if (count < QLL_IDS_NAMED) {
-            qll_write(&what, count == 0 ? "" : ", ");
-            qll_write(&what, catalogue->valves[i].id);
+            qll_write(&ids, count == 0 ? "" : ", ");
+            qll_write(&ids, catalogue->valves[i].id);
         }
         count += 1;
     }
     if (count == 0) {
         return;
     }
-    if (count > QLL_IDS_NAMED) {
-        qll_write_format(&what, " and %zu more", count - QLL_IDS_NAMED);
-    }
-    qll_write(&what, ": ");
-    qll_write(&what, default_keys[which]);
-    const char *text = qll_writer_text(&what).bytes;
-    reader->no_memory = reader->no_memory || text == NULL;
-    qll_assumed_add(reader->assumed, text == NULL ? "" : text,
-                    qll_group_field(&qll_group_valve, default_keys[which])->computed,
-                    "not in the catalogue");
+    qll_assumed_add(reader->assumed,
+                    qll_of_valves(reader->arena, &ids,
+                                  count > QLL_IDS_NAMED ? count - QLL_IDS_NAMED : 0,
+                                  default_keys[which]),
+                    qll_as_said(reader->arena, default_of(which)),
+                    (qll_said){.id = QLL_TEXT_WHY_NOT_IN_CATALOGUE});
 }
 
 /* ---- the whole ---- */

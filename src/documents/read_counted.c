@@ -123,11 +123,12 @@ static bool counts_something(const qll_object *object, qll_use use)
 
 /* ---- people ---- */
 
-static void assume_people(const qll_object *object, double people, const char *why)
+static void assume_people(const qll_object *object, double people, qll_text_id why)
 {
     qll_writer value = qll_writer_new(object->reader->arena);
     qll_write_format(&value, "%.6g", people);
-    qll_object_assume_written(object, "people", &value, why);
+    qll_object_assume(object, "people", qll_as_is_text(qll_writer_text(&value)),
+                      (qll_said){.id = why});
 }
 
 static void ask_for_people(const qll_object *object, qll_use use)
@@ -158,10 +159,10 @@ static void take_people(const qll_object *object, double usual, qll_scenario *sc
     const bool has_baths = qll_object_find(object, "baths") != NULL;
     if (usual > 0.0 && is_dwelling && !(scenario->use == QLL_USE_HOUSE && has_baths)) {
         scenario->people = QLL_PEOPLE_PER_HOME * scenario->homes;
-        assume_people(object, scenario->people, "2.3 for each home, our assumption");
+        assume_people(object, scenario->people, QLL_TEXT_WHY_PEOPLE_PER_HOME);
     } else if (usual > 0.0) {
         scenario->people = usual;
-        assume_people(object, usual, "usual for what the survey counts, our assumption");
+        assume_people(object, usual, QLL_TEXT_WHY_USUAL_COUNTED);
     } else if (qll_object_find(object, "log") != NULL) {
         scenario->people = 0.0; /* the log knows how much they draw */
     } else if (!counts_something(object, scenario->use) || (is_dwelling && needs_homes(object))) {
@@ -194,13 +195,14 @@ qll_usual_counted qll_read_people(qll_survey_pass *pass, const qll_object *objec
 
 static void assume_load(const qll_object *object, const qll_fixture_load *load)
 {
-    qll_writer value = qll_writer_new(object->reader->arena);
-    qll_write_format(&value, "%zu x %s", load->count, load->kind->word);
-    if (load->occupancy != QLL_OCCUPANCY_USUAL) {
-        qll_write_format(&value, " (%s)", qll_occupancy_words[load->occupancy - 1]);
+    const bool is_usual = load->occupancy == QLL_OCCUPANCY_USUAL;
+    qll_said value = {is_usual ? QLL_TEXT_VALUE_FIXTURES : QLL_TEXT_VALUE_FIXTURES_AS,
+                      {qll_as_whole(load->count), qll_as_is(load->kind->word)}};
+    if (!is_usual) {
+        value.arguments[2] = qll_as_word(qll_occupancy_words[load->occupancy - 1]);
     }
-    qll_object_assume_written(object, "fixtures", &value,
-                              "usual for what the survey counts, our assumption");
+    qll_object_assume(object, "fixtures", qll_as_said(object->reader->arena, value),
+                      (qll_said){.id = QLL_TEXT_WHY_USUAL_COUNTED});
 }
 
 bool qll_read_usual_fixtures(qll_survey_pass *pass, const qll_object *object,
@@ -220,8 +222,8 @@ bool qll_read_usual_fixtures(qll_survey_pass *pass, const qll_object *object,
         const bool is_house = scenario->use == QLL_USE_HOUSE;
         scenario->homes = counted->of[QLL_USUAL_HOMES];
         if (qll_object_find(object, "baths") == NULL) {
-            qll_object_assume(object, "baths", is_house ? "2" : "1",
-                              "usual in each home, our assumption");
+            qll_object_assume(object, "baths", qll_as_whole(is_house ? 2 : 1),
+                              (qll_said){.id = QLL_TEXT_WHY_USUAL_HOME});
         }
     }
     for (size_t i = 0; i < scenario->load_count; i++) {

@@ -14,7 +14,7 @@ static double read_carries(qll_survey_pass *pass, const qll_object *object)
     const qll_field *field = qll_group_field(object->group, "carries");
     const qll_node *node = qll_object_find(object, "carries");
     if (node == NULL) {
-        qll_object_assume(object, "carries", field->fallback, field->why);
+        qll_object_assume_word(object, field);
         return NAN;
     }
     static const char *const words[] = {"peak"};
@@ -35,7 +35,7 @@ static void read_path(qll_survey_pass *pass, const qll_object *object, qll_outle
     const qll_node *list = qll_object_list(object, "path", QLL_PATH_MAX);
     if (list == NULL) {
         if (qll_object_find(object, "path") == NULL) {
-            qll_object_assume(object, "path", "no pipes", "no path was given; nothing is lost");
+            qll_object_assume_text(object, "path", QLL_TEXT_VALUE_NO_PIPES, QLL_TEXT_WHY_NO_PATH);
         }
         return;
     }
@@ -64,8 +64,7 @@ static void read_outlets(qll_survey_pass *pass)
     const qll_node *list = qll_object_list(object, "outlets", QLL_OUTLETS_MAX);
     if (list == NULL) {
         if (qll_object_find(object, "outlets") == NULL) {
-            qll_object_assume(object, "outlets", "none",
-                              "none was given; only the station's outlet is judged");
+            qll_object_assume_text(object, "outlets", QLL_TEXT_VALUE_NONE, QLL_TEXT_WHY_NO_OUTLETS);
         }
         return;
     }
@@ -130,8 +129,8 @@ static void read_tank(qll_survey_pass *pass)
     tank->volume_m3 = qll_object_quantity(&object, "volume");
     tank->precharge_pa_gauge = qll_object_quantity(&object, "precharge");
     if (object.node != NULL && qll_object_find(&object, "precharge") == NULL) {
-        qll_object_assume(&object, "precharge", "the station's outlet at no flow",
-                          "what a tank behind a reducing valve is charged to; read its gauge");
+        qll_object_assume_text(&object, "precharge", QLL_TEXT_VALUE_PRECHARGE,
+                               QLL_TEXT_WHY_PRECHARGE);
     }
 }
 

@@ -16,7 +16,7 @@ const qll_pipe_family *qll_read_family(qll_survey_pass *pass, const qll_object *
         if (field->fallback == NULL) {
             return NULL;
         }
-        qll_object_assume(object, key, field->fallback, field->why);
+        qll_object_assume_word(object, field);
         return qll_pipe_family_find(qll_text_of(field->fallback));
     }
     if (node->kind != QLL_NODE_TEXT) {
@@ -28,8 +28,8 @@ const qll_pipe_family *qll_read_family(qll_survey_pass *pass, const qll_object *
         (void)qll_reader_unknown_word(&pass->reader, qll_at(node), "a pipe family",
                                       pass->family_words, pass->family_count);
     } else if (!qll_text_is(qll_text_trimmed(node->text), family->word)) {
-        qll_object_assume(object, key, family->word,
-                          "galvanized pipe is taken for schedule 40, common practice, no source");
+        qll_object_assume(object, key, qll_as_word(family->word),
+                          (qll_said){.id = QLL_TEXT_WHY_GALVANIZED});
     }
     return family;
 }
@@ -105,7 +105,7 @@ static double read_fittings(qll_survey_pass *pass, const qll_object *object, dou
     const qll_node *fittings = qll_object_find(object, "fittings");
     if (fittings == NULL) {
         const qll_field *field = qll_group_field(object->group, "fittings");
-        qll_object_assume(object, "fittings", field->fallback, field->why);
+        qll_object_assume_word(object, field);
         return 0.0;
     }
     if (fittings->kind != QLL_NODE_OBJECT) {

@@ -46,12 +46,10 @@ static qll_occupancy read_occupancy(const qll_object *object, const qll_scenario
     const bool has_rooms = scenario->use == QLL_USE_HOTEL || scenario->use == QLL_USE_HOSPITAL;
     if (has_rooms && load->kind != NULL && qll_object_find(object, "occupancy") == NULL
         && qll_load_is_private(scenario, load)) {
-        qll_object_assume(object, "occupancy", qll_occupancy_words[0],
-                          scenario->use == QLL_USE_HOTEL
-                              ? "stands in guest rooms, our assumption; what private means is IPC "
-                                "chapter 2, from memory"
-                              : "stands in patient rooms, our assumption; what private means is "
-                                "IPC chapter 2, from memory");
+        qll_object_assume(object, "occupancy", qll_as_word(qll_occupancy_words[0]),
+                          (qll_said){.id = scenario->use == QLL_USE_HOTEL
+                                               ? QLL_TEXT_WHY_GUEST_ROOMS
+                                               : QLL_TEXT_WHY_PATIENT_ROOMS});
     }
     return QLL_OCCUPANCY_USUAL;
 }
@@ -105,7 +103,7 @@ static void read_hours(qll_survey_pass *pass, const qll_object *object, qll_cont
     const qll_node *node = qll_object_find(object, "hours");
     if (node == NULL) {
         const qll_field *field = qll_group_field(object->group, "hours");
-        qll_object_assume(object, "hours", field->fallback, field->why);
+        qll_object_assume_word(object, field);
         return;
     }
     qll_text text = qll_text_trimmed(node->text);
@@ -234,7 +232,8 @@ static void read_name(const qll_object *object, qll_scenario *scenario)
         object->reader->no_memory = true;
         return;
     }
-    qll_object_assume(object, "name", scenario->name, "no name was given");
+    qll_object_assume(object, "name", qll_as_is(scenario->name),
+                      (qll_said){.id = QLL_TEXT_WHY_NO_NAME});
 }
 
 /* Answers tell scenarios apart by their names. */
@@ -297,8 +296,8 @@ static qll_use read_use(const qll_object *object)
         (void)qll_object_needs(object, "use");
         return QLL_USE_COUNT;
     }
-    qll_object_assume(object, "use", qll_use_words[QLL_USE_APARTMENT],
-                      "only the peak of coarse readings depends on it");
+    qll_object_assume(object, "use", qll_as_word(qll_use_words[QLL_USE_APARTMENT]),
+                      (qll_said){.id = QLL_TEXT_WHY_COARSE_PEAK});
     return QLL_USE_APARTMENT;
 }
 
@@ -311,9 +310,8 @@ static void read_day(const qll_survey_pass *pass, const qll_object *object, qll_
     qll_read_habits(pass, object, scenario);
     scenario->outlet_pa_gauge = qll_or_0(qll_object_quantity(object, "outlet_pressure"));
     if (qll_object_find(object, "outlet_pressure") == NULL && scenario->people > 0.0) {
-        qll_object_assume_quantity(
-            object, "outlet_pressure", QLL_OUTLET_REFERENCE_PA_GAUGE, QLL_KIND_PRESSURE,
-            "flows as in the tables, which hold there: IPC 604.4, from memory");
+        qll_object_assume_quantity(object, "outlet_pressure", QLL_OUTLET_REFERENCE_PA_GAUGE,
+                                   QLL_KIND_PRESSURE, (qll_said){.id = QLL_TEXT_WHY_TABLE_FLOWS});
     }
     scenario->reference_pa_gauge = qll_or_0(qll_object_quantity(object, "reference_pressure"));
     if (qll_object_find(object, "reference_pressure") != NULL

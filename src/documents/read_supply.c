@@ -33,8 +33,7 @@ static void refuse_no_static(const qll_object *object, const qll_node *first_flo
 
 static void assume_flat(const qll_object *object)
 {
-    qll_object_assume(object, "flow_test", "the pressure does not fall with flow",
-                      "no flow test was given; our assumption, and not the safe side");
+    qll_object_assume_text(object, "flow_test", QLL_TEXT_VALUE_FLAT, QLL_TEXT_WHY_NO_FLOW_TEST);
     if (object->node == NULL) {
         return;
     }
@@ -107,8 +106,7 @@ static void use_test(const qll_object *object, const flow_test *test, qll_supply
         refuse_no_static(object, first_value(object, "flow_test", "flow"));
     } else {
         qll_object_assume_quantity(object, "flow_test at no flow", supply->static_high_pa_gauge,
-                                   QLL_KIND_PRESSURE,
-                                   "the test begins at a flow; our assumption, the steeper curve");
+                                   QLL_KIND_PRESSURE, (qll_said){.id = QLL_TEXT_WHY_TEST_BEGINS});
     }
 }
 
@@ -138,12 +136,12 @@ static void fill_statics(const qll_object *object, qll_supply *supply)
     if (qll_object_find(object, "static_high") == NULL) {
         supply->static_high_pa_gauge = static_pa_gauge;
         qll_object_assume_quantity(object, "static_high", static_pa_gauge, QLL_KIND_PRESSURE,
-                                   "the flow test's pressure at no flow; nights may stand higher");
+                                   (qll_said){.id = QLL_TEXT_WHY_TEST_STATIC});
     }
     if (qll_object_find(object, "static_low") == NULL) {
         supply->static_low_pa_gauge = static_pa_gauge;
         qll_object_assume_quantity(object, "static_low", static_pa_gauge, QLL_KIND_PRESSURE,
-                                   "the pressure at no flow; dry seasons may stand lower");
+                                   (qll_said){.id = QLL_TEXT_WHY_STATIC_AT_NO_FLOW});
     }
 }
 

@@ -58,9 +58,9 @@ static void read_falloff(const qll_object *object, const qll_survey_pass *pass, 
         qll_object_assume_quantity(
             object, "falloff", qll_site_falloff_pa(&pass->survey->site),
             QLL_KIND_PRESSURE_DIFFERENCE,
-            "direct-acting valves are rated at {a pressure difference: 10 psi} to "
-            "{a pressure difference: 15 psi} (common practice, no source); "
-            "at the design peak some more is let pass");
+            (qll_said){QLL_TEXT_WHY_FALLOFF,
+                       {qll_as_written(qll_text_of("10 psi"), QLL_KIND_PRESSURE_DIFFERENCE),
+                        qll_as_written(qll_text_of("15 psi"), QLL_KIND_PRESSURE_DIFFERENCE)}});
         return;
     }
     limits->falloff_share = qll_object_quantity(object, "falloff") / set_pa_gauge;

@@ -344,8 +344,8 @@ void qll_read_upstream(qll_survey_pass *pass)
     const qll_node *list = qll_object_list(&pass->root, "upstream", QLL_UPSTREAM_MAX);
     if (list == NULL) {
         if (qll_object_find(&pass->root, "upstream") == NULL) {
-            qll_object_assume(&pass->root, "upstream", "nothing",
-                              "nothing was given; the station stands at the main");
+            qll_object_assume_text(&pass->root, "upstream", QLL_TEXT_VALUE_NOTHING,
+                                   QLL_TEXT_WHY_NO_UPSTREAM);
         }
         return;
     }

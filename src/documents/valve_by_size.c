@@ -175,19 +175,15 @@ static size_t refuse_none(const qll_existing_branch *branch, const qll_catalogue
 static void assume(const qll_existing_branch *branch, const qll_valve *valve, size_t count,
                    qll_assumed *assumed)
 {
-    qll_writer why = qll_writer_new(assumed->arena);
-    if (count == 1) {
-        qll_write(&why, "the only one in the catalogue of that size and kind for its set pressure");
-    } else {
-        qll_write_format(&why, "the middle one by Kv of %zu in the catalogue of that size and kind",
-                         count);
-    }
-    const char *text = qll_writer_text(&why).bytes;
-    if (branch->place.path == NULL || text == NULL) {
+    if (branch->place.path == NULL) {
         assumed->no_memory = true;
         return;
     }
-    qll_assumed_add(assumed, branch->place.path, valve->id, text);
+    qll_said why = {.id = QLL_TEXT_WHY_ONLY_ONE};
+    if (count > 1) {
+        why = (qll_said){QLL_TEXT_WHY_MIDDLE_ONE, {qll_as_whole(count)}};
+    }
+    qll_assumed_add(assumed, qll_as_is(branch->place.path), qll_as_is(valve->id), why);
 }
 
 /* ---- the whole ---- */

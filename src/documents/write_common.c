@@ -74,40 +74,57 @@ void qll_json_put_head(qll_json *json, const char *verb, const qll_problems *pro
     qll_json_close_list(json);
 }
 
-static void put_kept(qll_json *json, const char *key, const char *kept, qll_unit_system units)
+/* A word stands as it does in a survey, where a machine may put it. */
+static void put_value(qll_json *json, const qll_wording *wording, const qll_argument *value)
 {
-    qll_writer text = qll_writer_new(json->writer->arena);
-    qll_units_write_kept(&text, kept, units);
-    qll_json_put_written(json, key, &text);
+    const bool is_word = value->form == QLL_ARGUMENT_WORD;
+    const qll_argument shown = is_word ? qll_as_is_text(value->text) : *value;
+    qll_json_put_argument(json, "value", wording, &shown);
 }
 
-void qll_json_put_parents(qll_json *json, qll_unit_system units, const qll_assumed *assumed,
-                          const char *const *sources, size_t source_count)
+void qll_json_put_argument(qll_json *json, const char *key, const qll_wording *wording,
+                           const qll_argument *argument)
+{
+    const char *text = qll_argument_text(json->writer->arena, wording, argument);
+    json->writer->no_memory = json->writer->no_memory || text == NULL;
+    qll_json_put_text(json, key, text == NULL ? "" : text);
+}
+
+void qll_json_put_said(qll_json *json, const char *key, const qll_wording *wording,
+                       const qll_said *said)
+{
+    const char *text = qll_said_text(json->writer->arena, wording, said);
+    json->writer->no_memory = json->writer->no_memory || text == NULL;
+    if (key == NULL) {
+        qll_json_text(json, text == NULL ? "" : text);
+    } else {
+        qll_json_put_text(json, key, text == NULL ? "" : text);
+    }
+}
+
+void qll_json_put_parents(qll_json *json, const qll_wording *wording, const qll_assumed *assumed,
+                          const qll_said *sources, size_t source_count)
 {
     qll_json_key(json, "assumed");
     qll_json_open_list(json);
     for (const qll_assumption *one = assumed->first; one != NULL; one = one->next) {
         qll_json_open_object(json);
-        qll_json_put_text(json, "what", one->what);
-        put_kept(json, "value", one->value, units);
-        put_kept(json, "why", one->why, units);
+        qll_json_put_argument(json, "what", wording, &one->what);
+        put_value(json, wording, &one->value);
+        qll_json_put_said(json, "why", wording, &one->why);
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
     qll_json_key(json, "sources");
     qll_json_open_list(json);
     for (size_t i = 0; i < source_count; i++) {
-        qll_writer text = qll_writer_new(json->writer->arena);
-        qll_units_write_kept(&text, sources[i], units);
-        const char *source = qll_writer_text(&text).bytes;
-        json->writer->no_memory = json->writer->no_memory || source == NULL;
-        qll_json_text(json, source == NULL ? "" : source);
+        qll_json_put_said(json, NULL, wording, &sources[i]);
     }
     qll_json_close_list(json);
     qll_json_key(json, "cautions");
     qll_json_open_list(json);
     for (size_t i = 0; i < QLL_CAUTION_COUNT; i++) {
-        qll_json_text(json, qll_caution(QLL_LANGUAGE_EN, i));
+        qll_json_text(json, qll_caution(wording->language, i));
     }
     qll_json_close_list(json);
 }
@@ -115,7 +132,8 @@ void qll_json_put_parents(qll_json *json, qll_unit_system units, const qll_assum
 void qll_json_put_common(qll_json *json, const char *verb, const qll_demand_findings *findings)
 {
     qll_json_put_head(json, verb, findings->problems);
-    qll_json_put_parents(json, findings->survey->units, findings->assumed, findings->sources,
+    const qll_wording wording = {.units = findings->survey->units, .language = findings->language};
+    qll_json_put_parents(json, &wording, findings->assumed, findings->sources,
                          findings->source_count);
     qll_json_put_text(json, "survey", findings->survey->name == NULL ? "" : findings->survey->name);
 }
@@ -164,9 +182,9 @@ void qll_json_put_scenario_head(qll_json *json, const qll_wording *wording,
     }
     qll_writer basis = qll_writer_new(json->writer->arena);
     qll_write(&basis, qll_method_word(chosen->method));
-    if (chosen->table != NULL && chosen->table[0] != '\0') {
+    if (chosen->table.id != QLL_TEXT_NONE) {
         qll_write(&basis, ", ");
-        qll_write(&basis, chosen->table);
+        qll_wording_said(&basis, wording, &chosen->table);
     }
     qll_json_put_written(json, "basis", &basis);
     put_remarks(json, wording, demand);
@@ -175,7 +193,7 @@ void qll_json_put_scenario_head(qll_json *json, const qll_wording *wording,
 void qll_json_put_scenario_heads(qll_json *json, const qll_demand_findings *findings,
                                  const qll_duty *duty)
 {
-    const qll_wording wording = {.units = findings->survey->units};
+    const qll_wording wording = {.units = findings->survey->units, .language = findings->language};
     qll_json_key(json, "scenarios");
     qll_json_open_list(json);
     for (size_t i = 0; i < findings->survey->scenario_count; i++) {

@@ -36,11 +36,6 @@ void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const
                                        });
 }
 
-qll_language qll_asked_language(const qll_asked *asked)
-{
-    return asked->question->form == QLL_FORM_JSON ? QLL_LANGUAGE_EN : asked->language;
-}
-
 qll_status qll_asked_finish(const qll_asked *asked)
 {
     if (asked->writer.no_memory || asked->assumed.no_memory) {
@@ -209,16 +204,14 @@ static qll_status hand_over(qll_asked *asked, qll_status status, qll_answer *ans
         problems[i] = asked->problems.kept[i];
         if (problems[i].level == QLL_WARNING) {
             /* Those that come with an answer are read by whoever reads the answer. */
-            problems[i].text =
-                qll_phrase(asked->arena, qll_asked_language(asked), problems[i].text);
-            problems[i].hint =
-                qll_phrase(asked->arena, qll_asked_language(asked), problems[i].hint);
+            problems[i].text = qll_phrase(asked->arena, asked->language, problems[i].text);
+            problems[i].hint = qll_phrase(asked->arena, asked->language, problems[i].hint);
         }
     }
     answer->problems = problems;
     answer->problem_count = count;
     answer->problem_total = asked->problems.count;
-    answer->warning = qll_say(qll_asked_language(asked), QLL_SAYS_WARNING);
+    answer->warning = qll_say(asked->language, QLL_SAYS_WARNING);
     return status;
 }
 

@@ -235,7 +235,7 @@ static qll_status examine(qll_asked *asked, const overrides *given, qll_assessme
     findings->cures = cures;
     qll_wording wording = {
         .units = survey->units,
-        .language = asked->question->form == QLL_FORM_JSON ? QLL_LANGUAGE_EN : asked->language,
+        .language = asked->language,
         .site = &survey->site,
         .duty = findings->duty,
     };

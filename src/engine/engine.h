@@ -13,8 +13,8 @@
 typedef struct qll_asked {
     const qll_question *question;
     qll_arena *arena;
-    qll_language language;
-    uint64_t seed; /* of random draws */
+    qll_language language; /* of what people read of the answer, in JSON too */
+    uint64_t seed;         /* of random draws */
     qll_problems problems;
     qll_assumed assumed;
     unsigned sections;            /* report: bits of report/report.h */
@@ -37,9 +37,6 @@ QLL_MUST_USE qll_status qll_ask_report(qll_asked *asked);
 void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const char *text,
                       const char *hint);
 
-/** The language of what people read of this answer: machine documents are in the first. */
-qll_language qll_asked_language(const qll_asked *asked);
-
 /** QLL_OK, or why the answer cannot be handed over. */
 QLL_MUST_USE qll_status qll_asked_finish(const qll_asked *asked);
 
@@ -51,7 +48,7 @@ typedef struct qll_prepared {
     const qll_flow_log_result **logs; /* [scenario] NULL where there is none */
     qll_demand *demands;              /* [scenario] */
     qll_service service;              /* once qll_prepare_header() has looked */
-    const char **sources;
+    qll_said *sources;
     size_t source_count, source_room;
 } qll_prepared;
 

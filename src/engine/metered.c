@@ -85,7 +85,7 @@ static qll_status read_log(qll_asked *asked, const qll_survey *survey, size_t sc
                            qll_flow_log_result *result)
 {
     const qll_survey_log *of = &survey->logs[scenario];
-    const qll_wording wording = {.units = survey->units, .language = qll_asked_language(asked)};
+    const qll_wording wording = {.units = survey->units, .language = asked->language};
     const qll_attachment *file = find_attachment(asked->question, of->name);
     if (file == NULL) {
         refuse_file(asked, of, "the log ", " was not handed in with the survey");

@@ -79,13 +79,11 @@ qll_text qll_work_word(qll_calc_work *work, const char *key, size_t nth)
     if (input->fallback == NULL || nth > 0) {
         return (qll_text){"", 0};
     }
-    qll_writer kept = qll_writer_new(work->arena);
-    qll_units_keep_text(&kept, qll_text_of(input->fallback),
-                        input->is_word ? QLL_KIND_NUMBER : input->kind);
-    const char *text = qll_writer_text(&kept).bytes;
-    work->no_memory = work->no_memory || text == NULL;
-    qll_assumed_add(work->assumed, key, text == NULL ? "" : text, input->help);
-    return qll_text_of(input->fallback);
+    const qll_text taken = qll_text_of(input->fallback);
+    qll_assumed_add(work->assumed, qll_as_is(key),
+                    input->is_word ? qll_as_is_text(taken) : qll_as_written(taken, input->kind),
+                    (qll_said){QLL_TEXT_VALUE, {qll_as_is(input->help)}});
+    return taken;
 }
 
 static bool read_quantity(qll_calc_work *work, const char *key, size_t nth, qll_text text,

@@ -6,13 +6,6 @@
 
 #include <math.h>
 
-static void put_phrase(qll_columns *table, qll_language language, const char *text)
-{
-    const char *says = qll_phrase(table->cell.arena, language, text);
-    table->writer->no_memory = table->writer->no_memory || says == NULL;
-    qll_columns_put(table, says == NULL ? "" : says);
-}
-
 static void write_estimates(qll_writer *writer, const qll_wording *wording,
                             const qll_demand *demand)
 {
@@ -25,7 +18,7 @@ static void write_estimates(qll_writer *writer, const qll_wording *wording,
         qll_columns_next(&table);
         qll_columns_put(&table,
                         i == demand->chosen ? qll_say(language, QLL_SAYS_PLAIN_CHOSEN) : "");
-        put_phrase(&table, language, estimate->table);
+        qll_columns_put(&table, qll_said_text(writer->arena, wording, &estimate->table));
     }
     qll_columns_flush(&table);
     for (size_t i = 0; i < demand->estimate_count; i++) {

@@ -45,9 +45,10 @@ void qll_line_says_with(qll_writer *writer, qll_language language, qll_message m
     say_wrapped(writer, "", language, message, fillings, count);
 }
 
-static void write_text(qll_writer *writer, const qll_wording *wording, const char *text)
+static void write_argument(qll_writer *writer, const qll_wording *wording,
+                           const qll_argument *argument)
 {
-    const char *says = qll_wording_text(writer->arena, wording, text);
+    const char *says = qll_argument_text(writer->arena, wording, argument);
     writer->no_memory = writer->no_memory || says == NULL;
     qll_write(writer, says == NULL ? "" : says);
 }
@@ -60,20 +61,18 @@ void qll_section_assumed(qll_writer *writer, const qll_wording *wording, const q
     qll_section_says(writer, wording->language, QLL_SAYS_PLAIN_ASSUMED);
     for (const qll_assumption *entry = assumed->first; entry != NULL; entry = entry->next) {
         qll_writer line = qll_writer_new(writer->arena);
-        const char *what = qll_phrase(writer->arena, wording->language, entry->what);
-        line.no_memory = line.no_memory || what == NULL;
-        qll_write(&line, what == NULL ? "" : what);
+        write_argument(&line, wording, &entry->what);
         qll_write(&line, ": ");
-        write_text(&line, wording, entry->value);
+        write_argument(&line, wording, &entry->value);
         qll_write(&line, " (");
-        write_text(&line, wording, entry->why);
+        qll_wording_said(&line, wording, &entry->why);
         qll_write(&line, ")");
         writer->no_memory = writer->no_memory || line.no_memory;
         qll_write_wrapped(writer, "  - ", qll_writer_text(&line));
     }
 }
 
-void qll_section_sources(qll_writer *writer, const qll_wording *wording, const char *const *sources,
+void qll_section_sources(qll_writer *writer, const qll_wording *wording, const qll_said *sources,
                          size_t count)
 {
     if (count == 0) {
@@ -82,7 +81,7 @@ void qll_section_sources(qll_writer *writer, const qll_wording *wording, const c
     qll_section_says(writer, wording->language, QLL_SAYS_PLAIN_SOURCES);
     for (size_t i = 0; i < count; i++) {
         qll_writer line = qll_writer_new(writer->arena);
-        write_text(&line, wording, sources[i]);
+        qll_wording_said(&line, wording, &sources[i]);
         writer->no_memory = writer->no_memory || line.no_memory;
         qll_write_wrapped(writer, "  - ", qll_writer_text(&line));
     }

@@ -10,7 +10,7 @@ void qll_section(qll_writer *writer, const char *heading);
 
 void qll_section_assumed(qll_writer *writer, const qll_wording *wording,
                          const qll_assumed *assumed);
-void qll_section_sources(qll_writer *writer, const qll_wording *wording, const char *const *sources,
+void qll_section_sources(qll_writer *writer, const qll_wording *wording, const qll_said *sources,
                          size_t count);
 void qll_section_cautions(qll_writer *writer, qll_language language);
 

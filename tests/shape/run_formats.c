@@ -10,6 +10,7 @@
 #include "documents/read_survey.h"
 #include "documents/survey_fields.h"
 #include "folder.h"
+#include "wording/wording.h"
 
 #include <stdlib.h>
 
@@ -55,31 +56,17 @@ static void write_value(qll_writer *writer, const qll_field *field)
     }
 }
 
-/* Kept quantities as they were written: "{a length: 1000 ft}" is 1000 ft. */
-static void write_kept(qll_writer *writer, const char *kept)
-{
-    for (const char *open = strchr(kept, '{'); open != NULL; open = strchr(kept, '{')) {
-        const char *text = strstr(open, ": ");
-        const char *close = strchr(open, '}');
-        if (!CHECK(text != NULL && close != NULL && text < close)) {
-            return;
-        }
-        qll_write_text(writer, (qll_text){kept, (size_t)(open - kept)});
-        qll_write_text(writer, (qll_text){text + 2, (size_t)(close - text) - 2});
-        kept = close + 1;
-    }
-    qll_write(writer, kept);
-}
-
 static void write_default(qll_writer *writer, const qll_field *field)
 {
     if (field->obligatory) {
         qll_write(writer, "**needed**");
     } else if (field->fallback != NULL) {
         qll_write_format(writer, "%s: ", field->fallback);
-        write_kept(writer, CHECK(field->why != NULL) ? field->why : "");
+        const qll_wording wording = {.units = QLL_UNITS_US};
+        CHECK(field->why.id != QLL_TEXT_NONE);
+        qll_wording_said(writer, &wording, &field->why);
     } else if (field->computed != NULL) {
-        write_kept(writer, field->computed);
+        qll_write(writer, field->computed);
     }
 }
 

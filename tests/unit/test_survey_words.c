@@ -93,8 +93,8 @@ TEST(size_and_kind_are_enough_for_a_valve)
         if (CHECK(existing_of(&at, cases[i].valve, cases[i].set, &station, &problems) == QLL_OK)) {
             CHECK_TEXT(station.stages[0].branches[0].valve->id, cases[i].id);
             const qll_assumption *found = assumption(&at, "existing.stages[0].branches[0].valve");
-            CHECK_TEXT(found == NULL ? "" : found->value, cases[i].id);
-            CHECK_TEXT(found == NULL ? "" : found->why, cases[i].why);
+            CHECK_TEXT(found == NULL ? "" : said_argument(at.arena, &found->value), cases[i].id);
+            CHECK_TEXT(found == NULL ? "" : said_text(at.arena, &found->why), cases[i].why);
         }
         qll_arena_close(at.arena);
     }

@@ -29,7 +29,8 @@ static double count_of(const qll_scenario *scenario, const char *word, qll_occup
 static bool lists(const scene *at, const char *value)
 {
     for (const qll_assumption *i = at->assumed.first; i != NULL; i = i->next) {
-        if (strcmp(i->what, "scenarios[0].fixtures") == 0 && strcmp(i->value, value) == 0) {
+        if (strcmp(said_argument(at->arena, &i->what), "scenarios[0].fixtures") == 0
+            && strcmp(said_argument(at->arena, &i->value), value) == 0) {
             return true;
         }
     }
