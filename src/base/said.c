@@ -56,6 +56,11 @@ qll_argument qll_as_number(double value)
     return (qll_argument){.form = QLL_ARGUMENT_NUMBER, .value = value};
 }
 
+qll_argument qll_as_exact(double value)
+{
+    return (qll_argument){.form = QLL_ARGUMENT_EXACT, .value = value};
+}
+
 qll_argument qll_as_quantity(double si, qll_kind kind)
 {
     return (qll_argument){.form = QLL_ARGUMENT_QUANTITY, .value = si, .kind = kind};
@@ -81,9 +86,24 @@ qll_argument qll_as_said(qll_arena *arena, qll_said said)
     return (qll_argument){.form = QLL_ARGUMENT_SAID, .said = kept};
 }
 
-qll_argument qll_as_text(qll_arena *arena, qll_text_id id)
+qll_argument qll_as_text(qll_text_id id)
 {
-    return qll_as_said(arena, (qll_said){.id = id});
+    return (qll_argument){.form = QLL_ARGUMENT_TEXT, .value = (double)id};
+}
+
+qll_argument qll_as_kind(qll_kind kind)
+{
+    return (qll_argument){.form = QLL_ARGUMENT_KIND, .kind = kind};
+}
+
+qll_argument qll_as_example(qll_kind kind)
+{
+    return (qll_argument){.form = QLL_ARGUMENT_EXAMPLE, .kind = kind};
+}
+
+qll_argument qll_as_list(size_t count)
+{
+    return (qll_argument){.form = QLL_ARGUMENT_LIST, .value = (double)count};
 }
 
 bool qll_argument_equal(const qll_argument *a, const qll_argument *b)

@@ -32,10 +32,15 @@ typedef enum qll_argument_form {
     QLL_ARGUMENT_QUOTED,   /* what a user wrote: in quotes, cut, safe to show */
     QLL_ARGUMENT_WHOLE,    /* a count */
     QLL_ARGUMENT_NUMBER,   /* to ten digits */
+    QLL_ARGUMENT_EXACT,    /* with as many digits as read back the same */
     QLL_ARGUMENT_QUANTITY, /* SI, in the reader's units */
     QLL_ARGUMENT_SIZE,     /* of a pipe, m */
     QLL_ARGUMENT_WRITTEN, /* a quantity as somebody wrote it: so where its unit is usual, else as above */
-    QLL_ARGUMENT_SAID, /* another text */
+    QLL_ARGUMENT_SAID,    /* another text with its figures */
+    QLL_ARGUMENT_TEXT,    /* another text without figures */
+    QLL_ARGUMENT_KIND,    /* what a quantity of a kind is called: "a pressure" */
+    QLL_ARGUMENT_EXAMPLE, /* how such a quantity is written */
+    QLL_ARGUMENT_LIST,    /* a list with so many entries, as a value that was found */
 } qll_argument_form;
 
 typedef struct qll_argument {
@@ -66,6 +71,7 @@ qll_argument qll_as_word(const char *word);
 qll_argument qll_as_quoted(qll_text text);
 qll_argument qll_as_whole(size_t count);
 qll_argument qll_as_number(double value);
+qll_argument qll_as_exact(double value);
 qll_argument qll_as_quantity(double si, qll_kind kind);
 qll_argument qll_as_size(double nominal_m);
 qll_argument qll_as_written(qll_text text, qll_kind kind);
@@ -74,7 +80,15 @@ qll_argument qll_as_written(qll_text text, qll_kind kind);
 qll_argument qll_as_said(qll_arena *arena, qll_said said);
 
 /** The same of a text without figures. */
-qll_argument qll_as_text(qll_arena *arena, qll_text_id id);
+qll_argument qll_as_text(qll_text_id id);
+
+qll_argument qll_as_kind(qll_kind kind);
+qll_argument qll_as_example(qll_kind kind);
+qll_argument qll_as_list(size_t count);
+
+/** A text, with its figures, for as long as the block lasts. */
+#define QLL_SAYS(name)           (&(const qll_said){.id = QLL_TEXT_##name})
+#define QLL_SAYS_WITH(name, ...) (&(const qll_said){QLL_TEXT_##name, {__VA_ARGS__}})
 
 /** The same text with the same figures? */
 bool qll_said_equal(const qll_said *a, const qll_said *b);

@@ -4,7 +4,7 @@
 
 #include "quell/problems.h"
 
-#include "base/kind.h"
+#include "base/said.h"
 #include "base/text.h"
 
 /** How a pressure was meant. Only "psia", "bara", "kPa abs" and the like say absolute. */
@@ -29,8 +29,9 @@ typedef struct qll_quantity {
  */
 typedef struct qll_units_refusal {
     qll_code code;
-    const char *text; /* whole sentence, quotes the input, in the arena or constant */
-    const char *hint; /* nearest spelling or a corrected example; "" if none */
+    qll_said says;    /* a whole sentence, which quotes the input */
+    const char *hint; /* nearest spelling of the unit, or the whole as it should be; "" if none */
+    const char *corrected; /* the whole as it should be; "" where nobody can tell */
 } qll_units_refusal;
 
 /**
@@ -42,7 +43,7 @@ typedef struct qll_units_refusal {
  * NO_UNIT (except QLL_KIND_NUMBER, where any unit is refused). Gallons are US gallons; an imperial
  * gallon must be asked for by name ("imp gal", "imp gpm").
  *
- * @param refusal filled on failure; its strings live in @p arena
+ * @param refusal filled on failure; what it quotes of @p text must live as long
  * @return true and @p quantity in SI, or false
  */
 bool qll_units_read(qll_text text, qll_kind kind, qll_arena *arena, qll_quantity *quantity,

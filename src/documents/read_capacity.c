@@ -47,15 +47,15 @@ typedef struct pass {
     const char *unit[QLL_COLUMN_COUNT];
 } pass;
 
-static bool refuse(const pass *of, qll_code code, size_t row, size_t column, qll_writer *says,
-                   const char *hint)
+static bool refuse(const pass *of, qll_code code, size_t row, size_t column, const qll_said *says,
+                   const qll_said *hint)
 {
-    return qll_problems_add(
-        of->problems, (qll_problem){.code = code,
-                                    .level = QLL_REFUSAL,
-                                    .place = qll_table_place(of->table, row, column, of->arena),
-                                    .text = qll_writer_text(says).bytes,
-                                    .hint = hint});
+    return qll_problems_add(of->problems,
+                            (qll_fault){.code = code,
+                                        .level = QLL_REFUSAL,
+                                        .place = qll_table_place(of->table, row, column, of->arena),
+                                        .says = says,
+                                        .hint = hint});
 }
 
 static void place_column(pass *of, size_t at)
@@ -74,20 +74,16 @@ static void place_column(pass *of, size_t at)
             continue;
         }
         if (of->at[i] != SIZE_MAX) {
-            qll_writer says = qll_writer_new(of->arena);
-            qll_write_format(&says, "the column \"%s\" is there twice", columns[i].base);
-            (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, at, &says, "");
+            (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, at,
+                         QLL_SAYS_WITH(POINT_COLUMN_TWICE, qll_as_is(columns[i].base)), NULL);
         }
         of->at[i] = at;
         of->unit[i] = unit;
         return;
     }
     const char *nearest = qll_words_nearest(qll_column_without_unit(name), words, QLL_COLUMN_COUNT);
-    qll_writer says = qll_writer_new(of->arena);
-    qll_write(&says, "the column ");
-    qll_write_quoted(&says, name);
-    qll_write(&says, " has no meaning among capacity points");
-    (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, at, &says,
+    (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, at,
+                 QLL_SAYS_WITH(POINT_COLUMN_UNKNOWN, qll_as_quoted(name)),
                  qll_hint_word(nearest, of->arena));
 }
 
@@ -102,10 +98,10 @@ static void read_header(pass *of)
     }
     for (size_t i = 0; i < QLL_COLUMN_COUNT; i++) {
         if (columns[i].obligatory && of->at[i] == SIZE_MAX) {
-            qll_writer says = qll_writer_new(of->arena);
-            qll_write_format(&says, "the column \"%s\" is missing; a fit needs %s there",
-                             columns[i].base, qll_units_kind_phrase(columns[i].kind));
-            (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, SIZE_MAX, &says, "");
+            (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, SIZE_MAX,
+                         QLL_SAYS_WITH(POINT_COLUMN_MISSING, qll_as_is(columns[i].base),
+                                       qll_as_kind(columns[i].kind)),
+                         NULL);
         }
     }
 }
@@ -126,11 +122,8 @@ static double quantity(const pass *of, size_t row, column_name name)
     qll_units_refusal refusal = {0};
     if (text.bytes == NULL
         || !qll_units_read(text, columns[name].kind, of->arena, &read, &refusal)) {
-        qll_writer says = qll_writer_new(of->arena);
-        qll_write(&says, refusal.text == NULL ? "" : refusal.text);
-        bool has_word = refusal.hint != NULL && refusal.hint[0] != '\0';
-        (void)refuse(of, refusal.code, row, of->at[name], &says,
-                     qll_hint_word(has_word ? refusal.hint : NULL, of->arena));
+        (void)refuse(of, refusal.code, row, of->at[name], &refusal.says,
+                     qll_hint_word(refusal.hint, of->arena));
         return NAN;
     }
     return columns[name].kind == QLL_KIND_PRESSURE
@@ -214,11 +207,9 @@ static void read_words(const pass *of, qll_capacity_sheet *sheet, qll_assumed *a
     if (qll_text_is(word, qll_acting_words[QLL_ACTING_PILOT])) {
         sheet->acting = QLL_ACTING_PILOT;
     } else if (!qll_text_is(word, qll_acting_words[QLL_ACTING_DIRECT])) {
-        qll_writer says = qll_writer_new(of->arena);
-        qll_write_quoted(&says, word);
-        qll_write(&says, " is not how a valve acts; it is direct or pilot");
         const char *nearest = qll_words_nearest(word, qll_acting_words, QLL_ACTING_COUNT);
-        (void)refuse(of, QLL_CODE_UNKNOWN_WORD, row, of->at[QLL_COLUMN_ACTING], &says,
+        (void)refuse(of, QLL_CODE_UNKNOWN_WORD, row, of->at[QLL_COLUMN_ACTING],
+                     QLL_SAYS_WITH(ACTING_UNKNOWN, qll_as_quoted(word)),
                      qll_hint_word(nearest, of->arena));
     }
 }
@@ -231,11 +222,9 @@ qll_status qll_capacity_read(const qll_table *table, qll_arena *arena, qll_capac
     read_header(&of);
     size_t count = table->row_count;
     if (count < 2 || count > QLL_POINTS_MOST) {
-        qll_writer says = qll_writer_new(arena);
-        qll_write_format(&says, "a fit needs 2 to %d points, one a row; here are %zu",
-                         QLL_POINTS_MOST, count);
-        (void)refuse(&of, count < 2 ? QLL_CODE_EMPTY_LIST : QLL_CODE_TOO_LARGE, QLL_TABLE_HEADER,
-                     SIZE_MAX, &says, "");
+        (void)refuse(
+            &of, count < 2 ? QLL_CODE_EMPTY_LIST : QLL_CODE_TOO_LARGE, QLL_TABLE_HEADER, SIZE_MAX,
+            QLL_SAYS_WITH(POINT_COUNT, qll_as_whole(QLL_POINTS_MOST), qll_as_whole(count)), NULL);
     }
     if (problems->refusal_count > 0) {
         return qll_problems_status(problems);
@@ -268,29 +257,20 @@ bool qll_capacity_refuse(const qll_table *table, const qll_valve_fit *fit, qll_a
                          qll_problems *problems)
 {
     pass of = {.table = table, .arena = arena, .problems = problems};
-    qll_writer says = qll_writer_new(arena);
+    qll_said says = {.id = QLL_TEXT_NONE};
     size_t row = fit->first;
     switch (fit->fault) {
     case QLL_FIT_SOUND: return true;
     case QLL_FIT_TOO_FEW:
-        qll_write(&says, "one point makes no valve; give at least two");
+        says.id = QLL_TEXT_POINT_ALONE;
         row = QLL_TABLE_HEADER;
         break;
-    case QLL_FIT_IMPOSSIBLE:
-        qll_write(&says,
-                  "this is no working point: flow and fall-off lie above 0, the set pressure "
-                  "below the inlet, and the outlet above the atmosphere");
-        break;
+    case QLL_FIT_IMPOSSIBLE: says.id = QLL_TEXT_POINT_IMPOSSIBLE; break;
     case QLL_FIT_CONTRADICTION:
         row = fit->second;
-        qll_write_format(&says,
-                         "this point and row %zu contradict each other: a valve opens further the "
-                         "more its outlet falls, and here it passes less for its drop",
-                         fit->first + 1);
+        says = (qll_said){QLL_TEXT_POINTS_CONTRADICT, {qll_as_whole(fit->first + 1)}};
         break;
-    case QLL_FIT_ABOVE_FULL:
-        qll_write(&says, "this point passes more than the full Kv that is given");
-        break;
+    case QLL_FIT_ABOVE_FULL: says.id = QLL_TEXT_POINT_ABOVE_KV; break;
     }
-    return refuse(&of, QLL_CODE_CONTRADICTION, row, SIZE_MAX, &says, "");
+    return refuse(&of, QLL_CODE_CONTRADICTION, row, SIZE_MAX, &says, NULL);
 }

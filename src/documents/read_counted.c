@@ -11,15 +11,14 @@ typedef struct counted_key {
     const char *key;
     qll_usual_count counts;
     qll_use use;
-    const char *belongs; /* to which use, for a problem */
 } counted_key;
 
 static const counted_key keys[] = {
-    {"rooms", QLL_USUAL_ROOMS, QLL_USE_HOTEL, "\"use\": \"hotel\""},
-    {"beds", QLL_USUAL_BEDS, QLL_USE_HOSPITAL, "\"use\": \"hospital\""},
-    {"pupils", QLL_USUAL_PUPILS, QLL_USE_SCHOOL, "\"use\": \"school\""},
-    {"seats", QLL_USUAL_SEATS, QLL_USE_RESTAURANT, "\"use\": \"restaurant\""},
-    {"employees", QLL_USUAL_EMPLOYEES, QLL_USE_OFFICE, "\"use\": \"office\""},
+    {"rooms", QLL_USUAL_ROOMS, QLL_USE_HOTEL},
+    {"beds", QLL_USUAL_BEDS, QLL_USE_HOSPITAL},
+    {"pupils", QLL_USUAL_PUPILS, QLL_USE_SCHOOL},
+    {"seats", QLL_USUAL_SEATS, QLL_USE_RESTAURANT},
+    {"employees", QLL_USUAL_EMPLOYEES, QLL_USE_OFFICE},
 };
 
 /* The key of a use that is no dwelling. */
@@ -33,15 +32,19 @@ static const counted_key *key_of(qll_use use)
     return NULL;
 }
 
-static void refuse_elsewhere(const qll_object *object, const char *key, const char *belongs)
+/* It belongs to that use; NULL = to dwellings. */
+static void refuse_elsewhere(const qll_object *object, const char *key, const char *use)
 {
     if (qll_object_find(object, key) == NULL) {
         return;
     }
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write_format(&says, "\"%s\" belongs to %s", key, belongs);
-    (void)qll_reader_refuse(object->reader, qll_object_where(object, key), QLL_CODE_CONTRADICTION,
-                            &says, "");
+    qll_said says = {QLL_TEXT_BELONGS_TO_DWELLINGS, {qll_as_is(key)}};
+    if (use != NULL) {
+        says = (qll_said){QLL_TEXT_BELONGS_TO, {qll_as_is(key), qll_as_is(use)}};
+    }
+    (void)qll_reader_refuse_fixed(object->reader, qll_object_where(object, key),
+                                  QLL_CODE_CONTRADICTION, &says, NULL,
+                                  (qll_fix){.op = QLL_FIX_REMOVE});
 }
 
 /* Keys of other uses, which would count for nothing. */
@@ -49,11 +52,11 @@ static void check_keys(const qll_object *object, qll_use use)
 {
     for (size_t i = 0; i < QLL_COUNT(keys); i++) {
         if (keys[i].use != use) {
-            refuse_elsewhere(object, keys[i].key, keys[i].belongs);
+            refuse_elsewhere(object, keys[i].key, qll_use_words[keys[i].use]);
         }
     }
     if (!qll_use_is_dwelling(use)) {
-        refuse_elsewhere(object, "baths", "\"use\": \"house\" or \"apartment\"");
+        refuse_elsewhere(object, "baths", NULL);
     }
 }
 
@@ -61,10 +64,8 @@ static void check_keys(const qll_object *object, qll_use use)
 
 static void refuse_part_of_bath(const qll_object *object)
 {
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write(&says, "baths are whole or half: 2, or 2.5 for two baths and a half bath");
     (void)qll_reader_refuse(object->reader, qll_object_where(object, "baths"), QLL_CODE_WRONG_KIND,
-                            &says, "");
+                            QLL_SAYS(PART_OF_BATH), NULL);
 }
 
 /* Homes of a dwelling and the baths in all of them. */
@@ -134,16 +135,13 @@ static void assume_people(const qll_object *object, double people, qll_text_id w
 static void ask_for_people(const qll_object *object, qll_use use)
 {
     const counted_key *key = key_of(use);
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write(&says, "the scenario needs \"people\", how many there are");
+    qll_said says = {.id = use == QLL_USE_HOUSE ? QLL_TEXT_PEOPLE_MISSING_BATHS
+                                                : QLL_TEXT_PEOPLE_MISSING_HOMES};
     if (key != NULL) {
-        qll_write_format(&says, ", or \"%s\"", key->key);
-    } else {
-        qll_write(&says, ", or \"homes\", how many dwellings");
-        qll_write(&says, use == QLL_USE_HOUSE ? ", or \"baths\"" : "");
+        says = (qll_said){QLL_TEXT_PEOPLE_MISSING_KEY, {qll_as_is(key->key)}};
     }
     (void)qll_reader_refuse(object->reader, qll_at_missing(object->node, "people"),
-                            QLL_CODE_MISSING_KEY, &says, "");
+                            QLL_CODE_MISSING_KEY, &says, NULL);
 }
 
 /* The baths of an apartment house say nothing without its homes. */

@@ -23,8 +23,7 @@ static double read_carries(qll_survey_pass *pass, const qll_object *object)
         return NAN;
     }
     if (qll_words_nearest(text, words, 1) != NULL) {
-        (void)qll_reader_unknown_word(&pass->reader, qll_at(node),
-                                      "what a pipe carries, nor a flow like \"12 gpm\"", words, 1);
+        (void)qll_reader_unknown_word(&pass->reader, qll_at(node), QLL_SAYS(CARRIES), words, 1);
         return NAN;
     }
     return qll_reader_quantity(&pass->reader, node, field);
@@ -108,13 +107,12 @@ static void read_heater(qll_survey_pass *pass)
     if (heater->hot_degc <= heater->cold_degc) {
         const char *key = qll_object_find(&object, "hot") != NULL ? "hot" : "cold";
         bool is_hot = key[0] == 'h';
-        (void)qll_object_contradicts(&object, key, is_hot ? " is not above " : " is not below ",
-                                     &object, is_hot ? "cold" : "hot", "a heater warms the water");
+        (void)qll_object_contradicts(&object, key, &object, is_hot ? "cold" : "hot",
+                                     is_hot ? QLL_TEXT_HEATER_HOT : QLL_TEXT_HEATER_COLD);
     }
     if (heater->relief_pa_gauge <= pass->survey->site.set_pa_gauge) {
-        (void)qll_object_contradicts(&object, "relief", " is not above ", &pass->downstream,
-                                     "set_pressure",
-                                     "the relief valve would stand open at the set pressure");
+        (void)qll_object_contradicts(&object, "relief", &pass->downstream, "set_pressure",
+                                     QLL_TEXT_RELIEF_OPEN);
     }
 }
 
@@ -145,37 +143,33 @@ static void check_set(qll_survey_pass *pass)
     if (is_above
         && site->set_pa_gauge + qll_site_lowest_column_pa(site) > site->static_max_pa_gauge) {
         bool has_set = qll_object_find(object, "set_pressure") != NULL;
-        (void)qll_object_contradicts(
-            object, has_set ? "set_pressure" : "static_max", has_set ? " is above " : " is below ",
-            object, has_set ? "static_max" : "set_pressure",
-            site->outlet_count > 0 ? "the lowest outlet would stand above what is allowed"
-                                   : "the outlet would stand above what is allowed; if all "
-                                     "lie above the station, name the lowest");
+        static const qll_text_id texts[2][2] = {
+            {QLL_TEXT_STATIC_BELOW_SET, QLL_TEXT_SET_ABOVE_STATIC},
+            {QLL_TEXT_STATIC_BELOW_LOWEST, QLL_TEXT_SET_ABOVE_LOWEST},
+        };
+        (void)qll_object_contradicts(object, has_set ? "set_pressure" : "static_max", object,
+                                     has_set ? "static_max" : "set_pressure",
+                                     texts[site->outlet_count > 0][has_set]);
         return;
     }
     bool has_high = qll_object_find(&pass->supply, "static_high") != NULL;
     if (site->set_pa_gauge >= high_pa_gauge) {
         qll_where where = qll_object_where(object, "set_pressure");
-        qll_writer says = qll_reader_says(&pass->reader);
-        qll_write_own(&says, object, "set_pressure");
-        qll_write(&says, " is not below the highest supply, ");
-        if (has_high) {
-            qll_write_limit(&says, &pass->supply, "static_high");
-        } else {
-            qll_units_write(&says, high_pa_gauge, QLL_KIND_PRESSURE, pass->reader.units);
-            qll_write(&says, " (supply.flow_test)");
-        }
-        qll_write(&says, ": a reducing valve only takes pressure away");
-        (void)qll_reader_refuse(&pass->reader, where, QLL_CODE_CONTRADICTION, &says, "");
+        const qll_said of_test = {
+            QLL_TEXT_LIMIT_GIVEN,
+            {qll_as_quantity(high_pa_gauge, QLL_KIND_PRESSURE), qll_as_is("supply.flow_test")}};
+        const qll_said says = {QLL_TEXT_SET_NOT_BELOW_SUPPLY,
+                               {qll_as_own(object, "set_pressure"),
+                                has_high ? qll_as_limit(&pass->supply, "static_high")
+                                         : qll_as_said(pass->reader.arena, of_test)}};
+        (void)qll_reader_refuse(&pass->reader, where, QLL_CODE_CONTRADICTION, &says, NULL);
         return;
     }
     if (site->set_pa_gauge >= site->supply.static_low_pa_gauge) {
-        qll_writer says = qll_reader_says(&pass->reader);
-        qll_write_own(&says, object, "set_pressure");
-        qll_write(&says, " is not below the lowest supply, ");
-        qll_units_write(&says, site->supply.static_low_pa_gauge, QLL_KIND_PRESSURE,
-                        pass->reader.units);
-        qll_write(&says, ": while the main stands there the station cannot hold it");
+        const double low_pa_gauge = site->supply.static_low_pa_gauge;
+        const qll_said says = {
+            QLL_TEXT_WARN_SET_ABOVE_LOWEST,
+            {qll_as_own(object, "set_pressure"), qll_as_quantity(low_pa_gauge, QLL_KIND_PRESSURE)}};
         (void)qll_reader_warn(&pass->reader, qll_object_where(object, "set_pressure"),
                               QLL_CODE_CONTRADICTION, &says);
     }

@@ -40,7 +40,7 @@ static void assume_volume(const qll_object *object, const qll_table *table, size
         (qll_said){QLL_TEXT_WHY_BETWEEN,
                    {qll_as_written(qll_table_cell_in(table, row, "least"), QLL_KIND_VOLUME),
                     qll_as_written(qll_table_cell_in(table, row, "most"), QLL_KIND_VOLUME),
-                    qll_as_text(object->reader->arena, source)}});
+                    qll_as_text(source)}});
 }
 
 static void take_volume(const qll_object *object, qll_scenario *scenario)
@@ -133,9 +133,7 @@ static void read_hourly(const qll_object *object, qll_scenario *scenario)
         count += 1;
     }
     if (!is_good || sum <= 0.0) {
-        (void)qll_reader_wrong_kind(object->reader, list,
-                                    "24 numbers from 0 to 1000000, the water of each hour from "
-                                    "midnight on, not all of them 0");
+        (void)qll_reader_wrong_kind(object->reader, list, QLL_SAYS(EXPECT_HOURLY));
         return;
     }
     for (size_t h = 0; h < 24; h++) {
@@ -163,11 +161,9 @@ static void read_outdoor(const qll_object *object, bool is_dwelling, qll_scenari
         const size_t word = qll_object_word(object, "outdoor");
         scenario->outdoor = word == SIZE_MAX ? QLL_OUTDOOR_NONE : (qll_outdoor)word;
         if (scenario->outdoor != QLL_OUTDOOR_NONE && !is_dwelling) {
-            qll_writer says = qll_reader_says(object->reader);
-            qll_write(&says, "\"outdoor\" is a home's hose or sprinklers; give what runs outdoors "
-                             "here as a \"continuous\" flow with its hours");
-            (void)qll_reader_refuse(object->reader, qll_object_where(object, "outdoor"),
-                                    QLL_CODE_CONTRADICTION, &says, "");
+            (void)qll_reader_refuse_fixed(object->reader, qll_object_where(object, "outdoor"),
+                                          QLL_CODE_CONTRADICTION, QLL_SAYS(OUTDOOR_ELSEWHERE), NULL,
+                                          (qll_fix){.op = QLL_FIX_REMOVE});
         }
     }
     if (scenario->outdoor == QLL_OUTDOOR_NONE && qll_object_find(object, "season") == NULL) {

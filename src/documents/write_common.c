@@ -45,8 +45,29 @@ static void put_where(qll_json *json, const qll_place *place)
     qll_json_put_written(json, "where", &where);
 }
 
-static void put_problem(qll_json *json, const qll_problem *problem)
+static void put_fix(qll_json *json, const qll_fix *fix)
 {
+    qll_json_key(json, "fix");
+    if (fix->op == QLL_FIX_NONE) {
+        qll_json_null(json);
+        return;
+    }
+    qll_json_open_object(json);
+    qll_json_put_text(json, "path", fix->path);
+    qll_json_put_text(json, "op", qll_fix_word(fix->op));
+    qll_json_key(json, "value");
+    if (fix->value[0] == '\0') {
+        qll_json_null(json);
+    } else {
+        qll_json_literal(json, qll_text_of(fix->value));
+    }
+    qll_json_close_object(json);
+}
+
+static void put_problem(qll_json *json, const qll_wording *wording, const qll_fault *fault)
+{
+    const qll_problem said = qll_wording_problem(json->writer->arena, wording, fault);
+    const qll_problem *problem = &said;
     qll_json_open_object(json);
     qll_json_put_text(json, "severity", problem->level == QLL_REFUSAL ? "refusal" : "warning");
     qll_json_put_text(json, "code", qll_code_word(problem->code));
@@ -55,12 +76,15 @@ static void put_problem(qll_json *json, const qll_problem *problem)
     qll_json_whole(json, problem->place.line);
     qll_json_key(json, "column");
     qll_json_whole(json, problem->place.column);
+    qll_json_put_text(json, "path", problem->place.path);
     qll_json_put_text(json, "says", problem->text);
     qll_json_put_text(json, "hint", problem->hint);
+    put_fix(json, &problem->fix);
     qll_json_close_object(json);
 }
 
-void qll_json_put_head(qll_json *json, const char *verb, const qll_problems *problems)
+void qll_json_put_head(qll_json *json, const char *verb, const qll_wording *wording,
+                       const qll_problems *problems)
 {
     qll_writer version = qll_writer_new(json->writer->arena);
     qll_write(&version, verb);
@@ -69,7 +93,7 @@ void qll_json_put_head(qll_json *json, const char *verb, const qll_problems *pro
     qll_json_key(json, "problems");
     qll_json_open_list(json);
     for (size_t i = 0; i < problems->kept_count; i++) {
-        put_problem(json, &problems->kept[i]);
+        put_problem(json, wording, &problems->kept[i]);
     }
     qll_json_close_list(json);
 }
@@ -131,17 +155,18 @@ void qll_json_put_parents(qll_json *json, const qll_wording *wording, const qll_
 
 void qll_json_put_common(qll_json *json, const char *verb, const qll_demand_findings *findings)
 {
-    qll_json_put_head(json, verb, findings->problems);
     const qll_wording wording = {.units = findings->survey->units, .language = findings->language};
+    qll_json_put_head(json, verb, &wording, findings->problems);
     qll_json_put_parents(json, &wording, findings->assumed, findings->sources,
                          findings->source_count);
     qll_json_put_text(json, "survey", findings->survey->name == NULL ? "" : findings->survey->name);
 }
 
-void qll_refusal_write(qll_json *json, const char *verb, const qll_problems *problems)
+void qll_refusal_write(qll_json *json, const char *verb, const qll_wording *wording,
+                       const qll_problems *problems)
 {
     qll_json_open_object(json);
-    qll_json_put_head(json, verb, problems);
+    qll_json_put_head(json, verb, wording, problems);
     qll_json_key(json, "problem_total");
     qll_json_whole(json, (long long)problems->count);
     qll_json_close_object(json);

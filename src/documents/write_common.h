@@ -11,7 +11,8 @@ void qll_json_put_figure(qll_json *json, const char *key, double value);
 void qll_json_put_gauge(qll_json *json, const char *key, double absolute_pa, double barometric_pa);
 
 /** The members "quell" and "problems". */
-void qll_json_put_head(qll_json *json, const char *verb, const qll_problems *problems);
+void qll_json_put_head(qll_json *json, const char *verb, const qll_wording *wording,
+                       const qll_problems *problems);
 
 /** The members "assumed", "sources" and "cautions". */
 void qll_json_put_parents(qll_json *json, const qll_wording *wording, const qll_assumed *assumed,

@@ -28,7 +28,7 @@ void qll_fit_write(qll_json *json, const qll_fit_findings *findings)
     const qll_wording wording = {.units = findings->units, .language = findings->language};
     const qll_valve_fit *fit = findings->fit;
     qll_json_open_object(json);
-    qll_json_put_head(json, "fit", findings->problems);
+    qll_json_put_head(json, "fit", &wording, findings->problems);
     qll_json_put_parents(json, &wording, findings->assumed, sources,
                          sizeof sources / sizeof sources[0]);
     qll_json_put_text(json, "law", findings->is_straight ? "band" : "points");

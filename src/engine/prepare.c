@@ -94,7 +94,9 @@ static void add_remark(qll_asked *asked, const qll_prepared *prepared, const qll
     qll_say_with(&text, wording.language, QLL_SAYS_OF_SCENARIO, fillings, 2);
     qll_problems_add(
         &asked->problems,
-        (qll_problem){.code = remark->code, .level = level, .text = qll_writer_text(&text).bytes});
+        (qll_fault){.code = remark->code,
+                    .level = level,
+                    .says = QLL_SAYS_WITH(VALUE, qll_as_is_text(qll_writer_text(&text)))});
 }
 
 static void add_remarks(qll_asked *asked, const qll_prepared *prepared, const qll_demand *demand)
@@ -145,9 +147,9 @@ qll_status qll_prepare_survey(qll_asked *asked, qll_prepared *prepared)
         return status;
     }
     if (asked->question->units != NULL) {
-        bool si = strcmp(asked->question->units, "si") == 0;
-        prepared->survey.units = si ? QLL_UNITS_SI : QLL_UNITS_US;
+        prepared->survey.units = asked->units;
     }
+    asked->units = prepared->survey.units;
     status = qll_prepare_logs(asked, prepared);
     return status == QLL_OK ? make_demands(asked, prepared) : status;
 }
@@ -160,7 +162,7 @@ static double design_peak_m3s(const qll_service *service, const qll_demand *dema
 
 static void assume_size(qll_asked *asked, double nominal_m, qll_text_id what, qll_text_id why)
 {
-    qll_assumed_add(&asked->assumed, qll_as_text(asked->arena, what), qll_as_size(nominal_m),
+    qll_assumed_add(&asked->assumed, qll_as_text(what), qll_as_size(nominal_m),
                     (qll_said){.id = why});
 }
 

@@ -118,8 +118,7 @@ static double read_mass_flow(qll_calc_work *work, double density_kg_m3)
 
 static void assume(qll_calc_work *work, const char *key, qll_text_id value, qll_text_id why)
 {
-    qll_assumed_add(work->assumed, qll_as_is(key), qll_as_text(work->arena, value),
-                    (qll_said){.id = why});
+    qll_assumed_add(work->assumed, qll_as_is(key), qll_as_text(value), (qll_said){.id = why});
 }
 
 static qll_noise_case read_case(qll_calc_work *work, double pipe_bore_m)

@@ -26,22 +26,30 @@ typedef struct qll_language_texts {
     extern const char *const qll_remarks_##code[QLL_REPORT_FIRST - QLL_PEAKS_FIRST];  \
     extern const char *const qll_report_##code[QLL_DESIGN_FIRST - QLL_REPORT_FIRST];  \
     extern const char *const qll_design_##code[QLL_MESSAGE_COUNT - QLL_DESIGN_FIRST]; \
-    extern const char *const qll_reason_##code[QLL_TEXT_SIZE(REASON)];
+    extern const char *const qll_reason_##code[QLL_TEXT_SIZE(REASON)];                \
+    extern const char *const qll_document_##code[QLL_TEXT_SIZE(DOCUMENT)];            \
+    extern const char *const qll_field_##code[QLL_TEXT_SIZE(FIELD)];                  \
+    extern const char *const qll_reader_##code[QLL_TEXT_SIZE(READER)];                \
+    extern const char *const qll_ask_##code[QLL_TEXT_SIZE(ASK)];
 
 QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
 
 /** Defines them as one; wording/messages.c does so for each language of the list. */
-#define QLL_LANGUAGE_TEXTS(name, code)                      \
-    static const qll_language_texts qll_texts_##code = {    \
-        .findings = qll_findings_##code,                    \
-        .messages = qll_messages_##code,                    \
-        .remarks = qll_remarks_##code,                      \
-        .report = qll_report_##code,                        \
-        .design = qll_design_##code,                        \
-        .said =                                             \
-            {                                               \
-                [QLL_TEXT_PART_REASON] = qll_reason_##code, \
-            },                                              \
+#define QLL_LANGUAGE_TEXTS(name, code)                          \
+    static const qll_language_texts qll_texts_##code = {        \
+        .findings = qll_findings_##code,                        \
+        .messages = qll_messages_##code,                        \
+        .remarks = qll_remarks_##code,                          \
+        .report = qll_report_##code,                            \
+        .design = qll_design_##code,                            \
+        .said =                                                 \
+            {                                                   \
+                [QLL_TEXT_PART_REASON] = qll_reason_##code,     \
+                [QLL_TEXT_PART_DOCUMENT] = qll_document_##code, \
+                [QLL_TEXT_PART_FIELD] = qll_field_##code,       \
+                [QLL_TEXT_PART_READER] = qll_reader_##code,     \
+                [QLL_TEXT_PART_ASK] = qll_ask_##code,           \
+            },                                                  \
     };
 
 /** The texts of @p language. */

@@ -301,13 +301,6 @@ const char *qll_say_rule(qll_language language, qll_rule rule);
 const char *qll_say_method(qll_language language, qll_peak_method method);
 const char *qll_say_mend(qll_language language, qll_log_mend_kind kind);
 
-/**
- * A text that another module wrote in the first language: why a default was taken, where a figure
- * comes from, what a warning says. A text that is known comes back in @p language, another as it is; NULL without
- * memory.
- */
-const char *qll_phrase(qll_arena *arena, qll_language language, const char *text);
-
 /** A word of a template and what stands for it; text NULL = not known. */
 typedef struct qll_filling {
     const char *token;

@@ -8,7 +8,7 @@
 #include <string.h>
 
 /* Texts hold texts, but none holds itself. */
-#define QLL_SAID_DEPTH 8
+#define QLL_SAID_DEPTH 20
 
 /* What no text of ours holds is no quantity of ours: it is shown as it stands. */
 #define QLL_SHOWN_MOST 1e12
@@ -107,6 +107,27 @@ static void write_word(qll_writer *writer, qll_language language, qll_text word)
 static void write_said(qll_writer *writer, const qll_wording *wording, const qll_said *said,
                        int depth);
 
+static const char *kind_text(qll_language language, qll_kind kind)
+{
+    return entry(language, (qll_text_id)((size_t)QLL_TEXT_KIND_NUMBER + (size_t)kind));
+}
+
+/* "write a pressure with its unit, for example "95 psi"". */
+static void write_example(qll_writer *writer, const qll_wording *wording, qll_kind kind, int depth)
+{
+    const qll_argument example = qll_as_is(qll_units_example(kind));
+    const qll_said number = {QLL_TEXT_WRITE_NUMBER, {example}};
+    const qll_said quantity = {QLL_TEXT_WRITE_QUANTITY, {qll_as_kind(kind), example}};
+    write_said(writer, wording, kind == QLL_KIND_NUMBER ? &number : &quantity, depth + 1);
+}
+
+static void write_list(qll_writer *writer, const qll_wording *wording, double count, int depth)
+{
+    const qll_said one = {.id = QLL_TEXT_FOUND_LIST_OF_ONE};
+    const qll_said many = {QLL_TEXT_FOUND_LIST_OF, {qll_as_number(count)}};
+    write_said(writer, wording, count == 1.0 ? &one : &many, depth + 1);
+}
+
 static void write_argument(qll_writer *writer, const qll_wording *wording, const qll_argument *one,
                            int depth)
 {
@@ -118,10 +139,17 @@ static void write_argument(qll_writer *writer, const qll_wording *wording, const
     case QLL_ARGUMENT_QUOTED: qll_write_quoted(writer, one->text); break;
     case QLL_ARGUMENT_WHOLE: qll_write_format(writer, "%.0f", one->value); break;
     case QLL_ARGUMENT_NUMBER: qll_write_format(writer, "%.10g", one->value); break;
+    case QLL_ARGUMENT_EXACT: qll_write_number(writer, one->value); break;
     case QLL_ARGUMENT_QUANTITY: qll_units_write(writer, one->value, one->kind, units); break;
     case QLL_ARGUMENT_SIZE: qll_units_write_pipe_size(writer, one->value, units); break;
     case QLL_ARGUMENT_WRITTEN: write_written(writer, wording, one); break;
     case QLL_ARGUMENT_SAID: write_said(writer, wording, one->said, depth + 1); break;
+    case QLL_ARGUMENT_TEXT:
+        qll_write(writer, entry(wording->language, (qll_text_id)one->value));
+        break;
+    case QLL_ARGUMENT_KIND: qll_write(writer, kind_text(wording->language, one->kind)); break;
+    case QLL_ARGUMENT_EXAMPLE: write_example(writer, wording, one->kind, depth); break;
+    case QLL_ARGUMENT_LIST: write_list(writer, wording, one->value, depth); break;
     }
 }
 
@@ -161,4 +189,28 @@ const char *qll_argument_text(qll_arena *arena, const qll_wording *wording,
     qll_writer writer = qll_writer_new(arena);
     write_argument(&writer, wording, argument, 0);
     return qll_writer_text(&writer).bytes;
+}
+
+static const char *visible(qll_arena *arena, const qll_wording *wording, const qll_said *said)
+{
+    if (said == NULL) {
+        return "";
+    }
+    qll_writer plain = qll_writer_new(arena);
+    qll_wording_said(&plain, wording, said);
+    qll_writer shown = qll_writer_new(arena);
+    qll_write_visible(&shown, qll_writer_text(&plain));
+    const char *text = qll_writer_text(&shown).bytes;
+    return text == NULL ? "" : text;
+}
+
+qll_problem qll_wording_problem(qll_arena *arena, const qll_wording *wording,
+                                const qll_fault *fault)
+{
+    return (qll_problem){.code = fault->code,
+                         .level = fault->level,
+                         .place = fault->place,
+                         .text = visible(arena, wording, fault->says),
+                         .hint = visible(arena, wording, fault->hint),
+                         .fix = fault->fix};
 }

@@ -2,6 +2,7 @@
 #ifndef QUELL_WORDING_WORDING_H
 #define QUELL_WORDING_WORDING_H
 
+#include "base/problems.h"
 #include "demand/demand.h"
 #include "search/cures.h"
 #include "search/design.h"
@@ -126,6 +127,11 @@ void qll_wording_disagreement(qll_writer *writer, const qll_wording *wording,
 
 /** What is said of a demand; needs units and language only. */
 void qll_wording_remark(qll_writer *writer, const qll_wording *wording, const qll_remark *remark);
+
+/** A problem as it is read: what it says, safe to show. Its texts are "" without memory, which the arena
+ * counts. */
+qll_problem qll_wording_problem(qll_arena *arena, const qll_wording *wording,
+                                const qll_fault *fault);
 
 /** What was stored as a value (base/said.h); needs units and language only. */
 void qll_wording_said(qll_writer *writer, const qll_wording *wording, const qll_said *said);

@@ -10,6 +10,7 @@
 #include "documents/read_survey.h"
 #include "documents/survey_fields.h"
 #include "folder.h"
+#include "wording/language.h"
 #include "wording/wording.h"
 
 #include <stdlib.h>
@@ -56,6 +57,12 @@ static void write_value(qll_writer *writer, const qll_field *field)
     }
 }
 
+/* The manual is in English. */
+static const char *said_entry(qll_text_id id)
+{
+    return qll_said_entry(QLL_LANGUAGE_EN, id);
+}
+
 static void write_default(qll_writer *writer, const qll_field *field)
 {
     if (field->obligatory) {
@@ -76,13 +83,15 @@ static void write_row(qll_writer *writer, const qll_field *field)
     write_value(writer, field);
     qll_write(writer, " | ");
     if (field->least != NULL) {
-        CHECK(field->most != NULL && field->because != NULL);
-        qll_write_format(writer, "%s to %s: %s", field->least, field->most, field->because);
+        CHECK(field->most != NULL && field->because != QLL_TEXT_NONE);
+        qll_write_format(writer, "%s to %s: %s", field->least, field->most,
+                         said_entry(field->because));
     }
     qll_write(writer, " | ");
     write_default(writer, field);
-    CHECK(field->meaning != NULL);
-    qll_write_format(writer, " | %s |\n", field->meaning);
+    CHECK((field->meaning == NULL) == (field->means != QLL_TEXT_NONE));
+    qll_write_format(writer, " | %s |\n",
+                     field->meaning == NULL ? said_entry(field->means) : field->meaning);
 }
 
 static void write_fields(page *of, qll_writer *writer, qll_text path, qll_text first_key)

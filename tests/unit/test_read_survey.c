@@ -308,7 +308,7 @@ TEST(an_unknown_valve_is_refused_where_it_is_named)
     if (CHECK(problems.kept_count == 1)) {
         CHECK(problems.kept[0].code == QLL_CODE_UNKNOWN_WORD);
         CHECK_TEXT(problems.kept[0].place.path, "existing.stages[0].branches[0].valve");
-        CHECK_TEXT(problems.kept[0].hint, "did you mean \"G-D25\"?");
+        CHECK_TEXT(said_problem(&problems, 0).hint, "did you mean \"G-D25\"?");
     }
     qll_arena_close(at.arena);
 }
