@@ -66,7 +66,7 @@ static void ask(qll_verb verb, qll_form form, qll_text survey)
     }
     qll_problems problems = qll_problems_none(arena);
     for (size_t i = 0; i < answer.problem_count; i++) {
-        qll_problems_add(&problems, answer.problems[i]);
+        (void)said_add(&problems, &answer.problems[i]);
     }
     require_clean_problems(&problems);
     qll_arena_close(arena);

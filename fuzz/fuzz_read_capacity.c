@@ -111,7 +111,7 @@ static void ask(qll_text source, const char *language, const char *units, bool i
     }
     qll_problems problems = qll_problems_none(arena);
     for (size_t i = 0; i < text.problem_count; i++) {
-        qll_problems_add(&problems, text.problems[i]);
+        (void)said_add(&problems, &text.problems[i]);
     }
     require_clean_problems(&problems);
 }

@@ -17,15 +17,16 @@ static void require_clean(const char *closed)
     }
 }
 
-static void require_refusal(const qll_units_refusal *refusal)
+static void require_refusal(const qll_units_refusal *refusal, qll_arena *arena)
 {
     QLL_REQUIRE(refusal->code == QLL_CODE_NO_NUMBER || refusal->code == QLL_CODE_NO_UNIT
                 || refusal->code == QLL_CODE_UNKNOWN_UNIT || refusal->code == QLL_CODE_WRONG_UNIT
                 || refusal->code == QLL_CODE_OUT_OF_RANGE);
-    QLL_REQUIRE(refusal->text[0] == '"');
-    require_clean(refusal->text);
+    const char *says = said_text(arena, &refusal->says);
+    QLL_REQUIRE(says != NULL && says[0] == '"');
+    require_clean(says);
     require_clean(refusal->hint);
-    QLL_REQUIRE(strlen(refusal->text) < 1000);
+    QLL_REQUIRE(strlen(says) < 1000);
 }
 
 static void require_writable(double si, qll_kind kind, qll_arena *arena)
@@ -51,7 +52,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         if (qll_units_read(text, (qll_kind)kind, arena, &quantity, &refusal)) {
             require_writable(quantity.si, (qll_kind)kind, arena);
         } else {
-            require_refusal(&refusal);
+            require_refusal(&refusal, arena);
         }
     }
     qll_arena_close(arena);

@@ -2,6 +2,7 @@
 #ifndef QUELL_FUZZ_REQUIRE_H
 #define QUELL_FUZZ_REQUIRE_H
 
+#include "../tests/said.h"
 #include "base/problems.h"
 
 #include <stdio.h>
@@ -21,7 +22,8 @@ static inline void require_clean_problems(const qll_problems *problems)
 {
     qll_writer writer = qll_writer_new(problems->arena);
     for (size_t i = 0; i < problems->kept_count; i++) {
-        const qll_problem *problem = &problems->kept[i];
+        const qll_problem said = said_problem(problems, i);
+        const qll_problem *problem = &said;
         QLL_REQUIRE(problem->text[0] != '\0');
         QLL_REQUIRE(problem->place.line >= 0 && problem->place.column >= 0);
         qll_problem_write(&writer, problem, NULL);

@@ -5,6 +5,7 @@
 
 #include "check.h"
 #include "engine/engine.h"
+#include "said.h"
 #include "search/cures.h"
 #include "station/connection.h"
 
@@ -67,7 +68,7 @@ static inline bool open_building(const given *of, building *made)
         qll_prepare_survey(&made->asked, &made->prepared) == QLL_OK
         && qll_prepare_catalogue(&made->asked, &made->prepared, &made->catalogue) == QLL_OK;
     for (size_t i = 0; i < made->asked.problems.kept_count && !is_read; i++) {
-        printf("%s\n", made->asked.problems.kept[i].text);
+        printf("%s\n", said_problem(&made->asked.problems, i).text);
     }
     if (!CHECK(is_read)) {
         return false;

@@ -3,6 +3,7 @@
 #define QUELL_TESTS_LOG_SCENE_H
 
 #include "check.h"
+#include "said.h"
 #include "signals/flow_log.h"
 
 #include <stdio.h>
@@ -101,7 +102,8 @@ static inline log_scene log_scene_whole(const char *bytes, size_t size,
 static inline void log_scene_print(const log_scene *scene)
 {
     for (size_t i = 0; i < scene->problems.kept_count; i++) {
-        const qll_problem *problem = &scene->problems.kept[i];
+        const qll_problem said = said_problem(&scene->problems, i);
+        const qll_problem *problem = &said;
         printf("    %s:%d: %s: %s; %s\n", problem->place.source, problem->place.line,
                qll_code_word(problem->code), problem->text, problem->hint);
     }

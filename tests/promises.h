@@ -36,6 +36,7 @@ static const promise refusal[] = {
     {"problems[].severity", QLL_A_TEXT},
     {"problems[].where", QLL_A_TEXT},
     {"problems[].says", QLL_A_TEXT},
+    {"problems[].path", QLL_A_TEXT},
     {"problems[].hint", QLL_A_TEXT},
 };
 

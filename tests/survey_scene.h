@@ -6,6 +6,7 @@
 #include "check.h"
 #include "documents/read_catalogue.h"
 #include "documents/read_survey.h"
+#include "said.h"
 
 typedef struct scene {
     qll_arena *arena;
@@ -34,7 +35,7 @@ static inline scene read_survey(const char *text)
 static inline const qll_assumption *assumption(const scene *at, const char *what)
 {
     for (const qll_assumption *i = at->assumed.first; i != NULL; i = i->next) {
-        if (strcmp(i->what, what) == 0) {
+        if (strcmp(said_argument(at->arena, &i->what), what) == 0) {
             return i;
         }
     }
@@ -48,10 +49,8 @@ static inline void check_assumed(const scene *at, const char *what, const char *
         printf("    %s is not listed as assumed\n", what);
         return;
     }
-    qll_writer shown = qll_writer_new(at->arena);
-    qll_units_write_kept(&shown, found->value, QLL_UNITS_US);
-    CHECK_TEXT(qll_writer_text(&shown).bytes, value);
-    CHECK(found->why[0] != '\0');
+    CHECK_TEXT(said_argument(at->arena, &found->value), value);
+    CHECK(said_text(at->arena, &found->why)[0] != '\0');
 }
 
 static inline qll_catalogue generic_catalogue(scene *at)

@@ -70,12 +70,31 @@ typedef struct qll_place {
     const char *path;   /* "stages[1].branches[0].set_pressure", or "row 812, outlet" */
 } qll_place;
 
+/** How a document's own text can be changed so that a problem is gone. */
+typedef enum qll_fix_op {
+    QLL_FIX_NONE,    /* nobody can tell */
+    QLL_FIX_RENAME,  /* the key at `path` becomes `value` */
+    QLL_FIX_REPLACE, /* the value at `path` becomes `value` */
+    QLL_FIX_ADD,     /* `path` is added with `value` */
+    QLL_FIX_REMOVE,  /* `path` is taken out */
+} qll_fix_op;
+
+typedef struct qll_fix {
+    qll_fix_op op;
+    const char *path;  /* of a JSON document: "scenarios[0].people" */
+    const char *value; /* as JSON: "\"95 psi\"", "12"; "" where none is needed */
+} qll_fix;
+
+/** The word of @p op, for machines: "rename". */
+const char *qll_fix_word(qll_fix_op op);
+
 typedef struct qll_problem {
     qll_code code;
     qll_level level;
     qll_place place;
     const char *text; /* one sentence: what was found, what is expected */
     const char *hint; /* a clause: `did you mean "psi"?`, `remove the comma`; "" if none */
+    qll_fix fix;
 } qll_problem;
 
 /** The word of @p code, for machines: "unknown-key". */

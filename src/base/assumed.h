@@ -2,12 +2,13 @@
 #ifndef QUELL_BASE_ASSUMED_H
 #define QUELL_BASE_ASSUMED_H
 
-#include "base/text.h"
+#include "base/said.h"
 
 typedef struct qll_assumption {
-    const char *what;  /* the key that was not given: "water.temperature" */
-    const char *value; /* what was taken instead; quantities are kept by qll_units_keep() */
-    const char *why;   /* where that comes from; quantities likewise */
+    qll_argument
+        what; /* the key that was not given, "water.temperature", or what it is a default of */
+    qll_argument value; /* what was taken instead */
+    qll_said why;       /* where that comes from */
     struct qll_assumption *next;
 } qll_assumption;
 
@@ -19,7 +20,8 @@ typedef struct qll_assumed {
 
 qll_assumed qll_assumed_none(qll_arena *arena);
 
-/** Adds one (strings are copied) unless the same what and value stand there already. */
-void qll_assumed_add(qll_assumed *assumed, const char *what, const char *value, const char *why);
+/** Adds one unless the same what and value stand there already. Texts in it must live as long as the
+ * list: they are not copied. */
+void qll_assumed_add(qll_assumed *assumed, qll_argument what, qll_argument value, qll_said why);
 
 #endif

@@ -245,35 +245,26 @@ static void note_duplicates(const builder *tree, const qll_node *object, const q
     }
 }
 
-static void refuse_node(const builder *tree, const qll_node *node, qll_problem problem,
-                        qll_writer *sentence)
-{
-    problem.text = qll_writer_text(sentence).bytes;
-    problem.place = qll_node_place(tree->document, node, problem.code == QLL_CODE_DUPLICATE_KEY,
-                                   tree->problems->arena);
-    qll_problems_add(tree->problems, problem);
-}
-
 static void refuse_duplicate(const builder *tree, const qll_node *node, const qll_node *first)
 {
-    qll_writer sentence = qll_writer_new(tree->problems->arena);
-    qll_place place =
+    const qll_place place =
         qll_source_place(tree->document->source, tree->document->name, first->key_offset);
-    qll_write(&sentence, "the key ");
-    qll_write_quoted(&sentence, node->key);
-    qll_write_format(&sentence, " already stands at line %d, column %d; expected it once",
-                     place.line, place.column);
-    refuse_node(tree, node,
-                (qll_problem){.code = QLL_CODE_DUPLICATE_KEY, .hint = "remove one of them"},
-                &sentence);
+    qll_problems_add(
+        tree->problems,
+        (qll_fault){.code = QLL_CODE_DUPLICATE_KEY,
+                    .place = qll_node_place(tree->document, node, true, tree->problems->arena),
+                    .says = QLL_SAYS_WITH(DUPLICATE_KEY, qll_as_quoted(node->key),
+                                          qll_as_number(place.line), qll_as_number(place.column)),
+                    .hint = QLL_SAYS(HINT_REMOVE_ONE)});
 }
 
 static void refuse_overflow(const builder *tree, const qll_node *node)
 {
-    qll_writer sentence = qll_writer_new(tree->problems->arena);
-    qll_write_quoted(&sentence, node->text);
-    qll_write(&sentence, " is too large; expected a number below 1.8e308 in size");
-    refuse_node(tree, node, (qll_problem){.code = QLL_CODE_OUT_OF_RANGE}, &sentence);
+    qll_problems_add(
+        tree->problems,
+        (qll_fault){.code = QLL_CODE_OUT_OF_RANGE,
+                    .place = qll_node_place(tree->document, node, false, tree->problems->arena),
+                    .says = QLL_SAYS_WITH(NUMBER_TOO_LARGE, qll_as_quoted(node->text))});
 }
 
 /* Refuses doubled keys and numbers too large for a double, in the order of the text. Finding a

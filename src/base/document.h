@@ -90,6 +90,8 @@ void qll_json_number(qll_json *json, double value);
 void qll_json_whole(qll_json *json, long long value);
 void qll_json_bool(qll_json *json, bool value);
 void qll_json_null(qll_json *json);
+/** A value that is JSON already, on one line. */
+void qll_json_literal(qll_json *json, qll_text literal);
 /** A node with all below it, as it was read; numbers by their value. */
 void qll_json_node(qll_json *json, const qll_node *node);
 /** Key and value in one call, for the common cases. */

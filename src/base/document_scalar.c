@@ -59,12 +59,11 @@ static bool check_unicode_escape(qll_scan *scan)
     size_t start = scan->at;
     size_t end = hex_end(scan, start + 2, &code);
     if (end != start + 6) {
-        return qll_scan_refuse_says(scan, end, QLL_CODE_SYNTAX,
-                                    "expected four hexadecimal digits behind \"\\u\"", "");
+        return qll_scan_refuse(scan, end, QLL_CODE_SYNTAX, QLL_SAYS(ESCAPE_HEX), NULL);
     }
     if (code == 0) {
-        return qll_scan_refuse_says(scan, start, QLL_CODE_ENCODING,
-                                    "the character \\u0000 may not stand in a text", "remove it");
+        return qll_scan_refuse(scan, start, QLL_CODE_ENCODING, QLL_SAYS(ESCAPE_ZERO),
+                               QLL_SAYS(HINT_REMOVE_IT));
     }
     scan->at = end;
     if (code < 0xD800 || code > 0xDFFF) {
@@ -75,12 +74,7 @@ static bool check_unicode_escape(qll_scan *scan)
                    && qll_scan_byte(scan, end + 1) == 'u'
                    && hex_end(scan, end + 2, &second) == end + 6 && is_low_surrogate(second);
     scan->at = end + 6;
-    return is_pair
-           || qll_scan_refuse_says(
-               scan, start, QLL_CODE_ENCODING,
-               "half of a surrogate pair is no character; expected both halves, "
-               "for example \\ud83d\\udca7",
-               "");
+    return is_pair || qll_scan_refuse(scan, start, QLL_CODE_ENCODING, QLL_SAYS(ESCAPE_HALF), NULL);
 }
 
 static bool check_escape(qll_scan *scan)
@@ -93,27 +87,21 @@ static bool check_escape(qll_scan *scan)
         scan->at += 2;
         return true;
     }
-    return qll_scan_refuse_says(scan, scan->at, QLL_CODE_SYNTAX,
-                                "the backslash begins no known escape; expected one of "
-                                "\\\" \\\\ \\/ \\b \\f \\n \\r \\t \\uHHHH",
-                                "write a backslash itself as \\\\");
+    return qll_scan_refuse(scan, scan->at, QLL_CODE_SYNTAX, QLL_SAYS(ESCAPE_UNKNOWN),
+                           QLL_SAYS(HINT_ESCAPE_BACKSLASH));
 }
 
 static bool refuse_control(const qll_scan *scan, size_t quote_at)
 {
     unsigned char byte = (unsigned char)qll_scan_byte(scan, scan->at);
     if (byte == '\n' || byte == '\r') {
-        return qll_scan_refuse_says(
-            scan, quote_at, QLL_CODE_SYNTAX,
-            "the text that begins here does not end on its line; expected a closing "
-            "quote",
-            "write a line break inside a text as \\n");
+        return qll_scan_refuse(scan, quote_at, QLL_CODE_SYNTAX, QLL_SAYS(TEXT_ENDS_NOT_ON_LINE),
+                               QLL_SAYS(HINT_ESCAPE_BREAK));
     }
-    qll_writer text = qll_scan_sentence(scan);
-    qll_write_format(&text, "a text may not hold the control character U+%c%c%c%c as it is", '0',
-                     '0', "01"[byte >> 4U], "0123456789ABCDEF"[byte & 0xFU]);
-    return qll_scan_refuse(scan, scan->at, QLL_CODE_ENCODING, &text,
-                           byte == '\t' ? "write a tab as \\t" : "remove it");
+    const char hex[] = {'0', '0', "01"[byte >> 4U], "0123456789ABCDEF"[byte & 0xFU]};
+    const qll_argument shown = qll_as_is(qll_arena_copy(scan->problems->arena, hex, sizeof hex));
+    return qll_scan_refuse(scan, scan->at, QLL_CODE_ENCODING, QLL_SAYS_WITH(TEXT_CONTROL, shown),
+                           byte == '\t' ? QLL_SAYS(HINT_ESCAPE_TAB) : QLL_SAYS(HINT_REMOVE_IT));
 }
 
 /* Moves behind the text in quotes at scan->at. */
@@ -139,9 +127,7 @@ bool qll_scalar_text(qll_scan *scan, size_t *escaped_size)
         }
     }
     if (scan->at >= scan->source.size) {
-        return qll_scan_refuse_says(
-            scan, quote_at, QLL_CODE_SYNTAX,
-            "the text that begins here does not end; expected a closing quote", "");
+        return qll_scan_refuse(scan, quote_at, QLL_CODE_SYNTAX, QLL_SAYS(TEXT_ENDS_NOT), NULL);
     }
     if (has_escape) {
         *escaped_size += scan->at - quote_at - 1;
@@ -150,14 +136,11 @@ bool qll_scalar_text(qll_scan *scan, size_t *escaped_size)
     return true;
 }
 
-static bool refuse_number(const qll_scan *scan, size_t start, const char *expected,
-                          const char *hint)
+static bool refuse_number(const qll_scan *scan, size_t start, qll_text_id says,
+                          const qll_said *hint)
 {
-    qll_writer text = qll_scan_sentence(scan);
-    qll_write_quoted(&text, qll_scalar_token(scan, start));
-    qll_write(&text, " is no number: ");
-    qll_write(&text, expected);
-    return qll_scan_refuse(scan, scan->at, QLL_CODE_SYNTAX, &text, hint);
+    const qll_said said = {says, {qll_as_quoted(qll_scalar_token(scan, start))}};
+    return qll_scan_refuse(scan, scan->at, QLL_CODE_SYNTAX, &said, hint);
 }
 
 static void skip_digits(qll_scan *scan)
@@ -173,7 +156,7 @@ static bool check_number_tail(qll_scan *scan, size_t start)
     if (qll_scan_byte(scan, scan->at) == '.') {
         scan->at += 1;
         if (!qll_is_digit(qll_scan_byte(scan, scan->at))) {
-            return refuse_number(scan, start, "expected a digit behind the point", "");
+            return refuse_number(scan, start, QLL_TEXT_NUMBER_POINT, NULL);
         }
         skip_digits(scan);
     }
@@ -183,7 +166,7 @@ static bool check_number_tail(qll_scan *scan, size_t start)
         byte = qll_scan_byte(scan, scan->at);
         scan->at += byte == '+' || byte == '-' ? 1 : 0;
         if (!qll_is_digit(qll_scan_byte(scan, scan->at))) {
-            return refuse_number(scan, start, "expected a digit in the exponent", "");
+            return refuse_number(scan, start, QLL_TEXT_NUMBER_EXPONENT, NULL);
         }
         skip_digits(scan);
     }
@@ -196,19 +179,19 @@ bool qll_scalar_number(qll_scan *scan)
     size_t start = scan->at;
     scan->at += qll_scan_byte(scan, start) == '-' ? 1 : 0;
     if (!qll_is_digit(qll_scan_byte(scan, scan->at))) {
-        return refuse_number(scan, start, "expected a digit behind the minus sign", "");
+        return refuse_number(scan, start, QLL_TEXT_NUMBER_MINUS, NULL);
     }
     bool leads_with_zero = qll_scan_byte(scan, scan->at) == '0';
     if (leads_with_zero && qll_is_digit(qll_scan_byte(scan, scan->at + 1))) {
-        return refuse_number(scan, start, "it may not begin with a zero", "remove the zero");
+        return refuse_number(scan, start, QLL_TEXT_NUMBER_ZERO, QLL_SAYS(HINT_REMOVE_ZERO));
     }
     skip_digits(scan);
     if (!check_number_tail(scan, start)) {
         return false;
     }
     if (qll_scalar_is_word(qll_scan_byte(scan, scan->at))) {
-        return refuse_number(scan, start, "expected a comma or a closing bracket behind it",
-                             "write a number with its unit in double quotes: \"12 psi\"");
+        return refuse_number(scan, start, QLL_TEXT_NUMBER_BEHIND,
+                             QLL_SAYS(HINT_QUANTITY_IN_QUOTES));
     }
     return true;
 }

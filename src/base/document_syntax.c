@@ -52,57 +52,57 @@ static bool token_is(qll_text token, const char *const words[], size_t count)
     return false;
 }
 
-static void write_open_place(const checker *walk, qll_writer *text)
+static qll_argument as_character(const checker *walk, char character)
 {
-    qll_place place =
-        qll_source_place(walk->scan.source, walk->scan.name, walk->open_at[walk->depth - 1]);
-    qll_write_format(text, "the \"%c\" of line %d, column %d", open_bracket(walk), place.line,
-                     place.column);
+    return qll_as_is(qll_arena_copy(walk->scan.problems->arena, &character, 1));
+}
+
+static qll_place open_place(const checker *walk)
+{
+    return qll_source_place(walk->scan.source, walk->scan.name, walk->open_at[walk->depth - 1]);
 }
 
 /* The text ends too early: the place is right behind the last character that is not blank. */
-static bool refuse_end(const checker *walk, const char *expected)
+static bool refuse_end(const checker *walk, qll_text_id expected)
 {
     size_t end = walk->scan.source.size;
     while (end > 0 && is_blank(walk->scan.source.bytes[end - 1])) {
         end -= 1;
     }
-    qll_writer text = qll_scan_sentence(&walk->scan);
-    qll_write(&text, end == 0 ? "the text is empty" : "the text ends here");
+    const qll_argument wanted = qll_as_text(expected);
+    qll_said says = {end == 0 ? QLL_TEXT_EMPTY_TEXT : QLL_TEXT_TEXT_ENDS, {wanted}};
     if (walk->depth > 0) {
-        qll_write(&text, ", but ");
-        write_open_place(walk, &text);
-        qll_write(&text, " is not closed");
+        const qll_place place = open_place(walk);
+        says = (qll_said){QLL_TEXT_TEXT_ENDS_OPEN,
+                          {as_character(walk, open_bracket(walk)), qll_as_number(place.line),
+                           qll_as_number(place.column), wanted}};
     }
-    qll_write(&text, "; expected ");
-    qll_write(&text, expected);
-    return qll_scan_refuse(&walk->scan, end, QLL_CODE_SYNTAX, &text, "");
+    return qll_scan_refuse(&walk->scan, end, QLL_CODE_SYNTAX, &says, NULL);
 }
 
-static bool refuse_token(const checker *walk, const char *expected, const char *hint)
+static bool refuse_token(const checker *walk, qll_argument expected, qll_text_id hint)
 {
-    qll_writer text = qll_scan_sentence(&walk->scan);
-    qll_write(&text, "found ");
-    if (qll_scan_byte(&walk->scan, walk->scan.at) == '"') {
-        qll_write(&text, "text in quotes");
-    } else {
-        qll_write_quoted(&text, qll_scalar_token(&walk->scan, walk->scan.at));
+    qll_said says = {QLL_TEXT_FOUND_TEXT, {expected}};
+    if (qll_scan_byte(&walk->scan, walk->scan.at) != '"') {
+        const qll_text token = qll_scalar_token(&walk->scan, walk->scan.at);
+        says = (qll_said){QLL_TEXT_FOUND_TOKEN, {qll_as_quoted(token), expected}};
     }
-    qll_write(&text, "; expected ");
-    qll_write(&text, expected);
-    return qll_scan_refuse(&walk->scan, walk->scan.at, QLL_CODE_SYNTAX, &text, hint);
+    const qll_said hinted = {.id = hint};
+    return qll_scan_refuse(&walk->scan, walk->scan.at, QLL_CODE_SYNTAX, &says,
+                           hint == QLL_TEXT_NONE ? NULL : &hinted);
 }
 
 static bool refuse_last_comma(const checker *walk)
 {
-    qll_writer text = qll_scan_sentence(&walk->scan);
-    qll_write_format(&text, "found a comma before \"%c\"; expected another %s or no comma",
-                     qll_scan_byte(&walk->scan, walk->scan.at),
-                     walk->expected == QLL_EXPECT_KEY ? "key" : "value");
-    return qll_scan_refuse(&walk->scan, walk->comma_at, QLL_CODE_SYNTAX, &text, "remove the comma");
+    const char next = qll_scan_byte(&walk->scan, walk->scan.at);
+    const qll_said says = {walk->expected == QLL_EXPECT_KEY ? QLL_TEXT_FOUND_COMMA_KEY
+                                                            : QLL_TEXT_FOUND_COMMA_VALUE,
+                           {as_character(walk, next)}};
+    return qll_scan_refuse(&walk->scan, walk->comma_at, QLL_CODE_SYNTAX, &says,
+                           QLL_SAYS(HINT_REMOVE_COMMA));
 }
 
-static const char *hint_for_value(const checker *walk, qll_text token)
+static qll_text_id hint_for_value(const checker *walk, qll_text token)
 {
     static const char *const yes[] = {"True", "TRUE", "yes", "Yes"};
     static const char *const no[] = {"False", "FALSE", "no", "No"};
@@ -111,30 +111,30 @@ static const char *hint_for_value(const checker *walk, qll_text token)
     static const char *const remarks[] = {"/", "#"};
     char byte = qll_scan_byte(&walk->scan, walk->scan.at);
     if (token_is(token, yes, sizeof yes / sizeof *yes)) {
-        return "write true";
+        return QLL_TEXT_HINT_TRUE;
     }
     if (token_is(token, no, sizeof no / sizeof *no)) {
-        return "write false";
+        return QLL_TEXT_HINT_FALSE;
     }
     if (token_is(token, none, sizeof none / sizeof *none)) {
-        return "write null, or leave the key out";
+        return QLL_TEXT_HINT_NULL;
     }
     if (token_is(token, quotes, sizeof quotes / sizeof *quotes)) {
-        return "write text in straight double quotes";
+        return QLL_TEXT_HINT_STRAIGHT_QUOTES;
     }
     if (token_is(token, remarks, sizeof remarks / sizeof *remarks)) {
-        return "remove the remark";
+        return QLL_TEXT_HINT_REMOVE_REMARK;
     }
     if (byte == ',') {
-        return "remove the comma";
+        return QLL_TEXT_HINT_REMOVE_COMMA;
     }
     if (byte == '+') {
-        return "remove the plus sign";
+        return QLL_TEXT_HINT_REMOVE_PLUS;
     }
     if (byte == '.') {
-        return "write a zero before the point";
+        return QLL_TEXT_HINT_ZERO_BEFORE_POINT;
     }
-    return qll_scalar_is_word(byte) ? "write text in double quotes" : "";
+    return qll_scalar_is_word(byte) ? QLL_TEXT_HINT_TEXT_IN_QUOTES : QLL_TEXT_NONE;
 }
 
 static bool is_literal(const checker *walk)
@@ -151,17 +151,15 @@ static bool check_word(checker *walk)
         walk->scan.at += token.size;
         return true;
     }
-    return refuse_token(walk, "a value: text in quotes, a number, true, false, null, [ or {",
-                        hint_for_value(walk, token));
+    return refuse_token(walk, qll_as_text(QLL_TEXT_EXPECT_ANY_VALUE), hint_for_value(walk, token));
 }
 
 static bool open_container(checker *walk)
 {
     if (walk->depth == QLL_DOCUMENT_DEPTH) {
-        qll_writer text = qll_scan_sentence(&walk->scan);
-        qll_write_format(&text, "lists and objects are nested deeper than %d; expected fewer",
-                         QLL_DOCUMENT_DEPTH);
-        return qll_scan_refuse(&walk->scan, walk->scan.at, QLL_CODE_TOO_DEEP, &text, "");
+        return qll_scan_refuse(&walk->scan, walk->scan.at, QLL_CODE_TOO_DEEP,
+                               QLL_SAYS_WITH(NESTED_TOO_DEEP, qll_as_whole(QLL_DOCUMENT_DEPTH)),
+                               NULL);
     }
     bool is_object = qll_scan_byte(&walk->scan, walk->scan.at) == '{';
     walk->open_at[walk->depth] = walk->scan.at;
@@ -175,10 +173,9 @@ static bool check_value(checker *walk)
 {
     char byte = qll_scan_byte(&walk->scan, walk->scan.at);
     if (walk->syntax->value_count == QLL_DOCUMENT_VALUES) {
-        qll_writer text = qll_scan_sentence(&walk->scan);
-        qll_write_format(&text, "the text holds more than %zu values; expected fewer",
-                         QLL_DOCUMENT_VALUES);
-        return qll_scan_refuse(&walk->scan, walk->scan.at, QLL_CODE_TOO_LARGE, &text, "");
+        return qll_scan_refuse(&walk->scan, walk->scan.at, QLL_CODE_TOO_LARGE,
+                               QLL_SAYS_WITH(TOO_MANY_VALUES, qll_as_whole(QLL_DOCUMENT_VALUES)),
+                               NULL);
     }
     walk->syntax->value_count += 1;
     if (byte == '{' || byte == '[') {
@@ -201,13 +198,13 @@ static bool check_key(checker *walk)
         walk->expected = QLL_EXPECT_COLON;
         return qll_scalar_text(&walk->scan, &walk->syntax->escaped_size);
     }
-    const char *hint = hint_for_value(walk, qll_scalar_token(&walk->scan, walk->scan.at));
+    qll_text_id hint = hint_for_value(walk, qll_scalar_token(&walk->scan, walk->scan.at));
     if (qll_scalar_is_word(byte)) {
-        hint = "write the key in double quotes";
+        hint = QLL_TEXT_HINT_KEY_IN_QUOTES;
     }
     return refuse_token(walk,
-                        walk->expected == QLL_EXPECT_KEY ? "a key in double quotes"
-                                                         : "a key in double quotes or \"}\"",
+                        qll_as_text(walk->expected == QLL_EXPECT_KEY ? QLL_TEXT_EXPECT_KEY
+                                                                     : QLL_TEXT_EXPECT_KEY_OR_END),
                         hint);
 }
 
@@ -222,25 +219,24 @@ static bool check_colon(checker *walk)
     while (key.bytes[key.size] != '"') {
         key.size += key.bytes[key.size] == '\\' ? 2 : 1;
     }
-    qll_writer text = qll_scan_sentence(&walk->scan);
-    qll_write(&text, "a colon between the key ");
-    qll_write_quoted(&text, key);
-    qll_write(&text, " and its value");
-    const char *expected = qll_writer_text(&text).bytes;
+    const qll_said expected = {QLL_TEXT_EXPECT_COLON_BETWEEN, {qll_as_quoted(key)}};
     bool is_equals = qll_scan_byte(&walk->scan, walk->scan.at) == '=';
-    return refuse_token(walk, expected == NULL ? "a colon" : expected,
-                        is_equals ? "write a colon in its place" : "");
+    return refuse_token(walk, qll_as_said(walk->scan.problems->arena, expected),
+                        is_equals ? QLL_TEXT_HINT_COLON : QLL_TEXT_NONE);
 }
 
 static bool close_container(checker *walk)
 {
     char closes = open_bracket(walk) == '{' ? '}' : ']';
     if (qll_scan_byte(&walk->scan, walk->scan.at) != closes) {
-        qll_writer text = qll_scan_sentence(&walk->scan);
-        qll_write_format(&text, "found \"%c\", but ", qll_scan_byte(&walk->scan, walk->scan.at));
-        write_open_place(walk, &text);
-        qll_write_format(&text, " is still open; expected \"%c\"", closes);
-        return qll_scan_refuse(&walk->scan, walk->scan.at, QLL_CODE_SYNTAX, &text, "");
+        const qll_place place = open_place(walk);
+        const char found = qll_scan_byte(&walk->scan, walk->scan.at);
+        return qll_scan_refuse(&walk->scan, walk->scan.at, QLL_CODE_SYNTAX,
+                               QLL_SAYS_WITH(FOUND_BRACKET, as_character(walk, found),
+                                             as_character(walk, open_bracket(walk)),
+                                             qll_as_number(place.line), qll_as_number(place.column),
+                                             as_character(walk, closes)),
+                               NULL);
     }
     walk->depth -= 1;
     walk->scan.at += 1;
@@ -261,26 +257,26 @@ static bool is_rest_of_text(const checker *walk)
            && (before + 1 == walk->scan.at || (is_letter && !is_literal(walk)));
 }
 
-static const char *hint_for_next(const checker *walk, bool in_object)
+static qll_text_id hint_for_next(const checker *walk, bool in_object)
 {
     char byte = qll_scan_byte(&walk->scan, walk->scan.at);
     if (byte == ':' && !in_object) {
-        return "keys stand in { }, not in [ ]";
+        return QLL_TEXT_HINT_KEYS_IN_BRACES;
     }
     if (byte == '/' || byte == '#') {
-        return "remove the remark";
+        return QLL_TEXT_HINT_REMOVE_REMARK;
     }
     if (byte != '"' && byte != '{' && byte != '[' && !qll_scalar_is_word(byte)) {
-        return "";
+        return QLL_TEXT_NONE;
     }
-    return is_rest_of_text(walk) ? "write a quote inside a text as \\\"" : "put a comma before it";
+    return is_rest_of_text(walk) ? QLL_TEXT_HINT_ESCAPE_QUOTE : QLL_TEXT_HINT_COMMA_BEFORE;
 }
 
 static bool check_next(checker *walk)
 {
     char byte = qll_scan_byte(&walk->scan, walk->scan.at);
     if (walk->depth == 0) {
-        return refuse_token(walk, "nothing behind the value", "remove what follows the value");
+        return refuse_token(walk, qll_as_text(QLL_TEXT_EXPECT_NOTHING), QLL_TEXT_HINT_REMOVE_REST);
     }
     bool in_object = open_bracket(walk) == '{';
     if (byte == ',') {
@@ -292,8 +288,10 @@ static bool check_next(checker *walk)
     if (byte == '}' || byte == ']') {
         return close_container(walk);
     }
-    return refuse_token(walk, in_object ? "a comma or \"}\"" : "a comma or \"]\"",
-                        hint_for_next(walk, in_object));
+    return refuse_token(
+        walk,
+        qll_as_text(in_object ? QLL_TEXT_EXPECT_COMMA_OR_BRACE : QLL_TEXT_EXPECT_COMMA_OR_BRACKET),
+        hint_for_next(walk, in_object));
 }
 
 static bool check_closing(checker *walk)
@@ -305,22 +303,22 @@ static bool check_closing(checker *walk)
         return refuse_last_comma(walk);
     }
     if (walk->expected == QLL_EXPECT_VALUE) {
-        return refuse_token(walk, "a value", "");
+        return refuse_token(walk, qll_as_text(QLL_TEXT_EXPECT_VALUE), QLL_TEXT_NONE);
     }
     return close_container(walk);
 }
 
-static const char *end_expected(const checker *walk)
+static qll_text_id end_expected(const checker *walk)
 {
     switch (walk->expected) {
-    case QLL_EXPECT_VALUE: return "a value";
-    case QLL_EXPECT_VALUE_OR_END: return "a value or \"]\"";
-    case QLL_EXPECT_KEY: return "a key in double quotes";
-    case QLL_EXPECT_KEY_OR_END: return "a key in double quotes or \"}\"";
-    case QLL_EXPECT_COLON: return "a colon and a value";
+    case QLL_EXPECT_VALUE: return QLL_TEXT_EXPECT_VALUE;
+    case QLL_EXPECT_VALUE_OR_END: return QLL_TEXT_EXPECT_VALUE_OR_END;
+    case QLL_EXPECT_KEY: return QLL_TEXT_EXPECT_KEY;
+    case QLL_EXPECT_KEY_OR_END: return QLL_TEXT_EXPECT_KEY_OR_END;
+    case QLL_EXPECT_COLON: return QLL_TEXT_EXPECT_COLON;
     case QLL_EXPECT_NEXT: break;
     }
-    return open_bracket(walk) == '{' ? "\"}\"" : "\"]\"";
+    return open_bracket(walk) == '{' ? QLL_TEXT_EXPECT_BRACE : QLL_TEXT_EXPECT_BRACKET;
 }
 
 static bool step(checker *walk)

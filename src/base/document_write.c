@@ -88,6 +88,12 @@ static void write_text(qll_json *json, qll_text text)
     qll_write_json_text(json->writer, text);
 }
 
+void qll_json_literal(qll_json *json, qll_text literal)
+{
+    write_gap(json);
+    qll_write_text(json->writer, literal);
+}
+
 void qll_json_text(qll_json *json, const char *closed)
 {
     write_text(json, qll_text_of(closed));

@@ -47,21 +47,37 @@ static const char *keep(qll_problems *problems, const char *text)
     return copy.bytes;
 }
 
-bool qll_problems_add(qll_problems *problems, qll_problem problem)
+const qll_said *qll_said_kept(qll_arena *arena, const qll_said *said)
+{
+    if (said == NULL) {
+        return NULL;
+    }
+    qll_said *kept = qll_arena_take(arena, 1, sizeof *kept);
+    if (kept != NULL) {
+        *kept = *said;
+    }
+    return kept;
+}
+
+bool qll_problems_add(qll_problems *problems, qll_fault fault)
 {
     problems->count += 1;
-    if (problem.level == QLL_REFUSAL) {
+    if (fault.level == QLL_REFUSAL) {
         problems->refusal_count += 1;
     }
     if (problems->kept_count < QLL_PROBLEMS_KEPT) {
-        bool is_lost =
-            problem.text == NULL || (problem.place.line > 0 && problem.place.path == NULL);
+        const qll_said *says = qll_said_kept(problems->arena, fault.says);
+        const qll_said *hint = qll_said_kept(problems->arena, fault.hint);
+        bool is_lost = says == NULL || (hint == NULL && fault.hint != NULL)
+                       || (fault.place.line > 0 && fault.place.path == NULL);
         problems->no_memory = problems->no_memory || is_lost;
-        problem.place.source = keep(problems, problem.place.source);
-        problem.place.path = keep(problems, problem.place.path);
-        problem.text = keep(problems, problem.text);
-        problem.hint = keep(problems, problem.hint);
-        problems->kept[problems->kept_count] = problem;
+        fault.place.source = keep(problems, fault.place.source);
+        fault.place.path = keep(problems, fault.place.path);
+        fault.fix.path = keep(problems, fault.fix.path);
+        fault.fix.value = keep(problems, fault.fix.value);
+        fault.says = says;
+        fault.hint = hint;
+        problems->kept[problems->kept_count] = fault;
         problems->kept_count += 1;
     }
     return false;
@@ -75,17 +91,44 @@ qll_status qll_problems_status(const qll_problems *problems)
     return problems->refusal_count > 0 ? QLL_REFUSED : QLL_OK;
 }
 
-const char *qll_hint_word(const char *word, qll_arena *arena)
+const qll_said *qll_hint_word(const char *word, qll_arena *arena)
 {
-    if (word == NULL) {
+    return word == NULL || word[0] == '\0'
+               ? NULL
+               : qll_said_kept(arena,
+                               QLL_SAYS_WITH(HINT_DID_YOU_MEAN, qll_as_quoted(qll_text_of(word))));
+}
+
+const char *qll_hint_sentence(const char *word, qll_arena *arena)
+{
+    if (word == NULL || word[0] == '\0') {
         return "";
     }
-    qll_writer writer = qll_writer_new(arena);
-    qll_write(&writer, "did you mean ");
-    qll_write_quoted(&writer, qll_text_of(word));
-    qll_write(&writer, "?");
-    qll_text hint = qll_writer_text(&writer);
-    return hint.bytes == NULL ? "" : hint.bytes;
+    qll_writer hint = qll_writer_new(arena);
+    qll_write(&hint, "did you mean ");
+    qll_write_quoted(&hint, qll_text_of(word));
+    qll_write(&hint, "?");
+    return qll_writer_text(&hint).bytes;
+}
+
+qll_fix qll_fix_text(qll_fix_op op, const char *word, qll_arena *arena)
+{
+    if (word == NULL || word[0] == '\0') {
+        return (qll_fix){.op = QLL_FIX_NONE};
+    }
+    qll_writer value = qll_writer_new(arena);
+    qll_write_json_text(&value, qll_text_of(word));
+    const char *text = qll_writer_text(&value).bytes;
+    return (qll_fix){.op = text == NULL ? QLL_FIX_NONE : op, .value = text};
+}
+
+const char *qll_fix_word(qll_fix_op op)
+{
+    static const char *const words[] = {
+        [QLL_FIX_NONE] = "",   [QLL_FIX_RENAME] = "rename", [QLL_FIX_REPLACE] = "replace",
+        [QLL_FIX_ADD] = "add", [QLL_FIX_REMOVE] = "remove",
+    };
+    return words[op];
 }
 
 static bool is_given(const char *text)

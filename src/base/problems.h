@@ -5,38 +5,59 @@
 #include "quell/arena.h"
 #include "quell/problems.h"
 
+#include "base/said.h"
 #include "base/text.h"
 
 /* The list keeps this many and counts the rest; more would not be read. */
 #define QLL_PROBLEMS_KEPT 20
 
+/** A problem as it is found: what is said of it is a value, which wording says. */
+typedef struct qll_fault {
+    qll_code code;
+    qll_level level;
+    qll_place place;
+    const qll_said *says; /* one sentence: what was found, what is expected */
+    const qll_said *hint; /* a clause; NULL if there is none */
+    qll_fix fix;
+} qll_fault;
+
 typedef struct qll_problems {
     qll_arena *arena; /* where the strings live; set by the caller, never NULL */
-    qll_problem kept[QLL_PROBLEMS_KEPT];
+    qll_fault kept[QLL_PROBLEMS_KEPT];
     size_t kept_count;
     size_t count;         /* all, kept or not */
     size_t refusal_count; /* those of level QLL_REFUSAL, kept or not */
-    bool no_memory;       /* a sentence could not be stored */
+    bool no_memory;       /* one could not be stored */
 } qll_problems;
 
 /** An empty list whose strings live in @p arena. */
 qll_problems qll_problems_none(qll_arena *arena);
 
 /**
- * Adds a problem. All strings of @p problem are copied, made safe to show (base/quote.h).
+ * Adds a fault. What it says, its place and its fix are copied; texts that figures of it quote must live
+ * as long as the list. The place is made safe to show (base/quote.h), as the sentence is when it is said.
  *
- * A text of NULL, as qll_writer_text() gives it after a failure, is noted as no_memory, and so is
- * a path of NULL in a place with a line, as qll_node_place() and qll_table_place() give it.
+ * A path of NULL in a place with a line, as qll_node_place() and qll_table_place() give it without
+ * memory, is noted as no_memory.
  *
  * @return always false, so that a reader can write `return qll_problems_add(...)`
  */
-bool qll_problems_add(qll_problems *problems, qll_problem problem);
+bool qll_problems_add(qll_problems *problems, qll_fault fault);
 
 /** QLL_NO_MEMORY, QLL_REFUSED or QLL_OK, by what the list holds. */
 qll_status qll_problems_status(const qll_problems *problems);
 
-/** The hint that offers @p word: `did you mean "psi"?`; "" if it is NULL or memory is short. */
-const char *qll_hint_word(const char *word, qll_arena *arena);
+/** Keeps @p said in @p arena; NULL of NULL and without memory. */
+const qll_said *qll_said_kept(qll_arena *arena, const qll_said *said);
+
+/** The hint that offers @p word: `did you mean "psi"?`; NULL if there is no word or memory is short. */
+const qll_said *qll_hint_word(const char *word, qll_arena *arena);
+
+/** The hint as an English sentence, for modules that still write sentences; NULL likewise. */
+const char *qll_hint_sentence(const char *word, qll_arena *arena);
+
+/** The fix by which something becomes the text @p word, as JSON; none where it is NULL or "". */
+qll_fix qll_fix_text(qll_fix_op op, const char *word, qll_arena *arena);
 
 /**
  * Writes one line in the form that editors jump to:

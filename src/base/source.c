@@ -11,13 +11,11 @@ qll_place qll_source_place(qll_text source, const char *name, size_t offset)
 
 static bool refuse_size(const char *name, size_t most_size, qll_problems *problems)
 {
-    qll_writer sentence = qll_writer_new(problems->arena);
     /* Of a longer one whoever read the file may have handed in the beginning only. */
-    qll_write_format(&sentence, "the text has more than %zu bytes, the most that are read",
-                     most_size);
-    return qll_problems_add(problems, (qll_problem){.code = QLL_CODE_TOO_LARGE,
-                                                    .place = {.source = name, .path = ""},
-                                                    .text = qll_writer_text(&sentence).bytes});
+    return qll_problems_add(
+        problems, (qll_fault){.code = QLL_CODE_TOO_LARGE,
+                              .place = {.source = name, .path = ""},
+                              .says = QLL_SAYS_WITH(TOO_MANY_BYTES, qll_as_whole(most_size))});
 }
 
 /* UTF-16 betrays itself by its byte order mark. */
@@ -31,22 +29,16 @@ static bool is_utf16(qll_text source)
 static bool refuse_encoding(qll_text source, const char *name, size_t offset,
                             qll_problems *problems)
 {
-    qll_writer sentence = qll_writer_new(problems->arena);
-    if (is_utf16(source)) {
-        qll_write(&sentence, "the text is UTF-16; expected UTF-8");
-    } else {
-        static const char digits[] = "0123456789ABCDEF";
-        unsigned byte = (unsigned char)source.bytes[offset];
-        qll_write(&sentence, "the byte 0x");
-        qll_write_byte(&sentence, digits[byte >> 4U], 1);
-        qll_write_byte(&sentence, digits[byte & 0xFU], 1);
-        qll_write(&sentence, " is not part of a UTF-8 character; expected UTF-8 text");
-    }
-    return qll_problems_add(problems,
-                            (qll_problem){.code = QLL_CODE_ENCODING,
-                                          .place = qll_source_place(source, name, offset),
-                                          .text = qll_writer_text(&sentence).bytes,
-                                          .hint = "save the file with the encoding UTF-8"});
+    static const char digits[] = "0123456789ABCDEF";
+    const unsigned byte = (unsigned char)source.bytes[offset];
+    const char hex[] = {digits[byte >> 4U], digits[byte & 0xFU]};
+    const qll_argument shown = qll_as_is(qll_arena_copy(problems->arena, hex, sizeof hex));
+    return qll_problems_add(
+        problems,
+        (qll_fault){.code = QLL_CODE_ENCODING,
+                    .place = qll_source_place(source, name, offset),
+                    .says = is_utf16(source) ? QLL_SAYS(IS_UTF16) : QLL_SAYS_WITH(NOT_UTF8, shown),
+                    .hint = QLL_SAYS(HINT_UTF8)});
 }
 
 bool qll_source_open(qll_text *source, const char *name, size_t most_size, qll_problems *problems)
@@ -67,27 +59,12 @@ char qll_scan_byte(const qll_scan *scan, size_t at)
     return at < scan->source.size ? scan->source.bytes[at] : '\0';
 }
 
-qll_writer qll_scan_sentence(const qll_scan *scan)
+bool qll_scan_refuse(const qll_scan *scan, size_t offset, qll_code code, const qll_said *says,
+                     const qll_said *hint)
 {
-    return qll_writer_new(scan->problems->arena);
-}
-
-bool qll_scan_refuse(const qll_scan *scan, size_t offset, qll_code code, qll_writer *sentence,
-                     const char *hint)
-{
-    return qll_problems_add(
-        scan->problems, (qll_problem){.code = code,
-                                      .place = qll_source_place(scan->source, scan->name, offset),
-                                      .text = qll_writer_text(sentence).bytes,
-                                      .hint = hint});
-}
-
-bool qll_scan_refuse_says(const qll_scan *scan, size_t offset, qll_code code, const char *says,
-                          const char *hint)
-{
-    return qll_problems_add(
-        scan->problems, (qll_problem){.code = code,
-                                      .place = qll_source_place(scan->source, scan->name, offset),
-                                      .text = says,
-                                      .hint = hint});
+    return qll_problems_add(scan->problems,
+                            (qll_fault){.code = code,
+                                        .place = qll_source_place(scan->source, scan->name, offset),
+                                        .says = says,
+                                        .hint = hint});
 }

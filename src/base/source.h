@@ -26,15 +26,8 @@ typedef struct qll_scan {
 /** The byte at @p at, or 0 behind the end. */
 char qll_scan_byte(const qll_scan *scan, size_t at);
 
-/** An empty sentence, in the memory of the problems. */
-qll_writer qll_scan_sentence(const qll_scan *scan);
-
-/** Refuses what stands at byte @p offset; always false. */
-bool qll_scan_refuse(const qll_scan *scan, size_t offset, qll_code code, qll_writer *sentence,
-                     const char *hint);
-
-/** The same with a fixed sentence. */
-bool qll_scan_refuse_says(const qll_scan *scan, size_t offset, qll_code code, const char *says,
-                          const char *hint);
+/** Adds a refusal at @p offset; @p hint NULL where there is none. Always false. */
+bool qll_scan_refuse(const qll_scan *scan, size_t offset, qll_code code, const qll_said *says,
+                     const qll_said *hint);
 
 #endif

@@ -44,15 +44,13 @@ static bool at_end(const qll_scan *scan)
 static bool refuse_control(const qll_scan *scan)
 {
     if (qll_scan_byte(scan, scan->at) == '\r') {
-        return qll_scan_refuse_says(scan, scan->at, QLL_CODE_SYNTAX,
-                                    "a carriage return stands alone; expected a line feed with it",
-                                    "save the file with line ends LF or CR LF");
+        return qll_scan_refuse(scan, scan->at, QLL_CODE_SYNTAX, QLL_SAYS(LONE_RETURN),
+                               QLL_SAYS(HINT_LINE_ENDS));
     }
-    qll_writer sentence = qll_scan_sentence(scan);
-    qll_write(&sentence, "the control character ");
-    qll_write_quoted(&sentence, (qll_text){scan->source.bytes + scan->at, 1});
-    qll_write(&sentence, " may not stand in a table");
-    return qll_scan_refuse(scan, scan->at, QLL_CODE_ENCODING, &sentence, "remove it");
+    const qll_text character = {scan->source.bytes + scan->at, 1};
+    return qll_scan_refuse(scan, scan->at, QLL_CODE_ENCODING,
+                           QLL_SAYS_WITH(TABLE_CONTROL, qll_as_quoted(character)),
+                           QLL_SAYS(HINT_REMOVE_IT));
 }
 
 static bool is_control(char byte)
@@ -78,10 +76,7 @@ static bool scan_quoted(qll_scan *scan, cell *one)
             return refuse_control(scan);
         }
     }
-    return qll_scan_refuse_says(scan, one->start, QLL_CODE_SYNTAX,
-                                "the quote that opens here is never closed; expected a closing "
-                                "quote",
-                                "");
+    return qll_scan_refuse(scan, one->start, QLL_CODE_SYNTAX, QLL_SAYS(QUOTE_NOT_CLOSED), NULL);
 }
 
 /* Moves to the separator or line break behind the cell. */
@@ -94,11 +89,8 @@ static bool scan_bare(qll_scan *scan, char separator, cell *one)
             break;
         }
         if (byte == '"') {
-            return qll_scan_refuse_says(
-                scan, scan->at, QLL_CODE_SYNTAX,
-                "a quote stands inside a cell that does not begin with one; expected the whole "
-                "cell in quotes",
-                "put the cell in quotes and write its own quote twice: \"2\"\"\"");
+            return qll_scan_refuse(scan, scan->at, QLL_CODE_SYNTAX, QLL_SAYS(QUOTE_INSIDE),
+                                   QLL_SAYS(HINT_CELL_IN_QUOTES));
         }
         if (is_control(byte)) {
             return refuse_control(scan);
@@ -108,9 +100,11 @@ static bool scan_bare(qll_scan *scan, char separator, cell *one)
     return true;
 }
 
-static const char *separator_word(char separator)
+static qll_argument separator_word(char separator)
 {
-    return separator == ',' ? "comma" : separator == ';' ? "semicolon" : "tab";
+    return qll_as_text(separator == ','   ? QLL_TEXT_SEPARATOR_COMMA
+                       : separator == ';' ? QLL_TEXT_SEPARATOR_SEMICOLON
+                                          : QLL_TEXT_SEPARATOR_TAB);
 }
 
 /* Reads the cell at scan->at and moves behind the separator or line break that ends it; false after
@@ -132,12 +126,9 @@ static bool scan_cell(qll_scan *scan, char separator, cell *one)
         scan->at += 1;
         return true;
     }
-    qll_writer sentence = qll_scan_sentence(scan);
-    qll_write_format(&sentence,
-                     "text stands behind a closing quote; expected a %s or the end of the line",
-                     separator_word(separator));
-    return qll_scan_refuse(scan, scan->at, QLL_CODE_SYNTAX, &sentence,
-                           "write a quote inside a cell twice");
+    return qll_scan_refuse(scan, scan->at, QLL_CODE_SYNTAX,
+                           QLL_SAYS_WITH(TEXT_BEHIND_QUOTE, separator_word(separator)),
+                           QLL_SAYS(HINT_QUOTE_TWICE));
 }
 
 static void skip_empty_lines(qll_scan *scan)
@@ -192,12 +183,9 @@ static bool find_separator(reader *work)
             continue;
         }
         if (found != '\0') {
-            qll_writer sentence = qll_scan_sentence(scan);
-            qll_write_format(&sentence,
-                             "the header holds a %s and a %s; expected one of them between all "
-                             "columns",
-                             separator_word(found), separator_word(byte));
-            return qll_scan_refuse(scan, at, QLL_CODE_SYNTAX, &sentence, "");
+            return qll_scan_refuse(
+                scan, at, QLL_CODE_SYNTAX,
+                QLL_SAYS_WITH(TWO_SEPARATORS, separator_word(found), separator_word(byte)), NULL);
         }
         found = byte;
     }
@@ -214,18 +202,15 @@ static bool count_columns(reader *work)
         return false;
     }
     if (at_end(&work->scan)) {
-        return qll_scan_refuse_says(&work->scan, work->scan.at, QLL_CODE_SYNTAX,
-                                    "the table is empty; expected a header line with the names of "
-                                    "the columns",
-                                    "");
+        return qll_scan_refuse(&work->scan, work->scan.at, QLL_CODE_SYNTAX, QLL_SAYS(TABLE_EMPTY),
+                               NULL);
     }
     cell one = {.is_last = false};
     while (!one.is_last) {
         if (table->column_count == QLL_TABLE_COLUMNS) {
-            qll_writer sentence = qll_scan_sentence(&work->scan);
-            qll_write_format(&sentence, "the header has more than %zu columns; expected fewer",
-                             QLL_TABLE_COLUMNS);
-            return qll_scan_refuse(&work->scan, work->scan.at, QLL_CODE_TOO_LARGE, &sentence, "");
+            return qll_scan_refuse(&work->scan, work->scan.at, QLL_CODE_TOO_LARGE,
+                                   QLL_SAYS_WITH(TOO_MANY_COLUMNS, qll_as_whole(QLL_TABLE_COLUMNS)),
+                                   NULL);
         }
         if (!scan_cell(&work->scan, work->table->separator, &one)) {
             return false;
@@ -241,23 +226,23 @@ static bool count_columns(reader *work)
 static void refuse_row(const reader *work, size_t cell_count, size_t offset)
 {
     const qll_scan *scan = &work->scan;
-    qll_problem problem = {.code = QLL_CODE_BAD_ROW, .text = ""};
-    qll_writer sentence = qll_scan_sentence(scan);
-    qll_writer path = qll_scan_sentence(scan);
-    if (scan->problems->kept_count < QLL_PROBLEMS_KEPT) {
-        qll_write_format(&sentence, "found %zu cell%s; expected %zu, one for each column",
-                         cell_count, cell_count == 1 ? "" : "s", work->table->column_count);
-        qll_write_format(&path, "row %zu", work->table->row_count + 1);
-        problem.place = qll_source_place(scan->source, scan->name, offset);
-        problem.place.path = qll_writer_text(&path).bytes;
-        problem.text = qll_writer_text(&sentence).bytes;
-        bool has_more = cell_count > work->table->column_count;
-        qll_writer hint = qll_scan_sentence(scan);
-        qll_write_format(&hint, "put a cell that holds a %s in quotes",
-                         separator_word(work->table->separator));
-        problem.hint = has_more ? qll_writer_text(&hint).bytes : "";
+    if (scan->problems->kept_count == QLL_PROBLEMS_KEPT) {
+        qll_problems_add(scan->problems, (qll_fault){.code = QLL_CODE_BAD_ROW});
+        return;
     }
-    qll_problems_add(scan->problems, problem);
+    qll_writer path = qll_writer_new(scan->problems->arena);
+    qll_write_format(&path, "row %zu", work->table->row_count + 1);
+    const qll_argument expected = qll_as_whole(work->table->column_count);
+    const qll_said one = {QLL_TEXT_FOUND_ONE_CELL, {expected}};
+    const qll_said many = {QLL_TEXT_FOUND_CELLS, {qll_as_whole(cell_count), expected}};
+    const qll_said hint = {QLL_TEXT_HINT_SEPARATOR_IN_QUOTES,
+                           {separator_word(work->table->separator)}};
+    qll_fault fault = {.code = QLL_CODE_BAD_ROW,
+                       .place = qll_source_place(scan->source, scan->name, offset),
+                       .says = cell_count == 1 ? &one : &many,
+                       .hint = cell_count > work->table->column_count ? &hint : NULL};
+    fault.place.path = qll_writer_text(&path).bytes;
+    qll_problems_add(scan->problems, fault);
 }
 
 static bool count_row(reader *work)
@@ -290,10 +275,9 @@ static bool count_rows(reader *work)
     qll_scan *scan = &work->scan;
     for (skip_empty_lines(scan); !at_end(scan); skip_empty_lines(scan)) {
         if (work->table->row_count == QLL_TABLE_ROWS) {
-            qll_writer sentence = qll_scan_sentence(scan);
-            qll_write_format(&sentence, "the table has more than %zu rows; expected fewer",
-                             QLL_TABLE_ROWS);
-            return qll_scan_refuse(scan, scan->at, QLL_CODE_TOO_LARGE, &sentence, "");
+            return qll_scan_refuse(scan, scan->at, QLL_CODE_TOO_LARGE,
+                                   QLL_SAYS_WITH(TOO_MANY_ROWS, qll_as_whole(QLL_TABLE_ROWS)),
+                                   NULL);
         }
         if (!count_row(work)) {
             return false;
@@ -340,13 +324,12 @@ static bool fill_header(reader *work, qll_arena *arena)
     return true;
 }
 
-static void refuse_column(const reader *work, size_t column, qll_writer *sentence)
+static void refuse_column(const reader *work, size_t column, const qll_said *says)
 {
     qll_place place =
         qll_table_place(work->table, QLL_TABLE_HEADER, column, work->scan.problems->arena);
-    qll_problems_add(work->scan.problems, (qll_problem){.code = QLL_CODE_BAD_COLUMN,
-                                                        .place = place,
-                                                        .text = qll_writer_text(sentence).bytes});
+    qll_problems_add(work->scan.problems,
+                     (qll_fault){.code = QLL_CODE_BAD_COLUMN, .place = place, .says = says});
 }
 
 static void check_header(const reader *work)
@@ -357,16 +340,12 @@ static void check_header(const reader *work)
         while (!qll_text_equal(table->columns[first], table->columns[i])) {
             first += 1;
         }
-        qll_writer sentence = qll_scan_sentence(&work->scan);
         if (table->columns[i].size == 0) {
-            qll_write_format(&sentence, "column %zu has no name; expected one", i + 1);
-            refuse_column(work, i, &sentence);
+            refuse_column(work, i, QLL_SAYS_WITH(COLUMN_NO_NAME, qll_as_whole(i + 1)));
         } else if (first < i) {
-            qll_write(&sentence, "the column ");
-            qll_write_quoted(&sentence, table->columns[i]);
-            qll_write_format(&sentence, " is there already, as column %zu; expected it once",
-                             first + 1);
-            refuse_column(work, i, &sentence);
+            refuse_column(work, i,
+                          QLL_SAYS_WITH(COLUMN_TWICE, qll_as_quoted(table->columns[i]),
+                                        qll_as_whole(first + 1)));
         }
     }
 }

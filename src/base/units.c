@@ -65,40 +65,34 @@ typedef struct quantity_reading {
     qll_units_refusal *refusal;
 } quantity_reading;
 
-static qll_writer sentence_start(const quantity_reading *reading)
-{
-    qll_writer writer = qll_writer_new(reading->arena);
-    qll_write_quoted(&writer, reading->text);
-    return writer;
-}
-
 /* Always false, for the caller to return. */
-static bool refuse(const quantity_reading *reading, qll_code code, qll_writer *sentence,
-                   const char *hint)
+static bool refuse(const quantity_reading *reading, qll_code code, const qll_said *says)
 {
-    const char *text = qll_writer_text(sentence).bytes;
     *reading->refusal = (qll_units_refusal){
         .code = code,
-        .text = text == NULL ? "the quantity cannot be read" : text,
-        .hint = hint == NULL ? "" : hint,
+        .says = *says,
+        .hint = "",
+        .corrected = "",
     };
     return false;
 }
 
-static void write_example(const quantity_reading *reading, qll_writer *writer)
+/* The same with the whole as it should be. */
+static bool refuse_corrected(const quantity_reading *reading, qll_code code, const qll_said *says,
+                             const char *corrected)
 {
-    bool has_unit = reading->kind != QLL_KIND_NUMBER;
-    qll_write_format(writer, "write %s%s, for example \"%s\"", kinds[reading->kind].phrase,
-                     has_unit ? " with its unit" : "", kinds[reading->kind].example);
+    (void)refuse(reading, code, says);
+    if (corrected != NULL) {
+        reading->refusal->hint = corrected;
+        reading->refusal->corrected = corrected;
+    }
+    return false;
 }
 
-static bool refuse_with_example(const quantity_reading *reading, qll_code code, const char *why)
+static bool refuse_with_example(const quantity_reading *reading, qll_code code, qll_text_id says)
 {
-    qll_writer writer = sentence_start(reading);
-    qll_write(&writer, why);
-    qll_write(&writer, "; ");
-    write_example(reading, &writer);
-    return refuse(reading, code, &writer, NULL);
+    const qll_said said = {says, {qll_as_quoted(reading->text), qll_as_example(reading->kind)}};
+    return refuse(reading, code, &said);
 }
 
 static bool refuse_kind(const quantity_reading *reading, const qll_unit *unit)
@@ -107,10 +101,9 @@ static bool refuse_kind(const quantity_reading *reading, const qll_unit *unit)
     while ((unit->kinds & qll_unit_kind_bit(measured)) == 0) {
         measured += 1;
     }
-    qll_writer writer = sentence_start(reading);
-    qll_write_format(&writer, " is %s; %s is expected here", kinds[measured].phrase,
-                     kinds[reading->kind].phrase);
-    return refuse(reading, QLL_CODE_WRONG_UNIT, &writer, NULL);
+    return refuse(reading, QLL_CODE_WRONG_UNIT,
+                  QLL_SAYS_WITH(IS_OF_KIND, qll_as_quoted(reading->text), qll_as_kind(measured),
+                                qll_as_kind(reading->kind)));
 }
 
 static bool starts_second_number(qll_text rest)
@@ -126,25 +119,13 @@ static bool starts_second_number(qll_text rest)
     return qll_amount_starts(qll_text_trimmed(rest));
 }
 
-static bool refuse_unit(const quantity_reading *reading, qll_text unit_text)
+static const char *joined(qll_arena *arena, qll_text before, const char *between, qll_text after)
 {
-    const qll_unit *other = qll_units_match(unit_text, QLL_KIND_COUNT);
-    if (other != NULL) {
-        return refuse_kind(reading, other);
-    }
-    if (starts_second_number(unit_text)) {
-        return refuse_with_example(reading, QLL_CODE_NO_NUMBER, " is not one number");
-    }
-    qll_writer writer = sentence_start(reading);
-    qll_write(&writer, ": unit ");
-    qll_write_quoted(&writer, unit_text);
-    qll_write(&writer, " is not known");
-    const char *hint = qll_units_nearest(unit_text, reading->kind);
-    if (hint == NULL) {
-        qll_write(&writer, "; ");
-        write_example(reading, &writer);
-    }
-    return refuse(reading, QLL_CODE_UNKNOWN_UNIT, &writer, hint);
+    qll_writer writer = qll_writer_new(arena);
+    qll_write_text(&writer, before);
+    qll_write(&writer, between);
+    qll_write_text(&writer, after);
+    return qll_writer_text(&writer).bytes;
 }
 
 /* What the user wrote with one change, as a hint; NULL if it is too odd to be offered again. */
@@ -158,11 +139,30 @@ static const char *corrected(const quantity_reading *reading, qll_text before, c
     if (!is_plain) {
         return NULL;
     }
-    qll_writer writer = qll_writer_new(reading->arena);
-    qll_write_text(&writer, before);
-    qll_write(&writer, change);
-    qll_write_text(&writer, after);
-    return qll_writer_text(&writer).bytes;
+    return joined(reading->arena, before, change, after);
+}
+
+static bool refuse_unit(const quantity_reading *reading, qll_text unit_text)
+{
+    const qll_unit *other = qll_units_match(unit_text, QLL_KIND_COUNT);
+    if (other != NULL) {
+        return refuse_kind(reading, other);
+    }
+    if (starts_second_number(unit_text)) {
+        return refuse_with_example(reading, QLL_CODE_NO_NUMBER, QLL_TEXT_IS_NOT_ONE_NUMBER);
+    }
+    const char *nearest = qll_units_nearest(unit_text, reading->kind);
+    qll_said says = {nearest == NULL ? QLL_TEXT_UNIT_UNKNOWN_WRITE : QLL_TEXT_UNIT_UNKNOWN,
+                     {qll_as_quoted(reading->text), qll_as_quoted(unit_text)}};
+    if (nearest == NULL) {
+        says.arguments[2] = qll_as_example(reading->kind);
+        return refuse(reading, QLL_CODE_UNKNOWN_UNIT, &says);
+    }
+    const qll_text before = {reading->text.bytes, reading->text.size - unit_text.size};
+    const char *whole = corrected(reading, before, nearest, (qll_text){.bytes = NULL});
+    (void)refuse_corrected(reading, QLL_CODE_UNKNOWN_UNIT, &says, whole);
+    reading->refusal->hint = nearest;
+    return false;
 }
 
 static bool refuse_comma(const quantity_reading *reading)
@@ -186,22 +186,16 @@ static bool refuse_comma(const quantity_reading *reading)
     /* "1,200" may be twelve hundred or one and a fifth: nobody can tell. */
     bool may_be_thousands = has_more || (after.size == 3 && !qll_text_is(before, "0"));
     if (may_be_thousands || text.size > QLL_QUOTE_CHARACTERS) {
-        qll_writer writer = sentence_start(reading);
-        qll_write(&writer, " has a comma; write a decimal point, and nothing between thousands");
-        return refuse(reading, QLL_CODE_NO_NUMBER, &writer, NULL);
+        return refuse(reading, QLL_CODE_NO_NUMBER, QLL_SAYS_WITH(HAS_COMMA, qll_as_quoted(text)));
     }
-    qll_writer writer = sentence_start(reading);
-    qll_text point = qll_text_of(".");
-    qll_text parts[] = {before,           point, after, qll_text_of(", not "), before,
-                        qll_text_of(","), after};
-    qll_write(&writer, " has a decimal comma; write ");
-    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
-        qll_write_text(&writer, parts[i]);
-    }
+    const char *right = joined(reading->arena, before, ".", after);
+    const char *wrong = joined(reading->arena, before, ",", after);
+    const qll_said says = {QLL_TEXT_HAS_DECIMAL_COMMA,
+                           {qll_as_quoted(text), qll_as_is(right), qll_as_is(wrong)}};
     qll_text to_comma = {.bytes = text.bytes, .size = comma};
     qll_text from_comma = {.bytes = after.bytes, .size = text.size - comma - 1};
-    return refuse(reading, QLL_CODE_NO_NUMBER, &writer,
-                  corrected(reading, to_comma, ".", from_comma));
+    return refuse_corrected(reading, QLL_CODE_NO_NUMBER, &says,
+                            corrected(reading, to_comma, ".", from_comma));
 }
 
 static bool refuse_amount(const quantity_reading *reading, qll_amount_state state)
@@ -210,13 +204,12 @@ static bool refuse_amount(const quantity_reading *reading, qll_amount_state stat
     case QLL_AMOUNT_READ: break;
     case QLL_AMOUNT_NONE:
         return refuse_with_example(reading, QLL_CODE_NO_NUMBER,
-                                   reading->text.size == 0 ? " is empty"
-                                                           : " does not start with a number");
+                                   reading->text.size == 0 ? QLL_TEXT_IS_EMPTY
+                                                           : QLL_TEXT_STARTS_WITHOUT_NUMBER);
     case QLL_AMOUNT_TOO_LARGE:
-        return refuse_with_example(reading, QLL_CODE_OUT_OF_RANGE, " is too large to be meant");
+        return refuse_with_example(reading, QLL_CODE_OUT_OF_RANGE, QLL_TEXT_IS_TOO_LARGE);
     case QLL_AMOUNT_FRACTION:
-        return refuse_with_example(reading, QLL_CODE_NO_NUMBER,
-                                   " holds a fraction that cannot be meant");
+        return refuse_with_example(reading, QLL_CODE_NO_NUMBER, QLL_TEXT_ODD_FRACTION);
     case QLL_AMOUNT_COMMA: return refuse_comma(reading);
     }
     return false;
@@ -266,19 +259,16 @@ static bool read_inches(const quantity_reading *reading, double feet, qll_text t
         return refuse_amount(reading, state);
     }
     const qll_unit *inch = qll_units_find("in", QLL_KIND_LENGTH);
-    qll_writer writer = sentence_start(reading);
+    const qll_argument given = qll_as_quoted(reading->text);
     if (mark.size == 0) {
-        qll_write(&writer, " has no inch mark; write for example 6'-4\"");
-        return refuse(reading, QLL_CODE_NO_UNIT, &writer,
-                      corrected(reading, reading->text, "\"", (qll_text){.bytes = NULL}));
+        return refuse_corrected(reading, QLL_CODE_NO_UNIT, QLL_SAYS_WITH(NO_INCH_MARK, given),
+                                corrected(reading, reading->text, "\"", (qll_text){.bytes = NULL}));
     }
     if (qll_units_match(mark, QLL_KIND_LENGTH) != inch) {
-        qll_write(&writer, " has feet that are not followed by inches; write for example 6'-4\"");
-        return refuse(reading, QLL_CODE_UNKNOWN_UNIT, &writer, NULL);
+        return refuse(reading, QLL_CODE_UNKNOWN_UNIT, QLL_SAYS_WITH(FEET_WITHOUT_INCHES, given));
     }
     if (inches >= 12.0 || feet != trunc(feet)) {
-        qll_write(&writer, " needs whole feet and less than 12 inches; write for example 6'-4\"");
-        return refuse(reading, QLL_CODE_OUT_OF_RANGE, &writer, NULL);
+        return refuse(reading, QLL_CODE_OUT_OF_RANGE, QLL_SAYS_WITH(ODD_FEET, given));
     }
     return convert(reading, copysign(fabs(feet) * 12.0 + inches, feet), inch, quantity);
 }
@@ -347,11 +337,9 @@ static bool read_named(const quantity_reading *reading, double value, qll_text r
     if (rest.size == 0 || qll_units_match(rest, reading->kind) == named) {
         return convert(reading, value, named, quantity);
     }
-    qll_writer writer = sentence_start(reading);
-    qll_write(&writer, " has a unit of its own in front; write nothing, or ");
-    qll_write(&writer, named->name);
-    qll_write(&writer, ", behind the number");
-    return refuse(reading, QLL_CODE_WRONG_UNIT, &writer, NULL);
+    return refuse(
+        reading, QLL_CODE_WRONG_UNIT,
+        QLL_SAYS_WITH(UNIT_IN_FRONT, qll_as_quoted(reading->text), qll_as_is(named->name)));
 }
 
 bool qll_units_read(qll_text text, qll_kind kind, qll_arena *arena, qll_quantity *quantity,
@@ -367,7 +355,7 @@ bool qll_units_read(qll_text text, qll_kind kind, qll_arena *arena, qll_quantity
     }
     /* "120/60 psi" is before and behind a valve; only sizes go by halves: "3/2 in". */
     if (kind != QLL_KIND_LENGTH && kind != QLL_KIND_NUMBER && qll_amount_is_two(rest)) {
-        return refuse_with_example(&reading, QLL_CODE_NO_NUMBER, " is not one number");
+        return refuse_with_example(&reading, QLL_CODE_NO_NUMBER, QLL_TEXT_IS_NOT_ONE_NUMBER);
     }
     double value = 0.0;
     qll_amount_state state = qll_amount_read(rest, &value, &rest);
@@ -381,7 +369,7 @@ bool qll_units_read(qll_text text, qll_kind kind, qll_arena *arena, qll_quantity
         return read_unit(&reading, value, rest, quantity);
     }
     if (kind != QLL_KIND_NUMBER) {
-        return refuse_with_example(&reading, QLL_CODE_NO_UNIT, " has no unit");
+        return refuse_with_example(&reading, QLL_CODE_NO_UNIT, QLL_TEXT_HAS_NO_UNIT);
     }
     static const qll_unit one = {.factor = 1.0, .per = 1.0};
     return convert(&reading, value, &one, quantity);

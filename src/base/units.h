@@ -4,28 +4,8 @@
 
 #include "quell/problems.h"
 
+#include "base/said.h"
 #include "base/text.h"
-
-/** What a quantity measures. The SI unit of each stands behind it. */
-typedef enum qll_kind {
-    QLL_KIND_NUMBER,                 /* no unit */
-    QLL_KIND_PRESSURE,               /* Pa; gauge or absolute, see qll_quantity */
-    QLL_KIND_PRESSURE_DIFFERENCE,    /* Pa; a fall-off, a loss */
-    QLL_KIND_FLOW,                   /* m3/s */
-    QLL_KIND_MASS_FLOW,              /* kg/s */
-    QLL_KIND_LENGTH,                 /* m; inch fractions and feet-inches too */
-    QLL_KIND_VOLUME,                 /* m3 */
-    QLL_KIND_VELOCITY,               /* m/s */
-    QLL_KIND_TEMPERATURE,            /* degrees Celsius */
-    QLL_KIND_TEMPERATURE_DIFFERENCE, /* K */
-    QLL_KIND_FLOW_COEFFICIENT,       /* Kv in m3/h at 1 bar; Cv is converted */
-    QLL_KIND_DENSITY,                /* kg/m3 */
-    QLL_KIND_VISCOSITY,              /* Pa s, dynamic */
-    QLL_KIND_MODULUS,                /* Pa, of elasticity */
-    QLL_KIND_TIME,                   /* s */
-    QLL_KIND_SPEED_OF_SOUND,         /* m/s */
-    QLL_KIND_COUNT
-} qll_kind;
 
 /** How a pressure was meant. Only "psia", "bara", "kPa abs" and the like say absolute. */
 typedef enum qll_pressure_base {
@@ -49,8 +29,9 @@ typedef struct qll_quantity {
  */
 typedef struct qll_units_refusal {
     qll_code code;
-    const char *text; /* whole sentence, quotes the input, in the arena or constant */
-    const char *hint; /* nearest spelling or a corrected example; "" if none */
+    qll_said says;    /* a whole sentence, which quotes the input */
+    const char *hint; /* nearest spelling of the unit, or the whole as it should be; "" if none */
+    const char *corrected; /* the whole as it should be; "" where nobody can tell */
 } qll_units_refusal;
 
 /**
@@ -62,7 +43,7 @@ typedef struct qll_units_refusal {
  * NO_UNIT (except QLL_KIND_NUMBER, where any unit is refused). Gallons are US gallons; an imperial
  * gallon must be asked for by name ("imp gal", "imp gpm").
  *
- * @param refusal filled on failure; its strings live in @p arena
+ * @param refusal filled on failure; what it quotes of @p text must live as long
  * @return true and @p quantity in SI, or false
  */
 bool qll_units_read(qll_text text, qll_kind kind, qll_arena *arena, qll_quantity *quantity,
@@ -95,20 +76,6 @@ const char *qll_units_name(qll_kind kind, qll_unit_system system);
 
 /** Is @p unit, as qll_units_write() spells it, one that it uses for @p kind in @p system? */
 bool qll_units_is_customary(qll_text unit, qll_kind kind, qll_unit_system system);
-
-/**
- * A quantity in a text that is kept until its reader's units are known: "{a length: 1000 ft}". The
- * first keeps an SI value, the second a text that qll_units_read() reads; a plain number is written as
- * it is.
- */
-void qll_units_keep(qll_writer *writer, double si, qll_kind kind);
-void qll_units_keep_text(qll_writer *writer, qll_text text, qll_kind kind);
-
-/**
- * Writes @p kept with its quantities in @p system; one that was kept as text in a customary unit of
- * that system stays as it was written. Braces around anything else stay.
- */
-void qll_units_write_kept(qll_writer *writer, const char *kept, qll_unit_system system);
 
 /** What a quantity of @p kind is called in a sentence: "a pressure", "a flow". */
 const char *qll_units_kind_phrase(qll_kind kind);

@@ -58,11 +58,11 @@ static qll_status read_shape(const qll_scenario *scenario, qll_arena *arena, qll
     *day_volume = qll_table_number_in(&table, row, "day_volume");
     if (scenario->has_hourly) {
         model->is_other_day = false;
-        model->shape_source = "the survey's own";
+        model->shape_source = (qll_said){.id = QLL_TEXT_HOURS_OWN};
         return QLL_OK;
     }
-    model->shape_source = qll_text_closed(qll_table_cell_in(&table, row, "source"), arena);
-    return model->shape_source == NULL ? QLL_NO_MEMORY : QLL_OK;
+    model->shape_source = (qll_said){.id = qll_text_named(qll_table_cell_in(&table, row, "says"))};
+    return QLL_OK;
 }
 
 /* ---- grid ---- */

@@ -4,6 +4,7 @@
 #ifndef QUELL_DEMAND_DAY_MODEL_H
 #define QUELL_DEMAND_DAY_MODEL_H
 
+#include "base/said.h"
 #include "demand/outlet.h"
 #include "demand/scenario.h"
 #include "numeric/lognormal.h"
@@ -84,7 +85,7 @@ typedef struct qll_day_model {
     double rate_cv;              /* of both together */
     double break_share, break_s; /* both 0 = no breaks */
     double step_m3s;             /* grid for the flows of uses */
-    const char *shape_source;    /* where the hours come from */
+    qll_said shape_source;       /* where the hours come from */
     bool is_other_day; /* the table has no hours for the day wanted; those of a weekday are taken */
 } qll_day_model;
 

@@ -134,7 +134,7 @@ static void take_log(const qll_metered *log, qll_demand *demand)
     *day = (qll_pulse_day){.duration = log->duration,
                            .none_share = log->idle_unknown ? (double)NAN : log->duration.idle_share,
                            .volume_m3 = log->duration.mean_m3s * QLL_DAY_S,
-                           .shape_source = log->name};
+                           .shape_source = {QLL_TEXT_VALUE, {qll_as_is(log->name)}}};
     for (size_t h = 0; h < 24; h++) {
         day->hours[h] = (qll_pulse_hour){.busy_count = (double)NAN,
                                          .mean_m3s = log->hours[h].mean_m3s,

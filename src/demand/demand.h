@@ -127,15 +127,15 @@ typedef struct qll_pulse_hour {
 
 typedef struct qll_pulse_day {
     qll_pulse_hour hours[24];
-    qll_duration duration;    /* its idle share: nothing flows, not even a leak */
-    double none_share;        /* of the day: nobody draws; leak and continuous flows aside */
-    double weep_share;        /* nobody draws and no steady or continuous flow runs; a leak may */
-    double no_leak_share;     /* chance that no home leaks */
-    double leak_m3s;          /* mean of the leaks that are included */
-    double volume_m3;         /* of the day */
-    double step_m3s;          /* grid of the flows of uses */
-    const char *shape_source; /* where the hours come from */
-    bool is_other_day; /* no hours are known for the day wanted; those of a weekday are taken */
+    qll_duration duration; /* its idle share: nothing flows, not even a leak */
+    double none_share;     /* of the day: nobody draws; leak and continuous flows aside */
+    double weep_share;     /* nobody draws and no steady or continuous flow runs; a leak may */
+    double no_leak_share;  /* chance that no home leaks */
+    double leak_m3s;       /* mean of the leaks that are included */
+    double volume_m3;      /* of the day */
+    double step_m3s;       /* grid of the flows of uses */
+    qll_said shape_source; /* where the hours come from */
+    bool is_other_day;     /* no hours are known for the day wanted; those of a weekday are taken */
 } qll_pulse_day;
 
 /**
@@ -171,8 +171,8 @@ typedef struct qll_disagreement {
 typedef struct qll_peak_estimate {
     qll_peak_method method;
     double peak_m3s;
-    const char *table;       /* code table or study, with edition */
-    const char *source;      /* as printed */
+    qll_said table; /* code table or study, with edition */
+    qll_said source;
     const qll_remark *notes; /* limits of validity, what was assumed; NULL = none */
 } qll_peak_estimate;
 

@@ -19,13 +19,12 @@ qll_status qll_din1988_read(const char *use, qll_arena *arena, qll_din1988 *resu
             continue;
         }
         *result = (qll_din1988){
-            .use = use,
-            .source = qll_text_closed(qll_table_cell_in(&table, row, "source"), arena),
+            .says = qll_text_named(qll_table_cell_in(&table, row, "says")),
             .a = qll_table_number_in(&table, row, "a"),
             .b = qll_table_number_in(&table, row, "b"),
             .c = qll_table_number_in(&table, row, "c"),
         };
-        return result->source == NULL ? QLL_NO_MEMORY : QLL_OK;
+        return QLL_OK;
     }
     return QLL_OK;
 }

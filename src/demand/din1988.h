@@ -2,6 +2,7 @@
 #ifndef QUELL_DEMAND_DIN_H
 #define QUELL_DEMAND_DIN_H
 
+#include "base/said.h"
 #include "demand/scenario.h"
 
 /* The sums of calculation flows for which the formula holds: DIN 1988-300:2012-05 (from memory). */
@@ -10,7 +11,7 @@
 
 /** Constants of V_S = a (sum V_R)^b - c, flows in l/s. */
 typedef struct qll_din1988 {
-    const char *use, *source;
+    qll_text_id says; /* what the standard calls the use; QLL_TEXT_NONE = it has no row for it */
     double a, b, c;
 } qll_din1988;
 

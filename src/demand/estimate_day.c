@@ -25,18 +25,14 @@ static void estimate_pulse(qll_peaks *all, const qll_pulse_day *day)
     if (day->is_other_day) {
         qll_peaks_note(all, &notes, (qll_remark){.id = QLL_REMARK_NO_HOURS, .day = scenario->day});
     }
-    qll_writer source = qll_writer_new(all->arena);
-    qll_write(&source, "Poisson rectangular pulses (Buchberger and Wu 1995), compound Poisson by "
-                       "hour; end uses partly our assumption, source in each row of "
-                       "data/enduse.csv, visits in data/visits.csv; hours: ");
-    qll_write(&source, day->shape_source);
-    qll_peaks_add(all, (qll_peak_estimate){
-                           .method = QLL_PEAK_PULSE_MODEL,
-                           .peak_m3s = peak_m3s,
-                           .table = "our default end uses, data/enduse.csv and data/diurnal.csv",
-                           .source = qll_peaks_written(all, &source),
-                           .notes = notes.first,
-                       });
+    qll_peaks_add(
+        all, (qll_peak_estimate){
+                 .method = QLL_PEAK_PULSE_MODEL,
+                 .peak_m3s = peak_m3s,
+                 .table = {.id = QLL_TEXT_TABLE_OWN_USES},
+                 .source = {QLL_TEXT_SOURCE_PULSES, {qll_as_said(all->arena, day->shape_source)}},
+                 .notes = notes.first,
+             });
 }
 
 /* What the readings hide, and by which factor it is made good. */
@@ -73,16 +69,13 @@ qll_status qll_estimate_metered(qll_peaks *all, qll_resolved *resolved)
         (qll_remark){.id = log->interval_s > 0.0 ? QLL_REMARK_LOG : QLL_REMARK_LOG_EVENTS,
                      .figures = {finest.averaging_s, log->time_s, log->interval_s}});
     note_hidden(all, resolved, &notes);
-    qll_peaks_add(all,
-                  (qll_peak_estimate){
-                      .method = QLL_PEAK_METERED,
-                      .peak_m3s = finest.flow_m3s * resolved->factor,
-                      .table = log->name,
-                      .source = resolved->days == 0
-                                    ? "the meter's log of the survey"
-                                    : "the meter's log of the survey; what its readings hide by "
-                                      "the pulse model, docs/theory/metered.md",
-                      .notes = notes.first});
+    qll_peaks_add(all, (qll_peak_estimate){.method = QLL_PEAK_METERED,
+                                           .peak_m3s = finest.flow_m3s * resolved->factor,
+                                           .table = {QLL_TEXT_VALUE, {qll_as_is(log->name)}},
+                                           .source = {.id = resolved->days == 0
+                                                                ? QLL_TEXT_SOURCE_LOG
+                                                                : QLL_TEXT_SOURCE_LOG_RESOLVED},
+                                           .notes = notes.first});
     return QLL_OK;
 }
 
@@ -103,8 +96,8 @@ static void estimate_given(qll_peaks *all)
     qll_peaks_note(all, &notes, (qll_remark){.id = QLL_REMARK_GIVEN});
     qll_peaks_add(all, (qll_peak_estimate){.method = QLL_PEAK_GIVEN,
                                            .peak_m3s = given,
-                                           .table = "given in the survey",
-                                           .source = "the survey's own design peak",
+                                           .table = {.id = QLL_TEXT_TABLE_GIVEN},
+                                           .source = {.id = QLL_TEXT_SOURCE_GIVEN},
                                            .notes = notes.first});
 }
 

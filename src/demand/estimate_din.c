@@ -16,7 +16,7 @@ static const qll_remark *din_reason(qll_peaks *all, const qll_din1988 *din,
     if (!qll_scenario_has_fixtures(all->scenario)) {
         return qll_peaks_remark(all, (qll_remark){.id = QLL_REMARK_NO_FIXTURES});
     }
-    if (din->use == NULL) {
+    if (din->says == QLL_TEXT_NONE) {
         return qll_peaks_remark(
             all, (qll_remark){.id = QLL_REMARK_DIN_NO_USE, .use = all->scenario->use});
     }
@@ -59,7 +59,7 @@ qll_status qll_estimate_din(qll_peaks *all)
     qll_remarks notes = {0};
     qll_peaks_note(all, &notes,
                    (qll_remark){.id = QLL_REMARK_DIN,
-                                .table = din.use,
+                                .table = {.id = din.says},
                                 .figures = {sum.sum_m3s, din.a, din.b, din.c}});
     if (peak_m3s != formula_m3s) {
         qll_peaks_note(all, &notes, (qll_remark){.id = QLL_REMARK_DIN_UNIT});
@@ -69,10 +69,8 @@ qll_status qll_estimate_din(qll_peaks *all)
     qll_peaks_add(all, (qll_peak_estimate){
                            .method = QLL_PEAK_DIN_1988_300,
                            .peak_m3s = peak_m3s + all->continuous_m3s,
-                           .table = "DIN 1988-300:2012-05",
-                           .source = "DIN 1988-300:2012-05, V_S = a (sum V_R)^b - c; calculation "
-                                     "flows with their source in data/fixtures.csv; draws over 15 "
-                                     "minutes in full",
+                           .table = {.id = QLL_TEXT_TABLE_DIN},
+                           .source = {.id = QLL_TEXT_SOURCE_DIN},
                            .notes = notes.first,
                        });
     return QLL_OK;

@@ -6,14 +6,12 @@
 
 typedef struct loading_table {
     qll_peak_method method;
-    const char *name, *source;
+    qll_text_id name, source;
 } loading_table;
 
 static const loading_table tables[QLL_LOADING_TABLE_COUNT] = {
-    [QLL_LOADING_EN] = {QLL_PEAK_LOADING_UNITS_EN, "EN 806-3:2006 Table 2",
-                        "EN 806-3:2006 Table 2; points of its graph read off by the user"},
-    [QLL_LOADING_BS] = {QLL_PEAK_LOADING_UNITS_BS, "BS 6700:1997 Table D.1",
-                        "BS 6700:1997 Table D.1; points of its graph read off by the user"},
+    [QLL_LOADING_EN] = {QLL_PEAK_LOADING_UNITS_EN, QLL_TEXT_TABLE_EN, QLL_TEXT_SOURCE_EN},
+    [QLL_LOADING_BS] = {QLL_PEAK_LOADING_UNITS_BS, QLL_TEXT_TABLE_BS, QLL_TEXT_SOURCE_BS},
 };
 
 static double units_of(const qll_fixture_kind *kind, qll_loading_table table, bool is_busy)
@@ -57,7 +55,7 @@ static bool rises(qll_loading_graph graph)
 static const qll_remark *loading_reason(qll_peaks *all, const loading_table *table,
                                         const qll_loading_sum *sum, qll_loading_graph graph)
 {
-    qll_remark reason = {.table = table->name, .figures = {sum->units}};
+    qll_remark reason = {.table = {.id = table->name}, .figures = {sum->units}};
     if (!qll_scenario_has_fixtures(all->scenario)) {
         reason.id = QLL_REMARK_NO_FIXTURES;
     } else if (sum->missing != NULL) {
@@ -99,8 +97,8 @@ static void estimate_table(qll_peaks *all, qll_loading_table which, const qll_lo
     qll_peaks_add(all, (qll_peak_estimate){
                            .method = table->method,
                            .peak_m3s = qll_curve_at(curve, sum->units) + all->continuous_m3s,
-                           .table = table->name,
-                           .source = table->source,
+                           .table = {.id = table->name},
+                           .source = {.id = table->source},
                            .notes = notes.first,
                        });
 }

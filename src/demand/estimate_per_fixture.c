@@ -56,9 +56,8 @@ static void add_band(qll_peaks *all, const qll_table *table, size_t row, double 
     qll_peaks_add(all, (qll_peak_estimate){
                            .method = QLL_PEAK_PER_FIXTURE,
                            .peak_m3s = gpm * QLL_GPM_M3S + all->continuous_m3s,
-                           .table = "older trade table \"water for public buildings\"",
-                           .source = "older trade table \"water for public buildings\", as printed "
-                                     "by a supply house; its first publication is not named there",
+                           .table = {.id = QLL_TEXT_TABLE_TRADE},
+                           .source = {.id = QLL_TEXT_SOURCE_TRADE},
                            .notes = notes.first,
                        });
 }

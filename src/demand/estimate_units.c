@@ -132,9 +132,8 @@ qll_status qll_estimate_units(qll_peaks *all)
     qll_peaks_add(all, (qll_peak_estimate){
                            .method = QLL_PEAK_FIXTURE_UNITS_IPC,
                            .peak_m3s = flow_m3s + all->continuous_m3s,
-                           .table = "IPC 2018/2021 Appendix E, Tables E103.3(2) and E103.3(3)",
-                           .source = "International Plumbing Code 2018/2021, Appendix E, Tables "
-                                     "E103.3(2) and E103.3(3); continuous flows by E102.2.2",
+                           .table = {.id = QLL_TEXT_TABLE_IPC},
+                           .source = {.id = QLL_TEXT_SOURCE_IPC},
                            .notes = notes.first,
                        });
     return QLL_OK;

@@ -96,18 +96,14 @@ static void add_simultaneous(qll_peaks *all, const qll_simultaneous *use)
     qll_peak_estimate estimate = {
         .method = QLL_PEAK_SIMULTANEOUS_USE,
         .peak_m3s = use->flow_m3s + all->continuous_m3s,
-        .table = given ? "probabilities of use given in the survey"
-                       : "Peak Water Demand Study 2017, as carried in UPC Appendix M",
-        .source = given ? "probabilities of use given in the survey; exact binomial convolution"
-                        : "Peak Water Demand Study (2017), Table of fixture flows and "
-                          "probabilities, as carried in UPC Appendix M; exact binomial convolution",
+        .table = {.id = given ? QLL_TEXT_TABLE_PROBABILITIES : QLL_TEXT_TABLE_STUDY},
+        .source = {.id = given ? QLL_TEXT_SOURCE_PROBABILITIES : QLL_TEXT_SOURCE_STUDY},
         .notes = exact_notes(all, use, given),
     };
     qll_peaks_add(all, estimate);
     estimate.method = QLL_PEAK_NORMAL_APPROXIMATION;
     estimate.peak_m3s = use->normal_m3s + all->continuous_m3s;
-    estimate.source = "mean plus z standard deviations of the same probabilities (Wistort 1994, "
-                      "from memory)";
+    estimate.source = (qll_said){.id = QLL_TEXT_SOURCE_NORMAL};
     estimate.notes = normal_notes(all, use);
     qll_peaks_add(all, estimate);
 }

@@ -3,16 +3,6 @@
 #include <assert.h>
 #include <math.h>
 
-const char *qll_peaks_written(qll_peaks *all, qll_writer *writer)
-{
-    const qll_text text = qll_writer_text(writer);
-    if (text.bytes == NULL) {
-        all->no_memory = true;
-        return "";
-    }
-    return text.bytes;
-}
-
 void qll_peaks_add(qll_peaks *all, qll_peak_estimate estimate)
 {
     assert(isfinite(estimate.peak_m3s));

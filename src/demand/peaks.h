@@ -25,9 +25,6 @@ typedef struct qll_peaks {
     bool no_memory;
 } qll_peaks;
 
-/** The text of @p writer; "" without memory, which is remembered. */
-const char *qll_peaks_written(qll_peaks *all, qll_writer *writer);
-
 /** A copy of @p remark in the arena; never NULL: lack of memory is remembered. */
 const qll_remark *qll_peaks_remark(qll_peaks *all, qll_remark remark);
 

@@ -5,6 +5,7 @@
 
 #include "quell/problems.h"
 
+#include "base/said.h"
 #include "demand/fixture.h"
 #include "demand/scenario.h"
 
@@ -109,8 +110,8 @@ typedef struct qll_remark {
     qll_use use;
     qll_day_kind day;
     qll_peak_method method;
-    const char *name;  /* a fixture as surveys write it */
-    const char *table; /* what a table is called, or a row of it */
+    const char *name; /* a fixture as surveys write it */
+    qll_said table;   /* what a table is called, or a row of it */
     double figures[QLL_REMARK_FIGURES];
     const struct qll_remark *because;
     const struct qll_remark *next; /* in a list of them; NULL = the last */

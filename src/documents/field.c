@@ -51,15 +51,16 @@ static void refuse_unknown(const qll_object *object, const qll_node *child)
     if (qll_reader_drops(object->reader, qll_at_key(child))) {
         return;
     }
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write_quoted(&says, child->key);
-    qll_write(&says, " has no meaning in ");
-    qll_write(&says, object->group->name);
-    qll_write(&says, "; keys there are ");
-    qll_write_words(&says, keys, count);
+    qll_arena *arena = object->reader->arena;
     const char *nearest = qll_words_nearest(child->key, keys, count);
-    (void)qll_reader_refuse(object->reader, qll_at_key(child), QLL_CODE_UNKNOWN_KEY, &says,
-                            qll_hint_word(nearest, object->reader->arena));
+    const bool is_free = nearest != NULL && qll_node_find(object->node, nearest) == NULL;
+    const qll_said says = {QLL_TEXT_KEY_UNKNOWN,
+                           {qll_as_quoted(child->key), qll_as_text(object->group->name),
+                            qll_as_words(arena, keys, count)}};
+    (void)qll_reader_refuse_fixed(object->reader, qll_at_key(child), QLL_CODE_UNKNOWN_KEY, &says,
+                                  qll_hint_word(nearest, arena),
+                                  is_free ? qll_fix_text(QLL_FIX_RENAME, nearest, arena)
+                                          : (qll_fix){.op = QLL_FIX_REMOVE});
 }
 
 /* A misspelt key is one problem, not a second one for the key that it was meant to be. */
@@ -83,19 +84,16 @@ static bool is_misspelt(const qll_object *object, const char *key)
 
 static void refuse_missing(const qll_object *object, const qll_field *field)
 {
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write(&says, object->group->name);
-    qll_write(&says, " needs \"");
-    qll_write(&says, field->key);
-    qll_write(&says, "\": ");
-    qll_write(&says, field->meaning);
-    if (field->value == QLL_VALUE_QUANTITY && field->kind != QLL_KIND_NUMBER) {
-        qll_write(&says, ", for example \"");
-        qll_write(&says, qll_units_example(field->kind));
-        qll_write(&says, "\"");
-    }
-    (void)qll_reader_refuse(object->reader, qll_at_missing(object->node, field->key),
-                            QLL_CODE_MISSING_KEY, &says, "");
+    const bool has_example = field->value == QLL_VALUE_QUANTITY && field->kind != QLL_KIND_NUMBER;
+    assert(field->means != QLL_TEXT_NONE);
+    const qll_said says = {has_example ? QLL_TEXT_KEY_MISSING_EXAMPLE : QLL_TEXT_KEY_MISSING,
+                           {qll_as_text(object->group->name), qll_as_is(field->key),
+                            qll_as_text(field->means), qll_as_is(qll_units_example(field->kind))}};
+    const bool is_version = field->means == QLL_TEXT_MEANS_VERSION;
+    const qll_fix version = {.op = QLL_FIX_ADD, .value = "1"};
+    (void)qll_reader_refuse_fixed(object->reader, qll_at_missing(object->node, field->key),
+                                  QLL_CODE_MISSING_KEY, &says, NULL,
+                                  is_version ? version : (qll_fix){.op = QLL_FIX_NONE});
 }
 
 bool qll_object_needs(const qll_object *object, const char *key)
@@ -113,7 +111,7 @@ qll_object qll_object_open(qll_reader *reader, const qll_node *node, const qll_f
         return object;
     }
     if (node->kind != QLL_NODE_OBJECT) {
-        (void)qll_reader_wrong_kind(reader, node, "an object in { }");
+        (void)qll_reader_wrong_kind(reader, node, QLL_SAYS(EXPECT_OBJECT));
         return (qll_object){.reader = reader, .group = group, .broken = true};
     }
     for (const qll_node *child = node->first_child; child != NULL; child = child->next) {
@@ -135,15 +133,13 @@ bool qll_reader_begins(qll_reader *reader, const qll_node *root, const qll_field
 {
     const char *what = group->fields[0].key;
     if (root->kind != QLL_NODE_OBJECT) {
-        return qll_reader_wrong_kind(reader, root, "an object in { }");
+        return qll_reader_wrong_kind(reader, root, QLL_SAYS(EXPECT_OBJECT));
     }
     const qll_node *version = qll_node_find(root, what);
     if (version != NULL && version->kind == QLL_NODE_NUMBER && version->number != 1.0) {
-        qll_writer says = qll_reader_says(reader);
-        qll_write_format(&says, "the %s is of version ", what);
-        qll_write_found(&says, version);
-        qll_write(&says, "; this program reads version 1");
-        return qll_reader_refuse(reader, qll_at(version), QLL_CODE_WRONG_VERSION, &says, "");
+        return qll_reader_refuse(
+            reader, qll_at(version), QLL_CODE_WRONG_VERSION,
+            QLL_SAYS_WITH(VERSION_UNKNOWN, qll_as_is(what), qll_as_found(version)), NULL);
     }
     size_t known = 0;
     for (size_t i = 0; i < group->count; i++) {
@@ -152,12 +148,8 @@ bool qll_reader_begins(qll_reader *reader, const qll_node *root, const qll_field
     if (version != NULL || 2 * known > root->child_count) {
         return true;
     }
-    qll_writer says = qll_reader_says(reader);
-    qll_write_format(&says,
-                     "this is no %s: most of its keys are others; a %s begins with "
-                     "\"%s\": 1",
-                     what, what, what);
-    return qll_reader_refuse(reader, qll_at_missing(root, what), QLL_CODE_MISSING_KEY, &says, "");
+    return qll_reader_refuse(reader, qll_at_missing(root, what), QLL_CODE_MISSING_KEY,
+                             QLL_SAYS_WITH(NO_SUCH_DOCUMENT, qll_as_is(what)), NULL);
 }
 
 const qll_node *qll_object_find(const qll_object *object, const char *key)
@@ -203,35 +195,40 @@ qll_where qll_object_where(const qll_object *object, const char *key)
     return qll_at_missing(reader->document->root, qll_object_path(object, key));
 }
 
-void qll_object_assume(const qll_object *object, const char *key, const char *value,
-                       const char *why)
+void qll_object_assume(const qll_object *object, const char *key, qll_argument value, qll_said why)
 {
     if (!object->broken) {
-        qll_assumed_add(object->reader->assumed, qll_object_path(object, key), value, why);
+        qll_assumed_add(object->reader->assumed, qll_as_is(qll_object_path(object, key)), value,
+                        why);
     }
-}
-
-static const char *written(qll_reader *reader, qll_writer *writer)
-{
-    const char *text = qll_writer_text(writer).bytes;
-    reader->no_memory = reader->no_memory || text == NULL;
-    return text == NULL ? "" : text;
-}
-
-void qll_object_assume_written(const qll_object *object, const char *key, qll_writer *value,
-                               const char *why)
-{
-    qll_object_assume(object, key, written(object->reader, value), why);
 }
 
 void qll_object_assume_quantity(const qll_object *object, const char *key, double si, qll_kind kind,
-                                const char *why)
+                                qll_said why)
 {
     if (isfinite(si)) {
-        qll_writer writer = qll_writer_new(object->reader->arena);
-        qll_units_keep(&writer, si, kind);
-        qll_object_assume_written(object, key, &writer, why);
+        qll_object_assume(object, key, qll_as_quantity(si, kind), why);
     }
+}
+
+void qll_object_assume_text(const qll_object *object, const char *key, qll_text_id value,
+                            qll_text_id why)
+{
+    qll_object_assume(object, key, qll_as_text(value), (qll_said){.id = why});
+}
+
+void qll_object_assume_word(const qll_object *object, const qll_field *field)
+{
+    qll_object_assume(object, field->key, qll_as_word(field->fallback), field->why);
+}
+
+qll_argument qll_of_valves(qll_arena *arena, qll_writer *ids, size_t more, const char *key)
+{
+    const qll_argument named = qll_as_is_text(qll_writer_text(ids));
+    const qll_said all = {QLL_TEXT_AND_MORE, {named, qll_as_whole(more)}};
+    return qll_as_said(arena,
+                       (qll_said){QLL_TEXT_WHAT_OF_VALVES,
+                                  {more > 0 ? qll_as_said(arena, all) : named, qll_as_is(key)}});
 }
 
 double qll_reader_own(qll_reader *reader, const char *text, qll_kind kind)
@@ -243,71 +240,66 @@ double qll_reader_own(qll_reader *reader, const char *text, qll_kind kind)
     return is_read ? quantity.si : (double)NAN;
 }
 
-static const char *kept_default(qll_reader *reader, const qll_field *field)
-{
-    qll_writer writer = qll_writer_new(reader->arena);
-    qll_units_keep_text(&writer, qll_text_of(field->fallback), field->kind);
-    return written(reader, &writer);
-}
-
 static double take_default(const qll_object *object, const qll_field *field)
 {
     if (field->fallback == NULL || object->broken) {
         return NAN;
     }
-    qll_object_assume(object, field->key, kept_default(object->reader, field), field->why);
+    qll_object_assume(object, field->key, qll_as_written(qll_text_of(field->fallback), field->kind),
+                      field->why);
     return qll_reader_own(object->reader, field->fallback, field->kind);
 }
 
 /* ---- quantities ---- */
 
-static const char *with_article(qll_kind kind)
+static qll_argument as_kind(qll_kind kind)
 {
-    return kind == QLL_KIND_NUMBER ? "a number" : qll_units_kind_phrase(kind);
+    return kind == QLL_KIND_NUMBER ? qll_as_text(QLL_TEXT_EXPECT_NUMBER) : qll_as_kind(kind);
+}
+
+/* A bare number is meant in the survey's own units, most likely; whoever takes the fix sees them. */
+static qll_fix fix_unit(qll_reader *reader, const qll_node *node, qll_kind kind)
+{
+    qll_writer value = qll_writer_new(reader->arena);
+    qll_write_text(&value, node->text);
+    qll_write(&value, " ");
+    qll_write(&value, qll_units_name(kind, reader->units));
+    return qll_fix_text(QLL_FIX_REPLACE, qll_writer_text(&value).bytes, reader->arena);
 }
 
 static bool refuse_no_unit(qll_reader *reader, const qll_node *node, qll_kind kind)
 {
-    qll_writer says = qll_reader_says(reader);
-    qll_write_found(&says, node);
-    qll_write(&says, " has no unit; write ");
-    qll_write(&says, with_article(kind));
-    qll_write(&says, " as text with its unit, for example \"");
-    qll_write(&says, qll_units_example(kind));
-    qll_write(&says, "\"");
-    return qll_reader_refuse(reader, qll_at(node), QLL_CODE_NO_UNIT, &says, "");
+    if (qll_reader_drops(reader, qll_at(node))) {
+        return false;
+    }
+    return qll_reader_refuse_fixed(reader, qll_at(node), QLL_CODE_NO_UNIT,
+                                   QLL_SAYS_WITH(NO_UNIT_WRITE, qll_as_found(node), as_kind(kind),
+                                                 qll_as_is(qll_units_example(kind))),
+                                   NULL, fix_unit(reader, node, kind));
 }
 
 static bool refuse_kind(qll_reader *reader, const qll_node *node, qll_kind kind)
 {
     if (kind == QLL_KIND_NUMBER) {
-        return qll_reader_wrong_kind(
-            reader, node, reader->table == NULL ? "a number without quotes" : "a number");
+        return qll_reader_wrong_kind(reader, node,
+                                     reader->table == NULL ? QLL_SAYS(EXPECT_BARE_NUMBER)
+                                                           : QLL_SAYS(EXPECT_NUMBER));
     }
     if (node->kind == QLL_NODE_NUMBER) {
         return refuse_no_unit(reader, node, kind);
     }
-    qll_writer expected = qll_writer_new(reader->arena);
-    qll_write(&expected, with_article(kind));
-    qll_write(&expected, " as text with its unit, for example \"");
-    qll_write(&expected, qll_units_example(kind));
-    qll_write(&expected, "\"");
-    const char *text = qll_writer_text(&expected).bytes;
-    return qll_reader_wrong_kind(reader, node, text == NULL ? "" : text);
+    return qll_reader_wrong_kind(
+        reader, node,
+        QLL_SAYS_WITH(EXPECT_QUANTITY, as_kind(kind), qll_as_is(qll_units_example(kind))));
 }
 
 static bool refuse_range(qll_reader *reader, const qll_node *node, const qll_field *field,
                          bool is_below)
 {
-    qll_writer says = qll_reader_says(reader);
-    qll_write_found(&says, node);
-    qll_write(&says, is_below ? " is below " : " is above ");
-    qll_write(&says, is_below ? field->least : field->most);
-    qll_write(&says, is_below ? ", the least " : ", the most ");
-    qll_write(&says, field->key);
-    qll_write(&says, " may be: ");
-    qll_write(&says, field->because);
-    return qll_reader_refuse(reader, qll_at(node), QLL_CODE_OUT_OF_RANGE, &says, "");
+    const qll_said says = {is_below ? QLL_TEXT_BELOW_LEAST : QLL_TEXT_ABOVE_MOST,
+                           {qll_as_found(node), qll_as_is(is_below ? field->least : field->most),
+                            qll_as_is(field->key), qll_as_text(field->because)}};
+    return qll_reader_refuse(reader, qll_at(node), QLL_CODE_OUT_OF_RANGE, &says, NULL);
 }
 
 static bool in_range(qll_reader *reader, const qll_node *node, const qll_field *field, double si)
@@ -319,6 +311,19 @@ static bool in_range(qll_reader *reader, const qll_node *node, const qll_field *
         return refuse_range(reader, node, field, false);
     }
     return true;
+}
+
+/* As the unit table would have it, or the same number in the survey's own units. */
+static qll_fix fix_quantity(qll_reader *reader, const qll_node *node, qll_kind kind,
+                            const qll_units_refusal *refusal)
+{
+    double number = 0.0;
+    const qll_text text = qll_text_trimmed(node->text);
+    if (refusal->code == QLL_CODE_NO_UNIT && text.size > 0
+        && qll_text_number(text, &number) == text.size) {
+        return fix_unit(reader, node, kind);
+    }
+    return qll_fix_text(QLL_FIX_REPLACE, refusal->corrected, reader->arena);
 }
 
 double qll_reader_quantity(qll_reader *reader, const qll_node *node, const qll_field *field)
@@ -333,11 +338,11 @@ double qll_reader_quantity(qll_reader *reader, const qll_node *node, const qll_f
         qll_quantity quantity;
         qll_units_refusal refusal;
         if (!qll_units_read(node->text, field->kind, reader->arena, &quantity, &refusal)) {
-            qll_writer says = qll_reader_says(reader);
-            qll_write(&says, refusal.text);
-            bool has_word = refusal.hint != NULL && refusal.hint[0] != '\0';
-            const char *hint = qll_hint_word(has_word ? refusal.hint : NULL, reader->arena);
-            (void)qll_reader_refuse(reader, qll_at(node), refusal.code, &says, hint);
+            if (!qll_reader_drops(reader, qll_at(node))) {
+                (void)qll_reader_refuse_fixed(reader, qll_at(node), refusal.code, &refusal.says,
+                                              qll_hint_word(refusal.hint, reader->arena),
+                                              fix_quantity(reader, node, field->kind, &refusal));
+            }
             return NAN;
         }
         si = field->kind == QLL_KIND_PRESSURE ? qll_units_gauge_pa(quantity, reader->barometric_pa)
@@ -359,23 +364,11 @@ double qll_object_whole(const qll_object *object, const char *key)
     const qll_node *node = qll_object_find(object, key);
     double value = qll_object_quantity(object, key);
     if (node != NULL && isfinite(value) && value != floor(value)) {
-        qll_writer says = qll_reader_says(object->reader);
-        qll_write_found(&says, node);
-        qll_write(&says, " is not a whole number; things are counted here");
-        (void)qll_reader_refuse(object->reader, qll_at(node), QLL_CODE_OUT_OF_RANGE, &says, "");
+        (void)qll_reader_refuse(object->reader, qll_at(node), QLL_CODE_OUT_OF_RANGE,
+                                QLL_SAYS_WITH(NOT_WHOLE, qll_as_found(node)), NULL);
         return NAN;
     }
     return value;
-}
-
-static const char *kept_pair(qll_reader *reader, const qll_field *field, qll_text low,
-                             qll_text high)
-{
-    qll_writer writer = qll_writer_new(reader->arena);
-    qll_units_keep_text(&writer, low, field->kind);
-    qll_write(&writer, " to ");
-    qll_units_keep_text(&writer, high, field->kind);
-    return written(reader, &writer);
 }
 
 static qll_pair default_pair(const qll_object *object, const qll_field *field)
@@ -396,8 +389,12 @@ static qll_pair default_pair(const qll_object *object, const qll_field *field)
     bool is_read = qll_units_read(first, field->kind, object->reader->arena, &low, &refusal)
                    && qll_units_read(second, field->kind, object->reader->arena, &high, &refusal);
     assert(is_read);
-    qll_object_assume(object, field->key, kept_pair(object->reader, field, first, second),
-                      field->why);
+    qll_object_assume(
+        object, field->key,
+        qll_as_said(object->reader->arena, (qll_said){QLL_TEXT_VALUE_RANGE,
+                                                      {qll_as_written(first, field->kind),
+                                                       qll_as_written(second, field->kind)}}),
+        field->why);
     return is_read ? (qll_pair){low.si, high.si} : none;
 }
 
@@ -411,19 +408,17 @@ qll_pair qll_object_pair(const qll_object *object, const char *key)
         return default_pair(object, field);
     }
     if (node->kind != QLL_NODE_LIST || node->child_count != 2) {
-        (void)qll_reader_wrong_kind(reader, node, "a list of two values, the lower one first");
+        (void)qll_reader_wrong_kind(reader, node, QLL_SAYS(EXPECT_PAIR));
         return none;
     }
     const qll_node *second = node->first_child->next;
     qll_pair pair = {qll_reader_quantity(reader, node->first_child, field),
                      qll_reader_quantity(reader, second, field)};
     if (pair.low >= pair.high) {
-        qll_writer says = qll_reader_says(reader);
-        qll_write_found(&says, second);
-        qll_write(&says, " is not above ");
-        qll_write_found(&says, node->first_child);
-        qll_write(&says, "; write the lower value first");
-        (void)qll_reader_refuse(reader, qll_at(second), QLL_CODE_NOT_RISING, &says, "");
+        (void)qll_reader_refuse(
+            reader, qll_at(second), QLL_CODE_NOT_RISING,
+            QLL_SAYS_WITH(LOWER_FIRST, qll_as_found(second), qll_as_found(node->first_child)),
+            NULL);
         return none;
     }
     return pair;

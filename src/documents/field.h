@@ -30,19 +30,20 @@ typedef struct qll_field {
     qll_kind kind;        /* of quantities and pairs */
     const char *least;    /* inclusive, as is most */
     const char *most;     /* both or neither */
-    const char *because;  /* why the limits stand there */
+    qll_text_id because;  /* why the limits stand there */
     bool obligatory;      /* always; `meaning` tells what is needed only sometimes */
     const char *fallback; /* default; taking it is listed as assumed */
-    const char *why; /* where the default comes from; quantities as qll_units_keep() has them */
+    qll_said why;         /* where the default comes from */
     const char *computed; /* for the manual: a default worked out from other values */
     const char *form;     /* for the manual: how it is written, where the kind does not say */
-    const char *meaning;  /* for the manual */
+    const char *meaning;  /* for the manual; NULL where `means` says it */
+    qll_text_id means;    /* of a key that must be there, said where it is missing */
     const char *const *words;
     size_t word_count;
 } qll_field;
 
 typedef struct qll_field_group {
-    const char *name; /* in sentences: "supply", "a point of the flow test" */
+    qll_text_id name; /* in sentences: "supply", "a point of the flow test" */
     const char *path; /* where such objects stand: "supply.flow_test[]" */
     const qll_field *fields;
     size_t count;
@@ -125,7 +126,7 @@ typedef struct qll_points_rule {
     const qll_field_group *group;
     const char *x_key, *y_key;
     qll_run run;
-    const char *because; /* why y must run so, a whole clause */
+    qll_text_id because; /* why y must run so, a whole clause */
 } qll_points_rule;
 
 /**
@@ -139,33 +140,38 @@ qll_point *qll_object_points(const qll_object *object, const char *key, const ql
                              size_t first_free, size_t *count);
 
 /** Lists a default as assumed, under the path of @p key. */
-void qll_object_assume(const qll_object *object, const char *key, const char *value,
-                       const char *why);
+void qll_object_assume(const qll_object *object, const char *key, qll_argument value, qll_said why);
 
-/** The same of a value that was written. */
-void qll_object_assume_written(const qll_object *object, const char *key, qll_writer *value,
-                               const char *why);
-
-/** The same for a quantity. */
+/** The same for a quantity; nothing where it is not finite. */
 void qll_object_assume_quantity(const qll_object *object, const char *key, double si, qll_kind kind,
-                                const char *why);
+                                qll_said why);
+
+/** The same for a text as value, and for a reason, without figures. */
+void qll_object_assume_text(const qll_object *object, const char *key, qll_text_id value,
+                            qll_text_id why);
+
+/** "G-D15, G-D20 and 5 more: fd": a key of several valves, whose first are named in @p ids. */
+qll_argument qll_of_valves(qll_arena *arena, qll_writer *ids, size_t more, const char *key);
+
+/** The default of a field that is a word or a name, for the reason that the field gives. */
+void qll_object_assume_word(const qll_object *object, const qll_field *field);
 
 /** Where @p key stands, or that it is missing. */
 qll_where qll_object_where(const qll_object *object, const char *key);
 
-/** Writes a limit with its origin: "132 psi (supply.static_high, line 12)" or "60 psi (the default
- * of downstream.set_pressure)". */
-void qll_write_limit(qll_writer *writer, const qll_object *object, const char *key);
+/** A limit with its origin: "132 psi (supply.static_high, line 12)" or "60 psi (the default of
+ * downstream.set_pressure)". */
+qll_argument qll_as_limit(const qll_object *object, const char *key);
 
-/** Writes the value of @p key as it was given; the default with its origin if it was not. */
-void qll_write_own(qll_writer *writer, const qll_object *object, const char *key);
+/** The value of @p key as it was given; the default with its origin if it was not. */
+qll_argument qll_as_own(const qll_object *object, const char *key);
 
 /**
- * Refuses @p key as CONTRADICTION: its value, @p relation (" is above "), the value of @p other_key
- * with its origin, and why both cannot be true. Always false.
+ * Refuses @p key as CONTRADICTION by the text @p says: {1} is its value, {2} the value of @p other_key
+ * with its origin. Always false.
  */
-bool qll_object_contradicts(const qll_object *object, const char *key, const char *relation,
-                            const qll_object *other, const char *other_key, const char *because);
+bool qll_object_contradicts(const qll_object *object, const char *key, const qll_object *other,
+                            const char *other_key, qll_text_id says);
 
 /** Path of @p key, there or not; in the arena. */
 const char *qll_object_path(const qll_object *object, const char *key);

@@ -1,52 +1,41 @@
 #include "documents/field.h"
 
-static void write_value(qll_writer *writer, const qll_node *node)
+static qll_argument value_of(qll_reader *reader, const qll_node *node)
 {
     if (node->kind != QLL_NODE_LIST || node->child_count != 2) {
-        qll_write_found(writer, node);
-        return;
+        return qll_as_found(node);
     }
-    qll_write_found(writer, node->first_child);
-    qll_write(writer, " to ");
-    qll_write_found(writer, node->first_child->next);
+    return qll_as_said(reader->arena, (qll_said){QLL_TEXT_VALUE_RANGE,
+                                                 {qll_as_found(node->first_child),
+                                                  qll_as_found(node->first_child->next)}});
 }
 
-void qll_write_limit(qll_writer *writer, const qll_object *object, const char *key)
+qll_argument qll_as_limit(const qll_object *object, const char *key)
 {
+    qll_reader *reader = object->reader;
     const qll_node *node = qll_object_find(object, key);
     if (node != NULL) {
-        write_value(writer, node);
-        qll_write(writer, " (");
-        qll_write(writer, qll_reader_origin(object->reader, node));
-        qll_write(writer, ")");
-        return;
+        return qll_as_said(reader->arena,
+                           (qll_said){QLL_TEXT_LIMIT_GIVEN,
+                                      {value_of(reader, node), qll_as_origin(reader, node)}});
     }
     const qll_field *field = qll_group_field(object->group, key);
-    qll_write(writer, field->fallback == NULL ? "what is assumed" : field->fallback);
-    qll_write(writer, " (the default of ");
-    qll_write(writer, qll_object_path(object, key));
-    qll_write(writer, ")");
+    const qll_argument value =
+        field->fallback == NULL ? qll_as_text(QLL_TEXT_LIMIT_ASSUMED) : qll_as_is(field->fallback);
+    return qll_as_said(reader->arena, (qll_said){QLL_TEXT_LIMIT_DEFAULT,
+                                                 {value, qll_as_is(qll_object_path(object, key))}});
 }
 
-void qll_write_own(qll_writer *writer, const qll_object *object, const char *key)
+qll_argument qll_as_own(const qll_object *object, const char *key)
 {
     const qll_node *node = qll_object_find(object, key);
-    if (node != NULL) {
-        write_value(writer, node);
-    } else {
-        qll_write_limit(writer, object, key);
-    }
+    return node != NULL ? value_of(object->reader, node) : qll_as_limit(object, key);
 }
 
-bool qll_object_contradicts(const qll_object *object, const char *key, const char *relation,
-                            const qll_object *other, const char *other_key, const char *because)
+bool qll_object_contradicts(const qll_object *object, const char *key, const qll_object *other,
+                            const char *other_key, qll_text_id says)
 {
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write_own(&says, object, key);
-    qll_write(&says, relation);
-    qll_write_limit(&says, other, other_key);
-    qll_write(&says, ": ");
-    qll_write(&says, because);
+    const qll_said said = {says, {qll_as_own(object, key), qll_as_limit(other, other_key)}};
     return qll_reader_refuse(object->reader, qll_object_where(object, key), QLL_CODE_CONTRADICTION,
-                             &says, "");
+                             &said, NULL);
 }

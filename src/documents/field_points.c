@@ -13,17 +13,10 @@ typedef struct neighbours {
 
 static void refuse_x(qll_reader *reader, const qll_points_rule *rule, const neighbours *pair)
 {
-    qll_writer says = qll_reader_says(reader);
-    qll_write_found(&says, pair->here);
-    qll_write(&says, " is not above the ");
-    qll_write(&says, rule->x_key);
-    qll_write(&says, " before it, ");
-    qll_write_found(&says, pair->before);
-    qll_write(&says, " (");
-    qll_write(&says, qll_reader_origin(reader, pair->before));
-    qll_write(&says, "); points go from the least to the greatest ");
-    qll_write(&says, rule->x_key);
-    (void)qll_reader_refuse(reader, qll_at(pair->here), QLL_CODE_NOT_RISING, &says, "");
+    const qll_said says = {QLL_TEXT_X_NOT_RISING,
+                           {qll_as_found(pair->here), qll_as_is(rule->x_key),
+                            qll_as_found(pair->before), qll_as_origin(reader, pair->before)}};
+    (void)qll_reader_refuse(reader, qll_at(pair->here), QLL_CODE_NOT_RISING, &says, NULL);
 }
 
 static bool runs_well(qll_run run, double before, double here)
@@ -40,23 +33,18 @@ static bool runs_well(qll_run run, double before, double here)
 
 static void refuse_y(qll_reader *reader, const qll_points_rule *rule, const neighbours *pair)
 {
-    static const char *const relations[] = {
-        [QLL_RUN_ANY] = "",
-        [QLL_RUN_RISING] = " is not above ",
-        [QLL_RUN_NOT_FALLING] = " is below ",
-        [QLL_RUN_NOT_RISING] = " is above ",
+    static const qll_text_id texts[] = {
+        [QLL_RUN_ANY] = QLL_TEXT_NONE,
+        [QLL_RUN_RISING] = QLL_TEXT_Y_NOT_ABOVE,
+        [QLL_RUN_NOT_FALLING] = QLL_TEXT_Y_BELOW,
+        [QLL_RUN_NOT_RISING] = QLL_TEXT_Y_ABOVE,
     };
-    qll_writer says = qll_reader_says(reader);
-    qll_write_found(&says, pair->here);
-    qll_write(&says, relations[rule->run]);
-    qll_write_found(&says, pair->before);
-    qll_write(&says, " at the point before (");
-    qll_write(&says, qll_reader_origin(reader, pair->before));
-    qll_write(&says, "): ");
-    qll_write(&says, rule->because);
+    const qll_said says = {texts[rule->run],
+                           {qll_as_found(pair->here), qll_as_found(pair->before),
+                            qll_as_origin(reader, pair->before), qll_as_text(rule->because)}};
     (void)qll_reader_refuse(
         reader, qll_at(pair->here),
-        rule->run == QLL_RUN_RISING ? QLL_CODE_NOT_RISING : QLL_CODE_CONTRADICTION, &says, "");
+        rule->run == QLL_RUN_RISING ? QLL_CODE_NOT_RISING : QLL_CODE_CONTRADICTION, &says, NULL);
 }
 
 static void check_pair(const qll_points_rule *rule, const qll_object *before,

@@ -6,12 +6,10 @@
 /* Longest text of a name, in bytes: it must fit a line of a report (our assumption). */
 #define QLL_NAME_SIZE_MAX 200
 
-static bool refuse_text(qll_reader *reader, const qll_node *node, qll_code code, const char *why)
+static bool refuse_text(qll_reader *reader, const qll_node *node, qll_code code, qll_text_id says)
 {
-    qll_writer says = qll_reader_says(reader);
-    qll_write_found(&says, node);
-    qll_write(&says, why);
-    return qll_reader_refuse(reader, qll_at(node), code, &says, "");
+    const qll_said said = {says, {qll_as_found(node)}};
+    return qll_reader_refuse(reader, qll_at(node), code, &said, NULL);
 }
 
 const char *qll_object_text(const qll_object *object, const char *key)
@@ -21,23 +19,22 @@ const char *qll_object_text(const qll_object *object, const char *key)
     const qll_node *node = qll_object_find(object, key);
     if (node == NULL) {
         if (field->fallback != NULL && !object->broken) {
-            qll_object_assume(object, key, field->fallback, field->why);
+            qll_object_assume_word(object, field);
             return field->fallback;
         }
         return NULL;
     }
     if (node->kind != QLL_NODE_TEXT) {
-        (void)qll_reader_wrong_kind(reader, node, "text in quotes");
+        (void)qll_reader_wrong_kind(reader, node, QLL_SAYS(EXPECT_TEXT));
         return NULL;
     }
     qll_text text = qll_text_trimmed(node->text);
     if (text.size == 0) {
-        (void)refuse_text(reader, node, QLL_CODE_OUT_OF_RANGE, " is empty; expected a name");
+        (void)refuse_text(reader, node, QLL_CODE_OUT_OF_RANGE, QLL_TEXT_NAME_EMPTY);
         return NULL;
     }
     if (text.size > QLL_NAME_SIZE_MAX) {
-        (void)refuse_text(reader, node, QLL_CODE_TOO_LARGE,
-                          " is longer than 200 bytes; a name must fit a line of the report");
+        (void)refuse_text(reader, node, QLL_CODE_TOO_LARGE, QLL_TEXT_NAME_LONG);
         return NULL;
     }
     qll_writer visible = qll_writer_new(reader->arena);
@@ -48,8 +45,7 @@ const char *qll_object_text(const qll_object *object, const char *key)
         return NULL;
     }
     if (!qll_text_equal(shown, text)) {
-        (void)refuse_text(reader, node, QLL_CODE_ENCODING,
-                          " holds a control character; a name is plain text on one line");
+        (void)refuse_text(reader, node, QLL_CODE_ENCODING, QLL_TEXT_NAME_CONTROL);
         return NULL;
     }
     const char *closed = qll_text_closed(text, reader->arena);
@@ -76,20 +72,17 @@ size_t qll_object_word(const qll_object *object, const char *key)
         if (field->fallback == NULL || object->broken) {
             return SIZE_MAX;
         }
-        qll_object_assume(object, key, field->fallback, field->why);
+        qll_object_assume_word(object, field);
         return word_index(field, qll_text_of(field->fallback));
     }
     if (node->kind != QLL_NODE_TEXT) {
-        (void)qll_reader_wrong_kind(reader, node, "a word in quotes");
+        (void)qll_reader_wrong_kind(reader, node, QLL_SAYS(EXPECT_WORD));
         return SIZE_MAX;
     }
     size_t index = word_index(field, qll_text_trimmed(node->text));
     if (index == SIZE_MAX) {
-        qll_writer what = qll_writer_new(reader->arena);
-        qll_write(&what, "a word for ");
-        qll_write(&what, key);
-        const char *text = qll_writer_text(&what).bytes;
-        (void)qll_reader_unknown_word(reader, qll_at(node), text == NULL ? "" : text, field->words,
+        (void)qll_reader_unknown_word(reader, qll_at(node),
+                                      QLL_SAYS_WITH(A_WORD_FOR, qll_as_is(key)), field->words,
                                       field->word_count);
     }
     return index;
@@ -102,7 +95,7 @@ bool qll_object_flag(const qll_object *object, const char *key, bool otherwise)
         return otherwise;
     }
     if (node->kind != QLL_NODE_TRUE && node->kind != QLL_NODE_FALSE) {
-        (void)qll_reader_wrong_kind(object->reader, node, "true or false");
+        (void)qll_reader_wrong_kind(object->reader, node, QLL_SAYS(EXPECT_FLAG));
     }
     return node->kind == QLL_NODE_TRUE;
 }
@@ -115,24 +108,22 @@ const qll_node *qll_object_list(const qll_object *object, const char *key, size_
         return NULL;
     }
     if (node->kind != QLL_NODE_LIST) {
-        (void)qll_reader_wrong_kind(reader, node, "a list in [ ]");
+        (void)qll_reader_wrong_kind(reader, node, QLL_SAYS(EXPECT_LIST));
         return NULL;
     }
     if (node->child_count == 0) {
-        qll_writer says = qll_reader_says(reader);
-        qll_write(&says, "the list ");
-        qll_write(&says, key);
-        qll_write(&says, " is empty; give at least one entry");
-        qll_write(&says,
-                  qll_group_field(object->group, key)->obligatory ? "" : ", or leave the key out");
-        (void)qll_reader_refuse(reader, qll_at(node), QLL_CODE_EMPTY_LIST, &says, "");
+        const bool is_needed = qll_group_field(object->group, key)->obligatory;
+        const qll_said says = {is_needed ? QLL_TEXT_LIST_EMPTY : QLL_TEXT_LIST_EMPTY_OR_NONE,
+                               {qll_as_is(key)}};
+        (void)qll_reader_refuse_fixed(reader, qll_at(node), QLL_CODE_EMPTY_LIST, &says, NULL,
+                                      (qll_fix){.op = is_needed ? QLL_FIX_NONE : QLL_FIX_REMOVE});
         return NULL;
     }
     if (node->child_count > most) {
-        qll_writer says = qll_reader_says(reader);
-        qll_write_format(&says, "%s has %zu entries; at most %zu are read", key, node->child_count,
-                         most);
-        (void)qll_reader_refuse(reader, qll_at(node), QLL_CODE_TOO_LARGE, &says, "");
+        (void)qll_reader_refuse(reader, qll_at(node), QLL_CODE_TOO_LARGE,
+                                QLL_SAYS_WITH(LIST_LONG, qll_as_is(key),
+                                              qll_as_whole(node->child_count), qll_as_whole(most)),
+                                NULL);
         return NULL;
     }
     return node;

@@ -136,15 +136,15 @@ static size_t find_column(const importing *work, qll_text name, const char **uni
     return QLL_ALL_COLUMN_COUNT;
 }
 
-static void refuse_column(importing *work, size_t at, qll_writer *says, const char *hint)
+static void refuse_column(importing *work, size_t at, const qll_said *says, const qll_said *hint)
 {
     (void)qll_problems_add(
         work->problems,
-        (qll_problem){.code = QLL_CODE_BAD_COLUMN,
-                      .level = QLL_REFUSAL,
-                      .place = qll_table_place(work->table, QLL_TABLE_HEADER, at, work->arena),
-                      .text = qll_writer_text(says).bytes,
-                      .hint = hint});
+        (qll_fault){.code = QLL_CODE_BAD_COLUMN,
+                    .level = QLL_REFUSAL,
+                    .place = qll_table_place(work->table, QLL_TABLE_HEADER, at, work->arena),
+                    .says = says,
+                    .hint = hint});
 }
 
 static void place_column(importing *work, size_t at)
@@ -152,21 +152,17 @@ static void place_column(importing *work, size_t at)
     qll_text name = work->table->columns[at];
     const char *unit;
     size_t known = find_column(work, name, &unit);
-    qll_writer says = qll_writer_new(work->arena);
     if (known == QLL_ALL_COLUMN_COUNT) {
         const char *nearest = qll_words_nearest(qll_column_without_unit(name), work->layout.base,
                                                 QLL_ALL_COLUMN_COUNT);
-        qll_write_quoted(&says, name);
-        qll_write(&says, " is no column of a catalogue; they are listed in "
-                         "docs/formats/catalogue.md");
-        refuse_column(work, at, &says, qll_hint_word(nearest, work->arena));
+        refuse_column(work, at, QLL_SAYS_WITH(COLUMN_UNKNOWN, qll_as_quoted(name)),
+                      qll_hint_word(nearest, work->arena));
         return;
     }
     if (work->layout.at[known] != SIZE_MAX) {
-        qll_write_quoted(&says, name);
-        qll_write(&says, " says the same as the column ");
-        qll_write_quoted(&says, work->table->columns[work->layout.at[known]]);
-        refuse_column(work, at, &says, "");
+        const qll_text first = work->table->columns[work->layout.at[known]];
+        refuse_column(work, at,
+                      QLL_SAYS_WITH(COLUMN_SAME, qll_as_quoted(name), qll_as_quoted(first)), NULL);
         return;
     }
     work->layout.at[known] = at;
@@ -182,15 +178,10 @@ static bool read_header(importing *work)
     bool is_clean = work->problems->refusal_count == refusals_before;
     for (size_t i = 0; is_clean && i < QLL_COLUMN_COUNT; i++) {
         if (columns[i].obligatory && work->layout.at[i] == SIZE_MAX) {
-            qll_writer says = qll_writer_new(work->arena);
-            qll_write(&says, "the column \"");
-            qll_write(&says, columns[i].base);
-            qll_write(&says, "\" is missing; every valve needs ");
-            qll_write(&says, columns[i].kind == QLL_KIND_NUMBER
-                                 ? "it"
-                                 : qll_units_kind_phrase(columns[i].kind));
-            qll_write(&says, columns[i].kind == QLL_KIND_NUMBER ? "" : " there");
-            refuse_column(work, SIZE_MAX, &says, "");
+            const bool has_kind = columns[i].kind != QLL_KIND_NUMBER;
+            const qll_said says = {has_kind ? QLL_TEXT_COLUMN_MISSING : QLL_TEXT_COLUMN_MISSING_IT,
+                                   {qll_as_is(columns[i].base), qll_as_kind(columns[i].kind)}};
+            refuse_column(work, SIZE_MAX, &says, NULL);
         }
     }
     return work->problems->refusal_count == refusals_before;
@@ -397,20 +388,17 @@ static qll_node *tree_of(importing *work)
 static qll_status refuse_row_count(importing *work)
 {
     size_t count = work->table->row_count;
-    qll_writer says = qll_writer_new(work->arena);
-    if (count == 0) {
-        qll_write(&says, "the table has no rows; expected one valve a row");
-    } else {
-        qll_write_format(&says, "the table has %zu rows; at most %d valves are read", count,
-                         QLL_VALVES_MAX);
+    qll_said says = {.id = QLL_TEXT_TABLE_NO_VALVES};
+    if (count > 0) {
+        says = (qll_said){QLL_TEXT_TABLE_MANY_VALVES,
+                          {qll_as_whole(count), qll_as_whole(QLL_VALVES_MAX)}};
     }
     (void)qll_problems_add(
-        work->problems, (qll_problem){.code = count == 0 ? QLL_CODE_EMPTY_LIST : QLL_CODE_TOO_LARGE,
-                                      .level = QLL_REFUSAL,
-                                      .place = qll_table_place(work->table, QLL_TABLE_HEADER,
-                                                               SIZE_MAX, work->arena),
-                                      .text = qll_writer_text(&says).bytes,
-                                      .hint = ""});
+        work->problems,
+        (qll_fault){.code = count == 0 ? QLL_CODE_EMPTY_LIST : QLL_CODE_TOO_LARGE,
+                    .level = QLL_REFUSAL,
+                    .place = qll_table_place(work->table, QLL_TABLE_HEADER, SIZE_MAX, work->arena),
+                    .says = &says});
     return work->problems->no_memory ? QLL_NO_MEMORY : QLL_REFUSED;
 }
 

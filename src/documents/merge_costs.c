@@ -71,9 +71,6 @@ static qll_status lay_over(const qll_costs *over, qll_arena *arena, qll_costs *c
 
 /* ---- what was assumed ---- */
 
-static const char default_why[] =
-    "our assumption; read as the same number in the catalogue's currency";
-
 typedef struct cost_range {
     double least, most; /* NaN while there is nothing in it */
 } cost_range;
@@ -85,23 +82,17 @@ static void take_in(cost_range *range, double cost)
 }
 
 /* "150" or "150 to 2000, by size". */
-static void assume_range(qll_assumed *assumed, const char *what, const cost_range *range,
-                         const char *why)
+static void assume_range(qll_assumed *assumed, qll_argument what, const cost_range *range,
+                         qll_text_id why)
 {
-    if (what == NULL || isnan(range->least)) {
-        assumed->no_memory = assumed->no_memory || what == NULL;
+    if (isnan(range->least)) {
         return;
     }
-    qll_writer value = qll_writer_new(assumed->arena);
-    qll_write_format(&value, "%.10g", range->least);
-    if (range->most > range->least) {
-        qll_write_format(&value, " to %.10g, by size", range->most);
-    }
-    const char *text = qll_writer_text(&value).bytes;
-    assumed->no_memory = assumed->no_memory || text == NULL;
-    if (text != NULL) {
-        qll_assumed_add(assumed, what, text, why);
-    }
+    const qll_argument least = qll_as_number(range->least);
+    const qll_said both = {QLL_TEXT_VALUE_BY_SIZE, {least, qll_as_number(range->most)}};
+    qll_assumed_add(assumed, what,
+                    range->most > range->least ? qll_as_said(assumed->arena, both) : least,
+                    (qll_said){.id = why});
 }
 
 static bool gives_branch(const qll_costs *costs, double nominal_m)
@@ -130,16 +121,16 @@ static void assume_defaults(const qll_costs *defaults, const qll_costs *const gi
             take_in(&branch, defaults->sizes[i].branch);
         }
     }
-    assume_range(assumed, "costs.visit", &visit, default_why);
-    assume_range(assumed, "costs.stage", &stage, default_why);
-    assume_range(assumed, "costs.sizes[].branch", &branch, default_why);
+    assume_range(assumed, qll_as_is("costs.visit"), &visit, QLL_TEXT_WHY_SAME_MONEY);
+    assume_range(assumed, qll_as_is("costs.stage"), &stage, QLL_TEXT_WHY_SAME_MONEY);
+    assume_range(assumed, qll_as_is("costs.sizes[].branch"), &branch, QLL_TEXT_WHY_SAME_MONEY);
 }
 
 /* Valves of one kind without a price, as one line. */
 static void assume_prices(const qll_catalogue *catalogue, const qll_costs *costs, qll_acting acting,
                           qll_assumed *assumed)
 {
-    qll_writer what = qll_writer_new(assumed->arena);
+    qll_writer ids = qll_writer_new(assumed->arena);
     cost_range range = {NAN, NAN};
     size_t count = 0;
     for (size_t i = 0; i < catalogue->count; i++) {
@@ -148,8 +139,8 @@ static void assume_prices(const qll_catalogue *catalogue, const qll_costs *costs
             continue;
         }
         if (count < QLL_IDS_NAMED) {
-            qll_write(&what, count == 0 ? "" : ", ");
-            qll_write(&what, valve->id);
+            qll_write(&ids, count == 0 ? "" : ", ");
+            qll_write(&ids, valve->id);
         }
         take_in(&range, qll_costs_valve(costs, valve));
         count += 1;
@@ -157,14 +148,11 @@ static void assume_prices(const qll_catalogue *catalogue, const qll_costs *costs
     if (count == 0) {
         return;
     }
-    if (count > QLL_IDS_NAMED) {
-        qll_write_format(&what, " and %zu more", count - QLL_IDS_NAMED);
-    }
-    qll_write(&what, ": price");
-    assume_range(assumed, qll_writer_text(&what).bytes, &range,
-                 acting == QLL_ACTING_PILOT
-                     ? "not in the catalogue; estimated for a pilot-operated valve of its size"
-                     : "not in the catalogue; estimated for a direct-acting valve of its size");
+    assume_range(assumed,
+                 qll_of_valves(assumed->arena, &ids,
+                               count > QLL_IDS_NAMED ? count - QLL_IDS_NAMED : 0, "price"),
+                 &range,
+                 acting == QLL_ACTING_PILOT ? QLL_TEXT_WHY_PRICE_PILOT : QLL_TEXT_WHY_PRICE_DIRECT);
 }
 
 qll_status qll_costs_merge(const qll_costs *defaults, const qll_catalogue *catalogue,

@@ -47,15 +47,15 @@ typedef struct pass {
     const char *unit[QLL_COLUMN_COUNT];
 } pass;
 
-static bool refuse(const pass *of, qll_code code, size_t row, size_t column, qll_writer *says,
-                   const char *hint)
+static bool refuse(const pass *of, qll_code code, size_t row, size_t column, const qll_said *says,
+                   const qll_said *hint)
 {
-    return qll_problems_add(
-        of->problems, (qll_problem){.code = code,
-                                    .level = QLL_REFUSAL,
-                                    .place = qll_table_place(of->table, row, column, of->arena),
-                                    .text = qll_writer_text(says).bytes,
-                                    .hint = hint});
+    return qll_problems_add(of->problems,
+                            (qll_fault){.code = code,
+                                        .level = QLL_REFUSAL,
+                                        .place = qll_table_place(of->table, row, column, of->arena),
+                                        .says = says,
+                                        .hint = hint});
 }
 
 static void place_column(pass *of, size_t at)
@@ -74,20 +74,16 @@ static void place_column(pass *of, size_t at)
             continue;
         }
         if (of->at[i] != SIZE_MAX) {
-            qll_writer says = qll_writer_new(of->arena);
-            qll_write_format(&says, "the column \"%s\" is there twice", columns[i].base);
-            (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, at, &says, "");
+            (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, at,
+                         QLL_SAYS_WITH(POINT_COLUMN_TWICE, qll_as_is(columns[i].base)), NULL);
         }
         of->at[i] = at;
         of->unit[i] = unit;
         return;
     }
     const char *nearest = qll_words_nearest(qll_column_without_unit(name), words, QLL_COLUMN_COUNT);
-    qll_writer says = qll_writer_new(of->arena);
-    qll_write(&says, "the column ");
-    qll_write_quoted(&says, name);
-    qll_write(&says, " has no meaning among capacity points");
-    (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, at, &says,
+    (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, at,
+                 QLL_SAYS_WITH(POINT_COLUMN_UNKNOWN, qll_as_quoted(name)),
                  qll_hint_word(nearest, of->arena));
 }
 
@@ -102,10 +98,10 @@ static void read_header(pass *of)
     }
     for (size_t i = 0; i < QLL_COLUMN_COUNT; i++) {
         if (columns[i].obligatory && of->at[i] == SIZE_MAX) {
-            qll_writer says = qll_writer_new(of->arena);
-            qll_write_format(&says, "the column \"%s\" is missing; a fit needs %s there",
-                             columns[i].base, qll_units_kind_phrase(columns[i].kind));
-            (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, SIZE_MAX, &says, "");
+            (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, SIZE_MAX,
+                         QLL_SAYS_WITH(POINT_COLUMN_MISSING, qll_as_is(columns[i].base),
+                                       qll_as_kind(columns[i].kind)),
+                         NULL);
         }
     }
 }
@@ -126,11 +122,8 @@ static double quantity(const pass *of, size_t row, column_name name)
     qll_units_refusal refusal = {0};
     if (text.bytes == NULL
         || !qll_units_read(text, columns[name].kind, of->arena, &read, &refusal)) {
-        qll_writer says = qll_writer_new(of->arena);
-        qll_write(&says, refusal.text == NULL ? "" : refusal.text);
-        bool has_word = refusal.hint != NULL && refusal.hint[0] != '\0';
-        (void)refuse(of, refusal.code, row, of->at[name], &says,
-                     qll_hint_word(has_word ? refusal.hint : NULL, of->arena));
+        (void)refuse(of, refusal.code, row, of->at[name], &refusal.says,
+                     qll_hint_word(refusal.hint, of->arena));
         return NAN;
     }
     return columns[name].kind == QLL_KIND_PRESSURE
@@ -155,20 +148,16 @@ static double once(const pass *of, column_name name)
     return row == SIZE_MAX ? (double)NAN : quantity(of, row, name);
 }
 
-static void assume(const pass *of, qll_assumed *assumed, const char *what, double pa,
-                   const char *why)
+static void assume(qll_assumed *assumed, const char *what, double pa, qll_text_id why)
 {
-    qll_writer value = qll_writer_new(of->arena);
-    qll_units_keep(&value, pa, QLL_KIND_PRESSURE);
-    const char *text = qll_writer_text(&value).bytes;
-    assumed->no_memory = assumed->no_memory || text == NULL;
-    qll_assumed_add(assumed, what, text == NULL ? "" : text, why);
+    qll_assumed_add(assumed, qll_as_is(what), qll_as_quantity(pa, QLL_KIND_PRESSURE),
+                    (qll_said){.id = why});
 }
 
 /* What the points say of the valve's range is the least that it must have. */
-static void fill_range(const pass *of, qll_capacity_sheet *sheet, qll_assumed *assumed)
+static void fill_range(qll_capacity_sheet *sheet, qll_assumed *assumed)
 {
-    static const char why[] = "not in the table; the points reach so far";
+    const qll_text_id why = QLL_TEXT_WHY_POINTS_REACH;
     double low = INFINITY;
     double high = 0.0;
     double inlet = 0.0;
@@ -180,16 +169,16 @@ static void fill_range(const pass *of, qll_capacity_sheet *sheet, qll_assumed *a
     if (isnan(sheet->set_min_pa_gauge)) {
         /* A range has two ends (our assumption where there is one set pressure only). */
         sheet->set_min_pa_gauge = low < high ? low : 0.9 * low;
-        assume(of, assumed, "set_min", sheet->set_min_pa_gauge,
-               low < high ? why : "not in the table; a tenth below the only set pressure");
+        assume(assumed, "set_min", sheet->set_min_pa_gauge,
+               low < high ? why : QLL_TEXT_WHY_TENTH_BELOW);
     }
     if (isnan(sheet->set_max_pa_gauge)) {
         sheet->set_max_pa_gauge = high;
-        assume(of, assumed, "set_max", high, why);
+        assume(assumed, "set_max", high, why);
     }
     if (isnan(sheet->inlet_max_pa_gauge)) {
         sheet->inlet_max_pa_gauge = inlet;
-        assume(of, assumed, "inlet_max", inlet, why);
+        assume(assumed, "inlet_max", inlet, why);
     }
 }
 
@@ -198,7 +187,8 @@ static void read_words(const pass *of, qll_capacity_sheet *sheet, qll_assumed *a
     size_t row = row_with(of, QLL_COLUMN_ID);
     sheet->id = "fitted";
     if (row == SIZE_MAX) {
-        qll_assumed_add(assumed, "id", "fitted", "no id was given");
+        qll_assumed_add(assumed, qll_as_is("id"), qll_as_is(sheet->id),
+                        (qll_said){.id = QLL_TEXT_WHY_NO_ID});
     } else {
         qll_text id = cell(of, row, QLL_COLUMN_ID);
         const char *copy = qll_arena_copy(of->arena, id.bytes, id.size);
@@ -208,18 +198,18 @@ static void read_words(const pass *of, qll_capacity_sheet *sheet, qll_assumed *a
     row = row_with(of, QLL_COLUMN_ACTING);
     sheet->acting = QLL_ACTING_DIRECT;
     if (row == SIZE_MAX) {
-        qll_assumed_add(assumed, "acting", "direct", "most reducing valves are, our assumption");
+        qll_assumed_add(assumed, qll_as_is("acting"),
+                        qll_as_word(qll_acting_words[QLL_ACTING_DIRECT]),
+                        (qll_said){.id = QLL_TEXT_WHY_MOST_DIRECT});
         return;
     }
     qll_text word = cell(of, row, QLL_COLUMN_ACTING);
     if (qll_text_is(word, qll_acting_words[QLL_ACTING_PILOT])) {
         sheet->acting = QLL_ACTING_PILOT;
     } else if (!qll_text_is(word, qll_acting_words[QLL_ACTING_DIRECT])) {
-        qll_writer says = qll_writer_new(of->arena);
-        qll_write_quoted(&says, word);
-        qll_write(&says, " is not how a valve acts; it is direct or pilot");
         const char *nearest = qll_words_nearest(word, qll_acting_words, QLL_ACTING_COUNT);
-        (void)refuse(of, QLL_CODE_UNKNOWN_WORD, row, of->at[QLL_COLUMN_ACTING], &says,
+        (void)refuse(of, QLL_CODE_UNKNOWN_WORD, row, of->at[QLL_COLUMN_ACTING],
+                     QLL_SAYS_WITH(ACTING_UNKNOWN, qll_as_quoted(word)),
                      qll_hint_word(nearest, of->arena));
     }
 }
@@ -232,11 +222,9 @@ qll_status qll_capacity_read(const qll_table *table, qll_arena *arena, qll_capac
     read_header(&of);
     size_t count = table->row_count;
     if (count < 2 || count > QLL_POINTS_MOST) {
-        qll_writer says = qll_writer_new(arena);
-        qll_write_format(&says, "a fit needs 2 to %d points, one a row; here are %zu",
-                         QLL_POINTS_MOST, count);
-        (void)refuse(&of, count < 2 ? QLL_CODE_EMPTY_LIST : QLL_CODE_TOO_LARGE, QLL_TABLE_HEADER,
-                     SIZE_MAX, &says, "");
+        (void)refuse(
+            &of, count < 2 ? QLL_CODE_EMPTY_LIST : QLL_CODE_TOO_LARGE, QLL_TABLE_HEADER, SIZE_MAX,
+            QLL_SAYS_WITH(POINT_COUNT, qll_as_whole(QLL_POINTS_MOST), qll_as_whole(count)), NULL);
     }
     if (problems->refusal_count > 0) {
         return qll_problems_status(problems);
@@ -260,7 +248,7 @@ qll_status qll_capacity_read(const qll_table *table, qll_arena *arena, qll_capac
     sheet->inlet_max_pa_gauge = once(&of, QLL_COLUMN_INLET_MAX);
     read_words(&of, sheet, assumed);
     if (problems->refusal_count == 0) {
-        fill_range(&of, sheet, assumed);
+        fill_range(sheet, assumed);
     }
     return qll_problems_status(problems);
 }
@@ -269,29 +257,20 @@ bool qll_capacity_refuse(const qll_table *table, const qll_valve_fit *fit, qll_a
                          qll_problems *problems)
 {
     pass of = {.table = table, .arena = arena, .problems = problems};
-    qll_writer says = qll_writer_new(arena);
+    qll_said says = {.id = QLL_TEXT_NONE};
     size_t row = fit->first;
     switch (fit->fault) {
     case QLL_FIT_SOUND: return true;
     case QLL_FIT_TOO_FEW:
-        qll_write(&says, "one point makes no valve; give at least two");
+        says.id = QLL_TEXT_POINT_ALONE;
         row = QLL_TABLE_HEADER;
         break;
-    case QLL_FIT_IMPOSSIBLE:
-        qll_write(&says,
-                  "this is no working point: flow and fall-off lie above 0, the set pressure "
-                  "below the inlet, and the outlet above the atmosphere");
-        break;
+    case QLL_FIT_IMPOSSIBLE: says.id = QLL_TEXT_POINT_IMPOSSIBLE; break;
     case QLL_FIT_CONTRADICTION:
         row = fit->second;
-        qll_write_format(&says,
-                         "this point and row %zu contradict each other: a valve opens further the "
-                         "more its outlet falls, and here it passes less for its drop",
-                         fit->first + 1);
+        says = (qll_said){QLL_TEXT_POINTS_CONTRADICT, {qll_as_whole(fit->first + 1)}};
         break;
-    case QLL_FIT_ABOVE_FULL:
-        qll_write(&says, "this point passes more than the full Kv that is given");
-        break;
+    case QLL_FIT_ABOVE_FULL: says.id = QLL_TEXT_POINT_ABOVE_KV; break;
     }
-    return refuse(&of, QLL_CODE_CONTRADICTION, row, SIZE_MAX, &says, "");
+    return refuse(&of, QLL_CODE_CONTRADICTION, row, SIZE_MAX, &says, NULL);
 }

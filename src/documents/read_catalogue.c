@@ -18,7 +18,7 @@ static const qll_points_rule falloff_rule = {
     .x_key = "flow",
     .y_key = "falloff",
     .run = QLL_RUN_RISING,
-    .because = "a valve opens further only as its outlet falls",
+    .because = QLL_TEXT_BECAUSE_OPENS_AS_FALLS,
 };
 
 /* ---- what cannot both be true ---- */
@@ -26,18 +26,15 @@ static const qll_points_rule falloff_rule = {
 static void check_sheet(const qll_object *object, const qll_object *falloff, const qll_valve *valve)
 {
     if (valve->sheet_set_pa_gauge >= valve->sheet_inlet_pa_gauge) {
-        (void)qll_object_contradicts(falloff, "set", " is not below ", falloff, "inlet",
-                                     "the outlet of a reducing valve lies below its inlet");
+        (void)qll_object_contradicts(falloff, "set", falloff, "inlet", QLL_TEXT_SHEET_SET_INLET);
     } else if (valve->sheet_inlet_pa_gauge > valve->inlet_max_pa_gauge) {
-        (void)qll_object_contradicts(falloff, "inlet", " is above ", object, "inlet_max",
-                                     "it cannot have been measured there");
+        (void)qll_object_contradicts(falloff, "inlet", object, "inlet_max",
+                                     QLL_TEXT_SHEET_INLET_MAX);
     } else if (valve->sheet_set_pa_gauge < valve->set_min_pa_gauge
                || valve->sheet_set_pa_gauge > valve->set_max_pa_gauge) {
         qll_where where = qll_object_where(falloff, "set");
-        qll_writer says = qll_reader_says(object->reader);
-        qll_write_found(&says, where.node);
-        qll_write(&says, " lies outside set_range; it cannot have been measured there");
-        (void)qll_reader_refuse(object->reader, where, QLL_CODE_CONTRADICTION, &says, "");
+        (void)qll_reader_refuse(object->reader, where, QLL_CODE_CONTRADICTION,
+                                QLL_SAYS_WITH(SHEET_SET_RANGE, qll_as_found(where.node)), NULL);
     }
 }
 
@@ -45,28 +42,22 @@ static void check_valve(const qll_object *object, const qll_valve *valve)
 {
     if (valve->set_max_pa_gauge >= valve->inlet_max_pa_gauge) {
         const qll_node *high = qll_object_find(object, "set_range")->first_child->next;
-        qll_writer says = qll_reader_says(object->reader);
-        qll_write_found(&says, high);
-        qll_write(&says, " is not below ");
-        qll_write_limit(&says, object, "inlet_max");
-        qll_write(&says, ": the outlet of a reducing valve lies below its inlet");
-        (void)qll_reader_refuse(object->reader, qll_at(high), QLL_CODE_CONTRADICTION, &says, "");
+        const qll_said says = {QLL_TEXT_SHEET_SET_INLET,
+                               {qll_as_found(high), qll_as_limit(object, "inlet_max")}};
+        (void)qll_reader_refuse(object->reader, qll_at(high), QLL_CODE_CONTRADICTION, &says, NULL);
     }
     if (valve->xfz > valve->fl * valve->fl) {
-        (void)qll_object_contradicts(object, "xfz", " is above FL squared, from ", object, "fl",
-                                     "cavitation is heard before the flow chokes, not after");
+        (void)qll_object_contradicts(object, "xfz", object, "fl", QLL_TEXT_XFZ_ABOVE_FL);
     }
     if (valve->seat_bore_m > valve->nominal_m) {
-        (void)qll_object_contradicts(object, "seat_bore", " is above ", object, "nominal",
-                                     "the seat lies inside the body");
+        (void)qll_object_contradicts(object, "seat_bore", object, "nominal",
+                                     QLL_TEXT_SEAT_ABOVE_BODY);
     }
     if (valve->kv_m3h > QLL_KV_PER_BORE_M2 * valve->nominal_m * valve->nominal_m) {
         const qll_node *node = qll_object_find(object, "kv");
-        qll_writer says = qll_reader_says(object->reader);
-        qll_write_found(&says, node);
-        qll_write(&says, " is more than an open pipe end passes in the size ");
-        qll_write_found(&says, qll_object_find(object, "nominal"));
-        qll_write(&says, "; check the number and its unit");
+        const qll_said says = {
+            QLL_TEXT_WARN_KV_OPEN_PIPE,
+            {qll_as_found(node), qll_as_found(qll_object_find(object, "nominal"))}};
         (void)qll_reader_warn(object->reader, qll_at(node), QLL_CODE_OUT_OF_RANGE, &says);
     }
 }
@@ -75,18 +66,14 @@ static void check_valve(const qll_object *object, const qll_valve *valve)
 
 static void refuse_no_falloff(const qll_object *object, const char *key)
 {
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write(&says, "without fall-off nothing is known of how it opens; give \"falloff\" with "
-                     "\"points\", or \"band\", the fall-off at full travel");
     (void)qll_reader_refuse(object->reader, qll_at_missing(object->node, key), QLL_CODE_MISSING_KEY,
-                            &says, "");
+                            QLL_SAYS(FALLOFF_MISSING), NULL);
 }
 
 static void refuse_two_falloffs(const qll_object *object, const qll_node *band)
 {
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write(&says, "the fall-off is given twice; keep the points or the band");
-    (void)qll_reader_refuse(object->reader, qll_at(band), QLL_CODE_CONTRADICTION, &says, "");
+    (void)qll_reader_refuse_fixed(object->reader, qll_at(band), QLL_CODE_CONTRADICTION,
+                                  QLL_SAYS(FALLOFF_TWICE), NULL, (qll_fix){.op = QLL_FIX_REMOVE});
 }
 
 /* A band without pressures to it: the middle of the range, at an inlet of twice that. */
@@ -94,7 +81,7 @@ static void assume_sheet(const qll_object *object, qll_valve *valve)
 {
     valve->sheet_set_pa_gauge = 0.5 * (valve->set_min_pa_gauge + valve->set_max_pa_gauge);
     valve->sheet_inlet_pa_gauge = fmin(2.0 * valve->sheet_set_pa_gauge, valve->inlet_max_pa_gauge);
-    static const char why[] = "`band` came without pressures; our assumption";
+    const qll_said why = {.id = QLL_TEXT_WHY_BAND_ALONE};
     qll_object_assume_quantity(object, "falloff.set", valve->sheet_set_pa_gauge, QLL_KIND_PRESSURE,
                                why);
     qll_object_assume_quantity(object, "falloff.inlet", valve->sheet_inlet_pa_gauge,
@@ -136,14 +123,16 @@ static void read_falloff(const qll_object *object, qll_object *falloff, qll_valv
 
 /* ---- the opening law ---- */
 
-static void write_kv(qll_writer *writer, const qll_valve *valve, const qll_point *point)
+static qll_argument as_kv(qll_reader *reader, const qll_valve *valve, const qll_point *point)
 {
     double atmosphere_pa = qll_barometric_pa(0.0);
     qll_water water = qll_water_at(15.0, atmosphere_pa);
     double inlet_pa = valve->sheet_inlet_pa_gauge + atmosphere_pa;
     double outlet_pa = valve->sheet_set_pa_gauge - point->y + atmosphere_pa;
     double kv_m3h = qll_valve_kv_m3h(point->x, inlet_pa, outlet_pa, valve->fl, &water);
-    qll_write_format(writer, "%.2f m3/h", kv_m3h);
+    qll_writer kv = qll_writer_new(reader->arena);
+    qll_write_format(&kv, "%.2f m3/h", kv_m3h);
+    return qll_as_is_text(qll_writer_text(&kv));
 }
 
 /* The point whose Kv breaks the law: the first whose list cannot be made into one. */
@@ -165,24 +154,18 @@ static void refuse_law(const qll_object *object, const qll_object *falloff, cons
     }
     const qll_point *point = &valve->falloff_points[shorter.falloff_count - 1];
     const qll_node *flow = qll_node_find(node, "flow");
-    qll_writer says = qll_reader_says(reader);
+    const qll_argument kv = as_kv(reader, valve, point);
+    qll_said says = {QLL_TEXT_LAW_KV, {qll_as_found(flow), kv, qll_as_limit(object, "kv")}};
     if (point->y >= valve->sheet_set_pa_gauge) {
-        qll_write_found(&says, qll_node_find(node, "falloff"));
-        qll_write(&says, " of fall-off leaves nothing of ");
-        qll_write_limit(&says, falloff, "set");
-    } else {
-        qll_write_found(&says, flow);
-        qll_write(&says, " at this fall-off takes a Kv of ");
-        write_kv(&says, valve, point);
-        if (shorter.falloff_count > 1) {
-            qll_write(&says, " after ");
-            write_kv(&says, valve, point - 1);
-            qll_write(&says, " at the point before");
-        }
-        qll_write(&says, "; Kv must rise from point to point and end at or below ");
-        qll_write_limit(&says, object, "kv");
+        says = (qll_said){
+            QLL_TEXT_LAW_NOTHING_LEFT,
+            {qll_as_found(qll_node_find(node, "falloff")), qll_as_limit(falloff, "set")}};
+    } else if (shorter.falloff_count > 1) {
+        says = (qll_said){
+            QLL_TEXT_LAW_KV_AFTER,
+            {qll_as_found(flow), kv, as_kv(reader, valve, point - 1), qll_as_limit(object, "kv")}};
     }
-    (void)qll_reader_refuse(reader, qll_at(flow), QLL_CODE_CONTRADICTION, &says, "");
+    (void)qll_reader_refuse(reader, qll_at(flow), QLL_CODE_CONTRADICTION, &says, NULL);
 }
 
 static void make_law(const qll_object *object, const qll_object *falloff, const qll_valve *valve,
@@ -206,11 +189,8 @@ static void check_flow_min(const qll_object *object, const qll_valve *valve)
     const qll_point *last = &valve->falloff_points[valve->falloff_count - 1];
     const qll_node *node = qll_object_find(object, "flow_min");
     if (node != NULL && valve->flow_min_m3s >= last->x) {
-        qll_writer says = qll_reader_says(object->reader);
-        qll_write_found(&says, node);
-        qll_write(&says, " is not below the greatest flow of falloff; a valve is stable over most "
-                         "of its flows");
-        (void)qll_reader_refuse(object->reader, qll_at(node), QLL_CODE_CONTRADICTION, &says, "");
+        (void)qll_reader_refuse(object->reader, qll_at(node), QLL_CODE_CONTRADICTION,
+                                QLL_SAYS_WITH(FLOW_MIN_ABOVE, qll_as_found(node)), NULL);
     }
 }
 
@@ -267,11 +247,10 @@ static void check_id(qll_reader *reader, const qll_node *node, const qll_valve *
         if (valves[i].id == NULL || !qll_text_is(qll_text_of(id), valves[i].id)) {
             continue;
         }
-        qll_writer says = qll_reader_says(reader);
-        qll_write_quoted(&says, qll_text_of(id));
-        qll_write_format(&says, " is already the id of valve %zu; every valve has its own", i + 1);
+        const qll_said says = {QLL_TEXT_ID_TWICE,
+                               {qll_as_quoted(qll_text_of(id)), qll_as_whole(i + 1)}};
         (void)qll_reader_refuse(reader, qll_at(qll_node_find(node, "id")), QLL_CODE_CONTRADICTION,
-                                &says, "");
+                                &says, NULL);
         return;
     }
 }
@@ -284,33 +263,56 @@ static const char *const default_keys[QLL_VALVE_DEFAULT_COUNT] = {
 #undef QLL_VALVE_DEFAULT_KEY
 };
 
+/* What each stands at; tests hold it to the table's own words for the manual. */
+static qll_said default_of(size_t which)
+{
+    const qll_kind pressure = QLL_KIND_PRESSURE_DIFFERENCE;
+    switch ((qll_valve_default)which) {
+    case QLL_VALVE_TEMPERATURE_MAX:
+        return (qll_said){QLL_TEXT_VALUE_OURS,
+                          {qll_as_written(qll_text_of("180 degF"), QLL_KIND_TEMPERATURE)}};
+    case QLL_VALVE_LOCKUP_RISE:
+        return (qll_said){QLL_TEXT_VALUE_LOCKUP_RISE,
+                          {qll_as_written(qll_text_of("3 psi"), pressure),
+                           qll_as_written(qll_text_of("1 psi"), pressure)}};
+    case QLL_VALVE_INLET_EFFECT: return (qll_said){.id = QLL_TEXT_VALUE_INLET_EFFECT};
+    case QLL_VALVE_FLOW_MIN:
+        return (qll_said){QLL_TEXT_VALUE_FLOW_MIN,
+                          {qll_as_written(qll_text_of("60 psi"), pressure)}};
+    case QLL_VALVE_HYSTERESIS:
+        return (qll_said){QLL_TEXT_VALUE_OURS, {qll_as_written(qll_text_of("1 psi"), pressure)}};
+    case QLL_VALVE_FL: return (qll_said){QLL_TEXT_VALUE_OURS, {qll_as_is("0.90")}};
+    case QLL_VALVE_FD: return (qll_said){QLL_TEXT_VALUE_OURS, {qll_as_is("0.46")}};
+    case QLL_VALVE_XFZ: return (qll_said){.id = QLL_TEXT_VALUE_XFZ};
+    case QLL_VALVE_SEAT_BORE: return (qll_said){.id = QLL_TEXT_VALUE_SEAT_BORE};
+    case QLL_VALVE_DEFAULT_COUNT: break;
+    }
+    return (qll_said){.id = QLL_TEXT_NONE};
+}
+
 static void assume_key(qll_reader *reader, const qll_catalogue *catalogue, size_t which)
 {
-    qll_writer what = qll_writer_new(reader->arena);
+    qll_writer ids = qll_writer_new(reader->arena);
     size_t count = 0;
     for (size_t i = 0; i < catalogue->count; i++) {
         if ((catalogue->valves[i].defaulted >> which & 1U) == 0) {
             continue;
         }
         if (count < QLL_IDS_NAMED) {
-            qll_write(&what, count == 0 ? "" : ", ");
-            qll_write(&what, catalogue->valves[i].id);
+            qll_write(&ids, count == 0 ? "" : ", ");
+            qll_write(&ids, catalogue->valves[i].id);
         }
         count += 1;
     }
     if (count == 0) {
         return;
     }
-    if (count > QLL_IDS_NAMED) {
-        qll_write_format(&what, " and %zu more", count - QLL_IDS_NAMED);
-    }
-    qll_write(&what, ": ");
-    qll_write(&what, default_keys[which]);
-    const char *text = qll_writer_text(&what).bytes;
-    reader->no_memory = reader->no_memory || text == NULL;
-    qll_assumed_add(reader->assumed, text == NULL ? "" : text,
-                    qll_group_field(&qll_group_valve, default_keys[which])->computed,
-                    "not in the catalogue");
+    qll_assumed_add(reader->assumed,
+                    qll_of_valves(reader->arena, &ids,
+                                  count > QLL_IDS_NAMED ? count - QLL_IDS_NAMED : 0,
+                                  default_keys[which]),
+                    qll_as_said(reader->arena, default_of(which)),
+                    (qll_said){.id = QLL_TEXT_WHY_NOT_IN_CATALOGUE});
 }
 
 /* ---- the whole ---- */
@@ -330,11 +332,8 @@ static const char *read_currency(const qll_object *object)
         return text;
     }
     const qll_node *node = qll_object_find(object, "currency");
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write_found(&says, node);
-    qll_write(&says, " is no currency; write its three capital letters of ISO 4217, for example "
-                     "\"EUR\"");
-    (void)qll_reader_refuse(object->reader, qll_at(node), QLL_CODE_UNKNOWN_WORD, &says, "");
+    (void)qll_reader_refuse(object->reader, qll_at(node), QLL_CODE_UNKNOWN_WORD,
+                            QLL_SAYS_WITH(CURRENCY_UNKNOWN, qll_as_found(node)), NULL);
     return NULL;
 }
 

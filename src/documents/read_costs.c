@@ -11,8 +11,6 @@
 
 #define QLL_COUNT(array) (sizeof(array) / sizeof(array)[0])
 
-static const char cost_range[] = "a cost is not negative";
-
 /* clang-format 14 crashes on lists of structs that name unequal members. */
 /* clang-format off */
 static const qll_field costs_fields[] = {
@@ -20,14 +18,14 @@ static const qll_field costs_fields[] = {
      .value = QLL_VALUE_QUANTITY,
      .least = "0",
      .most = "10000000",
-     .because = cost_range,
+     .because = QLL_TEXT_BECAUSE_COST,
      .computed = "data/installed_costs.csv (our assumption)",
      .meaning = "an unpaid trip back, before any part"},
     {.key = "stage",
      .value = QLL_VALUE_QUANTITY,
      .least = "0",
      .most = "10000000",
-     .because = cost_range,
+     .because = QLL_TEXT_BECAUSE_COST,
      .computed = "data/installed_costs.csv (our assumption)",
      .meaning = "each further stage, besides its branches"},
     {.key = "sizes",
@@ -35,7 +33,7 @@ static const qll_field costs_fields[] = {
      .computed = "data/installed_costs.csv (our assumption)",
      .meaning = "costs by size; each replaces the default row of its size"},
 };
-const qll_field_group qll_group_costs = {"costs", "costs", costs_fields, QLL_COUNT(costs_fields)};
+const qll_field_group qll_group_costs = {QLL_TEXT_GROUP_COSTS, "costs", costs_fields, QLL_COUNT(costs_fields)};
 
 static const qll_field size_cost_fields[] = {
     {.key = "nominal",
@@ -43,39 +41,39 @@ static const qll_field size_cost_fields[] = {
      .kind = QLL_KIND_LENGTH,
      .least = "1/4 in",
      .most = "12 in",
-     .because = "reducing valves of buildings lie between (our assumption)",
+     .because = QLL_TEXT_BECAUSE_BUILDING_VALVES,
      .obligatory = true,
-     .meaning = "the size of the valve"},
+     .means = QLL_TEXT_MEANS_VALVE_SIZE},
     {.key = "branch",
      .value = QLL_VALUE_QUANTITY,
      .least = "0",
      .most = "10000000",
-     .because = cost_range,
+     .because = QLL_TEXT_BECAUSE_COST,
      .computed = "what holds without this row",
      .meaning = "everything round one valve: stops, strainer, unions, gauges, reducers, work"},
     {.key = "beside",
      .value = QLL_VALUE_QUANTITY,
      .least = "0",
      .most = "10000000",
-     .because = cost_range,
+     .because = QLL_TEXT_BECAUSE_COST,
      .computed = "what holds without this row",
      .meaning = "one more valve side by side in a pipe of this size: tees, bends, work"},
     {.key = "direct",
      .value = QLL_VALUE_QUANTITY,
      .least = "0",
      .most = "10000000",
-     .because = cost_range,
+     .because = QLL_TEXT_BECAUSE_COST,
      .computed = "what holds without this row",
      .meaning = "a direct-acting valve whose price the catalogue does not give"},
     {.key = "pilot",
      .value = QLL_VALUE_QUANTITY,
      .least = "0",
      .most = "10000000",
-     .because = cost_range,
+     .because = QLL_TEXT_BECAUSE_COST,
      .computed = "what holds without this row",
      .meaning = "a pilot-operated valve whose price the catalogue does not give"},
 };
-const qll_field_group qll_group_size_cost = {"a size of the costs", "costs.sizes[]",
+const qll_field_group qll_group_size_cost = {QLL_TEXT_GROUP_SIZE_COST, "costs.sizes[]",
                                              size_cost_fields, QLL_COUNT(size_cost_fields)};
 
 /* clang-format on */
@@ -144,10 +142,9 @@ qll_status qll_costs_read(qll_arena *arena, qll_costs *costs)
 static void refuse_twice(const qll_object *entry, size_t first)
 {
     const qll_node *node = qll_object_find(entry, "nominal");
-    qll_writer says = qll_reader_says(entry->reader);
-    qll_write_found(&says, node);
-    qll_write_format(&says, " is the size of costs.sizes[%zu] already; give a size once", first);
-    (void)qll_reader_refuse(entry->reader, qll_at(node), QLL_CODE_CONTRADICTION, &says, "");
+    (void)qll_reader_refuse(entry->reader, qll_at(node), QLL_CODE_CONTRADICTION,
+                            QLL_SAYS_WITH(COST_SIZE_TWICE, qll_as_found(node), qll_as_whole(first)),
+                            NULL);
 }
 
 static void read_sizes(const qll_object *object, qll_costs *costs)

@@ -11,15 +11,14 @@ typedef struct counted_key {
     const char *key;
     qll_usual_count counts;
     qll_use use;
-    const char *belongs; /* to which use, for a problem */
 } counted_key;
 
 static const counted_key keys[] = {
-    {"rooms", QLL_USUAL_ROOMS, QLL_USE_HOTEL, "\"use\": \"hotel\""},
-    {"beds", QLL_USUAL_BEDS, QLL_USE_HOSPITAL, "\"use\": \"hospital\""},
-    {"pupils", QLL_USUAL_PUPILS, QLL_USE_SCHOOL, "\"use\": \"school\""},
-    {"seats", QLL_USUAL_SEATS, QLL_USE_RESTAURANT, "\"use\": \"restaurant\""},
-    {"employees", QLL_USUAL_EMPLOYEES, QLL_USE_OFFICE, "\"use\": \"office\""},
+    {"rooms", QLL_USUAL_ROOMS, QLL_USE_HOTEL},
+    {"beds", QLL_USUAL_BEDS, QLL_USE_HOSPITAL},
+    {"pupils", QLL_USUAL_PUPILS, QLL_USE_SCHOOL},
+    {"seats", QLL_USUAL_SEATS, QLL_USE_RESTAURANT},
+    {"employees", QLL_USUAL_EMPLOYEES, QLL_USE_OFFICE},
 };
 
 /* The key of a use that is no dwelling. */
@@ -33,15 +32,19 @@ static const counted_key *key_of(qll_use use)
     return NULL;
 }
 
-static void refuse_elsewhere(const qll_object *object, const char *key, const char *belongs)
+/* It belongs to that use; NULL = to dwellings. */
+static void refuse_elsewhere(const qll_object *object, const char *key, const char *use)
 {
     if (qll_object_find(object, key) == NULL) {
         return;
     }
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write_format(&says, "\"%s\" belongs to %s", key, belongs);
-    (void)qll_reader_refuse(object->reader, qll_object_where(object, key), QLL_CODE_CONTRADICTION,
-                            &says, "");
+    qll_said says = {QLL_TEXT_BELONGS_TO_DWELLINGS, {qll_as_is(key)}};
+    if (use != NULL) {
+        says = (qll_said){QLL_TEXT_BELONGS_TO, {qll_as_is(key), qll_as_is(use)}};
+    }
+    (void)qll_reader_refuse_fixed(object->reader, qll_object_where(object, key),
+                                  QLL_CODE_CONTRADICTION, &says, NULL,
+                                  (qll_fix){.op = QLL_FIX_REMOVE});
 }
 
 /* Keys of other uses, which would count for nothing. */
@@ -49,11 +52,11 @@ static void check_keys(const qll_object *object, qll_use use)
 {
     for (size_t i = 0; i < QLL_COUNT(keys); i++) {
         if (keys[i].use != use) {
-            refuse_elsewhere(object, keys[i].key, keys[i].belongs);
+            refuse_elsewhere(object, keys[i].key, qll_use_words[keys[i].use]);
         }
     }
     if (!qll_use_is_dwelling(use)) {
-        refuse_elsewhere(object, "baths", "\"use\": \"house\" or \"apartment\"");
+        refuse_elsewhere(object, "baths", NULL);
     }
 }
 
@@ -61,10 +64,8 @@ static void check_keys(const qll_object *object, qll_use use)
 
 static void refuse_part_of_bath(const qll_object *object)
 {
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write(&says, "baths are whole or half: 2, or 2.5 for two baths and a half bath");
     (void)qll_reader_refuse(object->reader, qll_object_where(object, "baths"), QLL_CODE_WRONG_KIND,
-                            &says, "");
+                            QLL_SAYS(PART_OF_BATH), NULL);
 }
 
 /* Homes of a dwelling and the baths in all of them. */
@@ -123,26 +124,24 @@ static bool counts_something(const qll_object *object, qll_use use)
 
 /* ---- people ---- */
 
-static void assume_people(const qll_object *object, double people, const char *why)
+static void assume_people(const qll_object *object, double people, qll_text_id why)
 {
     qll_writer value = qll_writer_new(object->reader->arena);
     qll_write_format(&value, "%.6g", people);
-    qll_object_assume_written(object, "people", &value, why);
+    qll_object_assume(object, "people", qll_as_is_text(qll_writer_text(&value)),
+                      (qll_said){.id = why});
 }
 
 static void ask_for_people(const qll_object *object, qll_use use)
 {
     const counted_key *key = key_of(use);
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write(&says, "the scenario needs \"people\", how many there are");
+    qll_said says = {.id = use == QLL_USE_HOUSE ? QLL_TEXT_PEOPLE_MISSING_BATHS
+                                                : QLL_TEXT_PEOPLE_MISSING_HOMES};
     if (key != NULL) {
-        qll_write_format(&says, ", or \"%s\"", key->key);
-    } else {
-        qll_write(&says, ", or \"homes\", how many dwellings");
-        qll_write(&says, use == QLL_USE_HOUSE ? ", or \"baths\"" : "");
+        says = (qll_said){QLL_TEXT_PEOPLE_MISSING_KEY, {qll_as_is(key->key)}};
     }
     (void)qll_reader_refuse(object->reader, qll_at_missing(object->node, "people"),
-                            QLL_CODE_MISSING_KEY, &says, "");
+                            QLL_CODE_MISSING_KEY, &says, NULL);
 }
 
 /* The baths of an apartment house say nothing without its homes. */
@@ -158,10 +157,10 @@ static void take_people(const qll_object *object, double usual, qll_scenario *sc
     const bool has_baths = qll_object_find(object, "baths") != NULL;
     if (usual > 0.0 && is_dwelling && !(scenario->use == QLL_USE_HOUSE && has_baths)) {
         scenario->people = QLL_PEOPLE_PER_HOME * scenario->homes;
-        assume_people(object, scenario->people, "2.3 for each home, our assumption");
+        assume_people(object, scenario->people, QLL_TEXT_WHY_PEOPLE_PER_HOME);
     } else if (usual > 0.0) {
         scenario->people = usual;
-        assume_people(object, usual, "usual for what the survey counts, our assumption");
+        assume_people(object, usual, QLL_TEXT_WHY_USUAL_COUNTED);
     } else if (qll_object_find(object, "log") != NULL) {
         scenario->people = 0.0; /* the log knows how much they draw */
     } else if (!counts_something(object, scenario->use) || (is_dwelling && needs_homes(object))) {
@@ -194,13 +193,14 @@ qll_usual_counted qll_read_people(qll_survey_pass *pass, const qll_object *objec
 
 static void assume_load(const qll_object *object, const qll_fixture_load *load)
 {
-    qll_writer value = qll_writer_new(object->reader->arena);
-    qll_write_format(&value, "%zu x %s", load->count, load->kind->word);
-    if (load->occupancy != QLL_OCCUPANCY_USUAL) {
-        qll_write_format(&value, " (%s)", qll_occupancy_words[load->occupancy - 1]);
+    const bool is_usual = load->occupancy == QLL_OCCUPANCY_USUAL;
+    qll_said value = {is_usual ? QLL_TEXT_VALUE_FIXTURES : QLL_TEXT_VALUE_FIXTURES_AS,
+                      {qll_as_whole(load->count), qll_as_is(load->kind->word)}};
+    if (!is_usual) {
+        value.arguments[2] = qll_as_word(qll_occupancy_words[load->occupancy - 1]);
     }
-    qll_object_assume_written(object, "fixtures", &value,
-                              "usual for what the survey counts, our assumption");
+    qll_object_assume(object, "fixtures", qll_as_said(object->reader->arena, value),
+                      (qll_said){.id = QLL_TEXT_WHY_USUAL_COUNTED});
 }
 
 bool qll_read_usual_fixtures(qll_survey_pass *pass, const qll_object *object,
@@ -220,8 +220,8 @@ bool qll_read_usual_fixtures(qll_survey_pass *pass, const qll_object *object,
         const bool is_house = scenario->use == QLL_USE_HOUSE;
         scenario->homes = counted->of[QLL_USUAL_HOMES];
         if (qll_object_find(object, "baths") == NULL) {
-            qll_object_assume(object, "baths", is_house ? "2" : "1",
-                              "usual in each home, our assumption");
+            qll_object_assume(object, "baths", qll_as_whole(is_house ? 2 : 1),
+                              (qll_said){.id = QLL_TEXT_WHY_USUAL_HOME});
         }
     }
     for (size_t i = 0; i < scenario->load_count; i++) {

@@ -14,7 +14,7 @@ static double read_carries(qll_survey_pass *pass, const qll_object *object)
     const qll_field *field = qll_group_field(object->group, "carries");
     const qll_node *node = qll_object_find(object, "carries");
     if (node == NULL) {
-        qll_object_assume(object, "carries", field->fallback, field->why);
+        qll_object_assume_word(object, field);
         return NAN;
     }
     static const char *const words[] = {"peak"};
@@ -23,8 +23,7 @@ static double read_carries(qll_survey_pass *pass, const qll_object *object)
         return NAN;
     }
     if (qll_words_nearest(text, words, 1) != NULL) {
-        (void)qll_reader_unknown_word(&pass->reader, qll_at(node),
-                                      "what a pipe carries, nor a flow like \"12 gpm\"", words, 1);
+        (void)qll_reader_unknown_word(&pass->reader, qll_at(node), QLL_SAYS(CARRIES), words, 1);
         return NAN;
     }
     return qll_reader_quantity(&pass->reader, node, field);
@@ -35,7 +34,7 @@ static void read_path(qll_survey_pass *pass, const qll_object *object, qll_outle
     const qll_node *list = qll_object_list(object, "path", QLL_PATH_MAX);
     if (list == NULL) {
         if (qll_object_find(object, "path") == NULL) {
-            qll_object_assume(object, "path", "no pipes", "no path was given; nothing is lost");
+            qll_object_assume_text(object, "path", QLL_TEXT_VALUE_NO_PIPES, QLL_TEXT_WHY_NO_PATH);
         }
         return;
     }
@@ -64,8 +63,7 @@ static void read_outlets(qll_survey_pass *pass)
     const qll_node *list = qll_object_list(object, "outlets", QLL_OUTLETS_MAX);
     if (list == NULL) {
         if (qll_object_find(object, "outlets") == NULL) {
-            qll_object_assume(object, "outlets", "none",
-                              "none was given; only the station's outlet is judged");
+            qll_object_assume_text(object, "outlets", QLL_TEXT_VALUE_NONE, QLL_TEXT_WHY_NO_OUTLETS);
         }
         return;
     }
@@ -109,13 +107,12 @@ static void read_heater(qll_survey_pass *pass)
     if (heater->hot_degc <= heater->cold_degc) {
         const char *key = qll_object_find(&object, "hot") != NULL ? "hot" : "cold";
         bool is_hot = key[0] == 'h';
-        (void)qll_object_contradicts(&object, key, is_hot ? " is not above " : " is not below ",
-                                     &object, is_hot ? "cold" : "hot", "a heater warms the water");
+        (void)qll_object_contradicts(&object, key, &object, is_hot ? "cold" : "hot",
+                                     is_hot ? QLL_TEXT_HEATER_HOT : QLL_TEXT_HEATER_COLD);
     }
     if (heater->relief_pa_gauge <= pass->survey->site.set_pa_gauge) {
-        (void)qll_object_contradicts(&object, "relief", " is not above ", &pass->downstream,
-                                     "set_pressure",
-                                     "the relief valve would stand open at the set pressure");
+        (void)qll_object_contradicts(&object, "relief", &pass->downstream, "set_pressure",
+                                     QLL_TEXT_RELIEF_OPEN);
     }
 }
 
@@ -130,8 +127,8 @@ static void read_tank(qll_survey_pass *pass)
     tank->volume_m3 = qll_object_quantity(&object, "volume");
     tank->precharge_pa_gauge = qll_object_quantity(&object, "precharge");
     if (object.node != NULL && qll_object_find(&object, "precharge") == NULL) {
-        qll_object_assume(&object, "precharge", "the station's outlet at no flow",
-                          "what a tank behind a reducing valve is charged to; read its gauge");
+        qll_object_assume_text(&object, "precharge", QLL_TEXT_VALUE_PRECHARGE,
+                               QLL_TEXT_WHY_PRECHARGE);
     }
 }
 
@@ -146,37 +143,33 @@ static void check_set(qll_survey_pass *pass)
     if (is_above
         && site->set_pa_gauge + qll_site_lowest_column_pa(site) > site->static_max_pa_gauge) {
         bool has_set = qll_object_find(object, "set_pressure") != NULL;
-        (void)qll_object_contradicts(
-            object, has_set ? "set_pressure" : "static_max", has_set ? " is above " : " is below ",
-            object, has_set ? "static_max" : "set_pressure",
-            site->outlet_count > 0 ? "the lowest outlet would stand above what is allowed"
-                                   : "the outlet would stand above what is allowed; if all "
-                                     "lie above the station, name the lowest");
+        static const qll_text_id texts[2][2] = {
+            {QLL_TEXT_STATIC_BELOW_SET, QLL_TEXT_SET_ABOVE_STATIC},
+            {QLL_TEXT_STATIC_BELOW_LOWEST, QLL_TEXT_SET_ABOVE_LOWEST},
+        };
+        (void)qll_object_contradicts(object, has_set ? "set_pressure" : "static_max", object,
+                                     has_set ? "static_max" : "set_pressure",
+                                     texts[site->outlet_count > 0][has_set]);
         return;
     }
     bool has_high = qll_object_find(&pass->supply, "static_high") != NULL;
     if (site->set_pa_gauge >= high_pa_gauge) {
         qll_where where = qll_object_where(object, "set_pressure");
-        qll_writer says = qll_reader_says(&pass->reader);
-        qll_write_own(&says, object, "set_pressure");
-        qll_write(&says, " is not below the highest supply, ");
-        if (has_high) {
-            qll_write_limit(&says, &pass->supply, "static_high");
-        } else {
-            qll_units_write(&says, high_pa_gauge, QLL_KIND_PRESSURE, pass->reader.units);
-            qll_write(&says, " (supply.flow_test)");
-        }
-        qll_write(&says, ": a reducing valve only takes pressure away");
-        (void)qll_reader_refuse(&pass->reader, where, QLL_CODE_CONTRADICTION, &says, "");
+        const qll_said of_test = {
+            QLL_TEXT_LIMIT_GIVEN,
+            {qll_as_quantity(high_pa_gauge, QLL_KIND_PRESSURE), qll_as_is("supply.flow_test")}};
+        const qll_said says = {QLL_TEXT_SET_NOT_BELOW_SUPPLY,
+                               {qll_as_own(object, "set_pressure"),
+                                has_high ? qll_as_limit(&pass->supply, "static_high")
+                                         : qll_as_said(pass->reader.arena, of_test)}};
+        (void)qll_reader_refuse(&pass->reader, where, QLL_CODE_CONTRADICTION, &says, NULL);
         return;
     }
     if (site->set_pa_gauge >= site->supply.static_low_pa_gauge) {
-        qll_writer says = qll_reader_says(&pass->reader);
-        qll_write_own(&says, object, "set_pressure");
-        qll_write(&says, " is not below the lowest supply, ");
-        qll_units_write(&says, site->supply.static_low_pa_gauge, QLL_KIND_PRESSURE,
-                        pass->reader.units);
-        qll_write(&says, ": while the main stands there the station cannot hold it");
+        const double low_pa_gauge = site->supply.static_low_pa_gauge;
+        const qll_said says = {
+            QLL_TEXT_WARN_SET_ABOVE_LOWEST,
+            {qll_as_own(object, "set_pressure"), qll_as_quantity(low_pa_gauge, QLL_KIND_PRESSURE)}};
         (void)qll_reader_warn(&pass->reader, qll_object_where(object, "set_pressure"),
                               QLL_CODE_CONTRADICTION, &says);
     }

@@ -27,17 +27,11 @@ static void check_set(qll_survey_pass *pass, const qll_object *object, double se
         return;
     }
     const qll_node *node = qll_object_find(object, "set_pressure");
-    qll_writer says = qll_reader_says(&pass->reader);
-    qll_write_found(&says, node);
-    qll_write(&says, " is not below its inlet, ");
-    qll_units_write(&says, inlet_pa_gauge, QLL_KIND_PRESSURE, pass->reader.units);
-    if (before == NULL) {
-        qll_write(&says, " (the highest static of supply)");
-    } else {
-        qll_write_format(&says, " (the highest set_pressure of existing.stages[%zu])", stage - 1);
-    }
-    qll_write(&says, ": a reducing valve only takes pressure away");
-    (void)qll_reader_refuse(&pass->reader, qll_at(node), QLL_CODE_CONTRADICTION, &says, "");
+    const qll_said says = {before == NULL ? QLL_TEXT_INLET_HIGHEST_STATIC
+                                          : QLL_TEXT_INLET_HIGHEST_SET,
+                           {qll_as_found(node), qll_as_quantity(inlet_pa_gauge, QLL_KIND_PRESSURE),
+                            qll_as_whole(before == NULL ? 0 : stage - 1)}};
+    (void)qll_reader_refuse(&pass->reader, qll_at(node), QLL_CODE_CONTRADICTION, &says, NULL);
 }
 
 static qll_place id_place(qll_survey_pass *pass, const qll_object *object)

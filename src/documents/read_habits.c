@@ -33,21 +33,14 @@ static double volume_at(qll_reader *reader, const qll_table *table, size_t row, 
 /* Lists the row as assumed: "45 gal (between 38 gal and 60 gal: indoors ...)". */
 static void assume_volume(const qll_object *object, const qll_table *table, size_t row)
 {
-    qll_reader *reader = object->reader;
-    qll_writer value = qll_writer_new(reader->arena);
-    qll_units_keep_text(&value, qll_table_cell_in(table, row, "volume"), QLL_KIND_VOLUME);
-    qll_writer why = qll_writer_new(reader->arena);
-    qll_write(&why, "between ");
-    qll_units_keep_text(&why, qll_table_cell_in(table, row, "least"), QLL_KIND_VOLUME);
-    qll_write(&why, " and ");
-    qll_units_keep_text(&why, qll_table_cell_in(table, row, "most"), QLL_KIND_VOLUME);
-    qll_write(&why, ": ");
-    qll_write_text(&why, qll_table_cell_in(table, row, "source"));
-    const char *why_text = qll_writer_text(&why).bytes;
-    reader->no_memory = reader->no_memory || why_text == NULL;
-    if (why_text != NULL) {
-        qll_object_assume_written(object, "volume_per_person", &value, why_text);
-    }
+    const qll_text_id source = qll_text_named(qll_table_cell_in(table, row, "says"));
+    qll_object_assume(
+        object, "volume_per_person",
+        qll_as_written(qll_table_cell_in(table, row, "volume"), QLL_KIND_VOLUME),
+        (qll_said){QLL_TEXT_WHY_BETWEEN,
+                   {qll_as_written(qll_table_cell_in(table, row, "least"), QLL_KIND_VOLUME),
+                    qll_as_written(qll_table_cell_in(table, row, "most"), QLL_KIND_VOLUME),
+                    qll_as_text(source)}});
 }
 
 static void take_volume(const qll_object *object, qll_scenario *scenario)
@@ -83,15 +76,27 @@ static void read_factors(const qll_object *object, bool is_dwelling, qll_scenari
         scenario->hour_cv = qll_or_0(qll_object_quantity(object, "variation_hour"));
     } else if (is_dwelling) {
         scenario->hour_cv = QLL_HOME_HOUR_CV;
-        qll_object_assume(object, "variation_hour", "1.1",
-                          "of each home, 1.1 to 1.4 in 85 metered homes of Alicante (our "
-                          "statistics); 0.13 of the whole building comes on top");
+        qll_object_assume(object, "variation_hour", qll_as_number(QLL_HOME_HOUR_CV),
+                          (qll_said){.id = QLL_TEXT_WHY_HOME_HOURS});
     } else {
-        qll_object_assume(object, "variation_hour", "0",
-                          "hours differ by chance alone; nothing measured is known");
+        qll_object_assume(object, "variation_hour", qll_as_whole(0),
+                          (qll_said){.id = QLL_TEXT_WHY_HOURS_BY_CHANCE});
     }
     scenario->building_hour_cv =
         is_dwelling && scenario->hour_cv > 0.0 ? QLL_BUILDING_HOUR_CV : 0.0;
+}
+
+static void assume_break(const qll_object *object)
+{
+    qll_object_assume(
+        object, "breaks",
+        qll_as_said(object->reader->arena,
+                    (qll_said){QLL_TEXT_VALUE_BREAK,
+                               {qll_as_number(QLL_SCHOOL_SHARE),
+                                qll_as_written(qll_text_of("15 min"), QLL_KIND_TIME)}}),
+        (qll_said){QLL_TEXT_WHY_BREAK,
+                   {qll_as_written(qll_text_of("10 min"), QLL_KIND_TIME),
+                    qll_as_written(qll_text_of("15 min"), QLL_KIND_TIME)}});
 }
 
 static void read_breaks(const qll_object *object, qll_scenario *scenario)
@@ -105,11 +110,10 @@ static void read_breaks(const qll_object *object, qll_scenario *scenario)
     if (scenario->use == QLL_USE_SCHOOL) {
         scenario->break_share = QLL_SCHOOL_SHARE;
         scenario->break_s = QLL_SCHOOL_BREAK_S;
-        qll_object_assume(object, "breaks", "0.6 of an hour's uses in 15 min",
-                          "our assumption; 0 to 1 in 10 min to 15 min");
+        assume_break(object);
         return;
     }
-    qll_object_assume(object, "breaks", "none", "uses are even over an hour, our assumption");
+    qll_object_assume_text(object, "breaks", QLL_TEXT_VALUE_NONE, QLL_TEXT_WHY_EVEN_HOUR);
 }
 
 /* 24 numbers, scaled to a mean of 1. */
@@ -129,9 +133,7 @@ static void read_hourly(const qll_object *object, qll_scenario *scenario)
         count += 1;
     }
     if (!is_good || sum <= 0.0) {
-        (void)qll_reader_wrong_kind(object->reader, list,
-                                    "24 numbers from 0 to 1000000, the water of each hour from "
-                                    "midnight on, not all of them 0");
+        (void)qll_reader_wrong_kind(object->reader, list, QLL_SAYS(EXPECT_HOURLY));
         return;
     }
     for (size_t h = 0; h < 24; h++) {
@@ -149,23 +151,19 @@ static void read_outdoor(const qll_object *object, bool is_dwelling, qll_scenari
         const bool is_house = scenario->use == QLL_USE_HOUSE;
         scenario->outdoor = is_house ? QLL_OUTDOOR_HOSE : QLL_OUTDOOR_NONE;
         if (is_house && scenario->habits == QLL_HABITS_US) {
-            qll_object_assume(object, "outdoor", "hose",
-                              "1.5 uses of 326 s a day in summer, 0 to 2.2; our assumption, one "
-                              "measured house; irrigation only where the survey says so");
+            qll_object_assume(object, "outdoor", qll_as_word(qll_outdoor_words[QLL_OUTDOOR_HOSE]),
+                              (qll_said){.id = QLL_TEXT_WHY_HOSE_US});
         } else if (is_house) {
-            qll_object_assume(object, "outdoor", "hose",
-                              "0.3 uses of 326 s a day in summer, 0 to 2.2; our assumption, "
-                              "5 to 8 L a person and day in DE and UK");
+            qll_object_assume(object, "outdoor", qll_as_word(qll_outdoor_words[QLL_OUTDOOR_HOSE]),
+                              (qll_said){.id = QLL_TEXT_WHY_HOSE_METRIC});
         }
     } else {
         const size_t word = qll_object_word(object, "outdoor");
         scenario->outdoor = word == SIZE_MAX ? QLL_OUTDOOR_NONE : (qll_outdoor)word;
         if (scenario->outdoor != QLL_OUTDOOR_NONE && !is_dwelling) {
-            qll_writer says = qll_reader_says(object->reader);
-            qll_write(&says, "\"outdoor\" is a home's hose or sprinklers; give what runs outdoors "
-                             "here as a \"continuous\" flow with its hours");
-            (void)qll_reader_refuse(object->reader, qll_object_where(object, "outdoor"),
-                                    QLL_CODE_CONTRADICTION, &says, "");
+            (void)qll_reader_refuse_fixed(object->reader, qll_object_where(object, "outdoor"),
+                                          QLL_CODE_CONTRADICTION, QLL_SAYS(OUTDOOR_ELSEWHERE), NULL,
+                                          (qll_fix){.op = QLL_FIX_REMOVE});
         }
     }
     if (scenario->outdoor == QLL_OUTDOOR_NONE && qll_object_find(object, "season") == NULL) {
@@ -183,9 +181,9 @@ static void read_whose(const qll_survey_pass *pass, const qll_object *object,
     const bool is_us = pass->survey->units == QLL_UNITS_US;
     scenario->habits = is_us ? QLL_HABITS_US : QLL_HABITS_METRIC;
     if (qll_object_find(object, "habits") == NULL) {
-        qll_object_assume(object, "habits", qll_habits_words[scenario->habits],
-                          is_us ? "the survey's units are those of the US"
-                                : "the survey's units are metric");
+        qll_object_assume(
+            object, "habits", qll_as_word(qll_habits_words[scenario->habits]),
+            (qll_said){.id = is_us ? QLL_TEXT_WHY_UNITS_US : QLL_TEXT_WHY_UNITS_METRIC});
         return;
     }
     const size_t word = qll_object_word(object, "habits");
@@ -200,10 +198,10 @@ static void assume_homes(const qll_object *object, const qll_scenario *scenario)
     }
     qll_writer value = qll_writer_new(object->reader->arena);
     qll_write_format(&value, "%.3g", homes);
-    qll_object_assume_written(object, "homes", &value,
-                              scenario->use == QLL_USE_HOUSE
-                                  ? "a house is one home, our assumption"
-                                  : "2.3 people in each, our assumption");
+    qll_object_assume(object, "homes", qll_as_is_text(qll_writer_text(&value)),
+                      (qll_said){.id = scenario->use == QLL_USE_HOUSE
+                                           ? QLL_TEXT_WHY_HOUSE_ONE_HOME
+                                           : QLL_TEXT_WHY_PEOPLE_IN_EACH});
 }
 
 void qll_read_habits(const qll_survey_pass *pass, const qll_object *object, qll_scenario *scenario)

@@ -13,7 +13,7 @@ static int word_of(const qll_object *object, const char *key)
     return word == SIZE_MAX ? 0 : (int)word + 1;
 }
 
-static bool is_unit(qll_text unit, qll_arena *arena, const char **hint)
+static bool is_unit(qll_text unit, qll_arena *arena, const char **nearest)
 {
     static const qll_kind kinds[] = {QLL_KIND_FLOW, QLL_KIND_VOLUME};
     qll_writer one = qll_writer_new(arena);
@@ -27,7 +27,7 @@ static bool is_unit(qll_text unit, qll_arena *arena, const char **hint)
             return true;
         }
         if (refusal.code == QLL_CODE_UNKNOWN_UNIT && refusal.hint[0] != '\0') {
-            *hint = qll_hint_word(refusal.hint, arena);
+            *nearest = refusal.hint;
         }
     }
     return false;
@@ -37,16 +37,15 @@ static const char *read_unit(const qll_object *object)
 {
     qll_reader *reader = object->reader;
     const char *unit = qll_object_text(object, "unit");
-    const char *hint = "";
+    const char *nearest = NULL;
     if (unit == NULL || qll_text_is(qll_text_of(unit), "pulses")
-        || is_unit(qll_text_of(unit), reader->arena, &hint)) {
+        || is_unit(qll_text_of(unit), reader->arena, &nearest)) {
         return unit;
     }
-    qll_writer says = qll_reader_says(reader);
-    qll_write_quoted(&says, qll_text_of(unit));
-    qll_write(&says, " is no unit of a flow or a volume, nor \"pulses\"");
-    (void)qll_reader_refuse(reader, qll_object_where(object, "unit"), QLL_CODE_UNKNOWN_UNIT, &says,
-                            hint);
+    (void)qll_reader_refuse_fixed(reader, qll_object_where(object, "unit"), QLL_CODE_UNKNOWN_UNIT,
+                                  QLL_SAYS_WITH(LOG_UNIT_UNKNOWN, qll_as_quoted(qll_text_of(unit))),
+                                  qll_hint_word(nearest, reader->arena),
+                                  qll_fix_text(QLL_FIX_REPLACE, nearest, reader->arena));
     return NULL;
 }
 
@@ -59,12 +58,11 @@ static const char *read_zone(const qll_object *object)
         return zone;
     }
     const char *nearest = qll_zone_nearest(qll_text_of(zone));
-    qll_writer says = qll_reader_says(reader);
-    qll_write_quoted(&says, qll_text_of(zone));
-    qll_write(&says, " is no time zone that is known here; write an offset, \"-07:00\", or a rule, "
-                     "\"MST7MDT,M3.2.0,M11.1.0\"");
-    (void)qll_reader_refuse(reader, qll_object_where(object, "time_zone"), QLL_CODE_UNKNOWN_WORD,
-                            &says, qll_hint_word(nearest, reader->arena));
+    (void)qll_reader_refuse_fixed(reader, qll_object_where(object, "time_zone"),
+                                  QLL_CODE_UNKNOWN_WORD,
+                                  QLL_SAYS_WITH(ZONE_UNKNOWN, qll_as_quoted(qll_text_of(zone))),
+                                  qll_hint_word(nearest, reader->arena),
+                                  qll_fix_text(QLL_FIX_REPLACE, nearest, reader->arena));
     return NULL;
 }
 

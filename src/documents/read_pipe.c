@@ -16,20 +16,20 @@ const qll_pipe_family *qll_read_family(qll_survey_pass *pass, const qll_object *
         if (field->fallback == NULL) {
             return NULL;
         }
-        qll_object_assume(object, key, field->fallback, field->why);
+        qll_object_assume_word(object, field);
         return qll_pipe_family_find(qll_text_of(field->fallback));
     }
     if (node->kind != QLL_NODE_TEXT) {
-        (void)qll_reader_wrong_kind(&pass->reader, node, "a pipe family in quotes, \"copper L\"");
+        (void)qll_reader_wrong_kind(&pass->reader, node, QLL_SAYS(EXPECT_FAMILY));
         return NULL;
     }
     const qll_pipe_family *family = qll_pipe_family_find(qll_text_trimmed(node->text));
     if (family == NULL) {
-        (void)qll_reader_unknown_word(&pass->reader, qll_at(node), "a pipe family",
+        (void)qll_reader_unknown_word(&pass->reader, qll_at(node), QLL_SAYS(A_FAMILY),
                                       pass->family_words, pass->family_count);
     } else if (!qll_text_is(qll_text_trimmed(node->text), family->word)) {
-        qll_object_assume(object, key, family->word,
-                          "galvanized pipe is taken for schedule 40, common practice, no source");
+        qll_object_assume(object, key, qll_as_word(family->word),
+                          (qll_said){.id = QLL_TEXT_WHY_GALVANIZED});
     }
     return family;
 }
@@ -44,19 +44,16 @@ static void refuse_size(qll_survey_pass *pass, const qll_node *node, const qll_p
 {
     const qll_pipe_table *pipes = &pass->tables->pipes;
     const qll_pipe_size *nearest = NULL;
-    qll_writer says = qll_reader_says(&pass->reader);
-    qll_write_found(&says, node);
-    qll_write(&says, " is not a size of ");
-    qll_write(&says, family->word);
-    qll_write(&says, "; its sizes are ");
+    qll_arena *arena = pass->reader.arena;
+    qll_writer sizes = qll_writer_new(arena);
     const char *comma = "";
     for (size_t i = 0; i < pipes->count; i++) {
         const qll_pipe_size *size = &pipes->sizes[i];
         if (!is_of(size, family)) {
             continue;
         }
-        qll_write(&says, comma);
-        qll_write(&says, size->nominal);
+        qll_write(&sizes, comma);
+        qll_write(&sizes, size->nominal);
         comma = ", ";
         if (nearest == NULL
             || fabs(size->nominal_m - nominal_m) < fabs(nearest->nominal_m - nominal_m)) {
@@ -64,8 +61,12 @@ static void refuse_size(qll_survey_pass *pass, const qll_node *node, const qll_p
         }
     }
     const char *word = nearest == NULL ? NULL : nearest->nominal;
-    (void)qll_reader_refuse(&pass->reader, qll_at(node), QLL_CODE_UNKNOWN_WORD, &says,
-                            qll_hint_word(word, pass->reader.arena));
+    const qll_said says = {
+        QLL_TEXT_SIZE_UNKNOWN,
+        {qll_as_found(node), qll_as_is(family->word), qll_as_is_text(qll_writer_text(&sizes))}};
+    (void)qll_reader_refuse_fixed(&pass->reader, qll_at(node), QLL_CODE_UNKNOWN_WORD, &says,
+                                  qll_hint_word(word, arena),
+                                  qll_fix_text(QLL_FIX_REPLACE, word, arena));
 }
 
 const qll_pipe_size *qll_read_size(qll_survey_pass *pass, const qll_object *object,
@@ -85,15 +86,13 @@ const qll_pipe_size *qll_read_size(qll_survey_pass *pass, const qll_object *obje
 static double read_count(qll_survey_pass *pass, const qll_node *node)
 {
     if (node->kind != QLL_NODE_NUMBER) {
-        (void)qll_reader_wrong_kind(&pass->reader, node, "how many there are, a whole number");
+        (void)qll_reader_wrong_kind(&pass->reader, node, QLL_SAYS(EXPECT_HOW_MANY));
         return NAN;
     }
     if (node->number < 0.0 || node->number > QLL_FITTINGS_MAX
         || node->number != floor(node->number)) {
-        qll_writer says = qll_reader_says(&pass->reader);
-        qll_write_found(&says, node);
-        qll_write(&says, " is not a whole number from 0 to 1000; fittings are counted");
-        (void)qll_reader_refuse(&pass->reader, qll_at(node), QLL_CODE_OUT_OF_RANGE, &says, "");
+        (void)qll_reader_refuse(&pass->reader, qll_at(node), QLL_CODE_OUT_OF_RANGE,
+                                QLL_SAYS_WITH(FITTINGS_NOT_WHOLE, qll_as_found(node)), NULL);
         return NAN;
     }
     return node->number;
@@ -105,12 +104,11 @@ static double read_fittings(qll_survey_pass *pass, const qll_object *object, dou
     const qll_node *fittings = qll_object_find(object, "fittings");
     if (fittings == NULL) {
         const qll_field *field = qll_group_field(object->group, "fittings");
-        qll_object_assume(object, "fittings", field->fallback, field->why);
+        qll_object_assume_word(object, field);
         return 0.0;
     }
     if (fittings->kind != QLL_NODE_OBJECT) {
-        (void)qll_reader_wrong_kind(&pass->reader, fittings,
-                                    "an object, fitting to count: {\"elbow 90\": 4}");
+        (void)qll_reader_wrong_kind(&pass->reader, fittings, QLL_SAYS(EXPECT_FITTINGS));
         return NAN;
     }
     double sum = 0.0;
@@ -119,7 +117,7 @@ static double read_fittings(qll_survey_pass *pass, const qll_object *object, dou
         if (fitting != NULL) {
             sum += read_count(pass, child) * qll_fitting_k(fitting, bore_m);
         } else if (!qll_reader_drops(&pass->reader, qll_at_key(child))) {
-            (void)qll_reader_unknown_word(&pass->reader, qll_at_key(child), "a fitting",
+            (void)qll_reader_unknown_word(&pass->reader, qll_at_key(child), QLL_SAYS(A_FITTING),
                                           pass->fitting_words, pass->fitting_count);
         }
     }

@@ -23,14 +23,14 @@ static const qll_fixture_kind *read_kind(qll_survey_pass *pass, const qll_object
         return NULL;
     }
     if (node->kind != QLL_NODE_TEXT) {
-        (void)qll_reader_wrong_kind(&pass->reader, node, "a fixture in quotes, \"shower\"");
+        (void)qll_reader_wrong_kind(&pass->reader, node, QLL_SAYS(EXPECT_FIXTURE));
         return NULL;
     }
     const qll_fixture_table *fixtures = &pass->tables->fixtures;
     const qll_fixture_kind *kind = qll_fixture_find(fixtures, qll_text_trimmed(node->text));
     if (kind == NULL && !qll_reader_drops(&pass->reader, qll_at(node))) {
-        (void)qll_reader_unknown_word(&pass->reader, qll_at(node), "a fixture", fixtures->words,
-                                      fixtures->word_count);
+        (void)qll_reader_unknown_word(&pass->reader, qll_at(node), QLL_SAYS(A_FIXTURE),
+                                      fixtures->words, fixtures->word_count);
     }
     return kind;
 }
@@ -46,12 +46,10 @@ static qll_occupancy read_occupancy(const qll_object *object, const qll_scenario
     const bool has_rooms = scenario->use == QLL_USE_HOTEL || scenario->use == QLL_USE_HOSPITAL;
     if (has_rooms && load->kind != NULL && qll_object_find(object, "occupancy") == NULL
         && qll_load_is_private(scenario, load)) {
-        qll_object_assume(object, "occupancy", qll_occupancy_words[0],
-                          scenario->use == QLL_USE_HOTEL
-                              ? "stands in guest rooms, our assumption; what private means is IPC "
-                                "chapter 2, from memory"
-                              : "stands in patient rooms, our assumption; what private means is "
-                                "IPC chapter 2, from memory");
+        qll_object_assume(object, "occupancy", qll_as_word(qll_occupancy_words[0]),
+                          (qll_said){.id = scenario->use == QLL_USE_HOTEL
+                                               ? QLL_TEXT_WHY_GUEST_ROOMS
+                                               : QLL_TEXT_WHY_PATIENT_ROOMS});
     }
     return QLL_OCCUPANCY_USUAL;
 }
@@ -105,7 +103,7 @@ static void read_hours(qll_survey_pass *pass, const qll_object *object, qll_cont
     const qll_node *node = qll_object_find(object, "hours");
     if (node == NULL) {
         const qll_field *field = qll_group_field(object->group, "hours");
-        qll_object_assume(object, "hours", field->fallback, field->why);
+        qll_object_assume_word(object, field);
         return;
     }
     qll_text text = qll_text_trimmed(node->text);
@@ -116,8 +114,7 @@ static void read_hours(qll_survey_pass *pass, const qll_object *object, qll_cont
         continuous->to_s = clock_s((qll_text){text.bytes + 6, 5});
     }
     if (isnan(continuous->from_s) || isnan(continuous->to_s)) {
-        (void)qll_reader_wrong_kind(&pass->reader, node,
-                                    "hours from 00:00 to 24:00, for example \"09:00-17:00\"");
+        (void)qll_reader_wrong_kind(&pass->reader, node, QLL_SAYS(EXPECT_HOURS));
     }
     if (continuous->from_s == 86400.0) { /* midnight begins a day as well as it ends one */
         continuous->from_s = 0.0;
@@ -181,25 +178,25 @@ static void read_peak(qll_survey_pass *pass, const qll_object *object, qll_scena
             return;
         }
     }
-    (void)qll_reader_unknown_word(&pass->reader, qll_at(node),
-                                  "a way to find the peak, nor a flow like \"87 gpm\"",
+    (void)qll_reader_unknown_word(&pass->reader, qll_at(node), QLL_SAYS(A_PEAK),
                                   qll_peak_method_words, QLL_PEAK_GIVEN);
 }
 
 /* Which keys stand in for a list of fixtures. */
+/* What may be counted in place of fixtures; NULL where the use is not known. */
 static const char *counted_instead(qll_use use)
 {
     switch (use) {
-    case QLL_USE_APARTMENT: return ", or \"homes\"";
-    case QLL_USE_HOUSE: return ", or \"baths\"";
-    case QLL_USE_OFFICE: return ", or \"employees\"";
-    case QLL_USE_HOTEL: return ", or \"rooms\"";
-    case QLL_USE_SCHOOL: return ", or \"pupils\"";
-    case QLL_USE_HOSPITAL: return ", or \"beds\"";
-    case QLL_USE_RESTAURANT: return ", or \"seats\"";
+    case QLL_USE_APARTMENT: return "homes";
+    case QLL_USE_HOUSE: return "baths";
+    case QLL_USE_OFFICE: return "employees";
+    case QLL_USE_HOTEL: return "rooms";
+    case QLL_USE_SCHOOL: return "pupils";
+    case QLL_USE_HOSPITAL: return "beds";
+    case QLL_USE_RESTAURANT: return "seats";
     case QLL_USE_COUNT: break;
     }
-    return "";
+    return NULL;
 }
 
 static void find_fixtures(qll_survey_pass *pass, const qll_object *object,
@@ -212,13 +209,12 @@ static void find_fixtures(qll_survey_pass *pass, const qll_object *object,
         || qll_read_usual_fixtures(pass, object, counted, scenario)) {
         return;
     }
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write(&says, "the scenario needs \"fixtures\", for example "
-                     "[{\"fixture\": \"shower\", \"count\": 48}]");
-    qll_write(&says, counted_instead(scenario->use));
-    qll_write(&says, ", or its \"peak\" as a flow");
+    const char *counted_key = counted_instead(scenario->use);
+    const qll_said says = {counted_key == NULL ? QLL_TEXT_FIXTURES_MISSING
+                                               : QLL_TEXT_FIXTURES_MISSING_OR,
+                           {qll_as_is(counted_key)}};
     (void)qll_reader_refuse(object->reader, qll_at_missing(object->node, "fixtures"),
-                            QLL_CODE_MISSING_KEY, &says, "");
+                            QLL_CODE_MISSING_KEY, &says, NULL);
 }
 
 static void read_name(const qll_object *object, qll_scenario *scenario)
@@ -234,7 +230,8 @@ static void read_name(const qll_object *object, qll_scenario *scenario)
         object->reader->no_memory = true;
         return;
     }
-    qll_object_assume(object, "name", scenario->name, "no name was given");
+    qll_object_assume(object, "name", qll_as_is(scenario->name),
+                      (qll_said){.id = QLL_TEXT_WHY_NO_NAME});
 }
 
 /* Answers tell scenarios apart by their names. */
@@ -243,12 +240,10 @@ static void check_name(const qll_object *object, const qll_scenario *scenarios, 
     const char *name = scenarios[here].name;
     for (size_t i = 0; name != NULL && i < here; i++) {
         if (scenarios[i].name != NULL && qll_text_is(qll_text_of(name), scenarios[i].name)) {
-            qll_writer says = qll_reader_says(object->reader);
-            qll_write_quoted(&says, qll_text_of(name));
-            qll_write_format(&says, " is already the name of scenarios[%zu]; no two may be alike",
-                             i);
+            const qll_said says = {QLL_TEXT_NAME_TWICE,
+                                   {qll_as_quoted(qll_text_of(name)), qll_as_whole(i)}};
             (void)qll_reader_refuse(object->reader, qll_object_where(object, "name"),
-                                    QLL_CODE_CONTRADICTION, &says, "");
+                                    QLL_CODE_CONTRADICTION, &says, NULL);
             return;
         }
     }
@@ -273,12 +268,8 @@ static bool says_enough(const qll_object *object)
                                            "pupils", "seats",  "employees"};
     const qll_node *of_log = find_any(object, log_keys, QLL_LOG_KEYS);
     if (qll_object_find(object, "log") == NULL && of_log != NULL) {
-        qll_writer says = qll_reader_says(object->reader);
-        qll_write_quoted(&says, of_log->key);
-        qll_write(&says, " tells how to read a log; name the file too, for example "
-                         "\"log\": \"last-tenant.csv\"");
-        return qll_reader_refuse(object->reader, qll_at_key(of_log), QLL_CODE_MISSING_KEY, &says,
-                                 "");
+        return qll_reader_refuse(object->reader, qll_at_key(of_log), QLL_CODE_MISSING_KEY,
+                                 QLL_SAYS_WITH(LOG_KEYS_ALONE, qll_as_quoted(of_log->key)), NULL);
     }
     return find_any(object, drawn_by, sizeof drawn_by / sizeof drawn_by[0]) != NULL
            || qll_object_needs(object, "use");
@@ -297,8 +288,8 @@ static qll_use read_use(const qll_object *object)
         (void)qll_object_needs(object, "use");
         return QLL_USE_COUNT;
     }
-    qll_object_assume(object, "use", qll_use_words[QLL_USE_APARTMENT],
-                      "only the peak of coarse readings depends on it");
+    qll_object_assume(object, "use", qll_as_word(qll_use_words[QLL_USE_APARTMENT]),
+                      (qll_said){.id = QLL_TEXT_WHY_COARSE_PEAK});
     return QLL_USE_APARTMENT;
 }
 
@@ -311,9 +302,8 @@ static void read_day(const qll_survey_pass *pass, const qll_object *object, qll_
     qll_read_habits(pass, object, scenario);
     scenario->outlet_pa_gauge = qll_or_0(qll_object_quantity(object, "outlet_pressure"));
     if (qll_object_find(object, "outlet_pressure") == NULL && scenario->people > 0.0) {
-        qll_object_assume_quantity(
-            object, "outlet_pressure", QLL_OUTLET_REFERENCE_PA_GAUGE, QLL_KIND_PRESSURE,
-            "flows as in the tables, which hold there: IPC 604.4, from memory");
+        qll_object_assume_quantity(object, "outlet_pressure", QLL_OUTLET_REFERENCE_PA_GAUGE,
+                                   QLL_KIND_PRESSURE, (qll_said){.id = QLL_TEXT_WHY_TABLE_FLOWS});
     }
     scenario->reference_pa_gauge = qll_or_0(qll_object_quantity(object, "reference_pressure"));
     if (qll_object_find(object, "reference_pressure") != NULL
@@ -338,7 +328,7 @@ static void read_graphs(const qll_object *object, qll_scenario *scenario)
                                       .x_key = "units",
                                       .y_key = "flow",
                                       .run = QLL_RUN_RISING,
-                                      .because = "more loading units draw more"};
+                                      .because = QLL_TEXT_BECAUSE_UNITS_DRAW_MORE};
         scenario->graphs[i].points =
             qll_object_points(&loading, graphs[i].key, &rule, 0, &scenario->graphs[i].count);
     }

@@ -13,36 +13,28 @@ static const qll_points_rule flow_test_rule = {
     .x_key = "flow",
     .y_key = "pressure",
     .run = QLL_RUN_NOT_RISING,
-    .because = "a main gives no more pressure at more flow",
+    .because = QLL_TEXT_BECAUSE_MAIN_FALLS,
 };
 
 /* A flow test that begins with a flow needs the static from elsewhere. */
 static void refuse_no_static(const qll_object *object, const qll_node *first_flow)
 {
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write(&says, "supply needs \"static_high\", the pressure at no flow");
+    qll_said says = {.id = QLL_TEXT_STATIC_MISSING};
     if (first_flow != NULL) {
-        qll_write(&says, ": its flow test begins at ");
-        qll_write_found(&says, first_flow);
-    } else {
-        qll_write(&says, ", or a \"flow_test\" that begins at \"0 gpm\"");
+        says = (qll_said){QLL_TEXT_STATIC_MISSING_TEST, {qll_as_found(first_flow)}};
     }
     (void)qll_reader_refuse(object->reader, qll_at_missing(object->node, "static_high"),
-                            QLL_CODE_MISSING_KEY, &says, "");
+                            QLL_CODE_MISSING_KEY, &says, NULL);
 }
 
 static void assume_flat(const qll_object *object)
 {
-    qll_object_assume(object, "flow_test", "the pressure does not fall with flow",
-                      "no flow test was given; our assumption, and not the safe side");
+    qll_object_assume_text(object, "flow_test", QLL_TEXT_VALUE_FLAT, QLL_TEXT_WHY_NO_FLOW_TEST);
     if (object->node == NULL) {
         return;
     }
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write(&says, "without a \"flow_test\" the main is taken to keep its static at every flow; "
-                     "a real main falls, so delivery at the design peak is judged too kindly");
     (void)qll_reader_warn(object->reader, qll_at_missing(object->node, "flow_test"),
-                          QLL_CODE_MISSING_KEY, &says);
+                          QLL_CODE_MISSING_KEY, QLL_SAYS(WARN_NO_FLOW_TEST));
 }
 
 static const qll_node *first_value(const qll_object *object, const char *list, const char *key)
@@ -55,19 +47,13 @@ static const qll_node *first_value(const qll_object *object, const char *list, c
                                                       : NULL;
 }
 
-static void refuse_order(const qll_object *object, const char *key, const char *relation,
-                         const qll_node *other, const char *because)
+static void refuse_order(const qll_object *object, const char *key, const qll_node *other,
+                         qll_text_id says)
 {
     const qll_node *node = qll_object_find(object, key);
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write_found(&says, node);
-    qll_write(&says, relation);
-    qll_write_found(&says, other);
-    qll_write(&says, " (");
-    qll_write(&says, qll_reader_origin(object->reader, other));
-    qll_write(&says, "): ");
-    qll_write(&says, because);
-    (void)qll_reader_refuse(object->reader, qll_at(node), QLL_CODE_CONTRADICTION, &says, "");
+    const qll_said said = {
+        says, {qll_as_found(node), qll_as_found(other), qll_as_origin(object->reader, other)}};
+    (void)qll_reader_refuse(object->reader, qll_at(node), QLL_CODE_CONTRADICTION, &said, NULL);
 }
 
 /* What the list of the flow test gave. points[0] is free for a static of our own. */
@@ -107,8 +93,7 @@ static void use_test(const qll_object *object, const flow_test *test, qll_supply
         refuse_no_static(object, first_value(object, "flow_test", "flow"));
     } else {
         qll_object_assume_quantity(object, "flow_test at no flow", supply->static_high_pa_gauge,
-                                   QLL_KIND_PRESSURE,
-                                   "the test begins at a flow; our assumption, the steeper curve");
+                                   QLL_KIND_PRESSURE, (qll_said){.id = QLL_TEXT_WHY_TEST_BEGINS});
     }
 }
 
@@ -119,15 +104,12 @@ static void check_statics(const qll_object *object, const flow_test *test, const
     const qll_node *low = qll_object_find(object, "static_low");
     double first_pa_gauge = test->points == NULL ? (double)NAN : test->points[1].y;
     if (high != NULL && supply->static_high_pa_gauge < first_pa_gauge) {
-        refuse_order(object, "static_high", " is below ", first,
-                     "the highest static cannot lie below a pressure of the flow test");
+        refuse_order(object, "static_high", first, QLL_TEXT_STATIC_BELOW_TEST);
     } else if (low != NULL && high != NULL
                && supply->static_low_pa_gauge > supply->static_high_pa_gauge) {
-        refuse_order(object, "static_low", " is above ", high,
-                     "the lowest static cannot lie above the highest");
+        refuse_order(object, "static_low", high, QLL_TEXT_STATIC_ABOVE_HIGH);
     } else if (low != NULL && test->has_static && supply->static_low_pa_gauge > first_pa_gauge) {
-        refuse_order(object, "static_low", " is above ", first,
-                     "the lowest static cannot lie above the one of the flow test");
+        refuse_order(object, "static_low", first, QLL_TEXT_STATIC_ABOVE_TEST);
     }
 }
 
@@ -138,12 +120,12 @@ static void fill_statics(const qll_object *object, qll_supply *supply)
     if (qll_object_find(object, "static_high") == NULL) {
         supply->static_high_pa_gauge = static_pa_gauge;
         qll_object_assume_quantity(object, "static_high", static_pa_gauge, QLL_KIND_PRESSURE,
-                                   "the flow test's pressure at no flow; nights may stand higher");
+                                   (qll_said){.id = QLL_TEXT_WHY_TEST_STATIC});
     }
     if (qll_object_find(object, "static_low") == NULL) {
         supply->static_low_pa_gauge = static_pa_gauge;
         qll_object_assume_quantity(object, "static_low", static_pa_gauge, QLL_KIND_PRESSURE,
-                                   "the pressure at no flow; dry seasons may stand lower");
+                                   (qll_said){.id = QLL_TEXT_WHY_STATIC_AT_NO_FLOW});
     }
 }
 
@@ -154,11 +136,9 @@ static void warn_odd(const qll_object *object, double static_pa_gauge)
         || !(static_pa_gauge > QLL_STATIC_ODD_PA || static_pa_gauge < QLL_STATIC_LOW_PA)) {
         return;
     }
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write_found(&says, node);
-    qll_write(&says, static_pa_gauge > QLL_STATIC_ODD_PA
-                         ? " is rare: few mains stand above 250 psi; check the gauge and its unit"
-                         : " is rare: few mains stand below 15 psi; check the gauge and its unit");
+    const bool is_high = static_pa_gauge > QLL_STATIC_ODD_PA;
+    const qll_said says = {is_high ? QLL_TEXT_WARN_STATIC_HIGH : QLL_TEXT_WARN_STATIC_LOW,
+                           {qll_as_found(node)}};
     (void)qll_reader_warn(object->reader, qll_at(node), QLL_CODE_OUT_OF_RANGE, &says);
 }
 

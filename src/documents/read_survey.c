@@ -30,9 +30,9 @@ static void read_site(qll_survey_pass *pass)
     }
     if (barometric != NULL && elevation != NULL) {
         const qll_node *later = barometric->offset > elevation->offset ? barometric : elevation;
-        qll_writer says = qll_reader_says(&pass->reader);
-        qll_write(&says, "elevation and barometric both tell the atmospheric pressure; give one");
-        (void)qll_reader_refuse(&pass->reader, qll_at(later), QLL_CODE_CONTRADICTION, &says, "");
+        (void)qll_reader_refuse_fixed(&pass->reader, qll_at(later), QLL_CODE_CONTRADICTION,
+                                      QLL_SAYS(TWO_ATMOSPHERES), NULL,
+                                      (qll_fix){.op = QLL_FIX_REMOVE});
     }
     pass->reader.barometric_pa = site->barometric_pa;
     size_t people = qll_object_word(&object, "people");
@@ -58,20 +58,18 @@ static void read_falloff(const qll_object *object, const qll_survey_pass *pass, 
         qll_object_assume_quantity(
             object, "falloff", qll_site_falloff_pa(&pass->survey->site),
             QLL_KIND_PRESSURE_DIFFERENCE,
-            "direct-acting valves are rated at {a pressure difference: 10 psi} to "
-            "{a pressure difference: 15 psi} (common practice, no source); "
-            "at the design peak some more is let pass");
+            (qll_said){QLL_TEXT_WHY_FALLOFF,
+                       {qll_as_written(qll_text_of("10 psi"), QLL_KIND_PRESSURE_DIFFERENCE),
+                        qll_as_written(qll_text_of("15 psi"), QLL_KIND_PRESSURE_DIFFERENCE)}});
         return;
     }
     limits->falloff_share = qll_object_quantity(object, "falloff") / set_pa_gauge;
     if (limits->falloff_share >= 1.0) {
         const qll_node *node = qll_object_find(object, "falloff");
-        qll_writer says = qll_reader_says(object->reader);
-        qll_write_found(&says, node);
-        qll_write(&says, " is not below the set pressure, ");
-        qll_write_limit(&says, &pass->downstream, "set_pressure");
-        qll_write(&says, ": nothing would be left at the outlet");
-        (void)qll_reader_refuse(object->reader, qll_at(node), QLL_CODE_CONTRADICTION, &says, "");
+        const qll_said says = {
+            QLL_TEXT_FALLOFF_NOT_BELOW_SET,
+            {qll_as_found(node), qll_as_limit(&pass->downstream, "set_pressure")}};
+        (void)qll_reader_refuse(object->reader, qll_at(node), QLL_CODE_CONTRADICTION, &says, NULL);
     }
 }
 
@@ -88,24 +86,21 @@ void qll_read_limits(qll_survey_pass *pass)
     if (limits->velocity_max_m_s < limits->velocity_high_m_s) {
         bool has_max = qll_object_find(&object, "velocity_max") != NULL;
         if (has_max) {
-            (void)qll_object_contradicts(
-                &object, "velocity_max", " lies inside the band, ", &object, "velocity_band",
-                "the greatest velocity cannot lie below the band's upper end");
+            (void)qll_object_contradicts(&object, "velocity_max", &object, "velocity_band",
+                                         QLL_TEXT_VELOCITY_IN_BAND);
         } else {
-            (void)qll_object_contradicts(&object, "velocity_band", " reaches above ", &object,
-                                         "velocity_max",
-                                         "give a \"velocity_max\" above it as well");
+            (void)qll_object_contradicts(&object, "velocity_band", &object, "velocity_max",
+                                         QLL_TEXT_BAND_ABOVE_VELOCITY);
         }
     }
     if (limits->ratio_max < limits->ratio_preferred) {
         bool has_max = qll_object_find(&object, "ratio_max") != NULL;
         if (has_max) {
-            (void)qll_object_contradicts(&object, "ratio_max", " is below ", &object,
-                                         "ratio_preferred",
-                                         "the greatest ratio cannot lie below the preferred one");
+            (void)qll_object_contradicts(&object, "ratio_max", &object, "ratio_preferred",
+                                         QLL_TEXT_RATIO_BELOW_PREFERRED);
         } else {
-            (void)qll_object_contradicts(&object, "ratio_preferred", " is above ", &object,
-                                         "ratio_max", "give a \"ratio_max\" above it as well");
+            (void)qll_object_contradicts(&object, "ratio_preferred", &object, "ratio_max",
+                                         QLL_TEXT_PREFERRED_ABOVE_RATIO);
         }
     }
     read_falloff(&object, pass, limits);

@@ -21,7 +21,7 @@ static const qll_points_rule device_rule = {
     .x_key = "flow",
     .y_key = "pressure",
     .run = QLL_RUN_NOT_FALLING,
-    .because = "a device takes no less pressure at more flow",
+    .because = QLL_TEXT_BECAUSE_DEVICE_TAKES,
 };
 /* The relief of a reduced-pressure assembly makes its loss dip before it rises. */
 static const qll_points_rule backflow_rule = {
@@ -29,7 +29,7 @@ static const qll_points_rule backflow_rule = {
     .x_key = "flow",
     .y_key = "pressure",
     .run = QLL_RUN_ANY,
-    .because = "",
+    .because = QLL_TEXT_NONE,
 };
 
 /* ---- which kind an entry is ---- */
@@ -39,12 +39,13 @@ static void refuse_no_kind(qll_survey_pass *pass, const qll_node *node)
     for (const qll_node *child = node->first_child; child != NULL; child = child->next) {
         const char *nearest = qll_words_nearest(child->key, kind_words, QLL_ENTRY_KINDS);
         if (nearest != NULL) {
-            qll_writer says = qll_reader_says(&pass->reader);
-            qll_write_quoted(&says, child->key);
-            qll_write(&says, " has no meaning in an entry of upstream; it is one of ");
-            qll_write_words(&says, kind_words, QLL_ENTRY_KINDS);
-            (void)qll_reader_refuse(&pass->reader, qll_at_key(child), QLL_CODE_UNKNOWN_KEY, &says,
-                                    qll_hint_word(nearest, pass->reader.arena));
+            qll_arena *arena = pass->reader.arena;
+            const qll_said says = {
+                QLL_TEXT_ENTRY_UNKNOWN,
+                {qll_as_quoted(child->key), qll_as_words(arena, kind_words, QLL_ENTRY_KINDS)}};
+            (void)qll_reader_refuse_fixed(&pass->reader, qll_at_key(child), QLL_CODE_UNKNOWN_KEY,
+                                          &says, qll_hint_word(nearest, arena),
+                                          qll_fix_text(QLL_FIX_RENAME, nearest, arena));
             return;
         }
     }
@@ -59,31 +60,26 @@ static void refuse_no_kind(qll_survey_pass *pass, const qll_node *node)
         fitting += known == node->child_count ? 1 : 0;
         likely = known == node->child_count ? k : likely;
     }
-    qll_writer says = qll_reader_says(&pass->reader);
-    qll_write(&says, "an entry of upstream needs a key that says what it is: ");
-    qll_write_words(&says, kind_words, QLL_ENTRY_KINDS);
+    const qll_said says = {QLL_TEXT_ENTRY_MISSING,
+                           {qll_as_words(pass->reader.arena, kind_words, QLL_ENTRY_KINDS)}};
     qll_where where = fitting == 1 ? qll_at_missing(node, kind_words[likely]) : qll_at(node);
-    (void)qll_reader_refuse(&pass->reader, where, QLL_CODE_MISSING_KEY, &says, "");
+    (void)qll_reader_refuse(&pass->reader, where, QLL_CODE_MISSING_KEY, &says, NULL);
 }
 
 static void refuse_two_kinds(qll_survey_pass *pass, const qll_node *first, const qll_node *second)
 {
     const qll_node *later = second->offset > first->offset ? second : first;
     const qll_node *earlier = later == second ? first : second;
-    qll_writer says = qll_reader_says(&pass->reader);
-    qll_write(&says, "an entry is one thing, and this one is already a ");
-    qll_write_text(&says, earlier->key);
-    qll_write(&says, "; give the ");
-    qll_write_text(&says, later->key);
-    qll_write(&says, " an entry of its own");
-    (void)qll_reader_refuse(&pass->reader, qll_at_key(later), QLL_CODE_CONTRADICTION, &says, "");
+    const qll_said says = {QLL_TEXT_ENTRY_TWICE,
+                           {qll_as_is_text(earlier->key), qll_as_is_text(later->key)}};
+    (void)qll_reader_refuse(&pass->reader, qll_at_key(later), QLL_CODE_CONTRADICTION, &says, NULL);
 }
 
 /* QLL_ENTRY_KINDS after a problem. */
 static size_t kind_of(qll_survey_pass *pass, const qll_node *node)
 {
     if (node->kind != QLL_NODE_OBJECT) {
-        (void)qll_reader_wrong_kind(&pass->reader, node, "an object in { }");
+        (void)qll_reader_wrong_kind(&pass->reader, node, QLL_SAYS(EXPECT_OBJECT));
         return QLL_ENTRY_KINDS;
     }
     size_t kind = QLL_ENTRY_KINDS;
@@ -131,12 +127,10 @@ static bool read_loss(const qll_object *object, const qll_points_rule *rule, boo
     return true;
 }
 
-static void refuse_no_nominal(const qll_object *object, const char *what)
+static void refuse_no_nominal(const qll_object *object, const qll_said *says)
 {
-    qll_writer says = qll_reader_says(object->reader);
-    qll_write(&says, what);
     (void)qll_reader_refuse(object->reader, qll_at_missing(object->node, "nominal"),
-                            QLL_CODE_MISSING_KEY, &says, "");
+                            QLL_CODE_MISSING_KEY, says, NULL);
 }
 
 /* "5/8 in", "1-1/2 in": the trade's sizes are whole eighths of an inch. */
@@ -161,15 +155,14 @@ static void write_inches(qll_writer *writer, double nominal_m)
 static void refuse_meter_size(qll_survey_pass *pass, const qll_object *object)
 {
     const qll_node *node = qll_object_find(object, "nominal");
-    qll_writer says = qll_reader_says(&pass->reader);
-    qll_write_found(&says, node);
-    qll_write(&says, " is not in the table of displacement meters, which has ");
+    qll_writer sizes = qll_writer_new(pass->reader.arena);
     for (size_t i = 0; i < pass->tables->meters.count; i++) {
-        qll_write(&says, i == 0 ? "" : ", ");
-        write_inches(&says, pass->tables->meters.meters[i].nominal_m);
+        qll_write(&sizes, i == 0 ? "" : ", ");
+        write_inches(&sizes, pass->tables->meters.meters[i].nominal_m);
     }
-    qll_write(&says, "; give the meter's own \"loss\" instead");
-    (void)qll_reader_refuse(&pass->reader, qll_at(node), QLL_CODE_UNKNOWN_WORD, &says, "");
+    const qll_said says = {QLL_TEXT_METER_SIZE_UNKNOWN,
+                           {qll_as_found(node), qll_as_is_text(qll_writer_text(&sizes))}};
+    (void)qll_reader_refuse(&pass->reader, qll_at(node), QLL_CODE_UNKNOWN_WORD, &says, NULL);
 }
 
 /* The body of "5/8 x 3/4 in" with its unit, "5/8 in"; NULL if @p text is not of that form. */
@@ -231,16 +224,13 @@ static void read_meter(qll_survey_pass *pass, const qll_object *object, qll_elem
     }
     if (word != 0) {
         if (word != SIZE_MAX) {
-            qll_writer says = qll_reader_says(&pass->reader);
-            qll_write(&says, "there is a table for displacement meters only; this one needs its "
-                             "own \"loss\": [{\"flow\": \"50 gpm\", \"pressure\": \"2 psi\"}]");
             (void)qll_reader_refuse(&pass->reader, qll_at_missing(object->node, "loss"),
-                                    QLL_CODE_MISSING_KEY, &says, "");
+                                    QLL_CODE_MISSING_KEY, QLL_SAYS(METER_NEEDS_LOSS), NULL);
         }
         return;
     }
     if (qll_object_find(object, "nominal") == NULL) {
-        refuse_no_nominal(object, "a meter needs \"nominal\", its size, or its own \"loss\"");
+        refuse_no_nominal(object, QLL_SAYS(METER_NO_SIZE));
         return;
     }
     element->meter = qll_meter_find(&pass->tables->meters, nominal_m);
@@ -259,8 +249,7 @@ static void read_backflow(qll_survey_pass *pass, const qll_object *object, qll_e
         return;
     }
     if (qll_object_find(object, "nominal") == NULL) {
-        refuse_no_nominal(object,
-                          "a backflow preventer needs \"nominal\", its size, or its own \"loss\"");
+        refuse_no_nominal(object, QLL_SAYS(BACKFLOW_NO_SIZE));
         return;
     }
     if (word == SIZE_MAX || isnan(nominal_m)) {
@@ -271,10 +260,8 @@ static void read_backflow(qll_survey_pass *pass, const qll_object *object, qll_e
     element->backflow = qll_backflow_default(kind, nominal_m);
     if (isnan(element->backflow.rated_flow_m3s)) {
         const qll_node *node = qll_object_find(object, "nominal");
-        qll_writer says = qll_reader_says(&pass->reader);
-        qll_write_found(&says, node);
-        qll_write(&says, " is no size whose usual loss is known; give the assembly's own \"loss\"");
-        (void)qll_reader_refuse(&pass->reader, qll_at(node), QLL_CODE_UNKNOWN_WORD, &says, "");
+        (void)qll_reader_refuse(&pass->reader, qll_at(node), QLL_CODE_UNKNOWN_WORD,
+                                QLL_SAYS_WITH(BACKFLOW_SIZE_UNKNOWN, qll_as_found(node)), NULL);
     }
 }
 
@@ -290,7 +277,7 @@ static double read_mesh(qll_survey_pass *pass, const qll_node *node)
         is_mesh = rest.size == 0 || qll_text_is(rest, "mesh");
     }
     if (!is_mesh) {
-        (void)qll_reader_wrong_kind(&pass->reader, node, "a mesh, \"40 mesh\" or 40");
+        (void)qll_reader_wrong_kind(&pass->reader, node, QLL_SAYS(EXPECT_MESH));
         return NAN;
     }
     return mesh;
@@ -311,11 +298,8 @@ static void read_strainer(qll_survey_pass *pass, const qll_object *object, qll_e
     element->screen = qll_screen_mesh(is_whole ? (int)mesh : 0);
     element->screen.area_ratio = area_ratio;
     if (!(element->screen.opening_m > 0.0)) {
-        qll_writer says = qll_reader_says(&pass->reader);
-        qll_write_found(&says, node);
-        qll_write(&says, " is not a mesh of ASTM E11 that is known here: "
-                         "20, 30, 40, 50, 60, 80 or 100");
-        (void)qll_reader_refuse(&pass->reader, qll_at(node), QLL_CODE_UNKNOWN_WORD, &says, "");
+        (void)qll_reader_refuse(&pass->reader, qll_at(node), QLL_CODE_UNKNOWN_WORD,
+                                QLL_SAYS_WITH(MESH_UNKNOWN, qll_as_found(node)), NULL);
     }
 }
 
@@ -344,8 +328,8 @@ void qll_read_upstream(qll_survey_pass *pass)
     const qll_node *list = qll_object_list(&pass->root, "upstream", QLL_UPSTREAM_MAX);
     if (list == NULL) {
         if (qll_object_find(&pass->root, "upstream") == NULL) {
-            qll_object_assume(&pass->root, "upstream", "nothing",
-                              "nothing was given; the station stands at the main");
+            qll_object_assume_text(&pass->root, "upstream", QLL_TEXT_VALUE_NOTHING,
+                                   QLL_TEXT_WHY_NO_UPSTREAM);
         }
         return;
     }

@@ -111,12 +111,6 @@ static void insert(qll_reader *reader, const qll_found *found)
     reader->found_count += 1;
 }
 
-qll_writer qll_reader_says(qll_reader *reader)
-{
-    reader->before_sentence = qll_arena_now(reader->arena);
-    return qll_writer_new(reader->arena);
-}
-
 bool qll_reader_drops(qll_reader *reader, qll_where where)
 {
     size_t offset = where.at_key ? where.node->key_offset : where.node->offset;
@@ -130,7 +124,7 @@ bool qll_reader_drops(qll_reader *reader, qll_where where)
     return true;
 }
 
-static bool add(qll_reader *reader, qll_found found, qll_writer *says)
+static bool add(qll_reader *reader, qll_found found)
 {
     found.offset = found.where.at_key ? found.where.node->key_offset : found.where.node->offset;
     if (found.level == QLL_REFUSAL) {
@@ -140,34 +134,40 @@ static bool add(qll_reader *reader, qll_found found, qll_writer *says)
         size_t victim = victim_of(reader, &found);
         if (victim == reader->found_count) {
             count_dropped(reader, &found);
-            qll_arena_reset(reader->arena, reader->before_sentence);
             return false;
         }
         remove_at(reader, victim);
     }
-    found.text = qll_writer_text(says).bytes;
-    if (found.text == NULL) {
-        reader->no_memory = true;
-        found.text = "";
-    }
+    const qll_said *says = qll_said_kept(reader->arena, found.says);
+    const qll_said *hint = qll_said_kept(reader->arena, found.hint);
+    reader->no_memory = reader->no_memory || says == NULL || (hint == NULL && found.hint != NULL);
+    found.says = says;
+    found.hint = hint;
     insert(reader, &found);
     return false;
 }
 
-bool qll_reader_refuse(qll_reader *reader, qll_where where, qll_code code, qll_writer *says,
-                       const char *hint)
+bool qll_reader_refuse_fixed(qll_reader *reader, qll_where where, qll_code code,
+                             const qll_said *says, const qll_said *hint, qll_fix fix)
 {
-    return add(
-        reader,
-        (qll_found){
-            .where = where, .code = code, .level = QLL_REFUSAL, .hint = hint == NULL ? "" : hint},
-        says);
+    return add(reader, (qll_found){.where = where,
+                                   .code = code,
+                                   .level = QLL_REFUSAL,
+                                   .says = says,
+                                   .hint = hint,
+                                   .fix = fix});
 }
 
-bool qll_reader_warn(qll_reader *reader, qll_where where, qll_code code, qll_writer *says)
+bool qll_reader_refuse(qll_reader *reader, qll_where where, qll_code code, const qll_said *says,
+                       const qll_said *hint)
 {
-    return add(reader, (qll_found){.where = where, .code = code, .level = QLL_WARNING, .hint = ""},
-               says);
+    return qll_reader_refuse_fixed(reader, where, code, says, hint, (qll_fix){.op = QLL_FIX_NONE});
+}
+
+bool qll_reader_warn(qll_reader *reader, qll_where where, qll_code code, const qll_said *says)
+{
+    return add(reader,
+               (qll_found){.where = where, .code = code, .level = QLL_WARNING, .says = says});
 }
 
 qll_status qll_reader_end(qll_reader *reader, qll_problems *problems)
@@ -179,11 +179,17 @@ qll_status qll_reader_end(qll_reader *reader, qll_problems *problems)
             reader->no_memory = true;
             place.path = "";
         }
-        (void)qll_problems_add(problems, (qll_problem){.code = found->code,
-                                                       .level = found->level,
-                                                       .place = place,
-                                                       .text = found->text,
-                                                       .hint = found->hint});
+        /* What stands in a cell is mended there, not by a path. */
+        const bool is_document = reader->table == NULL;
+        (void)qll_problems_add(problems,
+                               (qll_fault){.code = found->code,
+                                           .level = found->level,
+                                           .place = place,
+                                           .says = found->says,
+                                           .hint = found->hint,
+                                           .fix = {.op = is_document ? found->fix.op : QLL_FIX_NONE,
+                                                   .path = place.path,
+                                                   .value = found->fix.value}});
     }
     problems->count += reader->dropped;
     problems->refusal_count += reader->dropped_refusals;
@@ -193,36 +199,31 @@ qll_status qll_reader_end(qll_reader *reader, qll_problems *problems)
     return reader->refusal_count > 0 ? QLL_REFUSED : QLL_OK;
 }
 
-void qll_write_found(qll_writer *writer, const qll_node *node)
+qll_argument qll_as_found(const qll_node *node)
 {
     switch (node->kind) {
-    case QLL_NODE_OBJECT: qll_write(writer, "an object"); break;
-    case QLL_NODE_LIST:
-        qll_write_format(writer, "a list of %zu %s", node->child_count,
-                         node->child_count == 1 ? "entry" : "entries");
-        break;
-    case QLL_NODE_TEXT: qll_write_quoted(writer, node->text); break;
-    case QLL_NODE_NUMBER: {
+    case QLL_NODE_OBJECT: return qll_as_text(QLL_TEXT_FOUND_OBJECT);
+    case QLL_NODE_LIST: return qll_as_list(node->child_count);
+    case QLL_NODE_TEXT: return qll_as_quoted(node->text);
+    case QLL_NODE_NUMBER:
         /* A number may be typed with any count of digits; its value is shown then. */
-        if (node->text.size <= QLL_QUOTE_CHARACTERS) {
-            qll_write_text(writer, node->text);
-        } else {
-            qll_write_number(writer, node->number);
-        }
-        break;
+        return node->text.size <= QLL_QUOTE_CHARACTERS ? qll_as_is_text(node->text)
+                                                       : qll_as_exact(node->number);
+    case QLL_NODE_TRUE: return qll_as_is("true");
+    case QLL_NODE_FALSE: return qll_as_is("false");
+    case QLL_NODE_NULL: break;
     }
-    case QLL_NODE_TRUE: qll_write(writer, "true"); break;
-    case QLL_NODE_FALSE: qll_write(writer, "false"); break;
-    case QLL_NODE_NULL: qll_write(writer, "null"); break;
-    }
+    return qll_as_is("null");
 }
 
-void qll_write_words(qll_writer *writer, const char *const *words, size_t count)
+qll_argument qll_as_words(qll_arena *arena, const char *const *words, size_t count)
 {
+    qll_writer list = qll_writer_new(arena);
     for (size_t i = 0; i < count; i++) {
-        qll_write(writer, i == 0 ? "" : ", ");
-        qll_write(writer, words[i]);
+        qll_write(&list, i == 0 ? "" : ", ");
+        qll_write(&list, words[i]);
     }
+    return qll_as_is_text(qll_writer_text(&list));
 }
 
 const char *qll_reader_path(qll_reader *reader, const qll_node *node)
@@ -236,44 +237,61 @@ const char *qll_reader_path(qll_reader *reader, const qll_node *node)
     return path;
 }
 
-const char *qll_reader_origin(qll_reader *reader, const qll_node *node)
+qll_argument qll_as_origin(qll_reader *reader, const qll_node *node)
 {
-    qll_place place = place_of(reader, qll_at(node));
-    qll_writer origin = qll_writer_new(reader->arena);
-    qll_write(&origin, place.path == NULL ? "" : place.path);
-    if (place.line > 0) {
-        qll_write_format(&origin, ", line %d", place.line);
+    const qll_place place = place_of(reader, qll_at(node));
+    reader->no_memory = reader->no_memory || place.path == NULL;
+    const qll_argument path = qll_as_is(place.path);
+    if (place.line == 0) {
+        return path;
     }
-    const char *text = qll_writer_text(&origin).bytes;
-    reader->no_memory = reader->no_memory || place.path == NULL || text == NULL;
-    return text == NULL ? "" : text;
+    return qll_as_said(reader->arena,
+                       (qll_said){QLL_TEXT_ORIGIN, {path, qll_as_number(place.line)}});
 }
 
-bool qll_reader_wrong_kind(qll_reader *reader, const qll_node *node, const char *expected)
+/* A text that reads as a number may be meant as one. */
+static qll_fix fix_of_kind(qll_reader *reader, const qll_node *node, const qll_said *expected)
 {
-    qll_writer says = qll_reader_says(reader);
-    qll_write_found(&says, node);
-    qll_write(&says, " stands here; expected ");
-    qll_write(&says, expected);
-    return qll_reader_refuse(reader, qll_at(node), QLL_CODE_WRONG_KIND, &says, "");
+    const bool wants_number =
+        expected->id == QLL_TEXT_EXPECT_NUMBER || expected->id == QLL_TEXT_EXPECT_BARE_NUMBER;
+    const qll_text text = qll_text_trimmed(node->text);
+    double number = 0.0;
+    if (!wants_number || node->kind != QLL_NODE_TEXT || text.size == 0
+        || qll_text_number(text, &number) != text.size) {
+        return (qll_fix){.op = QLL_FIX_NONE};
+    }
+    return (qll_fix){.op = QLL_FIX_REPLACE, .value = qll_text_closed(text, reader->arena)};
 }
 
-bool qll_reader_unknown_word(qll_reader *reader, qll_where where, const char *what,
+bool qll_reader_wrong_kind(qll_reader *reader, const qll_node *node, const qll_said *expected)
+{
+    if (qll_reader_drops(reader, qll_at(node))) {
+        return false;
+    }
+    const qll_said says = {QLL_TEXT_FOUND_HERE,
+                           {qll_as_found(node), qll_as_said(reader->arena, *expected)}};
+    return qll_reader_refuse_fixed(reader, qll_at(node), QLL_CODE_WRONG_KIND, &says, NULL,
+                                   fix_of_kind(reader, node, expected));
+}
+
+bool qll_reader_unknown_word(qll_reader *reader, qll_where where, const qll_said *what,
                              const char *const *words, size_t count)
 {
+    if (qll_reader_drops(reader, where)) {
+        return false;
+    }
     qll_text given = where.at_key ? where.node->key : where.node->text;
     const char *nearest = qll_words_nearest(given, words, count);
-    qll_writer says = qll_reader_says(reader);
-    qll_write_quoted(&says, given);
-    qll_write(&says, " is not ");
-    qll_write(&says, what);
+    const qll_argument wanted = qll_as_said(reader->arena, *what);
+    qll_said says = {QLL_TEXT_WORD_UNKNOWN_LISTED,
+                     {qll_as_quoted(given), wanted,
+                      qll_as_is(reader->table == NULL ? "survey.md" : "catalogue.md")}};
     if (count <= QLL_WORDS_LISTED) {
-        qll_write(&says, "; known are ");
-        qll_write_words(&says, words, count);
-    } else {
-        qll_write(&says, "; the words are listed in docs/formats/");
-        qll_write(&says, reader->table == NULL ? "survey.md" : "catalogue.md");
+        says =
+            (qll_said){QLL_TEXT_WORD_UNKNOWN,
+                       {qll_as_quoted(given), wanted, qll_as_words(reader->arena, words, count)}};
     }
-    return qll_reader_refuse(reader, where, QLL_CODE_UNKNOWN_WORD, &says,
-                             qll_hint_word(nearest, reader->arena));
+    return qll_reader_refuse_fixed(
+        reader, where, QLL_CODE_UNKNOWN_WORD, &says, qll_hint_word(nearest, reader->arena),
+        qll_fix_text(where.at_key ? QLL_FIX_RENAME : QLL_FIX_REPLACE, nearest, reader->arena));
 }

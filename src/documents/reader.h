@@ -24,13 +24,13 @@ typedef struct qll_found {
     size_t offset;
     qll_code code;
     qll_level level;
-    const char *text, *hint;
+    const qll_said *says, *hint;
+    qll_fix fix;
 } qll_found;
 
 /**
  * Keeps the first 20 problems in reading order, whatever the order in which they are found; a
- * warning never pushes out a refusal. Memory stays bounded by them: a sentence that is not kept is
- * given back.
+ * warning never pushes out a refusal. Memory stays bounded by them: what is not kept is not copied.
  */
 typedef struct qll_reader {
     const qll_document *document;
@@ -44,7 +44,6 @@ typedef struct qll_reader {
     size_t found_count;
     size_t dropped, dropped_refusals;
     size_t refusal_count;
-    qll_arena_mark before_sentence;
 } qll_reader;
 
 qll_reader qll_reader_new(const qll_document *document, qll_arena *arena, qll_assumed *assumed);
@@ -55,16 +54,14 @@ QLL_MUST_USE qll_status qll_reader_end(qll_reader *reader, qll_problems *problem
 /** Zeroed room in the arena; NULL without memory, which the reader remembers. */
 void *qll_reader_take(qll_reader *reader, size_t count, size_t size);
 
-/**
- * Begins a sentence, which qll_reader_refuse() or qll_reader_warn() ends. What is taken from the
- * arena between the two is lost with a sentence that is not kept.
- */
-qll_writer qll_reader_says(qll_reader *reader);
+/** Adds a problem; @p hint NULL where there is none. Always false, so that `return` may stand before. */
+bool qll_reader_refuse(qll_reader *reader, qll_where where, qll_code code, const qll_said *says,
+                       const qll_said *hint);
+bool qll_reader_warn(qll_reader *reader, qll_where where, qll_code code, const qll_said *says);
 
-/** Adds a problem with the sentence of @p says. Always false, so that `return` may stand before. */
-bool qll_reader_refuse(qll_reader *reader, qll_where where, qll_code code, qll_writer *says,
-                       const char *hint);
-bool qll_reader_warn(qll_reader *reader, qll_where where, qll_code code, qll_writer *says);
+/** The same as qll_reader_refuse() with what mends it, at the place of the problem. */
+bool qll_reader_refuse_fixed(qll_reader *reader, qll_where where, qll_code code,
+                             const qll_said *says, const qll_said *hint, qll_fix fix);
 
 /**
  * True if a refusal at @p where would not be kept; it is counted then, and its sentence need not be
@@ -72,23 +69,23 @@ bool qll_reader_warn(qll_reader *reader, qll_where where, qll_code code, qll_wri
  */
 bool qll_reader_drops(qll_reader *reader, qll_where where);
 
-/** Writes what stands at @p node as it may be quoted: "95", 95, a list. */
-void qll_write_found(qll_writer *writer, const qll_node *node);
+/** What stands at @p node as it may be quoted: "95", 95, a list. */
+qll_argument qll_as_found(const qll_node *node);
 
-/** Writes "a, b, c". */
-void qll_write_words(qll_writer *writer, const char *const *words, size_t count);
+/** "a, b, c"; in the arena. */
+qll_argument qll_as_words(qll_arena *arena, const char *const *words, size_t count);
 
 /** Path of @p node, "" for the root; in the arena. */
 const char *qll_reader_path(qll_reader *reader, const qll_node *node);
 
 /** "supply.static_high, line 12"; in the arena. */
-const char *qll_reader_origin(qll_reader *reader, const qll_node *node);
+qll_argument qll_as_origin(qll_reader *reader, const qll_node *node);
 
-/** Refuses a value of the wrong kind: what was found, and @p expected ("a list of outlets"). */
-bool qll_reader_wrong_kind(qll_reader *reader, const qll_node *node, const char *expected);
+/** Refuses a value of the wrong kind: what was found, and what is @p expected ("a list of outlets"). */
+bool qll_reader_wrong_kind(qll_reader *reader, const qll_node *node, const qll_said *expected);
 
-/** Refuses a word: it is not @p what ("a pipe"), known are the words; the nearest is the hint. */
-bool qll_reader_unknown_word(qll_reader *reader, qll_where where, const char *what,
+/** Refuses a word: it is not @p what ("a pipe"), known are the words; the nearest is hint and fix. */
+bool qll_reader_unknown_word(qll_reader *reader, qll_where where, const qll_said *what,
                              const char *const *words, size_t count);
 
 #endif

@@ -4,13 +4,6 @@
 
 #define QLL_COUNT(array) (sizeof(array) / sizeof(array)[0])
 
-static const char set_range[] =
-    "valves are built for outlets from 10 psi to 200 psi (our assumption)";
-static const char temperature_range[] = "water in a building is liquid and does not boil";
-static const char velocity_range[] = "water in pipes of buildings runs no faster or slower "
-                                     "(our assumption)";
-static const char ratio_range[] = "a valve reduces, and above 20:1 none is made (our assumption)";
-
 static const char *const station_words[] = {"where needed", "always"};
 
 /* clang-format 14 crashes on lists of structs that name unequal members. */
@@ -21,18 +14,18 @@ static const qll_field downstream_fields[] = {
      .kind = QLL_KIND_PRESSURE,
      .least = "10 psi",
      .most = "200 psi",
-     .because = set_range,
+     .because = QLL_TEXT_BECAUSE_SET_RANGE,
      .fallback = "60 psi",
-     .why = "a usual set pressure, common practice, no source",
+     .why = {.id = QLL_TEXT_WHY_USUAL_SET},
      .meaning = "wanted at the station's outlet; below supply, and the lowest outlet below `static_max`"},
     {.key = "static_max",
      .value = QLL_VALUE_QUANTITY,
      .kind = QLL_KIND_PRESSURE,
      .least = "10 psi",
      .most = "200 psi",
-     .because = set_range,
+     .because = QLL_TEXT_BECAUSE_SET_RANGE,
      .fallback = "80 psi",
-     .why = "greatest static pressure at fixtures: IPC 604.8, UPC 608.2",
+     .why = {.id = QLL_TEXT_WHY_STATIC_MAX},
      .meaning = "never to be exceeded at the lowest outlet"},
     {.key = "station",
      .value = QLL_VALUE_WORD,
@@ -50,37 +43,37 @@ static const qll_field downstream_fields[] = {
      .computed = "none",
      .meaning = "the tank that takes up what the heater's water grows by"},
 };
-const qll_field_group qll_group_downstream = {"downstream", "downstream", downstream_fields,
+const qll_field_group qll_group_downstream = {QLL_TEXT_GROUP_DOWNSTREAM, "downstream", downstream_fields,
                                               QLL_COUNT(downstream_fields)};
 
 static const qll_field outlet_fields[] = {
     {.key = "name",
      .value = QLL_VALUE_TEXT,
      .obligatory = true,
-     .meaning = "what it is called in answers"},
+     .means = QLL_TEXT_MEANS_NAME},
     {.key = "elevation",
      .value = QLL_VALUE_QUANTITY,
      .kind = QLL_KIND_LENGTH,
      .form = "a length, \"52 ft\"",
      .least = "-500 ft",
      .most = "500 ft",
-     .because = "200 psi lift water 460 ft, and one zone reaches no further down",
+     .because = QLL_TEXT_BECAUSE_LIFT_200,
      .obligatory = true,
-     .meaning = "above the station; negative below it"},
+     .means = QLL_TEXT_MEANS_ELEVATION},
     {.key = "needs",
      .value = QLL_VALUE_QUANTITY,
      .kind = QLL_KIND_PRESSURE,
      .least = "0 psi",
      .most = "150 psi",
-     .because = "no fixture needs more (our assumption), and none works below the atmosphere",
+     .because = QLL_TEXT_BECAUSE_FIXTURE_NEEDS,
      .obligatory = true,
-     .meaning = "least pressure at the outlet while it runs"},
+     .means = QLL_TEXT_MEANS_NEEDS},
     {.key = "path",
      .value = QLL_VALUE_LIST,
      .computed = "no pipes: nothing is lost on the way",
      .meaning = "pipes from the station to the outlet, in order"},
 };
-const qll_field_group qll_group_outlet = {"an outlet", "downstream.outlets[]", outlet_fields,
+const qll_field_group qll_group_outlet = {QLL_TEXT_GROUP_OUTLET, "downstream.outlets[]", outlet_fields,
                                           QLL_COUNT(outlet_fields)};
 
 static const qll_field heater_fields[] = {
@@ -89,38 +82,38 @@ static const qll_field heater_fields[] = {
      .kind = QLL_KIND_VOLUME,
      .least = "0.1 gal",
      .most = "50000 gal",
-     .because = "heaters of buildings are no smaller or larger (our assumption)",
+     .because = QLL_TEXT_BECAUSE_HEATERS,
      .obligatory = true,
-     .meaning = "volume of heated water"},
+     .means = QLL_TEXT_MEANS_HEATED},
     {.key = "cold",
      .value = QLL_VALUE_QUANTITY,
      .kind = QLL_KIND_TEMPERATURE,
      .least = "33 degF",
      .most = "200 degF",
-     .because = temperature_range,
+     .because = QLL_TEXT_BECAUSE_LIQUID,
      .fallback = "50 degF",
-     .why = "cold water in winter, our assumption",
+     .why = {.id = QLL_TEXT_WHY_WINTER},
      .meaning = "of the water that comes in"},
     {.key = "hot",
      .value = QLL_VALUE_QUANTITY,
      .kind = QLL_KIND_TEMPERATURE,
      .least = "33 degF",
      .most = "200 degF",
-     .because = temperature_range,
+     .because = QLL_TEXT_BECAUSE_LIQUID,
      .fallback = "140 degF",
-     .why = "storage against legionella, common practice, no source",
+     .why = {.id = QLL_TEXT_WHY_LEGIONELLA},
      .meaning = "of the water it holds"},
     {.key = "relief",
      .value = QLL_VALUE_QUANTITY,
      .kind = QLL_KIND_PRESSURE,
      .least = "30 psi",
      .most = "160 psi",
-     .because = "relief valves of water heaters open at 30 psi to 150 psi (from memory)",
+     .because = QLL_TEXT_BECAUSE_RELIEF,
      .fallback = "150 psi",
-     .why = "the usual relief valve of water heaters, common practice, no source",
+     .why = {.id = QLL_TEXT_WHY_USUAL_RELIEF},
      .meaning = "pressure at which its relief valve opens"},
 };
-const qll_field_group qll_group_heater = {"heater", "downstream.heater", heater_fields,
+const qll_field_group qll_group_heater = {QLL_TEXT_GROUP_HEATER, "downstream.heater", heater_fields,
                                           QLL_COUNT(heater_fields)};
 
 static const qll_field tank_fields[] = {
@@ -129,19 +122,19 @@ static const qll_field tank_fields[] = {
      .kind = QLL_KIND_VOLUME,
      .least = "0.1 gal",
      .most = "5000 gal",
-     .because = "tanks of buildings are no smaller or larger (our assumption)",
+     .because = QLL_TEXT_BECAUSE_TANKS,
      .obligatory = true,
-     .meaning = "volume of the whole tank, air and water"},
+     .means = QLL_TEXT_MEANS_TANK},
     {.key = "precharge",
      .value = QLL_VALUE_QUANTITY,
      .kind = QLL_KIND_PRESSURE,
      .least = "5 psi",
      .most = "150 psi",
-     .because = "tanks are charged to a building's pressures (our assumption)",
+     .because = QLL_TEXT_BECAUSE_TANKS_CHARGED,
      .computed = "the station's outlet at no flow and the middle supply",
      .meaning = "pressure of its air while no water is in it"},
 };
-const qll_field_group qll_group_tank = {"the expansion tank", "downstream.expansion_tank",
+const qll_field_group qll_group_tank = {QLL_TEXT_GROUP_TANK, "downstream.expansion_tank",
                                         tank_fields, QLL_COUNT(tank_fields)};
 
 static const qll_field limits_fields[] = {
@@ -150,62 +143,62 @@ static const qll_field limits_fields[] = {
      .kind = QLL_KIND_VELOCITY,
      .least = "0.1 ft/s",
      .most = "30 ft/s",
-     .because = velocity_range,
+     .because = QLL_TEXT_BECAUSE_VELOCITY,
      .fallback = "3 ft/s to 6 ft/s",
-     .why = "common practice, no source",
+     .why = {.id = QLL_TEXT_WHY_COMMON},
      .meaning = "where the velocity in a working valve's pipe should lie"},
     {.key = "velocity_max",
      .value = QLL_VALUE_QUANTITY,
      .kind = QLL_KIND_VELOCITY,
      .least = "0.1 ft/s",
      .most = "30 ft/s",
-     .because = velocity_range,
+     .because = QLL_TEXT_BECAUSE_VELOCITY,
      .fallback = "8 ft/s",
-     .why = "cold water in copper, Copper Tube Handbook (from memory)",
+     .why = {.id = QLL_TEXT_WHY_COPPER},
      .meaning = "never above"},
     {.key = "ratio_preferred",
      .value = QLL_VALUE_QUANTITY,
      .least = "1",
      .most = "20",
-     .because = ratio_range,
+     .because = QLL_TEXT_BECAUSE_RATIO,
      .fallback = "2",
-     .why = "common practice, no source",
+     .why = {.id = QLL_TEXT_WHY_COMMON},
      .meaning = "inlet over outlet, gauge, that one stage should not exceed"},
     {.key = "ratio_max",
      .value = QLL_VALUE_QUANTITY,
      .least = "1",
      .most = "20",
-     .because = ratio_range,
+     .because = QLL_TEXT_BECAUSE_RATIO,
      .fallback = "3",
-     .why = "common practice, no source",
+     .why = {.id = QLL_TEXT_WHY_COMMON},
      .meaning = "inlet over outlet, gauge, that one stage must not exceed"},
     {.key = "falloff",
      .value = QLL_VALUE_QUANTITY,
      .kind = QLL_KIND_PRESSURE_DIFFERENCE,
      .least = "1 psi",
      .most = "100 psi",
-     .because = "no valve holds closer than 1 psi, and the outlet keeps some pressure",
-     .computed = "{a pressure difference: 20 psi}, at most 0.4 of `set_pressure`: direct-acting valves are rated at {a pressure difference: 10 psi} to {a pressure difference: 15 psi} (common practice, no source), and at the design peak some more is let pass",
+     .because = QLL_TEXT_BECAUSE_HOLDS_CLOSER,
+     .computed = "20 psi, at most 0.4 of `set_pressure`: direct-acting valves are rated at 10 psi to 15 psi (common practice, no source), and at the design peak some more is let pass",
      .meaning = "how far the outlet may fall below `set_pressure` at the design peak"},
 };
-const qll_field_group qll_group_limits = {"limits", "limits", limits_fields, QLL_COUNT(limits_fields)};
+const qll_field_group qll_group_limits = {QLL_TEXT_GROUP_LIMITS, "limits", limits_fields, QLL_COUNT(limits_fields)};
 
 static const qll_field existing_fields[] = {
     {.key = "stages",
      .value = QLL_VALUE_LIST,
      .obligatory = true,
-     .meaning = "1 to 3 stages in series, in the way of the water"},
+     .means = QLL_TEXT_MEANS_STAGES},
 };
-const qll_field_group qll_group_existing = {"existing", "existing", existing_fields,
+const qll_field_group qll_group_existing = {QLL_TEXT_GROUP_EXISTING, "existing", existing_fields,
                                             QLL_COUNT(existing_fields)};
 
 static const qll_field stage_fields[] = {
     {.key = "branches",
      .value = QLL_VALUE_LIST,
      .obligatory = true,
-     .meaning = "1 to 6 valves in parallel"},
+     .means = QLL_TEXT_MEANS_BRANCHES},
 };
-const qll_field_group qll_group_stage = {"a stage", "existing.stages[]", stage_fields,
+const qll_field_group qll_group_stage = {QLL_TEXT_GROUP_STAGE, "existing.stages[]", stage_fields,
                                          QLL_COUNT(stage_fields)};
 
 static const qll_field branch_fields[] = {
@@ -213,17 +206,16 @@ static const qll_field branch_fields[] = {
      .value = QLL_VALUE_TEXT,
      .obligatory = true,
      .form = "text, \"3 in direct\"",
-     .meaning = "the id of a valve of the catalogue, or size and kind: the catalogue's valve of these "
-                "whose range holds `set_pressure`, of several the middle one by Kv"},
+     .means = QLL_TEXT_MEANS_VALVE},
     {.key = "set_pressure",
      .value = QLL_VALUE_QUANTITY,
      .kind = QLL_KIND_PRESSURE,
      .least = "5 psi",
      .most = "350 psi",
-     .because = "no valve is made for an outlet below or above (our assumption)",
+     .because = QLL_TEXT_BECAUSE_VALVE_OUTLET,
      .obligatory = true,
-     .meaning = "what it is set to, read at a trickle"},
+     .means = QLL_TEXT_MEANS_SET_PRESSURE},
 };
-const qll_field_group qll_group_branch = {"a branch", "existing.stages[].branches[]", branch_fields,
+const qll_field_group qll_group_branch = {QLL_TEXT_GROUP_BRANCH, "existing.stages[].branches[]", branch_fields,
                                           QLL_COUNT(branch_fields)};
 /* clang-format on */

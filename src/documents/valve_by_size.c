@@ -69,13 +69,16 @@ static bool holds_set(const qll_valve *valve, double set_pa_gauge)
 /* ---- sentences ---- */
 
 static size_t refuse(const qll_existing_branch *branch, const qll_catalogue *catalogue,
-                     qll_writer *says, const char *hint, qll_problems *problems)
+                     const qll_said *says, const char *nearest, qll_problems *problems)
 {
-    (void)qll_problems_add(problems, (qll_problem){.code = QLL_CODE_UNKNOWN_WORD,
-                                                   .level = QLL_REFUSAL,
-                                                   .place = branch->place,
-                                                   .text = qll_writer_text(says).bytes,
-                                                   .hint = hint});
+    qll_fix fix = qll_fix_text(QLL_FIX_REPLACE, nearest, problems->arena);
+    fix.path = branch->place.path;
+    (void)qll_problems_add(problems, (qll_fault){.code = QLL_CODE_UNKNOWN_WORD,
+                                                 .level = QLL_REFUSAL,
+                                                 .place = branch->place,
+                                                 .says = says,
+                                                 .hint = qll_hint_word(nearest, problems->arena),
+                                                 .fix = fix});
     return catalogue->count;
 }
 
@@ -112,31 +115,27 @@ static size_t refuse_name(const qll_existing_branch *branch, const qll_catalogue
     qll_arena *arena = problems->arena;
     const char *near[QLL_IDS_NEAR];
     size_t count = near_ids(catalogue, branch->valve_id, arena, near);
-    qll_writer says = qll_writer_new(arena);
-    qll_write_quoted(&says, qll_text_of(branch->valve_id));
-    qll_write(&says, " is not the id of a valve in the catalogue ");
-    qll_write_quoted(&says, qll_text_of(catalogue->name));
+    qll_said says = {count > 1 ? QLL_TEXT_VALVE_UNKNOWN_NEAR : QLL_TEXT_VALVE_UNKNOWN,
+                     {qll_as_quoted(qll_text_of(branch->valve_id)),
+                      qll_as_quoted(qll_text_of(catalogue->name))}};
+    qll_writer list = qll_writer_new(arena);
     for (size_t i = 0; count > 1 && i < count; i++) {
-        qll_write(&says, i == 0 ? "; near it are " : ", ");
-        qll_write_visible(&says, qll_text_of(near[i]));
+        qll_write(&list, i == 0 ? "" : ", ");
+        qll_write_visible(&list, qll_text_of(near[i]));
     }
-    qll_write(&says, "; size and kind are enough, \"3 in direct\", and `quell catalogue list` "
-                     "shows the ids");
-    return refuse(branch, catalogue, &says, qll_hint_word(count > 0 ? near[0] : NULL, arena),
-                  problems);
+    says.arguments[2] = qll_as_is_text(qll_writer_text(&list));
+    return refuse(branch, catalogue, &says, count > 0 ? near[0] : NULL, problems);
 }
 
 /* "G-D80 (3 in direct, 25.0 psi to 75.0 psi)" */
-static void write_valve(qll_writer *says, const qll_valve *valve)
+static qll_argument as_valve(qll_arena *arena, const qll_valve *valve)
 {
-    qll_write_visible(says, qll_text_of(valve->id));
-    qll_write(says, " (");
-    qll_units_write_pipe_size(says, valve->nominal_m, QLL_UNITS_US);
-    qll_write_format(says, " %s, ", qll_acting_words[valve->acting]);
-    qll_units_write(says, valve->set_min_pa_gauge, QLL_KIND_PRESSURE, QLL_UNITS_US);
-    qll_write(says, " to ");
-    qll_units_write(says, valve->set_max_pa_gauge, QLL_KIND_PRESSURE, QLL_UNITS_US);
-    qll_write(says, ")");
+    return qll_as_said(
+        arena,
+        (qll_said){valve->acting == QLL_ACTING_PILOT ? QLL_TEXT_VALVE_PILOT : QLL_TEXT_VALVE_DIRECT,
+                   {qll_as_is(valve->id), qll_as_size(valve->nominal_m),
+                    qll_as_quantity(valve->set_min_pa_gauge, QLL_KIND_PRESSURE),
+                    qll_as_quantity(valve->set_max_pa_gauge, QLL_KIND_PRESSURE)}});
 }
 
 /* None fits: those of the size and kind where there are some, else all. */
@@ -147,47 +146,41 @@ static size_t refuse_none(const qll_existing_branch *branch, const qll_catalogue
     for (size_t i = 0; i < catalogue->count; i++) {
         of_size += is_wanted(&catalogue->valves[i], wanted) ? 1 : 0;
     }
-    qll_writer says = qll_writer_new(problems->arena);
-    qll_write(&says, "the catalogue ");
-    qll_write_quoted(&says, qll_text_of(catalogue->name));
-    qll_write(&says, " has no valve ");
-    qll_write_quoted(&says, qll_text_of(branch->valve_id));
-    if (of_size > 0) {
-        qll_write(&says, " that can be set to ");
-        qll_units_write(&says, branch->set_pa_gauge, QLL_KIND_PRESSURE, QLL_UNITS_US);
-    }
-    qll_write(&says, "; there are ");
+    qll_arena *arena = problems->arena;
+    qll_argument list = {.form = QLL_ARGUMENT_NONE};
     size_t named = 0;
     size_t all = of_size > 0 ? of_size : catalogue->count;
     for (size_t i = 0; i < catalogue->count && named < QLL_IDS_NAMED; i++) {
         if (of_size == 0 || is_wanted(&catalogue->valves[i], wanted)) {
-            qll_write(&says, named == 0 ? "" : ", ");
-            write_valve(&says, &catalogue->valves[i]);
+            const qll_argument valve = as_valve(arena, &catalogue->valves[i]);
+            const qll_said longer = {QLL_TEXT_VALVE_AND_NEXT, {list, valve}};
+            list = named == 0 ? valve : qll_as_said(arena, longer);
             named += 1;
         }
     }
     if (all > named) {
-        qll_write_format(&says, " and %zu more: see `quell catalogue list`", all - named);
+        list = qll_as_said(arena,
+                           (qll_said){QLL_TEXT_VALVES_AND_MORE, {list, qll_as_whole(all - named)}});
     }
-    return refuse(branch, catalogue, &says, "", problems);
+    const qll_said says = {of_size > 0 ? QLL_TEXT_VALVE_NONE_SET : QLL_TEXT_VALVE_NONE,
+                           {qll_as_quoted(qll_text_of(catalogue->name)),
+                            qll_as_quoted(qll_text_of(branch->valve_id)), list,
+                            qll_as_quantity(branch->set_pa_gauge, QLL_KIND_PRESSURE)}};
+    return refuse(branch, catalogue, &says, NULL, problems);
 }
 
 static void assume(const qll_existing_branch *branch, const qll_valve *valve, size_t count,
                    qll_assumed *assumed)
 {
-    qll_writer why = qll_writer_new(assumed->arena);
-    if (count == 1) {
-        qll_write(&why, "the only one in the catalogue of that size and kind for its set pressure");
-    } else {
-        qll_write_format(&why, "the middle one by Kv of %zu in the catalogue of that size and kind",
-                         count);
-    }
-    const char *text = qll_writer_text(&why).bytes;
-    if (branch->place.path == NULL || text == NULL) {
+    if (branch->place.path == NULL) {
         assumed->no_memory = true;
         return;
     }
-    qll_assumed_add(assumed, branch->place.path, valve->id, text);
+    qll_said why = {.id = QLL_TEXT_WHY_ONLY_ONE};
+    if (count > 1) {
+        why = (qll_said){QLL_TEXT_WHY_MIDDLE_ONE, {qll_as_whole(count)}};
+    }
+    qll_assumed_add(assumed, qll_as_is(branch->place.path), qll_as_is(valve->id), why);
 }
 
 /* ---- the whole ---- */

@@ -45,14 +45,12 @@ static void refuse(const qll_table *table, size_t cell, bool has_points, qll_are
                    qll_problems *problems)
 {
     (void)qll_problems_add(
-        problems,
-        (qll_problem){.code = QLL_CODE_CONTRADICTION,
-                      .level = QLL_REFUSAL,
-                      .place = qll_table_place(table, cell / table->column_count,
-                                               cell % table->column_count, arena),
-                      .text = has_points ? "the table's values hold both points and commas"
-                                         : "the commas may part thousands or decimals",
-                      .hint = "write decimals with a point, and thousands without a mark"});
+        problems, (qll_fault){.code = QLL_CODE_CONTRADICTION,
+                              .level = QLL_REFUSAL,
+                              .place = qll_table_place(table, cell / table->column_count,
+                                                       cell % table->column_count, arena),
+                              .says = has_points ? QLL_SAYS(MARKS_MIXED) : QLL_SAYS(MARKS_UNKNOWN),
+                              .hint = QLL_SAYS(HINT_DECIMAL_POINTS)});
 }
 
 /* The cells with points for commas. */

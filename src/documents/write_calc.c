@@ -146,8 +146,10 @@ static void put_results(qll_json *json, const qll_calc_answer *answer)
 void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_problems *problems)
 {
     qll_json_open_object(json);
-    qll_json_put_head(json, "calc", problems);
-    qll_json_put_parents(json, answer->units, answer->assumed, &answer->calc->source, 1);
+    const qll_wording wording = {.units = answer->units};
+    qll_json_put_head(json, "calc", &wording, problems);
+    const qll_said source = {QLL_TEXT_VALUE, {qll_as_is(answer->calc->source)}};
+    qll_json_put_parents(json, &wording, answer->assumed, &source, 1);
     qll_json_put_text(json, "name", answer->calc->name);
     put_inputs(json, answer);
     put_results(json, answer);
@@ -184,8 +186,9 @@ void qll_calc_list_write(qll_json *json)
     size_t count = 0;
     const qll_calc *const *calcs = qll_calcs(&count);
     qll_json_open_object(json);
-    qll_json_put_head(json, "calc", &none);
-    qll_json_put_parents(json, QLL_UNITS_US, &nothing, NULL, 0);
+    const qll_wording wording = {.units = QLL_UNITS_US};
+    qll_json_put_head(json, "calc", &wording, &none);
+    qll_json_put_parents(json, &wording, &nothing, NULL, 0);
     qll_json_key(json, "calculations");
     qll_json_open_list(json);
     for (size_t i = 0; i < count; i++) {

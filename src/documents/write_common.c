@@ -45,8 +45,29 @@ static void put_where(qll_json *json, const qll_place *place)
     qll_json_put_written(json, "where", &where);
 }
 
-static void put_problem(qll_json *json, const qll_problem *problem)
+static void put_fix(qll_json *json, const qll_fix *fix)
 {
+    qll_json_key(json, "fix");
+    if (fix->op == QLL_FIX_NONE) {
+        qll_json_null(json);
+        return;
+    }
+    qll_json_open_object(json);
+    qll_json_put_text(json, "path", fix->path);
+    qll_json_put_text(json, "op", qll_fix_word(fix->op));
+    qll_json_key(json, "value");
+    if (fix->value[0] == '\0') {
+        qll_json_null(json);
+    } else {
+        qll_json_literal(json, qll_text_of(fix->value));
+    }
+    qll_json_close_object(json);
+}
+
+static void put_problem(qll_json *json, const qll_wording *wording, const qll_fault *fault)
+{
+    const qll_problem said = qll_wording_problem(json->writer->arena, wording, fault);
+    const qll_problem *problem = &said;
     qll_json_open_object(json);
     qll_json_put_text(json, "severity", problem->level == QLL_REFUSAL ? "refusal" : "warning");
     qll_json_put_text(json, "code", qll_code_word(problem->code));
@@ -55,12 +76,15 @@ static void put_problem(qll_json *json, const qll_problem *problem)
     qll_json_whole(json, problem->place.line);
     qll_json_key(json, "column");
     qll_json_whole(json, problem->place.column);
+    qll_json_put_text(json, "path", problem->place.path);
     qll_json_put_text(json, "says", problem->text);
     qll_json_put_text(json, "hint", problem->hint);
+    put_fix(json, &problem->fix);
     qll_json_close_object(json);
 }
 
-void qll_json_put_head(qll_json *json, const char *verb, const qll_problems *problems)
+void qll_json_put_head(qll_json *json, const char *verb, const qll_wording *wording,
+                       const qll_problems *problems)
 {
     qll_writer version = qll_writer_new(json->writer->arena);
     qll_write(&version, verb);
@@ -69,61 +93,80 @@ void qll_json_put_head(qll_json *json, const char *verb, const qll_problems *pro
     qll_json_key(json, "problems");
     qll_json_open_list(json);
     for (size_t i = 0; i < problems->kept_count; i++) {
-        put_problem(json, &problems->kept[i]);
+        put_problem(json, wording, &problems->kept[i]);
     }
     qll_json_close_list(json);
 }
 
-static void put_kept(qll_json *json, const char *key, const char *kept, qll_unit_system units)
+/* A word stands as it does in a survey, where a machine may put it. */
+static void put_value(qll_json *json, const qll_wording *wording, const qll_argument *value)
 {
-    qll_writer text = qll_writer_new(json->writer->arena);
-    qll_units_write_kept(&text, kept, units);
-    qll_json_put_written(json, key, &text);
+    const bool is_word = value->form == QLL_ARGUMENT_WORD;
+    const qll_argument shown = is_word ? qll_as_is_text(value->text) : *value;
+    qll_json_put_argument(json, "value", wording, &shown);
 }
 
-void qll_json_put_parents(qll_json *json, qll_unit_system units, const qll_assumed *assumed,
-                          const char *const *sources, size_t source_count)
+void qll_json_put_argument(qll_json *json, const char *key, const qll_wording *wording,
+                           const qll_argument *argument)
+{
+    const char *text = qll_argument_text(json->writer->arena, wording, argument);
+    json->writer->no_memory = json->writer->no_memory || text == NULL;
+    qll_json_put_text(json, key, text == NULL ? "" : text);
+}
+
+void qll_json_put_said(qll_json *json, const char *key, const qll_wording *wording,
+                       const qll_said *said)
+{
+    const char *text = qll_said_text(json->writer->arena, wording, said);
+    json->writer->no_memory = json->writer->no_memory || text == NULL;
+    if (key == NULL) {
+        qll_json_text(json, text == NULL ? "" : text);
+    } else {
+        qll_json_put_text(json, key, text == NULL ? "" : text);
+    }
+}
+
+void qll_json_put_parents(qll_json *json, const qll_wording *wording, const qll_assumed *assumed,
+                          const qll_said *sources, size_t source_count)
 {
     qll_json_key(json, "assumed");
     qll_json_open_list(json);
     for (const qll_assumption *one = assumed->first; one != NULL; one = one->next) {
         qll_json_open_object(json);
-        qll_json_put_text(json, "what", one->what);
-        put_kept(json, "value", one->value, units);
-        put_kept(json, "why", one->why, units);
+        qll_json_put_argument(json, "what", wording, &one->what);
+        put_value(json, wording, &one->value);
+        qll_json_put_said(json, "why", wording, &one->why);
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
     qll_json_key(json, "sources");
     qll_json_open_list(json);
     for (size_t i = 0; i < source_count; i++) {
-        qll_writer text = qll_writer_new(json->writer->arena);
-        qll_units_write_kept(&text, sources[i], units);
-        const char *source = qll_writer_text(&text).bytes;
-        json->writer->no_memory = json->writer->no_memory || source == NULL;
-        qll_json_text(json, source == NULL ? "" : source);
+        qll_json_put_said(json, NULL, wording, &sources[i]);
     }
     qll_json_close_list(json);
     qll_json_key(json, "cautions");
     qll_json_open_list(json);
     for (size_t i = 0; i < QLL_CAUTION_COUNT; i++) {
-        qll_json_text(json, qll_caution(QLL_LANGUAGE_EN, i));
+        qll_json_text(json, qll_caution(wording->language, i));
     }
     qll_json_close_list(json);
 }
 
 void qll_json_put_common(qll_json *json, const char *verb, const qll_demand_findings *findings)
 {
-    qll_json_put_head(json, verb, findings->problems);
-    qll_json_put_parents(json, findings->survey->units, findings->assumed, findings->sources,
+    const qll_wording wording = {.units = findings->survey->units, .language = findings->language};
+    qll_json_put_head(json, verb, &wording, findings->problems);
+    qll_json_put_parents(json, &wording, findings->assumed, findings->sources,
                          findings->source_count);
     qll_json_put_text(json, "survey", findings->survey->name == NULL ? "" : findings->survey->name);
 }
 
-void qll_refusal_write(qll_json *json, const char *verb, const qll_problems *problems)
+void qll_refusal_write(qll_json *json, const char *verb, const qll_wording *wording,
+                       const qll_problems *problems)
 {
     qll_json_open_object(json);
-    qll_json_put_head(json, verb, problems);
+    qll_json_put_head(json, verb, wording, problems);
     qll_json_key(json, "problem_total");
     qll_json_whole(json, (long long)problems->count);
     qll_json_close_object(json);
@@ -164,9 +207,9 @@ void qll_json_put_scenario_head(qll_json *json, const qll_wording *wording,
     }
     qll_writer basis = qll_writer_new(json->writer->arena);
     qll_write(&basis, qll_method_word(chosen->method));
-    if (chosen->table != NULL && chosen->table[0] != '\0') {
+    if (chosen->table.id != QLL_TEXT_NONE) {
         qll_write(&basis, ", ");
-        qll_write(&basis, chosen->table);
+        qll_wording_said(&basis, wording, &chosen->table);
     }
     qll_json_put_written(json, "basis", &basis);
     put_remarks(json, wording, demand);
@@ -175,7 +218,7 @@ void qll_json_put_scenario_head(qll_json *json, const qll_wording *wording,
 void qll_json_put_scenario_heads(qll_json *json, const qll_demand_findings *findings,
                                  const qll_duty *duty)
 {
-    const qll_wording wording = {.units = findings->survey->units};
+    const qll_wording wording = {.units = findings->survey->units, .language = findings->language};
     qll_json_key(json, "scenarios");
     qll_json_open_list(json);
     for (size_t i = 0; i < findings->survey->scenario_count; i++) {

@@ -11,11 +11,18 @@ void qll_json_put_figure(qll_json *json, const char *key, double value);
 void qll_json_put_gauge(qll_json *json, const char *key, double absolute_pa, double barometric_pa);
 
 /** The members "quell" and "problems". */
-void qll_json_put_head(qll_json *json, const char *verb, const qll_problems *problems);
+void qll_json_put_head(qll_json *json, const char *verb, const qll_wording *wording,
+                       const qll_problems *problems);
 
 /** The members "assumed", "sources" and "cautions". */
-void qll_json_put_parents(qll_json *json, qll_unit_system units, const qll_assumed *assumed,
-                          const char *const *sources, size_t source_count);
+void qll_json_put_parents(qll_json *json, const qll_wording *wording, const qll_assumed *assumed,
+                          const qll_said *sources, size_t source_count);
+
+/** What was stored as a value, said; @p key NULL in a list. */
+void qll_json_put_said(qll_json *json, const char *key, const qll_wording *wording,
+                       const qll_said *said);
+void qll_json_put_argument(qll_json *json, const char *key, const qll_wording *wording,
+                           const qll_argument *argument);
 
 /** Head and parents of an answer about a survey, and the member "survey" with its name. */
 void qll_json_put_common(qll_json *json, const char *verb, const qll_demand_findings *findings);

@@ -12,8 +12,8 @@ static void put_estimates(qll_json *json, const qll_wording *wording, const qll_
         qll_json_open_object(json);
         qll_json_put_text(json, "method", qll_method_word(estimate->method));
         qll_json_put_number(json, "peak_flow_m3s", estimate->peak_m3s);
-        qll_json_put_text(json, "table", estimate->table == NULL ? "" : estimate->table);
-        qll_json_put_text(json, "source", estimate->source);
+        qll_json_put_said(json, "table", wording, &estimate->table);
+        qll_json_put_said(json, "source", wording, &estimate->source);
         const char *note = qll_wording_notes(json->writer->arena, wording, estimate->notes);
         json->writer->no_memory = json->writer->no_memory || note == NULL;
         qll_json_put_text(json, "note", note == NULL ? "" : note);
@@ -39,19 +39,18 @@ static void put_loading_units(qll_json *json, const qll_demand *demand)
     qll_json_close_object(json);
 }
 
-static void put_disagreements(qll_json *json, const qll_demand *demand, qll_unit_system units)
+static void put_disagreements(qll_json *json, const qll_wording *wording, const qll_demand *demand)
 {
-    const qll_wording wording = {.units = units};
     qll_json_key(json, "disagreements");
     qll_json_open_list(json);
     for (size_t i = 0; i < demand->disagreement_count; i++) {
         const qll_disagreement *one = &demand->disagreements[i];
         const qll_peak_estimate *estimate = &demand->estimates[one->estimate];
         qll_writer says = qll_writer_new(json->writer->arena);
-        qll_wording_disagreement(&says, &wording, demand, one);
+        qll_wording_disagreement(&says, wording, demand, one);
         qll_json_open_object(json);
         qll_json_put_text(json, "method", qll_method_word(estimate->method));
-        qll_json_put_text(json, "table", estimate->table);
+        qll_json_put_said(json, "table", wording, &estimate->table);
         qll_json_put_number(json, "ratio", one->ratio);
         qll_json_put_written(json, "says", &says);
         qll_json_close_object(json);
@@ -85,7 +84,7 @@ static void put_duration(qll_json *json, const qll_duration *duration)
 void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings,
                             const qll_duty *duty)
 {
-    const qll_wording wording = {.units = findings->survey->units};
+    const qll_wording wording = {.units = findings->survey->units, .language = findings->language};
     qll_json_key(json, "scenarios");
     qll_json_open_list(json);
     for (size_t i = 0; i < findings->survey->scenario_count; i++) {
@@ -93,7 +92,7 @@ void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings,
         qll_json_open_object(json);
         qll_json_put_scenario_head(json, &wording, demand, duty, i);
         put_estimates(json, &wording, demand);
-        put_disagreements(json, demand, findings->survey->units);
+        put_disagreements(json, &wording, demand);
         if (duty == NULL) {
             qll_json_put_figure(json, "service_flow_m3s", findings->service->flow_m3s);
         }
@@ -115,7 +114,7 @@ void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings,
 
 void qll_demand_write(qll_json *json, const qll_demand_findings *findings)
 {
-    const qll_wording wording = {.units = findings->survey->units};
+    const qll_wording wording = {.units = findings->survey->units, .language = findings->language};
     qll_json_open_object(json);
     qll_json_put_common(json, "demand", findings);
     qll_json_put_scenarios(json, findings, NULL);

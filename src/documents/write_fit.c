@@ -23,15 +23,13 @@ static void put_points(qll_json *json, const qll_fit_findings *findings)
 
 void qll_fit_write(qll_json *json, const qll_fit_findings *findings)
 {
-    static const char *const sources[] = {
-        "IEC 60534-2-1: flow through a control valve, choked flow, Kv",
-        "opening in proportion to fall-off up to full travel: force balance of a flat disc on a "
-        "spring, own derivation",
-    };
+    static const qll_said sources[] = {{.id = QLL_TEXT_SOURCE_KV},
+                                       {.id = QLL_TEXT_SOURCE_OPENING_LAW}};
+    const qll_wording wording = {.units = findings->units, .language = findings->language};
     const qll_valve_fit *fit = findings->fit;
     qll_json_open_object(json);
-    qll_json_put_head(json, "fit", findings->problems);
-    qll_json_put_parents(json, findings->units, findings->assumed, sources,
+    qll_json_put_head(json, "fit", &wording, findings->problems);
+    qll_json_put_parents(json, &wording, findings->assumed, sources,
                          sizeof sources / sizeof sources[0]);
     qll_json_put_text(json, "law", findings->is_straight ? "band" : "points");
     qll_json_key(json, "straight");

@@ -4,8 +4,9 @@ void qll_list_write(qll_json *json, const qll_list_findings *findings)
 {
     const qll_catalogue *catalogue = findings->catalogue;
     qll_json_open_object(json);
-    qll_json_put_head(json, "list", findings->problems);
-    qll_json_put_parents(json, findings->units, findings->assumed, NULL, 0);
+    const qll_wording wording = {.units = findings->units, .language = findings->language};
+    qll_json_put_head(json, "list", &wording, findings->problems);
+    qll_json_put_parents(json, &wording, findings->assumed, NULL, 0);
     qll_json_put_text(json, "catalogue", catalogue->name);
     qll_json_put_bool(json, "invented", catalogue->invented);
     qll_json_put_text_or_null(json, "currency", catalogue->currency);

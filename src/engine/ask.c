@@ -24,21 +24,16 @@ static ask_function *const asks[QLL_VERB_COUNT] = {
     [QLL_VERB_LIST] = qll_ask_list,     [QLL_VERB_REPORT] = qll_ask_report,
 };
 
-void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const char *text,
-                      const char *hint)
+void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const qll_said *says,
+                      const qll_said *hint)
 {
-    qll_problems_add(&asked->problems, (qll_problem){
+    qll_problems_add(&asked->problems, (qll_fault){
                                            .code = code,
                                            .level = QLL_REFUSAL,
                                            .place = {.source = source, .path = ""},
-                                           .text = text,
+                                           .says = says,
                                            .hint = hint,
                                        });
-}
-
-qll_language qll_asked_language(const qll_asked *asked)
-{
-    return asked->question->form == QLL_FORM_JSON ? QLL_LANGUAGE_EN : asked->language;
 }
 
 qll_status qll_asked_finish(const qll_asked *asked)
@@ -51,7 +46,7 @@ qll_status qll_asked_finish(const qll_asked *asked)
 
 /* The place of @p word among @p words; their count, and a refusal, if it is none of them. */
 static size_t read_choice(qll_asked *asked, const char *option, const char *word,
-                          const char *const *words, size_t count, const char *says)
+                          const char *const *words, size_t count, qll_text_id says)
 {
     for (size_t i = 0; i < count; i++) {
         if (strcmp(word, words[i]) == 0) {
@@ -59,10 +54,14 @@ static size_t read_choice(qll_asked *asked, const char *option, const char *word
         }
     }
     const char *nearest = qll_words_nearest(qll_text_of(word), words, count);
-    qll_writer text = qll_writer_new(asked->arena);
-    qll_write_quoted(&text, qll_text_of(word));
-    qll_write(&text, says);
-    qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, option, qll_writer_text(&text).bytes,
+    qll_writer known = qll_writer_new(asked->arena);
+    for (size_t i = 0; i < count; i++) {
+        qll_write(&known, i == 0 ? "" : ", ");
+        qll_write(&known, words[i]);
+    }
+    const qll_said said = {
+        says, {qll_as_quoted(qll_text_of(word)), qll_as_is_text(qll_writer_text(&known))}};
+    qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, option, &said,
                      qll_hint_word(nearest, asked->arena));
     return count;
 }
@@ -78,10 +77,8 @@ static uint64_t read_seed(qll_asked *asked, const char *word)
         seed = 10 * seed + (uint64_t)(unsigned char)(word[i] - '0');
     }
     if (!is_whole) {
-        qll_writer text = qll_writer_new(asked->arena);
-        qll_write_quoted(&text, qll_text_of(word));
-        qll_write(&text, " is no seed; write a whole number of at most 18 digits");
-        qll_asked_refuse(asked, QLL_CODE_NO_NUMBER, "--seed", qll_writer_text(&text).bytes, "");
+        qll_asked_refuse(asked, QLL_CODE_NO_NUMBER, "--seed",
+                         QLL_SAYS_WITH(SEED_UNKNOWN, qll_as_quoted(qll_text_of(word))), NULL);
     }
     return seed;
 }
@@ -100,7 +97,7 @@ static unsigned read_sections(qll_asked *asked, const char *list)
             return set; /* the arena counts it */
         }
         size_t kind = read_choice(asked, "--sections", word, qll_section_words, QLL_SECTION_COUNT,
-                                  " is no section of a report");
+                                  QLL_TEXT_SECTION_UNKNOWN);
         set |= kind < QLL_SECTION_COUNT ? QLL_SECTION_BIT(kind) : 0U;
         if (comma == NULL) {
             return set;
@@ -127,7 +124,7 @@ static void read_plot(qll_asked *asked, const char *plot)
         return; /* the arena counts it */
     }
     asked->plot = read_choice(asked, "--plot", word, qll_picture_words, QLL_PICTURE_COUNT,
-                              " is no figure of a report");
+                              QLL_TEXT_FIGURE_UNKNOWN);
     /* 0 becomes a figure that does not exist. */
     asked->plot_number = number < 1 ? SIZE_MAX : (size_t)number - 1;
 }
@@ -141,8 +138,7 @@ static void check_form(qll_asked *asked)
     bool is_report = question->verb == QLL_VERB_REPORT;
     if (asked->made != NULL ? is_sheets || !is_report
                             : (is_report ? question->form == QLL_FORM_TEXT : is_sheets)) {
-        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "",
-                         "a report is HTML, SVG or JSON, other answers are text or JSON", "");
+        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "", QLL_SAYS(FORM_WRONG), NULL);
     }
 }
 
@@ -151,21 +147,23 @@ static bool makes_sense(qll_asked *asked)
 {
     static const char *const systems[] = {"us", "si"};
     const qll_question *question = asked->question;
-    if (question->units != NULL) {
-        (void)read_choice(asked, "--units", question->units, systems, 2,
-                          " is no system of units; it is us or si");
-    }
     if (question->language != NULL) {
         size_t found = read_choice(asked, "--language", question->language, qll_language_words,
-                                   QLL_LANGUAGE_COUNT, " is no language of the sheets; en or es");
+                                   QLL_LANGUAGE_COUNT, QLL_TEXT_LANGUAGE_UNKNOWN);
         asked->language = found < QLL_LANGUAGE_COUNT ? (qll_language)found : QLL_LANGUAGE_EN;
+    }
+    if (question->units != NULL) {
+        asked->units =
+            read_choice(asked, "--units", question->units, systems, 2, QLL_TEXT_UNITS_UNKNOWN) == 1
+                ? QLL_UNITS_SI
+                : QLL_UNITS_US;
     }
     asked->seed = question->seed == NULL ? 1 : read_seed(asked, question->seed);
     asked->of = question->of == NULL
                     ? QLL_REPORT_OF_DESIGN
                     : (unsigned)read_choice(asked, "--of", question->of, qll_report_of_words,
                                             QLL_REPORT_OF_COUNT,
-                                            " has no sheets; they are of demand, design or check");
+                                            QLL_TEXT_SHEETS_UNKNOWN);
     asked->sections =
         question->sections == NULL ? QLL_SECTIONS_ALL : read_sections(asked, question->sections);
     if (question->plot != NULL) {
@@ -174,7 +172,7 @@ static bool makes_sense(qll_asked *asked)
     check_form(asked);
     bool needs_document = question->verb != QLL_VERB_CALC && question->verb != QLL_VERB_LIST;
     if (needs_document && question->document.bytes == NULL) {
-        qll_asked_refuse(asked, QLL_CODE_MISSING_KEY, "", "no document is given", "");
+        qll_asked_refuse(asked, QLL_CODE_MISSING_KEY, "", QLL_SAYS(DOCUMENT_MISSING), NULL);
     }
     return asked->problems.refusal_count == 0;
 }
@@ -184,7 +182,8 @@ static qll_status write_refusal(qll_asked *asked, qll_status status)
 {
     asked->writer = qll_writer_new(asked->arena);
     qll_json json = qll_json_new(&asked->writer);
-    qll_refusal_write(&json, qll_verb_words[asked->question->verb], &asked->problems);
+    const qll_wording wording = {.units = asked->units, .language = asked->language};
+    qll_refusal_write(&json, qll_verb_words[asked->question->verb], &wording, &asked->problems);
     qll_write(&asked->writer, "\n");
     return asked->writer.no_memory ? QLL_NO_MEMORY : status;
 }
@@ -210,20 +209,14 @@ static qll_status hand_over(qll_asked *asked, qll_status status, qll_answer *ans
         *answer = (qll_answer){0};
         return QLL_NO_MEMORY;
     }
+    const qll_wording wording = {.units = asked->units, .language = asked->language};
     for (size_t i = 0; i < count; i++) {
-        problems[i] = asked->problems.kept[i];
-        if (problems[i].level == QLL_WARNING) {
-            /* Those that come with an answer are read by whoever reads the answer. */
-            problems[i].text =
-                qll_phrase(asked->arena, qll_asked_language(asked), problems[i].text);
-            problems[i].hint =
-                qll_phrase(asked->arena, qll_asked_language(asked), problems[i].hint);
-        }
+        problems[i] = qll_wording_problem(asked->arena, &wording, &asked->problems.kept[i]);
     }
     answer->problems = problems;
     answer->problem_count = count;
     answer->problem_total = asked->problems.count;
-    answer->warning = qll_say(qll_asked_language(asked), QLL_SAYS_WARNING);
+    answer->warning = qll_say(asked->language, QLL_SAYS_WARNING);
     return status;
 }
 

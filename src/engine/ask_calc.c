@@ -47,11 +47,9 @@ static qll_status refuse_name(qll_asked *asked, const char *name)
         words[i] = calcs[i]->name;
     }
     const char *nearest = qll_words_nearest(qll_text_of(name), words, count);
-    qll_writer text = qll_writer_new(asked->arena);
-    qll_write(&text, "there is no calculation ");
-    qll_write_quoted(&text, qll_text_of(name));
-    qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "calc", qll_writer_text(&text).bytes,
-                     nearest == NULL ? "quell calc lists them"
+    qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "calc",
+                     QLL_SAYS_WITH(CALC_UNKNOWN, qll_as_quoted(qll_text_of(name))),
+                     nearest == NULL ? QLL_SAYS(HINT_CALC_LIST)
                                      : qll_hint_word(nearest, asked->arena));
     return QLL_WRONG_USE;
 }
@@ -65,11 +63,9 @@ static void split(qll_asked *asked, const char *given, size_t index, qll_calc_ar
     argument->source = named.bytes == NULL ? "argument" : named.bytes;
     const char *equals = strchr(given, '=');
     if (equals == NULL || equals == given) {
-        qll_writer text = qll_writer_new(asked->arena);
-        qll_write_quoted(&text, qll_text_of(given));
-        qll_write(&text, " is not key=value");
-        qll_asked_refuse(asked, QLL_CODE_SYNTAX, argument->source, qll_writer_text(&text).bytes,
-                         "write it like flow=12gpm");
+        qll_asked_refuse(asked, QLL_CODE_SYNTAX, argument->source,
+                         QLL_SAYS_WITH(ARGUMENT_UNPARTED, qll_as_quoted(qll_text_of(given))),
+                         QLL_SAYS(HINT_ARGUMENT));
         return;
     }
     argument->key = qll_text_trimmed((qll_text){given, (size_t)(equals - given)});

@@ -24,9 +24,8 @@ static bool read_quantity(qll_asked *asked, const char *option, const char *text
 {
     qll_units_refusal refusal = {0};
     if (!qll_units_read(qll_text_of(text), kind, asked->arena, quantity, &refusal)) {
-        bool has_word = refusal.hint != NULL && refusal.hint[0] != '\0';
-        const char *hint = qll_hint_word(has_word ? refusal.hint : NULL, asked->arena);
-        qll_asked_refuse(asked, refusal.code, option, refusal.text, hint);
+        qll_asked_refuse(asked, refusal.code, option, &refusal.says,
+                         qll_hint_word(refusal.hint, asked->arena));
         return false;
     }
     return true;
@@ -42,8 +41,7 @@ static bool read_given(qll_asked *asked, const qll_site *site, overrides *given)
         given->has_flow = true;
         given->flow_m3s = quantity.si;
         if (quantity.si < 0.0 || quantity.si > 1.0) {
-            qll_asked_refuse(asked, QLL_CODE_OUT_OF_RANGE, "--flow",
-                             "the flow must lie between 0 and 1 m3/s (15850 gpm)", "");
+            qll_asked_refuse(asked, QLL_CODE_OUT_OF_RANGE, "--flow", QLL_SAYS(FLOW_RANGE), NULL);
         }
     }
     if (question->inlet != NULL
@@ -51,8 +49,7 @@ static bool read_given(qll_asked *asked, const qll_site *site, overrides *given)
         given->has_inlet = true;
         given->inlet_pa_gauge = qll_units_gauge_pa(quantity, site->barometric_pa);
         if (given->inlet_pa_gauge <= 0.0 || given->inlet_pa_gauge > 5e6) {
-            qll_asked_refuse(asked, QLL_CODE_OUT_OF_RANGE, "--inlet",
-                             "the inlet pressure must lie above 0 and up to 50 bar (725 psi)", "");
+            qll_asked_refuse(asked, QLL_CODE_OUT_OF_RANGE, "--inlet", QLL_SAYS(INLET_RANGE), NULL);
         }
     }
     return asked->problems.refusal_count == 0;
@@ -249,7 +246,7 @@ static qll_status examine(qll_asked *asked, const overrides *given, qll_assessme
     findings->cures = cures;
     qll_wording wording = {
         .units = survey->units,
-        .language = asked->question->form == QLL_FORM_JSON ? QLL_LANGUAGE_EN : asked->language,
+        .language = asked->language,
         .site = &survey->site,
         .duty = findings->duty,
     };
@@ -259,16 +256,14 @@ static qll_status examine(qll_asked *asked, const overrides *given, qll_assessme
 
 static qll_status refuse_without_station(qll_asked *asked, const qll_document *document)
 {
-    qll_problem problem = {
+    qll_fault fault = {
         .code = QLL_CODE_MISSING_KEY,
         .level = QLL_REFUSAL,
         .place = qll_node_place(document, document->root, false, asked->arena),
-        .text = "\"existing\" is missing: there is no station to check",
-        .hint =
-            "add \"existing\": {\"stages\": [{\"branches\": [{\"valve\": \"id in the catalogue\", "
-            "\"set_pressure\": \"60 psi\"}]}]}",
+        .says = QLL_SAYS(EXISTING_MISSING),
+        .hint = QLL_SAYS(HINT_ADD_EXISTING),
     };
-    qll_problems_add(&asked->problems, problem);
+    qll_problems_add(&asked->problems, fault);
     return qll_problems_status(&asked->problems);
 }
 

@@ -116,12 +116,11 @@ static void warn_of_full_travel(qll_asked *asked, const qll_valve_fit *fit)
     if (!fit->full_travel_seen) {
         (void)qll_problems_add(
             &asked->problems,
-            (qll_problem){.code = QLL_CODE_OUT_OF_RANGE,
-                          .level = QLL_WARNING,
-                          .place = {.source = asked->question->document.name, .path = ""},
-                          .text = "no point lies beyond full travel, so that the full Kv is not "
-                                  "known; full travel is taken at the last point",
-                          .hint = "add a column kv with the full Kv of the sheet"});
+            (qll_fault){.code = QLL_CODE_OUT_OF_RANGE,
+                        .level = QLL_WARNING,
+                        .place = {.source = asked->question->document.name, .path = ""},
+                        .says = QLL_SAYS(WARN_FULL_TRAVEL),
+                        .hint = QLL_SAYS(HINT_ADD_KV)});
     }
 }
 

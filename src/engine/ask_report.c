@@ -59,9 +59,7 @@ static qll_status draw_plot(qll_asked *asked, qll_report_told *told)
     const qll_design_findings *findings = &told->subject.found;
     const qll_picture picture = {(qll_picture_kind)asked->plot, asked->plot_number};
     if (picture.number >= qll_picture_count(findings, picture.kind)) {
-        qll_asked_refuse(asked, QLL_CODE_OUT_OF_RANGE, "--plot",
-                         "there is no figure of that number; scenarios and valves count from 1",
-                         "");
+        qll_asked_refuse(asked, QLL_CODE_OUT_OF_RANGE, "--plot", QLL_SAYS(FIGURE_NUMBER), NULL);
         return qll_problems_status(&asked->problems);
     }
     qll_figure_block figure;
@@ -178,16 +176,16 @@ qll_status qll_report_tell_failure(const char *path, const char *says, qll_arena
                                    qll_text *json)
 {
     qll_problems problems = qll_problems_none(arena);
-    qll_problems_add(&problems, (qll_problem){
+    qll_problems_add(&problems, (qll_fault){
                                     .code = QLL_CODE_NO_FILE,
                                     .level = QLL_REFUSAL,
                                     .place = {.source = path, .path = ""},
-                                    .text = says,
-                                    .hint = "",
+                                    .says = QLL_SAYS_WITH(VALUE, qll_as_is(says)),
                                 });
     qll_writer writer = qll_writer_new(arena);
     qll_json document = qll_json_new(&writer);
-    qll_refusal_write(&document, qll_verb_words[QLL_VERB_REPORT], &problems);
+    const qll_wording wording = {.units = QLL_UNITS_US};
+    qll_refusal_write(&document, qll_verb_words[QLL_VERB_REPORT], &wording, &problems);
     qll_write(&writer, "\n");
     *json = qll_writer_text(&writer);
     return json->bytes == NULL || problems.no_memory ? QLL_NO_MEMORY : QLL_OK;

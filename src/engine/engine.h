@@ -14,8 +14,9 @@
 typedef struct qll_asked {
     const qll_question *question;
     qll_arena *arena;
-    qll_language language;
-    uint64_t seed; /* of random draws */
+    qll_language language; /* of what people read of the answer, in JSON too */
+    qll_unit_system units; /* of refusals and warnings: the question's, else the survey's */
+    uint64_t seed;         /* of random draws */
     qll_problems problems;
     qll_assumed assumed;
     unsigned of;                  /* report: a qll_report_of of report/report.h */
@@ -36,11 +37,8 @@ QLL_MUST_USE qll_status qll_ask_list(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_report(qll_asked *asked);
 
 /** Adds a refusal about the question itself; @p source names the option or argument. */
-void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const char *text,
-                      const char *hint);
-
-/** The language of what people read of this answer: machine documents are in the first. */
-qll_language qll_asked_language(const qll_asked *asked);
+void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const qll_said *says,
+                      const qll_said *hint);
 
 /** QLL_OK, or why the answer cannot be handed over. */
 QLL_MUST_USE qll_status qll_asked_finish(const qll_asked *asked);
@@ -54,7 +52,7 @@ typedef struct qll_prepared {
     qll_demand *demands;                 /* [scenario] */
     const qll_scenario_figures *figures; /* [scenario] */
     qll_service service;                 /* once qll_prepare_header() has looked */
-    const char **sources;
+    qll_said *sources;
     size_t source_count, source_room;
 } qll_prepared;
 

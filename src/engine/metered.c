@@ -21,42 +21,37 @@ static const qll_attachment *find_attachment(const qll_question *question, const
     return NULL;
 }
 
-static void refuse_file(qll_asked *asked, const qll_survey_log *log, const char *what,
-                        const char *why)
+static void refuse_file(qll_asked *asked, const qll_survey_log *log, const qll_said *says)
 {
-    qll_writer text = qll_writer_new(asked->arena);
-    qll_write(&text, what);
-    qll_write_quoted(&text, qll_text_of(log->name));
-    qll_write(&text, why);
-    (void)qll_problems_add(&asked->problems, (qll_problem){.code = QLL_CODE_NO_FILE,
-                                                           .place = log->place,
-                                                           .text = qll_writer_text(&text).bytes,
-                                                           .hint = ""});
+    (void)qll_problems_add(
+        &asked->problems, (qll_fault){.code = QLL_CODE_NO_FILE, .place = log->place, .says = says});
 }
 
 /* Hints that ask for what only the survey can say; a log does not know where that is written. */
-static bool asks_the_survey(const char *hint)
+static bool asks_the_survey(const qll_said *hint)
 {
-    static const char *const asks[] = {"name ", "say ", "give ", "did you mean "};
-    for (size_t i = 0; i < sizeof asks / sizeof *asks; i++) {
-        if (strncmp(hint, asks[i], strlen(asks[i])) == 0) {
+    static const char *const asks[] = {"name ", "say ", "give "};
+    const qll_text text = hint->arguments[0].text;
+    for (size_t i = 0; hint->id == QLL_TEXT_VALUE && i < sizeof asks / sizeof *asks; i++) {
+        const size_t size = strlen(asks[i]);
+        if (text.size >= size && memcmp(text.bytes, asks[i], size) == 0) {
             return true;
         }
     }
-    return false;
+    return hint->id == QLL_TEXT_HINT_DID_YOU_MEAN;
 }
 
 static void take_problems(qll_asked *asked, size_t scenario, const qll_problems *found)
 {
     for (size_t i = 0; i < found->kept_count; i++) {
-        qll_problem problem = found->kept[i];
-        if (asks_the_survey(problem.hint)) {
-            qll_writer hint = qll_writer_new(asked->arena);
-            qll_write(&hint, problem.hint);
-            qll_write_format(&hint, " (in the survey, at scenarios[%zu])", scenario);
-            problem.hint = qll_writer_text(&hint).bytes;
+        qll_fault fault = found->kept[i];
+        qll_said hint = {.id = QLL_TEXT_HINT_IN_SURVEY};
+        if (fault.hint != NULL && asks_the_survey(fault.hint)) {
+            hint.arguments[0] = qll_as_said(asked->arena, *fault.hint);
+            hint.arguments[1] = qll_as_whole(scenario);
+            fault.hint = &hint;
         }
-        (void)qll_problems_add(&asked->problems, problem);
+        (void)qll_problems_add(&asked->problems, fault);
     }
     asked->problems.no_memory = asked->problems.no_memory || found->no_memory;
 }
@@ -72,11 +67,12 @@ static void warn(qll_asked *asked, const qll_wording *wording, const qll_survey_
         }
         qll_writer text = qll_writer_new(asked->arena);
         qll_wording_log_note(&text, wording, kind, &result->notes[i]);
-        (void)qll_problems_add(&asked->problems, (qll_problem){.code = QLL_CODE_OUT_OF_RANGE,
-                                                               .level = QLL_WARNING,
-                                                               .place = of->place,
-                                                               .text = qll_writer_text(&text).bytes,
-                                                               .hint = ""});
+        (void)qll_problems_add(
+            &asked->problems,
+            (qll_fault){.code = QLL_CODE_OUT_OF_RANGE,
+                        .level = QLL_WARNING,
+                        .place = of->place,
+                        .says = QLL_SAYS_WITH(VALUE, qll_as_is_text(qll_writer_text(&text)))});
     }
 }
 
@@ -85,10 +81,11 @@ static qll_status read_log(qll_asked *asked, const qll_survey *survey, size_t sc
                            qll_flow_log_result *result)
 {
     const qll_survey_log *of = &survey->logs[scenario];
-    const qll_wording wording = {.units = survey->units, .language = qll_asked_language(asked)};
+    const qll_wording wording = {.units = survey->units, .language = asked->language};
     const qll_attachment *file = find_attachment(asked->question, of->name);
     if (file == NULL) {
-        refuse_file(asked, of, "the log ", " was not handed in with the survey");
+        refuse_file(asked, of,
+                    QLL_SAYS_WITH(LOG_NOT_HANDED_IN, qll_as_quoted(qll_text_of(of->name))));
         return QLL_REFUSED;
     }
     qll_flow_log_options options = of->options;
@@ -107,11 +104,9 @@ static qll_status read_log(qll_asked *asked, const qll_survey *survey, size_t sc
         }
     }
     if (status == QLL_IO) {
-        qll_writer because = qll_writer_new(asked->arena);
-        qll_write(&because, ": ");
-        qll_write(&because, why);
-        const char *text = qll_writer_text(&because).bytes;
-        refuse_file(asked, of, "cannot read the log ", text == NULL ? "" : text);
+        refuse_file(
+            asked, of,
+            QLL_SAYS_WITH(LOG_NOT_READ, qll_as_quoted(qll_text_of(of->name)), qll_as_is(why)));
         return QLL_IO;
     }
     if (status == QLL_NO_MEMORY) {

@@ -16,19 +16,19 @@ static qll_status read_document(qll_asked *asked, const qll_input *input, qll_do
     return qll_document_read(source, name, asked->arena, document, &asked->problems);
 }
 
-static void add_source(qll_asked *asked, qll_prepared *prepared, const char *source)
+static void add_source(qll_asked *asked, qll_prepared *prepared, qll_said source)
 {
-    if (source == NULL || source[0] == '\0') {
+    if (source.id == QLL_TEXT_NONE) {
         return;
     }
     for (size_t i = 0; i < prepared->source_count; i++) {
-        if (strcmp(prepared->sources[i], source) == 0) {
+        if (qll_said_equal(&prepared->sources[i], &source)) {
             return;
         }
     }
     if (prepared->source_count == prepared->source_room) {
         size_t room = prepared->source_room == 0 ? 16 : prepared->source_room * 2;
-        const char **sources = qll_arena_take(asked->arena, room, sizeof *sources);
+        qll_said *sources = qll_arena_take(asked->arena, room, sizeof *sources);
         if (sources == NULL) {
             asked->writer.no_memory = true;
             return;
@@ -46,18 +46,15 @@ static void add_source(qll_asked *asked, qll_prepared *prepared, const char *sou
 /* What a station is judged by, whatever the survey says. */
 static void add_station_sources(qll_asked *asked, qll_prepared *prepared, bool invented)
 {
-    static const char *const sources[] = {
-        "IEC 60534-2-1: flow through a control valve, choked flow, Kv",
-        "IEC 60534-8-4: cavitation ratio xF, its onset xFz and how xFz moves with inlet pressure",
-        "Darcy-Weisbach with the Colebrook friction factor: losses in pipes",
-        "velocity band {a velocity: 3 ft/s} to {a velocity: 6 ft/s}, gauge ratio 2 preferred, 3 at most: common practice, no source",
-    };
-    for (size_t i = 0; i < sizeof sources / sizeof sources[0]; i++) {
-        add_source(asked, prepared, sources[i]);
-    }
+    add_source(asked, prepared, (qll_said){.id = QLL_TEXT_SOURCE_KV});
+    add_source(asked, prepared, (qll_said){.id = QLL_TEXT_SOURCE_XFZ});
+    add_source(asked, prepared, (qll_said){.id = QLL_TEXT_SOURCE_COLEBROOK});
+    add_source(asked, prepared,
+               (qll_said){QLL_TEXT_SOURCE_BANDS,
+                          {qll_as_written(qll_text_of("3 ft/s"), QLL_KIND_VELOCITY),
+                           qll_as_written(qll_text_of("6 ft/s"), QLL_KIND_VELOCITY)}});
     if (invented) {
-        add_source(asked, prepared,
-                   "generic catalogue: invented valves of ordinary proportions, no maker's data");
+        add_source(asked, prepared, (qll_said){.id = QLL_TEXT_SOURCE_INVENTED});
     }
 }
 
@@ -89,8 +86,7 @@ static void place_problems(qll_asked *asked, const qll_prepared *prepared, size_
 static void add_remark(qll_asked *asked, const qll_prepared *prepared, const qll_demand *demand,
                        const qll_remark *remark, qll_level level)
 {
-    const qll_wording wording = {.units = prepared->survey.units,
-                                 .language = qll_asked_language(asked)};
+    const qll_wording wording = {.units = prepared->survey.units, .language = asked->language};
     qll_writer what = qll_writer_new(asked->arena);
     qll_wording_remark(&what, &wording, remark);
     const qll_filling fillings[] = {{"name", demand->scenario->name},
@@ -99,7 +95,9 @@ static void add_remark(qll_asked *asked, const qll_prepared *prepared, const qll
     qll_say_with(&text, wording.language, QLL_SAYS_OF_SCENARIO, fillings, 2);
     qll_problems_add(
         &asked->problems,
-        (qll_problem){.code = remark->code, .level = level, .text = qll_writer_text(&text).bytes});
+        (qll_fault){.code = remark->code,
+                    .level = level,
+                    .says = QLL_SAYS_WITH(VALUE, qll_as_is_text(qll_writer_text(&text)))});
 }
 
 static void add_remarks(qll_asked *asked, const qll_prepared *prepared, const qll_demand *demand)
@@ -153,9 +151,9 @@ qll_status qll_prepare_survey(qll_asked *asked, qll_prepared *prepared)
         return status;
     }
     if (asked->question->units != NULL) {
-        bool si = strcmp(asked->question->units, "si") == 0;
-        prepared->survey.units = si ? QLL_UNITS_SI : QLL_UNITS_US;
+        prepared->survey.units = asked->units;
     }
+    asked->units = prepared->survey.units;
     status = qll_prepare_logs(asked, prepared);
     return status == QLL_OK ? make_demands(asked, prepared) : status;
 }
@@ -166,17 +164,10 @@ static double design_peak_m3s(const qll_service *service, const qll_demand *dema
     return qll_service_peak_m3s(service, demand->peak_m3s, is_metered);
 }
 
-static void assume_size(qll_asked *asked, const qll_survey *survey, double nominal_m,
-                        const char *what, const char *why)
+static void assume_size(qll_asked *asked, double nominal_m, qll_text_id what, qll_text_id why)
 {
-    qll_writer size = qll_writer_new(asked->arena);
-    qll_units_write_pipe_size(&size, nominal_m, survey->units);
-    qll_text text = qll_writer_text(&size);
-    if (text.bytes == NULL) {
-        asked->writer.no_memory = true;
-        return;
-    }
-    qll_assumed_add(&asked->assumed, what, text.bytes, why);
+    qll_assumed_add(&asked->assumed, qll_as_text(what), qll_as_size(nominal_m),
+                    (qll_said){.id = why});
 }
 
 /* No valve is larger than the service or the station pipe, the smaller; where neither is known, than the
@@ -192,9 +183,7 @@ static void limit_to_pipe(qll_asked *asked, qll_survey *survey, double peak_m3s)
         qll_site_smallest_size(site, peak_m3s, site->limits.velocity_max_m_s);
     if (size != NULL) {
         site->pipe_limit_m = size->nominal_m;
-        assume_size(asked, survey, size->nominal_m, "largest valve that fits the pipe",
-                    "no pipe's size was given; the smallest that carries the design peak within "
-                    "the greatest velocity");
+        assume_size(asked, size->nominal_m, QLL_TEXT_WHAT_PIPE_LIMIT, QLL_TEXT_WHY_NO_PIPE_SIZE);
     }
 }
 
@@ -215,10 +204,8 @@ void qll_prepare_header(qll_asked *asked, qll_prepared *prepared)
     }
     site->header = qll_site_header(site, site->service_m, peak_m3s);
     if (site->header != NULL) {
-        assume_size(asked, survey, site->header->nominal_m, "size of the station pipe",
-                    has_service ? "the service's; reducers to smaller valves are counted"
-                                : "carries the design peak within the velocity band; reducers to "
-                                  "smaller valves are counted");
+        assume_size(asked, site->header->nominal_m, QLL_TEXT_WHAT_HEADER,
+                    has_service ? QLL_TEXT_WHY_SERVICE_SIZE : QLL_TEXT_WHY_WITHIN_BAND);
     }
 }
 

@@ -18,7 +18,7 @@
 
 typedef struct qll_demand_findings {
     const qll_survey *survey;
-    qll_language language;               /* of what people read; machine documents are in English */
+    qll_language language;               /* of what people read, in machine documents too */
     const qll_demand *demands;           /* [scenario] */
     const qll_scenario_figures *figures; /* [scenario] */
     double low_flow_m3s;                 /* the flow that their changes are told by */
@@ -28,7 +28,7 @@ typedef struct qll_demand_findings {
     const qll_flow_log_result *const *logs; /* [scenario] NULL where there is none */
     const qll_assumed *assumed;
     const qll_problems *problems;
-    const char *const *sources;
+    const qll_said *sources;
     size_t source_count;
 } qll_demand_findings;
 

@@ -80,8 +80,8 @@ static qll_noise_pipe read_pipe(qll_calc_work *work)
         qll_work_within(work, "pipe_wall", pipe.wall_m, 1e-4, 0.1,
                         "a wall lies between 0.1 and 100 mm");
         if (!qll_work_given(work, "wall_density") || !qll_work_given(work, "wall_sound_speed")) {
-            qll_assumed_add(work->assumed, "wall_density, wall_sound_speed", "copper",
-                            "our assumption where no material is given");
+            qll_assumed_add(work->assumed, qll_as_is("wall_density, wall_sound_speed"),
+                            qll_as_word("copper"), (qll_said){.id = QLL_TEXT_WHY_NO_MATERIAL});
         }
     } else {
         qll_work_refuse(work, "pipe", 0, QLL_CODE_MISSING_KEY,
@@ -116,6 +116,11 @@ static double read_mass_flow(qll_calc_work *work, double density_kg_m3)
     return by_volume ? value * density_kg_m3 : value;
 }
 
+static void assume(qll_calc_work *work, const char *key, qll_text_id value, qll_text_id why)
+{
+    qll_assumed_add(work->assumed, qll_as_is(key), qll_as_text(value), (qll_said){.id = why});
+}
+
 static qll_noise_case read_case(qll_calc_work *work, double pipe_bore_m)
 {
     qll_work_pressures at = qll_work_pressures_read(work);
@@ -141,15 +146,14 @@ static qll_noise_case read_case(qll_calc_work *work, double pipe_bore_m)
         given.xfz = qll_work_number(work, "xfz");
         qll_work_within(work, "xfz", given.xfz, 0.05, 0.99, "xFz lies between 0.05 and 0.99");
     } else {
-        qll_assumed_add(work->assumed, "xfz", "estimated from coefficient, FL and Fd",
-                        "IEC 60534-8-4 for a trim of one flow path");
+        assume(work, "xfz", QLL_TEXT_VALUE_ESTIMATED_XFZ, QLL_TEXT_WHY_ONE_PATH);
     }
     if (!qll_work_given(work, "valve_bore")) {
         given.valve_bore_m = pipe_bore_m;
-        qll_assumed_add(work->assumed, "valve_bore", "that of the pipe", "our assumption");
+        assume(work, "valve_bore", QLL_TEXT_VALUE_LIKE_PIPE, QLL_TEXT_WHY_OURS);
     }
     if (!qll_work_given(work, "seat_bore")) {
-        qll_assumed_add(work->assumed, "seat_bore", "that of the valve's ends", "our assumption");
+        assume(work, "seat_bore", QLL_TEXT_VALUE_LIKE_VALVE, QLL_TEXT_WHY_OURS);
     }
     return given;
 }

@@ -66,8 +66,9 @@ static double roughness_m(qll_calc_work *work, const qll_pipe_size *size)
     if (size != NULL) {
         return size->roughness_m;
     }
-    qll_assumed_add(work->assumed, "roughness", "{a length: 0.00152 mm}",
-                    "drawn copper, brass or glass tube, Crane TP-410");
+    qll_assumed_add(work->assumed, qll_as_is("roughness"),
+                    qll_as_written(qll_text_of("0.00152 mm"), QLL_KIND_LENGTH),
+                    (qll_said){.id = QLL_TEXT_WHY_DRAWN_TUBE});
     return QLL_DRAWN_TUBE_ROUGHNESS_M;
 }
 

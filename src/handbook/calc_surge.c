@@ -55,7 +55,8 @@ static void read_wall(qll_calc_work *work, const qll_pipe_size *size, qll_surge_
         qll_work_within(work, "poisson", pipe->poisson, 0, 0.5,
                         "Poisson's ratio lies between 0 and 0.5");
     } else if (size == NULL && pipe->anchoring != QLL_ANCHORED_JOINTS) {
-        qll_assumed_add(work->assumed, "poisson", "0.3", "metals, our assumption");
+        qll_assumed_add(work->assumed, qll_as_is("poisson"), qll_as_number(0.3),
+                        (qll_said){.id = QLL_TEXT_WHY_METALS});
     }
 }
 

@@ -60,10 +60,14 @@ static void refuse_unknown(qll_calc_work *work, const qll_calc_argument *argumen
     qll_write(&says, "\" is not an input of ");
     qll_write(&says, calc->name);
     const char *nearest = qll_words_nearest(argument->key, keys, calc->input_count);
-    qll_problems_add(work->problems, (qll_problem){.code = QLL_CODE_UNKNOWN_KEY,
-                                                   .place = {.source = argument->source},
-                                                   .text = qll_writer_text(&says).bytes,
-                                                   .hint = qll_hint_word(nearest, work->arena)});
+    qll_problems_add(
+        work->problems,
+        (qll_fault){.code = QLL_CODE_UNKNOWN_KEY,
+                    .place = {.source = argument->source},
+                    .says = QLL_SAYS_WITH(VALUE, qll_as_is(qll_writer_text(&says).bytes)),
+                    .hint = nearest == NULL ? NULL
+                                            : QLL_SAYS_WITH(VALUE, qll_as_is(qll_hint_sentence(
+                                                                       nearest, work->arena)))});
 }
 
 /* Unknown and doubled arguments, then missing ones: in reading order. */
@@ -78,10 +82,11 @@ static void check_arguments(qll_calc_work *work)
         }
         for (size_t before = 0; before < i && !input->repeated; before++) {
             if (qll_text_equal(work->arguments[before].key, argument->key)) {
-                qll_problems_add(work->problems, (qll_problem){.code = QLL_CODE_DUPLICATE_KEY,
-                                                               .place = {.source = argument->source,
-                                                                         .path = input->key},
-                                                               .text = "is given twice"});
+                qll_problems_add(
+                    work->problems,
+                    (qll_fault){.code = QLL_CODE_DUPLICATE_KEY,
+                                .place = {.source = argument->source, .path = input->key},
+                                .says = QLL_SAYS_WITH(VALUE, qll_as_is("is given twice"))});
                 break;
             }
         }
@@ -89,11 +94,11 @@ static void check_arguments(qll_calc_work *work)
     for (size_t i = 0; i < work->calc->input_count; i++) {
         const qll_calc_input *input = &work->calc->inputs[i];
         if (input->required && !qll_work_given(work, input->key)) {
-            qll_problems_add(work->problems, (qll_problem){.code = QLL_CODE_MISSING_KEY,
-                                                           .place = {.source = work->calc->name,
-                                                                     .path = input->key},
-                                                           .text = "must be given",
-                                                           .hint = input->help});
+            qll_problems_add(work->problems,
+                             (qll_fault){.code = QLL_CODE_MISSING_KEY,
+                                         .place = {.source = work->calc->name, .path = input->key},
+                                         .says = QLL_SAYS_WITH(VALUE, qll_as_is("must be given")),
+                                         .hint = QLL_SAYS_WITH(VALUE, qll_as_is(input->help))});
         }
     }
 }
@@ -155,11 +160,13 @@ qll_status qll_calc_run(const qll_calc *calc, const qll_calc_argument *arguments
         return QLL_NO_MEMORY;
     }
     if (problems->refusal_count == 0 && !all_finite(&work)) {
-        qll_problems_add(problems, (qll_problem){.code = QLL_CODE_OUT_OF_RANGE,
-                                                 .place = {.source = calc->name},
-                                                 .text = "these inputs lie outside the method's "
-                                                         "range",
-                                                 .hint = calc->validity});
+        qll_problems_add(
+            problems,
+            (qll_fault){.code = QLL_CODE_OUT_OF_RANGE,
+                        .place = {.source = calc->name},
+                        .says = QLL_SAYS_WITH(
+                            VALUE, qll_as_is("these inputs lie outside the method's range")),
+                        .hint = QLL_SAYS_WITH(VALUE, qll_as_is(calc->validity))});
     }
     *answer = (qll_calc_answer){.calc = calc,
                                 .arguments = arguments,

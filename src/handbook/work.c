@@ -51,10 +51,13 @@ void qll_work_refuse(qll_calc_work *work, const char *key, size_t nth, qll_code 
 {
     const qll_calc_argument *argument = argument_of(work, key, nth);
     const char *source = argument == NULL ? work->calc->name : argument->source;
-    qll_problems_add(work->problems, (qll_problem){.code = code,
-                                                   .place = {.source = source, .path = key},
-                                                   .text = text,
-                                                   .hint = hint});
+    qll_problems_add(work->problems,
+                     (qll_fault){.code = code,
+                                 .place = {.source = source, .path = key},
+                                 .says = QLL_SAYS_WITH(VALUE, qll_as_is(text)),
+                                 .hint = hint == NULL || hint[0] == '\0'
+                                             ? NULL
+                                             : QLL_SAYS_WITH(VALUE, qll_as_is(hint))});
 }
 
 bool qll_work_within(qll_calc_work *work, const char *key, double value, double low, double high,
@@ -79,24 +82,28 @@ qll_text qll_work_word(qll_calc_work *work, const char *key, size_t nth)
     if (input->fallback == NULL || nth > 0) {
         return (qll_text){"", 0};
     }
-    qll_writer kept = qll_writer_new(work->arena);
-    qll_units_keep_text(&kept, qll_text_of(input->fallback),
-                        input->is_word ? QLL_KIND_NUMBER : input->kind);
-    const char *text = qll_writer_text(&kept).bytes;
-    work->no_memory = work->no_memory || text == NULL;
-    qll_assumed_add(work->assumed, key, text == NULL ? "" : text, input->help);
-    return qll_text_of(input->fallback);
+    const qll_text taken = qll_text_of(input->fallback);
+    qll_assumed_add(work->assumed, qll_as_is(key),
+                    input->is_word ? qll_as_is_text(taken) : qll_as_written(taken, input->kind),
+                    (qll_said){QLL_TEXT_VALUE, {qll_as_is(input->help)}});
+    return taken;
 }
 
 static bool read_quantity(qll_calc_work *work, const char *key, size_t nth, qll_text text,
                           qll_kind kind, qll_quantity *quantity)
 {
-    qll_units_refusal refusal = {.code = QLL_CODE_NO_NUMBER, .text = "", .hint = ""};
+    qll_units_refusal refusal = {.code = QLL_CODE_NO_NUMBER, .hint = ""};
     if (qll_units_read(text, kind, work->arena, quantity, &refusal)) {
         return true;
     }
-    const char *hint = refusal.hint == NULL || refusal.hint[0] == '\0' ? NULL : refusal.hint;
-    qll_work_refuse(work, key, nth, refusal.code, refusal.text, qll_hint_word(hint, work->arena));
+    const qll_calc_argument *argument = argument_of(work, key, nth);
+    qll_problems_add(
+        work->problems,
+        (qll_fault){.code = refusal.code,
+                    .place = {.source = argument == NULL ? work->calc->name : argument->source,
+                              .path = key},
+                    .says = &refusal.says,
+                    .hint = qll_hint_word(refusal.hint, work->arena)});
     return false;
 }
 
@@ -146,12 +153,12 @@ double qll_work_liquid_pa(qll_calc_work *work, const char *key)
                      " is read as a gauge pressure, %.6g kPa absolute; a liquid's own pressures "
                      "are mostly told absolute, as \"1.7 kPa abs\"",
                      pressure_pa / 1e3);
-    (void)qll_problems_add(work->problems,
-                           (qll_problem){.code = QLL_CODE_WRONG_UNIT,
-                                         .level = QLL_WARNING,
-                                         .place = {.source = argument->source, .path = key},
-                                         .text = qll_writer_text(&says).bytes,
-                                         .hint = ""});
+    (void)qll_problems_add(
+        work->problems,
+        (qll_fault){.code = QLL_CODE_WRONG_UNIT,
+                    .level = QLL_WARNING,
+                    .place = {.source = argument->source, .path = key},
+                    .says = QLL_SAYS_WITH(VALUE, qll_as_is(qll_writer_text(&says).bytes))});
     return pressure_pa;
 }
 
@@ -168,7 +175,7 @@ size_t qll_work_choice(qll_calc_work *work, const char *key, const char *const *
     qll_write_quoted(&text, word);
     qll_write(&text, says);
     qll_work_refuse(work, key, 0, QLL_CODE_UNKNOWN_WORD, qll_writer_text(&text).bytes,
-                    qll_hint_word(qll_words_nearest(word, words, count), work->arena));
+                    qll_hint_sentence(qll_words_nearest(word, words, count), work->arena));
     return count;
 }
 
@@ -217,7 +224,7 @@ static void refuse_size(qll_calc_work *work, const qll_pipe_table *table,
     qll_write(&says, " is not a size of ");
     qll_write(&says, family->word);
     qll_work_refuse(work, "nominal", 0, QLL_CODE_UNKNOWN_WORD, qll_writer_text(&says).bytes,
-                    qll_hint_word(nearest == NULL ? NULL : nearest->nominal, work->arena));
+                    qll_hint_sentence(nearest == NULL ? NULL : nearest->nominal, work->arena));
 }
 
 const qll_pipe_size *qll_work_pipe_size(qll_calc_work *work)

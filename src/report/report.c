@@ -26,7 +26,7 @@ void qll_report_sources(qll_report *report)
     const qll_demand_findings *demand = &report->found->demand;
     for (size_t i = 0; i < demand->source_count; i++) {
         qll_sheet_item(report->sheet,
-                       qll_wording_text(report->arena, &report->wording, demand->sources[i]));
+                       qll_said_text(report->arena, &report->wording, &demand->sources[i]));
     }
     qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
     if (report->wording.language != QLL_LANGUAGE_EN && demand->source_count > 0) {

@@ -18,7 +18,8 @@ static void write_estimates(qll_report *report, const qll_demand *demand)
                               : method.text);
         qll_sheet_cell(report->sheet,
                        qll_report_quantity(report, estimate->peak_m3s, QLL_KIND_FLOW));
-        qll_sheet_cell(report->sheet, qll_phrase(report->arena, language, estimate->table));
+        qll_sheet_cell(report->sheet,
+                       qll_said_text(report->arena, &report->wording, &estimate->table));
     }
     qll_report_table(report, QLL_SAYS_ESTIMATES, "lrl", true);
 }

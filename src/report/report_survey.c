@@ -163,9 +163,9 @@ static void write_scenarios(qll_report *report)
 static const char *assumed_line(qll_report *report, const qll_assumption *one)
 {
     qll_arena *arena = report->arena;
-    const char *what = qll_wording_key(arena, report->wording.language, one->what);
-    const char *value = qll_wording_text(arena, &report->wording, one->value);
-    const char *why = qll_wording_text(arena, &report->wording, one->why);
+    const char *what = qll_wording_key(arena, &report->wording, &one->what);
+    const char *value = qll_argument_text(arena, &report->wording, &one->value);
+    const char *why = qll_said_text(arena, &report->wording, &one->why);
     if (what == NULL || value == NULL || why == NULL) {
         return NULL;
     }
@@ -177,7 +177,6 @@ void qll_report_assumed(qll_report *report)
 {
     static const qll_message heads[] = {QLL_SAYS_HEAD_FIGURE, QLL_SAYS_HEAD_TAKEN,
                                         QLL_SAYS_HEAD_WHY};
-    qll_language language = report->wording.language;
     const qll_assumption *first = report->assumed == NULL ? NULL : report->assumed->first;
     if (report->is_plain) {
         for (const qll_assumption *one = first; one != NULL; one = one->next) {
@@ -188,10 +187,10 @@ void qll_report_assumed(qll_report *report)
     }
     qll_report_heads(report, heads, 3);
     for (const qll_assumption *one = first; one != NULL; one = one->next) {
-        qll_sheet_cell(report->sheet, qll_wording_key(report->arena, language, one->what));
+        qll_sheet_cell(report->sheet, qll_wording_key(report->arena, &report->wording, &one->what));
         qll_sheet_cell(report->sheet,
-                       qll_wording_text(report->arena, &report->wording, one->value));
-        qll_sheet_cell(report->sheet, qll_wording_text(report->arena, &report->wording, one->why));
+                       qll_argument_text(report->arena, &report->wording, &one->value));
+        qll_sheet_cell(report->sheet, qll_said_text(report->arena, &report->wording, &one->why));
     }
     qll_report_table(report, QLL_SAYS_ASSUMED, "lll", true);
 }

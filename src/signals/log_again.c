@@ -33,10 +33,11 @@ static qll_status refuse_shuffled(qll_flow_log *log, qll_problems *problems)
 {
     (void)qll_problems_add(
         problems,
-        (qll_problem){.code = QLL_CODE_NOT_RISING,
-                      .place = {log->options.name == NULL ? "" : log->options.name, 0, 0, ""},
-                      .text = "the log's rows stand in no order of time",
-                      .hint = "sort the log by time"});
+        (qll_fault){.code = QLL_CODE_NOT_RISING,
+                    .place = {log->options.name == NULL ? "" : log->options.name, 0, 0, ""},
+                    .says =
+                        QLL_SAYS_WITH(VALUE, qll_as_is("the log's rows stand in no order of time")),
+                    .hint = QLL_SAYS_WITH(VALUE, qll_as_is("sort the log by time"))});
     return problems->no_memory ? QLL_NO_MEMORY : QLL_REFUSED;
 }
 

@@ -394,7 +394,7 @@ static bool find_zone(const qll_log_look *look, qll_log_shape *shape)
         qll_write(&sentence, " is no time zone that is known here");
         const char *near = qll_zone_nearest(qll_text_of(zone));
         return qll_log_refuse(look, QLL_CODE_UNKNOWN_WORD, 0, "", &sentence,
-                              near != NULL ? qll_hint_word(near, look->arena)
+                              near != NULL ? qll_hint_sentence(near, look->arena)
                                            : "write an offset, \"-07:00\", or a rule, "
                                              "\"MST7MDT,M3.2.0,M11.1.0\"");
     }

@@ -22,11 +22,14 @@ bool qll_log_refuse(const qll_log_look *look, qll_code code, long long line, con
                     qll_writer *sentence, const char *hint)
 {
     const char *source = look->options->name == NULL ? "" : look->options->name;
-    return qll_problems_add(look->problems,
-                            (qll_problem){.code = code,
-                                          .place = {source, (int)line, line > 0 ? 1 : 0, path},
-                                          .text = qll_writer_text(sentence).bytes,
-                                          .hint = hint});
+    return qll_problems_add(
+        look->problems,
+        (qll_fault){.code = code,
+                    .place = {source, (int)line, line > 0 ? 1 : 0, path},
+                    .says = QLL_SAYS_WITH(VALUE, qll_as_is(qll_writer_text(sentence).bytes)),
+                    .hint = hint == NULL || hint[0] == '\0'
+                                ? NULL
+                                : QLL_SAYS_WITH(VALUE, qll_as_is(hint))});
 }
 
 bool qll_log_refuse_says(const qll_log_look *look, qll_code code, long long line, const char *says,
@@ -279,8 +282,8 @@ static bool find_named(const qll_log_look *look, const qll_log_shape *shape, con
     return qll_log_refuse(
         look, QLL_CODE_BAD_COLUMN, shape->first_line > 1 ? shape->first_line - 1 : 1, "header",
         &sentence,
-        qll_hint_word(qll_words_nearest(qll_text_of(wanted), words, shape->column_count),
-                      look->arena));
+        qll_hint_sentence(qll_words_nearest(qll_text_of(wanted), words, shape->column_count),
+                          look->arena));
 }
 
 /* The names say which of several columns of stamps is meant, and what the others are for. */

@@ -1,9 +1,10 @@
 #include "wording/messages.h"
 
+#include "wording/language.h"
 #include "wording/template.h"
 
 const char *const qll_language_words[QLL_LANGUAGE_COUNT] = {
-#define QLL_LANGUAGE_WORD(name, word) [QLL_LANGUAGE_##name] = (word),
+#define QLL_LANGUAGE_WORD(name, code) [QLL_LANGUAGE_##name] = #code,
     QLL_LANGUAGE_LIST(QLL_LANGUAGE_WORD)
 #undef QLL_LANGUAGE_WORD
 };
@@ -90,30 +91,18 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 
 /* clang-format on */
 
-static const char *const *const catalogues[QLL_LANGUAGE_COUNT] = {
-    [QLL_LANGUAGE_EN] = qll_messages_en,
-    [QLL_LANGUAGE_ES] = qll_messages_es,
+QLL_LANGUAGE_LIST(QLL_LANGUAGE_TEXTS)
+
+static const qll_language_texts *const languages[QLL_LANGUAGE_COUNT] = {
+#define QLL_LANGUAGE_ROW(name, code) [QLL_LANGUAGE_##name] = &qll_texts_##code,
+    QLL_LANGUAGE_LIST(QLL_LANGUAGE_ROW)
+#undef QLL_LANGUAGE_ROW
 };
 
-static const char *const *const findings[QLL_LANGUAGE_COUNT] = {
-    [QLL_LANGUAGE_EN] = qll_findings_en,
-    [QLL_LANGUAGE_ES] = qll_findings_es,
-};
-
-static const char *const *const remarks[QLL_LANGUAGE_COUNT] = {
-    [QLL_LANGUAGE_EN] = qll_remarks_en,
-    [QLL_LANGUAGE_ES] = qll_remarks_es,
-};
-
-static const char *const *const reports[QLL_LANGUAGE_COUNT] = {
-    [QLL_LANGUAGE_EN] = qll_report_en,
-    [QLL_LANGUAGE_ES] = qll_report_es,
-};
-
-static const char *const *const designs[QLL_LANGUAGE_COUNT] = {
-    [QLL_LANGUAGE_EN] = qll_design_en,
-    [QLL_LANGUAGE_ES] = qll_design_es,
-};
+const qll_language_texts *qll_language_of(qll_language language)
+{
+    return languages[language];
+}
 
 const char *qll_message_name(qll_message message)
 {
@@ -122,19 +111,20 @@ const char *qll_message_name(qll_message message)
 
 const char *qll_message_entry(qll_language language, qll_message message)
 {
+    const qll_language_texts *texts = languages[language];
     if ((size_t)message < QLL_FINDING_COUNT) {
-        return findings[language][message];
+        return texts->findings[message];
     }
     if (message >= QLL_DESIGN_FIRST) {
-        return designs[language][message - QLL_DESIGN_FIRST];
+        return texts->design[message - QLL_DESIGN_FIRST];
     }
     if (message >= QLL_REPORT_FIRST) {
-        return reports[language][message - QLL_REPORT_FIRST];
+        return texts->report[message - QLL_REPORT_FIRST];
     }
     if (message >= QLL_PEAKS_FIRST) {
-        return remarks[language][message - QLL_PEAKS_FIRST];
+        return texts->remarks[message - QLL_PEAKS_FIRST];
     }
-    return catalogues[language][message];
+    return texts->messages[message];
 }
 
 const char *qll_say(qll_language language, qll_message message)

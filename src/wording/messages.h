@@ -1,4 +1,4 @@
-/* Everything a customer reads, by name: one catalogue per language. How to add a message or a
+/* Everything a customer reads, by name: one folder of texts per language. How to add a message or a
  * language: docs/howto/add_a_language.md. */
 #ifndef QUELL_WORDING_MESSAGES_H
 #define QUELL_WORDING_MESSAGES_H
@@ -8,13 +8,19 @@
 #include "search/design.h"
 #include "signals/flow_log.h"
 
+/** More languages than the program has, for a test: X(NAME, code). */
+#ifndef QLL_LANGUAGES_ADDED
+#    define QLL_LANGUAGES_ADDED(X)
+#endif
+
 /** X(NAME, code of ISO 639-1). The first is the one that stands in where another lacks an entry. */
 #define QLL_LANGUAGE_LIST(X) \
-    X(EN, "en")              \
-    X(ES, "es")
+    X(EN, en)                \
+    X(ES, es)                \
+    QLL_LANGUAGES_ADDED(X)
 
 typedef enum qll_language {
-#define QLL_LANGUAGE_NAME(name, word) QLL_LANGUAGE_##name,
+#define QLL_LANGUAGE_NAME(name, code) QLL_LANGUAGE_##name,
     QLL_LANGUAGE_LIST(QLL_LANGUAGE_NAME)
 #undef QLL_LANGUAGE_NAME
     QLL_LANGUAGE_COUNT
@@ -283,19 +289,6 @@ typedef enum qll_message {
 /** The name of @p message, for tests: "FINDING_STATIC_MET". */
 const char *qll_message_name(qll_message message);
 
-/* The catalogues: the first messages are those of the findings, in files of their own, then those of
- * the remarks on a peak, of the report, the last those of a design. An entry nobody wrote is NULL, and a test finds it. */
-extern const char *const qll_findings_en[QLL_FINDING_COUNT];
-extern const char *const qll_findings_es[QLL_FINDING_COUNT];
-extern const char *const qll_messages_en[QLL_PEAKS_FIRST];
-extern const char *const qll_messages_es[QLL_PEAKS_FIRST];
-extern const char *const qll_remarks_en[QLL_REPORT_FIRST - QLL_PEAKS_FIRST];
-extern const char *const qll_remarks_es[QLL_REPORT_FIRST - QLL_PEAKS_FIRST];
-extern const char *const qll_report_en[QLL_DESIGN_FIRST - QLL_REPORT_FIRST];
-extern const char *const qll_report_es[QLL_DESIGN_FIRST - QLL_REPORT_FIRST];
-extern const char *const qll_design_en[QLL_MESSAGE_COUNT - QLL_DESIGN_FIRST];
-extern const char *const qll_design_es[QLL_MESSAGE_COUNT - QLL_DESIGN_FIRST];
-
 /** The entry of one catalogue, or NULL. */
 const char *qll_message_entry(qll_language language, qll_message message);
 
@@ -307,13 +300,6 @@ const char *qll_say(qll_language language, qll_message message);
 const char *qll_say_rule(qll_language language, qll_rule rule);
 const char *qll_say_method(qll_language language, qll_peak_method method);
 const char *qll_say_mend(qll_language language, qll_log_mend_kind kind);
-
-/**
- * A text that another module wrote in the first language: why a default was taken, where a figure
- * comes from, what a warning says. A text that is known comes back in @p language, another as it is; NULL without
- * memory.
- */
-const char *qll_phrase(qll_arena *arena, qll_language language, const char *text);
 
 /** A word of a template and what stands for it; text NULL = not known. */
 typedef struct qll_filling {

@@ -11,21 +11,19 @@ static const char *const keys[] = {
 
 #define QLL_KEY_COUNT (sizeof keys / sizeof keys[0])
 
-/* Does @p what end in @p key, as "limits.falloff", "G-D15: fd" or the key alone? */
-static bool ends_in_key(const char *what, const char *key)
+/* Does @p what end in @p key, as "limits.falloff" or the key alone? */
+static bool ends_in_key(qll_text what, const char *key)
 {
-    size_t size = strlen(what);
-    size_t least = strlen(key);
-    if (size < least || strcmp(what + size - least, key) != 0) {
+    const size_t least = strlen(key);
+    if (what.size < least || memcmp(what.bytes + what.size - least, key, least) != 0) {
         return false;
     }
-    size_t before = size - least;
-    return before == 0 || what[before - 1] == '.'
-           || (before > 1 && what[before - 2] == ':' && what[before - 1] == ' ');
+    const size_t before = what.size - least;
+    return before == 0 || what.bytes[before - 1] == '.';
 }
 
 /* The key that @p what ends in; the longest, so that "falloff.set" is not taken for another. */
-static size_t key_of(const char *what)
+static size_t key_of(qll_text what)
 {
     size_t found = QLL_KEY_COUNT;
     for (size_t i = 0; i < QLL_KEY_COUNT; i++) {
@@ -37,18 +35,19 @@ static size_t key_of(const char *what)
     return found;
 }
 
-const char *qll_wording_key(qll_arena *arena, qll_language language, const char *what)
+const char *qll_wording_key(qll_arena *arena, const qll_wording *wording, const qll_argument *what)
 {
-    const char *name = qll_phrase(arena, language, what);
-    size_t key = key_of(what);
+    const char *name = qll_argument_text(arena, wording, what);
+    const bool is_of_valves = what->said != NULL && what->said->id == QLL_TEXT_WHAT_OF_VALVES;
+    const size_t key = key_of(is_of_valves ? what->said->arguments[1].text : what->text);
     if (key == QLL_KEY_COUNT || name == NULL) {
         return name;
     }
     const qll_filling fillings[] = {
-        {"what", qll_say(language, (qll_message)((size_t)QLL_SAYS_KEY_NAME + key))},
+        {"what", qll_say(wording->language, (qll_message)((size_t)QLL_SAYS_KEY_NAME + key))},
         {"name", name},
     };
     qll_writer writer = qll_writer_new(arena);
-    qll_say_with(&writer, language, QLL_SAYS_WHAT_AND_KEY, fillings, 2);
+    qll_say_with(&writer, wording->language, QLL_SAYS_WHAT_AND_KEY, fillings, 2);
     return qll_writer_text(&writer).bytes;
 }

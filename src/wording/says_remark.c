@@ -145,8 +145,9 @@ void qll_wording_remark(qll_writer *writer, const qll_wording *wording, const ql
     qll_filling fillings[7 + QLL_REMARK_FIGURES] = {
         {"what", because_text(writer, wording, remark->because)},
         {"name", remark->name},
-        {"table",
-         remark->table == NULL ? NULL : qll_phrase(writer->arena, language, remark->table)},
+        {"table", remark->table.id == QLL_TEXT_NONE
+                      ? NULL
+                      : qll_said_text(writer->arena, wording, &remark->table)},
         {"use", use_text(wording, remark)},
         {"people", qll_say(language, (qll_message)((size_t)QLL_SAYS_PEOPLE_APARTMENT + use))},
         {"day",

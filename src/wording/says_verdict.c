@@ -1,4 +1,4 @@
-/* One sentence per finding; findings_en.c and its like in other languages hold the templates:
+/* One sentence per finding; findings.c of each language holds the templates:
  *
  *   {subject}  "The 2 in valve G-50", "Stage 1: the 2 in valve G-50", "The station"
  *   {value} {limit} {peak}   the verdict's figures in the reader's units

@@ -71,17 +71,6 @@ const char *qll_caution(qll_language language, size_t index)
     return qll_say(language, (qll_message)((size_t)QLL_SAYS_CAUTION_RELIEVE + index));
 }
 
-const char *qll_wording_text(qll_arena *arena, const qll_wording *wording, const char *text)
-{
-    const char *says = qll_phrase(arena, wording->language, text);
-    if (says == NULL) {
-        return NULL;
-    }
-    qll_writer writer = qll_writer_new(arena);
-    qll_units_write_kept(&writer, says, wording->units);
-    return qll_writer_text(&writer).bytes;
-}
-
 const char *qll_quantity_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units)
 {
     qll_writer writer = qll_writer_new(arena);

@@ -2,6 +2,7 @@
 #ifndef QUELL_WORDING_WORDING_H
 #define QUELL_WORDING_WORDING_H
 
+#include "base/problems.h"
 #include "demand/change.h"
 #include "search/cures.h"
 #include "search/design.h"
@@ -128,11 +129,18 @@ void qll_wording_disagreement(qll_writer *writer, const qll_wording *wording,
 /** What is said of a demand; needs units and language only. */
 void qll_wording_remark(qll_writer *writer, const qll_wording *wording, const qll_remark *remark);
 
-/**
- * A text that another module wrote for an answer (qll_phrase()), its quantities (qll_units_keep()) in
- * the units of the answer; NULL without memory.
- */
-const char *qll_wording_text(qll_arena *arena, const qll_wording *wording, const char *text);
+/** A problem as it is read: what it says, safe to show. Its texts are "" without memory, which the arena
+ * counts. */
+qll_problem qll_wording_problem(qll_arena *arena, const qll_wording *wording,
+                                const qll_fault *fault);
+
+/** What was stored as a value (base/said.h); needs units and language only. */
+void qll_wording_said(qll_writer *writer, const qll_wording *wording, const qll_said *said);
+
+/** The same, and one argument alone, as texts; NULL without memory. */
+const char *qll_said_text(qll_arena *arena, const qll_wording *wording, const qll_said *said);
+const char *qll_argument_text(qll_arena *arena, const qll_wording *wording,
+                              const qll_argument *argument);
 
 /** An estimate's notes as one paragraph, "" if there are none; NULL without memory. */
 const char *qll_wording_notes(qll_arena *arena, const qll_wording *wording,
@@ -173,7 +181,7 @@ QLL_MUST_USE qll_status qll_noise_causes(const qll_wording *wording, const qll_s
 
 /** What a default was taken for, in words and as the key it could be given by: "greatest gauge ratio
  * (limits.ratio_max)"; the key alone if it has no words. NULL without memory, which the arena counts. */
-const char *qll_wording_key(qll_arena *arena, qll_language language, const char *what);
+const char *qll_wording_key(qll_arena *arena, const qll_wording *wording, const qll_argument *what);
 
 /**
  * A reading for people, as a gauge or a bucket gives it: pressures to whole psi (0.05 bar), flows to 1/4

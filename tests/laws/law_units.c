@@ -2,6 +2,7 @@
 #include "base/random.h"
 #include "base/units_table.h"
 #include "check.h"
+#include "said.h"
 
 static qll_arena *arena;
 
@@ -30,7 +31,7 @@ static double read_si(double value, const char *spelling, int kind)
     qll_quantity quantity = {.si = (double)NAN};
     qll_units_refusal refusal;
     if (!CHECK(read_quantity(value, spelling, kind, &quantity, &refusal))) {
-        printf("    %s\n", refusal.text);
+        printf("    %s\n", said_text(arena, &refusal.says));
     }
     return quantity.si;
 }
@@ -69,7 +70,8 @@ TEST(every_unit_is_refused_where_it_measures_something_else)
             qll_units_refusal refusal;
             CHECK(!read_quantity(2.5, name, kind, &quantity, &refusal));
             CHECK(refusal.code == QLL_CODE_WRONG_UNIT);
-            CHECK(strstr(refusal.text, qll_units_kind_phrase((qll_kind)kind)) != NULL);
+            CHECK(strstr(said_text(arena, &refusal.says), qll_units_kind_phrase((qll_kind)kind))
+                  != NULL);
         }
     }
 }
@@ -146,7 +148,7 @@ TEST(written_quantities_read_back_and_settle)
             qll_quantity back;
             qll_units_refusal refusal;
             if (!CHECK(qll_units_read(once, (qll_kind)kind, arena, &back, &refusal))) {
-                printf("    %s\n", refusal.text);
+                printf("    %s\n", said_text(arena, &refusal.says));
                 continue;
             }
             CHECK_TEXT(written(back.si, kind, system).bytes, once.bytes);

@@ -3,6 +3,7 @@
 #include "check.h"
 #include "handbook/handbook.h"
 #include "reference/truth.h"
+#include "said.h"
 
 #define QLL_ARGUMENTS_MOST 24
 
@@ -57,7 +58,7 @@ static double ask(qll_text arguments_text, qll_text key, qll_arena *arena)
     qll_calc_answer answer;
     qll_status status = qll_calc_run(calc, arguments, count, arena, &answer, &assumed, &problems);
     if (!CHECK(status == QLL_OK)) {
-        printf("    %s: %s\n", problems.kept[0].place.path, problems.kept[0].text);
+        printf("    %s: %s\n", problems.kept[0].place.path, said_problem(&problems, 0).text);
         return NAN;
     }
     CHECK(answer.step_count > 0 || qll_text_is(qll_text_of(calc->name), "water"));
@@ -108,7 +109,7 @@ static void refuses(const char *arguments_text, qll_code code)
     qll_calc_answer answer;
     CHECK(run(arguments_text, arena, &answer, &problems) == QLL_REFUSED);
     if (!CHECK(problems.kept_count > 0 && problems.kept[0].code == code)) {
-        printf("    %s: %s\n", arguments_text, problems.kept[0].text);
+        printf("    %s: %s\n", arguments_text, said_problem(&problems, 0).text);
     }
     qll_arena_close(arena);
 }
@@ -121,8 +122,8 @@ static void refuses_with(const char *arguments_text, const char *says, const cha
     qll_calc_answer answer;
     CHECK(run(arguments_text, arena, &answer, &problems) == QLL_REFUSED);
     CHECK(problems.count == 1);
-    CHECK_TEXT(problems.kept[0].text, says);
-    CHECK_TEXT(problems.kept[0].hint, hint);
+    CHECK_TEXT(said_problem(&problems, 0).text, says);
+    CHECK_TEXT(said_problem(&problems, 0).hint, hint);
     qll_arena_close(arena);
 }
 

@@ -10,7 +10,8 @@ int main(void)
         const char *use =
             qll_text_closed(qll_table_cell(&rows, row, qll_table_column(&rows, "use")), arena);
         qll_din1988 din;
-        CHECK(use != NULL && qll_din1988_read(use, arena, &din) == QLL_OK && din.use != NULL);
+        CHECK(use != NULL && qll_din1988_read(use, arena, &din) == QLL_OK
+              && din.says != QLL_TEXT_NONE);
         CHECK_WITHIN(qll_din1988_flow_m3s(&din, truth_number(&rows, row, "sum_lps") * 1e-3) * 1e3,
                      truth_number(&rows, row, "flow_lps"), truth_number(&rows, row, "tolerance"));
     }

@@ -1,5 +1,6 @@
 /* One of each unit against the factors of NIST SP 811. */
 #include "base/units.h"
+#include "said.h"
 #include "truth.h"
 
 /* The kind whose phrase is "a <word>", or QLL_KIND_COUNT. */
@@ -18,10 +19,10 @@ static void check_row(const qll_table *table, size_t row, qll_arena *arena)
     qll_text text = qll_table_cell(table, row, qll_table_column(table, "text"));
     qll_kind kind = kind_called(qll_table_cell(table, row, qll_table_column(table, "kind")));
     qll_quantity quantity = {.si = (double)NAN};
-    qll_units_refusal refusal = {.text = ""};
+    qll_units_refusal refusal = {.hint = ""};
     if (!CHECK(kind != QLL_KIND_COUNT)
         || !CHECK(qll_units_read(text, kind, arena, &quantity, &refusal))) {
-        printf("    row %zu: %s\n", row + 1, refusal.text);
+        printf("    row %zu: %s\n", row + 1, said_text(arena, &refusal.says));
         return;
     }
     if (!CHECK_WITHIN(quantity.si, truth_number(table, row, "si"),

@@ -4,6 +4,7 @@
 
 #include "base/table.h"
 #include "check.h"
+#include "said.h"
 
 #include <stdio.h>
 
@@ -28,7 +29,8 @@ static inline qll_table truth_read(const char *path, qll_arena *arena)
     fclose(file);
     qll_problems problems = qll_problems_none(arena);
     if (!CHECK(qll_table_read((qll_text){bytes, size}, path, arena, &table, &problems) == QLL_OK)) {
-        printf("    %s line %d: %s\n", path, problems.kept[0].place.line, problems.kept[0].text);
+        printf("    %s line %d: %s\n", path, problems.kept[0].place.line,
+               said_problem(&problems, 0).text);
         return (qll_table){.name = path};
     }
     return table;

@@ -10,6 +10,7 @@
 #include "documents/read_survey.h"
 #include "documents/survey_fields.h"
 #include "folder.h"
+#include "said.h"
 
 #include <stdlib.h>
 
@@ -181,7 +182,7 @@ static qll_status read_text(const reading *how, qll_text text, qll_arena *arena,
     return qll_survey_read(&document, &how->tables, arena, &survey, &assumed, problems);
 }
 
-static const qll_problem *first_refusal(const qll_problems *problems)
+static const qll_fault *first_refusal(const qll_problems *problems)
 {
     for (size_t i = 0; i < problems->kept_count; i++) {
         if (problems->kept[i].level == QLL_REFUSAL) {
@@ -218,7 +219,7 @@ static void mutate(const reading *how, const qll_document *document, const qll_n
     qll_problems problems = qll_problems_none(arena);
     qll_status status = read_text(how, qll_writer_text(&writer), arena, &problems);
     const char *path = qll_node_place(document, node, true, arena).path;
-    const qll_problem *problem = first_refusal(&problems);
+    const qll_fault *problem = first_refusal(&problems);
     bool is_right = status == QLL_REFUSED && problem != NULL && problems.refusal_count == 1;
     if (what == QLL_MUTATION_DELETE && !is_needed(how, document, node, arena)) {
         const char *parent = qll_node_place(document, node->parent, false, arena).path;
@@ -231,7 +232,8 @@ static void mutate(const reading *how, const qll_document *document, const qll_n
         printf("    %s: %s %s:\n", document->name, path, mutation_words[what]);
         qll_writer lines = qll_writer_new(arena);
         for (size_t i = 0; i < problems.kept_count; i++) {
-            qll_problem_write(&lines, &problems.kept[i], NULL);
+            const qll_problem said = said_problem(&problems, i);
+            qll_problem_write(&lines, &said, NULL);
         }
         printf("    status %d\n%s", (int)status, qll_writer_text(&lines).bytes);
     }

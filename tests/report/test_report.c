@@ -397,10 +397,6 @@ TEST(what_modules_below_write_is_known_in_spanish)
          source = source->next) {
         want_no(html, qll_text_closed(source->text, arena));
     }
-    CHECK_TEXT(qll_phrase(arena, QLL_LANGUAGE_ES, "0.46 (our assumption)"),
-               "0.46 (supuesto nuestro)");
-    CHECK_TEXT(qll_phrase(arena, QLL_LANGUAGE_ES, "(our assumption)"), "(our assumption)");
-    CHECK_TEXT(qll_phrase(arena, QLL_LANGUAGE_ES, ""), "");
     qll_arena_close(arena);
 }
 

@@ -10,6 +10,8 @@
 #include "documents/read_survey.h"
 #include "documents/survey_fields.h"
 #include "folder.h"
+#include "wording/language.h"
+#include "wording/wording.h"
 
 #include <stdlib.h>
 
@@ -55,20 +57,10 @@ static void write_value(qll_writer *writer, const qll_field *field)
     }
 }
 
-/* Kept quantities as they were written: "{a length: 1000 ft}" is 1000 ft. */
-static void write_kept(qll_writer *writer, const char *kept)
+/* The manual is in English. */
+static const char *said_entry(qll_text_id id)
 {
-    for (const char *open = strchr(kept, '{'); open != NULL; open = strchr(kept, '{')) {
-        const char *text = strstr(open, ": ");
-        const char *close = strchr(open, '}');
-        if (!CHECK(text != NULL && close != NULL && text < close)) {
-            return;
-        }
-        qll_write_text(writer, (qll_text){kept, (size_t)(open - kept)});
-        qll_write_text(writer, (qll_text){text + 2, (size_t)(close - text) - 2});
-        kept = close + 1;
-    }
-    qll_write(writer, kept);
+    return qll_said_entry(QLL_LANGUAGE_EN, id);
 }
 
 static void write_default(qll_writer *writer, const qll_field *field)
@@ -77,9 +69,11 @@ static void write_default(qll_writer *writer, const qll_field *field)
         qll_write(writer, "**needed**");
     } else if (field->fallback != NULL) {
         qll_write_format(writer, "%s: ", field->fallback);
-        write_kept(writer, CHECK(field->why != NULL) ? field->why : "");
+        const qll_wording wording = {.units = QLL_UNITS_US};
+        CHECK(field->why.id != QLL_TEXT_NONE);
+        qll_wording_said(writer, &wording, &field->why);
     } else if (field->computed != NULL) {
-        write_kept(writer, field->computed);
+        qll_write(writer, field->computed);
     }
 }
 
@@ -89,13 +83,15 @@ static void write_row(qll_writer *writer, const qll_field *field)
     write_value(writer, field);
     qll_write(writer, " | ");
     if (field->least != NULL) {
-        CHECK(field->most != NULL && field->because != NULL);
-        qll_write_format(writer, "%s to %s: %s", field->least, field->most, field->because);
+        CHECK(field->most != NULL && field->because != QLL_TEXT_NONE);
+        qll_write_format(writer, "%s to %s: %s", field->least, field->most,
+                         said_entry(field->because));
     }
     qll_write(writer, " | ");
     write_default(writer, field);
-    CHECK(field->meaning != NULL);
-    qll_write_format(writer, " | %s |\n", field->meaning);
+    CHECK((field->meaning == NULL) == (field->means != QLL_TEXT_NONE));
+    qll_write_format(writer, " | %s |\n",
+                     field->meaning == NULL ? said_entry(field->means) : field->meaning);
 }
 
 static void write_fields(page *of, qll_writer *writer, qll_text path, qll_text first_key)

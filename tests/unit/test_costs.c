@@ -4,6 +4,7 @@
 #include "documents/read_catalogue.h"
 #include "documents/read_costs.h"
 #include "documents/read_survey.h"
+#include "said.h"
 
 #include <math.h>
 
@@ -64,8 +65,8 @@ static scene make(const char *more, const char *costs)
 static const char *assumed_value(const scene *at, const char *what)
 {
     for (const qll_assumption *i = at->assumed.first; i != NULL; i = i->next) {
-        if (strcmp(i->what, what) == 0) {
-            return i->value;
+        if (strcmp(said_argument(at->arena, &i->what), what) == 0) {
+            return said_argument(at->arena, &i->value);
         }
     }
     return "";

@@ -58,7 +58,7 @@ TEST(each_use_draws_what_its_table_says)
             shape += model.shapes[0][h] / 24.0;
         }
         CHECK_NEAR(shape, 1.0, 1e-4);
-        CHECK(model.shape_source[0] != '\0');
+        CHECK(model.shape_source.id != QLL_TEXT_NONE);
     }
     qll_arena_close(arena);
 }

@@ -78,7 +78,8 @@ TEST(fixture_units_are_the_design_peak_unless_asked)
     CHECK(estimate(&at, QLL_PEAK_GIVEN) == NULL);
     CHECK(at.demand.simultaneous.flow_m3s == estimate(&at, QLL_PEAK_SIMULTANEOUS_USE)->peak_m3s);
     for (size_t i = 0; i < at.demand.estimate_count; i++) {
-        CHECK(at.demand.estimates[i].table[0] != '\0' && at.demand.estimates[i].source[0] != '\0');
+        CHECK(at.demand.estimates[i].table.id != QLL_TEXT_NONE
+              && at.demand.estimates[i].source.id != QLL_TEXT_NONE);
         CHECK(at.demand.estimates[i].notes != NULL);
     }
     qll_arena_close(at.arena);

@@ -3,6 +3,7 @@
 #include "log_options.h"
 #include "log_scene.h"
 #include "reference/truth.h"
+#include "said.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -117,17 +118,18 @@ TEST(hints_name_the_nearest_word)
     qll_flow_log_options options = qll_flow_log_options_default();
     options.zone = "America/Dnver";
     log_scene scene = log_scene_file("tests/data/logs/dirty/unknown_zone.csv", &options);
-    CHECK_TEXT(scene.problems.kept[0].hint, "did you mean \"America/Denver\"?");
+    CHECK_TEXT(said_problem(&scene.problems, 0).hint, "did you mean \"America/Denver\"?");
     log_scene_end(&scene);
     options.zone = NULL;
     options.value_column = "flwo (L/min)";
     scene = log_scene_file("tests/data/logs/dirty/misspelt_column.csv", &options);
-    CHECK_TEXT(scene.problems.kept[0].hint, "did you mean \"flow (L/min)\"?");
+    CHECK_TEXT(said_problem(&scene.problems, 0).hint, "did you mean \"flow (L/min)\"?");
     log_scene_end(&scene);
     options.value_column = NULL;
     scene = log_scene_file("tests/data/logs/dirty/two_meters.csv", &options);
     CHECK_TEXT(scene.problems.kept[0].place.path, "row 16");
-    CHECK_TEXT(scene.problems.kept[0].text, "\"B\" is another meter than that of the rows before");
+    CHECK_TEXT(said_problem(&scene.problems, 0).text,
+               "\"B\" is another meter than that of the rows before");
     log_scene_end(&scene);
 }
 

@@ -81,7 +81,7 @@ TEST(din_1988_300_for_forty_flats)
     add_flat(at, 40);
     CHECK(ask(at) == QLL_OK);
     CHECK_WITHIN(estimate(at, QLL_PEAK_DIN_1988_300)->peak_m3s, 2.002150e-3, 1e-9);
-    CHECK_TEXT(estimate(at, QLL_PEAK_DIN_1988_300)->table, "DIN 1988-300:2012-05");
+    CHECK(estimate(at, QLL_PEAK_DIN_1988_300)->table.id == QLL_TEXT_TABLE_DIN);
     at->scenario.peak_method = QLL_PEAK_DIN_1988_300;
     CHECK(ask(at) == QLL_OK);
     CHECK_WITHIN(at->demand.peak_m3s, 2.002150e-3, 1e-9);

@@ -1,6 +1,7 @@
 #include "base/problems.h"
 #include "base/quote.h"
 #include "check.h"
+#include "said.h"
 
 static const char *line_of(qll_arena *arena, const qll_problem *problem)
 {
@@ -41,29 +42,31 @@ TEST(the_list_keeps_twenty_and_counts_all)
     qll_arena *arena = qll_arena_open((size_t)1 << 20);
     qll_problems problems = qll_problems_none(arena);
     CHECK(qll_problems_status(&problems) == QLL_OK);
-    CHECK(!qll_problems_add(&problems, (qll_problem){.level = QLL_WARNING, .text = "w"}));
+    CHECK(!qll_problems_add(&problems,
+                            (qll_fault){.level = QLL_WARNING, .says = QLL_SAYS(WHY_OURS)}));
     CHECK(qll_problems_status(&problems) == QLL_OK);
     for (int i = 0; i < 30; i++) {
-        qll_problems_add(&problems, (qll_problem){.code = QLL_CODE_SYNTAX, .text = "r"});
+        qll_problems_add(&problems,
+                         (qll_fault){.code = QLL_CODE_SYNTAX, .says = QLL_SAYS(WHY_OURS)});
     }
     CHECK(problems.kept_count == QLL_PROBLEMS_KEPT && problems.count == 31);
     CHECK(problems.refusal_count == 30);
     CHECK(qll_problems_status(&problems) == QLL_REFUSED);
-    qll_problems_add(&problems, (qll_problem){.text = "r"});
+    qll_problems_add(&problems, (qll_fault){.says = QLL_SAYS(WHY_OURS)});
     CHECK(!problems.no_memory);
     qll_arena_close(arena);
 }
 
-TEST(strings_are_copied_and_made_safe_to_show)
+TEST(strings_are_made_safe_to_show)
 {
     qll_arena *arena = qll_arena_open((size_t)1 << 20);
     qll_problems problems = qll_problems_none(arena);
     char text[] = "red \x1B[31m \xE2\x80\xAE \xD8\x9C and \xFF";
-    qll_problems_add(&problems, (qll_problem){.place = {.source = "a\nb"}, .text = text});
-    text[0] = 'x';
-    CHECK_TEXT(problems.kept[0].text, "red \\u001b[31m \\u202e \\u061c and \xEF\xBF\xBD");
+    qll_problems_add(&problems, (qll_fault){.place = {.source = "a\nb"},
+                                            .says = QLL_SAYS_WITH(VALUE, qll_as_is(text))});
+    CHECK_TEXT(said_problem(&problems, 0).text, "red \\u001b[31m \\u202e \\u061c and \xEF\xBF\xBD");
     CHECK_TEXT(problems.kept[0].place.source, "a\\nb");
-    CHECK_TEXT(problems.kept[0].hint, "");
+    CHECK_TEXT(said_problem(&problems, 0).hint, "");
     qll_arena_close(arena);
 }
 
@@ -71,11 +74,11 @@ TEST(a_lost_sentence_is_no_clean_refusal)
 {
     qll_arena *arena = qll_arena_open((size_t)1 << 20);
     qll_problems problems = qll_problems_none(arena);
-    qll_problems_add(&problems, (qll_problem){.text = NULL});
+    qll_problems_add(&problems, (qll_fault){.says = NULL});
     CHECK(qll_problems_status(&problems) == QLL_NO_MEMORY);
     problems = qll_problems_none(arena);
     qll_arena_fail(arena, 1, true);
-    qll_problems_add(&problems, (qll_problem){.text = "r"});
+    qll_problems_add(&problems, (qll_fault){.says = QLL_SAYS(WHY_OURS)});
     CHECK(qll_problems_status(&problems) == QLL_NO_MEMORY);
     qll_arena_close(arena);
 }
@@ -102,8 +105,8 @@ TEST(quotes_cut_long_text_between_characters)
 TEST(hints_offer_a_word)
 {
     qll_arena *arena = qll_arena_open((size_t)1 << 20);
-    CHECK_TEXT(qll_hint_word("psi", arena), "did you mean \"psi\"?");
-    CHECK_TEXT(qll_hint_word(NULL, arena), "");
+    CHECK_TEXT(said_text(arena, qll_hint_word("psi", arena)), "did you mean \"psi\"?");
+    CHECK(qll_hint_word(NULL, arena) == NULL && qll_hint_word("", arena) == NULL);
     qll_arena_close(arena);
 }
 
@@ -122,7 +125,7 @@ int main(void)
 {
     TEST_RUN(a_problem_is_one_line_editors_jump_to);
     TEST_RUN(the_list_keeps_twenty_and_counts_all);
-    TEST_RUN(strings_are_copied_and_made_safe_to_show);
+    TEST_RUN(strings_are_made_safe_to_show);
     TEST_RUN(a_lost_sentence_is_no_clean_refusal);
     TEST_RUN(quotes_cut_long_text_between_characters);
     TEST_RUN(hints_offer_a_word);

@@ -4,6 +4,7 @@
 #include "check.h"
 #include "documents/read_catalogue.h"
 #include "documents/valve_table.h"
+#include "said.h"
 
 #include <stdlib.h>
 
@@ -36,7 +37,8 @@ static void read_json(scene *at, qll_text source)
             qll_catalogue_read(document, at->arena, &at->catalogue, &at->assumed, &at->problems);
     }
     for (size_t i = 0; i < at->problems.kept_count; i++) {
-        printf("    %s: %s\n", at->problems.kept[i].place.path, at->problems.kept[i].text);
+        printf("    %s: %s\n", at->problems.kept[i].place.path,
+               said_problem(&at->problems, i).text);
     }
 }
 
@@ -49,7 +51,8 @@ static void read_csv(scene *at, qll_text source)
             qll_catalogue_import(table, at->arena, &at->catalogue, &at->assumed, &at->problems);
     }
     for (size_t i = 0; i < at->problems.kept_count; i++) {
-        printf("    %s: %s\n", at->problems.kept[i].place.path, at->problems.kept[i].text);
+        printf("    %s: %s\n", at->problems.kept[i].place.path,
+               said_problem(&at->problems, i).text);
     }
 }
 

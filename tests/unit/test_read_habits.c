@@ -42,8 +42,9 @@ TEST(volumes_are_by_use_and_units_and_are_told)
             CHECK(scenario->habits == (si == 1 ? QLL_HABITS_METRIC : QLL_HABITS_US));
             CHECK(scenario->volume_ln_sigma > 0.1 && scenario->volume_ln_sigma < 1.0);
             const qll_assumption *volume = assumption(&at, "scenarios[0].volume_per_person");
-            CHECK(volume != NULL && strstr(volume->value, si == 1 ? cases[i].metric : cases[i].us));
-            CHECK(volume != NULL && strstr(volume->why, "between {a volume: ") != NULL);
+            CHECK(volume != NULL
+                  && qll_text_is(volume->value.text, si == 1 ? cases[i].metric : cases[i].us));
+            CHECK(volume != NULL && volume->why.id == QLL_TEXT_WHY_BETWEEN);
             /* What the model makes of it: that volume for each, leaks and outdoors on top. */
             qll_pulse_day day;
             CHECK(qll_pulse_day_exact(scenario, at.arena, &day) == QLL_OK);
@@ -73,7 +74,7 @@ TEST(no_default_is_taken_in_silence)
         char what[64];
         (void)snprintf(what, sizeof what, "scenarios[0].%s", keys[i]);
         const qll_assumption *found = assumption(&at, what);
-        if (!CHECK(found != NULL && found->why[0] != '\0')) {
+        if (!CHECK(found != NULL && found->why.id != QLL_TEXT_NONE)) {
             printf("    %s\n", what);
         }
     }

@@ -93,8 +93,8 @@ TEST(size_and_kind_are_enough_for_a_valve)
         if (CHECK(existing_of(&at, cases[i].valve, cases[i].set, &station, &problems) == QLL_OK)) {
             CHECK_TEXT(station.stages[0].branches[0].valve->id, cases[i].id);
             const qll_assumption *found = assumption(&at, "existing.stages[0].branches[0].valve");
-            CHECK_TEXT(found == NULL ? "" : found->value, cases[i].id);
-            CHECK_TEXT(found == NULL ? "" : found->why, cases[i].why);
+            CHECK_TEXT(found == NULL ? "" : said_argument(at.arena, &found->value), cases[i].id);
+            CHECK_TEXT(found == NULL ? "" : said_text(at.arena, &found->why), cases[i].why);
         }
         qll_arena_close(at.arena);
     }
@@ -116,13 +116,14 @@ TEST(a_size_that_no_valve_has_names_those_there_are)
     qll_station station;
     qll_problems problems;
     CHECK(existing_of(&at, "6 in direct", "60 psi", &station, &problems) == QLL_REFUSED);
-    CHECK(strstr(problems.kept[0].text, "there are G-D15 (1/2 in direct, 25.0 psi to 75.0 psi)")
+    CHECK(strstr(said_problem(&problems, 0).text,
+                 "there are G-D15 (1/2 in direct, 25.0 psi to 75.0 psi)")
           != NULL);
-    CHECK(strstr(problems.kept[0].text, "and 10 more") != NULL);
+    CHECK(strstr(said_problem(&problems, 0).text, "and 10 more") != NULL);
     qll_arena_close(at.arena);
     /* Size and kind are there, the range is not. */
     CHECK(existing_of(&at, "4 in pilot", "20 psi", &station, &problems) == QLL_REFUSED);
-    CHECK_TEXT(problems.kept[0].text,
+    CHECK_TEXT(said_problem(&problems, 0).text,
                "the catalogue \"generic catalogue (invented valves)\" has no valve \"4 in pilot\" "
                "that can be set to 20.0 psi; there are G-P100 (4 in pilot, 30.0 psi to 150 psi)");
     qll_arena_close(at.arena);

@@ -1,6 +1,7 @@
 #include "base/units.h"
 #include "base/units_table.h"
 #include "check.h"
+#include "said.h"
 
 static qll_arena *arena;
 
@@ -13,9 +14,9 @@ static const char *text_of(qll_writer *writer)
 static double read_si(const char *text, qll_kind kind)
 {
     qll_quantity quantity = {.si = (double)NAN};
-    qll_units_refusal refusal = {.text = ""};
+    qll_units_refusal refusal = {.hint = ""};
     if (!qll_units_read(qll_text_of(text), kind, arena, &quantity, &refusal)) {
-        printf("    %s\n", refusal.text);
+        printf("    %s\n", said_text(arena, &refusal.says));
         return (double)NAN;
     }
     return quantity.si;
@@ -40,10 +41,10 @@ static void check_refused(const char *text, qll_kind kind, qll_code code, const 
                           const char *hint)
 {
     qll_quantity quantity = {.si = -7.0};
-    qll_units_refusal refusal = {.code = QLL_CODE_COUNT, .text = "", .hint = ""};
+    qll_units_refusal refusal = {.code = QLL_CODE_COUNT, .hint = ""};
     CHECK(!qll_units_read(qll_text_of(text), kind, arena, &quantity, &refusal));
     CHECK_TEXT(qll_code_word(refusal.code), qll_code_word(code));
-    CHECK_TEXT(refusal.text, sentence);
+    CHECK_TEXT(said_text(arena, &refusal.says), sentence);
     CHECK_TEXT(refusal.hint, hint);
     CHECK_WITHIN(quantity.si, -7.0, 0.0);
 }
@@ -219,7 +220,7 @@ TEST(two_readings_are_no_fraction)
                                       "-10/5 psi",  "100/100 psi", "+120\u204460 psi"};
     for (size_t i = 0; i < sizeof two / sizeof two[0]; i++) {
         qll_quantity quantity = {.si = -7.0};
-        qll_units_refusal refusal = {.text = ""};
+        qll_units_refusal refusal = {.hint = ""};
         CHECK(!qll_units_read(qll_text_of(two[i]), QLL_KIND_PRESSURE, arena, &quantity, &refusal));
         CHECK(refusal.code == QLL_CODE_NO_NUMBER);
     }
@@ -293,17 +294,17 @@ TEST(hostile_text_is_quoted_harmlessly)
     CHECK(qll_units_read(large, QLL_KIND_PRESSURE, arena, &quantity, &refusal));
     large.size = 100000;
     CHECK(!qll_units_read(large, QLL_KIND_PRESSURE, arena, &quantity, &refusal));
-    CHECK(strlen(refusal.text) < 200);
+    CHECK(strlen(said_text(arena, &refusal.says)) < 200);
     writer = qll_writer_new(arena);
     qll_write_byte(&writer, '9', 10000);
     qll_write(&writer, ",5 psi");
     CHECK(!qll_units_read(qll_writer_text(&writer), QLL_KIND_PRESSURE, arena, &quantity, &refusal));
-    CHECK(strlen(refusal.text) < 200);
+    CHECK(strlen(said_text(arena, &refusal.says)) < 200);
     writer = qll_writer_new(arena);
     qll_write(&writer, "9 ");
     qll_write_byte(&writer, 'p', 100000);
     CHECK(!qll_units_read(qll_writer_text(&writer), QLL_KIND_PRESSURE, arena, &quantity, &refusal));
-    CHECK(strlen(refusal.text) < 250);
+    CHECK(strlen(said_text(arena, &refusal.says)) < 250);
 }
 
 TEST(a_refusal_without_memory_still_has_a_sentence)
@@ -313,7 +314,7 @@ TEST(a_refusal_without_memory_still_has_a_sentence)
     qll_quantity quantity;
     qll_units_refusal refusal;
     CHECK(!qll_units_read(qll_text_of("0,35 L/s"), QLL_KIND_FLOW, full, &quantity, &refusal));
-    CHECK_TEXT(refusal.text, "the quantity cannot be read");
+    CHECK(refusal.says.id == QLL_TEXT_HAS_DECIMAL_COMMA);
     CHECK_TEXT(refusal.hint, "");
     qll_arena_close(full);
 }

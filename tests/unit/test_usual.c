@@ -29,7 +29,8 @@ static double count_of(const qll_scenario *scenario, const char *word, qll_occup
 static bool lists(const scene *at, const char *value)
 {
     for (const qll_assumption *i = at->assumed.first; i != NULL; i = i->next) {
-        if (strcmp(i->what, "scenarios[0].fixtures") == 0 && strcmp(i->value, value) == 0) {
+        if (strcmp(said_argument(at->arena, &i->what), "scenarios[0].fixtures") == 0
+            && strcmp(said_argument(at->arena, &i->value), value) == 0) {
             return true;
         }
     }
@@ -128,7 +129,7 @@ TEST(what_does_not_belong_there_is_refused_once)
         scene at = read_scenario(cases[i].scenario);
         CHECK(at.status == QLL_REFUSED && at.problems.refusal_count == 1);
         size_t last = at.problems.kept_count - 1;
-        CHECK_TEXT(at.problems.kept[last].text, cases[i].says);
+        CHECK_TEXT(said_problem(&at.problems, last).text, cases[i].says);
         qll_arena_close(at.arena);
     }
     scene at = read_scenario("{\"use\":\"hotel\"}");

@@ -1,5 +1,5 @@
 /* Spanish. Findings stand in findings_es.c. */
-#include "wording/messages.h"
+#include "wording/language.h"
 
 const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     [QLL_SAYS_RULE_DELIVERY] = "entrega",

@@ -1,5 +1,5 @@
 /* English. Findings stand in findings_en.c. */
-#include "wording/messages.h"
+#include "wording/language.h"
 
 const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     [QLL_SAYS_RULE_DELIVERY] = "delivery",

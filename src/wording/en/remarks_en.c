@@ -1,5 +1,5 @@
 /* Which peak is taken and how it was counted, in English. */
-#include "wording/messages.h"
+#include "wording/language.h"
 
 #define QLL_AT(name) [QLL_SAYS_##name - QLL_PEAKS_FIRST]
 

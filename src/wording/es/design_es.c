@@ -1,5 +1,5 @@
 /* What is said of the station that a design came to, in Spanish. */
-#include "wording/messages.h"
+#include "wording/language.h"
 
 #define QLL_AT(name) [QLL_SAYS_##name - QLL_DESIGN_FIRST]
 

@@ -1,6 +1,6 @@
 /* One sentence per finding: plainly, then the number, then the reason. The tokens are those of
  * says_verdict.c. */
-#include "wording/messages.h"
+#include "wording/language.h"
 
 const char *const qll_findings_es[QLL_FINDING_COUNT] = {
     [QLL_FINDING_DELIVERY_MET] =

@@ -1,5 +1,5 @@
 /* What the sheets of a report say, in Spanish. */
-#include "wording/messages.h"
+#include "wording/language.h"
 
 #define QLL_AT(name) [QLL_SAYS_##name - QLL_REPORT_FIRST]
 

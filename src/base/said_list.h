@@ -1,0 +1,201 @@
+/* The names of all texts that are stored as values; the folders of src/wording have what they say. */
+#ifndef QUELL_BASE_SAID_LIST_H
+#define QUELL_BASE_SAID_LIST_H
+
+/* clang-format off */
+
+/** X(NAME): why defaults are taken, what is taken, where figures come from. */
+#define QLL_TEXT_REASON_LIST(X)                                                                   \
+    /* why a default is taken */                                                                  \
+    X(WHY_NO_NAME) X(WHY_NO_UNITS) X(WHY_SEA_LEVEL) X(WHY_GUEST_ROOMS) X(WHY_PATIENT_ROOMS)       \
+    X(WHY_USUAL_COUNTED) X(WHY_USUAL_HOME) X(WHY_CLEAN_SCREEN) X(WHY_USUAL_SET) X(WHY_ALL_ALIKE)  \
+    X(WHY_COLD_WATER) X(WHY_COPPER) X(WHY_WINTER) X(WHY_COMMON) X(WHY_STATIC_MAX)                 \
+    X(WHY_NO_FITTINGS) X(WHY_NO_HOURS) X(WHY_NO_RISE) X(WHY_LEGIONELLA) X(WHY_LOWER_END)          \
+    X(WHY_STUDY_QUANTILE) X(WHY_USUAL_PIPE) X(WHY_USUAL_RELIEF) X(WHY_WHOLE_FLOW)                 \
+    X(WHY_MOST_DAYS) X(WHY_NO_PATH) X(WHY_NO_OUTLETS) X(WHY_NO_FLOW_TEST) X(WHY_NO_UPSTREAM)      \
+    X(WHY_STATIC_AT_NO_FLOW) X(WHY_FALLOFF) X(WHY_PEOPLE_PER_HOME) X(WHY_DAYS_BY_CHANCE)          \
+    X(WHY_SUMMER) X(WHY_UNITS_US) X(WHY_UNITS_METRIC) X(WHY_HOME_HOURS) X(WHY_HOURS_BY_CHANCE)    \
+    X(WHY_EVEN_HOUR) X(WHY_BREAK) X(WHY_TABLE_FLOWS) X(WHY_HOSE_US) X(WHY_HOSE_METRIC)            \
+    X(WHY_HOUSE_ONE_HOME) X(WHY_PEOPLE_IN_EACH) X(WHY_BETWEEN) X(WHY_NOT_IN_CATALOGUE)            \
+    X(WHY_BAND_ALONE) X(WHY_SERVICE_SIZE) X(WHY_NO_PIPE_SIZE) X(WHY_WITHIN_BAND)                  \
+    X(WHY_TEST_BEGINS) X(WHY_TEST_STATIC) X(WHY_PRECHARGE) X(WHY_COARSE_PEAK) X(WHY_NO_ID)        \
+    X(WHY_MOST_DIRECT) X(WHY_POINTS_REACH) X(WHY_TENTH_BELOW) X(WHY_NOISE_FOLLOWS)                \
+    X(WHY_SAME_MONEY) X(WHY_PRICE_DIRECT) X(WHY_PRICE_PILOT) X(WHY_ONLY_ONE) X(WHY_MIDDLE_ONE)    \
+    X(WHY_GALVANIZED) X(WHY_DRAWN_TUBE) X(WHY_NO_MATERIAL) X(WHY_ONE_PATH) X(WHY_METALS)          \
+    X(WHY_OURS)                                                                                   \
+    /* what is taken instead */                                                                   \
+    X(VALUE) X(VALUE_RANGE) X(VALUE_BY_SIZE) X(VALUE_NO_PIPES) X(VALUE_NONE) X(VALUE_NOTHING)     \
+    X(VALUE_FLAT) X(VALUE_PRECHARGE) X(VALUE_BREAK) X(VALUE_SCENARIO) X(VALUE_FIXTURES)           \
+    X(VALUE_FIXTURES_AS) X(VALUE_LIKE_PIPE) X(VALUE_LIKE_VALVE) X(VALUE_ESTIMATED_XFZ)            \
+    X(VALUE_OURS) X(VALUE_LOCKUP_RISE) X(VALUE_INLET_EFFECT) X(VALUE_FLOW_MIN) X(VALUE_XFZ)       \
+    X(VALUE_SEAT_BORE)                                                                            \
+    /* whose default it is, where that is no key */                                               \
+    X(WHAT_PIPE_LIMIT) X(WHAT_HEADER) X(WHAT_OF_VALVES) X(AND_MORE)                               \
+    /* a day's water: data/habits.csv */                                                          \
+    X(HABITS_APARTMENT_US) X(HABITS_HOME_METRIC) X(HABITS_HOUSE_US) X(HABITS_HOTEL_US)            \
+    X(HABITS_HOTEL_METRIC) X(HABITS_OFFICE_US) X(HABITS_OFFICE_METRIC) X(HABITS_SCHOOL_US)        \
+    X(HABITS_SCHOOL_METRIC) X(HABITS_RESTAURANT_US) X(HABITS_RESTAURANT_METRIC)                   \
+    X(HABITS_HOSPITAL_US) X(HABITS_HOSPITAL_METRIC)                                               \
+    /* where hours come from: data/diurnal.csv */                                                 \
+    X(HOURS_ALICANTE) X(HOURS_MIDRISE_US) X(HOURS_DWELLING_CH) X(HOURS_OFFICE) X(HOURS_ASHRAE)    \
+    X(HOURS_PRESENCE) X(HOURS_HOSPITAL_CH) X(HOURS_HOUSE) X(HOURS_OWN)                            \
+    /* uses as DIN 1988-300 calls them: data/din1988.csv */                                       \
+    X(DIN_RESIDENTIAL) X(DIN_HOSPITAL) X(DIN_HOTEL) X(DIN_SCHOOL) X(DIN_OFFICE) X(DIN_NURSING)    \
+    X(DIN_WITHDRAWN)                                                                              \
+    /* tables of estimates */                                                                     \
+    X(TABLE_IPC) X(TABLE_TRADE) X(TABLE_OWN_USES) X(TABLE_GIVEN) X(TABLE_STUDY)                   \
+    X(TABLE_PROBABILITIES) X(TABLE_DIN) X(TABLE_EN) X(TABLE_BS)                                   \
+    /* sources */                                                                                 \
+    X(SOURCE_KV) X(SOURCE_XFZ) X(SOURCE_COLEBROOK) X(SOURCE_BANDS) X(SOURCE_INVENTED)             \
+    X(SOURCE_OPENING_LAW) X(SOURCE_IPC) X(SOURCE_STUDY) X(SOURCE_PROBABILITIES) X(SOURCE_NORMAL)  \
+    X(SOURCE_DIN) X(SOURCE_TRADE) X(SOURCE_PULSES) X(SOURCE_EN) X(SOURCE_BS) X(SOURCE_LOG)        \
+    X(SOURCE_LOG_RESOLVED) X(SOURCE_GIVEN)                                                        \
+    /* words for machines, as people read them */                                                 \
+    X(WORD_SURVEY) X(WORD_PEAK) X(WORD_DIRECT) X(WORD_PILOT) X(WORD_COPPER_L) X(WORD_NEXT_ROOM)   \
+    X(WORD_US) X(WORD_METRIC) X(WORD_HOSE) X(WORD_IRRIGATION) X(WORD_SUMMER) X(WORD_SPRING)       \
+    X(WORD_AUTUMN) X(WORD_WINTER) X(WORD_WEEKDAY) X(WORD_SATURDAY) X(WORD_SUNDAY) X(WORD_NONE)    \
+    X(WORD_PRIVATE) X(WORD_PUBLIC) X(WORD_APARTMENT) X(WORD_COPPER) X(WORD_CATALOGUE)
+
+/** X(NAME): what is wrong with a text, a table or a quantity, whatever it holds. */
+#define QLL_TEXT_DOCUMENT_LIST(X)                                                                 \
+    /* quantities by kind */                                                                      \
+    X(KIND_NUMBER) X(KIND_PRESSURE) X(KIND_PRESSURE_DIFFERENCE) X(KIND_FLOW) X(KIND_MASS_FLOW)    \
+    X(KIND_LENGTH) X(KIND_VOLUME) X(KIND_VELOCITY) X(KIND_TEMPERATURE)                            \
+    X(KIND_TEMPERATURE_DIFFERENCE) X(KIND_FLOW_COEFFICIENT) X(KIND_DENSITY) X(KIND_VISCOSITY)     \
+    X(KIND_MODULUS) X(KIND_TIME) X(KIND_SPEED_OF_SOUND)                                           \
+    /* what a hint says */                                                                        \
+    X(HINT_DID_YOU_MEAN) X(HINT_REMOVE_ONE) X(HINT_REMOVE_IT) X(HINT_ESCAPE_BACKSLASH)            \
+    X(HINT_ESCAPE_BREAK) X(HINT_ESCAPE_TAB) X(HINT_ESCAPE_QUOTE) X(HINT_REMOVE_ZERO)              \
+    X(HINT_QUANTITY_IN_QUOTES) X(HINT_REMOVE_COMMA) X(HINT_TRUE) X(HINT_FALSE) X(HINT_NULL)       \
+    X(HINT_STRAIGHT_QUOTES) X(HINT_REMOVE_REMARK) X(HINT_REMOVE_PLUS) X(HINT_ZERO_BEFORE_POINT)   \
+    X(HINT_TEXT_IN_QUOTES) X(HINT_KEY_IN_QUOTES) X(HINT_COLON) X(HINT_KEYS_IN_BRACES)             \
+    X(HINT_COMMA_BEFORE) X(HINT_REMOVE_REST) X(HINT_UTF8) X(HINT_LINE_ENDS)                       \
+    X(HINT_CELL_IN_QUOTES) X(HINT_QUOTE_TWICE) X(HINT_SEPARATOR_IN_QUOTES)                        \
+    /* JSON */                                                                                    \
+    X(DUPLICATE_KEY) X(NUMBER_TOO_LARGE) X(ESCAPE_HEX) X(ESCAPE_ZERO) X(ESCAPE_HALF)              \
+    X(ESCAPE_UNKNOWN) X(TEXT_ENDS_NOT_ON_LINE) X(TEXT_ENDS_NOT) X(TEXT_CONTROL) X(NUMBER_POINT)   \
+    X(NUMBER_EXPONENT) X(NUMBER_MINUS) X(NUMBER_ZERO) X(NUMBER_BEHIND) X(EMPTY_TEXT)              \
+    X(TEXT_ENDS) X(TEXT_ENDS_OPEN) X(FOUND_TOKEN) X(FOUND_TEXT) X(FOUND_COMMA_KEY)                \
+    X(FOUND_COMMA_VALUE) X(FOUND_BRACKET) X(NESTED_TOO_DEEP) X(TOO_MANY_VALUES)                   \
+    X(EXPECT_ANY_VALUE) X(EXPECT_VALUE) X(EXPECT_VALUE_OR_END) X(EXPECT_KEY)                      \
+    X(EXPECT_KEY_OR_END) X(EXPECT_COLON) X(EXPECT_COLON_BETWEEN) X(EXPECT_NOTHING)                \
+    X(EXPECT_COMMA_OR_BRACE) X(EXPECT_COMMA_OR_BRACKET) X(EXPECT_BRACE) X(EXPECT_BRACKET)         \
+    /* texts and tables */                                                                        \
+    X(TOO_MANY_BYTES) X(IS_UTF16) X(NOT_UTF8) X(LONE_RETURN) X(TABLE_CONTROL)                     \
+    X(QUOTE_NOT_CLOSED) X(QUOTE_INSIDE) X(TEXT_BEHIND_QUOTE) X(TWO_SEPARATORS)                    \
+    X(SEPARATOR_COMMA) X(SEPARATOR_SEMICOLON) X(SEPARATOR_TAB) X(TABLE_EMPTY)                     \
+    X(TOO_MANY_COLUMNS) X(FOUND_ONE_CELL) X(FOUND_CELLS) X(TOO_MANY_ROWS) X(COLUMN_NO_NAME)       \
+    X(COLUMN_TWICE)                                                                               \
+    /* quantities */                                                                              \
+    X(WRITE_NUMBER) X(WRITE_QUANTITY) X(IS_NOT_ONE_NUMBER) X(IS_EMPTY) X(STARTS_WITHOUT_NUMBER)   \
+    X(IS_TOO_LARGE) X(ODD_FRACTION) X(HAS_NO_UNIT) X(IS_OF_KIND) X(UNIT_UNKNOWN)                  \
+    X(UNIT_UNKNOWN_WRITE) X(HAS_COMMA) X(HAS_DECIMAL_COMMA) X(NO_INCH_MARK)                       \
+    X(FEET_WITHOUT_INCHES) X(ODD_FEET) X(UNIT_IN_FRONT)
+
+/** X(NAME): what fields are and why their limits stand there. */
+#define QLL_TEXT_FIELD_LIST(X)                                                                    \
+    /* why limits of values stand where they do */                                                \
+    X(BECAUSE_BUILDING_VALVES) X(BECAUSE_VALVE_KV) X(BECAUSE_VALVE_INLET)                         \
+    X(BECAUSE_VALVE_TEMPERATURE) X(BECAUSE_VALVE_DROP) X(BECAUSE_INLET_EFFECT)                    \
+    X(BECAUSE_VALVE_FLOW) X(BECAUSE_TRIM_FACTOR) X(BECAUSE_STYLE_MODIFIER) X(BECAUSE_PRICE)       \
+    X(BECAUSE_TEN_YEARS) X(BECAUSE_OPENS_AS_FALLS) X(BECAUSE_COST) X(BECAUSE_UNITS_DRAW_MORE)     \
+    X(BECAUSE_MAIN_FALLS) X(BECAUSE_DEVICE_TAKES) X(BECAUSE_DEAD_SEA) X(BECAUSE_ATMOSPHERE)       \
+    X(BECAUSE_LIQUID) X(BECAUSE_MAIN_RATED) X(BECAUSE_MAIN_FLOW) X(BECAUSE_PIPE_SIZES)            \
+    X(BECAUSE_ONE_BUILDING_LENGTH) X(BECAUSE_LIFT_400) X(BECAUSE_SCREEN_ROOM)                     \
+    X(BECAUSE_OPENINGS) X(BECAUSE_DEVICE_LOSS) X(BECAUSE_SOMEBODY_DRAWS) X(BECAUSE_ONE_BUILDING)  \
+    X(BECAUSE_ONE_HOME) X(BECAUSE_WEIGHTS) X(BECAUSE_QUANTILE) X(BECAUSE_PULSE)                   \
+    X(BECAUSE_VOLUME) X(BECAUSE_DAYS_WITHOUT) X(BECAUSE_HOURS_WITHOUT) X(BECAUSE_OUTLETS_WORK)    \
+    X(BECAUSE_METER_PASSES) X(BECAUSE_METER_BLIND) X(BECAUSE_QUALITY) X(BECAUSE_SILENCE)          \
+    X(BECAUSE_SHARE) X(BECAUSE_BREAK) X(BECAUSE_FIXTURE_FLOW) X(BECAUSE_PROBABILITY)              \
+    X(BECAUSE_BUILDING_FLOW) X(BECAUSE_SET_RANGE) X(BECAUSE_LIFT_200) X(BECAUSE_FIXTURE_NEEDS)    \
+    X(BECAUSE_HEATERS) X(BECAUSE_RELIEF) X(BECAUSE_TANKS) X(BECAUSE_TANKS_CHARGED)                \
+    X(BECAUSE_VELOCITY) X(BECAUSE_RATIO) X(BECAUSE_HOLDS_CLOSER) X(BECAUSE_VALVE_OUTLET)          \
+    /* what keys mean that must be there */                                                       \
+    X(MEANS_VERSION) X(MEANS_VALVES) X(MEANS_ID) X(MEANS_CONNECTIONS) X(MEANS_ACTING)             \
+    X(MEANS_KV) X(MEANS_SET_RANGE) X(MEANS_INLET_MAX) X(MEANS_MEASURED_INLET)                     \
+    X(MEANS_MEASURED_SET) X(MEANS_RISING_FLOW) X(MEANS_FALLOFF) X(MEANS_VALVE_SIZE)               \
+    X(MEANS_SUPPLY) X(MEANS_SCENARIOS) X(MEANS_PRESSURE) X(MEANS_PIPE) X(MEANS_FAMILY_SIZE)       \
+    X(MEANS_LENGTH) X(MEANS_METER) X(MEANS_BACKFLOW) X(MEANS_STRAINER) X(MEANS_DEVICE)            \
+    X(MEANS_LOSS) X(MEANS_PRESSURE_LOST) X(MEANS_BREAK_SHARE) X(MEANS_BREAK_LENGTH)               \
+    X(MEANS_LOADING_UNITS) X(MEANS_GRAPH_FLOW) X(MEANS_FIXTURE) X(MEANS_COUNT) X(MEANS_DRAWS)     \
+    X(MEANS_ITS_FLOW) X(MEANS_NAME) X(MEANS_ELEVATION) X(MEANS_NEEDS) X(MEANS_HEATED)             \
+    X(MEANS_TANK) X(MEANS_STAGES) X(MEANS_BRANCHES) X(MEANS_VALVE) X(MEANS_SET_PRESSURE)          \
+    X(MEANS_USE) X(MEANS_OUTLET_PRESSURE)                                                         \
+    /* objects of a survey or a catalogue */                                                      \
+    X(GROUP_CATALOGUE) X(GROUP_VALVE) X(GROUP_FALLOFF) X(GROUP_FALLOFF_POINT) X(GROUP_COSTS)      \
+    X(GROUP_SIZE_COST) X(GROUP_SURVEY) X(GROUP_SITE) X(GROUP_WATER) X(GROUP_SUPPLY)               \
+    X(GROUP_FLOW_TEST) X(GROUP_PIPE) X(GROUP_PATH) X(GROUP_METER) X(GROUP_BACKFLOW)               \
+    X(GROUP_STRAINER) X(GROUP_DEVICE) X(GROUP_LOSS) X(GROUP_STATION_PIPE) X(GROUP_SCENARIO)       \
+    X(GROUP_LOG) X(GROUP_BREAKS) X(GROUP_LOADING) X(GROUP_GRAPH) X(GROUP_FIXTURE)                 \
+    X(GROUP_CONTINUOUS) X(GROUP_DOWNSTREAM) X(GROUP_OUTLET) X(GROUP_HEATER) X(GROUP_TANK)         \
+    X(GROUP_LIMITS) X(GROUP_EXISTING) X(GROUP_STAGE) X(GROUP_BRANCH)
+
+/** X(NAME): what is wrong with a survey or a catalogue. */
+#define QLL_TEXT_READER_LIST(X)                                                                   \
+    /* what was found */                                                                          \
+    X(FOUND_OBJECT) X(FOUND_LIST_OF_ONE) X(FOUND_LIST_OF) X(FOUND_HERE) X(ORIGIN) X(LIMIT_GIVEN)  \
+    X(LIMIT_DEFAULT) X(LIMIT_ASSUMED)                                                             \
+    /* what is expected */                                                                        \
+    X(EXPECT_OBJECT) X(EXPECT_NUMBER) X(EXPECT_BARE_NUMBER) X(EXPECT_QUANTITY) X(EXPECT_PAIR)     \
+    X(EXPECT_TEXT) X(EXPECT_WORD) X(EXPECT_FLAG) X(EXPECT_LIST) X(EXPECT_FAMILY)                  \
+    X(EXPECT_HOW_MANY) X(EXPECT_FITTINGS) X(EXPECT_FIXTURE) X(EXPECT_HOURS) X(EXPECT_HOURLY)      \
+    X(EXPECT_MESH)                                                                                \
+    /* keys and words */                                                                          \
+    X(KEY_UNKNOWN) X(KEY_MISSING) X(KEY_MISSING_EXAMPLE) X(VERSION_UNKNOWN) X(NO_SUCH_DOCUMENT)   \
+    X(WORD_UNKNOWN) X(WORD_UNKNOWN_LISTED) X(A_WORD_FOR) X(A_FAMILY) X(A_FITTING) X(A_FIXTURE)    \
+    X(A_PEAK) X(CARRIES)                                                                          \
+    /* values */                                                                                  \
+    X(NO_UNIT_WRITE) X(BELOW_LEAST) X(ABOVE_MOST) X(NOT_WHOLE) X(LOWER_FIRST) X(X_NOT_RISING)     \
+    X(Y_NOT_ABOVE) X(Y_BELOW) X(Y_ABOVE) X(NAME_EMPTY) X(NAME_LONG) X(NAME_CONTROL)               \
+    X(LIST_EMPTY) X(LIST_EMPTY_OR_NONE) X(LIST_LONG)                                              \
+    /* supply */                                                                                  \
+    X(STATIC_MISSING) X(STATIC_MISSING_TEST) X(WARN_NO_FLOW_TEST) X(STATIC_BELOW_TEST)            \
+    X(STATIC_ABOVE_HIGH) X(STATIC_ABOVE_TEST) X(WARN_STATIC_HIGH) X(WARN_STATIC_LOW)              \
+    X(TWO_ATMOSPHERES)                                                                            \
+    /* upstream */                                                                                \
+    X(ENTRY_UNKNOWN) X(ENTRY_MISSING) X(ENTRY_TWICE) X(METER_NO_SIZE) X(BACKFLOW_NO_SIZE)         \
+    X(METER_SIZE_UNKNOWN) X(METER_NEEDS_LOSS) X(BACKFLOW_SIZE_UNKNOWN) X(MESH_UNKNOWN)            \
+    X(SIZE_UNKNOWN) X(FITTINGS_NOT_WHOLE)                                                         \
+    /* downstream and limits */                                                                   \
+    X(HEATER_HOT) X(HEATER_COLD) X(RELIEF_OPEN) X(SET_ABOVE_LOWEST) X(STATIC_BELOW_LOWEST)        \
+    X(SET_ABOVE_STATIC) X(STATIC_BELOW_SET) X(SET_NOT_BELOW_SUPPLY) X(WARN_SET_ABOVE_LOWEST)      \
+    X(FALLOFF_NOT_BELOW_SET) X(VELOCITY_IN_BAND) X(BAND_ABOVE_VELOCITY) X(RATIO_BELOW_PREFERRED)  \
+    X(PREFERRED_ABOVE_RATIO) X(INLET_HIGHEST_STATIC) X(INLET_HIGHEST_SET)                         \
+    /* scenarios */                                                                               \
+    X(BELONGS_TO) X(BELONGS_TO_DWELLINGS) X(PART_OF_BATH) X(PEOPLE_MISSING_KEY)                   \
+    X(PEOPLE_MISSING_HOMES) X(PEOPLE_MISSING_BATHS) X(FIXTURES_MISSING) X(FIXTURES_MISSING_OR)    \
+    X(NAME_TWICE) X(LOG_KEYS_ALONE) X(OUTDOOR_ELSEWHERE) X(LOG_UNIT_UNKNOWN) X(ZONE_UNKNOWN)      \
+    /* catalogues */                                                                              \
+    X(SHEET_SET_INLET) X(SHEET_INLET_MAX) X(SHEET_SET_RANGE) X(XFZ_ABOVE_FL) X(SEAT_ABOVE_BODY)   \
+    X(WARN_KV_OPEN_PIPE) X(FALLOFF_MISSING) X(FALLOFF_TWICE) X(LAW_NOTHING_LEFT) X(LAW_KV)        \
+    X(LAW_KV_AFTER) X(FLOW_MIN_ABOVE) X(ID_TWICE) X(CURRENCY_UNKNOWN) X(COST_SIZE_TWICE)          \
+    X(VALVE_UNKNOWN) X(VALVE_UNKNOWN_NEAR) X(VALVE_NONE) X(VALVE_NONE_SET) X(VALVE_AND_NEXT)      \
+    X(VALVE_DIRECT) X(VALVE_PILOT) X(VALVES_AND_MORE)                                             \
+    /* tables of valves and points */                                                             \
+    X(MARKS_MIXED) X(MARKS_UNKNOWN) X(HINT_DECIMAL_POINTS) X(POINT_COLUMN_TWICE)                  \
+    X(POINT_COLUMN_UNKNOWN) X(POINT_COLUMN_MISSING) X(ACTING_UNKNOWN) X(POINT_COUNT)              \
+    X(POINT_ALONE) X(POINT_IMPOSSIBLE) X(POINTS_CONTRADICT) X(POINT_ABOVE_KV) X(COLUMN_UNKNOWN)   \
+    X(COLUMN_SAME) X(COLUMN_MISSING) X(COLUMN_MISSING_IT) X(TABLE_NO_VALVES)                      \
+    X(TABLE_MANY_VALVES)
+
+/** X(NAME): what is wrong with a question or a calculation. */
+#define QLL_TEXT_ASK_LIST(X)                                                                      \
+    /* what a question asks for */                                                                \
+    X(SEED_UNKNOWN) X(SECTION_UNKNOWN) X(FIGURE_UNKNOWN) X(FORM_WRONG) X(UNITS_UNKNOWN)           \
+    X(SHEETS_UNKNOWN)                                                                             \
+    X(LANGUAGE_UNKNOWN) X(DOCUMENT_MISSING) X(CALC_UNKNOWN) X(HINT_CALC_LIST)                     \
+    X(ARGUMENT_UNPARTED) X(HINT_ARGUMENT) X(FLOW_RANGE) X(INLET_RANGE) X(EXISTING_MISSING)        \
+    X(HINT_ADD_EXISTING) X(WARN_FULL_TRAVEL) X(HINT_ADD_KV) X(FIGURE_NUMBER)                      \
+    X(LOG_NOT_HANDED_IN) X(LOG_NOT_READ) X(HINT_IN_SURVEY)
+
+/** X(PART, its table, its list). */
+#define QLL_TEXT_PART_LIST(X) \
+    X(REASON, reason, QLL_TEXT_REASON_LIST) \
+    X(DOCUMENT, document, QLL_TEXT_DOCUMENT_LIST) \
+    X(FIELD, field, QLL_TEXT_FIELD_LIST) \
+    X(READER, reader, QLL_TEXT_READER_LIST) \
+    X(ASK, ask, QLL_TEXT_ASK_LIST)
+
+/* clang-format on */
+
+#endif

@@ -1,0 +1,143 @@
+#include "wording/language.h"
+
+#define SAYS(name) [QLL_TEXT_##name - QLL_TEXT_FIRST_DOCUMENT]
+
+const char *const qll_document_es[QLL_TEXT_SIZE(DOCUMENT)] = {
+    /* quantities by kind */
+    SAYS(KIND_NUMBER) = "un número sin unidad",
+    SAYS(KIND_PRESSURE) = "una presión",
+    SAYS(KIND_PRESSURE_DIFFERENCE) = "una diferencia de presión",
+    SAYS(KIND_FLOW) = "un caudal",
+    SAYS(KIND_MASS_FLOW) = "un caudal másico",
+    SAYS(KIND_LENGTH) = "una longitud",
+    SAYS(KIND_VOLUME) = "un volumen",
+    SAYS(KIND_VELOCITY) = "una velocidad",
+    SAYS(KIND_TEMPERATURE) = "una temperatura",
+    SAYS(KIND_TEMPERATURE_DIFFERENCE) = "una diferencia de temperatura",
+    SAYS(KIND_FLOW_COEFFICIENT) = "un coeficiente de caudal",
+    SAYS(KIND_DENSITY) = "una densidad",
+    SAYS(KIND_VISCOSITY) = "una viscosidad",
+    SAYS(KIND_MODULUS) = "un módulo de elasticidad",
+    SAYS(KIND_TIME) = "un tiempo",
+    SAYS(KIND_SPEED_OF_SOUND) = "una velocidad del sonido",
+    /* what a hint says */
+    SAYS(HINT_DID_YOU_MEAN) = "¿quiso decir {1}?",
+    SAYS(HINT_REMOVE_ONE) = "quite una de las dos",
+    SAYS(HINT_REMOVE_IT) = "quítelo",
+    SAYS(HINT_ESCAPE_BACKSLASH) = "escriba la barra invertida misma como \\\\",
+    SAYS(HINT_ESCAPE_BREAK) = "escriba un salto de línea dentro de un texto como \\n",
+    SAYS(HINT_ESCAPE_TAB) = "escriba un tabulador como \\t",
+    SAYS(HINT_ESCAPE_QUOTE) = "escriba una comilla dentro de un texto como \\\"",
+    SAYS(HINT_REMOVE_ZERO) = "quite el cero",
+    SAYS(HINT_QUANTITY_IN_QUOTES) =
+        "escriba un número con su unidad entre comillas dobles: \"12 psi\"",
+    SAYS(HINT_REMOVE_COMMA) = "quite la coma",
+    SAYS(HINT_TRUE) = "escriba true",
+    SAYS(HINT_FALSE) = "escriba false",
+    SAYS(HINT_NULL) = "escriba null u omita la clave",
+    SAYS(HINT_STRAIGHT_QUOTES) = "escriba el texto entre comillas dobles rectas",
+    SAYS(HINT_REMOVE_REMARK) = "quite el comentario",
+    SAYS(HINT_REMOVE_PLUS) = "quite el signo más",
+    SAYS(HINT_ZERO_BEFORE_POINT) = "escriba un cero antes del punto",
+    SAYS(HINT_TEXT_IN_QUOTES) = "escriba el texto entre comillas dobles",
+    SAYS(HINT_KEY_IN_QUOTES) = "escriba la clave entre comillas dobles",
+    SAYS(HINT_COLON) = "ponga dos puntos en su lugar",
+    SAYS(HINT_KEYS_IN_BRACES) = "las claves van entre { }, no entre [ ]",
+    SAYS(HINT_COMMA_BEFORE) = "ponga una coma delante",
+    SAYS(HINT_REMOVE_REST) = "quite lo que sigue al valor",
+    SAYS(HINT_UTF8) = "guarde el archivo con la codificación UTF-8",
+    SAYS(HINT_LINE_ENDS) = "guarde el archivo con finales de línea LF o CR LF",
+    SAYS(HINT_CELL_IN_QUOTES) =
+        "ponga la celda entre comillas y escriba dos veces su propia comilla: \"2\"\"\"",
+    SAYS(HINT_QUOTE_TWICE) = "escriba dos veces una comilla dentro de una celda",
+    SAYS(HINT_SEPARATOR_IN_QUOTES) = "ponga entre comillas la celda que contenga {1}",
+    /* JSON */
+    SAYS(DUPLICATE_KEY) =
+        "la clave {1} ya está en la línea {2}, columna {3}; se espera una sola vez",
+    SAYS(NUMBER_TOO_LARGE) =
+        "{1} es demasiado grande; se espera un número menor que 1.8e308 en tamaño",
+    SAYS(ESCAPE_HEX) = "se esperan cuatro cifras hexadecimales tras \"\\u\"",
+    SAYS(ESCAPE_ZERO) = "el carácter \\u0000 no puede estar en un texto",
+    SAYS(ESCAPE_HALF) =
+        "medio par sustituto no es un carácter; se esperan las dos mitades, por ejemplo \\ud83d\\udca7",
+    SAYS(ESCAPE_UNKNOWN) =
+        "la barra invertida no inicia ningún escape conocido; se espera uno de \\\" \\\\ \\/ \\b \\f \\n \\r \\t \\uHHHH",
+    SAYS(TEXT_ENDS_NOT_ON_LINE) =
+        "el texto que empieza aquí no termina en su línea; se espera una comilla de cierre",
+    SAYS(TEXT_ENDS_NOT) = "el texto que empieza aquí no termina; se espera una comilla de cierre",
+    SAYS(TEXT_CONTROL) = "un texto no puede contener tal cual el carácter de control U+{1}",
+    SAYS(NUMBER_POINT) = "{1} no es un número: se espera una cifra tras el punto",
+    SAYS(NUMBER_EXPONENT) = "{1} no es un número: se espera una cifra en el exponente",
+    SAYS(NUMBER_MINUS) = "{1} no es un número: se espera una cifra tras el signo menos",
+    SAYS(NUMBER_ZERO) = "{1} no es un número: no puede empezar por cero",
+    SAYS(NUMBER_BEHIND) = "{1} no es un número: se espera detrás una coma o un corchete de cierre",
+    SAYS(EMPTY_TEXT) = "el texto está vacío; se espera {1}",
+    SAYS(TEXT_ENDS) = "el texto termina aquí; se espera {1}",
+    SAYS(TEXT_ENDS_OPEN) =
+        "el texto termina aquí, pero el \"{1}\" de la línea {2}, columna {3} no está cerrado; se espera {4}",
+    SAYS(FOUND_TOKEN) = "aquí está {1}; se espera {2}",
+    SAYS(FOUND_TEXT) = "aquí hay texto entre comillas; se espera {1}",
+    SAYS(FOUND_COMMA_KEY) = "hay una coma antes de \"{1}\"; se espera otra clave o ninguna coma",
+    SAYS(FOUND_COMMA_VALUE) = "hay una coma antes de \"{1}\"; se espera otro valor o ninguna coma",
+    SAYS(FOUND_BRACKET) =
+        "aquí está \"{1}\", pero el \"{2}\" de la línea {3}, columna {4} sigue abierto; se espera \"{5}\"",
+    SAYS(NESTED_TOO_DEEP) = "listas y objetos se anidan a más de {1} niveles; se esperan menos",
+    SAYS(TOO_MANY_VALUES) = "el texto contiene más de {1} valores; se esperan menos",
+    SAYS(EXPECT_ANY_VALUE) = "un valor: texto entre comillas, un número, true, false, null, [ o {",
+    SAYS(EXPECT_VALUE) = "un valor",
+    SAYS(EXPECT_VALUE_OR_END) = "un valor o \"]\"",
+    SAYS(EXPECT_KEY) = "una clave entre comillas dobles",
+    SAYS(EXPECT_KEY_OR_END) = "una clave entre comillas dobles o \"}\"",
+    SAYS(EXPECT_COLON) = "dos puntos y un valor",
+    SAYS(EXPECT_COLON_BETWEEN) = "dos puntos entre la clave {1} y su valor",
+    SAYS(EXPECT_NOTHING) = "nada tras el valor",
+    SAYS(EXPECT_COMMA_OR_BRACE) = "una coma o \"}\"",
+    SAYS(EXPECT_COMMA_OR_BRACKET) = "una coma o \"]\"",
+    SAYS(EXPECT_BRACE) = "\"}\"",
+    SAYS(EXPECT_BRACKET) = "\"]\"",
+    /* texts and tables */
+    SAYS(TOO_MANY_BYTES) = "el texto tiene más de {1} bytes, lo máximo que se lee",
+    SAYS(IS_UTF16) = "el texto es UTF-16; se espera UTF-8",
+    SAYS(NOT_UTF8) = "el byte 0x{1} no forma parte de un carácter UTF-8; se espera texto UTF-8",
+    SAYS(LONE_RETURN) = "un retorno de carro está solo; se espera con él un avance de línea",
+    SAYS(TABLE_CONTROL) = "el carácter de control {1} no puede estar en una tabla",
+    SAYS(QUOTE_NOT_CLOSED) =
+        "la comilla que se abre aquí no se cierra; se espera una comilla de cierre",
+    SAYS(QUOTE_INSIDE) =
+        "hay una comilla dentro de una celda que no empieza con ella; se espera toda la celda entre comillas",
+    SAYS(TEXT_BEHIND_QUOTE) =
+        "hay texto tras una comilla de cierre; se espera {1} o el final de la línea",
+    SAYS(TWO_SEPARATORS) =
+        "la cabecera contiene {1} y {2}; se espera uno solo de los dos entre todas las columnas",
+    SAYS(SEPARATOR_COMMA) = "coma",
+    SAYS(SEPARATOR_SEMICOLON) = "punto y coma",
+    SAYS(SEPARATOR_TAB) = "tabulador",
+    SAYS(TABLE_EMPTY) =
+        "la tabla está vacía; se espera una línea de cabecera con los nombres de las columnas",
+    SAYS(TOO_MANY_COLUMNS) = "la cabecera tiene más de {1} columnas; se esperan menos",
+    SAYS(FOUND_ONE_CELL) = "hay 1 celda; se esperan {1}, una por columna",
+    SAYS(FOUND_CELLS) = "hay {1} celdas; se esperan {2}, una por columna",
+    SAYS(TOO_MANY_ROWS) = "la tabla tiene más de {1} filas; se esperan menos",
+    SAYS(COLUMN_NO_NAME) = "la columna {1} no tiene nombre; se espera uno",
+    SAYS(COLUMN_TWICE) = "la columna {1} ya está, como columna {2}; se espera una sola vez",
+    /* quantities */
+    SAYS(WRITE_NUMBER) = "escriba un número sin unidad, por ejemplo \"{1}\"",
+    SAYS(WRITE_QUANTITY) = "escriba {1} con su unidad, por ejemplo \"{2}\"",
+    SAYS(IS_NOT_ONE_NUMBER) = "{1} no es un solo número; {2}",
+    SAYS(IS_EMPTY) = "{1} está vacío; {2}",
+    SAYS(STARTS_WITHOUT_NUMBER) = "{1} no empieza por un número; {2}",
+    SAYS(IS_TOO_LARGE) = "{1} es demasiado grande para que sea eso lo que se quiere decir; {2}",
+    SAYS(ODD_FRACTION) = "{1} contiene una fracción que no puede ser la que se quiere decir; {2}",
+    SAYS(HAS_NO_UNIT) = "{1} no tiene unidad; {2}",
+    SAYS(IS_OF_KIND) = "{1} es {2}; aquí se espera {3}",
+    SAYS(UNIT_UNKNOWN) = "{1}: no se conoce la unidad {2}",
+    SAYS(UNIT_UNKNOWN_WRITE) = "{1}: no se conoce la unidad {2}; {3}",
+    SAYS(HAS_COMMA) = "{1} lleva una coma; escriba un punto decimal y nada entre los millares",
+    SAYS(HAS_DECIMAL_COMMA) = "{1} lleva una coma decimal; escriba {2}, no {3}",
+    SAYS(NO_INCH_MARK) = "{1} no lleva la marca de pulgadas; escriba por ejemplo 6'-4\"",
+    SAYS(FEET_WITHOUT_INCHES) =
+        "{1} lleva pies a los que no siguen pulgadas; escriba por ejemplo 6'-4\"",
+    SAYS(ODD_FEET) = "{1} necesita pies enteros y menos de 12 pulgadas; escriba por ejemplo 6'-4\"",
+    SAYS(UNIT_IN_FRONT) =
+        "{1} ya lleva su unidad delante; detrás del número no escriba nada, o {2}",
+};

@@ -1,0 +1,61 @@
+/* One language: its texts by parts. Each language is a folder of src/wording with one file for each. */
+#ifndef QUELL_WORDING_LANGUAGE_H
+#define QUELL_WORDING_LANGUAGE_H
+
+#include "base/said.h"
+#include "wording/messages.h"
+
+typedef enum qll_text_part {
+#define QLL_TEXT_PART_NAME(part, table, list) QLL_TEXT_PART_##part,
+    QLL_TEXT_PART_LIST(QLL_TEXT_PART_NAME)
+#undef QLL_TEXT_PART_NAME
+    QLL_TEXT_PART_COUNT
+} qll_text_part;
+
+/** The texts of one language, each table by its own names. An entry nobody wrote is NULL, and a test
+ * finds it. */
+typedef struct qll_language_texts {
+    const char *const *findings, *const *messages, *const *remarks, *const *report, *const *design;
+    const char *const *said[QLL_TEXT_PART_COUNT];
+} qll_language_texts;
+
+/** Declares the tables of the language with that code, which its folder defines. */
+#define QLL_LANGUAGE_TABLES(name, code)                                               \
+    extern const char *const qll_findings_##code[QLL_FINDING_COUNT];                  \
+    extern const char *const qll_messages_##code[QLL_PEAKS_FIRST];                    \
+    extern const char *const qll_remarks_##code[QLL_REPORT_FIRST - QLL_PEAKS_FIRST];  \
+    extern const char *const qll_report_##code[QLL_DESIGN_FIRST - QLL_REPORT_FIRST];  \
+    extern const char *const qll_design_##code[QLL_MESSAGE_COUNT - QLL_DESIGN_FIRST]; \
+    extern const char *const qll_reason_##code[QLL_TEXT_SIZE(REASON)];                \
+    extern const char *const qll_document_##code[QLL_TEXT_SIZE(DOCUMENT)];            \
+    extern const char *const qll_field_##code[QLL_TEXT_SIZE(FIELD)];                  \
+    extern const char *const qll_reader_##code[QLL_TEXT_SIZE(READER)];                \
+    extern const char *const qll_ask_##code[QLL_TEXT_SIZE(ASK)];
+
+QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
+
+/** Defines them as one; wording/messages.c does so for each language of the list. */
+#define QLL_LANGUAGE_TEXTS(name, code)                          \
+    static const qll_language_texts qll_texts_##code = {        \
+        .findings = qll_findings_##code,                        \
+        .messages = qll_messages_##code,                        \
+        .remarks = qll_remarks_##code,                          \
+        .report = qll_report_##code,                            \
+        .design = qll_design_##code,                            \
+        .said =                                                 \
+            {                                                   \
+                [QLL_TEXT_PART_REASON] = qll_reason_##code,     \
+                [QLL_TEXT_PART_DOCUMENT] = qll_document_##code, \
+                [QLL_TEXT_PART_FIELD] = qll_field_##code,       \
+                [QLL_TEXT_PART_READER] = qll_reader_##code,     \
+                [QLL_TEXT_PART_ASK] = qll_ask_##code,           \
+            },                                                  \
+    };
+
+/** The texts of @p language. */
+const qll_language_texts *qll_language_of(qll_language language);
+
+/** What the text @p id says in @p language, with {1}, {2} for its figures; NULL if nobody wrote it. */
+const char *qll_said_entry(qll_language language, qll_text_id id);
+
+#endif
