@@ -18,7 +18,8 @@ static void write_estimates(qll_writer *writer, const qll_wording *wording,
         qll_columns_next(&table);
         qll_columns_put(&table,
                         i == demand->chosen ? qll_say(language, QLL_SAYS_PLAIN_CHOSEN) : "");
-        qll_columns_put(&table, qll_said_text(writer->arena, wording, &estimate->table));
+        qll_wording_said(&table.cell, wording, &estimate->table);
+        qll_columns_next(&table);
     }
     qll_columns_flush(&table);
     for (size_t i = 0; i < demand->estimate_count; i++) {
