@@ -2,9 +2,14 @@
 #ifndef QUELL_CLI_OPTIONS_H
 #define QUELL_CLI_OPTIONS_H
 
+#include "quell/languages.h"
 #include "quell/problems.h"
 
 #include "base/text.h"
+
+/* "en|es": the codes of the list, without the stroke before the first. */
+#define QLL_CLI_LANGUAGE(name, code) "|" #code
+#define QLL_CLI_LANGUAGES            (&(QLL_LANGUAGE_LIST(QLL_CLI_LANGUAGE))[1])
 
 /** X(NAME, option, what its value is called or NULL for a flag, help). */
 #define QLL_CLI_OPTION_LIST(X)                                                                     \
@@ -18,7 +23,8 @@
     X(SEED, "--seed", "N", "whole number for draws, where there is a log; without it 1")           \
     X(JSON, "--json", NULL, "one JSON document for machines")                                      \
     X(UNITS, "--units", "us|si", "units of the answer; without it as the survey says")             \
-    X(LANGUAGE, "--language", "en|es", "language of the sheets; figures keep the decimal point")   \
+    X(LANGUAGE, "--language", QLL_CLI_LANGUAGES,                                                   \
+      "language of the sheets; figures keep the decimal point")                                    \
     X(HELP, "--help", NULL, "this help")                                                           \
     X(VERSION, "--version", NULL, "the version of quell")
 

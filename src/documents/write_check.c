@@ -109,6 +109,7 @@ void qll_json_put_check(qll_json *json, const qll_check_findings *findings)
     const qll_survey *survey = findings->demand.survey;
     qll_wording wording = {
         .units = survey->units,
+        .language = findings->demand.language,
         .site = &survey->site,
         .duty = findings->duty,
         .currency = findings->catalogue->currency,

@@ -245,6 +245,7 @@ void qll_json_put_design(qll_json *json, const qll_design_findings *findings)
     const qll_design *design = findings->design;
     const qll_wording wording = {
         .units = survey->units,
+        .language = findings->demand.language,
         .site = &survey->site,
         .duty = findings->duty,
         .currency = findings->catalogue->currency,

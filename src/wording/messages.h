@@ -3,21 +3,12 @@
 #ifndef QUELL_WORDING_MESSAGES_H
 #define QUELL_WORDING_MESSAGES_H
 
+#include "quell/languages.h"
+
 #include "demand/remark.h"
 #include "demand/scenario.h"
 #include "search/design.h"
 #include "signals/flow_log.h"
-
-/** More languages than the program has, for a test: X(NAME, code). */
-#ifndef QLL_LANGUAGES_ADDED
-#    define QLL_LANGUAGES_ADDED(X)
-#endif
-
-/** X(NAME, code of ISO 639-1). The first is the one that stands in where another lacks an entry. */
-#define QLL_LANGUAGE_LIST(X) \
-    X(EN, en)                \
-    X(ES, es)                \
-    QLL_LANGUAGES_ADDED(X)
 
 typedef enum qll_language {
 #define QLL_LANGUAGE_NAME(name, code) QLL_LANGUAGE_##name,

@@ -1,0 +1,317 @@
+/* Answers in a language that brackets every text: what stands outside brackets was written by hand
+ * somewhere else than in src/wording, unless it is a number, a unit, a word for machines or the
+ * document's own. */
+#include "quell/quell.h"
+
+#include "attached.h"
+#include "base/document.h"
+#include "base/files.h"
+#include "base/units_table.h"
+#include "check.h"
+#include "demand/demand.h"
+#include "documents/catalogue_fields.h"
+#include "documents/survey_fields.h"
+#include "folder.h"
+#include "html_check.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+
+static const char opens[] = "\xE2\x80\xB9";
+static const char closes[] = "\xE2\x80\xBA";
+
+/* Words that are the same in every language: symbols, standards, files, names of valves' letters. */
+static const char *const same[] = {
+    "IPC",
+    "UPC",
+    "DIN",
+    "EN",
+    "BS",
+    "ASTM",
+    "dB",
+    "Hz",
+    /* files of the documentation */
+    "docs",
+    "formats",
+    "survey",
+    "catalogue",
+    "md",
+    /* the name of a scenario that has none, and places of the trade's time zones */
+    "scenario",
+    "America",
+    "Denver",
+    /* the name of a standard: "ASTM B88 type L" */
+    "type",
+    /* a size by ISO 6708, places in a table, and words of `close_call.why` */
+    "DN",
+    "row",
+    "header",
+    "demand",
+    "halved",
+    "within",
+};
+
+static bool has_word(const char *text, qll_text word)
+{
+    for (const char *at = text; at != NULL && *at != '\0'; at += 1) {
+        bool is_start = at == text || !isalpha((unsigned char)at[-1]);
+        if (is_start && strncmp(at, word.bytes, word.size) == 0
+            && !isalpha((unsigned char)at[word.size])) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool is_unit(qll_text word)
+{
+    bool found = false;
+    for (size_t i = 0; i < qll_units_table_count && !found; i++) {
+        const qll_unit *unit = &qll_units_table[i];
+        found = has_word(unit->name, word);
+        for (size_t s = 0; s < QLL_UNIT_SPELLINGS && unit->spellings[s] != NULL && !found; s++) {
+            found = has_word(unit->spellings[s], word);
+        }
+    }
+    return found;
+}
+
+static bool is_of_fields(const qll_field_group *const *groups, size_t count, qll_text word)
+{
+    for (size_t g = 0; g < count; g++) {
+        for (size_t f = 0; f < groups[g]->count; f++) {
+            const qll_field *field = &groups[g]->fields[f];
+            bool found = has_word(field->key, word)
+                         || (field->fallback != NULL && has_word(field->fallback, word));
+            for (size_t w = 0; w < field->word_count && !found; w++) {
+                found = has_word(field->words[w], word);
+            }
+            if (found) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+static bool is_allowed(qll_text word, const char *source)
+{
+    if (word.size < 2 || is_unit(word) || has_word(source, word)) {
+        return true;
+    }
+    for (size_t i = 0; i < sizeof same / sizeof same[0]; i++) {
+        if (qll_text_is(word, same[i])) {
+            return true;
+        }
+    }
+    for (size_t i = 0; i < QLL_PEAK_METHOD_COUNT; i++) {
+        if (has_word(qll_peak_method_words[i], word)) {
+            return true;
+        }
+    }
+    size_t count = 0;
+    const qll_field_group *const *groups = qll_survey_groups(&count);
+    if (is_of_fields(groups, count, word)) {
+        return true;
+    }
+    groups = qll_catalogue_groups(&count);
+    return is_of_fields(groups, count, word);
+}
+
+/* Every word of @p text outside brackets. */
+static void check_outside(const char *where, const char *text, const char *source)
+{
+    size_t depth = 0;
+    for (const char *at = text; *at != '\0';) {
+        if (strncmp(at, opens, 3) == 0) {
+            depth += 1;
+            at += 3;
+        } else if (strncmp(at, closes, 3) == 0) {
+            depth -= depth > 0 ? 1 : 0;
+            at += 3;
+        } else if (isalpha((unsigned char)*at)) {
+            qll_text word = {at, 0};
+            while (isalpha((unsigned char)*at)) {
+                at += 1;
+                word.size += 1;
+            }
+            if (depth == 0 && !CHECK(is_allowed(word, source))) {
+                size_t before = word.bytes - text > 30 ? 30 : (size_t)(word.bytes - text);
+                printf("    %s: \"%.*s\" in \"%.*s...\"\n", where, (int)word.size, word.bytes,
+                       (int)(before + word.size + 20 > strlen(word.bytes - before)
+                                 ? strlen(word.bytes - before)
+                                 : before + word.size + 20),
+                       word.bytes - before);
+            }
+        } else {
+            at += 1;
+        }
+    }
+}
+
+/* What surveys call fixtures: the first cells of the rows, before any figure. */
+static void write_fixtures(qll_writer *words)
+{
+    const char *at = (const char *)qll_file_fixtures;
+    const char *end = at + qll_file_fixtures_size;
+    while (at < end) {
+        const char *line_end = memchr(at, '\n', (size_t)(end - at));
+        line_end = line_end == NULL ? end : line_end;
+        size_t size = 0;
+        while (at + size < line_end && !isdigit((unsigned char)at[size])) {
+            size += 1;
+        }
+        qll_write_text(words, (qll_text){at, *at == '#' ? 0 : size});
+        qll_write(words, "\n");
+        at = line_end + 1;
+    }
+}
+
+/* The sentences of a machine document; its keys and words never change. */
+static void check_sentences(const char *path, const qll_node *node, bool is_sentence,
+                            const char *known, qll_arena *arena)
+{
+    static const char *const keys[] = {"says",     "why",     "hint",   "note",   "reason",
+                                       "cautions", "sources", "source", "remarks"};
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        is_sentence = is_sentence || qll_text_is(node->key, keys[i]);
+    }
+    if (is_sentence && node->kind == QLL_NODE_TEXT) {
+        check_outside(path, qll_text_closed(node->text, arena), known);
+    }
+    for (const qll_node *child = node->first_child; child != NULL; child = child->next) {
+        check_sentences(path, child, is_sentence, known, arena);
+    }
+}
+
+/* Blanks what a browser reads and nobody else. */
+static void drop_style(char *html)
+{
+    char *start = strstr(html, "<style");
+    char *end = start == NULL ? NULL : strstr(start, "</style>");
+    for (; end != NULL && start < end; start++) {
+        *start = ' ';
+    }
+}
+
+static void check_answer(const char *path, const char *beside, qll_verb verb, qll_form form)
+{
+    size_t size = 0;
+    char *source = folder_read(path, &size);
+    qll_arena *arena = qll_arena_open((size_t)512 * 1024 * 1024);
+    qll_question question = {.verb = verb,
+                             .form = form,
+                             .language = "pseudo",
+                             .document = {.name = "survey.json", .bytes = source, .size = size}};
+    /* Its own words, and those that stand for fixtures in any survey. */
+    qll_writer words = qll_writer_new(arena);
+    qll_write(&words, source);
+    qll_write(&words, "\n");
+    write_fixtures(&words);
+    const char *known = qll_writer_text(&words).bytes;
+    attach_from(&question, beside, arena);
+    qll_answer answer;
+    const qll_status status = qll_ask(&question, arena, &answer);
+    CHECK(status == QLL_OK || status == QLL_REFUSED);
+    for (size_t i = 0; i < answer.problem_count; i++) {
+        check_outside(path, answer.problems[i].text, known);
+        check_outside(path, answer.problems[i].hint, known);
+    }
+    if (status == QLL_OK) {
+        char *text = qll_arena_copy(arena, answer.bytes, answer.size);
+        if (form == QLL_FORM_JSON) {
+            qll_problems none = qll_problems_none(arena);
+            qll_document document;
+            if (CHECK(qll_document_read(qll_text_of(text), "answer", arena, &document, &none)
+                      == QLL_OK)) {
+                check_sentences(path, document.root, false, known, arena);
+            }
+            text[0] = '\0';
+        }
+        if (form == QLL_FORM_HTML) {
+            drop_style(text);
+            html_strip(text);
+        }
+        check_outside(path, text, known);
+    }
+    qll_arena_close(arena);
+    free(source);
+}
+
+TEST(examples_are_said_in_brackets_only)
+{
+    static const char *const names[] = {"first-answer",       "hillside", "house",
+                                        "low-street",         "metered",  "morning-rush",
+                                        "repurposed-building"};
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        char beside[200];
+        char path[220];
+        (void)snprintf(beside, sizeof beside, QUELL_ROOT "/examples/%s/", names[i]);
+        (void)snprintf(path, sizeof path, "%ssurvey.json", beside);
+        check_answer(path, beside, QLL_VERB_DEMAND, QLL_FORM_TEXT);
+        check_answer(path, beside, QLL_VERB_DESIGN, QLL_FORM_TEXT);
+        check_answer(path, beside, QLL_VERB_DEMAND, QLL_FORM_JSON);
+        check_answer(path, beside, QLL_VERB_DESIGN, QLL_FORM_JSON);
+        check_answer(path, beside, QLL_VERB_CHECK, QLL_FORM_JSON);
+        check_answer(path, beside, QLL_VERB_CHECK, QLL_FORM_TEXT);
+        check_answer(path, beside, QLL_VERB_REPORT, QLL_FORM_HTML);
+    }
+}
+
+/* Catalogues are asked about as they are read for a design; the survey is a good one. */
+static void check_catalogue(const char *path)
+{
+    static const char survey[] =
+        "{\"survey\": 1, \"supply\": {\"static_high\": \"100 psi\"}, \"scenarios\": "
+        "[{\"use\": \"house\", \"people\": 4, \"baths\": 2}]}";
+    size_t size = 0;
+    char *source = folder_read(path, &size);
+    qll_arena *arena = qll_arena_open((size_t)256 * 1024 * 1024);
+    const qll_question question = {
+        .verb = QLL_VERB_DESIGN,
+        .language = "pseudo",
+        .document = {.name = "survey.json", .bytes = survey, .size = sizeof survey - 1},
+        .catalogue = {.name = "catalogue.json", .bytes = source, .size = size}};
+    qll_answer answer;
+    CHECK(qll_ask(&question, arena, &answer) != QLL_NO_MEMORY);
+    for (size_t i = 0; i < answer.problem_count; i++) {
+        check_outside(path, answer.problems[i].text, source);
+        check_outside(path, answer.problems[i].hint, source);
+    }
+    qll_arena_close(arena);
+    free(source);
+}
+
+TEST(refusals_of_documents_are_said_in_brackets_only)
+{
+    static const struct {
+        const char *folder, *ending;
+        qll_verb verb;
+    } all[] = {
+        {QUELL_ROOT "/tests/refused/document", ".json", QLL_VERB_DEMAND},
+        {QUELL_ROOT "/tests/refused/survey", ".json", QLL_VERB_DEMAND},
+        {QUELL_ROOT "/tests/refused/table", ".csv", QLL_VERB_IMPORT},
+        {QUELL_ROOT "/tests/refused/import", ".csv", QLL_VERB_IMPORT},
+        {QUELL_ROOT "/tests/refused/catalogue", ".json", QLL_VERB_DESIGN},
+    };
+
+    for (size_t f = 0; f < sizeof all / sizeof all[0]; f++) {
+        folder cases = folder_open(all[f].folder, all[f].ending);
+        CHECK(cases.count > 3);
+        for (size_t i = 0; i < cases.count; i++) {
+            if (all[f].verb == QLL_VERB_DESIGN) {
+                check_catalogue(cases.paths[i]);
+            } else {
+                check_answer(cases.paths[i], "", all[f].verb, QLL_FORM_TEXT);
+            }
+        }
+        folder_close(&cases);
+    }
+}
+
+int main(void)
+{
+    TEST_RUN(examples_are_said_in_brackets_only);
+    TEST_RUN(refusals_of_documents_are_said_in_brackets_only);
+    return TEST_END();
+}
