@@ -70,7 +70,7 @@ static const qll_cli_command commands[] = {
         .detail =
             "Without NAME it lists the calculations; with NAME and --help it shows what that\n"
             "one takes. A value has its unit: flow=\"12 gpm\".\n",
-        .options = QLL_CLI_COMMON,
+        .options = QLL_CLI_COMMON | QLL_CLI_BIT(LANGUAGE),
         .words_least = 0,
         .words_most = SIZE_MAX,
         .verb = QLL_VERB_CALC,

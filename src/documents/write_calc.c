@@ -1,4 +1,5 @@
 #include "documents/write_common.h"
+#include "wording/says_calc.h"
 
 #include <math.h>
 
@@ -147,7 +148,8 @@ void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_pro
 {
     qll_json_open_object(json);
     qll_json_put_head(json, "calc", problems);
-    qll_json_put_parents(json, answer->units, answer->assumed, &answer->calc->source, 1);
+    const char *source = qll_say_calc_source(QLL_LANGUAGE_EN, answer->calc);
+    qll_json_put_parents(json, answer->units, answer->assumed, &source, 1);
     qll_json_put_text(json, "name", answer->calc->name);
     put_inputs(json, answer);
     put_results(json, answer);
@@ -155,13 +157,13 @@ void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_pro
     qll_json_open_list(json);
     for (size_t i = 0; i < answer->step_count; i++) {
         qll_json_open_object(json);
-        qll_json_put_text(json, "formula", answer->steps[i].formula);
+        qll_json_put_text(json, "formula", qll_say_calc_step(QLL_LANGUAGE_EN, answer->steps[i].id));
         qll_json_put_text(json, "numbers", answer->steps[i].numbers);
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
-    qll_json_put_text(json, "source", answer->calc->source);
-    qll_json_put_text(json, "validity", answer->calc->validity);
+    qll_json_put_text(json, "source", source);
+    qll_json_put_text(json, "validity", qll_say_calc_validity(QLL_LANGUAGE_EN, answer->calc));
     qll_json_close_object(json);
 }
 
@@ -199,8 +201,8 @@ void qll_calc_list_write(qll_json *json)
         }
         qll_json_close_list(json);
         qll_json_put_text(json, "formula", calcs[i]->formula);
-        qll_json_put_text(json, "validity", calcs[i]->validity);
-        qll_json_put_text(json, "source", calcs[i]->source);
+        qll_json_put_text(json, "validity", qll_say_calc_validity(QLL_LANGUAGE_EN, calcs[i]));
+        qll_json_put_text(json, "source", qll_say_calc_source(QLL_LANGUAGE_EN, calcs[i]));
         qll_json_close_object(json);
     }
     qll_json_close_list(json);

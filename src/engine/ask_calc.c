@@ -2,11 +2,12 @@
 #include "base/words.h"
 #include "engine/engine.h"
 #include "report/plain.h"
+#include "wording/says_calc.h"
 
 #include <string.h>
 
 /* The name of every calculation with what it answers. */
-static void print_list(qll_writer *writer)
+static void print_list(qll_writer *writer, qll_language language)
 {
     size_t count = 0;
     size_t widest = 0;
@@ -18,7 +19,7 @@ static void print_list(qll_writer *writer)
     for (size_t i = 0; i < count; i++) {
         qll_write(writer, calcs[i]->name);
         qll_write_byte(writer, ' ', widest + 2 - strlen(calcs[i]->name));
-        qll_write(writer, calcs[i]->question);
+        qll_write(writer, qll_say_calc_title(language, calcs[i]));
         qll_write(writer, "\n");
     }
 }
@@ -30,7 +31,7 @@ static qll_status list(qll_asked *asked)
         qll_calc_list_write(&json);
         qll_write(&asked->writer, "\n");
     } else {
-        print_list(&asked->writer);
+        print_list(&asked->writer, asked->language);
     }
     return qll_asked_finish(asked);
 }
@@ -83,7 +84,12 @@ static void write_answer(qll_asked *asked, const qll_calc_answer *answer)
         qll_calc_write(&json, answer, &asked->problems);
         qll_write(&asked->writer, "\n");
     } else {
-        qll_calc_print(&asked->writer, answer);
+        const qll_unit_system typed = qll_calc_units(answer->arguments, answer->argument_count);
+        const qll_wording wording = {
+            .units = asked->question->units == NULL ? typed : answer->units,
+            .language = asked->language,
+        };
+        qll_calc_print(&asked->writer, answer, &wording);
     }
 }
 
@@ -111,6 +117,10 @@ qll_status qll_ask_calc(qll_asked *asked)
     qll_calc_answer answer = {0};
     qll_status status = qll_calc_run(calc, arguments, count, asked->arena, &answer, &asked->assumed,
                                      &asked->problems);
+    if (answer.is_beyond && asked->problems.kept_count > 0) {
+        asked->problems.kept[asked->problems.kept_count - 1].hint =
+            qll_say_calc_validity(QLL_LANGUAGE_EN, calc);
+    }
     if (status != QLL_OK) {
         return status;
     }
