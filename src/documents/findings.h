@@ -3,6 +3,8 @@
 #define QUELL_DOCUMENTS_FINDINGS_H
 
 #include "base/assumed.h"
+#include "documents/drawn.h"
+#include "documents/parts.h"
 #include "documents/read_capacity.h"
 #include "documents/read_survey.h"
 #include "handbook/handbook.h"
@@ -22,6 +24,9 @@ typedef struct qll_demand_findings {
     const qll_problems *problems;
     const char *const *sources;
     size_t source_count;
+    unsigned left_out; /* parts that were not asked for: what stands for them here means nothing */
+    const qll_drawn_figure *figures; /* in the answer for machines; NULL = none was asked for */
+    size_t figure_count;
 } qll_demand_findings;
 
 /** The whole way of the water through a station, and where its valves are in trouble. */

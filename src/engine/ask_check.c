@@ -1,5 +1,8 @@
-#include "engine/engine.h"
+#include "engine/draw.h"
+#include "engine/progress.h"
 #include "report/plain.h"
+
+#include <string.h>
 
 /* One row of the answer: where the supply stands, and the flow. */
 typedef struct check_row {
@@ -169,6 +172,9 @@ static qll_status operate(qll_asked *asked, const qll_site *site, const row_list
             return status;
         }
         supplies[i] = one->supply;
+        if (qll_progress_step(asked, i, rows->count) != QLL_OK) {
+            return QLL_STOPPED;
+        }
     }
     findings->points = points;
     findings->point_supplies = supplies;
@@ -194,16 +200,26 @@ static qll_status take_yardstick(qll_asked *asked, const qll_check_findings *fin
 static qll_status judge(qll_asked *asked, const qll_check_findings *findings,
                         qll_assessment *assessment, qll_cures *cures)
 {
+    qll_progress_phase(asked, QLL_SHARE_OPERATED, QLL_SHARE_JUDGED);
     qll_unknowns unknowns;
     qll_yardstick yardstick;
     qll_status status = take_yardstick(asked, findings, &unknowns, &yardstick);
     if (status == QLL_OK) {
         status = qll_station_assess(findings->station, &yardstick, asked->arena, assessment);
     }
-    const qll_cures_case given = {.station = findings->station,
-                                  .assessment = assessment,
-                                  .catalogue = findings->catalogue,
-                                  .units = findings->demand.survey->units};
+    if (status == QLL_OK) {
+        status = qll_progress_step(asked, 0, 1);
+    }
+    qll_progress_phase(asked, QLL_SHARE_JUDGED, QLL_SHARE_CURED);
+    const qll_cures_case given = {
+        .station = findings->station,
+        .assessment = assessment,
+        .catalogue = findings->catalogue,
+        .units = findings->demand.survey->units,
+        .is_only_now = !qll_has_part(asked->skipped, QLL_PART_CURES),
+        .progress = asked->question->progress == NULL ? NULL : qll_progress_tell,
+        .progress_context = asked,
+    };
     return status == QLL_OK ? qll_cures_find(&given, &yardstick, asked->arena, cures) : status;
 }
 
@@ -217,13 +233,16 @@ static qll_status examine(qll_asked *asked, const overrides *given, qll_assessme
     if (cures == NULL) {
         return QLL_NO_MEMORY;
     }
-    qll_status status = make_rows(asked, &survey->site, findings->duty, given, &rows);
-    if (status == QLL_OK) {
-        status = operate(asked, &survey->site, &rows, findings);
+    qll_progress_phase(asked, QLL_SHARE_PREPARED, QLL_SHARE_OPERATED);
+    qll_status status = QLL_OK;
+    if (qll_has_part(asked->skipped, QLL_PART_POINTS)) {
+        status = make_rows(asked, &survey->site, findings->duty, given, &rows);
+        status = status == QLL_OK ? operate(asked, &survey->site, &rows, findings) : status;
     }
     if (status == QLL_OK) {
         status = judge(asked, findings, assessment, cures);
     }
+    qll_progress_phase(asked, QLL_SHARE_CURED, QLL_SHARE_CLOSE);
     if (status == QLL_OK) {
         status = qll_prepare_way(asked, findings->station, &survey->site, findings->duty,
                                  &findings->way);
@@ -241,6 +260,38 @@ static qll_status examine(qll_asked *asked, const overrides *given, qll_assessme
     };
     return qll_noise_causes(&wording, findings->station, assessment, &cures->now, asked->arena,
                             &findings->causes, &findings->cause_count);
+}
+
+/* The points at the middle supply, by rising flow: what a figure shows of them. */
+static qll_status middle_points(qll_asked *asked, const qll_check_findings *findings,
+                                qll_picture_source *source)
+{
+    qll_operating_point *points =
+        qll_arena_take(asked->arena, findings->point_count, sizeof *points);
+    if (points == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < findings->point_count; i++) {
+        const char *supply = findings->point_supplies[i];
+        if (strcmp(supply, "middle") == 0 || strcmp(supply, "given") == 0) {
+            points[source->point_count] = findings->points[i];
+            source->point_count += 1;
+        }
+    }
+    source->points = points;
+    return QLL_OK;
+}
+
+static qll_status draw(qll_asked *asked, qll_check_findings *findings)
+{
+    qll_picture_source source = {.demand = &findings->demand,
+                                 .duty = findings->duty,
+                                 .station = findings->station,
+                                 .way = &findings->way,
+                                 .currency = findings->catalogue->currency};
+    qll_status status = asked->figures == NULL ? QLL_OK : middle_points(asked, findings, &source);
+    qll_progress_phase(asked, QLL_SHARE_CLOSE, 1.0);
+    return status == QLL_OK ? qll_draw_figures(asked, &source, &findings->demand) : status;
 }
 
 static qll_status refuse_without_station(qll_asked *asked, const qll_document *document)
@@ -319,6 +370,9 @@ qll_status qll_ask_check(qll_asked *asked)
         .station = &station,
     };
     status = examine(asked, &given, &assessment, &findings);
+    if (status == QLL_OK) {
+        status = draw(asked, &findings);
+    }
     if (status != QLL_OK) {
         return status;
     }

@@ -1,13 +1,13 @@
-#include "engine/engine.h"
+#include "engine/draw.h"
 #include "engine/hangs_on.h"
+#include "engine/progress.h"
 #include "report/plain.h"
 
-static qll_search_options options_of(const qll_asked *asked)
+static qll_search_options options_of(qll_asked *asked)
 {
-    const qll_question *question = asked->question;
     qll_search_options options = qll_search_options_default();
-    options.progress = question->progress;
-    options.progress_context = question->progress_context;
+    options.progress = asked->question->progress == NULL ? NULL : qll_progress_tell;
+    options.progress_context = asked;
     return options;
 }
 
@@ -19,6 +19,9 @@ static qll_status operate(qll_asked *asked, const qll_site *site, qll_design_fin
     const qll_duty *duty = findings->duty;
     size_t middle = duty->supply_count / 2;
     size_t count = duty->flow_count;
+    if (!qll_has_part(asked->skipped, QLL_PART_POINTS)) {
+        return QLL_OK;
+    }
     qll_operating_point *points = qll_arena_take(asked->arena, count + 1, sizeof *points);
     if (points == NULL) {
         return QLL_NO_MEMORY;
@@ -31,7 +34,41 @@ static qll_status operate(qll_asked *asked, const qll_site *site, qll_design_fin
     }
     findings->points = points;
     findings->point_count = count + 1;
-    return status == QLL_OK ? qll_prepare_way(asked, station, site, duty, &findings->way) : status;
+    return status;
+}
+
+/* What the recommended station does. Whoever stops by now still gets the station. */
+static qll_status look_closely(qll_asked *asked, const qll_site *site,
+                               qll_design_findings *findings)
+{
+    qll_progress_phase(asked, QLL_SHARE_CHOSEN, QLL_SHARE_CLOSE);
+    qll_status status = operate(asked, site, findings);
+    if (status == QLL_OK) {
+        status = qll_prepare_way(asked, &findings->design->shown[0].station, site, findings->duty,
+                                 &findings->way);
+    }
+    return status;
+}
+
+/* The station, and what its choice hangs on where that is asked for. */
+static qll_status choose(qll_asked *asked, qll_designed *designed)
+{
+    const bool hangs = qll_has_part(asked->skipped, QLL_PART_HANGS_ON);
+    const qll_search_options options = options_of(asked);
+    const qll_design_case given = {
+        .site = &designed->prepared.survey.site,
+        .duty = &designed->duty,
+        .catalogue = &designed->catalogue,
+        .options = &options,
+        .has_alternatives = qll_has_part(asked->skipped, QLL_PART_ALTERNATIVES),
+    };
+    const double chosen = hangs ? QLL_SHARE_SEARCHED : QLL_SHARE_CHOSEN;
+    qll_progress_phase(asked, QLL_SHARE_PREPARED, chosen);
+    qll_status status = qll_design_make(&given, asked->arena, &designed->design);
+    if (status == QLL_OK && hangs) {
+        status = qll_find_hangs(asked, designed);
+    }
+    return status;
 }
 
 static void write_answer(qll_asked *asked, const qll_design_findings *findings)
@@ -69,15 +106,7 @@ qll_status qll_find_design(qll_asked *asked, qll_designed *designed)
         return status;
     }
     const qll_site *site = &designed->prepared.survey.site;
-    const qll_search_options options = options_of(asked);
-    const qll_design_case given = {.site = site,
-                                   .duty = &designed->duty,
-                                   .catalogue = &designed->catalogue,
-                                   .options = &options};
-    status = qll_design_make(&given, asked->arena, &designed->design);
-    if (status == QLL_OK) {
-        status = qll_find_hangs(asked, designed);
-    }
+    status = choose(asked, designed);
     if (status != QLL_OK) {
         return status;
     }
@@ -87,13 +116,19 @@ qll_status qll_find_design(qll_asked *asked, qll_designed *designed)
         .duty = &designed->duty,
         .design = &designed->design,
     };
-    return designed->design.count == 0 ? QLL_OK : operate(asked, site, &designed->findings);
+    return designed->design.count == 0 ? QLL_OK : look_closely(asked, site, &designed->findings);
 }
 
 qll_status qll_ask_design(qll_asked *asked)
 {
     qll_designed designed;
     qll_status status = qll_find_design(asked, &designed);
+    if (status != QLL_OK) {
+        return status;
+    }
+    qll_picture_source source = qll_picture_source_of(&designed.findings);
+    qll_progress_phase(asked, QLL_SHARE_CLOSE, 1.0);
+    status = qll_draw_figures(asked, &source, &designed.findings.demand);
     if (status != QLL_OK) {
         return status;
     }

@@ -1,6 +1,7 @@
 /* From a survey's bytes to what the questions are asked of. */
 #include "base/files.h"
 #include "engine/engine.h"
+#include "engine/progress.h"
 
 #include <math.h>
 #include <string.h>
@@ -122,13 +123,16 @@ static qll_status make_demands(qll_asked *asked, qll_prepared *prepared)
         size_t first = asked->problems.kept_count;
         qll_demand *demand = &prepared->demands[i];
         qll_status status = qll_demand_of(&prepared->survey.scenarios[i], asked->arena, demand);
-        if (status == QLL_NO_MEMORY) {
+        if (status == QLL_NO_MEMORY || status == QLL_STOPPED) {
             return status;
         }
         add_remarks(asked, prepared, demand);
         place_problems(asked, prepared, first, i);
         for (size_t e = 0; status == QLL_OK && e < demand->estimate_count; e++) {
             add_source(asked, prepared, demand->estimates[e].source);
+        }
+        if (qll_progress_step(asked, i, count) != QLL_OK) {
+            return QLL_STOPPED;
         }
     }
     return qll_problems_status(&asked->problems);
@@ -152,7 +156,12 @@ qll_status qll_prepare_survey(qll_asked *asked, qll_prepared *prepared)
         bool si = strcmp(asked->question->units, "si") == 0;
         prepared->survey.units = si ? QLL_UNITS_SI : QLL_UNITS_US;
     }
+    /* Reading survey and logs, then the demands, are the first part of every answer about them. */
+    const bool is_demand = asked->question->verb == QLL_VERB_DEMAND;
+    const double ready = is_demand ? 0.9 : QLL_SHARE_PREPARED;
+    qll_progress_phase(asked, 0.0, 0.5 * ready);
     status = qll_prepare_logs(asked, prepared);
+    qll_progress_phase(asked, 0.5 * ready, ready);
     return status == QLL_OK ? make_demands(asked, prepared) : status;
 }
 
@@ -342,15 +351,23 @@ qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prep
         .problems = &asked->problems,
         .sources = prepared->sources,
         .source_count = prepared->source_count,
+        .left_out = asked->left_out,
     };
 }
 
 qll_status qll_prepare_way(qll_asked *asked, const qll_station *station, const qll_site *site,
                            const qll_duty *duty, qll_way *way)
 {
-    qll_status status =
-        qll_ladders_make(station, site, duty, asked->arena, &way->ladders, &way->ladder_count);
-    return status == QLL_OK
-               ? qll_maps_make(station, site, duty, asked->arena, &way->maps, &way->map_count)
-               : status;
+    *way = (qll_way){.ladder_count = 0};
+    qll_status status = QLL_OK;
+    if (qll_has_part(asked->skipped, QLL_PART_LADDER)) {
+        status =
+            qll_ladders_make(station, site, duty, asked->arena, &way->ladders, &way->ladder_count);
+        status = status == QLL_OK ? qll_progress_step(asked, 0, 2) : status;
+    }
+    if (status == QLL_OK && qll_has_part(asked->skipped, QLL_PART_MAPS)) {
+        status = qll_maps_make(station, site, duty, asked->arena, &way->maps, &way->map_count);
+        status = status == QLL_OK ? qll_progress_step(asked, 1, 2) : status;
+    }
+    return status;
 }

@@ -18,9 +18,9 @@ const char *const qll_picture_words[QLL_PICTURE_COUNT] = {
 
 /* What the functions below share. */
 typedef struct picturing {
-    const qll_design_findings *found;
-    const qll_shown *chosen;  /* NULL where there is none */
-    const qll_demand *demand; /* of the scenario */
+    const qll_picture_source *found;
+    const qll_station *chosen; /* NULL where there is none */
+    const qll_demand *demand;  /* of the scenario */
     qll_wording wording;
     qll_arena *arena;
 } picturing;
@@ -41,25 +41,46 @@ static bool all_have_hours(const qll_demand_findings *demand)
     return true;
 }
 
-size_t qll_picture_count(const qll_design_findings *findings, qll_picture_kind kind)
+qll_picture_source qll_picture_source_of(const qll_design_findings *findings)
 {
-    size_t scenarios = findings->demand.survey->scenario_count;
-    if (findings->design->count == 0 && !is_of_scenario(kind)) {
-        return 0; /* there is no station */
+    const qll_design *design = findings->design;
+    return (qll_picture_source){
+        .demand = &findings->demand,
+        .duty = findings->duty,
+        .station = design->count > 0 ? &design->shown[0].station : NULL,
+        .points = findings->points,
+        .point_count = findings->point_count,
+        .way = &findings->way,
+        .design = design,
+        .currency = findings->catalogue->currency,
+    };
+}
+
+size_t qll_pictures(const qll_picture_source *source, qll_picture_kind kind)
+{
+    size_t scenarios = source->demand->survey->scenario_count;
+    if (source->station == NULL && !is_of_scenario(kind)) {
+        return 0;
     }
     switch (kind) {
-    case QLL_PICTURE_DAY: return all_have_hours(&findings->demand) ? scenarios : 0;
+    case QLL_PICTURE_DAY: return all_have_hours(source->demand) ? scenarios : 0;
     case QLL_PICTURE_DURATION: return scenarios;
-    case QLL_PICTURE_MAP: return findings->way.map_count;
-    case QLL_PICTURE_LADDER: return findings->way.ladder_count > 0 ? 1 : 0;
-    case QLL_PICTURE_CANDIDATES: return findings->design->count > 1 ? 1 : 0;
+    case QLL_PICTURE_MAP: return source->way->map_count;
+    case QLL_PICTURE_LADDER: return source->way->ladder_count > 0 ? 1 : 0;
+    case QLL_PICTURE_CANDIDATES: return source->design != NULL && source->design->count > 1 ? 1 : 0;
+    case QLL_PICTURE_FALLOFF: return source->point_count > 0 ? 1 : 0;
     case QLL_PICTURE_SCHEMATIC:
-    case QLL_PICTURE_FALLOFF:
     case QLL_PICTURE_NOISE:
     case QLL_PICTURE_SPECTRUM: return 1;
     case QLL_PICTURE_COUNT: break;
     }
     return 0;
+}
+
+size_t qll_picture_count(const qll_design_findings *findings, qll_picture_kind kind)
+{
+    const qll_picture_source source = qll_picture_source_of(findings);
+    return qll_pictures(&source, kind);
 }
 
 /* ---- what a figure shows, for those who do not see it ---- */
@@ -87,7 +108,7 @@ static const char *share_text(const picturing *of, double share)
 static const char *station_text(const picturing *of)
 {
     qll_writer writer = qll_writer_new(of->arena);
-    qll_wording_station(&writer, &of->wording, &of->chosen->station);
+    qll_wording_station(&writer, &of->wording, of->chosen);
     return qll_writer_text(&writer).bytes;
 }
 
@@ -140,7 +161,7 @@ static const char *describe(const picturing *of, qll_picture_kind kind)
 {
     const qll_filling station = {"station", of->chosen == NULL ? "" : station_text(of)};
     qll_writer writer = qll_writer_new(of->arena);
-    qll_write_format(&writer, "%zu", of->found->design->count);
+    qll_write_format(&writer, "%zu", of->found->design == NULL ? 0 : of->found->design->count);
     const qll_filling count = {"count", qll_writer_text(&writer).bytes};
     switch (kind) {
     case QLL_PICTURE_SCHEMATIC: return fill(of, QLL_SAYS_SHOWS_SCHEMATIC, &station, 1);
@@ -163,9 +184,9 @@ static const char *valve_text(const picturing *of, qll_picture picture)
     if (picture.kind != QLL_PICTURE_MAP) {
         return "";
     }
-    const qll_map *map = &of->found->way.maps[picture.number];
+    const qll_map *map = &of->found->way->maps[picture.number];
     qll_writer writer = qll_writer_new(of->arena);
-    qll_valve_name_write(&writer, &of->chosen->station, map->stage, map->branch);
+    qll_valve_name_write(&writer, of->chosen, map->stage, map->branch);
     return qll_writer_text(&writer).bytes;
 }
 
@@ -173,8 +194,8 @@ static const char *valve_text(const picturing *of, qll_picture picture)
 
 static void draw(const picturing *of, qll_picture picture, const qll_figure *figure)
 {
-    const qll_way *way = &of->found->way;
-    const qll_station *station = of->chosen == NULL ? NULL : &of->chosen->station;
+    const qll_way *way = of->found->way;
+    const qll_station *station = of->chosen;
     const qll_pictured pictured = {&of->wording, station};
     const qll_diagram diagram = {.station = station};
     switch (picture.kind) {
@@ -193,7 +214,7 @@ static void draw(const picturing *of, qll_picture picture, const qll_figure *fig
     case QLL_PICTURE_NOISE: qll_figure_noise_of(figure, &pictured); break;
     case QLL_PICTURE_SPECTRUM: qll_figure_spectrum_of(figure, &pictured); break;
     case QLL_PICTURE_CANDIDATES:
-        qll_figure_candidates_of(figure, of->found->design, of->found->catalogue->currency);
+        qll_figure_candidates_of(figure, of->found->design, of->found->currency);
         break;
     case QLL_PICTURE_COUNT: break;
     }
@@ -219,8 +240,8 @@ static picture_height height_of(const picturing *of, qll_picture_kind kind)
 {
     size_t most = 1;
     size_t all = 0;
-    for (size_t s = 0; of->chosen != NULL && s < of->chosen->station.stage_count; s++) {
-        size_t count = of->chosen->station.stages[s].branch_count;
+    for (size_t s = 0; of->chosen != NULL && s < of->chosen->stage_count; s++) {
+        size_t count = of->chosen->stages[s].branch_count;
         most = count > most ? count : most;
         all += count;
     }
@@ -229,7 +250,7 @@ static picture_height height_of(const picturing *of, qll_picture_kind kind)
         return (picture_height){mm, mm};
     }
     /* More maps than three fill a page in less height each. */
-    if (kind == QLL_PICTURE_MAP && of->found->way.map_count > 3) {
+    if (kind == QLL_PICTURE_MAP && of->found->way->map_count > 3) {
         return (picture_height){QLL_PICTURE_LOW_MM, QLL_PICTURE_LOW_MM};
     }
     /* Its legend takes two rows, and its curves lie close together. */
@@ -258,18 +279,18 @@ static const qll_canvas *canvas_of(const picturing *of, qll_picture picture, dou
     return canvas->no_memory ? NULL : canvas;
 }
 
-qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture picture,
-                            qll_arena *arena, qll_figure_block *made)
+qll_status qll_picture_of(const qll_picture_source *source, qll_picture picture, qll_arena *arena,
+                          qll_figure_block *made)
 {
-    const qll_survey *survey = findings->demand.survey;
+    const qll_survey *survey = source->demand->survey;
     const picturing of = {
-        .found = findings,
-        .chosen = findings->design->count > 0 ? &findings->design->shown[0] : NULL,
-        .demand = &findings->demand.demands[is_of_scenario(picture.kind) ? picture.number : 0],
+        .found = source,
+        .chosen = source->station,
+        .demand = &source->demand->demands[is_of_scenario(picture.kind) ? picture.number : 0],
         .wording = {.units = survey->units,
-                    .language = findings->demand.language,
+                    .language = source->demand->language,
                     .site = &survey->site,
-                    .duty = findings->duty},
+                    .duty = source->duty},
         .arena = arena,
     };
     const picture_height height = height_of(&of, picture.kind);
@@ -289,4 +310,11 @@ qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture pic
     bool whole = canvas != NULL && (low != NULL || !has_low) && made->id != NULL
                  && made->title != NULL && made->description != NULL;
     return whole ? QLL_OK : QLL_NO_MEMORY;
+}
+
+qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture picture,
+                            qll_arena *arena, qll_figure_block *made)
+{
+    const qll_picture_source source = qll_picture_source_of(findings);
+    return qll_picture_of(&source, picture, arena, made);
 }

@@ -78,6 +78,24 @@ static void write_inlets(qll_writer *writer, qll_language language,
     qll_section_says_with(writer, language, says, NULL, 0);
 }
 
+/* Causes, cures and verdicts: what is not asked for is not said to be good. */
+static void write_judged(qll_writer *writer, const qll_wording *wording,
+                         const qll_check_findings *findings)
+{
+    const unsigned left_out = findings->demand.left_out;
+    if (qll_has_part(left_out, QLL_PART_CAUSES)) {
+        qll_section_says(writer, wording->language, QLL_SAYS_PLAIN_WHY_NOISY);
+        write_causes(writer, findings);
+    }
+    if (qll_has_part(left_out, QLL_PART_CURES)) {
+        write_cures(writer, wording, findings);
+    }
+    if (qll_has_part(left_out, QLL_PART_VERDICTS)) {
+        qll_section_says(writer, wording->language, QLL_SAYS_PLAIN_VERDICTS);
+        qll_section_verdicts(writer, wording, findings->station, findings->assessment);
+    }
+}
+
 void qll_check_print(qll_writer *writer, const qll_check_findings *findings)
 {
     const qll_wording wording = wording_of(findings);
@@ -91,20 +109,23 @@ void qll_check_print(qll_writer *writer, const qll_check_findings *findings)
     writer->no_memory = writer->no_memory || station.no_memory;
     const qll_filling filling = {"station", qll_writer_text(&station).bytes};
     qll_line_says_with(writer, language, QLL_SAYS_PLAIN_THERE_NOW, &filling, 1);
-    qll_section_says(writer, language, QLL_SAYS_PLAIN_WHY_NOISY);
-    write_causes(writer, findings);
-    write_cures(writer, &wording, findings);
-    qll_section_says(writer, language, QLL_SAYS_PLAIN_VERDICTS);
-    qll_section_verdicts(writer, &wording, findings->station, findings->assessment);
-    qll_section_says(writer, language, QLL_SAYS_PLAIN_WHAT_IT_DOES);
-    qll_section_points(writer, &wording, findings->station, findings->points,
-                       findings->point_count);
-    write_inlets(writer, language, findings);
+    write_judged(writer, &wording, findings);
+    const unsigned left_out = findings->demand.left_out;
+    if (qll_has_part(left_out, QLL_PART_POINTS)) {
+        qll_section_says(writer, language, QLL_SAYS_PLAIN_WHAT_IT_DOES);
+        qll_section_points(writer, &wording, findings->station, findings->points,
+                           findings->point_count);
+        write_inlets(writer, language, findings);
+    }
     qll_section_service(writer, &wording, &findings->demand, QLL_SAYS_PLAIN_WATER);
-    qll_section_says(writer, language, QLL_SAYS_PLAIN_LADDER);
-    qll_section_ladder(writer, &wording, &findings->way);
-    qll_section_says(writer, language, QLL_SAYS_PLAIN_ITS_TIME);
-    qll_section_shares(writer, language, &findings->assessment->shares);
+    if (qll_has_part(left_out, QLL_PART_LADDER)) {
+        qll_section_says(writer, language, QLL_SAYS_PLAIN_LADDER);
+        qll_section_ladder(writer, &wording, &findings->way);
+    }
+    if (qll_has_part(left_out, QLL_PART_VERDICTS)) {
+        qll_section_says(writer, language, QLL_SAYS_PLAIN_ITS_TIME);
+        qll_section_shares(writer, language, &findings->assessment->shares);
+    }
     qll_section_assumed(writer, &wording, findings->demand.assumed);
     qll_section_sources(writer, &wording, findings->demand.sources, findings->demand.source_count);
     qll_section_cautions(writer, language);

@@ -107,13 +107,15 @@ static void write_time_drawn(qll_writer *writer, const qll_wording *wording,
     }
 }
 
-static void write_duration(qll_writer *writer, const qll_wording *wording, const qll_demand *demand)
+/* What the peak stands for, after the flows seldom passed where those are asked for. */
+static void write_duration(qll_writer *writer, const qll_wording *wording, const qll_demand *demand,
+                           bool has_flows)
 {
     static const double shares[] = {0.5, 0.75, 0.9, 0.95, 0.99, 0.999};
     qll_language language = wording->language;
     write_time_drawn(writer, wording, demand);
     qll_columns table = qll_columns_new(writer, "rrll");
-    for (size_t i = 0; i < sizeof shares / sizeof shares[0]; i++) {
+    for (size_t i = 0; has_flows && i < sizeof shares / sizeof shares[0]; i++) {
         double flow = qll_duration_quantile(&demand->day.duration, shares[i]);
         qll_write_format(&table.cell, "%.4g %%", 100 * shares[i]);
         qll_columns_next(&table);
@@ -167,20 +169,26 @@ static void write_scenario(qll_writer *writer, const qll_wording *wording,
 {
     const qll_demand *demand = &findings->demands[index];
     const qll_flow_log_result *log = findings->logs[index];
+    const unsigned left_out = findings->left_out;
     qll_language language = wording->language;
     qll_section(writer, demand->scenario->name);
-    qll_section_says_with(writer, language, QLL_SAYS_PLAIN_MUST_DELIVER, NULL, 0);
-    write_estimates(writer, wording, demand);
-    write_disagreements(writer, wording, demand);
+    if (qll_has_part(left_out, QLL_PART_ESTIMATES)) {
+        qll_section_says_with(writer, language, QLL_SAYS_PLAIN_MUST_DELIVER, NULL, 0);
+        write_estimates(writer, wording, demand);
+        write_disagreements(writer, wording, demand);
+    }
     write_remarks(writer, wording, findings, demand);
     qll_write(writer, "\n");
     const qll_filling day = {"day", qll_say(language, day_of(demand))};
     qll_section_says_with(writer, language, QLL_SAYS_PLAIN_LIVES, &day, 1);
-    write_duration(writer, wording, demand);
-    if (log != NULL) {
+    write_duration(writer, wording, demand, qll_has_part(left_out, QLL_PART_DURATION));
+    const bool has_hours = qll_has_part(left_out, QLL_PART_HOURS);
+    if (log != NULL && qll_has_part(left_out, QLL_PART_LOG)) {
         qll_section_log(writer, wording, demand->scenario->metered->name, log);
+    }
+    if (log != NULL && has_hours) {
         qll_section_week(writer, wording, demand->scenario->metered);
-    } else if (!isnan(demand->day.hours[0].flow_mean_m3s)) {
+    } else if (has_hours && !isnan(demand->day.hours[0].flow_mean_m3s)) {
         qll_write(writer, "\n");
         qll_section_says_with(writer, language, QLL_SAYS_PLAIN_HOURS, NULL, 0);
         write_hours(writer, demand, wording->units);
@@ -200,7 +208,9 @@ void qll_demand_print(qll_writer *writer, const qll_demand_findings *findings)
     for (size_t i = 0; i < survey->scenario_count; i++) {
         write_scenario(writer, &wording, findings, i);
     }
-    qll_section_changes(writer, &wording, findings);
+    if (qll_has_part(findings->left_out, QLL_PART_COMPARISON)) {
+        qll_section_changes(writer, &wording, findings);
+    }
     qll_section_assumed(writer, &wording, findings->assumed);
     qll_section_sources(writer, &wording, findings->sources, findings->source_count);
     qll_section_cautions(writer, language);

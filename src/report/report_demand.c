@@ -124,11 +124,17 @@ void qll_report_demand(qll_report *report)
     for (size_t i = 0; i < found->survey->scenario_count; i++) {
         const qll_demand *demand = &found->demands[i];
         qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, demand->scenario->name);
-        write_estimates(report, demand);
-        write_notes(report, demand);
+        if (qll_has_part(found->left_out, QLL_PART_ESTIMATES)) {
+            write_estimates(report, demand);
+            write_notes(report, demand);
+        }
         write_drawn(report, demand);
-        write_duration(report, demand);
-        qll_report_picture(report, QLL_PICTURE_DURATION, i);
-        qll_report_picture(report, QLL_PICTURE_DAY, i);
+        if (qll_has_part(found->left_out, QLL_PART_DURATION)) {
+            write_duration(report, demand);
+            qll_report_picture(report, QLL_PICTURE_DURATION, i);
+        }
+        if (qll_has_part(found->left_out, QLL_PART_HOURS)) {
+            qll_report_picture(report, QLL_PICTURE_DAY, i);
+        }
     }
 }

@@ -49,8 +49,16 @@ static void verdict_line(qll_report *report, const qll_verdict *verdict)
     qll_sheet_cell(report->sheet, qll_writer_text(&says).bytes);
 }
 
+static bool has_part(const qll_report *report, qll_part part)
+{
+    return qll_has_part(report->found->demand.left_out, part);
+}
+
 void qll_report_verdicts(qll_report *report)
 {
+    if (!has_part(report, QLL_PART_VERDICTS)) {
+        return;
+    }
     static const qll_message heads[] = {
         QLL_SAYS_HEAD_RULE,  QLL_SAYS_HEAD_VERDICT, QLL_SAYS_HEAD_VALUE,     QLL_SAYS_HEAD_LIMIT,
         QLL_SAYS_HEAD_HOLDS, QLL_SAYS_HEAD_SAYS,    QLL_SAYS_HEAD_LIMIT_FROM};
@@ -248,7 +256,7 @@ void qll_report_expect(qll_report *report)
     size_t count = report->found->point_count;
     bool staged = station->stage_count > 1;
     point_heads(report, staged);
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; has_part(report, QLL_PART_POINTS) && i < count; i++) {
         if (qll_point_is_shown(station, points, count, i)) {
             point_row(report, &points[i]);
         }
@@ -260,7 +268,9 @@ void qll_report_expect(qll_report *report)
         write_way(report);
     }
     qll_report_picture(report, QLL_PICTURE_LADDER, 0);
-    write_shares(report);
+    if (has_part(report, QLL_PART_VERDICTS)) {
+        write_shares(report);
+    }
     qll_report_picture(report, QLL_PICTURE_NOISE, 0);
     qll_report_picture(report, QLL_PICTURE_SPECTRUM, 0);
     for (size_t i = 0; i < report->found->way.map_count; i++) {
