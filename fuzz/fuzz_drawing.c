@@ -38,11 +38,11 @@ static void require_svg(const qll_canvas *canvas, const char *said)
     size_t elements = 0;
     QLL_REQUIRE(qll_text_equal(written[0], written[1]));
     QLL_REQUIRE(xml_fault(written[0], &elements) == NULL);
-    /* One element per item, and the picture with its title and description. */
+    /* One element per item, and the picture with its title, description and style. */
     size_t first = 0;
     size_t end = 0;
     qll_canvas_page_items(canvas, 0, &first, &end);
-    size_t drawn = 3;
+    size_t drawn = 4;
     for (size_t i = first; i < end; i++) {
         qll_item_kind kind = canvas->items[i].kind;
         drawn += kind == QLL_ITEM_PATH || kind == QLL_ITEM_CIRCLE || kind == QLL_ITEM_TEXT;

@@ -13,6 +13,7 @@ typedef enum qll_status {
     QLL_BUSY,      /* another program holds what is needed */
     QLL_IO,        /* a file or device failed */
     QLL_WRONG_USE, /* the command line makes no sense */
+    QLL_STOPPED,   /* whoever asked said stop before there was an answer */
 } qll_status;
 
 #if defined(__GNUC__)

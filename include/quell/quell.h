@@ -28,6 +28,36 @@ typedef enum qll_verb {
 
 extern const char *const qll_verb_words[QLL_VERB_COUNT];
 
+/**
+ * Parts of an answer that may be left out: X(NAME, word of --parts). Those of demand are the first five, of
+ * design HANGS_ON to MAPS, of check VERDICTS to CURES, of report all but those of check alone. What else an answer has is
+ * always in it.
+ */
+#define QLL_PART_LIST(X)            \
+    X(ESTIMATES, "estimates")       \
+    X(DURATION, "duration")         \
+    X(HOURS, "hours")               \
+    X(LOG, "log")                   \
+    X(COMPARISON, "comparison")     \
+    X(HANGS_ON, "hangs_on")         \
+    X(ALTERNATIVES, "alternatives") \
+    X(VERDICTS, "verdicts")         \
+    X(POINTS, "points")             \
+    X(LADDER, "ladder")             \
+    X(MAPS, "maps")                 \
+    X(NOISE, "noise")               \
+    X(CAUSES, "causes")             \
+    X(CURES, "cures")
+
+typedef enum qll_part {
+#define QLL_PART_NAME(name, word) QLL_PART_##name,
+    QLL_PART_LIST(QLL_PART_NAME)
+#undef QLL_PART_NAME
+    QLL_PART_COUNT
+} qll_part;
+
+extern const char *const qll_part_words[QLL_PART_COUNT];
+
 /** A document as handed in: a name for places, and its bytes. bytes NULL = not given. */
 typedef struct qll_input {
     const char *name;
@@ -89,12 +119,16 @@ typedef struct qll_question {
     const char *seed;     /* whole number that draws come from, where a log is given; NULL = 1 */
     const char *inlet;    /* check: this inlet pressure instead of the supply's; NULL */
     const char *of;       /* report: whose sheets, "demand", "design", "check"; NULL = "design" */
+    const char *parts;    /* demand, design, check, report: "points,maps"; NULL = all */
+    const char *figures;  /* demand, design, check in JSON: "falloff,map-2", "all"; NULL = none */
     const char *sections; /* report: "cover,station"; NULL = all */
     const char *plot;     /* report as SVG: "falloff", "day-2"; NULL = "schematic" */
     const char *calc;     /* calc: the name; NULL = list them all */
     const char *const *arguments; /* calc: "key=value" */
     size_t argument_count;
-    bool (*progress)(double share, void *context); /* NULL, or returns false to stop */
+    /* NULL, or asked now and then with the share done, which never falls; 1 at the end. Returns false to
+     * stop, and is then not asked again: the answer says that it was stopped, or the status does. */
+    bool (*progress)(double share, void *context);
     void *progress_context;
 } qll_question;
 
@@ -122,7 +156,7 @@ QLL_MUST_USE qll_status qll_attachments_of(const qll_input *survey, qll_arena *a
 /**
  * Answers @p question. Everything in @p answer lives in @p arena.
  *
- * @return QLL_OK; QLL_REFUSED (problems say why); QLL_IO (an attachment could not be read; problems
+ * @return QLL_OK; QLL_STOPPED; QLL_REFUSED (problems say why); QLL_IO (an attachment could not be read; problems
  *         say which); QLL_NO_MEMORY; QLL_WRONG_USE (the question itself makes no sense: unknown calc,
  *         missing document)
  */

@@ -182,7 +182,7 @@
 #define QLL_TEXT_ASK_LIST(X)                                                                      \
     /* what a question asks for */                                                                \
     X(SEED_UNKNOWN) X(SECTION_UNKNOWN) X(FIGURE_UNKNOWN) X(FORM_WRONG) X(UNITS_UNKNOWN)           \
-    X(SHEETS_UNKNOWN)                                                                             \
+    X(SHEETS_UNKNOWN) X(PART_UNKNOWN) X(PARTS_NONE) X(FIGURES_NONE)                               \
     X(LANGUAGE_UNKNOWN) X(DOCUMENT_MISSING) X(CALC_UNKNOWN) X(HINT_CALC_LIST)                     \
     X(ARGUMENT_UNPARTED) X(HINT_ARGUMENT) X(FLOW_RANGE) X(INLET_RANGE) X(EXISTING_MISSING)        \
     X(HINT_ADD_EXISTING) X(WARN_FULL_TRAVEL) X(HINT_ADD_KV) X(FIGURE_NUMBER)                      \

@@ -77,6 +77,9 @@ const char *qll_units_name(qll_kind kind, qll_unit_system system);
 /** Is @p unit, as qll_units_write() spells it, one that it uses for @p kind in @p system? */
 bool qll_units_is_customary(qll_text unit, qll_kind kind, qll_unit_system system);
 
+/** The system whose unit a typed @p quantity has, and false where it has none that belongs to one. */
+bool qll_units_system_of(qll_text quantity, qll_unit_system *system);
+
 /** What a quantity of @p kind is called in a sentence: "a pressure", "a flow". */
 const char *qll_units_kind_phrase(qll_kind kind);
 

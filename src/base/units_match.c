@@ -1,4 +1,5 @@
 /* Finding the row of the unit table that a spelling means. */
+#include "base/units_amount.h"
 #include "base/units_table.h"
 #include "base/words.h"
 
@@ -176,4 +177,29 @@ const char *qll_units_nearest(qll_text given, qll_kind kind)
         best = qll_words_nearest(looked_for, round, count);
     }
     return best;
+}
+
+bool qll_units_system_of(qll_text quantity, qll_unit_system *system)
+{
+    /* How the names of the rows begin that are used with feet and pounds. */
+    static const char *const us[] = {"psi",  "ksi", "gp", "MGD",  "ft",   "in", "yd", "gal",
+                                     "kgal", "CCF", "lb", "degF", "degR", "Cv", "NPS"};
+    double value = 0;
+    qll_text rest;
+    if (qll_amount_read(quantity, &value, &rest) != QLL_AMOUNT_READ || rest.size == 0) {
+        return false;
+    }
+    const qll_unit *unit = qll_units_match(rest, QLL_KIND_COUNT);
+    /* An imperial gallon is of neither; minutes are of both. */
+    if (unit == NULL || strncmp(unit->name, "imp", 3) == 0
+        || (unit->kinds & qll_unit_kind_bit(QLL_KIND_TIME)) != 0) {
+        return false;
+    }
+    *system = QLL_UNITS_SI;
+    for (size_t i = 0; i < sizeof us / sizeof us[0]; i++) {
+        if (strncmp(unit->name, us[i], strlen(us[i])) == 0) {
+            *system = QLL_UNITS_US;
+        }
+    }
+    return true;
 }

@@ -3,6 +3,7 @@
 #include "cli/commands.h"
 #include "handbook/handbook.h"
 #include "report/columns.h"
+#include "wording/says_calc.h"
 
 #include <string.h>
 
@@ -51,19 +52,20 @@ static qll_status print_help(const qll_calc *calc, qll_arena *arena)
             qll_write_format(&usage, " %s=VALUE", calc->inputs[i].key);
         }
     }
-    qll_write(&usage, " [KEY=VALUE ...] [--json] [--units us|si]");
+    qll_write(&usage, " [KEY=VALUE ...] [--json] [--units us|si] [--language en|es]");
     writer.no_memory = usage.no_memory;
     qll_write_wrapped(&writer, "usage: quell ", qll_writer_text(&usage));
     qll_write(&writer, "\n");
-    qll_write(&writer, calc->question);
+    qll_write(&writer, qll_say_calc_title(QLL_LANGUAGE_EN, calc));
     qll_write(&writer, "\n\ninputs:\n");
     for (size_t i = 0; i < calc->input_count; i++) {
         write_input(&writer, &calc->inputs[i], widest);
     }
     qll_write(&writer, "\n");
     qll_write_wrapped(&writer, "formula: ", qll_text_of(calc->formula));
-    qll_write_wrapped(&writer, "validity: ", qll_text_of(calc->validity));
-    qll_write_wrapped(&writer, "source: ", qll_text_of(calc->source));
+    qll_write_wrapped(&writer,
+                      "validity: ", qll_text_of(qll_say_calc_validity(QLL_LANGUAGE_EN, calc)));
+    qll_write_wrapped(&writer, "source: ", qll_text_of(qll_say_calc_source(QLL_LANGUAGE_EN, calc)));
     return qll_cli_print(&writer);
 }
 

@@ -125,6 +125,7 @@ qll_status qll_cli_report(const qll_cli_command *command, const qll_cli_line *li
         .of = line->values[QLL_CLI_OF],
         .sections = line->values[QLL_CLI_SECTIONS],
         .plot = line->values[QLL_CLI_PLOT],
+        .parts = line->values[QLL_CLI_PARTS],
         .seed = line->values[QLL_CLI_SEED],
     };
     qll_status status = qll_cli_open_survey(line, arena, &question);

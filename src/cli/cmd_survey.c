@@ -71,6 +71,8 @@ qll_status qll_cli_survey(const qll_cli_command *command, const qll_cli_line *li
         .flow = line->values[QLL_CLI_FLOW],
         .inlet = line->values[QLL_CLI_INLET],
         .seed = line->values[QLL_CLI_SEED],
+        .parts = line->values[QLL_CLI_PARTS],
+        .figures = line->values[QLL_CLI_FIGURES],
     };
     qll_status status = qll_cli_open_survey(line, arena, &question);
     return status == QLL_OK ? qll_cli_ask(&question, line, arena) : status;

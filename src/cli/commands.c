@@ -11,8 +11,9 @@ static const qll_cli_command commands[] = {
         .name = "demand",
         .arguments = "SURVEY",
         .summary = "How much water, and when?",
-        .detail = "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\n",
-        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(SEED),
+        .detail = "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\n"
+                  "Parts: estimates, duration, hours, log, comparison. Figures: day, duration.\n",
+        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(PARTS) | QLL_CLI_BIT(FIGURES) | QLL_CLI_BIT(SEED),
         .words_least = 1,
         .words_most = 1,
         .verb = QLL_VERB_DEMAND,
@@ -22,8 +23,12 @@ static const qll_cli_command commands[] = {
         .name = "design",
         .arguments = "SURVEY",
         .summary = "Which station, and set to what?",
-        .detail = "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\n",
-        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(SEED),
+        .detail =
+            "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\n"
+            "Parts: hangs_on, alternatives, verdicts, points, ladder, maps. Figures: those of\n"
+            "quell report.\n",
+        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(PARTS)
+                   | QLL_CLI_BIT(FIGURES) | QLL_CLI_BIT(SEED),
         .words_least = 1,
         .words_most = 1,
         .verb = QLL_VERB_DESIGN,
@@ -34,9 +39,11 @@ static const qll_cli_command commands[] = {
         .arguments = "SURVEY",
         .summary = "What does the station there do, and why is it noisy?",
         .detail = "SURVEY is a JSON file (docs/formats/survey.md) with \"existing\", or - for\n"
-                  "standard input.\n",
+                  "standard input.\n"
+                  "Parts: verdicts, points, ladder, maps, noise, causes, cures. Figures: those of\n"
+                  "quell report but candidates.\n",
         .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(FLOW) | QLL_CLI_BIT(INLET)
-                   | QLL_CLI_BIT(SEED),
+                   | QLL_CLI_BIT(PARTS) | QLL_CLI_BIT(FIGURES) | QLL_CLI_BIT(SEED),
         .words_least = 1,
         .words_most = 1,
         .verb = QLL_VERB_CHECK,
@@ -56,9 +63,11 @@ static const qll_cli_command commands[] = {
             "service, alternatives, cautions, sources. The cautions are in every report.\n"
             "Figures, one to an SVG: schematic, day, duration, falloff, ladder, map, noise,\n"
             "spectrum, candidates. Those of a scenario or a valve take its number: day-2,\n"
-            "map-2.\n",
+            "map-2.\n"
+            "Parts: those of demand but comparison, and of design.\n",
         .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT) | QLL_CLI_BIT(OF)
-                   | QLL_CLI_BIT(SECTIONS) | QLL_CLI_BIT(PLOT) | QLL_CLI_BIT(SEED),
+                   | QLL_CLI_BIT(SECTIONS) | QLL_CLI_BIT(PLOT) | QLL_CLI_BIT(PARTS)
+                   | QLL_CLI_BIT(SEED),
         .words_least = 1,
         .words_most = 1,
         .verb = QLL_VERB_REPORT,
@@ -71,7 +80,7 @@ static const qll_cli_command commands[] = {
         .detail =
             "Without NAME it lists the calculations; with NAME and --help it shows what that\n"
             "one takes. A value has its unit: flow=\"12 gpm\".\n",
-        .options = QLL_CLI_COMMON,
+        .options = QLL_CLI_COMMON | QLL_CLI_BIT(LANGUAGE),
         .words_least = 0,
         .words_most = SIZE_MAX,
         .verb = QLL_VERB_CALC,

@@ -17,6 +17,7 @@ static int exit_status(qll_status status)
     case QLL_REFUSED: return 1;
     case QLL_WRONG_USE: return 2;
     case QLL_NO_MEMORY:
+    case QLL_STOPPED:
     case QLL_BUSY:
     case QLL_IO: return 3;
     }

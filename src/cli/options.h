@@ -18,6 +18,8 @@
     X(OF, "--of", "WHAT", "whose sheets: demand, design or check; without it design")              \
     X(SECTIONS, "--sections", "LIST", "only these, for example \"cover,station\"; without it all") \
     X(PLOT, "--plot", "NAME", "the one figure that goes into FILE.svg; without it schematic")      \
+    X(PARTS, "--parts", "LIST", "only these parts, for example \"points,maps\"; without it all")   \
+    X(FIGURES, "--figures", "LIST", "with --json: these drawings inside the answer, or \"all\"")   \
     X(FLOW, "--flow", "Q", "show this flow only, for example \"12 gpm\"")                          \
     X(INLET, "--inlet", "P", "this pressure at the station instead of the supply's")               \
     X(SEED, "--seed", "N", "whole number for draws, where there is a log; without it 1")           \

@@ -207,7 +207,7 @@ typedef struct qll_demand {
  * lowers the design peak (docs/theory/demand.md).
  *
  * @return QLL_OK, perhaps with warnings; QLL_NO_MEMORY; or QLL_REFUSED with demand->refusal if no
- *         method applies, or the one asked for does not
+ *         method applies, or the one asked for does not; QLL_STOPPED by the log's goes_on()
  */
 QLL_MUST_USE qll_status qll_demand_of(const qll_scenario *scenario, qll_arena *arena,
                                       qll_demand *demand);

@@ -140,6 +140,9 @@ static qll_status simulate(search *at, double people)
         qll_simulator_day(simulator, record, &day);
         at->seconds_m3s += day.greatest_m3s / (double)at->days;
         at->means_m3s += greatest_mean(&day, window_s, reading_s) / (double)at->days;
+        if (meter->goes_on != NULL && !meter->goes_on(meter->goes_on_context)) {
+            return QLL_STOPPED;
+        }
     }
     return QLL_OK;
 }

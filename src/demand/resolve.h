@@ -23,7 +23,7 @@ typedef struct qll_resolved {
  * ratio in a simulated building of the same use and least night flow whose readings rise as high.
  *
  * @param scenario with a log, free of faults (qll_scenario_fault())
- * @return QLL_OK or QLL_NO_MEMORY
+ * @return QLL_OK, QLL_NO_MEMORY, or QLL_STOPPED by the log's goes_on()
  */
 QLL_MUST_USE qll_status qll_resolve(const qll_scenario *scenario, qll_arena *arena,
                                     qll_resolved *resolved);

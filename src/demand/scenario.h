@@ -175,6 +175,9 @@ typedef struct qll_metered {
     double night_least_m3s; /* least mean of an hour of the night; NaN if none is whole */
     qll_metered_hour hours[24];
     uint64_t seed; /* of the simulation that says what its readings hide */
+    /* Asked after each of its days; false to stop. NULL = it goes on. */
+    bool (*goes_on)(void *context);
+    void *goes_on_context;
 } qll_metered;
 
 /** Rooms, beds, seats and the like that a survey counts, and how many people they would make. */

@@ -13,8 +13,9 @@ void qll_report_write(qll_json *json, const qll_design_findings *findings,
 void qll_check_write(qll_json *json, const qll_check_findings *findings);
 void qll_fit_write(qll_json *json, const qll_fit_findings *findings);
 void qll_list_write(qll_json *json, const qll_list_findings *findings);
-/** One calculation; @p problems are the warnings that came with it. */
-void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_problems *problems);
+/** One calculation; @p problems are the warnings that came with it, @p wording needs units and language only. */
+void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_wording *wording,
+                    const qll_problems *problems);
 /** The list of all calculations with their inputs. */
 void qll_calc_list_write(qll_json *json);
 /** The answer to a refused question: its verb and its problems, nothing else. */

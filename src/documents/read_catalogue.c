@@ -175,6 +175,7 @@ static void make_law(const qll_object *object, const qll_object *falloff, const 
     case QLL_OK: break;
     case QLL_REFUSED: refuse_law(object, falloff, valve); break;
     case QLL_NO_MEMORY:
+    case QLL_STOPPED:
     case QLL_BUSY:
     case QLL_IO:
     case QLL_WRONG_USE: object->reader->no_memory = true; break;

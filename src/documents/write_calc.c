@@ -1,4 +1,5 @@
 #include "documents/write_common.h"
+#include "wording/says_calc.h"
 
 #include <math.h>
 
@@ -143,13 +144,15 @@ static void put_results(qll_json *json, const qll_calc_answer *answer)
     qll_json_close_object(json);
 }
 
-void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_problems *problems)
+void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_wording *wording,
+                    const qll_problems *problems)
 {
+    const qll_language language = wording->language;
+    const char *source = qll_say_calc_source(language, answer->calc);
+    const qll_said said = {QLL_TEXT_VALUE, {qll_as_is(source)}};
     qll_json_open_object(json);
-    const qll_wording wording = {.units = answer->units};
-    qll_json_put_head(json, "calc", &wording, problems);
-    const qll_said source = {QLL_TEXT_VALUE, {qll_as_is(answer->calc->source)}};
-    qll_json_put_parents(json, &wording, answer->assumed, &source, 1);
+    qll_json_put_head(json, "calc", wording, problems);
+    qll_json_put_parents(json, wording, answer->assumed, &said, 1);
     qll_json_put_text(json, "name", answer->calc->name);
     put_inputs(json, answer);
     put_results(json, answer);
@@ -157,13 +160,13 @@ void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_pro
     qll_json_open_list(json);
     for (size_t i = 0; i < answer->step_count; i++) {
         qll_json_open_object(json);
-        qll_json_put_text(json, "formula", answer->steps[i].formula);
+        qll_json_put_text(json, "formula", qll_say_calc_step(language, answer->steps[i].id));
         qll_json_put_text(json, "numbers", answer->steps[i].numbers);
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
-    qll_json_put_text(json, "source", answer->calc->source);
-    qll_json_put_text(json, "validity", answer->calc->validity);
+    qll_json_put_text(json, "source", source);
+    qll_json_put_text(json, "validity", qll_say_calc_validity(language, answer->calc));
     qll_json_close_object(json);
 }
 
@@ -202,8 +205,8 @@ void qll_calc_list_write(qll_json *json)
         }
         qll_json_close_list(json);
         qll_json_put_text(json, "formula", calcs[i]->formula);
-        qll_json_put_text(json, "validity", calcs[i]->validity);
-        qll_json_put_text(json, "source", calcs[i]->source);
+        qll_json_put_text(json, "validity", qll_say_calc_validity(QLL_LANGUAGE_EN, calcs[i]));
+        qll_json_put_text(json, "source", qll_say_calc_source(QLL_LANGUAGE_EN, calcs[i]));
         qll_json_close_object(json);
     }
     qll_json_close_list(json);

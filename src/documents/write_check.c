@@ -104,6 +104,56 @@ static void put_noise(qll_json *json, const qll_check_findings *findings)
     qll_json_close_object(json);
 }
 
+static void put_points(qll_json *json, const qll_check_findings *findings)
+{
+    const qll_survey *survey = findings->demand.survey;
+    qll_json_key(json, "points");
+    qll_json_open_list(json);
+    for (size_t i = 0; i < findings->point_count; i++) {
+        qll_json_open_point(json, &survey->site, findings->station, &findings->points[i]);
+        qll_json_put_gauge(json, "outlet_rising_pa_gauge", findings->outlet_rising_pa[i],
+                           survey->site.barometric_pa);
+        qll_json_put_gauge(json, "outlet_falling_pa_gauge", findings->outlet_falling_pa[i],
+                           survey->site.barometric_pa);
+        qll_json_put_text(json, "supply", findings->point_supplies[i]);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+}
+
+static void put_verdicts(qll_json *json, const qll_wording *wording,
+                         const qll_check_findings *findings)
+{
+    qll_json_put_verdicts(json, wording, findings->station, findings->assessment);
+    qll_json_put_sensitivity(json, findings->assessment);
+    qll_json_put_time_shares(json, &findings->assessment->shares);
+}
+
+/* What may be left out, and the cost between. */
+static void put_parts(qll_json *json, const qll_wording *wording,
+                      const qll_check_findings *findings)
+{
+    const unsigned left_out = findings->demand.left_out;
+    if (qll_has_part(left_out, QLL_PART_POINTS)) {
+        put_points(json, findings);
+    }
+    if (qll_has_part(left_out, QLL_PART_VERDICTS)) {
+        put_verdicts(json, wording, findings);
+    }
+    if (qll_has_part(left_out, QLL_PART_NOISE)) {
+        put_noise(json, findings);
+    }
+    if (qll_has_part(left_out, QLL_PART_CAUSES)) {
+        put_causes(json, findings);
+    }
+    qll_json_put_cost(json, &findings->cures->now, findings->catalogue->currency);
+    qll_json_put_breaches(json, &findings->cures->fitness);
+    if (qll_has_part(left_out, QLL_PART_CURES)) {
+        put_cures(json, wording, findings);
+    }
+    qll_json_put_way(json, wording, &findings->way, left_out);
+}
+
 void qll_json_put_check(qll_json *json, const qll_check_findings *findings)
 {
     const qll_survey *survey = findings->demand.survey;
@@ -119,27 +169,7 @@ void qll_json_put_check(qll_json *json, const qll_check_findings *findings)
     qll_json_put_written(json, "name", &name);
     qll_json_put_stages(json, &wording, findings->station, findings->assessment,
                         &findings->figures);
-    qll_json_key(json, "points");
-    qll_json_open_list(json);
-    for (size_t i = 0; i < findings->point_count; i++) {
-        qll_json_open_point(json, &survey->site, findings->station, &findings->points[i]);
-        qll_json_put_gauge(json, "outlet_rising_pa_gauge", findings->outlet_rising_pa[i],
-                           survey->site.barometric_pa);
-        qll_json_put_gauge(json, "outlet_falling_pa_gauge", findings->outlet_falling_pa[i],
-                           survey->site.barometric_pa);
-        qll_json_put_text(json, "supply", findings->point_supplies[i]);
-        qll_json_close_object(json);
-    }
-    qll_json_close_list(json);
-    qll_json_put_verdicts(json, &wording, findings->station, findings->assessment);
-    qll_json_put_sensitivity(json, findings->assessment);
-    qll_json_put_time_shares(json, &findings->assessment->shares);
-    put_noise(json, findings);
-    put_causes(json, findings);
-    qll_json_put_cost(json, &findings->cures->now, findings->catalogue->currency);
-    qll_json_put_breaches(json, &findings->cures->fitness);
-    put_cures(json, &wording, findings);
-    qll_json_put_way(json, &wording, &findings->way);
+    put_parts(json, &wording, findings);
 }
 
 void qll_check_write(qll_json *json, const qll_check_findings *findings)
@@ -148,5 +178,6 @@ void qll_check_write(qll_json *json, const qll_check_findings *findings)
     qll_json_put_common(json, "check", &findings->demand);
     qll_json_put_scenario_heads(json, &findings->demand, findings->duty);
     qll_json_put_check(json, findings);
+    qll_json_put_figures(json, &findings->demand);
     qll_json_close_object(json);
 }

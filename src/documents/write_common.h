@@ -70,8 +70,12 @@ void qll_json_open_point(qll_json *json, const qll_site *site, const qll_station
 void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_station *station,
                          const qll_assessment *assessment, const qll_station_figures *figures);
 
-/** The members "ladder" and "maps". */
-void qll_json_put_way(qll_json *json, const qll_wording *wording, const qll_way *way);
+/** The members "ladder" and "maps", without those in the set @p left_out. */
+void qll_json_put_way(qll_json *json, const qll_wording *wording, const qll_way *way,
+                      unsigned left_out);
+
+/** The member "figures"; nothing where none was asked for. */
+void qll_json_put_figures(qll_json *json, const qll_demand_findings *findings);
 
 /** The members "log", null without one, and "hours"; "comparison" of all scenarios with the first. */
 void qll_json_put_log(qll_json *json, const qll_wording *wording, const qll_demand *demand,

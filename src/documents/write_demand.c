@@ -81,6 +81,22 @@ static void put_duration(qll_json *json, const qll_duration *duration)
     qll_json_close_list(json);
 }
 
+/* What may be left out of a day. */
+static void put_day(qll_json *json, const qll_wording *wording, const qll_demand_findings *findings,
+                    size_t scenario)
+{
+    const qll_demand *demand = &findings->demands[scenario];
+    if (qll_has_part(findings->left_out, QLL_PART_LOG)) {
+        qll_json_put_log(json, wording, demand, findings->logs[scenario]);
+    }
+    if (qll_has_part(findings->left_out, QLL_PART_HOURS)) {
+        qll_json_put_hours(json, demand);
+    }
+    if (qll_has_part(findings->left_out, QLL_PART_DURATION)) {
+        put_duration(json, &demand->day.duration);
+    }
+}
+
 void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings,
                             const qll_duty *duty)
 {
@@ -91,8 +107,10 @@ void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings,
         const qll_demand *demand = &findings->demands[i];
         qll_json_open_object(json);
         qll_json_put_scenario_head(json, &wording, demand, duty, i);
-        put_estimates(json, &wording, demand);
-        put_disagreements(json, &wording, demand);
+        if (qll_has_part(findings->left_out, QLL_PART_ESTIMATES)) {
+            put_estimates(json, &wording, demand);
+            put_disagreements(json, &wording, demand);
+        }
         if (duty == NULL) {
             qll_json_put_figure(json, "service_flow_m3s", findings->service->flow_m3s);
         }
@@ -104,9 +122,7 @@ void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings,
         qll_json_put_number(json, "mean_flow_m3s", demand->day.duration.mean_m3s);
         qll_json_put_number(json, "day_volume_m3", demand->day.volume_m3);
         qll_json_put_number(json, "leak_flow_m3s", demand->day.leak_m3s);
-        qll_json_put_log(json, &wording, demand, findings->logs[i]);
-        qll_json_put_hours(json, demand);
-        put_duration(json, &demand->day.duration);
+        put_day(json, &wording, findings, i);
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
@@ -118,6 +134,9 @@ void qll_demand_write(qll_json *json, const qll_demand_findings *findings)
     qll_json_open_object(json);
     qll_json_put_common(json, "demand", findings);
     qll_json_put_scenarios(json, findings, NULL);
-    qll_json_put_comparison(json, &wording, findings);
+    if (qll_has_part(findings->left_out, QLL_PART_COMPARISON)) {
+        qll_json_put_comparison(json, &wording, findings);
+    }
+    qll_json_put_figures(json, findings);
     qll_json_close_object(json);
 }

@@ -54,11 +54,13 @@ static void put_shown(qll_json *json, const qll_wording *wording,
     qll_json_put_cost(json, &shown->cost, wording->currency);
     qll_json_put_breaches(json, &shown->fitness);
     qll_json_put_stages(json, wording, station, assessment, figures);
-    qll_json_put_verdicts(json, wording, station, assessment);
-    qll_json_put_sensitivity(json, assessment);
-    qll_json_put_time_shares(json, &assessment->shares);
-    put_point(json, "worst", wording->site, station, &assessment->worst);
-    put_point(json, "typical", wording->site, station, &assessment->typical);
+    if (qll_has_part(findings->demand.left_out, QLL_PART_VERDICTS)) {
+        qll_json_put_verdicts(json, wording, station, assessment);
+        qll_json_put_sensitivity(json, assessment);
+        qll_json_put_time_shares(json, &assessment->shares);
+        put_point(json, "worst", wording->site, station, &assessment->worst);
+        put_point(json, "typical", wording->site, station, &assessment->typical);
+    }
     qll_json_put_figure(json, "price", figures->list_price);
     qll_json_key(json, "valve_count");
     qll_json_whole(json, (long long)qll_station_valve_count(station));
@@ -210,7 +212,8 @@ static void put_close_call(qll_json *json, const qll_wording *wording, const qll
     qll_json_close_object(json);
 }
 
-static void put_choice(qll_json *json, const qll_wording *wording, const qll_design *design)
+static void put_choice(qll_json *json, const qll_wording *wording, const qll_design *design,
+                       unsigned left_out)
 {
     qll_json_put_bool(json, "no_valve_needed", !design->need.is_needed);
     qll_json_put_bool(json, "fit_to_install", design->is_fit);
@@ -222,8 +225,12 @@ static void put_choice(qll_json *json, const qll_wording *wording, const qll_des
     qll_json_put_bool(json, "stopped", design->stopped);
     qll_json_put_figure(json, "floor", design->is_fit ? design->floor : (double)NAN);
     put_need(json, wording->site, &design->need);
-    put_close_call(json, wording, design);
-    put_hangs(json, wording, design);
+    if (qll_has_part(left_out, QLL_PART_ALTERNATIVES)) {
+        put_close_call(json, wording, design);
+    }
+    if (qll_has_part(left_out, QLL_PART_HANGS_ON)) {
+        put_hangs(json, wording, design);
+    }
 }
 
 /* What the recommended station does over its flows at the middle supply. */
@@ -239,10 +246,20 @@ static void put_points(qll_json *json, const qll_design_findings *findings)
     qll_json_close_list(json);
 }
 
+/* Without alternatives the one recommended and the simpler one that it beat, which stands next. */
+static size_t listed_count(const qll_design *design, unsigned left_out)
+{
+    if (qll_has_part(left_out, QLL_PART_ALTERNATIVES) || design->count == 0) {
+        return design->count;
+    }
+    return design->simpler < design->count ? design->simpler + 1 : 1;
+}
+
 void qll_json_put_design(qll_json *json, const qll_design_findings *findings)
 {
     const qll_survey *survey = findings->demand.survey;
     const qll_design *design = findings->design;
+    const unsigned left_out = findings->demand.left_out;
     const qll_wording wording = {
         .units = survey->units,
         .language = findings->demand.language,
@@ -253,13 +270,15 @@ void qll_json_put_design(qll_json *json, const qll_design_findings *findings)
     put_catalogue(json, findings->catalogue);
     qll_json_key(json, "stations");
     qll_json_open_list(json);
-    for (size_t i = 0; i < design->count; i++) {
+    for (size_t i = 0; i < listed_count(design, left_out); i++) {
         put_shown(json, &wording, findings, i);
     }
     qll_json_close_list(json);
-    put_choice(json, &wording, design);
-    put_points(json, findings);
-    qll_json_put_way(json, &wording, &findings->way);
+    put_choice(json, &wording, design, left_out);
+    if (qll_has_part(left_out, QLL_PART_POINTS)) {
+        put_points(json, findings);
+    }
+    qll_json_put_way(json, &wording, &findings->way, left_out);
     put_counts(json, &design->counts);
 }
 
@@ -269,5 +288,6 @@ void qll_design_write(qll_json *json, const qll_design_findings *findings)
     qll_json_put_common(json, "design", &findings->demand);
     qll_json_put_scenario_heads(json, &findings->demand, findings->duty);
     qll_json_put_design(json, findings);
+    qll_json_put_figures(json, &findings->demand);
     qll_json_close_object(json);
 }

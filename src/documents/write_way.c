@@ -89,9 +89,15 @@ static void put_map(qll_json *json, const qll_map *map)
     qll_json_close_object(json);
 }
 
-void qll_json_put_way(qll_json *json, const qll_wording *wording, const qll_way *way)
+void qll_json_put_way(qll_json *json, const qll_wording *wording, const qll_way *way,
+                      unsigned left_out)
 {
-    put_ladders(json, wording, way);
+    if (qll_has_part(left_out, QLL_PART_LADDER)) {
+        put_ladders(json, wording, way);
+    }
+    if (!qll_has_part(left_out, QLL_PART_MAPS)) {
+        return;
+    }
     qll_json_key(json, "maps");
     qll_json_open_list(json);
     for (size_t i = 0; i < way->map_count; i++) {

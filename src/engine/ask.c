@@ -1,9 +1,9 @@
 #include "quell/quell.h"
 
 #include "base/quote.h"
-#include "base/words.h"
-#include "engine/engine.h"
+#include "engine/choose.h"
 #include "engine/make_report.h"
+#include "engine/progress.h"
 #include "report/pictures.h"
 #include "report/report.h"
 
@@ -44,28 +44,6 @@ qll_status qll_asked_finish(const qll_asked *asked)
     return qll_problems_status(&asked->problems);
 }
 
-/* The place of @p word among @p words; their count, and a refusal, if it is none of them. */
-static size_t read_choice(qll_asked *asked, const char *option, const char *word,
-                          const char *const *words, size_t count, qll_text_id says)
-{
-    for (size_t i = 0; i < count; i++) {
-        if (strcmp(word, words[i]) == 0) {
-            return i;
-        }
-    }
-    const char *nearest = qll_words_nearest(qll_text_of(word), words, count);
-    qll_writer known = qll_writer_new(asked->arena);
-    for (size_t i = 0; i < count; i++) {
-        qll_write(&known, i == 0 ? "" : ", ");
-        qll_write(&known, words[i]);
-    }
-    const qll_said said = {
-        says, {qll_as_quoted(qll_text_of(word)), qll_as_is_text(qll_writer_text(&known))}};
-    qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, option, &said,
-                     qll_hint_word(nearest, asked->arena));
-    return count;
-}
-
 /* A whole number of at most 18 digits; refused if it is none. */
 static uint64_t read_seed(qll_asked *asked, const char *word)
 {
@@ -81,52 +59,6 @@ static uint64_t read_seed(qll_asked *asked, const char *word)
                          QLL_SAYS_WITH(SEED_UNKNOWN, qll_as_quoted(qll_text_of(word))), NULL);
     }
     return seed;
-}
-
-/* "cover,station" to bits; blanks around a word do not matter. */
-static unsigned read_sections(qll_asked *asked, const char *list)
-{
-    unsigned set = 0;
-    qll_text rest = qll_text_of(list);
-    for (;;) {
-        const char *comma = rest.size == 0 ? NULL : memchr(rest.bytes, ',', rest.size);
-        size_t size = comma == NULL ? rest.size : (size_t)(comma - rest.bytes);
-        const char *word =
-            qll_text_closed(qll_text_trimmed((qll_text){rest.bytes, size}), asked->arena);
-        if (word == NULL) {
-            return set; /* the arena counts it */
-        }
-        size_t kind = read_choice(asked, "--sections", word, qll_section_words, QLL_SECTION_COUNT,
-                                  QLL_TEXT_SECTION_UNKNOWN);
-        set |= kind < QLL_SECTION_COUNT ? QLL_SECTION_BIT(kind) : 0U;
-        if (comma == NULL) {
-            return set;
-        }
-        rest = (qll_text){comma + 1, rest.size - size - 1};
-    }
-}
-
-/* "day-2": the word of a figure, and the scenario or valve it is of, from 1. */
-static void read_plot(qll_asked *asked, const char *plot)
-{
-    size_t size = strlen(plot);
-    size_t digits = 0;
-    while (digits < size && plot[size - digits - 1] >= '0' && plot[size - digits - 1] <= '9') {
-        digits += 1;
-    }
-    const char *word = plot;
-    double number = 1;
-    if (digits > 0 && digits < 9 && digits < size && plot[size - digits - 1] == '-') {
-        word = qll_text_closed((qll_text){plot, size - digits - 1}, asked->arena);
-        (void)qll_text_number((qll_text){plot + size - digits, digits}, &number);
-    }
-    if (word == NULL) {
-        return; /* the arena counts it */
-    }
-    asked->plot = read_choice(asked, "--plot", word, qll_picture_words, QLL_PICTURE_COUNT,
-                              QLL_TEXT_FIGURE_UNKNOWN);
-    /* 0 becomes a figure that does not exist. */
-    asked->plot_number = number < 1 ? SIZE_MAX : (size_t)number - 1;
 }
 
 /* A report has forms of its own, which no other answer has; which one, where a room makes the file, is
@@ -148,27 +80,34 @@ static bool makes_sense(qll_asked *asked)
     static const char *const systems[] = {"us", "si"};
     const qll_question *question = asked->question;
     if (question->language != NULL) {
-        size_t found = read_choice(asked, "--language", question->language, qll_language_words,
-                                   QLL_LANGUAGE_COUNT, QLL_TEXT_LANGUAGE_UNKNOWN);
+        const qll_choice choice = {"--language", qll_language_words, QLL_LANGUAGE_COUNT,
+                                   QLL_TEXT_LANGUAGE_UNKNOWN};
+        size_t found = qll_choose(asked, &choice, question->language);
         asked->language = found < QLL_LANGUAGE_COUNT ? (qll_language)found : QLL_LANGUAGE_EN;
     }
     if (question->units != NULL) {
+        const qll_choice choice = {"--units", systems, 2, QLL_TEXT_UNITS_UNKNOWN};
         asked->units =
-            read_choice(asked, "--units", question->units, systems, 2, QLL_TEXT_UNITS_UNKNOWN) == 1
-                ? QLL_UNITS_SI
-                : QLL_UNITS_US;
+            qll_choose(asked, &choice, question->units) == 1 ? QLL_UNITS_SI : QLL_UNITS_US;
     }
     asked->seed = question->seed == NULL ? 1 : read_seed(asked, question->seed);
-    asked->of = question->of == NULL
-                    ? QLL_REPORT_OF_DESIGN
-                    : (unsigned)read_choice(asked, "--of", question->of, qll_report_of_words,
-                                            QLL_REPORT_OF_COUNT,
-                                            QLL_TEXT_SHEETS_UNKNOWN);
-    asked->sections =
-        question->sections == NULL ? QLL_SECTIONS_ALL : read_sections(asked, question->sections);
-    if (question->plot != NULL) {
-        read_plot(asked, question->plot);
+    asked->of = QLL_REPORT_OF_DESIGN;
+    if (question->of != NULL) {
+        const qll_choice choice = {"--of", qll_report_of_words, QLL_REPORT_OF_COUNT,
+                                   QLL_TEXT_SHEETS_UNKNOWN};
+        asked->of = (unsigned)qll_choose(asked, &choice, question->of);
     }
+    asked->sections = QLL_SECTIONS_ALL;
+    if (question->sections != NULL) {
+        const qll_choice choice = {"--sections", qll_section_words, QLL_SECTION_COUNT,
+                                   QLL_TEXT_SECTION_UNKNOWN};
+        asked->sections = qll_choose_set(asked, &choice, question->sections);
+    }
+    if (question->plot != NULL) {
+        qll_choose_figure(asked, "--plot", question->plot, false, &asked->plot);
+    }
+    qll_choose_parts(asked);
+    qll_choose_figures(asked);
     check_form(asked);
     bool needs_document = question->verb != QLL_VERB_CALC && question->verb != QLL_VERB_LIST;
     if (needs_document && question->document.bytes == NULL) {
@@ -225,7 +164,13 @@ static qll_status ask(qll_asked *asked, qll_answer *answer)
     if (!makes_sense(asked)) {
         return hand_over(asked, QLL_WRONG_USE, answer);
     }
-    return hand_over(asked, asks[asked->question->verb](asked), answer);
+    qll_progress_phase(asked, 0.0, 1.0);
+    qll_status status = asks[asked->question->verb](asked);
+    if (status == QLL_OK) {
+        qll_progress_phase(asked, 1.0, 1.0);
+        (void)qll_progress_tell(1.0, asked); /* there is an answer by now: nothing to stop */
+    }
+    return hand_over(asked, status, answer);
 }
 
 static qll_status ask_whole(const qll_question *question, qll_arena *arena, qll_made_report *made,

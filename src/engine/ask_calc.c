@@ -2,11 +2,12 @@
 #include "base/words.h"
 #include "engine/engine.h"
 #include "report/report.h"
+#include "wording/says_calc.h"
 
 #include <string.h>
 
 /* The name of every calculation with what it answers. */
-static void print_list(qll_writer *writer)
+static void print_list(qll_writer *writer, qll_language language)
 {
     size_t count = 0;
     size_t widest = 0;
@@ -18,7 +19,7 @@ static void print_list(qll_writer *writer)
     for (size_t i = 0; i < count; i++) {
         qll_write(writer, calcs[i]->name);
         qll_write_byte(writer, ' ', widest + 2 - strlen(calcs[i]->name));
-        qll_write(writer, calcs[i]->question);
+        qll_write(writer, qll_say_calc_title(language, calcs[i]));
         qll_write(writer, "\n");
     }
 }
@@ -30,7 +31,7 @@ static qll_status list(qll_asked *asked)
         qll_calc_list_write(&json);
         qll_write(&asked->writer, "\n");
     } else {
-        print_list(&asked->writer);
+        print_list(&asked->writer, asked->language);
     }
     return qll_asked_finish(asked);
 }
@@ -76,10 +77,27 @@ static void write_answer(qll_asked *asked, const qll_calc_answer *answer)
 {
     if (asked->question->form == QLL_FORM_JSON) {
         qll_json json = qll_json_new(&asked->writer);
-        qll_calc_write(&json, answer, &asked->problems);
+        const qll_wording wording = {.units = answer->units, .language = asked->language};
+        qll_calc_write(&json, answer, &wording, &asked->problems);
         qll_write(&asked->writer, "\n");
     } else {
-        qll_calc_print(&asked->writer, answer);
+        const qll_unit_system typed = qll_calc_units(answer->arguments, answer->argument_count);
+        const qll_wording wording = {
+            .units = asked->question->units == NULL ? typed : answer->units,
+            .language = asked->language,
+        };
+        qll_calc_print(&asked->writer, answer, &wording);
+    }
+}
+
+/* The last refusal said that the inputs lie beyond the method. */
+static void hint_at_validity(qll_asked *asked, const qll_calc *calc)
+{
+    qll_said *hint = qll_arena_take(asked->arena, 1, sizeof *hint);
+    if (hint != NULL) {
+        *hint = (qll_said){QLL_TEXT_VALUE,
+                           {qll_as_is(qll_say_calc_validity(asked->language, calc))}};
+        asked->problems.kept[asked->problems.kept_count - 1].hint = hint;
     }
 }
 
@@ -107,6 +125,9 @@ qll_status qll_ask_calc(qll_asked *asked)
     qll_calc_answer answer = {0};
     qll_status status = qll_calc_run(calc, arguments, count, asked->arena, &answer, &asked->assumed,
                                      &asked->problems);
+    if (answer.is_beyond && asked->problems.kept_count > 0) {
+        hint_at_validity(asked, calc);
+    }
     if (status != QLL_OK) {
         return status;
     }

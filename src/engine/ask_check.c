@@ -1,6 +1,6 @@
-#include "engine/engine.h"
+#include "engine/draw.h"
 #include "engine/find.h"
-#include "report/report.h"
+#include "engine/progress.h"
 
 /* One row of the answer: where the supply stands, and the flow. */
 typedef struct check_row {
@@ -167,6 +167,9 @@ static qll_status operate(qll_asked *asked, const qll_site *site, const row_list
             return status;
         }
         supplies[i] = one->supply;
+        if (qll_progress_step(asked, i, rows->count) != QLL_OK) {
+            return QLL_STOPPED;
+        }
     }
     findings->points = points;
     findings->point_supplies = supplies;
@@ -192,16 +195,26 @@ static qll_status take_yardstick(qll_asked *asked, const qll_check_findings *fin
 static qll_status judge(qll_asked *asked, const qll_check_findings *findings,
                         qll_assessment *assessment, qll_cures *cures)
 {
+    qll_progress_phase(asked, QLL_SHARE_OPERATED, QLL_SHARE_JUDGED);
     qll_unknowns unknowns;
     qll_yardstick yardstick;
     qll_status status = take_yardstick(asked, findings, &unknowns, &yardstick);
     if (status == QLL_OK) {
         status = qll_station_assess(findings->station, &yardstick, asked->arena, assessment);
     }
-    const qll_cures_case given = {.station = findings->station,
-                                  .assessment = assessment,
-                                  .catalogue = findings->catalogue,
-                                  .units = findings->demand.survey->units};
+    if (status == QLL_OK) {
+        status = qll_progress_step(asked, 0, 1);
+    }
+    qll_progress_phase(asked, QLL_SHARE_JUDGED, QLL_SHARE_CURED);
+    const qll_cures_case given = {
+        .station = findings->station,
+        .assessment = assessment,
+        .catalogue = findings->catalogue,
+        .units = findings->demand.survey->units,
+        .is_only_now = !qll_has_part(asked->skipped, QLL_PART_CURES),
+        .progress = asked->question->progress == NULL ? NULL : qll_progress_tell,
+        .progress_context = asked,
+    };
     return status == QLL_OK ? qll_cures_find(&given, &yardstick, asked->arena, cures) : status;
 }
 
@@ -215,26 +228,29 @@ static qll_status examine(qll_asked *asked, const overrides *given, qll_assessme
     if (cures == NULL) {
         return QLL_NO_MEMORY;
     }
-    qll_status status = make_rows(asked, &survey->site, findings->duty, given, &rows);
-    if (status == QLL_OK) {
-        status = operate(asked, &survey->site, &rows, findings);
+    qll_progress_phase(asked, QLL_SHARE_PREPARED, QLL_SHARE_OPERATED);
+    qll_status status = QLL_OK;
+    if (qll_has_part(asked->skipped, QLL_PART_POINTS)) {
+        status = make_rows(asked, &survey->site, findings->duty, given, &rows);
+        status = status == QLL_OK ? operate(asked, &survey->site, &rows, findings) : status;
     }
     if (status == QLL_OK) {
         status = judge(asked, findings, assessment, cures);
     }
     const qll_standing at = {findings->station, &survey->site, findings->duty};
+    qll_progress_phase(asked, QLL_SHARE_CURED, QLL_SHARE_CLOSE);
     if (status == QLL_OK) {
         status = qll_find_upstream(&survey->site, findings->duty->peak_m3s, asked->arena,
                                    &findings->demand.upstream_drop_pa);
     }
     if (status == QLL_OK) {
-        status = qll_find_way(&at, asked->arena, &findings->way);
+        status = qll_find_way(asked, &at, &findings->way);
     }
     if (status == QLL_OK) {
         status = qll_find_station(&at, &assessment->closed, survey->units, asked->arena,
                                   &findings->figures);
     }
-    if (status == QLL_OK && asked->question->verb == QLL_VERB_REPORT) {
+    if (status == QLL_OK && qll_asked_draws(asked)) {
         status = qll_find_curves(&at, asked->arena, &findings->curves);
     }
     if (status != QLL_OK) {
@@ -316,17 +332,17 @@ qll_status qll_find_check(qll_asked *asked, qll_checked *checked)
     return examine(asked, &given, &checked->assessment, &checked->findings);
 }
 
-static qll_status write_answer(qll_asked *asked, const qll_check_findings *findings)
+static qll_status write_answer(qll_asked *asked, qll_check_findings *findings)
 {
-    if (asked->question->form == QLL_FORM_JSON) {
+    qll_subject subject;
+    qll_status status = qll_subject_of_check(findings, asked->arena, &subject);
+    qll_progress_phase(asked, QLL_SHARE_CLOSE, 1.0);
+    status = status == QLL_OK ? qll_draw_figures(asked, &subject, &findings->demand) : status;
+    if (status == QLL_OK && asked->question->form == QLL_FORM_JSON) {
         qll_json json = qll_json_new(&asked->writer);
         qll_check_write(&json, findings);
         qll_write(&asked->writer, "\n");
-        return QLL_OK;
-    }
-    qll_subject subject;
-    qll_status status = qll_subject_of_check(findings, asked->arena, &subject);
-    if (status == QLL_OK) {
+    } else if (status == QLL_OK) {
         qll_answer_print(&asked->writer, &subject);
     }
     return status;

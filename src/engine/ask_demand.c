@@ -1,5 +1,5 @@
-#include "engine/engine.h"
-#include "report/report.h"
+#include "engine/draw.h"
+#include "engine/progress.h"
 
 qll_status qll_find_demand(qll_asked *asked, qll_prepared *prepared, qll_demand_findings *findings)
 {
@@ -19,12 +19,17 @@ qll_status qll_ask_demand(qll_asked *asked)
     if (status != QLL_OK) {
         return status;
     }
+    const qll_subject subject = qll_subject_of_demand(&findings);
+    qll_progress_phase(asked, 0.9, 1.0);
+    status = qll_draw_figures(asked, &subject, &findings);
+    if (status != QLL_OK) {
+        return status;
+    }
     if (asked->question->form == QLL_FORM_JSON) {
         qll_json json = qll_json_new(&asked->writer);
         qll_demand_write(&json, &findings);
         qll_write(&asked->writer, "\n");
     } else {
-        const qll_subject subject = qll_subject_of_demand(&findings);
         qll_answer_print(&asked->writer, &subject);
     }
     return qll_asked_finish(asked);

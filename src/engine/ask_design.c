@@ -1,14 +1,13 @@
-#include "engine/engine.h"
+#include "engine/draw.h"
 #include "engine/find.h"
 #include "engine/hangs_on.h"
-#include "report/report.h"
+#include "engine/progress.h"
 
-static qll_search_options options_of(const qll_asked *asked)
+static qll_search_options options_of(qll_asked *asked)
 {
-    const qll_question *question = asked->question;
     qll_search_options options = qll_search_options_default();
-    options.progress = question->progress;
-    options.progress_context = question->progress_context;
+    options.progress = asked->question->progress == NULL ? NULL : qll_progress_tell;
+    options.progress_context = asked;
     return options;
 }
 
@@ -20,6 +19,9 @@ static qll_status operate(qll_asked *asked, const qll_site *site, qll_design_fin
     const qll_duty *duty = findings->duty;
     size_t middle = duty->supply_count / 2;
     size_t count = duty->flow_count;
+    if (!qll_has_part(asked->skipped, QLL_PART_POINTS)) {
+        return QLL_OK;
+    }
     qll_operating_point *points = qll_arena_take(asked->arena, count + 1, sizeof *points);
     if (points == NULL) {
         return QLL_NO_MEMORY;
@@ -35,7 +37,8 @@ static qll_status operate(qll_asked *asked, const qll_site *site, qll_design_fin
     return status;
 }
 
-/* Every figure of the stations that are shown, and the way through the recommended one. */
+/* Every figure of the stations that are shown, and the way through the recommended one. Whoever stops by now still
+ * gets the station. */
 static qll_status find_figures(qll_asked *asked, const qll_site *site,
                                qll_design_findings *findings)
 {
@@ -49,21 +52,45 @@ static qll_status find_figures(qll_asked *asked, const qll_site *site,
         const qll_standing at = {&shown->station, site, findings->duty};
         status = qll_find_station(&at, &shown->assessment.closed, units, asked->arena, &figures[i]);
     }
+    qll_progress_phase(asked, QLL_SHARE_CHOSEN, QLL_SHARE_CLOSE);
     const qll_standing first = {&design->shown[0].station, site, findings->duty};
     if (status == QLL_OK) {
         status = operate(asked, site, findings);
     }
     if (status == QLL_OK) {
-        status = qll_find_way(&first, asked->arena, &findings->way);
+        status = qll_find_way(asked, &first, &findings->way);
     }
-    if (status == QLL_OK && asked->question->verb == QLL_VERB_REPORT) {
+    if (status == QLL_OK && qll_asked_draws(asked)) {
         status = qll_find_curves(&first, asked->arena, &findings->curves);
     }
     if (status == QLL_OK) {
+        findings->figures = figures;
+    }
+    if (status == QLL_OK && findings->point_count > 0) {
         *tests = qll_commissioning_of(findings->points, findings->point_count, site->barometric_pa,
                                       units);
         findings->commissioning = tests;
-        findings->figures = figures;
+    }
+    return status;
+}
+
+/* The station, and what its choice hangs on where that is asked for. */
+static qll_status choose(qll_asked *asked, qll_designed *designed)
+{
+    const bool hangs = qll_has_part(asked->skipped, QLL_PART_HANGS_ON);
+    const qll_search_options options = options_of(asked);
+    const qll_design_case given = {
+        .site = &designed->prepared.survey.site,
+        .duty = &designed->duty,
+        .catalogue = &designed->catalogue,
+        .options = &options,
+        .has_alternatives = qll_has_part(asked->skipped, QLL_PART_ALTERNATIVES),
+    };
+    const double chosen = hangs ? QLL_SHARE_SEARCHED : QLL_SHARE_CHOSEN;
+    qll_progress_phase(asked, QLL_SHARE_PREPARED, chosen);
+    qll_status status = qll_design_make(&given, asked->arena, &designed->design);
+    if (status == QLL_OK && hangs) {
+        status = qll_find_hangs(asked, designed);
     }
     return status;
 }
@@ -104,15 +131,7 @@ qll_status qll_find_design(qll_asked *asked, qll_designed *designed)
         return status;
     }
     const qll_site *site = &designed->prepared.survey.site;
-    const qll_search_options options = options_of(asked);
-    const qll_design_case given = {.site = site,
-                                   .duty = &designed->duty,
-                                   .catalogue = &designed->catalogue,
-                                   .options = &options};
-    status = qll_design_make(&given, asked->arena, &designed->design);
-    if (status == QLL_OK) {
-        status = qll_find_hangs(asked, designed);
-    }
+    status = choose(asked, designed);
     if (status != QLL_OK) {
         return status;
     }
@@ -133,6 +152,12 @@ qll_status qll_ask_design(qll_asked *asked)
 {
     qll_designed designed;
     qll_status status = qll_find_design(asked, &designed);
+    if (status != QLL_OK) {
+        return status;
+    }
+    const qll_subject subject = qll_subject_of_design(&designed.findings);
+    qll_progress_phase(asked, QLL_SHARE_CLOSE, 1.0);
+    status = qll_draw_figures(asked, &subject, &designed.findings.demand);
     if (status != QLL_OK) {
         return status;
     }

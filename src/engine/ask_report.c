@@ -1,5 +1,6 @@
 #include "engine/engine.h"
 #include "engine/make_report.h"
+#include "engine/progress.h"
 #include "report/html.h"
 #include "report/layout.h"
 #include "report/pictures.h"
@@ -57,7 +58,7 @@ static qll_status find(qll_asked *asked, qll_report_told *told)
 static qll_status draw_plot(qll_asked *asked, qll_report_told *told)
 {
     const qll_design_findings *findings = &told->subject.found;
-    const qll_picture picture = {(qll_picture_kind)asked->plot, asked->plot_number};
+    const qll_picture picture = {(qll_picture_kind)asked->plot.kind, asked->plot.number};
     if (picture.number >= qll_picture_count(findings, picture.kind)) {
         qll_asked_refuse(asked, QLL_CODE_OUT_OF_RANGE, "--plot", QLL_SAYS(FIGURE_NUMBER), NULL);
         return qll_problems_status(&asked->problems);
@@ -141,6 +142,10 @@ qll_status qll_ask_report(qll_asked *asked)
     told->plot = NULL;
     told->sheet = (qll_sheet){.title = "", .subject = ""};
     qll_status status = find(asked, told);
+    qll_progress_phase(asked, QLL_SHARE_CLOSE, 1.0);
+    if (status == QLL_OK) {
+        status = qll_progress_step(asked, 0, 2);
+    }
     if (status == QLL_OK && form == QLL_FORM_SVG) {
         status = draw_plot(asked, told);
     } else if (status == QLL_OK) {

@@ -10,6 +10,11 @@
 #include "search/design.h"
 #include "station/service.h"
 
+/** A figure that is asked for: of report/pictures.h, and of which scenario or valve, from 0; SIZE_MAX = each. */
+typedef struct qll_asked_figure {
+    size_t kind, number;
+} qll_asked_figure;
+
 /** One question on its way to an answer. */
 typedef struct qll_asked {
     const qll_question *question;
@@ -19,12 +24,25 @@ typedef struct qll_asked {
     uint64_t seed;         /* of random draws */
     qll_problems problems;
     qll_assumed assumed;
-    unsigned of;                  /* report: a qll_report_of of report/report.h */
-    unsigned sections;            /* report: bits of report/report.h */
-    size_t plot, plot_number;     /* report as SVG: of report/pictures.h, from 0 */
+    unsigned of;           /* report: a qll_report_of of report/report.h */
+    unsigned sections;     /* report: bits of report/report.h */
+    qll_asked_figure plot; /* report as SVG */
+    unsigned left_out;     /* parts that are not in the answer */
+    unsigned skipped; /* parts that are not worked out: of the former all that no figure needs */
+    qll_asked_figure *figures; /* in the answer; NULL = none */
+    size_t figure_count;
+    double phase_from, phase_to;  /* of the phase under way, as shares of the whole */
+    double told;                  /* greatest share told */
+    bool is_stopped;              /* progress said stop */
     struct qll_made_report *made; /* report: a room makes the file of it; else NULL */
     qll_writer writer;            /* the answer grows here */
 } qll_asked;
+
+/** Whether anything is drawn of the answer. */
+static inline bool qll_asked_draws(const qll_asked *asked)
+{
+    return asked->question->verb == QLL_VERB_REPORT || asked->figures != NULL;
+}
 
 /* One function per verb; each writes its answer in the form asked for. */
 QLL_MUST_USE qll_status qll_ask_demand(qll_asked *asked);

@@ -3,7 +3,7 @@
 #ifndef QUELL_ENGINE_FIND_H
 #define QUELL_ENGINE_FIND_H
 
-#include "findings/findings.h"
+#include "engine/engine.h"
 
 /** Figures of all scenarios; the array lives in @p arena. QLL_OK or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_find_scenarios(const qll_demand *demands, size_t count,
@@ -27,8 +27,8 @@ QLL_MUST_USE qll_status qll_find_station(const qll_standing *at, const qll_close
 QLL_MUST_USE qll_status qll_find_upstream(const qll_site *site, double flow_m3s, qll_arena *arena,
                                           const double **drop_pa);
 
-/** The ladders and the maps. QLL_OK or QLL_NO_MEMORY. */
-QLL_MUST_USE qll_status qll_find_way(const qll_standing *at, qll_arena *arena, qll_way *way);
+/** The ladders and the maps, as far as they are asked for. QLL_OK, QLL_STOPPED or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_find_way(qll_asked *asked, const qll_standing *at, qll_way *way);
 
 /** The spectrum of a point whose levels are known. */
 qll_spectrum qll_find_spectrum(const qll_standing *at, const qll_operating_point *point);

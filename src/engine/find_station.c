@@ -1,5 +1,6 @@
 /* Figures of a station: how it is set, its price and its tank, the way of the water through it. */
 #include "engine/find.h"
+#include "engine/progress.h"
 #include "station/costs.h"
 #include "station/tank_size.h"
 
@@ -59,13 +60,21 @@ qll_status qll_find_upstream(const qll_site *site, double flow_m3s, qll_arena *a
     return QLL_OK;
 }
 
-qll_status qll_find_way(const qll_standing *at, qll_arena *arena, qll_way *way)
+qll_status qll_find_way(qll_asked *asked, const qll_standing *at, qll_way *way)
 {
-    qll_status status =
-        qll_ladders_make(at->station, at->site, at->duty, arena, &way->ladders, &way->ladder_count);
-    return status == QLL_OK
-               ? qll_maps_make(at->station, at->site, at->duty, arena, &way->maps, &way->map_count)
-               : status;
+    qll_arena *arena = asked->arena;
+    *way = (qll_way){.ladder_count = 0};
+    qll_status status = QLL_OK;
+    if (qll_has_part(asked->skipped, QLL_PART_LADDER)) {
+        status = qll_ladders_make(at->station, at->site, at->duty, arena, &way->ladders,
+                                  &way->ladder_count);
+        status = status == QLL_OK ? qll_progress_step(asked, 0, 2) : status;
+    }
+    if (status == QLL_OK && qll_has_part(asked->skipped, QLL_PART_MAPS)) {
+        status = qll_maps_make(at->station, at->site, at->duty, arena, &way->maps, &way->map_count);
+        status = status == QLL_OK ? qll_progress_step(asked, 1, 2) : status;
+    }
+    return status;
 }
 
 qll_spectrum qll_find_spectrum(const qll_standing *at, const qll_operating_point *point)

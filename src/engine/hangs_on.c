@@ -3,6 +3,7 @@
 
 #include "base/customary.h"
 #include "engine/moved.h"
+#include "engine/progress.h"
 
 #include <math.h>
 #include <string.h>
@@ -134,8 +135,8 @@ static qll_status search_there(asking *at, const qll_moved *to, qll_yardstick *y
     qll_search_options options = qll_search_options_default();
     options.kinds_most = 1;
     options.fit_only = true;
-    options.progress = at->asked->question->progress;
-    options.progress_context = at->asked->question->progress_context;
+    options.progress = at->asked->question->progress == NULL ? NULL : qll_progress_tell;
+    options.progress_context = at->asked;
     options.told = 1.0; /* the design itself is done */
     bool has_known = false;
     for (size_t i = 0; i < 2; i++) {
@@ -414,7 +415,16 @@ qll_status qll_find_hangs(qll_asked *asked, qll_designed *designed)
     const size_t move_count = list_moves(designed, moves);
     size_t count = 0;
     for (size_t i = 0; i < move_count && status == QLL_OK && !at.is_stopped; i++) {
-        status = look_at(&at, &moves[i], hangs, &count);
+        const double width = QLL_SHARE_CHOSEN - QLL_SHARE_SEARCHED;
+        const double done = QLL_SHARE_SEARCHED + width * (double)i / (double)move_count;
+        qll_progress_phase(asked, done, done); /* what is asked within a move tells no more */
+        at.is_stopped = !qll_progress_tell(1.0, asked);
+        status = at.is_stopped ? QLL_OK : look_at(&at, &moves[i], hangs, &count);
+    }
+    if (at.is_stopped) {
+        /* A list that is cut short says of what is not in it that nothing hangs on it. */
+        design->stopped = true;
+        asked->left_out |= QLL_PART_BIT(QLL_PART_HANGS_ON);
     }
     design->hangs = hangs;
     design->hang_count = count;

@@ -1,14 +1,47 @@
 /* From the logs that a survey names to what the demand knows of a meter. */
 #include "base/quote.h"
 #include "engine/engine.h"
+#include "engine/progress.h"
 #include "engine/read_again.h"
 
 #include <math.h>
 #include <string.h>
 
-static qll_status feed(void *log, const char *bytes, size_t size)
+/* So many bytes are read in some milliseconds. */
+#define QLL_BYTES_PER_ASK ((size_t)1 << 19)
+/* Nobody knows how long a log is: after so many bytes half of the phase is told. */
+#define QLL_BYTES_HALF    16e6
+
+/* A log that is being read. */
+typedef struct reading {
+    qll_asked *asked;
+    qll_flow_log *log;
+    double read_size, told_size;
+} reading;
+
+static qll_status count_bytes(reading *at, size_t size)
 {
-    return qll_flow_log_feed(log, bytes, size);
+    at->read_size += (double)size;
+    if (at->read_size - at->told_size < (double)QLL_BYTES_PER_ASK) {
+        return QLL_OK;
+    }
+    at->told_size = at->read_size;
+    double share = at->read_size / (at->read_size + QLL_BYTES_HALF);
+    return qll_progress_tell(share, at->asked) ? QLL_OK : QLL_STOPPED;
+}
+
+/* A block may be the whole of it: it goes on in pieces. */
+static qll_status feed(void *context, const char *bytes, size_t size)
+{
+    reading *at = context;
+    qll_status status = QLL_OK;
+    for (size_t done = 0; done < size && status == QLL_OK;) {
+        size_t piece = size - done < QLL_BYTES_PER_ASK ? size - done : QLL_BYTES_PER_ASK;
+        status = qll_flow_log_feed(at->log, bytes + done, piece);
+        status = status == QLL_OK ? count_bytes(at, piece) : status;
+        done += piece;
+    }
+    return status;
 }
 
 static const qll_attachment *find_attachment(const qll_question *question, const char *name)
@@ -95,12 +128,13 @@ static qll_status read_log(qll_asked *asked, const qll_survey *survey, size_t sc
         return QLL_NO_MEMORY;
     }
     const char *why = "";
-    qll_status status = file->stream(file->context, feed, log, &why);
+    reading at = {.asked = asked, .log = log};
+    qll_status status = file->stream(file->context, feed, &at, &why);
     qll_problems found = qll_problems_none(asked->arena);
-    if (status != QLL_IO && status != QLL_NO_MEMORY) {
+    if (status != QLL_IO && status != QLL_NO_MEMORY && status != QLL_STOPPED) {
         status = qll_flow_log_finish(log, result, &found);
         if (status != QLL_NO_MEMORY && qll_flow_log_wants_again(log)) {
-            status = qll_read_again(file, log, asked->arena, result, &found, status, &why);
+            status = qll_read_again(asked, file, log, result, &found, status, &why);
         }
     }
     if (status == QLL_IO) {
@@ -109,7 +143,7 @@ static qll_status read_log(qll_asked *asked, const qll_survey *survey, size_t sc
             QLL_SAYS_WITH(LOG_NOT_READ, qll_as_quoted(qll_text_of(of->name)), qll_as_is(why)));
         return QLL_IO;
     }
-    if (status == QLL_NO_MEMORY) {
+    if (status == QLL_NO_MEMORY || status == QLL_STOPPED) {
         return status;
     }
     take_problems(asked, scenario, &found);
@@ -179,9 +213,16 @@ static void take_hours(const qll_flow_log_result *log, qll_metered *metered)
     }
 }
 
-static const qll_metered *metered_of(const char *name, const qll_flow_log_result *log,
-                                     uint64_t seed, qll_arena *arena)
+/* Tells no more than has been told: how many days are simulated only shows. */
+static bool goes_on(void *asked)
 {
+    return qll_progress_tell(0.0, asked);
+}
+
+static const qll_metered *metered_of(qll_asked *asked, const char *name,
+                                     const qll_flow_log_result *log)
+{
+    qll_arena *arena = asked->arena;
     qll_metered *metered = qll_arena_take(arena, 1, sizeof *metered);
     if (metered == NULL) {
         return NULL;
@@ -191,7 +232,9 @@ static const qll_metered *metered_of(const char *name, const qll_flow_log_result
                              .time_s = log->covered_s,
                              .idle_unknown = log->has_coarse_step,
                              .night_least_m3s = log->night_least_m3s,
-                             .seed = seed};
+                             .seed = asked->seed,
+                             .goes_on = goes_on,
+                             .goes_on_context = asked};
     take_hours(log, metered);
     return take_duration(log, arena, &metered->duration) && take_peaks(log, arena, metered)
                ? metered
@@ -219,13 +262,13 @@ qll_status qll_prepare_logs(qll_asked *asked, qll_prepared *prepared)
         }
         qll_flow_log_result *result = qll_arena_take(asked->arena, 1, sizeof *result);
         qll_status status = result == NULL ? QLL_NO_MEMORY : read_log(asked, survey, i, result);
-        if (status == QLL_NO_MEMORY) {
+        if (status == QLL_NO_MEMORY || status == QLL_STOPPED) {
             return status;
         }
         has_failed = has_failed || status == QLL_IO;
         if (status == QLL_OK) {
             prepared->logs[i] = result;
-            scenarios[i].metered = metered_of(log->name, result, asked->seed, asked->arena);
+            scenarios[i].metered = metered_of(asked, log->name, result);
             if (scenarios[i].metered == NULL) {
                 return QLL_NO_MEMORY;
             }

@@ -2,6 +2,7 @@
 #include "base/files.h"
 #include "engine/engine.h"
 #include "engine/find.h"
+#include "engine/progress.h"
 
 #include <math.h>
 #include <string.h>
@@ -121,13 +122,16 @@ static qll_status make_demands(qll_asked *asked, qll_prepared *prepared)
         size_t first = asked->problems.kept_count;
         qll_demand *demand = &prepared->demands[i];
         qll_status status = qll_demand_of(&prepared->survey.scenarios[i], asked->arena, demand);
-        if (status == QLL_NO_MEMORY) {
+        if (status == QLL_NO_MEMORY || status == QLL_STOPPED) {
             return status;
         }
         add_remarks(asked, prepared, demand);
         place_problems(asked, prepared, first, i);
         for (size_t e = 0; status == QLL_OK && e < demand->estimate_count; e++) {
             add_source(asked, prepared, demand->estimates[e].source);
+        }
+        if (qll_progress_step(asked, i, count) != QLL_OK) {
+            return QLL_STOPPED;
         }
     }
     qll_status status = qll_problems_status(&asked->problems);
@@ -154,7 +158,12 @@ qll_status qll_prepare_survey(qll_asked *asked, qll_prepared *prepared)
         prepared->survey.units = asked->units;
     }
     asked->units = prepared->survey.units;
+    /* Reading survey and logs, then the demands, are the first part of every answer about them. */
+    const bool is_demand = asked->question->verb == QLL_VERB_DEMAND;
+    const double ready = is_demand ? 0.9 : QLL_SHARE_PREPARED;
+    qll_progress_phase(asked, 0.0, 0.5 * ready);
     status = qll_prepare_logs(asked, prepared);
+    qll_progress_phase(asked, 0.5 * ready, ready);
     return status == QLL_OK ? make_demands(asked, prepared) : status;
 }
 
@@ -335,5 +344,6 @@ qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prep
         .problems = &asked->problems,
         .sources = prepared->sources,
         .source_count = prepared->source_count,
+        .left_out = asked->left_out,
     };
 }

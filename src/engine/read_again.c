@@ -1,5 +1,7 @@
 #include "engine/read_again.h"
 
+#include "engine/progress.h"
+
 #include <string.h>
 
 /* Bytes that are kept where the attachment cannot be read at any place (our choice). */
@@ -49,10 +51,35 @@ static qll_status keep_all(const qll_attachment *file, qll_arena *arena, kept *t
     return status;
 }
 
-qll_status qll_read_again(const qll_attachment *file, qll_flow_log *log, qll_arena *arena,
+/* So many bytes are read and sorted in some milliseconds. */
+#define QLL_BYTES_PER_ASK ((uint64_t)1 << 18)
+
+/* Bytes that are asked for again, with a look now and then whether to stop. */
+typedef struct paced {
+    qll_asked *asked;
+    const qll_reread *reread;
+    uint64_t read_size; /* since it was asked last */
+} paced;
+
+static qll_status read_paced(void *context, uint64_t at, char *bytes, size_t *size,
+                             const char **why)
+{
+    paced *of = context;
+    of->read_size += *size;
+    if (of->read_size >= QLL_BYTES_PER_ASK) {
+        of->read_size = 0;
+        if (!qll_progress_tell(0.5, of->asked)) {
+            return QLL_STOPPED;
+        }
+    }
+    return of->reread->read_at(of->reread->context, at, bytes, size, why);
+}
+
+qll_status qll_read_again(qll_asked *asked, const qll_attachment *file, qll_flow_log *log,
                           qll_flow_log_result *result, qll_problems *found, qll_status first,
                           const char **why)
 {
+    qll_arena *arena = asked->arena;
     kept bytes;
     qll_reread reread = {0};
     const qll_status opened = file->again != NULL ? file->again(file->context, &reread, why)
@@ -60,12 +87,12 @@ qll_status qll_read_again(const qll_attachment *file, qll_flow_log *log, qll_are
     if (opened != QLL_OK) {
         return opened == QLL_NO_MEMORY ? opened : first;
     }
-    const qll_log_source source = {
-        .context = reread.context, .size = reread.size, .read_at = reread.read_at};
+    paced pace = {.asked = asked, .reread = &reread};
+    const qll_log_source source = {.context = &pace, .size = reread.size, .read_at = read_paced};
     *found = qll_problems_none(arena);
     const qll_status status = qll_flow_log_again(log, &source, result, found);
     if (reread.close != NULL) {
         reread.close(reread.context);
     }
-    return status;
+    return asked->is_stopped ? QLL_STOPPED : status;
 }

@@ -4,6 +4,8 @@
 
 #include "base/assumed.h"
 #include "findings/capacity_sheet.h"
+#include "findings/drawn.h"
+#include "findings/parts.h"
 #include "findings/scenario_figures.h"
 #include "findings/station_curves.h"
 #include "findings/station_figures.h"
@@ -30,6 +32,9 @@ typedef struct qll_demand_findings {
     const qll_problems *problems;
     const qll_said *sources;
     size_t source_count;
+    unsigned left_out; /* parts that were not asked for: what stands for them here means nothing */
+    const qll_drawn_figure *drawn; /* in the answer for machines; NULL = none was asked for */
+    size_t drawn_count;
 } qll_demand_findings;
 
 /** The whole way of the water through a station, and where its valves are in trouble. */

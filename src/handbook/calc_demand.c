@@ -34,20 +34,21 @@ static void run_units(qll_calc_work *work)
     }
     double flow_m3s =
         qll_unit_curve_flow_m3s(&curve, units, tank ? QLL_COLUMN_TANK : QLL_COLUMN_FLUSHOMETER);
-    qll_write_format(qll_work_step(work, "a straight line between the published points"),
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_UNITS_CURVE),
                      "%.6g units, %s column: %.8g m3/s", units, tank ? "tank" : "flushometer",
                      flow_m3s);
+    qll_work_with(work, "units", units, QLL_KIND_NUMBER);
+    qll_work_finds(work, "flow_m3s", flow_m3s, QLL_KIND_FLOW);
     qll_work_result(work, "flow_m3s", flow_m3s, QLL_KIND_FLOW);
 }
 
 const qll_calc qll_calc_fixture_units = {
+    .id = QLL_CALC_FIXTURE_UNITS,
     .name = "fixture-units",
     .question = "which flow does a sum of fixture units stand for?",
     .inputs = units_inputs,
     .input_count = QLL_COUNT(units_inputs),
     .formula = "table, straight line between its points",
-    .validity = "0 to 5000 units; continuous flows are added in gpm, not as units",
-    .source = "IPC Table E103.3(3); the straight line is our assumption, the code prints no rule",
     .run = run_units,
 };
 
@@ -120,10 +121,14 @@ static void run_use(qll_calc_work *work)
         work->no_memory = true;
         return;
     }
-    qll_write_format(qll_work_step(work, "Q = sum of q Bin(n, p), convolved exactly"),
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_CONVOLVED),
                      "%zu kinds, %.6g fixtures busy on average, grid %.6g m3/s, mean %.6g m3/s, "
                      "deviation %.6g m3/s",
                      count, found.busy_count, found.step_m3s, found.mean_m3s, found.deviation_m3s);
+    qll_work_finds(work, "flow_m3s", found.flow_m3s, QLL_KIND_FLOW);
+    qll_work_finds(work, "running", found.busy_count, QLL_KIND_NUMBER);
+    qll_work_finds(work, "mean_m3s", found.mean_m3s, QLL_KIND_FLOW);
+    qll_work_finds(work, "deviation_m3s", found.deviation_m3s, QLL_KIND_FLOW);
     qll_work_result(work, "flow_m3s", found.flow_m3s, QLL_KIND_FLOW);
     qll_work_result(work, "flow_busy_m3s", found.flow_busy_m3s, QLL_KIND_FLOW);
     qll_work_result(work, "idle_share", found.idle_share, QLL_KIND_NUMBER);
@@ -134,12 +139,11 @@ static void run_use(qll_calc_work *work)
 }
 
 const qll_calc qll_calc_simultaneous_use = {
+    .id = QLL_CALC_SIMULTANEOUS_USE,
     .name = "simultaneous-use",
     .question = "how much do independent fixtures draw at once?",
     .inputs = use_inputs,
     .input_count = QLL_COUNT(use_inputs),
     .formula = "Q = sum over kinds of q Bin(n, p); least q with F(q) at or above the quantile",
-    .validity = "fixtures independent of each other in their busy hour",
-    .source = "binomial use as in NBS BMS65 (1940), exact convolution for unlike fixtures",
     .run = run_use,
 };

@@ -42,25 +42,29 @@ static void run_tank(qll_calc_work *work)
     double expanded_m3 = qll_expanded_m3(&heated);
     double tank_m3 = qll_expansion_tank_m3(expanded_m3, line_pa, limit_pa);
     double ratio = qll_expansion_ratio(heated.cold_degc, heated.hot_degc, line_pa);
-    qll_write_format(qll_work_step(work, "Ve = V (v2/v1 - 1)"), "%.6g m3 x (%.8g - 1) = %.6g m3",
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_EXPANDED), "%.6g m3 x (%.8g - 1) = %.6g m3",
                      heated.volume_m3, ratio, expanded_m3);
-    qll_write_format(qll_work_step(work, "Vt = Ve/(1 - P1/P2)"),
+    qll_work_with(work, "V", heated.volume_m3, QLL_KIND_VOLUME);
+    qll_work_with(work, "v2/v1", ratio, QLL_KIND_NUMBER);
+    qll_work_finds(work, "expanded_m3", expanded_m3, QLL_KIND_VOLUME);
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_TANK),
                      "%.6g/(1 - %.6g/%.6g) = %.6g m3, pressures absolute", expanded_m3, line_pa,
                      limit_pa, tank_m3);
+    qll_work_with(work, "Ve", expanded_m3, QLL_KIND_VOLUME);
+    qll_work_with_absolute(work, "P1", line_pa);
+    qll_work_with_absolute(work, "P2", limit_pa);
+    qll_work_finds(work, "tank_m3", tank_m3, QLL_KIND_VOLUME);
     qll_work_result(work, "expanded_m3", expanded_m3, QLL_KIND_VOLUME);
     qll_work_result(work, "tank_m3", tank_m3, QLL_KIND_VOLUME);
 }
 
 const qll_calc qll_calc_expansion_tank = {
+    .id = QLL_CALC_EXPANSION_TANK,
     .name = "expansion-tank",
     .question = "how large a diaphragm tank takes what a heater pushes out?",
     .inputs = tank_inputs,
     .input_count = QLL_COUNT(tank_inputs),
     .formula = "Ve = V (v2/v1 - 1), Vt = Ve/(1 - P1/P2), pressures absolute",
-    .validity =
-        "precharge set to the line's no-flow pressure; the vessel's own growth is left out, "
-        "which is the safe side",
-    .source = "R. W. Griffith PE, sizing thermal expansion tanks (2015); density of water IAPWS-95",
     .run = run_tank,
 };
 
@@ -110,23 +114,25 @@ static void run_rise(qll_calc_work *work)
     double whole_pa = rise_k / 6
                       * (per_k + 4 * rise_at(part, start + rise_k / 2, work->barometric_pa)
                          + rise_at(part, start + rise_k, work->barometric_pa));
-    qll_write_format(qll_work_step(work, "dp/dT = (av - 3 a)/(kT + D/(E t) (1.25 - nu))"),
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_CLOSED_RISE),
                      "av = %.6g, a = %.6g per K, D/t = %.6g, E = %.6g Pa: %.6g Pa/K",
                      water.expansion_per_k, wall->expansion_per_k, size->bore_m / size->wall_m,
                      wall->modulus_pa, per_k);
+    qll_work_with(work, "D", size->bore_m, QLL_KIND_LENGTH);
+    qll_work_with(work, "t", size->wall_m, QLL_KIND_LENGTH);
+    qll_work_with(work, "E", wall->modulus_pa, QLL_KIND_MODULUS);
+    qll_work_with(work, "nu", wall->poisson, QLL_KIND_NUMBER);
+    qll_work_finds(work, "rise_pa_per_k", per_k, QLL_KIND_NUMBER);
     qll_work_result(work, "rise_pa_per_k", per_k, QLL_KIND_NUMBER);
     qll_work_result(work, "rise_pa", whole_pa, QLL_KIND_PRESSURE_DIFFERENCE);
 }
 
 const qll_calc qll_calc_closed_rise = {
+    .id = QLL_CALC_CLOSED_RISE,
     .name = "closed-rise",
     .question = "how fast does the pressure rise in a shut pipe that warms?",
     .inputs = rise_inputs,
     .input_count = QLL_COUNT(rise_inputs),
     .formula = "dp/dT = (av - 3 a)/(kT + D/(E t) (1.25 - nu))",
-    .validity =
-        "full of water without air, elastic thin wall; below 0 where the wall grows more than "
-        "the water",
-    .source = "our own derivation from elasticity; water IAPWS-95, wall from memory",
     .run = run_rise,
 };

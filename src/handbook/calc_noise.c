@@ -175,28 +175,51 @@ static void refuse_beyond(qll_calc_work *work, qll_noise_limit limit)
 static void show_steps(qll_calc_work *work, const qll_noise_case *given, const qll_noise *noise)
 {
     const qll_noise_source *s = &noise->source;
-    qll_write_format(
-        qll_work_step(work, "xF = (p1 - p2)/(p1 - pv) against xFzp1 = xFz (6 bar/p1)^0.125"),
-        "(%.8g - %.8g)/(%.8g - %.6g) = %.6g; xFz = %.6g, xFzp1 = %.6g: %s", given->inlet_pa,
-        given->outlet_pa, given->inlet_pa, given->vapour_pressure_pa, s->xf, s->xfz, s->xfzp1,
-        s->is_cavitating ? "cavitating" : "turbulent");
-    qll_write_format(qll_work_step(work, "Dj = N14 Fd sqrt(C FL), Uvc = sqrt(2 dpc/rho)/FL"),
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_NOISE_RATIO),
+                     "(%.8g - %.8g)/(%.8g - %.6g) = %.6g; xFz = %.6g, xFzp1 = %.6g: %s",
+                     given->inlet_pa, given->outlet_pa, given->inlet_pa, given->vapour_pressure_pa,
+                     s->xf, s->xfz, s->xfzp1, s->is_cavitating ? "cavitating" : "turbulent");
+    qll_work_with_absolute(work, "p1", given->inlet_pa);
+    qll_work_with_absolute(work, "p2", given->outlet_pa);
+    qll_work_with_absolute(work, "pv", given->vapour_pressure_pa);
+    qll_work_with(work, "xFz", s->xfz, QLL_KIND_NUMBER);
+    qll_work_finds(work, "xf", s->xf, QLL_KIND_NUMBER);
+    qll_work_finds(work, "xfzp1", s->xfzp1, QLL_KIND_NUMBER);
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_NOISE_JET),
                      "dpc = %.6g Pa: Dj = %.6g m, Uvc = %.6g m/s", s->critical_drop_pa, s->jet_m,
                      s->jet_velocity_m_s);
-    qll_write_format(qll_work_step(work, "Wm = m Uvc^2 FL^2/2, Wa = (eta_t + eta_c) Wm"),
+    qll_work_with(work, "dpc", s->critical_drop_pa, QLL_KIND_PRESSURE_DIFFERENCE);
+    qll_work_with(work, "rho", given->density_kg_m3, QLL_KIND_DENSITY);
+    qll_work_with(work, "FL", given->fl, QLL_KIND_NUMBER);
+    qll_work_with(work, "Fd", given->fd, QLL_KIND_NUMBER);
+    qll_work_finds(work, "jet_m", s->jet_m, QLL_KIND_LENGTH);
+    qll_work_finds(work, "jet_velocity_m_s", s->jet_velocity_m_s, QLL_KIND_VELOCITY);
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_NOISE_POWER),
                      "Wm = %.6g W, eta_t = %.6g, eta_c = %.6g: Wa = %.6g W", s->stream_power_w,
                      s->efficiency_turbulent, s->efficiency_cavitating, s->sound_power_w);
-    qll_write_format(qll_work_step(work, "Lpi = 10 lg(3.2e9 Wa rho c/Di^2)"), "%.6g dB",
-                     s->inside_db);
-    qll_writer *peaks = qll_work_step(work, "fp,turb = NStr Uvc/Dj, fp,cav of it");
+    qll_work_with(work, "m", given->mass_flow_kg_s, QLL_KIND_MASS_FLOW);
+    qll_work_finds(work, "stream_power_w", s->stream_power_w, QLL_KIND_NUMBER);
+    qll_work_finds(work, "sound_power_w", s->sound_power_w, QLL_KIND_NUMBER);
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_NOISE_INSIDE), "%.6g dB", s->inside_db);
+    qll_work_with(work, "rho", given->density_kg_m3, QLL_KIND_DENSITY);
+    qll_work_with(work, "c", given->sound_speed_m_s, QLL_KIND_SPEED_OF_SOUND);
+    qll_work_finds(work, "inside_db", s->inside_db, QLL_KIND_NUMBER);
+    qll_writer *peaks = qll_work_step(work, QLL_CALC_STEP_NOISE_PEAKS);
     qll_write_format(peaks, "NStr = %.6g: fp,turb = %.6g Hz", s->strouhal, s->peak_turbulent_hz);
     if (s->is_cavitating) {
         qll_write_format(peaks, ", fp,cav = %.6g Hz", s->peak_cavitating_hz);
     }
-    qll_write_format(
-        qll_work_step(work, "fr = cp/(pi Di), TLfr = -10 - 10 lg(cp rhop tp/(c0 rho0 Di))"),
-        "fr = %.6g Hz, TLfr = %.6g dB, spread to 1 m %.6g dB", noise->ring_hz, noise->ring_loss_db,
-        noise->spread_db);
+    qll_work_with(work, "NStr", s->strouhal, QLL_KIND_NUMBER);
+    qll_work_finds(work, "peak_turbulent_hz", s->peak_turbulent_hz, QLL_KIND_NUMBER);
+    if (s->is_cavitating) {
+        qll_work_finds(work, "peak_cavitating_hz", s->peak_cavitating_hz, QLL_KIND_NUMBER);
+    }
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_NOISE_WALL),
+                     "fr = %.6g Hz, TLfr = %.6g dB, spread to 1 m %.6g dB", noise->ring_hz,
+                     noise->ring_loss_db, noise->spread_db);
+    qll_work_finds(work, "ring_hz", noise->ring_hz, QLL_KIND_NUMBER);
+    qll_work_finds(work, "ring_loss_db", noise->ring_loss_db, QLL_KIND_NUMBER);
+    qll_work_finds(work, "spread_db", noise->spread_db, QLL_KIND_NUMBER);
 }
 
 static void put_source(qll_calc_work *work, const qll_noise_source *s)
@@ -282,12 +305,13 @@ static void run_noise(qll_calc_work *work)
     put_wall(work, &noise);
     show_steps(work, &given, &noise);
     qll_write_format(
-        qll_work_step(work, is_2005 ? "LpAe = Lpi + TL - spread"
-                                    : "LpAe = 10 lg sum 10^((Lpi(f) + TL(f) - spread + A(f))/10)"),
+        qll_work_step(work, is_2005 ? QLL_CALC_STEP_NOISE_OVERALL : QLL_CALC_STEP_NOISE_BANDS),
         "%.6g dB(A) at 1 m from the pipe", noise.level_dba);
+    qll_work_finds(work, "level_dba", noise.level_dba, QLL_KIND_NUMBER);
 }
 
 const qll_calc qll_calc_noise = {
+    .id = QLL_CALC_NOISE,
     .name = "noise",
     .question = "how loud is a reducing valve, 1 m from the pipe behind it?",
     .inputs = noise_inputs,
@@ -295,10 +319,5 @@ const qll_calc qll_calc_noise = {
     .formula =
         "2015: sum of third octaves inside the pipe, less the wall's loss, A-weighted; 2005: one "
         "overall loss",
-    .validity =
-        "liquid that does not flash, xF below FL^2 and 0.8, metal pipe, free field; indicative "
-        "in small pipe: best used to compare. A room hears more by walls and clamps. The range "
-        "is for xFz off by 0.10 if estimated, 0.05 if given (our assumptions)",
-    .source = "IEC 60534-8-4:2015 and :2005 by way of open libraries",
     .run = run_noise,
 };

@@ -15,9 +15,12 @@ static const qll_calc_input velocity_inputs[] = {
 
 static void velocity_step(qll_calc_work *work, double flow_m3s, double bore_m, double velocity_m_s)
 {
-    qll_write_format(qll_work_step(work, "v = Q / (pi d^2 / 4)"),
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_VELOCITY),
                      "%.6g m3/s / (pi x (%.6g m)^2 / 4) = %.6g m/s", flow_m3s, bore_m,
                      velocity_m_s);
+    qll_work_with(work, "Q", flow_m3s, QLL_KIND_FLOW);
+    qll_work_with(work, "d", bore_m, QLL_KIND_LENGTH);
+    qll_work_finds(work, "velocity_m_s", velocity_m_s, QLL_KIND_VELOCITY);
 }
 
 static void run_velocity(qll_calc_work *work)
@@ -33,13 +36,12 @@ static void run_velocity(qll_calc_work *work)
 }
 
 const qll_calc qll_calc_velocity = {
+    .id = QLL_CALC_VELOCITY,
     .name = "velocity",
     .question = "how fast does the water run in a pipe?",
     .inputs = velocity_inputs,
     .input_count = QLL_COUNT(velocity_inputs),
     .formula = "v = Q / (pi d^2 / 4)",
-    .validity = "a pipe that runs full",
-    .source = "continuity; bores from data/pipes.csv, the standard is named in each row",
     .run = run_velocity,
 };
 
@@ -73,13 +75,12 @@ static double roughness_m(qll_calc_work *work, const qll_pipe_size *size)
 }
 
 /* The law that qll_pipe_friction_factor() takes at a Reynolds number. */
-static const char *factor_formula(double reynolds)
+static qll_calc_step_id factor_step(double reynolds)
 {
     if (reynolds <= 2000) {
-        return "f = 64/Re";
+        return QLL_CALC_STEP_FACTOR_LAMINAR;
     }
-    return reynolds < 4000 ? "f on a straight line from 64/Re at 2000 to Colebrook at 4000"
-                           : "1/sqrt f = -2 lg(e/(3.7 d) + 2.51/(Re sqrt f))";
+    return reynolds < 4000 ? QLL_CALC_STEP_FACTOR_BETWEEN : QLL_CALC_STEP_FACTOR_TURBULENT;
 }
 
 static void run_friction(qll_calc_work *work)
@@ -99,13 +100,28 @@ static void run_friction(qll_calc_work *work)
     double factor = qll_pipe_friction_factor(reynolds, run.roughness_m / bore_m);
     double drop_pa = qll_pipe_drop_pa(&run, flow_m3s, &water);
     velocity_step(work, flow_m3s, bore_m, velocity_m_s);
-    qll_write_format(qll_work_step(work, "Re = rho v d / mu"), "%.6g x %.6g x %.6g / %.6g = %.6g",
-                     water.density_kg_m3, velocity_m_s, bore_m, water.viscosity_pa_s, reynolds);
-    qll_write_format(qll_work_step(work, factor_formula(reynolds)), "e/d = %.6g: f = %.8g",
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_REYNOLDS),
+                     "%.6g x %.6g x %.6g / %.6g = %.6g", water.density_kg_m3, velocity_m_s, bore_m,
+                     water.viscosity_pa_s, reynolds);
+    qll_work_with(work, "rho", water.density_kg_m3, QLL_KIND_DENSITY);
+    qll_work_with(work, "v", velocity_m_s, QLL_KIND_VELOCITY);
+    qll_work_with(work, "d", bore_m, QLL_KIND_LENGTH);
+    qll_work_with(work, "mu", water.viscosity_pa_s, QLL_KIND_VISCOSITY);
+    qll_work_finds(work, "reynolds", reynolds, QLL_KIND_NUMBER);
+    qll_write_format(qll_work_step(work, factor_step(reynolds)), "e/d = %.6g: f = %.8g",
                      run.roughness_m / bore_m, factor);
-    qll_write_format(qll_work_step(work, "dp = f L/d rho v^2/2"),
+    qll_work_with(work, "e/d", run.roughness_m / bore_m, QLL_KIND_NUMBER);
+    qll_work_with(work, "Re", reynolds, QLL_KIND_NUMBER);
+    qll_work_finds(work, "friction_factor", factor, QLL_KIND_NUMBER);
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_PIPE_DROP),
                      "%.6g x %.6g / %.6g x %.6g x %.6g^2 / 2 = %.6g Pa", factor, length_m, bore_m,
                      water.density_kg_m3, velocity_m_s, drop_pa);
+    qll_work_with(work, "f", factor, QLL_KIND_NUMBER);
+    qll_work_with(work, "L", length_m, QLL_KIND_LENGTH);
+    qll_work_with(work, "d", bore_m, QLL_KIND_LENGTH);
+    qll_work_with(work, "rho", water.density_kg_m3, QLL_KIND_DENSITY);
+    qll_work_with(work, "v", velocity_m_s, QLL_KIND_VELOCITY);
+    qll_work_finds(work, "drop_pa", drop_pa, QLL_KIND_PRESSURE_DIFFERENCE);
     qll_work_result(work, "drop_pa", drop_pa, QLL_KIND_PRESSURE_DIFFERENCE);
     qll_work_result(work, "reynolds", reynolds, QLL_KIND_NUMBER);
     qll_work_result(work, "friction_factor", factor, QLL_KIND_NUMBER);
@@ -113,14 +129,12 @@ static void run_friction(qll_calc_work *work)
 }
 
 const qll_calc qll_calc_friction = {
+    .id = QLL_CALC_FRICTION,
     .name = "friction",
     .question = "how much pressure does a length of pipe cost?",
     .inputs = friction_inputs,
     .input_count = QLL_COUNT(friction_inputs),
     .formula = "dp = f L/d rho v^2/2",
-    .validity = "full pipe, steady flow; 64/Re below Re 2000, Colebrook from 4000 up, a straight "
-                "line between (our choice)",
-    .source = "Darcy-Weisbach; Colebrook (1939); roughness from Crane TP-410",
     .run = run_friction,
 };
 
@@ -141,19 +155,21 @@ static void run_friction_factor(qll_calc_work *work)
     double relative = qll_work_number(work, "relative_roughness");
     qll_work_within(work, "relative_roughness", relative, 0, 0.1, "e/d lies between 0 and 0.1");
     double factor = qll_pipe_friction_factor(reynolds, relative);
-    qll_write_format(qll_work_step(work, factor_formula(reynolds)),
-                     "Re = %.6g, e/d = %.6g: f = %.10g", reynolds, relative, factor);
+    qll_write_format(qll_work_step(work, factor_step(reynolds)), "Re = %.6g, e/d = %.6g: f = %.10g",
+                     reynolds, relative, factor);
+    qll_work_with(work, "Re", reynolds, QLL_KIND_NUMBER);
+    qll_work_with(work, "e/d", relative, QLL_KIND_NUMBER);
+    qll_work_finds(work, "friction_factor", factor, QLL_KIND_NUMBER);
     qll_work_result(work, "friction_factor", factor, QLL_KIND_NUMBER);
 }
 
 const qll_calc qll_calc_friction_factor = {
+    .id = QLL_CALC_FRICTION_FACTOR,
     .name = "friction-factor",
     .question = "what is the Darcy friction factor?",
     .inputs = factor_inputs,
     .input_count = QLL_COUNT(factor_inputs),
     .formula = "1/sqrt f = -2 lg(e/(3.7 d) + 2.51/(Re sqrt f))",
-    .validity = "Re > 0, e/d up to 0.1; a straight line between Re 2000 and 4000 (our choice)",
-    .source = "Hagen-Poiseuille below Re 2000; Colebrook (1939) from 4000",
     .run = run_friction_factor,
 };
 
@@ -222,24 +238,29 @@ static void run_strainer(qll_calc_work *work)
     double drop_pa = qll_screen_drop_pa(&screen, bore_m, blocked, flow_m3s, &water);
     double pitch_m = screen.opening_m + screen.wire_m;
     double open_share = screen.opening_m / pitch_m * (screen.opening_m / pitch_m);
-    qll_write_format(qll_work_step(work, "a0 = (w / (w + d))^2, a = a0 (1 - blocked)"),
-                     "%.6g, a = %.6g", open_share, open_share * (1 - blocked));
-    qll_write_format(qll_work_step(work, "dp = beta (1 - a^2)/a^2 rho v^2/2"),
-                     "clean %.6g Pa, now %.6g Pa", clean_pa, drop_pa);
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_SCREEN_OPEN), "%.6g, a = %.6g", open_share,
+                     open_share * (1 - blocked));
+    qll_work_with(work, "w", screen.opening_m, QLL_KIND_LENGTH);
+    qll_work_with(work, "d", screen.wire_m, QLL_KIND_LENGTH);
+    qll_work_finds(work, "open_share", open_share, QLL_KIND_NUMBER);
+    qll_work_finds(work, "free_share", open_share * (1 - blocked), QLL_KIND_NUMBER);
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_SCREEN_DROP), "clean %.6g Pa, now %.6g Pa",
+                     clean_pa, drop_pa);
+    qll_work_with(work, "rho", water.density_kg_m3, QLL_KIND_DENSITY);
+    qll_work_finds(work, "clean_drop_pa", clean_pa, QLL_KIND_PRESSURE_DIFFERENCE);
+    qll_work_finds(work, "drop_pa", drop_pa, QLL_KIND_PRESSURE_DIFFERENCE);
     qll_work_result(work, "drop_pa", drop_pa, QLL_KIND_PRESSURE_DIFFERENCE);
     qll_work_result(work, "ratio_to_clean", drop_pa / clean_pa, QLL_KIND_NUMBER);
     qll_work_result(work, "clean_drop_pa", clean_pa, QLL_KIND_PRESSURE_DIFFERENCE);
 }
 
 const qll_calc qll_calc_strainer = {
+    .id = QLL_CALC_STRAINER,
     .name = "strainer",
     .question = "what does a strainer cost, clean or part blocked?",
     .inputs = strainer_inputs,
     .input_count = QLL_COUNT(strainer_inputs),
     .formula = "dp = beta (1 - a^2)/a^2 rho v^2/2, v the velocity before the screen",
-    .validity = "woven wire screens; the body's own loss is not included",
-    .source = "Blevins, Applied Fluid Dynamics Handbook (round-wire screens); openings and wires "
-              "ASTM E11",
     .run = run_strainer,
 };
 
@@ -271,12 +292,11 @@ static void run_water(qll_calc_work *work)
 }
 
 const qll_calc qll_calc_water = {
+    .id = QLL_CALC_WATER,
     .name = "water",
     .question = "what are the properties of water?",
     .inputs = water_inputs,
     .input_count = QLL_COUNT(water_inputs),
     .formula = "closed forms, docs/theory/water.md",
-    .validity = "liquid, 0 to 100 degC, up to 10 MPa",
-    .source = "closed forms checked against IAPWS-95 and IAPWS R12-08",
     .run = run_water,
 };

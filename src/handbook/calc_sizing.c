@@ -63,25 +63,37 @@ static qll_sizing_case read_case(qll_calc_work *work)
 
 static void show_steps(qll_calc_work *work, const qll_sizing_case *given, const qll_sizing *sizing)
 {
-    qll_write_format(qll_work_step(work, "FF = 0.96 - 0.28 sqrt(pv/pc)"),
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_CRITICAL_RATIO),
                      "pv = %.6g Pa, pc = %.6g Pa: FF = %.6g", given->vapour_pressure_pa,
                      given->critical_pressure_pa, sizing->ff);
+    qll_work_with_absolute(work, "pv", given->vapour_pressure_pa);
+    qll_work_with_absolute(work, "pc", given->critical_pressure_pa);
+    qll_work_finds(work, "ff", sizing->ff, QLL_KIND_NUMBER);
     if (sizing->loss.sum != 0) {
-        qll_write_format(
-            qll_work_step(work,
-                          "sum = xi1 + xi2 + xiB1 - xiB2, FP = 1/sqrt(1 + sum/N2 (Kv/d^2)^2)"),
-            "%.6g + %.6g + %.6g - %.6g = %.6g: FP = %.6g, FLP = %.6g", sizing->loss.inlet,
-            sizing->loss.outlet, sizing->loss.inlet_velocity, sizing->loss.outlet_velocity,
-            sizing->loss.sum, sizing->fp, sizing->flp);
+        qll_write_format(qll_work_step(work, QLL_CALC_STEP_REDUCERS),
+                         "%.6g + %.6g + %.6g - %.6g = %.6g: FP = %.6g, FLP = %.6g",
+                         sizing->loss.inlet, sizing->loss.outlet, sizing->loss.inlet_velocity,
+                         sizing->loss.outlet_velocity, sizing->loss.sum, sizing->fp, sizing->flp);
+        qll_work_finds(work, "reducer_loss", sizing->loss.sum, QLL_KIND_NUMBER);
+        qll_work_finds(work, "fp", sizing->fp, QLL_KIND_NUMBER);
+        qll_work_finds(work, "flp", sizing->flp, QLL_KIND_NUMBER);
     }
-    qll_write_format(qll_work_step(work, "dp_choked = (FLP/FP)^2 (p1 - FF pv)"),
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_CHOKED_DROP),
                      "%.4g^2 x (%.8g - %.6g x %.6g) = %.8g Pa", sizing->flp / sizing->fp,
                      given->inlet_pa, sizing->ff, given->vapour_pressure_pa,
                      sizing->choked_drop_pa);
-    qll_write_format(
-        qll_work_step(work, "Rev = N4 Fd Q/(nu sqrt(Kv FL)) (FL^2 Kv^2/(N2 D^4) + 1)^0.25"),
-        "nu = %.6g m2/s: Rev = %.6g, %s, FR = %.6g", given->viscosity_pa_s / given->density_kg_m3,
-        sizing->reynolds, qll_sizing_regime_words[sizing->regime], sizing->fr);
+    qll_work_with(work, "FLP", sizing->flp, QLL_KIND_NUMBER);
+    qll_work_with(work, "FP", sizing->fp, QLL_KIND_NUMBER);
+    qll_work_with_absolute(work, "p1", given->inlet_pa);
+    qll_work_finds(work, "choked_drop_pa", sizing->choked_drop_pa, QLL_KIND_PRESSURE_DIFFERENCE);
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_VALVE_REYNOLDS),
+                     "nu = %.6g m2/s: Rev = %.6g, %s, FR = %.6g",
+                     given->viscosity_pa_s / given->density_kg_m3, sizing->reynolds,
+                     qll_sizing_regime_words[sizing->regime], sizing->fr);
+    qll_work_with(work, "Fd", given->fd, QLL_KIND_NUMBER);
+    qll_work_with(work, "FL", given->fl, QLL_KIND_NUMBER);
+    qll_work_finds(work, "reynolds_valve", sizing->reynolds, QLL_KIND_NUMBER);
+    qll_work_finds(work, "fr", sizing->fr, QLL_KIND_NUMBER);
 }
 
 static void put_results(qll_calc_work *work, const qll_sizing *sizing)
@@ -96,12 +108,6 @@ static void put_results(qll_calc_work *work, const qll_sizing *sizing)
     qll_work_result(work, "fr", sizing->fr, QLL_KIND_NUMBER);
     qll_work_word_result(work, "flow_regime", qll_sizing_regime_words[sizing->regime]);
 }
-
-static const char formula_validity[] =
-    "liquid; from Rev 10 000 up with choke and reducers, below by FR without them; with full trim in "
-    "laminar flow the method has no answer";
-static const char formula_source[] =
-    "IEC 60534-2-1 / ISA-75.01.01; rho0 = 999.1033 kg/m3 (water at 15 degC)";
 
 /* ---- valve-coefficient ---- */
 
@@ -123,21 +129,22 @@ static void run_coefficient(qll_calc_work *work)
     qll_work_result(work, "cv", sizing.kv_m3h * QLL_CV_PER_KV, QLL_KIND_NUMBER);
     put_results(work, &sizing);
     show_steps(work, &given, &sizing);
-    qll_write_format(
-        qll_work_step(work,
-                      "Kv = Q/(FP FR) sqrt((rho/rho0)/min(p1 - p2, dp_choked)), m3/h and bar"),
-        "%.6g m3/h, rho = %.6g kg/m3: Kv = %.8g m3/h = Cv %.8g", flow_m3s * 3600,
-        given.density_kg_m3, sizing.kv_m3h, sizing.kv_m3h * QLL_CV_PER_KV);
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_COEFFICIENT),
+                     "%.6g m3/h, rho = %.6g kg/m3: Kv = %.8g m3/h = Cv %.8g", flow_m3s * 3600,
+                     given.density_kg_m3, sizing.kv_m3h, sizing.kv_m3h * QLL_CV_PER_KV);
+    qll_work_with(work, "Q", flow_m3s, QLL_KIND_FLOW);
+    qll_work_with(work, "rho", given.density_kg_m3, QLL_KIND_DENSITY);
+    qll_work_with(work, "p1 - p2", given.inlet_pa - given.outlet_pa, QLL_KIND_PRESSURE_DIFFERENCE);
+    qll_work_finds(work, "kv_m3h", sizing.kv_m3h, QLL_KIND_FLOW_COEFFICIENT);
 }
 
 const qll_calc qll_calc_valve_coefficient = {
+    .id = QLL_CALC_VALVE_COEFFICIENT,
     .name = "valve-coefficient",
     .question = "how large a flow coefficient passes this flow?",
     .inputs = coefficient_inputs,
     .input_count = QLL_COUNT(coefficient_inputs),
     .formula = "Kv = Q/FP sqrt((rho/rho0)/dp), choked at dp = (FLP/FP)^2 (p1 - FF pv)",
-    .validity = formula_validity,
-    .source = formula_source,
     .run = run_coefficient,
 };
 
@@ -161,19 +168,21 @@ static void run_flow(qll_calc_work *work)
     qll_work_result(work, "flow_m3s", sizing.flow_m3s, QLL_KIND_FLOW);
     put_results(work, &sizing);
     show_steps(work, &given, &sizing);
-    qll_write_format(
-        qll_work_step(work, "Q = Kv FP FR sqrt(min(p1 - p2, dp_choked)/(rho/rho0)), m3/h and bar"),
-        "Kv = %.6g m3/h, rho = %.6g kg/m3: Q = %.8g m3/h", kv_m3h, given.density_kg_m3,
-        sizing.flow_m3s * 3600);
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_VALVE_FLOW),
+                     "Kv = %.6g m3/h, rho = %.6g kg/m3: Q = %.8g m3/h", kv_m3h, given.density_kg_m3,
+                     sizing.flow_m3s * 3600);
+    qll_work_with(work, "Kv", kv_m3h, QLL_KIND_FLOW_COEFFICIENT);
+    qll_work_with(work, "rho", given.density_kg_m3, QLL_KIND_DENSITY);
+    qll_work_with(work, "p1 - p2", given.inlet_pa - given.outlet_pa, QLL_KIND_PRESSURE_DIFFERENCE);
+    qll_work_finds(work, "flow_m3s", sizing.flow_m3s, QLL_KIND_FLOW);
 }
 
 const qll_calc qll_calc_valve_flow = {
+    .id = QLL_CALC_VALVE_FLOW,
     .name = "valve-flow",
     .question = "how much does an opening pass?",
     .inputs = flow_inputs,
     .input_count = QLL_COUNT(flow_inputs),
     .formula = "Q = Kv FP sqrt(dp/(rho/rho0)), choked at dp = (FLP/FP)^2 (p1 - FF pv)",
-    .validity = formula_validity,
-    .source = formula_source,
     .run = run_flow,
 };

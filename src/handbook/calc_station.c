@@ -92,10 +92,13 @@ static void split_flow(qll_calc_work *work, const qll_stage_solver *solver, doub
         return;
     }
     qll_stage_states(solver, inlet_pa, flow_m3s, point.outlet_pa, states);
-    qll_writer *step = qll_work_step(work, "sum of Kv_i min(1, (set_i - p2)/band_i) sqrt(p1 - p2) "
-                                           "= Q, one p2 for all");
+    qll_writer *step = qll_work_step(work, QLL_CALC_STEP_VALVES_SHARE);
     qll_write_format(step, "p2 = %.8g Pa gauge, after %d steps, residual %.3g m3/s",
                      point.outlet_pa - work->barometric_pa, point.iterations, point.residual);
+    qll_work_with_absolute(work, "p1", inlet_pa);
+    qll_work_with(work, "Q", flow_m3s, QLL_KIND_FLOW);
+    qll_work_finds(work, "outlet_pa_gauge", point.outlet_pa - work->barometric_pa,
+                   QLL_KIND_PRESSURE);
     for (size_t i = 0; i < count; i++) {
         flows_m3s[i] = states[i].flow_m3s;
     }
@@ -130,13 +133,11 @@ static void run_parallel(qll_calc_work *work)
 }
 
 const qll_calc qll_calc_parallel_split = {
+    .id = QLL_CALC_PARALLEL_SPLIT,
     .name = "parallel-split",
     .question = "how do valves side by side share a flow?",
     .inputs = parallel_inputs,
     .input_count = QLL_COUNT(parallel_inputs),
     .formula = "sum of Kv_i min(1, (set_i - p2)/band_i) sqrt(p1 - p2) = Q",
-    .validity = "fall-off in a straight line up to full travel at the band; no lock-up at no flow",
-    .source = "band form of a reducing valve, derived in docs/theory/balance.md; choke as "
-              "IEC 60534-2-1",
     .run = run_parallel,
 };

@@ -75,22 +75,27 @@ static void run_wave(qll_calc_work *work)
     read_wall(work, size, &pipe);
     qll_water water = qll_work_water(work, 0);
     double speed_m_s = qll_wave_speed_m_s(&pipe, water.bulk_modulus_pa, water.density_kg_m3);
-    qll_write_format(qll_work_step(work, "a = sqrt(K/rho)/sqrt(1 + K/E D/e c1)"),
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_WAVE_SPEED),
                      "K = %.6g Pa, rho = %.6g kg/m3, E = %.6g Pa, D/e = %.6g, c1 = %.6g: %.6g m/s",
                      water.bulk_modulus_pa, water.density_kg_m3, pipe.modulus_pa,
                      pipe.bore_m / pipe.wall_m, qll_anchoring_factor(pipe.anchoring, pipe.poisson),
                      speed_m_s);
+    qll_work_with(work, "K", water.bulk_modulus_pa, QLL_KIND_MODULUS);
+    qll_work_with(work, "rho", water.density_kg_m3, QLL_KIND_DENSITY);
+    qll_work_with(work, "E", pipe.modulus_pa, QLL_KIND_MODULUS);
+    qll_work_with(work, "D/e", pipe.bore_m / pipe.wall_m, QLL_KIND_NUMBER);
+    qll_work_with(work, "c1", qll_anchoring_factor(pipe.anchoring, pipe.poisson), QLL_KIND_NUMBER);
+    qll_work_finds(work, "wave_speed_m_s", speed_m_s, QLL_KIND_SPEED_OF_SOUND);
     qll_work_result(work, "wave_speed_m_s", speed_m_s, QLL_KIND_SPEED_OF_SOUND);
 }
 
 const qll_calc qll_calc_wave_speed = {
+    .id = QLL_CALC_WAVE_SPEED,
     .name = "wave-speed",
     .question = "how fast does a pressure wave run in a pipe?",
     .inputs = wave_inputs,
     .input_count = QLL_COUNT(wave_inputs),
     .formula = "a = sqrt(K/rho)/sqrt(1 + K/E D/e c1), c1 = 1, 1 - nu^2 or 1.25 - nu by anchoring",
-    .validity = "thin elastic wall, water without air; moduli of plastics are short-term",
-    .source = "Wylie and Streeter; water IAPWS-95, wall from memory",
     .run = run_wave,
 };
 
@@ -118,18 +123,21 @@ static void run_surge(qll_calc_work *work)
                     "a change between 0 and 100 m/s is meant");
     qll_water water = qll_work_water(work, 0);
     double surge_pa = qll_surge_pa(water.density_kg_m3, wave_speed_m_s, change_m_s);
-    qll_write_format(qll_work_step(work, "dp = rho a dv"), "%.6g x %.6g x %.6g = %.6g Pa",
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_SURGE), "%.6g x %.6g x %.6g = %.6g Pa",
                      water.density_kg_m3, wave_speed_m_s, change_m_s, surge_pa);
+    qll_work_with(work, "rho", water.density_kg_m3, QLL_KIND_DENSITY);
+    qll_work_with(work, "a", wave_speed_m_s, QLL_KIND_SPEED_OF_SOUND);
+    qll_work_with(work, "dv", change_m_s, QLL_KIND_VELOCITY);
+    qll_work_finds(work, "surge_pa", surge_pa, QLL_KIND_PRESSURE_DIFFERENCE);
     qll_work_result(work, "surge_pa", surge_pa, QLL_KIND_PRESSURE_DIFFERENCE);
 }
 
 const qll_calc qll_calc_surge = {
+    .id = QLL_CALC_SURGE,
     .name = "surge",
     .question = "how high does the pressure jump when a flow stops at once?",
     .inputs = surge_inputs,
     .input_count = QLL_COUNT(surge_inputs),
     .formula = "dp = rho a dv",
-    .validity = "a change quicker than twice the pipe's length over the wave speed",
-    .source = "Joukowsky (1898)",
     .run = run_surge,
 };

@@ -31,11 +31,20 @@ static void run_cavitation(qll_calc_work *work)
                                        .xfz = xfz,
                                        .fl = qll_work_fl(work)};
     qll_cavitation found = qll_cavitation_of(&given);
-    qll_write_format(qll_work_step(work, "xF = (p1 - p2)/(p1 - pv), sigma = 1/xF"),
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_CAVITATION),
                      "(%.8g - %.8g)/(%.8g - %.6g) = %.6g, sigma = %.6g", at.inlet_pa, at.outlet_pa,
                      at.inlet_pa, at.water.vapour_pressure_pa, found.xf, found.sigma);
-    qll_write_format(qll_work_step(work, "xFzp1 = xFz (6 bar/p1)^0.125"), "%.6g: margin %.6g",
+    qll_work_with_absolute(work, "p1", at.inlet_pa);
+    qll_work_with_absolute(work, "p2", at.outlet_pa);
+    qll_work_with_absolute(work, "pv", at.water.vapour_pressure_pa);
+    qll_work_finds(work, "xf", found.xf, QLL_KIND_NUMBER);
+    qll_work_finds(work, "sigma", found.sigma, QLL_KIND_NUMBER);
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_CAVITATION_SCALED), "%.6g: margin %.6g",
                      found.xfzp1, found.margin);
+    qll_work_with(work, "xFz", xfz, QLL_KIND_NUMBER);
+    qll_work_with_absolute(work, "p1", at.inlet_pa);
+    qll_work_finds(work, "xfzp1", found.xfzp1, QLL_KIND_NUMBER);
+    qll_work_finds(work, "margin", found.margin, QLL_KIND_NUMBER);
     qll_work_result(work, "xf", found.xf, QLL_KIND_NUMBER);
     qll_work_result(work, "sigma", found.sigma, QLL_KIND_NUMBER);
     if (isfinite(found.ratio_gauge)) {
@@ -48,13 +57,12 @@ static void run_cavitation(qll_calc_work *work)
 }
 
 const qll_calc qll_calc_cavitation = {
+    .id = QLL_CALC_CAVITATION,
     .name = "cavitation",
     .question = "does a valve cavitate at these pressures?",
     .inputs = cavitation_inputs,
     .input_count = QLL_COUNT(cavitation_inputs),
     .formula = "xF = (p1 - p2)/(p1 - pv) against xFzp1 = xFz (6 bar/p1)^0.125",
-    .validity = "water; the bands of the margin are our proposal",
-    .source = "IEC 60534-8-4 (xF, xFz and its pressure scaling); sigma as ISA-RP75.23",
     .run = run_cavitation,
 };
 
@@ -130,22 +138,24 @@ static void run_split(qll_calc_work *work)
         gauge_pa[i] = after_pa - work->barometric_pa;
         before_pa = after_pa;
     }
-    qll_write_format(qll_work_step(work, trims ? "xF1/xFz1 = xF2/xFz2 = ..."
-                                               : "pi = pv + sqrt((p1 - pv)(p2 - pv)) and so on"),
-                     "p1 = %.8g, p2 = %.8g, pv = %.6g Pa absolute: first between %.8g Pa absolute",
-                     at.inlet_pa, at.outlet_pa, at.water.vapour_pressure_pa, between_pa[0]);
+    qll_write_format(
+        qll_work_step(work, trims ? QLL_CALC_STEP_STAGES_TRIMS : QLL_CALC_STEP_STAGES_EQUAL),
+        "p1 = %.8g, p2 = %.8g, pv = %.6g Pa absolute: first between %.8g Pa absolute", at.inlet_pa,
+        at.outlet_pa, at.water.vapour_pressure_pa, between_pa[0]);
+    qll_work_with_absolute(work, "p1", at.inlet_pa);
+    qll_work_with_absolute(work, "p2", at.outlet_pa);
+    qll_work_with_absolute(work, "pv", at.water.vapour_pressure_pa);
+    qll_work_finds(work, "first_between_pa_gauge", gauge_pa[0], QLL_KIND_PRESSURE);
     qll_work_list(work, "intermediate_pa_gauge", gauge_pa, stages - 1, QLL_KIND_PRESSURE);
     qll_work_list(work, "xf", xf, stages, QLL_KIND_NUMBER);
 }
 
 const qll_calc qll_calc_stage_split = {
+    .id = QLL_CALC_STAGE_SPLIT,
     .name = "stage-split",
     .question = "which pressures between stages share the cavitation equally?",
     .inputs = split_inputs,
     .input_count = QLL_COUNT(split_inputs),
     .formula = "equal xF/xFz in every stage; two equal trims: pi = pv + sqrt((p1-pv)(p2-pv))",
-    .validity = "the same flow through all stages; the small growth of xFz with falling inlet "
-                "pressure is left out",
-    .source = "from the definition of xF in IEC 60534-8-4; derived in docs/theory/cavitation.md",
     .run = run_split,
 };

@@ -4,6 +4,7 @@
 #include "handbook/work.h"
 
 #include <math.h>
+#include <string.h>
 
 static const qll_calc *const calcs[] = {
     &qll_calc_velocity,        &qll_calc_friction,
@@ -127,10 +128,43 @@ static bool all_finite(const qll_calc_work *work)
 
 static void close_steps(qll_calc_work *work)
 {
+    const qll_calc_figure *figures = work->figures;
     for (size_t i = 0; i < work->step_count; i++) {
         work->steps[i].numbers = qll_writer_text(&work->numbers[i]).bytes;
         work->no_memory = work->no_memory || work->steps[i].numbers == NULL;
+        work->steps[i].figures = figures;
+        figures += work->steps[i].figure_count;
     }
+}
+
+/* Adds the systems of a typed value's quantities, "6.3 m3/h:3.5 bar:1.2 bar" being three. */
+static void count_systems(qll_text value, int counts[2], qll_unit_system *first)
+{
+    qll_text rest = value;
+    while (rest.size > 0) {
+        const char *colon = memchr(rest.bytes, ':', rest.size);
+        size_t size = colon == NULL ? rest.size : (size_t)(colon - rest.bytes);
+        qll_unit_system system = QLL_UNITS_US;
+        if (qll_units_system_of(qll_text_trimmed((qll_text){rest.bytes, size}), &system)) {
+            *first = counts[0] + counts[1] == 0 ? system : *first;
+            counts[system] += 1;
+        }
+        size += colon == NULL ? 0 : 1;
+        rest = (qll_text){rest.bytes + size, rest.size - size};
+    }
+}
+
+qll_unit_system qll_calc_units(const qll_calc_argument *arguments, size_t count)
+{
+    int counts[2] = {0, 0};
+    qll_unit_system first = QLL_UNITS_US;
+    for (size_t i = 0; i < count; i++) {
+        count_systems(arguments[i].value, counts, &first);
+    }
+    if (counts[QLL_UNITS_US] == counts[QLL_UNITS_SI]) {
+        return first;
+    }
+    return counts[QLL_UNITS_US] > counts[QLL_UNITS_SI] ? QLL_UNITS_US : QLL_UNITS_SI;
 }
 
 qll_status qll_calc_run(const qll_calc *calc, const qll_calc_argument *arguments,
@@ -159,18 +193,19 @@ qll_status qll_calc_run(const qll_calc *calc, const qll_calc_argument *arguments
     if (work.no_memory || assumed->no_memory || problems->no_memory) {
         return QLL_NO_MEMORY;
     }
-    if (problems->refusal_count == 0 && !all_finite(&work)) {
+    bool is_beyond = problems->refusal_count == 0 && !all_finite(&work);
+    if (is_beyond) {
         qll_problems_add(
             problems,
             (qll_fault){.code = QLL_CODE_OUT_OF_RANGE,
                         .place = {.source = calc->name},
                         .says = QLL_SAYS_WITH(
-                            VALUE, qll_as_is("these inputs lie outside the method's range")),
-                        .hint = QLL_SAYS_WITH(VALUE, qll_as_is(calc->validity))});
+                            VALUE, qll_as_is("these inputs lie outside the method's range"))});
     }
     *answer = (qll_calc_answer){.calc = calc,
                                 .arguments = arguments,
                                 .argument_count = argument_count,
+                                .is_beyond = is_beyond,
                                 .results = work.results,
                                 .result_count = work.result_count,
                                 .steps = work.steps,

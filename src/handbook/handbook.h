@@ -5,6 +5,7 @@
 #include "base/assumed.h"
 #include "base/problems.h"
 #include "base/units.h"
+#include "handbook/names.h"
 
 typedef struct qll_calc_input {
     const char *key;
@@ -37,18 +38,31 @@ typedef struct qll_calc_result {
     size_t field_count;
 } qll_calc_result;
 
+/** A figure of a step: what goes into its formula, or what comes out of it. */
+typedef struct qll_calc_figure {
+    const char *symbol; /* as its formula writes it: "Q"; "" if it is in none */
+    const char *key;    /* of what comes out, as of a result; NULL of what goes in */
+    double value;
+    qll_kind kind;
+    bool is_absolute; /* a pressure above vacuum */
+} qll_calc_figure;
+
 typedef struct qll_calc_step {
-    const char *formula; /* "v = Q / (pi d^2 / 4)" */
-    const char *numbers; /* the same with the numbers in it */
+    qll_calc_step_id id;
+    const char *numbers; /* its formula with SI numbers in it */
+    const qll_calc_figure *figures;
+    size_t figure_count;
 } qll_calc_step;
 
 typedef struct qll_calc qll_calc;
 
 typedef struct qll_calc_answer {
     const qll_calc *calc;
-    qll_unit_system units;
+    qll_unit_system units; /* of an answer for machines: as asked for */
     const qll_calc_argument *arguments;
     size_t argument_count;
+    bool
+        is_beyond; /* the method gives no number here: the last problem, whose hint is the caller's */
     const qll_calc_result *results;
     size_t result_count;
     const qll_calc_step *steps;
@@ -60,13 +74,12 @@ typedef struct qll_calc_answer {
 typedef struct qll_calc_work qll_calc_work;
 
 struct qll_calc {
+    qll_calc_id id;
     const char *name;
     const char *question; /* what it answers, one line */
     const qll_calc_input *inputs;
     size_t input_count;
     const char *formula;
-    const char *validity;
-    const char *source;
     void (*run)(qll_calc_work *work);
 };
 
@@ -75,6 +88,10 @@ const qll_calc *const *qll_calcs(size_t *count);
 
 /** The calculation called @p name, or NULL. */
 const qll_calc *qll_calc_find(qll_text name);
+
+/** The system in which most of the arguments were given; where as many are in either, the first one's; US
+ * where none has a unit. */
+qll_unit_system qll_calc_units(const qll_calc_argument *arguments, size_t count);
 
 /**
  * Answers one calculation. Unknown, doubled, missing and unreadable arguments are problems.

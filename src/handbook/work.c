@@ -382,7 +382,7 @@ void qll_work_word_result(qll_calc_work *work, const char *key, const char *word
     }
 }
 
-qll_writer *qll_work_step(qll_calc_work *work, const char *formula)
+qll_writer *qll_work_step(qll_calc_work *work, qll_calc_step_id id)
 {
     if (work->step_count == work->step_room) {
         size_t room = work->step_room == 0 ? 8 : work->step_room * 2;
@@ -403,7 +403,47 @@ qll_writer *qll_work_step(qll_calc_work *work, const char *formula)
     }
     size_t at = work->step_count;
     work->step_count += 1;
-    work->steps[at] = (qll_calc_step){.formula = formula};
+    work->steps[at] = (qll_calc_step){.id = id};
     work->numbers[at] = qll_writer_new(work->arena);
     return &work->numbers[at];
+}
+
+static void add_figure(qll_calc_work *work, const qll_calc_figure *figure)
+{
+    if (work->figure_count == work->figure_room) {
+        size_t room = work->figure_room == 0 ? 16 : work->figure_room * 2;
+        qll_calc_figure *figures = qll_arena_take(work->arena, room, sizeof *figures);
+        if (figures == NULL) {
+            work->no_memory = true;
+            return;
+        }
+        if (work->figure_count > 0) {
+            memcpy(figures, work->figures, work->figure_count * sizeof *figures);
+        }
+        work->figures = figures;
+        work->figure_room = room;
+    }
+    if (work->step_count > 0) {
+        work->figures[work->figure_count] = *figure;
+        work->figure_count += 1;
+        work->steps[work->step_count - 1].figure_count += 1;
+    }
+}
+
+void qll_work_with(qll_calc_work *work, const char *symbol, double value, qll_kind kind)
+{
+    add_figure(work, &(qll_calc_figure){.symbol = symbol, .value = value, .kind = kind});
+}
+
+void qll_work_with_absolute(qll_calc_work *work, const char *symbol, double pressure_pa)
+{
+    add_figure(work, &(qll_calc_figure){.symbol = symbol,
+                                        .value = pressure_pa,
+                                        .kind = QLL_KIND_PRESSURE,
+                                        .is_absolute = true});
+}
+
+void qll_work_finds(qll_calc_work *work, const char *key, double value, qll_kind kind)
+{
+    add_figure(work, &(qll_calc_figure){.symbol = "", .key = key, .value = value, .kind = kind});
 }

@@ -19,6 +19,8 @@ struct qll_calc_work {
     qll_calc_step *steps;
     qll_writer *numbers; /* [step] */
     size_t step_count, step_room;
+    qll_calc_figure *figures; /* of all steps, one step's after another's */
+    size_t figure_count, figure_room;
     qll_writer nowhere; /* takes a step's numbers when there is no memory for them */
     bool no_memory;
 };
@@ -86,8 +88,15 @@ void qll_work_list(qll_calc_work *work, const char *key, const double *values, s
 void qll_work_objects(qll_calc_work *work, const char *key, const char *const *fields,
                       size_t field_count, const double *values, size_t count);
 
-/** Begins a step; its numbers are written to what is returned (never NULL). */
-qll_writer *qll_work_step(qll_calc_work *work, const char *formula);
+/** Begins a step; its numbers in SI are written to what is returned (never NULL). */
+qll_writer *qll_work_step(qll_calc_work *work, qll_calc_step_id id);
+
+/** What goes into the formula of the last step, and a pressure above vacuum that does. */
+void qll_work_with(qll_calc_work *work, const char *symbol, double value, qll_kind kind);
+void qll_work_with_absolute(qll_calc_work *work, const char *symbol, double pressure_pa);
+
+/** What comes out of the last step; @p key is one of QLL_CALC_FIGURE_LIST. */
+void qll_work_finds(qll_calc_work *work, const char *key, double value, qll_kind kind);
 
 /* The calculations, one file per subject. */
 extern const qll_calc qll_calc_velocity, qll_calc_friction, qll_calc_friction_factor;

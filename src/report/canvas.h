@@ -120,6 +120,7 @@ typedef struct qll_canvas {
     size_t count, room;
     size_t page_count; /* at least 1 */
     size_t open_marks;
+    const struct qll_drawn_frame *frame; /* of the plot drawn last; NULL = none */
     bool no_memory;
 } qll_canvas;
 

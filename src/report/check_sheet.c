@@ -5,6 +5,9 @@
 
 void qll_report_causes(qll_report *report)
 {
+    if (!qll_report_has(report, QLL_PART_CAUSES)) {
+        return;
+    }
     const qll_check_findings *check = report->check;
     const qll_cost *now = &check->cures->now;
     qll_report_heading(report, QLL_SAYS_WHY_NOISY);
@@ -21,6 +24,9 @@ void qll_report_causes(qll_report *report)
 
 void qll_report_cures(qll_report *report)
 {
+    if (!qll_report_has(report, QLL_PART_CURES)) {
+        return;
+    }
     const qll_cures *cures = report->check->cures;
     const qll_station *there = report->check->station;
     qll_report_heading(report, QLL_SAYS_CURES);

@@ -51,7 +51,7 @@ static void station_row(qll_report *report, size_t index)
 static void write_stations(qll_report *report)
 {
     const qll_design *design = report->found->design;
-    if (design->count < 2) {
+    if (design->count < 2 || !qll_report_has(report, QLL_PART_ALTERNATIVES)) {
         return;
     }
     qll_sheet_cell(report->sheet, "");
@@ -79,6 +79,9 @@ static void write_close(qll_report *report)
 void qll_report_hangs(qll_report *report)
 {
     const qll_design *design = report->found->design;
+    if (!qll_report_has(report, QLL_PART_HANGS_ON)) {
+        return;
+    }
     if (design->hang_count == 0 && report->chosen == NULL) {
         return; /* there is no station whose kind could change */
     }

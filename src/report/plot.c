@@ -190,4 +190,5 @@ void qll_plot_draw(qll_canvas *canvas, qll_box area, const qll_plot *plot)
     qll_plot_uprights(&layout, false, true);
     qll_plot_strips(&layout);
     (void)qll_legend(&layout, true);
+    qll_plot_frame(&layout);
 }

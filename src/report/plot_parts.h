@@ -55,6 +55,9 @@ void qll_plot_ranges(const qll_layout *layout);
 void qll_plot_strips(const qll_layout *layout);
 void qll_plot_curves(const qll_layout *layout);
 
+/** What a page needs to read the plot, onto its canvas. */
+void qll_plot_frame(const qll_layout *layout);
+
 void qll_fill_box(qll_canvas *canvas, qll_box box, qll_fill fill);
 void qll_marker_draw(qll_canvas *canvas, qll_xy at, const qll_look *look);
 

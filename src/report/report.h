@@ -55,6 +55,7 @@ QLL_MUST_USE qll_status qll_report_make(const qll_subject *subject, unsigned set
 void qll_answer_print(qll_writer *writer, const qll_subject *subject);
 void qll_fit_print(qll_writer *writer, const qll_fit_findings *findings);
 void qll_list_print(qll_writer *writer, const qll_list_findings *findings);
-void qll_calc_print(qll_writer *writer, const qll_calc_answer *answer);
+/** @p wording needs units and language only. */
+void qll_calc_print(qll_writer *writer, const qll_calc_answer *answer, const qll_wording *wording);
 
 #endif

@@ -204,7 +204,7 @@ void qll_report_changes(qll_report *report)
                                         QLL_SAYS_HEAD_NO_FLOW,  QLL_SAYS_HEAD_NOBODY_DRAWS};
     const qll_demand_findings *findings = &report->found->demand;
     const size_t count = findings->survey->scenario_count;
-    if (count < 2) {
+    if (count < 2 || !qll_report_has(report, QLL_PART_COMPARISON)) {
         return;
     }
     const double low_m3s = findings->low_flow_m3s;
@@ -237,8 +237,10 @@ static void write_scenario(qll_report *report, size_t index)
     const qll_metered *log =
         is_whole && found->logs[index] != NULL ? demand->scenario->metered : NULL;
     qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, demand->scenario->name);
-    write_estimates(report, demand);
-    write_notes(report, demand);
+    if (qll_report_has(report, QLL_PART_ESTIMATES)) {
+        write_estimates(report, demand);
+        write_notes(report, demand);
+    }
     write_remarks(report, demand);
     if (is_whole) {
         qll_writer says = qll_writer_new(report->arena);
@@ -246,11 +248,16 @@ static void write_scenario(qll_report *report, size_t index)
         qll_report_paragraph_of(report, &says);
     }
     write_drawn(report, demand);
-    if (log != NULL) {
+    if (log != NULL && qll_report_has(report, QLL_PART_LOG)) {
         write_log(report, log->name, found->logs[index]);
     }
-    write_duration(report, &found->figures[index]);
-    qll_report_picture(report, QLL_PICTURE_DURATION, index);
+    if (qll_report_has(report, QLL_PART_DURATION)) {
+        write_duration(report, &found->figures[index]);
+        qll_report_picture(report, QLL_PICTURE_DURATION, index);
+    }
+    if (!qll_report_has(report, QLL_PART_HOURS)) {
+        return;
+    }
     if (is_whole && (log != NULL || !isnan(demand->day.hours[0].flow_mean_m3s))) {
         write_hours(report, demand, log);
     }

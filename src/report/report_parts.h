@@ -19,6 +19,12 @@ typedef struct qll_report {
     qll_wording wording;
 } qll_report;
 
+/** Whether a part of the answer was asked for. */
+static inline bool qll_report_has(const qll_report *report, qll_part part)
+{
+    return qll_has_part(report->found->demand.left_out, part);
+}
+
 /** A report of @p subject that writes into @p sheet, which is begun anew; its title is still to be set. */
 qll_report qll_report_begin(const qll_subject *subject, bool is_plain, qll_arena *arena,
                             qll_sheet *sheet);

@@ -50,8 +50,12 @@ static void verdict_line(qll_report *report, const qll_verdict *verdict)
     qll_sheet_cell(report->sheet, qll_report_written(report, &says));
 }
 
+
 void qll_report_verdicts(qll_report *report)
 {
+    if (!qll_report_has(report, QLL_PART_VERDICTS)) {
+        return;
+    }
     static const qll_message heads[] = {
         QLL_SAYS_HEAD_RULE,  QLL_SAYS_HEAD_VERDICT, QLL_SAYS_HEAD_VALUE,     QLL_SAYS_HEAD_LIMIT,
         QLL_SAYS_HEAD_HOLDS, QLL_SAYS_HEAD_SAYS,    QLL_SAYS_HEAD_LIMIT_FROM};
@@ -279,13 +283,18 @@ void qll_report_expect(qll_report *report)
     if (report->of == QLL_REPORT_OF_CHECK) {
         qll_report_picture(report, QLL_PICTURE_SCHEMATIC, 0); /* causes and cures fill its cover */
     }
-    write_points(report);
-    qll_report_picture(report, QLL_PICTURE_FALLOFF, 0);
-    if (!report->is_plain || report->of == QLL_REPORT_OF_CHECK) {
+    if (qll_report_has(report, QLL_PART_POINTS)) {
+        write_points(report);
+        qll_report_picture(report, QLL_PICTURE_FALLOFF, 0);
+    }
+    const bool has_way = !report->is_plain || report->of == QLL_REPORT_OF_CHECK;
+    if (has_way && qll_report_has(report, QLL_PART_LADDER)) {
         write_way(report);
     }
     qll_report_picture(report, QLL_PICTURE_LADDER, 0);
-    write_shares(report);
+    if (qll_report_has(report, QLL_PART_VERDICTS)) {
+        write_shares(report);
+    }
     qll_report_picture(report, QLL_PICTURE_NOISE, 0);
     qll_report_picture(report, QLL_PICTURE_SPECTRUM, 0);
     for (size_t i = 0; i < report->found->way.map_count; i++) {

@@ -1,6 +1,7 @@
 #include "report/svg.h"
 
 #include "report/markup.h"
+#include "report/theme.h"
 
 #include <math.h>
 
@@ -36,6 +37,7 @@ static void write_paint(qll_writer *writer, const qll_paint *paint)
     } else {
         qll_write(writer, " fill=\"none\"");
     }
+    qll_theme_write_class(writer, paint);
     if (!(paint->pen.width_mm > 0)) {
         return;
     }
@@ -98,6 +100,7 @@ static void write_words(qll_writer *writer, const qll_item *item)
         qll_write(writer, ")\"");
     }
     write_colour(writer, "fill", letters->colour);
+    qll_theme_write_class(writer, &(qll_paint){.fill = letters->colour, .is_filled = true});
     qll_write(writer, ">");
     qll_markup_write_clean(writer, item->text);
     qll_write(writer, "</text>\n");
@@ -125,7 +128,9 @@ static void write_head(qll_writer *writer, const qll_canvas *canvas, const qll_s
     if (!about->is_part) {
         qll_write(writer, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
     }
-    qll_write(writer, "<svg xmlns=\"http://www.w3.org/2000/svg\"");
+    qll_write(writer, "<svg xmlns=\"http://www.w3.org/2000/svg\" id=\"");
+    write_id(writer, about, "svg");
+    qll_write(writer, "\"");
     write_attribute(writer, "width", canvas->width_mm);
     write_attribute(writer, "height", canvas->height_mm);
     qll_write(writer, " viewBox=\"0 0 ");
@@ -162,6 +167,7 @@ void qll_svg_write(qll_writer *writer, const qll_canvas *canvas, size_t page,
     size_t first = 0;
     size_t end = 0;
     qll_canvas_page_items(canvas, page, &first, &end);
+    qll_theme_write_style(writer, canvas->items + first, end - first, about->id);
     for (size_t i = first; i < end; i++) {
         write_item(writer, &canvas->items[i]);
     }

@@ -14,6 +14,9 @@ typedef struct qll_svg_about {
 /**
  * Writes page @p page (from 0) of @p canvas. Same input, same bytes; nothing is fetched from anywhere.
  *
+ * Every id begins with that of the drawing. Colours stand on the elements and, by class, in a style that follows
+ * the page round it: theme.h.
+ *
  * Marks are left out: a drawing is one picture with a title and a description.
  */
 void qll_svg_write(qll_writer *writer, const qll_canvas *canvas, size_t page,

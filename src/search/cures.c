@@ -17,6 +17,9 @@ static qll_status cure_whole(qll_curing *curing)
     qll_search_options options = qll_search_options_default();
     options.kinds_most = 1;
     options.known = curing->as_is - anyway;
+    options.progress = curing->given->progress;
+    options.progress_context = curing->given->progress_context;
+    options.told = curing->told;
     if (!(options.known > 0.0)) {
         return QLL_OK;
     }
@@ -25,6 +28,7 @@ static qll_status cure_whole(qll_curing *curing)
         != QLL_OK) {
         return QLL_NO_MEMORY;
     }
+    curing->is_stopped = curing->is_stopped || found.stopped;
     if (found.kind_count == 0 || !found.is_fit) {
         return QLL_OK;
     }
@@ -97,10 +101,15 @@ static qll_status search_all(qll_curing *curing, qll_cures *found, qll_cure *cur
     typedef qll_status search_kind(qll_curing *);
     static search_kind *const kinds[] = {qll_cure_settings, qll_cure_small_beside,
                                          qll_cure_smaller_valve, qll_cure_stage_before, cure_whole};
-    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
+    const size_t count = sizeof kinds / sizeof *kinds;
+    for (size_t i = 0; i < count; i++) {
         curing->is_better = false;
+        curing->told = (double)i / (double)count;
         if (kinds[i](curing) != QLL_OK) {
             return QLL_NO_MEMORY;
+        }
+        if (!qll_curing_goes_on(curing)) {
+            return QLL_STOPPED;
         }
         if (curing->is_better) {
             put(found, cures, &curing->best);
@@ -125,8 +134,9 @@ qll_status qll_cures_find(const qll_cures_case *given, qll_yardstick *yardstick,
     found->now.installed = 0.0;
     found->now.expected = found->now.callback_share * found->now.callback;
     curing.as_is = found->fitness.is_fit ? found->now.expected : (double)INFINITY;
-    if (search_all(&curing, found, cures) != QLL_OK) {
-        return QLL_NO_MEMORY;
+    qll_status status = given->is_only_now ? QLL_OK : search_all(&curing, found, cures);
+    if (given->is_only_now || status != QLL_OK) {
+        return status;
     }
     put_all_asked(given, found, cures);
     found->cures = cures;

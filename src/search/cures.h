@@ -56,6 +56,10 @@ typedef struct qll_cures_case {
     const qll_assessment *assessment;
     const qll_catalogue *catalogue;
     qll_unit_system units; /* in which tanks are sold */
+    bool is_only_now;      /* no cure is looked for */
+    /* As of a search: asked now and then with the share done; false to stop. May be NULL. */
+    bool (*progress)(double share, void *context);
+    void *progress_context;
 } qll_cures_case;
 
 /**
@@ -63,7 +67,7 @@ typedef struct qll_cures_case {
  * Where what is there is not fit it cannot be left, and the best that is fit is shown whatever it costs.
  *
  * @param found its arrays live in @p arena
- * @return QLL_OK or QLL_NO_MEMORY
+ * @return QLL_OK, QLL_STOPPED or QLL_NO_MEMORY
  */
 QLL_MUST_USE qll_status qll_cures_find(const qll_cures_case *given, qll_yardstick *yardstick,
                                        qll_arena *arena, qll_cures *found);

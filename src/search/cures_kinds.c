@@ -15,6 +15,15 @@ qll_status qll_curing_room(qll_curing *curing)
     return curing->stages == NULL || curing->branches == NULL ? QLL_NO_MEMORY : QLL_OK;
 }
 
+bool qll_curing_goes_on(qll_curing *curing)
+{
+    const qll_cures_case *given = curing->given;
+    if (given->progress != NULL && !curing->is_stopped) {
+        curing->is_stopped = !given->progress(curing->told, given->progress_context);
+    }
+    return !curing->is_stopped;
+}
+
 /* ---- work in a pipe that is there ---- */
 
 double qll_cure_opened(const qll_curing *curing)
@@ -132,10 +141,21 @@ static size_t place_of(const qll_stage *stage, const qll_valve *valve)
     return j;
 }
 
+/* So many stations are looked at in some milliseconds. */
+#define QLL_LOOKS_PER_ASK 16
+
+/* False from the moment on that progress says stop: what is left of the loops goes by then. */
+static bool is_to_be_looked_at(qll_curing *curing)
+{
+    curing->look_count += 1;
+    return curing->look_count % QLL_LOOKS_PER_ASK != 0 ? !curing->is_stopped
+                                                       : qll_curing_goes_on(curing);
+}
+
 /* Takes the station laid out if it is fit and the best of its kind. */
 static qll_status look(qll_curing *curing, const work *done)
 {
-    if (!(done->installed < limit_of(curing))) {
+    if (!(done->installed < limit_of(curing)) || !is_to_be_looked_at(curing)) {
         return QLL_OK;
     }
     const qll_station station = station_of(curing);

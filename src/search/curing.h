@@ -17,7 +17,13 @@ typedef struct qll_curing {
     qll_stage *stages;
     qll_branch *branches; /* [stage * QLL_HAZARD_BRANCHES + branch] */
     size_t stage_count;
+    size_t look_count; /* stations that have been looked at */
+    double told;       /* share of the cures that have been looked for */
+    bool is_stopped;
 } qll_curing;
+
+/** False where progress says, or has said, stop. */
+bool qll_curing_goes_on(qll_curing *curing);
 
 /** QLL_OK or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_curing_room(qll_curing *curing);

@@ -82,9 +82,12 @@ static qll_status search_again(designing *at, const qll_search_options *options,
     qll_search_options quiet = *options;
     quiet.told = 1.0;
     *found = (qll_search_result){.kind_count = 0};
-    return at->found.stopped
-               ? QLL_OK
-               : qll_search(&at->yardstick, at->given->catalogue, &quiet, at->arena, found);
+    if (at->found.stopped) {
+        return QLL_OK;
+    }
+    qll_status status = qll_search(&at->yardstick, at->given->catalogue, &quiet, at->arena, found);
+    at->found.stopped = status == QLL_OK && found->stopped;
+    return status;
 }
 
 static qll_status show_cheapest(designing *at)
@@ -324,6 +327,9 @@ static qll_status show_all(designing *at, qll_design *design)
 {
     (void)show(at, &at->found.kinds[0], bit_of(QLL_ROLE_RECOMMENDED));
     qll_status status = show_simpler(at, design);
+    if (!at->given->has_alternatives) {
+        return status;
+    }
     if (status == QLL_OK && design->is_fit) {
         status = look_for_close_call(at, design);
     }
@@ -387,6 +393,7 @@ qll_status qll_design_make(const qll_design_case *given, qll_arena *arena, qll_d
     }
     design->is_fit = at.found.is_fit;
     status = show_all(&at, design);
+    design->stopped = at.found.stopped;
     for (size_t i = 0; i < at.count && status == QLL_OK; i++) {
         status =
             qll_station_assess(&at.shown[i].station, &at.yardstick, arena, &at.shown[i].assessment);

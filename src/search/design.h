@@ -126,6 +126,8 @@ typedef struct qll_design_case {
     const qll_duty *duty;
     const qll_catalogue *catalogue;
     const qll_search_options *options;
+    bool
+        has_alternatives; /* else the recommended one, the simpler one that it beat, and no close call */
 } qll_design_case;
 
 /** Everything but the hangs. QLL_OK or QLL_NO_MEMORY; arrays live in @p arena. */

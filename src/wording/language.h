@@ -15,21 +15,23 @@ typedef enum qll_text_part {
 /** The texts of one language, each table by its own names. An entry nobody wrote is NULL, and a test
  * finds it. */
 typedef struct qll_language_texts {
-    const char *const *findings, *const *messages, *const *remarks, *const *report, *const *design;
+    const char *const *findings, *const *messages, *const *remarks,
+                                                       *const *report, *const *design, *const *calc;
     const char *const *said[QLL_TEXT_PART_COUNT];
 } qll_language_texts;
 
 /** Declares the tables of the language with that code, which its folder defines. */
-#define QLL_LANGUAGE_TABLES(name, code)                                               \
-    extern const char *const qll_findings_##code[QLL_FINDING_COUNT];                  \
-    extern const char *const qll_messages_##code[QLL_PEAKS_FIRST];                    \
-    extern const char *const qll_remarks_##code[QLL_REPORT_FIRST - QLL_PEAKS_FIRST];  \
-    extern const char *const qll_report_##code[QLL_DESIGN_FIRST - QLL_REPORT_FIRST];  \
-    extern const char *const qll_design_##code[QLL_MESSAGE_COUNT - QLL_DESIGN_FIRST]; \
-    extern const char *const qll_reason_##code[QLL_TEXT_SIZE(REASON)];                \
-    extern const char *const qll_document_##code[QLL_TEXT_SIZE(DOCUMENT)];            \
-    extern const char *const qll_field_##code[QLL_TEXT_SIZE(FIELD)];                  \
-    extern const char *const qll_reader_##code[QLL_TEXT_SIZE(READER)];                \
+#define QLL_LANGUAGE_TABLES(name, code)                                              \
+    extern const char *const qll_findings_##code[QLL_FINDING_COUNT];                 \
+    extern const char *const qll_messages_##code[QLL_PEAKS_FIRST];                   \
+    extern const char *const qll_remarks_##code[QLL_REPORT_FIRST - QLL_PEAKS_FIRST]; \
+    extern const char *const qll_report_##code[QLL_DESIGN_FIRST - QLL_REPORT_FIRST]; \
+    extern const char *const qll_design_##code[QLL_CALC_FIRST - QLL_DESIGN_FIRST];   \
+    extern const char *const qll_calc_##code[QLL_MESSAGE_COUNT - QLL_CALC_FIRST];    \
+    extern const char *const qll_reason_##code[QLL_TEXT_SIZE(REASON)];               \
+    extern const char *const qll_document_##code[QLL_TEXT_SIZE(DOCUMENT)];           \
+    extern const char *const qll_field_##code[QLL_TEXT_SIZE(FIELD)];                 \
+    extern const char *const qll_reader_##code[QLL_TEXT_SIZE(READER)];               \
     extern const char *const qll_ask_##code[QLL_TEXT_SIZE(ASK)];
 
 QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
@@ -42,6 +44,7 @@ QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
         .remarks = qll_remarks_##code,                          \
         .report = qll_report_##code,                            \
         .design = qll_design_##code,                            \
+        .calc = qll_calc_##code,                                \
         .said =                                                 \
             {                                                   \
                 [QLL_TEXT_PART_REASON] = qll_reason_##code,     \

@@ -29,6 +29,14 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #define QLL_CLOSE_TEXT(name)        [QLL_SAYS_CLOSE_##name] = "CLOSE_" #name,
 #define QLL_MORE_TEXT(name, word)   [QLL_SAYS_MORE_##name] = "MORE_" #name,
 #define QLL_LESS_TEXT(name, word)   [QLL_SAYS_LESS_##name] = "LESS_" #name,
+#define QLL_CALC_TITLE_NAME(name) [QLL_SAYS_CALC_TITLE_##name] = "CALC_TITLE_" #name,
+#define QLL_CALC_VALID_NAME(name) [QLL_SAYS_CALC_VALID_##name] = "CALC_VALID_" #name,
+#define QLL_CALC_SOURCE_NAME(name) [QLL_SAYS_CALC_SOURCE_##name] = "CALC_SOURCE_" #name,
+#define QLL_CALC_STEP_NAME(name) [QLL_SAYS_CALC_STEP_##name] = "CALC_STEP_" #name,
+#define QLL_CALC_FROM_NAME(name) [QLL_SAYS_CALC_FROM_##name] = "CALC_FROM_" #name,
+#define QLL_CALC_FIGURE_NAME(name, w) [QLL_SAYS_CALC_FIGURE_##name] = "CALC_FIGURE_" #name,
+#define QLL_CALC_WORD_NAME(name, w) [QLL_SAYS_CALC_WORD_##name] = "CALC_WORD_" #name,
+#define QLL_CALC_TEXT_NAME(name) [QLL_SAYS_CALC_TEXT_##name] = "CALC_TEXT_" #name,
 #define QLL_PHRASE_TEXT(name)       [QLL_SAYS_##name] = #name,
 #define QLL_MEND_TEXT(name, w, s)   [QLL_SAYS_MEND_##name] = "MEND_" #name,
 #define QLL_NOTE_TEXT(name, w, b)   [QLL_SAYS_NOTE_##name] = "NOTE_" #name,
@@ -41,7 +49,6 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
     QLL_PHRASE_LIST(QLL_PHRASE_TEXT)
     QLL_SHEET_LIST(QLL_PHRASE_TEXT)
     QLL_NAMES_LIST(QLL_PHRASE_TEXT)
-    QLL_CALC_LIST(QLL_PHRASE_TEXT)
     QLL_FIGURE_LIST(QLL_PHRASE_TEXT)
     QLL_METERED_LIST(QLL_PHRASE_TEXT)
     QLL_LOG_MEND_LIST(QLL_MEND_TEXT)
@@ -66,6 +73,14 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
     QLL_CLOSE_LIST(QLL_CLOSE_TEXT)
     QLL_DATUM_LIST(QLL_MORE_TEXT)
     QLL_DATUM_LIST(QLL_LESS_TEXT)
+    QLL_CALC_LIST(QLL_CALC_TITLE_NAME)
+    QLL_CALC_LIST(QLL_CALC_VALID_NAME)
+    QLL_CALC_LIST(QLL_CALC_SOURCE_NAME)
+    QLL_CALC_STEP_LIST(QLL_CALC_STEP_NAME)
+    QLL_CALC_STEP_LIST(QLL_CALC_FROM_NAME)
+    QLL_CALC_FIGURE_LIST(QLL_CALC_FIGURE_NAME)
+    QLL_CALC_WORD_LIST(QLL_CALC_WORD_NAME)
+    QLL_CALC_TEXT_LIST(QLL_CALC_TEXT_NAME)
 #undef QLL_FINDING_TEXT
 #undef QLL_RULE_TEXT
 #undef QLL_METHOD_TEXT
@@ -87,6 +102,14 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #undef QLL_PHRASE_TEXT
 #undef QLL_MEND_TEXT
 #undef QLL_NOTE_TEXT
+#undef QLL_CALC_TITLE_NAME
+#undef QLL_CALC_VALID_NAME
+#undef QLL_CALC_SOURCE_NAME
+#undef QLL_CALC_STEP_NAME
+#undef QLL_CALC_FROM_NAME
+#undef QLL_CALC_FIGURE_NAME
+#undef QLL_CALC_WORD_NAME
+#undef QLL_CALC_TEXT_NAME
 };
 
 /* clang-format on */
@@ -114,6 +137,9 @@ const char *qll_message_entry(qll_language language, qll_message message)
     const qll_language_texts *texts = languages[language];
     if ((size_t)message < QLL_FINDING_COUNT) {
         return texts->findings[message];
+    }
+    if (message >= QLL_CALC_FIRST) {
+        return texts->calc[message - QLL_CALC_FIRST];
     }
     if (message >= QLL_DESIGN_FIRST) {
         return texts->design[message - QLL_DESIGN_FIRST];

@@ -7,6 +7,7 @@
 
 #include "demand/remark.h"
 #include "demand/scenario.h"
+#include "handbook/names.h"
 #include "search/design.h"
 #include "signals/flow_log.h"
 
@@ -69,10 +70,6 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
 #define QLL_NAMES_LIST(X)                                                                         \
     X(NAME_DEMAND) X(NAME_DESIGN) X(NAME_CHECK) X(HOURS) X(THERE_NOW) X(WHY_NOISY) X(NOT_NOISY)    \
     X(INLET_MIDDLE) X(INLETS) X(ASSUMED_SHORT)
-
-/* What stands around the figures of a calculation. */
-#define QLL_CALC_LIST(X)                                                                          \
-    X(HEAD_RESULT) X(HEAD_IN_SI) X(CALC_STEPS) X(CALC_SOURCE) X(CALC_VALID) X(YES) X(NO)
 
 /* What a meter's log says, and what changes between scenarios. */
 #define QLL_METERED_LIST(X)                                                                       \
@@ -164,6 +161,15 @@ extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
     X(CURE_LEAVE) X(CURE_SET) X(CURE_AND) X(CURE_VALVE_AT) X(CURE_COST) X(CURE_COST_SAME)        \
     X(NO_CAUSE)
 
+/* Words that are results of a calculation: X(NAME, word); and what stands around a calculation's figures;
+ * catalogues of their own, calc_*.c. */
+#define QLL_CALC_WORD_LIST(X)                                                                     \
+    X(QUIET, "quiet") X(NEAR_ONSET, "near onset") X(AUDIBLE, "audible") X(DAMAGING, "damaging")   \
+    X(CHOKED, "choked") X(TURBULENT, "turbulent") X(TRANSITIONAL, "transitional")                 \
+    X(LAMINAR, "laminar") X(CAVITATING, "cavitating")
+#define QLL_CALC_TEXT_LIST(X) \
+    X(STEPS) X(SOURCE) X(HOLDS) X(WITH) X(FROM) X(ABSOLUTE) X(YES) X(NO)
+
 /* What a key of a survey or catalogue is that may be left out: X(NAME, key). */
 #define QLL_KEY_LIST(X)                                                                           \
     X(NAME, "name") X(UNITS, "units") X(ELEVATION, "elevation") X(TEMPERATURE, "temperature")     \
@@ -213,6 +219,14 @@ typedef enum qll_message {
 #define QLL_SAYS_CLOSE_NAME(name)        QLL_SAYS_CLOSE_##name,
 #define QLL_SAYS_MORE_NAME(name, word)   QLL_SAYS_MORE_##name,
 #define QLL_SAYS_LESS_NAME(name, word)   QLL_SAYS_LESS_##name,
+#define QLL_SAYS_CALC_TITLE(name) QLL_SAYS_CALC_TITLE_##name,
+#define QLL_SAYS_CALC_VALID(name) QLL_SAYS_CALC_VALID_##name,
+#define QLL_SAYS_CALC_SOURCE(name) QLL_SAYS_CALC_SOURCE_##name,
+#define QLL_SAYS_CALC_STEP(name) QLL_SAYS_CALC_STEP_##name,
+#define QLL_SAYS_CALC_FROM(name) QLL_SAYS_CALC_FROM_##name,
+#define QLL_SAYS_CALC_FIGURE(name, w) QLL_SAYS_CALC_FIGURE_##name,
+#define QLL_SAYS_CALC_WORD(name, w) QLL_SAYS_CALC_WORD_##name,
+#define QLL_SAYS_CALC_TEXT(name) QLL_SAYS_CALC_TEXT_##name,
 #define QLL_SAYS_NAME(name)              QLL_SAYS_##name,
     QLL_FINDING_LIST(QLL_SAYS_FINDING_NAME)
     QLL_RULE_LIST(QLL_SAYS_RULE_NAME)
@@ -223,7 +237,6 @@ typedef enum qll_message {
     QLL_PHRASE_LIST(QLL_SAYS_NAME)
     QLL_SHEET_LIST(QLL_SAYS_NAME)
     QLL_NAMES_LIST(QLL_SAYS_NAME)
-    QLL_CALC_LIST(QLL_SAYS_NAME)
     QLL_FIGURE_LIST(QLL_SAYS_NAME)
     QLL_METERED_LIST(QLL_SAYS_NAME)
     QLL_LOG_MEND_LIST(QLL_SAYS_MEND_NAME)
@@ -248,10 +261,19 @@ typedef enum qll_message {
     QLL_CLOSE_LIST(QLL_SAYS_CLOSE_NAME)
     QLL_DATUM_LIST(QLL_SAYS_MORE_NAME)
     QLL_DATUM_LIST(QLL_SAYS_LESS_NAME)
+    QLL_CALC_LIST(QLL_SAYS_CALC_TITLE)
+    QLL_CALC_LIST(QLL_SAYS_CALC_VALID)
+    QLL_CALC_LIST(QLL_SAYS_CALC_SOURCE)
+    QLL_CALC_STEP_LIST(QLL_SAYS_CALC_STEP)
+    QLL_CALC_STEP_LIST(QLL_SAYS_CALC_FROM)
+    QLL_CALC_FIGURE_LIST(QLL_SAYS_CALC_FIGURE)
+    QLL_CALC_WORD_LIST(QLL_SAYS_CALC_WORD)
+    QLL_CALC_TEXT_LIST(QLL_SAYS_CALC_TEXT)
     QLL_MESSAGE_COUNT,
     QLL_PEAKS_FIRST = QLL_SAYS_REMARK_UNITS_SPLIT,
     QLL_REPORT_FIRST = QLL_SAYS_USE_APARTMENT,
-    QLL_DESIGN_FIRST = QLL_SAYS_CHANCE_ONE_IN
+    QLL_DESIGN_FIRST = QLL_SAYS_CHANCE_ONE_IN,
+    QLL_CALC_FIRST = QLL_SAYS_CALC_TITLE_VELOCITY
 } qll_message;
 #undef QLL_SAYS_FINDING_NAME
 #undef QLL_SAYS_RULE_NAME
@@ -274,6 +296,14 @@ typedef enum qll_message {
 #undef QLL_SAYS_CLOSE_NAME
 #undef QLL_SAYS_MORE_NAME
 #undef QLL_SAYS_LESS_NAME
+#undef QLL_SAYS_CALC_TITLE
+#undef QLL_SAYS_CALC_VALID
+#undef QLL_SAYS_CALC_SOURCE
+#undef QLL_SAYS_CALC_STEP
+#undef QLL_SAYS_CALC_FROM
+#undef QLL_SAYS_CALC_FIGURE
+#undef QLL_SAYS_CALC_WORD
+#undef QLL_SAYS_CALC_TEXT
 
 /* clang-format on */
 

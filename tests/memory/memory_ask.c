@@ -40,7 +40,7 @@ static void fail_each(const qll_question *question, bool forever)
     qll_answer whole;
     qll_status status = qll_ask(question, arena, &whole);
     size_t count = qll_arena_count(arena);
-    CHECK(status == QLL_OK || status == QLL_REFUSED);
+    CHECK(status == QLL_OK || status == QLL_REFUSED || status == QLL_WRONG_USE);
     size_t refused = 0;
     size_t wrong = 0;
     for (size_t run = 1, n = 1; n <= count; run++, n = after(n, run, count)) {
@@ -174,6 +174,22 @@ TEST(calculations_survive)
     fail_both(&list);
 }
 
+TEST(parts_and_figures_survive)
+{
+    qll_arena *arena = qll_arena_open(plenty);
+    qll_question question = survey_question(QLL_VERB_DEMAND, "house.json", NULL, arena);
+    question.parts = "hours, duration";
+    question.figures = "all";
+    fail_both(&question);
+    question = survey_question(QLL_VERB_CHECK, "warehouse.json", NULL, arena);
+    question.parts = "points";
+    question.figures = "falloff,map,schematic";
+    fail_both(&question);
+    question.parts = "pionts";
+    fail_each(&question, false);
+    qll_arena_close(arena);
+}
+
 TEST(import_survives)
 {
     qll_arena *arena = qll_arena_open(plenty);
@@ -212,6 +228,7 @@ int main(int argc, char **argv)
     TEST_RUN(pages_survive);
     TEST_RUN(refusals_survive);
     TEST_RUN(calculations_survive);
+    TEST_RUN(parts_and_figures_survive);
     TEST_RUN(import_survives);
     TEST_RUN(fit_survives);
     TEST_RUN(list_survives);

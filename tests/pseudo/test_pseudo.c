@@ -185,12 +185,14 @@ static void check_sentences(const char *path, const qll_node *node, bool is_sent
 }
 
 /* Blanks what a browser reads and nobody else. */
-static void drop_style(char *html)
+static void drop_styles(char *html)
 {
-    char *start = strstr(html, "<style");
-    char *end = start == NULL ? NULL : strstr(start, "</style>");
-    for (; end != NULL && start < end; start++) {
-        *start = ' ';
+    for (char *start = strstr(html, "<style"); start != NULL; start = strstr(start, "<style")) {
+        char *end = strstr(start, "</style>");
+        for (; end != NULL && start < end; start++) {
+            *start = ' ';
+        }
+        start += end == NULL ? strlen(start) : 0;
     }
 }
 
@@ -229,7 +231,7 @@ static void check_answer(const char *path, const char *beside, qll_verb verb, ql
             text[0] = '\0';
         }
         if (form == QLL_FORM_HTML) {
-            drop_style(text);
+            drop_styles(text);
             html_strip(text);
         }
         check_outside(path, text, known);

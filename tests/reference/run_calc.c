@@ -4,6 +4,7 @@
 #include "handbook/handbook.h"
 #include "reference/truth.h"
 #include "said.h"
+#include "wording/says_calc.h"
 
 #define QLL_ARGUMENTS_MOST 24
 
@@ -174,7 +175,8 @@ TEST(the_step_names_the_law_that_was_taken)
         bool named = false;
         CHECK(run(laws[i].asked, arena, &answer, &problems) == QLL_OK);
         for (size_t s = 0; s < answer.step_count; s++) {
-            named = named || strcmp(answer.steps[s].formula, laws[i].formula) == 0;
+            const char *formula = qll_say_calc_step(QLL_LANGUAGE_EN, answer.steps[s].id);
+            named = named || strcmp(formula, laws[i].formula) == 0;
         }
         CHECK(named);
         qll_arena_close(arena);

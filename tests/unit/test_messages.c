@@ -22,7 +22,7 @@ static const char *const known[] = {
     "tank",    "tank1",     "tank2",    "tankr",  "step1",    "step2",     "room",     "time",
     "chance",  "why",       "total",    "breaks", "others",   "cost",      "set",      "old",
     "valves",  "before",    "after",    "loss",   "idle",     "only",      "without",  "other",
-    "volume",
+    "volume",  "validity",  "figures",  "source",
 };
 
 static bool is_known(qll_text token)
@@ -129,8 +129,14 @@ static bool may_be_alike(qll_message message)
         QLL_SAYS_MINUTE_QUARTER,      QLL_SAYS_WITH_UNIT,
         QLL_SAYS_WHAT_AND_KEY,        QLL_SAYS_ELEMENT_AND,
         QLL_SAYS_REMARK_FAULT,        QLL_SAYS_HANG,
-        QLL_SAYS_ASSUMED_LINE,        QLL_SAYS_NO,
+        QLL_SAYS_ASSUMED_LINE,        QLL_SAYS_CALC_SOURCE_SURGE,
+        QLL_SAYS_CALC_WORD_AUDIBLE,   QLL_SAYS_CALC_WORD_LAMINAR,
+        QLL_SAYS_CALC_TEXT_NO,
     };
+    /* Formulas, and the standards, papers and pages that they come from. */
+    if (message >= QLL_SAYS_CALC_STEP_VELOCITY && message <= QLL_SAYS_CALC_FROM_CONVOLVED) {
+        return true;
+    }
     for (size_t i = 0; i < sizeof alike / sizeof alike[0]; i++) {
         if (message == alike[i]) {
             return true;

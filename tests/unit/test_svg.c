@@ -40,12 +40,14 @@ TEST(it_is_well_formed_and_says_what_it_is)
     qll_text svg = written(&canvas, 0, &about);
     size_t elements = 0;
     CHECK(xml_fault(svg, &elements) == NULL);
-    CHECK(elements == 7);
+    CHECK(elements == 8);
     CHECK(has(svg, "width=\"96\" height=\"192\" viewBox=\"0 0 96 192\""));
     CHECK(has(svg, "role=\"img\" aria-labelledby=\"one-title one-desc\""));
     CHECK(has(svg, "<title id=\"one-title\">A &quot;title&quot; &amp; more</title>"));
     CHECK(has(svg, "<desc id=\"one-desc\">What &lt;it&gt; shows</desc>"));
-    CHECK(has(svg, "<polygon points=\"0,0 48,0 48,96 0,96\" fill=\"#ff8000\" stroke=\"#000000\""));
+    CHECK(has(
+        svg,
+        "<polygon points=\"0,0 48,0 48,96 0,96\" fill=\"#ff8000\" class=\"s-ink\" stroke=\"#000000\""));
     CHECK(has(svg, "<polyline points=\"0,0 96,3.78\" fill=\"none\""));
     CHECK(has(svg, "font-weight=\"700\" text-anchor=\"middle\" transform=\"rotate(-90 "));
     CHECK(has(svg, ">flow</text>"));
@@ -88,7 +90,7 @@ TEST(odd_text_neither_breaks_nor_injects)
         qll_text svg = written(&canvas, 0, &named);
         size_t elements = 0;
         const char *fault = xml_fault(svg, &elements);
-        CHECK(fault == NULL && elements == 7);
+        CHECK(fault == NULL && elements == 8);
         CHECK(!has(svg, "<script") && !has(svg, "<a "));
     }
 }

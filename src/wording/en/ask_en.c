@@ -6,6 +6,9 @@ const char *const qll_ask_en[QLL_TEXT_SIZE(ASK)] = {
     /* what a question asks for */
     SAYS(SEED_UNKNOWN) = "{1} is no seed; write a whole number of at most 18 digits",
     SAYS(SHEETS_UNKNOWN) = "{1} has no sheets; they are of {2}",
+    SAYS(PART_UNKNOWN) = "{1} is no part of {3}; its parts are {2}",
+    SAYS(PARTS_NONE) = "only demand, design, check and report have parts",
+    SAYS(FIGURES_NONE) = "only demand, design and check in JSON have figures in them",
     SAYS(SECTION_UNKNOWN) = "{1} is no section of a report",
     SAYS(FIGURE_UNKNOWN) = "{1} is no figure of a report",
     SAYS(FORM_WRONG) = "a report is HTML, SVG or JSON, other answers are text or JSON",

@@ -3,7 +3,7 @@
 
 #define QLL_AT(name) [QLL_SAYS_##name - QLL_DESIGN_FIRST]
 
-const char *const qll_design_en[QLL_MESSAGE_COUNT - QLL_DESIGN_FIRST] = {
+const char *const qll_design_en[QLL_CALC_FIRST - QLL_DESIGN_FIRST] = {
     QLL_AT(CHANCE_ONE_IN) = "1 in {count}",
     QLL_AT(CHANCE_TWO_THIRDS) = "2 in 3",
     QLL_AT(CHANCE_THREE_QUARTERS) = "3 in 4",

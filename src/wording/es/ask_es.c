@@ -6,6 +6,9 @@ const char *const qll_ask_es[QLL_TEXT_SIZE(ASK)] = {
     /* what a question asks for */
     SAYS(SEED_UNKNOWN) = "{1} no es una semilla; escriba un número entero de 18 cifras como máximo",
     SAYS(SHEETS_UNKNOWN) = "{1} no tiene hojas; las hay de {2}",
+    SAYS(PART_UNKNOWN) = "{1} no es una parte de {3}; sus partes son {2}",
+    SAYS(PARTS_NONE) = "solo demand, design, check y report tienen partes",
+    SAYS(FIGURES_NONE) = "solo demand, design y check en JSON llevan figuras",
     SAYS(SECTION_UNKNOWN) = "{1} no es una sección de un informe",
     SAYS(FIGURE_UNKNOWN) = "{1} no es una figura de un informe",
     SAYS(FORM_WRONG) = "un informe es HTML, SVG o JSON; las demás respuestas, texto o JSON",
