@@ -17,10 +17,11 @@ qll_status qll_trial_room_make(const qll_searching *searching, qll_trial_room *r
         .points = qll_arena_take(arena, duty->flow_count, sizeof(qll_stage_point)),
     };
     bool has_all = room->outlet_pa != NULL && room->peak_pa != NULL && room->points != NULL;
-    return has_all ? qll_solver_room_make(QLL_BRANCHES_MOST,
-                                          QLL_BRANCHES_MOST * searching->pool.knots_most, arena,
-                                          &room->solver)
-                   : QLL_NO_MEMORY;
+    if (!has_all || qll_least_room_make(searching, &room->least) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
+    return qll_solver_room_make(QLL_BRANCHES_MOST, QLL_BRANCHES_MOST * searching->pool.knots_most,
+                                arena, &room->solver);
 }
 
 void qll_trial_begin(const qll_searching *searching, const qll_pick *pick, qll_trial *trial)
@@ -29,6 +30,10 @@ void qll_trial_begin(const qll_searching *searching, const qll_pick *pick, qll_t
     trial->is_dear = false;
     trial->seconds = NULL;
     trial->second_count = 0;
+    trial->open_from = 0;
+    trial->floor = 1.0;
+    trial->gives_pa = INFINITY;
+    trial->needs_pa = -INFINITY;
     trial->cost = searching->beside * (double)(pick->count - 1);
     trial->dearest = 0.0;
     for (size_t j = 0; j < pick->count; j++) {
@@ -172,6 +177,14 @@ static void add_supply(const stage_run *run, size_t supply, qll_hazard_sums *sum
     qll_hazard_merge(searching->yardstick->unknowns, supply, of_supply, rows, sums);
 }
 
+/* Whether it is wanted if so much of it survives. */
+static bool is_wanted(const stage_run *run, const qll_trial *trial, const double *survival)
+{
+    qll_half_bound of = qll_half_bound_with(survival, trial->cost, trial->dearest);
+    of.gives_pa = trial->gives_pa;
+    return qll_searching_wants(run->searching, run->rest, &of, run->rests);
+}
+
 /* Fills the survival of what has been summed; true if even that is too dear. */
 static bool is_too_dear(const stage_run *run, const qll_hazard_sums *sums, qll_trial *trial)
 {
@@ -181,24 +194,42 @@ static bool is_too_dear(const stage_run *run, const qll_hazard_sums *sums, qll_t
     if (rest == NULL) {
         return false;
     }
-    return !qll_searching_wants(run->searching, rest, trial->survival, run->rests, trial->cost,
-                                trial->dearest);
+    return !is_wanted(run, trial, trial->survival);
 }
 
-/* Whether the pair is too dear by its peaks and by what is known of it before it is solved over its duty. */
-static bool is_dear_at_peaks(const stage_run *run, const qll_hazard_sums *peaks, qll_trial *trial)
+/* Whether the pair would be too dear if so much survived of what both its valves do. */
+static bool is_dear_with(const stage_run *run, const double besides[QLL_NODES], qll_trial *trial)
 {
-    if (run->rest == NULL || run->lead == NULL || run->lead->pair_survival == NULL) {
-        return false;
-    }
-    const double share =
-        qll_survival_besides(peaks, run->picked.rulers, run->picked.stage.branch_count, 0);
     double survival[QLL_NODES];
     for (size_t k = 0; k < QLL_NODES; k++) {
-        survival[k] = share * run->lead->pair_survival[k];
+        survival[k] = besides[k] * run->room->hint->survival[k];
     }
-    return !qll_searching_wants(run->searching, run->rest, survival, run->rests, trial->cost,
-                                trial->dearest);
+    return !is_wanted(run, trial, survival);
+}
+
+/* Whether the pair is too dear by its peaks, then by what else it does at least where both its valves are open, and by
+ * what is known of it before it is solved over its duty. */
+static bool is_dear_early(const stage_run *run, const qll_hazard_sums *peaks, qll_trial *trial)
+{
+    const qll_pair_hint *hint = run->room->hint;
+    if (run->rest == NULL || hint == NULL) {
+        return false;
+    }
+    double besides[QLL_NODES];
+    const double share =
+        qll_survival_besides(peaks, run->picked.rulers, run->picked.stage.branch_count, 0);
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        besides[k] = share;
+    }
+    if (is_dear_with(run, besides, trial)) {
+        return true;
+    }
+    if (run->place->ends.low_pa == NULL || !qll_pick_rises(run->searching, &trial->pick)) {
+        return false;
+    }
+    qll_pair_least_of(&run->picked, &run->place->ends, hint->open_from, peaks, &run->room->least,
+                      besides);
+    return is_dear_with(run, besides, trial);
 }
 
 /* The middle supply weighs as much as both others: after it most that fall have fallen. */
@@ -209,7 +240,7 @@ static void sum_all(const stage_run *run, qll_trial *trial)
     memset(sums.at, 0, QLL_ROWS(run->picked.stage.branch_count) * sizeof sums.at[0]);
     qll_hazard_add_peaks(&run->picked.ruler, run->place->inlets.peak_pa, run->room->peak_pa,
                          QLL_SUPPLY_LEVELS, &sums);
-    trial->is_dear = is_dear_at_peaks(run, &sums, trial);
+    trial->is_dear = is_dear_early(run, &sums, trial);
     if (trial->is_dear) {
         return;
     }
@@ -235,6 +266,9 @@ static qll_practice try_all(stage_run *run, qll_trial *trial)
         qll_stage_solve(run->picked.ruler.solver, run->place->inlets.rest_pa, 0.0).outlet_pa;
     if (run->place->is_last && qll_breaks_pa(rest_pa - yardstick->rest_most_pa)) {
         return QLL_PRACTICE_STATIC;
+    }
+    if (!run->place->is_last && !isnan(run->room->peak_pa[0])) {
+        trial->gives_pa = run->room->peak_pa[0];
     }
     run->rests = run->place->is_last ? 1.0 - qll_rest_chance(yardstick, rest_pa) : 1.0;
     sum_all(run, trial);
