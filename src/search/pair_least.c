@@ -159,7 +159,8 @@ void qll_pair_least_of(const qll_picked *made, const qll_inlet_ends *ends, size_
     const qll_stage_ruler *ruler = &made->ruler;
     const qll_unknowns *unknowns = ruler->yardstick->unknowns;
     const size_t rows = QLL_ROWS(ruler->branch_count);
-    qll_hazard_row flows[QLL_ROWS(QLL_BRANCHES_MOST)];
+    qll_hazard_row *flows = room->of_flows;
+    room->has_flows = true;
     memset(flows, 0, rows * sizeof flows[0]);
     const size_t count = solve_ends(ruler, ends, open_from, room);
     for (size_t n = 0; n < count; n++) {

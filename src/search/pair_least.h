@@ -11,6 +11,9 @@ typedef struct qll_least_room {
     size_t *classes;             /* those of one look */
     double *inlet_pa, *flow_m3s; /* [2 * flow_count] */
     qll_stage_point *points;     /* [2 * flow_count] */
+    qll_hazard_row
+        of_flows[QLL_ROWS(QLL_BRANCHES_MOST)]; /* sums of the last pair, less its peaks */
+    bool has_flows;
 } qll_least_room;
 
 /** QLL_OK or QLL_NO_MEMORY. */

@@ -152,6 +152,35 @@ static void sum_supply(const stage_run *run, size_t supply, size_t from, qll_haz
     }
 }
 
+/* First flow class of a supply at which the lead is not surely alone; 0 without one. */
+static size_t alone_until(const stage_run *run, size_t supply)
+{
+    if (run->lead == NULL) {
+        return 0;
+    }
+    assert(run->picked.branches[1].valve != NULL); /* a lead is the first of two */
+    const double effect = run->picked.branches[1].valve->inlet_effect;
+    return qll_lead_alone_until(run->searching, run->lead, supply,
+                                run->picked.branches[1].set_pa_gauge,
+                                (qll_effects){effect, effect});
+}
+
+/* Adds what the lead does alone at one supply. */
+static void add_alone(const stage_run *run, size_t supply, qll_hazard_row *sums)
+{
+    if (run->lead == NULL) {
+        return;
+    }
+    const size_t count = run->searching->yardstick->duty->flow_count;
+    const size_t row = supply * (count + 1) + alone_until(run, supply);
+    qll_hazard_row *alone = &run->lead->room->prefix[row * QLL_LEAD_ROWS];
+    for (size_t r = 0; r < QLL_LEAD_ROWS; r++) {
+        for (size_t i = 0; i < QLL_DEMAND_NODES; i++) {
+            sums[r][i] += alone[r][i];
+        }
+    }
+}
+
 /* One supply, the lead's part taken over. */
 static void add_supply(const stage_run *run, size_t supply, qll_hazard_sums *sums)
 {
@@ -160,17 +189,10 @@ static void add_supply(const stage_run *run, size_t supply, qll_hazard_sums *sum
     const size_t rows = QLL_ROWS(run->picked.stage.branch_count);
     qll_hazard_row of_supply[QLL_ROWS(QLL_BRANCHES_MOST)];
     memset(of_supply, 0, rows * sizeof of_supply[0]);
-    size_t from = 0;
+    const size_t from = alone_until(run, supply);
     if (run->lead != NULL) {
-        assert(run->picked.branches[1].valve != NULL); /* a lead is the first of two */
-        double effect = run->picked.branches[1].valve->inlet_effect;
-        from =
-            qll_lead_alone_until(searching, run->lead, supply, run->picked.branches[1].set_pa_gauge,
-                                 (qll_effects){effect, effect});
-        const qll_lead_room *lead = run->lead->room;
-        memcpy(of_supply, &lead->prefix[(supply * (count + 1) + from) * QLL_LEAD_ROWS],
-               QLL_LEAD_ROWS * sizeof of_supply[0]);
-        memcpy(&run->room->outlet_pa[supply * count], &lead->outlet_pa[supply * count],
+        add_alone(run, supply, of_supply);
+        memcpy(&run->room->outlet_pa[supply * count], &run->lead->room->outlet_pa[supply * count],
                from * sizeof(double));
     }
     sum_supply(run, supply, from, of_supply);
@@ -232,6 +254,25 @@ static bool is_dear_early(const stage_run *run, const qll_hazard_sums *peaks, ql
     return is_dear_with(run, besides, trial);
 }
 
+/* The same after the middle supply: of the others what the lead does alone, and both at least. */
+static bool is_dear_after_middle(const stage_run *run, const qll_hazard_sums *sums,
+                                 qll_trial *trial)
+{
+    const size_t rows = QLL_ROWS(run->picked.stage.branch_count);
+    const qll_least_room *least = &run->room->least;
+    qll_hazard_sums more;
+    memcpy(more.at, sums->at, rows * sizeof more.at[0]);
+    for (size_t s = 0; s < QLL_SUPPLY_LEVELS && least->has_flows; s++) {
+        qll_hazard_row of_supply[QLL_ROWS(QLL_BRANCHES_MOST)];
+        memcpy(of_supply, least->of_flows, rows * sizeof of_supply[0]);
+        if (s != QLL_SUPPLY_LEVELS / 2) {
+            add_alone(run, s, of_supply);
+            qll_hazard_merge(run->searching->yardstick->unknowns, s, of_supply, rows, &more);
+        }
+    }
+    return is_too_dear(run, &more, trial);
+}
+
 /* The middle supply weighs as much as both others: after it most that fall have fallen. */
 static void sum_all(const stage_run *run, qll_trial *trial)
 {
@@ -240,18 +281,19 @@ static void sum_all(const stage_run *run, qll_trial *trial)
     memset(sums.at, 0, QLL_ROWS(run->picked.stage.branch_count) * sizeof sums.at[0]);
     qll_hazard_add_peaks(&run->picked.ruler, run->place->inlets.peak_pa, run->room->peak_pa,
                          QLL_SUPPLY_LEVELS, &sums);
+    run->room->least.has_flows = false;
     trial->is_dear = is_dear_early(run, &sums, trial);
     if (trial->is_dear) {
         return;
     }
     for (size_t i = 0; i < QLL_SUPPLY_LEVELS; i++) {
         add_supply(run, order[i], &sums);
-        bool looks = i == 0 || i + 1 == QLL_SUPPLY_LEVELS;
-        if (looks && is_too_dear(run, &sums, trial)) {
-            trial->is_dear = true;
+        trial->is_dear = i == 0 && run->rest != NULL && is_dear_after_middle(run, &sums, trial);
+        if (trial->is_dear) {
             return;
         }
     }
+    trial->is_dear = is_too_dear(run, &sums, trial);
 }
 
 static qll_practice try_all(stage_run *run, qll_trial *trial)

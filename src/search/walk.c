@@ -212,6 +212,10 @@ static bool may_stand_second(const walking *at, const qll_second_figures *second
 static qll_status take_second(walking *at, size_t index, double hunting, pairing *pairs)
 {
     qll_searching *searching = at->searching;
+    if (qll_second_is_fast(&at->tables, index, pairs->set)) {
+        searching->counts.by_practice[QLL_PRACTICE_SPEED] += 1;
+        return QLL_OK;
+    }
     const double first_cost = at->lead.part->cost;
     const double second_cost = searching->pool.parts[index].cost;
     double survival[QLL_NODES], with_peaks[QLL_NODES];
@@ -239,10 +243,6 @@ static qll_status take_second(walking *at, size_t index, double hunting, pairing
         return QLL_OK;
     }
     const qll_pair_hint hint = {.survival = survival, .open_from = pairs->open_from};
-    if (qll_second_is_fast(&at->tables, index, pairs->set)) {
-        searching->counts.by_practice[QLL_PRACTICE_SPEED] += 1;
-        return QLL_OK;
-    }
     at->room->trial.hint = &hint;
     qll_status status = try_pair(at, index, pairs->set);
     at->room->trial.hint = NULL;
