@@ -8,14 +8,17 @@ static double greater(double a, double b)
 }
 
 qll_half_known qll_half_know(const qll_searching *searching, const qll_rest_of_station *rest,
-                             const double *survival, double cost, double dearest)
+                             const qll_half_bound *of)
 {
     qll_half_known known = {.searching = searching,
-                            .cost = rest->cost + cost,
-                            .dearest = greater(dearest, rest->dearest)};
+                            .cost = rest->cost + of->cost,
+                            .dearest = greater(of->dearest, rest->dearest),
+                            .gives_pa = of->gives_pa,
+                            .needs_pa = of->needs_pa};
     const double *chance = searching->yardstick->unknowns->chance;
     for (size_t k = 0; k < QLL_NODES; k++) {
-        known.survival[k] = chance[k] * rest->survival[k] * (survival == NULL ? 1.0 : survival[k]);
+        known.survival[k] =
+            chance[k] * rest->survival[k] * (of->survival == NULL ? 1.0 : of->survival[k]);
     }
     return known;
 }
@@ -31,6 +34,9 @@ double qll_half_chance(const qll_half_known *known, const double survival[QLL_NO
 
 double qll_half_cost(const qll_half_known *known, const qll_half_bound *other, double most)
 {
+    if (other->needs_pa > known->gives_pa || known->needs_pa > other->gives_pa) {
+        return INFINITY;
+    }
     const double installed = known->cost + other->cost;
     const double dearest = greater(known->dearest, other->dearest);
     if (!(qll_searching_expected(known->searching, installed, dearest, other->chance) < most)) {
@@ -47,16 +53,17 @@ static double cost_with(const qll_half_known *known, const qll_half *other, doub
 }
 
 double qll_searching_allows(const qll_searching *searching, const qll_rest_of_station *rest,
-                            const double *survival, double rests, double dearest)
+                            const qll_half_bound *of, double rests)
 {
     const double limit = qll_searching_limit(searching);
     if (rest->others == NULL) {
-        const double chance = qll_searching_chance(searching, rest->survival, survival);
+        const double chance = qll_searching_chance(searching, rest->survival, of->survival);
         return limit
-               - qll_searching_expected(searching, rest->cost, greater(dearest, rest->dearest),
+               - qll_searching_expected(searching, rest->cost, greater(of->dearest, rest->dearest),
                                         1.0 - (1.0 - chance) * rests);
     }
-    const qll_half_known known = qll_half_know(searching, rest, survival, 0.0, dearest);
+    qll_half_known known = qll_half_know(searching, rest, of);
+    known.cost = rest->cost;
     double least = INFINITY;
     for (size_t i = 0; i < rest->outline_count; i++) {
         const double cost = cost_with(&known, &rest->outline[i], least);
@@ -66,11 +73,10 @@ double qll_searching_allows(const qll_searching *searching, const qll_rest_of_st
 }
 
 double qll_searching_least(const qll_searching *searching, const qll_rest_of_station *rest,
-                           const double survival[QLL_NODES], double cost, double dearest,
-                           double enough)
+                           const qll_half_bound *of, double enough)
 {
     const qll_blocks *blocks = rest->others;
-    const qll_half_known known = qll_half_know(searching, rest, survival, cost, dearest);
+    const qll_half_known known = qll_half_know(searching, rest, of);
     double least = qll_searching_limit(searching);
     bool is_below = false;
     for (size_t i = 0; i < blocks->count && !(is_below && least < enough);) {
@@ -90,12 +96,10 @@ double qll_searching_least(const qll_searching *searching, const qll_rest_of_sta
 }
 
 bool qll_searching_wants(const qll_searching *searching, const qll_rest_of_station *rest,
-                         const double survival[QLL_NODES], double rests, double cost,
-                         double dearest)
+                         const qll_half_bound *of, double rests)
 {
     if (rest->others == NULL) {
-        return cost < qll_searching_allows(searching, rest, survival, rests, dearest);
+        return of->cost < qll_searching_allows(searching, rest, of, rests);
     }
-    return qll_searching_least(searching, rest, survival, cost, dearest, INFINITY)
-           < (double)INFINITY;
+    return qll_searching_least(searching, rest, of, INFINITY) < (double)INFINITY;
 }

@@ -16,6 +16,7 @@ typedef struct crossing {
     qll_half_known known;
     double limit_pa_gauge; /* no set-point of the second stage lies above */
     qll_trial before;
+    qll_stage_place place; /* behind it */
     bool has_before;
     qll_status status;
 } crossing;
@@ -28,14 +29,11 @@ static qll_practice try_both(qll_split *at, qll_split_room *room, const crossing
     qll_searching *searching = at->searching;
     const double stage = searching->yardstick->site->costs->stage;
     const qll_half *first = with->first;
-    qll_stage_place place = at->second;
-    place.inlets = with->before.outlets;
-    place.highest = NULL;
     qll_rest_of_station rest = {.cost = first->cost + stage, .dearest = first->dearest};
     memcpy(rest.survival, with->before.survival, sizeof rest.survival);
     qll_trial trial;
     qll_practice broken =
-        qll_trial_make(searching, &place, second, &rest, NULL, &room->second, &trial);
+        qll_trial_make(searching, &with->place, second, &rest, NULL, &room->second, &trial);
     if (broken < QLL_PRACTICE_COUNT) {
         searching->counts.by_practice[broken] += 1;
         return broken;
@@ -81,8 +79,23 @@ static bool has_before(qll_split *at, qll_split_room *room, crossing *with)
         with->has_before = qll_trial_make(at->searching, &at->first, &with->first->pick, NULL, NULL,
                                           &room->first, &with->before)
                            == QLL_PRACTICE_COUNT;
+        with->place = at->second;
+        with->place.inlets = with->before.outlets;
+        with->place.highest = NULL;
+        with->place.ends = room->behind;
+        qll_place_ends(at->searching->yardstick->duty, &with->place);
     }
     return with->has_before;
+}
+
+/* What survives of a pair at most, less what both its valves do while both are open. */
+static void beside_both(const qll_half *second, const qll_second *other, double survival[QLL_NODES])
+{
+    const double rounded = 1.0 + 1e-12; /* up */
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        survival[k] = second->survival[k] / second->floor * rounded;
+    }
+    qll_survival_hunting((double)other->hunting, second->open_share, survival);
 }
 
 /* One of those that share a bound; false if it is out. @p least is the chance of a callback that they share. */
@@ -98,14 +111,15 @@ static bool is_wanted(qll_split *at, const crossing *with, const qll_half *secon
                                 searching->beside + parts[second->pick.part[0]].cost + other_cost,
                             .dearest = dearer(second->dearest, other_cost),
                             .chance = least,
-                            .survival = second->survival};
+                            .survival = second->survival,
+                            .gives_pa = INFINITY,
+                            .needs_pa = (double)other->needs_pa};
     if (!(qll_half_cost(&with->known, &bound, limit) < limit)) {
         return false;
     }
-    memcpy(survival, second->survival, sizeof survival);
-    qll_survival_hunting((double)other->hunting, second->open_share, survival);
-    for (size_t k = 0; k < QLL_NODES && other->known != NULL; k++) {
-        survival[k] *= other->known->besides[k];
+    beside_both(second, other, survival);
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        survival[k] *= other->known == NULL ? second->floor : other->known->besides[k];
     }
     bound.survival = survival;
     return qll_half_cost(&with->known, &bound, limit) < limit;
@@ -170,7 +184,8 @@ static bool is_left(qll_split *at, qll_split_room *room, crossing *with, const q
         wants = with->status == QLL_OK && is_wanted(at, with, second, other, least);
     }
     if (wants && other->known->tries == QLL_TRIES_BEFORE_ALL) {
-        qll_pair_least(at->searching, &at->second, pick, &room->least, other->known->besides);
+        qll_pair_least(at->searching, &at->second, pick, second->open_from, &room->least,
+                       other->known->besides);
         wants = is_wanted(at, with, second, other, least);
     }
     at->searching->counts.bounded += wants ? 0 : 1;
@@ -200,7 +215,15 @@ static bool cross_alike(qll_split *at, qll_split_room *room, crossing *with, con
         if (!has_before(at, room, with)) {
             return false;
         }
-        if (try_both(at, room, with, &pick) == QLL_PRACTICE_DELIVERY && other != NULL) {
+        double beside[QLL_NODES];
+        const qll_pair_hint hint = {.survival = beside, .open_from = second->open_from};
+        if (other != NULL) {
+            beside_both(second, other, beside);
+            room->second.hint = &hint;
+        }
+        const qll_practice broken = try_both(at, room, with, &pick);
+        room->second.hint = NULL;
+        if (broken == QLL_PRACTICE_DELIVERY && other != NULL) {
             remember_short(at, room, with, other->known);
         }
         if (!qll_searching_looks(at->searching, QLL_LOOKS_PER_TRIAL)) {
@@ -230,10 +253,10 @@ static qll_status cross_first(qll_split *at, qll_split_room *room, const qll_blo
                               const qll_half *first, bool skips_singles)
 {
     const qll_rest_of_station rest = qll_rest_costing(at->searching->yardstick->site->costs->stage);
-    crossing with = {
-        .first = first,
-        .known = qll_half_know(at->searching, &rest, first->survival, first->cost, first->dearest),
-        .limit_pa_gauge = first->held_pa_gauge - QLL_CLEAR_PA};
+    const qll_half_bound of = qll_half_bound_of(first);
+    crossing with = {.first = first,
+                     .known = qll_half_know(at->searching, &rest, &of),
+                     .limit_pa_gauge = first->held_pa_gauge - QLL_CLEAR_PA};
     size_t i = 0;
     while (i < blocks->count) {
         const qll_block *block = &blocks->items[i];

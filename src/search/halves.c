@@ -59,6 +59,8 @@ static void lower(qll_half *least, const qll_half *with)
     least->chance = fmin(least->chance, with->chance);
     least->highest_pa_gauge = fmin(least->highest_pa_gauge, with->highest_pa_gauge);
     least->rated_pa_gauge = fmax(least->rated_pa_gauge, with->rated_pa_gauge);
+    least->gives_pa = fmax(least->gives_pa, with->gives_pa);
+    least->needs_pa = fmin(least->needs_pa, with->needs_pa);
     least->pick.count = with->pick.count > least->pick.count ? with->pick.count : least->pick.count;
     for (size_t k = 0; k < QLL_NODES; k++) {
         least->survival[k] = fmax(least->survival[k], with->survival[k]);

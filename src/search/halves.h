@@ -11,10 +11,15 @@ typedef struct qll_half {
     qll_second *seconds; /* [second_count] the cheapest first; none of one valve */
     size_t second_count;
     double open_share[QLL_NODES]; /* as in qll_trial */
+    size_t open_from;             /* as in a hint */
+    double floor;                 /* as in qll_trial */
     double cost, dearest;         /* at least */
     double chance;                /* of a callback by it alone, at least */
     /* First: least it holds at the peak, what it gives at rest, and at the first design peak of the lowest supply. */
     double held_pa_gauge, rest_pa_gauge, peak_pa;
+    /* At the first design peak of the lowest supply, absolute: what a first stage gives at most, and behind less than what
+     * a second one is short; INFINITY and -INFINITY where that is not known. */
+    double gives_pa, needs_pa;
     /* Second: its highest set-point, and what its valves are rated for, as far as they are all the same. */
     double highest_pa_gauge, rated_pa_gauge;
     double survival[QLL_NODES];

@@ -325,6 +325,17 @@ size_t qll_lead_alone_until(const qll_searching *searching, const qll_lead *lead
     return low;
 }
 
+size_t qll_lead_alone_anywhere(const qll_searching *searching, const qll_lead *lead,
+                               double other_set_pa_gauge, qll_effects effects)
+{
+    size_t least = searching->yardstick->duty->flow_count;
+    for (size_t s = 0; s < searching->yardstick->duty->supply_count; s++) {
+        const size_t until = qll_lead_alone_until(searching, lead, s, other_set_pa_gauge, effects);
+        least = until < least ? until : least;
+    }
+    return least;
+}
+
 void qll_lead_survival(const qll_searching *searching, const qll_lead *lead,
                        double other_set_pa_gauge, double survival[QLL_NODES])
 {

@@ -37,8 +37,6 @@ typedef struct qll_lead {
     double set_pa_gauge;
     qll_picked picked; /* by itself */
     double rest_pa;    /* its outlet at no flow; NaN without an inlet */
-    const double
-        *pair_survival; /* [QLL_NODES] at most, of the pair to be tried less its peaks; NULL */
     qll_lead_room *room;
 } qll_lead;
 
@@ -71,6 +69,10 @@ void qll_lead_both_open(const qll_searching *searching, const qll_lead *lead,
 /** First flow class of a supply at which the lead is not surely alone beside a set-point. */
 size_t qll_lead_alone_until(const qll_searching *searching, const qll_lead *lead, size_t supply,
                             double other_set_pa_gauge, qll_effects effects);
+
+/** The same at any supply. */
+size_t qll_lead_alone_anywhere(const qll_searching *searching, const qll_lead *lead,
+                               double other_set_pa_gauge, qll_effects effects);
 
 /** What a part passes at the least outlet that is fit, at a scenario's peak. */
 double qll_part_hard_m3s(const qll_searching *searching, const qll_stage_place *place,

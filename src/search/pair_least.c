@@ -3,20 +3,63 @@
 #include <math.h>
 #include <string.h>
 
+/* Classes of less weight than this at every node are not worth a look. */
+#define QLL_LOOK_WEIGHT 4e-3
+
+static void find_weighs(const qll_unknowns *unknowns, bool *weighs)
+{
+    for (size_t f = 0; f < unknowns->flow_count; f++) {
+        double most = 0.0;
+        for (size_t i = 0; i < QLL_DEMAND_NODES; i++) {
+            most = fmax(most, unknowns->flow_weight[f][i]);
+        }
+        weighs[f] = most >= QLL_LOOK_WEIGHT;
+    }
+}
+
 qll_status qll_least_room_make(const qll_searching *searching, qll_least_room *room)
 {
     const size_t count = searching->yardstick->duty->flow_count;
     qll_arena *arena = searching->arena;
-    room->low = qll_arena_take(arena, count, sizeof *room->low);
-    room->high = qll_arena_take(arena, count, sizeof *room->high);
-    if (room->low == NULL || room->high == NULL) {
+    room->weighs = qll_arena_take(arena, count, sizeof *room->weighs);
+    room->classes = qll_arena_take(arena, count, sizeof *room->classes);
+    room->inlet_pa = qll_arena_take(arena, count, 2 * sizeof *room->inlet_pa);
+    room->flow_m3s = qll_arena_take(arena, count, 2 * sizeof *room->flow_m3s);
+    room->points = qll_arena_take(arena, count, 2 * sizeof *room->points);
+    if (room->weighs == NULL || room->classes == NULL || room->inlet_pa == NULL
+        || room->flow_m3s == NULL || room->points == NULL) {
         return QLL_NO_MEMORY;
     }
+    find_weighs(searching->yardstick->unknowns, room->weighs);
     return qll_solver_room_make(2, 2 * searching->pool.knots_most, arena, &room->solver);
 }
 
+qll_status qll_ends_make(const qll_duty *duty, qll_arena *arena, qll_inlet_ends *ends)
+{
+    ends->low_pa = qll_arena_take(arena, duty->flow_count, sizeof *ends->low_pa);
+    ends->high_pa = qll_arena_take(arena, duty->flow_count, sizeof *ends->high_pa);
+    return ends->low_pa == NULL || ends->high_pa == NULL ? QLL_NO_MEMORY : QLL_OK;
+}
+
+void qll_place_ends(const qll_duty *duty, qll_stage_place *place)
+{
+    const qll_inlets *high = place->highest == NULL ? &place->inlets : place->highest;
+    for (size_t f = 0; f < duty->flow_count; f++) {
+        double low_pa = INFINITY;
+        double high_pa = -INFINITY;
+        for (size_t s = 0; s < duty->supply_count; s++) {
+            const size_t at = s * duty->flow_count + f;
+            /* Once no number, always none. */
+            low_pa = place->inlets.grid_pa[at] >= low_pa ? low_pa : place->inlets.grid_pa[at];
+            high_pa = high->grid_pa[at] <= high_pa ? high_pa : high->grid_pa[at];
+        }
+        place->ends.low_pa[f] = low_pa;
+        place->ends.high_pa[f] = high_pa;
+    }
+}
+
 /* Whether outlet and drop of all its valves rise with the inlet. */
-static bool rises(const qll_searching *searching, const qll_pick *pick)
+bool qll_pick_rises(const qll_searching *searching, const qll_pick *pick)
 {
     bool all = true;
     for (size_t j = 0; j < pick->count; j++) {
@@ -39,8 +82,8 @@ static bool put_least(const qll_stage_ruler *ruler, double low_inlet_pa, double 
     return true;
 }
 
-/* The sums that peaks have at one node and at every other. */
-static void add_peaks(const qll_stage_ruler *ruler, const qll_stage_place *place, size_t nodes,
+/* The sums that peaks have at the first node, as at every other. */
+static void add_peaks(const qll_stage_ruler *ruler, const qll_stage_place *place,
                       qll_hazard_sums *sums)
 {
     const qll_yardstick *yardstick = ruler->yardstick;
@@ -58,9 +101,7 @@ static void add_peaks(const qll_stage_ruler *ruler, const qll_stage_place *place
             continue;
         }
         for (size_t r = 0; r < rows; r++) {
-            for (size_t k = 0; k < nodes && row[r] != 0.0; k++) {
-                sums->at[r][k] += weight * row[r];
-            }
+            sums->at[r][0] += weight * row[r];
         }
     }
 }
@@ -68,56 +109,98 @@ static void add_peaks(const qll_stage_ruler *ruler, const qll_stage_place *place
 double qll_peaks_least(const qll_searching *searching, const qll_stage_place *place,
                        const qll_pick *pick, qll_least_room *room)
 {
-    if (!rises(searching, pick)) {
+    if (!qll_pick_rises(searching, pick)) {
         return 1.0;
     }
     qll_picked made;
     qll_pick_set(searching, place, pick, &room->solver, &made);
     qll_hazard_sums sums;
     memset(sums.at, 0, QLL_ROWS(pick->count) * sizeof sums.at[0]);
-    add_peaks(&made.ruler, place, 1, &sums);
+    add_peaks(&made.ruler, place, &sums);
     return qll_survival_besides(&sums, made.rulers, pick->count, 0);
 }
 
-static void add_supply(const qll_stage_ruler *ruler, const qll_stage_place *place, size_t supply,
-                       qll_least_room *room, qll_hazard_sums *sums)
+/* Classes that are worth a look and whose inlets are known, behind both ends. */
+static size_t solve_ends(const qll_stage_ruler *ruler, const qll_inlet_ends *ends, size_t open_from,
+                         qll_least_room *room)
 {
-    const qll_yardstick *yardstick = ruler->yardstick;
-    const qll_duty *duty = yardstick->duty;
-    const size_t rows = QLL_ROWS(ruler->branch_count);
-    const size_t from = supply * duty->flow_count;
-    const double *low_pa = &place->inlets.grid_pa[from];
-    const double *high_pa = &place->highest->grid_pa[from];
-    qll_hazard_row of_supply[QLL_ROWS(QLL_BRANCHES_MOST)];
-    memset(of_supply, 0, rows * sizeof of_supply[0]);
-    qll_stage_solve_many(ruler->solver, low_pa, duty->flow_m3s, duty->flow_count, room->low);
-    qll_stage_solve_many(ruler->solver, high_pa, duty->flow_m3s, duty->flow_count, room->high);
-    for (size_t f = 0; f < duty->flow_count; f++) {
-        double row[QLL_ROWS(QLL_BRANCHES_MOST)];
-        if (yardstick->unknowns->has_weight[f]
-            && put_least(ruler, low_pa[f], high_pa[f], &room->low[f], &room->high[f],
-                         duty->flow_m3s[f], yardstick->need_pa[from + f], row)) {
-            qll_hazard_add(yardstick->unknowns, f, row, rows, of_supply);
+    const qll_duty *duty = ruler->yardstick->duty;
+    size_t count = 0;
+    for (size_t f = open_from; f < duty->flow_count; f++) {
+        if (room->weighs[f] && !isnan(ends->low_pa[f]) && !isnan(ends->high_pa[f])) {
+            room->classes[count] = f;
+            room->inlet_pa[2 * count] = ends->low_pa[f];
+            room->inlet_pa[2 * count + 1] = ends->high_pa[f];
+            room->flow_m3s[2 * count] = duty->flow_m3s[f];
+            room->flow_m3s[2 * count + 1] = duty->flow_m3s[f];
+            count += 1;
         }
     }
-    qll_hazard_merge(yardstick->unknowns, supply, of_supply, rows, sums);
+    qll_stage_solve_many(ruler->solver, room->inlet_pa, room->flow_m3s, 2 * count, room->points);
+    return count;
+}
+
+/* Outlet below which somebody is starved at every supply. */
+static double least_need_pa(const qll_yardstick *yardstick, size_t flow)
+{
+    const qll_duty *duty = yardstick->duty;
+    double least_pa = yardstick->need_pa[flow];
+    for (size_t s = 1; s < duty->supply_count; s++) {
+        const double need_pa = yardstick->need_pa[s * duty->flow_count + flow];
+        least_pa = need_pa < least_pa ? need_pa : least_pa;
+    }
+    return least_pa;
+}
+
+void qll_pair_least_of(const qll_picked *made, const qll_inlet_ends *ends, size_t open_from,
+                       const qll_hazard_sums *peaks, qll_least_room *room,
+                       double survival[QLL_NODES])
+{
+    const qll_stage_ruler *ruler = &made->ruler;
+    const qll_unknowns *unknowns = ruler->yardstick->unknowns;
+    const size_t rows = QLL_ROWS(ruler->branch_count);
+    qll_hazard_row *flows = room->of_flows;
+    room->has_flows = true;
+    memset(flows, 0, rows * sizeof flows[0]);
+    const size_t count = solve_ends(ruler, ends, open_from, room);
+    for (size_t n = 0; n < count; n++) {
+        const size_t f = room->classes[n];
+        double row[QLL_ROWS(QLL_BRANCHES_MOST)];
+        if (put_least(ruler, ends->low_pa[f], ends->high_pa[f], &room->points[2 * n],
+                      &room->points[2 * n + 1], room->flow_m3s[2 * n],
+                      least_need_pa(ruler->yardstick, f), row)) {
+            qll_hazard_add(unknowns, f, row, rows, flows);
+        }
+    }
+    /* Supplies weigh 1 together, at every shared node of theirs. */
+    qll_hazard_sums sums;
+    for (size_t r = 0; r < rows; r++) {
+        for (size_t i = 0; i < QLL_DEMAND_NODES; i++) {
+            sums.at[r][i] = peaks->at[r][0] + flows[r][i];
+        }
+    }
+    for (size_t i = 0; i < QLL_DEMAND_NODES; i++) {
+        survival[i] = qll_survival_besides(&sums, made->rulers, ruler->branch_count, i);
+    }
+    for (size_t k = QLL_DEMAND_NODES; k < QLL_NODES; k++) {
+        survival[k] = survival[k - QLL_DEMAND_NODES];
+    }
 }
 
 void qll_pair_least(const qll_searching *searching, const qll_stage_place *place,
-                    const qll_pick *pick, qll_least_room *room, double survival[QLL_NODES])
+                    const qll_pick *pick, size_t open_from, qll_least_room *room,
+                    double survival[QLL_NODES])
 {
-    const bool is_known = rises(searching, pick);
+    if (!qll_pick_rises(searching, pick)) {
+        for (size_t k = 0; k < QLL_NODES; k++) {
+            survival[k] = 1.0;
+        }
+        return;
+    }
     qll_picked made;
     qll_pick_set(searching, place, pick, &room->solver, &made);
     qll_hazard_sums sums;
     memset(sums.at, 0, QLL_ROWS(pick->count) * sizeof sums.at[0]);
-    if (is_known) {
-        add_peaks(&made.ruler, place, QLL_NODES, &sums);
-        for (size_t s = 0; s < searching->yardstick->duty->supply_count; s++) {
-            add_supply(&made.ruler, place, s, room, &sums);
-        }
-    }
-    for (size_t k = 0; k < QLL_NODES; k++) {
-        survival[k] = qll_survival_besides(&sums, made.rulers, pick->count, k);
-    }
+    add_peaks(&made.ruler, place, &sums);
+    qll_pair_least_of(&made, &place->ends, open_from, &sums, room, survival);
 }

@@ -61,7 +61,8 @@ qll_status qll_split_room_make(const qll_searching *searching, qll_split_room *r
         || order_by_kv(searching, room->by_kv) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
-    qll_status status = qll_walk_room_make(searching, &room->walk);
+    qll_status status = qll_ends_make(searching->yardstick->duty, arena, &room->behind);
+    status = status == QLL_OK ? qll_walk_room_make(searching, &room->walk) : status;
     status = status == QLL_OK ? qll_trial_room_make(searching, &room->first) : status;
     if (status == QLL_OK) {
         status = qll_least_room_make(searching, &room->least);
@@ -90,9 +91,13 @@ qll_status qll_split_open(qll_searching *searching, double between_pa_gauge, siz
     double *figures = qll_arena_take(searching->arena, grid + peaks, 2 * sizeof *figures);
     split->lead_pa = qll_arena_take(searching->arena, grid + peaks, sizeof *split->lead_pa);
     split->leads = qll_arena_take(searching->arena, searching->pool.count, sizeof *split->leads);
-    if (figures == NULL || split->lead_pa == NULL || split->leads == NULL) {
+    if (figures == NULL || split->lead_pa == NULL || split->leads == NULL
+        || qll_ends_make(searching->yardstick->duty, searching->arena, &split->first.ends) != QLL_OK
+        || qll_ends_make(searching->yardstick->duty, searching->arena, &split->second.ends)
+               != QLL_OK) {
         return QLL_NO_MEMORY;
     }
+    qll_place_ends(searching->yardstick->duty, &split->first);
     memset(split->leads, 0, searching->pool.count * sizeof *split->leads);
     split->range = (qll_between_range){.low_pa = figures,
                                        .high_pa = figures + grid,
@@ -238,6 +243,7 @@ static void place_second(qll_split *split)
     split->range.highest = (qll_inlets){
         .grid_pa = range->high_pa, .peak_pa = range->high_peak_pa, .rest_pa = range->rest_low_pa};
     split->second.highest = &split->range.highest;
+    qll_place_ends(split->searching->yardstick->duty, &split->second);
 }
 
 /* At least what it must hold; no number where nothing is known. */
@@ -291,6 +297,8 @@ static qll_half half_of(const qll_split *split, const qll_trial *trial)
 {
     qll_half made = {.pick = trial->pick, .cost = trial->cost, .dearest = trial->dearest};
     made.chance = qll_searching_chance(split->searching, trial->survival, NULL);
+    made.gives_pa = trial->gives_pa;
+    made.needs_pa = trial->needs_pa;
     made.highest_pa_gauge = -INFINITY;
     made.rated_pa_gauge =
         split->searching->pool.parts[trial->pick.part[0]].branch.valve->inlet_max_pa_gauge;
@@ -357,6 +365,8 @@ static qll_status put_second(void *context, const qll_trial *trial)
         made.seconds = seconds;
         made.second_count = trial->second_count;
         memcpy(made.open_share, trial->open_share, sizeof made.open_share);
+        made.open_from = trial->open_from;
+        made.floor = trial->floor;
         made.dearest = split->searching->pool.parts[trial->pick.part[0]].cost;
     }
     return qll_halves_put(&split->seconds, &made, arena);
@@ -436,6 +446,7 @@ qll_status qll_split_list_leads(qll_split *split, const qll_rest_of_station *res
     narrow(split->lead_pa, grid, split->range.low_pa, split->range.high_pa);
     narrow(split->lead_pa + grid, peaks_of(split), split->range.low_peak_pa,
            split->range.high_peak_pa);
+    place_second(split);
     return status;
 }
 

@@ -32,6 +32,7 @@ typedef struct qll_split {
 typedef struct qll_split_room {
     qll_walk_room walk;
     qll_trial_room first, second;
+    qll_inlet_ends behind; /* behind one first stage */
     qll_least_room least;
     size_t *by_kv; /* [part] in the pool, by rising full Kv */
     /* [scenario][part by Kv] most that any up to it passes at the least that a first stage must hold */

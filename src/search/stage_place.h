@@ -13,11 +13,18 @@ typedef struct qll_inlets {
     double rest_pa;        /* no flow, highest supply */
 } qll_inlets;
 
+/** What comes at one flow at any supply, at least and at most: [flow], absolute; NaN where it is not known at each. NULL
+ * = not at hand. */
+typedef struct qll_inlet_ends {
+    double *low_pa, *high_pa;
+} qll_inlet_ends;
+
 typedef struct qll_stage_place {
     qll_inlets inlets;
     /* A bound for all inlets between inlets and these, if not NULL: what is made of it is at most what
      * any of them gives. */
     const qll_inlets *highest;
+    qll_inlet_ends ends;
     double set_inlet_pa_gauge;          /* when the valves are set */
     double low_pa_gauge, high_pa_gauge; /* inlets at which set-points must stay apart */
     double wanted_pa_gauge;
@@ -69,8 +76,15 @@ typedef struct qll_pair_known {
 typedef struct qll_second {
     uint32_t part; /* in the pool */
     float hunting; /* severity where both are open, at least; less that of the list's least one */
-    qll_pair_known *known; /* NULL = it was not asked for */
+    float gives_pa, needs_pa; /* as in qll_half */
+    qll_pair_known *known;    /* NULL = it was not asked for */
 } qll_second;
+
+/** What is known of a pair before it is solved. */
+typedef struct qll_pair_hint {
+    const double *survival; /* [QLL_NODES] at most, less what both valves do while both are open */
+    size_t open_from;       /* at flow classes below the second is shut */
+} qll_pair_hint;
 
 /** A pick in its place. */
 typedef struct qll_trial {
@@ -84,6 +98,9 @@ typedef struct qll_trial {
     const qll_second *seconds; /* [second_count] */
     size_t second_count;
     double open_share[QLL_NODES]; /* of what flows, where both are surely open */
+    size_t open_from;             /* as in a hint */
+    double floor;                 /* what of its survival is that of the peaks: qll_peaks_floor() */
+    double gives_pa, needs_pa;    /* as in qll_half */
     qll_inlets outlets;           /* lives until the next trial */
 } qll_trial;
 

@@ -17,10 +17,11 @@ qll_status qll_trial_room_make(const qll_searching *searching, qll_trial_room *r
         .points = qll_arena_take(arena, duty->flow_count, sizeof(qll_stage_point)),
     };
     bool has_all = room->outlet_pa != NULL && room->peak_pa != NULL && room->points != NULL;
-    return has_all ? qll_solver_room_make(QLL_BRANCHES_MOST,
-                                          QLL_BRANCHES_MOST * searching->pool.knots_most, arena,
-                                          &room->solver)
-                   : QLL_NO_MEMORY;
+    if (!has_all || qll_least_room_make(searching, &room->least) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
+    return qll_solver_room_make(QLL_BRANCHES_MOST, QLL_BRANCHES_MOST * searching->pool.knots_most,
+                                arena, &room->solver);
 }
 
 void qll_trial_begin(const qll_searching *searching, const qll_pick *pick, qll_trial *trial)
@@ -29,6 +30,10 @@ void qll_trial_begin(const qll_searching *searching, const qll_pick *pick, qll_t
     trial->is_dear = false;
     trial->seconds = NULL;
     trial->second_count = 0;
+    trial->open_from = 0;
+    trial->floor = 1.0;
+    trial->gives_pa = INFINITY;
+    trial->needs_pa = -INFINITY;
     trial->cost = searching->beside * (double)(pick->count - 1);
     trial->dearest = 0.0;
     for (size_t j = 0; j < pick->count; j++) {
@@ -147,6 +152,35 @@ static void sum_supply(const stage_run *run, size_t supply, size_t from, qll_haz
     }
 }
 
+/* First flow class of a supply at which the lead is not surely alone; 0 without one. */
+static size_t alone_until(const stage_run *run, size_t supply)
+{
+    if (run->lead == NULL) {
+        return 0;
+    }
+    assert(run->picked.branches[1].valve != NULL); /* a lead is the first of two */
+    const double effect = run->picked.branches[1].valve->inlet_effect;
+    return qll_lead_alone_until(run->searching, run->lead, supply,
+                                run->picked.branches[1].set_pa_gauge,
+                                (qll_effects){effect, effect});
+}
+
+/* Adds what the lead does alone at one supply. */
+static void add_alone(const stage_run *run, size_t supply, qll_hazard_row *sums)
+{
+    if (run->lead == NULL) {
+        return;
+    }
+    const size_t count = run->searching->yardstick->duty->flow_count;
+    const size_t row = supply * (count + 1) + alone_until(run, supply);
+    qll_hazard_row *alone = &run->lead->room->prefix[row * QLL_LEAD_ROWS];
+    for (size_t r = 0; r < QLL_LEAD_ROWS; r++) {
+        for (size_t i = 0; i < QLL_DEMAND_NODES; i++) {
+            sums[r][i] += alone[r][i];
+        }
+    }
+}
+
 /* One supply, the lead's part taken over. */
 static void add_supply(const stage_run *run, size_t supply, qll_hazard_sums *sums)
 {
@@ -155,21 +189,22 @@ static void add_supply(const stage_run *run, size_t supply, qll_hazard_sums *sum
     const size_t rows = QLL_ROWS(run->picked.stage.branch_count);
     qll_hazard_row of_supply[QLL_ROWS(QLL_BRANCHES_MOST)];
     memset(of_supply, 0, rows * sizeof of_supply[0]);
-    size_t from = 0;
+    const size_t from = alone_until(run, supply);
     if (run->lead != NULL) {
-        assert(run->picked.branches[1].valve != NULL); /* a lead is the first of two */
-        double effect = run->picked.branches[1].valve->inlet_effect;
-        from =
-            qll_lead_alone_until(searching, run->lead, supply, run->picked.branches[1].set_pa_gauge,
-                                 (qll_effects){effect, effect});
-        const qll_lead_room *lead = run->lead->room;
-        memcpy(of_supply, &lead->prefix[(supply * (count + 1) + from) * QLL_LEAD_ROWS],
-               QLL_LEAD_ROWS * sizeof of_supply[0]);
-        memcpy(&run->room->outlet_pa[supply * count], &lead->outlet_pa[supply * count],
+        add_alone(run, supply, of_supply);
+        memcpy(&run->room->outlet_pa[supply * count], &run->lead->room->outlet_pa[supply * count],
                from * sizeof(double));
     }
     sum_supply(run, supply, from, of_supply);
     qll_hazard_merge(searching->yardstick->unknowns, supply, of_supply, rows, sums);
+}
+
+/* Whether it is wanted if so much of it survives. */
+static bool is_wanted(const stage_run *run, const qll_trial *trial, const double *survival)
+{
+    qll_half_bound of = qll_half_bound_with(survival, trial->cost, trial->dearest);
+    of.gives_pa = trial->gives_pa;
+    return qll_searching_wants(run->searching, run->rest, &of, run->rests);
 }
 
 /* Fills the survival of what has been summed; true if even that is too dear. */
@@ -181,24 +216,61 @@ static bool is_too_dear(const stage_run *run, const qll_hazard_sums *sums, qll_t
     if (rest == NULL) {
         return false;
     }
-    return !qll_searching_wants(run->searching, rest, trial->survival, run->rests, trial->cost,
-                                trial->dearest);
+    return !is_wanted(run, trial, trial->survival);
 }
 
-/* Whether the pair is too dear by its peaks and by what is known of it before it is solved over its duty. */
-static bool is_dear_at_peaks(const stage_run *run, const qll_hazard_sums *peaks, qll_trial *trial)
+/* Whether the pair would be too dear if so much survived of what both its valves do. */
+static bool is_dear_with(const stage_run *run, const double besides[QLL_NODES], qll_trial *trial)
 {
-    if (run->rest == NULL || run->lead == NULL || run->lead->pair_survival == NULL) {
-        return false;
-    }
-    const double share =
-        qll_survival_besides(peaks, run->picked.rulers, run->picked.stage.branch_count, 0);
     double survival[QLL_NODES];
     for (size_t k = 0; k < QLL_NODES; k++) {
-        survival[k] = share * run->lead->pair_survival[k];
+        survival[k] = besides[k] * run->room->hint->survival[k];
     }
-    return !qll_searching_wants(run->searching, run->rest, survival, run->rests, trial->cost,
-                                trial->dearest);
+    return !is_wanted(run, trial, survival);
+}
+
+/* Whether the pair is too dear by its peaks, then by what else it does at least where both its valves are open, and by
+ * what is known of it before it is solved over its duty. */
+static bool is_dear_early(const stage_run *run, const qll_hazard_sums *peaks, qll_trial *trial)
+{
+    const qll_pair_hint *hint = run->room->hint;
+    if (run->rest == NULL || hint == NULL) {
+        return false;
+    }
+    double besides[QLL_NODES];
+    const double share =
+        qll_survival_besides(peaks, run->picked.rulers, run->picked.stage.branch_count, 0);
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        besides[k] = share;
+    }
+    if (is_dear_with(run, besides, trial)) {
+        return true;
+    }
+    if (run->place->ends.low_pa == NULL || !qll_pick_rises(run->searching, &trial->pick)) {
+        return false;
+    }
+    qll_pair_least_of(&run->picked, &run->place->ends, hint->open_from, peaks, &run->room->least,
+                      besides);
+    return is_dear_with(run, besides, trial);
+}
+
+/* The same after the middle supply: of the others what the lead does alone, and both at least. */
+static bool is_dear_after_middle(const stage_run *run, const qll_hazard_sums *sums,
+                                 qll_trial *trial)
+{
+    const size_t rows = QLL_ROWS(run->picked.stage.branch_count);
+    const qll_least_room *least = &run->room->least;
+    qll_hazard_sums more;
+    memcpy(more.at, sums->at, rows * sizeof more.at[0]);
+    for (size_t s = 0; s < QLL_SUPPLY_LEVELS && least->has_flows; s++) {
+        qll_hazard_row of_supply[QLL_ROWS(QLL_BRANCHES_MOST)];
+        memcpy(of_supply, least->of_flows, rows * sizeof of_supply[0]);
+        if (s != QLL_SUPPLY_LEVELS / 2) {
+            add_alone(run, s, of_supply);
+            qll_hazard_merge(run->searching->yardstick->unknowns, s, of_supply, rows, &more);
+        }
+    }
+    return is_too_dear(run, &more, trial);
 }
 
 /* The middle supply weighs as much as both others: after it most that fall have fallen. */
@@ -209,18 +281,19 @@ static void sum_all(const stage_run *run, qll_trial *trial)
     memset(sums.at, 0, QLL_ROWS(run->picked.stage.branch_count) * sizeof sums.at[0]);
     qll_hazard_add_peaks(&run->picked.ruler, run->place->inlets.peak_pa, run->room->peak_pa,
                          QLL_SUPPLY_LEVELS, &sums);
-    trial->is_dear = is_dear_at_peaks(run, &sums, trial);
+    run->room->least.has_flows = false;
+    trial->is_dear = is_dear_early(run, &sums, trial);
     if (trial->is_dear) {
         return;
     }
     for (size_t i = 0; i < QLL_SUPPLY_LEVELS; i++) {
         add_supply(run, order[i], &sums);
-        bool looks = i == 0 || i + 1 == QLL_SUPPLY_LEVELS;
-        if (looks && is_too_dear(run, &sums, trial)) {
-            trial->is_dear = true;
+        trial->is_dear = i == 0 && run->rest != NULL && is_dear_after_middle(run, &sums, trial);
+        if (trial->is_dear) {
             return;
         }
     }
+    trial->is_dear = is_too_dear(run, &sums, trial);
 }
 
 static qll_practice try_all(stage_run *run, qll_trial *trial)
@@ -235,6 +308,9 @@ static qll_practice try_all(stage_run *run, qll_trial *trial)
         qll_stage_solve(run->picked.ruler.solver, run->place->inlets.rest_pa, 0.0).outlet_pa;
     if (run->place->is_last && qll_breaks_pa(rest_pa - yardstick->rest_most_pa)) {
         return QLL_PRACTICE_STATIC;
+    }
+    if (!run->place->is_last && !isnan(run->room->peak_pa[0])) {
+        trial->gives_pa = run->room->peak_pa[0];
     }
     run->rests = run->place->is_last ? 1.0 - qll_rest_chance(yardstick, rest_pa) : 1.0;
     sum_all(run, trial);

@@ -2,7 +2,7 @@
 #ifndef QUELL_SEARCH_TRIAL_H
 #define QUELL_SEARCH_TRIAL_H
 
-#include "search/lead.h"
+#include "search/pair_least.h"
 
 /** Room for trials, used again and again. */
 typedef struct qll_trial_room {
@@ -10,6 +10,8 @@ typedef struct qll_trial_room {
     double *peak_pa;         /* [scenario * QLL_SUPPLY_LEVELS + supply] */
     qll_stage_point *points; /* [flow_count] */
     qll_solver_room solver;
+    qll_least_room least;
+    const qll_pair_hint *hint; /* of the next trial, a pair; NULL = nothing is known */
 } qll_trial_room;
 
 QLL_MUST_USE qll_status qll_trial_room_make(const qll_searching *searching, qll_trial_room *room);

@@ -37,8 +37,8 @@ static void weigh_leads(qll_split *split, const qll_rest_of_station *rest)
     const qll_searching *searching = split->searching;
     for (size_t i = 0; i < split->firsts.count; i++) {
         const qll_half *one = &split->firsts.items[i];
-        double least =
-            qll_searching_least(searching, rest, one->survival, one->cost, one->dearest, -INFINITY);
+        const qll_half_bound of = qll_half_bound_of(one);
+        double least = qll_searching_least(searching, rest, &of, -INFINITY);
         split->least = fmin(split->least, least);
         if (least < qll_searching_limit(searching)) {
             split->leads[one->pick.part[0]] = true;

@@ -6,37 +6,13 @@
 #include <math.h>
 #include <string.h>
 
-const double qll_offsets_pa[QLL_OFFSET_COUNT] = {
-    3.0 * QLL_PSI_PA, 4.0 * QLL_PSI_PA, 6.0 * QLL_PSI_PA, 8.0 * QLL_PSI_PA, 10.0 * QLL_PSI_PA};
-
-/* Set-points of a place: the wanted one, then each offset below it and each above. A pair has its large
- * valve at the wanted pressure and the small one above it, or the small one at the wanted pressure. */
-enum {
-    QLL_SET_WANTED = 0,
-    QLL_SET_BELOW = 1,
-    QLL_SET_ABOVE = 1 + QLL_OFFSET_COUNT,
-    QLL_SET_COUNT = 1 + 2 * QLL_OFFSET_COUNT,
-    /* A second valve stands at the wanted pressure or below it. */
-    QLL_SET_SECOND_COUNT = QLL_SET_ABOVE,
-};
-
-static double set_pa_gauge_of(const qll_stage_place *place, size_t set)
-{
-    if (set >= QLL_SET_ABOVE) {
-        return place->wanted_pa_gauge + qll_offsets_pa[set - QLL_SET_ABOVE];
-    }
-    return set == QLL_SET_WANTED ? place->wanted_pa_gauge
-                                 : place->wanted_pa_gauge - qll_offsets_pa[set - QLL_SET_BELOW];
-}
-
 qll_status qll_walk_room_make(const qll_searching *searching, qll_walk_room *room)
 {
-    size_t scenarios = searching->yardstick->duty->scenario_count;
-    size_t figures = QLL_SET_SECOND_COUNT * scenarios;
-    room->hard_m3s =
-        qll_arena_take(searching->arena, searching->pool.count, figures * sizeof *room->hard_m3s);
-    room->seconds = qll_arena_take(searching->arena, searching->pool.count, sizeof *room->seconds);
-    if (room->hard_m3s == NULL || room->seconds == NULL) {
+    const size_t count = searching->pool.count;
+    room->seconds = qll_arena_take(searching->arena, count, sizeof *room->seconds);
+    room->alike = qll_arena_take(searching->arena, count, sizeof *room->alike);
+    if (room->seconds == NULL || room->alike == NULL
+        || qll_seconds_room_make(searching, &room->tables) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
     qll_status status = qll_lead_room_make(searching, &room->lead);
@@ -49,36 +25,17 @@ typedef struct walking {
     qll_searching *searching;
     const qll_stage_place *place;
     qll_lead lead;
+    qll_seconds tables;
     double rest_pa_gauge; /* what comes at rest, at least */
     double
         rests; /* chance that the lead's outlet is not too high at rest; a second valve only raises it */
 } walking;
 
-static double *hard_of(const walking *at, size_t set, size_t scenario)
-{
-    size_t scenarios = at->searching->yardstick->duty->scenario_count;
-    return &at->room->hard_m3s[(set * scenarios + scenario) * at->searching->pool.count];
-}
-
-static void fill_hard(const walking *at)
-{
-    const qll_searching *searching = at->searching;
-    for (size_t set = 0; set < QLL_SET_SECOND_COUNT; set++) {
-        double set_pa_gauge = set_pa_gauge_of(at->place, set);
-        for (size_t c = 0; c < searching->yardstick->duty->scenario_count; c++) {
-            double *row = hard_of(at, set, c);
-            for (size_t i = 0; i < searching->pool.count; i++) {
-                row[i] = qll_part_hard_m3s(searching, at->place, &searching->pool.parts[i],
-                                           set_pa_gauge, c);
-            }
-        }
-    }
-}
-
 /* Most that a stage of the lead may cost, which survives so at most (NULL = not known). */
 static double allows(const walking *at, const double *survival, double dearest)
 {
-    return qll_searching_allows(at->searching, at->walk->rest, survival, at->rests, dearest);
+    const qll_half_bound of = qll_half_bound_with(survival, 0.0, dearest);
+    return qll_searching_allows(at->searching, at->walk->rest, &of, at->rests);
 }
 
 static qll_inlets lead_outlets(const walking *at)
@@ -99,59 +56,44 @@ static qll_status hand_over_single(walking *at)
     qll_trial_begin(searching, &pick, &trial);
     searching->counts.measured += at->place->highest == NULL ? 1 : 0;
     qll_lead_survival(searching, &at->lead, -(double)INFINITY, trial.survival);
+    if (at->place->highest != NULL) {
+        const double peaks = qll_peaks_least(searching, at->place, &pick, &at->room->trial.least);
+        for (size_t k = 0; k < QLL_NODES; k++) {
+            trial.survival[k] *= peaks;
+        }
+    }
     trial.outlets = lead_outlets(at);
-    if (!(trial.cost < allows(at, trial.survival, trial.dearest))) {
+    if (!at->place->is_last && !isnan(trial.outlets.peak_pa[0])) {
+        trial.gives_pa = trial.outlets.peak_pa[0];
+    }
+    trial.needs_pa = qll_lead_needs_pa(&at->tables);
+    qll_half_bound of = qll_half_bound_with(trial.survival, trial.cost, trial.dearest);
+    of.gives_pa = trial.gives_pa;
+    of.needs_pa = trial.needs_pa;
+    if (!qll_searching_wants(searching, at->walk->rest, &of, at->rests)) {
         searching->counts.bounded += 1;
         return QLL_OK;
     }
     return at->walk->sink(at->walk->context, &trial);
 }
 
-/* Set-points that are apart as they must be, and how much they hunt. */
-static bool hands_over(const walking *at, const qll_part *second, double set_pa_gauge,
-                       double *hunting)
+/* Set-points that are apart as they must be, and by how much at the worse end. */
+static bool hands_over(const walking *at, const qll_second_figures *second, double set_pa_gauge,
+                       double *narrowest_pa)
 {
     const qll_stage_place *place = at->place;
     const qll_part *first = at->lead.part;
-    const double inlets[] = {place->low_pa_gauge, place->high_pa_gauge};
     const double slack_pa = 1e-6 * QLL_PSI_PA;
-    double least_pa = first->hysteresis_pa + second->hysteresis_pa;
-    double most_pa = QLL_HANDOVER_TRAVEL * first->branch.law->full_falloff_pa;
-    double effect = first->branch.valve->inlet_effect - second->branch.valve->inlet_effect;
-    double narrowest_pa = INFINITY;
-    for (size_t i = 0; i < 2; i++) {
-        double gap_pa =
-            at->lead.set_pa_gauge - set_pa_gauge + effect * (inlets[i] - place->set_inlet_pa_gauge);
-        if (!(gap_pa > 0.0 && gap_pa >= least_pa - slack_pa && gap_pa <= most_pa + slack_pa)) {
-            return false;
-        }
-        narrowest_pa = fmin(narrowest_pa, gap_pa);
-    }
-    *hunting = qll_hunting_severity(least_pa, narrowest_pa);
-    return true;
-}
-
-/* Whether both together can carry every peak: at the least outlet that is fit, and at 15 ft/s. */
-static bool can_carry(const walking *at, size_t index, size_t set)
-{
-    const qll_yardstick *yardstick = at->searching->yardstick;
-    const qll_part *second = &at->searching->pool.parts[index];
-    const double slack = 1.0 + 1e-9;
-    double area_m2 = at->lead.part->area_m2 + second->area_m2;
-    for (size_t c = 0; c < yardstick->duty->scenario_count; c++) {
-        double peak_m3s = yardstick->peak_m3s[c];
-        if (peak_m3s > slack * QLL_SPEED_MOST_M_S * area_m2) {
-            at->searching->counts.by_practice[QLL_PRACTICE_SPEED] += 1;
-            return false;
-        }
-        double together_m3s = at->room->lead.hard_m3s[c] + hard_of(at, set, c)[index];
-        if (peak_m3s > slack * together_m3s) {
-            at->searching->counts
-                .by_practice[at->place->is_last ? QLL_PRACTICE_DELIVERY : QLL_PRACTICE_ORDER] += 1;
-            return false;
-        }
-    }
-    return true;
+    const double least_pa = first->hysteresis_pa + second->hysteresis_pa;
+    const double most_pa = QLL_HANDOVER_TRAVEL * first->branch.law->full_falloff_pa;
+    const double effect = first->branch.valve->inlet_effect - second->inlet_effect;
+    const double apart_pa = at->lead.set_pa_gauge - set_pa_gauge;
+    const double low_pa = apart_pa + effect * (place->low_pa_gauge - place->set_inlet_pa_gauge);
+    const double high_pa = apart_pa + effect * (place->high_pa_gauge - place->set_inlet_pa_gauge);
+    *narrowest_pa = low_pa < high_pa ? low_pa : high_pa;
+    const double widest_pa = low_pa < high_pa ? high_pa : low_pa;
+    return *narrowest_pa > 0.0 && *narrowest_pa >= least_pa - slack_pa
+           && widest_pa <= most_pa + slack_pa;
 }
 
 static qll_status try_pair(walking *at, size_t index, size_t set)
@@ -161,7 +103,7 @@ static qll_status try_pair(walking *at, size_t index, size_t set)
     pick.part[0] = at->lead.index;
     pick.part[1] = index;
     pick.set_pa_gauge[0] = at->lead.set_pa_gauge;
-    pick.set_pa_gauge[1] = set_pa_gauge_of(at->place, set);
+    pick.set_pa_gauge[1] = qll_set_pa_gauge(at->place, set);
     qll_trial trial;
     qll_practice broken = qll_trial_make(searching, at->place, &pick, at->walk->rest, &at->lead,
                                          &at->room->trial, &trial);
@@ -177,20 +119,23 @@ typedef struct pairing {
     size_t set;
     double alone[QLL_NODES]; /* survives of what the lead does surely alone */
     double open_share[QLL_NODES];
-    size_t count; /* second valves listed */
+    double *floors;   /* [size of the second] qll_peaks_floor() */
+    size_t open_from; /* the second is shut at flow classes below */
+    size_t count;     /* second valves listed */
 } pairing;
 
-/* All pairs of the lead at one set-point of the second, by what the lead does alone and what hunts least. */
-static qll_status hand_over_seconds(walking *at, const pairing *pairs)
+/* Pairs of the lead with seconds of one size at one set-point, by what the lead does alone, what hunts least and the
+ * floor of the peaks. */
+static qll_status hand_over_size(walking *at, const pairing *pairs, qll_second *seconds,
+                                 size_t count)
 {
-    const size_t count = pairs->count;
-    if (count == 0) {
-        return QLL_OK;
-    }
-    qll_second *seconds = at->room->seconds;
     float hunting = seconds[0].hunting;
+    float gives_pa = seconds[0].gives_pa;
+    float needs_pa = seconds[0].needs_pa;
     for (size_t i = 1; i < count; i++) {
         hunting = seconds[i].hunting < hunting ? seconds[i].hunting : hunting;
+        gives_pa = seconds[i].gives_pa > gives_pa ? seconds[i].gives_pa : gives_pa;
+        needs_pa = seconds[i].needs_pa < needs_pa ? seconds[i].needs_pa : needs_pa;
     }
     for (size_t i = 0; i < count; i++) {
         seconds[i].hunting -= hunting;
@@ -199,7 +144,7 @@ static qll_status hand_over_seconds(walking *at, const pairing *pairs)
     pick.part[0] = at->lead.index;
     pick.part[1] = seconds[0].part;
     pick.set_pa_gauge[0] = at->lead.set_pa_gauge;
-    pick.set_pa_gauge[1] = set_pa_gauge_of(at->place, pairs->set);
+    pick.set_pa_gauge[1] = qll_set_pa_gauge(at->place, pairs->set);
     qll_trial trial;
     qll_trial_begin(at->searching, &pick, &trial);
     trial.outlets = lead_outlets(at);
@@ -207,8 +152,36 @@ static qll_status hand_over_seconds(walking *at, const pairing *pairs)
     trial.second_count = count;
     memcpy(trial.survival, pairs->alone, sizeof trial.survival);
     memcpy(trial.open_share, pairs->open_share, sizeof trial.open_share);
+    trial.open_from = pairs->open_from;
+    trial.gives_pa = (double)gives_pa;
+    trial.needs_pa = (double)needs_pa;
+    trial.floor = pairs->floors[at->searching->pool.parts[seconds[0].part].size];
     qll_survival_hunting((double)hunting, trial.open_share, trial.survival);
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        trial.survival[k] *= trial.floor;
+    }
     return at->walk->sink(at->walk->context, &trial);
+}
+
+/* Those listed, size by size, each the cheapest first. */
+static qll_status hand_over_seconds(walking *at, const pairing *pairs)
+{
+    const qll_pool *pool = &at->searching->pool;
+    const qll_second *all = at->room->seconds;
+    qll_second *alike = at->room->alike;
+    for (size_t size = 0; size < pool->size_count && pairs->count > 0; size++) {
+        size_t count = 0;
+        for (size_t i = 0; i < pairs->count; i++) {
+            if (pool->parts[all[i].part].size == size) {
+                alike[count++] = all[i];
+            }
+        }
+        qll_status status = count > 0 ? hand_over_size(at, pairs, alike, count) : QLL_OK;
+        if (status != QLL_OK) {
+            return status;
+        }
+    }
+    return QLL_OK;
 }
 
 /* What a stage may cost, kept while neither the limit nor its dearest part has moved much. */
@@ -228,39 +201,51 @@ static bool is_allowed(const walking *at, const double *survival, double cost, d
     return cost < kept->most;
 }
 
-static bool may_stand_second(const walking *at, const qll_part *second)
+static bool may_stand_second(const walking *at, const qll_second_figures *second)
 {
     const qll_part *first = at->lead.part;
-    return second->rank >= first->rank
-           && second->branch.valve->kv_m3h
-                  >= at->searching->larger_least * first->branch.valve->kv_m3h;
+    return second->kv_m3h >= at->searching->larger_least * first->branch.valve->kv_m3h
+           && second->rank >= first->rank;
 }
 
 /* A second valve that nothing speaks against so far. */
 static qll_status take_second(walking *at, size_t index, double hunting, pairing *pairs)
 {
     qll_searching *searching = at->searching;
+    if (qll_second_is_fast(&at->tables, index, pairs->set)) {
+        searching->counts.by_practice[QLL_PRACTICE_SPEED] += 1;
+        return QLL_OK;
+    }
     const double first_cost = at->lead.part->cost;
     const double second_cost = searching->pool.parts[index].cost;
-    double survival[QLL_NODES];
+    double survival[QLL_NODES], with_peaks[QLL_NODES];
     memcpy(survival, pairs->alone, sizeof survival);
     qll_survival_hunting(hunting, pairs->open_share, survival);
-    if (!qll_searching_wants(searching, at->walk->rest, survival, at->rests,
-                             searching->beside + first_cost + second_cost,
-                             fmax(first_cost, second_cost))) {
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        with_peaks[k] = survival[k] * pairs->floors[searching->pool.parts[index].size];
+    }
+    qll_half_bound of = qll_half_bound_with(
+        with_peaks, searching->beside + first_cost + second_cost, fmax(first_cost, second_cost));
+    of.gives_pa = qll_second_gives_pa(&at->tables, index, pairs->set);
+    of.needs_pa = qll_second_needs_pa(&at->tables, index, pairs->set);
+    if (!qll_searching_wants(searching, at->walk->rest, &of, at->rests)) {
         searching->counts.bounded += 1;
         return QLL_OK;
     }
     if (at->walk->by_lead) {
         const double rounded = 1.0 - 1e-6; /* down, whatever a float makes of it */
         at->room->seconds[pairs->count] =
-            (qll_second){.part = (uint32_t)index, .hunting = (float)(rounded * hunting)};
+            (qll_second){.part = (uint32_t)index,
+                         .hunting = (float)(rounded * hunting),
+                         .gives_pa = (float)of.gives_pa + 1.0F, /* whatever a float makes of it */
+                         .needs_pa = (float)of.needs_pa - 1.0F};
         pairs->count += 1;
         return QLL_OK;
     }
-    at->lead.pair_survival = survival;
+    const qll_pair_hint hint = {.survival = survival, .open_from = pairs->open_from};
+    at->room->trial.hint = &hint;
     qll_status status = try_pair(at, index, pairs->set);
-    at->lead.pair_survival = NULL;
+    at->room->trial.hint = NULL;
     (void)qll_searching_looks(searching, QLL_LOOKS_PER_TRIAL);
     return status;
 }
@@ -269,32 +254,40 @@ static qll_status take_second(walking *at, size_t index, double hunting, pairing
 static qll_status walk_seconds(walking *at, size_t set)
 {
     qll_searching *searching = at->searching;
-    const qll_part *parts = searching->pool.parts;
+    const qll_second_figures *figures = at->room->tables.figures;
     const qll_part *first = at->lead.part;
-    const double set_pa_gauge = set_pa_gauge_of(at->place, set);
-    pairing pairs = {.set = set};
+    const double set_pa_gauge = qll_set_pa_gauge(at->place, set);
+    pairing pairs = {.set = set, .floors = at->room->tables.floors};
     qll_lead_survival(searching, &at->lead, set_pa_gauge, pairs.alone);
     qll_lead_both_open(searching, &at->lead, set_pa_gauge, pairs.open_share);
+    pairs.open_from =
+        qll_lead_alone_anywhere(searching, &at->lead, set_pa_gauge, searching->pool.effects);
     allowance kept = {.dearest = -INFINITY};
     for (size_t i = 0; i < searching->pool.count && !searching->stopped; i++) {
-        const double cost = searching->beside + first->cost + parts[i].cost;
-        if (!is_allowed(at, pairs.alone, cost, fmax(first->cost, parts[i].cost), &kept)) {
+        const qll_second_figures *second = &figures[i];
+        const double cost = searching->beside + first->cost + second->cost;
+        if (!is_allowed(at, pairs.alone, cost, fmax(first->cost, second->cost), &kept)) {
             searching->counts.bounded += searching->pool.count - i;
             break;
         }
-        double hunting = 0.0;
-        if (!may_stand_second(at, &parts[i])) {
+        double gap_pa;
+        if (!may_stand_second(at, second)) {
             continue;
         }
-        if (!qll_part_is_rated(&parts[i], set_pa_gauge, at->rest_pa_gauge)) {
+        if (!second->is_rated[set]) {
             searching->counts.by_practice[QLL_PRACTICE_RATING] += 1;
             continue;
         }
-        if (!hands_over(at, &parts[i], set_pa_gauge, &hunting)) {
+        if (!hands_over(at, second, set_pa_gauge, &gap_pa)) {
             searching->counts.by_practice[QLL_PRACTICE_HANDOVER] += 1;
             continue;
         }
-        qll_status status = can_carry(at, i, set) ? take_second(at, i, hunting, &pairs) : QLL_OK;
+        if (!qll_second_carries(&at->tables, i, set)) {
+            continue;
+        }
+        const double hunting =
+            qll_hunting_severity(first->hysteresis_pa + second->hysteresis_pa, gap_pa);
+        qll_status status = take_second(at, i, hunting, &pairs);
         if (status != QLL_OK) {
             return status;
         }
@@ -315,7 +308,7 @@ static size_t list_seconds(walking *at, size_t set, size_t seconds[QLL_OFFSET_CO
     size_t count = 0;
     for (size_t i = 0; i < (set == QLL_SET_WANTED ? QLL_OFFSET_COUNT : 1); i++) {
         size_t second = set == QLL_SET_WANTED ? QLL_SET_BELOW + i : QLL_SET_WANTED;
-        if (qll_lead_is_too_fast(searching, &at->lead, set_pa_gauge_of(at->place, second))) {
+        if (qll_lead_is_too_fast(searching, &at->lead, qll_set_pa_gauge(at->place, second))) {
             searching->counts.by_practice[QLL_PRACTICE_SPEED] += 1;
             continue;
         }
@@ -330,7 +323,7 @@ static qll_status walk_lead(walking *at, size_t index, size_t set)
 {
     qll_searching *searching = at->searching;
     const qll_part *part = &searching->pool.parts[index];
-    double set_pa_gauge = set_pa_gauge_of(at->place, set);
+    double set_pa_gauge = qll_set_pa_gauge(at->place, set);
     if (!qll_part_is_rated(part, set_pa_gauge, at->rest_pa_gauge)) {
         searching->counts.by_practice[QLL_PRACTICE_RATING] += 1;
         return QLL_OK;
@@ -351,6 +344,7 @@ static qll_status walk_lead(walking *at, size_t index, size_t set)
         return QLL_OK;
     }
     qll_lead_solve(searching, &at->lead);
+    qll_seconds_of_lead(&at->tables);
     qll_status status = is_single ? hand_over_single(at) : QLL_OK;
     for (size_t i = 0; i < count && status == QLL_OK; i++) {
         status = walk_seconds(at, seconds[i]);
@@ -372,7 +366,8 @@ qll_status qll_walk_stage(const qll_walk *walk, qll_walk_room *room)
     if (pool->count == 0) {
         return QLL_OK;
     }
-    fill_hard(&at);
+    at.tables = (qll_seconds){searching, walk->place, &at.lead, &room->tables};
+    qll_seconds_begin(&at.tables);
     const size_t sets = walk->branches_most > 1 && walk->place->is_last ? QLL_SET_COUNT : 1;
     for (size_t i = 0; i < pool->count && !searching->stopped; i++) {
         const double cost = pool->parts[i].cost;

@@ -3,6 +3,7 @@
 #ifndef QUELL_SEARCH_WALK_H
 #define QUELL_SEARCH_WALK_H
 
+#include "search/seconds.h"
 #include "search/trial.h"
 
 /** Takes a trial that may matter. QLL_OK or QLL_NO_MEMORY. */
@@ -25,8 +26,8 @@ typedef struct qll_walk_room {
     qll_lead_room lead;
     qll_trial_room trial;
     qll_second *seconds; /* [part] those of one lead at one set-point */
-    double *
-        hard_m3s; /* [set-point][scenario][part] what each passes at the least outlet that is fit */
+    qll_second *alike;   /* [part] of one size */
+    qll_seconds_room tables;
 } qll_walk_room;
 
 QLL_MUST_USE qll_status qll_walk_room_make(const qll_searching *searching, qll_walk_room *room);

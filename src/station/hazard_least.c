@@ -13,23 +13,44 @@ typedef struct between {
     double head_pa;  /* at most */
 } between;
 
+/* Its fall-off at least and at most. */
+typedef struct falloffs {
+    double least_pa, most_pa;
+} falloffs;
+
+/* Between set-point and outlet as they stand at either end; and it rises with the inlet by no more than the set-point
+ * moves ahead of that which moves least, so it lies near what it is at the ends themselves: docs/theory/search.md, B6. */
+static falloffs falloffs_of(const qll_stage_solver *solver, size_t branch,
+                            const qll_hazard_ends *ends)
+{
+    const qll_leg *leg = &solver->legs[branch];
+    double ahead = 0.0;
+    for (size_t j = 0; j < solver->stage->branch_count; j++) {
+        ahead = fmax(ahead, leg->set_per_inlet - solver->legs[j].set_per_inlet);
+    }
+    const double rise_pa = ahead * (ends->high_inlet_pa - ends->low_inlet_pa);
+    const double low_set_pa = qll_leg_set_pa(leg, ends->low_inlet_pa);
+    const double high_set_pa = qll_leg_set_pa(leg, ends->high_inlet_pa);
+    return (falloffs){.least_pa = fmax(low_set_pa, high_set_pa - rise_pa) - ends->high_outlet_pa,
+                      .most_pa = fmin(high_set_pa, low_set_pa + rise_pa) - ends->low_outlet_pa};
+}
+
 /* False where it is not surely open. */
 static bool find_between(const qll_stage_solver *solver, size_t branch, const qll_hazard_ends *ends,
                          double flow_m3s, between *made)
 {
     const qll_leg *leg = &solver->legs[branch];
     const double pv_pa = solver->water.vapour_pressure_pa;
-    const double least_falloff_pa = qll_leg_set_pa(leg, ends->low_inlet_pa) - ends->high_outlet_pa;
-    const double most_falloff_pa = qll_leg_set_pa(leg, ends->high_inlet_pa) - ends->low_outlet_pa;
+    const falloffs falloff = falloffs_of(solver, branch, ends);
     const double low_drop_pa = ends->low_inlet_pa - ends->low_outlet_pa;
     const double high_drop_pa = ends->high_inlet_pa - ends->high_outlet_pa;
     const double choked_pa = qll_choked_drop_pa(solver, leg->fl_squared, ends->low_inlet_pa);
     const double driving_pa = low_drop_pa < choked_pa ? low_drop_pa : choked_pa;
-    if (!(least_falloff_pa > 0.0) || !(driving_pa > 0.0)) {
+    if (!(falloff.least_pa > 0.0) || !(driving_pa > 0.0)) {
         return false;
     }
-    const qll_branch_c least = qll_branch_curve_at(&leg->curve, least_falloff_pa);
-    const qll_branch_c most = qll_branch_curve_at(&leg->curve, most_falloff_pa);
+    const qll_branch_c least = qll_branch_curve_at(&leg->curve, falloff.least_pa);
+    const qll_branch_c most = qll_branch_curve_at(&leg->curve, falloff.most_pa);
     const double most_m3s = most.c * sqrt(high_drop_pa);
     *made = (between){.least_m3s = least.c * sqrt(driving_pa),
                       .most_m3s = most_m3s < flow_m3s ? most_m3s : flow_m3s,
