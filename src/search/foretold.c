@@ -1,4 +1,4 @@
-#include "search/peaks.h"
+#include "search/foretold.h"
 
 #include "base/customary.h"
 

@@ -1,6 +1,6 @@
 /* What the design peaks say of a pair before it is solved: docs/theory/search.md, 3. */
-#ifndef QUELL_SEARCH_PEAKS_H
-#define QUELL_SEARCH_PEAKS_H
+#ifndef QUELL_SEARCH_FORETOLD_H
+#define QUELL_SEARCH_FORETOLD_H
 
 #include "search/lead.h"
 
