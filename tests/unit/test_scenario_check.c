@@ -45,7 +45,7 @@ static scene *scene_of(void)
 
 static bool is_faulty(const scene *at)
 {
-    return qll_scenario_fault(&at->scenario) != NULL;
+    return qll_scenario_fault(&at->scenario).id != QLL_TEXT_NONE;
 }
 
 TEST(a_good_scenario_has_no_fault)
