@@ -72,7 +72,7 @@ static void require_scenario(const qll_scenario *scenario, const qll_survey_log 
 {
     QLL_REQUIRE(scenario->name != NULL && scenario->use < QLL_USE_COUNT);
     QLL_REQUIRE(scenario->people >= 1.0 || (log->name != NULL && scenario->people == 0.0));
-    QLL_REQUIRE(scenario->weight > 0.0 && qll_scenario_fault(scenario) == NULL);
+    QLL_REQUIRE(scenario->weight > 0.0 && qll_scenario_fault(scenario).id == QLL_TEXT_NONE);
     QLL_REQUIRE(scenario->quantile > 0.0 && scenario->quantile < 1.0);
     QLL_REQUIRE((scenario->peak_method == QLL_PEAK_GIVEN) == (scenario->peak_given_m3s > 0.0));
     for (size_t i = 0; i < scenario->load_count; i++) {

@@ -54,7 +54,10 @@
     X(WORD_SURVEY) X(WORD_PEAK) X(WORD_DIRECT) X(WORD_PILOT) X(WORD_COPPER_L) X(WORD_NEXT_ROOM)   \
     X(WORD_US) X(WORD_METRIC) X(WORD_HOSE) X(WORD_IRRIGATION) X(WORD_SUMMER) X(WORD_SPRING)       \
     X(WORD_AUTUMN) X(WORD_WINTER) X(WORD_WEEKDAY) X(WORD_SATURDAY) X(WORD_SUNDAY) X(WORD_NONE)    \
-    X(WORD_PRIVATE) X(WORD_PUBLIC) X(WORD_APARTMENT) X(WORD_COPPER) X(WORD_CATALOGUE)
+    X(WORD_PRIVATE) X(WORD_PUBLIC) X(WORD_APARTMENT) X(WORD_COPPER) X(WORD_CATALOGUE)             \
+    /* why there is no sound level, or how much the one there is hangs on */                      \
+    X(LEVEL_NO_CASE) X(LEVEL_PLASTIC) X(LEVEL_NO_DROP) X(LEVEL_FLASHING) X(LEVEL_CHOKED)          \
+    X(LEVEL_XF_HIGH) X(LEVEL_BEYOND) X(LEVEL_ESTIMATED) X(LEVEL_FROM_SHEET)
 
 /** X(NAME): what is wrong with a text, a table or a quantity, whatever it holds. */
 #define QLL_TEXT_DOCUMENT_LIST(X)                                                                 \
@@ -188,13 +191,47 @@
     X(HINT_ADD_EXISTING) X(WARN_FULL_TRAVEL) X(HINT_ADD_KV) X(FIGURE_NUMBER)                      \
     X(LOG_NOT_HANDED_IN) X(LOG_NOT_READ) X(HINT_IN_SURVEY)
 
+/** X(NAME): hints of a log that ask for what only the survey can say. */
+#define QLL_TEXT_LOG_ASK_LIST(X)                                                                  \
+    X(ASK_VALUE_COLUMN) X(ASK_KEY) X(ASK_METER) X(ASK_METER_OR_SUM) X(ASK_METER_COLUMN)           \
+    X(ASK_REPEATED) X(ASK_PULSE) X(ASK_UNIT) X(ASK_KIND) X(ASK_DECIMAL) X(ASK_ORDER)              \
+    X(ASK_ORDER_OR_CUT)
+
+/** X(NAME): what is wrong with a log of a meter, and with the numbers of a scenario. */
+#define QLL_TEXT_LOG_LIST(X)                                                                      \
+    QLL_TEXT_LOG_ASK_LIST(X)                                                                      \
+    /* what else to do */                                                                         \
+    X(HINT_SORT) X(HINT_SORT_OR_FILE) X(HINT_ROW_PER_LINE) X(HINT_UNPACK) X(HINT_SAVE_UTF8)       \
+    X(HINT_WHOLE_CLOCK) X(HINT_CHECK_VALUE) X(HINT_STAMPED_ROWS)                                  \
+    /* the file */                                                                                \
+    X(LOG_COMPRESSED) X(LOG_ZERO_BYTES) X(LOG_EMPTY) X(LOG_LINE_LONG)                             \
+    /* columns and meters */                                                                      \
+    X(LOG_NO_STAMPS) X(LOG_NO_COLUMN) X(LOG_NO_VALUE) X(LOG_TWO_COLUMNS) X(LOG_NO_END)            \
+    X(LOG_KEYS_UNKNOWN) X(LOG_KEYS_SEVERAL) X(LOG_NO_METER) X(LOG_OTHER_METER)                    \
+    /* values and units */                                                                        \
+    X(LOG_NO_PULSE) X(LOG_TWO_PULSES) X(LOG_NO_UNIT) X(LOG_NO_DURATION_UNIT) X(LOG_UNIT_NEITHER)  \
+    X(LOG_UNIT_EITHER) X(LOG_UNIT_OF_FLOW) X(LOG_POINTS_OPEN) X(LOG_COMMAS_OPEN)                  \
+    X(LOG_MARKS_MIXED) X(LOG_MARKS_BOTH) X(LOG_POINTS_LATER) X(LOG_COMMAS_LATER)                  \
+    /* times */                                                                                   \
+    X(LOG_DATES_OPEN) X(LOG_HALF_CLOCK) X(LOG_ONE_ROW) X(LOG_DAYS_APART) X(LOG_TOO_FAR)           \
+    X(LOG_SHUFFLED) X(LOG_SAME_TIME) X(LOG_SAME_TIME_COLUMN)                                      \
+    /* the whole log */                                                                           \
+    X(LOG_ROWS_LATE) X(LOG_ROWS_REPEATED) X(LOG_ROWS_BAD) X(LOG_ROWS_BACKWARDS) X(LOG_ROWS_DATE)  \
+    X(LOG_GAP) X(LOG_NO_FLOW) X(LOG_UNPLACED)                                                     \
+    /* scenarios */                                                                               \
+    X(FAULT_FIXTURES) X(FAULT_OCCUPANCY) X(FAULT_FIXTURE_FLOW) X(FAULT_PROBABILITY)               \
+    X(FAULT_CONTINUOUS) X(FAULT_HOURS) X(FAULT_DAY) X(FAULT_DAY_VOLUME) X(FAULT_RATES)            \
+    X(FAULT_HOUR_RATES) X(FAULT_WORDS) X(FAULT_BREAK) X(FAULT_OUTLETS) X(FAULT_DURATION)          \
+    X(FAULT_READINGS) X(FAULT_LOG_PEAKS) X(FAULT_PEOPLE) X(FAULT_QUANTILE)
+
 /** X(PART, its table, its list). */
 #define QLL_TEXT_PART_LIST(X) \
     X(REASON, reason, QLL_TEXT_REASON_LIST) \
     X(DOCUMENT, document, QLL_TEXT_DOCUMENT_LIST) \
     X(FIELD, field, QLL_TEXT_FIELD_LIST) \
     X(READER, reader, QLL_TEXT_READER_LIST) \
-    X(ASK, ask, QLL_TEXT_ASK_LIST)
+    X(ASK, ask, QLL_TEXT_ASK_LIST) \
+    X(LOG, log, QLL_TEXT_LOG_LIST)
 
 /* clang-format on */
 

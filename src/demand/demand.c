@@ -234,11 +234,11 @@ qll_status qll_demand_of(const qll_scenario *scenario, qll_arena *arena, qll_dem
 {
     *demand = (qll_demand){.scenario = scenario};
     qll_peaks all = {.scenario = scenario, .arena = arena};
-    const char *fault = qll_scenario_fault(scenario);
-    if (fault != NULL) {
+    const qll_said fault = qll_scenario_fault(scenario);
+    if (fault.id != QLL_TEXT_NONE) {
         return refuse(
             &all, demand,
-            (qll_remark){.id = QLL_REMARK_FAULT, .code = QLL_CODE_OUT_OF_RANGE, .name = fault});
+            (qll_remark){.id = QLL_REMARK_FAULT, .code = QLL_CODE_OUT_OF_RANGE, .table = fault});
     }
     qll_status status = qll_continuous_peak(scenario, arena, &all.continuous_m3s);
     if (status == QLL_OK) {

@@ -60,7 +60,7 @@
     X(LOG_SHORT)       /* time s */                                                               \
     X(METHOD_FAILS)    /* method, because */                                                      \
     X(NOTHING_DRAWS) X(NOTHING_FLOWS)                                                             \
-    X(FAULT)           /* name: qll_scenario_fault() */
+    X(FAULT)           /* table = qll_scenario_fault() */
 
 /* X(NAME): sentences and half sentences of all three kinds about which peak is taken and how it was
  * counted; the words are in src/wording/remarks_*.c. */

@@ -226,8 +226,8 @@ typedef struct qll_scenario {
 /** Dwellings of a scenario: as given; else one for a house, and people / QLL_PEOPLE_PER_HOME for flats. */
 double qll_scenario_homes(const qll_scenario *scenario);
 
-/** What is wrong with a scenario's numbers, a clause for a problem; NULL if nothing is. */
-const char *qll_scenario_fault(const qll_scenario *scenario);
+/** What is wrong with a scenario's numbers, a clause for a problem; QLL_TEXT_NONE if nothing is. */
+qll_said qll_scenario_fault(const qll_scenario *scenario);
 
 bool qll_scenario_has_fixtures(const qll_scenario *scenario);
 

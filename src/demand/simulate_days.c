@@ -220,7 +220,7 @@ static qll_status finish(collector *all, qll_simulated *result)
 qll_status qll_simulate(const qll_scenario *scenario, const qll_simulation *wanted,
                         qll_arena *arena, qll_simulated *result)
 {
-    if (!in_range(wanted) || qll_scenario_fault(scenario) != NULL) {
+    if (!in_range(wanted) || qll_scenario_fault(scenario).id != QLL_TEXT_NONE) {
         return QLL_REFUSED;
     }
     qll_simulator *simulator = NULL;

@@ -71,8 +71,8 @@ static void put_cures(qll_json *json, const qll_wording *wording,
     qll_json_close_list(json);
 }
 
-static void put_sound(qll_json *json, const char *key, const qll_operating_point *point,
-                      const qll_spectrum *spectrum)
+static void put_sound(qll_json *json, const qll_wording *wording, const char *key,
+                      const qll_operating_point *point, const qll_spectrum *spectrum)
 {
     qll_json_key(json, key);
     qll_json_open_object(json);
@@ -80,9 +80,7 @@ static void put_sound(qll_json *json, const char *key, const qll_operating_point
     qll_json_put_figure(json, "level_dba", point->level.level_dba);
     qll_json_put_figure(json, "level_low_dba", point->level.low_dba);
     qll_json_put_figure(json, "level_high_dba", point->level.high_dba);
-    bool is_beyond = point->level.limit != QLL_NOISE_WITHIN;
-    qll_json_put_text(json, "level_note",
-                      is_beyond ? qll_noise_limit_words[point->level.limit] : "");
+    qll_json_put_level_note(json, wording, qll_noise_limit_note(point->level.limit));
     qll_json_key(json, "bands");
     qll_json_open_list(json);
     for (size_t b = 0; spectrum->has_level && b < QLL_NOISE_BAND_COUNT; b++) {
@@ -95,22 +93,24 @@ static void put_sound(qll_json *json, const char *key, const qll_operating_point
     qll_json_close_object(json);
 }
 
-static void put_noise(qll_json *json, const qll_check_findings *findings)
+static void put_noise(qll_json *json, const qll_wording *wording,
+                      const qll_check_findings *findings)
 {
     qll_json_key(json, "noise");
     qll_json_open_object(json);
-    put_sound(json, "loudest", &findings->assessment->loudest, &findings->loudest);
-    put_sound(json, "typical", &findings->assessment->typical, &findings->typical);
+    put_sound(json, wording, "loudest", &findings->assessment->loudest, &findings->loudest);
+    put_sound(json, wording, "typical", &findings->assessment->typical, &findings->typical);
     qll_json_close_object(json);
 }
 
-static void put_points(qll_json *json, const qll_check_findings *findings)
+static void put_points(qll_json *json, const qll_wording *wording,
+                       const qll_check_findings *findings)
 {
     const qll_survey *survey = findings->demand.survey;
     qll_json_key(json, "points");
     qll_json_open_list(json);
     for (size_t i = 0; i < findings->point_count; i++) {
-        qll_json_open_point(json, &survey->site, findings->station, &findings->points[i]);
+        qll_json_open_point(json, wording, findings->station, &findings->points[i]);
         qll_json_put_gauge(json, "outlet_rising_pa_gauge", findings->outlet_rising_pa[i],
                            survey->site.barometric_pa);
         qll_json_put_gauge(json, "outlet_falling_pa_gauge", findings->outlet_falling_pa[i],
@@ -135,13 +135,13 @@ static void put_parts(qll_json *json, const qll_wording *wording,
 {
     const unsigned left_out = findings->demand.left_out;
     if (qll_has_part(left_out, QLL_PART_POINTS)) {
-        put_points(json, findings);
+        put_points(json, wording, findings);
     }
     if (qll_has_part(left_out, QLL_PART_VERDICTS)) {
         put_verdicts(json, wording, findings);
     }
     if (qll_has_part(left_out, QLL_PART_NOISE)) {
-        put_noise(json, findings);
+        put_noise(json, wording, findings);
     }
     if (qll_has_part(left_out, QLL_PART_CAUSES)) {
         put_causes(json, findings);

@@ -3,11 +3,11 @@
 #include <math.h>
 #include <stdint.h>
 
-static void put_point(qll_json *json, const char *key, const qll_site *site,
+static void put_point(qll_json *json, const char *key, const qll_wording *wording,
                       const qll_station *station, const qll_operating_point *point)
 {
     qll_json_key(json, key);
-    qll_json_open_point(json, site, station, point);
+    qll_json_open_point(json, wording, station, point);
     qll_json_close_object(json);
 }
 
@@ -58,8 +58,8 @@ static void put_shown(qll_json *json, const qll_wording *wording,
         qll_json_put_verdicts(json, wording, station, assessment);
         qll_json_put_sensitivity(json, assessment);
         qll_json_put_time_shares(json, &assessment->shares);
-        put_point(json, "worst", wording->site, station, &assessment->worst);
-        put_point(json, "typical", wording->site, station, &assessment->typical);
+        put_point(json, "worst", wording, station, &assessment->worst);
+        put_point(json, "typical", wording, station, &assessment->typical);
     }
     qll_json_put_figure(json, "price", figures->list_price);
     qll_json_key(json, "valve_count");
@@ -234,13 +234,14 @@ static void put_choice(qll_json *json, const qll_wording *wording, const qll_des
 }
 
 /* What the recommended station does over its flows at the middle supply. */
-static void put_points(qll_json *json, const qll_design_findings *findings)
+static void put_points(qll_json *json, const qll_wording *wording,
+                       const qll_design_findings *findings)
 {
     qll_json_key(json, "points");
     qll_json_open_list(json);
     for (size_t i = 0; i < findings->point_count; i++) {
-        qll_json_open_point(json, &findings->demand.survey->site,
-                            &findings->design->shown[0].station, &findings->points[i]);
+        qll_json_open_point(json, wording, &findings->design->shown[0].station,
+                            &findings->points[i]);
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
@@ -276,7 +277,7 @@ void qll_json_put_design(qll_json *json, const qll_design_findings *findings)
     qll_json_close_list(json);
     put_choice(json, &wording, design, left_out);
     if (qll_has_part(left_out, QLL_PART_POINTS)) {
-        put_points(json, findings);
+        put_points(json, &wording, findings);
     }
     qll_json_put_way(json, &wording, &findings->way, left_out);
     put_counts(json, &design->counts);

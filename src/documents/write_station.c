@@ -3,17 +3,35 @@
 
 #include <math.h>
 
+void qll_json_put_level_note(qll_json *json, const qll_wording *wording, qll_text_id note)
+{
+    qll_json_put_said(json, "level_note", wording, &(const qll_said){.id = note});
+}
+
+qll_text_id qll_noise_limit_note(qll_noise_limit limit)
+{
+    static const qll_text_id notes[QLL_NOISE_LIMIT_COUNT] = {
+        [QLL_NOISE_WITHIN] = QLL_TEXT_NONE,
+        [QLL_NOISE_NO_CASE] = QLL_TEXT_LEVEL_NO_CASE,
+        [QLL_NOISE_PLASTIC] = QLL_TEXT_LEVEL_PLASTIC,
+        [QLL_NOISE_NO_DROP] = QLL_TEXT_LEVEL_NO_DROP,
+        [QLL_NOISE_FLASHING] = QLL_TEXT_LEVEL_FLASHING,
+        [QLL_NOISE_CHOKED] = QLL_TEXT_LEVEL_CHOKED,
+        [QLL_NOISE_XF_HIGH] = QLL_TEXT_LEVEL_XF_HIGH,
+    };
+    return notes[limit];
+}
+
 /* Why there is no level, or how much the one there is hangs on. */
-static const char *level_note(const qll_branch *branch, const qll_branch_level *level)
+static qll_text_id level_note(const qll_branch *branch, const qll_branch_level *level)
 {
     if (level->limit != QLL_NOISE_WITHIN) {
-        return qll_noise_limit_words[level->limit];
+        return qll_noise_limit_note(level->limit);
     }
     if (isnan(level->level_dba)) {
-        return "";
+        return QLL_TEXT_NONE;
     }
-    return isnan(branch->valve->xfz) ? "indicative; onset of cavitation estimated"
-                                     : "indicative; onset of cavitation from the data sheet";
+    return isnan(branch->valve->xfz) ? QLL_TEXT_LEVEL_ESTIMATED : QLL_TEXT_LEVEL_FROM_SHEET;
 }
 
 static void put_level(qll_json *json, const qll_branch_level *level)
@@ -24,7 +42,7 @@ static void put_level(qll_json *json, const qll_branch_level *level)
 }
 
 /* A valve whose stage cannot pass the flow: nothing is known of it, and nothing is quiet. */
-static void put_beyond(qll_json *json, const qll_branch *branch)
+static void put_beyond(qll_json *json, const qll_wording *wording, const qll_branch *branch)
 {
     static const char *const unknown[] = {
         "flow_m3s",    "opening",         "kv_m3h",    "velocity_m_s",  "stable",
@@ -35,11 +53,11 @@ static void put_beyond(qll_json *json, const qll_branch *branch)
         qll_json_key(json, unknown[i]);
         qll_json_null(json);
     }
-    qll_json_put_text(json, "level_note", "the stage cannot pass the flow");
+    qll_json_put_level_note(json, wording, QLL_TEXT_LEVEL_BEYOND);
     qll_json_close_object(json);
 }
 
-static void put_branch_state(qll_json *json, const qll_branch *branch,
+static void put_branch_state(qll_json *json, const qll_wording *wording, const qll_branch *branch,
                              const qll_branch_state *state, const qll_branch_level *level)
 {
     qll_json_open_object(json);
@@ -55,16 +73,16 @@ static void put_branch_state(qll_json *json, const qll_branch *branch,
         qll_json_put_figure(json, "cavitation_margin", state->cavitation.margin);
     }
     put_level(json, level);
-    qll_json_put_text(json, "level_note", level_note(branch, level));
+    qll_json_put_level_note(json, wording, level_note(branch, level));
     qll_json_close_object(json);
 }
 
-static void put_stage_point(qll_json *json, const qll_site *site, const qll_stage *stage,
+static void put_stage_point(qll_json *json, const qll_wording *wording, const qll_stage *stage,
                             const qll_operating_point *point, size_t s)
 {
     double p1 = point->stage_inlet_pa[s];
     double p2 = point->stage_outlet_pa[s];
-    double atmosphere = site->barometric_pa;
+    double atmosphere = wording->site->barometric_pa;
     const qll_stage_state *state = &point->stages[s];
     qll_json_open_object(json);
     qll_json_put_gauge(json, "inlet_pa_gauge", p1, atmosphere);
@@ -82,29 +100,30 @@ static void put_stage_point(qll_json *json, const qll_site *site, const qll_stag
     qll_json_open_list(json);
     for (size_t b = 0; b < stage->branch_count; b++) {
         if (isfinite(p2)) {
-            put_branch_state(json, &stage->branches[b], &point->branches[s][b],
+            put_branch_state(json, wording, &stage->branches[b], &point->branches[s][b],
                              &point->levels[s][b]);
         } else {
-            put_beyond(json, &stage->branches[b]);
+            put_beyond(json, wording, &stage->branches[b]);
         }
     }
     qll_json_close_list(json);
     qll_json_close_object(json);
 }
 
-void qll_json_open_point(qll_json *json, const qll_site *site, const qll_station *station,
+void qll_json_open_point(qll_json *json, const qll_wording *wording, const qll_station *station,
                          const qll_operating_point *point)
 {
+    const double atmosphere = wording->site->barometric_pa;
     qll_json_open_object(json);
     qll_json_put_number(json, "flow_m3s", point->flow_m3s);
-    qll_json_put_gauge(json, "inlet_pa_gauge", point->inlet_pa, site->barometric_pa);
-    qll_json_put_gauge(json, "outlet_pa_gauge", point->outlet_pa, site->barometric_pa);
+    qll_json_put_gauge(json, "inlet_pa_gauge", point->inlet_pa, atmosphere);
+    qll_json_put_gauge(json, "outlet_pa_gauge", point->outlet_pa, atmosphere);
     qll_json_put_bool(json, "passes", point->passes);
     put_level(json, &point->level);
     qll_json_key(json, "stages");
     qll_json_open_list(json);
     for (size_t s = 0; s < station->stage_count; s++) {
-        put_stage_point(json, site, &station->stages[s], point, s);
+        put_stage_point(json, wording, &station->stages[s], point, s);
     }
     qll_json_close_list(json);
 }

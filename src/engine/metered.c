@@ -63,15 +63,16 @@ static void refuse_file(qll_asked *asked, const qll_survey_log *log, const qll_s
 /* Hints that ask for what only the survey can say; a log does not know where that is written. */
 static bool asks_the_survey(const qll_said *hint)
 {
-    static const char *const asks[] = {"name ", "say ", "give "};
-    const qll_text text = hint->arguments[0].text;
-    for (size_t i = 0; hint->id == QLL_TEXT_VALUE && i < sizeof asks / sizeof *asks; i++) {
-        const size_t size = strlen(asks[i]);
-        if (text.size >= size && memcmp(text.bytes, asks[i], size) == 0) {
-            return true;
-        }
+    static const qll_text_id asks[] = {
+#define QLL_TEXT_ENTRY(name) QLL_TEXT_##name,
+        QLL_TEXT_LOG_ASK_LIST(QLL_TEXT_ENTRY)
+#undef QLL_TEXT_ENTRY
+            QLL_TEXT_HINT_DID_YOU_MEAN};
+    bool found = false;
+    for (size_t i = 0; i < sizeof asks / sizeof *asks; i++) {
+        found = found || hint->id == asks[i];
     }
-    return hint->id == QLL_TEXT_HINT_DID_YOU_MEAN;
+    return found;
 }
 
 static void take_problems(qll_asked *asked, size_t scenario, const qll_problems *found)

@@ -4,7 +4,6 @@
  * decides. */
 #include "signals/flow_log.h"
 
-#include "base/quote.h"
 #include "signals/log_interval.h"
 #include "signals/log_reader.h"
 #include "signals/log_repeated.h"
@@ -97,32 +96,28 @@ static void drop_lanes(qll_flow_log *log, const qll_row_state *states)
     log->lane_count = kept;
 }
 
-static bool refuse_row(qll_flow_log *log, qll_code code, const char *says, qll_text quoted,
-                       const char *hint)
+static bool refuse_row(qll_flow_log *log, qll_code code, const qll_said *says, const qll_said *hint)
 {
-    qll_writer sentence = qll_writer_new(log->arena);
-    if (quoted.size > 0) {
-        qll_write_quoted(&sentence, quoted);
-        qll_write_byte(&sentence, ' ', 1);
-    }
-    qll_write(&sentence, says);
     qll_writer path = qll_writer_new(log->arena);
     if (log->begun) {
         qll_write_format(&path, "row %lld", log->line_count - log->shape->first_line + 1);
     }
-    return qll_log_refuse(&log->look, code, log->line_count, qll_writer_text(&path).bytes,
-                          &sentence, hint);
+    return qll_log_refuse_at(&log->look, code, log->line_count, qll_writer_text(&path).bytes, says,
+                             hint);
 }
 
 static bool refuse_meter(qll_flow_log *log, const qll_text *cells)
 {
     const size_t column = log->shape->role[QLL_ROLE_METER];
-    qll_writer hint = qll_writer_new(log->arena);
-    qll_write(&hint, "name the meter to take, of column ");
-    qll_write_quoted(&hint, log->shape->columns[column].name);
-    qll_write(&hint, ", or say \"repeated\": \"sum\" to add them up");
-    return refuse_row(log, QLL_CODE_CONTRADICTION, "is another meter than that of the rows before",
-                      cells[column], qll_writer_text(&hint).bytes);
+    /* The cell's bytes are the caller's, and gone before the problem is said. */
+    const char *meter = qll_text_closed(cells[column], log->arena);
+    if (meter == NULL) {
+        log->problems.no_memory = true;
+        return false;
+    }
+    return refuse_row(log, QLL_CODE_CONTRADICTION,
+                      QLL_SAYS_WITH(LOG_OTHER_METER, qll_as_quoted(qll_text_of(meter))),
+                      QLL_SAYS_WITH(ASK_METER, qll_as_quoted(log->shape->columns[column].name)));
 }
 
 static bool take_line(qll_flow_log *log, qll_text line)
@@ -152,8 +147,8 @@ static bool take_line(qll_flow_log *log, qll_text line)
         good = refuse_meter(log, cells);
     } else if (log->lanes[0].records.too_far) {
         good = refuse_row(log, QLL_CODE_NOT_RISING,
-                          "the row stands more than 4096 rows from its place in time",
-                          (qll_text){"", 0}, "sort the log by time");
+                          QLL_SAYS_WITH(LOG_TOO_FAR, qll_as_whole(QLL_LOG_WINDOW_KEYED)),
+                          QLL_SAYS(HINT_SORT));
     } else if (bad) {
         drop_lanes(log, states);
     }
@@ -166,8 +161,9 @@ static bool take_line(qll_flow_log *log, qll_text line)
 static bool refuse_long_line(qll_flow_log *log)
 {
     log->line_count += 1;
-    return refuse_row(log, QLL_CODE_TOO_LARGE, "the line is longer than 65536 bytes",
-                      (qll_text){"", 0}, "write one row per line");
+    return refuse_row(log, QLL_CODE_TOO_LARGE,
+                      QLL_SAYS_WITH(LOG_LINE_LONG, qll_as_whole(QLL_LOG_LINE_SIZE)),
+                      QLL_SAYS(HINT_ROW_PER_LINE));
 }
 
 /* Keeps the end of a block for the next one. */
@@ -268,8 +264,8 @@ static void cut_head(qll_flow_log *log, qll_text head)
 static bool check_bytes(qll_flow_log *log, qll_text head)
 {
     if (head.size >= 2 && memcmp(head.bytes, "\x1F\x8B", 2) == 0) {
-        return qll_log_refuse_says(&log->look, QLL_CODE_ENCODING, 0, "the log is compressed",
-                                   "unpack it first");
+        return qll_log_refuse(&log->look, QLL_CODE_ENCODING, 0, QLL_SAYS(LOG_COMPRESSED),
+                              QLL_SAYS(HINT_UNPACK));
     }
     if (head.size > 0 && memchr(head.bytes, '\0', head.size) != NULL) {
         const char *zero = memchr(head.bytes, '\0', head.size);
@@ -277,13 +273,12 @@ static bool check_bytes(qll_flow_log *log, qll_text head)
         for (const char *at = head.bytes; at < zero; at++) {
             line += *at == '\n' ? 1 : 0;
         }
-        return qll_log_refuse_says(&log->look, QLL_CODE_ENCODING, line,
-                                   "the log holds zero bytes: it is no text",
-                                   "save it as UTF-8 text");
+        return qll_log_refuse(&log->look, QLL_CODE_ENCODING, line, QLL_SAYS(LOG_ZERO_BYTES),
+                              QLL_SAYS(HINT_SAVE_UTF8));
     }
     if (log->look.line_count == 0) {
         if (head.size == 0) {
-            return qll_log_refuse_says(&log->look, QLL_CODE_EMPTY_LIST, 0, "the log is empty", "");
+            return qll_log_refuse(&log->look, QLL_CODE_EMPTY_LIST, 0, QLL_SAYS(LOG_EMPTY), NULL);
         }
         return refuse_long_line(log);
     }
@@ -370,9 +365,8 @@ qll_status qll_flow_log_feed(qll_flow_log *log, const char *bytes, size_t size)
 
 static bool refuse_order(qll_flow_log *log)
 {
-    return qll_log_refuse_says(&log->look, QLL_CODE_CONTRADICTION, log->shape->first_line,
-                               "the dates can be read in more than one order: no day is over 12",
-                               "say whether the day or the month stands first");
+    return qll_log_refuse(&log->look, QLL_CODE_CONTRADICTION, log->shape->first_line,
+                          QLL_SAYS(LOG_DATES_OPEN), QLL_SAYS(ASK_ORDER));
 }
 
 static const char *name_of(qll_flow_log *log, size_t column)

@@ -35,9 +35,8 @@ static qll_status refuse_shuffled(qll_flow_log *log, qll_problems *problems)
         problems,
         (qll_fault){.code = QLL_CODE_NOT_RISING,
                     .place = {log->options.name == NULL ? "" : log->options.name, 0, 0, ""},
-                    .says =
-                        QLL_SAYS_WITH(VALUE, qll_as_is("the log's rows stand in no order of time")),
-                    .hint = QLL_SAYS_WITH(VALUE, qll_as_is("sort the log by time"))});
+                    .says = QLL_SAYS(LOG_SHUFFLED),
+                    .hint = QLL_SAYS(HINT_SORT)});
     return problems->no_memory ? QLL_NO_MEMORY : QLL_REFUSED;
 }
 

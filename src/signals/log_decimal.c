@@ -80,15 +80,15 @@ static bool has_mark(const mark_count *of)
     return of->three + of->decimal + of->groups > 0;
 }
 
-static bool refuse(const qll_log_look *look, const qll_log_shape *shape, const char *says)
+static bool refuse(const qll_log_look *look, const qll_log_shape *shape, const qll_said *says)
 {
-    return qll_log_refuse_says(look, QLL_CODE_CONTRADICTION, shape->first_line, says,
-                               "say which decimal mark the log has");
+    return qll_log_refuse(look, QLL_CODE_CONTRADICTION, shape->first_line, says,
+                          QLL_SAYS(ASK_DECIMAL));
 }
 
 bool qll_log_decimal_refuse(const qll_log_look *look, const qll_log_shape *shape)
 {
-    return refuse(look, shape, "the points may part thousands or decimals");
+    return refuse(look, shape, QLL_SAYS(LOG_POINTS_OPEN));
 }
 
 static bool decide_one(const qll_log_look *look, qll_log_shape *shape, const value_marks *seen,
@@ -97,7 +97,7 @@ static bool decide_one(const qll_log_look *look, qll_log_shape *shape, const val
     static const char marks[] = {'.', ','};
     const mark_count *of = &seen->of[mark];
     if (of->groups > 0 && of->decimal > 0) {
-        return refuse(look, shape, "the values' marks part thousands here and decimals there");
+        return refuse(look, shape, QLL_SAYS(LOG_MARKS_MIXED));
     }
     if (of->groups > 0) {
         shape->thousands = marks[mark];
@@ -109,7 +109,7 @@ static bool decide_one(const qll_log_look *look, qll_log_shape *shape, const val
         return true;
     }
     if (mark == 1) {
-        return refuse(look, shape, "the commas may part thousands or decimals");
+        return refuse(look, shape, QLL_SAYS(LOG_COMMAS_OPEN));
     }
     if (seen->whole > 0) {
         return qll_log_decimal_refuse(look, shape);
@@ -155,7 +155,7 @@ bool qll_log_decimal_find(const qll_log_look *look, qll_log_shape *shape)
         return true;
     }
     if ((points && commas) || seen.with_both[0] + seen.with_both[1] > 0) {
-        return refuse(look, shape, "the values hold both points and commas");
+        return refuse(look, shape, QLL_SAYS(LOG_MARKS_BOTH));
     }
     if (points || commas) {
         return decide_one(look, shape, &seen, commas ? 1 : 0);

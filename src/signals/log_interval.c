@@ -118,11 +118,9 @@ static bool find_interval(qll_log_look *look, const qll_log_shape *shape, const 
 {
     rule->is_provisional = find_usual(rows, rule, lengths);
     if (rule->interval_ms == 0 || rule->interval_ms > QLL_DAY_MS) {
-        return qll_log_refuse_says(look, QLL_CODE_OUT_OF_RANGE, shape->first_line,
-                                   rule->interval_ms == 0
-                                       ? "the log needs at least two rows of different stamps"
-                                       : "the log's rows are more than a day apart",
-                                   "");
+        return qll_log_refuse(
+            look, QLL_CODE_OUT_OF_RANGE, shape->first_line,
+            rule->interval_ms == 0 ? QLL_SAYS(LOG_ONE_ROW) : QLL_SAYS(LOG_DAYS_APART), NULL);
     }
     const double heartbeat_s = look->options->heartbeat_s;
     rule->finds_heartbeat = isnan(heartbeat_s);

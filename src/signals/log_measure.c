@@ -76,13 +76,11 @@ static bool find_only(const qll_log_look *look, const qll_log_shape *shape, qll_
     for (size_t c = *column == SIZE_MAX ? shape->column_count : *column + 1;
          c < shape->column_count; c++) {
         if (shape->columns[c].role == role) {
-            qll_writer sentence = qll_writer_new(look->arena);
-            qll_write(&sentence, "two columns could be meant: ");
-            qll_write_quoted(&sentence, shape->columns[*column].name);
-            qll_write(&sentence, " and ");
-            qll_write_quoted(&sentence, shape->columns[c].name);
-            return qll_log_refuse(look, QLL_CODE_BAD_COLUMN, shape->first_line - 1, "header",
-                                  &sentence, "name the value's column");
+            return qll_log_refuse_at(look, QLL_CODE_BAD_COLUMN, shape->first_line - 1, "header",
+                                     QLL_SAYS_WITH(LOG_TWO_COLUMNS,
+                                                   qll_as_quoted(shape->columns[*column].name),
+                                                   qll_as_quoted(shape->columns[c].name)),
+                                     QLL_SAYS(ASK_VALUE_COLUMN));
         }
     }
     return true;
@@ -162,17 +160,16 @@ static bool find_value(const qll_log_look *look, qll_log_shape *shape)
         shape->value = only_with_unit(shape, QLL_KIND_VOLUME);
     }
     if (shape->value == SIZE_MAX) {
-        return qll_log_refuse_says(look, QLL_CODE_BAD_COLUMN, shape->first_line - 1,
-                                   "no column is known to hold a flow, volume, register or pulses",
-                                   "name the value's column");
+        return qll_log_refuse(look, QLL_CODE_BAD_COLUMN, shape->first_line - 1,
+                              QLL_SAYS(LOG_NO_VALUE), QLL_SAYS(ASK_VALUE_COLUMN));
     }
     if (kind == QLL_LOG_KIND_UNKNOWN) {
         kind = kind_of_role(shape->columns[shape->value].role);
     }
     shape->kind = kind;
     if (kind == QLL_LOG_KIND_EVENTS && !has_end && shape->role[QLL_ROLE_DURATION] == SIZE_MAX) {
-        return qll_log_refuse_says(look, QLL_CODE_BAD_COLUMN, shape->first_line - 1,
-                                   "events need a column of their end or duration", "");
+        return qll_log_refuse(look, QLL_CODE_BAD_COLUMN, shape->first_line - 1,
+                              QLL_SAYS(LOG_NO_END), NULL);
     }
     return true;
 }
@@ -214,7 +211,6 @@ static bool find_key(const qll_log_look *look, qll_log_shape *shape)
     qll_text found[QLL_KEYS_TRIED];
     size_t count = distinct_cells(look, shape, column, found);
     qll_writer several = qll_writer_new(look->arena);
-    qll_write(&several, "several quantities could be meant:");
     size_t fitting = 0;
     for (size_t k = 0; k < count; k++) {
         bool fits = shape->key.size > 0
@@ -222,7 +218,7 @@ static bool find_key(const qll_log_look *look, qll_log_shape *shape)
                         : kind_of_role(qll_log_column_read(found[k]).role) != QLL_LOG_KIND_UNKNOWN;
         if (fits || count == 1) {
             fitting += 1;
-            qll_write_byte(&several, ' ', 1);
+            qll_write(&several, several.size == 0 ? "" : " ");
             qll_write_quoted(&several, found[k]);
             qll_log_column key = qll_log_column_read(found[k]);
             shape->key = found[k];
@@ -237,12 +233,13 @@ static bool find_key(const qll_log_look *look, qll_log_shape *shape)
         return true;
     }
     if (fitting == 0) {
-        return qll_log_refuse_says(look, QLL_CODE_BAD_COLUMN, shape->first_line,
-                                   "none of the log's keys is known to be a flow or a volume",
-                                   "name the key to take");
+        return qll_log_refuse(look, QLL_CODE_BAD_COLUMN, shape->first_line,
+                              QLL_SAYS(LOG_KEYS_UNKNOWN), QLL_SAYS(ASK_KEY));
     }
-    return qll_log_refuse(look, QLL_CODE_BAD_COLUMN, shape->first_line, "", &several,
-                          "name the key to take");
+    return qll_log_refuse(
+        look, QLL_CODE_BAD_COLUMN, shape->first_line,
+        QLL_SAYS_WITH(LOG_KEYS_SEVERAL, qll_as_is_text(qll_writer_text(&several))),
+        QLL_SAYS(ASK_KEY));
 }
 
 static bool find_meter(const qll_log_look *look, qll_log_shape *shape)
@@ -251,8 +248,7 @@ static bool find_meter(const qll_log_look *look, qll_log_shape *shape)
     if (look->options->meter != NULL) {
         shape->meter = qll_text_of(look->options->meter);
         if (column == SIZE_MAX) {
-            return qll_log_refuse_says(look, QLL_CODE_BAD_COLUMN, 1,
-                                       "the log has no column that names the meter", "");
+            return qll_log_refuse(look, QLL_CODE_BAD_COLUMN, 1, QLL_SAYS(LOG_NO_METER), NULL);
         }
         return true;
     }
@@ -268,18 +264,6 @@ static bool find_meter(const qll_log_look *look, qll_log_shape *shape)
 }
 
 /* ---- units ---- */
-
-static bool refuse_unit(const qll_log_look *look, const qll_log_shape *shape, qll_code code,
-                        const char *says, qll_text unit, const char *hint)
-{
-    qll_writer sentence = qll_writer_new(look->arena);
-    if (unit.size > 0) {
-        qll_write_quoted(&sentence, unit);
-        qll_write_byte(&sentence, ' ', 1);
-    }
-    qll_write(&sentence, says);
-    return qll_log_refuse(look, code, shape->first_line, "", &sentence, hint);
-}
 
 static qll_text find_unit(const qll_log_look *look, const qll_log_shape *shape, bool *by_row)
 {
@@ -312,9 +296,8 @@ static bool use_pulses(const qll_log_look *look, qll_log_shape *shape)
         return false;
     }
     if (isnan(shape->factor)) {
-        return refuse_unit(look, shape, QLL_CODE_NO_UNIT,
-                           "the log counts pulses but does not say what one pulse is",
-                           (qll_text){"", 0}, "give the volume of one pulse");
+        return qll_log_refuse(look, QLL_CODE_NO_UNIT, shape->first_line, QLL_SAYS(LOG_NO_PULSE),
+                              QLL_SAYS(ASK_PULSE));
     }
     return true;
 }
@@ -345,8 +328,8 @@ static bool use_unit(const qll_log_look *look, qll_log_shape *shape)
         return use_pulses(look, shape);
     }
     if (unit.size == 0) {
-        return refuse_unit(look, shape, QLL_CODE_NO_UNIT, "the log does not say the value's unit",
-                           unit, "give the unit, for example \"gpm\" or \"m3\"");
+        return qll_log_refuse(look, QLL_CODE_NO_UNIT, shape->first_line, QLL_SAYS(LOG_NO_UNIT),
+                              QLL_SAYS(ASK_UNIT));
     }
     shape->unit_name = qll_text_closed(unit, look->arena);
     if (shape->unit_name == NULL) {
@@ -355,8 +338,8 @@ static bool use_unit(const qll_log_look *look, qll_log_shape *shape)
     double flow = qll_log_unit_factor(look, unit, QLL_KIND_FLOW);
     double volume = qll_log_unit_factor(look, unit, QLL_KIND_VOLUME);
     if (isnan(flow) && isnan(volume)) {
-        return refuse_unit(look, shape, QLL_CODE_UNKNOWN_UNIT, "is no unit of a flow or a volume",
-                           unit, "");
+        return qll_log_refuse(look, QLL_CODE_UNKNOWN_UNIT, shape->first_line,
+                              QLL_SAYS_WITH(LOG_UNIT_NEITHER, qll_as_quoted(unit)), NULL);
     }
     shape->value_is_flow = !isnan(flow);
     shape->factor = shape->value_is_flow ? flow : volume;
@@ -370,14 +353,14 @@ static bool use_unit(const qll_log_look *look, qll_log_shape *shape)
         shape->kind = QLL_LOG_KIND_VOLUME; /* no register does */
     }
     if (shape->kind == QLL_LOG_KIND_UNKNOWN) {
-        return refuse_unit(look, shape, QLL_CODE_CONTRADICTION,
-                           "may be a register's reading or the volume of an interval", unit,
-                           "say which kind of log it is");
+        return qll_log_refuse(look, QLL_CODE_CONTRADICTION, shape->first_line,
+                              QLL_SAYS_WITH(LOG_UNIT_EITHER, qll_as_quoted(unit)),
+                              QLL_SAYS(ASK_KIND));
     }
     if (shape->value_is_flow
         && (shape->kind == QLL_LOG_KIND_VOLUME || shape->kind == QLL_LOG_KIND_REGISTER)) {
-        return refuse_unit(look, shape, QLL_CODE_WRONG_UNIT,
-                           "is a flow's unit, but the column holds volumes", unit, "");
+        return qll_log_refuse(look, QLL_CODE_WRONG_UNIT, shape->first_line,
+                              QLL_SAYS_WITH(LOG_UNIT_OF_FLOW, qll_as_quoted(unit)), NULL);
     }
     return true;
 }
@@ -389,14 +372,9 @@ static bool find_zone(const qll_log_look *look, qll_log_shape *shape)
     const char *zone = look->options->zone;
     shape->local_known = zone != NULL || !shape->unix_time;
     if (zone != NULL && !qll_zone_read(qll_text_of(zone), &shape->zone)) {
-        qll_writer sentence = qll_writer_new(look->arena);
-        qll_write_quoted(&sentence, qll_text_of(zone));
-        qll_write(&sentence, " is no time zone that is known here");
-        const char *near = qll_zone_nearest(qll_text_of(zone));
-        return qll_log_refuse(look, QLL_CODE_UNKNOWN_WORD, 0, "", &sentence,
-                              near != NULL ? qll_hint_sentence(near, look->arena)
-                                           : "write an offset, \"-07:00\", or a rule, "
-                                             "\"MST7MDT,M3.2.0,M11.1.0\"");
+        return qll_log_refuse(look, QLL_CODE_UNKNOWN_WORD, 0,
+                              QLL_SAYS_WITH(ZONE_UNKNOWN, qll_as_quoted(qll_text_of(zone))),
+                              qll_hint_word(qll_zone_nearest(qll_text_of(zone)), look->arena));
     }
     return true;
 }
@@ -412,8 +390,8 @@ static bool find_duration(const qll_log_look *look, qll_log_shape *shape)
     shape->duration_s =
         unit.size > 0 ? qll_log_unit_factor(look, unit, QLL_KIND_TIME) : (double)NAN;
     if (isnan(shape->duration_s) && shape->role[QLL_ROLE_END] == SIZE_MAX) {
-        return refuse_unit(look, shape, QLL_CODE_NO_UNIT,
-                           "the log does not say the duration's unit", (qll_text){"", 0}, "");
+        return qll_log_refuse(look, QLL_CODE_NO_UNIT, shape->first_line,
+                              QLL_SAYS(LOG_NO_DURATION_UNIT), NULL);
     }
     return true;
 }

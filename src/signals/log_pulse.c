@@ -65,9 +65,8 @@ static double weight_at(const qll_log_look *look, qll_text line, size_t at, size
 
 static bool refuse_two(const qll_log_look *look, long long line)
 {
-    return qll_log_refuse_says(look, QLL_CODE_CONTRADICTION, line,
-                               "the log's first lines give two different weights of a pulse",
-                               "give the volume of one pulse");
+    return qll_log_refuse(look, QLL_CODE_CONTRADICTION, line, QLL_SAYS(LOG_TWO_PULSES),
+                          QLL_SAYS(ASK_PULSE));
 }
 
 bool qll_log_pulse_find(const qll_log_look *look, double *pulse_m3)

@@ -1,8 +1,6 @@
 /* Rows of one time and different values are parts of several flows: which column tells them apart? */
 #include "signals/log_repeated.h"
 
-#include "base/quote.h"
-
 #include <stdlib.h>
 
 /* So many, and this share of the first rows (our choice). */
@@ -93,31 +91,23 @@ static bool refuse(const qll_log_look *look, const qll_log_shape *shape, const e
                    size_t count, size_t first, const qll_zone *zone)
 {
     qll_text cells[QLL_LOG_COLUMNS];
-    qll_writer sentence = qll_writer_new(look->arena);
-    qll_writer hint = qll_writer_new(look->arena);
+    const long long line = (long long)rows[first].line + 1;
     size_t column = 0;
     if (is_half_clock(rows, count, zone)) {
-        return qll_log_refuse_half_clock(look, (long long)rows[first].line + 1);
+        return qll_log_refuse_half_clock(look, line);
     }
     while (column < shape->column_count && !tells_apart(look, shape, column, rows, count)) {
         column += 1;
     }
-    qll_write(&sentence, "rows of the same date and time hold different values");
-    if (column < shape->column_count) {
-        (void)qll_log_look_cells(look, shape, rows[first].line, cells);
-        qll_write(&sentence, "; the column ");
-        qll_write_quoted(&sentence, shape->columns[column].name);
-        qll_write(&sentence, " tells them apart");
-        qll_write(&hint, "say \"meter_column\": ");
-        qll_write_quoted(&hint, shape->columns[column].name);
-        qll_write(&hint, ", \"meter\": ");
-        qll_write_quoted(&hint, cells[column]);
-        qll_write(&hint, " to take one, or \"repeated\": \"sum\" to add them up");
-    } else {
-        qll_write(&hint, "say \"repeated\": \"sum\" to add them up, or \"last\" to take the last");
+    if (column == shape->column_count) {
+        return qll_log_refuse(look, QLL_CODE_CONTRADICTION, line, QLL_SAYS(LOG_SAME_TIME),
+                              QLL_SAYS(ASK_REPEATED));
     }
-    return qll_log_refuse(look, QLL_CODE_CONTRADICTION, (long long)rows[first].line + 1, "",
-                          &sentence, qll_writer_text(&hint).bytes);
+    (void)qll_log_look_cells(look, shape, rows[first].line, cells);
+    const qll_argument name = qll_as_quoted(shape->columns[column].name);
+    return qll_log_refuse(look, QLL_CODE_CONTRADICTION, line,
+                          QLL_SAYS_WITH(LOG_SAME_TIME_COLUMN, name),
+                          QLL_SAYS_WITH(ASK_METER_COLUMN, name, qll_as_quoted(cells[column])));
 }
 
 bool qll_log_repeated_check(qll_log_look *look, qll_log_lane *lane)

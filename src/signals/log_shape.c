@@ -18,33 +18,27 @@ typedef struct content {
     size_t fits[QLL_LOG_ORDER_COUNT];
 } content;
 
-bool qll_log_refuse(const qll_log_look *look, qll_code code, long long line, const char *path,
-                    qll_writer *sentence, const char *hint)
+bool qll_log_refuse_at(const qll_log_look *look, qll_code code, long long line, const char *path,
+                       const qll_said *says, const qll_said *hint)
 {
     const char *source = look->options->name == NULL ? "" : look->options->name;
-    return qll_problems_add(
-        look->problems,
-        (qll_fault){.code = code,
-                    .place = {source, (int)line, line > 0 ? 1 : 0, path},
-                    .says = QLL_SAYS_WITH(VALUE, qll_as_is(qll_writer_text(sentence).bytes)),
-                    .hint = hint == NULL || hint[0] == '\0'
-                                ? NULL
-                                : QLL_SAYS_WITH(VALUE, qll_as_is(hint))});
+    return qll_problems_add(look->problems,
+                            (qll_fault){.code = code,
+                                        .place = {source, (int)line, line > 0 ? 1 : 0, path},
+                                        .says = says,
+                                        .hint = hint});
 }
 
-bool qll_log_refuse_says(const qll_log_look *look, qll_code code, long long line, const char *says,
-                         const char *hint)
+bool qll_log_refuse(const qll_log_look *look, qll_code code, long long line, const qll_said *says,
+                    const qll_said *hint)
 {
-    qll_writer sentence = qll_writer_new(look->arena);
-    qll_write(&sentence, says);
-    return qll_log_refuse(look, code, line, "", &sentence, hint);
+    return qll_log_refuse_at(look, code, line, "", says, hint);
 }
 
 bool qll_log_refuse_half_clock(const qll_log_look *look, long long line)
 {
-    return qll_log_refuse_says(look, QLL_CODE_CONTRADICTION, line,
-                               "the clock goes from 1 to 12 twice a day, and no row says AM or PM",
-                               "write the log with a clock of 24 hours, or with AM and PM");
+    return qll_log_refuse(look, QLL_CODE_CONTRADICTION, line, QLL_SAYS(LOG_HALF_CLOCK),
+                          QLL_SAYS(HINT_WHOLE_CLOCK));
 }
 
 size_t qll_log_look_cells(const qll_log_look *look, const qll_log_shape *shape, size_t index,
@@ -276,14 +270,11 @@ static bool find_named(const qll_log_look *look, const qll_log_shape *shape, con
             return false;
         }
     }
-    qll_writer sentence = qll_writer_new(look->arena);
-    qll_write(&sentence, "the log has no column ");
-    qll_write_quoted(&sentence, qll_text_of(wanted));
-    return qll_log_refuse(
-        look, QLL_CODE_BAD_COLUMN, shape->first_line > 1 ? shape->first_line - 1 : 1, "header",
-        &sentence,
-        qll_hint_sentence(qll_words_nearest(qll_text_of(wanted), words, shape->column_count),
-                          look->arena));
+    const long long line = shape->first_line > 1 ? shape->first_line - 1 : 1;
+    const char *near = qll_words_nearest(qll_text_of(wanted), words, shape->column_count);
+    return qll_log_refuse_at(look, QLL_CODE_BAD_COLUMN, line, "header",
+                             QLL_SAYS_WITH(LOG_NO_COLUMN, qll_as_quoted(qll_text_of(wanted))),
+                             qll_hint_word(near, look->arena));
 }
 
 /* The names say which of several columns of stamps is meant, and what the others are for. */
@@ -415,10 +406,8 @@ bool qll_log_shape_find(qll_log_look *look, qll_log_shape *shape)
         good = try_delimiter(look, shape, found, &row_count);
     }
     if (!good) {
-        return qll_log_refuse_says(look, QLL_CODE_BAD_COLUMN, 1,
-                                   "no column of dates and times is found in the log's first lines",
-                                   "write one row per line, each with a stamp like "
-                                   "\"2017-06-28 18:30:58\" and a value");
+        return qll_log_refuse(look, QLL_CODE_BAD_COLUMN, 1, QLL_SAYS(LOG_NO_STAMPS),
+                              QLL_SAYS(HINT_STAMPED_ROWS));
     }
     if (shape->delimiter == '{') {
         shape->first_line = 1;

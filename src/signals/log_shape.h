@@ -133,11 +133,13 @@ QLL_MUST_USE bool qll_log_measure_find(qll_log_look *look, qll_log_shape *shape)
 size_t qll_log_look_cells(const qll_log_look *look, const qll_log_shape *shape, size_t index,
                           qll_text cells[QLL_LOG_COLUMNS]);
 
-/** Refuses the log at @p line (from 1, 0 = unknown); always false. */
-bool qll_log_refuse(const qll_log_look *look, qll_code code, long long line, const char *path,
-                    qll_writer *sentence, const char *hint);
-bool qll_log_refuse_says(const qll_log_look *look, qll_code code, long long line, const char *says,
-                         const char *hint);
+/** Refuses the log at @p line (from 1, 0 = unknown); always false. Texts that @p says and @p hint quote live as
+ * long as the log's arena; @p hint NULL = none. */
+bool qll_log_refuse(const qll_log_look *look, qll_code code, long long line, const qll_said *says,
+                    const qll_said *hint);
+/** The same of a part of the line: "header", "row 7". */
+bool qll_log_refuse_at(const qll_log_look *look, qll_code code, long long line, const char *path,
+                       const qll_said *says, const qll_said *hint);
 
 /** Refuses a clock of 12 hours without AM and PM. Always false. */
 bool qll_log_refuse_half_clock(const qll_log_look *look, long long line);

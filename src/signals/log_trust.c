@@ -1,7 +1,6 @@
 /* One rule over all mending: what was left out or put right is counted in rows, water and time; from a
  * few per cent on it is said, and beyond the shares below the log is refused with its cause. All shares
  * are our choice. */
-#include "base/quote.h"
 #include "signals/log_reader.h"
 
 #include <math.h>
@@ -68,9 +67,14 @@ static long long all_rows(const qll_flow_log_result *result)
     return result->row_count + sum_of(result, out, sizeof out / sizeof *out);
 }
 
-static bool refuse(qll_flow_log *log, qll_code code, qll_writer *sentence, const char *hint)
+static bool refuse(qll_flow_log *log, qll_code code, const qll_said *says, const qll_said *hint)
 {
-    return qll_log_refuse(&log->look, code, 0, "", sentence, hint);
+    return qll_log_refuse(&log->look, code, 0, says, hint);
+}
+
+static qll_argument rows(long long count)
+{
+    return qll_as_whole((size_t)count);
 }
 
 /* ---- rows ---- */
@@ -93,13 +97,10 @@ static bool check_marks(qll_flow_log *log)
     const qll_log_lane *lane = &log->lanes[0];
     if (log->shape->decimal_open
         && (lane->comma_count > 0 || (lane->three_count > 0 && lane->decimal_count == 0))) {
-        return qll_log_refuse_says(&log->look, QLL_CODE_CONTRADICTION, log->shape->first_line,
-                                   lane->comma_count > 0
-                                       ? "whole numbers first, commas further down: these may part "
-                                         "thousands or decimals"
-                                       : "whole numbers first, points in front of three digits "
-                                         "further down: these may part thousands or decimals",
-                                   "say which decimal mark the log has");
+        return qll_log_refuse(&log->look, QLL_CODE_CONTRADICTION, log->shape->first_line,
+                              lane->comma_count > 0 ? QLL_SAYS(LOG_COMMAS_LATER)
+                                                    : QLL_SAYS(LOG_POINTS_LATER),
+                              QLL_SAYS(ASK_DECIMAL));
     }
     return true;
 }
@@ -108,20 +109,13 @@ static bool refuse_lost(qll_flow_log *log, const qll_flow_log_result *result)
 {
     const long long late = result->mends[QLL_LOG_MEND_LATE].count;
     const long long other = result->mends[QLL_LOG_MEND_CONFLICT].count;
-    qll_writer sentence = qll_writer_new(log->arena);
+    const qll_argument all = rows(all_rows(result));
     if (late >= other) {
-        qll_write_format(&sentence,
-                         "%lld of %lld rows stand too far from their place in time to be read in "
-                         "one pass",
-                         late, all_rows(result));
-        return refuse(log, QLL_CODE_NOT_RISING, &sentence,
-                      "save the log as a file that can be read again, or sort it by time");
+        return refuse(log, QLL_CODE_NOT_RISING, QLL_SAYS_WITH(LOG_ROWS_LATE, rows(late), all),
+                      QLL_SAYS(HINT_SORT_OR_FILE));
     }
-    qll_write_format(&sentence,
-                     "%lld of %lld rows have the date and time of another row and another value",
-                     other, all_rows(result));
-    return refuse(log, QLL_CODE_CONTRADICTION, &sentence,
-                  "name the meter to take, or say \"repeated\": \"sum\" to add them up");
+    return refuse(log, QLL_CODE_CONTRADICTION, QLL_SAYS_WITH(LOG_ROWS_REPEATED, rows(other), all),
+                  QLL_SAYS(ASK_METER_OR_SUM));
 }
 
 static bool refuse_bad(qll_flow_log *log, const qll_flow_log_result *result)
@@ -131,21 +125,19 @@ static bool refuse_bad(qll_flow_log *log, const qll_flow_log_result *result)
     const long long back = result->mends[QLL_LOG_MEND_BACKWARDS].count
                            + result->mends[QLL_LOG_MEND_WRONG_READING].count;
     const long long bad = bad_count(result);
-    qll_writer sentence = qll_writer_new(log->arena);
-    qll_write_format(&sentence,
-                     "%lld of %lld rows cannot be: %lld negative, %lld over what the meter can "
-                     "pass, ",
-                     bad + negative, all_rows(result), negative, absurd);
-    if (back > 0) {
-        qll_write_format(&sentence, "%lld of a register that goes backwards, ", back);
-    }
-    qll_write_format(&sentence, "%lld not readable", bad - absurd - back);
     const qll_log_mend *stamp = &result->mends[QLL_LOG_MEND_STAMP];
-    if (stamp->count > 0 && stamp->first_line > 0) {
-        qll_write_format(&sentence, "; the first date that does not fit stands in line %lld",
-                         stamp->first_line);
+    qll_said says = {QLL_TEXT_LOG_ROWS_BAD,
+                     {rows(bad + negative), rows(all_rows(result)), rows(negative), rows(absurd)}};
+    if (back > 0) {
+        says.arguments[4] =
+            qll_as_said(log->arena, (qll_said){QLL_TEXT_LOG_ROWS_BACKWARDS, {rows(back)}});
     }
-    return refuse(log, QLL_CODE_OUT_OF_RANGE, &sentence, "check the value's column and unit");
+    says.arguments[5] = rows(bad - absurd - back);
+    if (stamp->count > 0 && stamp->first_line > 0) {
+        says.arguments[6] =
+            qll_as_said(log->arena, (qll_said){QLL_TEXT_LOG_ROWS_DATE, {rows(stamp->first_line)}});
+    }
+    return refuse(log, QLL_CODE_OUT_OF_RANGE, &says, QLL_SAYS(HINT_CHECK_VALUE));
 }
 
 static bool check_rows(qll_flow_log *log, const qll_flow_log_result *result)
@@ -166,33 +158,34 @@ static bool check_rows(qll_flow_log *log, const qll_flow_log_result *result)
 
 /* ---- time and water ---- */
 
+/* To a tenth. */
+static qll_argument days(double time_s)
+{
+    return qll_as_number(round(10.0 * time_s / QLL_DAY_S) / 10.0);
+}
+
 static bool check_gap(qll_flow_log *log, const qll_flow_log_result *result)
 {
     const double gap_s = (double)log->lanes[0].records.hole_ms / 1000.0;
     if (!(gap_s > QLL_GAP_LEAST_S && gap_s > result->covered_s)) {
         return true;
     }
-    qll_writer sentence = qll_writer_new(log->arena);
-    qll_write_format(&sentence, "%.1f days without a row, more than the %.1f days that are known",
-                     gap_s / QLL_DAY_S, result->covered_s / QLL_DAY_S);
-    return refuse(log, QLL_CODE_CONTRADICTION, &sentence,
-                  "say whether the day or the month stands first, or cut the log in two");
+    return refuse(log, QLL_CODE_CONTRADICTION,
+                  QLL_SAYS_WITH(LOG_GAP, days(gap_s), days(result->covered_s)),
+                  QLL_SAYS(ASK_ORDER_OR_CUT));
 }
 
 static bool check_water(qll_flow_log *log, const qll_flow_log_result *result)
 {
     if (!(result->covered_s > 0.0)) {
-        return qll_log_refuse_says(&log->look, QLL_CODE_EMPTY_LIST, 0,
-                                   "the log holds no stretch of known flow", "");
+        return refuse(log, QLL_CODE_EMPTY_LIST, QLL_SAYS(LOG_NO_FLOW), NULL);
     }
     if (result->unplaced_m3 > QLL_UNPLACED_SHARE * result->volume_m3
         && result->row_count > QLL_HEAVY_AMONG) {
-        qll_writer sentence = qll_writer_new(log->arena);
-        qll_write_format(&sentence,
-                         "%.0f %% of the water was counted over gaps or past wrong readings: when "
-                         "it flowed is unknown",
-                         100.0 * result->unplaced_m3 / result->volume_m3);
-        return refuse(log, QLL_CODE_OUT_OF_RANGE, &sentence, "check the value's column and unit");
+        const double share = result->unplaced_m3 / result->volume_m3;
+        return refuse(log, QLL_CODE_OUT_OF_RANGE,
+                      QLL_SAYS_WITH(LOG_UNPLACED, qll_as_number(round(100.0 * share))),
+                      QLL_SAYS(HINT_CHECK_VALUE));
     }
     return true;
 }

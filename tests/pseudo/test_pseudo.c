@@ -36,8 +36,10 @@ static const char *const same[] = {
     "survey",
     "catalogue",
     "md",
-    /* the name of a scenario that has none, and places of the trade's time zones */
+    /* the name of a scenario that has none, of the catalogue that is built in, and places of the trade's
+     * time zones */
     "scenario",
+    "generic",
     "America",
     "Denver",
     /* the name of a standard: "ASTM B88 type L" */
@@ -171,8 +173,8 @@ static void write_fixtures(qll_writer *words)
 static void check_sentences(const char *path, const qll_node *node, bool is_sentence,
                             const char *known, qll_arena *arena)
 {
-    static const char *const keys[] = {"says",     "why",     "hint",   "note",   "reason",
-                                       "cautions", "sources", "source", "remarks"};
+    static const char *const keys[] = {"says",     "why",     "hint",   "note",    "reason",
+                                       "cautions", "sources", "source", "remarks", "level_note"};
     for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
         is_sentence = is_sentence || qll_text_is(node->key, keys[i]);
     }
@@ -182,6 +184,27 @@ static void check_sentences(const char *path, const qll_node *node, bool is_sent
     for (const qll_node *child = node->first_child; child != NULL; child = child->next) {
         check_sentences(path, child, is_sentence, known, arena);
     }
+}
+
+/* Words of the files that a survey names: names of columns and meters. */
+static void write_attached(qll_writer *words, const qll_question *question, const char *beside)
+{
+    for (size_t i = 0; i < question->attachment_count; i++) {
+        char path[300];
+        char head[2000];
+        (void)snprintf(path, sizeof path, "%s%s", beside, question->attachments[i].name);
+        FILE *file = fopen(path, "rb");
+        size_t size = file == NULL ? 0 : fread(head, 1, sizeof head, file);
+        for (size_t b = 0; b < size; b++) {
+            qll_write_byte(words, head[b] == '\0' ? ' ' : head[b], 1);
+        }
+        qll_write(words, "\n");
+        if (file != NULL) {
+            fclose(file);
+        }
+    }
+    /* what tests/attached.h says in the system's place */
+    qll_write(words, "there is no such file\n");
 }
 
 /* Blanks what a browser reads and nobody else. */
@@ -210,11 +233,12 @@ static void check_answer(const char *path, const char *beside, qll_verb verb, ql
     qll_write(&words, source);
     qll_write(&words, "\n");
     write_fixtures(&words);
-    const char *known = qll_writer_text(&words).bytes;
     attach_from(&question, beside, arena);
+    write_attached(&words, &question, beside);
+    const char *known = qll_writer_text(&words).bytes;
     qll_answer answer;
     const qll_status status = qll_ask(&question, arena, &answer);
-    CHECK(status == QLL_OK || status == QLL_REFUSED);
+    CHECK(status == QLL_OK || answer.problem_count > 0);
     for (size_t i = 0; i < answer.problem_count; i++) {
         check_outside(path, answer.problems[i].text, known);
         check_outside(path, answer.problems[i].hint, known);
@@ -311,9 +335,97 @@ TEST(refusals_of_documents_are_said_in_brackets_only)
     }
 }
 
+/* The case's verb: the first line of the .expect file beside it. */
+static qll_verb verb_of(const char *path)
+{
+    char expect[300];
+    size_t size = 0;
+    const char *end = strrchr(path, '.');
+    (void)snprintf(expect, sizeof expect, "%.*s.expect", (int)(end - path), path);
+    char *lines = folder_read(expect, &size);
+    qll_verb verb = QLL_VERB_DEMAND;
+    if (CHECK(lines != NULL)) {
+        verb = strncmp(lines, "check", 5) == 0 ? QLL_VERB_CHECK : verb;
+        verb = strncmp(lines, "design", 6) == 0 ? QLL_VERB_DESIGN : verb;
+    }
+    free(lines);
+    return verb;
+}
+
+TEST(refusals_of_answers_are_said_in_brackets_only)
+{
+    static const char beside[] = QUELL_ROOT "/tests/refused/engine/";
+    static const char cli[] = QUELL_ROOT "/tests/cli/";
+    folder cases = folder_open(QUELL_ROOT "/tests/refused/engine", ".json");
+    CHECK(cases.count > 10);
+    for (size_t i = 0; i < cases.count; i++) {
+        check_answer(cases.paths[i], beside, verb_of(cases.paths[i]), QLL_FORM_TEXT);
+    }
+    folder_close(&cases);
+    check_answer(QUELL_ROOT "/tests/cli/metered.json", cli, QLL_VERB_DEMAND, QLL_FORM_TEXT);
+    check_answer(QUELL_ROOT "/tests/cli/log_missing.json", cli, QLL_VERB_DEMAND, QLL_FORM_TEXT);
+}
+
+/* What is said of the log at @p path, read as @p format says; true if it is refused. */
+static bool check_log(const char *path, const char *format)
+{
+    const char *name = strrchr(path, '/') + 1;
+    char beside[300];
+    char survey[600];
+    (void)snprintf(beside, sizeof beside, "%.*s", (int)(name - path), path);
+    (void)snprintf(survey, sizeof survey,
+                   "{\"survey\": 1, \"supply\": {\"static_high\": \"100 psi\"}, "
+                   "\"scenarios\": [{\"log\": \"%s\", \"log_format\": {%s}}]}",
+                   name, format);
+    qll_arena *arena = qll_arena_open((size_t)256 * 1024 * 1024);
+    qll_question question = {.verb = QLL_VERB_DEMAND,
+                             .language = "pseudo",
+                             .document = {"survey.json", survey, strlen(survey)}};
+    qll_writer words = qll_writer_new(arena);
+    qll_write(&words, survey);
+    attach_from(&question, beside, arena);
+    write_attached(&words, &question, beside);
+    const char *known = qll_writer_text(&words).bytes;
+    qll_answer answer;
+    const qll_status status = qll_ask(&question, arena, &answer);
+    CHECK(status == QLL_OK || status == QLL_REFUSED);
+    for (size_t i = 0; i < answer.problem_count; i++) {
+        check_outside(path, answer.problems[i].text, known);
+        check_outside(path, answer.problems[i].hint, known);
+    }
+    qll_arena_close(arena);
+    return status == QLL_REFUSED;
+}
+
+TEST(refusals_of_logs_are_said_in_brackets_only)
+{
+    static const char *const formats[] = {"",
+                                          "\"meter\": \"B\"",
+                                          "\"kind\": \"events\"",
+                                          "\"kind\": \"pulses\"",
+                                          "\"value_column\": \"flwo\"",
+                                          "\"kind\": \"volume\", \"unit\": \"gpm\""};
+    static const char *const folders[] = {QUELL_ROOT "/tests/data/logs/dirty",
+                                          QUELL_ROOT "/tests/data/logs/portal"};
+    size_t refused = 0;
+    for (size_t f = 0; f < sizeof folders / sizeof folders[0]; f++) {
+        folder logs = folder_open(folders[f], ".csv");
+        CHECK(logs.count > 10);
+        for (size_t i = 0; i < logs.count; i++) {
+            for (size_t w = 0; w < sizeof formats / sizeof formats[0]; w++) {
+                refused += check_log(logs.paths[i], formats[w]) ? 1U : 0U;
+            }
+        }
+        folder_close(&logs);
+    }
+    CHECK(refused > 100);
+}
+
 int main(void)
 {
     TEST_RUN(examples_are_said_in_brackets_only);
     TEST_RUN(refusals_of_documents_are_said_in_brackets_only);
+    TEST_RUN(refusals_of_answers_are_said_in_brackets_only);
+    TEST_RUN(refusals_of_logs_are_said_in_brackets_only);
     return TEST_END();
 }

@@ -31,7 +31,7 @@ static scene *scene_of(double interval_s, double peak_m3s, double mean_m3s)
                                  .peak_given_m3s = (double)NAN,
                                  .quantile = 0.99,
                                  .metered = &at.log};
-    CHECK(qll_scenario_fault(&at.scenario) == NULL);
+    CHECK(qll_scenario_fault(&at.scenario).id == QLL_TEXT_NONE);
     return &at;
 }
 

@@ -374,7 +374,7 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     [QLL_SAYS_REMARK_NOTHING_DRAWS] =
         "nothing draws water; give people, fixtures or a continuous flow",
     [QLL_SAYS_REMARK_NOTHING_FLOWS] = "nothing flows in the meter's log",
-    [QLL_SAYS_REMARK_FAULT] = "{name}",
+    [QLL_SAYS_REMARK_FAULT] = "{table}",
     [QLL_SAYS_NOTE_NEWEST_FIRST] = "The log runs newest first; it was read from its end.",
     [QLL_SAYS_NOTE_JOINED] =
         "The log is in pieces that stand in no order; they were put together by time.",

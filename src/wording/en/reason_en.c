@@ -230,4 +230,14 @@ const char *const qll_reason_en[QLL_TEXT_SIZE(REASON)] = {
     SAYS(WORD_APARTMENT) = "apartment",
     SAYS(WORD_COPPER) = "copper",
     SAYS(WORD_CATALOGUE) = "catalogue",
+    /* why there is no sound level, or how much the one there is hangs on */
+    SAYS(LEVEL_NO_CASE) = "a number is missing or makes no sense",
+    SAYS(LEVEL_PLASTIC) = "the method is for metal pipe only",
+    SAYS(LEVEL_NO_DROP) = "the outlet is not below the inlet",
+    SAYS(LEVEL_FLASHING) = "the outlet is at or below vapour pressure, so the water flashes",
+    SAYS(LEVEL_CHOKED) = "the valve is choked (xF at or above FL squared)",
+    SAYS(LEVEL_XF_HIGH) = "xF is above 0.8, where the cavitation terms run away",
+    SAYS(LEVEL_BEYOND) = "the stage cannot pass the flow",
+    SAYS(LEVEL_ESTIMATED) = "indicative; onset of cavitation estimated",
+    SAYS(LEVEL_FROM_SHEET) = "indicative; onset of cavitation from the data sheet",
 };

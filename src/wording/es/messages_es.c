@@ -446,5 +446,5 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     [QLL_SAYS_REMARK_NOTHING_DRAWS] =
         "nada consume agua; indique personas, aparatos o un caudal continuo",
     [QLL_SAYS_REMARK_NOTHING_FLOWS] = "en el registro del contador no hay caudal",
-    [QLL_SAYS_REMARK_FAULT] = "{name}",
+    [QLL_SAYS_REMARK_FAULT] = "{table}",
 };

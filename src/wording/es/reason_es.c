@@ -239,4 +239,16 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     SAYS(WORD_APARTMENT) = "apartamento",
     SAYS(WORD_COPPER) = "cobre",
     SAYS(WORD_CATALOGUE) = "catálogo",
+    /* why there is no sound level, or how much the one there is hangs on */
+    SAYS(LEVEL_NO_CASE) = "falta un número o no tiene sentido",
+    SAYS(LEVEL_PLASTIC) = "el método es solo para tubería metálica",
+    SAYS(LEVEL_NO_DROP) = "la salida no está por debajo de la entrada",
+    SAYS(LEVEL_FLASHING) =
+        "la salida está a la presión de vapor o por debajo, y el agua se vaporiza",
+    SAYS(LEVEL_CHOKED) =
+        "la válvula está bloqueada por cavitación (xF igual o mayor que FL al cuadrado)",
+    SAYS(LEVEL_XF_HIGH) = "xF pasa de 0.8, donde los términos de cavitación se disparan",
+    SAYS(LEVEL_BEYOND) = "la etapa no puede dar el caudal",
+    SAYS(LEVEL_ESTIMATED) = "orientativo; comienzo de la cavitación estimado",
+    SAYS(LEVEL_FROM_SHEET) = "orientativo; comienzo de la cavitación según la ficha",
 };
