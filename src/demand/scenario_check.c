@@ -1,4 +1,5 @@
 /* What the survey's reader has checked already, with places; a scenario may have no reader. */
+#include "base/customary.h"
 #include "demand/day_model.h"
 #include "demand/scenario.h"
 
@@ -6,8 +7,10 @@
 
 /* Limits are our assumption. */
 static const double day_volume_most_m3 = 10.0;
-static const double outlet_least_pa = 6894.0;
-static const double outlet_most_pa = 2.1e6;
+static const double outlet_least_pa = 1.0 * QLL_PSI_PA;
+static const double outlet_most_pa = 300.0 * QLL_PSI_PA;
+/* What a unit's rounding may add. */
+static const double rounding = 1e-3;
 
 static qll_said none(void)
 {
@@ -99,7 +102,9 @@ static qll_said fault_of_day(const qll_scenario *scenario)
     }
     const double pressures[] = {scenario->outlet_pa_gauge, scenario->reference_pa_gauge};
     for (size_t i = 0; i < 2; i++) {
-        if (pressures[i] != 0.0 && !is_between(pressures[i], outlet_least_pa, outlet_most_pa)) {
+        if (pressures[i] != 0.0
+            && !is_between(pressures[i], (1.0 - rounding) * outlet_least_pa,
+                           (1.0 + rounding) * outlet_most_pa)) {
             return (qll_said){QLL_TEXT_FAULT_OUTLETS,
                               {qll_as_quantity(outlet_least_pa, QLL_KIND_PRESSURE),
                                qll_as_quantity(outlet_most_pa, QLL_KIND_PRESSURE)}};

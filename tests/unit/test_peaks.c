@@ -341,7 +341,7 @@ TEST(pressure_scales_flows_and_the_time_that_volumes_take)
     CHECK(ask(at) == QLL_OK);
     CHECK(units_m3s == estimate(at, QLL_PEAK_FIXTURE_UNITS_IPC)->peak_m3s);
     at->scenario.outlet_pa_gauge = 1.0;
-    CHECK(ask(at) == QLL_REFUSED && says(at, "1 psi and 300 psi"));
+    CHECK(ask(at) == QLL_REFUSED && says(at, "1.0 psi and 300 psi"));
     qll_arena_close(at->arena);
 }
 
