@@ -5,28 +5,8 @@
 /* What is hung on a key to name its SI unit. */
 static const char *unit_suffix(qll_kind kind, qll_pressure_base base)
 {
-    static const char *const suffixes[QLL_KIND_COUNT] = {
-        [QLL_KIND_NUMBER] = "",
-        [QLL_KIND_PRESSURE] = "_pa_gauge",
-        [QLL_KIND_PRESSURE_DIFFERENCE] = "_pa",
-        [QLL_KIND_FLOW] = "_m3s",
-        [QLL_KIND_MASS_FLOW] = "_kg_s",
-        [QLL_KIND_LENGTH] = "_m",
-        [QLL_KIND_VOLUME] = "_m3",
-        [QLL_KIND_VELOCITY] = "_m_s",
-        [QLL_KIND_TEMPERATURE] = "_degc",
-        [QLL_KIND_TEMPERATURE_DIFFERENCE] = "_k",
-        [QLL_KIND_FLOW_COEFFICIENT] = "_m3h",
-        [QLL_KIND_DENSITY] = "_kg_m3",
-        [QLL_KIND_VISCOSITY] = "_pa_s",
-        [QLL_KIND_MODULUS] = "_pa",
-        [QLL_KIND_TIME] = "_s",
-        [QLL_KIND_SPEED_OF_SOUND] = "_m_s",
-    };
-    if (kind == QLL_KIND_PRESSURE && base == QLL_PRESSURE_ABSOLUTE) {
-        return "_pa_absolute";
-    }
-    return suffixes[kind];
+    bool is_absolute = kind == QLL_KIND_PRESSURE && base == QLL_PRESSURE_ABSOLUTE;
+    return is_absolute ? "_pa_absolute" : qll_units_key_end(kind);
 }
 
 /* A quantity in SI with its unit in the key; a word, or what is several things in one, as typed. */

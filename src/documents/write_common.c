@@ -229,30 +229,6 @@ void qll_json_put_scenario_heads(qll_json *json, const qll_demand_findings *find
     qll_json_close_list(json);
 }
 
-/* The unit of a verdict's value and limit. */
-static const char *si_unit(qll_kind kind)
-{
-    static const char *const units[QLL_KIND_COUNT] = {
-        [QLL_KIND_NUMBER] = "1",
-        [QLL_KIND_PRESSURE] = "Pa gauge",
-        [QLL_KIND_PRESSURE_DIFFERENCE] = "Pa",
-        [QLL_KIND_FLOW] = "m3/s",
-        [QLL_KIND_MASS_FLOW] = "kg/s",
-        [QLL_KIND_LENGTH] = "m",
-        [QLL_KIND_VOLUME] = "m3",
-        [QLL_KIND_VELOCITY] = "m/s",
-        [QLL_KIND_TEMPERATURE] = "degC",
-        [QLL_KIND_TEMPERATURE_DIFFERENCE] = "K",
-        [QLL_KIND_FLOW_COEFFICIENT] = "m3/h",
-        [QLL_KIND_DENSITY] = "kg/m3",
-        [QLL_KIND_VISCOSITY] = "Pa s",
-        [QLL_KIND_MODULUS] = "Pa",
-        [QLL_KIND_TIME] = "s",
-        [QLL_KIND_SPEED_OF_SOUND] = "m/s",
-    };
-    return units[kind];
-}
-
 static void put_index(qll_json *json, const char *key, size_t index)
 {
     qll_json_key(json, key);
@@ -287,7 +263,7 @@ static void put_verdict(qll_json *json, const qll_wording *wording, const qll_st
     qll_json_put_figure(json, "value", verdict->value);
     qll_json_put_figure(json, "limit", verdict->limit);
     bool is_level = verdict->rule == QLL_RULE_NOISE;
-    qll_json_put_text(json, "unit", is_level ? "dB(A)" : si_unit(verdict->kind));
+    qll_json_put_text(json, "unit", is_level ? "dB(A)" : qll_units_si(verdict->kind));
     qll_writer says = qll_writer_new(json->writer->arena);
     qll_wording_verdict(&says, wording, station, verdict);
     qll_json_put_written(json, "says", &says);

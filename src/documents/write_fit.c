@@ -1,3 +1,4 @@
+#include "base/count.h"
 #include "documents/read_catalogue.h"
 #include "documents/write_common.h"
 
@@ -29,8 +30,7 @@ void qll_fit_write(qll_json *json, const qll_fit_findings *findings)
     const qll_valve_fit *fit = findings->fit;
     qll_json_open_object(json);
     qll_json_put_head(json, "fit", &wording, findings->problems);
-    qll_json_put_parents(json, &wording, findings->assumed, sources,
-                         sizeof sources / sizeof sources[0]);
+    qll_json_put_parents(json, &wording, findings->assumed, sources, QLL_COUNT(sources));
     qll_json_put_text(json, "law", findings->is_straight ? "band" : "points");
     qll_json_key(json, "straight");
     qll_json_open_object(json);

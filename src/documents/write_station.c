@@ -1,4 +1,5 @@
 /* A station and its operating points as members of an answer. */
+#include "base/count.h"
 #include "documents/write_common.h"
 
 #include <math.h>
@@ -31,7 +32,7 @@ static void put_beyond(qll_json *json, const qll_branch *branch)
         "full_travel", "stable_flow_m3s", "level_dba", "level_low_dba", "level_high_dba"};
     qll_json_open_object(json);
     qll_json_put_text(json, "valve", branch->valve->id);
-    for (size_t i = 0; i < sizeof unknown / sizeof unknown[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(unknown); i++) {
         qll_json_key(json, unknown[i]);
         qll_json_null(json);
     }

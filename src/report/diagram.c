@@ -2,6 +2,7 @@
  * stands centred. Between stages runs one pipe with a gauge. */
 #include "report/diagram.h"
 
+#include "base/count.h"
 #include "report/symbols.h"
 
 #include <math.h>
@@ -294,7 +295,7 @@ static void draw_legend(const drawing *made)
     };
 
     const qll_box *area = &made->figure->area;
-    const size_t count = sizeof rows / sizeof rows[0];
+    const size_t count = QLL_COUNT(rows);
     const qll_letters letters = {.size_mm = 7 * QLL_POINT_MM};
     double most_mm = area->width_mm;
     double room_mm = area->width_mm;

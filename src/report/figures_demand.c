@@ -1,4 +1,5 @@
 /* Flow duration and the day. */
+#include "base/count.h"
 #include "report/figure_parts.h"
 
 #include <math.h>
@@ -127,7 +128,7 @@ void qll_figure_day(const qll_figure *figure, const qll_day_figure *shown)
         .cells_have_edges = true,
     };
     plot.x.at = ticks;
-    plot.x.at_count = sizeof ticks / sizeof ticks[0];
+    plot.x.at_count = QLL_COUNT(ticks);
     plot.fill_names[QLL_FILL_SOLID] = qll_figure_word(figure, QLL_SAYS_FIGURE_MEAN);
     qll_plot_draw(figure->canvas, figure->area, &plot);
 }

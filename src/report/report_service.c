@@ -1,5 +1,6 @@
 /* The sheets to fill in: commissioning and service. Limits of the tests are our assumption unless the
  * sheet names a source. */
+#include "base/count.h"
 #include "report/report_parts.h"
 
 #include <math.h>
@@ -53,7 +54,7 @@ static void write_set_test(qll_report *report, const qll_commissioning *tests)
                                         QLL_SAYS_HEAD_ACCEPTABLE, QLL_SAYS_HEAD_MEASURED,
                                         QLL_SAYS_HEAD_LOCKUP,     QLL_SAYS_HEAD_MEASURED};
     const qll_station *station = &report->chosen->station;
-    qll_report_heads(report, heads, sizeof heads / sizeof heads[0]);
+    qll_report_heads(report, heads, QLL_COUNT(heads));
     for (size_t s = 0; s < station->stage_count; s++) {
         for (size_t b = 0; b < station->stages[s].branch_count; b++) {
             set_row(report, tests, s, b);
@@ -113,13 +114,13 @@ static void write_creep_readings(qll_report *report)
     static const char *const minutes[] = {"1", "2", "5", "10", "15", "30"};
     qll_report_cell(report, QLL_SAYS_HEAD_MINUTES);
     qll_report_cell(report, QLL_SAYS_MINUTE_QUARTER);
-    for (size_t i = 0; i < sizeof minutes / sizeof minutes[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(minutes); i++) {
         qll_sheet_cell(report->sheet, minutes[i]);
     }
     static const qll_message rows[] = {QLL_SAYS_HEAD_INLET, QLL_SAYS_HEAD_OUTLET};
     for (size_t r = 0; r < 2; r++) {
         qll_report_cell(report, rows[r]);
-        for (size_t i = 0; i < 1 + sizeof minutes / sizeof minutes[0]; i++) {
+        for (size_t i = 0; i < 1 + QLL_COUNT(minutes); i++) {
             measured_box(report, QLL_KIND_PRESSURE);
         }
     }

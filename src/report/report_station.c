@@ -1,4 +1,5 @@
 /* Parts and settings. */
+#include "base/count.h"
 #include "report/report_parts.h"
 
 #include <math.h>
@@ -93,7 +94,7 @@ static void write_settings(qll_report *report)
                                         QLL_SAYS_HEAD_RUN,         QLL_SAYS_HEAD_WITH_INLET,
                                         QLL_SAYS_HEAD_GAUGE_READS, QLL_SAYS_HEAD_LOCKUP};
     const qll_station *station = &report->chosen->station;
-    qll_report_heads(report, heads, sizeof heads / sizeof heads[0]);
+    qll_report_heads(report, heads, QLL_COUNT(heads));
     for (size_t s = 0; s < station->stage_count; s++) {
         for (size_t b = 0; b < station->stages[s].branch_count; b++) {
             setting_row(report, s, b);

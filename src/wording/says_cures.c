@@ -1,4 +1,5 @@
 /* What would cure a station that is there, as a plumber says it. */
+#include "base/count.h"
 #include "station/tank_size.h"
 #include "wording/texts.h"
 #include "wording/wording.h"
@@ -157,7 +158,7 @@ static void say_work(const saying *of)
         {"cost", cost_of(of)},
     };
     qll_say_with(of->writer, of->wording->language, says[cure->kind], fillings,
-                 sizeof fillings / sizeof *fillings);
+                 QLL_COUNT(fillings));
 }
 
 static void say_whole(const saying *of)

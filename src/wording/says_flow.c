@@ -1,4 +1,5 @@
 /* Readings for people, and how a plumber makes a flow run and measures it. */
+#include "base/count.h"
 #include "base/customary.h"
 #include "wording/texts.h"
 #include "wording/wording.h"
@@ -89,10 +90,10 @@ static const char *said(qll_writer *writer, qll_language language, qll_message m
 static const char *tap_text(qll_writer *writer, qll_language language, double gpm)
 {
     size_t at = 0;
-    while (at < sizeof taps / sizeof taps[0] && gpm > taps[at].up_to_gpm) {
+    while (at < QLL_COUNT(taps) && gpm > taps[at].up_to_gpm) {
         at += 1;
     }
-    qll_message says = at < sizeof taps / sizeof taps[0] ? taps[at].says : QLL_SAYS_TAP_DRAIN;
+    qll_message says = at < QLL_COUNT(taps) ? taps[at].says : QLL_SAYS_TAP_DRAIN;
     const qll_filling count = {"count", whole_text(writer, round(gpm / QLL_BIBB_GPM))};
     return said(writer, language, says, &count, 1);
 }

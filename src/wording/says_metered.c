@@ -1,3 +1,4 @@
+#include "base/count.h"
 #include "wording/wording.h"
 
 #include <math.h>
@@ -37,7 +38,7 @@ static void write_peaks(qll_writer *writer, const qll_wording *wording,
     for (size_t i = 0; i < QLL_LOG_PEAKS; i++) {
         const qll_log_peak *peak = &log->peaks[i];
         bool is_told = isfinite(peak->rolling_m3s) && list.size == 0; /* the finest */
-        for (size_t t = 0; t < sizeof told_s / sizeof *told_s; t++) {
+        for (size_t t = 0; t < QLL_COUNT(told_s); t++) {
             is_told = is_told || (isfinite(peak->rolling_m3s) && peak->window_s == told_s[t]);
         }
         if (is_told) {

@@ -1,3 +1,4 @@
+#include "base/count.h"
 #include "base/customary.h"
 #include "wording/wording.h"
 
@@ -163,7 +164,7 @@ void qll_wording_remark(qll_writer *writer, const qll_wording *wording, const ql
     }
     qll_say_with(writer, language,
                  (qll_message)((size_t)QLL_SAYS_REMARK_PULSE + (size_t)remark->id), fillings,
-                 sizeof fillings / sizeof fillings[0]);
+                 QLL_COUNT(fillings));
 }
 
 const char *qll_wording_notes(qll_arena *arena, const qll_wording *wording, const qll_remark *notes)

@@ -1,4 +1,5 @@
 /* The service that carries less than a peak. */
+#include "base/count.h"
 #include "base/customary.h"
 #include "wording/wording.h"
 
@@ -87,7 +88,7 @@ bool qll_wording_carries(qll_writer *writer, const qll_wording *wording, const q
     writer->no_memory = writer->no_memory || size.no_memory;
     qll_say_with(writer, wording->language,
                  is_velocity ? QLL_SAYS_CARRIES_VELOCITY : QLL_SAYS_CARRIES_PRESSURE, fillings,
-                 sizeof fillings / sizeof fillings[0]);
+                 QLL_COUNT(fillings));
     return true;
 }
 
@@ -119,6 +120,6 @@ bool qll_wording_service(qll_writer *writer, const qll_wording *wording, const q
     writer->no_memory = writer->no_memory || size.no_memory || peak == NULL;
     qll_say_with(writer, wording->language,
                  is_velocity ? QLL_SAYS_SERVICE_VELOCITY : QLL_SAYS_SERVICE_PRESSURE, fillings,
-                 sizeof fillings / sizeof fillings[0]);
+                 QLL_COUNT(fillings));
     return true;
 }

@@ -1,5 +1,6 @@
 #include "wording/wording.h"
 
+#include "base/count.h"
 #include "wording/texts.h"
 
 #include <math.h>
@@ -103,7 +104,7 @@ void qll_wording_strainer(qll_writer *writer, const qll_wording *wording, const 
     };
     qll_say_with(writer, wording->language,
                  strainer->in_body ? QLL_SAYS_STRAINER_IN_BODY : QLL_SAYS_STRAINER_AHEAD, fillings,
-                 sizeof fillings / sizeof fillings[0]);
+                 QLL_COUNT(fillings));
 }
 
 void qll_wording_step(qll_writer *writer, const qll_wording *wording, const qll_ladder *ladder,
@@ -128,6 +129,5 @@ void qll_wording_step(qll_writer *writer, const qll_wording *wording, const qll_
         {"stage", qll_writer_text(&number).bytes},
         {"size", size == NULL ? NULL : qll_text_size(writer, size->nominal_m, wording->units)},
     };
-    qll_say_with(writer, wording->language, words[step->kind], fillings,
-                 sizeof fillings / sizeof fillings[0]);
+    qll_say_with(writer, wording->language, words[step->kind], fillings, QLL_COUNT(fillings));
 }
