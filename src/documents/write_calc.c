@@ -29,8 +29,7 @@ static void put_input(qll_json *json, const qll_calc_input *input, qll_text valu
 
 static void put_repeated(qll_json *json, const qll_calc_answer *answer, const qll_calc_input *input)
 {
-    qll_json_key(json, input->key);
-    qll_json_open_list(json);
+    qll_json_put_list(json, input->key);
     for (size_t a = 0; a < answer->argument_count; a++) {
         if (qll_text_is(answer->arguments[a].key, input->key)) {
             const char *closed = qll_text_closed(answer->arguments[a].value, json->writer->arena);
@@ -52,8 +51,7 @@ static const qll_calc_argument *find_argument(const qll_calc_answer *answer, con
 
 static void put_inputs(qll_json *json, const qll_calc_answer *answer)
 {
-    qll_json_key(json, "inputs");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "inputs");
     for (size_t i = 0; i < answer->calc->input_count; i++) {
         const qll_calc_input *input = &answer->calc->inputs[i];
         const qll_calc_argument *argument = find_argument(answer, input->key);
@@ -102,16 +100,14 @@ static void put_objects(qll_json *json, const qll_calc_result *result)
 
 static void put_results(qll_json *json, const qll_calc_answer *answer)
 {
-    qll_json_key(json, "results");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "results");
     for (size_t i = 0; i < answer->result_count; i++) {
         const qll_calc_result *result = &answer->results[i];
         if (!result->is_list) {
             put_value(json, result->key, result);
             continue;
         }
-        qll_json_key(json, result->key);
-        qll_json_open_list(json);
+        qll_json_put_list(json, result->key);
         if (result->field_count > 0) {
             put_objects(json, result);
         }
@@ -133,8 +129,7 @@ void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_pro
     qll_json_put_text(json, "name", answer->calc->name);
     put_inputs(json, answer);
     put_results(json, answer);
-    qll_json_key(json, "steps");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "steps");
     for (size_t i = 0; i < answer->step_count; i++) {
         qll_json_open_object(json);
         qll_json_put_text(json, "formula", answer->steps[i].formula);
@@ -169,14 +164,12 @@ void qll_calc_list_write(qll_json *json)
     const qll_wording wording = {.units = QLL_UNITS_US};
     qll_json_put_head(json, "calc", &wording, &none);
     qll_json_put_parents(json, &wording, &nothing, NULL, 0);
-    qll_json_key(json, "calculations");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "calculations");
     for (size_t i = 0; i < count; i++) {
         qll_json_open_object(json);
         qll_json_put_text(json, "name", calcs[i]->name);
         qll_json_put_text(json, "question", calcs[i]->question);
-        qll_json_key(json, "inputs");
-        qll_json_open_list(json);
+        qll_json_put_list(json, "inputs");
         for (size_t k = 0; k < calcs[i]->input_count; k++) {
             put_calc_input(json, &calcs[i]->inputs[k]);
         }

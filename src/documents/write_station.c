@@ -33,8 +33,7 @@ static void put_beyond(qll_json *json, const qll_branch *branch)
     qll_json_open_object(json);
     qll_json_put_text(json, "valve", branch->valve->id);
     for (size_t i = 0; i < QLL_COUNT(unknown); i++) {
-        qll_json_key(json, unknown[i]);
-        qll_json_null(json);
+        qll_json_put_null(json, unknown[i]);
     }
     qll_json_put_text(json, "level_note", "the stage cannot pass the flow");
     qll_json_close_object(json);
@@ -73,14 +72,9 @@ static void put_stage_point(qll_json *json, const qll_site *site, const qll_stag
     qll_json_put_figure(json, "ratio_gauge", state->ratio_gauge);
     qll_json_put_figure(json, "xf", state->xf);
     qll_json_put_figure(json, "sigma", state->sigma);
-    qll_json_key(json, "regime");
-    if (isfinite(p2)) {
-        qll_json_text(json, qll_regime_words[state->regime]);
-    } else {
-        qll_json_null(json);
-    }
-    qll_json_key(json, "branches");
-    qll_json_open_list(json);
+    qll_json_put_text_or_null(json, "regime",
+                              isfinite(p2) ? qll_regime_words[state->regime] : NULL);
+    qll_json_put_list(json, "branches");
     for (size_t b = 0; b < stage->branch_count; b++) {
         if (isfinite(p2)) {
             put_branch_state(json, &stage->branches[b], &point->branches[s][b],
@@ -102,8 +96,7 @@ void qll_json_open_point(qll_json *json, const qll_site *site, const qll_station
     qll_json_put_gauge(json, "outlet_pa_gauge", point->outlet_pa, site->barometric_pa);
     qll_json_put_bool(json, "passes", point->passes);
     put_level(json, &point->level);
-    qll_json_key(json, "stages");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "stages");
     for (size_t s = 0; s < station->stage_count; s++) {
         put_stage_point(json, site, &station->stages[s], point, s);
     }
@@ -113,15 +106,13 @@ void qll_json_open_point(qll_json *json, const qll_site *site, const qll_station
 /* What keeps grit off the seat: the screen in the valve's body, or a strainer of its own. */
 static void put_strainer(qll_json *json, const qll_branch *branch, const qll_strainer *strainer)
 {
-    qll_json_key(json, "strainer");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "strainer");
     qll_json_put_text(json, "place",
                       strainer->in_body ? "in the valve body" : "ahead of the valve");
-    qll_json_key(json, "mesh");
     if (strainer->mesh > 0) {
-        qll_json_whole(json, strainer->mesh);
+        qll_json_put_whole(json, "mesh", strainer->mesh);
     } else {
-        qll_json_null(json);
+        qll_json_put_null(json, "mesh");
     }
     qll_json_put_figure(json, "nominal_mm", strainer->nominal_m * 1000.0);
     qll_json_put_figure(json, "kv_m3h", branch->valve->strainer_kv_m3h);
@@ -135,8 +126,7 @@ static void put_strainer(qll_json *json, const qll_branch *branch, const qll_str
 
 static void put_setting(qll_json *json, const qll_setting *setting)
 {
-    qll_json_key(json, "setting");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "setting");
     qll_json_put_figure(json, "flow_m3s", setting->flow_m3s);
     qll_json_put_figure(json, "inlet_pa_gauge", setting->inlet_pa_gauge);
     qll_json_put_figure(json, "reading_pa_gauge", setting->reading_pa_gauge);
@@ -164,8 +154,7 @@ static void put_branch(qll_json *json, const qll_branch *branch, const qll_setti
 
 static void put_handover(qll_json *json, const qll_site *site, const qll_handover *handover)
 {
-    qll_json_key(json, "handover");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "handover");
     qll_json_put_figure(json, "flow_m3s", handover->flow_m3s);
     qll_json_put_gauge(json, "outlet_pa_gauge", handover->outlet_pa, site->barometric_pa);
     qll_json_close_object(json);
@@ -174,8 +163,7 @@ static void put_handover(qll_json *json, const qll_site *site, const qll_handove
 /* What else would do where a tank has too little room. */
 static void put_tank_cures(qll_json *json, const qll_tank_cures *cures)
 {
-    qll_json_key(json, "lower_settings");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "lower_settings");
     for (size_t i = 0; i < QLL_TANK_STEPS; i++) {
         qll_json_open_object(json);
         qll_json_put_number(json, "lower_by_pa", cures->lower_by_pa[i]);
@@ -214,14 +202,12 @@ static void put_expansion(qll_json *json, const qll_closed_system *closed,
 void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_station *station,
                          const qll_assessment *assessment, const qll_station_figures *figures)
 {
-    qll_json_key(json, "stages");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "stages");
     for (size_t s = 0; s < station->stage_count; s++) {
         const qll_stage *stage = &station->stages[s];
         qll_json_open_object(json);
         qll_json_put_figure(json, "set_at_inlet_pa_gauge", stage->set_inlet_pa_gauge);
-        qll_json_key(json, "branches");
-        qll_json_open_list(json);
+        qll_json_put_list(json, "branches");
         for (size_t b = 0; b < stage->branch_count; b++) {
             put_branch(json, &stage->branches[b], &figures->settings[s][b],
                        &assessment->strainers[s][b]);
