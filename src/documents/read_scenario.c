@@ -183,7 +183,6 @@ static void read_peak(qll_survey_pass *pass, const qll_object *object, qll_scena
                                   qll_peak_method_words, QLL_PEAK_GIVEN);
 }
 
-/* Which keys stand in for a list of fixtures. */
 /* What may be counted in place of fixtures; NULL where the use is not known. */
 static const char *counted_instead(qll_use use)
 {
