@@ -62,8 +62,8 @@ static void write_parts(qll_report *report)
         part_row(report, "", qll_report_fill(report, QLL_SAYS_PART_TANK, &charge, 1),
                  qll_report_quantity(report, tank_m3, QLL_KIND_VOLUME), 1);
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_PARTS), "lllr", true);
-    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_report_says(report, QLL_SAYS_PARTS_ARE));
+    qll_report_table(report, QLL_SAYS_PARTS, "lllr", true);
+    qll_report_paragraph(report, QLL_SAYS_PARTS_ARE, NULL, 0);
 }
 
 /* ---- settings ---- */
@@ -100,7 +100,7 @@ static void write_settings(qll_report *report)
             setting_row(report, s, b);
         }
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_SETTINGS), "lllrrrrr", true);
+    qll_report_table(report, QLL_SAYS_SETTINGS, "lllrrrrr", true);
 }
 
 static void write_handovers(qll_report *report)
