@@ -10,7 +10,7 @@ set(allowed
     # what a field means, and its default, for the tables of docs/formats: the manual is in English
     src/documents/catalogue_fields.c src/documents/survey_fields.*.c src/documents/read_costs.c
     # spellings of units, and what a kind of quantity is called in the manual and in calc's JSON
-    src/base/units_table.c src/base/units.c src/base/units_write.c
+    src/base/kind.h src/base/units_table.c src/base/units.c src/base/units_write.c
     # words of a survey, names of standards, and sources that tests and the manual read
     src/physics/.*.c src/station/site.c src/demand/end_uses.c src/demand/scenario.h src/demand/usual.h
     # markup, and names in files that are not read by people

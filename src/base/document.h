@@ -99,6 +99,11 @@ void qll_json_put_text(qll_json *json, const char *key, const char *closed);
 /** null where @p closed is NULL. */
 void qll_json_put_text_or_null(qll_json *json, const char *key, const char *closed);
 void qll_json_put_number(qll_json *json, const char *key, double value);
+void qll_json_put_whole(qll_json *json, const char *key, long long value);
 void qll_json_put_bool(qll_json *json, const char *key, bool value);
+void qll_json_put_null(qll_json *json, const char *key);
+/** The key of a list or an object, and its beginning. */
+void qll_json_put_list(qll_json *json, const char *key);
+void qll_json_put_object(qll_json *json, const char *key);
 
 #endif

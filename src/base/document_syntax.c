@@ -2,6 +2,7 @@
  * are open stand on a stack of QLL_DOCUMENT_DEPTH. Every fault ends the walk. */
 #include "base/document_syntax.h"
 
+#include "base/count.h"
 #include "base/document.h"
 #include "base/document_scalar.h"
 #include "base/quote.h"
@@ -110,19 +111,19 @@ static qll_text_id hint_for_value(const checker *walk, qll_text token)
     static const char *const quotes[] = {"'", "\xE2\x80\x9C", "\xE2\x80\x9D", "\xE2\x80\x9E"};
     static const char *const remarks[] = {"/", "#"};
     char byte = qll_scan_byte(&walk->scan, walk->scan.at);
-    if (token_is(token, yes, sizeof yes / sizeof *yes)) {
+    if (token_is(token, yes, QLL_COUNT(yes))) {
         return QLL_TEXT_HINT_TRUE;
     }
-    if (token_is(token, no, sizeof no / sizeof *no)) {
+    if (token_is(token, no, QLL_COUNT(no))) {
         return QLL_TEXT_HINT_FALSE;
     }
-    if (token_is(token, none, sizeof none / sizeof *none)) {
+    if (token_is(token, none, QLL_COUNT(none))) {
         return QLL_TEXT_HINT_NULL;
     }
-    if (token_is(token, quotes, sizeof quotes / sizeof *quotes)) {
+    if (token_is(token, quotes, QLL_COUNT(quotes))) {
         return QLL_TEXT_HINT_STRAIGHT_QUOTES;
     }
-    if (token_is(token, remarks, sizeof remarks / sizeof *remarks)) {
+    if (token_is(token, remarks, QLL_COUNT(remarks))) {
         return QLL_TEXT_HINT_REMOVE_REMARK;
     }
     if (byte == ',') {
@@ -140,8 +141,7 @@ static qll_text_id hint_for_value(const checker *walk, qll_text token)
 static bool is_literal(const checker *walk)
 {
     static const char *const words[] = {"true", "false", "null"};
-    return token_is(qll_scalar_token(&walk->scan, walk->scan.at), words,
-                    sizeof words / sizeof *words);
+    return token_is(qll_scalar_token(&walk->scan, walk->scan.at), words, QLL_COUNT(words));
 }
 
 static bool check_word(checker *walk)

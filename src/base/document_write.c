@@ -156,6 +156,30 @@ void qll_json_put_bool(qll_json *json, const char *key, bool value)
     qll_json_bool(json, value);
 }
 
+void qll_json_put_whole(qll_json *json, const char *key, long long value)
+{
+    qll_json_key(json, key);
+    qll_json_whole(json, value);
+}
+
+void qll_json_put_null(qll_json *json, const char *key)
+{
+    qll_json_key(json, key);
+    qll_json_null(json);
+}
+
+void qll_json_put_list(qll_json *json, const char *key)
+{
+    qll_json_key(json, key);
+    qll_json_open_list(json);
+}
+
+void qll_json_put_object(qll_json *json, const char *key)
+{
+    qll_json_key(json, key);
+    qll_json_open_object(json);
+}
+
 /* From a node to the next one in the order of the text, closing what ends on the way. */
 static const qll_node *node_after(qll_json *json, const qll_node *node, const qll_node *top)
 {

@@ -1,5 +1,6 @@
 #include "base/units.h"
 
+#include "base/count.h"
 #include "base/quote.h"
 #include "base/units_amount.h"
 #include "base/units_table.h"
@@ -11,29 +12,26 @@
 /* Beyond this nothing is meant, and products of what is read would leave the range of a double. */
 #define QLL_SI_MOST 1e100
 
-typedef struct kind_words {
-    const char *phrase;
-    const char *example;
-} kind_words;
+static const struct {
+    const char *si_unit, *key_end, *phrase, *example;
+} kinds[QLL_KIND_COUNT] = {
 
-static const kind_words kinds[QLL_KIND_COUNT] = {
-    [QLL_KIND_NUMBER] = {"a number without unit", "2.5"},
-    [QLL_KIND_PRESSURE] = {"a pressure", "95 psi"},
-    [QLL_KIND_PRESSURE_DIFFERENCE] = {"a pressure difference", "8 psi"},
-    [QLL_KIND_FLOW] = {"a flow", "12 gpm"},
-    [QLL_KIND_MASS_FLOW] = {"a mass flow", "1.5 kg/s"},
-    [QLL_KIND_LENGTH] = {"a length", "1-1/2 in"},
-    [QLL_KIND_VOLUME] = {"a volume", "119 gal"},
-    [QLL_KIND_VELOCITY] = {"a velocity", "6 ft/s"},
-    [QLL_KIND_TEMPERATURE] = {"a temperature", "55 degF"},
-    [QLL_KIND_TEMPERATURE_DIFFERENCE] = {"a temperature difference", "10 degF"},
-    [QLL_KIND_FLOW_COEFFICIENT] = {"a flow coefficient", "18 m3/h"},
-    [QLL_KIND_DENSITY] = {"a density", "999.1 kg/m3"},
-    [QLL_KIND_VISCOSITY] = {"a viscosity", "1.1 mPa.s"},
-    [QLL_KIND_MODULUS] = {"a modulus of elasticity", "17000 ksi"},
-    [QLL_KIND_TIME] = {"a time", "30 min"},
-    [QLL_KIND_SPEED_OF_SOUND] = {"a speed of sound", "1480 m/s"},
+#define ROW(name, si_unit, key_end, phrase, example) {si_unit, key_end, phrase, example},
+    QLL_KIND_LIST(ROW)
+#undef ROW
 };
+
+const char *qll_units_si(qll_kind kind)
+{
+    assert(kind < QLL_KIND_COUNT);
+    return kinds[kind].si_unit;
+}
+
+const char *qll_units_key_end(qll_kind kind)
+{
+    assert(kind < QLL_KIND_COUNT);
+    return kinds[kind].key_end;
+}
 
 const char *qll_units_kind_phrase(qll_kind kind)
 {
@@ -109,7 +107,7 @@ static bool refuse_kind(const quantity_reading *reading, const qll_unit *unit)
 static bool starts_second_number(qll_text rest)
 {
     static const char *const dashes[] = {"-", "\u2013"};
-    for (size_t i = 0; i < sizeof dashes / sizeof dashes[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(dashes); i++) {
         size_t size = strlen(dashes[i]);
         if (size <= rest.size && memcmp(rest.bytes, dashes[i], size) == 0) {
             rest = (qll_text){.bytes = rest.bytes + size, .size = rest.size - size};
@@ -296,7 +294,7 @@ static bool same_letter(char a, char b)
 /* The unit that the word in front stands for, and the text after it; or NULL. */
 static const qll_unit *take_prefix(qll_text *text)
 {
-    for (size_t i = 0; i < sizeof prefixes / sizeof prefixes[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(prefixes); i++) {
         const char *word = prefixes[i].word;
         size_t size = 0;
         while (word[size] != '\0' && size < text->size

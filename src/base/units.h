@@ -80,6 +80,11 @@ bool qll_units_is_customary(qll_text unit, qll_kind kind, qll_unit_system system
 /** The system whose unit a typed @p quantity has, and false where it has none that belongs to one. */
 bool qll_units_system_of(qll_text quantity, qll_unit_system *system);
 
+/** The SI unit of @p kind as answers name it, "m3/s", and what a key in it ends in, "_m3s"; of a gauge
+ * pressure, "Pa gauge" and "_pa_gauge". */
+const char *qll_units_si(qll_kind kind);
+const char *qll_units_key_end(qll_kind kind);
+
 /** What a quantity of @p kind is called in a sentence: "a pressure", "a flow". */
 const char *qll_units_kind_phrase(qll_kind kind);
 

@@ -1,5 +1,7 @@
 #include "base/units_amount.h"
 
+#include "base/count.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -37,7 +39,7 @@ static size_t digit_count(qll_text text)
 /* Size of the vulgar fraction at the start, or 0. */
 static size_t read_vulgar(qll_text text, double *value)
 {
-    for (size_t i = 0; i < sizeof vulgars / sizeof vulgars[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(vulgars); i++) {
         if (starts_with(text, vulgars[i].character)) {
             *value = vulgars[i].value;
             return strlen(vulgars[i].character);

@@ -1,4 +1,5 @@
 /* Finding the row of the unit table that a spelling means. */
+#include "base/count.h"
 #include "base/units_amount.h"
 #include "base/units_table.h"
 #include "base/words.h"
@@ -54,7 +55,7 @@ static void append(spelling *plain, char byte)
 /* Appends what the text starts with, in plain form; returns how many bytes that was. */
 static size_t append_plain(spelling *plain, qll_text text)
 {
-    for (size_t i = 0; i < sizeof plain_forms / sizeof plain_forms[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(plain_forms); i++) {
         size_t size = strlen(plain_forms[i].typed);
         if (size <= text.size && memcmp(text.bytes, plain_forms[i].typed, size) == 0) {
             for (const char *byte = plain_forms[i].plain; *byte != '\0'; byte++) {

@@ -9,6 +9,8 @@
  * double nearest to 0.0381 and not its neighbour. */
 #include "base/units_table.h"
 
+#include "base/count.h"
+
 /* Pairs stand for factor and per; where a row divides on, the two have names of their own. */
 #define QLL_INCH_M          127.0, 5000.0
 #define QLL_FOOT_M          381.0, 1250.0
@@ -169,4 +171,4 @@ const qll_unit qll_units_table[] = {
     {QLL_TIME, "day", {"d", "days"}, 86400, 1, .source = "SI Brochure"},
 };
 /* clang-format on */
-const size_t qll_units_table_count = sizeof qll_units_table / sizeof qll_units_table[0];
+const size_t qll_units_table_count = QLL_COUNT(qll_units_table);

@@ -1,4 +1,5 @@
 /* Quantities for people: which unit, and how many digits. docs/formats/units.md states the rules. */
+#include "base/count.h"
 #include "base/customary.h"
 #include "base/units.h"
 #include "base/units_table.h"
@@ -71,7 +72,7 @@ static const number_style styles[] = {
     {QLL_KIND_SPEED_OF_SOUND,         QLL_SI, "m/s",    QLL_ANY,           1, 0, 0, false},
 };
 /* clang-format on */
-#define QLL_STYLE_COUNT (sizeof styles / sizeof styles[0])
+#define QLL_STYLE_COUNT QLL_COUNT(styles)
 
 typedef struct pipe_size {
     double size_in;
@@ -171,7 +172,7 @@ static bool is_about(double value, double size)
 /* The trade size that the length is meant to be, or NULL. */
 static const char *pipe_size_text(double length_in)
 {
-    for (size_t i = 0; i < sizeof pipe_sizes / sizeof pipe_sizes[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(pipe_sizes); i++) {
         if (is_about(length_in, pipe_sizes[i].size_in)) {
             return pipe_sizes[i].text;
         }
@@ -236,7 +237,7 @@ void qll_units_write(qll_writer *writer, double si, qll_kind kind, qll_unit_syst
 void qll_units_write_pipe_size(qll_writer *writer, double nominal_m, qll_unit_system system)
 {
     assert(isfinite(nominal_m));
-    for (size_t i = 0; i < sizeof pipe_sizes / sizeof pipe_sizes[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(pipe_sizes); i++) {
         const pipe_size *size = &pipe_sizes[i];
         if (!is_about(nominal_m / QLL_INCH_M, size->size_in)
             && !is_about(nominal_m * 1e3, (double)size->dn)) {

@@ -1,5 +1,7 @@
 #include "cli/commands.h"
 
+#include "base/count.h"
+
 #include <stdint.h>
 #include <string.h>
 
@@ -126,7 +128,7 @@ static const qll_cli_command commands[] = {
 
 const qll_cli_command *qll_cli_commands(size_t *count)
 {
-    *count = sizeof commands / sizeof commands[0];
+    *count = QLL_COUNT(commands);
     return commands;
 }
 
@@ -154,7 +156,7 @@ static size_t spells(const qll_cli_line *line, const char *name)
 
 const qll_cli_command *qll_cli_command_find(const qll_cli_line *line, size_t *taken)
 {
-    for (size_t i = 0; i < sizeof commands / sizeof commands[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(commands); i++) {
         *taken = spells(line, commands[i].name);
         if (*taken > 0) {
             return &commands[i];
@@ -167,7 +169,7 @@ void qll_cli_help(qll_writer *writer)
 {
     qll_write(writer, "quell chooses, sets and keeps quiet a building's water-pressure-reducing\n"
                       "station.\n\nusage: quell COMMAND [OPTION ...] [ARGUMENT ...]\n\n");
-    for (size_t i = 0; i < sizeof commands / sizeof commands[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(commands); i++) {
         size_t width = strlen(commands[i].name) + 1 + strlen(commands[i].arguments);
         qll_write_format(writer, "  %s %s", commands[i].name, commands[i].arguments);
         qll_write_byte(writer, ' ', width < 30 ? 30 - width : 2);

@@ -1,5 +1,6 @@
 #include "demand/fixture.h"
 
+#include "base/count.h"
 #include "base/customary.h"
 #include "base/files.h"
 #include "base/table.h"
@@ -100,7 +101,7 @@ static bool read_kind(const qll_table *table, size_t row, const fixture_columns 
                                  kind->upc_source, kind->use_source, kind->flow_source,
                                  kind->din_source, kind->en_source,  kind->bs_source};
     bool has_all = true;
-    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(texts); i++) {
         has_all = has_all && texts[i] != NULL;
     }
     return has_all;

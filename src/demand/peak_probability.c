@@ -1,5 +1,6 @@
 /* Simultaneous use: the exact distribution of the flow of independent fixtures
  * (docs/theory/simultaneous_use.md). */
+#include "base/count.h"
 #include "base/customary.h"
 #include "demand/demand.h"
 
@@ -94,7 +95,7 @@ static double convolution_cost(const qll_use_group *groups, size_t count, double
 static double choose_step(const qll_use_group *groups, size_t count)
 {
     double step = 0.0;
-    for (size_t b = 0; b < sizeof grid_bases_m3s / sizeof grid_bases_m3s[0] && step <= 0.0; b++) {
+    for (size_t b = 0; b < QLL_COUNT(grid_bases_m3s) && step <= 0.0; b++) {
         step = common_step(groups, count, grid_bases_m3s[b]);
     }
     if (step <= 0.0) {

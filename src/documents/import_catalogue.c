@@ -1,3 +1,4 @@
+#include "base/count.h"
 #include "base/quote.h"
 #include "base/words.h"
 #include "documents/catalogue_fields.h"
@@ -44,7 +45,7 @@ static const column columns[] = {
     {"price", "price", QLL_KIND_NUMBER, false},
     {"lead_days", "lead_days", QLL_KIND_NUMBER, false},
 };
-#define QLL_COLUMN_COUNT (sizeof columns / sizeof columns[0])
+#define QLL_COLUMN_COUNT QLL_COUNT(columns)
 
 /* Columns of the points: falloff_1_flow, falloff_1_drop and so on. */
 #define QLL_POINT_COLUMN_COUNT ((size_t)2 * QLL_FALLOFF_COLUMN_MAX)

@@ -2,6 +2,7 @@
 
 #include "base/files.h"
 #include "base/table.h"
+#include "documents/field_rows.h"
 #include "physics/nominal.h"
 
 #include <math.h>
@@ -9,72 +10,35 @@
 /* More sizes than pipes come in (our assumption). */
 #define QLL_COST_SIZES_MAX 50
 
-#define QLL_COUNT(array) (sizeof(array) / sizeof(array)[0])
-
-/* clang-format 14 crashes on lists of structs that name unequal members. */
+/* A field is a row; see documents/field_rows.h. */
 /* clang-format off */
 static const qll_field costs_fields[] = {
-    {.key = "visit",
-     .value = QLL_VALUE_QUANTITY,
-     .least = "0",
-     .most = "10000000",
-     .because = QLL_TEXT_BECAUSE_COST,
-     .computed = "data/installed_costs.csv (our assumption)",
-     .meaning = "an unpaid trip back, before any part"},
-    {.key = "stage",
-     .value = QLL_VALUE_QUANTITY,
-     .least = "0",
-     .most = "10000000",
-     .because = QLL_TEXT_BECAUSE_COST,
-     .computed = "data/installed_costs.csv (our assumption)",
-     .meaning = "each further stage, besides its branches"},
-    {.key = "sizes",
-     .value = QLL_VALUE_LIST,
-     .computed = "data/installed_costs.csv (our assumption)",
-     .meaning = "costs by size; each replaces the default row of its size"},
+    {"visit", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
+        .computed = "data/installed_costs.csv (our assumption)", .meaning = "an unpaid trip back, before any part"},
+    {"stage", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
+        .computed = "data/installed_costs.csv (our assumption)",
+        .meaning = "each further stage, besides its branches"},
+    {"sizes", QLL_VALUE_LIST, .computed = "data/installed_costs.csv (our assumption)",
+        .meaning = "costs by size; each replaces the default row of its size"},
 };
-const qll_field_group qll_group_costs = {QLL_TEXT_GROUP_COSTS, "costs", costs_fields, QLL_COUNT(costs_fields)};
+QLL_GROUP(costs, COSTS, "costs", costs_fields);
 
 static const qll_field size_cost_fields[] = {
-    {.key = "nominal",
-     .value = QLL_VALUE_QUANTITY,
-     .kind = QLL_KIND_LENGTH,
-     .least = "1/4 in",
-     .most = "12 in",
-     .because = QLL_TEXT_BECAUSE_BUILDING_VALVES,
-     .obligatory = true,
-     .means = QLL_TEXT_MEANS_VALVE_SIZE},
-    {.key = "branch",
-     .value = QLL_VALUE_QUANTITY,
-     .least = "0",
-     .most = "10000000",
-     .because = QLL_TEXT_BECAUSE_COST,
-     .computed = "what holds without this row",
-     .meaning = "everything round one valve: stops, strainer, unions, gauges, reducers, work"},
-    {.key = "beside",
-     .value = QLL_VALUE_QUANTITY,
-     .least = "0",
-     .most = "10000000",
-     .because = QLL_TEXT_BECAUSE_COST,
-     .computed = "what holds without this row",
-     .meaning = "one more valve side by side in a pipe of this size: tees, bends, work"},
-    {.key = "direct",
-     .value = QLL_VALUE_QUANTITY,
-     .least = "0",
-     .most = "10000000",
-     .because = QLL_TEXT_BECAUSE_COST,
-     .computed = "what holds without this row",
-     .meaning = "a direct-acting valve whose price the catalogue does not give"},
-    {.key = "pilot",
-     .value = QLL_VALUE_QUANTITY,
-     .least = "0",
-     .most = "10000000",
-     .because = QLL_TEXT_BECAUSE_COST,
-     .computed = "what holds without this row",
-     .meaning = "a pilot-operated valve whose price the catalogue does not give"},
+    {"nominal", QLL_VALUE_QUANTITY, QLL_WITHIN(LENGTH, "1/4 in", "12 in", BUILDING_VALVES), QLL_NEEDED(VALVE_SIZE)},
+    {"branch", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
+        .computed = "what holds without this row",
+        .meaning = "everything round one valve: stops, strainer, unions, gauges, reducers, work"},
+    {"beside", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
+        .computed = "what holds without this row",
+        .meaning = "one more valve side by side in a pipe of this size: tees, bends, work"},
+    {"direct", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
+        .computed = "what holds without this row",
+        .meaning = "a direct-acting valve whose price the catalogue does not give"},
+    {"pilot", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
+        .computed = "what holds without this row",
+        .meaning = "a pilot-operated valve whose price the catalogue does not give"},
 };
-const qll_field_group qll_group_size_cost = {QLL_TEXT_GROUP_SIZE_COST, "costs.sizes[]",
-                                             size_cost_fields, QLL_COUNT(size_cost_fields)};
+QLL_GROUP(size_cost, SIZE_COST, "costs.sizes[]", size_cost_fields);
 
 /* clang-format on */
 

@@ -1,10 +1,9 @@
 /* Who is there: people, homes, rooms, beds and the like, and the fixtures that are taken to go with them
  * where the survey lists none. */
+#include "base/count.h"
 #include "documents/survey_parts.h"
 
 #include <math.h>
-
-#define QLL_COUNT(array) (sizeof(array) / sizeof(array)[0])
 
 /* What a survey counts beside people, and in which uses. */
 typedef struct counted_key {

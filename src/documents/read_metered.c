@@ -1,4 +1,5 @@
 /* A scenario's log: which file, and what the file does not say itself. */
+#include "base/count.h"
 #include "base/quote.h"
 #include "documents/survey_parts.h"
 #include "signals/log_zone.h"
@@ -20,7 +21,7 @@ static bool is_unit(qll_text unit, qll_arena *arena, const char **nearest)
     qll_write(&one, "1 ");
     qll_write_text(&one, unit);
     qll_text text = qll_writer_text(&one);
-    for (size_t i = 0; text.bytes != NULL && i < sizeof kinds / sizeof *kinds; i++) {
+    for (size_t i = 0; text.bytes != NULL && i < QLL_COUNT(kinds); i++) {
         qll_quantity quantity;
         qll_units_refusal refusal = {.hint = ""};
         if (qll_units_read(text, kinds[i], arena, &quantity, &refusal)) {

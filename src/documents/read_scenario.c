@@ -1,3 +1,4 @@
+#include "base/count.h"
 #include "base/quote.h"
 #include "base/words.h"
 #include "demand/outlet.h"
@@ -12,7 +13,7 @@
 
 /* Keys that say something of a log. */
 static const char *const log_keys[] = {"pulse", "time_zone", "log_format"};
-#define QLL_LOG_KEYS (sizeof log_keys / sizeof log_keys[0])
+#define QLL_LOG_KEYS QLL_COUNT(log_keys)
 
 /* ---- fixtures ---- */
 
@@ -182,7 +183,6 @@ static void read_peak(qll_survey_pass *pass, const qll_object *object, qll_scena
                                   qll_peak_method_words, QLL_PEAK_GIVEN);
 }
 
-/* Which keys stand in for a list of fixtures. */
 /* What may be counted in place of fixtures; NULL where the use is not known. */
 static const char *counted_instead(qll_use use)
 {
@@ -271,7 +271,7 @@ static bool says_enough(const qll_object *object)
         return qll_reader_refuse(object->reader, qll_at_key(of_log), QLL_CODE_MISSING_KEY,
                                  QLL_SAYS_WITH(LOG_KEYS_ALONE, qll_as_quoted(of_log->key)), NULL);
     }
-    return find_any(object, drawn_by, sizeof drawn_by / sizeof drawn_by[0]) != NULL
+    return find_any(object, drawn_by, QLL_COUNT(drawn_by)) != NULL
            || qll_object_needs(object, "use");
 }
 
@@ -284,7 +284,7 @@ static qll_use read_use(const qll_object *object)
         return use == SIZE_MAX ? QLL_USE_COUNT : (qll_use)use;
     }
     if (qll_object_find(object, "log") == NULL
-        || find_any(object, of_use, sizeof of_use / sizeof of_use[0]) != NULL) {
+        || find_any(object, of_use, QLL_COUNT(of_use)) != NULL) {
         (void)qll_object_needs(object, "use");
         return QLL_USE_COUNT;
     }

@@ -1,3 +1,4 @@
+#include "base/count.h"
 #include "base/customary.h"
 #include "base/quote.h"
 #include "base/units_amount.h"
@@ -14,7 +15,7 @@
 static const qll_field_group *const kinds[] = {
     &qll_group_pipe, &qll_group_meter, &qll_group_backflow, &qll_group_strainer, &qll_group_device};
 static const char *const kind_words[] = {"pipe", "meter", "backflow", "strainer", "device"};
-#define QLL_ENTRY_KINDS (sizeof kinds / sizeof kinds[0])
+#define QLL_ENTRY_KINDS QLL_COUNT(kinds)
 
 static const qll_points_rule device_rule = {
     .group = &qll_group_loss,

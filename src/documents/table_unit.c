@@ -1,5 +1,7 @@
 #include "documents/table_unit.h"
 
+#include "base/count.h"
+
 #include <string.h>
 
 static const struct {
@@ -10,7 +12,7 @@ static const struct {
     {"_cv", "Cv"},   {"_degf", "degF"}, {"_degc", "degC"},
 };
 
-#define QLL_SUFFIX_COUNT (sizeof suffixes / sizeof suffixes[0])
+#define QLL_SUFFIX_COUNT QLL_COUNT(suffixes)
 
 const char *qll_column_unit(qll_text suffix)
 {

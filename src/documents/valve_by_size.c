@@ -1,5 +1,6 @@
 #include "documents/valve_by_size.h"
 
+#include "base/count.h"
 #include "base/quote.h"
 #include "base/words.h"
 #include "physics/nominal.h"
@@ -31,7 +32,7 @@ static qll_acting cut_kind(qll_text *text)
         {"pilot operated", QLL_ACTING_PILOT}, {"pilot", QLL_ACTING_PILOT},
     };
 
-    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(kinds); i++) {
         size_t size = strlen(kinds[i].word);
         if (text->size > size
             && memcmp(text->bytes + text->size - size, kinds[i].word, size) == 0) {

@@ -6,28 +6,8 @@
 /* What is hung on a key to name its SI unit. */
 static const char *unit_suffix(qll_kind kind, qll_pressure_base base)
 {
-    static const char *const suffixes[QLL_KIND_COUNT] = {
-        [QLL_KIND_NUMBER] = "",
-        [QLL_KIND_PRESSURE] = "_pa_gauge",
-        [QLL_KIND_PRESSURE_DIFFERENCE] = "_pa",
-        [QLL_KIND_FLOW] = "_m3s",
-        [QLL_KIND_MASS_FLOW] = "_kg_s",
-        [QLL_KIND_LENGTH] = "_m",
-        [QLL_KIND_VOLUME] = "_m3",
-        [QLL_KIND_VELOCITY] = "_m_s",
-        [QLL_KIND_TEMPERATURE] = "_degc",
-        [QLL_KIND_TEMPERATURE_DIFFERENCE] = "_k",
-        [QLL_KIND_FLOW_COEFFICIENT] = "_m3h",
-        [QLL_KIND_DENSITY] = "_kg_m3",
-        [QLL_KIND_VISCOSITY] = "_pa_s",
-        [QLL_KIND_MODULUS] = "_pa",
-        [QLL_KIND_TIME] = "_s",
-        [QLL_KIND_SPEED_OF_SOUND] = "_m_s",
-    };
-    if (kind == QLL_KIND_PRESSURE && base == QLL_PRESSURE_ABSOLUTE) {
-        return "_pa_absolute";
-    }
-    return suffixes[kind];
+    bool is_absolute = kind == QLL_KIND_PRESSURE && base == QLL_PRESSURE_ABSOLUTE;
+    return is_absolute ? "_pa_absolute" : qll_units_key_end(kind);
 }
 
 /* A quantity in SI with its unit in the key; a word, or what is several things in one, as typed. */
@@ -50,8 +30,7 @@ static void put_input(qll_json *json, const qll_calc_input *input, qll_text valu
 
 static void put_repeated(qll_json *json, const qll_calc_answer *answer, const qll_calc_input *input)
 {
-    qll_json_key(json, input->key);
-    qll_json_open_list(json);
+    qll_json_put_list(json, input->key);
     for (size_t a = 0; a < answer->argument_count; a++) {
         if (qll_text_is(answer->arguments[a].key, input->key)) {
             const char *closed = qll_text_closed(answer->arguments[a].value, json->writer->arena);
@@ -73,8 +52,7 @@ static const qll_calc_argument *find_argument(const qll_calc_answer *answer, con
 
 static void put_inputs(qll_json *json, const qll_calc_answer *answer)
 {
-    qll_json_key(json, "inputs");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "inputs");
     for (size_t i = 0; i < answer->calc->input_count; i++) {
         const qll_calc_input *input = &answer->calc->inputs[i];
         const qll_calc_argument *argument = find_argument(answer, input->key);
@@ -123,16 +101,14 @@ static void put_objects(qll_json *json, const qll_calc_result *result)
 
 static void put_results(qll_json *json, const qll_calc_answer *answer)
 {
-    qll_json_key(json, "results");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "results");
     for (size_t i = 0; i < answer->result_count; i++) {
         const qll_calc_result *result = &answer->results[i];
         if (!result->is_list) {
             put_value(json, result->key, result);
             continue;
         }
-        qll_json_key(json, result->key);
-        qll_json_open_list(json);
+        qll_json_put_list(json, result->key);
         if (result->field_count > 0) {
             put_objects(json, result);
         }
@@ -156,8 +132,7 @@ void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_wor
     qll_json_put_text(json, "name", answer->calc->name);
     put_inputs(json, answer);
     put_results(json, answer);
-    qll_json_key(json, "steps");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "steps");
     for (size_t i = 0; i < answer->step_count; i++) {
         qll_json_open_object(json);
         qll_json_put_text(json, "formula", qll_say_calc_step(language, answer->steps[i].id));
@@ -192,14 +167,12 @@ void qll_calc_list_write(qll_json *json)
     const qll_wording wording = {.units = QLL_UNITS_US};
     qll_json_put_head(json, "calc", &wording, &none);
     qll_json_put_parents(json, &wording, &nothing, NULL, 0);
-    qll_json_key(json, "calculations");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "calculations");
     for (size_t i = 0; i < count; i++) {
         qll_json_open_object(json);
         qll_json_put_text(json, "name", calcs[i]->name);
         qll_json_put_text(json, "question", calcs[i]->question);
-        qll_json_key(json, "inputs");
-        qll_json_open_list(json);
+        qll_json_put_list(json, "inputs");
         for (size_t k = 0; k < calcs[i]->input_count; k++) {
             put_calc_input(json, &calcs[i]->inputs[k]);
         }

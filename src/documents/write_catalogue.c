@@ -92,8 +92,7 @@ static double own(const qll_valve *valve, qll_valve_default which, double value)
 
 static void put_falloff(qll_json *json, const qll_valve *valve)
 {
-    qll_json_key(json, "falloff");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "falloff");
     put_quantity(json, "inlet", valve->sheet_inlet_pa_gauge, QLL_KIND_PRESSURE);
     put_quantity(json, "set", valve->sheet_set_pa_gauge, QLL_KIND_PRESSURE);
     if (valve->falloff_count == 0) {
@@ -101,8 +100,7 @@ static void put_falloff(qll_json *json, const qll_valve *valve)
         qll_json_close_object(json);
         return;
     }
-    qll_json_key(json, "points");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "points");
     for (size_t i = 0; i < valve->falloff_count; i++) {
         qll_json_open_object(json);
         put_quantity(json, "flow", valve->falloff_points[i].x, QLL_KIND_FLOW);
@@ -120,8 +118,7 @@ static void put_valve(qll_json *json, const qll_valve *valve)
     put_quantity(json, "nominal", valve->nominal_m, QLL_KIND_LENGTH);
     qll_json_put_text(json, "acting", qll_acting_words[valve->acting]);
     put_quantity(json, "kv", valve->kv_m3h, QLL_KIND_FLOW_COEFFICIENT);
-    qll_json_key(json, "set_range");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "set_range");
     put_quantity(json, NULL, valve->set_min_pa_gauge, QLL_KIND_PRESSURE);
     put_quantity(json, NULL, valve->set_max_pa_gauge, QLL_KIND_PRESSURE);
     qll_json_close_list(json);
@@ -153,13 +150,11 @@ static void put_valve(qll_json *json, const qll_valve *valve)
 
 static void put_costs(qll_json *json, const qll_costs *costs)
 {
-    qll_json_key(json, "costs");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "costs");
     put_number(json, "visit", costs->visit);
     put_number(json, "stage", costs->stage);
     if (costs->size_count > 0) {
-        qll_json_key(json, "sizes");
-        qll_json_open_list(json);
+        qll_json_put_list(json, "sizes");
         for (size_t i = 0; i < costs->size_count; i++) {
             qll_json_open_object(json);
             put_quantity(json, "nominal", costs->sizes[i].nominal_m, QLL_KIND_LENGTH);
@@ -176,8 +171,7 @@ static void put_costs(qll_json *json, const qll_costs *costs)
 void qll_catalogue_write(qll_json *json, const qll_catalogue *catalogue)
 {
     qll_json_open_object(json);
-    qll_json_key(json, "catalogue");
-    qll_json_whole(json, 1);
+    qll_json_put_whole(json, "catalogue", 1);
     qll_json_put_text(json, "name", catalogue->name);
     if (catalogue->invented) {
         qll_json_put_bool(json, "invented", true);
@@ -188,8 +182,7 @@ void qll_catalogue_write(qll_json *json, const qll_catalogue *catalogue)
     if (catalogue->costs != NULL) {
         put_costs(json, catalogue->costs);
     }
-    qll_json_key(json, "valves");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "valves");
     for (size_t i = 0; i < catalogue->count; i++) {
         put_valve(json, &catalogue->valves[i]);
     }

@@ -2,8 +2,7 @@
 
 static void put_causes(qll_json *json, const qll_check_findings *findings)
 {
-    qll_json_key(json, "causes");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "causes");
     for (size_t i = 0; i < findings->cause_count; i++) {
         const qll_noise_cause *cause = &findings->causes[i];
         qll_json_open_object(json);
@@ -22,14 +21,12 @@ static void put_layout(qll_json *json, const qll_wording *wording, const qll_sta
     qll_writer name = qll_writer_new(json->writer->arena);
     qll_wording_station(&name, wording, station);
     qll_json_put_written(json, "name", &name);
-    qll_json_key(json, "stages");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "stages");
     for (size_t s = 0; s < station->stage_count; s++) {
         const qll_stage *stage = &station->stages[s];
         qll_json_open_object(json);
         qll_json_put_figure(json, "set_at_inlet_pa_gauge", stage->set_inlet_pa_gauge);
-        qll_json_key(json, "branches");
-        qll_json_open_list(json);
+        qll_json_put_list(json, "branches");
         for (size_t b = 0; b < stage->branch_count; b++) {
             const qll_branch *branch = &stage->branches[b];
             qll_json_open_object(json);
@@ -50,8 +47,7 @@ static void put_cures(qll_json *json, const qll_wording *wording,
                       const qll_check_findings *findings)
 {
     const qll_cures *cures = findings->cures;
-    qll_json_key(json, "cures");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "cures");
     for (size_t i = 0; i < cures->count; i++) {
         const qll_cure *cure = &cures->cures[i];
         qll_json_open_object(json);
@@ -74,15 +70,13 @@ static void put_cures(qll_json *json, const qll_wording *wording,
 static void put_sound(qll_json *json, const qll_wording *wording, const char *key,
                       const qll_operating_point *point, const qll_spectrum *spectrum)
 {
-    qll_json_key(json, key);
-    qll_json_open_object(json);
+    qll_json_put_object(json, key);
     qll_json_put_number(json, "flow_m3s", point->flow_m3s);
     qll_json_put_figure(json, "level_dba", point->level.level_dba);
     qll_json_put_figure(json, "level_low_dba", point->level.low_dba);
     qll_json_put_figure(json, "level_high_dba", point->level.high_dba);
     qll_json_put_level_note(json, wording, qll_noise_limit_note(point->level.limit));
-    qll_json_key(json, "bands");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "bands");
     for (size_t b = 0; spectrum->has_level && b < QLL_NOISE_BAND_COUNT; b++) {
         qll_json_open_object(json);
         qll_json_put_number(json, "centre_hz", spectrum->bands[b].centre_hz);
@@ -96,8 +90,7 @@ static void put_sound(qll_json *json, const qll_wording *wording, const char *ke
 static void put_noise(qll_json *json, const qll_wording *wording,
                       const qll_check_findings *findings)
 {
-    qll_json_key(json, "noise");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "noise");
     put_sound(json, wording, "loudest", &findings->assessment->loudest, &findings->loudest);
     put_sound(json, wording, "typical", &findings->assessment->typical, &findings->typical);
     qll_json_close_object(json);

@@ -8,8 +8,17 @@ void qll_json_put_figure(qll_json *json, const char *key, double value)
     if (isfinite(value)) {
         qll_json_put_number(json, key, value);
     } else {
-        qll_json_key(json, key);
+        qll_json_put_null(json, key);
+    }
+}
+
+void qll_json_put_index(qll_json *json, const char *key, size_t index)
+{
+    qll_json_key(json, key);
+    if (index == SIZE_MAX) {
         qll_json_null(json);
+    } else {
+        qll_json_whole(json, (long long)index);
     }
 }
 
@@ -72,10 +81,8 @@ static void put_problem(qll_json *json, const qll_wording *wording, const qll_fa
     qll_json_put_text(json, "severity", problem->level == QLL_REFUSAL ? "refusal" : "warning");
     qll_json_put_text(json, "code", qll_code_word(problem->code));
     put_where(json, &problem->place);
-    qll_json_key(json, "line");
-    qll_json_whole(json, problem->place.line);
-    qll_json_key(json, "column");
-    qll_json_whole(json, problem->place.column);
+    qll_json_put_whole(json, "line", problem->place.line);
+    qll_json_put_whole(json, "column", problem->place.column);
     qll_json_put_text(json, "path", problem->place.path);
     qll_json_put_text(json, "says", problem->text);
     qll_json_put_text(json, "hint", problem->hint);
@@ -90,8 +97,7 @@ void qll_json_put_head(qll_json *json, const char *verb, const qll_wording *word
     qll_write(&version, verb);
     qll_write(&version, "/1");
     qll_json_put_written(json, "quell", &version);
-    qll_json_key(json, "problems");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "problems");
     for (size_t i = 0; i < problems->kept_count; i++) {
         put_problem(json, wording, &problems->kept[i]);
     }
@@ -129,8 +135,7 @@ void qll_json_put_said(qll_json *json, const char *key, const qll_wording *wordi
 void qll_json_put_parents(qll_json *json, const qll_wording *wording, const qll_assumed *assumed,
                           const qll_said *sources, size_t source_count)
 {
-    qll_json_key(json, "assumed");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "assumed");
     for (const qll_assumption *one = assumed->first; one != NULL; one = one->next) {
         qll_json_open_object(json);
         qll_json_put_argument(json, "what", wording, &one->what);
@@ -139,14 +144,12 @@ void qll_json_put_parents(qll_json *json, const qll_wording *wording, const qll_
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
-    qll_json_key(json, "sources");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "sources");
     for (size_t i = 0; i < source_count; i++) {
         qll_json_put_said(json, NULL, wording, &sources[i]);
     }
     qll_json_close_list(json);
-    qll_json_key(json, "cautions");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "cautions");
     for (size_t i = 0; i < QLL_CAUTION_COUNT; i++) {
         qll_json_text(json, qll_caution(wording->language, i));
     }
@@ -167,8 +170,7 @@ void qll_refusal_write(qll_json *json, const char *verb, const qll_wording *word
 {
     qll_json_open_object(json);
     qll_json_put_head(json, verb, wording, problems);
-    qll_json_key(json, "problem_total");
-    qll_json_whole(json, (long long)problems->count);
+    qll_json_put_whole(json, "problem_total", (long long)problems->count);
     qll_json_close_object(json);
 }
 
@@ -182,8 +184,7 @@ const char *qll_method_word(qll_peak_method method)
 
 static void put_remarks(qll_json *json, const qll_wording *wording, const qll_demand *demand)
 {
-    qll_json_key(json, "remarks");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "remarks");
     for (const qll_remark *one = demand->remarks; one != NULL; one = one->next) {
         qll_writer says = qll_writer_new(json->writer->arena);
         qll_wording_remark(&says, wording, one);
@@ -219,8 +220,7 @@ void qll_json_put_scenario_heads(qll_json *json, const qll_demand_findings *find
                                  const qll_duty *duty)
 {
     const qll_wording wording = {.units = findings->survey->units, .language = findings->language};
-    qll_json_key(json, "scenarios");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "scenarios");
     for (size_t i = 0; i < findings->survey->scenario_count; i++) {
         qll_json_open_object(json);
         qll_json_put_scenario_head(json, &wording, &findings->demands[i], duty, i);
@@ -229,45 +229,10 @@ void qll_json_put_scenario_heads(qll_json *json, const qll_demand_findings *find
     qll_json_close_list(json);
 }
 
-/* The unit of a verdict's value and limit. */
-static const char *si_unit(qll_kind kind)
-{
-    static const char *const units[QLL_KIND_COUNT] = {
-        [QLL_KIND_NUMBER] = "1",
-        [QLL_KIND_PRESSURE] = "Pa gauge",
-        [QLL_KIND_PRESSURE_DIFFERENCE] = "Pa",
-        [QLL_KIND_FLOW] = "m3/s",
-        [QLL_KIND_MASS_FLOW] = "kg/s",
-        [QLL_KIND_LENGTH] = "m",
-        [QLL_KIND_VOLUME] = "m3",
-        [QLL_KIND_VELOCITY] = "m/s",
-        [QLL_KIND_TEMPERATURE] = "degC",
-        [QLL_KIND_TEMPERATURE_DIFFERENCE] = "K",
-        [QLL_KIND_FLOW_COEFFICIENT] = "m3/h",
-        [QLL_KIND_DENSITY] = "kg/m3",
-        [QLL_KIND_VISCOSITY] = "Pa s",
-        [QLL_KIND_MODULUS] = "Pa",
-        [QLL_KIND_TIME] = "s",
-        [QLL_KIND_SPEED_OF_SOUND] = "m/s",
-    };
-    return units[kind];
-}
-
-static void put_index(qll_json *json, const char *key, size_t index)
-{
-    qll_json_key(json, key);
-    if (index == SIZE_MAX) {
-        qll_json_null(json);
-    } else {
-        qll_json_whole(json, (long long)index);
-    }
-}
-
 static void put_corner(qll_json *json, const qll_wording *wording,
                        const qll_cavitation_corner *corner)
 {
-    qll_json_key(json, "corner");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "corner");
     qll_json_put_figure(json, "flow_m3s", corner->flow_m3s);
     qll_json_put_gauge(json, "inlet_pa_gauge", corner->inlet_pa, wording->site->barometric_pa);
     qll_json_put_figure(json, "ratio_gauge", corner->indices.ratio_gauge);
@@ -287,7 +252,7 @@ static void put_verdict(qll_json *json, const qll_wording *wording, const qll_st
     qll_json_put_figure(json, "value", verdict->value);
     qll_json_put_figure(json, "limit", verdict->limit);
     bool is_level = verdict->rule == QLL_RULE_NOISE;
-    qll_json_put_text(json, "unit", is_level ? "dB(A)" : si_unit(verdict->kind));
+    qll_json_put_text(json, "unit", is_level ? "dB(A)" : qll_units_si(verdict->kind));
     qll_writer says = qll_writer_new(json->writer->arena);
     qll_wording_verdict(&says, wording, station, verdict);
     qll_json_put_written(json, "says", &says);
@@ -298,18 +263,17 @@ static void put_verdict(qll_json *json, const qll_wording *wording, const qll_st
     if (verdict->rule == QLL_RULE_CAVITATION && verdict->corner.flow_m3s > 0.0) {
         put_corner(json, wording, &verdict->corner);
     }
-    put_index(json, "stage", verdict->spot.stage);
-    put_index(json, "branch", verdict->spot.branch);
-    put_index(json, "scenario", verdict->spot.scenario);
-    put_index(json, "outlet", verdict->spot.outlet);
+    qll_json_put_index(json, "stage", verdict->spot.stage);
+    qll_json_put_index(json, "branch", verdict->spot.branch);
+    qll_json_put_index(json, "scenario", verdict->spot.scenario);
+    qll_json_put_index(json, "outlet", verdict->spot.outlet);
     qll_json_close_object(json);
 }
 
 void qll_json_put_verdicts(qll_json *json, const qll_wording *wording, const qll_station *station,
                            const qll_assessment *assessment)
 {
-    qll_json_key(json, "verdicts");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "verdicts");
     for (size_t i = 0; i < assessment->verdict_count; i++) {
         put_verdict(json, wording, station, &assessment->verdicts[i]);
     }
@@ -318,8 +282,7 @@ void qll_json_put_verdicts(qll_json *json, const qll_wording *wording, const qll
 
 void qll_json_put_sensitivity(qll_json *json, const qll_assessment *assessment)
 {
-    qll_json_key(json, "sensitivity");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "sensitivity");
     for (size_t i = 0; i < assessment->verdict_count; i++) {
         const qll_verdict *verdict = &assessment->verdicts[i];
         qll_json_open_object(json);
@@ -332,8 +295,7 @@ void qll_json_put_sensitivity(qll_json *json, const qll_assessment *assessment)
 
 void qll_json_put_time_shares(qll_json *json, const qll_time_shares *shares)
 {
-    qll_json_key(json, "time_shares");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "time_shares");
     qll_json_put_number(json, "idle", shares->idle);
     qll_json_put_number(json, "below_stable", shares->below_stable);
     qll_json_put_number(json, "below_band", shares->below_band);
@@ -346,15 +308,13 @@ void qll_json_put_time_shares(qll_json *json, const qll_time_shares *shares)
 
 void qll_json_put_cost(qll_json *json, const qll_cost *cost, const char *currency)
 {
-    qll_json_key(json, "cost");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "cost");
     qll_json_put_number(json, "installed", cost->installed);
     qll_json_put_number(json, "callback_share", cost->callback_share);
     qll_json_put_number(json, "callback", cost->callback);
     qll_json_put_number(json, "expected", cost->expected);
     qll_json_put_text_or_null(json, "currency", currency);
-    qll_json_key(json, "mechanisms");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "mechanisms");
     for (size_t m = 0; m < QLL_MECHANISM_COUNT; m++) {
         qll_json_open_object(json);
         qll_json_put_text(json, "mechanism", qll_mechanism_words[m]);
@@ -368,8 +328,7 @@ void qll_json_put_cost(qll_json *json, const qll_cost *cost, const char *currenc
 void qll_json_put_breaches(qll_json *json, const qll_fitness *fitness)
 {
     qll_json_put_bool(json, "fit", fitness->is_fit);
-    qll_json_key(json, "breaks");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "breaks");
     for (size_t r = 0; r < QLL_PRACTICE_COUNT; r++) {
         if (fitness->breach[r] > 0.0) {
             qll_json_open_object(json);

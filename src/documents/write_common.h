@@ -7,6 +7,9 @@
 /** The figure of @p key, or null where it is unknown (NaN) or without bound (infinite). */
 void qll_json_put_figure(qll_json *json, const char *key, double value);
 
+/** A place in a list; null where it is none (SIZE_MAX). */
+void qll_json_put_index(qll_json *json, const char *key, size_t index);
+
 /** An absolute pressure as gauge; null if NaN, or below none: what would need it cannot be. */
 void qll_json_put_gauge(qll_json *json, const char *key, double absolute_pa, double barometric_pa);
 

@@ -5,8 +5,7 @@
 
 static void put_estimates(qll_json *json, const qll_wording *wording, const qll_demand *demand)
 {
-    qll_json_key(json, "estimates");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "estimates");
     for (size_t i = 0; i < demand->estimate_count; i++) {
         const qll_peak_estimate *estimate = &demand->estimates[i];
         qll_json_open_object(json);
@@ -30,8 +29,7 @@ static void put_loading_units(qll_json *json, const qll_demand *demand)
         [QLL_LOADING_EN] = "en_806_3",
         [QLL_LOADING_BS] = "bs_6700",
     };
-    qll_json_key(json, "loading_units");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "loading_units");
     for (size_t t = 0; t < QLL_LOADING_TABLE_COUNT; t++) {
         const qll_loading_sum *sum = &demand->loading[t];
         qll_json_put_figure(json, keys[t], sum->missing == NULL ? sum->units : (double)NAN);
@@ -41,8 +39,7 @@ static void put_loading_units(qll_json *json, const qll_demand *demand)
 
 static void put_disagreements(qll_json *json, const qll_wording *wording, const qll_demand *demand)
 {
-    qll_json_key(json, "disagreements");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "disagreements");
     for (size_t i = 0; i < demand->disagreement_count; i++) {
         const qll_disagreement *one = &demand->disagreements[i];
         const qll_peak_estimate *estimate = &demand->estimates[one->estimate];
@@ -70,8 +67,7 @@ static void put_duration_point(qll_json *json, qll_duration_point point)
 /* The list begins at no flow even where a leak or a cooling tower never lets the flow stop. */
 static void put_duration(qll_json *json, const qll_duration *duration)
 {
-    qll_json_key(json, "flow_duration");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "flow_duration");
     if (duration->count > 0 && duration->points[0].flow_m3s > 0.0) {
         put_duration_point(json, (qll_duration_point){0});
     }
@@ -101,8 +97,7 @@ void qll_json_put_scenarios(qll_json *json, const qll_demand_findings *findings,
                             const qll_duty *duty)
 {
     const qll_wording wording = {.units = findings->survey->units, .language = findings->language};
-    qll_json_key(json, "scenarios");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "scenarios");
     for (size_t i = 0; i < findings->survey->scenario_count; i++) {
         const qll_demand *demand = &findings->demands[i];
         qll_json_open_object(json);

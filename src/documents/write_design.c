@@ -13,8 +13,7 @@ static void put_point(qll_json *json, const char *key, const qll_wording *wordin
 
 static void put_roles(qll_json *json, unsigned roles)
 {
-    qll_json_key(json, "roles");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "roles");
     for (unsigned role = 0; role < QLL_ROLE_COUNT; role++) {
         if ((roles & (1U << role)) != 0) {
             qll_json_text(json, qll_role_words[role]);
@@ -28,8 +27,7 @@ static void put_why_not(qll_json *json, const qll_wording *wording, const qll_de
                         size_t index)
 {
     if (index == 0) {
-        qll_json_key(json, "why_not");
-        qll_json_null(json);
+        qll_json_put_null(json, "why_not");
         return;
     }
     qll_writer why = qll_writer_new(json->writer->arena);
@@ -62,26 +60,19 @@ static void put_shown(qll_json *json, const qll_wording *wording,
         put_point(json, "typical", wording, station, &assessment->typical);
     }
     qll_json_put_figure(json, "price", figures->list_price);
-    qll_json_key(json, "valve_count");
-    qll_json_whole(json, (long long)qll_station_valve_count(station));
+    qll_json_put_whole(json, "valve_count", (long long)qll_station_valve_count(station));
     qll_json_close_object(json);
 }
 
 static void put_counts(qll_json *json, const qll_search_counts *counts)
 {
-    qll_json_key(json, "search");
-    qll_json_open_object(json);
-    qll_json_key(json, "admitted");
-    qll_json_whole(json, (long long)counts->admitted);
-    qll_json_key(json, "bounded");
-    qll_json_whole(json, (long long)counts->bounded);
-    qll_json_key(json, "measured");
-    qll_json_whole(json, (long long)counts->measured);
-    qll_json_key(json, "refused_by");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "search");
+    qll_json_put_whole(json, "admitted", (long long)counts->admitted);
+    qll_json_put_whole(json, "bounded", (long long)counts->bounded);
+    qll_json_put_whole(json, "measured", (long long)counts->measured);
+    qll_json_put_object(json, "refused_by");
     for (size_t rule = 0; rule < QLL_PRACTICE_COUNT; rule++) {
-        qll_json_key(json, qll_practice_words[rule]);
-        qll_json_whole(json, (long long)counts->by_practice[rule]);
+        qll_json_put_whole(json, qll_practice_words[rule], (long long)counts->by_practice[rule]);
     }
     qll_json_close_object(json);
     qll_json_close_object(json);
@@ -89,24 +80,12 @@ static void put_counts(qll_json *json, const qll_search_counts *counts)
 
 static void put_catalogue(qll_json *json, const qll_catalogue *catalogue)
 {
-    qll_json_key(json, "catalogue");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "catalogue");
     qll_json_put_text(json, "name", catalogue->name);
     qll_json_put_bool(json, "invented", catalogue->invented);
     qll_json_put_text_or_null(json, "currency", catalogue->currency);
-    qll_json_key(json, "valve_count");
-    qll_json_whole(json, (long long)catalogue->count);
+    qll_json_put_whole(json, "valve_count", (long long)catalogue->count);
     qll_json_close_object(json);
-}
-
-static void put_index(qll_json *json, const char *key, size_t index)
-{
-    qll_json_key(json, key);
-    if (index == SIZE_MAX) {
-        qll_json_null(json);
-    } else {
-        qll_json_whole(json, (long long)index);
-    }
 }
 
 /* ---- is one needed ---- */
@@ -124,14 +103,12 @@ static void put_outlet(qll_json *json, const qll_outlet *outlet, const qll_bare_
 /* The building without a valve. */
 static void put_need(qll_json *json, const qll_site *site, const qll_need *need)
 {
-    qll_json_key(json, "need");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "need");
     qll_json_put_figure(json, "static_pa_gauge", need->lowest_still_pa_gauge);
     qll_json_put_figure(json, "permitted_pa_gauge", site->static_max_pa_gauge);
     qll_json_put_figure(json, "inlet_peak_pa_gauge", need->inlet_peak_pa_gauge);
-    put_index(json, "lowest_outlet", need->lowest);
-    qll_json_key(json, "outlets");
-    qll_json_open_list(json);
+    qll_json_put_index(json, "lowest_outlet", need->lowest);
+    qll_json_put_list(json, "outlets");
     for (size_t i = 0; i < site->outlet_count; i++) {
         put_outlet(json, &site->outlets[i], &need->outlets[i]);
     }
@@ -148,8 +125,7 @@ static void put_datum(qll_json *json, const char *key, qll_datum datum, double v
     } else if (value >= 0.0 && value < (double)QLL_PEOPLE_COUNT) {
         qll_json_put_text(json, key, qll_people_words[(size_t)value]);
     } else {
-        qll_json_key(json, key);
-        qll_json_null(json);
+        qll_json_put_null(json, key);
     }
 }
 
@@ -167,8 +143,7 @@ static void put_hang(qll_json *json, const qll_wording *wording, const qll_hang 
         qll_wording_station(&name, wording, &hang->instead);
         qll_json_put_written(json, "instead", &name);
     } else {
-        qll_json_key(json, "instead");
-        qll_json_null(json);
+        qll_json_put_null(json, "instead");
     }
     qll_json_put_bool(json, "no_valve_needed", !hang->is_needed);
     qll_json_put_written(json, "says", &says);
@@ -177,8 +152,7 @@ static void put_hang(qll_json *json, const qll_wording *wording, const qll_hang 
 
 static void put_hangs(qll_json *json, const qll_wording *wording, const qll_design *design)
 {
-    qll_json_key(json, "hangs_on");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "hangs_on");
     for (size_t i = 0; i < design->hang_count; i++) {
         put_hang(json, wording, &design->hangs[i]);
     }
@@ -206,7 +180,7 @@ static void put_close_call(qll_json *json, const qll_wording *wording, const qll
     }
     qll_json_open_object(json);
     qll_json_put_text(json, "why", words[close->why]);
-    put_index(json, "other", close->other);
+    qll_json_put_index(json, "other", close->other);
     qll_json_put_figure(json, "dearer_share", close->dearer_share);
     qll_json_put_written(json, "says", &says);
     qll_json_close_object(json);
@@ -217,11 +191,11 @@ static void put_choice(qll_json *json, const qll_wording *wording, const qll_des
 {
     qll_json_put_bool(json, "no_valve_needed", !design->need.is_needed);
     qll_json_put_bool(json, "fit_to_install", design->is_fit);
-    put_index(json, "recommended", design->count > 0 ? 0 : SIZE_MAX);
+    qll_json_put_index(json, "recommended", design->count > 0 ? 0 : SIZE_MAX);
     qll_writer reason = qll_writer_new(json->writer->arena);
     qll_wording_reason(&reason, wording, design);
     qll_json_put_written(json, "reason", &reason);
-    put_index(json, "simpler_than_recommended", design->simpler);
+    qll_json_put_index(json, "simpler_than_recommended", design->simpler);
     qll_json_put_bool(json, "stopped", design->stopped);
     qll_json_put_figure(json, "floor", design->is_fit ? design->floor : (double)NAN);
     put_need(json, wording->site, &design->need);
@@ -237,8 +211,7 @@ static void put_choice(qll_json *json, const qll_wording *wording, const qll_des
 static void put_points(qll_json *json, const qll_wording *wording,
                        const qll_design_findings *findings)
 {
-    qll_json_key(json, "points");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "points");
     for (size_t i = 0; i < findings->point_count; i++) {
         qll_json_open_point(json, wording, &findings->design->shown[0].station,
                             &findings->points[i]);
@@ -269,8 +242,7 @@ void qll_json_put_design(qll_json *json, const qll_design_findings *findings)
         .currency = findings->catalogue->currency,
     };
     put_catalogue(json, findings->catalogue);
-    qll_json_key(json, "stations");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "stations");
     for (size_t i = 0; i < listed_count(design, left_out); i++) {
         put_shown(json, &wording, findings, i);
     }

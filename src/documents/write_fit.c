@@ -1,10 +1,10 @@
+#include "base/count.h"
 #include "documents/read_catalogue.h"
 #include "documents/write_common.h"
 
 static void put_points(qll_json *json, const qll_fit_findings *findings)
 {
-    qll_json_key(json, "points");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "points");
     for (size_t i = 0; i < findings->sheet->count; i++) {
         const qll_capacity_point *point = &findings->sheet->points[i];
         const qll_fit_row *row = &findings->fit->rows[i];
@@ -29,11 +29,9 @@ void qll_fit_write(qll_json *json, const qll_fit_findings *findings)
     const qll_valve_fit *fit = findings->fit;
     qll_json_open_object(json);
     qll_json_put_head(json, "fit", &wording, findings->problems);
-    qll_json_put_parents(json, &wording, findings->assumed, sources,
-                         sizeof sources / sizeof sources[0]);
+    qll_json_put_parents(json, &wording, findings->assumed, sources, QLL_COUNT(sources));
     qll_json_put_text(json, "law", findings->is_straight ? "band" : "points");
-    qll_json_key(json, "straight");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "straight");
     qll_json_put_number(json, "kv_m3h", fit->kv_m3h);
     qll_json_put_number(json, "band_pa", fit->band_pa);
     qll_json_put_bool(json, "full_travel_seen", fit->full_travel_seen);

@@ -10,8 +10,7 @@ void qll_list_write(qll_json *json, const qll_list_findings *findings)
     qll_json_put_text(json, "catalogue", catalogue->name);
     qll_json_put_bool(json, "invented", catalogue->invented);
     qll_json_put_text_or_null(json, "currency", catalogue->currency);
-    qll_json_key(json, "valves");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "valves");
     for (size_t i = 0; i < catalogue->count; i++) {
         const qll_valve *valve = &catalogue->valves[i];
         qll_json_open_object(json);

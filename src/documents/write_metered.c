@@ -3,19 +3,13 @@
 
 #include <math.h>
 
-static void put_count(qll_json *json, const char *key, long long count)
-{
-    qll_json_key(json, key);
-    qll_json_whole(json, count);
-}
-
 static void put_mended(qll_json *json, const qll_flow_log_result *log)
 {
-    qll_json_key(json, "mended");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "mended");
     for (size_t kind = 0; kind < QLL_LOG_MEND_COUNT; kind++) {
         if (log->mends[kind].count > 0) {
-            put_count(json, qll_log_mend_word((qll_log_mend_kind)kind), log->mends[kind].count);
+            qll_json_put_whole(json, qll_log_mend_word((qll_log_mend_kind)kind),
+                               log->mends[kind].count);
         }
     }
     qll_json_close_object(json);
@@ -23,8 +17,7 @@ static void put_mended(qll_json *json, const qll_flow_log_result *log)
 
 static void put_notes(qll_json *json, const qll_wording *wording, const qll_flow_log_result *log)
 {
-    qll_json_key(json, "notes");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "notes");
     for (size_t i = 0; i < QLL_LOG_NOTE_COUNT; i++) {
         const qll_log_note_kind kind = (qll_log_note_kind)i;
         if (log->notes[i].holds) {
@@ -41,12 +34,11 @@ static void put_notes(qll_json *json, const qll_wording *wording, const qll_flow
 
 static void put_peaks(qll_json *json, const qll_flow_log_result *log)
 {
-    qll_json_key(json, "peaks");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "peaks");
     for (size_t i = 0; i < QLL_LOG_PEAKS; i++) {
         const qll_log_peak *peak = &log->peaks[i];
         qll_json_open_object(json);
-        put_count(json, "averaging_s", peak->window_s);
+        qll_json_put_whole(json, "averaging_s", peak->window_s);
         qll_json_put_figure(json, "block_flow_m3s", peak->block_m3s);
         qll_json_put_figure(json, "rolling_flow_m3s", peak->rolling_m3s);
         qll_json_put_figure(json, "zero_share", peak->zero_share);
@@ -57,12 +49,11 @@ static void put_peaks(qll_json *json, const qll_flow_log_result *log)
 
 static void put_hidden(qll_json *json, const qll_resolved *resolved)
 {
-    qll_json_key(json, "hidden");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "hidden");
     qll_json_put_number(json, "factor", resolved->factor);
     qll_json_put_number(json, "people", resolved->people);
     qll_json_put_number(json, "steady_flow_m3s", resolved->steady_m3s);
-    put_count(json, "days", (long long)resolved->days);
+    qll_json_put_whole(json, "days", (long long)resolved->days);
     qll_json_close_object(json);
 }
 
@@ -82,7 +73,7 @@ void qll_json_put_log(qll_json *json, const qll_wording *wording, const qll_dema
     qll_json_put_text(json, "kind", qll_log_kind_word(log->kind));
     qll_json_put_text(json, "column", log->value_column);
     qll_json_put_text(json, "unit", log->unit);
-    put_count(json, "rows", log->row_count);
+    qll_json_put_whole(json, "rows", log->row_count);
     qll_json_put_figure(json, "interval_s", log->interval_s);
     qll_json_put_figure(json, "first_unix_s", log->first_unix_s);
     qll_json_put_figure(json, "last_unix_s", log->last_unix_s);
@@ -107,8 +98,7 @@ void qll_json_put_hours(qll_json *json, const qll_demand *demand)
 {
     const qll_metered *log = demand->scenario->metered;
     const bool is_weekday = demand->scenario->day == QLL_DAY_WEEKDAY;
-    qll_json_key(json, "hours");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "hours");
     for (size_t h = 0; h < 24; h++) {
         const double mean_m3s = demand->day.hours[h].flow_mean_m3s;
         const double unknown = (double)NAN;
@@ -117,7 +107,7 @@ void qll_json_put_hours(qll_json *json, const qll_demand *demand)
                                  .weekend_m3s = is_weekday ? unknown : mean_m3s};
         hour = log == NULL ? hour : log->hours[h];
         qll_json_open_object(json);
-        put_count(json, "hour", (long long)h);
+        qll_json_put_whole(json, "hour", (long long)h);
         qll_json_put_figure(json, "mean_flow_m3s", hour.mean_m3s);
         qll_json_put_figure(json, "weekday_flow_m3s", hour.weekday_m3s);
         qll_json_put_figure(json, "weekend_flow_m3s", hour.weekend_m3s);
@@ -132,8 +122,7 @@ void qll_json_put_comparison(qll_json *json, const qll_wording *wording,
     const size_t count = findings->survey->scenario_count;
     const qll_demand *first = &findings->demands[0];
     const double low_m3s = findings->low_flow_m3s;
-    qll_json_key(json, "comparison");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "comparison");
     for (size_t i = 1; i < count; i++) {
         const qll_demand *other = &findings->demands[i];
         const qll_demand_change *change = &findings->figures[i].change;

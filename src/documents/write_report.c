@@ -3,33 +3,20 @@
 
 static void put_files(qll_json *json, const qll_report_file *file)
 {
-    qll_json_key(json, "files");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "files");
     if (file != NULL) {
         qll_json_open_object(json);
         qll_json_put_text(json, "path", file->path);
         qll_json_put_text(json, "format", file->format);
-        qll_json_key(json, "bytes");
-        qll_json_whole(json, (long long)file->size);
-        qll_json_key(json, "pages");
+        qll_json_put_whole(json, "bytes", (long long)file->size);
         if (file->page_count > 0) {
-            qll_json_whole(json, (long long)file->page_count);
+            qll_json_put_whole(json, "pages", (long long)file->page_count);
         } else {
-            qll_json_null(json);
+            qll_json_put_null(json, "pages");
         }
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
-}
-
-static void put_text_or_null(qll_json *json, const char *key, const char *text)
-{
-    if (text != NULL) {
-        qll_json_put_text(json, key, text);
-    } else {
-        qll_json_key(json, key);
-        qll_json_null(json);
-    }
 }
 
 static void put_commissioning(qll_json *json, const qll_design_findings *findings)
@@ -42,8 +29,7 @@ static void put_commissioning(qll_json *json, const qll_design_findings *finding
     }
     qll_json_open_object(json);
     qll_json_put_figure(json, "set_tolerance_pa", tests->set_tolerance_pa);
-    qll_json_key(json, "falloff");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "falloff");
     for (size_t i = 0; i < QLL_FALLOFF_TESTS; i++) {
         const qll_falloff_test *test = &tests->falloff[i];
         qll_json_open_object(json);
@@ -67,10 +53,9 @@ void qll_report_write(qll_json *json, const qll_design_findings *findings,
     put_files(json, facts->file);
     qll_json_put_text(json, "of", facts->of);
     qll_json_put_text(json, "language", qll_language_words[findings->demand.language]);
-    put_text_or_null(json, "paper", facts->paper);
-    put_text_or_null(json, "plot", facts->plot);
-    qll_json_key(json, "sections");
-    qll_json_open_list(json);
+    qll_json_put_text_or_null(json, "paper", facts->paper);
+    qll_json_put_text_or_null(json, "plot", facts->plot);
+    qll_json_put_list(json, "sections");
     for (size_t i = 0; i < facts->section_count; i++) {
         qll_json_text(json, facts->sections[i]);
     }

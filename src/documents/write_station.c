@@ -1,4 +1,5 @@
 /* A station and its operating points as members of an answer. */
+#include "base/count.h"
 #include "documents/write_common.h"
 
 #include <math.h>
@@ -49,9 +50,8 @@ static void put_beyond(qll_json *json, const qll_wording *wording, const qll_bra
         "full_travel", "stable_flow_m3s", "level_dba", "level_low_dba", "level_high_dba"};
     qll_json_open_object(json);
     qll_json_put_text(json, "valve", branch->valve->id);
-    for (size_t i = 0; i < sizeof unknown / sizeof unknown[0]; i++) {
-        qll_json_key(json, unknown[i]);
-        qll_json_null(json);
+    for (size_t i = 0; i < QLL_COUNT(unknown); i++) {
+        qll_json_put_null(json, unknown[i]);
     }
     qll_json_put_level_note(json, wording, QLL_TEXT_LEVEL_BEYOND);
     qll_json_close_object(json);
@@ -90,14 +90,9 @@ static void put_stage_point(qll_json *json, const qll_wording *wording, const ql
     qll_json_put_figure(json, "ratio_gauge", state->ratio_gauge);
     qll_json_put_figure(json, "xf", state->xf);
     qll_json_put_figure(json, "sigma", state->sigma);
-    qll_json_key(json, "regime");
-    if (isfinite(p2)) {
-        qll_json_text(json, qll_regime_words[state->regime]);
-    } else {
-        qll_json_null(json);
-    }
-    qll_json_key(json, "branches");
-    qll_json_open_list(json);
+    qll_json_put_text_or_null(json, "regime",
+                              isfinite(p2) ? qll_regime_words[state->regime] : NULL);
+    qll_json_put_list(json, "branches");
     for (size_t b = 0; b < stage->branch_count; b++) {
         if (isfinite(p2)) {
             put_branch_state(json, wording, &stage->branches[b], &point->branches[s][b],
@@ -120,8 +115,7 @@ void qll_json_open_point(qll_json *json, const qll_wording *wording, const qll_s
     qll_json_put_gauge(json, "outlet_pa_gauge", point->outlet_pa, atmosphere);
     qll_json_put_bool(json, "passes", point->passes);
     put_level(json, &point->level);
-    qll_json_key(json, "stages");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "stages");
     for (size_t s = 0; s < station->stage_count; s++) {
         put_stage_point(json, wording, &station->stages[s], point, s);
     }
@@ -131,15 +125,13 @@ void qll_json_open_point(qll_json *json, const qll_wording *wording, const qll_s
 /* What keeps grit off the seat: the screen in the valve's body, or a strainer of its own. */
 static void put_strainer(qll_json *json, const qll_branch *branch, const qll_strainer *strainer)
 {
-    qll_json_key(json, "strainer");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "strainer");
     qll_json_put_text(json, "place",
                       strainer->in_body ? "in the valve body" : "ahead of the valve");
-    qll_json_key(json, "mesh");
     if (strainer->mesh > 0) {
-        qll_json_whole(json, strainer->mesh);
+        qll_json_put_whole(json, "mesh", strainer->mesh);
     } else {
-        qll_json_null(json);
+        qll_json_put_null(json, "mesh");
     }
     qll_json_put_figure(json, "nominal_mm", strainer->nominal_m * 1000.0);
     qll_json_put_figure(json, "kv_m3h", branch->valve->strainer_kv_m3h);
@@ -153,8 +145,7 @@ static void put_strainer(qll_json *json, const qll_branch *branch, const qll_str
 
 static void put_setting(qll_json *json, const qll_setting *setting)
 {
-    qll_json_key(json, "setting");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "setting");
     qll_json_put_figure(json, "flow_m3s", setting->flow_m3s);
     qll_json_put_figure(json, "inlet_pa_gauge", setting->inlet_pa_gauge);
     qll_json_put_figure(json, "reading_pa_gauge", setting->reading_pa_gauge);
@@ -182,8 +173,7 @@ static void put_branch(qll_json *json, const qll_branch *branch, const qll_setti
 
 static void put_handover(qll_json *json, const qll_site *site, const qll_handover *handover)
 {
-    qll_json_key(json, "handover");
-    qll_json_open_object(json);
+    qll_json_put_object(json, "handover");
     qll_json_put_figure(json, "flow_m3s", handover->flow_m3s);
     qll_json_put_gauge(json, "outlet_pa_gauge", handover->outlet_pa, site->barometric_pa);
     qll_json_close_object(json);
@@ -192,8 +182,7 @@ static void put_handover(qll_json *json, const qll_site *site, const qll_handove
 /* What else would do where a tank has too little room. */
 static void put_tank_cures(qll_json *json, const qll_tank_cures *cures)
 {
-    qll_json_key(json, "lower_settings");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "lower_settings");
     for (size_t i = 0; i < QLL_TANK_STEPS; i++) {
         qll_json_open_object(json);
         qll_json_put_number(json, "lower_by_pa", cures->lower_by_pa[i]);
@@ -232,14 +221,12 @@ static void put_expansion(qll_json *json, const qll_closed_system *closed,
 void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_station *station,
                          const qll_assessment *assessment, const qll_station_figures *figures)
 {
-    qll_json_key(json, "stages");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "stages");
     for (size_t s = 0; s < station->stage_count; s++) {
         const qll_stage *stage = &station->stages[s];
         qll_json_open_object(json);
         qll_json_put_figure(json, "set_at_inlet_pa_gauge", stage->set_inlet_pa_gauge);
-        qll_json_key(json, "branches");
-        qll_json_open_list(json);
+        qll_json_put_list(json, "branches");
         for (size_t b = 0; b < stage->branch_count; b++) {
             put_branch(json, &stage->branches[b], &figures->settings[s][b],
                        &assessment->strainers[s][b]);

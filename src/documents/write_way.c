@@ -20,20 +20,15 @@ static void put_step(qll_json *json, const qll_wording *wording, const qll_ladde
 
 static void put_ladders(qll_json *json, const qll_wording *wording, const qll_way *way)
 {
-    qll_json_key(json, "ladder");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "ladder");
     for (size_t i = 0; i < way->ladder_count; i++) {
         const qll_ladder *ladder = &way->ladders[i];
         qll_json_open_object(json);
         qll_json_put_text(json, "at", qll_ladder_time_words[ladder->time]);
-        if (ladder->outlet == SIZE_MAX) {
-            qll_json_key(json, "outlet");
-            qll_json_null(json);
-        } else {
-            qll_json_put_text(json, "outlet", wording->site->outlets[ladder->outlet].name);
-        }
-        qll_json_key(json, "steps");
-        qll_json_open_list(json);
+        const bool is_named = ladder->outlet != SIZE_MAX;
+        qll_json_put_text_or_null(json, "outlet",
+                                  is_named ? wording->site->outlets[ladder->outlet].name : NULL);
+        qll_json_put_list(json, "steps");
         for (size_t k = 0; k < ladder->count; k++) {
             put_step(json, wording, ladder, &ladder->steps[k]);
         }
@@ -45,8 +40,7 @@ static void put_ladders(qll_json *json, const qll_wording *wording, const qll_wa
 
 static void put_numbers(qll_json *json, const char *key, const double *numbers, size_t count)
 {
-    qll_json_key(json, key);
-    qll_json_open_list(json);
+    qll_json_put_list(json, key);
     for (size_t i = 0; i < count; i++) {
         qll_json_number(json, numbers[i]);
     }
@@ -57,12 +51,8 @@ static void put_cell(qll_json *json, const qll_map_cell *cell)
 {
     qll_json_open_object(json);
     qll_json_put_text(json, "verdict", qll_grade_words[cell->grade]);
-    qll_json_key(json, "regime");
-    if (cell->working) {
-        qll_json_text(json, qll_regime_words[cell->regime]);
-    } else {
-        qll_json_null(json);
-    }
+    qll_json_put_text_or_null(json, "regime",
+                              cell->working ? qll_regime_words[cell->regime] : NULL);
     qll_json_put_number(json, "time_share", cell->time_share);
     qll_json_close_object(json);
 }
@@ -70,14 +60,11 @@ static void put_cell(qll_json *json, const qll_map_cell *cell)
 static void put_map(qll_json *json, const qll_map *map)
 {
     qll_json_open_object(json);
-    qll_json_key(json, "stage");
-    qll_json_whole(json, (long long)map->stage);
-    qll_json_key(json, "branch");
-    qll_json_whole(json, (long long)map->branch);
+    qll_json_put_whole(json, "stage", (long long)map->stage);
+    qll_json_put_whole(json, "branch", (long long)map->branch);
     put_numbers(json, "inlet_pa_gauge", map->inlet_pa_gauge, map->inlet_count);
     put_numbers(json, "flow_m3s", map->flow_m3s, map->flow_count);
-    qll_json_key(json, "cells");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "cells");
     for (size_t i = 0; i < map->inlet_count; i++) {
         qll_json_open_list(json);
         for (size_t f = 0; f < map->flow_count; f++) {
@@ -98,8 +85,7 @@ void qll_json_put_way(qll_json *json, const qll_wording *wording, const qll_way 
     if (!qll_has_part(left_out, QLL_PART_MAPS)) {
         return;
     }
-    qll_json_key(json, "maps");
-    qll_json_open_list(json);
+    qll_json_put_list(json, "maps");
     for (size_t i = 0; i < way->map_count; i++) {
         put_map(json, &way->maps[i]);
     }

@@ -1,5 +1,7 @@
 #include "numeric/probability.h"
 
+#include "base/count.h"
+
 #include <assert.h>
 #include <math.h>
 #include <stdint.h>
@@ -28,7 +30,7 @@ static double stirling_error(double n)
     static const double series[] = {691.0 / 360360.0, -1.0 / 1188.0, 1.0 / 1680.0,
                                     -1.0 / 1260.0,    1.0 / 360.0,   -1.0 / 12.0};
     double tail = 0.0;
-    for (size_t i = 0; i < sizeof series / sizeof series[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(series); i++) {
         tail = tail / (n * n) + series[i];
     }
     return sum - tail / n;

@@ -1,3 +1,4 @@
+#include "base/count.h"
 #include "paper/brush.h"
 #include "paper/pdf_update.h"
 
@@ -200,7 +201,7 @@ static void set_metadata(drawing *pdf, const qll_paper_about *about)
         {CAIRO_PDF_METADATA_CREATE_DATE, about->created},
     };
 
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(rows); i++) {
         qll_text text = qll_text_clean(qll_text_of(rows[i].text), pdf->arena);
         pdf->no_memory = pdf->no_memory || text.bytes == NULL;
         if (text.size > 0) {

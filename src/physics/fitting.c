@@ -1,6 +1,7 @@
 /* Equation numbers are those of docs/theory/fitting.md. */
 #include "physics/fitting.h"
 
+#include "base/count.h"
 #include "base/customary.h"
 #include "physics/nominal.h"
 #include "physics/pipe.h"
@@ -39,7 +40,7 @@ static const qll_fitting fittings[] = {
 };
 
 enum {
-    QLL_FITTING_COUNT = sizeof fittings / sizeof fittings[0]
+    QLL_FITTING_COUNT = QLL_COUNT(fittings)
 };
 
 /* What else a fitting is called: an elbow of which no angle is said is a quarter turn. */
@@ -59,7 +60,7 @@ const qll_fitting *qll_fittings(size_t *count)
 
 const qll_fitting *qll_fitting_find(qll_text word)
 {
-    for (size_t i = 0; i < sizeof other_words / sizeof other_words[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(other_words); i++) {
         if (qll_text_is(word, other_words[i].said)) {
             word = qll_text_of(other_words[i].word);
         }
@@ -108,7 +109,7 @@ qll_screen qll_screen_mesh(int mesh)
     /* Gross screen over pipe area of a basket or Y strainer: 2 to 4 (common practice, no source);
      * the lower end is the safe side. */
     const double area_ratio = 2;
-    for (size_t i = 0; i < sizeof sieves / sizeof sieves[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(sieves); i++) {
         if (sieves[i].mesh == mesh) {
             return (qll_screen){.opening_m = sieves[i].opening_mm * 0.001,
                                 .wire_m = sieves[i].wire_mm * 0.001,
@@ -138,7 +139,7 @@ double qll_screen_drop_pa(const qll_screen *screen, double bore_m, double blocke
     double approach = qll_pipe_velocity_m_s(flow_m3s, bore_m) / screen->area_ratio;
     /* Eq. 4: through the openings, on the width of one opening. */
     double reynolds = qll_pipe_reynolds(approach / share, screen->opening_m, water);
-    const qll_curve curve = {.points = blevins, .count = sizeof blevins / sizeof blevins[0]};
+    const qll_curve curve = {.points = blevins, .count = QLL_COUNT(blevins)};
     double k = qll_curve_at(curve, reynolds) * (1 - share * share) / (share * share);
     return k * water->density_kg_m3 * approach * approach / 2;
 }
@@ -163,7 +164,7 @@ qll_backflow qll_backflow_default(qll_backflow_kind kind, double nominal_m)
     const double opening_psi[QLL_BACKFLOW_COUNT] = {
         [QLL_BACKFLOW_REDUCED_PRESSURE] = 8, [QLL_BACKFLOW_DOUBLE_CHECK] = 2};
     assert(kind < QLL_BACKFLOW_COUNT);
-    for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(sizes); i++) {
         if (!qll_nominal_same(sizes[i].nominal_in * QLL_INCH_M, nominal_m)) {
             continue;
         }

@@ -1,5 +1,7 @@
 #include "physics/material.h"
 
+#include "base/count.h"
+
 #include <assert.h>
 
 /* Poisson, expansion and density are handbook values from memory throughout; the moduli of copper,
@@ -19,7 +21,7 @@ static const qll_material materials[] = {
 };
 
 enum {
-    QLL_MATERIAL_COUNT = sizeof materials / sizeof materials[0]
+    QLL_MATERIAL_COUNT = QLL_COUNT(materials)
 };
 
 const qll_material *qll_materials(size_t *count)

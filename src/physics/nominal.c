@@ -1,5 +1,6 @@
 #include "physics/nominal.h"
 
+#include "base/count.h"
 #include "base/customary.h"
 
 #include <math.h>
@@ -14,7 +15,7 @@ static const double dn_of_inch[][2] = {
 };
 
 enum {
-    QLL_PAIR_COUNT = sizeof dn_of_inch / sizeof dn_of_inch[0]
+    QLL_PAIR_COUNT = QLL_COUNT(dn_of_inch)
 };
 
 static qll_text after(qll_text text, size_t size)
@@ -102,7 +103,7 @@ bool qll_nominal_has_valves(double nominal_m)
 {
     static const double pipe_only_in[] = {0.625, 3.5};
     const double exact = 1e-6;
-    for (size_t i = 0; i < sizeof pipe_only_in / sizeof pipe_only_in[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(pipe_only_in); i++) {
         if (fabs(nominal_m - pipe_only_in[i] * QLL_INCH_M) < exact) {
             return false;
         }

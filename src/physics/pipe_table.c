@@ -1,3 +1,4 @@
+#include "base/count.h"
 #include "base/customary.h"
 #include "base/files.h"
 #include "physics/nominal.h"
@@ -42,7 +43,7 @@ static const qll_pipe_family families[] = {
 };
 
 enum {
-    QLL_FAMILY_COUNT = sizeof families / sizeof families[0]
+    QLL_FAMILY_COUNT = QLL_COUNT(families)
 };
 
 /* What else a family is called. Galvanized water pipe is schedule 40 (common practice, no source). */
@@ -63,7 +64,7 @@ const qll_pipe_family *qll_pipe_families(size_t *count)
 
 const qll_pipe_family *qll_pipe_family_find(qll_text word)
 {
-    for (size_t i = 0; i < sizeof other_words / sizeof other_words[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(other_words); i++) {
         if (qll_text_is(word, other_words[i].said)) {
             word = qll_text_of(other_words[i].word);
         }

@@ -1,6 +1,8 @@
 /* Closed forms for liquid water. Equation numbers are those of docs/theory/water.md. */
 #include "physics/water.h"
 
+#include "base/count.h"
+
 #include <math.h>
 #include <stddef.h>
 
@@ -32,7 +34,7 @@ static const double kell[] = {999.83952,     16.945176,    -7.9870401e-3,
 static const double kell_below = 16.87985e-3;
 
 enum {
-    QLL_KELL_COUNT = sizeof kell / sizeof kell[0]
+    QLL_KELL_COUNT = QLL_COUNT(kell)
 };
 
 static double density_at_atmosphere(double t)
@@ -54,7 +56,7 @@ static double viscosity(double temperature_k)
     static const double power[] = {-1.9, -7.7, -19.6, -40};
     double x = temperature_k / 300;
     double sum = 0;
-    for (size_t i = 0; i < sizeof factor / sizeof factor[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(factor); i++) {
         sum += factor[i] * pow(x, power[i]);
     }
     return sum * 1e-6;
@@ -81,7 +83,7 @@ static double sound_speed(double t, double pressure_pa)
     static const double marczak[] = {1402.385,    5.038813,     -5.799136e-2,
                                      3.287156e-4, -1.398845e-6, 2.787860e-9};
     const double rise_per_pa = 1.64872e-6;
-    return polynomial(marczak, sizeof marczak / sizeof marczak[0], t)
+    return polynomial(marczak, QLL_COUNT(marczak), t)
            + rise_per_pa * (pressure_pa - standard_atmosphere_pa);
 }
 

@@ -1,5 +1,6 @@
 /* What a design came to, on one glance: what to install and how to set it; or what stands in the way; or that
  * no valve is needed. The cover of the report and the first lines of the plain text. */
+#include "base/count.h"
 #include "report/report_parts.h"
 
 #include <math.h>
@@ -40,7 +41,7 @@ void qll_report_schedule(qll_report *report)
         QLL_SAYS_HEAD_SET_POINT, QLL_SAYS_HEAD_READS, QLL_SAYS_HEAD_LOCKUP,
     };
     const qll_station *station = &report->chosen->station;
-    qll_report_heads(report, heads, sizeof heads / sizeof heads[0]);
+    qll_report_heads(report, heads, QLL_COUNT(heads));
     for (size_t s = 0; s < station->stage_count; s++) {
         for (size_t b = 0; b < station->stages[s].branch_count; b++) {
             setting_row(report, s, b);

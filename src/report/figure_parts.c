@@ -17,6 +17,12 @@ void *qll_figure_take(const qll_figure *figure, size_t count, size_t size)
     return taken;
 }
 
+const char *qll_figure_written(const qll_figure *figure, qll_writer *writer)
+{
+    figure->canvas->no_memory = figure->canvas->no_memory || writer->no_memory;
+    return writer->no_memory ? "" : qll_writer_text(writer).bytes;
+}
+
 /* "design peak 83 gpm" */
 const char *qll_figure_value(const qll_figure *figure, qll_message message, double si,
                              qll_kind kind)
@@ -27,8 +33,7 @@ const char *qll_figure_value(const qll_figure *figure, qll_message message, doub
         qll_write(&writer, " ");
         qll_units_write(&writer, si, kind, figure->units);
     }
-    figure->canvas->no_memory = figure->canvas->no_memory || writer.no_memory;
-    return writer.no_memory ? "" : qll_writer_text(&writer).bytes;
+    return qll_figure_written(figure, &writer);
 }
 
 qll_guide qll_figure_peak(const qll_figure *figure, double peak_m3s)

@@ -1,4 +1,5 @@
 /* Noise, and the set of stations to choose from. */
+#include "base/count.h"
 #include "report/figure_parts.h"
 
 #include <math.h>
@@ -46,7 +47,7 @@ void qll_figure_spectrum(const qll_figure *figure, const qll_level_curve *curves
     };
     plot.x.is_log = true;
     plot.x.at = octaves;
-    plot.x.at_count = sizeof octaves / sizeof octaves[0];
+    plot.x.at_count = QLL_COUNT(octaves);
     qll_plot_draw(figure->canvas, figure->area, &plot);
 }
 

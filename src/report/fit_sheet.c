@@ -1,4 +1,5 @@
 /* A valve fitted to its capacity points: the straight law, how far each point lies off, the entry. */
+#include "base/count.h"
 #include "documents/read_catalogue.h"
 #include "report/report_parts.h"
 
@@ -27,7 +28,7 @@ static void write_points(qll_report *report, const qll_fit_findings *findings)
     };
 
     enum {
-        COLUMNS = sizeof columns / sizeof columns[0]
+        COLUMNS = QLL_COUNT(columns)
     };
 
     for (size_t c = 0; c < COLUMNS; c++) {

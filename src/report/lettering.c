@@ -1,5 +1,6 @@
 #include "report/lettering.h"
 
+#include "base/count.h"
 #include "base/units.h"
 #include "report/lettering_widths.h"
 
@@ -119,7 +120,7 @@ static bool is_in_word(const char *start, qll_text before, qll_text at)
 static bool is_unit(qll_text word)
 {
     static const char *const others[] = {"%", "dB(A)", "mL/min", "min", "h", "ft", "m", "in"};
-    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(others); i++) {
         if (qll_text_is(word, others[i])) {
             return true;
         }

@@ -1,5 +1,7 @@
 #include "report/lettering_widths.h"
 
+#include "base/count.h"
+
 const qll_width_range qll_width_ranges[] = {
     {0x0020, 0x007E, 0},   {0x00A0, 0x017F, 95},  {0x0391, 0x03C9, 319}, {0x0400, 0x045F, 376},
     {0x2010, 0x2027, 472}, {0x2032, 0x2033, 496}, {0x2070, 0x208E, 498}, {0x20AC, 0x20AC, 529},
@@ -7,7 +9,7 @@ const qll_width_range qll_width_ranges[] = {
     {0x2211, 0x2212, 551}, {0x221A, 0x221A, 553}, {0x221E, 0x221E, 554}, {0x2248, 0x2248, 555},
     {0x2260, 0x2260, 556}, {0x2264, 0x2265, 557},
 };
-const size_t qll_width_range_count = sizeof qll_width_ranges / sizeof qll_width_ranges[0];
+const size_t qll_width_range_count = QLL_COUNT(qll_width_ranges);
 
 const uint16_t qll_widths[QLL_WEIGHT_COUNT][QLL_WIDTH_COUNT] = {
     {

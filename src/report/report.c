@@ -1,5 +1,6 @@
 #include "report/report.h"
 
+#include "base/count.h"
 #include "report/report_parts.h"
 #include "report/sheet_text.h"
 
@@ -113,9 +114,9 @@ typedef struct section_list {
     size_t count;
 } section_list;
 
-#define QLL_LIST_OF(sections)                                \
-    {                                                        \
-        (sections), sizeof(sections) / sizeof((sections)[0]) \
+#define QLL_LIST_OF(sections)           \
+    {                                   \
+        (sections), QLL_COUNT(sections) \
     }
 
 /* [of][is it for a terminal] */

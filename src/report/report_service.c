@@ -1,5 +1,6 @@
 /* The sheets to fill in: commissioning and service. Limits of the tests are our assumption unless the
  * sheet names a source. */
+#include "base/count.h"
 #include "report/report_parts.h"
 
 #include <math.h>
@@ -15,7 +16,7 @@ static void write_done_by(qll_report *report)
     for (int i = 0; i < 4; i++) {
         qll_sheet_cell_box(report->sheet, "");
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_DONE_BY), "lllll", true);
+    qll_report_table(report, QLL_SAYS_DONE_BY, "lllll", true);
 }
 
 static void measured_box(qll_report *report, qll_kind kind)
@@ -53,17 +54,16 @@ static void write_set_test(qll_report *report, const qll_commissioning *tests)
                                         QLL_SAYS_HEAD_ACCEPTABLE, QLL_SAYS_HEAD_MEASURED,
                                         QLL_SAYS_HEAD_LOCKUP,     QLL_SAYS_HEAD_MEASURED};
     const qll_station *station = &report->chosen->station;
-    qll_report_heads(report, heads, sizeof heads / sizeof heads[0]);
+    qll_report_heads(report, heads, QLL_COUNT(heads));
     for (size_t s = 0; s < station->stage_count; s++) {
         for (size_t b = 0; b < station->stages[s].branch_count; b++) {
             set_row(report, tests, s, b);
         }
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_TEST_SET), "lrrrllrl", true);
+    qll_report_table(report, QLL_SAYS_TEST_SET, "lrrrllrl", true);
     const qll_filling tolerance = {"tolerance", qll_report_quantity(report, tests->set_tolerance_pa,
                                                                     QLL_KIND_PRESSURE_DIFFERENCE)};
-    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
-                   qll_report_fill(report, QLL_SAYS_SET_RANGE_FROM, &tolerance, 1));
+    qll_report_paragraph(report, QLL_SAYS_SET_RANGE_FROM, &tolerance, 1);
 }
 
 static void falloff_row(qll_report *report, const qll_falloff_test *test)
@@ -88,9 +88,8 @@ static void write_falloff_test(qll_report *report, const qll_commissioning *test
     for (size_t i = 0; i < QLL_FALLOFF_TESTS; i++) {
         falloff_row(report, &tests->falloff[i]);
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_TEST_FALLOFF), "rrrlll", false);
-    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
-                   qll_report_says(report, QLL_SAYS_FALLOFF_RANGE_FROM));
+    qll_report_table(report, QLL_SAYS_TEST_FALLOFF, "rrrlll", false);
+    qll_report_paragraph(report, QLL_SAYS_FALLOFF_RANGE_FROM, NULL, 0);
 }
 
 static void write_creep_steps(qll_report *report, const qll_commissioning *tests)
@@ -113,18 +112,17 @@ static void write_creep_readings(qll_report *report)
     static const char *const minutes[] = {"1", "2", "5", "10", "15", "30"};
     qll_report_cell(report, QLL_SAYS_HEAD_MINUTES);
     qll_report_cell(report, QLL_SAYS_MINUTE_QUARTER);
-    for (size_t i = 0; i < sizeof minutes / sizeof minutes[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(minutes); i++) {
         qll_sheet_cell(report->sheet, minutes[i]);
     }
     static const qll_message rows[] = {QLL_SAYS_HEAD_INLET, QLL_SAYS_HEAD_OUTLET};
     for (size_t r = 0; r < 2; r++) {
         qll_report_cell(report, rows[r]);
-        for (size_t i = 0; i < 1 + sizeof minutes / sizeof minutes[0]; i++) {
+        for (size_t i = 0; i < 1 + QLL_COUNT(minutes); i++) {
             measured_box(report, QLL_KIND_PRESSURE);
         }
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_CREEP_READINGS), "llllllll",
-                    true);
+    qll_report_table(report, QLL_SAYS_CREEP_READINGS, "llllllll", true);
 }
 
 static void write_creep_limits(qll_report *report, const qll_commissioning *tests)
@@ -133,15 +131,13 @@ static void write_creep_limits(qll_report *report, const qll_commissioning *test
     const qll_filling limits[] = {
         {"low", qll_report_quantity(report, tests->creep_tight_pa, kind)},
         {"high", qll_report_quantity(report, tests->creep_leaks_pa, kind)}};
-    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
-                   qll_report_fill(report, QLL_SAYS_CREEP_LIMITS, limits, 2));
+    qll_report_paragraph(report, QLL_SAYS_CREEP_LIMITS, limits, 2);
 }
 
 void qll_report_commissioning(qll_report *report)
 {
     const qll_commissioning *tests = report->found->commissioning;
-    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
-                   qll_report_says(report, QLL_SAYS_COMMISSION_FIRST));
+    qll_report_paragraph(report, QLL_SAYS_COMMISSION_FIRST, NULL, 0);
     write_done_by(report);
     write_set_test(report, tests);
     write_falloff_test(report, tests);
@@ -207,15 +203,13 @@ static void write_tasks(qll_report *report)
              qll_report_says(report, QLL_SAYS_SERVICE_RELIEF_WHEN));
     task_row(report, qll_report_says(report, QLL_SAYS_SERVICE_REBUILD), QLL_SAYS_EVERY_5_YEARS,
              qll_report_says(report, QLL_SAYS_SERVICE_REBUILD_WHEN));
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_SERVICE), "llll", true);
+    qll_report_table(report, QLL_SAYS_SERVICE, "llll", true);
 }
 
 void qll_report_service(qll_report *report)
 {
     write_tasks(report);
-    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
-                   qll_report_says(report, QLL_SAYS_INTERVALS_ARE));
+    qll_report_paragraph(report, QLL_SAYS_INTERVALS_ARE, NULL, 0);
     const qll_filling leaks[] = {{"pass", "0.2 mL/min"}, {"fail", "3 mL/min"}};
-    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH,
-                   qll_report_fill(report, QLL_SAYS_LEAK_LIMIT, leaks, 2));
+    qll_report_paragraph(report, QLL_SAYS_LEAK_LIMIT, leaks, 2);
 }

@@ -1,4 +1,5 @@
 /* Parts and settings. */
+#include "base/count.h"
 #include "report/report_parts.h"
 
 #include <math.h>
@@ -61,8 +62,8 @@ static void write_parts(qll_report *report)
         part_row(report, "", qll_report_fill(report, QLL_SAYS_PART_TANK, &charge, 1),
                  qll_report_quantity(report, tank_m3, QLL_KIND_VOLUME), 1);
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_PARTS), "lllr", true);
-    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, qll_report_says(report, QLL_SAYS_PARTS_ARE));
+    qll_report_table(report, QLL_SAYS_PARTS, "lllr", true);
+    qll_report_paragraph(report, QLL_SAYS_PARTS_ARE, NULL, 0);
 }
 
 /* ---- settings ---- */
@@ -93,13 +94,13 @@ static void write_settings(qll_report *report)
                                         QLL_SAYS_HEAD_RUN,         QLL_SAYS_HEAD_WITH_INLET,
                                         QLL_SAYS_HEAD_GAUGE_READS, QLL_SAYS_HEAD_LOCKUP};
     const qll_station *station = &report->chosen->station;
-    qll_report_heads(report, heads, sizeof heads / sizeof heads[0]);
+    qll_report_heads(report, heads, QLL_COUNT(heads));
     for (size_t s = 0; s < station->stage_count; s++) {
         for (size_t b = 0; b < station->stages[s].branch_count; b++) {
             setting_row(report, s, b);
         }
     }
-    qll_sheet_table(report->sheet, qll_report_says(report, QLL_SAYS_SETTINGS), "lllrrrrr", true);
+    qll_report_table(report, QLL_SAYS_SETTINGS, "lllrrrrr", true);
 }
 
 static void write_handovers(qll_report *report)

@@ -118,7 +118,6 @@ static const char *level_text(const qll_report *report, double level_dba)
     qll_writer writer = qll_writer_new(report->arena);
     qll_write_format(&writer, "%s%.0f", is_low ? "<" : "",
                      is_low ? QLL_LEVEL_SHOWN_DBA : level_dba);
-    report->sheet->no_memory = report->sheet->no_memory || writer.no_memory;
     return qll_report_written(report, &writer);
 }
 

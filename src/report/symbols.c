@@ -1,5 +1,7 @@
 #include "report/symbols.h"
 
+#include "base/count.h"
+
 #include <math.h>
 
 /* Sizes at scale 1, mm. */
@@ -73,7 +75,7 @@ void qll_symbol_union(const qll_sketch *sketch, qll_xy at)
 static void dome(const qll_sketch *sketch, qll_xy at, double radius, double y)
 {
     qll_xy arc[15];
-    const size_t points = sizeof arc / sizeof arc[0];
+    const size_t points = QLL_COUNT(arc);
     for (size_t i = 0; i < points; i++) {
         double angle = acos(-1.0) * (double)i / (double)(points - 1);
         arc[i] = (qll_xy){at.x_mm + sketch->scale * radius * cos(angle),

@@ -1,3 +1,4 @@
+#include "base/count.h"
 #include "search/curing.h"
 #include "station/tank_size.h"
 
@@ -101,10 +102,9 @@ static qll_status search_all(qll_curing *curing, qll_cures *found, qll_cure *cur
     typedef qll_status search_kind(qll_curing *);
     static search_kind *const kinds[] = {qll_cure_settings, qll_cure_small_beside,
                                          qll_cure_smaller_valve, qll_cure_stage_before, cure_whole};
-    const size_t count = sizeof kinds / sizeof *kinds;
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < QLL_COUNT(kinds); i++) {
         curing->is_better = false;
-        curing->told = (double)i / (double)count;
+        curing->told = (double)i / (double)QLL_COUNT(kinds);
         if (kinds[i](curing) != QLL_OK) {
             return QLL_NO_MEMORY;
         }

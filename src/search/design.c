@@ -1,5 +1,6 @@
 #include "search/design.h"
 
+#include "base/count.h"
 #include "station/connection.h"
 
 #include <float.h>
@@ -304,7 +305,7 @@ static qll_status look_for_close_call(designing *at, qll_design *design)
         take_close(at, 1, QLL_CLOSE_WITHIN, design);
         return QLL_OK;
     }
-    for (size_t w = 0; w < sizeof kept / sizeof kept[0]; w++) {
+    for (size_t w = 0; w < QLL_COUNT(kept); w++) {
         size_t place = 0;
         for (size_t i = 1; i < found->kind_count; i++) {
             bool is_less = expected_if(at, &found->kinds[i], kept[w])

@@ -1,5 +1,7 @@
 #include "station/measure.h"
 
+#include "base/count.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -234,7 +236,7 @@ static void take_survival(const qll_stage_sums *stage, qll_cost *cost,
     } all[] = {{1.0, cost->survival}, {0.5, cost->halved}, {2.0, cost->doubled}};
 
     double survives[QLL_NODES];
-    for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
+    for (size_t i = 0; i < QLL_COUNT(all); i++) {
         qll_survival(stage->hazards, stage->branches, stage->branch_count, QLL_HEARS_ALL,
                      all[i].factor, survives);
         multiply(all[i].survival, survives);

@@ -1,6 +1,7 @@
 /* docs/theory/strainer.md. */
 #include "station/strainer.h"
 
+#include "base/count.h"
 #include "base/customary.h"
 #include "station/branch_curve.h"
 
@@ -18,7 +19,7 @@
 /* Finest first. Common practice for reducing valves, no source: 20 to 60 mesh; a pilot-operated
  * valve's wide seat needs no finer than 40, its pilot has a screen of its own (our assumption). */
 static const int meshes[] = {60, 50, 40, 30, 20};
-#define QLL_MESHES     (sizeof meshes / sizeof meshes[0])
+#define QLL_MESHES     QLL_COUNT(meshes)
 #define QLL_MESH_PILOT 2
 
 static double head(double open)

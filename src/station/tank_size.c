@@ -1,6 +1,8 @@
 /* docs/theory/expansion.md, 11. */
 #include "station/tank_size.h"
 
+#include "base/count.h"
+
 #include <math.h>
 
 #define QLL_LITRE_M3      1e-3
@@ -25,8 +27,8 @@ static double least_of(const double *sizes, size_t count, double unit_m3, double
 double qll_tank_sold_m3(double needed_m3, qll_unit_system units)
 {
     return units == QLL_UNITS_US
-               ? least_of(sold_gal, sizeof sold_gal / sizeof *sold_gal, QLL_US_GALLON_M3, needed_m3)
-               : least_of(sold_l, sizeof sold_l / sizeof *sold_l, QLL_LITRE_M3, needed_m3);
+               ? least_of(sold_gal, QLL_COUNT(sold_gal), QLL_US_GALLON_M3, needed_m3)
+               : least_of(sold_l, QLL_COUNT(sold_l), QLL_LITRE_M3, needed_m3);
 }
 
 bool qll_tank_is_sensible(double needed_m3, double heater_m3)

@@ -20,9 +20,7 @@ static bool write_bare_chance(qll_writer *writer, qll_language language, double 
                                                          : QLL_SAYS_CHANCE_TWO_THIRDS));
         return true;
     }
-    qll_writer count = qll_writer_new(writer->arena);
-    qll_write_format(&count, "%.0f", fmax(round(1.0 / share), 2.0));
-    const qll_filling filling = {"count", qll_text_made(writer, &count)};
+    const qll_filling filling = {"count", qll_text_whole(writer, fmax(round(1.0 / share), 2.0))};
     qll_say_with(writer, language, QLL_SAYS_CHANCE_ONE_IN, &filling, 1);
     return true;
 }
@@ -44,9 +42,7 @@ void qll_wording_chance(qll_writer *writer, qll_language language, double share,
 
 void qll_wording_amount(qll_writer *writer, const qll_wording *wording, double amount)
 {
-    qll_writer bare = qll_writer_new(writer->arena);
-    qll_write_format(&bare, "%.0f", amount);
-    const qll_filling fillings[] = {{"value", qll_text_made(writer, &bare)},
+    const qll_filling fillings[] = {{"value", qll_text_whole(writer, amount)},
                                     {"unit", wording->currency}};
     if (wording->currency == NULL) {
         qll_write(writer, fillings[0].text);

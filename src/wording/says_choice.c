@@ -176,9 +176,7 @@ static const char *then_text(qll_writer *writer, const qll_wording *wording, con
         qll_wording_station(&name, wording, &hang->instead);
     }
     const qll_filling station = {"station", qll_text_made(writer, &name)};
-    qll_writer then = qll_writer_new(writer->arena);
-    qll_say_with(&then, wording->language, says, &station, 1);
-    return qll_text_made(writer, &then);
+    return qll_text_said(writer, wording->language, says, &station, 1);
 }
 
 /* "just over 150 psi": so little more that a gauge does not show it. */
@@ -186,10 +184,8 @@ static const char *just_text(qll_writer *writer, const qll_wording *wording, boo
                              const char *now)
 {
     const qll_filling value = {"value", now};
-    qll_writer just = qll_writer_new(writer->arena);
-    qll_say_with(&just, wording->language, is_more ? QLL_SAYS_JUST_OVER : QLL_SAYS_JUST_UNDER,
-                 &value, 1);
-    return qll_text_made(writer, &just);
+    return qll_text_said(writer, wording->language,
+                         is_more ? QLL_SAYS_JUST_OVER : QLL_SAYS_JUST_UNDER, &value, 1);
 }
 
 void qll_wording_hang(qll_writer *writer, const qll_wording *wording, const qll_hang *hang)
@@ -202,10 +198,9 @@ void qll_wording_hang(qll_writer *writer, const qll_wording *wording, const qll_
     }
     const qll_filling figures[] = {{"value", at}, {"times", at}, {"now", now}};
     qll_message first = is_more ? QLL_SAYS_MORE_STREET : QLL_SAYS_LESS_STREET;
-    qll_writer what = qll_writer_new(writer->arena);
-    qll_say_with(&what, wording->language, (qll_message)((size_t)first + (size_t)hang->datum),
-                 figures, 3);
-    const qll_filling parts[] = {{"what", qll_text_made(writer, &what)},
-                                 {"then", then_text(writer, wording, hang)}};
+    qll_message says = (qll_message)((size_t)first + (size_t)hang->datum);
+    const qll_filling parts[] = {
+        {"what", qll_text_said(writer, wording->language, says, figures, 3)},
+        {"then", then_text(writer, wording, hang)}};
     qll_say_with(writer, wording->language, QLL_SAYS_HANG, parts, 2);
 }

@@ -1,4 +1,5 @@
 /* What would cure a station that is there, as a plumber says it. */
+#include "base/count.h"
 #include "station/tank_size.h"
 #include "wording/texts.h"
 #include "wording/wording.h"
@@ -63,7 +64,7 @@ static const char *others_of(const saying *of)
                 continue;
             }
             const qll_filling fillings[] = {
-                {"size", qll_text_size(of->writer, (branch)->valve->nominal_m, of->wording->units)},
+                {"size", qll_text_size(of->writer, branch->valve->nominal_m, of->wording->units)},
                 {"set", set_of(of, branch)}};
             qll_write(&all, count == 0 ? "" : qll_say(of->wording->language, QLL_SAYS_CURE_AND));
             qll_say_with(&all, of->wording->language,
@@ -83,7 +84,7 @@ static const char *valves_of(const saying *of)
         for (size_t j = 0; j < station->stages[k].branch_count; j++) {
             const qll_branch *branch = &station->stages[k].branches[j];
             const qll_filling fillings[] = {
-                {"size", qll_text_size(of->writer, (branch)->valve->nominal_m, of->wording->units)},
+                {"size", qll_text_size(of->writer, branch->valve->nominal_m, of->wording->units)},
                 {"valve", branch->valve->id},
                 {"set", set_of(of, branch)}};
             if (j > 0) {
@@ -129,10 +130,8 @@ static const char *cost_of(const saying *of)
                                     {"before", qll_text_made(of->writer, &now)},
                                     {"after", qll_text_made(of->writer, &then)}};
     const bool is_same = qll_text_is(qll_text_of(fillings[1].text), fillings[2].text);
-    qll_writer cost = qll_writer_new(of->writer->arena);
-    qll_say_with(&cost, language, is_same ? QLL_SAYS_CURE_COST_SAME : QLL_SAYS_CURE_COST, fillings,
-                 3);
-    return qll_text_made(of->writer, &cost);
+    return qll_text_said(of->writer, language,
+                         is_same ? QLL_SAYS_CURE_COST_SAME : QLL_SAYS_CURE_COST, fillings, 3);
 }
 
 static void say_work(const saying *of)
@@ -147,17 +146,17 @@ static void say_work(const saying *of)
     const qll_branch *new = &cure->station.stages[cure->stage].branches[cure->branch];
     const bool replaces = cure->kind == QLL_CURE_SMALLER_VALVE;
     const qll_filling fillings[] = {
-        {"size", qll_text_size(of->writer, (new)->valve->nominal_m, of->wording->units)},
+        {"size", qll_text_size(of->writer, new->valve->nominal_m, of->wording->units)},
         {"valve", new->valve->id},
         {"set", set_of(of, new)},
-        {"old",
-         replaces ? qll_text_size(of->writer, (replaced(of))->valve->nominal_m, of->wording->units)
-                  : NULL},
+        {"old", replaces
+                    ? qll_text_size(of->writer, replaced(of)->valve->nominal_m, of->wording->units)
+                    : NULL},
         {"others", others_of(of)},
         {"cost", cost_of(of)},
     };
     qll_say_with(of->writer, of->wording->language, says[cure->kind], fillings,
-                 sizeof fillings / sizeof *fillings);
+                 QLL_COUNT(fillings));
 }
 
 static void say_whole(const saying *of)
@@ -170,13 +169,11 @@ static void say_tank(const saying *of)
 {
     const qll_verdict *verdict = of->cure->verdict;
     const qll_unit_system units = of->wording->units;
-    const char *tank = qll_quantity_text(of->writer->arena, qll_tank_sold_m3(verdict->value, units),
-                                         QLL_KIND_VOLUME, units);
-    of->writer->no_memory = of->writer->no_memory || tank == NULL;
+    const double sold_m3 = qll_tank_sold_m3(verdict->value, units);
     const qll_filling fillings[] = {
-        {"tank", tank},
-        {"precharge", qll_text_reading(of->writer, verdict->value_at_peak, QLL_KIND_PRESSURE,
-                                       of->wording->units)}};
+        {"tank", qll_text_quantity(of->writer, sold_m3, QLL_KIND_VOLUME, units)},
+        {"precharge",
+         qll_text_reading(of->writer, verdict->value_at_peak, QLL_KIND_PRESSURE, units)}};
     qll_say_with(of->writer, of->wording->language, QLL_SAYS_CURE_TANK, fillings, 2);
 }
 
@@ -214,7 +211,6 @@ void qll_wording_as_it_is(qll_writer *writer, const qll_wording *wording, const 
 {
     qll_writer chance = qll_writer_new(writer->arena);
     qll_wording_chance(&chance, wording->language, cures->now.callback_share, QLL_CHANCE_ABOUT);
-    writer->no_memory = writer->no_memory || chance.no_memory;
     qll_writer breaks = qll_writer_new(writer->arena);
     size_t count = 0;
     for (size_t r = 0; r < QLL_PRACTICE_COUNT; r++) {
@@ -224,10 +220,9 @@ void qll_wording_as_it_is(qll_writer *writer, const qll_wording *wording, const 
             count += 1;
         }
     }
-    writer->no_memory = writer->no_memory || breaks.no_memory;
     const char *why = qll_say_mechanism(wording->language, &cures->now);
-    const qll_filling fillings[] = {{"chance", qll_writer_text(&chance).bytes},
+    const qll_filling fillings[] = {{"chance", qll_text_made(writer, &chance)},
                                     {"why", qll_is_worth_saying(&cures->now) ? why : NULL},
-                                    {"breaks", count == 0 ? NULL : qll_writer_text(&breaks).bytes}};
+                                    {"breaks", count == 0 ? NULL : qll_text_made(writer, &breaks)}};
     qll_say_with(writer, wording->language, QLL_SAYS_CURE_NOW, fillings, 3);
 }

@@ -1,3 +1,4 @@
+#include "wording/texts.h"
 #include "wording/wording.h"
 
 /* What an estimate is, in the order of QLL_ADVICE_LIST. */
@@ -34,15 +35,12 @@ void qll_wording_disagreement(qll_writer *writer, const qll_wording *wording,
     qll_message first =
         disagreement->ratio < 1.0 ? QLL_SAYS_ADVICE_LESS_CODE : QLL_SAYS_ADVICE_MORE_CODE;
     qll_message advice = (qll_message)((size_t)first + (size_t)kind_of(estimate->method));
-    qll_writer flow = qll_writer_new(writer->arena);
     qll_writer times = qll_writer_new(writer->arena);
-    qll_units_write(&flow, estimate->peak_m3s, QLL_KIND_FLOW, wording->units);
     qll_write_format(&times, "%.2f", disagreement->ratio);
-    writer->no_memory = writer->no_memory || flow.no_memory || times.no_memory;
     const qll_filling fillings[] = {
         {"method", qll_say_method(wording->language, estimate->method)},
-        {"flow", qll_writer_text(&flow).bytes},
-        {"times", qll_writer_text(&times).bytes},
+        {"flow", qll_text_quantity(writer, estimate->peak_m3s, QLL_KIND_FLOW, wording->units)},
+        {"times", qll_text_made(writer, &times)},
         {"advice", qll_say(wording->language, advice)},
     };
     qll_say_with(writer, wording->language, QLL_SAYS_DISAGREEMENT, fillings, 4);

@@ -4,9 +4,15 @@
 
 #include <math.h>
 
-/* "3/4 in G-D20 + 2 in G-D50", or how they act in place of the ids. */
+/* What stands behind the size of each valve. */
+typedef enum naming {
+    NAMING_NONE,   /* "3/4 in + 2 in" */
+    NAMING_ID,     /* "3/4 in G-D20 + 2 in G-D50" */
+    NAMING_ACTING, /* "3/4 in direct-acting + 2 in pilot-operated" */
+} naming;
+
 static void write_stage(qll_writer *writer, const qll_wording *wording, const qll_stage *stage,
-                        bool has_ids)
+                        naming shown)
 {
     qll_writer sizes = qll_writer_new(writer->arena);
     for (size_t b = 0; b < stage->branch_count; b++) {
@@ -15,8 +21,10 @@ static void write_stage(qll_writer *writer, const qll_wording *wording, const ql
             (qll_message)((size_t)QLL_SAYS_ACTING_DIRECT + (size_t)valve->acting);
         qll_write(&sizes, b == 0 ? "" : " + ");
         qll_units_write_pipe_size(&sizes, valve->nominal_m, wording->units);
-        qll_write(&sizes, " ");
-        qll_write(&sizes, has_ids ? valve->id : qll_say(wording->language, acting));
+        if (shown != NAMING_NONE) {
+            qll_write(&sizes, " ");
+            qll_write(&sizes, shown == NAMING_ID ? valve->id : qll_say(wording->language, acting));
+        }
     }
     const qll_filling filling = {"sizes", qll_text_made(writer, &sizes)};
     if (stage->branch_count > 1) {
@@ -27,38 +35,48 @@ static void write_stage(qll_writer *writer, const qll_wording *wording, const ql
 }
 
 static void write_stages(qll_writer *writer, const qll_wording *wording, const qll_station *station,
-                         bool has_ids)
+                         naming shown)
 {
     if (station->stage_count > 1) {
-        qll_writer count = qll_writer_new(writer->arena);
-        qll_write_format(&count, "%zu", station->stage_count);
-        const qll_filling filling = {"stages", qll_text_made(writer, &count)};
+        const qll_filling filling = {"stages",
+                                     qll_text_whole(writer, (double)station->stage_count)};
         qll_say_with(writer, wording->language, QLL_SAYS_IN_SERIES, &filling, 1);
     }
     for (size_t s = 0; s < station->stage_count; s++) {
         qll_write(writer, s == 0 ? "" : qll_say(wording->language, QLL_SAYS_THEN));
-        write_stage(writer, wording, &station->stages[s], has_ids);
+        write_stage(writer, wording, &station->stages[s], shown);
     }
+}
+
+static void write_kind(qll_writer *writer, const qll_wording *wording, const qll_station *station,
+                       naming shown)
+{
+    bool is_one = qll_station_valve_count(station) == 1;
+    qll_write(writer, is_one ? qll_say(wording->language, QLL_SAYS_ONE_VALVE) : "");
+    write_stages(writer, wording, station, shown);
+}
+
+void qll_wording_station(qll_writer *writer, const qll_wording *wording, const qll_station *station)
+{
+    write_kind(writer, wording, station, NAMING_NONE);
+}
+
+void qll_wording_kind(qll_writer *writer, const qll_wording *wording, const qll_station *station)
+{
+    write_kind(writer, wording, station, NAMING_ACTING);
 }
 
 void qll_wording_purchase(qll_writer *writer, const qll_wording *wording,
                           const qll_station *station)
 {
     if (qll_station_valve_count(station) != 1) {
-        write_stages(writer, wording, station, true);
+        write_stages(writer, wording, station, NAMING_ID);
         return;
     }
     const qll_valve *valve = station->stages[0].branches[0].valve;
     const qll_filling fillings[] = {
         {"size", qll_text_size(writer, valve->nominal_m, wording->units)}, {"valve", valve->id}};
     qll_say_with(writer, wording->language, QLL_SAYS_PURCHASE_ONE, fillings, 2);
-}
-
-void qll_wording_kind(qll_writer *writer, const qll_wording *wording, const qll_station *station)
-{
-    bool is_one = qll_station_valve_count(station) == 1;
-    qll_write(writer, is_one ? qll_say(wording->language, QLL_SAYS_ONE_VALVE) : "");
-    write_stages(writer, wording, station, false);
 }
 
 /* ---- the reason ---- */

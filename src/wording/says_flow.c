@@ -1,4 +1,5 @@
 /* Readings for people, and how a plumber makes a flow run and measures it. */
+#include "base/count.h"
 #include "base/customary.h"
 #include "wording/texts.h"
 #include "wording/wording.h"
@@ -71,30 +72,15 @@ static const tap taps[] = {
     {27.5, QLL_SAYS_TAP_BIBBS},
 };
 
-static const char *whole_text(qll_writer *writer, double whole)
-{
-    qll_writer made = qll_writer_new(writer->arena);
-    qll_write_format(&made, "%.0f", whole);
-    return qll_text_made(writer, &made);
-}
-
-static const char *said(qll_writer *writer, qll_language language, qll_message message,
-                        const qll_filling *fillings, size_t count)
-{
-    qll_writer made = qll_writer_new(writer->arena);
-    qll_say_with(&made, language, message, fillings, count);
-    return qll_text_made(writer, &made);
-}
-
 static const char *tap_text(qll_writer *writer, qll_language language, double gpm)
 {
     size_t at = 0;
-    while (at < sizeof taps / sizeof taps[0] && gpm > taps[at].up_to_gpm) {
+    while (at < QLL_COUNT(taps) && gpm > taps[at].up_to_gpm) {
         at += 1;
     }
-    qll_message says = at < sizeof taps / sizeof taps[0] ? taps[at].says : QLL_SAYS_TAP_DRAIN;
-    const qll_filling count = {"count", whole_text(writer, round(gpm / QLL_BIBB_GPM))};
-    return said(writer, language, says, &count, 1);
+    qll_message says = at < QLL_COUNT(taps) ? taps[at].says : QLL_SAYS_TAP_DRAIN;
+    const qll_filling count = {"count", qll_text_whole(writer, round(gpm / QLL_BIBB_GPM))};
+    return qll_text_said(writer, language, says, &count, 1);
 }
 
 /* ---- how it is measured ---- */
@@ -103,7 +89,7 @@ static const char *tap_text(qll_writer *writer, qll_language language, double gp
 static const char *seconds_text(qll_writer *writer, double seconds)
 {
     double rounded = seconds < 60.0 ? round(seconds) : 5.0 * round(seconds / 5.0);
-    return whole_text(writer, fmax(rounded, 1.0));
+    return qll_text_whole(writer, fmax(rounded, 1.0));
 }
 
 /* A jug takes 10 s or more below these flows, a bucket 20 s or so. */
@@ -124,12 +110,12 @@ static const char *vessel_text(qll_writer *writer, const qll_wording *wording, b
     const qll_filling fillings[] = {
         {"what", qll_say(wording->language, is_jug ? jug : bucket)},
         {"time", seconds_text(writer, volume_m3 / flow_m3s)},
-        {"count", whole_text(writer, quarts)},
+        {"count", qll_text_whole(writer, quarts)},
     };
     qll_message says = has_quarts ? QLL_SAYS_MEASURE_JUG_QUARTS
                        : is_jug   ? QLL_SAYS_MEASURE_JUG
                                   : QLL_SAYS_MEASURE_BUCKET;
-    return said(writer, wording->language, says, fillings, 3);
+    return qll_text_said(writer, wording->language, says, fillings, 3);
 }
 
 /* A turn of the sweep hand of a meter in the US: 1 cubic foot up to 1 in, 10 cubic feet above (common
@@ -144,14 +130,14 @@ static const char *meter_text(qll_writer *writer, const qll_wording *wording, do
         const qll_filling time = {"time", seconds_text(writer, QLL_CUBIC_FOOT_M3 / flow_m3s)};
         qll_message says = meter_nominal_m <= QLL_SMALL_METER_M ? QLL_SAYS_MEASURE_HAND
                                                                 : QLL_SAYS_MEASURE_HAND_LARGE;
-        return said(writer, wording->language, says, &time, 1);
+        return qll_text_said(writer, wording->language, says, &time, 1);
     }
     double unit_m3 = wording->units == QLL_UNITS_SI ? 1e-3 : QLL_GPM_M3S * 60.0;
     qll_writer volume = qll_writer_new(writer->arena);
     qll_write_format(&volume, "%.0f %s", fmax(round(60.0 * flow_m3s / unit_m3), 1.0),
                      qll_units_name(QLL_KIND_VOLUME, wording->units));
     const qll_filling value = {"value", qll_text_made(writer, &volume)};
-    return said(writer, wording->language, QLL_SAYS_MEASURE_MINUTE, &value, 1);
+    return qll_text_said(writer, wording->language, QLL_SAYS_MEASURE_MINUTE, &value, 1);
 }
 
 /* A meter hardly moves below about 1 gpm for each inch of its size (common practice, no source). */
@@ -170,15 +156,11 @@ void qll_wording_make_flow(qll_writer *writer, const qll_wording *wording, doubl
     bool is_bucket = is_si ? shown_m3s <= QLL_BUCKET_LPS * 1e-3 : gpm <= QLL_BUCKET_GPM;
     const char *note = NULL;
     if (is_too_large(meter_nominal_m, shown_m3s)) {
-        qll_writer size = qll_writer_new(writer->arena);
-        qll_units_write_pipe_size(&size, meter_nominal_m, wording->units);
-        const qll_filling meter = {"size", qll_text_made(writer, &size)};
-        note = said(writer, wording->language, QLL_SAYS_METER_TOO_LARGE, &meter, 1);
+        const qll_filling meter = {"size", qll_text_size(writer, meter_nominal_m, wording->units)};
+        note = qll_text_said(writer, wording->language, QLL_SAYS_METER_TOO_LARGE, &meter, 1);
     }
-    const char *flow = qll_reading_text(writer->arena, flow_m3s, QLL_KIND_FLOW, wording->units);
-    writer->no_memory = writer->no_memory || flow == NULL;
     const qll_filling fillings[] = {
-        {"flow", flow},
+        {"flow", qll_text_reading(writer, flow_m3s, QLL_KIND_FLOW, wording->units)},
         {"what", tap_text(writer, wording->language, gpm)},
         {"then", is_jug || is_bucket ? vessel_text(writer, wording, is_jug, shown_m3s)
                                      : meter_text(writer, wording, shown_m3s, meter_nominal_m)},
@@ -208,8 +190,8 @@ static const char *correction_text(qll_writer *writer, const qll_wording *wordin
         {"value", qll_text_made(writer, &value)},
         {"between", is_si ? "1 bar" : "10 psi"},
     };
-    return said(writer, wording->language,
-                change_pa > 0.0 ? QLL_SAYS_SET_ADD : QLL_SAYS_SET_TAKE_OFF, fillings, 2);
+    return qll_text_said(writer, wording->language,
+                         change_pa > 0.0 ? QLL_SAYS_SET_ADD : QLL_SAYS_SET_TAKE_OFF, fillings, 2);
 }
 
 void qll_wording_set_valve(qll_writer *writer, const qll_wording *wording, const char *name,
@@ -218,19 +200,16 @@ void qll_wording_set_valve(qll_writer *writer, const qll_wording *wording, const
     if (!isfinite(setting->reading_pa_gauge)) {
         return;
     }
-    qll_arena *arena = writer->arena;
-    qll_writer how = qll_writer_new(arena);
+    const qll_unit_system units = wording->units;
+    qll_writer how = qll_writer_new(writer->arena);
     qll_wording_make_flow(&how, wording, setting->flow_m3s,
                           qll_site_meter_nominal_m(wording->site));
     const qll_filling fillings[] = {
         {"valve", name},
         {"what", qll_text_made(writer, &how)},
-        {"inlet",
-         qll_reading_text(arena, setting->inlet_pa_gauge, QLL_KIND_PRESSURE, wording->units)},
-        {"pressure",
-         qll_reading_text(arena, setting->reading_pa_gauge, QLL_KIND_PRESSURE, wording->units)},
+        {"inlet", qll_text_reading(writer, setting->inlet_pa_gauge, QLL_KIND_PRESSURE, units)},
+        {"pressure", qll_text_reading(writer, setting->reading_pa_gauge, QLL_KIND_PRESSURE, units)},
         {"note", correction_text(writer, wording, setting->correction_pa_per_10psi)},
     };
-    writer->no_memory = writer->no_memory || fillings[2].text == NULL || fillings[3].text == NULL;
     qll_say_with(writer, wording->language, QLL_SAYS_SET_VALVE, fillings, 5);
 }

@@ -1,4 +1,5 @@
 /* What a default was taken for: keys are for whoever writes the survey, words for whoever reads the sheet. */
+#include "base/count.h"
 #include "wording/wording.h"
 
 #include <string.h>
@@ -9,7 +10,7 @@ static const char *const keys[] = {
 #undef QLL_KEY_WORD
 };
 
-#define QLL_KEY_COUNT (sizeof keys / sizeof keys[0])
+#define QLL_KEY_COUNT QLL_COUNT(keys)
 
 /* Does @p what end in @p key, as "limits.falloff" or the key alone? */
 static bool ends_in_key(qll_text what, const char *key)

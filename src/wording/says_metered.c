@@ -1,15 +1,17 @@
+#include "base/count.h"
+#include "wording/texts.h"
 #include "wording/wording.h"
 
 #include <math.h>
 
 static const char *flow_text(qll_writer *writer, const qll_wording *wording, double flow_m3s)
 {
-    return qll_quantity_text(writer->arena, flow_m3s, QLL_KIND_FLOW, wording->units);
+    return qll_text_quantity(writer, flow_m3s, QLL_KIND_FLOW, wording->units);
 }
 
 static const char *time_text(qll_writer *writer, const qll_wording *wording, double time_s)
 {
-    return qll_quantity_text(writer->arena, time_s, QLL_KIND_TIME, wording->units);
+    return qll_text_quantity(writer, time_s, QLL_KIND_TIME, wording->units);
 }
 
 static void write_read(qll_writer *writer, const qll_wording *wording, const char *name,
@@ -37,7 +39,7 @@ static void write_peaks(qll_writer *writer, const qll_wording *wording,
     for (size_t i = 0; i < QLL_LOG_PEAKS; i++) {
         const qll_log_peak *peak = &log->peaks[i];
         bool is_told = isfinite(peak->rolling_m3s) && list.size == 0; /* the finest */
-        for (size_t t = 0; t < sizeof told_s / sizeof *told_s; t++) {
+        for (size_t t = 0; t < QLL_COUNT(told_s); t++) {
             is_told = is_told || (isfinite(peak->rolling_m3s) && peak->window_s == told_s[t]);
         }
         if (is_told) {
@@ -66,18 +68,13 @@ static const char *share_text(qll_writer *writer, double share)
 void qll_wording_log_note(qll_writer *writer, const qll_wording *wording, qll_log_note_kind kind,
                           const qll_log_note *note)
 {
-    qll_writer count = qll_writer_new(writer->arena);
-    qll_write_format(&count, "%.0f", note->count);
-    qll_writer of = qll_writer_new(writer->arena);
-    qll_write_format(&of, "%.0f", note->of);
-    const char *volume =
-        qll_quantity_text(writer->arena, note->volume_m3, QLL_KIND_VOLUME, wording->units);
+    const char *count = qll_text_whole(writer, note->count);
     const qll_filling fillings[] = {
         {"share", share_text(writer, note->share)},
-        {"count", qll_writer_text(&count).bytes},
-        {"times", qll_writer_text(&count).bytes},
-        {"total", qll_writer_text(&of).bytes},
-        {"volume", volume},
+        {"count", count},
+        {"times", count},
+        {"total", qll_text_whole(writer, note->of)},
+        {"volume", qll_text_quantity(writer, note->volume_m3, QLL_KIND_VOLUME, wording->units)},
         {"flow", flow_text(writer, wording, note->flow_m3s)},
         {"interval", time_text(writer, wording, note->time_s)},
     };

@@ -1,4 +1,6 @@
+#include "base/count.h"
 #include "base/customary.h"
+#include "wording/texts.h"
 #include "wording/wording.h"
 
 #include <math.h>
@@ -102,8 +104,7 @@ static const char *figure_text(qll_writer *writer, const qll_wording *wording, f
     case QLL_AS_SMALL_FLOW: write_small_flow(&text, value, wording->units); break;
     case QLL_AS_TIME: qll_units_write(&text, value, QLL_KIND_TIME, wording->units); break;
     }
-    writer->no_memory = writer->no_memory || text.no_memory;
-    return qll_writer_text(&text).bytes;
+    return qll_text_made(writer, &text);
 }
 
 static const char *occupancy_text(const qll_wording *wording, bool is_private)
@@ -134,8 +135,7 @@ static const char *because_text(qll_writer *writer, const qll_wording *wording,
     }
     qll_writer text = qll_writer_new(writer->arena);
     qll_wording_remark(&text, wording, because);
-    writer->no_memory = writer->no_memory || text.no_memory;
-    return qll_writer_text(&text).bytes;
+    return qll_text_made(writer, &text);
 }
 
 void qll_wording_remark(qll_writer *writer, const qll_wording *wording, const qll_remark *remark)
@@ -163,7 +163,7 @@ void qll_wording_remark(qll_writer *writer, const qll_wording *wording, const ql
     }
     qll_say_with(writer, language,
                  (qll_message)((size_t)QLL_SAYS_REMARK_PULSE + (size_t)remark->id), fillings,
-                 sizeof fillings / sizeof fillings[0]);
+                 QLL_COUNT(fillings));
 }
 
 const char *qll_wording_notes(qll_arena *arena, const qll_wording *wording, const qll_remark *notes)

@@ -1,5 +1,7 @@
 /* The service that carries less than a peak. */
+#include "base/count.h"
 #include "base/customary.h"
+#include "wording/texts.h"
 #include "wording/wording.h"
 
 #include <math.h>
@@ -25,7 +27,7 @@ static size_t greatest_cut(const qll_duty *duty)
 }
 
 /* "about": two digits in the reader's unit are what such a figure is worth. */
-static const char *about(qll_arena *arena, double flow_m3s, qll_unit_system units)
+static const char *about(qll_writer *writer, double flow_m3s, qll_unit_system units)
 {
     bool is_us = units == QLL_UNITS_US;
     double unit_m3s = is_us ? QLL_GPM_M3S : 1.0;
@@ -33,14 +35,14 @@ static const char *about(qll_arena *arena, double flow_m3s, qll_unit_system unit
     double step = pow(10.0, floor(log10(value)) - 1.0);
     double rounded = round(value / step) * step;
     if (!is_us) {
-        return qll_quantity_text(arena, rounded, QLL_KIND_FLOW, units);
+        return qll_text_quantity(writer, rounded, QLL_KIND_FLOW, units);
     }
-    qll_writer writer = qll_writer_new(arena);
-    qll_write_format(&writer, step < 1.0 ? "%.1f gpm" : "%.0f gpm", rounded);
-    return qll_writer_text(&writer).bytes;
+    qll_writer made = qll_writer_new(writer->arena);
+    qll_write_format(&made, step < 1.0 ? "%.1f gpm" : "%.0f gpm", rounded);
+    return qll_text_made(writer, &made);
 }
 
-static const char *peak_clause(qll_arena *arena, const qll_wording *wording,
+static const char *peak_clause(qll_writer *writer, const qll_wording *wording,
                                const qll_demand *demand)
 {
     qll_peak_method method = demand->estimates[demand->chosen].method;
@@ -52,12 +54,26 @@ static const char *peak_clause(qll_arena *arena, const qll_wording *wording,
         message = QLL_SAYS_PEAK_BY_METHOD;
     }
     const qll_filling fillings[] = {
-        {"peak", qll_quantity_text(arena, demand->peak_m3s, QLL_KIND_FLOW, wording->units)},
+        {"peak", qll_text_quantity(writer, demand->peak_m3s, QLL_KIND_FLOW, wording->units)},
         {"method", qll_say_method(wording->language, method)},
     };
-    qll_writer clause = qll_writer_new(arena);
-    qll_say_with(&clause, wording->language, message, fillings, 2);
-    return qll_writer_text(&clause).bytes;
+    return qll_text_said(writer, wording->language, message, fillings, 2);
+}
+
+static void say_carries(qll_writer *writer, const qll_wording *wording, qll_message says,
+                        const qll_service *service, double carries_m3s, const char *peak)
+{
+    const qll_unit_system units = wording->units;
+    const double nominal_m = service->pipe_nominal_m;
+    const qll_filling fillings[] = {
+        {"flow", about(writer, carries_m3s, units)},
+        {"velocity", qll_text_quantity(writer, wording->site->limits.velocity_max_m_s,
+                                       QLL_KIND_VELOCITY, units)},
+        {"size", isfinite(nominal_m) ? qll_text_size(writer, nominal_m, units) : NULL},
+        {"inlet", qll_text_quantity(writer, service->inlet_pa_gauge, QLL_KIND_PRESSURE, units)},
+        {"peak", peak},
+    };
+    qll_say_with(writer, wording->language, says, fillings, QLL_COUNT(fillings));
 }
 
 bool qll_wording_carries(qll_writer *writer, const qll_wording *wording, const qll_service *service,
@@ -68,26 +84,12 @@ bool qll_wording_carries(qll_writer *writer, const qll_wording *wording, const q
     if (!isfinite(carries_m3s)) {
         return false;
     }
-    qll_unit_system units = wording->units;
-    qll_arena *arena = writer->arena;
     bool is_velocity = !is_metered && service->limit == QLL_SERVICE_VELOCITY;
     bool is_cut = demand->peak_m3s > QLL_CUT_SAID * carries_m3s;
-    qll_writer size = qll_writer_new(arena);
-    if (isfinite(service->pipe_nominal_m)) {
-        qll_units_write_pipe_size(&size, service->pipe_nominal_m, units);
-    }
-    const qll_filling fillings[] = {
-        {"flow", about(arena, carries_m3s, units)},
-        {"velocity", qll_quantity_text(arena, wording->site->limits.velocity_max_m_s,
-                                       QLL_KIND_VELOCITY, units)},
-        {"size", isfinite(service->pipe_nominal_m) ? qll_writer_text(&size).bytes : NULL},
-        {"inlet", qll_quantity_text(arena, service->inlet_pa_gauge, QLL_KIND_PRESSURE, units)},
-        {"peak", is_cut ? qll_quantity_text(arena, demand->peak_m3s, QLL_KIND_FLOW, units) : NULL},
-    };
-    writer->no_memory = writer->no_memory || size.no_memory;
-    qll_say_with(writer, wording->language,
-                 is_velocity ? QLL_SAYS_CARRIES_VELOCITY : QLL_SAYS_CARRIES_PRESSURE, fillings,
-                 sizeof fillings / sizeof fillings[0]);
+    say_carries(
+        writer, wording, is_velocity ? QLL_SAYS_CARRIES_VELOCITY : QLL_SAYS_CARRIES_PRESSURE,
+        service, carries_m3s,
+        is_cut ? qll_text_quantity(writer, demand->peak_m3s, QLL_KIND_FLOW, wording->units) : NULL);
     return true;
 }
 
@@ -99,26 +101,10 @@ bool qll_wording_service(qll_writer *writer, const qll_wording *wording, const q
     if (cut == duty->scenario_count) {
         return false;
     }
-    qll_unit_system units = wording->units;
-    qll_arena *arena = writer->arena;
     double carries_m3s = duty->scenarios[cut].peak_m3s;
     bool is_velocity = carries_m3s == service->velocity_flow_m3s;
-    qll_writer size = qll_writer_new(arena);
-    if (isfinite(service->pipe_nominal_m)) {
-        qll_units_write_pipe_size(&size, service->pipe_nominal_m, units);
-    }
-    const char *peak = peak_clause(arena, wording, &demands[cut]);
-    const qll_filling fillings[] = {
-        {"flow", about(arena, carries_m3s, units)},
-        {"velocity", qll_quantity_text(arena, wording->site->limits.velocity_max_m_s,
-                                       QLL_KIND_VELOCITY, units)},
-        {"size", isfinite(service->pipe_nominal_m) ? qll_writer_text(&size).bytes : NULL},
-        {"inlet", qll_quantity_text(arena, service->inlet_pa_gauge, QLL_KIND_PRESSURE, units)},
-        {"peak", peak},
-    };
-    writer->no_memory = writer->no_memory || size.no_memory || peak == NULL;
-    qll_say_with(writer, wording->language,
-                 is_velocity ? QLL_SAYS_SERVICE_VELOCITY : QLL_SAYS_SERVICE_PRESSURE, fillings,
-                 sizeof fillings / sizeof fillings[0]);
+    say_carries(writer, wording,
+                is_velocity ? QLL_SAYS_SERVICE_VELOCITY : QLL_SAYS_SERVICE_PRESSURE, service,
+                carries_m3s, peak_clause(writer, wording, &demands[cut]));
     return true;
 }

@@ -1,4 +1,5 @@
 /* Texts that are stored as values (base/said.h), said. */
+#include "base/count.h"
 #include "base/quote.h"
 #include "base/units.h"
 #include "wording/language.h"
@@ -95,7 +96,7 @@ static void write_written(qll_writer *writer, const qll_wording *wording, const 
 
 static void write_word(qll_writer *writer, qll_language language, qll_text word)
 {
-    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+    for (size_t i = 0; i < QLL_COUNT(words); i++) {
         if (qll_text_is(word, words[i].word)) {
             qll_write(writer, entry(language, words[i].id));
             return;
@@ -106,6 +107,14 @@ static void write_word(qll_writer *writer, qll_language language, qll_text word)
 
 static void write_said(qll_writer *writer, const qll_wording *wording, const qll_said *said,
                        int depth);
+
+/* The texts stand in the order of the kinds. */
+#define SAME(name, ...)                                                        \
+    _Static_assert((size_t)QLL_TEXT_KIND_##name - (size_t)QLL_TEXT_KIND_NUMBER \
+                       == (size_t)QLL_KIND_##name,                             \
+                   #name);
+QLL_KIND_LIST(SAME)
+#undef SAME
 
 static const char *kind_text(qll_language language, qll_kind kind)
 {

@@ -15,6 +15,7 @@
  */
 #include "station/tank_size.h"
 #include "wording/template.h"
+#include "wording/texts.h"
 #include "wording/wording.h"
 
 #include <math.h>
@@ -72,19 +73,14 @@ static void write_subject(qll_writer *writer, const qll_wording *wording,
     bool is_valve = spot->stage < station->stage_count
                     && spot->branch < station->stages[spot->stage].branch_count;
     qll_filling fillings[3] = {{"stage", NULL}, {"size", NULL}, {"valve", NULL}};
-    qll_writer stage = qll_writer_new(writer->arena);
-    qll_writer size = qll_writer_new(writer->arena);
     if (staged) {
-        qll_write_format(&stage, "%zu", spot->stage + 1);
-        fillings[0].text = qll_writer_text(&stage).bytes;
+        fillings[0].text = qll_text_whole(writer, (double)(spot->stage + 1));
     }
     if (is_valve) {
         const qll_valve *valve = station->stages[spot->stage].branches[spot->branch].valve;
-        qll_units_write_pipe_size(&size, valve->nominal_m, wording->units);
-        fillings[1].text = qll_writer_text(&size).bytes;
+        fillings[1].text = qll_text_size(writer, valve->nominal_m, wording->units);
         fillings[2].text = valve->id;
     }
-    writer->no_memory = writer->no_memory || stage.no_memory || size.no_memory;
     qll_message plain = staged ? QLL_SAYS_STAGE : QLL_SAYS_THE_STATION;
     qll_message named = staged ? QLL_SAYS_STAGE_THE_VALVE : QLL_SAYS_THE_VALVE;
     qll_say_with(writer, wording->language, is_valve ? named : plain, fillings, 3);

@@ -1,7 +1,5 @@
 #include "wording/texts.h"
 
-#include "wording/wording.h"
-
 #include <math.h>
 
 const char *qll_text_made(qll_writer *writer, qll_writer *made)
@@ -23,6 +21,28 @@ const char *qll_text_reading(qll_writer *writer, double si, qll_kind kind, qll_u
     const char *text = isfinite(si) ? qll_reading_text(writer->arena, si, kind, units) : "-";
     writer->no_memory = writer->no_memory || text == NULL;
     return text == NULL ? "" : text;
+}
+
+const char *qll_text_quantity(qll_writer *writer, double si, qll_kind kind, qll_unit_system units)
+{
+    qll_writer made = qll_writer_new(writer->arena);
+    qll_units_write(&made, si, kind, units);
+    return qll_text_made(writer, &made);
+}
+
+const char *qll_text_whole(qll_writer *writer, double whole)
+{
+    qll_writer made = qll_writer_new(writer->arena);
+    qll_write_format(&made, "%.0f", whole);
+    return qll_text_made(writer, &made);
+}
+
+const char *qll_text_said(qll_writer *writer, qll_language language, qll_message message,
+                          const qll_filling *fillings, size_t count)
+{
+    qll_writer made = qll_writer_new(writer->arena);
+    qll_say_with(&made, language, message, fillings, count);
+    return qll_text_made(writer, &made);
 }
 
 const char *qll_text_ratio(qll_writer *writer, double ratio)

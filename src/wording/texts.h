@@ -3,7 +3,7 @@
 #ifndef QUELL_WORDING_TEXTS_H
 #define QUELL_WORDING_TEXTS_H
 
-#include "base/units.h"
+#include "wording/wording.h"
 
 /** What @p made holds, for @p writer. */
 const char *qll_text_made(qll_writer *writer, qll_writer *made);
@@ -13,6 +13,16 @@ const char *qll_text_size(qll_writer *writer, double nominal_m, qll_unit_system 
 
 /** A figure as a gauge reads it, "-" where it is none. */
 const char *qll_text_reading(qll_writer *writer, double si, qll_kind kind, qll_unit_system units);
+
+/** A quantity, rounded by the rule of its kind. */
+const char *qll_text_quantity(qll_writer *writer, double si, qll_kind kind, qll_unit_system units);
+
+/** A whole number. */
+const char *qll_text_whole(qll_writer *writer, double whole);
+
+/** A message with its tokens filled in. */
+const char *qll_text_said(qll_writer *writer, qll_language language, qll_message message,
+                          const qll_filling *fillings, size_t count);
 
 /** A ratio to a tenth. */
 const char *qll_text_ratio(qll_writer *writer, double ratio);

@@ -1,44 +1,9 @@
 #include "wording/wording.h"
 
+#include "base/count.h"
 #include "wording/texts.h"
 
 #include <math.h>
-
-static void write_stage(qll_writer *writer, const qll_wording *wording, const qll_stage *stage)
-{
-    qll_writer sizes = qll_writer_new(writer->arena);
-    for (size_t b = 0; b < stage->branch_count; b++) {
-        qll_write(&sizes, b == 0 ? "" : " + ");
-        qll_units_write_pipe_size(&sizes, stage->branches[b].valve->nominal_m, wording->units);
-    }
-    writer->no_memory = writer->no_memory || sizes.no_memory;
-    if (stage->branch_count > 1) {
-        const qll_filling filling = {"sizes", qll_writer_text(&sizes).bytes};
-        qll_say_with(writer, wording->language, QLL_SAYS_IN_PARALLEL, &filling, 1);
-    } else {
-        qll_write_text(writer, qll_writer_text(&sizes));
-    }
-}
-
-void qll_wording_station(qll_writer *writer, const qll_wording *wording, const qll_station *station)
-{
-    if (station->stage_count == 1 && station->stages[0].branch_count == 1) {
-        qll_write(writer, qll_say(wording->language, QLL_SAYS_ONE_VALVE));
-        write_stage(writer, wording, &station->stages[0]);
-        return;
-    }
-    if (station->stage_count > 1) {
-        qll_writer count = qll_writer_new(writer->arena);
-        qll_write_format(&count, "%zu", station->stage_count);
-        writer->no_memory = writer->no_memory || count.no_memory;
-        const qll_filling filling = {"stages", qll_writer_text(&count).bytes};
-        qll_say_with(writer, wording->language, QLL_SAYS_IN_SERIES, &filling, 1);
-    }
-    for (size_t s = 0; s < station->stage_count; s++) {
-        qll_write(writer, s == 0 ? "" : qll_say(wording->language, QLL_SAYS_THEN));
-        write_stage(writer, wording, &station->stages[s]);
-    }
-}
 
 const char *qll_wording_money(qll_arena *arena, qll_language language, const char *currency,
                               qll_message in, qll_message own)
@@ -81,29 +46,21 @@ const char *qll_quantity_text(qll_arena *arena, double si, qll_kind kind, qll_un
 void qll_wording_strainer(qll_writer *writer, const qll_wording *wording, const char *name,
                           const qll_strainer *strainer)
 {
-    qll_arena *arena = writer->arena;
-    qll_writer mesh = qll_writer_new(arena);
-    qll_writer size = qll_writer_new(arena);
-    qll_write_format(&mesh, "%d", strainer->mesh);
-    qll_units_write_pipe_size(&size, strainer->nominal_m, wording->units);
-    writer->no_memory = writer->no_memory || mesh.no_memory || size.no_memory;
     const bool is_known = isfinite(strainer->clean_me_pa);
     const qll_kind kind = QLL_KIND_PRESSURE_DIFFERENCE;
+    const qll_unit_system units = wording->units;
     const qll_filling fillings[] = {
         {"valve", name},
-        {"mesh", qll_writer_text(&mesh).bytes},
-        {"size", qll_writer_text(&size).bytes},
-        {"clean",
-         is_known ? qll_quantity_text(arena, strainer->clean_pa, kind, wording->units) : NULL},
+        {"mesh", qll_text_whole(writer, strainer->mesh)},
+        {"size", qll_text_size(writer, strainer->nominal_m, units)},
+        {"clean", is_known ? qll_text_quantity(writer, strainer->clean_pa, kind, units) : NULL},
         {"flow",
-         is_known ? qll_quantity_text(arena, strainer->at_flow_m3s, QLL_KIND_FLOW, wording->units)
-                  : NULL},
-        {"dirty",
-         is_known ? qll_quantity_text(arena, strainer->clean_me_pa, kind, wording->units) : NULL},
+         is_known ? qll_text_quantity(writer, strainer->at_flow_m3s, QLL_KIND_FLOW, units) : NULL},
+        {"dirty", is_known ? qll_text_quantity(writer, strainer->clean_me_pa, kind, units) : NULL},
     };
     qll_say_with(writer, wording->language,
                  strainer->in_body ? QLL_SAYS_STRAINER_IN_BODY : QLL_SAYS_STRAINER_AHEAD, fillings,
-                 sizeof fillings / sizeof fillings[0]);
+                 QLL_COUNT(fillings));
 }
 
 void qll_wording_step(qll_writer *writer, const qll_wording *wording, const qll_ladder *ladder,
@@ -120,14 +77,11 @@ void qll_wording_step(qll_writer *writer, const qll_wording *wording, const qll_
         qll_write(writer, wording->site->outlets[ladder->outlet].name);
         return;
     }
-    qll_writer number = qll_writer_new(writer->arena);
-    qll_write_format(&number, "%zu", step->kind == QLL_STEP_STAGE ? step->stage + 1 : 0);
-    writer->no_memory = writer->no_memory || number.no_memory;
+    const size_t number = step->kind == QLL_STEP_STAGE ? step->stage + 1 : 0;
     const qll_pipe_size *size = step->size;
     const qll_filling fillings[] = {
-        {"stage", qll_writer_text(&number).bytes},
+        {"stage", qll_text_whole(writer, (double)number)},
         {"size", size == NULL ? NULL : qll_text_size(writer, size->nominal_m, wording->units)},
     };
-    qll_say_with(writer, wording->language, words[step->kind], fillings,
-                 sizeof fillings / sizeof fillings[0]);
+    qll_say_with(writer, wording->language, words[step->kind], fillings, QLL_COUNT(fillings));
 }

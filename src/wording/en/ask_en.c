@@ -22,10 +22,8 @@ const char *const qll_ask_en[QLL_TEXT_SIZE(ASK)] = {
     SAYS(FLOW_RANGE) = "the flow must lie between 0 and 1 m3/s (15850 gpm)",
     SAYS(INLET_RANGE) = "the inlet pressure must lie above 0 and up to 50 bar (725 psi)",
     SAYS(EXISTING_MISSING) = "\"existing\" is missing: there is no station to check",
-    SAYS(HINT_ADD_EXISTING) =
-        "add \"existing\": {\"stages\": [{\"branches\": [{\"valve\": \"id in the catalogue\", \"set_pressure\": \"60 psi\"}]}]}",
-    SAYS(WARN_FULL_TRAVEL) =
-        "no point lies beyond full travel, so that the full Kv is not known; full travel is taken at the last point",
+    SAYS(HINT_ADD_EXISTING) = "add \"existing\": {\"stages\": [{\"branches\": [{\"valve\": \"id in the catalogue\", \"set_pressure\": \"60 psi\"}]}]}",
+    SAYS(WARN_FULL_TRAVEL) = "no point lies beyond full travel, so that the full Kv is not known; full travel is taken at the last point",
     SAYS(HINT_ADD_KV) = "add a column kv with the full Kv of the sheet",
     SAYS(FIGURE_NUMBER) = "there is no figure of that number; scenarios and valves count from 1",
     SAYS(LOG_NOT_HANDED_IN) = "the log {1} was not handed in with the survey",

@@ -54,12 +54,9 @@ const char *const qll_document_en[QLL_TEXT_SIZE(DOCUMENT)] = {
     SAYS(NUMBER_TOO_LARGE) = "{1} is too large; expected a number below 1.8e308 in size",
     SAYS(ESCAPE_HEX) = "expected four hexadecimal digits behind \"\\u\"",
     SAYS(ESCAPE_ZERO) = "the character \\u0000 may not stand in a text",
-    SAYS(ESCAPE_HALF) =
-        "half of a surrogate pair is no character; expected both halves, for example \\ud83d\\udca7",
-    SAYS(ESCAPE_UNKNOWN) =
-        "the backslash begins no known escape; expected one of \\\" \\\\ \\/ \\b \\f \\n \\r \\t \\uHHHH",
-    SAYS(TEXT_ENDS_NOT_ON_LINE) =
-        "the text that begins here does not end on its line; expected a closing quote",
+    SAYS(ESCAPE_HALF) = "half of a surrogate pair is no character; expected both halves, for example \\ud83d\\udca7",
+    SAYS(ESCAPE_UNKNOWN) = "the backslash begins no known escape; expected one of \\\" \\\\ \\/ \\b \\f \\n \\r \\t \\uHHHH",
+    SAYS(TEXT_ENDS_NOT_ON_LINE) = "the text that begins here does not end on its line; expected a closing quote",
     SAYS(TEXT_ENDS_NOT) = "the text that begins here does not end; expected a closing quote",
     SAYS(TEXT_CONTROL) = "a text may not hold the control character U+{1} as it is",
     SAYS(NUMBER_POINT) = "{1} is no number: expected a digit behind the point",
@@ -69,14 +66,12 @@ const char *const qll_document_en[QLL_TEXT_SIZE(DOCUMENT)] = {
     SAYS(NUMBER_BEHIND) = "{1} is no number: expected a comma or a closing bracket behind it",
     SAYS(EMPTY_TEXT) = "the text is empty; expected {1}",
     SAYS(TEXT_ENDS) = "the text ends here; expected {1}",
-    SAYS(TEXT_ENDS_OPEN) =
-        "the text ends here, but the \"{1}\" of line {2}, column {3} is not closed; expected {4}",
+    SAYS(TEXT_ENDS_OPEN) = "the text ends here, but the \"{1}\" of line {2}, column {3} is not closed; expected {4}",
     SAYS(FOUND_TOKEN) = "found {1}; expected {2}",
     SAYS(FOUND_TEXT) = "found text in quotes; expected {1}",
     SAYS(FOUND_COMMA_KEY) = "found a comma before \"{1}\"; expected another key or no comma",
     SAYS(FOUND_COMMA_VALUE) = "found a comma before \"{1}\"; expected another value or no comma",
-    SAYS(FOUND_BRACKET) =
-        "found \"{1}\", but the \"{2}\" of line {3}, column {4} is still open; expected \"{5}\"",
+    SAYS(FOUND_BRACKET) = "found \"{1}\", but the \"{2}\" of line {3}, column {4} is still open; expected \"{5}\"",
     SAYS(NESTED_TOO_DEEP) = "lists and objects are nested deeper than {1}; expected fewer",
     SAYS(TOO_MANY_VALUES) = "the text holds more than {1} values; expected fewer",
     SAYS(EXPECT_ANY_VALUE) = "a value: text in quotes, a number, true, false, null, [ or {",
@@ -98,12 +93,9 @@ const char *const qll_document_en[QLL_TEXT_SIZE(DOCUMENT)] = {
     SAYS(LONE_RETURN) = "a carriage return stands alone; expected a line feed with it",
     SAYS(TABLE_CONTROL) = "the control character {1} may not stand in a table",
     SAYS(QUOTE_NOT_CLOSED) = "the quote that opens here is never closed; expected a closing quote",
-    SAYS(QUOTE_INSIDE) =
-        "a quote stands inside a cell that does not begin with one; expected the whole cell in quotes",
-    SAYS(TEXT_BEHIND_QUOTE) =
-        "text stands behind a closing quote; expected a {1} or the end of the line",
-    SAYS(TWO_SEPARATORS) =
-        "the header holds a {1} and a {2}; expected one of them between all columns",
+    SAYS(QUOTE_INSIDE) = "a quote stands inside a cell that does not begin with one; expected the whole cell in quotes",
+    SAYS(TEXT_BEHIND_QUOTE) = "text stands behind a closing quote; expected a {1} or the end of the line",
+    SAYS(TWO_SEPARATORS) = "the header holds a {1} and a {2}; expected one of them between all columns",
     SAYS(SEPARATOR_COMMA) = "comma",
     SAYS(SEPARATOR_SEMICOLON) = "semicolon",
     SAYS(SEPARATOR_TAB) = "tab",
@@ -129,9 +121,7 @@ const char *const qll_document_en[QLL_TEXT_SIZE(DOCUMENT)] = {
     SAYS(HAS_COMMA) = "{1} has a comma; write a decimal point, and nothing between thousands",
     SAYS(HAS_DECIMAL_COMMA) = "{1} has a decimal comma; write {2}, not {3}",
     SAYS(NO_INCH_MARK) = "{1} has no inch mark; write for example 6'-4\"",
-    SAYS(FEET_WITHOUT_INCHES) =
-        "{1} has feet that are not followed by inches; write for example 6'-4\"",
+    SAYS(FEET_WITHOUT_INCHES) = "{1} has feet that are not followed by inches; write for example 6'-4\"",
     SAYS(ODD_FEET) = "{1} needs whole feet and less than 12 inches; write for example 6'-4\"",
-    SAYS(UNIT_IN_FRONT) =
-        "{1} has a unit of its own in front; write nothing, or {2}, behind the number",
+    SAYS(UNIT_IN_FRONT) = "{1} has a unit of its own in front; write nothing, or {2}, behind the number",
 };

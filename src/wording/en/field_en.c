@@ -6,11 +6,9 @@ const char *const qll_field_en[QLL_TEXT_SIZE(FIELD)] = {
     /* why limits of values stand where they do */
     SAYS(BECAUSE_BUILDING_VALVES) = "reducing valves of buildings lie between (our assumption)",
     SAYS(BECAUSE_VALVE_KV) = "valves from 1/4 in to 12 in lie between (our assumption)",
-    SAYS(BECAUSE_VALVE_INLET) =
-        "reducing valves are built for inlets up to 600 psi (our assumption)",
+    SAYS(BECAUSE_VALVE_INLET) = "reducing valves are built for inlets up to 600 psi (our assumption)",
     SAYS(BECAUSE_VALVE_TEMPERATURE) = "no valve for water ends below or above (our assumption)",
-    SAYS(BECAUSE_VALVE_DROP) =
-        "a fall-off or rise is not negative, and a valve with more regulates nothing (our assumption)",
+    SAYS(BECAUSE_VALVE_DROP) = "a fall-off or rise is not negative, and a valve with more regulates nothing (our assumption)",
     SAYS(BECAUSE_INLET_EFFECT) = "an outlet that follows half of the inlet is not regulated",
     SAYS(BECAUSE_VALVE_FLOW) = "water does not run backwards, and no such valve passes more",
     SAYS(BECAUSE_TRIM_FACTOR) = "it is a share, and no trim lies lower (IEC 60534-2-1 and 8-4)",
@@ -27,18 +25,13 @@ const char *const qll_field_en[QLL_TEXT_SIZE(FIELD)] = {
     SAYS(BECAUSE_LIQUID) = "water in a building is liquid and does not boil",
     SAYS(BECAUSE_MAIN_RATED) =
         "mains are rated to 350 psi at most (ductile iron, AWWA C151, from memory), and a main that gives water stands above the atmosphere",
-    SAYS(BECAUSE_MAIN_FLOW) =
-        "water does not run backwards, and no building main carries more (our assumption)",
+    SAYS(BECAUSE_MAIN_FLOW) = "water does not run backwards, and no building main carries more (our assumption)",
     SAYS(BECAUSE_PIPE_SIZES) = "pipes in buildings run from 1/4 in to 24 in (our assumption)",
-    SAYS(BECAUSE_ONE_BUILDING_LENGTH) =
-        "a length is not negative, and this is one building (our assumption)",
-    SAYS(BECAUSE_LIFT_400) =
-        "400 psi lift water 920 ft; a pipe of one building rises or falls no further",
-    SAYS(BECAUSE_SCREEN_ROOM) =
-        "bodies give room for screens of 1 to 10 times the pipe (our assumption)",
+    SAYS(BECAUSE_ONE_BUILDING_LENGTH) = "a length is not negative, and this is one building (our assumption)",
+    SAYS(BECAUSE_LIFT_400) = "400 psi lift water 920 ft; a pipe of one building rises or falls no further",
+    SAYS(BECAUSE_SCREEN_ROOM) = "bodies give room for screens of 1 to 10 times the pipe (our assumption)",
     SAYS(BECAUSE_OPENINGS) = "a share of the openings, and with none left no water runs",
-    SAYS(BECAUSE_DEVICE_LOSS) =
-        "a device takes pressure and adds none, and none is built to take more (our assumption)",
+    SAYS(BECAUSE_DEVICE_LOSS) = "a device takes pressure and adds none, and none is built to take more (our assumption)",
     SAYS(BECAUSE_SOMEBODY_DRAWS) = "somebody draws the water, and this is one building",
     SAYS(BECAUSE_ONE_BUILDING) = "this is one building",
     SAYS(BECAUSE_ONE_HOME) = "this is one home",
@@ -57,22 +50,17 @@ const char *const qll_field_en[QLL_TEXT_SIZE(FIELD)] = {
     SAYS(BECAUSE_BREAK) = "a break lies within its hour",
     SAYS(BECAUSE_FIXTURE_FLOW) = "no fixture draws less or more (our assumption)",
     SAYS(BECAUSE_PROBABILITY) = "a probability, and a fixture that is there is used",
-    SAYS(BECAUSE_BUILDING_FLOW) =
-        "water does not run backwards, and no building draws more (our assumption)",
-    SAYS(BECAUSE_SET_RANGE) =
-        "valves are built for outlets from 10 psi to 200 psi (our assumption)",
+    SAYS(BECAUSE_BUILDING_FLOW) = "water does not run backwards, and no building draws more (our assumption)",
+    SAYS(BECAUSE_SET_RANGE) = "valves are built for outlets from 10 psi to 200 psi (our assumption)",
     SAYS(BECAUSE_LIFT_200) = "200 psi lift water 460 ft, and one zone reaches no further down",
-    SAYS(BECAUSE_FIXTURE_NEEDS) =
-        "no fixture needs more (our assumption), and none works below the atmosphere",
+    SAYS(BECAUSE_FIXTURE_NEEDS) = "no fixture needs more (our assumption), and none works below the atmosphere",
     SAYS(BECAUSE_HEATERS) = "heaters of buildings are no smaller or larger (our assumption)",
     SAYS(BECAUSE_RELIEF) = "relief valves of water heaters open at 30 psi to 150 psi (from memory)",
     SAYS(BECAUSE_TANKS) = "tanks of buildings are no smaller or larger (our assumption)",
     SAYS(BECAUSE_TANKS_CHARGED) = "tanks are charged to a building's pressures (our assumption)",
-    SAYS(BECAUSE_VELOCITY) =
-        "water in pipes of buildings runs no faster or slower (our assumption)",
+    SAYS(BECAUSE_VELOCITY) = "water in pipes of buildings runs no faster or slower (our assumption)",
     SAYS(BECAUSE_RATIO) = "a valve reduces, and above 20:1 none is made (our assumption)",
-    SAYS(BECAUSE_HOLDS_CLOSER) =
-        "no valve holds closer than 1 psi, and the outlet keeps some pressure",
+    SAYS(BECAUSE_HOLDS_CLOSER) = "no valve holds closer than 1 psi, and the outlet keeps some pressure",
     SAYS(BECAUSE_VALVE_OUTLET) = "no valve is made for an outlet below or above (our assumption)",
     /* what keys mean that must be there */
     SAYS(MEANS_VERSION) = "1, the version of this format",
@@ -115,13 +103,11 @@ const char *const qll_field_en[QLL_TEXT_SIZE(FIELD)] = {
     SAYS(MEANS_TANK) = "volume of the whole tank, air and water",
     SAYS(MEANS_STAGES) = "1 to 3 stages in series, in the way of the water",
     SAYS(MEANS_BRANCHES) = "1 to 6 valves in parallel",
-    SAYS(MEANS_VALVE) =
-        "the id of a valve of the catalogue, or size and kind: the catalogue's valve of these whose range holds `set_pressure`, of several the middle one by Kv",
+    SAYS(MEANS_VALVE) = "the id of a valve of the catalogue, or size and kind: the catalogue's valve of these whose "
+                        "range holds `set_pressure`, of several the middle one by Kv",
     SAYS(MEANS_SET_PRESSURE) = "what it is set to, read at a trickle",
-    SAYS(MEANS_USE) =
-        "what the building is used for; gives the uses of water and the day; needed unless a `log` stands in for `people` and `fixtures`",
-    SAYS(MEANS_OUTLET_PRESSURE) =
-        "pressure at the outlets while they run; their flows and times follow it",
+    SAYS(MEANS_USE) = "what the building is used for; gives the uses of water and the day; needed unless a `log` stands in for `people` and `fixtures`",
+    SAYS(MEANS_OUTLET_PRESSURE) = "pressure at the outlets while they run; their flows and times follow it",
     /* objects of a survey or a catalogue */
     SAYS(GROUP_CATALOGUE) = "the catalogue",
     SAYS(GROUP_VALVE) = "a valve",

@@ -1,407 +1,312 @@
 /* English. Findings stand in findings_en.c. */
 #include "wording/language.h"
 
+#define SAYS(name) [QLL_SAYS_##name]
+
 const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
-    [QLL_SAYS_RULE_DELIVERY] = "delivery",
-    [QLL_SAYS_RULE_STATIC] = "static",
-    [QLL_SAYS_RULE_RATIO] = "ratio",
-    [QLL_SAYS_RULE_VELOCITY] = "velocity",
-    [QLL_SAYS_RULE_CAPACITY] = "capacity",
-    [QLL_SAYS_RULE_LOW_FLOW] = "low-flow",
-    [QLL_SAYS_RULE_CAVITATION] = "cavitation",
-    [QLL_SAYS_RULE_NOISE] = "noise",
-    [QLL_SAYS_RULE_EXPANSION] = "expansion",
-    [QLL_SAYS_RULE_STRAINER] = "strainer",
-    [QLL_SAYS_RULE_RATING] = "rating",
-    [QLL_SAYS_METHOD_FIXTURE_UNITS_IPC] = "fixture units (IPC)",
-    [QLL_SAYS_METHOD_FIXTURE_UNITS_UPC] = "fixture units (UPC)",
-    [QLL_SAYS_METHOD_SIMULTANEOUS_USE] = "simultaneous use",
-    [QLL_SAYS_METHOD_NORMAL_APPROXIMATION] = "normal approximation",
-    [QLL_SAYS_METHOD_DIN_1988_300] = "DIN 1988-300",
-    [QLL_SAYS_METHOD_LOADING_UNITS_EN] = "loading units (EN 806-3)",
-    [QLL_SAYS_METHOD_LOADING_UNITS_BS] = "loading units (BS 6700)",
-    [QLL_SAYS_METHOD_PER_FIXTURE] = "gallons per fixture",
-    [QLL_SAYS_METHOD_PULSE_MODEL] = "pulse model",
-    [QLL_SAYS_METHOD_METERED] = "metered",
-    [QLL_SAYS_METHOD_GIVEN] = "given",
-    [QLL_SAYS_REASON_ONE_VALVE] = "One valve does it: a second one does not pay for itself.",
-    [QLL_SAYS_REASON_PAIR_PAYS] = "The second valve saves more in callbacks than it costs.",
-    [QLL_SAYS_REASON_PAIR_CARRIES] =
-        "No single valve here keeps every hard rule; two side by side do.",
-    [QLL_SAYS_REASON_STAGES_BY_RATIO] =
-        "One stage would have to take {value}:1; {limit}:1 is the most, so two share the drop.",
-    [QLL_SAYS_REASON_STAGES_PAY] = "Two stages save more in callbacks than they cost.",
-    [QLL_SAYS_REASON_STAGES_CARRY] =
-        "No station of one stage keeps every hard rule; two stages do.",
-    [QLL_SAYS_REASON_NOT_FIT] =
-        "Nothing in the catalogue is fit to install here; this comes nearest.",
-    [QLL_SAYS_CAUTION_RELIEVE] =
-        "Isolate the station and relieve the pressure before you open anything.",
-    [QLL_SAYS_CAUTION_SCALDS] = "Hot water scalds: let the heater cool or drain safely first.",
-    [QLL_SAYS_CAUTION_CLOSED] =
-        "Behind a reducing valve the system is closed: it needs expansion control and a "
-        "working relief valve.",
-    [QLL_SAYS_CAUTION_FIRE] = "Never size or alter fire-protection water with this tool.",
-    [QLL_SAYS_CAUTION_BACKFLOW] = "Backflow protection and the local plumbing code come first.",
-    [QLL_SAYS_CAUTION_LICENSED] =
-        "Where the law asks for a licensed plumber, let a licensed plumber do the work.",
-    [QLL_SAYS_CAUTION_ESTIMATES] = "Figures for noise and chatter are estimates.",
-    [QLL_SAYS_ADVICE_LESS_CODE] =
-        "if it is nearer the truth, a station sized for the design peak is larger than it need "
-        "be: let a small valve carry the everyday flow",
-    [QLL_SAYS_ADVICE_LESS_CHANCE] =
-        "with these fixtures the flow should hardly ever pass it, so the upper part of the "
-        "station will seldom open",
-    [QLL_SAYS_ADVICE_LESS_ORDINARY] =
-        "the station works at such flows nearly all the time and must be quiet there, not only "
-        "at the design peak",
-    [QLL_SAYS_ADVICE_LESS_MEASURED] =
-        "the building drew no more while it was logged, so size the small valve by the log and "
-        "the whole station by the design peak",
-    [QLL_SAYS_ADVICE_MORE_CODE] = "ask the reviewer which figure counts before valves are ordered",
-    [QLL_SAYS_ADVICE_MORE_CHANCE] =
-        "if many use water at once the pressure at the top may fall; check the fixtures and "
-        "how they are used",
-    [QLL_SAYS_ADVICE_MORE_ORDINARY] =
-        "an ordinary day would pass the design peak; check people, fixtures and continuous flows",
-    [QLL_SAYS_ADVICE_MORE_MEASURED] =
-        "the building has drawn more than the design peak, so the design peak is too low or "
-        "something leaks or was left running",
-    [QLL_SAYS_THE_STATION] = "The station",
-    [QLL_SAYS_STAGE] = "Stage {stage}",
-    [QLL_SAYS_THE_VALVE] = "The {size} valve {valve}",
-    [QLL_SAYS_STAGE_THE_VALVE] = "Stage {stage}: the {size} valve {valve}",
-    [QLL_SAYS_THE_OUTLET] = "The outlet",
-    [QLL_SAYS_LOWEST_OUTLET] = "{outlet}, the lowest outlet named,",
-    [QLL_SAYS_STATION_OUTLET] = "the station's outlet (no outlet is named)",
-    [QLL_SAYS_UNKNOWN] = "(unknown)",
-    [QLL_SAYS_SERVICE_VELOCITY] =
-        "The service, not the valve, is the limit: it carries about {flow} here ({velocity} in "
-        "[{size} ]pipe); {peak}. The station is designed for what the service carries.",
-    [QLL_SAYS_SERVICE_PRESSURE] =
-        "The service, not the valve, is the limit: it carries about {flow} here (at more, the "
-        "lowest supply leaves less than {inlet} before the station); {peak}. The station is "
-        "designed for what the service carries.",
-    [QLL_SAYS_PEAK_OF_CODE] = "the code's peak is {peak}",
-    [QLL_SAYS_PEAK_AS_GIVEN] = "the peak that was given is {peak}",
-    [QLL_SAYS_PEAK_BY_METHOD] = "the peak by {method} is {peak}",
-    [QLL_SAYS_UNDER_ONE_PERCENT] = "under 1 %",
-    [QLL_SAYS_ONE_VALVE] = "one valve, ",
-    [QLL_SAYS_IN_PARALLEL] = "parallel valves {sizes}",
-    [QLL_SAYS_IN_SERIES] = "{stages} stages in series: ",
-    [QLL_SAYS_THEN] = ", then ",
-    [QLL_SAYS_DISAGREEMENT] = "{method} gives {flow}, {times} times the design peak: {advice}.",
-    [QLL_SAYS_GRADE_GOOD] = "good",
-    [QLL_SAYS_GRADE_UNKNOWN] = "not looked at",
-    [QLL_SAYS_GRADE_CAUTION] = "caution",
-    [QLL_SAYS_GRADE_FAIL] = "fail",
-    [QLL_SAYS_MARK_GOOD] = "good",
-    [QLL_SAYS_MARK_UNKNOWN] = "not looked at",
-    [QLL_SAYS_MARK_CAUTION] = "CAUTION",
-    [QLL_SAYS_MARK_FAIL] = "FAIL",
-    [QLL_SAYS_ACTING_DIRECT] = "direct",
-    [QLL_SAYS_ACTING_PILOT] = "pilot",
-    [QLL_SAYS_DAY_WEEKDAY] = "a weekday",
-    [QLL_SAYS_DAY_SATURDAY] = "a Saturday",
-    [QLL_SAYS_DAY_SUNDAY] = "a Sunday",
-    [QLL_SAYS_HEAD_VALVE] = "valve",
-    [QLL_SAYS_HEAD_SIZE] = "size",
-    [QLL_SAYS_HEAD_ACTING] = "acting",
-    [QLL_SAYS_HEAD_SET_POINT] = "set-point",
-    [QLL_SAYS_HEAD_READS] = "reads",
-    [QLL_SAYS_HEAD_LOCKUP] = "no flow, at most",
-    [QLL_SAYS_HEAD_FLOW] = "flow",
-    [QLL_SAYS_HEAD_INLET] = "inlet",
-    [QLL_SAYS_HEAD_BETWEEN] = "between",
-    [QLL_SAYS_HEAD_OUTLET] = "outlet",
-    [QLL_SAYS_HEAD_WORKS] = "works",
-    [QLL_SAYS_HEAD_VELOCITY] = "velocity",
-    [QLL_SAYS_HEAD_LEVEL] = "level",
-    [QLL_SAYS_HEAD_RATIO] = "ratio",
-    [QLL_SAYS_HEAD_STATION] = "station",
-    [QLL_SAYS_HEAD_PRICE] = "price",
-    [QLL_SAYS_HEAD_DESIGN_PEAK] = "design peak",
-    [QLL_SAYS_HEAD_MEAN] = "mean",
-    [QLL_SAYS_HEAD_99_PERCENT] = "99 % of the time",
-    [QLL_SAYS_HEAD_NOBODY_DRAWS] = "no fixture open",
-    [QLL_SAYS_HEAD_BY] = "by",
-    [QLL_SAYS_NONE] = "none",
-    [QLL_SAYS_NOTE_CANNOT_PASS] = "cannot pass it",
-    [QLL_SAYS_NOTE_SEAT] = "cavitates hard",
-    [QLL_SAYS_NOTE_TOO_FAST] = "very fast",
-    [QLL_SAYS_NOTE_LOW_FLOW] = "low flow",
-    [QLL_SAYS_NOTE_AUDIBLE] = "cavitates",
-    [QLL_SAYS_NOTE_FAST] = "fast",
-    [QLL_SAYS_NOTE_WIDE_OPEN] = "wide open",
-    [QLL_SAYS_SHARE_IDLE] = "no flow, or only a leak",
-    [QLL_SAYS_SHARE_BELOW_STABLE] = "below least stable flow",
-    [QLL_SAYS_SHARE_BELOW_BAND] = "slower than the velocity band",
-    [QLL_SAYS_SHARE_IN_BAND] = "in the velocity band",
-    [QLL_SAYS_SHARE_ABOVE_BAND] = "faster than the velocity band",
-    [QLL_SAYS_SHARE_FULL_TRAVEL] = "(of these) wide open",
-    [QLL_SAYS_SHARE_CAVITATING] = "(of these) cavitating audibly",
-    [QLL_SAYS_HOW_TO_SET] =
-        "[Stage {stage}. ]Set {first} first; shut the other branch's stops while you set one.",
-    [QLL_SAYS_STRAINER_IN_BODY] =
-        "{valve} has its strainer in its body[: {clean} when clean at {flow}; clean it when "
-        "gauges before and behind it differ by {dirty} more than with no flow].",
-    [QLL_SAYS_STRAINER_AHEAD] =
-        "{valve} wants a strainer of {mesh} mesh, {size}, ahead of it[: {clean} when clean at "
-        "{flow}; clean it when gauges before and behind it differ by {dirty} more than with no "
-        "flow].",
-    [QLL_SAYS_HANDOVER] =
-        "{first} works alone up to about {flow}; {second} starts when the outlet gauge drops to "
-        "{pressure}.",
-    [QLL_SAYS_READS_AT] = "{pressure} at {flow}",
-    [QLL_SAYS_NAME_DEMAND] = "DEMAND",
-    [QLL_SAYS_NAME_DESIGN] = "STATION",
-    [QLL_SAYS_NAME_CHECK] = "CHECK",
-    [QLL_SAYS_HOURS] = "Mean flow by the hour",
-    [QLL_SAYS_THERE_NOW] = "The station there now: {station}",
-    [QLL_SAYS_WHY_NOISY] = "Why it would be noisy, most likely first",
-    [QLL_SAYS_NOT_NOISY] = "Nothing in its hydraulics would make it noisy.",
-    [QLL_SAYS_INLET_MIDDLE] = "The inlet is that of the middle supply.",
-    [QLL_SAYS_INLETS] =
-        "The inlet is that of the middle supply; in the second and third row of the highest, in the "
-        "last row of the lowest.",
-    [QLL_SAYS_STEP_MAIN] = "the main",
-    [QLL_SAYS_STEP_PIPE] = "pipe[, {size}]",
-    [QLL_SAYS_STEP_METER] = "meter",
-    [QLL_SAYS_STEP_BACKFLOW] = "backflow preventer",
-    [QLL_SAYS_STEP_STRAINER] = "strainer",
-    [QLL_SAYS_STEP_DEVICE] = "device",
-    [QLL_SAYS_STEP_STAGE] = "stage {stage}",
-    [QLL_SAYS_HEAD_BEHIND] = "behind",
-    [QLL_SAYS_HEAD_NIGHT] = "night",
-    [QLL_SAYS_HEAD_PEAK] = "peak",
-    [QLL_SAYS_NOTE_AT_MOST] = "FAST: at most {limit}",
-    [QLL_SAYS_MORE_OUTLETS] = "and {count} more outlets",
-    [QLL_SAYS_ASSUMED_SHORT] = "Assumed (not given; check it)",
-    [QLL_SAYS_HEAD_MENDED] = "what was mended",
-    [QLL_SAYS_FIGURE_PEAK] = "design peak",
-    [QLL_SAYS_FIGURE_SHARE] = "share at or below this flow",
-    [QLL_SAYS_FIGURE_OF_TIME] = "of the time",
-    [QLL_SAYS_FIGURE_OF_WATER] = "of the water",
-    [QLL_SAYS_FIGURE_NO_FLOW] = "no fixture open",
-    [QLL_SAYS_FIGURE_BAND] = "velocity in the band",
-    [QLL_SAYS_FIGURE_HOUR] = "hour of the day",
-    [QLL_SAYS_FIGURE_MEAN] = "mean",
-    [QLL_SAYS_FIGURE_OUTLET] = "outlet pressure",
-    [QLL_SAYS_FIGURE_LOCKUP] = "lock-up",
-    [QLL_SAYS_FIGURE_FULL_TRAVEL] = "full travel",
-    [QLL_SAYS_FIGURE_PRESSURE] = "pressure",
-    [QLL_SAYS_FIGURE_AT_NIGHT] = "at night, nobody draws",
-    [QLL_SAYS_FIGURE_AT_PEAK] = "at the design peak, lowest supply",
-    [QLL_SAYS_FIGURE_INLET] = "inlet pressure",
-    [QLL_SAYS_FIGURE_BUILDING_TIME] = "the building's time, by area",
-    [QLL_SAYS_FIGURE_SHUT] = "shut",
-    [QLL_SAYS_FIGURE_STATION] = "station",
-    [QLL_SAYS_FIGURE_AT] = "at",
-    [QLL_SAYS_FIGURE_FREQUENCY] = "middle of the third-octave band",
-    [QLL_SAYS_FIGURE_LEVEL] = "level 1 m from the pipe",
-    [QLL_SAYS_FIGURE_PRICE] = "installed cost",
-    [QLL_SAYS_FIGURE_NOISE] = "chance of a callback",
-    [QLL_SAYS_FIGURE_RECOMMENDED] = "recommended",
-    [QLL_SAYS_FIGURE_OTHERS] = "others",
-    [QLL_SAYS_FIGURE_LOWEST] = "station, lowest supply",
-    [QLL_SAYS_FIGURE_HIGHEST] = "station, highest supply",
-    [QLL_SAYS_FIGURE_MIDDLE] = "station, middle supply",
-    [QLL_SAYS_FIGURE_WANTED] = "wanted",
-    [QLL_SAYS_FIGURE_NEVER_ABOVE] = "never above",
-    [QLL_SAYS_FIGURE_ALONE] = "{valve} alone",
-    [QLL_SAYS_FIGURE_BETWEEN] = "between the stages",
-    [QLL_SAYS_FIGURE_BEYOND] = "beyond this scale",
-    [QLL_SAYS_FIGURE_SET] = "set",
-    [QLL_SAYS_FIGURE_FROM_MAIN] = "from the main",
-    [QLL_SAYS_FIGURE_TO_BUILDING] = "to the building",
-    [QLL_SAYS_FIGURE_BYPASS] = "by-pass, normally shut",
-    [QLL_SAYS_FIGURE_ISOLATING] = "isolating valve",
-    [QLL_SAYS_FIGURE_STRAINER] = "strainer",
-    [QLL_SAYS_FIGURE_UNION] = "union",
-    [QLL_SAYS_FIGURE_DIRECT] = "reducing valve, direct acting",
-    [QLL_SAYS_FIGURE_PILOT] = "reducing valve, pilot operated",
-    [QLL_SAYS_FIGURE_GAUGE] = "gauge",
-    [QLL_SAYS_FIGURE_NO_MORE] = "of the time no more than this",
-    [QLL_SAYS_LOG_READ] =
-        "The log {name}: {count} rows[, {interval} apart], {covered} of known flow[, {unknown} "
-        "unknown].",
-    [QLL_SAYS_LOG_PEAKS] = "Greatest means: {list}.",
-    [QLL_SAYS_LOG_OVER] = "{flow} over {interval}",
-    [QLL_SAYS_LOG_NIGHT] = "Least mean of an hour between 02:00 and 05:00: {flow}.",
-    [QLL_SAYS_LOG_NEVER_ZERO] =
-        "The flow never stops: something leaks or was left running, or the meter shows flow "
-        "where there is none.",
-    [QLL_SAYS_LOG_MENDED] = "Mended on the way",
-    [QLL_SAYS_HOURS_WEEK] = "Mean flow by the hour, weekdays and weekends",
-    [QLL_SAYS_HEAD_WEEKDAYS] = "weekdays",
-    [QLL_SAYS_HEAD_WEEKENDS] = "weekends",
-    [QLL_SAYS_CHANGES] = "What changes between the scenarios",
-    [QLL_SAYS_HEAD_OR_LESS] = "{flow} or less",
-    [QLL_SAYS_CHANGE] =
-        "{second} beside {first}: {peak} times the design peak[, {mean} times the mean][, "
-        "{times} times the flow that is not passed for 99 % of the time]. Time at {flow} or "
-        "less: {value} instead of {share}.",
-    [QLL_SAYS_LOW_FLOW_MEANS] =
-        "{flow} is a tenth of the greatest design peak: about where one direct acting valve "
-        "sized for that peak stops being stable (an estimate, docs/theory/stability.md).",
-    [QLL_SAYS_NAME_FIT] = "FIT",
-    [QLL_SAYS_FIT_POINTS] = "The points, and what the straight law makes of them",
-    [QLL_SAYS_FIT_ENTRY] = "The entry",
-    [QLL_SAYS_FIT_STRAIGHT] =
-        "Straight law: full open at {value}, reached at a fall-off of {limit}.",
-    [QLL_SAYS_FIT_HAS_BAND] =
-        "The straight law misses no point by more than 5 %: the entry has it as its band.",
-    [QLL_SAYS_FIT_HAS_POINTS] =
-        "The straight law misses points by more than 5 %: the entry has the points themselves.",
-    [QLL_SAYS_HEAD_SET] = "set",
-    [QLL_SAYS_HEAD_FALLOFF] = "fall-off",
-    [QLL_SAYS_HEAD_OPENING] = "opening",
-    [QLL_SAYS_HEAD_FITTED] = "fitted",
-    [QLL_SAYS_HEAD_OFF_BY] = "off by",
-    [QLL_SAYS_NAME_LIST] = "CATALOGUE",
-    [QLL_SAYS_HEAD_FULL_OPEN] = "full open",
-    [QLL_SAYS_HEAD_LEAST_SET] = "set from",
-    [QLL_SAYS_HEAD_MOST_SET] = "set to",
-    [QLL_SAYS_HEAD_MOST_INLET] = "inlet, most",
-    [QLL_SAYS_LIST_INVENTED] = "These valves are invented: none of them can be bought.",
-    [QLL_SAYS_LIST_NAMES] =
-        "For the station that is there, \"valve\" takes an id, or size and kind: \"3 in direct\".",
-    [QLL_SAYS_WARNING] = "warning",
-    [QLL_SAYS_OF_SCENARIO] = "scenario \"{name}\": {what}",
-    [QLL_SAYS_PRIVATE] = "private",
-    [QLL_SAYS_PUBLIC] = "public",
-    [QLL_SAYS_PEOPLE_APARTMENT] = "people",
-    [QLL_SAYS_PEOPLE_HOUSE] = "people",
-    [QLL_SAYS_PEOPLE_OFFICE] = "occupants",
-    [QLL_SAYS_PEOPLE_HOTEL] = "guests",
-    [QLL_SAYS_PEOPLE_SCHOOL] = "pupils",
-    [QLL_SAYS_PEOPLE_HOSPITAL] = "beds",
-    [QLL_SAYS_PEOPLE_RESTAURANT] = "meals",
-    [QLL_SAYS_REMARK_PULSE] =
-        "Not passed for {share} of the busiest hour of {day} with {count} {people}, as it is on "
-        "average; leak and continuous flows included.",
-    [QLL_SAYS_REMARK_PULSE_READ_AS] =
-        "Real days have busier hours than an average one: read it as the flow the station works "
-        "at, not as a code figure.",
-    [QLL_SAYS_REMARK_NO_HOURS] = "No hours are known for {day}; those of a weekday are taken.",
-    [QLL_SAYS_REMARK_LOG] =
-        "Greatest mean over {mean} in {covered} of readings every {interval}; a longer log would "
-        "hold a greater one.",
-    [QLL_SAYS_REMARK_LOG_EVENTS] =
-        "Greatest mean over {mean} in {covered} of a list of uses, each at its own mean flow; within a "
-        "use it may have been more.",
-    [QLL_SAYS_REMARK_LOG_HIDES] =
-        "Readings so far apart resolve neither the peak nor low flow: never size from them alone.",
-    [QLL_SAYS_REMARK_LOG_FACTOR] =
-        "The figure is that mean times {times}: in a simulated building ({use}, {count} {people}) "
-        "whose readings rise as high, single seconds rise so much higher. On two metered buildings "
-        "the figure came out 0.7 to 1.5 times the truth, too low for a house that is read by the hour: hose "
-        "and sprinkler runs are not in it.",
-    [QLL_SAYS_REMARK_GIVEN] = "Continuous flows are taken to be part of it.",
-    [QLL_SAYS_REMARK_CONTINUOUS] = "Continuous flows are added to it.",
-    [QLL_SAYS_REMARK_DIN] =
-        "Calculation flows add up to {flow}, cold and hot side together; \"{table}\", a {a}, b "
-        "{b}, c {c}.",
-    [QLL_SAYS_REMARK_DIN_UNIT] =
-        "The two largest outlets of one usage unit govern (rule from memory).",
-    [QLL_SAYS_REMARK_LOADING] =
-        "{value} loading units, each fixture counted once for cold and hot; straight lines "
-        "between {count} points read off the graph.",
-    [QLL_SAYS_REMARK_BAND] =
-        "A band to check others by, no code: {count} fixtures at {flow}; the table's least for so "
-        "many is {low}[, its most {high}].",
-    [QLL_SAYS_REMARK_UNITS_TANK] =
-        "{value} fixture units[ ({use})], flush tank column, straight lines between the table's "
-        "points.",
-    [QLL_SAYS_REMARK_UNITS_FLUSH] =
-        "{value} fixture units[ ({use})], flushometer column, straight lines between the table's "
-        "points.",
-    [QLL_SAYS_REMARK_UNITS_OTHER] =
-        "The table has no {use} entry for \"{name}\"; the one it has is counted.",
-    [QLL_SAYS_REMARK_QUANTILE] = "Not passed for {share} of the peak hour; exact.",
-    [QLL_SAYS_REMARK_STEPS] =
-        "Flows are laid on steps of {flow}, which moves it by less than {most}.",
-    [QLL_SAYS_REMARK_HOMES] =
-        "The probabilities are those of each home's own peak hour; taken for all homes at once "
-        "they are on the safe side.",
-    [QLL_SAYS_REMARK_NORMAL_WITHIN] =
-        "For comparison. The study uses it where 5 fixtures or more are busy on average; here "
-        "{value} are, within that range.",
-    [QLL_SAYS_REMARK_NORMAL_OUTSIDE] =
-        "For comparison. The study uses it where 5 fixtures or more are busy on average; here "
-        "{value} are, outside that range.",
-    [QLL_SAYS_REMARK_NORMAL_LOW] =
-        "Even there it lies below the exact value: by 5 % for the 270 fixtures of 27 dwellings.",
-    [QLL_SAYS_REMARK_NO_FIXTURES] = "the scenario lists no fixtures",
-    [QLL_SAYS_REMARK_NO_PEOPLE] = "the scenario counts no people",
-    [QLL_SAYS_REMARK_NO_LOG] = "the scenario has no meter's log",
-    [QLL_SAYS_REMARK_NO_PEAK] = "no peak is given",
-    [QLL_SAYS_REMARK_PEAK_TOO_LOW] =
-        "the peak that is given is less than the continuous flows that run at one time",
-    [QLL_SAYS_REMARK_NO_PROBABILITY] =
-        "no probability of use is published for \"{name}\"; give it a use_probability",
-    [QLL_SAYS_REMARK_NO_FLOW] = "no flow is published for \"{name}\"; give it a flow",
-    [QLL_SAYS_REMARK_HOMES_ONLY] =
-        "the published probabilities of use hold for homes only; give \"{name}\" and every other "
-        "fixture a use_probability of its own",
-    [QLL_SAYS_REMARK_DIN_NO_USE] = "DIN 1988-300 has no constants for this use ({use})",
-    [QLL_SAYS_REMARK_DIN_NO_FLOW] =
-        "DIN 1988-300 has no calculation flow for \"{name}\"; give it a flow",
-    [QLL_SAYS_REMARK_DIN_RANGE] =
-        "its calculation flows add up to {flow} and DIN 1988-300 holds from {low} to {high}",
-    [QLL_SAYS_REMARK_NO_LOADING] = "{table} has no loading units for \"{name}\"",
-    [QLL_SAYS_REMARK_NO_GRAPH] =
-        "the graph that turns its {value} units of {table} into a flow is not in the program; "
-        "give points read off the graph",
-    [QLL_SAYS_REMARK_GRAPH_FALLS] = "the points read off the graph do not rise",
-    [QLL_SAYS_REMARK_OUTSIDE_GRAPH] =
-        "its {value} units of {table} lie outside the points read off the graph, {low} to {high}",
-    [QLL_SAYS_REMARK_NO_UNITS] = "IPC Table E103.3(2) has no fixture units for \"{name}\"",
-    [QLL_SAYS_REMARK_UPC_CHART] =
-        "the UPC's fixture units belong on that code's own demand chart, which is not in the "
-        "program, and on another code's curve they would be wrong; ask for \"fixture-units IPC\", "
-        "or read the peak off the UPC chart and give it",
-    [QLL_SAYS_REMARK_NO_BAND] = "the trade table has no such building",
-    [QLL_SAYS_REMARK_NO_CODE_LOG] =
-        "the design peak is that of the meter's log, which is no code figure, because {what}",
-    [QLL_SAYS_REMARK_LOG_COARSE] =
-        "the log's readings are {interval} apart; they hide the peak, and how often flow is low "
-        "or none: log at 1 min or finer",
-    [QLL_SAYS_REMARK_LOG_SHORT] =
-        "the log holds {covered} and is taken for the whole day: log a week, with its nights and "
-        "its weekend",
-    [QLL_SAYS_REMARK_METHOD_FAILS] = "the design peak cannot be found by {method}: {what}",
-    [QLL_SAYS_REMARK_NOTHING_DRAWS] =
-        "nothing draws water; give people, fixtures or a continuous flow",
-    [QLL_SAYS_REMARK_NOTHING_FLOWS] = "nothing flows in the meter's log",
-    [QLL_SAYS_REMARK_FAULT] = "{table}",
-    [QLL_SAYS_NOTE_NEWEST_FIRST] = "The log runs newest first; it was read from its end.",
-    [QLL_SAYS_NOTE_JOINED] =
-        "The log is in pieces that stand in no order; they were put together by time.",
-    [QLL_SAYS_NOTE_MENDED_ROWS] =
-        "{share} of the log's rows ({count} of {total}) were left out, unknown or set to no "
-        "flow: look at what was mended before you trust its figures",
-    [QLL_SAYS_NOTE_UNPLACED_WATER] =
-        "{share} of the log's water, {volume}, was counted over gaps or past wrong "
-        "readings: it is in the mean of no hour and in no peak",
-    [QLL_SAYS_NOTE_UNKNOWN_TIME] =
-        "{share} of the log's time is unknown; its mean and shares are those of the rest: "
-        "if it writes only while water runs, say how long its silences may be (`heartbeat`)",
-    [QLL_SAYS_NOTE_ODD_ROW] =
-        "a row of {flow} is {times} times the greatest of all others: it is taken for a "
-        "fault and left out, or name the meter's own limit (`most_flow`)",
-    [QLL_SAYS_NOTE_HEAVY_ROW] =
-        "one row of {flow} holds {share} of all the log's water: look at it before you size "
-        "by it",
-    [QLL_SAYS_NOTE_COARSE_STEP] =
-        "the meter counts in steps of {volume}, at most a few an interval; flow below "
-        "{flow} is not resolved: neither the idle share nor a peak of so few steps is "
-        "given, and the flow duration is that of whole hours",
-    [QLL_SAYS_NOTE_STEP] =
-        "The meter counts in steps of {volume}; flow below {flow} is not resolved.",
-    [QLL_SAYS_NOTE_DAMPED] =
-        "this meter needs about {interval} to settle (every stop fades by the same factor); idle time "
-        "and the greatest second are understated",
+    SAYS(RULE_DELIVERY) = "delivery",
+    SAYS(RULE_STATIC) = "static",
+    SAYS(RULE_RATIO) = "ratio",
+    SAYS(RULE_VELOCITY) = "velocity",
+    SAYS(RULE_CAPACITY) = "capacity",
+    SAYS(RULE_LOW_FLOW) = "low-flow",
+    SAYS(RULE_CAVITATION) = "cavitation",
+    SAYS(RULE_NOISE) = "noise",
+    SAYS(RULE_EXPANSION) = "expansion",
+    SAYS(RULE_STRAINER) = "strainer",
+    SAYS(RULE_RATING) = "rating",
+    SAYS(METHOD_FIXTURE_UNITS_IPC) = "fixture units (IPC)",
+    SAYS(METHOD_FIXTURE_UNITS_UPC) = "fixture units (UPC)",
+    SAYS(METHOD_SIMULTANEOUS_USE) = "simultaneous use",
+    SAYS(METHOD_NORMAL_APPROXIMATION) = "normal approximation",
+    SAYS(METHOD_DIN_1988_300) = "DIN 1988-300",
+    SAYS(METHOD_LOADING_UNITS_EN) = "loading units (EN 806-3)",
+    SAYS(METHOD_LOADING_UNITS_BS) = "loading units (BS 6700)",
+    SAYS(METHOD_PER_FIXTURE) = "gallons per fixture",
+    SAYS(METHOD_PULSE_MODEL) = "pulse model",
+    SAYS(METHOD_METERED) = "metered",
+    SAYS(METHOD_GIVEN) = "given",
+    SAYS(REASON_ONE_VALVE) = "One valve does it: a second one does not pay for itself.",
+    SAYS(REASON_PAIR_PAYS) = "The second valve saves more in callbacks than it costs.",
+    SAYS(REASON_PAIR_CARRIES) = "No single valve here keeps every hard rule; two side by side do.",
+    SAYS(REASON_STAGES_BY_RATIO) = "One stage would have to take {value}:1; {limit}:1 is the most, so two share the drop.",
+    SAYS(REASON_STAGES_PAY) = "Two stages save more in callbacks than they cost.",
+    SAYS(REASON_STAGES_CARRY) = "No station of one stage keeps every hard rule; two stages do.",
+    SAYS(REASON_NOT_FIT) = "Nothing in the catalogue is fit to install here; this comes nearest.",
+    SAYS(CAUTION_RELIEVE) = "Isolate the station and relieve the pressure before you open anything.",
+    SAYS(CAUTION_SCALDS) = "Hot water scalds: let the heater cool or drain safely first.",
+    SAYS(CAUTION_CLOSED) = "Behind a reducing valve the system is closed: it needs expansion control and a working relief valve.",
+    SAYS(CAUTION_FIRE) = "Never size or alter fire-protection water with this tool.",
+    SAYS(CAUTION_BACKFLOW) = "Backflow protection and the local plumbing code come first.",
+    SAYS(CAUTION_LICENSED) = "Where the law asks for a licensed plumber, let a licensed plumber do the work.",
+    SAYS(CAUTION_ESTIMATES) = "Figures for noise and chatter are estimates.",
+    SAYS(ADVICE_LESS_CODE) =
+        "if it is nearer the truth, a station sized for the design peak is larger than it need be: let a small valve carry the everyday flow",
+    SAYS(ADVICE_LESS_CHANCE) = "with these fixtures the flow should hardly ever pass it, so the upper part of the station will seldom open",
+    SAYS(ADVICE_LESS_ORDINARY) = "the station works at such flows nearly all the time and must be quiet there, not only at the design peak",
+    SAYS(ADVICE_LESS_MEASURED) = "the building drew no more while it was logged, so size the small valve by the log and the whole station by the design peak",
+    SAYS(ADVICE_MORE_CODE) = "ask the reviewer which figure counts before valves are ordered",
+    SAYS(ADVICE_MORE_CHANCE) = "if many use water at once the pressure at the top may fall; check the fixtures and how they are used",
+    SAYS(ADVICE_MORE_ORDINARY) = "an ordinary day would pass the design peak; check people, fixtures and continuous flows",
+    SAYS(ADVICE_MORE_MEASURED) = "the building has drawn more than the design peak, so the design peak is too low or something leaks or was left running",
+    SAYS(THE_STATION) = "The station",
+    SAYS(STAGE) = "Stage {stage}",
+    SAYS(THE_VALVE) = "The {size} valve {valve}",
+    SAYS(STAGE_THE_VALVE) = "Stage {stage}: the {size} valve {valve}",
+    SAYS(THE_OUTLET) = "The outlet",
+    SAYS(LOWEST_OUTLET) = "{outlet}, the lowest outlet named,",
+    SAYS(STATION_OUTLET) = "the station's outlet (no outlet is named)",
+    SAYS(UNKNOWN) = "(unknown)",
+    SAYS(SERVICE_VELOCITY) = "The service, not the valve, is the limit: it carries about {flow} here ({velocity} in [{size} ]pipe); "
+                             "{peak}. The station is designed for what the service carries.",
+    SAYS(SERVICE_PRESSURE) =
+        "The service, not the valve, is the limit: it carries about {flow} here (at more, the lowest supply leaves less than {inlet} before the station); "
+        "{peak}. The station is designed for what the service carries.",
+    SAYS(PEAK_OF_CODE) = "the code's peak is {peak}",
+    SAYS(PEAK_AS_GIVEN) = "the peak that was given is {peak}",
+    SAYS(PEAK_BY_METHOD) = "the peak by {method} is {peak}",
+    SAYS(UNDER_ONE_PERCENT) = "under 1 %",
+    SAYS(ONE_VALVE) = "one valve, ",
+    SAYS(IN_PARALLEL) = "parallel valves {sizes}",
+    SAYS(IN_SERIES) = "{stages} stages in series: ",
+    SAYS(THEN) = ", then ",
+    SAYS(DISAGREEMENT) = "{method} gives {flow}, {times} times the design peak: {advice}.",
+    SAYS(GRADE_GOOD) = "good",
+    SAYS(GRADE_UNKNOWN) = "not looked at",
+    SAYS(GRADE_CAUTION) = "caution",
+    SAYS(GRADE_FAIL) = "fail",
+    SAYS(MARK_GOOD) = "good",
+    SAYS(MARK_UNKNOWN) = "not looked at",
+    SAYS(MARK_CAUTION) = "CAUTION",
+    SAYS(MARK_FAIL) = "FAIL",
+    SAYS(ACTING_DIRECT) = "direct",
+    SAYS(ACTING_PILOT) = "pilot",
+    SAYS(DAY_WEEKDAY) = "a weekday",
+    SAYS(DAY_SATURDAY) = "a Saturday",
+    SAYS(DAY_SUNDAY) = "a Sunday",
+    SAYS(HEAD_VALVE) = "valve",
+    SAYS(HEAD_SIZE) = "size",
+    SAYS(HEAD_ACTING) = "acting",
+    SAYS(HEAD_SET_POINT) = "set-point",
+    SAYS(HEAD_READS) = "reads",
+    SAYS(HEAD_LOCKUP) = "no flow, at most",
+    SAYS(HEAD_FLOW) = "flow",
+    SAYS(HEAD_INLET) = "inlet",
+    SAYS(HEAD_BETWEEN) = "between",
+    SAYS(HEAD_OUTLET) = "outlet",
+    SAYS(HEAD_WORKS) = "works",
+    SAYS(HEAD_VELOCITY) = "velocity",
+    SAYS(HEAD_LEVEL) = "level",
+    SAYS(HEAD_RATIO) = "ratio",
+    SAYS(HEAD_STATION) = "station",
+    SAYS(HEAD_PRICE) = "price",
+    SAYS(HEAD_DESIGN_PEAK) = "design peak",
+    SAYS(HEAD_MEAN) = "mean",
+    SAYS(HEAD_99_PERCENT) = "99 % of the time",
+    SAYS(HEAD_NOBODY_DRAWS) = "no fixture open",
+    SAYS(HEAD_BY) = "by",
+    SAYS(NONE) = "none",
+    SAYS(NOTE_CANNOT_PASS) = "cannot pass it",
+    SAYS(NOTE_SEAT) = "cavitates hard",
+    SAYS(NOTE_TOO_FAST) = "very fast",
+    SAYS(NOTE_LOW_FLOW) = "low flow",
+    SAYS(NOTE_AUDIBLE) = "cavitates",
+    SAYS(NOTE_FAST) = "fast",
+    SAYS(NOTE_WIDE_OPEN) = "wide open",
+    SAYS(SHARE_IDLE) = "no flow, or only a leak",
+    SAYS(SHARE_BELOW_STABLE) = "below least stable flow",
+    SAYS(SHARE_BELOW_BAND) = "slower than the velocity band",
+    SAYS(SHARE_IN_BAND) = "in the velocity band",
+    SAYS(SHARE_ABOVE_BAND) = "faster than the velocity band",
+    SAYS(SHARE_FULL_TRAVEL) = "(of these) wide open",
+    SAYS(SHARE_CAVITATING) = "(of these) cavitating audibly",
+    SAYS(HOW_TO_SET) = "[Stage {stage}. ]Set {first} first; shut the other branch's stops while you set one.",
+    SAYS(STRAINER_IN_BODY) = "{valve} has its strainer in its body[: {clean} when clean at {flow}; clean it when gauges before "
+                             "and behind it differ by {dirty} more than with no flow].",
+    SAYS(STRAINER_AHEAD) = "{valve} wants a strainer of {mesh} mesh, {size}, ahead of it[: {clean} when clean at {flow}; clean it when "
+                           "gauges before and behind it differ by {dirty} more than with no flow].",
+    SAYS(HANDOVER) = "{first} works alone up to about {flow}; {second} starts when the outlet gauge drops to {pressure}.",
+    SAYS(READS_AT) = "{pressure} at {flow}",
+    SAYS(NAME_DEMAND) = "DEMAND",
+    SAYS(NAME_DESIGN) = "STATION",
+    SAYS(NAME_CHECK) = "CHECK",
+    SAYS(HOURS) = "Mean flow by the hour",
+    SAYS(THERE_NOW) = "The station there now: {station}",
+    SAYS(WHY_NOISY) = "Why it would be noisy, most likely first",
+    SAYS(NOT_NOISY) = "Nothing in its hydraulics would make it noisy.",
+    SAYS(INLET_MIDDLE) = "The inlet is that of the middle supply.",
+    SAYS(INLETS) = "The inlet is that of the middle supply; in the second and third row of the highest, in the last row of the lowest.",
+    SAYS(STEP_MAIN) = "the main",
+    SAYS(STEP_PIPE) = "pipe[, {size}]",
+    SAYS(STEP_METER) = "meter",
+    SAYS(STEP_BACKFLOW) = "backflow preventer",
+    SAYS(STEP_STRAINER) = "strainer",
+    SAYS(STEP_DEVICE) = "device",
+    SAYS(STEP_STAGE) = "stage {stage}",
+    SAYS(HEAD_BEHIND) = "behind",
+    SAYS(HEAD_NIGHT) = "night",
+    SAYS(HEAD_PEAK) = "peak",
+    SAYS(NOTE_AT_MOST) = "FAST: at most {limit}",
+    SAYS(MORE_OUTLETS) = "and {count} more outlets",
+    SAYS(ASSUMED_SHORT) = "Assumed (not given; check it)",
+    SAYS(HEAD_MENDED) = "what was mended",
+    SAYS(FIGURE_PEAK) = "design peak",
+    SAYS(FIGURE_SHARE) = "share at or below this flow",
+    SAYS(FIGURE_OF_TIME) = "of the time",
+    SAYS(FIGURE_OF_WATER) = "of the water",
+    SAYS(FIGURE_NO_FLOW) = "no fixture open",
+    SAYS(FIGURE_BAND) = "velocity in the band",
+    SAYS(FIGURE_HOUR) = "hour of the day",
+    SAYS(FIGURE_MEAN) = "mean",
+    SAYS(FIGURE_OUTLET) = "outlet pressure",
+    SAYS(FIGURE_LOCKUP) = "lock-up",
+    SAYS(FIGURE_FULL_TRAVEL) = "full travel",
+    SAYS(FIGURE_PRESSURE) = "pressure",
+    SAYS(FIGURE_AT_NIGHT) = "at night, nobody draws",
+    SAYS(FIGURE_AT_PEAK) = "at the design peak, lowest supply",
+    SAYS(FIGURE_INLET) = "inlet pressure",
+    SAYS(FIGURE_BUILDING_TIME) = "the building's time, by area",
+    SAYS(FIGURE_SHUT) = "shut",
+    SAYS(FIGURE_STATION) = "station",
+    SAYS(FIGURE_AT) = "at",
+    SAYS(FIGURE_FREQUENCY) = "middle of the third-octave band",
+    SAYS(FIGURE_LEVEL) = "level 1 m from the pipe",
+    SAYS(FIGURE_PRICE) = "installed cost",
+    SAYS(FIGURE_NOISE) = "chance of a callback",
+    SAYS(FIGURE_RECOMMENDED) = "recommended",
+    SAYS(FIGURE_OTHERS) = "others",
+    SAYS(FIGURE_LOWEST) = "station, lowest supply",
+    SAYS(FIGURE_HIGHEST) = "station, highest supply",
+    SAYS(FIGURE_MIDDLE) = "station, middle supply",
+    SAYS(FIGURE_WANTED) = "wanted",
+    SAYS(FIGURE_NEVER_ABOVE) = "never above",
+    SAYS(FIGURE_ALONE) = "{valve} alone",
+    SAYS(FIGURE_BETWEEN) = "between the stages",
+    SAYS(FIGURE_BEYOND) = "beyond this scale",
+    SAYS(FIGURE_SET) = "set",
+    SAYS(FIGURE_FROM_MAIN) = "from the main",
+    SAYS(FIGURE_TO_BUILDING) = "to the building",
+    SAYS(FIGURE_BYPASS) = "by-pass, normally shut",
+    SAYS(FIGURE_ISOLATING) = "isolating valve",
+    SAYS(FIGURE_STRAINER) = "strainer",
+    SAYS(FIGURE_UNION) = "union",
+    SAYS(FIGURE_DIRECT) = "reducing valve, direct acting",
+    SAYS(FIGURE_PILOT) = "reducing valve, pilot operated",
+    SAYS(FIGURE_GAUGE) = "gauge",
+    SAYS(FIGURE_NO_MORE) = "of the time no more than this",
+    SAYS(LOG_READ) = "The log {name}: {count} rows[, {interval} apart], {covered} of known flow[, {unknown} unknown].",
+    SAYS(LOG_PEAKS) = "Greatest means: {list}.",
+    SAYS(LOG_OVER) = "{flow} over {interval}",
+    SAYS(LOG_NIGHT) = "Least mean of an hour between 02:00 and 05:00: {flow}.",
+    SAYS(LOG_NEVER_ZERO) = "The flow never stops: something leaks or was left running, or the meter shows flow where there is none.",
+    SAYS(LOG_MENDED) = "Mended on the way",
+    SAYS(HOURS_WEEK) = "Mean flow by the hour, weekdays and weekends",
+    SAYS(HEAD_WEEKDAYS) = "weekdays",
+    SAYS(HEAD_WEEKENDS) = "weekends",
+    SAYS(CHANGES) = "What changes between the scenarios",
+    SAYS(HEAD_OR_LESS) = "{flow} or less",
+    SAYS(CHANGE) =
+        "{second} beside {first}: {peak} times the design peak[, {mean} times the mean][, {times} times the flow that is not passed for 99 % of the time]. "
+        "Time at {flow} or less: {value} instead of {share}.",
+    SAYS(LOW_FLOW_MEANS) = "{flow} is a tenth of the greatest design peak: about where one direct acting valve sized for that "
+                           "peak stops being stable (an estimate, docs/theory/stability.md).",
+    SAYS(NAME_FIT) = "FIT",
+    SAYS(FIT_POINTS) = "The points, and what the straight law makes of them",
+    SAYS(FIT_ENTRY) = "The entry",
+    SAYS(FIT_STRAIGHT) = "Straight law: full open at {value}, reached at a fall-off of {limit}.",
+    SAYS(FIT_HAS_BAND) = "The straight law misses no point by more than 5 %: the entry has it as its band.",
+    SAYS(FIT_HAS_POINTS) = "The straight law misses points by more than 5 %: the entry has the points themselves.",
+    SAYS(HEAD_SET) = "set",
+    SAYS(HEAD_FALLOFF) = "fall-off",
+    SAYS(HEAD_OPENING) = "opening",
+    SAYS(HEAD_FITTED) = "fitted",
+    SAYS(HEAD_OFF_BY) = "off by",
+    SAYS(NAME_LIST) = "CATALOGUE",
+    SAYS(HEAD_FULL_OPEN) = "full open",
+    SAYS(HEAD_LEAST_SET) = "set from",
+    SAYS(HEAD_MOST_SET) = "set to",
+    SAYS(HEAD_MOST_INLET) = "inlet, most",
+    SAYS(LIST_INVENTED) = "These valves are invented: none of them can be bought.",
+    SAYS(LIST_NAMES) = "For the station that is there, \"valve\" takes an id, or size and kind: \"3 in direct\".",
+    SAYS(WARNING) = "warning",
+    SAYS(OF_SCENARIO) = "scenario \"{name}\": {what}",
+    SAYS(PRIVATE) = "private",
+    SAYS(PUBLIC) = "public",
+    SAYS(PEOPLE_APARTMENT) = "people",
+    SAYS(PEOPLE_HOUSE) = "people",
+    SAYS(PEOPLE_OFFICE) = "occupants",
+    SAYS(PEOPLE_HOTEL) = "guests",
+    SAYS(PEOPLE_SCHOOL) = "pupils",
+    SAYS(PEOPLE_HOSPITAL) = "beds",
+    SAYS(PEOPLE_RESTAURANT) = "meals",
+    SAYS(REMARK_PULSE) = "Not passed for {share} of the busiest hour of {day} with {count} {people}, as it is on average; leak and continuous flows included.",
+    SAYS(REMARK_PULSE_READ_AS) = "Real days have busier hours than an average one: read it as the flow the station works at, not as a code figure.",
+    SAYS(REMARK_NO_HOURS) = "No hours are known for {day}; those of a weekday are taken.",
+    SAYS(REMARK_LOG) = "Greatest mean over {mean} in {covered} of readings every {interval}; a longer log would hold a greater one.",
+    SAYS(REMARK_LOG_EVENTS) = "Greatest mean over {mean} in {covered} of a list of uses, each at its own mean flow; within a use it may have been more.",
+    SAYS(REMARK_LOG_HIDES) = "Readings so far apart resolve neither the peak nor low flow: never size from them alone.",
+    SAYS(REMARK_LOG_FACTOR) =
+        "The figure is that mean times {times}: in a simulated building ({use}, {count} {people}) whose readings rise as high, single seconds rise so much "
+        "higher. On two metered buildings the figure came out 0.7 to 1.5 times the truth, too low for a house "
+        "that is read by the hour: hose and sprinkler runs are not in it.",
+    SAYS(REMARK_GIVEN) = "Continuous flows are taken to be part of it.",
+    SAYS(REMARK_CONTINUOUS) = "Continuous flows are added to it.",
+    SAYS(REMARK_DIN) = "Calculation flows add up to {flow}, cold and hot side together; \"{table}\", a {a}, b {b}, c {c}.",
+    SAYS(REMARK_DIN_UNIT) = "The two largest outlets of one usage unit govern (rule from memory).",
+    SAYS(REMARK_LOADING) = "{value} loading units, each fixture counted once for cold and hot; straight lines between {count} points read off the graph.",
+    SAYS(REMARK_BAND) = "A band to check others by, no code: {count} fixtures at {flow}; the table's least for so many is {low}[, its most {high}].",
+    SAYS(REMARK_UNITS_TANK) = "{value} fixture units[ ({use})], flush tank column, straight lines between the table's points.",
+    SAYS(REMARK_UNITS_FLUSH) = "{value} fixture units[ ({use})], flushometer column, straight lines between the table's points.",
+    SAYS(REMARK_UNITS_OTHER) = "The table has no {use} entry for \"{name}\"; the one it has is counted.",
+    SAYS(REMARK_QUANTILE) = "Not passed for {share} of the peak hour; exact.",
+    SAYS(REMARK_STEPS) = "Flows are laid on steps of {flow}, which moves it by less than {most}.",
+    SAYS(REMARK_HOMES) = "The probabilities are those of each home's own peak hour; taken for all homes at once they are on the safe side.",
+    SAYS(REMARK_NORMAL_WITHIN) = "For comparison. The study uses it where 5 fixtures or more are busy on average; here {value} are, within that range.",
+    SAYS(REMARK_NORMAL_OUTSIDE) = "For comparison. The study uses it where 5 fixtures or more are busy on average; here {value} are, outside that range.",
+    SAYS(REMARK_NORMAL_LOW) = "Even there it lies below the exact value: by 5 % for the 270 fixtures of 27 dwellings.",
+    SAYS(REMARK_NO_FIXTURES) = "the scenario lists no fixtures",
+    SAYS(REMARK_NO_PEOPLE) = "the scenario counts no people",
+    SAYS(REMARK_NO_LOG) = "the scenario has no meter's log",
+    SAYS(REMARK_NO_PEAK) = "no peak is given",
+    SAYS(REMARK_PEAK_TOO_LOW) = "the peak that is given is less than the continuous flows that run at one time",
+    SAYS(REMARK_NO_PROBABILITY) = "no probability of use is published for \"{name}\"; give it a use_probability",
+    SAYS(REMARK_NO_FLOW) = "no flow is published for \"{name}\"; give it a flow",
+    SAYS(REMARK_HOMES_ONLY) = "the published probabilities of use hold for homes only; give \"{name}\" and every other fixture a use_probability of its own",
+    SAYS(REMARK_DIN_NO_USE) = "DIN 1988-300 has no constants for this use ({use})",
+    SAYS(REMARK_DIN_NO_FLOW) = "DIN 1988-300 has no calculation flow for \"{name}\"; give it a flow",
+    SAYS(REMARK_DIN_RANGE) = "its calculation flows add up to {flow} and DIN 1988-300 holds from {low} to {high}",
+    SAYS(REMARK_NO_LOADING) = "{table} has no loading units for \"{name}\"",
+    SAYS(REMARK_NO_GRAPH) = "the graph that turns its {value} units of {table} into a flow is not in the program; give points read off the graph",
+    SAYS(REMARK_GRAPH_FALLS) = "the points read off the graph do not rise",
+    SAYS(REMARK_OUTSIDE_GRAPH) = "its {value} units of {table} lie outside the points read off the graph, {low} to {high}",
+    SAYS(REMARK_NO_UNITS) = "IPC Table E103.3(2) has no fixture units for \"{name}\"",
+    SAYS(REMARK_UPC_CHART) =
+        "the UPC's fixture units belong on that code's own demand chart, which is not in the program, and on another code's curve they would be wrong; ask for "
+        "\"fixture-units IPC\", or read the peak off the UPC chart and give it",
+    SAYS(REMARK_NO_BAND) = "the trade table has no such building",
+    SAYS(REMARK_NO_CODE_LOG) = "the design peak is that of the meter's log, which is no code figure, because {what}",
+    SAYS(REMARK_LOG_COARSE) = "the log's readings are {interval} apart; they hide the peak, and how often flow is low or none: log at 1 min or finer",
+    SAYS(REMARK_LOG_SHORT) = "the log holds {covered} and is taken for the whole day: log a week, with its nights and its weekend",
+    SAYS(REMARK_METHOD_FAILS) = "the design peak cannot be found by {method}: {what}",
+    SAYS(REMARK_NOTHING_DRAWS) = "nothing draws water; give people, fixtures or a continuous flow",
+    SAYS(REMARK_NOTHING_FLOWS) = "nothing flows in the meter's log",
+    SAYS(REMARK_FAULT) = "{name}",
+    SAYS(NOTE_NEWEST_FIRST) = "The log runs newest first; it was read from its end.",
+    SAYS(NOTE_JOINED) = "The log is in pieces that stand in no order; they were put together by time.",
+    SAYS(NOTE_MENDED_ROWS) =
+        "{share} of the log's rows ({count} of {total}) were left out, unknown or set to no flow: look at what was mended before you trust its figures",
+    SAYS(NOTE_UNPLACED_WATER) =
+        "{share} of the log's water, {volume}, was counted over gaps or past wrong readings: it is in the mean of no hour and in no peak",
+    SAYS(NOTE_UNKNOWN_TIME) = "{share} of the log's time is unknown; its mean and shares are those of the rest: if it writes only "
+                              "while water runs, say how long its silences may be (`heartbeat`)",
+    SAYS(NOTE_ODD_ROW) =
+        "a row of {flow} is {times} times the greatest of all others: it is taken for a fault and left out, or name the meter's own limit (`most_flow`)",
+    SAYS(NOTE_HEAVY_ROW) = "one row of {flow} holds {share} of all the log's water: look at it before you size by it",
+    SAYS(NOTE_COARSE_STEP) =
+        "the meter counts in steps of {volume}, at most a few an interval; flow below {flow} is not resolved: neither the idle share nor a peak of so few "
+        "steps is given, and the flow duration is that of whole hours",
+    SAYS(NOTE_STEP) = "The meter counts in steps of {volume}; flow below {flow} is not resolved.",
+    SAYS(NOTE_DAMPED) = "this meter needs about {interval} to settle (every stop fades by the same factor); idle time and the greatest second are understated",
 #define QLL_MEND_SAYS(name, word, sentence) [QLL_SAYS_MEND_##name] = (sentence),
     QLL_LOG_MEND_LIST(QLL_MEND_SAYS)
 #undef QLL_MEND_SAYS

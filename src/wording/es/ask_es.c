@@ -22,8 +22,7 @@ const char *const qll_ask_es[QLL_TEXT_SIZE(ASK)] = {
     SAYS(FLOW_RANGE) = "el caudal debe estar entre 0 y 1 m3/s (15850 gpm)",
     SAYS(INLET_RANGE) = "la presión de entrada debe estar por encima de 0 y hasta 50 bar (725 psi)",
     SAYS(EXISTING_MISSING) = "falta \"existing\": no hay estación que comprobar",
-    SAYS(HINT_ADD_EXISTING) =
-        "añada \"existing\": {\"stages\": [{\"branches\": [{\"valve\": \"id del catálogo\", \"set_pressure\": \"60 psi\"}]}]}",
+    SAYS(HINT_ADD_EXISTING) = "añada \"existing\": {\"stages\": [{\"branches\": [{\"valve\": \"id del catálogo\", \"set_pressure\": \"60 psi\"}]}]}",
     SAYS(WARN_FULL_TRAVEL) =
         "ningún punto queda más allá de la carrera completa, así que no se conoce el Kv completo; la carrera completa se toma en el último punto",
     SAYS(HINT_ADD_KV) = "añada una columna kv con el Kv completo de la ficha",

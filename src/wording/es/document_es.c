@@ -29,8 +29,7 @@ const char *const qll_document_es[QLL_TEXT_SIZE(DOCUMENT)] = {
     SAYS(HINT_ESCAPE_TAB) = "escriba un tabulador como \\t",
     SAYS(HINT_ESCAPE_QUOTE) = "escriba una comilla dentro de un texto como \\\"",
     SAYS(HINT_REMOVE_ZERO) = "quite el cero",
-    SAYS(HINT_QUANTITY_IN_QUOTES) =
-        "escriba un número con su unidad entre comillas dobles: \"12 psi\"",
+    SAYS(HINT_QUANTITY_IN_QUOTES) = "escriba un número con su unidad entre comillas dobles: \"12 psi\"",
     SAYS(HINT_REMOVE_COMMA) = "quite la coma",
     SAYS(HINT_TRUE) = "escriba true",
     SAYS(HINT_FALSE) = "escriba false",
@@ -47,23 +46,17 @@ const char *const qll_document_es[QLL_TEXT_SIZE(DOCUMENT)] = {
     SAYS(HINT_REMOVE_REST) = "quite lo que sigue al valor",
     SAYS(HINT_UTF8) = "guarde el archivo con la codificación UTF-8",
     SAYS(HINT_LINE_ENDS) = "guarde el archivo con finales de línea LF o CR LF",
-    SAYS(HINT_CELL_IN_QUOTES) =
-        "ponga la celda entre comillas y escriba dos veces su propia comilla: \"2\"\"\"",
+    SAYS(HINT_CELL_IN_QUOTES) = "ponga la celda entre comillas y escriba dos veces su propia comilla: \"2\"\"\"",
     SAYS(HINT_QUOTE_TWICE) = "escriba dos veces una comilla dentro de una celda",
     SAYS(HINT_SEPARATOR_IN_QUOTES) = "ponga entre comillas la celda que contenga {1}",
     /* JSON */
-    SAYS(DUPLICATE_KEY) =
-        "la clave {1} ya está en la línea {2}, columna {3}; se espera una sola vez",
-    SAYS(NUMBER_TOO_LARGE) =
-        "{1} es demasiado grande; se espera un número menor que 1.8e308 en tamaño",
+    SAYS(DUPLICATE_KEY) = "la clave {1} ya está en la línea {2}, columna {3}; se espera una sola vez",
+    SAYS(NUMBER_TOO_LARGE) = "{1} es demasiado grande; se espera un número menor que 1.8e308 en tamaño",
     SAYS(ESCAPE_HEX) = "se esperan cuatro cifras hexadecimales tras \"\\u\"",
     SAYS(ESCAPE_ZERO) = "el carácter \\u0000 no puede estar en un texto",
-    SAYS(ESCAPE_HALF) =
-        "medio par sustituto no es un carácter; se esperan las dos mitades, por ejemplo \\ud83d\\udca7",
-    SAYS(ESCAPE_UNKNOWN) =
-        "la barra invertida no inicia ningún escape conocido; se espera uno de \\\" \\\\ \\/ \\b \\f \\n \\r \\t \\uHHHH",
-    SAYS(TEXT_ENDS_NOT_ON_LINE) =
-        "el texto que empieza aquí no termina en su línea; se espera una comilla de cierre",
+    SAYS(ESCAPE_HALF) = "medio par sustituto no es un carácter; se esperan las dos mitades, por ejemplo \\ud83d\\udca7",
+    SAYS(ESCAPE_UNKNOWN) = "la barra invertida no inicia ningún escape conocido; se espera uno de \\\" \\\\ \\/ \\b \\f \\n \\r \\t \\uHHHH",
+    SAYS(TEXT_ENDS_NOT_ON_LINE) = "el texto que empieza aquí no termina en su línea; se espera una comilla de cierre",
     SAYS(TEXT_ENDS_NOT) = "el texto que empieza aquí no termina; se espera una comilla de cierre",
     SAYS(TEXT_CONTROL) = "un texto no puede contener tal cual el carácter de control U+{1}",
     SAYS(NUMBER_POINT) = "{1} no es un número: se espera una cifra tras el punto",
@@ -73,14 +66,12 @@ const char *const qll_document_es[QLL_TEXT_SIZE(DOCUMENT)] = {
     SAYS(NUMBER_BEHIND) = "{1} no es un número: se espera detrás una coma o un corchete de cierre",
     SAYS(EMPTY_TEXT) = "el texto está vacío; se espera {1}",
     SAYS(TEXT_ENDS) = "el texto termina aquí; se espera {1}",
-    SAYS(TEXT_ENDS_OPEN) =
-        "el texto termina aquí, pero el \"{1}\" de la línea {2}, columna {3} no está cerrado; se espera {4}",
+    SAYS(TEXT_ENDS_OPEN) = "el texto termina aquí, pero el \"{1}\" de la línea {2}, columna {3} no está cerrado; se espera {4}",
     SAYS(FOUND_TOKEN) = "aquí está {1}; se espera {2}",
     SAYS(FOUND_TEXT) = "aquí hay texto entre comillas; se espera {1}",
     SAYS(FOUND_COMMA_KEY) = "hay una coma antes de \"{1}\"; se espera otra clave o ninguna coma",
     SAYS(FOUND_COMMA_VALUE) = "hay una coma antes de \"{1}\"; se espera otro valor o ninguna coma",
-    SAYS(FOUND_BRACKET) =
-        "aquí está \"{1}\", pero el \"{2}\" de la línea {3}, columna {4} sigue abierto; se espera \"{5}\"",
+    SAYS(FOUND_BRACKET) = "aquí está \"{1}\", pero el \"{2}\" de la línea {3}, columna {4} sigue abierto; se espera \"{5}\"",
     SAYS(NESTED_TOO_DEEP) = "listas y objetos se anidan a más de {1} niveles; se esperan menos",
     SAYS(TOO_MANY_VALUES) = "el texto contiene más de {1} valores; se esperan menos",
     SAYS(EXPECT_ANY_VALUE) = "un valor: texto entre comillas, un número, true, false, null, [ o {",
@@ -101,19 +92,14 @@ const char *const qll_document_es[QLL_TEXT_SIZE(DOCUMENT)] = {
     SAYS(NOT_UTF8) = "el byte 0x{1} no forma parte de un carácter UTF-8; se espera texto UTF-8",
     SAYS(LONE_RETURN) = "un retorno de carro está solo; se espera con él un avance de línea",
     SAYS(TABLE_CONTROL) = "el carácter de control {1} no puede estar en una tabla",
-    SAYS(QUOTE_NOT_CLOSED) =
-        "la comilla que se abre aquí no se cierra; se espera una comilla de cierre",
-    SAYS(QUOTE_INSIDE) =
-        "hay una comilla dentro de una celda que no empieza con ella; se espera toda la celda entre comillas",
-    SAYS(TEXT_BEHIND_QUOTE) =
-        "hay texto tras una comilla de cierre; se espera {1} o el final de la línea",
-    SAYS(TWO_SEPARATORS) =
-        "la cabecera contiene {1} y {2}; se espera uno solo de los dos entre todas las columnas",
+    SAYS(QUOTE_NOT_CLOSED) = "la comilla que se abre aquí no se cierra; se espera una comilla de cierre",
+    SAYS(QUOTE_INSIDE) = "hay una comilla dentro de una celda que no empieza con ella; se espera toda la celda entre comillas",
+    SAYS(TEXT_BEHIND_QUOTE) = "hay texto tras una comilla de cierre; se espera {1} o el final de la línea",
+    SAYS(TWO_SEPARATORS) = "la cabecera contiene {1} y {2}; se espera uno solo de los dos entre todas las columnas",
     SAYS(SEPARATOR_COMMA) = "coma",
     SAYS(SEPARATOR_SEMICOLON) = "punto y coma",
     SAYS(SEPARATOR_TAB) = "tabulador",
-    SAYS(TABLE_EMPTY) =
-        "la tabla está vacía; se espera una línea de cabecera con los nombres de las columnas",
+    SAYS(TABLE_EMPTY) = "la tabla está vacía; se espera una línea de cabecera con los nombres de las columnas",
     SAYS(TOO_MANY_COLUMNS) = "la cabecera tiene más de {1} columnas; se esperan menos",
     SAYS(FOUND_ONE_CELL) = "hay 1 celda; se esperan {1}, una por columna",
     SAYS(FOUND_CELLS) = "hay {1} celdas; se esperan {2}, una por columna",
@@ -135,9 +121,7 @@ const char *const qll_document_es[QLL_TEXT_SIZE(DOCUMENT)] = {
     SAYS(HAS_COMMA) = "{1} lleva una coma; escriba un punto decimal y nada entre los millares",
     SAYS(HAS_DECIMAL_COMMA) = "{1} lleva una coma decimal; escriba {2}, no {3}",
     SAYS(NO_INCH_MARK) = "{1} no lleva la marca de pulgadas; escriba por ejemplo 6'-4\"",
-    SAYS(FEET_WITHOUT_INCHES) =
-        "{1} lleva pies a los que no siguen pulgadas; escriba por ejemplo 6'-4\"",
+    SAYS(FEET_WITHOUT_INCHES) = "{1} lleva pies a los que no siguen pulgadas; escriba por ejemplo 6'-4\"",
     SAYS(ODD_FEET) = "{1} necesita pies enteros y menos de 12 pulgadas; escriba por ejemplo 6'-4\"",
-    SAYS(UNIT_IN_FRONT) =
-        "{1} ya lleva su unidad delante; detrás del número no escriba nada, o {2}",
+    SAYS(UNIT_IN_FRONT) = "{1} ya lleva su unidad delante; detrás del número no escriba nada, o {2}",
 };

@@ -4,22 +4,15 @@
 
 const char *const qll_field_es[QLL_TEXT_SIZE(FIELD)] = {
     /* why limits of values stand where they do */
-    SAYS(BECAUSE_BUILDING_VALVES) =
-        "las válvulas reductoras de edificios están entre ambos (supuesto nuestro)",
-    SAYS(BECAUSE_VALVE_KV) =
-        "las válvulas de 1/4 a 12 pulgadas están entre ambos (supuesto nuestro)",
-    SAYS(BECAUSE_VALVE_INLET) =
-        "las válvulas reductoras se construyen para entradas de hasta 600 psi (supuesto nuestro)",
-    SAYS(BECAUSE_VALVE_TEMPERATURE) =
-        "ninguna válvula de agua termina por debajo o por encima (supuesto nuestro)",
-    SAYS(BECAUSE_VALVE_DROP) =
-        "una caída o subida no es negativa, y una válvula con más no regula nada (supuesto nuestro)",
+    SAYS(BECAUSE_BUILDING_VALVES) = "las válvulas reductoras de edificios están entre ambos (supuesto nuestro)",
+    SAYS(BECAUSE_VALVE_KV) = "las válvulas de 1/4 a 12 pulgadas están entre ambos (supuesto nuestro)",
+    SAYS(BECAUSE_VALVE_INLET) = "las válvulas reductoras se construyen para entradas de hasta 600 psi (supuesto nuestro)",
+    SAYS(BECAUSE_VALVE_TEMPERATURE) = "ninguna válvula de agua termina por debajo o por encima (supuesto nuestro)",
+    SAYS(BECAUSE_VALVE_DROP) = "una caída o subida no es negativa, y una válvula con más no regula nada (supuesto nuestro)",
     SAYS(BECAUSE_INLET_EFFECT) = "una salida que sigue a la mitad de la entrada no está regulada",
     SAYS(BECAUSE_VALVE_FLOW) = "el agua no corre hacia atrás, y ninguna válvula así deja pasar más",
-    SAYS(BECAUSE_TRIM_FACTOR) =
-        "es una proporción, y ningún obturador está más bajo (IEC 60534-2-1 y 8-4)",
-    SAYS(BECAUSE_STYLE_MODIFIER) =
-        "los modificadores de tipo de válvula están entre ambos (IEC 60534-2-1)",
+    SAYS(BECAUSE_TRIM_FACTOR) = "es una proporción, y ningún obturador está más bajo (IEC 60534-2-1 y 8-4)",
+    SAYS(BECAUSE_STYLE_MODIFIER) = "los modificadores de tipo de válvula están entre ambos (IEC 60534-2-1)",
     SAYS(BECAUSE_PRICE) = "un precio no es negativo",
     SAYS(BECAUSE_TEN_YEARS) = "nadie espera diez años",
     SAYS(BECAUSE_OPENS_AS_FALLS) = "una válvula solo abre más cuando su salida baja",
@@ -28,25 +21,17 @@ const char *const qll_field_es[QLL_TEXT_SIZE(FIELD)] = {
     SAYS(BECAUSE_MAIN_FALLS) = "una red no da más presión con más caudal",
     SAYS(BECAUSE_DEVICE_TAKES) = "un equipo no quita menos presión con más caudal",
     SAYS(BECAUSE_DEAD_SEA) = "la gente vive desde el mar Muerto hasta los altos Andes",
-    SAYS(BECAUSE_ATMOSPHERE) =
-        "la atmósfera está entre ambos dondequiera que vive gente (ISO 2533)",
+    SAYS(BECAUSE_ATMOSPHERE) = "la atmósfera está entre ambos dondequiera que vive gente (ISO 2533)",
     SAYS(BECAUSE_LIQUID) = "el agua de un edificio es líquida y no hierve",
     SAYS(BECAUSE_MAIN_RATED) =
         "las redes se construyen para 350 psi como máximo (hierro dúctil, AWWA C151, de memoria), y una red que da agua está por encima de la atmósfera",
-    SAYS(BECAUSE_MAIN_FLOW) =
-        "el agua no corre hacia atrás, y ninguna red de edificio lleva más (supuesto nuestro)",
-    SAYS(BECAUSE_PIPE_SIZES) =
-        "las tuberías de edificios van de 1/4 a 24 pulgadas (supuesto nuestro)",
-    SAYS(BECAUSE_ONE_BUILDING_LENGTH) =
-        "una longitud no es negativa, y esto es un solo edificio (supuesto nuestro)",
-    SAYS(BECAUSE_LIFT_400) =
-        "400 psi elevan el agua 920 ft; una tubería de un edificio no sube ni baja más",
-    SAYS(BECAUSE_SCREEN_ROOM) =
-        "los cuerpos dan lugar a mallas de 1 a 10 veces la tubería (supuesto nuestro)",
-    SAYS(BECAUSE_OPENINGS) =
-        "es una proporción de las aberturas, y si no queda ninguna no corre agua",
-    SAYS(BECAUSE_DEVICE_LOSS) =
-        "un equipo quita presión y no la añade, y ninguno se construye para quitar más (supuesto nuestro)",
+    SAYS(BECAUSE_MAIN_FLOW) = "el agua no corre hacia atrás, y ninguna red de edificio lleva más (supuesto nuestro)",
+    SAYS(BECAUSE_PIPE_SIZES) = "las tuberías de edificios van de 1/4 a 24 pulgadas (supuesto nuestro)",
+    SAYS(BECAUSE_ONE_BUILDING_LENGTH) = "una longitud no es negativa, y esto es un solo edificio (supuesto nuestro)",
+    SAYS(BECAUSE_LIFT_400) = "400 psi elevan el agua 920 ft; una tubería de un edificio no sube ni baja más",
+    SAYS(BECAUSE_SCREEN_ROOM) = "los cuerpos dan lugar a mallas de 1 a 10 veces la tubería (supuesto nuestro)",
+    SAYS(BECAUSE_OPENINGS) = "es una proporción de las aberturas, y si no queda ninguna no corre agua",
+    SAYS(BECAUSE_DEVICE_LOSS) = "un equipo quita presión y no la añade, y ninguno se construye para quitar más (supuesto nuestro)",
     SAYS(BECAUSE_SOMEBODY_DRAWS) = "alguien consume el agua, y esto es un solo edificio",
     SAYS(BECAUSE_ONE_BUILDING) = "esto es un solo edificio",
     SAYS(BECAUSE_ONE_HOME) = "esto es una sola vivienda",
@@ -54,14 +39,10 @@ const char *const qll_field_es[QLL_TEXT_SIZE(FIELD)] = {
     SAYS(BECAUSE_QUANTILE) = "la mitad del tiempo no dice nada de una punta, y 1 no tiene ninguna",
     SAYS(BECAUSE_PULSE) = "ningún contador cuenta volúmenes menores o mayores (supuesto nuestro)",
     SAYS(BECAUSE_VOLUME) = "nadie vive con menos, y ningún uso toma más (supuesto nuestro)",
-    SAYS(BECAUSE_DAYS_WITHOUT) =
-        "más allá, la mayoría de los días no tendría uso alguno (supuesto nuestro)",
-    SAYS(BECAUSE_HOURS_WITHOUT) =
-        "más allá, la mayoría de las horas no tendría uso alguno (supuesto nuestro)",
-    SAYS(BECAUSE_OUTLETS_WORK) =
-        "los puntos de consumo de edificios no trabajan con otra (supuesto nuestro)",
-    SAYS(BECAUSE_METER_PASSES) =
-        "los contadores de edificios no dejan pasar menos ni más (supuesto nuestro)",
+    SAYS(BECAUSE_DAYS_WITHOUT) = "más allá, la mayoría de los días no tendría uso alguno (supuesto nuestro)",
+    SAYS(BECAUSE_HOURS_WITHOUT) = "más allá, la mayoría de las horas no tendría uso alguno (supuesto nuestro)",
+    SAYS(BECAUSE_OUTLETS_WORK) = "los puntos de consumo de edificios no trabajan con otra (supuesto nuestro)",
+    SAYS(BECAUSE_METER_PASSES) = "los contadores de edificios no dejan pasar menos ni más (supuesto nuestro)",
     SAYS(BECAUSE_METER_BLIND) = "ningún contador deja de ver más (supuesto nuestro)",
     SAYS(BECAUSE_QUALITY) = "la calidad de señal se cuenta así (supuesto nuestro)",
     SAYS(BECAUSE_SILENCE) = "un silencio más largo es un hueco",
@@ -69,28 +50,18 @@ const char *const qll_field_es[QLL_TEXT_SIZE(FIELD)] = {
     SAYS(BECAUSE_BREAK) = "una pausa cabe en su hora",
     SAYS(BECAUSE_FIXTURE_FLOW) = "ningún aparato consume menos o más (supuesto nuestro)",
     SAYS(BECAUSE_PROBABILITY) = "es una probabilidad, y un aparato que está se usa",
-    SAYS(BECAUSE_BUILDING_FLOW) =
-        "el agua no corre hacia atrás, y ningún edificio consume más (supuesto nuestro)",
-    SAYS(BECAUSE_SET_RANGE) =
-        "las válvulas se construyen para salidas de 10 a 200 psi (supuesto nuestro)",
+    SAYS(BECAUSE_BUILDING_FLOW) = "el agua no corre hacia atrás, y ningún edificio consume más (supuesto nuestro)",
+    SAYS(BECAUSE_SET_RANGE) = "las válvulas se construyen para salidas de 10 a 200 psi (supuesto nuestro)",
     SAYS(BECAUSE_LIFT_200) = "200 psi elevan el agua 460 ft, y una zona no baja más",
-    SAYS(BECAUSE_FIXTURE_NEEDS) =
-        "ningún aparato necesita más (supuesto nuestro), y ninguno trabaja por debajo de la atmósfera",
-    SAYS(BECAUSE_HEATERS) =
-        "los calentadores de edificios no son menores ni mayores (supuesto nuestro)",
-    SAYS(BECAUSE_RELIEF) =
-        "las válvulas de alivio de calentadores abren de 30 a 150 psi (de memoria)",
+    SAYS(BECAUSE_FIXTURE_NEEDS) = "ningún aparato necesita más (supuesto nuestro), y ninguno trabaja por debajo de la atmósfera",
+    SAYS(BECAUSE_HEATERS) = "los calentadores de edificios no son menores ni mayores (supuesto nuestro)",
+    SAYS(BECAUSE_RELIEF) = "las válvulas de alivio de calentadores abren de 30 a 150 psi (de memoria)",
     SAYS(BECAUSE_TANKS) = "los vasos de edificios no son menores ni mayores (supuesto nuestro)",
-    SAYS(BECAUSE_TANKS_CHARGED) =
-        "los vasos se cargan a las presiones de un edificio (supuesto nuestro)",
-    SAYS(BECAUSE_VELOCITY) =
-        "el agua en tuberías de edificios no corre más rápido ni más lento (supuesto nuestro)",
-    SAYS(BECAUSE_RATIO) =
-        "una válvula reduce, y por encima de 20:1 no se fabrica ninguna (supuesto nuestro)",
-    SAYS(BECAUSE_HOLDS_CLOSER) =
-        "ninguna válvula mantiene con menos de 1 psi, y la salida conserva algo de presión",
-    SAYS(BECAUSE_VALVE_OUTLET) =
-        "no se fabrica ninguna válvula para una salida por debajo o por encima (supuesto nuestro)",
+    SAYS(BECAUSE_TANKS_CHARGED) = "los vasos se cargan a las presiones de un edificio (supuesto nuestro)",
+    SAYS(BECAUSE_VELOCITY) = "el agua en tuberías de edificios no corre más rápido ni más lento (supuesto nuestro)",
+    SAYS(BECAUSE_RATIO) = "una válvula reduce, y por encima de 20:1 no se fabrica ninguna (supuesto nuestro)",
+    SAYS(BECAUSE_HOLDS_CLOSER) = "ninguna válvula mantiene con menos de 1 psi, y la salida conserva algo de presión",
+    SAYS(BECAUSE_VALVE_OUTLET) = "no se fabrica ninguna válvula para una salida por debajo o por encima (supuesto nuestro)",
     /* what keys mean that must be there */
     SAYS(MEANS_VERSION) = "1, la versión de este formato",
     SAYS(MEANS_VALVES) = "las válvulas, al menos una",
@@ -132,13 +103,11 @@ const char *const qll_field_es[QLL_TEXT_SIZE(FIELD)] = {
     SAYS(MEANS_TANK) = "volumen de todo el vaso, aire y agua",
     SAYS(MEANS_STAGES) = "de 1 a 3 etapas en serie, en el sentido del agua",
     SAYS(MEANS_BRANCHES) = "de 1 a 6 válvulas en paralelo",
-    SAYS(MEANS_VALVE) =
-        "el id de una válvula del catálogo, o tamaño y tipo: la válvula del catálogo de estos cuyo rango contiene `set_pressure`, de varias la de en medio por Kv",
+    SAYS(MEANS_VALVE) = "el id de una válvula del catálogo, o tamaño y tipo: la válvula del catálogo de estos cuyo rango "
+                        "contiene `set_pressure`, de varias la de en medio por Kv",
     SAYS(MEANS_SET_PRESSURE) = "a qué está ajustada, leído con un hilo de agua",
-    SAYS(MEANS_USE) =
-        "para qué se usa el edificio; da los usos del agua y el día; hace falta salvo que un `log` sustituya a `people` y `fixtures`",
-    SAYS(MEANS_OUTLET_PRESSURE) =
-        "presión en los puntos mientras corren; sus caudales y tiempos la siguen",
+    SAYS(MEANS_USE) = "para qué se usa el edificio; da los usos del agua y el día; hace falta salvo que un `log` sustituya a `people` y `fixtures`",
+    SAYS(MEANS_OUTLET_PRESSURE) = "presión en los puntos mientras corren; sus caudales y tiempos la siguen",
     /* objects of a survey or a catalogue */
     SAYS(GROUP_CATALOGUE) = "el catálogo",
     SAYS(GROUP_VALVE) = "una válvula",
