@@ -59,8 +59,7 @@ static void split(qll_asked *asked, const char *given, size_t index, qll_calc_ar
 {
     qll_writer source = qll_writer_new(asked->arena);
     qll_write_format(&source, "argument %zu", index + 1);
-    qll_text named = qll_writer_text(&source);
-    argument->source = named.bytes == NULL ? "argument" : named.bytes;
+    argument->source = qll_writer_text(&source).bytes;
     const char *equals = strchr(given, '=');
     if (equals == NULL || equals == given) {
         qll_asked_refuse(asked, QLL_CODE_SYNTAX, argument->source,

@@ -17,7 +17,7 @@ static const char *result_text(qll_report *report, const qll_calc_result *result
     } else {
         qll_units_write(&text, result->values[index], result->kind, report->wording.units);
     }
-    return qll_report_written(report, &text);
+    return qll_writer_text(&text).bytes;
 }
 
 /* The value in SI, as a machine reads it. */
@@ -28,7 +28,7 @@ static const char *si_text(qll_report *report, const qll_calc_result *result, si
     }
     qll_writer text = qll_writer_new(report->arena);
     qll_write_format(&text, "%.9g", result->values[index]);
-    return qll_report_written(report, &text);
+    return qll_writer_text(&text).bytes;
 }
 
 static void write_results(qll_report *report, const qll_calc_answer *answer)
@@ -53,7 +53,6 @@ static void write_objects(qll_report *report, const qll_calc_result *result)
 {
     char *align = qll_arena_take(report->arena, result->field_count + 1, 1);
     if (align == NULL) {
-        report->sheet->no_memory = true;
         return;
     }
     memset(align, 'r', result->field_count);
@@ -64,7 +63,7 @@ static void write_objects(qll_report *report, const qll_calc_result *result)
     for (size_t i = 0; i < result->count * result->field_count; i++) {
         qll_writer text = qll_writer_new(report->arena);
         qll_write_format(&text, "%.6g", result->values[i]);
-        qll_sheet_cell(report->sheet, qll_report_written(report, &text));
+        qll_sheet_cell(report->sheet, qll_writer_text(&text).bytes);
     }
     qll_sheet_table(report->sheet, result->key, align, false);
 }

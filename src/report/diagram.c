@@ -86,13 +86,6 @@ static double row_mm(const drawing *made, size_t stage, size_t branch)
     return made->middle_mm + ((double)branch - (count - 1) / 2) * made->row_mm;
 }
 
-static qll_text text_or_none(const drawing *made, qll_writer *writer)
-{
-    qll_canvas *canvas = made->figure->canvas;
-    canvas->no_memory = canvas->no_memory || writer->no_memory;
-    return writer->no_memory ? (qll_text){"", 0} : qll_writer_text(writer);
-}
-
 /* Name and id, size, set-point, in three lines below the valve. */
 static void label_branch(const drawing *made, size_t stage, size_t index, double left, double y)
 {
@@ -113,13 +106,13 @@ static void label_branch(const drawing *made, size_t stage, size_t index, double
     qll_valve_name_write(&name, station, stage, index);
     qll_write(&name, "  ");
     qll_write(&name, branch->valve->id);
-    (void)qll_canvas_text_fit(canvas, at, text_or_none(made, &name), width, &letters);
+    (void)qll_canvas_text_fit(canvas, at, qll_writer_text(&name), width, &letters);
     letters.weight = QLL_WEIGHT_REGULAR;
 
     qll_writer size = qll_writer_new(canvas->arena);
     qll_units_write_pipe_size(&size, branch->valve->nominal_m, made->figure->units);
     at.y_mm += line;
-    (void)qll_canvas_text_fit(canvas, at, text_or_none(made, &size), width, &letters);
+    (void)qll_canvas_text_fit(canvas, at, qll_writer_text(&size), width, &letters);
 
     qll_writer set = qll_writer_new(canvas->arena);
     qll_write(&set, qll_say(made->figure->language, QLL_SAYS_FIGURE_SET));
@@ -128,7 +121,7 @@ static void label_branch(const drawing *made, size_t stage, size_t index, double
         qll_units_write(&set, branch->set_pa_gauge, QLL_KIND_PRESSURE, made->figure->units);
     }
     at.y_mm += line;
-    (void)qll_canvas_text_fit(canvas, at, text_or_none(made, &set), width, &letters);
+    (void)qll_canvas_text_fit(canvas, at, qll_writer_text(&set), width, &letters);
 }
 
 static void draw_branch(const drawing *made, size_t stage, size_t index)
@@ -182,7 +175,7 @@ static void draw_joint(const drawing *made, size_t index)
     qll_symbol_pipe(&made->sketch, (qll_xy){from, made->middle_mm}, (qll_xy){to, made->middle_mm});
     qll_writer name = qll_writer_new(made->figure->canvas->arena);
     qll_write_format(&name, "P%zu", index);
-    qll_text text = text_or_none(made, &name);
+    qll_text text = qll_writer_text(&name);
     qll_symbol_gauge(&made->sketch, (qll_xy){(left + right) / 2, made->middle_mm}, text.bytes);
     if (index == 0) {
         qll_symbol_arrow(&made->sketch, (qll_xy){from + 3.4 * made->sketch.scale, made->middle_mm});

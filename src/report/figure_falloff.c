@@ -3,12 +3,6 @@
 
 #include <math.h>
 
-static const char *writer_text(const qll_figure *figure, qll_writer *writer)
-{
-    figure->canvas->no_memory = figure->canvas->no_memory || writer->no_memory;
-    return writer->no_memory ? "" : qll_writer_text(writer).bytes;
-}
-
 /* "A (G-D20) alone": @p tag is the valve's name. */
 static const char *alone_name(const qll_figure *figure, const qll_branch *branch, const char *tag)
 {
@@ -18,9 +12,9 @@ static const char *alone_name(const qll_figure *figure, const qll_branch *branch
     qll_write(&valve, branch->valve->id);
     qll_write(&valve, ")");
     qll_writer name = qll_writer_new(arena);
-    const qll_filling filling = {"valve", writer_text(figure, &valve)};
+    const qll_filling filling = {"valve", qll_writer_text(&valve).bytes};
     qll_say_with(&name, figure->language, QLL_SAYS_FIGURE_ALONE, &filling, 1);
-    return writer_text(figure, &name);
+    return qll_writer_text(&name).bytes;
 }
 
 static qll_falloff_curve curve_of(const qll_figure *figure, const qll_pictured *pictured,
@@ -44,7 +38,7 @@ static qll_falloff_curve curve_of(const qll_figure *figure, const qll_pictured *
     if (found->kind == QLL_FALLOFF_ALONE) {
         qll_writer tag = qll_writer_new(figure->canvas->arena);
         qll_valve_name_write(&tag, pictured->station, found->stage, found->branch);
-        curve.tag = writer_text(figure, &tag);
+        curve.tag = qll_writer_text(&tag).bytes;
         curve.name = alone_name(
             figure, &pictured->station->stages[found->stage].branches[found->branch], curve.tag);
     }
@@ -58,7 +52,6 @@ void qll_figure_falloff_of(const qll_figure *figure, const qll_pictured *picture
     qll_falloff_curve *curves =
         qll_arena_take(figure->canvas->arena, found->falloff_count, sizeof *curves);
     if (curves == NULL) {
-        figure->canvas->no_memory = true;
         return;
     }
     for (size_t i = 0; i < found->falloff_count; i++) {

@@ -10,9 +10,8 @@ static void add_valve(const qll_figure *figure, const qll_pictured *pictured, si
 {
     qll_writer name = qll_writer_new(figure->canvas->arena);
     qll_valve_name_write(&name, pictured->station, stage, branch);
-    figure->canvas->no_memory = figure->canvas->no_memory || name.no_memory;
     curve->level_db = pictured->curves->valve_dba[number];
-    curve->tag = name.no_memory ? "" : qll_writer_text(&name).bytes;
+    curve->tag = qll_writer_text(&name).bytes;
     curve->name = pictured->station->stages[stage].branches[branch].valve->id;
 }
 

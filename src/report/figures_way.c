@@ -24,12 +24,6 @@ static size_t hardest_outlet(const qll_ladder *peaks, size_t each)
     return hardest;
 }
 
-static const char *name_of(const qll_figure *figure, qll_writer *name)
-{
-    figure->canvas->no_memory = figure->canvas->no_memory || name->no_memory;
-    return name->no_memory ? "" : qll_writer_text(name).bytes;
-}
-
 /* Appends the steps of one part of the way, night and peak side by side. */
 static void add_steps(const qll_figure *figure, const qll_wording *wording, const qll_ladder *night,
                       const qll_ladder *peak, ladder_arrays *arrays)
@@ -37,7 +31,7 @@ static void add_steps(const qll_figure *figure, const qll_wording *wording, cons
     for (size_t i = 0; i < peak->count && i < night->count; i++) {
         qll_writer name = qll_writer_new(figure->canvas->arena);
         qll_wording_step(&name, wording, peak, &peak->steps[i]);
-        arrays->names[arrays->count] = name_of(figure, &name);
+        arrays->names[arrays->count] = qll_writer_text(&name).bytes;
         arrays->night_pa[arrays->count] = night->steps[i].pressure_pa_gauge;
         arrays->peak_pa[arrays->count] = peak->steps[i].pressure_pa_gauge;
         arrays->count += 1;

@@ -22,7 +22,7 @@ static bool write_bare_chance(qll_writer *writer, qll_language language, double 
     }
     qll_writer count = qll_writer_new(writer->arena);
     qll_write_format(&count, "%.0f", fmax(round(1.0 / share), 2.0));
-    const qll_filling filling = {"count", qll_text_made(writer, &count)};
+    const qll_filling filling = {"count", qll_writer_text(&count).bytes};
     qll_say_with(writer, language, QLL_SAYS_CHANCE_ONE_IN, &filling, 1);
     return true;
 }
@@ -32,7 +32,7 @@ void qll_wording_chance(qll_writer *writer, qll_language language, double share,
 {
     qll_writer bare = qll_writer_new(writer->arena);
     bool is_figure = write_bare_chance(&bare, language, share);
-    const qll_filling value = {"value", qll_text_made(writer, &bare)};
+    const qll_filling value = {"value", qll_writer_text(&bare).bytes};
     if (!is_figure || form == QLL_CHANCE_BARE) {
         qll_write(writer, value.text);
         return;
@@ -46,7 +46,7 @@ void qll_wording_amount(qll_writer *writer, const qll_wording *wording, double a
 {
     qll_writer bare = qll_writer_new(writer->arena);
     qll_write_format(&bare, "%.0f", amount);
-    const qll_filling fillings[] = {{"value", qll_text_made(writer, &bare)},
+    const qll_filling fillings[] = {{"value", qll_writer_text(&bare).bytes},
                                     {"unit", wording->currency}};
     if (wording->currency == NULL) {
         qll_write(writer, fillings[0].text);

@@ -71,7 +71,7 @@ static const char *others_of(const saying *of)
             count += 1;
         }
     }
-    return count == 0 ? NULL : qll_text_made(of->writer, &all);
+    return count == 0 ? NULL : qll_writer_text(&all).bytes;
 }
 
 /* All valves with their ids and settings, of a station that is built anew. */
@@ -94,7 +94,7 @@ static const char *valves_of(const saying *of)
             qll_say_with(&all, of->wording->language, QLL_SAYS_CURE_VALVE_AT, fillings, 3);
         }
     }
-    return qll_text_made(of->writer, &all);
+    return qll_writer_text(&all).bytes;
 }
 
 /* The valve that gives way, of those that are there. */
@@ -125,14 +125,14 @@ static const char *cost_of(const saying *of)
     qll_wording_amount(&amount, of->wording, whole);
     qll_wording_chance(&now, language, of->cures->now.callback_share, QLL_CHANCE_BARE);
     qll_wording_chance(&then, language, of->cure->cost.callback_share, QLL_CHANCE_BARE);
-    const qll_filling fillings[] = {{"value", qll_text_made(of->writer, &amount)},
-                                    {"before", qll_text_made(of->writer, &now)},
-                                    {"after", qll_text_made(of->writer, &then)}};
+    const qll_filling fillings[] = {{"value", qll_writer_text(&amount).bytes},
+                                    {"before", qll_writer_text(&now).bytes},
+                                    {"after", qll_writer_text(&then).bytes}};
     const bool is_same = qll_text_is(qll_text_of(fillings[1].text), fillings[2].text);
     qll_writer cost = qll_writer_new(of->writer->arena);
     qll_say_with(&cost, language, is_same ? QLL_SAYS_CURE_COST_SAME : QLL_SAYS_CURE_COST, fillings,
                  3);
-    return qll_text_made(of->writer, &cost);
+    return qll_writer_text(&cost).bytes;
 }
 
 static void say_work(const saying *of)
@@ -172,7 +172,6 @@ static void say_tank(const saying *of)
     const qll_unit_system units = of->wording->units;
     const char *tank = qll_quantity_text(of->writer->arena, qll_tank_sold_m3(verdict->value, units),
                                          QLL_KIND_VOLUME, units);
-    of->writer->no_memory = of->writer->no_memory || tank == NULL;
     const qll_filling fillings[] = {
         {"tank", tank},
         {"precharge", qll_text_reading(of->writer, verdict->value_at_peak, QLL_KIND_PRESSURE,
@@ -214,7 +213,6 @@ void qll_wording_as_it_is(qll_writer *writer, const qll_wording *wording, const 
 {
     qll_writer chance = qll_writer_new(writer->arena);
     qll_wording_chance(&chance, wording->language, cures->now.callback_share, QLL_CHANCE_ABOUT);
-    writer->no_memory = writer->no_memory || chance.no_memory;
     qll_writer breaks = qll_writer_new(writer->arena);
     size_t count = 0;
     for (size_t r = 0; r < QLL_PRACTICE_COUNT; r++) {
@@ -224,7 +222,6 @@ void qll_wording_as_it_is(qll_writer *writer, const qll_wording *wording, const 
             count += 1;
         }
     }
-    writer->no_memory = writer->no_memory || breaks.no_memory;
     const char *why = qll_say_mechanism(wording->language, &cures->now);
     const qll_filling fillings[] = {{"chance", qll_writer_text(&chance).bytes},
                                     {"why", qll_is_worth_saying(&cures->now) ? why : NULL},

@@ -38,7 +38,6 @@ void qll_wording_disagreement(qll_writer *writer, const qll_wording *wording,
     qll_writer times = qll_writer_new(writer->arena);
     qll_units_write(&flow, estimate->peak_m3s, QLL_KIND_FLOW, wording->units);
     qll_write_format(&times, "%.2f", disagreement->ratio);
-    writer->no_memory = writer->no_memory || flow.no_memory || times.no_memory;
     const qll_filling fillings[] = {
         {"method", qll_say_method(wording->language, estimate->method)},
         {"flow", qll_writer_text(&flow).bytes},

@@ -75,7 +75,7 @@ static const char *whole_text(qll_writer *writer, double whole)
 {
     qll_writer made = qll_writer_new(writer->arena);
     qll_write_format(&made, "%.0f", whole);
-    return qll_text_made(writer, &made);
+    return qll_writer_text(&made).bytes;
 }
 
 static const char *said(qll_writer *writer, qll_language language, qll_message message,
@@ -83,7 +83,7 @@ static const char *said(qll_writer *writer, qll_language language, qll_message m
 {
     qll_writer made = qll_writer_new(writer->arena);
     qll_say_with(&made, language, message, fillings, count);
-    return qll_text_made(writer, &made);
+    return qll_writer_text(&made).bytes;
 }
 
 static const char *tap_text(qll_writer *writer, qll_language language, double gpm)
@@ -150,7 +150,7 @@ static const char *meter_text(qll_writer *writer, const qll_wording *wording, do
     qll_writer volume = qll_writer_new(writer->arena);
     qll_write_format(&volume, "%.0f %s", fmax(round(60.0 * flow_m3s / unit_m3), 1.0),
                      qll_units_name(QLL_KIND_VOLUME, wording->units));
-    const qll_filling value = {"value", qll_text_made(writer, &volume)};
+    const qll_filling value = {"value", qll_writer_text(&volume).bytes};
     return said(writer, wording->language, QLL_SAYS_MEASURE_MINUTE, &value, 1);
 }
 
@@ -172,11 +172,10 @@ void qll_wording_make_flow(qll_writer *writer, const qll_wording *wording, doubl
     if (is_too_large(meter_nominal_m, shown_m3s)) {
         qll_writer size = qll_writer_new(writer->arena);
         qll_units_write_pipe_size(&size, meter_nominal_m, wording->units);
-        const qll_filling meter = {"size", qll_text_made(writer, &size)};
+        const qll_filling meter = {"size", qll_writer_text(&size).bytes};
         note = said(writer, wording->language, QLL_SAYS_METER_TOO_LARGE, &meter, 1);
     }
     const char *flow = qll_reading_text(writer->arena, flow_m3s, QLL_KIND_FLOW, wording->units);
-    writer->no_memory = writer->no_memory || flow == NULL;
     const qll_filling fillings[] = {
         {"flow", flow},
         {"what", tap_text(writer, wording->language, gpm)},
@@ -205,7 +204,7 @@ static const char *correction_text(qll_writer *writer, const qll_wording *wordin
     qll_write_format(&value, is_si ? "%.2f %s" : "%.1f %s", steps * (is_si ? 0.05 : 0.5),
                      qll_units_name(QLL_KIND_PRESSURE_DIFFERENCE, wording->units));
     const qll_filling fillings[] = {
-        {"value", qll_text_made(writer, &value)},
+        {"value", qll_writer_text(&value).bytes},
         {"between", is_si ? "1 bar" : "10 psi"},
     };
     return said(writer, wording->language,
@@ -224,13 +223,12 @@ void qll_wording_set_valve(qll_writer *writer, const qll_wording *wording, const
                           qll_site_meter_nominal_m(wording->site));
     const qll_filling fillings[] = {
         {"valve", name},
-        {"what", qll_text_made(writer, &how)},
+        {"what", qll_writer_text(&how).bytes},
         {"inlet",
          qll_reading_text(arena, setting->inlet_pa_gauge, QLL_KIND_PRESSURE, wording->units)},
         {"pressure",
          qll_reading_text(arena, setting->reading_pa_gauge, QLL_KIND_PRESSURE, wording->units)},
         {"note", correction_text(writer, wording, setting->correction_pa_per_10psi)},
     };
-    writer->no_memory = writer->no_memory || fillings[2].text == NULL || fillings[3].text == NULL;
     qll_say_with(writer, wording->language, QLL_SAYS_SET_VALVE, fillings, 5);
 }

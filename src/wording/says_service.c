@@ -84,7 +84,6 @@ bool qll_wording_carries(qll_writer *writer, const qll_wording *wording, const q
         {"inlet", qll_quantity_text(arena, service->inlet_pa_gauge, QLL_KIND_PRESSURE, units)},
         {"peak", is_cut ? qll_quantity_text(arena, demand->peak_m3s, QLL_KIND_FLOW, units) : NULL},
     };
-    writer->no_memory = writer->no_memory || size.no_memory;
     qll_say_with(writer, wording->language,
                  is_velocity ? QLL_SAYS_CARRIES_VELOCITY : QLL_SAYS_CARRIES_PRESSURE, fillings,
                  sizeof fillings / sizeof fillings[0]);
@@ -116,7 +115,6 @@ bool qll_wording_service(qll_writer *writer, const qll_wording *wording, const q
         {"inlet", qll_quantity_text(arena, service->inlet_pa_gauge, QLL_KIND_PRESSURE, units)},
         {"peak", peak},
     };
-    writer->no_memory = writer->no_memory || size.no_memory || peak == NULL;
     qll_say_with(writer, wording->language,
                  is_velocity ? QLL_SAYS_SERVICE_VELOCITY : QLL_SAYS_SERVICE_PRESSURE, fillings,
                  sizeof fillings / sizeof fillings[0]);

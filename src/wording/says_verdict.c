@@ -84,7 +84,6 @@ static void write_subject(qll_writer *writer, const qll_wording *wording,
         fillings[1].text = qll_writer_text(&size).bytes;
         fillings[2].text = valve->id;
     }
-    writer->no_memory = writer->no_memory || stage.no_memory || size.no_memory;
     qll_message plain = staged ? QLL_SAYS_STAGE : QLL_SAYS_THE_STATION;
     qll_message named = staged ? QLL_SAYS_STAGE_THE_VALVE : QLL_SAYS_THE_VALVE;
     qll_say_with(writer, wording->language, is_valve ? named : plain, fillings, 3);

@@ -11,7 +11,6 @@ static void write_stage(qll_writer *writer, const qll_wording *wording, const ql
         qll_write(&sizes, b == 0 ? "" : " + ");
         qll_units_write_pipe_size(&sizes, stage->branches[b].valve->nominal_m, wording->units);
     }
-    writer->no_memory = writer->no_memory || sizes.no_memory;
     if (stage->branch_count > 1) {
         const qll_filling filling = {"sizes", qll_writer_text(&sizes).bytes};
         qll_say_with(writer, wording->language, QLL_SAYS_IN_PARALLEL, &filling, 1);
@@ -30,7 +29,6 @@ void qll_wording_station(qll_writer *writer, const qll_wording *wording, const q
     if (station->stage_count > 1) {
         qll_writer count = qll_writer_new(writer->arena);
         qll_write_format(&count, "%zu", station->stage_count);
-        writer->no_memory = writer->no_memory || count.no_memory;
         const qll_filling filling = {"stages", qll_writer_text(&count).bytes};
         qll_say_with(writer, wording->language, QLL_SAYS_IN_SERIES, &filling, 1);
     }
@@ -86,7 +84,6 @@ void qll_wording_strainer(qll_writer *writer, const qll_wording *wording, const 
     qll_writer size = qll_writer_new(arena);
     qll_write_format(&mesh, "%d", strainer->mesh);
     qll_units_write_pipe_size(&size, strainer->nominal_m, wording->units);
-    writer->no_memory = writer->no_memory || mesh.no_memory || size.no_memory;
     const bool is_known = isfinite(strainer->clean_me_pa);
     const qll_kind kind = QLL_KIND_PRESSURE_DIFFERENCE;
     const qll_filling fillings[] = {
@@ -122,7 +119,6 @@ void qll_wording_step(qll_writer *writer, const qll_wording *wording, const qll_
     }
     qll_writer number = qll_writer_new(writer->arena);
     qll_write_format(&number, "%zu", step->kind == QLL_STEP_STAGE ? step->stage + 1 : 0);
-    writer->no_memory = writer->no_memory || number.no_memory;
     const qll_pipe_size *size = step->size;
     const qll_filling fillings[] = {
         {"stage", qll_writer_text(&number).bytes},
