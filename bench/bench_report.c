@@ -115,7 +115,7 @@ static void report(const char *example)
     double found = now_s();
     if (status == QLL_OK) {
         const qll_subject subject = qll_subject_of_design(&designed.findings);
-        status = qll_report_make(&subject, QLL_SECTIONS_ALL, arena, &sheet);
+        qll_report_make(&subject, QLL_SECTIONS_ALL, arena, &sheet);
     }
     double made = now_s();
     double html = made;
@@ -123,7 +123,7 @@ static void report(const char *example)
     if (status == QLL_OK) {
         qll_html_write(&asked.writer, &sheet);
         html = now_s();
-        status = qll_layout_pages(&sheet, arena, &pages);
+        qll_layout_pages(&sheet, arena, &pages);
     }
     double laid = now_s();
     printf(

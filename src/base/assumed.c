@@ -14,7 +14,6 @@ void qll_assumed_add(qll_assumed *assumed, qll_argument what, qll_argument value
     }
     qll_assumption *added = qll_arena_take(assumed->arena, 1, sizeof *added);
     if (added == NULL) {
-        assumed->no_memory = true;
         return;
     }
     *added = (qll_assumption){.what = what, .value = value, .why = why};

@@ -15,7 +15,6 @@ typedef struct qll_assumption {
 typedef struct qll_assumed {
     qll_arena *arena;
     qll_assumption *first, *last;
-    bool no_memory;
 } qll_assumed;
 
 qll_assumed qll_assumed_none(qll_arena *arena);

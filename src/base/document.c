@@ -323,7 +323,7 @@ qll_status qll_document_read(qll_text source, const char *name, qll_arena *arena
             return QLL_NO_MEMORY;
         }
     }
-    if (problems->no_memory) {
+    if (qll_problems_status(problems) == QLL_NO_MEMORY) {
         document->root = NULL;
         return QLL_NO_MEMORY;
     }

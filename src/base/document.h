@@ -61,7 +61,7 @@ const char *qll_node_path(const qll_node *node, qll_arena *arena);
  * Where @p node (or its key, if @p at_key) stands; the path string lives in @p arena.
  *
  * The path is "stages[1].branches[0].set_pressure"; a key that is no plain word is quoted:
- * `fittings["elbow 90"]`. Without memory it is NULL.
+ * `fittings["elbow 90"]`. Without memory it is "".
  */
 qll_place qll_node_place(const qll_document *document, const qll_node *node, bool at_key,
                          qll_arena *arena);

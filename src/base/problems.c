@@ -29,7 +29,7 @@ const char *qll_code_sentence(qll_code code)
 
 qll_problems qll_problems_none(qll_arena *arena)
 {
-    return (qll_problems){.arena = arena};
+    return (qll_problems){.arena = arena, .refused_count = qll_arena_refused(arena)};
 }
 
 static const char *keep(qll_problems *problems, const char *text)
@@ -39,12 +39,7 @@ static const char *keep(qll_problems *problems, const char *text)
     }
     qll_writer writer = qll_writer_new(problems->arena);
     qll_write_visible(&writer, qll_text_of(text));
-    qll_text copy = qll_writer_text(&writer);
-    if (copy.bytes == NULL) {
-        problems->no_memory = true;
-        return "";
-    }
-    return copy.bytes;
+    return qll_writer_text(&writer).bytes;
 }
 
 const qll_said *qll_said_kept(qll_arena *arena, const qll_said *said)
@@ -59,6 +54,11 @@ const qll_said *qll_said_kept(qll_arena *arena, const qll_said *said)
     return kept;
 }
 
+static bool starves(const qll_problems *problems)
+{
+    return qll_arena_refused(problems->arena) != problems->refused_count;
+}
+
 bool qll_problems_add(qll_problems *problems, qll_fault fault)
 {
     problems->count += 1;
@@ -68,9 +68,6 @@ bool qll_problems_add(qll_problems *problems, qll_fault fault)
     if (problems->kept_count < QLL_PROBLEMS_KEPT) {
         const qll_said *says = qll_said_kept(problems->arena, fault.says);
         const qll_said *hint = qll_said_kept(problems->arena, fault.hint);
-        bool is_lost = says == NULL || (hint == NULL && fault.hint != NULL)
-                       || (fault.place.line > 0 && fault.place.path == NULL);
-        problems->no_memory = problems->no_memory || is_lost;
         fault.place.source = keep(problems, fault.place.source);
         fault.place.path = keep(problems, fault.place.path);
         fault.fix.path = keep(problems, fault.fix.path);
@@ -80,12 +77,13 @@ bool qll_problems_add(qll_problems *problems, qll_fault fault)
         problems->kept[problems->kept_count] = fault;
         problems->kept_count += 1;
     }
+    problems->no_memory = problems->no_memory || starves(problems);
     return false;
 }
 
 qll_status qll_problems_status(const qll_problems *problems)
 {
-    if (problems->no_memory) {
+    if (problems->no_memory || starves(problems)) {
         return QLL_NO_MEMORY;
     }
     return problems->refusal_count > 0 ? QLL_REFUSED : QLL_OK;
@@ -118,8 +116,7 @@ qll_fix qll_fix_text(qll_fix_op op, const char *word, qll_arena *arena)
     }
     qll_writer value = qll_writer_new(arena);
     qll_write_json_text(&value, qll_text_of(word));
-    const char *text = qll_writer_text(&value).bytes;
-    return (qll_fix){.op = text == NULL ? QLL_FIX_NONE : op, .value = text};
+    return (qll_fix){.op = op, .value = qll_writer_text(&value).bytes};
 }
 
 const char *qll_fix_word(qll_fix_op op)

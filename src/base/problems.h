@@ -27,7 +27,8 @@ typedef struct qll_problems {
     size_t kept_count;
     size_t count;         /* all, kept or not */
     size_t refusal_count; /* those of level QLL_REFUSAL, kept or not */
-    bool no_memory;       /* one could not be stored */
+    size_t refused_count; /* of the arena, when the list was begun */
+    bool no_memory;       /* known by now: the arena has refused since, or somebody says so */
 } qll_problems;
 
 /** An empty list whose strings live in @p arena. */
@@ -37,14 +38,12 @@ qll_problems qll_problems_none(qll_arena *arena);
  * Adds a fault. What it says, its place and its fix are copied; texts that figures of it quote must live
  * as long as the list. The place is made safe to show (base/quote.h), as the sentence is when it is said.
  *
- * A path of NULL in a place with a line, as qll_node_place() and qll_table_place() give it without
- * memory, is noted as no_memory.
- *
  * @return always false, so that a reader can write `return qll_problems_add(...)`
  */
 bool qll_problems_add(qll_problems *problems, qll_fault fault);
 
-/** QLL_NO_MEMORY, QLL_REFUSED or QLL_OK, by what the list holds. */
+/** QLL_NO_MEMORY if the arena has refused since the list was begun; else QLL_REFUSED or QLL_OK, by what the
+ * list holds. */
 qll_status qll_problems_status(const qll_problems *problems);
 
 /** Keeps @p said in @p arena; NULL of NULL and without memory. */
@@ -53,7 +52,7 @@ const qll_said *qll_said_kept(qll_arena *arena, const qll_said *said);
 /** The hint that offers @p word: `did you mean "psi"?`; NULL if there is no word or memory is short. */
 const qll_said *qll_hint_word(const char *word, qll_arena *arena);
 
-/** The hint as an English sentence, for modules that still write sentences; NULL likewise. */
+/** The hint as an English sentence, for modules that still write sentences; "" likewise. */
 const char *qll_hint_sentence(const char *word, qll_arena *arena);
 
 /** The fix by which something becomes the text @p word, as JSON; none where it is NULL or "". */

@@ -399,7 +399,7 @@ static qll_status read_table(qll_arena *arena, qll_table *table, qll_problems *p
             }
         }
     }
-    if (problems->no_memory) {
+    if (qll_problems_status(problems) == QLL_NO_MEMORY) {
         return QLL_NO_MEMORY;
     }
     return problems->refusal_count > refused_before ? QLL_REFUSED : QLL_OK;

@@ -71,7 +71,7 @@ bool qll_table_says(const qll_table *table, size_t row, const char *column, cons
  * Where a cell stands: "row 3, kv" with line and column of the source, for problems.
  *
  * Rows count from 1 below the header. QLL_TABLE_HEADER as @p row gives "header, kv"; SIZE_MAX as
- * @p column gives the whole row. The path lives in @p arena; without memory it is NULL.
+ * @p column gives the whole row. The path lives in @p arena; without memory it is "".
  */
 qll_place qll_table_place(const qll_table *table, size_t row, size_t column, qll_arena *arena);
 

@@ -279,15 +279,14 @@ static bool make_room(qll_writer *writer, size_t more)
     if (more < writer->room - writer->size) {
         return true;
     }
-    size_t wanted = 0;
-    char *grown = NULL;
+    size_t wanted = SIZE_MAX; /* which the arena refuses, and counts */
     if (more < SIZE_MAX / 2 - writer->size - 1) {
         wanted = writer->size + more + 1;
         size_t doubled = writer->room > SIZE_MAX / 2 ? wanted : writer->room * 2;
         wanted = wanted > doubled ? wanted : doubled;
         wanted = wanted > 256 ? wanted : 256;
-        grown = qll_arena_take(writer->arena, wanted, 1);
     }
+    char *grown = qll_arena_take(writer->arena, wanted, 1);
     if (grown == NULL) {
         writer->no_memory = true;
         return false;
@@ -329,9 +328,7 @@ void qll_write_format(qll_writer *writer, const char *format, ...)
     va_copy(again, arguments);
     int size = vsnprintf(NULL, 0, format, arguments);
     va_end(arguments);
-    if (size < 0) {
-        writer->no_memory = true;
-    } else if (make_room(writer, (size_t)size)) {
+    if (make_room(writer, size < 0 ? SIZE_MAX : (size_t)size)) {
         (void)vsnprintf(writer->bytes + writer->size, (size_t)size + 1, format, again);
         writer->size += (size_t)size;
     }
@@ -356,7 +353,7 @@ void qll_write_number(qll_writer *writer, double value)
 qll_text qll_writer_text(qll_writer *writer)
 {
     if (!make_room(writer, 0)) {
-        return (qll_text){.bytes = NULL, .size = 0};
+        return (qll_text){.bytes = "", .size = 0};
     }
     writer->bytes[writer->size] = '\0';
     return (qll_text){.bytes = writer->bytes, .size = writer->size};

@@ -51,12 +51,13 @@ size_t qll_text_utf8_end(qll_text text);
 /** Writes the character @p code, up to U+10FFFF, as UTF-8; how many bytes it takes, at most 4. */
 size_t qll_utf8_put(unsigned code, char *to);
 
-/** A text that grows in an arena. After the first failure all writing is ignored. */
+/** A text that grows in an arena. After the first failure all writing is ignored; whoever hands the text over
+ * asks the arena whether it has refused (qll_arena_refused()), and nobody between needs to. */
 typedef struct qll_writer {
     qll_arena *arena;
     char *bytes;
     size_t size, room;
-    bool no_memory;
+    bool no_memory; /* the writer's own: it writes no more */
 } qll_writer;
 
 qll_writer qll_writer_new(qll_arena *arena);
@@ -75,7 +76,7 @@ void qll_write_format(qll_writer *writer, const char *format, ...);
  * "1e-07", "60". Finite only; the decimal point as in qll_write_format(). */
 void qll_write_number(qll_writer *writer, double value);
 
-/** What was written, closed by a zero byte that does not count; {NULL, 0} after a failure. */
+/** What was written, closed by a zero byte that does not count; "" after a failure, never NULL. */
 qll_text qll_writer_text(qll_writer *writer);
 
 /** How many columns the UTF-8 @p text takes on a terminal, counting one per character. */

@@ -15,8 +15,8 @@ static_assert(QLL_HOST_FILE_SIZE >= QLL_TABLE_SIZE, "a table is cut where its re
 
 static void complain_written(qll_writer *writer)
 {
-    qll_text text = qll_writer_text(writer);
-    qll_host_complain(text.bytes == NULL ? "quell: out of memory\n" : text.bytes);
+    const char *text = qll_writer_text(writer).bytes;
+    qll_host_complain(qll_arena_refused(writer->arena) > 0 ? "quell: out of memory\n" : text);
 }
 
 void qll_cli_complain(qll_arena *arena, const char *sentence, const char *of)
@@ -42,7 +42,8 @@ qll_status qll_cli_print_text(qll_text text, qll_arena *arena)
 qll_status qll_cli_print(qll_writer *writer)
 {
     qll_text text = qll_writer_text(writer);
-    return text.bytes == NULL ? QLL_NO_MEMORY : qll_cli_print_text(text, writer->arena);
+    return qll_arena_refused(writer->arena) > 0 ? QLL_NO_MEMORY
+                                                : qll_cli_print_text(text, writer->arena);
 }
 
 qll_status qll_cli_read(const char *path, qll_arena *arena, qll_input *input)

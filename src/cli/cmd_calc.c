@@ -33,10 +33,7 @@ static void write_input(qll_writer *writer, const qll_calc_input *input, size_t 
     if (input->repeated) {
         qll_write(&line, "; may be repeated");
     }
-    writer->no_memory = writer->no_memory || first.no_memory || line.no_memory;
-    if (!writer->no_memory) {
-        qll_write_wrapped(writer, qll_writer_text(&first).bytes, qll_writer_text(&line));
-    }
+    qll_write_wrapped(writer, qll_writer_text(&first).bytes, qll_writer_text(&line));
 }
 
 static qll_status print_help(const qll_calc *calc, qll_arena *arena)
@@ -53,7 +50,6 @@ static qll_status print_help(const qll_calc *calc, qll_arena *arena)
         }
     }
     qll_write(&usage, " [KEY=VALUE ...] [--json] [--units us|si] [--language en|es]");
-    writer.no_memory = usage.no_memory;
     qll_write_wrapped(&writer, "usage: quell ", qll_writer_text(&usage));
     qll_write(&writer, "\n");
     qll_write(&writer, qll_say_calc_title(QLL_LANGUAGE_EN, calc));

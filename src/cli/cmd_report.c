@@ -31,7 +31,7 @@ static qll_status complain_write(const errand *run, const char *why)
     qll_write(&says, ": ");
     qll_write(&says, why);
     qll_text text = qll_writer_text(&says);
-    if (text.bytes == NULL) {
+    if (qll_arena_refused(run->arena) > 0) {
         return QLL_NO_MEMORY;
     }
     qll_cli_complain(run->arena, text.bytes, "");

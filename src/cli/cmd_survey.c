@@ -34,9 +34,6 @@ static qll_status attach(qll_question *question, const char *survey_path, qll_ar
     }
     for (size_t i = 0; i < count; i++) {
         const char *path = beside(survey_path, names[i], arena);
-        if (path == NULL) {
-            return QLL_NO_MEMORY;
-        }
         files[i] = (qll_host_file){.path = path, .arena = arena};
         attachments[i] = (qll_attachment){.name = names[i],
                                           .path = path,
@@ -46,7 +43,7 @@ static qll_status attach(qll_question *question, const char *survey_path, qll_ar
     }
     question->attachments = attachments;
     question->attachment_count = count;
-    return QLL_OK;
+    return qll_arena_refused(arena) > 0 ? QLL_NO_MEMORY : QLL_OK;
 }
 
 qll_status qll_cli_open_survey(const qll_cli_line *line, qll_arena *arena, qll_question *question)

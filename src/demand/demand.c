@@ -12,7 +12,7 @@
 static qll_status refuse(qll_peaks *all, qll_demand *demand, qll_remark why)
 {
     demand->refusal = qll_peaks_remark(all, why);
-    return all->no_memory ? QLL_NO_MEMORY : QLL_REFUSED;
+    return QLL_REFUSED;
 }
 
 /* ---- the choice ---- */
@@ -51,7 +51,7 @@ static qll_peak_method choose(qll_peaks *all, qll_remarks *warnings)
 static qll_status list_estimates(const qll_peaks *all, qll_peak_method method, qll_demand *demand)
 {
     qll_peak_estimate *list = qll_arena_take(all->arena, QLL_PEAK_METHOD_COUNT, sizeof *list);
-    if (list == NULL || all->no_memory) {
+    if (list == NULL) {
         return QLL_NO_MEMORY;
     }
     for (size_t m = 0; m < QLL_PEAK_METHOD_COUNT; m++) {
@@ -203,9 +203,6 @@ static qll_status take_choice(qll_peaks *all, qll_demand *demand)
     qll_remarks warnings = {0};
     const qll_peak_method method = choose(all, &warnings);
     demand->warnings = warnings.first;
-    if (all->no_memory) {
-        return QLL_NO_MEMORY;
-    }
     if (method == QLL_PEAK_METHOD_COUNT || !all->applies[method]) {
         return refuse_method(all, demand, method);
     }
@@ -227,13 +224,14 @@ static qll_status take_choice(qll_peaks *all, qll_demand *demand)
     }
     tell_nothings_apart(demand);
     demand->warnings = warnings.first;
-    return all->no_memory ? QLL_NO_MEMORY : QLL_OK;
+    return QLL_OK;
 }
 
 qll_status qll_demand_of(const qll_scenario *scenario, qll_arena *arena, qll_demand *demand)
 {
     *demand = (qll_demand){.scenario = scenario};
     qll_peaks all = {.scenario = scenario, .arena = arena};
+    const size_t refused = qll_arena_refused(arena);
     const qll_said fault = qll_scenario_fault(scenario);
     if (fault.id != QLL_TEXT_NONE) {
         return refuse(
@@ -251,5 +249,8 @@ qll_status qll_demand_of(const qll_scenario *scenario, qll_arena *arena, qll_dem
     if (status == QLL_OK) {
         status = take_choice(&all, demand);
     }
-    return status == QLL_OK ? find_disagreements(arena, demand) : status;
+    if (status == QLL_OK) {
+        status = find_disagreements(arena, demand);
+    }
+    return qll_arena_refused(arena) == refused ? status : QLL_NO_MEMORY;
 }

@@ -37,14 +37,11 @@ typedef struct law_maker {
     double *chances[QLL_VISIT_PARTS_MOST];
     double *runs; /* [combination]: seconds of a visit; the last part's number varies fastest */
     double *buffers[QLL_VISIT_PARTS_MOST + 1];
-    bool no_memory;
 } law_maker;
 
 static double *take(law_maker *maker, size_t count)
 {
-    double *values = qll_arena_take(maker->arena, count, sizeof *values);
-    maker->no_memory = maker->no_memory || values == NULL;
-    return values;
+    return qll_arena_take(maker->arena, count, sizeof(double));
 }
 
 /* to = a * b, whose a has @p a_count points; what passes the width is put to the last point. */
@@ -334,6 +331,7 @@ static bool prepare(law_maker *maker)
 {
     const qll_day_model *model = maker->model;
     bool alone = true;
+    size_t refused = qll_arena_refused(maker->arena);
     maker->uses = qll_arena_take(maker->arena, model->use_count, sizeof *maker->uses);
     for (size_t v = 0; v < model->visit_count; v++) {
         alone = alone && qll_visit_is_alone(&model->visits[v]);
@@ -359,7 +357,7 @@ static bool prepare(law_maker *maker)
     for (size_t i = 0; i <= QLL_VISIT_PARTS_MOST; i++) {
         maker->buffers[i] = take(maker, width);
     }
-    return maker->uses != NULL && !maker->no_memory;
+    return qll_arena_refused(maker->arena) == refused;
 }
 
 qll_status qll_flow_laws_make(const qll_day_model *model, qll_arena *arena, qll_flow_law *laws)

@@ -13,11 +13,9 @@ void qll_peaks_add(qll_peaks *all, qll_peak_estimate estimate)
 static qll_remark *keep(qll_peaks *all, qll_remark remark)
 {
     qll_remark *kept = qll_arena_take(all->arena, 1, sizeof *kept);
-    if (kept == NULL) {
-        all->no_memory = true;
-        return NULL;
+    if (kept != NULL) {
+        *kept = remark;
     }
-    *kept = remark;
     return kept;
 }
 

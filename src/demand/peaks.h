@@ -22,13 +22,12 @@ typedef struct qll_peaks {
         *beyond_code;   /* the fixtures count more than the code's table holds; else NULL */
     qll_scenario apart; /* the scenario with its groups of fixtures taken apart */
     double groups;      /* how many were */
-    bool no_memory;
 } qll_peaks;
 
-/** A copy of @p remark in the arena; never NULL: lack of memory is remembered. */
+/** A copy of @p remark in the arena; another where there is no room, never NULL. */
 const qll_remark *qll_peaks_remark(qll_peaks *all, qll_remark remark);
 
-/** Adds @p remark to @p list; lack of memory is remembered. */
+/** Adds @p remark to @p list where there is room. */
 void qll_peaks_note(qll_peaks *all, qll_remarks *list, qll_remark remark);
 
 /** Adds an estimate; its peak must be finite. */

@@ -88,7 +88,7 @@ qll_status qll_survey_existing(const qll_survey *survey, const qll_catalogue *ca
         inlet_pa_gauge = qll_existing_highest_set_pa_gauge(&survey->existing[s]);
     }
     *station = (qll_station){.stages = stages, .stage_count = survey->existing_count};
-    if (problems->no_memory || assumed->no_memory) {
+    if (qll_problems_status(problems) == QLL_NO_MEMORY) {
         return QLL_NO_MEMORY;
     }
     return problems->refusal_count > refusals_before ? QLL_REFUSED : QLL_OK;

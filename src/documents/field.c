@@ -176,9 +176,7 @@ const char *qll_object_path(const qll_object *object, const char *key)
     qll_write(&writer, path);
     qll_write(&writer, path[0] == '\0' ? "" : ".");
     qll_write(&writer, key);
-    const char *text = qll_writer_text(&writer).bytes;
-    reader->no_memory = reader->no_memory || text == NULL;
-    return text == NULL ? "" : text;
+    return qll_writer_text(&writer).bytes;
 }
 
 qll_where qll_object_where(const qll_object *object, const char *key)

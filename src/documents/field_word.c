@@ -39,18 +39,11 @@ const char *qll_object_text(const qll_object *object, const char *key)
     }
     qll_writer visible = qll_writer_new(reader->arena);
     qll_write_visible(&visible, text);
-    qll_text shown = qll_writer_text(&visible);
-    if (shown.bytes == NULL) {
-        reader->no_memory = true;
-        return NULL;
-    }
-    if (!qll_text_equal(shown, text)) {
+    if (!qll_text_equal(qll_writer_text(&visible), text)) {
         (void)refuse_text(reader, node, QLL_CODE_ENCODING, QLL_TEXT_NAME_CONTROL);
         return NULL;
     }
-    const char *closed = qll_text_closed(text, reader->arena);
-    reader->no_memory = reader->no_memory || closed == NULL;
-    return closed;
+    return qll_text_closed(text, reader->arena);
 }
 
 static size_t word_index(const qll_field *field, qll_text word)

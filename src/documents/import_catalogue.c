@@ -66,16 +66,12 @@ typedef struct importing {
     layout layout;
 } importing;
 
-static bool name_point_columns(importing *work)
+static void name_point_columns(importing *work)
 {
     for (size_t i = 0; i < QLL_POINT_COLUMN_COUNT; i++) {
         qll_writer name = qll_writer_new(work->arena);
         qll_write_format(&name, "falloff_%zu_%s", i / 2 + 1, i % 2 == 0 ? "flow" : "drop");
-        const char *text = qll_writer_text(&name).bytes;
-        if (text == NULL) {
-            return false;
-        }
-        work->layout.base[QLL_COLUMN_COUNT + i] = text;
+        work->layout.base[QLL_COLUMN_COUNT + i] = qll_writer_text(&name).bytes;
     }
     for (size_t i = 0; i < QLL_COLUMN_COUNT; i++) {
         work->layout.base[i] = columns[i].base;
@@ -83,7 +79,6 @@ static bool name_point_columns(importing *work)
     for (size_t i = 0; i < QLL_ALL_COLUMN_COUNT; i++) {
         work->layout.at[i] = SIZE_MAX;
     }
-    return true;
 }
 
 static qll_kind kind_of(size_t known)
@@ -238,7 +233,6 @@ static qll_node *cell_node(importing *work, size_t row, size_t known, const char
     }
     if (kind_of(known) != QLL_KIND_NUMBER) {
         node->text = qll_cell_with_unit(cell, work->layout.unit[known], work->arena);
-        work->reader.no_memory = work->reader.no_memory || node->text.bytes == NULL;
     }
     return node;
 }
@@ -400,7 +394,7 @@ static qll_status refuse_row_count(importing *work)
                     .level = QLL_REFUSAL,
                     .place = qll_table_place(work->table, QLL_TABLE_HEADER, SIZE_MAX, work->arena),
                     .says = &says});
-    return work->problems->no_memory ? QLL_NO_MEMORY : QLL_REFUSED;
+    return qll_problems_status(work->problems);
 }
 
 qll_status qll_catalogue_import(const qll_table *table, qll_arena *arena, qll_catalogue *catalogue,
@@ -413,11 +407,9 @@ qll_status qll_catalogue_import(const qll_table *table, qll_arena *arena, qll_ca
                       .reader = qll_reader_new(NULL, arena, assumed)};
     work.reader.table = table;
     work.reader.barometric_pa = qll_barometric_pa(0.0);
-    if (!name_point_columns(&work)) {
-        return QLL_NO_MEMORY;
-    }
+    name_point_columns(&work);
     if (!read_header(&work)) {
-        return problems->no_memory ? QLL_NO_MEMORY : QLL_REFUSED;
+        return qll_problems_status(problems);
     }
     if (table->row_count == 0 || table->row_count > QLL_VALVES_MAX) {
         return refuse_row_count(&work);

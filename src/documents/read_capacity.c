@@ -117,11 +117,9 @@ static qll_text cell(const pass *of, size_t row, column_name name)
 static double quantity(const pass *of, size_t row, column_name name)
 {
     qll_text text = qll_cell_with_unit(cell(of, row, name), of->unit[name], of->arena);
-    of->problems->no_memory = of->problems->no_memory || text.bytes == NULL;
     qll_quantity read = {0};
     qll_units_refusal refusal = {0};
-    if (text.bytes == NULL
-        || !qll_units_read(text, columns[name].kind, of->arena, &read, &refusal)) {
+    if (!qll_units_read(text, columns[name].kind, of->arena, &read, &refusal)) {
         (void)refuse(of, refusal.code, row, of->at[name], &refusal.says,
                      qll_hint_word(refusal.hint, of->arena));
         return NAN;
@@ -192,7 +190,6 @@ static void read_words(const pass *of, qll_capacity_sheet *sheet, qll_assumed *a
     } else {
         qll_text id = cell(of, row, QLL_COLUMN_ID);
         const char *copy = qll_arena_copy(of->arena, id.bytes, id.size);
-        of->problems->no_memory = of->problems->no_memory || copy == NULL;
         sheet->id = copy == NULL ? "" : copy;
     }
     row = row_with(of, QLL_COLUMN_ACTING);

@@ -178,7 +178,7 @@ static void make_law(const qll_object *object, const qll_object *falloff, const 
     case QLL_STOPPED:
     case QLL_BUSY:
     case QLL_IO:
-    case QLL_WRONG_USE: object->reader->no_memory = true; break;
+    case QLL_WRONG_USE: break;
     }
 }
 
@@ -235,7 +235,7 @@ static void read_valve(qll_reader *reader, const qll_node *node, qll_valve *valv
         check_sheet(&object, &falloff, valve);
     }
     check_flow_min(&object, valve);
-    if (reader->refusal_count == refusals_before && !reader->no_memory
+    if (reader->refusal_count == refusals_before && !qll_reader_starves(reader)
         && qll_object_find(&object, "id") != NULL) {
         make_law(&object, &falloff, valve, law);
     }
@@ -365,7 +365,7 @@ void qll_catalogue_read_root(qll_reader *reader, const qll_node *root, qll_catal
     catalogue->laws = laws;
     catalogue->count = count;
     /* Without memory an id may be missing. */
-    bool is_well = reader->refusal_count == 0 && !reader->no_memory;
+    bool is_well = reader->refusal_count == 0 && !qll_reader_starves(reader);
     for (size_t which = 0; is_well && which < QLL_VALVE_DEFAULT_COUNT; which++) {
         assume_key(reader, catalogue, which);
     }

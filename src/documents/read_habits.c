@@ -50,7 +50,6 @@ static void take_volume(const qll_object *object, qll_scenario *scenario)
     const qll_status status =
         qll_table_read_own(qll_file_habits, qll_file_habits_size, reader->arena, &table);
     if (status != QLL_OK) {
-        reader->no_memory = true;
         return;
     }
     size_t row = 0;

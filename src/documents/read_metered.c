@@ -21,7 +21,7 @@ static bool is_unit(qll_text unit, qll_arena *arena, const char **nearest)
     qll_write(&one, "1 ");
     qll_write_text(&one, unit);
     qll_text text = qll_writer_text(&one);
-    for (size_t i = 0; text.bytes != NULL && i < QLL_COUNT(kinds); i++) {
+    for (size_t i = 0; i < QLL_COUNT(kinds); i++) {
         qll_quantity quantity;
         qll_units_refusal refusal = {.hint = ""};
         if (qll_units_read(text, kinds[i], arena, &quantity, &refusal)) {
@@ -97,7 +97,6 @@ qll_survey_log qll_read_log(qll_survey_pass *pass, const qll_object *scenario)
     }
     log.name = qll_object_text(scenario, "log");
     log.place = qll_node_place(pass->reader.document, node, false, pass->reader.arena);
-    pass->reader.no_memory = pass->reader.no_memory || log.place.path == NULL;
     log.options.pulse_m3 = qll_object_quantity(scenario, "pulse");
     log.options.zone = read_zone(scenario);
     read_format(scenario, &log.options);

@@ -226,10 +226,6 @@ static void read_name(const qll_object *object, qll_scenario *scenario)
     qll_writer name = qll_writer_new(object->reader->arena);
     qll_write_format(&name, "scenario %zu", object->node->index + 1);
     scenario->name = qll_writer_text(&name).bytes;
-    if (scenario->name == NULL) {
-        object->reader->no_memory = true;
-        return;
-    }
     qll_object_assume(object, "name", qll_as_is(scenario->name),
                       (qll_said){.id = QLL_TEXT_WHY_NO_NAME});
 }

@@ -26,16 +26,20 @@ qll_where qll_at_missing(const qll_node *node, const char *key)
 
 qll_reader qll_reader_new(const qll_document *document, qll_arena *arena, qll_assumed *assumed)
 {
-    return (qll_reader){.document = document, .arena = arena, .assumed = assumed};
+    return (qll_reader){.document = document,
+                        .arena = arena,
+                        .assumed = assumed,
+                        .refused_count = qll_arena_refused(arena)};
+}
+
+bool qll_reader_starves(const qll_reader *reader)
+{
+    return qll_arena_refused(reader->arena) != reader->refused_count;
 }
 
 void *qll_reader_take(qll_reader *reader, size_t count, size_t size)
 {
-    void *room = qll_arena_take(reader->arena, count, size);
-    if (room == NULL) {
-        reader->no_memory = true;
-    }
-    return room;
+    return qll_arena_take(reader->arena, count, size);
 }
 
 static qll_place cell_place(qll_reader *reader, const qll_node *node)
@@ -51,7 +55,7 @@ static qll_place place_of(qll_reader *reader, qll_where where)
     qll_place place = reader->table != NULL ? cell_place(reader, where.node)
                                             : qll_node_place(reader->document, where.node,
                                                              where.at_key, reader->arena);
-    if (where.missing == NULL || place.path == NULL) {
+    if (where.missing == NULL) {
         return place;
     }
     qll_writer path = qll_writer_new(reader->arena);
@@ -140,7 +144,6 @@ static bool add(qll_reader *reader, qll_found found)
     }
     const qll_said *says = qll_said_kept(reader->arena, found.says);
     const qll_said *hint = qll_said_kept(reader->arena, found.hint);
-    reader->no_memory = reader->no_memory || says == NULL || (hint == NULL && found.hint != NULL);
     found.says = says;
     found.hint = hint;
     insert(reader, &found);
@@ -175,10 +178,6 @@ qll_status qll_reader_end(qll_reader *reader, qll_problems *problems)
     for (size_t i = 0; i < reader->found_count; i++) {
         const qll_found *found = &reader->found[i];
         qll_place place = place_of(reader, found->where);
-        if (place.path == NULL) {
-            reader->no_memory = true;
-            place.path = "";
-        }
         /* What stands in a cell is mended there, not by a path. */
         const bool is_document = reader->table == NULL;
         (void)qll_problems_add(problems,
@@ -193,7 +192,7 @@ qll_status qll_reader_end(qll_reader *reader, qll_problems *problems)
     }
     problems->count += reader->dropped;
     problems->refusal_count += reader->dropped_refusals;
-    if (reader->no_memory || problems->no_memory || reader->assumed->no_memory) {
+    if (qll_reader_starves(reader) || qll_problems_status(problems) == QLL_NO_MEMORY) {
         return QLL_NO_MEMORY;
     }
     return reader->refusal_count > 0 ? QLL_REFUSED : QLL_OK;
@@ -228,19 +227,13 @@ qll_argument qll_as_words(qll_arena *arena, const char *const *words, size_t cou
 
 const char *qll_reader_path(qll_reader *reader, const qll_node *node)
 {
-    const char *path =
-        reader->table != NULL ? cell_place(reader, node).path : qll_node_path(node, reader->arena);
-    if (path == NULL) {
-        reader->no_memory = true;
-        return "";
-    }
-    return path;
+    return reader->table != NULL ? cell_place(reader, node).path
+                                 : qll_node_path(node, reader->arena);
 }
 
 qll_argument qll_as_origin(qll_reader *reader, const qll_node *node)
 {
     const qll_place place = place_of(reader, qll_at(node));
-    reader->no_memory = reader->no_memory || place.path == NULL;
     const qll_argument path = qll_as_is(place.path);
     if (place.line == 0) {
         return path;

@@ -39,7 +39,7 @@ typedef struct qll_reader {
     qll_assumed *assumed;
     qll_unit_system units; /* for sentences */
     double barometric_pa;  /* turns absolute pressures to gauge */
-    bool no_memory;
+    size_t refused_count;  /* of the arena, when the reading began */
     qll_found found[QLL_PROBLEMS_KEPT];
     size_t found_count;
     size_t dropped, dropped_refusals;
@@ -51,7 +51,10 @@ qll_reader qll_reader_new(const qll_document *document, qll_arena *arena, qll_as
 /** Hands what was found to @p problems and says how the reading ended. */
 QLL_MUST_USE qll_status qll_reader_end(qll_reader *reader, qll_problems *problems);
 
-/** Zeroed room in the arena; NULL without memory, which the reader remembers. */
+/** True if the arena has refused since the reading began. */
+bool qll_reader_starves(const qll_reader *reader);
+
+/** Zeroed room in the arena; NULL without memory. */
 void *qll_reader_take(qll_reader *reader, size_t count, size_t size);
 
 /** Adds a problem; @p hint NULL where there is none. Always false, so that `return` may stand before. */

@@ -15,7 +15,7 @@ qll_text qll_column_without_unit(qll_text name);
 /** True if a cell ends in its number, so that the column's unit is meant; the cell is not empty. */
 bool qll_cell_lacks_unit(qll_text cell);
 
-/** @p cell as it is, or with @p unit behind a bare number; bytes NULL without memory. */
+/** @p cell as it is, or with @p unit behind a bare number; "" without memory. */
 qll_text qll_cell_with_unit(qll_text cell, const char *unit, qll_arena *arena);
 
 #endif

@@ -173,10 +173,6 @@ static size_t refuse_none(const qll_existing_branch *branch, const qll_catalogue
 static void assume(const qll_existing_branch *branch, const qll_valve *valve, size_t count,
                    qll_assumed *assumed)
 {
-    if (branch->place.path == NULL) {
-        assumed->no_memory = true;
-        return;
-    }
     qll_said why = {.id = QLL_TEXT_WHY_ONLY_ONE};
     if (count > 1) {
         why = (qll_said){QLL_TEXT_WHY_MIDDLE_ONE, {qll_as_whole(count)}};
@@ -195,7 +191,6 @@ size_t qll_valve_by_size(const qll_catalogue *catalogue, const qll_existing_bran
     }
     size_t *found = qll_arena_take(problems->arena, catalogue->count, sizeof *found);
     if (found == NULL) {
-        problems->no_memory = true;
         return catalogue->count;
     }
     size_t count = 0;

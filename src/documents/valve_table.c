@@ -69,9 +69,6 @@ static bool use_points(qll_table *table, qll_arena *arena)
             qll_write_byte(&point, byte == ',' ? '.' : byte, 1);
         }
         cells[i] = qll_writer_text(&point);
-        if (cells[i].bytes == NULL) {
-            return false;
-        }
     }
     table->cells = cells;
     return cells != NULL;
@@ -104,7 +101,7 @@ qll_status qll_valve_table_read(qll_text source, const char *name, qll_arena *ar
     }
     if (has_points || !is_decimal || is_twice) {
         refuse(table, first_comma, has_points, arena, problems);
-        return problems->no_memory ? QLL_NO_MEMORY : QLL_REFUSED;
+        return qll_problems_status(problems);
     }
     return use_points(table, arena) ? QLL_OK : QLL_NO_MEMORY;
 }

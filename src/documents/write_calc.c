@@ -20,8 +20,7 @@ static void put_input(qll_json *json, const qll_calc_input *input, qll_text valu
         qll_writer key = qll_writer_new(arena);
         qll_write(&key, input->key);
         qll_write(&key, unit_suffix(input->kind, quantity.base));
-        qll_text closed = qll_writer_text(&key);
-        qll_json_put_number(json, closed.bytes == NULL ? input->key : closed.bytes, quantity.si);
+        qll_json_put_number(json, qll_writer_text(&key).bytes, quantity.si);
         return;
     }
     const char *closed = qll_text_closed(value, arena);

@@ -38,17 +38,16 @@ static const char *number_with_unit(qll_arena *arena, double number, const char 
 /* The text in @p unit that reads back as the same double, or NULL. */
 static const char *text_in(qll_arena *arena, double si, qll_kind kind, const char *unit)
 {
-    const char *none_text = number_with_unit(arena, 0.0, unit);
-    const char *one_text = number_with_unit(arena, 1.0, unit);
-    if (none_text == NULL || one_text == NULL) {
-        return NULL;
+    double none = read_back(arena, number_with_unit(arena, 0.0, unit), kind);
+    double one = read_back(arena, number_with_unit(arena, 1.0, unit), kind);
+    double number = (si - none) / (one - none);
+    if (!isfinite(number)) {
+        return NULL; /* without memory */
     }
-    double none = read_back(arena, none_text, kind);
-    double number = (si - none) / (read_back(arena, one_text, kind) - none);
     double scale = 1.0;
     for (int decimals = 0; decimals <= QLL_DECIMALS_TRIED; decimals++) {
         const char *text = number_with_unit(arena, round(number * scale) / scale, unit);
-        if (text == NULL || read_back(arena, text, kind) == si) {
+        if (read_back(arena, text, kind) == si) {
             return text;
         }
         scale *= 10.0;
@@ -73,8 +72,7 @@ static void put_quantity(qll_json *json, const char *key, double si, qll_kind ki
         }
     }
     const char *exact = number_with_unit(arena, si, units_tried[kind][QLL_UNITS_TRIED - 1]);
-    json->writer->no_memory = json->writer->no_memory || exact == NULL;
-    qll_json_text(json, exact == NULL ? "" : exact);
+    qll_json_text(json, exact);
 }
 
 static void put_number(qll_json *json, const char *key, double value)

@@ -29,11 +29,7 @@ void qll_json_put_gauge(qll_json *json, const char *key, double absolute_pa, dou
 
 void qll_json_put_written(qll_json *json, const char *key, qll_writer *says)
 {
-    qll_text text = qll_writer_text(says);
-    if (text.bytes == NULL) {
-        json->writer->no_memory = true;
-    }
-    qll_json_put_text(json, key, text.bytes == NULL ? "" : text.bytes);
+    qll_json_put_text(json, key, qll_writer_text(says).bytes);
 }
 
 /* "survey.json:41:22: stages[1].branches[0]", as far as the place is known. */
@@ -115,20 +111,17 @@ static void put_value(qll_json *json, const qll_wording *wording, const qll_argu
 void qll_json_put_argument(qll_json *json, const char *key, const qll_wording *wording,
                            const qll_argument *argument)
 {
-    const char *text = qll_argument_text(json->writer->arena, wording, argument);
-    json->writer->no_memory = json->writer->no_memory || text == NULL;
-    qll_json_put_text(json, key, text == NULL ? "" : text);
+    qll_json_put_text(json, key, qll_argument_text(json->writer->arena, wording, argument));
 }
 
 void qll_json_put_said(qll_json *json, const char *key, const qll_wording *wording,
                        const qll_said *said)
 {
     const char *text = qll_said_text(json->writer->arena, wording, said);
-    json->writer->no_memory = json->writer->no_memory || text == NULL;
     if (key == NULL) {
-        qll_json_text(json, text == NULL ? "" : text);
+        qll_json_text(json, text);
     } else {
-        qll_json_put_text(json, key, text == NULL ? "" : text);
+        qll_json_put_text(json, key, text);
     }
 }
 
@@ -188,9 +181,7 @@ static void put_remarks(qll_json *json, const qll_wording *wording, const qll_de
     for (const qll_remark *one = demand->remarks; one != NULL; one = one->next) {
         qll_writer says = qll_writer_new(json->writer->arena);
         qll_wording_remark(&says, wording, one);
-        json->writer->no_memory = json->writer->no_memory || says.no_memory;
-        const char *text = qll_writer_text(&says).bytes;
-        qll_json_text(json, text == NULL ? "" : text);
+        qll_json_text(json, qll_writer_text(&says).bytes);
     }
     qll_json_close_list(json);
 }

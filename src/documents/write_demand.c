@@ -14,8 +14,7 @@ static void put_estimates(qll_json *json, const qll_wording *wording, const qll_
         qll_json_put_said(json, "table", wording, &estimate->table);
         qll_json_put_said(json, "source", wording, &estimate->source);
         const char *note = qll_wording_notes(json->writer->arena, wording, estimate->notes);
-        json->writer->no_memory = json->writer->no_memory || note == NULL;
-        qll_json_put_text(json, "note", note == NULL ? "" : note);
+        qll_json_put_text(json, "note", note);
         qll_json_put_bool(json, "chosen", i == demand->chosen);
         qll_json_close_object(json);
     }

@@ -38,9 +38,6 @@ void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const
 
 qll_status qll_asked_finish(const qll_asked *asked)
 {
-    if (asked->writer.no_memory || asked->assumed.no_memory) {
-        return QLL_NO_MEMORY;
-    }
     return qll_problems_status(&asked->problems);
 }
 
@@ -117,14 +114,13 @@ static bool makes_sense(qll_asked *asked)
 }
 
 /* The problems as machines read them, in place of an answer. */
-static qll_status write_refusal(qll_asked *asked, qll_status status)
+static void write_refusal(qll_asked *asked)
 {
     asked->writer = qll_writer_new(asked->arena);
     qll_json json = qll_json_new(&asked->writer);
     const qll_wording wording = {.units = asked->units, .language = asked->language};
     qll_refusal_write(&json, qll_verb_words[asked->question->verb], &wording, &asked->problems);
     qll_write(&asked->writer, "\n");
-    return asked->writer.no_memory ? QLL_NO_MEMORY : status;
 }
 
 /* Moves the text and the problems into the answer. */
@@ -132,13 +128,10 @@ static qll_status hand_over(qll_asked *asked, qll_status status, qll_answer *ans
 {
     bool is_json = asked->question->form == QLL_FORM_JSON;
     if ((status == QLL_REFUSED || status == QLL_IO) && is_json) {
-        status = write_refusal(asked, status);
+        write_refusal(asked);
     }
     if (status == QLL_OK || ((status == QLL_REFUSED || status == QLL_IO) && is_json)) {
         qll_text text = qll_writer_text(&asked->writer);
-        if (text.bytes == NULL) {
-            return QLL_NO_MEMORY;
-        }
         answer->bytes = text.bytes;
         answer->size = text.size;
     }

@@ -60,8 +60,7 @@ static void split(qll_asked *asked, const char *given, size_t index, qll_calc_ar
 {
     qll_writer source = qll_writer_new(asked->arena);
     qll_write_format(&source, "argument %zu", index + 1);
-    qll_text named = qll_writer_text(&source);
-    argument->source = named.bytes == NULL ? "argument" : named.bytes;
+    argument->source = qll_writer_text(&source).bytes;
     const char *equals = strchr(given, '=');
     if (equals == NULL || equals == given) {
         qll_asked_refuse(asked, QLL_CODE_SYNTAX, argument->source,
@@ -95,8 +94,8 @@ static void hint_at_validity(qll_asked *asked, const qll_calc *calc)
 {
     qll_said *hint = qll_arena_take(asked->arena, 1, sizeof *hint);
     if (hint != NULL) {
-        *hint = (qll_said){QLL_TEXT_VALUE,
-                           {qll_as_is(qll_say_calc_validity(asked->language, calc))}};
+        *hint =
+            (qll_said){QLL_TEXT_VALUE, {qll_as_is(qll_say_calc_validity(asked->language, calc))}};
         asked->problems.kept[asked->problems.kept_count - 1].hint = hint;
     }
 }

@@ -88,9 +88,6 @@ static qll_status prove(qll_asked *asked, qll_fit_findings *findings)
     qll_json json = qll_json_new(&writer);
     qll_catalogue_write(&json, &findings->catalogue);
     qll_text text = qll_writer_text(&writer);
-    if (text.bytes == NULL) {
-        return QLL_NO_MEMORY;
-    }
     qll_document document;
     qll_catalogue read;
     qll_status status =

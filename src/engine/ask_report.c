@@ -111,14 +111,15 @@ static qll_status hand_over(qll_asked *asked, qll_report_told *told)
     made->told = told;
     if (made->form != QLL_SHEETS_PDF) {
         made->text = qll_writer_text(&asked->writer);
-        return made->text.bytes == NULL ? QLL_NO_MEMORY : QLL_OK;
+        return QLL_OK;
     }
     qll_canvas *canvas = qll_arena_take(asked->arena, 1, sizeof *canvas);
     if (canvas == NULL) {
         return QLL_NO_MEMORY;
     }
     made->pages = canvas;
-    return qll_layout_pages(&told->sheet, asked->arena, canvas);
+    qll_layout_pages(&told->sheet, asked->arena, canvas);
+    return QLL_OK;
 }
 
 /* What is asked for: of a room that writes the file, or by the form of the question. */
@@ -149,7 +150,7 @@ qll_status qll_ask_report(qll_asked *asked)
     if (status == QLL_OK && form == QLL_FORM_SVG) {
         status = draw_plot(asked, told);
     } else if (status == QLL_OK) {
-        status = qll_report_make(&told->subject, asked->sections, asked->arena, &told->sheet);
+        qll_report_make(&told->subject, asked->sections, asked->arena, &told->sheet);
     }
     if (status == QLL_OK && form == QLL_FORM_HTML) {
         qll_html_write(&asked->writer, &told->sheet);
@@ -171,15 +172,17 @@ qll_status qll_report_tell(const qll_made_report *made, const char *path, size_t
         .size = size,
         .page_count = made->pages == NULL ? 0 : made->pages->page_count,
     };
+    size_t refused = qll_arena_refused(arena);
     qll_writer writer = qll_writer_new(arena);
     write_told(&writer, made->told, &file);
     *json = qll_writer_text(&writer);
-    return json->bytes == NULL ? QLL_NO_MEMORY : QLL_OK;
+    return qll_arena_refused(arena) == refused ? QLL_OK : QLL_NO_MEMORY;
 }
 
 qll_status qll_report_tell_failure(const char *path, const char *says, qll_arena *arena,
                                    qll_text *json)
 {
+    size_t refused = qll_arena_refused(arena);
     qll_problems problems = qll_problems_none(arena);
     qll_problems_add(&problems, (qll_fault){
                                     .code = QLL_CODE_NO_FILE,
@@ -193,5 +196,5 @@ qll_status qll_report_tell_failure(const char *path, const char *says, qll_arena
     qll_refusal_write(&document, qll_verb_words[QLL_VERB_REPORT], &wording, &problems);
     qll_write(&writer, "\n");
     *json = qll_writer_text(&writer);
-    return json->bytes == NULL || problems.no_memory ? QLL_NO_MEMORY : QLL_OK;
+    return qll_arena_refused(arena) == refused ? QLL_OK : QLL_NO_MEMORY;
 }

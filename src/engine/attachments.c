@@ -3,15 +3,13 @@
 
 #include "base/document.h"
 
-static const char *log_of(const qll_node *scenario, qll_arena *arena, bool *no_memory)
+static const char *log_of(const qll_node *scenario, qll_arena *arena)
 {
     const qll_node *log = scenario->kind == QLL_NODE_OBJECT ? qll_node_find(scenario, "log") : NULL;
     if (log == NULL || log->kind != QLL_NODE_TEXT) {
         return NULL;
     }
-    const char *name = qll_text_closed(qll_text_trimmed(log->text), arena);
-    *no_memory = *no_memory || name == NULL;
-    return name;
+    return qll_text_closed(qll_text_trimmed(log->text), arena);
 }
 
 static bool is_listed(const char *const *names, size_t count, const char *name)
@@ -32,6 +30,7 @@ qll_status qll_attachments_of(const qll_input *survey, qll_arena *arena, const c
     if (survey->bytes == NULL) {
         return QLL_OK;
     }
+    size_t refused = qll_arena_refused(arena);
     qll_problems problems = qll_problems_none(arena);
     qll_document document;
     qll_text source = {survey->bytes, survey->size};
@@ -45,14 +44,14 @@ qll_status qll_attachments_of(const qll_input *survey, qll_arena *arena, const c
         return QLL_OK;
     }
     const char **found = qll_arena_take(arena, list->child_count, sizeof *found);
-    bool no_memory = found == NULL;
-    for (const qll_node *node = list->first_child; node != NULL && !no_memory; node = node->next) {
-        const char *name = log_of(node, arena, &no_memory);
+    for (const qll_node *node = list->first_child; found != NULL && node != NULL;
+         node = node->next) {
+        const char *name = log_of(node, arena);
         if (name != NULL && !is_listed(found, *count, name)) {
             found[*count] = name;
             *count += 1;
         }
     }
     *names = found;
-    return no_memory ? QLL_NO_MEMORY : QLL_OK;
+    return qll_arena_refused(arena) == refused ? QLL_OK : QLL_NO_MEMORY;
 }

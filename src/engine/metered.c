@@ -87,7 +87,6 @@ static void take_problems(qll_asked *asked, size_t scenario, const qll_problems 
         }
         (void)qll_problems_add(&asked->problems, fault);
     }
-    asked->problems.no_memory = asked->problems.no_memory || found->no_memory;
 }
 
 /* What a log's notes say, as warnings at the place where the survey names it. */

@@ -31,7 +31,6 @@ static void add_source(qll_asked *asked, qll_prepared *prepared, qll_said source
         size_t room = prepared->source_room == 0 ? 16 : prepared->source_room * 2;
         qll_said *sources = qll_arena_take(asked->arena, room, sizeof *sources);
         if (sources == NULL) {
-            asked->writer.no_memory = true;
             return;
         }
         for (size_t i = 0; i < prepared->source_count; i++) {
@@ -72,10 +71,6 @@ static void place_problems(qll_asked *asked, const qll_prepared *prepared, size_
         return;
     }
     qll_place place = qll_node_place(&prepared->document, node, false, asked->arena);
-    if (place.path == NULL) {
-        asked->problems.no_memory = true;
-        return;
-    }
     for (size_t i = first; i < asked->problems.kept_count; i++) {
         if (asked->problems.kept[i].place.source[0] == '\0') {
             asked->problems.kept[i].place = place;

@@ -49,7 +49,6 @@ static void refuse_unknown(qll_calc_work *work, const qll_calc_argument *argumen
     const qll_calc *calc = work->calc;
     const char **keys = qll_arena_take(work->arena, calc->input_count, sizeof *keys);
     if (keys == NULL) {
-        work->no_memory = true;
         return;
     }
     for (size_t i = 0; i < calc->input_count; i++) {
@@ -131,7 +130,6 @@ static void close_steps(qll_calc_work *work)
     const qll_calc_figure *figures = work->figures;
     for (size_t i = 0; i < work->step_count; i++) {
         work->steps[i].numbers = qll_writer_text(&work->numbers[i]).bytes;
-        work->no_memory = work->no_memory || work->steps[i].numbers == NULL;
         work->steps[i].figures = figures;
         figures += work->steps[i].figure_count;
     }
@@ -180,6 +178,7 @@ qll_status qll_calc_run(const qll_calc *calc, const qll_calc_argument *arguments
         .problems = problems,
         .barometric_pa = qll_barometric_pa(0),
     };
+    size_t refused = qll_arena_refused(arena);
     check_arguments(&work);
     if (problems->refusal_count == 0 && find_input(calc, qll_text_of("barometric")) != NULL) {
         work.barometric_pa = qll_work_absolute_pa(&work, "barometric");
@@ -190,7 +189,7 @@ qll_status qll_calc_run(const qll_calc *calc, const qll_calc_argument *arguments
         calc->run(&work);
         close_steps(&work);
     }
-    if (work.no_memory || assumed->no_memory || problems->no_memory) {
+    if (work.no_memory || qll_arena_refused(arena) != refused) {
         return QLL_NO_MEMORY;
     }
     bool is_beyond = problems->refusal_count == 0 && !all_finite(&work);

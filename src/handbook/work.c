@@ -302,7 +302,6 @@ static qll_calc_result *add_result(qll_calc_work *work, const char *key)
         size_t room = work->result_room == 0 ? 16 : work->result_room * 2;
         qll_calc_result *results = qll_arena_take(work->arena, room, sizeof *results);
         if (results == NULL) {
-            work->no_memory = true;
             return NULL;
         }
         if (work->result_count > 0) {
@@ -324,7 +323,6 @@ static qll_calc_result *add_values(qll_calc_work *work, const char *key, const d
     qll_calc_result *result = add_result(work, key);
     double *copy = qll_arena_take(work->arena, count, sizeof *copy);
     if (result == NULL || copy == NULL) {
-        work->no_memory = true;
         return NULL;
     }
     if (count > 0) {
@@ -334,13 +332,22 @@ static qll_calc_result *add_values(qll_calc_work *work, const char *key, const d
     return result;
 }
 
-void qll_work_list(qll_calc_work *work, const char *key, const double *values, size_t count,
-                   qll_kind kind)
+static qll_calc_result *add_list(qll_calc_work *work, const char *key, const double *values,
+                                 size_t count, qll_kind kind)
 {
     qll_calc_result *result = add_values(work, key, values, count);
     if (result != NULL) {
         result->count = count;
         result->kind = kind;
+    }
+    return result;
+}
+
+void qll_work_list(qll_calc_work *work, const char *key, const double *values, size_t count,
+                   qll_kind kind)
+{
+    qll_calc_result *result = add_list(work, key, values, count, kind);
+    if (result != NULL) {
         result->is_list = true;
     }
 }
@@ -360,17 +367,15 @@ void qll_work_objects(qll_calc_work *work, const char *key, const char *const *f
 
 void qll_work_result(qll_calc_work *work, const char *key, double value, qll_kind kind)
 {
-    qll_work_list(work, key, &value, 1, kind);
-    if (!work->no_memory) {
-        work->results[work->result_count - 1].is_list = false;
-    }
+    (void)add_list(work, key, &value, 1, kind);
 }
 
 void qll_work_flag(qll_calc_work *work, const char *key, bool value)
 {
-    qll_work_result(work, key, value ? 1 : 0, QLL_KIND_NUMBER);
-    if (!work->no_memory) {
-        work->results[work->result_count - 1].is_flag = true;
+    const double number = value ? 1 : 0;
+    qll_calc_result *result = add_list(work, key, &number, 1, QLL_KIND_NUMBER);
+    if (result != NULL) {
+        result->is_flag = true;
     }
 }
 
@@ -389,7 +394,6 @@ qll_writer *qll_work_step(qll_calc_work *work, qll_calc_step_id id)
         qll_calc_step *steps = qll_arena_take(work->arena, room, sizeof *steps);
         qll_writer *numbers = qll_arena_take(work->arena, room, sizeof *numbers);
         if (steps == NULL || numbers == NULL) {
-            work->no_memory = true;
             work->nowhere = (qll_writer){.no_memory = true};
             return &work->nowhere;
         }

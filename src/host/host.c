@@ -28,7 +28,7 @@ static qll_status read_stream(FILE *file, qll_arena *arena, qll_text *bytes, con
         }
     }
     *bytes = qll_writer_text(&writer);
-    return bytes->bytes == NULL ? QLL_NO_MEMORY : QLL_OK;
+    return writer.no_memory ? QLL_NO_MEMORY : QLL_OK;
 }
 
 qll_status qll_host_read(const char *path, qll_arena *arena, qll_text *bytes, const char **why)

@@ -24,8 +24,7 @@ static bool add_file(qll_brush *brush, const char *folder, const char *name, qll
     qll_write(&path, "/");
     qll_write(&path, name);
     const char *closed = qll_writer_text(&path).bytes;
-    return closed != NULL
-           && FcConfigAppFontAddFile(brush->fonts, (const FcChar8 *)closed) == FcTrue;
+    return FcConfigAppFontAddFile(brush->fonts, (const FcChar8 *)closed) == FcTrue;
 }
 
 static qll_status refuse_font(const char *folder, qll_arena *arena, const char **why)
@@ -36,7 +35,7 @@ static qll_status refuse_font(const char *folder, qll_arena *arena, const char *
                      "install Debian's package fonts-inter",
                      weight_files[QLL_WEIGHT_REGULAR], weight_files[QLL_WEIGHT_BOLD], folder);
     *why = qll_writer_text(&says).bytes;
-    return *why == NULL ? QLL_NO_MEMORY : QLL_IO;
+    return QLL_IO;
 }
 
 /* A machine without the font would silently draw nothing: ask for it by name and see what comes. */

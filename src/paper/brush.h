@@ -29,7 +29,7 @@ void qll_brush_close(qll_brush *brush);
 void qll_brush_draw(const qll_brush *brush, cairo_t *cairo, const qll_item *item);
 
 /** For streams of cairo; @p closure is a qll_writer. Never fails, since cairo 1.16 crashes in a PDF whose
- * stream has failed: whether all was kept, the writer says at the end. */
+ * stream has failed: whether all was kept, the writer's arena says at the end. */
 cairo_status_t qll_brush_take_bytes(void *closure, const unsigned char *bytes, unsigned int size);
 
 /** What a cairo status means for the caller; sets @p why if it is a failure. */

@@ -16,7 +16,6 @@ typedef struct drawing {
     const char **open; /* tag names of the marks that are open; NULL for one without a tag */
     size_t depth;
     int parents[7]; /* [heading level]: its last entry in the outline; [0] is the root */
-    bool no_memory;
 } drawing;
 
 static const char *tag_of(const qll_mark *mark)
@@ -52,8 +51,7 @@ static const char *attribute(drawing *pdf, const char *name, const char *text)
         qll_write_byte(&writer, *text, 1);
     }
     qll_write(&writer, "'");
-    pdf->no_memory = pdf->no_memory || writer.no_memory;
-    return writer.no_memory ? "" : qll_writer_text(&writer).bytes;
+    return qll_writer_text(&writer).bytes;
 }
 
 /* True if some item of the canvas is the place that @p name means: a link to nowhere is an error to
@@ -109,10 +107,6 @@ static void add_outline(drawing *pdf, size_t at)
     qll_writer target = qll_writer_new(pdf->arena);
     qll_write_format(&target, "page=%zu pos=[%.2f %.2f]", pdf->page + 1, QLL_POINTS(x_mm),
                      QLL_POINTS(y_mm));
-    if (target.no_memory) {
-        pdf->no_memory = true;
-        return;
-    }
     int entry =
         cairo_pdf_surface_add_outline(pdf->surface, pdf->parents[level - 1], heading->mark.text,
                                       qll_writer_text(&target).bytes, CAIRO_PDF_OUTLINE_FLAG_OPEN);
@@ -155,10 +149,6 @@ static void add_place(drawing *pdf, const qll_item *item)
     qll_write(&writer, attribute(pdf, "name", item->text.bytes));
     qll_write_format(&writer, " x=%.2f y=%.2f", QLL_POINTS(item->points[0].x_mm),
                      QLL_POINTS(item->points[0].y_mm));
-    if (writer.no_memory) {
-        pdf->no_memory = true;
-        return;
-    }
     cairo_tag_begin(pdf->cairo, CAIRO_TAG_DEST, qll_writer_text(&writer).bytes);
     cairo_tag_end(pdf->cairo, CAIRO_TAG_DEST);
 }
@@ -167,7 +157,7 @@ static void draw_items(drawing *pdf)
 {
     /* Tags count in cairo only below one that holds the whole document. */
     cairo_tag_begin(pdf->cairo, "Document", "");
-    for (size_t i = 0; i < pdf->canvas->count && !pdf->no_memory; i++) {
+    for (size_t i = 0; i < pdf->canvas->count; i++) {
         const qll_item *item = &pdf->canvas->items[i];
         switch (item->kind) {
         case QLL_ITEM_BEGIN: begin(pdf, i); break;
@@ -203,7 +193,6 @@ static void set_metadata(drawing *pdf, const qll_paper_about *about)
 
     for (size_t i = 0; i < QLL_COUNT(rows); i++) {
         qll_text text = qll_text_clean(qll_text_of(rows[i].text), pdf->arena);
-        pdf->no_memory = pdf->no_memory || text.bytes == NULL;
         if (text.size > 0) {
             cairo_pdf_surface_set_metadata(pdf->surface, rows[i].what, text.bytes);
         }
@@ -226,16 +215,17 @@ static qll_status draw(drawing *pdf, const qll_paper_about *about, qll_writer *w
     cairo_surface_finish(pdf->surface);
     drawn = drawn == CAIRO_STATUS_SUCCESS ? cairo_surface_status(pdf->surface) : drawn;
     cairo_surface_destroy(pdf->surface);
-    return pdf->no_memory || writer->no_memory ? QLL_NO_MEMORY : qll_brush_status(drawn, why);
+    return qll_brush_status(drawn, why);
 }
 
 qll_status qll_pdf_write(const qll_canvas *canvas, const qll_paper_about *about,
                          const char *font_folder, qll_arena *arena, qll_paper *paper)
 {
     *paper = (qll_paper){.why = ""};
+    size_t refused = qll_arena_refused(arena);
     drawing pdf = {.canvas = canvas, .arena = arena};
     pdf.open = qll_arena_take(arena, canvas->count + 1, sizeof *pdf.open);
-    if (canvas->no_memory || pdf.open == NULL) {
+    if (pdf.open == NULL) {
         return QLL_NO_MEMORY;
     }
     qll_status status = qll_brush_open(&pdf.brush, font_folder, arena, &paper->why);
@@ -244,9 +234,8 @@ qll_status qll_pdf_write(const qll_canvas *canvas, const qll_paper_about *about,
         status = draw(&pdf, about, &writer, &paper->why);
         if (status == QLL_OK) {
             paper->bytes = qll_pdf_update(qll_writer_text(&writer), canvas, about->language, arena);
-            status = paper->bytes.bytes == NULL ? QLL_NO_MEMORY : QLL_OK;
         }
     }
     qll_brush_close(&pdf.brush);
-    return status;
+    return qll_arena_refused(arena) == refused ? status : QLL_NO_MEMORY;
 }

@@ -220,7 +220,7 @@ qll_text qll_pdf_update(qll_text pdf, const qll_canvas *canvas, const char *lang
     made.changes = qll_arena_take(arena, made.object_count, sizeof *made.changes);
     made.writer = qll_writer_new(arena);
     if (made.changes == NULL) {
-        return (qll_text){NULL, 0};
+        return (qll_text){"", 0};
     }
     qll_write_text(&made.writer, pdf);
     change_objects(&made);

@@ -10,7 +10,7 @@
  *
  * A PDF that is not laid out as cairo 1.16 does comes back as it is; a test says whether it was.
  *
- * @return a text in @p arena; {NULL, 0} without memory
+ * @return a text in @p arena; "" without memory, which the arena counts
  */
 qll_text qll_pdf_update(qll_text pdf, const qll_canvas *canvas, const char *language,
                         qll_arena *arena);

@@ -32,9 +32,7 @@ qll_status qll_png_write(const qll_canvas *canvas, size_t page, double dots_per_
         paper->why = "the picture would have no dots, or too many";
         return QLL_IO;
     }
-    if (canvas->no_memory) {
-        return QLL_NO_MEMORY;
-    }
+    size_t refused = qll_arena_refused(arena);
     qll_brush brush;
     qll_status status = qll_brush_open(&brush, font_folder, arena, &paper->why);
     if (status == QLL_OK) {
@@ -47,9 +45,10 @@ qll_status qll_png_write(const qll_canvas *canvas, size_t page, double dots_per_
         }
         cairo_surface_destroy(surface);
         status = qll_brush_status(drawn, &paper->why);
-        status = status == QLL_OK && writer.no_memory ? QLL_NO_MEMORY : status;
-        paper->bytes = status == QLL_OK ? qll_writer_text(&writer) : (qll_text){NULL, 0};
+        if (status == QLL_OK) {
+            paper->bytes = qll_writer_text(&writer);
+        }
     }
     qll_brush_close(&brush);
-    return status;
+    return qll_arena_refused(arena) == refused ? status : QLL_NO_MEMORY;
 }

@@ -15,7 +15,7 @@ static void write_results(qll_report *report, const qll_calc_answer *answer)
             qll_wording_calc_value(&value, wording->language, wording->units, result, i);
             qll_sheet_cell(report->sheet,
                            i == 0 ? qll_say_calc_figure(wording->language, result->key) : "");
-            qll_sheet_cell(report->sheet, qll_report_written(report, &value));
+            qll_sheet_cell(report->sheet, qll_writer_text(&value).bytes);
         }
     }
     qll_report_table(report, QLL_MESSAGE_COUNT, "lr", true);
@@ -37,7 +37,7 @@ static void write_objects(qll_report *report, const qll_calc_result *result)
     for (size_t i = 0; i < result->count * result->field_count; i++) {
         qll_writer text = qll_writer_new(report->arena);
         qll_wording_calc_bare(&text, result->fields[i % result->field_count], result->values[i]);
-        qll_sheet_cell(report->sheet, qll_report_written(report, &text));
+        qll_sheet_cell(report->sheet, qll_writer_text(&text).bytes);
     }
     qll_sheet_table(report->sheet, qll_say_calc_figure(language, result->key), align, false);
 }
@@ -47,7 +47,7 @@ static void write_step(qll_report *report, const qll_calc_step *step)
     const qll_wording *wording = &report->wording;
     qll_writer found = qll_writer_new(report->arena);
     qll_wording_calc_found(&found, wording->language, wording->units, step);
-    qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, qll_report_written(report, &found));
+    qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, qll_writer_text(&found).bytes);
     qll_writer formula = qll_writer_new(report->arena);
     qll_wording_calc_formula(&formula, wording->language, wording->units, step);
     qll_report_paragraph_of(report, &formula);

@@ -33,14 +33,10 @@ qll_canvas qll_canvas_new(double width_mm, double height_mm, qll_arena *arena)
 /* Room for one more item; NULL without memory. */
 static qll_item *add(qll_canvas *canvas, qll_item_kind kind)
 {
-    if (canvas->no_memory) {
-        return NULL;
-    }
     if (canvas->count == canvas->room) {
         size_t room = canvas->room == 0 ? 64 : canvas->room * 2;
         qll_item *items = qll_arena_take(canvas->arena, room, sizeof *items);
         if (items == NULL) {
-            canvas->no_memory = true;
             return NULL;
         }
         if (canvas->count > 0) {
@@ -73,7 +69,6 @@ static qll_item *add_at(qll_canvas *canvas, qll_item_kind kind, const qll_xy *po
     }
     qll_xy *copy = qll_arena_take(canvas->arena, count, sizeof *copy);
     if (copy == NULL) {
-        canvas->no_memory = true;
         return NULL;
     }
     qll_item *item = add(canvas, kind);
@@ -142,9 +137,7 @@ static void put_text(qll_canvas *canvas, qll_xy at, qll_text clean, const qll_le
 
 static qll_text clean(qll_canvas *canvas, qll_text text)
 {
-    qll_text made = qll_text_clean(text, canvas->arena);
-    canvas->no_memory = canvas->no_memory || made.bytes == NULL;
-    return made;
+    return qll_text_clean(text, canvas->arena);
 }
 
 void qll_canvas_text(qll_canvas *canvas, qll_xy at, qll_text text, const qll_letters *letters)
@@ -175,7 +168,6 @@ static qll_text shortened(qll_canvas *canvas, qll_text text, double width_mm,
     qll_writer writer = qll_writer_new(canvas->arena);
     qll_write_text(&writer, qll_text_trimmed(kept));
     qll_write(&writer, dots);
-    canvas->no_memory = canvas->no_memory || writer.no_memory;
     return qll_writer_text(&writer);
 }
 
@@ -183,9 +175,6 @@ bool qll_canvas_text_fit(qll_canvas *canvas, qll_xy at, qll_text text, double wi
                          const qll_letters *letters)
 {
     qll_text shown = clean(canvas, text);
-    if (shown.bytes == NULL) {
-        return false;
-    }
     qll_letters fitted = *letters;
     double taken_mm = qll_text_width_mm(shown, fitted.size_mm, fitted.weight);
     bool fits = true;
@@ -202,7 +191,7 @@ bool qll_canvas_text_fit(qll_canvas *canvas, qll_xy at, qll_text text, double wi
 bool qll_canvas_text_box(qll_canvas *canvas, qll_box box, qll_text text, const qll_letters *letters)
 {
     qll_text rest = clean(canvas, text);
-    if (rest.bytes == NULL || !(box.width_mm > 0)) {
+    if (!(box.width_mm > 0)) {
         return false;
     }
     qll_letters fitted = *letters;
@@ -236,7 +225,7 @@ bool qll_canvas_text_box(qll_canvas *canvas, qll_box box, qll_text text, const q
 void qll_canvas_begin(qll_canvas *canvas, const qll_mark *mark)
 {
     qll_text text = clean(canvas, qll_text_of(mark->text == NULL ? "" : mark->text));
-    qll_item *item = text.bytes == NULL ? NULL : add(canvas, QLL_ITEM_BEGIN);
+    qll_item *item = add(canvas, QLL_ITEM_BEGIN);
     canvas->open_marks += 1;
     if (item != NULL) {
         item->mark = (qll_mark){mark->kind, mark->level, text.bytes};
@@ -253,7 +242,7 @@ void qll_canvas_end(qll_canvas *canvas)
 void qll_canvas_place(qll_canvas *canvas, qll_xy at, const char *name)
 {
     qll_text text = clean(canvas, qll_text_of(name));
-    qll_item *item = text.bytes == NULL ? NULL : add_at(canvas, QLL_ITEM_PLACE, &at, 1);
+    qll_item *item = add_at(canvas, QLL_ITEM_PLACE, &at, 1);
     if (item != NULL) {
         item->text = text;
     }

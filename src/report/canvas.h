@@ -112,7 +112,7 @@ typedef struct qll_item {
     qll_mark mark; /* its text is clean; "" rather than NULL */
 } qll_item;
 
-/** Grows in an arena. After the first failure all drawing is ignored. */
+/** Grows in an arena. What finds no room there is left out; the arena counts it. */
 typedef struct qll_canvas {
     qll_arena *arena;
     double width_mm, height_mm; /* of every page */
@@ -121,7 +121,6 @@ typedef struct qll_canvas {
     size_t page_count; /* at least 1 */
     size_t open_marks;
     const struct qll_drawn_frame *frame; /* of the plot drawn last; NULL = none */
-    bool no_memory;
 } qll_canvas;
 
 /** An empty canvas with one page. */

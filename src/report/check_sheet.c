@@ -40,7 +40,7 @@ void qll_report_cures(qll_report *report)
     for (size_t i = 0; i < cures->count; i++) {
         qll_writer says = qll_writer_new(report->arena);
         qll_wording_cure(&says, &report->wording, cures, there, &cures->cures[i]);
-        qll_sheet_item(report->sheet, qll_report_written(report, &says));
+        qll_sheet_item(report->sheet, qll_writer_text(&says).bytes);
     }
     qll_sheet_list(report->sheet, QLL_BLOCK_STEPS);
 }
@@ -49,7 +49,7 @@ void qll_report_there(qll_report *report)
 {
     qll_writer station = qll_writer_new(report->arena);
     qll_wording_station(&station, &report->wording, report->check->station);
-    const qll_filling filling = {"station", qll_report_written(report, &station)};
+    const qll_filling filling = {"station", qll_writer_text(&station).bytes};
     qll_sheet_text(report->sheet, QLL_BLOCK_LEAD,
                    qll_report_fill(report, QLL_SAYS_THERE_NOW, &filling, 1));
     qll_report_schedule(report);

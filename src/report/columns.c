@@ -25,7 +25,6 @@ static bool make_room(qll_columns *columns)
     size_t room = columns->cell_room == 0 ? 64 : columns->cell_room * 2;
     qll_text *cells = qll_arena_take(columns->writer->arena, room, sizeof *cells);
     if (cells == NULL) {
-        columns->writer->no_memory = true;
         return false;
     }
     if (columns->cell_count > 0) {
@@ -38,9 +37,7 @@ static bool make_room(qll_columns *columns)
 
 void qll_columns_next(qll_columns *columns)
 {
-    if (columns->cell.no_memory) {
-        columns->writer->no_memory = true;
-    } else if (make_room(columns)) {
+    if (make_room(columns)) {
         columns->cells[columns->cell_count] = qll_writer_text(&columns->cell);
         columns->cell_count += 1;
     }
@@ -293,7 +290,6 @@ void qll_columns_flush(qll_columns *columns)
     size_t count = columns->column_count;
     row_out row;
     if (!make_row(columns, &row)) {
-        columns->writer->no_memory = true;
         return;
     }
     fit_widths(columns, &row);

@@ -25,7 +25,7 @@ static const char *roles_text(qll_report *report, size_t index)
         qll_write(&writer, qll_report_says(report, is_simpler ? QLL_SAYS_SIMPLER_ONE
                                                               : QLL_SAYS_AS_GOOD_ONE));
     }
-    return qll_report_written(report, &writer);
+    return qll_writer_text(&writer).bytes;
 }
 
 static void station_row(qll_report *report, size_t index)
@@ -41,10 +41,10 @@ static void station_row(qll_report *report, size_t index)
                        QLL_CHANCE_BARE);
     qll_wording_why_not(&why, &report->wording, report->found->design, index);
     qll_sheet_cell(report->sheet, roles_text(report, index));
-    qll_sheet_cell(report->sheet, qll_report_written(report, &name));
-    qll_sheet_cell(report->sheet, qll_report_written(report, &installed));
-    qll_sheet_cell(report->sheet, qll_report_written(report, &chance));
-    qll_sheet_cell_tone(report->sheet, qll_report_written(report, &why),
+    qll_sheet_cell(report->sheet, qll_writer_text(&name).bytes);
+    qll_sheet_cell(report->sheet, qll_writer_text(&installed).bytes);
+    qll_sheet_cell(report->sheet, qll_writer_text(&chance).bytes);
+    qll_sheet_cell_tone(report->sheet, qll_writer_text(&why).bytes,
                         shown->fitness.is_fit ? QLL_TONE_PLAIN : QLL_TONE_FAIL);
 }
 
@@ -93,7 +93,7 @@ void qll_report_hangs(qll_report *report)
     for (size_t i = 0; i < design->hang_count; i++) {
         qll_writer says = qll_writer_new(report->arena);
         qll_wording_hang(&says, &report->wording, &design->hangs[i]);
-        qll_sheet_item(report->sheet, qll_report_written(report, &says));
+        qll_sheet_item(report->sheet, qll_writer_text(&says).bytes);
     }
     qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
 }

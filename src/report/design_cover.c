@@ -89,7 +89,7 @@ static void write_chance(qll_report *report)
     qll_wording_chance(&chance, language, cost->callback_share, QLL_CHANCE_ABOUT);
     bool is_explained = cost->callback_share >= QLL_CHANCE_EXPLAINED;
     const qll_filling fillings[] = {
-        {"chance", qll_report_written(report, &chance)},
+        {"chance", qll_writer_text(&chance).bytes},
         {"why", is_explained ? qll_say_mechanism(language, cost) : NULL},
     };
     qll_report_paragraph(report, QLL_SAYS_CALLBACK, fillings, 2);
@@ -102,8 +102,8 @@ static void write_cost(qll_report *report)
     qll_writer total = qll_writer_new(report->arena);
     qll_wording_amount(&installed, &report->wording, cost->installed);
     qll_wording_amount(&total, &report->wording, cost->expected);
-    const qll_filling fillings[] = {{"value", qll_report_written(report, &installed)},
-                                    {"total", qll_report_written(report, &total)}};
+    const qll_filling fillings[] = {{"value", qll_writer_text(&installed).bytes},
+                                    {"total", qll_writer_text(&total).bytes}};
     qll_message says = report->wording.currency == NULL ? QLL_SAYS_COST_OWN : QLL_SAYS_COST_IN;
     qll_report_paragraph(report, says, fillings, 2);
 }
@@ -112,7 +112,7 @@ static void write_reason(qll_report *report)
 {
     qll_writer reason = qll_writer_new(report->arena);
     qll_wording_reason(&reason, &report->wording, report->found->design);
-    const qll_filling what = {"what", qll_report_written(report, &reason)};
+    const qll_filling what = {"what", qll_writer_text(&reason).bytes};
     qll_report_paragraph(report, QLL_SAYS_WHY_THIS, &what, 1);
 }
 
@@ -127,7 +127,7 @@ static const char *rules_of(qll_report *report, qll_grade grade)
             qll_write(&writer, qll_say_rule(report->wording.language, found->verdicts[i].rule));
         }
     }
-    return qll_report_written(report, &writer);
+    return qll_writer_text(&writer).bytes;
 }
 
 static void write_grades(qll_report *report)
@@ -148,7 +148,7 @@ static const char *purchase(qll_report *report, qll_message message)
 {
     qll_writer name = qll_writer_new(report->arena);
     qll_wording_purchase(&name, &report->wording, &report->chosen->station);
-    const qll_filling station = {"station", qll_report_written(report, &name)};
+    const qll_filling station = {"station", qll_writer_text(&name).bytes};
     return qll_report_fill(report, message, &station, 1);
 }
 
@@ -160,7 +160,7 @@ static void write_stopped(qll_report *report)
     }
     qll_writer floor = qll_writer_new(report->arena);
     qll_wording_amount(&floor, &report->wording, design->floor);
-    const qll_filling value = {"value", qll_report_written(report, &floor)};
+    const qll_filling value = {"value", qll_writer_text(&floor).bytes};
     bool has_floor = design->is_fit && isfinite(design->floor);
     qll_report_paragraph(report, QLL_SAYS_STOPPED, &value, has_floor ? 1 : 0);
 }
@@ -188,7 +188,7 @@ static void write_breaches(qll_report *report)
             qll_writer says = qll_writer_new(report->arena);
             qll_wording_breach(&says, &report->wording, &report->chosen->station,
                                &report->chosen->fitness, (qll_practice)r);
-            qll_sheet_item(report->sheet, qll_report_written(report, &says));
+            qll_sheet_item(report->sheet, qll_writer_text(&says).bytes);
         }
     }
     qll_sheet_list(report->sheet, QLL_BLOCK_LIST);

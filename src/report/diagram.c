@@ -88,11 +88,6 @@ static double row_mm(const drawing *made, size_t stage, size_t branch)
     return made->middle_mm + ((double)branch - (count - 1) / 2) * made->row_mm;
 }
 
-static qll_text text_of(const drawing *made, qll_writer *writer)
-{
-    return qll_text_of(qll_figure_written(made->figure, writer));
-}
-
 /* Name and id, size, set-point, in three lines below the valve. */
 static void label_branch(const drawing *made, size_t stage, size_t index, double left, double y)
 {
@@ -113,13 +108,13 @@ static void label_branch(const drawing *made, size_t stage, size_t index, double
     qll_valve_name_write(&name, station, stage, index);
     qll_write(&name, "  ");
     qll_write(&name, branch->valve->id);
-    (void)qll_canvas_text_fit(canvas, at, text_of(made, &name), width, &letters);
+    (void)qll_canvas_text_fit(canvas, at, qll_writer_text(&name), width, &letters);
     letters.weight = QLL_WEIGHT_REGULAR;
 
     qll_writer size = qll_writer_new(canvas->arena);
     qll_units_write_pipe_size(&size, branch->valve->nominal_m, made->figure->units);
     at.y_mm += line;
-    (void)qll_canvas_text_fit(canvas, at, text_of(made, &size), width, &letters);
+    (void)qll_canvas_text_fit(canvas, at, qll_writer_text(&size), width, &letters);
 
     qll_writer set = qll_writer_new(canvas->arena);
     qll_write(&set, qll_say(made->figure->language, QLL_SAYS_FIGURE_SET));
@@ -128,7 +123,7 @@ static void label_branch(const drawing *made, size_t stage, size_t index, double
         qll_units_write(&set, branch->set_pa_gauge, QLL_KIND_PRESSURE, made->figure->units);
     }
     at.y_mm += line;
-    (void)qll_canvas_text_fit(canvas, at, text_of(made, &set), width, &letters);
+    (void)qll_canvas_text_fit(canvas, at, qll_writer_text(&set), width, &letters);
 }
 
 static void draw_branch(const drawing *made, size_t stage, size_t index)
@@ -182,7 +177,7 @@ static void draw_joint(const drawing *made, size_t index)
     qll_symbol_pipe(&made->sketch, (qll_xy){from, made->middle_mm}, (qll_xy){to, made->middle_mm});
     qll_writer name = qll_writer_new(made->figure->canvas->arena);
     qll_write_format(&name, "P%zu", index);
-    const char *text = qll_figure_written(made->figure, &name);
+    const char *text = qll_writer_text(&name).bytes;
     qll_symbol_gauge(&made->sketch, (qll_xy){(left + right) / 2, made->middle_mm}, text);
     if (index == 0) {
         qll_symbol_arrow(&made->sketch, (qll_xy){from + 3.4 * made->sketch.scale, made->middle_mm});

@@ -13,9 +13,9 @@ static const char *alone_name(const qll_figure *figure, const qll_branch *branch
     qll_write(&valve, branch->valve->id);
     qll_write(&valve, ")");
     qll_writer name = qll_writer_new(arena);
-    const qll_filling filling = {"valve", qll_figure_written(figure, &valve)};
+    const qll_filling filling = {"valve", qll_writer_text(&valve).bytes};
     qll_say_with(&name, figure->language, QLL_SAYS_FIGURE_ALONE, &filling, 1);
-    return qll_figure_written(figure, &name);
+    return qll_writer_text(&name).bytes;
 }
 
 static qll_falloff_curve curve_of(const qll_figure *figure, const qll_pictured *pictured,
@@ -39,7 +39,7 @@ static qll_falloff_curve curve_of(const qll_figure *figure, const qll_pictured *
     if (found->kind == QLL_FALLOFF_ALONE) {
         qll_writer tag = qll_writer_new(figure->canvas->arena);
         qll_valve_name_write(&tag, pictured->station, found->stage, found->branch);
-        curve.tag = qll_figure_written(figure, &tag);
+        curve.tag = qll_writer_text(&tag).bytes;
         curve.name = alone_name(
             figure, &pictured->station->stages[found->stage].branches[found->branch], curve.tag);
     }

@@ -12,15 +12,7 @@ const char *qll_figure_word(const qll_figure *figure, qll_message which)
 
 void *qll_figure_take(const qll_figure *figure, size_t count, size_t size)
 {
-    void *taken = qll_arena_take(figure->canvas->arena, count, size);
-    figure->canvas->no_memory = figure->canvas->no_memory || taken == NULL;
-    return taken;
-}
-
-const char *qll_figure_written(const qll_figure *figure, qll_writer *writer)
-{
-    figure->canvas->no_memory = figure->canvas->no_memory || writer->no_memory;
-    return writer->no_memory ? "" : qll_writer_text(writer).bytes;
+    return qll_arena_take(figure->canvas->arena, count, size);
 }
 
 /* "design peak 83 gpm" */
@@ -33,7 +25,7 @@ const char *qll_figure_value(const qll_figure *figure, qll_message message, doub
         qll_write(&writer, " ");
         qll_units_write(&writer, si, kind, figure->units);
     }
-    return qll_figure_written(figure, &writer);
+    return qll_writer_text(&writer).bytes;
 }
 
 qll_guide qll_figure_peak(const qll_figure *figure, double peak_m3s)

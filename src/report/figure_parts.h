@@ -13,9 +13,6 @@ const char *qll_figure_word(const qll_figure *figure, qll_message which);
 /** Memory of the figure's canvas, which remembers when there is none. */
 void *qll_figure_take(const qll_figure *figure, size_t count, size_t size);
 
-/** What was written; "" without memory, which the canvas remembers. */
-const char *qll_figure_written(const qll_figure *figure, qll_writer *writer);
-
 /** "design peak 83 gpm"; the word alone where the value is no number. */
 const char *qll_figure_value(const qll_figure *figure, qll_message message, double si,
                              qll_kind kind);

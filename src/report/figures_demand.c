@@ -15,7 +15,7 @@ static const char *idle_label(const qll_figure *figure, double share)
     qll_writer writer = qll_writer_new(figure->canvas->arena);
     qll_write_format(&writer, "%s %.0f %%", qll_figure_word(figure, QLL_SAYS_FIGURE_NO_FLOW),
                      100 * share);
-    return qll_figure_written(figure, &writer);
+    return qll_writer_text(&writer).bytes;
 }
 
 void qll_figure_duration(const qll_figure *figure, const qll_duration_figure *shown)
@@ -69,14 +69,14 @@ static const char *seldom_label(const qll_figure *figure, double share)
     qll_writer writer = qll_writer_new(figure->canvas->arena);
     qll_write_number(&writer, round(share * 1e5) / 1e3);
     qll_write_format(&writer, " %% %s", qll_figure_word(figure, QLL_SAYS_FIGURE_NO_MORE));
-    return qll_figure_written(figure, &writer);
+    return qll_writer_text(&writer).bytes;
 }
 
 static const char *beyond_label(const qll_figure *figure, const char *what)
 {
     qll_writer writer = qll_writer_new(figure->canvas->arena);
     qll_write_format(&writer, "%s: %s", what, qll_figure_word(figure, QLL_SAYS_FIGURE_BEYOND));
-    return qll_figure_written(figure, &writer);
+    return qll_writer_text(&writer).bytes;
 }
 
 void qll_figure_day(const qll_figure *figure, const qll_day_figure *shown)

@@ -21,7 +21,7 @@ static const char *valve_and_id(const qll_figure *figure, const qll_station *sta
     qll_valve_name_write(&writer, station, stage, branch);
     qll_write(&writer, "  ");
     qll_write(&writer, station->stages[stage].branches[branch].valve->id);
-    return qll_figure_written(figure, &writer);
+    return qll_writer_text(&writer).bytes;
 }
 
 /* Adds a strip per valve, and the bands of the last stage's valves, which everybody hears. */
@@ -113,7 +113,7 @@ void qll_figure_candidates_of(const qll_figure *figure, const qll_design *design
         const qll_cost *cost = &design->shown[i].cost;
         qll_writer tag = qll_writer_new(figure->canvas->arena);
         qll_write_format(&tag, "%zu", i + 1);
-        drawn[i] = (qll_candidate_drawn){qll_figure_written(figure, &tag), cost->installed,
+        drawn[i] = (qll_candidate_drawn){qll_writer_text(&tag).bytes, cost->installed,
                                          cost->callback_share};
     }
     qll_candidates_figure shown = {

@@ -11,7 +11,7 @@ static void add_valve(const qll_figure *figure, const qll_pictured *pictured, si
     qll_writer name = qll_writer_new(figure->canvas->arena);
     qll_valve_name_write(&name, pictured->station, stage, branch);
     curve->level_db = pictured->curves->valve_dba[number];
-    curve->tag = qll_figure_written(figure, &name);
+    curve->tag = qll_writer_text(&name).bytes;
     curve->name = pictured->station->stages[stage].branches[branch].valve->id;
 }
 

@@ -31,7 +31,7 @@ static void add_steps(const qll_figure *figure, const qll_wording *wording, cons
     for (size_t i = 0; i < peak->count && i < night->count; i++) {
         qll_writer name = qll_writer_new(figure->canvas->arena);
         qll_wording_step(&name, wording, peak, &peak->steps[i]);
-        arrays->names[arrays->count] = qll_figure_written(figure, &name);
+        arrays->names[arrays->count] = qll_writer_text(&name).bytes;
         arrays->night_pa[arrays->count] = night->steps[i].pressure_pa_gauge;
         arrays->peak_pa[arrays->count] = peak->steps[i].pressure_pa_gauge;
         arrays->count += 1;

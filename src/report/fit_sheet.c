@@ -46,7 +46,7 @@ static void write_points(qll_report *report, const qll_fit_findings *findings)
         }
         qll_writer off = qll_writer_new(report->arena);
         qll_write_format(&off, "%+.1f %%", 100.0 * row->residual_share);
-        qll_sheet_cell(report->sheet, qll_report_written(report, &off));
+        qll_sheet_cell(report->sheet, qll_writer_text(&off).bytes);
     }
     qll_report_table(report, QLL_MESSAGE_COUNT, "rrrrrrr", false);
 }
@@ -69,7 +69,7 @@ void qll_fit_print(qll_writer *writer, const qll_fit_findings *findings)
     qll_json json = qll_json_new(&entry);
     qll_catalogue_write(&json, &findings->catalogue);
     qll_write(&entry, "\n");
-    qll_sheet_text(&sheet, QLL_BLOCK_VERBATIM, qll_report_written(&report, &entry));
+    qll_sheet_text(&sheet, QLL_BLOCK_VERBATIM, qll_writer_text(&entry).bytes);
     qll_sheet_section(&sheet, QLL_SECTION_SURVEY, qll_report_says(&report, QLL_SAYS_ASSUMED_SHORT));
     qll_report_assumed(&report);
     qll_report_print(&report, writer);

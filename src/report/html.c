@@ -62,10 +62,6 @@ static void write_style(qll_writer *writer, qll_unit_system units)
 static void write_shown(qll_writer *writer, const char *closed)
 {
     qll_text text = qll_text_clean(qll_text_of(closed), writer->arena);
-    if (text.bytes == NULL) {
-        writer->no_memory = true;
-        return;
-    }
     size_t start = 0;
     for (size_t i = 0; i < text.size; i++) {
         const qll_text behind = {text.bytes + i + 1, text.size - i - 1};
@@ -168,7 +164,7 @@ static void write_verbatim(qll_writer *writer, const char *lines)
     qll_write(writer, "<pre>");
     while (*lines != '\0') {
         size_t size = strcspn(lines, "\n");
-        qll_markup_write(writer, qll_text_closed((qll_text){lines, size}, writer->arena));
+        qll_markup_write_clean(writer, qll_text_clean((qll_text){lines, size}, writer->arena));
         qll_write(writer, "\n");
         lines += size + (lines[size] == '\n' ? 1 : 0);
     }

@@ -55,10 +55,6 @@ static void write_foot(qll_page *page)
     const qll_filling fillings[] = {{"page", qll_writer_text(&this).bytes},
                                     {"pages", qll_writer_text(&all).bytes}};
     qll_say_with(&number, page->sheet->language, QLL_SAYS_PAGE_OF, fillings, 2);
-    if (this.no_memory || all.no_memory || number.no_memory) {
-        page->canvas->no_memory = true;
-        return;
-    }
     qll_page_begin(page, QLL_MARK_DECORATION, 0, NULL);
     double y_mm = page->canvas->height_mm - 10.0;
     double right_mm = page->left_mm + page->width_mm;
@@ -175,7 +171,6 @@ static void write_items(qll_page *page, const qll_block *block)
         } else {
             qll_write(&bullet, "\xE2\x80\xA2");
         }
-        page->canvas->no_memory = page->canvas->no_memory || bullet.no_memory;
         how.bullet = qll_writer_text(&bullet);
         write_paragraph(page, block->items[i], &how);
         page->y_mm += 0.5;
@@ -249,7 +244,6 @@ static void draw_item(qll_page *page, const qll_item *item, double scale)
     qll_canvas *canvas = page->canvas;
     qll_xy *moved = qll_arena_take(canvas->arena, item->point_count, sizeof *moved);
     if (moved == NULL) {
-        canvas->no_memory = true;
         return;
     }
     for (size_t i = 0; i < item->point_count; i++) {
@@ -378,9 +372,8 @@ static void write_verbatim(qll_page *page, const char *lines, const setting *how
 {
     while (*lines != '\0') {
         size_t size = strcspn(lines, "\n");
-        const char *line = qll_text_closed((qll_text){lines, size}, page->canvas->arena);
-        page->canvas->no_memory = page->canvas->no_memory || line == NULL;
-        write_paragraph(page, line == NULL ? "" : line, how);
+        write_paragraph(page, qll_text_clean((qll_text){lines, size}, page->canvas->arena).bytes,
+                        how);
         lines += size + (lines[size] == '\n' ? 1 : 0);
     }
 }
@@ -464,16 +457,11 @@ static qll_canvas lay(const qll_sheet *sheet, qll_arena *arena, size_t total)
     return canvas;
 }
 
-qll_status qll_layout_pages(const qll_sheet *sheet, qll_arena *arena, qll_canvas *pages)
+void qll_layout_pages(const qll_sheet *sheet, qll_arena *arena, qll_canvas *pages)
 {
     qll_arena_mark before = qll_arena_now(arena);
     qll_canvas counted = lay(sheet, arena, 0);
     size_t total = counted.page_count;
-    bool no_memory = counted.no_memory;
     qll_arena_reset(arena, before);
-    if (no_memory || sheet->no_memory) {
-        return QLL_NO_MEMORY;
-    }
     *pages = lay(sheet, arena, total);
-    return pages->no_memory ? QLL_NO_MEMORY : QLL_OK;
 }

@@ -12,10 +12,8 @@
  *
  * No mark is open where a page ends, so that what stands at its foot belongs to none.
  *
- * @param pages in @p arena
- * @return QLL_OK or QLL_NO_MEMORY
+ * @param pages in @p arena; what found no room there is left out, and the arena counts it
  */
-QLL_MUST_USE qll_status qll_layout_pages(const qll_sheet *sheet, qll_arena *arena,
-                                         qll_canvas *pages);
+void qll_layout_pages(const qll_sheet *sheet, qll_arena *arena, qll_canvas *pages);
 
 #endif

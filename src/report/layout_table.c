@@ -368,7 +368,6 @@ void qll_page_table(qll_page *page, const qll_table_block *table)
 {
     table_grid made;
     if (!make_grid(page, table, &made)) {
-        page->canvas->no_memory = true;
         return;
     }
     qll_page_need(page, qll_page_table_start_mm(page, table));

@@ -34,7 +34,7 @@ uint32_t qll_character_next(qll_text *rest);
  * direction of writing, and the byte order mark, are left out; what is no UTF-8 or no character becomes
  * U+FFFD. The result is well-formed UTF-8 without bytes below 0x20.
  *
- * @return a text in @p arena; {NULL, 0} without memory
+ * @return a text in @p arena; "" without memory
  */
 qll_text qll_text_clean(qll_text text, qll_arena *arena);
 

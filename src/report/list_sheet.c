@@ -37,7 +37,7 @@ static void write_valve(qll_report *report, const qll_valve *valve)
     }
     qll_writer price = qll_writer_new(report->arena);
     qll_write_format(&price, isfinite(valve->price) ? "%.0f" : "-", valve->price);
-    qll_sheet_cell(report->sheet, qll_report_written(report, &price));
+    qll_sheet_cell(report->sheet, qll_writer_text(&price).bytes);
 }
 
 void qll_list_print(qll_writer *writer, const qll_list_findings *findings)

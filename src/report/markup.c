@@ -24,11 +24,7 @@ void qll_markup_write_clean(qll_writer *writer, qll_text text)
 
 void qll_markup_write(qll_writer *writer, const char *closed)
 {
-    qll_text text = qll_text_clean(qll_text_of(closed == NULL ? "" : closed), writer->arena);
-    writer->no_memory = writer->no_memory || text.bytes == NULL;
-    if (text.bytes != NULL) {
-        qll_markup_write_clean(writer, text);
-    }
+    qll_markup_write_clean(writer, qll_text_clean(qll_text_of(closed), writer->arena));
 }
 
 static unsigned channel(double share)

@@ -255,7 +255,7 @@ static const qll_canvas *canvas_of(const picturing *of, qll_picture picture, dou
                                .units = of->wording.units,
                                .language = of->wording.language};
     draw(of, picture, &figure);
-    return canvas->no_memory ? NULL : canvas;
+    return canvas;
 }
 
 qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture picture,
@@ -288,7 +288,5 @@ qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture pic
                       names, 2),
         .description = describe(&of, picture.kind),
     };
-    bool whole = canvas != NULL && (low != NULL || !has_low) && made->id != NULL
-                 && made->title != NULL && made->description != NULL;
-    return whole ? QLL_OK : QLL_NO_MEMORY;
+    return canvas != NULL && (low != NULL || !has_low) ? QLL_OK : QLL_NO_MEMORY;
 }

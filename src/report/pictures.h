@@ -39,7 +39,8 @@ size_t qll_picture_count(const qll_design_findings *findings, qll_picture_kind k
  *
  * @param picture its number is below qll_picture_count()
  * @param made    canvas, id and texts live in @p arena
- * @return QLL_OK or QLL_NO_MEMORY
+ * @return QLL_OK, or QLL_NO_MEMORY if there is not even a canvas; what found no room on it is left out, and the
+ *         arena counts it
  */
 QLL_MUST_USE qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture picture,
                                          qll_arena *arena, qll_figure_block *made);

@@ -85,8 +85,7 @@ static qll_text number(const qll_layout *layout, const qll_scale *scale, size_t 
     qll_writer writer = qll_writer_new(layout->canvas->arena);
     int decimals = scale->decimals < 0 ? qll_tick_decimals(scale->ticks[index]) : scale->decimals;
     qll_tick_write(&writer, scale->ticks[index], decimals);
-    layout->canvas->no_memory = layout->canvas->no_memory || writer.no_memory;
-    return writer.no_memory ? (qll_text){"", 0} : qll_writer_text(&writer);
+    return qll_writer_text(&writer);
 }
 
 /* Names below the places they stand for, wrapped within their share of the axis. */
@@ -144,8 +143,7 @@ static qll_text axis_title(const qll_layout *layout, const qll_axis *axis)
     qll_write(&writer, axis->title);
     qll_write(&writer, axis->title[0] != '\0' && axis->unit[0] != '\0' ? ", " : "");
     qll_write(&writer, axis->unit);
-    layout->canvas->no_memory = layout->canvas->no_memory || writer.no_memory;
-    return writer.no_memory ? (qll_text){"", 0} : qll_writer_text(&writer);
+    return qll_writer_text(&writer);
 }
 
 static void draw_titles(const qll_layout *layout)

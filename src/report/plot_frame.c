@@ -18,15 +18,12 @@ typedef struct framing {
 
 static void *take(const framing *at, size_t count, size_t size)
 {
-    void *taken = qll_arena_take(at->canvas->arena, count, size);
-    at->canvas->no_memory = at->canvas->no_memory || taken == NULL;
-    return taken;
+    return qll_arena_take(at->canvas->arena, count, size);
 }
 
 static const char *copy(const framing *at, const char *closed)
 {
     const char *made = qll_arena_copy(at->canvas->arena, closed, strlen(closed));
-    at->canvas->no_memory = at->canvas->no_memory || made == NULL;
     return made == NULL ? "" : made;
 }
 

@@ -225,7 +225,6 @@ static void draw_line(const qll_layout *layout, const qll_curve_drawn *curve)
 {
     qll_xy *spots = qll_arena_take(layout->canvas->arena, curve->count + 1, sizeof *spots);
     if (spots == NULL) {
-        layout->canvas->no_memory = true;
         return;
     }
     const qll_paint paint = {.pen = {curve->width_mm, curve->look.dash, curve->look.colour}};
@@ -351,7 +350,6 @@ void qll_plot_curves(const qll_layout *layout)
     bubbles placed = {
         .at = qll_arena_take(layout->canvas->arena, plot->curve_count * 2, sizeof *placed.at)};
     if (placed.at == NULL) {
-        layout->canvas->no_memory = true;
         return;
     }
     for (size_t i = 0; i < plot->curve_count; i++) {

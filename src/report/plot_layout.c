@@ -87,10 +87,6 @@ static double widest_number_mm(const qll_layout *layout, const qll_scale *scale)
         qll_writer writer = qll_writer_new(layout->canvas->arena);
         qll_tick_write(&writer, scale->ticks[i],
                        scale->decimals < 0 ? qll_tick_decimals(scale->ticks[i]) : scale->decimals);
-        if (writer.no_memory) {
-            layout->canvas->no_memory = true;
-            return widest;
-        }
         widest = fmax(widest, qll_text_width_mm(qll_writer_text(&writer), QLL_PLOT_LETTERS_MM,
                                                 QLL_WEIGHT_REGULAR));
     }

@@ -155,7 +155,6 @@ void qll_plot_levels(const qll_layout *layout)
     const qll_box *frame = &layout->frame;
     label *labels = qll_arena_take(layout->canvas->arena, plot->level_count, sizeof *labels);
     if (labels == NULL) {
-        layout->canvas->no_memory = true;
         return;
     }
     double right = layout->area.x_mm + layout->area.width_mm;

@@ -181,15 +181,13 @@ static void write_sections(qll_report *report, unsigned set)
     }
 }
 
-qll_status qll_report_make(const qll_subject *subject, unsigned set, qll_arena *arena,
-                           qll_sheet *sheet)
+void qll_report_make(const qll_subject *subject, unsigned set, qll_arena *arena, qll_sheet *sheet)
 {
     qll_report report = qll_report_begin(subject, false, arena, sheet);
     sheet->title =
         qll_report_says(&report, (qll_message)((size_t)QLL_SAYS_TITLE_DEMAND + subject->of));
     write_sections(&report, set | QLL_SECTION_BIT(QLL_SECTION_CAUTIONS));
     qll_sheet_end(sheet);
-    return sheet->no_memory ? QLL_NO_MEMORY : QLL_OK;
 }
 
 void qll_answer_print(qll_writer *writer, const qll_subject *subject)
@@ -205,10 +203,7 @@ void qll_answer_print(qll_writer *writer, const qll_subject *subject)
 void qll_report_print(qll_report *report, qll_writer *writer)
 {
     qll_sheet_end(report->sheet);
-    writer->no_memory = writer->no_memory || report->sheet->no_memory;
-    if (!writer->no_memory) {
-        qll_sheet_print(writer, report->sheet);
-    }
+    qll_sheet_print(writer, report->sheet);
 }
 
 /* ---- what an answer is of ---- */

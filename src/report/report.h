@@ -44,14 +44,13 @@ QLL_MUST_USE qll_status qll_subject_of_check(const qll_check_findings *findings,
  * Makes the report of @p subject with the sections of @p set; the cautions are in it whatever the set
  * says, and a section that would be empty is not.
  *
- * @param sheet its arrays and texts live in @p arena and in the findings
- * @return QLL_OK or QLL_NO_MEMORY
+ * @param sheet its arrays and texts live in @p arena and in the findings; what found no room there is left
+ *              out, and the arena counts it
  */
-QLL_MUST_USE qll_status qll_report_make(const qll_subject *subject, unsigned set, qll_arena *arena,
-                                        qll_sheet *sheet);
+void qll_report_make(const qll_subject *subject, unsigned set, qll_arena *arena, qll_sheet *sheet);
 
 /* The answers for a terminal (sheet_text.h): the same blocks in their short form, what is to be done first
- * on top. Without memory the writer says so. */
+ * on top. */
 void qll_answer_print(qll_writer *writer, const qll_subject *subject);
 void qll_fit_print(qll_writer *writer, const qll_fit_findings *findings);
 void qll_list_print(qll_writer *writer, const qll_list_findings *findings);

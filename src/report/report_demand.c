@@ -31,7 +31,7 @@ static void write_notes(qll_report *report, const qll_demand *demand)
     for (size_t i = 0; i < demand->disagreement_count; i++) {
         qll_writer says = qll_writer_new(report->arena);
         qll_wording_disagreement(&says, &report->wording, demand, &demand->disagreements[i]);
-        qll_sheet_item(report->sheet, qll_report_written(report, &says));
+        qll_sheet_item(report->sheet, qll_writer_text(&says).bytes);
     }
     for (size_t i = 0; i < demand->estimate_count; i++) {
         const qll_peak_estimate *estimate = &demand->estimates[i];
@@ -120,7 +120,7 @@ static void write_hours(qll_report *report, const qll_demand *demand, const qll_
         }
         qll_writer hour = qll_writer_new(report->arena);
         qll_write_format(&hour, "%02zu:00", h);
-        qll_sheet_cell(report->sheet, qll_report_written(report, &hour));
+        qll_sheet_cell(report->sheet, qll_writer_text(&hour).bytes);
         mean_cell(report, log == NULL ? means_m3s[h] : log->hours[h].weekday_m3s);
         if (log != NULL) {
             mean_cell(report, log->hours[h].weekend_m3s);

@@ -5,13 +5,6 @@
 
 /* ---- texts ---- */
 
-const char *qll_report_written(const qll_report *report, qll_writer *writer)
-{
-    qll_text text = qll_writer_text(writer);
-    report->sheet->no_memory = report->sheet->no_memory || text.bytes == NULL;
-    return text.bytes;
-}
-
 const char *qll_report_says(const qll_report *report, qll_message message)
 {
     return qll_say(report->wording.language, message);
@@ -22,7 +15,7 @@ const char *qll_report_fill(const qll_report *report, qll_message message,
 {
     qll_writer writer = qll_writer_new(report->arena);
     qll_say_with(&writer, report->wording.language, message, fillings, count);
-    return qll_report_written(report, &writer);
+    return qll_writer_text(&writer).bytes;
 }
 
 const char *qll_report_quantity(const qll_report *report, double si, qll_kind kind)
@@ -32,7 +25,7 @@ const char *qll_report_quantity(const qll_report *report, double si, qll_kind ki
     }
     qll_writer writer = qll_writer_new(report->arena);
     qll_units_write(&writer, si, kind, report->wording.units);
-    return qll_report_written(report, &writer);
+    return qll_writer_text(&writer).bytes;
 }
 
 const char *qll_report_bare(const qll_report *report, double si, qll_kind kind)
@@ -42,7 +35,7 @@ const char *qll_report_bare(const qll_report *report, double si, qll_kind kind)
     }
     qll_writer writer = qll_writer_new(report->arena);
     qll_units_write_bare(&writer, si, kind, report->wording.units);
-    return qll_report_written(report, &writer);
+    return qll_writer_text(&writer).bytes;
 }
 
 const char *qll_report_reading(const qll_report *report, double si, qll_kind kind)
@@ -50,21 +43,19 @@ const char *qll_report_reading(const qll_report *report, double si, qll_kind kin
     if (!isfinite(si)) {
         return "-";
     }
-    const char *text = qll_reading_text(report->arena, si, kind, report->wording.units);
-    report->sheet->no_memory = report->sheet->no_memory || text == NULL;
-    return text;
+    return qll_reading_text(report->arena, si, kind, report->wording.units);
 }
 
 const char *qll_report_bare_reading(const qll_report *report, double si, qll_kind kind)
 {
     const char *text = qll_report_reading(report, si, kind);
-    const char *unit = text == NULL ? NULL : strrchr(text, ' ');
+    const char *unit = strrchr(text, ' ');
     if (unit == NULL) {
         return text;
     }
     qll_writer writer = qll_writer_new(report->arena);
     qll_write_text(&writer, (qll_text){text, (size_t)(unit - text)});
-    return qll_report_written(report, &writer);
+    return qll_writer_text(&writer).bytes;
 }
 
 const char *qll_report_reading_range(const qll_report *report, double low_pa, double high_pa)
@@ -79,8 +70,7 @@ const char *qll_report_range(const qll_report *report, double low, double high, 
 {
     const qll_filling fillings[] = {{"low", qll_report_quantity(report, low, kind)},
                                     {"high", qll_report_quantity(report, high, kind)}};
-    if (fillings[0].text != NULL && fillings[1].text != NULL
-        && strcmp(fillings[0].text, fillings[1].text) == 0) {
+    if (strcmp(fillings[0].text, fillings[1].text) == 0) {
         return fillings[0].text;
     }
     return qll_report_fill(report, QLL_SAYS_RANGE, fillings, 2);
@@ -93,7 +83,7 @@ const char *qll_report_size(const qll_report *report, double nominal_m)
     }
     qll_writer writer = qll_writer_new(report->arena);
     qll_units_write_pipe_size(&writer, nominal_m, report->wording.units);
-    return qll_report_written(report, &writer);
+    return qll_writer_text(&writer).bytes;
 }
 
 const char *qll_report_share(const qll_report *report, double share)
@@ -103,21 +93,21 @@ const char *qll_report_share(const qll_report *report, double share)
     }
     qll_writer writer = qll_writer_new(report->arena);
     qll_write_format(&writer, "%.1f %%", 100.0 * share);
-    return qll_report_written(report, &writer);
+    return qll_writer_text(&writer).bytes;
 }
 
 const char *qll_report_count(const qll_report *report, size_t count)
 {
     qll_writer writer = qll_writer_new(report->arena);
     qll_write_format(&writer, "%zu", count);
-    return qll_report_written(report, &writer);
+    return qll_writer_text(&writer).bytes;
 }
 
 const char *qll_report_branch(const qll_report *report, size_t stage, size_t branch)
 {
     qll_writer writer = qll_writer_new(report->arena);
     qll_valve_name_write(&writer, &report->chosen->station, stage, branch);
-    return qll_report_written(report, &writer);
+    return qll_writer_text(&writer).bytes;
 }
 
 const char *qll_report_head(const qll_report *report, qll_message head, qll_kind kind)
@@ -134,11 +124,9 @@ void qll_report_picture(qll_report *report, qll_picture_kind kind, size_t number
     }
     const qll_picture picture = {kind, number};
     qll_figure_block figure;
-    if (qll_picture_draw(report->found, picture, report->arena, &figure) != QLL_OK) {
-        report->sheet->no_memory = true;
-        return;
+    if (qll_picture_draw(report->found, picture, report->arena, &figure) == QLL_OK) {
+        qll_sheet_figure(report->sheet, &figure);
     }
-    qll_sheet_figure(report->sheet, &figure);
 }
 
 /* ---- blocks and cells ---- */
@@ -152,8 +140,8 @@ void qll_report_paragraph(qll_report *report, qll_message message, const qll_fil
 
 void qll_report_paragraph_of(qll_report *report, qll_writer *writer)
 {
-    const char *text = qll_report_written(report, writer);
-    if (text != NULL && text[0] != '\0') {
+    const char *text = qll_writer_text(writer).bytes;
+    if (text[0] != '\0') {
         qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, text);
     }
 }
@@ -182,7 +170,7 @@ void qll_report_bar(qll_report *report, double share)
         qll_writer marks = qll_writer_new(report->arena);
         double shown = isfinite(share) ? fmin(share, 1.5) : 0.0;
         qll_write_byte(&marks, '#', (size_t)(shown * QLL_BAR_MARKS + 0.5));
-        qll_sheet_cell(report->sheet, qll_report_written(report, &marks));
+        qll_sheet_cell(report->sheet, qll_writer_text(&marks).bytes);
     }
 }
 

@@ -14,7 +14,7 @@ typedef struct qll_report {
     const qll_check_findings *check;  /* NULL but of a check */
     const qll_shown
         *chosen; /* NULL where there is none: no valve is needed, or none can be put in */
-    const qll_assumed *assumed; /* NULL = nothing */
+    const qll_assumed *assumed;         /* NULL = nothing */
     const qll_station_figures *figures; /* of the same */
     qll_wording wording;
 } qll_report;
@@ -65,10 +65,7 @@ void qll_report_cures(qll_report *report);
 void qll_report_schedule(qll_report *report); /* what each valve is set to, and reads then */
 void qll_report_remember(qll_report *report); /* the figures to remember */
 
-/* ---- texts, in the report's arena; NULL without memory, which the sheet notes ---- */
-
-/** What was written; an empty one is "". */
-const char *qll_report_written(const qll_report *report, qll_writer *writer);
+/* ---- texts, in the report's arena; "" without memory, which the arena counts ---- */
 
 /** A plain message. */
 const char *qll_report_says(const qll_report *report, qll_message message);

@@ -14,7 +14,7 @@ static void write_heater(qll_report *report, const qll_site *site)
         qll_write(&writer, ", ");
         qll_write(&writer,
                   qll_report_quantity(report, site->heater.relief_pa_gauge, QLL_KIND_PRESSURE));
-        qll_report_fact(report, QLL_SAYS_HEATER, qll_report_written(report, &writer));
+        qll_report_fact(report, QLL_SAYS_HEATER, qll_writer_text(&writer).bytes);
     }
     if (site->tank.volume_m3 > 0) {
         qll_report_fact(report, QLL_SAYS_TANK,
@@ -46,7 +46,7 @@ static void write_site(qll_report *report)
                                      QLL_KIND_VELOCITY));
     qll_writer ratio = qll_writer_new(report->arena);
     qll_write_format(&ratio, "%.1f:1, %.1f:1", limits->ratio_preferred, limits->ratio_max);
-    qll_report_fact(report, QLL_SAYS_LIMIT_RATIO, qll_report_written(report, &ratio));
+    qll_report_fact(report, QLL_SAYS_LIMIT_RATIO, qll_writer_text(&ratio).bytes);
     write_heater(report, site);
     qll_report_table(report, QLL_SAYS_SITE, "lr", true);
 }
@@ -166,9 +166,6 @@ static const char *assumed_line(qll_report *report, const qll_assumption *one)
     const char *what = qll_wording_key(arena, &report->wording, &one->what);
     const char *value = qll_argument_text(arena, &report->wording, &one->value);
     const char *why = qll_said_text(arena, &report->wording, &one->why);
-    if (what == NULL || value == NULL || why == NULL) {
-        return NULL;
-    }
     const qll_filling fillings[] = {{"what", what}, {"value", value}, {"why", why}};
     return qll_report_fill(report, QLL_SAYS_ASSUMED_LINE, fillings, 3);
 }

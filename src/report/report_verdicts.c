@@ -14,7 +14,7 @@ static const char *holds_text(const qll_report *report, const qll_verdict *verdi
     }
     qll_writer writer = qll_writer_new(report->arena);
     qll_write_format(&writer, "%.0f %%", 100.0 * share);
-    return qll_report_written(report, &writer);
+    return qll_writer_text(&writer).bytes;
 }
 
 static void verdict_row(qll_report *report, const qll_verdict *verdict)
@@ -31,10 +31,10 @@ static void verdict_row(qll_report *report, const qll_verdict *verdict)
     qll_wording_verdict(&says, &report->wording, &report->chosen->station, verdict);
     qll_sheet_cell(report->sheet, qll_say_rule(language, verdict->rule));
     qll_sheet_cell_tone(report->sheet, qll_say(language, grade), qll_report_tone(verdict->grade));
-    qll_sheet_cell(report->sheet, qll_report_written(report, &value));
-    qll_sheet_cell(report->sheet, qll_report_written(report, &limit));
+    qll_sheet_cell(report->sheet, qll_writer_text(&value).bytes);
+    qll_sheet_cell(report->sheet, qll_writer_text(&limit).bytes);
     qll_sheet_cell(report->sheet, holds_text(report, verdict));
-    qll_sheet_cell(report->sheet, qll_report_written(report, &says));
+    qll_sheet_cell(report->sheet, qll_writer_text(&says).bytes);
     qll_sheet_cell(report->sheet, qll_say(language, source));
 }
 
@@ -47,9 +47,8 @@ static void verdict_line(qll_report *report, const qll_verdict *verdict)
     qll_sheet_cell_tone(report->sheet, qll_report_says(report, mark),
                         qll_report_tone(verdict->grade));
     qll_sheet_cell(report->sheet, qll_say_rule(report->wording.language, verdict->rule));
-    qll_sheet_cell(report->sheet, qll_report_written(report, &says));
+    qll_sheet_cell(report->sheet, qll_writer_text(&says).bytes);
 }
-
 
 void qll_report_verdicts(qll_report *report)
 {
@@ -118,7 +117,7 @@ static const char *level_text(const qll_report *report, double level_dba)
     qll_writer writer = qll_writer_new(report->arena);
     qll_write_format(&writer, "%s%.0f", is_low ? "<" : "",
                      is_low ? QLL_LEVEL_SHOWN_DBA : level_dba);
-    return qll_report_written(report, &writer);
+    return qll_writer_text(&writer).bytes;
 }
 
 static void point_row(qll_report *report, const qll_operating_point *point)
@@ -137,7 +136,7 @@ static void point_row(qll_report *report, const qll_operating_point *point)
     pressure_cell(report, point->outlet_pa - atmosphere);
     qll_writer works = qll_writer_new(report->arena);
     qll_point_write_working(&works, station, point);
-    qll_sheet_cell(sheet, qll_report_written(report, &works));
+    qll_sheet_cell(sheet, qll_writer_text(&works).bytes);
     bool runs = flows && point->passes;
     double velocity = runs ? point->fastest_m_s : (double)NAN;
     qll_sheet_cell(sheet, qll_report_bare(report, velocity, QLL_KIND_VELOCITY));
@@ -149,12 +148,12 @@ static void point_row(qll_report *report, const qll_operating_point *point)
     } else {
         qll_write(&shown, "-");
     }
-    qll_sheet_cell(sheet, qll_report_written(report, &shown));
+    qll_sheet_cell(sheet, qll_writer_text(&shown).bytes);
     const qll_note note = qll_note_of(point);
     qll_writer says = qll_writer_new(report->arena);
     qll_note_write(&says, report->wording.language, note);
     qll_tone tone = note.grade == QLL_GRADE_GOOD ? QLL_TONE_PLAIN : qll_report_tone(note.grade);
-    qll_sheet_cell_tone(sheet, qll_report_written(report, &says), tone);
+    qll_sheet_cell_tone(sheet, qll_writer_text(&says).bytes, tone);
 }
 
 static void write_shares(qll_report *report)
@@ -189,7 +188,7 @@ static void way_row(qll_report *report, const way_part *part, size_t at,
     double velocity = fastest == NULL ? (double)NAN : fastest->velocity_m_s;
     double night_pa = part->night->steps[at].pressure_pa_gauge;
     double peak_pa = part->peak->steps[at].pressure_pa_gauge;
-    qll_sheet_cell(sheet, qll_report_written(report, &name));
+    qll_sheet_cell(sheet, qll_writer_text(&name).bytes);
     qll_sheet_cell(sheet, qll_report_bare(report, night_pa, QLL_KIND_PRESSURE));
     qll_sheet_cell(sheet, qll_report_bare(report, peak_pa, QLL_KIND_PRESSURE));
     qll_sheet_cell(sheet, qll_report_bare(report, velocity, QLL_KIND_VELOCITY));

@@ -24,7 +24,6 @@ static void *grown(qll_sheet *sheet, void *list, size_t count, size_t *room, siz
     size_t more = *room == 0 ? 32 : *room * 2;
     void *made = qll_arena_take(sheet->arena, more, size);
     if (made == NULL) {
-        sheet->no_memory = true;
         return NULL;
     }
     if (count > 0) {
@@ -54,7 +53,6 @@ void qll_sheet_section(qll_sheet *sheet, qll_section_kind kind, const char *head
 {
     close_section(sheet);
     assert(sheet->section_count < QLL_SECTION_COUNT);
-    sheet->no_memory = sheet->no_memory || heading == NULL;
     sheet->sections[sheet->section_count] = (qll_section_sheet){.kind = kind, .heading = heading};
     sheet->section_count += 1;
 }
@@ -69,7 +67,7 @@ static void add_block(qll_sheet *sheet, qll_block block)
     assert(sheet->section_count > 0);
     qll_block *blocks =
         grown(sheet, sheet->blocks, sheet->block_count, &sheet->block_room, sizeof *sheet->blocks);
-    if (blocks != NULL && !sheet->no_memory) {
+    if (blocks != NULL) {
         sheet->blocks = blocks;
         blocks[sheet->block_count] = block;
         sheet->block_count += 1;
@@ -78,16 +76,14 @@ static void add_block(qll_sheet *sheet, qll_block block)
 
 void qll_sheet_text(qll_sheet *sheet, qll_block_kind kind, const char *text)
 {
-    sheet->no_memory = sheet->no_memory || text == NULL;
     add_block(sheet, (qll_block){.kind = kind, .text = text});
 }
 
 void qll_sheet_item(qll_sheet *sheet, const char *text)
 {
-    sheet->no_memory = sheet->no_memory || text == NULL;
     const char **items =
         grown(sheet, sheet->items, sheet->item_count, &sheet->item_room, sizeof *sheet->items);
-    if (items != NULL && !sheet->no_memory) {
+    if (items != NULL) {
         sheet->items = items;
         items[sheet->item_count] = text;
         sheet->item_count += 1;
@@ -107,10 +103,9 @@ void qll_sheet_list(qll_sheet *sheet, qll_block_kind kind)
 
 static void add_cell(qll_sheet *sheet, qll_cell cell)
 {
-    sheet->no_memory = sheet->no_memory || cell.text == NULL;
     qll_cell *cells =
         grown(sheet, sheet->cells, sheet->cell_count, &sheet->cell_room, sizeof *sheet->cells);
-    if (cells != NULL && !sheet->no_memory) {
+    if (cells != NULL) {
         sheet->cells = cells;
         cells[sheet->cell_count] = cell;
         sheet->cell_count += 1;
@@ -135,7 +130,8 @@ void qll_sheet_cell_box(qll_sheet *sheet, const char *unit)
 void qll_sheet_table(qll_sheet *sheet, const char *caption, const char *align, bool has_row_heads)
 {
     size_t columns = strlen(align);
-    assert(sheet->no_memory || sheet->cell_count % columns == 0);
+    /* A cell that found no room leaves a row too short, which is left out. */
+    assert(qll_arena_refused(sheet->arena) > 0 || sheet->cell_count % columns == 0);
     size_t rows = sheet->cell_count / columns;
     if (rows > 1) {
         const qll_table_block table = {.caption = caption,
@@ -144,7 +140,6 @@ void qll_sheet_table(qll_sheet *sheet, const char *caption, const char *align, b
                                        .column_count = columns,
                                        .row_count = rows,
                                        .has_row_heads = has_row_heads};
-        sheet->no_memory = sheet->no_memory || caption == NULL;
         add_block(sheet, (qll_block){.kind = QLL_BLOCK_TABLE, .table = table});
     }
     sheet->cells = NULL;
@@ -154,7 +149,5 @@ void qll_sheet_table(qll_sheet *sheet, const char *caption, const char *align, b
 
 void qll_sheet_figure(qll_sheet *sheet, const qll_figure_block *figure)
 {
-    sheet->no_memory = sheet->no_memory || figure->canvas->no_memory
-                       || (figure->low != NULL && figure->low->no_memory);
     add_block(sheet, (qll_block){.kind = QLL_BLOCK_FIGURE, .figure = *figure});
 }

@@ -87,7 +87,7 @@ typedef struct qll_section_sheet {
     size_t block_count;
 } qll_section_sheet;
 
-/** Grows in an arena. After the first failure all writing is ignored. */
+/** Grows in an arena. What finds no room there is left out; the arena counts it. */
 typedef struct qll_sheet {
     qll_arena *arena;
     qll_language language;
@@ -102,7 +102,6 @@ typedef struct qll_sheet {
     size_t item_count, item_room;
     qll_cell *cells; /* of the table that is being written */
     size_t cell_count, cell_room;
-    bool no_memory;
 } qll_sheet;
 
 qll_sheet qll_sheet_new(qll_arena *arena, qll_language language, qll_unit_system units);
@@ -113,7 +112,7 @@ void qll_sheet_section(qll_sheet *sheet, qll_section_kind kind, const char *head
 /** Ends the last section; nothing may follow. */
 void qll_sheet_end(qll_sheet *sheet);
 
-/** Heading, paragraph, lead or verbatim. A NULL text is one that found no memory. */
+/** Heading, paragraph, lead or verbatim. */
 void qll_sheet_text(qll_sheet *sheet, qll_block_kind kind, const char *text);
 
 /** An item for the list that qll_sheet_list() closes. */

@@ -9,14 +9,9 @@
 #define QLL_BOX_WITH_UNIT "____ "
 #define QLL_BOX           "________"
 
-static qll_text clean(qll_writer *writer, const char *closed)
+static qll_text clean(const qll_writer *writer, const char *closed)
 {
-    qll_text text = qll_text_clean(qll_text_of(closed), writer->arena);
-    if (text.bytes == NULL) {
-        writer->no_memory = true;
-        return (qll_text){"", 0};
-    }
-    return qll_text_trimmed(text);
+    return qll_text_trimmed(qll_text_clean(qll_text_of(closed), writer->arena));
 }
 
 /* A line or more; nothing of a text that is empty. */
@@ -47,8 +42,7 @@ static void write_heading(qll_writer *writer, const char *closed)
     for (size_t i = 0; i < text.size; i++) {
         qll_write_byte(&capitals, capital(i > 0 ? text.bytes[i - 1] : ' ', text.bytes[i]), 1);
     }
-    writer->no_memory = writer->no_memory || capitals.no_memory;
-    if (!writer->no_memory && text.size > 0) {
+    if (text.size > 0) {
         qll_write_wrapped(writer, "", qll_writer_text(&capitals));
     }
 }
@@ -65,12 +59,7 @@ static void write_steps(qll_writer *writer, const qll_block *block)
     for (size_t i = 0; i < block->item_count; i++) {
         qll_writer number = qll_writer_new(writer->arena);
         qll_write_format(&number, i < 9 ? "  %zu. " : " %zu. ", i + 1);
-        qll_text first = qll_writer_text(&number);
-        if (first.bytes == NULL) {
-            writer->no_memory = true;
-            return;
-        }
-        write_line(writer, first.bytes, block->items[i]);
+        write_line(writer, qll_writer_text(&number).bytes, block->items[i]);
     }
 }
 
@@ -91,9 +80,7 @@ static void write_columns(qll_writer *writer, const qll_table_block *table)
         write_cell(&columns.cell, &table->cells[i]);
         qll_columns_next(&columns);
     }
-    if (!writer->no_memory) {
-        qll_columns_flush(&columns);
-    }
+    qll_columns_flush(&columns);
 }
 
 /* A table with more columns than a line has room for, row by row: "flow: 12 gpm". */
@@ -106,12 +93,7 @@ static void write_records(qll_writer *writer, const qll_table_block *table)
         qll_write_text(&line, head);
         qll_write(&line, head.size > 0 ? ": " : "");
         write_cell(&line, &table->cells[i]);
-        qll_text text = qll_writer_text(&line);
-        if (line.no_memory || text.bytes == NULL) {
-            writer->no_memory = true;
-            return;
-        }
-        qll_write_wrapped(writer, column == 0 ? "  - " : "    ", text);
+        qll_write_wrapped(writer, column == 0 ? "  - " : "    ", qll_writer_text(&line));
     }
 }
 
@@ -120,7 +102,7 @@ static void write_table(qll_writer *writer, const qll_table_block *table)
     if (table->row_count < 2 || table->column_count == 0) {
         return; /* heads of nothing */
     }
-    write_line(writer, "  ", table->caption == NULL ? "" : table->caption);
+    write_line(writer, "  ", table->caption);
     if (table->column_count > QLL_COLUMNS_MOST) {
         write_records(writer, table);
     } else {
@@ -132,7 +114,7 @@ static void write_table(qll_writer *writer, const qll_table_block *table)
 static bool stands_apart(const qll_block *block)
 {
     bool is_captioned = block->kind == QLL_BLOCK_TABLE && block->table.row_count > 1
-                        && block->table.caption != NULL && block->table.caption[0] != '\0';
+                        && block->table.caption[0] != '\0';
     return block->kind == QLL_BLOCK_HEADING || is_captioned;
 }
 
@@ -141,9 +123,7 @@ static void write_verbatim(qll_writer *writer, const char *lines)
 {
     while (*lines != '\0') {
         size_t size = strcspn(lines, "\n");
-        qll_text line = qll_text_clean((qll_text){lines, size}, writer->arena);
-        writer->no_memory = writer->no_memory || line.bytes == NULL;
-        qll_write_text(writer, line.bytes == NULL ? (qll_text){"", 0} : line);
+        qll_write_text(writer, qll_text_clean((qll_text){lines, size}, writer->arena));
         qll_write(writer, "\n");
         lines += size + (lines[size] == '\n' ? 1 : 0);
     }
@@ -170,9 +150,7 @@ static void write_title(qll_writer *writer, const qll_sheet *sheet)
     qll_write(&title, sheet->title);
     qll_write(&title, ": ");
     qll_write(&title, sheet->subject);
-    const char *closed = qll_writer_text(&title).bytes;
-    writer->no_memory = writer->no_memory || closed == NULL;
-    write_line(writer, "", closed == NULL ? "" : closed);
+    write_line(writer, "", qll_writer_text(&title).bytes);
 }
 
 void qll_sheet_print(qll_writer *writer, const qll_sheet *sheet)

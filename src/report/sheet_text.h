@@ -9,8 +9,6 @@
  * line before each, headings in capitals, no line wider than the plain width (columns.h), but those that
  * are to be copied. Figures are left out. What a tone says stands in the words of its cell, so that nothing
  * is lost. Texts may come from anywhere; they are cleaned.
- *
- * Without memory the writer says so and what is written is of no use.
  */
 void qll_sheet_print(qll_writer *writer, const qll_sheet *sheet);
 

@@ -162,7 +162,6 @@ static void write_item(qll_writer *writer, const qll_item *item)
 void qll_svg_write(qll_writer *writer, const qll_canvas *canvas, size_t page,
                    const qll_svg_about *about)
 {
-    writer->no_memory = writer->no_memory || canvas->no_memory;
     write_head(writer, canvas, about);
     size_t first = 0;
     size_t end = 0;

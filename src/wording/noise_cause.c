@@ -104,9 +104,6 @@ qll_status qll_noise_causes(const qll_wording *wording, const qll_station *stati
         qll_writer says = qll_writer_new(arena);
         qll_wording_verdict(&says, wording, station, verdict);
         qll_text text = qll_writer_text(&says);
-        if (text.bytes == NULL) {
-            return QLL_NO_MEMORY;
-        }
         if (is_said(found, found_count, text.bytes)) {
             continue;
         }

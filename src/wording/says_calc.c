@@ -166,7 +166,7 @@ static void write_given(qll_writer *writer, qll_language language, qll_unit_syst
     qll_wording_calc_figure(&value, "", figure->value, figure->kind, units);
     qll_write(writer, figure->symbol);
     qll_write(writer, " = ");
-    const qll_filling filling = {"pressure", qll_text_made(writer, &value)};
+    const qll_filling filling = {"pressure", qll_writer_text(&value).bytes};
     if (figure->is_absolute) {
         qll_say_with(writer, language, QLL_SAYS_CALC_TEXT_ABSOLUTE, &filling, 1);
     } else {
@@ -188,7 +188,7 @@ void qll_wording_calc_formula(qll_writer *writer, qll_language language, qll_uni
         }
     }
     if (count > 0) {
-        const qll_filling filling = {"figures", qll_text_made(writer, &given)};
+        const qll_filling filling = {"figures", qll_writer_text(&given).bytes};
         qll_write(writer, ", ");
         qll_say_with(writer, language, QLL_SAYS_CALC_TEXT_WITH, &filling, 1);
     }

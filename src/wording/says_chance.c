@@ -30,7 +30,7 @@ void qll_wording_chance(qll_writer *writer, qll_language language, double share,
 {
     qll_writer bare = qll_writer_new(writer->arena);
     bool is_figure = write_bare_chance(&bare, language, share);
-    const qll_filling value = {"value", qll_text_made(writer, &bare)};
+    const qll_filling value = {"value", qll_writer_text(&bare).bytes};
     if (!is_figure || form == QLL_CHANCE_BARE) {
         qll_write(writer, value.text);
         return;

@@ -10,7 +10,7 @@ static const char *times_text(qll_writer *writer, double times)
 {
     qll_writer made = qll_writer_new(writer->arena);
     qll_write_format(&made, "%.2g", times);
-    return qll_text_made(writer, &made);
+    return qll_writer_text(&made).bytes;
 }
 
 /* ---- what stands in the way ---- */
@@ -105,9 +105,9 @@ void qll_wording_why_not(qll_writer *writer, const qll_wording *wording, const q
         says = QLL_SAYS_WHY_NOT_DEARER;
     }
     const qll_filling fillings[] = {
-        {"what", qll_text_made(writer, &breach)},
+        {"what", qll_writer_text(&breach).bytes},
         {"why", qll_say_mechanism(wording->language, &other->cost)},
-        {"value", qll_text_made(writer, &amount)},
+        {"value", qll_writer_text(&amount).bytes},
     };
     qll_say_with(writer, wording->language, says, fillings, 3);
 }
@@ -129,8 +129,8 @@ bool qll_wording_close(qll_writer *writer, const qll_wording *wording, const qll
     } else {
         qll_write_format(&share, "%.0f %%", percent);
     }
-    const qll_filling fillings[] = {{"station", qll_text_made(writer, &name)},
-                                    {"share", qll_text_made(writer, &share)}};
+    const qll_filling fillings[] = {{"station", qll_writer_text(&name).bytes},
+                                    {"share", qll_writer_text(&share).bytes}};
     qll_say_with(writer, wording->language,
                  (qll_message)((size_t)QLL_SAYS_CLOSE_NOT + (size_t)close->why), fillings, 2);
     return true;
@@ -154,7 +154,7 @@ static const char *datum_text(qll_writer *writer, const qll_wording *wording, ql
     case QLL_DATUM_VISIT: {
         qll_writer amount = qll_writer_new(writer->arena);
         qll_wording_amount(&amount, wording, value);
-        return qll_text_made(writer, &amount);
+        return qll_writer_text(&amount).bytes;
     }
     case QLL_DATUM_DEMAND:
     case QLL_DATUM_LEAST_FLOW:
@@ -175,7 +175,7 @@ static const char *then_text(qll_writer *writer, const qll_wording *wording, con
     if (says == QLL_SAYS_HANG_INSTEAD) {
         qll_wording_station(&name, wording, &hang->instead);
     }
-    const qll_filling station = {"station", qll_text_made(writer, &name)};
+    const qll_filling station = {"station", qll_writer_text(&name).bytes};
     return qll_text_said(writer, wording->language, says, &station, 1);
 }
 

@@ -72,7 +72,7 @@ static const char *others_of(const saying *of)
             count += 1;
         }
     }
-    return count == 0 ? NULL : qll_text_made(of->writer, &all);
+    return count == 0 ? NULL : qll_writer_text(&all).bytes;
 }
 
 /* All valves with their ids and settings, of a station that is built anew. */
@@ -95,7 +95,7 @@ static const char *valves_of(const saying *of)
             qll_say_with(&all, of->wording->language, QLL_SAYS_CURE_VALVE_AT, fillings, 3);
         }
     }
-    return qll_text_made(of->writer, &all);
+    return qll_writer_text(&all).bytes;
 }
 
 /* The valve that gives way, of those that are there. */
@@ -126,9 +126,9 @@ static const char *cost_of(const saying *of)
     qll_wording_amount(&amount, of->wording, whole);
     qll_wording_chance(&now, language, of->cures->now.callback_share, QLL_CHANCE_BARE);
     qll_wording_chance(&then, language, of->cure->cost.callback_share, QLL_CHANCE_BARE);
-    const qll_filling fillings[] = {{"value", qll_text_made(of->writer, &amount)},
-                                    {"before", qll_text_made(of->writer, &now)},
-                                    {"after", qll_text_made(of->writer, &then)}};
+    const qll_filling fillings[] = {{"value", qll_writer_text(&amount).bytes},
+                                    {"before", qll_writer_text(&now).bytes},
+                                    {"after", qll_writer_text(&then).bytes}};
     const bool is_same = qll_text_is(qll_text_of(fillings[1].text), fillings[2].text);
     return qll_text_said(of->writer, language,
                          is_same ? QLL_SAYS_CURE_COST_SAME : QLL_SAYS_CURE_COST, fillings, 3);
@@ -221,8 +221,8 @@ void qll_wording_as_it_is(qll_writer *writer, const qll_wording *wording, const 
         }
     }
     const char *why = qll_say_mechanism(wording->language, &cures->now);
-    const qll_filling fillings[] = {{"chance", qll_text_made(writer, &chance)},
+    const qll_filling fillings[] = {{"chance", qll_writer_text(&chance).bytes},
                                     {"why", qll_is_worth_saying(&cures->now) ? why : NULL},
-                                    {"breaks", count == 0 ? NULL : qll_text_made(writer, &breaks)}};
+                                    {"breaks", count == 0 ? NULL : qll_writer_text(&breaks).bytes}};
     qll_say_with(writer, wording->language, QLL_SAYS_CURE_NOW, fillings, 3);
 }

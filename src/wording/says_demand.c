@@ -40,7 +40,7 @@ void qll_wording_disagreement(qll_writer *writer, const qll_wording *wording,
     const qll_filling fillings[] = {
         {"method", qll_say_method(wording->language, estimate->method)},
         {"flow", qll_text_quantity(writer, estimate->peak_m3s, QLL_KIND_FLOW, wording->units)},
-        {"times", qll_text_made(writer, &times)},
+        {"times", qll_writer_text(&times).bytes},
         {"advice", qll_say(wording->language, advice)},
     };
     qll_say_with(writer, wording->language, QLL_SAYS_DISAGREEMENT, fillings, 4);

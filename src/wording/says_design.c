@@ -26,7 +26,7 @@ static void write_stage(qll_writer *writer, const qll_wording *wording, const ql
             qll_write(&sizes, shown == NAMING_ID ? valve->id : qll_say(wording->language, acting));
         }
     }
-    const qll_filling filling = {"sizes", qll_text_made(writer, &sizes)};
+    const qll_filling filling = {"sizes", qll_writer_text(&sizes).bytes};
     if (stage->branch_count > 1) {
         qll_say_with(writer, wording->language, QLL_SAYS_IN_PARALLEL, &filling, 1);
     } else {
@@ -91,17 +91,17 @@ static const char *simpler_text(qll_writer *writer, const qll_wording *wording,
             "size",
             qll_text_size(writer, station->stages[0].branches[0].valve->nominal_m, wording->units)};
         qll_say_with(&name, wording->language, QLL_SAYS_ALONE, &size, 1);
-        return qll_text_made(writer, &name);
+        return qll_writer_text(&name).bytes;
     }
     qll_wording_station(&name, wording, station);
-    const char *text = qll_text_made(writer, &name);
+    const char *text = qll_writer_text(&name).bytes;
     if (text[0] < 'a' || text[0] > 'z') {
         return text;
     }
     qll_writer capital = qll_writer_new(writer->arena);
     qll_write_byte(&capital, (char)(text[0] - 'a' + 'A'), 1);
     qll_write(&capital, text + 1);
-    return qll_text_made(writer, &capital);
+    return qll_writer_text(&capital).bytes;
 }
 
 static void write_simpler(qll_writer *writer, const qll_wording *wording, const qll_shown *best,
@@ -115,8 +115,8 @@ static void write_simpler(qll_writer *writer, const qll_wording *wording, const 
     qll_wording_chance(&chance, wording->language, share, QLL_CHANCE_TIMES);
     const qll_filling fillings[] = {
         {"station", simpler_text(writer, wording, &simpler->station)},
-        {"value", qll_text_made(writer, &amount)},
-        {"chance", qll_text_made(writer, &chance)},
+        {"value", qll_writer_text(&amount).bytes},
+        {"chance", qll_writer_text(&chance).bytes},
         {"why",
          share >= QLL_CHANCE_LEAST ? qll_say_mechanism(wording->language, &simpler->cost) : NULL},
     };
@@ -146,9 +146,9 @@ static bool write_one_valve(qll_writer *writer, const qll_wording *wording,
     qll_wording_station(&name, wording, &more->station);
     qll_wording_amount(&amount, wording, more->cost.installed - installed);
     qll_wording_chance(&chance, wording->language, more->cost.callback_share, QLL_CHANCE_TIMES);
-    const qll_filling fillings[] = {{"station", qll_text_made(writer, &name)},
-                                    {"value", qll_text_made(writer, &amount)},
-                                    {"chance", qll_text_made(writer, &chance)}};
+    const qll_filling fillings[] = {{"station", qll_writer_text(&name).bytes},
+                                    {"value", qll_writer_text(&amount).bytes},
+                                    {"chance", qll_writer_text(&chance).bytes}};
     qll_say_with(writer, wording->language, QLL_SAYS_ONE_VALVE_DOES, fillings, 3);
     return true;
 }

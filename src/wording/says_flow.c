@@ -136,7 +136,7 @@ static const char *meter_text(qll_writer *writer, const qll_wording *wording, do
     qll_writer volume = qll_writer_new(writer->arena);
     qll_write_format(&volume, "%.0f %s", fmax(round(60.0 * flow_m3s / unit_m3), 1.0),
                      qll_units_name(QLL_KIND_VOLUME, wording->units));
-    const qll_filling value = {"value", qll_text_made(writer, &volume)};
+    const qll_filling value = {"value", qll_writer_text(&volume).bytes};
     return qll_text_said(writer, wording->language, QLL_SAYS_MEASURE_MINUTE, &value, 1);
 }
 
@@ -187,7 +187,7 @@ static const char *correction_text(qll_writer *writer, const qll_wording *wordin
     qll_write_format(&value, is_si ? "%.2f %s" : "%.1f %s", steps * (is_si ? 0.05 : 0.5),
                      qll_units_name(QLL_KIND_PRESSURE_DIFFERENCE, wording->units));
     const qll_filling fillings[] = {
-        {"value", qll_text_made(writer, &value)},
+        {"value", qll_writer_text(&value).bytes},
         {"between", is_si ? "1 bar" : "10 psi"},
     };
     return qll_text_said(writer, wording->language,
@@ -206,7 +206,7 @@ void qll_wording_set_valve(qll_writer *writer, const qll_wording *wording, const
                           qll_site_meter_nominal_m(wording->site));
     const qll_filling fillings[] = {
         {"valve", name},
-        {"what", qll_text_made(writer, &how)},
+        {"what", qll_writer_text(&how).bytes},
         {"inlet", qll_text_reading(writer, setting->inlet_pa_gauge, QLL_KIND_PRESSURE, units)},
         {"pressure", qll_text_reading(writer, setting->reading_pa_gauge, QLL_KIND_PRESSURE, units)},
         {"note", correction_text(writer, wording, setting->correction_pa_per_10psi)},

@@ -51,7 +51,7 @@ static void write_peaks(qll_writer *writer, const qll_wording *wording,
             qll_say_with(&list, wording->language, QLL_SAYS_LOG_OVER, fillings, 2);
         }
     }
-    if (list.size > 0 || list.no_memory) {
+    if (list.size > 0) {
         const qll_filling filling = {"list", qll_writer_text(&list).bytes};
         qll_write(writer, " ");
         qll_say_with(writer, wording->language, QLL_SAYS_LOG_PEAKS, &filling, 1);

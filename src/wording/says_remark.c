@@ -83,7 +83,7 @@ static void write_small_flow(qll_writer *writer, double flow_m3s, qll_unit_syste
     qll_write_format(writer, "%.3g %s", flow_m3s / unit_m3s, qll_units_name(QLL_KIND_FLOW, units));
 }
 
-/* The figure as text; NULL where it is not known or memory is short, which @p writer remembers. */
+/* The figure as text; NULL where it is not known. */
 static const char *figure_text(qll_writer *writer, const qll_wording *wording, figure_form form,
                                double value)
 {
@@ -104,7 +104,7 @@ static const char *figure_text(qll_writer *writer, const qll_wording *wording, f
     case QLL_AS_SMALL_FLOW: write_small_flow(&text, value, wording->units); break;
     case QLL_AS_TIME: qll_units_write(&text, value, QLL_KIND_TIME, wording->units); break;
     }
-    return qll_text_made(writer, &text);
+    return qll_writer_text(&text).bytes;
 }
 
 static const char *occupancy_text(const qll_wording *wording, bool is_private)
@@ -135,7 +135,7 @@ static const char *because_text(qll_writer *writer, const qll_wording *wording,
     }
     qll_writer text = qll_writer_new(writer->arena);
     qll_wording_remark(&text, wording, because);
-    return qll_text_made(writer, &text);
+    return qll_writer_text(&text).bytes;
 }
 
 void qll_wording_remark(qll_writer *writer, const qll_wording *wording, const qll_remark *remark)

@@ -39,7 +39,7 @@ static const char *about(qll_writer *writer, double flow_m3s, qll_unit_system un
     }
     qll_writer made = qll_writer_new(writer->arena);
     qll_write_format(&made, step < 1.0 ? "%.1f gpm" : "%.0f gpm", rounded);
-    return qll_text_made(writer, &made);
+    return qll_writer_text(&made).bytes;
 }
 
 static const char *peak_clause(qll_writer *writer, const qll_wording *wording,

@@ -209,8 +209,7 @@ static const char *visible(qll_arena *arena, const qll_wording *wording, const q
     qll_wording_said(&plain, wording, said);
     qll_writer shown = qll_writer_new(arena);
     qll_write_visible(&shown, qll_writer_text(&plain));
-    const char *text = qll_writer_text(&shown).bytes;
-    return text == NULL ? "" : text;
+    return qll_writer_text(&shown).bytes;
 }
 
 qll_problem qll_wording_problem(qll_arena *arena, const qll_wording *wording,

@@ -42,7 +42,6 @@ static void write_part(qll_writer *writer, qll_text part, const filler *with)
     silent.unknown = NULL;
     qll_writer trial = qll_writer_new(writer->arena);
     bool known = write_filled(&trial, part, &silent);
-    writer->no_memory = writer->no_memory || trial.no_memory;
     if (known) {
         qll_write_text(writer, qll_writer_text(&trial));
     }

@@ -1,12 +1,9 @@
-/* What fills the holes of sentences: texts in a writer's arena. Each is "" where memory is out, and the writer then
- * knows. */
+/* What fills the holes of sentences: texts in a writer's arena. Each is "" where memory is out, which the arena
+ * counts. */
 #ifndef QUELL_WORDING_TEXTS_H
 #define QUELL_WORDING_TEXTS_H
 
 #include "wording/wording.h"
-
-/** What @p made holds, for @p writer. */
-const char *qll_text_made(qll_writer *writer, qll_writer *made);
 
 /** A pipe size: "1-1/4 in", "DN 32". */
 const char *qll_text_size(qll_writer *writer, double nominal_m, qll_unit_system units);

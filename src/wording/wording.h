@@ -91,7 +91,7 @@ void qll_wording_as_it_is(qll_writer *writer, const qll_wording *wording, const 
                           const qll_station *there);
 
 /** @p in with the currency for its {unit}, or @p own where none is known: head, fact or note of
- * prices. NULL without memory. */
+ * prices. "" without memory, which the arena counts. */
 const char *qll_wording_money(qll_arena *arena, qll_language language, const char *currency,
                               qll_message in, qll_message own);
 
@@ -137,12 +137,12 @@ qll_problem qll_wording_problem(qll_arena *arena, const qll_wording *wording,
 /** What was stored as a value (base/said.h); needs units and language only. */
 void qll_wording_said(qll_writer *writer, const qll_wording *wording, const qll_said *said);
 
-/** The same, and one argument alone, as texts; NULL without memory. */
+/** The same, and one argument alone, as texts; "" without memory, which the arena counts. */
 const char *qll_said_text(qll_arena *arena, const qll_wording *wording, const qll_said *said);
 const char *qll_argument_text(qll_arena *arena, const qll_wording *wording,
                               const qll_argument *argument);
 
-/** An estimate's notes as one paragraph, "" if there are none; NULL without memory. */
+/** An estimate's notes as one paragraph, "" if there are none; "" without memory, which the arena counts. */
 const char *qll_wording_notes(qll_arena *arena, const qll_wording *wording,
                               const qll_remark *notes);
 
@@ -180,13 +180,13 @@ QLL_MUST_USE qll_status qll_noise_causes(const qll_wording *wording, const qll_s
                                          size_t *count);
 
 /** What a default was taken for, in words and as the key it could be given by: "greatest gauge ratio
- * (limits.ratio_max)"; the key alone if it has no words. NULL without memory, which the arena counts. */
+ * (limits.ratio_max)"; the key alone if it has no words. "" without memory, which the arena counts. */
 const char *qll_wording_key(qll_arena *arena, const qll_wording *wording, const qll_argument *what);
 
 /**
  * A reading for people, as a gauge or a bucket gives it: pressures to whole psi (0.05 bar), flows to 1/4
  * gpm, from 20 gpm to whole gpm (0.01 L/s); what is not zero is never shown as zero. Other kinds, and
- * what is not finite, as qll_quantity_text(). NULL without memory, which the arena counts.
+ * what is not finite, as qll_quantity_text(). "" without memory, which the arena counts.
  */
 const char *qll_reading_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units);
 
@@ -205,7 +205,7 @@ void qll_wording_make_flow(qll_writer *writer, const qll_wording *wording, doubl
 void qll_wording_set_valve(qll_writer *writer, const qll_wording *wording, const char *name,
                            const qll_setting *setting);
 
-/** A quantity with its unit; NULL without memory, which the arena counts. */
+/** A quantity with its unit; "" without memory, which the arena counts. */
 const char *qll_quantity_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units);
 
 /** The cautions in their order, and each one's sentence. */

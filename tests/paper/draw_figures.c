@@ -26,7 +26,7 @@ static void save(qll_text bytes, const char *example, const char *name, const ch
 
 static void finish(const qll_canvas *canvas, const char *example, const char *name)
 {
-    CHECK(!canvas->no_memory && canvas->count > 10 && canvas->open_marks == 0);
+    CHECK(qll_arena_refused(canvas->arena) == 0 && canvas->count > 10 && canvas->open_marks == 0);
     CHECK(drawn_outside(canvas) == 0);
     CHECK(drawn_overlaps(canvas) == 0);
     save(drawn_svg(canvas, name), example, name, "svg");

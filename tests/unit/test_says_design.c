@@ -22,7 +22,7 @@ static const qll_wording english = {.units = QLL_UNITS_US, .site = &site, .duty 
 
 static const char *closed(qll_writer *writer)
 {
-    CHECK(!writer->no_memory);
+    CHECK(qll_arena_refused(writer->arena) == 0);
     return qll_writer_text(writer).bytes;
 }
 

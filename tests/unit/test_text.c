@@ -251,14 +251,17 @@ TEST(the_writer_survives_a_full_arena)
     qll_arena *arena = qll_arena_open(20000);
     qll_writer writer = qll_writer_new(arena);
     qll_write_byte(&writer, 'x', SIZE_MAX - 3);
-    CHECK(writer.no_memory);
+    CHECK(writer.no_memory && qll_arena_refused(arena) == 1);
+    CHECK_TEXT(qll_writer_text(&writer).bytes, "");
     writer = qll_writer_new(arena);
     for (int i = 0; i < 3000; i++) {
         qll_write(&writer, "0123456789");
     }
-    CHECK(writer.no_memory);
+    CHECK(writer.no_memory && qll_arena_refused(arena) == 2);
     qll_write_number(&writer, 1.5);
-    CHECK(qll_writer_text(&writer).bytes == NULL);
+    qll_text text = qll_writer_text(&writer);
+    CHECK(text.size == 0);
+    CHECK_TEXT(text.bytes, "");
     qll_arena_close(arena);
 }
 

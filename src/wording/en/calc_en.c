@@ -22,71 +22,41 @@ const char *const qll_calc_en[QLL_MESSAGE_COUNT - QLL_CALC_FIRST] = {
     QLL_PUT(TITLE_SIMULTANEOUS_USE) = "what independent fixtures draw at once",
     QLL_PUT(TITLE_WATER) = "properties of water",
     QLL_PUT(VALID_VELOCITY) = "a pipe that runs full",
-    QLL_PUT(VALID_FRICTION) =
-        "full pipe, steady flow; 64/Re below Re 2000, Colebrook from 4000 up, a straight "
-        "line between (our choice)",
-    QLL_PUT(VALID_FRICTION_FACTOR) =
-        "Re > 0, e/d up to 0.1; a straight line between Re 2000 and 4000 (our choice)",
+    QLL_PUT(VALID_FRICTION) = "full pipe, steady flow; 64/Re below Re 2000, Colebrook from 4000 up, a straight line between (our choice)",
+    QLL_PUT(VALID_FRICTION_FACTOR) = "Re > 0, e/d up to 0.1; a straight line between Re 2000 and 4000 (our choice)",
     QLL_PUT(VALID_VALVE_COEFFICIENT) =
-        "liquid; from Rev 10 000 up with choke and reducers, below by FR without them; with "
-        "full trim in laminar flow the method has no answer",
+        "liquid; from Rev 10 000 up with choke and reducers, below by FR without them; with full trim in laminar flow the method has no answer",
     QLL_PUT(VALID_VALVE_FLOW) =
-        "liquid; from Rev 10 000 up with choke and reducers, below by FR without them; with "
-        "full trim in laminar flow the method has no answer",
+        "liquid; from Rev 10 000 up with choke and reducers, below by FR without them; with full trim in laminar flow the method has no answer",
     QLL_PUT(VALID_CAVITATION) = "water; the bands of the margin are our proposal",
     QLL_PUT(VALID_NOISE) =
-        "liquid that does not flash, xF below FL^2 and 0.8, metal pipe, free field; "
-        "indicative in small pipe: best used to compare. A room hears more by walls and "
-        "clamps. The range is for xFz off by 0.10 if estimated, 0.05 if given (our "
-        "assumptions)",
-    QLL_PUT(VALID_STAGE_SPLIT) =
-        "the same flow through all stages; the small growth of xFz with falling inlet "
-        "pressure is left out",
-    QLL_PUT(VALID_PARALLEL_SPLIT) =
-        "fall-off in a straight line up to full travel at the band; no lock-up at no flow",
-    QLL_PUT(VALID_EXPANSION_TANK) =
-        "precharge set to the line's no-flow pressure; the vessel's own growth is left out, "
-        "which is the safe side",
-    QLL_PUT(VALID_CLOSED_RISE) =
-        "full of water without air, elastic thin wall; below 0 where the wall grows more "
-        "than the water",
-    QLL_PUT(VALID_WAVE_SPEED) =
-        "thin elastic wall, water without air; moduli of plastics are short-term",
+        "liquid that does not flash, xF below FL^2 and 0.8, metal pipe, free field; indicative in small pipe: best used to compare. A room hears more by walls and clamps. The range is for xFz off by 0.10 if estimated, 0.05 if given (our assumptions)",
+    QLL_PUT(VALID_STAGE_SPLIT) = "the same flow through all stages; the small growth of xFz with falling inlet pressure is left out",
+    QLL_PUT(VALID_PARALLEL_SPLIT) = "fall-off in a straight line up to full travel at the band; no lock-up at no flow",
+    QLL_PUT(VALID_EXPANSION_TANK) = "precharge set to the line's no-flow pressure; the vessel's own growth is left out, which is the safe side",
+    QLL_PUT(VALID_CLOSED_RISE) = "full of water without air, elastic thin wall; below 0 where the wall grows more than the water",
+    QLL_PUT(VALID_WAVE_SPEED) = "thin elastic wall, water without air; moduli of plastics are short-term",
     QLL_PUT(VALID_SURGE) = "a change quicker than twice the pipe's length over the wave speed",
     QLL_PUT(VALID_STRAINER) = "woven wire screens; the body's own loss is not included",
-    QLL_PUT(VALID_FIXTURE_UNITS) =
-        "0 to 5000 units; continuous flows are added in gpm, not as units",
+    QLL_PUT(VALID_FIXTURE_UNITS) = "0 to 5000 units; continuous flows are added in gpm, not as units",
     QLL_PUT(VALID_SIMULTANEOUS_USE) = "fixtures independent of each other in their busy hour",
     QLL_PUT(VALID_WATER) = "liquid, 0 to 100 degC, up to 10 MPa",
-    QLL_PUT(SOURCE_VELOCITY) =
-        "continuity; bores from data/pipes.csv, the standard is named in each row",
+    QLL_PUT(SOURCE_VELOCITY) = "continuity; bores from data/pipes.csv, the standard is named in each row",
     QLL_PUT(SOURCE_FRICTION) = "Darcy-Weisbach; Colebrook (1939); roughness from Crane TP-410",
     QLL_PUT(SOURCE_FRICTION_FACTOR) = "Hagen-Poiseuille below Re 2000; Colebrook (1939) from 4000",
-    QLL_PUT(SOURCE_VALVE_COEFFICIENT) =
-        "IEC 60534-2-1 / ISA-75.01.01; rho0 = 999.1033 kg/m3 (water at 15 degC)",
-    QLL_PUT(SOURCE_VALVE_FLOW) =
-        "IEC 60534-2-1 / ISA-75.01.01; rho0 = 999.1033 kg/m3 (water at 15 degC)",
-    QLL_PUT(SOURCE_CAVITATION) =
-        "IEC 60534-8-4 (xF, xFz and its pressure scaling); sigma as ISA-RP75.23",
+    QLL_PUT(SOURCE_VALVE_COEFFICIENT) = "IEC 60534-2-1 / ISA-75.01.01; rho0 = 999.1033 kg/m3 (water at 15 degC)",
+    QLL_PUT(SOURCE_VALVE_FLOW) = "IEC 60534-2-1 / ISA-75.01.01; rho0 = 999.1033 kg/m3 (water at 15 degC)",
+    QLL_PUT(SOURCE_CAVITATION) = "IEC 60534-8-4 (xF, xFz and its pressure scaling); sigma as ISA-RP75.23",
     QLL_PUT(SOURCE_NOISE) = "IEC 60534-8-4:2015 and :2005 by way of open libraries",
-    QLL_PUT(SOURCE_STAGE_SPLIT) =
-        "from the definition of xF in IEC 60534-8-4; derived in docs/theory/cavitation.md",
-    QLL_PUT(SOURCE_PARALLEL_SPLIT) =
-        "band form of a reducing valve, derived in docs/theory/balance.md; choke as IEC "
-        "60534-2-1",
-    QLL_PUT(SOURCE_EXPANSION_TANK) =
-        "R. W. Griffith PE, sizing thermal expansion tanks (2015); density of water IAPWS-95",
-    QLL_PUT(SOURCE_CLOSED_RISE) =
-        "our own derivation from elasticity; water IAPWS-95, wall from memory",
+    QLL_PUT(SOURCE_STAGE_SPLIT) = "from the definition of xF in IEC 60534-8-4; derived in docs/theory/cavitation.md",
+    QLL_PUT(SOURCE_PARALLEL_SPLIT) = "band form of a reducing valve, derived in docs/theory/balance.md; choke as IEC 60534-2-1",
+    QLL_PUT(SOURCE_EXPANSION_TANK) = "R. W. Griffith PE, sizing thermal expansion tanks (2015); density of water IAPWS-95",
+    QLL_PUT(SOURCE_CLOSED_RISE) = "our own derivation from elasticity; water IAPWS-95, wall from memory",
     QLL_PUT(SOURCE_WAVE_SPEED) = "Wylie and Streeter; water IAPWS-95, wall from memory",
     QLL_PUT(SOURCE_SURGE) = "Joukowsky (1898)",
-    QLL_PUT(SOURCE_STRAINER) =
-        "Blevins, Applied Fluid Dynamics Handbook (round-wire screens); openings and wires "
-        "ASTM E11",
-    QLL_PUT(SOURCE_FIXTURE_UNITS) =
-        "IPC Table E103.3(3); the straight line is our assumption, the code prints no rule",
-    QLL_PUT(SOURCE_SIMULTANEOUS_USE) =
-        "binomial use as in NBS BMS65 (1940), exact convolution for unlike fixtures",
+    QLL_PUT(SOURCE_STRAINER) = "Blevins, Applied Fluid Dynamics Handbook (round-wire screens); openings and wires ASTM E11",
+    QLL_PUT(SOURCE_FIXTURE_UNITS) = "IPC Table E103.3(3); the straight line is our assumption, the code prints no rule",
+    QLL_PUT(SOURCE_SIMULTANEOUS_USE) = "binomial use as in NBS BMS65 (1940), exact convolution for unlike fixtures",
     QLL_PUT(SOURCE_WATER) = "closed forms checked against IAPWS-95 and IAPWS R12-08",
     QLL_PUT(STEP_VELOCITY) = "v = Q / (pi d^2 / 4)",
     QLL_PUT(STEP_REYNOLDS) = "Re = rho v d / mu",
@@ -99,18 +69,15 @@ const char *const qll_calc_en[QLL_MESSAGE_COUNT - QLL_CALC_FIRST] = {
     QLL_PUT(STEP_EXPANDED) = "Ve = V (v2/v1 - 1)",
     QLL_PUT(STEP_TANK) = "Vt = Ve/(1 - P1/P2)",
     QLL_PUT(STEP_CLOSED_RISE) = "dp/dT = (av - 3 a)/(kT + D/(E t) (1.25 - nu))",
-    QLL_PUT(STEP_VALVES_SHARE) =
-        "sum of Kv_i min(1, (set_i - p2)/band_i) sqrt(p1 - p2) = Q, one p2 for all",
+    QLL_PUT(STEP_VALVES_SHARE) = "sum of Kv_i min(1, (set_i - p2)/band_i) sqrt(p1 - p2) = Q, one p2 for all",
     QLL_PUT(STEP_WAVE_SPEED) = "a = sqrt(K/rho)/sqrt(1 + K/E D/e c1)",
     QLL_PUT(STEP_SURGE) = "dp = rho a dv",
     QLL_PUT(STEP_CRITICAL_RATIO) = "FF = 0.96 - 0.28 sqrt(pv/pc)",
     QLL_PUT(STEP_REDUCERS) = "sum = xi1 + xi2 + xiB1 - xiB2, FP = 1/sqrt(1 + sum/N2 (Kv/d^2)^2)",
     QLL_PUT(STEP_CHOKED_DROP) = "dp_choked = (FLP/FP)^2 (p1 - FF pv)",
     QLL_PUT(STEP_VALVE_REYNOLDS) = "Rev = N4 Fd Q/(nu sqrt(Kv FL)) (FL^2 Kv^2/(N2 D^4) + 1)^0.25",
-    QLL_PUT(STEP_COEFFICIENT) =
-        "Kv = Q/(FP FR) sqrt((rho/rho0)/min(p1 - p2, dp_choked)), m3/h and bar",
-    QLL_PUT(STEP_VALVE_FLOW) =
-        "Q = Kv FP FR sqrt(min(p1 - p2, dp_choked)/(rho/rho0)), m3/h and bar",
+    QLL_PUT(STEP_COEFFICIENT) = "Kv = Q/(FP FR) sqrt((rho/rho0)/min(p1 - p2, dp_choked)), m3/h and bar",
+    QLL_PUT(STEP_VALVE_FLOW) = "Q = Kv FP FR sqrt(min(p1 - p2, dp_choked)/(rho/rho0)), m3/h and bar",
     QLL_PUT(STEP_CAVITATION) = "xF = (p1 - p2)/(p1 - pv), sigma = 1/xF",
     QLL_PUT(STEP_CAVITATION_SCALED) = "xFzp1 = xFz (6 bar/p1)^0.125",
     QLL_PUT(STEP_STAGES_TRIMS) = "xF1/xFz1 = xF2/xFz2 = ...",

@@ -103,8 +103,8 @@ const char *const qll_field_en[QLL_TEXT_SIZE(FIELD)] = {
     SAYS(MEANS_TANK) = "volume of the whole tank, air and water",
     SAYS(MEANS_STAGES) = "1 to 3 stages in series, in the way of the water",
     SAYS(MEANS_BRANCHES) = "1 to 6 valves in parallel",
-    SAYS(MEANS_VALVE) = "the id of a valve of the catalogue, or size and kind: the catalogue's valve of these whose "
-                        "range holds `set_pressure`, of several the middle one by Kv",
+    SAYS(MEANS_VALVE) =
+        "the id of a valve of the catalogue, or size and kind: the catalogue's valve of these whose range holds `set_pressure`, of several the middle one by Kv",
     SAYS(MEANS_SET_PRESSURE) = "what it is set to, read at a trickle",
     SAYS(MEANS_USE) = "what the building is used for; gives the uses of water and the day; needed unless a `log` stands in for `people` and `fixtures`",
     SAYS(MEANS_OUTLET_PRESSURE) = "pressure at the outlets while they run; their flows and times follow it",

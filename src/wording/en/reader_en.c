@@ -133,8 +133,8 @@ const char *const qll_reader_en[QLL_TEXT_SIZE(READER)] = {
     SAYS(COST_SIZE_TWICE) = "{1} is the size of costs.sizes[{2}] already; give a size once",
     SAYS(VALVE_UNKNOWN) =
         "{1} is not the id of a valve in the catalogue {2}; size and kind are enough, \"3 in direct\", and `quell catalogue list` shows the ids",
-    SAYS(VALVE_UNKNOWN_NEAR) = "{1} is not the id of a valve in the catalogue {2}; near it are {3}; size and kind are enough, "
-                               "\"3 in direct\", and `quell catalogue list` shows the ids",
+    SAYS(VALVE_UNKNOWN_NEAR) =
+        "{1} is not the id of a valve in the catalogue {2}; near it are {3}; size and kind are enough, \"3 in direct\", and `quell catalogue list` shows the ids",
     SAYS(VALVE_NONE) = "the catalogue {1} has no valve {2}; there are {3}",
     SAYS(VALVE_NONE_SET) = "the catalogue {1} has no valve {2} that can be set to {4}; there are {3}",
     SAYS(VALVE_AND_NEXT) = "{1}, {2}",

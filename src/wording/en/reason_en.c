@@ -158,8 +158,8 @@ const char *const qll_reason_en[QLL_TEXT_SIZE(REASON)] = {
     SAYS(SOURCE_NORMAL) = "mean plus z standard deviations of the same probabilities (Wistort 1994, from memory)",
     SAYS(SOURCE_DIN) = "DIN 1988-300:2012-05, V_S = a (sum V_R)^b - c; calculation flows with their source in data/fixtures.csv; draws over 15 minutes in full",
     SAYS(SOURCE_TRADE) = "older trade table \"water for public buildings\", as printed by a supply house; its first publication is not named there",
-    SAYS(SOURCE_PULSES) = "Poisson rectangular pulses (Buchberger and Wu 1995), compound Poisson by hour; end uses partly our assumption, "
-                          "source in each row of data/enduse.csv, visits in data/visits.csv; hours: {1}",
+    SAYS(SOURCE_PULSES) =
+        "Poisson rectangular pulses (Buchberger and Wu 1995), compound Poisson by hour; end uses partly our assumption, source in each row of data/enduse.csv, visits in data/visits.csv; hours: {1}",
     SAYS(SOURCE_EN) = "EN 806-3:2006 Table 2; points of its graph read off by the user",
     SAYS(SOURCE_BS) = "BS 6700:1997 Table D.1; points of its graph read off by the user",
     SAYS(SOURCE_LOG) = "the meter's log of the survey",

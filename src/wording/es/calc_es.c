@@ -22,73 +22,44 @@ const char *const qll_calc_es[QLL_MESSAGE_COUNT - QLL_CALC_FIRST] = {
     QLL_PUT(TITLE_SIMULTANEOUS_USE) = "lo que toman a la vez muebles independientes",
     QLL_PUT(TITLE_WATER) = "propiedades del agua",
     QLL_PUT(VALID_VELOCITY) = "una tubería llena",
-    QLL_PUT(VALID_FRICTION) =
-        "tubería llena, caudal constante; 64/Re bajo Re 2000, Colebrook desde 4000, una "
-        "recta entre ambos (elección nuestra)",
-    QLL_PUT(VALID_FRICTION_FACTOR) =
-        "Re > 0, e/d hasta 0.1; una recta entre Re 2000 y 4000 (elección nuestra)",
+    QLL_PUT(VALID_FRICTION) = "tubería llena, caudal constante; 64/Re bajo Re 2000, Colebrook desde 4000, una recta entre ambos (elección nuestra)",
+    QLL_PUT(VALID_FRICTION_FACTOR) = "Re > 0, e/d hasta 0.1; una recta entre Re 2000 y 4000 (elección nuestra)",
     QLL_PUT(VALID_VALVE_COEFFICIENT) =
-        "líquido; desde Rev 10 000 con bloqueo y reducciones, por debajo con FR y sin ellos; "
-        "con obturador completo en flujo laminar el método no da respuesta",
+        "líquido; desde Rev 10 000 con bloqueo y reducciones, por debajo con FR y sin ellos; con obturador completo en flujo laminar el método no da respuesta",
     QLL_PUT(VALID_VALVE_FLOW) =
-        "líquido; desde Rev 10 000 con bloqueo y reducciones, por debajo con FR y sin ellos; "
-        "con obturador completo en flujo laminar el método no da respuesta",
+        "líquido; desde Rev 10 000 con bloqueo y reducciones, por debajo con FR y sin ellos; con obturador completo en flujo laminar el método no da respuesta",
     QLL_PUT(VALID_CAVITATION) = "agua; los escalones del margen son propuesta nuestra",
     QLL_PUT(VALID_NOISE) =
-        "líquido que no se vaporiza, xF menor que FL^2 y que 0.8, tubería de metal, campo "
-        "libre; orientativo en tubería pequeña: sirve sobre todo para comparar. En un cuarto "
-        "se oye más por paredes y abrazaderas. El rango vale para un xFz errado en 0.10 si "
-        "es estimado, en 0.05 si es dado (supuestos nuestros)",
-    QLL_PUT(VALID_STAGE_SPLIT) =
-        "el mismo caudal por todas las etapas; se omite el pequeño aumento de xFz al bajar "
-        "la presión de entrada",
-    QLL_PUT(VALID_PARALLEL_SPLIT) =
-        "caída en línea recta hasta la apertura total al final de la banda; sin sobrepresión "
-        "de cierre a caudal nulo",
+        "líquido que no se vaporiza, xF menor que FL^2 y que 0.8, tubería de metal, campo libre; orientativo en tubería pequeña: sirve sobre todo para "
+        "comparar. En un cuarto se oye más por paredes y abrazaderas. El rango vale para un xFz errado en "
+        "0.10 si es estimado, en 0.05 si es dado (supuestos nuestros)",
+    QLL_PUT(VALID_STAGE_SPLIT) = "el mismo caudal por todas las etapas; se omite el pequeño aumento de xFz al bajar la presión de entrada",
+    QLL_PUT(VALID_PARALLEL_SPLIT) = "caída en línea recta hasta la apertura total al final de la banda; sin sobrepresión de cierre a caudal nulo",
     QLL_PUT(VALID_EXPANSION_TANK) =
-        "precarga igual a la presión de la línea sin caudal; se omite la dilatación del "
-        "propio recipiente, lo que queda del lado seguro",
-    QLL_PUT(VALID_CLOSED_RISE) =
-        "llena de agua sin aire, pared delgada elástica; menor que 0 donde la pared se "
-        "dilata más que el agua",
-    QLL_PUT(VALID_WAVE_SPEED) =
-        "pared delgada elástica, agua sin aire; los módulos de los plásticos son a corto plazo",
-    QLL_PUT(VALID_SURGE) =
-        "un cambio más rápido que dos veces el largo de la tubería entre la velocidad de la onda",
+        "precarga igual a la presión de la línea sin caudal; se omite la dilatación del propio recipiente, lo que queda del lado seguro",
+    QLL_PUT(VALID_CLOSED_RISE) = "llena de agua sin aire, pared delgada elástica; menor que 0 donde la pared se dilata más que el agua",
+    QLL_PUT(VALID_WAVE_SPEED) = "pared delgada elástica, agua sin aire; los módulos de los plásticos son a corto plazo",
+    QLL_PUT(VALID_SURGE) = "un cambio más rápido que dos veces el largo de la tubería entre la velocidad de la onda",
     QLL_PUT(VALID_STRAINER) = "mallas de alambre tejido; la pérdida del cuerpo no está incluida",
-    QLL_PUT(VALID_FIXTURE_UNITS) =
-        "0 a 5000 unidades; los caudales continuos se suman en gpm, no como unidades",
+    QLL_PUT(VALID_FIXTURE_UNITS) = "0 a 5000 unidades; los caudales continuos se suman en gpm, no como unidades",
     QLL_PUT(VALID_SIMULTANEOUS_USE) = "muebles independientes entre sí en su hora de más uso",
     QLL_PUT(VALID_WATER) = "líquida, 0 a 100 °C, hasta 10 MPa",
-    QLL_PUT(SOURCE_VELOCITY) =
-        "continuidad; diámetros interiores de data/pipes.csv, la norma está en cada fila",
+    QLL_PUT(SOURCE_VELOCITY) = "continuidad; diámetros interiores de data/pipes.csv, la norma está en cada fila",
     QLL_PUT(SOURCE_FRICTION) = "Darcy-Weisbach; Colebrook (1939); rugosidad de Crane TP-410",
     QLL_PUT(SOURCE_FRICTION_FACTOR) = "Hagen-Poiseuille bajo Re 2000; Colebrook (1939) desde 4000",
-    QLL_PUT(SOURCE_VALVE_COEFFICIENT) =
-        "IEC 60534-2-1 / ISA-75.01.01; rho0 = 999.1033 kg/m3 (agua a 15 °C)",
-    QLL_PUT(SOURCE_VALVE_FLOW) =
-        "IEC 60534-2-1 / ISA-75.01.01; rho0 = 999.1033 kg/m3 (agua a 15 °C)",
-    QLL_PUT(SOURCE_CAVITATION) =
-        "IEC 60534-8-4 (xF, xFz y su cambio con la presión); sigma según ISA-RP75.23",
+    QLL_PUT(SOURCE_VALVE_COEFFICIENT) = "IEC 60534-2-1 / ISA-75.01.01; rho0 = 999.1033 kg/m3 (agua a 15 °C)",
+    QLL_PUT(SOURCE_VALVE_FLOW) = "IEC 60534-2-1 / ISA-75.01.01; rho0 = 999.1033 kg/m3 (agua a 15 °C)",
+    QLL_PUT(SOURCE_CAVITATION) = "IEC 60534-8-4 (xF, xFz y su cambio con la presión); sigma según ISA-RP75.23",
     QLL_PUT(SOURCE_NOISE) = "IEC 60534-8-4:2015 y :2005 por medio de bibliotecas abiertas",
-    QLL_PUT(SOURCE_STAGE_SPLIT) =
-        "de la definición de xF en IEC 60534-8-4; derivado en docs/theory/cavitation.md",
-    QLL_PUT(SOURCE_PARALLEL_SPLIT) =
-        "forma de banda de una válvula reductora, derivada en docs/theory/balance.md; "
-        "bloqueo según IEC 60534-2-1",
-    QLL_PUT(SOURCE_EXPANSION_TANK) =
-        "R. W. Griffith PE, sizing thermal expansion tanks (2015); densidad del agua IAPWS-95",
-    QLL_PUT(SOURCE_CLOSED_RISE) =
-        "derivación propia de la elasticidad; agua IAPWS-95, pared de memoria",
+    QLL_PUT(SOURCE_STAGE_SPLIT) = "de la definición de xF en IEC 60534-8-4; derivado en docs/theory/cavitation.md",
+    QLL_PUT(SOURCE_PARALLEL_SPLIT) = "forma de banda de una válvula reductora, derivada en docs/theory/balance.md; bloqueo según IEC 60534-2-1",
+    QLL_PUT(SOURCE_EXPANSION_TANK) = "R. W. Griffith PE, sizing thermal expansion tanks (2015); densidad del agua IAPWS-95",
+    QLL_PUT(SOURCE_CLOSED_RISE) = "derivación propia de la elasticidad; agua IAPWS-95, pared de memoria",
     QLL_PUT(SOURCE_WAVE_SPEED) = "Wylie y Streeter; agua IAPWS-95, pared de memoria",
     QLL_PUT(SOURCE_SURGE) = "Joukowsky (1898)",
-    QLL_PUT(SOURCE_STRAINER) =
-        "Blevins, Applied Fluid Dynamics Handbook (mallas de alambre redondo); aberturas y "
-        "alambres ASTM E11",
-    QLL_PUT(SOURCE_FIXTURE_UNITS) =
-        "IPC Table E103.3(3); la recta es supuesto nuestro, el código no imprime regla",
-    QLL_PUT(SOURCE_SIMULTANEOUS_USE) =
-        "uso binomial como en NBS BMS65 (1940), convolución exacta para muebles distintos",
+    QLL_PUT(SOURCE_STRAINER) = "Blevins, Applied Fluid Dynamics Handbook (mallas de alambre redondo); aberturas y alambres ASTM E11",
+    QLL_PUT(SOURCE_FIXTURE_UNITS) = "IPC Table E103.3(3); la recta es supuesto nuestro, el código no imprime regla",
+    QLL_PUT(SOURCE_SIMULTANEOUS_USE) = "uso binomial como en NBS BMS65 (1940), convolución exacta para muebles distintos",
     QLL_PUT(SOURCE_WATER) = "formas cerradas comprobadas con IAPWS-95 e IAPWS R12-08",
     QLL_PUT(STEP_VELOCITY) = "v = Q / (pi d^2 / 4)",
     QLL_PUT(STEP_REYNOLDS) = "Re = rho v d / mu",
@@ -101,16 +72,14 @@ const char *const qll_calc_es[QLL_MESSAGE_COUNT - QLL_CALC_FIRST] = {
     QLL_PUT(STEP_EXPANDED) = "Ve = V (v2/v1 - 1)",
     QLL_PUT(STEP_TANK) = "Vt = Ve/(1 - P1/P2)",
     QLL_PUT(STEP_CLOSED_RISE) = "dp/dT = (av - 3 a)/(kT + D/(E t) (1.25 - nu))",
-    QLL_PUT(STEP_VALVES_SHARE) =
-        "suma de Kv_i min(1, (set_i - p2)/band_i) sqrt(p1 - p2) = Q, un p2 para todas",
+    QLL_PUT(STEP_VALVES_SHARE) = "suma de Kv_i min(1, (set_i - p2)/band_i) sqrt(p1 - p2) = Q, un p2 para todas",
     QLL_PUT(STEP_WAVE_SPEED) = "a = sqrt(K/rho)/sqrt(1 + K/E D/e c1)",
     QLL_PUT(STEP_SURGE) = "dp = rho a dv",
     QLL_PUT(STEP_CRITICAL_RATIO) = "FF = 0.96 - 0.28 sqrt(pv/pc)",
     QLL_PUT(STEP_REDUCERS) = "suma = xi1 + xi2 + xiB1 - xiB2, FP = 1/sqrt(1 + suma/N2 (Kv/d^2)^2)",
     QLL_PUT(STEP_CHOKED_DROP) = "dp_choked = (FLP/FP)^2 (p1 - FF pv)",
     QLL_PUT(STEP_VALVE_REYNOLDS) = "Rev = N4 Fd Q/(nu sqrt(Kv FL)) (FL^2 Kv^2/(N2 D^4) + 1)^0.25",
-    QLL_PUT(STEP_COEFFICIENT) =
-        "Kv = Q/(FP FR) sqrt((rho/rho0)/min(p1 - p2, dp_choked)), m3/h y bar",
+    QLL_PUT(STEP_COEFFICIENT) = "Kv = Q/(FP FR) sqrt((rho/rho0)/min(p1 - p2, dp_choked)), m3/h y bar",
     QLL_PUT(STEP_VALVE_FLOW) = "Q = Kv FP FR sqrt(min(p1 - p2, dp_choked)/(rho/rho0)), m3/h y bar",
     QLL_PUT(STEP_CAVITATION) = "xF = (p1 - p2)/(p1 - pv), sigma = 1/xF",
     QLL_PUT(STEP_CAVITATION_SCALED) = "xFzp1 = xFz (6 bar/p1)^0.125",

@@ -87,8 +87,8 @@ const char *const qll_design_es[QLL_CALC_FIRST - QLL_DESIGN_FIRST] = {
     SAYS(MENDS_ORDER) = "Una presión menor detrás de la estación, o válvulas con menos caída (pilotadas).",
     SAYS(MENDS_HANDOVER) = "Un catálogo con otros tamaños: una válvula chica y otra al menos el doble de grande.",
     SAYS(MENDS_SPEED) = "Una acometida o tubería de estación mayor con válvulas mayores, o una segunda válvula al lado.",
-    SAYS(MENDS_DELIVERY) = "Una acometida o un contador mayores, tuberías mayores hasta los puntos de consumo, válvulas con "
-                           "menos caída, o un grupo de presión donde la calle no lo da.",
+    SAYS(MENDS_DELIVERY) =
+        "Una acometida o un contador mayores, tuberías mayores hasta los puntos de consumo, válvulas con menos caída, o un grupo de presión donde la calle no lo da.",
     SAYS(MENDS_STATIC) = "Una presión menor detrás de la estación, válvulas que suban menos sin consumo, o una válvula propia para los pisos más bajos.",
     SAYS(ROLE_RECOMMENDED) = "recomendada",
     SAYS(ROLE_CHEAPEST) = "la más barata que sirve",

@@ -341,5 +341,5 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     SAYS(REMARK_METHOD_FAILS) = "el caudal punta no se puede hallar por {method}: {what}",
     SAYS(REMARK_NOTHING_DRAWS) = "nada consume agua; indique personas, aparatos o un caudal continuo",
     SAYS(REMARK_NOTHING_FLOWS) = "en el registro del contador no hay caudal",
-    SAYS(REMARK_FAULT) = "{name}",
+    SAYS(REMARK_FAULT) = "{table}",
 };

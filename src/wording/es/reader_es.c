@@ -62,8 +62,8 @@ const char *const qll_reader_es[QLL_TEXT_SIZE(READER)] = {
     /* supply */
     SAYS(STATIC_MISSING) = "supply necesita \"static_high\", la presión sin caudal, o un \"flow_test\" que empiece en \"0 gpm\"",
     SAYS(STATIC_MISSING_TEST) = "supply necesita \"static_high\", la presión sin caudal: su prueba de caudal empieza en {1}",
-    SAYS(WARN_NO_FLOW_TEST) = "sin \"flow_test\" se supone que la red mantiene su presión estática con cualquier caudal; una red real cae, "
-                              "así que la entrega en el caudal punta se juzga con demasiada indulgencia",
+    SAYS(WARN_NO_FLOW_TEST) =
+        "sin \"flow_test\" se supone que la red mantiene su presión estática con cualquier caudal; una red real cae, así que la entrega en el caudal punta se juzga con demasiada indulgencia",
     SAYS(STATIC_BELOW_TEST) = "{1} está por debajo de {2} ({3}): la estática máxima no puede quedar por debajo de una presión de la prueba de caudal",
     SAYS(STATIC_ABOVE_HIGH) = "{1} está por encima de {2} ({3}): la estática mínima no puede quedar por encima de la máxima",
     SAYS(STATIC_ABOVE_TEST) = "{1} está por encima de {2} ({3}): la estática mínima no puede quedar por encima de la de la prueba de caudal",

@@ -166,8 +166,7 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
         "DIN 1988-300:2012-05, V_S = a (suma V_R)^b - c; caudales de cálculo con su fuente en data/fixtures.csv; consumos de más de 15 minutos enteros",
     SAYS(SOURCE_TRADE) = "tabla antigua del oficio \"water for public buildings\", según la imprimió un almacenista; no nombra su primera publicación",
     SAYS(SOURCE_PULSES) =
-        "Pulsos rectangulares de Poisson (Buchberger y Wu 1995), Poisson compuesto por hora; usos finales en parte supuesto nuestro, fuente en cada fila de "
-        "data/enduse.csv, visitas en data/visits.csv; horas: {1}",
+        "Pulsos rectangulares de Poisson (Buchberger y Wu 1995), Poisson compuesto por hora; usos finales en parte supuesto nuestro, fuente en cada fila de data/enduse.csv, visitas en data/visits.csv; horas: {1}",
     SAYS(SOURCE_EN) = "EN 806-3:2006, tabla 2; puntos de su gráfico leídos por el usuario",
     SAYS(SOURCE_BS) = "BS 6700:1997, tabla D.1; puntos de su gráfico leídos por el usuario",
     SAYS(SOURCE_LOG) = "el registro del contador indicado en los datos",
@@ -202,10 +201,8 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     SAYS(LEVEL_NO_CASE) = "falta un número o no tiene sentido",
     SAYS(LEVEL_PLASTIC) = "el método es solo para tubería metálica",
     SAYS(LEVEL_NO_DROP) = "la salida no está por debajo de la entrada",
-    SAYS(LEVEL_FLASHING) =
-        "la salida está a la presión de vapor o por debajo, y el agua se vaporiza",
-    SAYS(LEVEL_CHOKED) =
-        "la válvula está bloqueada por cavitación (xF igual o mayor que FL al cuadrado)",
+    SAYS(LEVEL_FLASHING) = "la salida está a la presión de vapor o por debajo, y el agua se vaporiza",
+    SAYS(LEVEL_CHOKED) = "la válvula está bloqueada por cavitación (xF igual o mayor que FL al cuadrado)",
     SAYS(LEVEL_XF_HIGH) = "xF pasa de 0.8, donde los términos de cavitación se disparan",
     SAYS(LEVEL_BEYOND) = "la etapa no puede dar el caudal",
     SAYS(LEVEL_ESTIMATED) = "orientativo; comienzo de la cavitación estimado",
