@@ -12,7 +12,7 @@
 typedef struct asking {
     qll_question question;
     qll_asked asked;
-    char folder[512];
+    char survey[128], folder[512];
     qll_designed designed;
     qll_checked checked;
     qll_prepared prepared;
@@ -21,10 +21,9 @@ typedef struct asking {
 static inline void example_begin(asking *made, const char *example, const char *units,
                                  qll_arena *arena)
 {
-    char survey[128];
-    snprintf(survey, sizeof survey, "../../examples/%s/survey.json", example);
+    snprintf(made->survey, sizeof made->survey, "../../examples/%s/survey.json", example);
     snprintf(made->folder, sizeof made->folder, "%s/examples/%s/", QUELL_ROOT, example);
-    made->question = survey_question(QLL_VERB_REPORT, survey, NULL, arena);
+    made->question = survey_question(QLL_VERB_REPORT, made->survey, NULL, arena);
     made->question.units = units;
     attach_from(&made->question, made->folder, arena);
     made->asked = (qll_asked){.question = &made->question,

@@ -18,7 +18,8 @@ typedef enum qll_language {
     QLL_LANGUAGE_COUNT
 } qll_language;
 
-extern const char *const qll_language_words[QLL_LANGUAGE_COUNT];
+extern const char
+    *const qll_language_words[]; /* [QLL_LANGUAGE_COUNT] of whatever list wording was built with */
 
 /** The cautions, for everything that leads to a hand on a valve. */
 /* clang-format off */
