@@ -1,7 +1,6 @@
 /* The table of what happens from no flow to the peak. */
 #include "report/points.h"
 
-
 #include <math.h>
 #include <string.h>
 
