@@ -8,15 +8,13 @@
 
 #include <stdio.h>
 
-/* The file of tests/@p folder called @p name; bytes NULL if it cannot be read. */
-static inline qll_input test_input_in(const char *folder, const char *name, qll_arena *arena)
+/* A whole file; bytes NULL if it cannot be read. */
+static inline qll_text test_file(const char *path, qll_arena *arena)
 {
-    char path[512];
-    snprintf(path, sizeof path, "%s/tests/%s/%s", QUELL_ROOT, folder, name);
     FILE *file = fopen(path, "rb");
     if (file == NULL) {
         printf("cannot read %s\n", path);
-        return (qll_input){0};
+        return (qll_text){0};
     }
     qll_writer writer = qll_writer_new(arena);
     char block[4096];
@@ -26,7 +24,15 @@ static inline qll_input test_input_in(const char *folder, const char *name, qll_
         size = fread(block, 1, sizeof block, file);
     }
     fclose(file);
-    qll_text text = qll_writer_text(&writer);
+    return qll_writer_text(&writer);
+}
+
+/* The file of tests/@p folder called @p name; bytes NULL if it cannot be read. */
+static inline qll_input test_input_in(const char *folder, const char *name, qll_arena *arena)
+{
+    char path[512];
+    snprintf(path, sizeof path, "%s/tests/%s/%s", QUELL_ROOT, folder, name);
+    qll_text text = test_file(path, arena);
     return (qll_input){.name = name, .bytes = text.bytes, .size = text.size};
 }
 

@@ -106,6 +106,16 @@ qll_argument qll_as_list(size_t count)
     return (qll_argument){.form = QLL_ARGUMENT_LIST, .value = (double)count};
 }
 
+qll_argument qll_as_words(qll_arena *arena, const char *const *words, size_t count)
+{
+    qll_writer list = qll_writer_new(arena);
+    for (size_t i = 0; i < count; i++) {
+        qll_write(&list, i == 0 ? "" : ", ");
+        qll_write(&list, words[i]);
+    }
+    return qll_as_is_text(qll_writer_text(&list));
+}
+
 bool qll_argument_equal(const qll_argument *a, const qll_argument *b)
 {
     const bool is_same_said =

@@ -86,6 +86,9 @@ qll_argument qll_as_kind(qll_kind kind);
 qll_argument qll_as_example(qll_kind kind);
 qll_argument qll_as_list(size_t count);
 
+/** "a, b, c"; in the arena. */
+qll_argument qll_as_words(qll_arena *arena, const char *const *words, size_t count);
+
 /** A text, with its figures, for as long as the block lasts. */
 #define QLL_SAYS(name)           (&(const qll_said){.id = QLL_TEXT_##name})
 #define QLL_SAYS_WITH(name, ...) (&(const qll_said){QLL_TEXT_##name, {__VA_ARGS__}})

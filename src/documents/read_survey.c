@@ -7,10 +7,6 @@
 #include <math.h>
 #include <stdint.h>
 
-/* Fall-off that is permitted at the peak, as a share of the set pressure: UPC 608.2 sizes pipes on
- * 80 % of the reduced pressure. */
-#define QLL_FALLOFF_SHARE 0.2
-
 /* ---- what is read before all else: it bears on how the rest is read ---- */
 
 static void read_site(qll_survey_pass *pass)

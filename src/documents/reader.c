@@ -215,16 +215,6 @@ qll_argument qll_as_found(const qll_node *node)
     return qll_as_is("null");
 }
 
-qll_argument qll_as_words(qll_arena *arena, const char *const *words, size_t count)
-{
-    qll_writer list = qll_writer_new(arena);
-    for (size_t i = 0; i < count; i++) {
-        qll_write(&list, i == 0 ? "" : ", ");
-        qll_write(&list, words[i]);
-    }
-    return qll_as_is_text(qll_writer_text(&list));
-}
-
 const char *qll_reader_path(qll_reader *reader, const qll_node *node)
 {
     return reader->table != NULL ? cell_place(reader, node).path

@@ -75,9 +75,6 @@ bool qll_reader_drops(qll_reader *reader, qll_where where);
 /** What stands at @p node as it may be quoted: "95", 95, a list. */
 qll_argument qll_as_found(const qll_node *node);
 
-/** "a, b, c"; in the arena. */
-qll_argument qll_as_words(qll_arena *arena, const char *const *words, size_t count);
-
 /** Path of @p node, "" for the root; in the arena. */
 const char *qll_reader_path(qll_reader *reader, const qll_node *node);
 

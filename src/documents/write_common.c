@@ -100,18 +100,18 @@ void qll_json_put_head(qll_json *json, const char *verb, const qll_wording *word
     qll_json_close_list(json);
 }
 
+static void put_argument(qll_json *json, const char *key, const qll_wording *wording,
+                         const qll_argument *argument)
+{
+    qll_json_put_text(json, key, qll_argument_text(json->writer->arena, wording, argument));
+}
+
 /* A word stands as it does in a survey, where a machine may put it. */
 static void put_value(qll_json *json, const qll_wording *wording, const qll_argument *value)
 {
     const bool is_word = value->form == QLL_ARGUMENT_WORD;
     const qll_argument shown = is_word ? qll_as_is_text(value->text) : *value;
-    qll_json_put_argument(json, "value", wording, &shown);
-}
-
-void qll_json_put_argument(qll_json *json, const char *key, const qll_wording *wording,
-                           const qll_argument *argument)
-{
-    qll_json_put_text(json, key, qll_argument_text(json->writer->arena, wording, argument));
+    put_argument(json, "value", wording, &shown);
 }
 
 void qll_json_put_said(qll_json *json, const char *key, const qll_wording *wording,
@@ -131,7 +131,7 @@ void qll_json_put_parents(qll_json *json, const qll_wording *wording, const qll_
     qll_json_put_list(json, "assumed");
     for (const qll_assumption *one = assumed->first; one != NULL; one = one->next) {
         qll_json_open_object(json);
-        qll_json_put_argument(json, "what", wording, &one->what);
+        put_argument(json, "what", wording, &one->what);
         put_value(json, wording, &one->value);
         qll_json_put_said(json, "why", wording, &one->why);
         qll_json_close_object(json);

@@ -24,8 +24,6 @@ void qll_json_put_parents(qll_json *json, const qll_wording *wording, const qll_
 /** What was stored as a value, said; @p key NULL in a list. */
 void qll_json_put_said(qll_json *json, const char *key, const qll_wording *wording,
                        const qll_said *said);
-void qll_json_put_argument(qll_json *json, const char *key, const qll_wording *wording,
-                           const qll_argument *argument);
 
 /** Head and parents of an answer about a survey, and the member "survey" with its name. */
 void qll_json_put_common(qll_json *json, const char *verb, const qll_demand_findings *findings);

@@ -256,8 +256,10 @@ static qll_status examine(qll_asked *asked, const overrides *given, qll_assessme
     if (status != QLL_OK) {
         return status;
     }
-    findings->loudest = qll_find_spectrum(&at, &assessment->loudest);
-    findings->typical = qll_find_spectrum(&at, &assessment->typical);
+    if (qll_has_part(asked->skipped, QLL_PART_NOISE)) {
+        findings->loudest = qll_find_spectrum(&at, &assessment->loudest);
+        findings->typical = qll_find_spectrum(&at, &assessment->typical);
+    }
     findings->assessment = assessment;
     findings->cures = cures;
     qll_wording wording = {

@@ -38,14 +38,9 @@ size_t qll_choose(qll_asked *asked, const qll_choice *choice, const char *word)
         }
     }
     const char *nearest = qll_words_nearest(qll_text_of(word), choice->words, choice->count);
-    qll_writer known = qll_writer_new(asked->arena);
-    for (size_t i = 0; i < choice->count; i++) {
-        qll_write(&known, i == 0 ? "" : ", ");
-        qll_write(&known, choice->words[i]);
-    }
     const qll_said said = {choice->says,
                            {qll_as_quoted(qll_text_of(word)),
-                            qll_as_is_text(qll_writer_text(&known)),
+                            qll_as_words(asked->arena, choice->words, choice->count),
                             qll_as_is(qll_verb_words[asked->question->verb])}};
     qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, choice->option, &said,
                      qll_hint_word(nearest, asked->arena));

@@ -44,12 +44,6 @@ void qll_columns_next(qll_columns *columns)
     columns->cell = qll_writer_new(columns->writer->arena);
 }
 
-void qll_columns_put(qll_columns *columns, const char *closed)
-{
-    qll_write(&columns->cell, closed);
-    qll_columns_next(columns);
-}
-
 /* ---- words and lines ---- */
 
 static qll_text bare_word(qll_text text, size_t *blanks)

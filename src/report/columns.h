@@ -25,9 +25,6 @@ qll_columns qll_columns_new(qll_writer *writer, const char *align);
 /** Ends the cell written to columns->cell and begins the next. */
 void qll_columns_next(qll_columns *columns);
 
-/** A whole cell at once. */
-void qll_columns_put(qll_columns *columns, const char *closed);
-
 /** Writes all complete rows, indented by two, and forgets them. Cells wrap at words where the row would
  * pass the plain width; a number keeps its unit. Words break only where there is no other way. */
 void qll_columns_flush(qll_columns *columns);

@@ -1,12 +1,10 @@
 /* The frame of a plot for whoever reads values off the drawing: axes, and what is drawn in SI. */
 #include "findings/drawn.h"
 #include "report/plot_parts.h"
+#include "report/svg.h"
 
 #include <math.h>
 #include <string.h>
-
-/* Coordinates as report/svg.c writes them: CSS pixels, 96 to the inch. */
-#define QLL_PIXELS_PER_MM (96.0 / 25.4)
 
 /* A frame on its way. */
 typedef struct framing {

@@ -14,7 +14,7 @@ const char *const qll_report_of_words[QLL_REPORT_OF_COUNT] = {
 
 /* ---- the sections ---- */
 
-void qll_report_cautions(qll_report *report)
+static void write_cautions(qll_report *report)
 {
     for (size_t i = 0; i < QLL_CAUTION_COUNT; i++) {
         qll_sheet_item(report->sheet, qll_caution(report->wording.language, i));
@@ -22,7 +22,7 @@ void qll_report_cautions(qll_report *report)
     qll_sheet_list(report->sheet, QLL_BLOCK_CAUTIONS);
 }
 
-void qll_report_sources(qll_report *report)
+static void write_sources(qll_report *report)
 {
     const qll_demand_findings *demand = &report->found->demand;
     for (size_t i = 0; i < demand->source_count; i++) {
@@ -53,8 +53,8 @@ static const section_of design_whole[] = {
     {QLL_SECTION_COMMISSIONING, QLL_SAYS_SECTION_COMMISSIONING, qll_report_commissioning},
     {QLL_SECTION_SERVICE, QLL_SAYS_SECTION_SERVICE, qll_report_service},
     {QLL_SECTION_ALTERNATIVES, QLL_SAYS_SECTION_ALTERNATIVES, qll_report_alternatives},
-    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
-    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
+    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions},
+    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources},
 };
 
 static const section_of check_whole[] = {
@@ -63,15 +63,15 @@ static const section_of check_whole[] = {
     {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_demand},
     {QLL_SECTION_VERDICTS, QLL_SAYS_SECTION_VERDICTS, qll_report_verdicts},
     {QLL_SECTION_EXPECT, QLL_SAYS_SECTION_EXPECT, qll_report_expect},
-    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
-    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
+    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions},
+    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources},
 };
 
 static const section_of demand_whole[] = {
     {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_demand},
     {QLL_SECTION_SURVEY, QLL_SAYS_SECTION_SURVEY, qll_report_survey},
-    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
-    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
+    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions},
+    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources},
 };
 
 /* What a plumber needs first stands first. */
@@ -84,8 +84,8 @@ static const section_of design_short[] = {
     {QLL_SECTION_STATION, QLL_SAYS_SECTION_STATION, qll_report_station},
     {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_water},
     {QLL_SECTION_SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed},
-    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
-    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
+    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources},
+    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions},
 };
 
 static const section_of check_short[] = {
@@ -96,16 +96,16 @@ static const section_of check_short[] = {
     {QLL_SECTION_EXPECT, QLL_SAYS_SECTION_EXPECT, qll_report_expect},
     {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_water},
     {QLL_SECTION_SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed},
-    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
-    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
+    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources},
+    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions},
 };
 
 static const section_of demand_short[] = {
     {QLL_SECTION_DEMAND, QLL_MESSAGE_COUNT, qll_report_demand},
     {QLL_SECTION_DEMAND, QLL_SAYS_CHANGES, qll_report_changes},
     {QLL_SECTION_SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed},
-    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, qll_report_sources},
-    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions},
+    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources},
+    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions},
 };
 
 /* One of these lists. */
@@ -133,8 +133,9 @@ static bool is_of_station(qll_section_kind kind)
            || kind == QLL_SECTION_COMMISSIONING || kind == QLL_SECTION_SERVICE;
 }
 
-qll_report qll_report_begin(const qll_subject *subject, bool is_plain, qll_arena *arena,
-                            qll_sheet *sheet)
+/* A report of @p subject that writes into @p sheet, which is begun anew; its title is still to be set. */
+static qll_report begin(const qll_subject *subject, bool is_plain, qll_arena *arena,
+                        qll_sheet *sheet)
 {
     const qll_design_findings *found = &subject->found;
     const qll_survey *survey = found->demand.survey;
@@ -183,7 +184,7 @@ static void write_sections(qll_report *report, unsigned set)
 
 void qll_report_make(const qll_subject *subject, unsigned set, qll_arena *arena, qll_sheet *sheet)
 {
-    qll_report report = qll_report_begin(subject, false, arena, sheet);
+    qll_report report = begin(subject, false, arena, sheet);
     sheet->title =
         qll_report_says(&report, (qll_message)((size_t)QLL_SAYS_TITLE_DEMAND + subject->of));
     write_sections(&report, set | QLL_SECTION_BIT(QLL_SECTION_CAUTIONS));
@@ -193,7 +194,7 @@ void qll_report_make(const qll_subject *subject, unsigned set, qll_arena *arena,
 void qll_answer_print(qll_writer *writer, const qll_subject *subject)
 {
     qll_sheet sheet;
-    qll_report report = qll_report_begin(subject, true, writer->arena, &sheet);
+    qll_report report = begin(subject, true, writer->arena, &sheet);
     sheet.title =
         qll_report_says(&report, (qll_message)((size_t)QLL_SAYS_NAME_DEMAND + subject->of));
     write_sections(&report, QLL_SECTIONS_ALL);

@@ -20,12 +20,7 @@ const char *qll_report_fill(const qll_report *report, qll_message message,
 
 const char *qll_report_quantity(const qll_report *report, double si, qll_kind kind)
 {
-    if (!isfinite(si)) {
-        return "-";
-    }
-    qll_writer writer = qll_writer_new(report->arena);
-    qll_units_write(&writer, si, kind, report->wording.units);
-    return qll_writer_text(&writer).bytes;
+    return isfinite(si) ? qll_quantity_text(report->arena, si, kind, report->wording.units) : "-";
 }
 
 const char *qll_report_bare(const qll_report *report, double si, qll_kind kind)

@@ -25,11 +25,8 @@ static inline bool qll_report_has(const qll_report *report, qll_part part)
     return qll_has_part(report->found->demand.left_out, part);
 }
 
-/** A report of @p subject that writes into @p sheet, which is begun anew; its title is still to be set. */
-qll_report qll_report_begin(const qll_subject *subject, bool is_plain, qll_arena *arena,
-                            qll_sheet *sheet);
-
-/** The same for a terminal and about no survey: figures in @p wording's units and language. */
+/** A report for a terminal and about no survey that writes into @p sheet, which is begun anew, its title still to be
+ * set: figures in @p wording's units and language. */
 qll_report qll_report_begin_bare(const qll_wording *wording, const qll_assumed *assumed,
                                  qll_arena *arena, qll_sheet *sheet);
 
@@ -46,8 +43,6 @@ void qll_report_expect(qll_report *report);
 void qll_report_commissioning(qll_report *report);
 void qll_report_service(qll_report *report);
 void qll_report_alternatives(qll_report *report);
-void qll_report_cautions(qll_report *report);
-void qll_report_sources(qll_report *report);
 
 /* Of a check: what there is, why it would be noisy, what would cure it. */
 void qll_report_there(qll_report *report);

@@ -5,10 +5,6 @@
 
 #include <math.h>
 
-/* Coordinates are written in CSS pixels, 96 to the inch: browsers that enforce a least font size compare
- * it with the size before scaling. */
-#define QLL_PIXELS_PER_MM (96.0 / 25.4)
-
 /* Two decimals are a three-hundredth of a millimetre. */
 static void write_px(qll_writer *writer, double mm)
 {

@@ -4,6 +4,10 @@
 
 #include "report/canvas.h"
 
+/** Coordinates are written in CSS pixels, 96 to the inch: browsers that enforce a least font size compare
+ * it with the size before scaling. */
+#define QLL_PIXELS_PER_MM (96.0 / 25.4)
+
 typedef struct qll_svg_about {
     const char *id;          /* unique among the drawings of one page; letters, digits and "-" */
     const char *title;       /* one line: what it is */

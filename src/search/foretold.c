@@ -11,11 +11,10 @@ static double set_at_pa(const qll_searching *searching, const qll_placed *of, do
     return of->set_pa_gauge + barometric_pa + of->part->branch.valve->inlet_effect * change_pa;
 }
 
-/* The most that drives the water through it behind an inlet. */
-static double choked_pa(const qll_searching *searching, const qll_placed *of, double inlet_pa)
+double qll_part_choked_pa(const qll_searching *searching, const qll_part *part, double inlet_pa)
 {
     const qll_site *site = searching->yardstick->site;
-    const qll_branch *branch = &of->part->branch;
+    const qll_branch *branch = &part->branch;
     const double recovery = branch->recovery > 0.0 ? branch->recovery : branch->valve->fl;
     const double drop_pa =
         recovery * recovery
@@ -30,7 +29,8 @@ double qll_placed_m3s(const qll_searching *searching, const qll_placed *of, doub
         return 0.0;
     }
     const double falloff_pa = set_at_pa(searching, of, inlet_pa) - outlet_pa;
-    const double driving_pa = fmin(inlet_pa - outlet_pa, choked_pa(searching, of, inlet_pa));
+    const double driving_pa =
+        fmin(inlet_pa - outlet_pa, qll_part_choked_pa(searching, of->part, inlet_pa));
     return qll_branch_curve_at(&of->part->curve, falloff_pa).c * sqrt(driving_pa);
 }
 

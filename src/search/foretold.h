@@ -2,7 +2,7 @@
 #ifndef QUELL_SEARCH_FORETOLD_H
 #define QUELL_SEARCH_FORETOLD_H
 
-#include "search/lead.h"
+#include "search/searching.h"
 
 /* What speeds are judged by, with the last bits. */
 #define QLL_FASTEST_M_S (QLL_SPEED_MOST_M_S * (1.0 + QLL_PRACTICE_SLACK) * (1.0 + 1e-9))
@@ -13,6 +13,9 @@ typedef struct qll_placed {
     const qll_part *part;
     double set_pa_gauge;
 } qll_placed;
+
+/** The most that drives the water through a part behind an inlet. */
+double qll_part_choked_pa(const qll_searching *searching, const qll_part *part, double inlet_pa);
 
 /** What it passes behind one inlet at an outlet, by itself or beside others. */
 double qll_placed_m3s(const qll_searching *searching, const qll_placed *of, double inlet_pa,

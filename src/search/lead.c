@@ -1,5 +1,7 @@
 #include "search/lead.h"
 
+#include "search/foretold.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -41,8 +43,9 @@ qll_status qll_lead_room_make(const qll_searching *searching, qll_lead_room *roo
                    : QLL_NO_MEMORY;
 }
 
-void qll_part_set(const qll_stage_place *place, const qll_part *part, double set_pa_gauge,
-                  qll_branch *branch, qll_branch_ruler *ruler)
+/* The branch and ruler of a part at a set-point. */
+static void set_part(const qll_stage_place *place, const qll_part *part, double set_pa_gauge,
+                     qll_branch *branch, qll_branch_ruler *ruler)
 {
     *branch = part->branch;
     branch->set_pa_gauge = set_pa_gauge;
@@ -58,7 +61,7 @@ void qll_pick_set(const qll_searching *searching, const qll_stage_place *place,
     const qll_branch_curve *curves[QLL_BRANCHES_MOST];
     for (size_t j = 0; j < pick->count; j++) {
         const qll_part *part = &searching->pool.parts[pick->part[j]];
-        qll_part_set(place, part, pick->set_pa_gauge[j], &made->branches[j], &made->rulers[j]);
+        set_part(place, part, pick->set_pa_gauge[j], &made->branches[j], &made->rulers[j]);
         curves[j] = &part->curve;
     }
     made->stage = (qll_stage){.branches = made->branches,
@@ -99,10 +102,7 @@ double qll_part_hard_m3s(const qll_searching *searching, const qll_stage_place *
         moved_pa = fmax(moved_pa, valve->inlet_effect * (low_pa - set_inlet_pa));
     }
     double falloff_pa = set_pa_gauge + site->barometric_pa + moved_pa - outlet_pa;
-    double recovery = part->branch.recovery > 0.0 ? part->branch.recovery : valve->fl;
-    double choked_pa = recovery * recovery
-                       * (high_pa - qll_valve_ff(&site->water) * site->water.vapour_pressure_pa);
-    double driving_pa = fmin(high_pa - outlet_pa, fmax(choked_pa, 0.0));
+    double driving_pa = fmin(high_pa - outlet_pa, qll_part_choked_pa(searching, part, high_pa));
     return qll_branch_curve_at(&part->curve, falloff_pa).c * sqrt(driving_pa);
 }
 
@@ -285,7 +285,7 @@ bool qll_lead_is_too_fast(const qll_searching *searching, const qll_lead *lead,
                           double other_set_pa_gauge)
 {
     const qll_yardstick *yardstick = searching->yardstick;
-    const double most = QLL_SPEED_MOST_M_S * (1.0 + QLL_PRACTICE_SLACK) * (1.0 + 1e-9);
+    const qll_placed placed = {lead->place, lead->part, lead->set_pa_gauge};
     for (size_t i = 0; i < yardstick->duty->scenario_count * QLL_SUPPLY_LEVELS; i++) {
         double inlet_pa = lead->place->inlets.peak_pa[i];
         const double change_pa = inlet_pa - set_inlet_pa(searching, lead->place);
@@ -294,14 +294,9 @@ bool qll_lead_is_too_fast(const qll_searching *searching, const qll_lead *lead,
         if (isnan(inlet_pa) || lead->place->highest != NULL || !(inlet_pa > outlet_pa)) {
             continue;
         }
-        double falloff_pa =
-            qll_leg_set_pa(&lead->picked.ruler.solver->legs[0], inlet_pa) - outlet_pa;
-        double choked_pa = qll_choked_drop_pa(
-            lead->picked.ruler.solver, lead->picked.ruler.solver->legs[0].fl_squared, inlet_pa);
-        double driving_pa = fmin(inlet_pa - outlet_pa, fmax(choked_pa, 0.0));
-        double flow_m3s = qll_branch_curve_at(&lead->part->curve, falloff_pa).c * sqrt(driving_pa);
+        double flow_m3s = qll_placed_m3s(searching, &placed, inlet_pa, outlet_pa);
         flow_m3s = fmin(flow_m3s, yardstick->peak_m3s[i / QLL_SUPPLY_LEVELS]);
-        if (flow_m3s * lead->picked.rulers[0].speed_per_flow > most) {
+        if (flow_m3s * lead->picked.rulers[0].speed_per_flow > QLL_FASTEST_M_S) {
             return true;
         }
     }

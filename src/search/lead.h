@@ -52,10 +52,6 @@ void qll_lead_begin(qll_searching *searching, const qll_stage_place *place, size
 /** Solves it over the whole duty, for qll_lead_survival() and qll_lead_alone_until(). */
 void qll_lead_solve(qll_searching *searching, qll_lead *lead);
 
-/** The branch and ruler of a part at a set-point: what it takes to put it beside others. */
-void qll_part_set(const qll_stage_place *place, const qll_part *part, double set_pa_gauge,
-                  qll_branch *branch, qll_branch_ruler *ruler);
-
 /** What survives of the lead where its outlet is at least @p alone_pa(gauge set-point of another). With
  * -INFINITY: of the lead as a stage by itself. */
 void qll_lead_survival(const qll_searching *searching, const qll_lead *lead,

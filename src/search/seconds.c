@@ -105,6 +105,7 @@ static double *levels_of(const qll_seconds *of, size_t index, size_t set)
 void qll_seconds_begin(const qll_seconds *of)
 {
     const qll_pool *pool = &of->searching->pool;
+    const bool levels = has_levels(of);
     fill_figures(of);
     for (size_t set = 0; set < QLL_SET_SECOND_COUNT; set++) {
         const double set_pa_gauge = qll_set_pa_gauge(of->place, set);
@@ -115,7 +116,7 @@ void qll_seconds_begin(const qll_seconds *of)
                     qll_part_hard_m3s(of->searching, of->place, &pool->parts[i], set_pa_gauge, c);
             }
         }
-        for (size_t i = 0; i < pool->count && has_levels(of); i++) {
+        for (size_t i = 0; levels && i < pool->count; i++) {
             fill_levels(of, &pool->parts[i], set_pa_gauge, levels_of(of, i, set));
         }
     }
@@ -230,7 +231,10 @@ static double needs_pa_with(const qll_seconds *of, const double *levels)
 {
     const double peak_m3s = of->searching->yardstick->peak_m3s[0] * (1.0 - 1e-9);
     double needs_pa = -INFINITY;
-    for (size_t k = 0; k < QLL_LEVEL_COUNT && has_levels(of); k++) {
+    if (!has_levels(of)) {
+        return needs_pa;
+    }
+    for (size_t k = 0; k < QLL_LEVEL_COUNT; k++) {
         if (of->room->lead_level_m3s[k] + (levels == NULL ? 0.0 : levels[k]) >= peak_m3s) {
             break;
         }

@@ -3,6 +3,7 @@
 #define QUELL_SEARCH_SECONDS_H
 
 #include "search/foretold.h"
+#include "search/lead.h"
 
 /* Set-points of a place: the wanted one, then each offset below it and each above. A pair has its large
  * valve at the wanted pressure and the small one above it, or the small one at the wanted pressure. */

@@ -16,9 +16,7 @@ const char *qll_text_reading(qll_writer *writer, double si, qll_kind kind, qll_u
 
 const char *qll_text_quantity(qll_writer *writer, double si, qll_kind kind, qll_unit_system units)
 {
-    qll_writer made = qll_writer_new(writer->arena);
-    qll_units_write(&made, si, kind, units);
-    return qll_writer_text(&made).bytes;
+    return qll_quantity_text(writer->arena, si, kind, units);
 }
 
 const char *qll_text_whole(qll_writer *writer, double whole)

@@ -1,9 +1,8 @@
 /* A figure is one number wherever it stands: in the JSON, in a table under its head, in a verdict. Tables are
  * read by caption, head and row, so that exchanged columns are seen. */
-#include "attached.h"
 #include "building_answers.h"
+#include "example_subject.h"
 #include "report/points.h"
-#include "report/report.h"
 
 static const struct {
     const char *name, *units;
@@ -20,37 +19,23 @@ static const struct {
 
 /* An example's findings, its design/1 document and its sheets. */
 typedef struct scene {
-    qll_question question;
-    qll_asked asked;
-    qll_designed designed;
+    asking of;
     const qll_design_findings *found;
     const qll_node *root;
     qll_sheet sheet;
     qll_arena *arena;
-    char folder[512];
 } scene;
 
 static bool make_scene(scene *made, size_t example, qll_language language, qll_arena *arena)
 {
-    char survey[128];
-    const char *name = examples[example].name;
-    snprintf(survey, sizeof survey, "../../examples/%s/survey.json", name);
-    snprintf(made->folder, sizeof made->folder, "%s/examples/%s/", QUELL_ROOT, name);
-    made->question = survey_question(QLL_VERB_REPORT, survey, NULL, arena);
-    made->question.units = examples[example].units;
-    attach_from(&made->question, made->folder, arena);
-    made->asked = (qll_asked){.question = &made->question,
-                              .arena = arena,
-                              .seed = 1,
-                              .language = language,
-                              .problems = qll_problems_none(arena),
-                              .assumed = qll_assumed_none(arena),
-                              .writer = qll_writer_new(arena)};
-    if (!CHECK(qll_find_design(&made->asked, &made->designed) == QLL_OK)) {
+    qll_subject subject;
+    example_begin(&made->of, examples[example].name, examples[example].units, arena);
+    made->of.asked.language = language;
+    if (!example_find(&made->of, QLL_REPORT_OF_DESIGN, arena, &subject)) {
         return false;
     }
     made->arena = arena;
-    made->found = &made->designed.findings;
+    made->found = &made->of.designed.findings;
     qll_writer writer = qll_writer_new(arena);
     qll_json json = qll_json_new(&writer);
     qll_design_write(&json, made->found);
@@ -59,7 +44,6 @@ static bool make_scene(scene *made, size_t example, qll_language language, qll_a
     bool well =
         qll_document_read(qll_writer_text(&writer), "answer", arena, document, &problems) == QLL_OK;
     made->root = document->root;
-    const qll_subject subject = qll_subject_of_design(made->found);
     qll_report_make(&subject, QLL_SECTIONS_ALL, arena, &made->sheet);
     return CHECK(well) && made->found->design->count > 0;
 }

@@ -402,28 +402,17 @@ TEST(what_modules_below_write_is_known_in_spanish)
 
 /* ---- for the tests of the PDF ---- */
 
-static qll_text read_file(const char *path, qll_arena *arena)
-{
-    FILE *file = fopen(path, "rb");
-    qll_writer writer = qll_writer_new(arena);
-    char block[4096];
-    for (size_t size = 1; file != NULL && size > 0;) {
-        size = fread(block, 1, sizeof block, file);
-        qll_write_text(&writer, (qll_text){block, size});
-    }
-    if (CHECK(file != NULL)) {
-        fclose(file);
-    }
-    return qll_writer_text(&writer);
-}
-
 static int check_files(const char *printed, const char *told)
 {
     qll_arena *arena = qll_arena_open(plenty);
-    char *text = squeezed(read_file(printed, arena).bytes);
-    sheets of = {.text = text, .whole_sentences = false, .arena = arena};
-    want_figures(&of, read_file(told, arena));
-    free(text);
+    const qll_text page = test_file(printed, arena);
+    const qll_text answer = test_file(told, arena);
+    if (CHECK(page.bytes != NULL) && CHECK(answer.bytes != NULL)) {
+        char *text = squeezed(page.bytes);
+        sheets of = {.text = text, .whole_sentences = false, .arena = arena};
+        want_figures(&of, answer);
+        free(text);
+    }
     qll_arena_close(arena);
     return TEST_END();
 }

@@ -277,29 +277,17 @@ TEST(a_demand_shows_what_it_tells)
 
 /* ---- for the tests of the PDF ---- */
 
-static const char *read_file(const char *path, qll_arena *arena)
-{
-    FILE *file = fopen(path, "rb");
-    qll_writer writer = qll_writer_new(arena);
-    char block[4096];
-    for (size_t size = 1; file != NULL && size > 0;) {
-        size = fread(block, 1, sizeof block, file);
-        qll_write_text(&writer, (qll_text){block, size});
-    }
-    if (CHECK(file != NULL)) {
-        fclose(file);
-    }
-    return qll_writer_text(&writer).bytes;
-}
-
 static int check_lines(const char *printed, const char *page)
 {
     qll_arena *arena = qll_arena_open((size_t)1 << 30);
-    const char *text = read_file(printed, arena);
-    const html_tables tables = html_tables_of(read_file(page, arena), arena);
+    const qll_text text = test_file(printed, arena);
+    const qll_text sheets = test_file(page, arena);
     size_t seen = 0;
-    for (size_t i = 0; i < tables.count; i++) {
-        seen += want_lines(page, text, &tables.tables[i]);
+    if (CHECK(text.bytes != NULL) && CHECK(sheets.bytes != NULL)) {
+        const html_tables tables = html_tables_of(sheets.bytes, arena);
+        for (size_t i = 0; i < tables.count; i++) {
+            seen += want_lines(page, text.bytes, &tables.tables[i]);
+        }
     }
     CHECK(seen > 20);
     qll_arena_close(arena);

@@ -1,6 +1,12 @@
 #include "check.h"
 #include "report/columns.h"
 
+static void put(qll_columns *columns, const char *cell)
+{
+    qll_write(&columns->cell, cell);
+    qll_columns_next(columns);
+}
+
 TEST(columns_line_up)
 {
     qll_arena *arena = qll_arena_open(1 << 20);
@@ -8,7 +14,7 @@ TEST(columns_line_up)
     qll_columns table = qll_columns_new(&writer, "lr");
     const char *const cells[] = {"flow", "gpm", "m³/h", "7", "a", "1000"};
     for (size_t i = 0; i < 6; i++) {
-        qll_columns_put(&table, cells[i]);
+        put(&table, cells[i]);
     }
     qll_columns_flush(&table);
     CHECK_TEXT(qll_writer_text(&writer).bytes, "  flow   gpm\n"
@@ -47,7 +53,7 @@ TEST(a_row_wraps_to_the_plain_width)
         "12.5 gpm",
         "75 %"};
     for (size_t i = 0; i < 6; i++) {
-        qll_columns_put(&table, cells[i]);
+        put(&table, cells[i]);
     }
     qll_columns_flush(&table);
     CHECK_TEXT(qll_writer_text(&writer).bytes,
