@@ -36,9 +36,9 @@
     X(HABITS_HOTEL_METRIC) X(HABITS_OFFICE_US) X(HABITS_OFFICE_METRIC) X(HABITS_SCHOOL_US)        \
     X(HABITS_SCHOOL_METRIC) X(HABITS_RESTAURANT_US) X(HABITS_RESTAURANT_METRIC)                   \
     X(HABITS_HOSPITAL_US) X(HABITS_HOSPITAL_METRIC)                                               \
-    /* where hours come from: data/diurnal.csv */                                                 \
+    /* where hours come from: data/diurnal*.csv */                                                \
     X(HOURS_ALICANTE) X(HOURS_MIDRISE_US) X(HOURS_DWELLING_CH) X(HOURS_OFFICE) X(HOURS_ASHRAE)    \
-    X(HOURS_PRESENCE) X(HOURS_HOSPITAL_CH) X(HOURS_HOUSE) X(HOURS_OWN)                            \
+    X(HOURS_PRESENCE) X(HOURS_HOSPITAL_CH) X(HOURS_OWN)                                           \
     /* uses as DIN 1988-300 calls them: data/din1988.csv */                                       \
     X(DIN_RESIDENTIAL) X(DIN_HOSPITAL) X(DIN_HOTEL) X(DIN_SCHOOL) X(DIN_OFFICE) X(DIN_NURSING)    \
     X(DIN_WITHDRAWN)                                                                              \

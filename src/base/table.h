@@ -51,6 +51,11 @@ QLL_MUST_USE qll_status qll_table_read_parted(qll_text source, const char *name,
 QLL_MUST_USE qll_status qll_table_read_own(const unsigned char *bytes, size_t size,
                                            qll_arena *arena, qll_table *table);
 
+/** Adds the rows of another table of data/ with the same columns to one read by qll_table_read_own(); only
+ * the first one's rows have places then. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_table_add_own(const unsigned char *bytes, size_t size, qll_arena *arena,
+                                          qll_table *table);
+
 /** Index of the column called @p name, or SIZE_MAX. */
 size_t qll_table_column(const qll_table *table, const char *name);
 

@@ -36,8 +36,11 @@ static qll_status read_shape(const qll_scenario *scenario, qll_arena *arena, qll
                              double *day_volume)
 {
     qll_table table;
-    const qll_status status =
-        qll_table_read_own(qll_file_diurnal, qll_file_diurnal_size, arena, &table);
+    qll_status status = qll_table_read_own(qll_file_diurnal, qll_file_diurnal_size, arena, &table);
+    if (status == QLL_OK) {
+        status =
+            qll_table_add_own(qll_file_diurnal_by_sa, qll_file_diurnal_by_sa_size, arena, &table);
+    }
     if (status != QLL_OK) {
         return status;
     }

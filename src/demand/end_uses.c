@@ -1,4 +1,4 @@
-/* Uses and visits of a scenario out of data/enduse.csv and data/visits.csv. */
+/* Uses and visits of a scenario out of data/enduse*.csv and data/visits.csv. */
 #include "base/files.h"
 #include "base/table.h"
 #include "demand/day_model.h"
@@ -382,6 +382,10 @@ qll_status qll_day_model_uses(const qll_scenario *scenario, double day_share, ql
     set_reader reader = {.scenario = scenario, .model = model};
     qll_status status =
         qll_table_read_own(qll_file_enduse, qll_file_enduse_size, arena, &reader.uses);
+    if (status == QLL_OK) {
+        status = qll_table_add_own(qll_file_enduse_by_sa, qll_file_enduse_by_sa_size, arena,
+                                   &reader.uses);
+    }
     if (status == QLL_OK) {
         status = qll_table_read_own(qll_file_visits, qll_file_visits_size, arena, &reader.visits);
     }

@@ -26,12 +26,12 @@ def number(text):
 
 uses = [
     tuple(number(row[key]) for key in ("events_per_day", "dur_mean_s", "dur_ln_sigma", "flow_mean_lps", "flow_ln_sigma"))
-    for row in rows("data/enduse.csv")
+    for row in rows("data/enduse_by_sa.csv")
     if row["set"] == "quell default dwelling" and row["response"] != "leak"
 ]
 shape = next(
     [float(row["h%02d" % h]) for h in range(24)]
-    for row in rows("data/diurnal.csv")
+    for row in rows("data/diurnal_by_sa.csv")
     if row["profile"] == "apartment_measured_ES" and row["day"] == "weekday"
 )
 rate = [PEOPLE * use[0] / 86400 for use in uses]

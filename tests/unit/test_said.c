@@ -99,6 +99,7 @@ TEST(rows_of_data_are_said_as_they_stand)
 {
     check_rows(qll_file_habits, qll_file_habits_size, "source");
     check_rows(qll_file_diurnal, qll_file_diurnal_size, "source");
+    check_rows(qll_file_diurnal_by_sa, qll_file_diurnal_by_sa_size, "source");
     check_rows(qll_file_din1988, qll_file_din1988_size, "use");
 }
 

@@ -117,15 +117,17 @@ const char *const qll_reason_en[QLL_TEXT_SIZE(REASON)] = {
     SAYS(HABITS_HOSPITAL_US) = "a bed, cooling and equipment too, fixtures are 250 L of it; median of those tracked by EPA 2012",
     SAYS(HABITS_HOSPITAL_METRIC) = "a bed, cooling and equipment too, fixtures are 250 L of it; ES 537 L (J. Healthcare Eng. 2016), DE 282, IT 1255 L",
     /* where hours come from: data/diurnal.csv */
-    SAYS(HOURS_ALICANTE) = "our computation from open data: 92 metered households, Alicante, hourly registers, 1 year, CC BY-SA 4.0",
-    SAYS(HOURS_MIDRISE_US) = "US DOE prototype midrise apartment hot-water schedule (raw x0.5225 mean)",
-    SAYS(HOURS_DWELLING_CH) = "open urban-energy database (MIT), residential hot water, Swiss",
+    SAYS(HOURS_ALICANTE) =
+        "averages computed from DAIAD Trial Data (DAIAD project, commit 8cbbcdc, CC BY-SA 4.0): 92 metered homes, Alicante, hourly for a year",
+    SAYS(HOURS_MIDRISE_US) =
+        "US Department of Energy, Commercial Prototype Building Models, mid-rise apartment, hot-water schedule APT_DHW_SCH over its mean of 0.5225",
+    SAYS(HOURS_DWELLING_CH) = "City Energy Analyst database (ETH Zurich, commit 26fcbe1, MIT), residential hot water, Switzerland, over its mean",
     SAYS(HOURS_OFFICE) =
-        "ASHRAE 90.1-1989 s.13 office service-water schedule as carried in a US DOE model file; weekday/saturday/sunday raw sums 5.37/2.57/1.13",
+        "ASHRAE 90.1-1989 s.13 office service-water schedule, by way of a US Department of Energy building model (the standard was not read)",
     SAYS(HOURS_ASHRAE) = "ASHRAE 90.1-1989 s.13 service-water schedule (from memory)",
-    SAYS(HOURS_PRESENCE) = "open urban-energy database (MIT): occupant presence used for water",
-    SAYS(HOURS_HOSPITAL_CH) = "open urban-energy database (MIT): occupant presence (43 % bed rooms, 56 % treatment) used for water",
-    SAYS(HOURS_HOUSE) = "our assumption: use the measured apartment weekday shape",
+    SAYS(HOURS_PRESENCE) = "City Energy Analyst database (ETH Zurich, commit 26fcbe1, MIT): presence of occupants, taken for water",
+    SAYS(HOURS_HOSPITAL_CH) =
+        "City Energy Analyst database (ETH Zurich, commit 26fcbe1, MIT): presence of occupants (43 % bed rooms, 56 % treatment), taken for water",
     SAYS(HOURS_OWN) = "the survey's own",
     /* uses as DIN 1988-300 calls them: data/din1988.csv */
     SAYS(DIN_RESIDENTIAL) = "residential, assisted living, senior residence",

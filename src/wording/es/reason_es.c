@@ -120,16 +120,17 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     SAYS(HABITS_HOSPITAL_METRIC) =
         "por cama, también refrigeración y equipos, los aparatos son 250 L de ello; ES 537 L (J. Healthcare Eng. 2016), DE 282, IT 1255 L",
     /* where hours come from: data/diurnal.csv */
-    SAYS(HOURS_ALICANTE) = "cálculo nuestro con datos abiertos: 92 hogares con contador, Alicante, lecturas horarias, 1 año, CC BY-SA 4.0",
-    SAYS(HOURS_MIDRISE_US) = "horario de agua caliente del edificio de apartamentos de US DOE (media sin ajustar x0.5225)",
-    SAYS(HOURS_DWELLING_CH) = "base de datos abierta de energía urbana (MIT), agua caliente residencial, Suiza",
+    SAYS(HOURS_ALICANTE) =
+        "promedios calculados de DAIAD Trial Data (proyecto DAIAD, commit 8cbbcdc, CC BY-SA 4.0): 92 hogares con medidor, Alicante, por hora durante un año",
+    SAYS(HOURS_MIDRISE_US) =
+        "US Department of Energy, Commercial Prototype Building Models, departamentos, horario de agua caliente APT_DHW_SCH entre su media de 0.5225",
+    SAYS(HOURS_DWELLING_CH) = "base de datos City Energy Analyst (ETH Zurich, commit 26fcbe1, MIT), agua caliente residencial, Suiza, entre su media",
     SAYS(HOURS_OFFICE) =
-        "ASHRAE 90.1-1989 s.13, horario de agua de oficinas según un archivo de modelo de US DOE; sumas sin ajustar de laborable/sábado/domingo 5.37/2.57/1.13",
+        "ASHRAE 90.1-1989 s.13, horario de agua de oficinas, por medio de un modelo de edificio del US Department of Energy (la norma no se leyó)",
     SAYS(HOURS_ASHRAE) = "ASHRAE 90.1-1989 s.13, horario de agua (de memoria)",
-    SAYS(HOURS_PRESENCE) = "base de datos abierta de energía urbana (MIT): presencia de ocupantes, tomada para el agua",
+    SAYS(HOURS_PRESENCE) = "base de datos City Energy Analyst (ETH Zurich, commit 26fcbe1, MIT): presencia de ocupantes, tomada para el agua",
     SAYS(HOURS_HOSPITAL_CH) =
-        "base de datos abierta de energía urbana (MIT): presencia de ocupantes (43 % habitaciones, 56 % tratamiento), tomada para el agua",
-    SAYS(HOURS_HOUSE) = "supuesto nuestro: la forma medida de un día laborable en apartamentos",
+        "base de datos City Energy Analyst (ETH Zurich, commit 26fcbe1, MIT): presencia de ocupantes (43 % habitaciones, 56 % tratamiento), tomada para el agua",
     SAYS(HOURS_OWN) = "las de los datos",
     /* uses as DIN 1988-300 calls them: data/din1988.csv */
     SAYS(DIN_RESIDENTIAL) = "vivienda, vivienda tutelada, residencia de mayores",
