@@ -57,13 +57,15 @@ static const qll_field limits_fields[] = {
         QLL_DEFAULT("3 ft/s to 6 ft/s", COMMON),
         .meaning = "where the velocity in a working valve's pipe should lie"},
     {"velocity_max", QLL_VALUE_QUANTITY, QLL_WITHIN(VELOCITY, "0.1 ft/s", "30 ft/s", VELOCITY),
-        QLL_DEFAULT("8 ft/s", COPPER), .meaning = "never above"},
+        .fallback = "8 ft/s",
+        .why = {QLL_TEXT_WHY_COPPER, {{QLL_ARGUMENT_WRITTEN, QLL_KIND_VELOCITY, .text = {"5 ft/s", 6}}}},
+        .meaning = "never above"},
     {"ratio_preferred", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "1", "20", RATIO), QLL_DEFAULT("2", COMMON),
         .meaning = "inlet over outlet, gauge, that one stage should not exceed"},
     {"ratio_max", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "1", "20", RATIO), QLL_DEFAULT("3", COMMON),
         .meaning = "inlet over outlet, gauge, that one stage must not exceed"},
     {"falloff", QLL_VALUE_QUANTITY, QLL_WITHIN(PRESSURE_DIFFERENCE, "1 psi", "100 psi", HOLDS_CLOSER),
-        .computed = "20 psi, at most 0.4 of `set_pressure`: direct-acting valves are rated at 10 psi to 15 psi (common practice, no source), and at the design peak some more is let pass",
+        .computed = "20 psi, at most 0.4 of `set_pressure`: direct-acting valves are rated at 10 psi to 15 psi (common practice, no source), and at the design peak a little more is allowed (our assumption)",
         .meaning = "how far the outlet may fall below `set_pressure` at the design peak"},
 };
 QLL_GROUP(limits, LIMITS, "limits", limits_fields);

@@ -23,8 +23,8 @@ double qll_pipe_velocity_m_s(double flow_m3s, double bore_m)
 
 double qll_pipe_velocity_max_m_s(const qll_pipe_size *size, double degc)
 {
-    /* Copper tube handbook practice: 8 ft/s cold, 5 ft/s hot up to 140 degF, 2 to 3 ft/s above. Where
-     * warm begins is our assumption: no cold main of a building is above 30 degC. */
+    /* UPC 610.12, as an adoption quotes it: copper 8 ft/s cold, 5 ft/s hot; above 140 degF 2 to 3 ft/s (copper
+     * handbook practice, by way of a reference site). Where warm begins is our assumption: no cold main of a building is above 30 degC. */
     const double warm_degc = 30;
     const double hot_degc = 60;
     if (!qll_text_is(qll_text_of(size->material), "copper") || degc <= warm_degc) {

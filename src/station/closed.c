@@ -11,10 +11,10 @@
  * assumption). */
 #define QLL_SHELL_BORE_M     0.400
 #define QLL_SHELL_WALL_M     0.0025
-/* The limit stays so far under the relief valve's set that it does not weep: 10 % (R. W. Griffith PE,
+/* The limit stays so far under the relief valve's set that it does not weep: 10 % (a trade article on expansion tanks,
  * 2015: 135 psi under a relief valve of 150 psi). */
 #define QLL_RELIEF_SHARE     0.9
-/* Static pressure ahead of a safety valve: at most 75 % of its set (EN 806-2). */
+/* Static pressure ahead of a safety valve: at most 75 % of its set (EN 806-2, by way of a trade journal). */
 #define QLL_STATIC_SHARE     0.75
 /* A relief valve stands 25 psi above the normal maximum (from memory). */
 #define QLL_RELIEF_MARGIN_PA (25.0 * QLL_PSI_PA)

@@ -68,7 +68,7 @@ typedef struct qll_expansion_tank {
 
 typedef struct qll_limits {
     double velocity_low_m_s, velocity_high_m_s; /* the band, 3 to 6 ft/s (common practice) */
-    double velocity_max_m_s;                    /* never above, 8 ft/s cold (copper handbook) */
+    double velocity_max_m_s;                    /* never above, 8 ft/s cold (UPC 610.12) */
     double ratio_preferred, ratio_max;          /* gauge, 2 and 3 (common practice) */
     double falloff_share; /* permitted at the peak, of the set pressure; NaN = not given */
 } qll_limits;

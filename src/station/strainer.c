@@ -16,8 +16,8 @@
 /* Sizes above the valve's own that are tried. */
 #define QLL_SIZES_UP       2
 
-/* Finest first. Common practice for reducing valves, no source: 20 to 60 mesh; a pilot-operated
- * valve's wide seat needs no finer than 40, its pilot has a screen of its own (our assumption). */
+/* Finest first. Our assumption: 20 to 60 mesh; a pilot-operated valve's wide seat needs no finer than 40, its
+ * pilot has a screen of its own. */
 static const int meshes[] = {60, 50, 40, 30, 20};
 #define QLL_MESHES     QLL_COUNT(meshes)
 #define QLL_MESH_PILOT 2

@@ -37,7 +37,7 @@ static const qll_closed_system *look(closed_scene *made, double middle_psi, doub
     return &made->found;
 }
 
-/* R. W. Griffith PE, article on sizing thermal expansion tanks (2015): 2 gal from 80 psi to 135 psi,
+/* A trade article on sizing thermal expansion tanks (2015): 2 gal from 80 psi to 135 psi,
  * 10 % under a relief valve of 150 psi, need 5.44 gal. */
 TEST(the_tank_of_the_article)
 {
@@ -51,7 +51,7 @@ TEST(the_tank_of_the_article)
     CHECK_NEAR(found->tank_m3 / TEST_GALLON, 5.44, 1e-3);
 }
 
-/* Own independent computation (scratch script): 80 gal, 50 to 140 degF, pushes out 1.3431 gal and
+/* Closed form apart from the program (tests/oracles/pipes.py): 80 gal, 50 to 140 degF, pushes out 1.3431 gal and
  * needs 2.6808 gal of tank between 60 psi and 135 psi. */
 TEST(the_tank_of_a_heater)
 {

@@ -187,7 +187,8 @@ TEST(what_cannot_pass_has_no_pressure_behind_it)
     qll_arena_close(arena);
 }
 
-/* Copper tube handbook practice: 8 ft/s cold, 5 ft/s up to 140 degF, 2 to 3 ft/s above. */
+/* UPC 610.12, as an adoption quotes it: copper 8 ft/s cold, 5 ft/s hot; 2 to 3 ft/s above 140 degF (copper handbook
+ * practice, by way of a reference site). */
 TEST(hot_copper_is_to_run_slower)
 {
     qll_pipe_size copper = {.material = "copper", .velocity_max_m_s = 8.0 * TEST_SCENE_FPS};

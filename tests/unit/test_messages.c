@@ -350,7 +350,7 @@ TEST(what_was_assumed_is_in_the_units_of_the_answer)
     qll_arena *arena = qll_arena_open((size_t)64 << 20);
     const char *si = section(arena, "si", us_survey, "ASSUMED", "SOURCES");
     CHECK(strstr(si, "(supply.static_low): 6.21 bar") != NULL);
-    CHECK(strstr(si, "305 m of height take 0.034 bar") != NULL);
+    CHECK(strstr(si, "305 m of height take 0.036 bar") != NULL);
     CHECK(strstr(si, "0.91 m/s to 1.83 m/s") != NULL);
     for (size_t i = 0; i < sizeof us_units / sizeof us_units[0]; i++) {
         CHECK(strstr(si, us_units[i]) == NULL);

@@ -58,7 +58,7 @@ TEST(every_family_has_sizes)
 }
 
 /* Drawn tube 1.52 um and galvanised iron 152 um (table of an open fluid-dynamics library); the others from
- * memory. Cold water: 8 ft/s (copper handbook practice; Chicago plumbing code 604.10.1.2), 2 m/s in risers
+ * memory. Cold water: 8 ft/s (copper: UPC 610.12, as an adoption quotes it; others: Chicago plumbing code 604.10.1.2), 2 m/s in risers
  * (EN 806-3, from memory), 3 m/s (AS/NZS 3500.1, from memory). */
 TEST(roughness_and_velocity_of_every_family)
 {

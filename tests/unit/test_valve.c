@@ -141,7 +141,7 @@ static double flow_error(double outlet_pa, void *context)
 }
 
 /* Q = Kvs min(1, (set - p2)/B) sqrt(p1 - p2), Kvs 6.3, set 3.5 bar, B 1.2 bar, p1 8 bar; figures
- * from an independent scratch computation. Gauge and absolute do not matter but for the choke. */
+ * computed apart from the program (tests/oracles/pipes.py has the same equation). Gauge and absolute do not matter but for the choke. */
 TEST(band_law_holds_the_outlet)
 {
     qll_arena *arena = qll_arena_open(1 << 16);

@@ -50,6 +50,10 @@ TEST(standard_atmosphere)
     CHECK_NEAR(qll_barometric_pa(1000), 89874.6, 1e-5);
     CHECK_NEAR(qll_barometric_pa(5000), 54019.9, 1e-5);
     CHECK_NEAR(qll_barometric_pa(11000), 22632.1, 1e-5);
+    /* What the survey's default says: 1000 ft take 0.523 psi, 0.0361 bar. By hand with the formula of
+     * docs/theory/water.md, 8: 101325 (1 - 0.9931245^5.25588) Pa. */
+    CHECK_NEAR(101325 - qll_barometric_pa(304.8), 3608.3, 1e-4);
+    CHECK_NEAR(101325 - qll_barometric_pa(304.8), 0.523 * 6894.757, 1e-3);
     CHECK(isnan(qll_barometric_pa(11001)));
     CHECK(isnan(qll_barometric_pa(-2001)));
     CHECK(isnan(qll_barometric_pa(NAN)));

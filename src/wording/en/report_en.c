@@ -12,14 +12,15 @@ const char *const qll_report_en[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     SAYS(USE_HOSPITAL) = "hospital",
     SAYS(USE_RESTAURANT) = "restaurant",
     SAYS(LIMIT_FROM_DELIVERY) =
-        "what the outlets need, as surveyed, or what the street can give; without outlets the fall-off as surveyed, else 15 psi (common practice)",
+        "what the outlets need, as surveyed, or what the street can give; without outlets the fall-off as surveyed, else 20 psi (our assumption)",
     SAYS(LIMIT_FROM_STATIC) = "as surveyed, else IPC 604.8 and UPC 608.2",
     SAYS(LIMIT_FROM_RATIO) = "as surveyed, else common practice, no source",
-    SAYS(LIMIT_FROM_VELOCITY) = "valve: 15 ft/s, common practice, no source; pipe: 8 ft/s, Copper Tube Handbook (from memory); the band only informs",
+    SAYS(LIMIT_FROM_VELOCITY) =
+        "valve: 15 ft/s, common practice, no source; pipe: 8 ft/s cold, UPC 610.12 as an adoption quotes it (hot copper 5 ft/s); the band is for information",
     SAYS(LIMIT_FROM_CAPACITY) = "our assumption: some travel must be left",
     SAYS(LIMIT_FROM_LOW_FLOW) = "our assumption: a complaint more likely than not",
-    SAYS(LIMIT_FROM_CAVITATION) = "onset xFz, IEC 60534-8-4; what is complained of is our assumption",
-    SAYS(LIMIT_FROM_NOISE) = "our assumption of what is heard; level by IEC 60534-8-4",
+    SAYS(LIMIT_FROM_CAVITATION) = "onset xFz, IEC 60534-8-4 by way of open libraries; when people complain is our assumption",
+    SAYS(LIMIT_FROM_NOISE) = "our assumption of what people hear; level by IEC 60534-8-4, by way of open libraries",
     SAYS(LIMIT_FROM_RATING) = "the catalogue's data of the valve",
     SAYS(LIMIT_FROM_EXPANSION) = "growth of the heater's water; tank and relief valve as surveyed",
     SAYS(LIMIT_FROM_STRAINER) = "what the outlets can spare; a screen half blocked is our assumption",
@@ -181,11 +182,12 @@ const char *const qll_report_en[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     SAYS(SERVICE_REBUILD) = "Renew seat disc, diaphragm and seals.",
     SAYS(SERVICE_REBUILD_WHEN) = "sooner if the creep test fails",
     SAYS(SERVICE_NEVER) = "no limit is stated",
-    SAYS(INTERVALS_ARE) = "Intervals are common practice, no source; dirty or hard water asks for shorter ones, and the makers' "
-                          "own come first. Limits of the creep test are our assumption.",
+    SAYS(INTERVALS_ARE) =
+        "Intervals are our assumption; dirty or hard water needs shorter ones, and the makers' own come first. Limits of the creep test are our assumption "
+        "too.",
     SAYS(LEAK_LIMIT) =
-        "A seat passes when it lets by no more than {pass} per inch of size, and fails above {fail}, about a drop a second. The first mirrors a published test "
-        "limit for relief valves (10 cm³/h per inch of inlet); the rest is our assumption.",
+        "A seat passes when it lets by no more than {pass} per inch of size, and fails above {fail}, about a drop a second: our assumption. A test "
+        "laboratory's page lets a metal-seated relief valve pass 10 cm³/h per inch of inlet, 0.17 mL/min.",
     SAYS(SOURCES_ARE) = "Names of works stand in their own language.",
     SAYS(PICTURE_SCHEMATIC) = "The station",
     SAYS(PICTURE_DAY) = "Mean flow by the hour: {scenario}",

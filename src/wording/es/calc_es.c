@@ -44,23 +44,30 @@ const char *const qll_calc_es[QLL_MESSAGE_COUNT - QLL_CALC_FIRST] = {
     QLL_PUT(VALID_FIXTURE_UNITS) = "0 a 5000 unidades; los caudales continuos se suman en gpm, no como unidades",
     QLL_PUT(VALID_SIMULTANEOUS_USE) = "muebles independientes entre sí en su hora de más uso",
     QLL_PUT(VALID_WATER) = "líquida, 0 a 100 °C, hasta 10 MPa",
-    QLL_PUT(SOURCE_VELOCITY) = "continuidad; diámetros interiores de data/pipes.csv, la norma está en cada fila",
-    QLL_PUT(SOURCE_FRICTION) = "Darcy-Weisbach; Colebrook (1939); rugosidad de Crane TP-410",
+    QLL_PUT(SOURCE_VELOCITY) =
+        "continuidad; diámetros interiores de data/pipes.csv, cuyas filas nombran la norma y por medio de qué se tomó, algunas de memoria",
+    QLL_PUT(SOURCE_FRICTION) =
+        "Darcy-Weisbach; Colebrook (1939); rugosidad del cobre y el acero de la tabla de una biblioteca abierta, la de los demás de memoria",
     QLL_PUT(SOURCE_FRICTION_FACTOR) = "Hagen-Poiseuille bajo Re 2000; Colebrook (1939) desde 4000",
-    QLL_PUT(SOURCE_VALVE_COEFFICIENT) = "IEC 60534-2-1 / ISA-75.01.01; rho0 = 999.1033 kg/m3 (agua a 15 °C)",
-    QLL_PUT(SOURCE_VALVE_FLOW) = "IEC 60534-2-1 / ISA-75.01.01; rho0 = 999.1033 kg/m3 (agua a 15 °C)",
-    QLL_PUT(SOURCE_CAVITATION) = "IEC 60534-8-4 (xF, xFz y su cambio con la presión); sigma según ISA-RP75.23",
-    QLL_PUT(SOURCE_NOISE) = "IEC 60534-8-4:2015 y :2005 por medio de bibliotecas abiertas",
+    QLL_PUT(SOURCE_VALVE_COEFFICIENT) =
+        "IEC 60534-2-1 / ISA-75.01.01 por medio de una biblioteca abierta (la norma no se leyó); rho0 = 999.1033 kg/m3 (agua a 15 °C)",
+    QLL_PUT(SOURCE_VALVE_FLOW) = "IEC 60534-2-1 / ISA-75.01.01 por medio de una biblioteca abierta (la norma no se leyó); rho0 = 999.1033 kg/m3 (agua a 15 °C)",
+    QLL_PUT(SOURCE_CAVITATION) =
+        "IEC 60534-8-4 por medio de bibliotecas abiertas (la norma no se leyó): xF, xFz y su cambio con la presión; sigma según ISA-RP75.23, por medio de "
+        "las mismas",
+    QLL_PUT(SOURCE_NOISE) = "IEC 60534-8-4:2015 y :2005 por medio de bibliotecas abiertas (la norma no se leyó)",
     QLL_PUT(SOURCE_STAGE_SPLIT) = "de la definición de xF en IEC 60534-8-4; derivado en docs/theory/cavitation.md",
     QLL_PUT(SOURCE_PARALLEL_SPLIT) = "forma de banda de una válvula reductora, derivada en docs/theory/balance.md; bloqueo según IEC 60534-2-1",
-    QLL_PUT(SOURCE_EXPANSION_TANK) = "R. W. Griffith PE, sizing thermal expansion tanks (2015); densidad del agua IAPWS-95",
+    QLL_PUT(SOURCE_EXPANSION_TANK) = "ASPE Plumbing Engineering Design Handbook, Vol. 2, ec. 5-6; densidad del agua IAPWS-95",
     QLL_PUT(SOURCE_CLOSED_RISE) = "derivación propia de la elasticidad; agua IAPWS-95, pared de memoria",
-    QLL_PUT(SOURCE_WAVE_SPEED) = "Wylie y Streeter; agua IAPWS-95, pared de memoria",
+    QLL_PUT(SOURCE_WAVE_SPEED) = "Wylie y Streeter (de memoria); agua IAPWS-95, pared de memoria",
     QLL_PUT(SOURCE_SURGE) = "Joukowsky (1898)",
-    QLL_PUT(SOURCE_STRAINER) = "Blevins, Applied Fluid Dynamics Handbook (mallas de alambre redondo); aberturas y alambres ASTM E11",
-    QLL_PUT(SOURCE_FIXTURE_UNITS) = "IPC Table E103.3(3); la recta es supuesto nuestro, el código no imprime regla",
-    QLL_PUT(SOURCE_SIMULTANEOUS_USE) = "uso binomial como en NBS BMS65 (1940), convolución exacta para muebles distintos",
-    QLL_PUT(SOURCE_WATER) = "formas cerradas comprobadas con IAPWS-95 e IAPWS R12-08",
+    QLL_PUT(SOURCE_STRAINER) =
+        "Blevins, Applied Fluid Dynamics Handbook (mallas de alambre redondo), y aberturas y alambres de ASTM E11, ambos por medio de una biblioteca abierta",
+    QLL_PUT(SOURCE_FIXTURE_UNITS) = "IPC Table E103.3(3) por medio de copias públicas; la recta es supuesto nuestro, el código no imprime regla",
+    QLL_PUT(SOURCE_SIMULTANEOUS_USE) =
+        "uso binomial como en NBS BMS65 (1940, por medio de su resumen y de una nota de ingeniería), convolución exacta para muebles distintos",
+    QLL_PUT(SOURCE_WATER) = "formas cerradas comprobadas con IAPWS-95 e IAPWS R12-08 según las calcula un paquete abierto",
     QLL_PUT(STEP_VELOCITY) = "v = Q / (pi d^2 / 4)",
     QLL_PUT(STEP_REYNOLDS) = "Re = rho v d / mu",
     QLL_PUT(STEP_FACTOR_LAMINAR) = "f = 64/Re",

@@ -15,7 +15,7 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     SAYS(WHY_USUAL_SET) = "una presión de consigna usual, práctica común, sin fuente",
     SAYS(WHY_ALL_ALIKE) = "todos los escenarios cuentan igual",
     SAYS(WHY_COLD_WATER) = "agua fría en un edificio, práctica común, sin fuente",
-    SAYS(WHY_COPPER) = "agua fría en cobre, Copper Tube Handbook (de memoria)",
+    SAYS(WHY_COPPER) = "agua fría en cobre, UPC 610.12 según la cita un código que lo adopta (agua caliente: {1})",
     SAYS(WHY_WINTER) = "agua fría en invierno, supuesto nuestro",
     SAYS(WHY_COMMON) = "práctica común, sin fuente",
     SAYS(WHY_STATIC_MAX) = "presión estática máxima en los aparatos: IPC 604.8, UPC 608.2",
@@ -34,7 +34,8 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     SAYS(WHY_NO_FLOW_TEST) = "no se indicó prueba de caudal; supuesto nuestro, y no del lado seguro",
     SAYS(WHY_NO_UPSTREAM) = "no se indicó nada; la estación está en la red",
     SAYS(WHY_STATIC_AT_NO_FLOW) = "la presión sin caudal; en épocas secas puede ser menor",
-    SAYS(WHY_FALLOFF) = "las válvulas directas se especifican con {1} a {2} (práctica común, sin fuente); con el caudal punta se admite algo más",
+    SAYS(WHY_FALLOFF) =
+        "las válvulas directas se especifican con {1} a {2} (práctica común, sin fuente); con el caudal máximo de diseño se admite algo más (supuesto nuestro)",
     SAYS(WHY_PEOPLE_PER_HOME) = "2.3 por vivienda, supuesto nuestro",
     SAYS(WHY_DAYS_BY_CHANCE) = "los días solo difieren por azar; 0 a 0.5, 0.48 en una vivienda de Alicante (estadística nuestra)",
     SAYS(WHY_SUMMER) = "cuando más se usa al aire libre; primavera y otoño 0.35 de ello, invierno nada, supuesto nuestro",
@@ -145,31 +146,36 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     SAYS(TABLE_TRADE) = "tabla antigua del oficio \"water for public buildings\"",
     SAYS(TABLE_OWN_USES) = "usos finales por defecto nuestros, data/enduse.csv y data/diurnal.csv",
     SAYS(TABLE_GIVEN) = "indicado en los datos",
-    SAYS(TABLE_STUDY) = "Peak Water Demand Study 2017, según el apéndice M de UPC",
+    SAYS(TABLE_STUDY) = "Peak Water Demand Study 2017, por medio de copias del apéndice M de UPC",
     SAYS(TABLE_PROBABILITIES) = "probabilidades de uso indicadas en los datos",
-    SAYS(TABLE_DIN) = "DIN 1988-300:2012-05",
-    SAYS(TABLE_EN) = "EN 806-3:2006, tabla 2",
-    SAYS(TABLE_BS) = "BS 6700:1997, tabla D.1",
+    SAYS(TABLE_DIN) = "DIN 1988-300:2012-05, por medio de un glosario público",
+    SAYS(TABLE_EN) = "EN 806-3:2006, tabla 2, por medio de una página copiada",
+    SAYS(TABLE_BS) = "BS 6700:1997, tabla D.1, por medio de una página copiada",
     /* sources */
-    SAYS(SOURCE_KV) = "IEC 60534-2-1: caudal por una válvula de control, flujo estrangulado, Kv",
-    SAYS(SOURCE_XFZ) = "IEC 60534-8-4: relación de cavitación xF, su umbral xFz y cómo xFz varía con la presión de entrada",
+    SAYS(SOURCE_KV) = "IEC 60534-2-1, por medio de una biblioteca abierta (la norma no se leyó): caudal por una válvula de control, flujo estrangulado, Kv",
+    SAYS(SOURCE_XFZ) =
+        "IEC 60534-8-4, por medio de bibliotecas abiertas (la norma no se leyó): relación de cavitación xF, su umbral xFz y cómo xFz varía con la presión de "
+        "entrada",
     SAYS(SOURCE_COLEBROOK) = "Darcy-Weisbach con el factor de fricción de Colebrook: pérdidas en tuberías",
     SAYS(SOURCE_BANDS) = "banda de velocidad de {1} a {2}, relación manométrica preferida 2, máxima 3: práctica común, sin fuente",
     SAYS(SOURCE_INVENTED) = "catálogo genérico: válvulas inventadas de proporciones corrientes, sin datos de fabricante",
     SAYS(SOURCE_OPENING_LAW) =
         "apertura en proporción a la caída de presión hasta la carrera completa: equilibrio de fuerzas de un disco plano sobre un resorte, deducción propia",
-    SAYS(SOURCE_IPC) = "International Plumbing Code 2018/2021, apéndice E, tablas E103.3(2) y E103.3(3); caudales continuos según E102.2.2",
+    SAYS(SOURCE_IPC) =
+        "International Plumbing Code 2018/2021, apéndice E, por medio de copias públicas: tablas E103.3(2) y E103.3(3); caudales continuos según E102.2.2",
     SAYS(SOURCE_STUDY) =
-        "Peak Water Demand Study (2017), tabla de caudales y probabilidades de aparatos, según el apéndice M de UPC; convolución binomial exacta",
+        "Peak Water Demand Study (2017), caudales y probabilidades de uso por medio de copias del apéndice M de UPC (el estudio no se leyó entero); "
+        "convolución binomial exacta",
     SAYS(SOURCE_PROBABILITIES) = "probabilidades de uso indicadas en los datos; convolución binomial exacta",
     SAYS(SOURCE_NORMAL) = "media más z desviaciones típicas de las mismas probabilidades (Wistort 1994, de memoria)",
     SAYS(SOURCE_DIN) =
-        "DIN 1988-300:2012-05, V_S = a (suma V_R)^b - c; caudales de cálculo con su fuente en data/fixtures.csv; consumos de más de 15 minutos enteros",
+        "DIN 1988-300:2012-05, por medio de un glosario público (la norma no se leyó): V_S = a (suma V_R)^b - c; caudales de cálculo con su fuente en "
+        "data/fixtures.csv; tomas de más de 15 minutos, enteras",
     SAYS(SOURCE_TRADE) = "tabla antigua del oficio \"water for public buildings\", según la imprimió un almacenista; no nombra su primera publicación",
     SAYS(SOURCE_PULSES) =
         "Pulsos rectangulares de Poisson (Buchberger y Wu 1995), Poisson compuesto por hora; usos finales en parte supuesto nuestro, fuente en cada fila de data/enduse.csv, visitas en data/visits.csv; horas: {1}",
-    SAYS(SOURCE_EN) = "EN 806-3:2006, tabla 2; puntos de su gráfico leídos por el usuario",
-    SAYS(SOURCE_BS) = "BS 6700:1997, tabla D.1; puntos de su gráfico leídos por el usuario",
+    SAYS(SOURCE_EN) = "EN 806-3:2006, tabla 2, por medio de una página copiada (la norma no se leyó entera); puntos de su gráfico leídos por el usuario",
+    SAYS(SOURCE_BS) = "BS 6700:1997, tabla D.1, por medio de una página copiada (la norma no se leyó entera); puntos de su gráfico leídos por el usuario",
     SAYS(SOURCE_LOG) = "el registro del contador indicado en los datos",
     SAYS(SOURCE_LOG_RESOLVED) =
         "el registro del contador indicado en los datos; lo que sus lecturas ocultan, según el modelo de pulsos, docs/theory/metered.md",

@@ -11,15 +11,18 @@ const char *const qll_report_es[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     SAYS(USE_SCHOOL) = "escuela",
     SAYS(USE_HOSPITAL) = "hospital",
     SAYS(USE_RESTAURANT) = "restaurante",
-    SAYS(LIMIT_FROM_DELIVERY) = "lo que necesitan los puntos de consumo según los datos, o lo que la calle puede dar; sin ellos, "
-                                "la caída según los datos, si no 15 psi (práctica común)",
+    SAYS(LIMIT_FROM_DELIVERY) =
+        "lo que necesitan los puntos de consumo según los datos, o lo que la calle puede dar; sin ellos, la caída según los datos o, si no, 20 psi (supuesto "
+        "nuestro)",
     SAYS(LIMIT_FROM_STATIC) = "según los datos; si no, IPC 604.8 y UPC 608.2",
     SAYS(LIMIT_FROM_RATIO) = "según los datos; si no, práctica común, sin fuente",
-    SAYS(LIMIT_FROM_VELOCITY) = "válvula: 15 ft/s, práctica común, sin fuente; tubería: 8 ft/s, Copper Tube Handbook (de memoria); la banda solo informa",
+    SAYS(LIMIT_FROM_VELOCITY) =
+        "válvula: 15 ft/s, práctica común, sin fuente; tubería: 8 ft/s en frío, UPC 610.12 según la cita un código que lo adopta (cobre caliente 5 ft/s); la "
+        "banda solo informa",
     SAYS(LIMIT_FROM_CAPACITY) = "supuesto nuestro: debe quedar carrera",
     SAYS(LIMIT_FROM_LOW_FLOW) = "supuesto nuestro: una queja más probable que no",
-    SAYS(LIMIT_FROM_CAVITATION) = "umbral xFz, IEC 60534-8-4; de qué se quejan es supuesto nuestro",
-    SAYS(LIMIT_FROM_NOISE) = "supuesto nuestro de lo que se oye; nivel según IEC 60534-8-4",
+    SAYS(LIMIT_FROM_CAVITATION) = "umbral xFz, IEC 60534-8-4 por medio de bibliotecas abiertas; cuándo se queja la gente es supuesto nuestro",
+    SAYS(LIMIT_FROM_NOISE) = "supuesto nuestro de lo que se oye; nivel según IEC 60534-8-4, por medio de bibliotecas abiertas",
     SAYS(LIMIT_FROM_RATING) = "datos de la válvula en el catálogo",
     SAYS(LIMIT_FROM_EXPANSION) = "dilatación del agua del calentador; vaso y válvula de alivio según los datos",
     SAYS(LIMIT_FROM_STRAINER) = "lo que sobra en los puntos de consumo; el filtro medio obstruido es supuesto nuestro",
@@ -184,11 +187,12 @@ const char *const qll_report_es[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
     SAYS(SERVICE_REBUILD) = "Renueve disco de asiento, membrana y juntas.",
     SAYS(SERVICE_REBUILD_WHEN) = "antes si falla la prueba de fuga",
     SAYS(SERVICE_NEVER) = "no hay límite indicado",
-    SAYS(INTERVALS_ARE) = "Los intervalos son práctica común, sin fuente; el agua sucia o dura pide otros más cortos, y los de los "
-                          "fabricantes van primero. Los límites de la prueba de fuga son supuesto nuestro.",
+    SAYS(INTERVALS_ARE) =
+        "Los intervalos son supuesto nuestro; el agua sucia o dura pide otros más cortos, y los de los fabricantes van primero. Los límites de la prueba de "
+        "fuga también son supuesto nuestro.",
     SAYS(LEAK_LIMIT) =
-        "Un asiento es bueno si deja pasar como mucho {pass} por pulgada de tamaño, y malo por encima de {fail}, una gota por segundo. Lo primero sigue un "
-        "límite publicado para válvulas de alivio (10 cm³/h por pulgada de entrada); el resto es supuesto nuestro.",
+        "Un asiento es bueno si deja pasar como mucho {pass} por pulgada de tamaño, y malo por encima de {fail}, más o menos una gota por segundo: supuesto "
+        "nuestro. La página de un laboratorio de ensayos admite 10 cm³/h por pulgada de entrada, 0.17 mL/min, en una válvula de alivio de asiento metálico.",
     SAYS(SOURCES_ARE) = "Los títulos de las obras figuran en su propio idioma.",
     SAYS(PICTURE_SCHEMATIC) = "La estación",
     SAYS(PICTURE_DAY) = "Caudal medio por hora: {scenario}",
