@@ -97,18 +97,6 @@ const qll_said *qll_hint_word(const char *word, qll_arena *arena)
                                QLL_SAYS_WITH(HINT_DID_YOU_MEAN, qll_as_quoted(qll_text_of(word))));
 }
 
-const char *qll_hint_sentence(const char *word, qll_arena *arena)
-{
-    if (word == NULL || word[0] == '\0') {
-        return "";
-    }
-    qll_writer hint = qll_writer_new(arena);
-    qll_write(&hint, "did you mean ");
-    qll_write_quoted(&hint, qll_text_of(word));
-    qll_write(&hint, "?");
-    return qll_writer_text(&hint).bytes;
-}
-
 qll_fix qll_fix_text(qll_fix_op op, const char *word, qll_arena *arena)
 {
     if (word == NULL || word[0] == '\0') {

@@ -52,9 +52,6 @@ const qll_said *qll_said_kept(qll_arena *arena, const qll_said *said);
 /** The hint that offers @p word: `did you mean "psi"?`; NULL if there is no word or memory is short. */
 const qll_said *qll_hint_word(const char *word, qll_arena *arena);
 
-/** The hint as an English sentence, for modules that still write sentences; "" likewise. */
-const char *qll_hint_sentence(const char *word, qll_arena *arena);
-
 /** The fix by which something becomes the text @p word, as JSON; none where it is NULL or "". */
 qll_fix qll_fix_text(qll_fix_op op, const char *word, qll_arena *arena);
 

@@ -75,7 +75,7 @@ static void put_sound(qll_json *json, const qll_wording *wording, const char *ke
     qll_json_put_figure(json, "level_dba", point->level.level_dba);
     qll_json_put_figure(json, "level_low_dba", point->level.low_dba);
     qll_json_put_figure(json, "level_high_dba", point->level.high_dba);
-    qll_json_put_level_note(json, wording, qll_noise_limit_note(point->level.limit));
+    qll_json_put_level_note(json, wording, qll_noise_limit_texts[point->level.limit]);
     qll_json_put_list(json, "bands");
     for (size_t b = 0; spectrum->has_level && b < QLL_NOISE_BAND_COUNT; b++) {
         qll_json_open_object(json);

@@ -67,9 +67,6 @@ void qll_json_put_time_shares(qll_json *json, const qll_time_shares *shares);
 void qll_json_open_point(qll_json *json, const qll_wording *wording, const qll_station *station,
                          const qll_operating_point *point);
 
-/** Why there is no sound level; QLL_TEXT_NONE where there is one. */
-qll_text_id qll_noise_limit_note(qll_noise_limit limit);
-
 /** The member "level_note". */
 void qll_json_put_level_note(qll_json *json, const qll_wording *wording, qll_text_id note);
 

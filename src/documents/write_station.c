@@ -9,25 +9,11 @@ void qll_json_put_level_note(qll_json *json, const qll_wording *wording, qll_tex
     qll_json_put_said(json, "level_note", wording, &(const qll_said){.id = note});
 }
 
-qll_text_id qll_noise_limit_note(qll_noise_limit limit)
-{
-    static const qll_text_id notes[QLL_NOISE_LIMIT_COUNT] = {
-        [QLL_NOISE_WITHIN] = QLL_TEXT_NONE,
-        [QLL_NOISE_NO_CASE] = QLL_TEXT_LEVEL_NO_CASE,
-        [QLL_NOISE_PLASTIC] = QLL_TEXT_LEVEL_PLASTIC,
-        [QLL_NOISE_NO_DROP] = QLL_TEXT_LEVEL_NO_DROP,
-        [QLL_NOISE_FLASHING] = QLL_TEXT_LEVEL_FLASHING,
-        [QLL_NOISE_CHOKED] = QLL_TEXT_LEVEL_CHOKED,
-        [QLL_NOISE_XF_HIGH] = QLL_TEXT_LEVEL_XF_HIGH,
-    };
-    return notes[limit];
-}
-
 /* Why there is no level, or how much the one there is hangs on. */
 static qll_text_id level_note(const qll_branch *branch, const qll_branch_level *level)
 {
     if (level->limit != QLL_NOISE_WITHIN) {
-        return qll_noise_limit_note(level->limit);
+        return qll_noise_limit_texts[level->limit];
     }
     if (isnan(level->level_dba)) {
         return QLL_TEXT_NONE;
