@@ -28,7 +28,6 @@ typedef struct qll_problems {
     size_t count;         /* all, kept or not */
     size_t refusal_count; /* those of level QLL_REFUSAL, kept or not */
     size_t refused_count; /* of the arena, when the list was begun */
-    bool no_memory;       /* known by now: the arena has refused since, or somebody says so */
 } qll_problems;
 
 /** An empty list whose strings live in @p arena. */
