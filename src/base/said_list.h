@@ -176,8 +176,7 @@
     X(VALVE_UNKNOWN) X(VALVE_UNKNOWN_NEAR) X(VALVE_NONE) X(VALVE_NONE_SET) X(VALVE_AND_NEXT)      \
     X(VALVE_DIRECT) X(VALVE_PILOT) X(VALVES_AND_MORE)                                             \
     /* tables of valves and points */                                                             \
-    X(MARKS_MIXED) X(MARKS_UNKNOWN) X(HINT_DECIMAL_POINTS) X(POINT_COLUMN_TWICE)                  \
-    X(POINT_COLUMN_UNKNOWN) X(POINT_COLUMN_MISSING) X(ACTING_UNKNOWN) X(POINT_COUNT)              \
+    X(MARKS_MIXED) X(MARKS_UNKNOWN) X(HINT_DECIMAL_POINTS) X(ACTING_UNKNOWN) X(POINT_COUNT)       \
     X(POINT_ALONE) X(POINT_IMPOSSIBLE) X(POINTS_CONTRADICT) X(POINT_ABOVE_KV) X(COLUMN_UNKNOWN)   \
     X(COLUMN_SAME) X(COLUMN_MISSING) X(COLUMN_MISSING_IT) X(TABLE_NO_VALVES)                      \
     X(TABLE_MANY_VALVES)
@@ -224,6 +223,7 @@
     X(FAULT_CONTINUOUS) X(FAULT_HOURS) X(FAULT_DAY) X(FAULT_DAY_VOLUME) X(FAULT_RATES)            \
     X(FAULT_HOUR_RATES) X(FAULT_WORDS) X(FAULT_BREAK) X(FAULT_OUTLETS) X(FAULT_DURATION)          \
     X(FAULT_READINGS) X(FAULT_LOG_PEAKS) X(FAULT_PEOPLE) X(FAULT_QUANTILE)
+
 /** X(NAME): what a calculation asks for, and what is wrong with it. */
 #define QLL_TEXT_HANDBOOK_LIST(X)                                                                 \
     /* what its inputs are */                                                                     \
@@ -247,15 +247,14 @@
     X(INPUT_LAYERS) X(INPUT_LEG_ABOVE) X(INPUT_TOO_MUCH) X(INPUT_NO_SIZE) X(INPUT_NO_LEVEL)       \
     X(INPUT_BOILS) X(INPUT_READ_AS_GAUGE) X(INPUT_BEYOND)
 
-
 /** X(PART, its table, its list). */
 #define QLL_TEXT_PART_LIST(X) \
     X(REASON, reason, QLL_TEXT_REASON_LIST) \
     X(DOCUMENT, document, QLL_TEXT_DOCUMENT_LIST) \
     X(FIELD, field, QLL_TEXT_FIELD_LIST) \
     X(READER, reader, QLL_TEXT_READER_LIST) \
-    X(HANDBOOK, handbook, QLL_TEXT_HANDBOOK_LIST) \
     X(ASK, ask, QLL_TEXT_ASK_LIST) \
+    X(HANDBOOK, handbook, QLL_TEXT_HANDBOOK_LIST) \
     X(LOG, log, QLL_TEXT_LOG_LIST)
 
 /* clang-format on */
