@@ -1,5 +1,5 @@
 /* Calculations about valves that work together. */
-#include "handbook/work.h"
+#include "handbook/work_valve.h"
 #include "station/balance.h"
 
 #include <math.h>
@@ -14,7 +14,7 @@ static const qll_calc_input parallel_inputs[] = {
      .required = true,
      .repeated = true,
      .help = QLL_TEXT_HELP_LEG},
-    {.key = "fl", .kind = QLL_KIND_NUMBER, .fallback = "0.9", .help = QLL_TEXT_HELP_RECOVERY},
+    QLL_INPUT_FL,
     QLL_INPUT_TEMPERATURE,
     QLL_INPUT_BAROMETRIC,
 };
@@ -110,10 +110,8 @@ static void run_parallel(qll_calc_work *work)
     double flow_m3s = qll_work_number(work, "flow");
     qll_work_within(work, "flow", flow_m3s, 0, 100);
     qll_water water = qll_work_water(work, inlet_pa - work->barometric_pa);
-    double fl = qll_work_number(work, "fl");
-    qll_work_within(work, "fl", fl, 0.2, 1);
     legs all;
-    if (!read_legs(work, &all, fl) || work->problems->refusal_count > 0) {
+    if (!read_legs(work, &all, qll_work_fl(work)) || work->problems->refusal_count > 0) {
         return;
     }
     const qll_stage stage = {.branches = all.branches,

@@ -47,7 +47,6 @@ const char *const qll_handbook_en[QLL_TEXT_SIZE(HANDBOOK)] = {
     SAYS(HELP_BEFORE_ALL) = "before all valves",
     SAYS(HELP_THROUGH_ALL) = "through all of them",
     SAYS(HELP_LEG) = "kv:set:band, for example \"6.3 m3/h:3.5 bar:1.2 bar\"",
-    SAYS(HELP_RECOVERY) = "pressure recovery factor",
     SAYS(HELP_WALL) = "thickness, with a bore",
     SAYS(HELP_MODULUS) = "of the wall's elasticity, with a bore",
     SAYS(HELP_POISSON) = "Poisson's ratio; default by the pipe, else 0.3",

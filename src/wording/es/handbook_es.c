@@ -47,7 +47,6 @@ const char *const qll_handbook_es[QLL_TEXT_SIZE(HANDBOOK)] = {
     SAYS(HELP_BEFORE_ALL) = "antes de todas las válvulas",
     SAYS(HELP_THROUGH_ALL) = "por todas ellas",
     SAYS(HELP_LEG) = "kv:ajuste:banda, por ejemplo \"6.3 m3/h:3.5 bar:1.2 bar\"",
-    SAYS(HELP_RECOVERY) = "factor de recuperación de presión",
     SAYS(HELP_WALL) = "espesor, con bore",
     SAYS(HELP_MODULUS) = "de elasticidad de la pared, con bore",
     SAYS(HELP_POISSON) = "razón de Poisson; si falta, según el tubo, o 0.3",
