@@ -54,11 +54,6 @@ const qll_said *qll_said_kept(qll_arena *arena, const qll_said *said)
     return kept;
 }
 
-static bool starves(const qll_problems *problems)
-{
-    return qll_arena_refused(problems->arena) != problems->refused_count;
-}
-
 bool qll_problems_add(qll_problems *problems, qll_fault fault)
 {
     problems->count += 1;
@@ -77,13 +72,12 @@ bool qll_problems_add(qll_problems *problems, qll_fault fault)
         problems->kept[problems->kept_count] = fault;
         problems->kept_count += 1;
     }
-    problems->no_memory = problems->no_memory || starves(problems);
     return false;
 }
 
 qll_status qll_problems_status(const qll_problems *problems)
 {
-    if (problems->no_memory || starves(problems)) {
+    if (qll_arena_refused(problems->arena) != problems->refused_count) {
         return QLL_NO_MEMORY;
     }
     return problems->refusal_count > 0 ? QLL_REFUSED : QLL_OK;
@@ -95,18 +89,6 @@ const qll_said *qll_hint_word(const char *word, qll_arena *arena)
                ? NULL
                : qll_said_kept(arena,
                                QLL_SAYS_WITH(HINT_DID_YOU_MEAN, qll_as_quoted(qll_text_of(word))));
-}
-
-const char *qll_hint_sentence(const char *word, qll_arena *arena)
-{
-    if (word == NULL || word[0] == '\0') {
-        return "";
-    }
-    qll_writer hint = qll_writer_new(arena);
-    qll_write(&hint, "did you mean ");
-    qll_write_quoted(&hint, qll_text_of(word));
-    qll_write(&hint, "?");
-    return qll_writer_text(&hint).bytes;
 }
 
 qll_fix qll_fix_text(qll_fix_op op, const char *word, qll_arena *arena)

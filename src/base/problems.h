@@ -28,7 +28,6 @@ typedef struct qll_problems {
     size_t count;         /* all, kept or not */
     size_t refusal_count; /* those of level QLL_REFUSAL, kept or not */
     size_t refused_count; /* of the arena, when the list was begun */
-    bool no_memory;       /* known by now: the arena has refused since, or somebody says so */
 } qll_problems;
 
 /** An empty list whose strings live in @p arena. */
@@ -51,9 +50,6 @@ const qll_said *qll_said_kept(qll_arena *arena, const qll_said *said);
 
 /** The hint that offers @p word: `did you mean "psi"?`; NULL if there is no word or memory is short. */
 const qll_said *qll_hint_word(const char *word, qll_arena *arena);
-
-/** The hint as an English sentence, for modules that still write sentences; "" likewise. */
-const char *qll_hint_sentence(const char *word, qll_arena *arena);
 
 /** The fix by which something becomes the text @p word, as JSON; none where it is NULL or "". */
 qll_fix qll_fix_text(qll_fix_op op, const char *word, qll_arena *arena);

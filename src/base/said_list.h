@@ -24,7 +24,8 @@
     X(WHY_GALVANIZED) X(WHY_DRAWN_TUBE) X(WHY_NO_MATERIAL) X(WHY_ONE_PATH) X(WHY_METALS)          \
     X(WHY_OURS)                                                                                   \
     /* what is taken instead */                                                                   \
-    X(VALUE) X(VALUE_RANGE) X(VALUE_BY_SIZE) X(VALUE_NO_PIPES) X(VALUE_NONE) X(VALUE_NOTHING)     \
+    X(VALUE) X(VALUE_RANGE) X(VALUE_ABSOLUTE) X(VALUE_BY_SIZE) X(VALUE_NO_PIPES) X(VALUE_NONE)    \
+    X(VALUE_NOTHING)                                                                              \
     X(VALUE_FLAT) X(VALUE_PRECHARGE) X(VALUE_BREAK) X(VALUE_SCENARIO) X(VALUE_FIXTURES)           \
     X(VALUE_FIXTURES_AS) X(VALUE_LIKE_PIPE) X(VALUE_LIKE_VALVE) X(VALUE_ESTIMATED_XFZ)            \
     X(VALUE_OURS) X(VALUE_LOCKUP_RISE) X(VALUE_INLET_EFFECT) X(VALUE_FLOW_MIN) X(VALUE_XFZ)       \
@@ -175,13 +176,12 @@
     X(VALVE_UNKNOWN) X(VALVE_UNKNOWN_NEAR) X(VALVE_NONE) X(VALVE_NONE_SET) X(VALVE_AND_NEXT)      \
     X(VALVE_DIRECT) X(VALVE_PILOT) X(VALVES_AND_MORE)                                             \
     /* tables of valves and points */                                                             \
-    X(MARKS_MIXED) X(MARKS_UNKNOWN) X(HINT_DECIMAL_POINTS) X(POINT_COLUMN_TWICE)                  \
-    X(POINT_COLUMN_UNKNOWN) X(POINT_COLUMN_MISSING) X(ACTING_UNKNOWN) X(POINT_COUNT)              \
+    X(MARKS_MIXED) X(MARKS_UNKNOWN) X(HINT_DECIMAL_POINTS) X(ACTING_UNKNOWN) X(POINT_COUNT)       \
     X(POINT_ALONE) X(POINT_IMPOSSIBLE) X(POINTS_CONTRADICT) X(POINT_ABOVE_KV) X(COLUMN_UNKNOWN)   \
     X(COLUMN_SAME) X(COLUMN_MISSING) X(COLUMN_MISSING_IT) X(TABLE_NO_VALVES)                      \
     X(TABLE_MANY_VALVES)
 
-/** X(NAME): what is wrong with a question or a calculation. */
+/** X(NAME): what is wrong with a question. */
 #define QLL_TEXT_ASK_LIST(X)                                                                      \
     /* what a question asks for */                                                                \
     X(SEED_UNKNOWN) X(SECTION_UNKNOWN) X(FIGURE_UNKNOWN) X(FORM_WRONG) X(UNITS_UNKNOWN)           \
@@ -224,6 +224,28 @@
     X(FAULT_HOUR_RATES) X(FAULT_WORDS) X(FAULT_BREAK) X(FAULT_OUTLETS) X(FAULT_DURATION)          \
     X(FAULT_READINGS) X(FAULT_LOG_PEAKS) X(FAULT_PEOPLE) X(FAULT_QUANTILE)
 
+/** X(NAME): what a calculation asks for, and what is wrong with it. */
+#define QLL_TEXT_HANDBOOK_LIST(X)                                                                 \
+    /* what its inputs are */                                                                     \
+    X(HELP_UNITS) X(HELP_CLOSETS) X(HELP_GROUP) X(HELP_QUANTILE) X(HELP_HEATED)                   \
+    X(HELP_AS_IT_COMES) X(HELP_AS_KEPT) X(HELP_LINE) X(HELP_HIGHEST) X(HELP_WARMS)                \
+    X(HELP_THROUGH_VALVE) X(HELP_BY_VOLUME) X(HELP_XFZ_OR_ESTIMATED) X(HELP_ENDS_OR_PIPE)         \
+    X(HELP_SEAT) X(HELP_PIPE_BORE) X(HELP_PIPE_WALL) X(HELP_MATERIAL) X(HELP_IN_MATERIAL)         \
+    X(HELP_AIR) X(HELP_IN_LIQUID) X(HELP_EDITION) X(HELP_THROUGH_PIPE) X(HELP_OF_PIPE)            \
+    X(HELP_ROUGHNESS) X(HELP_REYNOLDS) X(HELP_RELATIVE) X(HELP_MESH) X(HELP_OPENING)              \
+    X(HELP_WIRE) X(HELP_AREA_RATIO) X(HELP_BLOCKED) X(HELP_THROUGH_STRAINER) X(HELP_LIQUID)       \
+    X(HELP_OF_WATER) X(HELP_VALVE_BORE) X(HELP_PIPE_BEFORE) X(HELP_PIPE_BEHIND) X(HELP_CRITICAL)  \
+    X(HELP_INSTEAD) X(HELP_BEFORE_ALL) X(HELP_THROUGH_ALL) X(HELP_LEG) X(HELP_WALL)               \
+    X(HELP_MODULUS) X(HELP_POISSON) X(HELP_ANCHORING) X(HELP_WAVE_SPEED) X(HELP_LOST_AT_ONCE)     \
+    X(HELP_XFZ) X(HELP_BEFORE_FIRST) X(HELP_BEHIND_LAST) X(HELP_STAGES) X(HELP_XFZ_STAGES)        \
+    X(HELP_BAROMETRIC) X(HELP_FAMILY) X(HELP_NOMINAL) X(HELP_BORE) X(HELP_FL) X(HELP_FD)          \
+    X(HELP_KV) X(HELP_CV) X(HELP_BEFORE_VALVE) X(HELP_BEHIND_VALVE) X(HELP_ABSOLUTE_INSTEAD)      \
+    /* what is wrong with what was given */                                                       \
+    X(INPUT_BELOW) X(INPUT_ABOVE) X(INPUT_NOTHING) X(INPUT_NOT_ABOVE) X(INPUT_NOT_BELOW)          \
+    X(INPUT_EITHER) X(INPUT_WITH) X(INPUT_TWICE) X(INPUT_PARTS) X(INPUT_ONCE_PER_STAGE)           \
+    X(INPUT_LAYERS) X(INPUT_LEG_ABOVE) X(INPUT_TOO_MUCH) X(INPUT_NO_SIZE) X(INPUT_NO_LEVEL)       \
+    X(INPUT_BOILS) X(INPUT_READ_AS_GAUGE) X(INPUT_BEYOND)
+
 /** X(PART, its table, its list). */
 #define QLL_TEXT_PART_LIST(X) \
     X(REASON, reason, QLL_TEXT_REASON_LIST) \
@@ -231,6 +253,7 @@
     X(FIELD, field, QLL_TEXT_FIELD_LIST) \
     X(READER, reader, QLL_TEXT_READER_LIST) \
     X(ASK, ask, QLL_TEXT_ASK_LIST) \
+    X(HANDBOOK, handbook, QLL_TEXT_HANDBOOK_LIST) \
     X(LOG, log, QLL_TEXT_LOG_LIST)
 
 /* clang-format on */

@@ -3,6 +3,7 @@
 #include "cli/commands.h"
 #include "handbook/handbook.h"
 #include "report/columns.h"
+#include "wording/language.h"
 #include "wording/says_calc.h"
 
 #include <string.h>
@@ -14,7 +15,7 @@ static void write_input(qll_writer *writer, const qll_calc_input *input, size_t 
     qll_write_format(&first, "  %s", input->key);
     qll_write_byte(&first, ' ', widest + 2 - strlen(input->key));
     qll_writer line = qll_writer_new(writer->arena);
-    qll_write(&line, input->help);
+    qll_write(&line, qll_said_entry(QLL_LANGUAGE_EN, input->help));
     if (!input->is_word && input->kind != QLL_KIND_NUMBER) {
         qll_write_format(&line, " (%s", qll_units_kind_phrase(input->kind));
         if (input->fallback == NULL) {

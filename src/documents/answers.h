@@ -17,7 +17,7 @@ void qll_list_write(qll_json *json, const qll_list_findings *findings);
 void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_wording *wording,
                     const qll_problems *problems);
 /** The list of all calculations with their inputs. */
-void qll_calc_list_write(qll_json *json);
+void qll_calc_list_write(qll_json *json, const qll_wording *wording);
 /** The answer to a refused question: its verb and its problems, nothing else. */
 void qll_refusal_write(qll_json *json, const char *verb, const qll_wording *wording,
                        const qll_problems *problems);

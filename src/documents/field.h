@@ -173,6 +173,11 @@ qll_argument qll_as_own(const qll_object *object, const char *key);
 bool qll_object_contradicts(const qll_object *object, const char *key, const qll_object *other,
                             const char *other_key, qll_text_id says);
 
+/** The same where either key of two may stand at its default: @p key is refused by @p says if it was given, else
+ * @p other_key by @p other_says. */
+void qll_object_disagrees(const qll_object *object, const char *key, qll_text_id says,
+                          const char *other_key, qll_text_id other_says);
+
 /** Path of @p key, there or not; in the arena. */
 const char *qll_object_path(const qll_object *object, const char *key);
 

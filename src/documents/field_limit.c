@@ -39,3 +39,11 @@ bool qll_object_contradicts(const qll_object *object, const char *key, const qll
     return qll_reader_refuse(object->reader, qll_object_where(object, key), QLL_CODE_CONTRADICTION,
                              &said, NULL);
 }
+
+void qll_object_disagrees(const qll_object *object, const char *key, qll_text_id says,
+                          const char *other_key, qll_text_id other_says)
+{
+    const bool is_given = qll_object_find(object, key) != NULL;
+    (void)qll_object_contradicts(object, is_given ? key : other_key, object,
+                                 is_given ? other_key : key, is_given ? says : other_says);
+}

@@ -1,9 +1,7 @@
 #include "base/count.h"
-#include "base/quote.h"
-#include "base/words.h"
 #include "documents/catalogue_fields.h"
 #include "documents/read_catalogue.h"
-#include "documents/table_unit.h"
+#include "documents/table_columns.h"
 
 #include <stdint.h>
 #include <string.h>
@@ -15,35 +13,33 @@
 /* ---- columns ---- */
 
 typedef struct column {
-    const char *base; /* what it is called without a unit */
-    const char *key;  /* the field it stands for */
-    qll_kind kind;
-    bool obligatory;
+    qll_known_column of;
+    const char *key; /* the field it stands for */
 } column;
 
 static const column columns[] = {
-    {"id", "id", QLL_KIND_NUMBER, true},
-    {"nominal", "nominal", QLL_KIND_LENGTH, true},
-    {"acting", "acting", QLL_KIND_NUMBER, true},
-    {"kv", "kv", QLL_KIND_FLOW_COEFFICIENT, true},
-    {"set_min", "set_range", QLL_KIND_PRESSURE, true},
-    {"set_max", "set_range", QLL_KIND_PRESSURE, true},
-    {"inlet_max", "inlet_max", QLL_KIND_PRESSURE, true},
-    {"temperature_max", "temperature_max", QLL_KIND_TEMPERATURE, false},
-    {"falloff_inlet", "inlet", QLL_KIND_PRESSURE, false},
-    {"falloff_set", "set", QLL_KIND_PRESSURE, false},
-    {"band", "band", QLL_KIND_PRESSURE_DIFFERENCE, false},
-    {"lockup_rise", "lockup_rise", QLL_KIND_PRESSURE_DIFFERENCE, false},
-    {"inlet_effect", "inlet_effect", QLL_KIND_NUMBER, false},
-    {"flow_min", "flow_min", QLL_KIND_FLOW, false},
-    {"hysteresis", "hysteresis", QLL_KIND_PRESSURE_DIFFERENCE, false},
-    {"fl", "fl", QLL_KIND_NUMBER, false},
-    {"fd", "fd", QLL_KIND_NUMBER, false},
-    {"xfz", "xfz", QLL_KIND_NUMBER, false},
-    {"seat_bore", "seat_bore", QLL_KIND_LENGTH, false},
-    {"strainer_kv", "strainer_kv", QLL_KIND_FLOW_COEFFICIENT, false},
-    {"price", "price", QLL_KIND_NUMBER, false},
-    {"lead_days", "lead_days", QLL_KIND_NUMBER, false},
+    {{"id", QLL_KIND_NUMBER, true, false}, "id"},
+    {{"nominal", QLL_KIND_LENGTH, true, false}, "nominal"},
+    {{"acting", QLL_KIND_NUMBER, true, false}, "acting"},
+    {{"kv", QLL_KIND_FLOW_COEFFICIENT, true, false}, "kv"},
+    {{"set_min", QLL_KIND_PRESSURE, true, false}, "set_range"},
+    {{"set_max", QLL_KIND_PRESSURE, true, false}, "set_range"},
+    {{"inlet_max", QLL_KIND_PRESSURE, true, false}, "inlet_max"},
+    {{"temperature_max", QLL_KIND_TEMPERATURE, false, false}, "temperature_max"},
+    {{"falloff_inlet", QLL_KIND_PRESSURE, false, false}, "inlet"},
+    {{"falloff_set", QLL_KIND_PRESSURE, false, false}, "set"},
+    {{"band", QLL_KIND_PRESSURE_DIFFERENCE, false, false}, "band"},
+    {{"lockup_rise", QLL_KIND_PRESSURE_DIFFERENCE, false, false}, "lockup_rise"},
+    {{"inlet_effect", QLL_KIND_NUMBER, false, false}, "inlet_effect"},
+    {{"flow_min", QLL_KIND_FLOW, false, false}, "flow_min"},
+    {{"hysteresis", QLL_KIND_PRESSURE_DIFFERENCE, false, false}, "hysteresis"},
+    {{"fl", QLL_KIND_NUMBER, false, false}, "fl"},
+    {{"fd", QLL_KIND_NUMBER, false, false}, "fd"},
+    {{"xfz", QLL_KIND_NUMBER, false, false}, "xfz"},
+    {{"seat_bore", QLL_KIND_LENGTH, false, false}, "seat_bore"},
+    {{"strainer_kv", QLL_KIND_FLOW_COEFFICIENT, false, false}, "strainer_kv"},
+    {{"price", QLL_KIND_NUMBER, false, true}, "price"},
+    {{"lead_days", QLL_KIND_NUMBER, false, false}, "lead_days"},
 };
 #define QLL_COLUMN_COUNT QLL_COUNT(columns)
 
@@ -51,136 +47,27 @@ static const column columns[] = {
 #define QLL_POINT_COLUMN_COUNT ((size_t)2 * QLL_FALLOFF_COLUMN_MAX)
 #define QLL_ALL_COLUMN_COUNT   (QLL_COLUMN_COUNT + QLL_POINT_COLUMN_COUNT)
 
-/* Where each known column stands in the table, and the unit its name gives. */
-typedef struct layout {
-    size_t at[QLL_ALL_COLUMN_COUNT]; /* SIZE_MAX: not there */
-    const char *unit[QLL_ALL_COLUMN_COUNT];
-    const char *base[QLL_ALL_COLUMN_COUNT];
-} layout;
-
 typedef struct importing {
     const qll_table *table;
     qll_arena *arena;
-    qll_problems *problems;
     qll_reader reader;
-    layout layout;
+    qll_table_columns columns;
+    qll_known_column known[QLL_ALL_COLUMN_COUNT];
 } importing;
 
-static void name_point_columns(importing *work)
+static void name_columns(importing *work)
 {
-    for (size_t i = 0; i < QLL_POINT_COLUMN_COUNT; i++) {
-        qll_writer name = qll_writer_new(work->arena);
-        qll_write_format(&name, "falloff_%zu_%s", i / 2 + 1, i % 2 == 0 ? "flow" : "drop");
-        work->layout.base[QLL_COLUMN_COUNT + i] = qll_writer_text(&name).bytes;
-    }
     for (size_t i = 0; i < QLL_COLUMN_COUNT; i++) {
-        work->layout.base[i] = columns[i].base;
+        work->known[i] = columns[i].of;
     }
-    for (size_t i = 0; i < QLL_ALL_COLUMN_COUNT; i++) {
-        work->layout.at[i] = SIZE_MAX;
+    for (size_t i = 0; i < QLL_POINT_COLUMN_COUNT; i++) {
+        const bool is_flow = i % 2 == 0;
+        qll_writer name = qll_writer_new(work->arena);
+        qll_write_format(&name, "falloff_%zu_%s", i / 2 + 1, is_flow ? "flow" : "drop");
+        work->known[QLL_COLUMN_COUNT + i] =
+            (qll_known_column){.base = qll_writer_text(&name).bytes,
+                               .kind = is_flow ? QLL_KIND_FLOW : QLL_KIND_PRESSURE_DIFFERENCE};
     }
-}
-
-static qll_kind kind_of(size_t known)
-{
-    if (known < QLL_COLUMN_COUNT) {
-        return columns[known].kind;
-    }
-    return (known - QLL_COLUMN_COUNT) % 2 == 0 ? QLL_KIND_FLOW : QLL_KIND_PRESSURE_DIFFERENCE;
-}
-
-/* "_eur" or "_EUR" behind the name of the prices: the currency, in capitals; NULL if it is none. */
-static const char *column_currency(const importing *work, qll_text rest)
-{
-    qll_writer letters = qll_writer_new(work->arena);
-    if (rest.size != 4 || rest.bytes[0] != '_') {
-        return NULL;
-    }
-    for (size_t i = 1; i < rest.size; i++) {
-        const char letter = (char)(rest.bytes[i] & ~0x20);
-        if (letter < 'A' || letter > 'Z') {
-            return NULL;
-        }
-        qll_write_byte(&letters, letter, 1);
-    }
-    return qll_writer_text(&letters).bytes;
-}
-
-/* The known column that @p name means, QLL_ALL_COLUMN_COUNT if none; its unit, NULL if it names none. */
-static size_t find_column(const importing *work, qll_text name, const char **unit)
-{
-    *unit = NULL;
-    for (size_t i = 0; i < QLL_ALL_COLUMN_COUNT; i++) {
-        const char *base = work->layout.base[i];
-        size_t size = strlen(base);
-        if (name.size < size || memcmp(name.bytes, base, size) != 0) {
-            continue;
-        }
-        qll_text rest = {name.bytes + size, name.size - size};
-        if (rest.size == 0) {
-            return i;
-        }
-        if (strcmp(base, "price") == 0) {
-            *unit = column_currency(work, rest);
-        } else {
-            *unit = kind_of(i) == QLL_KIND_NUMBER ? NULL : qll_column_unit(rest);
-        }
-        if (*unit != NULL) {
-            return i;
-        }
-    }
-    return QLL_ALL_COLUMN_COUNT;
-}
-
-static void refuse_column(importing *work, size_t at, const qll_said *says, const qll_said *hint)
-{
-    (void)qll_problems_add(
-        work->problems,
-        (qll_fault){.code = QLL_CODE_BAD_COLUMN,
-                    .level = QLL_REFUSAL,
-                    .place = qll_table_place(work->table, QLL_TABLE_HEADER, at, work->arena),
-                    .says = says,
-                    .hint = hint});
-}
-
-static void place_column(importing *work, size_t at)
-{
-    qll_text name = work->table->columns[at];
-    const char *unit;
-    size_t known = find_column(work, name, &unit);
-    if (known == QLL_ALL_COLUMN_COUNT) {
-        const char *nearest = qll_words_nearest(qll_column_without_unit(name), work->layout.base,
-                                                QLL_ALL_COLUMN_COUNT);
-        refuse_column(work, at, QLL_SAYS_WITH(COLUMN_UNKNOWN, qll_as_quoted(name)),
-                      qll_hint_word(nearest, work->arena));
-        return;
-    }
-    if (work->layout.at[known] != SIZE_MAX) {
-        const qll_text first = work->table->columns[work->layout.at[known]];
-        refuse_column(work, at,
-                      QLL_SAYS_WITH(COLUMN_SAME, qll_as_quoted(name), qll_as_quoted(first)), NULL);
-        return;
-    }
-    work->layout.at[known] = at;
-    work->layout.unit[known] = unit;
-}
-
-static bool read_header(importing *work)
-{
-    size_t refusals_before = work->problems->refusal_count;
-    for (size_t at = 0; at < work->table->column_count; at++) {
-        place_column(work, at);
-    }
-    bool is_clean = work->problems->refusal_count == refusals_before;
-    for (size_t i = 0; is_clean && i < QLL_COLUMN_COUNT; i++) {
-        if (columns[i].obligatory && work->layout.at[i] == SIZE_MAX) {
-            const bool has_kind = columns[i].kind != QLL_KIND_NUMBER;
-            const qll_said says = {has_kind ? QLL_TEXT_COLUMN_MISSING : QLL_TEXT_COLUMN_MISSING_IT,
-                                   {qll_as_is(columns[i].base), qll_as_kind(columns[i].kind)}};
-            refuse_column(work, SIZE_MAX, &says, NULL);
-        }
-    }
-    return work->problems->refusal_count == refusals_before;
 }
 
 /* ---- cells to nodes ---- */
@@ -214,25 +101,20 @@ static void hang(qll_node *parent, qll_node **last, qll_node *child)
 /* The cell of @p known in @p row as a value, or NULL if it is empty or not there. */
 static qll_node *cell_node(importing *work, size_t row, size_t known, const char *key)
 {
-    size_t at = work->layout.at[known];
-    qll_text cell = qll_text_trimmed(qll_table_cell(work->table, row, at));
-    if (at == SIZE_MAX || cell.size == 0) {
+    const qll_text cell = qll_table_columns_cell(&work->columns, row, known);
+    if (cell.size == 0) {
         return NULL;
     }
+    const size_t at = work->columns.at[known];
     qll_node *node = new_node(work, QLL_NODE_TEXT, key, row * work->table->column_count + at);
     if (node == NULL) {
         return NULL;
     }
     node->text = cell;
-    bool is_word =
-        known < QLL_COLUMN_COUNT
-        && (strcmp(columns[known].key, "id") == 0 || strcmp(columns[known].key, "acting") == 0);
-    if (kind_of(known) == QLL_KIND_NUMBER && !is_word
+    const bool is_word = key != NULL && (strcmp(key, "id") == 0 || strcmp(key, "acting") == 0);
+    if (work->known[known].kind == QLL_KIND_NUMBER && !is_word
         && qll_text_number(cell, &node->number) == cell.size) {
         node->kind = QLL_NODE_NUMBER;
-    }
-    if (kind_of(known) != QLL_KIND_NUMBER) {
-        node->text = qll_cell_with_unit(cell, work->layout.unit[known], work->arena);
     }
     return node;
 }
@@ -286,7 +168,7 @@ static qll_node *points_node(importing *work, size_t row)
 
 static bool is_called(size_t known, const char *base)
 {
-    return strcmp(columns[known].base, base) == 0;
+    return strcmp(columns[known].of.base, base) == 0;
 }
 
 /* inlet, set, and the points or the band. */
@@ -335,7 +217,7 @@ static bool hang_currency(importing *work, qll_node *root, qll_node **last)
 {
     const char *currency = NULL;
     for (size_t i = 0; i < QLL_COLUMN_COUNT; i++) {
-        currency = is_called(i, "price") ? work->layout.unit[i] : currency;
+        currency = columns[i].of.is_money ? work->columns.unit[i] : currency;
     }
     if (currency == NULL) {
         return true;
@@ -388,27 +270,27 @@ static qll_status refuse_row_count(importing *work)
         says = (qll_said){QLL_TEXT_TABLE_MANY_VALVES,
                           {qll_as_whole(count), qll_as_whole(QLL_VALVES_MAX)}};
     }
-    (void)qll_problems_add(
-        work->problems,
-        (qll_fault){.code = count == 0 ? QLL_CODE_EMPTY_LIST : QLL_CODE_TOO_LARGE,
-                    .level = QLL_REFUSAL,
-                    .place = qll_table_place(work->table, QLL_TABLE_HEADER, SIZE_MAX, work->arena),
-                    .says = &says});
-    return qll_problems_status(work->problems);
+    (void)qll_table_columns_refuse(
+        &work->columns, count == 0 ? QLL_CODE_EMPTY_LIST : QLL_CODE_TOO_LARGE,
+        qll_table_place(work->table, QLL_TABLE_HEADER, SIZE_MAX, work->arena), &says, NULL);
+    return qll_problems_status(work->columns.problems);
 }
 
 qll_status qll_catalogue_import(const qll_table *table, qll_arena *arena, qll_catalogue *catalogue,
                                 qll_assumed *assumed, qll_problems *problems)
 {
     *catalogue = (qll_catalogue){.name = table->name};
-    importing work = {.table = table,
-                      .arena = arena,
-                      .problems = problems,
-                      .reader = qll_reader_new(NULL, arena, assumed)};
+    importing work = {
+        .table = table, .arena = arena, .reader = qll_reader_new(NULL, arena, assumed)};
     work.reader.table = table;
     work.reader.barometric_pa = qll_barometric_pa(0.0);
-    name_point_columns(&work);
-    if (!read_header(&work)) {
+    name_columns(&work);
+    work.columns = (qll_table_columns){.table = table,
+                                       .arena = arena,
+                                       .problems = problems,
+                                       .known = work.known,
+                                       .known_count = QLL_ALL_COLUMN_COUNT};
+    if (!qll_table_columns_find(&work.columns)) {
         return qll_problems_status(problems);
     }
     if (table->row_count == 0 || table->row_count > QLL_VALVES_MAX) {

@@ -2,7 +2,7 @@
 
 #include "base/quote.h"
 #include "base/words.h"
-#include "documents/table_unit.h"
+#include "documents/table_columns.h"
 
 #include <math.h>
 #include <string.h>
@@ -26,97 +26,31 @@ typedef enum column_name {
 } column_name;
 
 /* Those before QLL_COLUMN_NOMINAL stand in every row; the others once, in the first that has them. */
-static const struct {
-    const char *base;
-    qll_kind kind;
-    bool obligatory;
-} columns[QLL_COLUMN_COUNT] = {
-    {"inlet", QLL_KIND_PRESSURE, true},      {"set", QLL_KIND_PRESSURE, true},
-    {"flow", QLL_KIND_FLOW, true},           {"falloff", QLL_KIND_PRESSURE_DIFFERENCE, true},
-    {"nominal", QLL_KIND_LENGTH, true},      {"id", QLL_KIND_NUMBER, false},
-    {"acting", QLL_KIND_NUMBER, false},      {"kv", QLL_KIND_FLOW_COEFFICIENT, false},
-    {"set_min", QLL_KIND_PRESSURE, false},   {"set_max", QLL_KIND_PRESSURE, false},
-    {"inlet_max", QLL_KIND_PRESSURE, false},
+static const qll_known_column columns[QLL_COLUMN_COUNT] = {
+    {.base = "inlet", .kind = QLL_KIND_PRESSURE, .obligatory = true},
+    {.base = "set", .kind = QLL_KIND_PRESSURE, .obligatory = true},
+    {.base = "flow", .kind = QLL_KIND_FLOW, .obligatory = true},
+    {.base = "falloff", .kind = QLL_KIND_PRESSURE_DIFFERENCE, .obligatory = true},
+    {.base = "nominal", .kind = QLL_KIND_LENGTH, .obligatory = true},
+    {.base = "id"},
+    {.base = "acting"},
+    {.base = "kv", .kind = QLL_KIND_FLOW_COEFFICIENT},
+    {.base = "set_min", .kind = QLL_KIND_PRESSURE},
+    {.base = "set_max", .kind = QLL_KIND_PRESSURE},
+    {.base = "inlet_max", .kind = QLL_KIND_PRESSURE},
 };
 
-typedef struct pass {
-    const qll_table *table;
-    qll_arena *arena;
-    qll_problems *problems;
-    size_t at[QLL_COLUMN_COUNT]; /* SIZE_MAX: not there */
-    const char *unit[QLL_COLUMN_COUNT];
-} pass;
-
-static bool refuse(const pass *of, qll_code code, size_t row, size_t column, const qll_said *says,
-                   const qll_said *hint)
+static bool refuse(const qll_table_columns *of, qll_code code, size_t row, size_t column,
+                   const qll_said *says, const qll_said *hint)
 {
-    return qll_problems_add(of->problems,
-                            (qll_fault){.code = code,
-                                        .level = QLL_REFUSAL,
-                                        .place = qll_table_place(of->table, row, column, of->arena),
-                                        .says = says,
-                                        .hint = hint});
-}
-
-static void place_column(pass *of, size_t at)
-{
-    qll_text name = of->table->columns[at];
-    const char *words[QLL_COLUMN_COUNT];
-    for (size_t i = 0; i < QLL_COLUMN_COUNT; i++) {
-        size_t size = strlen(columns[i].base);
-        words[i] = columns[i].base;
-        if (name.size < size || memcmp(name.bytes, columns[i].base, size) != 0) {
-            continue;
-        }
-        qll_text rest = {name.bytes + size, name.size - size};
-        const char *unit = columns[i].kind == QLL_KIND_NUMBER ? NULL : qll_column_unit(rest);
-        if (rest.size > 0 && unit == NULL) {
-            continue;
-        }
-        if (of->at[i] != SIZE_MAX) {
-            (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, at,
-                         QLL_SAYS_WITH(POINT_COLUMN_TWICE, qll_as_is(columns[i].base)), NULL);
-        }
-        of->at[i] = at;
-        of->unit[i] = unit;
-        return;
-    }
-    const char *nearest = qll_words_nearest(qll_column_without_unit(name), words, QLL_COLUMN_COUNT);
-    (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, at,
-                 QLL_SAYS_WITH(POINT_COLUMN_UNKNOWN, qll_as_quoted(name)),
-                 qll_hint_word(nearest, of->arena));
-}
-
-static void read_header(pass *of)
-{
-    for (size_t i = 0; i < QLL_COLUMN_COUNT; i++) {
-        of->at[i] = SIZE_MAX;
-        of->unit[i] = NULL;
-    }
-    for (size_t i = 0; i < of->table->column_count; i++) {
-        place_column(of, i);
-    }
-    for (size_t i = 0; i < QLL_COLUMN_COUNT; i++) {
-        if (columns[i].obligatory && of->at[i] == SIZE_MAX) {
-            (void)refuse(of, QLL_CODE_BAD_COLUMN, QLL_TABLE_HEADER, SIZE_MAX,
-                         QLL_SAYS_WITH(POINT_COLUMN_MISSING, qll_as_is(columns[i].base),
-                                       qll_as_kind(columns[i].kind)),
-                         NULL);
-        }
-    }
-}
-
-static qll_text cell(const pass *of, size_t row, column_name name)
-{
-    return of->at[name] == SIZE_MAX
-               ? (qll_text){"", 0}
-               : qll_text_trimmed(qll_table_cell(of->table, row, of->at[name]));
+    return qll_table_columns_refuse(of, code, qll_table_place(of->table, row, column, of->arena),
+                                    says, hint);
 }
 
 /* SI, pressures as gauge; NaN after a problem. */
-static double quantity(const pass *of, size_t row, column_name name)
+static double quantity(const qll_table_columns *of, size_t row, column_name name)
 {
-    qll_text text = qll_cell_with_unit(cell(of, row, name), of->unit[name], of->arena);
+    const qll_text text = qll_table_columns_cell(of, row, name);
     qll_quantity read = {0};
     qll_units_refusal refusal = {0};
     if (!qll_units_read(text, columns[name].kind, of->arena, &read, &refusal)) {
@@ -130,17 +64,17 @@ static double quantity(const pass *of, size_t row, column_name name)
 }
 
 /* The row that gives a value which stands once, or SIZE_MAX. */
-static size_t row_with(const pass *of, column_name name)
+static size_t row_with(const qll_table_columns *of, column_name name)
 {
     for (size_t row = 0; row < of->table->row_count; row++) {
-        if (cell(of, row, name).size > 0) {
+        if (qll_table_columns_cell(of, row, name).size > 0) {
             return row;
         }
     }
     return SIZE_MAX;
 }
 
-static double once(const pass *of, column_name name)
+static double once(const qll_table_columns *of, column_name name)
 {
     size_t row = row_with(of, name);
     return row == SIZE_MAX ? (double)NAN : quantity(of, row, name);
@@ -180,7 +114,7 @@ static void fill_range(qll_capacity_sheet *sheet, qll_assumed *assumed)
     }
 }
 
-static void read_words(const pass *of, qll_capacity_sheet *sheet, qll_assumed *assumed)
+static void read_words(const qll_table_columns *of, qll_capacity_sheet *sheet, qll_assumed *assumed)
 {
     size_t row = row_with(of, QLL_COLUMN_ID);
     sheet->id = "fitted";
@@ -188,7 +122,7 @@ static void read_words(const pass *of, qll_capacity_sheet *sheet, qll_assumed *a
         qll_assumed_add(assumed, qll_as_is("id"), qll_as_is(sheet->id),
                         (qll_said){.id = QLL_TEXT_WHY_NO_ID});
     } else {
-        qll_text id = cell(of, row, QLL_COLUMN_ID);
+        qll_text id = qll_table_columns_cell(of, row, QLL_COLUMN_ID);
         const char *copy = qll_arena_copy(of->arena, id.bytes, id.size);
         sheet->id = copy == NULL ? "" : copy;
     }
@@ -200,7 +134,7 @@ static void read_words(const pass *of, qll_capacity_sheet *sheet, qll_assumed *a
                         (qll_said){.id = QLL_TEXT_WHY_MOST_DIRECT});
         return;
     }
-    qll_text word = cell(of, row, QLL_COLUMN_ACTING);
+    qll_text word = qll_table_columns_cell(of, row, QLL_COLUMN_ACTING);
     if (qll_text_is(word, qll_acting_words[QLL_ACTING_PILOT])) {
         sheet->acting = QLL_ACTING_PILOT;
     } else if (!qll_text_is(word, qll_acting_words[QLL_ACTING_DIRECT])) {
@@ -215,15 +149,19 @@ qll_status qll_capacity_read(const qll_table *table, qll_arena *arena, qll_capac
                              qll_assumed *assumed, qll_problems *problems)
 {
     *sheet = (qll_capacity_sheet){0};
-    pass of = {.table = table, .arena = arena, .problems = problems};
-    read_header(&of);
+    qll_table_columns of = {.table = table,
+                            .arena = arena,
+                            .problems = problems,
+                            .known = columns,
+                            .known_count = QLL_COLUMN_COUNT};
+    (void)qll_table_columns_find(&of);
     size_t count = table->row_count;
     if (count < 2 || count > QLL_POINTS_MOST) {
         (void)refuse(
             &of, count < 2 ? QLL_CODE_EMPTY_LIST : QLL_CODE_TOO_LARGE, QLL_TABLE_HEADER, SIZE_MAX,
             QLL_SAYS_WITH(POINT_COUNT, qll_as_whole(QLL_POINTS_MOST), qll_as_whole(count)), NULL);
     }
-    if (problems->refusal_count > 0) {
+    if (qll_problems_status(problems) != QLL_OK) {
         return qll_problems_status(problems);
     }
     qll_capacity_point *points = qll_arena_take(arena, count, sizeof *points);
@@ -253,7 +191,7 @@ qll_status qll_capacity_read(const qll_table *table, qll_arena *arena, qll_capac
 bool qll_capacity_refuse(const qll_table *table, const qll_valve_fit *fit, qll_arena *arena,
                          qll_problems *problems)
 {
-    pass of = {.table = table, .arena = arena, .problems = problems};
+    const qll_table_columns of = {.table = table, .arena = arena, .problems = problems};
     qll_said says = {.id = QLL_TEXT_NONE};
     size_t row = fit->first;
     switch (fit->fault) {

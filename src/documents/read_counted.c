@@ -31,6 +31,13 @@ static const counted_key *key_of(qll_use use)
     return NULL;
 }
 
+const char *qll_counted_key(qll_use use)
+{
+    const counted_key *key = key_of(use);
+    const char *of_dwelling = use == QLL_USE_APARTMENT ? "homes" : "baths";
+    return key != NULL ? key->key : use == QLL_USE_COUNT ? NULL : of_dwelling;
+}
+
 /* It belongs to that use; NULL = to dwellings. */
 static void refuse_elsewhere(const qll_object *object, const char *key, const char *use)
 {

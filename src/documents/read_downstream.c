@@ -42,19 +42,17 @@ static void read_path(qll_survey_pass *pass, const qll_object *object, qll_outle
     if (runs == NULL) {
         return;
     }
-    size_t count = 0;
     for (const qll_node *node = list->first_child; node != NULL; node = node->next) {
         qll_object entry = qll_object_open(&pass->reader, node, &qll_group_path);
         if (entry.node != NULL) {
             qll_read_run read = qll_read_pipe(pass, &entry);
-            runs[count].pipe = read.run;
-            runs[count].size = read.size;
-            runs[count].carries_m3s = read_carries(pass, &entry);
+            runs[node->index].pipe = read.run;
+            runs[node->index].size = read.size;
+            runs[node->index].carries_m3s = read_carries(pass, &entry);
         }
-        count += 1;
     }
     outlet->path = runs;
-    outlet->path_count = count;
+    outlet->path_count = list->child_count;
 }
 
 static void read_outlets(qll_survey_pass *pass)
@@ -71,20 +69,18 @@ static void read_outlets(qll_survey_pass *pass)
     if (outlets == NULL) {
         return;
     }
-    size_t count = 0;
     for (const qll_node *node = list->first_child; node != NULL; node = node->next) {
         qll_object entry = qll_object_open(&pass->reader, node, &qll_group_outlet);
         if (entry.node != NULL) {
-            qll_outlet *outlet = &outlets[count];
+            qll_outlet *outlet = &outlets[node->index];
             outlet->name = qll_object_text(&entry, "name");
             outlet->elevation_m = qll_object_quantity(&entry, "elevation");
             outlet->needs_pa_gauge = qll_object_quantity(&entry, "needs");
             read_path(pass, &entry, outlet);
         }
-        count += 1;
     }
     pass->survey->site.outlets = outlets;
-    pass->survey->site.outlet_count = count;
+    pass->survey->site.outlet_count = list->child_count;
 }
 
 /* ---- the heater ---- */
@@ -105,10 +101,7 @@ static void read_heater(qll_survey_pass *pass)
         return;
     }
     if (heater->hot_degc <= heater->cold_degc) {
-        const char *key = qll_object_find(&object, "hot") != NULL ? "hot" : "cold";
-        bool is_hot = key[0] == 'h';
-        (void)qll_object_contradicts(&object, key, &object, is_hot ? "cold" : "hot",
-                                     is_hot ? QLL_TEXT_HEATER_HOT : QLL_TEXT_HEATER_COLD);
+        qll_object_disagrees(&object, "hot", QLL_TEXT_HEATER_HOT, "cold", QLL_TEXT_HEATER_COLD);
     }
     if (heater->relief_pa_gauge <= pass->survey->site.set_pa_gauge) {
         (void)qll_object_contradicts(&object, "relief", &pass->downstream, "set_pressure",
@@ -142,14 +135,11 @@ static void check_set(qll_survey_pass *pass)
     bool is_above = site->set_pa_gauge > site->static_max_pa_gauge;
     if (is_above
         && site->set_pa_gauge + qll_site_lowest_column_pa(site) > site->static_max_pa_gauge) {
-        bool has_set = qll_object_find(object, "set_pressure") != NULL;
-        static const qll_text_id texts[2][2] = {
-            {QLL_TEXT_STATIC_BELOW_SET, QLL_TEXT_SET_ABOVE_STATIC},
-            {QLL_TEXT_STATIC_BELOW_LOWEST, QLL_TEXT_SET_ABOVE_LOWEST},
-        };
-        (void)qll_object_contradicts(object, has_set ? "set_pressure" : "static_max", object,
-                                     has_set ? "static_max" : "set_pressure",
-                                     texts[site->outlet_count > 0][has_set]);
+        const bool has_outlets = site->outlet_count > 0;
+        qll_object_disagrees(
+            object, "set_pressure",
+            has_outlets ? QLL_TEXT_SET_ABOVE_LOWEST : QLL_TEXT_SET_ABOVE_STATIC, "static_max",
+            has_outlets ? QLL_TEXT_STATIC_BELOW_LOWEST : QLL_TEXT_STATIC_BELOW_SET);
         return;
     }
     bool has_high = qll_object_find(&pass->supply, "static_high") != NULL;

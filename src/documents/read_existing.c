@@ -55,21 +55,19 @@ static void read_stage(qll_survey_pass *pass, const qll_node *node, qll_existing
         return;
     }
     const qll_existing_stage *before = index == 0 ? NULL : &stages[index - 1];
-    size_t count = 0;
     for (const qll_node *child = list->first_child; child != NULL; child = child->next) {
         qll_object entry = qll_object_open(&pass->reader, child, &qll_group_branch);
         if (entry.node != NULL) {
             double set_pa_gauge = qll_object_quantity(&entry, "set_pressure");
-            branches[count] = (qll_existing_branch){
+            branches[child->index] = (qll_existing_branch){
                 .valve_id = qll_object_text(&entry, "valve"),
                 .place = id_place(pass, &entry),
                 .set_pa_gauge = set_pa_gauge,
             };
             check_set(pass, &entry, set_pa_gauge, before, index);
         }
-        count += 1;
     }
-    stages[index] = (qll_existing_stage){.branches = branches, .branch_count = count};
+    stages[index] = (qll_existing_stage){.branches = branches, .branch_count = list->child_count};
 }
 
 void qll_read_existing(qll_survey_pass *pass)
@@ -83,11 +81,9 @@ void qll_read_existing(qll_survey_pass *pass)
     if (stages == NULL) {
         return;
     }
-    size_t count = 0;
     for (const qll_node *node = list->first_child; node != NULL; node = node->next) {
-        read_stage(pass, node, stages, count);
-        count += 1;
+        read_stage(pass, node, stages, node->index);
     }
     pass->survey->existing = stages;
-    pass->survey->existing_count = count;
+    pass->survey->existing_count = list->child_count;
 }

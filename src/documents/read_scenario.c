@@ -65,23 +65,21 @@ static void read_fixtures(qll_survey_pass *pass, const qll_object *object, qll_s
     if (loads == NULL) {
         return;
     }
-    size_t count = 0;
     for (const qll_node *node = list->first_child; node != NULL; node = node->next) {
         qll_object entry = qll_object_open(&pass->reader, node, &qll_group_fixture);
         if (entry.node != NULL) {
             double how_many = qll_object_whole(&entry, "count");
-            loads[count] = (qll_fixture_load){
+            loads[node->index] = (qll_fixture_load){
                 .kind = read_kind(pass, &entry),
                 .count = how_many >= 1.0 ? (size_t)how_many : 0,
                 .flow_m3s = qll_object_quantity(&entry, "flow"),
                 .use_probability = qll_object_quantity(&entry, "use_probability"),
             };
-            loads[count].occupancy = read_occupancy(&entry, scenario, &loads[count]);
+            loads[node->index].occupancy = read_occupancy(&entry, scenario, &loads[node->index]);
         }
-        count += 1;
     }
     scenario->loads = loads;
-    scenario->load_count = count;
+    scenario->load_count = list->child_count;
 }
 
 /* ---- continuous flows ---- */
@@ -135,18 +133,16 @@ static void read_continuous(qll_survey_pass *pass, const qll_object *object, qll
     if (flows == NULL) {
         return;
     }
-    size_t count = 0;
     for (const qll_node *node = list->first_child; node != NULL; node = node->next) {
         qll_object entry = qll_object_open(&pass->reader, node, &qll_group_continuous);
         if (entry.node != NULL) {
-            flows[count].name = qll_object_text(&entry, "name");
-            flows[count].flow_m3s = qll_object_quantity(&entry, "flow");
-            read_hours(pass, &entry, &flows[count]);
+            flows[node->index].name = qll_object_text(&entry, "name");
+            flows[node->index].flow_m3s = qll_object_quantity(&entry, "flow");
+            read_hours(pass, &entry, &flows[node->index]);
         }
-        count += 1;
     }
     scenario->continuous = flows;
-    scenario->continuous_count = count;
+    scenario->continuous_count = list->child_count;
 }
 
 /* ---- peak, name ---- */
@@ -183,22 +179,6 @@ static void read_peak(qll_survey_pass *pass, const qll_object *object, qll_scena
                                   qll_peak_method_words, QLL_PEAK_GIVEN);
 }
 
-/* What may be counted in place of fixtures; NULL where the use is not known. */
-static const char *counted_instead(qll_use use)
-{
-    switch (use) {
-    case QLL_USE_APARTMENT: return "homes";
-    case QLL_USE_HOUSE: return "baths";
-    case QLL_USE_OFFICE: return "employees";
-    case QLL_USE_HOTEL: return "rooms";
-    case QLL_USE_SCHOOL: return "pupils";
-    case QLL_USE_HOSPITAL: return "beds";
-    case QLL_USE_RESTAURANT: return "seats";
-    case QLL_USE_COUNT: break;
-    }
-    return NULL;
-}
-
 static void find_fixtures(qll_survey_pass *pass, const qll_object *object,
                           const qll_usual_counted *counted, qll_scenario *scenario)
 {
@@ -209,7 +189,7 @@ static void find_fixtures(qll_survey_pass *pass, const qll_object *object,
         || qll_read_usual_fixtures(pass, object, counted, scenario)) {
         return;
     }
-    const char *counted_key = counted_instead(scenario->use);
+    const char *counted_key = qll_counted_key(scenario->use);
     const qll_said says = {counted_key == NULL ? QLL_TEXT_FIXTURES_MISSING
                                                : QLL_TEXT_FIXTURES_MISSING_OR,
                            {qll_as_is(counted_key)}};
@@ -256,31 +236,32 @@ static const qll_node *find_any(const qll_object *object, const char *const *key
     return found;
 }
 
+/* Whose presence says who draws water. */
+static const char *const drawn_by[] = {"people", "homes",  "fixtures", "baths",    "rooms",
+                                       "beds",   "pupils", "seats",    "employees"};
+
 /* One problem for a scenario that says neither who draws water nor what a meter says of it. */
 static bool says_enough(const qll_object *object)
 {
-    static const char *const drawn_by[] = {"use",    "people", "homes",    "fixtures",
-                                           "log",    "baths",  "rooms",    "beds",
-                                           "pupils", "seats",  "employees"};
     const qll_node *of_log = find_any(object, log_keys, QLL_LOG_KEYS);
-    if (qll_object_find(object, "log") == NULL && of_log != NULL) {
+    const bool has_log = qll_object_find(object, "log") != NULL;
+    if (!has_log && of_log != NULL) {
         return qll_reader_refuse(object->reader, qll_at_key(of_log), QLL_CODE_MISSING_KEY,
                                  QLL_SAYS_WITH(LOG_KEYS_ALONE, qll_as_quoted(of_log->key)), NULL);
     }
-    return find_any(object, drawn_by, QLL_COUNT(drawn_by)) != NULL
+    return has_log || qll_object_find(object, "use") != NULL
+           || find_any(object, drawn_by, QLL_COUNT(drawn_by)) != NULL
            || qll_object_needs(object, "use");
 }
 
 static qll_use read_use(const qll_object *object)
 {
-    static const char *const of_use[] = {"people", "homes",  "fixtures", "baths",    "rooms",
-                                         "beds",   "pupils", "seats",    "employees"};
     if (qll_object_find(object, "use") != NULL) {
         size_t use = qll_object_word(object, "use");
         return use == SIZE_MAX ? QLL_USE_COUNT : (qll_use)use;
     }
     if (qll_object_find(object, "log") == NULL
-        || find_any(object, of_use, QLL_COUNT(of_use)) != NULL) {
+        || find_any(object, drawn_by, QLL_COUNT(drawn_by)) != NULL) {
         (void)qll_object_needs(object, "use");
         return QLL_USE_COUNT;
     }
@@ -358,17 +339,15 @@ void qll_read_scenarios(qll_survey_pass *pass)
     if (scenarios == NULL || logs == NULL) {
         return;
     }
-    size_t count = 0;
     for (const qll_node *node = list->first_child; node != NULL; node = node->next) {
         qll_object entry = qll_object_open(&pass->reader, node, &qll_group_scenario);
         if (entry.node != NULL && says_enough(&entry)) {
-            read_scenario(pass, &entry, &scenarios[count]);
-            logs[count] = qll_read_log(pass, &entry);
-            check_name(&entry, scenarios, count);
+            read_scenario(pass, &entry, &scenarios[node->index]);
+            logs[node->index] = qll_read_log(pass, &entry);
+            check_name(&entry, scenarios, node->index);
         }
-        count += 1;
     }
     pass->survey->scenarios = scenarios;
     pass->survey->logs = logs;
-    pass->survey->scenario_count = count;
+    pass->survey->scenario_count = list->child_count;
 }

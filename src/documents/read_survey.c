@@ -80,24 +80,12 @@ void qll_read_limits(qll_survey_pass *pass)
     limits->ratio_preferred = qll_object_quantity(&object, "ratio_preferred");
     limits->ratio_max = qll_object_quantity(&object, "ratio_max");
     if (limits->velocity_max_m_s < limits->velocity_high_m_s) {
-        bool has_max = qll_object_find(&object, "velocity_max") != NULL;
-        if (has_max) {
-            (void)qll_object_contradicts(&object, "velocity_max", &object, "velocity_band",
-                                         QLL_TEXT_VELOCITY_IN_BAND);
-        } else {
-            (void)qll_object_contradicts(&object, "velocity_band", &object, "velocity_max",
-                                         QLL_TEXT_BAND_ABOVE_VELOCITY);
-        }
+        qll_object_disagrees(&object, "velocity_max", QLL_TEXT_VELOCITY_IN_BAND, "velocity_band",
+                             QLL_TEXT_BAND_ABOVE_VELOCITY);
     }
     if (limits->ratio_max < limits->ratio_preferred) {
-        bool has_max = qll_object_find(&object, "ratio_max") != NULL;
-        if (has_max) {
-            (void)qll_object_contradicts(&object, "ratio_max", &object, "ratio_preferred",
-                                         QLL_TEXT_RATIO_BELOW_PREFERRED);
-        } else {
-            (void)qll_object_contradicts(&object, "ratio_preferred", &object, "ratio_max",
-                                         QLL_TEXT_PREFERRED_ABOVE_RATIO);
-        }
+        qll_object_disagrees(&object, "ratio_max", QLL_TEXT_RATIO_BELOW_PREFERRED,
+                             "ratio_preferred", QLL_TEXT_PREFERRED_ABOVE_RATIO);
     }
     read_falloff(&object, pass, limits);
 }

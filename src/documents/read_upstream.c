@@ -338,11 +338,9 @@ void qll_read_upstream(qll_survey_pass *pass)
     if (elements == NULL) {
         return;
     }
-    size_t count = 0;
     for (const qll_node *node = list->first_child; node != NULL; node = node->next) {
-        read_element(pass, node, &elements[count]);
-        count += 1;
+        read_element(pass, node, &elements[node->index]);
     }
     pass->survey->site.upstream = elements;
-    pass->survey->site.upstream_count = count;
+    pass->survey->site.upstream_count = list->child_count;
 }

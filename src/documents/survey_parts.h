@@ -41,6 +41,9 @@ qll_survey_log qll_read_log(qll_survey_pass *pass, const qll_object *scenario);
 qll_usual_counted qll_read_people(qll_survey_pass *pass, const qll_object *object,
                                   qll_scenario *scenario);
 
+/** What may be counted in place of fixtures: "rooms"; NULL where the use is not known. */
+const char *qll_counted_key(qll_use use);
+
 /** Takes the usual fixtures for what is counted, and lists them as assumed; false where nothing is, and
  * no problem says why. */
 bool qll_read_usual_fixtures(qll_survey_pass *pass, const qll_object *object,

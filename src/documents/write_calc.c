@@ -144,7 +144,7 @@ void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_wor
     qll_json_close_object(json);
 }
 
-static void put_calc_input(qll_json *json, const qll_calc_input *input)
+static void put_calc_input(qll_json *json, const qll_wording *wording, const qll_calc_input *input)
 {
     qll_json_open_object(json);
     qll_json_put_text(json, "key", input->key);
@@ -152,33 +152,32 @@ static void put_calc_input(qll_json *json, const qll_calc_input *input)
     qll_json_put_bool(json, "required", input->required);
     qll_json_put_bool(json, "repeated", input->repeated);
     qll_json_put_text_or_null(json, "fallback", input->fallback);
-    qll_json_put_text(json, "help", input->help);
+    qll_json_put_said(json, "help", wording, &(const qll_said){.id = input->help});
     qll_json_close_object(json);
 }
 
-void qll_calc_list_write(qll_json *json)
+void qll_calc_list_write(qll_json *json, const qll_wording *wording)
 {
     qll_problems none = qll_problems_none(json->writer->arena);
     qll_assumed nothing = qll_assumed_none(json->writer->arena);
     size_t count = 0;
     const qll_calc *const *calcs = qll_calcs(&count);
     qll_json_open_object(json);
-    const qll_wording wording = {.units = QLL_UNITS_US};
-    qll_json_put_head(json, "calc", &wording, &none);
-    qll_json_put_parents(json, &wording, &nothing, NULL, 0);
+    qll_json_put_head(json, "calc", wording, &none);
+    qll_json_put_parents(json, wording, &nothing, NULL, 0);
     qll_json_put_list(json, "calculations");
     for (size_t i = 0; i < count; i++) {
         qll_json_open_object(json);
         qll_json_put_text(json, "name", calcs[i]->name);
-        qll_json_put_text(json, "question", calcs[i]->question);
+        qll_json_put_text(json, "question", qll_say_calc_title(wording->language, calcs[i]));
         qll_json_put_list(json, "inputs");
         for (size_t k = 0; k < calcs[i]->input_count; k++) {
-            put_calc_input(json, &calcs[i]->inputs[k]);
+            put_calc_input(json, wording, &calcs[i]->inputs[k]);
         }
         qll_json_close_list(json);
         qll_json_put_text(json, "formula", calcs[i]->formula);
-        qll_json_put_text(json, "validity", qll_say_calc_validity(QLL_LANGUAGE_EN, calcs[i]));
-        qll_json_put_text(json, "source", qll_say_calc_source(QLL_LANGUAGE_EN, calcs[i]));
+        qll_json_put_text(json, "validity", qll_say_calc_validity(wording->language, calcs[i]));
+        qll_json_put_text(json, "source", qll_say_calc_source(wording->language, calcs[i]));
         qll_json_close_object(json);
     }
     qll_json_close_list(json);

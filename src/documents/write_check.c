@@ -14,35 +14,6 @@ static void put_causes(qll_json *json, const qll_check_findings *findings)
     qll_json_close_list(json);
 }
 
-/* A station by its valves alone. */
-static void put_layout(qll_json *json, const qll_wording *wording, const qll_station *station)
-{
-    qll_json_open_object(json);
-    qll_writer name = qll_writer_new(json->writer->arena);
-    qll_wording_station(&name, wording, station);
-    qll_json_put_written(json, "name", &name);
-    qll_json_put_list(json, "stages");
-    for (size_t s = 0; s < station->stage_count; s++) {
-        const qll_stage *stage = &station->stages[s];
-        qll_json_open_object(json);
-        qll_json_put_figure(json, "set_at_inlet_pa_gauge", stage->set_inlet_pa_gauge);
-        qll_json_put_list(json, "branches");
-        for (size_t b = 0; b < stage->branch_count; b++) {
-            const qll_branch *branch = &stage->branches[b];
-            qll_json_open_object(json);
-            qll_json_put_text(json, "valve", branch->valve->id);
-            qll_json_put_number(json, "nominal_mm", branch->valve->nominal_m * 1000.0);
-            qll_json_put_number(json, "set_pressure_pa_gauge", branch->set_pa_gauge);
-            qll_json_put_text(json, "acting", qll_acting_words[branch->valve->acting]);
-            qll_json_close_object(json);
-        }
-        qll_json_close_list(json);
-        qll_json_close_object(json);
-    }
-    qll_json_close_list(json);
-    qll_json_close_object(json);
-}
-
 static void put_cures(qll_json *json, const qll_wording *wording,
                       const qll_check_findings *findings)
 {
@@ -52,8 +23,10 @@ static void put_cures(qll_json *json, const qll_wording *wording,
         const qll_cure *cure = &cures->cures[i];
         qll_json_open_object(json);
         qll_json_put_text(json, "kind", qll_cure_words[cure->kind]);
-        qll_json_key(json, "station");
-        put_layout(json, wording, &cure->station);
+        qll_json_put_object(json, "station");
+        qll_json_put_station_name(json, "name", wording, &cure->station);
+        qll_json_put_layout(json, &cure->station);
+        qll_json_close_object(json);
         qll_json_put_figure(json, "installed", cure->cost.installed);
         qll_json_put_figure(json, "callback_share", cure->cost.callback_share);
         qll_json_put_figure(json, "callback", cure->cost.callback);
@@ -75,7 +48,7 @@ static void put_sound(qll_json *json, const qll_wording *wording, const char *ke
     qll_json_put_figure(json, "level_dba", point->level.level_dba);
     qll_json_put_figure(json, "level_low_dba", point->level.low_dba);
     qll_json_put_figure(json, "level_high_dba", point->level.high_dba);
-    qll_json_put_level_note(json, wording, qll_noise_limit_note(point->level.limit));
+    qll_json_put_level_note(json, wording, qll_noise_limit_texts[point->level.limit]);
     qll_json_put_list(json, "bands");
     for (size_t b = 0; spectrum->has_level && b < QLL_NOISE_BAND_COUNT; b++) {
         qll_json_open_object(json);
@@ -114,14 +87,6 @@ static void put_points(qll_json *json, const qll_wording *wording,
     qll_json_close_list(json);
 }
 
-static void put_verdicts(qll_json *json, const qll_wording *wording,
-                         const qll_check_findings *findings)
-{
-    qll_json_put_verdicts(json, wording, findings->station, findings->assessment);
-    qll_json_put_sensitivity(json, findings->assessment);
-    qll_json_put_time_shares(json, &findings->assessment->shares);
-}
-
 /* What may be left out, and the cost between. */
 static void put_parts(qll_json *json, const qll_wording *wording,
                       const qll_check_findings *findings)
@@ -131,7 +96,7 @@ static void put_parts(qll_json *json, const qll_wording *wording,
         put_points(json, wording, findings);
     }
     if (qll_has_part(left_out, QLL_PART_VERDICTS)) {
-        put_verdicts(json, wording, findings);
+        qll_json_put_verdicts(json, wording, findings->station, findings->assessment);
     }
     if (qll_has_part(left_out, QLL_PART_NOISE)) {
         put_noise(json, wording, findings);
@@ -157,9 +122,7 @@ void qll_json_put_check(qll_json *json, const qll_check_findings *findings)
         .duty = findings->duty,
         .currency = findings->catalogue->currency,
     };
-    qll_writer name = qll_writer_new(json->writer->arena);
-    qll_wording_station(&name, &wording, findings->station);
-    qll_json_put_written(json, "name", &name);
+    qll_json_put_station_name(json, "name", &wording, findings->station);
     qll_json_put_stages(json, &wording, findings->station, findings->assessment,
                         &findings->figures);
     put_parts(json, &wording, findings);

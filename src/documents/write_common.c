@@ -261,17 +261,7 @@ static void put_verdict(qll_json *json, const qll_wording *wording, const qll_st
     qll_json_close_object(json);
 }
 
-void qll_json_put_verdicts(qll_json *json, const qll_wording *wording, const qll_station *station,
-                           const qll_assessment *assessment)
-{
-    qll_json_put_list(json, "verdicts");
-    for (size_t i = 0; i < assessment->verdict_count; i++) {
-        put_verdict(json, wording, station, &assessment->verdicts[i]);
-    }
-    qll_json_close_list(json);
-}
-
-void qll_json_put_sensitivity(qll_json *json, const qll_assessment *assessment)
+static void put_sensitivity(qll_json *json, const qll_assessment *assessment)
 {
     qll_json_put_list(json, "sensitivity");
     for (size_t i = 0; i < assessment->verdict_count; i++) {
@@ -284,7 +274,7 @@ void qll_json_put_sensitivity(qll_json *json, const qll_assessment *assessment)
     qll_json_close_list(json);
 }
 
-void qll_json_put_time_shares(qll_json *json, const qll_time_shares *shares)
+static void put_time_shares(qll_json *json, const qll_time_shares *shares)
 {
     qll_json_put_object(json, "time_shares");
     qll_json_put_number(json, "idle", shares->idle);
@@ -295,6 +285,18 @@ void qll_json_put_time_shares(qll_json *json, const qll_time_shares *shares)
     qll_json_put_number(json, "full_travel", shares->full_travel);
     qll_json_put_number(json, "cavitating", shares->cavitating);
     qll_json_close_object(json);
+}
+
+void qll_json_put_verdicts(qll_json *json, const qll_wording *wording, const qll_station *station,
+                           const qll_assessment *assessment)
+{
+    qll_json_put_list(json, "verdicts");
+    for (size_t i = 0; i < assessment->verdict_count; i++) {
+        put_verdict(json, wording, station, &assessment->verdicts[i]);
+    }
+    qll_json_close_list(json);
+    put_sensitivity(json, assessment);
+    put_time_shares(json, &assessment->shares);
 }
 
 void qll_json_put_cost(qll_json *json, const qll_cost *cost, const char *currency)

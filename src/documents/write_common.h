@@ -50,15 +50,9 @@ void qll_json_put_design(qll_json *json, const qll_design_findings *findings);
 /** The members of a check behind its scenarios: what is there, what it does, what would cure it. */
 void qll_json_put_check(qll_json *json, const qll_check_findings *findings);
 
-/** The member "verdicts". */
+/** The members "verdicts", "sensitivity" and "time_shares". */
 void qll_json_put_verdicts(qll_json *json, const qll_wording *wording, const qll_station *station,
                            const qll_assessment *assessment);
-
-/** The member "sensitivity". */
-void qll_json_put_sensitivity(qll_json *json, const qll_assessment *assessment);
-
-/** The member "time_shares". */
-void qll_json_put_time_shares(qll_json *json, const qll_time_shares *shares);
 
 /**
  * Opens an object and writes the members of an operating point; the caller closes it and may add
@@ -67,11 +61,15 @@ void qll_json_put_time_shares(qll_json *json, const qll_time_shares *shares);
 void qll_json_open_point(qll_json *json, const qll_wording *wording, const qll_station *station,
                          const qll_operating_point *point);
 
-/** Why there is no sound level; QLL_TEXT_NONE where there is one. */
-qll_text_id qll_noise_limit_note(qll_noise_limit limit);
-
 /** The member "level_note". */
 void qll_json_put_level_note(qll_json *json, const qll_wording *wording, qll_text_id note);
+
+/** The member @p key: a station by what it is made of. */
+void qll_json_put_station_name(qll_json *json, const char *key, const qll_wording *wording,
+                               const qll_station *station);
+
+/** The member "stages" with the valves alone, of a station that was not looked at closer. */
+void qll_json_put_layout(qll_json *json, const qll_station *station);
 
 /** The member "stages", what the station is made of, and those of its closed system. */
 void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_station *station,

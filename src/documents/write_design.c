@@ -44,9 +44,7 @@ static void put_shown(qll_json *json, const qll_wording *wording,
     const qll_station *station = &shown->station;
     const qll_assessment *assessment = &shown->assessment;
     qll_json_open_object(json);
-    qll_writer name = qll_writer_new(json->writer->arena);
-    qll_wording_station(&name, wording, station);
-    qll_json_put_written(json, "name", &name);
+    qll_json_put_station_name(json, "name", wording, station);
     put_roles(json, shown->roles);
     put_why_not(json, wording, design, index);
     qll_json_put_cost(json, &shown->cost, wording->currency);
@@ -54,8 +52,6 @@ static void put_shown(qll_json *json, const qll_wording *wording,
     qll_json_put_stages(json, wording, station, assessment, figures);
     if (qll_has_part(findings->demand.left_out, QLL_PART_VERDICTS)) {
         qll_json_put_verdicts(json, wording, station, assessment);
-        qll_json_put_sensitivity(json, assessment);
-        qll_json_put_time_shares(json, &assessment->shares);
         put_point(json, "worst", wording, station, &assessment->worst);
         put_point(json, "typical", wording, station, &assessment->typical);
     }
@@ -139,9 +135,7 @@ static void put_hang(qll_json *json, const qll_wording *wording, const qll_hang 
     put_datum(json, "now", hang->datum, hang->now);
     put_datum(json, "at", hang->datum, hang->at);
     if (hang->is_needed && hang->is_fit && hang->instead.stage_count > 0) {
-        qll_writer name = qll_writer_new(arena);
-        qll_wording_station(&name, wording, &hang->instead);
-        qll_json_put_written(json, "instead", &name);
+        qll_json_put_station_name(json, "instead", wording, &hang->instead);
     } else {
         qll_json_put_null(json, "instead");
     }

@@ -9,25 +9,11 @@ void qll_json_put_level_note(qll_json *json, const qll_wording *wording, qll_tex
     qll_json_put_said(json, "level_note", wording, &(const qll_said){.id = note});
 }
 
-qll_text_id qll_noise_limit_note(qll_noise_limit limit)
-{
-    static const qll_text_id notes[QLL_NOISE_LIMIT_COUNT] = {
-        [QLL_NOISE_WITHIN] = QLL_TEXT_NONE,
-        [QLL_NOISE_NO_CASE] = QLL_TEXT_LEVEL_NO_CASE,
-        [QLL_NOISE_PLASTIC] = QLL_TEXT_LEVEL_PLASTIC,
-        [QLL_NOISE_NO_DROP] = QLL_TEXT_LEVEL_NO_DROP,
-        [QLL_NOISE_FLASHING] = QLL_TEXT_LEVEL_FLASHING,
-        [QLL_NOISE_CHOKED] = QLL_TEXT_LEVEL_CHOKED,
-        [QLL_NOISE_XF_HIGH] = QLL_TEXT_LEVEL_XF_HIGH,
-    };
-    return notes[limit];
-}
-
 /* Why there is no level, or how much the one there is hangs on. */
 static qll_text_id level_note(const qll_branch *branch, const qll_branch_level *level)
 {
     if (level->limit != QLL_NOISE_WITHIN) {
-        return qll_noise_limit_note(level->limit);
+        return qll_noise_limit_texts[level->limit];
     }
     if (isnan(level->level_dba)) {
         return QLL_TEXT_NONE;
@@ -154,6 +140,7 @@ static void put_setting(qll_json *json, const qll_setting *setting)
     qll_json_close_object(json);
 }
 
+/* @p strainer NULL: by its valve alone. */
 static void put_branch(qll_json *json, const qll_branch *branch, const qll_setting *setting,
                        const qll_strainer *strainer)
 {
@@ -161,13 +148,17 @@ static void put_branch(qll_json *json, const qll_branch *branch, const qll_setti
     qll_json_put_text(json, "valve", branch->valve->id);
     qll_json_put_number(json, "nominal_mm", branch->valve->nominal_m * 1000.0);
     qll_json_put_number(json, "set_pressure_pa_gauge", branch->set_pa_gauge);
-    put_setting(json, setting);
-    put_strainer(json, branch, strainer);
+    if (strainer != NULL) {
+        put_setting(json, setting);
+        put_strainer(json, branch, strainer);
+    }
     qll_json_put_text(json, "acting", qll_acting_words[branch->valve->acting]);
-    qll_json_put_figure(json, "pipe_bore_mm", branch->pipe_bore_m * 1000.0);
-    qll_json_put_figure(json, "reducer_kv_m3h",
-                        branch->reducer_kv_m3h > 0.0 ? branch->reducer_kv_m3h : (double)NAN);
-    qll_json_put_figure(json, "price", branch->valve->price);
+    if (strainer != NULL) {
+        qll_json_put_figure(json, "pipe_bore_mm", branch->pipe_bore_m * 1000.0);
+        qll_json_put_figure(json, "reducer_kv_m3h",
+                            branch->reducer_kv_m3h > 0.0 ? branch->reducer_kv_m3h : (double)NAN);
+        qll_json_put_figure(json, "price", branch->valve->price);
+    }
     qll_json_close_object(json);
 }
 
@@ -218,8 +209,9 @@ static void put_expansion(qll_json *json, const qll_closed_system *closed,
     qll_json_close_object(json);
 }
 
-void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_station *station,
-                         const qll_assessment *assessment, const qll_station_figures *figures)
+/* @p assessment NULL: by its valves alone. */
+static void put_stages(qll_json *json, const qll_site *site, const qll_station *station,
+                       const qll_assessment *assessment, const qll_station_figures *figures)
 {
     qll_json_put_list(json, "stages");
     for (size_t s = 0; s < station->stage_count; s++) {
@@ -228,16 +220,36 @@ void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_s
         qll_json_put_figure(json, "set_at_inlet_pa_gauge", stage->set_inlet_pa_gauge);
         qll_json_put_list(json, "branches");
         for (size_t b = 0; b < stage->branch_count; b++) {
-            put_branch(json, &stage->branches[b], &figures->settings[s][b],
-                       &assessment->strainers[s][b]);
+            put_branch(json, &stage->branches[b],
+                       assessment == NULL ? NULL : &figures->settings[s][b],
+                       assessment == NULL ? NULL : &assessment->strainers[s][b]);
         }
         qll_json_close_list(json);
-        if (stage->branch_count > 1 && assessment->handovers != NULL) {
-            put_handover(json, wording->site, &assessment->handovers[s]);
+        if (stage->branch_count > 1 && assessment != NULL && assessment->handovers != NULL) {
+            put_handover(json, site, &assessment->handovers[s]);
         }
         qll_json_close_object(json);
     }
     qll_json_close_list(json);
+}
+
+void qll_json_put_station_name(qll_json *json, const char *key, const qll_wording *wording,
+                               const qll_station *station)
+{
+    qll_writer name = qll_writer_new(json->writer->arena);
+    qll_wording_station(&name, wording, station);
+    qll_json_put_written(json, key, &name);
+}
+
+void qll_json_put_layout(qll_json *json, const qll_station *station)
+{
+    put_stages(json, NULL, station, NULL, NULL);
+}
+
+void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_station *station,
+                         const qll_assessment *assessment, const qll_station_figures *figures)
+{
+    put_stages(json, wording->site, station, assessment, figures);
     qll_json_put_figure(json, "lockup_pa_gauge", assessment->lockup_pa_gauge);
     qll_json_put_figure(json, "lockup_low_pa_gauge", assessment->lockup_low_pa_gauge);
     put_expansion(json, &assessment->closed, figures);

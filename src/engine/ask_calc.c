@@ -28,7 +28,8 @@ static qll_status list(qll_asked *asked)
 {
     if (asked->question->form == QLL_FORM_JSON) {
         qll_json json = qll_json_new(&asked->writer);
-        qll_calc_list_write(&json);
+        const qll_wording wording = {.units = asked->units, .language = asked->language};
+        qll_calc_list_write(&json, &wording);
         qll_write(&asked->writer, "\n");
     } else {
         print_list(&asked->writer, asked->language);
@@ -80,11 +81,7 @@ static void write_answer(qll_asked *asked, const qll_calc_answer *answer)
         qll_calc_write(&json, answer, &wording, &asked->problems);
         qll_write(&asked->writer, "\n");
     } else {
-        const qll_unit_system typed = qll_calc_units(answer->arguments, answer->argument_count);
-        const qll_wording wording = {
-            .units = asked->question->units == NULL ? typed : answer->units,
-            .language = asked->language,
-        };
+        const qll_wording wording = {.units = asked->units, .language = asked->language};
         qll_calc_print(&asked->writer, answer, &wording);
     }
 }
@@ -120,6 +117,10 @@ qll_status qll_ask_calc(qll_asked *asked)
     }
     if (asked->problems.count > 0) {
         return qll_problems_status(&asked->problems);
+    }
+    /* People read it, and what is wrong with it, in the units in which they asked. */
+    if (question->units == NULL) {
+        asked->units = qll_calc_units(arguments, count);
     }
     qll_calc_answer answer = {0};
     qll_status status = qll_calc_run(calc, arguments, count, asked->arena, &answer, &asked->assumed,

@@ -10,14 +10,17 @@
 /* ---- expansion-tank ---- */
 
 static const qll_calc_input tank_inputs[] = {
-    {.key = "volume", .kind = QLL_KIND_VOLUME, .required = true, .help = "of the water heated"},
-    {.key = "cold", .kind = QLL_KIND_TEMPERATURE, .fallback = "50 degF", .help = "as it comes in"},
-    {.key = "hot", .kind = QLL_KIND_TEMPERATURE, .fallback = "140 degF", .help = "as it is kept"},
-    {.key = "line",
-     .kind = QLL_KIND_PRESSURE,
-     .required = true,
-     .help = "at no flow, and precharge of the tank"},
-    {.key = "limit", .kind = QLL_KIND_PRESSURE, .required = true, .help = "highest permitted"},
+    {.key = "volume", .kind = QLL_KIND_VOLUME, .required = true, .help = QLL_TEXT_HELP_HEATED},
+    {.key = "cold",
+     .kind = QLL_KIND_TEMPERATURE,
+     .fallback = "50 degF",
+     .help = QLL_TEXT_HELP_AS_IT_COMES},
+    {.key = "hot",
+     .kind = QLL_KIND_TEMPERATURE,
+     .fallback = "140 degF",
+     .help = QLL_TEXT_HELP_AS_KEPT},
+    {.key = "line", .kind = QLL_KIND_PRESSURE, .required = true, .help = QLL_TEXT_HELP_LINE},
+    {.key = "limit", .kind = QLL_KIND_PRESSURE, .required = true, .help = QLL_TEXT_HELP_HIGHEST},
     QLL_INPUT_BAROMETRIC,
 };
 
@@ -26,17 +29,19 @@ static void run_tank(qll_calc_work *work)
     qll_heated heated = {.volume_m3 = qll_work_number(work, "volume"),
                          .cold_degc = qll_work_number(work, "cold"),
                          .hot_degc = qll_work_number(work, "hot")};
-    qll_work_within(work, "volume", heated.volume_m3, 1e-6, 1e4, "a volume above nothing is meant");
-    qll_work_within(work, "cold", heated.cold_degc, 0, 100, "liquid water is meant");
-    qll_work_within(work, "hot", heated.hot_degc, 0, 100, "liquid water is meant");
+    qll_work_within(work, "volume", heated.volume_m3, 1e-6, 1e4);
+    qll_work_within(work, "cold", heated.cold_degc, 0, 100);
+    qll_work_within(work, "hot", heated.hot_degc, 0, 100);
     if (heated.hot_degc <= heated.cold_degc) {
-        qll_work_refuse(work, "hot", 0, QLL_CODE_CONTRADICTION, "must be above cold", "");
+        qll_work_refuse(work, "hot", 0, QLL_CODE_CONTRADICTION,
+                        QLL_SAYS_WITH(INPUT_NOT_ABOVE, qll_as_is("cold")), NULL);
     }
     double line_pa = qll_work_absolute_pa(work, "line");
     double limit_pa = qll_work_absolute_pa(work, "limit");
-    qll_work_within(work, "line", line_pa, 1e3, 10e6, "up to 10 MPa (1450 psi) is meant");
+    qll_work_within(work, "line", line_pa, 1e3, 10e6);
     if (limit_pa <= line_pa) {
-        qll_work_refuse(work, "limit", 0, QLL_CODE_CONTRADICTION, "must be above line", "");
+        qll_work_refuse(work, "limit", 0, QLL_CODE_CONTRADICTION,
+                        QLL_SAYS_WITH(INPUT_NOT_ABOVE, qll_as_is("line")), NULL);
     }
     heated.pressure_pa = line_pa;
     double expanded_m3 = qll_expanded_m3(&heated);
@@ -61,7 +66,6 @@ static void run_tank(qll_calc_work *work)
 const qll_calc qll_calc_expansion_tank = {
     .id = QLL_CALC_EXPANSION_TANK,
     .name = "expansion-tank",
-    .question = "how large a diaphragm tank takes what a heater pushes out?",
     .inputs = tank_inputs,
     .input_count = QLL_COUNT(tank_inputs),
     .formula = "Ve = V (v2/v1 - 1), Vt = Ve/(1 - P1/P2), pressures absolute",
@@ -76,7 +80,7 @@ static const qll_calc_input rise_inputs[] = {
     {.key = "rise",
      .kind = QLL_KIND_TEMPERATURE_DIFFERENCE,
      .fallback = "1 K",
-     .help = "by which the water and the pipe warm"},
+     .help = QLL_TEXT_HELP_WARMS},
 };
 
 static double rise_at(qll_closed_part part, double temperature_degc, double pressure_pa)
@@ -91,15 +95,13 @@ static void run_rise(qll_calc_work *work)
     qll_water water = qll_work_water(work, 0);
     double rise_k = qll_work_number(work, "rise");
     double start = water.temperature_degc;
-    qll_work_within(work, "rise", rise_k, 0, 100 - start,
-                    "must end at or below 100 degC (212 degF)");
+    qll_work_within(work, "rise", rise_k, 0, 100 - start);
     if (size == NULL || work->problems->refusal_count > 0) {
         return;
     }
     const qll_material *wall = qll_material_find(qll_text_of(size->material));
     if (wall == NULL) {
-        qll_work_refuse(work, "pipe", 0, QLL_CODE_OUT_OF_RANGE,
-                        "is made of layers, for which there is no single modulus", "");
+        qll_work_refuse(work, "pipe", 0, QLL_CODE_OUT_OF_RANGE, QLL_SAYS(INPUT_LAYERS), NULL);
         return;
     }
     qll_closed_part part = {.volume_m3 = 1,
@@ -130,7 +132,6 @@ static void run_rise(qll_calc_work *work)
 const qll_calc qll_calc_closed_rise = {
     .id = QLL_CALC_CLOSED_RISE,
     .name = "closed-rise",
-    .question = "how fast does the pressure rise in a shut pipe that warms?",
     .inputs = rise_inputs,
     .input_count = QLL_COUNT(rise_inputs),
     .formula = "dp/dT = (av - 3 a)/(kT + D/(E t) (1.25 - nu))",

@@ -8,42 +8,31 @@
 #define QLL_COUNT(array) (sizeof(array) / sizeof((array)[0]))
 
 static const qll_calc_input noise_inputs[] = {
-    {.key = "mass_flow", .kind = QLL_KIND_MASS_FLOW, .help = "through the valve"},
-    {.key = "flow", .kind = QLL_KIND_FLOW, .help = "the same by volume, instead of mass_flow"},
+    {.key = "mass_flow", .kind = QLL_KIND_MASS_FLOW, .help = QLL_TEXT_HELP_THROUGH_VALVE},
+    {.key = "flow", .kind = QLL_KIND_FLOW, .help = QLL_TEXT_HELP_BY_VOLUME},
     QLL_INPUT_INLET_OUTLET,
     QLL_INPUT_COEFFICIENT,
     QLL_INPUT_FL,
     QLL_INPUT_FD,
-    {.key = "xfz",
-     .kind = QLL_KIND_NUMBER,
-     .help = "ratio at which cavitation begins, at 6 bar inlet; not given: estimated"},
-    {.key = "valve_bore",
-     .kind = QLL_KIND_LENGTH,
-     .help = "of the valve's ends; default the pipe's"},
-    {.key = "seat_bore", .kind = QLL_KIND_LENGTH, .help = "of the seat; default the valve's bore"},
+    {.key = "xfz", .kind = QLL_KIND_NUMBER, .help = QLL_TEXT_HELP_XFZ_OR_ESTIMATED},
+    {.key = "valve_bore", .kind = QLL_KIND_LENGTH, .help = QLL_TEXT_HELP_ENDS_OR_PIPE},
+    {.key = "seat_bore", .kind = QLL_KIND_LENGTH, .help = QLL_TEXT_HELP_SEAT},
     QLL_INPUT_PIPE_SIZE,
-    {.key = "pipe_bore", .kind = QLL_KIND_LENGTH, .help = "behind the valve, instead of a pipe"},
-    {.key = "pipe_wall", .kind = QLL_KIND_LENGTH, .help = "thickness, with pipe_bore"},
-    {.key = "wall_density",
-     .kind = QLL_KIND_DENSITY,
-     .help = "of the pipe's material; default by the pipe, else copper"},
-    {.key = "wall_sound_speed", .kind = QLL_KIND_SPEED_OF_SOUND, .help = "in that material"},
+    {.key = "pipe_bore", .kind = QLL_KIND_LENGTH, .help = QLL_TEXT_HELP_PIPE_BORE},
+    {.key = "pipe_wall", .kind = QLL_KIND_LENGTH, .help = QLL_TEXT_HELP_PIPE_WALL},
+    {.key = "wall_density", .kind = QLL_KIND_DENSITY, .help = QLL_TEXT_HELP_MATERIAL},
+    {.key = "wall_sound_speed", .kind = QLL_KIND_SPEED_OF_SOUND, .help = QLL_TEXT_HELP_IN_MATERIAL},
     {.key = "air_density",
      .kind = QLL_KIND_DENSITY,
      .fallback = "1.2 kg/m3",
-     .help = "around the pipe, 20 degC"},
+     .help = QLL_TEXT_HELP_AIR},
     {.key = "air_sound_speed",
      .kind = QLL_KIND_SPEED_OF_SOUND,
      .fallback = "343 m/s",
-     .help = "around the pipe, 20 degC"},
+     .help = QLL_TEXT_HELP_AIR},
     QLL_INPUT_FLUID,
-    {.key = "sound_speed",
-     .kind = QLL_KIND_SPEED_OF_SOUND,
-     .help = "in the liquid, instead of the temperature's"},
-    {.key = "edition",
-     .is_word = true,
-     .fallback = "2015",
-     .help = "of IEC 60534-8-4: 2015 or 2005"},
+    {.key = "sound_speed", .kind = QLL_KIND_SPEED_OF_SOUND, .help = QLL_TEXT_HELP_IN_LIQUID},
+    {.key = "edition", .is_word = true, .fallback = "2015", .help = QLL_TEXT_HELP_EDITION},
 };
 
 static double number_or(qll_calc_work *work, const char *key, double otherwise, double low,
@@ -53,7 +42,7 @@ static double number_or(qll_calc_work *work, const char *key, double otherwise, 
         return otherwise;
     }
     double value = qll_work_number(work, key);
-    qll_work_within(work, key, value, low, high, "lies outside what a wall or liquid can have");
+    qll_work_within(work, key, value, low, high);
     return value;
 }
 
@@ -71,22 +60,20 @@ static qll_noise_pipe read_pipe(qll_calc_work *work)
         }
         if (qll_work_given(work, "pipe_bore") || qll_work_given(work, "pipe_wall")) {
             qll_work_refuse(work, "pipe_bore", 0, QLL_CODE_CONTRADICTION,
-                            "give either a pipe with its nominal size or pipe_bore and pipe_wall",
-                            "");
+                            QLL_SAYS_WITH(INPUT_EITHER, qll_as_is("pipe + nominal"),
+                                          qll_as_is("pipe_bore + pipe_wall")),
+                            NULL);
         }
     } else if (qll_work_given(work, "pipe_bore") && qll_work_given(work, "pipe_wall")) {
         pipe.bore_m = qll_work_length_or_none(work, "pipe_bore");
         pipe.wall_m = qll_work_number(work, "pipe_wall");
-        qll_work_within(work, "pipe_wall", pipe.wall_m, 1e-4, 0.1,
-                        "a wall lies between 0.1 and 100 mm");
+        qll_work_within(work, "pipe_wall", pipe.wall_m, 1e-4, 0.1);
         if (!qll_work_given(work, "wall_density") || !qll_work_given(work, "wall_sound_speed")) {
             qll_assumed_add(work->assumed, qll_as_is("wall_density, wall_sound_speed"),
                             qll_as_word("copper"), (qll_said){.id = QLL_TEXT_WHY_NO_MATERIAL});
         }
     } else {
-        qll_work_refuse(work, "pipe", 0, QLL_CODE_MISSING_KEY,
-                        "must be given with its nominal size, or pipe_bore and pipe_wall",
-                        "pipe=\"copper L\" nominal=\"1 in\"");
+        qll_work_refuse_no_pipe(work, "pipe", "pipe_bore + pipe_wall");
     }
     /* Layered pipe has no entry; like plastic, it is outside the method. */
     pipe.is_plastic = material == NULL || !material->is_metal;
@@ -95,11 +82,9 @@ static qll_noise_pipe read_pipe(qll_calc_work *work)
     pipe.wall_density_kg_m3 = number_or(work, "wall_density", density, 100, 25000);
     pipe.wall_sound_speed_m_s = number_or(work, "wall_sound_speed", sound_speed, 100, 15000);
     pipe.air_density_kg_m3 = qll_work_number(work, "air_density");
-    qll_work_within(work, "air_density", pipe.air_density_kg_m3, 0.1, 100,
-                    "air of 0.1 to 100 kg/m3 is meant");
+    qll_work_within(work, "air_density", pipe.air_density_kg_m3, 0.1, 100);
     pipe.air_sound_speed_m_s = qll_work_number(work, "air_sound_speed");
-    qll_work_within(work, "air_sound_speed", pipe.air_sound_speed_m_s, 100, 1000,
-                    "sound in air at 100 to 1000 m/s is meant");
+    qll_work_within(work, "air_sound_speed", pipe.air_sound_speed_m_s, 100, 1000);
     return pipe;
 }
 
@@ -107,12 +92,13 @@ static double read_mass_flow(qll_calc_work *work, double density_kg_m3)
 {
     bool by_volume = qll_work_given(work, "flow");
     if (qll_work_given(work, "mass_flow") == by_volume) {
-        qll_work_refuse(work, "flow", 0, QLL_CODE_MISSING_KEY, "give either flow or mass_flow", "");
+        qll_work_refuse(work, "flow", 0, QLL_CODE_MISSING_KEY,
+                        QLL_SAYS_WITH(INPUT_EITHER, qll_as_is("flow"), qll_as_is("mass_flow")),
+                        NULL);
         return NAN;
     }
     double value = qll_work_number(work, by_volume ? "flow" : "mass_flow");
-    qll_work_within(work, by_volume ? "flow" : "mass_flow", value, 1e-9, 1e5,
-                    "a flow above nothing is meant");
+    qll_work_within(work, by_volume ? "flow" : "mass_flow", value, 1e-9, 1e5);
     return by_volume ? value * density_kg_m3 : value;
 }
 
@@ -127,8 +113,7 @@ static qll_noise_case read_case(qll_calc_work *work, double pipe_bore_m)
     qll_work_fluid_read(work, &at.water);
     bool is_cv = false;
     double coefficient = qll_work_coefficient(work, &is_cv);
-    qll_work_within(work, is_cv ? "cv" : "kv", coefficient, 1e-9, 1e5,
-                    "an opening above nothing is meant");
+    qll_work_within(work, is_cv ? "cv" : "kv", coefficient, 1e-9, 1e5);
     qll_noise_case given = {.mass_flow_kg_s = read_mass_flow(work, at.water.density_kg_m3),
                             .inlet_pa = at.inlet_pa,
                             .outlet_pa = at.outlet_pa,
@@ -144,7 +129,7 @@ static qll_noise_case read_case(qll_calc_work *work, double pipe_bore_m)
     given.sound_speed_m_s = number_or(work, "sound_speed", at.water.sound_speed_m_s, 100, 5000);
     if (qll_work_given(work, "xfz")) {
         given.xfz = qll_work_number(work, "xfz");
-        qll_work_within(work, "xfz", given.xfz, 0.05, 0.99, "xFz lies between 0.05 and 0.99");
+        qll_work_within(work, "xfz", given.xfz, 0.05, 0.99);
     } else {
         assume(work, "xfz", QLL_TEXT_VALUE_ESTIMATED_XFZ, QLL_TEXT_WHY_ONE_PATH);
     }
@@ -160,16 +145,8 @@ static qll_noise_case read_case(qll_calc_work *work, double pipe_bore_m)
 
 static void refuse_beyond(qll_calc_work *work, qll_noise_limit limit)
 {
-    qll_writer says = qll_writer_new(work->arena);
-    qll_write(&says, "the method gives no level here: ");
-    qll_write(&says, qll_noise_limit_words[limit]);
-    const char *text = qll_writer_text(&says).bytes;
-    if (text == NULL) {
-        work->no_memory = true;
-        return;
-    }
     qll_work_refuse(work, limit == QLL_NOISE_PLASTIC ? "pipe" : "outlet", 0, QLL_CODE_OUT_OF_RANGE,
-                    text, "");
+                    QLL_SAYS_WITH(INPUT_NO_LEVEL, qll_as_text(qll_noise_limit_texts[limit])), NULL);
 }
 
 static void show_steps(qll_calc_work *work, const qll_noise_case *given, const qll_noise *noise)
@@ -276,13 +253,10 @@ static void put_wall(qll_calc_work *work, const qll_noise *noise)
 static void run_noise(qll_calc_work *work)
 {
     static const char *const editions[] = {"2015", "2005"};
-    bool is_2005 =
-        qll_work_choice(work, "edition", editions, QLL_COUNT(editions),
-                        " is no edition of the standard that is known here; it is 2015 or 2005")
-        == 1;
+    bool is_2005 = qll_work_choice(work, "edition", editions, QLL_COUNT(editions)) == 1;
     const qll_noise_pipe pipe = read_pipe(work);
     const qll_noise_case given = read_case(work, pipe.bore_m);
-    if (work->problems->refusal_count > 0 || work->no_memory) {
+    if (work->problems->refusal_count > 0) {
         return;
     }
     qll_noise_path path;
@@ -313,11 +287,8 @@ static void run_noise(qll_calc_work *work)
 const qll_calc qll_calc_noise = {
     .id = QLL_CALC_NOISE,
     .name = "noise",
-    .question = "how loud is a reducing valve, 1 m from the pipe behind it?",
     .inputs = noise_inputs,
     .input_count = QLL_COUNT(noise_inputs),
-    .formula =
-        "2015: sum of third octaves inside the pipe, less the wall's loss, A-weighted; 2005: one "
-        "overall loss",
+    .formula = "2015: third octaves inside the pipe less the wall's loss; 2005: one loss for all",
     .run = run_noise,
 };

@@ -9,7 +9,7 @@
 /* ---- velocity ---- */
 
 static const qll_calc_input velocity_inputs[] = {
-    {.key = "flow", .kind = QLL_KIND_FLOW, .required = true, .help = "through the pipe"},
+    {.key = "flow", .kind = QLL_KIND_FLOW, .required = true, .help = QLL_TEXT_HELP_THROUGH_PIPE},
     QLL_INPUT_PIPE,
 };
 
@@ -26,7 +26,7 @@ static void velocity_step(qll_calc_work *work, double flow_m3s, double bore_m, d
 static void run_velocity(qll_calc_work *work)
 {
     double flow_m3s = qll_work_number(work, "flow");
-    qll_work_within(work, "flow", flow_m3s, 0, 100, "a flow between 0 and 100 m3/s is meant");
+    qll_work_within(work, "flow", flow_m3s, 0, 100);
     const qll_pipe_size *size = NULL;
     double bore_m = qll_work_bore_m(work, &size);
     double velocity_m_s = qll_pipe_velocity_m_s(flow_m3s, bore_m);
@@ -38,7 +38,6 @@ static void run_velocity(qll_calc_work *work)
 const qll_calc qll_calc_velocity = {
     .id = QLL_CALC_VELOCITY,
     .name = "velocity",
-    .question = "how fast does the water run in a pipe?",
     .inputs = velocity_inputs,
     .input_count = QLL_COUNT(velocity_inputs),
     .formula = "v = Q / (pi d^2 / 4)",
@@ -48,10 +47,10 @@ const qll_calc qll_calc_velocity = {
 /* ---- friction ---- */
 
 static const qll_calc_input friction_inputs[] = {
-    {.key = "flow", .kind = QLL_KIND_FLOW, .required = true, .help = "through the pipe"},
+    {.key = "flow", .kind = QLL_KIND_FLOW, .required = true, .help = QLL_TEXT_HELP_THROUGH_PIPE},
     QLL_INPUT_PIPE,
-    {.key = "length", .kind = QLL_KIND_LENGTH, .required = true, .help = "of the pipe"},
-    {.key = "roughness", .kind = QLL_KIND_LENGTH, .help = "of the wall; default by material"},
+    {.key = "length", .kind = QLL_KIND_LENGTH, .required = true, .help = QLL_TEXT_HELP_OF_PIPE},
+    {.key = "roughness", .kind = QLL_KIND_LENGTH, .help = QLL_TEXT_HELP_ROUGHNESS},
     QLL_INPUT_TEMPERATURE,
 };
 
@@ -62,7 +61,7 @@ static double roughness_m(qll_calc_work *work, const qll_pipe_size *size)
 {
     if (qll_work_given(work, "roughness")) {
         double given_m = qll_work_number(work, "roughness");
-        qll_work_within(work, "roughness", given_m, 0, 5e-3, "a roughness lies between 0 and 5 mm");
+        qll_work_within(work, "roughness", given_m, 0, 5e-3);
         return given_m;
     }
     if (size != NULL) {
@@ -86,12 +85,11 @@ static qll_calc_step_id factor_step(double reynolds)
 static void run_friction(qll_calc_work *work)
 {
     double flow_m3s = qll_work_number(work, "flow");
-    qll_work_within(work, "flow", flow_m3s, 1e-9, 100,
-                    "a flow above nothing, up to 100 m3/s, is meant");
+    qll_work_within(work, "flow", flow_m3s, 1e-9, 100);
     const qll_pipe_size *size = NULL;
     double bore_m = qll_work_bore_m(work, &size);
     double length_m = qll_work_number(work, "length");
-    qll_work_within(work, "length", length_m, 0, 1e5, "a length between 0 and 100 km is meant");
+    qll_work_within(work, "length", length_m, 0, 1e5);
     const qll_pipe_run run = {
         .bore_m = bore_m, .length_m = length_m, .roughness_m = roughness_m(work, size)};
     qll_water water = qll_work_water(work, 0);
@@ -131,7 +129,6 @@ static void run_friction(qll_calc_work *work)
 const qll_calc qll_calc_friction = {
     .id = QLL_CALC_FRICTION,
     .name = "friction",
-    .question = "how much pressure does a length of pipe cost?",
     .inputs = friction_inputs,
     .input_count = QLL_COUNT(friction_inputs),
     .formula = "dp = f L/d rho v^2/2",
@@ -141,19 +138,19 @@ const qll_calc qll_calc_friction = {
 /* ---- friction-factor ---- */
 
 static const qll_calc_input factor_inputs[] = {
-    {.key = "reynolds", .kind = QLL_KIND_NUMBER, .required = true, .help = "Reynolds number"},
+    {.key = "reynolds", .kind = QLL_KIND_NUMBER, .required = true, .help = QLL_TEXT_HELP_REYNOLDS},
     {.key = "relative_roughness",
      .kind = QLL_KIND_NUMBER,
      .required = true,
-     .help = "roughness over bore"},
+     .help = QLL_TEXT_HELP_RELATIVE},
 };
 
 static void run_friction_factor(qll_calc_work *work)
 {
     double reynolds = qll_work_number(work, "reynolds");
-    qll_work_within(work, "reynolds", reynolds, 1e-3, 1e15, "Re lies above 0");
+    qll_work_within(work, "reynolds", reynolds, 1e-3, 1e15);
     double relative = qll_work_number(work, "relative_roughness");
-    qll_work_within(work, "relative_roughness", relative, 0, 0.1, "e/d lies between 0 and 0.1");
+    qll_work_within(work, "relative_roughness", relative, 0, 0.1);
     double factor = qll_pipe_friction_factor(reynolds, relative);
     qll_write_format(qll_work_step(work, factor_step(reynolds)), "Re = %.6g, e/d = %.6g: f = %.10g",
                      reynolds, relative, factor);
@@ -166,7 +163,6 @@ static void run_friction_factor(qll_calc_work *work)
 const qll_calc qll_calc_friction_factor = {
     .id = QLL_CALC_FRICTION_FACTOR,
     .name = "friction-factor",
-    .question = "what is the Darcy friction factor?",
     .inputs = factor_inputs,
     .input_count = QLL_COUNT(factor_inputs),
     .formula = "1/sqrt f = -2 lg(e/(3.7 d) + 2.51/(Re sqrt f))",
@@ -176,15 +172,18 @@ const qll_calc qll_calc_friction_factor = {
 /* ---- strainer ---- */
 
 static const qll_calc_input strainer_inputs[] = {
-    {.key = "mesh", .kind = QLL_KIND_NUMBER, .help = "ASTM E11 mesh number"},
-    {.key = "opening", .kind = QLL_KIND_LENGTH, .help = "clear opening, with wire"},
-    {.key = "wire", .kind = QLL_KIND_LENGTH, .help = "wire diameter"},
+    {.key = "mesh", .kind = QLL_KIND_NUMBER, .help = QLL_TEXT_HELP_MESH},
+    {.key = "opening", .kind = QLL_KIND_LENGTH, .help = QLL_TEXT_HELP_OPENING},
+    {.key = "wire", .kind = QLL_KIND_LENGTH, .help = QLL_TEXT_HELP_WIRE},
     {.key = "area_ratio",
      .kind = QLL_KIND_NUMBER,
      .fallback = "2",
-     .help = "screen area over pipe area, 2 to 4 is common practice, no source"},
-    {.key = "blocked", .kind = QLL_KIND_NUMBER, .fallback = "0", .help = "share of the openings"},
-    {.key = "flow", .kind = QLL_KIND_FLOW, .required = true, .help = "through the strainer"},
+     .help = QLL_TEXT_HELP_AREA_RATIO},
+    {.key = "blocked", .kind = QLL_KIND_NUMBER, .fallback = "0", .help = QLL_TEXT_HELP_BLOCKED},
+    {.key = "flow",
+     .kind = QLL_KIND_FLOW,
+     .required = true,
+     .help = QLL_TEXT_HELP_THROUGH_STRAINER},
     QLL_INPUT_PIPE,
     QLL_INPUT_TEMPERATURE,
 };
@@ -195,7 +194,8 @@ static qll_screen read_screen(qll_calc_work *work)
     bool by_wire = qll_work_given(work, "opening") || qll_work_given(work, "wire");
     if (qll_work_given(work, "mesh") && by_wire) {
         qll_work_refuse(work, "mesh", 0, QLL_CODE_CONTRADICTION,
-                        "give either a mesh or an opening with its wire, not both", "");
+                        QLL_SAYS_WITH(INPUT_EITHER, qll_as_is("mesh"), qll_as_is("opening + wire")),
+                        NULL);
     }
     if (qll_work_given(work, "mesh")) {
         double mesh = qll_work_number(work, "mesh");
@@ -203,23 +203,21 @@ static qll_screen read_screen(qll_calc_work *work)
         screen = qll_screen_mesh(is_whole ? (int)mesh : 0);
         if (isnan(screen.opening_m) && !isnan(mesh)) {
             qll_work_refuse(work, "mesh", 0, QLL_CODE_UNKNOWN_WORD,
-                            "is not one of 20, 30, 40, 50, 60, 80 and 100 mesh", "");
+                            QLL_SAYS_WITH(MESH_UNKNOWN, qll_as_number(mesh)), NULL);
         }
     } else if (qll_work_given(work, "opening") && qll_work_given(work, "wire")) {
         screen = (qll_screen){.opening_m = qll_work_number(work, "opening"),
                               .wire_m = qll_work_number(work, "wire")};
-        qll_work_within(work, "opening", screen.opening_m, 1e-5, 0.02,
-                        "an opening lies between 0.01 and 20 mm");
-        qll_work_within(work, "wire", screen.wire_m, 1e-5, 0.01,
-                        "a wire lies between 0.01 and 10 mm");
+        qll_work_within(work, "opening", screen.opening_m, 1e-5, 0.02);
+        qll_work_within(work, "wire", screen.wire_m, 1e-5, 0.01);
     } else {
         screen = (qll_screen){.opening_m = NAN, .wire_m = NAN};
         qll_work_refuse(work, "mesh", 0, QLL_CODE_MISSING_KEY,
-                        "must be given, or an opening with its wire", "mesh=40");
+                        QLL_SAYS_WITH(INPUT_EITHER, qll_as_is("mesh"), qll_as_is("opening + wire")),
+                        QLL_SAYS_WITH(VALUE, qll_as_is("mesh=40")));
     }
     screen.area_ratio = qll_work_number(work, "area_ratio");
-    qll_work_within(work, "area_ratio", screen.area_ratio, 0.5, 20,
-                    "a screen has between half and twenty times the pipe's area");
+    qll_work_within(work, "area_ratio", screen.area_ratio, 0.5, 20);
     return screen;
 }
 
@@ -227,12 +225,11 @@ static void run_strainer(qll_calc_work *work)
 {
     qll_screen screen = read_screen(work);
     double flow_m3s = qll_work_number(work, "flow");
-    qll_work_within(work, "flow", flow_m3s, 1e-9, 100,
-                    "a flow above nothing, up to 100 m3/s, is meant");
+    qll_work_within(work, "flow", flow_m3s, 1e-9, 100);
     const qll_pipe_size *size = NULL;
     double bore_m = qll_work_bore_m(work, &size);
     double blocked = qll_work_number(work, "blocked");
-    qll_work_within(work, "blocked", blocked, 0, 0.99, "the blocked share lies between 0 and 0.99");
+    qll_work_within(work, "blocked", blocked, 0, 0.99);
     qll_water water = qll_work_water(work, 0);
     double clean_pa = qll_screen_drop_pa(&screen, bore_m, 0, flow_m3s, &water);
     double drop_pa = qll_screen_drop_pa(&screen, bore_m, blocked, flow_m3s, &water);
@@ -257,7 +254,6 @@ static void run_strainer(qll_calc_work *work)
 const qll_calc qll_calc_strainer = {
     .id = QLL_CALC_STRAINER,
     .name = "strainer",
-    .question = "what does a strainer cost, clean or part blocked?",
     .inputs = strainer_inputs,
     .input_count = QLL_COUNT(strainer_inputs),
     .formula = "dp = beta (1 - a^2)/a^2 rho v^2/2, v the velocity before the screen",
@@ -267,21 +263,25 @@ const qll_calc qll_calc_strainer = {
 /* ---- water ---- */
 
 static const qll_calc_input water_inputs[] = {
-    {.key = "temperature", .kind = QLL_KIND_TEMPERATURE, .required = true, .help = "0 to 100 degC"},
-    {.key = "pressure", .kind = QLL_KIND_PRESSURE, .fallback = "0 psi", .help = "of the water"},
+    {.key = "temperature",
+     .kind = QLL_KIND_TEMPERATURE,
+     .required = true,
+     .help = QLL_TEXT_HELP_LIQUID},
+    {.key = "pressure",
+     .kind = QLL_KIND_PRESSURE,
+     .fallback = "0 psi",
+     .help = QLL_TEXT_HELP_OF_WATER},
     QLL_INPUT_BAROMETRIC,
 };
 
 static void run_water(qll_calc_work *work)
 {
     double gauge_pa = qll_work_number(work, "pressure");
-    qll_work_within(work, "pressure", gauge_pa, -101325, 10e6,
-                    "a pressure up to 10 MPa (1450 psi) is meant");
+    qll_work_within(work, "pressure", work->barometric_pa + gauge_pa, 0, 10e6);
     qll_water water = qll_work_water(work, gauge_pa);
     /* Water boils at 100 degC under 101.42 kPa and not 101.325: that much is rounding. */
     if (work->barometric_pa + gauge_pa < 0.99 * water.vapour_pressure_pa) {
-        qll_work_refuse(work, "pressure", 0, QLL_CODE_OUT_OF_RANGE,
-                        "lies below the vapour pressure: there it boils, and is no liquid", "");
+        qll_work_refuse(work, "pressure", 0, QLL_CODE_OUT_OF_RANGE, QLL_SAYS(INPUT_BOILS), NULL);
     }
     qll_work_result(work, "density_kg_m3", water.density_kg_m3, QLL_KIND_DENSITY);
     qll_work_result(work, "viscosity_pa_s", water.viscosity_pa_s, QLL_KIND_VISCOSITY);
@@ -294,7 +294,6 @@ static void run_water(qll_calc_work *work)
 const qll_calc qll_calc_water = {
     .id = QLL_CALC_WATER,
     .name = "water",
-    .question = "what are the properties of water?",
     .inputs = water_inputs,
     .input_count = QLL_COUNT(water_inputs),
     .formula = "closed forms, docs/theory/water.md",

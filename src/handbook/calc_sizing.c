@@ -7,24 +7,18 @@
 
 #define QLL_COUNT(array) (sizeof(array) / sizeof((array)[0]))
 
-#define QLL_INPUT_SIZING                                                                       \
-    QLL_INPUT_INLET_OUTLET, QLL_INPUT_FL, QLL_INPUT_FD,                                        \
-        {.key = "valve_bore",                                                                  \
-         .kind = QLL_KIND_LENGTH,                                                              \
-         .help = "inside diameter of the valve's ends"},                                       \
-        {.key = "pipe_in_bore",                                                                \
-         .kind = QLL_KIND_LENGTH,                                                              \
-         .help = "of the pipe before it; not given: no reducer"},                              \
-        {.key = "pipe_out_bore",                                                               \
-         .kind = QLL_KIND_LENGTH,                                                              \
-         .help = "of the pipe behind it; not given: no reducer"},                              \
-        QLL_INPUT_FLUID,                                                                       \
-        {.key = "critical_pressure",                                                           \
-         .kind = QLL_KIND_PRESSURE,                                                            \
-         .fallback = "22064 kPa abs",                                                          \
-         .help = "of the liquid, absolute; water's by IAPWS"},                                 \
-    {                                                                                          \
-        .key = "viscosity", .kind = QLL_KIND_VISCOSITY, .help = "instead of the temperature's" \
+#define QLL_INPUT_SIZING                                                                      \
+    QLL_INPUT_INLET_OUTLET, QLL_INPUT_FL, QLL_INPUT_FD,                                       \
+        {.key = "valve_bore", .kind = QLL_KIND_LENGTH, .help = QLL_TEXT_HELP_VALVE_BORE},     \
+        {.key = "pipe_in_bore", .kind = QLL_KIND_LENGTH, .help = QLL_TEXT_HELP_PIPE_BEFORE},  \
+        {.key = "pipe_out_bore", .kind = QLL_KIND_LENGTH, .help = QLL_TEXT_HELP_PIPE_BEHIND}, \
+        QLL_INPUT_FLUID,                                                                      \
+        {.key = "critical_pressure",                                                          \
+         .kind = QLL_KIND_PRESSURE,                                                           \
+         .fallback = "22064 kPa abs",                                                         \
+         .help = QLL_TEXT_HELP_CRITICAL},                                                     \
+    {                                                                                         \
+        .key = "viscosity", .kind = QLL_KIND_VISCOSITY, .help = QLL_TEXT_HELP_INSTEAD         \
     }
 
 static qll_sizing_case read_case(qll_calc_work *work)
@@ -33,20 +27,20 @@ static qll_sizing_case read_case(qll_calc_work *work)
     qll_work_fluid_read(work, &at.water);
     if (qll_work_given(work, "viscosity")) {
         at.water.viscosity_pa_s = qll_work_number(work, "viscosity");
-        qll_work_within(work, "viscosity", at.water.viscosity_pa_s, 1e-6, 100,
-                        "a viscosity between 0.001 mPa s and 100 Pa s is meant");
+        qll_work_within(work, "viscosity", at.water.viscosity_pa_s, 1e-6, 100);
     }
     double critical_pa = qll_work_liquid_pa(work, "critical_pressure");
-    qll_work_within(work, "critical_pressure", critical_pa, 1e5, 1e9,
-                    "a critical pressure between 0.1 and 1000 MPa is meant");
+    qll_work_within(work, "critical_pressure", critical_pa, 1e5, 1e9);
     if (at.water.vapour_pressure_pa >= critical_pa) {
         qll_work_refuse(work, "vapour_pressure", 0, QLL_CODE_CONTRADICTION,
-                        "must be below the critical pressure", "");
+                        QLL_SAYS_WITH(INPUT_NOT_BELOW, qll_as_is("critical_pressure")), NULL);
     }
     if (!qll_work_given(work, "valve_bore")
         && (qll_work_given(work, "pipe_in_bore") || qll_work_given(work, "pipe_out_bore"))) {
         qll_work_refuse(work, "valve_bore", 0, QLL_CODE_MISSING_KEY,
-                        "must be given with the bore of a pipe", "");
+                        QLL_SAYS_WITH(INPUT_WITH, qll_as_is("valve_bore"),
+                                      qll_as_is("pipe_in_bore, pipe_out_bore")),
+                        NULL);
     }
     return (qll_sizing_case){.inlet_pa = at.inlet_pa,
                              .outlet_pa = at.outlet_pa,
@@ -112,14 +106,14 @@ static void put_results(qll_calc_work *work, const qll_sizing *sizing)
 /* ---- valve-coefficient ---- */
 
 static const qll_calc_input coefficient_inputs[] = {
-    {.key = "flow", .kind = QLL_KIND_FLOW, .required = true, .help = "through the valve"},
+    {.key = "flow", .kind = QLL_KIND_FLOW, .required = true, .help = QLL_TEXT_HELP_THROUGH_VALVE},
     QLL_INPUT_SIZING,
 };
 
 static void run_coefficient(qll_calc_work *work)
 {
     double flow_m3s = qll_work_number(work, "flow");
-    qll_work_within(work, "flow", flow_m3s, 0, 100, "a flow between 0 and 100 m3/s is meant");
+    qll_work_within(work, "flow", flow_m3s, 0, 100);
     const qll_sizing_case given = read_case(work);
     if (work->problems->refusal_count > 0) {
         return;
@@ -141,7 +135,6 @@ static void run_coefficient(qll_calc_work *work)
 const qll_calc qll_calc_valve_coefficient = {
     .id = QLL_CALC_VALVE_COEFFICIENT,
     .name = "valve-coefficient",
-    .question = "how large a flow coefficient passes this flow?",
     .inputs = coefficient_inputs,
     .input_count = QLL_COUNT(coefficient_inputs),
     .formula = "Kv = Q/FP sqrt((rho/rho0)/dp), choked at dp = (FLP/FP)^2 (p1 - FF pv)",
@@ -180,7 +173,6 @@ static void run_flow(qll_calc_work *work)
 const qll_calc qll_calc_valve_flow = {
     .id = QLL_CALC_VALVE_FLOW,
     .name = "valve-flow",
-    .question = "how much does an opening pass?",
     .inputs = flow_inputs,
     .input_count = QLL_COUNT(flow_inputs),
     .formula = "Q = Kv FP sqrt(dp/(rho/rho0)), choked at dp = (FLP/FP)^2 (p1 - FF pv)",

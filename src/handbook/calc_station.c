@@ -1,5 +1,5 @@
 /* Calculations about valves that work together. */
-#include "handbook/work.h"
+#include "handbook/work_valve.h"
 #include "station/balance.h"
 
 #include <math.h>
@@ -7,14 +7,14 @@
 #define QLL_COUNT(array) (sizeof(array) / sizeof((array)[0]))
 
 static const qll_calc_input parallel_inputs[] = {
-    {.key = "inlet", .kind = QLL_KIND_PRESSURE, .required = true, .help = "before all valves"},
-    {.key = "flow", .kind = QLL_KIND_FLOW, .required = true, .help = "through all of them"},
+    {.key = "inlet", .kind = QLL_KIND_PRESSURE, .required = true, .help = QLL_TEXT_HELP_BEFORE_ALL},
+    {.key = "flow", .kind = QLL_KIND_FLOW, .required = true, .help = QLL_TEXT_HELP_THROUGH_ALL},
     {.key = "valves",
      .is_word = true,
      .required = true,
      .repeated = true,
-     .help = "kv:set:band, for example \"6.3 m3/h:3.5 bar:1.2 bar\""},
-    {.key = "fl", .kind = QLL_KIND_NUMBER, .fallback = "0.9", .help = "pressure recovery factor"},
+     .help = QLL_TEXT_HELP_LEG},
+    QLL_INPUT_FL,
     QLL_INPUT_TEMPERATURE,
     QLL_INPUT_BAROMETRIC,
 };
@@ -37,8 +37,8 @@ static bool read_leg(qll_calc_work *work, legs *all, size_t i, double fl)
     double band_pa = qll_work_part(work, "valves", i, parts[2], QLL_KIND_PRESSURE_DIFFERENCE);
     if (!(kv_m3h > 0 && band_pa > 0 && set_pa > 0)) {
         if (!isnan(kv_m3h) && !isnan(band_pa) && !isnan(set_pa)) {
-            qll_work_refuse(work, "valves", i, QLL_CODE_OUT_OF_RANGE,
-                            "kv, set and band must be above 0", "");
+            qll_work_refuse(work, "valves", i, QLL_CODE_OUT_OF_RANGE, QLL_SAYS(INPUT_LEG_ABOVE),
+                            NULL);
         }
         return false;
     }
@@ -50,7 +50,6 @@ static bool read_leg(qll_calc_work *work, legs *all, size_t i, double fl)
                                  .xfz = 1, /* only flows are asked for */
                                  .strainer_kv_m3h = NAN};
     qll_status status = qll_opening_law_make(&all->valves[i], work->arena, &all->laws[i]);
-    work->no_memory = work->no_memory || status == QLL_NO_MEMORY;
     all->branches[i] = (qll_branch){.valve = &all->valves[i],
                                     .law = &all->laws[i],
                                     .set_pa_gauge = set_pa,
@@ -66,7 +65,6 @@ static bool read_legs(qll_calc_work *work, legs *all, double fl)
     all->laws = qll_arena_take(work->arena, all->count, sizeof *all->laws);
     all->branches = qll_arena_take(work->arena, all->count, sizeof *all->branches);
     if (all->valves == NULL || all->laws == NULL || all->branches == NULL) {
-        work->no_memory = true;
         return false;
     }
     bool read = true;
@@ -83,12 +81,10 @@ static void split_flow(qll_calc_work *work, const qll_stage_solver *solver, doub
     qll_branch_state *states = qll_arena_take(work->arena, count, sizeof *states);
     double *flows_m3s = qll_arena_take(work->arena, count, sizeof *flows_m3s);
     if (states == NULL || flows_m3s == NULL) {
-        work->no_memory = true;
         return;
     }
     if (!point.passes) {
-        qll_work_refuse(work, "flow", 0, QLL_CODE_OUT_OF_RANGE,
-                        "is more than these valves can pass from this inlet", "");
+        qll_work_refuse(work, "flow", 0, QLL_CODE_OUT_OF_RANGE, QLL_SAYS(INPUT_TOO_MUCH), NULL);
         return;
     }
     qll_stage_states(solver, inlet_pa, flow_m3s, point.outlet_pa, states);
@@ -110,14 +106,12 @@ static void split_flow(qll_calc_work *work, const qll_stage_solver *solver, doub
 static void run_parallel(qll_calc_work *work)
 {
     double inlet_pa = qll_work_absolute_pa(work, "inlet");
-    qll_work_within(work, "inlet", inlet_pa, 1e3, 10e6, "an inlet up to 10 MPa is meant");
+    qll_work_within(work, "inlet", inlet_pa, 1e3, 10e6);
     double flow_m3s = qll_work_number(work, "flow");
-    qll_work_within(work, "flow", flow_m3s, 0, 100, "a flow between 0 and 100 m3/s is meant");
+    qll_work_within(work, "flow", flow_m3s, 0, 100);
     qll_water water = qll_work_water(work, inlet_pa - work->barometric_pa);
-    double fl = qll_work_number(work, "fl");
-    qll_work_within(work, "fl", fl, 0.2, 1, "FL lies between 0.2 and 1");
     legs all;
-    if (!read_legs(work, &all, fl) || work->problems->refusal_count > 0) {
+    if (!read_legs(work, &all, qll_work_fl(work)) || work->problems->refusal_count > 0) {
         return;
     }
     const qll_stage stage = {.branches = all.branches,
@@ -126,7 +120,6 @@ static void run_parallel(qll_calc_work *work)
     qll_stage_solver *solver = NULL;
     if (qll_stage_solver_make(&stage, &water, work->barometric_pa, work->arena, &solver)
         != QLL_OK) {
-        work->no_memory = true;
         return;
     }
     split_flow(work, solver, inlet_pa, flow_m3s, all.count);
@@ -135,7 +128,6 @@ static void run_parallel(qll_calc_work *work)
 const qll_calc qll_calc_parallel_split = {
     .id = QLL_CALC_PARALLEL_SPLIT,
     .name = "parallel-split",
-    .question = "how do valves side by side share a flow?",
     .inputs = parallel_inputs,
     .input_count = QLL_COUNT(parallel_inputs),
     .formula = "sum of Kv_i min(1, (set_i - p2)/band_i) sqrt(p1 - p2) = Q",

@@ -11,15 +11,10 @@
 
 static const qll_calc_input wave_inputs[] = {
     QLL_INPUT_PIPE,
-    {.key = "wall", .kind = QLL_KIND_LENGTH, .help = "thickness, with a bore"},
-    {.key = "modulus", .kind = QLL_KIND_MODULUS, .help = "of the wall's elasticity, with a bore"},
-    {.key = "poisson",
-     .kind = QLL_KIND_NUMBER,
-     .help = "Poisson's ratio; default by the pipe, else 0.3"},
-    {.key = "anchoring",
-     .is_word = true,
-     .fallback = "joints",
-     .help = "joints (free to move), throughout, or upstream (held at that end only)"},
+    {.key = "wall", .kind = QLL_KIND_LENGTH, .help = QLL_TEXT_HELP_WALL},
+    {.key = "modulus", .kind = QLL_KIND_MODULUS, .help = QLL_TEXT_HELP_MODULUS},
+    {.key = "poisson", .kind = QLL_KIND_NUMBER, .help = QLL_TEXT_HELP_POISSON},
+    {.key = "anchoring", .is_word = true, .fallback = "joints", .help = QLL_TEXT_HELP_ANCHORING},
     QLL_INPUT_TEMPERATURE,
 };
 
@@ -28,8 +23,7 @@ static void read_wall(qll_calc_work *work, const qll_pipe_size *size, qll_surge_
     if (size != NULL) {
         const qll_material *material = qll_material_find(qll_text_of(size->material));
         if (material == NULL) {
-            qll_work_refuse(work, "pipe", 0, QLL_CODE_OUT_OF_RANGE,
-                            "is made of layers, for which there is no single modulus", "");
+            qll_work_refuse(work, "pipe", 0, QLL_CODE_OUT_OF_RANGE, QLL_SAYS(INPUT_LAYERS), NULL);
             return;
         }
         pipe->wall_m = size->wall_m;
@@ -38,22 +32,20 @@ static void read_wall(qll_calc_work *work, const qll_pipe_size *size, qll_surge_
     }
     if (qll_work_given(work, "wall")) {
         pipe->wall_m = qll_work_number(work, "wall");
-        qll_work_within(work, "wall", pipe->wall_m, 1e-4, 0.1,
-                        "a wall lies between 0.1 and 100 mm");
+        qll_work_within(work, "wall", pipe->wall_m, 1e-4, 0.1);
     }
     if (qll_work_given(work, "modulus")) {
         pipe->modulus_pa = qll_work_number(work, "modulus");
-        qll_work_within(work, "modulus", pipe->modulus_pa, 1e6, 1e12,
-                        "a modulus lies between 1 MPa and 1000 GPa");
+        qll_work_within(work, "modulus", pipe->modulus_pa, 1e6, 1e12);
     }
     if (size == NULL && (!qll_work_given(work, "wall") || !qll_work_given(work, "modulus"))) {
         qll_work_refuse(work, "wall", 0, QLL_CODE_MISSING_KEY,
-                        "must be given with a modulus when a bore is given", "");
+                        QLL_SAYS_WITH(INPUT_WITH, qll_as_is("wall + modulus"), qll_as_is("bore")),
+                        NULL);
     }
     if (qll_work_given(work, "poisson")) {
         pipe->poisson = qll_work_number(work, "poisson");
-        qll_work_within(work, "poisson", pipe->poisson, 0, 0.5,
-                        "Poisson's ratio lies between 0 and 0.5");
+        qll_work_within(work, "poisson", pipe->poisson, 0, 0.5);
     } else if (size == NULL && pipe->anchoring != QLL_ANCHORED_JOINTS) {
         qll_assumed_add(work->assumed, qll_as_is("poisson"), qll_as_number(0.3),
                         (qll_said){.id = QLL_TEXT_WHY_METALS});
@@ -62,8 +54,7 @@ static void read_wall(qll_calc_work *work, const qll_pipe_size *size, qll_surge_
 
 static qll_anchoring read_anchoring(qll_calc_work *work)
 {
-    size_t found = qll_work_choice(work, "anchoring", qll_anchoring_words, QLL_ANCHORING_COUNT,
-                                   " is no anchoring; it is joints, throughout or upstream");
+    size_t found = qll_work_choice(work, "anchoring", qll_anchoring_words, QLL_ANCHORING_COUNT);
     return found < QLL_ANCHORING_COUNT ? (qll_anchoring)found : QLL_ANCHORED_JOINTS;
 }
 
@@ -92,7 +83,6 @@ static void run_wave(qll_calc_work *work)
 const qll_calc qll_calc_wave_speed = {
     .id = QLL_CALC_WAVE_SPEED,
     .name = "wave-speed",
-    .question = "how fast does a pressure wave run in a pipe?",
     .inputs = wave_inputs,
     .input_count = QLL_COUNT(wave_inputs),
     .formula = "a = sqrt(K/rho)/sqrt(1 + K/E D/e c1), c1 = 1, 1 - nu^2 or 1.25 - nu by anchoring",
@@ -105,22 +95,20 @@ static const qll_calc_input surge_inputs[] = {
     {.key = "wave_speed",
      .kind = QLL_KIND_SPEED_OF_SOUND,
      .required = true,
-     .help = "in the pipe, see wave-speed"},
+     .help = QLL_TEXT_HELP_WAVE_SPEED},
     {.key = "velocity_change",
      .kind = QLL_KIND_VELOCITY,
      .required = true,
-     .help = "that the flow loses at once"},
+     .help = QLL_TEXT_HELP_LOST_AT_ONCE},
     QLL_INPUT_TEMPERATURE,
 };
 
 static void run_surge(qll_calc_work *work)
 {
     double wave_speed_m_s = qll_work_number(work, "wave_speed");
-    qll_work_within(work, "wave_speed", wave_speed_m_s, 1, 2000,
-                    "a wave in a water pipe runs at 1 to 2000 m/s");
+    qll_work_within(work, "wave_speed", wave_speed_m_s, 1, 2000);
     double change_m_s = qll_work_number(work, "velocity_change");
-    qll_work_within(work, "velocity_change", change_m_s, 0, 100,
-                    "a change between 0 and 100 m/s is meant");
+    qll_work_within(work, "velocity_change", change_m_s, 0, 100);
     qll_water water = qll_work_water(work, 0);
     double surge_pa = qll_surge_pa(water.density_kg_m3, wave_speed_m_s, change_m_s);
     qll_write_format(qll_work_step(work, QLL_CALC_STEP_SURGE), "%.6g x %.6g x %.6g = %.6g Pa",
@@ -135,7 +123,6 @@ static void run_surge(qll_calc_work *work)
 const qll_calc qll_calc_surge = {
     .id = QLL_CALC_SURGE,
     .name = "surge",
-    .question = "how high does the pressure jump when a flow stops at once?",
     .inputs = surge_inputs,
     .input_count = QLL_COUNT(surge_inputs),
     .formula = "dp = rho a dv",

@@ -10,10 +10,7 @@
 
 static const qll_calc_input cavitation_inputs[] = {
     QLL_INPUT_INLET_OUTLET,
-    {.key = "xfz",
-     .kind = QLL_KIND_NUMBER,
-     .fallback = "0.45",
-     .help = "ratio at which cavitation begins, at 6 bar inlet; 0.45 is our assumption"},
+    {.key = "xfz", .kind = QLL_KIND_NUMBER, .fallback = "0.45", .help = QLL_TEXT_HELP_XFZ},
     QLL_INPUT_FL,
     QLL_INPUT_FLUID,
 };
@@ -23,7 +20,7 @@ static void run_cavitation(qll_calc_work *work)
     qll_work_pressures at = qll_work_pressures_read(work);
     qll_work_fluid_read(work, &at.water);
     double xfz = qll_work_number(work, "xfz");
-    qll_work_within(work, "xfz", xfz, 0.05, 0.99, "xFz lies between 0.05 and 0.99");
+    qll_work_within(work, "xfz", xfz, 0.05, 0.99);
     const qll_cavitation_case given = {.inlet_pa = at.inlet_pa,
                                        .outlet_pa = at.outlet_pa,
                                        .vapour_pressure_pa = at.water.vapour_pressure_pa,
@@ -59,7 +56,6 @@ static void run_cavitation(qll_calc_work *work)
 const qll_calc qll_calc_cavitation = {
     .id = QLL_CALC_CAVITATION,
     .name = "cavitation",
-    .question = "does a valve cavitate at these pressures?",
     .inputs = cavitation_inputs,
     .input_count = QLL_COUNT(cavitation_inputs),
     .formula = "xF = (p1 - p2)/(p1 - pv) against xFzp1 = xFz (6 bar/p1)^0.125",
@@ -71,13 +67,16 @@ const qll_calc qll_calc_cavitation = {
 #define QLL_STAGES_MOST 8
 
 static const qll_calc_input split_inputs[] = {
-    {.key = "inlet", .kind = QLL_KIND_PRESSURE, .required = true, .help = "before the first stage"},
-    {.key = "outlet", .kind = QLL_KIND_PRESSURE, .required = true, .help = "behind the last stage"},
-    {.key = "stages", .kind = QLL_KIND_NUMBER, .fallback = "2", .help = "2 to 8"},
-    {.key = "xfz",
-     .kind = QLL_KIND_NUMBER,
-     .repeated = true,
-     .help = "of each stage's trim; once per stage, or not at all for equal trims"},
+    {.key = "inlet",
+     .kind = QLL_KIND_PRESSURE,
+     .required = true,
+     .help = QLL_TEXT_HELP_BEFORE_FIRST},
+    {.key = "outlet",
+     .kind = QLL_KIND_PRESSURE,
+     .required = true,
+     .help = QLL_TEXT_HELP_BEHIND_LAST},
+    {.key = "stages", .kind = QLL_KIND_NUMBER, .fallback = "2", .help = QLL_TEXT_HELP_STAGES},
+    {.key = "xfz", .kind = QLL_KIND_NUMBER, .repeated = true, .help = QLL_TEXT_HELP_XFZ_STAGES},
     QLL_INPUT_TEMPERATURE,
     QLL_INPUT_BAROMETRIC,
 };
@@ -85,29 +84,25 @@ static const qll_calc_input split_inputs[] = {
 static size_t read_stages(qll_calc_work *work, double *xfz)
 {
     double stages = qll_work_number(work, "stages");
-    if (!qll_work_within(work, "stages", stages, 2, QLL_STAGES_MOST, "2 to 8 stages are meant")) {
+    if (!qll_work_within(work, "stages", stages, 2, QLL_STAGES_MOST)) {
         return 0;
     }
     if (stages != floor(stages)) {
-        qll_work_refuse(work, "stages", 0, QLL_CODE_OUT_OF_RANGE, "must be a whole number", "");
+        qll_work_refuse(work, "stages", 0, QLL_CODE_OUT_OF_RANGE,
+                        QLL_SAYS_WITH(NOT_WHOLE, qll_as_number(stages)), NULL);
         return 0;
     }
     size_t count = (size_t)stages;
     size_t given = qll_work_count(work, "xfz");
     if (given != 0 && given != count) {
-        qll_work_refuse(work, "xfz", 0, QLL_CODE_BAD_ROW,
-                        "must be given once per stage, or not at all", "");
+        qll_work_refuse(work, "xfz", 0, QLL_CODE_BAD_ROW, QLL_SAYS(INPUT_ONCE_PER_STAGE), NULL);
         return 0;
     }
     for (size_t i = 0; i < given; i++) {
         xfz[i] = qll_work_part(work, "xfz", i, qll_work_word(work, "xfz", i), QLL_KIND_NUMBER);
-        if (isnan(xfz[i])) {
+        const qll_work_input input = {.key = "xfz", .nth = i, .kind = QLL_KIND_NUMBER};
+        if (!qll_work_part_within(work, &input, xfz[i], 0.05, 0.99)) {
             return 0; /* said already */
-        }
-        if (!(xfz[i] > 0.05 && xfz[i] < 1)) {
-            qll_work_refuse(work, "xfz", i, QLL_CODE_OUT_OF_RANGE, "xFz lies between 0.05 and 1",
-                            "");
-            return 0;
         }
     }
     return count;
@@ -125,8 +120,7 @@ static void run_split(qll_calc_work *work)
     bool trims = qll_work_given(work, "xfz");
     if (!qll_stage_split(at.inlet_pa, at.outlet_pa, at.water.vapour_pressure_pa, stages,
                          trims ? xfz : NULL, false, between_pa)) {
-        qll_work_refuse(work, "outlet", 0, QLL_CODE_OUT_OF_RANGE,
-                        "lies at or below the vapour pressure", "");
+        qll_work_refuse(work, "outlet", 0, QLL_CODE_OUT_OF_RANGE, QLL_SAYS(LEVEL_FLASHING), NULL);
         return;
     }
     double gauge_pa[QLL_STAGES_MOST];
@@ -153,7 +147,6 @@ static void run_split(qll_calc_work *work)
 const qll_calc qll_calc_stage_split = {
     .id = QLL_CALC_STAGE_SPLIT,
     .name = "stage-split",
-    .question = "which pressures between stages share the cavitation equally?",
     .inputs = split_inputs,
     .input_count = QLL_COUNT(split_inputs),
     .formula = "equal xF/xFz in every stage; two equal trims: pi = pv + sqrt((p1-pv)(p2-pv))",

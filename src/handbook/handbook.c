@@ -54,20 +54,15 @@ static void refuse_unknown(qll_calc_work *work, const qll_calc_argument *argumen
     for (size_t i = 0; i < calc->input_count; i++) {
         keys[i] = calc->inputs[i].key;
     }
-    qll_writer says = qll_writer_new(work->arena);
-    qll_write(&says, "\"");
-    qll_write_text(&says, argument->key);
-    qll_write(&says, "\" is not an input of ");
-    qll_write(&says, calc->name);
     const char *nearest = qll_words_nearest(argument->key, keys, calc->input_count);
     qll_problems_add(
         work->problems,
         (qll_fault){.code = QLL_CODE_UNKNOWN_KEY,
                     .place = {.source = argument->source},
-                    .says = QLL_SAYS_WITH(VALUE, qll_as_is(qll_writer_text(&says).bytes)),
-                    .hint = nearest == NULL ? NULL
-                                            : QLL_SAYS_WITH(VALUE, qll_as_is(qll_hint_sentence(
-                                                                       nearest, work->arena)))});
+                    .says = QLL_SAYS_WITH(KEY_UNKNOWN, qll_as_quoted(argument->key),
+                                          qll_as_is(calc->name),
+                                          qll_as_words(work->arena, keys, calc->input_count)),
+                    .hint = qll_hint_word(nearest, work->arena)});
 }
 
 /* Unknown and doubled arguments, then missing ones: in reading order. */
@@ -82,11 +77,10 @@ static void check_arguments(qll_calc_work *work)
         }
         for (size_t before = 0; before < i && !input->repeated; before++) {
             if (qll_text_equal(work->arguments[before].key, argument->key)) {
-                qll_problems_add(
-                    work->problems,
-                    (qll_fault){.code = QLL_CODE_DUPLICATE_KEY,
-                                .place = {.source = argument->source, .path = input->key},
-                                .says = QLL_SAYS_WITH(VALUE, qll_as_is("is given twice"))});
+                qll_problems_add(work->problems, (qll_fault){.code = QLL_CODE_DUPLICATE_KEY,
+                                                             .place = {.source = argument->source,
+                                                                       .path = input->key},
+                                                             .says = QLL_SAYS(INPUT_TWICE)});
                 break;
             }
         }
@@ -97,8 +91,9 @@ static void check_arguments(qll_calc_work *work)
             qll_problems_add(work->problems,
                              (qll_fault){.code = QLL_CODE_MISSING_KEY,
                                          .place = {.source = work->calc->name, .path = input->key},
-                                         .says = QLL_SAYS_WITH(VALUE, qll_as_is("must be given")),
-                                         .hint = QLL_SAYS_WITH(VALUE, qll_as_is(input->help))});
+                                         .says = QLL_SAYS_WITH(
+                                             KEY_MISSING, qll_as_is(work->calc->name),
+                                             qll_as_is(input->key), qll_as_text(input->help))});
         }
     }
 }
@@ -182,24 +177,20 @@ qll_status qll_calc_run(const qll_calc *calc, const qll_calc_argument *arguments
     check_arguments(&work);
     if (problems->refusal_count == 0 && find_input(calc, qll_text_of("barometric")) != NULL) {
         work.barometric_pa = qll_work_absolute_pa(&work, "barometric");
-        qll_work_within(&work, "barometric", work.barometric_pa, 30e3, 110e3,
-                        "the air's pressure lies between 30 and 110 kPa absolute");
+        qll_work_within(&work, "barometric", work.barometric_pa, 30e3, 110e3);
     }
     if (problems->refusal_count == 0) {
         calc->run(&work);
         close_steps(&work);
     }
-    if (work.no_memory || qll_arena_refused(arena) != refused) {
+    if (qll_arena_refused(arena) != refused) {
         return QLL_NO_MEMORY;
     }
     bool is_beyond = problems->refusal_count == 0 && !all_finite(&work);
     if (is_beyond) {
-        qll_problems_add(
-            problems,
-            (qll_fault){.code = QLL_CODE_OUT_OF_RANGE,
-                        .place = {.source = calc->name},
-                        .says = QLL_SAYS_WITH(
-                            VALUE, qll_as_is("these inputs lie outside the method's range"))});
+        qll_problems_add(problems, (qll_fault){.code = QLL_CODE_OUT_OF_RANGE,
+                                               .place = {.source = calc->name},
+                                               .says = QLL_SAYS(INPUT_BEYOND)});
     }
     *answer = (qll_calc_answer){.calc = calc,
                                 .arguments = arguments,

@@ -14,8 +14,8 @@ typedef struct qll_calc_input {
     bool required;
     bool repeated;        /* may be given more than once */
     const char *fallback; /* text read when it is not given; NULL if none */
-    const char *help;
-    const char *example; /* NULL: any of its kind will do */
+    qll_text_id help;     /* what it is */
+    const char *example;  /* NULL: any of its kind will do */
 } qll_calc_input;
 
 /** One "key=value" as the user gave it. */
@@ -76,7 +76,6 @@ typedef struct qll_calc_work qll_calc_work;
 struct qll_calc {
     qll_calc_id id;
     const char *name;
-    const char *question; /* what it answers, one line */
     const qll_calc_input *inputs;
     size_t input_count;
     const char *formula;

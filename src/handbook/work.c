@@ -15,7 +15,7 @@ static const qll_calc_input *input_of(const qll_calc_work *work, const char *key
             return &work->calc->inputs[i];
         }
     }
-    assert(false && "a calculation asked for an input it does not list");
+    assert(false); /* a calculation asked for an input it does not list */
     return NULL;
 }
 
@@ -47,29 +47,61 @@ size_t qll_work_count(const qll_calc_work *work, const char *key)
 }
 
 void qll_work_refuse(qll_calc_work *work, const char *key, size_t nth, qll_code code,
-                     const char *text, const char *hint)
+                     const qll_said *says, const qll_said *hint)
 {
     const qll_calc_argument *argument = argument_of(work, key, nth);
     const char *source = argument == NULL ? work->calc->name : argument->source;
-    qll_problems_add(work->problems,
-                     (qll_fault){.code = code,
-                                 .place = {.source = source, .path = key},
-                                 .says = QLL_SAYS_WITH(VALUE, qll_as_is(text)),
-                                 .hint = hint == NULL || hint[0] == '\0'
-                                             ? NULL
-                                             : QLL_SAYS_WITH(VALUE, qll_as_is(hint))});
+    qll_problems_add(work->problems, (qll_fault){.code = code,
+                                                 .place = {.source = source, .path = key},
+                                                 .says = says,
+                                                 .hint = hint});
 }
 
-bool qll_work_within(qll_calc_work *work, const char *key, double value, double low, double high,
-                     const char *says)
+void qll_work_refuse_no_pipe(qll_calc_work *work, const char *key, const char *instead)
 {
-    if (value >= low && value <= high) {
-        return true;
+    qll_work_refuse(work, key, 0, QLL_CODE_MISSING_KEY,
+                    QLL_SAYS_WITH(INPUT_EITHER, qll_as_is("pipe + nominal"), qll_as_is(instead)),
+                    QLL_SAYS_WITH(VALUE, qll_as_is("pipe=\"copper L\" nominal=\"1 in\"")));
+}
+
+/* A limit of an input as its reader knows it: pressures are limited above vacuum. */
+static qll_argument limit_of(qll_calc_work *work, double limit, qll_kind kind)
+{
+    if (kind != QLL_KIND_PRESSURE) {
+        return qll_as_quantity(limit, kind);
     }
-    if (!isnan(value)) {
-        qll_work_refuse(work, key, 0, QLL_CODE_OUT_OF_RANGE, says, "");
+    const qll_argument pressure = qll_as_quantity(limit, QLL_KIND_PRESSURE_DIFFERENCE);
+    return qll_as_said(work->arena, (qll_said){QLL_TEXT_VALUE_ABSOLUTE, {pressure}});
+}
+
+/* Where a method begins at next to nothing, what is less is said not to be above 0. */
+#define QLL_NEXT_TO_NOTHING 1e-6
+
+static bool is_within(qll_calc_work *work, const qll_work_input *input, qll_argument found,
+                      double value, double low, double high)
+{
+    if (!(value >= low && value <= high) && !isnan(value)) {
+        const bool is_below = value < low;
+        const bool is_nothing = is_below && low > 0 && low <= QLL_NEXT_TO_NOTHING;
+        const qll_said says = {is_nothing ? QLL_TEXT_INPUT_NOTHING
+                               : is_below ? QLL_TEXT_INPUT_BELOW
+                                          : QLL_TEXT_INPUT_ABOVE,
+                               {found, limit_of(work, is_below ? low : high, input->kind)}};
+        qll_work_refuse(work, input->key, input->nth, QLL_CODE_OUT_OF_RANGE, &says, NULL);
     }
-    return false;
+    return value >= low && value <= high;
+}
+
+bool qll_work_within(qll_calc_work *work, const char *key, double value, double low, double high)
+{
+    const qll_work_input input = {.key = key, .kind = input_of(work, key)->kind};
+    return is_within(work, &input, qll_as_quoted(qll_work_word(work, key, 0)), value, low, high);
+}
+
+bool qll_work_part_within(qll_calc_work *work, const qll_work_input *input, double value,
+                          double low, double high)
+{
+    return is_within(work, input, qll_as_quantity(value, input->kind), value, low, high);
 }
 
 qll_text qll_work_word(qll_calc_work *work, const char *key, size_t nth)
@@ -85,7 +117,7 @@ qll_text qll_work_word(qll_calc_work *work, const char *key, size_t nth)
     const qll_text taken = qll_text_of(input->fallback);
     qll_assumed_add(work->assumed, qll_as_is(key),
                     input->is_word ? qll_as_is_text(taken) : qll_as_written(taken, input->kind),
-                    (qll_said){QLL_TEXT_VALUE, {qll_as_is(input->help)}});
+                    (qll_said){.id = input->help});
     return taken;
 }
 
@@ -147,23 +179,17 @@ double qll_work_liquid_pa(qll_calc_work *work, const char *key)
         || quantity.base == QLL_PRESSURE_ABSOLUTE) {
         return pressure_pa;
     }
-    qll_writer says = qll_writer_new(work->arena);
-    qll_write_quoted(&says, argument->value);
-    qll_write_format(&says,
-                     " is read as a gauge pressure, %.6g kPa absolute; a liquid's own pressures "
-                     "are mostly told absolute, as \"1.7 kPa abs\"",
-                     pressure_pa / 1e3);
-    (void)qll_problems_add(
-        work->problems,
-        (qll_fault){.code = QLL_CODE_WRONG_UNIT,
-                    .level = QLL_WARNING,
-                    .place = {.source = argument->source, .path = key},
-                    .says = QLL_SAYS_WITH(VALUE, qll_as_is(qll_writer_text(&says).bytes))});
+    qll_problems_add(work->problems,
+                     (qll_fault){.code = QLL_CODE_WRONG_UNIT,
+                                 .level = QLL_WARNING,
+                                 .place = {.source = argument->source, .path = key},
+                                 .says = QLL_SAYS_WITH(
+                                     INPUT_READ_AS_GAUGE, qll_as_quoted(argument->value),
+                                     qll_as_quantity(pressure_pa, QLL_KIND_PRESSURE_DIFFERENCE))});
     return pressure_pa;
 }
 
-size_t qll_work_choice(qll_calc_work *work, const char *key, const char *const *words, size_t count,
-                       const char *says)
+size_t qll_work_choice(qll_calc_work *work, const char *key, const char *const *words, size_t count)
 {
     qll_text word = qll_work_word(work, key, 0);
     for (size_t i = 0; i < count; i++) {
@@ -171,19 +197,18 @@ size_t qll_work_choice(qll_calc_work *work, const char *key, const char *const *
             return i;
         }
     }
-    qll_writer text = qll_writer_new(work->arena);
-    qll_write_quoted(&text, word);
-    qll_write(&text, says);
-    qll_work_refuse(work, key, 0, QLL_CODE_UNKNOWN_WORD, qll_writer_text(&text).bytes,
-                    qll_hint_sentence(qll_words_nearest(word, words, count), work->arena));
+    const qll_said what = {QLL_TEXT_A_WORD_FOR, {qll_as_is(key)}};
+    qll_work_refuse(work, key, 0, QLL_CODE_UNKNOWN_WORD,
+                    QLL_SAYS_WITH(WORD_UNKNOWN, qll_as_quoted(word), qll_as_said(work->arena, what),
+                                  qll_as_words(work->arena, words, count)),
+                    qll_hint_word(qll_words_nearest(word, words, count), work->arena));
     return count;
 }
 
 qll_water qll_work_water(qll_calc_work *work, double pressure_pa_gauge)
 {
     double temperature = qll_work_number(work, "temperature");
-    qll_work_within(work, "temperature", temperature, 0, 100,
-                    "liquid water between 0 and 100 degC (32 and 212 degF) is meant");
+    qll_work_within(work, "temperature", temperature, 0, 100);
     return qll_water_at(temperature, work->barometric_pa + pressure_pa_gauge);
 }
 
@@ -193,15 +218,12 @@ static const qll_pipe_family *find_family(qll_calc_work *work)
     const qll_pipe_family *families = qll_pipe_families(&count);
     const char **words = qll_arena_take(work->arena, count, sizeof *words);
     if (words == NULL) {
-        work->no_memory = true;
         return NULL;
     }
     for (size_t i = 0; i < count; i++) {
         words[i] = families[i].word;
     }
-    size_t found = qll_work_choice(work, "pipe", words, count,
-                                   " is not a pipe family; they are listed in "
-                                   "docs/formats/survey.md");
+    size_t found = qll_work_choice(work, "pipe", words, count);
     return found < count ? &families[found] : NULL;
 }
 
@@ -219,25 +241,22 @@ static void refuse_size(qll_calc_work *work, const qll_pipe_table *table,
             nearest = size;
         }
     }
-    qll_writer says = qll_writer_new(work->arena);
-    qll_write_quoted(&says, qll_work_word(work, "nominal", 0));
-    qll_write(&says, " is not a size of ");
-    qll_write(&says, family->word);
-    qll_work_refuse(work, "nominal", 0, QLL_CODE_UNKNOWN_WORD, qll_writer_text(&says).bytes,
-                    qll_hint_sentence(nearest == NULL ? NULL : nearest->nominal, work->arena));
+    qll_work_refuse(work, "nominal", 0, QLL_CODE_UNKNOWN_WORD,
+                    QLL_SAYS_WITH(INPUT_NO_SIZE, qll_as_quoted(qll_work_word(work, "nominal", 0)),
+                                  qll_as_is(family->word)),
+                    qll_hint_word(nearest == NULL ? NULL : nearest->nominal, work->arena));
 }
 
 const qll_pipe_size *qll_work_pipe_size(qll_calc_work *work)
 {
     if (!qll_work_given(work, "pipe") || !qll_work_given(work, "nominal")) {
         qll_work_refuse(work, qll_work_given(work, "pipe") ? "nominal" : "pipe", 0,
-                        QLL_CODE_MISSING_KEY, "must be given: a pipe with its nominal size",
-                        "pipe=\"copper L\" nominal=\"1 in\"");
+                        QLL_CODE_MISSING_KEY,
+                        QLL_SAYS_WITH(INPUT_WITH, qll_as_is("pipe"), qll_as_is("nominal")), NULL);
         return NULL;
     }
     qll_pipe_table table;
     if (qll_pipe_table_read(work->arena, &table) != QLL_OK) {
-        work->no_memory = true;
         return NULL;
     }
     const qll_pipe_family *family = find_family(work);
@@ -257,18 +276,17 @@ double qll_work_bore_m(qll_calc_work *work, const qll_pipe_size **size)
     *size = NULL;
     if (qll_work_given(work, "bore")) {
         if (qll_work_given(work, "pipe") || qll_work_given(work, "nominal")) {
-            qll_work_refuse(work, "bore", 0, QLL_CODE_CONTRADICTION,
-                            "give either a bore or a pipe with its nominal size, not both", "");
+            qll_work_refuse(
+                work, "bore", 0, QLL_CODE_CONTRADICTION,
+                QLL_SAYS_WITH(INPUT_EITHER, qll_as_is("bore"), qll_as_is("pipe + nominal")), NULL);
             return NAN;
         }
         double bore_m = qll_work_number(work, "bore");
-        qll_work_within(work, "bore", bore_m, 1e-3, 2.0, "a bore lies between 1 mm and 2 m");
+        qll_work_within(work, "bore", bore_m, 1e-3, 2.0);
         return bore_m;
     }
     if (!qll_work_given(work, "pipe") || !qll_work_given(work, "nominal")) {
-        qll_work_refuse(work, "bore", 0, QLL_CODE_MISSING_KEY,
-                        "must be given, or a pipe with its nominal size",
-                        "pipe=\"copper L\" nominal=\"1 in\"");
+        qll_work_refuse_no_pipe(work, "bore", "bore");
         return NAN;
     }
     *size = qll_work_pipe_size(work);
@@ -282,9 +300,8 @@ bool qll_work_split(qll_calc_work *work, const char *key, size_t nth, qll_text *
         const char *colon = rest.size == 0 ? NULL : memchr(rest.bytes, ':', rest.size);
         bool last = i + 1 == count;
         if ((colon == NULL) != last) {
-            qll_work_refuse(work, key, nth, QLL_CODE_BAD_ROW,
-                            "does not have the expected parts, separated by colons",
-                            input_of(work, key)->help);
+            qll_work_refuse(work, key, nth, QLL_CODE_BAD_ROW, QLL_SAYS(INPUT_PARTS),
+                            &(const qll_said){.id = input_of(work, key)->help});
             return false;
         }
         size_t size = last ? rest.size : (size_t)(colon - rest.bytes);
@@ -418,7 +435,6 @@ static void add_figure(qll_calc_work *work, const qll_calc_figure *figure)
         size_t room = work->figure_room == 0 ? 16 : work->figure_room * 2;
         qll_calc_figure *figures = qll_arena_take(work->arena, room, sizeof *figures);
         if (figures == NULL) {
-            work->no_memory = true;
             return;
         }
         if (work->figure_count > 0) {

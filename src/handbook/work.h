@@ -22,7 +22,6 @@ struct qll_calc_work {
     qll_calc_figure *figures; /* of all steps, one step's after another's */
     size_t figure_count, figure_room;
     qll_writer nowhere; /* takes a step's numbers when there is no memory for them */
-    bool no_memory;
 };
 
 /** True if the user gave @p key. */
@@ -44,11 +43,11 @@ double qll_work_absolute_pa(qll_calc_work *work, const char *key);
 double qll_work_liquid_pa(qll_calc_work *work, const char *key);
 
 /**
- * Which of @p words the input (or its default) is; @p count, and a problem that quotes it and goes on
- * with @p says, if it is none.
+ * Which of @p words the input (or its default) is; @p count, and a problem that names them all, if it is
+ * none.
  */
-size_t qll_work_choice(qll_calc_work *work, const char *key, const char *const *words, size_t count,
-                       const char *says);
+size_t qll_work_choice(qll_calc_work *work, const char *key, const char *const *words,
+                       size_t count);
 
 /** The @p nth (from 0) value given for @p key; the default or the empty text if there is none. */
 qll_text qll_work_word(qll_calc_work *work, const char *key, size_t nth);
@@ -72,11 +71,25 @@ bool qll_work_split(qll_calc_work *work, const char *key, size_t nth, qll_text *
 
 /** Refuses the @p nth argument called @p key. */
 void qll_work_refuse(qll_calc_work *work, const char *key, size_t nth, qll_code code,
-                     const char *text, const char *hint);
+                     const qll_said *says, const qll_said *hint);
 
-/** Refuses @p key unless low <= value <= high; true if it is within (NaN is not). */
-bool qll_work_within(qll_calc_work *work, const char *key, double value, double low, double high,
-                     const char *says);
+/** Refuses that there is neither a pipe with its nominal size nor @p instead of it, with an example. */
+void qll_work_refuse_no_pipe(qll_calc_work *work, const char *key, const char *instead);
+
+/** Refuses @p key unless low <= value <= high; true if it is within (NaN, said already, is not). Of a
+ * pressure all three are absolute. */
+bool qll_work_within(qll_calc_work *work, const char *key, double value, double low, double high);
+
+/** A part of the @p nth (from 0) value given for @p key. */
+typedef struct qll_work_input {
+    const char *key;
+    size_t nth;
+    qll_kind kind;
+} qll_work_input;
+
+/** The same of a part. */
+bool qll_work_part_within(qll_calc_work *work, const qll_work_input *input, double value,
+                          double low, double high);
 
 void qll_work_result(qll_calc_work *work, const char *key, double value, qll_kind kind);
 void qll_work_flag(qll_calc_work *work, const char *key, bool value);
@@ -110,22 +123,22 @@ extern const qll_calc qll_calc_fixture_units, qll_calc_simultaneous_use, qll_cal
 #define QLL_INPUT_TEMPERATURE                                                      \
     {                                                                              \
         .key = "temperature", .kind = QLL_KIND_TEMPERATURE, .fallback = "60 degF", \
-        .help = "of the water"                                                     \
+        .help = QLL_TEXT_HELP_OF_WATER                                             \
     }
 #define QLL_INPUT_BAROMETRIC                                                           \
     {                                                                                  \
         .key = "barometric", .kind = QLL_KIND_PRESSURE, .fallback = "101.325 kPa abs", \
-        .help = "absolute pressure of the air"                                         \
+        .help = QLL_TEXT_HELP_BAROMETRIC                                               \
     }
-#define QLL_INPUT_PIPE_SIZE                                                            \
-    {.key = "pipe", .is_word = true, .help = "pipe family, for example \"copper L\""}, \
-    {                                                                                  \
-        .key = "nominal", .kind = QLL_KIND_LENGTH, .help = "nominal size of that pipe" \
+#define QLL_INPUT_PIPE_SIZE                                                      \
+    {.key = "pipe", .is_word = true, .help = QLL_TEXT_HELP_FAMILY},              \
+    {                                                                            \
+        .key = "nominal", .kind = QLL_KIND_LENGTH, .help = QLL_TEXT_HELP_NOMINAL \
     }
-#define QLL_INPUT_PIPE                                                                       \
-    QLL_INPUT_PIPE_SIZE,                                                                     \
-    {                                                                                        \
-        .key = "bore", .kind = QLL_KIND_LENGTH, .help = "inside diameter, instead of a pipe" \
+#define QLL_INPUT_PIPE                                                     \
+    QLL_INPUT_PIPE_SIZE,                                                   \
+    {                                                                      \
+        .key = "bore", .kind = QLL_KIND_LENGTH, .help = QLL_TEXT_HELP_BORE \
     }
 
 #endif

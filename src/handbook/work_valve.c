@@ -7,11 +7,10 @@ qll_work_pressures qll_work_pressures_read(qll_calc_work *work)
     qll_work_pressures read = {.inlet_pa = qll_work_absolute_pa(work, "inlet"),
                                .outlet_pa = qll_work_absolute_pa(work, "outlet")};
     read.water = qll_work_water(work, read.inlet_pa - work->barometric_pa);
-    qll_work_within(work, "inlet", read.inlet_pa, 1e3, 10e6,
-                    "an inlet pressure up to 10 MPa (1450 psi) is meant");
+    qll_work_within(work, "inlet", read.inlet_pa, 1e3, 10e6);
     if (read.outlet_pa >= read.inlet_pa) {
         qll_work_refuse(work, "outlet", 0, QLL_CODE_CONTRADICTION,
-                        "must be below the inlet pressure", "");
+                        QLL_SAYS_WITH(INPUT_NOT_BELOW, qll_as_is("inlet")), NULL);
     }
     return read;
 }
@@ -20,8 +19,7 @@ void qll_work_fluid_read(qll_calc_work *work, qll_water *water)
 {
     if (qll_work_given(work, "density")) {
         water->density_kg_m3 = qll_work_number(work, "density");
-        qll_work_within(work, "density", water->density_kg_m3, 500, 2000,
-                        "a liquid of 500 to 2000 kg/m3 is meant");
+        qll_work_within(work, "density", water->density_kg_m3, 500, 2000);
     }
     if (qll_work_given(work, "vapour_pressure")) {
         water->vapour_pressure_pa = qll_work_liquid_pa(work, "vapour_pressure");
@@ -31,14 +29,14 @@ void qll_work_fluid_read(qll_calc_work *work, qll_water *water)
 double qll_work_fl(qll_calc_work *work)
 {
     double fl = qll_work_number(work, "fl");
-    qll_work_within(work, "fl", fl, 0.2, 1, "FL lies between 0.2 and 1");
+    qll_work_within(work, "fl", fl, 0.2, 1);
     return fl;
 }
 
 double qll_work_fd(qll_calc_work *work)
 {
     double fd = qll_work_number(work, "fd");
-    qll_work_within(work, "fd", fd, 0.01, 1, "Fd lies between 0.01 and 1");
+    qll_work_within(work, "fd", fd, 0.01, 1);
     return fd;
 }
 
@@ -46,12 +44,13 @@ double qll_work_coefficient(qll_calc_work *work, bool *is_cv)
 {
     *is_cv = qll_work_given(work, "cv");
     if (qll_work_given(work, "kv") == *is_cv) {
-        qll_work_refuse(work, "kv", 0, QLL_CODE_MISSING_KEY, "give either kv or cv", "");
+        qll_work_refuse(work, "kv", 0, QLL_CODE_MISSING_KEY,
+                        QLL_SAYS_WITH(INPUT_EITHER, qll_as_is("kv"), qll_as_is("cv")), NULL);
         return NAN;
     }
     const char *key = *is_cv ? "cv" : "kv";
     double value = qll_work_number(work, key);
-    qll_work_within(work, key, value, 0, 1e5, "a flow coefficient between 0 and 100 000 is meant");
+    qll_work_within(work, key, value, 0, 1e5);
     return value;
 }
 
@@ -61,6 +60,6 @@ double qll_work_length_or_none(qll_calc_work *work, const char *key)
         return NAN;
     }
     double length_m = qll_work_number(work, key);
-    qll_work_within(work, key, length_m, 1e-3, 2.0, "a length between 1 mm and 2 m is meant");
+    qll_work_within(work, key, length_m, 1e-3, 2.0);
     return length_m;
 }

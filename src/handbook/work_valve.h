@@ -28,34 +28,36 @@ double qll_work_coefficient(qll_calc_work *work, bool *is_cv);
 double qll_work_length_or_none(qll_calc_work *work, const char *key);
 
 /* A globe-type trim of unknown make (IEC 60534-2-1, typical factors: globe, parabolic plug). */
-#define QLL_INPUT_FL                                                            \
-    {                                                                           \
-        .key = "fl", .kind = QLL_KIND_NUMBER, .fallback = "0.9",                \
-        .help = "pressure recovery factor; 0.9 is a globe valve, IEC 60534-2-1" \
-    }
-#define QLL_INPUT_FD                                                                      \
+#define QLL_INPUT_FL                                                                      \
     {                                                                                     \
-        .key = "fd", .kind = QLL_KIND_NUMBER, .fallback = "0.46",                         \
-        .help = "valve style modifier; 0.46 is a globe valve flow to open, IEC 60534-2-1" \
+        .key = "fl", .kind = QLL_KIND_NUMBER, .fallback = "0.9", .help = QLL_TEXT_HELP_FL \
     }
-#define QLL_INPUT_COEFFICIENT                                                                   \
-    {.key = "kv", .kind = QLL_KIND_FLOW_COEFFICIENT, .help = "of the opening"},                 \
-    {                                                                                           \
-        .key = "cv", .kind = QLL_KIND_NUMBER, .help = "the same in gpm at 1 psi, instead of kv" \
+#define QLL_INPUT_FD                                                                       \
+    {                                                                                      \
+        .key = "fd", .kind = QLL_KIND_NUMBER, .fallback = "0.46", .help = QLL_TEXT_HELP_FD \
     }
-#define QLL_INPUT_INLET_OUTLET                                                                   \
-    {.key = "inlet", .kind = QLL_KIND_PRESSURE, .required = true, .help = "before the valve"},   \
-    {                                                                                            \
-        .key = "outlet", .kind = QLL_KIND_PRESSURE, .required = true, .help = "behind the valve" \
+#define QLL_INPUT_COEFFICIENT                                                   \
+    {.key = "kv", .kind = QLL_KIND_FLOW_COEFFICIENT, .help = QLL_TEXT_HELP_KV}, \
+    {                                                                           \
+        .key = "cv", .kind = QLL_KIND_NUMBER, .help = QLL_TEXT_HELP_CV          \
+    }
+#define QLL_INPUT_INLET_OUTLET                                        \
+    {.key = "inlet",                                                  \
+     .kind = QLL_KIND_PRESSURE,                                       \
+     .required = true,                                                \
+     .help = QLL_TEXT_HELP_BEFORE_VALVE},                             \
+    {                                                                 \
+        .key = "outlet", .kind = QLL_KIND_PRESSURE, .required = true, \
+        .help = QLL_TEXT_HELP_BEHIND_VALVE                            \
     }
 /* The fluid: water at a temperature, or given by its properties. */
-#define QLL_INPUT_FLUID                                                                       \
-    QLL_INPUT_TEMPERATURE,                                                                    \
-        {.key = "density", .kind = QLL_KIND_DENSITY, .help = "instead of the temperature's"}, \
-        {.key = "vapour_pressure",                                                            \
-         .kind = QLL_KIND_PRESSURE,                                                           \
-         .help = "absolute, instead of the temperature\'s",                                   \
-         .example = "1.7 kPa abs"},                                                           \
+#define QLL_INPUT_FLUID                                                              \
+    QLL_INPUT_TEMPERATURE,                                                           \
+        {.key = "density", .kind = QLL_KIND_DENSITY, .help = QLL_TEXT_HELP_INSTEAD}, \
+        {.key = "vapour_pressure",                                                   \
+         .kind = QLL_KIND_PRESSURE,                                                  \
+         .help = QLL_TEXT_HELP_ABSOLUTE_INSTEAD,                                     \
+         .example = "1.7 kPa abs"},                                                  \
         QLL_INPUT_BAROMETRIC
 
 #endif

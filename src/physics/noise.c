@@ -8,14 +8,14 @@
 #include <assert.h>
 #include <math.h>
 
-const char *const qll_noise_limit_words[QLL_NOISE_LIMIT_COUNT] = {
-    [QLL_NOISE_WITHIN] = "within the method",
-    [QLL_NOISE_NO_CASE] = "a number is missing or makes no sense",
-    [QLL_NOISE_PLASTIC] = "the method is for metal pipe only",
-    [QLL_NOISE_NO_DROP] = "the outlet is not below the inlet",
-    [QLL_NOISE_FLASHING] = "the outlet is at or below vapour pressure, so the water flashes",
-    [QLL_NOISE_CHOKED] = "the valve is choked (xF at or above FL squared)",
-    [QLL_NOISE_XF_HIGH] = "xF is above 0.8, where the cavitation terms run away",
+const qll_text_id qll_noise_limit_texts[QLL_NOISE_LIMIT_COUNT] = {
+    [QLL_NOISE_WITHIN] = QLL_TEXT_NONE,
+    [QLL_NOISE_NO_CASE] = QLL_TEXT_LEVEL_NO_CASE,
+    [QLL_NOISE_PLASTIC] = QLL_TEXT_LEVEL_PLASTIC,
+    [QLL_NOISE_NO_DROP] = QLL_TEXT_LEVEL_NO_DROP,
+    [QLL_NOISE_FLASHING] = QLL_TEXT_LEVEL_FLASHING,
+    [QLL_NOISE_CHOKED] = QLL_TEXT_LEVEL_CHOKED,
+    [QLL_NOISE_XF_HIGH] = QLL_TEXT_LEVEL_XF_HIGH,
 };
 
 /* From the open acoustics library (Cv) and from memory (Kv). */

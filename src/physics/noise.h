@@ -2,8 +2,7 @@
 #ifndef QUELL_PHYSICS_NOISE_H
 #define QUELL_PHYSICS_NOISE_H
 
-#include <stdbool.h>
-#include <stddef.h>
+#include "base/said.h"
 
 typedef enum qll_noise_edition {
     QLL_NOISE_2015, /* third-octave bands, summed with the A-weights */
@@ -23,8 +22,8 @@ typedef enum qll_noise_limit {
     QLL_NOISE_LIMIT_COUNT
 } qll_noise_limit;
 
-/** Why, as the end of a sentence: "the outlet is at or below vapour pressure". */
-extern const char *const qll_noise_limit_words[QLL_NOISE_LIMIT_COUNT];
+/** Why, as people read it: "the outlet is at or below vapour pressure"; nothing where there is one. */
+extern const qll_text_id qll_noise_limit_texts[QLL_NOISE_LIMIT_COUNT];
 
 typedef enum qll_coefficient_form {
     QLL_FORM_KV, /* m3/h at 1 bar: N14 = 0.0049, N34 = 1.0 (from memory) */

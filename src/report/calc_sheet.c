@@ -4,6 +4,17 @@
 
 #include <string.h>
 
+/* The only result, which is no table. */
+static void write_result(qll_report *report, const qll_calc_result *result)
+{
+    const qll_wording *wording = &report->wording;
+    qll_writer line = qll_writer_new(report->arena);
+    qll_write(&line, qll_say_calc_figure(wording->language, result->key));
+    qll_write(&line, " ");
+    qll_wording_calc_value(&line, wording->language, wording->units, result, 0);
+    qll_sheet_text(report->sheet, QLL_BLOCK_LEAD, qll_writer_text(&line).bytes);
+}
+
 static void write_results(qll_report *report, const qll_calc_answer *answer)
 {
     const qll_wording *wording = &report->wording;
@@ -63,7 +74,11 @@ void qll_calc_print(qll_writer *writer, const qll_calc_answer *answer, const qll
     sheet.title = answer->calc->name;
     sheet.subject = qll_say_calc_title(language, answer->calc);
     qll_sheet_section(&sheet, QLL_SECTION_COVER, "");
-    write_results(&report, answer);
+    if (answer->result_count == 1 && answer->results[0].count == 1) {
+        write_result(&report, &answer->results[0]);
+    } else {
+        write_results(&report, answer);
+    }
     for (size_t r = 0; r < answer->result_count; r++) {
         if (answer->results[r].field_count > 0) {
             write_objects(&report, &answer->results[r]);

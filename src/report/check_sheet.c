@@ -58,5 +58,6 @@ void qll_report_there(qll_report *report)
     }
     qll_report_causes(report);
     qll_report_cures(report);
+    qll_report_strainers(report);
     qll_report_remember(report);
 }

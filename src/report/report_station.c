@@ -123,7 +123,7 @@ static void write_handovers(qll_report *report)
     qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
 }
 
-static void write_strainers(qll_report *report)
+void qll_report_strainers(qll_report *report)
 {
     const qll_station *station = &report->chosen->station;
     qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, qll_report_says(report, QLL_SAYS_STRAINERS));
@@ -145,5 +145,5 @@ void qll_report_station(qll_report *report)
         write_settings(report);
     }
     write_handovers(report);
-    write_strainers(report);
+    qll_report_strainers(report);
 }

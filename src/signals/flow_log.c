@@ -46,7 +46,8 @@ qll_flow_log *qll_flow_log_open(const qll_flow_log_options *options, qll_arena *
 
 static qll_status fail(qll_flow_log *log)
 {
-    log->status = log->problems.no_memory ? QLL_NO_MEMORY : QLL_REFUSED;
+    log->status =
+        qll_problems_status(&log->problems) == QLL_NO_MEMORY ? QLL_NO_MEMORY : QLL_REFUSED;
     return log->status;
 }
 
@@ -112,7 +113,6 @@ static bool refuse_meter(qll_flow_log *log, const qll_text *cells)
     /* The cell's bytes are the caller's, and gone before the problem is said. */
     const char *meter = qll_text_closed(cells[column], log->arena);
     if (meter == NULL) {
-        log->problems.no_memory = true;
         return false;
     }
     return refuse_row(log, QLL_CODE_CONTRADICTION,
@@ -310,7 +310,6 @@ static bool open_lanes(qll_flow_log *log)
         }
         if (!qll_records_begin(&log->lanes[i].records, &rule, &log->lanes[i].zone,
                                log->options.blocks_from_first, log->arena)) {
-            log->problems.no_memory = true;
             return false;
         }
     }
@@ -374,9 +373,7 @@ static const char *name_of(qll_flow_log *log, size_t column)
     if (column == SIZE_MAX) {
         return "";
     }
-    const char *name = qll_text_closed(log->shape->columns[column].name, log->arena);
-    log->problems.no_memory = log->problems.no_memory || name == NULL;
-    return name;
+    return qll_text_closed(log->shape->columns[column].name, log->arena);
 }
 
 static bool end(qll_flow_log *log, qll_flow_log_result *result)
@@ -411,11 +408,9 @@ static bool end(qll_flow_log *log, qll_flow_log_result *result)
     result->time_column =
         name_of(log, shape->role[shape->date_and_clock ? QLL_ROLE_DATE : QLL_ROLE_TIME]);
     result->value_column = name_of(log, shape->value);
-    if (!qll_records_end(&log->lanes[0].records, log->arena, result)
-        || !qll_log_meter_of(&log->lanes[0].records, log->arena, result)) {
-        log->problems.no_memory = true;
-    }
-    return !log->problems.no_memory && qll_log_trust(log, result);
+    return qll_records_end(&log->lanes[0].records, log->arena, result)
+           && qll_log_meter_of(&log->lanes[0].records, log->arena, result)
+           && qll_log_trust(log, result);
 }
 
 qll_status qll_flow_log_finish(qll_flow_log *log, qll_flow_log_result *result,
@@ -430,8 +425,7 @@ qll_status qll_flow_log_finish(qll_flow_log *log, qll_flow_log_result *result,
     for (size_t i = 0; i < log->problems.kept_count; i++) {
         (void)qll_problems_add(problems, log->problems.kept[i]);
     }
-    if (log->problems.no_memory || problems->no_memory) {
-        return QLL_NO_MEMORY;
-    }
-    return log->status;
+    const bool starved = qll_problems_status(&log->problems) == QLL_NO_MEMORY
+                         || qll_problems_status(problems) == QLL_NO_MEMORY;
+    return starved ? QLL_NO_MEMORY : log->status;
 }

@@ -37,7 +37,7 @@ static qll_status refuse_shuffled(qll_flow_log *log, qll_problems *problems)
                     .place = {log->options.name == NULL ? "" : log->options.name, 0, 0, ""},
                     .says = QLL_SAYS(LOG_SHUFFLED),
                     .hint = QLL_SAYS(HINT_SORT)});
-    return problems->no_memory ? QLL_NO_MEMORY : QLL_REFUSED;
+    return qll_problems_status(problems);
 }
 
 /* Lines are counted in another order than the file's: a time says more. */

@@ -160,7 +160,6 @@ bool qll_log_interval_find(qll_log_look *look, qll_log_lane *lane, qll_records_r
     const size_t room = look->line_count > QLL_USUAL_ROWS ? look->line_count : QLL_USUAL_ROWS;
     int64_t *lengths = qll_arena_take(look->arena, room, sizeof *lengths);
     if (rows.at_ms == NULL || rows.value == NULL || rows.is_three == NULL || lengths == NULL) {
-        look->problems->no_memory = true;
         return false;
     }
     bool own_offsets = false;

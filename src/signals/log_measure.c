@@ -13,12 +13,6 @@
 /* Values that rise and fall so often are no register's (our choice). */
 #define QLL_TURNS_LEAST 5
 
-static bool fail_memory(const qll_log_look *look)
-{
-    look->problems->no_memory = true;
-    return false;
-}
-
 /* Factor to SI of "gpm" as @p kind; NaN if it is no such unit. */
 double qll_log_unit_factor(const qll_log_look *look, qll_text unit, qll_kind kind)
 {
@@ -333,7 +327,7 @@ static bool use_unit(const qll_log_look *look, qll_log_shape *shape)
     }
     shape->unit_name = qll_text_closed(unit, look->arena);
     if (shape->unit_name == NULL) {
-        return fail_memory(look);
+        return false;
     }
     double flow = qll_log_unit_factor(look, unit, QLL_KIND_FLOW);
     double volume = qll_log_unit_factor(look, unit, QLL_KIND_VOLUME);

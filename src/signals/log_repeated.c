@@ -118,7 +118,6 @@ bool qll_log_repeated_check(qll_log_look *look, qll_log_lane *lane)
     }
     early_row *rows = qll_arena_take(look->arena, look->line_count + 1, sizeof *rows);
     if (rows == NULL) {
-        look->problems->no_memory = true;
         return false;
     }
     /* An hour that comes twice is told by the rows before: the lane starts anew behind this. */

@@ -266,7 +266,6 @@ static bool find_named(const qll_log_look *look, const qll_log_shape *shape, con
         }
         words[c] = qll_text_closed(shape->columns[c].name, look->arena);
         if (words[c] == NULL) {
-            look->problems->no_memory = true;
             return false;
         }
     }
@@ -391,7 +390,6 @@ bool qll_log_shape_find(qll_log_look *look, qll_log_shape *shape)
     static const char delimiters[] = {'\t', ';', ',', ' '};
     content *found = qll_arena_take(look->arena, QLL_LOG_COLUMNS, sizeof *found);
     if (found == NULL) {
-        look->problems->no_memory = true;
         return false;
     }
     size_t row_count = 0;

@@ -132,23 +132,26 @@ TEST(a_refusal_quotes_and_hints)
 {
     refuses_with("velocity|flow=5 gpx|bore=1 in", "\"5 gpx\": unit \"gpx\" is not known",
                  "did you mean \"gpm\"?");
-    refuses_with("velocity|flow=5 gpm|pipe=coper L|nominal=1 in",
-                 "\"coper L\" is not a pipe family; they are listed in docs/formats/survey.md",
-                 "did you mean \"copper L\"?");
+    refuses_with(
+        "velocity|flow=5 gpm|pipe=coper L|nominal=1 in",
+        "\"coper L\" is not a word for pipe; known are copper K, copper L, copper M, steel 40, steel 80, stainless 10S, PEX, CPVC, EN 1057, EN 1057 X, EN 10255, EN 10312, PP, PVC-C, PB, multilayer, PE-X, AS 1432",
+        "did you mean \"copper L\"?");
     refuses_with("velocity|flow=5 gpm|pipe=copper L|nominal=1.1 in",
                  "\"1.1 in\" is not a size of copper L", "did you mean \"1 in\"?");
     refuses_with("fixture-units|units=100|system=tnak",
-                 "\"tnak\" is no column of the table; it is tank or flushometer",
+                 "\"tnak\" is not a word for system; known are tank, flushometer",
                  "did you mean \"tank\"?");
-    refuses_with("stage-split|inlet=100 psi|outlet=20 psi|stages=9", "2 to 8 stages are meant", "");
-    refuses_with("stage-split|inlet=100 psi|outlet=20 psi|stages=2.5", "must be a whole number",
-                 "");
+    refuses_with("stage-split|inlet=100 psi|outlet=20 psi|stages=9",
+                 "\"9\" is above 8, the most it may be", "");
+    refuses_with("stage-split|inlet=100 psi|outlet=20 psi|stages=2.5",
+                 "2.5 is not a whole number; things are counted here", "");
     refuses_with("stage-split|inlet=100 psi|outlet=20 psi|xfz=0.01|xfz=0.4",
-                 "xFz lies between 0.05 and 1", "");
+                 "0.01 is below 0.05, the least it may be", "");
     refuses_with("strainer|mesh=20|opening=1 mm|flow=5 gpm|bore=1 in",
-                 "give either a mesh or an opening with its wire, not both", "");
+                 "give either mesh or opening + wire", "");
     refuses_with("strainer|mesh=20.4|flow=5 gpm|bore=1 in",
-                 "is not one of 20, 30, 40, 50, 60, 80 and 100 mesh", "");
+                 "20.4 is not a mesh of ASTM E11 that is known here: 20, 30, 40, 50, 60, 80 or 100",
+                 "");
     refuses_with("water|temperature=60 degC|pressure=-12 psi",
                  "lies below the vapour pressure: there it boils, and is no liquid", "");
 }

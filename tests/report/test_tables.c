@@ -191,8 +191,29 @@ static void want_design(const told *of, const qll_design_findings *found)
     want_tests(of, stages);
 }
 
-static void want_check(const told *of)
+/* The line of every strainer says when it wants cleaning. */
+static void want_strainers(const told *of, const char *page)
 {
+    const char *at = strstr(page, say(of, QLL_SAYS_STRAINERS));
+    CHECK(at != NULL);
+    for (const qll_node *stage = first_of(of->root, "stages"); stage != NULL; stage = stage->next) {
+        const qll_node *branch = first_of(stage, "branches");
+        for (; at != NULL && branch != NULL; branch = branch->next) {
+            const double clean_me_pa = number_at(qll_node_find(branch, "strainer"), "clean_me_pa");
+            const char *text = quantity(of, clean_me_pa, QLL_KIND_PRESSURE_DIFFERENCE);
+            qll_writer shown = qll_writer_new(of->arena);
+            qll_write(&shown, bare(of, text));
+            qll_write(&shown, "&nbsp;"); /* a number keeps its unit */
+            qll_write(&shown, strrchr(text, ' ') == NULL ? "" : strrchr(text, ' ') + 1);
+            at = isfinite(clean_me_pa) ? strstr(at, qll_writer_text(&shown).bytes) : at;
+            CHECK(at != NULL);
+        }
+    }
+}
+
+static void want_check(const told *of, const char *page)
+{
+    want_strainers(of, page);
     want_water(of);
     want_scenarios(of, false);
     want_valves(of, qll_node_find(of->root, "stages"), QLL_SAYS_SET, want_set);
@@ -226,7 +247,7 @@ static void want_same(const char *name, qll_subject *subject, qll_language langu
                      .arena = arena};
     switch (subject->of) {
     case QLL_REPORT_OF_DESIGN: want_design(&of, &subject->found); break;
-    case QLL_REPORT_OF_CHECK: want_check(&of); break;
+    case QLL_REPORT_OF_CHECK: want_check(&of, qll_writer_text(&page).bytes); break;
     case QLL_REPORT_OF_DEMAND:
         want_scenarios(&of, true);
         want_changes(&of);

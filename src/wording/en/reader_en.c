@@ -145,9 +145,6 @@ const char *const qll_reader_en[QLL_TEXT_SIZE(READER)] = {
     SAYS(MARKS_MIXED) = "the table's values hold both points and commas",
     SAYS(MARKS_UNKNOWN) = "the commas may part thousands or decimals",
     SAYS(HINT_DECIMAL_POINTS) = "write decimals with a point, and thousands without a mark",
-    SAYS(POINT_COLUMN_TWICE) = "the column \"{1}\" is there twice",
-    SAYS(POINT_COLUMN_UNKNOWN) = "the column {1} has no meaning among capacity points",
-    SAYS(POINT_COLUMN_MISSING) = "the column \"{1}\" is missing; a fit needs {2} there",
     SAYS(ACTING_UNKNOWN) = "{1} is not how a valve acts; it is direct or pilot",
     SAYS(POINT_COUNT) = "a fit needs 2 to {1} points, one a row; here are {2}",
     SAYS(POINT_ALONE) = "one point makes no valve; give at least two",
@@ -155,10 +152,10 @@ const char *const qll_reader_en[QLL_TEXT_SIZE(READER)] = {
     SAYS(POINTS_CONTRADICT) =
         "this point and row {1} contradict each other: a valve opens further the more its outlet falls, and here it passes less for its drop",
     SAYS(POINT_ABOVE_KV) = "this point passes more than the full Kv that is given",
-    SAYS(COLUMN_UNKNOWN) = "{1} is no column of a catalogue; they are listed in docs/formats/catalogue.md",
+    SAYS(COLUMN_UNKNOWN) = "{1} is no column of such a table; they are listed in docs/formats/catalogue.md",
     SAYS(COLUMN_SAME) = "{1} says the same as the column {2}",
-    SAYS(COLUMN_MISSING) = "the column \"{1}\" is missing; every valve needs {2} there",
-    SAYS(COLUMN_MISSING_IT) = "the column \"{1}\" is missing; every valve needs it",
+    SAYS(COLUMN_MISSING) = "the column \"{1}\" is missing; {2} is needed there",
+    SAYS(COLUMN_MISSING_IT) = "the column \"{1}\" is missing; it is needed",
     SAYS(TABLE_NO_VALVES) = "the table has no rows; expected one valve a row",
     SAYS(TABLE_MANY_VALVES) = "the table has {1} rows; at most {2} valves are read",
 };

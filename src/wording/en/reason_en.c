@@ -79,6 +79,7 @@ const char *const qll_reason_en[QLL_TEXT_SIZE(REASON)] = {
     /* what is taken instead */
     SAYS(VALUE) = "{1}",
     SAYS(VALUE_RANGE) = "{1} to {2}",
+    SAYS(VALUE_ABSOLUTE) = "{1} absolute",
     SAYS(VALUE_BY_SIZE) = "{1} to {2}, by size",
     SAYS(VALUE_NO_PIPES) = "no pipes",
     SAYS(VALUE_NONE) = "none",

@@ -146,9 +146,6 @@ const char *const qll_reader_es[QLL_TEXT_SIZE(READER)] = {
     SAYS(MARKS_MIXED) = "los valores de la tabla llevan puntos y comas",
     SAYS(MARKS_UNKNOWN) = "las comas pueden separar millares o decimales",
     SAYS(HINT_DECIMAL_POINTS) = "escriba los decimales con punto y los millares sin marca",
-    SAYS(POINT_COLUMN_TWICE) = "la columna \"{1}\" está dos veces",
-    SAYS(POINT_COLUMN_UNKNOWN) = "la columna {1} no significa nada entre puntos de capacidad",
-    SAYS(POINT_COLUMN_MISSING) = "falta la columna \"{1}\"; el ajuste necesita {2} ahí",
     SAYS(ACTING_UNKNOWN) = "{1} no es un modo de actuar de una válvula; es direct o pilot",
     SAYS(POINT_COUNT) = "el ajuste necesita de 2 a {1} puntos, uno por fila; aquí hay {2}",
     SAYS(POINT_ALONE) = "un punto no hace una válvula; indique al menos dos",
@@ -157,10 +154,10 @@ const char *const qll_reader_es[QLL_TEXT_SIZE(READER)] = {
     SAYS(POINTS_CONTRADICT) =
         "este punto y la fila {1} se contradicen: una válvula abre más cuanto más cae su salida, y aquí deja pasar menos para su diferencia",
     SAYS(POINT_ABOVE_KV) = "este punto deja pasar más que el Kv completo indicado",
-    SAYS(COLUMN_UNKNOWN) = "{1} no es una columna de un catálogo; están en docs/formats/catalogue.md",
+    SAYS(COLUMN_UNKNOWN) = "{1} no es una columna de una tabla así; están en docs/formats/catalogue.md",
     SAYS(COLUMN_SAME) = "{1} dice lo mismo que la columna {2}",
-    SAYS(COLUMN_MISSING) = "falta la columna \"{1}\"; cada válvula necesita {2} ahí",
-    SAYS(COLUMN_MISSING_IT) = "falta la columna \"{1}\"; cada válvula la necesita",
+    SAYS(COLUMN_MISSING) = "falta la columna \"{1}\"; ahí hace falta {2}",
+    SAYS(COLUMN_MISSING_IT) = "falta la columna \"{1}\"; hace falta",
     SAYS(TABLE_NO_VALVES) = "la tabla no tiene filas; se espera una válvula por fila",
     SAYS(TABLE_MANY_VALVES) = "la tabla tiene {1} filas; se leen como máximo {2} válvulas",
 };

@@ -79,6 +79,7 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     /* what is taken instead */
     SAYS(VALUE) = "{1}",
     SAYS(VALUE_RANGE) = "de {1} a {2}",
+    SAYS(VALUE_ABSOLUTE) = "{1} absolutos",
     SAYS(VALUE_BY_SIZE) = "de {1} a {2}, según el tamaño",
     SAYS(VALUE_NO_PIPES) = "sin tuberías",
     SAYS(VALUE_NONE) = "ninguno",
