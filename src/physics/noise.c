@@ -15,7 +15,7 @@ const char *const qll_noise_limit_words[QLL_NOISE_LIMIT_COUNT] = {
     [QLL_NOISE_NO_DROP] = "the outlet is not below the inlet",
     [QLL_NOISE_FLASHING] = "the outlet is at or below vapour pressure, so the water flashes",
     [QLL_NOISE_CHOKED] = "the valve is choked (xF at or above FL squared)",
-    [QLL_NOISE_XF_HIGH] = "xF is above 0.8, where the cavitation terms run away",
+    [QLL_NOISE_XF_HIGH] = "xF is above 0.8, where the cavitation terms blow up",
 };
 
 /* From the open acoustics library (Cv) and from memory (Kv). */
