@@ -17,7 +17,7 @@ static bool ends_in(const char *path, const char *ending)
 /* A report on its way into a file. */
 typedef struct errand {
     const char *path;
-    bool is_json; /* what was made is told on standard output */
+    bool is_json; /* what was made is reported on standard output */
     qll_arena *arena;
     qll_made_report made;
 } errand;

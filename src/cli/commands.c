@@ -39,11 +39,11 @@ static const qll_cli_command commands[] = {
     {
         .name = "check",
         .arguments = "SURVEY",
-        .summary = "What does the station there do, and why is it noisy?",
+        .summary = "What does the existing station do, and why is it noisy?",
         .detail = "SURVEY is a JSON file (docs/formats/survey.md) with \"existing\", or - for\n"
                   "standard input.\n"
                   "Parts: verdicts, points, ladder, maps, noise, causes, cures. Figures: those of\n"
-                  "quell report but candidates.\n",
+                  "quell report except candidates.\n",
         .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(FLOW) | QLL_CLI_BIT(INLET)
                    | QLL_CLI_BIT(PARTS) | QLL_CLI_BIT(FIGURES) | QLL_CLI_BIT(SEED),
         .words_least = 1,
@@ -59,8 +59,8 @@ static const qll_cli_command commands[] = {
             "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input. The\n"
             "file named by -o is PDF, HTML or SVG by its ending; it is replaced whole or not\n"
             "at all. With --json the numbers on the sheets are printed too, and what was\n"
-            "written. The sheets are those of a design; --of check makes those of the station\n"
-            "that is there, --of demand those of the water alone.\n"
+            "written. The sheets are those of a design; --of check makes those of the\n"
+            "existing station, --of demand those of the water alone.\n"
             "Sections: cover, survey, demand, station, verdicts, expect, commissioning,\n"
             "service, alternatives, cautions, sources. The cautions are in every report.\n"
             "Figures, one to an SVG: schematic, day, duration, falloff, ladder, map, noise,\n"
@@ -91,7 +91,7 @@ static const qll_cli_command commands[] = {
     {
         .name = "catalogue import",
         .arguments = "FILE.csv",
-        .summary = "A catalogue of valves from CSV to JSON.",
+        .summary = "A catalog of valves from CSV to JSON.",
         .detail = "FILE.csv has one valve a row (docs/formats/catalogue.md), or is - for standard\n"
                   "input.\n",
         .options = QLL_CLI_COMMON,
@@ -115,7 +115,7 @@ static const qll_cli_command commands[] = {
     {
         .name = "catalogue list",
         .arguments = "",
-        .summary = "The valves of a catalogue, a row each.",
+        .summary = "The valves of a catalog, a row each.",
         .detail =
             "Ids, sizes and what each can be set to: what \"existing\" in a survey may name.\n",
         .options = QLL_CLI_COMMON | QLL_CLI_BIT(LANGUAGE) | QLL_CLI_BIT(CATALOGUE),

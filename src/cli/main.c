@@ -37,21 +37,22 @@ static qll_status refuse_command(const qll_cli_line *line, qll_arena *arena)
         return QLL_NO_MEMORY;
     }
     qll_text word = qll_text_of(line->words[0]);
-    const char *nearest = NULL;
-    for (size_t i = 0; i < count; i++) {
-        names[i] = commands[i].name;
-        /* The first half of a command of two words. */
-        if (strncmp(names[i], word.bytes, word.size) == 0 && names[i][word.size] == ' ') {
-            nearest = names[i];
-        }
-    }
-    if (nearest == NULL) {
-        nearest = qll_words_nearest(word, names, count);
-    }
     qll_writer complaint = qll_writer_new(arena);
     qll_write(&complaint, "there is no command ");
     qll_write_quoted(&complaint, word);
-    if (nearest != NULL) {
+    bool is_half = false;
+    for (size_t i = 0; i < count; i++) {
+        names[i] = commands[i].name;
+        /* The first half of commands of two words. */
+        if (strncmp(names[i], word.bytes, word.size) == 0 && names[i][word.size] == ' ') {
+            qll_write_format(&complaint, "%s%s", is_half ? ", " : "; there are ", names[i]);
+            is_half = true;
+        }
+    }
+    const char *nearest = is_half ? NULL : qll_words_nearest(word, names, count);
+    if (is_half) {
+        qll_write(&complaint, "; see quell --help");
+    } else if (nearest != NULL) {
         qll_write_format(&complaint, "; did you mean %s?", nearest);
     } else {
         qll_write(&complaint, "; see quell --help");

@@ -146,7 +146,7 @@ static void take_log(const qll_metered *log, qll_demand *demand)
     demand->is_metered = true;
 }
 
-/* No peak can be told, or not the way the survey asks for. */
+/* No peak can be found, or not the way the survey asks for. */
 static qll_status refuse_method(qll_peaks *all, qll_demand *demand, qll_peak_method method)
 {
     const qll_scenario *scenario = all->scenario;

@@ -191,11 +191,11 @@ typedef struct qll_demand {
     const qll_remark *warnings; /* NULL = none */
     const qll_remark *remarks;  /* advice and what was taken for what; NULL = none */
     const qll_remark *refusal;  /* when it was refused: why */
-    bool is_metered; /* the day is the log's: its hours may be NaN, its leak is not told apart */
+    bool is_metered; /* the day is the log's: its hours may be NaN, its leak is not separate */
     qll_pulse_day day;
     /* Three kinds of nothing, shares of the day; NaN where a log does not tell them apart. */
     double no_flow_share;         /* no water at all */
-    double no_fixture_open_share; /* nobody draws; leaks and flows by the clock may run */
+    double no_fixture_open_share; /* leaks and scheduled flows may run all the same */
     double leak_only_share;       /* nothing but the leak runs; 0 without a leak */
 } qll_demand;
 

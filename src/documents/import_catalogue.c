@@ -242,7 +242,7 @@ static qll_node *tree_of(importing *work)
     }
     version->number = 1.0;
     /* The name of a file may be anything; a catalogue's is a word or two. */
-    name->text = qll_text_of("imported catalogue");
+    name->text = qll_text_of("imported catalog");
     qll_node *last = NULL;
     hang(root, &last, version);
     hang(root, &last, name);

@@ -14,7 +14,7 @@
 /* clang-format off */
 static const qll_field costs_fields[] = {
     {"visit", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
-        .computed = "data/installed_costs.csv (our assumption)", .meaning = "an unpaid trip back, before any part"},
+        .computed = "data/installed_costs.csv (our assumption)", .meaning = "a callback, an unpaid trip back, before any part"},
     {"stage", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
         .computed = "data/installed_costs.csv (our assumption)",
         .meaning = "each further stage, besides its branches"},
@@ -27,16 +27,16 @@ static const qll_field size_cost_fields[] = {
     {"nominal", QLL_VALUE_QUANTITY, QLL_WITHIN(LENGTH, "1/4 in", "12 in", BUILDING_VALVES), QLL_NEEDED(VALVE_SIZE)},
     {"branch", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
         .computed = "what holds without this row",
-        .meaning = "everything round one valve: stops, strainer, unions, gauges, reducers, work"},
+        .meaning = "everything around one valve: stops, strainer, unions, gauges, reducers, labor"},
     {"beside", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
         .computed = "what holds without this row",
         .meaning = "one more valve side by side in a pipe of this size: tees, bends, work"},
     {"direct", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
         .computed = "what holds without this row",
-        .meaning = "a direct-acting valve whose price the catalogue does not give"},
+        .meaning = "a direct-acting valve whose price the catalog does not give"},
     {"pilot", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
         .computed = "what holds without this row",
-        .meaning = "a pilot-operated valve whose price the catalogue does not give"},
+        .meaning = "a pilot-operated valve whose price the catalog does not give"},
 };
 QLL_GROUP(size_cost, SIZE_COST, "costs.sizes[]", size_cost_fields);
 

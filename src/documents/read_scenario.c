@@ -270,7 +270,7 @@ static qll_use read_use(const qll_object *object)
     return QLL_USE_APARTMENT;
 }
 
-/* ---- what the pulse model may be told ---- */
+/* ---- what the pulse model takes ---- */
 
 static void read_day(const qll_survey_pass *pass, const qll_object *object, qll_scenario *scenario)
 {

@@ -12,7 +12,7 @@ extern const qll_field_group qll_group_survey, qll_group_site, qll_group_water, 
     qll_group_graph_en, qll_group_graph_bs, qll_group_limits, qll_group_existing, qll_group_stage,
     qll_group_branch;
 
-/** All of them in the order of the manual. Groups that share a path are told apart by their first
+/** All of them in the order of the manual. Groups that share a path differ in their first
  * field. */
 const qll_field_group *const *qll_survey_groups(size_t *count);
 

@@ -14,10 +14,10 @@ static const qll_field downstream_fields[] = {
     {"static_max", QLL_VALUE_QUANTITY, QLL_WITHIN(PRESSURE, "10 psi", "200 psi", SET_RANGE),
         QLL_DEFAULT("80 psi", STATIC_MAX), .meaning = "never to be exceeded at the lowest outlet"},
     {"station", QLL_VALUE_WORD, QLL_WORDS(station_words), .computed = "where needed",
-        .meaning = "always: one is wanted even where the supply never exceeds what is permitted"},
+        .meaning = "always: one is wanted even where the supply never exceeds what is allowed"},
     {"outlets", QLL_VALUE_LIST, .computed = "none: only the pressure at the station's outlet is judged",
         .meaning = "the outlets that are hardest to serve"},
-    {"heater", QLL_VALUE_OBJECT, .meaning = "the water heater behind the station"},
+    {"heater", QLL_VALUE_OBJECT, .meaning = "the water heater downstream of the station"},
     {"expansion_tank", QLL_VALUE_OBJECT, .computed = "none",
         .meaning = "the tank that takes up what the heater's water grows by"},
 };

@@ -43,7 +43,7 @@ static void put_disagreements(qll_json *json, const qll_wording *wording, const 
         const qll_disagreement *one = &demand->disagreements[i];
         const qll_peak_estimate *estimate = &demand->estimates[one->estimate];
         qll_writer says = qll_writer_new(json->writer->arena);
-        qll_wording_disagreement(&says, wording, demand, one);
+        qll_wording_disagreement(&says, wording, demand, i, false);
         qll_json_open_object(json);
         qll_json_put_text(json, "method", qll_method_word(estimate->method));
         qll_json_put_said(json, "table", wording, &estimate->table);

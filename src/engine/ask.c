@@ -58,7 +58,7 @@ static uint64_t read_seed(qll_asked *asked, const char *word)
     return seed;
 }
 
-/* A report has forms of its own, which no other answer has; which one, where a room makes the file, is
+/* A report has forms of its own, which no other answer has; which one, where a front end makes the file, is
  * said apart from the question. */
 static void check_form(qll_asked *asked)
 {

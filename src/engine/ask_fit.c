@@ -153,7 +153,7 @@ qll_status qll_ask_fit(qll_asked *asked)
         status = make_valve(&sheet, &fit, asked->arena, &findings);
     }
     findings.catalogue =
-        (qll_catalogue){.name = "fitted catalogue", .valves = &findings.valve, .count = 1};
+        (qll_catalogue){.name = "fitted catalog", .valves = &findings.valve, .count = 1};
     if (status == QLL_OK) {
         status = prove(asked, &findings);
     }

@@ -22,7 +22,7 @@ typedef struct qll_report_told {
     } from;
 
     qll_subject subject;
-    qll_problems problems; /* the question's, which ends before this is told */
+    qll_problems problems; /* the question's, which ends before this is reported */
     qll_assumed assumed;
     qll_sheet sheet;  /* its sections; none of a figure alone */
     const char *plot; /* of a figure alone; else NULL */
@@ -96,7 +96,7 @@ static void write_told(qll_writer *writer, const qll_report_told *told, const ql
     qll_write(writer, "\n");
 }
 
-/* The pages, or the text that the answer holds by now, and what can be told of it. */
+/* The pages, or the text that the answer holds by now, and what can be reported of it. */
 static qll_status hand_over(qll_asked *asked, qll_report_told *told)
 {
     qll_made_report *made = asked->made;
@@ -122,7 +122,7 @@ static qll_status hand_over(qll_asked *asked, qll_report_told *told)
     return QLL_OK;
 }
 
-/* What is asked for: of a room that writes the file, or by the form of the question. */
+/* What is asked for: by a front end that writes the file, or by the form of the question. */
 static qll_form form_of(const qll_asked *asked)
 {
     static const qll_form forms[QLL_SHEETS_COUNT] = {

@@ -32,9 +32,9 @@ typedef struct qll_asked {
     qll_asked_figure *figures; /* in the answer; NULL = none */
     size_t figure_count;
     double phase_from, phase_to;  /* of the phase under way, as shares of the whole */
-    double told;                  /* greatest share told */
+    double told;                  /* greatest share reported */
     bool is_stopped;              /* progress said stop */
-    struct qll_made_report *made; /* report: a room makes the file of it; else NULL */
+    struct qll_made_report *made; /* report: a front end makes the file of it; else NULL */
     qll_writer writer;            /* the answer grows here */
 } qll_asked;
 

@@ -1,4 +1,4 @@
-/* A report for rooms that write the file themselves, and what can be told of it then. */
+/* A report for front ends that write the file themselves, and what can be reported of it then. */
 #ifndef QUELL_ENGINE_MAKE_REPORT_H
 #define QUELL_ENGINE_MAKE_REPORT_H
 

@@ -9,7 +9,7 @@
 
 /* So many bytes are read in some milliseconds. */
 #define QLL_BYTES_PER_ASK ((size_t)1 << 19)
-/* Nobody knows how long a log is: after so many bytes half of the phase is told. */
+/* Nobody knows how long a log is: after so many bytes half of the phase is reported. */
 #define QLL_BYTES_HALF    16e6
 
 /* A log that is being read. */
@@ -213,7 +213,7 @@ static void take_hours(const qll_flow_log_result *log, qll_metered *metered)
     }
 }
 
-/* Tells no more than has been told: how many days are simulated only shows. */
+/* Reports no more than has been reported: how many days are simulated only shows. */
 static bool goes_on(void *asked)
 {
     return qll_progress_tell(0.0, asked);

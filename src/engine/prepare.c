@@ -216,7 +216,7 @@ void qll_prepare_header(qll_asked *asked, qll_prepared *prepared)
 qll_status qll_read_catalogue(qll_asked *asked, qll_catalogue *catalogue)
 {
     const qll_input generic = {
-        .name = "generic catalogue",
+        .name = "generic catalog",
         .bytes = (const char *)qll_file_generic_catalogue,
         .size = qll_file_generic_catalogue_size,
     };

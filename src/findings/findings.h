@@ -23,7 +23,7 @@ typedef struct qll_demand_findings {
     qll_language language;               /* of what people read, in machine documents too */
     const qll_demand *demands;           /* [scenario] */
     const qll_scenario_figures *figures; /* [scenario] */
-    double low_flow_m3s;                 /* the flow that their changes are told by */
+    double low_flow_m3s;                 /* the flow that their changes are given at */
     const double *upstream_drop_pa; /* [element before the station] at the greatest design peak;
                                      * NULL where no station is asked for */
     const qll_service *service;     /* what it carries; looked at where a station is asked for */

@@ -4,7 +4,7 @@
 
 #include "station/level.h"
 
-/** Straight lines between so many points cannot be told from the curve. */
+/** Straight lines between so many points look the same as the curve. */
 #define QLL_FALLOFF_POINTS 81
 #define QLL_SOUND_POINTS   60
 

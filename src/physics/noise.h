@@ -17,7 +17,7 @@ typedef enum qll_noise_limit {
     QLL_NOISE_PLASTIC,  /* the method is for metal pipe */
     QLL_NOISE_NO_DROP,  /* the outlet is not below the inlet */
     QLL_NOISE_FLASHING, /* the outlet is not above vapour pressure */
-    QLL_NOISE_CHOKED,   /* xF at or above FL^2: the cavitation terms run away */
+    QLL_NOISE_CHOKED,   /* xF at or above FL^2: the cavitation terms blow up */
     QLL_NOISE_XF_HIGH,  /* xF above 0.8, the same (our assumption) */
     QLL_NOISE_LIMIT_COUNT
 } qll_noise_limit;

@@ -78,7 +78,7 @@ static void write_how_to_set(qll_report *report)
 
 /* ---- what it costs, and why ---- */
 
-/* Below this nobody needs to be told what a callback would come from. */
+/* Below this nobody needs to know what a callback would come from. */
 #define QLL_CHANCE_EXPLAINED 0.02
 
 static void write_chance(qll_report *report)

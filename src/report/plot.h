@@ -33,7 +33,7 @@ typedef enum qll_marker {
     QLL_MARKER_COUNT
 } qll_marker;
 
-/** How a curve is told from others: dash and marker on any printer, colour where there is one. */
+/** How a curve differs from others: dash and marker on any printer, colour where there is one. */
 typedef struct qll_look {
     qll_dash dash;
     qll_marker marker;

@@ -30,8 +30,9 @@ static void write_notes(qll_report *report, const qll_demand *demand)
     qll_language language = report->wording.language;
     for (size_t i = 0; i < demand->disagreement_count; i++) {
         qll_writer says = qll_writer_new(report->arena);
-        qll_wording_disagreement(&says, &report->wording, demand, &demand->disagreements[i]);
-        qll_sheet_item(report->sheet, qll_writer_text(&says).bytes);
+        if (qll_wording_disagreement(&says, &report->wording, demand, i, true)) {
+            qll_sheet_item(report->sheet, qll_writer_text(&says).bytes);
+        }
     }
     for (size_t i = 0; i < demand->estimate_count; i++) {
         const qll_peak_estimate *estimate = &demand->estimates[i];

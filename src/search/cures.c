@@ -67,7 +67,7 @@ static void put(qll_cures *found, qll_cure *cures, const qll_cure *cure)
     found->count += 1;
 }
 
-/* What a verdict asks for; its chance is not figured. */
+/* What a verdict asks for; its chance is not computed. */
 static void put_asked(const qll_cures_case *given, qll_cure_kind kind, const qll_verdict *verdict,
                       qll_cures *found, qll_cure *cures)
 {

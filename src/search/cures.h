@@ -12,7 +12,7 @@
  * SETTINGS: the same valves at other set-points. SMALL_BESIDE: a small valve beside those of a stage.
  * SMALLER_VALVE: one valve gives way to a smaller one. STAGE_BEFORE: one valve before it as a first stage.
  * WHOLE: everything is taken out and the best station put in. TANK, STRAINER: what a verdict asks for; what
- * that does to the chance of a callback is not figured.
+ * that does to the chance of a callback is not computed.
  */
 #define QLL_CURE_LIST(X)              \
     X(SETTINGS, "settings")           \

@@ -55,7 +55,7 @@ qll_half qll_halves_least(const qll_half *items, size_t count);
 
 /**
  * Orders @p list into blocks within blocks, cut in the middle by cost and by chance in turn. QLL_OK or
- * QLL_NO_MEMORY; none where @p searching was told to stop meanwhile.
+ * QLL_NO_MEMORY; none where @p searching was stopped meanwhile.
  */
 QLL_MUST_USE qll_status qll_blocks_make(qll_searching *searching, const qll_halves *list,
                                         qll_blocks *blocks);

@@ -161,7 +161,7 @@ static bool has_nothing(const qll_searching *searching)
 #define QLL_SCOUT_FROM   64
 #define QLL_SCOUT_EACH   5
 #define QLL_SCOUT_FACTOR 4
-/* The share of each scout in the whole search, as progress is told. */
+/* The share of each scout in the whole search, as progress is reported. */
 #define QLL_SCOUT_SHARE  0.1
 
 static qll_status search_pool(qll_searching *searching, double from, double to)

@@ -33,7 +33,8 @@ typedef struct qll_search_options {
     /* Called now and then with the share done, 0 to 1; may be NULL. Returns false to stop. */
     bool (*progress)(double share, void *context);
     void *progress_context;
-    double told; /* share that has been told before: no less is told. 1 = only stopping is asked */
+    double
+        told; /* share that has been reported before: no less is reported. 1 = only stopping is asked */
 } qll_search_options;
 
 qll_search_options qll_search_options_default(void);

@@ -24,7 +24,7 @@ typedef struct qll_searching {
     double floor;        /* no station that was not looked at costs less; INFINITY = all were */
     double larger_least; /* of a pair the larger one's full Kv over the smaller one's, at least */
     double share_from, share_to; /* of the whole search, for the part under way */
-    double told;                 /* share told last */
+    double told;                 /* share reported last */
     size_t quiet_count;          /* looks since then */
     bool stopped;
 } qll_searching;

@@ -31,8 +31,8 @@ typedef struct qll_seconds_room {
     qll_second_figures *figures; /* [part] */
     double *
         hard_m3s; /* [set-point][scenario][part] what each passes at the least outlet that is fit */
-    double *fast_pa;      /* [set-point][peak][part] qll_placed_fast_pa(); NaN = not figured yet */
-    double *gives_pa;     /* [set-point][size of the lead][part]; NaN = not figured yet */
+    double *fast_pa;      /* [set-point][peak][part] qll_placed_fast_pa(); NaN = not computed yet */
+    double *gives_pa;     /* [set-point][size of the lead][part]; NaN = not computed yet */
     double *level_m3s;    /* [set-point][part][level] */
     double *lead_fast_pa; /* [peak] */
     double *floors;       /* [size] qll_peaks_floor() of the lead and a second of it */

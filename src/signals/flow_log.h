@@ -94,19 +94,19 @@ qll_flow_log_options qll_flow_log_options_default(void);
     X(ADDED, "added", "Rows of one stamp whose values are added, as the survey says.")            \
     X(UNIT, "changed-unit", "Rows in another unit than the first; converted.")                    \
     X(OUT_OF_ORDER, "out-of-order", "Rows out of their order; put in their place.")               \
-    X(LATE, "late", "Rows too far behind the others; left out.")                                  \
-    X(STAMP, "bad-stamp", "Rows whose stamp is no time of a log; left out.")                      \
+    X(LATE, "late", "Rows too late to be put in order; left out.")                                \
+    X(STAMP, "bad-stamp", "Rows whose stamp is not a time of a log; left out.")                   \
     X(REPEATED_HOUR, "repeated-hour", "Local hours the log holds twice, at the end of summer.")   \
     X(SKIPPED_HOUR, "skipped-hour", "Rows of a local hour that never was, at summer's start.")    \
     X(EMPTY, "empty-value", "Rows without a value; unknown.")                                     \
-    X(UNREADABLE, "unreadable-value", "Rows whose value is no number; unknown.")                  \
+    X(UNREADABLE, "unreadable-value", "Rows whose value is not a number; unknown.")               \
     X(SENTINEL, "sentinel", "Rows with a number that stands for a fault; unknown.")               \
     X(POOR_SIGNAL, "poor-signal", "Rows the meter itself marks as bad; unknown.")                 \
     X(NEGATIVE, "negative", "Negative flows; taken as no flow.")                                  \
     X(DEAD_BAND, "dead-band", "Flows within the dead band; taken as no flow.")                    \
     X(ABSURD, "absurd", "Flows over what the meter can pass; unknown.")                           \
     X(STUCK, "stuck", "Rows of a meter that hangs at one flow; unknown.")                         \
-    X(STEADY, "steady", "Rows of one and the same flow for over 6 h; taken as it stands.")        \
+    X(STEADY, "steady", "Rows of one and the same flow for over 6 h; kept as they are.")          \
     X(WRONG_READING, "wrong-reading", "Readings of a register too high once; stepped over.")      \
     X(GAP, "gap", "Gaps between rows; unknown, never spread over the time.")                      \
     X(CATCH_UP, "catch-up", "Volumes counted over a gap; in the total only.")                     \

@@ -35,7 +35,7 @@ extern const char *const qll_practice_words[QLL_PRACTICE_COUNT];
 /* Pressures are shown to a tenth of a psi and judged to it: "80.0 psi is above 80.0 psi" is nothing to argue about. */
 #define QLL_PRESSURE_SLACK_PA (0.05 * 6894.757293168361)
 
-/** True if what is short by @p short_pa breaks a rule; what cannot be figured does. */
+/** True if what is short by @p short_pa breaks a rule; what cannot be computed does. */
 static inline bool qll_breaks_pa(double short_pa)
 {
     return !(short_pa <= QLL_PRESSURE_SLACK_PA);

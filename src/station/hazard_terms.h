@@ -56,7 +56,7 @@ static inline double qll_wear_severity(double share, double velocity_m_s)
     return share * qll_clamp((velocity_m_s - QLL_WEAR_FROM_M_S) / QLL_WEAR_SPAN_M_S);
 }
 
-/* Of cavitation, where xFz is @p xfz at one node and @p scaled the margin times the xFz it was figured with. */
+/* Of cavitation, where xFz is @p xfz at one node and @p scaled the margin times the xFz it was computed with. */
 static inline double qll_cavitation_severity(double xfz, double scaled)
 {
     xfz = xfz > QLL_XFZ_LEAST ? xfz : QLL_XFZ_LEAST;

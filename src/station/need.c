@@ -21,7 +21,7 @@ bool qll_station_is_needed(const qll_site *site)
     if (!site->has_static_high || site->station_always) {
         return true;
     }
-    /* What cannot be figured is not below a limit. */
+    /* What cannot be computed is not below a limit. */
     return !(still_pa_gauge(site) + depth_pa(site) <= site->static_max_pa_gauge);
 }
 

@@ -28,20 +28,42 @@ static estimate_kind kind_of(qll_peak_method method)
     return QLL_ESTIMATE_CODE;
 }
 
-void qll_wording_disagreement(qll_writer *writer, const qll_wording *wording,
-                              const qll_demand *demand, const qll_disagreement *disagreement)
+static qll_message advice_of(const qll_demand *demand, const qll_disagreement *disagreement)
 {
-    const qll_peak_estimate *estimate = &demand->estimates[disagreement->estimate];
     qll_message first =
         disagreement->ratio < 1.0 ? QLL_SAYS_ADVICE_LESS_CODE : QLL_SAYS_ADVICE_MORE_CODE;
-    qll_message advice = (qll_message)((size_t)first + (size_t)kind_of(estimate->method));
-    qll_writer times = qll_writer_new(writer->arena);
-    qll_write_format(&times, "%.2f", disagreement->ratio);
-    const qll_filling fillings[] = {
-        {"method", qll_say_method(wording->language, estimate->method)},
-        {"flow", qll_text_quantity(writer, estimate->peak_m3s, QLL_KIND_FLOW, wording->units)},
-        {"times", qll_writer_text(&times).bytes},
-        {"advice", qll_say(wording->language, advice)},
-    };
-    qll_say_with(writer, wording->language, QLL_SAYS_DISAGREEMENT, fillings, 4);
+    qll_peak_method method = demand->estimates[disagreement->estimate].method;
+    return (qll_message)((size_t)first + (size_t)kind_of(method));
+}
+
+bool qll_wording_disagreement(qll_writer *writer, const qll_wording *wording,
+                              const qll_demand *demand, size_t which, bool with_alike)
+{
+    qll_message advice = advice_of(demand, &demand->disagreements[which]);
+    for (size_t i = 0; with_alike && i < which; i++) {
+        if (advice_of(demand, &demand->disagreements[i]) == advice) {
+            return false;
+        }
+    }
+    qll_writer methods = qll_writer_new(writer->arena);
+    for (size_t i = which; i < (with_alike ? demand->disagreement_count : which + 1); i++) {
+        const qll_disagreement *one = &demand->disagreements[i];
+        if (advice_of(demand, one) != advice) {
+            continue;
+        }
+        const qll_peak_estimate *estimate = &demand->estimates[one->estimate];
+        qll_writer times = qll_writer_new(writer->arena);
+        qll_write_format(&times, "%.2f", one->ratio);
+        const qll_filling fillings[] = {
+            {"method", qll_say_method(wording->language, estimate->method)},
+            {"flow", qll_text_quantity(writer, estimate->peak_m3s, QLL_KIND_FLOW, wording->units)},
+            {"times", qll_writer_text(&times).bytes},
+        };
+        qll_write(&methods, i == which ? "" : "; ");
+        qll_say_with(&methods, wording->language, QLL_SAYS_DISAGREES, fillings, 3);
+    }
+    const qll_filling fillings[] = {{"methods", qll_writer_text(&methods).bytes},
+                                    {"advice", qll_say(wording->language, advice)}};
+    qll_say_with(writer, wording->language, QLL_SAYS_DISAGREEMENT, fillings, 2);
+    return true;
 }

@@ -79,7 +79,7 @@ bool qll_wording_close(qll_writer *writer, const qll_wording *wording, const qll
 /** A datum that the choice hangs on: from what value on it would be which station. */
 void qll_wording_hang(qll_writer *writer, const qll_wording *wording, const qll_hang *hang);
 /** What is done for @p cure of the station @p there, what it costs and what becomes of the chance of a
- * callback: one sentence, two where nothing is figured. */
+ * callback: one sentence, two where nothing is computed. */
 void qll_wording_cure(qll_writer *writer, const qll_wording *wording, const qll_cures *cures,
                       const qll_station *there, const qll_cure *cure);
 
@@ -120,11 +120,13 @@ bool qll_wording_service(qll_writer *writer, const qll_wording *wording, const q
                          const qll_demand *demands);
 
 /**
- * An estimate that lies far from the design peak: its figure, how many times the design peak it is,
- * and what that means for the station.
+ * An estimate far from the design peak: its flow, how many times the design peak it is, and what that
+ * means for the station.
+ * @param with_alike those after it that mean the same share its sentence
+ * @return false, and nothing is written, where it shares the sentence of one before it
  */
-void qll_wording_disagreement(qll_writer *writer, const qll_wording *wording,
-                              const qll_demand *demand, const qll_disagreement *disagreement);
+bool qll_wording_disagreement(qll_writer *writer, const qll_wording *wording,
+                              const qll_demand *demand, size_t which, bool with_alike);
 
 /** What is said of a demand; needs units and language only. */
 void qll_wording_remark(qll_writer *writer, const qll_wording *wording, const qll_remark *remark);

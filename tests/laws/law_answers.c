@@ -87,7 +87,7 @@ static size_t count_cures(const qll_node *root)
     for (const qll_node *one = qll_node_find(root, "cures")->first_child; one != NULL;
          one = one->next) {
         if (qll_node_find(one, "expected")->kind == QLL_NODE_NULL) {
-            continue; /* not figured */
+            continue; /* not computed */
         }
         const double expected = number_at(one, "expected");
         CHECK(!may_stay || expected < left);

@@ -29,6 +29,7 @@ static const char *const same[] = {
     "formats",
     "survey",
     "catalogue",
+    "catalog",
     "md",
     /* the name of a scenario that has none, of the catalogue that is built in, and places of the trade's
      * time zones */

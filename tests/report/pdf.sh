@@ -67,7 +67,7 @@ rm "$work/a.json" "$work/a.txt"
 
 # In Spanish if asked for, with the fonts in it.
 "$quell" report "$survey" --units si --language es -o "$work/c.pdf"
-pdftotext "$work/c.pdf" - | grep -q 'Hoja de puesta en servicio' || complain "no Spanish"
+pdftotext "$work/c.pdf" - | grep -q 'Hoja de puesta en marcha' || complain "no Spanish"
 if pdffonts "$work/c.pdf" | tail -n +3 | grep -v ' yes yes yes '; then complain "fonts are not embedded"; fi
 
 # Rendered, the paper is white beyond its margins (18 mm and a little less) and inked within them.

@@ -166,7 +166,7 @@ TEST(what_is_not_fit_is_said_first)
     if (CHECK(read.status == QLL_OK)) {
         const char *first = strstr(read.answer.bytes, "NOT FIT TO INSTALL");
         CHECK(first != NULL && first - read.answer.bytes < 120);
-        CHECK(strstr(read.answer.bytes, "What would mend it") != NULL);
+        CHECK(strstr(read.answer.bytes, "What would fix it") != NULL);
         CHECK(strstr(read.answer.bytes, "Install ") == NULL);
     }
     qll_arena_close(told.arena);

@@ -201,7 +201,7 @@ TEST(the_pulse_model_is_the_peak_only_where_asked_for)
     at.scenario.peak_method = QLL_PEAK_METHOD_COUNT;
     at.scenario.people = 0;
     at.scenario.homes = 0;
-    CHECK(ask(&at) == QLL_REFUSED && says(&at, "nothing draws"));
+    CHECK(ask(&at) == QLL_REFUSED && says(&at, "nothing uses"));
     qll_arena_close(at.arena);
 }
 

@@ -80,7 +80,7 @@ TEST(one_fixture_beyond_the_table_keeps_its_last_value)
     CHECK_WITHIN(at.demand.peak_m3s / QLL_GPM_M3S, 593.0, 1e-9);
     CHECK(at.demand.estimates != NULL
           && at.demand.estimates[at.demand.chosen].method == QLL_PEAK_FIXTURE_UNITS_IPC);
-    CHECK(warns(&at, "count 5010 units") && warns(&at, "give the \"peak\" as a flow"));
+    CHECK(warns(&at, "add up to 5010 units") && warns(&at, "give the \"peak\" as a flow"));
     qll_arena_close(at.read.arena);
     /* 1388 bathroom groups are 4996.8 units, 592.8 gpm; one more fell to 156.8. */
     check_peak(
@@ -231,8 +231,8 @@ TEST(groups_are_taken_apart_for_methods_that_count_fixtures)
     }
     CHECK(groups.demand.loading[QLL_LOADING_EN].units
           == pieces.demand.loading[QLL_LOADING_EN].units);
-    CHECK(notes(&groups, QLL_PEAK_DIN_1988_300, "The 50 bathroom groups are taken apart"));
-    CHECK(!notes(&pieces, QLL_PEAK_DIN_1988_300, "taken apart"));
+    CHECK(notes(&groups, QLL_PEAK_DIN_1988_300, "The 50 bathroom groups are split up"));
+    CHECK(!notes(&pieces, QLL_PEAK_DIN_1988_300, "split up"));
     qll_arena_close(groups.read.arena);
     qll_arena_close(pieces.read.arena);
 }
@@ -247,7 +247,7 @@ TEST(a_group_of_the_surveys_own_stays_whole)
     if (CHECK(use != NULL)) {
         CHECK_NEAR(use->peak_m3s, 4.0 * QLL_GPM_M3S, 1e-9);
     }
-    CHECK(!notes(&at, QLL_PEAK_SIMULTANEOUS_USE, "taken apart"));
+    CHECK(!notes(&at, QLL_PEAK_SIMULTANEOUS_USE, "split up"));
     qll_arena_close(at.read.arena);
 }
 
@@ -264,7 +264,7 @@ TEST(flows_by_the_clock_and_the_busiest_hour)
     asked at = ask_of(said);
     const double alone_m3s = at.demand.peak_m3s - 22.0 * QLL_GPM_M3S;
     CHECK(remarks(&at, "\"irrigation\" (22.0 gpm) does not run in the busiest hour"));
-    CHECK(remarks(&at, "Take it off before the station"));
+    CHECK(remarks(&at, "Take it off upstream of the station"));
     qll_writer left = qll_writer_new(at.read.arena);
     qll_units_write(&left, alone_m3s, QLL_KIND_FLOW, QLL_UNITS_US);
     CHECK(remarks(&at, qll_writer_text(&left).bytes));
@@ -344,7 +344,7 @@ TEST(figures_out_of_proportion_are_remarked)
          "\"count\":5000}]}",
          "19000 people in 9 homes: more than 12"},
         {"{\"use\":\"school\",\"people\":6000,\"fixtures\":[{\"fixture\":\"lav\",\"count\":2}]}",
-         "6000 pupils and 2 fixtures: more than 100"},
+         "6000 students and 2 fixtures: more than 100"},
         {"{\"use\":\"office\",\"people\":2,\"fixtures\":[{\"fixture\":\"lav\",\"count\":2000}]}",
          "2000 fixtures and 2 occupants: more than 40"},
         {"{\"use\":\"apartment\",\"people\":3,\"homes\":48,\"fixtures\":[{\"fixture\":\"lav\",\"count\":"
@@ -372,7 +372,7 @@ TEST(what_the_tables_leave_open_is_said_with_the_figure)
                       "\"flow\":\"0 gpm\"},{\"units\":100,\"flow\":\"20 gpm\"}]},\"fixtures\":[{"
                       "\"fixture\":\"bathtub\",\"count\":1}]}");
     CHECK(notes(&at, QLL_PEAK_FIXTURE_UNITS_IPC, "Where the plumbing code is the UPC"));
-    CHECK(notes(&at, QLL_PEAK_LOADING_UNITS_BS, "each of its two taps"));
+    CHECK(notes(&at, QLL_PEAK_LOADING_UNITS_BS, "each of its two faucets"));
     qll_arena_close(at.read.arena);
 }
 

@@ -55,11 +55,11 @@ TEST(a_valve_is_named_sized_and_set)
     CHECK(drawn_says(&canvas, "2 in"));
     CHECK(drawn_says(&canvas, "set 58.0 psi"));
     CHECK(drawn_says(&canvas, "P0") && drawn_says(&canvas, "P1") && !drawn_says(&canvas, "P2"));
-    CHECK(!drawn_says(&canvas, "by-pass, normally shut"));
+    CHECK(!drawn_says(&canvas, "bypass, normally closed"));
     qll_station staged = station_of(2, 2, "G-D20");
     canvas = drawing(&staged, true);
     CHECK(drawn_says(&canvas, "1B  G-D20") && drawn_says(&canvas, "2A  G-D50"));
-    CHECK(drawn_says(&canvas, "P2") && drawn_says(&canvas, "by-pass, normally shut"));
+    CHECK(drawn_says(&canvas, "P2") && drawn_says(&canvas, "bypass, normally closed"));
 }
 
 TEST(odd_ids_neither_break_nor_inject)

@@ -89,27 +89,27 @@ static const refusal refusals[] = {
     {"[+1]", " ^", QLL_CODE_SYNTAX, "found \"+1\"; expected " TEST_VALUE, "remove the plus sign"},
     {"[.5]", " ^", QLL_CODE_SYNTAX, "found \".5\"; expected " TEST_VALUE,
      "write a zero before the point"},
-    {"[01]", " ^", QLL_CODE_SYNTAX, "\"01\" is no number: it may not begin with a zero",
+    {"[01]", " ^", QLL_CODE_SYNTAX, "\"01\" is not a number: it may not begin with a zero",
      "remove the zero"},
-    {"[-]", "  ^", QLL_CODE_SYNTAX, "\"-\" is no number: expected a digit behind the minus sign",
+    {"[-]", "  ^", QLL_CODE_SYNTAX, "\"-\" is not a number: expected a digit after the minus sign",
      ""},
-    {"[1.]", "   ^", QLL_CODE_SYNTAX, "\"1.\" is no number: expected a digit behind the point", ""},
-    {"[1.e3]", "   ^", QLL_CODE_SYNTAX, "\"1.e3\" is no number: expected a digit behind the point",
+    {"[1.]", "   ^", QLL_CODE_SYNTAX, "\"1.\" is not a number: expected a digit after the point", ""},
+    {"[1.e3]", "   ^", QLL_CODE_SYNTAX, "\"1.e3\" is not a number: expected a digit after the point",
      ""},
-    {"[1e+]", "    ^", QLL_CODE_SYNTAX, "\"1e+\" is no number: expected a digit in the exponent",
+    {"[1e+]", "    ^", QLL_CODE_SYNTAX, "\"1e+\" is not a number: expected a digit in the exponent",
      ""},
     {"[0x1F]", "  ^", QLL_CODE_SYNTAX,
-     "\"0x1F\" is no number: expected a comma or a closing bracket behind it",
+     "\"0x1F\" is not a number: expected a comma or a closing bracket after it",
      "write a number with its unit in double quotes: \"12 psi\""},
     {"[12psi]", "   ^", QLL_CODE_SYNTAX,
-     "\"12psi\" is no number: expected a comma or a closing bracket behind it",
+     "\"12psi\" is not a number: expected a comma or a closing bracket after it",
      "write a number with its unit in double quotes: \"12 psi\""},
     {"[1, // two\n2]", "    ^", QLL_CODE_SYNTAX, "found \"/\"; expected " TEST_VALUE,
      "remove the remark"},
     {"[1 # two]", "   ^", QLL_CODE_SYNTAX, "found \"#\"; expected a comma or \"]\"",
      "remove the remark"},
     {"[\"a\":1]", "    ^", QLL_CODE_SYNTAX, "found \":\"; expected a comma or \"]\"",
-     "keys stand in { }, not in [ ]"},
+     "keys go in { }, not in [ ]"},
     {"[\"2\"\"]", "    ^", QLL_CODE_SYNTAX, "found text in quotes; expected a comma or \"]\"",
      "write a quote inside a text as \\\""},
     {"[\"2\" in\"]", "     ^", QLL_CODE_SYNTAX, "found \"in\"; expected a comma or \"]\"",
@@ -130,9 +130,9 @@ static const refusal refusals[] = {
      ""},
     {"{\"a\":", "     ^", QLL_CODE_SYNTAX,
      "the text ends here, but the \"{\" of line 1, column 1 is not closed; expected a value", ""},
-    {"{} {}", "   ^", QLL_CODE_SYNTAX, "found \"{\"; expected nothing behind the value",
+    {"{} {}", "   ^", QLL_CODE_SYNTAX, "found \"{\"; expected nothing after the value",
      "remove what follows the value"},
-    {"1]", " ^", QLL_CODE_SYNTAX, "found \"]\"; expected nothing behind the value",
+    {"1]", " ^", QLL_CODE_SYNTAX, "found \"]\"; expected nothing after the value",
      "remove what follows the value"},
     {"[\"a]", " ^", QLL_CODE_SYNTAX,
      "the text that begins here does not end; expected a closing quote", ""},
@@ -148,9 +148,9 @@ static const refusal refusals[] = {
      "the backslash begins no known escape; expected one of \\\" \\\\ \\/ \\b \\f \\n \\r \\t "
      "\\uHHHH",
      "write a backslash itself as \\\\"},
-    {"[\"\\u12G4\"]", "      ^", QLL_CODE_SYNTAX, "expected four hexadecimal digits behind \"\\u\"",
+    {"[\"\\u12G4\"]", "      ^", QLL_CODE_SYNTAX, "expected four hexadecimal digits after \"\\u\"",
      ""},
-    {"[\"a\\u0000\"]", "   ^", QLL_CODE_ENCODING, "the character \\u0000 may not stand in a text",
+    {"[\"a\\u0000\"]", "   ^", QLL_CODE_ENCODING, "the character \\u0000 is not allowed in a text",
      "remove it"},
     {"[\"\\ud83d\"]", "  ^", QLL_CODE_ENCODING, NULL, ""},
     {"[\"\\ud83dx\\udca7\"]", "  ^", QLL_CODE_ENCODING, NULL, ""},
@@ -166,9 +166,9 @@ static const refusal refusals[] = {
     {"[\"\xED\xA0\x80\"]", "  ^", QLL_CODE_ENCODING, NULL, NULL}, /* a surrogate in UTF-8 */
     {"[\"\xC0\x80\"]", "  ^", QLL_CODE_ENCODING, NULL, NULL},     /* an overlong form */
     {"{\"a\":1,\"b\":2,\"a\":3}", "             ^", QLL_CODE_DUPLICATE_KEY,
-     "the key \"a\" already stands at line 1, column 2; expected it once", "remove one of them"},
+     "the key \"a\" is already at line 1, column 2; expected it once", "remove one of them"},
     {"{\"\\u0061\":1,\"a\":3}", "            ^", QLL_CODE_DUPLICATE_KEY,
-     "the key \"a\" already stands at line 1, column 2; expected it once", "remove one of them"},
+     "the key \"a\" is already at line 1, column 2; expected it once", "remove one of them"},
     {"[1e400]", " ^", QLL_CODE_OUT_OF_RANGE,
      "\"1e400\" is too large; expected a number below 1.8e308 in size", ""},
     {"[-1e999999999999]", " ^", QLL_CODE_OUT_OF_RANGE, NULL, ""},
@@ -312,9 +312,9 @@ TEST(problems_after_the_syntax_come_in_reading_order)
     CHECK_TEXT(got.problems.kept[1].place.path, "a[0]");
     CHECK(got.problems.kept[1].code == QLL_CODE_OUT_OF_RANGE);
     CHECK_TEXT(said_problem(&got.problems, 2).text,
-               "the key \"b\" already stands at line 1, column 2; expected it once");
+               "the key \"b\" is already at line 1, column 2; expected it once");
     CHECK_TEXT(said_problem(&got.problems, 3).text,
-               "the key \"b\" already stands at line 1, column 2; expected it once");
+               "the key \"b\" is already at line 1, column 2; expected it once");
     end(&got);
 }
 

@@ -22,7 +22,7 @@ static const char *const known[] = {
     "tank",    "tank1",     "tank2",    "tankr",  "step1",    "step2",     "room",     "time",
     "chance",  "why",       "total",    "breaks", "others",   "cost",      "set",      "old",
     "valves",  "before",    "after",    "loss",   "idle",     "only",      "without",  "other",
-    "volume",  "validity",  "figures",  "source",
+    "volume",  "validity",  "figures",  "source", "methods",
 };
 
 static bool is_known(qll_text token)
@@ -131,7 +131,7 @@ static bool may_be_alike(qll_message message)
         QLL_SAYS_REMARK_FAULT,        QLL_SAYS_HANG,
         QLL_SAYS_ASSUMED_LINE,        QLL_SAYS_CALC_SOURCE_SURGE,
         QLL_SAYS_CALC_WORD_AUDIBLE,   QLL_SAYS_CALC_WORD_LAMINAR,
-        QLL_SAYS_CALC_TEXT_NO,
+        QLL_SAYS_CALC_TEXT_NO,        QLL_SAYS_DISAGREEMENT,
     };
     /* Formulas, and the standards, papers and pages that they come from. */
     if (message >= QLL_SAYS_CALC_STEP_VELOCITY && message <= QLL_SAYS_CALC_FROM_CONVOLVED) {
@@ -225,11 +225,11 @@ TEST(every_remark_is_said_whole)
     }
     const qll_remark open = {.id = QLL_REMARK_BAND, .figures = {600, 1e-4, 2e-2, (double)NAN}};
     CHECK_TEXT(remark_text(arena, QLL_LANGUAGE_EN, &open),
-               "A band to check others by, no code: 600 fixtures at 0.1 L/s; the table's least "
+               "Rule of thumb, not a code: 600 fixtures at 0.1 L/s; the table's least "
                "for so many is 20.0 L/s.");
     const qll_remark coarse = {.id = QLL_REMARK_NO_CODE_LOG, .because = &because};
     CHECK_TEXT(remark_text(arena, QLL_LANGUAGE_ES, &coarse),
-               "el caudal punta es el del registro del contador, que no es cifra de norma, porque "
+               "el caudal máximo de diseño es el del registro del medidor, no de un código, porque "
                "el escenario no indica aparatos");
     qll_arena_close(arena);
 }

@@ -64,7 +64,7 @@ TEST(a_cellar_decides)
     made.outlets[0].elevation_m = NAN;
     made.site.supply.static_high_pa_gauge = NAN;
     CHECK(
-        qll_station_is_needed(&made.site)); /* what cannot be figured is no reason to do without */
+        qll_station_is_needed(&made.site)); /* what cannot be computed is no reason to do without */
 }
 
 TEST(a_test_alone_or_a_wish_keeps_the_valve)

@@ -141,12 +141,12 @@ TEST(what_is_no_part_is_refused_with_the_list)
     CHECK(is_refused(QLL_VERB_CHECK, "x", NULL,
                      "verdicts, points, ladder, maps, noise, causes, cures"));
     CHECK(is_refused(QLL_VERB_DEMAND, "maps", NULL, "estimates, duration, hours, log, comparison"));
-    CHECK(is_refused(QLL_VERB_DESIGN, "points,,maps", NULL, "is no part of design"));
-    CHECK(is_refused(QLL_VERB_DESIGN, "", NULL, "is no part of design"));
+    CHECK(is_refused(QLL_VERB_DESIGN, "points,,maps", NULL, "is not a part of design"));
+    CHECK(is_refused(QLL_VERB_DESIGN, "", NULL, "is not a part of design"));
     CHECK(is_refused(QLL_VERB_LIST, "points", NULL, "have parts"));
-    CHECK(is_refused(QLL_VERB_CHECK, NULL, "fallof", "is no figure"));
-    CHECK(is_refused(QLL_VERB_CHECK, NULL, "map-0", "there is no figure of that number"));
-    CHECK(is_refused(QLL_VERB_CHECK, NULL, "map-99", "there is no figure of that number"));
+    CHECK(is_refused(QLL_VERB_CHECK, NULL, "fallof", "is not a figure"));
+    CHECK(is_refused(QLL_VERB_CHECK, NULL, "map-0", "there is no figure with that number"));
+    CHECK(is_refused(QLL_VERB_CHECK, NULL, "map-99", "there is no figure with that number"));
     CHECK(is_refused(QLL_VERB_REPORT, NULL, "falloff", "have figures in them"));
 }
 

@@ -85,7 +85,7 @@ static bool says(const qll_node *verdict, const char *words)
     return strstr(copy, words) != NULL;
 }
 
-/* 150 to 50 psi cavitates audibly whatever flows, and two stages of equal xF meet at 88.5 psi; 60 to 20 psi has the
+/* 150 to 50 psi cavitates loud enough to hear whatever flows, and two stages of equal xF meet at 88.5 psi; 60 to 20 psi has the
  * same gauge ratio and does not (xF 0.608 and 0.537; sea level, 60 degF: own independent
  * computation, tests/reference/cavitation.csv and stage_split.csv). */
 TEST(one_gauge_ratio_two_judgements)
@@ -96,8 +96,8 @@ TEST(one_gauge_ratio_two_judgements)
     if (verdict != NULL) {
         const qll_node *corner = qll_node_find(verdict, "corner");
         CHECK(qll_text_is(qll_node_find(verdict, "verdict")->text, "fail"));
-        CHECK(says(verdict, "cavitates audibly") && says(verdict, "from 150 psi"));
-        CHECK(says(verdict, "2.56:1 in absolute pressures") && says(verdict, "two stages"));
+        CHECK(says(verdict, "cavitates loud enough to hear") && says(verdict, "from 150 psi"));
+        CHECK(says(verdict, "2.56 to 1 in absolute pressures") && says(verdict, "Two stages"));
         CHECK_WITHIN(number(corner, "xf"), 0.608, 0.005);
         CHECK_WITHIN(number(corner, "ratio_gauge"), 3.0, 0.07);
         CHECK_WITHIN(number(corner, "split_pa_gauge") / psi, 88.5, 0.8);
@@ -110,7 +110,7 @@ TEST(one_gauge_ratio_two_judgements)
     if (verdict != NULL) {
         const qll_node *corner = qll_node_find(verdict, "corner");
         CHECK(qll_text_is(qll_node_find(verdict, "verdict")->text, "good"));
-        CHECK(says(verdict, "in absolute pressures, xF 0.5"));
+        CHECK(says(verdict, "xF 0.5"));
         CHECK_WITHIN(number(corner, "ratio_gauge"), 3.0, 0.15);
         CHECK_WITHIN(number(corner, "xf"), 0.537, 0.012);
         CHECK(isnan(number(corner, "split_pa_gauge")));

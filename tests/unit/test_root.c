@@ -126,7 +126,7 @@ TEST(no_sign_change_is_no_root)
     CHECK(!qll_root_find(4, 2, 1e-9, square_less_two, NULL).converged);
     qll_root holed = qll_root_find(0, 3, 1e-9, hole, NULL);
     CHECK(!holed.converged && isnan(holed.value));
-    /* An end that is 0 does not answer for one that is no number. */
+    /* An end that is 0 does not answer for one that is not a number. */
     qll_root half = qll_root_find(0, 2, 1e-9, nothing_beyond_1, NULL);
     CHECK(!half.converged && isnan(half.value));
 }

@@ -148,7 +148,7 @@ TEST(the_reason_names_what_was_beaten)
     CHECK_TEXT(
         reason(arena, &design),
         "One 3/4 in valve alone would cost 300 less to install and bring you back about 1 in 3 "
-        "times: it chatters at small flows.");
+        "times: it chatters at low flow.");
     shown[1].cost.installed = 1500;
     shown[1].cost.callback_share = 0.01;
     CHECK_TEXT(reason(arena, &design),
@@ -157,21 +157,23 @@ TEST(the_reason_names_what_was_beaten)
     design.reason = QLL_REASON_STAGES_BY_RATIO;
     design.one_stage_ratio = 3.6;
     design.simpler = SIZE_MAX;
-    CHECK_TEXT(reason(arena, &design),
-               "One stage would have to take 3.6:1; 3.0:1 is the most, so two share the drop.");
+    CHECK_TEXT(
+        reason(arena, &design),
+        "One stage would have to cut pressure 3.6 to 1; 3.0 to 1 is the limit, so two share the "
+        "drop.");
     for (int why = 0; why < QLL_REASON_COUNT; why++) {
         design.reason = (qll_reason)why;
         CHECK(is_whole(reason(arena, &design)));
     }
     design.reason = QLL_REASON_ONE_VALVE;
-    CHECK_TEXT(reason(arena, &design), "One valve does it: a second one does not pay for itself.");
+    CHECK_TEXT(reason(arena, &design), "One valve is enough: a second would not pay for itself.");
     const qll_shown pair_of = shown[0];
     shown[0] = shown[1];
     shown[1] = pair_of;
     shown[0].cost.installed = 600;
     CHECK_TEXT(
         reason(arena, &design),
-        "One valve does it: parallel valves 3/4 in + 2 in would cost 300 more to install and "
+        "One valve is enough: parallel valves 3/4 in + 2 in would cost 300 more to install and "
         "bring you back about 1 in 20 times.");
     design.count = 0;
     CHECK_TEXT(reason(arena, &design), "");
@@ -192,19 +194,18 @@ TEST(others_say_why_they_are_not_the_one)
     qll_design design;
     make_pair(shown, &design);
     CHECK_TEXT(why_not(arena, &design, 0), "");
-    CHECK_TEXT(why_not(arena, &design, 1), "it chatters at small flows");
+    CHECK_TEXT(why_not(arena, &design, 1), "it chatters at low flow");
     shown[1].cost.callback_share = 0.04;
-    CHECK_TEXT(why_not(arena, &design, 1), "comes to nearly the same");
+    CHECK_TEXT(why_not(arena, &design, 1), "nearly the same");
     shown[1].cost.installed = 1000;
-    CHECK_TEXT(why_not(arena, &design, 1), "100 dearer to install");
+    CHECK_TEXT(why_not(arena, &design, 1), "100 more to install");
     shown[1].fitness = (qll_fitness){.is_fit = false};
     shown[1].fitness.breach[QLL_PRACTICE_SPEED] = 0.2;
     shown[1].fitness.value[QLL_PRACTICE_SPEED] = 18 * 0.3048;
     shown[1].fitness.limit[QLL_PRACTICE_SPEED] = 15 * 0.3048;
-    CHECK_TEXT(
-        why_not(arena, &design, 1),
-        "not fit. At the design peak the water runs 18.0 ft/s through a valve; 15.0 ft/s is the "
-        "most.");
+    CHECK_TEXT(why_not(arena, &design, 1),
+               "not fit. At the design peak water runs 18.0 ft/s through a valve; 15.0 ft/s is the "
+               "limit.");
     qll_arena_close(arena);
 }
 
@@ -239,8 +240,8 @@ TEST(every_broken_rule_is_said_with_its_figures)
         {QLL_PRACTICE_RATING, 65 * QLL_PSI_PA, 55 * QLL_PSI_PA, {"set to 65 psi", "55 psi"}},
         {QLL_PRACTICE_RATING, 15.0, 10.0, {"59", "50"}},
         {QLL_PRACTICE_SIZE, 0.0508, 0.0254, {"A 2 in valve", "1 in pipe"}},
-        {QLL_PRACTICE_PILOT, 0.0254, 0.0381, {"1 in service", "1-1/2 in is the least"}},
-        {QLL_PRACTICE_RATIO, 3.6, 3.0, {"3.6:1", "3.0:1"}},
+        {QLL_PRACTICE_PILOT, 0.0254, 0.0381, {"1 in service", "1-1/2 in is the smallest"}},
+        {QLL_PRACTICE_RATIO, 3.6, 3.0, {"3.6", "3.0"}},
         {QLL_PRACTICE_ORDER, 61 * QLL_PSI_PA, 70 * QLL_PSI_PA, {"61 psi", "70 psi"}},
         {QLL_PRACTICE_HANDOVER, NAN, NAN, {"set-points", "parallel"}},
         {QLL_PRACTICE_DELIVERY, 30 * QLL_PSI_PA, 45 * QLL_PSI_PA, {"30 psi", "45 psi is needed"}},
@@ -294,20 +295,19 @@ TEST(every_datum_says_from_where_on_it_is_another_kind)
         const char *says;
     } facts[] = {
         {QLL_DATUM_STREET, 120 * QLL_PSI_PA, 128 * QLL_PSI_PA,
-         "With 128 psi or more in the street (here 120 psi) "},
+         "With street pressure 128 psi or more (here 120 psi) "},
         {QLL_DATUM_STREET, 120 * QLL_PSI_PA, 101 * QLL_PSI_PA,
-         "With 101 psi or less in the street (here 120 psi) "},
+         "With street pressure 101 psi or less (here 120 psi) "},
         {QLL_DATUM_WANTED, 60 * QLL_PSI_PA, 54 * QLL_PSI_PA,
-         "With 54 psi or less wanted behind the station (here 60 psi) "},
-        {QLL_DATUM_DEMAND, 1.0, 1.5,
-         "With 1.5 times the everyday water of this building, or more, "},
+         "With 54 psi or less wanted downstream of the station (here 60 psi) "},
+        {QLL_DATUM_DEMAND, 1.0, 1.5, "With 1.5 times this building's everyday water, or more, "},
         {QLL_DATUM_PEAK, 12 * QLL_GPM_M3S, 15 * QLL_GPM_M3S,
          "With a design peak of 15 gpm or more (here 12 gpm) "},
         {QLL_DATUM_PEOPLE, QLL_PEOPLE_NEXT_ROOM, QLL_PEOPLE_SAME_ROOM,
          "With people in the same room (here in the next room) "},
-        {QLL_DATUM_VISIT, 400, 650, "With 650 or more for a trip back (here 400) "},
+        {QLL_DATUM_VISIT, 400, 650, "With a callback at 650 or more (here 400) "},
         {QLL_DATUM_LEAST_FLOW, 1.0, 0.4,
-         "With 0.4 times the least stable flow taken here, or less, "},
+         "With 0.4 times the least stable flow assumed here, or less, "},
     };
 
     qll_arena *arena = qll_arena_open(1 << 20);
@@ -333,10 +333,10 @@ TEST(from_there_on_nothing_may_be_needed_or_fit)
     qll_arena *arena = qll_arena_open(1 << 20);
     qll_hang of = {.datum = QLL_DATUM_STREET, .now = 90 * QLL_PSI_PA, .at = 79 * QLL_PSI_PA};
     CHECK_TEXT(hang(arena, QLL_LANGUAGE_EN, &of),
-               "With 79 psi or less in the street (here 90 psi) no valve would be needed.");
+               "With street pressure 79 psi or less (here 90 psi) no valve would be needed.");
     of.is_needed = true;
     CHECK_TEXT(hang(arena, QLL_LANGUAGE_EN, &of),
-               "With 79 psi or less in the street (here 90 psi) nothing in the catalogue would be "
+               "With street pressure 79 psi or less (here 90 psi) nothing in the catalog would be "
                "fit to install.");
     qll_arena_close(arena);
 }

@@ -64,7 +64,7 @@ TEST(a_flow_is_made_with_a_tap_and_a_watch)
          "(3 quarts a minute)."},
         {0.75, 3, QLL_UNITS_US,
          "To run 0.75 gpm, open a lavatory faucet about half; a 1-gallon jug then fills in 80 seconds "
-         "(3 quarts a minute). The 3 in meter hardly moves at so little: do not read it."},
+         "(3 quarts a minute). The 3 in meter hardly moves at this flow: do not go by it."},
         {1.5, 1, QLL_UNITS_US,
          "To run 1.5 gpm, open a lavatory faucet all the way; a 1-gallon jug then fills in 40 seconds."},
         {2, 1, QLL_UNITS_US,
@@ -80,17 +80,17 @@ TEST(a_flow_is_made_with_a_tap_and_a_watch)
          "To run 17.5 gpm, open 4 hose bibbs all the way; the meter's sweep hand then takes 26 seconds "
          "for a tenth of a turn (1 cubic foot)."},
         {88, NAN, QLL_UNITS_US,
-         "To run 88 gpm, open a drain or hose valve behind the station as far as it takes; the meter "
-         "then goes on by 88 gal in a minute."},
+         "To run 88 gpm, open a drain or hose valve downstream of the station as far as needed; the "
+         "meter then moves 88 gal in a minute."},
         {0.05, NAN, QLL_UNITS_SI,
          "To run 0.05 L/s, open a lavatory faucet about half; a 1 L jug then fills in 20 seconds."},
         {0.3, NAN, QLL_UNITS_SI,
          "To run 0.30 L/s, open a hose bibb all the way; a 10 L bucket then fills in 33 seconds."},
         {1, 2, QLL_UNITS_SI,
-         "To run 1.00 L/s, open 3 hose bibbs all the way; the meter then goes on by 60 L in a minute."},
+         "To run 1.00 L/s, open 3 hose bibbs all the way; the meter then moves 60 L in a minute."},
         {0.05, 3, QLL_UNITS_SI,
          "To run 0.05 L/s, open a lavatory faucet about half; a 1 L jug then fills in 20 seconds. The "
-         "DN 80 meter hardly moves at so little: do not read it."},
+         "DN 80 meter hardly moves at this flow: do not go by it."},
     };
 
     qll_arena *arena = qll_arena_open(1 << 20);
@@ -107,8 +107,8 @@ TEST(spanish_says_the_same)
     CHECK_TEXT(
         made(arena, QLL_LANGUAGE_ES, QLL_UNITS_SI, 0.05, 3),
         "Para que corran 0.05 L/s, abra a la mitad la llave de un lavabo; una jarra de 1 L se "
-        "llena entonces en 20 segundos. El medidor de DN 80 apenas se mueve con tan poco: no lo "
-        "lea.");
+        "llena entonces en 20 segundos. El medidor de DN 80 apenas se mueve con tan poco: no se "
+        "guíe por él.");
     CHECK_TEXT(made(arena, QLL_LANGUAGE_ES, QLL_UNITS_US, 17.5, 2),
                "Para que corran 17.5 gpm, abra del todo 4 llaves de manguera; la aguja del medidor "
                "tarda entonces 26 segundos por décimo de vuelta (1 pie cúbico).");
@@ -178,12 +178,12 @@ TEST(a_valve_is_set_with_what_its_gauges_show)
     CHECK_TEXT(
         set(arena, &scene, QLL_LANGUAGE_EN, QLL_UNITS_US),
         "A: To run 1.5 gpm, open a lavatory faucet all the way; a 1-gallon jug then fills in 40 "
-        "seconds. Its inlet gauge then shows about 110 psi; turn the adjuster until its outlet "
-        "gauge shows 60 psi. Inlet gauge higher: add 1.0 psi for every 10 psi; lower: take it "
-        "off.");
+        "seconds. Its inlet gauge then shows about 110 psi; turn the adjusting screw until its "
+        "outlet gauge shows 60 psi. Inlet gauge higher: add 1.0 psi for every 10 psi; lower: "
+        "subtract it.");
     set_scene_make(&scene, -0.1);
     const char *says = set(arena, &scene, QLL_LANGUAGE_EN, QLL_UNITS_SI);
-    CHECK(strstr(says, "Inlet gauge higher: take off 0.10 bar for every 1 bar; lower: add it.")
+    CHECK(strstr(says, "Inlet gauge higher: subtract 0.10 bar for every 1 bar; lower: add it.")
           != NULL);
     set_scene_make(&scene, 0.01);
     CHECK(strstr(set(arena, &scene, QLL_LANGUAGE_EN, QLL_UNITS_US), "higher") == NULL);

@@ -71,19 +71,19 @@ TEST(size_and_kind_are_enough_for_a_valve)
         const char *valve, *set, *id, *why;
     } cases[] = {
         {"3 in direct", "60 psi", "G-D80",
-         "the only one in the catalogue of that size and kind for its set pressure"},
+         "the only one in the catalog of that size and kind for its set-point"},
         {"3 in direct", "90 psi", "G-H80",
-         "the only one in the catalogue of that size and kind for its set pressure"},
+         "the only one in the catalog of that size and kind for its set-point"},
         {"1-1/2 in pilot", "60 psi", "G-P40",
-         "the only one in the catalogue of that size and kind for its set pressure"},
+         "the only one in the catalog of that size and kind for its set-point"},
         {"DN 80 pilot-operated", "60 psi", "G-P80",
-         "the only one in the catalogue of that size and kind for its set pressure"},
+         "the only one in the catalog of that size and kind for its set-point"},
         /* 3 in: G-D80 with Kv 34 and G-P80 with more; the lower of the two in the middle. */
         {" 3 in ", "60 psi", "G-D80",
-         "the middle one by Kv of 2 in the catalogue of that size and kind"},
+         "the middle one by Kv of 2 in the catalog of that size and kind"},
         /* 75 psi ends one range and begins the other: G-D80, G-H80, G-P80. */
         {"3 in", "75 psi", "G-H80",
-         "the middle one by Kv of 3 in the catalogue of that size and kind"},
+         "the middle one by Kv of 3 in the catalog of that size and kind"},
     };
 
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
@@ -124,7 +124,7 @@ TEST(a_size_that_no_valve_has_names_those_there_are)
     /* Size and kind are there, the range is not. */
     CHECK(existing_of(&at, "4 in pilot", "20 psi", &station, &problems) == QLL_REFUSED);
     CHECK_TEXT(said_problem(&problems, 0).text,
-               "the catalogue \"generic catalogue (invented valves)\" has no valve \"4 in pilot\" "
+               "the catalog \"generic catalog (invented valves)\" has no valve \"4 in pilot\" "
                "that can be set to 20.0 psi; there are G-P100 (4 in pilot, 30.0 psi to 150 psi)");
     qll_arena_close(at.arena);
 }

@@ -266,7 +266,7 @@ TEST(broken_lengths_are_refused)
                   "for example \"1-1/2 in\"",
                   "");
     check_refused("DN 2 in", QLL_KIND_LENGTH, QLL_CODE_WRONG_UNIT,
-                  "\"DN 2 in\" has a unit of its own in front; write nothing, or mm, behind the "
+                  "\"DN 2 in\" has a unit of its own in front; write nothing, or mm, after the "
                   "number",
                   "");
     qll_quantity quantity;

@@ -134,7 +134,7 @@ TEST(delivery_by_fall_off_or_by_outlet)
         CHECK_WITHIN(delivery->holds_share, needs[i].holds, 5e-4);
         CHECK(delivery->spot.outlet == 0 && delivery->spot.scenario == 0);
     }
-    /* A way whose loss cannot be figured is not looked at. */
+    /* A way whose loss cannot be computed is not checked. */
     outlet = (qll_outlet){.path_count = 1, .path = &(qll_path_run){.carries_m3s = NAN}};
     delivery = judge(&made, QLL_RULE_DELIVERY, arena);
     CHECK(delivery->grade == QLL_GRADE_UNKNOWN && isnan(delivery->holds_share));

@@ -82,13 +82,15 @@ TEST(what_is_not_known_is_left_out)
                            .value_at_peak = 4.8768,
                            .right_size_m = NAN,
                            .kind = QLL_KIND_VELOCITY};
-    CHECK_TEXT(say(&verdict, &single, arena),
-               "The 2 in valve T-50 is too small: 16.0 ft/s in its own size at the design peak, "
-               "15.0 ft/s is the most.");
+    CHECK_TEXT(
+        say(&verdict, &single, arena),
+        "The 2 in valve T-50 is too small: 16.0 ft/s in pipe of its size at the design peak, "
+        "15.0 ft/s is the limit.");
     verdict.right_size_m = 0.0762;
-    CHECK_TEXT(say(&verdict, &single, arena),
-               "The 2 in valve T-50 is too small: 16.0 ft/s in its own size at the design peak, "
-               "15.0 ft/s is the most; 3 in would do.");
+    CHECK_TEXT(
+        say(&verdict, &single, arena),
+        "The 2 in valve T-50 is too small: 16.0 ft/s in pipe of its size at the design peak, "
+        "15.0 ft/s is the limit; 3 in would do.");
     qll_arena_close(arena);
 }
 
@@ -109,19 +111,29 @@ TEST(disagreements_say_what_they_mean)
     for (int method = 0; method < QLL_PEAK_METHOD_COUNT; method++) {
         const qll_peak_estimate estimate = {.method = (qll_peak_method)method,
                                             .peak_m3s = 50.0 * QLL_GPM_M3S};
-        const qll_demand demand = {.estimates = &estimate, .estimate_count = 1};
         static const double ratios[] = {0.572, 1.75};
         for (size_t i = 0; i < 2; i++) {
-            const qll_disagreement one = {.estimate = 0, .ratio = ratios[i]};
+            qll_disagreement alike[] = {{.estimate = 0, .ratio = ratios[i]},
+                                        {.estimate = 0, .ratio = 1.5 * ratios[i]}};
+            const qll_demand demand = {.estimates = &estimate,
+                                       .estimate_count = 1,
+                                       .disagreements = alike,
+                                       .disagreement_count = 2};
             const qll_wording wording = {.units = QLL_UNITS_US};
             qll_writer writer = qll_writer_new(arena);
-            qll_wording_disagreement(&writer, &wording, &demand, &one);
+            CHECK(qll_wording_disagreement(&writer, &wording, &demand, 0, false));
             const char *says = qll_writer_text(&writer).bytes;
             const char *name = qll_say_method(QLL_LANGUAGE_EN, (qll_peak_method)method);
             CHECK(strstr(says, name) == says);
             CHECK(strstr(says, "50") != NULL && strstr(says, "gpm") != NULL);
             CHECK(strstr(says, i == 0 ? "0.57 times" : "1.75 times") != NULL);
             CHECK(strlen(says) > 100 && says[strlen(says) - 1] == '.');
+            /* Both in one sentence, said once. */
+            qll_writer both = qll_writer_new(arena);
+            CHECK(qll_wording_disagreement(&both, &wording, &demand, 0, true));
+            CHECK(strstr(qll_writer_text(&both).bytes, i == 0 ? "0.86 times" : "2.62 times")
+                  != NULL);
+            CHECK(!qll_wording_disagreement(&both, &wording, &demand, 1, true));
         }
     }
     qll_arena_close(arena);
@@ -143,7 +155,7 @@ TEST(the_service_is_named_as_the_limit)
          true},
         {9.37,
          19.7,
-         {"about 9.4 gpm", "8.0 ft/s in 3/4 in pipe", "the peak that was given is 19.7 gpm"},
+         {"about 9.4 gpm", "8.0 ft/s in 3/4 in pipe", "the given peak is 19.7 gpm"},
          QLL_PEAK_GIVEN,
          true},
         {134.0,

@@ -5,96 +5,102 @@
 #define SAYS(name) [QLL_FINDING_##name]
 
 const char *const qll_findings_en[QLL_FINDING_COUNT] = {
-    SAYS(DELIVERY_MET) = "{outlet} has {value} in hand at the peak with the supply at its lowest[ ({scenario})].",
-    SAYS(DELIVERY_TIGHT) = "{outlet} gets what it needs at the peak with the supply at its lowest, with little to spare: {value} in hand[ ({scenario})].",
-    SAYS(DELIVERY_SHORT) = "{outlet} is short of what it needs by {shortage} at the peak with the supply at its lowest[ ({scenario})].",
-    SAYS(DELIVERY_STREET) = "{outlet} is short of what it needs by {shortage} at the peak with the supply at its lowest[ "
-                            "({scenario})]: the street gives no more, and no valve can mend that.",
-    SAYS(DELIVERY_UNKNOWN) = "The loss on the way to {outlet} cannot be figured, so what reaches it was not looked at.",
-    SAYS(FALLOFF_MET) = "The outlet falls off by {value} at the peak with the supply at its lowest; {limit} is permitted[ ({scenario})].",
-    SAYS(FALLOFF_TIGHT) = "The outlet falls off by {value} at the peak with the supply at its lowest, close to the permitted {limit}[ ({scenario})].",
-    SAYS(FALLOFF_ABOVE) = "The outlet falls off by {value} at the peak with the supply at its lowest; only {limit} is permitted[ ({scenario})].",
-    SAYS(FALLOFF_STREET) = "The outlet falls off by {value} at the peak with the supply at its lowest, {limit} is permitted[ "
-                           "({scenario})]: the street gives no more, and no valve can mend that.",
-    SAYS(STATIC_MET) = "With nothing running and the supply at its highest {lowest} stands at {value}; {limit} is permitted.",
-    SAYS(STATIC_NEAR) = "With nothing running and the supply at its highest {lowest} stands at {value}, close under the permitted {limit}.",
-    SAYS(STATIC_ABOVE) = "With nothing running and the supply at its highest {lowest} stands at {value}, above the permitted {limit}.",
-    SAYS(RATIO_PREFERRED) = "{subject} takes {value}:1 with the supply at its highest; up to {limit}:1 is quiet ground.",
-    SAYS(RATIO_HIGH) = "{subject} takes {value}:1 with the supply at its highest; up to {limit}:1 is preferred, towards 3:1 noise becomes likely.",
-    SAYS(RATIO_ABOVE_MAX) = "{subject} takes {value}:1 with the supply at its highest; above {limit}:1 the drop should be shared by more stages.",
-    SAYS(VELOCITY_IN_BAND) = "{subject} does its work at {value} in its own size, within the trade's band; {peak} at the design peak.",
-    SAYS(VELOCITY_SLOW) = "{subject} does its work at {value} in its own size, below the trade's band that begins at {limit}, {peak} "
-                          "at the design peak. Slow water harms nothing by itself; see low flow.",
-    SAYS(VELOCITY_QUICK) = "{subject} does its work at {value} in its own size, above the trade's band that ends at {limit}, {peak} "
-                           "at the design peak; not fast enough for long enough to wear it.",
+    SAYS(DELIVERY_MET) = "{outlet}: {value} more than it needs, at peak flow and lowest street pressure[ ({scenario})].",
+    SAYS(DELIVERY_TIGHT) = "{outlet} gets what it needs at peak flow and lowest street pressure, with only {value} to spare[ ({scenario})].",
+    SAYS(DELIVERY_SHORT) = "{outlet}: {shortage} short at peak flow and lowest street pressure[ ({scenario})].",
+    SAYS(DELIVERY_STREET) =
+        "{outlet}: {shortage} short at peak flow and lowest street pressure[ ({scenario})]. The street gives no more; no valve can fix that.",
+    SAYS(DELIVERY_UNKNOWN) = "{outlet}: not checked; the pressure loss on the way there cannot be computed.",
+    SAYS(FALLOFF_MET) = "Outlet pressure falls off {value} at peak flow and lowest street pressure; {limit} is allowed[ ({scenario})].",
+    SAYS(FALLOFF_TIGHT) = "Outlet pressure falls off {value} at peak flow and lowest street pressure, close to the {limit} allowed[ ({scenario})].",
+    SAYS(FALLOFF_ABOVE) = "Outlet pressure falls off {value} at peak flow and lowest street pressure; only {limit} is allowed[ ({scenario})].",
+    SAYS(FALLOFF_STREET) =
+        "Outlet pressure falls off {value} at peak flow and lowest street pressure; {limit} is allowed[ ({scenario})]. The street gives no more; no "
+        "valve can fix that.",
+    SAYS(STATIC_MET) = "{lowest}: {value} at no flow and highest street pressure; {limit} is allowed.",
+    SAYS(STATIC_NEAR) = "{lowest}: {value} at no flow and highest street pressure, just under the {limit} allowed.",
+    SAYS(STATIC_ABOVE) = "{lowest}: {value} at no flow and highest street pressure; only {limit} is allowed.",
+    SAYS(RATIO_PREFERRED) = "{subject} cuts pressure {value} to 1 at the highest street pressure; up to {limit} to 1 is normally quiet.",
+    SAYS(RATIO_HIGH) = "{subject} cuts pressure {value} to 1 at the highest street pressure; up to {limit} to 1 is better, toward 3 to 1 noise gets likely.",
+    SAYS(RATIO_ABOVE_MAX) = "{subject} cuts pressure {value} to 1 at the highest street pressure; over {limit} to 1, split the drop between more stages.",
+    SAYS(VELOCITY_IN_BAND) = "{subject}: water in pipe of its size averages {value}, inside the velocity band; {peak} at the design peak.",
+    SAYS(VELOCITY_SLOW) =
+        "{subject}: water in pipe of its size averages {value}, slower than the velocity band, which starts at {limit}; {peak} at the design peak. "
+        "Slow water does no harm by itself; see low flow.",
+    SAYS(VELOCITY_QUICK) =
+        "{subject}: water in pipe of its size averages {value}, faster than the velocity band, which ends at {limit}; {peak} at the design peak. Not "
+        "fast enough for long enough to wear it.",
     SAYS(VELOCITY_FAST) =
-        "{subject} runs fast for long: {value} in its own size by the water, {peak} at the design peak; from {limit} on water wears the seat.",
-    SAYS(VELOCITY_ABOVE_MAX) = "{subject} is too small: {peak} in its own size at the design peak, {limit} is the most[; {size} would do].",
-    SAYS(VELOCITY_PIPE) = "The [{pipe} ]pipe is small for the design peak[ ({scenario})]: {value} in it, {limit} is the rule for the pipe.",
-    SAYS(CAPACITY_IN_HAND) = "{subject} has travel in hand at the design peak: {value%} open.",
+        "{subject} runs fast for long: water in pipe of its size averages {value}, {peak} at the design peak; from {limit} up it wears the seat.",
+    SAYS(VELOCITY_ABOVE_MAX) = "{subject} is too small: {peak} in pipe of its size at the design peak, {limit} is the limit[; {size} would do].",
+    SAYS(VELOCITY_PIPE) = "The [{pipe} ]pipe is small for the design peak[ ({scenario})]: {value} in it, {limit} is the limit for the pipe.",
+    SAYS(CAPACITY_IN_HAND) = "{subject}: {value%} open at the design peak, capacity to spare.",
     SAYS(CAPACITY_NEAR_FULL) = "{subject} is nearly wide open at the design peak: {value%}.",
-    SAYS(CAPACITY_FULL_TRAVEL) = "{subject} is wide open at the design peak with the supply at its lowest and no longer regulates.",
-    SAYS(CAPACITY_CANNOT_PASS) = "{subject} cannot pass the design peak with the supply at its lowest.",
-    SAYS(LOW_FLOW_STABLE) = "{subject} spends {value%} of the flowing time below its least stable flow, with {peak%} of the water: too seldom to be heard.",
-    SAYS(LOW_FLOW_WEAK) =
-        "{subject} spends {value%} of the flowing time below its least stable flow, with {peak%} of the water: with too little power to be heard.",
-    SAYS(LOW_FLOW_SOME) = "{subject} may chatter: it spends {value%} of the flowing time below its least stable flow, with {peak%} of the water. An estimate.",
-    SAYS(LOW_FLOW_MUCH) = "{subject} will chatter: it spends {value%} of the flowing time below its least stable flow, with {peak%} of the water.",
-    SAYS(CAVITATION_QUIET) = "{subject} reaches {value} of the cavitation onset at worst[: {at_flow} from {at_inlet}, "
-                             "{absolute}:1 in absolute pressures, xF {xf} with the onset at {onset}].",
+    SAYS(CAPACITY_FULL_TRAVEL) = "{subject} is wide open at the design peak and lowest street pressure, and no longer regulates.",
+    SAYS(CAPACITY_CANNOT_PASS) = "{subject} cannot pass the design peak at the lowest street pressure.",
+    SAYS(LOW_FLOW_STABLE) = "{subject} is below the flow it can hold steady for {value%} of running time, with {peak%} of the water: too seldom to be heard.",
+    SAYS(LOW_FLOW_WEAK) = "{subject} is below the flow it can hold steady for {value%} of running time, with {peak%} of the water: too weak to be heard.",
+    SAYS(LOW_FLOW_SOME) = "{subject} may chatter: it is below the flow it can hold steady for {value%} of running time, with {peak%} of the water. Estimate.",
+    SAYS(LOW_FLOW_MUCH) =
+        "{subject} is likely to chatter: it is below the flow it can hold steady for {value%} of running time, with {peak%} of the water. Estimate.",
+    SAYS(CAVITATION_QUIET) =
+        "{subject} reaches {value} of the cavitation onset at worst[: {at_flow} from {at_inlet}, xF {xf}, onset {onset}; {absolute} to 1 in absolute "
+        "pressures].",
     SAYS(CAVITATION_SLIGHT) =
-        "{subject} reaches {value} times the cavitation onset at worst[: {at_flow} from {at_inlet}, {absolute}:1 in absolute pressures, xF {xf} with the onset "
-        "at {onset}]; it cavitates for {peak%} of the flowing time, too short or with too little power to matter.",
+        "{subject} cavitates for {peak%} of running time, too short or too weak to matter: {value} times the onset at worst[, {at_flow} from "
+        "{at_inlet}, xF {xf}, onset {onset}; {absolute} to 1 in absolute pressures].",
     SAYS(CAVITATION_NEAR) =
-        "{subject} may cavitate: it reaches {value} of the onset at worst[: {at_flow} from {at_inlet}, {absolute}:1 in absolute pressures, xF {xf} with the "
-        "onset at {onset}], and the onset is not known better than that.",
+        "{subject} may cavitate: {value} of the onset at worst[, {at_flow} from {at_inlet}, xF {xf}, onset {onset}; {absolute} to 1 in absolute "
+        "pressures], and the onset is not known more closely.",
     SAYS(CAVITATION_HEARD) =
-        "{subject} cavitates audibly: {value} times the onset at worst[, {at_flow} from {at_inlet}, {absolute}:1 in absolute pressures, xF {xf} with the onset "
-        "at {onset}], and above it for {peak%} of the flowing time[; two stages with about {split} between them would share it].",
+        "{subject} cavitates loud enough to hear for {peak%} of running time: {value} times the onset at worst[, {at_flow} from {at_inlet}, xF {xf}, "
+        "onset {onset}; {absolute} to 1 in absolute pressures].[ Two stages with about {split} between them would cure it.]",
     SAYS(CAVITATION_OFTEN) =
-        "{subject} cavitates audibly and for long: {value} times the onset at worst[, {at_flow} from {at_inlet}, {absolute}:1 in absolute pressures, xF {xf} "
-        "with the onset at {onset}], and above it for {peak%} of the flowing time[; two stages with about {split} between them would share it].",
+        "{subject} cavitates loud enough to hear, and for long: {peak%} of running time, {value} times the onset at worst[, {at_flow} from "
+        "{at_inlet}, xF {xf}, onset {onset}; {absolute} to 1 in absolute pressures].[ Two stages with about {split} between them would cure it.]",
     SAYS(CAVITATION_DAMAGING) =
-        "{subject} cavitates hard: {value} times the onset at worst[, {at_flow} from {at_inlet}, {absolute}:1 in absolute pressures, xF {xf} with the onset at "
-        "{onset}], and above it for {peak%} of the flowing time; loud, and it eats the seat[; two stages with about {split} between them would share it].",
-    SAYS(NOISE_QUIET) = "{subject} comes to {value} at 1 m at its loudest[, at {at_flow}][, {peak} at its typical flow]; "
-                        "where people are they hear it from {limit} on. Indicative.",
+        "{subject} cavitates hard for {peak%} of running time, loud, and it eats the seat: {value} times the onset at worst[, {at_flow} from "
+        "{at_inlet}, xF {xf}, onset {onset}; {absolute} to 1 in absolute pressures].[ Two stages with about {split} between them would cure it.]",
+    SAYS(NOISE_QUIET) =
+        "{subject} makes {value} at 3 ft (1 m) at its loudest[, at {at_flow}][; {peak} at typical flow]. People hear it from {limit} up. Estimate.",
     SAYS(NOISE_SELDOM) =
-        "{subject} comes to {value} at 1 m at its loudest[, at {at_flow}][, {peak} at its typical flow]; where people are they hear it from {limit} on, but "
-        "the flow's own noise too seldom to complain. Indicative; cavitation is judged by itself.",
+        "{subject} makes {value} at 3 ft (1 m) at its loudest[, at {at_flow}][; {peak} at typical flow]. People hear it from {limit} up, here too "
+        "seldom to complain. Estimate; cavitation is judged separately.",
     SAYS(NOISE_HEARD) =
-        "{subject} may be heard: {value} at 1 m at its loudest[, at {at_flow}][, {peak} at its typical flow]; people hear it from {limit} on. Indicative.",
-    SAYS(NOISE_LOUD) = "{subject} is heard where people are: {value} at 1 m at its loudest[, at {at_flow}][, {peak} at its typical "
-                       "flow]; they hear it from {limit} on, and here for long. Indicative.",
-    SAYS(NOISE_NO_PIPE) = "The wall of the station's pipe is not known, so the sound level was not looked at.",
-    SAYS(NOISE_PLASTIC) = "The station's pipe is plastic and the method is for metal, so the sound level was not looked at.",
-    SAYS(NOISE_FLASHING) = "No sound level, it is beyond the method: the water flashes in a valve, and that is loud.",
-    SAYS(NOISE_CHOKED) = "No sound level, it is beyond the method: a valve is choked, and that is loud.",
-    SAYS(NOISE_XF_HIGH) = "No sound level, it is beyond the method: a valve drops more than 0.8 of the pressure above boiling, and that is loud.",
-    SAYS(RATING_WITHIN) = "{subject} sees {value} at its inlet at most and is rated for {limit}.",
-    SAYS(RATING_INLET) = "{subject} may see {value} at its inlet and is rated for {limit}.",
-    SAYS(RATING_SET_RANGE) = "{subject} would be set to {value}, outside its range that ends at {limit}.",
-    SAYS(RATING_TEMPERATURE) = "{subject} sees water of {value} and is rated for {limit}.",
-    SAYS(EXPANSION_NO_HEATER) = "No heater is named behind the station, so the growth of hot water in the closed pipes was not looked at.",
-    SAYS(EXPANSION_TANK_ENOUGH) = "The expansion tank of {limit} is enough for what the heater pushes out: {value} by the figures, charged to {precharge}.",
-    SAYS(EXPANSION_TANK_MISSING) = "Nothing behind the station takes what the heater pushes out, no expansion tank is named: it needs one of "
-                                   "{tank}, the size sold for {value}, charged to {precharge} before it is filled.",
-    SAYS(EXPANSION_BYPASS) = "The valves' by-pass lets back to the main what the heater pushes out; the main stands at {value} at most, "
-                             "{limit} is permitted. A check valve before the station would undo that.",
-    SAYS(EXPANSION_TANK_SMALL) =
-        "The expansion tank of {limit}, charged as it is, takes too little of what the heater pushes out; {tank} charged to {precharge} would do.",
+        "{subject} may be heard: {value} at 3 ft (1 m) at its loudest[, at {at_flow}][; {peak} at typical flow]. People hear it from {limit} up. Estimate.",
+    SAYS(NOISE_LOUD) =
+        "{subject} is likely to be heard, and for long: {value} at 3 ft (1 m) at its loudest[, at {at_flow}][; {peak} at typical flow]. People hear "
+        "it from {limit} up. Estimate.",
+    SAYS(NOISE_NO_PIPE) = "Noise not checked: the wall of the station's pipe is not known.",
+    SAYS(NOISE_PLASTIC) = "Noise not checked: the station's pipe is plastic and the method is for metal.",
+    SAYS(NOISE_FLASHING) = "Loud, beyond what the noise method can compute: the water flashes in a valve.",
+    SAYS(NOISE_CHOKED) = "Loud, beyond what the noise method can compute: a valve is choked.",
+    SAYS(NOISE_XF_HIGH) = "Loud, beyond what the noise method can compute: a valve drops more than 0.8 of the pressure above boiling.",
+    SAYS(RATING_WITHIN) = "{subject}: highest inlet pressure {value}; rated {limit}.",
+    SAYS(RATING_INLET) = "{subject} may get {value} at its inlet; it is rated {limit}.",
+    SAYS(RATING_SET_RANGE) = "{subject} would be set to {value}, outside its range, which ends at {limit}.",
+    SAYS(RATING_TEMPERATURE) = "{subject} gets water at {value}; it is rated {limit}.",
+    SAYS(EXPANSION_NO_HEATER) = "Expansion of hot water not checked: the survey has no heater downstream of the station.",
+    SAYS(EXPANSION_TANK_ENOUGH) = "The {limit} expansion tank is large enough: the heater needs {value}, precharged to {precharge}.",
+    SAYS(EXPANSION_TANK_MISSING) =
+        "No expansion tank in the survey. The heater needs one of {tank}, the size sold for {value}, precharged to {precharge} with the water side empty.",
+    SAYS(EXPANSION_BYPASS) =
+        "The valves' built-in bypass lets what the heater expands back to the main; the main is at {value} at most, {limit} is allowed. A check valve "
+        "upstream of the station would stop that.",
+    SAYS(EXPANSION_TANK_SMALL) = "The {limit} expansion tank, precharged as it is, is too small for the heater; {tank} precharged to {precharge} would do.",
     SAYS(EXPANSION_LITTLE_ROOM) =
-        "Only {room} are left between the outlet at no flow and what is permitted: an expansion tank would have to hold {value}.[ Set the valve {step1} lower "
-        "and one of {tank1} will do.][ Set it {step2} lower and one of {tank2} will do.][ Where the code lets the "
-        "relief valve be the limit, {most}, one of {tankr} will do as it is set.]",
+        "Only {room} between the outlet at no flow and what is allowed: an expansion tank would have to hold {value}.[ Set the valve {step1} lower "
+        "and one of {tank1} will do.][ Set it {step2} lower and one of {tank2} will do.][ Where the code lets the relief valve be the limit, {most}, "
+        "one of {tankr} will do as it is set.]",
     SAYS(EXPANSION_NO_ROOM) =
-        "The outlet at no flow, {value}, leaves an expansion tank no room below the permitted {limit}.[ Set the valve {step1} lower and one of {tank1} will "
-        "do.][ Set it {step2} lower and one of {tank2} will do.][ Where the code lets the relief valve be "
-        "the limit, {most}, one of {tankr} will do as it is set.]",
+        "The outlet at no flow, {value}, leaves an expansion tank no room below the {limit} allowed.[ Set the valve {step1} lower and one of {tank1} "
+        "will do.][ Set it {step2} lower and one of {tank2} will do.][ Where the code lets the relief valve be the limit, {most}, one of {tankr} will "
+        "do as it is set.]",
     SAYS(EXPANSION_RELIEF_NEAR) =
-        "The heater's relief valve, set to {value}, is close above the pressure at no flow[, {precharge}]: {limit} would be clear of it.",
+        "The heater's relief valve, set to {value}, is close to the pressure at no flow[, {precharge}]: {limit} would be clear of it.",
     SAYS(EXPANSION_RELIEF_LOW) = "The heater's relief valve, set to {value}, is too low for the pressure at no flow[, {precharge}]: it needs {limit} or more.",
-    SAYS(STRAINER_EASY) = "Half-blocked strainers take {value} off the outlet at the peak with the supply at its lowest[ ({scenario})].",
-    SAYS(STRAINER_EATS) = "Half-blocked strainers take {value} off the outlet at the peak with the supply at its lowest, and only "
-                          "{limit} can be spared[ ({scenario})]: keep them clean, or fit larger ones.",
+    SAYS(STRAINER_EASY) = "With strainers half plugged the outlet drops another {value} at peak flow and lowest street pressure[ ({scenario})].",
+    SAYS(STRAINER_EATS) =
+        "With strainers half plugged the outlet drops another {value} at peak flow and lowest street pressure, and only {limit} can be spared[ "
+        "({scenario})]: keep them clean, or install larger ones.",
 };

@@ -63,7 +63,7 @@ const char *const qll_document_es[QLL_TEXT_SIZE(DOCUMENT)] = {
     SAYS(NUMBER_EXPONENT) = "{1} no es un número: se espera una cifra en el exponente",
     SAYS(NUMBER_MINUS) = "{1} no es un número: se espera una cifra tras el signo menos",
     SAYS(NUMBER_ZERO) = "{1} no es un número: no puede empezar por cero",
-    SAYS(NUMBER_BEHIND) = "{1} no es un número: se espera detrás una coma o un corchete de cierre",
+    SAYS(NUMBER_BEHIND) = "{1} no es un número: se espera después una coma o un corchete de cierre",
     SAYS(EMPTY_TEXT) = "el texto está vacío; se espera {1}",
     SAYS(TEXT_ENDS) = "el texto termina aquí; se espera {1}",
     SAYS(TEXT_ENDS_OPEN) = "el texto termina aquí, pero el \"{1}\" de la línea {2}, columna {3} no está cerrado; se espera {4}",
@@ -123,5 +123,5 @@ const char *const qll_document_es[QLL_TEXT_SIZE(DOCUMENT)] = {
     SAYS(NO_INCH_MARK) = "{1} no lleva la marca de pulgadas; escriba por ejemplo 6'-4\"",
     SAYS(FEET_WITHOUT_INCHES) = "{1} lleva pies a los que no siguen pulgadas; escriba por ejemplo 6'-4\"",
     SAYS(ODD_FEET) = "{1} necesita pies enteros y menos de 12 pulgadas; escriba por ejemplo 6'-4\"",
-    SAYS(UNIT_IN_FRONT) = "{1} ya lleva su unidad delante; detrás del número no escriba nada, o {2}",
+    SAYS(UNIT_IN_FRONT) = "{1} ya lleva su unidad delante; después del número no escriba nada, o {2}",
 };
