@@ -50,9 +50,7 @@ static qll_status refuse_command(const qll_cli_line *line, qll_arena *arena)
         }
     }
     const char *nearest = is_half ? NULL : qll_words_nearest(word, names, count);
-    if (is_half) {
-        qll_write(&complaint, "; see quell --help");
-    } else if (nearest != NULL) {
+    if (nearest != NULL) {
         qll_write_format(&complaint, "; did you mean %s?", nearest);
     } else {
         qll_write(&complaint, "; see quell --help");

@@ -12,25 +12,31 @@
 #include <ctype.h>
 #include <stdlib.h>
 
-enum {
-    WORD_MOST = 256,
-    WORD_BYTES = 64
-};
+#define QLL_WORD_MOST  256
+#define QLL_WORD_BYTES 64
 
 typedef struct refused_words {
-    char words[WORD_MOST][WORD_BYTES]; /* lower case */
+    char words[QLL_WORD_MOST][QLL_WORD_BYTES]; /* lower case */
     size_t count;
 } refused_words;
 
 /* ---- bytes ---- */
 
-/* Small letters; of those beyond ASCII the ones of Latin-1, which Spanish has. */
+/* Of the capitals beyond ASCII those of Latin-1, which Spanish has: two bytes, the first 0xC3. */
+static char small_of(unsigned char before, unsigned char byte)
+{
+    bool is_ascii = byte >= 'A' && byte <= 'Z';
+    bool is_latin = before == 0xC3U && byte >= 0x80U && byte <= 0x9EU;
+    return (char)(is_ascii || is_latin ? byte + 0x20U : byte);
+}
+
 static void make_small(char *text)
 {
+    unsigned char before = 0;
     for (char *at = text; *at != '\0'; at++) {
         unsigned char byte = (unsigned char)*at;
-        bool is_latin = at > text && (unsigned char)at[-1] == 0xC3U && byte >= 0x80 && byte <= 0x9E;
-        *at = is_latin ? (char)(byte + 0x20U) : byte < 0x80 ? (char)tolower(byte) : *at;
+        *at = small_of(before, byte);
+        before = byte;
     }
 }
 
@@ -80,7 +86,7 @@ static bool holds(const char *text, const char *word)
 }
 
 /* The first of @p count refused words that @p says holds, or NULL. */
-static const char *refused_in(const char (*words)[WORD_BYTES], size_t count, const char *says)
+static const char *refused_in(const char (*words)[QLL_WORD_BYTES], size_t count, const char *says)
 {
     char small[4096];
     if (!CHECK(strlen(says) < sizeof small)) {
@@ -109,8 +115,8 @@ static void take_words(refused_words *refused, const char *cell, size_t size)
         while (used > 0 && cell[at + used - 1] == ' ') {
             used -= 1;
         }
-        if (used > 0 && CHECK(used < WORD_BYTES && refused->count < WORD_MOST)) {
-            snprintf(refused->words[refused->count], WORD_BYTES, "%.*s", (int)used, cell + at);
+        if (used > 0 && CHECK(used < QLL_WORD_BYTES && refused->count < QLL_WORD_MOST)) {
+            snprintf(refused->words[refused->count], QLL_WORD_BYTES, "%.*s", (int)used, cell + at);
             make_small(refused->words[refused->count]);
             refused->count += 1;
         }
@@ -173,6 +179,18 @@ typedef struct planting {
     bool is_found;
 } planting;
 
+static void check_one(const char (*word)[QLL_WORD_BYTES], const planting *one)
+{
+    /* a path has no blanks */
+    if (strchr(one->before, '/') != NULL && strchr(*word, ' ') != NULL) {
+        return;
+    }
+    char text[256];
+    snprintf(text, sizeof text, "%s%s%s", one->before, *word, one->after);
+    text[0] = (char)toupper((unsigned char)text[0]);
+    CHECK((refused_in(word, 1, text) != NULL) == one->is_found);
+}
+
 /* Every refused word is found where it is planted, and only there. */
 static void check_planted(const refused_words *refused)
 {
@@ -186,17 +204,8 @@ static void check_planted(const refused_words *refused)
     };
     CHECK(refused->count > 40);
     for (size_t i = 0; i < refused->count; i++) {
-        const char *word = refused->words[i];
         for (size_t p = 0; p < sizeof plantings / sizeof plantings[0]; p++) {
-            const planting *one = &plantings[p];
-            bool is_path = strchr(one->before, '/') != NULL;
-            char text[256];
-            snprintf(text, sizeof text, "%s%s%s", one->before, word, one->after);
-            text[0] = (char)toupper((unsigned char)text[0]);
-            /* a path has no blanks */
-            if (!is_path || strchr(word, ' ') == NULL) {
-                CHECK((refused_in(&refused->words[i], 1, text) != NULL) == one->is_found);
-            }
+            check_one(&refused->words[i], &plantings[p]);
         }
     }
 }
