@@ -69,6 +69,9 @@ static qll_status put_on_paper(const errand *run, qll_text *bytes, const char **
     qll_status status = qll_pdf_write(made->pages, &about, NULL, run->arena, &paper);
     *bytes = paper.bytes;
     *why = paper.why;
+    if (status == QLL_OK && paper.warning[0] != '\0') {
+        qll_cli_complain(run->arena, "warning: ", paper.warning);
+    }
     return status;
 }
 
