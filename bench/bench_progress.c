@@ -2,7 +2,7 @@
  * answer: processor time. Budget: 100 ms, after which a page seems stuck. */
 #include "ask_files.h"
 #include "attached.h"
-#include "engine/make_report.h"
+#include "quell/report.h"
 
 #include <math.h>
 #include <stdio.h>

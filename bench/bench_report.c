@@ -2,7 +2,7 @@
  * and what into the sheets. Budget: the command under 0.5 s (processor time of one core); a PDF under
  * 1 MB is a test too (tests/report/pdf.sh). */
 #include "engine/engine.h"
-#include "engine/make_report.h"
+#include "quell/report.h"
 #include "report/html.h"
 #include "report/layout.h"
 #include "report/report.h"

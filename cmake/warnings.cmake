@@ -16,9 +16,18 @@ target_compile_options(quell_flags INTERFACE
     ${both}
     $<$<C_COMPILER_ID:GNU>:${gcc}>
     $<$<C_COMPILER_ID:Clang>:${clang}>
-    -ffp-contract=off -fno-math-errno -fno-common
+    -ffp-contract=off -fno-math-errno -fno-common -fvisibility=hidden
     $<$<BOOL:${QUELL_WERROR}>:-Werror>
-    $<$<CONFIG:Release>:-U_FORTIFY_SOURCE -D_FORTIFY_SOURCE=2 -fstack-protector-strong>)
+    $<$<CONFIG:Release>:-U_FORTIFY_SOURCE -D_FORTIFY_SOURCE=2>
+    -fstack-protector-strong)
+# What turns an overrun into a stop: addresses that nobody knows, tables that cannot be written, calls that lead where they
+# may (tests/shape/check_hardening.sh).
+if(CMAKE_SYSTEM_NAME STREQUAL Linux)
+    target_link_options(quell_flags INTERFACE -Wl,-z,relro,-z,now,-z,noexecstack)
+    if(CMAKE_SYSTEM_PROCESSOR MATCHES "x86_64|AMD64")
+        target_compile_options(quell_flags INTERFACE -fcf-protection)
+    endif()
+endif()
 target_include_directories(quell_flags INTERFACE
     ${PROJECT_SOURCE_DIR}/include ${PROJECT_SOURCE_DIR}/src)
 target_link_libraries(quell_flags INTERFACE m)

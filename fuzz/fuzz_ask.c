@@ -4,7 +4,7 @@
 #include "quell/quell.h"
 
 #include "base/document.h"
-#include "engine/make_report.h"
+#include "quell/report.h"
 #include "require.h"
 
 #include <stdint.h>

@@ -6,7 +6,7 @@ get_filename_component(root ${CMAKE_CURRENT_LIST_DIR}/.. ABSOLUTE)
 
 set(allowed
     # the help and the usage of the command line are in English, as the manual page is
-    src/cli/.*
+    src/cli/.* src/report/calc_help.c
     # what a field means, and its default, for the tables of docs/formats: the manual is in English
     src/documents/catalogue_fields.c src/documents/survey_fields.*.c src/documents/read_costs.c
     # spellings of units, and what a kind of quantity is called in the manual and in calc's JSON

@@ -2,8 +2,12 @@
 #ifndef QUELL_PROBLEMS_H
 #define QUELL_PROBLEMS_H
 
+#include "quell/api.h"
+
 #include <stdbool.h>
 #include <stddef.h>
+
+QLL_C_BEGIN
 
 /** What a caller branches on. Every fallible function returns it. */
 typedef enum qll_status {
@@ -15,12 +19,6 @@ typedef enum qll_status {
     QLL_WRONG_USE, /* the command line makes no sense */
     QLL_STOPPED,   /* whoever asked said stop before there was an answer */
 } qll_status;
-
-#if defined(__GNUC__)
-#    define QLL_MUST_USE __attribute__((warn_unused_result))
-#else
-#    define QLL_MUST_USE
-#endif
 
 /**
  * Why a document or value was refused: X(NAME, word, sentence for the manual).
@@ -87,7 +85,7 @@ typedef struct qll_fix {
 } qll_fix;
 
 /** The word of @p op, for machines: "rename". */
-const char *qll_fix_word(qll_fix_op op);
+QLL_API const char *qll_fix_word(qll_fix_op op);
 
 typedef struct qll_problem {
     qll_code code;
@@ -99,9 +97,11 @@ typedef struct qll_problem {
 } qll_problem;
 
 /** The word of @p code, for machines: "unknown-key". */
-const char *qll_code_word(qll_code code);
+QLL_API const char *qll_code_word(qll_code code);
 
 /** The sentence of @p code, for the manual. */
-const char *qll_code_sentence(qll_code code);
+QLL_API const char *qll_code_sentence(qll_code code);
+
+QLL_C_END
 
 #endif

@@ -1,14 +1,58 @@
-/* The questions quell answers: documents in, one document out. Pure: no file, clock, network or
- * global state. */
+/* The questions quell answers: documents in, one document out.
+ *
+ * Pure: no file, clock, network or global state. Any number of threads may ask at once, each with an arena of its own; the
+ * documents and the question are only read, so threads may share them. Everything that an answer points at lives in the
+ * arena it was asked with, and ends with it. An example of each verb stands beside it below; docs/formats says what the
+ * documents hold.
+ *
+ *     qll_arena *arena = qll_arena_open((size_t)256 << 20);
+ *     qll_question question = {.verb = QLL_VERB_DESIGN, .form = QLL_FORM_JSON, .document = survey};
+ *     qll_answer answer;
+ *     if (qll_ask(&question, arena, &answer) == QLL_OK) {
+ *         fwrite(answer.bytes, 1, answer.size, stdout);
+ *     }
+ *     for (size_t i = 0; i < answer.problem_count; i++) {
+ *         fprintf(stderr, "%s: %s\n", answer.problems[i].place.path, answer.problems[i].text);
+ *     }
+ *     qll_arena_close(arena);
+ */
 #ifndef QUELL_QUELL_H
 #define QUELL_QUELL_H
 
+#include "quell/api.h"
 #include "quell/arena.h"
 #include "quell/problems.h"
 
 #include <stdint.h>
 
-/** X(NAME, word). */
+QLL_C_BEGIN
+
+/** The version of the library that is running: "0.1.0". */
+QLL_API const char *qll_version(void);
+
+/**
+ * X(NAME, word). What each asks, and the members of the question it reads beside verb, form, units, language and
+ * progress:
+ *
+ * DEMAND how much water, and when: document (a survey), attachments, parts, figures, seed.
+ *     {.verb = QLL_VERB_DEMAND, .document = survey, .parts = "estimates,hours"}
+ * DESIGN which station, set to what: document (a survey), catalogue, attachments, parts, figures, seed.
+ *     {.verb = QLL_VERB_DESIGN, .document = survey, .catalogue = valves, .form = QLL_FORM_JSON}
+ * CHECK what the station that is there does, and why it is noisy: as DESIGN, and flow, inlet.
+ *     {.verb = QLL_VERB_CHECK, .document = survey, .flow = "12 gpm", .inlet = "90 psi"}
+ * CALC one handbook calculation: calc, arguments, help. Its form is TEXT or JSON.
+ *     {.verb = QLL_VERB_CALC, .calc = "velocity", .arguments = (const char *[]){"flow=12 gpm", "pipe=1 in"},
+ *      .argument_count = 2}
+ * IMPORT a catalogue of valves from CSV to JSON: document (the CSV).
+ *     {.verb = QLL_VERB_IMPORT, .document = csv, .form = QLL_FORM_JSON}
+ * FIT a valve from published capacity points: document (the CSV).
+ *     {.verb = QLL_VERB_FIT, .document = points, .form = QLL_FORM_JSON}
+ * LIST the valves of a catalogue: catalogue.
+ *     {.verb = QLL_VERB_LIST, .catalogue = valves}
+ * REPORT the sheets to hand over: as the verb that `of` names, and of, sections, plot. Its form is HTML, SVG or JSON;
+ *     pages come from qll_make_report() (quell/report.h).
+ *     {.verb = QLL_VERB_REPORT, .form = QLL_FORM_HTML, .document = survey, .sections = "cover,station"}
+ */
 #define QLL_VERB_LIST(X) \
     X(DEMAND, "demand")  \
     X(DESIGN, "design")  \
@@ -26,7 +70,7 @@ typedef enum qll_verb {
     QLL_VERB_COUNT
 } qll_verb;
 
-extern const char *const qll_verb_words[QLL_VERB_COUNT];
+QLL_API extern const char *const qll_verb_words[QLL_VERB_COUNT];
 
 /**
  * Parts of an answer that may be left out: X(NAME, word of --parts). Those of demand are the first five, of
@@ -56,7 +100,7 @@ typedef enum qll_part {
     QLL_PART_COUNT
 } qll_part;
 
-extern const char *const qll_part_words[QLL_PART_COUNT];
+QLL_API extern const char *const qll_part_words[QLL_PART_COUNT];
 
 /** A document as handed in: a name for places, and its bytes. bytes NULL = not given. */
 typedef struct qll_input {
@@ -124,6 +168,7 @@ typedef struct qll_question {
     const char *sections; /* report: "cover,station"; NULL = all */
     const char *plot;     /* report as SVG: "falloff", "day-2"; NULL = "schematic" */
     const char *calc;     /* calc: the name; NULL = list them all */
+    bool help;            /* calc: what the one named takes, instead of its answer; as text */
     const char *const *arguments; /* calc: "key=value" */
     size_t argument_count;
     /* NULL, or asked now and then with the share done, which never falls; 1 at the end. Returns false to
@@ -150,8 +195,8 @@ typedef struct qll_answer {
  * @param names in @p arena
  * @return QLL_OK or QLL_NO_MEMORY
  */
-QLL_MUST_USE qll_status qll_attachments_of(const qll_input *survey, qll_arena *arena,
-                                           const char *const **names, size_t *count);
+QLL_API QLL_MUST_USE qll_status qll_attachments_of(const qll_input *survey, qll_arena *arena,
+                                                   const char *const **names, size_t *count);
 
 /**
  * Answers @p question. Everything in @p answer lives in @p arena.
@@ -160,6 +205,9 @@ QLL_MUST_USE qll_status qll_attachments_of(const qll_input *survey, qll_arena *a
  *         say which); QLL_NO_MEMORY; QLL_WRONG_USE (the question itself makes no sense: unknown calc,
  *         missing document)
  */
-QLL_MUST_USE qll_status qll_ask(const qll_question *question, qll_arena *arena, qll_answer *answer);
+QLL_API QLL_MUST_USE qll_status qll_ask(const qll_question *question, qll_arena *arena,
+                                        qll_answer *answer);
+
+QLL_C_END
 
 #endif

@@ -1,108 +1,64 @@
 #include "base/quote.h"
 
+#include "base/character.h"
+
 #include <stdint.h>
-#include <string.h>
 
 typedef struct style {
     bool escapes_quotes;
     size_t most_characters;
 } style;
 
-/* Size in bytes of the character at the start of well-formed @p text if it must not be shown as it
- * is, with its code point (all lie below U+10000); 0 if it may. */
-static size_t hidden_size(qll_text text, unsigned *code)
+static void write_code_unit(qll_writer *writer, unsigned unit)
 {
-    const unsigned char *bytes = (const unsigned char *)text.bytes;
-    *code = bytes[0];
-    if (bytes[0] < 0x20 || bytes[0] == 0x7F) {
-        return 1;
+    qll_write(writer, "\\u");
+    for (unsigned shift = 16; shift > 0; shift -= 4) {
+        qll_write_byte(writer, "0123456789abcdef"[(unit >> (shift - 4U)) & 0xFU], 1);
     }
-    if (bytes[0] == 0xC2 && bytes[1] < 0xA0) { /* U+0080 to U+009F: control characters */
-        *code = bytes[1];
-        return 2;
-    }
-    if (bytes[0] == 0xD8
-        && bytes[1] == 0x9C) { /* U+061C: the Arabic letter mark, a direction mark */
-        *code = 0x061C;
-        return 2;
-    }
-    if (bytes[0] != 0xE2 || (bytes[1] != 0x80 && bytes[1] != 0x81)) {
-        return 0;
-    }
-    *code = 0x2000U + ((bytes[1] & 0x3FU) << 6U) + (bytes[2] & 0x3FU);
-    bool is_separator = *code == 0x2028 || *code == 0x2029;
-    bool is_direction = (*code >= 0x202A && *code <= 0x202E) || (*code >= 0x2066 && *code <= 0x2069)
-                        || *code == 0x200E || *code == 0x200F;
-    return is_separator || is_direction ? 3 : 0;
 }
 
-static void write_escape(qll_writer *writer, unsigned code)
+static void write_escape(qll_writer *writer, uint32_t point)
 {
     static const char named[] = "\bb\tt\nn\ff\rr";
     for (size_t i = 0; named[i] != '\0'; i += 2) {
-        if (code == (unsigned char)named[i]) {
+        if (point == (unsigned char)named[i]) {
             qll_write_byte(writer, '\\', 1);
             qll_write_byte(writer, named[i + 1], 1);
             return;
         }
     }
-    qll_write(writer, "\\u");
-    for (unsigned shift = 16; shift > 0; shift -= 4) {
-        qll_write_byte(writer, "0123456789abcdef"[(code >> (shift - 4U)) & 0xFU], 1);
+    if (point > 0xFFFF) { /* two surrogates, as JSON writes it (RFC 8259, section 7) */
+        write_code_unit(writer, 0xD800U + ((point - 0x10000U) >> 10U));
+        point = 0xDC00U + (point & 0x3FFU);
     }
-}
-
-static size_t character_size(unsigned char first)
-{
-    return first < 0x80 ? 1 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : 4;
-}
-
-/* Writes well-formed @p text until *count reaches the most; returns how many bytes that took. */
-static size_t write_well_formed(qll_writer *writer, qll_text text, style how, size_t *count)
-{
-    size_t plain_from = 0;
-    size_t at = 0;
-    while (at < text.size && *count < how.most_characters) {
-        qll_text rest = {text.bytes + at, text.size - at};
-        unsigned code = 0;
-        size_t size = hidden_size(rest, &code);
-        bool is_quote = how.escapes_quotes && (rest.bytes[0] == '"' || rest.bytes[0] == '\\');
-        *count += 1;
-        if (size == 0 && !is_quote) {
-            at += character_size((unsigned char)rest.bytes[0]);
-            continue;
-        }
-        qll_write_text(writer, (qll_text){text.bytes + plain_from, at - plain_from});
-        if (is_quote) {
-            qll_write_byte(writer, '\\', 1);
-            qll_write_byte(writer, rest.bytes[0], 1);
-            size = 1;
-        } else {
-            write_escape(writer, code);
-        }
-        at += size;
-        plain_from = at;
-    }
-    qll_write_text(writer, (qll_text){text.bytes + plain_from, at - plain_from});
-    return at;
+    write_code_unit(writer, point);
 }
 
 static void write_shown(qll_writer *writer, qll_text text, style how)
 {
-    size_t count = 0;
-    while (text.size > 0 && count < how.most_characters) {
-        size_t well_formed = qll_text_utf8_end(text);
-        size_t written =
-            write_well_formed(writer, (qll_text){text.bytes, well_formed}, how, &count);
-        text.bytes += written;
-        text.size -= written;
-        if (written == well_formed && text.size > 0 && count < how.most_characters) {
+    const char *plain_from = text.bytes;
+    for (size_t count = 0; text.size > 0 && count < how.most_characters; count++) {
+        const char *start = text.bytes;
+        const uint32_t point = qll_character_next(&text);
+        const size_t size = (size_t)(text.bytes - start);
+        const bool is_broken = point == QLL_REPLACEMENT && size == 1;
+        const bool is_quote = how.escapes_quotes && (point == '"' || point == '\\');
+        const bool is_hidden = qll_character_is_control(point) || qll_character_is_unseen(point);
+        if (!is_broken && !is_quote && !is_hidden) {
+            continue;
+        }
+        qll_write_text(writer, (qll_text){plain_from, (size_t)(start - plain_from)});
+        plain_from = text.bytes;
+        if (is_broken) {
             qll_write(writer, "\xEF\xBF\xBD");
-            count += 1;
-            text.bytes += 1;
-            text.size -= 1;
+        } else if (is_quote) {
+            qll_write_byte(writer, '\\', 1);
+            qll_write_byte(writer, (char)point, 1);
+        } else {
+            write_escape(writer, point);
         }
     }
+    qll_write_text(writer, (qll_text){plain_from, (size_t)(text.bytes - plain_from)});
     if (text.size > 0) {
         qll_write(writer, "...");
     }

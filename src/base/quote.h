@@ -8,9 +8,9 @@
 #define QLL_QUOTE_CHARACTERS 60
 
 /**
- * Writes @p text so that nothing in it can act on a terminal or reorder a line: control characters,
- * line separators and direction marks become escapes (\n, \u001b, \u202e), bytes that are not
- * UTF-8 become U+FFFD.
+ * Writes @p text so that nothing in it can act on a terminal, reorder a line or hide: control characters,
+ * line separators, direction marks and what takes no room become escapes (\n, \u001b, \u202e), bytes that
+ * are not UTF-8 become U+FFFD.
  */
 void qll_write_visible(qll_writer *writer, qll_text text);
 

@@ -189,7 +189,10 @@
     X(LANGUAGE_UNKNOWN) X(DOCUMENT_MISSING) X(CALC_UNKNOWN) X(HINT_CALC_LIST)                     \
     X(ARGUMENT_UNPARTED) X(HINT_ARGUMENT) X(FLOW_RANGE) X(INLET_RANGE) X(EXISTING_MISSING)        \
     X(HINT_ADD_EXISTING) X(WARN_FULL_TRAVEL) X(HINT_ADD_KV) X(FIGURE_NUMBER)                      \
-    X(LOG_NOT_HANDED_IN) X(LOG_NOT_READ) X(HINT_IN_SURVEY)
+    X(LOG_NOT_HANDED_IN) X(LOG_NOT_READ) X(HINT_IN_SURVEY) X(VERB_UNKNOWN)                        \
+    /* what a calculation takes */                                                                \
+    X(CALC_USAGE) X(CALC_INPUTS) X(CALC_TAKES) X(CALC_TAKES_SUCH_AS) X(CALC_IS_REQUIRED)          \
+    X(CALC_DEFAULTS) X(CALC_REPEATS) X(CALC_FORMULA) X(CALC_VALIDITY) X(CALC_SOURCE)
 
 /** X(NAME): hints of a log that ask for what only the survey can say. */
 #define QLL_TEXT_LOG_ASK_LIST(X)                                                                  \

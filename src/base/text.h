@@ -3,14 +3,9 @@
 #define QUELL_BASE_TEXT_H
 
 #include "quell/arena.h"
+#include "quell/text.h"
 
 #include <stdbool.h>
-
-/** Some bytes of somebody else's text; not closed by a zero byte. */
-typedef struct qll_text {
-    const char *bytes;
-    size_t size;
-} qll_text;
 
 /** The whole of @p closed, up to its zero byte. */
 qll_text qll_text_of(const char *closed);

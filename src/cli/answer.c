@@ -84,6 +84,7 @@ static void print_problems(const qll_answer *answer, qll_arena *arena)
 /* A bar on standard error, drawn only when somebody watches and the answer takes its time. */
 typedef struct progress_bar {
     double start_s;
+    bool is_watched;
     int shown; /* tenths drawn; -1 = no bar yet */
 } progress_bar;
 
@@ -91,7 +92,10 @@ static bool show_progress(double share, void *context)
 {
     progress_bar *bar = context;
     int tenths = share < 1.0 ? (int)(share * 10.0) : 10;
-    if (qll_host_now_s() - bar->start_s < 1.0 || tenths <= bar->shown) {
+    if (qll_host_is_stopped()) {
+        return false;
+    }
+    if (!bar->is_watched || qll_host_now_s() - bar->start_s < 1.0 || tenths <= bar->shown) {
         return true;
     }
     static const char full[] = "##########";
@@ -111,11 +115,10 @@ static qll_status answer_question(qll_question *question, const qll_cli_line *li
     question->form = line->values[QLL_CLI_JSON] != NULL ? QLL_FORM_JSON : QLL_FORM_TEXT;
     question->units = line->values[QLL_CLI_UNITS];
     question->language = line->values[QLL_CLI_LANGUAGE];
-    progress_bar bar = {.start_s = qll_host_now_s(), .shown = -1};
-    if (qll_host_is_watched()) {
-        question->progress = show_progress;
-        question->progress_context = &bar;
-    }
+    progress_bar bar = {
+        .start_s = qll_host_now_s(), .is_watched = qll_host_is_watched(), .shown = -1};
+    question->progress = show_progress;
+    question->progress_context = &bar;
     qll_answer answer;
     qll_status status = made == NULL ? qll_ask(question, arena, &answer)
                                      : qll_make_report(question, made->form, arena, made, &answer);

@@ -3,10 +3,10 @@
 #define QUELL_CLI_ANSWER_H
 
 #include "quell/quell.h"
+#include "quell/report.h"
 
 #include "base/text.h"
 #include "cli/options.h"
-#include "engine/make_report.h"
 
 /** Prints "quell: " and @p sentence on standard error. */
 void qll_cli_complain(qll_arena *arena, const char *sentence, const char *of);

@@ -44,6 +44,10 @@ static qll_status complain_write(const errand *run, const char *why)
     return QLL_IO;
 }
 
+/* Cairo, pango and what they lean on end the program where the system gives no memory: so it is asked for first. They
+ * take some 60 MiB of a report's sheets; measured. */
+static const size_t paper_size = (size_t)96 << 20;
+
 /* The bytes of the file; @p why after QLL_IO. */
 static qll_status put_on_paper(const errand *run, qll_text *bytes, const char **why)
 {
@@ -58,10 +62,16 @@ static qll_status put_on_paper(const errand *run, qll_text *bytes, const char **
         .language = made->language,
         .created = qll_host_created(run->arena),
     };
+    if (!qll_host_has_memory(paper_size)) {
+        return QLL_NO_MEMORY;
+    }
     qll_paper paper;
     qll_status status = qll_pdf_write(made->pages, &about, NULL, run->arena, &paper);
     *bytes = paper.bytes;
     *why = paper.why;
+    if (status == QLL_OK && paper.warning[0] != '\0') {
+        qll_cli_complain(run->arena, "warning: ", paper.warning);
+    }
     return status;
 }
 
@@ -94,6 +104,18 @@ static qll_sheets_form form_of(const char *path)
         form += 1;
     }
     return (qll_sheets_form)form;
+}
+
+/* What is read must not be what is written: a survey that is gone is worth more than sheets. */
+static bool is_an_input(const char *path, const qll_cli_line *line, const qll_question *question)
+{
+    const char *catalogue = line->values[QLL_CLI_CATALOGUE];
+    bool is_one = qll_host_same_file(path, line->words[0])
+                  || (catalogue != NULL && qll_host_same_file(path, catalogue));
+    for (size_t i = 0; i < question->attachment_count; i++) {
+        is_one = is_one || qll_host_same_file(path, question->attachments[i].path);
+    }
+    return is_one;
 }
 
 qll_status qll_cli_report(const qll_cli_command *command, const qll_cli_line *line,
@@ -129,6 +151,11 @@ qll_status qll_cli_report(const qll_cli_command *command, const qll_cli_line *li
         .seed = line->values[QLL_CLI_SEED],
     };
     qll_status status = qll_cli_open_survey(line, arena, &question);
+    if (status == QLL_OK && is_an_input(run.path, line, &question)) {
+        qll_cli_complain(arena, "-o names a file that is read; choose another name for the report",
+                         "");
+        return QLL_WRONG_USE;
+    }
     if (status == QLL_OK) {
         status = qll_cli_make_report(&question, line, arena, &run.made);
     }

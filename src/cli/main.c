@@ -94,7 +94,7 @@ static qll_status run(int count, char *const *arguments, qll_arena *arena)
         return status;
     }
     if (line.values[QLL_CLI_VERSION] != NULL) {
-        qll_write(&text, "quell " QUELL_VERSION "\n");
+        qll_write_format(&text, "quell %s\n", qll_version());
         return qll_cli_print(&text);
     }
     if (line.word_count == 0 && line.values[QLL_CLI_HELP] != NULL) {
@@ -121,6 +121,7 @@ static qll_status run(int count, char *const *arguments, qll_arena *arena)
 
 int main(int count, char **arguments)
 {
+    qll_host_heed_signals();
     qll_arena *arena = qll_arena_open(ceiling_size);
     if (arena == NULL) {
         qll_host_complain("quell: out of memory\n");
@@ -129,6 +130,8 @@ int main(int count, char **arguments)
     qll_status status = run(count, arguments, arena);
     if (status == QLL_NO_MEMORY) {
         qll_host_complain("quell: out of memory\n");
+    } else if (status == QLL_STOPPED) {
+        qll_host_complain("quell: stopped before there was an answer\n");
     }
     qll_arena_close(arena);
     return exit_status(status);

@@ -1,8 +1,8 @@
 #include "quell/quell.h"
+#include "quell/report.h"
 
 #include "base/quote.h"
 #include "engine/choose.h"
-#include "engine/make_report.h"
 #include "engine/progress.h"
 #include "report/pictures.h"
 #include "report/report.h"
@@ -63,6 +63,10 @@ static uint64_t read_seed(qll_asked *asked, const char *word)
 static void check_form(qll_asked *asked)
 {
     const qll_question *question = asked->question;
+    if ((unsigned)question->form > QLL_FORM_SVG) {
+        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "", QLL_SAYS(FORM_WRONG), NULL);
+        return;
+    }
     bool is_sheets = question->form == QLL_FORM_HTML || question->form == QLL_FORM_SVG;
     bool is_report = question->verb == QLL_VERB_REPORT;
     if (asked->made != NULL ? is_sheets || !is_report
@@ -154,6 +158,10 @@ static qll_status hand_over(qll_asked *asked, qll_status status, qll_answer *ans
 
 static qll_status ask(qll_asked *asked, qll_answer *answer)
 {
+    if ((unsigned)asked->question->verb >= QLL_VERB_COUNT) {
+        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "", QLL_SAYS(VERB_UNKNOWN), NULL);
+        return hand_over(asked, QLL_WRONG_USE, answer);
+    }
     if (!makes_sense(asked)) {
         return hand_over(asked, QLL_WRONG_USE, answer);
     }

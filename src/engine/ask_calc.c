@@ -107,6 +107,11 @@ qll_status qll_ask_calc(qll_asked *asked)
     if (calc == NULL) {
         return refuse_name(asked, question->calc);
     }
+    if (question->help) {
+        const qll_wording wording = {.units = asked->units, .language = asked->language};
+        qll_calc_help(&asked->writer, calc, &wording);
+        return qll_asked_finish(asked);
+    }
     size_t count = question->argument_count;
     qll_calc_argument *arguments = qll_arena_take(asked->arena, count, sizeof *arguments);
     if (arguments == NULL) {

@@ -89,6 +89,10 @@ static qll_status choose(qll_asked *asked, qll_designed *designed)
     const double chosen = hangs ? QLL_SHARE_SEARCHED : QLL_SHARE_CHOSEN;
     qll_progress_phase(asked, QLL_SHARE_PREPARED, chosen);
     qll_status status = qll_design_make(&given, asked->arena, &designed->design);
+    const qll_design *design = &designed->design;
+    if (status == QLL_OK && design->stopped && design->count == 0 && design->need.is_needed) {
+        return QLL_STOPPED; /* before anything was tried: that nothing fits is not known */
+    }
     if (status == QLL_OK && hangs) {
         status = qll_find_hangs(asked, designed);
     }

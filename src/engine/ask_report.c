@@ -1,5 +1,6 @@
+#include "quell/report.h"
+
 #include "engine/engine.h"
-#include "engine/make_report.h"
 #include "engine/progress.h"
 #include "report/html.h"
 #include "report/layout.h"

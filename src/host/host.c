@@ -3,8 +3,11 @@
 #include "host/system_says.h"
 
 #include <errno.h>
+#include <signal.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 #include <time.h>
 #include <unistd.h>
 
@@ -71,4 +74,54 @@ double qll_host_now_s(void)
     struct timespec now = {0};
     (void)clock_gettime(CLOCK_MONOTONIC, &now);
     return (double)now.tv_sec + (double)now.tv_nsec * 1e-9;
+}
+
+const char *qll_host_created(qll_arena *arena)
+{
+    time_t now = time(NULL);
+    const char *epoch = getenv("SOURCE_DATE_EPOCH");
+    double seconds = 0;
+    if (epoch != NULL && qll_text_number(qll_text_of(epoch), &seconds) == strlen(epoch)
+        && seconds >= 0 && seconds < 253402300800.0) {
+        now = (time_t)seconds;
+    }
+    struct tm parts = {0};
+    char text[32] = "";
+    if (gmtime_r(&now, &parts) == NULL
+        || strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%SZ", &parts) == 0) {
+        return "";
+    }
+    const char *copy = qll_arena_copy(arena, text, strlen(text));
+    return copy == NULL ? "" : copy;
+}
+
+/* The one thing that outlives a call: a signal has no other way in. */
+static volatile sig_atomic_t is_stopped;
+
+static void note_stop(int signal)
+{
+    (void)signal;
+    is_stopped = 1;
+}
+
+void qll_host_heed_signals(void)
+{
+    /* Once only: who asks a second time means it. Nothing that waits is asked to wait on. */
+    struct sigaction action = {.sa_handler = note_stop, .sa_flags = (int)SA_RESETHAND};
+    (void)sigaction(SIGINT, &action, NULL);
+    (void)sigaction(SIGTERM, &action, NULL);
+    (void)sigaction(SIGHUP, &action, NULL);
+    action.sa_handler = SIG_IGN;
+    (void)sigaction(SIGXFSZ, &action, NULL); /* a write that is too large says so */
+}
+
+bool qll_host_is_stopped(void)
+{
+    return is_stopped != 0;
+}
+
+bool qll_host_has_memory(size_t size)
+{
+    void *room = mmap(NULL, size, PROT_NONE, MAP_PRIVATE | MAP_ANONYMOUS, -1, 0);
+    return room != MAP_FAILED && munmap(room, size) == 0;
 }

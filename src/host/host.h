@@ -24,14 +24,25 @@ QLL_MUST_USE qll_status qll_host_read(const char *path, qll_arena *arena, qll_te
 
 /**
  * Makes the file at @p path hold @p bytes: all of them, or it stays as it was. A new file beside it is
- * written, pushed to the disk and put in its place; it keeps the old one's mode. A path that is no
- * regular file (a device, a pipe) is written to as it stands.
+ * written, pushed to the disk and put in its place; it keeps the old one's mode, and its owner where the system lets
+ * us. INT, TERM and HUP wait meanwhile, and what a killed run has left beside it is taken away. A path that is no
+ * regular file (a device, a pipe) is written to as it is.
  *
  * @param why on QLL_IO what the system says of it, constant or in @p arena
  * @return QLL_OK, QLL_IO or QLL_NO_MEMORY
  */
 QLL_MUST_USE qll_status qll_host_write(const char *path, qll_text bytes, qll_arena *arena,
                                        const char **why);
+
+/** Whether both paths lead to one regular file, through links too. */
+bool qll_host_same_file(const char *one, const char *other);
+
+/** From now on the first INT, TERM or HUP is noted, for qll_host_is_stopped(), and the second ends the program. */
+void qll_host_heed_signals(void);
+bool qll_host_is_stopped(void);
+
+/** Whether the system would give @p size bytes more: for libraries that end the program where it does not. */
+bool qll_host_has_memory(size_t size);
 
 /** Now as ISO 8601, "2026-01-31T12:00:00Z"; or the time that SOURCE_DATE_EPOCH names (seconds since
  * 1970), so that the same input gives the same bytes. In @p arena; "" without memory. */

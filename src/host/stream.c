@@ -1,13 +1,19 @@
-#define _POSIX_C_SOURCE 200809L /* stat(), fseeko() */
 #include "host/stream.h"
 
+#include "host/host.h"
 #include "host/system_says.h"
 #include "host/unpack.h"
 
 #include <errno.h>
+#include <fcntl.h>
+#include <poll.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
+
+/* So long a pipe is waited for without a word. */
+#define QLL_PATIENCE_MS 2000
 
 /* Where the bytes of the file go: straight to the sink, or through the unpacking. */
 typedef struct outlet {
@@ -54,11 +60,37 @@ static qll_status pass_all(const qll_host_file *file, FILE *stream, outlet *to, 
     return status;
 }
 
+/* Opens @p path for reading; where it is a pipe that nobody writes to, says after a while what is waited for. */
+static FILE *open_patiently(const char *path)
+{
+    struct stat facts;
+    if (stat(path, &facts) != 0 || !S_ISFIFO(facts.st_mode)) {
+        return fopen(path, "rb");
+    }
+    const int file = open(path, O_RDONLY | O_NONBLOCK | O_CLOEXEC);
+    if (file < 0) {
+        return NULL;
+    }
+    struct pollfd waited = {.fd = file, .events = POLLIN};
+    int found = poll(&waited, 1, QLL_PATIENCE_MS);
+    if (found == 0) {
+        qll_host_complain("quell: waiting for somebody to write to a pipe that the survey names\n");
+        found = poll(&waited, 1, -1);
+    }
+    if (found < 0 || fcntl(file, F_SETFL, 0) != 0) {
+        const int error = errno;
+        (void)close(file);
+        errno = error;
+        return NULL;
+    }
+    return fdopen(file, "rb");
+}
+
 qll_status qll_host_stream(void *file, qll_bytes_sink *sink, void *sink_context, const char **why)
 {
     const qll_host_file *from = file;
     errno = 0;
-    FILE *stream = fopen(from->path, "rb");
+    FILE *stream = open_patiently(from->path);
     if (stream == NULL) {
         return qll_system_failed(errno, from->arena, why);
     }

@@ -2,13 +2,15 @@
 #include "host/host.h"
 #include "host/system_says.h"
 
+#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/file.h>
 #include <sys/stat.h>
-#include <time.h>
 #include <unistd.h>
 
 /* Writes all; false with errno set if that cannot be. */
@@ -53,22 +55,99 @@ static mode_t mode_of_new(void)
     return 0666 & ~mask;
 }
 
-/* Fills the file behind @p file and puts it in the place of @p path. */
-static bool put_in_place(int file, const char *made, const char *path, qll_text bytes, mode_t mode)
+/* The name a file has while it is filled, with so many letters more, which mkstemp() chooses. */
+#define QLL_MADE_NAME    ".quell-"
+#define QLL_MADE_LETTERS 6
+
+/* Signals that would end the program while a half filled file lies about wait until it is in its place or gone; one that
+ * says that the file is too large is told by write() as well. */
+static void hold_signals(sigset_t *before)
 {
-    bool done = write_all(file, bytes) && fchmod(file, mode) == 0 && fsync(file) == 0;
+    sigset_t held;
+    (void)sigemptyset(&held);
+    (void)sigaddset(&held, SIGINT);
+    (void)sigaddset(&held, SIGTERM);
+    (void)sigaddset(&held, SIGHUP);
+    (void)sigprocmask(SIG_BLOCK, &held, before);
+}
+
+/* The owner of the file that is replaced, where the system lets us; bits that lend the owner's rights only then. */
+static bool take_after(int file, const struct stat *old, mode_t mode)
+{
+    const bool is_same =
+        old == NULL || old->st_uid == geteuid() || fchown(file, old->st_uid, (gid_t)-1) == 0;
+    if (old != NULL && old->st_gid != getegid() && fchown(file, (uid_t)-1, old->st_gid) != 0) {
+        mode &= 0777;
+    }
+    return fchmod(file, is_same ? mode : mode & 0777) == 0;
+}
+
+/* Fills the file behind @p file and puts it in the place of @p path. */
+static bool put_in_place(int file, const char *made, const char *path, qll_text bytes,
+                         const struct stat *old)
+{
+    const mode_t mode = old == NULL ? mode_of_new() : old->st_mode & 07777;
+    bool done = write_all(file, bytes) && take_after(file, old, mode) && fsync(file) == 0;
     int error = errno;
+    if (done && rename(made, path) != 0) {
+        done = false;
+        error = errno;
+    }
+    if (!done) {
+        (void)unlink(made);
+    }
     if (close(file) != 0 && done) {
         done = false;
         error = errno;
     }
-    if (done && rename(made, path) == 0) {
-        return true;
-    }
-    error = done ? errno : error;
-    (void)unlink(made);
     errno = error;
-    return false;
+    return done;
+}
+
+/* A new file in @p folder that nobody else sweeps away: it is locked while it is open. -1 with errno set. */
+static int make_file(char *made)
+{
+    for (int tries = 0; tries < 10; tries++) {
+        memset(made + strlen(made) - QLL_MADE_LETTERS, 'X', QLL_MADE_LETTERS);
+        int file = mkstemp(made);
+        if (file < 0) {
+            return -1;
+        }
+        struct stat facts;
+        if (flock(file, LOCK_EX | LOCK_NB) == 0 && fstat(file, &facts) == 0 && facts.st_nlink > 0) {
+            return file;
+        }
+        (void)close(file);
+    }
+    errno = EBUSY;
+    return -1;
+}
+
+/* Takes away what a run that was killed has left in @p folder: files of such a name that nobody holds locked. */
+static void sweep(const char *folder)
+{
+    DIR *opened = opendir(folder);
+    if (opened == NULL) {
+        return;
+    }
+    for (const struct dirent *entry = readdir(opened); entry != NULL; entry = readdir(opened)) {
+        const size_t kept = sizeof QLL_MADE_NAME - 1;
+        if (strlen(entry->d_name) != kept + QLL_MADE_LETTERS
+            || strncmp(entry->d_name, QLL_MADE_NAME, kept) != 0) {
+            continue;
+        }
+        int file =
+            openat(dirfd(opened), entry->d_name, O_RDONLY | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK);
+        struct stat facts;
+        if (file >= 0 && fstat(file, &facts) == 0 && S_ISREG(facts.st_mode)
+            && facts.st_uid == geteuid() && flock(file, LOCK_EX | LOCK_NB) == 0) {
+            (void)unlinkat(dirfd(opened), entry->d_name, 0);
+        }
+        if (file >= 0) {
+            (void)close(file);
+        }
+    }
+    (void)closedir(opened);
 }
 
 /* The name must outlive a loss of power too; where a folder cannot be synced, it does not. */
@@ -81,8 +160,9 @@ static void sync_folder(const char *folder)
     }
 }
 
-static qll_status replace(const char *path, qll_text bytes, mode_t mode, qll_arena *arena,
-                          const char **why)
+/* @p old: of the file that is there; NULL = none. */
+static qll_status replace(const char *path, qll_text bytes, const struct stat *old,
+                          qll_arena *arena, const char **why)
 {
     const char *slash = strrchr(path, '/');
     size_t folder_size = slash == NULL ? 0 : (size_t)(slash - path) + 1;
@@ -90,22 +170,22 @@ static qll_status replace(const char *path, qll_text bytes, mode_t mode, qll_are
         slash == NULL ? "./" : qll_text_closed((qll_text){path, folder_size}, arena);
     qll_writer name = qll_writer_new(arena);
     qll_write(&name, folder == NULL ? "" : folder);
-    qll_write(&name, ".quell-");
-    qll_write_byte(&name, 'X', 6); /* which mkstemp() replaces */
-    if (folder == NULL || name.no_memory) {
-        return QLL_NO_MEMORY;
-    }
+    qll_write(&name, QLL_MADE_NAME);
+    qll_write_byte(&name, 'X', QLL_MADE_LETTERS);
     qll_text closed = qll_writer_text(&name);
     char *made = qll_arena_copy(arena, closed.bytes, closed.size);
-    if (made == NULL) {
+    if (folder == NULL || name.no_memory || made == NULL) {
         return QLL_NO_MEMORY;
     }
-    int file = mkstemp(made);
-    if (file < 0) {
-        return qll_system_failed(errno, arena, why);
-    }
-    if (!put_in_place(file, made, path, bytes, mode)) {
-        return qll_system_failed(errno, arena, why);
+    sweep(folder);
+    sigset_t before;
+    hold_signals(&before);
+    int file = make_file(made);
+    bool done = file >= 0 && put_in_place(file, made, path, bytes, old);
+    int error = errno;
+    (void)sigprocmask(SIG_SETMASK, &before, NULL);
+    if (!done) {
+        return qll_system_failed(error, arena, why);
     }
     sync_folder(folder);
     return QLL_OK;
@@ -129,7 +209,12 @@ qll_status qll_host_write(const char *path, qll_text bytes, qll_arena *arena, co
 {
     struct stat old;
     if (stat(path, &old) != 0) {
-        return errno == ENOENT ? replace(path, bytes, mode_of_new(), arena, why)
+        struct stat link;
+        if (errno == ENOENT && lstat(path, &link) == 0) {
+            *why = "it is a link to a file that is not there";
+            return QLL_IO;
+        }
+        return errno == ENOENT ? replace(path, bytes, NULL, arena, why)
                                : qll_system_failed(errno, arena, why);
     }
     if (!S_ISREG(old.st_mode)) {
@@ -143,24 +228,13 @@ qll_status qll_host_write(const char *path, qll_text bytes, qll_arena *arena, co
     if (no_memory) {
         return QLL_NO_MEMORY;
     }
-    return replace(real == NULL ? path : real, bytes, old.st_mode & 07777, arena, why);
+    return replace(real == NULL ? path : real, bytes, &old, arena, why);
 }
 
-const char *qll_host_created(qll_arena *arena)
+bool qll_host_same_file(const char *one, const char *other)
 {
-    time_t now = time(NULL);
-    const char *epoch = getenv("SOURCE_DATE_EPOCH");
-    double seconds = 0;
-    if (epoch != NULL && qll_text_number(qll_text_of(epoch), &seconds) == strlen(epoch)
-        && seconds >= 0 && seconds < 253402300800.0) {
-        now = (time_t)seconds;
-    }
-    struct tm parts = {0};
-    char text[32] = "";
-    if (gmtime_r(&now, &parts) == NULL
-        || strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%SZ", &parts) == 0) {
-        return "";
-    }
-    const char *copy = qll_arena_copy(arena, text, strlen(text));
-    return copy == NULL ? "" : copy;
+    struct stat a;
+    struct stat b;
+    return stat(one, &a) == 0 && stat(other, &b) == 0 && a.st_dev == b.st_dev
+           && a.st_ino == b.st_ino && S_ISREG(a.st_mode);
 }

@@ -16,7 +16,8 @@ typedef struct qll_paper_about {
 /** What was drawn, in the arena. */
 typedef struct qll_paper {
     qll_text bytes;
-    const char *why; /* after QLL_IO: a sentence that says what to do; else "" */
+    const char *why;     /* after QLL_IO: a sentence that says what to do; else "" */
+    const char *warning; /* of a PDF that lacks something; "" if none */
 } qll_paper;
 
 /** Folder of the font as built in: where Debian's package fonts-inter puts it. */

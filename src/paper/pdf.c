@@ -221,7 +221,7 @@ static qll_status draw(drawing *pdf, const qll_paper_about *about, qll_writer *w
 qll_status qll_pdf_write(const qll_canvas *canvas, const qll_paper_about *about,
                          const char *font_folder, qll_arena *arena, qll_paper *paper)
 {
-    *paper = (qll_paper){.why = ""};
+    *paper = (qll_paper){.why = "", .warning = ""};
     size_t refused = qll_arena_refused(arena);
     drawing pdf = {.canvas = canvas, .arena = arena};
     pdf.open = qll_arena_take(arena, canvas->count + 1, sizeof *pdf.open);
@@ -233,7 +233,12 @@ qll_status qll_pdf_write(const qll_canvas *canvas, const qll_paper_about *about,
         qll_writer writer = qll_writer_new(arena);
         status = draw(&pdf, about, &writer, &paper->why);
         if (status == QLL_OK) {
-            paper->bytes = qll_pdf_update(qll_writer_text(&writer), canvas, about->language, arena);
+            const qll_text drawn = qll_writer_text(&writer);
+            paper->bytes = qll_pdf_update(drawn, canvas, about->language, arena);
+            if (paper->bytes.bytes == drawn.bytes) {
+                paper->warning = "this PDF names neither its language nor what its figures show: the "
+                                 "drawing library on this machine writes PDF in an unknown way";
+            }
         }
     }
     qll_brush_close(&pdf.brush);

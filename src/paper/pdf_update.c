@@ -1,5 +1,7 @@
 #include "paper/pdf_update.h"
 
+#include "base/character.h"
+
 #include <string.h>
 
 /* One line of the cross-reference table: 10 digits, 5 digits, kind, two bytes of line end. */

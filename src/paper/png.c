@@ -24,7 +24,7 @@ static cairo_status_t draw_page(const qll_canvas *canvas, size_t page, const qll
 qll_status qll_png_write(const qll_canvas *canvas, size_t page, double dots_per_mm,
                          const char *font_folder, qll_arena *arena, qll_paper *paper)
 {
-    *paper = (qll_paper){.why = ""};
+    *paper = (qll_paper){.why = "", .warning = ""};
     double width = canvas->width_mm * dots_per_mm;
     double height = canvas->height_mm * dots_per_mm;
     if (!(dots_per_mm > 0 && dots_per_mm <= 40 && width >= 1 && width <= QLL_DOTS_MOST

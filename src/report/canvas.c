@@ -1,5 +1,7 @@
 #include "report/canvas.h"
 
+#include "base/character.h"
+
 #include <assert.h>
 #include <math.h>
 #include <string.h>

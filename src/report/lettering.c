@@ -1,48 +1,12 @@
 #include "report/lettering.h"
 
+#include "base/character.h"
 #include "base/count.h"
 #include "base/units.h"
 #include "report/lettering_widths.h"
 
 #include <math.h>
 #include <string.h>
-
-/* Stands for what cannot be shown (Unicode, the replacement character). */
-#define QLL_REPLACEMENT 0xFFFDU
-
-uint32_t qll_character_next(qll_text *rest)
-{
-    const char *at = rest->bytes;
-    unsigned char first = (unsigned char)at[0];
-    size_t size = first < 0x80 ? 1 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : 4;
-    qll_text one = {at, size <= rest->size ? size : rest->size};
-    if (qll_text_utf8_end(one) < size) {
-        rest->bytes += 1;
-        rest->size -= 1;
-        return QLL_REPLACEMENT;
-    }
-    rest->bytes += size;
-    rest->size -= size;
-    uint32_t point = size == 1 ? first : first & (0x7FU >> size);
-    for (size_t i = 1; i < size; i++) {
-        point = point << 6 | ((unsigned char)at[i] & 0x3FU);
-    }
-    return point;
-}
-
-/* Marks that are not seen but change how their neighbours stand, and soft hyphens. */
-static bool is_unseen(uint32_t point)
-{
-    return point == 0xAD || point == 0x61C || (point >= 0x200B && point <= 0x200F)
-           || (point >= 0x202A && point <= 0x202E) || (point >= 0x2060 && point <= 0x206F)
-           || point == 0xFEFF || (point >= 0xFFF9 && point <= 0xFFFB)
-           || (point >= 0xE0000 && point <= 0xE007F);
-}
-
-static bool is_control(uint32_t point)
-{
-    return point < 0x20 || (point >= 0x7F && point < 0xA0) || point == 0x2028 || point == 0x2029;
-}
 
 /* U+FFFE, U+FFFF and their like on other planes, and U+FDD0 to U+FDEF (Unicode, noncharacters). */
 static bool is_no_character(uint32_t point)
@@ -56,11 +20,11 @@ qll_text qll_text_clean(qll_text text, qll_arena *arena)
     while (text.size > 0) {
         const char *start = text.bytes;
         uint32_t point = qll_character_next(&text);
-        if (is_control(point)) {
+        if (qll_character_is_control(point)) {
             qll_write_byte(&writer, ' ', 1);
         } else if (point == QLL_REPLACEMENT || is_no_character(point)) {
             qll_write(&writer, "\xEF\xBF\xBD");
-        } else if (!is_unseen(point)) {
+        } else if (!qll_character_is_unseen(point)) {
             qll_write_text(&writer, (qll_text){start, (size_t)(text.bytes - start)});
         }
     }
@@ -83,7 +47,9 @@ double qll_text_width_mm(qll_text text, double size_mm, qll_weight weight)
     double sum_em = 0;
     while (text.size > 0) {
         uint32_t point = qll_character_next(&text);
-        sum_em += is_unseen(point) ? 0 : width_em(is_control(point) ? ' ' : point, weight);
+        sum_em += qll_character_is_unseen(point)
+                      ? 0
+                      : width_em(qll_character_is_control(point) ? ' ' : point, weight);
     }
     return sum_em * size_mm;
 }

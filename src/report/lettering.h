@@ -2,12 +2,9 @@
 #ifndef QUELL_REPORT_LETTERING_H
 #define QUELL_REPORT_LETTERING_H
 
+#include "quell/pages.h"
+
 #include "base/text.h"
-
-#include <stdint.h>
-
-/* The typographic point of printing programs, 1/72 in. */
-#define QLL_POINT_MM (25.4 / 72.0)
 
 /* Text is never made smaller than 5 point to fit (our assumption of what can still be read). */
 #define QLL_LETTERS_LEAST_MM (5 * QLL_POINT_MM)
@@ -16,18 +13,6 @@
 #define QLL_LINE_EM     1.3
 #define QLL_ASCENT_EM   0.97
 #define QLL_CAPITALS_EM 0.727 /* height of capitals and digits */
-
-typedef enum qll_weight {
-    QLL_WEIGHT_REGULAR,
-    QLL_WEIGHT_BOLD,
-    QLL_WEIGHT_COUNT
-} qll_weight;
-
-/**
- * The code point at the start of @p rest, which moves on behind it. One byte that is no UTF-8 counts as
- * U+FFFD. @p rest must not be empty.
- */
-uint32_t qll_character_next(qll_text *rest);
 
 /**
  * The text as it may be shown: control characters, line ends and tabs become blanks; marks that turn the

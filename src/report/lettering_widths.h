@@ -4,6 +4,8 @@
 
 #include "report/lettering.h"
 
+#include <stdint.h>
+
 /* Code points from first to last have their widths from start on. Ranges rise. */
 typedef struct qll_width_range {
     uint32_t first, last;

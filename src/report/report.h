@@ -57,4 +57,7 @@ void qll_list_print(qll_writer *writer, const qll_list_findings *findings);
 /** @p wording needs units and language only. */
 void qll_calc_print(qll_writer *writer, const qll_calc_answer *answer, const qll_wording *wording);
 
+/** What @p calc takes, its formula, validity and source. */
+void qll_calc_help(qll_writer *writer, const qll_calc *calc, const qll_wording *wording);
+
 #endif

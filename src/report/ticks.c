@@ -25,7 +25,8 @@ qll_ticks qll_ticks_cover(double low, double high, size_t most_steps)
     double to = fmax(low, high);
     double least = fmax(fabs(from), fabs(to)) * 1e-9;
     if (to - from <= fmax(least, 1e-300)) {
-        double half = from == 0 ? 0.5 : fabs(from) * 0.05;
+        /* A twentieth of less than this is no number any more. */
+        double half = fabs(from) < 1e-290 ? 0.5 : fabs(from) * 0.05;
         from -= half;
         to += half;
     }

@@ -4,7 +4,7 @@
 #include "ask_files.h"
 #include "attached.h"
 #include "check.h"
-#include "engine/make_report.h"
+#include "quell/report.h"
 
 #include <stdint.h>
 

@@ -1,3 +1,4 @@
+#include "base/character.h"
 #include "check.h"
 #include "report/lettering.h"
 

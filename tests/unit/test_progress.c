@@ -3,7 +3,7 @@
 #include "ask_files.h"
 #include "attached.h"
 #include "check.h"
-#include "engine/make_report.h"
+#include "quell/report.h"
 
 #include <string.h>
 

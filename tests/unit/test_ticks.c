@@ -44,6 +44,9 @@ TEST(a_single_value_gets_some_room)
     CHECK(qll_tick_value(&ticks, ticks.count - 1) > 60);
     ticks = qll_ticks_cover(0, 0, 6);
     CHECK(ticks.count >= 2 && ticks.step > 0);
+    /* A twentieth of the least number there is, is none. */
+    ticks = qll_ticks_cover(5e-324, 5e-324, 6);
+    CHECK(ticks.count >= 2 && ticks.step > 0 && isfinite(ticks.step));
 }
 
 TEST(zero_is_zero)

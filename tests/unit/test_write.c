@@ -6,8 +6,11 @@
 #include <fcntl.h>
 #include <signal.h>
 #include <stdlib.h>
+#include <sys/file.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
+#include <time.h>
 #include <unistd.h>
 
 static char folder[] = "/tmp/quell-write-??????"; /* mkdtemp() wants six X */
@@ -128,6 +131,77 @@ TEST(what_does_not_fit_leaves_the_old_file_whole)
     CHECK(file_count() == count);
 }
 
+/* Of a run that was killed while it wrote; one that is being written is held locked. */
+TEST(left_over_files_are_taken_away)
+{
+    const char *why = "";
+    put(path_of(".quell-abcdef"), "half of a");
+    put(path_of(".quell-abcdefg"), "somebody else's");
+    put(path_of(".quell-locked"), "half of a");
+    const int held = open(path_of(".quell-locked"), O_RDONLY | O_CLOEXEC);
+    CHECK(held >= 0 && flock(held, LOCK_EX | LOCK_NB) == 0);
+    CHECK(write_text(path_of("swept"), "whole", &why) == QLL_OK);
+    CHECK_TEXT(get(path_of(".quell-abcdef")), "(none)");
+    CHECK_TEXT(get(path_of(".quell-abcdefg")), "somebody else's");
+    CHECK_TEXT(get(path_of(".quell-locked")), "half of a");
+    CHECK(close(held) == 0);
+    CHECK(write_text(path_of("swept"), "whole", &why) == QLL_OK);
+    CHECK_TEXT(get(path_of(".quell-locked")), "(none)");
+}
+
+TEST(a_link_to_nothing_is_not_replaced)
+{
+    const char *why = "";
+    CHECK(symlink("nowhere", path_of("dangling")) == 0);
+    CHECK(write_text(path_of("dangling"), "x", &why) == QLL_IO);
+    CHECK_TEXT(why, "it is a link to a file that is not there");
+    struct stat found = {0};
+    CHECK(lstat(path_of("dangling"), &found) == 0 && S_ISLNK(found.st_mode));
+}
+
+TEST(one_file_has_many_names)
+{
+    char target[256];
+    char other[256];
+    snprintf(target, sizeof target, "%s", path_of("named"));
+    put(target, "x");
+    CHECK(symlink(target, path_of("named too")) == 0);
+    snprintf(other, sizeof other, "%s", path_of("named too"));
+    CHECK(qll_host_same_file(target, other));
+    CHECK(link(target, path_of("named hard")) == 0);
+    CHECK(qll_host_same_file(target, path_of("named hard")));
+    put(path_of("another"), "x");
+    CHECK(!qll_host_same_file(target, path_of("another")));
+    CHECK(!qll_host_same_file(target, path_of("not there")));
+    CHECK(!qll_host_same_file("/dev/null", "/dev/null"));
+}
+
+/* A signal that comes while a file is filled waits: the file is whole, or there is none, and nothing lies about. */
+TEST(a_signal_leaves_nothing_half_done)
+{
+    static char text[1 << 20];
+    memset(text, 'x', sizeof text - 1);
+    int count = file_count();
+    for (int i = 0; i < 20; i++) {
+        const pid_t child = fork();
+        if (child == 0) {
+            const char *why = "";
+            for (;;) {
+                (void)write_text(path_of("signalled"), text, &why);
+            }
+        }
+        struct timespec wait = {.tv_nsec = 1000000L * (1 + i)};
+        (void)nanosleep(&wait, NULL);
+        int status = 0;
+        CHECK(kill(child, i % 2 == 0 ? SIGTERM : SIGHUP) == 0);
+        CHECK(waitpid(child, &status, 0) == child && WIFSIGNALED(status));
+        struct stat found = {0};
+        CHECK(stat(path_of("signalled"), &found) != 0 || found.st_size == (off_t)sizeof text - 1);
+    }
+    (void)unlink(path_of("signalled"));
+    CHECK(file_count() == count);
+}
+
 TEST(a_full_device_says_so)
 {
     const char *why = "";
@@ -178,6 +252,10 @@ int main(void)
     TEST_RUN(an_old_file_is_replaced_and_keeps_its_mode);
     TEST_RUN(a_link_stays_a_link);
     TEST_RUN(what_does_not_fit_leaves_the_old_file_whole);
+    TEST_RUN(left_over_files_are_taken_away);
+    TEST_RUN(a_link_to_nothing_is_not_replaced);
+    TEST_RUN(one_file_has_many_names);
+    TEST_RUN(a_signal_leaves_nothing_half_done);
     TEST_RUN(a_full_device_says_so);
     TEST_RUN(folders_that_cannot_be_written_say_so);
     TEST_RUN(the_date_can_be_told);

@@ -1,10 +1,11 @@
-/* A report for front ends that write the file themselves, and what can be reported of it then. */
-#ifndef QUELL_ENGINE_MAKE_REPORT_H
-#define QUELL_ENGINE_MAKE_REPORT_H
+/* A report for a program that writes the file itself, and what can be reported of it then. */
+#ifndef QUELL_REPORT_H
+#define QUELL_REPORT_H
 
+#include "quell/pages.h"
 #include "quell/quell.h"
 
-#include "report/canvas.h"
+QLL_C_BEGIN
 
 /** What a report can be, and the word of each. X(NAME, word). */
 #define QLL_SHEETS_LIST(X) \
@@ -19,7 +20,7 @@ typedef enum qll_sheets_form {
     QLL_SHEETS_COUNT
 } qll_sheets_form;
 
-extern const char *const qll_sheets_words[QLL_SHEETS_COUNT];
+QLL_API extern const char *const qll_sheets_words[QLL_SHEETS_COUNT];
 
 /** A report, in the arena. */
 typedef struct qll_made_report {
@@ -35,21 +36,30 @@ typedef struct qll_made_report {
  * Asks for a report (verb REPORT) as @p form. The question's form is TEXT or JSON and says how a refusal
  * comes.
  *
+ *     qll_question question = {.verb = QLL_VERB_REPORT, .document = survey};
+ *     qll_made_report made;
+ *     qll_answer answer;
+ *     if (qll_make_report(&question, QLL_SHEETS_HTML, arena, &made, &answer) == QLL_OK) {
+ *         fwrite(made.text.bytes, 1, made.text.size, file);
+ *     }
+ *
  * @param made   filled only on QLL_OK; in @p arena
  * @param answer the problems that came with it; bytes only of a refusal in JSON
  * @return as qll_ask()
  */
-QLL_MUST_USE qll_status qll_make_report(const qll_question *question, qll_sheets_form form,
-                                        qll_arena *arena, qll_made_report *made,
-                                        qll_answer *answer);
+QLL_API QLL_MUST_USE qll_status qll_make_report(const qll_question *question, qll_sheets_form form,
+                                                qll_arena *arena, qll_made_report *made,
+                                                qll_answer *answer);
 
 /** The report/1 document (docs/formats/answers.md) of @p made, which was written to @p path with @p size
  * bytes. QLL_OK or QLL_NO_MEMORY. */
-QLL_MUST_USE qll_status qll_report_tell(const qll_made_report *made, const char *path, size_t size,
-                                        qll_arena *arena, qll_text *json);
+QLL_API QLL_MUST_USE qll_status qll_report_tell(const qll_made_report *made, const char *path,
+                                                size_t size, qll_arena *arena, qll_text *json);
 
 /** The refused report/1 document of one that could not be written to @p path. QLL_OK or QLL_NO_MEMORY. */
-QLL_MUST_USE qll_status qll_report_tell_failure(const char *path, const char *says,
-                                                qll_arena *arena, qll_text *json);
+QLL_API QLL_MUST_USE qll_status qll_report_tell_failure(const char *path, const char *says,
+                                                        qll_arena *arena, qll_text *json);
+
+QLL_C_END
 
 #endif

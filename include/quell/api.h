@@ -1,0 +1,24 @@
+/* What every public header shares: what is handed to other programs, and what they must look at. */
+#ifndef QUELL_API_H
+#define QUELL_API_H
+
+#if defined(__GNUC__)
+/** Of everything that a program which uses the library may call; all else is hidden in it. */
+#    define QLL_API      __attribute__((visibility("default")))
+/** Of every function that can fail. */
+#    define QLL_MUST_USE __attribute__((warn_unused_result))
+#else
+#    define QLL_API
+#    define QLL_MUST_USE
+#endif
+
+/* For C++, around what a header declares. */
+#if defined(__cplusplus)
+#    define QLL_C_BEGIN extern "C" {
+#    define QLL_C_END   }
+#else
+#    define QLL_C_BEGIN
+#    define QLL_C_END
+#endif
+
+#endif
