@@ -136,13 +136,13 @@ def simulated(days=200):
         flow.sort()
         for share in (0.5, 0.9, 0.95, 0.99, 0.999, 1):
             figures[share].append(flow[min(math.ceil(share * 86400), 86400) - 1])
-    print("# 40 flats, 92 people, a home in 20 leaks 10 L/h: 200 days simulated apart from the program by tests/oracles/pulse_day.py. deviation_lps: from day to day; both means differ by less than 3 of its standard errors together.")
-    print("case,source,known,quantity,at,days,value_lps,deviation_lps")
+    print("# 40 flats, 92 people, a home in 20 leaks 10 L/h: 200 days simulated apart from the program by tests/oracles/pulse_day.py. deviation_lps: from day to day. tolerance_errors: of the mean, in standard errors of both means together; tolerance_deviation: of the deviation, relative.")
+    print("case,source,known,quantity,at,days,value_lps,deviation_lps,tolerance_errors,tolerance_deviation")
     for key, values in figures.items():
         middle = sum(values) / days
         deviation = math.sqrt(sum((value - middle) ** 2 for value in values) / (days - 1))
         kind = "peak" if key in windows else "quantile"
-        print(f"{kind} {key},tests/oracles/pulse_day.py,OWN,{kind},{key},{days},{middle:.4f},{deviation:.4f}")
+        print(f"{kind} {key},tests/oracles/pulse_day.py,OWN,{kind},{key},{days},{middle:.4f},{deviation:.4f},3,0.25")
 
 
 if __name__ == "__main__":

@@ -39,8 +39,10 @@ int main(void)
         const double deviation = truth_number(&rows, row, "deviation_lps");
         const double days = truth_number(&rows, row, "days");
         CHECK_WITHIN(spread.mean * 1e3, truth_number(&rows, row, "value_lps"),
-                     3.0 * deviation * sqrt(1.0 / days + 1.0 / TEST_DAYS));
-        CHECK_NEAR(spread.deviation * 1e3, deviation, 0.25);
+                     truth_number(&rows, row, "tolerance_errors") * deviation
+                         * sqrt(1.0 / days + 1.0 / TEST_DAYS));
+        CHECK_NEAR(spread.deviation * 1e3, deviation,
+                   truth_number(&rows, row, "tolerance_deviation"));
     }
     qll_arena_close(arena);
     return TEST_END();
