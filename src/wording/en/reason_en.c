@@ -71,7 +71,7 @@ const char *const qll_reason_en[QLL_TEXT_SIZE(REASON)] = {
     SAYS(WHY_ONLY_ONE) = "the only one in the catalogue of that size and kind for its set pressure",
     SAYS(WHY_MIDDLE_ONE) = "the middle one by Kv of {1} in the catalogue of that size and kind",
     SAYS(WHY_GALVANIZED) = "galvanized pipe is taken for schedule 40, common practice, no source",
-    SAYS(WHY_DRAWN_TUBE) = "drawn copper, brass or glass tube, Crane TP-410",
+    SAYS(WHY_DRAWN_TUBE) = "drawn copper, brass or glass tube, Crane TP-410 by way of an open library",
     SAYS(WHY_NO_MATERIAL) = "our assumption where no material is given",
     SAYS(WHY_ONE_PATH) = "IEC 60534-8-4 for a trim of one flow path",
     SAYS(WHY_METALS) = "metals, our assumption",
@@ -123,8 +123,7 @@ const char *const qll_reason_en[QLL_TEXT_SIZE(REASON)] = {
     SAYS(HOURS_MIDRISE_US) =
         "US Department of Energy, Commercial Prototype Building Models, mid-rise apartment, hot-water schedule APT_DHW_SCH over its mean of 0.5225",
     SAYS(HOURS_DWELLING_CH) = "City Energy Analyst database (ETH Zurich, commit 26fcbe1, MIT), residential hot water, Switzerland, over its mean",
-    SAYS(HOURS_OFFICE) =
-        "ASHRAE 90.1-1989 s.13 office service-water schedule, by way of a US Department of Energy building model (the standard was not read)",
+    SAYS(HOURS_OFFICE) = "ASHRAE 90.1-1989 s.13 office service-water schedule, by way of a US Department of Energy building model (the standard was not read)",
     SAYS(HOURS_ASHRAE) = "ASHRAE 90.1-1989 s.13 service-water schedule (from memory)",
     SAYS(HOURS_PRESENCE) = "City Energy Analyst database (ETH Zurich, commit 26fcbe1, MIT): presence of occupants, taken for water",
     SAYS(HOURS_HOSPITAL_CH) =
