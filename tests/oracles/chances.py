@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Fixtures used at once, apart from the program, for the rows of tests/reference that name this script: binomials in exact
-fractions or in 50 digits, unlike fixtures by convolution. Python's standard library only. With the argument "all" it takes the rows of more
-than 2000 fixtures too, which takes minutes.
+fractions or in 50 digits, unlike fixtures by convolution. Python's standard library only. With the argument "all" it takes the row of
+12,000 fixtures too, which takes a minute or two.
 """
 import math
 import sys
