@@ -170,6 +170,11 @@ TEST(calculations_survive)
     fail_both(&question);
     question.form = QLL_FORM_TEXT;
     fail_both(&question);
+    static const char *const wrong[] = {"flw=12 gpm", "flow=-1 gpm", "pipe=coper L",
+                                        "nominal=1 in"};
+    question.arguments = wrong;
+    question.argument_count = 4;
+    fail_both(&question);
     qll_question list = {.verb = QLL_VERB_CALC, .form = QLL_FORM_JSON};
     fail_both(&list);
 }
