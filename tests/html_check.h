@@ -350,8 +350,8 @@ static inline void html_strip(char *html)
     static const struct {
         const char *reference;
         char stands_for;
-    } references[] = {{"&amp;", '&'}, {"&nbsp;", ' '}, {"&lt;", '<'},
-                      {"&gt;", '>'},  {"&quot;", '"'}, {"&#39;", '\''}};
+    } references[] = {{"&amp;", '&'},  {"&nbsp;", ' '}, {"&lt;", '<'},   {"&gt;", '>'},
+                      {"&quot;", '"'}, {"&#39;", '\''}, {"&#8209;", '-'}};
 
     char *to = html;
     for (const char *from = html; *from != '\0';) {

@@ -6,7 +6,7 @@
 #include "base/document.h"
 #include "check.h"
 #include "html_tables.h"
-#include "wording/wording.h"
+#include "wording/texts.h"
 
 typedef struct told {
     const char *name; /* of the case, for people */
@@ -62,12 +62,13 @@ static inline const char *say(const told *of, qll_message message)
 
 static inline const char *quantity(const told *of, double si, qll_kind kind)
 {
-    return isfinite(si) ? qll_quantity_text(of->arena, si, kind, of->units) : "-";
+    return qll_quantity_text(of->arena, si, kind, of->units);
 }
 
-static inline const char *reading(const told *of, double si, qll_kind kind)
+static inline const char *quantity_beside(const told *of, double si, double other, qll_kind kind)
 {
-    return isfinite(si) ? qll_reading_text(of->arena, si, kind, of->units) : "-";
+    qll_writer writer = qll_writer_new(of->arena);
+    return isfinite(si) ? qll_text_beside(&writer, si, other, kind, of->units) : "-";
 }
 
 /* Without its unit. */
@@ -78,26 +79,31 @@ static inline const char *bare(const told *of, const char *text)
                         : qll_text_closed((qll_text){text, (size_t)(unit - text)}, of->arena);
 }
 
-static inline const char *percent(const told *of, double share, int decimals)
+static inline const char *percent(const told *of, double share)
 {
-    char *text = qll_arena_take(of->arena, 32, 1);
-    snprintf(text, 32, "%.*f %%", decimals, 100.0 * share);
-    return isfinite(share) ? text : "-";
+    qll_writer writer = qll_writer_new(of->arena);
+    return qll_text_bare_share(&writer, share);
+}
+
+/* Beside what it is held against; NaN = nothing. */
+static inline const char *figure_beside(const told *of, double value, double other, int decimals)
+{
+    qll_writer writer = qll_writer_new(of->arena);
+    return isfinite(value) ? qll_text_decimals(&writer, value, other, decimals) : "-";
 }
 
 static inline const char *figure(const told *of, double value, int decimals)
 {
-    char *text = qll_arena_take(of->arena, 32, 1);
-    snprintf(text, 32, "%.*f", decimals, value);
-    return isfinite(value) ? text : "-";
+    return figure_beside(of, value, (double)NAN, decimals);
 }
 
 /* "<20" of what no room is as quiet as. */
-static inline const char *level(const told *of, double dba, const char *unit)
+static inline const char *level(const told *of, double dba, double other, const char *unit)
 {
     char *text = qll_arena_take(of->arena, 32, 1);
     bool is_low = dba < QLL_LEVEL_SHOWN_DBA;
-    snprintf(text, 32, "%s%.0f%s", is_low ? "<" : "", is_low ? QLL_LEVEL_SHOWN_DBA : dba, unit);
+    snprintf(text, 32, "%s%s%s", is_low ? "<" : "",
+             is_low ? figure(of, QLL_LEVEL_SHOWN_DBA, 0) : figure_beside(of, dba, other, 0), unit);
     return isfinite(dba) ? text : "-";
 }
 

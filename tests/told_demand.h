@@ -59,11 +59,11 @@ static inline void want_duration(const told *of, const qll_node *scenario, doubl
     const html_table *table = want_table(of, QLL_SAYS_DURATION, scenario->index);
     for (size_t i = 0; table != NULL && i < sizeof shares / sizeof shares[0]; i++) {
         double flow_m3s = not_passed(scenario, shares[i]);
-        want_cell(of, table, i + 1, say(of, QLL_SAYS_HEAD_SHARE), percent(of, shares[i], 1));
+        want_cell(of, table, i + 1, say(of, QLL_SAYS_HEAD_SHARE), percent(of, shares[i]));
         want_cell(of, table, i + 1, say(of, QLL_SAYS_HEAD_AT_OR_BELOW),
                   quantity(of, flow_m3s, QLL_KIND_FLOW));
         want_cell(of, table, i + 1, say(of, QLL_SAYS_HEAD_OF_PEAK),
-                  percent(of, flow_m3s / peak_m3s, 1));
+                  percent(of, flow_m3s / peak_m3s));
     }
 }
 
@@ -121,7 +121,7 @@ static inline void want_flows(const told *of, const html_table *table, const qll
     want_cell(of, table, row, say(of, QLL_SAYS_HEAD_99_PERCENT),
               quantity(of, not_passed(scenario, 0.99), QLL_KIND_FLOW));
     want_cell(of, table, row, say(of, QLL_SAYS_HEAD_NOBODY_DRAWS),
-              percent(of, number_at(scenario, "no_fixture_open_share"), 1));
+              percent(of, number_at(scenario, "no_fixture_open_share")));
 }
 
 static inline void want_water(const told *of)
@@ -148,9 +148,9 @@ static inline void want_changes(const told *of)
         size_t row = scenario->index + 1;
         want_flows(of, table, scenario);
         want_cell(of, table, row, say(of, QLL_SAYS_HEAD_NO_FLOW),
-                  percent(of, number_at(scenario, "idle_share"), 1));
+                  percent(of, number_at(scenario, "idle_share")));
         want_cell(of, table, row, head,
-                  percent(of, number_at(change, row == 1 ? "low_share_from" : "low_share_to"), 1));
+                  percent(of, number_at(change, row == 1 ? "low_share_from" : "low_share_to")));
         change = row == 1 || change == NULL ? change : change->next;
     }
 }

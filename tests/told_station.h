@@ -49,9 +49,9 @@ static inline void want_valve(const told *of, const html_table *table, size_t ro
     want_cell(of, table, row, say(of, QLL_SAYS_HEAD_VALVE), text_at(branch, "valve", of->arena));
     want_cell(of, table, row, say(of, QLL_SAYS_HEAD_SIZE), qll_writer_text(&size).bytes);
     want_cell(of, table, row, say(of, QLL_SAYS_HEAD_SET_POINT),
-              reading(of, number_at(branch, "set_pressure_pa_gauge"), QLL_KIND_PRESSURE));
+              quantity(of, number_at(branch, "set_pressure_pa_gauge"), QLL_KIND_PRESSURE));
     want_cell(of, table, row, say(of, QLL_SAYS_HEAD_LOCKUP),
-              reading(of, number_at(setting, "lockup_pa_gauge"), QLL_KIND_PRESSURE));
+              quantity(of, number_at(setting, "lockup_pa_gauge"), QLL_KIND_PRESSURE));
 }
 
 /* Of the cover. */
@@ -60,8 +60,8 @@ static inline void want_set(const told *of, const html_table *table, size_t row,
 {
     const qll_node *setting = qll_node_find(branch, "setting");
     const qll_filling fillings[] = {
-        {"pressure", reading(of, number_at(setting, "reading_pa_gauge"), QLL_KIND_PRESSURE)},
-        {"flow", reading(of, number_at(setting, "flow_m3s"), QLL_KIND_FLOW)}};
+        {"pressure", quantity(of, number_at(setting, "reading_pa_gauge"), QLL_KIND_PRESSURE)},
+        {"flow", quantity(of, number_at(setting, "flow_m3s"), QLL_KIND_FLOW)}};
     bool is_direct = strcmp(text_at(branch, "acting", of->arena), "direct") == 0;
     bool is_set = isfinite(number_at(setting, "reading_pa_gauge"));
     want_valve(of, table, row, branch);
@@ -77,11 +77,11 @@ static inline void want_setting(const told *of, const html_table *table, size_t 
     const qll_node *setting = qll_node_find(branch, "setting");
     want_valve(of, table, row, branch);
     want_cell(of, table, row, say(of, QLL_SAYS_HEAD_RUN),
-              reading(of, number_at(setting, "flow_m3s"), QLL_KIND_FLOW));
+              quantity(of, number_at(setting, "flow_m3s"), QLL_KIND_FLOW));
     want_cell(of, table, row, say(of, QLL_SAYS_HEAD_WITH_INLET),
-              reading(of, number_at(setting, "inlet_pa_gauge"), QLL_KIND_PRESSURE));
+              quantity(of, number_at(setting, "inlet_pa_gauge"), QLL_KIND_PRESSURE));
     want_cell(of, table, row, say(of, QLL_SAYS_HEAD_GAUGE_READS),
-              reading(of, number_at(setting, "reading_pa_gauge"), QLL_KIND_PRESSURE));
+              quantity(of, number_at(setting, "reading_pa_gauge"), QLL_KIND_PRESSURE));
 }
 
 /* ---- from no flow to the peak ---- */
@@ -142,17 +142,17 @@ static inline bool shows_point(const told *of, const html_table *table, size_t r
     const qll_node *first = first_of(point, "stages");
     bool runs = flow > 0 && is_true_at(point, "passes");
     const char *velocity = quantity(of, runs ? fastest_at(point) : (double)NAN, QLL_KIND_VELOCITY);
-    const char *loud = level(of, number_at(point, "level_dba"), "");
+    const char *loud = level(of, number_at(point, "level_dba"), (double)NAN, "");
     bool is_staged = first != NULL && first->next != NULL;
     return shows(table, row, head_of(of, QLL_SAYS_HEAD_FLOW, QLL_KIND_FLOW),
                  flow > 0 ? bare(of, quantity(of, flow, QLL_KIND_FLOW)) : say(of, QLL_SAYS_NONE))
            && shows(table, row, head_of(of, QLL_SAYS_HEAD_INLET, kind),
-                    bare(of, reading(of, number_at(point, "inlet_pa_gauge"), kind)))
+                    bare(of, quantity(of, number_at(point, "inlet_pa_gauge"), kind)))
            && (!is_staged
                || shows(table, row, head_of(of, QLL_SAYS_HEAD_BETWEEN, kind),
-                        bare(of, reading(of, number_at(first, "outlet_pa_gauge"), kind))))
+                        bare(of, quantity(of, number_at(first, "outlet_pa_gauge"), kind))))
            && shows(table, row, head_of(of, QLL_SAYS_HEAD_OUTLET, kind),
-                    bare(of, reading(of, number_at(point, "outlet_pa_gauge"), kind)))
+                    bare(of, quantity(of, number_at(point, "outlet_pa_gauge"), kind)))
            && shows(table, row, say(of, QLL_SAYS_HEAD_WORKS), working_at(of, point))
            && shows(table, row, head_of(of, QLL_SAYS_HEAD_VELOCITY, QLL_KIND_VELOCITY),
                     bare(of, velocity))
@@ -188,15 +188,16 @@ static inline const char *verdict_figure(const told *of, const qll_node *verdict
     const char *unit = text_at(verdict, "unit", of->arena);
     const char *rule = text_at(verdict, "rule", of->arena);
     double value = number_at(verdict, key);
+    double other = number_at(verdict, strcmp(key, "value") == 0 ? "limit" : "value");
     if (strcmp(rule, "capacity") == 0 || strcmp(rule, "low-flow") == 0) {
-        return value > 0 && value < 0.005 ? say(of, QLL_SAYS_UNDER_ONE_PERCENT)
-                                          : percent(of, value, 0);
+        qll_writer writer = qll_writer_new(of->arena);
+        return qll_text_share(&writer, of->language, value);
     }
     if (strcmp(unit, "dB(A)") == 0) {
-        return level(of, value, " dB(A)");
+        return level(of, value, other, " dB(A)");
     }
     if (strcmp(unit, "1") == 0) {
-        return figure(of, value, strcmp(rule, "ratio") == 0 ? 1 : 2);
+        return figure_beside(of, value, other, strcmp(rule, "ratio") == 0 ? 1 : 2);
     }
 
     static const struct {
@@ -209,7 +210,7 @@ static inline const char *verdict_figure(const told *of, const qll_node *verdict
 
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
         if (strcmp(unit, kinds[i].unit) == 0) {
-            return quantity(of, value, kinds[i].kind);
+            return quantity_beside(of, value, other, kinds[i].kind);
         }
     }
     return NULL;
@@ -259,7 +260,7 @@ static inline void want_verdicts(const told *of, const qll_node *station)
         want_cell(of, table, row, say(of, QLL_SAYS_HEAD_LIMIT),
                   verdict_figure(of, verdict, "limit"));
         want_cell(of, table, row, say(of, QLL_SAYS_HEAD_HOLDS),
-                  percent(of, number_at(holds, "holds_share"), 0));
+                  percent(of, number_at(holds, "holds_share")));
         want_cell(of, table, row, say(of, QLL_SAYS_HEAD_LIMIT_FROM),
                   say(of, (qll_message)((size_t)QLL_SAYS_LIMIT_FROM_DELIVERY + rule)));
         if (of->language == QLL_LANGUAGE_EN) {
@@ -294,7 +295,7 @@ static inline void want_time(const told *of, const qll_node *station)
         size_t row = row_named(table, say(of, rows[i].says));
         CHECK(row > 0);
         want_cell(of, table, row, say(of, QLL_SAYS_HEAD_OF_TIME),
-                  percent(of, number_at(shares, rows[i].key), 1));
+                  percent(of, number_at(shares, rows[i].key)));
     }
 }
 
@@ -322,7 +323,8 @@ static inline void want_step(const told *of, const html_table *table, size_t row
     want_cell(of, table, row, head_of(of, QLL_SAYS_HEAD_PEAK, kind),
               bare(of, quantity(of, number_at(peak, "pressure_pa_gauge"), kind)));
     want_cell(of, table, row, head_of(of, QLL_SAYS_HEAD_VELOCITY, QLL_KIND_VELOCITY),
-              bare(of, quantity(of, number_at(fast, "velocity_m_s"), QLL_KIND_VELOCITY)));
+              bare(of, quantity_beside(of, number_at(fast, "velocity_m_s"),
+                                       number_at(fast, "velocity_max_m_s"), QLL_KIND_VELOCITY)));
 }
 
 static inline const qll_node *last_of(const qll_node *node)
@@ -374,18 +376,19 @@ static inline void want_tests(const told *of, const qll_node *stages)
              branch = branch->next) {
             const qll_node *setting = qll_node_find(branch, "setting");
             double expected = number_at(setting, "reading_pa_gauge");
-            const qll_filling range[] = {{"low", reading(of, expected - tolerance, kind)},
-                                         {"high", reading(of, expected + tolerance, kind)}};
+            const qll_filling range[] = {{"low", quantity(of, expected - tolerance, kind)},
+                                         {"high", quantity(of, expected + tolerance, kind)}};
             row += 1;
             want_cell(of, table, row, say(of, QLL_SAYS_HEAD_RUN),
-                      reading(of, number_at(setting, "flow_m3s"), QLL_KIND_FLOW));
+                      quantity(of, number_at(setting, "flow_m3s"), QLL_KIND_FLOW));
             want_cell(of, table, row, say(of, QLL_SAYS_HEAD_WITH_INLET),
-                      reading(of, number_at(setting, "inlet_pa_gauge"), kind));
-            want_cell(of, table, row, say(of, QLL_SAYS_HEAD_EXPECTED), reading(of, expected, kind));
+                      quantity(of, number_at(setting, "inlet_pa_gauge"), kind));
+            want_cell(of, table, row, say(of, QLL_SAYS_HEAD_EXPECTED),
+                      quantity(of, expected, kind));
             want_cell(of, table, row, say(of, QLL_SAYS_HEAD_ACCEPTABLE),
                       filled(of, QLL_SAYS_RANGE, range, 2));
             want_cell(of, table, row, say(of, QLL_SAYS_HEAD_LOCKUP),
-                      reading(of, number_at(setting, "lockup_pa_gauge"), kind));
+                      quantity(of, number_at(setting, "lockup_pa_gauge"), kind));
         }
     }
     table = want_table(of, QLL_SAYS_TEST_FALLOFF, 0);

@@ -55,13 +55,28 @@ double qll_units_gauge_pa(qll_quantity pressure, double barometric_pa);
 
 /**
  * Writes @p si for people in the customary unit of @p system, rounded by the rule of its kind, for
- * example "60.0 psi", "4.14 bar", "12.3 gpm", "0.78 L/s", "2 in", "50 mm", "5.8 ft/s".
+ * example "60 psi", "4.1 bar", "12.3 gpm", "0.78 L/s", "2 in", "50 mm", "5.8 ft/s": as gauges and
+ * meters read, one rule wherever it stands.
  *
  * Long lengths are written in ft or m, long times in min or h. The rules: docs/formats/units.md.
  *
  * @param si finite; a pressure as it shall be read, gauge or absolute
  */
 void qll_units_write(qll_writer *writer, double si, qll_kind kind, qll_unit_system system);
+
+/** What qll_units_write() shows, in SI. */
+double qll_units_rounded(double si, qll_kind kind, qll_unit_system system);
+
+/**
+ * The same beside @p other_si, a limit or what is held against one: with as many digits more as it takes
+ * to tell the two apart, so that no 80 psi breaks a limit of 80 psi. Both sides are written so. What differs by
+ * less than the third digit more is equal; NaN = nothing beside.
+ */
+void qll_units_write_beside(qll_writer *writer, double si, double other_si, qll_kind kind,
+                            qll_unit_system system);
+
+/** The decimals, @p decimals or up to two more, that tell the plain number @p value from @p other. */
+int qll_decimals_beside(double value, double other, int decimals);
 
 /** A nominal pipe or valve size as the trade calls it: "1-1/2 in" or "DN 40" (ISO 6708), whichever of
  * the two it was given as; other lengths as qll_units_write(). */

@@ -29,29 +29,37 @@ typedef struct number_style {
 static const number_style styles[] = {
     {QLL_KIND_NUMBER,                 QLL_US, "",       QLL_ANY,           3, 0, 4, true },
     {QLL_KIND_NUMBER,                 QLL_SI, "",       QLL_ANY,           3, 0, 4, true },
-    {QLL_KIND_PRESSURE,               QLL_US, "psi",    QLL_ANY,           3, 0, 1, false},
-    {QLL_KIND_PRESSURE,               QLL_SI, "bar",    QLL_ANY,           3, 2, 2, false},
-    {QLL_KIND_PRESSURE_DIFFERENCE,    QLL_US, "psi",    QLL_PSI_PA,        2, 0, 2, false},
-    {QLL_KIND_PRESSURE_DIFFERENCE,    QLL_US, "psi",    QLL_ANY,           3, 0, 1, false},
-    {QLL_KIND_PRESSURE_DIFFERENCE,    QLL_SI, "bar",    1e4,           2, 0, 3, false},
-    {QLL_KIND_PRESSURE_DIFFERENCE,    QLL_SI, "bar",    QLL_ANY,           3, 2, 2, false},
-    {QLL_KIND_FLOW,                   QLL_US, "gpm",    QLL_ANY,           3, 0, 3, false},
-    {QLL_KIND_FLOW,                   QLL_SI, "L/s",    1e-3,          2, 0, 4, false},
-    {QLL_KIND_FLOW,                   QLL_SI, "L/s",    QLL_ANY,           3, 0, 2, false},
+    {QLL_KIND_PRESSURE,               QLL_US, "psi",    QLL_PSI_PA,         2, 0, 2, true },
+    {QLL_KIND_PRESSURE,               QLL_US, "psi",    20.0 * QLL_PSI_PA,  1, 1, 1, true },
+    {QLL_KIND_PRESSURE,               QLL_US, "psi",    QLL_ANY,            1, 0, 0, false},
+    {QLL_KIND_PRESSURE,               QLL_SI, "bar",    1.5e5,              2, 2, 3, false},
+    {QLL_KIND_PRESSURE,               QLL_SI, "bar",    QLL_ANY,            1, 1, 1, false},
+    {QLL_KIND_PRESSURE_DIFFERENCE,    QLL_US, "psi",    0.1 * QLL_PSI_PA,   1, 0, 2, true },
+    {QLL_KIND_PRESSURE_DIFFERENCE,    QLL_US, "psi",    10.0 * QLL_PSI_PA,  1, 1, 1, true },
+    {QLL_KIND_PRESSURE_DIFFERENCE,    QLL_US, "psi",    QLL_ANY,            1, 0, 0, false},
+    {QLL_KIND_PRESSURE_DIFFERENCE,    QLL_SI, "bar",    1e3,                1, 0, 3, false},
+    {QLL_KIND_PRESSURE_DIFFERENCE,    QLL_SI, "bar",    1e5,                1, 2, 2, false},
+    {QLL_KIND_PRESSURE_DIFFERENCE,    QLL_SI, "bar",    QLL_ANY,            1, 1, 1, false},
+    {QLL_KIND_FLOW,                   QLL_US, "gpm",    0.1 * QLL_GPM_M3S,  2, 0, 3, true },
+    {QLL_KIND_FLOW,                   QLL_US, "gpm",    50 * QLL_GPM_M3S,  1, 1, 1, true },
+    {QLL_KIND_FLOW,                   QLL_US, "gpm",    QLL_ANY,            1, 0, 0, false},
+    {QLL_KIND_FLOW,                   QLL_SI, "L/s",    1e-5,               2, 0, 4, false},
+    {QLL_KIND_FLOW,                   QLL_SI, "L/s",    1e-2,               1, 2, 2, false},
+    {QLL_KIND_FLOW,                   QLL_SI, "L/s",    QLL_ANY,            3, 0, 1, false},
     {QLL_KIND_MASS_FLOW,              QLL_US, "lb/h",   QLL_ANY,           3, 0, 2, false},
     {QLL_KIND_MASS_FLOW,              QLL_SI, "kg/s",   QLL_ANY,           3, 0, 3, false},
     {QLL_KIND_LENGTH,                 QLL_US, "in",     0.1 * QLL_INCH_M,  2, 0, 6, false},
     {QLL_KIND_LENGTH,                 QLL_US, "in",     12.5 * QLL_INCH_M, 4, 2, 2, false},
-    {QLL_KIND_LENGTH,                 QLL_US, "ft",     QLL_ANY,           3, 0, 1, false},
+    {QLL_KIND_LENGTH,                 QLL_US, "ft",     QLL_ANY,           3, 0, 1, true },
     {QLL_KIND_LENGTH,                 QLL_SI, "mm",     1e-3,          2, 0, 4, true },
     {QLL_KIND_LENGTH,                 QLL_SI, "mm",     1.0,           4, 0, 1, true },
-    {QLL_KIND_LENGTH,                 QLL_SI, "m",      QLL_ANY,           3, 0, 2, false},
-    {QLL_KIND_VOLUME,                 QLL_US, "gal",    QLL_ANY,           3, 0, 2, false},
-    {QLL_KIND_VOLUME,                 QLL_SI, "L",      QLL_ANY,           3, 0, 2, false},
+    {QLL_KIND_LENGTH,                 QLL_SI, "m",      QLL_ANY,           3, 0, 1, true },
+    {QLL_KIND_VOLUME,                 QLL_US, "gal",    QLL_ANY,           2, 0, 2, true },
+    {QLL_KIND_VOLUME,                 QLL_SI, "L",      QLL_ANY,           2, 0, 2, true },
     {QLL_KIND_VELOCITY,               QLL_US, "ft/s",   QLL_ANY,           1, 1, 1, false},
-    {QLL_KIND_VELOCITY,               QLL_SI, "m/s",    QLL_ANY,           1, 2, 2, false},
-    {QLL_KIND_TEMPERATURE,            QLL_US, "degF",   QLL_ANY,           4, 0, 1, true },
-    {QLL_KIND_TEMPERATURE,            QLL_SI, "degC",   QLL_ANY,           4, 0, 1, true },
+    {QLL_KIND_VELOCITY,               QLL_SI, "m/s",    QLL_ANY,           1, 1, 1, false},
+    {QLL_KIND_TEMPERATURE,            QLL_US, "degF",   QLL_ANY,           1, 0, 0, true },
+    {QLL_KIND_TEMPERATURE,            QLL_SI, "degC",   QLL_ANY,           1, 0, 0, true },
     {QLL_KIND_TEMPERATURE_DIFFERENCE, QLL_US, "degF",   QLL_ANY,           4, 0, 1, true },
     {QLL_KIND_TEMPERATURE_DIFFERENCE, QLL_SI, "K",      QLL_ANY,           4, 0, 1, true },
     {QLL_KIND_FLOW_COEFFICIENT,       QLL_US, "Cv",     QLL_ANY,           3, 0, 3, false},
@@ -137,25 +145,47 @@ static int decimals_for(double value, const number_style *style)
     return decimals;
 }
 
-/* The value as the style shows it, as near as a double comes to that. */
-static double rounded_by(double value, const number_style *style)
+/* Below this, what is set by a jug to the quarter gallon is written so: 0.75 gpm (our choice). */
+#define QLL_JUG_GPM 20.0
+
+static bool is_by_the_jug(double value, const number_style *style)
 {
-    double step = pow(10.0, -decimals_for(value, style));
+    return style->kind == QLL_KIND_FLOW && style->system == QLL_UNITS_US && style->most == 1
+           && fabs(value) < QLL_JUG_GPM && fabs(4.0 * value - round(4.0 * value)) < 1e-6;
+}
+
+static double to_decimals(double value, int decimals)
+{
+    double step = pow(10.0, -decimals);
     return fabs(value) < 1e15 ? round(value / step) * step : value;
 }
 
-static void write_value(qll_writer *writer, double value, const number_style *style)
+/* The decimals of a value, with so many digits @p more. */
+static int decimals_of(double value, const number_style *style, int more)
+{
+    int decimals = decimals_for(value, style) + more;
+    bool is_whole_tenth = fabs(10.0 * value - round(10.0 * value)) < 1e-6;
+    return decimals == 1 && !is_whole_tenth && is_by_the_jug(value, style) ? 2 : decimals;
+}
+
+/* The value as the style shows it, as near as a double comes to that. */
+static double rounded_by(double value, const number_style *style, int more)
+{
+    return to_decimals(value, decimals_of(value, style, more));
+}
+
+static void write_value(qll_writer *writer, double value, const number_style *style, int more)
 {
     /* Rounding up may make the number one digit longer: 99.97 is 100, not 100.0. */
-    double rounded = rounded_by(value, style);
-    int decimals = decimals_for(rounded, style);
-    value = rounded == 0.0 ? 0.0 : value;
+    double rounded = rounded_by(value, style, more);
+    int decimals = decimals_of(rounded, style, more);
+    rounded = rounded == 0.0 ? 0.0 : rounded; /* no negative zero */
     if (!style->drops_zeros || decimals == 0) {
-        qll_write_format(writer, "%.*f", decimals, value);
+        qll_write_format(writer, "%.*f", decimals, rounded);
         return;
     }
-    char digits[64];
-    int size = snprintf(digits, sizeof digits, "%.*f", decimals, value);
+    char digits[512]; /* a double has 309 of them before its point at most */
+    int size = snprintf(digits, sizeof digits, "%.*f", decimals, rounded);
     assert(size > 0 && (size_t)size < sizeof digits);
     while (digits[size - 1] == '0') {
         size -= 1;
@@ -186,7 +216,7 @@ static double value_in(double si, const qll_unit *unit)
 }
 
 /* A unit as people read it; the table has names that every keyboard can write. */
-static const char *shown(const char *unit)
+static const char *shown_name(const char *unit)
 {
     return strcmp(unit, "degF") == 0 ? "\u00B0F" : strcmp(unit, "degC") == 0 ? "\u00B0C" : unit;
 }
@@ -194,44 +224,105 @@ static const char *shown(const char *unit)
 /* Where lengths are written in ft or m. */
 #define QLL_LONG_M 100.0
 
-static const char *write_styled(qll_writer *writer, double si, qll_kind kind,
-                                qll_unit_system system, bool keeps_unit)
+/* A quantity as it is shown. */
+typedef struct shown_quantity {
+    const number_style *style;
+    const qll_unit *unit; /* NULL of a number */
+    double value;         /* in the unit, not rounded */
+} shown_quantity;
+
+static double shown_si(const shown_quantity *shown, int more)
+{
+    double rounded = rounded_by(shown->value, shown->style, more);
+    return shown->unit == NULL
+               ? rounded
+               : (rounded + shown->unit->shift) * shown->unit->factor / shown->unit->per;
+}
+
+static shown_quantity shown_with(double si, const number_style *style)
+{
+    const qll_unit *unit =
+        style->kind == QLL_KIND_NUMBER ? NULL : qll_units_find(style->unit, style->kind);
+    assert(unit != NULL || style->kind == QLL_KIND_NUMBER);
+    return (shown_quantity){style, unit, unit == NULL ? si : value_in(si, unit)};
+}
+
+static shown_quantity shown_of(double si, qll_kind kind, qll_unit_system system, bool keeps_unit)
 {
     assert(isfinite(si));
-    const number_style *style = style_for(si, kind, system, keeps_unit);
-    if (kind == QLL_KIND_NUMBER) {
-        write_value(writer, si, style);
-        return "";
-    }
-    const qll_unit *unit = qll_units_find(style->unit, kind);
-    assert(unit != NULL);
+    shown_quantity shown = shown_with(si, style_for(si, kind, system, keeps_unit));
     /* What rounding lifts over a limit is written as what lies there: 2 min, not 120 s. */
-    double rounded = rounded_by(value_in(si, unit), style);
-    double rounded_si = (rounded + unit->shift) * unit->factor / unit->per;
+    double rounded_si = shown_si(&shown, 0);
     /* No length is a height or a run of none, not a bore. */
     bool is_none = kind == QLL_KIND_LENGTH && rounded_si == 0.0;
-    style = style_for(is_none ? QLL_LONG_M : rounded_si, kind, system, keeps_unit);
-    unit = qll_units_find(style->unit, kind);
-    assert(unit != NULL);
-    double value = value_in(si, unit);
-    assert(isfinite(value));
-    bool is_inch = kind == QLL_KIND_LENGTH && system == QLL_UNITS_US && style->unit[0] == 'i';
-    const char *size = is_inch ? pipe_size_text(value) : NULL;
+    return shown_with(si, style_for(is_none ? QLL_LONG_M : rounded_si, kind, system, keeps_unit));
+}
+
+static const char *write_styled(qll_writer *writer, const shown_quantity *shown, int more)
+{
+    assert(isfinite(shown->value));
+    const number_style *style = shown->style;
+    bool is_inch = style->kind == QLL_KIND_LENGTH && style->unit[0] == 'i';
+    const char *size = is_inch ? pipe_size_text(shown->value) : NULL;
     if (size != NULL) {
         qll_write(writer, size);
     } else {
-        write_value(writer, value, style);
+        write_value(writer, shown->value, style, more);
     }
-    return shown(unit->name);
+    return shown->unit == NULL ? "" : shown_name(shown->unit->name);
 }
 
-void qll_units_write(qll_writer *writer, double si, qll_kind kind, qll_unit_system system)
+static void write_with_unit(qll_writer *writer, const shown_quantity *shown, int more)
 {
-    const char *unit = write_styled(writer, si, kind, system, false);
+    const char *unit = write_styled(writer, shown, more);
     if (unit[0] != '\0') {
         qll_write(writer, " ");
         qll_write(writer, unit);
     }
+}
+
+void qll_units_write(qll_writer *writer, double si, qll_kind kind, qll_unit_system system)
+{
+    const shown_quantity shown = shown_of(si, kind, system, false);
+    write_with_unit(writer, &shown, 0);
+}
+
+double qll_units_rounded(double si, qll_kind kind, qll_unit_system system)
+{
+    const shown_quantity shown = shown_of(si, kind, system, false);
+    return shown_si(&shown, 0);
+}
+
+/* So many digits more at most; what they do not tell apart is as good as equal (our choice). */
+#define QLL_MORE_DIGITS 3
+
+void qll_units_write_beside(qll_writer *writer, double si, double other_si, qll_kind kind,
+                            qll_unit_system system)
+{
+    const shown_quantity shown = shown_of(si, kind, system, false);
+    int more = 0;
+    if (isfinite(other_si)) {
+        const shown_quantity other = shown_of(other_si, kind, system, false);
+        double gap = fabs(si - other_si);
+        while (more < QLL_MORE_DIGITS
+               && !(fabs(shown_si(&shown, more) - shown_si(&other, more)) > 0.01 * gap)) {
+            more += 1;
+        }
+        more = more == QLL_MORE_DIGITS ? 0 : more;
+    }
+    write_with_unit(writer, &shown, more);
+}
+
+int qll_decimals_beside(double value, double other, int decimals)
+{
+    for (int more = 0; isfinite(value) && isfinite(other) && more < QLL_MORE_DIGITS; more++) {
+        double gap =
+            fabs(to_decimals(value, decimals + more) - to_decimals(other, decimals + more));
+        if (gap > 0.01 * fabs(value - other)) {
+            return decimals + more;
+        }
+    }
+    return decimals;
 }
 
 void qll_units_write_pipe_size(qll_writer *writer, double nominal_m, qll_unit_system system)
@@ -256,7 +347,8 @@ void qll_units_write_pipe_size(qll_writer *writer, double nominal_m, qll_unit_sy
 
 void qll_units_write_bare(qll_writer *writer, double si, qll_kind kind, qll_unit_system system)
 {
-    (void)write_styled(writer, si, kind, system, true);
+    const shown_quantity shown = shown_of(si, kind, system, true);
+    (void)write_styled(writer, &shown, 0);
 }
 
 bool qll_units_is_customary(qll_text unit, qll_kind kind, qll_unit_system system)
@@ -272,5 +364,5 @@ bool qll_units_is_customary(qll_text unit, qll_kind kind, qll_unit_system system
 
 const char *qll_units_name(qll_kind kind, qll_unit_system system)
 {
-    return shown(customary(kind, system)->unit);
+    return shown_name(customary(kind, system)->unit);
 }

@@ -280,13 +280,14 @@ static void write_no_valve(qll_report *report)
 {
     const qll_need *need = &report->found->design->need;
     const qll_site *site = report->wording.site;
+    double limit_pa_gauge = site->static_max_pa_gauge;
     double still_pa_gauge = fmax(need->lowest_still_pa_gauge, 0.0);
     const qll_filling fillings[] = {
         {"outlet", need->lowest < site->outlet_count
                        ? site->outlets[need->lowest].name
                        : qll_report_says(report, QLL_SAYS_NO_VALVE_PLACE)},
-        {"value", qll_report_reading(report, still_pa_gauge, QLL_KIND_PRESSURE)},
-        {"limit", qll_report_reading(report, site->static_max_pa_gauge, QLL_KIND_PRESSURE)},
+        {"value", qll_report_beside(report, still_pa_gauge, limit_pa_gauge, QLL_KIND_PRESSURE)},
+        {"limit", qll_report_beside(report, limit_pa_gauge, still_pa_gauge, QLL_KIND_PRESSURE)},
     };
     qll_sheet_text(report->sheet, QLL_BLOCK_LEAD,
                    qll_report_fill(report, QLL_SAYS_NO_VALVE, fillings, 3));

@@ -2,28 +2,57 @@
 
 #include "report/markup.h"
 #include "report/svg.h"
+#include "report/theme.h"
 
 #include <string.h>
 
 static const char style_screen[] =
     "body{font-family:Inter,Helvetica,Arial,sans-serif;font-size:1rem;line-height:1.45;color:#111;"
-    "background:#fff;max-width:62rem;margin:0 auto;padding:1rem;overflow-wrap:anywhere}\n"
+    "background:#fff;max-width:62rem;margin:0 auto;padding:1rem;overflow-wrap:break-word}\n"
     "h1{font-size:1.8rem;line-height:1.2;margin:.5rem 0}h2{font-size:1.35rem;margin:2rem 0 .5rem;"
     "border-bottom:2px solid #111;padding-bottom:.2rem}h3{font-size:1.1rem;margin:1.4rem 0 .4rem}\n"
     ".subject{font-size:1.2rem;margin:0 0 1rem}.lead{font-size:1.2rem}\n"
-    "table{border-collapse:collapse;width:100%;margin:.6rem 0 1rem;font-size:.92rem;"
-    "overflow-wrap:break-word}\n"
+    "a{color:#003d7a;display:inline-block;padding:.65rem 0}"
+    "nav ul{list-style:none;padding:0;columns:16rem}\n"
+    "table{border-collapse:collapse;width:100%;margin:.6rem 0 1rem;font-size:.92rem}\n"
     "caption{text-align:left;font-weight:bold;padding:.3rem 0}\n"
     "th,td{border:1px solid #767676;padding:.25rem .5rem;vertical-align:top;text-align:left}\n"
     "thead th{background:#e8e8e8}tbody th{font-weight:normal}.r{text-align:right}\n"
-    "td.box{min-width:5rem;height:1.8rem;border:2px solid #111;text-align:right;color:#444}\n"
-    "figure{margin:1rem 0}figure svg{max-width:100%;height:auto}figcaption{font-size:.92rem}\n"
-    ".caution{border:3px solid #111;padding:.3rem 1rem;background:#fff8d6}\n"
-    ".wide,pre{overflow-x:auto}\n";
+    "td.box{min-width:5rem;height:2.75rem;border:2px solid #111;text-align:right;color:#444}\n"
+    "figure{margin:1rem 0}figcaption{font-size:.92rem}.drawn{overflow-x:auto}"
+    ".drawn svg{max-width:100%;min-width:35rem;height:auto}pre{white-space:pre-wrap}\n"
+    ".caution{border:3px solid #111;padding:.3rem 1rem;background:#fff8d6}\n";
+
+/* Wide tables become cards: a row one below the other, each cell behind the head of its column. */
+static const char style_narrow[] =
+    "@media screen and (max-width:48rem){\n"
+    ".cards thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}\n"
+    ".cards :is(table,caption,tbody,tr){display:block}.cards tr{border:1px solid #767676;"
+    "margin:0 0 .8rem}\n"
+    ".cards :is(td,tbody th){display:grid;grid-template-columns:minmax(6rem,38%) 1fr;gap:.8rem;"
+    "border-width:0 0 1px;min-height:1.5rem;text-align:left}\n"
+    ".cards tbody th{display:block;font-weight:bold}.cards td:empty:not(.box){display:none}\n"
+    ".cards td::before{content:attr(data-label)}.cards td.box{align-items:center;height:auto;"
+    "min-height:2.75rem;border:2px solid #111}}\n"
+    "@media screen and (max-width:30rem){th,td{overflow-wrap:anywhere}}\n";
+
+static const char style_dark[] = "@media screen and (prefers-color-scheme:dark){\n"
+                                 ":root{color-scheme:dark}body{color:#e8e8e8;background:#1c1c1c}\n"
+                                 "h2,.caution,td.box,.cards td.box{border-color:#e8e8e8}\n"
+                                 "a{color:#9ecbff;background:#1c1c1c}\n"
+                                 "thead th{color:#e8e8e8;background:#3a3a3a}\n"
+                                 "td.box{color:#c8c8c8;background:#1c1c1c}\n"
+                                 ".caution{color:#e8e8e8;background:#3a3418}\n";
 
 static const char style_print[] =
-    "body{max-width:none;padding:0;font-size:9.5pt}.wide{overflow:visible}h2,h3{break-after:avoid}"
-    "tr,figure,.caution{break-inside:avoid}thead{display:table-header-group}"
+    "body{max-width:none;padding:0;font-size:9.5pt;line-height:1.3;print-color-adjust:exact}"
+    "nav,.up{display:none}"
+    "h1{font-size:16pt}h2{font-size:13pt;margin:4mm 0 1.5mm}h3{font-size:11pt;margin:3mm 0 1mm}"
+    ".lead,.subject{font-size:11pt}p,ul,ol{margin:1.5mm 0}"
+    "table{font-size:8.5pt;margin:1mm 0 2mm}th,td{padding:.5mm 1.2mm}"
+    "td.box{height:10mm}figure{margin:2mm 0}.drawn{overflow:visible}.drawn svg{min-width:0}\n"
+    "h2,h3,caption,thead{break-after:avoid}tr,li,figure,.kept,.caution{break-inside:avoid}"
+    "tbody tr:first-child{break-before:avoid}thead{display:table-header-group}"
     "#commissioning,#service{break-before:page}p,li{orphans:2;widows:2}}\n";
 
 qll_ink qll_tone_ink(qll_tone tone)
@@ -37,38 +66,83 @@ qll_ink qll_tone_ink(qll_tone tone)
     return inks[tone];
 }
 
+qll_ink qll_tone_ink_in_the_dark(qll_tone tone)
+{
+    static const qll_ink inks[QLL_TONE_COUNT] = {
+        [QLL_TONE_PLAIN] = {{0.91, 0.91, 0.91}, {0.11, 0.11, 0.11}},
+        [QLL_TONE_GOOD] = {{0.60, 0.90, 0.72}, {0.06, 0.20, 0.13}},
+        [QLL_TONE_CAUTION] = {{1.0, 0.86, 0.50}, {0.25, 0.19, 0.04}},
+        [QLL_TONE_FAIL] = {{1.0, 0.72, 0.70}, {0.32, 0.06, 0.06}},
+    };
+    return inks[tone];
+}
+
 static const char *const tone_classes[QLL_TONE_COUNT] = {"", "good", "warn", "fail"};
 
-static void write_style(qll_writer *writer, qll_unit_system units)
+static void write_tones(qll_writer *writer, qll_ink ink_of(qll_tone))
 {
-    qll_write(writer, "<style>\n");
-    qll_write(writer, style_screen);
     for (int tone = QLL_TONE_GOOD; tone < QLL_TONE_COUNT; tone++) {
-        qll_ink ink = qll_tone_ink((qll_tone)tone);
+        qll_ink ink = ink_of((qll_tone)tone);
         qll_write_format(writer, ".%s{font-weight:bold;color:", tone_classes[tone]);
         qll_markup_write_colour(writer, ink.ink);
         qll_write(writer, ";background:");
         qll_markup_write_colour(writer, ink.paper);
         qll_write(writer, "}\n");
     }
-    qll_write(writer, units == QLL_UNITS_SI ? "@page{size:A4;margin:16mm 18mm}\n"
-                                            : "@page{size:letter;margin:16mm 18mm}\n");
+}
+
+/* The colours of every drawing of the sheet. */
+static qll_theme_used drawn_names(const qll_sheet *sheet)
+{
+    qll_theme_used used = {.fills = {false}};
+    for (size_t s = 0; s < sheet->section_count; s++) {
+        for (size_t b = 0; b < sheet->sections[s].block_count; b++) {
+            const qll_block *block = &sheet->sections[s].blocks[b];
+            if (block->kind == QLL_BLOCK_FIGURE) {
+                const qll_canvas *canvas = block->figure.canvas;
+                qll_theme_see(&used, canvas->items, canvas->count);
+            }
+        }
+    }
+    return used;
+}
+
+static void write_style(qll_writer *writer, const qll_sheet *sheet)
+{
+    const qll_theme_used used = drawn_names(sheet);
+    qll_write(writer, "<style>\n");
+    qll_write(writer, style_screen);
+    write_tones(writer, qll_tone_ink);
+    qll_write(writer, style_narrow);
+    qll_write(writer, style_dark);
+    write_tones(writer, qll_tone_ink_in_the_dark);
+    qll_theme_write_dark(writer, &used);
+    qll_write(writer, sheet->units == QLL_UNITS_SI ? "}\n@page{size:A4;margin:20mm 18mm}\n"
+                                                   : "}\n@page{size:letter;margin:16mm 18mm}\n");
     qll_write(writer, "@media print{");
     qll_write(writer, style_print);
     qll_write(writer, "</style>\n");
 }
 
-/* Text from anywhere; a number stays with its unit. */
+static bool is_digit(const qll_text *text, size_t at)
+{
+    return at < text->size && text->bytes[at] >= '0' && text->bytes[at] <= '9';
+}
+
+/* Text from anywhere; a number stays with its unit, and "2-1/2" is one word. */
 static void write_shown(qll_writer *writer, const char *closed)
 {
     qll_text text = qll_text_clean(qll_text_of(closed), writer->arena);
     size_t start = 0;
     for (size_t i = 0; i < text.size; i++) {
         const qll_text behind = {text.bytes + i + 1, text.size - i - 1};
-        if (text.bytes[i] == ' '
-            && qll_text_is_number_and_unit((qll_text){text.bytes, i}, behind)) {
+        bool is_glued =
+            text.bytes[i] == ' ' && qll_text_is_number_and_unit((qll_text){text.bytes, i}, behind);
+        bool is_mixed = text.bytes[i] == '-' && i > 0 && is_digit(&text, i - 1)
+                        && is_digit(&text, i + 1) && memchr(behind.bytes, '/', behind.size) != NULL;
+        if (is_glued || is_mixed) {
             qll_markup_write_clean(writer, (qll_text){text.bytes + start, i - start});
-            qll_write(writer, "&nbsp;");
+            qll_write(writer, is_glued ? "&nbsp;" : "&#8209;");
             start = i + 1;
         }
     }
@@ -109,6 +183,11 @@ static void write_heads(qll_writer *writer, const qll_table_block *table)
     qll_write(writer, "</tr></thead>\n<tbody>\n");
 }
 
+/* Tables with so many columns are cards on a narrow screen; with so few rows one page of print holds them. */
+#define QLL_CARD_COLUMNS 4
+#define QLL_KEPT_ROWS    12
+
+/* Behind the head of its column, for a screen on which rows are cards. */
 static void write_cell(qll_writer *writer, const qll_table_block *table, const qll_cell *cell,
                        size_t column)
 {
@@ -116,23 +195,26 @@ static void write_cell(qll_writer *writer, const qll_table_block *table, const q
         write_element(writer, "<th scope=\"row\">", cell->text, "</th>");
         return;
     }
-    if (cell->is_box) {
-        write_element(writer, "<td class=\"box\">", cell->text, "</td>");
-        return;
-    }
-    bool right = table->align[column] == 'r';
-    bool toned = cell->tone != QLL_TONE_PLAIN;
+    bool right = table->align[column] == 'r' && !cell->is_box;
+    const char *tone = cell->is_box ? "box" : tone_classes[cell->tone];
     qll_write(writer, "<td");
-    if (right || toned) {
-        qll_write_format(writer, " class=\"%s%s%s\"", right ? "r" : "", right && toned ? " " : "",
-                         tone_classes[cell->tone]);
+    if (right || tone[0] != '\0') {
+        qll_write_format(writer, " class=\"%s%s%s\"", right ? "r" : "",
+                         right && tone[0] != '\0' ? " " : "", tone);
+    }
+    if (table->column_count >= QLL_CARD_COLUMNS && table->cells[column].text[0] != '\0') {
+        qll_write(writer, " data-label=\"");
+        qll_markup_write(writer, table->cells[column].text);
+        qll_write(writer, "\"");
     }
     write_element(writer, ">", cell->text, "</td>");
 }
 
 static void write_table(qll_writer *writer, const qll_table_block *table)
 {
-    qll_write(writer, "<div class=\"wide\"><table>\n");
+    qll_write_format(writer, "<div class=\"%s%s\"><table>\n",
+                     table->row_count <= QLL_KEPT_ROWS ? "kept" : "long",
+                     table->column_count >= QLL_CARD_COLUMNS ? " cards" : "");
     if (table->caption[0] != '\0') {
         write_element(writer, "<caption>", table->caption, "</caption>\n");
     }
@@ -152,10 +234,15 @@ static void write_figure(qll_writer *writer, const qll_figure_block *figure)
     const qll_svg_about about = {.id = figure->id,
                                  .title = figure->title,
                                  .description = figure->description,
-                                 .is_part = true};
-    qll_write(writer, "<figure>\n");
+                                 .is_part = true,
+                                 .is_styled = true};
+    /* Whoever has only keys scrolls it by them. */
+    qll_write(writer,
+              "<figure>\n<div class=\"drawn\" tabindex=\"0\" role=\"region\" aria-label=\"");
+    qll_markup_write(writer, figure->title);
+    qll_write(writer, "\">");
     qll_svg_write(writer, figure->canvas, 0, &about);
-    write_element(writer, "\n<figcaption>", figure->title, "</figcaption></figure>\n");
+    write_element(writer, "</div>\n<figcaption>", figure->title, "</figcaption></figure>\n");
 }
 
 /* Line by line, as a newline is no character that may be shown. */
@@ -190,7 +277,20 @@ static void write_block(qll_writer *writer, const qll_block *block)
     }
 }
 
-static void write_section(qll_writer *writer, const qll_section_sheet *section)
+static void write_contents(qll_writer *writer, const qll_sheet *sheet)
+{
+    const char *says = qll_say(sheet->language, QLL_SAYS_ON_THIS_PAGE);
+    qll_write_format(writer, "<nav id=\"contents\" aria-label=\"%s\">\n<ul>\n", says);
+    for (size_t i = 0; i < sheet->section_count; i++) {
+        const qll_section_sheet *section = &sheet->sections[i];
+        qll_write_format(writer, "<li><a href=\"#%s\">", qll_section_words[section->kind]);
+        write_element(writer, "", section->heading, "</a></li>\n");
+    }
+    qll_write(writer, "</ul>\n</nav>\n");
+}
+
+static void write_section(qll_writer *writer, const qll_sheet *sheet,
+                          const qll_section_sheet *section)
 {
     const char *word = qll_section_words[section->kind];
     qll_write_format(writer, "<section id=\"%s\" aria-labelledby=\"%s-heading\">\n", word, word);
@@ -199,7 +299,8 @@ static void write_section(qll_writer *writer, const qll_section_sheet *section)
     for (size_t i = 0; i < section->block_count; i++) {
         write_block(writer, &section->blocks[i]);
     }
-    qll_write(writer, "</section>\n");
+    write_element(writer, "<p class=\"up\"><a href=\"#contents\">",
+                  qll_say(sheet->language, QLL_SAYS_ON_THIS_PAGE), "</a></p>\n</section>\n");
 }
 
 void qll_html_write(qll_writer *writer, const qll_sheet *sheet)
@@ -210,12 +311,14 @@ void qll_html_write(qll_writer *writer, const qll_sheet *sheet)
                       "<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">\n");
     write_element(writer, "<title>", sheet->title, "");
     write_element(writer, ": ", sheet->subject, "</title>\n");
-    write_style(writer, sheet->units);
+    write_style(writer, sheet);
     qll_write(writer, "</head>\n<body>\n<header>\n");
     write_element(writer, "<h1>", sheet->title, "</h1>\n");
-    write_element(writer, "<p class=\"subject\">", sheet->subject, "</p>\n</header>\n<main>\n");
+    write_element(writer, "<p class=\"subject\">", sheet->subject, "</p>\n</header>\n");
+    write_contents(writer, sheet);
+    qll_write(writer, "<main>\n");
     for (size_t i = 0; i < sheet->section_count; i++) {
-        write_section(writer, &sheet->sections[i]);
+        write_section(writer, sheet, &sheet->sections[i]);
     }
     qll_write(writer, "</main>\n</body>\n</html>\n");
 }

@@ -14,5 +14,6 @@ typedef struct qll_ink {
 } qll_ink;
 
 qll_ink qll_tone_ink(qll_tone tone);
+qll_ink qll_tone_ink_in_the_dark(qll_tone tone); /* of a page on a screen */
 
 #endif

@@ -2,6 +2,7 @@
 
 #include "report/diagram.h"
 #include "report/figures_of.h"
+#include "wording/texts.h"
 
 #include <assert.h>
 #include <math.h>
@@ -67,7 +68,7 @@ size_t qll_picture_count(const qll_design_findings *findings, qll_picture_kind k
 
 static const char *text_of(const picturing *of, double si, qll_kind kind)
 {
-    return isfinite(si) ? qll_quantity_text(of->arena, si, kind, of->wording.units) : "-";
+    return qll_quantity_text(of->arena, si, kind, of->wording.units);
 }
 
 static const char *fill(const picturing *of, qll_message message, const qll_filling *fillings,
@@ -81,8 +82,7 @@ static const char *fill(const picturing *of, qll_message message, const qll_fill
 static const char *share_text(const picturing *of, double share)
 {
     qll_writer writer = qll_writer_new(of->arena);
-    qll_write_format(&writer, "%.1f %%", 100.0 * share);
-    return qll_writer_text(&writer).bytes;
+    return qll_text_share(&writer, of->wording.language, share);
 }
 
 static const char *station_text(const picturing *of)

@@ -1,5 +1,7 @@
 #include "report/report_parts.h"
 
+#include "wording/texts.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -20,7 +22,7 @@ const char *qll_report_fill(const qll_report *report, qll_message message,
 
 const char *qll_report_quantity(const qll_report *report, double si, qll_kind kind)
 {
-    return isfinite(si) ? qll_quantity_text(report->arena, si, kind, report->wording.units) : "-";
+    return qll_quantity_text(report->arena, si, kind, report->wording.units);
 }
 
 const char *qll_report_bare(const qll_report *report, double si, qll_kind kind)
@@ -35,15 +37,23 @@ const char *qll_report_bare(const qll_report *report, double si, qll_kind kind)
 
 const char *qll_report_reading(const qll_report *report, double si, qll_kind kind)
 {
+    return qll_report_quantity(report, si, kind);
+}
+
+const char *qll_report_beside(const qll_report *report, double si, double other_si, qll_kind kind)
+{
     if (!isfinite(si)) {
         return "-";
     }
-    return qll_reading_text(report->arena, si, kind, report->wording.units);
+    qll_writer writer = qll_writer_new(report->arena);
+    qll_units_write_beside(&writer, si, other_si, kind, report->wording.units);
+    return qll_writer_text(&writer).bytes;
 }
 
-const char *qll_report_bare_reading(const qll_report *report, double si, qll_kind kind)
+const char *qll_report_bare_beside(const qll_report *report, double si, double other_si,
+                                   qll_kind kind)
 {
-    const char *text = qll_report_reading(report, si, kind);
+    const char *text = qll_report_beside(report, si, other_si, kind);
     const char *unit = strrchr(text, ' ');
     if (unit == NULL) {
         return text;
@@ -51,6 +61,11 @@ const char *qll_report_bare_reading(const qll_report *report, double si, qll_kin
     qll_writer writer = qll_writer_new(report->arena);
     qll_write_text(&writer, (qll_text){text, (size_t)(unit - text)});
     return qll_writer_text(&writer).bytes;
+}
+
+const char *qll_report_bare_reading(const qll_report *report, double si, qll_kind kind)
+{
+    return qll_report_bare_beside(report, si, (double)NAN, kind);
 }
 
 const char *qll_report_reading_range(const qll_report *report, double low_pa, double high_pa)
@@ -83,12 +98,8 @@ const char *qll_report_size(const qll_report *report, double nominal_m)
 
 const char *qll_report_share(const qll_report *report, double share)
 {
-    if (!isfinite(share)) {
-        return "-";
-    }
     qll_writer writer = qll_writer_new(report->arena);
-    qll_write_format(&writer, "%.1f %%", 100.0 * share);
-    return qll_writer_text(&writer).bytes;
+    return qll_text_bare_share(&writer, share);
 }
 
 const char *qll_report_count(const qll_report *report, size_t count)

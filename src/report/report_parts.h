@@ -74,8 +74,12 @@ const char *qll_report_fill(const qll_report *report, qll_message message,
 const char *qll_report_quantity(const qll_report *report, double si, qll_kind kind);
 const char *qll_report_bare(const qll_report *report, double si, qll_kind kind);
 
-/** A reading as a gauge or a bucket gives it, qll_reading_text(); "-" if it is not finite. And two of
- * pressure: "48 psi to 52 psi". */
+/** The same two beside a limit: qll_units_write_beside(). */
+const char *qll_report_beside(const qll_report *report, double si, double other_si, qll_kind kind);
+const char *qll_report_bare_beside(const qll_report *report, double si, double other_si,
+                                   qll_kind kind);
+
+/** A quantity; and two of pressure: "48 psi to 52 psi". */
 const char *qll_report_reading(const qll_report *report, double si, qll_kind kind);
 const char *qll_report_reading_range(const qll_report *report, double low_pa, double high_pa);
 

@@ -5,18 +5,6 @@
 #include <math.h>
 #include <string.h>
 
-/* "96 %"; "-" for a rule that was not drawn. */
-static const char *holds_text(const qll_report *report, const qll_verdict *verdict)
-{
-    double share = verdict->holds_share;
-    if (!isfinite(share)) {
-        return "-";
-    }
-    qll_writer writer = qll_writer_new(report->arena);
-    qll_write_format(&writer, "%.0f %%", 100.0 * share);
-    return qll_writer_text(&writer).bytes;
-}
-
 static void verdict_row(qll_report *report, const qll_verdict *verdict)
 {
     qll_language language = report->wording.language;
@@ -33,7 +21,7 @@ static void verdict_row(qll_report *report, const qll_verdict *verdict)
     qll_sheet_cell_tone(report->sheet, qll_say(language, grade), qll_report_tone(verdict->grade));
     qll_sheet_cell(report->sheet, qll_writer_text(&value).bytes);
     qll_sheet_cell(report->sheet, qll_writer_text(&limit).bytes);
-    qll_sheet_cell(report->sheet, holds_text(report, verdict));
+    qll_sheet_cell(report->sheet, qll_report_share(report, verdict->holds_share));
     qll_sheet_cell(report->sheet, qll_writer_text(&says).bytes);
     qll_sheet_cell(report->sheet, qll_say(language, source));
 }
@@ -186,15 +174,16 @@ static void way_row(qll_report *report, const way_part *part, size_t at,
     qll_writer name = qll_writer_new(report->arena);
     qll_wording_step(&name, &report->wording, part->peak, &part->peak->steps[at]);
     double velocity = fastest == NULL ? (double)NAN : fastest->velocity_m_s;
+    double most = fastest == NULL ? (double)NAN : fastest->velocity_max_m_s;
     double night_pa = part->night->steps[at].pressure_pa_gauge;
     double peak_pa = part->peak->steps[at].pressure_pa_gauge;
     qll_sheet_cell(sheet, qll_writer_text(&name).bytes);
     qll_sheet_cell(sheet, qll_report_bare(report, night_pa, QLL_KIND_PRESSURE));
     qll_sheet_cell(sheet, qll_report_bare(report, peak_pa, QLL_KIND_PRESSURE));
-    qll_sheet_cell(sheet, qll_report_bare(report, velocity, QLL_KIND_VELOCITY));
+    qll_sheet_cell(sheet, qll_report_bare_beside(report, velocity, most, QLL_KIND_VELOCITY));
     if (fastest != NULL && fastest->too_fast) {
-        const qll_filling limit = {
-            "limit", qll_report_quantity(report, fastest->velocity_max_m_s, QLL_KIND_VELOCITY)};
+        const qll_filling limit = {"limit",
+                                   qll_report_beside(report, most, velocity, QLL_KIND_VELOCITY)};
         qll_sheet_cell_tone(sheet, qll_report_fill(report, QLL_SAYS_NOTE_AT_MOST, &limit, 1),
                             QLL_TONE_CAUTION);
     } else if (part->has_notes) {

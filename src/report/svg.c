@@ -162,7 +162,11 @@ void qll_svg_write(qll_writer *writer, const qll_canvas *canvas, size_t page,
     size_t first = 0;
     size_t end = 0;
     qll_canvas_page_items(canvas, page, &first, &end);
-    qll_theme_write_style(writer, canvas->items + first, end - first, about->id);
+    if (!about->is_styled) {
+        qll_theme_used used = {.fills = {false}};
+        qll_theme_see(&used, canvas->items + first, end - first);
+        qll_theme_write_style(writer, &used, about->id);
+    }
     for (size_t i = first; i < end; i++) {
         write_item(writer, &canvas->items[i]);
     }

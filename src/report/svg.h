@@ -13,6 +13,7 @@ typedef struct qll_svg_about {
     const char *title;       /* one line: what it is */
     const char *description; /* what it shows, for those who do not see it; "" if none */
     bool is_part;            /* of an HTML page: without the XML declaration */
+    bool is_styled;          /* by the page's own style, without one of its own */
 } qll_svg_about;
 
 /**

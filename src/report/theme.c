@@ -4,13 +4,13 @@
 
 #include <math.h>
 
-/* Names of colours: ink to paper in steps of a hundredth, then those of curves. */
 enum {
     QLL_INK = 100,
     QLL_TONES = 101,
-    QLL_CURVES = 5,
-    QLL_NAMES = QLL_TONES + QLL_CURVES
+    QLL_CURVES = 5
 };
+
+_Static_assert(QLL_TONES + QLL_CURVES == QLL_THEME_NAMES, "colours");
 
 typedef struct named_colour {
     const char *name;
@@ -35,7 +35,7 @@ static bool is_near(double a, double b)
     return fabs(a - b) < 1e-3;
 }
 
-/* The place of a colour's name; QLL_NAMES if it has none. */
+/* The place of a colour's name; QLL_THEME_NAMES if it has none. */
 static size_t name_of(qll_colour colour)
 {
     for (size_t i = 0; i < QLL_CURVES; i++) {
@@ -47,7 +47,8 @@ static size_t name_of(qll_colour colour)
     }
     bool is_grey = is_near(colour.red, colour.green) && is_near(colour.red, colour.blue);
     bool is_within = colour.red >= 0 && colour.red <= 1;
-    return is_grey && is_within ? (size_t)lround((1 - colour.red) * QLL_INK) : (size_t)QLL_NAMES;
+    return is_grey && is_within ? (size_t)lround((1 - colour.red) * QLL_INK)
+                                : (size_t)QLL_THEME_NAMES;
 }
 
 /* "ink", "paper", "tone-25", "blue" */
@@ -80,37 +81,39 @@ static bool is_stroked(const qll_paint *paint)
 
 void qll_theme_write_class(qll_writer *writer, const qll_paint *paint)
 {
-    size_t fill = paint->is_filled ? name_of(paint->fill) : (size_t)QLL_NAMES;
-    size_t line = is_stroked(paint) ? name_of(paint->pen.colour) : (size_t)QLL_NAMES;
-    if (fill == QLL_NAMES && line == QLL_NAMES) {
+    size_t fill = paint->is_filled ? name_of(paint->fill) : (size_t)QLL_THEME_NAMES;
+    size_t line = is_stroked(paint) ? name_of(paint->pen.colour) : (size_t)QLL_THEME_NAMES;
+    if (fill == QLL_THEME_NAMES && line == QLL_THEME_NAMES) {
         return;
     }
     qll_write(writer, " class=\"");
-    if (fill < QLL_NAMES) {
+    if (fill < QLL_THEME_NAMES) {
         qll_write(writer, "f-");
         write_name(writer, fill);
     }
-    if (line < QLL_NAMES) {
-        qll_write(writer, fill < QLL_NAMES ? " s-" : "s-");
+    if (line < QLL_THEME_NAMES) {
+        qll_write(writer, fill < QLL_THEME_NAMES ? " s-" : "s-");
         write_name(writer, line);
     }
     qll_write(writer, "\"");
 }
 
-/* Which names fill shapes and letters, and which draw lines. */
-typedef struct used_names {
-    bool fills[QLL_NAMES + 1], lines[QLL_NAMES + 1]; /* the last: of colours without a name */
-} used_names;
-
-static void use(used_names *used, const qll_item *item)
+static void use(qll_theme_used *used, const qll_item *item)
 {
     if (item->kind == QLL_ITEM_TEXT) {
         used->fills[name_of(item->letters.colour)] = true;
     } else if (item->kind == QLL_ITEM_PATH || item->kind == QLL_ITEM_CIRCLE) {
-        size_t fill = item->paint.is_filled ? name_of(item->paint.fill) : (size_t)QLL_NAMES;
+        size_t fill = item->paint.is_filled ? name_of(item->paint.fill) : (size_t)QLL_THEME_NAMES;
         used->fills[fill] = true;
         used->lines[is_stroked(&item->paint) ? name_of(item->paint.pen.colour)
-                                             : (size_t)QLL_NAMES] = true;
+                                             : (size_t)QLL_THEME_NAMES] = true;
+    }
+}
+
+void qll_theme_see(qll_theme_used *used, const qll_item *items, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        use(used, &items[i]);
     }
 }
 
@@ -134,9 +137,10 @@ static void write_rule(qll_writer *writer, const char *id, const char *property,
     qll_write(writer, ")}\n");
 }
 
-static void write_rules(qll_writer *writer, const used_names *used, const char *id, bool has_dark)
+static void write_rules(qll_writer *writer, const qll_theme_used *used, const char *id,
+                        bool has_dark)
 {
-    for (size_t name = 0; name < QLL_NAMES; name++) {
+    for (size_t name = 0; name < QLL_THEME_NAMES; name++) {
         if (used->fills[name]) {
             write_rule(writer, id, "fill", name, has_dark);
         }
@@ -146,16 +150,34 @@ static void write_rules(qll_writer *writer, const used_names *used, const char *
     }
 }
 
-void qll_theme_write_style(qll_writer *writer, const qll_item *items, size_t count, const char *id)
+void qll_theme_write_style(qll_writer *writer, const qll_theme_used *used, const char *id)
 {
-    used_names used = {.fills = {false}};
-    for (size_t i = 0; i < count; i++) {
-        use(&used, &items[i]);
-    }
     qll_write(writer, "<style>\n");
-    write_rules(writer, &used, id, false);
+    write_rules(writer, used, id, false);
     /* Whoever does not know light-dark() keeps what is above. */
     qll_write(writer, "@supports (color:light-dark(#000,#fff)){\n");
-    write_rules(writer, &used, id, true);
+    write_rules(writer, used, id, true);
     qll_write(writer, "}\n</style>\n");
+}
+
+/* "svg .f-ink{fill:#e8e8e8}" */
+static void write_dark(qll_writer *writer, const char *property, size_t name)
+{
+    qll_write_format(writer, "svg .%c-", property[0]);
+    write_name(writer, name);
+    qll_write_format(writer, "{%s:", property);
+    qll_markup_write_colour(writer, dark_of(name));
+    qll_write(writer, "}\n");
+}
+
+void qll_theme_write_dark(qll_writer *writer, const qll_theme_used *used)
+{
+    for (size_t name = 0; name < QLL_THEME_NAMES; name++) {
+        if (used->fills[name]) {
+            write_dark(writer, "fill", name);
+        }
+        if (used->lines[name]) {
+            write_dark(writer, "stroke", name);
+        }
+    }
 }

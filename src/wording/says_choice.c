@@ -34,7 +34,7 @@ static qll_message rating_message(const qll_wording *wording, const qll_station 
 }
 
 static const char *rule_figure(qll_writer *writer, const qll_wording *wording, qll_message says,
-                               double figure)
+                               double figure, double other)
 {
     if (!isfinite(figure)) {
         return "-"; /* the hand-over has no one figure */
@@ -43,15 +43,12 @@ static const char *rule_figure(qll_writer *writer, const qll_wording *wording, q
         return qll_text_size(writer, figure, wording->units);
     }
     if (says == QLL_SAYS_BREAKS_RATIO) {
-        return qll_text_ratio(writer, figure);
+        return qll_text_decimals(writer, figure, other, 1);
     }
-    if (says == QLL_SAYS_BREAKS_SPEED) {
-        return qll_text_reading(writer, figure, QLL_KIND_VELOCITY, wording->units);
-    }
-    if (says == QLL_SAYS_BREAKS_TEMPERATURE) {
-        return qll_text_reading(writer, figure, QLL_KIND_TEMPERATURE, wording->units);
-    }
-    return qll_text_reading(writer, figure, QLL_KIND_PRESSURE, wording->units);
+    qll_kind kind = says == QLL_SAYS_BREAKS_SPEED         ? QLL_KIND_VELOCITY
+                    : says == QLL_SAYS_BREAKS_TEMPERATURE ? QLL_KIND_TEMPERATURE
+                                                          : QLL_KIND_PRESSURE;
+    return qll_text_beside(writer, figure, other, kind, wording->units);
 }
 
 void qll_wording_breach(qll_writer *writer, const qll_wording *wording, const qll_station *station,
@@ -62,8 +59,8 @@ void qll_wording_breach(qll_writer *writer, const qll_wording *wording, const ql
         says = rating_message(wording, station, fitness);
     }
     const qll_filling fillings[] = {
-        {"value", rule_figure(writer, wording, says, fitness->value[rule])},
-        {"limit", rule_figure(writer, wording, says, fitness->limit[rule])},
+        {"value", rule_figure(writer, wording, says, fitness->value[rule], fitness->limit[rule])},
+        {"limit", rule_figure(writer, wording, says, fitness->limit[rule], fitness->value[rule])},
     };
     qll_say_with(writer, wording->language, says, fillings, 2);
 }
@@ -121,16 +118,10 @@ bool qll_wording_close(qll_writer *writer, const qll_wording *wording, const qll
         return false;
     }
     qll_writer name = qll_writer_new(writer->arena);
-    qll_writer share = qll_writer_new(writer->arena);
     qll_wording_station(&name, wording, &design->shown[close->other].station);
-    double percent = 100.0 * close->dearer_share;
-    if (percent < 0.95) {
-        qll_write(&share, qll_say(wording->language, QLL_SAYS_UNDER_ONE_PERCENT));
-    } else {
-        qll_write_format(&share, "%.0f %%", percent);
-    }
-    const qll_filling fillings[] = {{"station", qll_writer_text(&name).bytes},
-                                    {"share", qll_writer_text(&share).bytes}};
+    const qll_filling fillings[] = {
+        {"station", qll_writer_text(&name).bytes},
+        {"share", qll_text_share(writer, wording->language, close->dearer_share)}};
     qll_say_with(writer, wording->language,
                  (qll_message)((size_t)QLL_SAYS_CLOSE_NOT + (size_t)close->why), fillings, 2);
     return true;

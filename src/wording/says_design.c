@@ -155,9 +155,10 @@ static bool write_one_valve(qll_writer *writer, const qll_wording *wording,
 
 static void write_ratio(qll_writer *writer, const qll_wording *wording, const qll_design *design)
 {
+    const double ratio_max = wording->site->limits.ratio_max;
     const qll_filling fillings[] = {
-        {"value", qll_text_ratio(writer, design->one_stage_ratio)},
-        {"limit", qll_text_ratio(writer, wording->site->limits.ratio_max)},
+        {"value", qll_text_decimals(writer, design->one_stage_ratio, ratio_max, 1)},
+        {"limit", qll_text_decimals(writer, ratio_max, design->one_stage_ratio, 1)},
     };
     qll_say_with(writer, wording->language, QLL_SAYS_REASON_STAGES_BY_RATIO, fillings, 2);
 }

@@ -1,59 +1,10 @@
-/* Readings for people, and how a plumber makes a flow run and measures it. */
+/* How a plumber makes a flow run and measures it. */
 #include "base/count.h"
 #include "base/customary.h"
 #include "wording/texts.h"
 #include "wording/wording.h"
 
 #include <math.h>
-
-/* ---- readings ---- */
-
-/* A gauge's line that a hand can set to: 1 psi, 0.05 bar (our assumption). */
-#define QLL_GAUGE_SI_PA 5e3
-
-/* From here on a quarter of a gallon is no more than a meter's hand shows (our assumption). */
-#define QLL_WHOLE_GPM 20.0
-
-static double step_of(double si, qll_kind kind, qll_unit_system units)
-{
-    if (kind == QLL_KIND_PRESSURE || kind == QLL_KIND_PRESSURE_DIFFERENCE) {
-        return units == QLL_UNITS_SI ? QLL_GAUGE_SI_PA : QLL_PSI_PA;
-    }
-    if (kind == QLL_KIND_FLOW) {
-        if (units == QLL_UNITS_SI) {
-            return 1e-5;
-        }
-        return fabs(si) >= QLL_WHOLE_GPM * QLL_GPM_M3S ? QLL_GPM_M3S : QLL_MEASURED_M3S;
-    }
-    return (double)NAN;
-}
-
-/* To the nearest step; one step, if that were none. */
-static double to_step(double si, double step)
-{
-    double steps = round(si / step);
-    return steps == 0.0 && si != 0.0 ? copysign(step, si) : step * steps;
-}
-
-const char *qll_reading_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units)
-{
-    double step = step_of(si, kind, units);
-    if (!isfinite(si) || !isfinite(step)) {
-        return qll_quantity_text(arena, si, kind, units);
-    }
-    double rounded = to_step(si, step);
-    qll_writer writer = qll_writer_new(arena);
-    if (units == QLL_UNITS_SI) {
-        qll_write_format(&writer, "%.2f ", rounded / (kind == QLL_KIND_FLOW ? 1e-3 : 1e5));
-    } else if (kind == QLL_KIND_FLOW) {
-        qll_write_number(&writer, 0.25 * round(4.0 * rounded / QLL_GPM_M3S)); /* 2.75, 2.5, 3 */
-        qll_write(&writer, " ");
-    } else {
-        qll_write_format(&writer, "%.0f ", rounded / QLL_PSI_PA);
-    }
-    qll_write(&writer, qll_units_name(kind, units));
-    return qll_writer_text(&writer).bytes;
-}
 
 /* ---- which tap ---- */
 
@@ -106,7 +57,8 @@ static const char *vessel_text(qll_writer *writer, const qll_wording *wording, b
     qll_message jug = is_si ? QLL_SAYS_JUG_SI : QLL_SAYS_JUG;
     qll_message bucket = is_si ? QLL_SAYS_BUCKET_SI : QLL_SAYS_BUCKET;
     double quarts = round(4.0 * flow_m3s / QLL_GPM_M3S);
-    bool has_quarts = !is_si && is_jug && quarts > 1.0 && quarts < 4.0;
+    bool is_whole = fabs(4.0 * flow_m3s / QLL_GPM_M3S - quarts) < 1e-6;
+    bool has_quarts = !is_si && is_jug && is_whole && quarts > 1.0 && quarts < 4.0;
     const qll_filling fillings[] = {
         {"what", qll_say(wording->language, is_jug ? jug : bucket)},
         {"time", seconds_text(writer, volume_m3 / flow_m3s)},
@@ -150,7 +102,7 @@ void qll_wording_make_flow(qll_writer *writer, const qll_wording *wording, doubl
                            double meter_nominal_m)
 {
     bool is_si = wording->units == QLL_UNITS_SI;
-    double shown_m3s = to_step(flow_m3s, step_of(flow_m3s, QLL_KIND_FLOW, wording->units));
+    double shown_m3s = qll_units_rounded(flow_m3s, QLL_KIND_FLOW, wording->units);
     double gpm = shown_m3s / QLL_GPM_M3S;
     bool is_jug = is_si ? shown_m3s <= QLL_JUG_LPS * 1e-3 : gpm <= QLL_JUG_GPM;
     bool is_bucket = is_si ? shown_m3s <= QLL_BUCKET_LPS * 1e-3 : gpm <= QLL_BUCKET_GPM;
@@ -170,6 +122,9 @@ void qll_wording_make_flow(qll_writer *writer, const qll_wording *wording, doubl
 }
 
 /* ---- setting a valve ---- */
+
+/* A gauge's line that a hand can set to (our assumption). */
+#define QLL_GAUGE_SI_PA 5e3
 
 /* What another inlet makes of the reading, to half a psi per 10 psi or 0.05 bar per bar; NULL below. */
 static const char *correction_text(qll_writer *writer, const qll_wording *wording,

@@ -58,19 +58,12 @@ static void write_peaks(qll_writer *writer, const qll_wording *wording,
     }
 }
 
-static const char *share_text(qll_writer *writer, double share)
-{
-    qll_writer text = qll_writer_new(writer->arena);
-    qll_write_format(&text, "%.0f %%", 100.0 * share);
-    return qll_writer_text(&text).bytes;
-}
-
 void qll_wording_log_note(qll_writer *writer, const qll_wording *wording, qll_log_note_kind kind,
                           const qll_log_note *note)
 {
     const char *count = qll_text_whole(writer, note->count);
     const qll_filling fillings[] = {
-        {"share", share_text(writer, note->share)},
+        {"share", qll_text_share(writer, wording->language, note->share)},
         {"count", count},
         {"times", count},
         {"total", qll_text_whole(writer, note->of)},
@@ -129,8 +122,8 @@ void qll_wording_change(qll_writer *writer, const qll_wording *wording, const ch
         {"mean", ratio_text(writer, change->mean_ratio)},
         {"times", ratio_text(writer, change->quantile_ratio)},
         {"flow", flow_text(writer, wording, low_flow_m3s)},
-        {"value", share_text(writer, change->after.below_share)},
-        {"share", share_text(writer, change->before.below_share)},
+        {"value", qll_text_share(writer, wording->language, change->after.below_share)},
+        {"share", qll_text_share(writer, wording->language, change->before.below_share)},
     };
     qll_say_with(writer, wording->language, QLL_SAYS_CHANGE, fillings, 8);
 }

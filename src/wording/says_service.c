@@ -29,17 +29,10 @@ static size_t greatest_cut(const qll_duty *duty)
 /* "about": two digits in the reader's unit are what such a figure is worth. */
 static const char *about(qll_writer *writer, double flow_m3s, qll_unit_system units)
 {
-    bool is_us = units == QLL_UNITS_US;
-    double unit_m3s = is_us ? QLL_GPM_M3S : 1.0;
+    double unit_m3s = units == QLL_UNITS_US ? QLL_GPM_M3S : 1.0;
     double value = flow_m3s / unit_m3s;
     double step = pow(10.0, floor(log10(value)) - 1.0);
-    double rounded = round(value / step) * step;
-    if (!is_us) {
-        return qll_text_quantity(writer, rounded, QLL_KIND_FLOW, units);
-    }
-    qll_writer made = qll_writer_new(writer->arena);
-    qll_write_format(&made, step < 1.0 ? "%.1f gpm" : "%.0f gpm", rounded);
-    return qll_writer_text(&made).bytes;
+    return qll_text_quantity(writer, round(value / step) * step * unit_m3s, QLL_KIND_FLOW, units);
 }
 
 static const char *peak_clause(qll_writer *writer, const qll_wording *wording,

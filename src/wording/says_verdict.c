@@ -26,20 +26,35 @@ typedef struct sentence {
     const qll_verdict *verdict;
 } sentence;
 
-static bool write_figure(qll_writer *writer, const sentence *s, double value)
+/* @p value as it stands beside @p other, its limit or what the limit is held against. */
+static bool write_figure(qll_writer *writer, const sentence *s, double value, double other)
 {
     if (!isfinite(value)) {
         return false;
     }
     if (s->verdict->rule == QLL_RULE_NOISE) {
         bool is_low = value < QLL_LEVEL_SHOWN_DBA;
-        qll_write_format(writer, "%s%.0f dB(A)", is_low ? "<" : "",
-                         is_low ? QLL_LEVEL_SHOWN_DBA : value);
+        qll_write(writer, is_low ? "<" : "");
+        qll_write(writer, is_low ? qll_text_whole(writer, QLL_LEVEL_SHOWN_DBA)
+                                 : qll_text_decimals(writer, value, other, 0));
+        qll_write(writer, " dB(A)");
     } else if (s->verdict->kind == QLL_KIND_NUMBER) {
-        qll_write_format(writer, s->verdict->rule == QLL_RULE_RATIO ? "%.1f" : "%.2f", value);
+        int decimals = s->verdict->rule == QLL_RULE_RATIO ? 1 : 2;
+        qll_write(writer, qll_text_decimals(writer, value, other, decimals));
     } else {
-        qll_units_write(writer, value, s->verdict->kind, s->wording->units);
+        qll_units_write_beside(writer, value, other, s->verdict->kind, s->wording->units);
     }
+    return true;
+}
+
+/* How much is wanting of a pressure is no pressure. */
+static bool write_shortage(qll_writer *writer, const sentence *s)
+{
+    double shortage = s->verdict->limit - s->verdict->value;
+    if (s->verdict->kind != QLL_KIND_PRESSURE || !isfinite(shortage)) {
+        return write_figure(writer, s, shortage, (double)NAN);
+    }
+    qll_units_write(writer, shortage, QLL_KIND_PRESSURE_DIFFERENCE, s->wording->units);
     return true;
 }
 
@@ -57,11 +72,7 @@ static bool write_share(qll_writer *writer, const sentence *s, double share)
     if (!isfinite(share)) {
         return false;
     }
-    if (share > 0 && share < 0.005) {
-        qll_write(writer, qll_say(s->wording->language, QLL_SAYS_UNDER_ONE_PERCENT));
-    } else {
-        qll_write_format(writer, "%.0f %%", 100 * share);
-    }
+    qll_write(writer, qll_text_share(writer, s->wording->language, share));
     return true;
 }
 
@@ -216,19 +227,19 @@ static bool write_token(qll_writer *writer, qll_text name, const void *context)
         return true;
     }
     if (qll_text_is(name, "value")) {
-        return write_figure(writer, s, v->value);
+        return write_figure(writer, s, v->value, v->limit);
     }
     if (qll_text_is(name, "limit")) {
-        return write_figure(writer, s, v->limit);
+        return write_figure(writer, s, v->limit, v->value);
     }
     if (qll_text_is(name, "peak")) {
-        return write_figure(writer, s, v->value_at_peak);
+        return write_figure(writer, s, v->value_at_peak, v->limit);
     }
     if (qll_text_is(name, "precharge")) {
         return write_pressure(writer, s, v->value_at_peak);
     }
     if (qll_text_is(name, "shortage")) {
-        return write_figure(writer, s, v->limit - v->value);
+        return write_shortage(writer, s);
     }
     if (qll_text_is(name, "value%")) {
         return write_share(writer, s, v->value);
@@ -275,7 +286,8 @@ void qll_wording_figure(qll_writer *writer, const qll_wording *wording, const ql
                         double figure)
 {
     const sentence s = {wording, NULL, verdict};
+    double other = figure == verdict->value ? verdict->limit : verdict->value;
     bool known = is_share(verdict->rule) ? write_share(writer, &s, figure)
-                                         : write_figure(writer, &s, figure);
+                                         : write_figure(writer, &s, figure, other);
     qll_write(writer, known ? "" : "-");
 }

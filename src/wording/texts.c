@@ -11,7 +11,7 @@ const char *qll_text_size(qll_writer *writer, double nominal_m, qll_unit_system 
 
 const char *qll_text_reading(qll_writer *writer, double si, qll_kind kind, qll_unit_system units)
 {
-    return isfinite(si) ? qll_reading_text(writer->arena, si, kind, units) : "-";
+    return qll_quantity_text(writer->arena, si, kind, units);
 }
 
 const char *qll_text_quantity(qll_writer *writer, double si, qll_kind kind, qll_unit_system units)
@@ -34,9 +34,42 @@ const char *qll_text_said(qll_writer *writer, qll_language language, qll_message
     return qll_writer_text(&made).bytes;
 }
 
-const char *qll_text_ratio(qll_writer *writer, double ratio)
+const char *qll_text_beside(qll_writer *writer, double si, double other_si, qll_kind kind,
+                            qll_unit_system units)
 {
     qll_writer made = qll_writer_new(writer->arena);
-    qll_write_format(&made, "%.1f", ratio);
+    qll_units_write_beside(&made, si, other_si, kind, units);
+    return qll_writer_text(&made).bytes;
+}
+
+static bool is_hardly_any(double share)
+{
+    return share > 0.0 && share < 0.005;
+}
+
+const char *qll_text_share(qll_writer *writer, qll_language language, double share)
+{
+    return is_hardly_any(share) ? qll_say(language, QLL_SAYS_UNDER_ONE_PERCENT)
+                                : qll_text_bare_share(writer, share);
+}
+
+const char *qll_text_bare_share(qll_writer *writer, double share)
+{
+    if (!isfinite(share)) {
+        return "-";
+    }
+    if (is_hardly_any(share)) {
+        return "<1 %";
+    }
+    bool is_nearly_all = share >= 0.995 && share < 0.9995;
+    qll_writer made = qll_writer_new(writer->arena);
+    qll_write_format(&made, is_nearly_all ? "%.1f %%" : "%.0f %%", 100.0 * share);
+    return qll_writer_text(&made).bytes;
+}
+
+const char *qll_text_decimals(qll_writer *writer, double value, double other, int decimals)
+{
+    qll_writer made = qll_writer_new(writer->arena);
+    qll_write_format(&made, "%.*f", qll_decimals_beside(value, other, decimals), value);
     return qll_writer_text(&made).bytes;
 }

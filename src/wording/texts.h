@@ -21,7 +21,16 @@ const char *qll_text_whole(qll_writer *writer, double whole);
 const char *qll_text_said(qll_writer *writer, qll_language language, qll_message message,
                           const qll_filling *fillings, size_t count);
 
-/** A ratio to a tenth. */
-const char *qll_text_ratio(qll_writer *writer, double ratio);
+/** The same beside what it is held against: qll_units_write_beside(). */
+const char *qll_text_beside(qll_writer *writer, double si, double other_si, qll_kind kind,
+                            qll_unit_system units);
+
+/** A share in whole percent, with a digit more what is not quite all; what is not quite nothing is "<1 %" in a
+ * table, "under 1 %" in a sentence. */
+const char *qll_text_bare_share(qll_writer *writer, double share);
+const char *qll_text_share(qll_writer *writer, qll_language language, double share);
+
+/** A plain figure with so many decimals, more where it takes them to tell it from @p other. */
+const char *qll_text_decimals(qll_writer *writer, double value, double other, int decimals);
 
 #endif

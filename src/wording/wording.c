@@ -38,6 +38,9 @@ const char *qll_caution(qll_language language, size_t index)
 
 const char *qll_quantity_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units)
 {
+    if (!isfinite(si)) {
+        return "-";
+    }
     qll_writer writer = qll_writer_new(arena);
     qll_units_write(&writer, si, kind, units);
     return qll_writer_text(&writer).bytes;

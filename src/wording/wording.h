@@ -186,13 +186,6 @@ QLL_MUST_USE qll_status qll_noise_causes(const qll_wording *wording, const qll_s
 const char *qll_wording_key(qll_arena *arena, const qll_wording *wording, const qll_argument *what);
 
 /**
- * A reading for people, as a gauge or a bucket gives it: pressures to whole psi (0.05 bar), flows to 1/4
- * gpm, from 20 gpm to whole gpm (0.01 L/s); what is not zero is never shown as zero. Other kinds, and
- * what is not finite, as qll_quantity_text(). "" without memory, which the arena counts.
- */
-const char *qll_reading_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units);
-
-/**
  * How a plumber makes @p flow_m3s (> 0) run and measures it: which tap, then a jug or a bucket and a
  * watch, or the meter's sweep hand; one or two sentences. @p meter_nominal_m NaN = not known.
  */
@@ -207,7 +200,7 @@ void qll_wording_make_flow(qll_writer *writer, const qll_wording *wording, doubl
 void qll_wording_set_valve(qll_writer *writer, const qll_wording *wording, const char *name,
                            const qll_setting *setting);
 
-/** A quantity with its unit; "" without memory, which the arena counts. */
+/** A quantity with its unit, as gauges and meters read; "-" if it is not finite, "" without memory, which the arena counts. */
 const char *qll_quantity_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units);
 
 /** The cautions in their order, and each one's sentence. */

@@ -4,6 +4,8 @@
 #include "check.h"
 #include "said.h"
 
+#include <stdlib.h>
+
 static qll_arena *arena;
 
 static const char *spelling_of(const qll_unit *unit, size_t i)
@@ -173,6 +175,86 @@ TEST(inch_fractions_add_up)
     }
 }
 
+/* ---- how quantities are rounded ---- */
+
+/* Kinds that gauges, meters and thermometers read. */
+static const qll_kind rounded_kinds[] = {
+    QLL_KIND_PRESSURE, QLL_KIND_PRESSURE_DIFFERENCE, QLL_KIND_FLOW, QLL_KIND_VELOCITY,
+    QLL_KIND_VOLUME,   QLL_KIND_TEMPERATURE,
+};
+#define ROUNDED_KINDS (sizeof rounded_kinds / sizeof rounded_kinds[0])
+
+/* Up to a thousand times what such a thing is, from @p least_share of it. */
+static double drawn_si(qll_random *random, qll_kind kind, double least_share)
+{
+    static const double usual[QLL_KIND_COUNT] = {
+        [QLL_KIND_PRESSURE] = 3e5, [QLL_KIND_PRESSURE_DIFFERENCE] = 3e4,
+        [QLL_KIND_FLOW] = 5e-4,    [QLL_KIND_VELOCITY] = 2.0,
+        [QLL_KIND_VOLUME] = 0.02,  [QLL_KIND_TEMPERATURE] = 20.0,
+    };
+    return usual[kind] * pow(1e3 / least_share, qll_random_unit(random)) * least_share;
+}
+
+/* The next that can be shown, up or down from @p shown. */
+static double neighbour(double shown, double direction, qll_kind kind, int system)
+{
+    double far = fabs(shown) * 1e-6 + 1e-12;
+    double next = shown;
+    while (fabs(next - shown) <= 1e-9 * fabs(shown)) {
+        next = qll_units_rounded(shown + direction * far, kind, (qll_unit_system)system);
+        far *= 1.5;
+    }
+    return next;
+}
+
+/* More is never shown as less, what is rounded stays, and of all that can be shown nothing lies nearer: the
+ * error is half a step at most. */
+TEST(quantities_are_rounded_to_the_nearest_in_order)
+{
+    qll_random random = qll_random_seeded(20);
+    for (size_t i = 0; i < 20000; i++) {
+        qll_kind kind = rounded_kinds[i % ROUNDED_KINDS];
+        int system = (int)(i / ROUNDED_KINDS % 2);
+        double si = drawn_si(&random, kind, 1e-3) * (i % 5 == 0 ? -1.0 : 1.0);
+        double more = si + fabs(si) * (i % 3 == 0 ? 1e-3 : 0.1) * qll_random_unit(&random);
+        double shown = qll_units_rounded(si, kind, (qll_unit_system)system);
+        double shown_more = qll_units_rounded(more, kind, (qll_unit_system)system);
+        double again = qll_units_rounded(shown, kind, (qll_unit_system)system);
+        double last_bits = 1e-9 * (fabs(si) + 1e-6);
+        double other = neighbour(shown, si > shown ? 1.0 : -1.0, kind, system);
+        bool is_ordered = CHECK(shown <= shown_more + last_bits);
+        bool is_settled = CHECK(fabs(again - shown) <= last_bits);
+        bool is_nearest = CHECK(fabs(shown - si) <= fabs(other - si) + last_bits);
+        if (!is_ordered || !is_settled || !is_nearest) {
+            printf("    %s, %.17g: %s\n", qll_units_kind_phrase(kind), si,
+                   written(si, (int)kind, system).bytes);
+        }
+    }
+}
+
+/* Beside each other, what is a thousandth more reads as more. */
+TEST(a_limit_never_reads_as_what_passes_it)
+{
+    qll_random random = qll_random_seeded(21);
+    for (size_t i = 0; i < 5000; i++) {
+        qll_kind kind = rounded_kinds[i % 4];
+        qll_unit_system system = (qll_unit_system)(i / 4 % 2);
+        double si = drawn_si(&random, kind, 1.0);
+        double limit = si * (1.0 + (qll_random_unit(&random) - 0.5) * 0.1);
+        qll_writer one = qll_writer_new(arena);
+        qll_writer two = qll_writer_new(arena);
+        qll_units_write_beside(&one, si, limit, kind, system);
+        qll_units_write_beside(&two, limit, si, kind, system);
+        double value = strtod(qll_writer_text(&one).bytes, NULL);
+        double other = strtod(qll_writer_text(&two).bytes, NULL);
+        bool is_equal = value == other && fabs(si - limit) < 1e-3 * si;
+        if (!CHECK(is_equal || (value != other && (value > other) == (si > limit)))) {
+            printf("    %.17g beside %.17g: %s, %s\n", si, limit, qll_writer_text(&one).bytes,
+                   qll_writer_text(&two).bytes);
+        }
+    }
+}
+
 int main(void)
 {
     arena = qll_arena_open((size_t)1 << 28);
@@ -182,6 +264,8 @@ int main(void)
     TEST_RUN(gauge_is_absolute_only_in_a_vacuum);
     TEST_RUN(written_quantities_read_back_and_settle);
     TEST_RUN(inch_fractions_add_up);
+    TEST_RUN(quantities_are_rounded_to_the_nearest_in_order);
+    TEST_RUN(a_limit_never_reads_as_what_passes_it);
     qll_arena_close(arena);
     return TEST_END();
 }

@@ -201,9 +201,7 @@ static void check_verdict_ratio(const scene *made)
 /* A cell shows @p si as a gauge or a bucket gives it, or "-". */
 static void check_reading(const scene *made, const char *cell, double si, qll_kind kind)
 {
-    const char *text =
-        isfinite(si) ? qll_reading_text(made->arena, si, kind, made->sheet.units) : "-";
-    CHECK_TEXT(cell, text);
+    CHECK_TEXT(cell, qll_quantity_text(made->arena, si, kind, made->sheet.units));
 }
 
 static void check_row(const scene *made, size_t row, const qll_node *branch)

@@ -53,7 +53,7 @@ TEST(a_valve_is_named_sized_and_set)
     qll_canvas canvas = drawing(&station, false);
     CHECK(drawn_says(&canvas, "A  G-D50"));
     CHECK(drawn_says(&canvas, "2 in"));
-    CHECK(drawn_says(&canvas, "set 58.0 psi"));
+    CHECK(drawn_says(&canvas, "set 58 psi"));
     CHECK(drawn_says(&canvas, "P0") && drawn_says(&canvas, "P1") && !drawn_says(&canvas, "P2"));
     CHECK(!drawn_says(&canvas, "bypass, normally closed"));
     qll_station staged = station_of(2, 2, "G-D20");

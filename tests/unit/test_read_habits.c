@@ -82,7 +82,7 @@ TEST(no_default_is_taken_in_silence)
     check_assumed(&at, "scenarios[0].variation_hour", "1.1");
     check_assumed(&at, "scenarios[0].outdoor", "hose");
     check_assumed(&at, "scenarios[0].homes", "1");
-    check_assumed(&at, "scenarios[0].outlet_pressure", "60.0 psi");
+    check_assumed(&at, "scenarios[0].outlet_pressure", "60 psi");
     const qll_scenario *house = &at.survey.scenarios[0];
     CHECK(house->has_visits && house->outdoor == QLL_OUTDOOR_HOSE);
     CHECK(house->hour_cv == 1.1 && house->building_hour_cv == 0.13);

@@ -137,7 +137,7 @@ TEST(limits_are_said_in_units)
     at = scene_of();
     at->scenario.outlet_pa_gauge = 3e6;
     const qll_said pressure = qll_scenario_fault(&at->scenario);
-    CHECK_TEXT(said_text(arena, &pressure), "pressures at outlets lie between 1.0 psi and 300 psi");
+    CHECK_TEXT(said_text(arena, &pressure), "pressures at outlets lie between 1 psi and 300 psi");
     qll_arena_close(arena);
 }
 

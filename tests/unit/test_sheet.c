@@ -388,6 +388,8 @@ TEST(ink_stands_out_from_paper)
     for (int tone = 0; tone < QLL_TONE_COUNT; tone++) {
         qll_ink ink = qll_tone_ink((qll_tone)tone);
         CHECK(contrast_of(ink.ink, ink.paper) >= 7.0);
+        ink = qll_tone_ink_in_the_dark((qll_tone)tone);
+        CHECK(contrast_of(ink.ink, ink.paper) >= 7.0);
     }
     CHECK(contrast_of(QLL_GREY(0.7), QLL_WHITE) >= 4.5); /* feet of pages, units in boxes */
     const double fill[] = {1.0, 0.973, 0.84};            /* box of cautions */

@@ -117,7 +117,7 @@ TEST(a_size_that_no_valve_has_names_those_there_are)
     qll_problems problems;
     CHECK(existing_of(&at, "6 in direct", "60 psi", &station, &problems) == QLL_REFUSED);
     CHECK(strstr(said_problem(&problems, 0).text,
-                 "there are G-D15 (1/2 in direct, 20.0 psi to 80.0 psi)")
+                 "there are G-D15 (1/2 in direct, 20 psi to 80 psi)")
           != NULL);
     CHECK(strstr(said_problem(&problems, 0).text, "and 10 more") != NULL);
     qll_arena_close(at.arena);
@@ -125,7 +125,7 @@ TEST(a_size_that_no_valve_has_names_those_there_are)
     CHECK(existing_of(&at, "4 in pilot", "20 psi", &station, &problems) == QLL_REFUSED);
     CHECK_TEXT(said_problem(&problems, 0).text,
                "the catalog \"generic catalog (invented valves)\" has no valve \"4 in pilot\" "
-               "that can be set to 20.0 psi; there are G-P100 (4 in pilot, 30.0 psi to 150 psi)");
+               "that can be set to 20 psi; there are G-P100 (4 in pilot, 30 psi to 150 psi)");
     qll_arena_close(at.arena);
 }
 

@@ -331,23 +331,25 @@ static void check_written(double si, qll_kind kind, const char *us, const char *
 
 TEST(quantities_are_rounded_by_their_kind)
 {
-    check_written(pressure_pa("60 psi"), QLL_KIND_PRESSURE, "60.0 psi", "4.14 bar");
-    check_written(pressure_pa("120 psi"), QLL_KIND_PRESSURE, "120 psi", "8.27 bar");
-    check_written(pressure_pa("99.97 psi"), QLL_KIND_PRESSURE, "100 psi", "6.89 bar");
-    check_written(pressure_pa("-0.01 psi"), QLL_KIND_PRESSURE, "0 psi", "0.00 bar");
-    check_written(pressure_pa("0.35 psi"), QLL_KIND_PRESSURE_DIFFERENCE, "0.35 psi", "0.024 bar");
-    check_written(pressure_pa("8 psi"), QLL_KIND_PRESSURE_DIFFERENCE, "8.0 psi", "0.55 bar");
-    check_written(flow_m3s("12.34 gpm"), QLL_KIND_FLOW, "12.3 gpm", "0.78 L/s");
-    check_written(flow_m3s("1234.5 gpm"), QLL_KIND_FLOW, "1234 gpm", "77.9 L/s");
-    check_written(flow_m3s("0.5 gpm"), QLL_KIND_FLOW, "0.500 gpm", "0.032 L/s");
+    check_written(pressure_pa("19.97 psi"), QLL_KIND_PRESSURE, "20 psi", "1.38 bar");
+    check_written(pressure_pa("4.26 psi"), QLL_KIND_PRESSURE, "4.3 psi", "0.29 bar");
+    check_written(pressure_pa("-0.001 psi"), QLL_KIND_PRESSURE, "0 psi", "0.00 bar");
+    check_written(pressure_pa("0.026 psi"), QLL_KIND_PRESSURE_DIFFERENCE, "0.03 psi", "0.002 bar");
+    check_written(pressure_pa("0.36 psi"), QLL_KIND_PRESSURE_DIFFERENCE, "0.4 psi", "0.02 bar");
+    check_written(pressure_pa("14.6 psi"), QLL_KIND_PRESSURE_DIFFERENCE, "15 psi", "1.0 bar");
+    check_written(flow_m3s("12.25 gpm"), QLL_KIND_FLOW, "12.25 gpm", "0.77 L/s");
+    check_written(flow_m3s("1234.5 gpm"), QLL_KIND_FLOW, "1235 gpm", "77.9 L/s");
+    check_written(flow_m3s("0.75 gpm"), QLL_KIND_FLOW, "0.75 gpm", "0.05 L/s");
+    check_written(flow_m3s("0.799 gpm"), QLL_KIND_FLOW, "0.8 gpm", "0.05 L/s");
+    check_written(flow_m3s("2.27 gpm"), QLL_KIND_FLOW, "2.3 gpm", "0.14 L/s");
+    check_written(flow_m3s("0.0634 gpm"), QLL_KIND_FLOW, "0.063 gpm", "0.0040 L/s");
     check_written(0.0, QLL_KIND_FLOW, "0 gpm", "0 L/s");
-    check_written(1.768, QLL_KIND_VELOCITY, "5.8 ft/s", "1.77 m/s");
-    check_written(length_m("52 ft"), QLL_KIND_LENGTH, "52.0 ft", "15.8 m");
-    check_written(length_m("120 ft"), QLL_KIND_LENGTH, "120 ft", "36.6 m");
+    check_written(1.768, QLL_KIND_VELOCITY, "5.8 ft/s", "1.8 m/s");
+    check_written(length_m("52 ft"), QLL_KIND_LENGTH, "52 ft", "15.8 m");
+    check_written(length_m("52.5 ft"), QLL_KIND_LENGTH, "52.5 ft", "16 m");
     check_written(length_m("0.0015 mm"), QLL_KIND_LENGTH, "0.000059 in", "0.0015 mm");
-    check_written(read_si("119 gal", QLL_KIND_VOLUME), QLL_KIND_VOLUME, "119 gal", "450 L");
-    check_written(read_si("60 degF", QLL_KIND_TEMPERATURE), QLL_KIND_TEMPERATURE, "60 °F",
-                  "15.6 °C");
+    check_written(read_si("4.5 gal", QLL_KIND_VOLUME), QLL_KIND_VOLUME, "4.5 gal", "17 L");
+    check_written(read_si("60 degF", QLL_KIND_TEMPERATURE), QLL_KIND_TEMPERATURE, "60 °F", "16 °C");
     check_written(0.0, QLL_KIND_LENGTH, "0 ft", "0 m");
     check_written(5.0, QLL_KIND_TEMPERATURE_DIFFERENCE, "9 °F", "5 K");
     check_written(18.0, QLL_KIND_FLOW_COEFFICIENT, "20.8 Cv", "18.0 m3/h");
@@ -360,6 +362,29 @@ TEST(quantities_are_rounded_by_their_kind)
     check_written(1480.0, QLL_KIND_SPEED_OF_SOUND, "4856 ft/s", "1480 m/s");
     check_written(0.3, QLL_KIND_MASS_FLOW, "2381 lb/h", "0.300 kg/s");
     check_written(2.5, QLL_KIND_NUMBER, "2.5", "2.5");
+}
+
+static const char *beside(const char *pressure, const char *other)
+{
+    qll_writer writer = qll_writer_new(arena);
+    qll_units_write_beside(&writer, pressure_pa(pressure), pressure_pa(other), QLL_KIND_PRESSURE,
+                           QLL_UNITS_US);
+    return qll_writer_text(&writer).bytes;
+}
+
+/* By hand: no figure stands on the wrong side of its limit. */
+TEST(a_limit_is_told_from_what_passes_it)
+{
+    CHECK_TEXT(beside("80.3 psi", "80 psi"), "80.3 psi");
+    CHECK_TEXT(beside("80 psi", "80.3 psi"), "80.0 psi");
+    CHECK_TEXT(beside("79.96 psi", "80 psi"), "79.96 psi");
+    CHECK_TEXT(beside("80.6 psi", "80 psi"), "81 psi");
+    CHECK_TEXT(beside("80 psi", "80 psi"), "80 psi");
+    CHECK_TEXT(beside("80.0001 psi", "80 psi"), "80 psi");
+    CHECK(qll_decimals_beside(2.04, 2.0, 1) == 2);
+    CHECK(qll_decimals_beside(2.06, 2.0, 1) == 1);
+    CHECK(qll_decimals_beside(2.0, 2.0, 1) == 1);
+    CHECK(qll_decimals_beside((double)NAN, 2.0, 1) == 1);
 }
 
 TEST(pipe_sizes_are_written_as_fractions)
@@ -463,6 +488,7 @@ int main(void)
     TEST_RUN(hostile_text_is_quoted_harmlessly);
     TEST_RUN(a_refusal_without_memory_still_has_a_sentence);
     TEST_RUN(quantities_are_rounded_by_their_kind);
+    TEST_RUN(a_limit_is_told_from_what_passes_it);
     TEST_RUN(pipe_sizes_are_written_as_fractions);
     TEST_RUN(columns_keep_one_unit);
     TEST_RUN(examples_read_as_their_own_kind);

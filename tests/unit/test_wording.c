@@ -160,7 +160,7 @@ TEST(the_service_is_named_as_the_limit)
          true},
         {134.0,
          150.0,
-         {"about 130 gpm", "leaves less than 55.0 psi", "is 150"},
+         {"about 130 gpm", "leaves less than 55 psi", "is 150"},
          QLL_PEAK_SIMULTANEOUS_USE,
          false},
         {19.5, 19.7, {NULL}, QLL_PEAK_FIXTURE_UNITS_IPC, true},
