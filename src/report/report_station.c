@@ -1,5 +1,6 @@
 /* Parts and settings. */
 #include "base/count.h"
+#include "base/customary.h"
 #include "report/report_parts.h"
 
 #include <math.h>
@@ -69,6 +70,17 @@ static const char *sizes_of(const qll_report *report, const qll_piece *pieces, s
     return qll_writer_text(&sizes).bytes;
 }
 
+/* "16 bar", "2.5 bar": a scale ends at a round figure. */
+static const char *scale_text(const qll_report *report, double scale_pa_gauge)
+{
+    bool is_si = report->wording.units == QLL_UNITS_SI;
+    qll_writer writer = qll_writer_new(report->arena);
+    qll_write_format(&writer, "%g %s",
+                     round(scale_pa_gauge / (is_si ? 1e4 : QLL_PSI_PA)) / (is_si ? 10.0 : 1.0),
+                     qll_units_name(QLL_KIND_PRESSURE, report->wording.units));
+    return qll_writer_text(&writer).bytes;
+}
+
 static const char *name_of(const qll_report *report, const qll_piece *piece)
 {
     const bool is_of_branch = piece->branch != SIZE_MAX;
@@ -92,7 +104,7 @@ static const char *name_of(const qll_report *report, const qll_piece *piece)
         {"mesh", strainer == NULL || strainer->mesh <= 0
                      ? NULL
                      : qll_report_count(report, (size_t)strainer->mesh)},
-        {"limit", qll_report_reading(report, piece->scale_pa_gauge, QLL_KIND_PRESSURE)},
+        {"limit", scale_text(report, piece->scale_pa_gauge)},
         {"pressure", qll_report_reading(report, piece->pressure_pa_gauge, QLL_KIND_PRESSURE)},
         {"volume", qll_report_quantity(report, piece->volume_m3, QLL_KIND_VOLUME)},
     };
