@@ -81,7 +81,7 @@ static void draw_figures(qll_canvas *canvas, const char *said, const double numb
     const qll_stage stages[] = {{.branches = branches, .branch_count = 2},
                                 {.branches = branches, .branch_count = 1}};
     const qll_station station = {stages, 2};
-    qll_diagram_draw(&figure, &(qll_diagram){.station = &station, .inlet_says = said});
+    qll_diagram_draw(&figure, &(qll_diagram){.station = &station, .has_relief = true});
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)

@@ -12,7 +12,7 @@ set(allowed
     # spellings of units, and what a kind of quantity is called in the manual and in calc's JSON
     src/base/kind.h src/base/units_table.c src/base/units.c src/base/units_write.c
     # words of a survey, names of standards, and sources that tests and the manual read
-    src/physics/.*.c src/station/site.c src/demand/end_uses.c src/demand/scenario.h src/demand/usual.h
+    src/physics/.*.c src/station/site.c src/demand/end_uses.c src/demand/scenario.h src/demand/usual.h src/demand/flow_run.h
     # markup, and names in files that are not read by people
     src/report/html.c src/report/svg.c src/paper/.*
     # what the system or a library says

@@ -37,6 +37,7 @@ static void put_commissioning(qll_json *json, const qll_design_findings *finding
         qll_json_put_figure(json, "inlet_pa_gauge", test->inlet_pa_gauge);
         qll_json_put_figure(json, "outlet_pa_gauge", test->outlet_pa_gauge);
         qll_json_put_figure(json, "least_pa_gauge", test->least_pa_gauge);
+        qll_json_put_figure(json, "correction_pa_per_10psi", test->correction_pa_per_10psi);
         qll_json_close_object(json);
     }
     qll_json_close_list(json);

@@ -45,8 +45,7 @@ static qll_status find_figures(qll_asked *asked, const qll_site *site,
     const qll_design *design = findings->design;
     const qll_unit_system units = findings->demand.survey->units;
     qll_station_figures *figures = qll_arena_take(asked->arena, design->count, sizeof *figures);
-    qll_commissioning *tests = qll_arena_take(asked->arena, 1, sizeof *tests);
-    qll_status status = figures == NULL || tests == NULL ? QLL_NO_MEMORY : QLL_OK;
+    qll_status status = figures == NULL ? QLL_NO_MEMORY : QLL_OK;
     for (size_t i = 0; i < design->count && status == QLL_OK; i++) {
         const qll_shown *shown = &design->shown[i];
         const qll_standing at = {&shown->station, site, findings->duty};
@@ -63,15 +62,8 @@ static qll_status find_figures(qll_asked *asked, const qll_site *site,
     if (status == QLL_OK && qll_asked_draws(asked)) {
         status = qll_find_curves(&first, asked->arena, &findings->curves);
     }
-    if (status == QLL_OK) {
-        findings->figures = figures;
-    }
-    if (status == QLL_OK && findings->point_count > 0) {
-        *tests = qll_commissioning_of(findings->points, findings->point_count, site->barometric_pa,
-                                      units);
-        findings->commissioning = tests;
-    }
-    return status;
+    findings->figures = figures;
+    return status == QLL_OK ? qll_find_job(&first, asked->arena, findings) : status;
 }
 
 /* The station, and what its choice hangs on where that is asked for. */

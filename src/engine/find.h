@@ -22,6 +22,11 @@ QLL_MUST_USE qll_status qll_find_station(const qll_standing *at, const qll_close
                                          qll_unit_system units, qll_arena *arena,
                                          qll_station_figures *figures);
 
+/** What the person at the recommended station needs: parts, notes, tests, and how their flows are made; the other
+ * figures of @p findings are there already. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_find_job(const qll_standing *at, qll_arena *arena,
+                                     qll_design_findings *findings);
+
 /** What each element before the station takes at @p flow_m3s; the array lives in @p arena. QLL_OK or
  * QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_find_upstream(const qll_site *site, double flow_m3s, qll_arena *arena,

@@ -5,6 +5,7 @@
 #include "base/assumed.h"
 #include "findings/capacity_sheet.h"
 #include "findings/drawn.h"
+#include "findings/job.h"
 #include "findings/parts.h"
 #include "findings/scenario_figures.h"
 #include "findings/station_curves.h"
@@ -12,7 +13,6 @@
 #include "findings/survey.h"
 #include "search/cures.h"
 #include "search/design.h"
-#include "station/commissioning.h"
 #include "station/ladder.h"
 #include "station/map.h"
 #include "station/service.h"
@@ -56,6 +56,7 @@ typedef struct qll_design_findings {
     size_t point_count;
     qll_way way;                            /* of the recommended station */
     const qll_commissioning *commissioning; /* of the same; NULL where there is none */
+    const qll_job *job;                     /* likewise */
     const qll_station_curves *curves;       /* of the same; NULL where none is drawn */
 } qll_design_findings;
 

@@ -53,8 +53,9 @@ void qll_report_schedule(qll_report *report)
 static void set_valve(qll_report *report, size_t stage, size_t branch)
 {
     qll_writer says = qll_writer_new(report->arena);
-    qll_wording_set_valve(&says, &report->wording, qll_report_branch(report, stage, branch),
-                          &report->figures->settings[stage][branch]);
+    qll_wording_set_valve(&says, &report->wording, qll_report_branch(report, stage, branch), stage,
+                          &report->figures->settings[stage][branch],
+                          &report->found->job->setting_runs[stage][branch]);
     qll_report_paragraph_of(report, &says);
 }
 

@@ -11,12 +11,14 @@
 /* Sizes at scale 1, mm. */
 #define QLL_JOINT_MM  15.0 /* from one stage's manifold to the next, with the gauge */
 #define QLL_END_MM    9.0  /* of pipe at either end */
-#define QLL_BRANCH_MM 30.0 /* least length of a branch with all its parts */
+#define QLL_BRANCH_MM 42.0 /* least length of a branch with all its parts */
+#define QLL_EXTRA_MM  7.0  /* of pipe for the hose valve or the relief valve */
 #define QLL_ROW_MM    21.0 /* least height of a row with its words */
-#define QLL_BYPASS_MM 11.0
 
 #define QLL_WORDS_MM         (8 * QLL_POINT_MM)
-#define QLL_LEGEND_MM        10.0
+#define QLL_LEGEND_ROWS      2
+#define QLL_LEGEND_ROW_MM    7.0
+#define QLL_LEGEND_MM        (3.0 + QLL_LEGEND_ROWS * QLL_LEGEND_ROW_MM)
 #define QLL_LEGEND_SYMBOL_MM 7.2 /* of a symbol and what parts it from its words */
 #define QLL_LEGEND_GAP_MM    4.0
 
@@ -31,7 +33,6 @@ typedef struct drawing {
     double branch_mm, row_mm;
     double left_mm;   /* of the pipe that comes in */
     double middle_mm; /* y of the pipes between stages */
-    double bottom_mm; /* below the last row */
 } drawing;
 
 static const qll_letters words = {.size_mm = QLL_WORDS_MM};
@@ -48,25 +49,30 @@ static size_t most_branches(const qll_station *station)
 /* The share of a row that lies above its pipe. */
 #define QLL_ROW_ABOVE 0.44
 
+/* The pipe behind the last stage is longer by what stands on it. */
+static double extra_mm(const qll_diagram *diagram)
+{
+    return QLL_EXTRA_MM * ((diagram->sizes != NULL ? 1 : 0) + (diagram->has_relief ? 1 : 0));
+}
+
 static void lay_out(drawing *made)
 {
     const qll_box *area = &made->figure->area;
     const qll_station *station = made->diagram->station;
     double stages = (double)station->stage_count;
     double rows = (double)most_branches(station);
-    double height =
-        area->height_mm - QLL_LEGEND_MM - (made->diagram->has_bypass ? QLL_BYPASS_MM : 0);
-    double needs = stages * QLL_BRANCH_MM + (stages + 1) * QLL_JOINT_MM + 2 * QLL_END_MM;
+    double height = area->height_mm - QLL_LEGEND_MM;
+    double around = (stages + 1) * QLL_JOINT_MM + 2 * QLL_END_MM + extra_mm(made->diagram);
+    double needs = stages * QLL_BRANCH_MM + around;
     made->row_mm = fmin(height / rows, QLL_ROW_MOST_MM);
     double scale = fmin(fmin(made->row_mm / QLL_ROW_MM, area->width_mm / needs), 1.15);
     made->sketch = (qll_sketch){made->figure->canvas, scale};
-    double ends = scale * ((stages + 1) * QLL_JOINT_MM + 2 * QLL_END_MM);
+    double ends = scale * around;
     made->branch_mm = fmin((area->width_mm - ends) / stages, QLL_BRANCH_MOST_MM);
     double width = stages * made->branch_mm + ends;
     made->left_mm = area->x_mm + (area->width_mm - width) / 2;
     double top = area->y_mm + (height - rows * made->row_mm) / 2;
     made->middle_mm = top + (rows / 2 - 0.5 + QLL_ROW_ABOVE) * made->row_mm;
-    made->bottom_mm = top + rows * made->row_mm;
 }
 
 static double joint_mm(const drawing *made)
@@ -126,22 +132,73 @@ static void label_branch(const drawing *made, size_t stage, size_t index, double
     (void)qll_canvas_text_fit(canvas, at, qll_writer_text(&set), width, &letters);
 }
 
+/* Where the parts of a branch stand, from its beginning, in its least length; a longer one spreads them out. */
+typedef enum branch_place {
+    PLACE_REDUCER_IN = 2,
+    PLACE_STOP_IN = 6,
+    PLACE_STRAINER = 12,
+    PLACE_REDUCER = 16,
+    PLACE_COCK = 19,
+    PLACE_UNION_IN = 22,
+    PLACE_VALVE = 27,
+    PLACE_UNION_OUT = 33,
+    PLACE_STOP_OUT = 36,
+    PLACE_REDUCER_OUT = 40
+} branch_place;
+
+/* A branch that is being drawn. */
+typedef struct branch_line {
+    const drawing *made;
+    double left_mm, y_mm;
+} branch_line;
+
+static qll_xy place(const branch_line *line, branch_place at)
+{
+    double share = (double)at / QLL_BRANCH_MM;
+    return (qll_xy){line->left_mm + share * line->made->branch_mm, line->y_mm};
+}
+
+static void draw_reducer(const branch_line *line, branch_place at, int change)
+{
+    if (change != 0) {
+        qll_symbol_reducer(&line->made->sketch, place(line, at), change > 0);
+    }
+}
+
+/* What only a station that is to be put in shows. */
+static void draw_put_in(const branch_line *line, size_t stage, size_t index)
+{
+    const qll_diagram *diagram = line->made->diagram;
+    if (diagram->sizes == NULL) {
+        return;
+    }
+    const qll_branch_sizes *sizes = &diagram->sizes[stage][index];
+    draw_reducer(line, PLACE_REDUCER_IN, sizes->in);
+    draw_reducer(line, PLACE_REDUCER, sizes->between);
+    draw_reducer(line, PLACE_REDUCER_OUT, sizes->out);
+    if (sizes->has_cock) {
+        const char *name =
+            qll_cock_name(line->made->figure->canvas->arena, diagram->station, stage, index);
+        qll_symbol_cock(&line->made->sketch, place(line, PLACE_COCK), name);
+    }
+}
+
 static void draw_branch(const drawing *made, size_t stage, size_t index)
 {
     const qll_branch *branch = &made->diagram->station->stages[stage].branches[index];
     const qll_sketch *sketch = &made->sketch;
-    double left = manifold_mm(made, stage);
-    double y = row_mm(made, stage, index);
-    double length = made->branch_mm;
-    qll_symbol_pipe(sketch, (qll_xy){left, y}, (qll_xy){left + length, y});
-    qll_symbol_isolating(sketch, (qll_xy){left + 0.11 * length, y}, false);
-    qll_symbol_strainer(sketch, (qll_xy){left + 0.28 * length, y});
-    qll_symbol_union(sketch, (qll_xy){left + 0.41 * length, y});
-    qll_symbol_reducing(sketch, (qll_xy){left + 0.55 * length, y},
+    const branch_line line = {made, manifold_mm(made, stage), row_mm(made, stage, index)};
+    double right = line.left_mm + made->branch_mm;
+    qll_symbol_pipe(sketch, (qll_xy){line.left_mm, line.y_mm}, (qll_xy){right, line.y_mm});
+    qll_symbol_isolating(sketch, place(&line, PLACE_STOP_IN));
+    qll_symbol_strainer(sketch, place(&line, PLACE_STRAINER));
+    qll_symbol_union(sketch, place(&line, PLACE_UNION_IN));
+    qll_symbol_reducing(sketch, place(&line, PLACE_VALVE),
                         branch->valve->acting == QLL_ACTING_PILOT);
-    qll_symbol_union(sketch, (qll_xy){left + 0.75 * length, y});
-    qll_symbol_isolating(sketch, (qll_xy){left + 0.89 * length, y}, false);
-    label_branch(made, stage, index, left, y);
+    qll_symbol_union(sketch, place(&line, PLACE_UNION_OUT));
+    qll_symbol_isolating(sketch, place(&line, PLACE_STOP_OUT));
+    draw_put_in(&line, stage, index);
+    label_branch(made, stage, index, line.left_mm, line.y_mm);
 }
 
 static void draw_stage(const drawing *made, size_t stage)
@@ -165,6 +222,19 @@ static void draw_stage(const drawing *made, size_t stage)
     }
 }
 
+/* The hose valve and the relief valve, on the pipe behind the last stage from @p x_mm on. */
+static void draw_behind(const drawing *made, double x_mm)
+{
+    double step_mm = QLL_EXTRA_MM * made->sketch.scale;
+    if (made->diagram->has_relief) {
+        qll_symbol_relief(&made->sketch, (qll_xy){x_mm, made->middle_mm}, "R");
+        x_mm += step_mm;
+    }
+    if (made->diagram->sizes != NULL) {
+        qll_symbol_hose_valve(&made->sketch, (qll_xy){x_mm, made->middle_mm}, "D");
+    }
+}
+
 /* The pipe before stage @p index, or behind the last, with its gauge. */
 static void draw_joint(const drawing *made, size_t index)
 {
@@ -172,17 +242,17 @@ static void draw_joint(const drawing *made, size_t index)
     double right = manifold_mm(made, index);
     double left = right - joint_mm(made);
     double end = QLL_END_MM * made->sketch.scale;
+    double extra = extra_mm(made->diagram) * made->sketch.scale;
     double from = index == 0 ? left - end : left;
-    double to = index == stages ? right + end : right;
+    double to = index == stages ? right + extra + end : right;
     qll_symbol_pipe(&made->sketch, (qll_xy){from, made->middle_mm}, (qll_xy){to, made->middle_mm});
-    qll_writer name = qll_writer_new(made->figure->canvas->arena);
-    qll_write_format(&name, "P%zu", index);
-    const char *text = qll_writer_text(&name).bytes;
-    qll_symbol_gauge(&made->sketch, (qll_xy){(left + right) / 2, made->middle_mm}, text);
+    qll_symbol_gauge(&made->sketch, (qll_xy){(left + right) / 2, made->middle_mm},
+                     qll_gauge_name(made->figure->canvas->arena, index));
     if (index == 0) {
         qll_symbol_arrow(&made->sketch, (qll_xy){from + 3.4 * made->sketch.scale, made->middle_mm});
     }
     if (index == stages) {
+        draw_behind(made, right);
         qll_symbol_arrow(&made->sketch, (qll_xy){to, made->middle_mm});
     }
 }
@@ -190,53 +260,22 @@ static void draw_joint(const drawing *made, size_t index)
 /* What comes in and goes out, in the room below the end pipes. */
 static void draw_end_words(const drawing *made)
 {
-    const qll_diagram *diagram = made->diagram;
     qll_language language = made->figure->language;
-    const char *in = diagram->inlet_says != NULL ? diagram->inlet_says
-                                                 : qll_say(language, QLL_SAYS_FIGURE_FROM_MAIN);
-    const char *out = diagram->outlet_says != NULL ? diagram->outlet_says
-                                                   : qll_say(language, QLL_SAYS_FIGURE_TO_BUILDING);
+    const char *in = qll_say(language, QLL_SAYS_FIGURE_FROM_MAIN);
+    const char *out = qll_say(language, QLL_SAYS_FIGURE_TO_BUILDING);
     double width = QLL_END_MM * made->sketch.scale + joint_mm(made) - 2;
     double y = made->middle_mm + 1.2 * made->sketch.scale;
     double height = made->row_mm * (1 - QLL_ROW_ABOVE) - 1.5 * made->sketch.scale;
     qll_letters letters = words;
     (void)qll_canvas_text_box(made->figure->canvas, (qll_box){made->left_mm, y, width, height},
                               qll_text_of(in), &letters);
-    double right = manifold_mm(made, diagram->station->stage_count) - joint_mm(made) + 2;
+    double right = manifold_mm(made, made->diagram->station->stage_count) - joint_mm(made) + 2;
     letters.anchor = QLL_ANCHOR_END;
     (void)qll_canvas_text_box(made->figure->canvas, (qll_box){right, y, width, height},
                               qll_text_of(out), &letters);
 }
 
-static void draw_bypass(const drawing *made)
-{
-    double end = QLL_END_MM * made->sketch.scale;
-    double y = made->bottom_mm + 3.2 * made->sketch.scale;
-    double left = made->left_mm + end;
-    double right = manifold_mm(made, made->diagram->station->stage_count);
-    /* The words at the ends stand clear of it. */
-    left = fmax(left, manifold_mm(made, 0) - 1.5 * made->sketch.scale);
-    right = right - joint_mm(made) + 1.5 * made->sketch.scale;
-    const qll_xy corners[] = {
-        {left, made->middle_mm}, {left, y}, {right, y}, {right, made->middle_mm}};
-    for (size_t i = 0; i + 1 < 4; i++) {
-        qll_symbol_pipe(&made->sketch, corners[i], corners[i + 1]);
-    }
-    double middle = (left + right) / 2;
-    qll_symbol_isolating(&made->sketch, (qll_xy){middle, y}, true);
-    (void)qll_canvas_text_fit(
-        made->figure->canvas,
-        (qll_xy){middle + 4 * made->sketch.scale, y + 1.1 * QLL_WORDS_MM + 0.6},
-        qll_text_of(qll_say(made->figure->language, QLL_SAYS_FIGURE_BYPASS)), right - middle,
-        &words);
-}
-
 typedef void draw_symbol(const qll_sketch *sketch, qll_xy at);
-
-static void isolating(const qll_sketch *sketch, qll_xy at)
-{
-    qll_symbol_isolating(sketch, at, false);
-}
 
 static void direct(const qll_sketch *sketch, qll_xy at)
 {
@@ -248,9 +287,62 @@ static void piloted(const qll_sketch *sketch, qll_xy at)
     qll_symbol_reducing(sketch, at, true);
 }
 
+static void reducer(const qll_sketch *sketch, qll_xy at)
+{
+    qll_symbol_reducer(sketch, at, false);
+}
+
+/* Those that stand on the pipe are drawn a little lower, so that their letter is level with the words. */
+#define QLL_LEGEND_DOWN_MM 3.2
+
+static qll_xy lower(qll_xy at)
+{
+    return (qll_xy){at.x_mm, at.y_mm + QLL_LEGEND_DOWN_MM};
+}
+
 static void gauge(const qll_sketch *sketch, qll_xy at)
 {
-    qll_symbol_gauge(sketch, at, "P");
+    qll_symbol_gauge(sketch, lower(at), "P");
+}
+
+static void cock(const qll_sketch *sketch, qll_xy at)
+{
+    qll_symbol_cock(sketch, lower(at), "T");
+}
+
+static void hose_valve(const qll_sketch *sketch, qll_xy at)
+{
+    qll_symbol_hose_valve(sketch, lower(at), "D");
+}
+
+static void relief(const qll_sketch *sketch, qll_xy at)
+{
+    qll_symbol_relief(sketch, lower(at), "R");
+}
+
+/* Whether a branch that is to be put in needs a part. */
+typedef bool needs_part(const qll_branch_sizes *sizes);
+
+static bool needs_cock(const qll_branch_sizes *sizes)
+{
+    return sizes->has_cock;
+}
+
+static bool needs_reducer(const qll_branch_sizes *sizes)
+{
+    return sizes->in != 0 || sizes->between != 0 || sizes->out != 0;
+}
+
+static bool has_in_branch(const qll_diagram *diagram, needs_part *needs)
+{
+    for (size_t s = 0; diagram->sizes != NULL && s < diagram->station->stage_count; s++) {
+        for (size_t b = 0; b < diagram->station->stages[s].branch_count; b++) {
+            if (needs(&diagram->sizes[s][b])) {
+                return true;
+            }
+        }
+    }
+    return false;
 }
 
 static bool has_acting(const qll_station *station, qll_acting acting)
@@ -265,6 +357,8 @@ static bool has_acting(const qll_station *station, qll_acting acting)
     return false;
 }
 
+static const qll_letters legend_letters = {.size_mm = 7 * QLL_POINT_MM};
+
 /* A hair more than the text, so that it stands in one line where there is room. */
 static double legend_text_mm(const drawing *made, qll_message says, const qll_letters *letters)
 {
@@ -272,46 +366,66 @@ static double legend_text_mm(const drawing *made, qll_message says, const qll_le
     return qll_text_width_mm(text, letters->size_mm, letters->weight) + 0.01;
 }
 
-/* What the symbols mean, in one line at the bottom. */
-static void draw_legend(const drawing *made)
+typedef struct legend_row {
+    draw_symbol *draw;
+    qll_message says;
+} legend_row;
+
+#define QLL_LEGEND_MOST 10
+
+/* What is on the drawing. */
+static size_t list_legend(const qll_diagram *diagram, legend_row *rows)
 {
     const struct {
-        draw_symbol *draw;
-        qll_message says;
+        legend_row row;
         bool is_there;
-    } rows[] = {
-        {isolating, QLL_SAYS_FIGURE_ISOLATING, true},
-        {qll_symbol_strainer, QLL_SAYS_FIGURE_STRAINER, true},
-        {qll_symbol_union, QLL_SAYS_FIGURE_UNION, true},
-        {direct, QLL_SAYS_FIGURE_DIRECT, has_acting(made->diagram->station, QLL_ACTING_DIRECT)},
-        {piloted, QLL_SAYS_FIGURE_PILOT, has_acting(made->diagram->station, QLL_ACTING_PILOT)},
-        {gauge, QLL_SAYS_FIGURE_GAUGE, true},
+    } all[QLL_LEGEND_MOST] = {
+        {{qll_symbol_isolating, QLL_SAYS_FIGURE_ISOLATING}, true},
+        {{qll_symbol_strainer, QLL_SAYS_FIGURE_STRAINER}, true},
+        {{qll_symbol_union, QLL_SAYS_FIGURE_UNION}, true},
+        {{direct, QLL_SAYS_FIGURE_DIRECT}, has_acting(diagram->station, QLL_ACTING_DIRECT)},
+        {{piloted, QLL_SAYS_FIGURE_PILOT}, has_acting(diagram->station, QLL_ACTING_PILOT)},
+        {{gauge, QLL_SAYS_FIGURE_GAUGE}, true},
+        {{cock, QLL_SAYS_FIGURE_COCK}, has_in_branch(diagram, needs_cock)},
+        {{reducer, QLL_SAYS_FIGURE_REDUCER}, has_in_branch(diagram, needs_reducer)},
+        {{hose_valve, QLL_SAYS_FIGURE_HOSE_VALVE}, diagram->sizes != NULL},
+        {{relief, QLL_SAYS_FIGURE_RELIEF}, diagram->has_relief},
     };
 
-    const qll_box *area = &made->figure->area;
-    const size_t count = QLL_COUNT(rows);
-    const qll_letters letters = {.size_mm = 7 * QLL_POINT_MM};
-    double most_mm = area->width_mm;
-    double room_mm = area->width_mm;
-    for (size_t i = 0; i < count; i++) {
-        room_mm -= rows[i].is_there ? QLL_LEGEND_SYMBOL_MM + QLL_LEGEND_GAP_MM : 0;
+    size_t count = 0;
+    for (size_t i = 0; i < QLL_LEGEND_MOST; i++) {
+        if (all[i].is_there) {
+            rows[count] = all[i].row;
+            count += 1;
+        }
     }
-    /* Only the longest words break, so far that all have room. */
+    return count;
+}
+
+/* The most that words may take so that all of a line have room: only the longest break. */
+static double legend_words_mm(const drawing *made, const legend_row *rows, size_t count)
+{
+    const qll_letters letters = legend_letters;
+    double most_mm = made->figure->area.width_mm;
+    double room_mm = most_mm - (double)count * (QLL_LEGEND_SYMBOL_MM + QLL_LEGEND_GAP_MM);
     for (double taken_mm = INFINITY; taken_mm > room_mm && most_mm > 5;) {
         taken_mm = 0;
         most_mm *= 0.97;
         for (size_t i = 0; i < count; i++) {
-            double own_mm = legend_text_mm(made, rows[i].says, &letters);
-            taken_mm += rows[i].is_there ? fmin(own_mm, most_mm) : 0;
+            taken_mm += fmin(legend_text_mm(made, rows[i].says, &letters), most_mm);
         }
     }
+    return most_mm;
+}
+
+/* One line of it. */
+static void draw_legend_line(const drawing *made, const legend_row *rows, size_t count, double y)
+{
+    const qll_letters letters = legend_letters;
     const qll_sketch sketch = {made->figure->canvas, 0.75};
-    double y = area->y_mm + area->height_mm - 3.4;
-    double x = area->x_mm;
+    double most_mm = legend_words_mm(made, rows, count);
+    double x = made->figure->area.x_mm;
     for (size_t i = 0; i < count; i++) {
-        if (!rows[i].is_there) {
-            continue;
-        }
         qll_text text = qll_text_of(qll_say(made->figure->language, rows[i].says));
         double width = fmin(legend_text_mm(made, rows[i].says, &letters), most_mm);
         bool is_line = qll_text_line_count(text, width, letters.size_mm, letters.weight) < 2;
@@ -324,6 +438,17 @@ static void draw_legend(const drawing *made)
     }
 }
 
+/* What the symbols mean, in lines at the bottom. */
+static void draw_legend(const drawing *made)
+{
+    legend_row rows[QLL_LEGEND_MOST];
+    size_t count = list_legend(made->diagram, rows);
+    size_t first = (count + 1) / QLL_LEGEND_ROWS;
+    double y = made->figure->area.y_mm + made->figure->area.height_mm - 3.4;
+    draw_legend_line(made, rows, first, y - QLL_LEGEND_ROW_MM);
+    draw_legend_line(made, rows + first, count - first, y);
+}
+
 void qll_diagram_draw(const qll_figure *figure, const qll_diagram *diagram)
 {
     drawing made = {.figure = figure, .diagram = diagram};
@@ -334,9 +459,6 @@ void qll_diagram_draw(const qll_figure *figure, const qll_diagram *diagram)
     lay_out(&made);
     for (size_t i = 0; i <= diagram->station->stage_count; i++) {
         draw_joint(&made, i);
-    }
-    if (diagram->has_bypass) {
-        draw_bypass(&made);
     }
     for (size_t s = 0; s < diagram->station->stage_count; s++) {
         draw_stage(&made, s);

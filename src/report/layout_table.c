@@ -7,18 +7,18 @@
 
 #define QLL_PAD_X_MM     1.3
 #define QLL_PAD_Y_MM     0.8
-#define QLL_BOX_MM       7.4 /* high enough to write in by hand */
-#define QLL_BOX_WIDE     17.0
+#define QLL_BOX_EDGE_MM  0.5 /* of paper round a box */
 /* A single word or cell asks for no more than this; beyond it wraps. */
 #define QLL_WORD_MOST_MM 48.0
 #define QLL_CELL_MOST_MM 300.0
 /* A cell this short, such as "63.7 psi", is not broken at its blanks. */
 #define QLL_SHORT_CELL   14
 /* A table is kept whole unless it takes more than this share of a page, or would leave a hole of more than
- * that share on the page before. A form is kept whole even so, unless it takes nearly all of one. */
+ * that share on the page before. A form is kept whole even so, unless it takes more of a page than its share:
+ * then its heads are repeated, and its rows are whole. */
 #define QLL_WHOLE_SHARE  0.4
 #define QLL_HOLE_SHARE   0.2
-#define QLL_FORM_SHARE   0.9
+#define QLL_FORM_SHARE   0.5
 /* A row is kept whole unless it has more lines than this. */
 #define QLL_WHOLE_LINES  24
 
@@ -54,7 +54,7 @@ static column_wish measure_column(const qll_table_block *table, size_t column, d
     for (size_t row = 0; row < table->row_count; row++) {
         const qll_cell *cell = &table->cells[row * table->column_count + column];
         qll_weight weight = weight_of(cell, row == 0);
-        double box_mm = cell->is_box ? QLL_BOX_WIDE : 0.0;
+        double box_mm = cell->is_box ? cell->box_mm + 2 * QLL_BOX_EDGE_MM - 2 * QLL_PAD_X_MM : 0.0;
         double word = fmin(widest_word_mm(cell->text, size_mm, weight), QLL_WORD_MOST_MM);
         double whole =
             fmin(qll_text_width_mm(qll_text_of(cell->text), size_mm, weight), QLL_CELL_MOST_MM);
@@ -178,7 +178,7 @@ static bool has_box(const table_grid *grid, size_t row)
 static double row_height_mm(const table_grid *grid, size_t row, size_t lines)
 {
     double height = (double)lines * qll_page_line_mm(grid->size_mm) + 2 * QLL_PAD_Y_MM;
-    return has_box(grid, row) ? fmax(height, QLL_BOX_MM + 1.0) : height;
+    return has_box(grid, row) ? fmax(height, QLL_BOX_HIGH_MM + 2 * QLL_BOX_EDGE_MM) : height;
 }
 
 /* What lies under the letters of a cell. */
@@ -190,8 +190,9 @@ static void draw_ground(qll_page *page, const qll_cell *cell, qll_box box, bool 
     }
     qll_paint paint = {.fill = QLL_GREY(0.09), .is_filled = true};
     if (cell->is_box) {
-        paint = (qll_paint){.pen = {.width_mm = 0.45, .colour = QLL_BLACK}};
-        box = (qll_box){box.x_mm + 0.7, box.y_mm + 0.7, box.width_mm - 1.4, box.height_mm - 1.4};
+        paint = (qll_paint){.pen = {.width_mm = 0.3, .colour = QLL_BLACK}};
+        box = (qll_box){box.x_mm + QLL_BOX_EDGE_MM, box.y_mm + QLL_BOX_EDGE_MM,
+                        box.width_mm - 2 * QLL_BOX_EDGE_MM, box.height_mm - 2 * QLL_BOX_EDGE_MM};
     } else if (!is_head) {
         paint.fill = qll_tone_ink(cell->tone).paper;
         box.y_mm += 0.15; /* clear of the rule above */
@@ -254,6 +255,9 @@ static void draw_row(qll_page *page, const table_grid *grid, size_t row, size_t 
     qll_page_end(page);
     page->y_mm += height_mm;
     page->is_fresh = false;
+    if (row > 0 && has_box(grid, row)) {
+        return; /* its boxes are its rule */
+    }
     qll_page_begin(page, QLL_MARK_DECORATION, 0, NULL);
     const qll_pen pen = {.width_mm = row == 0 ? 0.35 : 0.15, .colour = QLL_GREY(0.55)};
     qll_canvas_line(page->canvas, (qll_xy){page->left_mm, page->y_mm}, (qll_xy){x_mm, page->y_mm},
@@ -324,9 +328,14 @@ static double rows_height_mm(const table_grid *grid, size_t count)
     return height_mm;
 }
 
+static bool has_caption(const qll_table_block *table)
+{
+    return table->caption[0] != '\0' && !table->names_itself;
+}
+
 static double caption_mm(const qll_table_block *table)
 {
-    return table->caption[0] == '\0' ? 0 : qll_page_line_mm(QLL_SMALL_MM) + 1.0;
+    return !has_caption(table) ? 0 : qll_page_line_mm(QLL_SMALL_MM) + 1.0;
 }
 
 double qll_page_form_mm(const qll_page *page, const qll_table_block *table)
@@ -371,7 +380,7 @@ void qll_page_table(qll_page *page, const qll_table_block *table)
         return;
     }
     qll_page_need(page, qll_page_table_start_mm(page, table));
-    if (table->caption[0] != '\0') {
+    if (has_caption(table)) {
         const qll_letters letters = qll_page_letters(QLL_SMALL_MM, QLL_WEIGHT_BOLD);
         qll_page_begin(page, QLL_MARK_PARAGRAPH, 0, NULL);
         (void)qll_canvas_text_fit(
@@ -388,6 +397,11 @@ void qll_page_table(qll_page *page, const qll_table_block *table)
             next_page(page, &made);
         }
         write_row(page, &made, row);
+    }
+    size_t last = table->row_count - 1;
+    while (table->fills_page
+           && page->y_mm + row_height_mm(&made, last, row_lines(&made, last)) <= page->bottom_mm) {
+        write_row(page, &made, last);
     }
     qll_page_end(page);
     page->y_mm += 1.0;

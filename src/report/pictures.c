@@ -176,7 +176,11 @@ static void draw(const picturing *of, qll_picture picture, const qll_figure *fig
     const qll_way *way = &of->found->way;
     const qll_station *station = of->chosen == NULL ? NULL : &of->chosen->station;
     const qll_pictured pictured = {&of->wording, station, of->found->curves};
-    const qll_diagram diagram = {.station = station};
+    const qll_job *job = of->found->job;
+    const qll_diagram diagram = {.station = station,
+                                 .sizes = job == NULL ? NULL : job->sizes,
+                                 .has_relief =
+                                     job != NULL && isfinite(job->installing.relief_pa_gauge)};
     switch (picture.kind) {
     case QLL_PICTURE_SCHEMATIC: qll_diagram_draw(figure, &diagram); break;
     case QLL_PICTURE_DAY: qll_figure_day_of(figure, of->demand); break;

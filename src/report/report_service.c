@@ -1,215 +1,428 @@
-/* The sheets to fill in: commissioning and service. Limits of the tests are our assumption unless the
- * sheet names a source. */
+/* The sheets to fill in: commissioning and service. Every line says what to open, what to read, by the letters of the
+ * drawing, and what it should be. Limits of the tests are our assumption unless the sheet names a source. */
 #include "base/count.h"
 #include "report/report_parts.h"
 
 #include <math.h>
 
-/* ---- commissioning ---- */
+/* ---- what every form has ---- */
 
-static void write_done_by(qll_report *report)
+static void reading_box(qll_report *report)
 {
-    static const qll_message heads[] = {QLL_MESSAGE_COUNT, QLL_SAYS_HEAD_DATE, QLL_SAYS_HEAD_NAME,
-                                        QLL_SAYS_HEAD_LICENCE, QLL_SAYS_HEAD_GAUGES};
-    qll_report_heads(report, heads, 5);
-    qll_report_cell(report, QLL_SAYS_SIGN);
-    for (int i = 0; i < 4; i++) {
-        qll_sheet_cell_box(report->sheet, "");
+    qll_sheet_cell_box(report->sheet, qll_units_name(QLL_KIND_PRESSURE, report->wording.units),
+                       QLL_BOX_READING_MM);
+}
+
+static void empty_box(qll_report *report, double least_mm)
+{
+    qll_sheet_cell_box(report->sheet, "", least_mm);
+}
+
+/* A table whose heads say what it is: its caption is for those who do not see them. */
+static void self_named_table(qll_report *report, qll_message caption, const char *align,
+                             bool has_row_heads)
+{
+    qll_report_table(report, caption, align, has_row_heads);
+    qll_table_block *made = qll_sheet_last_table(report->sheet);
+    if (made != NULL) {
+        made->names_itself = true;
     }
-    qll_report_table(report, QLL_SAYS_DONE_BY, "lllll", true);
 }
 
-static void measured_box(qll_report *report, qll_kind kind)
+static const char *gauge_of(const qll_report *report, size_t joint)
 {
-    qll_sheet_cell_box(report->sheet, qll_units_name(kind, report->wording.units));
+    return qll_gauge_name(report->arena, joint);
 }
 
-static const char *bound_text(qll_report *report, qll_message says, double pa)
+/* The gauge behind the whole station. */
+static const char *outlet_gauge(const qll_report *report)
 {
-    const qll_filling value = {"value", qll_report_quantity(report, pa, QLL_KIND_PRESSURE)};
-    return qll_report_fill(report, says, &value, 1);
+    return gauge_of(report, report->chosen->station.stage_count);
 }
 
-static void set_row(qll_report *report, const qll_commissioning *tests, size_t stage, size_t branch)
+static const char *pressure_of(const qll_report *report, double pa_gauge)
 {
-    const qll_setting *setting = &report->figures->settings[stage][branch];
-    const qll_kind kind = QLL_KIND_PRESSURE;
-    double reading = setting->reading_pa_gauge;
-    double tolerance = tests->set_tolerance_pa;
-    qll_sheet_cell(report->sheet, qll_report_branch(report, stage, branch));
-    qll_sheet_cell(report->sheet, qll_report_reading(report, setting->flow_m3s, QLL_KIND_FLOW));
-    qll_sheet_cell(report->sheet, qll_report_reading(report, setting->inlet_pa_gauge, kind));
-    qll_sheet_cell(report->sheet, qll_report_reading(report, reading, kind));
-    qll_sheet_cell(report->sheet,
-                   qll_report_reading_range(report, reading - tolerance, reading + tolerance));
-    measured_box(report, kind);
-    qll_sheet_cell(report->sheet, qll_report_reading(report, setting->lockup_pa_gauge, kind));
-    measured_box(report, kind);
+    return qll_report_reading(report, pa_gauge, QLL_KIND_PRESSURE);
 }
 
-static void write_set_test(qll_report *report, const qll_commissioning *tests)
+static const char *difference_of(const qll_report *report, double pa)
 {
-    static const qll_message heads[] = {QLL_MESSAGE_COUNT,        QLL_SAYS_HEAD_RUN,
-                                        QLL_SAYS_HEAD_WITH_INLET, QLL_SAYS_HEAD_EXPECTED,
-                                        QLL_SAYS_HEAD_ACCEPTABLE, QLL_SAYS_HEAD_MEASURED,
-                                        QLL_SAYS_HEAD_LOCKUP,     QLL_SAYS_HEAD_MEASURED};
-    const qll_station *station = &report->chosen->station;
+    return qll_report_reading(report, pa, QLL_KIND_PRESSURE_DIFFERENCE);
+}
+
+/* What is added to a reading for another pressure at @p gauge; NULL where nothing is. */
+static const char *correction_of(const qll_report *report, const char *gauge, double pa_per_10psi)
+{
+    qll_writer scratch = qll_writer_new(report->arena);
+    return qll_wording_correction(&scratch, &report->wording, gauge, pa_per_10psi);
+}
+
+static const char *how_to_run(const qll_report *report, const qll_flow_run *run)
+{
+    qll_flow_run plain =
+        *run; /* with the hose valve at hand; the cover says which faucet is like it */
+    plain.has_lavatory = false;
+    plain.has_shower = false;
+    qll_writer how = qll_writer_new(report->arena);
+    qll_wording_make_flow(&how, &report->wording, &plain);
+    return qll_writer_text(&how).bytes;
+}
+
+/* ---- lines of the first test ---- */
+
+typedef struct test_sheet {
+    qll_report *report;
+    size_t line;
+} test_sheet;
+
+static void write_line_heads(qll_report *report)
+{
+    static const qll_message heads[] = {
+        QLL_SAYS_HEAD_LINE,      QLL_SAYS_HEAD_DO,    QLL_SAYS_HEAD_SHOULD,
+        QLL_SAYS_HEAD_INLET_NOW, QLL_SAYS_HEAD_FOUND, QLL_SAYS_HEAD_LEFT,
+        QLL_SAYS_HEAD_PASS,      QLL_SAYS_HEAD_FAIL,  QLL_SAYS_HEAD_REMARKS};
     qll_report_heads(report, heads, QLL_COUNT(heads));
-    for (size_t s = 0; s < station->stage_count; s++) {
-        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
-            set_row(report, tests, s, b);
+}
+
+static void write_line(test_sheet *sheet, const char *what, const char *should)
+{
+    qll_report *report = sheet->report;
+    sheet->line += 1;
+    qll_sheet_cell(report->sheet, qll_report_count(report, sheet->line));
+    qll_sheet_cell(report->sheet, what);
+    qll_sheet_cell(report->sheet, should);
+    for (int box = 0; box < 3; box++) {
+        reading_box(report);
+    }
+    empty_box(report, QLL_BOX_TICK_MM);
+    empty_box(report, QLL_BOX_TICK_MM);
+    empty_box(report, QLL_BOX_REMARK_MM);
+}
+
+/* ---- each valve alone ---- */
+
+/* "B", "B, C": the other valves of the stage; NULL if there is none. */
+static const char *others_of(const qll_report *report, size_t stage, size_t branch)
+{
+    qll_writer names = qll_writer_new(report->arena);
+    for (size_t b = 0; b < report->chosen->station.stages[stage].branch_count; b++) {
+        if (b != branch) {
+            qll_write(&names, names.size == 0 ? "" : ", ");
+            qll_valve_name_write(&names, &report->chosen->station, stage, b);
         }
     }
-    qll_report_table(report, QLL_SAYS_TEST_SET, "lrrrllrl", true);
-    const qll_filling tolerance = {"tolerance", qll_report_quantity(report, tests->set_tolerance_pa,
-                                                                    QLL_KIND_PRESSURE_DIFFERENCE)};
-    qll_report_paragraph(report, QLL_SAYS_SET_RANGE_FROM, &tolerance, 1);
+    return names.size == 0 ? NULL : qll_writer_text(&names).bytes;
 }
 
-static void falloff_row(qll_report *report, const qll_falloff_test *test)
+static void write_set_lines(test_sheet *sheet, size_t stage, size_t branch)
 {
-    const qll_kind kind = QLL_KIND_PRESSURE;
-    double least = test->least_pa_gauge;
-    qll_sheet_cell(report->sheet, qll_report_quantity(report, test->flow_m3s, QLL_KIND_FLOW));
-    qll_sheet_cell(report->sheet, qll_report_quantity(report, test->inlet_pa_gauge, kind));
-    qll_sheet_cell(report->sheet, qll_report_quantity(report, test->outlet_pa_gauge, kind));
-    qll_sheet_cell(report->sheet,
-                   isfinite(least) ? bound_text(report, QLL_SAYS_AT_LEAST, least) : "-");
-    measured_box(report, kind);
-    measured_box(report, kind);
-}
-
-static void write_falloff_test(qll_report *report, const qll_commissioning *tests)
-{
-    static const qll_message heads[] = {QLL_SAYS_HEAD_RUN,       QLL_SAYS_HEAD_WITH_INLET,
-                                        QLL_SAYS_HEAD_EXPECTED,  QLL_SAYS_HEAD_ACCEPTABLE,
-                                        QLL_SAYS_HEAD_INLET_NOW, QLL_SAYS_HEAD_MEASURED};
-    qll_report_heads(report, heads, 6);
-    for (size_t i = 0; i < QLL_FALLOFF_TESTS; i++) {
-        falloff_row(report, &tests->falloff[i]);
+    qll_report *report = sheet->report;
+    const qll_setting *setting = &report->figures->settings[stage][branch];
+    const char *inlet = gauge_of(report, stage);
+    const char *outlet = gauge_of(report, stage + 1);
+    double tolerance = report->found->commissioning->set_tolerance_pa;
+    const qll_filling names[] = {{"valve", qll_report_branch(report, stage, branch)},
+                                 {"others", others_of(report, stage, branch)}};
+    const qll_filling what[] = {
+        {"alone",
+         names[1].text == NULL ? NULL : qll_report_fill(report, QLL_SAYS_DO_ALONE, names, 2)},
+        {"run", how_to_run(report, &report->found->job->setting_runs[stage][branch])},
+        {"valve", names[0].text},
+        {"inlet", inlet},
+        {"outlet", outlet}};
+    const qll_filling should[] = {
+        {"outlet", outlet},
+        {"low",
+         qll_report_bare_reading(report, setting->reading_pa_gauge - tolerance, QLL_KIND_PRESSURE)},
+        {"high", pressure_of(report, setting->reading_pa_gauge + tolerance)},
+        {"gauge", inlet},
+        {"inlet", pressure_of(report, setting->inlet_pa_gauge)},
+        {"note", correction_of(report, inlet, setting->correction_pa_per_10psi)}};
+    const qll_filling lockup[] = {{"outlet", outlet},
+                                  {"pressure", pressure_of(report, setting->lockup_pa_gauge)}};
+    if (isfinite(setting->reading_pa_gauge)) {
+        write_line(sheet, qll_report_fill(report, QLL_SAYS_DO_SET, what, QLL_COUNT(what)),
+                   qll_report_fill(report, QLL_SAYS_SHOULD_SET, should, QLL_COUNT(should)));
     }
-    qll_report_table(report, QLL_SAYS_TEST_FALLOFF, "rrrlll", false);
-    qll_report_paragraph(report, QLL_SAYS_FALLOFF_RANGE_FROM, NULL, 0);
+    write_line(sheet, qll_report_fill(report, QLL_SAYS_DO_LOCKUP, what, QLL_COUNT(what)),
+               qll_report_fill(report, QLL_SAYS_SHOULD_LOCKUP, lockup, 2));
 }
 
-static void write_creep_steps(qll_report *report, const qll_commissioning *tests)
+/* ---- all valves in service ---- */
+
+/* How far two gauges differ that should show the same: a strainer's loss is read between them later on. */
+static void write_cock_line(test_sheet *sheet, size_t stage, size_t branch)
 {
-    const qll_filling flows[] = {
-        {"low", qll_report_quantity(report, tests->creep_draw_low_m3s, QLL_KIND_FLOW)},
-        {"high", qll_report_quantity(report, tests->creep_draw_high_m3s, QLL_KIND_FLOW)}};
+    qll_report *report = sheet->report;
+    const qll_filling names[] = {
+        {"gauge", gauge_of(report, stage)},
+        {"cock", qll_cock_name(report->arena, &report->chosen->station, stage, branch)}};
+    if (report->found->job->sizes[stage][branch].has_cock) {
+        write_line(sheet, qll_report_fill(report, QLL_SAYS_DO_COCK, names, 2),
+                   qll_report_fill(report, QLL_SAYS_SHOULD_COCK, names, 2));
+    }
+}
+
+static void write_falloff_line(test_sheet *sheet, size_t index)
+{
+    qll_report *report = sheet->report;
+    const qll_falloff_test *test = &report->found->commissioning->falloff[index];
+    const char *inlet = gauge_of(report, 0);
+    const qll_filling what[] = {
+        {"run", how_to_run(report, &report->found->job->falloff_runs[index])},
+        {"inlet", inlet},
+        {"outlet", outlet_gauge(report)}};
+    const qll_filling should[] = {
+        {"outlet", outlet_gauge(report)},
+        {"pressure", pressure_of(report, test->outlet_pa_gauge)},
+        {"least", pressure_of(report, test->least_pa_gauge)},
+        {"gauge", inlet},
+        {"inlet", pressure_of(report, test->inlet_pa_gauge)},
+        {"note", correction_of(report, inlet, test->correction_pa_per_10psi)}};
+    if (isfinite(test->outlet_pa_gauge)) {
+        write_line(sheet, qll_report_fill(report, QLL_SAYS_DO_FALLOFF, what, QLL_COUNT(what)),
+                   qll_report_fill(report, QLL_SAYS_SHOULD_FALLOFF, should, QLL_COUNT(should)));
+    }
+}
+
+typedef void branch_lines(test_sheet *sheet, size_t stage, size_t branch);
+
+static void each_branch(test_sheet *sheet, branch_lines *lines)
+{
+    const qll_station *station = &sheet->report->chosen->station;
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            lines(sheet, s, b);
+        }
+    }
+}
+
+static void write_settings_test(qll_report *report)
+{
+    test_sheet sheet = {report, 0};
+    write_line_heads(report);
+    each_branch(&sheet, write_set_lines);
+    each_branch(&sheet, write_cock_line);
+    for (size_t i = 0; i < QLL_FALLOFF_TESTS; i++) {
+        write_falloff_line(&sheet, i);
+    }
+    qll_report_table(report, QLL_SAYS_TEST_SET, "lllllllll", true);
+}
+
+/* ---- creep ---- */
+
+static void write_creep_steps(qll_report *report)
+{
+    static const qll_message steps[] = {QLL_SAYS_CREEP_STEP_SAFE, QLL_SAYS_CREEP_STEP_SHUT,
+                                        QLL_SAYS_CREEP_STEP_DRAW, QLL_SAYS_CREEP_STEP_SEAT,
+                                        QLL_SAYS_CREEP_STEP_BACK};
+    const qll_commissioning *tests = report->found->commissioning;
+    const qll_filling fillings[] = {
+        {"low", qll_report_reading(report, tests->creep_draw_low_m3s, QLL_KIND_FLOW)},
+        {"high", qll_report_reading(report, tests->creep_draw_high_m3s, QLL_KIND_FLOW)},
+        {"inlet", gauge_of(report, 0)},
+        {"outlet", outlet_gauge(report)},
+        {"tight", difference_of(report, tests->creep_tight_pa)},
+        {"leaks", difference_of(report, tests->creep_leaks_pa)}};
     qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, qll_report_says(report, QLL_SAYS_TEST_CREEP));
-    qll_sheet_item(report->sheet, qll_report_says(report, QLL_SAYS_CREEP_STEP_SAFE));
-    qll_sheet_item(report->sheet, qll_report_says(report, QLL_SAYS_CREEP_STEP_SHUT));
-    qll_sheet_item(report->sheet, qll_report_fill(report, QLL_SAYS_CREEP_STEP_DRAW, flows, 2));
-    qll_sheet_item(report->sheet, qll_report_says(report, QLL_SAYS_CREEP_STEP_READ));
-    qll_sheet_item(report->sheet, qll_report_says(report, QLL_SAYS_CREEP_STEP_SEAT));
-    qll_sheet_item(report->sheet, qll_report_says(report, QLL_SAYS_CREEP_STEP_BACK));
+    for (size_t i = 0; i < QLL_COUNT(steps); i++) {
+        qll_sheet_item(report->sheet,
+                       qll_report_fill(report, steps[i], fillings, QLL_COUNT(fillings)));
+    }
     qll_sheet_list(report->sheet, QLL_BLOCK_STEPS);
 }
 
+/* Readings of both gauges; of the outlet's there is a verdict. */
 static void write_creep_readings(qll_report *report)
 {
     static const char *const minutes[] = {"1", "2", "5", "10", "15", "30"};
+    static const qll_message verdicts[] = {QLL_SAYS_HEAD_PASS, QLL_SAYS_HEAD_FAIL,
+                                           QLL_SAYS_HEAD_REMARKS};
+    const char *const gauges[] = {gauge_of(report, 0), outlet_gauge(report)};
     qll_report_cell(report, QLL_SAYS_HEAD_MINUTES);
     qll_report_cell(report, QLL_SAYS_MINUTE_QUARTER);
     for (size_t i = 0; i < QLL_COUNT(minutes); i++) {
         qll_sheet_cell(report->sheet, minutes[i]);
     }
-    static const qll_message rows[] = {QLL_SAYS_HEAD_INLET, QLL_SAYS_HEAD_OUTLET};
-    for (size_t r = 0; r < 2; r++) {
-        qll_report_cell(report, rows[r]);
+    qll_report_heads(report, verdicts, QLL_COUNT(verdicts));
+    for (size_t r = 0; r < QLL_COUNT(gauges); r++) {
+        qll_sheet_cell(report->sheet, gauges[r]);
         for (size_t i = 0; i < 1 + QLL_COUNT(minutes); i++) {
-            measured_box(report, QLL_KIND_PRESSURE);
+            reading_box(report);
         }
+        if (r == 0) {
+            qll_sheet_cell(report->sheet, "");
+            qll_sheet_cell(report->sheet, "");
+        } else {
+            empty_box(report, QLL_BOX_TICK_MM);
+            empty_box(report, QLL_BOX_TICK_MM);
+        }
+        empty_box(report, QLL_BOX_REMARK_MM);
     }
-    qll_report_table(report, QLL_SAYS_CREEP_READINGS, "llllllll", true);
+    self_named_table(report, QLL_SAYS_CREEP_READINGS, "lllllllllll", true);
 }
 
-static void write_creep_limits(qll_report *report, const qll_commissioning *tests)
+/* ---- before and after ---- */
+
+static void write_before(qll_report *report)
 {
-    const qll_kind kind = QLL_KIND_PRESSURE_DIFFERENCE;
-    const qll_filling limits[] = {
-        {"low", qll_report_quantity(report, tests->creep_tight_pa, kind)},
-        {"high", qll_report_quantity(report, tests->creep_leaks_pa, kind)}};
-    qll_report_paragraph(report, QLL_SAYS_CREEP_LIMITS, limits, 2);
+    const qll_filling gauge = {"gauge", gauge_of(report, 0)};
+    qll_report_cell(report, QLL_SAYS_GAUGES_USED);
+    qll_sheet_cell(report->sheet, qll_report_fill(report, QLL_SAYS_AT_REST, &gauge, 1));
+    empty_box(report, 3 * QLL_BOX_NAME_MM);
+    qll_sheet_cell_box(report->sheet, qll_units_name(QLL_KIND_PRESSURE, report->wording.units),
+                       QLL_BOX_NAME_MM);
+    self_named_table(report, QLL_SAYS_BEFORE_START, "ll", false);
+}
+
+static void write_signed(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_DONE_BY, QLL_SAYS_HEAD_LICENSE, QLL_SAYS_HEAD_DATE,
+                                        QLL_SAYS_HEAD_SIGNATURE};
+    qll_report_heads(report, heads, QLL_COUNT(heads));
+    for (size_t c = 0; c < QLL_COUNT(heads); c++) {
+        empty_box(report, QLL_BOX_NAME_MM);
+    }
+    self_named_table(report, QLL_SAYS_SIGNED, "llll", false);
+}
+
+/* What the meter does not show of the flows that valves are set with. */
+static const char *meter_note(const qll_report *report)
+{
+    const qll_station *station = &report->chosen->station;
+    double least_m3s = INFINITY;
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            least_m3s = fmin(least_m3s, report->figures->settings[s][b].flow_m3s);
+        }
+    }
+    qll_writer scratch = qll_writer_new(report->arena);
+    return qll_wording_meter_note(&scratch, &report->wording, least_m3s);
 }
 
 void qll_report_commissioning(qll_report *report)
 {
-    const qll_commissioning *tests = report->found->commissioning;
-    qll_report_paragraph(report, QLL_SAYS_COMMISSION_FIRST, NULL, 0);
-    write_done_by(report);
-    write_set_test(report, tests);
-    write_falloff_test(report, tests);
-    write_creep_steps(report, tests);
-    write_creep_limits(report, tests);
+    const qll_filling note = {"note", meter_note(report)};
+    qll_report_paragraph(report, QLL_SAYS_COMMISSION_FIRST, &note, 1);
+    write_before(report);
+    write_settings_test(report);
+    qll_report_paragraph(report, QLL_SAYS_LIMITS_ARE, NULL, 0);
+    write_creep_steps(report);
     write_creep_readings(report);
+    write_signed(report);
 }
 
 /* ---- service ---- */
 
-static void task_row(qll_report *report, const char *task, qll_message every, const char *act_when)
+/* Tasks go by letters, from "a". */
+typedef struct task_list {
+    qll_report *report;
+    size_t count;
+} task_list;
+
+#define QLL_LETTERS 26
+
+static void task_row(task_list *list, const char *task, qll_message every, const char *act_when)
 {
+    qll_report *report = list->report;
+    qll_writer letter = qll_writer_new(report->arena);
+    qll_write_format(&letter, "%c", (char)('a' + list->count % QLL_LETTERS));
+    if (list->count >= QLL_LETTERS) {
+        qll_write_format(&letter, "%zu", list->count / QLL_LETTERS);
+    }
+    list->count += 1;
+    qll_sheet_cell(report->sheet, qll_writer_text(&letter).bytes);
     qll_sheet_cell(report->sheet, task);
     qll_report_cell(report, every);
     qll_sheet_cell(report->sheet, act_when);
-    qll_sheet_cell_box(report->sheet, "");
 }
 
-static void write_strainer_tasks(qll_report *report)
+static void strainer_row(task_list *list, size_t stage, size_t branch)
 {
-    const qll_station *station = &report->chosen->station;
-    for (size_t s = 0; s < station->stage_count; s++) {
-        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
-            const qll_strainer *strainer = &report->chosen->assessment.strainers[s][b];
-            bool is_known = isfinite(strainer->clean_me_pa);
-            const qll_filling fillings[] = {
-                {"valve", qll_report_branch(report, s, b)},
-                {"flow", qll_report_quantity(report, strainer->at_flow_m3s, QLL_KIND_FLOW)},
-                {"dirty",
-                 qll_report_quantity(report, strainer->clean_me_pa, QLL_KIND_PRESSURE_DIFFERENCE)},
-            };
-            task_row(report,
-                     qll_report_fill(report,
-                                     is_known ? QLL_SAYS_SERVICE_STRAINER
-                                              : QLL_SAYS_SERVICE_STRAINER_PLAIN,
-                                     fillings, 3),
-                     QLL_SAYS_EVERY_6_MONTHS,
-                     is_known ? qll_report_fill(report, QLL_SAYS_SERVICE_STRAINER_WHEN, fillings, 3)
-                              : qll_report_says(report, QLL_SAYS_SERVICE_NEVER));
-        }
-    }
+    qll_report *report = list->report;
+    const qll_strainer *strainer = &report->chosen->assessment.strainers[stage][branch];
+    bool is_read = isfinite(strainer->clean_me_pa) && !strainer->in_body;
+    const qll_filling fillings[] = {
+        {"valve", qll_report_branch(report, stage, branch)},
+        {"gauge", gauge_of(report, stage)},
+        {"cock", qll_cock_name(report->arena, &report->chosen->station, stage, branch)},
+        {"dirty", difference_of(report, strainer->clean_me_pa)},
+    };
+    task_row(list,
+             qll_report_fill(report, is_read ? QLL_SAYS_SERVICE_STRAINER : QLL_SAYS_SERVICE_SCREEN,
+                             fillings, QLL_COUNT(fillings)),
+             QLL_SAYS_EVERY_6_MONTHS,
+             qll_report_fill(
+                 report, is_read ? QLL_SAYS_SERVICE_STRAINER_WHEN : QLL_SAYS_SERVICE_SCREEN_WHEN,
+                 fillings, QLL_COUNT(fillings)));
+}
+
+static void plain_task(task_list *list, qll_message task, qll_message every, qll_message act_when)
+{
+    task_row(list, qll_report_says(list->report, task), every,
+             qll_report_says(list->report, act_when));
 }
 
 static void write_tasks(qll_report *report)
 {
-    static const qll_message heads[] = {QLL_SAYS_HEAD_TASK, QLL_SAYS_HEAD_EVERY,
-                                        QLL_SAYS_HEAD_ACT_WHEN, QLL_SAYS_HEAD_DONE};
-    const qll_filling lockup = {
-        "limit",
-        qll_report_quantity(report, report->chosen->assessment.lockup_pa_gauge, QLL_KIND_PRESSURE)};
-    const qll_filling creep = {
-        "limit", qll_report_quantity(report, report->found->commissioning->creep_tight_pa,
-                                     QLL_KIND_PRESSURE_DIFFERENCE)};
+    static const qll_message heads[] = {QLL_MESSAGE_COUNT, QLL_SAYS_HEAD_TASK, QLL_SAYS_HEAD_EVERY,
+                                        QLL_SAYS_HEAD_ACT_WHEN};
+    const qll_station *station = &report->chosen->station;
+    const qll_assessment *found = &report->chosen->assessment;
+    const qll_filling rest[] = {{"outlet", outlet_gauge(report)},
+                                {"limit", pressure_of(report, found->lockup_pa_gauge)}};
+    const qll_filling creep[] = {
+        {"outlet", outlet_gauge(report)},
+        {"limit", difference_of(report, report->found->commissioning->creep_tight_pa)}};
+    task_list list = {report, 0};
     qll_report_heads(report, heads, 4);
-    task_row(report, qll_report_says(report, QLL_SAYS_SERVICE_GAUGES), QLL_SAYS_EVERY_3_MONTHS,
-             qll_report_fill(report, QLL_SAYS_SERVICE_GAUGES_WHEN, &lockup, 1));
-    write_strainer_tasks(report);
-    task_row(report, qll_report_says(report, QLL_SAYS_SERVICE_CREEP), QLL_SAYS_EVERY_YEAR,
-             qll_report_fill(report, QLL_SAYS_SERVICE_CREEP_WHEN, &creep, 1));
-    task_row(report, qll_report_says(report, QLL_SAYS_SERVICE_WORK), QLL_SAYS_EVERY_YEAR,
-             qll_report_says(report, QLL_SAYS_SERVICE_WORK_WHEN));
-    task_row(report, qll_report_says(report, QLL_SAYS_SERVICE_RELIEF), QLL_SAYS_EVERY_YEAR,
-             qll_report_says(report, QLL_SAYS_SERVICE_RELIEF_WHEN));
-    task_row(report, qll_report_says(report, QLL_SAYS_SERVICE_REBUILD), QLL_SAYS_EVERY_5_YEARS,
-             qll_report_says(report, QLL_SAYS_SERVICE_REBUILD_WHEN));
+    task_row(&list, qll_report_fill(report, QLL_SAYS_SERVICE_GAUGES, rest, 2),
+             QLL_SAYS_EVERY_3_MONTHS,
+             qll_report_fill(report, QLL_SAYS_SERVICE_GAUGES_WHEN, rest, 2));
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            strainer_row(&list, s, b);
+        }
+    }
+    task_row(&list, qll_report_says(report, QLL_SAYS_SERVICE_CREEP), QLL_SAYS_EVERY_YEAR,
+             qll_report_fill(report, QLL_SAYS_SERVICE_CREEP_WHEN, creep, 2));
+    plain_task(&list, QLL_SAYS_SERVICE_STOPS, QLL_SAYS_EVERY_YEAR, QLL_SAYS_SERVICE_STOPS_WHEN);
+    if (found->closed.has_heater || isfinite(report->found->job->installing.relief_pa_gauge)) {
+        plain_task(&list, QLL_SAYS_SERVICE_RELIEF, QLL_SAYS_EVERY_YEAR,
+                   QLL_SAYS_SERVICE_RELIEF_WHEN);
+    }
+    plain_task(&list, QLL_SAYS_SERVICE_REBUILD, QLL_SAYS_EVERY_5_YEARS,
+               QLL_SAYS_SERVICE_REBUILD_WHEN);
     qll_report_table(report, QLL_SAYS_SERVICE, "llll", true);
+}
+
+/* Rows of the log that a page holds in any case; one on paper goes on to the page's foot. */
+#define QLL_LOG_ROWS 10
+
+static void write_log(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_DATE, QLL_SAYS_HEAD_BY_WHOM,
+                                        QLL_SAYS_HEAD_TASK, QLL_SAYS_HEAD_FOUND,
+                                        QLL_SAYS_HEAD_LEFT, QLL_SAYS_HEAD_REMARKS};
+    qll_report_heads(report, heads, QLL_COUNT(heads));
+    for (size_t row = 0; row < QLL_LOG_ROWS; row++) {
+        empty_box(report, QLL_BOX_NAME_MM);
+        empty_box(report, QLL_BOX_NAME_MM);
+        empty_box(report, QLL_BOX_TICK_MM);
+        reading_box(report);
+        reading_box(report);
+        empty_box(report, QLL_BOX_NAME_MM);
+    }
+    qll_report_table(report, QLL_SAYS_SERVICE_LOG, "llllll", false);
+    qll_table_block *made = qll_sheet_last_table(report->sheet);
+    if (made != NULL) {
+        made->fills_page = true;
+    }
 }
 
 void qll_report_service(qll_report *report)
 {
     write_tasks(report);
     qll_report_paragraph(report, QLL_SAYS_INTERVALS_ARE, NULL, 0);
-    const qll_filling leaks[] = {{"pass", "0.2 mL/min"}, {"fail", "3 mL/min"}};
-    qll_report_paragraph(report, QLL_SAYS_LEAK_LIMIT, leaks, 2);
+    write_log(report);
 }

@@ -1,69 +1,174 @@
 /* Parts and settings. */
 #include "base/count.h"
+#include "base/customary.h"
 #include "report/report_parts.h"
 
 #include <math.h>
 
 /* ---- parts ---- */
 
-static void part_row(qll_report *report, const char *mark, const char *part, const char *size,
-                     size_t count)
+/* By the drawing: "A", "TA", "P0"; "" of what has no letter there. */
+static const char *mark_of(const qll_report *report, const qll_piece *piece)
 {
-    qll_sheet_cell(report->sheet, mark);
-    qll_sheet_cell(report->sheet, part);
-    qll_sheet_cell(report->sheet, size);
-    qll_sheet_cell(report->sheet, qll_report_count(report, count));
+    switch (piece->kind) {
+    case QLL_PIECE_COCK:
+        return qll_cock_name(report->arena, &report->chosen->station, piece->stage, piece->branch);
+    case QLL_PIECE_GAUGE: return qll_gauge_name(report->arena, piece->joint);
+    case QLL_PIECE_HOSE_VALVE: return "D";
+    case QLL_PIECE_RELIEF: return "R";
+    case QLL_PIECE_VALVE:
+    case QLL_PIECE_STRAINER:
+    case QLL_PIECE_SCREEN:
+    case QLL_PIECE_STOP:
+    case QLL_PIECE_UNION:
+    case QLL_PIECE_REDUCER: return qll_report_branch(report, piece->stage, piece->branch);
+    case QLL_PIECE_TEE:
+    case QLL_PIECE_ELBOW:
+    case QLL_PIECE_TEST_GAUGE:
+    case QLL_PIECE_TANK:
+    case QLL_PIECE_COUNT: break;
+    }
+    return "";
 }
 
-static const char *acting_of(const qll_report *report, const qll_valve *valve)
+/* Rows of the list that are one on the sheet: of one kind and branch, whatever their sizes. */
+static size_t alike_count(const qll_pieces *pieces, size_t first)
 {
-    return qll_report_says(report,
-                           (qll_message)((size_t)QLL_SAYS_ACTING_DIRECT + (size_t)valve->acting));
+    const qll_piece *piece = &pieces->pieces[first];
+    size_t end = first + 1;
+    while (piece->branch != SIZE_MAX && end < pieces->count
+           && pieces->pieces[end].kind == piece->kind && pieces->pieces[end].stage == piece->stage
+           && pieces->pieces[end].branch == piece->branch) {
+        end += 1;
+    }
+    return end - first;
 }
 
-static void write_branch_parts(qll_report *report, size_t stage, size_t branch)
+static const char *size_of(const qll_report *report, const qll_piece *piece)
 {
-    const qll_station *station = &report->chosen->station;
-    const qll_valve *valve = station->stages[stage].branches[branch].valve;
-    const qll_strainer *strainer = &report->chosen->assessment.strainers[stage][branch];
-    const char *mark = qll_report_branch(report, stage, branch);
-    const qll_filling named[] = {{"valve", valve->id}, {"acting", acting_of(report, valve)}};
-    part_row(report, mark, qll_report_fill(report, QLL_SAYS_PART_VALVE, named, 2),
-             qll_report_size(report, valve->nominal_m), 1);
-    const qll_filling mesh = {
-        "mesh", qll_report_count(report, strainer->mesh > 0 ? (size_t)strainer->mesh : 0)};
-    part_row(report, mark,
-             strainer->in_body ? qll_report_says(report, QLL_SAYS_PART_STRAINER_BODY)
-                               : qll_report_fill(report, QLL_SAYS_PART_STRAINER, &mesh, 1),
-             qll_report_size(report, strainer->nominal_m), 1);
-    part_row(report, mark, qll_report_says(report, QLL_SAYS_PART_STOPS),
-             qll_report_size(report, valve->nominal_m), 2);
+    if (piece->kind != QLL_PIECE_REDUCER) {
+        return isfinite(piece->nominal_m) ? qll_report_size(report, piece->nominal_m) : "";
+    }
+    qll_writer writer = qll_writer_new(report->arena);
+    qll_write(&writer, qll_report_size(report, piece->nominal_m));
+    qll_write(&writer, " x ");
+    qll_write(&writer, qll_report_size(report, piece->smaller_m));
+    return qll_writer_text(&writer).bytes;
+}
+
+/* "1-1/4 in, 1 in"; how many there are of a size beside it, where several share the row. */
+static const char *sizes_of(const qll_report *report, const qll_piece *pieces, size_t count)
+{
+    qll_writer sizes = qll_writer_new(report->arena);
+    for (size_t i = 0; i < count; i++) {
+        qll_write(&sizes, i == 0 ? "" : ", ");
+        qll_write(&sizes, size_of(report, &pieces[i]));
+        if (count > 1 && pieces[i].count > 1) {
+            qll_write_format(&sizes, " (%zu)", pieces[i].count);
+        }
+    }
+    return qll_writer_text(&sizes).bytes;
+}
+
+/* "16 bar", "2.5 bar": a scale ends at a round figure. */
+static const char *scale_text(const qll_report *report, double scale_pa_gauge)
+{
+    bool is_si = report->wording.units == QLL_UNITS_SI;
+    qll_writer writer = qll_writer_new(report->arena);
+    qll_write_format(&writer, "%g %s",
+                     round(scale_pa_gauge / (is_si ? 1e4 : QLL_PSI_PA)) / (is_si ? 10.0 : 1.0),
+                     qll_units_name(QLL_KIND_PRESSURE, report->wording.units));
+    return qll_writer_text(&writer).bytes;
+}
+
+static const char *name_of(const qll_report *report, const qll_piece *piece)
+{
+    const bool is_of_branch = piece->branch != SIZE_MAX;
+    const qll_valve *valve =
+        is_of_branch ? report->chosen->station.stages[piece->stage].branches[piece->branch].valve
+                     : NULL;
+    const qll_strainer *strainer =
+        is_of_branch ? &report->chosen->assessment.strainers[piece->stage][piece->branch] : NULL;
+    bool has_loss = strainer != NULL && isfinite(strainer->clean_pa);
+    const qll_filling fillings[] = {
+        {"clean",
+         has_loss ? qll_report_quantity(report, strainer->clean_pa, QLL_KIND_PRESSURE_DIFFERENCE)
+                  : NULL},
+        {"flow",
+         has_loss ? qll_report_reading(report, strainer->at_flow_m3s, QLL_KIND_FLOW) : NULL},
+        {"valve", valve == NULL ? NULL : valve->id},
+        {"acting", valve == NULL
+                       ? NULL
+                       : qll_report_says(report, (qll_message)((size_t)QLL_SAYS_ACTING_DIRECT
+                                                               + (size_t)valve->acting))},
+        {"mesh", strainer == NULL || strainer->mesh <= 0
+                     ? NULL
+                     : qll_report_count(report, (size_t)strainer->mesh)},
+        {"limit", scale_text(report, piece->scale_pa_gauge)},
+        {"pressure", qll_report_reading(report, piece->pressure_pa_gauge, QLL_KIND_PRESSURE)},
+        {"volume", qll_report_quantity(report, piece->volume_m3, QLL_KIND_VOLUME)},
+    };
+    return qll_report_fill(report, (qll_message)((size_t)QLL_SAYS_PIECE_VALVE + piece->kind),
+                           fillings, QLL_COUNT(fillings));
 }
 
 static void write_parts(qll_report *report)
 {
     static const qll_message heads[] = {QLL_MESSAGE_COUNT, QLL_SAYS_HEAD_PART, QLL_SAYS_HEAD_SIZE,
                                         QLL_SAYS_HEAD_COUNT};
-    const qll_station *station = &report->chosen->station;
-    const qll_closed_system *closed = &report->chosen->assessment.closed;
+    const qll_pieces *pieces = &report->found->job->pieces;
     qll_report_heads(report, heads, 4);
-    for (size_t s = 0; s < station->stage_count; s++) {
-        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
-            write_branch_parts(report, s, b);
+    for (size_t i = 0; i < pieces->count;) {
+        const qll_piece *piece = &pieces->pieces[i];
+        size_t alike = alike_count(pieces, i);
+        size_t count = 0;
+        for (size_t k = 0; k < alike; k++) {
+            count += piece[k].count;
         }
-    }
-    part_row(report, "", qll_report_says(report, QLL_SAYS_PART_GAUGES), "",
-             station->stage_count + 1);
-    double tank_m3 = report->figures->tank_part_m3;
-    if (isfinite(tank_m3)) {
-        const qll_filling charge = {
-            "precharge",
-            qll_report_quantity(report, closed->precharge_pa_gauge, QLL_KIND_PRESSURE)};
-        part_row(report, "", qll_report_fill(report, QLL_SAYS_PART_TANK, &charge, 1),
-                 qll_report_quantity(report, tank_m3, QLL_KIND_VOLUME), 1);
+        qll_sheet_cell(report->sheet, mark_of(report, piece));
+        qll_sheet_cell(report->sheet, name_of(report, piece));
+        qll_sheet_cell(report->sheet, sizes_of(report, piece, alike));
+        qll_sheet_cell(report->sheet, qll_report_count(report, count));
+        i += alike;
     }
     qll_report_table(report, QLL_SAYS_PARTS, "lllr", true);
     qll_report_paragraph(report, QLL_SAYS_PARTS_ARE, NULL, 0);
+}
+
+/* ---- putting it in ---- */
+
+/* A length to a whole inch or centimetre, never less. */
+static const char *fitted_length(const qll_report *report, double length_m)
+{
+    bool is_si = report->wording.units == QLL_UNITS_SI;
+    double step_m = is_si ? 0.01 : 0.0254;
+    double steps = ceil(length_m / step_m - 1e-6);
+    qll_writer writer = qll_writer_new(report->arena);
+    qll_write_format(&writer, is_si ? "%.0f cm" : "%.0f in", steps);
+    return qll_writer_text(&writer).bytes;
+}
+
+static void write_installing(qll_report *report)
+{
+    const qll_installing *job = &report->found->job->installing;
+    const qll_filling fillings[] = {
+        {"space", fitted_length(report, job->space_m)},
+        {"before", fitted_length(report, job->before_m)},
+        {"behind", fitted_length(report, job->behind_m)},
+        {"highest", qll_report_reading(report, job->highest_pa_gauge, QLL_KIND_PRESSURE)},
+        {"limit", qll_report_reading(report, job->rated_pa_gauge, QLL_KIND_PRESSURE)},
+        {"pressure", qll_report_reading(report, job->relief_pa_gauge, QLL_KIND_PRESSURE)},
+    };
+    qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, qll_report_says(report, QLL_SAYS_INSTALLING));
+    for (size_t i = 0; i < QLL_INSTALL_COUNT; i++) {
+        if (job->applies[i]) {
+            qll_sheet_item(report->sheet,
+                           qll_report_fill(report,
+                                           (qll_message)((size_t)QLL_SAYS_INSTALL_FLUSH + i),
+                                           fillings, QLL_COUNT(fillings)));
+        }
+    }
+    qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
 }
 
 /* ---- settings ---- */
@@ -130,8 +235,8 @@ void qll_report_strainers(qll_report *report)
     for (size_t s = 0; s < station->stage_count; s++) {
         for (size_t b = 0; b < station->stages[s].branch_count; b++) {
             qll_writer line = qll_writer_new(report->arena);
-            qll_wording_strainer(&line, &report->wording, qll_report_branch(report, s, b),
-                                 &report->chosen->assessment.strainers[s][b]);
+            qll_wording_strainer(&line, &report->wording, station,
+                                 &report->chosen->assessment.strainers[s][b], s, b);
             qll_sheet_item(report->sheet, qll_writer_text(&line).bytes);
         }
     }
@@ -142,8 +247,11 @@ void qll_report_station(qll_report *report)
 {
     write_parts(report);
     if (!report->is_plain) {
+        write_installing(report);
         write_settings(report);
     }
     write_handovers(report);
-    qll_report_strainers(report);
+    if (report->is_plain) {
+        qll_report_strainers(report);
+    }
 }

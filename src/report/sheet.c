@@ -122,9 +122,9 @@ void qll_sheet_cell_tone(qll_sheet *sheet, const char *text, qll_tone tone)
     add_cell(sheet, (qll_cell){.text = text, .tone = tone});
 }
 
-void qll_sheet_cell_box(qll_sheet *sheet, const char *unit)
+void qll_sheet_cell_box(qll_sheet *sheet, const char *unit, double least_mm)
 {
-    add_cell(sheet, (qll_cell){.text = unit, .is_box = true});
+    add_cell(sheet, (qll_cell){.text = unit, .is_box = true, .box_mm = least_mm});
 }
 
 void qll_sheet_table(qll_sheet *sheet, const char *caption, const char *align, bool has_row_heads)
@@ -145,6 +145,12 @@ void qll_sheet_table(qll_sheet *sheet, const char *caption, const char *align, b
     sheet->cells = NULL;
     sheet->cell_count = 0;
     sheet->cell_room = 0;
+}
+
+qll_table_block *qll_sheet_last_table(qll_sheet *sheet)
+{
+    qll_block *last = sheet->block_count > 0 ? &sheet->blocks[sheet->block_count - 1] : NULL;
+    return last == NULL || last->kind != QLL_BLOCK_TABLE ? NULL : &last->table;
 }
 
 void qll_sheet_figure(qll_sheet *sheet, const qll_figure_block *figure)

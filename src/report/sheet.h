@@ -53,8 +53,17 @@ typedef enum qll_tone {
 typedef struct qll_cell {
     const char *text;
     qll_tone tone;
-    bool is_box; /* empty, to be written in by hand; the text names its unit */
+    bool is_box;   /* empty, to be written in by hand; the text names its unit */
+    double box_mm; /* its least width on paper */
 } qll_cell;
+
+/** Least widths of what is written in by hand, mm: a tick, a letter, a reading with its unit, a date or a name. No box
+ * on paper is less high than the last (our assumption: a hand's figures are 5 to 7 mm high). */
+#define QLL_BOX_TICK_MM    8.0
+#define QLL_BOX_READING_MM 15.0
+#define QLL_BOX_REMARK_MM  24.0
+#define QLL_BOX_NAME_MM    40.0
+#define QLL_BOX_HIGH_MM    10.0
 
 typedef struct qll_table_block {
     const char *caption;
@@ -62,6 +71,8 @@ typedef struct qll_table_block {
     const qll_cell *cells;          /* the first row holds the column heads; rows are complete */
     size_t column_count, row_count; /* heads counted */
     bool has_row_heads;             /* the first cell of a row names it */
+    bool names_itself;              /* its heads say what it is: on paper its caption is left out */
+    bool fills_page; /* its last row is repeated on paper as often as the page has room */
 } qll_table_block;
 
 typedef struct qll_figure_block {
@@ -124,10 +135,13 @@ void qll_sheet_list(qll_sheet *sheet, qll_block_kind kind);
 /** Cells for the table that qll_sheet_table() closes, row by row, the column heads first. */
 void qll_sheet_cell(qll_sheet *sheet, const char *text);
 void qll_sheet_cell_tone(qll_sheet *sheet, const char *text, qll_tone tone);
-void qll_sheet_cell_box(qll_sheet *sheet, const char *unit);
+void qll_sheet_cell_box(qll_sheet *sheet, const char *unit, double least_mm);
 
 /** Makes a table of the cells since the last one; no block if there is no row but the heads. */
 void qll_sheet_table(qll_sheet *sheet, const char *caption, const char *align, bool has_row_heads);
+
+/** The table that was made last, still to be told how it stands on paper; NULL where it found no room. */
+qll_table_block *qll_sheet_last_table(qll_sheet *sheet);
 
 void qll_sheet_figure(qll_sheet *sheet, const qll_figure_block *figure);
 

@@ -36,19 +36,18 @@ void qll_symbol_pipe(const qll_sketch *sketch, qll_xy from, qll_xy to)
 }
 
 /* Two triangles that touch in the middle. */
-static void bow_tie(const qll_sketch *sketch, qll_xy at, double half, double height,
-                    qll_colour fill)
+static void bow_tie(const qll_sketch *sketch, qll_xy at, double half, double height)
 {
-    const qll_paint paint = {.pen = outline, .fill = fill, .is_filled = true};
+    const qll_paint paint = {.pen = outline, .fill = QLL_WHITE, .is_filled = true};
     const qll_xy left[] = {{-half, -height}, {0, 0}, {-half, height}};
     const qll_xy right[] = {{half, -height}, {0, 0}, {half, height}};
     shape(sketch, at, left, 3, &paint);
     shape(sketch, at, right, 3, &paint);
 }
 
-void qll_symbol_isolating(const qll_sketch *sketch, qll_xy at, bool is_shut)
+void qll_symbol_isolating(const qll_sketch *sketch, qll_xy at)
 {
-    bow_tie(sketch, at, 2, 1.35, is_shut ? QLL_BLACK : QLL_WHITE);
+    bow_tie(sketch, at, 2, 1.35);
     stroke(sketch, at, (qll_xy){0, 0}, (qll_xy){0, -2.2}, &outline);
     stroke(sketch, at, (qll_xy){-1.1, -2.2}, (qll_xy){1.1, -2.2}, &outline);
 }
@@ -87,7 +86,7 @@ static void dome(const qll_sketch *sketch, qll_xy at, double radius, double y)
 
 void qll_symbol_reducing(const qll_sketch *sketch, qll_xy at, bool has_pilot)
 {
-    bow_tie(sketch, at, 3, 1.9, QLL_WHITE);
+    bow_tie(sketch, at, 3, 1.9);
     stroke(sketch, at, (qll_xy){0, 0}, (qll_xy){0, -3.4}, &outline);
     dome(sketch, at, 2.1, -3.4);
     /* The spring over the diaphragm. */
@@ -102,6 +101,65 @@ void qll_symbol_reducing(const qll_sketch *sketch, qll_xy at, bool has_pilot)
         qll_canvas_circle(sketch->canvas, beside, 0.95 * sketch->scale,
                           &(qll_paint){.pen = outline, .fill = QLL_BLACK, .is_filled = true});
     }
+}
+
+void qll_symbol_reducer(const qll_sketch *sketch, qll_xy at, bool widens)
+{
+    const qll_paint body = {.pen = outline, .fill = QLL_WHITE, .is_filled = true};
+    double in = widens ? 0.6 : 1.3;
+    double out = widens ? 1.3 : 0.6;
+    const qll_xy wedge[] = {{-1, -in}, {1, -out}, {1, out}, {-1, in}};
+    shape(sketch, at, wedge, 4, &body);
+}
+
+/* Its letters above a point at @p up over the pipe. */
+static void name_over(const qll_sketch *sketch, qll_xy at, double up, const char *name)
+{
+    const qll_letters letters = {.size_mm = 2.5 * sketch->scale, .anchor = QLL_ANCHOR_MIDDLE};
+    qll_xy words = {at.x_mm, at.y_mm - up * sketch->scale};
+    (void)qll_canvas_text_fit(sketch->canvas, words, qll_text_of(name), 5.0 * sketch->scale,
+                              &letters);
+}
+
+/* Two triangles one above the other, on a stem. */
+static void upright_tie(const qll_sketch *sketch, qll_xy at, double foot, double half)
+{
+    const qll_paint paint = {.pen = outline, .fill = QLL_WHITE, .is_filled = true};
+    double middle = foot + half;
+    const qll_xy below[] = {{-0.8, -foot}, {0, -middle}, {0.8, -foot}};
+    const qll_xy above[] = {{-0.8, -middle - half}, {0, -middle}, {0.8, -middle - half}};
+    stroke(sketch, at, (qll_xy){0, 0}, (qll_xy){0, -foot}, &outline);
+    shape(sketch, at, below, 3, &paint);
+    shape(sketch, at, above, 3, &paint);
+}
+
+void qll_symbol_cock(const qll_sketch *sketch, qll_xy at, const char *name)
+{
+    upright_tie(sketch, at, 1.2, 0.9);
+    stroke(sketch, at, (qll_xy){-0.8, -3.4}, (qll_xy){0.8, -3.4}, &outline);
+    name_over(sketch, at, 4.2, name);
+}
+
+void qll_symbol_hose_valve(const qll_sketch *sketch, qll_xy at, const char *name)
+{
+    upright_tie(sketch, at, 1.4, 1.2);
+    /* The hose end, turned down. */
+    const qll_xy hose[] = {{0, -3.8}, {0, -4.6}, {1.6, -4.6}, {1.6, -3.4}};
+    shape(sketch, at, hose, 4, &(qll_paint){.pen = outline});
+    name_over(sketch, at, 5.4, name);
+}
+
+void qll_symbol_relief(const qll_sketch *sketch, qll_xy at, const char *name)
+{
+    const qll_paint body = {.pen = outline, .fill = QLL_WHITE, .is_filled = true};
+    const qll_xy below[] = {{-0.8, -1.4}, {0, -2.8}, {0.8, -1.4}};
+    const qll_xy beside[] = {{1.4, -3.6}, {0, -2.8}, {1.4, -2.0}};
+    const qll_xy spring[] = {{0, -2.8}, {-0.6, -3.2}, {0.6, -3.7}, {-0.6, -4.2}, {0.6, -4.7}};
+    stroke(sketch, at, (qll_xy){0, 0}, (qll_xy){0, -1.4}, &outline);
+    shape(sketch, at, below, 3, &body);
+    shape(sketch, at, beside, 3, &body);
+    shape(sketch, at, spring, 5, &(qll_paint){.pen = thin});
+    name_over(sketch, at, 5.4, name);
 }
 
 void qll_symbol_gauge(const qll_sketch *sketch, qll_xy at, const char *name)

@@ -12,8 +12,8 @@ typedef struct qll_sketch {
 
 void qll_symbol_pipe(const qll_sketch *sketch, qll_xy from, qll_xy to);
 
-/** Two triangles point to point with a handle; black when shut. */
-void qll_symbol_isolating(const qll_sketch *sketch, qll_xy at, bool is_shut);
+/** Two triangles point to point with a handle. */
+void qll_symbol_isolating(const qll_sketch *sketch, qll_xy at);
 
 /** A leg at 45 degrees with its screen and cap. */
 void qll_symbol_strainer(const qll_sketch *sketch, qll_xy at);
@@ -26,6 +26,20 @@ void qll_symbol_reducing(const qll_sketch *sketch, qll_xy at, bool has_pilot);
 
 /** A circle on a stem with its name, "P1". */
 void qll_symbol_gauge(const qll_sketch *sketch, qll_xy at, const char *name);
+
+/** A flat wedge, its broad end before or behind. */
+void qll_symbol_reducer(const qll_sketch *sketch, qll_xy at, bool widens);
+
+/* On a stem, with their name over them. */
+
+/** A small bow tie, plugged. */
+void qll_symbol_cock(const qll_sketch *sketch, qll_xy at, const char *name);
+
+/** A bow tie with a hose end. */
+void qll_symbol_hose_valve(const qll_sketch *sketch, qll_xy at, const char *name);
+
+/** Two triangles at a right angle under a spring. */
+void qll_symbol_relief(const qll_sketch *sketch, qll_xy at, const char *name);
 
 /** An arrow head with its point at @p at. */
 void qll_symbol_arrow(const qll_sketch *sketch, qll_xy at);

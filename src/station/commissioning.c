@@ -10,35 +10,67 @@ static const double test_shares[QLL_FALLOFF_TESTS] = {0.25, 0.5};
 #define QLL_BAR_PA  1e5
 #define QLL_LITRE_S 1e-3
 
-/* The point nearest to a share of the greatest flow, never the one without flow. */
-static const qll_operating_point *point_at(const qll_operating_point *points, size_t count,
-                                           double share)
+/* A flow of so much or more is read to the coarser step: whole gpm, 0.1 L/s; below to 1/4 gpm, 0.05 L/s (our
+ * assumption). */
+#define QLL_COARSE_US_M3S (8.0 * QLL_GPM_M3S)
+#define QLL_COARSE_SI_M3S (0.5 * QLL_LITRE_S)
+
+/* @p wanted_m3s as it is read; itself where that would be none, or more than the peak. */
+static double readable_m3s(double wanted_m3s, double peak_m3s, qll_unit_system units)
 {
-    double wanted = share * points[count - 1].flow_m3s;
-    const qll_operating_point *nearest = &points[count - 1];
-    for (size_t i = 1; i < count; i++) {
-        if (fabs(points[i].flow_m3s - wanted) < fabs(nearest->flow_m3s - wanted)) {
-            nearest = &points[i];
-        }
+    bool is_si = units == QLL_UNITS_SI;
+    bool is_coarse = wanted_m3s >= (is_si ? QLL_COARSE_SI_M3S : QLL_COARSE_US_M3S);
+    double fine_m3s = is_si ? 0.05 * QLL_LITRE_S : 0.25 * QLL_GPM_M3S;
+    double coarse_m3s = is_si ? 0.1 * QLL_LITRE_S : QLL_GPM_M3S;
+    double step_m3s = is_coarse ? coarse_m3s : fine_m3s;
+    double rounded_m3s = step_m3s * round(wanted_m3s / step_m3s);
+    return rounded_m3s > 0.0 && rounded_m3s <= peak_m3s ? rounded_m3s : wanted_m3s;
+}
+
+/* The station in the middle of its supply. */
+typedef struct trial {
+    const qll_station *station;
+    const qll_site *site;
+    qll_arena *arena;
+} trial;
+
+/* Outlet at @p flow_m3s with @p more_pa above the inlet that it leaves; that inlet too, both absolute. */
+static qll_status run(const trial *of, double flow_m3s, double more_pa, double *inlet_pa,
+                      double *outlet_pa)
+{
+    const qll_supply *supply = &of->site->supply;
+    double static_pa_gauge = 0.5 * (supply->static_low_pa_gauge + supply->static_high_pa_gauge);
+    qll_operating_point point;
+    qll_arena_mark before = qll_arena_now(of->arena);
+    *inlet_pa = qll_site_inlet_pa(of->site, static_pa_gauge, flow_m3s) + more_pa;
+    qll_status status =
+        qll_station_operate(of->station, of->site, *inlet_pa, flow_m3s, of->arena, &point);
+    *outlet_pa = status == QLL_OK ? point.outlet_pa : (double)NAN;
+    qll_arena_reset(of->arena, before);
+    return status;
+}
+
+static qll_status make_test(const trial *of, double lockup_pa, qll_falloff_test *test)
+{
+    double barometric_pa = of->site->barometric_pa;
+    double inlet_pa = NAN;
+    double outlet_pa = NAN;
+    double higher_pa = NAN;
+    qll_status status = run(of, test->flow_m3s, 10.0 * QLL_PSI_PA, &inlet_pa, &higher_pa);
+    if (status == QLL_OK) {
+        status = run(of, test->flow_m3s, 0.0, &inlet_pa, &outlet_pa);
     }
-    return nearest;
-}
-
-static qll_falloff_test test_at(const qll_operating_point *point, double lockup_pa,
-                                double barometric_pa)
-{
-    double least_pa = lockup_pa - QLL_FALLOFF_NORMAL * (lockup_pa - point->outlet_pa);
+    double least_pa = lockup_pa - QLL_FALLOFF_NORMAL * (lockup_pa - outlet_pa);
     double least_pa_gauge = least_pa - barometric_pa;
-    return (qll_falloff_test){
-        .flow_m3s = point->flow_m3s,
-        .inlet_pa_gauge = point->inlet_pa - barometric_pa,
-        .outlet_pa_gauge = point->outlet_pa - barometric_pa,
-        .least_pa_gauge = least_pa_gauge < 0.0 ? 0.0 : least_pa_gauge, /* keeps NaN */
-    };
+    test->inlet_pa_gauge = inlet_pa - barometric_pa;
+    test->outlet_pa_gauge = outlet_pa - barometric_pa;
+    test->least_pa_gauge = least_pa_gauge < 0.0 ? 0.0 : least_pa_gauge; /* keeps NaN */
+    test->correction_pa_per_10psi = higher_pa - outlet_pa;
+    return status;
 }
 
-qll_commissioning qll_commissioning_of(const qll_operating_point *points, size_t count,
-                                       double barometric_pa, qll_unit_system units)
+qll_status qll_commissioning_make(const qll_station *station, const qll_site *site, double peak_m3s,
+                                  qll_unit_system units, qll_arena *arena, qll_commissioning *tests)
 {
     static const qll_commissioning limits[] = {
         [QLL_UNITS_US] = {.set_tolerance_pa = 2.0 * QLL_PSI_PA,
@@ -53,10 +85,14 @@ qll_commissioning qll_commissioning_of(const qll_operating_point *points, size_t
                           .creep_draw_high_m3s = 0.3 * QLL_LITRE_S},
     };
 
-    qll_commissioning made = limits[units];
-    for (size_t i = 0; i < QLL_FALLOFF_TESTS; i++) {
-        made.falloff[i] =
-            test_at(point_at(points, count, test_shares[i]), points[0].outlet_pa, barometric_pa);
+    const trial of = {station, site, arena};
+    double inlet_pa = NAN;
+    double lockup_pa = NAN;
+    *tests = limits[units];
+    qll_status status = run(&of, 0.0, 0.0, &inlet_pa, &lockup_pa);
+    for (size_t i = 0; i < QLL_FALLOFF_TESTS && status == QLL_OK; i++) {
+        tests->falloff[i].flow_m3s = readable_m3s(test_shares[i] * peak_m3s, peak_m3s, units);
+        status = make_test(&of, lockup_pa, &tests->falloff[i]);
     }
-    return made;
+    return status;
 }

@@ -3,7 +3,7 @@
 #define QUELL_STATION_COMMISSIONING_H
 
 #include "base/units.h"
-#include "station/operate.h"
+#include "station/verdict.h"
 
 #define QLL_FALLOFF_TESTS 2
 
@@ -12,6 +12,8 @@ typedef struct qll_falloff_test {
     double flow_m3s;
     double inlet_pa_gauge, outlet_pa_gauge; /* expected; NaN = the flow cannot pass */
     double least_pa_gauge;                  /* least acceptable outlet; NaN as above */
+    double
+        correction_pa_per_10psi; /* more at the outlet per 10 psi more at the inlet; NaN as above */
 } qll_falloff_test;
 
 /** Limits are our assumption, round in the units of the sheet: a gauge has no line at 0.069 bar. */
@@ -27,12 +29,13 @@ typedef struct qll_commissioning {
 #define QLL_FALLOFF_NORMAL 1.3
 
 /**
- * The tests of a station by its @p points: the first without flow, then rising flow. Fall-off is tested
- * at the points nearest to a quarter and to half of the greatest flow, and counted from lock-up.
+ * The tests of @p station where the supply stands in the middle of its range. Fall-off is tested at about a quarter
+ * and half of @p peak_m3s, as people read a flow in @p units, and counted from the outlet at no flow.
  *
- * @param count at least 2
+ * @return QLL_OK or QLL_NO_MEMORY; @p arena is for scratch
  */
-qll_commissioning qll_commissioning_of(const qll_operating_point *points, size_t count,
-                                       double barometric_pa, qll_unit_system units);
+QLL_MUST_USE qll_status qll_commissioning_make(const qll_station *station, const qll_site *site,
+                                               double peak_m3s, qll_unit_system units,
+                                               qll_arena *arena, qll_commissioning *tests);
 
 #endif

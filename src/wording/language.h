@@ -15,8 +15,9 @@ typedef enum qll_text_part {
 /** The texts of one language, each table by its own names. An entry nobody wrote is NULL, and a test
  * finds it. */
 typedef struct qll_language_texts {
-    const char *const *findings, *const *messages, *const *remarks,
-                                                       *const *report, *const *design, *const *calc;
+    const char *const *findings,
+        *const *messages, *const *remarks, *const *report, *const *forms, *const *design,
+                                                                              *const *calc;
     const char *const *said[QLL_TEXT_PART_COUNT];
 } qll_language_texts;
 
@@ -25,7 +26,8 @@ typedef struct qll_language_texts {
     extern const char *const qll_findings_##code[QLL_FINDING_COUNT];                 \
     extern const char *const qll_messages_##code[QLL_PEAKS_FIRST];                   \
     extern const char *const qll_remarks_##code[QLL_REPORT_FIRST - QLL_PEAKS_FIRST]; \
-    extern const char *const qll_report_##code[QLL_DESIGN_FIRST - QLL_REPORT_FIRST]; \
+    extern const char *const qll_report_##code[QLL_FORMS_FIRST - QLL_REPORT_FIRST];  \
+    extern const char *const qll_forms_##code[QLL_DESIGN_FIRST - QLL_FORMS_FIRST];   \
     extern const char *const qll_design_##code[QLL_CALC_FIRST - QLL_DESIGN_FIRST];   \
     extern const char *const qll_calc_##code[QLL_MESSAGE_COUNT - QLL_CALC_FIRST];    \
     extern const char *const qll_reason_##code[QLL_TEXT_SIZE(REASON)];               \
@@ -45,6 +47,7 @@ QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
         .messages = qll_messages_##code,                        \
         .remarks = qll_remarks_##code,                          \
         .report = qll_report_##code,                            \
+        .forms = qll_forms_##code,                              \
         .design = qll_design_##code,                            \
         .calc = qll_calc_##code,                                \
         .said =                                                 \

@@ -37,6 +37,9 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #define QLL_CALC_FIGURE_NAME(name, w) [QLL_SAYS_CALC_FIGURE_##name] = "CALC_FIGURE_" #name,
 #define QLL_CALC_WORD_NAME(name, w) [QLL_SAYS_CALC_WORD_##name] = "CALC_WORD_" #name,
 #define QLL_CALC_TEXT_NAME(name) [QLL_SAYS_CALC_TEXT_##name] = "CALC_TEXT_" #name,
+#define QLL_TAPS_TEXT(name, word)   [QLL_SAYS_TAPS_##name] = "TAPS_" #name,
+#define QLL_PIECE_TEXT(name, word)  [QLL_SAYS_PIECE_##name] = "PIECE_" #name,
+#define QLL_INSTALL_TEXT(name, w)   [QLL_SAYS_INSTALL_##name] = "INSTALL_" #name,
 #define QLL_PHRASE_TEXT(name)       [QLL_SAYS_##name] = #name,
 #define QLL_MEND_TEXT(name, w, s)   [QLL_SAYS_MEND_##name] = "MEND_" #name,
 #define QLL_NOTE_TEXT(name, w, b)   [QLL_SAYS_NOTE_##name] = "NOTE_" #name,
@@ -62,9 +65,13 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
     QLL_USE_LIST(QLL_USE_TEXT)
     QLL_RULE_LIST(QLL_LIMIT_TEXT)
     QLL_REPORT_LIST(QLL_PHRASE_TEXT)
-    QLL_FLOW_LIST(QLL_PHRASE_TEXT)
     QLL_CURES_LIST(QLL_PHRASE_TEXT)
     QLL_KEY_LIST(QLL_KEY_TEXT)
+    QLL_FLOW_LIST(QLL_PHRASE_TEXT)
+    QLL_TAP_LIST(QLL_TAPS_TEXT)
+    QLL_FORM_LIST(QLL_PHRASE_TEXT)
+    QLL_PIECE_LIST(QLL_PIECE_TEXT)
+    QLL_INSTALL_LIST(QLL_INSTALL_TEXT)
     QLL_DESIGN_LIST(QLL_PHRASE_TEXT)
     QLL_MECHANISM_LIST(QLL_MECHANISM_TEXT)
     QLL_PRACTICE_LIST(QLL_BREAKS_TEXT)
@@ -99,6 +106,9 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #undef QLL_CLOSE_TEXT
 #undef QLL_MORE_TEXT
 #undef QLL_LESS_TEXT
+#undef QLL_TAPS_TEXT
+#undef QLL_PIECE_TEXT
+#undef QLL_INSTALL_TEXT
 #undef QLL_PHRASE_TEXT
 #undef QLL_MEND_TEXT
 #undef QLL_NOTE_TEXT
@@ -143,6 +153,9 @@ const char *qll_message_entry(qll_language language, qll_message message)
     }
     if (message >= QLL_DESIGN_FIRST) {
         return texts->design[message - QLL_DESIGN_FIRST];
+    }
+    if (message >= QLL_FORMS_FIRST) {
+        return texts->forms[message - QLL_FORMS_FIRST];
     }
     if (message >= QLL_REPORT_FIRST) {
         return texts->report[message - QLL_REPORT_FIRST];

@@ -6,32 +6,52 @@
 
 #include <math.h>
 
-/* ---- which tap ---- */
+/* ---- what is opened ---- */
 
-/* Up to so much the tap gives the flow: by the flows of data/fixtures.csv, a lavatory 1.5, a shower 2, a
- * hose bibb 5 gpm, each opened as far as it takes (common practice, no source). */
-typedef struct tap {
+/* Up to so much a faucet gives the flow: by the flows of data/fixtures.csv, a lavatory 1.5, a shower 2 gpm (common
+ * practice, no source). */
+typedef struct faucet {
     double up_to_gpm;
+    bool is_shower;
     qll_message says;
-} tap;
+} faucet;
 
-#define QLL_BIBB_GPM 5.0
-
-static const tap taps[] = {
-    {0.4, QLL_SAYS_TAP_TRICKLE}, {1.1, QLL_SAYS_TAP_HALF},      {1.8, QLL_SAYS_TAP_LAVATORY},
-    {2.6, QLL_SAYS_TAP_SHOWER},  {4.1, QLL_SAYS_TAP_BIBB_MOST}, {7.4, QLL_SAYS_TAP_BIBB},
-    {27.5, QLL_SAYS_TAP_BIBBS},
+static const faucet faucets[] = {
+    {0.4, false, QLL_SAYS_TAP_TRICKLE},
+    {1.1, false, QLL_SAYS_TAP_HALF},
+    {1.8, false, QLL_SAYS_TAP_LAVATORY},
+    {2.6, true, QLL_SAYS_TAP_SHOWER},
 };
 
-static const char *tap_text(qll_writer *writer, qll_language language, double gpm)
+/* A faucet of the building that gives about as much; NULL if it has none. */
+static const char *like_text(qll_writer *writer, qll_language language, const qll_flow_run *run,
+                             double gpm)
 {
     size_t at = 0;
-    while (at < QLL_COUNT(taps) && gpm > taps[at].up_to_gpm) {
+    while (at < QLL_COUNT(faucets) && gpm > faucets[at].up_to_gpm) {
         at += 1;
     }
-    qll_message says = at < QLL_COUNT(taps) ? taps[at].says : QLL_SAYS_TAP_DRAIN;
-    const qll_filling count = {"count", qll_text_whole(writer, round(gpm / QLL_BIBB_GPM))};
-    return qll_text_said(writer, language, says, &count, 1);
+    bool has =
+        at < QLL_COUNT(faucets) && (faucets[at].is_shower ? run->has_shower : run->has_lavatory);
+    if (!has) {
+        return NULL;
+    }
+    const qll_filling what = {"what", qll_say(language, faucets[at].says)};
+    return qll_text_said(writer, language, QLL_SAYS_RUN_LIKE, &what, 1);
+}
+
+/* "tub spouts (4), showers (2)"; NULL if none are opened. */
+static const char *taps_text(qll_writer *writer, qll_language language, const qll_flow_run *run)
+{
+    qll_writer taps = qll_writer_new(writer->arena);
+    for (size_t t = 0; t < QLL_TAP_COUNT; t++) {
+        if (run->opened[t] > 0) {
+            const qll_filling count = {"count", qll_text_whole(writer, (double)run->opened[t])};
+            qll_write(&taps, taps.size == 0 ? "" : ", ");
+            qll_say_with(&taps, language, (qll_message)((size_t)QLL_SAYS_TAPS_TUB + t), &count, 1);
+        }
+    }
+    return taps.size == 0 ? NULL : qll_writer_text(&taps).bytes;
 }
 
 /* ---- how it is measured ---- */
@@ -43,11 +63,9 @@ static const char *seconds_text(qll_writer *writer, double seconds)
     return qll_text_whole(writer, fmax(rounded, 1.0));
 }
 
-/* A jug takes 10 s or more below these flows, a bucket 20 s or so. */
-#define QLL_JUG_GPM    3.1
-#define QLL_BUCKET_GPM 15.0
-#define QLL_JUG_LPS    0.1
-#define QLL_BUCKET_LPS 0.5
+/* A jug takes 10 s or more below these flows; above, a bucket, as long as the hose valve alone gives the flow. */
+#define QLL_JUG_GPM 3.1
+#define QLL_JUG_LPS 0.1
 
 static const char *vessel_text(qll_writer *writer, const qll_wording *wording, bool is_jug,
                                double flow_m3s)
@@ -75,9 +93,9 @@ static const char *vessel_text(qll_writer *writer, const qll_wording *wording, b
 #define QLL_SMALL_METER_M (1.05 * QLL_INCH_M)
 #define QLL_CUBIC_FOOT_M3 (QLL_FOOT_M * QLL_FOOT_M * QLL_FOOT_M)
 
-static const char *meter_text(qll_writer *writer, const qll_wording *wording, double flow_m3s,
-                              double meter_nominal_m)
+static const char *meter_text(qll_writer *writer, const qll_wording *wording, double flow_m3s)
 {
+    double meter_nominal_m = qll_site_meter_nominal_m(wording->site);
     if (wording->units == QLL_UNITS_US && isfinite(meter_nominal_m)) {
         const qll_filling time = {"time", seconds_text(writer, QLL_CUBIC_FOOT_M3 / flow_m3s)};
         qll_message says = meter_nominal_m <= QLL_SMALL_METER_M ? QLL_SAYS_MEASURE_HAND
@@ -93,32 +111,39 @@ static const char *meter_text(qll_writer *writer, const qll_wording *wording, do
 }
 
 /* A meter hardly moves below about 1 gpm for each inch of its size (common practice, no source). */
-static bool is_too_large(double meter_nominal_m, double flow_m3s)
+const char *qll_wording_meter_note(qll_writer *writer, const qll_wording *wording, double flow_m3s)
 {
-    return flow_m3s / QLL_GPM_M3S < meter_nominal_m / QLL_INCH_M;
-}
-
-void qll_wording_make_flow(qll_writer *writer, const qll_wording *wording, double flow_m3s,
-                           double meter_nominal_m)
-{
-    bool is_si = wording->units == QLL_UNITS_SI;
-    double shown_m3s = qll_units_rounded(flow_m3s, QLL_KIND_FLOW, wording->units);
-    double gpm = shown_m3s / QLL_GPM_M3S;
-    bool is_jug = is_si ? shown_m3s <= QLL_JUG_LPS * 1e-3 : gpm <= QLL_JUG_GPM;
-    bool is_bucket = is_si ? shown_m3s <= QLL_BUCKET_LPS * 1e-3 : gpm <= QLL_BUCKET_GPM;
-    const char *note = NULL;
-    if (is_too_large(meter_nominal_m, shown_m3s)) {
-        const qll_filling meter = {"size", qll_text_size(writer, meter_nominal_m, wording->units)};
-        note = qll_text_said(writer, wording->language, QLL_SAYS_METER_TOO_LARGE, &meter, 1);
+    double meter_nominal_m = qll_site_meter_nominal_m(wording->site);
+    double least_m3s = meter_nominal_m / QLL_INCH_M * QLL_GPM_M3S;
+    if (!(flow_m3s < least_m3s)) {
+        return NULL;
     }
     const qll_filling fillings[] = {
-        {"flow", qll_text_reading(writer, flow_m3s, QLL_KIND_FLOW, wording->units)},
-        {"what", tap_text(writer, wording->language, gpm)},
-        {"then", is_jug || is_bucket ? vessel_text(writer, wording, is_jug, shown_m3s)
-                                     : meter_text(writer, wording, shown_m3s, meter_nominal_m)},
-        {"note", note},
+        {"size", qll_text_size(writer, meter_nominal_m, wording->units)},
+        {"flow", qll_text_quantity(writer, least_m3s, QLL_KIND_FLOW, wording->units)}};
+    return qll_text_said(writer, wording->language, QLL_SAYS_METER_TOO_LARGE, fillings, 2);
+}
+
+void qll_wording_make_flow(qll_writer *writer, const qll_wording *wording, const qll_flow_run *run)
+{
+    const qll_language language = wording->language;
+    bool is_si = wording->units == QLL_UNITS_SI;
+    double shown_m3s = qll_units_rounded(run->flow_m3s, QLL_KIND_FLOW, wording->units);
+    double gpm = shown_m3s / QLL_GPM_M3S;
+    bool is_jug = is_si ? shown_m3s <= QLL_JUG_LPS * 1e-3 : gpm <= QLL_JUG_GPM;
+    const char *taps = taps_text(writer, language, run);
+    bool is_bucket = taps == NULL && !run->is_short;
+    const qll_filling fillings[] = {
+        {"flow", qll_text_quantity(writer, run->flow_m3s, QLL_KIND_FLOW, wording->units)},
+        {"taps", taps},
+        {"then", is_bucket ? vessel_text(writer, wording, is_jug, shown_m3s)
+                           : meter_text(writer, wording, shown_m3s)},
+        {"like", like_text(writer, language, run, gpm)},
     };
-    qll_say_with(writer, wording->language, QLL_SAYS_MAKE_FLOW, fillings, 4);
+    qll_message says = run->is_short  ? QLL_SAYS_MAKE_FLOW_SHORT
+                       : taps != NULL ? QLL_SAYS_MAKE_FLOW_MORE
+                                      : QLL_SAYS_MAKE_FLOW;
+    qll_say_with(writer, language, says, fillings, QLL_COUNT(fillings));
 }
 
 /* ---- setting a valve ---- */
@@ -126,9 +151,9 @@ void qll_wording_make_flow(qll_writer *writer, const qll_wording *wording, doubl
 /* A gauge's line that a hand can set to (our assumption). */
 #define QLL_GAUGE_SI_PA 5e3
 
-/* What another inlet makes of the reading, to half a psi per 10 psi or 0.05 bar per bar; NULL below. */
-static const char *correction_text(qll_writer *writer, const qll_wording *wording,
-                                   double correction_pa_per_10psi)
+/* To half a psi per 10 psi or 0.05 bar per bar; nothing below. */
+const char *qll_wording_correction(qll_writer *writer, const qll_wording *wording,
+                                   const char *gauge, double correction_pa_per_10psi)
 {
     bool is_si = wording->units == QLL_UNITS_SI;
     double per_pa = is_si ? 1e5 : 10.0 * QLL_PSI_PA;
@@ -144,27 +169,30 @@ static const char *correction_text(qll_writer *writer, const qll_wording *wordin
     const qll_filling fillings[] = {
         {"value", qll_writer_text(&value).bytes},
         {"between", is_si ? "1 bar" : "10 psi"},
+        {"gauge", gauge},
     };
     return qll_text_said(writer, wording->language,
-                         change_pa > 0.0 ? QLL_SAYS_SET_ADD : QLL_SAYS_SET_TAKE_OFF, fillings, 2);
+                         change_pa > 0.0 ? QLL_SAYS_SET_ADD : QLL_SAYS_SET_TAKE_OFF, fillings, 3);
 }
 
 void qll_wording_set_valve(qll_writer *writer, const qll_wording *wording, const char *name,
-                           const qll_setting *setting)
+                           size_t stage, const qll_setting *setting, const qll_flow_run *run)
 {
     if (!isfinite(setting->reading_pa_gauge)) {
         return;
     }
     const qll_unit_system units = wording->units;
+    const char *gauge = qll_gauge_name(writer->arena, stage);
     qll_writer how = qll_writer_new(writer->arena);
-    qll_wording_make_flow(&how, wording, setting->flow_m3s,
-                          qll_site_meter_nominal_m(wording->site));
+    qll_wording_make_flow(&how, wording, run);
     const qll_filling fillings[] = {
         {"valve", name},
         {"what", qll_writer_text(&how).bytes},
-        {"inlet", qll_text_reading(writer, setting->inlet_pa_gauge, QLL_KIND_PRESSURE, units)},
-        {"pressure", qll_text_reading(writer, setting->reading_pa_gauge, QLL_KIND_PRESSURE, units)},
-        {"note", correction_text(writer, wording, setting->correction_pa_per_10psi)},
+        {"gauge", gauge},
+        {"outlet", qll_gauge_name(writer->arena, stage + 1)},
+        {"inlet", qll_text_quantity(writer, setting->inlet_pa_gauge, QLL_KIND_PRESSURE, units)},
+        {"pressure", qll_text_quantity(writer, setting->reading_pa_gauge, QLL_KIND_PRESSURE, units)},
+        {"note", qll_wording_correction(writer, wording, gauge, setting->correction_pa_per_10psi)},
     };
-    qll_say_with(writer, wording->language, QLL_SAYS_SET_VALVE, fillings, 5);
+    qll_say_with(writer, wording->language, QLL_SAYS_SET_VALVE, fillings, QLL_COUNT(fillings));
 }

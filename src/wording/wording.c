@@ -31,6 +31,21 @@ void qll_valve_name_write(qll_writer *writer, const qll_station *station, size_t
     qll_valve_letter_write(writer, branch);
 }
 
+const char *qll_gauge_name(qll_arena *arena, size_t joint)
+{
+    qll_writer name = qll_writer_new(arena);
+    qll_write_format(&name, "P%zu", joint);
+    return qll_writer_text(&name).bytes;
+}
+
+const char *qll_cock_name(qll_arena *arena, const qll_station *station, size_t stage, size_t branch)
+{
+    qll_writer name = qll_writer_new(arena);
+    qll_write(&name, "T");
+    qll_valve_name_write(&name, station, stage, branch);
+    return qll_writer_text(&name).bytes;
+}
+
 const char *qll_caution(qll_language language, size_t index)
 {
     return qll_say(language, (qll_message)((size_t)QLL_SAYS_CAUTION_RELIEVE + index));
@@ -46,20 +61,25 @@ const char *qll_quantity_text(qll_arena *arena, double si, qll_kind kind, qll_un
     return qll_writer_text(&writer).bytes;
 }
 
-void qll_wording_strainer(qll_writer *writer, const qll_wording *wording, const char *name,
-                          const qll_strainer *strainer)
+void qll_wording_strainer(qll_writer *writer, const qll_wording *wording,
+                          const qll_station *station, const qll_strainer *strainer, size_t stage,
+                          size_t branch)
 {
+    qll_writer name = qll_writer_new(writer->arena);
+    qll_valve_name_write(&name, station, stage, branch);
     const bool is_known = isfinite(strainer->clean_me_pa);
     const qll_kind kind = QLL_KIND_PRESSURE_DIFFERENCE;
     const qll_unit_system units = wording->units;
     const qll_filling fillings[] = {
-        {"valve", name},
+        {"valve", qll_writer_text(&name).bytes},
+        {"gauge", qll_gauge_name(writer->arena, stage)},
+        {"cock", qll_cock_name(writer->arena, station, stage, branch)},
         {"mesh", qll_text_whole(writer, strainer->mesh)},
         {"size", qll_text_size(writer, strainer->nominal_m, units)},
         {"clean", is_known ? qll_text_quantity(writer, strainer->clean_pa, kind, units) : NULL},
         {"flow",
          is_known ? qll_text_quantity(writer, strainer->at_flow_m3s, QLL_KIND_FLOW, units) : NULL},
-        {"dirty", is_known ? qll_text_quantity(writer, strainer->clean_me_pa, kind, units) : NULL},
+        {"dirty", is_known ? qll_text_reading(writer, strainer->clean_me_pa, kind, units) : NULL},
     };
     qll_say_with(writer, wording->language,
                  strainer->in_body ? QLL_SAYS_STRAINER_IN_BODY : QLL_SAYS_STRAINER_AHEAD, fillings,

@@ -4,6 +4,7 @@
 
 #include "base/problems.h"
 #include "demand/change.h"
+#include "demand/flow_run.h"
 #include "search/cures.h"
 #include "search/design.h"
 #include "signals/flow_log.h"
@@ -104,10 +105,10 @@ void qll_valve_name_write(qll_writer *writer, const qll_station *station, size_t
                           size_t branch);
 void qll_valve_letter_write(qll_writer *writer, size_t branch);
 
-/** The strainer of the valve called @p name ("A"): where it is, and the gauge difference at which it
- * wants cleaning. */
-void qll_wording_strainer(qll_writer *writer, const qll_wording *wording, const char *name,
-                          const qll_strainer *strainer);
+/** The strainer of branch @p branch of stage @p stage: where it is, and when it wants cleaning. */
+void qll_wording_strainer(qll_writer *writer, const qll_wording *wording,
+                          const qll_station *station, const qll_strainer *strainer, size_t stage,
+                          size_t branch);
 
 /** What the service carries, beside the design peak of @p demand where that is more; false, and nothing
  * written, where the survey sets no limit. Needs the site. */
@@ -186,19 +187,33 @@ QLL_MUST_USE qll_status qll_noise_causes(const qll_wording *wording, const qll_s
 const char *qll_wording_key(qll_arena *arena, const qll_wording *wording, const qll_argument *what);
 
 /**
- * How a plumber makes @p flow_m3s (> 0) run and measures it: which tap, then a jug or a bucket and a
- * watch, or the meter's sweep hand; one or two sentences. @p meter_nominal_m NaN = not known.
+ * How a plumber makes the flow of @p run (> 0) run and measures it: what to open, then a jug or a bucket and a
+ * watch, or the meter's sweep hand; a few sentences. Needs the site.
  */
-void qll_wording_make_flow(qll_writer *writer, const qll_wording *wording, double flow_m3s,
-                           double meter_nominal_m);
+void qll_wording_make_flow(qll_writer *writer, const qll_wording *wording, const qll_flow_run *run);
+
+/** That the site's meter does not show so little; NULL where it does, or none is known. */
+const char *qll_wording_meter_note(qll_writer *writer, const qll_wording *wording, double flow_m3s);
+
+/** What to add to a reading, or take off, for another pressure at @p gauge ("P0"); NULL where it is too little
+ * to be read. */
+const char *qll_wording_correction(qll_writer *writer, const qll_wording *wording,
+                                   const char *gauge, double correction_pa_per_10psi);
 
 /**
- * How to set the valve called @p name ("2A") by @p setting: how to make the flow run, what its inlet
- * gauge will show, what its outlet gauge must show, and the correction for another inlet. Nothing where
- * it cannot be set. Needs the site.
+ * How to set the valve called @p name ("2A") of stage @p stage by @p setting: how to make the flow @p run, what
+ * its inlet gauge will show, what its outlet gauge must show, and the correction for another inlet. Nothing
+ * where it cannot be set. Needs the site.
  */
 void qll_wording_set_valve(qll_writer *writer, const qll_wording *wording, const char *name,
-                           const qll_setting *setting);
+                           size_t stage, const qll_setting *setting, const qll_flow_run *run);
+
+/** What the gauge before stage @p joint, or behind the last, is called: "P0". */
+const char *qll_gauge_name(qll_arena *arena, size_t joint);
+
+/** What the test cock before a valve is called: "T1A". "" without memory, which the arena counts. */
+const char *qll_cock_name(qll_arena *arena, const qll_station *station, size_t stage,
+                          size_t branch);
 
 /** A quantity with its unit, as gauges and meters read; "-" if it is not finite, "" without memory, which the arena counts. */
 const char *qll_quantity_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units);

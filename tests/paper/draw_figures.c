@@ -103,7 +103,7 @@ static void draw_all(const char *example, qll_arena *arena)
         case 10: qll_figure_spectrum_of(&figure, &pictured); break;
         default:
             qll_diagram_draw(&figure,
-                             &(qll_diagram){.station = either->station, .has_bypass = true});
+                             &(qll_diagram){.station = either->station, .has_relief = true});
             break;
         }
         finish(&canvas, example, names[i]);
@@ -132,10 +132,11 @@ static void draw_widest(qll_arena *arena)
     qll_canvas canvas = qll_canvas_new(QLL_WIDTH_MM, QLL_HEIGHT_MM, arena);
     qll_figure figure = {
         &canvas, {2, 2, QLL_WIDTH_MM - 4, QLL_HEIGHT_MM - 4}, QLL_UNITS_US, QLL_LANGUAGE_EN};
-    qll_diagram_draw(&figure, &(qll_diagram){.station = &station,
-                                             .has_bypass = true,
-                                             .inlet_says = "118 to 132 psi",
-                                             .outlet_says = "58 psi wanted"});
+    static const qll_branch_sizes sizes[] = {
+        {.in = -1, .between = -1, .out = 1, .has_cock = true}, {.has_cock = true}, {.out = 1}};
+    static const qll_branch_sizes *const rows[] = {sizes, sizes, sizes};
+    qll_diagram_draw(&figure,
+                     &(qll_diagram){.station = &station, .sizes = rows, .has_relief = true});
     finish(&canvas, "made", "widest");
 }
 

@@ -71,7 +71,8 @@ int main(void)
     put_messages("findings", 0, QLL_FINDING_COUNT);
     put_messages("messages", 0, QLL_PEAKS_FIRST);
     put_messages("remarks", QLL_PEAKS_FIRST, QLL_REPORT_FIRST);
-    put_messages("report", QLL_REPORT_FIRST, QLL_DESIGN_FIRST);
+    put_messages("report", QLL_REPORT_FIRST, QLL_FORMS_FIRST);
+    put_messages("forms", QLL_FORMS_FIRST, QLL_DESIGN_FIRST);
     put_messages("design", QLL_DESIGN_FIRST, QLL_CALC_FIRST);
     put_messages("calc", QLL_CALC_FIRST, QLL_MESSAGE_COUNT);
 #define QLL_PUT_PART(part, table, list) \

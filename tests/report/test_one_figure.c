@@ -207,32 +207,23 @@ static void check_reading(const scene *made, const char *cell, double si, qll_ki
 static void check_row(const scene *made, size_t row, const qll_node *branch)
 {
     const qll_table_block *set = table_of(made, QLL_SAYS_SETTINGS);
-    const qll_table_block *test = table_of(made, QLL_SAYS_TEST_SET);
     const qll_node *setting = qll_node_find(branch, "setting");
 
     const struct {
-        qll_message in_set, in_test;
+        qll_message in_set;
         double si;
         qll_kind kind;
     } wanted[] = {
-        {QLL_SAYS_HEAD_SET_POINT, QLL_MESSAGE_COUNT, number_at(branch, "set_pressure_pa_gauge"),
-         QLL_KIND_PRESSURE},
-        {QLL_SAYS_HEAD_RUN, QLL_SAYS_HEAD_RUN, number_at(setting, "flow_m3s"), QLL_KIND_FLOW},
-        {QLL_SAYS_HEAD_WITH_INLET, QLL_SAYS_HEAD_WITH_INLET, number_at(setting, "inlet_pa_gauge"),
-         QLL_KIND_PRESSURE},
-        {QLL_SAYS_HEAD_GAUGE_READS, QLL_SAYS_HEAD_EXPECTED, number_at(setting, "reading_pa_gauge"),
-         QLL_KIND_PRESSURE},
-        {QLL_SAYS_HEAD_LOCKUP, QLL_SAYS_HEAD_LOCKUP, number_at(setting, "lockup_pa_gauge"),
-         QLL_KIND_PRESSURE},
+        {QLL_SAYS_HEAD_SET_POINT, number_at(branch, "set_pressure_pa_gauge"), QLL_KIND_PRESSURE},
+        {QLL_SAYS_HEAD_RUN, number_at(setting, "flow_m3s"), QLL_KIND_FLOW},
+        {QLL_SAYS_HEAD_WITH_INLET, number_at(setting, "inlet_pa_gauge"), QLL_KIND_PRESSURE},
+        {QLL_SAYS_HEAD_GAUGE_READS, number_at(setting, "reading_pa_gauge"), QLL_KIND_PRESSURE},
+        {QLL_SAYS_HEAD_LOCKUP, number_at(setting, "lockup_pa_gauge"), QLL_KIND_PRESSURE},
     };
 
-    for (size_t i = 0; set != NULL && test != NULL && i < sizeof wanted / sizeof *wanted; i++) {
+    for (size_t i = 0; set != NULL && i < sizeof wanted / sizeof *wanted; i++) {
         check_reading(made, cell_of(made, set, row, wanted[i].in_set), wanted[i].si,
                       wanted[i].kind);
-        if (wanted[i].in_test != QLL_MESSAGE_COUNT) {
-            check_reading(made, cell_of(made, test, row, wanted[i].in_test), wanted[i].si,
-                          wanted[i].kind);
-        }
     }
 }
 

@@ -16,6 +16,7 @@ static const promise report[] = {
     {"commissioning.falloff[].inlet_pa_gauge", QLL_A_NUMBER},
     {"commissioning.falloff[].outlet_pa_gauge", QLL_A_FIGURE},
     {"commissioning.falloff[].least_pa_gauge", QLL_A_FIGURE},
+    {"commissioning.falloff[].correction_pa_per_10psi", QLL_A_FIGURE},
     {"commissioning.creep_tight_pa", QLL_A_NUMBER},
     {"commissioning.creep_leaks_pa", QLL_A_NUMBER},
 };

@@ -22,7 +22,9 @@ static const char *const known[] = {
     "tank",    "tank1",     "tank2",    "tankr",  "step1",    "step2",     "room",     "time",
     "chance",  "why",       "total",    "breaks", "others",   "cost",      "set",      "old",
     "valves",  "before",    "after",    "loss",   "idle",     "only",      "without",  "other",
-    "volume",  "validity",  "figures",  "source", "methods",
+    "volume",  "validity",  "figures",  "source", "taps",     "like",      "gauge",    "outlet",
+    "alone",   "run",       "cock",     "least",  "tight",    "leaks",     "space",    "behind",
+    "highest",
 };
 
 static bool is_known(qll_text token)

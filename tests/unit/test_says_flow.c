@@ -4,19 +4,38 @@
 #include "check.h"
 #include "wording/wording.h"
 
+/* A building with what is named here, each giving the flow of data/fixtures.csv. */
+static const qll_fixture_kind kinds[] = {
+    {.word = "lavatory faucet", .flow_m3s = 1.5 * QLL_GPM_M3S},
+    {.word = "shower", .flow_m3s = 2.0 * QLL_GPM_M3S},
+    {.word = "hose bibb", .flow_m3s = 5.0 * QLL_GPM_M3S},
+};
+static const qll_fixture_load loads[] = {
+    {.kind = &kinds[0], .count = 4, .flow_m3s = NAN},
+    {.kind = &kinds[1], .count = 3, .flow_m3s = NAN},
+    {.kind = &kinds[2], .count = 2, .flow_m3s = NAN},
+};
+
 static const char *made(qll_arena *arena, qll_language language, qll_unit_system units, double flow,
                         double meter_in)
 {
-    const qll_wording wording = {.units = units, .language = language};
+    const qll_meter meter = {.nominal_m = meter_in * QLL_INCH_M};
+    const qll_element element = {.kind = QLL_ELEMENT_METER, .meter = &meter};
+    const qll_site site = {.upstream = &element, .upstream_count = isfinite(meter_in) ? 1 : 0};
+    const qll_wording wording = {.units = units, .language = language, .site = &site};
+    const qll_scenario scenario = {.loads = loads, .load_count = sizeof loads / sizeof *loads};
     qll_writer writer = qll_writer_new(arena);
     double flow_m3s = flow * (units == QLL_UNITS_SI ? 1e-3 : QLL_GPM_M3S);
-    qll_wording_make_flow(&writer, &wording, flow_m3s, meter_in * QLL_INCH_M);
+    qll_flow_run run;
+    CHECK(qll_flow_run_of(&scenario, flow_m3s, arena, &run) == QLL_OK);
+    qll_wording_make_flow(&writer, &wording, &run);
     return qll_writer_text(&writer).bytes;
 }
 
 /* By hand: 60 s over gpm for a gallon, 300 for five; a turn of the hand is 7.48 gal up to 1 in, a tenth
- * of one the same above; 60 L/min are 1 L/s. */
-TEST(a_flow_is_made_with_a_tap_and_a_watch)
+ * of one the same above; 60 L/min are 1 L/s. Beyond the hose valve's 10 gpm two bibbs give 10, three showers 6,
+ * four lavatories 6: 32 in all. */
+TEST(a_flow_is_made_with_the_hose_valve_and_a_watch)
 {
     static const struct {
         double flow, meter_in;
@@ -24,39 +43,37 @@ TEST(a_flow_is_made_with_a_tap_and_a_watch)
         const char *says;
     } cases[] = {
         {0.25, NAN, QLL_UNITS_US,
-         "To run 0.25 gpm, open a lavatory faucet a little; a 1-gallon jug then fills in 240 seconds."},
-        {0.75, 0.75, QLL_UNITS_US,
-         "To run 0.75 gpm, open a lavatory faucet about half; a 1-gallon jug then fills in 80 seconds "
-         "(3 quarts a minute)."},
-        {0.75, 3, QLL_UNITS_US,
-         "To run 0.75 gpm, open a lavatory faucet about half; a 1-gallon jug then fills in 80 seconds "
-         "(3 quarts a minute). The 3 in meter hardly moves at this flow: do not go by it."},
+         "Run 0.25 gpm: open hose valve D until a 1-gallon jug fills in 240 seconds. About the same: a "
+         "lavatory faucet a little."},
+        {0.799, 0.75, QLL_UNITS_US,
+         "Run 0.75 gpm: open hose valve D until a 1-gallon jug fills in 80 seconds (3 quarts a minute). "
+         "About the same: a lavatory faucet about half."},
         {1.5, 1, QLL_UNITS_US,
-         "To run 1.5 gpm, open a lavatory faucet all the way; a 1-gallon jug then fills in 40 seconds."},
+         "Run 1.5 gpm: open hose valve D until a 1-gallon jug fills in 40 seconds. About the same: a "
+         "lavatory faucet all the way."},
         {2, 1, QLL_UNITS_US,
-         "To run 2 gpm, open a shower all the way; a 1-gallon jug then fills in 30 seconds."},
+         "Run 2 gpm: open hose valve D until a 1-gallon jug fills in 30 seconds. About the same: a "
+         "shower all the way."},
         {4, 1, QLL_UNITS_US,
-         "To run 4 gpm, open a hose bibb most of the way; a 5-gallon bucket then fills in 75 seconds."},
-        {5, 1, QLL_UNITS_US,
-         "To run 5 gpm, open a hose bibb all the way; a 5-gallon bucket then fills in 60 seconds."},
+         "Run 4 gpm: open hose valve D until a 5-gallon bucket fills in 75 seconds."},
+        {10, 1, QLL_UNITS_US,
+         "Run 10 gpm: open hose valve D until a 5-gallon bucket fills in 30 seconds."},
         {17.5, 1, QLL_UNITS_US,
-         "To run 17.5 gpm, open 4 hose bibbs all the way; the meter's sweep hand then takes 26 seconds "
-         "a turn (1 cubic foot)."},
-        {17.5, 2, QLL_UNITS_US,
-         "To run 17.5 gpm, open 4 hose bibbs all the way; the meter's sweep hand then takes 26 seconds "
-         "for a tenth of a turn (1 cubic foot)."},
+         "Run 17.5 gpm: open hose valve D and hose bibbs (2) all the way, then throttle D until the "
+         "meter's sweep hand takes 26 seconds a turn (1 cubic foot)."},
+        {24, 2, QLL_UNITS_US,
+         "Run 24 gpm: open hose valve D and hose bibbs (2), showers (2) all the way, then throttle D "
+         "until the meter's sweep hand takes 19 seconds for a tenth of a turn (1 cubic foot)."},
         {88, NAN, QLL_UNITS_US,
-         "To run 88 gpm, open a drain or hose valve downstream of the station as far as needed; the "
-         "meter then moves 88 gal in a minute."},
-        {0.05, NAN, QLL_UNITS_SI,
-         "To run 0.05 L/s, open a lavatory faucet about half; a 1 L jug then fills in 20 seconds."},
-        {0.3, NAN, QLL_UNITS_SI,
-         "To run 0.30 L/s, open a hose bibb all the way; a 10 L bucket then fills in 33 seconds."},
-        {1, 2, QLL_UNITS_SI,
-         "To run 1.00 L/s, open 3 hose bibbs all the way; the meter then moves 60 L in a minute."},
+         "Run 88 gpm: open hose valve D, hose bibbs (2), showers (3), lavatory faucets (4) and as many "
+         "more faucets and hoses as it takes, then throttle D until the meter then moves 88 gal in a "
+         "minute."},
         {0.05, 3, QLL_UNITS_SI,
-         "To run 0.05 L/s, open a lavatory faucet about half; a 1 L jug then fills in 20 seconds. The "
-         "DN 80 meter hardly moves at this flow: do not go by it."},
+         "Run 0.05 L/s: open hose valve D until a 1 L jug fills in 20 seconds. About the same: a "
+         "lavatory faucet about half."},
+        {1, 2, QLL_UNITS_SI,
+         "Run 1.00 L/s: open hose valve D and hose bibbs (2) all the way, then throttle D until the "
+         "meter then moves 60 L in a minute."},
     };
 
     qll_arena *arena = qll_arena_open(1 << 20);
@@ -72,12 +89,37 @@ TEST(spanish_says_the_same)
     qll_arena *arena = qll_arena_open(1 << 20);
     CHECK_TEXT(
         made(arena, QLL_LANGUAGE_ES, QLL_UNITS_SI, 0.05, 3),
-        "Para que corran 0.05 L/s, abra a la mitad la llave de un lavabo; una jarra de 1 L se "
-        "llena entonces en 20 segundos. El medidor de DN 80 apenas se mueve con tan poco: no se "
-        "guíe por él.");
-    CHECK_TEXT(made(arena, QLL_LANGUAGE_ES, QLL_UNITS_US, 17.5, 2),
-               "Para que corran 17.5 gpm, abra del todo 4 llaves de manguera; la aguja del medidor "
-               "tarda entonces 26 segundos por décimo de vuelta (1 pie cúbico).");
+        "Haga correr 0.05 L/s: abra la llave de manguera D hasta que una jarra de 1 L se llene "
+        "en 20 segundos. Más o menos lo mismo: un lavabo a la mitad.");
+    CHECK_TEXT(
+        made(arena, QLL_LANGUAGE_ES, QLL_UNITS_US, 17.5, 2),
+        "Haga correr 17.5 gpm: abra del todo la llave de manguera D y llaves de manguera (2); "
+        "luego regule con D hasta que la aguja del medidor tarde 26 segundos por décimo de "
+        "vuelta (1 pie cúbico).");
+    qll_arena_close(arena);
+}
+
+/* What the building does not have is not named; a group counts as what is in it. */
+TEST(only_what_the_building_has_is_opened)
+{
+    static const qll_fixture_kind tub = {.word = "combination bath/shower",
+                                         .flow_m3s = 5.5 * QLL_GPM_M3S};
+    static const qll_fixture_kind group = {
+        .word = "bathroom group, tank", .parts = {&tub, &kinds[0]}, .part_count = 2};
+    static const qll_fixture_load grouped[] = {
+        {.kind = &group, .count = 3, .flow_m3s = NAN, .use_probability = NAN}};
+    const qll_scenario bare = {.load_count = 0};
+    const qll_scenario of_groups = {.loads = grouped, .load_count = 1};
+    qll_arena *arena = qll_arena_open(1 << 20);
+    qll_flow_run run;
+    CHECK(qll_flow_run_of(&bare, 1.0 * QLL_GPM_M3S, arena, &run) == QLL_OK);
+    CHECK(!run.has_lavatory && !run.has_shower && !run.is_short);
+    CHECK(qll_flow_run_of(&bare, 11.0 * QLL_GPM_M3S, arena, &run) == QLL_OK && run.is_short);
+    CHECK(qll_flow_run_of(&of_groups, 21.0 * QLL_GPM_M3S, arena, &run) == QLL_OK);
+    CHECK(run.opened[QLL_TAP_TUB] == 2 && run.opened[QLL_TAP_LAVATORY] == 0 && !run.is_short);
+    CHECK(run.has_lavatory && run.has_shower);
+    CHECK(qll_flow_run_of(&of_groups, 27.5 * QLL_GPM_M3S, arena, &run) == QLL_OK);
+    CHECK(run.opened[QLL_TAP_TUB] == 3 && run.opened[QLL_TAP_LAVATORY] == 1 && !run.is_short);
     qll_arena_close(arena);
 }
 
@@ -132,7 +174,8 @@ static const char *set(qll_arena *arena, const set_scene *scene, qll_language la
     qll_writer writer = qll_writer_new(arena);
     const qll_setting setting =
         qll_setting_of(&scene->station, &scene->site, scene->duty.peak_m3s, 0, 0);
-    qll_wording_set_valve(&writer, &wording, "A", &setting);
+    qll_flow_run run = {.flow_m3s = setting.flow_m3s};
+    qll_wording_set_valve(&writer, &wording, "A", 0, &setting, &run);
     return qll_writer_text(&writer).bytes;
 }
 
@@ -143,22 +186,41 @@ TEST(a_valve_is_set_with_what_its_gauges_show)
     set_scene_make(&scene, 0.1);
     CHECK_TEXT(
         set(arena, &scene, QLL_LANGUAGE_EN, QLL_UNITS_US),
-        "A: To run 1.5 gpm, open a lavatory faucet all the way; a 1-gallon jug then fills in 40 "
-        "seconds. Its inlet gauge then shows about 110 psi; turn the adjusting screw until its "
-        "outlet gauge shows 60 psi. Inlet gauge higher: add 1.0 psi for every 10 psi; lower: "
-        "subtract it.");
+        "A: Run 1.5 gpm: open hose valve D until a 1-gallon jug fills in 40 seconds. Gauge P0 then "
+        "shows about 110 psi; turn the adjusting screw until gauge P1 shows 60 psi. 1.0 psi more per 10 psi "
+        "more on P0.");
     set_scene_make(&scene, -0.1);
     const char *says = set(arena, &scene, QLL_LANGUAGE_EN, QLL_UNITS_SI);
-    CHECK(strstr(says, "Inlet gauge higher: subtract 0.10 bar for every 1 bar; lower: add it.")
-          != NULL);
+    CHECK(strstr(says, "0.10 bar less per 1 bar more on P0.") != NULL);
     set_scene_make(&scene, 0.01);
-    CHECK(strstr(set(arena, &scene, QLL_LANGUAGE_EN, QLL_UNITS_US), "higher") == NULL);
+    CHECK(strstr(set(arena, &scene, QLL_LANGUAGE_EN, QLL_UNITS_US), "more on") == NULL);
     set_scene_make(&scene, 0.1);
     CHECK(strstr(set(arena, &scene, QLL_LANGUAGE_ES, QLL_UNITS_US),
-                 "Si la entrada marca más, sume 1.0 psi por cada 10 psi; si marca menos, réstelo.")
+                 "1.0 psi más por cada 10 psi más en P0.")
           != NULL);
     scene.branch.set_pa_gauge = 130.0 * TEST_SCENE_PSI; /* above the main: nothing to turn to */
     CHECK_TEXT(set(arena, &scene, QLL_LANGUAGE_EN, QLL_UNITS_US), "");
+    qll_arena_close(arena);
+}
+
+/* About 1 gpm for each inch. */
+TEST(a_large_meter_does_not_show_a_small_flow)
+{
+    qll_arena *arena = qll_arena_open(1 << 20);
+    static const qll_meter meter = {.nominal_m = 4.0 * QLL_INCH_M};
+    static const qll_element element = {.kind = QLL_ELEMENT_METER, .meter = &meter};
+    set_scene scene;
+    set_scene_make(&scene, 0.0);
+    scene.site.upstream = &element;
+    scene.site.upstream_count = 1;
+    const qll_wording wording = {
+        .units = QLL_UNITS_US, .language = QLL_LANGUAGE_EN, .site = &scene.site};
+    qll_writer writer = qll_writer_new(arena);
+    CHECK_TEXT(qll_wording_meter_note(&writer, &wording, 3.9 * QLL_GPM_M3S),
+               "The 4 in meter hardly moves below 4 gpm: measure less with the jug or the bucket.");
+    CHECK(qll_wording_meter_note(&writer, &wording, 4.1 * QLL_GPM_M3S) == NULL);
+    scene.site.upstream_count = 0;
+    CHECK(qll_wording_meter_note(&writer, &wording, 0.1 * QLL_GPM_M3S) == NULL);
     qll_arena_close(arena);
 }
 
@@ -171,14 +233,15 @@ TEST(without_memory_the_arena_says_so)
     const qll_setting setting =
         qll_setting_of(&scene.station, &scene.site, scene.duty.peak_m3s, 0, 0);
     qll_writer whole = qll_writer_new(arena);
-    qll_wording_set_valve(&whole, &wording, "A", &setting);
+    const qll_flow_run run = {.flow_m3s = setting.flow_m3s};
+    qll_wording_set_valve(&whole, &wording, "A", 0, &setting, &run);
     qll_arena_mark mark = qll_arena_now(arena);
     size_t nth = 1;
     for (bool done = false; !done && nth < 10000; nth++) {
         qll_arena_fail(arena, nth, false);
         size_t refused = qll_arena_refused(arena);
         qll_writer writer = qll_writer_new(arena);
-        qll_wording_set_valve(&writer, &wording, "A", &setting);
+        qll_wording_set_valve(&writer, &wording, "A", 0, &setting, &run);
         done = qll_arena_refused(arena) == refused;
         CHECK(!done || qll_text_equal(qll_writer_text(&writer), qll_writer_text(&whole)));
         qll_arena_fail(arena, 0, false);
@@ -190,8 +253,11 @@ TEST(without_memory_the_arena_says_so)
 
 int main(void)
 {
-    TEST_RUN(a_flow_is_made_with_a_tap_and_a_watch);
+    TEST_RUN(readings_are_what_a_gauge_and_a_bucket_give);
+    TEST_RUN(a_flow_is_made_with_the_hose_valve_and_a_watch);
     TEST_RUN(spanish_says_the_same);
+    TEST_RUN(only_what_the_building_has_is_opened);
+    TEST_RUN(a_large_meter_does_not_show_a_small_flow);
     TEST_RUN(any_flow_is_told_in_full);
     TEST_RUN(a_valve_is_set_with_what_its_gauges_show);
     TEST_RUN(without_memory_the_arena_says_so);

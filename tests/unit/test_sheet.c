@@ -62,7 +62,7 @@ static qll_sheet hostile_sheet(qll_arena *arena, const char *name)
     for (int i = 0; i < 3; i++) {
         qll_sheet_cell(&sheet, i == 0 ? "head" : name);
         qll_sheet_cell_tone(&sheet, i == 0 ? "head" : name, QLL_TONE_FAIL);
-        qll_sheet_cell_box(&sheet, i == 0 ? "head" : name);
+        qll_sheet_cell_box(&sheet, i == 0 ? "head" : name, QLL_BOX_READING_MM);
     }
     qll_sheet_table(&sheet, name, "lrl", true);
     qll_sheet_end(&sheet);
@@ -253,7 +253,7 @@ TEST(a_form_stays_with_its_steps)
             } else if (i % 2 == 0) {
                 qll_sheet_cell(&sheet, "row");
             } else {
-                qll_sheet_cell_box(&sheet, "psi");
+                qll_sheet_cell_box(&sheet, "psi", QLL_BOX_READING_MM);
             }
         }
         qll_sheet_table(&sheet, "the form", "ll", true);

@@ -67,8 +67,8 @@ TEST(a_table_has_its_caption_its_words_and_its_boxes)
     qll_sheet_cell(&sheet, "A");
     qll_sheet_cell(&sheet, "50 psi");
     qll_sheet_cell_tone(&sheet, "caution", QLL_TONE_CAUTION);
-    qll_sheet_cell_box(&sheet, "psi");
-    qll_sheet_cell_box(&sheet, "");
+    qll_sheet_cell_box(&sheet, "psi", QLL_BOX_READING_MM);
+    qll_sheet_cell_box(&sheet, "", QLL_BOX_READING_MM);
     qll_sheet_table(&sheet, "Settings", "lrlll", true);
     CHECK_TEXT(printed(&sheet), "\nSTART IT\n"
                                 "  First flush.\n"
@@ -88,7 +88,7 @@ TEST(a_box_keeps_its_unit)
             if (row == 0) {
                 qll_sheet_cell(&sheet, "one of the minutes");
             } else {
-                qll_sheet_cell_box(&sheet, "psi");
+                qll_sheet_cell_box(&sheet, "psi", QLL_BOX_READING_MM);
             }
         }
     }
@@ -195,7 +195,7 @@ static qll_sheet hostile_sheet(qll_arena *arena, unsigned seed)
     }
     for (unsigned i = 0; i < 3 * columns; i++) {
         if (i >= columns && i % 3 == 0) {
-            qll_sheet_cell_box(&sheet, hostile_text(arena, seed + i));
+            qll_sheet_cell_box(&sheet, hostile_text(arena, seed + i), QLL_BOX_READING_MM);
         } else {
             qll_sheet_cell(&sheet, hostile_text(arena, seed * 31 + i));
         }

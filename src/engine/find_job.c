@@ -1,0 +1,81 @@
+/* What the person at the station needs: its parts, what to heed, its tests, and how their flows are made to run. */
+#include "engine/find.h"
+
+#include <math.h>
+
+/* From so many homes on a building is one whose water is missed at once, whatever the hour (our assumption). */
+#define QLL_HOMES_NEVER_WITHOUT 20.0
+
+static qll_occupied occupied_of(const qll_survey *survey)
+{
+    qll_occupied occupied = {0};
+    for (size_t i = 0; i < survey->scenario_count; i++) {
+        const qll_scenario *scenario = &survey->scenarios[i];
+        bool is_lived_in = scenario->use == QLL_USE_HOSPITAL || scenario->use == QLL_USE_HOTEL;
+        bool is_tower = scenario->use == QLL_USE_APARTMENT
+                        && qll_scenario_homes(scenario) >= QLL_HOMES_NEVER_WITHOUT;
+        occupied.is_never_without = occupied.is_never_without || is_lived_in || is_tower;
+        occupied.may_grow = occupied.may_grow || scenario->use != QLL_USE_HOUSE;
+    }
+    return occupied;
+}
+
+/* Sizes and flows of each branch. */
+static qll_status find_branches(const qll_standing *at, const qll_assessment *assessment,
+                                const qll_station_figures *figures, const qll_scenario *scenario,
+                                qll_arena *arena, qll_job *job)
+{
+    const qll_station *station = at->station;
+    size_t valves = qll_station_valve_count(station);
+    const qll_branch_sizes **sizes =
+        qll_arena_take(arena, station->stage_count, sizeof(const qll_branch_sizes *));
+    const qll_flow_run **runs =
+        qll_arena_take(arena, station->stage_count, sizeof(const qll_flow_run *));
+    qll_branch_sizes *size = qll_arena_take(arena, valves, sizeof *size);
+    qll_flow_run *run = qll_arena_take(arena, valves, sizeof *run);
+    qll_status status =
+        sizes == NULL || runs == NULL || size == NULL || run == NULL ? QLL_NO_MEMORY : QLL_OK;
+    for (size_t s = 0; status == QLL_OK && s < station->stage_count; s++) {
+        sizes[s] = size;
+        runs[s] = run;
+        for (size_t b = 0; status == QLL_OK && b < station->stages[s].branch_count; b++) {
+            *size++ = qll_branch_sizes_of(station, at->site, assessment, s, b);
+            status = qll_flow_run_of(scenario, figures->settings[s][b].flow_m3s, arena, run++);
+        }
+    }
+    job->sizes = sizes;
+    job->setting_runs = runs;
+    return status;
+}
+
+qll_status qll_find_job(const qll_standing *at, qll_arena *arena, qll_design_findings *findings)
+{
+    const qll_survey *survey = findings->demand.survey;
+    const qll_assessment *assessment = &findings->design->shown[0].assessment;
+    const qll_station_figures *figures = &findings->figures[0];
+    const qll_scenario *scenario = &survey->scenarios[0]; /* who is there on the day */
+    qll_job *job = qll_arena_take(arena, 1, sizeof *job);
+    qll_commissioning *tests = qll_arena_take(arena, 1, sizeof *tests);
+    if (job == NULL || tests == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    *job = (qll_job){.installing = qll_installing_of(at->station, at->site, assessment,
+                                                     occupied_of(survey), survey->units)};
+    const qll_extra_parts extra = {job->installing.relief_pa_gauge, figures->tank_part_m3};
+    qll_status status =
+        qll_pieces_of(at->station, at->site, assessment, extra, survey->units, arena, &job->pieces);
+    if (status == QLL_OK) {
+        status = find_branches(at, assessment, figures, scenario, arena, job);
+    }
+    if (status == QLL_OK) {
+        status = qll_commissioning_make(at->station, at->site, at->duty->peak_m3s, survey->units,
+                                        arena, tests);
+    }
+    for (size_t i = 0; i < QLL_FALLOFF_TESTS && status == QLL_OK; i++) {
+        status =
+            qll_flow_run_of(scenario, tests->falloff[i].flow_m3s, arena, &job->falloff_runs[i]);
+    }
+    findings->job = job;
+    findings->commissioning = tests;
+    return status;
+}

@@ -1,0 +1,18 @@
+/* What the person at the station needs to put it in, to start it and to look after it. */
+#ifndef QUELL_FINDINGS_JOB_H
+#define QUELL_FINDINGS_JOB_H
+
+#include "demand/flow_run.h"
+#include "station/commissioning.h"
+#include "station/installing.h"
+#include "station/parts_list.h"
+
+typedef struct qll_job {
+    const qll_branch_sizes *const *sizes; /* [stage][branch] */
+    qll_pieces pieces;
+    qll_installing installing;
+    const qll_flow_run *const *setting_runs; /* [stage][branch] */
+    qll_flow_run falloff_runs[QLL_FALLOFF_TESTS];
+} qll_job;
+
+#endif
