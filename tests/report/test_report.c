@@ -108,7 +108,7 @@ static void want_quantity(const sheets *of, const char *what, double si, qll_kin
 static void want_reading(const sheets *of, const char *what, double si, qll_kind kind)
 {
     if (CHECK(isfinite(si))) {
-        want(of->text, what, qll_reading_text(of->arena, si, kind, of->units));
+        want(of->text, what, qll_quantity_text(of->arena, si, kind, of->units));
     }
 }
 

@@ -253,7 +253,6 @@ TEST(without_memory_the_arena_says_so)
 
 int main(void)
 {
-    TEST_RUN(readings_are_what_a_gauge_and_a_bucket_give);
     TEST_RUN(a_flow_is_made_with_the_hose_valve_and_a_watch);
     TEST_RUN(spanish_says_the_same);
     TEST_RUN(only_what_the_building_has_is_opened);

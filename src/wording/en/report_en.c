@@ -3,7 +3,7 @@
 
 #define SAYS(name) [QLL_SAYS_##name - QLL_REPORT_FIRST]
 
-const char *const qll_report_en[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
+const char *const qll_report_en[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     SAYS(USE_APARTMENT) = "apartment",
     SAYS(USE_HOUSE) = "house",
     SAYS(USE_OFFICE) = "office",

@@ -3,7 +3,7 @@
 
 #define SAYS(name) [QLL_SAYS_##name - QLL_REPORT_FIRST]
 
-const char *const qll_report_es[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
+const char *const qll_report_es[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     SAYS(USE_APARTMENT) = "departamentos",
     SAYS(USE_HOUSE) = "casa",
     SAYS(USE_OFFICE) = "oficina",
