@@ -242,7 +242,6 @@ void qll_json_put_design(qll_json *json, const qll_design_findings *findings)
     }
     qll_json_close_list(json);
     put_choice(json, &wording, design, left_out);
-    qll_json_put_job(json, findings->job);
     if (qll_has_part(left_out, QLL_PART_POINTS)) {
         put_points(json, &wording, findings);
     }

@@ -69,6 +69,7 @@ void qll_report_write(qll_json *json, const qll_design_findings *findings,
         qll_json_put_comparison(json, &wording, &findings->demand);
     } else {
         put_commissioning(json, findings);
+        qll_json_put_job(json, findings->job);
         qll_json_put_design(json, findings);
     }
     qll_json_close_object(json);

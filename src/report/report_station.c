@@ -70,13 +70,13 @@ static const char *sizes_of(const qll_report *report, const qll_piece *pieces, s
     return qll_writer_text(&sizes).bytes;
 }
 
-/* "16 bar", "2.5 bar": a scale ends at a round figure. */
-static const char *scale_text(const qll_report *report, double scale_pa_gauge)
+/* "16 bar", "2.5 bar": where a scale ends, and what a thing is rated for, is a round figure. */
+static const char *scale_text(const qll_report *report, double pa_gauge)
 {
     bool is_si = report->wording.units == QLL_UNITS_SI;
     qll_writer writer = qll_writer_new(report->arena);
     qll_write_format(&writer, "%g %s",
-                     round(scale_pa_gauge / (is_si ? 1e4 : QLL_PSI_PA)) / (is_si ? 10.0 : 1.0),
+                     round(pa_gauge / (is_si ? 1e4 : QLL_PSI_PA)) / (is_si ? 10.0 : 1.0),
                      qll_units_name(QLL_KIND_PRESSURE, report->wording.units));
     return qll_writer_text(&writer).bytes;
 }
@@ -156,7 +156,7 @@ static void write_installing(qll_report *report)
         {"before", fitted_length(report, job->before_m)},
         {"behind", fitted_length(report, job->behind_m)},
         {"highest", qll_report_reading(report, job->highest_pa_gauge, QLL_KIND_PRESSURE)},
-        {"limit", qll_report_reading(report, job->rated_pa_gauge, QLL_KIND_PRESSURE)},
+        {"limit", scale_text(report, job->rated_pa_gauge)},
         {"pressure", qll_report_reading(report, job->relief_pa_gauge, QLL_KIND_PRESSURE)},
     };
     qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, qll_report_says(report, QLL_SAYS_INSTALLING));
