@@ -92,12 +92,10 @@ qll_status qll_split_open(qll_searching *searching, double between_pa_gauge, siz
     split->lead_pa = qll_arena_take(searching->arena, grid + peaks, sizeof *split->lead_pa);
     split->leads = qll_arena_take(searching->arena, searching->pool.count, sizeof *split->leads);
     if (figures == NULL || split->lead_pa == NULL || split->leads == NULL
-        || qll_ends_make(searching->yardstick->duty, searching->arena, &split->first.ends) != QLL_OK
         || qll_ends_make(searching->yardstick->duty, searching->arena, &split->second.ends)
                != QLL_OK) {
         return QLL_NO_MEMORY;
     }
-    qll_place_ends(searching->yardstick->duty, &split->first);
     memset(split->leads, 0, searching->pool.count * sizeof *split->leads);
     split->range = (qll_between_range){.low_pa = figures,
                                        .high_pa = figures + grid,

@@ -80,10 +80,16 @@ typedef struct qll_second {
     qll_pair_known *known;    /* NULL = it was not asked for */
 } qll_second;
 
+/** Sums of a pair over the flows of one supply. */
+typedef qll_hazard_row qll_pair_sums[QLL_ROWS(2)];
+
 /** What is known of a pair before it is solved. */
 typedef struct qll_pair_hint {
     const double *survival; /* [QLL_NODES] at most, less what both valves do while both are open */
     size_t open_from;       /* at flow classes below the second is shut */
+    /* [supply] what both do at least, less hunting and the peaks; NULL = not known */
+    qll_pair_sums *sums;
+    const double *hunting; /* [QLL_NODES] what survives of it at most */
 } qll_pair_hint;
 
 /** A pick in its place. */

@@ -229,6 +229,29 @@ static bool is_dear_with(const stage_run *run, const double besides[QLL_NODES], 
     return !is_wanted(run, trial, survival);
 }
 
+/* Adds what both do at least to one supply's sums. */
+static void add_least(const stage_run *run, size_t supply, qll_hazard_sums *sums)
+{
+    qll_hazard_merge(run->searching->yardstick->unknowns, supply, run->room->hint->sums[supply],
+                     QLL_ROWS(2), sums);
+}
+
+/* Whether the pair is too dear by its peaks and what it does over its duty at least. */
+static bool is_dear_in_sum(const stage_run *run, const qll_hazard_sums *peaks, qll_trial *trial)
+{
+    const qll_pair_hint *hint = run->room->hint;
+    qll_hazard_sums sums;
+    memcpy(sums.at, peaks->at, QLL_ROWS(2) * sizeof sums.at[0]);
+    for (size_t s = 0; s < QLL_SUPPLY_LEVELS; s++) {
+        add_least(run, s, &sums);
+    }
+    qll_survival(&sums, run->picked.rulers, 2, QLL_HEARS_ALL, 1.0, trial->survival);
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        trial->survival[k] *= hint->hunting[k];
+    }
+    return !is_wanted(run, trial, trial->survival);
+}
+
 /* Whether the pair is too dear by its peaks, then by what else it does at least where both its valves are open, and by
  * what is known of it before it is solved over its duty. */
 static bool is_dear_early(const stage_run *run, const qll_hazard_sums *peaks, qll_trial *trial)
@@ -236,6 +259,9 @@ static bool is_dear_early(const stage_run *run, const qll_hazard_sums *peaks, ql
     const qll_pair_hint *hint = run->room->hint;
     if (run->rest == NULL || hint == NULL) {
         return false;
+    }
+    if (hint->sums != NULL) {
+        return is_dear_in_sum(run, peaks, trial);
     }
     double besides[QLL_NODES];
     const double share =
@@ -262,6 +288,12 @@ static bool is_dear_after_middle(const stage_run *run, const qll_hazard_sums *su
     const qll_least_room *least = &run->room->least;
     qll_hazard_sums more;
     memcpy(more.at, sums->at, rows * sizeof more.at[0]);
+    const bool has_sums = run->room->hint != NULL && run->room->hint->sums != NULL;
+    for (size_t s = 0; s < QLL_SUPPLY_LEVELS && has_sums; s++) {
+        if (s != QLL_SUPPLY_LEVELS / 2) {
+            add_least(run, s, &more);
+        }
+    }
     for (size_t s = 0; s < QLL_SUPPLY_LEVELS && least->has_flows; s++) {
         qll_hazard_row of_supply[QLL_ROWS(QLL_BRANCHES_MOST)];
         memcpy(of_supply, least->of_flows, rows * sizeof of_supply[0]);

@@ -11,8 +11,11 @@ qll_status qll_walk_room_make(const qll_searching *searching, qll_walk_room *roo
     const size_t count = searching->pool.count;
     room->seconds = qll_arena_take(searching->arena, count, sizeof *room->seconds);
     room->alike = qll_arena_take(searching->arena, count, sizeof *room->alike);
-    if (room->seconds == NULL || room->alike == NULL
-        || qll_seconds_room_make(searching, &room->tables) != QLL_OK) {
+    room->alike_allowed = qll_arena_take(searching->arena, searching->pool.size_count,
+                                         QLL_HUNTING_STEPS * sizeof *room->alike_allowed);
+    if (room->seconds == NULL || room->alike == NULL || room->alike_allowed == NULL
+        || qll_seconds_room_make(searching, &room->tables) != QLL_OK
+        || qll_pair_room_make(searching, QLL_SET_SECOND_COUNT, &room->pairs) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
     qll_status status = qll_lead_room_make(searching, &room->lead);
@@ -184,19 +187,38 @@ static qll_status hand_over_seconds(walking *at, const pairing *pairs)
     return QLL_OK;
 }
 
-/* What a stage may cost, kept while neither the limit nor its dearest part has moved much. */
-typedef struct allowance {
-    double limit, dearest, most;
-} allowance;
-
 static bool is_allowed(const walking *at, const double *survival, double cost, double dearest,
-                       allowance *kept)
+                       qll_allowance *kept)
 {
-    const double moved = 1.03;
+    const double moved = 1.2;
     const double limit = qll_searching_limit(at->searching);
     if (limit != kept->limit || dearest > moved * kept->dearest) {
-        *kept =
-            (allowance){.limit = limit, .dearest = dearest, .most = allows(at, survival, dearest)};
+        *kept = (qll_allowance){
+            .limit = limit, .dearest = dearest, .most = allows(at, survival, dearest)};
+    }
+    return cost < kept->most;
+}
+
+/* The same of all seconds of one size that hunt about as much: by the floor of their peaks and the least hunting. */
+static bool is_allowed_alike(const walking *at, size_t index, double hunting, const pairing *pairs)
+{
+    const qll_part *second = &at->searching->pool.parts[index];
+    const double first_cost = at->lead.part->cost;
+    const double cost = at->searching->beside + first_cost + second->cost;
+    const double dearest = fmax(first_cost, second->cost);
+    const size_t step = (size_t)(hunting * (QLL_HUNTING_STEPS - 1));
+    qll_allowance *kept = &at->room->alike_allowed[second->size * QLL_HUNTING_STEPS + step];
+    const double moved = 1.2;
+    const double limit = qll_searching_limit(at->searching);
+    if (limit != kept->limit || dearest > moved * kept->dearest) {
+        double survival[QLL_NODES];
+        memcpy(survival, pairs->alone, sizeof survival);
+        qll_survival_hunting((double)step / (QLL_HUNTING_STEPS - 1), pairs->open_share, survival);
+        for (size_t k = 0; k < QLL_NODES; k++) {
+            survival[k] *= pairs->floors[second->size];
+        }
+        *kept = (qll_allowance){
+            .limit = limit, .dearest = dearest, .most = allows(at, survival, dearest)};
     }
     return cost < kept->most;
 }
@@ -208,10 +230,53 @@ static bool may_stand_second(const walking *at, const qll_second_figures *second
            && second->rank >= first->rank;
 }
 
+/* A pair by what it does at least, then in full. What survives of it so far is known, and of hunting. */
+static qll_status try_second(walking *at, size_t index, const pairing *pairs, qll_half_bound *of,
+                             const double survival[QLL_NODES])
+{
+    qll_searching *searching = at->searching;
+    const qll_part *part = &searching->pool.parts[index];
+    const double set_pa_gauge = qll_set_pa_gauge(at->place, pairs->set);
+    const qll_pair_case pair = {
+        .searching = searching,
+        .lead = &at->lead,
+        .part = index,
+        .set = pairs->set,
+        .set_pa_gauge = set_pa_gauge,
+        .chatters = qll_branch_chatters(
+            part->branch.valve, at->place->set_inlet_pa_gauge - set_pa_gauge, set_pa_gauge)};
+    qll_pair_sums sums[QLL_SUPPLY_LEVELS];
+    qll_pair_hint hint = {.survival = survival, .open_from = pairs->open_from};
+    double hunting[QLL_NODES], at_most[QLL_NODES];
+    if (qll_pair_sums_least(&pair, &at->room->pairs, sums)) {
+        qll_pair_sums_survival(&pair, sums, at_most);
+        for (size_t k = 0; k < QLL_NODES; k++) {
+            hunting[k] = survival[k] / pairs->alone[k];
+            at_most[k] *= hunting[k] * pairs->floors[part->size];
+        }
+        hint.sums = sums;
+        hint.hunting = hunting;
+        of->survival = at_most;
+        if (!qll_searching_wants(searching, at->walk->rest, of, at->rests)) {
+            searching->counts.bounded += 1;
+            return QLL_OK;
+        }
+    }
+    at->room->trial.hint = &hint;
+    qll_status status = try_pair(at, index, pairs->set);
+    at->room->trial.hint = NULL;
+    (void)qll_searching_looks(searching, QLL_LOOKS_PER_TRIAL);
+    return status;
+}
+
 /* A second valve that nothing speaks against so far. */
 static qll_status take_second(walking *at, size_t index, double hunting, pairing *pairs)
 {
     qll_searching *searching = at->searching;
+    if (!is_allowed_alike(at, index, hunting, pairs)) {
+        searching->counts.bounded += 1;
+        return QLL_OK;
+    }
     if (qll_second_is_fast(&at->tables, index, pairs->set)) {
         searching->counts.by_practice[QLL_PRACTICE_SPEED] += 1;
         return QLL_OK;
@@ -242,12 +307,14 @@ static qll_status take_second(walking *at, size_t index, double hunting, pairing
         pairs->count += 1;
         return QLL_OK;
     }
-    const qll_pair_hint hint = {.survival = survival, .open_from = pairs->open_from};
-    at->room->trial.hint = &hint;
-    qll_status status = try_pair(at, index, pairs->set);
-    at->room->trial.hint = NULL;
-    (void)qll_searching_looks(searching, QLL_LOOKS_PER_TRIAL);
-    return status;
+    return try_second(at, index, pairs, &of, survival);
+}
+
+static void forget_allowed(const walking *at)
+{
+    for (size_t i = 0; i < at->searching->pool.size_count * QLL_HUNTING_STEPS; i++) {
+        at->room->alike_allowed[i] = (qll_allowance){.dearest = -INFINITY};
+    }
 }
 
 /* All second valves at one set-point, the cheapest first. */
@@ -262,7 +329,8 @@ static qll_status walk_seconds(walking *at, size_t set)
     qll_lead_both_open(searching, &at->lead, set_pa_gauge, pairs.open_share);
     pairs.open_from =
         qll_lead_alone_anywhere(searching, &at->lead, set_pa_gauge, searching->pool.effects);
-    allowance kept = {.dearest = -INFINITY};
+    qll_allowance kept = {.dearest = -INFINITY};
+    forget_allowed(at);
     for (size_t i = 0; i < searching->pool.count && !searching->stopped; i++) {
         const qll_second_figures *second = &figures[i];
         const double cost = searching->beside + first->cost + second->cost;
@@ -345,6 +413,7 @@ static qll_status walk_lead(walking *at, size_t index, size_t set)
     }
     qll_lead_solve(searching, &at->lead);
     qll_seconds_of_lead(&at->tables);
+    qll_pair_room_of_lead(&at->room->pairs);
     qll_status status = is_single ? hand_over_single(at) : QLL_OK;
     for (size_t i = 0; i < count && status == QLL_OK; i++) {
         status = walk_seconds(at, seconds[i]);
@@ -368,6 +437,7 @@ qll_status qll_walk_stage(const qll_walk *walk, qll_walk_room *room)
     }
     at.tables = (qll_seconds){searching, walk->place, &at.lead, &room->tables};
     qll_seconds_begin(&at.tables);
+    qll_pair_room_begin(searching, walk->place, &room->pairs);
     const size_t sets = walk->branches_most > 1 && walk->place->is_last ? QLL_SET_COUNT : 1;
     for (size_t i = 0; i < pool->count && !searching->stopped; i++) {
         const double cost = pool->parts[i].cost;

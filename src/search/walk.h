@@ -3,6 +3,7 @@
 #ifndef QUELL_SEARCH_WALK_H
 #define QUELL_SEARCH_WALK_H
 
+#include "search/pair_sums.h"
 #include "search/seconds.h"
 #include "search/trial.h"
 
@@ -21,13 +22,23 @@ typedef struct qll_walk {
     const bool *leads;   /* [part] others lead no pair and stand not alone; NULL = all */
 } qll_walk;
 
+/** What a stage may cost, kept while neither the limit nor its dearest part has moved much. */
+typedef struct qll_allowance {
+    double limit, dearest, most;
+} qll_allowance;
+
+/* So many steps of hunting share what a stage may cost. */
+#define QLL_HUNTING_STEPS 9
+
 /** Room of all walks of a search. */
 typedef struct qll_walk_room {
     qll_lead_room lead;
     qll_trial_room trial;
-    qll_second *seconds; /* [part] those of one lead at one set-point */
-    qll_second *alike;   /* [part] of one size */
+    qll_second *seconds;          /* [part] those of one lead at one set-point */
+    qll_second *alike;            /* [part] of one size */
+    qll_allowance *alike_allowed; /* [size of the second][step of hunting] */
     qll_seconds_room tables;
+    qll_pair_room pairs;
 } qll_walk_room;
 
 QLL_MUST_USE qll_status qll_walk_room_make(const qll_searching *searching, qll_walk_room *room);

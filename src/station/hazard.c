@@ -10,8 +10,6 @@
 #define QLL_GAP_SIGMA_PA     (2.0 * QLL_PSI_PA)
 /* What a design peak weighs beside the flow duration. */
 #define QLL_PEAK_WEIGHT      0.02
-/* How a share of the time becomes a complaint. */
-#define QLL_COMPLAINT        2.0
 
 static qll_status shape_of(qll_yardstick *yardstick, const qll_noise_path *path, qll_arena *arena,
                            const qll_noise_shape **found)

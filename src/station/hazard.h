@@ -118,6 +118,27 @@ typedef struct qll_hazard_ends {
 void qll_hazard_least(const qll_stage_ruler *ruler, const qll_hazard_ends *ends, double flow_m3s,
                       double need_pa, double *row);
 
+/** A branch somewhere between: flow, opening and least stable flow at least and at most, drop and pressures as they do
+ * least harm. */
+typedef struct qll_branch_between {
+    double least_m3s, most_m3s;
+    double least_kv_m3h, most_kv_m3h;
+    double least_stable_m3s, most_stable_m3s;
+    double drop_pa;  /* of the valve itself, at least */
+    double inlet_pa; /* its own, at least */
+    double head_pa;  /* at most */
+} qll_branch_between;
+
+/**
+ * Cavitation and chatter of such a branch at least, one behind the other.
+ *
+ * @param share least_m3s over what the stage passes; or least_m3s, and the row comes times that
+ * @return energy of its noise, at least
+ */
+double qll_branch_least(const qll_branch *branch, const qll_branch_ruler *ruler,
+                        const qll_branch_between *at, double share,
+                        double row[QLL_ROWS_PER_BRANCH]);
+
 /** Adds severities by the weight of the flow class to the sums of one supply. */
 static inline void qll_hazard_add(const qll_unknowns *unknowns, size_t flow, const double *row,
                                   size_t rows, qll_hazard_row *sums)

@@ -1,4 +1,5 @@
-/* What hazard.c and hazard_least.c share: docs/theory/recommendation.md, 4. Internal to the station module. */
+/* What hazard.c and hazard_least.c share: docs/theory/recommendation.md, 4. Internal to the station module,
+ * but for the search's bounds. */
 #ifndef QUELL_STATION_HAZARD_TERMS_H
 #define QUELL_STATION_HAZARD_TERMS_H
 
@@ -8,6 +9,8 @@
 
 #include <math.h>
 
+/* How a share of the time becomes a complaint. */
+#define QLL_COMPLAINT         2.0
 #define QLL_NOISE_SPAN_DB     20.0
 #define QLL_WEAR_SPAN_M_S     (7.0 * QLL_FOOT_M)
 #define QLL_CAVITATION_SPAN   0.25

@@ -88,19 +88,20 @@ TEST(first_stages_give_what_was_foreseen)
     for (unsigned i = 0; i < TEST_LAW_CASES; i++) {
         bounds_case at;
         qll_split split;
-        qll_split_room room;
         bool holds = open_case(700 + i, 2.0, 5.0, &at);
+        qll_split_room *room = qll_arena_take(at.arena, 1, sizeof *room);
         const double wanted_pa_gauge = holds ? at.made.site.set_pa_gauge : 0.0;
         const double between_pa_gauge =
             sqrt(wanted_pa_gauge * at.given.static_high_psi * TEST_VARIED_PSI);
         at.searching.larger_least = QLL_LARGER_LEAST;
         qll_pool_pair(&at.searching.pool, at.searching.larger_least);
-        if (holds && CHECK(qll_split_room_make(&at.searching, &room) == QLL_OK)
+        if (holds && CHECK(room != NULL)
+            && CHECK(qll_split_room_make(&at.searching, room) == QLL_OK)
             && CHECK(qll_split_open(&at.searching, between_pa_gauge, 2, &split) == QLL_OK)) {
-            qll_split_foresee(&split, &room);
+            qll_split_foresee(&split, room);
             held += check_foreseen(&at, &split, &told);
             const qll_rest_of_station rest = qll_rest_costing(0.0);
-            CHECK(qll_split_list_leads(&split, &rest, &room) == QLL_OK);
+            CHECK(qll_split_list_leads(&split, &rest, room) == QLL_OK);
             held += check_foreseen(&at, &split, &told);
             known += known_share(&at, &split);
         }

@@ -1,0 +1,71 @@
+/* What a pair does over its duty at least, by tables over the outlet: docs/theory/search.md, B8. */
+#ifndef QUELL_SEARCH_PAIR_SUMS_H
+#define QUELL_SEARCH_PAIR_SUMS_H
+
+#include "search/lead.h"
+
+enum {
+    /* Outlets from the highest that a second valve may stand set at down, and what lies between them. */
+    QLL_OUTLET_COUNT = 33,
+    QLL_SPAN_COUNT = QLL_OUTLET_COUNT - 1,
+};
+
+/** One valve at its set-point behind the inlets of one supply. */
+typedef struct qll_outlet_table {
+    /* [outlet] what it passes, at least and at most */
+    float least_m3s[QLL_OUTLET_COUNT], most_m3s[QLL_OUTLET_COUNT];
+    /* [span] at least: energy of its noise, cavitation and chatter times the flow of the stage */
+    float energy[QLL_SPAN_COUNT];
+    float row_m3s[QLL_SPAN_COUNT][QLL_ROWS_PER_BRANCH];
+} qll_outlet_table;
+
+/** Classes of flow that are looked at, and what stands at them. */
+typedef struct qll_class_list {
+    size_t count;
+    size_t *flow;                                                             /* rising */
+    double *flow_m3s;                                                         /* of each */
+    double low_inlet_pa[QLL_SUPPLY_LEVELS], high_inlet_pa[QLL_SUPPLY_LEVELS]; /* of all of them */
+} qll_class_list;
+
+typedef struct qll_pair_room {
+    size_t set_count;
+    qll_outlet_table
+        *seconds;            /* [set-point of the second][part][supply] made when first asked for */
+    qll_outlet_table *leads; /* [set-point of the second][supply] */
+    bool *has_second;        /* [set-point of the second][part] */
+    bool *has_lead;          /* [set-point of the second] */
+    qll_class_list classes;
+} qll_pair_room;
+
+/** For second valves at so many set-points. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_pair_room_make(const qll_searching *searching, size_t set_count,
+                                           qll_pair_room *room);
+
+/** Forgets what was made in another place. */
+void qll_pair_room_begin(const qll_searching *searching, const qll_stage_place *place,
+                         qll_pair_room *room);
+
+/** Forgets the lead before. */
+void qll_pair_room_of_lead(qll_pair_room *room);
+
+/** A pair of a lead that has been solved. */
+typedef struct qll_pair_case {
+    const qll_searching *searching;
+    const qll_lead *lead;
+    size_t part, set; /* of the second */
+    double set_pa_gauge;
+    double chatters; /* share of such second valves that do at all */
+} qll_pair_case;
+
+/**
+ * Sums of @p of over every supply, at least, less hunting and the design peaks. False where nothing is known: in a place
+ * with highest inlets, or where a set-point sinks as the inlet rises.
+ */
+bool qll_pair_sums_least(const qll_pair_case *of, qll_pair_room *room,
+                         qll_pair_sums sums[QLL_SUPPLY_LEVELS]);
+
+/** What survives of such sums at every node: at most, at little cost. */
+void qll_pair_sums_survival(const qll_pair_case *of, qll_pair_sums sums[QLL_SUPPLY_LEVELS],
+                            double survival[QLL_NODES]);
+
+#endif
