@@ -98,6 +98,21 @@ static void beside_both(const qll_half *second, const qll_second *other, double 
     qll_survival_hunting((double)other->hunting, second->open_share, survival);
 }
 
+/* Whether one of those that share a bound is too dear by its cost and @p least, the chance of a callback that they share:
+ * then so are all that are dearer. */
+static bool is_too_dear(const qll_split *at, const crossing *with, const qll_half *second,
+                        const qll_second *other, double least)
+{
+    const qll_searching *searching = at->searching;
+    const qll_part *parts = searching->pool.parts;
+    const double other_cost = parts[other->part].cost;
+    const double installed =
+        with->known.cost + searching->beside + parts[second->pick.part[0]].cost + other_cost;
+    const double dearest = dearer(dearer(with->known.dearest, second->dearest), other_cost);
+    return !(qll_searching_expected(searching, installed, dearest, least)
+             < qll_searching_limit(searching));
+}
+
 /* One of those that share a bound; false if it is out. @p least is the chance of a callback that they share. */
 static bool is_wanted(qll_split *at, const crossing *with, const qll_half *second,
                       const qll_second *other, double least)
@@ -106,22 +121,21 @@ static bool is_wanted(qll_split *at, const crossing *with, const qll_half *secon
     const qll_part *parts = searching->pool.parts;
     const double other_cost = parts[other->part].cost;
     const double limit = qll_searching_limit(searching);
-    double survival[QLL_NODES];
-    qll_half_bound bound = {.cost =
-                                searching->beside + parts[second->pick.part[0]].cost + other_cost,
-                            .dearest = dearer(second->dearest, other_cost),
-                            .chance = least,
-                            .survival = second->survival,
-                            .gives_pa = INFINITY,
-                            .needs_pa = (double)other->needs_pa};
-    if (!(qll_half_cost(&with->known, &bound, limit) < limit)) {
+    if ((double)other->needs_pa > with->known.gives_pa) {
         return false;
     }
+    double survival[QLL_NODES];
+    const qll_half_bound bound = {.cost = searching->beside + parts[second->pick.part[0]].cost
+                                          + other_cost,
+                                  .dearest = dearer(second->dearest, other_cost),
+                                  .chance = least,
+                                  .survival = survival,
+                                  .gives_pa = INFINITY,
+                                  .needs_pa = (double)other->needs_pa};
     beside_both(second, other, survival);
     for (size_t k = 0; k < QLL_NODES; k++) {
         survival[k] *= other->known == NULL ? second->floor : other->known->besides[k];
     }
-    bound.survival = survival;
     return qll_half_cost(&with->known, &bound, limit) < limit;
 }
 
@@ -205,6 +219,10 @@ static bool cross_alike(qll_split *at, qll_split_room *room, crossing *with, con
         qll_second *other = second->seconds == NULL ? NULL : &second->seconds[j];
         if (other != NULL) {
             pick.part[1] = other->part;
+            if (is_too_dear(at, with, second, other, least)) {
+                at->searching->counts.bounded += count - j;
+                break;
+            }
             if (!is_left(at, room, with, second, &pick, other, least)) {
                 if (with->status != QLL_OK) {
                     return false;
