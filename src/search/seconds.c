@@ -3,6 +3,7 @@
 #include "base/customary.h"
 
 #include <math.h>
+#include <string.h>
 
 const double qll_offsets_pa[QLL_OFFSET_COUNT] = {
     3.0 * QLL_PSI_PA, 4.0 * QLL_PSI_PA, 6.0 * QLL_PSI_PA, 8.0 * QLL_PSI_PA, 10.0 * QLL_PSI_PA};
@@ -35,11 +36,12 @@ qll_status qll_seconds_room_make(const qll_searching *searching, qll_seconds_roo
         .gives_pa = qll_arena_take(arena, count, sets * sizes * sizeof *room->gives_pa),
         .level_m3s = qll_arena_take(arena, count, sets * QLL_LEVEL_COUNT * sizeof *room->level_m3s),
         .lead_fast_pa = qll_arena_take(arena, peaks_of(searching), sizeof *room->lead_fast_pa),
+        .areas_m2 = qll_arena_take(arena, sizes, sizeof *room->areas_m2),
         .floors = qll_arena_take(arena, sizes, sizeof *room->floors),
     };
     bool has_all = room->figures != NULL && room->hard_m3s != NULL && room->fast_pa != NULL
                    && room->gives_pa != NULL && room->level_m3s != NULL
-                   && room->lead_fast_pa != NULL && room->floors != NULL;
+                   && room->lead_fast_pa != NULL && room->areas_m2 != NULL && room->floors != NULL;
     return has_all ? QLL_OK : QLL_NO_MEMORY;
 }
 
@@ -102,11 +104,22 @@ static double *levels_of(const qll_seconds *of, size_t index, size_t set)
     return &of->room->level_m3s[(set * of->searching->pool.count + index) * QLL_LEVEL_COUNT];
 }
 
+static void fill_areas(const qll_seconds *of)
+{
+    const qll_pool *pool = &of->searching->pool;
+    memset(of->room->areas_m2, 0, pool->size_count * sizeof *of->room->areas_m2);
+    for (size_t i = 0; i < pool->count; i++) {
+        double *area_m2 = &of->room->areas_m2[pool->parts[i].size];
+        *area_m2 = fmax(*area_m2, pool->parts[i].area_m2);
+    }
+}
+
 void qll_seconds_begin(const qll_seconds *of)
 {
     const qll_pool *pool = &of->searching->pool;
     const bool levels = has_levels(of);
     fill_figures(of);
+    fill_areas(of);
     for (size_t set = 0; set < QLL_SET_SECOND_COUNT; set++) {
         const double set_pa_gauge = qll_set_pa_gauge(of->place, set);
         for (size_t c = 0; c < of->searching->yardstick->duty->scenario_count; c++) {
@@ -130,17 +143,9 @@ void qll_seconds_begin(const qll_seconds *of)
 
 static void fill_floors(const qll_seconds *of)
 {
-    const qll_pool *pool = &of->searching->pool;
-    double *floors = of->room->floors;
-    for (size_t z = 0; z < pool->size_count; z++) {
-        floors[z] = 0.0;
-    }
-    for (size_t i = 0; i < pool->count; i++) { /* areas first: valves of a size may differ */
-        double *area_m2 = &floors[pool->parts[i].size];
-        *area_m2 = fmax(*area_m2, of->room->figures[i].area_m2);
-    }
-    for (size_t z = 0; z < pool->size_count; z++) {
-        floors[z] = qll_peaks_floor(of->searching, of->lead->part->area_m2 + floors[z]);
+    for (size_t z = 0; z < of->searching->pool.size_count; z++) {
+        of->room->floors[z] =
+            qll_peaks_floor(of->searching, of->lead->part->area_m2 + of->room->areas_m2[z]);
     }
 }
 

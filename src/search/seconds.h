@@ -35,6 +35,7 @@ typedef struct qll_seconds_room {
     double *gives_pa;     /* [set-point][size of the lead][part]; NaN = not figured yet */
     double *level_m3s;    /* [set-point][part][level] */
     double *lead_fast_pa; /* [peak] */
+    double *areas_m2;     /* [size] the greatest of it: valves of a size may differ */
     double *floors;       /* [size] qll_peaks_floor() of the lead and a second of it */
     double lead_level_m3s[QLL_LEVEL_COUNT];
 } qll_seconds_room;
