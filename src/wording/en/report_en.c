@@ -188,7 +188,7 @@ const char *const qll_report_en[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
         "limit for relief valves (10 cm³/h per inch of inlet); the rest is our assumption.",
     SAYS(SOURCES_ARE) = "Names of works stand in their own language.",
     SAYS(PICTURE_SCHEMATIC) = "The station",
-    SAYS(PICTURE_DAY) = "Mean flow by the hour: {scenario}",
+    SAYS(PICTURE_DAY) = "Flow by the hour: {scenario}",
     SAYS(PICTURE_DURATION) = "Flow duration: {scenario}",
     SAYS(PICTURE_FALLOFF) = "Outlet pressure from no flow to the design peak",
     SAYS(PICTURE_LADDER) = "Pressure from the main to the outlet with least in hand",

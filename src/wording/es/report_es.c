@@ -191,7 +191,7 @@ const char *const qll_report_es[QLL_DESIGN_FIRST - QLL_REPORT_FIRST] = {
         "límite publicado para válvulas de alivio (10 cm³/h por pulgada de entrada); el resto es supuesto nuestro.",
     SAYS(SOURCES_ARE) = "Los títulos de las obras figuran en su propio idioma.",
     SAYS(PICTURE_SCHEMATIC) = "La estación",
-    SAYS(PICTURE_DAY) = "Caudal medio por hora: {scenario}",
+    SAYS(PICTURE_DAY) = "Caudal por hora: {scenario}",
     SAYS(PICTURE_DURATION) = "Duración de caudales: {scenario}",
     SAYS(PICTURE_FALLOFF) = "Presión de salida desde caudal nulo hasta el caudal punta",
     SAYS(PICTURE_LADDER) = "Presión desde la red hasta el punto de consumo con menos margen",
