@@ -317,13 +317,15 @@ void qll_figure_map(const qll_figure *figure, const qll_map_figure *shown)
     };
     plot.x.is_log = true;
     plot.y.is_tight = true; /* white paper beside the map would read as good */
+    static const qll_message says[QLL_FILL_COUNT] = {
+        [QLL_FILL_LIGHT] = QLL_SAYS_FIGURE_SHUT,
+        [QLL_FILL_WHITE] = QLL_SAYS_GRADE_GOOD,
+        [QLL_FILL_STRIPED] = QLL_SAYS_GRADE_CAUTION,
+        [QLL_FILL_CROSSED] = QLL_SAYS_GRADE_FAIL,
+    };
+    /* What is not drawn takes no place in the legend. */
     for (size_t i = 0; i < count; i++) {
-        if (shown->fills[i] == QLL_FILL_LIGHT) {
-            plot.fill_names[QLL_FILL_LIGHT] = qll_figure_word(figure, QLL_SAYS_FIGURE_SHUT);
-        }
+        plot.fill_names[shown->fills[i]] = qll_figure_word(figure, says[shown->fills[i]]);
     }
-    plot.fill_names[QLL_FILL_WHITE] = qll_figure_word(figure, QLL_SAYS_GRADE_GOOD);
-    plot.fill_names[QLL_FILL_STRIPED] = qll_figure_word(figure, QLL_SAYS_GRADE_CAUTION);
-    plot.fill_names[QLL_FILL_CROSSED] = qll_figure_word(figure, QLL_SAYS_GRADE_FAIL);
     qll_plot_draw(figure->canvas, figure->area, &plot);
 }
