@@ -35,7 +35,8 @@ static qll_falloff_curve curve_of(const qll_figure *figure, const qll_pictured *
                                .count = QLL_FALLOFF_POINTS,
                                .lockup_pa = found->lockup_pa_gauge,
                                .full_travel_m3s = found->full_travel_m3s,
-                               .is_station = found->kind == QLL_FALLOFF_MIDDLE};
+                               .is_station = found->kind == QLL_FALLOFF_MIDDLE,
+                               .is_between = found->kind == QLL_FALLOFF_BETWEEN};
     if (found->kind == QLL_FALLOFF_ALONE) {
         qll_writer tag = qll_writer_new(figure->canvas->arena);
         qll_valve_name_write(&tag, pictured->station, found->stage, found->branch);

@@ -49,6 +49,7 @@ typedef struct qll_falloff_curve {
     double lockup_pa;       /* at no flow; not a number = not shown */
     double full_travel_m3s; /* from here on wide open; not a number = not reached */
     bool is_station;        /* drawn heavy */
+    bool is_between;        /* the stages: not at the outlet */
 } qll_falloff_curve;
 
 typedef struct qll_falloff_figure {

@@ -72,10 +72,12 @@ static const char *seldom_label(const qll_figure *figure, double share)
     return qll_writer_text(&writer).bytes;
 }
 
+/* The hour's axis says what its plot has no room for: no mark, no place in the legend. */
 static const char *beyond_label(const qll_figure *figure, const char *what)
 {
     qll_writer writer = qll_writer_new(figure->canvas->arena);
-    qll_write_format(&writer, "%s: %s", what, qll_figure_word(figure, QLL_SAYS_FIGURE_BEYOND));
+    qll_write_format(&writer, "%s (%s: %s)", qll_figure_word(figure, QLL_SAYS_FIGURE_HOUR), what,
+                     qll_figure_word(figure, QLL_SAYS_FIGURE_BEYOND));
     return qll_writer_text(&writer).bytes;
 }
 
@@ -98,21 +100,19 @@ void qll_figure_day(const qll_figure *figure, const qll_day_figure *shown)
         qll_extent_see_all(&flows, y, 48);
     }
     /* A peak far above the day would leave no room for the day. */
+    const char *hour = qll_figure_word(figure, QLL_SAYS_FIGURE_HOUR);
     bool shows_peak = shown->peak_m3s <= flows.high * QLL_DAY_PEAK_MOST;
     qll_extent_see(&flows, shows_peak ? shown->peak_m3s : (double)NAN);
+    bool is_beyond = !shows_peak && shown->peak_m3s > 0;
     const qll_guide peak = qll_figure_peak(figure, shown->peak_m3s);
-    qll_curve_drawn curves[2];
+    qll_curve_drawn curves[1];
     size_t curve_count = 0;
     if (shown->seldom_more_m3s != NULL) {
         curves[curve_count++] = qll_curve_of(seldom_label(figure, shown->seldom_share), x, y, 48,
                                              qll_look_of(0), QLL_HEAVY_MM);
     }
-    if (!shows_peak && shown->peak_m3s > 0) {
-        curves[curve_count++] =
-            (qll_curve_drawn){.name = beyond_label(figure, peak.label), .tag = ""};
-    }
     qll_plot plot = {
-        .x = qll_figure_axis(qll_figure_word(figure, QLL_SAYS_FIGURE_HOUR), "h", 1,
+        .x = qll_figure_axis(is_beyond ? beyond_label(figure, peak.label) : hour, "h", 1,
                              qll_extent_of(0, 24)),
         .y = qll_axis_of(qll_figure_word(figure, QLL_SAYS_HEAD_FLOW), QLL_KIND_FLOW, figure->units,
                          0, flows.high),

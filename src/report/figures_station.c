@@ -1,4 +1,5 @@
 /* What a station does: fall-off, pressures along the way, map of flow and inlet. */
+#include "base/count.h"
 #include "report/figure_parts.h"
 
 #include <math.h>
@@ -58,10 +59,12 @@ static void see_falloff(const qll_falloff_figure *shown, qll_extent *flows, qll_
     *outlets = qll_extent_of(INFINITY, -INFINITY);
     for (size_t i = 0; i < shown->curve_count; i++) {
         const qll_falloff_curve *curve = &shown->curves[i];
+        /* A valve alone drops out of the picture where it has given all it can. */
+        bool is_alone = curve->tag[0] != '\0';
         for (size_t k = 0; k < curve->count; k++) {
             if (isfinite(curve->outlet_pa[k])) {
                 qll_extent_see(flows, curve->flow_m3s[k]);
-                qll_extent_see(outlets, fmax(curve->outlet_pa[k], 0));
+                qll_extent_see(outlets, is_alone ? (double)NAN : fmax(curve->outlet_pa[k], 0));
             }
         }
         qll_extent_see(outlets, curve->lockup_pa);
@@ -70,37 +73,105 @@ static void see_falloff(const qll_falloff_figure *shown, qll_extent *flows, qll_
     qll_extent_see_guides(outlets, shown->levels, shown->level_count);
 }
 
-void qll_figure_falloff(const qll_figure *figure, const qll_falloff_figure *shown)
+/* Lines of the supply carry circles and triangles; squares and crosses mean something else here. */
+static qll_look falloff_look(const qll_falloff_curve *curve, size_t index)
 {
-    falloff_marks marks;
-    qll_curve_drawn *curves = qll_figure_take(figure, shown->curve_count + 2, sizeof *curves);
-    if (curves == NULL || !make_marks(figure, shown, &marks)) {
-        return;
-    }
+    static const size_t looks[] = {0, 1, 3, 2, 4, 5};
+    qll_look look = qll_look_of(looks[index < QLL_COUNT(looks) ? index : QLL_COUNT(looks) - 1]);
+    bool is_supply = curve->tag[0] == '\0' && !curve->is_between;
+    look.marker = is_supply ? look.marker : QLL_MARKER_NONE;
+    return look;
+}
+
+/* Curves and marks; how many. */
+static size_t falloff_curves(const qll_figure *figure, const qll_falloff_figure *shown,
+                             const falloff_marks *marks, qll_curve_drawn *curves)
+{
     size_t other = 1;
     for (size_t i = 0; i < shown->curve_count; i++) {
         const qll_falloff_curve *curve = &shown->curves[i];
-        qll_look look = qll_look_of(0);
-        if (!curve->is_station) {
-            look = qll_look_of(other);
-            look.marker = QLL_MARKER_NONE; /* markers mean something else here */
-            other += 1;
-        }
-        curves[i] = qll_curve_of(curve->name, curve->flow_m3s, curve->outlet_pa, curve->count, look,
+        size_t look = curve->is_station ? 0 : other;
+        other += curve->is_station ? 0 : 1;
+        curves[i] = qll_curve_of(curve->name, curve->flow_m3s, curve->outlet_pa, curve->count,
+                                 falloff_look(curve, look),
                                  curve->is_station ? QLL_HEAVY_MM : QLL_NORMAL_MM);
         curves[i].tag = curve->tag;
     }
     const qll_look square = {QLL_DASH_SOLID, QLL_MARKER_SQUARE, QLL_BLACK};
     const qll_look cross = {QLL_DASH_SOLID, QLL_MARKER_CROSS, QLL_BLACK};
     size_t count = shown->curve_count;
-    if (marks.lockup_count > 0) {
+    if (marks->lockup_count > 0) {
         curves[count++] =
-            qll_curve_of(qll_figure_word(figure, QLL_SAYS_FIGURE_LOCKUP), marks.lockup_flow,
-                         marks.lockup, marks.lockup_count, square, 0);
+            qll_curve_of(qll_figure_word(figure, QLL_SAYS_FIGURE_LOCKUP), marks->lockup_flow,
+                         marks->lockup, marks->lockup_count, square, 0);
     }
-    if (marks.full_count > 0) {
+    if (marks->full_count > 0) {
         curves[count++] = qll_curve_of(qll_figure_word(figure, QLL_SAYS_FIGURE_FULL_TRAVEL),
-                                       marks.full_flow, marks.full, marks.full_count, cross, 0);
+                                       marks->full_flow, marks->full, marks->full_count, cross, 0);
+    }
+    return count;
+}
+
+/* A closer look at the flows up to a round number that is at most a sixth of all: there a building is nearly all
+ * day, and curves lie together. Takes the right of the figure. */
+#define QLL_CLOSER_SHARE  6.0
+#define QLL_CLOSER_PART   0.36
+#define QLL_CLOSER_GAP_MM 5.0
+
+static double closer_m3s(const qll_axis *axis)
+{
+    double most = axis->high * axis->per_si / QLL_CLOSER_SHARE;
+    double decade = pow(10.0, floor(log10(most)));
+    double round_number = most >= 5.0 * decade ? 5.0 : most >= 2.0 * decade ? 2.0 : 1.0;
+    return round_number * decade / axis->per_si;
+}
+
+/* Outlets of the curves up to a flow. */
+static qll_extent outlets_near(const qll_falloff_figure *shown, double flow_m3s)
+{
+    qll_extent seen = qll_extent_of(INFINITY, -INFINITY);
+    for (size_t i = 0; i < shown->curve_count; i++) {
+        const qll_falloff_curve *curve = &shown->curves[i];
+        if (curve->is_between) {
+            continue;
+        }
+        for (size_t k = 0; k < curve->count && curve->flow_m3s[k] <= flow_m3s; k++) {
+            qll_extent_see(&seen, fmax(curve->outlet_pa[k], 0));
+        }
+        qll_extent_see(&seen, curve->lockup_pa);
+    }
+    return seen;
+}
+
+static void draw_closer(const qll_figure *figure, const qll_falloff_figure *shown, qll_box area,
+                        const qll_plot *whole)
+{
+    double flow_m3s = closer_m3s(&whole->x);
+    qll_extent outlets = outlets_near(shown, flow_m3s);
+    qll_curve_drawn *curves = qll_figure_take(figure, whole->curve_count, sizeof *curves);
+    if (curves == NULL || !(outlets.high > outlets.low)) {
+        return;
+    }
+    for (size_t i = 0; i < whole->curve_count; i++) {
+        curves[i] = whole->curves[i];
+        curves[i].name = "";
+    }
+    qll_plot plot = {.x = whole->x, .y = whole->y, .curves = curves};
+    plot.curve_count = whole->curve_count;
+    plot.x.title = qll_figure_word(figure, QLL_SAYS_FIGURE_CLOSER);
+    plot.x.high = flow_m3s;
+    plot.y.title = "";
+    plot.y.low = outlets.low;
+    plot.y.high = outlets.high;
+    qll_plot_draw(figure->canvas, area, &plot);
+}
+
+void qll_figure_falloff(const qll_figure *figure, const qll_falloff_figure *shown)
+{
+    falloff_marks marks;
+    qll_curve_drawn *curves = qll_figure_take(figure, shown->curve_count + 2, sizeof *curves);
+    if (curves == NULL || !make_marks(figure, shown, &marks)) {
+        return;
     }
     const qll_guide peak = qll_figure_peak(figure, shown->peak_m3s);
     qll_extent flows;
@@ -112,13 +183,24 @@ void qll_figure_falloff(const qll_figure *figure, const qll_falloff_figure *show
         .y = qll_axis_of(qll_figure_word(figure, QLL_SAYS_FIGURE_OUTLET), QLL_KIND_PRESSURE,
                          figure->units, outlets.low, outlets.high),
         .curves = curves,
-        .curve_count = count,
+        .curve_count = falloff_curves(figure, shown, &marks, curves),
         .levels = shown->levels,
         .level_count = shown->level_count,
         .uprights = &peak,
         .upright_count = isfinite(shown->peak_m3s) ? 1 : 0,
     };
-    qll_plot_draw(figure->canvas, figure->area, &plot);
+    qll_box area = figure->area;
+    if (shown->curve_count > 1 && flows.high > 0) {
+        plot.legend_width_mm = area.width_mm;
+        area.width_mm *= 1.0 - QLL_CLOSER_PART;
+        double legend_mm = qll_plot_legend_mm(figure->canvas, area, &plot);
+        qll_box closer = {area.x_mm + area.width_mm, area.y_mm + legend_mm + QLL_CLOSER_GAP_MM,
+                          figure->area.width_mm - area.width_mm,
+                          area.height_mm - legend_mm - QLL_CLOSER_GAP_MM};
+        draw_closer(figure, shown, closer, &plot);
+    }
+    /* The last: values are read off its frame. */
+    qll_plot_draw(figure->canvas, area, &plot);
 }
 
 void qll_figure_ladder(const qll_figure *figure, const qll_ladder_figure *shown)
@@ -235,13 +317,15 @@ void qll_figure_map(const qll_figure *figure, const qll_map_figure *shown)
     };
     plot.x.is_log = true;
     plot.y.is_tight = true; /* white paper beside the map would read as good */
+    static const qll_message says[QLL_FILL_COUNT] = {
+        [QLL_FILL_LIGHT] = QLL_SAYS_FIGURE_SHUT,
+        [QLL_FILL_WHITE] = QLL_SAYS_GRADE_GOOD,
+        [QLL_FILL_STRIPED] = QLL_SAYS_GRADE_CAUTION,
+        [QLL_FILL_CROSSED] = QLL_SAYS_GRADE_FAIL,
+    };
+    /* What is not drawn takes no place in the legend. */
     for (size_t i = 0; i < count; i++) {
-        if (shown->fills[i] == QLL_FILL_LIGHT) {
-            plot.fill_names[QLL_FILL_LIGHT] = qll_figure_word(figure, QLL_SAYS_FIGURE_SHUT);
-        }
+        plot.fill_names[shown->fills[i]] = qll_figure_word(figure, says[shown->fills[i]]);
     }
-    plot.fill_names[QLL_FILL_WHITE] = qll_figure_word(figure, QLL_SAYS_GRADE_GOOD);
-    plot.fill_names[QLL_FILL_STRIPED] = qll_figure_word(figure, QLL_SAYS_GRADE_CAUTION);
-    plot.fill_names[QLL_FILL_CROSSED] = qll_figure_word(figure, QLL_SAYS_GRADE_FAIL);
     qll_plot_draw(figure->canvas, figure->area, &plot);
 }

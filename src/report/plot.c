@@ -5,6 +5,7 @@
 #include "report/ticks.h"
 
 #include <math.h>
+#include <string.h>
 
 qll_axis qll_axis_of(const char *title, qll_kind kind, qll_unit_system units, double low_si,
                      double high_si)
@@ -88,6 +89,22 @@ static qll_text number(const qll_layout *layout, const qll_scale *scale, size_t 
     return qll_writer_text(&writer);
 }
 
+/* Letters so small that the widest word of the names fits @p room_mm: a word is broken nowhere. */
+static double names_size_mm(const qll_axis *axis, double room_mm, const qll_letters *letters)
+{
+    double widest = room_mm;
+    for (size_t i = 0; i < axis->name_count; i++) {
+        const char *at = axis->names[i];
+        while (*at != '\0') {
+            size_t size = strcspn(at, " ");
+            widest = fmax(
+                widest, qll_text_width_mm((qll_text){at, size}, letters->size_mm, letters->weight));
+            at += size + strspn(at + size, " ");
+        }
+    }
+    return fmax(letters->size_mm * room_mm / widest, QLL_LETTERS_LEAST_MM);
+}
+
 /* Names below the places they stand for, wrapped within their share of the axis. */
 static void draw_names(const qll_layout *layout)
 {
@@ -98,6 +115,7 @@ static void draw_names(const qll_layout *layout)
     double room = layout->frame.width_mm / (double)axis->name_count;
     double height = layout->area.y_mm + layout->area.height_mm - bottom - 2 * QLL_PLOT_TICK_MM
                     - (axis->title[0] == '\0' ? 0 : QLL_PLOT_LINE_MM);
+    letters.size_mm = names_size_mm(axis, room * 0.94, &letters);
     for (size_t i = 0; i < axis->name_count; i++) {
         double x = qll_layout_x_mm(layout, (double)i);
         qll_box box = {x - room * 0.47, bottom + QLL_PLOT_TICK_MM, room * 0.94, height};
@@ -160,6 +178,13 @@ static void draw_titles(const qll_layout *layout)
                      frame->y_mm + frame->height_mm / 2};
     (void)qll_canvas_text_fit(layout->canvas, beside, axis_title(layout, layout->y.axis),
                               frame->height_mm, &letters);
+}
+
+double qll_plot_legend_mm(qll_canvas *canvas, qll_box area, const qll_plot *plot)
+{
+    qll_layout layout = {.canvas = canvas, .plot = plot, .area = area};
+    qll_layout_make(&layout);
+    return qll_legend(&layout, false);
 }
 
 void qll_plot_draw(qll_canvas *canvas, qll_box area, const qll_plot *plot)

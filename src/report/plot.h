@@ -106,7 +106,11 @@ typedef struct qll_plot {
     const char *fill_names[QLL_FILL_COUNT]; /* in the legend; NULL = not there */
     const char *disc_name;                  /* in the legend, if cells have shares; NULL */
     bool cells_have_edges;
+    double legend_width_mm; /* of the legend, from the area's left; 0 = the area's */
 } qll_plot;
+
+/** The height of the legend of @p plot in @p area. */
+double qll_plot_legend_mm(qll_canvas *canvas, qll_box area, const qll_plot *plot);
 
 /** Draws @p plot within @p area, which should be at least 60 by 45 mm. Nothing leaves the area. */
 void qll_plot_draw(qll_canvas *canvas, qll_box area, const qll_plot *plot);

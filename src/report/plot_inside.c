@@ -16,9 +16,9 @@
 #define QLL_MARKERS_SHOWN 7
 
 /* Lines at 45 degrees, on a grid common to the page so that they run on from box to box. */
-static void hatch(qll_canvas *canvas, qll_box box, bool rises)
+static void hatch(qll_canvas *canvas, qll_box box, bool rises, double grey)
 {
-    const qll_pen pen = {.width_mm = QLL_PLOT_THIN_MM, .colour = QLL_GREY(0.75)};
+    const qll_pen pen = {.width_mm = QLL_PLOT_THIN_MM, .colour = QLL_GREY(grey)};
     double right = box.x_mm + box.width_mm;
     double bottom = box.y_mm + box.height_mm;
     /* x + y = k on lines that rise to the right, y - x = k on those that fall. */
@@ -42,8 +42,8 @@ void qll_fill_box(qll_canvas *canvas, qll_box box, qll_fill fill)
     static const double greys[QLL_FILL_COUNT] = {
         [QLL_FILL_LIGHT] = 0.1,
         [QLL_FILL_SOLID] = 0.4,
-        [QLL_FILL_STRIPED] = 0.1,
-        [QLL_FILL_CROSSED] = 0.3,
+        [QLL_FILL_STRIPED] = 0.0,
+        [QLL_FILL_CROSSED] = 0.6,
     };
     /* Boxes side by side overlap by a hair, or the paper shows through between them. */
     const double hair = 0.03;
@@ -57,10 +57,10 @@ void qll_fill_box(qll_canvas *canvas, qll_box box, qll_fill fill)
                                    box.height_mm + 2 * hair},
                          &(qll_paint){.fill = QLL_GREY(greys[fill]), .is_filled = true});
     if (fill == QLL_FILL_STRIPED || fill == QLL_FILL_CROSSED) {
-        hatch(canvas, box, true);
+        hatch(canvas, box, true, fill == QLL_FILL_STRIPED ? 0.75 : 0.95);
     }
     if (fill == QLL_FILL_CROSSED) {
-        hatch(canvas, box, false);
+        hatch(canvas, box, false, 0.95);
     }
 }
 

@@ -4,7 +4,7 @@
 #include <math.h>
 
 /* A line's sample in the legend, and what stands between one entry and the next. */
-#define QLL_SAMPLE_MM 9.0
+#define QLL_SAMPLE_MM 11.0
 #define QLL_GAP_MM    4.0
 
 static const qll_letters letters = {.size_mm = QLL_PLOT_LETTERS_MM};
@@ -24,7 +24,8 @@ static qll_xy step(walk *at, const char *name, double sample_mm)
     double left = at->layout->frame.x_mm;
     double width =
         sample_mm + 1.2 + qll_text_width_mm(qll_text_of(name), letters.size_mm, letters.weight);
-    double right = area->x_mm + area->width_mm;
+    double room = at->layout->plot->legend_width_mm;
+    double right = area->x_mm + (room > 0 ? room : area->width_mm);
     if (at->rows == 0 || (at->x_mm > left && at->x_mm + width > right)) {
         at->y_mm = at->rows == 0 ? at->layout->legend_mm : at->y_mm + QLL_PLOT_LINE_MM;
         at->x_mm = left;

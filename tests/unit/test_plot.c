@@ -112,8 +112,9 @@ static void draw_odd(size_t shift, const char *said)
     const qll_range_drawn range = {said, values[0], values[1]};
     const qll_strip strip = {said, &range, 1};
     const qll_guide guides[] = {{said, values[2]}, {said, 4e5}, {said, 4.01e5}};
-    const qll_falloff_curve curve = {said, "AAAA",    values,    values + 3,
-                                     10,   values[5], values[6], shift % 2 == 0};
+    const qll_falloff_curve curve = {said,      "AAAA",    values,         values + 3,    10,
+                                     values[5], values[6], shift % 2 == 0, shift % 3 == 0};
+    const qll_falloff_curve both[] = {curve, curve}; /* with a closer look */
     const qll_level_curve level = {said, said, values, values + 9, 10};
     const qll_candidate_drawn candidates[] = {{said, values[1], values[2]}, {"2", 3, 0.4}};
     for (int which = 0; which < 8; which++) {
@@ -129,8 +130,8 @@ static void draw_odd(size_t shift, const char *said)
             qll_figure_day(&figure, &(qll_day_figure){values, values, 0.99, values[shift % 9]});
             break;
         case 2:
-            qll_figure_falloff(&figure,
-                               &(qll_falloff_figure){&curve, 1, guides, 3, values[shift % 7]});
+            qll_figure_falloff(
+                &figure, &(qll_falloff_figure){both, 1 + shift % 2, guides, 3, values[shift % 7]});
             break;
         case 3:
             qll_figure_ladder(&figure,

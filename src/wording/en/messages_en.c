@@ -66,6 +66,7 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     SAYS(PEAK_AS_GIVEN) = "the given peak is {peak}",
     SAYS(PEAK_BY_METHOD) = "the peak by {method} is {peak}",
     SAYS(UNDER_ONE_PERCENT) = "under 1 %",
+    SAYS(FIGURE_CLOSER) = "a closer look: flow",
     SAYS(ON_THIS_PAGE) = "On this page",
     SAYS(ONE_VALVE) = "one valve, ",
     SAYS(IN_PARALLEL) = "parallel valves {sizes}",

@@ -69,6 +69,7 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     SAYS(PEAK_AS_GIVEN) = "el caudal máximo de diseño indicado es {peak}",
     SAYS(PEAK_BY_METHOD) = "el caudal máximo de diseño según {method} es {peak}",
     SAYS(UNDER_ONE_PERCENT) = "menos del 1 %",
+    SAYS(FIGURE_CLOSER) = "más de cerca: caudal",
     SAYS(ON_THIS_PAGE) = "En esta página",
     SAYS(ONE_VALVE) = "una válvula, ",
     SAYS(IN_PARALLEL) = "válvulas en paralelo {sizes}",
