@@ -8,6 +8,9 @@
 
 #include <stdint.h>
 
+/** Of the program, as its sheets name it; CMake reads it from here. */
+#define QLL_VERSION "0.1.0"
+
 /** X(NAME, word). */
 #define QLL_VERB_LIST(X) \
     X(DEMAND, "demand")  \
@@ -122,6 +125,8 @@ typedef struct qll_question {
     const char *parts;    /* demand, design, check, report: "points,maps"; NULL = all */
     const char *figures;  /* demand, design, check in JSON: "falloff,map-2", "all"; NULL = none */
     const char *sections; /* report: "cover,station"; NULL = all */
+    const char *length;   /* report: "short", "full"; NULL = short for a plain house, else full */
+    const char *date;     /* report: of the sheets, "2026-11-30"; NULL = a line to write it on */
     const char *plot;     /* report as SVG: "falloff", "day-2"; NULL = "schematic" */
     const char *calc;     /* calc: the name; NULL = list them all */
     const char *const *arguments; /* calc: "key=value" */

@@ -95,7 +95,7 @@ static qll_status run(int count, char *const *arguments, qll_arena *arena)
         return status;
     }
     if (line.values[QLL_CLI_VERSION] != NULL) {
-        qll_write(&text, "quell " QUELL_VERSION "\n");
+        qll_write(&text, "quell " QLL_VERSION "\n");
         return qll_cli_print(&text);
     }
     if (line.word_count == 0 && line.values[QLL_CLI_HELP] != NULL) {

@@ -19,7 +19,12 @@ static const char style_screen[] =
     "td.box{min-width:5rem;height:1.8rem;border:2px solid #111;text-align:right;color:#444}\n"
     "figure{margin:1rem 0}figure svg{max-width:100%;height:auto}figcaption{font-size:.92rem}\n"
     ".caution{border:3px solid #111;padding:.3rem 1rem;background:#fff8d6}\n"
-    ".wide,pre{overflow-x:auto}\n";
+    ".wide,pre{overflow-x:auto}\n"
+    ".title{display:flex;flex-wrap:wrap;border:1px solid #111}.title dl{flex:3 1 20rem;display:flex;"
+    "flex-wrap:wrap;margin:0}.title dl div{flex:1 1 40%;display:flex;border-bottom:1px solid #767676;"
+    "padding:.2rem .4rem;min-height:1.5rem}.title .whole{flex-basis:100%}.title dt{flex:0 0 6.5rem;"
+    "color:#444}.title dd{margin:0}.stamp{flex:1 1 10rem;min-height:6rem;margin:0;padding:.2rem .4rem;"
+    "border-left:1px solid #111;color:#444}nav ul{columns:20rem;padding-left:1.2rem}\n";
 
 static const char style_print[] =
     "body{max-width:none;padding:0;font-size:9.5pt}.wide{overflow:visible}h2,h3{break-after:avoid}"
@@ -194,12 +199,47 @@ static void write_section(qll_writer *writer, const qll_section_sheet *section)
 {
     const char *word = qll_section_words[section->kind];
     qll_write_format(writer, "<section id=\"%s\" aria-labelledby=\"%s-heading\">\n", word, word);
-    qll_write_format(writer, "<h2 id=\"%s-heading\">", word);
-    write_element(writer, "", section->heading, "</h2>\n");
+    qll_write_format(writer, "<h%d id=\"%s-heading\">", section->level, word);
+    write_element(writer, "", section->heading, section->level == 2 ? "</h2>\n" : "</h3>\n");
     for (size_t i = 0; i < section->block_count; i++) {
         write_block(writer, &section->blocks[i]);
     }
     qll_write(writer, "</section>\n");
+}
+
+static void write_title_block(qll_writer *writer, const qll_title_block *block)
+{
+    if (block->field_count == 0) {
+        return;
+    }
+    qll_write(writer, "<div class=\"title\"><dl>\n");
+    for (size_t i = 0; i < block->field_count; i++) {
+        const qll_title_field *field = &block->fields[i];
+        qll_write(writer, field->is_wide ? "<div class=\"whole\">" : "<div>");
+        write_element(writer, "<dt>", field->label, "</dt>");
+        write_element(writer, "<dd>", field->value, "</dd></div>\n");
+    }
+    write_element(writer, "</dl><p class=\"stamp\">", block->stamp, "</p></div>\n");
+}
+
+/* So many chapters are found without (our choice; on paper it is pages that count). */
+#define QLL_CHAPTERS_WITHOUT_CONTENTS 4
+
+static void write_contents(qll_writer *writer, const qll_sheet *sheet)
+{
+    if (sheet->chapter_count + sheet->appendix_count <= QLL_CHAPTERS_WITHOUT_CONTENTS) {
+        return;
+    }
+    write_element(writer, "<nav aria-label=\"", qll_say(sheet->language, QLL_SAYS_CONTENTS),
+                  "\"><ul>\n");
+    for (size_t i = 0; i < sheet->section_count; i++) {
+        const qll_section_sheet *section = &sheet->sections[i];
+        if (section->level == 2) {
+            qll_write_format(writer, "<li><a href=\"#%s\">", qll_section_words[section->kind]);
+            write_element(writer, "", section->heading, "</a></li>\n");
+        }
+    }
+    qll_write(writer, "</ul></nav>\n");
 }
 
 void qll_html_write(qll_writer *writer, const qll_sheet *sheet)
@@ -213,7 +253,10 @@ void qll_html_write(qll_writer *writer, const qll_sheet *sheet)
     write_style(writer, sheet->units);
     qll_write(writer, "</head>\n<body>\n<header>\n");
     write_element(writer, "<h1>", sheet->title, "</h1>\n");
-    write_element(writer, "<p class=\"subject\">", sheet->subject, "</p>\n</header>\n<main>\n");
+    write_element(writer, "<p class=\"subject\">", sheet->subject, "</p>\n");
+    write_title_block(writer, &sheet->title_block);
+    write_contents(writer, sheet);
+    qll_write(writer, "</header>\n<main>\n");
     for (size_t i = 0; i < sheet->section_count; i++) {
         write_section(writer, &sheet->sections[i]);
     }

@@ -183,6 +183,13 @@ QLL_MUST_USE qll_status qll_noise_causes(const qll_wording *wording, const qll_s
  * (limits.ratio_max)"; the key alone if it has no words. "" without memory, which the arena counts. */
 const char *qll_wording_key(qll_arena *arena, const qll_wording *wording, const qll_argument *what);
 
+/** The words alone. */
+const char *qll_wording_key_name(qll_arena *arena, const qll_wording *wording,
+                                 const qll_argument *what);
+
+/** The key that some valves of a catalogue lack, of a default for these; no bytes of any other. */
+qll_text qll_wording_key_of_valves(const qll_argument *what);
+
 /**
  * A reading for people, as a gauge or a bucket gives it: pressures to whole psi (0.05 bar), flows to 1/4
  * gpm, from 20 gpm to whole gpm (0.01 L/s); what is not zero is never shown as zero. Other kinds, and

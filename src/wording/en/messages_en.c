@@ -209,7 +209,7 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
         "{second} beside {first}: {peak} times the design peak[, {mean} times the mean][, {times} times the flow that is not passed for 99 % of the time]. "
         "Time at {flow} or less: {value} instead of {share}.",
     SAYS(LOW_FLOW_MEANS) = "{flow} is a tenth of the greatest design peak: about where one direct acting valve sized for that "
-                           "peak stops being stable (an estimate, docs/theory/stability.md).",
+                           "peak stops being stable (an estimate).",
     SAYS(NAME_FIT) = "FIT",
     SAYS(FIT_POINTS) = "The points, and what the straight law makes of them",
     SAYS(FIT_ENTRY) = "The entry",

@@ -210,7 +210,7 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
         "{second} frente a {first}: {peak} veces el caudal punta[, {mean} veces el medio][, {times} veces el caudal que no se supera el 99 % del tiempo]. "
         "Tiempo con {flow} o menos: {value} en lugar de {share}.",
     SAYS(LOW_FLOW_MEANS) = "{flow} es la décima parte del mayor caudal punta: más o menos donde una válvula de acción directa dimensionada "
-                           "para ese caudal deja de ser estable (estimación, docs/theory/stability.md).",
+                           "para ese caudal deja de ser estable (estimación).",
     SAYS(MEND_DUPLICATE) = "Filas con una hora y un valor ya vistos; omitidas.",
     SAYS(MEND_CONFLICT) = "Filas con una hora ya vista y otro valor; vale la última.",
     SAYS(MEND_ADDED) = "Filas de una misma hora cuyos valores se suman, como dice el formulario.",

@@ -142,7 +142,7 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     /* tables of estimates */
     SAYS(TABLE_IPC) = "IPC 2018/2021, apéndice E, tablas E103.3(2) y E103.3(3)",
     SAYS(TABLE_TRADE) = "tabla antigua del oficio \"water for public buildings\"",
-    SAYS(TABLE_OWN_USES) = "usos finales por defecto nuestros, data/enduse.csv y data/diurnal.csv",
+    SAYS(TABLE_OWN_USES) = "usos finales y horas por defecto nuestros",
     SAYS(TABLE_GIVEN) = "indicado en los datos",
     SAYS(TABLE_STUDY) = "Peak Water Demand Study 2017, según el apéndice M de UPC",
     SAYS(TABLE_PROBABILITIES) = "probabilidades de uso indicadas en los datos",
@@ -163,15 +163,15 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     SAYS(SOURCE_PROBABILITIES) = "probabilidades de uso indicadas en los datos; convolución binomial exacta",
     SAYS(SOURCE_NORMAL) = "media más z desviaciones típicas de las mismas probabilidades (Wistort 1994, de memoria)",
     SAYS(SOURCE_DIN) =
-        "DIN 1988-300:2012-05, V_S = a (suma V_R)^b - c; caudales de cálculo con su fuente en data/fixtures.csv; consumos de más de 15 minutos enteros",
+        "DIN 1988-300:2012-05, V_S = a (suma V_R)^b - c; consumos de más de 15 minutos enteros",
     SAYS(SOURCE_TRADE) = "tabla antigua del oficio \"water for public buildings\", según la imprimió un almacenista; no nombra su primera publicación",
     SAYS(SOURCE_PULSES) =
-        "Pulsos rectangulares de Poisson (Buchberger y Wu 1995), Poisson compuesto por hora; usos finales en parte supuesto nuestro, fuente en cada fila de data/enduse.csv, visitas en data/visits.csv; horas: {1}",
+        "Pulsos rectangulares de Poisson (Buchberger y Wu 1995), Poisson compuesto por hora; usos finales y visitas en parte supuesto nuestro; horas: {1}",
     SAYS(SOURCE_EN) = "EN 806-3:2006, tabla 2; puntos de su gráfico leídos por el usuario",
     SAYS(SOURCE_BS) = "BS 6700:1997, tabla D.1; puntos de su gráfico leídos por el usuario",
     SAYS(SOURCE_LOG) = "el registro del contador indicado en los datos",
     SAYS(SOURCE_LOG_RESOLVED) =
-        "el registro del contador indicado en los datos; lo que sus lecturas ocultan, según el modelo de pulsos, docs/theory/metered.md",
+        "el registro del contador indicado en los datos; lo que sus lecturas ocultan, según el modelo de pulsos",
     SAYS(SOURCE_GIVEN) = "el caudal punta indicado en los datos",
     /* words for machines, as people read them */
     SAYS(WORD_SURVEY) = "datos",
