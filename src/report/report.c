@@ -33,7 +33,7 @@ static void write_sources_in_a_row(qll_report *report)
 {
     qll_writer all = qll_writer_new(report->arena);
     for (size_t i = 0; i < report->found->demand.source_count; i++) {
-        qll_write(&all, i == 0 ? "" : ". ");
+        qll_write(&all, i == 0 ? "" : " \xE2\x80\xA2 ");
         qll_write(&all, qll_said_text(report->arena, &report->wording,
                                       &report->found->demand.sources[i]));
     }

@@ -278,19 +278,18 @@ static void write_scenario(qll_report *report, size_t index)
     if (log != NULL && qll_report_has(report, QLL_PART_LOG)) {
         write_log(report, log->name, found->logs[index]);
     }
-    if (qll_report_has(report, QLL_PART_DURATION)) {
-        if (is_whole) {
-            write_duration(report, &found->figures[index]);
-        }
-        qll_report_picture(report, QLL_PICTURE_DURATION, index);
+    bool has_duration = qll_report_has(report, QLL_PART_DURATION);
+    bool has_hours = qll_report_has(report, QLL_PART_HOURS);
+    if (is_whole && has_duration) {
+        write_duration(report, &found->figures[index]);
     }
-    if (!qll_report_has(report, QLL_PART_HOURS)) {
-        return;
-    }
-    if (is_whole && (log != NULL || !isnan(demand->day.hours[0].flow_mean_m3s))) {
+    if (is_whole && has_hours && (log != NULL || !isnan(demand->day.hours[0].flow_mean_m3s))) {
         write_hours(report, demand, log);
     }
-    if (is_whole) {
+    if (has_duration) {
+        qll_report_picture(report, QLL_PICTURE_DURATION, index);
+    }
+    if (is_whole && has_hours) {
         qll_report_picture(report, QLL_PICTURE_DAY, index);
     }
 }

@@ -59,14 +59,10 @@ static double filled_share(const qll_canvas *page)
 
 /* ---- official sheets ---- */
 
-/* The first page that a heading of the appendix stands on, from 0; the number of pages if there is none. */
-static size_t appendix_page(const qll_canvas *pages, const qll_sheet *sheet)
+/* The page that a heading stands on, from 0; the number of pages if none does. */
+static size_t page_headed(const qll_canvas *pages, const char *heading)
 {
-    const char *heading = NULL;
-    for (size_t i = 0; i < sheet->section_count && heading == NULL; i++) {
-        heading = qll_is_appendix(&sheet->sections[i]) ? sheet->sections[i].heading : NULL;
-    }
-    for (size_t page = 0; heading != NULL && page < pages->page_count; page++) {
+    for (size_t page = 0; page < pages->page_count; page++) {
         const qll_canvas alone = page_of(pages, page);
         for (size_t i = 0; i < alone.count; i++) {
             const qll_mark *mark = &alone.items[i].mark;
@@ -78,6 +74,40 @@ static size_t appendix_page(const qll_canvas *pages, const qll_sheet *sheet)
         }
     }
     return pages->page_count;
+}
+
+static size_t appendix_page(const qll_canvas *pages, const qll_sheet *sheet)
+{
+    for (size_t i = 0; i < sheet->section_count; i++) {
+        if (qll_is_appendix(&sheet->sections[i])) {
+            return page_headed(pages, sheet->sections[i].heading);
+        }
+    }
+    return pages->page_count;
+}
+
+/* Behind each chapter's heading in the contents stands its page; there are contents from seven pages on. */
+static void check_contents(const qll_canvas *pages, const qll_sheet *sheet)
+{
+    const qll_canvas first = page_of(pages, 0);
+    size_t found = 0;
+    for (size_t s = 0; s < sheet->section_count; s++) {
+        const qll_section_sheet *section = &sheet->sections[s];
+        for (size_t i = 0; section->level == 2 && i + 1 < first.count; i++) {
+            const qll_item *item = &first.items[i];
+            const qll_item *number = &first.items[i + 1];
+            bool is_entry = item->kind == QLL_ITEM_TEXT && number->kind == QLL_ITEM_TEXT
+                            && strcmp(item->text.bytes, section->heading) == 0;
+            if (is_entry) {
+                char wanted[16];
+                snprintf(wanted, sizeof wanted, "%zu", page_headed(pages, section->heading) + 1);
+                CHECK_TEXT(number->text.bytes, wanted);
+                found += 1;
+            }
+        }
+    }
+    const size_t chapters = sheet->chapter_count + sheet->appendix_count;
+    CHECK(found == (pages->page_count > 6 ? chapters : 0));
 }
 
 /* A plain house takes four pages, all in all; any other eight before its appendix. */
@@ -320,6 +350,7 @@ static void check_languages(qll_subject *subject, const char *name, const char *
         check_pages(&pages, whole);
         check_letters(&pages, whole);
         check_numbers(&sheet);
+        check_contents(&pages, &sheet);
         check_cautions(&sheet);
         check_first_page(&pages, &sheet, subject->of != QLL_REPORT_OF_DEMAND, whole);
         check_no_machine_talk(&pages, whole);
