@@ -372,10 +372,10 @@ static void write_block(qll_page *page, const qll_block *block, size_t count)
 static bool begins_page(const qll_sheet *sheet, size_t section)
 {
     const qll_section_sheet *this = &sheet->sections[section];
-    bool is_carried = this->kind == QLL_SECTION_COMMISSIONING || this->kind == QLL_SECTION_SERVICE;
     bool is_appendix = qll_is_appendix(this);
     return !sheet->runs_on
-           && (is_carried || (section > 0 && is_appendix != qll_is_appendix(this - 1)));
+           && (qll_is_carried(this->kind)
+               || (section > 0 && is_appendix != qll_is_appendix(this - 1)));
 }
 
 static void write_section(qll_page *page, size_t index)
@@ -385,7 +385,7 @@ static void write_section(qll_page *page, size_t index)
         qll_page_turn(page);
     }
     write_heading(page, section->heading, section->level, section->blocks, section->block_count);
-    page->starts[index] = page->canvas->page_count;
+    page->starts->page[index] = page->canvas->page_count;
     const qll_block *blocks = section->blocks;
     for (size_t i = 0; i < section->block_count; i++) {
         bool are_tables = i + 1 < section->block_count && blocks[i].kind == QLL_BLOCK_TABLE
@@ -418,7 +418,7 @@ static void write_title(qll_page *page)
 
 /* Pages of the sheet, @p total in all as its foot says; @p starts gets the page that each section begins on. */
 static qll_canvas lay(const qll_sheet *sheet, qll_arena *arena, size_t total,
-                      const size_t *known_starts, size_t starts[QLL_SECTION_COUNT])
+                      const qll_starts *known_starts, qll_starts *starts)
 {
     bool is_si = sheet->units == QLL_UNITS_SI;
     qll_canvas canvas = qll_canvas_new(is_si ? QLL_A4_WIDTH_MM : QLL_LETTER_WIDTH_MM,
@@ -449,16 +449,16 @@ static qll_canvas lay(const qll_sheet *sheet, qll_arena *arena, size_t total,
 
 void qll_layout_pages(const qll_sheet *sheet, qll_arena *arena, qll_canvas *pages)
 {
-    size_t starts[QLL_SECTION_COUNT] = {0};
-    size_t last_starts[QLL_SECTION_COUNT] = {0};
+    qll_starts starts = {{0}};
+    qll_starts last_starts = {{0}};
     qll_arena_mark before = qll_arena_now(arena);
-    size_t total = lay(sheet, arena, 0, NULL, starts).page_count;
+    size_t total = lay(sheet, arena, 0, NULL, &starts).page_count;
     bool has_contents = total > QLL_PAGES_WITHOUT_CONTENTS && sheet->title_block.field_count > 0;
     if (has_contents) {
         /* The contents take room themselves: once more, to see on which pages that leaves all. */
         qll_arena_reset(arena, before);
-        total = lay(sheet, arena, 0, last_starts, starts).page_count;
+        total = lay(sheet, arena, 0, &last_starts, &starts).page_count;
     }
     qll_arena_reset(arena, before);
-    *pages = lay(sheet, arena, total, has_contents ? starts : NULL, last_starts);
+    *pages = lay(sheet, arena, total, has_contents ? &starts : NULL, &last_starts);
 }

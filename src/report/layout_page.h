@@ -11,17 +11,21 @@
 /* Between blocks. */
 #define QLL_GAP_MM 2.2
 
+/** On which page each section begins. */
+typedef struct qll_starts {
+    size_t page[QLL_SECTION_COUNT];
+} qll_starts;
+
 typedef struct qll_page {
     qll_canvas *canvas;
     const qll_sheet *sheet;
     double left_mm, width_mm; /* of what is written */
     double top_mm, bottom_mm;
-    double y_mm;   /* where the next block begins */
-    size_t total;  /* pages in all; 0 while they are being counted */
-    bool is_fresh; /* nothing stands on the page yet */
-    const size_t *
-        known_starts; /* [section] the page it begins on, for the contents; NULL = there are none */
-    size_t *starts;   /* [section] where it turns out to begin */
+    double y_mm;                    /* where the next block begins */
+    size_t total;                   /* pages in all; 0 while they are being counted */
+    bool is_fresh;                  /* nothing stands on the page yet */
+    const qll_starts *known_starts; /* for the contents; NULL = there are none */
+    qll_starts *starts;             /* where sections turn out to begin */
 } qll_page;
 
 /** Ends the page with its foot and begins another. No mark may be open. */

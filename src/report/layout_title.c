@@ -188,9 +188,10 @@ void qll_page_contents(qll_page *page)
         }
         bool is_second = at >= rows;
         double x_mm = is_second ? first_mm + QLL_COLUMN_GAP_MM : 0;
-        const qll_box box = {page->left_mm + x_mm, page->y_mm + (double)(at % rows) * line_mm,
+        const qll_box box = {page->left_mm + x_mm,
+                             page->y_mm + (double)(is_second ? at - rows : at) * line_mm,
                              is_second ? page->width_mm - x_mm : first_mm, line_mm};
-        write_entry(page, sheet->sections[i].heading, page->known_starts[i], box);
+        write_entry(page, sheet->sections[i].heading, page->known_starts->page[i], box);
         at += 1;
     }
     qll_page_end(page);

@@ -28,35 +28,18 @@ static void write_cautions(qll_report *report)
     qll_sheet_list(report->sheet, QLL_BLOCK_CAUTIONS);
 }
 
-/* In a paragraph where there is no room for a list. */
-static void write_sources_in_a_row(qll_report *report)
-{
-    qll_writer all = qll_writer_new(report->arena);
-    for (size_t i = 0; i < report->found->demand.source_count; i++) {
-        qll_write(&all, i == 0 ? "" : " \xE2\x80\xA2 ");
-        qll_write(&all, qll_said_text(report->arena, &report->wording,
-                                      &report->found->demand.sources[i]));
-    }
-    qll_report_paragraph_of(report, &all);
-}
-
 static void write_sources(qll_report *report)
 {
     const qll_demand_findings *demand = &report->found->demand;
-    bool is_full = !report->is_plain && !report->is_short;
-    if (is_full && report->chosen != NULL && qll_report_has(report, QLL_PART_VERDICTS)) {
+    if (!report->is_plain && report->chosen != NULL && qll_report_has(report, QLL_PART_VERDICTS)) {
         qll_report_limits_from(report);
     }
-    if (report->is_short) {
-        write_sources_in_a_row(report);
-    }
-    for (size_t i = 0; i < demand->source_count && !report->is_short; i++) {
+    for (size_t i = 0; i < demand->source_count; i++) {
         qll_sheet_item(report->sheet,
                        qll_said_text(report->arena, &report->wording, &demand->sources[i]));
     }
     qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
-    if (report->wording.language != QLL_LANGUAGE_EN && demand->source_count > 0
-        && !report->is_short) {
+    if (report->wording.language != QLL_LANGUAGE_EN && demand->source_count > 0) {
         qll_report_paragraph(report, QLL_SAYS_SOURCES_ARE, NULL, 0);
     }
 }
@@ -247,30 +230,32 @@ qll_report qll_report_begin_bare(const qll_wording *wording, const qll_assumed *
 /* What nobody acts on who has a plain house to do. */
 static bool is_for_the_full(qll_section_kind kind)
 {
-    return kind == QLL_SECTION_ALTERNATIVES || kind == QLL_SECTION_FIGURES;
+    return kind == QLL_SECTION_ALTERNATIVES || kind == QLL_SECTION_FIGURES
+           || kind == QLL_SECTION_SOURCES;
 }
 
-/* The sheets that are taken to the station, and read there alone. */
-static bool is_carried(qll_section_kind kind)
+/* A sheet that is read alone says it by itself. */
+static void write_fitness(qll_report *report)
 {
-    return kind == QLL_SECTION_COMMISSIONING || kind == QLL_SECTION_SERVICE;
+    if (!report->found->design->is_fit) {
+        qll_sheet_text(report->sheet, QLL_BLOCK_LEAD, qll_report_says(report, QLL_SAYS_NOT_FIT));
+    }
 }
 
 static void write_sections(qll_report *report, unsigned set)
 {
     const section_list *list = &lists[report->of][report->is_plain ? 1 : 0];
+    const bool is_whole = set == QLL_SECTIONS_ALL; /* what is asked for by name is never left out */
     for (size_t i = 0; i < list->count; i++) {
         const section_of *section = &list->sections[i];
         bool is_made = (report->chosen != NULL || !is_of_station(section->kind))
-                       && !(report->is_short && is_for_the_full(section->kind));
+                       && !(is_whole && report->is_short && is_for_the_full(section->kind));
         if (is_made && (set & QLL_SECTION_BIT(section->kind)) != 0) {
-            /* Short sheets have one appendix. */
-            bool is_appended = report->is_short && section->chapter > QLL_CHAPTER_SURVEY;
-            qll_sheet_numbered(report->sheet, section->kind,
-                               is_appended ? QLL_CHAPTER_SURVEY : section->chapter,
+            qll_sheet_numbered(report->sheet, section->kind, section->chapter,
                                heading_of(report, section));
-            if (is_carried(section->kind)) {
+            if (qll_is_carried(section->kind)) {
                 write_cautions(report);
+                write_fitness(report);
             }
             section->write(report);
         }

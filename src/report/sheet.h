@@ -148,6 +148,12 @@ void qll_sheet_section(qll_sheet *sheet, qll_section_kind kind, const char *head
 void qll_sheet_numbered(qll_sheet *sheet, qll_section_kind kind, qll_chapter chapter,
                         const char *heading);
 
+/** Whether a sheet is taken to the station, and read there alone. */
+static inline bool qll_is_carried(qll_section_kind kind)
+{
+    return kind == QLL_SECTION_COMMISSIONING || kind == QLL_SECTION_SERVICE;
+}
+
 /** Whether the section belongs to the appendix. */
 static inline bool qll_is_appendix(const qll_section_sheet *section)
 {

@@ -196,9 +196,7 @@ static void check_cautions(const qll_sheet *sheet)
 {
     for (size_t s = 0; s < sheet->section_count; s++) {
         const qll_section_sheet *section = &sheet->sections[s];
-        bool is_carried = section->kind == QLL_SECTION_COMMISSIONING
-                          || section->kind == QLL_SECTION_SERVICE
-                          || section->kind == QLL_SECTION_CAUTIONS;
+        bool is_carried = qll_is_carried(section->kind) || section->kind == QLL_SECTION_CAUTIONS;
         CHECK(!is_carried
               || (section->block_count > 0 && section->blocks[0].kind == QLL_BLOCK_CAUTIONS));
     }
