@@ -340,14 +340,13 @@ double qll_page_table_start_mm(const qll_page *page, const qll_table_block *tabl
     double whole_mm = rows_height_mm(&made, table->row_count);
     bool fits_page = whole_mm < (is_form(&made) ? QLL_FORM_SHARE : QLL_WHOLE_SHARE) * page_mm;
     bool leaves_hole = !page->is_fresh && page->bottom_mm - page->y_mm > QLL_HOLE_SHARE * page_mm;
-    bool is_kept =
-        is_form(&made) ? !qll_page_is_half_empty(page) : !leaves_hole && !page->sheet->runs_on;
-    if (fits_page && is_kept) {
+    bool is_kept = is_form(&made) ? !qll_page_is_half_empty(page) : !leaves_hole;
+    if (fits_page && is_kept && !page->sheet->runs_on) {
         return caption_mm(page, table) + whole_mm;
     }
-    /* Heads and three rows are enough of a long one, heads and a row of a longer one; where every page
-     * counts, heads and two. */
-    const size_t rows = !fits_page ? 2 : page->sheet->runs_on ? 3 : 4;
+    /* Heads and three rows are enough of a long one; heads and a row of a longer one, or where every page
+     * counts. */
+    const size_t rows = !fits_page || page->sheet->runs_on ? 2 : 4;
     return caption_mm(page, table) + rows_height_mm(&made, rows);
 }
 
