@@ -115,7 +115,7 @@ static void report(const char *example)
     double found = now_s();
     if (status == QLL_OK) {
         const qll_subject subject = qll_subject_of_design(&designed.findings);
-        qll_report_make(&subject, QLL_SECTIONS_ALL, arena, &sheet);
+        qll_report_make(&subject, QLL_SECTIONS_ALL, QLL_REPORT_LENGTH_FULL, arena, &sheet);
     }
     double made = now_s();
     double html = made;

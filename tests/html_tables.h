@@ -87,12 +87,22 @@ static inline html_tables html_tables_of(const char *html, qll_arena *arena)
     return made;
 }
 
+/* "Table 3. Parts" is captioned "Parts". */
+static inline bool html_is_captioned(const char *numbered, const char *caption)
+{
+    size_t size = strlen(numbered);
+    size_t bare = strlen(caption);
+    const char *end = size >= bare ? numbered + size - bare : "";
+    bool is_numbered = size > bare + 2 && end[-1] == ' ' && end[-2] == '.';
+    return strcmp(end, caption) == 0 && (size == bare || is_numbered);
+}
+
 /* The @p nth table (from 0) under @p caption; NULL if there is none. */
 static inline const html_table *html_table_named(const html_tables *tables, const char *caption,
                                                  size_t nth)
 {
     for (size_t i = 0; i < tables->count; i++) {
-        if (strcmp(tables->tables[i].caption, caption) == 0) {
+        if (html_is_captioned(tables->tables[i].caption, caption)) {
             if (nth == 0) {
                 return &tables->tables[i];
             }

@@ -156,7 +156,7 @@ static inline void want_changes(const told *of)
 }
 
 /* Of every scenario; @p has_hours those of a demand. */
-static inline void want_scenarios(const told *of, bool has_hours)
+static inline void want_scenarios(const told *of, bool is_whole)
 {
     size_t counts[2] = {0, 0}; /* tables of hours without a log and with one */
     for (const qll_node *scenario = first_of(of->root, "scenarios"); scenario != NULL;
@@ -164,8 +164,8 @@ static inline void want_scenarios(const told *of, bool has_hours)
         const qll_node *log = qll_node_find(scenario, "log");
         bool is_log = log != NULL && log->kind != QLL_NODE_NULL;
         want_estimates(of, scenario);
-        want_duration(of, scenario, chosen_peak(scenario));
-        if (has_hours) {
+        if (is_whole) {
+            want_duration(of, scenario, chosen_peak(scenario));
             want_hours(of, scenario, counts[is_log]);
             counts[is_log] += 1;
         }

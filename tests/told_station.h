@@ -71,19 +71,6 @@ static inline void want_set(const told *of, const html_table *table, size_t row,
               is_set ? filled(of, QLL_SAYS_READS_AT, fillings, 2) : "-");
 }
 
-static inline void want_setting(const told *of, const html_table *table, size_t row,
-                                const qll_node *branch)
-{
-    const qll_node *setting = qll_node_find(branch, "setting");
-    want_valve(of, table, row, branch);
-    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_RUN),
-              quantity(of, number_at(setting, "flow_m3s"), QLL_KIND_FLOW));
-    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_WITH_INLET),
-              quantity(of, number_at(setting, "inlet_pa_gauge"), QLL_KIND_PRESSURE));
-    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_GAUGE_READS),
-              quantity(of, number_at(setting, "reading_pa_gauge"), QLL_KIND_PRESSURE));
-}
-
 /* ---- from no flow to the peak ---- */
 
 /* "A", "1A 2A+B": which valves pass water. */
@@ -261,8 +248,12 @@ static inline void want_verdicts(const told *of, const qll_node *station)
                   verdict_figure(of, verdict, "limit"));
         want_cell(of, table, row, say(of, QLL_SAYS_HEAD_HOLDS),
                   percent(of, number_at(holds, "holds_share")));
-        want_cell(of, table, row, say(of, QLL_SAYS_HEAD_LIMIT_FROM),
-                  say(of, (qll_message)((size_t)QLL_SAYS_LIMIT_FROM_DELIVERY + rule)));
+        const html_table *from = want_table(of, QLL_SAYS_LIMITS_FROM, 0);
+        const char *name = qll_say_rule(of->language, (qll_rule)rule);
+        if (from != NULL && CHECK(row_named(from, name) > 0)) {
+            want_cell(of, from, row_named(from, name), say(of, QLL_SAYS_HEAD_LIMIT_FROM),
+                      say(of, (qll_message)((size_t)QLL_SAYS_LIMIT_FROM_DELIVERY + rule)));
+        }
         if (of->language == QLL_LANGUAGE_EN) {
             want_cell(of, table, row, say(of, QLL_SAYS_HEAD_SAYS),
                       text_at(verdict, "says", of->arena));

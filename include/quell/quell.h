@@ -25,6 +25,9 @@
 
 #include <stdint.h>
 
+/** Of the program, as its sheets name it; CMake reads it from here. */
+#define QLL_VERSION "0.1.0"
+
 QLL_C_BEGIN
 
 /** The version of the library that is running: "0.1.0". */
@@ -49,7 +52,7 @@ QLL_API const char *qll_version(void);
  *     {.verb = QLL_VERB_FIT, .document = points, .form = QLL_FORM_JSON}
  * LIST the valves of a catalogue: catalogue.
  *     {.verb = QLL_VERB_LIST, .catalogue = valves}
- * REPORT the sheets to hand over: as the verb that `of` names, and of, sections, plot. Its form is HTML, SVG or JSON;
+ * REPORT the sheets to hand over: as the verb that `of` names, and of, sections, plot, length, date. Its form is HTML, SVG or JSON;
  *     pages come from qll_make_report() (quell/report.h).
  *     {.verb = QLL_VERB_REPORT, .form = QLL_FORM_HTML, .document = survey, .sections = "cover,station"}
  */
@@ -166,6 +169,8 @@ typedef struct qll_question {
     const char *parts;    /* demand, design, check, report: "points,maps"; NULL = all */
     const char *figures;  /* demand, design, check in JSON: "falloff,map-2", "all"; NULL = none */
     const char *sections; /* report: "cover,station"; NULL = all */
+    const char *length;   /* report: "short", "full"; NULL = short for a plain house, else full */
+    const char *date;     /* report: of the sheets, "2026-11-30"; NULL = a line to write it on */
     const char *plot;     /* report as SVG: "falloff", "day-2"; NULL = "schematic" */
     const char *calc;     /* calc: the name; NULL = list them all */
     bool help;            /* calc: what the one named takes, instead of its answer; as text */

@@ -127,7 +127,7 @@
     X(MEANS_USE) X(MEANS_OUTLET_PRESSURE)                                                         \
     /* objects of a survey or a catalogue */                                                      \
     X(GROUP_CATALOGUE) X(GROUP_VALVE) X(GROUP_FALLOFF) X(GROUP_FALLOFF_POINT) X(GROUP_COSTS)      \
-    X(GROUP_SIZE_COST) X(GROUP_SURVEY) X(GROUP_SITE) X(GROUP_WATER) X(GROUP_SUPPLY)               \
+    X(GROUP_SIZE_COST) X(GROUP_SURVEY) X(GROUP_PROJECT) X(GROUP_SITE) X(GROUP_WATER) X(GROUP_SUPPLY)               \
     X(GROUP_FLOW_TEST) X(GROUP_PIPE) X(GROUP_PATH) X(GROUP_METER) X(GROUP_BACKFLOW)               \
     X(GROUP_STRAINER) X(GROUP_DEVICE) X(GROUP_LOSS) X(GROUP_STATION_PIPE) X(GROUP_SCENARIO)       \
     X(GROUP_LOG) X(GROUP_BREAKS) X(GROUP_LOADING) X(GROUP_GRAPH) X(GROUP_FIXTURE)                 \
@@ -185,7 +185,7 @@
 #define QLL_TEXT_ASK_LIST(X)                                                                      \
     /* what a question asks for */                                                                \
     X(SEED_UNKNOWN) X(SECTION_UNKNOWN) X(FIGURE_UNKNOWN) X(FORM_WRONG) X(UNITS_UNKNOWN)           \
-    X(SHEETS_UNKNOWN) X(PART_UNKNOWN) X(PARTS_NONE) X(FIGURES_NONE)                               \
+    X(SHEETS_UNKNOWN) X(LENGTH_UNKNOWN) X(DATE_UNKNOWN) X(PART_UNKNOWN) X(PARTS_NONE) X(FIGURES_NONE)                               \
     X(LANGUAGE_UNKNOWN) X(DOCUMENT_MISSING) X(CALC_UNKNOWN) X(HINT_CALC_LIST)                     \
     X(ARGUMENT_UNPARTED) X(HINT_ARGUMENT) X(FLOW_RANGE) X(INLET_RANGE) X(EXISTING_MISSING)        \
     X(HINT_ADD_EXISTING) X(WARN_FULL_TRAVEL) X(HINT_ADD_KV) X(FIGURE_NUMBER)                      \

@@ -146,6 +146,8 @@ qll_status qll_cli_report(const qll_cli_command *command, const qll_cli_line *li
         .verb = command->verb,
         .of = line->values[QLL_CLI_OF],
         .sections = line->values[QLL_CLI_SECTIONS],
+        .length = line->values[QLL_CLI_LENGTH],
+        .date = line->values[QLL_CLI_DATE],
         .plot = line->values[QLL_CLI_PLOT],
         .parts = line->values[QLL_CLI_PARTS],
         .seed = line->values[QLL_CLI_SEED],

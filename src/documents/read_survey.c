@@ -9,6 +9,19 @@
 
 /* ---- what is read before all else: it bears on how the rest is read ---- */
 
+static void read_project(qll_survey_pass *pass)
+{
+    const qll_object object = qll_object_inner(&pass->root, "project", &qll_group_project);
+    pass->survey->project = (qll_project){
+        .name = qll_object_text(&object, "name"),
+        .customer = qll_object_text(&object, "customer"),
+        .address = qll_object_text(&object, "address"),
+        .prepared_by = qll_object_text(&object, "prepared_by"),
+        .license = qll_object_text(&object, "license"),
+        .revision = qll_object_text(&object, "revision"),
+    };
+}
+
 static void read_site(qll_survey_pass *pass)
 {
     qll_site *site = &pass->survey->site;
@@ -176,6 +189,7 @@ static void read_parts(qll_survey_pass *pass)
     pass->reader.units = survey->units;
     survey->name = qll_object_text(&pass->root, "name");
     survey->site.name = survey->name;
+    read_project(pass);
     read_site(pass);
     qll_read_supply(pass);
     read_water(pass);

@@ -9,6 +9,9 @@
 
 static const char *const unit_words[] = {"us", "si"};
 
+/* Without it there is room for a pen. */
+#define QLL_A_LINE .computed = "a line to write on"
+
 /* A field is a row; see documents/field_rows.h. */
 /* clang-format off */
 static const qll_field survey_fields[] = {
@@ -16,6 +19,7 @@ static const qll_field survey_fields[] = {
     {"name", QLL_VALUE_TEXT, QLL_DEFAULT("survey", NO_NAME), .meaning = "what the building is called in answers"},
     {"units", QLL_VALUE_WORD, QLL_WORDS(unit_words), QLL_DEFAULT("us", NO_UNITS),
         .meaning = "units of what people read; the survey itself may mix units freely"},
+    {"project", QLL_VALUE_OBJECT, .meaning = "what the title block of the report says"},
     {"site", QLL_VALUE_OBJECT, .meaning = "where it is"},
     {"water", QLL_VALUE_OBJECT, .meaning = "the water"},
     {"supply", QLL_VALUE_OBJECT, QLL_NEEDED(SUPPLY)},
@@ -30,6 +34,16 @@ static const qll_field survey_fields[] = {
     {"existing", QLL_VALUE_OBJECT, .meaning = "the station that is there, for `quell check`"},
 };
 QLL_GROUP(survey, SURVEY, "", survey_fields);
+
+static const qll_field project_fields[] = {
+    {"name", QLL_VALUE_TEXT, QLL_A_LINE, .meaning = "the job"},
+    {"customer", QLL_VALUE_TEXT, QLL_A_LINE, .meaning = "whom the sheets are for"},
+    {"address", QLL_VALUE_TEXT, QLL_A_LINE, .meaning = "where the building is"},
+    {"prepared_by", QLL_VALUE_TEXT, QLL_A_LINE, .meaning = "who answers for the sheets"},
+    {"license", QLL_VALUE_TEXT, QLL_A_LINE, .meaning = "number of that person's license"},
+    {"revision", QLL_VALUE_TEXT, QLL_A_LINE, .meaning = "of the sheets, \"A\" or \"2\""},
+};
+QLL_GROUP(project, PROJECT, "project", project_fields);
 
 static const qll_field site_fields[] = {
     {"elevation", QLL_VALUE_QUANTITY, QLL_WITHIN(LENGTH, "-1500 ft", "16000 ft", DEAD_SEA), .fallback = "0 ft",
@@ -152,14 +166,14 @@ QLL_GROUP(station_pipe, STATION_PIPE, "station_pipe", station_pipe_fields);
 const qll_field_group *const *qll_survey_groups(size_t *count)
 {
     static const qll_field_group *const groups[] = {
-        &qll_group_survey,     &qll_group_site,     &qll_group_water,     &qll_group_supply,
-        &qll_group_flow_test,  &qll_group_pipe,     &qll_group_meter,     &qll_group_backflow,
-        &qll_group_strainer,   &qll_group_device,   &qll_group_loss,      &qll_group_station_pipe,
-        &qll_group_downstream, &qll_group_outlet,   &qll_group_path,      &qll_group_heater,
-        &qll_group_tank,       &qll_group_scenario, &qll_group_fixture,   &qll_group_continuous,
-        &qll_group_log,        &qll_group_breaks,   &qll_group_loading,   &qll_group_graph_en,
-        &qll_group_graph_bs,   &qll_group_limits,   &qll_group_existing,  &qll_group_stage,
-        &qll_group_branch,     &qll_group_costs,    &qll_group_size_cost,
+        &qll_group_survey,       &qll_group_project,    &qll_group_site,     &qll_group_water,
+        &qll_group_supply,       &qll_group_flow_test,  &qll_group_pipe,     &qll_group_meter,
+        &qll_group_backflow,     &qll_group_strainer,   &qll_group_device,   &qll_group_loss,
+        &qll_group_station_pipe, &qll_group_downstream, &qll_group_outlet,   &qll_group_path,
+        &qll_group_heater,       &qll_group_tank,       &qll_group_scenario, &qll_group_fixture,
+        &qll_group_continuous,   &qll_group_log,        &qll_group_breaks,   &qll_group_loading,
+        &qll_group_graph_en,     &qll_group_graph_bs,   &qll_group_limits,   &qll_group_existing,
+        &qll_group_stage,        &qll_group_branch,     &qll_group_costs,    &qll_group_size_cost,
     };
     *count = QLL_COUNT(groups);
     return groups;

@@ -46,6 +46,25 @@ static void put_commissioning(qll_json *json, const qll_design_findings *finding
     qll_json_close_object(json);
 }
 
+/* What the title block of the sheets says; null where it has a line to write on. */
+static void put_title(qll_json *json, const qll_demand_findings *demand)
+{
+    const qll_project *project = &demand->survey->project;
+    qll_json_key(json, "title");
+    qll_json_open_object(json);
+    qll_json_put_text_or_null(json, "project", project->name);
+    qll_json_put_text_or_null(json, "customer", project->customer);
+    qll_json_put_text_or_null(json, "address", project->address);
+    qll_json_put_text_or_null(json, "prepared_by", project->prepared_by);
+    qll_json_put_text_or_null(json, "license", project->license);
+    qll_json_put_text_or_null(json, "revision", project->revision);
+    qll_json_put_text_or_null(json, "date", demand->provenance.date);
+    qll_json_put_text(json, "survey_file", demand->provenance.survey_file);
+    qll_json_put_text(json, "survey_sha256_begins", demand->provenance.survey_digest);
+    qll_json_put_text(json, "version", QLL_VERSION);
+    qll_json_close_object(json);
+}
+
 void qll_report_write(qll_json *json, const qll_design_findings *findings,
                       const qll_report_facts *facts)
 {
@@ -56,6 +75,7 @@ void qll_report_write(qll_json *json, const qll_design_findings *findings,
     qll_json_put_text(json, "language", qll_language_words[findings->demand.language]);
     qll_json_put_text_or_null(json, "paper", facts->paper);
     qll_json_put_text_or_null(json, "plot", facts->plot);
+    put_title(json, &findings->demand);
     qll_json_put_list(json, "sections");
     for (size_t i = 0; i < facts->section_count; i++) {
         qll_json_text(json, facts->sections[i]);

@@ -6,6 +6,7 @@
 #include "engine/progress.h"
 #include "report/pictures.h"
 #include "report/report.h"
+#include "signals/log_zone.h"
 
 #include <string.h>
 
@@ -14,6 +15,11 @@ const char *const qll_verb_words[QLL_VERB_COUNT] = {
     QLL_VERB_LIST(QLL_VERB_WORD)
 #undef QLL_VERB_WORD
 };
+
+const char *qll_version(void)
+{
+    return QLL_VERSION;
+}
 
 typedef qll_status ask_function(qll_asked *asked);
 
@@ -58,6 +64,26 @@ static uint64_t read_seed(qll_asked *asked, const char *word)
     return seed;
 }
 
+/* "2026-11-30": a day of the calendar. */
+static bool is_date(const char *word)
+{
+    static const char form[] = "dddd-dd-dd";
+    for (size_t i = 0; i < sizeof form; i++) {
+        if (form[i] == 'd' ? !qll_is_digit(word[i]) : word[i] != form[i]) {
+            return false;
+        }
+    }
+    const int year =
+        1000 * (word[0] - '0') + 100 * (word[1] - '0') + 10 * (word[2] - '0') + word[3] - '0';
+    const int month = 10 * (word[5] - '0') + word[6] - '0';
+    const int day = 10 * (word[8] - '0') + word[9] - '0';
+    int y = 0;
+    int m = 0;
+    int d = 0;
+    qll_calendar_date(qll_calendar_days(year, month, day), &y, &m, &d);
+    return y == year && m == month && d == day;
+}
+
 /* A report has forms of its own, which no other answer has; which one, where a front end makes the file, is
  * said apart from the question. */
 static void check_form(qll_asked *asked)
@@ -72,6 +98,35 @@ static void check_form(qll_asked *asked)
     if (asked->made != NULL ? is_sheets || !is_report
                             : (is_report ? question->form == QLL_FORM_TEXT : is_sheets)) {
         qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "", QLL_SAYS(FORM_WRONG), NULL);
+    }
+}
+
+/* Whose sheets, which of them, how much of them, of which day. */
+static void choose_report(qll_asked *asked)
+{
+    const qll_question *question = asked->question;
+    asked->of = QLL_REPORT_OF_DESIGN;
+    if (question->of != NULL) {
+        const qll_choice choice = {"--of", qll_report_of_words, QLL_REPORT_OF_COUNT,
+                                   QLL_TEXT_SHEETS_UNKNOWN};
+        asked->of = (unsigned)qll_choose(asked, &choice, question->of);
+    }
+    asked->sections = QLL_SECTIONS_ALL;
+    if (question->sections != NULL) {
+        const qll_choice choice = {"--sections", qll_section_words, QLL_SECTION_COUNT,
+                                   QLL_TEXT_SECTION_UNKNOWN};
+        asked->sections = qll_choose_set(asked, &choice, question->sections);
+    }
+    asked->length = QLL_REPORT_LENGTH_COUNT;
+    if (question->length != NULL) {
+        const qll_choice choice = {"--length", qll_report_length_words, QLL_REPORT_LENGTH_COUNT,
+                                   QLL_TEXT_LENGTH_UNKNOWN};
+        asked->length = (unsigned)qll_choose(asked, &choice, question->length);
+    }
+    if (question->date != NULL && !is_date(question->date)) {
+        qll_asked_refuse(asked, QLL_CODE_OUT_OF_RANGE, "--date",
+                         QLL_SAYS_WITH(DATE_UNKNOWN, qll_as_quoted(qll_text_of(question->date))),
+                         NULL);
     }
 }
 
@@ -92,18 +147,7 @@ static bool makes_sense(qll_asked *asked)
             qll_choose(asked, &choice, question->units) == 1 ? QLL_UNITS_SI : QLL_UNITS_US;
     }
     asked->seed = question->seed == NULL ? 1 : read_seed(asked, question->seed);
-    asked->of = QLL_REPORT_OF_DESIGN;
-    if (question->of != NULL) {
-        const qll_choice choice = {"--of", qll_report_of_words, QLL_REPORT_OF_COUNT,
-                                   QLL_TEXT_SHEETS_UNKNOWN};
-        asked->of = (unsigned)qll_choose(asked, &choice, question->of);
-    }
-    asked->sections = QLL_SECTIONS_ALL;
-    if (question->sections != NULL) {
-        const qll_choice choice = {"--sections", qll_section_words, QLL_SECTION_COUNT,
-                                   QLL_TEXT_SECTION_UNKNOWN};
-        asked->sections = qll_choose_set(asked, &choice, question->sections);
-    }
+    choose_report(asked);
     if (question->plot != NULL) {
         qll_choose_figure(asked, "--plot", question->plot, false, &asked->plot);
     }

@@ -151,7 +151,8 @@ qll_status qll_ask_report(qll_asked *asked)
     if (status == QLL_OK && form == QLL_FORM_SVG) {
         status = draw_plot(asked, told);
     } else if (status == QLL_OK) {
-        qll_report_make(&told->subject, asked->sections, asked->arena, &told->sheet);
+        qll_report_make(&told->subject, asked->sections, (qll_report_length)asked->length,
+                        asked->arena, &told->sheet);
     }
     if (status == QLL_OK && form == QLL_FORM_HTML) {
         qll_html_write(&asked->writer, &told->sheet);

@@ -26,6 +26,7 @@ typedef struct qll_asked {
     qll_assumed assumed;
     unsigned of;           /* report: a qll_report_of of report/report.h */
     unsigned sections;     /* report: bits of report/report.h */
+    unsigned length;       /* report: a qll_report_length of report/report.h */
     qll_asked_figure plot; /* report as SVG */
     unsigned left_out;     /* parts that are not in the answer */
     unsigned skipped; /* parts that are not worked out: of the former all that no figure needs */

@@ -1,4 +1,5 @@
 /* From a survey's bytes to what the questions are asked of. */
+#include "base/digest.h"
 #include "base/files.h"
 #include "engine/engine.h"
 #include "engine/find.h"
@@ -325,9 +326,27 @@ qll_status qll_prepare_duty(qll_asked *asked, const qll_prepared *prepared, qll_
     return status;
 }
 
+/* So many bytes of a digest name one survey among all of a lifetime. */
+#define QLL_DIGEST_SHOWN 6
+
+static qll_provenance provenance_of(const qll_asked *asked)
+{
+    const qll_input *document = &asked->question->document;
+    const char *name = document->name == NULL ? "" : document->name;
+    const char *folder = strrchr(name, '/');
+    qll_writer digest = qll_writer_new(asked->arena);
+    qll_digest_write(&digest, (qll_text){document->bytes, document->size}, QLL_DIGEST_SHOWN);
+    return (qll_provenance){
+        .survey_file = folder == NULL ? name : folder + 1,
+        .survey_digest = qll_writer_text(&digest).bytes,
+        .date = asked->question->date,
+    };
+}
+
 qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prepared *prepared)
 {
     return (qll_demand_findings){
+        .provenance = provenance_of(asked),
         .survey = &prepared->survey,
         .language = asked->language,
         .demands = prepared->demands,

@@ -18,7 +18,15 @@
 #include "station/service.h"
 #include "wording/wording.h"
 
+/** By what the sheets name the survey they were made from, and when. */
+typedef struct qll_provenance {
+    const char *survey_file;   /* its name without folders */
+    const char *survey_digest; /* the first of its SHA-256, in hexadecimal */
+    const char *date;          /* ISO 8601; NULL = not given */
+} qll_provenance;
+
 typedef struct qll_demand_findings {
+    qll_provenance provenance;
     const qll_survey *survey;
     qll_language language;               /* of what people read, in machine documents too */
     const qll_demand *demands;           /* [scenario] */

@@ -27,8 +27,16 @@ typedef struct qll_survey_log {
     qll_flow_log_options options;
 } qll_survey_log;
 
+/** What stands at the head of the sheets; NULL = a line to write on. */
+typedef struct qll_project {
+    const char *name, *customer, *address;
+    const char *prepared_by, *license; /* whoever answers for the sheets, and under which number */
+    const char *revision;
+} qll_project;
+
 typedef struct qll_survey {
     const char *name;
+    qll_project project;
     qll_unit_system units;
     qll_site site;
     const qll_pipe_family *station_family;

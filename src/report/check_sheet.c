@@ -53,11 +53,13 @@ void qll_report_there(qll_report *report)
     qll_sheet_text(report->sheet, QLL_BLOCK_LEAD,
                    qll_report_fill(report, QLL_SAYS_THERE_NOW, &filling, 1));
     qll_report_schedule(report);
-    if (report->is_plain) {
-        return; /* causes and cures have sections of their own */
-    }
+}
+
+void qll_report_causes_and_cures(qll_report *report)
+{
     qll_report_causes(report);
     qll_report_cures(report);
     qll_report_strainers(report);
+    qll_report_drawing(report);
     qll_report_remember(report);
 }

@@ -64,7 +64,6 @@ static void write_stations(qll_report *report)
         station_row(report, i);
     }
     qll_report_table(report, report->is_plain ? QLL_MESSAGE_COUNT : QLL_SAYS_ALSO, "llrll", true);
-    qll_report_picture(report, QLL_PICTURE_CANDIDATES, 0);
 }
 
 /* ---- what it hangs on ---- */

@@ -118,7 +118,7 @@ static void write_reason(qll_report *report)
 }
 
 /* "delivery, ratio": the rules of one grade. */
-static const char *rules_of(qll_report *report, qll_grade grade)
+const char *qll_report_rules_of(const qll_report *report, qll_grade grade)
 {
     const qll_assessment *found = &report->chosen->assessment;
     qll_writer writer = qll_writer_new(report->arena);
@@ -135,8 +135,9 @@ static void write_grades(qll_report *report)
 {
     const qll_assessment *found = &report->chosen->assessment;
     const qll_filling fillings[] = {
-        {"fails", found->fail_count > 0 ? rules_of(report, QLL_GRADE_FAIL) : NULL},
-        {"cautions", found->caution_count > 0 ? rules_of(report, QLL_GRADE_CAUTION) : NULL},
+        {"fails", found->fail_count > 0 ? qll_report_rules_of(report, QLL_GRADE_FAIL) : NULL},
+        {"cautions",
+         found->caution_count > 0 ? qll_report_rules_of(report, QLL_GRADE_CAUTION) : NULL},
     };
     if (found->fail_count > 0) {
         qll_report_paragraph(report, QLL_SAYS_COVER_FAILS, fillings, 2);
@@ -171,7 +172,9 @@ static void write_install(qll_report *report)
     qll_sheet_text(report->sheet, QLL_BLOCK_LEAD, purchase(report, QLL_SAYS_INSTALL));
     write_stopped(report);
     qll_report_schedule(report);
-    write_how_to_set(report);
+    if (report->is_plain) {
+        write_how_to_set(report); /* on paper the commissioning sheet says it */
+    }
     write_chance(report);
     write_cost(report);
     write_reason(report);
@@ -331,9 +334,5 @@ void qll_report_cover(qll_report *report)
         write_install(report);
     } else {
         write_not_fit(report);
-    }
-    if (!report->is_plain) {
-        qll_report_remember(report);
-        qll_report_picture(report, QLL_PICTURE_SCHEMATIC, 0);
     }
 }

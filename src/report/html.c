@@ -21,7 +21,12 @@ static const char style_screen[] =
     "td.box{min-width:5rem;height:2.75rem;border:2px solid #111;text-align:right;color:#444}\n"
     "figure{margin:1rem 0}figcaption{font-size:.92rem}.drawn{overflow-x:auto}"
     ".drawn svg{max-width:100%;min-width:35rem;height:auto}pre{white-space:pre-wrap}\n"
-    ".caution{border:3px solid #111;padding:.3rem 1rem;background:#fff8d6}\n";
+    ".caution{border:3px solid #111;padding:.3rem 1rem;background:#fff8d6}\n"
+    ".title{display:flex;flex-wrap:wrap;border:1px solid #111}.title dl{flex:3 1 20rem;display:flex;"
+    "flex-wrap:wrap;margin:0}.title dl div{flex:1 1 40%;display:flex;border-bottom:1px solid #767676;"
+    "padding:.2rem .4rem;min-height:1.5rem}.title .whole{flex-basis:100%}.title dt{flex:0 0 6.5rem;"
+    "color:#444}.title dd{margin:0}.stamp{flex:1 1 10rem;min-height:6rem;margin:0;padding:.2rem .4rem;"
+    "border-left:1px solid #111;color:#444}\n";
 
 /* Wide tables become cards: a row one below the other, each cell behind the head of its column. */
 static const char style_narrow[] =
@@ -42,7 +47,9 @@ static const char style_dark[] = "@media screen and (prefers-color-scheme:dark){
                                  "a{color:#9ecbff;background:#1c1c1c}\n"
                                  "thead th{color:#e8e8e8;background:#3a3a3a}\n"
                                  "td.box{color:#c8c8c8;background:#1c1c1c}\n"
-                                 ".caution{color:#e8e8e8;background:#3a3418}\n";
+                                 ".caution{color:#e8e8e8;background:#3a3418}"
+                                 ".title,.stamp{border-color:#e8e8e8}"
+                                 ".title dt,.stamp{color:#c8c8c8;background:#1c1c1c}\n";
 
 static const char style_print[] =
     "body{max-width:none;padding:0;font-size:9.5pt;line-height:1.3;print-color-adjust:exact}"
@@ -277,14 +284,27 @@ static void write_block(qll_writer *writer, const qll_block *block)
     }
 }
 
+/* So many chapters are found without (our choice; on paper it is pages that count). */
+#define QLL_CHAPTERS_WITHOUT_CONTENTS 4
+
+static bool has_contents(const qll_sheet *sheet)
+{
+    return sheet->chapter_count + sheet->appendix_count > QLL_CHAPTERS_WITHOUT_CONTENTS;
+}
+
 static void write_contents(qll_writer *writer, const qll_sheet *sheet)
 {
+    if (!has_contents(sheet)) {
+        return;
+    }
     const char *says = qll_say(sheet->language, QLL_SAYS_ON_THIS_PAGE);
     qll_write_format(writer, "<nav id=\"contents\" aria-label=\"%s\">\n<ul>\n", says);
     for (size_t i = 0; i < sheet->section_count; i++) {
         const qll_section_sheet *section = &sheet->sections[i];
-        qll_write_format(writer, "<li><a href=\"#%s\">", qll_section_words[section->kind]);
-        write_element(writer, "", section->heading, "</a></li>\n");
+        if (section->level == 2) {
+            qll_write_format(writer, "<li><a href=\"#%s\">", qll_section_words[section->kind]);
+            write_element(writer, "", section->heading, "</a></li>\n");
+        }
     }
     qll_write(writer, "</ul>\n</nav>\n");
 }
@@ -294,13 +314,31 @@ static void write_section(qll_writer *writer, const qll_sheet *sheet,
 {
     const char *word = qll_section_words[section->kind];
     qll_write_format(writer, "<section id=\"%s\" aria-labelledby=\"%s-heading\">\n", word, word);
-    qll_write_format(writer, "<h2 id=\"%s-heading\">", word);
-    write_element(writer, "", section->heading, "</h2>\n");
+    qll_write_format(writer, "<h%d id=\"%s-heading\">", section->level, word);
+    write_element(writer, "", section->heading, section->level == 2 ? "</h2>\n" : "</h3>\n");
     for (size_t i = 0; i < section->block_count; i++) {
         write_block(writer, &section->blocks[i]);
     }
-    write_element(writer, "<p class=\"up\"><a href=\"#contents\">",
-                  qll_say(sheet->language, QLL_SAYS_ON_THIS_PAGE), "</a></p>\n</section>\n");
+    if (has_contents(sheet) && section->level == 2) {
+        write_element(writer, "<p class=\"up\"><a href=\"#contents\">",
+                      qll_say(sheet->language, QLL_SAYS_ON_THIS_PAGE), "</a></p>\n");
+    }
+    qll_write(writer, "</section>\n");
+}
+
+static void write_title_block(qll_writer *writer, const qll_title_block *block)
+{
+    if (block->field_count == 0) {
+        return;
+    }
+    qll_write(writer, "<div class=\"title\"><dl>\n");
+    for (size_t i = 0; i < block->field_count; i++) {
+        const qll_title_field *field = &block->fields[i];
+        qll_write(writer, field->is_wide ? "<div class=\"whole\">" : "<div>");
+        write_element(writer, "<dt>", field->label, "</dt>");
+        write_element(writer, "<dd>", field->value, "</dd></div>\n");
+    }
+    write_element(writer, "</dl><p class=\"stamp\">", block->stamp, "</p></div>\n");
 }
 
 void qll_html_write(qll_writer *writer, const qll_sheet *sheet)
@@ -314,9 +352,10 @@ void qll_html_write(qll_writer *writer, const qll_sheet *sheet)
     write_style(writer, sheet);
     qll_write(writer, "</head>\n<body>\n<header>\n");
     write_element(writer, "<h1>", sheet->title, "</h1>\n");
-    write_element(writer, "<p class=\"subject\">", sheet->subject, "</p>\n</header>\n");
+    write_element(writer, "<p class=\"subject\">", sheet->subject, "</p>\n");
+    write_title_block(writer, &sheet->title_block);
     write_contents(writer, sheet);
-    qll_write(writer, "<main>\n");
+    qll_write(writer, "</header>\n<main>\n");
     for (size_t i = 0; i < sheet->section_count; i++) {
         write_section(writer, sheet, &sheet->sections[i]);
     }

@@ -3,6 +3,7 @@
 #include "report/layout_page.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 /* Paper and margins, mm. Letter is 8.5 by 11 in (ANSI Y14.1), A4 ISO 216. */
@@ -10,16 +11,16 @@
 #define QLL_LETTER_HEIGHT_MM 279.4
 #define QLL_A4_WIDTH_MM      210.0
 #define QLL_A4_HEIGHT_MM     297.0
-#define QLL_MARGIN_MM        18.0
-#define QLL_FOOT_MM          20.0
+#define QLL_LEFT_MM          18.0 /* room for the holes of a binder, ISO 838 */
+#define QLL_MARGIN_MM        14.0
+#define QLL_FOOT_MM          17.0
 
-#define QLL_TITLE_MM         (20.0 * QLL_POINT_MM)
-#define QLL_SUBJECT_MM       (13.0 * QLL_POINT_MM)
-#define QLL_SECTION_MM       (14.0 * QLL_POINT_MM)
+#define QLL_TITLE_MM         (17.0 * QLL_POINT_MM)
+#define QLL_SUBJECT_MM       (12.0 * QLL_POINT_MM)
+#define QLL_SECTION_MM       (13.0 * QLL_POINT_MM)
 #define QLL_HEADING_MM       (11.0 * QLL_POINT_MM)
 #define QLL_LEAD_MM          (12.0 * QLL_POINT_MM)
 #define QLL_INDENT_MM        6.0
-#define QLL_GAP_MM           2.6
 #define QLL_BELOW_HEADING_MM 1.2
 
 qll_letters qll_page_letters(double size_mm, qll_weight weight)
@@ -56,12 +57,12 @@ static void write_foot(qll_page *page)
                                     {"pages", qll_writer_text(&all).bytes}};
     qll_say_with(&number, page->sheet->language, QLL_SAYS_PAGE_OF, fillings, 2);
     qll_page_begin(page, QLL_MARK_DECORATION, 0, NULL);
-    double y_mm = page->canvas->height_mm - 10.0;
+    double y_mm = page->canvas->height_mm - 9.0;
     double right_mm = page->left_mm + page->width_mm;
     const qll_pen pen = {.width_mm = 0.2, .colour = QLL_GREY(0.6)};
     qll_canvas_line(page->canvas, (qll_xy){page->left_mm, y_mm - 4.5},
                     (qll_xy){right_mm, y_mm - 4.5}, &pen);
-    qll_letters letters = qll_page_letters(7.5 * QLL_POINT_MM, QLL_WEIGHT_REGULAR);
+    qll_letters letters = qll_page_letters(QLL_SMALL_MM, QLL_WEIGHT_REGULAR);
     letters.colour = QLL_GREY(0.7);
     (void)qll_canvas_text_fit(page->canvas, (qll_xy){page->left_mm, y_mm},
                               qll_text_of(page->sheet->subject), page->width_mm - 35.0, &letters);
@@ -83,6 +84,11 @@ void qll_page_need(qll_page *page, double height_mm)
     if (!page->is_fresh && page->y_mm + height_mm > page->bottom_mm) {
         qll_page_turn(page);
     }
+}
+
+bool qll_page_is_half_empty(const qll_page *page)
+{
+    return page->y_mm < (page->top_mm + page->bottom_mm) / 2;
 }
 
 /* How a paragraph is set. */
@@ -155,6 +161,20 @@ static void write_paragraph(qll_page *page, const char *text, const setting *how
     qll_page_end(page);
 }
 
+void qll_page_caption(qll_page *page, const char *text)
+{
+    const setting how = {
+        .mark = QLL_MARK_PARAGRAPH, .size_mm = QLL_SMALL_MM, .weight = QLL_WEIGHT_BOLD};
+    write_paragraph(page, text, &how);
+}
+
+double qll_page_caption_mm(const qll_page *page, const char *text)
+{
+    return (double)qll_text_line_count(qll_text_of(text), page->width_mm, QLL_SMALL_MM,
+                                       QLL_WEIGHT_BOLD)
+           * qll_page_line_mm(QLL_SMALL_MM);
+}
+
 static void write_items(qll_page *page, const qll_block *block)
 {
     setting how = {.mark = QLL_MARK_LIST_ITEM,
@@ -190,103 +210,51 @@ static double items_height_mm(const qll_page *page, const qll_block *block)
     return height_mm;
 }
 
+#define QLL_EDGE_MM 2.0 /* of the frame around cautions */
+
+/* Cautions run on in one paragraph: they stand on several sheets, and leave room for what they are about. */
+static const char *cautions_text(const qll_page *page, const qll_block *block)
+{
+    qll_writer all = qll_writer_new(page->canvas->arena);
+    for (size_t i = 0; i < block->item_count; i++) {
+        qll_write(&all, i == 0 ? "" : " \xE2\x80\xA2 ");
+        qll_write(&all, block->items[i]);
+    }
+    return qll_writer_text(&all).bytes;
+}
+
+static double cautions_mm(const qll_page *page, const char *text)
+{
+    return (double)qll_text_line_count(qll_text_of(text), page->width_mm - 2 * QLL_EDGE_MM,
+                                       QLL_BODY_MM, QLL_WEIGHT_REGULAR)
+               * qll_page_line_mm(QLL_BODY_MM)
+           + 2 * QLL_EDGE_MM;
+}
+
 static void write_cautions(qll_page *page, const qll_block *block)
 {
-    const double edge_mm = 3.0;
-    page->left_mm += edge_mm;
-    page->width_mm -= 2 * edge_mm;
-    double height_mm = items_height_mm(page, block) + 2 * edge_mm;
+    const setting how = {
+        .mark = QLL_MARK_PARAGRAPH, .size_mm = QLL_BODY_MM, .weight = QLL_WEIGHT_REGULAR};
+    const char *text = cautions_text(page, block);
+    const double height_mm = cautions_mm(page, text);
     qll_page_need(page, height_mm);
     /* Longer than a page: the frame ends with the page, the text goes on. */
-    height_mm = fmin(height_mm, page->bottom_mm - page->y_mm);
     qll_page_begin(page, QLL_MARK_DECORATION, 0, NULL);
     const qll_paint paint = {.pen = {.width_mm = 0.7, .colour = QLL_BLACK},
                              .fill = {1.0, 0.973, 0.84},
                              .is_filled = true};
-    qll_canvas_rectangle(
-        page->canvas,
-        (qll_box){page->left_mm - edge_mm, page->y_mm, page->width_mm + 2 * edge_mm, height_mm},
-        &paint);
+    qll_canvas_rectangle(page->canvas,
+                         (qll_box){page->left_mm, page->y_mm, page->width_mm,
+                                   fmin(height_mm, page->bottom_mm - page->y_mm)},
+                         &paint);
     qll_page_end(page);
-    page->y_mm += edge_mm;
-    write_items(page, block);
-    page->y_mm += edge_mm;
-    page->left_mm -= edge_mm;
-    page->width_mm += 2 * edge_mm;
-}
-
-static double figure_scale(const qll_page *page, const qll_canvas *canvas)
-{
-    double across = page->width_mm / canvas->width_mm;
-    double down = (page->bottom_mm - page->top_mm - 10.0) / canvas->height_mm;
-    return fmin(1.0, fmin(across, down));
-}
-
-static double figure_height_mm(const qll_page *page, const qll_canvas *canvas)
-{
-    return canvas->height_mm * figure_scale(page, canvas) + qll_page_line_mm(QLL_SMALL_MM)
-           + QLL_GAP_MM;
-}
-
-/* The figure, or the same in less height where only that still fits on the page. */
-static const qll_canvas *canvas_here(const qll_page *page, const qll_figure_block *figure)
-{
-    double room_mm = page->bottom_mm - page->y_mm;
-    bool is_low = figure->low != NULL && !page->is_fresh
-                  && figure_height_mm(page, figure->canvas) > room_mm
-                  && figure_height_mm(page, figure->low) <= room_mm;
-    return is_low ? figure->low : figure->canvas;
-}
-
-/* Draws an item of another canvas, moved and made smaller. */
-static void draw_item(qll_page *page, const qll_item *item, double scale)
-{
-    qll_canvas *canvas = page->canvas;
-    qll_xy *moved = qll_arena_take(canvas->arena, item->point_count, sizeof *moved);
-    if (moved == NULL) {
-        return;
-    }
-    for (size_t i = 0; i < item->point_count; i++) {
-        moved[i] = (qll_xy){page->left_mm + item->points[i].x_mm * scale,
-                            page->y_mm + item->points[i].y_mm * scale};
-    }
-    qll_paint paint = item->paint;
-    paint.pen.width_mm *= scale;
-    qll_letters letters = item->letters;
-    letters.size_mm *= scale;
-    switch (item->kind) {
-    case QLL_ITEM_PATH:
-        qll_canvas_path(canvas, moved, item->point_count, item->is_closed, &paint);
-        break;
-    case QLL_ITEM_CIRCLE:
-        qll_canvas_circle(canvas, moved[0], item->radius_mm * scale, &paint);
-        break;
-    case QLL_ITEM_TEXT: qll_canvas_text(canvas, moved[0], item->text, &letters); break;
-    case QLL_ITEM_BEGIN:
-    case QLL_ITEM_END:
-    case QLL_ITEM_PLACE:
-    case QLL_ITEM_PAGE: break;
-    }
-}
-
-static void write_figure(qll_page *page, const qll_figure_block *figure)
-{
-    const qll_canvas *canvas = canvas_here(page, figure);
-    qll_page_need(page, figure_height_mm(page, canvas));
-    double scale = figure_scale(page, canvas);
-    size_t first = 0;
-    size_t end = 0;
-    qll_canvas_page_items(canvas, 0, &first, &end);
-    qll_page_begin(page, QLL_MARK_FIGURE, 0, figure->description);
-    for (size_t i = first; i < end; i++) {
-        draw_item(page, &canvas->items[i], scale);
-    }
-    qll_page_end(page);
-    page->y_mm += canvas->height_mm * scale + 1.0;
-    page->is_fresh = false;
-    const setting how = {
-        .mark = QLL_MARK_PARAGRAPH, .size_mm = QLL_SMALL_MM, .weight = QLL_WEIGHT_REGULAR};
-    write_paragraph(page, figure->title, &how);
+    page->left_mm += QLL_EDGE_MM;
+    page->width_mm -= 2 * QLL_EDGE_MM;
+    page->y_mm += QLL_EDGE_MM;
+    write_paragraph(page, text, &how);
+    page->left_mm -= QLL_EDGE_MM;
+    page->width_mm += 2 * QLL_EDGE_MM;
+    page->y_mm += QLL_EDGE_MM;
 }
 
 /* What must stand under a heading on the same page. */
@@ -294,8 +262,8 @@ static double start_height_mm(const qll_page *page, const qll_block *block)
 {
     switch (block->kind) {
     case QLL_BLOCK_TABLE: return qll_page_table_start_mm(page, &block->table);
-    case QLL_BLOCK_FIGURE: return figure_height_mm(page, canvas_here(page, &block->figure));
-    case QLL_BLOCK_CAUTIONS: return items_height_mm(page, block) + 8.0;
+    case QLL_BLOCK_FIGURE: return qll_page_figure_mm(page, &block->figure);
+    case QLL_BLOCK_CAUTIONS: return cautions_mm(page, cautions_text(page, block));
     case QLL_BLOCK_HEADING:
     case QLL_BLOCK_PARAGRAPH:
     case QLL_BLOCK_LEAD:
@@ -351,17 +319,17 @@ static void write_heading(qll_page *page, const char *text, int level, const qll
     double size_mm = level == 2 ? QLL_SECTION_MM : QLL_HEADING_MM;
     const setting how = {
         .mark = QLL_MARK_HEADING, .level = level, .size_mm = size_mm, .weight = QLL_WEIGHT_BOLD};
-    double above_mm = page->is_fresh ? 0 : level == 2 ? 5.0 : 2.5;
+    double above_mm = page->is_fresh ? 0 : level == 2 ? 3.5 : 1.5;
     double lines =
         (double)qll_text_line_count(qll_text_of(text), page->width_mm, size_mm, QLL_WEIGHT_BOLD);
     double own_mm = above_mm + lines * qll_page_line_mm(size_mm) + QLL_BELOW_HEADING_MM;
     /* What follows asks for room from where it will begin. */
     page->y_mm += own_mm;
     double follows_mm = count == 0 ? 0 : start_height_mm(page, under);
-    if (level > 2) {
+    page->y_mm -= own_mm;
+    if (level > 2 && !page->sheet->runs_on && !qll_page_is_half_empty(page)) {
         follows_mm = fmax(follows_mm, group_height_mm(page, under, count));
     }
-    page->y_mm -= own_mm;
     qll_page_need(page, own_mm + follows_mm);
     page->y_mm += page->is_fresh ? 0 : above_mm;
     write_paragraph(page, text, &how);
@@ -395,29 +363,40 @@ static void write_block(qll_page *page, const qll_block *block, size_t count)
     case QLL_BLOCK_STEPS: write_items(page, block); break;
     case QLL_BLOCK_CAUTIONS: write_cautions(page, block); break;
     case QLL_BLOCK_TABLE: qll_page_table(page, &block->table); break;
-    case QLL_BLOCK_FIGURE: write_figure(page, &block->figure); break;
+    case QLL_BLOCK_FIGURE: qll_page_figure(page, &block->figure); break;
     case QLL_BLOCK_VERBATIM: write_verbatim(page, block->text, &how); break;
     }
     page->y_mm += QLL_GAP_MM;
 }
 
-/* Sheets that are handed to somebody by themselves begin a page; parts and settings do unless they would
- * leave more than half of one empty. */
-static bool begins_page(const qll_page *page, qll_section_kind kind)
+/* Sheets that are handed to somebody by themselves begin a page, and so does the appendix. */
+static bool begins_page(const qll_sheet *sheet, size_t section)
 {
-    bool is_half_empty = page->y_mm < (page->top_mm + page->bottom_mm) / 2;
-    return kind == QLL_SECTION_SURVEY || kind == QLL_SECTION_COMMISSIONING
-           || kind == QLL_SECTION_SERVICE || (kind == QLL_SECTION_STATION && !is_half_empty);
+    const qll_section_sheet *this = &sheet->sections[section];
+    bool is_appendix = qll_is_appendix(this);
+    return !sheet->runs_on
+           && (qll_is_carried(this->kind)
+               || (section > 0 && is_appendix != qll_is_appendix(this - 1)));
 }
 
-static void write_section(qll_page *page, const qll_section_sheet *section, bool is_first)
+static void write_section(qll_page *page, size_t index)
 {
-    if (!is_first && begins_page(page, section->kind) && !page->is_fresh) {
+    const qll_section_sheet *section = &page->sheet->sections[index];
+    if (begins_page(page->sheet, index) && !qll_page_is_half_empty(page)) {
         qll_page_turn(page);
     }
-    write_heading(page, section->heading, 2, section->blocks, section->block_count);
+    write_heading(page, section->heading, section->level, section->blocks, section->block_count);
+    page->starts->page[index] = page->canvas->page_count;
+    const qll_block *blocks = section->blocks;
     for (size_t i = 0; i < section->block_count; i++) {
-        write_block(page, &section->blocks[i], section->block_count - i);
+        bool are_tables = i + 1 < section->block_count && blocks[i].kind == QLL_BLOCK_TABLE
+                          && blocks[i + 1].kind == QLL_BLOCK_TABLE;
+        if (are_tables && qll_page_two_tables(page, &blocks[i].table, &blocks[i + 1].table)) {
+            page->y_mm += QLL_GAP_MM;
+            i += 1;
+        } else {
+            write_block(page, &blocks[i], section->block_count - i);
+        }
     }
 }
 
@@ -431,9 +410,16 @@ static void write_title(qll_page *page)
     page->y_mm += 1.0;
     write_paragraph(page, page->sheet->subject, &subject);
     page->y_mm += 2.0;
+    qll_page_title_block(page);
+    if (page->known_starts != NULL) {
+        page->y_mm += 2.0;
+        qll_page_contents(page);
+    }
 }
 
-static qll_canvas lay(const qll_sheet *sheet, qll_arena *arena, size_t total)
+/* Pages of the sheet, @p total in all as its foot says; @p starts gets the page that each section begins on. */
+static qll_canvas lay(const qll_sheet *sheet, qll_arena *arena, size_t total, size_t fill_rows,
+                      const qll_starts *known_starts, qll_starts *starts)
 {
     bool is_si = sheet->units == QLL_UNITS_SI;
     qll_canvas canvas = qll_canvas_new(is_si ? QLL_A4_WIDTH_MM : QLL_LETTER_WIDTH_MM,
@@ -441,27 +427,66 @@ static qll_canvas lay(const qll_sheet *sheet, qll_arena *arena, size_t total)
     qll_page page = {
         .canvas = &canvas,
         .sheet = sheet,
-        .left_mm = QLL_MARGIN_MM,
-        .width_mm = canvas.width_mm - 2 * QLL_MARGIN_MM,
+        .left_mm = QLL_LEFT_MM,
+        .width_mm = canvas.width_mm - QLL_LEFT_MM - QLL_MARGIN_MM,
         .top_mm = QLL_MARGIN_MM,
         .bottom_mm = canvas.height_mm - QLL_FOOT_MM,
         .y_mm = QLL_MARGIN_MM,
         .total = total,
+        .fill_rows = fill_rows,
         .is_fresh = true,
+        .known_starts = known_starts,
+        .starts = starts,
     };
     write_title(&page);
     for (size_t i = 0; i < sheet->section_count; i++) {
-        write_section(&page, &sheet->sections[i], i == 0);
+        write_section(&page, i);
     }
     write_foot(&page);
     return canvas;
 }
 
+/* Beyond so many pages there are contents (our choice). */
+#define QLL_PAGES_WITHOUT_CONTENTS 6
+
+static size_t count_pages(const qll_sheet *sheet, qll_arena *arena, size_t fill_rows)
+{
+    qll_starts starts = {{0}};
+    qll_arena_mark before = qll_arena_now(arena);
+    size_t count = lay(sheet, arena, 0, fill_rows, NULL, &starts).page_count;
+    qll_arena_reset(arena, before);
+    return count;
+}
+
+/* Where every page counts, a log takes the room that the last page leaves: as many rows as make no page more. */
+static size_t rows_to_fill(const qll_sheet *sheet, qll_arena *arena)
+{
+    size_t rows = 0;
+    size_t too_many = 64; /* more than a page has */
+    const size_t count = count_pages(sheet, arena, 0);
+    while (rows + 1 < too_many) {
+        const size_t middle = rows + (too_many - rows) / 2;
+        if (count_pages(sheet, arena, middle) == count) {
+            rows = middle;
+        } else {
+            too_many = middle;
+        }
+    }
+    return rows;
+}
+
 void qll_layout_pages(const qll_sheet *sheet, qll_arena *arena, qll_canvas *pages)
 {
+    qll_starts starts = {{0}};
+    qll_starts last_starts = {{0}};
+    const size_t rows = sheet->runs_on ? rows_to_fill(sheet, arena) : SIZE_MAX;
     qll_arena_mark before = qll_arena_now(arena);
-    qll_canvas counted = lay(sheet, arena, 0);
-    size_t total = counted.page_count;
-    qll_arena_reset(arena, before);
-    *pages = lay(sheet, arena, total);
+    size_t total = count_pages(sheet, arena, rows);
+    bool has_contents = total > QLL_PAGES_WITHOUT_CONTENTS && sheet->title_block.field_count > 0;
+    if (has_contents) {
+        /* The contents take room themselves: once more, to see on which pages that leaves all. */
+        total = lay(sheet, arena, 0, rows, &last_starts, &starts).page_count;
+        qll_arena_reset(arena, before);
+    }
+    *pages = lay(sheet, arena, total, rows, has_contents ? &starts : NULL, &last_starts);
 }

@@ -1,21 +1,32 @@
-/* The page that is being filled; shared by layout.c and layout_table.c. */
+/* The page that is being filled; shared by layout.c, layout_table.c and layout_title.c. */
 #ifndef QUELL_REPORT_LAYOUT_PAGE_H
 #define QUELL_REPORT_LAYOUT_PAGE_H
 
 #include "report/sheet.h"
 
 /* Sizes of letters, mm. */
-#define QLL_BODY_MM  (9.5 * QLL_POINT_MM)
-#define QLL_SMALL_MM (8.2 * QLL_POINT_MM)
+#define QLL_BODY_MM  (9.2 * QLL_POINT_MM)
+#define QLL_SMALL_MM (9.0 * QLL_POINT_MM)
+
+/* Between blocks. */
+#define QLL_GAP_MM 2.2
+
+/** On which page each section begins. */
+typedef struct qll_starts {
+    size_t page[QLL_SECTION_COUNT];
+} qll_starts;
 
 typedef struct qll_page {
     qll_canvas *canvas;
     const qll_sheet *sheet;
     double left_mm, width_mm; /* of what is written */
     double top_mm, bottom_mm;
-    double y_mm;   /* where the next block begins */
-    size_t total;  /* pages in all; 0 while they are being counted */
-    bool is_fresh; /* nothing stands on the page yet */
+    double y_mm;                    /* where the next block begins */
+    size_t total;                   /* pages in all; 0 while they are being counted */
+    size_t fill_rows; /* a table that fills its page repeats its last row no more often */
+    bool is_fresh;                  /* nothing stands on the page yet */
+    const qll_starts *known_starts; /* for the contents; NULL = there are none */
+    qll_starts *starts;             /* where sections turn out to begin */
 } qll_page;
 
 /** Ends the page with its foot and begins another. No mark may be open. */
@@ -23,6 +34,9 @@ void qll_page_turn(qll_page *page);
 
 /** Turns the page unless @p height_mm are left on it, or nothing stands on it yet. */
 void qll_page_need(qll_page *page, double height_mm);
+
+/** Whether turning the page now would leave less than half of it filled. */
+bool qll_page_is_half_empty(const qll_page *page);
 
 /** Begins and ends a mark with a text of its own. */
 void qll_page_begin(qll_page *page, qll_mark_kind kind, int level, const char *text);
@@ -34,8 +48,23 @@ qll_letters qll_page_letters(double size_mm, qll_weight weight);
 /** From one base line to the next. */
 double qll_page_line_mm(double size_mm);
 
+/** Writes a paragraph of bold small letters that stays with what follows; and its height. */
+void qll_page_caption(qll_page *page, const char *text);
+double qll_page_caption_mm(const qll_page *page, const char *text);
+
+/** Draws a figure, in less height where only that still fits on the page; and the height that it takes. */
+void qll_page_figure(qll_page *page, const qll_figure_block *figure);
+double qll_page_figure_mm(const qll_page *page, const qll_figure_block *figure);
+
+/** Writes the title block of the sheet, if it has one; and on which page its chapters begin. */
+void qll_page_title_block(qll_page *page);
+void qll_page_contents(qll_page *page);
+
 /** Writes a table at the place of the page. */
 void qll_page_table(qll_page *page, const qll_table_block *table);
+
+/** Writes two narrow tables beside each other; false if they are not narrow, or no page holds them so. */
+bool qll_page_two_tables(qll_page *page, const qll_table_block *left, const qll_table_block *right);
 
 /** How much of a table must stand together from where the page is: all of a short one or a form, else
  * caption, heads and the first rows. */

@@ -26,7 +26,6 @@
 typedef struct table_grid {
     const qll_table_block *table;
     double *widths_mm; /* pads included */
-    double size_mm;    /* of the letters */
 } table_grid;
 
 static qll_weight weight_of(const qll_cell *cell, bool is_head)
@@ -34,11 +33,11 @@ static qll_weight weight_of(const qll_cell *cell, bool is_head)
     return is_head || cell->tone != QLL_TONE_PLAIN ? QLL_WEIGHT_BOLD : QLL_WEIGHT_REGULAR;
 }
 
-static double widest_word_mm(const char *text, double size_mm, qll_weight weight)
+static double widest_word_mm(const char *text, qll_weight weight)
 {
     qll_text all = qll_text_of(text);
-    return all.size <= QLL_SHORT_CELL ? qll_text_width_mm(all, size_mm, weight)
-                                      : qll_text_widest_word_mm(all, size_mm, weight);
+    return all.size <= QLL_SHORT_CELL ? qll_text_width_mm(all, QLL_SMALL_MM, weight)
+                                      : qll_text_widest_word_mm(all, QLL_SMALL_MM, weight);
 }
 
 /* The least and the most that a column can use, pads included; and the most without its head, which may
@@ -48,16 +47,16 @@ typedef struct column_wish {
     bool is_settled;
 } column_wish;
 
-static column_wish measure_column(const qll_table_block *table, size_t column, double size_mm)
+static column_wish measure_column(const qll_table_block *table, size_t column)
 {
     column_wish wish = {0};
     for (size_t row = 0; row < table->row_count; row++) {
         const qll_cell *cell = &table->cells[row * table->column_count + column];
         qll_weight weight = weight_of(cell, row == 0);
         double box_mm = cell->is_box ? cell->box_mm + 2 * QLL_BOX_EDGE_MM - 2 * QLL_PAD_X_MM : 0.0;
-        double word = fmin(widest_word_mm(cell->text, size_mm, weight), QLL_WORD_MOST_MM);
-        double whole =
-            fmin(qll_text_width_mm(qll_text_of(cell->text), size_mm, weight), QLL_CELL_MOST_MM);
+        double word = fmin(widest_word_mm(cell->text, weight), QLL_WORD_MOST_MM);
+        double whole = fmin(qll_text_width_mm(qll_text_of(cell->text), QLL_SMALL_MM, weight),
+                            QLL_CELL_MOST_MM);
         word = fmax(word, box_mm);
         whole = fmax(whole, box_mm);
         wish.least_mm = fmax(wish.least_mm, word);
@@ -117,7 +116,7 @@ static bool share_widths(table_grid *grid, double room_mm, qll_arena *arena)
     double most_mm = 0;
     double body_mm = 0;
     for (size_t c = 0; c < count; c++) {
-        wishes[c] = measure_column(grid->table, c, grid->size_mm);
+        wishes[c] = measure_column(grid->table, c);
         least_mm += wishes[c].least_mm;
         most_mm += wishes[c].most_mm;
         body_mm += wishes[c].body_mm;
@@ -138,17 +137,9 @@ static bool share_widths(table_grid *grid, double room_mm, qll_arena *arena)
     return true;
 }
 
-/* Smaller letters where words would have to be broken. */
 static bool make_grid(const qll_page *page, const qll_table_block *table, table_grid *made)
 {
-    *made = (table_grid){.table = table, .size_mm = QLL_SMALL_MM};
-    double all_least = 0;
-    for (size_t c = 0; c < table->column_count; c++) {
-        all_least += measure_column(table, c, made->size_mm).least_mm;
-    }
-    if (all_least > page->width_mm) {
-        made->size_mm = fmax(QLL_SMALL_MM * page->width_mm / all_least, 6.0 * QLL_POINT_MM);
-    }
+    *made = (table_grid){.table = table};
     return share_widths(made, page->width_mm, page->canvas->arena);
 }
 
@@ -159,7 +150,7 @@ static size_t row_lines(const table_grid *grid, size_t row)
         const qll_cell *cell = &grid->table->cells[row * grid->table->column_count + c];
         size_t lines =
             qll_text_line_count(qll_text_of(cell->text), grid->widths_mm[c] - 2 * QLL_PAD_X_MM,
-                                grid->size_mm, weight_of(cell, row == 0));
+                                QLL_SMALL_MM, weight_of(cell, row == 0));
         most = lines > most ? lines : most;
     }
     return most;
@@ -177,7 +168,7 @@ static bool has_box(const table_grid *grid, size_t row)
 
 static double row_height_mm(const table_grid *grid, size_t row, size_t lines)
 {
-    double height = (double)lines * qll_page_line_mm(grid->size_mm) + 2 * QLL_PAD_Y_MM;
+    double height = (double)lines * qll_page_line_mm(QLL_SMALL_MM) + 2 * QLL_PAD_Y_MM;
     return has_box(grid, row) ? fmax(height, QLL_BOX_HIGH_MM + 2 * QLL_BOX_EDGE_MM) : height;
 }
 
@@ -214,23 +205,23 @@ typedef struct cell_part {
 static void write_lines(qll_page *page, const table_grid *grid, const cell_part *part, qll_box box)
 {
     const qll_cell *cell = part->cell;
-    qll_letters letters = qll_page_letters(grid->size_mm, weight_of(cell, part->is_head));
+    qll_letters letters = qll_page_letters(QLL_SMALL_MM, weight_of(cell, part->is_head));
     bool right = grid->table->align[part->column] == 'r' || cell->is_box;
     letters.anchor = right ? QLL_ANCHOR_END : QLL_ANCHOR_START;
     letters.colour = cell->is_box ? QLL_GREY(0.7) : qll_tone_ink(cell->tone).ink;
     double width_mm = grid->widths_mm[part->column] - 2 * QLL_PAD_X_MM;
     double edge_mm = cell->is_box ? 1.4 : 0.0;
-    double lines_mm = (double)part->count * qll_page_line_mm(grid->size_mm) + 2 * QLL_PAD_Y_MM;
+    double lines_mm = (double)part->count * qll_page_line_mm(QLL_SMALL_MM) + 2 * QLL_PAD_Y_MM;
     double down_mm = cell->is_box ? 0.0 : fmax(0.0, (box.height_mm - lines_mm) / 2);
     double x_mm =
         right ? box.x_mm + box.width_mm - QLL_PAD_X_MM - edge_mm : box.x_mm + QLL_PAD_X_MM;
-    double y_mm = box.y_mm + QLL_PAD_Y_MM + edge_mm + down_mm + grid->size_mm * QLL_ASCENT_EM;
+    double y_mm = box.y_mm + QLL_PAD_Y_MM + edge_mm + down_mm + QLL_SMALL_MM * QLL_ASCENT_EM;
     qll_text rest = qll_text_clean(qll_text_of(cell->text), page->canvas->arena);
     for (size_t line = 0; rest.size > 0 && line < part->first + part->count; line++) {
-        qll_text text = qll_text_line(&rest, width_mm, grid->size_mm, letters.weight);
+        qll_text text = qll_text_line(&rest, width_mm, QLL_SMALL_MM, letters.weight);
         if (line >= part->first) {
             qll_canvas_text(page->canvas, (qll_xy){x_mm, y_mm}, text, &letters);
-            y_mm += qll_page_line_mm(grid->size_mm);
+            y_mm += qll_page_line_mm(QLL_SMALL_MM);
         }
     }
 }
@@ -290,7 +281,7 @@ static void write_row(qll_page *page, const table_grid *grid, size_t row)
             draw_row(page, grid, row, done, lines - done);
             return;
         }
-        double fit = floor((room_mm - 2 * QLL_PAD_Y_MM) / qll_page_line_mm(grid->size_mm));
+        double fit = floor((room_mm - 2 * QLL_PAD_Y_MM) / qll_page_line_mm(QLL_SMALL_MM));
         bool splits = lines > QLL_WHOLE_LINES || turned;
         if (splits && (fit >= 3 || (turned && fit >= 1))) {
             size_t count = (size_t)fit < lines - done ? (size_t)fit : lines - done;
@@ -333,9 +324,9 @@ static bool has_caption(const qll_table_block *table)
     return table->caption[0] != '\0' && !table->names_itself;
 }
 
-static double caption_mm(const qll_table_block *table)
+static double caption_mm(const qll_page *page, const qll_table_block *table)
 {
-    return !has_caption(table) ? 0 : qll_page_line_mm(QLL_SMALL_MM) + 1.0;
+    return has_caption(table) ? qll_page_caption_mm(page, table->caption) + 1.0 : 0;
 }
 
 double qll_page_form_mm(const qll_page *page, const qll_table_block *table)
@@ -344,7 +335,8 @@ double qll_page_form_mm(const qll_page *page, const qll_table_block *table)
     if (!make_grid(page, table, &made)) {
         return 0;
     }
-    return is_form(&made) ? caption_mm(table) + rows_height_mm(&made, table->row_count) + 1.0 : 0;
+    return is_form(&made) ? caption_mm(page, table) + rows_height_mm(&made, table->row_count) + 1.0
+                          : 0;
 }
 
 double qll_page_table_start_mm(const qll_page *page, const qll_table_block *table)
@@ -357,11 +349,14 @@ double qll_page_table_start_mm(const qll_page *page, const qll_table_block *tabl
     double whole_mm = rows_height_mm(&made, table->row_count);
     bool fits_page = whole_mm < (is_form(&made) ? QLL_FORM_SHARE : QLL_WHOLE_SHARE) * page_mm;
     bool leaves_hole = !page->is_fresh && page->bottom_mm - page->y_mm > QLL_HOLE_SHARE * page_mm;
-    if (fits_page && (is_form(&made) || !leaves_hole)) {
-        return caption_mm(table) + whole_mm;
+    bool is_kept = is_form(&made) ? !qll_page_is_half_empty(page) : !leaves_hole;
+    if (fits_page && is_kept && !page->sheet->runs_on) {
+        return caption_mm(page, table) + whole_mm;
     }
-    /* Heads and three rows are enough of a long one, heads and a row of a longer one. */
-    return caption_mm(table) + rows_height_mm(&made, fits_page ? 4 : 2);
+    /* Heads and three rows are enough of a long one, heads and a row of a longer one; where every page
+     * counts, heads and two. */
+    const size_t rows = !fits_page || page->sheet->runs_on ? 2 : 4;
+    return caption_mm(page, table) + rows_height_mm(&made, rows);
 }
 
 /* The last two rows go together: no page begins with a single row. */
@@ -381,13 +376,8 @@ void qll_page_table(qll_page *page, const qll_table_block *table)
     }
     qll_page_need(page, qll_page_table_start_mm(page, table));
     if (has_caption(table)) {
-        const qll_letters letters = qll_page_letters(QLL_SMALL_MM, QLL_WEIGHT_BOLD);
-        qll_page_begin(page, QLL_MARK_PARAGRAPH, 0, NULL);
-        (void)qll_canvas_text_fit(
-            page->canvas, (qll_xy){page->left_mm, page->y_mm + QLL_SMALL_MM * QLL_ASCENT_EM},
-            qll_text_of(table->caption), page->width_mm, &letters);
-        qll_page_end(page);
-        page->y_mm += caption_mm(table);
+        qll_page_caption(page, table->caption);
+        page->y_mm += 1.0;
     }
     qll_page_begin(page, QLL_MARK_TABLE, 0, NULL);
     draw_heads(page, &made);
@@ -399,10 +389,61 @@ void qll_page_table(qll_page *page, const qll_table_block *table)
         write_row(page, &made, row);
     }
     size_t last = table->row_count - 1;
-    while (table->fills_page
-           && page->y_mm + row_height_mm(&made, last, row_lines(&made, last)) <= page->bottom_mm) {
+    for (size_t added = 0;
+         table->fills_page && added < page->fill_rows
+         && page->y_mm + row_height_mm(&made, last, row_lines(&made, last)) <= page->bottom_mm;
+         added++) {
         write_row(page, &made, last);
     }
     qll_page_end(page);
     page->y_mm += 1.0;
+}
+
+/* ---- two beside each other ---- */
+
+#define QLL_BETWEEN_TABLES_MM 6.0
+
+/* What a table asks for with its heads in several lines. */
+static double narrow_width_mm(const qll_table_block *table)
+{
+    double width_mm = 0;
+    for (size_t c = 0; c < table->column_count; c++) {
+        width_mm += measure_column(table, c).body_mm;
+    }
+    return width_mm;
+}
+
+/* The height of a table in @p width_mm; INFINITY of one that is written in by hand. */
+static double height_in_mm(const qll_page *page, const qll_table_block *table, double width_mm)
+{
+    qll_page narrow = *page;
+    narrow.width_mm = width_mm;
+    table_grid made;
+    return make_grid(&narrow, table, &made) && !is_form(&made)
+               ? caption_mm(&narrow, table) + rows_height_mm(&made, table->row_count) + 1.0
+               : (double)INFINITY;
+}
+
+bool qll_page_two_tables(qll_page *page, const qll_table_block *left, const qll_table_block *right)
+{
+    const double narrow_mm[] = {narrow_width_mm(left), narrow_width_mm(right)};
+    const double spare_mm = page->width_mm - QLL_BETWEEN_TABLES_MM - narrow_mm[0] - narrow_mm[1];
+    const double widths_mm[] = {narrow_mm[0] + spare_mm / 2, narrow_mm[1] + spare_mm / 2};
+    const double height_mm =
+        fmax(height_in_mm(page, left, widths_mm[0]), height_in_mm(page, right, widths_mm[1]));
+    if (spare_mm < 0 || height_mm > QLL_FORM_SHARE * (page->bottom_mm - page->top_mm)) {
+        return false;
+    }
+    qll_page_need(page, height_mm);
+    const qll_page whole = *page;
+    page->width_mm = widths_mm[0];
+    qll_page_table(page, left);
+    page->y_mm = whole.y_mm;
+    page->left_mm += widths_mm[0] + QLL_BETWEEN_TABLES_MM;
+    page->width_mm = widths_mm[1];
+    qll_page_table(page, right);
+    page->left_mm = whole.left_mm;
+    page->width_mm = whole.width_mm;
+    page->y_mm = whole.y_mm + height_mm;
+    return true;
 }

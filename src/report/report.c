@@ -12,6 +12,12 @@ const char *const qll_report_of_words[QLL_REPORT_OF_COUNT] = {
 #undef QLL_REPORT_OF_WORD
 };
 
+const char *const qll_report_length_words[QLL_REPORT_LENGTH_COUNT] = {
+#define QLL_REPORT_LENGTH_WORD(name, word) [QLL_REPORT_LENGTH_##name] = (word),
+    QLL_REPORT_LENGTH_LIST(QLL_REPORT_LENGTH_WORD)
+#undef QLL_REPORT_LENGTH_WORD
+};
+
 /* ---- the sections ---- */
 
 static void write_cautions(qll_report *report)
@@ -25,6 +31,9 @@ static void write_cautions(qll_report *report)
 static void write_sources(qll_report *report)
 {
     const qll_demand_findings *demand = &report->found->demand;
+    if (!report->is_plain && report->chosen != NULL && qll_report_has(report, QLL_PART_VERDICTS)) {
+        qll_report_limits_from(report);
+    }
     for (size_t i = 0; i < demand->source_count; i++) {
         qll_sheet_item(report->sheet,
                        qll_said_text(report->arena, &report->wording, &demand->sources[i]));
@@ -37,75 +46,91 @@ static void write_sources(qll_report *report)
 
 typedef struct section_of {
     qll_section_kind kind;
+    qll_chapter chapter;
     qll_message heading; /* QLL_MESSAGE_COUNT: none */
     void (*write)(qll_report *report);
 } section_of;
 
+#define QLL_SECTION(kind_name, chapter_name, heading_name, function)            \
+    {                                                                           \
+        .kind = QLL_SECTION_##kind_name, .chapter = QLL_CHAPTER_##chapter_name, \
+        .heading = QLL_SAYS_SECTION_##heading_name, .write = (function)         \
+    }
+
 /* ---- the sections of each answer, in their order: to hand over, and for a terminal ---- */
 
+/* The cautions stand before the drawing: what must be read first is on the first page. */
 static const section_of design_whole[] = {
-    {QLL_SECTION_COVER, QLL_SAYS_SECTION_COVER, qll_report_cover},
-    {QLL_SECTION_SURVEY, QLL_SAYS_SECTION_SURVEY, qll_report_survey},
-    {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_demand},
-    {QLL_SECTION_STATION, QLL_SAYS_SECTION_STATION, qll_report_station},
-    {QLL_SECTION_VERDICTS, QLL_SAYS_SECTION_VERDICTS, qll_report_verdicts},
-    {QLL_SECTION_EXPECT, QLL_SAYS_SECTION_EXPECT, qll_report_expect},
-    {QLL_SECTION_COMMISSIONING, QLL_SAYS_SECTION_COMMISSIONING, qll_report_commissioning},
-    {QLL_SECTION_SERVICE, QLL_SAYS_SECTION_SERVICE, qll_report_service},
-    {QLL_SECTION_ALTERNATIVES, QLL_SAYS_SECTION_ALTERNATIVES, qll_report_alternatives},
-    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions},
-    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources},
+    QLL_SECTION(COVER, INSTALL, COVER, qll_report_cover),
+    QLL_SECTION(CAUTIONS, INSTALL, CAUTIONS, write_cautions),
+    QLL_SECTION(STATION, INSTALL, DRAWING, qll_report_station),
+    QLL_SECTION(COMMISSIONING, COMMISSIONING, COMMISSIONING, qll_report_commissioning),
+    QLL_SECTION(SERVICE, SERVICE, SERVICE, qll_report_service),
+    QLL_SECTION(VERDICTS, WHY, VERDICTS, qll_report_verdicts),
+    QLL_SECTION(ALTERNATIVES, WHY, ALTERNATIVES, qll_report_alternatives),
+    QLL_SECTION(EXPECT, EXPECT, EXPECT, qll_report_expect),
+    QLL_SECTION(DEMAND, DEMAND, DEMAND, qll_report_demand),
+    QLL_SECTION(SURVEY, SURVEY, SURVEY, qll_report_survey),
+    QLL_SECTION(FIGURES, FIGURES, FIGURES, qll_report_figures),
+    QLL_SECTION(SOURCES, SOURCES, SOURCES, write_sources),
 };
 
 static const section_of check_whole[] = {
-    {QLL_SECTION_COVER, QLL_SAYS_SECTION_COVER, qll_report_there},
-    {QLL_SECTION_SURVEY, QLL_SAYS_SECTION_SURVEY, qll_report_survey},
-    {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_demand},
-    {QLL_SECTION_VERDICTS, QLL_SAYS_SECTION_VERDICTS, qll_report_verdicts},
-    {QLL_SECTION_EXPECT, QLL_SAYS_SECTION_EXPECT, qll_report_expect},
-    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions},
-    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources},
+    QLL_SECTION(COVER, INSTALL, COVER, qll_report_there),
+    QLL_SECTION(CAUTIONS, INSTALL, CAUTIONS, write_cautions),
+    QLL_SECTION(STATION, INSTALL, CURES, qll_report_causes_and_cures),
+    QLL_SECTION(VERDICTS, WHY, VERDICTS, qll_report_verdicts),
+    QLL_SECTION(EXPECT, EXPECT, EXPECT, qll_report_expect),
+    QLL_SECTION(DEMAND, DEMAND, DEMAND, qll_report_demand),
+    QLL_SECTION(SURVEY, SURVEY, SURVEY, qll_report_survey),
+    QLL_SECTION(FIGURES, FIGURES, FIGURES, qll_report_figures),
+    QLL_SECTION(SOURCES, SOURCES, SOURCES, write_sources),
 };
 
 static const section_of demand_whole[] = {
-    {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_demand},
-    {QLL_SECTION_SURVEY, QLL_SAYS_SECTION_SURVEY, qll_report_survey},
-    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions},
-    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources},
+    QLL_SECTION(DEMAND, DEMAND, DEMAND, qll_report_demand),
+    QLL_SECTION(CAUTIONS, DEMAND, CAUTIONS, write_cautions),
+    QLL_SECTION(SURVEY, SURVEY, SURVEY, qll_report_survey),
+    QLL_SECTION(SOURCES, SOURCES, SOURCES, write_sources),
 };
+
+#define QLL_PLAIN(kind_name, heading_says, function)                                    \
+    {                                                                                   \
+        .kind = QLL_SECTION_##kind_name, .heading = (heading_says), .write = (function) \
+    }
 
 /* What a plumber needs first stands first. */
-static const section_of design_short[] = {
-    {QLL_SECTION_COVER, QLL_MESSAGE_COUNT, qll_report_cover},
-    {QLL_SECTION_ALTERNATIVES, QLL_SAYS_SECTION_ALTERNATIVES, qll_report_others},
-    {QLL_SECTION_ALTERNATIVES, QLL_SAYS_HANGS_ON, qll_report_hangs},
-    {QLL_SECTION_VERDICTS, QLL_SAYS_SECTION_VERDICTS, qll_report_verdicts},
-    {QLL_SECTION_EXPECT, QLL_SAYS_SECTION_EXPECT, qll_report_expect},
-    {QLL_SECTION_STATION, QLL_SAYS_SECTION_STATION, qll_report_station},
-    {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_water},
-    {QLL_SECTION_SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed},
-    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources},
-    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions},
+static const section_of design_plain[] = {
+    QLL_PLAIN(COVER, QLL_MESSAGE_COUNT, qll_report_cover),
+    QLL_PLAIN(ALTERNATIVES, QLL_SAYS_SECTION_ALTERNATIVES, qll_report_others),
+    QLL_PLAIN(ALTERNATIVES, QLL_SAYS_HANGS_ON, qll_report_hangs),
+    QLL_PLAIN(VERDICTS, QLL_SAYS_SECTION_VERDICTS, qll_report_verdicts),
+    QLL_PLAIN(EXPECT, QLL_SAYS_SECTION_EXPECT, qll_report_expect),
+    QLL_PLAIN(STATION, QLL_SAYS_SECTION_STATION, qll_report_station),
+    QLL_PLAIN(DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_water),
+    QLL_PLAIN(SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed),
+    QLL_PLAIN(SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources),
+    QLL_PLAIN(CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions),
 };
 
-static const section_of check_short[] = {
-    {QLL_SECTION_COVER, QLL_MESSAGE_COUNT, qll_report_there},
-    {QLL_SECTION_COVER, QLL_SAYS_WHY_NOISY, qll_report_causes},
-    {QLL_SECTION_COVER, QLL_SAYS_CURES, qll_report_cures},
-    {QLL_SECTION_VERDICTS, QLL_SAYS_SECTION_VERDICTS, qll_report_verdicts},
-    {QLL_SECTION_EXPECT, QLL_SAYS_SECTION_EXPECT, qll_report_expect},
-    {QLL_SECTION_DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_water},
-    {QLL_SECTION_SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed},
-    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources},
-    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions},
+static const section_of check_plain[] = {
+    QLL_PLAIN(COVER, QLL_MESSAGE_COUNT, qll_report_there),
+    QLL_PLAIN(COVER, QLL_SAYS_WHY_NOISY, qll_report_causes),
+    QLL_PLAIN(COVER, QLL_SAYS_CURES, qll_report_cures),
+    QLL_PLAIN(VERDICTS, QLL_SAYS_SECTION_VERDICTS, qll_report_verdicts),
+    QLL_PLAIN(EXPECT, QLL_SAYS_SECTION_EXPECT, qll_report_expect),
+    QLL_PLAIN(DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_water),
+    QLL_PLAIN(SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed),
+    QLL_PLAIN(SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources),
+    QLL_PLAIN(CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions),
 };
 
-static const section_of demand_short[] = {
-    {QLL_SECTION_DEMAND, QLL_MESSAGE_COUNT, qll_report_demand},
-    {QLL_SECTION_DEMAND, QLL_SAYS_CHANGES, qll_report_changes},
-    {QLL_SECTION_SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed},
-    {QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources},
-    {QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions},
+static const section_of demand_plain[] = {
+    QLL_PLAIN(DEMAND, QLL_MESSAGE_COUNT, qll_report_demand),
+    QLL_PLAIN(DEMAND, QLL_SAYS_CHANGES, qll_report_changes),
+    QLL_PLAIN(SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed),
+    QLL_PLAIN(SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources),
+    QLL_PLAIN(CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions),
 };
 
 /* One of these lists. */
@@ -121,16 +146,51 @@ typedef struct section_list {
 
 /* [of][is it for a terminal] */
 static const section_list lists[QLL_REPORT_OF_COUNT][2] = {
-    [QLL_REPORT_OF_DEMAND] = {QLL_LIST_OF(demand_whole), QLL_LIST_OF(demand_short)},
-    [QLL_REPORT_OF_DESIGN] = {QLL_LIST_OF(design_whole), QLL_LIST_OF(design_short)},
-    [QLL_REPORT_OF_CHECK] = {QLL_LIST_OF(check_whole), QLL_LIST_OF(check_short)},
+    [QLL_REPORT_OF_DEMAND] = {QLL_LIST_OF(demand_whole), QLL_LIST_OF(demand_plain)},
+    [QLL_REPORT_OF_DESIGN] = {QLL_LIST_OF(design_whole), QLL_LIST_OF(design_plain)},
+    [QLL_REPORT_OF_CHECK] = {QLL_LIST_OF(check_whole), QLL_LIST_OF(check_plain)},
 };
 
 /* What there is nothing to say of without a station. */
 static bool is_of_station(qll_section_kind kind)
 {
     return kind == QLL_SECTION_STATION || kind == QLL_SECTION_VERDICTS || kind == QLL_SECTION_EXPECT
-           || kind == QLL_SECTION_COMMISSIONING || kind == QLL_SECTION_SERVICE;
+           || kind == QLL_SECTION_COMMISSIONING || kind == QLL_SECTION_SERVICE
+           || kind == QLL_SECTION_FIGURES;
+}
+
+/* One valve for one house: nobody reads more of it than four pages. */
+static bool is_plain_house(const qll_subject *subject)
+{
+    const qll_survey *survey = subject->found.demand.survey;
+    const qll_design *design = subject->found.design;
+    const qll_station *station = design->count > 0 ? &design->shown[0].station : NULL;
+    return survey->scenario_count == 1 && survey->scenarios[0].use == QLL_USE_HOUSE
+           && (station == NULL
+               || (station->stage_count == 1 && station->stages[0].branch_count == 1));
+}
+
+/* Nothing is to be installed where nothing is fit, or where no valve is needed. */
+static qll_message cover_heading(const qll_report *report)
+{
+    const qll_design *design = report->found->design;
+    if (report->of == QLL_REPORT_OF_CHECK) {
+        return QLL_SAYS_SECTION_THERE;
+    }
+    if (!design->need.is_needed) {
+        return QLL_SAYS_SECTION_NO_VALVE;
+    }
+    return design->is_fit && report->chosen != NULL ? QLL_SAYS_SECTION_COVER
+                                                    : QLL_SAYS_SECTION_NOT_FIT;
+}
+
+static const char *heading_of(const qll_report *report, const section_of *section)
+{
+    if (section->heading == QLL_MESSAGE_COUNT) {
+        return "";
+    }
+    const bool is_cover = section->heading == QLL_SAYS_SECTION_COVER;
+    return qll_report_says(report, is_cover ? cover_heading(report) : section->heading);
 }
 
 /* A report of @p subject that writes into @p sheet, which is begun anew; its title is still to be set. */
@@ -167,24 +227,49 @@ qll_report qll_report_begin_bare(const qll_wording *wording, const qll_assumed *
         .sheet = sheet, .is_plain = true, .arena = arena, .assumed = assumed, .wording = *wording};
 }
 
+/* What nobody acts on who has a plain house to do. */
+static bool is_for_the_full(qll_section_kind kind)
+{
+    return kind == QLL_SECTION_ALTERNATIVES || kind == QLL_SECTION_FIGURES
+           || kind == QLL_SECTION_SOURCES;
+}
+
+/* A sheet that is read alone says it by itself. */
+static void write_fitness(qll_report *report)
+{
+    if (!report->found->design->is_fit) {
+        qll_sheet_text(report->sheet, QLL_BLOCK_LEAD, qll_report_says(report, QLL_SAYS_NOT_FIT));
+    }
+}
+
 static void write_sections(qll_report *report, unsigned set)
 {
     const section_list *list = &lists[report->of][report->is_plain ? 1 : 0];
+    const bool is_whole = set == QLL_SECTIONS_ALL; /* what is asked for by name is never left out */
     for (size_t i = 0; i < list->count; i++) {
         const section_of *section = &list->sections[i];
-        bool is_made = report->chosen != NULL || !is_of_station(section->kind);
+        bool is_made = (report->chosen != NULL || !is_of_station(section->kind))
+                       && !(is_whole && report->is_short && is_for_the_full(section->kind));
         if (is_made && (set & QLL_SECTION_BIT(section->kind)) != 0) {
-            bool has_heading = section->heading != QLL_MESSAGE_COUNT;
-            qll_sheet_section(report->sheet, section->kind,
-                              has_heading ? qll_report_says(report, section->heading) : "");
+            qll_sheet_numbered(report->sheet, section->kind, section->chapter,
+                               heading_of(report, section));
+            if (qll_is_carried(section->kind)) {
+                write_cautions(report);
+                write_fitness(report);
+            }
             section->write(report);
         }
     }
 }
 
-void qll_report_make(const qll_subject *subject, unsigned set, qll_arena *arena, qll_sheet *sheet)
+void qll_report_make(const qll_subject *subject, unsigned set, qll_report_length length,
+                     qll_arena *arena, qll_sheet *sheet)
 {
     qll_report report = begin(subject, false, arena, sheet);
+    report.is_short = length == QLL_REPORT_LENGTH_COUNT ? is_plain_house(subject)
+                                                        : length == QLL_REPORT_LENGTH_SHORT;
+    sheet->runs_on = report.is_short;
+    qll_report_title(&report);
     sheet->title =
         qll_report_says(&report, (qll_message)((size_t)QLL_SAYS_TITLE_DEMAND + subject->of));
     write_sections(&report, set | QLL_SECTION_BIT(QLL_SECTION_CAUTIONS));

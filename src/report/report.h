@@ -25,6 +25,20 @@ typedef enum qll_report_of {
 
 extern const char *const qll_report_of_words[QLL_REPORT_OF_COUNT];
 
+/** X(NAME, word of --length): how much the sheets say. */
+#define QLL_REPORT_LENGTH_LIST(X) \
+    X(SHORT, "short")             \
+    X(FULL, "full")
+
+typedef enum qll_report_length {
+#define QLL_REPORT_LENGTH_NAME(name, word) QLL_REPORT_LENGTH_##name,
+    QLL_REPORT_LENGTH_LIST(QLL_REPORT_LENGTH_NAME)
+#undef QLL_REPORT_LENGTH_NAME
+    QLL_REPORT_LENGTH_COUNT /* as the station asks for: short for a plain house, else full */
+} qll_report_length;
+
+extern const char *const qll_report_length_words[QLL_REPORT_LENGTH_COUNT];
+
 /** An answer about a survey, as its sheets and figures read it. */
 typedef struct qll_subject {
     qll_report_of of;
@@ -44,10 +58,12 @@ QLL_MUST_USE qll_status qll_subject_of_check(const qll_check_findings *findings,
  * Makes the report of @p subject with the sections of @p set; the cautions are in it whatever the set
  * says, and a section that would be empty is not.
  *
+ * @param length COUNT = short for one valve of one house, else full
  * @param sheet its arrays and texts live in @p arena and in the findings; what found no room there is left
  *              out, and the arena counts it
  */
-void qll_report_make(const qll_subject *subject, unsigned set, qll_arena *arena, qll_sheet *sheet);
+void qll_report_make(const qll_subject *subject, unsigned set, qll_report_length length,
+                     qll_arena *arena, qll_sheet *sheet);
 
 /* The answers for a terminal (sheet_text.h): the same blocks in their short form, what is to be done first
  * on top. */

@@ -24,19 +24,46 @@ static void write_estimates(qll_report *report, const qll_demand *demand)
     qll_report_table(report, QLL_SAYS_ESTIMATES, "lrl", true);
 }
 
-/* How far the estimates lie apart, and what is to be known of each. */
+/* Between what the methods lie that were not chosen: one sentence. */
+static void write_between(qll_report *report, const qll_demand *demand)
+{
+    double low_m3s = INFINITY;
+    double high_m3s = 0.0;
+    for (size_t i = 0; i < demand->estimate_count; i++) {
+        if (i != demand->chosen) {
+            low_m3s = fmin(low_m3s, demand->estimates[i].peak_m3s);
+            high_m3s = fmax(high_m3s, demand->estimates[i].peak_m3s);
+        }
+    }
+    const qll_filling fillings[] = {
+        {"low", qll_report_quantity(report, low_m3s, QLL_KIND_FLOW)},
+        {"high", qll_report_quantity(report, high_m3s, QLL_KIND_FLOW)},
+        {"peak", qll_report_quantity(report, demand->peak_m3s, QLL_KIND_FLOW)},
+    };
+    if (demand->estimate_count > 1) {
+        qll_report_paragraph(report, QLL_SAYS_METHODS_BETWEEN, fillings, 3);
+    }
+}
+
+/* How far the estimates lie apart, and what is to be known of each; on a station's sheets of the one it was
+ * designed for. */
 static void write_notes(qll_report *report, const qll_demand *demand)
 {
     qll_language language = report->wording.language;
-    for (size_t i = 0; i < demand->disagreement_count; i++) {
-        qll_writer says = qll_writer_new(report->arena);
-        if (qll_wording_disagreement(&says, &report->wording, demand, i, true)) {
-            qll_sheet_item(report->sheet, qll_writer_text(&says).bytes);
+    if (report->is_plain) {
+        for (size_t i = 0; i < demand->disagreement_count; i++) {
+            qll_writer says = qll_writer_new(report->arena);
+            if (qll_wording_disagreement(&says, &report->wording, demand, i, true)) {
+                qll_sheet_item(report->sheet, qll_writer_text(&says).bytes);
+            }
         }
+    } else {
+        write_between(report, demand);
     }
     for (size_t i = 0; i < demand->estimate_count; i++) {
         const qll_peak_estimate *estimate = &demand->estimates[i];
-        if (estimate->notes != NULL) {
+        bool is_told = report->of == QLL_REPORT_OF_DEMAND || i == demand->chosen;
+        if (is_told && estimate->notes != NULL) {
             const qll_filling fillings[] = {
                 {"method", qll_say_method(language, estimate->method)},
                 {"note", qll_wording_notes(report->arena, &report->wording, estimate->notes)}};
@@ -252,17 +279,20 @@ static void write_scenario(qll_report *report, size_t index)
     if (log != NULL && qll_report_has(report, QLL_PART_LOG)) {
         write_log(report, log->name, found->logs[index]);
     }
-    if (qll_report_has(report, QLL_PART_DURATION)) {
+    bool has_duration = qll_report_has(report, QLL_PART_DURATION);
+    bool has_hours = qll_report_has(report, QLL_PART_HOURS);
+    if (is_whole && has_duration) {
         write_duration(report, &found->figures[index]);
-        qll_report_picture(report, QLL_PICTURE_DURATION, index);
     }
-    if (!qll_report_has(report, QLL_PART_HOURS)) {
-        return;
-    }
-    if (is_whole && (log != NULL || !isnan(demand->day.hours[0].flow_mean_m3s))) {
+    if (is_whole && has_hours && (log != NULL || !isnan(demand->day.hours[0].flow_mean_m3s))) {
         write_hours(report, demand, log);
     }
-    qll_report_picture(report, QLL_PICTURE_DAY, index);
+    if (has_duration) {
+        qll_report_picture(report, QLL_PICTURE_DURATION, index);
+    }
+    if (is_whole && has_hours) {
+        qll_report_picture(report, QLL_PICTURE_DAY, index);
+    }
 }
 
 void qll_report_demand(qll_report *report)
@@ -272,7 +302,9 @@ void qll_report_demand(qll_report *report)
         qll_report_water(report);
     }
     for (size_t i = 0; i < report->found->demand.survey->scenario_count; i++) {
-        write_scenario(report, i);
+        if (is_of_demand || !report->is_short) {
+            write_scenario(report, i);
+        }
     }
     if (is_of_demand && !report->is_plain) {
         qll_report_changes(report);

@@ -8,6 +8,7 @@ typedef struct qll_report {
     qll_sheet *sheet;
     bool
         is_plain; /* for a terminal: no figures, tables of few columns, the short form of a section */
+    bool is_short; /* sheets of a few pages: what nobody acts on is left out */
     qll_report_of of;
     qll_arena *arena;
     const qll_design_findings *found; /* as of qll_subject; NULL of what is about no survey */
@@ -43,9 +44,16 @@ void qll_report_expect(qll_report *report);
 void qll_report_commissioning(qll_report *report);
 void qll_report_service(qll_report *report);
 void qll_report_alternatives(qll_report *report);
+void qll_report_drawing(qll_report *report);
+void qll_report_figures(qll_report *report);     /* for whoever looks closer */
+void qll_report_limits_from(qll_report *report); /* where the limits of the verdicts come from */
+
+/** The title block of the sheet. */
+void qll_report_title(qll_report *report);
 
 /* Of a check: what there is, why it would be noisy, what would cure it. */
 void qll_report_there(qll_report *report);
+void qll_report_causes_and_cures(qll_report *report);
 
 /* Parts of sections that the short form has alone. */
 void qll_report_assumed(qll_report *report);
@@ -102,6 +110,9 @@ const char *qll_report_head(const qll_report *report, qll_message head, qll_kind
 
 /** qll_wording_money() by the catalogue's currency. */
 const char *qll_report_money(const qll_report *report, qll_message in, qll_message own);
+
+/** "delivery, ratio": the rules of one grade. */
+const char *qll_report_rules_of(const qll_report *report, qll_grade grade);
 
 /** A figure, if there is such a one; @p number as of qll_picture. */
 void qll_report_picture(qll_report *report, qll_picture_kind kind, size_t number);

@@ -397,7 +397,7 @@ static void write_tasks(qll_report *report)
 }
 
 /* Rows of the log that a page holds in any case; one on paper goes on to the page's foot. */
-#define QLL_LOG_ROWS 10
+#define QLL_LOG_ROWS 10U
 
 static void write_log(qll_report *report)
 {
@@ -405,7 +405,7 @@ static void write_log(qll_report *report)
                                         QLL_SAYS_HEAD_TASK, QLL_SAYS_HEAD_FOUND,
                                         QLL_SAYS_HEAD_LEFT, QLL_SAYS_HEAD_REMARKS};
     qll_report_heads(report, heads, QLL_COUNT(heads));
-    for (size_t row = 0; row < QLL_LOG_ROWS; row++) {
+    for (size_t row = 0; row < (report->is_short ? 1U : QLL_LOG_ROWS); row++) {
         empty_box(report, QLL_BOX_NAME_MM);
         empty_box(report, QLL_BOX_NAME_MM);
         empty_box(report, QLL_BOX_TICK_MM);

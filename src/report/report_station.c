@@ -171,42 +171,7 @@ static void write_installing(qll_report *report)
     qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
 }
 
-/* ---- settings ---- */
-
-static void setting_row(qll_report *report, size_t stage, size_t branch)
-{
-    const qll_stage *of = &report->chosen->station.stages[stage];
-    const qll_valve *valve = of->branches[branch].valve;
-    const qll_setting *setting = &report->figures->settings[stage][branch];
-    qll_sheet_cell(report->sheet, qll_report_branch(report, stage, branch));
-    qll_sheet_cell(report->sheet, valve->id);
-    qll_sheet_cell(report->sheet, qll_report_size(report, valve->nominal_m));
-    qll_sheet_cell(report->sheet,
-                   qll_report_reading(report, setting->set_pa_gauge, QLL_KIND_PRESSURE));
-    qll_sheet_cell(report->sheet, qll_report_reading(report, setting->flow_m3s, QLL_KIND_FLOW));
-    qll_sheet_cell(report->sheet,
-                   qll_report_reading(report, setting->inlet_pa_gauge, QLL_KIND_PRESSURE));
-    qll_sheet_cell(report->sheet,
-                   qll_report_reading(report, setting->reading_pa_gauge, QLL_KIND_PRESSURE));
-    qll_sheet_cell(report->sheet,
-                   qll_report_reading(report, setting->lockup_pa_gauge, QLL_KIND_PRESSURE));
-}
-
-static void write_settings(qll_report *report)
-{
-    static const qll_message heads[] = {QLL_MESSAGE_COUNT,         QLL_SAYS_HEAD_VALVE,
-                                        QLL_SAYS_HEAD_SIZE,        QLL_SAYS_HEAD_SET_POINT,
-                                        QLL_SAYS_HEAD_RUN,         QLL_SAYS_HEAD_WITH_INLET,
-                                        QLL_SAYS_HEAD_GAUGE_READS, QLL_SAYS_HEAD_LOCKUP};
-    const qll_station *station = &report->chosen->station;
-    qll_report_heads(report, heads, QLL_COUNT(heads));
-    for (size_t s = 0; s < station->stage_count; s++) {
-        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
-            setting_row(report, s, b);
-        }
-    }
-    qll_report_table(report, QLL_SAYS_SETTINGS, "lllrrrrr", true);
-}
+/* ---- how the valves work together ---- */
 
 static void write_handovers(qll_report *report)
 {
@@ -243,12 +208,18 @@ void qll_report_strainers(qll_report *report)
     qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
 }
 
+void qll_report_drawing(qll_report *report)
+{
+    qll_report_picture(report, QLL_PICTURE_SCHEMATIC, 0);
+}
+
+/* What is told of strainers stands among the parts and in the service log; on a terminal there is no log. */
 void qll_report_station(qll_report *report)
 {
+    qll_report_drawing(report);
     write_parts(report);
     if (!report->is_plain) {
         write_installing(report);
-        write_settings(report);
     }
     write_handovers(report);
     if (report->is_plain) {

@@ -2,6 +2,7 @@
 #include "report/report_parts.h"
 
 #include <math.h>
+#include <string.h>
 
 static void write_heater(qll_report *report, const qll_site *site)
 {
@@ -20,6 +21,22 @@ static void write_heater(qll_report *report, const qll_site *site)
         qll_report_fact(report, QLL_SAYS_TANK,
                         qll_report_quantity(report, site->tank.volume_m3, QLL_KIND_VOLUME));
     }
+}
+
+/* The rows of the table that is being written, but its heads, as one paragraph: "Site. supply: 110 psi; ...". */
+static void write_in_a_row(qll_report *report, qll_message caption, size_t columns)
+{
+    qll_sheet *sheet = report->sheet;
+    qll_writer rows = qll_writer_new(report->arena);
+    qll_write(&rows, qll_report_says(report, caption));
+    for (size_t i = columns; i + columns <= sheet->cell_count; i += columns) {
+        qll_write(&rows, i == columns ? ". " : "; ");
+        qll_write(&rows, sheet->cells[i].text);
+        qll_write(&rows, ": ");
+        qll_write(&rows, sheet->cells[i + 1].text);
+    }
+    sheet->cell_count = 0;
+    qll_report_paragraph_of(report, &rows);
 }
 
 static void write_site(qll_report *report)
@@ -48,7 +65,11 @@ static void write_site(qll_report *report)
     qll_write_format(&ratio, "%.1f:1, %.1f:1", limits->ratio_preferred, limits->ratio_max);
     qll_report_fact(report, QLL_SAYS_LIMIT_RATIO, qll_writer_text(&ratio).bytes);
     write_heater(report, site);
-    qll_report_table(report, QLL_SAYS_SITE, "lr", true);
+    if (report->is_short) {
+        write_in_a_row(report, QLL_SAYS_SITE, 2);
+    } else {
+        qll_report_table(report, QLL_SAYS_SITE, "lr", true);
+    }
 }
 
 static void write_flow_test(qll_report *report)
@@ -170,6 +191,84 @@ static const char *assumed_line(qll_report *report, const qll_assumption *one)
     return qll_report_fill(report, QLL_SAYS_ASSUMED_LINE, fillings, 3);
 }
 
+static bool lacks(const qll_valve *valve, qll_text key)
+{
+    static const char *const keys[QLL_VALVE_DEFAULT_COUNT] = {
+#define QLL_VALVE_KEY(name, key) [QLL_VALVE_##name] = (key),
+        QLL_VALVE_DEFAULT_LIST(QLL_VALVE_KEY)
+#undef QLL_VALVE_KEY
+    };
+    for (unsigned i = 0; i < QLL_VALVE_DEFAULT_COUNT; i++) {
+        if (qll_text_is(key, keys[i])) {
+            return (valve->defaulted >> i & 1U) != 0;
+        }
+    }
+    return qll_text_is(key, "price") && !isfinite(valve->price);
+}
+
+/* Whether no branch before this one has the same valve. */
+static bool is_first_of_its_kind(const qll_station *station, size_t stage, size_t branch)
+{
+    const qll_valve *valve = station->stages[stage].branches[branch].valve;
+    for (size_t s = 0; s <= stage; s++) {
+        size_t end = s < stage ? station->stages[s].branch_count : branch;
+        for (size_t b = 0; b < end; b++) {
+            if (station->stages[s].branches[b].valve == valve) {
+                return false;
+            }
+        }
+    }
+    return true;
+}
+
+/* The valves of the station that lack what @p key says. */
+static const char *valves_without(const qll_report *report, qll_text key)
+{
+    qll_writer ids = qll_writer_new(report->arena);
+    const qll_station *station = &report->chosen->station;
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            const qll_valve *valve = station->stages[s].branches[b].valve;
+            if (lacks(valve, key) && is_first_of_its_kind(station, s, b)) {
+                qll_write(&ids, ids.size == 0 ? "" : ", ");
+                qll_write(&ids, valve->id);
+            }
+        }
+    }
+    return qll_writer_text(&ids).bytes;
+}
+
+/* What it is a default of, without the key; NULL for one of valves that are not installed. */
+static const char *assumed_name(const qll_report *report, const qll_assumption *one)
+{
+    const char *what = qll_wording_key_name(report->arena, &report->wording, &one->what);
+    const qll_text key = qll_wording_key_of_valves(&one->what);
+    if (key.size == 0) {
+        return what;
+    }
+    const char *ids = report->chosen == NULL ? "" : valves_without(report, key);
+    const qll_filling fillings[] = {{"what", what}, {"name", ids}};
+    return ids[0] == '\0' ? NULL : qll_report_fill(report, QLL_SAYS_ELEMENT_AND, fillings, 2);
+}
+
+/* A row, unless one before it reads the same: one of several scenarios or outlets says it. */
+static void assumed_row(qll_report *report, const qll_assumption *one)
+{
+    const char *row[] = {assumed_name(report, one),
+                         qll_argument_text(report->arena, &report->wording, &one->value),
+                         qll_said_text(report->arena, &report->wording, &one->why)};
+    const qll_sheet *sheet = report->sheet;
+    bool is_said = row[0] == NULL;
+    for (size_t i = 0; i + 2 < sheet->cell_count && !is_said; i += 3) {
+        is_said = strcmp(sheet->cells[i].text, row[0]) == 0
+                  && strcmp(sheet->cells[i + 1].text, row[1]) == 0
+                  && strcmp(sheet->cells[i + 2].text, row[2]) == 0;
+    }
+    for (size_t i = 0; i < 3 && !is_said; i++) {
+        qll_sheet_cell(report->sheet, row[i]);
+    }
+}
+
 void qll_report_assumed(qll_report *report)
 {
     static const qll_message heads[] = {QLL_SAYS_HEAD_FIGURE, QLL_SAYS_HEAD_TAKEN,
@@ -184,20 +283,24 @@ void qll_report_assumed(qll_report *report)
     }
     qll_report_heads(report, heads, 3);
     for (const qll_assumption *one = first; one != NULL; one = one->next) {
-        qll_sheet_cell(report->sheet, qll_wording_key(report->arena, &report->wording, &one->what));
-        qll_sheet_cell(report->sheet,
-                       qll_argument_text(report->arena, &report->wording, &one->value));
-        qll_sheet_cell(report->sheet, qll_said_text(report->arena, &report->wording, &one->why));
+        assumed_row(report, one);
     }
-    qll_report_table(report, QLL_SAYS_ASSUMED, "lll", true);
+    if (report->is_short) {
+        write_in_a_row(report, QLL_SAYS_ASSUMED, 3);
+        qll_report_paragraph(report, QLL_SAYS_ASSUMED_REASONS, NULL, 0);
+    } else {
+        qll_report_table(report, QLL_SAYS_ASSUMED, "lll", true);
+    }
 }
 
 void qll_report_survey(qll_report *report)
 {
     write_site(report);
-    write_flow_test(report);
-    write_upstream(report);
-    write_outlets(report);
-    write_scenarios(report);
+    if (!report->is_short) {
+        write_flow_test(report);
+        write_upstream(report);
+        write_outlets(report);
+        write_scenarios(report);
+    }
     qll_report_assumed(report);
 }

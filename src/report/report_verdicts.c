@@ -9,8 +9,6 @@ static void verdict_row(qll_report *report, const qll_verdict *verdict)
 {
     qll_language language = report->wording.language;
     const qll_message grade = (qll_message)((size_t)QLL_SAYS_GRADE_GOOD + (size_t)verdict->grade);
-    const qll_message source =
-        (qll_message)((size_t)QLL_SAYS_LIMIT_FROM_DELIVERY + (size_t)verdict->rule);
     qll_writer value = qll_writer_new(report->arena);
     qll_writer limit = qll_writer_new(report->arena);
     qll_writer says = qll_writer_new(report->arena);
@@ -23,7 +21,16 @@ static void verdict_row(qll_report *report, const qll_verdict *verdict)
     qll_sheet_cell(report->sheet, qll_writer_text(&limit).bytes);
     qll_sheet_cell(report->sheet, qll_report_share(report, verdict->holds_share));
     qll_sheet_cell(report->sheet, qll_writer_text(&says).bytes);
-    qll_sheet_cell(report->sheet, qll_say(language, source));
+}
+
+/* "delivery, static, ratio": the rules that are met need no row where rows are few. */
+static void write_met(qll_report *report)
+{
+    const char *names = qll_report_rules_of(report, QLL_GRADE_GOOD);
+    const qll_filling rules = {"rules", names};
+    if (names[0] != '\0') {
+        qll_report_paragraph(report, QLL_SAYS_RULES_MET, &rules, 1);
+    }
 }
 
 /* The short form: how it stands, which rule, what was found. */
@@ -43,27 +50,45 @@ void qll_report_verdicts(qll_report *report)
     if (!qll_report_has(report, QLL_PART_VERDICTS)) {
         return;
     }
-    static const qll_message heads[] = {
-        QLL_SAYS_HEAD_RULE,  QLL_SAYS_HEAD_VERDICT, QLL_SAYS_HEAD_VALUE,     QLL_SAYS_HEAD_LIMIT,
-        QLL_SAYS_HEAD_HOLDS, QLL_SAYS_HEAD_SAYS,    QLL_SAYS_HEAD_LIMIT_FROM};
+    static const qll_message heads[] = {QLL_SAYS_HEAD_RULE,  QLL_SAYS_HEAD_VERDICT,
+                                        QLL_SAYS_HEAD_VALUE, QLL_SAYS_HEAD_LIMIT,
+                                        QLL_SAYS_HEAD_HOLDS, QLL_SAYS_HEAD_SAYS};
     static const qll_message short_heads[] = {QLL_SAYS_HEAD_VERDICT, QLL_SAYS_HEAD_RULE,
                                               QLL_SAYS_HEAD_SAYS};
     const qll_assessment *found = &report->chosen->assessment;
-    bool is_plain = report->is_plain;
-    qll_report_heads(report, is_plain ? short_heads : heads, is_plain ? 3 : 7);
+    bool is_brief = report->is_plain || report->is_short;
+    qll_report_heads(report, is_brief ? short_heads : heads, is_brief ? 3 : 6);
     for (int grade = QLL_GRADE_COUNT - 1; grade >= 0; grade--) {
         for (size_t i = 0; i < found->verdict_count; i++) {
-            if ((int)found->verdicts[i].grade == grade) {
-                (is_plain ? verdict_line : verdict_row)(report, &found->verdicts[i]);
+            bool is_told = !report->is_short || grade != QLL_GRADE_GOOD;
+            if (is_told && (int)found->verdicts[i].grade == grade) {
+                (is_brief ? verdict_line : verdict_row)(report, &found->verdicts[i]);
             }
         }
     }
-    if (is_plain) {
-        qll_report_table(report, QLL_MESSAGE_COUNT, "lll", false);
+    if (is_brief) {
+        qll_report_table(report, report->is_plain ? QLL_MESSAGE_COUNT : QLL_SAYS_VERDICTS, "lll",
+                         false);
+        if (report->is_short) {
+            write_met(report);
+        }
         return;
     }
-    qll_report_table(report, QLL_SAYS_VERDICTS, "llrrrll", true);
+    qll_report_table(report, QLL_SAYS_VERDICTS, "llrrrl", true);
     qll_report_paragraph(report, QLL_SAYS_HOLDS_MEANS, NULL, 0);
+}
+
+void qll_report_limits_from(qll_report *report)
+{
+    static const qll_message heads[] = {QLL_SAYS_HEAD_RULE, QLL_SAYS_HEAD_LIMIT_FROM};
+    const qll_assessment *found = &report->chosen->assessment;
+    qll_report_heads(report, heads, 2);
+    for (size_t i = 0; i < found->verdict_count; i++) {
+        const qll_rule rule = found->verdicts[i].rule;
+        qll_sheet_cell(report->sheet, qll_say_rule(report->wording.language, rule));
+        qll_report_cell(report, (qll_message)((size_t)QLL_SAYS_LIMIT_FROM_DELIVERY + (size_t)rule));
+    }
+    qll_report_table(report, QLL_SAYS_LIMITS_FROM, "ll", true);
 }
 
 /* ---- what to expect ---- */
@@ -252,7 +277,9 @@ static void write_points(qll_report *report)
     bool staged = station->stage_count > 1;
     point_heads(report, staged);
     for (size_t i = 0; i < count; i++) {
-        if (qll_point_is_shown(station, points, count, i)) {
+        /* On short sheets every third: the first, the last, and how it goes between. */
+        bool is_told = !report->is_short || i % 3 == 0 || i + 1 == count;
+        if (is_told && qll_point_is_shown(station, points, count, i)) {
             point_row(report, &points[i]);
         }
     }
@@ -267,24 +294,38 @@ static void write_points(qll_report *report)
 
 void qll_report_expect(qll_report *report)
 {
-    if (report->of == QLL_REPORT_OF_CHECK) {
-        qll_report_picture(report, QLL_PICTURE_SCHEMATIC, 0); /* causes and cures fill its cover */
-    }
     if (qll_report_has(report, QLL_PART_POINTS)) {
         write_points(report);
+    }
+    if (report->is_short) {
+        return;
+    }
+    if (qll_report_has(report, QLL_PART_POINTS)) {
         qll_report_picture(report, QLL_PICTURE_FALLOFF, 0);
     }
     const bool has_way = !report->is_plain || report->of == QLL_REPORT_OF_CHECK;
     if (has_way && qll_report_has(report, QLL_PART_LADDER)) {
         write_way(report);
     }
-    qll_report_picture(report, QLL_PICTURE_LADDER, 0);
     if (qll_report_has(report, QLL_PART_VERDICTS)) {
         write_shares(report);
     }
-    qll_report_picture(report, QLL_PICTURE_NOISE, 0);
-    qll_report_picture(report, QLL_PICTURE_SPECTRUM, 0);
+}
+
+void qll_report_figures(qll_report *report)
+{
+    for (size_t i = 0; i < report->found->demand.survey->scenario_count; i++) {
+        if (qll_report_has(report, QLL_PART_HOURS)) {
+            qll_report_picture(report, QLL_PICTURE_DAY, i);
+        }
+    }
+    qll_report_picture(report, QLL_PICTURE_LADDER, 0);
     for (size_t i = 0; i < report->found->way.map_count; i++) {
         qll_report_picture(report, QLL_PICTURE_MAP, i);
+    }
+    qll_report_picture(report, QLL_PICTURE_NOISE, 0);
+    qll_report_picture(report, QLL_PICTURE_SPECTRUM, 0);
+    if (qll_report_has(report, QLL_PART_ALTERNATIVES)) {
+        qll_report_picture(report, QLL_PICTURE_CANDIDATES, 0);
     }
 }

@@ -33,6 +33,45 @@ static void *grown(qll_sheet *sheet, void *list, size_t count, size_t *room, siz
     return made;
 }
 
+/* "Table 3. Parts" */
+static const char *numbered(const qll_sheet *sheet, qll_message message, const char *number,
+                            const char *what)
+{
+    const qll_filling fillings[] = {{"number", number}, {"what", what}};
+    qll_writer writer = qll_writer_new(sheet->arena);
+    qll_say_with(&writer, sheet->language, message, fillings, 2);
+    return qll_writer_text(&writer).bytes;
+}
+
+static const char *counted(const qll_sheet *sheet, qll_message message, size_t number,
+                           const char *what)
+{
+    qll_writer writer = qll_writer_new(sheet->arena);
+    qll_write_format(&writer, "%zu", number);
+    return numbered(sheet, message, qll_writer_text(&writer).bytes, what);
+}
+
+/* The first section of a chapter begins it and takes its number. */
+static void number_section(qll_sheet *sheet, qll_section_sheet *section)
+{
+    const size_t index = sheet->section_count - 1;
+    const bool goes_on = section->chapter != QLL_CHAPTER_NONE && index > 0
+                         && sheet->sections[index - 1].chapter == section->chapter;
+    section->level = goes_on ? 3 : 2;
+    if (section->chapter == QLL_CHAPTER_NONE || goes_on) {
+        return;
+    }
+    if (!qll_is_appendix(section)) {
+        sheet->chapter_count += 1;
+        section->heading =
+            counted(sheet, QLL_SAYS_HEADING_NUMBERED, sheet->chapter_count, section->heading);
+        return;
+    }
+    const char letter[] = {(char)('A' + (char)sheet->appendix_count), '\0'};
+    sheet->appendix_count += 1;
+    section->heading = numbered(sheet, QLL_SAYS_HEADING_APPENDIX, letter, section->heading);
+}
+
 static void close_section(qll_sheet *sheet)
 {
     if (sheet->section_count == 0) {
@@ -43,6 +82,8 @@ static void close_section(qll_sheet *sheet)
     section->block_count = sheet->block_count;
     if (sheet->block_count == 0) {
         sheet->section_count -= 1;
+    } else {
+        number_section(sheet, section);
     }
     sheet->blocks = NULL;
     sheet->block_count = 0;
@@ -51,15 +92,28 @@ static void close_section(qll_sheet *sheet)
 
 void qll_sheet_section(qll_sheet *sheet, qll_section_kind kind, const char *heading)
 {
+    qll_sheet_numbered(sheet, kind, QLL_CHAPTER_NONE, heading);
+}
+
+void qll_sheet_numbered(qll_sheet *sheet, qll_section_kind kind, qll_chapter chapter,
+                        const char *heading)
+{
     close_section(sheet);
     assert(sheet->section_count < QLL_SECTION_COUNT);
-    sheet->sections[sheet->section_count] = (qll_section_sheet){.kind = kind, .heading = heading};
+    sheet->sections[sheet->section_count] =
+        (qll_section_sheet){.kind = kind, .chapter = chapter, .heading = heading};
     sheet->section_count += 1;
 }
 
 void qll_sheet_end(qll_sheet *sheet)
 {
     close_section(sheet);
+}
+
+static bool is_numbered(const qll_sheet *sheet)
+{
+    return sheet->section_count > 0
+           && sheet->sections[sheet->section_count - 1].chapter != QLL_CHAPTER_NONE;
 }
 
 static void add_block(qll_sheet *sheet, qll_block block)
@@ -134,6 +188,10 @@ void qll_sheet_table(qll_sheet *sheet, const char *caption, const char *align, b
     assert(qll_arena_refused(sheet->arena) > 0 || sheet->cell_count % columns == 0);
     size_t rows = sheet->cell_count / columns;
     if (rows > 1) {
+        if (is_numbered(sheet) && caption[0] != '\0') {
+            sheet->table_count += 1;
+            caption = counted(sheet, QLL_SAYS_CAPTION_TABLE, sheet->table_count, caption);
+        }
         const qll_table_block table = {.caption = caption,
                                        .align = align,
                                        .cells = sheet->cells,
@@ -155,5 +213,11 @@ qll_table_block *qll_sheet_last_table(qll_sheet *sheet)
 
 void qll_sheet_figure(qll_sheet *sheet, const qll_figure_block *figure)
 {
-    add_block(sheet, (qll_block){.kind = QLL_BLOCK_FIGURE, .figure = *figure});
+    qll_block block = {.kind = QLL_BLOCK_FIGURE, .figure = *figure};
+    if (is_numbered(sheet)) {
+        sheet->figure_count += 1;
+        block.figure.title =
+            counted(sheet, QLL_SAYS_CAPTION_FIGURE, sheet->figure_count, figure->title);
+    }
+    add_block(sheet, block);
 }

@@ -9,15 +9,16 @@
 /** X(NAME, word of --sections). In the order of a design's report; the cautions are in every one. */
 #define QLL_SECTION_LIST(X)           \
     X(COVER, "cover")                 \
-    X(SURVEY, "survey")               \
-    X(DEMAND, "demand")               \
+    X(CAUTIONS, "cautions")           \
     X(STATION, "station")             \
-    X(VERDICTS, "verdicts")           \
-    X(EXPECT, "expect")               \
     X(COMMISSIONING, "commissioning") \
     X(SERVICE, "service")             \
+    X(VERDICTS, "verdicts")           \
     X(ALTERNATIVES, "alternatives")   \
-    X(CAUTIONS, "cautions")           \
+    X(EXPECT, "expect")               \
+    X(DEMAND, "demand")               \
+    X(SURVEY, "survey")               \
+    X(FIGURES, "figures")             \
     X(SOURCES, "sources")
 
 typedef enum qll_section_kind {
@@ -91,12 +92,42 @@ typedef struct qll_block {
     qll_figure_block figure;
 } qll_block;
 
+/** What a number is given to: sections of one chapter stand under one, those of an appendix have letters. */
+typedef enum qll_chapter {
+    QLL_CHAPTER_NONE, /* sheets without numbers */
+    QLL_CHAPTER_INSTALL,
+    QLL_CHAPTER_COMMISSIONING,
+    QLL_CHAPTER_SERVICE,
+    QLL_CHAPTER_WHY,
+    QLL_CHAPTER_EXPECT,
+    QLL_CHAPTER_DEMAND,
+    QLL_CHAPTER_SURVEY, /* the appendix begins */
+    QLL_CHAPTER_FIGURES,
+    QLL_CHAPTER_SOURCES
+} qll_chapter;
+
 typedef struct qll_section_sheet {
     qll_section_kind kind;
-    const char *heading;
+    qll_chapter chapter;
+    int level;           /* of its heading: 2, or 3 of one that does not begin its chapter */
+    const char *heading; /* number and all */
     const qll_block *blocks;
     size_t block_count;
 } qll_section_sheet;
+
+/** A line of the title block. */
+typedef struct qll_title_field {
+    const char *label;
+    const char *value; /* "" = room to write in */
+    bool is_wide;      /* takes a row for itself */
+} qll_title_field;
+
+/** What an official sheet is known by; none where there are no fields. */
+typedef struct qll_title_block {
+    const qll_title_field *fields;
+    size_t field_count;
+    const char *stamp; /* what the box beside them is for */
+} qll_title_block;
 
 /** Grows in an arena. What finds no room there is left out; the arena counts it. */
 typedef struct qll_sheet {
@@ -105,6 +136,10 @@ typedef struct qll_sheet {
     qll_unit_system units; /* Letter for US, A4 for SI */
     const char *title;     /* what it is */
     const char *subject;   /* the name of the survey */
+    qll_title_block title_block;
+    bool runs_on; /* sheets of a few pages: no section begins a page of its own */
+    size_t chapter_count, appendix_count; /* numbers given away, as the next three */
+    size_t table_count, figure_count;
     qll_section_sheet sections[QLL_SECTION_COUNT];
     size_t section_count;
     qll_block *blocks; /* of the section that is being written */
@@ -119,6 +154,22 @@ qll_sheet qll_sheet_new(qll_arena *arena, qll_language language, qll_unit_system
 
 /** Begins a section; a section without blocks is left out. Texts are kept, not copied. */
 void qll_sheet_section(qll_sheet *sheet, qll_section_kind kind, const char *heading);
+
+/** The same in @p chapter: it is numbered, and so are its tables and figures. */
+void qll_sheet_numbered(qll_sheet *sheet, qll_section_kind kind, qll_chapter chapter,
+                        const char *heading);
+
+/** Whether a sheet is taken to the station, and read there alone. */
+static inline bool qll_is_carried(qll_section_kind kind)
+{
+    return kind == QLL_SECTION_COMMISSIONING || kind == QLL_SECTION_SERVICE;
+}
+
+/** Whether the section belongs to the appendix. */
+static inline bool qll_is_appendix(const qll_section_sheet *section)
+{
+    return section->chapter >= QLL_CHAPTER_SURVEY;
+}
 
 /** Ends the last section; nothing may follow. */
 void qll_sheet_end(qll_sheet *sheet);

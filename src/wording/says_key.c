@@ -36,18 +36,36 @@ static size_t key_of(qll_text what)
     return found;
 }
 
+qll_text qll_wording_key_of_valves(const qll_argument *what)
+{
+    const bool is_of_valves = what->said != NULL && what->said->id == QLL_TEXT_WHAT_OF_VALVES;
+    return is_of_valves ? what->said->arguments[1].text : (qll_text){0};
+}
+
+/* NULL for a key that has none. */
+static const char *name_of(const qll_wording *wording, const qll_argument *what)
+{
+    const qll_text of_valves = qll_wording_key_of_valves(what);
+    const size_t key = key_of(of_valves.size > 0 ? of_valves : what->text);
+    return key == QLL_KEY_COUNT
+               ? NULL
+               : qll_say(wording->language, (qll_message)((size_t)QLL_SAYS_KEY_NAME + key));
+}
+
+const char *qll_wording_key_name(qll_arena *arena, const qll_wording *wording,
+                                 const qll_argument *what)
+{
+    const char *name = name_of(wording, what);
+    return name == NULL ? qll_argument_text(arena, wording, what) : name;
+}
+
 const char *qll_wording_key(qll_arena *arena, const qll_wording *wording, const qll_argument *what)
 {
-    const char *name = qll_argument_text(arena, wording, what);
-    const bool is_of_valves = what->said != NULL && what->said->id == QLL_TEXT_WHAT_OF_VALVES;
-    const size_t key = key_of(is_of_valves ? what->said->arguments[1].text : what->text);
-    if (key == QLL_KEY_COUNT || name == NULL) {
-        return name;
+    const qll_filling fillings[] = {{"what", name_of(wording, what)},
+                                    {"name", qll_argument_text(arena, wording, what)}};
+    if (fillings[0].text == NULL || fillings[1].text == NULL) {
+        return fillings[1].text;
     }
-    const qll_filling fillings[] = {
-        {"what", qll_say(wording->language, (qll_message)((size_t)QLL_SAYS_KEY_NAME + key))},
-        {"name", name},
-    };
     qll_writer writer = qll_writer_new(arena);
     qll_say_with(&writer, wording->language, QLL_SAYS_WHAT_AND_KEY, fillings, 2);
     return qll_writer_text(&writer).bytes;

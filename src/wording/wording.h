@@ -186,6 +186,13 @@ QLL_MUST_USE qll_status qll_noise_causes(const qll_wording *wording, const qll_s
  * (limits.ratio_max)"; the key alone if it has no words. "" without memory, which the arena counts. */
 const char *qll_wording_key(qll_arena *arena, const qll_wording *wording, const qll_argument *what);
 
+/** The words alone. */
+const char *qll_wording_key_name(qll_arena *arena, const qll_wording *wording,
+                                 const qll_argument *what);
+
+/** The key that some valves of a catalogue lack, of a default for these; no bytes of any other. */
+qll_text qll_wording_key_of_valves(const qll_argument *what);
+
 /**
  * How a plumber makes the flow of @p run (> 0) run and measures it: what to open, then a jug or a bucket and a
  * watch, or the meter's sweep hand; a few sentences. Needs the site.

@@ -43,7 +43,7 @@ static qll_canvas page_of(const qll_canvas *pages, size_t page)
     return alone;
 }
 
-/* How far down the page is written, as a share of it; its foot apart. */
+/* How far down the page is written, as a share of what may be written on; its foot apart. */
 static double filled_share(const qll_canvas *page)
 {
     double lowest_mm = 0;
@@ -54,16 +54,193 @@ static double filled_share(const qll_canvas *page)
             lowest_mm = fmax(lowest_mm, item->points[0].y_mm);
         }
     }
-    return lowest_mm / page->height_mm;
+    return (lowest_mm - 14.0) / (page->height_mm - 14.0 - 18.0);
 }
 
-/* Where no valve is needed there is nothing to set, to commission or to service. */
-static void check_page_count(size_t page_count, bool is_needed, const char *name)
+/* ---- official sheets ---- */
+
+/* The page that a heading stands on, from 0; the number of pages if none does. */
+static size_t page_headed(const qll_canvas *pages, const char *heading)
 {
-    const size_t least = is_needed ? 9 : 4;
-    const size_t most = is_needed ? 18 : 6;
-    if (!CHECK(page_count >= least && page_count <= most)) {
-        printf("    %s: %zu pages\n", name, page_count);
+    for (size_t page = 0; page < pages->page_count; page++) {
+        const qll_canvas alone = page_of(pages, page);
+        for (size_t i = 0; i < alone.count; i++) {
+            const qll_mark *mark = &alone.items[i].mark;
+            bool is_heading =
+                alone.items[i].kind == QLL_ITEM_BEGIN && mark->kind == QLL_MARK_HEADING;
+            if (is_heading && strcmp(mark->text, heading) == 0) {
+                return page;
+            }
+        }
+    }
+    return pages->page_count;
+}
+
+static size_t appendix_page(const qll_canvas *pages, const qll_sheet *sheet)
+{
+    for (size_t i = 0; i < sheet->section_count; i++) {
+        if (qll_is_appendix(&sheet->sections[i])) {
+            return page_headed(pages, sheet->sections[i].heading);
+        }
+    }
+    return pages->page_count;
+}
+
+/* Behind each chapter's heading in the contents stands its page; there are contents from seven pages on. */
+static void check_contents(const qll_canvas *pages, const qll_sheet *sheet)
+{
+    const qll_canvas first = page_of(pages, 0);
+    size_t found = 0;
+    for (size_t s = 0; s < sheet->section_count; s++) {
+        const qll_section_sheet *section = &sheet->sections[s];
+        for (size_t i = 0; section->level == 2 && i + 1 < first.count; i++) {
+            const qll_item *item = &first.items[i];
+            const qll_item *number = &first.items[i + 1];
+            bool is_entry = item->kind == QLL_ITEM_TEXT && number->kind == QLL_ITEM_TEXT
+                            && strcmp(item->text.bytes, section->heading) == 0;
+            if (is_entry) {
+                char wanted[16];
+                snprintf(wanted, sizeof wanted, "%zu", page_headed(pages, section->heading) + 1);
+                CHECK_TEXT(number->text.bytes, wanted);
+                found += 1;
+            }
+        }
+    }
+    const size_t chapters = sheet->chapter_count + sheet->appendix_count;
+    CHECK(found == (pages->page_count > 6 ? chapters : 0));
+}
+
+/* A plain house takes four pages, all in all; any other eight before its appendix. */
+static void check_page_count(const qll_canvas *pages, const qll_sheet *sheet, const char *name)
+{
+    const size_t body = sheet->runs_on ? pages->page_count : appendix_page(pages, sheet);
+    const size_t most = sheet->runs_on ? 4 : 8;
+    if (!CHECK(body >= 1 && body <= most)) {
+        printf("    %s: %zu pages, %zu before the appendix\n", name, pages->page_count, body);
+    }
+}
+
+/* Letters of text and tables; those within figures have limits of their own. */
+static void check_letters(const qll_canvas *pages, const char *name)
+{
+    const double least_mm = 9.0 * QLL_POINT_MM - 1e-6;
+    size_t in_figure = 0;
+    for (size_t i = 0; i < pages->count; i++) {
+        const qll_item *item = &pages->items[i];
+        if (item->kind == QLL_ITEM_BEGIN) {
+            in_figure += in_figure > 0 || item->mark.kind == QLL_MARK_FIGURE ? 1 : 0;
+        } else if (item->kind == QLL_ITEM_END) {
+            in_figure -= in_figure > 0 ? 1 : 0;
+        } else if (item->kind == QLL_ITEM_TEXT && in_figure == 0
+                   && !CHECK(item->letters.size_mm >= least_mm)) {
+            printf("    %s: %.1f pt \"%s\"\n", name, item->letters.size_mm / QLL_POINT_MM,
+                   item->text.bytes);
+        }
+    }
+}
+
+/* "Table 3. " begins the third captioned table; @p number counts on. */
+static void check_number(qll_language language, qll_message caption, size_t *number,
+                         const char *text)
+{
+    qll_arena *arena = qll_arena_open(1 << 16);
+    qll_writer digits = qll_writer_new(arena);
+    qll_writer wanted = qll_writer_new(arena);
+    *number += 1;
+    qll_write_format(&digits, "%zu", *number);
+    const qll_filling fillings[] = {{"number", qll_writer_text(&digits).bytes}, {"what", ""}};
+    qll_say_with(&wanted, language, caption, fillings, 2);
+    const qll_text begins = qll_text_trimmed(qll_writer_text(&wanted));
+    if (!CHECK(strncmp(text, begins.bytes, begins.size) == 0)) {
+        printf("    \"%s\" is no %s\n", text, begins.bytes);
+    }
+    qll_arena_close(arena);
+}
+
+/* Every chapter, table and figure is numbered once and in order, and each section is in its chapter. */
+static void check_numbers(const qll_sheet *sheet)
+{
+    size_t chapters = 0;
+    size_t letters = 0;
+    size_t tables = 0;
+    size_t figures = 0;
+    for (size_t s = 0; s < sheet->section_count; s++) {
+        const qll_section_sheet *section = &sheet->sections[s];
+        bool begins = s == 0 || section->chapter != section[-1].chapter;
+        CHECK(section->level == (begins ? 2 : 3));
+        CHECK(s == 0 || section->chapter >= section[-1].chapter);
+        if (begins && !qll_is_appendix(section)) {
+            check_number(sheet->language, QLL_SAYS_HEADING_NUMBERED, &chapters, section->heading);
+        }
+        const char *colon = strchr(section->heading, ':');
+        if (begins && qll_is_appendix(section) && CHECK(colon != NULL && colon[-2] == ' ')) {
+            CHECK(colon[-1] == (char)('A' + (char)letters));
+            letters += 1;
+        }
+        for (size_t b = 0; b < section->block_count; b++) {
+            const qll_block *block = &section->blocks[b];
+            if (block->kind == QLL_BLOCK_TABLE && block->table.caption[0] != '\0') {
+                check_number(sheet->language, QLL_SAYS_CAPTION_TABLE, &tables,
+                             block->table.caption);
+            } else if (block->kind == QLL_BLOCK_FIGURE) {
+                check_number(sheet->language, QLL_SAYS_CAPTION_FIGURE, &figures,
+                             block->figure.title);
+            }
+        }
+    }
+    CHECK(chapters > 0 && letters > 0 && tables > 1);
+}
+
+/* The cautions stand on the first page, and at the head of every sheet that is carried to the station. */
+static void check_cautions(const qll_sheet *sheet)
+{
+    for (size_t s = 0; s < sheet->section_count; s++) {
+        const qll_section_sheet *section = &sheet->sections[s];
+        bool is_carried = qll_is_carried(section->kind) || section->kind == QLL_SECTION_CAUTIONS;
+        CHECK(!is_carried
+              || (section->block_count > 0 && section->blocks[0].kind == QLL_BLOCK_CAUTIONS));
+    }
+}
+
+static bool stands_on(const qll_canvas *page, const char *text)
+{
+    for (size_t i = 0; i < page->count; i++) {
+        if (page->items[i].kind == QLL_ITEM_TEXT && strcmp(page->items[i].text.bytes, text) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Every field of the title block stands on the first page, filled or to be filled; so do the cautions. */
+static void check_first_page(const qll_canvas *pages, const qll_sheet *sheet, bool is_of_station,
+                             const char *name)
+{
+    const qll_canvas first = page_of(pages, 0);
+    const qll_title_block *block = &sheet->title_block;
+    CHECK(block->field_count >= 9 && stands_on(&first, block->stamp));
+    for (size_t i = 0; i < block->field_count; i++) {
+        CHECK(stands_on(&first, block->fields[i].label));
+    }
+    const char *cautions = qll_say(sheet->language, QLL_SAYS_SECTION_CAUTIONS);
+    if (is_of_station && !CHECK(stands_on(&first, cautions))) {
+        printf("    %s: no cautions on the first page\n", name);
+    }
+}
+
+/* No key of a survey, no file and no place of a document stands on a sheet. */
+static void check_no_machine_talk(const qll_canvas *pages, const char *name)
+{
+    static const char *const machine[] = {"data/",    "docs/",    ".md",
+                                          "(limits.", "(supply.", "scenarios["};
+    for (size_t i = 0; i < pages->count; i++) {
+        const qll_text text = pages->items[i].text;
+        for (size_t m = 0;
+             pages->items[i].kind == QLL_ITEM_TEXT && m < sizeof machine / sizeof *machine; m++) {
+            if (!CHECK(strstr(text.bytes, machine[m]) == NULL)) {
+                printf("    %s: \"%s\"\n", name, text.bytes);
+            }
+        }
     }
 }
 
@@ -76,7 +253,7 @@ static void check_pages(const qll_canvas *pages, const char *name)
         size_t overlaps = drawn_overlaps(&page);
         double share = filled_share(&page);
         bool is_last = i + 1 == pages->page_count;
-        if (!CHECK(overlaps == 0) || !CHECK(is_last || share > 0.2)) {
+        if (!CHECK(overlaps == 0) || !CHECK(is_last || share >= 0.5)) {
             printf("    %s, page %zu of %zu, %.0f %% filled\n", name, i + 1, pages->page_count,
                    100.0 * share);
         }
@@ -163,12 +340,18 @@ static void check_languages(qll_subject *subject, const char *name, const char *
         subject->found.demand.language = (qll_language)l;
         qll_sheet sheet;
         qll_canvas pages;
-        qll_report_make(subject, QLL_SECTIONS_ALL, arena, &sheet);
+        qll_report_make(subject, QLL_SECTIONS_ALL, QLL_REPORT_LENGTH_COUNT, arena, &sheet);
         qll_layout_pages(&sheet, arena, &pages);
-        if (subject->of == QLL_REPORT_OF_DESIGN) {
-            check_page_count(pages.page_count, subject->found.design->need.is_needed, whole);
+        if (subject->of != QLL_REPORT_OF_DEMAND) {
+            check_page_count(&pages, &sheet, whole);
         }
         check_pages(&pages, whole);
+        check_letters(&pages, whole);
+        check_numbers(&sheet);
+        check_contents(&pages, &sheet);
+        check_cautions(&sheet);
+        check_first_page(&pages, &sheet, subject->of != QLL_REPORT_OF_DEMAND, whole);
+        check_no_machine_talk(&pages, whole);
     }
 }
 

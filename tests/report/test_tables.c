@@ -183,7 +183,6 @@ static void want_design(const told *of, const qll_design_findings *found)
     }
     const qll_node *stages = qll_node_find(station, "stages");
     want_valves(of, stages, QLL_SAYS_SET, want_set);
-    want_valves(of, stages, QLL_SAYS_SETTINGS, want_setting);
     want_points(of, QLL_SAYS_POINTS);
     want_verdicts(of, station);
     want_time(of, station);
@@ -229,7 +228,7 @@ static void want_same(const char *name, qll_subject *subject, qll_language langu
 {
     subject->found.demand.language = language;
     qll_sheet sheet;
-    qll_report_make(subject, QLL_SECTIONS_ALL, arena, &sheet);
+    qll_report_make(subject, QLL_SECTIONS_ALL, QLL_REPORT_LENGTH_FULL, arena, &sheet);
     qll_writer page = qll_writer_new(arena);
     qll_html_write(&page, &sheet);
     qll_writer document = qll_writer_new(arena);

@@ -7,6 +7,9 @@ static const promise report[] = {
     {"of", QLL_A_TEXT},
     {"language", QLL_A_TEXT},
     {"paper", QLL_A_TEXT},
+    {"title.survey_file", QLL_A_TEXT},
+    {"title.survey_sha256_begins", QLL_A_TEXT},
+    {"title.version", QLL_A_TEXT},
     {"sections", QLL_A_FULL_LIST},
     {"sections[]", QLL_A_TEXT},
     {"commissioning", QLL_AN_OBJECT},
@@ -48,7 +51,7 @@ TEST(report_keeps_the_contract)
         CHECK(qll_text_is(qll_node_find(root, "paper")->text, "Letter"));
         CHECK(qll_node_find(root, "plot")->kind == QLL_NODE_NULL);
         CHECK(qll_node_find(root, "files")->child_count == 0);
-        static const char *const made[] = {"cover", "station", "cautions"};
+        static const char *const made[] = {"cover", "cautions", "station"};
         const qll_node *section = list_at(root, "sections");
         for (size_t i = 0; i < 3; i++, section = section == NULL ? NULL : section->next) {
             CHECK(section != NULL && qll_text_is(section->text, made[i]));
@@ -77,7 +80,7 @@ TEST(reports_of_other_answers_tell_theirs)
             continue;
         }
         check_promises(root, "report", CHECK_OF(common));
-        check_promises(root, "report", report, 5); /* up to its sections */
+        check_promises(root, "report", report, 8); /* up to its sections */
         check_promises(root, "report", CHECK_OF(demand));
         if (i == 0) {
             check_promises(root, "report", CHECK_OF(checked));

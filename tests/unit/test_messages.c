@@ -24,7 +24,7 @@ static const char *const known[] = {
     "valves",  "before",    "after",    "loss",   "idle",     "only",      "without",  "other",
     "volume",  "validity",  "figures",  "source", "taps",     "like",      "gauge",    "outlet",
     "alone",   "run",       "cock",     "least",  "tight",    "leaks",     "space",    "behind",
-    "highest",
+    "highest", "number",    "digest",   "rules",
 };
 
 static bool is_known(qll_text token)
@@ -126,14 +126,23 @@ TEST(translations_fill_in_the_same_figures)
 static bool may_be_alike(qll_message message)
 {
     static const qll_message alike[] = {
-        QLL_SAYS_METHOD_DIN_1988_300, QLL_SAYS_USE_HOTEL,
-        QLL_SAYS_USE_HOSPITAL,        QLL_SAYS_NOTE_OF,
-        QLL_SAYS_MINUTE_QUARTER,      QLL_SAYS_WITH_UNIT,
-        QLL_SAYS_WHAT_AND_KEY,        QLL_SAYS_ELEMENT_AND,
-        QLL_SAYS_REMARK_FAULT,        QLL_SAYS_HANG,
-        QLL_SAYS_ASSUMED_LINE,        QLL_SAYS_CALC_SOURCE_SURGE,
-        QLL_SAYS_CALC_WORD_AUDIBLE,   QLL_SAYS_CALC_WORD_LAMINAR,
-        QLL_SAYS_CALC_TEXT_NO,        QLL_SAYS_DISAGREEMENT,
+        QLL_SAYS_METHOD_DIN_1988_300,
+        QLL_SAYS_USE_HOTEL,
+        QLL_SAYS_USE_HOSPITAL,
+        QLL_SAYS_NOTE_OF,
+        QLL_SAYS_MINUTE_QUARTER,
+        QLL_SAYS_WITH_UNIT,
+        QLL_SAYS_WHAT_AND_KEY,
+        QLL_SAYS_ELEMENT_AND,
+        QLL_SAYS_HEADING_NUMBERED,
+        QLL_SAYS_REMARK_FAULT,
+        QLL_SAYS_HANG,
+        QLL_SAYS_ASSUMED_LINE,
+        QLL_SAYS_CALC_SOURCE_SURGE,
+        QLL_SAYS_CALC_WORD_AUDIBLE,
+        QLL_SAYS_CALC_WORD_LAMINAR,
+        QLL_SAYS_CALC_TEXT_NO,
+        QLL_SAYS_DISAGREEMENT,
     };
     /* Formulas, and the standards, papers and pages that they come from. */
     if (message >= QLL_SAYS_CALC_STEP_VELOCITY && message <= QLL_SAYS_CALC_FROM_CONVOLVED) {

@@ -115,7 +115,8 @@ TEST(heads_without_rows_and_empty_texts_are_nothing)
         {.kind = QLL_BLOCK_FIGURE, .figure = {.id = "x", .title = "T", .description = "D"}},
     };
     qll_sheet sheet = begun(arena, "");
-    sheet.sections[0] = (qll_section_sheet){QLL_SECTION_STATION, "Points", blocks, 5};
+    sheet.sections[0] = (qll_section_sheet){
+        .kind = QLL_SECTION_STATION, .heading = "Points", .blocks = blocks, .block_count = 5};
     qll_writer writer = qll_writer_new(arena);
     qll_sheet_print(&writer, &sheet);
     CHECK_TEXT(qll_writer_text(&writer).bytes, "\nPOINTS\n");

@@ -6,6 +6,8 @@ const char *const qll_ask_en[QLL_TEXT_SIZE(ASK)] = {
     /* what a question asks for */
     SAYS(SEED_UNKNOWN) = "{1} is not a seed; write a whole number of at most 18 digits",
     SAYS(SHEETS_UNKNOWN) = "{1} has no sheets; there are sheets of {2}",
+    SAYS(LENGTH_UNKNOWN) = "{1} is no length of a report; it is short or full",
+    SAYS(DATE_UNKNOWN) = "{1} is no date; write it like 2026-11-30",
     SAYS(PART_UNKNOWN) = "{1} is not a part of {3}; its parts are {2}",
     SAYS(PARTS_NONE) = "only demand, design, check and report have parts",
     SAYS(FIGURES_NONE) = "only demand, design and check in JSON have figures in them",

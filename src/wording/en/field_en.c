@@ -116,6 +116,7 @@ const char *const qll_field_en[QLL_TEXT_SIZE(FIELD)] = {
     SAYS(GROUP_COSTS) = "costs",
     SAYS(GROUP_SIZE_COST) = "a size of the costs",
     SAYS(GROUP_SURVEY) = "the survey",
+    SAYS(GROUP_PROJECT) = "project",
     SAYS(GROUP_SITE) = "site",
     SAYS(GROUP_WATER) = "water",
     SAYS(GROUP_SUPPLY) = "supply",

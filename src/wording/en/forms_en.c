@@ -98,7 +98,8 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     SAYS(SERVICE_RELIEF_WHEN) = "a relief valve drips or the tank has lost its precharge",
     SAYS(SERVICE_REBUILD) = "Replace seat disc, diaphragm and seals.",
     SAYS(SERVICE_REBUILD_WHEN) = "sooner if the creep test fails",
-    SAYS(INTERVALS_ARE) = "Intervals are our assumption; dirty or hard water needs shorter ones, and the maker's come first. Leave an adjusting screw alone while its readings are right.",
+    SAYS(INTERVALS_ARE) =
+        "Intervals are our assumption; dirty or hard water needs shorter ones, and the maker's come first. Leave an adjusting screw alone while its readings are right.",
     SAYS(SERVICE_LOG) = "Service log, a row each time",
     SAYS(HEAD_BY_WHOM) = "by",
     SAYS(PIECE_VALVE) = "reducing valve {valve}, {acting}",
@@ -124,7 +125,8 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     SAYS(INSTALL_DRAIN) = "Bring a floor drain, or a hose to one, to hose valve D and to the blow-offs.",
     SAYS(INSTALL_ACCESS) = "Where a hand and a wrench reach and a gauge can be read, never over a ceiling.",
     SAYS(INSTALL_FROST) = "Where it cannot freeze; a drained station still holds water in strainers and domes.",
-    SAYS(INSTALL_RELIEF) = "A valve stuck open puts {highest} on the building; faucets are rated {limit} (from memory). Relief valve R opens at {pressure}, to a drain in sight: it warns, it cannot hold a valve that is wide open.",
+    SAYS(INSTALL_RELIEF) =
+        "A valve stuck open puts {highest} on the building; faucets are rated {limit} (from memory). Relief valve R opens at {pressure}, to a drain in sight: it warns, it cannot hold a valve that is wide open.",
     SAYS(INSTALL_SPARE) =
         "Water is wanted here at all hours and a stage has one valve only. Put a spare like it beside it, or a bypass with a reducing valve of "
         "its own. A bare bypass puts the street's pressure on the building.",

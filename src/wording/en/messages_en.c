@@ -125,7 +125,8 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     SAYS(SHARE_CAVITATING) = "(of these) cavitating audibly",
     SAYS(HOW_TO_SET) = "[Stage {stage}. ]Set {first} first; close the other branch's stops while you set each one.",
     SAYS(STRAINER_IN_BODY) = "{valve}: strainer built in[. Clean drop {clean} at {flow}]; rinse its screen every 6 months.",
-    SAYS(STRAINER_AHEAD) = "{valve}: install a {size}, {mesh}-mesh strainer upstream[. Clean drop {clean} at {flow}; clean it when {gauge} less {cock} is {dirty} over the no-flow reading].",
+    SAYS(STRAINER_AHEAD) =
+        "{valve}: install a {size}, {mesh}-mesh strainer upstream[. Clean drop {clean} at {flow}; clean it when {gauge} less {cock} is {dirty} over the no-flow reading].",
     SAYS(HANDOVER) = "{first} carries the flow alone up to about {flow}; {second} starts to open when the outlet gauge drops to {pressure}.",
     SAYS(READS_AT) = "{pressure} at {flow}",
     SAYS(NAME_DEMAND) = "DEMAND",
@@ -212,8 +213,7 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     SAYS(CHANGE) = "{second} compared with {first}: {peak} times the design peak[, {mean} times the average][, {times} times the flow it stays at or below for "
                    "99 % of the time]. Time at {flow} or less: {value} instead of {share}.",
     SAYS(LOW_FLOW_MEANS) =
-        "{flow} is a tenth of the largest design peak: about where one direct-acting valve sized for that peak stops being stable (an estimate, "
-        "docs/theory/stability.md).",
+        "{flow} is a tenth of the largest design peak: about where one direct-acting valve sized for that peak stops being stable (an estimate).",
     SAYS(NAME_FIT) = "FIT",
     SAYS(FIT_POINTS) = "The points, and the straight line through them",
     SAYS(FIT_ENTRY) = "Catalog entry",

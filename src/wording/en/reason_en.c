@@ -141,7 +141,7 @@ const char *const qll_reason_en[QLL_TEXT_SIZE(REASON)] = {
     /* tables of estimates */
     SAYS(TABLE_IPC) = "IPC 2018/2021 Appendix E, Tables E103.3(2) and E103.3(3)",
     SAYS(TABLE_TRADE) = "older trade table \"water for public buildings\"",
-    SAYS(TABLE_OWN_USES) = "our default end uses, data/enduse.csv and data/diurnal.csv",
+    SAYS(TABLE_OWN_USES) = "our default end uses and hours",
     SAYS(TABLE_GIVEN) = "given in the survey",
     SAYS(TABLE_STUDY) = "Peak Water Demand Study 2017, by way of copies of UPC Appendix M",
     SAYS(TABLE_PROBABILITIES) = "probabilities of use given in the survey",
@@ -163,16 +163,14 @@ const char *const qll_reason_en[QLL_TEXT_SIZE(REASON)] = {
         "convolution",
     SAYS(SOURCE_PROBABILITIES) = "probabilities of use given in the survey; exact binomial convolution",
     SAYS(SOURCE_NORMAL) = "mean plus z standard deviations of the same probabilities (Wistort 1994, from memory)",
-    SAYS(SOURCE_DIN) =
-        "DIN 1988-300:2012-05, by way of a public glossary (the standard was not read): V_S = a (sum V_R)^b - c; calculation flows with their source in "
-        "data/fixtures.csv; draws over 15 minutes in full",
+    SAYS(SOURCE_DIN) = "DIN 1988-300:2012-05, by way of a public glossary (the standard was not read): V_S = a (sum V_R)^b - c; draws over 15 minutes in full",
     SAYS(SOURCE_TRADE) = "older trade table \"water for public buildings\", as printed by a supply house; its first publication is not named there",
     SAYS(SOURCE_PULSES) =
-        "Poisson rectangular pulses (Buchberger and Wu 1995), compound Poisson by hour; end uses partly our assumption, source in each row of data/enduse.csv, visits in data/visits.csv; hours: {1}",
+        "Poisson rectangular pulses (Buchberger and Wu 1995), compound Poisson by hour; end uses and visits partly our assumption; hours: {1}",
     SAYS(SOURCE_EN) = "EN 806-3:2006 Table 2, by way of a copied page (the standard was not read whole); points of its graph read off by the user",
     SAYS(SOURCE_BS) = "BS 6700:1997 Table D.1, by way of a copied page (the standard was not read whole); points of its graph read off by the user",
     SAYS(SOURCE_LOG) = "the meter's log of the survey",
-    SAYS(SOURCE_LOG_RESOLVED) = "the meter's log of the survey; what its readings hide by the pulse model, docs/theory/metered.md",
+    SAYS(SOURCE_LOG_RESOLVED) = "the meter's log of the survey; what its readings hide by the pulse model",
     SAYS(SOURCE_GIVEN) = "the survey's own design peak",
     /* words for machines, as people read them */
     SAYS(WORD_SURVEY) = "survey",

@@ -6,6 +6,8 @@ const char *const qll_ask_es[QLL_TEXT_SIZE(ASK)] = {
     /* what a question asks for */
     SAYS(SEED_UNKNOWN) = "{1} no es una semilla; escriba un número entero de 18 cifras como máximo",
     SAYS(SHEETS_UNKNOWN) = "{1} no tiene hojas; las hay de {2}",
+    SAYS(LENGTH_UNKNOWN) = "{1} no es una extensión del informe; puede ser short o full",
+    SAYS(DATE_UNKNOWN) = "{1} no es una fecha; escríbala como 2026-11-30",
     SAYS(PART_UNKNOWN) = "{1} no es una parte de {3}; sus partes son {2}",
     SAYS(PARTS_NONE) = "solo demand, design, check y report tienen partes",
     SAYS(FIGURES_NONE) = "solo demand, design y check en JSON llevan figuras",

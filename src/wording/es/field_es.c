@@ -117,6 +117,7 @@ const char *const qll_field_es[QLL_TEXT_SIZE(FIELD)] = {
     SAYS(GROUP_COSTS) = "costs",
     SAYS(GROUP_SIZE_COST) = "un tamaño de los costos",
     SAYS(GROUP_SURVEY) = "los datos",
+    SAYS(GROUP_PROJECT) = "project",
     SAYS(GROUP_SITE) = "site",
     SAYS(GROUP_WATER) = "water",
     SAYS(GROUP_SUPPLY) = "supply",

@@ -100,7 +100,8 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     SAYS(SERVICE_RELIEF_WHEN) = "una válvula de alivio gotea o el tanque perdió la precarga",
     SAYS(SERVICE_REBUILD) = "Cambie disco del asiento, diafragma y empaques.",
     SAYS(SERVICE_REBUILD_WHEN) = "antes si falla la prueba de cierre",
-    SAYS(INTERVALS_ARE) = "Los intervalos son supuesto nuestro; el agua sucia o dura pide otros más cortos, y los del fabricante van primero. No toque un tornillo de ajuste mientras sus lecturas estén bien.",
+    SAYS(INTERVALS_ARE) =
+        "Los intervalos son supuesto nuestro; el agua sucia o dura pide otros más cortos, y los del fabricante van primero. No toque un tornillo de ajuste mientras sus lecturas estén bien.",
     SAYS(SERVICE_LOG) = "Bitácora de servicio, un renglón cada vez",
     SAYS(HEAD_BY_WHOM) = "por",
     SAYS(PIECE_VALVE) = "válvula reductora {valve}, {acting}",
@@ -126,7 +127,8 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     SAYS(INSTALL_DRAIN) = "Lleve un desagüe de piso, o una manguera hasta él, a la llave D y a las purgas.",
     SAYS(INSTALL_ACCESS) = "Donde lleguen la mano y la llave y se lea un manómetro, nunca sobre un cielo raso.",
     SAYS(INSTALL_FROST) = "Donde no se congele; vaciada, la estación aún guarda agua en filtros y tapas.",
-    SAYS(INSTALL_RELIEF) = "Una válvula trabada abierta pone {highest} en el edificio; las llaves resisten {limit} (de memoria). La válvula de alivio R abre a {pressure}, a un desagüe a la vista: avisa, no contiene una válvula del todo abierta.",
+    SAYS(INSTALL_RELIEF) =
+        "Una válvula trabada abierta pone {highest} en el edificio; las llaves resisten {limit} (de memoria). La válvula de alivio R abre a {pressure}, a un desagüe a la vista: avisa, no contiene una válvula del todo abierta.",
     SAYS(INSTALL_SPARE) =
         "Aquí se necesita agua a toda hora y una etapa tiene una sola válvula. Ponga a su lado otra igual de reserva, o un bypass con su propia válvula "
         "reductora. Un bypass desnudo pone la presión de la red en el edificio.",

@@ -128,7 +128,8 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     SAYS(SHARE_CAVITATING) = "(de ello) con cavitación que se oye",
     SAYS(HOW_TO_SET) = "[Etapa {stage}. ]Ajuste primero {first}; cierre las válvulas de paso del otro ramal mientras ajusta cada una.",
     SAYS(STRAINER_IN_BODY) = "{valve}: filtro incorporado[. Caída limpio {clean} con {flow}]; enjuague su malla cada 6 meses.",
-    SAYS(STRAINER_AHEAD) = "{valve}: instale antes un filtro de {size}, malla {mesh}[. Caída limpio {clean} con {flow}; límpielo cuando {gauge} menos {cock} pase en {dirty} la lectura sin caudal].",
+    SAYS(STRAINER_AHEAD) =
+        "{valve}: instale antes un filtro de {size}, malla {mesh}[. Caída limpio {clean} con {flow}; límpielo cuando {gauge} menos {cock} pase en {dirty} la lectura sin caudal].",
     SAYS(HANDOVER) = "{first} lleva sola el caudal hasta unos {flow}; {second} empieza a abrir cuando el manómetro de salida baja a {pressure}.",
     SAYS(READS_AT) = "{pressure} con {flow}",
     SAYS(NAME_DEMAND) = "DEMANDA",
@@ -215,8 +216,7 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     SAYS(CHANGE) = "{second} comparado con {first}: {peak} veces el caudal máximo de diseño[, {mean} veces el promedio][, {times} veces el caudal que no se "
                    "supera el 99 % del tiempo]. Tiempo con {flow} o menos: {value} en vez de {share}.",
     SAYS(LOW_FLOW_MEANS) =
-        "{flow} es la décima parte del mayor caudal máximo de diseño: más o menos donde una válvula de acción directa dimensionada para ese caudal "
-        "deja de ser estable (estimación, docs/theory/stability.md).",
+        "{flow} es la décima parte del mayor caudal máximo de diseño: más o menos donde una válvula de acción directa dimensionada para ese caudal deja de ser estable (estimación).",
     SAYS(MEND_DUPLICATE) = "Filas con una hora y un valor ya vistos; omitidas.",
     SAYS(MEND_CONFLICT) = "Filas con una hora ya vista y otro valor; vale la última.",
     SAYS(MEND_ADDED) = "Filas de una misma hora cuyos valores se suman, como dicen los datos.",

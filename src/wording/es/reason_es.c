@@ -145,7 +145,7 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     /* tables of estimates */
     SAYS(TABLE_IPC) = "IPC 2018/2021, apéndice E, tablas E103.3(2) y E103.3(3)",
     SAYS(TABLE_TRADE) = "tabla antigua de la industria \"water for public buildings\"",
-    SAYS(TABLE_OWN_USES) = "usos finales por defecto nuestros, data/enduse.csv y data/diurnal.csv",
+    SAYS(TABLE_OWN_USES) = "usos finales y horas por defecto nuestros",
     SAYS(TABLE_GIVEN) = "indicado en los datos",
     SAYS(TABLE_STUDY) = "Peak Water Demand Study 2017, por medio de copias del apéndice M de UPC",
     SAYS(TABLE_PROBABILITIES) = "probabilidades de uso indicadas en los datos",
@@ -170,15 +170,14 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     SAYS(SOURCE_PROBABILITIES) = "probabilidades de uso indicadas en los datos; convolución binomial exacta",
     SAYS(SOURCE_NORMAL) = "promedio más z desviaciones estándar de las mismas probabilidades (Wistort 1994, de memoria)",
     SAYS(SOURCE_DIN) =
-        "DIN 1988-300:2012-05, por medio de un glosario público (la norma no se leyó): V_S = a (suma V_R)^b - c; caudales de cálculo con su fuente en "
-        "data/fixtures.csv; tomas de más de 15 minutos, enteras",
+        "DIN 1988-300:2012-05, por medio de un glosario público (la norma no se leyó): V_S = a (suma V_R)^b - c; tomas de más de 15 minutos, enteras",
     SAYS(SOURCE_TRADE) = "tabla antigua de la industria \"water for public buildings\", según la imprimió un distribuidor; no nombra su primera publicación",
     SAYS(SOURCE_PULSES) =
-        "Pulsos rectangulares de Poisson (Buchberger y Wu 1995), Poisson compuesto por hora; usos finales en parte supuesto nuestro, fuente en cada fila de data/enduse.csv, visitas en data/visits.csv; horas: {1}",
+        "Pulsos rectangulares de Poisson (Buchberger y Wu 1995), Poisson compuesto por hora; usos finales y visitas en parte supuesto nuestro; horas: {1}",
     SAYS(SOURCE_EN) = "EN 806-3:2006, tabla 2, por medio de una página copiada (la norma no se leyó entera); puntos de su gráfico leídos por el usuario",
     SAYS(SOURCE_BS) = "BS 6700:1997, tabla D.1, por medio de una página copiada (la norma no se leyó entera); puntos de su gráfico leídos por el usuario",
     SAYS(SOURCE_LOG) = "el registro del medidor indicado en los datos",
-    SAYS(SOURCE_LOG_RESOLVED) = "el registro del medidor indicado en los datos; lo que sus lecturas ocultan, según el modelo de pulsos, docs/theory/metered.md",
+    SAYS(SOURCE_LOG_RESOLVED) = "el registro del medidor indicado en los datos; lo que sus lecturas ocultan, según el modelo de pulsos",
     SAYS(SOURCE_GIVEN) = "el caudal máximo de diseño indicado en los datos",
     /* words for machines, as people read them */
     SAYS(WORD_SURVEY) = "datos",
