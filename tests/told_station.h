@@ -398,9 +398,9 @@ static inline void want_tests(const told *of, const qll_node *stages)
     row += cocks;
     for (const qll_node *test = first_of(tests, "falloff"); table != NULL && test != NULL;
          test = test->next) {
-        const char *const shown[] = {reading(of, number_at(test, "outlet_pa_gauge"), kind),
-                                     reading(of, number_at(test, "least_pa_gauge"), kind),
-                                     reading(of, number_at(test, "inlet_pa_gauge"), kind)};
+        const char *const shown[] = {quantity(of, number_at(test, "outlet_pa_gauge"), kind),
+                                     quantity(of, number_at(test, "least_pa_gauge"), kind),
+                                     quantity(of, number_at(test, "inlet_pa_gauge"), kind)};
         row += 1;
         want_line(of, table, row, shown, 3);
     }

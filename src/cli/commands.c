@@ -61,15 +61,16 @@ static const qll_cli_command commands[] = {
             "at all. With --json the numbers on the sheets are printed too, and what was\n"
             "written. The sheets are those of a design; --of check makes those of the\n"
             "existing station, --of demand those of the water alone.\n"
-            "Sections: cover, survey, demand, station, verdicts, expect, commissioning,\n"
-            "service, alternatives, cautions, sources. The cautions are in every report.\n"
+            "Sections: cover, cautions, station, commissioning, service, verdicts,\n"
+            "alternatives, expect, demand, survey, figures, sources. The cautions are in every\n"
+            "report.\n"
             "Figures, one to an SVG: schematic, day, duration, falloff, ladder, map, noise,\n"
             "spectrum, candidates. Those of a scenario or a valve take its number: day-2,\n"
             "map-2.\n"
             "Parts: those of demand but comparison, and of design.\n",
         .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT) | QLL_CLI_BIT(OF)
-                   | QLL_CLI_BIT(SECTIONS) | QLL_CLI_BIT(PLOT) | QLL_CLI_BIT(PARTS)
-                   | QLL_CLI_BIT(SEED),
+                   | QLL_CLI_BIT(SECTIONS) | QLL_CLI_BIT(LENGTH) | QLL_CLI_BIT(DATE)
+                   | QLL_CLI_BIT(PLOT) | QLL_CLI_BIT(PARTS) | QLL_CLI_BIT(SEED),
         .words_least = 1,
         .words_most = 1,
         .verb = QLL_VERB_REPORT,

@@ -21,6 +21,7 @@
 #define QLL_HEADING_MM       (11.0 * QLL_POINT_MM)
 #define QLL_LEAD_MM          (12.0 * QLL_POINT_MM)
 #define QLL_INDENT_MM        6.0
+#define QLL_PAGE_LINE_EM     1.2 /* of running text; what is drawn has more */
 #define QLL_BELOW_HEADING_MM 1.2
 
 qll_letters qll_page_letters(double size_mm, qll_weight weight)
@@ -31,7 +32,7 @@ qll_letters qll_page_letters(double size_mm, qll_weight weight)
 
 double qll_page_line_mm(double size_mm)
 {
-    return size_mm * QLL_LINE_EM;
+    return size_mm * QLL_PAGE_LINE_EM;
 }
 
 void qll_page_begin(qll_page *page, qll_mark_kind kind, int level, const char *text)

@@ -78,9 +78,8 @@ typedef struct test_sheet {
 static void write_line_heads(qll_report *report)
 {
     static const qll_message heads[] = {
-        QLL_SAYS_HEAD_LINE,      QLL_SAYS_HEAD_DO,    QLL_SAYS_HEAD_SHOULD,
-        QLL_SAYS_HEAD_INLET_NOW, QLL_SAYS_HEAD_FOUND, QLL_SAYS_HEAD_LEFT,
-        QLL_SAYS_HEAD_PASS,      QLL_SAYS_HEAD_FAIL,  QLL_SAYS_HEAD_REMARKS};
+        QLL_SAYS_HEAD_LINE,  QLL_SAYS_HEAD_DO,   QLL_SAYS_HEAD_SHOULD, QLL_SAYS_HEAD_INLET_NOW,
+        QLL_SAYS_HEAD_FOUND, QLL_SAYS_HEAD_LEFT, QLL_SAYS_HEAD_PASS,   QLL_SAYS_HEAD_FAIL};
     qll_report_heads(report, heads, QLL_COUNT(heads));
 }
 
@@ -96,7 +95,6 @@ static void write_line(test_sheet *sheet, const char *what, const char *should)
     }
     empty_box(report, QLL_BOX_TICK_MM);
     empty_box(report, QLL_BOX_TICK_MM);
-    empty_box(report, QLL_BOX_REMARK_MM);
 }
 
 /* ---- each valve alone ---- */
@@ -206,7 +204,7 @@ static void write_settings_test(qll_report *report)
     for (size_t i = 0; i < QLL_FALLOFF_TESTS; i++) {
         write_falloff_line(&sheet, i);
     }
-    qll_report_table(report, QLL_SAYS_TEST_SET, "lllllllll", true);
+    qll_report_table(report, QLL_SAYS_TEST_SET, "llllllll", true);
 }
 
 /* ---- creep ---- */
@@ -236,8 +234,7 @@ static void write_creep_steps(qll_report *report)
 static void write_creep_readings(qll_report *report)
 {
     static const char *const minutes[] = {"1", "2", "5", "10", "15", "30"};
-    static const qll_message verdicts[] = {QLL_SAYS_HEAD_PASS, QLL_SAYS_HEAD_FAIL,
-                                           QLL_SAYS_HEAD_REMARKS};
+    static const qll_message verdicts[] = {QLL_SAYS_HEAD_PASS, QLL_SAYS_HEAD_FAIL};
     const char *const gauges[] = {gauge_of(report, 0), outlet_gauge(report)};
     qll_report_cell(report, QLL_SAYS_HEAD_MINUTES);
     qll_report_cell(report, QLL_SAYS_MINUTE_QUARTER);
@@ -257,9 +254,8 @@ static void write_creep_readings(qll_report *report)
             empty_box(report, QLL_BOX_TICK_MM);
             empty_box(report, QLL_BOX_TICK_MM);
         }
-        empty_box(report, QLL_BOX_REMARK_MM);
     }
-    self_named_table(report, QLL_SAYS_CREEP_READINGS, "lllllllllll", true);
+    self_named_table(report, QLL_SAYS_CREEP_READINGS, "llllllllll", true);
 }
 
 /* ---- before and after ---- */
@@ -277,6 +273,9 @@ static void write_before(qll_report *report)
 
 static void write_signed(qll_report *report)
 {
+    qll_report_cell(report, QLL_SAYS_HEAD_REMARKS);
+    empty_box(report, 4 * QLL_BOX_NAME_MM);
+    self_named_table(report, QLL_SAYS_HEAD_REMARKS, "l", false);
     static const qll_message heads[] = {QLL_SAYS_DONE_BY, QLL_SAYS_HEAD_LICENSE, QLL_SAYS_HEAD_DATE,
                                         QLL_SAYS_HEAD_SIGNATURE};
     qll_report_heads(report, heads, QLL_COUNT(heads));

@@ -62,7 +62,6 @@ typedef struct qll_cell {
  * on paper is less high than the last (our assumption: a hand's figures are 5 to 7 mm high). */
 #define QLL_BOX_TICK_MM    8.0
 #define QLL_BOX_READING_MM 15.0
-#define QLL_BOX_REMARK_MM  24.0
 #define QLL_BOX_NAME_MM    40.0
 #define QLL_BOX_HIGH_MM    10.0
 

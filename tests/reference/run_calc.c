@@ -153,7 +153,7 @@ TEST(a_refusal_quotes_and_hints)
                  "20.4 is not a mesh of ASTM E11 that is known here: 20, 30, 40, 50, 60, 80 or 100",
                  "");
     refuses_with("water|temperature=60 degC|pressure=-12 psi",
-                 "lies below the vapour pressure: there it boils, and is no liquid", "");
+                 "is below the vapor pressure: there it boils, and is not a liquid", "");
 }
 
 /* The law that is named is the one that gives the figure: Hagen-Poiseuille, a straight line, and

@@ -1,6 +1,7 @@
 /* The sheets that go to the station: boxes a pen can use, lines that name gauges the drawing shows, and a list of parts
  * with the drawing's letters. */
 #include "example_subject.h"
+#include "html_tables.h"
 #include "piping_drawn.h"
 #include "report/layout.h"
 #include "report/pictures.h"
@@ -32,7 +33,7 @@ static void make_forms(scene *made, qll_language language, qll_arena *arena)
                            | QLL_SECTION_BIT(QLL_SECTION_SERVICE);
     qll_figure_block figure;
     made->subject.found.demand.language = language;
-    qll_report_make(&made->subject, forms, arena, &made->sheet);
+    qll_report_make(&made->subject, forms, QLL_REPORT_LENGTH_FULL, arena, &made->sheet);
     CHECK(qll_picture_draw(&made->subject.found, (qll_picture){QLL_PICTURE_SCHEMATIC, 0}, arena,
                            &figure)
           == QLL_OK);
@@ -116,8 +117,7 @@ static bool is_box(const qll_item *item)
 /* Every box on paper is at least 10 mm high, and as many are as wide as was wished. */
 static void check_boxes(const scene *made, qll_arena *arena)
 {
-    static const double widths_mm[] = {QLL_BOX_TICK_MM, QLL_BOX_READING_MM, QLL_BOX_REMARK_MM,
-                                       QLL_BOX_NAME_MM};
+    static const double widths_mm[] = {QLL_BOX_TICK_MM, QLL_BOX_READING_MM, QLL_BOX_NAME_MM};
     qll_canvas pages;
     qll_layout_pages(&made->sheet, arena, &pages);
     size_t drawn[sizeof widths_mm / sizeof *widths_mm] = {0};
@@ -247,12 +247,14 @@ TEST(every_line_names_gauges_that_are_drawn)
 static void check_marks(const scene *made, qll_arena *arena)
 {
     const qll_table_block *parts = NULL;
-    const qll_language language = made->sheet.language;
-    for (size_t b = 0; b < made->sheet.sections[0].block_count; b++) {
-        const qll_block *block = &made->sheet.sections[0].blocks[b];
-        if (block->kind == QLL_BLOCK_TABLE
-            && strcmp(block->table.caption, qll_say(language, QLL_SAYS_PARTS)) == 0) {
-            parts = &block->table;
+    const char *caption = qll_say(made->sheet.language, QLL_SAYS_PARTS);
+    for (size_t s = 0; s < made->sheet.section_count; s++) {
+        const qll_section_sheet *section = &made->sheet.sections[s];
+        for (size_t b = 0; b < section->block_count; b++) {
+            const qll_block *block = &section->blocks[b];
+            bool is =
+                block->kind == QLL_BLOCK_TABLE && html_is_captioned(block->table.caption, caption);
+            parts = is ? &block->table : parts;
         }
     }
     if (!CHECK(parts != NULL)) {

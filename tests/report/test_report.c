@@ -104,14 +104,6 @@ static void want_quantity(const sheets *of, const char *what, double si, qll_kin
     }
 }
 
-/* As a gauge reads it. */
-static void want_reading(const sheets *of, const char *what, double si, qll_kind kind)
-{
-    if (CHECK(isfinite(si))) {
-        want(of->text, what, qll_quantity_text(of->arena, si, kind, of->units));
-    }
-}
-
 /* What stands in sentences; tables are read by test_tables.c. */
 static void want_station(const sheets *of, const qll_node *station)
 {
@@ -121,8 +113,8 @@ static void want_station(const sheets *of, const qll_node *station)
         for (const qll_node *branch = qll_node_find(stage, "branches")->first_child; branch != NULL;
              branch = branch->next) {
             const qll_node *strainer = qll_node_find(branch, "strainer");
-            want_reading(of, "dirty strainer", number_at(strainer, "clean_me_pa"),
-                         QLL_KIND_PRESSURE_DIFFERENCE);
+            want_quantity(of, "dirty strainer", number_at(strainer, "clean_me_pa"),
+                          QLL_KIND_PRESSURE_DIFFERENCE);
             branches += 1;
         }
     }
@@ -133,8 +125,8 @@ static void want_commissioning(const sheets *of, const qll_node *root)
 {
     const qll_node *tests = qll_node_find(root, "commissioning");
     const qll_kind difference = QLL_KIND_PRESSURE_DIFFERENCE;
-    want_reading(of, "tight", number_at(tests, "creep_tight_pa"), difference);
-    want_reading(of, "leaks", number_at(tests, "creep_leaks_pa"), difference);
+    want_quantity(of, "tight", number_at(tests, "creep_tight_pa"), difference);
+    want_quantity(of, "leaks", number_at(tests, "creep_leaks_pa"), difference);
 }
 
 /* The figures of report/1 @p json are those in print. */

@@ -25,7 +25,4 @@ for file in "$@"; do
         failed=1
     fi
 done
-case $(uname -m) in
-x86_64) need "$1" IBT -n ;;
-esac
 exit $failed
