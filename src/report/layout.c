@@ -22,7 +22,7 @@
 #define QLL_LEAD_MM          (12.0 * QLL_POINT_MM)
 #define QLL_INDENT_MM        6.0
 #define QLL_PAGE_LINE_EM     1.2 /* of running text; what is drawn has more */
-#define QLL_BELOW_HEADING_MM 1.2
+#define QLL_BELOW_HEADING_MM 0.8
 
 qll_letters qll_page_letters(double size_mm, qll_weight weight)
 {
@@ -89,7 +89,8 @@ void qll_page_need(qll_page *page, double height_mm)
 
 bool qll_page_is_half_empty(const qll_page *page)
 {
-    return page->y_mm < (page->top_mm + page->bottom_mm) / 2;
+    /* A little more than half: its last boxes may be empty. */
+    return page->y_mm < page->top_mm + 0.56 * (page->bottom_mm - page->top_mm);
 }
 
 /* How a paragraph is set. */
@@ -320,7 +321,7 @@ static void write_heading(qll_page *page, const char *text, int level, const qll
     double size_mm = level == 2 ? QLL_SECTION_MM : QLL_HEADING_MM;
     const setting how = {
         .mark = QLL_MARK_HEADING, .level = level, .size_mm = size_mm, .weight = QLL_WEIGHT_BOLD};
-    double above_mm = page->is_fresh ? 0 : level == 2 ? 3.5 : 1.5;
+    double above_mm = page->is_fresh ? 0 : level == 2 ? 2.5 : 1.0;
     double lines =
         (double)qll_text_line_count(qll_text_of(text), page->width_mm, size_mm, QLL_WEIGHT_BOLD);
     double own_mm = above_mm + lines * qll_page_line_mm(size_mm) + QLL_BELOW_HEADING_MM;

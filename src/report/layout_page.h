@@ -9,7 +9,7 @@
 #define QLL_SMALL_MM (9.0 * QLL_POINT_MM)
 
 /* Between blocks. */
-#define QLL_GAP_MM 2.2
+#define QLL_GAP_MM 1.8
 
 /** On which page each section begins. */
 typedef struct qll_starts {

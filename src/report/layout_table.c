@@ -6,7 +6,7 @@
 #include <string.h>
 
 #define QLL_PAD_X_MM     1.3
-#define QLL_PAD_Y_MM     0.8
+#define QLL_PAD_Y_MM     0.55
 #define QLL_BOX_EDGE_MM  0.5 /* of paper round a box */
 /* A single word or cell asks for no more than this; beyond it wraps. */
 #define QLL_WORD_MOST_MM 48.0

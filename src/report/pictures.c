@@ -229,7 +229,9 @@ static picture_height height_of(const picturing *of, qll_picture_kind kind)
         all += count;
     }
     if (kind == QLL_PICTURE_SCHEMATIC) {
-        double mm = 42.0 + 20.0 * (double)(most < 5 ? most : 5);
+        /* The legend and, for each branch, the most that a row of the drawing takes; less where there are many. */
+        const double rows = (double)(most < 5 ? most : 5);
+        double mm = fmin(20.0 + 27.0 * rows, 42.0 + 20.0 * rows);
         return (picture_height){mm, mm};
     }
     /* More maps than three fill a page in less height each. */

@@ -287,8 +287,8 @@ static void write_scenario(qll_report *report, size_t index)
     if (is_whole && has_hours && (log != NULL || !isnan(demand->day.hours[0].flow_mean_m3s))) {
         write_hours(report, demand, log);
     }
-    /* The others of a station are among its further figures. */
-    if (has_duration && (is_whole || index == 0)) {
+    /* Those of a station are among its further figures. */
+    if (is_whole && has_duration) {
         qll_report_picture(report, QLL_PICTURE_DURATION, index);
     }
     if (is_whole && has_hours) {

@@ -315,7 +315,7 @@ void qll_report_expect(qll_report *report)
 void qll_report_figures(qll_report *report)
 {
     for (size_t i = 0; i < report->found->demand.survey->scenario_count; i++) {
-        if (i > 0 && qll_report_has(report, QLL_PART_DURATION)) {
+        if (qll_report_has(report, QLL_PART_DURATION)) {
             qll_report_picture(report, QLL_PICTURE_DURATION, i);
         }
         if (qll_report_has(report, QLL_PART_HOURS)) {
