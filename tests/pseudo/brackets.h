@@ -31,6 +31,9 @@ static const char *const same[] = {
     "catalogue",
     "catalog",
     "md",
+    "json",
+    /* the program's own name */
+    "quell",
     /* the name of a scenario that has none, of the catalogue that is built in, and places of the trade's
      * time zones */
     "scenario",
@@ -121,6 +124,18 @@ static bool is_allowed(qll_text word, const char *source)
     return is_of_fields(groups, count, word);
 }
 
+/* Letters among the digits of a file's SHA-256: "fcea" in 9332810fcea6. */
+static inline bool is_of_digest(qll_text word, const char *text)
+{
+    for (size_t i = 0; i < word.size; i++) {
+        if (word.bytes[i] < 'a' || word.bytes[i] > 'f') {
+            return false;
+        }
+    }
+    return qll_is_digit(word.bytes[word.size])
+           || (word.bytes > text && qll_is_digit(word.bytes[-1]));
+}
+
 /* Every word of @p text outside brackets. */
 static inline void check_outside(const char *where, const char *text, const char *source)
 {
@@ -138,7 +153,7 @@ static inline void check_outside(const char *where, const char *text, const char
                 at += 1;
                 word.size += 1;
             }
-            if (depth == 0 && !CHECK(is_allowed(word, source))) {
+            if (depth == 0 && !is_of_digest(word, text) && !CHECK(is_allowed(word, source))) {
                 size_t before = word.bytes - text > 30 ? 30 : (size_t)(word.bytes - text);
                 printf("    %s: \"%.*s\" in \"%.*s...\"\n", where, (int)word.size, word.bytes,
                        (int)(before + word.size + 20 > strlen(word.bytes - before)
