@@ -108,8 +108,13 @@ TEST(heads_without_rows_and_empty_texts_are_nothing)
     qll_arena *arena = qll_arena_open(1 << 20);
     const qll_cell heads[] = {{.text = "flow"}, {.text = "inlet"}};
     const qll_block blocks[] = {
-        {.kind = QLL_BLOCK_TABLE, .table = {"Points", "ll", heads, 2, 1, false}},
-        {.kind = QLL_BLOCK_TABLE, .table = {"None", "", NULL, 0, 0, false}},
+        {.kind = QLL_BLOCK_TABLE,
+         .table = {.caption = "Points",
+                   .align = "ll",
+                   .cells = heads,
+                   .column_count = 2,
+                   .row_count = 1}},
+        {.kind = QLL_BLOCK_TABLE, .table = {.caption = "None", .align = ""}},
         {.kind = QLL_BLOCK_PARAGRAPH, .text = "  "},
         {.kind = QLL_BLOCK_LIST},
         {.kind = QLL_BLOCK_FIGURE, .figure = {.id = "x", .title = "T", .description = "D"}},

@@ -30,8 +30,8 @@ const char *const qll_calc_en[QLL_MESSAGE_COUNT - QLL_CALC_FIRST] = {
         "liquid; from Rev 10 000 up with choke and reducers, below by FR without them; with full trim in laminar flow the method has no answer",
     QLL_PUT(VALID_CAVITATION) = "water; the bands of the margin are our proposal",
     QLL_PUT(VALID_NOISE) =
-        "liquid that does not flash, xF below FL^2 and 0.8, metal pipe, free field; an estimate in small pipe: best used to compare. A room hears "
-        "more by walls and clamps. The range is for xFz off by 0.10 if estimated, 0.05 if given (our assumptions)",
+        ("liquid that does not flash, xF below FL^2 and 0.8, metal pipe, free field; an estimate in small pipe: best used to compare. A room hears "
+         "more by walls and clamps. The range is for xFz off by 0.10 if estimated, 0.05 if given (our assumptions)"),
     QLL_PUT(VALID_STAGE_SPLIT) = "the same flow through all stages; the small growth of xFz with falling inlet pressure is left out",
     QLL_PUT(VALID_PARALLEL_SPLIT) = "fall-off in a straight line up to full travel at the band; no lock-up at no flow",
     QLL_PUT(VALID_EXPANSION_TANK) = "precharge set to the line's no-flow pressure; the tank's own expansion is left out, which is the safe side",

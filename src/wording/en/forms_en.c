@@ -128,8 +128,8 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     SAYS(INSTALL_RELIEF) =
         "A valve stuck open puts {highest} on the building; faucets are rated {limit} (from memory). Relief valve R opens at {pressure}, to a drain in sight: it warns, it cannot hold a valve that is wide open.",
     SAYS(INSTALL_SPARE) =
-        "Water is wanted here at all hours and a stage has one valve only. Put a spare like it beside it, or a bypass with a reducing valve of "
-        "its own. A bare bypass puts the street's pressure on the building.",
+        ("Water is wanted here at all hours and a stage has one valve only. Put a spare like it beside it, or a bypass with a reducing valve of "
+         "its own. A bare bypass puts the street's pressure on the building."),
     SAYS(INSTALL_BRANCHES) = "Water is wanted here at all hours: service one branch at a time, at a quiet hour, while the other one serves.",
     SAYS(INSTALL_GROWTH) = "If the building may grow, leave capped tees for one more branch now.",
 };

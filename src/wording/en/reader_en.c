@@ -63,8 +63,8 @@ const char *const qll_reader_en[QLL_TEXT_SIZE(READER)] = {
     SAYS(STATIC_MISSING) = "supply needs \"static_high\", the pressure at no flow, or a \"flow_test\" that begins at \"0 gpm\"",
     SAYS(STATIC_MISSING_TEST) = "supply needs \"static_high\", the pressure at no flow: its flow test begins at {1}",
     SAYS(WARN_NO_FLOW_TEST) =
-        "without a \"flow_test\" the main is taken to hold its static pressure at every flow; a real main drops, so delivery at the design peak looks "
-        "better than it is",
+        ("without a \"flow_test\" the main is taken to hold its static pressure at every flow; a real main drops, so delivery at the design peak looks "
+         "better than it is"),
     SAYS(STATIC_BELOW_TEST) = "{1} is below {2} ({3}): the highest static cannot lie below a pressure of the flow test",
     SAYS(STATIC_ABOVE_HIGH) = "{1} is above {2} ({3}): the lowest static cannot lie above the highest",
     SAYS(STATIC_ABOVE_TEST) = "{1} is above {2} ({3}): the lowest static cannot lie above the one of the flow test",

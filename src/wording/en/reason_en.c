@@ -159,8 +159,8 @@ const char *const qll_reason_en[QLL_TEXT_SIZE(REASON)] = {
     SAYS(SOURCE_IPC) =
         "International Plumbing Code 2018/2021, Appendix E, by way of public copies: Tables E103.3(2) and E103.3(3); continuous flows by E102.2.2",
     SAYS(SOURCE_STUDY) =
-        "Peak Water Demand Study (2017), fixture flows and probabilities by way of copies of UPC Appendix M (the study was not read whole); exact binomial "
-        "convolution",
+        ("Peak Water Demand Study (2017), fixture flows and probabilities by way of copies of UPC Appendix M (the study was not read whole); exact binomial "
+         "convolution"),
     SAYS(SOURCE_PROBABILITIES) = "probabilities of use given in the survey; exact binomial convolution",
     SAYS(SOURCE_NORMAL) = "mean plus z standard deviations of the same probabilities (Wistort 1994, from memory)",
     SAYS(SOURCE_DIN) = "DIN 1988-300:2012-05, by way of a public glossary (the standard was not read): V_S = a (sum V_R)^b - c; draws over 15 minutes in full",

@@ -88,8 +88,8 @@ const char *const qll_design_es[QLL_CALC_FIRST - QLL_DESIGN_FIRST] = {
     SAYS(MENDS_HANDOVER) = "Un catálogo con otros tamaños: una válvula chica y otra al menos el doble de grande.",
     SAYS(MENDS_SPEED) = "Una toma o tubería de estación más grande con válvulas más grandes, o una segunda válvula al lado.",
     SAYS(MENDS_DELIVERY) =
-        "Una toma o un medidor más grandes, tuberías más grandes hasta los puntos de consumo, válvulas con menos caída, o una bomba presurizadora "
-        "donde la red no lo da.",
+        ("Una toma o un medidor más grandes, tuberías más grandes hasta los puntos de consumo, válvulas con menos caída, o una bomba presurizadora "
+         "donde la red no lo da."),
     SAYS(MENDS_STATIC) = "Una presión menor después de la estación, válvulas que suban menos sin caudal, o una válvula propia para los pisos más bajos.",
     SAYS(ROLE_RECOMMENDED) = "recomendada",
     SAYS(ROLE_CHEAPEST) = "la más barata que sirve",

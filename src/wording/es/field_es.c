@@ -104,8 +104,8 @@ const char *const qll_field_es[QLL_TEXT_SIZE(FIELD)] = {
     SAYS(MEANS_STAGES) = "de 1 a 3 etapas en serie, en el sentido del agua",
     SAYS(MEANS_BRANCHES) = "de 1 a 6 válvulas en paralelo",
     SAYS(MEANS_VALVE) =
-        "el id de una válvula del catálogo, o tamaño y tipo: la válvula del catálogo de estos cuyo rango contiene `set_pressure`, de varias la de en "
-        "medio por Kv",
+        ("el id de una válvula del catálogo, o tamaño y tipo: la válvula del catálogo de estos cuyo rango contiene `set_pressure`, de varias la de en "
+         "medio por Kv"),
     SAYS(MEANS_SET_PRESSURE) = "a qué está ajustada, leído con un hilo de agua",
     SAYS(MEANS_USE) = "para qué se usa el edificio; da los usos del agua y el día; hace falta salvo que un `log` sustituya a `people` y `fixtures`",
     SAYS(MEANS_OUTLET_PRESSURE) = "presión en los puntos mientras corren; sus caudales y tiempos la siguen",

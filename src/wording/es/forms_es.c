@@ -130,8 +130,8 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     SAYS(INSTALL_RELIEF) =
         "Una válvula trabada abierta pone {highest} en el edificio; las llaves resisten {limit} (de memoria). La válvula de alivio R abre a {pressure}, a un desagüe a la vista: avisa, no contiene una válvula del todo abierta.",
     SAYS(INSTALL_SPARE) =
-        "Aquí se necesita agua a toda hora y una etapa tiene una sola válvula. Ponga a su lado otra igual de reserva, o un bypass con su propia válvula "
-        "reductora. Un bypass desnudo pone la presión de la red en el edificio.",
+        ("Aquí se necesita agua a toda hora y una etapa tiene una sola válvula. Ponga a su lado otra igual de reserva, o un bypass con su propia válvula "
+         "reductora. Un bypass desnudo pone la presión de la red en el edificio."),
     SAYS(INSTALL_BRANCHES) = "Aquí se necesita agua a toda hora: dé servicio a un ramal a la vez, a una hora tranquila, mientras el otro trabaja.",
     SAYS(INSTALL_GROWTH) = "Si el edificio puede crecer, deje ya tes tapadas para un ramal más.",
 };
