@@ -23,7 +23,7 @@ target_compile_options(quell_flags INTERFACE
 # What turns an overrun into a stop: addresses that nobody knows, tables that cannot be written, calls that lead where they
 # may (tests/shape/check_hardening.sh).
 if(CMAKE_SYSTEM_NAME STREQUAL Linux)
-    target_link_options(quell_flags INTERFACE -Wl,-z,relro,-z,now,-z,noexecstack)
+    target_link_options(quell_flags INTERFACE -Wl,--as-needed,-z,relro,-z,now,-z,noexecstack)
     if(CMAKE_SYSTEM_PROCESSOR MATCHES "x86_64|AMD64")
         target_compile_options(quell_flags INTERFACE -fcf-protection)
     endif()

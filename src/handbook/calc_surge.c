@@ -61,7 +61,9 @@ static qll_anchoring read_anchoring(qll_calc_work *work)
 static void run_wave(qll_calc_work *work)
 {
     const qll_pipe_size *size = NULL;
-    qll_surge_pipe pipe = {.bore_m = qll_work_bore_m(work, &size), .poisson = 0.3};
+    qll_surge_pipe pipe = {.bore_m = qll_work_bore_m(work, &size),
+                           .wall_m = (double)NAN, /* until it is known */
+                           .poisson = 0.3};
     pipe.anchoring = read_anchoring(work);
     read_wall(work, size, &pipe);
     qll_water water = qll_work_water(work, 0);
