@@ -62,7 +62,8 @@ static void run_wave(qll_calc_work *work)
 {
     const qll_pipe_size *size = NULL;
     qll_surge_pipe pipe = {.bore_m = qll_work_bore_m(work, &size),
-                           .wall_m = (double)NAN, /* until it is known */
+                           .wall_m = (double)NAN, /* until they are known */
+                           .modulus_pa = (double)NAN,
                            .poisson = 0.3};
     pipe.anchoring = read_anchoring(work);
     read_wall(work, size, &pipe);
