@@ -1,8 +1,9 @@
 /* How long each kind of question goes on between two asks of its progress, and how far a stop is from its
  * answer: processor time. Budget: 100 ms, after which a page seems stuck. */
+#include "quell/report.h"
+
 #include "ask_files.h"
 #include "attached.h"
-#include "quell/report.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,8 +1,9 @@
 /* A report of each example: the whole command, start to PDF on disk, and what of it goes into the design
  * and what into the sheets. Budget: the command under 0.5 s (processor time of one core); a PDF under
  * 1 MB is a test too (tests/report/pdf.sh). */
-#include "engine/engine.h"
 #include "quell/report.h"
+
+#include "engine/engine.h"
 #include "report/html.h"
 #include "report/layout.h"
 #include "report/report.h"

@@ -2,9 +2,9 @@
  * print is clean text, what they refuse they refuse with a sentence, and a report is a clean page whose
  * tags are ours alone, and lies within its paper. */
 #include "quell/quell.h"
+#include "quell/report.h"
 
 #include "base/document.h"
-#include "quell/report.h"
 #include "require.h"
 
 #include <stdint.h>

@@ -18,7 +18,7 @@
     X(OF, "--of", "WHAT", "whose sheets: demand, design or check; without it design")              \
     X(SECTIONS, "--sections", "LIST", "only these, for example \"cover,station\"; without it all") \
     X(LENGTH, "--length", "short|full", "how much; without it short for a plain house, else full") \
-    X(DATE, "--date", "DATE", "date of the sheets, for example 2026-11-30; without it a line")      \
+    X(DATE, "--date", "DATE", "date of the sheets, for example 2026-11-30; without it a line")     \
     X(PLOT, "--plot", "NAME", "the one figure that goes into FILE.svg; without it schematic")      \
     X(PARTS, "--parts", "LIST", "only these parts, for example \"points,maps\"; without it all")   \
     X(FIGURES, "--figures", "LIST", "with --json: these drawings inside the answer, or \"all\"")   \

@@ -236,8 +236,9 @@ qll_status qll_pdf_write(const qll_canvas *canvas, const qll_paper_about *about,
             const qll_text drawn = qll_writer_text(&writer);
             paper->bytes = qll_pdf_update(drawn, canvas, about->language, arena);
             if (paper->bytes.bytes == drawn.bytes) {
-                paper->warning = "this PDF names neither its language nor what its figures show: the "
-                                 "drawing library on this machine writes PDF in an unknown way";
+                paper->warning =
+                    "this PDF names neither its language nor what its figures show: the "
+                    "drawing library on this machine writes PDF in an unknown way";
             }
         }
     }

@@ -21,10 +21,10 @@ typedef struct qll_page {
     const qll_sheet *sheet;
     double left_mm, width_mm; /* of what is written */
     double top_mm, bottom_mm;
-    double y_mm;                    /* where the next block begins */
-    size_t total;                   /* pages in all; 0 while they are being counted */
+    double y_mm;      /* where the next block begins */
+    size_t total;     /* pages in all; 0 while they are being counted */
     size_t fill_rows; /* a table that fills its page repeats its last row no more often */
-    bool is_fresh;                  /* nothing stands on the page yet */
+    bool is_fresh;    /* nothing stands on the page yet */
     const qll_starts *known_starts; /* for the contents; NULL = there are none */
     qll_starts *starts;             /* where sections turn out to begin */
 } qll_page;

@@ -191,7 +191,8 @@ void qll_wording_set_valve(qll_writer *writer, const qll_wording *wording, const
         {"gauge", gauge},
         {"outlet", qll_gauge_name(writer->arena, stage + 1)},
         {"inlet", qll_text_quantity(writer, setting->inlet_pa_gauge, QLL_KIND_PRESSURE, units)},
-        {"pressure", qll_text_quantity(writer, setting->reading_pa_gauge, QLL_KIND_PRESSURE, units)},
+        {"pressure",
+         qll_text_quantity(writer, setting->reading_pa_gauge, QLL_KIND_PRESSURE, units)},
         {"note", qll_wording_correction(writer, wording, gauge, setting->correction_pa_per_10psi)},
     };
     qll_say_with(writer, wording->language, QLL_SAYS_SET_VALVE, fillings, QLL_COUNT(fillings));

@@ -1,10 +1,10 @@
 /* Every question with the nth allocation failing: it says so, or its answer is the whole answer. */
 #include "quell/quell.h"
+#include "quell/report.h"
 
 #include "ask_files.h"
 #include "attached.h"
 #include "check.h"
-#include "quell/report.h"
 
 #include <stdint.h>
 

@@ -1,5 +1,6 @@
 /* The report's answer holds what docs/formats/answers.md says: read back and walked, name by name. */
 #include "quell/report.h"
+
 #include "promises.h"
 
 static const promise report[] = {

@@ -208,13 +208,13 @@ TEST(normal_approximation_says_where_it_holds)
     scene *at = scene_of(QLL_USE_APARTMENT, 40);
     add_flat(at, 40); /* 6.6 busy */
     CHECK(ask(at) == QLL_OK);
-    CHECK(demand_notes(at->arena, estimate(at, QLL_PEAK_NORMAL_APPROXIMATION), "at once; here 6.60"));
+    CHECK(
+        demand_notes(at->arena, estimate(at, QLL_PEAK_NORMAL_APPROXIMATION), "at once; here 6.60"));
     for (size_t i = 0; i < 6; i++) {
         at->loads[i].count = 10;
     }
     CHECK(ask(at) == QLL_OK);
-    CHECK(
-        demand_notes(at->arena, estimate(at, QLL_PEAK_NORMAL_APPROXIMATION), "here only 1.65"));
+    CHECK(demand_notes(at->arena, estimate(at, QLL_PEAK_NORMAL_APPROXIMATION), "here only 1.65"));
     qll_arena_close(at->arena);
 }
 
@@ -241,8 +241,7 @@ TEST(a_log_takes_the_place_of_the_day)
     CHECK(!demand_notes(at->arena, &at->demand.estimates[0], "show neither"));
     log.interval_s = 900;
     CHECK(ask(at) == QLL_OK);
-    CHECK(
-        demand_notes(at->arena, &at->demand.estimates[0], "show neither the peak nor low flow"));
+    CHECK(demand_notes(at->arena, &at->demand.estimates[0], "show neither the peak nor low flow"));
     log.duration.count = 2;
     CHECK(ask(at) == QLL_REFUSED && says(at, "rises from 0 to 1"));
     at->scenario.metered = NULL;

@@ -61,10 +61,12 @@ TEST(strings_are_made_safe_to_show)
 {
     qll_arena *arena = qll_arena_open((size_t)1 << 20);
     qll_problems problems = qll_problems_none(arena);
-    char text[] = "red \x1B[31m \xE2\x80\xAE \xD8\x9C \xC2\xAD \xEF\xBB\xBF \xF3\xA0\x81\x81 and \xFF";
+    char text[] =
+        "red \x1B[31m \xE2\x80\xAE \xD8\x9C \xC2\xAD \xEF\xBB\xBF \xF3\xA0\x81\x81 and \xFF";
     qll_problems_add(&problems, (qll_fault){.place = {.source = "a\nb"},
                                             .says = QLL_SAYS_WITH(VALUE, qll_as_is(text))});
-    CHECK_TEXT(said_problem(&problems, 0).text, "red \\u001b[31m \\u202e \\u061c \\u00ad \\ufeff \\udb40\\udc41 and \xEF\xBF\xBD");
+    CHECK_TEXT(said_problem(&problems, 0).text,
+               "red \\u001b[31m \\u202e \\u061c \\u00ad \\ufeff \\udb40\\udc41 and \xEF\xBF\xBD");
     CHECK_TEXT(problems.kept[0].place.source, "a\\nb");
     CHECK_TEXT(said_problem(&problems, 0).hint, "");
     qll_arena_close(arena);

@@ -1,9 +1,10 @@
 /* Progress of every kind of question: it is asked throughout, never falls, ends at 1, and a stop is honoured at once.
  * Time is not measured here (bench/bench_progress.c): what is counted is the memory taken between two asks. */
+#include "quell/report.h"
+
 #include "ask_files.h"
 #include "attached.h"
 #include "check.h"
-#include "quell/report.h"
 
 #include <string.h>
 

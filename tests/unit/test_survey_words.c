@@ -116,9 +116,9 @@ TEST(a_size_that_no_valve_has_names_those_there_are)
     qll_station station;
     qll_problems problems;
     CHECK(existing_of(&at, "6 in direct", "60 psi", &station, &problems) == QLL_REFUSED);
-    CHECK(strstr(said_problem(&problems, 0).text,
-                 "there are G-D15 (1/2 in direct, 20 psi to 80 psi)")
-          != NULL);
+    CHECK(
+        strstr(said_problem(&problems, 0).text, "there are G-D15 (1/2 in direct, 20 psi to 80 psi)")
+        != NULL);
     CHECK(strstr(said_problem(&problems, 0).text, "and 10 more") != NULL);
     qll_arena_close(at.arena);
     /* Size and kind are there, the range is not. */
