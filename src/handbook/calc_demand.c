@@ -1,10 +1,9 @@
 /* Calculations about how much water a building draws. */
+#include "base/count.h"
 #include "demand/demand.h"
 #include "handbook/work.h"
 
 #include <math.h>
-
-#define QLL_COUNT(array) (sizeof(array) / sizeof((array)[0]))
 
 /* ---- fixture-units ---- */
 

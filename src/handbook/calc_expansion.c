@@ -1,11 +1,10 @@
 /* What heating does behind a valve that lets no water back. */
+#include "base/count.h"
 #include "handbook/work.h"
 #include "physics/expansion.h"
 #include "physics/material.h"
 
 #include <math.h>
-
-#define QLL_COUNT(array) (sizeof(array) / sizeof((array)[0]))
 
 /* ---- expansion-tank ---- */
 

@@ -1,11 +1,10 @@
 /* How loud a reducing valve is. */
+#include "base/count.h"
 #include "handbook/work_valve.h"
 #include "physics/material.h"
 #include "physics/noise.h"
 
 #include <math.h>
-
-#define QLL_COUNT(array) (sizeof(array) / sizeof((array)[0]))
 
 static const qll_calc_input noise_inputs[] = {
     {.key = "mass_flow", .kind = QLL_KIND_MASS_FLOW, .help = QLL_TEXT_HELP_THROUGH_VALVE},

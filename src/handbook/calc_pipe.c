@@ -1,10 +1,9 @@
 /* Calculations about water and pipes. */
+#include "base/count.h"
 #include "handbook/work.h"
 #include "physics/fitting.h"
 
 #include <math.h>
-
-#define QLL_COUNT(array) (sizeof(array) / sizeof((array)[0]))
 
 /* ---- velocity ---- */
 

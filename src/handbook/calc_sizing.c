@@ -1,11 +1,10 @@
 /* Which coefficient passes a flow, and which flow a coefficient passes: sizing in full. */
+#include "base/count.h"
 #include "handbook/work_valve.h"
 #include "physics/sizing.h"
 #include "physics/valve.h"
 
 #include <math.h>
-
-#define QLL_COUNT(array) (sizeof(array) / sizeof((array)[0]))
 
 #define QLL_INPUT_SIZING                                                                      \
     QLL_INPUT_INLET_OUTLET, QLL_INPUT_FL, QLL_INPUT_FD,                                       \

@@ -1,10 +1,9 @@
 /* Calculations about valves that work together. */
+#include "base/count.h"
 #include "handbook/work_valve.h"
 #include "station/balance.h"
 
 #include <math.h>
-
-#define QLL_COUNT(array) (sizeof(array) / sizeof((array)[0]))
 
 static const qll_calc_input parallel_inputs[] = {
     {.key = "inlet", .kind = QLL_KIND_PRESSURE, .required = true, .help = QLL_TEXT_HELP_BEFORE_ALL},

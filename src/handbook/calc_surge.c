@@ -1,11 +1,10 @@
 /* Water hammer in closed form. */
+#include "base/count.h"
 #include "handbook/work.h"
 #include "physics/material.h"
 #include "physics/surge.h"
 
 #include <math.h>
-
-#define QLL_COUNT(array) (sizeof(array) / sizeof((array)[0]))
 
 /* ---- wave-speed ---- */
 

@@ -1,10 +1,9 @@
 /* Cavitation in a valve, and stages that share it. */
+#include "base/count.h"
 #include "handbook/work_valve.h"
 #include "physics/cavitation.h"
 
 #include <math.h>
-
-#define QLL_COUNT(array) (sizeof(array) / sizeof((array)[0]))
 
 /* ---- cavitation ---- */
 

@@ -13,8 +13,8 @@ static const char *reads_text(qll_report *report, const qll_setting *setting)
         return "-";
     }
     const qll_filling fillings[] = {
-        {"pressure", qll_report_reading(report, setting->reading_pa_gauge, QLL_KIND_PRESSURE)},
-        {"flow", qll_report_reading(report, setting->flow_m3s, QLL_KIND_FLOW)},
+        {"pressure", qll_report_quantity(report, setting->reading_pa_gauge, QLL_KIND_PRESSURE)},
+        {"flow", qll_report_quantity(report, setting->flow_m3s, QLL_KIND_FLOW)},
     };
     return qll_report_fill(report, QLL_SAYS_READS_AT, fillings, 2);
 }
@@ -29,9 +29,9 @@ static void setting_row(qll_report *report, size_t stage, size_t branch)
     qll_sheet_cell(sheet, valve->id);
     qll_sheet_cell(sheet, qll_report_size(report, valve->nominal_m));
     qll_report_cell(report, (qll_message)((size_t)QLL_SAYS_ACTING_DIRECT + (size_t)valve->acting));
-    qll_sheet_cell(sheet, qll_report_reading(report, setting->set_pa_gauge, QLL_KIND_PRESSURE));
+    qll_sheet_cell(sheet, qll_report_quantity(report, setting->set_pa_gauge, QLL_KIND_PRESSURE));
     qll_sheet_cell(sheet, reads_text(report, setting));
-    qll_sheet_cell(sheet, qll_report_reading(report, setting->lockup_pa_gauge, QLL_KIND_PRESSURE));
+    qll_sheet_cell(sheet, qll_report_quantity(report, setting->lockup_pa_gauge, QLL_KIND_PRESSURE));
 }
 
 void qll_report_schedule(qll_report *report)
@@ -238,7 +238,7 @@ static void write_not_fit(qll_report *report)
 static const char *bare_pressure(qll_report *report, double pa_gauge)
 {
     return pa_gauge < 0.0 ? qll_report_says(report, QLL_SAYS_NO_WATER)
-                          : qll_report_reading(report, pa_gauge, QLL_KIND_PRESSURE);
+                          : qll_report_quantity(report, pa_gauge, QLL_KIND_PRESSURE);
 }
 
 static void bare_row(qll_report *report, const char *name, const qll_bare_outlet *outlet)
@@ -249,11 +249,12 @@ static void bare_row(qll_report *report, const char *name, const qll_bare_outlet
     qll_sheet_cell(sheet, bare_pressure(report, outlet->peak_pa_gauge));
     double in_hand_pa = outlet->in_hand_pa_gauge;
     if (!(in_hand_pa < 0.0)) {
-        qll_sheet_cell(sheet, qll_report_reading(report, in_hand_pa, QLL_KIND_PRESSURE_DIFFERENCE));
+        qll_sheet_cell(sheet,
+                       qll_report_quantity(report, in_hand_pa, QLL_KIND_PRESSURE_DIFFERENCE));
         return;
     }
     const qll_filling value = {
-        "value", qll_report_reading(report, -in_hand_pa, QLL_KIND_PRESSURE_DIFFERENCE)};
+        "value", qll_report_quantity(report, -in_hand_pa, QLL_KIND_PRESSURE_DIFFERENCE)};
     qll_sheet_cell_tone(sheet, qll_report_fill(report, QLL_SAYS_SHORT_BY, &value, 1),
                         QLL_TONE_FAIL);
 }

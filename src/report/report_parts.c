@@ -35,11 +35,6 @@ const char *qll_report_bare(const qll_report *report, double si, qll_kind kind)
     return qll_writer_text(&writer).bytes;
 }
 
-const char *qll_report_reading(const qll_report *report, double si, qll_kind kind)
-{
-    return qll_report_quantity(report, si, kind);
-}
-
 const char *qll_report_beside(const qll_report *report, double si, double other_si, qll_kind kind)
 {
     if (!isfinite(si)) {
@@ -61,19 +56,6 @@ const char *qll_report_bare_beside(const qll_report *report, double si, double o
     qll_writer writer = qll_writer_new(report->arena);
     qll_write_text(&writer, (qll_text){text, (size_t)(unit - text)});
     return qll_writer_text(&writer).bytes;
-}
-
-const char *qll_report_bare_reading(const qll_report *report, double si, qll_kind kind)
-{
-    return qll_report_bare_beside(report, si, (double)NAN, kind);
-}
-
-const char *qll_report_reading_range(const qll_report *report, double low_pa, double high_pa)
-{
-    const qll_filling fillings[] = {
-        {"low", qll_report_reading(report, low_pa, QLL_KIND_PRESSURE)},
-        {"high", qll_report_reading(report, high_pa, QLL_KIND_PRESSURE)}};
-    return qll_report_fill(report, QLL_SAYS_RANGE, fillings, 2);
 }
 
 const char *qll_report_range(const qll_report *report, double low, double high, qll_kind kind)

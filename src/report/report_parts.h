@@ -87,13 +87,6 @@ const char *qll_report_beside(const qll_report *report, double si, double other_
 const char *qll_report_bare_beside(const qll_report *report, double si, double other_si,
                                    qll_kind kind);
 
-/** A quantity; and two of pressure: "48 psi to 52 psi". */
-const char *qll_report_reading(const qll_report *report, double si, qll_kind kind);
-const char *qll_report_reading_range(const qll_report *report, double low_pa, double high_pa);
-
-/** The same without its unit. */
-const char *qll_report_bare_reading(const qll_report *report, double si, qll_kind kind);
-
 /** "3.0 ft/s to 6.0 ft/s"; one figure where both read alike. */
 const char *qll_report_range(const qll_report *report, double low, double high, qll_kind kind);
 

@@ -42,12 +42,12 @@ static const char *outlet_gauge(const qll_report *report)
 
 static const char *pressure_of(const qll_report *report, double pa_gauge)
 {
-    return qll_report_reading(report, pa_gauge, QLL_KIND_PRESSURE);
+    return qll_report_quantity(report, pa_gauge, QLL_KIND_PRESSURE);
 }
 
 static const char *difference_of(const qll_report *report, double pa)
 {
-    return qll_report_reading(report, pa, QLL_KIND_PRESSURE_DIFFERENCE);
+    return qll_report_quantity(report, pa, QLL_KIND_PRESSURE_DIFFERENCE);
 }
 
 /* What is added to a reading for another pressure at @p gauge; NULL where nothing is. */
@@ -130,8 +130,7 @@ static void write_set_lines(test_sheet *sheet, size_t stage, size_t branch)
         {"outlet", outlet}};
     const qll_filling should[] = {
         {"outlet", outlet},
-        {"low",
-         qll_report_bare_reading(report, setting->reading_pa_gauge - tolerance, QLL_KIND_PRESSURE)},
+        {"low", qll_report_bare(report, setting->reading_pa_gauge - tolerance, QLL_KIND_PRESSURE)},
         {"high", pressure_of(report, setting->reading_pa_gauge + tolerance)},
         {"gauge", inlet},
         {"inlet", pressure_of(report, setting->inlet_pa_gauge)},
@@ -216,8 +215,8 @@ static void write_creep_steps(qll_report *report)
                                         QLL_SAYS_CREEP_STEP_BACK};
     const qll_commissioning *tests = report->found->commissioning;
     const qll_filling fillings[] = {
-        {"low", qll_report_reading(report, tests->creep_draw_low_m3s, QLL_KIND_FLOW)},
-        {"high", qll_report_reading(report, tests->creep_draw_high_m3s, QLL_KIND_FLOW)},
+        {"low", qll_report_quantity(report, tests->creep_draw_low_m3s, QLL_KIND_FLOW)},
+        {"high", qll_report_quantity(report, tests->creep_draw_high_m3s, QLL_KIND_FLOW)},
         {"inlet", gauge_of(report, 0)},
         {"outlet", outlet_gauge(report)},
         {"tight", difference_of(report, tests->creep_tight_pa)},

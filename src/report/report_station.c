@@ -95,7 +95,7 @@ static const char *name_of(const qll_report *report, const qll_piece *piece)
          has_loss ? qll_report_quantity(report, strainer->clean_pa, QLL_KIND_PRESSURE_DIFFERENCE)
                   : NULL},
         {"flow",
-         has_loss ? qll_report_reading(report, strainer->at_flow_m3s, QLL_KIND_FLOW) : NULL},
+         has_loss ? qll_report_quantity(report, strainer->at_flow_m3s, QLL_KIND_FLOW) : NULL},
         {"valve", valve == NULL ? NULL : valve->id},
         {"acting", valve == NULL
                        ? NULL
@@ -105,7 +105,7 @@ static const char *name_of(const qll_report *report, const qll_piece *piece)
                      ? NULL
                      : qll_report_count(report, (size_t)strainer->mesh)},
         {"limit", scale_text(report, piece->scale_pa_gauge)},
-        {"pressure", qll_report_reading(report, piece->pressure_pa_gauge, QLL_KIND_PRESSURE)},
+        {"pressure", qll_report_quantity(report, piece->pressure_pa_gauge, QLL_KIND_PRESSURE)},
         {"volume", qll_report_quantity(report, piece->volume_m3, QLL_KIND_VOLUME)},
     };
     return qll_report_fill(report, (qll_message)((size_t)QLL_SAYS_PIECE_VALVE + piece->kind),
@@ -155,9 +155,9 @@ static void write_installing(qll_report *report)
         {"space", fitted_length(report, job->space_m)},
         {"before", fitted_length(report, job->before_m)},
         {"behind", fitted_length(report, job->behind_m)},
-        {"highest", qll_report_reading(report, job->highest_pa_gauge, QLL_KIND_PRESSURE)},
+        {"highest", qll_report_quantity(report, job->highest_pa_gauge, QLL_KIND_PRESSURE)},
         {"limit", scale_text(report, job->rated_pa_gauge)},
-        {"pressure", qll_report_reading(report, job->relief_pa_gauge, QLL_KIND_PRESSURE)},
+        {"pressure", qll_report_quantity(report, job->relief_pa_gauge, QLL_KIND_PRESSURE)},
     };
     qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, qll_report_says(report, QLL_SAYS_INSTALLING));
     for (size_t i = 0; i < QLL_INSTALL_COUNT; i++) {
@@ -184,8 +184,8 @@ static void write_handovers(qll_report *report)
         double outlet_pa_gauge = handover.outlet_pa - report->wording.site->barometric_pa;
         const qll_filling names[] = {
             {"first", qll_report_branch(report, s, 0)},
-            {"flow", qll_report_reading(report, handover.flow_m3s, QLL_KIND_FLOW)},
-            {"pressure", qll_report_reading(report, outlet_pa_gauge, QLL_KIND_PRESSURE)},
+            {"flow", qll_report_quantity(report, handover.flow_m3s, QLL_KIND_FLOW)},
+            {"pressure", qll_report_quantity(report, outlet_pa_gauge, QLL_KIND_PRESSURE)},
             {"second", qll_report_branch(report, s, 1)},
         };
         qll_sheet_item(report->sheet, qll_report_fill(report, QLL_SAYS_HANDOVER, names, 4));

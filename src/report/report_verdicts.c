@@ -118,7 +118,7 @@ static void point_heads(qll_report *report, bool staged)
 
 static void pressure_cell(qll_report *report, double pa_gauge)
 {
-    qll_sheet_cell(report->sheet, qll_report_bare_reading(report, pa_gauge, QLL_KIND_PRESSURE));
+    qll_sheet_cell(report->sheet, qll_report_bare(report, pa_gauge, QLL_KIND_PRESSURE));
 }
 
 static const char *level_text(const qll_report *report, double level_dba)

@@ -7,7 +7,6 @@
 /* Shares of the greatest flow at which fall-off is tested: what a building can run by hand. */
 static const double test_shares[QLL_FALLOFF_TESTS] = {0.25, 0.5};
 
-#define QLL_BAR_PA  1e5
 #define QLL_LITRE_S 1e-3
 
 /* A flow of so much or more is read to the coarser step: whole gpm, 0.1 L/s; below to 1/4 gpm, 0.05 L/s (our

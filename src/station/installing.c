@@ -5,8 +5,6 @@
 
 #include <math.h>
 
-#define QLL_BAR_PA 1e5
-
 const char *const qll_install_words[QLL_INSTALL_COUNT] = {
 #define QLL_INSTALL_WORD(name, word) [QLL_INSTALL_##name] = (word),
     QLL_INSTALL_LIST(QLL_INSTALL_WORD)
@@ -93,8 +91,7 @@ qll_installing qll_installing_of(const qll_station *station, const qll_site *sit
         .space_m = shape.largest_m > QLL_SMALL_VALVE_M ? QLL_SPACE_LARGE_M : QLL_SPACE_M,
         .before_m = QLL_STRAIGHT_BEFORE * shape.largest_m,
         .behind_m = QLL_STRAIGHT_BEHIND * shape.largest_m,
-        .highest_pa_gauge =
-            qll_site_inlet_pa(site, site->supply.static_high_pa_gauge, 0.0) - site->barometric_pa,
+        .highest_pa_gauge = qll_site_still_pa_gauge(site),
         .rated_pa_gauge = units == QLL_UNITS_SI ? QLL_RATED_SI_PA : QLL_RATED_US_PA,
     };
     made.relief_pa_gauge = relief_pa_gauge(&made, assessment->lockup_pa_gauge, units);

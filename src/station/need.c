@@ -3,12 +3,6 @@
 
 #include <stdint.h>
 
-/* Eq. 1. */
-static double still_pa_gauge(const qll_site *site)
-{
-    return qll_site_inlet_pa(site, site->supply.static_high_pa_gauge, 0.0) - site->barometric_pa;
-}
-
 /* What stands beside the station counts though nobody names it: heater, hose bibb, the basement sink. */
 static double depth_pa(const qll_site *site)
 {
@@ -21,8 +15,8 @@ bool qll_station_is_needed(const qll_site *site)
     if (!site->has_static_high || site->station_always) {
         return true;
     }
-    /* What cannot be computed is not below a limit. */
-    return !(still_pa_gauge(site) + depth_pa(site) <= site->static_max_pa_gauge);
+    /* Eq. 1. What cannot be computed is not below a limit. */
+    return !(qll_site_still_pa_gauge(site) + depth_pa(site) <= site->static_max_pa_gauge);
 }
 
 qll_status qll_need_of(const qll_site *site, double peak_m3s, qll_arena *arena, qll_need *need)
@@ -31,7 +25,7 @@ qll_status qll_need_of(const qll_site *site, double peak_m3s, qll_arena *arena, 
     if (outlets == NULL) {
         return QLL_NO_MEMORY;
     }
-    double still = still_pa_gauge(site);
+    double still = qll_site_still_pa_gauge(site);
     double peak =
         qll_site_inlet_pa(site, site->supply.static_low_pa_gauge, peak_m3s) - site->barometric_pa;
     for (size_t i = 0; i < site->outlet_count; i++) {

@@ -7,8 +7,6 @@
 
 #include <math.h>
 
-#define QLL_BAR_PA 1e5
-
 /* Most rows that a branch has: valve, strainer, two stops, union, three reducers, cock. */
 #define QLL_BRANCH_ROWS  9
 /* And the station besides its gauges: tees, elbows, test gauge, hose valve, relief valve, tank. */
@@ -48,12 +46,6 @@ qll_branch_sizes qll_branch_sizes_of(const qll_station *station, const qll_site 
         .out = change(valve_m, pipe_m),
         .has_cock = !strainer->in_body,
     };
-}
-
-/* What the supply puts before the station at most. */
-static double still_pa_gauge(const qll_site *site)
-{
-    return qll_site_inlet_pa(site, site->supply.static_high_pa_gauge, 0.0) - site->barometric_pa;
 }
 
 /* ---- gauges ---- */
@@ -158,7 +150,7 @@ static bool has_cock(const listing *list)
 static double most_pa_gauge(const listing *list, size_t joint)
 {
     if (joint == 0) {
-        return still_pa_gauge(list->site);
+        return qll_site_still_pa_gauge(list->site);
     }
     const qll_stage *stage = &list->station->stages[joint - 1];
     double most = 0.0;

@@ -110,6 +110,11 @@ double qll_site_inlet_pa(const qll_site *site, double static_pa_gauge, double fl
            - qll_site_upstream_drop_pa(site, flow_m3s);
 }
 
+double qll_site_still_pa_gauge(const qll_site *site)
+{
+    return qll_site_inlet_pa(site, site->supply.static_high_pa_gauge, 0.0) - site->barometric_pa;
+}
+
 double qll_site_column_pa(const qll_site *site, double height_m)
 {
     return site->water.density_kg_m3 * QLL_GRAVITY_M_S2 * height_m;

@@ -126,6 +126,9 @@ double qll_path_carries_m3s(const qll_path_run *run, double flow_m3s);
 /** Loss of everything before the station at @p flow_m3s, Pa, its rise included. */
 double qll_site_upstream_drop_pa(const qll_site *site, double flow_m3s);
 
+/** What the supply puts before the station at most: at no flow and its highest. */
+double qll_site_still_pa_gauge(const qll_site *site);
+
 /** Absolute pressure at the station's inlet when the main's static stands at @p static_pa_gauge. */
 double qll_site_inlet_pa(const qll_site *site, double static_pa_gauge, double flow_m3s);
 

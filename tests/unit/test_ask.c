@@ -216,6 +216,14 @@ TEST(questions_without_sense_are_wrong_use)
     qll_question units = survey_question(QLL_VERB_DEMAND, "flats.json", NULL, arena);
     units.units = "metric";
     CHECK(qll_ask(&units, arena, &answer) == QLL_WRONG_USE);
+    const int beyond = 99; /* from a program that was built for another version */
+    qll_question verb = survey_question((qll_verb)beyond, "flats.json", NULL, arena);
+    CHECK(qll_ask(&verb, arena, &answer) == QLL_WRONG_USE);
+    CHECK(answer.bytes == NULL && answer.problem_count == 1);
+    qll_question form = survey_question(QLL_VERB_DEMAND, "flats.json", NULL, arena);
+    form.form = (qll_form)beyond;
+    CHECK(qll_ask(&form, arena, &answer) == QLL_WRONG_USE);
+    CHECK(answer.bytes == NULL && answer.problem_count == 1);
     qll_arena_close(arena);
 }
 
