@@ -92,9 +92,11 @@ static inline bool html_is_captioned(const char *numbered, const char *caption)
 {
     size_t size = strlen(numbered);
     size_t bare = strlen(caption);
-    const char *end = size >= bare ? numbered + size - bare : "";
-    bool is_numbered = size > bare + 2 && end[-1] == ' ' && end[-2] == '.';
-    return strcmp(end, caption) == 0 && (size == bare || is_numbered);
+    if (size <= bare + 2) {
+        return strcmp(numbered, caption) == 0;
+    }
+    const char *end = numbered + size - bare;
+    return strcmp(end, caption) == 0 && end[-1] == ' ' && end[-2] == '.';
 }
 
 /* The @p nth table (from 0) under @p caption; NULL if there is none. */

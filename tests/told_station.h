@@ -159,7 +159,8 @@ static inline void want_points(const told *of, qll_message caption)
             point = point->next;
         }
         bool is_end = row + 1 < table->rows || (point != NULL && point->next == NULL);
-        if (!CHECK(point != NULL && shows_point(of, table, row, point) && is_end)) {
+        if (!CHECK(point != NULL && shows_point(of, table, row, point) && is_end)
+            || point == NULL) {
             printf("    %s: %s, row %zu is no point that was told\n", of->name, table->caption,
                    row);
             return;

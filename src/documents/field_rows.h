@@ -9,18 +9,18 @@
 #include "documents/field.h"
 
 /** A range, ends included, and why it ends there; NUMBER where the value has no unit. */
-#define QLL_WITHIN(kind_name, from, to, because_name)        \
-    .kind = QLL_KIND_##kind_name, .least = from, .most = to, \
+#define QLL_WITHIN(kind_name, from, to, because_name)            \
+    .kind = QLL_KIND_##kind_name, .least = (from), .most = (to), \
     .because = QLL_TEXT_BECAUSE_##because_name
 
 /** Must be there; where it is missing, the text says what it means. */
 #define QLL_NEEDED(means_name) .obligatory = true, .means = QLL_TEXT_MEANS_##means_name
 
 /** Taken where it is not given, and listed as assumed for this reason. */
-#define QLL_DEFAULT(taken, why_name) .fallback = taken, .why = {.id = QLL_TEXT_WHY_##why_name}
+#define QLL_DEFAULT(taken, why_name) .fallback = (taken), .why = {.id = QLL_TEXT_WHY_##why_name}
 
 /** One of a list of words in sight. */
-#define QLL_WORDS(list) .words = list, .word_count = QLL_COUNT(list)
+#define QLL_WORDS(list) .words = (list), .word_count = QLL_COUNT(list)
 
 /** The group of a table: what it is called in sentences, and where such objects stand. */
 #define QLL_GROUP(group_name, text_name, where, fields)                                        \

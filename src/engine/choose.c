@@ -192,10 +192,13 @@ void qll_choose_figures(qll_asked *asked)
         return;
     }
     asked->figures = qll_arena_take(asked->arena, room_of(list), sizeof *asked->figures);
+    if (asked->figures == NULL) {
+        return;
+    }
     qll_text rest = qll_text_of(list);
     const char *word = NULL;
     bool has_all = false;
-    while (asked->figures != NULL && next_word(asked, &rest, &word)) {
+    while (next_word(asked, &rest, &word)) {
         if (strcmp(word, "all") == 0) {
             has_all = true;
             continue;

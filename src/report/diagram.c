@@ -134,16 +134,16 @@ static void label_branch(const drawing *made, size_t stage, size_t index, double
 
 /* Where the parts of a branch stand, from its beginning, in its least length; a longer one spreads them out. */
 typedef enum branch_place {
-    PLACE_REDUCER_IN = 2,
-    PLACE_STOP_IN = 6,
-    PLACE_STRAINER = 12,
-    PLACE_REDUCER = 16,
-    PLACE_COCK = 19,
-    PLACE_UNION_IN = 22,
-    PLACE_VALVE = 27,
-    PLACE_UNION_OUT = 33,
-    PLACE_STOP_OUT = 36,
-    PLACE_REDUCER_OUT = 40
+    QLL_PLACE_REDUCER_IN = 2,
+    QLL_PLACE_STOP_IN = 6,
+    QLL_PLACE_STRAINER = 12,
+    QLL_PLACE_REDUCER = 16,
+    QLL_PLACE_COCK = 19,
+    QLL_PLACE_UNION_IN = 22,
+    QLL_PLACE_VALVE = 27,
+    QLL_PLACE_UNION_OUT = 33,
+    QLL_PLACE_STOP_OUT = 36,
+    QLL_PLACE_REDUCER_OUT = 40
 } branch_place;
 
 /* A branch that is being drawn. */
@@ -173,13 +173,13 @@ static void draw_put_in(const branch_line *line, size_t stage, size_t index)
         return;
     }
     const qll_branch_sizes *sizes = &diagram->sizes[stage][index];
-    draw_reducer(line, PLACE_REDUCER_IN, sizes->in);
-    draw_reducer(line, PLACE_REDUCER, sizes->between);
-    draw_reducer(line, PLACE_REDUCER_OUT, sizes->out);
+    draw_reducer(line, QLL_PLACE_REDUCER_IN, sizes->in);
+    draw_reducer(line, QLL_PLACE_REDUCER, sizes->between);
+    draw_reducer(line, QLL_PLACE_REDUCER_OUT, sizes->out);
     if (sizes->has_cock) {
         const char *name =
             qll_cock_name(line->made->figure->canvas->arena, diagram->station, stage, index);
-        qll_symbol_cock(&line->made->sketch, place(line, PLACE_COCK), name);
+        qll_symbol_cock(&line->made->sketch, place(line, QLL_PLACE_COCK), name);
     }
 }
 
@@ -190,13 +190,13 @@ static void draw_branch(const drawing *made, size_t stage, size_t index)
     const branch_line line = {made, manifold_mm(made, stage), row_mm(made, stage, index)};
     double right = line.left_mm + made->branch_mm;
     qll_symbol_pipe(sketch, (qll_xy){line.left_mm, line.y_mm}, (qll_xy){right, line.y_mm});
-    qll_symbol_isolating(sketch, place(&line, PLACE_STOP_IN));
-    qll_symbol_strainer(sketch, place(&line, PLACE_STRAINER));
-    qll_symbol_union(sketch, place(&line, PLACE_UNION_IN));
-    qll_symbol_reducing(sketch, place(&line, PLACE_VALVE),
+    qll_symbol_isolating(sketch, place(&line, QLL_PLACE_STOP_IN));
+    qll_symbol_strainer(sketch, place(&line, QLL_PLACE_STRAINER));
+    qll_symbol_union(sketch, place(&line, QLL_PLACE_UNION_IN));
+    qll_symbol_reducing(sketch, place(&line, QLL_PLACE_VALVE),
                         branch->valve->acting == QLL_ACTING_PILOT);
-    qll_symbol_union(sketch, place(&line, PLACE_UNION_OUT));
-    qll_symbol_isolating(sketch, place(&line, PLACE_STOP_OUT));
+    qll_symbol_union(sketch, place(&line, QLL_PLACE_UNION_OUT));
+    qll_symbol_isolating(sketch, place(&line, QLL_PLACE_STOP_OUT));
     draw_put_in(&line, stage, index);
     label_branch(made, stage, index, line.left_mm, line.y_mm);
 }

@@ -41,7 +41,7 @@ void qll_figure_noise_of(const qll_figure *figure, const qll_pictured *pictured)
 void qll_figure_spectrum_of(const qll_figure *figure, const qll_pictured *pictured)
 {
     double *figures =
-        qll_figure_take(figure, 2 * QLL_SPECTRA * QLL_NOISE_BAND_COUNT, sizeof *figures);
+        qll_figure_take(figure, (size_t)2 * QLL_SPECTRA * QLL_NOISE_BAND_COUNT, sizeof *figures);
     if (figures == NULL) {
         return;
     }

@@ -28,20 +28,20 @@ static void write_points(qll_report *report, const qll_fit_findings *findings)
     };
 
     enum {
-        COLUMNS = QLL_COUNT(columns)
+        QLL_FIT_COLUMNS = QLL_COUNT(columns)
     };
 
-    for (size_t c = 0; c < COLUMNS; c++) {
+    for (size_t c = 0; c < QLL_FIT_COLUMNS; c++) {
         qll_sheet_cell(report->sheet, qll_report_head(report, columns[c].head, columns[c].kind));
     }
     qll_report_cell(report, QLL_SAYS_HEAD_OFF_BY);
     for (size_t i = 0; i < findings->sheet->count; i++) {
         const qll_capacity_point *point = &findings->sheet->points[i];
         const qll_fit_row *row = &findings->fit->rows[i];
-        const double values[COLUMNS] = {point->inlet_pa_gauge, point->set_pa_gauge,
-                                        point->falloff_pa,     point->flow_m3s,
-                                        row->kv_m3h,           row->fitted_flow_m3s};
-        for (size_t c = 0; c < COLUMNS; c++) {
+        const double values[QLL_FIT_COLUMNS] = {point->inlet_pa_gauge, point->set_pa_gauge,
+                                                point->falloff_pa,     point->flow_m3s,
+                                                row->kv_m3h,           row->fitted_flow_m3s};
+        for (size_t c = 0; c < QLL_FIT_COLUMNS; c++) {
             qll_sheet_cell(report->sheet, qll_report_bare(report, values[c], columns[c].kind));
         }
         qll_writer off = qll_writer_new(report->arena);

@@ -219,16 +219,16 @@ static bool cross_alike(qll_split *at, qll_split_room *room, crossing *with, con
         qll_second *other = second->seconds == NULL ? NULL : &second->seconds[j];
         if (other != NULL) {
             pick.part[1] = other->part;
-            if (is_too_dear(at, with, second, other, least)) {
-                at->searching->counts.bounded += count - j;
-                break;
+        }
+        if (other != NULL && is_too_dear(at, with, second, other, least)) {
+            at->searching->counts.bounded += count - j;
+            break;
+        }
+        if (other != NULL && !is_left(at, room, with, second, &pick, other, least)) {
+            if (with->status != QLL_OK) {
+                return false;
             }
-            if (!is_left(at, room, with, second, &pick, other, least)) {
-                if (with->status != QLL_OK) {
-                    return false;
-                }
-                continue;
-            }
+            continue;
         }
         if (!has_before(at, room, with)) {
             return false;

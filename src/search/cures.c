@@ -102,9 +102,10 @@ static qll_status search_all(qll_curing *curing, qll_cures *found, qll_cure *cur
     typedef qll_status search_kind(qll_curing *);
     static search_kind *const kinds[] = {qll_cure_settings, qll_cure_small_beside,
                                          qll_cure_smaller_valve, qll_cure_stage_before, cure_whole};
-    for (size_t i = 0; i < QLL_COUNT(kinds); i++) {
+    const size_t count = QLL_COUNT(kinds);
+    for (size_t i = 0; i < count; i++) {
         curing->is_better = false;
-        curing->told = (double)i / (double)QLL_COUNT(kinds);
+        curing->told = (double)i / (double)count;
         if (kinds[i](curing) != QLL_OK) {
             return QLL_NO_MEMORY;
         }

@@ -69,15 +69,15 @@ bool qll_pick_rises(const qll_searching *searching, const qll_pick *pick)
     return all;
 }
 
-/* Behind two inlets at one flow; false where it is not known at both. */
-static bool put_least(const qll_stage_ruler *ruler, double low_inlet_pa, double high_inlet_pa,
-                      const qll_stage_point *low, const qll_stage_point *high, double flow_m3s,
-                      double need_pa, double *row)
+/* Behind two inlets, the low one first, at one flow; false where it is not known at both. */
+static bool put_least(const qll_stage_ruler *ruler, const double inlet_pa[2],
+                      const qll_stage_point points[2], double flow_m3s, double need_pa, double *row)
 {
-    if (isnan(low_inlet_pa) || isnan(high_inlet_pa) || !low->passes || !high->passes) {
+    if (isnan(inlet_pa[0]) || isnan(inlet_pa[1]) || !points[0].passes || !points[1].passes) {
         return false;
     }
-    const qll_hazard_ends ends = {low_inlet_pa, high_inlet_pa, low->outlet_pa, high->outlet_pa};
+    const qll_hazard_ends ends = {inlet_pa[0], inlet_pa[1], points[0].outlet_pa,
+                                  points[1].outlet_pa};
     qll_hazard_least(ruler, &ends, flow_m3s, need_pa, row);
     return true;
 }
@@ -90,14 +90,13 @@ static void add_peaks(const qll_stage_ruler *ruler, const qll_stage_place *place
     const size_t rows = QLL_ROWS(ruler->branch_count);
     const double weight = qll_peak_weight(yardstick);
     for (size_t c = 0; c < yardstick->duty->scenario_count; c++) {
-        const double low_pa = place->inlets.peak_pa[c * QLL_SUPPLY_LEVELS];
-        const double high_pa = place->highest->peak_pa[c * QLL_SUPPLY_LEVELS];
+        const double inlet_pa[2] = {place->inlets.peak_pa[c * QLL_SUPPLY_LEVELS],
+                                    place->highest->peak_pa[c * QLL_SUPPLY_LEVELS]};
         const double flow_m3s = yardstick->peak_m3s[c];
-        const qll_stage_point low = qll_stage_solve(ruler->solver, low_pa, flow_m3s);
-        const qll_stage_point high = qll_stage_solve(ruler->solver, high_pa, flow_m3s);
+        const qll_stage_point points[2] = {qll_stage_solve(ruler->solver, inlet_pa[0], flow_m3s),
+                                           qll_stage_solve(ruler->solver, inlet_pa[1], flow_m3s)};
         double row[QLL_ROWS(QLL_BRANCHES_MOST)];
-        if (!put_least(ruler, low_pa, high_pa, &low, &high, flow_m3s, yardstick->peak_need_pa[c],
-                       row)) {
+        if (!put_least(ruler, inlet_pa, points, flow_m3s, yardstick->peak_need_pa[c], row)) {
             continue;
         }
         for (size_t r = 0; r < rows; r++) {
@@ -166,8 +165,7 @@ void qll_pair_least_of(const qll_picked *made, const qll_inlet_ends *ends, size_
     for (size_t n = 0; n < count; n++) {
         const size_t f = room->classes[n];
         double row[QLL_ROWS(QLL_BRANCHES_MOST)];
-        if (put_least(ruler, ends->low_pa[f], ends->high_pa[f], &room->points[2 * n],
-                      &room->points[2 * n + 1], room->flow_m3s[2 * n],
+        if (put_least(ruler, &room->inlet_pa[2 * n], &room->points[2 * n], room->flow_m3s[2 * n],
                       least_need_pa(ruler->yardstick, f), row)) {
             qll_hazard_add(unknowns, f, row, rows, flows);
         }

@@ -6,9 +6,9 @@
 
 /* What stands behind the size of each valve. */
 typedef enum naming {
-    NAMING_NONE,   /* "3/4 in + 2 in" */
-    NAMING_ID,     /* "3/4 in G-D20 + 2 in G-D50" */
-    NAMING_ACTING, /* "3/4 in direct-acting + 2 in pilot-operated" */
+    QLL_NAMING_NONE,   /* "3/4 in + 2 in" */
+    QLL_NAMING_ID,     /* "3/4 in G-D20 + 2 in G-D50" */
+    QLL_NAMING_ACTING, /* "3/4 in direct-acting + 2 in pilot-operated" */
 } naming;
 
 static void write_stage(qll_writer *writer, const qll_wording *wording, const qll_stage *stage,
@@ -21,9 +21,10 @@ static void write_stage(qll_writer *writer, const qll_wording *wording, const ql
             (qll_message)((size_t)QLL_SAYS_ACTING_DIRECT + (size_t)valve->acting);
         qll_write(&sizes, b == 0 ? "" : " + ");
         qll_units_write_pipe_size(&sizes, valve->nominal_m, wording->units);
-        if (shown != NAMING_NONE) {
+        if (shown != QLL_NAMING_NONE) {
             qll_write(&sizes, " ");
-            qll_write(&sizes, shown == NAMING_ID ? valve->id : qll_say(wording->language, acting));
+            qll_write(&sizes,
+                      shown == QLL_NAMING_ID ? valve->id : qll_say(wording->language, acting));
         }
     }
     const qll_filling filling = {"sizes", qll_writer_text(&sizes).bytes};
@@ -58,19 +59,19 @@ static void write_kind(qll_writer *writer, const qll_wording *wording, const qll
 
 void qll_wording_station(qll_writer *writer, const qll_wording *wording, const qll_station *station)
 {
-    write_kind(writer, wording, station, NAMING_NONE);
+    write_kind(writer, wording, station, QLL_NAMING_NONE);
 }
 
 void qll_wording_kind(qll_writer *writer, const qll_wording *wording, const qll_station *station)
 {
-    write_kind(writer, wording, station, NAMING_ACTING);
+    write_kind(writer, wording, station, QLL_NAMING_ACTING);
 }
 
 void qll_wording_purchase(qll_writer *writer, const qll_wording *wording,
                           const qll_station *station)
 {
     if (qll_station_valve_count(station) != 1) {
-        write_stages(writer, wording, station, NAMING_ID);
+        write_stages(writer, wording, station, QLL_NAMING_ID);
         return;
     }
     const qll_valve *valve = station->stages[0].branches[0].valve;

@@ -3,29 +3,29 @@
 
 #include <stdio.h>
 
-#define SIZE(type)          printf("%s %zu\n", #type, sizeof(type))
-#define PLACE(type, member) printf("%s.%s %zu\n", #type, #member, offsetof(type, member))
+#define TEST_SIZE(type)          printf("%s %zu\n", #type, sizeof(type))
+#define TEST_PLACE(type, member) printf("%s.%s %zu\n", #type, #member, offsetof(type, member))
 
 int main(void)
 {
-    SIZE(qll_text);
-    SIZE(qll_arena_mark);
-    SIZE(qll_place);
-    SIZE(qll_fix);
-    SIZE(qll_problem);
-    PLACE(qll_problem, fix);
-    SIZE(qll_input);
-    SIZE(qll_reread);
-    SIZE(qll_attachment);
-    SIZE(qll_question);
-    PLACE(qll_question, document);
-    PLACE(qll_question, arguments);
-    PLACE(qll_question, progress_context);
-    SIZE(qll_answer);
-    PLACE(qll_answer, warning);
-    SIZE(qll_made_report);
-    SIZE(qll_canvas);
-    SIZE(qll_item);
-    PLACE(qll_item, mark);
+    TEST_SIZE(qll_text);
+    TEST_SIZE(qll_arena_mark);
+    TEST_SIZE(qll_place);
+    TEST_SIZE(qll_fix);
+    TEST_SIZE(qll_problem);
+    TEST_PLACE(qll_problem, fix);
+    TEST_SIZE(qll_input);
+    TEST_SIZE(qll_reread);
+    TEST_SIZE(qll_attachment);
+    TEST_SIZE(qll_question);
+    TEST_PLACE(qll_question, document);
+    TEST_PLACE(qll_question, arguments);
+    TEST_PLACE(qll_question, progress_context);
+    TEST_SIZE(qll_answer);
+    TEST_PLACE(qll_answer, warning);
+    TEST_SIZE(qll_made_report);
+    TEST_SIZE(qll_canvas);
+    TEST_SIZE(qll_item);
+    TEST_PLACE(qll_item, mark);
     return 0;
 }

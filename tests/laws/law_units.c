@@ -182,7 +182,7 @@ static const qll_kind rounded_kinds[] = {
     QLL_KIND_PRESSURE, QLL_KIND_PRESSURE_DIFFERENCE, QLL_KIND_FLOW, QLL_KIND_VELOCITY,
     QLL_KIND_VOLUME,   QLL_KIND_TEMPERATURE,
 };
-#define ROUNDED_KINDS (sizeof rounded_kinds / sizeof rounded_kinds[0])
+#define TEST_ROUNDED_KINDS (sizeof rounded_kinds / sizeof rounded_kinds[0])
 
 /* Up to a thousand times what such a thing is, from @p least_share of it. */
 static double drawn_si(qll_random *random, qll_kind kind, double least_share)
@@ -213,8 +213,8 @@ TEST(quantities_are_rounded_to_the_nearest_in_order)
 {
     qll_random random = qll_random_seeded(20);
     for (size_t i = 0; i < 20000; i++) {
-        qll_kind kind = rounded_kinds[i % ROUNDED_KINDS];
-        int system = (int)(i / ROUNDED_KINDS % 2);
+        qll_kind kind = rounded_kinds[i % TEST_ROUNDED_KINDS];
+        int system = (int)(i / TEST_ROUNDED_KINDS % 2);
         double si = drawn_si(&random, kind, 1e-3) * (i % 5 == 0 ? -1.0 : 1.0);
         double more = si + fabs(si) * (i % 3 == 0 ? 1e-3 : 0.1) * qll_random_unit(&random);
         double shown = qll_units_rounded(si, kind, (qll_unit_system)system);

@@ -16,7 +16,7 @@ static const struct {
     {"morning-rush", "si"}, {"first-answer", "us"}, {"repurposed-building", "us"},
 };
 
-#define EXAMPLES (sizeof examples / sizeof *examples)
+#define TEST_EXAMPLES (sizeof examples / sizeof *examples)
 
 /* An example, its forms in one language, and its drawing. */
 typedef struct scene {
@@ -45,7 +45,7 @@ typedef void form_check(const scene *made, qll_arena *arena);
 /* Every example in both languages. */
 static void each_form(form_check *check)
 {
-    for (size_t i = 0; i < EXAMPLES; i++) {
+    for (size_t i = 0; i < TEST_EXAMPLES; i++) {
         qll_arena *arena = qll_arena_open((size_t)1 << 30);
         static scene made;
         example_begin(&made.of, examples[i].name, examples[i].units, arena);

@@ -9,7 +9,7 @@
 #include "told.h"
 #include "wording/says_calc.h"
 
-#define COLUMNS_MOST 12
+#define TEST_COLUMNS_MOST 12
 
 /* ---- a table of the terminal ---- */
 
@@ -21,7 +21,7 @@ typedef struct piece {
 
 typedef struct screen_table {
     const told *of;
-    const char *heads[COLUMNS_MOST];
+    const char *heads[TEST_COLUMNS_MOST];
     const char *const *rows; /* [row * columns + column] */
     size_t columns, row_count;
 } screen_table;
@@ -40,7 +40,7 @@ static size_t pieces_of(qll_text line, piece *pieces, qll_arena *arena)
             pieces[count - 1].end = column;
             pieces[count - 1].text = qll_arena_copy(arena, line.bytes + begun, i - begun);
             is_open = false;
-        } else if (!is_open && !is_end && line.bytes[i] != ' ' && count < COLUMNS_MOST) {
+        } else if (!is_open && !is_end && line.bytes[i] != ' ' && count < TEST_COLUMNS_MOST) {
             pieces[count] = (piece){.start = column};
             count += 1;
             begun = i;
@@ -62,7 +62,7 @@ static qll_text next_line(const char **at)
 static const char *first_row(const char *text, const char *cell, const char **above,
                              qll_arena *arena)
 {
-    piece pieces[COLUMNS_MOST];
+    piece pieces[TEST_COLUMNS_MOST];
     *above = text;
     for (const char *at = text; *at != '\0';) {
         const char *start = at;
@@ -80,7 +80,7 @@ static const char *head_over(const char *above, const char *rows, const piece *c
                              qll_arena *arena)
 {
     qll_writer head = qll_writer_new(arena);
-    piece pieces[COLUMNS_MOST];
+    piece pieces[TEST_COLUMNS_MOST];
     while (above < rows) {
         const qll_text line = next_line(&above);
         const bool is_heading = line.size > 0 && line.bytes[0] != ' '; /* of the section */
@@ -105,11 +105,11 @@ static screen_table table_with(const told *of, const char *text, const char *cel
         printf("    %s: no row of %s\n", of->name, cell);
         return table;
     }
-    const char **cells = qll_arena_take(of->arena, row_count * COLUMNS_MOST, sizeof *cells);
-    piece column[COLUMNS_MOST];
+    const char **cells = qll_arena_take(of->arena, row_count * TEST_COLUMNS_MOST, sizeof *cells);
+    piece column[TEST_COLUMNS_MOST];
     const char *at = rows;
     for (size_t r = 0; r < row_count; r++) {
-        piece pieces[COLUMNS_MOST];
+        piece pieces[TEST_COLUMNS_MOST];
         size_t count = pieces_of(next_line(&at), pieces, of->arena);
         table.columns = r == 0 ? count : table.columns;
         CHECK(count == table.columns);
@@ -315,7 +315,7 @@ static const char *want_result(const told *of, const qll_node *result, const cha
     bool is_list = result->kind == QLL_NODE_LIST;
     const qll_node *one = is_list ? result->first_child : result;
     for (bool is_first = true; one != NULL; one = is_list ? one->next : NULL, is_first = false) {
-        piece pieces[COLUMNS_MOST] = {0};
+        piece pieces[TEST_COLUMNS_MOST] = {0};
         size_t count = pieces_of(next_line(&at), pieces, of->arena);
         /* The only result stands in a line of its own. */
         const char *name = qll_say_calc_figure(of->language, key);

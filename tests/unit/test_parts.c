@@ -55,6 +55,16 @@ static const struct {
 
 #define QLL_PARTS (sizeof parts / sizeof parts[0])
 
+/* The members of part @p part, which are in the answer only if they are wanted. */
+static void check_members(const answered *of, size_t part, bool wanted)
+{
+    for (size_t m = 0; m < 4; m++) {
+        if (parts[part].members[m] != NULL) {
+            CHECK(has(of, parts[part].members[m]) == wanted);
+        }
+    }
+}
+
 TEST(a_part_asked_for_is_there_and_no_other)
 {
     for (size_t asked = 0; asked < QLL_PARTS; asked++) {
@@ -62,10 +72,8 @@ TEST(a_part_asked_for_is_there_and_no_other)
         const answered of = ask(parts[asked].verb, parts[asked].part, NULL, arena);
         CHECK(of.status == QLL_OK);
         for (size_t i = 0; i < QLL_PARTS; i++) {
-            for (size_t m = 0; parts[i].verb == parts[asked].verb && m < 4; m++) {
-                if (parts[i].members[m] != NULL) {
-                    CHECK(has(&of, parts[i].members[m]) == (i == asked));
-                }
+            if (parts[i].verb == parts[asked].verb) {
+                check_members(&of, i, i == asked);
             }
         }
         CHECK(has(&of, "scenarios") && has(&of, "cautions"));
@@ -243,12 +251,15 @@ TEST(the_frame_leads_to_the_pixels)
         number_of(y, "from_px") + share_y * (number_of(y, "to_px") - number_of(y, "from_px"));
     const char *svg = qll_text_closed(qll_node_find(figure, "svg")->text, arena);
     bool found = false;
-    for (const char *line = strstr(svg, "<polyline points=\""); line != NULL && !found;
-         line = strstr(line + 1, "<polyline points=\"")) {
-        double drawn_x = 0;
-        double drawn_y = 0;
-        found = sscanf(line, "<polyline points=\"%lf,%lf", &drawn_x, &drawn_y) == 2
-                && fabs(drawn_x - px) < 0.01 && fabs(drawn_y - py) < 0.01;
+    static const char opens[] = "<polyline points=\"";
+    for (const char *line = strstr(svg, opens); line != NULL && !found;
+         line = strstr(line + 1, opens)) {
+        double drawn[2] = {NAN, NAN};
+        const char *first = line + sizeof opens - 1;
+        const size_t size = qll_text_number(qll_text_of(first), &drawn[0]);
+        found = size > 0 && first[size] == ','
+                && qll_text_number(qll_text_of(first + size + 1), &drawn[1]) > 0
+                && fabs(drawn[0] - px) < 0.01 && fabs(drawn[1] - py) < 0.01;
     }
     CHECK(found);
     qll_arena_close(arena);

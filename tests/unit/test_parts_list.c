@@ -6,20 +6,20 @@
 #include "report/diagram.h"
 #include "station/installing.h"
 
-#define STAGES   4
-#define BRANCHES 4
+#define TEST_STAGES   4
+#define TEST_BRANCHES 4
 
 /* A random station of the scene's sizes: valve, strainer and pipe of any size each. */
 typedef struct random_station {
     const qll_pipe_size *sizes[TEST_SCENE_SIZES];
     qll_point still;
     qll_site site;
-    scene_valve valves[STAGES][BRANCHES];
-    qll_branch branches[STAGES][BRANCHES];
-    qll_stage stages[STAGES];
+    scene_valve valves[TEST_STAGES][TEST_BRANCHES];
+    qll_branch branches[TEST_STAGES][TEST_BRANCHES];
+    qll_stage stages[TEST_STAGES];
     qll_station station;
-    qll_strainer strainers[STAGES][BRANCHES];
-    qll_strainer *rows[STAGES];
+    qll_strainer strainers[TEST_STAGES][TEST_BRANCHES];
+    qll_strainer *rows[TEST_STAGES];
     qll_assessment assessment;
 } random_station;
 
@@ -35,9 +35,9 @@ static void make(random_station *made, qll_random *random)
     made->site = scene_site(made->sizes, &made->still);
     bool has_header = below(random, 4) > 0;
     made->site.header = has_header ? &scene_sizes[below(random, TEST_SCENE_SIZES)] : NULL;
-    made->station = (qll_station){made->stages, 1 + below(random, STAGES)};
+    made->station = (qll_station){made->stages, 1 + below(random, TEST_STAGES)};
     for (size_t s = 0; s < made->station.stage_count; s++) {
-        made->stages[s] = (qll_stage){made->branches[s], 1 + below(random, BRANCHES), 1e6};
+        made->stages[s] = (qll_stage){made->branches[s], 1 + below(random, TEST_BRANCHES), 1e6};
         made->rows[s] = made->strainers[s];
         for (size_t b = 0; b < made->stages[s].branch_count; b++) {
             const qll_pipe_size *size = &scene_sizes[below(random, TEST_SCENE_SIZES)];
@@ -126,8 +126,8 @@ TEST(what_is_bought_is_drawn)
         qll_arena *arena = qll_arena_open(1 << 24);
         qll_random random = qll_random_seeded(30000 + seed);
         make(&made, &random);
-        const qll_branch_sizes *rows[STAGES];
-        qll_branch_sizes sizes[STAGES][BRANCHES];
+        const qll_branch_sizes *rows[TEST_STAGES];
+        qll_branch_sizes sizes[TEST_STAGES][TEST_BRANCHES];
         for (size_t s = 0; s < made.station.stage_count; s++) {
             rows[s] = sizes[s];
             for (size_t b = 0; b < made.stages[s].branch_count; b++) {

@@ -3,7 +3,7 @@
 #include "check.h"
 
 #include <pthread.h>
-#define THREADS 8
+#define TEST_THREADS 8
 
 typedef struct asking {
     qll_question question;
@@ -22,10 +22,10 @@ static void *ask(void *context)
 static void prepare(asking *all, qll_arena *arena)
 {
     static const char *const flow[] = {"flow=12gpm", "bore=1in"};
-    static const qll_verb verbs[THREADS] = {QLL_VERB_DEMAND, QLL_VERB_CHECK,  QLL_VERB_DEMAND,
-                                            QLL_VERB_CALC,   QLL_VERB_REPORT, QLL_VERB_CHECK,
-                                            QLL_VERB_LIST,   QLL_VERB_DEMAND};
-    for (size_t i = 0; i < THREADS; i++) {
+    static const qll_verb verbs[TEST_THREADS] = {QLL_VERB_DEMAND, QLL_VERB_CHECK,  QLL_VERB_DEMAND,
+                                                 QLL_VERB_CALC,   QLL_VERB_REPORT, QLL_VERB_CHECK,
+                                                 QLL_VERB_LIST,   QLL_VERB_DEMAND};
+    for (size_t i = 0; i < TEST_THREADS; i++) {
         const char *catalogue = verbs[i] == QLL_VERB_DEMAND ? NULL : "valves.json";
         qll_question *question = &all[i].question;
         all[i].arena = qll_arena_open((size_t)256 << 20);
@@ -46,17 +46,17 @@ static void prepare(asking *all, qll_arena *arena)
 
 TEST(eight_threads_are_answered_as_one_is)
 {
-    asking alone[THREADS];
-    asking together[THREADS];
-    pthread_t threads[THREADS];
-    bool started[THREADS];
+    asking alone[TEST_THREADS];
+    asking together[TEST_THREADS];
+    pthread_t threads[TEST_THREADS];
+    bool started[TEST_THREADS];
     qll_arena *arena = qll_arena_open((size_t)16 << 20);
     prepare(alone, arena);
     prepare(together, arena);
-    for (size_t i = 0; i < THREADS; i++) {
+    for (size_t i = 0; i < TEST_THREADS; i++) {
         started[i] = CHECK(pthread_create(&threads[i], NULL, ask, &together[i]) == 0);
     }
-    for (size_t i = 0; i < THREADS; i++) {
+    for (size_t i = 0; i < TEST_THREADS; i++) {
         (void)ask(&alone[i]);
         if (started[i]) {
             pthread_join(threads[i], NULL);

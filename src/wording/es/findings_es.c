@@ -2,125 +2,126 @@
  * says_verdict.c. */
 #include "wording/language.h"
 
-#define SAYS(name) [QLL_FINDING_##name]
+#define QLL_PUT(name) [QLL_FINDING_##name]
 
 const char *const qll_findings_es[QLL_FINDING_COUNT] = {
-    SAYS(DELIVERY_MET) = "{outlet}: le sobran {value} con el caudal máximo de diseño y la presión mínima de la red[ ({scenario})].",
-    SAYS(DELIVERY_TIGHT) = "{outlet}: recibe lo que necesita con el caudal máximo de diseño y la presión mínima de la red, pero solo le sobran "
-                           "{value}[ ({scenario})].",
-    SAYS(DELIVERY_SHORT) = "{outlet}: le faltan {shortage} con el caudal máximo de diseño y la presión mínima de la red[ ({scenario})].",
-    SAYS(DELIVERY_STREET) = "{outlet}: le faltan {shortage} con el caudal máximo de diseño y la presión mínima de la red[ ({scenario})]. La red no da "
-                            "más; ninguna válvula lo arregla.",
-    SAYS(DELIVERY_UNKNOWN) = "{outlet}: no revisado; no se puede calcular la pérdida de presión hasta ahí.",
-    SAYS(FALLOFF_MET) = "La presión de salida cae {value} con el caudal máximo de diseño y la presión mínima de la red; se permiten {limit}[ ({scenario})].",
-    SAYS(FALLOFF_TIGHT) = "La presión de salida cae {value} con el caudal máximo de diseño y la presión mínima de la red, cerca de los {limit} "
-                          "permitidos[ ({scenario})].",
-    SAYS(FALLOFF_ABOVE) = "La presión de salida cae {value} con el caudal máximo de diseño y la presión mínima de la red; solo se permiten {limit}[ "
-                          "({scenario})].",
-    SAYS(FALLOFF_STREET) = "La presión de salida cae {value} con el caudal máximo de diseño y la presión mínima de la red; se permiten {limit}[ "
-                           "({scenario})]. La red no da más; ninguna válvula lo arregla.",
-    SAYS(STATIC_MET) = "{lowest}: {value} sin caudal y con la presión máxima de la red; se permiten {limit}.",
-    SAYS(STATIC_NEAR) = "{lowest}: {value} sin caudal y con la presión máxima de la red, apenas bajo los {limit} permitidos.",
-    SAYS(STATIC_ABOVE) = "{lowest}: {value} sin caudal y con la presión máxima de la red; solo se permiten {limit}.",
-    SAYS(RATIO_PREFERRED) = "{subject} reduce la presión {value} a 1 con la presión máxima de la red; hasta {limit} a 1 normalmente no hace ruido.",
-    SAYS(RATIO_HIGH) = "{subject} reduce la presión {value} a 1 con la presión máxima de la red; es mejor hasta {limit} a 1, y hacia 3 a 1 el ruido "
-                       "es probable.",
-    SAYS(RATIO_ABOVE_MAX) = "{subject} reduce la presión {value} a 1 con la presión máxima de la red; con más de {limit} a 1, reparta la caída entre "
-                            "más etapas.",
-    SAYS(VELOCITY_IN_BAND) =
+    QLL_PUT(DELIVERY_MET) = "{outlet}: le sobran {value} con el caudal máximo de diseño y la presión mínima de la red[ ({scenario})].",
+    QLL_PUT(DELIVERY_TIGHT) = "{outlet}: recibe lo que necesita con el caudal máximo de diseño y la presión mínima de la red, pero solo le sobran "
+                              "{value}[ ({scenario})].",
+    QLL_PUT(DELIVERY_SHORT) = "{outlet}: le faltan {shortage} con el caudal máximo de diseño y la presión mínima de la red[ ({scenario})].",
+    QLL_PUT(DELIVERY_STREET) = "{outlet}: le faltan {shortage} con el caudal máximo de diseño y la presión mínima de la red[ ({scenario})]. La red no da "
+                               "más; ninguna válvula lo arregla.",
+    QLL_PUT(DELIVERY_UNKNOWN) = "{outlet}: no revisado; no se puede calcular la pérdida de presión hasta ahí.",
+    QLL_PUT(FALLOFF_MET) = "La presión de salida cae {value} con el caudal máximo de diseño y la presión mínima de la red; se permiten {limit}[ ({scenario})].",
+    QLL_PUT(FALLOFF_TIGHT) = "La presión de salida cae {value} con el caudal máximo de diseño y la presión mínima de la red, cerca de los {limit} "
+                             "permitidos[ ({scenario})].",
+    QLL_PUT(FALLOFF_ABOVE) = "La presión de salida cae {value} con el caudal máximo de diseño y la presión mínima de la red; solo se permiten {limit}[ "
+                             "({scenario})].",
+    QLL_PUT(FALLOFF_STREET) = "La presión de salida cae {value} con el caudal máximo de diseño y la presión mínima de la red; se permiten {limit}[ "
+                              "({scenario})]. La red no da más; ninguna válvula lo arregla.",
+    QLL_PUT(STATIC_MET) = "{lowest}: {value} sin caudal y con la presión máxima de la red; se permiten {limit}.",
+    QLL_PUT(STATIC_NEAR) = "{lowest}: {value} sin caudal y con la presión máxima de la red, apenas bajo los {limit} permitidos.",
+    QLL_PUT(STATIC_ABOVE) = "{lowest}: {value} sin caudal y con la presión máxima de la red; solo se permiten {limit}.",
+    QLL_PUT(RATIO_PREFERRED) = "{subject} reduce la presión {value} a 1 con la presión máxima de la red; hasta {limit} a 1 normalmente no hace ruido.",
+    QLL_PUT(RATIO_HIGH) = "{subject} reduce la presión {value} a 1 con la presión máxima de la red; es mejor hasta {limit} a 1, y hacia 3 a 1 el ruido "
+                          "es probable.",
+    QLL_PUT(RATIO_ABOVE_MAX) = "{subject} reduce la presión {value} a 1 con la presión máxima de la red; con más de {limit} a 1, reparta la caída entre "
+                               "más etapas.",
+    QLL_PUT(VELOCITY_IN_BAND) =
         "{subject}: el agua en tubería de su tamaño va en promedio a {value}, dentro de la banda de velocidad; {peak} con el caudal máximo de diseño.",
-    SAYS(VELOCITY_SLOW) =
+    QLL_PUT(VELOCITY_SLOW) =
         "{subject}: el agua en tubería de su tamaño va en promedio a {value}, más lenta que la banda de velocidad, que empieza en {limit}; {peak} con "
         "el caudal máximo de diseño. El agua lenta por sí sola no daña; vea caudal bajo.",
-    SAYS(VELOCITY_QUICK) =
+    QLL_PUT(VELOCITY_QUICK) =
         "{subject}: el agua en tubería de su tamaño va en promedio a {value}, más rápida que la banda de velocidad, que termina en {limit}; {peak} "
         "con el caudal máximo de diseño. No tan rápida ni tanto tiempo como para desgastarla.",
-    SAYS(VELOCITY_FAST) =
+    QLL_PUT(VELOCITY_FAST) =
         "{subject} trabaja rápido mucho tiempo: el agua en tubería de su tamaño va en promedio a {value}, {peak} con el caudal máximo de diseño; "
         "desde {limit} desgasta el asiento.",
-    SAYS(VELOCITY_ABOVE_MAX) =
+    QLL_PUT(VELOCITY_ABOVE_MAX) =
         "{subject} es demasiado pequeña: {peak} en tubería de su tamaño con el caudal máximo de diseño, y el límite es {limit}[; bastaría una de {size}].",
-    SAYS(VELOCITY_PIPE) =
+    QLL_PUT(VELOCITY_PIPE) =
         "La tubería[ de {pipe}] es pequeña para el caudal máximo de diseño[ ({scenario})]: {value} en ella, y el límite de la tubería es {limit}.",
-    SAYS(CAPACITY_IN_HAND) = "{subject} abre {value%} con el caudal máximo de diseño; le sobra capacidad.",
-    SAYS(CAPACITY_NEAR_FULL) = "{subject} está casi toda abierta con el caudal máximo de diseño: {value%}.",
-    SAYS(CAPACITY_FULL_TRAVEL) = "{subject} está toda abierta con el caudal máximo de diseño y la presión mínima de la red, y ya no regula.",
-    SAYS(CAPACITY_CANNOT_PASS) = "{subject} no puede dar el caudal máximo de diseño con la presión mínima de la red.",
-    SAYS(LOW_FLOW_STABLE) =
+    QLL_PUT(CAPACITY_IN_HAND) = "{subject} abre {value%} con el caudal máximo de diseño; le sobra capacidad.",
+    QLL_PUT(CAPACITY_NEAR_FULL) = "{subject} está casi toda abierta con el caudal máximo de diseño: {value%}.",
+    QLL_PUT(CAPACITY_FULL_TRAVEL) = "{subject} está toda abierta con el caudal máximo de diseño y la presión mínima de la red, y ya no regula.",
+    QLL_PUT(CAPACITY_CANNOT_PASS) = "{subject} no puede dar el caudal máximo de diseño con la presión mínima de la red.",
+    QLL_PUT(LOW_FLOW_STABLE) =
         "{subject} pasa {value%} del tiempo en que corre agua por debajo del caudal que puede mantener estable, con {peak%} del agua: muy pocas veces "
         "para que se oiga.",
-    SAYS(LOW_FLOW_WEAK) =
+    QLL_PUT(LOW_FLOW_WEAK) =
         "{subject} pasa {value%} del tiempo en que corre agua por debajo del caudal que puede mantener estable, con {peak%} del agua: con muy poca "
         "fuerza para que se oiga.",
-    SAYS(LOW_FLOW_SOME) =
+    QLL_PUT(LOW_FLOW_SOME) =
         "{subject} puede golpetear: pasa {value%} del tiempo en que corre agua por debajo del caudal que puede mantener estable, con {peak%} del "
         "agua. Estimación.",
-    SAYS(LOW_FLOW_MUCH) =
+    QLL_PUT(LOW_FLOW_MUCH) =
         "{subject} probablemente golpetee: pasa {value%} del tiempo en que corre agua por debajo del caudal que puede mantener estable, con {peak%} "
         "del agua. Estimación.",
-    SAYS(CAVITATION_QUIET) =
+    QLL_PUT(CAVITATION_QUIET) =
         "{subject} llega a {value} del inicio de la cavitación en el peor caso[: {at_flow} desde {at_inlet}, xF {xf}, inicio {onset}; {absolute} a 1 "
         "en presiones absolutas].",
-    SAYS(CAVITATION_SLIGHT) =
+    QLL_PUT(CAVITATION_SLIGHT) =
         "{subject} cavita {peak%} del tiempo en que corre agua, muy poco rato o con muy poca fuerza para que importe: {value} veces el inicio en el "
         "peor caso[, {at_flow} desde {at_inlet}, xF {xf}, inicio {onset}; {absolute} a 1 en presiones absolutas].",
-    SAYS(CAVITATION_NEAR) =
+    QLL_PUT(CAVITATION_NEAR) =
         "{subject} puede cavitar: {value} del inicio en el peor caso[, {at_flow} desde {at_inlet}, xF {xf}, inicio {onset}; {absolute} a 1 en "
         "presiones absolutas], y el inicio no se conoce con más exactitud.",
-    SAYS(CAVITATION_HEARD) =
+    QLL_PUT(CAVITATION_HEARD) =
         "{subject} cavita de modo que se oye {peak%} del tiempo en que corre agua: {value} veces el inicio en el peor caso[, {at_flow} desde "
         "{at_inlet}, xF {xf}, inicio {onset}; {absolute} a 1 en presiones absolutas].[ Dos etapas con unos {split} entre ellas lo arreglarían.]",
-    SAYS(CAVITATION_OFTEN) =
+    QLL_PUT(CAVITATION_OFTEN) =
         "{subject} cavita de modo que se oye, y mucho tiempo: {peak%} del tiempo en que corre agua, {value} veces el inicio en el peor caso[, "
         "{at_flow} desde {at_inlet}, xF {xf}, inicio {onset}; {absolute} a 1 en presiones absolutas].[ Dos etapas con unos {split} entre ellas lo "
         "arreglarían.]",
-    SAYS(CAVITATION_DAMAGING) =
+    QLL_PUT(CAVITATION_DAMAGING) =
         "{subject} cavita fuerte {peak%} del tiempo en que corre agua, con mucho ruido, y daña el asiento: {value} veces el inicio en el peor caso[, "
         "{at_flow} desde {at_inlet}, xF {xf}, inicio {onset}; {absolute} a 1 en presiones absolutas].[ Dos etapas con unos {split} entre ellas lo "
         "arreglarían.]",
-    SAYS(NOISE_QUIET) =
+    QLL_PUT(NOISE_QUIET) =
         "{subject} hace {value} a 1 m en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. La gente lo oye desde {limit}. Estimación.",
-    SAYS(NOISE_SELDOM) =
+    QLL_PUT(NOISE_SELDOM) =
         "{subject} hace {value} a 1 m en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. La gente lo oye desde {limit}, aquí "
         "muy pocas veces para quejarse. Estimación; la cavitación se juzga aparte.",
-    SAYS(NOISE_HEARD) = "{subject} puede oírse: {value} a 1 m en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. La gente lo oye desde "
-                        "{limit}. Estimación.",
-    SAYS(NOISE_LOUD) =
+    QLL_PUT(NOISE_HEARD) =
+        "{subject} puede oírse: {value} a 1 m en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. La gente lo oye desde "
+        "{limit}. Estimación.",
+    QLL_PUT(NOISE_LOUD) =
         "{subject} probablemente se oiga, y mucho tiempo: {value} a 1 m en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. La "
         "gente lo oye desde {limit}. Estimación.",
-    SAYS(NOISE_NO_PIPE) = "Ruido no revisado: no se conoce la pared de la tubería de la estación.",
-    SAYS(NOISE_PLASTIC) = "Ruido no revisado: la tubería de la estación es de plástico y el método es para metal.",
-    SAYS(NOISE_FLASHING) = "Mucho ruido, más de lo que el método puede calcular: el agua se vaporiza en una válvula.",
-    SAYS(NOISE_CHOKED) = "Mucho ruido, más de lo que el método puede calcular: en una válvula el flujo está estrangulado.",
-    SAYS(NOISE_XF_HIGH) = "Mucho ruido, más de lo que el método puede calcular: una válvula reduce más de 0.8 de la presión sobre la de ebullición.",
-    SAYS(RATING_WITHIN) = "{subject}: presión máxima de entrada {value}; admite {limit}.",
-    SAYS(RATING_INLET) = "{subject} puede recibir {value} a la entrada; admite {limit}.",
-    SAYS(RATING_SET_RANGE) = "{subject} se ajustaría a {value}, fuera de su rango, que termina en {limit}.",
-    SAYS(RATING_TEMPERATURE) = "{subject} recibe agua a {value}; admite {limit}.",
-    SAYS(EXPANSION_NO_HEATER) = "Dilatación del agua caliente no revisada: no se indicó calentador después de la estación.",
-    SAYS(EXPANSION_TANK_ENOUGH) = "El tanque de expansión de {limit} basta: el calentador necesita {value}, con precarga de {precharge}.",
-    SAYS(EXPANSION_TANK_MISSING) =
+    QLL_PUT(NOISE_NO_PIPE) = "Ruido no revisado: no se conoce la pared de la tubería de la estación.",
+    QLL_PUT(NOISE_PLASTIC) = "Ruido no revisado: la tubería de la estación es de plástico y el método es para metal.",
+    QLL_PUT(NOISE_FLASHING) = "Mucho ruido, más de lo que el método puede calcular: el agua se vaporiza en una válvula.",
+    QLL_PUT(NOISE_CHOKED) = "Mucho ruido, más de lo que el método puede calcular: en una válvula el flujo está estrangulado.",
+    QLL_PUT(NOISE_XF_HIGH) = "Mucho ruido, más de lo que el método puede calcular: una válvula reduce más de 0.8 de la presión sobre la de ebullición.",
+    QLL_PUT(RATING_WITHIN) = "{subject}: presión máxima de entrada {value}; admite {limit}.",
+    QLL_PUT(RATING_INLET) = "{subject} puede recibir {value} a la entrada; admite {limit}.",
+    QLL_PUT(RATING_SET_RANGE) = "{subject} se ajustaría a {value}, fuera de su rango, que termina en {limit}.",
+    QLL_PUT(RATING_TEMPERATURE) = "{subject} recibe agua a {value}; admite {limit}.",
+    QLL_PUT(EXPANSION_NO_HEATER) = "Dilatación del agua caliente no revisada: no se indicó calentador después de la estación.",
+    QLL_PUT(EXPANSION_TANK_ENOUGH) = "El tanque de expansión de {limit} basta: el calentador necesita {value}, con precarga de {precharge}.",
+    QLL_PUT(EXPANSION_TANK_MISSING) =
         "No hay tanque de expansión que absorba la dilatación del agua caliente. Hace falta uno de {tank}, el tamaño que se vende para {value}, con "
         "precarga de {precharge} y el lado del agua vacío.",
-    SAYS(EXPANSION_BYPASS) =
+    QLL_PUT(EXPANSION_BYPASS) =
         "El bypass interno de las válvulas devuelve a la red la dilatación del agua caliente; la red llega a {value} como máximo y se permiten "
         "{limit}. Una válvula check antes de la estación lo impediría.",
-    SAYS(EXPANSION_TANK_SMALL) =
+    QLL_PUT(EXPANSION_TANK_SMALL) =
         "El tanque de expansión de {limit}, con la precarga que tiene, es pequeño para el calentador; bastaría uno de {tank} con precarga de {precharge}.",
-    SAYS(EXPANSION_LITTLE_ROOM) =
+    QLL_PUT(EXPANSION_LITTLE_ROOM) =
         "Solo hay {room} entre la salida sin caudal y lo permitido: un tanque de expansión tendría que ser de {value}.[ Baje el ajuste de la válvula "
         "{step1} y bastará uno de {tank1}.][ Bájelo {step2} y bastará uno de {tank2}.][ Donde el código acepta la válvula de alivio como límite, "
         "{most}, basta uno de {tankr} con el ajuste actual.]",
-    SAYS(EXPANSION_NO_ROOM) =
+    QLL_PUT(EXPANSION_NO_ROOM) =
         "La salida sin caudal, {value}, no deja espacio a un tanque de expansión bajo los {limit} permitidos.[ Baje el ajuste de la válvula {step1} y "
         "bastará uno de {tank1}.][ Bájelo {step2} y bastará uno de {tank2}.][ Donde el código acepta la válvula de alivio como límite, {most}, basta "
         "uno de {tankr} con el ajuste actual.]",
-    SAYS(EXPANSION_RELIEF_NEAR) =
+    QLL_PUT(EXPANSION_RELIEF_NEAR) =
         "La válvula de alivio del calentador, calibrada a {value}, queda cerca de la presión sin caudal[, {precharge}]: con {limit} habría margen.",
-    SAYS(EXPANSION_RELIEF_LOW) =
+    QLL_PUT(EXPANSION_RELIEF_LOW) =
         "La válvula de alivio del calentador, calibrada a {value}, es muy baja para la presión sin caudal[, {precharge}]: necesita {limit} o más.",
-    SAYS(STRAINER_EASY) = "Con los filtros medio tapados la salida cae otros {value} con el caudal máximo de diseño y la presión mínima de la red[ "
-                          "({scenario})].",
-    SAYS(STRAINER_EATS) = "Con los filtros medio tapados la salida cae otros {value} con el caudal máximo de diseño y la presión mínima de la red, y "
-                          "solo sobran {limit}[ ({scenario})]: manténgalos limpios o instale unos más grandes.",
+    QLL_PUT(STRAINER_EASY) = "Con los filtros medio tapados la salida cae otros {value} con el caudal máximo de diseño y la presión mínima de la red[ "
+                             "({scenario})].",
+    QLL_PUT(STRAINER_EATS) = "Con los filtros medio tapados la salida cae otros {value} con el caudal máximo de diseño y la presión mínima de la red, y "
+                             "solo sobran {limit}[ ({scenario})]: manténgalos limpios o instale unos más grandes.",
 };
