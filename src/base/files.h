@@ -24,6 +24,9 @@ QLL_FILE(din1988);
 QLL_FILE(gpm_per_fixture);
 QLL_FILE(generic_catalogue);
 QLL_FILE(installed_costs);
+QLL_FILE(causes);
+QLL_FILE(evidence);
+QLL_FILE(likelihood);
 
 #undef QLL_FILE
 

@@ -1,0 +1,87 @@
+/* How well made-up cases are diagnosed, the table of docs/theory/diagnosis.md 6, and how long one takes. */
+#include "diagnosis_world.h"
+
+#include <stdio.h>
+#include <time.h>
+
+static void say(const char *what, const world_score *score)
+{
+    const double cases = (double)score->cases;
+    printf("| %s | %.3f | %.3f | %.3f | %.3f | %.3f | %.1f | %.0f |\n", what, score->brier / cases,
+           score->log_loss / cases, (double)score->hits / cases,
+           (double)score->hits_of_three / cases, world_calibration(score), score->answers / cases,
+           score->minutes / cases);
+}
+
+static void say_bins(const world_score *score)
+{
+    printf("said, came true, cases, by tenths of the likeliest cause's share:\n");
+    for (size_t b = 0; b < 10; b++) {
+        if (score->bin_count[b] > 0) {
+            const double count = (double)score->bin_count[b];
+            printf("  %.2f  %.2f  %zu\n", score->bin_said[b] / count, score->bin_hit[b] / count,
+                   score->bin_count[b]);
+        }
+    }
+}
+
+static void time_one(const qll_knowledge *knowledge, unsigned site)
+{
+    enum {
+        rounds = 2000
+    };
+
+    world of = {.knowledge = knowledge, .site = site, .random = qll_random_seeded(9)};
+    qll_arena *lasting = qll_arena_open((size_t)1 << 20);
+    world_case one = {.answers =
+                          qll_arena_take(lasting, knowledge->evidence_count, sizeof(size_t))};
+    world_draw(&of, &one);
+    const size_t half = knowledge->evidence_count / 2;
+    for (size_t e = half; e < knowledge->evidence_count; e++) {
+        one.answers[e] = QLL_NOT_KNOWN;
+    }
+    const qll_known known = {.site = site, .answers = one.answers};
+    const clock_t start = clock();
+    for (int n = 0; n < rounds; n++) {
+        qll_arena *arena = qll_arena_open((size_t)16 << 20);
+        qll_diagnosis diagnosis;
+        if (qll_diagnose(knowledge, &known, NULL, arena, &diagnosis) != QLL_OK) {
+            printf("no memory\n");
+        }
+        qll_arena_close(arena);
+    }
+    printf("%zu causes, %zu pieces of evidence, half of them known: %.3f ms with the next test\n",
+           knowledge->cause_count, knowledge->evidence_count,
+           1000.0 * (double)(clock() - start) / CLOCKS_PER_SEC / rounds);
+    qll_arena_close(lasting);
+}
+
+int main(void)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    qll_knowledge knowledge;
+    if (qll_knowledge_read(arena, &knowledge) != QLL_OK) {
+        return 1;
+    }
+    const unsigned site = QLL_SITE_HAS_BIT(QLL_SITE_HAS_WATER_HEATER)
+                          | QLL_SITE_HAS_BIT(QLL_SITE_HAS_BACKFLOW_PREVENTER);
+    static const char *const names[2][4] = {
+        {"exact, seven questions", "exact, visit", "exact, all", "exact, next test"},
+        {"masked, seven questions", "masked, visit", "masked, all", "masked, next test"}};
+    for (int is_masked = 0; is_masked < 2; is_masked++) {
+        world of = {.knowledge = &knowledge,
+                    .site = site,
+                    .is_masked = is_masked == 1,
+                    .random = qll_random_seeded(41)};
+        for (int level = 0; level < 3; level++) {
+            const world_score score = world_visit(&of, 3000, level, arena);
+            say(names[is_masked][level], &score);
+        }
+        const world_score policy = world_policy(&of, 1000, arena);
+        say(names[is_masked][3], &policy);
+        say_bins(&policy);
+    }
+    time_one(&knowledge, (1U << QLL_SITE_HAS_COUNT) - 1U);
+    qll_arena_close(arena);
+    return 0;
+}
