@@ -55,6 +55,9 @@ QLL_API const char *qll_version(void);
  * REPORT the sheets to hand over: as the verb that `of` names, and of, sections, plot, length, date. Its form is HTML, SVG or JSON;
  *     pages come from qll_make_report() (quell/report.h).
  *     {.verb = QLL_VERB_REPORT, .form = QLL_FORM_HTML, .document = survey, .sections = "cover,station"}
+ * DIAGNOSE what is wrong, how sure, and what to test next: document (a case), catalogue, attachments (of the survey in it), arguments:
+ *     further answers. Its form is TEXT or JSON.
+ *     {.verb = QLL_VERB_DIAGNOSE, .document = visit, .arguments = (const char *[]){"sound_kind=squeal"}, .argument_count = 1}
  */
 #define QLL_VERB_LIST(X) \
     X(DEMAND, "demand")  \
@@ -64,7 +67,8 @@ QLL_API const char *qll_version(void);
     X(IMPORT, "import")  \
     X(FIT, "fit")        \
     X(LIST, "list")      \
-    X(REPORT, "report")
+    X(REPORT, "report")      \
+    X(DIAGNOSE, "diagnose")
 
 typedef enum qll_verb {
 #define QLL_VERB_NAME(name, word) QLL_VERB_##name,
@@ -174,7 +178,7 @@ typedef struct qll_question {
     const char *plot;     /* report as SVG: "falloff", "day-2"; NULL = "schematic" */
     const char *calc;     /* calc: the name; NULL = list them all */
     bool help;            /* calc: what the one named takes, instead of its answer; as text */
-    const char *const *arguments; /* calc: "key=value" */
+    const char *const *arguments; /* calc: "key=value"; diagnose: "question=answer", "?" where nobody can tell */
     size_t argument_count;
     /* NULL, or asked now and then with the share done, which never falls; 1 at the end. Returns false to
      * stop, and is then not asked again: the answer says that it was stopped, or the status does. */

@@ -50,7 +50,7 @@
     X(SOURCE_KV) X(SOURCE_XFZ) X(SOURCE_COLEBROOK) X(SOURCE_BANDS) X(SOURCE_INVENTED)             \
     X(SOURCE_OPENING_LAW) X(SOURCE_IPC) X(SOURCE_STUDY) X(SOURCE_PROBABILITIES) X(SOURCE_NORMAL)  \
     X(SOURCE_DIN) X(SOURCE_TRADE) X(SOURCE_PULSES) X(SOURCE_EN) X(SOURCE_BS) X(SOURCE_LOG)        \
-    X(SOURCE_LOG_RESOLVED) X(SOURCE_GIVEN)                                                        \
+    X(SOURCE_LOG_RESOLVED) X(SOURCE_GIVEN) X(SOURCE_JUDGED) X(SOURCE_WORTH) X(WHY_NOT_TOLD)                                                        \
     /* words for machines, as people read them */                                                 \
     X(WORD_SURVEY) X(WORD_PEAK) X(WORD_DIRECT) X(WORD_PILOT) X(WORD_COPPER_L) X(WORD_NEXT_ROOM)   \
     X(WORD_US) X(WORD_METRIC) X(WORD_HOSE) X(WORD_IRRIGATION) X(WORD_SUMMER) X(WORD_SPRING)       \
@@ -124,7 +124,7 @@
     X(MEANS_LOADING_UNITS) X(MEANS_GRAPH_FLOW) X(MEANS_FIXTURE) X(MEANS_COUNT) X(MEANS_DRAWS)     \
     X(MEANS_ITS_FLOW) X(MEANS_NAME) X(MEANS_ELEVATION) X(MEANS_NEEDS) X(MEANS_HEATED)             \
     X(MEANS_TANK) X(MEANS_STAGES) X(MEANS_BRANCHES) X(MEANS_VALVE) X(MEANS_SET_PRESSURE)          \
-    X(MEANS_USE) X(MEANS_OUTLET_PRESSURE)                                                         \
+    X(MEANS_USE) X(MEANS_OUTLET_PRESSURE) X(MEANS_GAUGE) X(MEANS_READING) X(MEANS_TEST) X(MEANS_FINDING)                                                         \
     /* objects of a survey or a catalogue */                                                      \
     X(GROUP_CATALOGUE) X(GROUP_VALVE) X(GROUP_FALLOFF) X(GROUP_FALLOFF_POINT) X(GROUP_COSTS)      \
     X(GROUP_SIZE_COST) X(GROUP_SURVEY) X(GROUP_PROJECT) X(GROUP_SITE) X(GROUP_WATER) X(GROUP_SUPPLY)               \
@@ -132,7 +132,7 @@
     X(GROUP_STRAINER) X(GROUP_DEVICE) X(GROUP_LOSS) X(GROUP_STATION_PIPE) X(GROUP_SCENARIO)       \
     X(GROUP_LOG) X(GROUP_BREAKS) X(GROUP_LOADING) X(GROUP_GRAPH) X(GROUP_FIXTURE)                 \
     X(GROUP_CONTINUOUS) X(GROUP_DOWNSTREAM) X(GROUP_OUTLET) X(GROUP_HEATER) X(GROUP_TANK)         \
-    X(GROUP_LIMITS) X(GROUP_EXISTING) X(GROUP_STAGE) X(GROUP_BRANCH)
+    X(GROUP_LIMITS) X(GROUP_EXISTING) X(GROUP_STAGE) X(GROUP_BRANCH) X(GROUP_CASE) X(GROUP_READING) X(GROUP_TEST) X(GROUP_FINDING)
 
 /** X(NAME): what is wrong with a survey or a catalogue. */
 #define QLL_TEXT_READER_LIST(X)                                                                   \
@@ -147,7 +147,7 @@
     /* keys and words */                                                                          \
     X(KEY_UNKNOWN) X(KEY_MISSING) X(KEY_MISSING_EXAMPLE) X(VERSION_UNKNOWN) X(NO_SUCH_DOCUMENT)   \
     X(WORD_UNKNOWN) X(WORD_UNKNOWN_LISTED) X(A_WORD_FOR) X(A_FAMILY) X(A_FITTING) X(A_FIXTURE)    \
-    X(A_PEAK) X(CARRIES)                                                                          \
+    X(A_PEAK) X(A_QUESTION) X(AN_ANSWER_TO) X(A_FINDING) X(A_CAUSE) X(CARRIES)                                                                          \
     /* values */                                                                                  \
     X(NO_UNIT_WRITE) X(BELOW_LEAST) X(ABOVE_MOST) X(NOT_WHOLE) X(LOWER_FIRST) X(X_NOT_RISING)     \
     X(Y_NOT_ABOVE) X(Y_BELOW) X(Y_ABOVE) X(NAME_EMPTY) X(NAME_LONG) X(NAME_CONTROL)               \
@@ -169,6 +169,9 @@
     X(BELONGS_TO) X(BELONGS_TO_DWELLINGS) X(PART_OF_BATH) X(PEOPLE_MISSING_KEY)                   \
     X(PEOPLE_MISSING_HOMES) X(PEOPLE_MISSING_BATHS) X(FIXTURES_MISSING) X(FIXTURES_MISSING_OR)    \
     X(NAME_TWICE) X(LOG_KEYS_ALONE) X(OUTDOOR_ELSEWHERE) X(LOG_UNIT_UNKNOWN) X(ZONE_UNKNOWN)      \
+    /* cases */                                                                                   \
+    X(NOT_MEASURED) X(HINT_SAY_OUTCOME) X(MEASURED_NO_ANSWER) X(OUTCOME_NOT_MEASURED)             \
+    X(TEST_NO_OUTCOME)                                                                            \
     /* catalogues */                                                                              \
     X(SHEET_SET_INLET) X(SHEET_INLET_MAX) X(SHEET_SET_RANGE) X(XFZ_ABOVE_FL) X(SEAT_ABOVE_BODY)   \
     X(WARN_KV_OPEN_PIPE) X(FALLOFF_MISSING) X(FALLOFF_TWICE) X(LAW_NOTHING_LEFT) X(LAW_KV)        \
@@ -184,7 +187,7 @@
 /** X(NAME): what is wrong with a question. */
 #define QLL_TEXT_ASK_LIST(X)                                                                      \
     /* what a question asks for */                                                                \
-    X(SEED_UNKNOWN) X(SECTION_UNKNOWN) X(FIGURE_UNKNOWN) X(FORM_WRONG) X(UNITS_UNKNOWN)           \
+    X(NO_QUESTION) X(NO_ANSWER) X(SEED_UNKNOWN) X(SECTION_UNKNOWN) X(FIGURE_UNKNOWN) X(FORM_WRONG) X(UNITS_UNKNOWN)           \
     X(SHEETS_UNKNOWN) X(LENGTH_UNKNOWN) X(DATE_UNKNOWN) X(PART_UNKNOWN) X(PARTS_NONE) X(FIGURES_NONE)                               \
     X(LANGUAGE_UNKNOWN) X(DOCUMENT_MISSING) X(CALC_UNKNOWN) X(HINT_CALC_LIST)                     \
     X(ARGUMENT_UNPARTED) X(HINT_ARGUMENT) X(FLOW_RANGE) X(INLET_RANGE) X(EXISTING_MISSING)        \
@@ -311,7 +314,20 @@
     X(ANSWER_SLOW) X(ANSWER_FAST) X(ANSWER_RARE) X(ANSWER_FREQUENT) X(ANSWER_MOVE_UNDER)          \
     X(ANSWER_MOVE_BETWEEN) X(ANSWER_MOVE_OVER) X(ANSWER_STEADY) X(ANSWER_WORSENING) X(ANSWER_UP)  \
     X(ANSWER_DOWN) X(ANSWER_NONE_OTHER) X(ANSWER_SQUEAL) X(ANSWER_CAVITATION) X(ANSWER_CHATTER)   \
-    X(ANSWER_HAMMER) X(ANSWER_FLOW_RUSH) X(ANSWER_NO_TONE) X(ANSWER_MOVES) X(ANSWER_FIXED)
+    X(ANSWER_HAMMER) X(ANSWER_FLOW_RUSH) X(ANSWER_NO_TONE) X(ANSWER_MOVES) X(ANSWER_FIXED)        \
+    /* the sheet of a visit */                                                                    \
+    X(VISIT_TITLE) X(VISIT_LIKELIEST) X(VISIT_NOT_SURE) X(VISIT_TWO) X(VISIT_TENTHS)              \
+    X(VISIT_ONE_IN) X(VISIT_NEARLY) X(VISIT_HARDLY) X(VISIT_RELIEF_RUNS) X(VISIT_OUTLET_HIGH)     \
+    X(VISIT_ABOVE_INLET) X(VISIT_CAUSES) X(VISIT_WHY) X(VISIT_DOUBTS) X(VISIT_NEXT)               \
+    X(VISIT_CURE) X(VISIT_KNOWN) X(VISIT_WORK) X(VISIT_GAUGES) X(VISIT_HEAD_CAUSE)                \
+    X(VISIT_HEAD_CHANCE) X(VISIT_HEAD_QUESTION) X(VISIT_HEAD_ANSWER) X(VISIT_HEAD_FROM)           \
+    X(VISIT_HEAD_GAUGE) X(VISIT_HEAD_READS) X(VISIT_HEAD_FLOW) X(VISIT_HEAD_WHEN)                 \
+    X(VISIT_HEAD_AS) X(VISIT_SPEAKS_FOR) X(VISIT_SPEAKS_AGAINST) X(VISIT_DOUBT)                   \
+    X(VISIT_NEXT_ONE) X(VISIT_NEXT_OR) X(VISIT_NEXT_LOG) X(VISIT_DONE_SURE) X(VISIT_DONE_LOG)     \
+    X(VISIT_NO_CURE) X(VISIT_CONFIRM) X(VISIT_WITH_STATION) X(VISIT_FROM_TEST)                    \
+    X(VISIT_FROM_SYMPTOM) X(VISIT_FROM_READING) X(VISIT_FROM_FINDING) X(VISIT_FROM_SURVEY)        \
+    X(VISIT_GAUGE_INLET) X(VISIT_GAUGE_OUTLET) X(VISIT_AS_FOUND) X(VISIT_AS_LEFT)                 \
+    X(VISIT_NOT_TOLD) X(VISIT_JUDGED)
 
 /** X(PART, its table, its list). */
 #define QLL_TEXT_PART_LIST(X) \

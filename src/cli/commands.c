@@ -90,6 +90,19 @@ static const qll_cli_command commands[] = {
         .run = qll_cli_calc,
     },
     {
+        .name = "diagnose",
+        .arguments = "CASE [QUESTION=ANSWER ...]",
+        .summary = "What is wrong, how sure, and what to test next?",
+        .detail =
+            "CASE is a JSON file (docs/formats/case.md), or - for standard input. Further\n"
+            "answers may follow it: sound_kind=squeal creep_10min=gt_5psi.\n",
+        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE),
+        .words_least = 1,
+        .words_most = SIZE_MAX,
+        .verb = QLL_VERB_DIAGNOSE,
+        .run = qll_cli_diagnose,
+    },
+    {
         .name = "catalogue import",
         .arguments = "FILE.csv",
         .summary = "A catalog of valves from CSV to JSON.",

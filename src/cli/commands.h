@@ -35,6 +35,8 @@ QLL_MUST_USE qll_status qll_cli_survey(const qll_cli_command *command, const qll
                                        qll_arena *arena);
 QLL_MUST_USE qll_status qll_cli_report(const qll_cli_command *command, const qll_cli_line *line,
                                        qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_diagnose(const qll_cli_command *command, const qll_cli_line *line,
+                                         qll_arena *arena);
 QLL_MUST_USE qll_status qll_cli_calc(const qll_cli_command *command, const qll_cli_line *line,
                                      qll_arena *arena);
 QLL_MUST_USE qll_status qll_cli_import(const qll_cli_command *command, const qll_cli_line *line,

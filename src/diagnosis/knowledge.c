@@ -215,6 +215,7 @@ static qll_status read_evidence(const reading *of, const qll_table *table, size_
     evidence->minutes = qll_table_number_in(table, row, "minutes");
     evidence->asks = qll_text_named(qll_table_cell_in(table, row, "asks"));
     evidence->how = qll_text_named(qll_table_cell_in(table, row, "how"));
+    evidence->caution = closed(of, qll_table_cell_in(table, row, "caution"));
     evidence->amount =
         read_amount(of, qll_table_cell_in(table, row, "amount"), QLL_KIND_PRESSURE_DIFFERENCE);
     evidence->is_measured = measure.size > 0;

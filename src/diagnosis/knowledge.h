@@ -76,6 +76,7 @@ typedef struct qll_evidence {
     double minutes;
     qll_condition only_if;
     qll_text_id asks, how; /* how: QLL_TEXT_NONE where the question says it */
+    const char *caution;   /* what hurts: "scalds", "relieve"; "" */
     double amount;         /* that the question speaks of, Pa; NaN */
     bool is_measured;
     qll_kind measure; /* of figures that answer it */

@@ -283,6 +283,7 @@ qll_status qll_catalogue_import(const qll_table *table, qll_arena *arena, qll_ca
     importing work = {
         .table = table, .arena = arena, .reader = qll_reader_new(NULL, arena, assumed)};
     work.reader.table = table;
+    work.reader.manual = "catalogue.md";
     work.reader.barometric_pa = qll_barometric_pa(0.0);
     name_columns(&work);
     work.columns = (qll_table_columns){.table = table,

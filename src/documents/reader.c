@@ -29,6 +29,7 @@ qll_reader qll_reader_new(const qll_document *document, qll_arena *arena, qll_as
     return (qll_reader){.document = document,
                         .arena = arena,
                         .assumed = assumed,
+                        .manual = "survey.md",
                         .refused_count = qll_arena_refused(arena)};
 }
 
@@ -268,7 +269,7 @@ bool qll_reader_unknown_word(qll_reader *reader, qll_where where, const qll_said
     const qll_argument wanted = qll_as_said(reader->arena, *what);
     qll_said says = {QLL_TEXT_WORD_UNKNOWN_LISTED,
                      {qll_as_quoted(given), wanted,
-                      qll_as_is(reader->table == NULL ? "survey.md" : "catalogue.md")}};
+                      qll_as_is(reader->manual)}};
     if (count <= QLL_WORDS_LISTED) {
         says =
             (qll_said){QLL_TEXT_WORD_UNKNOWN,

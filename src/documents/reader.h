@@ -39,6 +39,7 @@ typedef struct qll_reader {
     qll_assumed *assumed;
     qll_unit_system units; /* for sentences */
     double barometric_pa;  /* turns absolute pressures to gauge */
+    const char *manual;    /* page of docs/formats that lists the words */
     size_t refused_count;  /* of the arena, when the reading began */
     qll_found found[QLL_PROBLEMS_KEPT];
     size_t found_count;

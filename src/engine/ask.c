@@ -28,6 +28,7 @@ static ask_function *const asks[QLL_VERB_COUNT] = {
     [QLL_VERB_CHECK] = qll_ask_check,   [QLL_VERB_CALC] = qll_ask_calc,
     [QLL_VERB_IMPORT] = qll_ask_import, [QLL_VERB_FIT] = qll_ask_fit,
     [QLL_VERB_LIST] = qll_ask_list,     [QLL_VERB_REPORT] = qll_ask_report,
+    [QLL_VERB_DIAGNOSE] = qll_ask_diagnose,
 };
 
 void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const qll_said *says,

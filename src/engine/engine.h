@@ -19,6 +19,7 @@ typedef struct qll_asked_figure {
 typedef struct qll_asked {
     const qll_question *question;
     qll_arena *arena;
+    const qll_document *survey; /* where it is a part of the document; NULL = the document is it */
     qll_language language; /* of what people read of the answer, in JSON too */
     qll_unit_system units; /* of refusals and warnings: the question's, else the survey's */
     uint64_t seed;         /* of random draws */
@@ -54,6 +55,7 @@ QLL_MUST_USE qll_status qll_ask_import(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_fit(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_list(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_report(qll_asked *asked);
+QLL_MUST_USE qll_status qll_ask_diagnose(qll_asked *asked);
 
 /** Adds a refusal about the question itself; @p source names the option or argument. */
 void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const qll_said *says,
@@ -95,6 +97,9 @@ void qll_prepare_header(qll_asked *asked, qll_prepared *prepared);
 /** The flows and supplies of the survey, from its demands. */
 QLL_MUST_USE qll_status qll_prepare_duty(qll_asked *asked, const qll_prepared *prepared,
                                          qll_duty *duty);
+
+/** By what sheets name the document of the question, and its date. */
+qll_provenance qll_provenance_of(const qll_asked *asked);
 
 /** The part of the findings that all questions about a survey share. */
 qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prepared *prepared);

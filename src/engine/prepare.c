@@ -139,7 +139,12 @@ static qll_status make_demands(qll_asked *asked, qll_prepared *prepared)
 qll_status qll_prepare_survey(qll_asked *asked, qll_prepared *prepared)
 {
     *prepared = (qll_prepared){0};
-    qll_status status = read_document(asked, &asked->question->document, &prepared->document);
+    qll_status status = QLL_OK;
+    if (asked->survey != NULL) {
+        prepared->document = *asked->survey;
+    } else {
+        status = read_document(asked, &asked->question->document, &prepared->document);
+    }
     if (status == QLL_OK) {
         status = qll_tables_read(asked->arena, &prepared->tables);
     }
@@ -329,7 +334,7 @@ qll_status qll_prepare_duty(qll_asked *asked, const qll_prepared *prepared, qll_
 /* So many bytes of a digest name one survey among all of a lifetime. */
 #define QLL_DIGEST_SHOWN 6
 
-static qll_provenance provenance_of(const qll_asked *asked)
+qll_provenance qll_provenance_of(const qll_asked *asked)
 {
     const qll_input *document = &asked->question->document;
     const char *name = document->name == NULL ? "" : document->name;
@@ -346,7 +351,7 @@ static qll_provenance provenance_of(const qll_asked *asked)
 qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prepared *prepared)
 {
     return (qll_demand_findings){
-        .provenance = provenance_of(asked),
+        .provenance = qll_provenance_of(asked),
         .survey = &prepared->survey,
         .language = asked->language,
         .demands = prepared->demands,

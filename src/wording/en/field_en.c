@@ -108,6 +108,10 @@ const char *const qll_field_en[QLL_TEXT_SIZE(FIELD)] = {
     QLL_PUT(MEANS_SET_PRESSURE) = "what it is set to, read at a trickle",
     QLL_PUT(MEANS_USE) = "what the building is used for; gives the uses of water and the day; needed unless a `log` stands in for `people` and `fixtures`",
     QLL_PUT(MEANS_OUTLET_PRESSURE) = "pressure at the outlets while they run; their flows and times follow it",
+    QLL_PUT(MEANS_GAUGE) = "which gauge, \"inlet\" or \"outlet\"",
+    QLL_PUT(MEANS_READING) = "what it reads",
+    QLL_PUT(MEANS_TEST) = "which question or test",
+    QLL_PUT(MEANS_FINDING) = "what was found",
     /* objects of a survey or a catalogue */
     QLL_PUT(GROUP_CATALOGUE) = "the catalog",
     QLL_PUT(GROUP_VALVE) = "a valve",
@@ -144,4 +148,8 @@ const char *const qll_field_en[QLL_TEXT_SIZE(FIELD)] = {
     QLL_PUT(GROUP_EXISTING) = "existing",
     QLL_PUT(GROUP_STAGE) = "a stage",
     QLL_PUT(GROUP_BRANCH) = "a branch",
+    QLL_PUT(GROUP_CASE) = "a case",
+    QLL_PUT(GROUP_READING) = "a reading",
+    QLL_PUT(GROUP_TEST) = "a test",
+    QLL_PUT(GROUP_FINDING) = "a finding",
 };

@@ -42,6 +42,10 @@ const char *const qll_reader_en[QLL_TEXT_SIZE(READER)] = {
     QLL_PUT(A_FITTING) = "a fitting",
     QLL_PUT(A_FIXTURE) = "a fixture",
     QLL_PUT(A_PEAK) = "a way to find the peak, nor a flow like \"87 gpm\"",
+    QLL_PUT(A_QUESTION) = "a question or test",
+    QLL_PUT(AN_ANSWER_TO) = "an answer to {1}",
+    QLL_PUT(A_FINDING) = "a finding",
+    QLL_PUT(A_CAUSE) = "a cause",
     QLL_PUT(CARRIES) = "what a pipe carries, nor a flow like \"12 gpm\"",
     /* values */
     QLL_PUT(NO_UNIT_WRITE) = "{1} has no unit; write {2} as text with its unit, for example \"{3}\"",
@@ -117,6 +121,11 @@ const char *const qll_reader_en[QLL_TEXT_SIZE(READER)] = {
     QLL_PUT(OUTDOOR_ELSEWHERE) = "\"outdoor\" is a home's hose or sprinklers; give what runs outdoors here as a \"continuous\" flow with its hours",
     QLL_PUT(LOG_UNIT_UNKNOWN) = "{1} is not a unit of a flow or a volume, nor \"pulses\"",
     QLL_PUT(ZONE_UNKNOWN) = "{1} is not a time zone that is known here; write an offset, \"-07:00\", or a rule, \"MST7MDT,M3.2.0,M11.1.0\"",
+    QLL_PUT(NOT_MEASURED) = "{1} is not answered by a number",
+    QLL_PUT(HINT_SAY_OUTCOME) = "say its \"outcome\"",
+    QLL_PUT(MEASURED_NO_ANSWER) = "{1} is no answer to {2}",
+    QLL_PUT(OUTCOME_NOT_MEASURED) = "{1} contradicts what was measured, {2}, which is {3}",
+    QLL_PUT(TEST_NO_OUTCOME) = "{1} needs an \"outcome\", or what was \"measured\"",
     /* catalogues */
     QLL_PUT(SHEET_SET_INLET) = "{1} is not below {2}: the outlet of a reducing valve lies below its inlet",
     QLL_PUT(SHEET_INLET_MAX) = "{1} is above {2}: it cannot have been measured there",

@@ -174,6 +174,9 @@ const char *const qll_reason_en[QLL_TEXT_SIZE(REASON)] = {
     QLL_PUT(SOURCE_LOG) = "the meter's log of the survey",
     QLL_PUT(SOURCE_LOG_RESOLVED) = "the meter's log of the survey; what its readings hide by the pulse model",
     QLL_PUT(SOURCE_GIVEN) = "the survey's own design peak",
+    QLL_PUT(SOURCE_JUDGED) = "Causes, likelihoods, minutes and limits of tests: our assumption, no published figures found (docs/theory/diagnosis.md)",
+    QLL_PUT(SOURCE_WORTH) = "The next test by expected value of its answer: R. A. Howard, Information Value Theory, IEEE Trans. SSC-2, 1966 (from memory)",
+    QLL_PUT(WHY_NOT_TOLD) = "the case does not say",
     /* words for machines, as people read them */
     QLL_PUT(WORD_SURVEY) = "survey",
     QLL_PUT(WORD_PEAK) = "peak",

@@ -109,6 +109,10 @@ const char *const qll_field_es[QLL_TEXT_SIZE(FIELD)] = {
     QLL_PUT(MEANS_SET_PRESSURE) = "a qué está ajustada, leído con un hilo de agua",
     QLL_PUT(MEANS_USE) = "para qué se usa el edificio; da los usos del agua y el día; hace falta salvo que un `log` sustituya a `people` y `fixtures`",
     QLL_PUT(MEANS_OUTLET_PRESSURE) = "presión en los puntos mientras corren; sus caudales y tiempos la siguen",
+    QLL_PUT(MEANS_GAUGE) = "qué manómetro, \"inlet\" (entrada) o \"outlet\" (salida)",
+    QLL_PUT(MEANS_READING) = "lo que marca",
+    QLL_PUT(MEANS_TEST) = "qué pregunta o prueba",
+    QLL_PUT(MEANS_FINDING) = "lo que se encontró",
     /* objects of a survey or a catalogue */
     QLL_PUT(GROUP_CATALOGUE) = "el catálogo",
     QLL_PUT(GROUP_VALVE) = "una válvula",
@@ -145,4 +149,8 @@ const char *const qll_field_es[QLL_TEXT_SIZE(FIELD)] = {
     QLL_PUT(GROUP_EXISTING) = "existing",
     QLL_PUT(GROUP_STAGE) = "una etapa",
     QLL_PUT(GROUP_BRANCH) = "un ramal",
+    QLL_PUT(GROUP_CASE) = "un caso",
+    QLL_PUT(GROUP_READING) = "una lectura",
+    QLL_PUT(GROUP_TEST) = "una prueba",
+    QLL_PUT(GROUP_FINDING) = "un hallazgo",
 };

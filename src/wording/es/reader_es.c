@@ -42,6 +42,10 @@ const char *const qll_reader_es[QLL_TEXT_SIZE(READER)] = {
     QLL_PUT(A_FITTING) = "un accesorio",
     QLL_PUT(A_FIXTURE) = "un aparato",
     QLL_PUT(A_PEAK) = "un modo de hallar el máximo, ni un caudal como \"87 gpm\"",
+    QLL_PUT(A_QUESTION) = "una pregunta o prueba",
+    QLL_PUT(AN_ANSWER_TO) = "una respuesta a {1}",
+    QLL_PUT(A_FINDING) = "un hallazgo",
+    QLL_PUT(A_CAUSE) = "una causa",
     QLL_PUT(CARRIES) = "lo que lleva una tubería, ni un caudal como \"12 gpm\"",
     /* values */
     QLL_PUT(NO_UNIT_WRITE) = "{1} no tiene unidad; escriba {2} como texto con su unidad, por ejemplo \"{3}\"",
@@ -120,6 +124,11 @@ const char *const qll_reader_es[QLL_TEXT_SIZE(READER)] = {
         "\"outdoor\" es la manguera o los aspersores de un hogar; indique lo que corre aquí al aire libre como caudal \"continuous\" con sus horas",
     QLL_PUT(LOG_UNIT_UNKNOWN) = "{1} no es unidad de caudal ni de volumen, ni \"pulses\"",
     QLL_PUT(ZONE_UNKNOWN) = "{1} no es una zona horaria que se conozca aquí; escriba un desfase, \"-07:00\", o una regla, \"MST7MDT,M3.2.0,M11.1.0\"",
+    QLL_PUT(NOT_MEASURED) = "{1} no se responde con un número",
+    QLL_PUT(HINT_SAY_OUTCOME) = "diga su \"outcome\"",
+    QLL_PUT(MEASURED_NO_ANSWER) = "{1} no es respuesta a {2}",
+    QLL_PUT(OUTCOME_NOT_MEASURED) = "{1} contradice lo medido, {2}, que es {3}",
+    QLL_PUT(TEST_NO_OUTCOME) = "{1} necesita un \"outcome\", o lo medido en \"measured\"",
     /* catalogues */
     QLL_PUT(SHEET_SET_INLET) = "{1} no está por debajo de {2}: la salida de una válvula reductora queda por debajo de su entrada",
     QLL_PUT(SHEET_INLET_MAX) = "{1} está por encima de {2}: no puede haberse medido ahí",

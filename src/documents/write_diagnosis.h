@@ -1,0 +1,10 @@
+/* A diagnosis as JSON: diagnose/1 of docs/formats/answers.md. */
+#ifndef QUELL_DOCUMENTS_WRITE_DIAGNOSIS_H
+#define QUELL_DOCUMENTS_WRITE_DIAGNOSIS_H
+
+#include "base/document.h"
+#include "findings/diagnosed.h"
+
+void qll_diagnosis_write(qll_json *json, const qll_diagnosed *findings);
+
+#endif

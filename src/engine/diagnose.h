@@ -1,0 +1,29 @@
+/* A case read, weighed, and set beside the station of its survey. */
+#ifndef QUELL_ENGINE_DIAGNOSE_H
+#define QUELL_ENGINE_DIAGNOSE_H
+
+#include "engine/engine.h"
+#include "findings/diagnosed.h"
+
+/** A diagnosis with all it stands on. Its parts point at one another. */
+typedef struct qll_diagnosed_case {
+    qll_document document;
+    qll_document survey_document; /* the survey in the case */
+    qll_knowledge knowledge;
+    qll_case of;
+    qll_gathered gathered;
+    qll_diagnosis diagnosis;
+    qll_survey blank; /* where the case has no survey */
+
+    union {
+        qll_prepared prepared;
+        qll_checked checked;
+    } from;
+
+    qll_diagnosed findings;
+} qll_diagnosed_case;
+
+/** Reads the case of the question and works the diagnosis out. */
+QLL_MUST_USE qll_status qll_find_diagnosis(qll_asked *asked, qll_diagnosed_case *diagnosed);
+
+#endif

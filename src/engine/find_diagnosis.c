@@ -1,0 +1,323 @@
+/* From a case to what is wrong. */
+#include "base/digest.h"
+#include "base/quote.h"
+#include "documents/read_case.h"
+#include "engine/diagnose.h"
+#include "engine/progress.h"
+#include "station/operate.h"
+
+#include <math.h>
+#include <string.h>
+
+/* ---- answers on the question itself ---- */
+
+/* "sound_kind=squeal", said beside what the case holds; "sound_kind=?" is a question nobody can answer. */
+static void take_argument(qll_asked *asked, const qll_knowledge *knowledge, const char *argument,
+                          size_t *symptoms, bool *skipped)
+{
+    const char *equals = strchr(argument, '=');
+    const qll_text name = {argument,
+                           equals == NULL ? strlen(argument) : (size_t)(equals - argument)};
+    const size_t evidence = qll_evidence_called(knowledge, name);
+    if (evidence == QLL_NOT_KNOWN || equals == NULL) {
+        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, argument,
+                         QLL_SAYS_WITH(NO_QUESTION, qll_as_quoted(name)), NULL);
+        return;
+    }
+    if (strcmp(equals + 1, "?") == 0) {
+        skipped[evidence] = true;
+        return;
+    }
+    const size_t outcome =
+        qll_outcome_called(&knowledge->evidence[evidence], qll_text_of(equals + 1));
+    if (outcome == QLL_NOT_KNOWN) {
+        const char **words = qll_arena_take(
+            asked->arena, knowledge->evidence[evidence].outcome_count, sizeof *words);
+        size_t count = 0;
+        while (words != NULL && count < knowledge->evidence[evidence].outcome_count) {
+            words[count] = knowledge->evidence[evidence].outcomes[count].word;
+            count += 1;
+        }
+        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, argument,
+                         QLL_SAYS_WITH(NO_ANSWER, qll_as_quoted(qll_text_of(equals + 1)),
+                                       qll_as_words(asked->arena, words, count)),
+                         NULL);
+        return;
+    }
+    symptoms[evidence] = outcome;
+}
+
+static qll_status take_arguments(qll_asked *asked, const qll_knowledge *knowledge, qll_case *of,
+                                 bool *skipped)
+{
+    const qll_question *question = asked->question;
+    size_t *symptoms = qll_arena_take(asked->arena, knowledge->evidence_count, sizeof *symptoms);
+    if (symptoms == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    memcpy(symptoms, of->symptoms, knowledge->evidence_count * sizeof *symptoms);
+    for (size_t i = 0; i < question->argument_count; i++) {
+        take_argument(asked, knowledge, question->arguments[i], symptoms, skipped);
+    }
+    of->symptoms = symptoms;
+    return qll_problems_status(&asked->problems);
+}
+
+/* ---- what the survey tells ---- */
+
+static void know(qll_case *of, qll_site_has has, bool is_so)
+{
+    if ((of->site_told & QLL_SITE_HAS_BIT(has)) == 0) {
+        of->site |= is_so ? QLL_SITE_HAS_BIT(has) : 0U;
+    }
+}
+
+static void learn_site(const qll_survey *survey, qll_case *of)
+{
+    bool has_backflow = false;
+    for (size_t i = 0; i < survey->site.upstream_count; i++) {
+        has_backflow = has_backflow || survey->site.upstream[i].kind == QLL_ELEMENT_BACKFLOW;
+    }
+    know(of, QLL_SITE_HAS_WATER_HEATER, isfinite(survey->site.heater.volume_m3));
+    know(of, QLL_SITE_HAS_BACKFLOW_PREVENTER, has_backflow);
+}
+
+static void learn_station(const qll_station *station, qll_case *of)
+{
+    bool has_pilot = false;
+    bool has_pair = false;
+    for (size_t s = 0; s < station->stage_count; s++) {
+        const qll_stage *stage = &station->stages[s];
+        has_pair = has_pair || stage->branch_count > 1;
+        for (size_t b = 0; b < stage->branch_count; b++) {
+            has_pilot = has_pilot || stage->branches[b].valve->acting == QLL_ACTING_PILOT;
+        }
+    }
+    know(of, QLL_SITE_HAS_STAGES, station->stage_count > 1);
+    know(of, QLL_SITE_HAS_BRANCHES, has_pair);
+    know(of, QLL_SITE_HAS_PILOT_OPERATED, has_pilot);
+    if (isnan(of->set_pa_gauge) && station->stage_count > 0) {
+        const qll_stage *last = &station->stages[station->stage_count - 1];
+        of->set_pa_gauge = last->branches[last->branch_count - 1].set_pa_gauge;
+    }
+}
+
+/* Without a survey: nearly every building heats water; the rest is told or is not there. */
+static void assume_site(qll_asked *asked, qll_case *of)
+{
+    for (unsigned has = 0; has < QLL_SITE_HAS_COUNT; has++) {
+        if ((of->site_told & QLL_SITE_HAS_BIT(has)) != 0) {
+            continue;
+        }
+        const bool is_so = has == QLL_SITE_HAS_WATER_HEATER;
+        know(of, (qll_site_has)has, is_so);
+        static const char *const keys[QLL_SITE_HAS_COUNT] = {
+            [QLL_SITE_HAS_WATER_HEATER] = "site.water_heater",
+            [QLL_SITE_HAS_BACKFLOW_PREVENTER] = "site.backflow_preventer",
+            [QLL_SITE_HAS_PILOT_OPERATED] = "site.pilot_operated",
+            [QLL_SITE_HAS_BRANCHES] = "site.branches",
+            [QLL_SITE_HAS_STAGES] = "site.stages",
+        };
+        const bool is_count = has == QLL_SITE_HAS_BRANCHES || has == QLL_SITE_HAS_STAGES;
+        qll_assumed_add(&asked->assumed, qll_as_is(keys[has]),
+                        is_count ? qll_as_whole(1)
+                                 : qll_as_text(is_so ? QLL_TEXT_ANSWER_YES : QLL_TEXT_ANSWER_NO),
+                        (qll_said){.id = QLL_TEXT_WHY_NOT_TOLD});
+    }
+}
+
+/* Fall-off that was measured over what the station does at that flow and inlet. */
+static double falloff_ratio(qll_asked *asked, const qll_checked *checked, const qll_case *of)
+{
+    const qll_site *site = &checked->prepared.survey.site;
+    const qll_gauge_reading *still = qll_case_reading(of, QLL_GAUGE_OUTLET, false);
+    const qll_gauge_reading *flowing = qll_case_reading(of, QLL_GAUGE_OUTLET, true);
+    const qll_gauge_reading *inlet = qll_case_reading(of, QLL_GAUGE_INLET, true);
+    if (still == NULL || flowing == NULL) {
+        return (double)NAN;
+    }
+    const qll_duty *duty = &checked->duty;
+    const double standing = duty->supply_static_pa_gauge[duty->supply_count / 2];
+    const double inlet_pa = inlet != NULL ? inlet->pressure_pa_gauge + site->barometric_pa
+                                          : qll_site_inlet_pa(site, standing, flowing->flow_m3s);
+    qll_operating_point at_rest;
+    qll_operating_point running;
+    if (qll_station_operate(&checked->station, site, inlet_pa, 0.0, asked->arena, &at_rest)
+            != QLL_OK
+        || qll_station_operate(&checked->station, site, inlet_pa, flowing->flow_m3s, asked->arena,
+                               &running)
+               != QLL_OK) {
+        return (double)NAN;
+    }
+    const double expected = at_rest.outlet_pa - running.outlet_pa;
+    const double measured = still->pressure_pa_gauge - flowing->pressure_pa_gauge;
+    /* A fall-off that gauges can hardly read tells nothing of its ratio: 1 psi, our assumption. */
+    const double least = 6894.757;
+    return expected >= least ? fmax(measured, 0.0) / expected : (double)NAN;
+}
+
+static double low_flow_share(const qll_time_shares *shares)
+{
+    const double flowing = 1.0 - shares->idle;
+    return flowing > 0.0 ? shares->below_stable / flowing : (double)NAN;
+}
+
+static qll_case_facts facts_of(qll_asked *asked, const qll_checked *checked, const qll_case *of)
+{
+    const qll_assessment *assessment = &checked->assessment;
+    double velocity = (double)NAN;
+    double ratio = (double)NAN;
+    for (size_t i = 0; i < assessment->verdict_count; i++) {
+        const qll_verdict *verdict = &assessment->verdicts[i];
+        velocity = verdict->rule == QLL_RULE_VELOCITY ? verdict->value_at_peak : velocity;
+        ratio = verdict->rule == QLL_RULE_RATIO ? verdict->value : ratio;
+    }
+    return (qll_case_facts){
+        .velocity_m_s = velocity,
+        .low_flow_share = low_flow_share(&assessment->shares),
+        .ratio = ratio,
+        .falloff_ratio = falloff_ratio(asked, checked, of),
+    };
+}
+
+static const qll_case_facts no_facts = {NAN, NAN, NAN, NAN};
+
+/* The survey in the case: checked where it has a station, else only read. */
+static qll_status read_survey(qll_asked *asked, const qll_node *survey, qll_diagnosed_case *made,
+                              qll_case_facts *facts)
+{
+    made->survey_document = made->document;
+    made->survey_document.root = survey;
+    asked->survey = &made->survey_document;
+    const bool has_station =
+        survey->kind == QLL_NODE_OBJECT && qll_node_find(survey, "existing") != NULL;
+    if (!has_station) {
+        const qll_status status = qll_prepare_survey(asked, &made->from.prepared);
+        if (status == QLL_OK) {
+            made->findings.survey = &made->from.prepared.survey;
+            learn_site(made->findings.survey, &made->of);
+        }
+        return status;
+    }
+    asked->skipped = QLL_PART_BIT(QLL_PART_POINTS) | QLL_PART_BIT(QLL_PART_LADDER)
+                     | QLL_PART_BIT(QLL_PART_MAPS) | QLL_PART_BIT(QLL_PART_NOISE);
+    const qll_status status = qll_find_check(asked, &made->from.checked);
+    if (status == QLL_OK) {
+        made->findings.survey = &made->from.checked.prepared.survey;
+        made->findings.check = &made->from.checked.findings;
+        learn_site(made->findings.survey, &made->of);
+        learn_station(&made->from.checked.station, &made->of);
+        *facts = facts_of(asked, &made->from.checked, &made->of);
+    }
+    return status;
+}
+
+/* ---- the whole ---- */
+
+/* Whether @p list, words parted by blanks, has @p word. */
+static bool lists(const char *list, const char *word)
+{
+    const size_t size = strlen(word);
+    while (*list != '\0') {
+        const size_t one = strcspn(list, " ");
+        if (one == size && memcmp(list, word, size) == 0) {
+            return true;
+        }
+        list += one + (list[one] == ' ' ? 1 : 0);
+    }
+    return false;
+}
+
+/* The check's cure of least cost that mends the likeliest cause. */
+static const qll_cure *cure_of(const qll_diagnosed *findings)
+{
+    const size_t action = findings->diagnosis->action;
+    if (findings->check == NULL || action == QLL_NOT_KNOWN) {
+        return NULL;
+    }
+    const char *kinds = findings->knowledge->causes[action].cures;
+    const qll_cures *cures = findings->check->cures;
+    for (size_t i = 0; i < cures->count; i++) {
+        if (lists(kinds, qll_cure_words[cures->cures[i].kind])) {
+            return &cures->cures[i];
+        }
+    }
+    return NULL;
+}
+
+static qll_status read_case(qll_asked *asked, qll_diagnosed_case *made, qll_read_case *read)
+{
+    const qll_input *input = &asked->question->document;
+    const qll_text source = {.bytes = input->bytes, .size = input->size};
+    qll_status status = qll_document_read(source, input->name == NULL ? "" : input->name,
+                                          asked->arena, &made->document, &asked->problems);
+    status = status == QLL_OK ? qll_knowledge_read(asked->arena, &made->knowledge) : status;
+    status = status == QLL_OK ? qll_case_read(&made->document, &made->knowledge, asked->arena, read,
+                                              &asked->assumed, &asked->problems)
+                              : status;
+    made->of = read->of;
+    return status;
+}
+
+static void set_units(qll_asked *asked, const qll_read_case *read)
+{
+    if (asked->question->units == NULL && read->has_units) {
+        asked->units = read->units;
+    }
+}
+
+/* What a survey answers is not asked for; nor is what nobody can tell. */
+static void skip_answered(const qll_knowledge *knowledge, bool has_station, bool *skipped)
+{
+    for (size_t e = 0; e < knowledge->evidence_count; e++) {
+        skipped[e] =
+            skipped[e] || (has_station && knowledge->evidence[e].kind == QLL_EVIDENCE_KIND_CALC);
+    }
+}
+
+qll_status qll_find_diagnosis(qll_asked *asked, qll_diagnosed_case *made)
+{
+    *made = (qll_diagnosed_case){0};
+    qll_read_case read;
+    qll_status status = read_case(asked, made, &read);
+    if (status != QLL_OK) {
+        return status;
+    }
+    bool *skipped = qll_arena_take(asked->arena, made->knowledge.evidence_count, sizeof *skipped);
+    if (skipped == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    set_units(asked, &read);
+    status = take_arguments(asked, &made->knowledge, &made->of, skipped);
+    qll_case_facts facts = no_facts;
+    if (status == QLL_OK && read.survey != NULL) {
+        status = read_survey(asked, read.survey, made, &facts);
+    }
+    if (status != QLL_OK) {
+        return status;
+    }
+    set_units(asked, &read);
+    made->blank = (qll_survey){.name = read.of.name, .units = asked->units};
+    qll_diagnosed *findings = &made->findings;
+    if (findings->survey == NULL) {
+        findings->survey = &made->blank;
+        assume_site(asked, &made->of);
+    }
+    skip_answered(&made->knowledge, findings->check != NULL, skipped);
+    const qll_known known = {.site = made->of.site, .answers = NULL};
+    status = qll_gather(&made->knowledge, &made->of, &facts, asked->arena, &made->gathered);
+    qll_known given = known;
+    given.answers = made->gathered.answers;
+    status = status == QLL_OK
+                 ? qll_diagnose(&made->knowledge, &given, skipped, asked->arena, &made->diagnosis)
+                 : status;
+    findings->knowledge = &made->knowledge;
+    findings->of = &made->of;
+    findings->gathered = &made->gathered;
+    findings->diagnosis = &made->diagnosis;
+    findings->language = asked->language;
+    findings->assumed = &asked->assumed;
+    findings->problems = &asked->problems;
+    findings->cure = status == QLL_OK ? cure_of(findings) : NULL;
+    return status;
+}

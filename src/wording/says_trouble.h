@@ -1,0 +1,29 @@
+/* What is said of causes, questions and answers (data/causes.csv, evidence.csv). */
+#ifndef QUELL_WORDING_SAYS_TROUBLE_H
+#define QUELL_WORDING_SAYS_TROUBLE_H
+
+#include "diagnosis/case.h"
+#include "wording/wording.h"
+
+/** What a cause is called, and what cures it. */
+qll_said qll_cause_said(const qll_knowledge *knowledge, size_t cause);
+qll_said qll_cause_cure_said(const qll_knowledge *knowledge, size_t cause);
+
+/** A question, how it is answered (of id QLL_TEXT_NONE where the question says it), and an answer. */
+qll_said qll_question_said(const qll_evidence *evidence);
+qll_said qll_question_how_said(const qll_evidence *evidence);
+qll_said qll_answer_said(const qll_evidence *evidence, size_t outcome);
+
+/** What hurts who makes the test; NULL = nothing. */
+const char *qll_question_caution(qll_language language, const qll_evidence *evidence);
+
+/** How likely something is, as people say it: "about 7 in 10", "about 1 in 20". Judgement knows no better. */
+qll_said qll_odds_said(double probability);
+
+/** Where an answer comes from. */
+qll_text_id qll_answer_from_text(qll_answer_from from);
+
+/** What must be seen to first. */
+qll_said qll_danger_said(const qll_gathered *gathered, qll_danger danger);
+
+#endif
