@@ -67,7 +67,7 @@ QLL_API const char *qll_version(void);
     X(IMPORT, "import")  \
     X(FIT, "fit")        \
     X(LIST, "list")      \
-    X(REPORT, "report")      \
+    X(REPORT, "report")  \
     X(DIAGNOSE, "diagnose")
 
 typedef enum qll_verb {
@@ -178,7 +178,8 @@ typedef struct qll_question {
     const char *plot;     /* report as SVG: "falloff", "day-2"; NULL = "schematic" */
     const char *calc;     /* calc: the name; NULL = list them all */
     bool help;            /* calc: what the one named takes, instead of its answer; as text */
-    const char *const *arguments; /* calc: "key=value"; diagnose: "question=answer", "?" where nobody can tell */
+    const char *const
+        *arguments; /* calc: "key=value"; diagnose: "question=answer", "?" where nobody can tell */
     size_t argument_count;
     /* NULL, or asked now and then with the share done, which never falls; 1 at the end. Returns false to
      * stop, and is then not asked again: the answer says that it was stopped, or the status does. */
@@ -216,6 +217,31 @@ QLL_API QLL_MUST_USE qll_status qll_attachments_of(const qll_input *survey, qll_
  */
 QLL_API QLL_MUST_USE qll_status qll_ask(const qll_question *question, qll_arena *arena,
                                         qll_answer *answer);
+
+/** What diagnose would have answered next. Everything lives in the arena it was asked with. */
+typedef struct qll_asking {
+    const char *stands;   /* what is most likely by now, a sentence */
+    const char *question; /* its word, "sound_kind"; NULL where nothing is worth asking */
+    const char *asks;     /* the question as people read it, as all below */
+    const char *how,
+        *caution;   /* how it is answered, what hurts; NULL = the question says it, nothing */
+    double minutes; /* that it takes */
+    const char *const *answers; /* [answer_count] their words */
+    const char *const *says;    /* [answer_count] */
+    size_t answer_count;
+    const char *prompt; /* "Number (0 = nobody can tell, Enter = stop): " */
+} qll_asking;
+
+/**
+ * Asks what a diagnosis would have answered next; add "question=answer" to the question's arguments, "question=?" where
+ * nobody can tell, and ask again.
+ *
+ * @param question of QLL_VERB_DIAGNOSE; its form counts for nothing
+ * @param answer   its problems; no bytes
+ * @return as qll_ask()
+ */
+QLL_API QLL_MUST_USE qll_status qll_ask_next(const qll_question *question, qll_arena *arena,
+                                             qll_asking *asking, qll_answer *answer);
 
 QLL_C_END
 

@@ -24,10 +24,10 @@ const char *qll_version(void)
 typedef qll_status ask_function(qll_asked *asked);
 
 static ask_function *const asks[QLL_VERB_COUNT] = {
-    [QLL_VERB_DEMAND] = qll_ask_demand, [QLL_VERB_DESIGN] = qll_ask_design,
-    [QLL_VERB_CHECK] = qll_ask_check,   [QLL_VERB_CALC] = qll_ask_calc,
-    [QLL_VERB_IMPORT] = qll_ask_import, [QLL_VERB_FIT] = qll_ask_fit,
-    [QLL_VERB_LIST] = qll_ask_list,     [QLL_VERB_REPORT] = qll_ask_report,
+    [QLL_VERB_DEMAND] = qll_ask_demand,     [QLL_VERB_DESIGN] = qll_ask_design,
+    [QLL_VERB_CHECK] = qll_ask_check,       [QLL_VERB_CALC] = qll_ask_calc,
+    [QLL_VERB_IMPORT] = qll_ask_import,     [QLL_VERB_FIT] = qll_ask_fit,
+    [QLL_VERB_LIST] = qll_ask_list,         [QLL_VERB_REPORT] = qll_ask_report,
     [QLL_VERB_DIAGNOSE] = qll_ask_diagnose,
 };
 
@@ -96,6 +96,10 @@ static void check_form(qll_asked *asked)
     }
     bool is_sheets = question->form == QLL_FORM_HTML || question->form == QLL_FORM_SVG;
     bool is_report = question->verb == QLL_VERB_REPORT;
+    if (asked->asking != NULL && question->verb != QLL_VERB_DIAGNOSE) {
+        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "", QLL_SAYS(FORM_WRONG), NULL);
+        return;
+    }
     if (asked->made != NULL ? is_sheets || !is_report
                             : (is_report ? question->form == QLL_FORM_TEXT : is_sheets)) {
         qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "", QLL_SAYS(FORM_WRONG), NULL);
@@ -219,7 +223,13 @@ static qll_status ask(qll_asked *asked, qll_answer *answer)
     return hand_over(asked, status, answer);
 }
 
-static qll_status ask_whole(const qll_question *question, qll_arena *arena, qll_made_report *made,
+/* What the answer is to become, where it is no text: one of the two, or neither. */
+typedef struct becoming {
+    qll_made_report *made;
+    qll_asking *asking;
+} becoming;
+
+static qll_status ask_whole(const qll_question *question, qll_arena *arena, becoming what,
                             qll_answer *answer)
 {
     *answer = (qll_answer){0};
@@ -228,7 +238,8 @@ static qll_status ask_whole(const qll_question *question, qll_arena *arena, qll_
         .arena = arena,
         .problems = qll_problems_none(arena),
         .assumed = qll_assumed_none(arena),
-        .made = made,
+        .made = what.made,
+        .asking = what.asking,
         .writer = qll_writer_new(arena),
     };
     size_t refused = qll_arena_refused(arena);
@@ -243,17 +254,31 @@ static qll_status ask_whole(const qll_question *question, qll_arena *arena, qll_
 
 qll_status qll_ask(const qll_question *question, qll_arena *arena, qll_answer *answer)
 {
-    return ask_whole(question, arena, NULL, answer);
+    return ask_whole(question, arena, (becoming){0}, answer);
+}
+
+/* What was made stands elsewhere; only a refusal as JSON is an answer by itself. */
+static qll_status only_problems(qll_status status, qll_answer *answer)
+{
+    if (status == QLL_OK) {
+        answer->bytes = NULL;
+        answer->size = 0;
+    }
+    return status;
 }
 
 qll_status qll_make_report(const qll_question *question, qll_sheets_form form, qll_arena *arena,
                            qll_made_report *made, qll_answer *answer)
 {
     *made = (qll_made_report){.form = form};
-    qll_status status = ask_whole(question, arena, made, answer);
-    if (status == QLL_OK) {
-        answer->bytes = NULL;
-        answer->size = 0;
-    }
-    return status;
+    qll_status status = ask_whole(question, arena, (becoming){.made = made}, answer);
+    return only_problems(status, answer);
+}
+
+qll_status qll_ask_next(const qll_question *question, qll_arena *arena, qll_asking *asking,
+                        qll_answer *answer)
+{
+    *asking = (qll_asking){0};
+    const qll_status status = ask_whole(question, arena, (becoming){.asking = asking}, answer);
+    return only_problems(status, answer);
 }

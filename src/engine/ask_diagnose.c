@@ -1,6 +1,52 @@
 #include "documents/write_diagnosis.h"
 #include "engine/diagnose.h"
 #include "report/diagnosis_sheet.h"
+#include "wording/says_trouble.h"
+
+/* A text in the language of the question; NULL where there is none. */
+static const char *say(const qll_asked *asked, const qll_diagnosed *findings, qll_said said)
+{
+    const qll_wording wording = {.units = findings->survey->units, .language = asked->language};
+    return said.id == QLL_TEXT_NONE ? NULL : qll_said_text(asked->arena, &wording, &said);
+}
+
+static const char *say_where_it_stands(const qll_asked *asked, const qll_diagnosed *findings)
+{
+    const qll_ranked_cause *first = &findings->diagnosis->causes[0];
+    const qll_said says = {
+        findings->diagnosis->action == QLL_NOT_KNOWN ? QLL_TEXT_VISIT_NOT_SURE
+                                                     : QLL_TEXT_VISIT_LIKELIEST,
+        {qll_as_said(asked->arena, qll_cause_said(findings->knowledge, first->cause)),
+         qll_as_said(asked->arena, qll_odds_said(first->probability))}};
+    return say(asked, findings, says);
+}
+
+/* What would be asked next, in place of an answer. */
+static void fill_asking(const qll_asked *asked, const qll_diagnosed *findings)
+{
+    qll_asking *asking = asked->asking;
+    const qll_next_tests *next = &findings->diagnosis->next;
+    *asking = (qll_asking){.stands = say_where_it_stands(asked, findings)};
+    if (next->is_done) {
+        return;
+    }
+    const qll_evidence *evidence = &findings->knowledge->evidence[next->tests[0].evidence];
+    const char **words = qll_arena_take(asked->arena, evidence->outcome_count, sizeof *words);
+    const char **says = qll_arena_take(asked->arena, evidence->outcome_count, sizeof *says);
+    for (size_t o = 0; words != NULL && says != NULL && o < evidence->outcome_count; o++) {
+        words[o] = evidence->outcomes[o].word;
+        says[o] = say(asked, findings, qll_answer_said(evidence, o));
+    }
+    asking->question = evidence->word;
+    asking->asks = say(asked, findings, qll_question_said(evidence));
+    asking->how = say(asked, findings, qll_question_how_said(evidence));
+    asking->caution = qll_question_caution(asked->language, evidence);
+    asking->minutes = evidence->minutes;
+    asking->answers = words;
+    asking->says = says;
+    asking->answer_count = evidence->outcome_count;
+    asking->prompt = say(asked, findings, (qll_said){.id = QLL_TEXT_VISIT_PROMPT});
+}
 
 qll_status qll_ask_diagnose(qll_asked *asked)
 {
@@ -12,7 +58,9 @@ qll_status qll_ask_diagnose(qll_asked *asked)
     if (status != QLL_OK) {
         return status;
     }
-    if (asked->question->form == QLL_FORM_JSON) {
+    if (asked->asking != NULL) {
+        fill_asking(asked, &made->findings);
+    } else if (asked->question->form == QLL_FORM_JSON) {
         qll_json json = qll_json_new(&asked->writer);
         qll_diagnosis_write(&json, &made->findings);
         qll_write(&asked->writer, "\n");

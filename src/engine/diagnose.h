@@ -26,4 +26,8 @@ typedef struct qll_diagnosed_case {
 /** Reads the case of the question and works the diagnosis out. */
 QLL_MUST_USE qll_status qll_find_diagnosis(qll_asked *asked, qll_diagnosed_case *diagnosed);
 
+/** What the station that is there tells of the case; figures that it does not tell are left as they are. */
+QLL_MUST_USE qll_status qll_find_facts(qll_asked *asked, const qll_checked *checked,
+                                       const qll_case *of, qll_case_facts *facts);
+
 #endif

@@ -36,6 +36,7 @@ typedef struct qll_asked {
     double phase_from, phase_to;  /* of the phase under way, as shares of the whole */
     double told;                  /* greatest share reported */
     bool is_stopped;              /* progress said stop */
+    qll_asking *asking;           /* diagnose: what is asked next, in place of an answer; NULL */
     struct qll_made_report *made; /* report: a front end makes the file of it; else NULL */
     qll_writer writer;            /* the answer grows here */
 } qll_asked;

@@ -4,7 +4,6 @@
 #include "documents/read_case.h"
 #include "engine/diagnose.h"
 #include "engine/progress.h"
-#include "station/operate.h"
 
 #include <math.h>
 #include <string.h>
@@ -126,62 +125,6 @@ static void assume_site(qll_asked *asked, qll_case *of)
     }
 }
 
-/* Fall-off that was measured over what the station does at that flow and inlet. */
-static double falloff_ratio(qll_asked *asked, const qll_checked *checked, const qll_case *of)
-{
-    const qll_site *site = &checked->prepared.survey.site;
-    const qll_gauge_reading *still = qll_case_reading(of, QLL_GAUGE_OUTLET, false);
-    const qll_gauge_reading *flowing = qll_case_reading(of, QLL_GAUGE_OUTLET, true);
-    const qll_gauge_reading *inlet = qll_case_reading(of, QLL_GAUGE_INLET, true);
-    if (still == NULL || flowing == NULL) {
-        return (double)NAN;
-    }
-    const qll_duty *duty = &checked->duty;
-    const double standing = duty->supply_static_pa_gauge[duty->supply_count / 2];
-    const double inlet_pa = inlet != NULL ? inlet->pressure_pa_gauge + site->barometric_pa
-                                          : qll_site_inlet_pa(site, standing, flowing->flow_m3s);
-    qll_operating_point at_rest;
-    qll_operating_point running;
-    if (qll_station_operate(&checked->station, site, inlet_pa, 0.0, asked->arena, &at_rest)
-            != QLL_OK
-        || qll_station_operate(&checked->station, site, inlet_pa, flowing->flow_m3s, asked->arena,
-                               &running)
-               != QLL_OK) {
-        return (double)NAN;
-    }
-    const double expected = at_rest.outlet_pa - running.outlet_pa;
-    const double measured = still->pressure_pa_gauge - flowing->pressure_pa_gauge;
-    /* A fall-off that gauges can hardly read tells nothing of its ratio: 1 psi, our assumption. */
-    const double least = 6894.757;
-    return expected >= least ? fmax(measured, 0.0) / expected : (double)NAN;
-}
-
-static double low_flow_share(const qll_time_shares *shares)
-{
-    const double flowing = 1.0 - shares->idle;
-    return flowing > 0.0 ? shares->below_stable / flowing : (double)NAN;
-}
-
-static qll_case_facts facts_of(qll_asked *asked, const qll_checked *checked, const qll_case *of)
-{
-    const qll_assessment *assessment = &checked->assessment;
-    double velocity = (double)NAN;
-    double ratio = (double)NAN;
-    for (size_t i = 0; i < assessment->verdict_count; i++) {
-        const qll_verdict *verdict = &assessment->verdicts[i];
-        velocity = verdict->rule == QLL_RULE_VELOCITY ? verdict->value_at_peak : velocity;
-        ratio = verdict->rule == QLL_RULE_RATIO ? verdict->value : ratio;
-    }
-    return (qll_case_facts){
-        .velocity_m_s = velocity,
-        .low_flow_share = low_flow_share(&assessment->shares),
-        .ratio = ratio,
-        .falloff_ratio = falloff_ratio(asked, checked, of),
-    };
-}
-
-static const qll_case_facts no_facts = {NAN, NAN, NAN, NAN};
-
 /* The survey in the case: checked where it has a station, else only read. */
 static qll_status read_survey(qll_asked *asked, const qll_node *survey, qll_diagnosed_case *made,
                               qll_case_facts *facts)
@@ -201,13 +144,13 @@ static qll_status read_survey(qll_asked *asked, const qll_node *survey, qll_diag
     }
     asked->skipped = QLL_PART_BIT(QLL_PART_POINTS) | QLL_PART_BIT(QLL_PART_LADDER)
                      | QLL_PART_BIT(QLL_PART_MAPS) | QLL_PART_BIT(QLL_PART_NOISE);
-    const qll_status status = qll_find_check(asked, &made->from.checked);
+    qll_status status = qll_find_check(asked, &made->from.checked);
     if (status == QLL_OK) {
         made->findings.survey = &made->from.checked.prepared.survey;
         made->findings.check = &made->from.checked.findings;
         learn_site(made->findings.survey, &made->of);
         learn_station(&made->from.checked.station, &made->of);
-        *facts = facts_of(asked, &made->from.checked, &made->of);
+        status = qll_find_facts(asked, &made->from.checked, &made->of, facts);
     }
     return status;
 }
@@ -289,7 +232,7 @@ qll_status qll_find_diagnosis(qll_asked *asked, qll_diagnosed_case *made)
     }
     set_units(asked, &read);
     status = take_arguments(asked, &made->knowledge, &made->of, skipped);
-    qll_case_facts facts = no_facts;
+    qll_case_facts facts = {(double)NAN, (double)NAN, (double)NAN, (double)NAN};
     if (status == QLL_OK && read.survey != NULL) {
         status = read_survey(asked, read.survey, made, &facts);
     }

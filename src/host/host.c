@@ -64,6 +64,25 @@ void qll_host_complain(const char *closed)
     (void)fputs(closed, stderr);
 }
 
+bool qll_host_is_asked(void)
+{
+    return isatty(STDIN_FILENO) == 1 && isatty(STDOUT_FILENO) == 1;
+}
+
+qll_status qll_host_read_line(qll_arena *arena, const char **line)
+{
+    qll_writer text = qll_writer_new(arena);
+    char byte = 0;
+    ssize_t got = read(STDIN_FILENO, &byte, 1);
+    const bool is_end = got <= 0;
+    while (got > 0 && byte != '\n') {
+        qll_write_byte(&text, byte, 1);
+        got = read(STDIN_FILENO, &byte, 1);
+    }
+    *line = is_end ? NULL : qll_writer_text(&text).bytes;
+    return qll_arena_refused(arena) > 0 ? QLL_NO_MEMORY : QLL_OK;
+}
+
 bool qll_host_is_watched(void)
 {
     return isatty(STDERR_FILENO) == 1;

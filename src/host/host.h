@@ -58,6 +58,17 @@ QLL_MUST_USE qll_status qll_host_print(qll_text bytes, const char **why);
 /** Writes @p closed to standard error. */
 void qll_host_complain(const char *closed);
 
+/** Whether somebody sits at standard input and output, so that questions can be asked. */
+bool qll_host_is_asked(void);
+
+/**
+ * Reads a line of standard input, without its end, as it is typed.
+ *
+ * @param line in @p arena; NULL at the end of input
+ * @return QLL_OK or QLL_NO_MEMORY
+ */
+QLL_MUST_USE qll_status qll_host_read_line(qll_arena *arena, const char **line);
+
 /** True if somebody watches standard error. */
 bool qll_host_is_watched(void);
 

@@ -7,9 +7,10 @@
 #include <math.h>
 
 /* So many causes and tests are worth a plumber's eye. */
-#define QLL_CAUSES_SHOWN 6
-#define QLL_CAUSE_LEAST  0.02
-#define QLL_NEXT_SHOWN   3
+#define QLL_CAUSES_SHOWN  6
+#define QLL_CAUSE_LEAST   0.02
+#define QLL_NEXT_SHOWN    3
+#define QLL_REASONS_SHOWN 5
 
 typedef struct writing {
     qll_report report;
@@ -126,6 +127,9 @@ static void write_reasons(const writing *of)
     section(of, QLL_SECTION_VERDICTS, QLL_TEXT_VISIT_WHY);
     for (size_t i = 0; i < first->reason_count; i++) {
         const qll_speaks_for *reason = &first->reasons[i];
+        if (i >= QLL_REASONS_SHOWN && reason->times > 1.0) {
+            continue; /* what speaks against it is never left out */
+        }
         item(of, (qll_said){reason->times > 1.0 ? QLL_TEXT_VISIT_SPEAKS_FOR
                                                 : QLL_TEXT_VISIT_SPEAKS_AGAINST,
                             {asks(of, reason->evidence), answered(of, reason->evidence),
@@ -253,8 +257,7 @@ static void write_known(const writing *of)
 
 static void write_assumed(writing *of)
 {
-    qll_sheet_section(of->report.sheet, QLL_SECTION_SOURCES,
-                      qll_report_says(&of->report, QLL_SAYS_ASSUMED_SHORT));
+    section(of, QLL_SECTION_SOURCES, QLL_TEXT_VISIT_ASSUMED);
     qll_report_assumed(&of->report);
 }
 

@@ -261,7 +261,7 @@ const char *const qll_trouble_en[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(VISIT_NEXT_ONE) = "{1} ({2} min)",
     QLL_PUT(VISIT_NEXT_OR) = "Or: {1} ({2} min)",
     QLL_PUT(VISIT_NEXT_LOG) = "If it can wait for days: {1}",
-    QLL_PUT(VISIT_DONE_SURE) = "No further test is worth its time.",
+    QLL_PUT(VISIT_DONE_SURE) = "No further test pays before the cure.",
     QLL_PUT(VISIT_DONE_LOG) = "No test here tells much more: log pressures for a week, or get help.",
     QLL_PUT(VISIT_NO_CURE) = "No cure yet: make the next test first.",
     QLL_PUT(VISIT_CONFIRM) = "Make sure first: {1} It is this if: {2}.",
@@ -277,4 +277,6 @@ const char *const qll_trouble_en[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(VISIT_AS_LEFT) = "left",
     QLL_PUT(VISIT_NOT_TOLD) = "-",
     QLL_PUT(VISIT_JUDGED) = "Chances come from judgement, not from counted faults: trust the next test more.",
+    QLL_PUT(VISIT_PROMPT) = "Number (0 = nobody can tell, Enter = stop): ",
+    QLL_PUT(VISIT_ASSUMED) = "Assumed (the case does not say; check it)",
 };

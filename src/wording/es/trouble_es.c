@@ -261,7 +261,7 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(VISIT_NEXT_ONE) = "{1} ({2} min)",
     QLL_PUT(VISIT_NEXT_OR) = "O: {1} ({2} min)",
     QLL_PUT(VISIT_NEXT_LOG) = "Si puede esperar días: {1}",
-    QLL_PUT(VISIT_DONE_SURE) = "Ninguna otra prueba vale el tiempo.",
+    QLL_PUT(VISIT_DONE_SURE) = "Antes del arreglo ninguna otra prueba vale el tiempo.",
     QLL_PUT(VISIT_DONE_LOG) = "Aquí ninguna prueba dice mucho más: registre las presiones una semana o pida ayuda.",
     QLL_PUT(VISIT_NO_CURE) = "Todavía ningún arreglo: haga primero la siguiente prueba.",
     QLL_PUT(VISIT_CONFIRM) = "Asegúrese primero: {1} Es esto si: {2}.",
@@ -277,4 +277,6 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(VISIT_AS_LEFT) = "dejado",
     QLL_PUT(VISIT_NOT_TOLD) = "-",
     QLL_PUT(VISIT_JUDGED) = "Las probabilidades son de criterio, no de fallas contadas: confíe más en la siguiente prueba.",
+    QLL_PUT(VISIT_PROMPT) = "Número (0 = nadie lo sabe, Enter = terminar): ",
+    QLL_PUT(VISIT_ASSUMED) = "Supuesto (el caso no lo dice; revíselo)",
 };
