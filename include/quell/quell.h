@@ -55,20 +55,23 @@ QLL_API const char *qll_version(void);
  * REPORT the sheets to hand over: as the verb that `of` names, and of, sections, plot, length, date. Its form is HTML, SVG or JSON;
  *     pages come from qll_make_report() (quell/report.h).
  *     {.verb = QLL_VERB_REPORT, .form = QLL_FORM_HTML, .document = survey, .sections = "cover,station"}
- * DIAGNOSE what is wrong, how sure, and what to test next: document (a case), catalogue, attachments (of the survey in it), arguments:
+ * DIAGNOSE what is wrong, how sure, and what to test next: document (a case), catalogue, likelihood, attachments (of the survey in it), arguments:
  *     further answers. Its form is TEXT or JSON.
  *     {.verb = QLL_VERB_DIAGNOSE, .document = visit, .arguments = (const char *[]){"sound_kind=squeal"}, .argument_count = 1}
+ * LEARN a table of likelihoods from closed cases: document (a list of cases), catalogue, likelihood. Its form is JSON.
+ *     {.verb = QLL_VERB_LEARN, .document = closed, .form = QLL_FORM_JSON}
  */
-#define QLL_VERB_LIST(X) \
-    X(DEMAND, "demand")  \
-    X(DESIGN, "design")  \
-    X(CHECK, "check")    \
-    X(CALC, "calc")      \
-    X(IMPORT, "import")  \
-    X(FIT, "fit")        \
-    X(LIST, "list")      \
-    X(REPORT, "report")  \
-    X(DIAGNOSE, "diagnose")
+#define QLL_VERB_LIST(X)    \
+    X(DEMAND, "demand")     \
+    X(DESIGN, "design")     \
+    X(CHECK, "check")       \
+    X(CALC, "calc")         \
+    X(IMPORT, "import")     \
+    X(FIT, "fit")           \
+    X(LIST, "list")         \
+    X(REPORT, "report")     \
+    X(DIAGNOSE, "diagnose") \
+    X(LEARN, "learn")
 
 typedef enum qll_verb {
 #define QLL_VERB_NAME(name, word) QLL_VERB_##name,
@@ -160,10 +163,12 @@ typedef enum qll_form {
 typedef struct qll_question {
     qll_verb verb;
     qll_form form;
-    const char *units;                 /* "us", "si" or NULL: as the survey says */
-    const char *language;              /* of what people read: "en", "es"; NULL = "en" */
-    qll_input document;                /* survey (demand, design, check); CSV (import, fit) */
-    qll_input catalogue;               /* design, check, list; not given = the generic one */
+    const char *units;    /* "us", "si" or NULL: as the survey says */
+    const char *language; /* of what people read: "en", "es"; NULL = "en" */
+    qll_input document;   /* survey (demand, design, check); CSV (import, fit) */
+    qll_input catalogue;  /* design, check, list; not given = the generic one */
+    qll_input
+        likelihood; /* diagnose, learn: a table that learn made; not given = the built-in one */
     const qll_attachment *attachments; /* the files that the survey names */
     size_t attachment_count;
     const char *flow;     /* check: one flow only; NULL = all */

@@ -124,7 +124,7 @@
     X(MEANS_LOADING_UNITS) X(MEANS_GRAPH_FLOW) X(MEANS_FIXTURE) X(MEANS_COUNT) X(MEANS_DRAWS)     \
     X(MEANS_ITS_FLOW) X(MEANS_NAME) X(MEANS_ELEVATION) X(MEANS_NEEDS) X(MEANS_HEATED)             \
     X(MEANS_TANK) X(MEANS_STAGES) X(MEANS_BRANCHES) X(MEANS_VALVE) X(MEANS_SET_PRESSURE)          \
-    X(MEANS_USE) X(MEANS_OUTLET_PRESSURE) X(MEANS_GAUGE) X(MEANS_READING) X(MEANS_TEST) X(MEANS_FINDING)                                                         \
+    X(MEANS_USE) X(MEANS_OUTLET_PRESSURE) X(MEANS_GAUGE) X(MEANS_READING) X(MEANS_TEST) X(MEANS_FINDING) X(MEANS_CASES) X(MEANS_CAUSE) X(MEANS_SHARES)                                                         \
     /* objects of a survey or a catalogue */                                                      \
     X(GROUP_CATALOGUE) X(GROUP_VALVE) X(GROUP_FALLOFF) X(GROUP_FALLOFF_POINT) X(GROUP_COSTS)      \
     X(GROUP_SIZE_COST) X(GROUP_SURVEY) X(GROUP_PROJECT) X(GROUP_SITE) X(GROUP_WATER) X(GROUP_SUPPLY)               \
@@ -132,7 +132,7 @@
     X(GROUP_STRAINER) X(GROUP_DEVICE) X(GROUP_LOSS) X(GROUP_STATION_PIPE) X(GROUP_SCENARIO)       \
     X(GROUP_LOG) X(GROUP_BREAKS) X(GROUP_LOADING) X(GROUP_GRAPH) X(GROUP_FIXTURE)                 \
     X(GROUP_CONTINUOUS) X(GROUP_DOWNSTREAM) X(GROUP_OUTLET) X(GROUP_HEATER) X(GROUP_TANK)         \
-    X(GROUP_LIMITS) X(GROUP_EXISTING) X(GROUP_STAGE) X(GROUP_BRANCH) X(GROUP_CASE) X(GROUP_READING) X(GROUP_TEST) X(GROUP_FINDING)
+    X(GROUP_LIMITS) X(GROUP_EXISTING) X(GROUP_STAGE) X(GROUP_BRANCH) X(GROUP_CASE) X(GROUP_READING) X(GROUP_TEST) X(GROUP_FINDING) X(GROUP_CASES) X(GROUP_LIKELIHOOD) X(GROUP_LIKELIHOOD_ROW)
 
 /** X(NAME): what is wrong with a survey or a catalogue. */
 #define QLL_TEXT_READER_LIST(X)                                                                   \
@@ -171,7 +171,7 @@
     X(NAME_TWICE) X(LOG_KEYS_ALONE) X(OUTDOOR_ELSEWHERE) X(LOG_UNIT_UNKNOWN) X(ZONE_UNKNOWN)      \
     /* cases */                                                                                   \
     X(NOT_MEASURED) X(HINT_SAY_OUTCOME) X(MEASURED_NO_ANSWER) X(OUTCOME_NOT_MEASURED)             \
-    X(TEST_NO_OUTCOME)                                                                            \
+    X(TEST_NO_OUTCOME) X(SHARE_OUT) X(SHARES_NOT_ONE)                                                                            \
     /* catalogues */                                                                              \
     X(SHEET_SET_INLET) X(SHEET_INLET_MAX) X(SHEET_SET_RANGE) X(XFZ_ABOVE_FL) X(SEAT_ABOVE_BODY)   \
     X(WARN_KV_OPEN_PIPE) X(FALLOFF_MISSING) X(FALLOFF_TWICE) X(LAW_NOTHING_LEFT) X(LAW_KV)        \
@@ -187,7 +187,7 @@
 /** X(NAME): what is wrong with a question. */
 #define QLL_TEXT_ASK_LIST(X)                                                                      \
     /* what a question asks for */                                                                \
-    X(NO_QUESTION) X(NO_ANSWER) X(SEED_UNKNOWN) X(SECTION_UNKNOWN) X(FIGURE_UNKNOWN) X(FORM_WRONG) X(UNITS_UNKNOWN)           \
+    X(NO_QUESTION) X(NO_ANSWER) X(CASE_IS_OPEN) X(SEED_UNKNOWN) X(SECTION_UNKNOWN) X(FIGURE_UNKNOWN) X(FORM_WRONG) X(UNITS_UNKNOWN)           \
     X(SHEETS_UNKNOWN) X(LENGTH_UNKNOWN) X(DATE_UNKNOWN) X(PART_UNKNOWN) X(PARTS_NONE) X(FIGURES_NONE)                               \
     X(LANGUAGE_UNKNOWN) X(DOCUMENT_MISSING) X(CALC_UNKNOWN) X(HINT_CALC_LIST)                     \
     X(ARGUMENT_UNPARTED) X(HINT_ARGUMENT) X(FLOW_RANGE) X(INLET_RANGE) X(EXISTING_MISSING)        \

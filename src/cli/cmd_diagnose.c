@@ -109,15 +109,19 @@ qll_status qll_cli_diagnose(const qll_cli_command *command, const qll_cli_line *
                             qll_arena *arena)
 {
     qll_question question = {
-        .verb = command->verb,
         .units = line->values[QLL_CLI_UNITS],
         .language = line->values[QLL_CLI_LANGUAGE],
         .arguments = line->words + 1,
         .argument_count = line->word_count - 1,
     };
-    const bool is_talk = qll_host_is_asked() && line->values[QLL_CLI_JSON] == NULL
+    const bool is_learning = line->values[QLL_CLI_LEARN] != NULL;
+    const bool is_talk = qll_host_is_asked() && line->values[QLL_CLI_JSON] == NULL && !is_learning
                          && strcmp(line->words[0], "-") != 0;
+    question.verb = is_learning ? QLL_VERB_LEARN : command->verb;
     qll_status status = qll_cli_open_survey(line, arena, &question);
+    if (status == QLL_OK && line->values[QLL_CLI_LIKELIHOOD] != NULL) {
+        status = qll_cli_read(line->values[QLL_CLI_LIKELIHOOD], arena, &question.likelihood);
+    }
     status = status == QLL_OK && is_talk ? ask_all(&question, arena) : status;
     if (status == QLL_OK && is_talk) {
         status = qll_cli_print_text(qll_text_of("\n"), arena);

@@ -93,10 +93,10 @@ static const qll_cli_command commands[] = {
         .name = "diagnose",
         .arguments = "CASE [QUESTION=ANSWER ...]",
         .summary = "What is wrong, how sure, and what to test next?",
-        .detail =
-            "CASE is a JSON file (docs/formats/case.md), or - for standard input. Further\n"
-            "answers may follow it: sound_kind=squeal creep_10min=gt_5psi.\n",
-        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE),
+        .detail = "CASE is a JSON file (docs/formats/case.md), or - for standard input. Further\n"
+                  "answers may follow it: sound_kind=squeal creep_10min=gt_5psi.\n",
+        .options =
+            QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(LIKELIHOOD) | QLL_CLI_BIT(LEARN),
         .words_least = 1,
         .words_most = SIZE_MAX,
         .verb = QLL_VERB_DIAGNOSE,

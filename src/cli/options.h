@@ -24,6 +24,9 @@
     X(FIGURES, "--figures", "LIST", "with --json: these drawings inside the answer, or \"all\"")   \
     X(FLOW, "--flow", "Q", "show this flow only, for example \"12 gpm\"")                          \
     X(INLET, "--inlet", "P", "this pressure at the station instead of the supply's")               \
+    X(LIKELIHOOD, "--likelihood", "FILE",                                                          \
+      "a table that --learn made; without it the built-in one")                                    \
+    X(LEARN, "--learn", NULL, "CASE is a list of closed cases: make a table of likelihoods of it") \
     X(SEED, "--seed", "N", "whole number for draws, where there is a log; without it 1")           \
     X(JSON, "--json", NULL, "one JSON document for machines")                                      \
     X(UNITS, "--units", "us|si", "units of the answer; without it as the survey says")             \

@@ -76,13 +76,39 @@ static const qll_field sound_finding_fields[] = {
 };
 QLL_GROUP(sound_finding, FINDING, "findings[]", sound_finding_fields);
 
+
+static const qll_field cases_fields[] = {
+    {"cases", QLL_VALUE_WHOLE, QLL_NEEDED(VERSION), .form = "1"},
+    {"closed", QLL_VALUE_LIST, QLL_NEEDED(CASES)},
+};
+QLL_GROUP(cases, CASES, "(cases)", cases_fields);
+
+static const qll_field likelihood_fields[] = {
+    {"likelihood", QLL_VALUE_WHOLE, QLL_NEEDED(VERSION), .form = "1"},
+    {"cases", QLL_VALUE_WHOLE, QLL_WITHIN(NUMBER, "0", "100000", ONE_BUILDING), .meaning = "how many it comes from"},
+    {"table_is_worth", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "100000", ONE_BUILDING), .meaning = "so many cases the built-in table counts for"},
+    {"brier", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "2", SHARE), .meaning = "mean squared miss of the diagnoses of these cases by the table before"},
+    {"brier_with_nothing_known", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "2", SHARE), .meaning = "the same where nothing but the site is known"},
+    {"rows", QLL_VALUE_LIST, .meaning = "the rows that take the place of the built-in ones"},
+};
+QLL_GROUP(likelihood, LIKELIHOOD, "(likelihood)", likelihood_fields);
+
+static const qll_field likelihood_row_fields[] = {
+    {"cause", QLL_VALUE_OWN, QLL_NEEDED(CAUSE), .form = "a cause"},
+    {"evidence", QLL_VALUE_OWN, QLL_NEEDED(TEST), .form = "a question or test"},
+    {"shares", QLL_VALUE_OWN, QLL_NEEDED(SHARES), .form = "an object, answer to share: {\"yes\": 0.9, \"no\": 0.1}"},
+    {"told", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "100000", ONE_BUILDING), .meaning = "answers of closed cases in it"},
+};
+QLL_GROUP(likelihood_row, LIKELIHOOD_ROW, "rows[]", likelihood_row_fields);
+
 /* clang-format on */
 
 const qll_field_group *const *qll_case_groups(size_t *count)
 {
     static const qll_field_group *const groups[] = {
-        &qll_group_case, &qll_group_case_site,   &qll_group_reading,
-        &qll_group_test, &qll_group_log_finding, &qll_group_sound_finding};
+        &qll_group_case,  &qll_group_case_site,   &qll_group_reading,
+        &qll_group_test,  &qll_group_log_finding, &qll_group_sound_finding,
+        &qll_group_cases, &qll_group_likelihood,  &qll_group_likelihood_row};
     *count = QLL_COUNT(groups);
     return groups;
 }

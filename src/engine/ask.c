@@ -29,6 +29,7 @@ static ask_function *const asks[QLL_VERB_COUNT] = {
     [QLL_VERB_IMPORT] = qll_ask_import,     [QLL_VERB_FIT] = qll_ask_fit,
     [QLL_VERB_LIST] = qll_ask_list,         [QLL_VERB_REPORT] = qll_ask_report,
     [QLL_VERB_DIAGNOSE] = qll_ask_diagnose,
+    [QLL_VERB_LEARN] = qll_ask_learn,
 };
 
 void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const qll_said *says,

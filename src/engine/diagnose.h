@@ -12,6 +12,8 @@ typedef struct qll_diagnosed_case {
     qll_knowledge knowledge;
     qll_case of;
     qll_gathered gathered;
+    qll_known known;
+    const bool *skipped; /* [evidence] not to be asked for */
     qll_diagnosis diagnosis;
     qll_survey blank; /* where the case has no survey */
 
@@ -22,6 +24,13 @@ typedef struct qll_diagnosed_case {
 
     qll_diagnosed findings;
 } qll_diagnosed_case;
+
+/** The tables, with the question's own likelihoods. QLL_OK, QLL_REFUSED or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_prepare_knowledge(qll_asked *asked, qll_knowledge *knowledge);
+
+/** Reads the case at diagnosed->document and gathers what is known, also from its survey. Problems are collected. */
+QLL_MUST_USE qll_status qll_find_case(qll_asked *asked, const qll_knowledge *knowledge,
+                                      qll_diagnosed_case *diagnosed);
 
 /** Reads the case of the question and works the diagnosis out. */
 QLL_MUST_USE qll_status qll_find_diagnosis(qll_asked *asked, qll_diagnosed_case *diagnosed);

@@ -57,6 +57,7 @@ QLL_MUST_USE qll_status qll_ask_fit(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_list(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_report(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_diagnose(qll_asked *asked);
+QLL_MUST_USE qll_status qll_ask_learn(qll_asked *asked);
 
 /** Adds a refusal about the question itself; @p source names the option or argument. */
 void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const qll_said *says,

@@ -1,9 +1,8 @@
 /* From a case to what is wrong. */
-#include "base/digest.h"
 #include "base/quote.h"
+#include "documents/likelihood_document.h"
 #include "documents/read_case.h"
 #include "engine/diagnose.h"
-#include "engine/progress.h"
 
 #include <math.h>
 #include <string.h>
@@ -188,20 +187,6 @@ static const qll_cure *cure_of(const qll_diagnosed *findings)
     return NULL;
 }
 
-static qll_status read_case(qll_asked *asked, qll_diagnosed_case *made, qll_read_case *read)
-{
-    const qll_input *input = &asked->question->document;
-    const qll_text source = {.bytes = input->bytes, .size = input->size};
-    qll_status status = qll_document_read(source, input->name == NULL ? "" : input->name,
-                                          asked->arena, &made->document, &asked->problems);
-    status = status == QLL_OK ? qll_knowledge_read(asked->arena, &made->knowledge) : status;
-    status = status == QLL_OK ? qll_case_read(&made->document, &made->knowledge, asked->arena, read,
-                                              &asked->assumed, &asked->problems)
-                              : status;
-    made->of = read->of;
-    return status;
-}
-
 static void set_units(qll_asked *asked, const qll_read_case *read)
 {
     if (asked->question->units == NULL && read->has_units) {
@@ -218,49 +203,86 @@ static void skip_answered(const qll_knowledge *knowledge, bool has_station, bool
     }
 }
 
-qll_status qll_find_diagnosis(qll_asked *asked, qll_diagnosed_case *made)
+qll_status qll_prepare_knowledge(qll_asked *asked, qll_knowledge *knowledge)
 {
-    *made = (qll_diagnosed_case){0};
-    qll_read_case read;
-    qll_status status = read_case(asked, made, &read);
-    if (status != QLL_OK) {
+    const qll_input *input = &asked->question->likelihood;
+    qll_status status = qll_knowledge_read(asked->arena, knowledge);
+    if (status != QLL_OK || input->bytes == NULL) {
         return status;
     }
-    bool *skipped = qll_arena_take(asked->arena, made->knowledge.evidence_count, sizeof *skipped);
-    if (skipped == NULL) {
-        return QLL_NO_MEMORY;
+    qll_document document;
+    status = qll_document_read((qll_text){.bytes = input->bytes, .size = input->size},
+                               input->name == NULL ? "" : input->name, asked->arena, &document,
+                               &asked->problems);
+    return status == QLL_OK ? qll_likelihood_read(&document, asked->arena, knowledge,
+                                                  &asked->assumed, &asked->problems)
+                            : status;
+}
+
+/* What a case without a survey leaves open. */
+static void settle_survey(qll_asked *asked, const qll_read_case *read, qll_diagnosed_case *made)
+{
+    set_units(asked, read);
+    made->blank = (qll_survey){.name = read->of.name, .units = asked->units};
+    if (made->findings.survey == NULL) {
+        made->findings.survey = &made->blank;
+        assume_site(asked, &made->of);
+    }
+}
+
+qll_status qll_find_case(qll_asked *asked, const qll_knowledge *knowledge, qll_diagnosed_case *made)
+{
+    qll_read_case read;
+    made->knowledge = *knowledge;
+    qll_status status = qll_case_read(&made->document, knowledge, asked->arena, &read,
+                                      &asked->assumed, &asked->problems);
+    made->of = read.of;
+    bool *skipped = qll_arena_take(asked->arena, knowledge->evidence_count, sizeof *skipped);
+    if (status != QLL_OK || skipped == NULL) {
+        return status != QLL_OK ? status : QLL_NO_MEMORY;
     }
     set_units(asked, &read);
-    status = take_arguments(asked, &made->knowledge, &made->of, skipped);
     qll_case_facts facts = {(double)NAN, (double)NAN, (double)NAN, (double)NAN};
+    status = take_arguments(asked, knowledge, &made->of, skipped);
     if (status == QLL_OK && read.survey != NULL) {
         status = read_survey(asked, read.survey, made, &facts);
     }
     if (status != QLL_OK) {
         return status;
     }
-    set_units(asked, &read);
-    made->blank = (qll_survey){.name = read.of.name, .units = asked->units};
-    qll_diagnosed *findings = &made->findings;
-    if (findings->survey == NULL) {
-        findings->survey = &made->blank;
-        assume_site(asked, &made->of);
+    settle_survey(asked, &read, made);
+    skip_answered(knowledge, made->findings.check != NULL, skipped);
+    made->skipped = skipped;
+    status = qll_gather(knowledge, &made->of, &facts, asked->arena, &made->gathered);
+    made->known = (qll_known){.site = made->of.site, .answers = made->gathered.answers};
+    return status;
+}
+
+qll_status qll_find_diagnosis(qll_asked *asked, qll_diagnosed_case *made)
+{
+    const qll_input *input = &asked->question->document;
+    const qll_text source = {.bytes = input->bytes, .size = input->size};
+    *made = (qll_diagnosed_case){0};
+    qll_knowledge knowledge;
+    qll_status status = qll_document_read(source, input->name == NULL ? "" : input->name,
+                                          asked->arena, &made->document, &asked->problems);
+    status = status == QLL_OK ? qll_prepare_knowledge(asked, &knowledge) : status;
+    status = status == QLL_OK ? qll_find_case(asked, &knowledge, made) : status;
+    status = status == QLL_OK ? qll_diagnose(&made->knowledge, &made->known, made->skipped,
+                                             asked->arena, &made->diagnosis)
+                              : status;
+    if (status != QLL_OK) {
+        return status;
     }
-    skip_answered(&made->knowledge, findings->check != NULL, skipped);
-    const qll_known known = {.site = made->of.site, .answers = NULL};
-    status = qll_gather(&made->knowledge, &made->of, &facts, asked->arena, &made->gathered);
-    qll_known given = known;
-    given.answers = made->gathered.answers;
-    status = status == QLL_OK
-                 ? qll_diagnose(&made->knowledge, &given, skipped, asked->arena, &made->diagnosis)
-                 : status;
+    qll_diagnosed *findings = &made->findings;
     findings->knowledge = &made->knowledge;
     findings->of = &made->of;
     findings->gathered = &made->gathered;
     findings->diagnosis = &made->diagnosis;
+    findings->provenance = qll_provenance_of(asked);
     findings->language = asked->language;
     findings->assumed = &asked->assumed;
     findings->problems = &asked->problems;
-    findings->cure = status == QLL_OK ? cure_of(findings) : NULL;
-    return status;
+    findings->cure = cure_of(findings);
+    return QLL_OK;
 }

@@ -44,4 +44,5 @@ const char *const qll_ask_en[QLL_TEXT_SIZE(ASK)] = {
     QLL_PUT(CALC_SOURCE) = "source: ",
     QLL_PUT(NO_QUESTION) = "{1} is no question or test of this list; docs/formats/case.md has them",
     QLL_PUT(NO_ANSWER) = "{1} is no answer to it; known are {2}",
+    QLL_PUT(CASE_IS_OPEN) = "this case has no \"cause\" yet: only closed cases teach",
 };

@@ -112,6 +112,9 @@ const char *const qll_field_en[QLL_TEXT_SIZE(FIELD)] = {
     QLL_PUT(MEANS_READING) = "what it reads",
     QLL_PUT(MEANS_TEST) = "which question or test",
     QLL_PUT(MEANS_FINDING) = "what was found",
+    QLL_PUT(MEANS_CASES) = "cases that are closed, each with its cause",
+    QLL_PUT(MEANS_CAUSE) = "which cause",
+    QLL_PUT(MEANS_SHARES) = "how likely each answer is, all of them, 1 in sum",
     /* objects of a survey or a catalogue */
     QLL_PUT(GROUP_CATALOGUE) = "the catalog",
     QLL_PUT(GROUP_VALVE) = "a valve",
@@ -152,4 +155,7 @@ const char *const qll_field_en[QLL_TEXT_SIZE(FIELD)] = {
     QLL_PUT(GROUP_READING) = "a reading",
     QLL_PUT(GROUP_TEST) = "a test",
     QLL_PUT(GROUP_FINDING) = "a finding",
+    QLL_PUT(GROUP_CASES) = "a list of cases",
+    QLL_PUT(GROUP_LIKELIHOOD) = "a table of likelihoods",
+    QLL_PUT(GROUP_LIKELIHOOD_ROW) = "a row",
 };

@@ -126,6 +126,8 @@ const char *const qll_reader_en[QLL_TEXT_SIZE(READER)] = {
     QLL_PUT(MEASURED_NO_ANSWER) = "{1} is no answer to {2}",
     QLL_PUT(OUTCOME_NOT_MEASURED) = "{1} contradicts what was measured, {2}, which is {3}",
     QLL_PUT(TEST_NO_OUTCOME) = "{1} needs an \"outcome\", or what was \"measured\"",
+    QLL_PUT(SHARE_OUT) = "{1} is no share: it stands between {2} and 1",
+    QLL_PUT(SHARES_NOT_ONE) = "every answer to {1} needs its share, and they must add up to 1",
     /* catalogues */
     QLL_PUT(SHEET_SET_INLET) = "{1} is not below {2}: the outlet of a reducing valve lies below its inlet",
     QLL_PUT(SHEET_INLET_MAX) = "{1} is above {2}: it cannot have been measured there",

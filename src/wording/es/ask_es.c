@@ -45,4 +45,5 @@ const char *const qll_ask_es[QLL_TEXT_SIZE(ASK)] = {
     QLL_PUT(CALC_SOURCE) = "fuente: ",
     QLL_PUT(NO_QUESTION) = "{1} no es una pregunta o prueba de la lista; están en docs/formats/case.md",
     QLL_PUT(NO_ANSWER) = "{1} no es respuesta; se conocen {2}",
+    QLL_PUT(CASE_IS_OPEN) = "este caso aún no tiene \"cause\": solo enseñan los casos cerrados",
 };

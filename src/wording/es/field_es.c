@@ -113,6 +113,9 @@ const char *const qll_field_es[QLL_TEXT_SIZE(FIELD)] = {
     QLL_PUT(MEANS_READING) = "lo que marca",
     QLL_PUT(MEANS_TEST) = "qué pregunta o prueba",
     QLL_PUT(MEANS_FINDING) = "lo que se encontró",
+    QLL_PUT(MEANS_CASES) = "casos cerrados, cada uno con su causa",
+    QLL_PUT(MEANS_CAUSE) = "qué causa",
+    QLL_PUT(MEANS_SHARES) = "qué tan probable es cada respuesta, todas, 1 en suma",
     /* objects of a survey or a catalogue */
     QLL_PUT(GROUP_CATALOGUE) = "el catálogo",
     QLL_PUT(GROUP_VALVE) = "una válvula",
@@ -153,4 +156,7 @@ const char *const qll_field_es[QLL_TEXT_SIZE(FIELD)] = {
     QLL_PUT(GROUP_READING) = "una lectura",
     QLL_PUT(GROUP_TEST) = "una prueba",
     QLL_PUT(GROUP_FINDING) = "un hallazgo",
+    QLL_PUT(GROUP_CASES) = "una lista de casos",
+    QLL_PUT(GROUP_LIKELIHOOD) = "una tabla de probabilidades",
+    QLL_PUT(GROUP_LIKELIHOOD_ROW) = "una fila",
 };

@@ -129,6 +129,8 @@ const char *const qll_reader_es[QLL_TEXT_SIZE(READER)] = {
     QLL_PUT(MEASURED_NO_ANSWER) = "{1} no es respuesta a {2}",
     QLL_PUT(OUTCOME_NOT_MEASURED) = "{1} contradice lo medido, {2}, que es {3}",
     QLL_PUT(TEST_NO_OUTCOME) = "{1} necesita un \"outcome\", o lo medido en \"measured\"",
+    QLL_PUT(SHARE_OUT) = "{1} no es una parte: va de {2} a 1",
+    QLL_PUT(SHARES_NOT_ONE) = "cada respuesta a {1} necesita su parte, y deben sumar 1",
     /* catalogues */
     QLL_PUT(SHEET_SET_INLET) = "{1} no está por debajo de {2}: la salida de una válvula reductora queda por debajo de su entrada",
     QLL_PUT(SHEET_INLET_MAX) = "{1} está por encima de {2}: no puede haberse medido ahí",
