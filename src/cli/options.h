@@ -15,7 +15,7 @@
 #define QLL_CLI_OPTION_LIST(X)                                                                     \
     X(CATALOGUE, "--catalogue", "FILE", "the valves to choose from; without it the generic ones")  \
     X(OUTPUT, "-o", "FILE", "where the report goes: FILE.pdf, FILE.html or FILE.svg")              \
-    X(OF, "--of", "WHAT", "whose sheets: demand, design or check; without it design")              \
+    X(OF, "--of", "WHAT", "whose sheets: demand, design, check or diagnose; without it design")    \
     X(SECTIONS, "--sections", "LIST", "only these, for example \"cover,station\"; without it all") \
     X(LENGTH, "--length", "short|full", "how much; without it short for a plain house, else full") \
     X(DATE, "--date", "DATE", "date of the sheets, for example 2026-11-30; without it a line")     \

@@ -101,4 +101,8 @@ void qll_json_put_breaches(qll_json *json, const qll_fitness *fitness);
 /** The member @p key with the text that was written to @p says; "" if there was no memory. */
 void qll_json_put_written(qll_json *json, const char *key, qll_writer *says);
 
+/** What was made of an answer for people: files, language, paper, title block, sections. */
+void qll_json_put_made(qll_json *json, const qll_report_facts *facts,
+                       const qll_demand_findings *demand);
+
 #endif

@@ -217,25 +217,54 @@ static void put_remedies(const writing *of)
     qll_json_close_list(of->json);
 }
 
-void qll_diagnosis_write(qll_json *json, const qll_diagnosed *findings)
+static void put_head(const writing *of, const char *verb)
 {
     static const qll_said sources[] = {{.id = QLL_TEXT_SOURCE_JUDGED},
                                        {.id = QLL_TEXT_SOURCE_WORTH}};
-    const writing of = {
+    qll_json_put_head(of->json, verb, &of->wording, of->findings->problems);
+    qll_json_put_parents(of->json, &of->wording, of->findings->assumed, sources,
+                         QLL_COUNT(sources));
+}
+
+static void put_all(const writing *of)
+{
+    qll_json_put_text(of->json, "name", of->findings->of->name);
+    put_dangers(of);
+    put_causes(of);
+    put_two(of);
+    put_doubts(of);
+    put_known(of);
+    put_next(of);
+    put_remedies(of);
+}
+
+static writing writing_of(qll_json *json, const qll_diagnosed *findings)
+{
+    return (writing){
         .json = json,
         .findings = findings,
         .wording = {.units = findings->survey->units, .language = findings->language},
     };
+}
+
+void qll_diagnosis_write(qll_json *json, const qll_diagnosed *findings)
+{
+    const writing of = writing_of(json, findings);
     qll_json_open_object(json);
-    qll_json_put_head(json, "diagnose", &of.wording, findings->problems);
-    qll_json_put_parents(json, &of.wording, findings->assumed, sources, QLL_COUNT(sources));
-    qll_json_put_text(json, "name", findings->of->name);
-    put_dangers(&of);
-    put_causes(&of);
-    put_two(&of);
-    put_doubts(&of);
-    put_known(&of);
-    put_next(&of);
-    put_remedies(&of);
+    put_head(&of, "diagnose");
+    put_all(&of);
+    qll_json_close_object(json);
+}
+
+void qll_visit_write(qll_json *json, const qll_diagnosed *findings, const qll_report_facts *facts)
+{
+    const writing of = writing_of(json, findings);
+    qll_json_open_object(json);
+    put_head(&of, "report");
+    const qll_demand_findings demand = {.provenance = findings->provenance,
+                                        .survey = findings->survey,
+                                        .language = findings->language};
+    qll_json_put_made(json, facts, &demand);
+    put_all(&of);
     qll_json_close_object(json);
 }

@@ -7,4 +7,7 @@
 
 void qll_diagnosis_write(qll_json *json, const qll_diagnosed *findings);
 
+/** The same as report/1, with what was made of it. */
+void qll_visit_write(qll_json *json, const qll_diagnosed *findings, const qll_report_facts *facts);
+
 #endif

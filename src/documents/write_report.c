@@ -65,22 +65,28 @@ static void put_title(qll_json *json, const qll_demand_findings *demand)
     qll_json_close_object(json);
 }
 
-void qll_report_write(qll_json *json, const qll_design_findings *findings,
-                      const qll_report_facts *facts)
+void qll_json_put_made(qll_json *json, const qll_report_facts *facts,
+                       const qll_demand_findings *demand)
 {
-    qll_json_open_object(json);
-    qll_json_put_common(json, "report", &findings->demand);
     put_files(json, facts->file);
     qll_json_put_text(json, "of", facts->of);
-    qll_json_put_text(json, "language", qll_language_words[findings->demand.language]);
+    qll_json_put_text(json, "language", qll_language_words[demand->language]);
     qll_json_put_text_or_null(json, "paper", facts->paper);
     qll_json_put_text_or_null(json, "plot", facts->plot);
-    put_title(json, &findings->demand);
+    put_title(json, demand);
     qll_json_put_list(json, "sections");
     for (size_t i = 0; i < facts->section_count; i++) {
         qll_json_text(json, facts->sections[i]);
     }
     qll_json_close_list(json);
+}
+
+void qll_report_write(qll_json *json, const qll_design_findings *findings,
+                      const qll_report_facts *facts)
+{
+    qll_json_open_object(json);
+    qll_json_put_common(json, "report", &findings->demand);
+    qll_json_put_made(json, facts, &findings->demand);
     qll_json_put_scenarios(json, &findings->demand, findings->duty);
     if (facts->check != NULL) {
         qll_json_put_check(json, facts->check);

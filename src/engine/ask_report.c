@@ -1,7 +1,9 @@
 #include "quell/report.h"
 
-#include "engine/engine.h"
+#include "documents/write_diagnosis.h"
+#include "engine/diagnose.h"
 #include "engine/progress.h"
+#include "report/diagnosis_sheet.h"
 #include "report/html.h"
 #include "report/layout.h"
 #include "report/pictures.h"
@@ -20,6 +22,7 @@ typedef struct qll_report_told {
         qll_prepared prepared;
         qll_designed designed;
         qll_checked checked;
+        qll_diagnosed_case diagnosed;
     } from;
 
     qll_subject subject;
@@ -28,6 +31,20 @@ typedef struct qll_report_told {
     qll_sheet sheet;  /* its sections; none of a figure alone */
     const char *plot; /* of a figure alone; else NULL */
 } qll_report_told;
+
+/* A visit's sheet has sections and no figures; of a survey it tells what its title block needs. */
+static qll_status find_visit(qll_asked *asked, qll_report_told *told)
+{
+    qll_diagnosed_case *made = &told->from.diagnosed;
+    const qll_status status = qll_find_diagnosis(asked, made);
+    if (status == QLL_OK) {
+        told->subject = (qll_subject){.of = QLL_REPORT_OF_DIAGNOSE,
+                                      .found = {.demand = {.survey = made->findings.survey,
+                                                           .provenance = made->findings.provenance,
+                                                           .language = asked->language}}};
+    }
+    return status;
+}
 
 static qll_status find(qll_asked *asked, qll_report_told *told)
 {
@@ -46,6 +63,7 @@ static qll_status find(qll_asked *asked, qll_report_told *told)
         return status == QLL_OK ? qll_subject_of_check(&told->from.checked.findings, asked->arena,
                                                        &told->subject)
                                 : status;
+    case QLL_REPORT_OF_DIAGNOSE: return find_visit(asked, told);
     case QLL_REPORT_OF_DESIGN:
     case QLL_REPORT_OF_COUNT: break;
     }
@@ -58,6 +76,10 @@ static qll_status find(qll_asked *asked, qll_report_told *told)
 
 static qll_status draw_plot(qll_asked *asked, qll_report_told *told)
 {
+    if (told->subject.of == QLL_REPORT_OF_DIAGNOSE) {
+        qll_asked_refuse(asked, QLL_CODE_OUT_OF_RANGE, "--plot", QLL_SAYS(FIGURE_NUMBER), NULL);
+        return qll_problems_status(&asked->problems);
+    }
     const qll_design_findings *findings = &told->subject.found;
     const qll_picture picture = {(qll_picture_kind)asked->plot.kind, asked->plot.number};
     if (picture.number >= qll_picture_count(findings, picture.kind)) {
@@ -93,7 +115,11 @@ static void write_told(qll_writer *writer, const qll_report_told *told, const ql
         .file = file,
     };
     qll_json json = qll_json_new(writer);
-    qll_report_write(&json, &told->subject.found, &facts);
+    if (told->subject.of == QLL_REPORT_OF_DIAGNOSE) {
+        qll_visit_write(&json, &told->from.diagnosed.findings, &facts);
+    } else {
+        qll_report_write(&json, &told->subject.found, &facts);
+    }
     qll_write(writer, "\n");
 }
 
@@ -106,6 +132,10 @@ static qll_status hand_over(qll_asked *asked, qll_report_told *told)
     told->assumed = asked->assumed;
     demand->problems = &told->problems;
     demand->assumed = &told->assumed;
+    if (told->subject.of == QLL_REPORT_OF_DIAGNOSE) {
+        told->from.diagnosed.findings.problems = &told->problems;
+        told->from.diagnosed.findings.assumed = &told->assumed;
+    }
     made->title = told->sheet.title;
     made->subject = told->sheet.subject;
     made->language = qll_language_words[demand->language];
@@ -150,6 +180,8 @@ qll_status qll_ask_report(qll_asked *asked)
     }
     if (status == QLL_OK && form == QLL_FORM_SVG) {
         status = draw_plot(asked, told);
+    } else if (status == QLL_OK && told->subject.of == QLL_REPORT_OF_DIAGNOSE) {
+        qll_visit_make(&told->from.diagnosed.findings, asked->arena, &told->sheet);
     } else if (status == QLL_OK) {
         qll_report_make(&told->subject, asked->sections, (qll_report_length)asked->length,
                         asked->arena, &told->sheet);

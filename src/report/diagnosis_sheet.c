@@ -1,6 +1,7 @@
 /* What is wrong, how sure, what to test next, what cures it; and what was found and left on a visit. */
 #include "report/diagnosis_sheet.h"
 
+#include "base/count.h"
 #include "report/report_parts.h"
 #include "wording/says_trouble.h"
 
@@ -15,6 +16,7 @@
 typedef struct writing {
     qll_report report;
     const qll_diagnosed *findings;
+    bool is_official; /* sheets to hand over: sections have numbers */
 } writing;
 
 static const char *say(const writing *of, qll_said said)
@@ -58,9 +60,39 @@ static void item(const writing *of, qll_said said)
     qll_sheet_item(of->report.sheet, say(of, said));
 }
 
+/* The chapter that a section stands in on official sheets. */
+static qll_chapter chapter_of(qll_section_kind kind)
+{
+    switch (kind) {
+    case QLL_SECTION_COMMISSIONING: return QLL_CHAPTER_COMMISSIONING;
+    case QLL_SECTION_SERVICE:
+    case QLL_SECTION_ALTERNATIVES: return QLL_CHAPTER_SERVICE;
+    case QLL_SECTION_EXPECT:
+    case QLL_SECTION_VERDICTS:
+    case QLL_SECTION_SURVEY: return QLL_CHAPTER_WHY;
+    case QLL_SECTION_DEMAND: return QLL_CHAPTER_DEMAND;
+    case QLL_SECTION_SOURCES: return QLL_CHAPTER_SOURCES;
+    case QLL_SECTION_COVER:
+    case QLL_SECTION_CAUTIONS:
+    case QLL_SECTION_STATION:
+    case QLL_SECTION_FIGURES:
+    case QLL_SECTION_COUNT: break;
+    }
+    return QLL_CHAPTER_INSTALL;
+}
+
+static void section_called(const writing *of, qll_section_kind kind, const char *heading)
+{
+    if (of->is_official) {
+        qll_sheet_numbered(of->report.sheet, kind, chapter_of(kind), heading);
+    } else {
+        qll_sheet_section(of->report.sheet, kind, heading);
+    }
+}
+
 static void section(const writing *of, qll_section_kind kind, qll_text_id heading)
 {
-    qll_sheet_section(of->report.sheet, kind, heading == QLL_TEXT_NONE ? "" : says(of, heading));
+    section_called(of, kind, says(of, heading));
 }
 
 /* ---- the first lines ---- */
@@ -226,8 +258,8 @@ static void write_cure(const writing *of)
 
 static void write_cautions(const writing *of)
 {
-    qll_sheet_section(of->report.sheet, QLL_SECTION_CAUTIONS,
-                      qll_report_says(&of->report, QLL_SAYS_SECTION_CAUTIONS));
+    section_called(of, QLL_SECTION_CAUTIONS,
+                   qll_report_says(&of->report, QLL_SAYS_SECTION_CAUTIONS));
     for (size_t i = 0; i < QLL_CAUTION_COUNT; i++) {
         qll_sheet_item(of->report.sheet, qll_caution(of->report.wording.language, i));
     }
@@ -261,6 +293,66 @@ static void write_assumed(writing *of)
     qll_report_assumed(&of->report);
 }
 
+/* ---- the visit: gauges as found and as left, work done, sources ---- */
+
+static const char *quantity_or_dash(const writing *of, double si, qll_kind kind)
+{
+    return isnan(si) ? says(of, QLL_TEXT_VISIT_NOT_TOLD)
+                     : qll_report_quantity(&of->report, si, kind);
+}
+
+static void write_gauges(const writing *of)
+{
+    static const qll_text_id heads[] = {QLL_TEXT_VISIT_HEAD_AS, QLL_TEXT_VISIT_HEAD_GAUGE,
+                                        QLL_TEXT_VISIT_HEAD_READS, QLL_TEXT_VISIT_HEAD_FLOW,
+                                        QLL_TEXT_VISIT_HEAD_WHEN};
+    qll_sheet *sheet = of->report.sheet;
+    section(of, QLL_SECTION_SERVICE, QLL_TEXT_VISIT_GAUGES);
+    for (size_t i = 0; i < QLL_COUNT(heads); i++) {
+        qll_sheet_cell(sheet, says(of, heads[i]));
+    }
+    for (int is_left = 0; is_left < 2; is_left++) {
+        for (size_t i = 0; i < of->findings->of->reading_count; i++) {
+            const qll_gauge_reading *one = &of->findings->of->readings[i];
+            if (one->is_left != (is_left == 1)) {
+                continue;
+            }
+            qll_sheet_cell(
+                sheet, says(of, one->is_left ? QLL_TEXT_VISIT_AS_LEFT : QLL_TEXT_VISIT_AS_FOUND));
+            qll_sheet_cell(sheet,
+                           says(of, one->gauge == QLL_GAUGE_INLET ? QLL_TEXT_VISIT_GAUGE_INLET
+                                                                  : QLL_TEXT_VISIT_GAUGE_OUTLET));
+            qll_sheet_cell(sheet, quantity_or_dash(of, one->pressure_pa_gauge, QLL_KIND_PRESSURE));
+            qll_sheet_cell(sheet, quantity_or_dash(of, one->flow_m3s, QLL_KIND_FLOW));
+            qll_sheet_cell(sheet, one->at == NULL ? says(of, QLL_TEXT_VISIT_NOT_TOLD) : one->at);
+        }
+    }
+    qll_sheet_table(sheet, "", "llrrl", true);
+}
+
+static void write_work(const writing *of)
+{
+    section(of, QLL_SECTION_ALTERNATIVES, QLL_TEXT_VISIT_WORK);
+    for (size_t i = 0; i < of->findings->of->done_count; i++) {
+        qll_sheet_item(of->report.sheet, of->findings->of->done[i]);
+    }
+    qll_sheet_list(of->report.sheet, QLL_BLOCK_STEPS);
+}
+
+/* What both sheets have after their first section. */
+static void write_whole(writing *of)
+{
+    write_next(of);
+    write_cure(of);
+    write_causes(of);
+    write_reasons(of);
+    write_doubts(of);
+    write_known(of);
+    write_gauges(of);
+    write_work(of);
+    write_assumed(of);
+}
+
 void qll_diagnosis_print(qll_writer *writer, const qll_diagnosed *findings)
 {
     const qll_wording wording = {.units = findings->survey->units, .language = findings->language};
@@ -274,13 +366,34 @@ void qll_diagnosis_print(qll_writer *writer, const qll_diagnosed *findings)
     qll_sheet_section(&sheet, QLL_SECTION_COVER, "");
     write_dangers(&of);
     write_lead(&of);
-    write_next(&of);
-    write_cure(&of);
-    write_causes(&of);
-    write_reasons(&of);
-    write_doubts(&of);
-    write_known(&of);
-    write_assumed(&of);
+    write_whole(&of);
     write_cautions(&of);
     qll_report_print(&of.report, writer);
+}
+
+void qll_visit_make(const qll_diagnosed *findings, qll_arena *arena, qll_sheet *sheet)
+{
+    const qll_wording wording = {.units = findings->survey->units, .language = findings->language};
+    const qll_design_findings found = {
+        .demand = {.provenance = findings->provenance,
+                   .survey = findings->survey,
+                   .language = findings->language},
+        .catalogue = findings->check == NULL ? NULL : findings->check->catalogue};
+    writing of = {
+        .report = qll_report_begin_bare(&wording, findings->assumed, arena, sheet),
+        .findings = findings,
+        .is_official = true,
+    };
+    of.report.is_plain = false;
+    of.report.found = &found;
+    sheet->runs_on = true;
+    sheet->title = says(&of, QLL_TEXT_VISIT_TITLE);
+    sheet->subject = findings->of->name;
+    qll_report_title(&of.report);
+    section(&of, QLL_SECTION_COVER, QLL_TEXT_VISIT_TITLE);
+    write_dangers(&of);
+    write_lead(&of);
+    write_cautions(&of);
+    write_whole(&of);
+    qll_sheet_end(sheet);
 }

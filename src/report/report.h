@@ -14,7 +14,8 @@
 #define QLL_REPORT_OF_LIST(X) \
     X(DEMAND, "demand")       \
     X(DESIGN, "design")       \
-    X(CHECK, "check")
+    X(CHECK, "check")         \
+    X(DIAGNOSE, "diagnose")
 
 typedef enum qll_report_of {
 #define QLL_REPORT_OF_NAME(name, word) QLL_REPORT_OF_##name,
