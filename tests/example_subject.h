@@ -51,6 +51,7 @@ static inline bool example_find(asking *made, qll_report_of of, qll_arena *arena
         CHECK(qll_find_demand(&made->asked, &made->prepared, &demand) == QLL_OK);
         *subject = qll_subject_of_demand(&demand);
         return true;
+    case QLL_REPORT_OF_DIAGNOSE: /* of a case, not of a survey */
     case QLL_REPORT_OF_COUNT: break;
     }
     return false;

@@ -204,7 +204,10 @@ extern const char
     X(OCCUPANCY, "occupancy") X(FIXTURES, "fixtures") X(BATHS, "baths")                           \
     X(HOMES, "homes") X(HABITS, "habits") X(VOLUME, "volume_per_person")                          \
     X(VARIATION, "variation") X(VARIATION_HOUR, "variation_hour") X(BREAKS_OF_HOURS, "breaks")    \
-    X(OUTLET_PRESSURE, "outlet_pressure") X(OUTDOOR, "outdoor") X(SEASON, "season")
+    X(OUTLET_PRESSURE, "outlet_pressure") X(OUTDOOR, "outdoor") X(SEASON, "season")             \
+    X(SITE_HEATER, "site.water_heater") X(SITE_BACKFLOW, "site.backflow_preventer")               \
+    X(SITE_PILOT, "site.pilot_operated") X(SITE_BRANCHES, "site.branches")                        \
+    X(SITE_STAGES, "site.stages")
 
 /* clang-format on */
 

@@ -95,6 +95,26 @@ TEST(questions_about_a_log_survive)
     }
 }
 
+TEST(questions_about_a_case_survive)
+{
+    static const char visit[] =
+        "{\"case\": 1, \"symptoms\": {\"sound_kind\": \"hiss\"},"
+        "\"readings\": [{\"gauge\": \"inlet\", \"pressure\": \"90 psi\", \"flow\": \"0 gpm\"}],"
+        "\"tests\": [{\"test\": \"creep_10min\", \"measured\": \"2 psi\"}],"
+        "\"findings\": [{\"finding\": \"creep\", \"strength\": 0.7}]}";
+    static const char closed[] = "{\"cases\": 1, \"closed\": [{\"case\": 1, \"symptoms\":"
+                                 "{\"sound_kind\": \"hiss\"}, \"cause\": \"other\"}]}";
+    for (int i = 0; i < 3; i++) {
+        const bool is_learning = i == 2;
+        const qll_question question = {
+            .verb = is_learning ? QLL_VERB_LEARN : QLL_VERB_DIAGNOSE,
+            .form = i == 1 ? QLL_FORM_TEXT : QLL_FORM_JSON,
+            .document = {"case.json", is_learning ? closed : visit,
+                         is_learning ? sizeof closed - 1 : sizeof visit - 1}};
+        fail_both(&question);
+    }
+}
+
 /* Listing the files of a survey. */
 TEST(attachments_survive)
 {
@@ -228,6 +248,7 @@ int main(int argc, char **argv)
     }
     TEST_RUN(questions_about_a_survey_survive);
     TEST_RUN(questions_about_a_log_survive);
+    TEST_RUN(questions_about_a_case_survive);
     TEST_RUN(attachments_survive);
     TEST_RUN(reports_survive);
     TEST_RUN(pages_survive);

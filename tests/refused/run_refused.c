@@ -62,6 +62,16 @@ static void ask_check(asked *question)
     ask_engine(question, QLL_VERB_CHECK, input_of(question), (qll_input){0});
 }
 
+static void ask_diagnose(asked *question)
+{
+    ask_engine(question, QLL_VERB_DIAGNOSE, input_of(question), (qll_input){0});
+}
+
+static void ask_learn(asked *question)
+{
+    ask_engine(question, QLL_VERB_LEARN, input_of(question), (qll_input){0});
+}
+
 static void ask_as(asked *question, qll_document *document)
 {
     question->status = qll_document_read(question->source, question->name, question->arena,
@@ -144,6 +154,7 @@ static const struct {
     {"document", ask_document},   {"table", ask_table},   {"survey", ask_survey},
     {"catalogue", ask_catalogue}, {"import", ask_import}, {"demand", ask_demand},
     {"design", ask_design},       {"check", ask_check},   {"design-from", ask_design_from},
+    {"diagnose", ask_diagnose},   {"learn", ask_learn},
 };
 
 static bool codes_met[QLL_CODE_COUNT];

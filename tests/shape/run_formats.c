@@ -6,6 +6,8 @@
  * `<!-- words for WHAT -->` and `<!-- end -->` a page holds what is printed here; --update writes
  * it. Every group of a page's document must be in it. */
 #include "check.h"
+#include "diagnosis/knowledge.h"
+#include "documents/case_fields.h"
 #include "documents/catalogue_fields.h"
 #include "documents/read_survey.h"
 #include "documents/survey_fields.h"
@@ -18,6 +20,7 @@
 typedef struct page {
     qll_arena *arena;
     const qll_tables *tables;
+    const qll_knowledge *knowledge;
     const qll_field_group *const *groups;
     size_t group_count;
     size_t shown_count;
@@ -118,6 +121,28 @@ static void write_fields(page *of, qll_writer *writer, qll_text path, qll_text f
 
 /* ---- lists of words ---- */
 
+static void write_causes(const page *of, qll_writer *writer)
+{
+    qll_write(writer, "| cause | what it is |\n|---|---|\n");
+    for (size_t c = 0; c < of->knowledge->cause_count; c++) {
+        const qll_cause *cause = &of->knowledge->causes[c];
+        qll_write_format(writer, "| `%s` | %s |\n", cause->word, said_entry(cause->says));
+    }
+}
+
+static void write_questions(const page *of, qll_writer *writer)
+{
+    qll_write(writer, "| question or test | answers | minutes |\n|---|---|---|\n");
+    for (size_t e = 0; e < of->knowledge->evidence_count; e++) {
+        const qll_evidence *evidence = &of->knowledge->evidence[e];
+        qll_write_format(writer, "| `%s` | ", evidence->word);
+        for (size_t o = 0; o < evidence->outcome_count; o++) {
+            qll_write_format(writer, "%s`%s`", o == 0 ? "" : ", ", evidence->outcomes[o].word);
+        }
+        qll_write_format(writer, " | %.1f |\n", evidence->minutes);
+    }
+}
+
 static void write_words(const page *of, qll_writer *writer, qll_text what)
 {
     size_t count = 0;
@@ -134,6 +159,10 @@ static void write_words(const page *of, qll_writer *writer, qll_text what)
             qll_write_format(writer, "%s`%s`", i == 0 ? "" : ", ", fittings[i].word);
         }
         qll_write(writer, "\n");
+    } else if (qll_text_is(what, "causes")) {
+        write_causes(of, writer);
+    } else if (qll_text_is(what, "questions")) {
+        write_questions(of, writer);
     } else if (CHECK(qll_text_is(what, "fixtures"))) {
         qll_write(writer, "| fixture | also |\n|---|---|\n");
         for (size_t i = 0; i < of->tables->fixtures.count; i++) {
@@ -207,8 +236,12 @@ static void check_page(page *of, const char *path, bool must_update)
 {
     size_t size = 0;
     char *text = folder_read(path, &size);
-    of->groups = strstr(path, "catalogue") != NULL ? qll_catalogue_groups(&of->group_count)
-                                                   : qll_survey_groups(&of->group_count);
+    if (strstr(path, "catalogue") != NULL) {
+        of->groups = qll_catalogue_groups(&of->group_count);
+    } else {
+        of->groups = strstr(path, "case.md") != NULL ? qll_case_groups(&of->group_count)
+                                                     : qll_survey_groups(&of->group_count);
+    }
     of->shown_count = 0;
     char *closed = qll_arena_copy(of->arena, text, size);
     qll_text want = wanted(of, closed);
@@ -231,6 +264,9 @@ int main(int argc, char **argv)
     qll_tables tables;
     page of = {.arena = qll_arena_open((size_t)64 * 1024 * 1024), .tables = &tables};
     CHECK(qll_tables_read(of.arena, &tables) == QLL_OK);
+    qll_knowledge knowledge;
+    CHECK(qll_knowledge_read(of.arena, &knowledge) == QLL_OK);
+    of.knowledge = &knowledge;
     for (int i = must_update ? 2 : 1; i < argc; i++) {
         check_page(&of, argv[i], must_update);
     }

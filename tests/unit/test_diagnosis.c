@@ -322,7 +322,6 @@ TEST(two_faults_at_once_are_seen)
     answer(&shipped, answers, "pressure_complaint", "low_when_running");
     answer(&shipped, answers, "time_pattern", "peak_hours");
     CHECK(qll_diagnose(&shipped, &known, NULL, arena, &diagnosis) == QLL_OK);
-    printf("%g %g\n", diagnosis.two.share, diagnosis.two.pair_share);
     CHECK(diagnosis.two.share > 0.5);
     const char *first = shipped.causes[diagnosis.two.first].word;
     const char *second = shipped.causes[diagnosis.two.second].word;

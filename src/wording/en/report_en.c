@@ -262,4 +262,9 @@ const char *const qll_report_en[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(KEY_OUTLET_PRESSURE) = "pressure at the running outlets",
     QLL_PUT(KEY_OUTDOOR) = "outdoor water use of homes",
     QLL_PUT(KEY_SEASON) = "season",
+    QLL_PUT(KEY_SITE_HEATER) = "water heater",
+    QLL_PUT(KEY_SITE_BACKFLOW) = "backflow preventer",
+    QLL_PUT(KEY_SITE_PILOT) = "pilot-operated valve",
+    QLL_PUT(KEY_SITE_BRANCHES) = "valves side by side",
+    QLL_PUT(KEY_SITE_STAGES) = "valves in series",
 };

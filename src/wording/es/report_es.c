@@ -267,4 +267,9 @@ const char *const qll_report_es[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(KEY_OUTLET_PRESSURE) = "presión en las salidas abiertas",
     QLL_PUT(KEY_OUTDOOR) = "lo que los hogares usan al aire libre",
     QLL_PUT(KEY_SEASON) = "estación del año",
+    QLL_PUT(KEY_SITE_HEATER) = "calentador de agua",
+    QLL_PUT(KEY_SITE_BACKFLOW) = "preventor de reflujo",
+    QLL_PUT(KEY_SITE_PILOT) = "válvula pilotada",
+    QLL_PUT(KEY_SITE_BRANCHES) = "válvulas en paralelo",
+    QLL_PUT(KEY_SITE_STAGES) = "válvulas en serie",
 };
