@@ -8,7 +8,7 @@ set(allowed
     # the help and the usage of the command line are in English, as the manual page is
     src/cli/.* src/report/calc_help.c
     # what a field means, and its default, for the tables of docs/formats: the manual is in English
-    src/documents/catalogue_fields.c src/documents/survey_fields.*.c src/documents/read_costs.c
+    src/documents/case_fields.c src/documents/catalogue_fields.c src/documents/survey_fields.*.c src/documents/read_costs.c
     # spellings of units, and what a kind of quantity is called in the manual and in calc's JSON
     src/base/kind.h src/base/units_table.c src/base/units.c src/base/units_write.c
     # words of a survey, names of standards, and sources that tests and the manual read

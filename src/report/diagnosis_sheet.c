@@ -208,6 +208,11 @@ static void write_next(const writing *of)
         if (how.id != QLL_TEXT_NONE) {
             paragraph(of, how);
         }
+        const char *caution = qll_question_caution(of->report.wording.language, first);
+        if (caution != NULL) {
+            qll_sheet_item(of->report.sheet, caution);
+            qll_sheet_list(of->report.sheet, QLL_BLOCK_CAUTIONS);
+        }
         for (size_t i = 1; i < here && i < QLL_NEXT_SHOWN; i++) {
             write_test(of, next->tests[i].evidence, QLL_TEXT_VISIT_NEXT_OR);
         }

@@ -251,6 +251,7 @@ static void want_same(const char *name, qll_subject *subject, qll_language langu
         want_scenarios(&of, true);
         want_changes(&of);
         break;
+    case QLL_REPORT_OF_DIAGNOSE: /* of a case, not of a survey */
     case QLL_REPORT_OF_COUNT: break;
     }
     want_text(&of, subject->of, qll_writer_text(&text).bytes);
