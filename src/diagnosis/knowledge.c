@@ -29,9 +29,15 @@ const char *const qll_evidence_kind_words[QLL_EVIDENCE_KIND_COUNT] = {
 typedef struct reading {
     qll_arena *arena;
     qll_evidence *evidence;
-    size_t count;
+    size_t refused_count; /* of the arena, when the reading began */
     qll_knowledge *knowledge;
 } reading;
+
+/* Words that found no room are "": nothing is looked up among them. */
+static bool starves(const reading *of)
+{
+    return qll_arena_refused(of->arena) != of->refused_count;
+}
 
 static const char *closed(const reading *of, qll_text text)
 {
@@ -125,7 +131,7 @@ static double read_amount(const reading *of, qll_text cell, qll_kind kind)
     qll_quantity quantity = {0};
     qll_units_refusal refusal = {0};
     const bool is_read = qll_units_read(cell, kind, of->arena, &quantity, &refusal);
-    assert(is_read); /* the table is ours */
+    assert(is_read || starves(of)); /* the table is ours */
     return is_read ? quantity.si : (double)NAN;
 }
 
@@ -263,6 +269,9 @@ static qll_status read_all_evidence(reading *of)
             .usual = qll_table_number_in(&table, row, "usual"),
             .from = read_from(of, &table, row, evidence->measure),
         };
+        if (starves(of)) {
+            return QLL_NO_MEMORY;
+        }
         evidence->outcome_count += 1;
         groups[row] = group_of(&table, row, groups, &knowledge->group_count);
         evidence->group = groups[row];
@@ -307,6 +316,9 @@ static qll_status read_causes(const reading *of)
     }
     for (size_t row = 0; row < table.row_count; row++) {
         causes[row] = read_cause(of, &table, row);
+    }
+    if (starves(of)) {
+        return QLL_NO_MEMORY;
     }
     of->knowledge->causes = causes;
     of->knowledge->cause_count = table.row_count;
@@ -370,7 +382,8 @@ qll_status qll_knowledge_read(qll_arena *arena, qll_knowledge *knowledge)
         .copied_share = QLL_COPIED_SHARE,
         .callback_hours = QLL_CALLBACK_HOURS,
     };
-    reading of = {.arena = arena, .knowledge = knowledge};
+    reading of = {
+        .arena = arena, .refused_count = qll_arena_refused(arena), .knowledge = knowledge};
     qll_status status = read_all_evidence(&of);
     status = status == QLL_OK ? read_causes(&of) : status;
     return status == QLL_OK ? read_likelihood(&of) : status;
