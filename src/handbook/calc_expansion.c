@@ -3,6 +3,7 @@
 #include "handbook/work.h"
 #include "physics/expansion.h"
 #include "physics/material.h"
+#include "physics/seat_leak.h"
 
 #include <math.h>
 
@@ -135,4 +136,58 @@ const qll_calc qll_calc_closed_rise = {
     .input_count = QLL_COUNT(rise_inputs),
     .formula = "dp/dT = (av - 3 a)/(kT + D/(E t) (1.25 - nu))",
     .run = run_rise,
+};
+
+/* ---- seat-leak ---- */
+
+static const qll_calc_input leak_inputs[] = {
+    {.key = "drawn", .kind = QLL_KIND_VOLUME, .required = true, .help = QLL_TEXT_HELP_DRAWN},
+    {.key = "fall",
+     .kind = QLL_KIND_PRESSURE_DIFFERENCE,
+     .required = true,
+     .help = QLL_TEXT_HELP_FALL},
+    {.key = "rise",
+     .kind = QLL_KIND_PRESSURE_DIFFERENCE,
+     .required = true,
+     .help = QLL_TEXT_HELP_RISE},
+    {.key = "time", .kind = QLL_KIND_TIME, .fallback = "10 min", .help = QLL_TEXT_HELP_TIME},
+    {.key = "nominal", .kind = QLL_KIND_LENGTH, .required = true, .help = QLL_TEXT_HELP_VALVE_SIZE},
+};
+
+static void run_leak(qll_calc_work *work)
+{
+    const qll_creep_test test = {.drawn_m3 = qll_work_number(work, "drawn"),
+                                 .fall_pa = qll_work_number(work, "fall"),
+                                 .rise_pa = qll_work_number(work, "rise"),
+                                 .time_s = qll_work_number(work, "time")};
+    const double nominal_m = qll_work_number(work, "nominal");
+    qll_work_within(work, "drawn", test.drawn_m3, 1e-8, 10);
+    qll_work_within(work, "fall", test.fall_pa, 100, 5e6);
+    qll_work_within(work, "rise", test.rise_pa, 0, 5e6);
+    qll_work_within(work, "time", test.time_s, 1, 1e6);
+    qll_work_within(work, "nominal", nominal_m, 5e-3, 0.7);
+    const double leak_m3s = qll_seat_leak_m3s(&test);
+    qll_write_format(qll_work_step(work, QLL_CALC_STEP_SEAT_LEAK),
+                     "%.6g m3/%.6g Pa x %.6g Pa/%.6g s = %.6g m3/s, 20 drops to the mL",
+                     test.drawn_m3, test.fall_pa, test.rise_pa, test.time_s, leak_m3s);
+    /* In mL: no gallon and no gpm shows so little. */
+    qll_work_with(work, "V", 1e6 * test.drawn_m3, QLL_KIND_NUMBER);
+    qll_work_with(work, "dp0", test.fall_pa, QLL_KIND_PRESSURE_DIFFERENCE);
+    qll_work_with(work, "dp", test.rise_pa, QLL_KIND_PRESSURE_DIFFERENCE);
+    qll_work_with(work, "t", test.time_s, QLL_KIND_TIME);
+    qll_work_finds(work, "drops_per_second", leak_m3s / qll_drop_m3(), QLL_KIND_NUMBER);
+    qll_work_result(work, "drops_per_second", leak_m3s / qll_drop_m3(), QLL_KIND_NUMBER);
+    qll_work_result(work, "good_drops_per_second",
+                    qll_seat_leak_good_m3s(nominal_m) / qll_drop_m3(), QLL_KIND_NUMBER);
+    qll_work_result(work, "bad_drops_per_second", qll_seat_leak_bad_m3s() / qll_drop_m3(),
+                    QLL_KIND_NUMBER);
+}
+
+const qll_calc qll_calc_seat_leak = {
+    .id = QLL_CALC_SEAT_LEAK,
+    .name = "seat-leak",
+    .inputs = leak_inputs,
+    .input_count = QLL_COUNT(leak_inputs),
+    .formula = "q = V/dp0 dp/t",
+    .run = run_leak,
 };

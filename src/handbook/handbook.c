@@ -7,14 +7,23 @@
 #include <string.h>
 
 static const qll_calc *const calcs[] = {
-    &qll_calc_velocity,        &qll_calc_friction,
-    &qll_calc_friction_factor, &qll_calc_valve_coefficient,
-    &qll_calc_valve_flow,      &qll_calc_cavitation,
-    &qll_calc_noise,           &qll_calc_stage_split,
-    &qll_calc_parallel_split,  &qll_calc_expansion_tank,
-    &qll_calc_closed_rise,     &qll_calc_wave_speed,
-    &qll_calc_surge,           &qll_calc_strainer,
-    &qll_calc_fixture_units,   &qll_calc_simultaneous_use,
+    &qll_calc_velocity,
+    &qll_calc_friction,
+    &qll_calc_friction_factor,
+    &qll_calc_valve_coefficient,
+    &qll_calc_valve_flow,
+    &qll_calc_cavitation,
+    &qll_calc_noise,
+    &qll_calc_stage_split,
+    &qll_calc_parallel_split,
+    &qll_calc_expansion_tank,
+    &qll_calc_closed_rise,
+    &qll_calc_seat_leak,
+    &qll_calc_wave_speed,
+    &qll_calc_surge,
+    &qll_calc_strainer,
+    &qll_calc_fixture_units,
+    &qll_calc_simultaneous_use,
     &qll_calc_water,
 };
 

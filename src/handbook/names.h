@@ -7,7 +7,7 @@
 /* clang-format off */
 #define QLL_CALC_LIST(X)                                                                           \
     X(VELOCITY) X(FRICTION) X(FRICTION_FACTOR) X(VALVE_COEFFICIENT) X(VALVE_FLOW) X(CAVITATION)    \
-    X(NOISE) X(STAGE_SPLIT) X(PARALLEL_SPLIT) X(EXPANSION_TANK) X(CLOSED_RISE) X(WAVE_SPEED)       \
+    X(NOISE) X(STAGE_SPLIT) X(PARALLEL_SPLIT) X(EXPANSION_TANK) X(CLOSED_RISE) X(SEAT_LEAK) X(WAVE_SPEED)       \
     X(SURGE) X(STRAINER) X(FIXTURE_UNITS) X(SIMULTANEOUS_USE) X(WATER)
 
 /* clang-format on */
@@ -23,7 +23,7 @@ typedef enum qll_calc_id {
 /* clang-format off */
 #define QLL_CALC_STEP_LIST(X)                                                                      \
     X(VELOCITY) X(REYNOLDS) X(FACTOR_LAMINAR) X(FACTOR_BETWEEN) X(FACTOR_TURBULENT) X(PIPE_DROP)   \
-    X(SCREEN_OPEN) X(SCREEN_DROP) X(EXPANDED) X(TANK) X(CLOSED_RISE) X(VALVES_SHARE) X(WAVE_SPEED) \
+    X(SCREEN_OPEN) X(SCREEN_DROP) X(EXPANDED) X(TANK) X(CLOSED_RISE) X(SEAT_LEAK) X(VALVES_SHARE) X(WAVE_SPEED) \
     X(SURGE) X(CRITICAL_RATIO) X(REDUCERS) X(CHOKED_DROP) X(VALVE_REYNOLDS) X(COEFFICIENT)         \
     X(VALVE_FLOW) X(CAVITATION) X(CAVITATION_SCALED) X(STAGES_TRIMS) X(STAGES_EQUAL)               \
     X(NOISE_RATIO) X(NOISE_JET) X(NOISE_POWER) X(NOISE_INSIDE) X(NOISE_PEAKS) X(NOISE_WALL)        \
@@ -66,7 +66,9 @@ typedef enum qll_calc_step_id {
     X(EXTERNAL, "external_db") X(FLOW_BUSY, "flow_busy_m3s") X(IDLE, "idle_share")                 \
     X(MEAN, "mean_m3s") X(DEVIATION, "deviation_m3s") X(NORMAL, "normal_m3s")                      \
     X(ROUNDING, "rounding_m3s") X(OPEN_SHARE, "open_share") X(FREE_SHARE, "free_share")           \
-    X(GROWTH, "growth") X(FIRST_BETWEEN, "first_between_pa_gauge") X(RUNNING, "running")
+    X(GROWTH, "growth") X(FIRST_BETWEEN, "first_between_pa_gauge") X(RUNNING, "running")           \
+    X(DROPS, "drops_per_second") X(DROPS_GOOD, "good_drops_per_second")        \
+    X(DROPS_BAD, "bad_drops_per_second")
 
 /* clang-format on */
 

@@ -114,7 +114,8 @@ void qll_work_finds(qll_calc_work *work, const char *key, double value, qll_kind
 /* The calculations, one file per subject. */
 extern const qll_calc qll_calc_velocity, qll_calc_friction, qll_calc_friction_factor;
 extern const qll_calc qll_calc_valve_coefficient, qll_calc_valve_flow, qll_calc_cavitation;
-extern const qll_calc qll_calc_noise, qll_calc_expansion_tank, qll_calc_closed_rise;
+extern const qll_calc qll_calc_noise, qll_calc_expansion_tank, qll_calc_closed_rise,
+    qll_calc_seat_leak;
 extern const qll_calc qll_calc_wave_speed, qll_calc_surge;
 extern const qll_calc qll_calc_stage_split, qll_calc_parallel_split, qll_calc_strainer;
 extern const qll_calc qll_calc_fixture_units, qll_calc_simultaneous_use, qll_calc_water;

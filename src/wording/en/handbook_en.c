@@ -67,6 +67,11 @@ const char *const qll_handbook_en[QLL_TEXT_SIZE(HANDBOOK)] = {
     QLL_PUT(HELP_KV) = "of the opening",
     QLL_PUT(HELP_CV) = "the same in gpm at 1 psi, instead of kv",
     QLL_PUT(HELP_BEFORE_VALVE) = "before the valve",
+    QLL_PUT(HELP_DRAWN) = "what was drawn with the inlet closed",
+    QLL_PUT(HELP_FALL) = "how far the outlet fell meanwhile",
+    QLL_PUT(HELP_RISE) = "how far the outlet rose at no flow, the inlet open",
+    QLL_PUT(HELP_TIME) = "how long that took",
+    QLL_PUT(HELP_VALVE_SIZE) = "size of the valve",
     QLL_PUT(HELP_BEHIND_VALVE) = "downstream of the valve",
     QLL_PUT(HELP_ABSOLUTE_INSTEAD) = "absolute, instead of the temperature's",
     /* what is wrong with what was given */

@@ -67,6 +67,11 @@ const char *const qll_handbook_es[QLL_TEXT_SIZE(HANDBOOK)] = {
     QLL_PUT(HELP_KV) = "de la abertura",
     QLL_PUT(HELP_CV) = "lo mismo en gpm con 1 psi, en lugar de kv",
     QLL_PUT(HELP_BEFORE_VALVE) = "antes de la válvula",
+    QLL_PUT(HELP_DRAWN) = "lo que se sacó con la entrada cerrada",
+    QLL_PUT(HELP_FALL) = "cuánto bajó la salida mientras tanto",
+    QLL_PUT(HELP_RISE) = "cuánto subió la salida sin caudal, con la entrada abierta",
+    QLL_PUT(HELP_TIME) = "cuánto tardó",
+    QLL_PUT(HELP_VALVE_SIZE) = "tamaño de la válvula",
     QLL_PUT(HELP_BEHIND_VALVE) = "después de la válvula",
     QLL_PUT(HELP_ABSOLUTE_INSTEAD) = "absoluta, en lugar de la que da la temperatura",
     /* what is wrong with what was given */
