@@ -83,3 +83,14 @@ double qll_own_chance(const qll_unknowns *unknowns, const qll_hazard_sums *hazar
     }
     return chance;
 }
+
+double qll_flowing_share(const qll_duty *duty, size_t supply, size_t flow)
+{
+    double flowing = 1.0 - duty->idle_share;
+    return flowing > 0.0 ? duty->supply_weight[supply] * duty->weight_time[flow] / flowing : 0.0;
+}
+
+double qll_water_share(const qll_duty *duty, size_t supply, size_t flow)
+{
+    return duty->supply_weight[supply] * duty->weight_volume[flow];
+}
