@@ -9,7 +9,7 @@ install(FILES ${PROJECT_SOURCE_DIR}/LICENSE ${PROJECT_SOURCE_DIR}/THIRD_PARTY.md
 
 # What the program is made of, as other tools read it.
 find_program(QUELL_READELF readelf)
-if(CMAKE_SYSTEM_NAME STREQUAL Linux AND QUELL_READELF AND NOT QUELL_SANITIZE)
+if(CMAKE_SYSTEM_NAME STREQUAL Linux AND QUELL_READELF AND NOT QUELL_SANITIZE AND NOT QUELL_SHARED_CORE)
     add_custom_command(OUTPUT ${CMAKE_BINARY_DIR}/quell.spdx.json
         COMMAND sh ${PROJECT_SOURCE_DIR}/tools/sbom.sh $<TARGET_FILE:quell> ${PROJECT_SOURCE_DIR}/THIRD_PARTY.md ${PROJECT_VERSION}
                 > ${CMAKE_BINARY_DIR}/quell.spdx.json
