@@ -38,11 +38,27 @@ function blanked(line,    out, i, c, quote) {
     return out
 }
 
+# Whether the comparison at a place only picks the greater or the less of what it compares, "a > b ? a : b": it does so at
+# equality too.
+function picks(code, at, old,    left, right, rest, one, other) {
+    left = substr(code, 1, at - 1)
+    sub(/.*[ (!]/, "", left)
+    rest = substr(code, at + length(old))
+    if (!match(rest, /^[^ ]+ \? /)) return 0
+    right = substr(rest, 1, RLENGTH - 3)
+    rest = substr(rest, RLENGTH + 1)
+    if (!match(rest, /^[^ ]+ : /)) return 0
+    one = substr(rest, 1, RLENGTH - 3)
+    other = substr(rest, RLENGTH + 1)
+    sub(/[;,) ].*/, "", other)
+    return one == left && other == right || one == right && other == left
+}
+
 # Every place of a text in the line.
 function every(kind, code, old, new,    from, at) {
     from = 1
     while ((at = index(substr(code, from), old)) > 0) {
-        candidate(kind, from + at - 1, old, new)
+        if (kind != "comparison" || !picks(code, from + at - 1, old)) candidate(kind, from + at - 1, old, new)
         from += at + length(old) - 1
     }
 }

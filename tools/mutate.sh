@@ -45,7 +45,7 @@ files() {
 # A program that a change has sent round for ever, or to eat all memory, is stopped.
 limited() {
     (
-        ulimit -t 60
+        ulimit -t 30
         ulimit -v 6000000
         exec "$@"
     )
