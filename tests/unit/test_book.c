@@ -72,6 +72,12 @@ TEST(whole_cents_come_first_then_what_is_simpler)
     check_before(one_of(0, 4.1e5, 100.001, 60.0), one_of(0, 4e5, 99.996, 60.0));
     check_before(pair_of(0, 7, 100.0, 60.0), pair_of(1, 2, 100.0, 60.0));
     check_before(pair_of(0, 2, 100.0, 60.0), pair_of(0, 7, 100.0, 60.0));
+    /* As many valves: the fewer of them in the first stage. */
+    qll_whole late = stages_of(9, 2, 100.0, 60.0);
+    late.stages[1].count = 2;
+    qll_whole early = stages_of(0, 2, 100.0, 60.0);
+    early.stages[0].count = 2;
+    check_before(late, early);
     qll_whole same = one_of(0, 4e5, 100.0, 60.0);
     CHECK(!qll_whole_before(&at.pool, &same, &same));
     qll_arena_close(at.arena);
