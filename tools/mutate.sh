@@ -1,5 +1,6 @@
 #!/bin/sh
 # tools/mutate.sh [-n COUNT] [-s SEED] [-k KIND] [-t SECONDS] [-r] [FILE...]: does a test notice when a line is wrong?
+# tools/mutate.sh -a FILE: the same of what has survived before; -t 1000 leaves no test out.
 #
 # Makes COUNT seeded changes, one at a time, in a copy of the tree under build/mutants (tools/mutants.awk says which changes
 # there are), builds the one file that changed, and runs the tests until one fails: first those that are named like the file
@@ -14,12 +15,14 @@ seed=1
 only=.
 again=no
 box=8
-while getopts n:s:k:t:r option; do
+before=""
+while getopts n:s:k:t:a:r option; do
     case $option in
     n) count=$OPTARG ;;
     s) seed=$OPTARG ;;
     k) only=$OPTARG ;;
     t) box=$OPTARG ;;
+    a) before=$OPTARG ;;
     r) again=yes ;;
     *) exit 2 ;;
     esac
@@ -150,7 +153,14 @@ is_known() {
 
 report=$home/result.$seed.tsv
 : >"$report"
-(cd "$tree" && files "$@" | xargs awk -v seed="$seed" -f tools/mutants.awk) | grep -E "^($only)" >"$home/list"
+if [ -n "$before" ]; then
+    cp "$before" "$home/list"
+    count=$(wc -l <"$before")
+else
+    (cd "$tree" && files "$@" | xargs awk -v seed="$seed" -f tools/mutants.awk) | grep -E "^($only)" >"$home/list"
+fi
+left=$home/survivors.$seed
+: >"$left"
 made=0
 caught=0
 survived=0
@@ -195,6 +205,7 @@ while [ "$made" -lt "$count" ] && IFS="$tab" read -r kind file line column lengt
         else
             verdict="SURVIVED $(grep -c . "$home/order" || true) tests"
             survived=$((survived + 1))
+            printf '%s\t%s\t%s\t%s\t%s\t%s\t%s\n' "$kind" "$file" "$line" "$column" "$length" "$old" "$new" >>"$left"
         fi
     fi
     cp "$home/original" "$source"
@@ -204,6 +215,7 @@ while [ "$made" -lt "$count" ] && IFS="$tab" read -r kind file line column lengt
 done 3<"$home/list"
 ninja -C "$build" quell_core >"$home/build.log" 2>&1
 echo "mutants: $made counted ($caught caught, $excused known to change no answer, $survived survived), $same of the same code"
+echo "to ask of the survivors again: tools/mutate.sh -a $left"
 [ "$survived" -eq 0 ]
 exit
 }

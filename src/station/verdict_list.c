@@ -42,7 +42,6 @@ void qll_verdict_put(qll_verdict_list *list, const qll_verdict *verdict, double 
 void qll_verdict_weigh(qll_verdict *verdict, double fails_chance)
 {
     const double slack = 1e-9; /* what a sum of chances is off by in its last bits */
-    verdict->grade = QLL_GRADE_GOOD;
     verdict->holds_share = 1.0 - fails_chance;
     if (!(fails_chance <= QLL_CAUTION_CHANCE + slack)) {
         verdict->grade =

@@ -2,6 +2,7 @@
 #include "check.h"
 #include "search/book.h"
 
+#include <math.h>
 #include <stdio.h>
 
 #define TEST_PARTS 400
@@ -124,6 +125,18 @@ TEST(of_too_many_kinds_the_dearest_give_way)
         qll_book_put(&at.book, &at.pool, &whole);
     }
     CHECK(at.book.count == QLL_KINDS_KEPT);
+    /* The first in the book is the dearest, and no dearer one takes its place. */
+    qll_book other;
+    CHECK(qll_book_open(1e9, INFINITY, at.arena, &other) == QLL_OK);
+    for (size_t i = 0; i < TEST_PARTS; i++) {
+        qll_whole whole = one_of(i, 4e5, 500.0 - (double)i, 60.0);
+        qll_book_put(&other, &at.pool, &whole);
+    }
+    double most = 0.0;
+    for (size_t i = 0; i < other.count; i++) {
+        most = fmax(most, other.kinds[i].expected);
+    }
+    CHECK_NEAR(most, 500.0 - (double)(TEST_PARTS - QLL_KINDS_KEPT), 1e-12);
     double dearest = 0.0;
     for (size_t i = 0; i < at.book.count; i++) {
         dearest = fmax(dearest, at.book.kinds[i].expected);
