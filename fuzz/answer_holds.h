@@ -137,7 +137,7 @@ static inline void require_answered(qll_status status, qll_form form, const qll_
                                     qll_arena *arena)
 {
     QLL_REQUIRE(status == QLL_OK || status == QLL_REFUSED || status == QLL_NO_MEMORY
-                || status == QLL_WRONG_USE);
+                || status == QLL_WRONG_USE || status == QLL_STOPPED);
     QLL_REQUIRE(status != QLL_OK || (answer->bytes != NULL && answer->size > 0));
     QLL_REQUIRE(status != QLL_REFUSED || answer->problem_count > 0);
     if (answer->bytes != NULL && form == QLL_FORM_JSON) {

@@ -23,9 +23,19 @@ static const char valves[] =
     "{\"catalogue\": 1, \"valves\": [{\"id\": \"v\", \"nominal\": \"1 in\", \"acting\": \"direct\", \"kv\": \"6 m3/h\","
     " \"set_range\": [\"20 psi\", \"90 psi\"], \"inlet_max\": \"300 psi\", \"band\": \"12 psi\"}]}";
 
+/* Says stop after so many times it was asked. */
+static bool goes_on(double share, void *context)
+{
+    size_t *left = context;
+    QLL_REQUIRE(share >= 0.0 && share <= 1.0);
+    *left -= *left > 0 ? 1 : 0;
+    return *left > 0;
+}
+
 static void ask_of_survey(qll_verb verb, const qll_cli_line *line, qll_arena *arena)
 {
     const char *const *values = line->values;
+    size_t left = 60;
     qll_question question = {
         .verb = verb,
         .form = values[QLL_CLI_JSON] != NULL ? QLL_FORM_JSON : QLL_FORM_TEXT,
@@ -42,7 +52,9 @@ static void ask_of_survey(qll_verb verb, const qll_cli_line *line, qll_arena *ar
         .sections = values[QLL_CLI_SECTIONS],
         .length = values[QLL_CLI_LENGTH],
         .date = values[QLL_CLI_DATE],
-        .plot = values[QLL_CLI_PLOT]};
+        .plot = values[QLL_CLI_PLOT],
+        .progress = goes_on,
+        .progress_context = &left};
     if (verb == QLL_VERB_REPORT) {
         question.form = question.plot != NULL ? QLL_FORM_SVG : QLL_FORM_HTML;
     }
