@@ -42,16 +42,17 @@ TEST(every_day_of_the_calendar_is_read)
     for (int64_t day = first - 1; day <= last + 1; day++) {
         time_t seconds = (time_t)(day * 86400);
         const struct tm *parts = gmtime(&seconds);
-        static const char *const forms[] = {"%Y-%m-%d 06:00", "%d.%m.%Y 06:00", "%m/%d/%Y 06:00"};
+        char texts[3][32];
+        (void)strftime(texts[0], sizeof texts[0], "%Y-%m-%d 06:00", parts);
+        (void)strftime(texts[1], sizeof texts[1], "%d.%m.%Y 06:00", parts);
+        (void)strftime(texts[2], sizeof texts[2], "%m/%d/%Y 06:00", parts);
         static const qll_log_order orders_of[] = {QLL_LOG_ORDER_YEAR_FIRST, QLL_LOG_ORDER_DAY_FIRST,
                                                   QLL_LOG_ORDER_MONTH_FIRST};
         for (size_t i = 0; i < 3; i++) {
-            char text[32];
-            (void)strftime(text, sizeof text, forms[i], parts);
             bool is_within = day >= first && day <= last;
             int64_t want = is_within ? day * day_ms + day_ms / 4 : -1;
-            if (!CHECK(read_stamp(text, orders_of[i]) == want)) {
-                printf("    %s\n", text);
+            if (!CHECK(read_stamp(texts[i], orders_of[i]) == want)) {
+                printf("    %s\n", texts[i]);
             }
         }
     }
