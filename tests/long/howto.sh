@@ -102,11 +102,16 @@ const qll_calc qll_calc_column = {
 END
 for language in en es; do
     words=src/wording/$language/calc_$language.c
-    after "$words" 'QLL_PUT(TITLE_SURGE)' '    QLL_PUT(TITLE_COLUMN) = "column",'
-    after "$words" 'QLL_PUT(VALID_SURGE)' '    QLL_PUT(VALID_COLUMN) = "still water",'
-    after "$words" 'QLL_PUT(SOURCE_SURGE)' '    QLL_PUT(SOURCE_COLUMN) = "hydrostatics",'
+    # Two languages never say the same: unit.messages holds them to it.
+    case $language in
+    en) title="pressure under a column of water" valid="water that stands still" from="hydrostatics" ;;
+    es) title="presión bajo una columna de agua" valid="agua en reposo" from="hidrostática" ;;
+    esac
+    after "$words" 'QLL_PUT(TITLE_SURGE)' '    QLL_PUT(TITLE_COLUMN) = "'"$title"'",'
+    after "$words" 'QLL_PUT(VALID_SURGE)' '    QLL_PUT(VALID_COLUMN) = "'"$valid"'",'
+    after "$words" 'QLL_PUT(SOURCE_SURGE)' '    QLL_PUT(SOURCE_COLUMN) = "'"$from"'",'
     after "$words" 'QLL_PUT(STEP_SURGE)' '    QLL_PUT(STEP_COLUMN) = "dp = rho g h",'
-    after "$words" 'QLL_PUT(FROM_SURGE)' '    QLL_PUT(FROM_COLUMN) = "hydrostatics",'
+    after "$words" 'QLL_PUT(FROM_SURGE)' '    QLL_PUT(FROM_COLUMN) = "'"$from"'",'
 done
 # 10 m of water at 4 degC, 999.97 kg/m3 (CRC Handbook, from memory): 98063.6 Pa.
 printf '%s\n' 'ten meters of water,arithmetic on 999.97 kg/m3 x 9.80665,OWN,column|height=10 m|temperature=4 degC,drop_pa,98063.6,1e-4' \
