@@ -7,6 +7,17 @@ install(FILES ${PROJECT_SOURCE_DIR}/man/quell.1 DESTINATION ${CMAKE_INSTALL_MAND
 install(FILES ${PROJECT_SOURCE_DIR}/LICENSE ${PROJECT_SOURCE_DIR}/THIRD_PARTY.md DESTINATION ${CMAKE_INSTALL_DOCDIR}
         COMPONENT program)
 
+# What the program is made of, as other tools read it.
+find_program(QUELL_READELF readelf)
+if(CMAKE_SYSTEM_NAME STREQUAL Linux AND QUELL_READELF AND NOT QUELL_SANITIZE AND NOT QUELL_SHARED_CORE)
+    add_custom_command(OUTPUT ${CMAKE_BINARY_DIR}/quell.spdx.json
+        COMMAND sh ${PROJECT_SOURCE_DIR}/tools/sbom.sh $<TARGET_FILE:quell> ${PROJECT_SOURCE_DIR}/THIRD_PARTY.md ${PROJECT_VERSION}
+                > ${CMAKE_BINARY_DIR}/quell.spdx.json
+        DEPENDS quell ${PROJECT_SOURCE_DIR}/tools/sbom.sh ${PROJECT_SOURCE_DIR}/THIRD_PARTY.md)
+    add_custom_target(quell_sbom ALL DEPENDS ${CMAKE_BINARY_DIR}/quell.spdx.json)
+    install(FILES ${CMAKE_BINARY_DIR}/quell.spdx.json DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT program)
+endif()
+
 install(TARGETS quell_shared EXPORT quell
         LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR} COMPONENT library NAMELINK_COMPONENT development)
 install(TARGETS quell_core EXPORT quell

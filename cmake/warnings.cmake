@@ -16,7 +16,8 @@ target_compile_options(quell_flags INTERFACE
     ${both}
     $<$<C_COMPILER_ID:GNU>:${gcc}>
     $<$<C_COMPILER_ID:Clang>:${clang}>
-    -ffp-contract=off -fno-math-errno -fno-common -fvisibility=hidden
+    -ffp-contract=off -fno-math-errno -fno-common
+    -fvisibility=$<IF:$<BOOL:${QUELL_SHARED_CORE}>,default,hidden>
     $<$<BOOL:${QUELL_WERROR}>:-Werror>
     $<$<CONFIG:Release>:-U_FORTIFY_SOURCE -D_FORTIFY_SOURCE=2>
     -fstack-protector-strong)

@@ -1,24 +1,15 @@
 /* A survey in, through the whole engine: what demand and check answer reads back as JSON, what they
- * print is clean text, what they refuse they refuse with a sentence, and a report is a clean page whose
+ * print is clean text, what they find can be (answer_holds.h), what they refuse they refuse with a sentence, and a report is a clean page whose
  * tags are ours alone, and lies within its paper. */
 #include "quell/quell.h"
 #include "quell/report.h"
 
-#include "base/document.h"
-#include "require.h"
+#include "answer_holds.h"
 
 #include <stdint.h>
 #include <string.h>
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
-
-static void require_json(const qll_answer *answer, qll_arena *arena)
-{
-    qll_document document;
-    qll_problems problems = qll_problems_none(arena);
-    qll_text text = {answer->bytes, answer->size};
-    QLL_REQUIRE(qll_document_read(text, "answer", arena, &document, &problems) == QLL_OK);
-}
 
 /* Every file that a survey names is this one: a minute of pulses and a column of flow. */
 static qll_status stream(void *unused, qll_bytes_sink *sink, void *context, const char **why)
@@ -70,18 +61,7 @@ static void ask(qll_verb verb, qll_form form, qll_text survey)
     attach(&question, arena);
     qll_answer answer;
     qll_status status = qll_ask(&question, arena, &answer);
-    QLL_REQUIRE(status == QLL_OK || status == QLL_REFUSED || status == QLL_NO_MEMORY);
-    QLL_REQUIRE(status != QLL_REFUSED || answer.problem_count > 0);
-    if (answer.bytes != NULL && form == QLL_FORM_JSON) {
-        require_json(&answer, arena);
-    } else if (answer.bytes != NULL) {
-        require_clean_text((qll_text){answer.bytes, answer.size});
-    }
-    qll_problems problems = qll_problems_none(arena);
-    for (size_t i = 0; i < answer.problem_count; i++) {
-        (void)said_add(&problems, &answer.problems[i]);
-    }
-    require_clean_problems(&problems);
+    require_answered(status, form, &answer, arena);
     qll_arena_close(arena);
 }
 

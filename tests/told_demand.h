@@ -39,6 +39,44 @@ static inline void want_estimates(const told *of, const qll_node *scenario)
     }
 }
 
+/* The page without the marks that keep a number and its unit together. */
+static inline const char *with_plain_spaces(const char *page, qll_arena *arena)
+{
+    char *plain = qll_arena_copy(arena, page, strlen(page));
+    char *to = plain;
+    for (const char *at = page; *at != '\0'; to++) {
+        bool is_space = strncmp(at, "&nbsp;", 6) == 0;
+        *to = is_space ? ' ' : *at;
+        at += is_space ? 6 : 1;
+    }
+    *to = '\0';
+    return plain;
+}
+
+/* Between what the methods lie that were not chosen: said of every scenario that has some. */
+static inline void want_between(const told *of, const char *page)
+{
+    const char *plain = with_plain_spaces(page, of->arena);
+    for (const qll_node *one = first_of(of->root, "scenarios"); one != NULL; one = one->next) {
+        double low = INFINITY;
+        double high = -INFINITY;
+        for (const qll_node *e = first_of(one, "estimates"); e != NULL; e = e->next) {
+            if (!is_true_at(e, "chosen")) {
+                low = fmin(low, number_at(e, "peak_flow_m3s"));
+                high = fmax(high, number_at(e, "peak_flow_m3s"));
+            }
+        }
+        const qll_filling fillings[] = {
+            {"low", quantity(of, low, QLL_KIND_FLOW)},
+            {"high", quantity(of, high, QLL_KIND_FLOW)},
+            {"peak", quantity(of, number_at(one, "peak_flow_m3s"), QLL_KIND_FLOW)}};
+        const char *says = filled(of, QLL_SAYS_METHODS_BETWEEN, fillings, 3);
+        if (isfinite(low) && !CHECK(strstr(plain, says) != NULL)) {
+            printf("    %s: %s\n", of->name, says);
+        }
+    }
+}
+
 /* The flow that is not passed for @p share of the time: by hand, off the list. */
 static inline double not_passed(const qll_node *scenario, double share)
 {

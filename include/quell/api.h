@@ -12,6 +12,13 @@
 #    define QLL_MUST_USE
 #endif
 
+#if defined(__clang__)
+/** Of a type whose values must be looked at whichever function, a pointed-to one too, hands them out. */
+#    define QLL_MUST_USE_TYPE __attribute__((warn_unused_result))
+#else
+#    define QLL_MUST_USE_TYPE /* gcc knows it of functions only */
+#endif
+
 /* For C++, around what a header declares. */
 #if defined(__cplusplus)
 #    define QLL_C_BEGIN extern "C" {

@@ -10,7 +10,7 @@
 QLL_C_BEGIN
 
 /** What a caller branches on. Every fallible function returns it. */
-typedef enum qll_status {
+typedef enum QLL_MUST_USE_TYPE qll_status {
     QLL_OK,
     QLL_REFUSED,   /* the input was refused; the problem list says why */
     QLL_NO_MEMORY, /* the arena's ceiling or the machine's memory is reached */

@@ -1,5 +1,6 @@
 #include "base/digest.h"
 
+#include <stdint.h>
 #include <string.h>
 
 #define QLL_BLOCK_SIZE 64
@@ -50,7 +51,7 @@ static void take_block(uint32_t state[8], const uint8_t *block)
     }
 }
 
-void qll_digest(qll_text text, uint8_t digest[QLL_DIGEST_SIZE])
+static void digest_of(qll_text text, uint8_t digest[QLL_DIGEST_SIZE])
 {
     /* Fractions of the square roots of the first 8 primes: FIPS 180-4, 5.3.3. */
     uint32_t state[8] = {0x6a09e667, 0xbb67ae85, 0x3c6ef372, 0xa54ff53a,
@@ -84,7 +85,7 @@ void qll_digest_write(qll_writer *writer, qll_text text, size_t size)
 {
     static const char digits[] = "0123456789abcdef";
     uint8_t digest[QLL_DIGEST_SIZE];
-    qll_digest(text, digest);
+    digest_of(text, digest);
     for (size_t i = 0; i < size && i < QLL_DIGEST_SIZE; i++) {
         qll_write_byte(writer, digits[digest[i] >> 4], 1);
         qll_write_byte(writer, digits[digest[i] & 15], 1);

@@ -4,14 +4,9 @@
 
 #include "base/text.h"
 
-#include <stdint.h>
-
 #define QLL_DIGEST_SIZE 32
 
-/** The SHA-256 of @p text (FIPS 180-4, 5 and 6.2). */
-void qll_digest(qll_text text, uint8_t digest[QLL_DIGEST_SIZE]);
-
-/** Writes the first @p size bytes of the digest of @p text in hexadecimal, as sha256sum prints them. */
+/** Writes the first @p size bytes of the SHA-256 of @p text (FIPS 180-4, 5 and 6.2) in hexadecimal, as sha256sum prints them. */
 void qll_digest_write(qll_writer *writer, qll_text text, size_t size);
 
 #endif

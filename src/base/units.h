@@ -46,8 +46,8 @@ typedef struct qll_units_refusal {
  * @param refusal filled on failure; what it quotes of @p text must live as long
  * @return true and @p quantity in SI, or false
  */
-bool qll_units_read(qll_text text, qll_kind kind, qll_arena *arena, qll_quantity *quantity,
-                    qll_units_refusal *refusal);
+QLL_MUST_USE bool qll_units_read(qll_text text, qll_kind kind, qll_arena *arena,
+                                 qll_quantity *quantity, qll_units_refusal *refusal);
 
 /** Gauge to absolute and back; the atmosphere is always the caller's. */
 double qll_units_absolute_pa(qll_quantity pressure, double barometric_pa);

@@ -229,7 +229,8 @@ qll_argument qll_of_valves(qll_arena *arena, qll_writer *ids, size_t more, const
                                   {more > 0 ? qll_as_said(arena, all) : named, qll_as_is(key)}});
 }
 
-double qll_reader_own(qll_reader *reader, const char *text, qll_kind kind)
+/* SI value of a field's own text, such as its default. */
+static double own_si(qll_reader *reader, const char *text, qll_kind kind)
 {
     qll_quantity quantity = {0};
     qll_units_refusal refusal;
@@ -245,7 +246,7 @@ static double take_default(const qll_object *object, const qll_field *field)
     }
     qll_object_assume(object, field->key, qll_as_written(qll_text_of(field->fallback), field->kind),
                       field->why);
-    return qll_reader_own(object->reader, field->fallback, field->kind);
+    return own_si(object->reader, field->fallback, field->kind);
 }
 
 /* ---- quantities ---- */
@@ -302,10 +303,10 @@ static bool refuse_range(qll_reader *reader, const qll_node *node, const qll_fie
 
 static bool in_range(qll_reader *reader, const qll_node *node, const qll_field *field, double si)
 {
-    if (field->least != NULL && si < qll_reader_own(reader, field->least, field->kind)) {
+    if (field->least != NULL && si < own_si(reader, field->least, field->kind)) {
         return refuse_range(reader, node, field, true);
     }
-    if (field->most != NULL && si > qll_reader_own(reader, field->most, field->kind)) {
+    if (field->most != NULL && si > own_si(reader, field->most, field->kind)) {
         return refuse_range(reader, node, field, false);
     }
     return true;

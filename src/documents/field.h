@@ -184,7 +184,4 @@ const char *qll_object_path(const qll_object *object, const char *key);
 /** Reads the quantity at @p node by the kind and range of @p field; NaN after a problem. */
 double qll_reader_quantity(qll_reader *reader, const qll_node *node, const qll_field *field);
 
-/** SI value of a field's own text, such as its default. */
-double qll_reader_own(qll_reader *reader, const char *text, qll_kind kind);
-
 #endif

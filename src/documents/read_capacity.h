@@ -18,7 +18,7 @@ QLL_MUST_USE qll_status qll_capacity_read(const qll_table *table, qll_arena *are
                                           qll_problems *problems);
 
 /** Adds why a fit is none, at its rows. Always false. */
-bool qll_capacity_refuse(const qll_table *table, const qll_valve_fit *fit, qll_arena *arena,
-                         qll_problems *problems);
+QLL_MUST_USE bool qll_capacity_refuse(const qll_table *table, const qll_valve_fit *fit,
+                                      qll_arena *arena, qll_problems *problems);
 
 #endif

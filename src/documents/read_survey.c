@@ -82,7 +82,7 @@ static void read_falloff(const qll_object *object, const qll_survey_pass *pass, 
     }
 }
 
-void qll_read_limits(qll_survey_pass *pass)
+static void read_limits(qll_survey_pass *pass)
 {
     qll_object object = qll_object_inner(&pass->root, "limits", &qll_group_limits);
     qll_pair band = qll_object_pair(&object, "velocity_band");
@@ -114,7 +114,7 @@ static void insert_size(const qll_pipe_size **sizes, size_t count, const qll_pip
     sizes[count] = size;
 }
 
-void qll_read_station_pipe(qll_survey_pass *pass)
+static void read_station_pipe(qll_survey_pass *pass)
 {
     qll_object object = qll_object_inner(&pass->root, "station_pipe", &qll_group_station_pipe);
     const qll_pipe_family *family = qll_read_family(pass, &object, "pipe");
@@ -194,11 +194,11 @@ static void read_parts(qll_survey_pass *pass)
     qll_read_supply(pass);
     read_water(pass);
     qll_read_upstream(pass);
-    qll_read_station_pipe(pass);
+    read_station_pipe(pass);
     fill_sizes(survey);
     qll_read_downstream(pass);
     qll_read_scenarios(pass);
-    qll_read_limits(pass);
+    read_limits(pass);
     qll_read_existing(pass);
     survey->costs = qll_read_costs(&pass->root);
 }

@@ -54,10 +54,8 @@ void qll_read_habits(const qll_survey_pass *pass, const qll_object *object, qll_
 
 void qll_read_supply(qll_survey_pass *pass);
 void qll_read_upstream(qll_survey_pass *pass);
-void qll_read_station_pipe(qll_survey_pass *pass);
 void qll_read_downstream(qll_survey_pass *pass);
 void qll_read_scenarios(qll_survey_pass *pass);
-void qll_read_limits(qll_survey_pass *pass);
 void qll_read_existing(qll_survey_pass *pass);
 
 #endif

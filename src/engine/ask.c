@@ -10,12 +10,6 @@
 
 #include <string.h>
 
-const char *const qll_verb_words[QLL_VERB_COUNT] = {
-#define QLL_VERB_WORD(name, word) [QLL_VERB_##name] = (word),
-    QLL_VERB_LIST(QLL_VERB_WORD)
-#undef QLL_VERB_WORD
-};
-
 const char *qll_version(void)
 {
     return QLL_VERSION;
@@ -31,23 +25,6 @@ static ask_function *const asks[QLL_VERB_COUNT] = {
     [QLL_VERB_DIAGNOSE] = qll_ask_diagnose,
     [QLL_VERB_LEARN] = qll_ask_learn,
 };
-
-void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const qll_said *says,
-                      const qll_said *hint)
-{
-    qll_problems_add(&asked->problems, (qll_fault){
-                                           .code = code,
-                                           .level = QLL_REFUSAL,
-                                           .place = {.source = source, .path = ""},
-                                           .says = says,
-                                           .hint = hint,
-                                       });
-}
-
-qll_status qll_asked_finish(const qll_asked *asked)
-{
-    return qll_problems_status(&asked->problems);
-}
 
 /* A whole number of at most 18 digits; refused if it is none. */
 static uint64_t read_seed(qll_asked *asked, const char *word)

@@ -64,9 +64,6 @@ typedef struct qll_noise_path {
 
 void qll_noise_path_make(const qll_noise_pipe *pipe, qll_noise_path *path);
 
-/** Transmission loss of the wall at @p frequency_hz, TL(f) in dB: a negative number that is added. */
-double qll_noise_loss_db(const qll_noise_path *path, double frequency_hz);
-
 /** A valve with a globe body, as reducing valves have, at one point of work. */
 typedef struct qll_noise_case {
     double mass_flow_kg_s;
@@ -164,30 +161,5 @@ qll_noise_range qll_noise_range_of(const qll_noise_case *given, const qll_noise_
 
 /** Levels of independent sources together, by energy, dB; -infinity for none. */
 double qll_level_sum_db(const double *levels_db, size_t count);
-
-/** xFz of a trim with @p hole_count equal drilled holes (2005 eq. 3b). */
-double qll_xfz_holes(double hole_count, double hole_m, double fl);
-
-/**
- * Inlet pressures of the stages in series within one trim, which share the drop as the squares of
- * their coefficients ask (clause 6): dp_i = (p1 - p2)(C/C_i)^2 with 1/C^2 = sum 1/C_i^2.
- *
- * @param coefficients one per stage, all of one form, > 0
- * @param inlets_pa    gets one per stage, the first being @p inlet_pa
- * @return false if a coefficient is not above 0 or there is no stage
- */
-bool qll_noise_stage_inlets(double inlet_pa, double outlet_pa, const double *coefficients,
-                            size_t count, double *inlets_pa);
-
-/**
- * What only the last stage of a fixed trim with growing areas takes (clause 6): the drop that makes
- * noise, and the diameter that stands for its seat.
- */
-double qll_noise_last_stage_drop_pa(double inlet_pa, double outlet_pa, double vapour_pressure_pa,
-                                    double xfzp1);
-double qll_noise_last_stage_seat_m(double coefficient, qll_coefficient_form form);
-
-/** Valve style modifier of @p hole_count equal holes: 1/sqrt(N). */
-double qll_fd_holes(double hole_count);
 
 #endif

@@ -43,7 +43,8 @@ double qll_noise_loss_change_db(double ring_hz, double frequency_hz)
     return -20 * log10(1 / ratio + ratio * sqrt(ratio));
 }
 
-double qll_noise_loss_db(const qll_noise_path *path, double frequency_hz)
+/* Transmission loss of the wall, TL(f) in dB: a negative number that is added. */
+static double loss_db(const qll_noise_path *path, double frequency_hz)
 {
     assert(path != NULL);
     return path->ring_loss_db + qll_noise_loss_change_db(path->ring_hz, frequency_hz);
@@ -73,7 +74,7 @@ void qll_noise_path_make(const qll_noise_pipe *pipe, qll_noise_path *path)
     path->spread_db = 10 * log10((outside_m + 2) / outside_m);
     for (size_t k = 0; k < QLL_NOISE_BAND_COUNT; k++) {
         double f = bands[k].centre_hz;
-        path->weight[k] = pow(10, (qll_noise_loss_db(path, f) + bands[k].weight_db) / 10);
+        path->weight[k] = pow(10, (loss_db(path, f) + bands[k].weight_db) / 10);
         path->cube[k] = f * f * f / 4;
         path->inverse[k] = 1 / f;
         path->power[k] = f * sqrt(f) / 4;
@@ -112,7 +113,7 @@ double qll_noise_fill_bands(const qll_noise_path *path, qll_noise_edition editio
         double f = bands[k].centre_hz;
         band->centre_hz = f;
         band->weight_db = bands[k].weight_db;
-        band->loss_db = qll_noise_loss_db(path, f);
+        band->loss_db = loss_db(path, f);
         band->turbulent_db = turbulent_db(f, source->peak_turbulent_hz, edition);
         band->cavitating_db = cavitating_db(f, source->peak_cavitating_hz, edition);
         double energy = (1 - cavitating) * pow(10, band->turbulent_db / 10);
@@ -171,4 +172,14 @@ double qll_noise_shape_energy(const qll_noise_source *source, const qll_noise_pa
                   * sum_of_shape(path->weight, path->power, 1 / high, path->inverse_power, high);
     }
     return energy;
+}
+
+double qll_level_sum_db(const double *levels_db, size_t count)
+{
+    assert(levels_db != NULL || count == 0);
+    double energy = 0;
+    for (size_t i = 0; i < count; i++) {
+        energy += pow(10, levels_db[i] / 10);
+    }
+    return energy == 0 ? -(double)INFINITY : 10 * log10(energy);
 }

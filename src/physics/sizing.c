@@ -43,7 +43,8 @@ static double area_ratio(double valve_bore_m, double pipe_bore_m)
     return ratio * ratio;
 }
 
-qll_sizing_loss qll_sizing_loss_of(const qll_sizing_case *given)
+/* The reducers' loss; NaN if a pipe bore is given without the valve's. */
+static qll_sizing_loss loss_of(const qll_sizing_case *given)
 {
     assert(given != NULL);
     double in = area_ratio(given->valve_bore_m, given->pipe_in_bore_m);
@@ -125,7 +126,7 @@ static double per_kv_squared(const qll_sizing_case *given, double sum)
 double qll_sizing_series_kv(const qll_sizing_case *given)
 {
     assert(given != NULL);
-    double rate = per_kv_squared(given, qll_sizing_loss_of(given).sum);
+    double rate = per_kv_squared(given, loss_of(given).sum);
     return rate > 0 ? 1 / sqrt(rate) : (double)NAN;
 }
 
@@ -137,7 +138,7 @@ static double flp_rate_of(const qll_sizing_case *given, const qll_sizing_loss *l
 double qll_sizing_recovery(const qll_sizing_case *given, double kv_m3h)
 {
     assert(given != NULL);
-    qll_sizing_loss loss = qll_sizing_loss_of(given);
+    qll_sizing_loss loss = loss_of(given);
     double fp_rate = per_kv_squared(given, loss.sum);
     double kv2 = kv_m3h * kv_m3h;
     return given->fl * sqrt((1 + fp_rate * kv2) / (1 + flp_rate_of(given, &loss) * kv2));
@@ -169,7 +170,7 @@ static bool frame_make(const qll_sizing_case *given, qll_sizing *sizing, sizing_
     }
     *frame = (sizing_frame){.given = given, .drop_pa = drop_pa};
     sizing->ff = qll_sizing_ff(given->vapour_pressure_pa, given->critical_pressure_pa);
-    sizing->loss = qll_sizing_loss_of(given);
+    sizing->loss = loss_of(given);
     frame->fp_rate = per_kv_squared(given, sizing->loss.sum);
     frame->flp_rate = flp_rate_of(given, &sizing->loss);
     return true;

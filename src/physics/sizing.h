@@ -48,9 +48,6 @@ typedef struct qll_sizing_loss {
     double sum;                             /* xi1 + xi2 + xiB1 - xiB2 */
 } qll_sizing_loss;
 
-/** The reducers' loss; NaN if a pipe bore is given without the valve's. */
-qll_sizing_loss qll_sizing_loss_of(const qll_sizing_case *given);
-
 /**
  * Kv of the reducers alone, m3/h, such that 1/(Kv FP)^2 = 1/Kv^2 + 1/series^2 at any Kv; NaN where
  * there are none, or none that lose pressure.

@@ -1,4 +1,4 @@
-/* The page that is being filled; shared by layout.c, layout_table.c and layout_title.c. */
+/* The page that is being filled, and what the files that fill it offer each other. */
 #ifndef QUELL_REPORT_LAYOUT_PAGE_H
 #define QUELL_REPORT_LAYOUT_PAGE_H
 
@@ -29,6 +29,9 @@ typedef struct qll_page {
     qll_starts *starts;             /* where sections turn out to begin */
 } qll_page;
 
+/** Writes the foot of the page: what it is of, and which of how many. */
+void qll_page_foot(qll_page *page);
+
 /** Ends the page with its foot and begins another. No mark may be open. */
 void qll_page_turn(qll_page *page);
 
@@ -47,6 +50,19 @@ qll_letters qll_page_letters(double size_mm, qll_weight weight);
 
 /** From one base line to the next. */
 double qll_page_line_mm(double size_mm);
+
+/** How a paragraph is set. */
+typedef struct qll_paragraph_style {
+    qll_mark_kind mark;
+    int level;
+    double size_mm;
+    qll_weight weight;
+    double indent_mm;
+    qll_text bullet; /* before the first line, in the indent */
+} qll_paragraph_style;
+
+/** Writes a paragraph; turns the page rather than leave a line alone on either side. */
+void qll_page_paragraph(qll_page *page, const char *text, const qll_paragraph_style *how);
 
 /** Writes a paragraph of bold small letters that stays with what follows; and its height. */
 void qll_page_caption(qll_page *page, const char *text);

@@ -39,30 +39,10 @@ qll_look qll_look_of(size_t index)
 
 static const qll_letters tick_letters = {.size_mm = QLL_PLOT_LETTERS_MM};
 
-static double scale_share(const qll_scale *scale, double shown)
-{
-    if (scale->axis->is_log) {
-        return shown > 0 ? log(shown / scale->from) / log(scale->to / scale->from) : (double)NAN;
-    }
-    return (shown - scale->from) / (scale->to - scale->from);
-}
-
-double qll_layout_x_mm(const qll_layout *layout, double si)
-{
-    double share = scale_share(&layout->x, si * layout->x.axis->per_si);
-    return layout->frame.x_mm + share * layout->frame.width_mm;
-}
-
-double qll_layout_y_mm(const qll_layout *layout, double si)
-{
-    double share = scale_share(&layout->y, si * layout->y.axis->per_si);
-    return layout->frame.y_mm + (1 - share) * layout->frame.height_mm;
-}
-
 /* Places along an axis in mm from its start. */
 static double tick_mm(const qll_scale *scale, size_t index, double length_mm)
 {
-    return scale_share(scale, scale->ticks[index]) * length_mm;
+    return qll_scale_share(scale, scale->ticks[index]) * length_mm;
 }
 
 static void draw_grid(const qll_layout *layout)

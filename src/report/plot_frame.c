@@ -136,3 +136,23 @@ void qll_plot_frame(const qll_layout *layout)
     };
     layout->canvas->frame = made;
 }
+
+double qll_scale_share(const qll_scale *scale, double shown)
+{
+    if (scale->axis->is_log) {
+        return shown > 0 ? log(shown / scale->from) / log(scale->to / scale->from) : (double)NAN;
+    }
+    return (shown - scale->from) / (scale->to - scale->from);
+}
+
+double qll_layout_x_mm(const qll_layout *layout, double si)
+{
+    double share = qll_scale_share(&layout->x, si * layout->x.axis->per_si);
+    return layout->frame.x_mm + share * layout->frame.width_mm;
+}
+
+double qll_layout_y_mm(const qll_layout *layout, double si)
+{
+    double share = qll_scale_share(&layout->y, si * layout->y.axis->per_si);
+    return layout->frame.y_mm + (1 - share) * layout->frame.height_mm;
+}

@@ -22,6 +22,9 @@ typedef struct qll_scale {
     int decimals;
 } qll_scale;
 
+/** How far along the scale a shown value stands: 0 at its low end, 1 at its high. */
+double qll_scale_share(const qll_scale *scale, double shown);
+
 /** A plot laid out. */
 typedef struct qll_layout {
     qll_canvas *canvas;

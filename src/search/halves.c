@@ -67,7 +67,8 @@ static void lower(qll_half *least, const qll_half *with)
     }
 }
 
-qll_half qll_halves_least(const qll_half *items, size_t count)
+/* The least of every figure, the most of every survival, of a list that is not empty. */
+static qll_half least_of(const qll_half *items, size_t count)
 {
     qll_half least = items[0];
     for (size_t i = 1; i < count; i++) {
@@ -169,7 +170,7 @@ static void fill_blocks(const qll_halves *list, qll_blocks *blocks)
             continue;
         }
         block->past = i + 1;
-        block->least = qll_halves_least(&list->items[block->from], block->to - block->from);
+        block->least = least_of(&list->items[block->from], block->to - block->from);
     }
 }
 

@@ -50,9 +50,6 @@ typedef struct qll_blocks {
 /** QLL_OK or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_halves_put(qll_halves *list, const qll_half *one, qll_arena *arena);
 
-/** The least of every figure, the most of every survival, of a list that is not empty. */
-qll_half qll_halves_least(const qll_half *items, size_t count);
-
 /**
  * Orders @p list into blocks within blocks, cut in the middle by cost and by chance in turn. QLL_OK or
  * QLL_NO_MEMORY; none where @p searching was stopped meanwhile.

@@ -26,7 +26,7 @@ static bool is_digits(const char *at, size_t size)
     while (i < size && qll_is_digit(at[i])) {
         i += 1;
     }
-    return i == size && size > 0;
+    return i == size;
 }
 
 static qll_text without_sign(qll_text cell)

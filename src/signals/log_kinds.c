@@ -466,3 +466,13 @@ void qll_records_last(qll_records *r)
     }
     settle_stuck(r, r->stuck_value, (double)NAN);
 }
+
+void qll_records_mend(qll_records *r, qll_log_mend_kind kind, long long line, int64_t at_ms)
+{
+    qll_log_mend *mend = &r->mends[kind];
+    if (mend->count == 0) {
+        mend->first_line = line;
+        mend->first_unix_s = at_ms == INT64_MIN ? (double)NAN : (double)at_ms / 1000.0;
+    }
+    mend->count += 1;
+}

@@ -13,21 +13,6 @@
 /* Values that rise and fall so often are no register's (our choice). */
 #define QLL_TURNS_LEAST 5
 
-/* Factor to SI of "gpm" as @p kind; NaN if it is no such unit. */
-double qll_log_unit_factor(const qll_log_look *look, qll_text unit, qll_kind kind)
-{
-    qll_writer writer = qll_writer_new(look->arena);
-    qll_write(&writer, "1 ");
-    qll_write_text(&writer, unit);
-    qll_text text = qll_writer_text(&writer);
-    qll_quantity quantity = {0};
-    qll_units_refusal refusal;
-    if (text.bytes == NULL || !qll_units_read(text, kind, look->arena, &quantity, &refusal)) {
-        return (double)NAN;
-    }
-    return quantity.si;
-}
-
 static qll_log_kind kind_of_role(qll_log_role role)
 {
     switch (role) {

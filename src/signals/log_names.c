@@ -2,6 +2,8 @@
 #include "base/units_table.h"
 #include "signals/log_shape.h"
 
+#include <math.h>
+
 /* Names without capitals, blanks and marks. They were collected from files and manuals of loggers
  * (common practice, no source). */
 static const struct {
@@ -305,4 +307,19 @@ qll_text qll_log_unit_alone(qll_text cell)
         cell = qll_text_trimmed((qll_text){cell.bytes + 1, cell.size - 2});
     }
     return is_unit(cell) ? cell : (qll_text){"", 0};
+}
+
+/* Factor to SI of "gpm" as @p kind; NaN if it is no such unit. */
+double qll_log_unit_factor(const qll_log_look *look, qll_text unit, qll_kind kind)
+{
+    qll_writer writer = qll_writer_new(look->arena);
+    qll_write(&writer, "1 ");
+    qll_write_text(&writer, unit);
+    qll_text text = qll_writer_text(&writer);
+    qll_quantity quantity = {0};
+    qll_units_refusal refusal;
+    if (text.bytes == NULL || !qll_units_read(text, kind, look->arena, &quantity, &refusal)) {
+        return (double)NAN;
+    }
+    return quantity.si;
 }

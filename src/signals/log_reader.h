@@ -39,6 +39,7 @@ struct qll_flow_log {
 bool qll_log_trust(qll_flow_log *log, qll_flow_log_result *result);
 
 /** The meter's step and its damping, from a finished result (log_meter.c); false without memory. */
-bool qll_log_meter_of(const qll_records *records, qll_arena *arena, qll_flow_log_result *result);
+QLL_MUST_USE bool qll_log_meter_of(const qll_records *records, qll_arena *arena,
+                                   qll_flow_log_result *result);
 
 #endif

@@ -3,20 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-int64_t qll_nice_interval_ms(int64_t interval_ms)
-{
-    static const int nice_s[] = {1,  2,   3,   4,   5,   6,   10,  12,  15,   20,   30,
-                                 60, 120, 180, 240, 300, 360, 600, 900, 1200, 1800, 3600};
-    for (size_t i = sizeof nice_s / sizeof *nice_s; i-- > 0;) {
-        const int64_t nice_ms = (int64_t)nice_s[i] * 1000;
-        const int64_t apart = interval_ms - nice_ms;
-        if ((apart < 0 ? -apart : apart) * 20 <= nice_ms) {
-            return nice_ms;
-        }
-    }
-    return interval_ms;
-}
-
 bool qll_records_begin(qll_records *r, const qll_records_rule *rule, const qll_zone *zone,
                        bool blocks_from_first, qll_arena *arena)
 {
@@ -58,16 +44,6 @@ bool qll_records_begin(qll_records *r, const qll_records_rule *rule, const qll_z
     return good
            && qll_statistics_begin(&r->statistics, qll_nice_interval_ms(rule->interval_ms),
                                    rule->is_provisional, zone, blocks_from_first, arena);
-}
-
-void qll_records_mend(qll_records *r, qll_log_mend_kind kind, long long line, int64_t at_ms)
-{
-    qll_log_mend *mend = &r->mends[kind];
-    if (mend->count == 0) {
-        mend->first_line = line;
-        mend->first_unix_s = at_ms == INT64_MIN ? (double)NAN : (double)at_ms / 1000.0;
-    }
-    mend->count += 1;
 }
 
 /* Makes room at @p place of a column for one more. */

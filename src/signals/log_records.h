@@ -88,8 +88,8 @@ typedef struct qll_records {
  * drifts a little keeps to one. */
 int64_t qll_nice_interval_ms(int64_t interval_ms);
 
-bool qll_records_begin(qll_records *r, const qll_records_rule *rule, const qll_zone *zone,
-                       bool blocks_from_first, qll_arena *arena);
+QLL_MUST_USE bool qll_records_begin(qll_records *r, const qll_records_rule *rule,
+                                    const qll_zone *zone, bool blocks_from_first, qll_arena *arena);
 
 /** Counts one mended row, by its line or by its time (the other 0 or INT64_MIN). */
 void qll_records_mend(qll_records *r, qll_log_mend_kind kind, long long line, int64_t at_ms);
@@ -148,7 +148,7 @@ static inline void qll_records_take(qll_records *r, int64_t at_ms, double value,
 }
 
 /** Hands on all rows and fills in what is known of @p result. */
-bool qll_records_end(qll_records *r, qll_arena *arena, qll_flow_log_result *result);
+QLL_MUST_USE bool qll_records_end(qll_records *r, qll_arena *arena, qll_flow_log_result *result);
 
 /* The kinds (log_kinds.c): each takes the rows in order. */
 void qll_records_samples(qll_records *r, const int64_t *at_ms, const double *values, size_t count);

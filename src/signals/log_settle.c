@@ -85,3 +85,17 @@ size_t qll_records_settle(qll_records *r, size_t count)
     r->is_provisional = false;
     return count;
 }
+
+int64_t qll_nice_interval_ms(int64_t interval_ms)
+{
+    static const int nice_s[] = {1,  2,   3,   4,   5,   6,   10,  12,  15,   20,   30,
+                                 60, 120, 180, 240, 300, 360, 600, 900, 1200, 1800, 3600};
+    for (size_t i = sizeof nice_s / sizeof *nice_s; i-- > 0;) {
+        const int64_t nice_ms = (int64_t)nice_s[i] * 1000;
+        const int64_t apart = interval_ms - nice_ms;
+        if ((apart < 0 ? -apart : apart) * 20 <= nice_ms) {
+            return nice_ms;
+        }
+    }
+    return interval_ms;
+}

@@ -99,7 +99,7 @@ size_t qll_log_json_cells(const qll_log_shape *shape, qll_text line, qll_arena *
                           qll_text cells[QLL_LOG_COLUMNS]);
 
 /** Names of the members of a JSON line as columns; false if it is no object. */
-bool qll_log_json_columns(qll_log_shape *shape, qll_text line, qll_arena *arena);
+QLL_MUST_USE bool qll_log_json_columns(qll_log_shape *shape, qll_text line, qll_arena *arena);
 
 /** The number of a cell, all of it; false if it is none. */
 bool qll_log_number(qll_text cell, char decimal, double *value);

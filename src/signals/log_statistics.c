@@ -248,7 +248,8 @@ void qll_statistics_look(qll_statistics *s)
     s->done = s->count;
 }
 
-void qll_statistics_break(qll_statistics *s)
+/* Ends the stretch: what follows is unknown, or nothing. */
+static void break_off(qll_statistics *s)
 {
     if (s->next_ms == INT64_MIN) {
         return;
@@ -379,7 +380,7 @@ void qll_statistics_add_any(qll_statistics *s, int64_t start_ms, int64_t length_
     assert(s->next_ms == INT64_MIN || start_ms >= s->next_ms);
     if (start_ms != s->next_ms) {
         s->first_ms = s->covered_ms == 0 && s->next_ms == INT64_MIN ? start_ms : s->first_ms;
-        qll_statistics_break(s);
+        break_off(s);
         s->start_ms = s->next_ms = start_ms;
         s->cumulative[0] = 0.0;
     }
@@ -450,7 +451,7 @@ bool qll_statistics_hours(const qll_statistics *s, qll_arena *arena, qll_flow_lo
 
 bool qll_statistics_end(qll_statistics *s, qll_arena *arena, qll_flow_log_result *result)
 {
-    qll_statistics_break(s);
+    break_off(s);
     result->covered_s = (double)s->covered_ms / 1000.0;
     result->volume_m3 = s->volume_m3;
     result->max_m3s = s->max_m3s;

@@ -53,8 +53,9 @@ typedef struct qll_statistics {
  * @param may_refine  qll_statistics_refine() may follow
  * @return false without memory
  */
-bool qll_statistics_begin(qll_statistics *s, int64_t interval_ms, bool may_refine,
-                          const qll_zone *zone, bool blocks_from_first, qll_arena *arena);
+QLL_MUST_USE bool qll_statistics_begin(qll_statistics *s, int64_t interval_ms, bool may_refine,
+                                       const qll_zone *zone, bool blocks_from_first,
+                                       qll_arena *arena);
 
 /**
  * Goes on with a shorter interval than the one it began with. What was added so far must all be no
@@ -72,9 +73,6 @@ void qll_statistics_add_any(qll_statistics *s, int64_t start_ms, int64_t length_
 
 /** Looks at the cells that are new and makes room. */
 void qll_statistics_look(qll_statistics *s);
-
-/** Ends the stretch: what follows is unknown, or nothing. */
-void qll_statistics_break(qll_statistics *s);
 
 /** The class of a flow, 0 to under QLL_CLASS_END_M3S: its power of two and 8 further bits. */
 static inline size_t qll_class_of(double flow_m3s)
@@ -120,9 +118,11 @@ static inline void qll_statistics_add(qll_statistics *s, int64_t start_ms, int64
 }
 
 /** Puts the flow duration of whole hours in the place of that of all stretches, if there are any. */
-bool qll_statistics_hours(const qll_statistics *s, qll_arena *arena, qll_flow_log_result *result);
+QLL_MUST_USE bool qll_statistics_hours(const qll_statistics *s, qll_arena *arena,
+                                       qll_flow_log_result *result);
 
 /** Fills in what the statistics know of @p result; the points live in @p arena. */
-bool qll_statistics_end(qll_statistics *s, qll_arena *arena, qll_flow_log_result *result);
+QLL_MUST_USE bool qll_statistics_end(qll_statistics *s, qll_arena *arena,
+                                     qll_flow_log_result *result);
 
 #endif

@@ -38,7 +38,7 @@ qll_verdict qll_verdict_new(qll_rule rule, qll_kind kind);
 /** Adds a verdict; the first of equal grade and stress stays the worst of its rule. */
 void qll_verdict_put(qll_verdict_list *list, const qll_verdict *verdict, double stress);
 
-/** Grades a verdict by the chance that it fails, over all nodes: fail above 1/2, caution above 1/10. */
+/** Grades a new verdict by the chance that it fails, over all nodes: fail above 1/2, caution above 1/10. */
 void qll_verdict_weigh(qll_verdict *verdict, double fails_chance);
 
 /** The same, but never more than a caution. */

@@ -14,17 +14,6 @@ const char *const qll_rule_words[QLL_RULE_COUNT] = {
 
 const char *const qll_grade_words[QLL_GRADE_COUNT] = {"good", "unknown", "caution", "fail"};
 
-double qll_flowing_share(const qll_duty *duty, size_t supply, size_t flow)
-{
-    double flowing = 1.0 - duty->idle_share;
-    return flowing > 0.0 ? duty->supply_weight[supply] * duty->weight_time[flow] / flowing : 0.0;
-}
-
-double qll_water_share(const qll_duty *duty, size_t supply, size_t flow)
-{
-    return duty->supply_weight[supply] * duty->weight_volume[flow];
-}
-
 qll_status qll_station_operate(const qll_station *station, const qll_site *site, double inlet_pa,
                                double flow_m3s, qll_arena *arena, qll_operating_point *point)
 {

@@ -42,7 +42,6 @@ void qll_verdict_put(qll_verdict_list *list, const qll_verdict *verdict, double 
 void qll_verdict_weigh(qll_verdict *verdict, double fails_chance)
 {
     const double slack = 1e-9; /* what a sum of chances is off by in its last bits */
-    verdict->grade = QLL_GRADE_GOOD;
     verdict->holds_share = 1.0 - fails_chance;
     if (!(fails_chance <= QLL_CAUTION_CHANCE + slack)) {
         verdict->grade =
@@ -82,4 +81,15 @@ double qll_own_chance(const qll_unknowns *unknowns, const qll_hazard_sums *hazar
         chance += qll_row_chance(unknowns, hazards, row + own) / QLL_OWN_NODES;
     }
     return chance;
+}
+
+double qll_flowing_share(const qll_duty *duty, size_t supply, size_t flow)
+{
+    double flowing = 1.0 - duty->idle_share;
+    return flowing > 0.0 ? duty->supply_weight[supply] * duty->weight_time[flow] / flowing : 0.0;
+}
+
+double qll_water_share(const qll_duty *duty, size_t supply, size_t flow)
+{
+    return duty->supply_weight[supply] * duty->weight_volume[flow];
 }

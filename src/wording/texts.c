@@ -73,3 +73,13 @@ const char *qll_text_decimals(qll_writer *writer, double value, double other, in
     qll_write_format(&made, "%.*f", qll_decimals_beside(value, other, decimals), value);
     return qll_writer_text(&made).bytes;
 }
+
+const char *qll_quantity_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units)
+{
+    if (!isfinite(si)) {
+        return "-";
+    }
+    qll_writer writer = qll_writer_new(arena);
+    qll_units_write(&writer, si, kind, units);
+    return qll_writer_text(&writer).bytes;
+}

@@ -51,16 +51,6 @@ const char *qll_caution(qll_language language, size_t index)
     return qll_say(language, (qll_message)((size_t)QLL_SAYS_CAUTION_RELIEVE + index));
 }
 
-const char *qll_quantity_text(qll_arena *arena, double si, qll_kind kind, qll_unit_system units)
-{
-    if (!isfinite(si)) {
-        return "-";
-    }
-    qll_writer writer = qll_writer_new(arena);
-    qll_units_write(&writer, si, kind, units);
-    return qll_writer_text(&writer).bytes;
-}
-
 void qll_wording_strainer(qll_writer *writer, const qll_wording *wording,
                           const qll_station *station, const qll_strainer *strainer, size_t stage,
                           size_t branch)

@@ -32,4 +32,5 @@ if [ -n "${UPDATE_TRANSCRIPTS:-}" ]; then
     cp "$work/got" "$file"
     exit 0
 fi
+[ -s "$work/out" ] || [ -s "$work/err" ] || { echo "$file: the command prints nothing, so nothing is compared"; exit 1; }
 diff -u "$file" "$work/got"

@@ -157,11 +157,71 @@ TEST(what_cannot_be_passed_has_no_figures)
     qll_arena_close(arena);
 }
 
+static size_t count_too_large(const qll_node *root, double most_mm, size_t *seen)
+{
+    size_t count = 0;
+    for (const qll_node *one = qll_node_find(root, "stations")->first_child; one != NULL;
+         one = one->next) {
+        if (qll_node_find(one, "fit")->kind != QLL_NODE_TRUE) {
+            continue;
+        }
+        const qll_node *stage = qll_node_find(one, "stages")->first_child;
+        for (; stage != NULL; stage = stage->next) {
+            const qll_node *branch = qll_node_find(stage, "branches")->first_child;
+            for (; branch != NULL; branch = branch->next) {
+                count += number_at(branch, "nominal_mm") > most_mm;
+                *seen += 1;
+            }
+        }
+    }
+    return count;
+}
+
+/* A hard rule of practice: of the service and the pipe of the station the smaller one is the limit, whichever it is; either
+ * holds alone. 30 gpm want a 1-1/2 in valve where the pipe has room for it. */
+TEST(no_valve_is_larger_than_the_pipe_it_is_put_in)
+{
+    static const struct {
+        const char *service, *station; /* "" = not said */
+        double most_mm;
+    } pipes[] = {
+        {"\"upstream\": [{\"pipe\": \"copper L\", \"nominal\": \"2 in\", \"length\": \"20 ft\"}], ",
+         "\"nominal\": \"1 in\"", 26.0},
+        {"\"upstream\": [{\"pipe\": \"copper L\", \"nominal\": \"1 in\", \"length\": \"20 ft\"}], ",
+         "\"nominal\": \"2 in\"", 26.0},
+        {"\"upstream\": [{\"pipe\": \"copper L\", \"nominal\": \"1 in\", \"length\": \"20 ft\"}], ",
+         "", 26.0},
+        {"", "\"nominal\": \"1 in\"", 26.0},
+    };
+
+    for (size_t i = 0; i < sizeof pipes / sizeof pipes[0]; i++) {
+        qll_arena *arena = qll_arena_open((size_t)1 << 30);
+        char survey[1024];
+        int size = snprintf(
+            survey, sizeof survey,
+            "{\"survey\": 1, \"supply\": {\"static_high\": \"120 psi\", \"flow_test\": [{\"flow\": "
+            "\"0 gpm\", \"pressure\": \"115 psi\"}, {\"flow\": \"200 gpm\", \"pressure\": \"100 psi\"}]}, "
+            "%s\"station_pipe\": {%s}, \"scenarios\": [{\"use\": \"apartment\", "
+            "\"people\": 40, \"peak\": \"30 gpm\"}]}",
+            pipes[i].service, pipes[i].station);
+        qll_question question = {
+            .verb = QLL_VERB_DESIGN,
+            .form = QLL_FORM_JSON,
+            .parts = "alternatives",
+            .document = {.name = "s.json", .bytes = survey, .size = (size_t)size}};
+        const qll_node *root = ask(&question, arena);
+        size_t seen = 0;
+        CHECK(root != NULL && count_too_large(root, pipes[i].most_mm, &seen) == 0 && seen > 0);
+        qll_arena_close(arena);
+    }
+}
+
 int main(void)
 {
     TEST_RUN(the_hours_of_a_day_hold_all_its_water);
     TEST_RUN(what_is_assumed_stands_in_the_units_asked_for);
     TEST_RUN(no_cause_is_told_twice_and_every_cure_pays);
     TEST_RUN(what_cannot_be_passed_has_no_figures);
+    TEST_RUN(no_valve_is_larger_than_the_pipe_it_is_put_in);
     return TEST_END();
 }

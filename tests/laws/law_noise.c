@@ -260,22 +260,6 @@ TEST(editions_agree_inside_the_pipe)
     CHECK_WITHIN(new.source.inside_db - old.source.inside_db, 0.0206, 1e-4);
 }
 
-TEST(stages_in_series_end_at_the_outlet)
-{
-    const double coefficients[3] = {2, 3, 5};
-    double inlets[3];
-    CHECK(qll_noise_stage_inlets(1e6, 2e5, coefficients, 3, inlets));
-    double total = 0.25 + 1 / 9.0 + 0.04;
-    CHECK_NEAR(inlets[1], 1e6 - 8e5 * 0.25 / total, 1e-12);
-    CHECK_NEAR(inlets[2] - 2e5, 8e5 * 0.04 / total, 1e-12);
-    CHECK(!qll_noise_stage_inlets(1e6, 2e5, coefficients, 0, inlets));
-    const double shut[2] = {2, 0};
-    CHECK(!qll_noise_stage_inlets(1e6, 2e5, shut, 2, inlets));
-    CHECK_NEAR(qll_fd_holes(16), 0.25, 1e-15);
-    CHECK(isnan(qll_fd_holes(0)) && isnan(qll_xfz_holes(0, 0.003, 0.9)));
-    CHECK_NEAR(qll_noise_last_stage_drop_pa(6e5, 5.5e5, 2320, 0.3), 5e4, 1e-12);
-}
-
 int main(void)
 {
     TEST_RUN(fast_path_equals_full_path);
@@ -286,6 +270,5 @@ int main(void)
     TEST_RUN(range_holds_the_level_and_widens_with_the_uncertainty);
     TEST_RUN(beyond_the_method_there_is_a_reason_and_no_number);
     TEST_RUN(editions_agree_inside_the_pipe);
-    TEST_RUN(stages_in_series_end_at_the_outlet);
     return TEST_END();
 }

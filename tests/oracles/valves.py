@@ -201,11 +201,6 @@ def noise_building(row):
     return building(*(number(row[key]) for key in ("outlet_psig", "cv", "xfz", "seat_m")))[row["quantity"]]
 
 
-def noise_trim(row):
-    count, hole_m, fl = number(row["hole_count"]), number(row["hole_mm"]) / 1000, number(row["fl"])
-    return (6e5 / number(row["inlet_pa"])) ** 0.125 / math.sqrt(4.5 + 1650 * count * hole_m**2 / fl)
-
-
 def calc(row):
     asked, what = row["arguments"], row["result"]
     if asked.startswith("noise"):
@@ -243,6 +238,5 @@ if __name__ == "__main__":
     checked.table("noise_2015", False, annex(2015))
     checked.table("noise_bands", False, noise_band)
     checked.table("noise_building", False, noise_building)
-    checked.table("noise_trim", False, noise_trim)
     checked.table("calc", True, calc, want="want")
     checked.end()

@@ -1,4 +1,4 @@
-#include "demand/simulate.h"
+#include "simulated_days.h"
 #include "truth.h"
 
 #define TEST_DAYS      200

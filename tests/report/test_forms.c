@@ -219,6 +219,20 @@ static void check_lines(const scene *made, qll_arena *arena)
     }
     size_t valves = qll_station_valve_count(&made->subject.found.design->shown[0].station);
     CHECK(lines->row_count > 1 + 2 * valves);
+    /* Every cock between two gauges is opened once. */
+    size_t cocks = 0;
+    for (size_t i = 0; i < made->drawing->count; i++) {
+        const qll_item *item = &made->drawing->items[i];
+        cocks += item->kind == QLL_ITEM_TEXT && item->text.size > 1 && item->text.bytes[0] == 'T'
+                 && is_letter(item->text);
+    }
+    size_t opened = 0;
+    for (size_t row = 1; row < lines->row_count; row++) {
+        opened += strcmp(lines->cells[row * lines->column_count + 2].text,
+                         qll_say(made->sheet.language, QLL_SAYS_SHOULD_COCK))
+                  == 0;
+    }
+    CHECK(opened == cocks);
     for (size_t row = 1; row < lines->row_count; row++) {
         const qll_cell *cells = &lines->cells[row * lines->column_count];
         CHECK(letters_in(made, cells[1].text, arena) >= 2);

@@ -249,6 +249,7 @@ static void want_same(const char *name, qll_subject *subject, qll_language langu
     case QLL_REPORT_OF_CHECK: want_check(&of, qll_writer_text(&page).bytes); break;
     case QLL_REPORT_OF_DEMAND:
         want_scenarios(&of, true);
+        want_between(&of, qll_writer_text(&page).bytes);
         want_changes(&of);
         break;
     case QLL_REPORT_OF_DIAGNOSE: /* of a case, not of a survey */

@@ -2,6 +2,7 @@
 #include "check.h"
 #include "search/book.h"
 
+#include <math.h>
 #include <stdio.h>
 
 #define TEST_PARTS 400
@@ -72,6 +73,12 @@ TEST(whole_cents_come_first_then_what_is_simpler)
     check_before(one_of(0, 4.1e5, 100.001, 60.0), one_of(0, 4e5, 99.996, 60.0));
     check_before(pair_of(0, 7, 100.0, 60.0), pair_of(1, 2, 100.0, 60.0));
     check_before(pair_of(0, 2, 100.0, 60.0), pair_of(0, 7, 100.0, 60.0));
+    /* As many valves: the fewer of them in the first stage. */
+    qll_whole late = stages_of(9, 2, 100.0, 60.0);
+    late.stages[1].count = 2;
+    qll_whole early = stages_of(0, 2, 100.0, 60.0);
+    early.stages[0].count = 2;
+    check_before(late, early);
     qll_whole same = one_of(0, 4e5, 100.0, 60.0);
     CHECK(!qll_whole_before(&at.pool, &same, &same));
     qll_arena_close(at.arena);
@@ -118,6 +125,18 @@ TEST(of_too_many_kinds_the_dearest_give_way)
         qll_book_put(&at.book, &at.pool, &whole);
     }
     CHECK(at.book.count == QLL_KINDS_KEPT);
+    /* The first in the book is the dearest, and no dearer one takes its place. */
+    qll_book other;
+    CHECK(qll_book_open(1e9, INFINITY, at.arena, &other) == QLL_OK);
+    for (size_t i = 0; i < TEST_PARTS; i++) {
+        qll_whole whole = one_of(i, 4e5, 500.0 - (double)i, 60.0);
+        qll_book_put(&other, &at.pool, &whole);
+    }
+    double most = 0.0;
+    for (size_t i = 0; i < other.count; i++) {
+        most = fmax(most, other.kinds[i].expected);
+    }
+    CHECK_NEAR(most, 500.0 - (double)(TEST_PARTS - QLL_KINDS_KEPT), 1e-12);
     double dearest = 0.0;
     for (size_t i = 0; i < at.book.count; i++) {
         dearest = fmax(dearest, at.book.kinds[i].expected);

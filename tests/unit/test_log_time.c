@@ -34,6 +34,30 @@ TEST(the_calendar_is_the_c_librarys)
     }
 }
 
+/* From 1990 to 2099, as far as a date is one: each in every order. */
+TEST(every_day_of_the_calendar_is_read)
+{
+    static const int64_t first = 7305; /* 1990-01-01 */
+    static const int64_t last = 47481; /* 2099-12-31 */
+    for (int64_t day = first - 1; day <= last + 1; day++) {
+        time_t seconds = (time_t)(day * 86400);
+        const struct tm *parts = gmtime(&seconds);
+        char texts[3][32];
+        (void)strftime(texts[0], sizeof texts[0], "%Y-%m-%d 06:00", parts);
+        (void)strftime(texts[1], sizeof texts[1], "%d.%m.%Y 06:00", parts);
+        (void)strftime(texts[2], sizeof texts[2], "%m/%d/%Y 06:00", parts);
+        static const qll_log_order orders_of[] = {QLL_LOG_ORDER_YEAR_FIRST, QLL_LOG_ORDER_DAY_FIRST,
+                                                  QLL_LOG_ORDER_MONTH_FIRST};
+        for (size_t i = 0; i < 3; i++) {
+            bool is_within = day >= first && day <= last;
+            int64_t want = is_within ? day * day_ms + day_ms / 4 : -1;
+            if (!CHECK(read_stamp(texts[i], orders_of[i]) == want)) {
+                printf("    %s\n", texts[i]);
+            }
+        }
+    }
+}
+
 TEST(stamps_of_every_form_are_read)
 {
     CHECK(read_stamp("2017-06-28T18:30:58Z", QLL_LOG_ORDER_YEAR_FIRST) == evening_ms);
@@ -160,6 +184,7 @@ TEST(letters_of_a_zone_and_names_of_months)
 int main(void)
 {
     TEST_RUN(the_calendar_is_the_c_librarys);
+    TEST_RUN(every_day_of_the_calendar_is_read);
     TEST_RUN(stamps_of_every_form_are_read);
     TEST_RUN(what_is_no_stamp_is_not_read);
     TEST_RUN(a_date_tells_its_order_or_not);

@@ -112,6 +112,45 @@ TEST(cells_say_what_the_points_there_say)
     qll_arena_close(arena);
 }
 
+/* The gravest is the first of the list that any valve has, whichever of them has it: at every flow from a trickle to full
+ * bore, with the valves in either order. */
+TEST(a_point_tells_the_gravest_trouble_of_its_valves)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    map_scene made;
+    if (!scene_make(&made, 90.0, 130.0, 0.1, arena)) {
+        return;
+    }
+    size_t later = 0;
+    for (int turned = 0; turned < 2; turned++) {
+        for (double gpm = 0.2; gpm < 90.0; gpm *= 1.1) {
+            qll_operating_point point;
+            CHECK(qll_station_operate(&made.station, &made.site,
+                                      130.0 * TEST_SCENE_PSI + TEST_SCENE_ATM, gpm * TEST_SCENE_GPM,
+                                      arena, &point)
+                  == QLL_OK);
+            const qll_branch_state *states = point.branches[0];
+            size_t charge = qll_in_charge(states, 2);
+            qll_trouble of[2];
+            for (size_t j = 0; j < 2; j++) {
+                of[j] = qll_branch_trouble(&made.site.limits, &states[j], j == charge);
+            }
+            qll_trouble gravest = QLL_TROUBLE_NONE;
+            for (int t = QLL_TROUBLE_COUNT - 1; t > QLL_TROUBLE_NONE; t--) {
+                gravest =
+                    of[0] == (qll_trouble)t || of[1] == (qll_trouble)t ? (qll_trouble)t : gravest;
+            }
+            CHECK(point.trouble == gravest);
+            later += of[0] != QLL_TROUBLE_NONE && of[1] != QLL_TROUBLE_NONE && of[1] < of[0];
+        }
+        const qll_branch first = made.branches[0];
+        made.branches[0] = made.branches[1];
+        made.branches[1] = first;
+    }
+    CHECK(later > 0);
+    qll_arena_close(arena);
+}
+
 TEST(grades_follow_the_facts_of_the_trade)
 {
     const qll_limits limits = scene_limits();
@@ -154,6 +193,7 @@ int main(void)
 {
     TEST_RUN(a_map_spans_what_the_valve_sees_and_holds_all_its_time);
     TEST_RUN(cells_say_what_the_points_there_say);
+    TEST_RUN(a_point_tells_the_gravest_trouble_of_its_valves);
     TEST_RUN(grades_follow_the_facts_of_the_trade);
     TEST_RUN(one_supply_and_one_flow_make_one_cell);
     return TEST_END();

@@ -78,11 +78,41 @@ TEST(private_and_public_units_and_what_is_missing)
     qll_arena_close(arena);
 }
 
+/* IPC Table E103.3(2), private: closet with a tank 2.2, lavatory 0.7, bathtub 1.4, the group of them 3.6. A room needs
+ * one of each, whichever is the fewest. */
+TEST(fixtures_make_as_many_bathrooms_as_have_all_three)
+{
+    static const struct {
+        size_t closets, basins, baths;
+        double rooms;
+    } sets[] = {{3, 2, 1, 1}, {3, 1, 2, 1}, {1, 3, 2, 1}, {2, 2, 2, 2}, {4, 0, 2, 0}};
+
+    qll_arena *arena = qll_arena_open(1 << 20);
+    qll_fixture_table kinds;
+    CHECK(qll_fixture_table_read(arena, &kinds) == QLL_OK);
+    for (size_t i = 0; i < sizeof sets / sizeof sets[0]; i++) {
+        const qll_fixture_load loads[] = {
+            {.kind = qll_fixture_find(&kinds, qll_text_of("water closet, tank")),
+             .count = sets[i].closets},
+            {.kind = qll_fixture_find(&kinds, qll_text_of("lavatory")), .count = sets[i].basins},
+            {.kind = qll_fixture_find(&kinds, qll_text_of("bathtub")), .count = sets[i].baths},
+        };
+        const qll_scenario scenario = {.use = QLL_USE_APARTMENT, .loads = loads, .load_count = 3};
+        const double apart = 2.2 * (double)sets[i].closets + 0.7 * (double)sets[i].basins
+                             + 1.4 * (double)sets[i].baths;
+        const qll_other_count grouped = qll_units_grouped(&scenario, apart);
+        CHECK_NEAR(grouped.rooms, sets[i].rooms, 1e-12);
+        CHECK_NEAR(grouped.units, apart - sets[i].rooms * (2.2 + 0.7 + 1.4 - 3.6), 1e-12);
+    }
+    qll_arena_close(arena);
+}
+
 int main(void)
 {
     TEST_RUN(curve_ends_where_the_table_ends);
     TEST_RUN(small_sums_follow_the_stated_conventions);
     TEST_RUN(flow_rises_with_units_in_both_columns);
     TEST_RUN(private_and_public_units_and_what_is_missing);
+    TEST_RUN(fixtures_make_as_many_bathrooms_as_have_all_three);
     return TEST_END();
 }

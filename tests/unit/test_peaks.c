@@ -195,6 +195,9 @@ TEST(gallons_per_fixture_is_a_band)
     CHECK(ask(at) == QLL_OK);
     CHECK_NEAR(estimate(at, QLL_PEAK_PER_FIXTURE)->peak_m3s, 30.0 * QLL_GPM_M3S, 1e-12);
     at->scenario.use = QLL_USE_HOTEL;
+    at->loads[0].count = 15; /* the first row: 45 at 0.65, from 25 to 33 */
+    CHECK(ask(at) == QLL_OK);
+    CHECK_NEAR(estimate(at, QLL_PEAK_PER_FIXTURE)->peak_m3s, 29.25 * QLL_GPM_M3S, 1e-12);
     at->loads[0].count = 1000; /* 3000 at 0.20, no upper end */
     CHECK(ask(at) == QLL_OK);
     CHECK_NEAR(estimate(at, QLL_PEAK_PER_FIXTURE)->peak_m3s, 600.0 * QLL_GPM_M3S, 1e-12);

@@ -313,6 +313,43 @@ TEST(an_unknown_valve_is_refused_where_it_is_named)
     qll_arena_close(at.arena);
 }
 
+static scene read_strainer(const char *mesh)
+{
+    char text[1024];
+    (void)snprintf(
+        text, sizeof text,
+        "{\"survey\": 1, \"supply\": {\"static_high\": \"110 psi\"}, \"upstream\": [{\"strainer\": %s, "
+        "\"nominal\": \"1 in\"}], \"scenarios\": [{\"use\": \"apartment\", \"homes\": 10, \"fixtures\": "
+        "[{\"fixture\": \"shower\", \"count\": 10}]}]}",
+        mesh);
+    return read_survey(text);
+}
+
+/* ASTM E11: a No. 40 sieve has openings of 0.425 mm, a No. 60 of 0.25 mm. */
+TEST(a_mesh_is_a_number_with_or_without_its_word)
+{
+    static const struct {
+        const char *mesh;
+        double opening_m;
+    } read[] = {{"40", 0.425e-3}, {"\"40\"", 0.425e-3}, {"\"40 mesh\"", 0.425e-3}, {"60", 0.25e-3}};
+
+    for (size_t i = 0; i < sizeof read / sizeof read[0]; i++) {
+        scene at = read_strainer(read[i].mesh);
+        if (CHECK(at.status == QLL_OK && at.survey.site.upstream_count == 1)) {
+            CHECK_NEAR(at.survey.site.upstream[0].screen.opening_m, read[i].opening_m, 1e-9);
+        }
+        qll_arena_close(at.arena);
+    }
+    static const char *const refused[] = {"\"fine\"", "\"40 in\"", "41", "40.5", "true"};
+    for (size_t i = 0; i < sizeof refused / sizeof refused[0]; i++) {
+        scene at = read_strainer(refused[i]);
+        CHECK(at.status == QLL_REFUSED && at.problems.refusal_count == 1);
+        /* The first is the warning that there is no flow test. */
+        CHECK_TEXT(at.problems.kept[1].place.path, "upstream[0].strainer");
+        qll_arena_close(at.arena);
+    }
+}
+
 /* Twenty are kept, the first in reading order, and all are counted. */
 TEST(the_first_twenty_problems_are_kept)
 {
@@ -348,6 +385,7 @@ int main(void)
     TEST_RUN(a_set_pressure_is_held_against_the_lowest_outlet);
     TEST_RUN(the_existing_station_is_made_from_the_catalogue);
     TEST_RUN(an_unknown_valve_is_refused_where_it_is_named);
+    TEST_RUN(a_mesh_is_a_number_with_or_without_its_word);
     TEST_RUN(the_first_twenty_problems_are_kept);
     return TEST_END();
 }

@@ -1,7 +1,7 @@
 #include "check.h"
 #include "demand/day_model.h"
 #include "demand/demand.h"
-#include "demand/simulate.h"
+#include "simulated_days.h"
 
 #define TEST_CEILING  ((size_t)256 << 20)
 #define TEST_TWO_DAYS ((size_t)2 * QLL_DAY_SECONDS)

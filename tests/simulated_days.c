@@ -1,5 +1,5 @@
 /* Histogram, profile, peaks and percentiles of simulated days. */
-#include "demand/simulate.h"
+#include "simulated_days.h"
 
 #include <math.h>
 #include <string.h>
