@@ -20,7 +20,9 @@ static const char style_screen[] =
     "thead th{background:#e8e8e8}tbody th{font-weight:normal}.r{text-align:right}\n"
     "td.box{min-width:5rem;height:2.75rem;border:2px solid #111;text-align:right;color:#444}\n"
     "figure{margin:1rem 0}figcaption{font-size:.92rem}.drawn{overflow-x:auto}"
-    ".drawn svg{max-width:100%;min-width:35rem;height:auto}pre{white-space:pre-wrap}\n"
+    ".drawn svg{max-width:100%;min-width:38rem;height:auto}pre{white-space:pre-wrap}\n"
+    ".pair{display:flex;flex-wrap:wrap;gap:0 1.5rem}.pair figure{flex:1 1 21rem;min-width:0}"
+    ".pair .drawn svg{width:100%;max-width:30rem;min-width:20.5rem}\n"
     ".caution{border:3px solid #111;padding:.3rem 1rem;background:#fff8d6}\n"
     ".title{display:flex;flex-wrap:wrap;border:1px solid #111}.title dl{flex:3 1 20rem;display:flex;"
     "flex-wrap:wrap;margin:0}.title dl div{flex:1 1 40%;display:flex;border-bottom:1px solid #767676;"
@@ -57,8 +59,10 @@ static const char style_print[] =
     "h1{font-size:16pt}h2{font-size:13pt;margin:4mm 0 1.5mm}h3{font-size:11pt;margin:3mm 0 1mm}"
     ".lead,.subject{font-size:11pt}p,ul,ol{margin:1.5mm 0}"
     "table{font-size:8.5pt;margin:1mm 0 2mm}th,td{padding:.5mm 1.2mm}"
-    "td.box{height:10mm}figure{margin:2mm 0}.drawn{overflow:visible}.drawn svg{min-width:0}\n"
-    "h2,h3,caption,thead{break-after:avoid}tr,li,figure,.kept,.caution{break-inside:avoid}"
+    "td.box{height:10mm}figure{margin:2mm 0}.drawn{overflow:visible}.drawn svg{min-width:0}"
+    ".pair{flex-wrap:nowrap;gap:4mm}.pair figure{flex:1 1 0}.pair .drawn svg{min-width:0;width:100%}\n"
+    "h2,h3,caption,thead{break-after:avoid}tr,li,figure,.pair,.kept,.caution{break-inside:avoid}"
+    ".caution ul{padding:0}.caution li{display:inline}.caution li+li::before{content:\" \\2022  \"}"
     "tbody tr:first-child{break-before:avoid}thead{display:table-header-group}"
     "#commissioning,#service{break-before:page}p,li{orphans:2;widows:2}}\n";
 
@@ -106,7 +110,7 @@ static qll_theme_used drawn_names(const qll_sheet *sheet)
         for (size_t b = 0; b < sheet->sections[s].block_count; b++) {
             const qll_block *block = &sheet->sections[s].blocks[b];
             if (block->kind == QLL_BLOCK_FIGURE) {
-                const qll_canvas *canvas = block->figure.canvas;
+                const qll_canvas *canvas = block->figure.canvas; /* in half the width the same */
                 qll_theme_see(&used, canvas->items, canvas->count);
             }
         }
@@ -236,7 +240,8 @@ static void write_table(qll_writer *writer, const qll_table_block *table)
     qll_write(writer, "</tbody></table></div>\n");
 }
 
-static void write_figure(qll_writer *writer, const qll_figure_block *figure)
+static void write_figure(qll_writer *writer, const qll_figure_block *figure,
+                         const qll_canvas *canvas)
 {
     const qll_svg_about about = {.id = figure->id,
                                  .title = figure->title,
@@ -248,7 +253,7 @@ static void write_figure(qll_writer *writer, const qll_figure_block *figure)
               "<figure>\n<div class=\"drawn\" tabindex=\"0\" role=\"region\" aria-label=\"");
     qll_markup_write(writer, figure->title);
     qll_write(writer, "\">");
-    qll_svg_write(writer, figure->canvas, 0, &about);
+    qll_svg_write(writer, canvas, 0, &about);
     write_element(writer, "</div>\n<figcaption>", figure->title, "</figcaption></figure>\n");
 }
 
@@ -279,7 +284,7 @@ static void write_block(qll_writer *writer, const qll_block *block)
         qll_write(writer, "</div>\n");
         break;
     case QLL_BLOCK_TABLE: write_table(writer, &block->table); break;
-    case QLL_BLOCK_FIGURE: write_figure(writer, &block->figure); break;
+    case QLL_BLOCK_FIGURE: write_figure(writer, &block->figure, block->figure.canvas); break;
     case QLL_BLOCK_VERBATIM: write_verbatim(writer, block->text); break;
     }
 }
@@ -297,7 +302,7 @@ static void write_contents(qll_writer *writer, const qll_sheet *sheet)
     if (!has_contents(sheet)) {
         return;
     }
-    const char *says = qll_say(sheet->language, QLL_SAYS_ON_THIS_PAGE);
+    const char *says = qll_say(sheet->language, QLL_SAYS_CONTENTS);
     qll_write_format(writer, "<nav id=\"contents\" aria-label=\"%s\">\n<ul>\n", says);
     for (size_t i = 0; i < sheet->section_count; i++) {
         const qll_section_sheet *section = &sheet->sections[i];
@@ -317,11 +322,20 @@ static void write_section(qll_writer *writer, const qll_sheet *sheet,
     qll_write_format(writer, "<h%d id=\"%s-heading\">", section->level, word);
     write_element(writer, "", section->heading, section->level == 2 ? "</h2>\n" : "</h3>\n");
     for (size_t i = 0; i < section->block_count; i++) {
-        write_block(writer, &section->blocks[i]);
+        const qll_block *block = &section->blocks[i];
+        if (qll_are_beside(block, section->block_count - i)) {
+            qll_write(writer, "<div class=\"pair\">\n");
+            write_figure(writer, &block[0].figure, block[0].figure.half);
+            write_figure(writer, &block[1].figure, block[1].figure.half);
+            qll_write(writer, "</div>\n");
+            i += 1;
+        } else {
+            write_block(writer, block);
+        }
     }
     if (has_contents(sheet) && section->level == 2) {
         write_element(writer, "<p class=\"up\"><a href=\"#contents\">",
-                      qll_say(sheet->language, QLL_SAYS_ON_THIS_PAGE), "</a></p>\n");
+                      qll_say(sheet->language, QLL_SAYS_CONTENTS), "</a></p>\n");
     }
     qll_write(writer, "</section>\n");
 }

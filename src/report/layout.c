@@ -259,9 +259,12 @@ static void write_cautions(qll_page *page, const qll_block *block)
     page->y_mm += QLL_EDGE_MM;
 }
 
-/* What must stand under a heading on the same page. */
-static double start_height_mm(const qll_page *page, const qll_block *block)
+/* What must stand under a heading on the same page, of the @p count blocks at @p block. */
+static double start_height_mm(const qll_page *page, const qll_block *block, size_t count)
 {
+    if (qll_are_beside(block, count)) {
+        return qll_page_two_figures_mm(page, &block[0].figure, &block[1].figure);
+    }
     switch (block->kind) {
     case QLL_BLOCK_TABLE: return qll_page_table_start_mm(page, &block->table);
     case QLL_BLOCK_FIGURE: return qll_page_figure_mm(page, &block->figure);
@@ -327,7 +330,7 @@ static void write_heading(qll_page *page, const char *text, int level, const qll
     double own_mm = above_mm + lines * qll_page_line_mm(size_mm) + QLL_BELOW_HEADING_MM;
     /* What follows asks for room from where it will begin. */
     page->y_mm += own_mm;
-    double follows_mm = count == 0 ? 0 : start_height_mm(page, under);
+    double follows_mm = count == 0 ? 0 : start_height_mm(page, under, count);
     page->y_mm -= own_mm;
     if (level > 2 && !page->sheet->runs_on && !qll_page_is_half_empty(page)) {
         follows_mm = fmax(follows_mm, group_height_mm(page, under, count));
@@ -381,6 +384,17 @@ static bool begins_page(const qll_sheet *sheet, size_t section)
                || (section > 0 && is_appendix != qll_is_appendix(this - 1)));
 }
 
+/* Two narrow ones side by side; false where the first of the @p count blocks takes the width for itself. */
+static bool write_beside(qll_page *page, const qll_block *blocks, size_t count)
+{
+    if (qll_are_beside(blocks, count)) {
+        qll_page_two_figures(page, &blocks[0].figure, &blocks[1].figure);
+        return true;
+    }
+    return count >= 2 && blocks[0].kind == QLL_BLOCK_TABLE && blocks[1].kind == QLL_BLOCK_TABLE
+           && qll_page_two_tables(page, &blocks[0].table, &blocks[1].table);
+}
+
 static void write_section(qll_page *page, size_t index)
 {
     const qll_section_sheet *section = &page->sheet->sections[index];
@@ -391,9 +405,7 @@ static void write_section(qll_page *page, size_t index)
     page->starts->page[index] = page->canvas->page_count;
     const qll_block *blocks = section->blocks;
     for (size_t i = 0; i < section->block_count; i++) {
-        bool are_tables = i + 1 < section->block_count && blocks[i].kind == QLL_BLOCK_TABLE
-                          && blocks[i + 1].kind == QLL_BLOCK_TABLE;
-        if (are_tables && qll_page_two_tables(page, &blocks[i].table, &blocks[i + 1].table)) {
+        if (write_beside(page, &blocks[i], section->block_count - i)) {
             page->y_mm += QLL_GAP_MM;
             i += 1;
         } else {

@@ -56,6 +56,12 @@ double qll_page_caption_mm(const qll_page *page, const char *text);
 void qll_page_figure(qll_page *page, const qll_figure_block *figure);
 double qll_page_figure_mm(const qll_page *page, const qll_figure_block *figure);
 
+/** Draws two figures that stand side by side (qll_are_beside()); and the height that they take. */
+void qll_page_two_figures(qll_page *page, const qll_figure_block *left,
+                          const qll_figure_block *right);
+double qll_page_two_figures_mm(const qll_page *page, const qll_figure_block *left,
+                               const qll_figure_block *right);
+
 /** Writes the title block of the sheet, if it has one; and on which page its chapters begin. */
 void qll_page_title_block(qll_page *page);
 void qll_page_contents(qll_page *page);

@@ -221,3 +221,9 @@ void qll_sheet_figure(qll_sheet *sheet, const qll_figure_block *figure)
     }
     add_block(sheet, block);
 }
+
+bool qll_are_beside(const qll_block *blocks, size_t count)
+{
+    return count >= 2 && blocks[0].kind == QLL_BLOCK_FIGURE && blocks[1].kind == QLL_BLOCK_FIGURE
+           && blocks[0].figure.half != NULL && blocks[1].figure.half != NULL;
+}

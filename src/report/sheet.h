@@ -78,6 +78,7 @@ typedef struct qll_table_block {
 typedef struct qll_figure_block {
     const qll_canvas *canvas; /* its first page */
     const qll_canvas *low;    /* the same in less height, for what is left of a page; NULL = none */
+    const qll_canvas *half;   /* the same in less than half the width, beside another; NULL = none */
     const char *id;           /* unique in the report: letters, digits, "-" */
     const char *title, *description;
 } qll_figure_block;
@@ -113,6 +114,9 @@ typedef struct qll_section_sheet {
     const qll_block *blocks;
     size_t block_count;
 } qll_section_sheet;
+
+/** Whether the first two of @p count blocks are figures that stand side by side. */
+bool qll_are_beside(const qll_block *blocks, size_t count);
 
 /** A line of the title block. */
 typedef struct qll_title_field {

@@ -302,8 +302,12 @@ static void check_axes(const qll_design_findings *findings, qll_arena *arena)
             CHECK(qll_picture_draw(findings, picture, arena, &figure) == QLL_OK);
             CHECK(says_unit(figure.canvas, wanted[i].units[0]));
             CHECK(says_unit(figure.canvas, wanted[i].units[1]));
-            CHECK(figure.low != NULL || wanted[i].kind == QLL_PICTURE_MAP);
+            /* Another size for what is left of a page: less high, or beside another. */
+            CHECK((figure.low == NULL) != (figure.half == NULL));
             CHECK(figure.low == NULL || figure.low->height_mm < figure.canvas->height_mm);
+            CHECK(figure.half == NULL || 2 * figure.half->width_mm <= figure.canvas->width_mm);
+            CHECK(figure.half == NULL || says_unit(figure.half, wanted[i].units[0]));
+            CHECK(figure.half == NULL || says_unit(figure.half, wanted[i].units[1]));
         }
     }
 }
