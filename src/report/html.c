@@ -19,6 +19,8 @@ static const char style_screen[] =
     "th,td{border:1px solid #767676;padding:.25rem .5rem;vertical-align:top;text-align:left}\n"
     "thead th{background:#e8e8e8}tbody th{font-weight:normal}.r{text-align:right}\n"
     "td.box{min-width:5rem;height:2.75rem;border:2px solid #111;text-align:right;color:#444}\n"
+    ".quiet{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}"
+    ".wide{overflow-x:auto}.wide :is(th,td){white-space:nowrap}\n"
     "figure{margin:1rem 0}figcaption{font-size:.92rem}.drawn{overflow-x:auto}"
     ".drawn svg{max-width:100%;min-width:38rem;height:auto}pre{white-space:pre-wrap}\n"
     ".pair{display:flex;flex-wrap:wrap;gap:0 1.5rem}.pair figure{flex:1 1 21rem;min-width:0}"
@@ -40,8 +42,8 @@ static const char style_narrow[] =
     "border-width:0 0 1px;min-height:1.5rem;text-align:left}\n"
     ".cards tbody th{display:block;font-weight:bold}.cards td:empty:not(.box){display:none}\n"
     ".cards td::before{content:attr(data-label)}.cards td.box{align-items:center;height:auto;"
-    "min-height:2.75rem;border:2px solid #111}}\n"
-    "@media screen and (max-width:30rem){th,td{overflow-wrap:anywhere}}\n";
+    "min-height:2.75rem;border:2px solid #111}"
+    ".log tbody tr:nth-child(n+4){display:none}}\n";
 
 static const char style_dark[] = "@media screen and (prefers-color-scheme:dark){\n"
                                  ":root{color-scheme:dark}body{color:#e8e8e8;background:#1c1c1c}\n"
@@ -59,7 +61,7 @@ static const char style_print[] =
     "h1{font-size:16pt}h2{font-size:13pt;margin:4mm 0 1.5mm}h3{font-size:11pt;margin:3mm 0 1mm}"
     ".lead,.subject{font-size:11pt}p,ul,ol{margin:1.5mm 0}"
     "table{font-size:8.5pt;margin:1mm 0 2mm}th,td{padding:.5mm 1.2mm}"
-    "td.box{height:10mm}figure{margin:2mm 0}.drawn{overflow:visible}.drawn svg{min-width:0}"
+    "td.box{height:10mm}figure{margin:2mm 0}.drawn,.wide{overflow:visible}.wide :is(th,td){white-space:normal}.drawn svg{min-width:0}"
     ".pair{flex-wrap:nowrap;gap:4mm}.pair figure{flex:1 1 0}.pair .drawn svg{min-width:0;width:100%}\n"
     "h2,h3,caption,thead{break-after:avoid}tr,li,figure,.pair,.kept,.caution{break-inside:avoid}"
     ".caution ul{padding:0}.caution li{display:inline}.caution li+li::before{content:\" \\2022  \"}"
@@ -194,13 +196,41 @@ static void write_heads(qll_writer *writer, const qll_table_block *table)
     qll_write(writer, "</tr></thead>\n<tbody>\n");
 }
 
-/* Tables with so many columns are cards on a narrow screen; with so few rows one page of print holds them. */
-#define QLL_CARD_COLUMNS 4
+/* Tables with so many columns find no room on a narrow screen; with so few rows one page of print holds them. */
+#define QLL_WIDE_COLUMNS 4
 #define QLL_KEPT_ROWS    12
+/* What is no longer than this, "12.5 psi" or "cavitates hard", is read at a glance. */
+#define QLL_SHORT_CELL   16
+
+static bool is_all_short(const qll_table_block *table)
+{
+    bool is = true;
+    for (size_t i = 0; i < table->row_count * table->column_count; i++) {
+        const qll_cell *cell = &table->cells[i];
+        is = is && !cell->is_box && qll_text_width(qll_text_of(cell->text)) <= QLL_SHORT_CELL;
+    }
+    return is;
+}
+
+/* How a table stands on a narrow screen: figures scroll, so that they can be compared; sentences and boxes are cards. */
+typedef enum table_form {
+    QLL_FORM_PLAIN,
+    QLL_FORM_CARDS,
+    QLL_FORM_SCROLLED
+} table_form;
+
+static table_form form_of(const qll_table_block *table)
+{
+    const bool has_reasons = table->column_count == 3 && table->align[2] == 'l';
+    if (table->column_count < QLL_WIDE_COLUMNS && !has_reasons) {
+        return QLL_FORM_PLAIN;
+    }
+    return is_all_short(table) ? QLL_FORM_SCROLLED : QLL_FORM_CARDS;
+}
 
 /* Behind the head of its column, for a screen on which rows are cards. */
-static void write_cell(qll_writer *writer, const qll_table_block *table, const qll_cell *cell,
-                       size_t column)
+static void write_cell(qll_writer *writer, const qll_table_block *table, table_form form,
+                       const qll_cell *cell, size_t column)
 {
     if (column == 0 && table->has_row_heads && cell->text[0] != '\0') {
         write_element(writer, "<th scope=\"row\">", cell->text, "</th>");
@@ -213,7 +243,7 @@ static void write_cell(qll_writer *writer, const qll_table_block *table, const q
         qll_write_format(writer, " class=\"%s%s%s\"", right ? "r" : "",
                          right && tone[0] != '\0' ? " " : "", tone);
     }
-    if (table->column_count >= QLL_CARD_COLUMNS && table->cells[column].text[0] != '\0') {
+    if (form == QLL_FORM_CARDS && table->cells[column].text[0] != '\0') {
         qll_write(writer, " data-label=\"");
         qll_markup_write(writer, table->cells[column].text);
         qll_write(writer, "\"");
@@ -221,19 +251,34 @@ static void write_cell(qll_writer *writer, const qll_table_block *table, const q
     write_element(writer, ">", cell->text, "</td>");
 }
 
+/* Whoever has only keys scrolls it by them. */
+static void write_scrolled(qll_writer *writer, const char *name)
+{
+    qll_write(writer, " tabindex=\"0\" role=\"region\" aria-label=\"");
+    qll_markup_write(writer, name);
+    qll_write(writer, "\"");
+}
+
 static void write_table(qll_writer *writer, const qll_table_block *table)
 {
-    qll_write_format(writer, "<div class=\"%s%s\"><table>\n",
-                     table->row_count <= QLL_KEPT_ROWS ? "kept" : "long",
-                     table->column_count >= QLL_CARD_COLUMNS ? " cards" : "");
+    const table_form form = form_of(table);
+    static const char *const forms[] = {"", " cards", " wide"};
+    qll_write_format(writer, "<div class=\"%s%s%s\"",
+                     table->row_count <= QLL_KEPT_ROWS ? "kept" : "long", forms[form],
+                     table->fills_page ? " log" : "");
+    if (form == QLL_FORM_SCROLLED) {
+        write_scrolled(writer, table->caption);
+    }
+    qll_write(writer, "><table>\n");
     if (table->caption[0] != '\0') {
-        write_element(writer, "<caption>", table->caption, "</caption>\n");
+        write_element(writer, table->names_itself ? "<caption class=\"quiet\">" : "<caption>",
+                      table->caption, "</caption>\n");
     }
     write_heads(writer, table);
     for (size_t row = 1; row < table->row_count; row++) {
         qll_write(writer, "<tr>");
         for (size_t c = 0; c < table->column_count; c++) {
-            write_cell(writer, table, &table->cells[row * table->column_count + c], c);
+            write_cell(writer, table, form, &table->cells[row * table->column_count + c], c);
         }
         qll_write(writer, "</tr>\n");
     }
@@ -248,11 +293,9 @@ static void write_figure(qll_writer *writer, const qll_figure_block *figure,
                                  .description = figure->description,
                                  .is_part = true,
                                  .is_styled = true};
-    /* Whoever has only keys scrolls it by them. */
-    qll_write(writer,
-              "<figure>\n<div class=\"drawn\" tabindex=\"0\" role=\"region\" aria-label=\"");
-    qll_markup_write(writer, figure->title);
-    qll_write(writer, "\">");
+    qll_write(writer, "<figure>\n<div class=\"drawn\"");
+    write_scrolled(writer, figure->title);
+    qll_write(writer, ">");
     qll_svg_write(writer, canvas, 0, &about);
     write_element(writer, "</div>\n<figcaption>", figure->title, "</figcaption></figure>\n");
 }

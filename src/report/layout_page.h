@@ -48,6 +48,30 @@ qll_letters qll_page_letters(double size_mm, qll_weight weight);
 /** From one base line to the next. */
 double qll_page_line_mm(double size_mm);
 
+/** How a paragraph is set. */
+typedef struct qll_page_text {
+    qll_mark_kind mark;
+    int level;
+    double size_mm;
+    qll_weight weight;
+    double indent_mm;
+    qll_text bullet; /* before the first line, in the indent */
+} qll_page_text;
+
+/** Writes a paragraph; pages turn where it needs them, and no line of it is left alone. */
+void qll_page_paragraph(qll_page *page, const char *text, const qll_page_text *how);
+
+/** Writes a list or steps; and their height. */
+void qll_page_items(qll_page *page, const qll_block *block);
+double qll_page_items_mm(const qll_page *page, const qll_block *block);
+
+/** Writes cautions in their frame; and their height. */
+void qll_page_cautions(qll_page *page, const qll_block *block);
+double qll_page_cautions_mm(const qll_page *page, const qll_block *block);
+
+/** Writes lines as they stand. */
+void qll_page_verbatim(qll_page *page, const char *lines, const qll_page_text *how);
+
 /** Writes a paragraph of bold small letters that stays with what follows; and its height. */
 void qll_page_caption(qll_page *page, const char *text);
 double qll_page_caption_mm(const qll_page *page, const char *text);

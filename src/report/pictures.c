@@ -10,8 +10,9 @@
 #define QLL_PICTURE_WIDTH_MM  174.0
 #define QLL_PICTURE_HEIGHT_MM 70.0
 #define QLL_PICTURE_LOW_MM    52.0 /* what a plot can still be read in */
-#define QLL_PICTURE_HALF_MM   87.0 /* two of these stand side by side, and one on a phone; less high */
-#define QLL_PICTURE_LESS_MM   10.0
+#define QLL_PICTURE_HALF_MM \
+    87.0 /* two of these stand side by side, and one on a phone; less high */
+#define QLL_PICTURE_LESS_MM 10.0
 
 const char *const qll_picture_words[QLL_PICTURE_COUNT] = {
 #define QLL_PICTURE_WORD(name, word) [QLL_PICTURE_##name] = (word),
@@ -296,8 +297,7 @@ qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture pic
     const qll_canvas *canvas = canvas_of(&of, picture, QLL_PICTURE_WIDTH_MM, height.mm);
     const qll_canvas *other =
         !has_other  ? NULL
-        : is_halved ? canvas_of(&of, picture, QLL_PICTURE_HALF_MM,
-                                height.mm - QLL_PICTURE_LESS_MM)
+        : is_halved ? canvas_of(&of, picture, QLL_PICTURE_HALF_MM, height.mm - QLL_PICTURE_LESS_MM)
                     : canvas_of(&of, picture, QLL_PICTURE_WIDTH_MM, height.low_mm);
     const qll_filling names[] = {{"scenario", of.demand->scenario->name},
                                  {"valve", valve_text(&of, picture)}};

@@ -84,7 +84,7 @@ function markHeads() {
   }
   for (const table of document.querySelectorAll("table")) {
     const heads = table.querySelector("thead :is(th,td)");
-    if (table.caption !== null) {
+    if (table.querySelector("caption:not(.quiet)") !== null) {
       pair(table.caption, [heads]);
     }
     pair(heads, [...table.querySelectorAll("tbody tr")].map((row) => row.querySelector("th,td")));

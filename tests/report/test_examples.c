@@ -179,7 +179,8 @@ static void check_numbers(const qll_sheet *sheet)
         }
         for (size_t b = 0; b < section->block_count; b++) {
             const qll_block *block = &section->blocks[b];
-            if (block->kind == QLL_BLOCK_TABLE && block->table.caption[0] != '\0') {
+            if (block->kind == QLL_BLOCK_TABLE && block->table.caption[0] != '\0'
+                && !block->table.names_itself) {
                 check_number(sheet->language, QLL_SAYS_CAPTION_TABLE, &tables,
                              block->table.caption);
             } else if (block->kind == QLL_BLOCK_FIGURE) {
