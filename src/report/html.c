@@ -27,8 +27,8 @@ static const char style_screen[] =
     ".pair .drawn svg{width:100%;max-width:30rem;min-width:20.5rem}\n"
     ".caution{border:3px solid #111;padding:.3rem 1rem;background:#fff8d6}\n"
     ".title{display:flex;flex-wrap:wrap;border:1px solid #111}.title dl{flex:3 1 20rem;display:flex;"
-    "flex-wrap:wrap;margin:0}.title dl div{flex:1 1 40%;display:flex;border-bottom:1px solid #767676;"
-    "padding:.2rem .4rem;min-height:1.5rem}.title .whole{flex-basis:100%}.title dt{flex:0 0 6.5rem;"
+    "flex-wrap:wrap;margin:0}.title dl div{flex:1 1 40%;display:flex;gap:.5rem;border-bottom:1px solid #767676;"
+    "padding:.2rem .4rem;min-height:1.5rem}.title .whole{flex-basis:100%}.title dt{flex:0 0 7rem;"
     "color:#444}.title dd{margin:0}.stamp{flex:1 1 10rem;min-height:6rem;margin:0;padding:.2rem .4rem;"
     "border-left:1px solid #111;color:#444}\n";
 
