@@ -90,9 +90,11 @@ static void require_line(const qll_cli_line *line, int count)
 static void run(int count, char *const *arguments, qll_arena *arena)
 {
     qll_cli_line line;
-    qll_writer complaint = qll_writer_new(arena);
+    qll_said complaint = {.id = QLL_TEXT_NONE};
     qll_status status = qll_cli_parse(count, arguments, arena, &line, &complaint);
-    qll_text said = qll_writer_text(&complaint);
+    const qll_wording wording = {.language = line.language};
+    const bool complains = complaint.id != QLL_TEXT_NONE;
+    const qll_text said = qll_text_of(complains ? qll_said_text(arena, &wording, &complaint) : "");
     QLL_REQUIRE(status == QLL_OK || status == QLL_WRONG_USE);
     QLL_REQUIRE((status == QLL_WRONG_USE) == (said.size > 0));
     require_clean_text(said);

@@ -117,12 +117,29 @@ static inline double chosen_peak(const qll_node *scenario)
 }
 
 /* Of a log, weekdays beside weekends; @p nth counts the tables of its kind. */
+/* Where no hour reaches 1 gpm, 0.1 L/s, a digit more. */
+static inline const char *hour_flow(const told *of, double mean_m3s, double greatest_m3s)
+{
+    const bool is_si = of->units == QLL_UNITS_SI;
+    if (isnan(mean_m3s) || greatest_m3s >= (is_si ? 1e-4 : 0.003785411784 / 60.0)) {
+        return quantity(of, mean_m3s, QLL_KIND_FLOW);
+    }
+    qll_writer writer = qll_writer_new(of->arena);
+    qll_write_format(&writer, is_si ? "%.3f L/s" : "%.2f gpm",
+                     mean_m3s / (is_si ? 1e-3 : 0.003785411784 / 60.0));
+    return qll_writer_text(&writer).bytes;
+}
+
 static inline void want_hours(const told *of, const qll_node *scenario, size_t nth)
 {
     const qll_node *log = qll_node_find(scenario, "log");
     bool is_log = log != NULL && log->kind != QLL_NODE_NULL;
     const html_table *table = want_table(of, is_log ? QLL_SAYS_HOURS_WEEK : QLL_SAYS_HOURS, nth);
     size_t row = 0;
+    double greatest_m3s = 0.0;
+    for (const qll_node *hour = first_of(scenario, "hours"); hour != NULL; hour = hour->next) {
+        greatest_m3s = fmax(greatest_m3s, number_at(hour, "mean_flow_m3s"));
+    }
     for (const qll_node *hour = first_of(scenario, "hours"); table != NULL && hour != NULL;
          hour = hour->next) {
         double mean_m3s = number_at(hour, "mean_flow_m3s");
@@ -135,10 +152,10 @@ static inline void want_hours(const told *of, const qll_node *scenario, size_t n
         want_cell(of, table, row, say(of, QLL_SAYS_FIGURE_HOUR), name);
         want_cell(
             of, table, row, say(of, is_log ? QLL_SAYS_HEAD_WEEKDAYS : QLL_SAYS_HEAD_MEAN),
-            quantity(of, is_log ? number_at(hour, "weekday_flow_m3s") : mean_m3s, QLL_KIND_FLOW));
+            hour_flow(of, is_log ? number_at(hour, "weekday_flow_m3s") : mean_m3s, greatest_m3s));
         if (is_log) {
             want_cell(of, table, row, say(of, QLL_SAYS_HEAD_WEEKENDS),
-                      quantity(of, number_at(hour, "weekend_flow_m3s"), QLL_KIND_FLOW));
+                      hour_flow(of, number_at(hour, "weekend_flow_m3s"), greatest_m3s));
         }
     }
     if (table != NULL) {

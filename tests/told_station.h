@@ -252,8 +252,16 @@ static inline void want_verdicts(const told *of, const qll_node *station)
         const html_table *from = want_table(of, QLL_SAYS_LIMITS_FROM, 0);
         const char *name = qll_say_rule(of->language, (qll_rule)rule);
         if (from != NULL && CHECK(row_named(from, name) > 0)) {
+            const bool is_us = of->units == QLL_UNITS_US;
+            const qll_filling limits[] = {{"loss", is_us ? "20 psi" : "1.4 bar"},
+                                          {"valve", is_us ? "15.0 ft/s" : "4.6 m/s"},
+                                          {"low", is_us ? "8.0 ft/s" : "2.4 m/s"},
+                                          {"high", is_us ? "5.0 ft/s" : "1.5 m/s"}};
+            qll_writer wanted = qll_writer_new(of->arena);
+            qll_say_with(&wanted, of->language,
+                         (qll_message)((size_t)QLL_SAYS_LIMIT_FROM_DELIVERY + rule), limits, 4);
             want_cell(of, from, row_named(from, name), say(of, QLL_SAYS_HEAD_LIMIT_FROM),
-                      say(of, (qll_message)((size_t)QLL_SAYS_LIMIT_FROM_DELIVERY + rule)));
+                      qll_writer_text(&wanted).bytes);
         }
         if (of->language == QLL_LANGUAGE_EN) {
             want_cell(of, table, row, say(of, QLL_SAYS_HEAD_SAYS),

@@ -296,12 +296,18 @@ double qll_units_rounded(double si, qll_kind kind, qll_unit_system system)
 /* So many digits more at most; what they do not tell apart is as good as equal (our choice). */
 #define QLL_MORE_DIGITS 3
 
+/* What is shown in full as it stands, a limit of 55 dB(A), needs no further digits beside a 54.8. */
+static bool is_exact(double shown, double value)
+{
+    return fabs(shown - value) <= 1e-9 * fabs(value);
+}
+
 void qll_units_write_beside(qll_writer *writer, double si, double other_si, qll_kind kind,
                             qll_unit_system system)
 {
     const shown_quantity shown = shown_of(si, kind, system, false);
     int more = 0;
-    if (isfinite(other_si)) {
+    if (isfinite(other_si) && !is_exact(shown_si(&shown, 0), si)) {
         const shown_quantity other = shown_of(other_si, kind, system, false);
         double gap = fabs(si - other_si);
         while (more < QLL_MORE_DIGITS
@@ -315,7 +321,9 @@ void qll_units_write_beside(qll_writer *writer, double si, double other_si, qll_
 
 int qll_decimals_beside(double value, double other, int decimals)
 {
-    for (int more = 0; isfinite(value) && isfinite(other) && more < QLL_MORE_DIGITS; more++) {
+    const bool may_differ =
+        isfinite(value) && isfinite(other) && !is_exact(to_decimals(value, decimals), value);
+    for (int more = 0; may_differ && more < QLL_MORE_DIGITS; more++) {
         double gap =
             fabs(to_decimals(value, decimals + more) - to_decimals(other, decimals + more));
         if (gap > 0.01 * fabs(value - other)) {

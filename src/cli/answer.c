@@ -13,59 +13,43 @@ static_assert(QLL_HOST_FILE_SIZE >= QLL_DOCUMENT_SIZE, "a file is cut where its 
 /* NOLINTNEXTLINE(misc-redundant-expression): two sizes that need not be equal for ever */
 static_assert(QLL_HOST_FILE_SIZE >= QLL_TABLE_SIZE, "a table is cut where its reader refuses it");
 
-static void complain_written(qll_writer *writer)
-{
-    const char *text = qll_writer_text(writer).bytes;
-    qll_host_complain(qll_arena_refused(writer->arena) > 0 ? "quell: out of memory\n" : text);
-}
-
-void qll_cli_complain(qll_arena *arena, const char *sentence, const char *of)
-{
-    qll_writer writer = qll_writer_new(arena);
-    qll_write(&writer, "quell: ");
-    qll_write(&writer, sentence);
-    qll_write(&writer, of);
-    qll_write(&writer, "\n");
-    complain_written(&writer);
-}
-
-qll_status qll_cli_print_text(qll_text text, qll_arena *arena)
+qll_status qll_cli_print_text(qll_text text, qll_language language, qll_arena *arena)
 {
     const char *why = "";
     qll_status status = qll_host_print(text, &why);
     if (status == QLL_IO) {
-        qll_cli_complain(arena, "cannot write the answer: ", why);
+        qll_cli_complain(arena, language, (qll_said){QLL_TEXT_CLI_CANNOT_ANSWER, {qll_as_is(why)}});
     }
     return status;
 }
 
-qll_status qll_cli_print(qll_writer *writer)
+qll_status qll_cli_print(qll_writer *writer, qll_language language)
 {
     qll_text text = qll_writer_text(writer);
     return qll_arena_refused(writer->arena) > 0 ? QLL_NO_MEMORY
-                                                : qll_cli_print_text(text, writer->arena);
+                                                : qll_cli_print_text(text, language, writer->arena);
 }
 
-qll_status qll_cli_read(const char *path, qll_arena *arena, qll_input *input)
+qll_status qll_cli_read(const char *path, qll_language language, qll_arena *arena, qll_input *input)
 {
     qll_text bytes = {0};
     const char *why = "";
-    const char *name = strcmp(path, "-") == 0 ? "standard input" : path;
+    const char *name =
+        strcmp(path, "-") == 0 ? qll_cli_text(language, QLL_TEXT_CLI_STANDARD_INPUT) : path;
     qll_status status = qll_host_read(path, arena, &bytes, &why);
     if (status == QLL_IO) {
-        qll_writer writer = qll_writer_new(arena);
-        qll_write(&writer, "quell: cannot read ");
-        qll_write_visible(&writer, qll_text_of(name));
-        qll_write(&writer, ": ");
-        qll_write(&writer, why);
-        qll_write(&writer, "\n");
-        complain_written(&writer);
+        qll_writer shown = qll_writer_new(arena);
+        qll_write_visible(&shown, qll_text_of(name));
+        const char *visible = qll_writer_text(&shown).bytes;
+        qll_cli_complain(
+            arena, language,
+            (qll_said){QLL_TEXT_CLI_CANNOT_READ, {qll_as_is(visible), qll_as_is(why)}});
     }
     *input = (qll_input){.name = name, .bytes = bytes.bytes, .size = bytes.size};
     return status;
 }
 
-static void print_problems(const qll_answer *answer, qll_arena *arena)
+static void print_problems(const qll_answer *answer, qll_language language, qll_arena *arena)
 {
     if (answer->problem_count == 0) {
         return;
@@ -75,10 +59,12 @@ static void print_problems(const qll_answer *answer, qll_arena *arena)
         qll_problem_write(&writer, &answer->problems[i], answer->warning);
     }
     if (answer->problem_total > answer->problem_count) {
-        qll_write_format(&writer, "quell: and %zu more\n",
-                         answer->problem_total - answer->problem_count);
+        const size_t more = answer->problem_total - answer->problem_count;
+        qll_write(&writer, "quell: ");
+        qll_cli_say(&writer, language, (qll_said){QLL_TEXT_CLI_MORE, {qll_as_whole(more)}});
+        qll_write(&writer, "\n");
     }
-    complain_written(&writer);
+    qll_cli_complain_written(&writer, language);
 }
 
 /* A bar on standard error, drawn only when somebody watches and the answer takes its time. */
@@ -125,9 +111,10 @@ static qll_status answer_question(qll_question *question, const qll_cli_line *li
     if (bar.shown >= 0) {
         qll_host_complain("\r            \r");
     }
-    print_problems(&answer, arena);
+    print_problems(&answer, line->language, arena);
     if (answer.bytes != NULL) {
-        qll_status printed = qll_cli_print_text((qll_text){answer.bytes, answer.size}, arena);
+        qll_status printed =
+            qll_cli_print_text((qll_text){answer.bytes, answer.size}, line->language, arena);
         status = printed != QLL_OK ? printed : status;
     }
     return status;

@@ -8,21 +8,19 @@
 #include "base/text.h"
 #include "cli/options.h"
 
-/** Prints "quell: " and @p sentence on standard error. */
-void qll_cli_complain(qll_arena *arena, const char *sentence, const char *of);
-
 /** Prints @p writer's text on standard output. */
-QLL_MUST_USE qll_status qll_cli_print(qll_writer *writer);
+QLL_MUST_USE qll_status qll_cli_print(qll_writer *writer, qll_language language);
 
 /** Reads the file at @p path ("-" = standard input) into @p input; complains if it cannot. */
-QLL_MUST_USE qll_status qll_cli_read(const char *path, qll_arena *arena, qll_input *input);
+QLL_MUST_USE qll_status qll_cli_read(const char *path, qll_language language, qll_arena *arena,
+                                     qll_input *input);
 
 /** Opens what a command about a survey names: survey, catalogue, and the files that the survey names. */
 QLL_MUST_USE qll_status qll_cli_open_survey(const qll_cli_line *line, qll_arena *arena,
                                             qll_question *question);
 
 /** Prints @p text on standard output; complains if it cannot. */
-QLL_MUST_USE qll_status qll_cli_print_text(qll_text text, qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_print_text(qll_text text, qll_language language, qll_arena *arena);
 
 /** Asks @p question with the common options of @p line, prints the answer and its problems. */
 QLL_MUST_USE qll_status qll_cli_ask(qll_question *question, const qll_cli_line *line,

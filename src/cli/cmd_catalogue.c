@@ -6,7 +6,7 @@ qll_status qll_cli_import(const qll_cli_command *command, const qll_cli_line *li
                           qll_arena *arena)
 {
     qll_question question = {.verb = command->verb};
-    qll_status status = qll_cli_read(line->words[0], arena, &question.document);
+    qll_status status = qll_cli_read(line->words[0], line->language, arena, &question.document);
     return status == QLL_OK ? qll_cli_ask(&question, line, arena) : status;
 }
 
@@ -14,7 +14,8 @@ qll_status qll_cli_list(const qll_cli_command *command, const qll_cli_line *line
 {
     qll_question question = {.verb = command->verb};
     const char *catalogue = line->values[QLL_CLI_CATALOGUE];
-    qll_status status =
-        catalogue == NULL ? QLL_OK : qll_cli_read(catalogue, arena, &question.catalogue);
+    qll_status status = catalogue == NULL
+                            ? QLL_OK
+                            : qll_cli_read(catalogue, line->language, arena, &question.catalogue);
     return status == QLL_OK ? qll_cli_ask(&question, line, arena) : status;
 }

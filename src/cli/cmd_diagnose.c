@@ -34,14 +34,15 @@ static size_t read_number(const char *line, size_t most)
 }
 
 /* Asks until a number comes; SIZE_MAX: whoever sits there wants no more. */
-static qll_status ask_one(const qll_asking *asking, qll_arena *arena, size_t *number)
+static qll_status ask_one(const qll_asking *asking, qll_language language, qll_arena *arena,
+                          size_t *number)
 {
     *number = SIZE_MAX;
     while (*number == SIZE_MAX) {
         qll_writer shown = qll_writer_new(arena);
         write_question(&shown, asking);
         const char *line = NULL;
-        qll_status status = qll_cli_print(&shown);
+        qll_status status = qll_cli_print(&shown, language);
         status = status == QLL_OK ? qll_host_read_line(arena, &line) : status;
         if (status != QLL_OK || line == NULL || line[strspn(line, " \r\t")] == '\0') {
             return status;
@@ -72,14 +73,14 @@ static qll_status add_answer(qll_question *question, const qll_asking *asking, s
 }
 
 /* Until nothing is worth asking, or nobody answers. */
-static qll_status ask_all(qll_question *question, qll_arena *arena)
+static qll_status ask_all(qll_question *question, qll_language language, qll_arena *arena)
 {
     qll_asking asking;
     qll_answer answer;
     qll_status status = qll_ask_next(question, arena, &asking, &answer);
     while (status == QLL_OK && asking.question != NULL) {
         size_t number = SIZE_MAX;
-        status = ask_one(&asking, arena, &number);
+        status = ask_one(&asking, language, arena, &number);
         if (status != QLL_OK || number == SIZE_MAX) {
             return status;
         }
@@ -102,7 +103,7 @@ static qll_status print_again(const qll_cli_line *line, const qll_question *ques
         qll_write_visible(&again, qll_text_of(question->arguments[i]));
     }
     qll_write(&again, "\n");
-    return qll_cli_print(&again);
+    return qll_cli_print(&again, line->language);
 }
 
 qll_status qll_cli_diagnose(const qll_cli_command *command, const qll_cli_line *line,
@@ -120,11 +121,12 @@ qll_status qll_cli_diagnose(const qll_cli_command *command, const qll_cli_line *
     question.verb = is_learning ? QLL_VERB_LEARN : command->verb;
     qll_status status = qll_cli_open_survey(line, arena, &question);
     if (status == QLL_OK && line->values[QLL_CLI_LIKELIHOOD] != NULL) {
-        status = qll_cli_read(line->values[QLL_CLI_LIKELIHOOD], arena, &question.likelihood);
+        status = qll_cli_read(line->values[QLL_CLI_LIKELIHOOD], line->language, arena,
+                              &question.likelihood);
     }
-    status = status == QLL_OK && is_talk ? ask_all(&question, arena) : status;
+    status = status == QLL_OK && is_talk ? ask_all(&question, line->language, arena) : status;
     if (status == QLL_OK && is_talk) {
-        status = qll_cli_print_text(qll_text_of("\n"), arena);
+        status = qll_cli_print_text(qll_text_of("\n"), line->language, arena);
     }
     status = status == QLL_OK ? qll_cli_ask(&question, line, arena) : status;
     return status == QLL_OK && is_talk ? print_again(line, &question, arena) : status;

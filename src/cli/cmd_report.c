@@ -18,6 +18,7 @@ static bool ends_in(const char *path, const char *ending)
 typedef struct errand {
     const char *path;
     bool is_json; /* what was made is reported on standard output */
+    qll_language language;
     qll_arena *arena;
     qll_made_report made;
 } errand;
@@ -25,20 +26,21 @@ typedef struct errand {
 /* "cannot write sheets.pdf: No space left on device" */
 static qll_status complain_write(const errand *run, const char *why)
 {
+    qll_writer path = qll_writer_new(run->arena);
+    qll_write_visible(&path, qll_text_of(run->path));
+    const qll_said said = {QLL_TEXT_CLI_CANNOT_WRITE,
+                           {qll_as_is(qll_writer_text(&path).bytes), qll_as_is(why)}};
     qll_writer says = qll_writer_new(run->arena);
-    qll_write(&says, "cannot write ");
-    qll_write_visible(&says, qll_text_of(run->path));
-    qll_write(&says, ": ");
-    qll_write(&says, why);
-    qll_text text = qll_writer_text(&says);
+    qll_cli_say(&says, run->language, said);
+    const char *text = qll_writer_text(&says).bytes;
     if (qll_arena_refused(run->arena) > 0) {
         return QLL_NO_MEMORY;
     }
-    qll_cli_complain(run->arena, text.bytes, "");
+    qll_cli_complain(run->arena, run->language, said);
     qll_text json = {0};
     if (run->is_json) {
-        qll_status status = qll_report_tell_failure(run->path, text.bytes, run->arena, &json);
-        status = status == QLL_OK ? qll_cli_print_text(json, run->arena) : status;
+        qll_status status = qll_report_tell_failure(run->path, text, run->arena, &json);
+        status = status == QLL_OK ? qll_cli_print_text(json, run->language, run->arena) : status;
         return status == QLL_NO_MEMORY ? status : QLL_IO;
     }
     return QLL_IO;
@@ -70,7 +72,8 @@ static qll_status put_on_paper(const errand *run, qll_text *bytes, const char **
     *bytes = paper.bytes;
     *why = paper.why;
     if (status == QLL_OK && paper.warning[0] != '\0') {
-        qll_cli_complain(run->arena, "warning: ", paper.warning);
+        qll_cli_complain(run->arena, run->language,
+                         (qll_said){QLL_TEXT_CLI_WARNING, {qll_as_is(paper.warning)}});
     }
     return status;
 }
@@ -91,7 +94,7 @@ static qll_status save(const errand *run)
     }
     qll_text json = {0};
     status = qll_report_tell(&run->made, run->path, bytes.size, run->arena, &json);
-    return status == QLL_OK ? qll_cli_print_text(json, run->arena) : status;
+    return status == QLL_OK ? qll_cli_print_text(json, run->language, run->arena) : status;
 }
 
 /* What FILE is by its ending; QLL_SHEETS_COUNT for an ending nobody knows. */
@@ -118,28 +121,33 @@ static bool is_an_input(const char *path, const qll_cli_line *line, const qll_qu
     return is_one;
 }
 
+/* What does not go with a file of @p form; NONE. */
+static qll_text_id misuse_of(const qll_cli_line *line, qll_sheets_form form)
+{
+    const bool is_svg = form == QLL_SHEETS_SVG;
+    if (form == QLL_SHEETS_COUNT) {
+        return QLL_TEXT_CLI_OUTPUT_MISSING;
+    }
+    if (line->values[QLL_CLI_PLOT] != NULL && !is_svg) {
+        return QLL_TEXT_CLI_PLOT_NOT_SVG;
+    }
+    return line->values[QLL_CLI_SECTIONS] != NULL && is_svg ? QLL_TEXT_CLI_SECTIONS_SVG
+                                                            : QLL_TEXT_NONE;
+}
+
 qll_status qll_cli_report(const qll_cli_command *command, const qll_cli_line *line,
                           qll_arena *arena)
 {
     errand run = {
         .path = line->values[QLL_CLI_OUTPUT],
         .is_json = line->values[QLL_CLI_JSON] != NULL,
+        .language = line->language,
         .arena = arena,
     };
     run.made.form = form_of(run.path);
-    if (run.made.form == QLL_SHEETS_COUNT) {
-        qll_cli_complain(arena,
-                         "say where the report goes: -o FILE.pdf, -o FILE.html or -o FILE.svg", "");
-        return QLL_WRONG_USE;
-    }
-    bool is_svg = run.made.form == QLL_SHEETS_SVG;
-    if (line->values[QLL_CLI_PLOT] != NULL && !is_svg) {
-        qll_cli_complain(arena, "--plot wants -o FILE.svg: PDF and HTML have every figure", "");
-        return QLL_WRONG_USE;
-    }
-    if (line->values[QLL_CLI_SECTIONS] != NULL && is_svg) {
-        qll_cli_complain(arena,
-                         "--sections wants -o FILE.pdf or -o FILE.html: an SVG is one figure", "");
+    const qll_text_id misuse = misuse_of(line, run.made.form);
+    if (misuse != QLL_TEXT_NONE) {
+        qll_cli_complain(arena, line->language, (qll_said){.id = misuse});
         return QLL_WRONG_USE;
     }
     qll_question question = {
@@ -154,8 +162,7 @@ qll_status qll_cli_report(const qll_cli_command *command, const qll_cli_line *li
     };
     qll_status status = qll_cli_open_survey(line, arena, &question);
     if (status == QLL_OK && is_an_input(run.path, line, &question)) {
-        qll_cli_complain(arena, "-o names a file that is read; choose another name for the report",
-                         "");
+        qll_cli_complain(arena, line->language, (qll_said){.id = QLL_TEXT_CLI_OUTPUT_IS_INPUT});
         return QLL_WRONG_USE;
     }
     if (status == QLL_OK) {

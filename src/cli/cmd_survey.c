@@ -50,12 +50,12 @@ qll_status qll_cli_open_survey(const qll_cli_line *line, qll_arena *arena, qll_q
 {
     const char *catalogue = line->values[QLL_CLI_CATALOGUE];
     if (catalogue != NULL && strcmp(catalogue, "-") == 0 && strcmp(line->words[0], "-") == 0) {
-        qll_cli_complain(arena, "survey and catalogue cannot both come from standard input", "");
+        qll_cli_complain(arena, line->language, (qll_said){.id = QLL_TEXT_CLI_INPUT_TWICE});
         return QLL_WRONG_USE;
     }
-    qll_status status = qll_cli_read(line->words[0], arena, &question->document);
+    qll_status status = qll_cli_read(line->words[0], line->language, arena, &question->document);
     if (status == QLL_OK && catalogue != NULL) {
-        status = qll_cli_read(catalogue, arena, &question->catalogue);
+        status = qll_cli_read(catalogue, line->language, arena, &question->catalogue);
     }
     return status == QLL_OK ? attach(question, line->words[0], arena) : status;
 }

@@ -5,17 +5,16 @@
 #include <stdint.h>
 #include <string.h>
 
-#define QLL_CLI_COMMON (QLL_CLI_BIT(JSON) | QLL_CLI_BIT(UNITS) | QLL_CLI_BIT(HELP))
-#define QLL_CLI_SURVEY (QLL_CLI_COMMON | QLL_CLI_BIT(LANGUAGE))
+#define QLL_CLI_COMMON \
+    (QLL_CLI_BIT(JSON) | QLL_CLI_BIT(UNITS) | QLL_CLI_BIT(LANGUAGE) | QLL_CLI_BIT(HELP))
 
 static const qll_cli_command commands[] = {
     {
         .name = "demand",
-        .arguments = "SURVEY",
-        .summary = "How much water, and when?",
-        .detail = "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\n"
-                  "Parts: estimates, duration, hours, log, comparison. Figures: day, duration.\n",
-        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(PARTS) | QLL_CLI_BIT(FIGURES) | QLL_CLI_BIT(SEED),
+        .arguments = QLL_TEXT_CLI_TAKES_SURVEY,
+        .summary = QLL_TEXT_CLI_ANSWERS_DEMAND,
+        .detail = QLL_TEXT_CLI_DETAIL_DEMAND,
+        .options = QLL_CLI_COMMON | QLL_CLI_BIT(PARTS) | QLL_CLI_BIT(FIGURES) | QLL_CLI_BIT(SEED),
         .words_least = 1,
         .words_most = 1,
         .verb = QLL_VERB_DEMAND,
@@ -23,13 +22,10 @@ static const qll_cli_command commands[] = {
     },
     {
         .name = "design",
-        .arguments = "SURVEY",
-        .summary = "Which station, and set to what?",
-        .detail =
-            "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\n"
-            "Parts: hangs_on, alternatives, verdicts, points, ladder, maps. Figures: those of\n"
-            "quell report.\n",
-        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(PARTS)
+        .arguments = QLL_TEXT_CLI_TAKES_SURVEY,
+        .summary = QLL_TEXT_CLI_ANSWERS_DESIGN,
+        .detail = QLL_TEXT_CLI_DETAIL_DESIGN,
+        .options = QLL_CLI_COMMON | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(PARTS)
                    | QLL_CLI_BIT(FIGURES) | QLL_CLI_BIT(SEED),
         .words_least = 1,
         .words_most = 1,
@@ -38,13 +34,10 @@ static const qll_cli_command commands[] = {
     },
     {
         .name = "check",
-        .arguments = "SURVEY",
-        .summary = "What does the existing station do, and why is it noisy?",
-        .detail = "SURVEY is a JSON file (docs/formats/survey.md) with \"existing\", or - for\n"
-                  "standard input.\n"
-                  "Parts: verdicts, points, ladder, maps, noise, causes, cures. Figures: those of\n"
-                  "quell report except candidates.\n",
-        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(FLOW) | QLL_CLI_BIT(INLET)
+        .arguments = QLL_TEXT_CLI_TAKES_SURVEY,
+        .summary = QLL_TEXT_CLI_ANSWERS_CHECK,
+        .detail = QLL_TEXT_CLI_DETAIL_CHECK,
+        .options = QLL_CLI_COMMON | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(FLOW) | QLL_CLI_BIT(INLET)
                    | QLL_CLI_BIT(PARTS) | QLL_CLI_BIT(FIGURES) | QLL_CLI_BIT(SEED),
         .words_least = 1,
         .words_most = 1,
@@ -53,23 +46,10 @@ static const qll_cli_command commands[] = {
     },
     {
         .name = "report",
-        .arguments = "SURVEY",
-        .summary = "The sheets to hand over, with settings and forms.",
-        .detail =
-            "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input. The\n"
-            "file named by -o is PDF, HTML or SVG by its ending; it is replaced whole or not\n"
-            "at all. With --json the numbers on the sheets are printed too, and what was\n"
-            "written. The sheets are those of a design; --of check makes those of the\n"
-            "existing station, --of demand those of the water alone, --of diagnose, of a\n"
-            "case (docs/formats/case.md), those of a visit.\n"
-            "Sections: cover, cautions, station, commissioning, service, verdicts,\n"
-            "alternatives, expect, demand, survey, figures, sources. The cautions are in every\n"
-            "report.\n"
-            "Figures, one to an SVG: schematic, day, duration, falloff, ladder, map, noise,\n"
-            "spectrum, candidates. Those of a scenario or a valve take its number: day-2,\n"
-            "map-2.\n"
-            "Parts: those of demand but comparison, and of design.\n",
-        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT) | QLL_CLI_BIT(OF)
+        .arguments = QLL_TEXT_CLI_TAKES_SURVEY,
+        .summary = QLL_TEXT_CLI_ANSWERS_REPORT,
+        .detail = QLL_TEXT_CLI_DETAIL_REPORT,
+        .options = QLL_CLI_COMMON | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT) | QLL_CLI_BIT(OF)
                    | QLL_CLI_BIT(SECTIONS) | QLL_CLI_BIT(LENGTH) | QLL_CLI_BIT(DATE)
                    | QLL_CLI_BIT(PLOT) | QLL_CLI_BIT(PARTS) | QLL_CLI_BIT(SEED),
         .words_least = 1,
@@ -79,12 +59,10 @@ static const qll_cli_command commands[] = {
     },
     {
         .name = "calc",
-        .arguments = "[NAME [KEY=VALUE ...]]",
-        .summary = "One handbook calculation, steps and source.",
-        .detail =
-            "Without NAME it lists the calculations; with NAME and --help it shows what that\n"
-            "one takes. A value has its unit: flow=\"12 gpm\".\n",
-        .options = QLL_CLI_COMMON | QLL_CLI_BIT(LANGUAGE),
+        .arguments = QLL_TEXT_CLI_TAKES_CALC,
+        .summary = QLL_TEXT_CLI_ANSWERS_CALC,
+        .detail = QLL_TEXT_CLI_DETAIL_CALC,
+        .options = QLL_CLI_COMMON,
         .words_least = 0,
         .words_most = SIZE_MAX,
         .verb = QLL_VERB_CALC,
@@ -92,12 +70,11 @@ static const qll_cli_command commands[] = {
     },
     {
         .name = "diagnose",
-        .arguments = "CASE [QUESTION=ANSWER ...]",
-        .summary = "What is wrong, how sure, and what to test next?",
-        .detail = "CASE is a JSON file (docs/formats/case.md), or - for standard input. Further\n"
-                  "answers may follow it: sound_kind=squeal creep_10min=gt_5psi.\n",
+        .arguments = QLL_TEXT_CLI_TAKES_CASE,
+        .summary = QLL_TEXT_CLI_ANSWERS_DIAGNOSE,
+        .detail = QLL_TEXT_CLI_DETAIL_DIAGNOSE,
         .options =
-            QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(LIKELIHOOD) | QLL_CLI_BIT(LEARN),
+            QLL_CLI_COMMON | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(LIKELIHOOD) | QLL_CLI_BIT(LEARN),
         .words_least = 1,
         .words_most = SIZE_MAX,
         .verb = QLL_VERB_DIAGNOSE,
@@ -105,10 +82,9 @@ static const qll_cli_command commands[] = {
     },
     {
         .name = "catalogue import",
-        .arguments = "FILE.csv",
-        .summary = "A catalog of valves from CSV to JSON.",
-        .detail = "FILE.csv has one valve a row (docs/formats/catalogue.md), or is - for standard\n"
-                  "input.\n",
+        .arguments = QLL_TEXT_CLI_TAKES_CSV,
+        .summary = QLL_TEXT_CLI_ANSWERS_IMPORT,
+        .detail = QLL_TEXT_CLI_DETAIL_IMPORT,
         .options = QLL_CLI_COMMON,
         .words_least = 1,
         .words_most = 1,
@@ -117,11 +93,10 @@ static const qll_cli_command commands[] = {
     },
     {
         .name = "catalogue fit",
-        .arguments = "FILE.csv",
-        .summary = "A valve from published capacity points.",
-        .detail = "FILE.csv has one point a row: inlet, set, flow, falloff\n"
-                  "(docs/formats/catalogue.md), or is - for standard input.\n",
-        .options = QLL_CLI_COMMON | QLL_CLI_BIT(LANGUAGE),
+        .arguments = QLL_TEXT_CLI_TAKES_CSV,
+        .summary = QLL_TEXT_CLI_ANSWERS_FIT,
+        .detail = QLL_TEXT_CLI_DETAIL_FIT,
+        .options = QLL_CLI_COMMON,
         .words_least = 1,
         .words_most = 1,
         .verb = QLL_VERB_FIT,
@@ -129,11 +104,10 @@ static const qll_cli_command commands[] = {
     },
     {
         .name = "catalogue list",
-        .arguments = "",
-        .summary = "The valves of a catalog, a row each.",
-        .detail =
-            "Ids, sizes and what each can be set to: what \"existing\" in a survey may name.\n",
-        .options = QLL_CLI_COMMON | QLL_CLI_BIT(LANGUAGE) | QLL_CLI_BIT(CATALOGUE),
+        .arguments = QLL_TEXT_NONE,
+        .summary = QLL_TEXT_CLI_ANSWERS_LIST,
+        .detail = QLL_TEXT_CLI_DETAIL_LIST,
+        .options = QLL_CLI_COMMON | QLL_CLI_BIT(CATALOGUE),
         .words_least = 0,
         .words_most = 0,
         .verb = QLL_VERB_LIST,
@@ -180,32 +154,38 @@ const qll_cli_command *qll_cli_command_find(const qll_cli_line *line, size_t *ta
     return NULL;
 }
 
-void qll_cli_help(qll_writer *writer)
+static const char *takes(const qll_cli_command *command, qll_language language)
 {
-    qll_write(writer, "quell chooses, sets and keeps quiet a building's water-pressure-reducing\n"
-                      "station.\n\nusage: quell COMMAND [OPTION ...] [ARGUMENT ...]\n\n");
-    for (size_t i = 0; i < QLL_COUNT(commands); i++) {
-        size_t width = strlen(commands[i].name) + 1 + strlen(commands[i].arguments);
-        qll_write_format(writer, "  %s %s", commands[i].name, commands[i].arguments);
-        qll_write_byte(writer, ' ', width < 30 ? 30 - width : 2);
-        qll_write(writer, commands[i].summary);
-        qll_write(writer, "\n");
-    }
-    qll_write(writer, "\noptions:\n");
-    qll_cli_options_help(writer, QLL_CLI_COMMON | QLL_CLI_BIT(VERSION));
-    qll_write(writer, "\n`quell COMMAND --help` shows the options of a command.\n"
-                      "Exit status: 0 done, 1 the input was refused, 2 wrong usage, 3 a file or\n"
-                      "device failed.\n");
+    return command->arguments == QLL_TEXT_NONE ? "" : qll_cli_text(language, command->arguments);
 }
 
-void qll_cli_command_help(qll_writer *writer, const qll_cli_command *command)
+void qll_cli_help(qll_writer *writer, qll_language language)
 {
-    qll_write_format(writer, "usage: quell %s [OPTION ...]", command->name);
-    qll_write_format(writer, "%s%s\n\n", command->arguments[0] == '\0' ? "" : " ",
-                     command->arguments);
-    qll_write(writer, command->summary);
-    qll_write(writer, "\n\n");
-    qll_write(writer, command->detail);
-    qll_write(writer, "\noptions:\n");
-    qll_cli_options_help(writer, command->options);
+    qll_write(writer, qll_cli_text(language, QLL_TEXT_CLI_HELP_START));
+    for (size_t i = 0; i < QLL_COUNT(commands); i++) {
+        qll_writer typed = qll_writer_new(writer->arena);
+        qll_write_format(&typed, "%s %s", commands[i].name, takes(&commands[i], language));
+        qll_cli_help_row(writer, qll_writer_text(&typed), 30,
+                         qll_cli_text(language, commands[i].summary));
+    }
+    qll_write_format(writer, "\n%s\n", qll_cli_text(language, QLL_TEXT_CLI_HELP_OPTIONS));
+    qll_cli_options_help(writer, language, QLL_CLI_COMMON | QLL_CLI_BIT(VERSION));
+    qll_write(writer, qll_cli_text(language, QLL_TEXT_CLI_HELP_END));
+}
+
+qll_said qll_cli_usage(const qll_cli_command *command, qll_language language)
+{
+    return command->arguments == QLL_TEXT_NONE
+               ? (qll_said){QLL_TEXT_CLI_HELP_USAGE, {qll_as_is(command->name)}}
+               : (qll_said){QLL_TEXT_CLI_COMMAND_WORDS,
+                            {qll_as_is(command->name), qll_as_is(takes(command, language))}};
+}
+
+void qll_cli_command_help(qll_writer *writer, qll_language language, const qll_cli_command *command)
+{
+    qll_cli_say(writer, language, qll_cli_usage(command, language));
+    qll_write_format(writer, "\n\n%s\n\n", qll_cli_text(language, command->summary));
+    qll_write_format(writer, "%s\n%s\n", qll_cli_text(language, command->detail),
+                     qll_cli_text(language, QLL_TEXT_CLI_HELP_OPTIONS));
+    qll_cli_options_help(writer, language, command->options);
 }

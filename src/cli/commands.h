@@ -10,9 +10,9 @@ typedef struct qll_cli_command qll_cli_command;
 
 struct qll_cli_command {
     const char *name;      /* "design", "catalogue import" */
-    const char *arguments; /* "SURVEY" */
-    const char *summary;   /* what it answers, one line */
-    const char *detail;    /* further lines of help, each closed by a newline */
+    qll_text_id arguments; /* "SURVEY"; NONE */
+    qll_text_id summary;   /* what it answers, one line */
+    qll_text_id detail;    /* further lines of help, each closed by a newline */
     unsigned options;
     qll_verb verb;
     size_t words_least, words_most; /* after the name */
@@ -25,10 +25,14 @@ const qll_cli_command *qll_cli_commands(size_t *count);
 const qll_cli_command *qll_cli_command_find(const qll_cli_line *line, size_t *taken);
 
 /** What `quell --help` prints. */
-void qll_cli_help(qll_writer *writer);
+void qll_cli_help(qll_writer *writer, qll_language language);
+
+/** "usage: quell design [OPTION ...] SURVEY". */
+qll_said qll_cli_usage(const qll_cli_command *command, qll_language language);
 
 /** What `quell COMMAND --help` prints. */
-void qll_cli_command_help(qll_writer *writer, const qll_cli_command *command);
+void qll_cli_command_help(qll_writer *writer, qll_language language,
+                          const qll_cli_command *command);
 
 /* The commands (cmd_*.c). The words of @p line are those after the name. */
 QLL_MUST_USE qll_status qll_cli_survey(const qll_cli_command *command, const qll_cli_line *line,

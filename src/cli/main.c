@@ -27,7 +27,7 @@ static int exit_status(qll_status status)
 static qll_status refuse_command(const qll_cli_line *line, qll_arena *arena)
 {
     if (line->word_count == 0) {
-        qll_cli_complain(arena, "no command is given; see quell --help", "");
+        qll_cli_complain(arena, line->language, (qll_said){.id = QLL_TEXT_CLI_NO_COMMAND});
         return QLL_WRONG_USE;
     }
     size_t count = 0;
@@ -37,25 +37,23 @@ static qll_status refuse_command(const qll_cli_line *line, qll_arena *arena)
         return QLL_NO_MEMORY;
     }
     qll_text word = qll_text_of(line->words[0]);
-    qll_writer complaint = qll_writer_new(arena);
-    qll_write(&complaint, "there is no command ");
-    qll_write_quoted(&complaint, word);
-    bool is_half = false;
+    qll_writer halves = qll_writer_new(arena);
     for (size_t i = 0; i < count; i++) {
         names[i] = commands[i].name;
         /* The first half of commands of two words. */
         if (strncmp(names[i], word.bytes, word.size) == 0 && names[i][word.size] == ' ') {
-            qll_write_format(&complaint, "%s%s", is_half ? ", " : "; there are ", names[i]);
-            is_half = true;
+            qll_write(&halves, halves.size > 0 ? ", " : "");
+            qll_write(&halves, names[i]);
         }
     }
-    const char *nearest = is_half ? NULL : qll_words_nearest(word, names, count);
-    if (nearest != NULL) {
-        qll_write_format(&complaint, "; did you mean %s?", nearest);
-    } else {
-        qll_write(&complaint, "; see quell --help");
-    }
-    qll_cli_complain(arena, qll_writer_text(&complaint).bytes, "");
+    const bool is_half = halves.size > 0;
+    const char *nearest =
+        is_half ? qll_writer_text(&halves).bytes : qll_words_nearest(word, names, count);
+    const qll_text_id says = is_half           ? QLL_TEXT_CLI_COMMAND_HALF
+                             : nearest != NULL ? QLL_TEXT_CLI_COMMAND_NEAR
+                                               : QLL_TEXT_CLI_COMMAND_UNKNOWN;
+    qll_cli_complain(arena, line->language,
+                     (qll_said){says, {qll_as_quoted(word), qll_as_is(nearest)}});
     return QLL_WRONG_USE;
 }
 
@@ -64,19 +62,16 @@ static bool fits(const qll_cli_command *command, const qll_cli_line *line, qll_a
 {
     for (size_t i = 0; i < QLL_CLI_OPTION_COUNT; i++) {
         if (line->values[i] != NULL && (command->options & (1U << i)) == 0) {
-            qll_writer complaint = qll_writer_new(arena);
-            qll_write_format(&complaint, "%s has no option ", command->name);
-            qll_cli_complain(arena, qll_writer_text(&complaint).bytes,
-                             qll_cli_option_word((qll_cli_option)i));
+            const char *word = qll_cli_option_word((qll_cli_option)i);
+            qll_cli_complain(arena, line->language,
+                             (qll_said){QLL_TEXT_CLI_COMMAND_OPTION,
+                                        {qll_as_is(command->name), qll_as_is(word)}});
             return false;
         }
     }
     if (line->values[QLL_CLI_HELP] == NULL
         && (line->word_count < command->words_least || line->word_count > command->words_most)) {
-        qll_writer complaint = qll_writer_new(arena);
-        qll_write_format(&complaint, "usage: quell %s [OPTION ...] %s", command->name,
-                         command->arguments);
-        qll_cli_complain(arena, qll_writer_text(&complaint).bytes, "");
+        qll_cli_complain(arena, line->language, qll_cli_usage(command, line->language));
         return false;
     }
     return true;
@@ -86,20 +81,21 @@ static qll_status run(int count, char *const *arguments, qll_arena *arena)
 {
     qll_cli_line line;
     qll_writer text = qll_writer_new(arena);
-    qll_status status = qll_cli_parse(count, arguments, arena, &line, &text);
+    qll_said complaint = {.id = QLL_TEXT_NONE};
+    qll_status status = qll_cli_parse(count, arguments, arena, &line, &complaint);
     if (status == QLL_WRONG_USE) {
-        qll_cli_complain(arena, qll_writer_text(&text).bytes, "");
+        qll_cli_complain(arena, line.language, complaint);
     }
     if (status != QLL_OK) {
         return status;
     }
     if (line.values[QLL_CLI_VERSION] != NULL) {
         qll_write_format(&text, "quell %s\n", qll_version());
-        return qll_cli_print(&text);
+        return qll_cli_print(&text, line.language);
     }
     if (line.word_count == 0 && line.values[QLL_CLI_HELP] != NULL) {
-        qll_cli_help(&text);
-        return qll_cli_print(&text);
+        qll_cli_help(&text, line.language);
+        return qll_cli_print(&text, line.language);
     }
     size_t taken = 0;
     const qll_cli_command *command = qll_cli_command_find(&line, &taken);
@@ -113,8 +109,8 @@ static qll_status run(int count, char *const *arguments, qll_arena *arena)
     }
     bool is_named_calc = command->verb == QLL_VERB_CALC && line.word_count > 0;
     if (line.values[QLL_CLI_HELP] != NULL && !is_named_calc) {
-        qll_cli_command_help(&text, command);
-        return qll_cli_print(&text);
+        qll_cli_command_help(&text, line.language, command);
+        return qll_cli_print(&text, line.language);
     }
     return command->run(command, &line, arena);
 }
@@ -122,16 +118,17 @@ static qll_status run(int count, char *const *arguments, qll_arena *arena)
 int main(int count, char **arguments)
 {
     qll_host_heed_signals();
+    const qll_language language = qll_cli_language(count, arguments);
     qll_arena *arena = qll_arena_open(ceiling_size);
     if (arena == NULL) {
-        qll_host_complain("quell: out of memory\n");
+        qll_cli_complain_bare(language, QLL_TEXT_CLI_NO_MEMORY);
         return exit_status(QLL_NO_MEMORY);
     }
     qll_status status = run(count, arguments, arena);
     if (status == QLL_NO_MEMORY) {
-        qll_host_complain("quell: out of memory\n");
+        qll_cli_complain_bare(language, QLL_TEXT_CLI_NO_MEMORY);
     } else if (status == QLL_STOPPED) {
-        qll_host_complain("quell: stopped before there was an answer\n");
+        qll_cli_complain_bare(language, QLL_TEXT_CLI_STOPPED);
     }
     qll_arena_close(arena);
     return exit_status(status);

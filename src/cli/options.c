@@ -7,12 +7,14 @@
 
 typedef struct option_entry {
     const char *word;
-    const char *value;
-    const char *help;
+    const char *choices; /* NULL */
+    qll_text_id value;   /* what it is called; NONE where there are choices, and of a flag */
+    qll_text_id help;
 } option_entry;
 
 static const option_entry options[QLL_CLI_OPTION_COUNT] = {
-#define QLL_CLI_OPTION_ENTRY(name, option, value, help) [QLL_CLI_##name] = {option, value, help},
+#define QLL_CLI_OPTION_ENTRY(name, option, choices, value) \
+    [QLL_CLI_##name] = {option, choices, QLL_TEXT_##value, QLL_TEXT_CLI_OPTION_IS_##name},
     QLL_CLI_OPTION_LIST(QLL_CLI_OPTION_ENTRY)
 #undef QLL_CLI_OPTION_ENTRY
 };
@@ -32,7 +34,18 @@ static size_t find_option(qll_text word)
     return found;
 }
 
-static qll_status refuse_unknown(qll_text word, qll_writer *complaint)
+static bool has_value(const option_entry *option)
+{
+    return option->choices != NULL || option->value != QLL_TEXT_NONE;
+}
+
+/* "FILE", "us|si". */
+static const char *value_of(const option_entry *option, qll_language language)
+{
+    return option->choices != NULL ? option->choices : qll_cli_text(language, option->value);
+}
+
+static qll_status refuse_unknown(qll_text word, qll_said *complaint)
 {
     /* Without their dashes, which all of them share: -h is not nearly -o, and -json is --json. */
     const char *words[QLL_CLI_OPTION_COUNT];
@@ -48,19 +61,16 @@ static qll_status refuse_unknown(qll_text word, qll_writer *complaint)
     while (meant < QLL_CLI_OPTION_COUNT && words[meant] != nearest) {
         meant += 1;
     }
-    qll_write(complaint, "there is no option ");
-    qll_write_quoted(complaint, word);
-    if (meant < QLL_CLI_OPTION_COUNT) {
-        qll_write_format(complaint, "; did you mean %s?", options[meant].word);
-    } else {
-        qll_write(complaint, "; see quell --help");
-    }
+    *complaint = meant < QLL_CLI_OPTION_COUNT
+                     ? (qll_said){QLL_TEXT_CLI_OPTION_NEAR,
+                                  {qll_as_quoted(word), qll_as_is(options[meant].word)}}
+                     : (qll_said){QLL_TEXT_CLI_OPTION_UNKNOWN, {qll_as_quoted(word)}};
     return QLL_WRONG_USE;
 }
 
 /* Takes one option; @p taken gets how many arguments it used up. */
 static qll_status take_option(const char *argument, const char *following, qll_cli_line *line,
-                              int *taken, qll_writer *complaint)
+                              int *taken, qll_said *complaint)
 {
     const char *equals = strchr(argument, '=');
     qll_text word = qll_text_of(argument);
@@ -73,18 +83,19 @@ static qll_status take_option(const char *argument, const char *following, qll_c
         return refuse_unknown(word, complaint);
     }
     const option_entry *option = &options[found];
-    if (option->value == NULL && equals != NULL) {
-        qll_write_format(complaint, "%s takes no value", option->word);
+    if (!has_value(option) && equals != NULL) {
+        *complaint = (qll_said){QLL_TEXT_CLI_OPTION_ALONE, {qll_as_is(option->word)}};
         return QLL_WRONG_USE;
     }
-    if (option->value == NULL) {
+    if (!has_value(option)) {
         line->values[found] = "";
         return QLL_OK;
     }
     const char *value = equals != NULL ? equals + 1 : following;
     if (value == NULL || value[0] == '\0') {
-        qll_write_format(complaint, "%s needs a value: %s %s", option->word, option->word,
-                         option->value);
+        *complaint =
+            (qll_said){QLL_TEXT_CLI_OPTION_VALUE,
+                       {qll_as_is(option->word), qll_as_is(value_of(option, line->language))}};
         return QLL_WRONG_USE;
     }
     line->values[found] = value;
@@ -93,9 +104,9 @@ static qll_status take_option(const char *argument, const char *following, qll_c
 }
 
 qll_status qll_cli_parse(int count, char *const *arguments, qll_arena *arena, qll_cli_line *line,
-                         qll_writer *complaint)
+                         qll_said *complaint)
 {
-    *line = (qll_cli_line){0};
+    *line = (qll_cli_line){.language = qll_cli_language(count, arguments)};
     line->words = qll_arena_take(arena, (size_t)count, sizeof *line->words);
     if (line->words == NULL) {
         return QLL_NO_MEMORY;
@@ -124,18 +135,27 @@ qll_status qll_cli_parse(int count, char *const *arguments, qll_arena *arena, ql
     return QLL_OK;
 }
 
-void qll_cli_options_help(qll_writer *writer, unsigned set)
+void qll_cli_help_row(qll_writer *writer, qll_text left, size_t width, const char *right)
+{
+    const size_t taken = qll_text_width(left);
+    qll_write(writer, "  ");
+    qll_write_text(writer, left);
+    qll_write_byte(writer, ' ', taken < width ? width - taken : 2);
+    qll_write(writer, right);
+    qll_write(writer, "\n");
+}
+
+void qll_cli_options_help(qll_writer *writer, qll_language language, unsigned set)
 {
     for (size_t i = 0; i < QLL_CLI_OPTION_COUNT; i++) {
         if ((set & (1U << i)) == 0) {
             continue;
         }
         const option_entry *option = &options[i];
-        const char *value = option->value == NULL ? "" : option->value;
-        size_t width = strlen(option->word) + 1 + strlen(value);
-        qll_write_format(writer, "  %s %s", option->word, value);
-        qll_write_byte(writer, ' ', width < 18 ? 18 - width : 2);
-        qll_write(writer, option->help);
-        qll_write(writer, "\n");
+        qll_writer typed = qll_writer_new(writer->arena);
+        qll_write(&typed, option->word);
+        qll_write(&typed, " ");
+        qll_write(&typed, has_value(option) ? value_of(option, language) : "");
+        qll_cli_help_row(writer, qll_writer_text(&typed), 18, qll_cli_text(language, option->help));
     }
 }

@@ -6,37 +6,37 @@
 #include "quell/problems.h"
 
 #include "base/text.h"
+#include "cli/say.h"
 
 /* "en|es": the codes of the list, without the stroke before the first. */
 #define QLL_CLI_LANGUAGE(name, code) "|" #code
 #define QLL_CLI_LANGUAGES            (&(QLL_LANGUAGE_LIST(QLL_CLI_LANGUAGE))[1])
 
-/** X(NAME, option, what its value is called or NULL for a flag, help). */
-#define QLL_CLI_OPTION_LIST(X)                                                                     \
-    X(CATALOGUE, "--catalogue", "FILE", "the valves to choose from; without it the generic ones")  \
-    X(OUTPUT, "-o", "FILE", "where the report goes: FILE.pdf, FILE.html or FILE.svg")              \
-    X(OF, "--of", "WHAT", "whose sheets: demand, design, check or diagnose; without it design")    \
-    X(SECTIONS, "--sections", "LIST", "only these, for example \"cover,station\"; without it all") \
-    X(LENGTH, "--length", "short|full", "how much; without it short for a plain house, else full") \
-    X(DATE, "--date", "DATE", "date of the sheets, for example 2026-11-30; without it a line")     \
-    X(PLOT, "--plot", "NAME", "the one figure that goes into FILE.svg; without it schematic")      \
-    X(PARTS, "--parts", "LIST", "only these parts, for example \"points,maps\"; without it all")   \
-    X(FIGURES, "--figures", "LIST", "with --json: these drawings inside the answer, or \"all\"")   \
-    X(FLOW, "--flow", "Q", "show this flow only, for example \"12 gpm\"")                          \
-    X(INLET, "--inlet", "P", "this pressure at the station instead of the supply's")               \
-    X(LIKELIHOOD, "--likelihood", "FILE",                                                          \
-      "a table that --learn made; without it the built-in one")                                    \
-    X(LEARN, "--learn", NULL, "CASE is a list of closed cases: make a table of likelihoods of it") \
-    X(SEED, "--seed", "N", "whole number for draws, where there is a log; without it 1")           \
-    X(JSON, "--json", NULL, "one JSON document for machines")                                      \
-    X(UNITS, "--units", "us|si", "units of the answer; without it as the survey says")             \
-    X(LANGUAGE, "--language", QLL_CLI_LANGUAGES,                                                   \
-      "language of the sheets; figures keep the decimal point")                                    \
-    X(HELP, "--help", NULL, "this help")                                                           \
-    X(VERSION, "--version", NULL, "the version of quell")
+/** X(NAME, option, the values it may have or NULL, what its value is called; neither of a flag). What it is for:
+ * QLL_TEXT_CLI_OPTION_IS_x. */
+#define QLL_CLI_OPTION_LIST(X)                          \
+    X(CATALOGUE, "--catalogue", NULL, CLI_VALUE_FILE)   \
+    X(OUTPUT, "-o", NULL, CLI_VALUE_FILE)               \
+    X(OF, "--of", NULL, CLI_VALUE_WHAT)                 \
+    X(SECTIONS, "--sections", NULL, CLI_VALUE_LIST)     \
+    X(LENGTH, "--length", "short|full", NONE)           \
+    X(DATE, "--date", NULL, CLI_VALUE_DATE)             \
+    X(PLOT, "--plot", NULL, CLI_VALUE_NAME)             \
+    X(PARTS, "--parts", NULL, CLI_VALUE_LIST)           \
+    X(FIGURES, "--figures", NULL, CLI_VALUE_LIST)       \
+    X(FLOW, "--flow", NULL, CLI_VALUE_Q)                \
+    X(INLET, "--inlet", NULL, CLI_VALUE_P)              \
+    X(LIKELIHOOD, "--likelihood", NULL, CLI_VALUE_FILE) \
+    X(LEARN, "--learn", NULL, NONE)                     \
+    X(SEED, "--seed", NULL, CLI_VALUE_N)                \
+    X(JSON, "--json", NULL, NONE)                       \
+    X(UNITS, "--units", "us|si", NONE)                  \
+    X(LANGUAGE, "--language", QLL_CLI_LANGUAGES, NONE)  \
+    X(HELP, "--help", NULL, NONE)                       \
+    X(VERSION, "--version", NULL, NONE)
 
 typedef enum qll_cli_option {
-#define QLL_CLI_OPTION_NAME(name, option, value, help) QLL_CLI_##name,
+#define QLL_CLI_OPTION_NAME(name, option, choices, value) QLL_CLI_##name,
     QLL_CLI_OPTION_LIST(QLL_CLI_OPTION_NAME)
 #undef QLL_CLI_OPTION_NAME
     QLL_CLI_OPTION_COUNT
@@ -50,22 +50,26 @@ typedef struct qll_cli_line {
     const char *values[QLL_CLI_OPTION_COUNT]; /* NULL if not given; "" for a flag */
     const char **words;                       /* what is no option, in order */
     size_t word_count;
+    qll_language language;
 } qll_cli_line;
 
 /**
  * Takes the arguments apart. Options may stand anywhere; "--option value" and "--option=value" are
  * the same; the last one of a kind counts; after "--" nothing is an option; "-" is a word.
  *
- * @param complaint gets a sentence when the line makes no sense
+ * @param complaint what is said when the line makes no sense
  * @return QLL_OK, QLL_WRONG_USE or QLL_NO_MEMORY
  */
 QLL_MUST_USE qll_status qll_cli_parse(int count, char *const *arguments, qll_arena *arena,
-                                      qll_cli_line *line, qll_writer *complaint);
+                                      qll_cli_line *line, qll_said *complaint);
 
 /** The option as typed: "--json". */
 const char *qll_cli_option_word(qll_cli_option option);
 
 /** The lines of help for the options in @p set. */
-void qll_cli_options_help(qll_writer *writer, unsigned set);
+void qll_cli_options_help(qll_writer *writer, qll_language language, unsigned set);
+
+/** A row of help: @p left, padded to @p width, and @p right. */
+void qll_cli_help_row(qll_writer *writer, qll_text left, size_t width, const char *right);
 
 #endif

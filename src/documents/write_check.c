@@ -32,6 +32,7 @@ static void put_cures(qll_json *json, const qll_wording *wording,
         qll_json_put_figure(json, "callback", cure->cost.callback);
         qll_json_put_figure(json, "expected", cure->cost.expected);
         qll_json_put_bool(json, "fit", cure->fitness.is_fit);
+        qll_json_put_pieces(json, &findings->cure_parts[i].pieces);
         qll_writer says = qll_writer_new(json->writer->arena);
         qll_wording_cure(&says, wording, cures, findings->station, cure);
         qll_json_put_written(json, "says", &says);

@@ -75,6 +75,9 @@ void qll_json_put_layout(qll_json *json, const qll_station *station);
 void qll_json_put_stages(qll_json *json, const qll_wording *wording, const qll_station *station,
                          const qll_assessment *assessment, const qll_station_figures *figures);
 
+/** The list "parts"; empty where @p pieces is NULL. */
+void qll_json_put_pieces(qll_json *json, const qll_pieces *pieces);
+
 /** The members "parts" and "installing"; both empty without a job. */
 void qll_json_put_job(qll_json *json, const qll_job *job);
 

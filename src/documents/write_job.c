@@ -31,13 +31,18 @@ static void put_piece(qll_json *json, const qll_piece *piece)
     qll_json_close_object(json);
 }
 
-void qll_json_put_job(qll_json *json, const qll_job *job)
+void qll_json_put_pieces(qll_json *json, const qll_pieces *pieces)
 {
     qll_json_put_list(json, "parts");
-    for (size_t i = 0; job != NULL && i < job->pieces.count; i++) {
-        put_piece(json, &job->pieces.pieces[i]);
+    for (size_t i = 0; pieces != NULL && i < pieces->count; i++) {
+        put_piece(json, &pieces->pieces[i]);
     }
     qll_json_close_list(json);
+}
+
+void qll_json_put_job(qll_json *json, const qll_job *job)
+{
+    qll_json_put_pieces(json, job == NULL ? NULL : &job->pieces);
     qll_json_put_list(json, "installing");
     for (size_t i = 0; job != NULL && i < QLL_INSTALL_COUNT; i++) {
         if (job->installing.applies[i]) {

@@ -192,8 +192,8 @@ static qll_status take_yardstick(qll_asked *asked, const qll_check_findings *fin
 }
 
 /* The verdicts, and what would cure what they find. */
-static qll_status judge(qll_asked *asked, const qll_check_findings *findings,
-                        qll_assessment *assessment, qll_cures *cures)
+static qll_status judge(qll_asked *asked, qll_check_findings *findings, qll_assessment *assessment,
+                        qll_cures *cures)
 {
     qll_progress_phase(asked, QLL_SHARE_OPERATED, QLL_SHARE_JUDGED);
     qll_unknowns unknowns;
@@ -215,7 +215,10 @@ static qll_status judge(qll_asked *asked, const qll_check_findings *findings,
         .progress = asked->question->progress == NULL ? NULL : qll_progress_tell,
         .progress_context = asked,
     };
-    return status == QLL_OK ? qll_cures_find(&given, &yardstick, asked->arena, cures) : status;
+    status = status == QLL_OK ? qll_cures_find(&given, &yardstick, asked->arena, cures) : status;
+    return status == QLL_OK ? qll_find_cure_parts(cures, &yardstick, given.units, asked->arena,
+                                                  &findings->cure_parts)
+                            : status;
 }
 
 /* Judges the station over the whole duty and fills the findings. */

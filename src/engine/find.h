@@ -27,6 +27,11 @@ QLL_MUST_USE qll_status qll_find_station(const qll_standing *at, const qll_close
 QLL_MUST_USE qll_status qll_find_job(const qll_standing *at, qll_arena *arena,
                                      qll_design_findings *findings);
 
+/** What each of @p cures buys, in an array in @p arena. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_find_cure_parts(const qll_cures *cures, const qll_yardstick *yardstick,
+                                            qll_unit_system units, qll_arena *arena,
+                                            const qll_cure_parts **found);
+
 /** What each element before the station takes at @p flow_m3s; the array lives in @p arena. QLL_OK or
  * QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_find_upstream(const qll_site *site, double flow_m3s, qll_arena *arena,

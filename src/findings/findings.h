@@ -86,6 +86,7 @@ typedef struct qll_check_findings {
     const qll_noise_cause *causes;
     size_t cause_count;
     const qll_cures *cures;
+    const qll_cure_parts *cure_parts; /* [cure] */
 } qll_check_findings;
 
 /** The file that a report went into. */

@@ -15,4 +15,10 @@ typedef struct qll_job {
     qll_flow_run falloff_runs[QLL_FALLOFF_TESTS];
 } qll_job;
 
+/** What a cure buys of the station as it is then; of one that buys no valve there are no pieces. */
+typedef struct qll_cure_parts {
+    qll_strainer *const *strainers; /* [stage][branch] of that station */
+    qll_pieces pieces;
+} qll_cure_parts;
+
 #endif

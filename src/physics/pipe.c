@@ -30,7 +30,7 @@ double qll_pipe_velocity_max_m_s(const qll_pipe_size *size, double degc)
     if (!qll_text_is(qll_text_of(size->material), "copper") || degc <= warm_degc) {
         return size->velocity_max_m_s;
     }
-    return fmin(size->velocity_max_m_s, (degc <= hot_degc ? 5 : 3) * QLL_FOOT_M);
+    return fmin(size->velocity_max_m_s, degc <= hot_degc ? QLL_COPPER_HOT_M_S : 3 * QLL_FOOT_M);
 }
 
 double qll_pipe_reynolds(double velocity_m_s, double bore_m, const qll_water *water)

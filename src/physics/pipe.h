@@ -6,6 +6,10 @@
 #include "base/table.h"
 #include "physics/water.h"
 
+/** Greatest velocity of cold and of hot water in copper (UPC 610.12, as an adoption quotes it), m/s. */
+#define QLL_COPPER_COLD_M_S (8 * 0.3048)
+#define QLL_COPPER_HOT_M_S  (5 * 0.3048)
+
 /** One row of data/pipes.csv. */
 typedef struct qll_pipe_size {
     const char *standard; /* "ASTM B88 type L" */

@@ -17,7 +17,7 @@ static const double mm_m = 0.001;
 
 /* Greatest velocity of cold water, m/s, and where it comes from. */
 #define QLL_EIGHT_FEET \
-    (8 * QLL_FOOT_M), "UPC 610.12, as an adoption quotes it: cold water in copper at most 8 ft/s"
+    QLL_COPPER_COLD_M_S, "UPC 610.12, as an adoption quotes it: cold water in copper at most 8 ft/s"
 #define QLL_EIGHT_CODE (8 * QLL_FOOT_M), "Chicago plumbing code 604.10.1.2: at most 8 ft/s"
 #define QLL_EN_806     2.0, "EN 806-3: 2 m/s in risers and floor pipes, from memory"
 #define QLL_AS_3500    3.0, "AS/NZS 3500.1: 3 m/s, from memory"

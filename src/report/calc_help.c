@@ -49,15 +49,17 @@ static void write_usage(qll_writer *writer, const qll_wording *wording, const ql
     qll_write_format(&usage, "calc %s", calc->name);
     for (size_t i = 0; i < calc->input_count; i++) {
         if (calc->inputs[i].required) {
-            qll_write_format(&usage, " %s=VALUE", calc->inputs[i].key);
+            const qll_argument key = qll_as_is(calc->inputs[i].key);
+            qll_write(&usage, say(writer, wording, QLL_SAYS_WITH(CALC_REQUIRED_KEY, key)));
         }
     }
-    qll_write(&usage, " [KEY=VALUE ...] [--json] [--units us|si] [--language ");
+    qll_writer languages = qll_writer_new(writer->arena);
     for (size_t i = 0; i < QLL_LANGUAGE_COUNT; i++) {
-        qll_write(&usage, i == 0 ? "" : "|");
-        qll_write(&usage, qll_language_words[i]);
+        qll_write(&languages, i == 0 ? "" : "|");
+        qll_write(&languages, qll_language_words[i]);
     }
-    qll_write(&usage, "]");
+    const qll_argument codes = qll_as_is(qll_writer_text(&languages).bytes);
+    qll_write(&usage, say(writer, wording, QLL_SAYS_WITH(CALC_OPTIONS, codes)));
     qll_write_wrapped(writer, say(writer, wording, QLL_SAYS(CALC_USAGE)), qll_writer_text(&usage));
 }
 

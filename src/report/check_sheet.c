@@ -59,6 +59,9 @@ void qll_report_causes_and_cures(qll_report *report)
 {
     qll_report_causes(report);
     qll_report_cures(report);
+    if (qll_report_has(report, QLL_PART_CURES)) {
+        qll_report_cure_parts(report);
+    }
     qll_report_strainers(report);
     qll_report_drawing(report);
     qll_report_remember(report);

@@ -171,6 +171,7 @@ void qll_write_wrapped(qll_writer *writer, const char *first, qll_text text)
 typedef struct row_out {
     size_t *widths, *least;
     qll_text *rests, *lines;
+    const char *gap; /* before every column but the first */
 } row_out;
 
 static bool make_row(const qll_columns *columns, row_out *row)
@@ -180,7 +181,7 @@ static bool make_row(const qll_columns *columns, row_out *row)
     *row = (row_out){qll_arena_take(arena, count, sizeof *row->widths),
                      qll_arena_take(arena, count, sizeof *row->least),
                      qll_arena_take(arena, count, sizeof *row->rests),
-                     qll_arena_take(arena, count, sizeof *row->lines)};
+                     qll_arena_take(arena, count, sizeof *row->lines), "  "};
     return row->widths != NULL && row->least != NULL && row->rests != NULL && row->lines != NULL;
 }
 
@@ -215,10 +216,15 @@ static size_t narrow(const qll_columns *columns, const row_out *row, size_t whol
     return whole;
 }
 
-/* Columns of figures go first: there only the heads wrap. Where words must break, texts do first. */
-static void narrow_to_plain(const qll_columns *columns, const row_out *row, size_t whole)
+/* Columns of figures go first: there only the heads wrap. Before words break columns move together, and then texts
+ * break first. */
+static void narrow_to_plain(const qll_columns *columns, row_out *row, size_t whole)
 {
     whole = narrow(columns, row, whole, 'r');
+    if (whole > QLL_PLAIN_WIDTH) {
+        row->gap = " ";
+        whole -= columns->column_count - 1;
+    }
     for (size_t c = 0; c < columns->column_count; c++) {
         row->least[c] = row->least[c] < QLL_COLUMN_LEAST ? row->least[c] : QLL_COLUMN_LEAST;
     }
@@ -227,7 +233,7 @@ static void narrow_to_plain(const qll_columns *columns, const row_out *row, size
 }
 
 /* Widths as the cells want them; where they pass the plain width, of the lines that are left. */
-static void fit_widths(const qll_columns *columns, const row_out *row)
+static void fit_widths(const qll_columns *columns, row_out *row)
 {
     size_t count = columns->column_count;
     size_t whole = 2 * count;
@@ -270,7 +276,7 @@ static bool write_line(const qll_columns *columns, const row_out *row)
     for (size_t c = 0; c < last; c++) {
         size_t width = qll_text_width(row->lines[c]);
         size_t pad = row->widths[c] > width ? row->widths[c] - width : 0;
-        qll_write(writer, "  ");
+        qll_write(writer, c == 0 ? "  " : row->gap);
         qll_write_byte(writer, ' ', columns->align[c] == 'r' ? pad : 0);
         qll_write_text(writer, row->lines[c]);
         qll_write_byte(writer, ' ', columns->align[c] == 'l' && c + 1 < last ? pad : 0);

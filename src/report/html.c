@@ -19,12 +19,16 @@ static const char style_screen[] =
     "th,td{border:1px solid #767676;padding:.25rem .5rem;vertical-align:top;text-align:left}\n"
     "thead th{background:#e8e8e8}tbody th{font-weight:normal}.r{text-align:right}\n"
     "td.box{min-width:5rem;height:2.75rem;border:2px solid #111;text-align:right;color:#444}\n"
+    ".quiet{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}"
+    ".wide{overflow-x:auto}.wide :is(th,td){white-space:nowrap}\n"
     "figure{margin:1rem 0}figcaption{font-size:.92rem}.drawn{overflow-x:auto}"
-    ".drawn svg{max-width:100%;min-width:35rem;height:auto}pre{white-space:pre-wrap}\n"
+    ".drawn svg{max-width:100%;min-width:38rem;height:auto}pre{white-space:pre-wrap}\n"
+    ".pair{display:flex;flex-wrap:wrap;gap:0 1.5rem}.pair figure{flex:1 1 21rem;min-width:0}"
+    ".pair .drawn svg{width:100%;max-width:30rem;min-width:20.5rem}\n"
     ".caution{border:3px solid #111;padding:.3rem 1rem;background:#fff8d6}\n"
     ".title{display:flex;flex-wrap:wrap;border:1px solid #111}.title dl{flex:3 1 20rem;display:flex;"
-    "flex-wrap:wrap;margin:0}.title dl div{flex:1 1 40%;display:flex;border-bottom:1px solid #767676;"
-    "padding:.2rem .4rem;min-height:1.5rem}.title .whole{flex-basis:100%}.title dt{flex:0 0 6.5rem;"
+    "flex-wrap:wrap;margin:0}.title dl div{flex:1 1 40%;display:flex;gap:.5rem;border-bottom:1px solid #767676;"
+    "padding:.2rem .4rem;min-height:1.5rem}.title .whole{flex-basis:100%}.title dt{flex:0 0 7rem;"
     "color:#444}.title dd{margin:0}.stamp{flex:1 1 10rem;min-height:6rem;margin:0;padding:.2rem .4rem;"
     "border-left:1px solid #111;color:#444}\n";
 
@@ -38,8 +42,8 @@ static const char style_narrow[] =
     "border-width:0 0 1px;min-height:1.5rem;text-align:left}\n"
     ".cards tbody th{display:block;font-weight:bold}.cards td:empty:not(.box){display:none}\n"
     ".cards td::before{content:attr(data-label)}.cards td.box{align-items:center;height:auto;"
-    "min-height:2.75rem;border:2px solid #111}}\n"
-    "@media screen and (max-width:30rem){th,td{overflow-wrap:anywhere}}\n";
+    "min-height:2.75rem;border:2px solid #111}"
+    ".log tbody tr:nth-child(n+4){display:none}}\n";
 
 static const char style_dark[] = "@media screen and (prefers-color-scheme:dark){\n"
                                  ":root{color-scheme:dark}body{color:#e8e8e8;background:#1c1c1c}\n"
@@ -57,8 +61,10 @@ static const char style_print[] =
     "h1{font-size:16pt}h2{font-size:13pt;margin:4mm 0 1.5mm}h3{font-size:11pt;margin:3mm 0 1mm}"
     ".lead,.subject{font-size:11pt}p,ul,ol{margin:1.5mm 0}"
     "table{font-size:8.5pt;margin:1mm 0 2mm}th,td{padding:.5mm 1.2mm}"
-    "td.box{height:10mm}figure{margin:2mm 0}.drawn{overflow:visible}.drawn svg{min-width:0}\n"
-    "h2,h3,caption,thead{break-after:avoid}tr,li,figure,.kept,.caution{break-inside:avoid}"
+    "td.box{height:10mm}figure{margin:2mm 0}.drawn,.wide{overflow:visible}.wide :is(th,td){white-space:normal}.drawn svg{min-width:0}"
+    ".pair{flex-wrap:nowrap;gap:4mm}.pair figure{flex:1 1 0}.pair .drawn svg{min-width:0;width:100%}\n"
+    "h2,h3,caption,thead{break-after:avoid}tr,li,figure,.pair,.kept,.caution{break-inside:avoid}"
+    ".caution ul{padding:0}.caution li{display:inline}.caution li+li::before{content:\" \\2022  \"}"
     "tbody tr:first-child{break-before:avoid}thead{display:table-header-group}"
     "#commissioning,#service{break-before:page}p,li{orphans:2;widows:2}}\n";
 
@@ -106,7 +112,7 @@ static qll_theme_used drawn_names(const qll_sheet *sheet)
         for (size_t b = 0; b < sheet->sections[s].block_count; b++) {
             const qll_block *block = &sheet->sections[s].blocks[b];
             if (block->kind == QLL_BLOCK_FIGURE) {
-                const qll_canvas *canvas = block->figure.canvas;
+                const qll_canvas *canvas = block->figure.canvas; /* in half the width the same */
                 qll_theme_see(&used, canvas->items, canvas->count);
             }
         }
@@ -190,13 +196,41 @@ static void write_heads(qll_writer *writer, const qll_table_block *table)
     qll_write(writer, "</tr></thead>\n<tbody>\n");
 }
 
-/* Tables with so many columns are cards on a narrow screen; with so few rows one page of print holds them. */
-#define QLL_CARD_COLUMNS 4
+/* Tables with so many columns find no room on a narrow screen; with so few rows one page of print holds them. */
+#define QLL_WIDE_COLUMNS 4
 #define QLL_KEPT_ROWS    12
+/* What is no longer than this, "12.5 psi" or "cavitates hard", is read at a glance. */
+#define QLL_SHORT_CELL   16
+
+static bool is_all_short(const qll_table_block *table)
+{
+    bool is = true;
+    for (size_t i = 0; i < table->row_count * table->column_count; i++) {
+        const qll_cell *cell = &table->cells[i];
+        is = is && !cell->is_box && qll_text_width(qll_text_of(cell->text)) <= QLL_SHORT_CELL;
+    }
+    return is;
+}
+
+/* How a table stands on a narrow screen: figures scroll, so that they can be compared; sentences and boxes are cards. */
+typedef enum table_form {
+    QLL_FORM_PLAIN,
+    QLL_FORM_CARDS,
+    QLL_FORM_SCROLLED
+} table_form;
+
+static table_form form_of(const qll_table_block *table)
+{
+    const bool has_reasons = table->column_count == 3 && table->align[2] == 'l';
+    if (table->column_count < QLL_WIDE_COLUMNS && !has_reasons) {
+        return QLL_FORM_PLAIN;
+    }
+    return is_all_short(table) ? QLL_FORM_SCROLLED : QLL_FORM_CARDS;
+}
 
 /* Behind the head of its column, for a screen on which rows are cards. */
-static void write_cell(qll_writer *writer, const qll_table_block *table, const qll_cell *cell,
-                       size_t column)
+static void write_cell(qll_writer *writer, const qll_table_block *table, table_form form,
+                       const qll_cell *cell, size_t column)
 {
     if (column == 0 && table->has_row_heads && cell->text[0] != '\0') {
         write_element(writer, "<th scope=\"row\">", cell->text, "</th>");
@@ -209,7 +243,7 @@ static void write_cell(qll_writer *writer, const qll_table_block *table, const q
         qll_write_format(writer, " class=\"%s%s%s\"", right ? "r" : "",
                          right && tone[0] != '\0' ? " " : "", tone);
     }
-    if (table->column_count >= QLL_CARD_COLUMNS && table->cells[column].text[0] != '\0') {
+    if (form == QLL_FORM_CARDS && table->cells[column].text[0] != '\0') {
         qll_write(writer, " data-label=\"");
         qll_markup_write(writer, table->cells[column].text);
         qll_write(writer, "\"");
@@ -217,38 +251,52 @@ static void write_cell(qll_writer *writer, const qll_table_block *table, const q
     write_element(writer, ">", cell->text, "</td>");
 }
 
+/* Whoever has only keys scrolls it by them. */
+static void write_scrolled(qll_writer *writer, const char *name)
+{
+    qll_write(writer, " tabindex=\"0\" role=\"region\" aria-label=\"");
+    qll_markup_write(writer, name);
+    qll_write(writer, "\"");
+}
+
 static void write_table(qll_writer *writer, const qll_table_block *table)
 {
-    qll_write_format(writer, "<div class=\"%s%s\"><table>\n",
-                     table->row_count <= QLL_KEPT_ROWS ? "kept" : "long",
-                     table->column_count >= QLL_CARD_COLUMNS ? " cards" : "");
+    const table_form form = form_of(table);
+    static const char *const forms[] = {"", " cards", " wide"};
+    qll_write_format(writer, "<div class=\"%s%s%s\"",
+                     table->row_count <= QLL_KEPT_ROWS ? "kept" : "long", forms[form],
+                     table->fills_page ? " log" : "");
+    if (form == QLL_FORM_SCROLLED) {
+        write_scrolled(writer, table->caption);
+    }
+    qll_write(writer, "><table>\n");
     if (table->caption[0] != '\0') {
-        write_element(writer, "<caption>", table->caption, "</caption>\n");
+        write_element(writer, table->names_itself ? "<caption class=\"quiet\">" : "<caption>",
+                      table->caption, "</caption>\n");
     }
     write_heads(writer, table);
     for (size_t row = 1; row < table->row_count; row++) {
         qll_write(writer, "<tr>");
         for (size_t c = 0; c < table->column_count; c++) {
-            write_cell(writer, table, &table->cells[row * table->column_count + c], c);
+            write_cell(writer, table, form, &table->cells[row * table->column_count + c], c);
         }
         qll_write(writer, "</tr>\n");
     }
     qll_write(writer, "</tbody></table></div>\n");
 }
 
-static void write_figure(qll_writer *writer, const qll_figure_block *figure)
+static void write_figure(qll_writer *writer, const qll_figure_block *figure,
+                         const qll_canvas *canvas)
 {
     const qll_svg_about about = {.id = figure->id,
                                  .title = figure->title,
                                  .description = figure->description,
                                  .is_part = true,
                                  .is_styled = true};
-    /* Whoever has only keys scrolls it by them. */
-    qll_write(writer,
-              "<figure>\n<div class=\"drawn\" tabindex=\"0\" role=\"region\" aria-label=\"");
-    qll_markup_write(writer, figure->title);
-    qll_write(writer, "\">");
-    qll_svg_write(writer, figure->canvas, 0, &about);
+    qll_write(writer, "<figure>\n<div class=\"drawn\"");
+    write_scrolled(writer, figure->title);
+    qll_write(writer, ">");
+    qll_svg_write(writer, canvas, 0, &about);
     write_element(writer, "</div>\n<figcaption>", figure->title, "</figcaption></figure>\n");
 }
 
@@ -279,7 +327,7 @@ static void write_block(qll_writer *writer, const qll_block *block)
         qll_write(writer, "</div>\n");
         break;
     case QLL_BLOCK_TABLE: write_table(writer, &block->table); break;
-    case QLL_BLOCK_FIGURE: write_figure(writer, &block->figure); break;
+    case QLL_BLOCK_FIGURE: write_figure(writer, &block->figure, block->figure.canvas); break;
     case QLL_BLOCK_VERBATIM: write_verbatim(writer, block->text); break;
     }
 }
@@ -297,7 +345,7 @@ static void write_contents(qll_writer *writer, const qll_sheet *sheet)
     if (!has_contents(sheet)) {
         return;
     }
-    const char *says = qll_say(sheet->language, QLL_SAYS_ON_THIS_PAGE);
+    const char *says = qll_say(sheet->language, QLL_SAYS_CONTENTS);
     qll_write_format(writer, "<nav id=\"contents\" aria-label=\"%s\">\n<ul>\n", says);
     for (size_t i = 0; i < sheet->section_count; i++) {
         const qll_section_sheet *section = &sheet->sections[i];
@@ -317,11 +365,20 @@ static void write_section(qll_writer *writer, const qll_sheet *sheet,
     qll_write_format(writer, "<h%d id=\"%s-heading\">", section->level, word);
     write_element(writer, "", section->heading, section->level == 2 ? "</h2>\n" : "</h3>\n");
     for (size_t i = 0; i < section->block_count; i++) {
-        write_block(writer, &section->blocks[i]);
+        const qll_block *block = &section->blocks[i];
+        if (qll_are_beside(block, section->block_count - i)) {
+            qll_write(writer, "<div class=\"pair\">\n");
+            write_figure(writer, &block[0].figure, block[0].figure.half);
+            write_figure(writer, &block[1].figure, block[1].figure.half);
+            qll_write(writer, "</div>\n");
+            i += 1;
+        } else {
+            write_block(writer, block);
+        }
     }
     if (has_contents(sheet) && section->level == 2) {
         write_element(writer, "<p class=\"up\"><a href=\"#contents\">",
-                      qll_say(sheet->language, QLL_SAYS_ON_THIS_PAGE), "</a></p>\n");
+                      qll_say(sheet->language, QLL_SAYS_CONTENTS), "</a></p>\n");
     }
     qll_write(writer, "</section>\n");
 }

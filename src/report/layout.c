@@ -20,98 +20,18 @@
 #define QLL_SECTION_MM       (13.0 * QLL_POINT_MM)
 #define QLL_HEADING_MM       (11.0 * QLL_POINT_MM)
 #define QLL_LEAD_MM          (12.0 * QLL_POINT_MM)
-#define QLL_INDENT_MM        6.0
 #define QLL_BELOW_HEADING_MM 0.8
 
-static void write_items(qll_page *page, const qll_block *block)
+/* What must stand under a heading on the same page, of the @p count blocks at @p block. */
+static double start_height_mm(const qll_page *page, const qll_block *block, size_t count)
 {
-    qll_paragraph_style how = {.mark = QLL_MARK_LIST_ITEM,
-                               .size_mm = QLL_BODY_MM,
-                               .weight = QLL_WEIGHT_REGULAR,
-                               .indent_mm = QLL_INDENT_MM};
-    qll_page_need(page,
-                  2 * qll_page_line_mm(QLL_BODY_MM)); /* no empty list before the page's end */
-    qll_page_begin(page, QLL_MARK_LIST, 0, NULL);
-    for (size_t i = 0; i < block->item_count; i++) {
-        qll_writer bullet = qll_writer_new(page->canvas->arena);
-        if (block->kind == QLL_BLOCK_STEPS) {
-            qll_write_format(&bullet, "%zu.", i + 1);
-        } else {
-            qll_write(&bullet, "\xE2\x80\xA2");
-        }
-        how.bullet = qll_writer_text(&bullet);
-        qll_page_paragraph(page, block->items[i], &how);
-        page->y_mm += 0.5;
+    if (qll_are_beside(block, count)) {
+        return qll_page_two_figures_mm(page, &block[0].figure, &block[1].figure);
     }
-    qll_page_end(page);
-}
-
-static double items_height_mm(const qll_page *page, const qll_block *block)
-{
-    double height_mm = 0;
-    for (size_t i = 0; i < block->item_count; i++) {
-        size_t lines =
-            qll_text_line_count(qll_text_of(block->items[i]), page->width_mm - QLL_INDENT_MM,
-                                QLL_BODY_MM, QLL_WEIGHT_REGULAR);
-        height_mm += (double)lines * qll_page_line_mm(QLL_BODY_MM) + 0.5;
-    }
-    return height_mm;
-}
-
-#define QLL_EDGE_MM 2.0 /* of the frame around cautions */
-
-/* Cautions run on in one paragraph: they stand on several sheets, and leave room for what they are about. */
-static const char *cautions_text(const qll_page *page, const qll_block *block)
-{
-    qll_writer all = qll_writer_new(page->canvas->arena);
-    for (size_t i = 0; i < block->item_count; i++) {
-        qll_write(&all, i == 0 ? "" : " \xE2\x80\xA2 ");
-        qll_write(&all, block->items[i]);
-    }
-    return qll_writer_text(&all).bytes;
-}
-
-static double cautions_mm(const qll_page *page, const char *text)
-{
-    return (double)qll_text_line_count(qll_text_of(text), page->width_mm - 2 * QLL_EDGE_MM,
-                                       QLL_BODY_MM, QLL_WEIGHT_REGULAR)
-               * qll_page_line_mm(QLL_BODY_MM)
-           + 2 * QLL_EDGE_MM;
-}
-
-static void write_cautions(qll_page *page, const qll_block *block)
-{
-    const qll_paragraph_style how = {
-        .mark = QLL_MARK_PARAGRAPH, .size_mm = QLL_BODY_MM, .weight = QLL_WEIGHT_REGULAR};
-    const char *text = cautions_text(page, block);
-    const double height_mm = cautions_mm(page, text);
-    qll_page_need(page, height_mm);
-    /* Longer than a page: the frame ends with the page, the text goes on. */
-    qll_page_begin(page, QLL_MARK_DECORATION, 0, NULL);
-    const qll_paint paint = {.pen = {.width_mm = 0.7, .colour = QLL_BLACK},
-                             .fill = {1.0, 0.973, 0.84},
-                             .is_filled = true};
-    qll_canvas_rectangle(page->canvas,
-                         (qll_box){page->left_mm, page->y_mm, page->width_mm,
-                                   fmin(height_mm, page->bottom_mm - page->y_mm)},
-                         &paint);
-    qll_page_end(page);
-    page->left_mm += QLL_EDGE_MM;
-    page->width_mm -= 2 * QLL_EDGE_MM;
-    page->y_mm += QLL_EDGE_MM;
-    qll_page_paragraph(page, text, &how);
-    page->left_mm -= QLL_EDGE_MM;
-    page->width_mm += 2 * QLL_EDGE_MM;
-    page->y_mm += QLL_EDGE_MM;
-}
-
-/* What must stand under a heading on the same page. */
-static double start_height_mm(const qll_page *page, const qll_block *block)
-{
     switch (block->kind) {
     case QLL_BLOCK_TABLE: return qll_page_table_start_mm(page, &block->table);
     case QLL_BLOCK_FIGURE: return qll_page_figure_mm(page, &block->figure);
-    case QLL_BLOCK_CAUTIONS: return cautions_mm(page, cautions_text(page, block));
+    case QLL_BLOCK_CAUTIONS: return qll_page_cautions_mm(page, block);
     case QLL_BLOCK_HEADING:
     case QLL_BLOCK_PARAGRAPH:
     case QLL_BLOCK_LEAD:
@@ -131,7 +51,7 @@ static double step_height_mm(const qll_page *page, const qll_block *block)
                                            QLL_WEIGHT_REGULAR)
                * qll_page_line_mm(QLL_BODY_MM);
     case QLL_BLOCK_LIST:
-    case QLL_BLOCK_STEPS: return items_height_mm(page, block);
+    case QLL_BLOCK_STEPS: return qll_page_items_mm(page, block);
     case QLL_BLOCK_TABLE: return qll_page_form_mm(page, &block->table);
     case QLL_BLOCK_HEADING:
     case QLL_BLOCK_LEAD:
@@ -165,7 +85,7 @@ static void write_heading(qll_page *page, const char *text, int level, const qll
                           size_t count)
 {
     double size_mm = level == 2 ? QLL_SECTION_MM : QLL_HEADING_MM;
-    const qll_paragraph_style how = {
+    const qll_page_text how = {
         .mark = QLL_MARK_HEADING, .level = level, .size_mm = size_mm, .weight = QLL_WEIGHT_BOLD};
     double above_mm = page->is_fresh ? 0 : level == 2 ? 2.5 : 1.0;
     double lines =
@@ -173,7 +93,7 @@ static void write_heading(qll_page *page, const char *text, int level, const qll
     double own_mm = above_mm + lines * qll_page_line_mm(size_mm) + QLL_BELOW_HEADING_MM;
     /* What follows asks for room from where it will begin. */
     page->y_mm += own_mm;
-    double follows_mm = count == 0 ? 0 : start_height_mm(page, under);
+    double follows_mm = count == 0 ? 0 : start_height_mm(page, under, count);
     page->y_mm -= own_mm;
     if (level > 2 && !page->sheet->runs_on && !qll_page_is_half_empty(page)) {
         follows_mm = fmax(follows_mm, group_height_mm(page, under, count));
@@ -184,20 +104,10 @@ static void write_heading(qll_page *page, const char *text, int level, const qll
     page->y_mm += QLL_BELOW_HEADING_MM;
 }
 
-static void write_verbatim(qll_page *page, const char *lines, const qll_paragraph_style *how)
-{
-    while (*lines != '\0') {
-        size_t size = strcspn(lines, "\n");
-        qll_page_paragraph(page, qll_text_clean((qll_text){lines, size}, page->canvas->arena).bytes,
-                           how);
-        lines += size + (lines[size] == '\n' ? 1 : 0);
-    }
-}
-
 /* The first of the @p count blocks at @p block. */
 static void write_block(qll_page *page, const qll_block *block, size_t count)
 {
-    qll_paragraph_style how = {
+    qll_page_text how = {
         .mark = QLL_MARK_PARAGRAPH, .size_mm = QLL_BODY_MM, .weight = QLL_WEIGHT_REGULAR};
     switch (block->kind) {
     case QLL_BLOCK_HEADING: write_heading(page, block->text, 3, block + 1, count - 1); return;
@@ -208,11 +118,11 @@ static void write_block(qll_page *page, const qll_block *block, size_t count)
         break;
     case QLL_BLOCK_PARAGRAPH: qll_page_paragraph(page, block->text, &how); break;
     case QLL_BLOCK_LIST:
-    case QLL_BLOCK_STEPS: write_items(page, block); break;
-    case QLL_BLOCK_CAUTIONS: write_cautions(page, block); break;
+    case QLL_BLOCK_STEPS: qll_page_items(page, block); break;
+    case QLL_BLOCK_CAUTIONS: qll_page_cautions(page, block); break;
     case QLL_BLOCK_TABLE: qll_page_table(page, &block->table); break;
     case QLL_BLOCK_FIGURE: qll_page_figure(page, &block->figure); break;
-    case QLL_BLOCK_VERBATIM: write_verbatim(page, block->text, &how); break;
+    case QLL_BLOCK_VERBATIM: qll_page_verbatim(page, block->text, &how); break;
     }
     page->y_mm += QLL_GAP_MM;
 }
@@ -227,6 +137,17 @@ static bool begins_page(const qll_sheet *sheet, size_t section)
                || (section > 0 && is_appendix != qll_is_appendix(this - 1)));
 }
 
+/* Two narrow ones side by side; false where the first of the @p count blocks takes the width for itself. */
+static bool write_beside(qll_page *page, const qll_block *blocks, size_t count)
+{
+    if (qll_are_beside(blocks, count)) {
+        qll_page_two_figures(page, &blocks[0].figure, &blocks[1].figure);
+        return true;
+    }
+    return count >= 2 && blocks[0].kind == QLL_BLOCK_TABLE && blocks[1].kind == QLL_BLOCK_TABLE
+           && qll_page_two_tables(page, &blocks[0].table, &blocks[1].table);
+}
+
 static void write_section(qll_page *page, size_t index)
 {
     const qll_section_sheet *section = &page->sheet->sections[index];
@@ -237,9 +158,7 @@ static void write_section(qll_page *page, size_t index)
     page->starts->page[index] = page->canvas->page_count;
     const qll_block *blocks = section->blocks;
     for (size_t i = 0; i < section->block_count; i++) {
-        bool are_tables = i + 1 < section->block_count && blocks[i].kind == QLL_BLOCK_TABLE
-                          && blocks[i + 1].kind == QLL_BLOCK_TABLE;
-        if (are_tables && qll_page_two_tables(page, &blocks[i].table, &blocks[i + 1].table)) {
+        if (write_beside(page, &blocks[i], section->block_count - i)) {
             page->y_mm += QLL_GAP_MM;
             i += 1;
         } else {
@@ -250,9 +169,9 @@ static void write_section(qll_page *page, size_t index)
 
 static void write_title(qll_page *page)
 {
-    const qll_paragraph_style title = {
+    const qll_page_text title = {
         .mark = QLL_MARK_HEADING, .level = 1, .size_mm = QLL_TITLE_MM, .weight = QLL_WEIGHT_BOLD};
-    const qll_paragraph_style subject = {
+    const qll_page_text subject = {
         .mark = QLL_MARK_PARAGRAPH, .size_mm = QLL_SUBJECT_MM, .weight = QLL_WEIGHT_REGULAR};
     qll_page_paragraph(page, page->sheet->title, &title);
     page->y_mm += 1.0;

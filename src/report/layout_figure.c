@@ -10,10 +10,11 @@ static double figure_scale(const qll_page *page, const qll_canvas *canvas)
     return fmin(1.0, fmin(across, down));
 }
 
-static double figure_height_mm(const qll_page *page, const qll_canvas *canvas)
+static double figure_height_mm(const qll_page *page, const qll_figure_block *figure,
+                               const qll_canvas *canvas)
 {
-    return canvas->height_mm * figure_scale(page, canvas) + qll_page_line_mm(QLL_SMALL_MM)
-           + QLL_GAP_MM;
+    return canvas->height_mm * figure_scale(page, canvas) + 1.0
+           + qll_page_caption_mm(page, figure->title) + QLL_GAP_MM;
 }
 
 /* The figure, or the same in less height where only that still fits on the page. */
@@ -21,14 +22,14 @@ static const qll_canvas *canvas_here(const qll_page *page, const qll_figure_bloc
 {
     double room_mm = page->bottom_mm - page->y_mm;
     bool is_low = figure->low != NULL && !page->is_fresh
-                  && figure_height_mm(page, figure->canvas) > room_mm
-                  && figure_height_mm(page, figure->low) <= room_mm;
+                  && figure_height_mm(page, figure, figure->canvas) > room_mm
+                  && figure_height_mm(page, figure, figure->low) <= room_mm;
     return is_low ? figure->low : figure->canvas;
 }
 
 double qll_page_figure_mm(const qll_page *page, const qll_figure_block *figure)
 {
-    return figure_height_mm(page, canvas_here(page, figure));
+    return figure_height_mm(page, figure, canvas_here(page, figure));
 }
 
 /* Draws an item of another canvas, moved and made smaller. */
@@ -62,10 +63,9 @@ static void draw_item(qll_page *page, const qll_item *item, double scale)
     }
 }
 
-void qll_page_figure(qll_page *page, const qll_figure_block *figure)
+/* Draws the figure at the place of the page, its title below. */
+static void draw_figure(qll_page *page, const qll_figure_block *figure, const qll_canvas *canvas)
 {
-    const qll_canvas *canvas = canvas_here(page, figure);
-    qll_page_need(page, figure_height_mm(page, canvas));
     double scale = figure_scale(page, canvas);
     size_t first = 0;
     size_t end = 0;
@@ -78,4 +78,45 @@ void qll_page_figure(qll_page *page, const qll_figure_block *figure)
     page->y_mm += canvas->height_mm * scale + 1.0;
     page->is_fresh = false;
     qll_page_caption(page, figure->title);
+}
+
+void qll_page_figure(qll_page *page, const qll_figure_block *figure)
+{
+    const qll_canvas *canvas = canvas_here(page, figure);
+    qll_page_need(page, figure_height_mm(page, figure, canvas));
+    draw_figure(page, figure, canvas);
+}
+
+/* ---- two beside each other ---- */
+
+#define QLL_BETWEEN_FIGURES_MM 4.0
+
+static double half_width_mm(const qll_page *page)
+{
+    return (page->width_mm - QLL_BETWEEN_FIGURES_MM) / 2;
+}
+
+double qll_page_two_figures_mm(const qll_page *page, const qll_figure_block *left,
+                               const qll_figure_block *right)
+{
+    qll_page half = *page;
+    half.width_mm = half_width_mm(page);
+    return fmax(figure_height_mm(&half, left, left->half),
+                figure_height_mm(&half, right, right->half));
+}
+
+void qll_page_two_figures(qll_page *page, const qll_figure_block *left,
+                          const qll_figure_block *right)
+{
+    const double height_mm = qll_page_two_figures_mm(page, left, right);
+    qll_page_need(page, height_mm);
+    const qll_page whole = *page;
+    page->width_mm = half_width_mm(page);
+    draw_figure(page, left, left->half);
+    page->y_mm = whole.y_mm;
+    page->left_mm += page->width_mm + QLL_BETWEEN_FIGURES_MM;
+    draw_figure(page, right, right->half);
+    page->left_mm = whole.left_mm;
+    page->width_mm = whole.width_mm;
+    page->y_mm = whole.y_mm + height_mm - QLL_GAP_MM;
 }

@@ -52,17 +52,28 @@ qll_letters qll_page_letters(double size_mm, qll_weight weight);
 double qll_page_line_mm(double size_mm);
 
 /** How a paragraph is set. */
-typedef struct qll_paragraph_style {
+typedef struct qll_page_text {
     qll_mark_kind mark;
     int level;
     double size_mm;
     qll_weight weight;
     double indent_mm;
     qll_text bullet; /* before the first line, in the indent */
-} qll_paragraph_style;
+} qll_page_text;
 
-/** Writes a paragraph; turns the page rather than leave a line alone on either side. */
-void qll_page_paragraph(qll_page *page, const char *text, const qll_paragraph_style *how);
+/** Writes a paragraph; pages turn where it needs them, and no line of it is left alone. */
+void qll_page_paragraph(qll_page *page, const char *text, const qll_page_text *how);
+
+/** Writes a list or steps; and their height. */
+void qll_page_items(qll_page *page, const qll_block *block);
+double qll_page_items_mm(const qll_page *page, const qll_block *block);
+
+/** Writes cautions in their frame; and their height. */
+void qll_page_cautions(qll_page *page, const qll_block *block);
+double qll_page_cautions_mm(const qll_page *page, const qll_block *block);
+
+/** Writes lines as they stand. */
+void qll_page_verbatim(qll_page *page, const char *lines, const qll_page_text *how);
 
 /** Writes a paragraph of bold small letters that stays with what follows; and its height. */
 void qll_page_caption(qll_page *page, const char *text);
@@ -71,6 +82,12 @@ double qll_page_caption_mm(const qll_page *page, const char *text);
 /** Draws a figure, in less height where only that still fits on the page; and the height that it takes. */
 void qll_page_figure(qll_page *page, const qll_figure_block *figure);
 double qll_page_figure_mm(const qll_page *page, const qll_figure_block *figure);
+
+/** Draws two figures that stand side by side (qll_are_beside()); and the height that they take. */
+void qll_page_two_figures(qll_page *page, const qll_figure_block *left,
+                          const qll_figure_block *right);
+double qll_page_two_figures_mm(const qll_page *page, const qll_figure_block *left,
+                               const qll_figure_block *right);
 
 /** Writes the title block of the sheet, if it has one; and on which page its chapters begin. */
 void qll_page_title_block(qll_page *page);

@@ -11,7 +11,7 @@
 /* A single word or cell asks for no more than this; beyond it wraps. */
 #define QLL_WORD_MOST_MM 48.0
 #define QLL_CELL_MOST_MM 300.0
-/* A cell this short, such as "63.7 psi", is not broken at its blanks. */
+/* A cell this short, such as "63.7 psi", is not broken at its blanks; a head is. */
 #define QLL_SHORT_CELL   14
 /* A table is kept whole unless it takes more than this share of a page, or would leave a hole of more than
  * that share on the page before. A form is kept whole even so, unless it takes more of a page than its share:
@@ -21,6 +21,11 @@
 #define QLL_FORM_SHARE   0.5
 /* A row is kept whole unless it has more lines than this. */
 #define QLL_WHOLE_LINES  24
+
+/* What the ragged ends of its lines add to the wish of a column of sentences: narrow ones lose more of a line. */
+#define QLL_RAGGED_MM  40.0
+/* A head takes about so many lines where there is not more room. */
+#define QLL_HEAD_LINES 2.0
 
 /* A table with its columns measured. */
 typedef struct table_grid {
@@ -33,11 +38,12 @@ static qll_weight weight_of(const qll_cell *cell, bool is_head)
     return is_head || cell->tone != QLL_TONE_PLAIN ? QLL_WEIGHT_BOLD : QLL_WEIGHT_REGULAR;
 }
 
-static double widest_word_mm(const char *text, qll_weight weight)
+static double widest_word_mm(const char *text, qll_weight weight, bool is_head)
 {
     qll_text all = qll_text_of(text);
-    return all.size <= QLL_SHORT_CELL ? qll_text_width_mm(all, QLL_SMALL_MM, weight)
-                                      : qll_text_widest_word_mm(all, QLL_SMALL_MM, weight);
+    return all.size <= QLL_SHORT_CELL && !is_head
+               ? qll_text_width_mm(all, QLL_SMALL_MM, weight)
+               : qll_text_widest_word_mm(all, QLL_SMALL_MM, weight);
 }
 
 /* The least and the most that a column can use, pads included; and the most without its head, which may
@@ -54,14 +60,14 @@ static column_wish measure_column(const qll_table_block *table, size_t column)
         const qll_cell *cell = &table->cells[row * table->column_count + column];
         qll_weight weight = weight_of(cell, row == 0);
         double box_mm = cell->is_box ? cell->box_mm + 2 * QLL_BOX_EDGE_MM - 2 * QLL_PAD_X_MM : 0.0;
-        double word = fmin(widest_word_mm(cell->text, weight), QLL_WORD_MOST_MM);
+        double word = fmin(widest_word_mm(cell->text, weight, row == 0), QLL_WORD_MOST_MM);
         double whole = fmin(qll_text_width_mm(qll_text_of(cell->text), QLL_SMALL_MM, weight),
                             QLL_CELL_MOST_MM);
         word = fmax(word, box_mm);
         whole = fmax(whole, box_mm);
         wish.least_mm = fmax(wish.least_mm, word);
         wish.most_mm = fmax(wish.most_mm, whole);
-        wish.body_mm = fmax(wish.body_mm, row == 0 ? word : whole);
+        wish.body_mm = fmax(wish.body_mm, row == 0 ? fmax(word, whole / QLL_HEAD_LINES) : whole);
     }
     wish.least_mm += 2 * QLL_PAD_X_MM;
     wish.most_mm += 2 * QLL_PAD_X_MM;
@@ -78,7 +84,7 @@ static bool settle_columns(column_wish *wishes, double *widths_mm, size_t count,
     double spare_mm = *room_mm; /* beyond what the open columns need at least */
     for (size_t c = 0; c < count; c++) {
         open += wishes[c].is_settled ? 0 : 1;
-        wished_mm += wishes[c].is_settled ? 0 : wishes[c].most_mm;
+        wished_mm += wishes[c].is_settled ? 0 : wishes[c].most_mm + QLL_RAGGED_MM;
         spare_mm -= wishes[c].is_settled ? 0 : wishes[c].least_mm;
     }
     double room = *room_mm;
@@ -88,7 +94,7 @@ static bool settle_columns(column_wish *wishes, double *widths_mm, size_t count,
         if (wish->is_settled) {
             continue;
         }
-        widths_mm[c] = room * wish->most_mm / wished_mm;
+        widths_mm[c] = room * (wish->most_mm + QLL_RAGGED_MM) / wished_mm;
         double more_mm = wish->most_mm - wish->least_mm;
         bool is_modest = wish->most_mm <= room / (double)open && more_mm <= spare_mm;
         if (is_modest || widths_mm[c] < wish->least_mm) {

@@ -10,6 +10,9 @@
 #define QLL_PICTURE_WIDTH_MM  174.0
 #define QLL_PICTURE_HEIGHT_MM 70.0
 #define QLL_PICTURE_LOW_MM    52.0 /* what a plot can still be read in */
+#define QLL_PICTURE_HALF_MM \
+    87.0 /* two of these stand side by side, and one on a phone; less high */
+#define QLL_PICTURE_LESS_MM 10.0
 
 const char *const qll_picture_words[QLL_PICTURE_COUNT] = {
 #define QLL_PICTURE_WORD(name, word) [QLL_PICTURE_##name] = (word),
@@ -30,6 +33,13 @@ typedef struct picturing {
 static bool is_of_scenario(qll_picture_kind kind)
 {
     return kind == QLL_PICTURE_DAY || kind == QLL_PICTURE_DURATION;
+}
+
+/* Whether a figure can be read in half the width: it has few words beside it, and one plot. */
+static bool has_half(qll_picture_kind kind)
+{
+    return kind != QLL_PICTURE_SCHEMATIC && kind != QLL_PICTURE_FALLOFF
+           && kind != QLL_PICTURE_LADDER;
 }
 
 /* A metered scenario may have no hours. */
@@ -214,7 +224,8 @@ static const char *id_of(const picturing *of, qll_picture picture)
     return qll_writer_text(&writer).bytes;
 }
 
-/* At least, and as a rule. A schematic has the height of its branches. */
+/* At least, and as a rule. A schematic has the height of its branches; what stands in half the width needs no
+ * lower one. */
 typedef struct picture_height {
     double low_mm, mm;
 } picture_height;
@@ -234,30 +245,30 @@ static picture_height height_of(const picturing *of, qll_picture_kind kind)
         double mm = fmin(20.0 + 27.0 * rows, 42.0 + 20.0 * rows);
         return (picture_height){mm, mm};
     }
-    /* More maps than three fill a page in less height each. */
-    if (kind == QLL_PICTURE_MAP && of->found->way.map_count > 3) {
-        return (picture_height){QLL_PICTURE_LOW_MM, QLL_PICTURE_LOW_MM};
-    }
     /* Its legend takes two rows, and its curves lie close together. */
     if (kind == QLL_PICTURE_FALLOFF) {
         return (picture_height){QLL_PICTURE_HEIGHT_MM - 6.0, QLL_PICTURE_HEIGHT_MM};
     }
+    if (kind == QLL_PICTURE_LADDER) {
+        return (picture_height){QLL_PICTURE_LOW_MM, QLL_PICTURE_HEIGHT_MM};
+    }
     /* A row above the plot for every valve. */
     bool has_rows = kind == QLL_PICTURE_DURATION;
-    double rows_mm = has_rows ? 4.0 * (double)(all < 9 ? all : 9) : 0.0;
-    return (picture_height){QLL_PICTURE_LOW_MM + rows_mm, QLL_PICTURE_HEIGHT_MM + rows_mm};
+    double mm = QLL_PICTURE_HEIGHT_MM + (has_rows ? 4.0 * (double)(all < 9 ? all : 9) : 0.0);
+    return (picture_height){mm, mm};
 }
 
 /* The figure on a canvas of its own; NULL without memory. */
-static const qll_canvas *canvas_of(const picturing *of, qll_picture picture, double height_mm)
+static const qll_canvas *canvas_of(const picturing *of, qll_picture picture, double width_mm,
+                                   double height_mm)
 {
     qll_canvas *canvas = qll_arena_take(of->arena, 1, sizeof *canvas);
     if (canvas == NULL) {
         return NULL;
     }
-    *canvas = qll_canvas_new(QLL_PICTURE_WIDTH_MM, height_mm, of->arena);
+    *canvas = qll_canvas_new(width_mm, height_mm, of->arena);
     const qll_figure figure = {.canvas = canvas,
-                               .area = {0, 0, QLL_PICTURE_WIDTH_MM, height_mm},
+                               .area = {0, 0, width_mm, height_mm},
                                .units = of->wording.units,
                                .language = of->wording.language};
     draw(of, picture, &figure);
@@ -281,18 +292,23 @@ qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture pic
         .arena = arena,
     };
     const picture_height height = height_of(&of, picture.kind);
-    bool has_low = height.low_mm < height.mm;
-    const qll_canvas *canvas = canvas_of(&of, picture, height.mm);
-    const qll_canvas *low = has_low ? canvas_of(&of, picture, height.low_mm) : NULL;
+    const bool is_halved = has_half(picture.kind);
+    const bool has_other = is_halved || height.low_mm < height.mm;
+    const qll_canvas *canvas = canvas_of(&of, picture, QLL_PICTURE_WIDTH_MM, height.mm);
+    const qll_canvas *other =
+        !has_other  ? NULL
+        : is_halved ? canvas_of(&of, picture, QLL_PICTURE_HALF_MM, height.mm - QLL_PICTURE_LESS_MM)
+                    : canvas_of(&of, picture, QLL_PICTURE_WIDTH_MM, height.low_mm);
     const qll_filling names[] = {{"scenario", of.demand->scenario->name},
                                  {"valve", valve_text(&of, picture)}};
     *made = (qll_figure_block){
         .canvas = canvas,
-        .low = low,
+        .low = is_halved ? NULL : other,
+        .half = is_halved ? other : NULL,
         .id = id_of(&of, picture),
         .title = fill(&of, (qll_message)((size_t)QLL_SAYS_PICTURE_SCHEMATIC + (size_t)picture.kind),
                       names, 2),
         .description = describe(&of, picture.kind),
     };
-    return canvas != NULL && (low != NULL || !has_low) ? QLL_OK : QLL_NO_MEMORY;
+    return canvas != NULL && (other != NULL || !has_other) ? QLL_OK : QLL_NO_MEMORY;
 }

@@ -35,7 +35,8 @@ typedef struct qll_picture {
 size_t qll_picture_count(const qll_design_findings *findings, qll_picture_kind kind);
 
 /**
- * Draws @p picture, 174 mm wide, so that it fits both Letter and A4 between their margins.
+ * Draws @p picture, 174 mm wide, so that it fits both Letter and A4 between their margins, and half of it again
+ * where two may stand side by side.
  *
  * @param picture its number is below qll_picture_count()
  * @param made    canvas, id and texts live in @p arena

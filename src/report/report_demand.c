@@ -122,10 +122,22 @@ static void write_duration(qll_report *report, const qll_scenario_figures *figur
     qll_report_table(report, QLL_SAYS_DURATION, report->is_plain ? "rrrl" : "rrr", false);
 }
 
-/* "-" where a log holds none of the hour. */
-static void mean_cell(qll_report *report, double mean_m3s)
+/* Below this a day's hours all read alike when they are rounded as a meter is read: 1 gpm, 0.1 L/s. */
+static bool are_small(const qll_report *report, double greatest_m3s)
 {
-    qll_sheet_cell(report->sheet, qll_report_quantity(report, mean_m3s, QLL_KIND_FLOW));
+    return greatest_m3s < (report->wording.units == QLL_UNITS_SI ? 1e-4 : QLL_GPM_M3S);
+}
+
+/* "-" where a log holds none of the hour. */
+static void mean_cell(qll_report *report, double mean_m3s, bool is_small)
+{
+    const bool is_si = report->wording.units == QLL_UNITS_SI;
+    qll_writer fine = qll_writer_new(report->arena);
+    qll_write_format(&fine, is_si ? "%.3f %s" : "%.2f %s", mean_m3s / (is_si ? 1e-3 : QLL_GPM_M3S),
+                     qll_units_name(QLL_KIND_FLOW, report->wording.units));
+    qll_sheet_cell(report->sheet, is_small && isfinite(mean_m3s)
+                                      ? qll_writer_text(&fine).bytes
+                                      : qll_report_quantity(report, mean_m3s, QLL_KIND_FLOW));
 }
 
 /* Mean flows by the hour: of a log, weekdays beside weekends. */
@@ -149,9 +161,10 @@ static void write_hours(qll_report *report, const qll_demand *demand, const qll_
         qll_writer hour = qll_writer_new(report->arena);
         qll_write_format(&hour, "%02zu:00", h);
         qll_sheet_cell(report->sheet, qll_writer_text(&hour).bytes);
-        mean_cell(report, log == NULL ? means_m3s[h] : log->hours[h].weekday_m3s);
+        const bool is_small = are_small(report, greatest_m3s);
+        mean_cell(report, log == NULL ? means_m3s[h] : log->hours[h].weekday_m3s, is_small);
         if (log != NULL) {
-            mean_cell(report, log->hours[h].weekend_m3s);
+            mean_cell(report, log->hours[h].weekend_m3s, is_small);
         }
         qll_report_bar(report, greatest_m3s > 0.0 ? means_m3s[h] / greatest_m3s : 0.0);
     }

@@ -68,6 +68,7 @@ void qll_report_cures(qll_report *report);
 void qll_report_schedule(qll_report *report); /* what each valve is set to, and reads then */
 void qll_report_remember(qll_report *report); /* the figures to remember */
 void qll_report_strainers(qll_report *report);
+void qll_report_cure_parts(qll_report *report); /* of the best cure that buys any */
 
 /* ---- texts, in the report's arena; "" without memory, which the arena counts ---- */
 

@@ -23,10 +23,7 @@ static void self_named_table(qll_report *report, qll_message caption, const char
                              bool has_row_heads)
 {
     qll_report_table(report, caption, align, has_row_heads);
-    qll_table_block *made = qll_sheet_last_table(report->sheet);
-    if (made != NULL) {
-        made->names_itself = true;
-    }
+    qll_sheet_name_by_heads(report->sheet, qll_report_says(report, caption));
 }
 
 static const char *gauge_of(const qll_report *report, size_t joint)
@@ -66,6 +63,16 @@ static const char *how_to_run(const qll_report *report, const qll_flow_run *run)
     qll_writer how = qll_writer_new(report->arena);
     qll_wording_make_flow(&how, &report->wording, &plain);
     return qll_writer_text(&how).bytes;
+}
+
+/* Whether more than the hose valve is opened for it. */
+static bool opens_fixtures(const qll_flow_run *run)
+{
+    bool opens = run->is_short;
+    for (size_t t = 0; t < QLL_TAP_COUNT; t++) {
+        opens = opens || run->opened[t] > 0;
+    }
+    return opens;
 }
 
 /* ---- lines of the first test ---- */
@@ -137,11 +144,14 @@ static void write_set_lines(test_sheet *sheet, size_t stage, size_t branch)
         {"note", correction_of(report, inlet, setting->correction_pa_per_10psi)}};
     const qll_filling lockup[] = {{"outlet", outlet},
                                   {"pressure", pressure_of(report, setting->lockup_pa_gauge)}};
+    const bool uses_fixtures = opens_fixtures(&report->found->job->setting_runs[stage][branch]);
     if (isfinite(setting->reading_pa_gauge)) {
         write_line(sheet, qll_report_fill(report, QLL_SAYS_DO_SET, what, QLL_COUNT(what)),
                    qll_report_fill(report, QLL_SAYS_SHOULD_SET, should, QLL_COUNT(should)));
     }
-    write_line(sheet, qll_report_fill(report, QLL_SAYS_DO_LOCKUP, what, QLL_COUNT(what)),
+    write_line(sheet,
+               qll_report_fill(report, uses_fixtures ? QLL_SAYS_DO_LOCKUP_ALL : QLL_SAYS_DO_LOCKUP,
+                               what, QLL_COUNT(what)),
                qll_report_fill(report, QLL_SAYS_SHOULD_LOCKUP, lockup, 2));
 }
 

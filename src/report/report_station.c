@@ -4,8 +4,19 @@
 #include "report/report_parts.h"
 
 #include <math.h>
+#include <string.h>
+
+/* Unions are sold up to 2 in (common practice, no source). */
+#define QLL_UNION_MOST_M (2.0 * QLL_INCH_M)
 
 /* ---- parts ---- */
+
+/* What a list is of. */
+typedef struct listed {
+    const qll_station *station;
+    qll_strainer *const *strainers; /* [stage][branch] */
+    const qll_pieces *pieces;
+} listed;
 
 /* By the drawing: "A", "TA", "P0"; "" of what has no letter there. */
 static const char *mark_of(const qll_report *report, const qll_piece *piece)
@@ -49,10 +60,17 @@ static const char *size_of(const qll_report *report, const qll_piece *piece)
     if (piece->kind != QLL_PIECE_REDUCER) {
         return isfinite(piece->nominal_m) ? qll_report_size(report, piece->nominal_m) : "";
     }
+    /* The unit once: "4 x 3 in", "DN 80 x 65". */
+    const bool is_si = report->wording.units == QLL_UNITS_SI;
+    const qll_text larger = qll_text_of(qll_report_size(report, piece->nominal_m));
+    const char *smaller = qll_report_size(report, piece->smaller_m);
+    const char *blank = strrchr(is_si ? smaller : larger.bytes, ' ');
     qll_writer writer = qll_writer_new(report->arena);
-    qll_write(&writer, qll_report_size(report, piece->nominal_m));
+    qll_write_text(&writer, is_si || blank == NULL
+                                ? larger
+                                : (qll_text){larger.bytes, (size_t)(blank - larger.bytes)});
     qll_write(&writer, " x ");
-    qll_write(&writer, qll_report_size(report, piece->smaller_m));
+    qll_write(&writer, is_si && blank != NULL ? blank + 1 : smaller);
     return qll_writer_text(&writer).bytes;
 }
 
@@ -81,14 +99,13 @@ static const char *scale_text(const qll_report *report, double pa_gauge)
     return qll_writer_text(&writer).bytes;
 }
 
-static const char *name_of(const qll_report *report, const qll_piece *piece)
+static const char *name_of(const qll_report *report, const listed *of, const qll_piece *piece)
 {
     const bool is_of_branch = piece->branch != SIZE_MAX;
     const qll_valve *valve =
-        is_of_branch ? report->chosen->station.stages[piece->stage].branches[piece->branch].valve
-                     : NULL;
+        is_of_branch ? of->station->stages[piece->stage].branches[piece->branch].valve : NULL;
     const qll_strainer *strainer =
-        is_of_branch ? &report->chosen->assessment.strainers[piece->stage][piece->branch] : NULL;
+        is_of_branch ? &of->strainers[piece->stage][piece->branch] : NULL;
     bool has_loss = strainer != NULL && isfinite(strainer->clean_pa);
     const qll_filling fillings[] = {
         {"clean",
@@ -104,6 +121,7 @@ static const char *name_of(const qll_report *report, const qll_piece *piece)
         {"mesh", strainer == NULL || strainer->mesh <= 0
                      ? NULL
                      : qll_report_count(report, (size_t)strainer->mesh)},
+        {"size", qll_report_size(report, QLL_UNION_MOST_M)},
         {"limit", scale_text(report, piece->scale_pa_gauge)},
         {"pressure", qll_report_quantity(report, piece->pressure_pa_gauge, QLL_KIND_PRESSURE)},
         {"volume", qll_report_quantity(report, piece->volume_m3, QLL_KIND_VOLUME)},
@@ -112,27 +130,56 @@ static const char *name_of(const qll_report *report, const qll_piece *piece)
                            fillings, QLL_COUNT(fillings));
 }
 
-static void write_parts(qll_report *report)
+/* A row for what is alike: with its mark on the drawing, if it has one. */
+static void write_rows(qll_report *report, const listed *of, bool has_marks)
 {
-    static const qll_message heads[] = {QLL_MESSAGE_COUNT, QLL_SAYS_HEAD_PART, QLL_SAYS_HEAD_SIZE,
-                                        QLL_SAYS_HEAD_COUNT};
-    const qll_pieces *pieces = &report->found->job->pieces;
-    qll_report_heads(report, heads, 4);
-    for (size_t i = 0; i < pieces->count;) {
-        const qll_piece *piece = &pieces->pieces[i];
-        size_t alike = alike_count(pieces, i);
+    for (size_t i = 0; i < of->pieces->count;) {
+        const qll_piece *piece = &of->pieces->pieces[i];
+        size_t alike = alike_count(of->pieces, i);
         size_t count = 0;
         for (size_t k = 0; k < alike; k++) {
             count += piece[k].count;
         }
-        qll_sheet_cell(report->sheet, mark_of(report, piece));
-        qll_sheet_cell(report->sheet, name_of(report, piece));
+        if (has_marks) {
+            qll_sheet_cell(report->sheet, mark_of(report, piece));
+        }
+        qll_sheet_cell(report->sheet, name_of(report, of, piece));
         qll_sheet_cell(report->sheet, sizes_of(report, piece, alike));
         qll_sheet_cell(report->sheet, qll_report_count(report, count));
         i += alike;
     }
+}
+
+static const qll_message part_heads[] = {QLL_MESSAGE_COUNT, QLL_SAYS_HEAD_PART, QLL_SAYS_HEAD_SIZE,
+                                         QLL_SAYS_HEAD_COUNT};
+
+static void write_parts(qll_report *report)
+{
+    const listed of = {&report->chosen->station, report->chosen->assessment.strainers,
+                       &report->found->job->pieces};
+    qll_report_heads(report, part_heads, QLL_COUNT(part_heads));
+    write_rows(report, &of, true);
     qll_report_table(report, QLL_SAYS_PARTS, "lllr", true);
     qll_report_paragraph(report, QLL_SAYS_PARTS_ARE, NULL, 0);
+}
+
+void qll_report_cure_parts(qll_report *report)
+{
+    const qll_cures *cures = report->check->cures;
+    size_t first = 0;
+    while (first < cures->count && report->check->cure_parts[first].pieces.count == 0) {
+        first += 1;
+    }
+    if (first == cures->count) {
+        return;
+    }
+    const qll_cure_parts *parts = &report->check->cure_parts[first];
+    const listed of = {&cures->cures[first].station, parts->strainers, &parts->pieces};
+    const qll_filling number = {"number", qll_report_count(report, first + 1)};
+    qll_report_heads(report, part_heads + 1, QLL_COUNT(part_heads) - 1);
+    write_rows(report, &of, false);
+    qll_sheet_table(report->sheet, qll_report_fill(report, QLL_SAYS_PARTS_OF_CURE, &number, 1),
+                    "llr", true);
 }
 
 /* ---- putting it in ---- */

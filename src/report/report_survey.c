@@ -23,14 +23,14 @@ static void write_heater(qll_report *report, const qll_site *site)
     }
 }
 
-/* The rows of the table that is being written, but its heads, as one paragraph: "Site. supply: 110 psi; ...". */
+/* The rows of the table that is being written, but its heads, as one paragraph: "Site: supply: 110 psi; ...". */
 static void write_in_a_row(qll_report *report, qll_message caption, size_t columns)
 {
     qll_sheet *sheet = report->sheet;
     qll_writer rows = qll_writer_new(report->arena);
     qll_write(&rows, qll_report_says(report, caption));
     for (size_t i = columns; i + columns <= sheet->cell_count; i += columns) {
-        qll_write(&rows, i == columns ? ". " : "; ");
+        qll_write(&rows, i == columns ? ": " : "; ");
         qll_write(&rows, sheet->cells[i].text);
         qll_write(&rows, ": ");
         qll_write(&rows, sheet->cells[i + 1].text);

@@ -18,8 +18,7 @@ static const char *catalogue_text(const qll_report *report)
     if (catalogue == NULL) {
         return NULL;
     }
-    const qll_filling name = {"name", catalogue->name};
-    return catalogue->invented ? qll_report_fill(report, QLL_SAYS_CATALOGUE_INVENTED, &name, 1)
+    return catalogue->invented ? qll_report_says(report, QLL_SAYS_CATALOGUE_INVENTED)
                                : catalogue->name;
 }
 

@@ -1,4 +1,6 @@
 /* Is it right, and what to expect from a trickle to the peak. */
+#include "base/count.h"
+#include "base/customary.h"
 #include "report/points.h"
 #include "report/report_parts.h"
 
@@ -82,11 +84,19 @@ void qll_report_limits_from(qll_report *report)
 {
     static const qll_message heads[] = {QLL_SAYS_HEAD_RULE, QLL_SAYS_HEAD_LIMIT_FROM};
     const qll_assessment *found = &report->chosen->assessment;
+    const qll_filling fillings[] = {
+        {"loss", qll_report_quantity(report, QLL_FALLOFF_USUAL_PA, QLL_KIND_PRESSURE_DIFFERENCE)},
+        {"valve", qll_report_quantity(report, QLL_SPEED_MOST_M_S, QLL_KIND_VELOCITY)},
+        {"low", qll_report_quantity(report, QLL_COPPER_COLD_M_S, QLL_KIND_VELOCITY)},
+        {"high", qll_report_quantity(report, QLL_COPPER_HOT_M_S, QLL_KIND_VELOCITY)}};
     qll_report_heads(report, heads, 2);
     for (size_t i = 0; i < found->verdict_count; i++) {
         const qll_rule rule = found->verdicts[i].rule;
         qll_sheet_cell(report->sheet, qll_say_rule(report->wording.language, rule));
-        qll_report_cell(report, (qll_message)((size_t)QLL_SAYS_LIMIT_FROM_DELIVERY + (size_t)rule));
+        qll_sheet_cell(report->sheet,
+                       qll_report_fill(report,
+                                       (qll_message)((size_t)QLL_SAYS_LIMIT_FROM_DELIVERY + rule),
+                                       fillings, QLL_COUNT(fillings)));
     }
     qll_report_table(report, QLL_SAYS_LIMITS_FROM, "ll", true);
 }

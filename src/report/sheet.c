@@ -205,6 +205,16 @@ void qll_sheet_table(qll_sheet *sheet, const char *caption, const char *align, b
     sheet->cell_room = 0;
 }
 
+void qll_sheet_name_by_heads(qll_sheet *sheet, const char *caption)
+{
+    qll_table_block *made = qll_sheet_last_table(sheet);
+    if (made != NULL) {
+        made->names_itself = true;
+        made->caption = caption;
+        sheet->table_count -= is_numbered(sheet) ? 1 : 0;
+    }
+}
+
 qll_table_block *qll_sheet_last_table(qll_sheet *sheet)
 {
     qll_block *last = sheet->block_count > 0 ? &sheet->blocks[sheet->block_count - 1] : NULL;
@@ -220,4 +230,10 @@ void qll_sheet_figure(qll_sheet *sheet, const qll_figure_block *figure)
             counted(sheet, QLL_SAYS_CAPTION_FIGURE, sheet->figure_count, figure->title);
     }
     add_block(sheet, block);
+}
+
+bool qll_are_beside(const qll_block *blocks, size_t count)
+{
+    return count >= 2 && blocks[0].kind == QLL_BLOCK_FIGURE && blocks[1].kind == QLL_BLOCK_FIGURE
+           && blocks[0].figure.half != NULL && blocks[1].figure.half != NULL;
 }

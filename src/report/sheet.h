@@ -78,7 +78,8 @@ typedef struct qll_table_block {
 typedef struct qll_figure_block {
     const qll_canvas *canvas; /* its first page */
     const qll_canvas *low;    /* the same in less height, for what is left of a page; NULL = none */
-    const char *id;           /* unique in the report: letters, digits, "-" */
+    const qll_canvas *half; /* the same in less than half the width, beside another; NULL = none */
+    const char *id;         /* unique in the report: letters, digits, "-" */
     const char *title, *description;
 } qll_figure_block;
 
@@ -113,6 +114,9 @@ typedef struct qll_section_sheet {
     const qll_block *blocks;
     size_t block_count;
 } qll_section_sheet;
+
+/** Whether the first two of @p count blocks are figures that stand side by side. */
+bool qll_are_beside(const qll_block *blocks, size_t count);
 
 /** A line of the title block. */
 typedef struct qll_title_field {
@@ -192,6 +196,10 @@ void qll_sheet_table(qll_sheet *sheet, const char *caption, const char *align, b
 
 /** The table that was made last, still to be told how it stands on paper; NULL where it found no room. */
 qll_table_block *qll_sheet_last_table(qll_sheet *sheet);
+
+/** Takes number and caption from the table that was made last: its heads say what it is, and @p caption is only for
+ * those who do not see them. */
+void qll_sheet_name_by_heads(qll_sheet *sheet, const char *caption);
 
 void qll_sheet_figure(qll_sheet *sheet, const qll_figure_block *figure);
 

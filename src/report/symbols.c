@@ -112,10 +112,16 @@ void qll_symbol_reducer(const qll_sketch *sketch, qll_xy at, bool widens)
     shape(sketch, at, wedge, 4, &body);
 }
 
+/* What is drawn small keeps letters that can be read; a single one fits. */
+static double letters_mm(const qll_sketch *sketch)
+{
+    return fmax(2.5 * sketch->scale, 2.3);
+}
+
 /* Its letters above a point at @p up over the pipe. */
 static void name_over(const qll_sketch *sketch, qll_xy at, double up, const char *name)
 {
-    const qll_letters letters = {.size_mm = 2.5 * sketch->scale, .anchor = QLL_ANCHOR_MIDDLE};
+    const qll_letters letters = {.size_mm = letters_mm(sketch), .anchor = QLL_ANCHOR_MIDDLE};
     qll_xy words = {at.x_mm, at.y_mm - up * sketch->scale};
     (void)qll_canvas_text_fit(sketch->canvas, words, qll_text_of(name), 5.0 * sketch->scale,
                               &letters);
@@ -169,7 +175,7 @@ void qll_symbol_gauge(const qll_sketch *sketch, qll_xy at, const char *name)
     qll_xy middle = {at.x_mm, at.y_mm - 3.2 * sketch->scale - radius};
     qll_canvas_circle(sketch->canvas, middle, radius,
                       &(qll_paint){.pen = outline, .fill = QLL_WHITE, .is_filled = true});
-    const qll_letters letters = {.size_mm = 2.5 * sketch->scale, .anchor = QLL_ANCHOR_MIDDLE};
+    const qll_letters letters = {.size_mm = letters_mm(sketch), .anchor = QLL_ANCHOR_MIDDLE};
     qll_xy words = {middle.x_mm, middle.y_mm + QLL_CAPITALS_EM * letters.size_mm / 2};
     (void)qll_canvas_text_fit(sketch->canvas, words, qll_text_of(name), 1.7 * radius, &letters);
 }

@@ -106,7 +106,8 @@ static void grade_low_flow(const qll_operation *operation, qll_verdict *verdict)
                            : QLL_FINDING_LOW_FLOW_STABLE;
     if (verdict->grade != QLL_GRADE_GOOD) {
         verdict->finding = verdict->grade == QLL_GRADE_FAIL ? QLL_FINDING_LOW_FLOW_MUCH
-                                                            : QLL_FINDING_LOW_FLOW_SOME;
+                           : verdict->value > 0.0           ? QLL_FINDING_LOW_FLOW_SOME
+                                                            : QLL_FINDING_LOW_FLOW_UNSURE;
     }
 }
 

@@ -20,12 +20,13 @@ void qll_judge_strainer(const qll_operation *operation, qll_verdict_list *list)
         double after_pa = blocked->passes ? fmin(blocked->outlet_pa, before_pa) : barometric_pa;
         double taken_pa = fmax(before_pa - after_pa, 0.0);
         double spare_pa = QLL_STRAINER_SHARE * fmax(qll_delivery_in_hand_pa(operation, s), 0.0);
-        bool eats = taken_pa > fmax(spare_pa, QLL_STRAINER_LEAST);
+        const double most_pa = fmax(spare_pa, QLL_STRAINER_LEAST);
+        const bool eats = taken_pa > most_pa;
         qll_verdict verdict = qll_verdict_new(QLL_RULE_STRAINER, QLL_KIND_PRESSURE_DIFFERENCE);
         verdict.grade = eats ? QLL_GRADE_CAUTION : QLL_GRADE_GOOD;
         verdict.finding = eats ? QLL_FINDING_STRAINER_EATS : QLL_FINDING_STRAINER_EASY;
         verdict.value = taken_pa;
-        verdict.limit = spare_pa;
+        verdict.limit = eats ? spare_pa : most_pa;
         verdict.spot.scenario = s;
         qll_verdict_put(list, &verdict, taken_pa);
     }

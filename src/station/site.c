@@ -159,10 +159,9 @@ double qll_outlet_wants_pa_gauge(const qll_site *site, const qll_outlet *outlet,
 
 double qll_site_falloff_pa(const qll_site *site)
 {
-    const double usual_pa = 20.0 * QLL_PSI_PA;
     const double most_share = 0.4;
     double share = site->limits.falloff_share;
-    return isnan(share) ? fmin(usual_pa, most_share * site->set_pa_gauge)
+    return isnan(share) ? fmin(QLL_FALLOFF_USUAL_PA, most_share * site->set_pa_gauge)
                         : share * site->set_pa_gauge;
 }
 

@@ -142,7 +142,10 @@ size_t qll_site_lowest_outlet(const qll_site *site);
  * negative if all that are named lie above the station, 0 if none is named. */
 double qll_site_lowest_column_pa(const qll_site *site);
 
-/** Fall-off that is permitted at the peak, Pa: by the limits, else 20 psi and at most 0.4 of the wanted
+/** Of a direct-acting valve at the peak, where nothing else is said (our assumption, see below): 20 psi. */
+#define QLL_FALLOFF_USUAL_PA (20.0 * 6894.757293168361)
+
+/** Fall-off that is permitted at the peak, Pa: by the limits, else the usual one and at most 0.4 of the wanted
  * pressure: direct-acting valves are rated at 10 to 15 psi (common practice, no source), and nobody puts in another valve
  * for some psi more at the one hour of the design peak (our assumption). */
 double qll_site_falloff_pa(const qll_site *site);

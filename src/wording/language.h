@@ -37,7 +37,8 @@ typedef struct qll_language_texts {
     extern const char *const qll_ask_##code[QLL_TEXT_SIZE(ASK)];                     \
     extern const char *const qll_handbook_##code[QLL_TEXT_SIZE(HANDBOOK)];           \
     extern const char *const qll_log_##code[QLL_TEXT_SIZE(LOG)];                     \
-    extern const char *const qll_trouble_##code[QLL_TEXT_SIZE(TROUBLE)];
+    extern const char *const qll_trouble_##code[QLL_TEXT_SIZE(TROUBLE)];             \
+    extern const char *const qll_cli_##code[QLL_TEXT_SIZE(CLI)];
 
 QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
 
@@ -61,6 +62,7 @@ QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
                 [QLL_TEXT_PART_HANDBOOK] = qll_handbook_##code, \
                 [QLL_TEXT_PART_LOG] = qll_log_##code,           \
                 [QLL_TEXT_PART_TROUBLE] = qll_trouble_##code,   \
+                [QLL_TEXT_PART_CLI] = qll_cli_##code,           \
             },                                                  \
     };
 

@@ -58,12 +58,14 @@ static double touched_share(const qll_verdict *verdict)
     return isfinite(share) ? share : 0.0;
 }
 
+/* A rule that is broken is a fact; what may happen comes behind it, however likely. */
 static bool comes_before(const qll_noise_cause *a, const qll_noise_cause *b)
 {
-    if (a->weight != b->weight) {
-        return a->weight > b->weight;
+    const bool fails[] = {a->grade == QLL_GRADE_FAIL, b->grade == QLL_GRADE_FAIL};
+    if (fails[0] != fails[1]) {
+        return fails[0];
     }
-    return a->grade != b->grade ? a->grade > b->grade : a->touched_share > b->touched_share;
+    return a->weight != b->weight ? a->weight > b->weight : a->touched_share > b->touched_share;
 }
 
 /* Scenarios that end in the same sentence are one cause. */

@@ -184,6 +184,21 @@ static bool write_tank(qll_writer *writer, const sentence *s, double needed_m3)
     return true;
 }
 
+/* What is needed, where it does not read as the size sold. */
+static bool write_needed(qll_writer *writer, const sentence *s, double needed_m3)
+{
+    qll_writer sold = qll_writer_new(writer->arena);
+    qll_writer needed = qll_writer_new(writer->arena);
+    if (!write_tank(&sold, s, needed_m3)) {
+        return false;
+    }
+    qll_units_write(&needed, needed_m3, QLL_KIND_VOLUME, s->wording->units);
+    const qll_text text = qll_writer_text(&needed);
+    const bool differs = !qll_text_is(text, qll_writer_text(&sold).bytes);
+    qll_write_text(writer, differs ? text : (qll_text){text.bytes, 0});
+    return differs;
+}
+
 static bool write_difference(qll_writer *writer, const sentence *s, double difference_pa)
 {
     if (!isfinite(difference_pa)) {
@@ -199,6 +214,9 @@ static bool write_room(qll_writer *writer, const sentence *s, qll_text name)
     const qll_verdict *v = s->verdict;
     if (qll_text_is(name, "tank")) {
         return write_tank(writer, s, v->value);
+    }
+    if (qll_text_is(name, "least")) {
+        return write_needed(writer, s, v->value);
     }
     if (qll_text_is(name, "room")) {
         return write_difference(writer, s, v->room_pa);

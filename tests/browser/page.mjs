@@ -1,6 +1,6 @@
 // page.mjs MODULES QUELL ROOT WORK [--shots]: reports as pages, in headless Chromium: axe-core finds nothing on a
 // phone and on a desk, by day and by night; nothing is wider than the window; in print there are as many pages as in
-// the PDF, give or take one, and no page ends in a heading, a caption or a table's head.
+// the PDF, give or take one, and every heading, caption and table's head is on the page of what it is over.
 // With --shots pictures of all that are left in WORK.
 import { execFileSync } from "node:child_process";
 import { createRequire } from "node:module";
@@ -16,6 +16,8 @@ const reports = [
   { name: "repurposed-building", more: ["--language", "es"] },
   { name: "hillside", more: ["--units", "si"] },
 ];
+// The least letters that are read on a phone without a second look (our assumption), CSS pixels.
+const leastLetters = 8;
 const windows = [
   { width: 320, height: 640 },
   { width: 1200, height: 900 },
@@ -34,17 +36,8 @@ function report(of, file) {
   execFileSync(quell, ["report", survey, ...of.more, "-o", file], { stdio: ["ignore", "ignore", "inherit"] });
 }
 
-function text(file, page) {
-  return execFileSync("pdftotext", ["-layout", "-f", `${page}`, "-l", `${page}`, file, "-"], { encoding: "utf8" });
-}
-
 function pages(file) {
   return Number(/^Pages: +(\d+)$/m.exec(execFileSync("pdfinfo", [file], { encoding: "utf8" }))[1]);
-}
-
-// Blanks and hyphens as they were before print.
-function plain(words) {
-  return words.replace(/[\u00a0\s]+/g, " ").replace(/\u2011/g, "-").trim();
 }
 
 async function lookAt(page, name, window, scheme) {
@@ -58,40 +51,83 @@ async function lookAt(page, name, window, scheme) {
   check(found.passes.length > 10, `${where}: axe-core looked at nothing`);
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
   check(wide <= 0, `${where}: the page is ${wide} px wider than its window`);
-  const letters = await page.evaluate(() =>
-    [...document.querySelectorAll("svg")].map((svg) => svg.getBoundingClientRect().width),
+  const least = await page.evaluate(() =>
+    Math.min(...[...document.querySelectorAll("svg text")].map((one) => Math.hypot(one.getScreenCTM().a, one.getScreenCTM().b) * parseFloat(getComputedStyle(one).fontSize))),
   );
-  check(Math.min(...letters) >= 559, `${where}: a figure is ${Math.min(...letters)} px wide`);
+  check(least >= leastLetters, `${where}: letters of a figure are ${least} px high`);
   if (shots === "--shots") {
     await page.screenshot({ path: join(work, `${name}-${window.width}-${scheme}.png`), fullPage: true });
   }
 }
 
-// Headings, captions and the heads of tables: what may not stand last on a page. A table's heads are on one line.
-async function heads(page) {
-  const found = await page.evaluate(() => ({
-    lines: [...document.querySelectorAll("h2,h3,caption")].map((head) => head.textContent),
-    rows: [...document.querySelectorAll("thead")].map((row) => [...row.querySelectorAll("th")].map((head) => head.textContent)),
-  }));
-  const lines = new Set(found.lines.map(plain));
-  const rows = found.rows.map((row) => new Set(row.flatMap((head) => plain(head).split(" "))));
-  return (last) => {
-    const words = last.split(" ").filter((word) => !/^[-\d.,]*$/.test(word));
-    return lines.has(last) || (words.length > 1 && rows.some((row) => words.every((word) => row.has(word))));
+// Puts a mark into every head and into what it is over, so small that no line breaks elsewhere: a heading's is the
+// first thing below it, a caption's the heads of its table, the heads' a row, a drawing's its caption. Print repeats
+// a table's heads, and with them their mark. How many heads there are.
+function markHeads() {
+  let count = 0;
+  const mark = (element, word) => {
+    const one = document.createElement("span");
+    one.textContent = ` ${word} `;
+    one.style.cssText = "font-size:1px;line-height:0;letter-spacing:0;white-space:nowrap";
+    element.append(one);
   };
+  const pair = (head, bodies) => {
+    mark(head, `qhead${count}q`);
+    bodies.forEach((body) => mark(body, `qbody${count}q`));
+    count += 1;
+  };
+  const firstOf = (block) => block.querySelector("caption,th,td,li,p,.drawn") ?? block;
+  for (const heading of document.querySelectorAll("main :is(h2,h3)")) {
+    if (heading.nextElementSibling !== null) {
+      pair(heading, [firstOf(heading.nextElementSibling)]);
+    }
+  }
+  for (const table of document.querySelectorAll("table")) {
+    const heads = table.querySelector("thead :is(th,td)");
+    if (table.querySelector("caption:not(.quiet)") !== null) {
+      pair(table.caption, [heads]);
+    }
+    pair(heads, [...table.querySelectorAll("tbody tr")].map((row) => row.querySelector("th,td")));
+  }
+  for (const figure of document.querySelectorAll("figure")) {
+    pair(figure.querySelector(".drawn"), [figure.querySelector("figcaption")]);
+  }
+  return count;
+}
+
+// Heads that are on a page without anything of what they are over; every one of @p count is somewhere.
+function stranded(file, count) {
+  const found = [];
+  const seen = new Set();
+  const printed = execFileSync("pdftotext", ["-bbox", file, "-"], { encoding: "utf8", maxBuffer: 1 << 28 }).split("<page ").slice(1);
+  printed.forEach((words, index) => {
+    const bodies = new Set([...words.matchAll(/qbody(\d+)q/g)].map((one) => one[1]));
+    for (const [, head] of words.matchAll(/qhead(\d+)q/g)) {
+      seen.add(head);
+      if (!bodies.has(head)) {
+        found.push(`page ${index + 1} of ${printed.length} has head ${head} without its body`);
+      }
+    }
+  });
+  check(count > 0 && seen.size === count, `${file}: ${seen.size} of ${count} heads found`);
+  return found;
 }
 
 async function print(page, name, wanted) {
   const file = join(work, `${name}-printed.pdf`);
-  await page.pdf({ path: file, preferCSSPageSize: true, printBackground: false });
+  const how = { path: file, preferCSSPageSize: true, printBackground: false };
+  await page.pdf(how);
   const count = pages(file);
   check(Math.abs(count - wanted) <= 1, `${name} prints ${count} pages, the PDF has ${wanted}`);
-  const isHead = await heads(page);
-  for (let number = 1; number <= count; number += 1) {
-    const lines = text(file, number).split("\n").map(plain).filter((line) => line !== "");
-    const last = lines.at(-1) ?? "";
-    check(!isHead(last), `${name}: page ${number} of ${count} ends in "${last}"`);
-  }
+  const heads = await page.evaluate(markHeads);
+  const marked = { ...how, path: join(work, `${name}-marked.pdf`) };
+  await page.pdf(marked);
+  check(pages(marked.path) === count, `${name}: the marks take ${pages(marked.path)} pages instead of ${count}`);
+  stranded(marked.path, heads).forEach((one) => check(false, `${name}: ${one}`));
+  // The check finds what it is for.
+  await page.addStyleTag({ content: "@media print{h3,caption{break-after:page!important}.kept,.kept table{break-inside:auto!important}}" });
+  await page.pdf({ ...how, path: marked.path });
+  check(stranded(marked.path, heads).length > 0, `${name}: heads that were torn off are not found`);
 }
 
 const browser = await puppeteer.launch({

@@ -77,6 +77,37 @@ static bool is_text(const qll_node *one, const qll_node *other, const char *key)
     return qll_text_equal(qll_node_find(one, key)->text, qll_node_find(other, key)->text);
 }
 
+/* How many of @p part a list of parts has. */
+static double bought(const qll_node *cure, const char *part)
+{
+    double count = 0.0;
+    for (const qll_node *one = qll_node_find(cure, "parts")->first_child; one != NULL;
+         one = one->next) {
+        CHECK(number_at(one, "count") >= 1.0);
+        count +=
+            qll_text_is(qll_node_find(one, "part")->text, part) ? number_at(one, "count") : 0.0;
+    }
+    return count;
+}
+
+/* A cure buys as many valves as it puts in, each with two unions; beside another it takes a tee at either end. */
+static void check_parts(const qll_node *cure)
+{
+    const qll_text kind = qll_node_find(cure, "kind")->text;
+    double valves = 0.0;
+    for (const qll_node *stage =
+             qll_node_find(qll_node_find(cure, "station"), "stages")->first_child;
+         stage != NULL; stage = stage->next) {
+        valves += (double)qll_node_find(stage, "branches")->child_count;
+    }
+    const bool is_one = qll_text_is(kind, "small-beside") || qll_text_is(kind, "smaller-valve")
+                        || qll_text_is(kind, "stage-before");
+    const double wanted = is_one ? 1.0 : qll_text_is(kind, "whole") ? valves : 0.0;
+    CHECK(bought(cure, "reducing-valve") == wanted && bought(cure, "union") == 2.0 * wanted);
+    CHECK(!qll_text_is(kind, "small-beside") || bought(cure, "tee") == 2.0);
+    CHECK(!qll_text_is(kind, "smaller-valve") || bought(cure, "stop-valve") == 0.0);
+}
+
 /* What a cure is expected to cost is less than what is there, left as it is, if it can be left. */
 static size_t count_cures(const qll_node *root)
 {
@@ -86,6 +117,7 @@ static size_t count_cures(const qll_node *root)
     double before = 0.0;
     for (const qll_node *one = qll_node_find(root, "cures")->first_child; one != NULL;
          one = one->next) {
+        check_parts(one);
         if (qll_node_find(one, "expected")->kind == QLL_NODE_NULL) {
             continue; /* not computed */
         }

@@ -179,7 +179,8 @@ static void check_numbers(const qll_sheet *sheet)
         }
         for (size_t b = 0; b < section->block_count; b++) {
             const qll_block *block = &section->blocks[b];
-            if (block->kind == QLL_BLOCK_TABLE && block->table.caption[0] != '\0') {
+            if (block->kind == QLL_BLOCK_TABLE && block->table.caption[0] != '\0'
+                && !block->table.names_itself) {
                 check_number(sheet->language, QLL_SAYS_CAPTION_TABLE, &tables,
                              block->table.caption);
             } else if (block->kind == QLL_BLOCK_FIGURE) {
@@ -302,8 +303,12 @@ static void check_axes(const qll_design_findings *findings, qll_arena *arena)
             CHECK(qll_picture_draw(findings, picture, arena, &figure) == QLL_OK);
             CHECK(says_unit(figure.canvas, wanted[i].units[0]));
             CHECK(says_unit(figure.canvas, wanted[i].units[1]));
-            CHECK(figure.low != NULL || wanted[i].kind == QLL_PICTURE_MAP);
+            /* Another size for what is left of a page: less high, or beside another. */
+            CHECK((figure.low == NULL) != (figure.half == NULL));
             CHECK(figure.low == NULL || figure.low->height_mm < figure.canvas->height_mm);
+            CHECK(figure.half == NULL || 2 * figure.half->width_mm <= figure.canvas->width_mm);
+            CHECK(figure.half == NULL || says_unit(figure.half, wanted[i].units[0]));
+            CHECK(figure.half == NULL || says_unit(figure.half, wanted[i].units[1]));
         }
     }
 }

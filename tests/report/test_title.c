@@ -76,7 +76,7 @@ TEST(the_title_block_says_what_is_given_and_leaves_room_for_the_rest)
         want(answer.bytes, digest);
         want(answer.bytes, ">flats.json, SHA-256");
         want(answer.bytes, language == QLL_LANGUAGE_EN ? "generic catalog, INVENTED<"
-                                                       : "generic catalog, INVENTADO<");
+                                                       : "catálogo genérico, INVENTADO<");
         qll_arena_close(arena);
     }
 }

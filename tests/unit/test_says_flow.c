@@ -66,14 +66,14 @@ TEST(a_flow_is_made_with_the_hose_valve_and_a_watch)
          "until the meter's sweep hand takes 19 seconds for a tenth of a turn (1 cubic foot)."},
         {88, NAN, QLL_UNITS_US,
          "Run 88 gpm: open hose valve D, hose bibbs (2), showers (3), lavatory faucets (4) and as many "
-         "more faucets and hoses as it takes, then throttle D until the meter then moves 88 gal in a "
+         "more faucets and hoses as it takes, then throttle D until the meter moves 88 gal in a "
          "minute."},
         {0.05, 3, QLL_UNITS_SI,
          "Run 0.05 L/s: open hose valve D until a 1 L jug fills in 20 seconds. About the same: a "
          "lavatory faucet about half."},
         {1, 2, QLL_UNITS_SI,
          "Run 1.00 L/s: open hose valve D and hose bibbs (2) all the way, then throttle D until the "
-         "meter then moves 60 L in a minute."},
+         "meter moves 60 L in a minute."},
     };
 
     qll_arena *arena = qll_arena_open(1 << 20);
@@ -187,16 +187,16 @@ TEST(a_valve_is_set_with_what_its_gauges_show)
     CHECK_TEXT(
         set(arena, &scene, QLL_LANGUAGE_EN, QLL_UNITS_US),
         "A: Run 1.5 gpm: open hose valve D until a 1-gallon jug fills in 40 seconds. Gauge P0 then "
-        "shows about 110 psi; turn the adjusting screw until gauge P1 shows 60 psi. 1.0 psi more per 10 psi "
-        "more on P0.");
+        "shows about 110 psi; turn the adjusting screw until gauge P1 shows 60 psi. +1.0 psi per +10 psi "
+        "on P0.");
     set_scene_make(&scene, -0.1);
     const char *says = set(arena, &scene, QLL_LANGUAGE_EN, QLL_UNITS_SI);
-    CHECK(strstr(says, "0.10 bar less per 1 bar more on P0.") != NULL);
+    CHECK(strstr(says, "-0.10 bar per +1 bar on P0.") != NULL);
     set_scene_make(&scene, 0.01);
-    CHECK(strstr(set(arena, &scene, QLL_LANGUAGE_EN, QLL_UNITS_US), "more on") == NULL);
+    CHECK(strstr(set(arena, &scene, QLL_LANGUAGE_EN, QLL_UNITS_US), "per +") == NULL);
     set_scene_make(&scene, 0.1);
     CHECK(strstr(set(arena, &scene, QLL_LANGUAGE_ES, QLL_UNITS_US),
-                 "1.0 psi más por cada 10 psi más en P0.")
+                 "+1.0 psi por cada +10 psi en P0.")
           != NULL);
     scene.branch.set_pa_gauge = 130.0 * TEST_SCENE_PSI; /* above the main: nothing to turn to */
     CHECK_TEXT(set(arena, &scene, QLL_LANGUAGE_EN, QLL_UNITS_US), "");

@@ -1,16 +1,8 @@
 /* Sections and blocks, as HTML and on pages. */
 #include "check.h"
 #include "html_check.h"
+#include "paged.h"
 #include "report/html.h"
-#include "report/layout.h"
-
-static qll_sheet empty_sheet(qll_arena *arena)
-{
-    qll_sheet sheet = qll_sheet_new(arena, QLL_LANGUAGE_EN, QLL_UNITS_US);
-    sheet.title = "Title";
-    sheet.subject = "A house";
-    return sheet;
-}
 
 static const char *html_of(const qll_sheet *sheet, qll_arena *arena)
 {
@@ -82,47 +74,6 @@ TEST(names_are_shown_and_never_obeyed)
     qll_text text = qll_text_of(html);
     CHECK(qll_text_utf8_end(text) == text.size);
     qll_arena_close(arena);
-}
-
-/* Nothing is drawn off the page, and no mark is open where a page ends. */
-static void check_pages(const qll_canvas *pages)
-{
-    int open = 0;
-    for (size_t i = 0; i < pages->count; i++) {
-        const qll_item *item = &pages->items[i];
-        open += (item->kind == QLL_ITEM_BEGIN) - (item->kind == QLL_ITEM_END);
-        if (item->kind == QLL_ITEM_PAGE) {
-            CHECK(open == 0);
-        }
-        for (size_t p = 0; p < item->point_count; p++) {
-            CHECK(item->points[p].x_mm >= 0 && item->points[p].x_mm <= pages->width_mm);
-            CHECK(item->points[p].y_mm >= 0 && item->points[p].y_mm <= pages->height_mm);
-        }
-        if (item->kind == QLL_ITEM_TEXT) {
-            double from = item->points[0].x_mm
-                          - (item->letters.anchor == QLL_ANCHOR_END ? item->width_mm : 0);
-            if (!CHECK(from >= 17.9 && from + item->width_mm <= pages->width_mm - 13.9)) {
-                printf("    %.40s\n", item->text.bytes);
-            }
-        }
-    }
-    CHECK(open == 0);
-}
-
-/* The text of the pages, one line an item. */
-static const char *text_of(const qll_canvas *pages, size_t page, qll_arena *arena)
-{
-    qll_writer writer = qll_writer_new(arena);
-    size_t first = 0;
-    size_t end = 0;
-    qll_canvas_page_items(pages, page, &first, &end);
-    for (size_t i = first; i < end; i++) {
-        if (pages->items[i].kind == QLL_ITEM_TEXT) {
-            qll_write_text(&writer, pages->items[i].text);
-            qll_write(&writer, "\n");
-        }
-    }
-    return qll_writer_text(&writer).bytes;
 }
 
 static size_t bytes_of_letter(const qll_canvas *pages, char letter)
@@ -271,35 +222,6 @@ TEST(a_form_stays_with_its_steps)
     qll_arena_close(arena);
 }
 
-/* A figure that does not fit takes its lower form where that does; else the next page. */
-TEST(a_figure_fills_what_is_left_of_a_page)
-{
-    qll_arena *arena = qll_arena_open((size_t)1 << 28);
-    qll_canvas tall = qll_canvas_new(170, 70, arena);
-    qll_canvas low = qll_canvas_new(170, 50, arena);
-    qll_canvas_text(&tall, (qll_xy){1, 69}, qll_text_of("tall"), &(qll_letters){.size_mm = 3});
-    qll_canvas_text(&low, (qll_xy){1, 49}, qll_text_of("low"), &(qll_letters){.size_mm = 3});
-    size_t lows = 0;
-    for (int filler = 20; filler < 50; filler++) {
-        qll_sheet sheet = empty_sheet(arena);
-        qll_sheet_section(&sheet, QLL_SECTION_DEMAND, "Water");
-        for (int i = 0; i < filler; i++) {
-            qll_sheet_text(&sheet, QLL_BLOCK_PARAGRAPH, "x");
-        }
-        qll_sheet_figure(&sheet, &(qll_figure_block){&tall, &low, "a", "the title", "shows"});
-        qll_sheet_end(&sheet);
-        qll_canvas pages;
-        qll_layout_pages(&sheet, arena, &pages);
-        check_pages(&pages);
-        const char *first = text_of(&pages, 0, arena);
-        bool has_low = strstr(first, "low\nthe title\n") != NULL;
-        lows += has_low ? 1 : 0;
-        CHECK(has_low || strstr(text_of(&pages, pages.page_count - 1, arena), "tall\n") != NULL);
-    }
-    CHECK(lows > 0 && lows < 10);
-    qll_arena_close(arena);
-}
-
 /* No page begins with the last row of a table alone. */
 TEST(the_last_two_rows_go_together)
 {
@@ -396,57 +318,8 @@ TEST(ink_stands_out_from_paper)
     CHECK(contrast_of(QLL_BLACK, (qll_colour){fill[0], fill[1], fill[2]}) >= 7.0);
 }
 
-/* ---- tables beside each other ---- */
-
-static void add_narrow(qll_sheet *sheet, const char *caption, const char *cell)
-{
-    for (int row = 0; row < 4; row++) {
-        qll_sheet_cell(sheet, row == 0 ? "what" : cell);
-        qll_sheet_cell(sheet, row == 0 ? "value" : "12.5 psi");
-    }
-    qll_sheet_table(sheet, caption, "lr", true);
-}
-
-static qll_xy place_of(const qll_canvas *pages, const char *text)
-{
-    for (size_t i = 0; i < pages->count; i++) {
-        if (pages->items[i].kind == QLL_ITEM_TEXT
-            && strcmp(pages->items[i].text.bytes, text) == 0) {
-            return pages->items[i].points[0];
-        }
-    }
-    return (qll_xy){NAN, NAN};
-}
-
-/* Two that fit stand side by side, a third begins below them; one that is to be filled in stands alone. */
-TEST(narrow_tables_stand_beside_each_other)
-{
-    qll_arena *arena = qll_arena_open(1 << 22);
-    qll_sheet sheet = qll_sheet_new(arena, QLL_LANGUAGE_EN, QLL_UNITS_US);
-    qll_sheet_section(&sheet, QLL_SECTION_EXPECT, "Narrow");
-    add_narrow(&sheet, "First", "pressure before it");
-    add_narrow(&sheet, "Second", "pressure behind it");
-    add_narrow(&sheet, "Third",
-               "pressure somewhere else, as long as half a page and a little more");
-    add_narrow(&sheet, "Fourth",
-               "pressure at the end, as long as half a page and a little more, too");
-    qll_sheet_end(&sheet);
-    qll_canvas pages;
-    qll_layout_pages(&sheet, arena, &pages);
-    const qll_xy first = place_of(&pages, "First");
-    const qll_xy second = place_of(&pages, "Second");
-    const qll_xy third = place_of(&pages, "Third");
-    const qll_xy fourth = place_of(&pages, "Fourth");
-    CHECK_NEAR(second.y_mm, first.y_mm, 1e-9);
-    CHECK(second.x_mm > first.x_mm + 40.0);
-    CHECK(third.y_mm > first.y_mm + 15.0 && fourth.y_mm > third.y_mm + 15.0);
-    CHECK_NEAR(third.x_mm, first.x_mm, 1e-9);
-    CHECK_NEAR(fourth.x_mm, first.x_mm, 1e-9);
-    check_pages(&pages);
-    qll_arena_close(arena);
-}
-
-/* Chapters have numbers, the appendix letters; what goes on in a chapter has none. */
+/* Chapters have numbers, the appendix letters; what goes on in a chapter has none, nor has a form that says itself
+ * what it is. */
 TEST(chapters_tables_and_figures_are_numbered)
 {
     qll_arena *arena = qll_arena_open(1 << 22);
@@ -456,6 +329,8 @@ TEST(chapters_tables_and_figures_are_numbered)
     add_narrow(&sheet, "Parts", "one");
     qll_sheet_numbered(&sheet, QLL_SECTION_CAUTIONS, QLL_CHAPTER_INSTALL, "Cautions");
     add_narrow(&sheet, "", "without a caption");
+    add_narrow(&sheet, "Form", "named by its heads");
+    qll_sheet_name_by_heads(&sheet, "Form");
     add_narrow(&sheet, "More", "two");
     qll_sheet_numbered(&sheet, QLL_SECTION_DEMAND, QLL_CHAPTER_DEMAND, "Water");
     qll_sheet_text(&sheet, QLL_BLOCK_PARAGRAPH, "some");
@@ -474,7 +349,8 @@ TEST(chapters_tables_and_figures_are_numbered)
     }
     CHECK_TEXT(sheet.sections[0].blocks[0].table.caption, "Table 1. Parts");
     CHECK_TEXT(sheet.sections[1].blocks[0].table.caption, "");
-    CHECK_TEXT(sheet.sections[1].blocks[1].table.caption, "Table 2. More");
+    CHECK_TEXT(sheet.sections[1].blocks[1].table.caption, "Form");
+    CHECK_TEXT(sheet.sections[1].blocks[2].table.caption, "Table 2. More");
     qll_arena_close(arena);
 }
 
@@ -486,12 +362,10 @@ int main(void)
     TEST_RUN(long_tables_run_on_with_their_heads);
     TEST_RUN(what_belongs_together_stays_together);
     TEST_RUN(a_form_stays_with_its_steps);
-    TEST_RUN(a_figure_fills_what_is_left_of_a_page);
     TEST_RUN(the_last_two_rows_go_together);
     TEST_RUN(columns_are_as_wide_as_their_words);
     TEST_RUN(paragraphs_leave_no_line_alone);
     TEST_RUN(ink_stands_out_from_paper);
-    TEST_RUN(narrow_tables_stand_beside_each_other);
     TEST_RUN(chapters_tables_and_figures_are_numbered);
     return TEST_END();
 }

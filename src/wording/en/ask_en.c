@@ -33,6 +33,8 @@ const char *const qll_ask_en[QLL_TEXT_SIZE(ASK)] = {
     QLL_PUT(HINT_IN_SURVEY) = "{1} (in the survey, at scenarios[{2}])",
     QLL_PUT(VERB_UNKNOWN) = "there is no such question",
     QLL_PUT(CALC_USAGE) = "usage: quell ",
+    QLL_PUT(CALC_REQUIRED_KEY) = " {1}=VALUE",
+    QLL_PUT(CALC_OPTIONS) = " [KEY=VALUE ...] [--json] [--units us|si] [--language {1}]",
     QLL_PUT(CALC_INPUTS) = "inputs:",
     QLL_PUT(CALC_TAKES) = "({1})",
     QLL_PUT(CALC_TAKES_SUCH_AS) = "({1}, such as {2})",

@@ -41,6 +41,8 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
     QLL_PUT(LOW_FLOW_STABLE) =
         "{subject} is below the flow it can hold steady for {value%} of running time, with {peak%} of the water: too seldom to be heard.",
     QLL_PUT(LOW_FLOW_WEAK) = "{subject} is below the flow it can hold steady for {value%} of running time, with {peak%} of the water: too weak to be heard.",
+    QLL_PUT(LOW_FLOW_UNSURE) =
+        "{subject} may chatter: as assumed it holds every flow here steady, but its least stable flow is known only roughly. Estimate.",
     QLL_PUT(LOW_FLOW_SOME) =
         "{subject} may chatter: it is below the flow it can hold steady for {value%} of running time, with {peak%} of the water. Estimate.",
     QLL_PUT(LOW_FLOW_MUCH) =
@@ -85,7 +87,7 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
     QLL_PUT(EXPANSION_NO_HEATER) = "Expansion of hot water not checked: the survey has no heater downstream of the station.",
     QLL_PUT(EXPANSION_TANK_ENOUGH) = "The {limit} expansion tank is large enough: the heater needs {value}, precharged to {precharge}.",
     QLL_PUT(EXPANSION_TANK_MISSING) =
-        "No expansion tank in the survey. The heater needs one of {tank}, the size sold for {value}, precharged to {precharge} with the water side empty.",
+        "No expansion tank in the survey. The heater needs one of {tank}[, the size sold for {least}], precharged to {precharge} with the water side empty.",
     QLL_PUT(EXPANSION_BYPASS) =
         "The valves' built-in bypass lets what the heater expands back to the main; the main is at {value} at most, {limit} is allowed. A check valve "
         "upstream of the station would stop that.",

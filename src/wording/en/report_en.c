@@ -12,11 +12,11 @@ const char *const qll_report_en[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(USE_HOSPITAL) = "hospital",
     QLL_PUT(USE_RESTAURANT) = "restaurant",
     QLL_PUT(LIMIT_FROM_DELIVERY) =
-        "what the outlets need, as surveyed, or what the street can give; without outlets the fall-off as surveyed, else 20 psi (our assumption)",
+        "what the outlets need, as surveyed, or what the street can give; without outlets the fall-off as surveyed, else {loss} (our assumption)",
     QLL_PUT(LIMIT_FROM_STATIC) = "as surveyed, else IPC 604.8 and UPC 608.2",
     QLL_PUT(LIMIT_FROM_RATIO) = "as surveyed, else common practice, no source",
     QLL_PUT(LIMIT_FROM_VELOCITY) =
-        "valve: 15 ft/s, common practice, no source; pipe: 8 ft/s cold, UPC 610.12 as an adoption quotes it (hot copper 5 ft/s); the band is for information",
+        "valve: {valve}, common practice, no source; pipe: {low} cold, UPC 610.12 as an adoption quotes it (hot copper {high}); the band is for information",
     QLL_PUT(LIMIT_FROM_CAPACITY) = "our assumption: some travel must be left",
     QLL_PUT(LIMIT_FROM_LOW_FLOW) = "our assumption: a complaint more likely than not",
     QLL_PUT(LIMIT_FROM_CAVITATION) = "onset xFz, IEC 60534-8-4 by way of open libraries; when people complain is our assumption",
@@ -42,7 +42,7 @@ const char *const qll_report_en[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(TITLE_PROGRAM) = "Program",
     QLL_PUT(TITLE_STAMP) = "Stamp and signature",
     QLL_PUT(SURVEY_WITH_DIGEST) = "{name}, SHA-256 begins {digest}",
-    QLL_PUT(CATALOGUE_INVENTED) = "{name}, INVENTED",
+    QLL_PUT(CATALOGUE_INVENTED) = "generic catalog, INVENTED",
     QLL_PUT(SECTION_NOT_FIT) = "What stands in the way",
     QLL_PUT(SECTION_NO_VALVE) = "No valve is needed",
     QLL_PUT(SECTION_THERE) = "What is there, and what to do about it",
@@ -95,7 +95,7 @@ const char *const qll_report_en[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(ELEMENT_LOSS) = "loss given in the survey",
     QLL_PUT(OUTLETS) = "Outlets downstream of the station",
     QLL_PUT(SCENARIOS) = "How the building is used",
-    QLL_PUT(ASSUMED) = "Assumed, because the survey does not say: check it",
+    QLL_PUT(ASSUMED) = "Assumed where the survey does not say; check it",
     QLL_PUT(HEAD_FIGURE) = "item",
     QLL_PUT(HEAD_VALUE) = "value",
     QLL_PUT(HEAD_PRESSURE) = "pressure",
@@ -235,7 +235,7 @@ const char *const qll_report_en[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
         "Install a {tank} expansion tank, precharged to {precharge} with the water side empty: it keeps pressure from climbing while the heater warms "
         "up. What that does to the chance of a callback is not computed.",
     QLL_PUT(CURE_STRAINER) =
-        "Clean the strainers, and install a larger one where they plug soon: half plugged they take {loss} off the outlet at the peak. What that does "
+        "Clean the strainers, and install a larger one where they plug soon: half plugged they drop the outlet another {loss} at peak flow. What that does "
         "to the chance of a callback is not computed.",
     QLL_PUT(CURE_LEAVE) = "leave the {size} at {set}",
     QLL_PUT(CURE_SET) = "set the {size} to {set}",

@@ -34,6 +34,8 @@ const char *const qll_ask_es[QLL_TEXT_SIZE(ASK)] = {
     QLL_PUT(HINT_IN_SURVEY) = "{1} (en los datos, en scenarios[{2}])",
     QLL_PUT(VERB_UNKNOWN) = "no existe esa pregunta",
     QLL_PUT(CALC_USAGE) = "uso: quell ",
+    QLL_PUT(CALC_REQUIRED_KEY) = " {1}=VALOR",
+    QLL_PUT(CALC_OPTIONS) = " [CLAVE=VALOR ...] [--json] [--units us|si] [--language {1}]",
     QLL_PUT(CALC_INPUTS) = "datos:",
     QLL_PUT(CALC_TAKES) = "({1})",
     QLL_PUT(CALC_TAKES_SUCH_AS) = "({1}, por ejemplo {2})",

@@ -52,6 +52,9 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
     QLL_PUT(LOW_FLOW_WEAK) =
         "{subject} pasa {value%} del tiempo en que corre agua por debajo del caudal que puede mantener estable, con {peak%} del agua: con muy poca "
         "fuerza para que se oiga.",
+    QLL_PUT(LOW_FLOW_UNSURE) =
+        "{subject} puede golpetear: según lo supuesto mantiene estables todos los caudales de aquí, pero su caudal mínimo estable solo se conoce a "
+        "grandes rasgos. Estimación.",
     QLL_PUT(LOW_FLOW_SOME) =
         "{subject} puede golpetear: pasa {value%} del tiempo en que corre agua por debajo del caudal que puede mantener estable, con {peak%} del "
         "agua. Estimación.",
@@ -101,7 +104,7 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
     QLL_PUT(EXPANSION_NO_HEATER) = "Dilatación del agua caliente no revisada: no se indicó calentador después de la estación.",
     QLL_PUT(EXPANSION_TANK_ENOUGH) = "El tanque de expansión de {limit} basta: el calentador necesita {value}, con precarga de {precharge}.",
     QLL_PUT(EXPANSION_TANK_MISSING) =
-        "No hay tanque de expansión que absorba la dilatación del agua caliente. Hace falta uno de {tank}, el tamaño que se vende para {value}, con "
+        "No hay tanque de expansión que absorba la dilatación del agua caliente. Hace falta uno de {tank}[, el tamaño que se vende para {least}], con "
         "precarga de {precharge} y el lado del agua vacío.",
     QLL_PUT(EXPANSION_BYPASS) =
         "El bypass interno de las válvulas devuelve a la red la dilatación del agua caliente; la red llega a {value} como máximo y se permiten "

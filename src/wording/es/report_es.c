@@ -12,12 +12,12 @@ const char *const qll_report_es[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(USE_HOSPITAL) = "hospital",
     QLL_PUT(USE_RESTAURANT) = "restaurante",
     QLL_PUT(LIMIT_FROM_DELIVERY) =
-        "lo que necesitan los puntos de consumo según los datos, o lo que la red puede dar; sin ellos, la caída según los datos o, si no, 20 psi (supuesto "
+        "lo que necesitan los puntos de consumo según los datos, o lo que la red puede dar; sin ellos, la caída según los datos o, si no, {loss} (supuesto "
         "nuestro)",
     QLL_PUT(LIMIT_FROM_STATIC) = "según los datos; si no, IPC 604.8 y UPC 608.2",
     QLL_PUT(LIMIT_FROM_RATIO) = "según los datos; si no, práctica común, sin fuente",
     QLL_PUT(LIMIT_FROM_VELOCITY) =
-        "válvula: 15 ft/s, práctica común, sin fuente; tubería: 8 ft/s en frío, UPC 610.12 según la cita un código que lo adopta (cobre caliente 5 ft/s); la "
+        "válvula: {valve}, práctica común, sin fuente; tubería: {low} en frío, UPC 610.12 según la cita un código que lo adopta (cobre caliente {high}); la "
         "banda solo informa",
     QLL_PUT(LIMIT_FROM_CAPACITY) = "supuesto nuestro: debe quedar carrera",
     QLL_PUT(LIMIT_FROM_LOW_FLOW) = "supuesto nuestro: una queja más probable que no",
@@ -44,7 +44,7 @@ const char *const qll_report_es[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(TITLE_PROGRAM) = "Programa",
     QLL_PUT(TITLE_STAMP) = "Sello y firma",
     QLL_PUT(SURVEY_WITH_DIGEST) = "{name}, SHA-256 empieza por {digest}",
-    QLL_PUT(CATALOGUE_INVENTED) = "{name}, INVENTADO",
+    QLL_PUT(CATALOGUE_INVENTED) = "catálogo genérico, INVENTADO",
     QLL_PUT(SECTION_NOT_FIT) = "Qué lo impide",
     QLL_PUT(SECTION_NO_VALVE) = "No hace falta válvula",
     QLL_PUT(SECTION_THERE) = "Qué hay y qué hacer",
@@ -97,7 +97,7 @@ const char *const qll_report_es[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(ELEMENT_LOSS) = "pérdida indicada en los datos",
     QLL_PUT(OUTLETS) = "Puntos de consumo después de la estación",
     QLL_PUT(SCENARIOS) = "Cómo se usa el edificio",
-    QLL_PUT(ASSUMED) = "Supuesto, porque los datos no lo dicen: revíselo",
+    QLL_PUT(ASSUMED) = "Supuesto donde los datos no lo dicen; revíselo",
     QLL_PUT(HEAD_FIGURE) = "dato",
     QLL_PUT(HEAD_VALUE) = "valor",
     QLL_PUT(HEAD_PRESSURE) = "presión",
