@@ -7,7 +7,7 @@
 
 #include <string.h>
 
-#define TEST_ROOTS 12
+#define TEST_ROOTS 24
 
 typedef struct answers {
     const qll_node *roots[TEST_ROOTS];
@@ -50,6 +50,8 @@ static void ask_all(answers *all)
         {QLL_VERB_REPORT, "flats.json", "valves.json"},
         {QLL_VERB_FIT, "capacity.csv", NULL},
         {QLL_VERB_CHECK, "refused.json", NULL},
+        {QLL_VERB_DIAGNOSE, "oversized_case.json", NULL},
+        {QLL_VERB_DIAGNOSE, "../../examples/night-creep/closed.json", NULL},
     };
 
     for (size_t i = 0; i < sizeof asked / sizeof asked[0]; i++) {
