@@ -37,7 +37,7 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(PARTS_OF_CURE) = "Parts for cure {number}",
     QLL_PUT(INSTALLING) = "Putting it in",
     QLL_PUT(COMMISSION_FIRST) =
-        "Fill in on the day the station is started. Turn off the water heater; let nobody draw water meanwhile. First flush every branch until the water runs clear and bleed the gauges. Stops that a line does not name stay open. \"As found\" and \"as left\" are what the gauge under \"should show\" shows.[ {note}]",
+        "Turn off the water heater; let nobody draw water. First flush every branch until it runs clear and bleed the gauges. Stops that a line does not name stay open. As found, as left: the gauge under \"should show\".[ {note}]",
     QLL_PUT(GAUGES_USED) = "gauges used, and when they were last checked",
     QLL_PUT(AT_REST) = "{gauge} at no flow",
     QLL_PUT(DONE_BY) = "done by (name)",

@@ -39,7 +39,7 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(PARTS_OF_CURE) = "Piezas para el remedio {number}",
     QLL_PUT(INSTALLING) = "Para instalarla",
     QLL_PUT(COMMISSION_FIRST) =
-        "Llénela el día de la puesta en marcha. Apague el calentador; que nadie use agua. Lave cada ramal hasta que el agua salga limpia y purgue los manómetros. Las válvulas de paso que una línea no nombra quedan abiertas. \"Al llegar\" y \"al irse\": lo que marca el manómetro de \"debe marcar\".[ {note}]",
+        "Apague el calentador; que nadie use agua. Lave cada ramal hasta que el agua salga limpia y purgue los manómetros. Las válvulas de paso que una línea no nombra quedan abiertas. Al llegar, al irse: el manómetro de \"debe marcar\".[ {note}]",
     QLL_PUT(GAUGES_USED) = "manómetros usados y cuándo se revisaron",
     QLL_PUT(AT_REST) = "{gauge} sin nada abierto",
     QLL_PUT(DONE_BY) = "hecho por (nombre)",
