@@ -27,9 +27,11 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_MORE) = "and {1} more",
     QLL_PUT(CLI_NO_MEMORY) = "out of memory",
     QLL_PUT(CLI_STOPPED) = "stopped before there was an answer",
-    QLL_PUT(CLI_HELP_START) = "quell chooses, sets and keeps quiet a building's water-pressure-reducing\nstation.\n\nusage: quell COMMAND [OPTION ...] [ARGUMENT ...]\n\n",
+    QLL_PUT(CLI_HELP_START) =
+        "quell chooses, sets and keeps quiet a building's water-pressure-reducing\nstation.\n\nusage: quell COMMAND [OPTION ...] [ARGUMENT ...]\n\n",
     QLL_PUT(CLI_HELP_OPTIONS) = "options:",
-    QLL_PUT(CLI_HELP_END) = "\n`quell COMMAND --help` shows the options of a command.\nExit status: 0 done, 1 the input was refused, 2 wrong usage, 3 a file or\ndevice failed.\n",
+    QLL_PUT(CLI_HELP_END) =
+        "\n`quell COMMAND --help` shows the options of a command.\nExit status: 0 done, 1 the input was refused, 2 wrong usage, 3 a file or\ndevice failed.\n",
     QLL_PUT(CLI_HELP_USAGE) = "usage: quell {1} [OPTION ...]",
     QLL_PUT(CLI_VALUE_FILE) = "FILE",
     QLL_PUT(CLI_VALUE_WHAT) = "WHAT",
@@ -60,15 +62,20 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_OPTION_IS_HELP) = "this help",
     QLL_PUT(CLI_OPTION_IS_VERSION) = "the version of quell",
     QLL_PUT(CLI_ANSWERS_DEMAND) = "How much water, and when?",
-    QLL_PUT(CLI_DETAIL_DEMAND) = "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\nParts: estimates, duration, hours, log, comparison. Figures: day, duration.\n",
+    QLL_PUT(CLI_DETAIL_DEMAND) =
+        "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\nParts: estimates, duration, hours, log, comparison. Figures: day, duration.\n",
     QLL_PUT(CLI_ANSWERS_DESIGN) = "Which station, and set to what?",
-    QLL_PUT(CLI_DETAIL_DESIGN) = "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\nParts: hangs_on, alternatives, verdicts, points, ladder, maps. Figures: those of\nquell report.\n",
+    QLL_PUT(CLI_DETAIL_DESIGN) =
+        "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\nParts: hangs_on, alternatives, verdicts, points, ladder, maps. Figures: those of\nquell report.\n",
     QLL_PUT(CLI_ANSWERS_CHECK) = "What does the existing station do, and why is it noisy?",
-    QLL_PUT(CLI_DETAIL_CHECK) = "SURVEY is a JSON file (docs/formats/survey.md) with \"existing\", or - for\nstandard input.\nParts: verdicts, points, ladder, maps, noise, causes, cures. Figures: those of\nquell report except candidates.\n",
+    QLL_PUT(CLI_DETAIL_CHECK) =
+        "SURVEY is a JSON file (docs/formats/survey.md) with \"existing\", or - for\nstandard input.\nParts: verdicts, points, ladder, maps, noise, causes, cures. Figures: those of\nquell report except candidates.\n",
     QLL_PUT(CLI_ANSWERS_REPORT) = "The sheets to hand over, with settings and forms.",
-    QLL_PUT(CLI_DETAIL_REPORT) = "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input. The\nfile named by -o is PDF, HTML or SVG by its ending; it is replaced whole or not\nat all. With --json the numbers on the sheets are printed too, and what was\nwritten. The sheets are those of a design; --of check makes those of the\nexisting station, --of demand those of the water alone.\nSections: cover, cautions, station, commissioning, service, verdicts,\nalternatives, expect, demand, survey, figures, sources. The cautions are in every\nreport.\nFigures, one to an SVG: schematic, day, duration, falloff, ladder, map, noise,\nspectrum, candidates. Those of a scenario or a valve take its number: day-2,\nmap-2.\nParts: those of demand but comparison, and of design.\n",
+    QLL_PUT(CLI_DETAIL_REPORT) =
+        "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input. The\nfile named by -o is PDF, HTML or SVG by its ending; it is replaced whole or not\nat all. With --json the numbers on the sheets are printed too, and what was\nwritten. The sheets are those of a design; --of check makes those of the\nexisting station, --of demand those of the water alone.\nSections: cover, cautions, station, commissioning, service, verdicts,\nalternatives, expect, demand, survey, figures, sources. The cautions are in every\nreport.\nFigures, one to an SVG: schematic, day, duration, falloff, ladder, map, noise,\nspectrum, candidates. Those of a scenario or a valve take its number: day-2,\nmap-2.\nParts: those of demand but comparison, and of design.\n",
     QLL_PUT(CLI_ANSWERS_CALC) = "One handbook calculation, steps and source.",
-    QLL_PUT(CLI_DETAIL_CALC) = "Without NAME it lists the calculations; with NAME and --help it shows what that\none takes. A value has its unit: flow=\"12 gpm\".\n",
+    QLL_PUT(CLI_DETAIL_CALC) =
+        "Without NAME it lists the calculations; with NAME and --help it shows what that\none takes. A value has its unit: flow=\"12 gpm\".\n",
     QLL_PUT(CLI_ANSWERS_IMPORT) = "A catalog of valves from CSV to JSON.",
     QLL_PUT(CLI_DETAIL_IMPORT) = "FILE.csv has one valve a row (docs/formats/catalogue.md), or is - for standard\ninput.\n",
     QLL_PUT(CLI_ANSWERS_FIT) = "A valve from published capacity points.",

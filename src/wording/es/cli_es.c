@@ -27,9 +27,11 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_MORE) = "y {1} más",
     QLL_PUT(CLI_NO_MEMORY) = "no alcanza la memoria",
     QLL_PUT(CLI_STOPPED) = "detenido antes de que hubiera respuesta",
-    QLL_PUT(CLI_HELP_START) = "quell elige, ajusta y mantiene silenciosa la estación reductora de presión de\nagua de un edificio.\n\nuso: quell COMANDO [OPCIÓN ...] [ARGUMENTO ...]\n\n",
+    QLL_PUT(CLI_HELP_START) =
+        "quell elige, ajusta y mantiene silenciosa la estación reductora de presión de\nagua de un edificio.\n\nuso: quell COMANDO [OPCIÓN ...] [ARGUMENTO ...]\n\n",
     QLL_PUT(CLI_HELP_OPTIONS) = "opciones:",
-    QLL_PUT(CLI_HELP_END) = "\n`quell COMANDO --help` muestra las opciones de un comando.\nEstado de salida: 0 hecho, 1 datos rechazados, 2 uso incorrecto, 3 falló un\narchivo o dispositivo.\n",
+    QLL_PUT(CLI_HELP_END) =
+        "\n`quell COMANDO --help` muestra las opciones de un comando.\nEstado de salida: 0 hecho, 1 datos rechazados, 2 uso incorrecto, 3 falló un\narchivo o dispositivo.\n",
     QLL_PUT(CLI_HELP_USAGE) = "uso: quell {1} [OPCIÓN ...]",
     QLL_PUT(CLI_VALUE_FILE) = "ARCHIVO",
     QLL_PUT(CLI_VALUE_WHAT) = "QUÉ",
@@ -60,13 +62,17 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_OPTION_IS_HELP) = "esta ayuda",
     QLL_PUT(CLI_OPTION_IS_VERSION) = "la versión de quell",
     QLL_PUT(CLI_ANSWERS_DEMAND) = "¿Cuánta agua, y cuándo?",
-    QLL_PUT(CLI_DETAIL_DEMAND) = "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md), o - para la entrada\nestándar.\nPartes: estimates, duration, hours, log, comparison. Figuras: day, duration.\n",
+    QLL_PUT(CLI_DETAIL_DEMAND) =
+        "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md), o - para la entrada\nestándar.\nPartes: estimates, duration, hours, log, comparison. Figuras: day, duration.\n",
     QLL_PUT(CLI_ANSWERS_DESIGN) = "¿Qué estación, y ajustada a cuánto?",
-    QLL_PUT(CLI_DETAIL_DESIGN) = "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md), o - para la entrada\nestándar.\nPartes: hangs_on, alternatives, verdicts, points, ladder, maps. Figuras: las de\nquell report.\n",
+    QLL_PUT(CLI_DETAIL_DESIGN) =
+        "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md), o - para la entrada\nestándar.\nPartes: hangs_on, alternatives, verdicts, points, ladder, maps. Figuras: las de\nquell report.\n",
     QLL_PUT(CLI_ANSWERS_CHECK) = "¿Qué hace la estación existente, y por qué hace ruido?",
-    QLL_PUT(CLI_DETAIL_CHECK) = "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md) con \"existing\", o - para\nla entrada estándar.\nPartes: verdicts, points, ladder, maps, noise, causes, cures. Figuras: las de\nquell report menos candidates.\n",
+    QLL_PUT(CLI_DETAIL_CHECK) =
+        "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md) con \"existing\", o - para\nla entrada estándar.\nPartes: verdicts, points, ladder, maps, noise, causes, cures. Figuras: las de\nquell report menos candidates.\n",
     QLL_PUT(CLI_ANSWERS_REPORT) = "Las hojas para entregar, con ajustes y formularios.",
-    QLL_PUT(CLI_DETAIL_REPORT) = "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md), o - para la entrada\nestándar. El archivo que nombra -o es PDF, HTML o SVG según su terminación; se\nreemplaza entero o no se toca. Con --json salen también los números de las hojas\ny lo que se escribió. Las hojas son las de un diseño; --of check hace las de la\nestación existente, --of demand las del agua sola.\nSecciones: cover, cautions, station, commissioning, service, verdicts,\nalternatives, expect, demand, survey, figures, sources. Las advertencias están en\ntodo informe.\nFiguras, una por SVG: schematic, day, duration, falloff, ladder, map, noise,\nspectrum, candidates. Las de un escenario o una válvula llevan su número: day-2,\nmap-2.\nPartes: las de demand menos comparison, y las de design.\n",
+    QLL_PUT(CLI_DETAIL_REPORT) =
+        "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md), o - para la entrada\nestándar. El archivo que nombra -o es PDF, HTML o SVG según su terminación; se\nreemplaza entero o no se toca. Con --json salen también los números de las hojas\ny lo que se escribió. Las hojas son las de un diseño; --of check hace las de la\nestación existente, --of demand las del agua sola.\nSecciones: cover, cautions, station, commissioning, service, verdicts,\nalternatives, expect, demand, survey, figures, sources. Las advertencias están en\ntodo informe.\nFiguras, una por SVG: schematic, day, duration, falloff, ladder, map, noise,\nspectrum, candidates. Las de un escenario o una válvula llevan su número: day-2,\nmap-2.\nPartes: las de demand menos comparison, y las de design.\n",
     QLL_PUT(CLI_ANSWERS_CALC) = "Un cálculo de manual, con pasos y fuente.",
     QLL_PUT(CLI_DETAIL_CALC) = "Sin NOMBRE enumera los cálculos; con NOMBRE y --help muestra lo que ese pide. Un\nvalor lleva su unidad: flow=\"12 gpm\".\n",
     QLL_PUT(CLI_ANSWERS_IMPORT) = "Un catálogo de válvulas, de CSV a JSON.",
