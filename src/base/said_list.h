@@ -198,7 +198,7 @@
 #define QLL_TEXT_LOG_ASK_LIST(X)                                                                  \
     X(ASK_VALUE_COLUMN) X(ASK_KEY) X(ASK_METER) X(ASK_METER_OR_SUM) X(ASK_METER_COLUMN)           \
     X(ASK_REPEATED) X(ASK_PULSE) X(ASK_UNIT) X(ASK_KIND) X(ASK_DECIMAL) X(ASK_ORDER)              \
-    X(ASK_ORDER_OR_CUT)
+    X(ASK_ORDER_OR_CUT) X(ASK_CHANNEL) X(ASK_PRESSURES) X(ASK_CHANNEL_UNIT)
 
 /** X(NAME): what is wrong with a log of a meter, and with the numbers of a scenario. */
 #define QLL_TEXT_LOG_LIST(X)                                                                      \
@@ -211,6 +211,7 @@
     /* columns and meters */                                                                      \
     X(LOG_NO_STAMPS) X(LOG_NO_COLUMN) X(LOG_NO_VALUE) X(LOG_TWO_COLUMNS) X(LOG_NO_END)            \
     X(LOG_KEYS_UNKNOWN) X(LOG_KEYS_SEVERAL) X(LOG_NO_METER) X(LOG_OTHER_METER)                    \
+    X(LOG_NO_PRESSURE) X(LOG_WHICH_PRESSURE) X(LOG_CHANNEL_NO_UNIT) X(LOG_CHANNEL_UNIT)           \
     /* values and units */                                                                        \
     X(LOG_NO_PULSE) X(LOG_TWO_PULSES) X(LOG_NO_UNIT) X(LOG_NO_DURATION_UNIT) X(LOG_UNIT_NEITHER)  \
     X(LOG_UNIT_EITHER) X(LOG_UNIT_OF_FLOW) X(LOG_POINTS_OPEN) X(LOG_COMMAS_OPEN)                  \

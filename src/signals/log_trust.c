@@ -269,7 +269,7 @@ static void note_rest(qll_flow_log_result *result)
     }
 }
 
-bool qll_log_trust(qll_flow_log *log, qll_flow_log_result *result)
+bool qll_log_trust_rows(qll_flow_log *log, const qll_flow_log_result *result)
 {
     if (!check_clock(log, result)) {
         return false;
@@ -277,8 +277,12 @@ bool qll_log_trust(qll_flow_log *log, qll_flow_log_result *result)
     if (result->mends[QLL_LOG_MEND_LATE].count > 0) {
         log->wants = QLL_LOG_AGAIN_ORDER;
     }
-    if (!check_marks(log) || !check_rows(log, result) || !check_water(log, result)
-        || !check_gap(log, result)) {
+    return check_marks(log) && check_rows(log, result);
+}
+
+bool qll_log_trust(qll_flow_log *log, qll_flow_log_result *result)
+{
+    if (!qll_log_trust_rows(log, result) || !check_water(log, result) || !check_gap(log, result)) {
         return false;
     }
     if (log->wants == QLL_LOG_AGAIN_NOT) {
