@@ -411,7 +411,7 @@ static void make_fast(day_log *log, house *h, double rate_hz, double noise_pa)
             }
         }
         log->value[QLL_CHANNEL_INLET][i] = reading(r, street, noise_pa);
-        log->value[QLL_CHANNEL_OUTLET][i] = reading(r, p, noise_pa);
+        log->value[QLL_CHANNEL_OUTLET][i] = reading(r, fmax(p, -98e3), noise_pa); /* water boils */
         log->value[QLL_CHANNEL_FLOW][i] = meter(r, flow);
     }
 }

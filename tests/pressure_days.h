@@ -49,6 +49,10 @@ typedef struct day_log {
 /** A log of that state; @p noise_pa of both gauges. Its arrays come from @p arena. */
 day_log day_make(day_state state, uint64_t seed, double noise_pa, qll_arena *arena);
 
+/** A log of that state by a second generator, which shares nothing with the first but this header; no rows of a state that
+ * it does not know (other_days.c). Written after the findings were frozen. */
+day_log other_day_make(day_state state, uint64_t seed, double noise_pa, qll_arena *arena);
+
 /** Words found with a strength of 0.5 or more, as bits. @p with_survey: compared with what the valve should do. */
 unsigned day_found(const day_log *log, bool with_survey, qll_arena *arena,
                    qll_pressure_result *result);

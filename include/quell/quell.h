@@ -52,6 +52,9 @@ QLL_API const char *qll_version(void);
  *     {.verb = QLL_VERB_FIT, .document = points, .form = QLL_FORM_JSON}
  * LIST the valves of a catalogue: catalogue.
  *     {.verb = QLL_VERB_LIST, .catalogue = valves}
+ * LOG what a log of pressures says of a station: log, arguments ("key=value", what the file does not say), document (a survey,
+ *     to compare with its "existing"), catalogue, attachments. qll_make_report() makes its sheets.
+ *     {.verb = QLL_VERB_LOG, .log = &file, .form = QLL_FORM_JSON}
  * REPORT the sheets to hand over: as the verb that `of` names, and of, sections, plot, length, date. Its form is HTML, SVG or JSON;
  *     pages come from qll_make_report() (quell/report.h).
  *     {.verb = QLL_VERB_REPORT, .form = QLL_FORM_HTML, .document = survey, .sections = "cover,station"}
@@ -64,7 +67,8 @@ QLL_API const char *qll_version(void);
     X(IMPORT, "import")  \
     X(FIT, "fit")        \
     X(LIST, "list")      \
-    X(REPORT, "report")
+    X(REPORT, "report")  \
+    X(LOG, "log")
 
 typedef enum qll_verb {
 #define QLL_VERB_NAME(name, word) QLL_VERB_##name,
@@ -156,9 +160,10 @@ typedef enum qll_form {
 typedef struct qll_question {
     qll_verb verb;
     qll_form form;
-    const char *units;                 /* "us", "si" or NULL: as the survey says */
-    const char *language;              /* of what people read: "en", "es"; NULL = "en" */
-    qll_input document;                /* survey (demand, design, check); CSV (import, fit) */
+    const char *units;    /* "us", "si" or NULL: as the survey says */
+    const char *language; /* of what people read: "en", "es"; NULL = "en" */
+    qll_input
+        document; /* survey (demand, design, check; log: may be left out); CSV (import, fit) */
     qll_input catalogue;               /* design, check, list; not given = the generic one */
     const qll_attachment *attachments; /* the files that the survey names */
     size_t attachment_count;
@@ -174,8 +179,9 @@ typedef struct qll_question {
     const char *plot;     /* report as SVG: "falloff", "day-2"; NULL = "schematic" */
     const char *calc;     /* calc: the name; NULL = list them all */
     bool help;            /* calc: what the one named takes, instead of its answer; as text */
-    const char *const *arguments; /* calc: "key=value" */
+    const char *const *arguments; /* calc, log: "key=value" */
     size_t argument_count;
+    const qll_attachment *log; /* log: the file */
     /* NULL, or asked now and then with the share done, which never falls; 1 at the end. Returns false to
      * stop, and is then not asked again: the answer says that it was stopped, or the status does. */
     bool (*progress)(double share, void *context);

@@ -22,6 +22,7 @@
     X(PLOT, "--plot", "NAME", "the one figure that goes into FILE.svg; without it schematic")      \
     X(PARTS, "--parts", "LIST", "only these parts, for example \"points,maps\"; without it all")   \
     X(FIGURES, "--figures", "LIST", "with --json: these drawings inside the answer, or \"all\"")   \
+    X(SURVEY, "--survey", "FILE", "compare with the existing station of this survey")              \
     X(FLOW, "--flow", "Q", "show this flow only, for example \"12 gpm\"")                          \
     X(INLET, "--inlet", "P", "this pressure at the station instead of the supply's")               \
     X(SEED, "--seed", "N", "whole number for draws, where there is a log; without it 1")           \

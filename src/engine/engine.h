@@ -54,6 +54,7 @@ QLL_MUST_USE qll_status qll_ask_import(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_fit(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_list(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_report(qll_asked *asked);
+QLL_MUST_USE qll_status qll_ask_log(qll_asked *asked);
 
 /** Adds a refusal about the question itself; @p source names the option or argument. */
 void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const qll_said *says,
@@ -120,6 +121,10 @@ typedef struct qll_checked {
     qll_assessment assessment;
     qll_check_findings findings;
 } qll_checked;
+
+/** Reads survey, catalogue and the station that is there, and nothing else: for qll_find_check() and what compares with it. */
+QLL_MUST_USE qll_status qll_prepare_existing(qll_asked *asked, qll_prepared *prepared,
+                                             qll_catalogue *catalogue, qll_station *station);
 
 /** Reads survey, catalogue and the station that is there, and works out what it does and what would cure it. */
 QLL_MUST_USE qll_status qll_find_check(qll_asked *asked, qll_checked *checked);

@@ -456,6 +456,9 @@ static bool end(qll_flow_log *log, qll_flow_log_result *result)
     result->value_column = name_of(log, shape->value);
     if (shape->has_channels) {
         result->is_elapsed = shape->elapsed;
+        result->zone = &log->lanes[0].zone;
+        result->offset_known =
+            log->options.zone != NULL || shape->unix_time || log->lanes[0].records.rule.own_offsets;
         for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
             const size_t column = shape->channels[c].column;
             result->channel_columns[c] = column == SIZE_MAX ? NULL : name_of(log, column);

@@ -111,6 +111,7 @@ qll_flow_log_options qll_flow_log_options_default(void);
     X(NEGATIVE, "negative", "Negative flows; taken as no flow.")                                  \
     X(DEAD_BAND, "dead-band", "Flows within the dead band; taken as no flow.")                    \
     X(ABSURD, "absurd", "Flows over what the meter can pass; unknown.")                           \
+    X(IMPOSSIBLE, "impossible", "Rows with a pressure below vacuum or beyond any pipe; unknown.") \
     X(STUCK, "stuck", "Rows of a meter that hangs at one flow; unknown.")                         \
     X(STEADY, "steady", "Rows of one and the same flow for over 6 h; kept as they are.")          \
     X(WRONG_READING, "wrong-reading", "Readings of a register too high once; stepped over.")      \
@@ -229,8 +230,10 @@ typedef struct qll_flow_log_result {
     const qll_log_point *points; /* flows rising, the first may be 0; in the arena */
     size_t point_count;
     /* of a log of pressures, which has rows and mends only: */
-    void *taken;     /* what its taker began */
-    bool is_elapsed; /* times run from the log's start, QLL_LOG_ELAPSED_MS */
+    void *taken;                 /* what its taker began */
+    const struct qll_zone *zone; /* of its stamps */
+    bool offset_known;           /* the zone is said; else it is the clock as it stands */
+    bool is_elapsed;             /* times run from the log's start, QLL_LOG_ELAPSED_MS */
     const char *channel_columns[QLL_CHANNEL_COUNT],
         *channel_units[QLL_CHANNEL_COUNT]; /* NULL = none */
 } qll_flow_log_result;

@@ -51,10 +51,10 @@ static long long lost_count(const qll_flow_log_result *result)
 
 static long long bad_count(const qll_flow_log_result *result)
 {
-    static const qll_log_mend_kind bad[] = {QLL_LOG_MEND_STAMP,        QLL_LOG_MEND_UNREADABLE,
-                                            QLL_LOG_MEND_SENTINEL,     QLL_LOG_MEND_ABSURD,
-                                            QLL_LOG_MEND_SHORT_ROW,    QLL_LOG_MEND_BACKWARDS,
-                                            QLL_LOG_MEND_WRONG_READING};
+    static const qll_log_mend_kind bad[] = {QLL_LOG_MEND_STAMP,      QLL_LOG_MEND_UNREADABLE,
+                                            QLL_LOG_MEND_SENTINEL,   QLL_LOG_MEND_ABSURD,
+                                            QLL_LOG_MEND_IMPOSSIBLE, QLL_LOG_MEND_SHORT_ROW,
+                                            QLL_LOG_MEND_BACKWARDS,  QLL_LOG_MEND_WRONG_READING};
     return sum_of(result, bad, sizeof bad / sizeof *bad);
 }
 

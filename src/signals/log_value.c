@@ -152,7 +152,7 @@ static double channel_value(qll_log_lane *lane, qll_channel channel, qll_text ce
     }
     if (qll_channel_kind(channel) == QLL_KIND_PRESSURE
         && !(value >= QLL_CHANNEL_LEAST_PA && value <= QLL_CHANNEL_MOST_PA)) {
-        *mend = QLL_LOG_MEND_ABSURD;
+        *mend = QLL_LOG_MEND_IMPOSSIBLE;
         return (double)NAN;
     }
     return value;

@@ -4,6 +4,8 @@
 #include <math.h>
 
 #define QLL_STRENGTH_LEAST 0.05
+/* A shorter log does not tell what a day brings. */
+#define QLL_CYCLE_DAYS     0.25
 
 const char *const qll_pressure_words[QLL_PRESSURE_WORD_COUNT] = {
 #define QLL_PRESSURE_WORD_TEXT(name, word, kind) [QLL_PRESSURE_WORD_##name] = (word),
@@ -109,7 +111,7 @@ static void fill_features(qll_judging *j)
         .cycles_per_day = none,
     };
     const double days = (double)(s->last_ms - s->first_ms) / 86400e3;
-    if (s->facts.has[QLL_CHANNEL_OUTLET] && days > 0.0) {
+    if (s->facts.has[QLL_CHANNEL_OUTLET] && days >= QLL_CYCLE_DAYS) {
         f->cycles_per_day = s->cycles / days;
     }
     j->inlet_median_pa = f->inlet_median_pa_gauge;

@@ -10,14 +10,14 @@
 #define QLL_HUNT_SLACK       0.3 /* hunting moves the flow too */
 #define QLL_HUNT_EDGE_MS     ((int64_t)3 * 1000)
 #define QLL_HUNT_LEAST_PA    3000.0
-#define QLL_HUNT_LEAST_HZ 0.02
-#define QLL_HUNT_MOST_HZ 1.5 /* what is faster is chatter, or the shadow of it in averages */
+#define QLL_HUNT_LEAST_HZ    0.02
+#define QLL_HUNT_MOST_HZ     1.5 /* what is faster is chatter, or the shadow of it in averages */
 #define QLL_HUNT_CYCLES      8.0
 #define QLL_HUNT_OVER_DB     10.0
 /* Over what lies at half its frequency: a step makes a slope, and no peak. */
 #define QLL_HUNT_TIMES       4.0
 /* Of all that moves: noise and slugs of air have peaks by chance, but these hold little of it. */
-#define QLL_HUNT_SHARE      0.4
+#define QLL_HUNT_SHARE       0.4
 #define QLL_HUNT_INLET       0.5 /* of the outlet's swing: then the supply swings */
 #define QLL_HUNT_INTERVAL_MS ((int64_t)2000)
 /* Uneven times: this share of neighbors further than 0.3 of an interval from one. */
@@ -173,7 +173,7 @@ static peak find_peak(qll_hunt *hunt, const qll_framing *framing, size_t count, 
         && density[found.bin] >= density[found.bin - 1]
         && (below_count == 0 || density[found.bin] >= QLL_HUNT_TIMES * below / (double)below_count)
         && found.rms_pa >= QLL_HUNT_LEAST_PA
-                   && found.rms_pa * found.rms_pa >= QLL_HUNT_SHARE * all_pa * all_pa;
+        && found.rms_pa * found.rms_pa >= QLL_HUNT_SHARE * all_pa * all_pa;
     return found;
 }
 

@@ -11,8 +11,8 @@
 #define QLL_FLOW_APART_M3S 3e-5
 #define QLL_RUNS_LEAST     ((size_t)10)
 #define QLL_HIGH_SHARE     0.95
-#define QLL_CONVEX_TIMES 1.8
-#define QLL_EXPLAINED 0.45
+#define QLL_CONVEX_TIMES   1.8
+#define QLL_EXPLAINED      0.45
 
 typedef struct points {
     double x[QLL_PAIRED_MOST], y[QLL_PAIRED_MOST];
@@ -197,7 +197,8 @@ void qll_judge_flow(qll_judging *j)
     }
     const double ratio = -slope / expected;
     if (judge_strainer(j, seen, should, ratio)) {
-        strength = fmin(strength, QLL_EXPLAINED); /* the screen is what takes it: one cause counts once */
+        strength =
+            fmin(strength, QLL_EXPLAINED); /* the screen is what takes it: one cause counts once */
     }
     qll_pressure_finding *found =
         qll_finding_add(j, QLL_PRESSURE_WORD_FALL_OFF, strength, f->fall_off_pa, j->state->first_ms,

@@ -7,7 +7,7 @@
 #define QLL_STUCK_PAIRS   30
 #define QLL_STUCK_EQUAL   0.5 /* elsewhere: a gauge of coarse steps stands still anyway */
 #define QLL_CLIPPED_ROWS  20
-#define QLL_CLIPPED_TIMES 3.0
+#define QLL_CLIPPED_TIMES 5.0
 #define QLL_CLIPPED_PA    4000.0
 #define QLL_SWAPPED_SHARE 0.9
 #define QLL_HUM_S         5.0
@@ -71,7 +71,9 @@ static void judge_clipped(qll_judging *j, qll_channel channel)
             continue;
         }
         const double end_pa = top == 1 ? of->most : of->least;
-        const double beside = rows_per_value * beside_end(s, channel, end_pa, top == 1);
+        /* Readings of one step of the gauge, beside it. */
+        const double beside = rows_per_value * beside_end(s, channel, end_pa, top == 1)
+                              * fmin(of->step_pa / QLL_CLIPPED_PA, 1.0);
         if (count >= QLL_CLIPPED_ROWS && count >= QLL_CLIPPED_TIMES * beside) {
             const double share = count / (double)of->pairs;
             add(j, QLL_LOGGER_FAULT_CLIPPED, channel, fmax(0.5, qll_grade(share, 0.0, 1e-3, 2e-2)),
@@ -86,8 +88,8 @@ static void judge_rows(qll_judging *j)
     const qll_pressure_state *s = j->state;
     const double rows = fmax((double)log->row_count, 1.0);
     static const qll_log_mend_kind values[] = {QLL_LOG_MEND_SENTINEL, QLL_LOG_MEND_UNREADABLE,
-                                               QLL_LOG_MEND_ABSURD, QLL_LOG_MEND_EMPTY,
-                                               QLL_LOG_MEND_POOR_SIGNAL};
+                                               QLL_LOG_MEND_ABSURD,   QLL_LOG_MEND_IMPOSSIBLE,
+                                               QLL_LOG_MEND_EMPTY,    QLL_LOG_MEND_POOR_SIGNAL};
     static const qll_log_mend_kind times[] = {QLL_LOG_MEND_OUT_OF_ORDER, QLL_LOG_MEND_LATE,
                                               QLL_LOG_MEND_CONFLICT, QLL_LOG_MEND_STAMP};
     double bad = 0.0;

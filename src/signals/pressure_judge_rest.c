@@ -6,17 +6,17 @@
 
 #define QLL_TREND_Z       2.33 /* 1 %, one side */
 /* The most that a supply that recovers is believed to lift a closed outlet. */
-#define QLL_EFFECT_MOST 0.5
-#define QLL_EFFECT_SPARE 1.3 /* as the effect itself is known to a third */
+#define QLL_EFFECT_MOST   0.5
+#define QLL_EFFECT_SPARE  1.3 /* as the effect itself is known to a third */
 #define QLL_AT_INLET_PA   15e3
 #define QLL_FROM_BELOW_PA 40e3
 #define QLL_SWOLLEN_PA    40e3
 /* A working tank lets a heater of 11 kW lift it by some 100 Pa/s, closed pipes without one by 400 and more. */
-#define QLL_STEEP_PA_S       200.0
-#define QLL_EXPAND_LATE      0.25
-#define QLL_OVER_PA          20e3
+#define QLL_STEEP_PA_S    200.0
+#define QLL_EXPAND_LATE   0.25
+#define QLL_OVER_PA       20e3
 /* A leak swells nearly all windows, a heater does not fire in each. */
-#define QLL_LEAK_SHARE       0.8
+#define QLL_LEAK_SHARE    0.8
 #define QLL_WINDOWS_LEAST 4.0
 
 typedef struct rest_counts {
@@ -99,7 +99,7 @@ static void judge_creep(qll_judging *j, const rest_counts *n)
     const double late_share = n->late > 0.0 ? fmax(n->late_rises - 0.5, 0.0) / n->late : 0.0;
     const double end_share = n->windows > 0.0 ? n->at_inlet / n->windows : 0.0;
     const double swollen_share = n->windows > 0.0 ? n->swollen / n->windows : 0.0;
-    double share = late_share;
+    double share = n->late > 0.0 ? n->late_rises / n->late : 0.0;
     double rate = n->late_rate;
     double strength = fmin(qll_grade(late_share, 0.2, 0.5, 0.9),
                            qll_grade(n->late_rate, 0.5 * QLL_LATE_LEAST_PA_S, QLL_LATE_LEAST_PA_S,
@@ -137,8 +137,8 @@ static void judge_expansion(qll_judging *j, const rest_counts *n)
     const double swell_pa = n->top_pa - n->lock_up_pa;
     const double by_over = qll_grade(n->over_pa, 8e3, QLL_OVER_PA, 60e3);
     double by_swell = 0.0;
-    const bool leaks = late_share >= QLL_EXPAND_LATE || end_share >= 0.5
-                       || swollen_share >= QLL_LEAK_SHARE;
+    const bool leaks =
+        late_share >= QLL_EXPAND_LATE || end_share >= 0.5 || swollen_share >= QLL_LEAK_SHARE;
     if (!leaks) {
         by_swell = fmin(qll_grade(swell_pa, 40e3, 80e3, 200e3), qll_grade(n->steep, 0.0, 2.0, 4.0));
     }

@@ -152,30 +152,14 @@ typedef struct qll_pressure_expect {
     double (*outlet_pa_gauge)(void *context, double inlet_pa_gauge, double flow_m3s);
 } qll_pressure_expect;
 
-typedef struct qll_pressure_log qll_pressure_log;
-
-/** Opens a reader of a log of pressures; @p options as for a meter's log, its taker is set here. NULL without memory. */
-qll_pressure_log *qll_pressure_log_open(const qll_flow_log_options *options, qll_arena *arena);
-
-/** Takes the next bytes: as qll_flow_log_feed(). */
-QLL_MUST_USE qll_status qll_pressure_log_feed(qll_pressure_log *log, const char *bytes,
-                                              size_t size);
-
-/** The reader underneath, for qll_flow_log_wants_again(). */
-qll_flow_log *qll_pressure_log_reader(qll_pressure_log *log);
-
-/** Ends the log and judges it. As qll_flow_log_finish(). */
-QLL_MUST_USE qll_status qll_pressure_log_finish(qll_pressure_log *log,
-                                                const qll_pressure_expect *expect,
-                                                qll_pressure_result *result,
-                                                qll_problems *problems);
-
-/** Reads again what stands in no order: as qll_flow_log_again(). */
-QLL_MUST_USE qll_status qll_pressure_log_again(qll_pressure_log *log, const qll_log_source *source,
-                                               const qll_pressure_expect *expect,
-                                               qll_pressure_result *result, qll_problems *problems);
-
-/* ---- without a file ---- */
+/**
+ * Opens a reader of a log of pressures; fed, finished and read again as a meter's log (flow_log.h). Its result is put into
+ * qll_pressure_result's `log`, and qll_pressure_judge() asked with what was `taken`.
+ *
+ * @param options copied; its taker is set here
+ * @return NULL without memory
+ */
+qll_flow_log *qll_pressure_log_open(const qll_flow_log_options *options, qll_arena *arena);
 
 typedef struct qll_pressure_state qll_pressure_state;
 
@@ -186,7 +170,7 @@ qll_pressure_state *qll_pressure_begin(const qll_channel_facts *facts, qll_arena
 void qll_pressure_take(qll_pressure_state *state, const int64_t *at_ms, const double *const *values,
                        size_t count);
 
-/** Judges what was taken: findings, unjudged, features, gaps of @p result; `log` is the caller's. False without memory. */
+/** Judges what was taken: fills in all of @p result but `log`, which is read. Once only. False without memory. */
 bool qll_pressure_judge(qll_pressure_state *state, const qll_pressure_expect *expect,
                         qll_arena *arena, qll_pressure_result *result);
 

@@ -13,7 +13,7 @@
 #define QLL_LATE_FROM_MS     ((int64_t)3600 * 1000)
 #define QLL_LATE_TO_MS       ((int64_t)7200 * 1000)
 #define QLL_LATE_LEAST_MS    ((int64_t)4500 * 1000)
-#define QLL_STEEP_MS       ((int64_t)60 * 1000)
+#define QLL_STEEP_MS         ((int64_t)60 * 1000)
 #define QLL_TOP_MS           ((int64_t)30 * 1000)
 /* Rows further apart show no window. */
 #define QLL_REST_INTERVAL_MS ((int64_t)60 * 1000)

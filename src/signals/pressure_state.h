@@ -57,7 +57,7 @@ typedef struct qll_rest_window {
     double top_pa;                   /* greatest 30 s average */
     double end_inlet_pa, end_outlet_pa;
     double steepest; /* greatest rise from one minute to the next, Pa/s */
-    double over_pa; /* greatest 30 s average of outlet less inlet */
+    double over_pa;  /* greatest 30 s average of outlet less inlet */
 } qll_rest_window;
 
 /** A run of steady flow: medians. */

@@ -17,25 +17,27 @@ typedef enum qll_text_part {
 typedef struct qll_language_texts {
     const char *const *findings,
         *const *messages, *const *remarks, *const *report, *const *forms, *const *design,
-                                                                              *const *calc;
+                                                                              *const *calc,
+                                                                                  *const *pressure;
     const char *const *said[QLL_TEXT_PART_COUNT];
 } qll_language_texts;
 
 /** Declares the tables of the language with that code, which its folder defines. */
-#define QLL_LANGUAGE_TABLES(name, code)                                              \
-    extern const char *const qll_findings_##code[QLL_FINDING_COUNT];                 \
-    extern const char *const qll_messages_##code[QLL_PEAKS_FIRST];                   \
-    extern const char *const qll_remarks_##code[QLL_REPORT_FIRST - QLL_PEAKS_FIRST]; \
-    extern const char *const qll_report_##code[QLL_FORMS_FIRST - QLL_REPORT_FIRST];  \
-    extern const char *const qll_forms_##code[QLL_DESIGN_FIRST - QLL_FORMS_FIRST];   \
-    extern const char *const qll_design_##code[QLL_CALC_FIRST - QLL_DESIGN_FIRST];   \
-    extern const char *const qll_calc_##code[QLL_MESSAGE_COUNT - QLL_CALC_FIRST];    \
-    extern const char *const qll_reason_##code[QLL_TEXT_SIZE(REASON)];               \
-    extern const char *const qll_document_##code[QLL_TEXT_SIZE(DOCUMENT)];           \
-    extern const char *const qll_field_##code[QLL_TEXT_SIZE(FIELD)];                 \
-    extern const char *const qll_reader_##code[QLL_TEXT_SIZE(READER)];               \
-    extern const char *const qll_ask_##code[QLL_TEXT_SIZE(ASK)];                     \
-    extern const char *const qll_handbook_##code[QLL_TEXT_SIZE(HANDBOOK)];           \
+#define QLL_LANGUAGE_TABLES(name, code)                                                   \
+    extern const char *const qll_findings_##code[QLL_FINDING_COUNT];                      \
+    extern const char *const qll_messages_##code[QLL_PEAKS_FIRST];                        \
+    extern const char *const qll_remarks_##code[QLL_REPORT_FIRST - QLL_PEAKS_FIRST];      \
+    extern const char *const qll_report_##code[QLL_FORMS_FIRST - QLL_REPORT_FIRST];       \
+    extern const char *const qll_forms_##code[QLL_DESIGN_FIRST - QLL_FORMS_FIRST];        \
+    extern const char *const qll_design_##code[QLL_CALC_FIRST - QLL_DESIGN_FIRST];        \
+    extern const char *const qll_calc_##code[QLL_PRESSURE_FIRST - QLL_CALC_FIRST];        \
+    extern const char *const qll_pressure_##code[QLL_MESSAGE_COUNT - QLL_PRESSURE_FIRST]; \
+    extern const char *const qll_reason_##code[QLL_TEXT_SIZE(REASON)];                    \
+    extern const char *const qll_document_##code[QLL_TEXT_SIZE(DOCUMENT)];                \
+    extern const char *const qll_field_##code[QLL_TEXT_SIZE(FIELD)];                      \
+    extern const char *const qll_reader_##code[QLL_TEXT_SIZE(READER)];                    \
+    extern const char *const qll_ask_##code[QLL_TEXT_SIZE(ASK)];                          \
+    extern const char *const qll_handbook_##code[QLL_TEXT_SIZE(HANDBOOK)];                \
     extern const char *const qll_log_##code[QLL_TEXT_SIZE(LOG)];
 
 QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
@@ -50,6 +52,7 @@ QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
         .forms = qll_forms_##code,                              \
         .design = qll_design_##code,                            \
         .calc = qll_calc_##code,                                \
+        .pressure = qll_pressure_##code,                        \
         .said =                                                 \
             {                                                   \
                 [QLL_TEXT_PART_REASON] = qll_reason_##code,     \

@@ -10,7 +10,7 @@
 #include "demand/scenario.h"
 #include "handbook/names.h"
 #include "search/design.h"
-#include "signals/flow_log.h"
+#include "signals/pressure_log.h"
 #include "station/installing.h"
 #include "station/parts_list.h"
 
@@ -183,6 +183,21 @@ extern const char
 #define QLL_CALC_TEXT_LIST(X) \
     X(STEPS) X(SOURCE) X(HOLDS) X(WITH) X(FROM) X(ABSOLUTE) X(YES) X(NO)
 
+/* What a log of pressures says (says_pressure.c, report/log_sheet.c); catalogues of their own, pressure_*.c. */
+#define QLL_PRESSURE_SAYS_LIST(X)                                                                  \
+    X(CREEP_RISES) X(EXPANSION_SWELLS) X(EXPANSION_OVER_INLET) X(LOCK_UP_HIGH) X(FALL_OFF_SEEN)    \
+    X(FALL_OFF_COMPARED) X(INLET_EFFECT_SEEN) X(SUPPLY_SWINGS) X(DRIFT_SLOW) X(DRIFT_STEP)         \
+    X(HUNTING_SEEN) X(CHATTER_SEEN) X(HAMMER_SEEN) X(STRAINER_SEEN) X(AIR_SEEN)                    \
+    X(FAULT_STUCK) X(FAULT_CLIPPED) X(FAULT_CLOCK) X(FAULT_GAPS) X(FAULT_VALUES)                   \
+    X(FAULT_SWAPPED) X(FAULT_GLITCHES) X(FAULT_HUM)                                                \
+    X(UNJUDGED_RATE) X(UNJUDGED_CHANNEL) X(UNJUDGED_TIME) X(UNJUDGED_TIME_LEAST) X(UNJUDGED_NIGHTS) X(UNJUDGED_STEP)  \
+    X(NAME_LOG) X(LOG_IS) X(LOG_ACT) X(LOG_NOTHING) X(LOG_LOOK) X(LOG_COMPARED) X(STRENGTH_ACT)    \
+    X(STRENGTH_LOOK) X(LOG_WHEN) X(LOG_ELAPSED) X(LOG_FIGURES) X(LOG_UNJUDGED) X(LOG_GAPS)         \
+    X(LOG_GAPS_MORE) X(LOG_MENDS) X(HEAD_FINDING) X(HEAD_STRENGTH) X(HEAD_FROM) X(HEAD_TO)         \
+    X(FACT_INLET) X(FACT_OUTLET) X(FACT_SET_POINT) X(FACT_LOCK_UP) X(FACT_FALL_OFF)                \
+    X(FACT_EFFECT) X(FACT_WINDOWS) X(FACT_RUNS) X(FACT_CYCLES) X(FACT_NOISE) X(FACT_STEP)          \
+    X(PLOT_OUTLET) X(PLOT_INLET) X(PLOT_FLOW)
+
 /* What a key of a survey or catalogue is that may be left out: X(NAME, key). */
 #define QLL_KEY_LIST(X)                                                                           \
     X(NAME, "name") X(UNITS, "units") X(ELEVATION, "elevation") X(TEMPERATURE, "temperature")     \
@@ -243,6 +258,8 @@ typedef enum qll_message {
 #define QLL_SAYS_TAPS_NAME(name, word)    QLL_SAYS_TAPS_##name,
 #define QLL_SAYS_PIECE_NAME(name, word)   QLL_SAYS_PIECE_##name,
 #define QLL_SAYS_INSTALL_NAME(name, word) QLL_SAYS_INSTALL_##name,
+#define QLL_SAYS_PRESSURE_NAME(name, word, kind) QLL_SAYS_PRESSURE_##name,
+#define QLL_SAYS_CHANNEL_NAME(name, word) QLL_SAYS_CHANNEL_##name,
 #define QLL_SAYS_NAME(name)              QLL_SAYS_##name,
     QLL_FINDING_LIST(QLL_SAYS_FINDING_NAME)
     QLL_RULE_LIST(QLL_SAYS_RULE_NAME)
@@ -289,12 +306,16 @@ typedef enum qll_message {
     QLL_CALC_FIGURE_LIST(QLL_SAYS_CALC_FIGURE)
     QLL_CALC_WORD_LIST(QLL_SAYS_CALC_WORD)
     QLL_CALC_TEXT_LIST(QLL_SAYS_CALC_TEXT)
+    QLL_PRESSURE_WORD_LIST(QLL_SAYS_PRESSURE_NAME)
+    QLL_CHANNEL_LIST(QLL_SAYS_CHANNEL_NAME)
+    QLL_PRESSURE_SAYS_LIST(QLL_SAYS_NAME)
     QLL_MESSAGE_COUNT,
     QLL_PEAKS_FIRST = QLL_SAYS_REMARK_UNITS_SPLIT,
     QLL_REPORT_FIRST = QLL_SAYS_USE_APARTMENT,
     QLL_FORMS_FIRST = QLL_SAYS_MAKE_FLOW,
     QLL_DESIGN_FIRST = QLL_SAYS_CHANCE_ONE_IN,
-    QLL_CALC_FIRST = QLL_SAYS_CALC_TITLE_VELOCITY
+    QLL_CALC_FIRST = QLL_SAYS_CALC_TITLE_VELOCITY,
+    QLL_PRESSURE_FIRST = QLL_SAYS_PRESSURE_CREEP
 } qll_message;
 #undef QLL_SAYS_FINDING_NAME
 #undef QLL_SAYS_RULE_NAME
@@ -305,6 +326,8 @@ typedef enum qll_message {
 #undef QLL_SAYS_MEND_NAME
 #undef QLL_SAYS_LOG_NOTE
 #undef QLL_SAYS_NAME
+#undef QLL_SAYS_PRESSURE_NAME
+#undef QLL_SAYS_CHANNEL_NAME
 #undef QLL_SAYS_LIMIT_NAME
 #undef QLL_SAYS_TAPS_NAME
 #undef QLL_SAYS_PIECE_NAME
