@@ -5,6 +5,7 @@
 
 #define QLL_HUNT_RUNS       2
 #define QLL_HUNT_CYCLES     24.0
+#define QLL_HUNT_OFTEN      0.25
 #define QLL_WAVES_LOOK      0.3 /* an hour */
 #define QLL_WAVES_ACT       3.0
 #define QLL_WAVES_SURE      12.0
@@ -17,9 +18,13 @@
 #define QLL_CHATTER_LEAST_S 5.0
 
 /* True if it is one to act on. */
-static bool judge_hunting(qll_judging *j)
+static bool judge_hunting(qll_judging *j, double air_strength)
 {
     const qll_hunt *hunt = &j->state->hunt;
+    const double share = hunt->looked_s > 0.0 ? hunt->seen_s / hunt->looked_s : 0.0;
+    if (air_strength >= 0.5 && share < QLL_HUNT_OFTEN) {
+        return false; /* slugs of air beat evenly now and then */
+    }
     if (hunt->run_count < QLL_HUNT_RUNS && hunt->cycles < QLL_HUNT_CYCLES) {
         return false;
     }
@@ -29,7 +34,7 @@ static bool judge_hunting(qll_judging *j)
                                                   amplitude_pa, hunt->first_ms, hunt->last_ms);
     if (found != NULL) {
         found->frequency_hz = hunt->frequency_hz;
-        found->share = hunt->looked_s > 0.0 ? hunt->seen_s / hunt->looked_s : (double)NAN;
+        found->share = share;
     }
     return found != NULL && found->strength >= 0.5;
 }
@@ -79,35 +84,40 @@ static void judge_hammer(qll_judging *j)
     }
 }
 
-static void judge_air(qll_judging *j)
+/* Jumps an hour of running water; 0 where they are too few, of one side only, or there at rest too. */
+static double jumps_per_hour(const qll_air *air)
 {
-    const qll_air *air = &j->state->air;
     const double count = (double)(air->up + air->down);
     const double least = (double)(air->up < air->down ? air->up : air->down);
     if (count < QLL_AIR_LEAST || least < QLL_AIR_BOTH * count || air->run_s <= 0.0) {
-        return;
+        return 0.0;
     }
     const double per_hour = 3600.0 * count / air->run_s;
     const double rest_per_hour =
         air->rest_s > 0.0 ? 3600.0 * (double)air->at_rest / air->rest_s : 0.0;
-    if (rest_per_hour > QLL_AIR_REST_SHARE * per_hour) {
-        return;
-    }
-    qll_pressure_finding *found =
-        qll_finding_add(j, QLL_PRESSURE_WORD_AIR, qll_grade(per_hour / 60.0, 0.3, 1.0, 5.0),
-                        per_hour / 3600.0, air->first_ms, air->last_ms);
+    return rest_per_hour > QLL_AIR_REST_SHARE * per_hour ? 0.0 : per_hour;
+}
+
+static void add_air(qll_judging *j, double strength, double per_hour)
+{
+    const qll_air *air = &j->state->air;
+    qll_pressure_finding *found = qll_finding_add(j, QLL_PRESSURE_WORD_AIR, strength,
+                                                  per_hour / 3600.0, air->first_ms, air->last_ms);
     if (found != NULL) {
         found->per_hour = per_hour;
-        found->level_pa_gauge = air->size_pa / count;
+        found->level_pa_gauge = air->size_pa / (double)(air->up + air->down);
     }
 }
 
 void qll_judge_motion(qll_judging *j)
 {
     const bool chatters = judge_chatter(j);
-    const bool hunts = !chatters && judge_hunting(j); /* averages of chatter swing */
+    const double per_hour = jumps_per_hour(&j->state->air);
+    const double air_strength = qll_grade(per_hour / 60.0, 0.3, 1.0, 5.0);
+    /* Averages of chatter swing, and an outlet that swings has outliers without air. */
+    const bool hunts = !chatters && judge_hunting(j, air_strength);
     judge_hammer(j);
-    if (!hunts) { /* an outlet that swings has outliers without air */
-        judge_air(j);
+    if (!hunts) {
+        add_air(j, air_strength, per_hour);
     }
 }

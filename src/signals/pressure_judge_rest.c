@@ -14,6 +14,7 @@
 /* A working tank lets a heater of 11 kW lift it by some 100 Pa/s, closed pipes without one by 400 and more. */
 #define QLL_STEEP_PA_S    200.0
 #define QLL_EXPAND_LATE   0.25
+#define QLL_EXPLAINED     0.45
 #define QLL_OVER_PA       20e3
 /* A leak swells nearly all windows, a heater does not fire in each. */
 #define QLL_LEAK_SHARE    0.8
@@ -93,7 +94,8 @@ static rest_counts count_windows(qll_judging *j)
     return n;
 }
 
-static void judge_creep(qll_judging *j, const rest_counts *n)
+/* True if it is one to act on. */
+static bool judge_creep(qll_judging *j, const rest_counts *n)
 {
     /* Of few windows one may rise by chance. */
     const double late_share = n->late > 0.0 ? fmax(n->late_rises - 0.5, 0.0) / n->late : 0.0;
@@ -127,15 +129,19 @@ static void judge_creep(qll_judging *j, const rest_counts *n)
         found->ends_at_inlet = end_share >= 0.5;
         found->level_pa_gauge = n->top_pa;
     }
+    return strength >= 0.5;
 }
 
-static void judge_expansion(qll_judging *j, const rest_counts *n)
+/* True if it is one to act on. */
+static bool judge_expansion(qll_judging *j, const rest_counts *n)
 {
     const double swollen_share = n->windows > 0.0 ? n->swollen / n->windows : 0.0;
     const double late_share = n->late > 0.0 ? n->late_rises / n->late : 0.0;
     const double end_share = n->windows > 0.0 ? n->at_inlet / n->windows : 0.0;
     const double swell_pa = n->top_pa - n->lock_up_pa;
-    const double by_over = qll_grade(n->over_pa, 8e3, QLL_OVER_PA, 60e3);
+    /* Where lock-up stands near the inlet a tank that works passes it too. */
+    const double by_over =
+        fmin(qll_grade(n->over_pa, 8e3, QLL_OVER_PA, 60e3), qll_grade(swell_pa, 20e3, 60e3, 150e3));
     double by_swell = 0.0;
     const bool leaks =
         late_share >= QLL_EXPAND_LATE || end_share >= 0.5 || swollen_share >= QLL_LEAK_SHARE;
@@ -150,9 +156,11 @@ static void judge_expansion(qll_judging *j, const rest_counts *n)
         found->share = swollen_share;
         found->level_pa_gauge = n->top_pa;
     }
+    return fmax(by_over, by_swell) >= 0.5;
 }
 
-static void judge_lock_up(qll_judging *j, const rest_counts *n)
+/* What rises from the start lifts lock-up: one cause counts once. */
+static void judge_lock_up(qll_judging *j, const rest_counts *n, bool is_lifted)
 {
     const double set_pa = j->result->features.set_point_pa_gauge;
     const double over_pa = n->lock_up_quarter_pa - set_pa;
@@ -165,6 +173,7 @@ static void judge_lock_up(qll_judging *j, const rest_counts *n)
         expected = should_pa - set_pa;
         strength = fmax(strength, qll_grade(n->lock_up_quarter_pa - should_pa, 20e3, 50e3, 120e3));
     }
+    strength = is_lifted ? fmin(strength, QLL_EXPLAINED) : strength;
     qll_pressure_finding *found = qll_finding_add(j, QLL_PRESSURE_WORD_LOCK_UP, strength, over_pa,
                                                   j->state->first_ms, j->state->last_ms);
     if (found != NULL) {
@@ -184,7 +193,7 @@ void qll_judge_rest(qll_judging *j)
     f->early_share = n.early / n.windows;
     f->late_share = n.late > 0.0 ? n.late_rises / n.late : (double)NAN;
     f->lock_up_pa_gauge = n.lock_up_pa;
-    judge_creep(j, &n);
-    judge_expansion(j, &n);
-    judge_lock_up(j, &n);
+    const bool creeps = judge_creep(j, &n);
+    const bool expands = judge_expansion(j, &n);
+    judge_lock_up(j, &n, creeps || expands);
 }
