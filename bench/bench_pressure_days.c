@@ -52,8 +52,9 @@ int main(int count_of, char **arguments)
         tally of = {0};
         for (int seed = first; seed <= last; seed++) {
             qll_arena *arena = qll_arena_open((size_t)512 << 20);
-            const day_log log = second ? other_day_make((day_state)state, (uint64_t)seed, noise_pa, arena)
-                                       : day_make((day_state)state, (uint64_t)seed, noise_pa, arena);
+            const day_log log =
+                second ? other_day_make((day_state)state, (uint64_t)seed, noise_pa, arena)
+                       : day_make((day_state)state, (uint64_t)seed, noise_pa, arena);
             const unsigned found =
                 log.count == 0 ? 0 : day_found(&log, with_survey, arena, &result);
             if (log.count > 0) {

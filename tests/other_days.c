@@ -1,8 +1,7 @@
 /* A second generator, written from docs/theory/pressure_log.md after the findings were frozen: no equations of motion but
  * closed forms, one draw at a time, other laws for the valve, the noise and the waves. */
-#include "pressure_days.h"
-
 #include "numeric/sample.h"
+#include "pressure_days.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -20,7 +19,8 @@ typedef struct site {
     double lock_up, follow; /* over the set-point at rest; per kPa of the inlet */
     double screen;          /* flow at which the screen takes all there is, L/s */
     double leak_s;          /* time constant of a seat that leaks; 0 = tight */
-    double heat_rate, heat_s, heat_share; /* rise while heating, kPa/s; how long; in which share of rests */
+    double heat_rate, heat_s,
+        heat_share; /* rise while heating, kPa/s; how long; in which share of rests */
     double drift, step, step_at_s;
     double swing, swing_s;
     double slug, slug_rate;
@@ -140,8 +140,8 @@ typedef struct teller {
 /* Noise that remembers a little, and a gauge of 0.05 psi. */
 static double tell(teller *of, int gauge, double kpa)
 {
-    of->before[gauge] = 0.3 * of->before[gauge]
-                        + sqrt(1.0 - 0.09) * of->noise_pa * qll_sample_normal(of->random);
+    of->before[gauge] =
+        0.3 * of->before[gauge] + sqrt(1.0 - 0.09) * of->noise_pa * qll_sample_normal(of->random);
     const double step = 344.738;
     return step * floor((kpa * KPA + of->before[gauge]) / step + 0.5);
 }
@@ -166,14 +166,16 @@ static void live(day_log *log, site *s, double length_s, double interval_s, doub
             const bool runs = lps == 0.0;
             t0 = t;
             lps = runs ? 0.05 * pow(8.4, qll_random_unit(r)) : 0.0;
-            until = t + (runs ? 15.0 + exponential(r, 90.0)
-                              : 20.0 + exponential(r, 420.0 / share_of_day(t)));
+            until = t
+                    + (runs ? 15.0 + exponential(r, 90.0)
+                            : 20.0 + exponential(r, 420.0 / share_of_day(t)));
             heat_at = !runs && qll_random_unit(r) < s->heat_share ? between(r, 0.0, 400.0) : -1.0;
         }
         double p = 0.0;
         if (lps > 0.0) {
             p = running(s, t, lps);
-            swing_phase += interval_s / (s->swing_s > 0.0 ? s->swing_s : 1.0) * between(r, 0.97, 1.03);
+            swing_phase +=
+                interval_s / (s->swing_s > 0.0 ? s->swing_s : 1.0) * between(r, 0.97, 1.03);
             p += s->swing * (4.0 * fabs(fmod(swing_phase, 1.0) - 0.5) - 1.0); /* triangles */
             if (qll_random_unit(r) < s->slug_rate * interval_s) {
                 p += s->slug * (qll_random_unit(r) < 0.5 ? -1.0 : 1.0) * between(r, 0.6, 1.4);

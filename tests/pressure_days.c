@@ -10,17 +10,27 @@
 #define TURN  6.283185307179586
 
 const char *const day_names[DAY_STATES] = {
-    [DAY_HEALTHY] = "healthy",       [DAY_CREEP] = "creep",
-    [DAY_EXPANSION] = "expansion",   [DAY_STRAINER] = "strainer",
-    [DAY_HUNTING] = "hunting",       [DAY_SUPPLY] = "supply",
-    [DAY_AIR] = "air",               [DAY_INLET_EFFECT] = "inlet effect",
-    [DAY_LOCK_UP] = "lock-up",       [DAY_STUCK] = "stuck gauge",
-    [DAY_CLIPPED] = "clipped gauge", [DAY_SWAPPED] = "swapped gauges",
-    [DAY_WEEKS] = "weeks",           [DAY_DRIFT] = "drift",
-    [DAY_STEP] = "step",             [DAY_QUICK] = "10 Hz",
+    [DAY_HEALTHY] = "healthy",
+    [DAY_CREEP] = "creep",
+    [DAY_EXPANSION] = "expansion",
+    [DAY_STRAINER] = "strainer",
+    [DAY_HUNTING] = "hunting",
+    [DAY_SUPPLY] = "supply",
+    [DAY_AIR] = "air",
+    [DAY_INLET_EFFECT] = "inlet effect",
+    [DAY_LOCK_UP] = "lock-up",
+    [DAY_STUCK] = "stuck gauge",
+    [DAY_CLIPPED] = "clipped gauge",
+    [DAY_SWAPPED] = "swapped gauges",
+    [DAY_WEEKS] = "weeks",
+    [DAY_DRIFT] = "drift",
+    [DAY_STEP] = "step",
+    [DAY_QUICK] = "10 Hz",
     [DAY_QUICK_HUNTING] = "10 Hz hunting",
-    [DAY_FAST] = "250 Hz",           [DAY_HAMMER] = "hammer",
-    [DAY_FASTEST] = "1 kHz",         [DAY_CHATTER] = "chatter",
+    [DAY_FAST] = "250 Hz",
+    [DAY_HAMMER] = "hammer",
+    [DAY_FASTEST] = "1 kHz",
+    [DAY_CHATTER] = "chatter",
 };
 
 #define BIT(word) (1U << QLL_PRESSURE_WORD_##word)
@@ -88,13 +98,15 @@ static double street_of(house *h, double t_s, double flow)
 {
     const double hour = fmod(t_s / 3600.0, 24.0);
     const double night = 0.5 * (1.0 + cos(TURN * (hour - 3.0) / 24.0));
-    h->wander += (-h->wander / 900.0) + h->wander_pa * sqrt(2.0 / 900.0) * qll_sample_normal(h->random);
+    h->wander +=
+        (-h->wander / 900.0) + h->wander_pa * sqrt(2.0 / 900.0) * qll_sample_normal(h->random);
     double cycle = 0.0;
     if (h->cycle_pa > 0.0) {
         const double at = fmod(t_s / h->cycle_s + h->cycle_phase, 1.0);
         cycle = h->cycle_pa * (at < 0.7 ? 0.5 - at / 0.7 : (at - 0.7) / 0.3 - 0.5);
     }
-    return h->street_pa + h->night_pa * (night - 0.5) + h->wander + cycle - h->street_r * flow * flow;
+    return h->street_pa + h->night_pa * (night - 0.5) + h->wander + cycle
+           - h->street_r * flow * flow;
 }
 
 static double set_now(const house *h, double street, double t_s)
@@ -112,8 +124,7 @@ static double outlet_at(const house *h, double set, double street, double flow)
     for (int i = 0; i < 40; i++) {
         const double p = 0.5 * (low + high);
         const double open = fmin((set - p) / h->droop_pa, 1.0);
-        const double passes =
-            h->kvs_m3h / 3600.0 * open * sqrt(fmax(behind_screen - p, 0.0) / 1e5);
+        const double passes = h->kvs_m3h / 3600.0 * open * sqrt(fmax(behind_screen - p, 0.0) / 1e5);
         if (passes > flow) {
             low = p;
         } else {
@@ -158,7 +169,9 @@ static house house_of(day_state state, qll_random *r)
         h.has_tank = false;
         h.compliance = between(r, 2.5e-10, 9e-10);
         break;
-    case DAY_STRAINER: h.screen_r = between(r, 0.9, 1.4) * (h.street_pa - h.set_pa) / (0.28e-3 * 0.28e-3); break;
+    case DAY_STRAINER:
+        h.screen_r = between(r, 0.9, 1.4) * (h.street_pa - h.set_pa) / (0.28e-3 * 0.28e-3);
+        break;
     case DAY_SUPPLY:
         h.cycle_pa = between(r, 150e3, 260e3);
         h.cycle_s = between(r, 1200.0, 6000.0);
@@ -180,7 +193,9 @@ static house house_of(day_state state, qll_random *r)
         h.air_rate = between(r, 1.0 / 25.0, 1.0 / 6.0);
         h.slug_pa = between(r, 25e3, 70e3);
         break;
-    case DAY_DRIFT: h.drift_pa_s = (qll_random_unit(r) < 0.5 ? -1.0 : 1.0) * between(r, 1.3e3, 3e3) / DAY_S; break;
+    case DAY_DRIFT:
+        h.drift_pa_s = (qll_random_unit(r) < 0.5 ? -1.0 : 1.0) * between(r, 1.3e3, 3e3) / DAY_S;
+        break;
     case DAY_STEP:
         h.step_pa = (qll_random_unit(r) < 0.5 ? -1.0 : 1.0) * between(r, 25e3, 60e3);
         h.step_at_s = between(r, 6.0, 15.0) * DAY_S;
@@ -207,8 +222,9 @@ static house house_of(day_state state, qll_random *r)
 /* Flow of every second: draws by chance, more in the morning and the evening; kinds of draws with their own flows. */
 static void draw_water(qll_random *r, double *flow, double *hot, size_t count)
 {
-    static const double by_hour[24] = {0.1, 0.05, 0.04, 0.04, 0.1, 0.5, 1.5, 2.4, 2.0, 1.3, 1.0, 1.0,
-                                       1.1, 1.0,  0.9,  0.9,  1.0, 1.4, 2.0, 2.1, 1.8, 1.4, 0.9, 0.4};
+    static const double by_hour[24] = {0.1, 0.05, 0.04, 0.04, 0.1, 0.5, 1.5, 2.4,
+                                       2.0, 1.3,  1.0,  1.0,  1.1, 1.0, 0.9, 0.9,
+                                       1.0, 1.4,  2.0,  2.1,  1.8, 1.4, 0.9, 0.4};
     const double per_day = between(r, 90.0, 190.0);
     memset(flow, 0, count * sizeof *flow);
     memset(hot, 0, count * sizeof *hot);
@@ -281,7 +297,8 @@ static double slugs_of(house *h, double flow)
     return 0.0;
 }
 
-static void live_second(house *h, double t_s, double flow, double hot, double *inlet, double *outlet)
+static void live_second(house *h, double t_s, double flow, double hot, double *inlet,
+                        double *outlet)
 {
     const double street = street_of(h, t_s, flow);
     const double set = set_now(h, street, t_s) + h->friction_pa;
@@ -300,12 +317,12 @@ static void live_second(house *h, double t_s, double flow, double hot, double *i
         if (h->outlet_pa < fmin(closed, street)) {
             h->outlet_pa += (fmin(closed, street) - h->outlet_pa) * (1.0 - exp(-1.0 / 3.0));
         }
-        const double leaks =
-            street > h->outlet_pa ? h->leak * sqrt(street - h->outlet_pa) : 0.0;
+        const double leaks = street > h->outlet_pa ? h->leak * sqrt(street - h->outlet_pa) : 0.0;
         /* Cold water in warm rooms, in pipes without a tank. */
         const double warms = h->has_tank ? 0.0 : h->compliance * 40.0 * h->warm_j;
         h->warm_j *= exp(-1.0 / 500.0);
-        h->outlet_pa += (leaks + expands + (h->state == DAY_EXPANSION ? warms : 0.0)) / h->compliance;
+        h->outlet_pa +=
+            (leaks + expands + (h->state == DAY_EXPANSION ? warms : 0.0)) / h->compliance;
         if (h->state == DAY_CREEP && !h->has_tank && h->outlet_pa > street) {
             h->outlet_pa = street;
         }
@@ -368,11 +385,13 @@ static void make_fast(day_log *log, house *h, double rate_hz, double noise_pa)
     if (h->state == DAY_HAMMER) {
         wave_count = 4 + (size_t)(6.0 * qll_random_unit(r));
         for (size_t i = 0; i < wave_count; i++) {
-            waves[i] = (wave){(double)(i + 1) * length_s / (double)(wave_count + 1),
-                              between(r, 180e3, 900e3), between(r, 5.0, 40.0), between(r, 0.1, 0.6)};
+            waves[i] =
+                (wave){(double)(i + 1) * length_s / (double)(wave_count + 1),
+                       between(r, 180e3, 900e3), between(r, 5.0, 40.0), between(r, 0.1, 0.6)};
         }
     }
-    const double chatter_hz = qll_random_unit(r) < 0.5 ? between(r, 9.0, 55.0) : between(r, 65.0, 280.0);
+    const double chatter_hz =
+        qll_random_unit(r) < 0.5 ? between(r, 9.0, 55.0) : between(r, 65.0, 280.0);
     const double chatter_pa = between(r, 9e3, 60e3);
     const double hunt_hz = between(r, 0.05, 0.9);
     const double hunt_pa = between(r, 8e3, 40e3);
@@ -389,11 +408,11 @@ static void make_fast(day_log *log, house *h, double rate_hz, double noise_pa)
             next_s = t + between(r, 0.06, 0.2) * length_s;
         }
         const double street = h->street_pa + 3e3 * sin(TURN * t / 37.0) - h->street_r * flow * flow;
-        const double wanted = flow > 0.0 ? outlet_at(h, h->set_pa, street, flow) : h->set_pa + h->lock_up_pa;
+        const double wanted =
+            flow > 0.0 ? outlet_at(h, h->set_pa, street, flow) : h->set_pa + h->lock_up_pa;
         outlet += (wanted - outlet) * (1.0 - exp(-1.0 / (0.5 * rate_hz)));
         double p = outlet;
-        phase += TURN / rate_hz
-                 * (h->state == DAY_CHATTER ? chatter_hz : hunt_hz)
+        phase += TURN / rate_hz * (h->state == DAY_CHATTER ? chatter_hz : hunt_hz)
                  * (1.0 + 0.02 * qll_sample_normal(r));
         if (h->state == DAY_CHATTER && flow == low_flow) {
             /* A seat that is struck: short blows rather than a sine at low rates. */
@@ -460,7 +479,10 @@ day_log day_make(day_state state, uint64_t seed, double noise_pa, qll_arena *are
         log.interval_ms = 30000;
     } else if (state >= DAY_QUICK) {
         rate_hz = state <= DAY_QUICK_HUNTING ? 10.0 : state <= DAY_HAMMER ? 250.0 : 1000.0;
-        room = (size_t)(rate_hz * (state <= DAY_QUICK_HUNTING ? 1200.0 : state <= DAY_HAMMER ? 300.0 : 120.0));
+        room = (size_t)(rate_hz
+                        * (state <= DAY_QUICK_HUNTING ? 1200.0
+                           : state <= DAY_HAMMER      ? 300.0
+                                                      : 120.0));
         log.interval_ms = (int64_t)(1000.0 / rate_hz);
     }
     log.at_ms = qll_arena_take(arena, room, sizeof *log.at_ms);

@@ -178,6 +178,8 @@ static void put_features(qll_json *json, const qll_pressure_features *f)
         {"late_rise_share", f->late_share},
         {"lock_up_pa_gauge", f->lock_up_pa_gauge},
         {"set_point_pa_gauge", f->set_point_pa_gauge},
+        {"survey_set_point_pa_gauge", f->should_set_pa_gauge},
+        {"survey_lock_up_pa_gauge", f->should_lock_up_pa_gauge},
         {"inlet_effect", f->inlet_effect},
         {"run_count", f->run_count},
         {"fall_off_pa_per_m3s", f->fall_off_slope},

@@ -149,21 +149,18 @@ qll_trend qll_mann_kendall(const double *values, size_t count, double *scratch)
 
 /* ---- Hampel ---- */
 
-/* Greatest of every @p width values on, of the first count - width + 1 places, @p sign 1; least, @p sign -1. By
- * doubling: a stretch's extreme is that of two that overlap. */
-static void running_extreme(const double *values, size_t count, size_t width, double sign,
-                            double *extreme)
+/* For each value whether more than half of those around it lie within @p least of it: then so does their median, and there
+ * is nothing to look at. That is most of a log. */
+static void find_close(const double *values, size_t count, size_t half, double least, double *close)
 {
-    for (size_t i = 0; i < count; i++) {
-        extreme[i] = sign * values[i];
+    for (size_t i = half; i + half < count; i++) {
+        close[i] = 1.0;
     }
-    size_t have = 1;
-    while (have < width) {
-        const size_t step = have * 2 <= width ? have : width - have;
-        for (size_t i = 0; i + step < count; i++) {
-            extreme[i] = extreme[i] > extreme[i + step] ? extreme[i] : extreme[i + step];
+    for (size_t k = 1; k <= half; k++) {
+        for (size_t i = half; i + half < count; i++) {
+            close[i] += (fabs(values[i - k] - values[i]) <= least ? 1.0 : 0.0)
+                        + (fabs(values[i + k] - values[i]) <= least ? 1.0 : 0.0);
         }
-        have += step;
     }
 }
 
@@ -171,19 +168,16 @@ size_t qll_hampel(const double *values, size_t count, size_t half, double times,
                   double *cleaned, double *scratch)
 {
     const size_t width = 2 * half + 1;
-    double *greatest = scratch;
-    double *smallest = scratch + count;
-    double *around = scratch + 2 * count;
+    double *close = scratch;
+    double *around = scratch + count;
     size_t replaced = 0;
     memcpy(cleaned, values, count * sizeof *values);
     if (count < width) {
         return 0;
     }
-    /* Where all lie within what is allowed there is nothing to look at: most of a log. */
-    running_extreme(values, count, width, 1.0, greatest);
-    running_extreme(values, count, width, -1.0, smallest);
+    find_close(values, count, half, least, close);
     for (size_t first = 0; first + width <= count; first++) {
-        if (greatest[first] + smallest[first] <= least) {
+        if (close[first + half] > (double)half) {
             continue;
         }
         const double value = values[first + half];

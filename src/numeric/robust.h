@@ -57,7 +57,7 @@ qll_trend qll_mann_kendall(const double *values, size_t count, double *scratch);
  * further than @p least, becomes that median. The first and last @p half are left as they are.
  *
  * @param cleaned room for @p count, apart from @p values
- * @param scratch room for 2 count + 2 (2 half + 1)
+ * @param scratch room for count + 2 (2 half + 1)
  * @return how many were replaced
  */
 size_t qll_hampel(const double *values, size_t count, size_t half, double times, double least,

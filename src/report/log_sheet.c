@@ -215,7 +215,9 @@ static void write_figures(log_report *r)
     write_range(r, QLL_SAYS_FACT_INLET, f->inlet_p05_pa_gauge, f->inlet_p95_pa_gauge);
     write_range(r, QLL_SAYS_FACT_OUTLET, f->outlet_p05_pa_gauge, f->outlet_p95_pa_gauge);
     write_fact(r, QLL_SAYS_FACT_SET_POINT, f->set_point_pa_gauge, QLL_KIND_PRESSURE);
+    write_fact(r, QLL_SAYS_FACT_SHOULD_SET, f->should_set_pa_gauge, QLL_KIND_PRESSURE);
     write_fact(r, QLL_SAYS_FACT_LOCK_UP, f->lock_up_pa_gauge, QLL_KIND_PRESSURE);
+    write_fact(r, QLL_SAYS_FACT_SHOULD_LOCK_UP, f->should_lock_up_pa_gauge, QLL_KIND_PRESSURE);
     if (isfinite(f->fall_off_pa)) {
         const qll_filling flow = {"flow",
                                   qll_report_quantity(report, f->high_flow_m3s, QLL_KIND_FLOW)};

@@ -6,6 +6,8 @@
 #define QLL_STRENGTH_LEAST 0.05
 /* A shorter log does not tell what a day brings. */
 #define QLL_CYCLE_DAYS     0.25
+/* The flow that a set-point is read at. */
+#define QLL_TRICKLE_M3S    1e-6
 
 const char *const qll_pressure_words[QLL_PRESSURE_WORD_COUNT] = {
 #define QLL_PRESSURE_WORD_TEXT(name, word, kind) [QLL_PRESSURE_WORD_##name] = (word),
@@ -105,6 +107,8 @@ static void fill_features(qll_judging *j)
         .lock_up_pa_gauge = none,
         .set_point_pa_gauge = none,
         .inlet_effect = none,
+        .should_set_pa_gauge = none,
+        .should_lock_up_pa_gauge = none,
         .fall_off_slope = none,
         .fall_off_pa = none,
         .high_flow_m3s = none,
@@ -115,6 +119,12 @@ static void fill_features(qll_judging *j)
         f->cycles_per_day = s->cycles / days;
     }
     j->inlet_median_pa = f->inlet_median_pa_gauge;
+    if (j->expect->outlet_pa_gauge != NULL && isfinite(j->inlet_median_pa)) {
+        f->should_set_pa_gauge =
+            j->expect->outlet_pa_gauge(j->expect->context, j->inlet_median_pa, QLL_TRICKLE_M3S);
+        f->should_lock_up_pa_gauge =
+            j->expect->outlet_pa_gauge(j->expect->context, j->inlet_median_pa, 0.0);
+    }
 }
 
 static void sort(qll_pressure_finding *findings, size_t count)

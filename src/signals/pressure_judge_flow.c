@@ -193,7 +193,9 @@ void qll_judge_flow(qll_judging *j)
     double strength = qll_grade(f->fall_off_pa / f->set_point_pa_gauge, 0.15, 0.3, 0.5);
     if (should->count >= QLL_RUNS_LEAST) {
         expected = -slope_of(j, should, 0, should->count, QLL_FLOW_APART_M3S);
-        strength = qll_grade(-slope / expected, 1.3, 2.0, 3.0);
+        /* Many times next to nothing is little: 1, 3 and 7 psi more. */
+        strength = fmin(qll_grade(-slope / expected, 1.3, 2.0, 3.0),
+                        qll_grade(f->fall_off_pa - expected * f->high_flow_m3s, 7e3, 21e3, 48e3));
     }
     const double ratio = -slope / expected;
     if (judge_strainer(j, seen, should, ratio)) {

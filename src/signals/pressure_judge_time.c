@@ -10,6 +10,10 @@
 #define QLL_NIGHTS_LEAST  ((size_t)14)
 #define QLL_DRIFT_PA      15e3
 #define QLL_TREND_Z       2.33
+/* From a set-point on paper: 2, 5 and 10 psi. */
+#define QLL_SET_NONE_PA   13790.0
+#define QLL_SET_ACT_PA    34474.0
+#define QLL_SET_SURE_PA   68948.0
 #define QLL_STEPS_MOST    ((size_t)8)
 /* Nights that are judged: more are thinned evenly. */
 #define QLL_NIGHTS_MOST   ((size_t)400)
@@ -107,7 +111,7 @@ static double greatest_step(qll_judging *j, nights *n, size_t *night)
     return greatest;
 }
 
-void qll_judge_drift(qll_judging *j)
+static void judge_nights(qll_judging *j)
 {
     nights *n = qll_arena_take(j->arena, 1, sizeof *n);
     if (n == NULL) {
@@ -137,5 +141,31 @@ void qll_judge_drift(qll_judging *j)
         found->is_step = is_step;
         found->level_pa_gauge = n->y[n->count - 1];
         found->stretch = &j->result->overview;
+    }
+}
+
+/* The set-point of the log against the survey's. */
+static void judge_setting(qll_judging *j)
+{
+    const qll_pressure_features *f = &j->result->features;
+    const double off_pa = f->set_point_pa_gauge - f->should_set_pa_gauge;
+    qll_pressure_finding *found =
+        qll_finding_add(j, QLL_PRESSURE_WORD_SET_POINT_DRIFT,
+                        qll_grade(fabs(off_pa), QLL_SET_NONE_PA, QLL_SET_ACT_PA, QLL_SET_SURE_PA),
+                        off_pa, j->state->first_ms, j->state->last_ms);
+    if (found != NULL) {
+        found->is_from_survey = true;
+        found->expected = f->should_set_pa_gauge;
+        found->level_pa_gauge = f->set_point_pa_gauge;
+        found->stretch = &j->result->overview;
+    }
+}
+
+void qll_judge_drift(qll_judging *j)
+{
+    const size_t before = j->count;
+    judge_nights(j);
+    if (j->count == before) {
+        judge_setting(j);
     }
 }

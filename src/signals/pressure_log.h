@@ -103,6 +103,7 @@ typedef struct qll_pressure_finding {
     double expected;                     /* the same value of the survey's station */
     double ratio;                        /* to the station's */
     double level_pa_gauge;               /* where it ends, or what it starts from */
+    bool is_from_survey;                 /* of a drift: from what the survey says */
     bool is_step;                        /* of a drift: at once, at from */
     bool is_over_inlet;                  /* of an expansion */
     bool ends_at_inlet;                  /* of a creep */
@@ -117,6 +118,8 @@ typedef struct qll_pressure_features {
     double window_count, window_s, late_count, early_share, late_share;
     double lock_up_pa_gauge, set_point_pa_gauge;
     double inlet_effect;
+    double should_set_pa_gauge,
+        should_lock_up_pa_gauge;       /* of the survey's station, at the median inlet */
     double fall_off_slope;             /* Pa per m3/s */
     double fall_off_pa, high_flow_m3s; /* at the 95 % flow of the runs */
     double run_count;

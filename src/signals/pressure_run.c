@@ -20,12 +20,14 @@ size_t qll_run_end(const qll_series *series, size_t from, double slack)
     double sum = 0.0;
     size_t to = from;
     for (; to < series->count; to++) {
-        const double average = to == from ? flow[from] : sum / (double)(to - from);
+        /* All times the number of values, as that spares a division. */
+        const double count = to == from ? 1.0 : (double)(to - from);
+        const double all = to == from ? flow[from] : sum;
         const bool gap =
             to > from
             && series->at_ms[to] - series->at_ms[to - 1] > QLL_GAP_TIMES * series->interval_ms;
         if (gap || !(flow[to] > QLL_RUN_FLOW_M3S)
-            || !(fabs(flow[to] - average) <= fmax(QLL_RUN_WITHIN_M3S, slack * average))) {
+            || !(fabs(flow[to] * count - all) <= fmax(QLL_RUN_WITHIN_M3S * count, slack * all))) {
             break;
         }
         sum += flow[to];

@@ -146,33 +146,45 @@ void qll_pressure_keep(qll_pressure_state *state, const qll_series *series, qll_
     }
 }
 
+/* Pairs of averages become one. */
+static void widen_whole(qll_pressure_state *s)
+{
+    const size_t room = 2 * QLL_STRETCH_POINTS;
+    for (size_t c = 0; c < 3; c++) {
+        for (size_t k = 0; k < room; k++) {
+            const bool half = k < room / 2;
+            s->whole_sum[c][k] = half ? s->whole_sum[c][2 * k] + s->whole_sum[c][2 * k + 1] : 0.0;
+            s->whole_count[c][k] =
+                half ? s->whole_count[c][2 * k] + s->whole_count[c][2 * k + 1] : 0;
+        }
+    }
+    s->whole_width_ms *= 2;
+}
+
 /* The whole log in at most twice as many averages as are shown: when they are full, pairs become one. */
 static void add_to_whole(qll_pressure_state *s, const qll_series *series, size_t from)
 {
     static const qll_channel shown[3] = {QLL_CHANNEL_INLET, QLL_CHANNEL_OUTLET, QLL_CHANNEL_FLOW};
     const size_t room = 2 * QLL_STRETCH_POINTS;
-    for (size_t i = from; i < series->count; i++) {
+    for (size_t i = from; i < series->count;) {
         size_t at = (size_t)((series->at_ms[i] - s->first_ms) / s->whole_width_ms);
         while (at >= room) {
-            for (size_t c = 0; c < 3; c++) {
-                for (size_t k = 0; k < room; k++) {
-                    const bool half = k < room / 2;
-                    s->whole_sum[c][k] =
-                        half ? s->whole_sum[c][2 * k] + s->whole_sum[c][2 * k + 1] : 0.0;
-                    s->whole_count[c][k] =
-                        half ? s->whole_count[c][2 * k] + s->whole_count[c][2 * k + 1] : 0;
-                }
-            }
-            s->whole_width_ms *= 2;
+            widen_whole(s);
             at /= 2;
+        }
+        const int64_t end_ms = s->first_ms + (int64_t)(at + 1) * s->whole_width_ms;
+        size_t to = i;
+        while (to < series->count && series->at_ms[to] < end_ms) {
+            to += 1;
         }
         for (size_t c = 0; c < 3; c++) {
             const double *values = series->value[shown[c]];
-            if (values != NULL && !isnan(values[i])) {
-                s->whole_sum[c][at] += values[i];
-                s->whole_count[c][at] += 1;
+            for (size_t k = i; values != NULL && k < to; k++) {
+                s->whole_sum[c][at] += isnan(values[k]) ? 0.0 : values[k];
+                s->whole_count[c][at] += isnan(values[k]) ? 0U : 1U;
             }
         }
+        i = to;
     }
 }
 

@@ -38,7 +38,9 @@ static qll_message message_of(const qll_pressure_finding *f)
     case QLL_PRESSURE_WORD_INLET_EFFECT: return QLL_SAYS_INLET_EFFECT_SEEN;
     case QLL_PRESSURE_WORD_SUPPLY_SWING: return QLL_SAYS_SUPPLY_SWINGS;
     case QLL_PRESSURE_WORD_SET_POINT_DRIFT:
-        return f->is_step ? QLL_SAYS_DRIFT_STEP : QLL_SAYS_DRIFT_SLOW;
+        return f->is_from_survey ? QLL_SAYS_DRIFT_FROM_SURVEY
+               : f->is_step      ? QLL_SAYS_DRIFT_STEP
+                                 : QLL_SAYS_DRIFT_SLOW;
     case QLL_PRESSURE_WORD_HUNTING: return QLL_SAYS_HUNTING_SEEN;
     case QLL_PRESSURE_WORD_CHATTER: return QLL_SAYS_CHATTER_SEEN;
     case QLL_PRESSURE_WORD_HAMMER: return QLL_SAYS_HAMMER_SEEN;
@@ -79,7 +81,8 @@ void qll_wording_pressure(qll_writer *writer, const qll_wording *wording,
         {"level", level},
         {"flow", known(writer, wording, f->flow_m3s, QLL_KIND_FLOW)},
         {"expected", is_effect ? of_ten(writer, wording, f->expected)
-                               : known(writer, wording, f->expected, rise)},
+                               : known(writer, wording, f->expected,
+                                       f->is_from_survey ? QLL_KIND_PRESSURE : rise)},
         {"ratio", two_digits(writer, f->ratio)},
         {"frequency", two_digits(writer, f->frequency_hz)},
         {"count", isfinite(f->count) ? qll_text_whole(writer, f->count) : NULL},

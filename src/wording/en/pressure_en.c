@@ -43,6 +43,7 @@ const char *const qll_pressure_en[QLL_MESSAGE_COUNT - QLL_PRESSURE_FIRST] = {
     QLL_PUT(SUPPLY_SWINGS) = "Street pressure swings by {value}, from {level} up, 5 % to 95 % of the time. Find out what moves it before the valve is blamed.",
     QLL_PUT(DRIFT_SLOW) = "The set-point drifted by {value} over the log, to a lock-up of {level}. Spring, diaphragm or adjusting screw give way.",
     QLL_PUT(DRIFT_STEP) = "The set-point moved by {value} at once, to a lock-up of {level}. Somebody turned the adjusting screw, or a part broke.",
+    QLL_PUT(DRIFT_FROM_SURVEY) = "The set-point reads {level}; the station of the survey is set to {expected}. Set it again, or correct the survey.",
     QLL_PUT(HUNTING_SEEN) =
         "At steady flow the outlet swings by {value} either way, {frequency} times a second, in {share} of the steady time. The valve hunts: it finds no "
         "rest at this flow.",
@@ -92,6 +93,8 @@ const char *const qll_pressure_en[QLL_MESSAGE_COUNT - QLL_PRESSURE_FIRST] = {
     QLL_PUT(FACT_OUTLET) = "outlet, 5 % to 95 % of the time",
     QLL_PUT(FACT_SET_POINT) = "set-point, from steady flows",
     QLL_PUT(FACT_LOCK_UP) = "lock-up",
+    QLL_PUT(FACT_SHOULD_SET) = "set-point of the survey",
+    QLL_PUT(FACT_SHOULD_LOCK_UP) = "lock-up of the survey's station",
     QLL_PUT(FACT_FALL_OFF) = "fall-off at {flow}",
     QLL_PUT(FACT_EFFECT) = "inlet effect",
     QLL_PUT(FACT_WINDOWS) = "stretches without flow, 11 min or more",

@@ -44,6 +44,7 @@ const char *const qll_pressure_es[QLL_MESSAGE_COUNT - QLL_PRESSURE_FIRST] = {
     QLL_PUT(SUPPLY_SWINGS) = "La presión de la red varía {value}, desde {level}, del 5 % al 95 % del tiempo. Averigüe qué la mueve antes de culpar a la válvula.",
     QLL_PUT(DRIFT_SLOW) = "La presión de ajuste se corrió {value} durante el registro, hasta un cierre de {level}. Ceden el resorte, el diafragma o el tornillo de ajuste.",
     QLL_PUT(DRIFT_STEP) = "La presión de ajuste se movió {value} de una vez, hasta un cierre de {level}. Alguien giró el tornillo de ajuste, o se rompió una pieza.",
+    QLL_PUT(DRIFT_FROM_SURVEY) = "La presión de ajuste es {level}; la estación de los datos está ajustada a {expected}. Ajústela de nuevo, o corrija los datos.",
     QLL_PUT(HUNTING_SEEN) =
         "A caudal constante la salida oscila {value} a cada lado, {frequency} veces por segundo, en {share} del tiempo constante. La válvula no halla reposo a "
         "este caudal.",
@@ -94,6 +95,8 @@ const char *const qll_pressure_es[QLL_MESSAGE_COUNT - QLL_PRESSURE_FIRST] = {
     QLL_PUT(FACT_OUTLET) = "salida, del 5 % al 95 % del tiempo",
     QLL_PUT(FACT_SET_POINT) = "presión de ajuste, de caudales constantes",
     QLL_PUT(FACT_LOCK_UP) = "presión de cierre",
+    QLL_PUT(FACT_SHOULD_SET) = "presión de ajuste de los datos",
+    QLL_PUT(FACT_SHOULD_LOCK_UP) = "presión de cierre de la estación de los datos",
     QLL_PUT(FACT_FALL_OFF) = "caída a {flow}",
     QLL_PUT(FACT_EFFECT) = "efecto de la entrada",
     QLL_PUT(FACT_WINDOWS) = "tramos sin caudal, de 11 min o más",
