@@ -46,9 +46,9 @@ static qll_status make_sheets(qll_question *question, const qll_cli_line *line, 
 
 qll_status qll_cli_log(const qll_cli_command *command, const qll_cli_line *line, qll_arena *arena)
 {
-    const char *path = line->words[0];
-    qll_host_file file = {.path = path, .arena = arena};
-    const qll_attachment log = {.name = strcmp(path, "-") == 0 ? "standard input" : path,
+    const bool is_standard = strcmp(line->words[0], "-") == 0;
+    qll_host_file file = {.path = is_standard ? "/dev/stdin" : line->words[0], .arena = arena};
+    const qll_attachment log = {.name = is_standard ? "standard input" : line->words[0],
                                 .stream = qll_host_stream,
                                 .again = qll_host_again,
                                 .context = &file};

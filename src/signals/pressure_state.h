@@ -182,6 +182,14 @@ int64_t qll_pressure_clock_ms(const qll_pressure_state *state, int64_t at_ms);
 /** Makes room for a record; false where it is thinned out. */
 bool qll_thin(qll_thinning *thinning, void *records, size_t size, size_t *count);
 
+/** Looks at the block of the slow copy, or of the middle one; what is not finished stays at its beginning
+ * (pressure_block.c). @p is_last: nothing follows. */
+void qll_pressure_block(qll_pressure_state *state, bool is_last);
+void qll_pressure_middle(qll_pressure_state *state, bool is_last);
+
+/** The whole log in so many averages as are shown. */
+qll_pressure_stretch qll_pressure_whole(const qll_pressure_state *state);
+
 /** Keeps the readings of [from, to) as evidence of @p word if @p score is the greatest so far. */
 void qll_pressure_keep(qll_pressure_state *state, const qll_series *series, qll_pressure_word word,
                        double score, size_t from, size_t to);
