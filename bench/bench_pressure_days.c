@@ -37,9 +37,9 @@ static void print_line(const char *name, const tally *of)
 
 int main(int count_of, char **arguments)
 {
-    const double noise_pa = count_of > 1 ? atof(arguments[1]) : 800.0;
-    const int first = count_of > 2 ? atoi(arguments[2]) : 1001;
-    const int last = count_of > 3 ? atoi(arguments[3]) : 1020;
+    const double noise_pa = count_of > 1 ? strtod(arguments[1], NULL) : 800.0;
+    const int first = count_of > 2 ? (int)strtol(arguments[2], NULL, 10) : 1001;
+    const int last = count_of > 3 ? (int)strtol(arguments[3], NULL, 10) : 1020;
     bool with_survey = false;
     bool second = false;
     for (int i = 4; i < count_of; i++) {

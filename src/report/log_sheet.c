@@ -1,6 +1,7 @@
 /* What a log of pressures says: what to act on, each finding with the readings it rests on, the figures, and what the log
  * cannot show. */
 #include "findings/pressure.h"
+#include "report/log_figure.h"
 #include "report/report.h"
 #include "report/report_parts.h"
 #include "report/sheet_text.h"
@@ -13,6 +14,7 @@
 typedef struct log_report {
     qll_report report;
     const qll_pressure_findings *found;
+    size_t figure_count;
 } log_report;
 
 /* "2026-03-01 02:13:05", or "125.3 s" since the log began. */
@@ -108,7 +110,18 @@ static void plot_one(log_report *r, qll_writer *text, qll_message what, qll_kind
                      const char *const ends[2])
 {
     const qll_text_series series = {values, '*'};
-    if (any_known(values, stretch->count)) {
+    if (!any_known(values, stretch->count)) {
+        return;
+    }
+    if (!r->report.is_plain) {
+        r->figure_count += 1;
+        const qll_figure_block figure =
+            qll_log_figure(&r->report.wording, r->report.arena, stretch, values, kind,
+                           with_unit(r, what, kind), r->figure_count);
+        if (figure.canvas != NULL) {
+            qll_sheet_figure(r->report.sheet, &figure);
+        }
+    } else {
         qll_write(text, with_unit(r, what, kind));
         qll_write(text, "\n");
         qll_text_plot(text, &series, 1, stretch->count, kind, r->report.wording.units, ends[0],
@@ -292,6 +305,17 @@ static void write_mends(log_report *r)
     qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
 }
 
+static void write_cautions(log_report *r)
+{
+    qll_report *report = &r->report;
+    qll_sheet_section(report->sheet, QLL_SECTION_CAUTIONS,
+                      qll_report_says(report, QLL_SAYS_SECTION_CAUTIONS));
+    for (size_t i = 0; i < QLL_CAUTION_COUNT; i++) {
+        qll_sheet_item(report->sheet, qll_caution(report->wording.language, i));
+    }
+    qll_sheet_list(report->sheet, QLL_BLOCK_CAUTIONS);
+}
+
 void qll_pressure_sheet(const qll_pressure_findings *findings, qll_arena *arena, bool is_plain,
                         qll_sheet *sheet)
 {
@@ -311,6 +335,9 @@ void qll_pressure_sheet(const qll_pressure_findings *findings, qll_arena *arena,
     qll_sheet_section(sheet, QLL_SECTION_SURVEY, qll_report_says(&r.report, QLL_SAYS_LOG_MENDS));
     write_mends(&r);
     write_gaps(&r);
+    if (!is_plain) {
+        write_cautions(&r);
+    }
     qll_sheet_end(sheet);
 }
 

@@ -196,7 +196,7 @@ extern const char
     X(LOG_GAPS_MORE) X(LOG_MENDS) X(HEAD_FINDING) X(HEAD_STRENGTH) X(HEAD_FROM) X(HEAD_TO)         \
     X(FACT_INLET) X(FACT_OUTLET) X(FACT_SET_POINT) X(FACT_LOCK_UP) X(FACT_SHOULD_SET) X(FACT_SHOULD_LOCK_UP) X(FACT_FALL_OFF)                \
     X(FACT_EFFECT) X(FACT_WINDOWS) X(FACT_RUNS) X(FACT_CYCLES) X(FACT_NOISE) X(FACT_STEP)          \
-    X(PLOT_OUTLET) X(PLOT_INLET) X(PLOT_FLOW)
+    X(PLOT_OUTLET) X(PLOT_INLET) X(PLOT_FLOW) X(PLOT_TIME)
 
 /* What a key of a survey or catalogue is that may be left out: X(NAME, key). */
 #define QLL_KEY_LIST(X)                                                                           \

@@ -18,7 +18,7 @@ const char *const qll_log_en[QLL_TEXT_SIZE(LOG)] = {
     QLL_PUT(ASK_ORDER_OR_CUT) = "say whether the day or the month comes first, or cut the log in two",
     QLL_PUT(ASK_CHANNEL) = "name the column: {1}=\"its title\"",
     QLL_PUT(ASK_PRESSURES) = "say which column is which: inlet=\"its title\" outlet=\"its title\"",
-    QLL_PUT(ASK_CHANNEL_UNIT) = "write the unit behind the column's title, or say {1}_unit=\"...\", as in \"{2}\"",
+    QLL_PUT(ASK_CHANNEL_UNIT) = "write the unit after the column's title, or say {1}_unit=\"...\", as in \"{2}\"",
     /* what else to do */
     QLL_PUT(HINT_SORT) = "sort the log by time",
     QLL_PUT(HINT_SORT_OR_FILE) = "save the log as a file that can be read again, or sort it by time",

@@ -105,4 +105,5 @@ const char *const qll_pressure_en[QLL_MESSAGE_COUNT - QLL_PRESSURE_FIRST] = {
     QLL_PUT(PLOT_OUTLET) = "outlet, {unit}",
     QLL_PUT(PLOT_INLET) = "inlet, {unit}",
     QLL_PUT(PLOT_FLOW) = "flow, {unit}",
+    QLL_PUT(PLOT_TIME) = "time",
 };

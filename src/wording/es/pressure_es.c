@@ -34,7 +34,7 @@ const char *const qll_pressure_es[QLL_MESSAGE_COUNT - QLL_PRESSURE_FIRST] = {
     QLL_PUT(LOCK_UP_HIGH) =
         "La presión de cierre es {level}, {value} sobre la de ajuste[; esta estación debería cerrar {expected} sobre ella]. El asiento no cierra a su "
         "presión.",
-    QLL_PUT(FALL_OFF_SEEN) = "La salida cae {value} de sin caudal a {flow}. Sin datos del sitio nada dice qué es lo correcto para esta estación.",
+    QLL_PUT(FALL_OFF_SEEN) = "La salida cae {value} de sin caudal a {flow}. Sin datos del sitio nada dice cuánto debería caer en esta estación.",
     QLL_PUT(FALL_OFF_COMPARED) =
         "La salida cae {value} de sin caudal a {flow}, {ratio} veces los {expected} de esta estación según sus datos. La válvula está trabada, es pequeña, o "
         "algo antes de ella se lleva la presión.",
@@ -107,4 +107,5 @@ const char *const qll_pressure_es[QLL_MESSAGE_COUNT - QLL_PRESSURE_FIRST] = {
     QLL_PUT(PLOT_OUTLET) = "salida, {unit}",
     QLL_PUT(PLOT_INLET) = "entrada, {unit}",
     QLL_PUT(PLOT_FLOW) = "caudal, {unit}",
+    QLL_PUT(PLOT_TIME) = "tiempo",
 };
