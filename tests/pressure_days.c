@@ -9,61 +9,6 @@
 #define DAY_S 86400
 #define TURN  6.283185307179586
 
-const char *const day_names[DAY_STATES] = {
-    [DAY_HEALTHY] = "healthy",
-    [DAY_CREEP] = "creep",
-    [DAY_EXPANSION] = "expansion",
-    [DAY_STRAINER] = "strainer",
-    [DAY_HUNTING] = "hunting",
-    [DAY_SUPPLY] = "supply",
-    [DAY_AIR] = "air",
-    [DAY_INLET_EFFECT] = "inlet effect",
-    [DAY_LOCK_UP] = "lock-up",
-    [DAY_STUCK] = "stuck gauge",
-    [DAY_CLIPPED] = "clipped gauge",
-    [DAY_SWAPPED] = "swapped gauges",
-    [DAY_WEEKS] = "weeks",
-    [DAY_DRIFT] = "drift",
-    [DAY_STEP] = "step",
-    [DAY_QUICK] = "10 Hz",
-    [DAY_QUICK_HUNTING] = "10 Hz hunting",
-    [DAY_FAST] = "250 Hz",
-    [DAY_HAMMER] = "hammer",
-    [DAY_FASTEST] = "1 kHz",
-    [DAY_CHATTER] = "chatter",
-};
-
-#define BIT(word) (1U << QLL_PRESSURE_WORD_##word)
-
-unsigned day_truth(day_state state)
-{
-    switch (state) {
-    case DAY_CREEP: return BIT(CREEP);
-    case DAY_EXPANSION: return BIT(THERMAL_EXPANSION);
-    case DAY_STRAINER: return BIT(STRAINER);
-    case DAY_HUNTING:
-    case DAY_QUICK_HUNTING: return BIT(HUNTING);
-    case DAY_SUPPLY: return BIT(SUPPLY_SWING);
-    case DAY_AIR: return BIT(AIR);
-    case DAY_INLET_EFFECT: return BIT(INLET_EFFECT);
-    case DAY_LOCK_UP: return BIT(LOCK_UP);
-    case DAY_STUCK:
-    case DAY_CLIPPED:
-    case DAY_SWAPPED: return BIT(LOGGER_FAULT);
-    case DAY_DRIFT:
-    case DAY_STEP: return BIT(SET_POINT_DRIFT);
-    case DAY_HAMMER: return BIT(HAMMER);
-    case DAY_CHATTER: return BIT(CHATTER);
-    case DAY_HEALTHY:
-    case DAY_WEEKS:
-    case DAY_QUICK:
-    case DAY_FAST:
-    case DAY_FASTEST:
-    case DAY_STATES: break;
-    }
-    return 0;
-}
-
 static double between(qll_random *r, double low, double high)
 {
     return low + (high - low) * qll_random_unit(r);
@@ -508,48 +453,4 @@ day_log day_make(day_state state, uint64_t seed, double noise_pa, qll_arena *are
     log.inlet_effect = h.effect;
     log.inlet_reference_pa = h.street_pa;
     return log;
-}
-
-/* ---- what is found ---- */
-
-static double should_be(void *context, double inlet_pa, double flow)
-{
-    const day_log *log = context;
-    const house healthy = {.set_pa = log->set_pa,
-                           .droop_pa = log->droop_pa,
-                           .kvs_m3h = log->kvs_m3h,
-                           .screen_r = 5e9,
-                           .lock_up_pa = 12e3};
-    return flow > 0.0 ? outlet_at(&healthy, log->set_pa, inlet_pa, flow) : log->set_pa + 12e3;
-}
-
-unsigned day_found(const day_log *log, bool with_survey, qll_arena *arena,
-                   qll_pressure_result *result)
-{
-    const qll_channel_facts facts = {.has = {true, true, true, false},
-                                     .interval_ms = log->interval_ms};
-    const qll_pressure_expect expect = {.context = (void *)(uintptr_t)log,
-                                        .outlet_pa_gauge = with_survey ? should_be : NULL};
-    qll_pressure_state *state = qll_pressure_begin(&facts, arena);
-    const size_t block = 8000;
-    unsigned found = 0;
-    memset(result, 0, sizeof *result);
-    if (state == NULL) {
-        abort();
-    }
-    for (size_t from = 0; from < log->count; from += block) {
-        const double *values[QLL_CHANNEL_COUNT] = {NULL};
-        for (size_t c = 0; c <= QLL_CHANNEL_FLOW; c++) {
-            values[c] = log->value[c] + from;
-        }
-        qll_pressure_take(state, log->at_ms + from, values,
-                          log->count - from < block ? log->count - from : block);
-    }
-    if (!qll_pressure_judge(state, &expect, arena, result)) {
-        abort();
-    }
-    for (size_t i = 0; i < result->finding_count; i++) {
-        found |= result->findings[i].strength >= 0.5 ? 1U << result->findings[i].word : 0U;
-    }
-    return found;
 }

@@ -226,6 +226,12 @@ void qll_pressure_write(qll_json *json, const qll_pressure_findings *findings)
     qll_json_put_text_or_null(json, "survey", findings->survey);
     qll_json_put_whole(json, "row_count", result->log.row_count);
     qll_json_put_number(json, "interval_s", result->log.interval_s);
+    const qll_log_note *notes = result->log.notes;
+    qll_json_put_text_or_null(
+        json, "row_order",
+        notes[QLL_LOG_NOTE_NEWEST_FIRST].holds ? qll_log_note_word(QLL_LOG_NOTE_NEWEST_FIRST)
+        : notes[QLL_LOG_NOTE_JOINED].holds     ? qll_log_note_word(QLL_LOG_NOTE_JOINED)
+                                               : NULL);
     put_stretch_of(json, &findings->whole);
     put_channels(json, result);
     qll_json_put_list(json, "findings");

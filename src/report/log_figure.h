@@ -2,9 +2,8 @@
 #ifndef QUELL_REPORT_LOG_FIGURE_H
 #define QUELL_REPORT_LOG_FIGURE_H
 
+#include "findings/pressure.h"
 #include "report/sheet.h"
-#include "signals/pressure_log.h"
-#include "wording/wording.h"
 
 /** A figure of @p values, of @p kind, one for each point of @p stretch. @p title is kept, not copied; @p number makes its id
  * unique. canvas NULL without memory. */

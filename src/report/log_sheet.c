@@ -294,6 +294,14 @@ static void write_mends(log_report *r)
 {
     qll_report *report = &r->report;
     const qll_flow_log_result *log = &r->found->result->log;
+    static const qll_log_note_kind orders[] = {QLL_LOG_NOTE_NEWEST_FIRST, QLL_LOG_NOTE_JOINED};
+    for (size_t i = 0; i < 2; i++) {
+        if (log->notes[orders[i]].holds) {
+            qll_writer text = qll_writer_new(report->arena);
+            qll_wording_log_note(&text, &report->wording, orders[i], &log->notes[orders[i]]);
+            qll_report_paragraph_of(report, &text);
+        }
+    }
     for (size_t k = 0; k < QLL_LOG_MEND_COUNT; k++) {
         if (log->mends[k].count > 0) {
             qll_writer text = qll_writer_new(report->arena);

@@ -83,10 +83,14 @@ static void add_to_whole(qll_pressure_state *s, const qll_series *series, size_t
         }
         for (size_t c = 0; c < 3; c++) {
             const double *values = series->value[shown[c]];
+            double sum = 0.0;
+            uint32_t known = 0;
             for (size_t k = i; values != NULL && k < to; k++) {
-                s->whole_sum[c][at] += isnan(values[k]) ? 0.0 : values[k];
-                s->whole_count[c][at] += isnan(values[k]) ? 0U : 1U;
+                sum += isnan(values[k]) ? 0.0 : values[k];
+                known += isnan(values[k]) ? 0U : 1U;
             }
+            s->whole_sum[c][at] += sum;
+            s->whole_count[c][at] += known;
         }
         i = to;
     }

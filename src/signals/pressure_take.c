@@ -195,9 +195,12 @@ static void end_same(qll_constancy *of, int64_t end_ms)
     of->since_ms = end_ms;
 }
 
-static void count_constancy(qll_constancy *of, const int64_t *at_ms, const double *values,
+/* Counted in a copy: what is kept in memory is slow to count in. */
+static void count_constancy(qll_constancy *kept, const int64_t *at_ms, const double *values,
                             size_t from, size_t to)
 {
+    qll_constancy now = *kept;
+    qll_constancy *of = &now;
     for (size_t i = from; i < to; i++) {
         const double value = values[i];
         if (value == of->value) {
@@ -220,6 +223,7 @@ static void count_constancy(qll_constancy *of, const int64_t *at_ms, const doubl
             of->least = value;
         }
     }
+    *kept = now;
 }
 
 static void count_turns(qll_pressure_state *s, const double *outlet, size_t from, size_t to)

@@ -221,6 +221,21 @@ TEST(list_survives)
     fail_both(&question);
 }
 
+TEST(questions_about_pressures_survive)
+{
+    static char path[] = QUELL_ROOT "/examples/pressure-log/night-rise.csv";
+    const qll_attachment log = {.name = "log", .stream = attached_stream, .context = path};
+    qll_arena *arena = qll_arena_open(plenty);
+    qll_question question = {.verb = QLL_VERB_LOG, .form = QLL_FORM_JSON, .log = &log};
+    fail_both(&question);
+    const qll_question survey = survey_question(QLL_VERB_CHECK, "flats.json", "valves.json", arena);
+    question.document = survey.document;
+    question.catalogue = survey.catalogue;
+    question.form = QLL_FORM_TEXT;
+    fail_both(&question);
+    qll_arena_close(arena);
+}
+
 int main(int argc, char **argv)
 {
     if (argc > 1 && strcmp(argv[1], "every") == 0) {
@@ -237,5 +252,6 @@ int main(int argc, char **argv)
     TEST_RUN(import_survives);
     TEST_RUN(fit_survives);
     TEST_RUN(list_survives);
+    TEST_RUN(questions_about_pressures_survive);
     return TEST_END();
 }

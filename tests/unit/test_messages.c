@@ -10,21 +10,23 @@
 
 /* What may stand in braces; anything else is a slip of the pen. */
 static const char *const known[] = {
-    "subject", "value",     "limit",    "peak",   "shortage", "value%",    "peak%",    "size",
-    "outlet",  "pipe",      "scenario", "stage",  "valve",    "stages",    "station",  "method",
-    "flow",    "times",     "advice",   "share",  "mean",     "leak",      "day",      "inlet",
-    "first",   "second",    "pressure", "fails",  "cautions", "precharge", "mesh",     "clean",
-    "dirty",   "count",     "between",  "now",    "then",     "at_flow",   "at_inlet", "absolute",
-    "xf",      "onset",     "split",    "name",   "interval", "covered",   "unknown",  "list",
-    "draws",   "page",      "pages",    "low",    "high",     "note",      "acting",   "what",
-    "unit",    "tolerance", "hour",     "most",   "lockup",   "pass",      "fail",     "people",
-    "table",   "use",       "a",        "b",      "c",        "sizes",     "velocity", "lowest",
-    "tank",    "tank1",     "tank2",    "tankr",  "step1",    "step2",     "room",     "time",
-    "chance",  "why",       "total",    "breaks", "others",   "cost",      "set",      "old",
-    "valves",  "before",    "after",    "loss",   "idle",     "only",      "without",  "other",
-    "volume",  "validity",  "figures",  "source", "taps",     "like",      "gauge",    "outlet",
-    "alone",   "run",       "cock",     "least",  "tight",    "leaks",     "space",    "behind",
-    "highest", "number",    "digest",   "rules",  "methods",
+    "subject",  "value",     "limit",    "peak",   "shortage",  "value%",    "peak%",    "size",
+    "outlet",   "pipe",      "scenario", "stage",  "valve",     "stages",    "station",  "method",
+    "flow",     "times",     "advice",   "share",  "mean",      "leak",      "day",      "inlet",
+    "first",    "second",    "pressure", "fails",  "cautions",  "precharge", "mesh",     "clean",
+    "dirty",    "count",     "between",  "now",    "then",      "at_flow",   "at_inlet", "absolute",
+    "xf",       "onset",     "split",    "name",   "interval",  "covered",   "unknown",  "list",
+    "draws",    "page",      "pages",    "low",    "high",      "note",      "acting",   "what",
+    "unit",     "tolerance", "hour",     "most",   "lockup",    "pass",      "fail",     "people",
+    "table",    "use",       "a",        "b",      "c",         "sizes",     "velocity", "lowest",
+    "tank",     "tank1",     "tank2",    "tankr",  "step1",     "step2",     "room",     "time",
+    "chance",   "why",       "total",    "breaks", "others",    "cost",      "set",      "old",
+    "valves",   "before",    "after",    "loss",   "idle",      "only",      "without",  "other",
+    "volume",   "validity",  "figures",  "source", "taps",      "like",      "gauge",    "outlet",
+    "alone",    "run",       "cock",     "least",  "tight",     "leaks",     "space",    "behind",
+    "highest",  "number",    "digest",   "rules",  "methods",   "rate",      "end",      "level",
+    "expected", "ratio",     "ten",      "tenth",  "frequency", "often",     "rise",     "channel",
+    "needs",    "step",      "from",     "to",     "strength",  "word",      "seconds",
 };
 
 static bool is_known(qll_text token)
