@@ -26,6 +26,9 @@ typedef struct qll_fourier qll_fourier;
  */
 QLL_MUST_USE qll_status qll_fourier_plan(size_t count, qll_arena *arena, qll_fourier **plan);
 
+/** The least even length of @p least or more that is transformed fastest: of the factors 2, 3 and 5 alone. */
+size_t qll_fourier_good_length(size_t least);
+
 /** How many frequencies a transform of @p count real samples has, from 0 to half the rate. */
 size_t qll_fourier_bins(size_t count);
 

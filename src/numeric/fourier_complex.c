@@ -50,6 +50,15 @@ static bool factors_within(size_t count, size_t most)
     return count == 1;
 }
 
+size_t qll_fourier_good_length(size_t least)
+{
+    size_t length = least + least % 2;
+    while (!factors_within(length, QLL_RADIX_FAST)) {
+        length += 2;
+    }
+    return length;
+}
+
 static bool make_stage(size_t radix, size_t rest, size_t stride, qll_arena *arena,
                        qll_fourier_stage *stage)
 {
@@ -98,9 +107,7 @@ static qll_status plan_chirp(size_t count, qll_arena *arena, qll_fourier_complex
         return QLL_NO_MEMORY;
     }
     size_t length = 2 * count - 1;
-    while (!factors_within(length, QLL_RADIX_FAST)) {
-        length += 1;
-    }
+    length = qll_fourier_good_length(length);
     plan->inner = qll_arena_take(arena, 1, sizeof *plan->inner);
     plan->chirp = qll_complexes_take(arena, count);
     plan->kernel = qll_complexes_take(arena, length);
