@@ -31,7 +31,7 @@ static bool listen(const recording *recorded, qll_arena *arena, qll_sound_result
 static void bench_speed(void)
 {
     qll_arena *arena = qll_arena_open((size_t)512 << 20);
-    const recording ten = recording_make(RECORDING_RUSH, false, 1, arena);
+    const recording ten = recording_make(QLL_RECORDING_RUSH, false, 1, arena);
     recording minute = {ten.rate_hz, ten.count * QLL_BENCH_S / QLL_RECORDING_SECONDS, NULL};
     minute.samples = qll_arena_take(arena, minute.count, sizeof *minute.samples);
     for (size_t j = 0; j < minute.count; j++) {
@@ -56,7 +56,7 @@ static void bench_speed(void)
 typedef recording maker(recording_kind kind, bool is_hard, uint64_t seed, qll_arena *arena);
 
 typedef struct tally {
-    int found[RECORDING_COUNT][QLL_SOUND_KIND_COUNT];
+    int found[QLL_RECORDING_COUNT][QLL_SOUND_KIND_COUNT];
     double brier;
     int count, right;
 } tally;
@@ -91,7 +91,7 @@ static void print_tally(const tally *tally)
     }
     printf("   recall\n");
     int healthy = 0, alarms = 0;
-    for (int truth = 0; truth < RECORDING_COUNT; truth++) {
+    for (int truth = 0; truth < QLL_RECORDING_COUNT; truth++) {
         printf("%-9s", recording_words[truth]);
         int all = 0;
         for (int kind = 0; kind < QLL_SOUND_KIND_COUNT; kind++) {
@@ -107,41 +107,50 @@ static void print_tally(const tally *tally)
            (double)alarms / healthy);
 }
 
-static void bench_rules(const char *name, maker *make, int each, uint64_t seed)
+static void print_calibration(const calibration *calibration)
 {
-    calibration calibration = {0};
-    for (int hard = 0; hard <= 1; hard++) {
-        tally tally = {0};
-        for (int kind = 0; kind < RECORDING_COUNT; kind++) {
-            for (int i = 0; i < each; i++) {
-                qll_arena *arena = qll_arena_open((size_t)512 << 20);
-                const recording one =
-                    make((recording_kind)kind, hard == 1, seed + (uint64_t)i, arena);
-                qll_sound_result result;
-                if (!listen(&one, arena, &result)) {
-                    exit(1);
-                }
-                judge(&result.stretches[0], (recording_kind)kind, &tally, &calibration);
-                qll_arena_close(arena);
-            }
-        }
-        printf("%s, %s, %d each\n", name, hard == 1 ? "hard" : "in range", each);
-        print_tally(&tally);
-    }
     printf("confidence, said, right, recordings\n");
     for (int bin = 0; bin < QLL_BINS; bin++) {
-        if (calibration.count[bin] > 0) {
+        const int count = calibration->count[bin];
+        if (count > 0) {
             printf("%.1f to %.1f, %.2f, %.2f, %d\n", 0.1 * bin, 0.1 * (bin + 1),
-                   calibration.sum[bin] / calibration.count[bin],
-                   (double)calibration.right[bin] / calibration.count[bin], calibration.count[bin]);
+                   calibration->sum[bin] / count, (double)calibration->right[bin] / count, count);
         }
     }
     printf("\n");
 }
 
+static void judge_one(recording one, recording_kind kind, tally *tally, calibration *calibration,
+                      qll_arena *arena)
+{
+    qll_sound_result result;
+    if (!listen(&one, arena, &result)) {
+        exit(1);
+    }
+    judge(&result.stretches[0], kind, tally, calibration);
+}
+
+static void bench_rules(const char *name, maker *make, int each, uint64_t seed)
+{
+    calibration calibration = {0};
+    for (int hard = 0; hard <= 1; hard++) {
+        tally tally = {0};
+        for (int i = 0; i < each * QLL_RECORDING_COUNT; i++) {
+            qll_arena *arena = qll_arena_open((size_t)512 << 20);
+            const recording_kind kind = (recording_kind)(i / each);
+            judge_one(make(kind, hard == 1, seed + (uint64_t)(i % each), arena), kind, &tally,
+                      &calibration, arena);
+            qll_arena_close(arena);
+        }
+        printf("%s, %s, %d each\n", name, hard == 1 ? "hard" : "in range", each);
+        print_tally(&tally);
+    }
+    print_calibration(&calibration);
+}
+
 int main(int count, char **arguments)
 {
-    const int each = count > 1 ? atoi(arguments[1]) : 5;
+    const int each = count > 1 ? (int)strtol(arguments[1], NULL, 10) : 5;
     const uint64_t seed = count > 2 ? strtoull(arguments[2], NULL, 10) : 60000;
     bench_speed();
     bench_rules("first generator", recording_make, each, seed);

@@ -5,7 +5,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#define QLL_HALVING_PAIRS 16 /* taps beside the middle one, on either side, that are not 0 */
+#define QLL_HALVING_PAIRS \
+    ((size_t)16) /* taps beside the middle one, on either side, that are not 0 */
 #define QLL_HALVING_BLOCK 4096
 
 /**

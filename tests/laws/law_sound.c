@@ -28,6 +28,9 @@ static bool listen(double rate_hz, unsigned channels, const float *samples, size
 static void check_alike(const qll_sound_result *one, const qll_sound_result *other, double within)
 {
     double sum = 0.0;
+    if (!CHECK(one->stretch_count == 1 && other->stretch_count == 1)) {
+        return;
+    }
     for (int kind = 0; kind < QLL_SOUND_KIND_COUNT; kind++) {
         CHECK_WITHIN(one->stretches[0].scores[kind], other->stretches[0].scores[kind], within);
         sum += one->stretches[0].scores[kind];
@@ -37,10 +40,10 @@ static void check_alike(const qll_sound_result *one, const qll_sound_result *oth
 
 TEST(blocks_channels_and_loudness_change_nothing)
 {
-    for (int kind = 0; kind < RECORDING_COUNT; kind++) {
+    for (int kind = 0; kind < QLL_RECORDING_COUNT; kind++) {
         qll_arena *arena = qll_arena_open((size_t)512 << 20);
         const recording one = recording_make((recording_kind)kind, false, QLL_SEED, arena);
-        qll_sound_result whole, parts, quiet, twice;
+        qll_sound_result whole = {0}, parts = {0}, quiet = {0}, twice = {0};
         float *other = calloc(2 * one.count, sizeof *other);
         CHECK(listen(one.rate_hz, 1, one.samples, one.count, one.count, arena, &whole));
         CHECK(listen(one.rate_hz, 1, one.samples, one.count, 331, arena, &parts));
@@ -66,7 +69,7 @@ typedef recording maker(recording_kind kind, bool is_hard, uint64_t seed, qll_ar
 static int rights(maker *make, bool is_hard)
 {
     int right = 0;
-    for (int kind = 0; kind < RECORDING_COUNT; kind++) {
+    for (int kind = 0; kind < QLL_RECORDING_COUNT; kind++) {
         for (uint64_t i = 0; i < QLL_EACH; i++) {
             qll_arena *arena = qll_arena_open((size_t)512 << 20);
             const recording one = make((recording_kind)kind, is_hard, QLL_SEED + i, arena);
@@ -77,17 +80,17 @@ static int rights(maker *make, bool is_hard)
             qll_arena_close(arena);
         }
     }
-    printf("%d of %d\n", right, RECORDING_COUNT * QLL_EACH);
+    printf("%d of %d\n", right, QLL_RECORDING_COUNT * QLL_EACH);
     return right;
 }
 
 TEST(kinds_are_told_as_often_as_the_page_says)
 {
     /* the goals: 85 % in range, 70 % where it is hard; a generator that the rules were not tuned with, too */
-    CHECK(rights(recording_make, false) >= 0.85 * RECORDING_COUNT * QLL_EACH);
-    CHECK(rights(recording_make, true) >= 0.70 * RECORDING_COUNT * QLL_EACH);
-    CHECK(rights(recording_make_other, false) >= 0.85 * RECORDING_COUNT * QLL_EACH);
-    CHECK(rights(recording_make_other, true) >= 0.70 * RECORDING_COUNT * QLL_EACH);
+    CHECK(rights(recording_make, false) >= 0.85 * QLL_RECORDING_COUNT * QLL_EACH);
+    CHECK(rights(recording_make, true) >= 0.70 * QLL_RECORDING_COUNT * QLL_EACH);
+    CHECK(rights(recording_make_other, false) >= 0.85 * QLL_RECORDING_COUNT * QLL_EACH);
+    CHECK(rights(recording_make_other, true) >= 0.70 * QLL_RECORDING_COUNT * QLL_EACH);
 }
 
 int main(void)

@@ -16,8 +16,8 @@
 
 #define QLL_TWO_PI 6.28318530717958647692
 
-const char *const recording_words[RECORDING_COUNT] = {"squeal", "hiss", "chatter", "hammer",
-                                                      "rush",   "none", "other"};
+const char *const recording_words[QLL_RECORDING_COUNT] = {"squeal", "hiss", "chatter", "hammer",
+                                                          "rush",   "none", "other"};
 
 typedef struct studio {
     recording_kind kind;
@@ -218,13 +218,14 @@ static void put_chatter(studio *studio)
     }
     memset(studio->signal, 0, studio->count * sizeof *studio->signal);
     const double pause_s = studio->is_hard ? between(studio, 0, 4) : 0.0;
-    for (double at_s = 0.01; at_s < QLL_RECORDING_SECONDS - pause_s;
-         at_s += (1.0 + jitter * normal(studio)) / per_s) {
+    double at_s = 0.01;
+    while (at_s < QLL_RECORDING_SECONDS - pause_s) {
         const double blow = exp(0.25 * normal(studio));
         for (size_t i = 0; i < mode_count; i++) {
             strike(studio, (size_t)(fmax(at_s, 0) * studio->rate_hz), mode_hz[i], decay_s[i],
                    blow * height[i] * between(studio, 0.6, 1.4));
         }
+        at_s += (1.0 + jitter * normal(studio)) / per_s;
     }
     to_unit(studio);
     const double flow_hz = ranged(studio, 250, 900, 250, 1400);
@@ -338,13 +339,14 @@ static void put_music(studio *studio)
 {
     memset(studio->signal, 0, studio->count * sizeof *studio->signal);
     const double beat_s = between(studio, 0.2, 0.6);
-    for (double at_s = 0.0; at_s < QLL_RECORDING_SECONDS;
-         at_s += beat_s * (1 + (int)between(studio, 0, 2))) {
+    double at_s = 0.0;
+    while (at_s < QLL_RECORDING_SECONDS) {
         const double note_hz = 110.0 * pow(2.0, floor(between(studio, 0, 36)) / 12.0);
         for (int k = 1; k <= 6; k++) {
             strike(studio, (size_t)(at_s * studio->rate_hz), note_hz * k, between(studio, 0.1, 0.3),
                    1.0 / k);
         }
+        at_s += beat_s * (1 + (int)between(studio, 0, 2));
     }
     to_unit(studio);
 }
@@ -421,7 +423,7 @@ static void record(studio *studio, float *samples)
     add_room(studio);
     const double snr_db = studio->is_hard ? between(studio, 8, 25) : between(studio, 25, 45);
     const double fall = between(studio, 0.6, 1.2);
-    if (studio->kind != RECORDING_NONE) {
+    if (studio->kind != QLL_RECORDING_NONE) {
         add_noise(studio, room, &fall, -snr_db);
     }
     const double of[] = {geometric(studio, 60, 220), geometric(studio, 11000, 15000),
@@ -446,7 +448,7 @@ static void record(studio *studio, float *samples)
 
 recording recording_make(recording_kind kind, bool is_hard, uint64_t seed, qll_arena *arena)
 {
-    static void (*const sources[RECORDING_COUNT])(studio *) = {
+    static void (*const sources[QLL_RECORDING_COUNT])(studio *) = {
         put_squeal, put_hiss, put_chatter, put_hammer, put_rush, put_none, put_other};
     studio studio = {.kind = kind,
                      .is_hard = is_hard,

@@ -12,17 +12,17 @@
 #define QLL_RECORDING_SECONDS 10
 
 typedef enum recording_kind {
-    RECORDING_SQUEAL,
-    RECORDING_HISS,
-    RECORDING_CHATTER,
-    RECORDING_HAMMER,
-    RECORDING_RUSH,
-    RECORDING_NONE,
-    RECORDING_OTHER,
-    RECORDING_COUNT
+    QLL_RECORDING_SQUEAL,
+    QLL_RECORDING_HISS,
+    QLL_RECORDING_CHATTER,
+    QLL_RECORDING_HAMMER,
+    QLL_RECORDING_RUSH,
+    QLL_RECORDING_NONE,
+    QLL_RECORDING_OTHER,
+    QLL_RECORDING_COUNT
 } recording_kind;
 
-extern const char *const recording_words[RECORDING_COUNT];
+extern const char *const recording_words[QLL_RECORDING_COUNT];
 
 typedef struct recording {
     double rate_hz;

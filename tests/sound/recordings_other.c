@@ -280,8 +280,10 @@ static void talk(scene *scene)
                               tuned(scene, within(scene, 900, 2300), 0.003),
                               tuned(scene, within(scene, 2300, 3500), 0.002)};
         pole breath = pole_at(scene, within(scene, 2000, 4000));
-        for (double t = 0.0; t < 1.0; t += 1.0 / (long_s * scene->rate_hz)) {
-            const size_t j = (size_t)((at_s + t * long_s) * scene->rate_hz);
+        const size_t steps = (size_t)(long_s * scene->rate_hz);
+        for (size_t i = 0; i < steps; i++) {
+            const double t = (double)i / (double)steps;
+            const size_t j = (size_t)(at_s * scene->rate_hz) + i;
             if (j >= scene->count) {
                 break;
             }
@@ -289,8 +291,8 @@ static void talk(scene *scene)
             const double pulse = phase >= 1.0 ? 1.0 : 0.0;
             phase -= floor(phase);
             double out = is_voiced ? 0.0 : 0.05 * high(&breath, noise(scene));
-            for (int i = 0; i < 3; i++) {
-                out += ring(&mouth[i], is_voiced ? pulse + 0.01 * noise(scene) : 0.0) / (1 + i);
+            for (int m = 0; m < 3; m++) {
+                out += ring(&mouth[m], is_voiced ? pulse + 0.01 * noise(scene) : 0.0) / (1 + m);
             }
             scene->out[j] += strength * out * 4.0 * t * (1.0 - t);
         }
@@ -342,10 +344,10 @@ static void take_down(scene *scene, recording_kind kind, float *samples)
             scene->out[j] += j >= late[i] ? back[i] * scene->out[j - late[i]] : 0.0;
         }
     }
-    const double room_db = kind == RECORDING_NONE ? -99.0
-                           : scene->is_hard       ? -within(scene, 8, 25)
-                                                  : -within(scene, 25, 45);
-    const double whole = kind == RECORDING_HAMMER ? 1.0 : level(scene->out, scene->count);
+    const double room_db = kind == QLL_RECORDING_NONE ? -99.0
+                           : scene->is_hard           ? -within(scene, 8, 25)
+                                                      : -within(scene, 25, 45);
+    const double whole = kind == QLL_RECORDING_HAMMER ? 1.0 : level(scene->out, scene->count);
     pole deep = pole_at(scene, 60), ends[4];
     const double bottom_hz = within(scene, 60, 200), top_hz = within(scene, 10000, 15000);
     for (int i = 0; i < 4; i++) {
@@ -375,7 +377,7 @@ static void take_down(scene *scene, recording_kind kind, float *samples)
 
 recording recording_make_other(recording_kind kind, bool is_hard, uint64_t seed, qll_arena *arena)
 {
-    static void (*const makers[RECORDING_COUNT])(scene *) = {
+    static void (*const makers[QLL_RECORDING_COUNT])(scene *) = {
         make_squeal, make_hiss, make_chatter, make_hammer, make_rush, make_none, make_other};
     scene scene = {.random = qll_random_seeded(seed * 1000003 + (uint64_t)kind * 17 + is_hard),
                    .is_hard = is_hard};
