@@ -50,7 +50,8 @@
     X(SOURCE_KV) X(SOURCE_XFZ) X(SOURCE_COLEBROOK) X(SOURCE_BANDS) X(SOURCE_INVENTED)             \
     X(SOURCE_OPENING_LAW) X(SOURCE_IPC) X(SOURCE_STUDY) X(SOURCE_PROBABILITIES) X(SOURCE_NORMAL)  \
     X(SOURCE_DIN) X(SOURCE_TRADE) X(SOURCE_PULSES) X(SOURCE_EN) X(SOURCE_BS) X(SOURCE_LOG)        \
-    X(SOURCE_LOG_RESOLVED) X(SOURCE_GIVEN)                                                        \
+    X(SOURCE_LOG_RESOLVED) X(SOURCE_GIVEN) X(SOURCE_TONES) X(SOURCE_IMPULSES)                        \
+    X(SOURCE_WEIGHTING) X(SOURCE_VALVE_SPECTRA) X(SOURCE_STROUHAL) X(SOURCE_SOUND_RULES)                                                        \
     /* words for machines, as people read them */                                                 \
     X(WORD_SURVEY) X(WORD_PEAK) X(WORD_DIRECT) X(WORD_PILOT) X(WORD_COPPER_L) X(WORD_NEXT_ROOM)   \
     X(WORD_US) X(WORD_METRIC) X(WORD_HOSE) X(WORD_IRRIGATION) X(WORD_SUMMER) X(WORD_SPRING)       \
@@ -183,6 +184,8 @@
 
 /** X(NAME): what is wrong with a question. */
 #define QLL_TEXT_ASK_LIST(X)                                                                      \
+    X(RECORDING_MISSING) X(RECORDING_SHORT) X(HINT_RECORD_TEN) X(RECORDING_RATE) X(RECORDING_FAILED) \
+    X(WHY_SEAT_LAND) X(WHAT_SEAT_LAND)                                                            \
     /* what a question asks for */                                                                \
     X(SEED_UNKNOWN) X(SECTION_UNKNOWN) X(FIGURE_UNKNOWN) X(FORM_WRONG) X(UNITS_UNKNOWN)           \
     X(SHEETS_UNKNOWN) X(LENGTH_UNKNOWN) X(DATE_UNKNOWN) X(PART_UNKNOWN) X(PARTS_NONE) X(FIGURES_NONE)                               \

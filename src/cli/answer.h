@@ -17,9 +17,9 @@ QLL_MUST_USE qll_status qll_cli_print(qll_writer *writer);
 /** Reads the file at @p path ("-" = standard input) into @p input; complains if it cannot. */
 QLL_MUST_USE qll_status qll_cli_read(const char *path, qll_arena *arena, qll_input *input);
 
-/** Opens what a command about a survey names: survey, catalogue, and the files that the survey names. */
-QLL_MUST_USE qll_status qll_cli_open_survey(const qll_cli_line *line, qll_arena *arena,
-                                            qll_question *question);
+/** Opens the survey at @p path, the catalogue of @p line, and the files that the survey names. */
+QLL_MUST_USE qll_status qll_cli_open_survey(const char *path, const qll_cli_line *line,
+                                            qll_arena *arena, qll_question *question);
 
 /** Prints @p text on standard output; complains if it cannot. */
 QLL_MUST_USE qll_status qll_cli_print_text(qll_text text, qll_arena *arena);

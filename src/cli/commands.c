@@ -6,7 +6,7 @@
 #include <string.h>
 
 #define QLL_CLI_COMMON (QLL_CLI_BIT(JSON) | QLL_CLI_BIT(UNITS) | QLL_CLI_BIT(HELP))
-#define QLL_CLI_SURVEY (QLL_CLI_COMMON | QLL_CLI_BIT(LANGUAGE))
+#define QLL_CLI_SPOKEN (QLL_CLI_COMMON | QLL_CLI_BIT(LANGUAGE))
 
 static const qll_cli_command commands[] = {
     {
@@ -15,7 +15,7 @@ static const qll_cli_command commands[] = {
         .summary = "How much water, and when?",
         .detail = "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\n"
                   "Parts: estimates, duration, hours, log, comparison. Figures: day, duration.\n",
-        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(PARTS) | QLL_CLI_BIT(FIGURES) | QLL_CLI_BIT(SEED),
+        .options = QLL_CLI_SPOKEN | QLL_CLI_BIT(PARTS) | QLL_CLI_BIT(FIGURES) | QLL_CLI_BIT(SEED),
         .words_least = 1,
         .words_most = 1,
         .verb = QLL_VERB_DEMAND,
@@ -29,7 +29,7 @@ static const qll_cli_command commands[] = {
             "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\n"
             "Parts: hangs_on, alternatives, verdicts, points, ladder, maps. Figures: those of\n"
             "quell report.\n",
-        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(PARTS)
+        .options = QLL_CLI_SPOKEN | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(PARTS)
                    | QLL_CLI_BIT(FIGURES) | QLL_CLI_BIT(SEED),
         .words_least = 1,
         .words_most = 1,
@@ -44,7 +44,7 @@ static const qll_cli_command commands[] = {
                   "standard input.\n"
                   "Parts: verdicts, points, ladder, maps, noise, causes, cures. Figures: those of\n"
                   "quell report except candidates.\n",
-        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(FLOW) | QLL_CLI_BIT(INLET)
+        .options = QLL_CLI_SPOKEN | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(FLOW) | QLL_CLI_BIT(INLET)
                    | QLL_CLI_BIT(PARTS) | QLL_CLI_BIT(FIGURES) | QLL_CLI_BIT(SEED),
         .words_least = 1,
         .words_most = 1,
@@ -68,13 +68,28 @@ static const qll_cli_command commands[] = {
             "spectrum, candidates. Those of a scenario or a valve take its number: day-2,\n"
             "map-2.\n"
             "Parts: those of demand but comparison, and of design.\n",
-        .options = QLL_CLI_SURVEY | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT) | QLL_CLI_BIT(OF)
+        .options = QLL_CLI_SPOKEN | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT) | QLL_CLI_BIT(OF)
                    | QLL_CLI_BIT(SECTIONS) | QLL_CLI_BIT(LENGTH) | QLL_CLI_BIT(DATE)
                    | QLL_CLI_BIT(PLOT) | QLL_CLI_BIT(PARTS) | QLL_CLI_BIT(SEED),
         .words_least = 1,
         .words_most = 1,
         .verb = QLL_VERB_REPORT,
         .run = qll_cli_report,
+    },
+    {
+        .name = "listen",
+        .arguments = "FILE.wav",
+        .summary = "What kind of noise is this?",
+        .detail =
+            "FILE.wav is a recording of 5 s or more, WAV or FLAC, or - for standard input. With -o\n"
+            "FILE.pdf or FILE.html its sheets are made, with drawings, in place of the answer.\n"
+            "Parts: stretches, events, spectrum, spectrogram.\n",
+        .options = QLL_CLI_SPOKEN | QLL_CLI_BIT(SURVEY) | QLL_CLI_BIT(QUIET)
+                   | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT) | QLL_CLI_BIT(PARTS),
+        .words_least = 1,
+        .words_most = 1,
+        .verb = QLL_VERB_LISTEN,
+        .run = qll_cli_listen,
     },
     {
         .name = "calc",

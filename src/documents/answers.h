@@ -12,6 +12,7 @@ void qll_report_write(qll_json *json, const qll_design_findings *findings,
                       const qll_report_facts *facts);
 void qll_check_write(qll_json *json, const qll_check_findings *findings);
 void qll_fit_write(qll_json *json, const qll_fit_findings *findings);
+void qll_listen_write(qll_json *json, const qll_listen_findings *findings);
 void qll_list_write(qll_json *json, const qll_list_findings *findings);
 /** One calculation; @p problems are the warnings that came with it, @p wording needs units and language only. */
 void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_wording *wording,

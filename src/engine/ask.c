@@ -28,6 +28,7 @@ static ask_function *const asks[QLL_VERB_COUNT] = {
     [QLL_VERB_CHECK] = qll_ask_check,   [QLL_VERB_CALC] = qll_ask_calc,
     [QLL_VERB_IMPORT] = qll_ask_import, [QLL_VERB_FIT] = qll_ask_fit,
     [QLL_VERB_LIST] = qll_ask_list,     [QLL_VERB_REPORT] = qll_ask_report,
+    [QLL_VERB_LISTEN] = qll_ask_listen,
 };
 
 void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const qll_said *says,
@@ -95,6 +96,10 @@ static void check_form(qll_asked *asked)
     }
     bool is_sheets = question->form == QLL_FORM_HTML || question->form == QLL_FORM_SVG;
     bool is_report = question->verb == QLL_VERB_REPORT;
+    if (question->verb == QLL_VERB_LISTEN) {
+        is_report = asked->made != NULL && asked->made->form != QLL_SHEETS_SVG;
+        is_sheets = question->form == QLL_FORM_SVG || (is_report && is_sheets);
+    }
     if (asked->made != NULL ? is_sheets || !is_report
                             : (is_report ? question->form == QLL_FORM_TEXT : is_sheets)) {
         qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "", QLL_SAYS(FORM_WRONG), NULL);
@@ -154,7 +159,11 @@ static bool makes_sense(qll_asked *asked)
     qll_choose_parts(asked);
     qll_choose_figures(asked);
     check_form(asked);
-    bool needs_document = question->verb != QLL_VERB_CALC && question->verb != QLL_VERB_LIST;
+    bool needs_document = question->verb != QLL_VERB_CALC && question->verb != QLL_VERB_LIST
+                          && question->verb != QLL_VERB_LISTEN;
+    if (question->verb == QLL_VERB_LISTEN && question->recording == NULL) {
+        qll_asked_refuse(asked, QLL_CODE_MISSING_KEY, "", QLL_SAYS(RECORDING_MISSING), NULL);
+    }
     if (needs_document && question->document.bytes == NULL) {
         qll_asked_refuse(asked, QLL_CODE_MISSING_KEY, "", QLL_SAYS(DOCUMENT_MISSING), NULL);
     }

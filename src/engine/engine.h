@@ -53,6 +53,7 @@ QLL_MUST_USE qll_status qll_ask_calc(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_import(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_fit(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_list(qll_asked *asked);
+QLL_MUST_USE qll_status qll_ask_listen(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_report(qll_asked *asked);
 
 /** Adds a refusal about the question itself; @p source names the option or argument. */

@@ -7,7 +7,7 @@
 #include <math.h>
 #include <string.h>
 
-#define QLL_GRAM_ROWS     1024 /* when there are more, they are merged two by two */
+#define QLL_GRAM_ROWS     512 /* when there are more, they are merged two by two */
 #define QLL_CANCELS_UNDER 0.05
 #define QLL_TONE_LEAST_S  1.0 /* of a tone that is an event */
 #define QLL_TONE_GAP      2   /* frames that a tone may be missing and still be the same */
@@ -17,6 +17,17 @@ static const char *const words[QLL_SOUND_KIND_COUNT] = {
     QLL_SOUND_KIND_LIST(QLL_SOUND_WORD)
 #undef QLL_SOUND_WORD
 };
+
+static const char *const limit_words[QLL_SOUND_LIMIT_COUNT] = {
+#define QLL_SOUND_WORD(name, word) [QLL_SOUND_LIMIT_##name] = (word),
+    QLL_SOUND_LIMIT_LIST(QLL_SOUND_WORD)
+#undef QLL_SOUND_WORD
+};
+
+const char *qll_sound_limit_word(qll_sound_limit limit)
+{
+    return limit_words[limit];
+}
 
 const char *qll_sound_kind_word(qll_sound_kind kind)
 {
@@ -151,14 +162,14 @@ static qll_status add_tones(qll_sound *sound, double from_s, double tone_hz)
     return status;
 }
 
+/* Blows in a rhythm are chatter, and what they make ring is no tone of its own; what thumps in a voice or a tune is no hammer. */
 static qll_status add_events(qll_sound *sound, const qll_sound_stretch *stretch)
 {
     qll_status status = QLL_OK;
-    if (!isnan(stretch->features.tone_hz)) {
+    if (stretch->kind != QLL_SOUND_CHATTER && !isnan(stretch->features.tone_hz)) {
         status = add_tones(sound, stretch->from_s, stretch->features.tone_hz);
     }
     const qll_sound_envelope *envelope = &sound->envelope;
-    /* blows in a rhythm are chatter, each for itself no event */
     const bool are_single = stretch->kind != QLL_SOUND_CHATTER && stretch->kind != QLL_SOUND_OTHER;
     for (size_t i = 0; i < envelope->thump_count && are_single && status == QLL_OK; i++) {
         const double at_s = stretch->from_s + envelope->thumps[i].at_s;
@@ -269,6 +280,36 @@ qll_status qll_sound_take(qll_sound *sound, const float *samples, size_t count)
 
 /* ---- the whole ---- */
 
+static bool is_narrow(const qll_sound *sound)
+{
+    bool found = false;
+    for (size_t i = 0; i < sound->stretch_count; i++) {
+        found = found || sound->stretches[i].features.bandwidth_hz < 0.99 * QLL_SOUND_BANDWIDTH_HZ;
+    }
+    return found;
+}
+
+static unsigned limits_of(const qll_sound *sound, const qll_sound_result *result)
+{
+    const qll_sound_intake *intake = &sound->intake;
+    const bool holds[QLL_SOUND_LIMIT_COUNT] = {
+        [QLL_SOUND_LIMIT_LEVEL] = true,
+        [QLL_SOUND_LIMIT_RANGE] = true,
+        [QLL_SOUND_LIMIT_WHICH] = true,
+        [QLL_SOUND_LIMIT_CAUSE] = true,
+        [QLL_SOUND_LIMIT_NO_QUIET] = sound->quiet == NULL,
+        [QLL_SOUND_LIMIT_BANDWIDTH] = is_narrow(sound),
+        [QLL_SOUND_LIMIT_CLIPPED] = result->clipped_share > QLL_SOUND_CLIPPED_MOST,
+        [QLL_SOUND_LIMIT_BROKEN] = intake->broken_count > 0,
+        [QLL_SOUND_LIMIT_CANCELS] = intake->mean_squares < QLL_CANCELS_UNDER * intake->squares,
+    };
+    unsigned limits = 0;
+    for (unsigned i = 0; i < QLL_SOUND_LIMIT_COUNT; i++) {
+        limits |= holds[i] ? 1U << i : 0U;
+    }
+    return limits;
+}
+
 static void add_share(const qll_sound *sound, qll_sound_kind kind, qll_sound_result *result)
 {
     qll_sound_share share = {.kind = kind};
@@ -303,14 +344,11 @@ static void add_share(const qll_sound *sound, qll_sound_kind kind, qll_sound_res
 qll_status qll_sound_finish(qll_sound *sound, qll_sound_result *result)
 {
     const qll_sound_intake *intake = &sound->intake;
-    *result =
-        (qll_sound_result){.rate_hz = sound->rate_hz,
-                           .used_rate_hz = intake->used_rate_hz,
-                           .channels = intake->channels,
-                           .duration_s = (double)intake->count / sound->rate_hz,
-                           .broken_count = intake->broken_count,
-                           .cancels = intake->mean_squares < QLL_CANCELS_UNDER * intake->squares,
-                           .has_quiet = sound->quiet != NULL};
+    *result = (qll_sound_result){.rate_hz = sound->rate_hz,
+                                 .used_rate_hz = intake->used_rate_hz,
+                                 .channels = intake->channels,
+                                 .duration_s = (double)intake->count / sound->rate_hz,
+                                 .broken_count = intake->broken_count};
     if (result->duration_s < QLL_SOUND_LEAST_S) {
         return QLL_REFUSED;
     }
@@ -325,6 +363,10 @@ qll_status qll_sound_finish(qll_sound *sound, qll_sound_result *result)
     result->event_count = sound->event_count;
     result->gram = sound->gram;
     result->gram.row_s = result->duration_s / (double)result->gram.row_count;
+    for (size_t edge = 0; edge <= QLL_SOUND_BANDS; edge++) {
+        result->edge_hz[edge] = sound->frames.edge_hz[edge];
+    }
+    result->limits = limits_of(sound, result);
     for (size_t b = 0; b < QLL_SOUND_BANDS; b++) {
         result->medians[b] = sound->medians[b] / (double)sound->done_count;
     }

@@ -85,6 +85,28 @@ typedef struct qll_sound_features {
 /* A kind less likely than this is only perhaps so. */
 #define QLL_SOUND_LIKELY        0.6
 
+/** X(NAME, word): what a recording cannot tell; the first four are so of any. */
+#define QLL_SOUND_LIMIT_LIST(X) \
+    X(LEVEL, "level")           \
+    X(RANGE, "range")           \
+    X(WHICH, "which")           \
+    X(CAUSE, "cause")           \
+    X(NO_QUIET, "no-quiet")     \
+    X(BANDWIDTH, "bandwidth")   \
+    X(CLIPPED, "clipped")       \
+    X(BROKEN, "broken")         \
+    X(CANCELS, "cancels")
+
+typedef enum qll_sound_limit {
+#define QLL_SOUND_LIMIT_NAME(name, word) QLL_SOUND_LIMIT_##name,
+    QLL_SOUND_LIMIT_LIST(QLL_SOUND_LIMIT_NAME)
+#undef QLL_SOUND_LIMIT_NAME
+    QLL_SOUND_LIMIT_COUNT
+} qll_sound_limit;
+
+/** The word of @p limit, for machines: "no-quiet". */
+const char *qll_sound_limit_word(qll_sound_limit limit);
+
 /** Ten seconds or so, judged by themselves. */
 typedef struct qll_sound_stretch {
     double from_s, to_s;
@@ -123,7 +145,7 @@ typedef struct qll_sound_result {
     double duration_s;
     double clipped_share;  /* of the samples */
     uint64_t broken_count; /* samples that are no number, taken for silence */
-    bool cancels; /* the channels are each other's opposite: their sum is hardly anything */
+    unsigned limits;       /* a bit for each qll_sound_limit that holds */
     const qll_sound_stretch *stretches;
     size_t stretch_count;
     const qll_sound_event *events;
@@ -132,7 +154,7 @@ typedef struct qll_sound_result {
     size_t share_count;
     double medians[QLL_SOUND_BANDS]; /* mean of the stretches' band medians */
     qll_sound_gram gram;
-    bool has_quiet; /* a recording with everything shut was beside it */
+    double edge_hz[QLL_SOUND_BANDS + 1]; /* of these bands */
 } qll_sound_result;
 
 /** What the same place sounds like with everything shut. */

@@ -7,6 +7,8 @@
 #define QLL_PEAKS        6
 #define QLL_TONE_FROM_HZ 300.0
 #define QLL_TONE_TO_HZ   9000.0
+/* What is so little of the whole is rounding: 24 bits reach 144 dB down. */
+#define QLL_ROUNDING     1e-14
 /* Of the mains and of motors: harmonics to here, this near. */
 #define QLL_COMB_TO_HZ   720.0
 #define QLL_COMB_NEAR    0.015
@@ -105,9 +107,10 @@ static void find_peaks(const qll_summed *spectrum, const double *edge_hz,
 {
     memset(peaks, 0, QLL_PEAKS * sizeof *peaks);
     const double *density = spectrum->density;
+    const double least = QLL_ROUNDING * spectrum->sum[spectrum->count] * spectrum->step_hz;
     for (size_t b = 0; b < QLL_SOUND_BANDS; b++) {
         const double from_hz = edge_hz[b], to_hz = edge_hz[b + 1];
-        if (isnan(bands[b]) || to_hz < QLL_TONE_FROM_HZ || from_hz > QLL_TONE_TO_HZ) {
+        if (!(bands[b] > least) || to_hz < QLL_TONE_FROM_HZ || from_hz > QLL_TONE_TO_HZ) {
             continue;
         }
         const double mean = bands[b] / (to_hz - from_hz);

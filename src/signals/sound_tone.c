@@ -75,6 +75,9 @@ double qll_prominence_limit_db(double frequency_hz)
     return frequency_hz >= 1000.0 ? 9.0 : 9.0 + 10.0 * log10(1000.0 / frequency_hz);
 }
 
+/* Beside a pure tone there is nothing but rounding: no ratio is over 100 dB. */
+#define QLL_TONE_LEAST 1e-10
+
 /* Bin k holds what lies within half a step of k steps. */
 static double power_below(const qll_summed *spectrum, double frequency_hz)
 {
@@ -113,9 +116,9 @@ double qll_tone_to_noise_db(const qll_summed *spectrum, size_t peak)
                         * (double)(2 * half + 1) * step;
     const double tone_width = (double)(2 * half + 1) * step;
     const double rest = qll_summed_power(spectrum, band.from_hz, band.to_hz) - inside;
-    const double noise = rest * width / (width - tone_width);
     const double tone = inside - line;
-    return tone > 0.0 && noise > 0.0 ? decibels(tone / noise) : (double)NAN;
+    const double noise = fmax(rest * width / (width - tone_width), QLL_TONE_LEAST * tone);
+    return tone > 0.0 ? decibels(tone / noise) : (double)NAN;
 }
 
 double qll_prominence_ratio_db(const qll_summed *spectrum, double frequency_hz)
@@ -132,7 +135,8 @@ double qll_prominence_ratio_db(const qll_summed *spectrum, double frequency_hz)
     }
     const double above = qll_summed_power(spectrum, upper.from_hz, upper.to_hz);
     const double within = qll_summed_power(spectrum, middle.from_hz, middle.to_hz);
-    return within > 0.0 && below + above > 0.0 ? decibels(within / (0.5 * (below + above))) : (double)NAN;
+    const double beside = fmax(0.5 * (below + above), QLL_TONE_LEAST * within);
+    return within > 0.0 ? decibels(within / beside) : (double)NAN;
 }
 
 /* ---- NT ACOU 112 ---- */

@@ -17,7 +17,8 @@ typedef enum qll_text_part {
 typedef struct qll_language_texts {
     const char *const *findings,
         *const *messages, *const *remarks, *const *report, *const *forms, *const *design,
-                                                                              *const *calc;
+                                                                              *const *calc,
+                                                                                  *const *sound;
     const char *const *said[QLL_TEXT_PART_COUNT];
 } qll_language_texts;
 
@@ -29,7 +30,8 @@ typedef struct qll_language_texts {
     extern const char *const qll_report_##code[QLL_FORMS_FIRST - QLL_REPORT_FIRST];  \
     extern const char *const qll_forms_##code[QLL_DESIGN_FIRST - QLL_FORMS_FIRST];   \
     extern const char *const qll_design_##code[QLL_CALC_FIRST - QLL_DESIGN_FIRST];   \
-    extern const char *const qll_calc_##code[QLL_MESSAGE_COUNT - QLL_CALC_FIRST];    \
+    extern const char *const qll_calc_##code[QLL_LISTEN_FIRST - QLL_CALC_FIRST];     \
+    extern const char *const qll_sound_##code[QLL_MESSAGE_COUNT - QLL_LISTEN_FIRST]; \
     extern const char *const qll_reason_##code[QLL_TEXT_SIZE(REASON)];               \
     extern const char *const qll_document_##code[QLL_TEXT_SIZE(DOCUMENT)];           \
     extern const char *const qll_field_##code[QLL_TEXT_SIZE(FIELD)];                 \
@@ -50,6 +52,7 @@ QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
         .forms = qll_forms_##code,                              \
         .design = qll_design_##code,                            \
         .calc = qll_calc_##code,                                \
+        .sound = qll_sound_##code,                              \
         .said =                                                 \
             {                                                   \
                 [QLL_TEXT_PART_REASON] = qll_reason_##code,     \

@@ -11,6 +11,7 @@
 #include "handbook/names.h"
 #include "search/design.h"
 #include "signals/flow_log.h"
+#include "signals/sound.h"
 #include "station/installing.h"
 #include "station/parts_list.h"
 
@@ -183,6 +184,18 @@ extern const char
 #define QLL_CALC_TEXT_LIST(X) \
     X(STEPS) X(SOURCE) X(HOLDS) X(WITH) X(FROM) X(ABSOLUTE) X(YES) X(NO)
 
+/* What a recording says (says_sound.c), a catalogue of its own, sound_*.c; behind it what a recording cannot tell. */
+#define QLL_LISTEN_LIST(X)                                                                        \
+    X(HEARD_SQUEAL) X(HEARD_HISS) X(HEARD_CHATTER) X(HEARD_HAMMER) X(HEARD_RUSH) X(HEARD_NONE)    \
+    X(HEARD_OTHER) X(HEARD_PERHAPS) X(HEARD_NO_LOUDER) X(SEAT_TONE_WITHIN) X(SEAT_TONE_OUTSIDE)   \
+    X(SEAT_TONE_ALONE) X(NAME_LISTEN) X(LISTEN_EVENTS) X(LISTEN_MEASURED) X(LISTEN_LIMITS)        \
+    X(LISTEN_SPECTRUM) X(LISTEN_SPECTROGRAM) X(SHOWS_LISTEN_SPECTRUM) X(SHOWS_LISTEN_SPECTROGRAM) \
+    X(HEAD_FROM) X(HEAD_TO) X(HEAD_HEARD) X(HEAD_PITCH) X(HEAD_OVER) X(EVENT_TONE) X(EVENT_THUMP) \
+    X(EVENTS_MORE) X(FIGURE_RECORDED) X(FIGURE_QUIET) X(FIGURE_TIME) X(FIGURE_FAINT)              \
+    X(FIGURE_LOW) X(FIGURE_LOUD) X(FIGURE_LOUDEST) X(LISTEN_LASTS) X(LISTEN_LEVEL)                \
+    X(LISTEN_TONE) X(LISTEN_SLOPE) X(LISTEN_HIGH) X(LISTEN_LOW) X(LISTEN_RHYTHM) X(LISTEN_THUMPS) \
+    X(LISTEN_KURTOSIS) X(LISTEN_CLIPPED) X(LISTEN_DRAWINGS) X(FIGURE_PITCH) X(FIGURE_UNDER_FULL)
+
 /* What a key of a survey or catalogue is that may be left out: X(NAME, key). */
 #define QLL_KEY_LIST(X)                                                                           \
     X(NAME, "name") X(UNITS, "units") X(ELEVATION, "elevation") X(TEMPERATURE, "temperature")     \
@@ -243,6 +256,7 @@ typedef enum qll_message {
 #define QLL_SAYS_TAPS_NAME(name, word)    QLL_SAYS_TAPS_##name,
 #define QLL_SAYS_PIECE_NAME(name, word)   QLL_SAYS_PIECE_##name,
 #define QLL_SAYS_INSTALL_NAME(name, word) QLL_SAYS_INSTALL_##name,
+#define QLL_SAYS_UNTOLD_NAME(name, word) QLL_SAYS_UNTOLD_##name,
 #define QLL_SAYS_NAME(name)              QLL_SAYS_##name,
     QLL_FINDING_LIST(QLL_SAYS_FINDING_NAME)
     QLL_RULE_LIST(QLL_SAYS_RULE_NAME)
@@ -289,12 +303,15 @@ typedef enum qll_message {
     QLL_CALC_FIGURE_LIST(QLL_SAYS_CALC_FIGURE)
     QLL_CALC_WORD_LIST(QLL_SAYS_CALC_WORD)
     QLL_CALC_TEXT_LIST(QLL_SAYS_CALC_TEXT)
+    QLL_LISTEN_LIST(QLL_SAYS_NAME)
+    QLL_SOUND_LIMIT_LIST(QLL_SAYS_UNTOLD_NAME)
     QLL_MESSAGE_COUNT,
     QLL_PEAKS_FIRST = QLL_SAYS_REMARK_UNITS_SPLIT,
     QLL_REPORT_FIRST = QLL_SAYS_USE_APARTMENT,
     QLL_FORMS_FIRST = QLL_SAYS_MAKE_FLOW,
     QLL_DESIGN_FIRST = QLL_SAYS_CHANCE_ONE_IN,
-    QLL_CALC_FIRST = QLL_SAYS_CALC_TITLE_VELOCITY
+    QLL_CALC_FIRST = QLL_SAYS_CALC_TITLE_VELOCITY,
+    QLL_LISTEN_FIRST = QLL_SAYS_HEARD_SQUEAL
 } qll_message;
 #undef QLL_SAYS_FINDING_NAME
 #undef QLL_SAYS_RULE_NAME
@@ -307,6 +324,7 @@ typedef enum qll_message {
 #undef QLL_SAYS_NAME
 #undef QLL_SAYS_LIMIT_NAME
 #undef QLL_SAYS_TAPS_NAME
+#undef QLL_SAYS_UNTOLD_NAME
 #undef QLL_SAYS_PIECE_NAME
 #undef QLL_SAYS_INSTALL_NAME
 #undef QLL_SAYS_USE_NAME

@@ -5,7 +5,7 @@
  * over rush. Chatter: blows of a disc on its seat, a few damped resonances each, with jitter. Hammer: a thump or two, each struck
  * again every half period of a pipe's ring. None: a room's noise, hum of motors and the mains. Other: somebody talks, or music.
  * Way: a short room. Phone: its low and high ends, ripple, noise, automatic gain, clipping, 16 bits. All ranges are our choice. */
-#include "recordings.h"
+#include "sound/recordings.h"
 
 #include "base/random.h"
 #include "numeric/fourier.h"
@@ -19,7 +19,7 @@
 const char *const recording_words[QLL_RECORDING_COUNT] = {"squeal", "hiss", "chatter", "hammer",
                                                           "rush",   "none", "other"};
 
-typedef struct studio {
+typedef struct qll_studio {
     recording_kind kind;
     bool is_hard;
     double rate_hz;
@@ -28,31 +28,31 @@ typedef struct studio {
     qll_complexes bins;
     qll_fourier *fourier;
     qll_random random;
-} studio;
+} qll_studio;
 
-static double between(studio *studio, double low, double high)
+static double between(qll_studio *studio, double low, double high)
 {
     return low + (high - low) * qll_random_unit(&studio->random);
 }
 
 /* Spread evenly over the logarithm. */
-static double geometric(studio *studio, double low, double high)
+static double geometric(qll_studio *studio, double low, double high)
 {
     return low * pow(high / low, qll_random_unit(&studio->random));
 }
 
 /* The first range, or the second where it is hard. */
-static double ranged(studio *studio, double low, double high, double hard_low, double hard_high)
+static double ranged(qll_studio *studio, double low, double high, double hard_low, double hard_high)
 {
     return studio->is_hard ? geometric(studio, hard_low, hard_high) : geometric(studio, low, high);
 }
 
-static bool happens(studio *studio, double share)
+static bool happens(qll_studio *studio, double share)
 {
     return qll_random_unit(&studio->random) < share;
 }
 
-static double normal(studio *studio)
+static double normal(qll_studio *studio)
 {
     return sqrt(-2.0 * log(1.0 - qll_random_unit(&studio->random)))
            * cos(QLL_TWO_PI * qll_random_unit(&studio->random));
@@ -99,7 +99,7 @@ static double room(double f, const double *of)
 }
 
 /* Multiplies the spectrum of @p signal by a shape; with noise put in first where @p is_noise. */
-static void filter(studio *studio, double *signal, shape_function *shape, const double *of)
+static void filter(qll_studio *studio, double *signal, shape_function *shape, const double *of)
 {
     qll_fourier_forward(studio->fourier, signal, studio->bins);
     for (size_t k = 0; k < qll_fourier_bins(studio->count); k++) {
@@ -112,7 +112,7 @@ static void filter(studio *studio, double *signal, shape_function *shape, const 
 }
 
 /* Noise of a shape, of rms 1, into @p signal. */
-static void put_noise(studio *studio, double *signal, shape_function *shape, const double *of)
+static void put_noise(qll_studio *studio, double *signal, shape_function *shape, const double *of)
 {
     for (size_t j = 0; j < studio->count; j++) {
         signal[j] = normal(studio);
@@ -122,7 +122,7 @@ static void put_noise(studio *studio, double *signal, shape_function *shape, con
 }
 
 /* Adds noise of a shape, @p level_db against rms 1. */
-static void add_noise(studio *studio, shape_function *shape, const double *of, double level_db)
+static void add_noise(qll_studio *studio, shape_function *shape, const double *of, double level_db)
 {
     put_noise(studio, studio->work, shape, of);
     const double gain = pow(10.0, level_db / 20.0);
@@ -131,20 +131,20 @@ static void add_noise(studio *studio, shape_function *shape, const double *of, d
     }
 }
 
-static void to_unit(studio *studio)
+static void to_unit(qll_studio *studio)
 {
     scale(studio->signal, studio->count, 1.0 / rms(studio->signal, studio->count));
 }
 
 /* ---- sources ---- */
 
-static void put_rush(studio *studio)
+static void put_rush(qll_studio *studio)
 {
     const double peak_hz = ranged(studio, 250, 900, 180, 1400);
     put_noise(studio, studio->signal, turbulent, &peak_hz);
 }
 
-static void put_hiss(studio *studio)
+static void put_hiss(qll_studio *studio)
 {
     const double per_s = ranged(studio, 400, 16000, 100, 16000);
     const double peak_hz = ranged(studio, 900, 3000, 700, 4000);
@@ -166,7 +166,7 @@ static void put_hiss(studio *studio)
     to_unit(studio);
 }
 
-static void put_squeal(studio *studio)
+static void put_squeal(qll_studio *studio)
 {
     double tone_hz = 0.0;
     do { /* Strouhal number of the hole's thickness, velocity, thickness */
@@ -195,7 +195,8 @@ static void put_squeal(studio *studio)
 }
 
 /* A damped resonance struck at sample @p at. */
-static void strike(studio *studio, size_t at, double frequency_hz, double decay_s, double height)
+static void strike(qll_studio *studio, size_t at, double frequency_hz, double decay_s,
+                   double height)
 {
     const size_t last = at + (size_t)(6.0 * decay_s * studio->rate_hz);
     for (size_t j = at; j < last && j < studio->count; j++) {
@@ -204,7 +205,7 @@ static void strike(studio *studio, size_t at, double frequency_hz, double decay_
     }
 }
 
-static void put_chatter(studio *studio)
+static void put_chatter(qll_studio *studio)
 {
     const double per_s = ranged(studio, 8, 45, 8, 55);
     const double jitter =
@@ -234,7 +235,7 @@ static void put_chatter(studio *studio)
     to_unit(studio);
 }
 
-static void put_thump(studio *studio, double at_s)
+static void put_thump(qll_studio *studio, double at_s)
 {
     const double ring_hz = geometric(studio, 4, 30), gain = between(studio, 0.4, 0.75);
     const double mode_hz[3] = {geometric(studio, 60, 200), geometric(studio, 150, 500),
@@ -251,7 +252,7 @@ static void put_thump(studio *studio, double at_s)
 }
 
 /* Its level is that of its loudest 50 ms, not of ten seconds with a thump in them. */
-static void put_hammer(studio *studio)
+static void put_hammer(qll_studio *studio)
 {
     memset(studio->signal, 0, studio->count * sizeof *studio->signal);
     const int count = happens(studio, 0.5) ? 1 : 2;
@@ -269,7 +270,7 @@ static void put_hammer(studio *studio)
               studio->is_hard ? between(studio, -20, -8) : between(studio, -35, -18));
 }
 
-static void add_hum(studio *studio, double level)
+static void add_hum(qll_studio *studio, double level)
 {
     const double mains_hz = (happens(studio, 0.5) ? 50.0 : 60.0) * between(studio, 0.998, 1.002);
     for (int k = 1; k <= 12; k++) {
@@ -282,7 +283,7 @@ static void add_hum(studio *studio, double level)
     }
 }
 
-static void put_none(studio *studio)
+static void put_none(qll_studio *studio)
 {
     const double fall = ranged(studio, 0.8, 1.4, 0.6, 1.4);
     put_noise(studio, studio->signal, room, &fall);
@@ -293,7 +294,7 @@ static void put_none(studio *studio)
 }
 
 /* Syllables of voiced and voiceless sounds, with pauses. */
-static void put_talk(studio *studio)
+static void put_talk(qll_studio *studio)
 {
     const double pitch_hz = geometric(studio, 90, 250);
     memset(studio->signal, 0, studio->count * sizeof *studio->signal);
@@ -335,7 +336,7 @@ static void put_talk(studio *studio)
     to_unit(studio);
 }
 
-static void put_music(studio *studio)
+static void put_music(qll_studio *studio)
 {
     memset(studio->signal, 0, studio->count * sizeof *studio->signal);
     const double beat_s = between(studio, 0.2, 0.6);
@@ -351,7 +352,7 @@ static void put_music(studio *studio)
     to_unit(studio);
 }
 
-static void put_other(studio *studio)
+static void put_other(qll_studio *studio)
 {
     if (happens(studio, 0.7)) {
         put_talk(studio);
@@ -374,7 +375,7 @@ static double phone_gain(double f, const double *of)
 }
 
 /* The sound again from the walls: noise that dies away, convolved. */
-static void add_room(studio *studio)
+static void add_room(qll_studio *studio)
 {
     const double die_s = geometric(studio, 0.015, 0.06);
     const double level = pow(10.0, between(studio, -15, -4) / 20.0);
@@ -404,7 +405,7 @@ static void add_room(studio *studio)
 }
 
 /* Loud parts are turned down, quiet ones up, slowly. */
-static void control_gain(studio *studio)
+static void control_gain(qll_studio *studio)
 {
     const double slow = 1.0 / (between(studio, 0.2, 0.8) * studio->rate_hz);
     const double power = between(studio, 0.3, 0.7);
@@ -418,7 +419,7 @@ static void control_gain(studio *studio)
     }
 }
 
-static void record(studio *studio, float *samples)
+static void record(qll_studio *studio, float *samples)
 {
     add_room(studio);
     const double snr_db = studio->is_hard ? between(studio, 8, 25) : between(studio, 25, 45);
@@ -448,12 +449,12 @@ static void record(studio *studio, float *samples)
 
 recording recording_make(recording_kind kind, bool is_hard, uint64_t seed, qll_arena *arena)
 {
-    static void (*const sources[QLL_RECORDING_COUNT])(studio *) = {
+    static void (*const sources[QLL_RECORDING_COUNT])(qll_studio *) = {
         put_squeal, put_hiss, put_chatter, put_hammer, put_rush, put_none, put_other};
-    studio studio = {.kind = kind,
-                     .is_hard = is_hard,
-                     .random =
-                         qll_random_seeded(seed * 64 + (uint64_t)kind * 2 + (is_hard ? 1 : 0))};
+    qll_studio studio = {.kind = kind,
+                         .is_hard = is_hard,
+                         .random =
+                             qll_random_seeded(seed * 64 + (uint64_t)kind * 2 + (is_hard ? 1 : 0))};
     studio.rate_hz = happens(&studio, 0.6) ? 48000 : 44100;
     studio.count = (size_t)studio.rate_hz * QLL_RECORDING_SECONDS;
     recording made = {.rate_hz = studio.rate_hz, .count = studio.count};

@@ -6,33 +6,33 @@
  * resonators. Hammer: the square wave of a closed pipe, dying away, through a wall's resonances. None: a leaky sum of noise, and a
  * fan. Other: a voice of pulses through three resonators, or someone who walks about and puts things down. */
 #include "base/random.h"
-#include "recordings.h"
+#include "sound/recordings.h"
 
 #include <math.h>
 #include <string.h>
 
 #define QLL_TWO_PI 6.28318530717958647692
 
-typedef struct scene {
+typedef struct qll_scene {
     qll_random random;
     bool is_hard;
     double rate_hz;
     size_t count;
     double *out;
-} scene;
+} qll_scene;
 
-static double unit(scene *scene)
+static double unit(qll_scene *scene)
 {
     return qll_random_unit(&scene->random);
 }
 
-static double within(scene *scene, double low, double high)
+static double within(qll_scene *scene, double low, double high)
 {
     return low + (high - low) * unit(scene);
 }
 
 /* Nearly normal: the sum of twelve. */
-static double noise(scene *scene)
+static double noise(qll_scene *scene)
 {
     double sum = -6.0;
     for (int i = 0; i < 12; i++) {
@@ -46,7 +46,7 @@ typedef struct resonator {
     double a, b, gain, y1, y2;
 } resonator;
 
-static resonator tuned(const scene *scene, double frequency_hz, double decay_s)
+static resonator tuned(const qll_scene *scene, double frequency_hz, double decay_s)
 {
     const double r = exp(-1.0 / (decay_s * scene->rate_hz));
     return (resonator){.a = 2.0 * r * cos(QLL_TWO_PI * frequency_hz / scene->rate_hz),
@@ -67,7 +67,7 @@ typedef struct pole {
     double share, y;
 } pole;
 
-static pole pole_at(const scene *scene, double frequency_hz)
+static pole pole_at(const qll_scene *scene, double frequency_hz)
 {
     return (pole){.share = 1.0 - exp(-QLL_TWO_PI * frequency_hz / scene->rate_hz)};
 }
@@ -92,7 +92,7 @@ static double level(const double *signal, size_t count)
     return sqrt(sum / (double)count) + 1e-12;
 }
 
-static void set_level(scene *scene, double to)
+static void set_level(qll_scene *scene, double to)
 {
     const double factor = to / level(scene->out, scene->count);
     for (size_t j = 0; j < scene->count; j++) {
@@ -106,7 +106,7 @@ typedef struct water {
     pole up, first, second;
 } water;
 
-static water water_of(scene *scene)
+static water water_of(qll_scene *scene)
 {
     const double peak_hz = scene->is_hard ? within(scene, 200, 1300) : within(scene, 280, 850);
     return (water){pole_at(scene, 0.6 * peak_hz), pole_at(scene, 1.2 * peak_hz),
@@ -114,13 +114,13 @@ static water water_of(scene *scene)
 }
 
 /* Falls by about 10 dB a decade, per third octave, above its peak: density by 20. */
-static double flowing(scene *scene, water *of)
+static double flowing(qll_scene *scene, water *of)
 {
     const double x = low(&of->first, high(&of->up, noise(scene)));
     return 0.8 * x + 0.2 * low(&of->second, x);
 }
 
-static void add_water(scene *scene, double relative_db)
+static void add_water(qll_scene *scene, double relative_db)
 {
     water of = water_of(scene);
     double sum = 0.0;
@@ -134,12 +134,12 @@ static void add_water(scene *scene, double relative_db)
     }
 }
 
-static void make_rush(scene *scene)
+static void make_rush(qll_scene *scene)
 {
     add_water(scene, 0.0);
 }
 
-static void make_hiss(scene *scene)
+static void make_hiss(qll_scene *scene)
 {
     const double per_s = (scene->is_hard ? 200 : 600) * pow(20.0, unit(scene));
     resonator voices[6];
@@ -161,7 +161,7 @@ static void make_hiss(scene *scene)
     add_water(scene, scene->is_hard ? within(scene, -8, 0) : within(scene, -18, -6));
 }
 
-static void make_squeal(scene *scene)
+static void make_squeal(qll_scene *scene)
 {
     double tone_hz = 0.0;
     do {
@@ -186,7 +186,7 @@ static void make_squeal(scene *scene)
     add_water(scene, scene->is_hard ? within(scene, -8, 4) : within(scene, -18, -5));
 }
 
-static void make_chatter(scene *scene)
+static void make_chatter(qll_scene *scene)
 {
     resonator modes[6];
     for (int i = 0; i < 6; i++) {
@@ -214,7 +214,7 @@ static void make_chatter(scene *scene)
     add_water(scene, scene->is_hard ? within(scene, -10, 2) : within(scene, -20, -7));
 }
 
-static void make_hammer(scene *scene)
+static void make_hammer(qll_scene *scene)
 {
     const int closings = unit(scene) < 0.5 ? 1 : 2;
     resonator wall[4];
@@ -252,7 +252,7 @@ static void make_hammer(scene *scene)
     add_water(scene, scene->is_hard ? within(scene, -19, -9) : within(scene, -32, -18));
 }
 
-static void make_none(scene *scene)
+static void make_none(qll_scene *scene)
 {
     pole leak = pole_at(scene, within(scene, 15, 60)),
          also = pole_at(scene, within(scene, 200, 900));
@@ -269,7 +269,7 @@ static void make_none(scene *scene)
     set_level(scene, 1.0);
 }
 
-static void talk(scene *scene)
+static void talk(qll_scene *scene)
 {
     double at_s = within(scene, 0, 0.5), phase = 0.0;
     const double pitch_hz = within(scene, 85, 240);
@@ -301,7 +301,7 @@ static void talk(scene *scene)
     }
 }
 
-static void walk(scene *scene)
+static void walk(qll_scene *scene)
 {
     double at_s = within(scene, 0.1, 0.5);
     while (at_s < QLL_RECORDING_SECONDS) {
@@ -321,7 +321,7 @@ static void walk(scene *scene)
     }
 }
 
-static void make_other(scene *scene)
+static void make_other(qll_scene *scene)
 {
     if (unit(scene) < 0.65) {
         talk(scene);
@@ -334,7 +334,7 @@ static void make_other(scene *scene)
 /* ---- the phone ---- */
 
 /* A wall or a table sends it back a little later; then the ends of the phone's range, its gain, noise and steps. */
-static void take_down(scene *scene, recording_kind kind, float *samples)
+static void take_down(qll_scene *scene, recording_kind kind, float *samples)
 {
     const size_t late[2] = {(size_t)(within(scene, 0.0008, 0.004) * scene->rate_hz),
                             (size_t)(within(scene, 0.005, 0.02) * scene->rate_hz)};
@@ -377,10 +377,10 @@ static void take_down(scene *scene, recording_kind kind, float *samples)
 
 recording recording_make_other(recording_kind kind, bool is_hard, uint64_t seed, qll_arena *arena)
 {
-    static void (*const makers[QLL_RECORDING_COUNT])(scene *) = {
+    static void (*const makers[QLL_RECORDING_COUNT])(qll_scene *) = {
         make_squeal, make_hiss, make_chatter, make_hammer, make_rush, make_none, make_other};
-    scene scene = {.random = qll_random_seeded(seed * 1000003 + (uint64_t)kind * 17 + is_hard),
-                   .is_hard = is_hard};
+    qll_scene scene = {.random = qll_random_seeded(seed * 1000003 + (uint64_t)kind * 17 + is_hard),
+                       .is_hard = is_hard};
     scene.rate_hz = unit(&scene) < 0.5 ? 48000 : 44100;
     scene.count = (size_t)scene.rate_hz * QLL_RECORDING_SECONDS;
     recording made = {.rate_hz = scene.rate_hz, .count = scene.count};

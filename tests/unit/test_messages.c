@@ -24,7 +24,8 @@ static const char *const known[] = {
     "valves",  "before",    "after",    "loss",   "idle",     "only",      "without",  "other",
     "volume",  "validity",  "figures",  "source", "taps",     "like",      "gauge",    "outlet",
     "alone",   "run",       "cock",     "least",  "tight",    "leaks",     "space",    "behind",
-    "highest", "number",    "digest",   "rules",  "methods",
+    "highest", "number",    "digest",   "rules",  "methods",  "perhaps",   "sure",     "tone",
+    "rate",    "height",    "slow",     "fast",
 };
 
 static bool is_known(qll_text token)

@@ -87,7 +87,7 @@ TEST(silence_is_none_whatever_its_channels)
         qll_sound_result result = {0};
         CHECK(listen(samples, 10, channels, 1000, NULL, arena, &result) == QLL_OK);
         CHECK(result.share_count == 1 && result.shares[0].kind == QLL_SOUND_NONE);
-        CHECK(result.event_count == 0 && result.clipped_share == 0.0 && !result.cancels);
+        CHECK(result.event_count == 0 && result.clipped_share == 0.0);
     }
     free(samples);
     qll_arena_close(arena);
@@ -141,7 +141,7 @@ TEST(channels_that_cancel_are_noticed)
     }
     qll_sound_result result;
     CHECK(listen(both, 6, 2, 4096, NULL, arena, &result) == QLL_OK);
-    CHECK(result.cancels);
+    CHECK((result.limits & (1U << QLL_SOUND_LIMIT_CANCELS)) != 0);
     free(mono);
     free(both);
     qll_arena_close(arena);
@@ -197,7 +197,7 @@ TEST(what_is_there_with_everything_shut_is_none)
     CHECK(result.shares[0].kind == QLL_SOUND_HISS); /* alone, white noise is one */
     const qll_sound_quiet quiet = qll_sound_quiet_of(&result);
     CHECK(listen(open, 10, 1, 4096, &quiet, arena, &result) == QLL_OK);
-    CHECK(result.shares[0].kind == QLL_SOUND_NONE && result.has_quiet);
+    CHECK(result.shares[0].kind == QLL_SOUND_NONE);
     add_noise(open, 0, 10, 0.3, 6);
     CHECK(listen(open, 10, 1, 4096, &quiet, arena, &result) == QLL_OK);
     CHECK(result.shares[0].kind == QLL_SOUND_HISS);
@@ -227,7 +227,7 @@ TEST(memory_is_bounded_and_its_end_is_said)
     }
     CHECK(qll_sound_finish(sound, &result) == QLL_OK);
     CHECK_WITHIN(result.duration_s, 1800, 1e-6);
-    CHECK(result.stretch_count == 180 && result.gram.row_count <= 1024);
+    CHECK(result.stretch_count == 180 && result.gram.row_count <= 512);
     CHECK_WITHIN(result.gram.row_s * (double)result.gram.row_count, 1800, 20);
     CHECK(qll_arena_size(arena) - opened < (size_t)1 << 20);
     qll_status status = QLL_NO_MEMORY;

@@ -4,12 +4,19 @@
 
 const char *const qll_ask_en[QLL_TEXT_SIZE(ASK)] = {
     /* what a question asks for */
+    QLL_PUT(RECORDING_MISSING) = "no recording was given",
+    QLL_PUT(RECORDING_SHORT) = "the recording is {1} s long; 5 s is the least that tells anything",
+    QLL_PUT(HINT_RECORD_TEN) = "record 10 to 20 s while the noise is there",
+    QLL_PUT(RECORDING_RATE) = "the recording has {1} samples a second and {2} channels; 8000 to 768000 and 1 to 64 are taken",
+    QLL_PUT(RECORDING_FAILED) = "{1} cannot be read: {2}",
+    QLL_PUT(WHY_SEAT_LAND) = "no data sheet gives it; our assumption",
+    QLL_PUT(WHAT_SEAT_LAND) = "thickness of a seat that whistles",
     QLL_PUT(SEED_UNKNOWN) = "{1} is not a seed; write a whole number of at most 18 digits",
     QLL_PUT(SHEETS_UNKNOWN) = "{1} has no sheets; there are sheets of {2}",
     QLL_PUT(LENGTH_UNKNOWN) = "{1} is no length of a report; it is short or full",
     QLL_PUT(DATE_UNKNOWN) = "{1} is no date; write it like 2026-11-30",
     QLL_PUT(PART_UNKNOWN) = "{1} is not a part of {3}; its parts are {2}",
-    QLL_PUT(PARTS_NONE) = "only demand, design, check and report have parts",
+    QLL_PUT(PARTS_NONE) = "only demand, design, check, report and listen have parts",
     QLL_PUT(FIGURES_NONE) = "only demand, design and check in JSON have figures in them",
     QLL_PUT(SECTION_UNKNOWN) = "{1} is not a section of a report",
     QLL_PUT(FIGURE_UNKNOWN) = "{1} is not a figure of a report",

@@ -4,12 +4,19 @@
 
 const char *const qll_ask_es[QLL_TEXT_SIZE(ASK)] = {
     /* what a question asks for */
+    QLL_PUT(RECORDING_MISSING) = "no se indica ninguna grabación",
+    QLL_PUT(RECORDING_SHORT) = "la grabación dura {1} s; con menos de 5 s no se distingue nada",
+    QLL_PUT(HINT_RECORD_TEN) = "grabe de 10 a 20 s mientras se oye el ruido",
+    QLL_PUT(RECORDING_RATE) = "la grabación tiene {1} muestras por segundo y {2} canales; se admiten de 8000 a 768000 y de 1 a 64",
+    QLL_PUT(RECORDING_FAILED) = "no se puede leer {1}: {2}",
+    QLL_PUT(WHY_SEAT_LAND) = "ninguna hoja de datos lo indica; suposición nuestra",
+    QLL_PUT(WHAT_SEAT_LAND) = "espesor de un asiento que silba",
     QLL_PUT(SEED_UNKNOWN) = "{1} no es una semilla; escriba un número entero de 18 cifras como máximo",
     QLL_PUT(SHEETS_UNKNOWN) = "{1} no tiene hojas; las hay de {2}",
     QLL_PUT(LENGTH_UNKNOWN) = "{1} no es una extensión del informe; puede ser short o full",
     QLL_PUT(DATE_UNKNOWN) = "{1} no es una fecha; escríbala como 2026-11-30",
     QLL_PUT(PART_UNKNOWN) = "{1} no es una parte de {3}; sus partes son {2}",
-    QLL_PUT(PARTS_NONE) = "solo demand, design, check y report tienen partes",
+    QLL_PUT(PARTS_NONE) = "solo demand, design, check, report y listen tienen partes",
     QLL_PUT(FIGURES_NONE) = "solo demand, design y check en JSON llevan figuras",
     QLL_PUT(SECTION_UNKNOWN) = "{1} no es una sección de un informe",
     QLL_PUT(FIGURE_UNKNOWN) = "{1} no es una figura de un informe",
