@@ -53,18 +53,31 @@ static void require_result(const qll_sound_result *result)
     QLL_REQUIRE(result->clipped_share >= 0.0 && result->clipped_share <= 1.0);
 }
 
-static bool listen(const float *samples, size_t count, unsigned channels, double rate_hz,
-                   size_t block, const qll_sound_quiet *quiet, qll_arena *arena,
+typedef struct heard {
+    const float *samples;
+    size_t count;
+    unsigned channels;
+    double rate_hz;
+} heard;
+
+static bool listen(const heard *to, size_t block, const qll_sound_quiet *quiet, qll_arena *arena,
                    qll_sound_result *result)
 {
     qll_sound *sound = NULL;
-    const qll_status opened = qll_sound_open(rate_hz, channels, quiet, arena, &sound);
+    const qll_status opened = qll_sound_open(to->rate_hz, to->channels, quiet, arena, &sound);
     QLL_REQUIRE(opened == QLL_OK || opened == QLL_REFUSED);
-    for (size_t at = 0; opened == QLL_OK && at < count; at += block) {
-        const size_t part = block < count - at ? block : count - at;
-        QLL_REQUIRE(qll_sound_take(sound, samples + at * channels, part) == QLL_OK);
+    for (size_t at = 0; opened == QLL_OK && at < to->count; at += block) {
+        const size_t part = block < to->count - at ? block : to->count - at;
+        QLL_REQUIRE(qll_sound_take(sound, to->samples + at * to->channels, part) == QLL_OK);
     }
     return opened == QLL_OK && qll_sound_finish(sound, result) == QLL_OK;
+}
+
+static void require_same(const qll_sound_stretch *one, const qll_sound_stretch *other)
+{
+    for (size_t kind = 0; kind < QLL_SOUND_KIND_COUNT; kind++) {
+        QLL_REQUIRE(one->scores[kind] == other->scores[kind]);
+    }
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
@@ -81,16 +94,15 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     for (size_t j = 0; j < count * channels; j++) {
         samples[j] = sample_of(data, size, j);
     }
+    const heard to = {samples, count, channels, rate_hz};
     qll_sound_result whole, crumbs, beside;
-    const bool heard = listen(samples, count, channels, rate_hz, count, NULL, arena, &whole);
-    QLL_REQUIRE(listen(samples, count, channels, rate_hz, 331, NULL, arena, &crumbs) == heard);
-    if (heard) {
+    const bool is_heard = listen(&to, count, NULL, arena, &whole);
+    QLL_REQUIRE(listen(&to, 331, NULL, arena, &crumbs) == is_heard);
+    if (is_heard) {
         require_result(&whole);
-        QLL_REQUIRE(memcmp(whole.stretches[0].scores, crumbs.stretches[0].scores,
-                           sizeof whole.stretches[0].scores)
-                    == 0);
+        require_same(&whole.stretches[0], &crumbs.stretches[0]);
         const qll_sound_quiet quiet = qll_sound_quiet_of(&whole);
-        QLL_REQUIRE(listen(samples, count, channels, rate_hz, count, &quiet, arena, &beside));
+        QLL_REQUIRE(listen(&to, count, &quiet, arena, &beside));
         require_result(&beside);
     }
     qll_arena_close(arena);

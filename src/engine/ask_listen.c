@@ -70,6 +70,7 @@ static qll_status listen(qll_asked *asked, const qll_recording *recording,
                       NULL);
     }
     const char *why = "";
+    *result = (qll_sound_result){0};
     if (status == QLL_OK) {
         status = recording->stream(recording->context, feed, &at, &why);
     }
@@ -186,15 +187,15 @@ static qll_status find(qll_asked *asked, qll_sound_result *result, qll_listen_fi
     if (question->document.bytes != NULL) {
         status = look_at_station(asked, &findings->seat_tone);
     }
-    qll_sound_result with_all_shut;
+    qll_sound_result with_all_closed;
     qll_sound_quiet quiet;
     const double half = question->quiet == NULL ? 0.0 : 0.5;
     qll_progress_phase(asked, 0.0, half);
     if (status == QLL_OK && question->quiet != NULL) {
-        status = listen(asked, question->quiet, NULL, &with_all_shut);
+        status = listen(asked, question->quiet, NULL, &with_all_closed);
         if (status == QLL_OK) {
-            quiet = qll_sound_quiet_of(&with_all_shut);
-            findings->quiet_level_db = levels_of(asked, &with_all_shut);
+            quiet = qll_sound_quiet_of(&with_all_closed);
+            findings->quiet_level_db = levels_of(asked, &with_all_closed);
         }
     }
     qll_progress_phase(asked, half, 1.0);

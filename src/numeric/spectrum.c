@@ -27,14 +27,26 @@ qll_status qll_framing_make(size_t frame, double rate_hz, qll_arena *arena, qll_
     return qll_fourier_plan(frame, arena, &framing->fourier);
 }
 
+/* Four sums side by side, none of which waits for another. */
+static double mean_of(const double *samples, size_t count)
+{
+    double sums[4] = {0};
+    size_t j = 0;
+    for (; j + 4 <= count; j += 4) {
+        for (size_t i = 0; i < 4; i++) {
+            sums[i] += samples[j + i];
+        }
+    }
+    for (; j < count; j++) {
+        sums[0] += samples[j];
+    }
+    return (sums[0] + sums[1] + sums[2] + sums[3]) / (double)count;
+}
+
 void qll_framing_density(qll_framing *framing, const double *samples, double *density)
 {
     const size_t frame = framing->frame;
-    double mean = 0.0;
-    for (size_t j = 0; j < frame; j++) {
-        mean += samples[j];
-    }
-    mean /= (double)frame;
+    const double mean = mean_of(samples, frame);
     for (size_t j = 0; j < frame; j++) {
         framing->windowed[j] = framing->window[j] * (samples[j] - mean);
     }

@@ -9,7 +9,7 @@
 #define QLL_HIGH_MM       80.0
 #define QLL_LEVELS_SHOWN  60.0 /* dB */
 #define QLL_COLUMNS_SHOWN 80   /* of the bands over time */
-#define QLL_THIRDS        (QLL_SOUND_BANDS / 2)
+#define QLL_THIRDS        ((size_t)QLL_SOUND_BANDS / 2)
 
 static const double octaves_hz[] = {125, 250, 500, 1000, 2000, 4000, 8000};
 

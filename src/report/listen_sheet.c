@@ -74,21 +74,21 @@ static void write_measured(qll_report *report, const qll_listen_findings *findin
     const qll_sound_features *features = &result->stretches[result->shares[0].stretch].features;
 
     const struct {
-        qll_message what;
         double value;
-        int decimals;
         const char *unit;
+        qll_message what;
+        int decimals;
     } rows[] = {
-        {QLL_SAYS_LISTEN_LASTS, result->duration_s, 1, " s"},
-        {QLL_SAYS_LISTEN_CLIPPED, 100.0 * result->clipped_share, 2, " %"},
-        {QLL_SAYS_LISTEN_LEVEL, features->level_a_db, 0, " dB"},
-        {QLL_SAYS_LISTEN_TONE, features->tone_hz, 0, " Hz"},
-        {QLL_SAYS_LISTEN_SLOPE, features->slope_db_decade, 1, " dB"},
-        {QLL_SAYS_LISTEN_HIGH, features->high_ratio_db, 1, " dB"},
-        {QLL_SAYS_LISTEN_LOW, features->low_ratio_db, 1, " dB"},
-        {QLL_SAYS_LISTEN_RHYTHM, features->repeat_wide, 2, ""},
-        {QLL_SAYS_LISTEN_THUMPS, features->thump_db, 0, " dB"},
-        {QLL_SAYS_LISTEN_KURTOSIS, features->kurtosis, 1, ""},
+        {result->duration_s, " s", QLL_SAYS_LISTEN_LASTS, 1},
+        {100.0 * result->clipped_share, " %", QLL_SAYS_LISTEN_CLIPPED, 2},
+        {features->level_a_db, " dB", QLL_SAYS_LISTEN_LEVEL, 0},
+        {features->tone_hz, " Hz", QLL_SAYS_LISTEN_TONE, 0},
+        {features->slope_db_decade, " dB", QLL_SAYS_LISTEN_SLOPE, 1},
+        {features->high_ratio_db, " dB", QLL_SAYS_LISTEN_HIGH, 1},
+        {features->low_ratio_db, " dB", QLL_SAYS_LISTEN_LOW, 1},
+        {features->repeat_wide, "", QLL_SAYS_LISTEN_RHYTHM, 2},
+        {features->thump_db, " dB", QLL_SAYS_LISTEN_THUMPS, 0},
+        {features->kurtosis, "", QLL_SAYS_LISTEN_KURTOSIS, 1},
     };
 
     static const qll_message heads[] = {QLL_SAYS_HEAD_FIGURE, QLL_SAYS_HEAD_VALUE};

@@ -57,68 +57,50 @@ qll_status qll_sound_envelope_open(double rate_hz, size_t most, qll_arena *arena
     return qll_fourier_plan(envelope->length, arena, &envelope->fourier);
 }
 
-/* Sections of two bands, which a compiler puts side by side into one register each. */
-typedef struct pair {
-    double b0[2], b1[2], a1[2], a2[2], s1[2], s2[2];
-} pair;
-
-static pair pair_of(const qll_sections *of, size_t first)
-{
-    pair two;
-    for (size_t b = 0; b < 2; b++) {
-        two.b0[b] = of->b0[first + b];
-        two.b1[b] = of->b1[first + b];
-        two.a1[b] = of->a1[first + b];
-        two.a2[b] = of->a2[first + b];
-        two.s1[b] = of->s1[first + b];
-        two.s2[b] = of->s2[first + b];
-    }
-    return two;
-}
-
 static double hushed(double state)
 {
     return fabs(state) < QLL_SILENCE ? 0.0 : state;
 }
 
-static void keep_pair(const pair *two, size_t first, qll_sections *of)
+static void hush(qll_sections *of)
 {
-    for (size_t b = 0; b < 2; b++) {
-        of->s1[first + b] = hushed(two->s1[b]);
-        of->s2[first + b] = hushed(two->s2[b]);
+    for (size_t b = 0; b < QLL_ENVELOPE_BANDS; b++) {
+        of->s1[b] = hushed(of->s1[b]);
+        of->s2[b] = hushed(of->s2[b]);
     }
 }
 
-static inline void pass(pair *two, double values[2])
+/* One sample through a section of every band; the bands are independent, so a compiler makes vectors of them. */
+static inline void pass(qll_sections *restrict of, double *restrict values)
 {
-    double out[2];
-    for (size_t b = 0; b < 2; b++) {
-        out[b] = two->b0[b] * values[b] + two->s1[b];
+    for (size_t b = 0; b < QLL_ENVELOPE_BANDS; b++) {
+        const double x = values[b], y = of->b0[b] * x + of->s1[b];
+        of->s1[b] = of->b1[b] * x - of->a1[b] * y + of->s2[b];
+        of->s2[b] = of->b0[b] * x - of->a2[b] * y;
+        values[b] = y;
     }
-    for (size_t b = 0; b < 2; b++) {
-        two->s1[b] = two->b1[b] * values[b] - two->a1[b] * out[b] + two->s2[b];
-    }
-    for (size_t b = 0; b < 2; b++) {
-        two->s2[b] = two->b0[b] * values[b] - two->a2[b] * out[b];
-    }
-    values[0] = out[0];
-    values[1] = out[1];
 }
 
-/* The samples of a step through two bands: squares gets two for each. */
-static void filter_pair(qll_sound_envelope *envelope, size_t first, const double *samples,
-                        double (*squares)[2])
+/* The samples of a step through all bands: squares gets one for each. */
+static void filter(qll_sound_envelope *envelope, const double *samples,
+                   double (*squares)[QLL_ENVELOPE_BANDS])
 {
-    pair up = pair_of(&envelope->up, first), down = pair_of(&envelope->down, first);
+    qll_sections up = envelope->up, down = envelope->down;
     for (size_t j = 0; j < envelope->hop; j++) {
-        double values[2] = {samples[j], samples[j]};
+        double *values = squares[j];
+        for (size_t b = 0; b < QLL_ENVELOPE_BANDS; b++) {
+            values[b] = samples[j];
+        }
         pass(&up, values);
         pass(&down, values);
-        squares[j][0] = values[0] * values[0];
-        squares[j][1] = values[1] * values[1];
+        for (size_t b = 0; b < QLL_ENVELOPE_BANDS; b++) {
+            values[b] *= values[b];
+        }
     }
-    keep_pair(&up, first, &envelope->up);
-    keep_pair(&down, first, &envelope->down);
+    hush(&up);
+    hush(&down);
+    envelope->up = up;
+    envelope->down = down;
 }
 
 /* Sums of the high band over a second. */
@@ -127,11 +109,11 @@ typedef struct moments {
     size_t count;
 } moments;
 
-static void add_moments(const double (*squares)[2], size_t count, moments *high)
+static void add_moments(const double (*squares)[QLL_ENVELOPE_BANDS], size_t count, moments *high)
 {
     double sum = 0.0, fourths = 0.0, most = high->most;
     for (size_t j = 0; j < count; j++) {
-        const double square = squares[j][QLL_ENVELOPE_HIGH % 2];
+        const double square = squares[j][QLL_ENVELOPE_HIGH];
         sum += square;
         fourths += square * square;
         most = square > most ? square : most;
@@ -145,20 +127,18 @@ static void add_moments(const double (*squares)[2], size_t count, moments *high)
 static void step(qll_sound_envelope *envelope, const double *samples, moments *high,
                  double power[QLL_ENVELOPE_BANDS])
 {
-    double(*squares)[2] = envelope->squares;
-    for (size_t first = 0; first < QLL_ENVELOPE_BANDS; first += 2) {
-        filter_pair(envelope, first, samples, squares);
-        double sums[2] = {0};
-        for (size_t j = 0; j < envelope->hop; j++) {
-            sums[0] += squares[j][0];
-            sums[1] += squares[j][1];
-        }
-        power[first] = sums[0] / (double)envelope->hop;
-        power[first + 1] = sums[1] / (double)envelope->hop;
-        if (first == QLL_ENVELOPE_HIGH) {
-            add_moments((const double(*)[2])squares, envelope->hop, high);
+    double(*squares)[QLL_ENVELOPE_BANDS] = envelope->squares;
+    filter(envelope, samples, squares);
+    double sums[QLL_ENVELOPE_BANDS] = {0};
+    for (size_t j = 0; j < envelope->hop; j++) {
+        for (size_t b = 0; b < QLL_ENVELOPE_BANDS; b++) {
+            sums[b] += squares[j][b];
         }
     }
+    for (size_t b = 0; b < QLL_ENVELOPE_BANDS; b++) {
+        power[b] = sums[b] / (double)envelope->hop;
+    }
+    add_moments((const double(*)[QLL_ENVELOPE_BANDS])squares, envelope->hop, high);
 }
 
 static void end_second(qll_sound_envelope *envelope, moments *high)

@@ -36,9 +36,9 @@ typedef struct qll_sound_envelope {
     size_t length;                       /* of the transform for the rhythm */
     qll_fourier *fourier;
     qll_complexes bins;
-    qll_sections up, down; /* from the lower edge on, to the upper edge */
-    double (*squares)[2];  /* of a step, two bands at a time */
-    double *seconds[2];    /* kurtosis and crest of each second */
+    qll_sections up, down;                 /* from the lower edge on, to the upper edge */
+    double (*squares)[QLL_ENVELOPE_BANDS]; /* of a step */
+    double *seconds[2];                    /* kurtosis and crest of each second */
     size_t second_count;
     qll_sound_thump *thumps;
     size_t thump_count; /* of this stretch */

@@ -60,11 +60,11 @@ static void add_taps(const qll_halving *halving, size_t first, size_t count,
 {
     const double *taps = halving->taps + first;
     const double *ahead = halving->odd + QLL_HALVING_PAIRS + first;
-    const double *behind = halving->odd + QLL_HALVING_PAIRS - 1 - first;
+    const double *behind = halving->odd + QLL_HALVING_PAIRS - 4 - first;
     for (size_t n = 0; n < count; n++) {
-        halved[n] += taps[0] * (ahead[n] + behind[n]) + taps[1] * (ahead[n + 1] + behind[n - 1])
-                     + taps[2] * (ahead[n + 2] + behind[n - 2])
-                     + taps[3] * (ahead[n + 3] + behind[n - 3]);
+        halved[n] += taps[0] * (ahead[n] + behind[n + 3]) + taps[1] * (ahead[n + 1] + behind[n + 2])
+                     + taps[2] * (ahead[n + 2] + behind[n + 1])
+                     + taps[3] * (ahead[n + 3] + behind[n]);
     }
 }
 

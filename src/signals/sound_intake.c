@@ -16,7 +16,9 @@ qll_status qll_sound_intake_open(double rate_hz, unsigned channels, qll_arena *a
         intake->halving_count += 1;
     }
     intake->halvings = qll_arena_take(arena, intake->halving_count, sizeof *intake->halvings);
-    if (intake->halvings == NULL) {
+    intake->heard =
+        qll_arena_take(arena, (size_t)channels * QLL_HALVING_BLOCK, sizeof *intake->heard);
+    if (intake->halvings == NULL || intake->heard == NULL) {
         return QLL_NO_MEMORY;
     }
     for (size_t i = 0; i < intake->halving_count; i++) {
@@ -25,25 +27,30 @@ qll_status qll_sound_intake_open(double rate_hz, unsigned channels, qll_arena *a
     return QLL_OK;
 }
 
-/* The sample as it is counted; 0 where it is no number. */
-static double heard(qll_sound_intake *intake, float sample)
+/* Counts what is no sound and what is clipped, and leaves in @p heard what is listened to. */
+static void hear(qll_sound_intake *intake, const float *samples, size_t count, float *heard)
 {
-    if (!(fabsf(sample) <= QLL_LOUDEST)) {
-        intake->broken_count += 1;
-        return 0.0;
+    unsigned broken = 0, clipped = 0;
+    for (size_t j = 0; j < count; j++) {
+        const float size = fabsf(samples[j]);
+        const unsigned is_sound = size <= QLL_LOUDEST; /* not so of what is no number */
+        broken += 1U - is_sound;
+        clipped += is_sound & (unsigned)(size >= QLL_CLIPPED_FROM);
+        heard[j] = is_sound != 0 ? samples[j] : 0.0F;
     }
-    intake->clipped_count += fabsf(sample) >= QLL_CLIPPED_FROM;
-    return (double)sample;
+    intake->broken_count += broken;
+    intake->clipped_count += clipped;
 }
 
 /* The mean of the channels, to block. */
 static void mix(qll_sound_intake *intake, const float *samples, size_t count)
 {
-    const double share = 1.0 / intake->channels;
+    const size_t channels = intake->channels;
+    const double share = 1.0 / (double)channels;
     for (size_t j = 0; j < count; j++) {
         double sum = 0.0, squares = 0.0;
-        for (unsigned c = 0; c < intake->channels; c++) {
-            const double x = heard(intake, samples[j * intake->channels + c]);
+        for (size_t c = 0; c < channels; c++) {
+            const double x = (double)samples[j * channels + c];
             sum += x;
             squares += x * x;
         }
@@ -53,9 +60,22 @@ static void mix(qll_sound_intake *intake, const float *samples, size_t count)
     }
 }
 
+/* One channel cancels nothing. */
+static void take_one(qll_sound_intake *intake, const float *samples, size_t count)
+{
+    for (size_t j = 0; j < count; j++) {
+        intake->block[j] = (double)samples[j];
+    }
+}
+
 size_t qll_sound_intake_take(qll_sound_intake *intake, const float *samples, size_t count)
 {
-    mix(intake, samples, count);
+    hear(intake, samples, count * intake->channels, intake->heard);
+    if (intake->channels == 1) {
+        take_one(intake, intake->heard, count);
+    } else {
+        mix(intake, intake->heard, count);
+    }
     intake->count += count;
     for (size_t i = 0; i < intake->halving_count; i++) {
         count = qll_halving_take(&intake->halvings[i], intake->block, count, intake->block);

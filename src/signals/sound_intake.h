@@ -20,6 +20,7 @@ typedef struct qll_sound_intake {
     uint64_t count, clipped_count,
         broken_count;             /* samples; the first of one channel, the others of all */
     double mean_squares, squares; /* of the mean of the channels; mean of theirs */
+    float *heard;                 /* a block of all channels */
     double block[QLL_HALVING_BLOCK];
 } qll_sound_intake;
 
