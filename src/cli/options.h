@@ -25,7 +25,7 @@
     X(FLOW, "--flow", "Q", "show this flow only, for example \"12 gpm\"")                          \
     X(INLET, "--inlet", "P", "this pressure at the station instead of the supply's")               \
     X(SURVEY, "--survey", "FILE", "the site: where the seats of its station may whistle")          \
-    X(QUIET, "--quiet", "FILE", "a recording of the same place with everything closed")              \
+    X(QUIET, "--quiet", "FILE", "a recording of the same place with everything closed")            \
     X(SEED, "--seed", "N", "whole number for draws, where there is a log; without it 1")           \
     X(JSON, "--json", NULL, "one JSON document for machines")                                      \
     X(UNITS, "--units", "us|si", "units of the answer; without it as the survey says")             \

@@ -4,18 +4,23 @@
 #define QLL_PUT(name) [QLL_SAYS_##name - QLL_LISTEN_FIRST]
 
 const char *const qll_sound_en[QLL_MESSAGE_COUNT - QLL_LISTEN_FIRST] = {
-    QLL_PUT(HEARD_SQUEAL) = "[{perhaps} ]Squeal at {tone}, {share} of the time; {sure} in 10 sure. A pitch that moves with the flow comes from the seat, a fixed one from a part or a pipe that rings.",
+    QLL_PUT(HEARD_SQUEAL) =
+        "[{perhaps} ]Squeal at {tone}, {share} of the time; {sure} in 10 sure. A pitch that moves with the flow comes from the seat, a fixed one from a part or a pipe that rings.",
     QLL_PUT(HEARD_HISS) = "[{perhaps} ]Hiss that rises toward the high notes, {share} of the time; {sure} in 10 sure. So sounds a valve that cavitates.",
-    QLL_PUT(HEARD_CHATTER) = "[{perhaps} ]Chatter, {rate} blows a second, {share} of the time; {sure} in 10 sure. So sounds a disc that strikes its seat at small flow.",
+    QLL_PUT(HEARD_CHATTER) =
+        "[{perhaps} ]Chatter, {rate} blows a second, {share} of the time; {sure} in 10 sure. So sounds a disc that strikes its seat at small flow.",
     QLL_PUT(HEARD_HAMMER) = "[{perhaps} ]Hammer: a thump {height} over the rest; {sure} in 10 sure. How hard it is, a gauge tells that holds its peak.",
     QLL_PUT(HEARD_RUSH) = "[{perhaps} ]Rush of water, {share} of the time; {sure} in 10 sure. That is flow, not a fault.",
     QLL_PUT(HEARD_NONE) = "[{perhaps} ]Nothing stands out of the room's own noise, {share} of the time; {sure} in 10 sure.",
     QLL_PUT(HEARD_OTHER) = "[{perhaps} ]Something else, {share} of the time: voices, music, or a noise that is not like a valve's; {sure} in 10 sure.",
     QLL_PUT(HEARD_PERHAPS) = "Perhaps:",
     QLL_PUT(HEARD_NO_LOUDER) = "[{perhaps} ]No louder than with everything closed, {share} of the time; {sure} in 10 sure.",
-    QLL_PUT(SEAT_TONE_WITHIN) = "The seats of this station may whistle at {low} to {high} where they are 1 to 5 mm (0.04 to 0.2 in) thick; water leaves them at {slow} to {fast}. The tone is in that range.",
-    QLL_PUT(SEAT_TONE_OUTSIDE) = "The seats of this station may whistle at {low} to {high} where they are 1 to 5 mm (0.04 to 0.2 in) thick; water leaves them at {slow} to {fast}. The tone is not in that range: look for a part or a pipe that rings, or at the fixtures.",
-    QLL_PUT(SEAT_TONE_ALONE) = "The seats of this station may whistle at {low} to {high} where they are 1 to 5 mm (0.04 to 0.2 in) thick; water leaves them at {slow} to {fast}.",
+    QLL_PUT(SEAT_TONE_WITHIN) =
+        "The seats of this station may whistle at {low} to {high} where they are 1 to 5 mm (0.04 to 0.2 in) thick; water leaves them at {slow} to {fast}. The tone is in that range.",
+    QLL_PUT(SEAT_TONE_OUTSIDE) =
+        "The seats of this station may whistle at {low} to {high} where they are 1 to 5 mm (0.04 to 0.2 in) thick; water leaves them at {slow} to {fast}. The tone is not in that range: look for a part or a pipe that rings, or at the fixtures.",
+    QLL_PUT(SEAT_TONE_ALONE) =
+        "The seats of this station may whistle at {low} to {high} where they are 1 to 5 mm (0.04 to 0.2 in) thick; water leaves them at {slow} to {fast}.",
     QLL_PUT(NAME_LISTEN) = "Noise in a recording",
     QLL_PUT(LISTEN_EVENTS) = "When",
     QLL_PUT(LISTEN_MEASURED) = "Measured",

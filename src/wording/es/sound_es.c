@@ -4,18 +4,24 @@
 #define QLL_PUT(name) [QLL_SAYS_##name - QLL_LISTEN_FIRST]
 
 const char *const qll_sound_es[QLL_MESSAGE_COUNT - QLL_LISTEN_FIRST] = {
-    QLL_PUT(HEARD_SQUEAL) = "[{perhaps} ]Chirrido a {tone}, {share} del tiempo; seguridad {sure} de 10. Un tono que cambia con el caudal viene del asiento; uno fijo, de una pieza o un tubo que resuena.",
+    QLL_PUT(HEARD_SQUEAL) =
+        "[{perhaps} ]Chirrido a {tone}, {share} del tiempo; seguridad {sure} de 10. Un tono que cambia con el caudal viene del asiento; uno fijo, de una pieza o un tubo que resuena.",
     QLL_PUT(HEARD_HISS) = "[{perhaps} ]Siseo que crece hacia los agudos, {share} del tiempo; seguridad {sure} de 10. Así suena una válvula que cavita.",
-    QLL_PUT(HEARD_CHATTER) = "[{perhaps} ]Golpeteo, {rate} golpes por segundo, {share} del tiempo; seguridad {sure} de 10. Así suena un disco que golpea su asiento con poco caudal.",
-    QLL_PUT(HEARD_HAMMER) = "[{perhaps} ]Golpe de ariete: un golpe {height} sobre el resto; seguridad {sure} de 10. Cuán fuerte es lo dice un manómetro que retiene el máximo.",
+    QLL_PUT(HEARD_CHATTER) =
+        "[{perhaps} ]Golpeteo, {rate} golpes por segundo, {share} del tiempo; seguridad {sure} de 10. Así suena un disco que golpea su asiento con poco caudal.",
+    QLL_PUT(HEARD_HAMMER) =
+        "[{perhaps} ]Golpe de ariete: un golpe {height} sobre el resto; seguridad {sure} de 10. Cuán fuerte es lo dice un manómetro que retiene el máximo.",
     QLL_PUT(HEARD_RUSH) = "[{perhaps} ]Ruido de agua que corre, {share} del tiempo; seguridad {sure} de 10. Es caudal, no una falla.",
     QLL_PUT(HEARD_NONE) = "[{perhaps} ]Nada sobresale del ruido propio del cuarto, {share} del tiempo; seguridad {sure} de 10.",
     QLL_PUT(HEARD_OTHER) = "[{perhaps} ]Otra cosa, {share} del tiempo: voces, música o un ruido que no es como el de una válvula; seguridad {sure} de 10.",
     QLL_PUT(HEARD_PERHAPS) = "Quizás:",
     QLL_PUT(HEARD_NO_LOUDER) = "[{perhaps} ]No más fuerte que con todo cerrado, {share} del tiempo; seguridad {sure} de 10.",
-    QLL_PUT(SEAT_TONE_WITHIN) = "Los asientos de esta estación pueden silbar de {low} a {high} si tienen un espesor de 1 a 5 mm (0.04 a 0.2 in); el agua sale de ellos de {slow} a {fast}. El tono está en ese rango.",
-    QLL_PUT(SEAT_TONE_OUTSIDE) = "Los asientos de esta estación pueden silbar de {low} a {high} si tienen un espesor de 1 a 5 mm (0.04 a 0.2 in); el agua sale de ellos de {slow} a {fast}. El tono no está en ese rango: busque una pieza o un tubo que resuena, o en los aparatos.",
-    QLL_PUT(SEAT_TONE_ALONE) = "Los asientos de esta estación pueden silbar de {low} a {high} si tienen un espesor de 1 a 5 mm (0.04 a 0.2 in); el agua sale de ellos de {slow} a {fast}.",
+    QLL_PUT(SEAT_TONE_WITHIN) =
+        "Los asientos de esta estación pueden silbar de {low} a {high} si tienen un espesor de 1 a 5 mm (0.04 a 0.2 in); el agua sale de ellos de {slow} a {fast}. El tono está en ese rango.",
+    QLL_PUT(SEAT_TONE_OUTSIDE) =
+        "Los asientos de esta estación pueden silbar de {low} a {high} si tienen un espesor de 1 a 5 mm (0.04 a 0.2 in); el agua sale de ellos de {slow} a {fast}. El tono no está en ese rango: busque una pieza o un tubo que resuena, o en los aparatos.",
+    QLL_PUT(SEAT_TONE_ALONE) =
+        "Los asientos de esta estación pueden silbar de {low} a {high} si tienen un espesor de 1 a 5 mm (0.04 a 0.2 in); el agua sale de ellos de {slow} a {fast}.",
     QLL_PUT(NAME_LISTEN) = "Ruido en una grabación",
     QLL_PUT(LISTEN_EVENTS) = "Cuándo",
     QLL_PUT(LISTEN_MEASURED) = "Medido",
