@@ -120,7 +120,7 @@ static size_t fill_cells(const qll_listen_findings *findings, size_t columns, ql
                                             .y_high = result->edge_hz[2 * third + 2],
                                             .share = level_db};
             most_db = isfinite(level_db) ? fmax(most_db, level_db) : most_db;
-            count += isfinite(level_db);
+            count += isfinite(level_db) ? 1 : 0;
         }
     }
     for (size_t i = 0; i < count; i++) {

@@ -357,6 +357,9 @@ qll_status qll_sound_finish(qll_sound *sound, qll_sound_result *result)
     const qll_status status = sound->sample_count > sound->frames.framing.frame
                                   ? look(sound, sound->sample_count)
                                   : QLL_OK;
+    if (status != QLL_OK) {
+        return status;
+    }
     result->stretches = sound->stretches;
     result->stretch_count = sound->stretch_count;
     result->events = sound->events;
@@ -373,7 +376,7 @@ qll_status qll_sound_finish(qll_sound *sound, qll_sound_result *result)
     for (int kind = 0; kind < QLL_SOUND_KIND_COUNT; kind++) {
         add_share(sound, (qll_sound_kind)kind, result);
     }
-    return status;
+    return QLL_OK;
 }
 
 qll_sound_quiet qll_sound_quiet_of(const qll_sound_result *result)

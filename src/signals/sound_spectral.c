@@ -69,7 +69,7 @@ static double flatness_of(const double medians[QLL_SOUND_BANDS])
             count += 1.0;
         }
     }
-    return logs / count - decibels(sum / count); /* NaN of silence */
+    return count > 0.0 ? logs / count - decibels(sum / count) : (double)NAN;
 }
 
 static double centroid_of(const double medians[QLL_SOUND_BANDS])
