@@ -30,19 +30,26 @@ static inline bool is_share(qll_text key)
     return false;
 }
 
-/** No figure under another name, no share outside the whole, no absolute quantity below none. */
+/** A number that is none, written out. */
+static inline bool is_none_in_words(qll_text text)
+{
+    static const char *const none[] = {"nan", "-nan", "inf", "-inf", "NaN", "Infinity"};
+    bool found = false;
+    for (size_t i = 0; i < sizeof none / sizeof none[0]; i++) {
+        found = found || qll_text_is(text, none[i]);
+    }
+    return found;
+}
+
+/** No figure that is none, no share outside the whole. */
 static inline void require_figures(const qll_node *node)
 {
-    if (node->kind == QLL_NODE_NUMBER) {
-        QLL_REQUIRE(isfinite(node->number));
-        QLL_REQUIRE(!is_share(node->key) || (node->number >= 0.0 && node->number <= 1.0 + 1e-12));
-    }
-    if (node->kind == QLL_NODE_TEXT) {
-        static const char *const none[] = {"nan", "-nan", "inf", "-inf", "NaN", "Infinity"};
-        for (size_t i = 0; i < sizeof none / sizeof none[0]; i++) {
-            QLL_REQUIRE(!qll_text_is(node->text, none[i]) || !qll_text_is(node->key, "value"));
-        }
-    }
+    bool is_number = node->kind == QLL_NODE_NUMBER;
+    QLL_REQUIRE(!is_number || isfinite(node->number));
+    QLL_REQUIRE(!is_number || !is_share(node->key)
+                || (node->number >= 0.0 && node->number <= 1.0 + 1e-12));
+    QLL_REQUIRE(node->kind != QLL_NODE_TEXT || !qll_text_is(node->key, "value")
+                || !is_none_in_words(node->text));
     for (const qll_node *child = node->first_child; child != NULL; child = child->next) {
         require_figures(child);
     }
@@ -90,13 +97,13 @@ static inline void require_good(const qll_node *verdict)
     /* What is in hand at an outlet stands over 0; everything else below its limit. */
     bool is_in_hand = qll_text_is(rule, "delivery") && limit == 0.0;
     double over = is_in_hand ? -value : value - limit;
+    /* Pressures are judged with a slack (station/fitness.h). */
+    double slack = (is_pressure ? 1.01 * QLL_PRESSURE_SLACK_PA : 0.0) + 1e-9 * fabs(limit);
+    bool is_one = false;
     for (size_t i = 0; i < sizeof rules / sizeof rules[0]; i++) {
-        if (qll_text_is(rule, rules[i]) && isfinite(value) && isfinite(limit)) {
-            /* Pressures are judged with a slack (station/fitness.h). */
-            QLL_REQUIRE(over
-                        <= (is_pressure ? 1.01 * QLL_PRESSURE_SLACK_PA : 0.0) + 1e-9 * fabs(limit));
-        }
+        is_one = is_one || qll_text_is(rule, rules[i]);
     }
+    QLL_REQUIRE(!is_one || !isfinite(over) || over <= slack);
 }
 
 /** Everything of an answer that can be looked at without knowing the question. */

@@ -52,6 +52,12 @@ QLL_API const char *qll_version(void);
  *     {.verb = QLL_VERB_FIT, .document = points, .form = QLL_FORM_JSON}
  * LIST the valves of a catalogue: catalogue.
  *     {.verb = QLL_VERB_LIST, .catalogue = valves}
+ * LOG what a log of pressures says of a station: log, arguments ("key=value", what the file does not say), document (a survey,
+ *     to compare with its "existing"), catalogue, attachments. qll_make_report() makes its sheets.
+ *     {.verb = QLL_VERB_LOG, .log = &file, .form = QLL_FORM_JSON}
+ * LISTEN what kind of noise a recording holds: recording, quiet, document (a survey, or none), catalogue, attachments, parts. Its
+ *     form is TEXT, JSON or HTML; pages come from qll_make_report().
+ *     {.verb = QLL_VERB_LISTEN, .recording = &recording, .form = QLL_FORM_JSON}
  * REPORT the sheets to hand over: as the verb that `of` names, and of, sections, plot, length, date. Its form is HTML, SVG or JSON;
  *     pages come from qll_make_report() (quell/report.h).
  *     {.verb = QLL_VERB_REPORT, .form = QLL_FORM_HTML, .document = survey, .sections = "cover,station"}
@@ -71,7 +77,9 @@ QLL_API const char *qll_version(void);
     X(LIST, "list")         \
     X(REPORT, "report")     \
     X(DIAGNOSE, "diagnose") \
-    X(LEARN, "learn")
+    X(LEARN, "learn")       \
+    X(LOG, "log")           \
+    X(LISTEN, "listen")
 
 typedef enum qll_verb {
 #define QLL_VERB_NAME(name, word) QLL_VERB_##name,
@@ -84,7 +92,7 @@ QLL_API extern const char *const qll_verb_words[QLL_VERB_COUNT];
 
 /**
  * Parts of an answer that may be left out: X(NAME, word of --parts). Those of demand are the first five, of
- * design HANGS_ON to MAPS, of check VERDICTS to CURES, of report all but those of check alone. What else an answer has is
+ * design HANGS_ON to MAPS, of check VERDICTS to CURES, of listen the last four, of report those of demand and of design but COMPARISON. What else an answer has is
  * always in it.
  */
 #define QLL_PART_LIST(X)            \
@@ -101,7 +109,11 @@ QLL_API extern const char *const qll_verb_words[QLL_VERB_COUNT];
     X(MAPS, "maps")                 \
     X(NOISE, "noise")               \
     X(CAUSES, "causes")             \
-    X(CURES, "cures")
+    X(CURES, "cures")               \
+    X(STRETCHES, "stretches")       \
+    X(EVENTS, "events")             \
+    X(SPECTRUM, "spectrum")         \
+    X(SPECTROGRAM, "spectrogram")
 
 typedef enum qll_part {
 #define QLL_PART_NAME(name, word) QLL_PART_##name,
@@ -153,10 +165,29 @@ typedef struct qll_attachment {
     void *context;
 } qll_attachment;
 
+/** Takes the next @p count samples of each channel, interleaved, full scale 1; anything but QLL_OK ends the stream and is handed
+ * back. */
+typedef qll_status qll_samples_sink(void *context, const float *samples, size_t count);
+
+/** A recording, as a stream: one of any length needs no memory. */
+typedef struct qll_recording {
+    const char *name; /* as places and sheets show it */
+    double rate_hz;   /* samples a second of each channel */
+    unsigned channels;
+    /**
+     * Hands all samples, from the first on, to @p sink in blocks of any size; asked once.
+     *
+     * @param why on QLL_IO what the system or the decoder says of it; lives as long as the answer
+     */
+    qll_status (*stream)(void *context, qll_samples_sink *sink, void *sink_context,
+                         const char **why);
+    void *context;
+} qll_recording;
+
 typedef enum qll_form {
     QLL_FORM_TEXT, /* for people */
     QLL_FORM_JSON, /* for machines, docs/formats/answers.md */
-    QLL_FORM_HTML, /* report only: one page with everything in it */
+    QLL_FORM_HTML, /* report and listen: one page with everything in it */
     QLL_FORM_SVG,  /* report only: one of its figures */
 } qll_form;
 
@@ -165,10 +196,10 @@ typedef struct qll_question {
     qll_form form;
     const char *units;    /* "us", "si" or NULL: as the survey says */
     const char *language; /* of what people read: "en", "es"; NULL = "en" */
-    qll_input document;   /* survey (demand, design, check); CSV (import, fit) */
-    qll_input catalogue;  /* design, check, list; not given = the generic one */
     qll_input
-        likelihood; /* diagnose, learn: a table that learn made; not given = the built-in one */
+        document; /* survey (of log, listen: may be left out); CSV (import, fit); case (diagnose) */
+    qll_input catalogue;  /* design, check, log, listen, list; not given = the generic one */
+    qll_input likelihood; /* diagnose, learn: a table of learn's; not given = the built-in one */
     const qll_attachment *attachments; /* the files that the survey names */
     size_t attachment_count;
     const char *flow;     /* check: one flow only; NULL = all */
@@ -183,9 +214,11 @@ typedef struct qll_question {
     const char *plot;     /* report as SVG: "falloff", "day-2"; NULL = "schematic" */
     const char *calc;     /* calc: the name; NULL = list them all */
     bool help;            /* calc: what the one named takes, instead of its answer; as text */
-    const char *const
-        *arguments; /* calc: "key=value"; diagnose: "question=answer", "?" where nobody can tell */
+    const char *const *arguments; /* calc, log: "key=value"; diagnose: "question=answer" */
     size_t argument_count;
+    const qll_attachment *log;      /* log: the file */
+    const qll_recording *recording; /* listen: the complaint */
+    const qll_recording *quiet;     /* listen: the same place with everything shut; NULL = none */
     /* NULL, or asked now and then with the share done, which never falls; 1 at the end. Returns false to
      * stop, and is then not asked again: the answer says that it was stopped, or the status does. */
     bool (*progress)(double share, void *context);

@@ -29,11 +29,11 @@ typedef struct qll_made_report {
     const qll_canvas *pages; /* PDF: to be put on paper; else NULL */
     const char *title, *subject;
     const char *language;               /* BCP 47 */
-    const struct qll_report_told *told; /* for qll_report_tell() */
+    const struct qll_report_told *told; /* for qll_report_tell(); NULL of a recording */
 } qll_made_report;
 
 /**
- * Asks for a report (verb REPORT) as @p form. The question's form is TEXT or JSON and says how a refusal
+ * Asks for a report (verb REPORT), or for the sheets of a recording (verb LISTEN, but no SVG), as @p form. The question's form is TEXT or JSON and says how a refusal
  * comes.
  *
  *     qll_question question = {.verb = QLL_VERB_REPORT, .document = survey};

@@ -15,9 +15,9 @@ QLL_MUST_USE qll_status qll_cli_print(qll_writer *writer, qll_language language)
 QLL_MUST_USE qll_status qll_cli_read(const char *path, qll_language language, qll_arena *arena,
                                      qll_input *input);
 
-/** Opens what a command about a survey names: survey, catalogue, and the files that the survey names. */
-QLL_MUST_USE qll_status qll_cli_open_survey(const qll_cli_line *line, qll_arena *arena,
-                                            qll_question *question);
+/** Opens what a command about the survey at @p path names: survey, catalogue, and the files that the survey names. */
+QLL_MUST_USE qll_status qll_cli_open_survey(const qll_cli_line *line, const char *path,
+                                            qll_arena *arena, qll_question *question);
 
 /** Prints @p text on standard output; complains if it cannot. */
 QLL_MUST_USE qll_status qll_cli_print_text(qll_text text, qll_language language, qll_arena *arena);

@@ -92,11 +92,11 @@ static qll_status ask_all(qll_question *question, qll_language language, qll_are
 }
 
 /* The command that gives the same answer again. */
-static qll_status print_again(const qll_cli_line *line, const qll_question *question,
-                              qll_arena *arena)
+static qll_status print_again(const qll_cli_command *command, const qll_cli_line *line,
+                              const qll_question *question, qll_arena *arena)
 {
     qll_writer again = qll_writer_new(arena);
-    qll_write(&again, "\nquell diagnose ");
+    qll_write_format(&again, "\nquell %s ", command->name);
     qll_write_visible(&again, qll_text_of(line->words[0]));
     for (size_t i = 0; i < question->argument_count; i++) {
         qll_write(&again, " ");
@@ -119,7 +119,7 @@ qll_status qll_cli_diagnose(const qll_cli_command *command, const qll_cli_line *
     const bool is_talk = qll_host_is_asked() && line->values[QLL_CLI_JSON] == NULL && !is_learning
                          && strcmp(line->words[0], "-") != 0;
     question.verb = is_learning ? QLL_VERB_LEARN : command->verb;
-    qll_status status = qll_cli_open_survey(line, arena, &question);
+    qll_status status = qll_cli_open_survey(line, line->words[0], arena, &question);
     if (status == QLL_OK && line->values[QLL_CLI_LIKELIHOOD] != NULL) {
         status = qll_cli_read(line->values[QLL_CLI_LIKELIHOOD], line->language, arena,
                               &question.likelihood);
@@ -129,5 +129,5 @@ qll_status qll_cli_diagnose(const qll_cli_command *command, const qll_cli_line *
         status = qll_cli_print_text(qll_text_of("\n"), line->language, arena);
     }
     status = status == QLL_OK ? qll_cli_ask(&question, line, arena) : status;
-    return status == QLL_OK && is_talk ? print_again(line, &question, arena) : status;
+    return status == QLL_OK && is_talk ? print_again(command, line, &question, arena) : status;
 }

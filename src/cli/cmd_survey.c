@@ -46,18 +46,19 @@ static qll_status attach(qll_question *question, const char *survey_path, qll_ar
     return qll_arena_refused(arena) > 0 ? QLL_NO_MEMORY : QLL_OK;
 }
 
-qll_status qll_cli_open_survey(const qll_cli_line *line, qll_arena *arena, qll_question *question)
+qll_status qll_cli_open_survey(const qll_cli_line *line, const char *path, qll_arena *arena,
+                               qll_question *question)
 {
     const char *catalogue = line->values[QLL_CLI_CATALOGUE];
-    if (catalogue != NULL && strcmp(catalogue, "-") == 0 && strcmp(line->words[0], "-") == 0) {
+    if (catalogue != NULL && strcmp(catalogue, "-") == 0 && strcmp(path, "-") == 0) {
         qll_cli_complain(arena, line->language, (qll_said){.id = QLL_TEXT_CLI_INPUT_TWICE});
         return QLL_WRONG_USE;
     }
-    qll_status status = qll_cli_read(line->words[0], line->language, arena, &question->document);
+    qll_status status = qll_cli_read(path, line->language, arena, &question->document);
     if (status == QLL_OK && catalogue != NULL) {
         status = qll_cli_read(catalogue, line->language, arena, &question->catalogue);
     }
-    return status == QLL_OK ? attach(question, line->words[0], arena) : status;
+    return status == QLL_OK ? attach(question, path, arena) : status;
 }
 
 qll_status qll_cli_survey(const qll_cli_command *command, const qll_cli_line *line,
@@ -71,6 +72,6 @@ qll_status qll_cli_survey(const qll_cli_command *command, const qll_cli_line *li
         .parts = line->values[QLL_CLI_PARTS],
         .figures = line->values[QLL_CLI_FIGURES],
     };
-    qll_status status = qll_cli_open_survey(line, arena, &question);
+    qll_status status = qll_cli_open_survey(line, line->words[0], arena, &question);
     return status == QLL_OK ? qll_cli_ask(&question, line, arena) : status;
 }

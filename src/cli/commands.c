@@ -81,6 +81,30 @@ static const qll_cli_command commands[] = {
         .run = qll_cli_diagnose,
     },
     {
+        .name = "log",
+        .arguments = QLL_TEXT_CLI_TAKES_LOG,
+        .summary = QLL_TEXT_CLI_ANSWERS_LOG,
+        .detail = QLL_TEXT_CLI_DETAIL_LOG,
+        .options =
+            QLL_CLI_COMMON | QLL_CLI_BIT(SURVEY) | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT),
+        .words_least = 1,
+        .words_most = SIZE_MAX,
+        .verb = QLL_VERB_LOG,
+        .run = qll_cli_log,
+    },
+    {
+        .name = "listen",
+        .arguments = QLL_TEXT_CLI_TAKES_RECORDING,
+        .summary = QLL_TEXT_CLI_ANSWERS_LISTEN,
+        .detail = QLL_TEXT_CLI_DETAIL_LISTEN,
+        .options = QLL_CLI_COMMON | QLL_CLI_BIT(SURVEY) | QLL_CLI_BIT(QUIET)
+                   | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT) | QLL_CLI_BIT(PARTS),
+        .words_least = 1,
+        .words_most = 1,
+        .verb = QLL_VERB_LISTEN,
+        .run = qll_cli_listen,
+    },
+    {
         .name = "catalogue import",
         .arguments = QLL_TEXT_CLI_TAKES_CSV,
         .summary = QLL_TEXT_CLI_ANSWERS_IMPORT,

@@ -24,6 +24,8 @@
     X(PLOT, "--plot", NULL, CLI_VALUE_NAME)             \
     X(PARTS, "--parts", NULL, CLI_VALUE_LIST)           \
     X(FIGURES, "--figures", NULL, CLI_VALUE_LIST)       \
+    X(SURVEY, "--survey", NULL, CLI_VALUE_FILE)         \
+    X(QUIET, "--quiet", NULL, CLI_VALUE_FILE)           \
     X(FLOW, "--flow", NULL, CLI_VALUE_Q)                \
     X(INLET, "--inlet", NULL, CLI_VALUE_P)              \
     X(LIKELIHOOD, "--likelihood", NULL, CLI_VALUE_FILE) \

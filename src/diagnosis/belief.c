@@ -25,7 +25,8 @@ double qll_group_weight(const qll_knowledge *knowledge, size_t count, double see
     return count == 0 ? 0.0 : either(knowledge, lambda * seen, lambda * usual);
 }
 
-double qll_belief_group(const qll_belief *belief, size_t group, size_t cause)
+/* The same of group @p group for @p cause. */
+static double group_weight(const qll_belief *belief, size_t group, size_t cause)
 {
     return qll_group_weight(belief->knowledge, belief->answer_count[group],
                             belief->seen[group * belief->knowledge->cause_count + cause],
@@ -81,7 +82,7 @@ static void weigh(qll_belief *belief)
         belief->log_prior[c] -= log(sum);
         belief->log_weight[c] = belief->log_prior[c];
         for (size_t g = 0; g < knowledge->group_count; g++) {
-            belief->log_weight[c] += qll_belief_group(belief, g, c);
+            belief->log_weight[c] += group_weight(belief, g, c);
         }
     }
     make_sum_1(belief->log_weight, knowledge->cause_count, belief->probability);
@@ -125,7 +126,7 @@ double qll_belief_if(const qll_belief *belief, size_t evidence, size_t outcome, 
     for (size_t c = 0; c < knowledge->cause_count; c++) {
         const double seen = belief->seen[group * knowledge->cause_count + c];
         const double share = qll_likelihood(knowledge, evidence, outcome, c);
-        const double before = qll_belief_group(belief, group, c);
+        const double before = group_weight(belief, group, c);
         const double shows = count == 0 ? 1.0 - knowledge->lost_share
                                         : (1.0 - knowledge->lost_share) * exp(now * seen - before);
         predicted += belief->probability[c] * (shows * share + (1.0 - shows) * usual_share);

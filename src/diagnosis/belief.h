@@ -34,9 +34,6 @@ QLL_MUST_USE qll_status qll_belief_make(const qll_knowledge *knowledge, const ql
 /** ln of what a group of @p count answers weighs, by the sums S and B of their logarithms: eq. 1; 0 where there are none. */
 double qll_group_weight(const qll_knowledge *knowledge, size_t count, double seen, double usual);
 
-/** The same of group @p group for @p cause. */
-double qll_belief_group(const qll_belief *belief, size_t group, size_t cause);
-
 /**
  * How likely the answer @p outcome to @p evidence (not known yet) is: eq. 4.
  *

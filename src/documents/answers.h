@@ -4,6 +4,7 @@
 
 #include "base/document.h"
 #include "findings/findings.h"
+#include "findings/pressure.h"
 #include "handbook/handbook.h"
 
 void qll_demand_write(qll_json *json, const qll_demand_findings *findings);
@@ -12,7 +13,10 @@ void qll_report_write(qll_json *json, const qll_design_findings *findings,
                       const qll_report_facts *facts);
 void qll_check_write(qll_json *json, const qll_check_findings *findings);
 void qll_fit_write(qll_json *json, const qll_fit_findings *findings);
+void qll_listen_write(qll_json *json, const qll_listen_findings *findings);
 void qll_list_write(qll_json *json, const qll_list_findings *findings);
+/** What a log of pressures says: log/1. */
+void qll_pressure_write(qll_json *json, const qll_pressure_findings *findings);
 /** One calculation; @p problems are the warnings that came with it, @p wording needs units and language only. */
 void qll_calc_write(qll_json *json, const qll_calc_answer *answer, const qll_wording *wording,
                     const qll_problems *problems);

@@ -57,22 +57,19 @@ QLL_GROUP(test, TEST, "tests[]", test_fields);
 
 static const qll_field log_finding_fields[] = {
     {"finding", QLL_VALUE_OWN, QLL_NEEDED(FINDING), .form = "a finding of `quell log`"},
-    {"from", QLL_VALUE_TEXT, .meaning = "where it begins; not read"},
-    {"to", QLL_VALUE_TEXT, .meaning = "where it ends; not read"},
     {"strength", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "1", SHARE), .computed = "1",
         .meaning = "from 0.5 on it is there, below it is not"},
     {"value", QLL_VALUE_OWN, .form = "a number, or null", .meaning = "how much, in `unit`"},
     {"unit", QLL_VALUE_TEXT, .computed = "psi for pressures; none else", .meaning = "of `value`"},
-    {"says", QLL_VALUE_TEXT, .meaning = "not read"},
+    {"frequency_hz", QLL_VALUE_OWN, .form = "a number, or null", .meaning = "of hunting and chatter: swings a second, in place of `value`"},
+    {"per_hour", QLL_VALUE_OWN, .form = "a number, or null", .meaning = "of hammer: spikes an hour, in place of `value`"},
 };
 QLL_GROUP(log_finding, FINDING, "findings[]", log_finding_fields);
 
 static const qll_field sound_finding_fields[] = {
     {"kind", QLL_VALUE_OWN, QLL_NEEDED(FINDING), .form = "a finding of `quell listen`"},
-    {"share", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "1", SHARE), .computed = "not known", .meaning = "of the recording; not read"},
     {"confidence", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "1", SHARE), .computed = "1",
         .meaning = "under 0.5 it counts for nothing"},
-    {"says", QLL_VALUE_TEXT, .meaning = "not read"},
 };
 QLL_GROUP(sound_finding, FINDING, "findings[]", sound_finding_fields);
 

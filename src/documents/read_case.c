@@ -4,6 +4,7 @@
 #include "documents/case_fields.h"
 
 #include <math.h>
+#include <string.h>
 
 /* No visit has more of each (our assumption). */
 #define QLL_READINGS_MAX 1000
@@ -194,10 +195,18 @@ static void read_readings(case_pass *pass)
 
 /* ---- findings ---- */
 
+/* The member that says how much, as the evidence is measured: of swings and of hammer it is how often. */
+static const char *value_key(const char *word)
+{
+    const bool swings = strcmp(word, "hunting") == 0 || strcmp(word, "chatter") == 0;
+    const char *otherwise = strcmp(word, "hammer") == 0 ? "per_hour" : "value";
+    return swings ? "frequency_hz" : otherwise;
+}
+
 /* A value in its unit, as the evidence is measured. */
 static double read_value(case_pass *pass, const qll_object *object, const char *word)
 {
-    const qll_node *node = qll_object_find(object, "value");
+    const qll_node *node = qll_object_find(object, value_key(word));
     const char *unit = qll_object_text(object, "unit");
     if (node == NULL || node->kind == QLL_NODE_NULL) {
         return (double)NAN;
@@ -262,9 +271,18 @@ static void read_findings(case_pass *pass)
     for (const qll_node *node = list->first_child; node != NULL; node = node->next) {
         const bool is_of_sound =
             node->kind == QLL_NODE_OBJECT && qll_node_find(node, "kind") != NULL;
-        const qll_object object = qll_object_open(
-            &pass->reader, node, is_of_sound ? &qll_group_sound_finding : &qll_group_log_finding);
-        if (object.node == NULL) {
+        if (node->kind != QLL_NODE_OBJECT) {
+            (void)qll_reader_wrong_kind(&pass->reader, node, QLL_SAYS(EXPECT_OBJECT));
+            continue;
+        }
+        /* An answer of ours, which may hold more than is read here. */
+        const qll_object object = {
+            .reader = &pass->reader,
+            .node = node,
+            .group = is_of_sound ? &qll_group_sound_finding : &qll_group_log_finding,
+        };
+        if (!is_of_sound && qll_node_find(node, "finding") == NULL) {
+            (void)qll_object_needs(&object, "finding");
             continue;
         }
         const qll_case_finding found = read_finding(pass, &object, is_of_sound);

@@ -22,8 +22,8 @@ static ask_function *const asks[QLL_VERB_COUNT] = {
     [QLL_VERB_CHECK] = qll_ask_check,       [QLL_VERB_CALC] = qll_ask_calc,
     [QLL_VERB_IMPORT] = qll_ask_import,     [QLL_VERB_FIT] = qll_ask_fit,
     [QLL_VERB_LIST] = qll_ask_list,         [QLL_VERB_REPORT] = qll_ask_report,
-    [QLL_VERB_DIAGNOSE] = qll_ask_diagnose,
-    [QLL_VERB_LEARN] = qll_ask_learn,
+    [QLL_VERB_DIAGNOSE] = qll_ask_diagnose, [QLL_VERB_LEARN] = qll_ask_learn,
+    [QLL_VERB_LOG] = qll_ask_log,           [QLL_VERB_LISTEN] = qll_ask_listen,
 };
 
 /* A whole number of at most 18 digits; refused if it is none. */
@@ -78,7 +78,13 @@ static void check_form(qll_asked *asked)
         qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "", QLL_SAYS(FORM_WRONG), NULL);
         return;
     }
-    if (asked->made != NULL ? is_sheets || !is_report
+    bool has_sheets = is_report || question->verb == QLL_VERB_LOG;
+    if (question->verb == QLL_VERB_LISTEN) {
+        has_sheets = asked->made != NULL && asked->made->form != QLL_SHEETS_SVG;
+        is_report = has_sheets;
+        is_sheets = question->form == QLL_FORM_SVG || (has_sheets && is_sheets);
+    }
+    if (asked->made != NULL ? is_sheets || !has_sheets
                             : (is_report ? question->form == QLL_FORM_TEXT : is_sheets)) {
         qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "", QLL_SAYS(FORM_WRONG), NULL);
     }
@@ -137,8 +143,13 @@ static bool makes_sense(qll_asked *asked)
     qll_choose_parts(asked);
     qll_choose_figures(asked);
     check_form(asked);
-    bool needs_document = question->verb != QLL_VERB_CALC && question->verb != QLL_VERB_LIST;
-    if (needs_document && question->document.bytes == NULL) {
+    bool needs_document = question->verb != QLL_VERB_CALC && question->verb != QLL_VERB_LIST
+                          && question->verb != QLL_VERB_LOG && question->verb != QLL_VERB_LISTEN;
+    if (question->verb == QLL_VERB_LISTEN && question->recording == NULL) {
+        qll_asked_refuse(asked, QLL_CODE_MISSING_KEY, "", QLL_SAYS(RECORDING_MISSING), NULL);
+    }
+    if ((needs_document && question->document.bytes == NULL)
+        || (question->verb == QLL_VERB_LOG && question->log == NULL)) {
         qll_asked_refuse(asked, QLL_CODE_MISSING_KEY, "", QLL_SAYS(DOCUMENT_MISSING), NULL);
     }
     return asked->problems.refusal_count == 0;

@@ -289,8 +289,8 @@ static qll_status refuse_without_station(qll_asked *asked, const qll_document *d
 }
 
 /* Survey, catalogue and existing station; one pass shows the problems of survey and catalogue. */
-static qll_status prepare(qll_asked *asked, qll_prepared *prepared, qll_catalogue *catalogue,
-                          qll_station *station)
+qll_status qll_prepare_existing(qll_asked *asked, qll_prepared *prepared, qll_catalogue *catalogue,
+                                qll_station *station)
 {
     qll_status status = qll_prepare_survey(asked, prepared);
     if (status == QLL_NO_MEMORY) {
@@ -312,7 +312,8 @@ qll_status qll_find_check(qll_asked *asked, qll_checked *checked)
 {
     *checked = (qll_checked){0};
     qll_prepared *prepared = &checked->prepared;
-    qll_status status = prepare(asked, prepared, &checked->catalogue, &checked->station);
+    qll_status status =
+        qll_prepare_existing(asked, prepared, &checked->catalogue, &checked->station);
     if (status != QLL_OK) {
         return status;
     }

@@ -20,9 +20,9 @@ typedef struct qll_asked {
     const qll_question *question;
     qll_arena *arena;
     const qll_document *survey; /* where it is a part of the document; NULL = the document is it */
-    qll_language language; /* of what people read of the answer, in JSON too */
-    qll_unit_system units; /* of refusals and warnings: the question's, else the survey's */
-    uint64_t seed;         /* of random draws */
+    qll_language language;      /* of what people read of the answer, in JSON too */
+    qll_unit_system units;      /* of refusals and warnings: the question's, else the survey's */
+    uint64_t seed;              /* of random draws */
     qll_problems problems;
     qll_assumed assumed;
     unsigned of;           /* report: a qll_report_of of report/report.h */
@@ -55,9 +55,11 @@ QLL_MUST_USE qll_status qll_ask_calc(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_import(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_fit(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_list(qll_asked *asked);
+QLL_MUST_USE qll_status qll_ask_listen(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_report(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_diagnose(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_learn(qll_asked *asked);
+QLL_MUST_USE qll_status qll_ask_log(qll_asked *asked);
 
 /** Adds a refusal about the question itself; @p source names the option or argument. */
 void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const qll_said *says,
@@ -127,6 +129,10 @@ typedef struct qll_checked {
     qll_assessment assessment;
     qll_check_findings findings;
 } qll_checked;
+
+/** Reads survey, catalogue and the station that is there, and nothing else: for qll_find_check() and what compares with it. */
+QLL_MUST_USE qll_status qll_prepare_existing(qll_asked *asked, qll_prepared *prepared,
+                                             qll_catalogue *catalogue, qll_station *station);
 
 /** Reads survey, catalogue and the station that is there, and works out what it does and what would cure it. */
 QLL_MUST_USE qll_status qll_find_check(qll_asked *asked, qll_checked *checked);

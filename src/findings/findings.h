@@ -13,8 +13,10 @@
 #include "findings/survey.h"
 #include "search/cures.h"
 #include "search/design.h"
+#include "signals/sound.h"
 #include "station/ladder.h"
 #include "station/map.h"
+#include "station/seat_tone.h"
 #include "station/service.h"
 #include "wording/wording.h"
 
@@ -129,5 +131,24 @@ typedef struct qll_list_findings {
     const qll_assumed *assumed;
     const qll_problems *problems;
 } qll_list_findings;
+
+/** What a recording holds. */
+typedef struct qll_listen_findings {
+    const char *name; /* of the recording */
+    const qll_sound_result *result;
+    const double (
+        *gram_db)[QLL_SOUND_BANDS]; /* [row of the result's gram] against full scale, to 0.1 dB */
+    const double *level_db,
+        *quiet_level_db; /* [band] of the medians; the latter NULL without a recording with everything shut */
+    const qll_seat_tone *seat_tone; /* NULL without a station */
+    double tone_hz;                 /* of the squeal; NaN = none */
+    qll_unit_system units;
+    qll_language language; /* of what people read */
+    const qll_assumed *assumed;
+    const qll_problems *problems;
+    const qll_said *sources;
+    size_t source_count;
+    unsigned left_out; /* parts that were not asked for */
+} qll_listen_findings;
 
 #endif

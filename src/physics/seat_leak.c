@@ -3,7 +3,8 @@
 #include <math.h>
 #include <stdbool.h>
 
-double qll_compliance_m3_per_pa(const qll_creep_test *test)
+/* What the closed piping takes in for each pascal, m3/Pa: eq. 1. */
+static double compliance_m3_per_pa(const qll_creep_test *test)
 {
     const bool makes_sense = test->drawn_m3 > 0.0 && test->fall_pa > 0.0;
     return makes_sense ? test->drawn_m3 / test->fall_pa : (double)NAN;
@@ -12,8 +13,7 @@ double qll_compliance_m3_per_pa(const qll_creep_test *test)
 double qll_seat_leak_m3s(const qll_creep_test *test)
 {
     const bool makes_sense = test->rise_pa >= 0.0 && test->time_s > 0.0;
-    return makes_sense ? qll_compliance_m3_per_pa(test) * test->rise_pa / test->time_s
-                       : (double)NAN;
+    return makes_sense ? compliance_m3_per_pa(test) * test->rise_pa / test->time_s : (double)NAN;
 }
 
 double qll_seat_leak_good_m3s(double nominal_m)

@@ -10,10 +10,7 @@ typedef struct qll_creep_test {
     double time_s;   /* that it took; rise_pa may be 0 */
 } qll_creep_test;
 
-/** What the closed piping takes in for each pascal, m3/Pa (eq. 1). NaN for what makes no sense. */
-double qll_compliance_m3_per_pa(const qll_creep_test *test);
-
-/** What the seat lets through, m3/s (eq. 2). NaN for what makes no sense. */
+/** What the seat lets through, m3/s (eq. 1, 2). NaN for what makes no sense. */
 double qll_seat_leak_m3s(const qll_creep_test *test);
 
 /** The most a good seat of that size lets through, m3/s: 0.2 mL/min for each inch (our assumption, after the 10 cm3/h

@@ -3,6 +3,7 @@
 #define QUELL_REPORT_REPORT_H
 
 #include "findings/findings.h"
+#include "findings/pressure.h"
 #include "handbook/handbook.h"
 #include "report/sheet.h"
 
@@ -71,6 +72,15 @@ void qll_report_make(const qll_subject *subject, unsigned set, qll_report_length
 void qll_answer_print(qll_writer *writer, const qll_subject *subject);
 void qll_fit_print(qll_writer *writer, const qll_fit_findings *findings);
 void qll_list_print(qll_writer *writer, const qll_list_findings *findings);
+
+/** What a log of pressures says, for a terminal; and as a sheet for any pen, in @p arena. */
+void qll_pressure_print(qll_writer *writer, const qll_pressure_findings *findings);
+void qll_pressure_sheet(const qll_pressure_findings *findings, qll_arena *arena, bool is_plain,
+                        qll_sheet *sheet);
+void qll_listen_print(qll_writer *writer, const qll_listen_findings *findings);
+
+/** The sheets of a recording, with its drawings; as of qll_report_make(). */
+void qll_listen_make(const qll_listen_findings *findings, qll_arena *arena, qll_sheet *sheet);
 /** @p wording needs units and language only. */
 void qll_calc_print(qll_writer *writer, const qll_calc_answer *answer, const qll_wording *wording);
 

@@ -204,7 +204,9 @@ static const char *skip_empty(const char *at, const char *end, long long *line_c
 static const char *take_fast(qll_flow_log *log, const char *at, const char *end)
 {
     if (log->fast) {
-        at = qll_log_rows_fast(&log->lanes[0], at, end, &log->line_count);
+        at = log->shape->has_channels
+                 ? qll_log_channels_fast(&log->lanes[0], at, end, &log->line_count)
+                 : qll_log_rows_fast(&log->lanes[0], at, end, &log->line_count);
     }
     return at < end && (*at == '\n' || *at == '\r') ? skip_empty(at, end, &log->line_count) : at;
 }
@@ -236,7 +238,10 @@ static bool take_block(qll_flow_log *log, const char *bytes, size_t size)
         if (!take_line(log, line)) {
             return false;
         }
-        log->fast = log->lane_count == 1 && qll_log_row_is_fast(log->shape, log->lanes[0].order);
+        log->fast = log->lane_count == 1
+                    && (log->shape->has_channels
+                            ? qll_log_channels_are_fast(log->shape, log->lanes[0].order)
+                            : qll_log_row_is_fast(log->shape, log->lanes[0].order));
         at = stop + 1;
     }
     return true;
@@ -285,10 +290,47 @@ static bool check_bytes(qll_flow_log *log, qll_text head)
     return true;
 }
 
+/* The last digit of a channel's first cells: the least step that they are written in, in SI. */
+static double step_of(const qll_flow_log *log, qll_channel channel)
+{
+    const qll_log_shape *shape = log->shape;
+    const qll_log_look *look = &log->look;
+    qll_text cells[QLL_LOG_COLUMNS];
+    size_t most = 0;
+    bool any = false;
+    for (size_t i = look->title_count; i < look->line_count; i++) {
+        if (qll_log_look_cells(look, shape, i, cells) != shape->column_count) {
+            continue;
+        }
+        const qll_text cell = cells[shape->channels[channel].column];
+        size_t decimals = 0;
+        bool is_behind = false;
+        for (size_t b = 0; b < cell.size; b++) {
+            decimals += is_behind && qll_is_digit(cell.bytes[b]) ? 1U : 0U;
+            is_behind = is_behind || cell.bytes[b] == shape->decimal;
+            any = any || qll_is_digit(cell.bytes[b]);
+        }
+        most = decimals > most ? decimals : most;
+    }
+    return any ? shape->channels[channel].times * pow(10.0, -(double)most) : 0.0;
+}
+
+static bool begin_channels(qll_flow_log *log, qll_log_lane *lane)
+{
+    const qll_log_shape *shape = log->shape;
+    qll_channel_facts facts = {.interval_ms = lane->records.rule.interval_ms,
+                               .zone = shape->elapsed ? NULL : &lane->zone};
+    for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
+        facts.has[c] = shape->channels[c].column != SIZE_MAX;
+        facts.step[c] = facts.has[c] ? step_of(log, (qll_channel)c) : 0.0;
+    }
+    return qll_records_begin_channels(&lane->records, log->options.taker, &facts, log->arena);
+}
+
 static bool open_lanes(qll_flow_log *log)
 {
     qll_log_shape *shape = log->shape;
-    bool many = !shape->unix_time && !shape->serial;
+    bool many = !shape->unix_time && !shape->serial && !shape->elapsed;
     for (int order = QLL_LOG_ORDER_YEAR_FIRST; order < QLL_LOG_ORDER_COUNT; order++) {
         if ((many && (shape->orders & 1U << order) != 0)
             || (!many && order == QLL_LOG_ORDER_YEAR_FIRST)) {
@@ -309,7 +351,8 @@ static bool open_lanes(qll_flow_log *log)
             return false;
         }
         if (!qll_records_begin(&log->lanes[i].records, &rule, &log->lanes[i].zone,
-                               log->options.blocks_from_first, log->arena)) {
+                               log->options.blocks_from_first, log->arena)
+            || (shape->has_channels && !begin_channels(log, &log->lanes[i]))) {
             return false;
         }
     }
@@ -324,7 +367,9 @@ static bool begin(qll_flow_log *log)
     }
     cut_head(log, head);
     if (!check_bytes(log, head) || !qll_log_shape_find(&log->look, log->shape)
-        || !qll_log_measure_find(&log->look, log->shape) || !open_lanes(log)) {
+        || !(log->options.taker != NULL ? qll_log_channels_find(&log->look, log->shape)
+                                        : qll_log_measure_find(&log->look, log->shape))
+        || !open_lanes(log)) {
         return false;
     }
     log->begun = true;
@@ -397,7 +442,8 @@ static bool end(qll_flow_log *log, qll_flow_log_result *result)
     const qll_log_shape *shape = log->shape;
     *result = (qll_flow_log_result){
         .kind = shape->kind,
-        .order = shape->unix_time || shape->serial ? QLL_LOG_ORDER_UNKNOWN : log->lanes[0].order,
+        .order = shape->unix_time || shape->serial || shape->elapsed ? QLL_LOG_ORDER_UNKNOWN
+                                                                     : log->lanes[0].order,
         .stamp = shape->stamp,
         .delimiter = shape->delimiter,
         .decimal = shape->decimal,
@@ -408,6 +454,19 @@ static bool end(qll_flow_log *log, qll_flow_log_result *result)
     result->time_column =
         name_of(log, shape->role[shape->date_and_clock ? QLL_ROLE_DATE : QLL_ROLE_TIME]);
     result->value_column = name_of(log, shape->value);
+    if (shape->has_channels) {
+        result->is_elapsed = shape->elapsed;
+        result->zone = &log->lanes[0].zone;
+        result->offset_known =
+            log->options.zone != NULL || shape->unix_time || log->lanes[0].records.rule.own_offsets;
+        for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
+            const size_t column = shape->channels[c].column;
+            result->channel_columns[c] = column == SIZE_MAX ? NULL : name_of(log, column);
+            result->channel_units[c] = column == SIZE_MAX ? NULL : shape->channels[c].unit;
+        }
+        qll_records_end_channels(&log->lanes[0].records, result);
+        return qll_log_trust_rows(log, result);
+    }
     return qll_records_end(&log->lanes[0].records, log->arena, result)
            && qll_log_meter_of(&log->lanes[0].records, log->arena, result)
            && qll_log_trust(log, result);

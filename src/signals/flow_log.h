@@ -6,6 +6,7 @@
 #define QUELL_SIGNALS_FLOW_LOG_H
 
 #include "base/problems.h"
+#include "signals/log_channels.h"
 
 #include <stdint.h>
 
@@ -67,6 +68,9 @@ typedef struct qll_flow_log_options {
     const char *meter_column; /* the column that tells meters apart, by name */
     qll_log_repeated repeated;
     bool blocks_from_first; /* blocks start at the first stamp, not on the clock */
+    /* A log of pressures: who takes its rows, NULL = it is a meter's; by channel the column's name and the unit. */
+    const qll_channel_taker *taker;
+    const char *channel_columns[QLL_CHANNEL_COUNT], *channel_units[QLL_CHANNEL_COUNT];
 } qll_flow_log_options;
 
 qll_flow_log_options qll_flow_log_options_default(void);
@@ -76,6 +80,8 @@ qll_flow_log_options qll_flow_log_options_default(void);
 #define QLL_LOG_MOST_FLOW_M3S 0.1
 /* Longest line; a longer one is refused. */
 #define QLL_LOG_LINE_SIZE     ((size_t)64 * 1024)
+/* Where times that run from the log's start begin: 2000-01-01, in ms from 1970. */
+#define QLL_LOG_ELAPSED_MS    INT64_C(946684800000)
 /* Rows of a key-value log may stand this many rows from their place; of any other log this many. */
 #define QLL_LOG_WINDOW_KEYED  4096
 #define QLL_LOG_WINDOW        64
@@ -105,6 +111,7 @@ qll_flow_log_options qll_flow_log_options_default(void);
     X(NEGATIVE, "negative", "Negative flows; taken as no flow.")                                  \
     X(DEAD_BAND, "dead-band", "Flows within the dead band; taken as no flow.")                    \
     X(ABSURD, "absurd", "Flows over what the meter can pass; unknown.")                           \
+    X(IMPOSSIBLE, "impossible", "Rows with a pressure below vacuum or beyond any pipe; unknown.") \
     X(STUCK, "stuck", "Rows of a meter that hangs at one flow; unknown.")                         \
     X(STEADY, "steady", "Rows of one and the same flow for over 6 h; kept as they are.")          \
     X(WRONG_READING, "wrong-reading", "Readings of a register too high once; stepped over.")      \
@@ -222,6 +229,13 @@ typedef struct qll_flow_log_result {
     double damping_s;     /* time constant of a meter that settles slowly; NaN if it does not */
     const qll_log_point *points; /* flows rising, the first may be 0; in the arena */
     size_t point_count;
+    /* of a log of pressures, which has rows and mends only: */
+    void *taken;                 /* what its taker began */
+    const struct qll_zone *zone; /* of its stamps */
+    bool offset_known;           /* the zone is said; else it is the clock as it stands */
+    bool is_elapsed;             /* times run from the log's start, QLL_LOG_ELAPSED_MS */
+    const char *channel_columns[QLL_CHANNEL_COUNT],
+        *channel_units[QLL_CHANNEL_COUNT]; /* NULL = none */
 } qll_flow_log_result;
 
 typedef struct qll_flow_log qll_flow_log;

@@ -171,6 +171,7 @@ bool qll_log_interval_find(qll_log_look *look, qll_log_lane *lane, qll_records_r
         .stamp = shape->stamp,
         .factor = shape->factor,
         .value_is_flow = shape->value_is_flow,
+        .has_channels = shape->has_channels,
         .keyed = shape->keyed,
         .adds_repeated = options->repeated == QLL_LOG_REPEATED_SUM,
         .own_offsets = own_offsets,

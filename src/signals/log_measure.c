@@ -32,6 +32,10 @@ static qll_log_kind kind_of_role(qll_log_role role)
     case QLL_ROLE_KEY:
     case QLL_ROLE_METER:
     case QLL_ROLE_QUALITY:
+    case QLL_ROLE_INLET:
+    case QLL_ROLE_OUTLET:
+    case QLL_ROLE_PRESSURE:
+    case QLL_ROLE_TEMPERATURE:
     case QLL_ROLE_COUNT: break;
     }
     return QLL_LOG_KIND_UNKNOWN;
@@ -346,7 +350,7 @@ static bool use_unit(const qll_log_look *look, qll_log_shape *shape)
 
 /* ---- zone, and the rest ---- */
 
-static bool find_zone(const qll_log_look *look, qll_log_shape *shape)
+bool qll_log_zone_find(const qll_log_look *look, qll_log_shape *shape)
 {
     const char *zone = look->options->zone;
     shape->local_known = zone != NULL || !shape->unix_time;
@@ -375,25 +379,29 @@ static bool find_duration(const qll_log_look *look, qll_log_shape *shape)
     return true;
 }
 
+size_t qll_log_needed_count(const qll_log_shape *shape)
+{
+    static const qll_log_role needed[] = {QLL_ROLE_TIME, QLL_ROLE_DATE, QLL_ROLE_CLOCK,
+                                          QLL_ROLE_END};
+    size_t count = shape->value + 1;
+    for (size_t i = 0; i < sizeof needed / sizeof *needed; i++) {
+        size_t column = shape->role[needed[i]];
+        count = column != SIZE_MAX && column + 1 > count ? column + 1 : count;
+    }
+    return count;
+}
+
 bool qll_log_measure_find(qll_log_look *look, qll_log_shape *shape)
 {
     if (!find_value(look, shape) || !find_key(look, shape) || !find_meter(look, shape)
-        || !use_unit(look, shape) || !qll_log_decimal_find(look, shape) || !find_zone(look, shape)
-        || !find_duration(look, shape)) {
+        || !use_unit(look, shape) || !qll_log_decimal_find(look, shape)
+        || !qll_log_zone_find(look, shape) || !find_duration(look, shape)) {
         return false;
     }
     shape->stamp = look->options->stamp;
     if (shape->stamp == QLL_LOG_STAMP_UNKNOWN) {
         shape->stamp = shape->kind == QLL_LOG_KIND_FLOW ? QLL_LOG_STAMP_START : QLL_LOG_STAMP_END;
     }
-    shape->needed_count = shape->value + 1;
-    static const qll_log_role needed[] = {QLL_ROLE_TIME, QLL_ROLE_DATE, QLL_ROLE_CLOCK,
-                                          QLL_ROLE_END};
-    for (size_t i = 0; i < sizeof needed / sizeof *needed; i++) {
-        size_t column = shape->role[needed[i]];
-        if (column != SIZE_MAX && column + 1 > shape->needed_count) {
-            shape->needed_count = column + 1;
-        }
-    }
+    shape->needed_count = qll_log_needed_count(shape);
     return true;
 }

@@ -219,6 +219,70 @@ static const struct {
     {"medidor", QLL_ROLE_METER},
     {"contador", QLL_ROLE_METER},
     {"compteur", QLL_ROLE_METER},
+    /* of pressure logs */
+    {"inlet", QLL_ROLE_INLET},
+    {"inletpressure", QLL_ROLE_INLET},
+    {"pinlet", QLL_ROLE_INLET},
+    {"pin", QLL_ROLE_INLET},
+    {"p1", QLL_ROLE_INLET},
+    {"upstream", QLL_ROLE_INLET},
+    {"upstreampressure", QLL_ROLE_INLET},
+    {"supplypressure", QLL_ROLE_INLET},
+    {"streetpressure", QLL_ROLE_INLET},
+    {"primarypressure", QLL_ROLE_INLET},
+    {"highpressure", QLL_ROLE_INLET},
+    {"inletpsi", QLL_ROLE_INLET},
+    {"supplypsi", QLL_ROLE_INLET},
+    {"eingangsdruck", QLL_ROLE_INLET},
+    {"vordruck", QLL_ROLE_INLET},
+    {"entrada", QLL_ROLE_INLET},
+    {"presionentrada", QLL_ROLE_INLET},
+    {"presióndeentrada", QLL_ROLE_INLET},
+    {"presionaguasarriba", QLL_ROLE_INLET},
+    {"presiónaguasarriba", QLL_ROLE_INLET},
+    {"aguasarriba", QLL_ROLE_INLET},
+    {"amont", QLL_ROLE_INLET},
+    {"pressionamont", QLL_ROLE_INLET},
+    {"outlet", QLL_ROLE_OUTLET},
+    {"outletpressure", QLL_ROLE_OUTLET},
+    {"poutlet", QLL_ROLE_OUTLET},
+    {"pout", QLL_ROLE_OUTLET},
+    {"p2", QLL_ROLE_OUTLET},
+    {"downstream", QLL_ROLE_OUTLET},
+    {"downstreampressure", QLL_ROLE_OUTLET},
+    {"reducedpressure", QLL_ROLE_OUTLET},
+    {"secondarypressure", QLL_ROLE_OUTLET},
+    {"buildingpressure", QLL_ROLE_OUTLET},
+    {"housepressure", QLL_ROLE_OUTLET},
+    {"lowpressure", QLL_ROLE_OUTLET},
+    {"outletpsi", QLL_ROLE_OUTLET},
+    {"ausgangsdruck", QLL_ROLE_OUTLET},
+    {"hinterdruck", QLL_ROLE_OUTLET},
+    {"salida", QLL_ROLE_OUTLET},
+    {"presionsalida", QLL_ROLE_OUTLET},
+    {"presióndesalida", QLL_ROLE_OUTLET},
+    {"presionaguasabajo", QLL_ROLE_OUTLET},
+    {"presiónaguasabajo", QLL_ROLE_OUTLET},
+    {"aguasabajo", QLL_ROLE_OUTLET},
+    {"aval", QLL_ROLE_OUTLET},
+    {"pressionaval", QLL_ROLE_OUTLET},
+    {"pressure", QLL_ROLE_PRESSURE},
+    {"press", QLL_ROLE_PRESSURE},
+    {"p", QLL_ROLE_PRESSURE},
+    {"pressure1", QLL_ROLE_PRESSURE},
+    {"pressure2", QLL_ROLE_PRESSURE},
+    {"druck", QLL_ROLE_PRESSURE},
+    {"presion", QLL_ROLE_PRESSURE},
+    {"presión", QLL_ROLE_PRESSURE},
+    {"pression", QLL_ROLE_PRESSURE},
+    {"temperature", QLL_ROLE_TEMPERATURE},
+    {"temp", QLL_ROLE_TEMPERATURE},
+    {"watertemperature", QLL_ROLE_TEMPERATURE},
+    {"watertemp", QLL_ROLE_TEMPERATURE},
+    {"temperatur", QLL_ROLE_TEMPERATURE},
+    {"temperatura", QLL_ROLE_TEMPERATURE},
+    {"température", QLL_ROLE_TEMPERATURE},
+    {"wassertemperatur", QLL_ROLE_TEMPERATURE},
 };
 
 /* The next letter or digit of a name in small letters, or 0. */
@@ -268,6 +332,14 @@ static bool is_unit(qll_text text)
                || qll_units_match(text, QLL_KIND_VOLUME) != NULL);
 }
 
+/* A single letter may be a unit of temperature or the end of a name. */
+static bool is_other_unit(qll_text text)
+{
+    return text.size > 1
+           && (qll_units_match(text, QLL_KIND_PRESSURE) != NULL
+               || qll_units_match(text, QLL_KIND_TEMPERATURE) != NULL);
+}
+
 /* "Flow (gpm)", "Volume [m3]", "flow_gpm", "Flow L/s". */
 qll_log_column qll_log_column_read(qll_text name)
 {
@@ -285,7 +357,8 @@ qll_log_column qll_log_column_read(qll_text name)
     for (size_t i = base.size; column.unit.size == 0 && i > 1; i--) {
         char byte = base.bytes[i - 1];
         qll_text behind = qll_text_trimmed((qll_text){base.bytes + i, base.size - i});
-        if ((byte == '_' || byte == ' ' || byte == ',' || byte == '.') && is_unit(behind)) {
+        if ((byte == '_' || byte == ' ' || byte == ',' || byte == '.')
+            && (is_unit(behind) || is_other_unit(behind))) {
             column.unit = behind;
             base.size = i - 1;
             break;
@@ -306,7 +379,7 @@ qll_text qll_log_unit_alone(qll_text cell)
     if (cell.size > 2 && (cell.bytes[0] == '(' || cell.bytes[0] == '[')) {
         cell = qll_text_trimmed((qll_text){cell.bytes + 1, cell.size - 2});
     }
-    return is_unit(cell) ? cell : (qll_text){"", 0};
+    return is_unit(cell) || is_other_unit(cell) ? cell : (qll_text){"", 0};
 }
 
 /* Factor to SI of "gpm" as @p kind; NaN if it is no such unit. */

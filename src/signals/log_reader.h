@@ -38,6 +38,9 @@ struct qll_flow_log {
  */
 bool qll_log_trust(qll_flow_log *log, qll_flow_log_result *result);
 
+/** The part of it that counts rows, which holds for any log. */
+bool qll_log_trust_rows(qll_flow_log *log, const qll_flow_log_result *result);
+
 /** The meter's step and its damping, from a finished result (log_meter.c); false without memory. */
 QLL_MUST_USE bool qll_log_meter_of(const qll_records *records, qll_arena *arena,
                                    qll_flow_log_result *result);

@@ -42,8 +42,28 @@ bool qll_records_begin(qll_records *r, const qll_records_rule *rule, const qll_z
         good = good && r->lengths != NULL;
     }
     return good
-           && qll_statistics_begin(&r->statistics, qll_nice_interval_ms(rule->interval_ms),
-                                   rule->is_provisional, zone, blocks_from_first, arena);
+           && (rule->has_channels
+               || qll_statistics_begin(&r->statistics, qll_nice_interval_ms(rule->interval_ms),
+                                       rule->is_provisional, zone, blocks_from_first, arena));
+}
+
+bool qll_records_begin_channels(qll_records *r, const qll_channel_taker *taker,
+                                const qll_channel_facts *facts, qll_arena *arena)
+{
+    bool good = true;
+    bool is_first = true;
+    for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
+        if (facts->has[c] && is_first) {
+            is_first = false;
+            r->first_channel = (qll_channel)c;
+        } else if (facts->has[c]) {
+            r->channel[c] = qll_arena_take(arena, QLL_RECORDS_ROOM, sizeof *r->channel[c]);
+            good = good && r->channel[c] != NULL;
+        }
+    }
+    r->taker = taker;
+    r->taken = taker->begin(taker->context, facts, arena);
+    return good && r->taken != NULL;
 }
 
 /* Makes room at @p place of a column for one more. */
@@ -68,25 +88,40 @@ static void insert(qll_records *r, size_t place, int64_t at_ms, double value, in
         open_place(r->offset_s, sizeof *r->offset_s, place, r->count);
         r->offset_s[place] = r->row_offset_s;
     }
+    for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
+        if (r->channel[c] != NULL) {
+            open_place(r->channel[c], sizeof *r->channel[c], place, r->count);
+        }
+    }
+    qll_records_put_channels(r, place);
     r->count += 1;
     if (r->count == QLL_RECORDS_ROOM) {
         qll_records_hand_on(r, QLL_RECORDS_ROOM - r->window);
     }
 }
 
+/* True if another value was there; the later one counts, unless it is unknown. */
+static bool replace(double *kept, double value)
+{
+    const bool differs = !isnan(*kept) && !isnan(value) && *kept != value;
+    *kept = isnan(value) ? *kept : value;
+    return differs;
+}
+
 /* A row with the stamp of the one at @p place. */
 static void repeat(qll_records *r, size_t place, double value, long long line)
 {
-    double *kept = &r->value[place];
     qll_log_mend_kind kind = QLL_LOG_MEND_DUPLICATE;
     if (r->rule.adds_repeated) {
         kind = QLL_LOG_MEND_ADDED;
-        *kept += value;
-    } else if (isnan(*kept)) {
-        *kept = value;
-    } else if (!isnan(value) && *kept != value) {
+        r->value[place] += value;
+    } else if (replace(&r->value[place], value)) {
         kind = QLL_LOG_MEND_CONFLICT;
-        *kept = value;
+    }
+    for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
+        if (r->channel[c] != NULL && replace(&r->channel[c][place], r->row_channel[c])) {
+            kind = QLL_LOG_MEND_CONFLICT;
+        }
     }
     if (r->offset_s != NULL) {
         r->offset_s[place] = r->row_offset_s;
@@ -118,8 +153,23 @@ void qll_records_take_any(qll_records *r, int64_t at_ms, double value, int64_t e
     insert(r, place, at_ms, value, end_ms);
 }
 
+/* The rows of all channels, for whoever takes them. */
+static void hand_channels(qll_records *r, size_t first, size_t count)
+{
+    const double *values[QLL_CHANNEL_COUNT] = {NULL};
+    for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
+        values[c] = r->channel[c] == NULL ? NULL : r->channel[c] + first;
+    }
+    values[r->first_channel] = r->value + first;
+    r->taker->take(r->taken, r->at_ms + first, values, count);
+}
+
 static void hand_rows(qll_records *r, size_t first, size_t count)
 {
+    if (r->taker != NULL) {
+        hand_channels(r, first, count);
+        return;
+    }
     if (r->damping != NULL && r->damping->wanted) {
         qll_damping_look(r->damping, r->at_ms + first, r->value + first, count);
     }
@@ -174,9 +224,9 @@ void qll_records_hand_on(qll_records *r, size_t count)
         return;
     }
     count = r->is_provisional ? qll_records_settle(r, count) : count;
-    r->taken += (long long)count;
+    r->taken_count += (long long)count;
     r->first_ms = r->floor_ms == INT64_MIN ? r->at_ms[0] : r->first_ms;
-    if (r->offset_s == NULL) {
+    if (r->offset_s == NULL || r->taker != NULL) {
         hand_rows(r, 0, count);
     } else {
         hand_rows_by_offset(r, count);
@@ -191,6 +241,24 @@ void qll_records_hand_on(qll_records *r, size_t count)
     if (r->offset_s != NULL) {
         memmove(r->offset_s, r->offset_s + count, r->count * sizeof *r->offset_s);
     }
+    for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
+        if (r->channel[c] != NULL) {
+            memmove(r->channel[c], r->channel[c] + count, r->count * sizeof *r->channel[c]);
+        }
+    }
+}
+
+void qll_records_end_channels(qll_records *r, qll_flow_log_result *result)
+{
+    while (r->count > 0) {
+        qll_records_hand_on(r, r->count);
+    }
+    result->row_count = r->taken_count;
+    result->first_unix_s = (double)r->first_ms / 1000.0;
+    result->last_unix_s = (double)r->last_ms / 1000.0;
+    result->interval_s = (double)r->rule.interval_ms / 1000.0;
+    result->taken = r->taken;
+    memcpy(result->mends, r->mends, sizeof r->mends);
 }
 
 bool qll_records_end(qll_records *r, qll_arena *arena, qll_flow_log_result *result)
@@ -202,7 +270,7 @@ bool qll_records_end(qll_records *r, qll_arena *arena, qll_flow_log_result *resu
     if (!qll_statistics_end(&r->statistics, arena, result)) {
         return false;
     }
-    result->row_count = r->taken;
+    result->row_count = r->taken_count;
     result->first_unix_s = (double)r->first_ms / 1000.0;
     result->last_unix_s = (double)r->last_ms / 1000.0;
     result->unknown_s = (double)r->unknown_ms / 1000.0;

@@ -24,6 +24,7 @@ typedef struct qll_records_rule {
     qll_log_stamp stamp;
     double factor; /* value to m3/s or m3 */
     bool value_is_flow;
+    bool has_channels; /* a log of pressures */
     bool keyed;
     int64_t interval_ms;
     bool is_provisional;  /* the interval is that of rows without flow: log_settle.c */
@@ -42,11 +43,17 @@ typedef struct qll_records {
     int64_t *end_ms;   /* of events */
     int32_t *offset_s; /* of stamps with an offset of their own; else NULL */
     size_t count, window;
-    int32_t row_offset_s; /* of the row that is being taken */
+    /* of a log of pressures: the other channels beside `value`, which is the first; NULL where there is none */
+    const qll_channel_taker *taker;
+    void *taken;
+    qll_channel first_channel;
+    double *channel[QLL_CHANNEL_COUNT];
+    double row_channel[QLL_CHANNEL_COUNT]; /* of the row that is being taken */
+    int32_t row_offset_s;                  /* of the row that is being taken */
     bool is_provisional;
     int64_t *lengths; /* scratch of log_settle.c */
     int64_t floor_ms; /* newest row that was handed on */
-    long long taken;
+    long long taken_count;
     bool too_far; /* a row of a keyed log stands too far from its place */
     /* the row before */
     bool started;
@@ -91,6 +98,10 @@ int64_t qll_nice_interval_ms(int64_t interval_ms);
 QLL_MUST_USE bool qll_records_begin(qll_records *r, const qll_records_rule *rule,
                                     const qll_zone *zone, bool blocks_from_first, qll_arena *arena);
 
+/** Makes @p r take the channels that @p facts name, for @p taker; before its first row. False without memory. */
+bool qll_records_begin_channels(qll_records *r, const qll_channel_taker *taker,
+                                const qll_channel_facts *facts, qll_arena *arena);
+
 /** Counts one mended row, by its line or by its time (the other 0 or INT64_MIN). */
 void qll_records_mend(qll_records *r, qll_log_mend_kind kind, long long line, int64_t at_ms);
 
@@ -125,6 +136,16 @@ int64_t qll_usual_interval_ms(const int64_t *at_ms, const double *values, size_t
  */
 size_t qll_records_settle(qll_records *r, size_t count);
 
+/** The other channels of a row that goes to @p place. */
+static inline void qll_records_put_channels(qll_records *r, size_t place)
+{
+    for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
+        if (r->channel[c] != NULL) {
+            r->channel[c][place] = r->row_channel[c];
+        }
+    }
+}
+
 /** Takes one row; a value of NaN is unknown. @p line is 0 where the caller does not count. */
 static inline void qll_records_take(qll_records *r, int64_t at_ms, double value, int64_t end_ms,
                                     long long line)
@@ -141,11 +162,17 @@ static inline void qll_records_take(qll_records *r, int64_t at_ms, double value,
     if (r->offset_s != NULL) {
         r->offset_s[r->count] = r->row_offset_s;
     }
+    if (r->taker != NULL) {
+        qll_records_put_channels(r, r->count);
+    }
     r->count += 1;
     if (r->count == QLL_RECORDS_ROOM) {
         qll_records_hand_on(r, QLL_RECORDS_ROOM - r->window);
     }
 }
+
+/** Hands on all rows of a log of pressures and fills in what is known of @p result. */
+void qll_records_end_channels(qll_records *r, qll_flow_log_result *result);
 
 /** Hands on all rows and fills in what is known of @p result. */
 QLL_MUST_USE bool qll_records_end(qll_records *r, qll_arena *arena, qll_flow_log_result *result);

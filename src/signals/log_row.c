@@ -1,11 +1,16 @@
 #include "signals/log_row.h"
 
+#include "signals/log_fast.h"
+
 #include <math.h>
 #include <string.h>
 
 /* An end that differs from start and duration by more is a contradiction: stamps are cut to 1 s. */
 #define QLL_DURATION_SLACK_MS 1000
+#define QLL_MINUTE_MS         ((int64_t)60 * 1000)
 #define QLL_HOUR_MS           ((int64_t)3600 * 1000)
+/* No log runs for ten years. */
+#define QLL_ELAPSED_MOST_S    3.2e8
 
 /* ---- stamps ---- */
 
@@ -75,6 +80,12 @@ bool qll_log_row_time(qll_log_lane *lane, const qll_text *cells, long long line,
     bool good = false;
     if (shape->unix_time) {
         good = qll_stamp_unix(cells[shape->role[QLL_ROLE_TIME]], utc_ms);
+    } else if (shape->elapsed) {
+        double elapsed = 0.0;
+        good = qll_log_number(cells[shape->role[QLL_ROLE_TIME]], shape->decimal, &elapsed)
+               && elapsed >= 0.0 && elapsed * shape->elapsed_s < QLL_ELAPSED_MOST_S;
+        *utc_ms =
+            good ? QLL_LOG_ELAPSED_MS + (int64_t)(elapsed * shape->elapsed_s * 1000.0 + 0.5) : 0;
     } else if (shape->serial) {
         int64_t local_ms = 0;
         good = qll_stamp_serial(cells[shape->role[QLL_ROLE_TIME]], &local_ms);
@@ -154,7 +165,9 @@ qll_row_state qll_log_row_take(qll_log_lane *lane, const qll_text *cells, size_t
     if (disagrees) {
         qll_records_mend(records, QLL_LOG_MEND_DURATION, line, INT64_MIN);
     }
-    qll_records_take(records, at_ms, qll_log_row_value(lane, cells, count, line), end_ms, line);
+    const double value = shape->has_channels ? qll_log_row_channels(lane, cells, count, line)
+                                             : qll_log_row_value(lane, cells, count, line);
+    qll_records_take(records, at_ms, value, end_ms, line);
     return QLL_ROW_TAKEN;
 }
 
@@ -163,8 +176,8 @@ qll_row_state qll_log_row_take(qll_log_lane *lane, const qll_text *cells, size_t
 bool qll_log_row_is_fast(const qll_log_shape *shape, qll_log_order order)
 {
     return shape->delimiter != '{' && shape->delimiter != ' ' && !shape->unix_time && !shape->serial
-           && !shape->date_and_clock && order == QLL_LOG_ORDER_YEAR_FIRST && shape->decimal == '.'
-           && shape->role[QLL_ROLE_TIME] == 0 && shape->value > 0
+           && !shape->has_channels && !shape->date_and_clock && order == QLL_LOG_ORDER_YEAR_FIRST
+           && shape->decimal == '.' && shape->role[QLL_ROLE_TIME] == 0 && shape->value > 0
            && shape->role[QLL_ROLE_METER] == SIZE_MAX && shape->role[QLL_ROLE_KEY] == SIZE_MAX
            && shape->role[QLL_ROLE_QUALITY] == SIZE_MAX && !shape->unit_by_row
            && !shape->decimal_open && shape->thousands != '.' && shape->kind != QLL_LOG_KIND_EVENTS;
@@ -178,16 +191,20 @@ static uint64_t suffix_bits(const char *at, size_t size)
     return bits;
 }
 
-/* Reads the stamp at @p at the general way and keeps its minute. */
-static bool learn_prefix(qll_log_lane *lane, const char *at, char close)
+bool qll_fast_learn(qll_log_lane *lane, const char *at, char close)
 {
-    size_t size = QLL_STAMP_SIZE;
-    while (size <= QLL_STAMP_SIZE + QLL_SUFFIX_SIZE && at[size] != close) {
+    size_t size = 0;
+    size_t tail = QLL_STAMP_SIZE;
+    while (at[QLL_STAMP_SIZE] == '.' && tail < QLL_STAMP_SIZE + QLL_FRACTION_SIZE
+           && (tail == QLL_STAMP_SIZE || qll_is_digit(at[tail]))) {
+        tail += 1;
+    }
+    size = tail;
+    while (size <= tail + QLL_SUFFIX_SIZE && at[size] != close) {
         size += 1;
     }
     lane->has_prefix = false;
-    if (size > QLL_STAMP_SIZE + QLL_SUFFIX_SIZE || at[4] != '-' || at[13] != ':' || at[16] != ':'
-        || at[QLL_STAMP_SIZE] == '.') {
+    if (size > tail + QLL_SUFFIX_SIZE || at[4] != '-' || at[13] != ':' || at[16] != ':') {
         return false;
     }
     qll_stamp stamp;
@@ -205,13 +222,13 @@ static bool learn_prefix(qll_log_lane *lane, const char *at, char close)
         }
         utc_ms = to_utc(lane, stamp.local_ms, 0, true);
     }
-    int64_t second_ms = (int64_t)((at[17] - '0') * 10 + (at[18] - '0')) * 1000;
+    const int64_t second_ms = stamp.local_ms % QLL_MINUTE_MS;
     if (utc_ms < QLL_STAMP_LEAST_MS || utc_ms >= QLL_STAMP_END_MS) {
         return false;
     }
     memcpy(lane->prefix, at, QLL_PREFIX_SIZE);
-    lane->suffix_size = size - QLL_STAMP_SIZE;
-    lane->suffix = suffix_bits(at + QLL_STAMP_SIZE, lane->suffix_size);
+    lane->suffix_size = size - tail;
+    lane->suffix = suffix_bits(at + tail, lane->suffix_size);
     memset(&lane->suffix_mask, 0, sizeof lane->suffix_mask);
     memset(&lane->suffix_mask, 0xFF, lane->suffix_size);
     lane->prefix_ms = utc_ms - second_ms;
@@ -232,7 +249,7 @@ static inline const char *fast_stamp(qll_log_lane *lane, const char *at, int64_t
     memcpy(&behind, at + QLL_STAMP_SIZE, sizeof behind);
     if ((!lane->has_prefix || memcmp(at, lane->prefix, QLL_PREFIX_SIZE) != 0
          || (behind & lane->suffix_mask) != lane->suffix)
-        && !learn_prefix(lane, at, close)) {
+        && !qll_fast_learn(lane, at, close)) {
         return NULL;
     }
     unsigned tens = (unsigned)(at[17] - '0');
@@ -248,84 +265,6 @@ static inline const char *fast_stamp(qll_log_lane *lane, const char *at, int64_t
     at += quoted ? 1 : 0;
     return *at == lane->shape->delimiter ? at + 1 : NULL;
 }
-
-#if defined(__BYTE_ORDER__) && __BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__
-
-/* How many of the eight bytes from the lowest on are digits. */
-static inline unsigned digit_count(uint64_t bytes)
-{
-    uint64_t past = bytes ^ UINT64_C(0x3030303030303030);
-    uint64_t other = ((past + UINT64_C(0x7676767676767676)) | past) & UINT64_C(0x8080808080808080);
-    return other == 0 ? 8 : (unsigned)__builtin_ctzll(other) / 8;
-}
-
-/* The number of the lowest @p count bytes, digits, 1 to 8 of them: pairs, then fours, then all. */
-static inline uint64_t digits_value(uint64_t bytes, unsigned count)
-{
-    bytes = (bytes ^ UINT64_C(0x3030303030303030)) << (64 - 8 * count);
-    bytes = bytes * 10 + (bytes >> 8);
-    bytes = ((bytes & UINT64_C(0x00FF00FF00FF00FF)) * (1 + (UINT64_C(100) << 16))) >> 16;
-    return ((bytes & UINT64_C(0x0000FFFF0000FFFF)) * (1 + (UINT64_C(10000) << 32))) >> 32;
-}
-
-/* As qll_plain_number(), for up to 7 digits on either side of the point: no branch depends on how
- * many there are. At least 16 bytes follow. */
-static inline size_t fast_number(const char *at, double *value)
-{
-    static const double powers[8] = {1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7};
-    static const uint64_t whole[8] = {1, 10, 100, 1000, 10000, 100000, 1000000, 10000000};
-    uint64_t bytes = 0;
-    memcpy(&bytes, at, sizeof bytes);
-    unsigned count = digit_count(bytes);
-    if (count == 0 || count == 8 || at[count] != '.') {
-        return 0;
-    }
-    uint64_t behind = 0;
-    memcpy(&behind, at + count + 1, sizeof behind);
-    unsigned decimals = digit_count(behind);
-    char next = at[count + 1 + decimals];
-    if (decimals == 0 || decimals == 8 || next == 'e' || next == 'E') {
-        return 0;
-    }
-    uint64_t digits = digits_value(bytes, count) * whole[decimals] + digits_value(behind, decimals);
-    *value = (double)digits / powers[decimals];
-    return count + 1 + decimals;
-}
-
-/* Where the first line break of the 16 bytes at @p at stands; 16 if there is none. The next line's
- * start comes from here and not from the number's length, so that the machine can begin the next line
- * while this one's digits are still in work. */
-static inline size_t near_line_end(const char *at)
-{
-    const uint64_t ones = UINT64_C(0x0101010101010101);
-    uint64_t found[2];
-    memcpy(found, at, sizeof found);
-    for (int i = 0; i < 2; i++) {
-        uint64_t other = found[i] ^ (ones * '\n');
-        found[i] = (other - ones) & ~other & (ones * 0x80);
-    }
-    if (found[0] != 0) {
-        return (size_t)__builtin_ctzll(found[0]) / 8;
-    }
-    return found[1] == 0 ? 16 : 8 + (size_t)__builtin_ctzll(found[1]) / 8;
-}
-
-#else
-
-static inline size_t near_line_end(const char *at)
-{
-    (void)at;
-    return 16;
-}
-
-static inline size_t fast_number(const char *at, double *value)
-{
-    (void)at;
-    (void)value;
-    return 0;
-}
-
-#endif
 
 /* Skips to the column of the value; NULL if a cell in front is not plain. */
 static const char *skip_cells(const qll_log_shape *shape, const char *at, const char *end)
@@ -355,8 +294,8 @@ static inline const char *fast_row(qll_log_lane *lane, const char *at, const cha
         return NULL;
     }
     double value = 0.0;
-    size_t line_end = near_line_end(at);
-    size_t size = fast_number(at, &value);
+    size_t line_end = qll_near_line_end(at);
+    size_t size = qll_fast_number(at, &value);
     if (size > 0 && size == line_end && line_end < 16 && value < 999.0) {
         qll_records_take(&lane->records, at_ms, value, at_ms, 0);
         return at + line_end + 1;

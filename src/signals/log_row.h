@@ -10,6 +10,13 @@
 #define QLL_STAMP_SIZE  19
 #define QLL_SUFFIX_SIZE 6
 
+/** What a cell's own unit makes of its number. */
+typedef struct qll_log_cell_unit {
+    char unit[24];
+    size_t size;
+    double times, plus;
+} qll_log_cell_unit;
+
 /** One way to read the log: two are tried as long as the order of dates is open. */
 typedef struct qll_log_lane {
     const qll_log_shape *shape;
@@ -28,6 +35,8 @@ typedef struct qll_log_lane {
     char unit[24];
     size_t unit_size;
     double unit_times;
+    /* of a log of pressures: the unit of a channel's last cell that had one */
+    qll_log_cell_unit cell_units[QLL_CHANNEL_COUNT];
     /* the minute of the row before, for the fast way */
     bool has_prefix;
     char prefix[QLL_PREFIX_SIZE];
@@ -52,6 +61,16 @@ bool qll_log_row_time(qll_log_lane *lane, const qll_text *cells, long long line,
 
 /** The value of a row in the unit of the first; NaN where it is unknown, and why is counted (log_value.c). */
 double qll_log_row_value(qll_log_lane *lane, const qll_text *cells, size_t count, long long line);
+
+/** The channels of a row of a log of pressures, into the lane's records; the first one is the result. */
+double qll_log_row_channels(qll_log_lane *lane, const qll_text *cells, size_t count,
+                            long long line);
+
+/** True if rows of a log of pressures may be read by qll_log_channels_fast(), and that: as qll_log_rows_fast(), with decimals
+ * of seconds and several values (log_channels_fast.c). */
+bool qll_log_channels_are_fast(const qll_log_shape *shape, qll_log_order order);
+const char *qll_log_channels_fast(qll_log_lane *lane, const char *at, const char *end,
+                                  long long *line_count);
 
 /** True for a number that stands for "no reading". */
 bool qll_log_is_sentinel(const qll_log_shape *shape, double value);

@@ -3,6 +3,7 @@
 #include "signals/log_shape.h"
 
 #include "base/quote.h"
+#include "base/units_table.h"
 #include "base/words.h"
 #include "signals/log_encoding.h"
 
@@ -196,6 +197,11 @@ static bool is_row(const qll_log_look *look, const qll_log_shape *shape, size_t 
     if (shape->serial) {
         return qll_stamp_serial(cells[column], &ms);
     }
+    double elapsed = 0.0;
+    if (shape->elapsed) {
+        return qll_log_number(cells[column], '.', &elapsed)
+               || qll_log_number(cells[column], ',', &elapsed);
+    }
     return shape->unix_time ? qll_stamp_unix(cells[column], &ms)
                             : qll_stamp_orders(cells[column]) != 0;
 }
@@ -255,8 +261,8 @@ static void find_header(qll_log_look *look, qll_log_shape *shape)
 }
 
 /* The column with the option's name; refuses what is not there. */
-static bool find_named(const qll_log_look *look, const qll_log_shape *shape, const char *wanted,
-                       size_t *column)
+bool qll_log_column_named(const qll_log_look *look, const qll_log_shape *shape, const char *wanted,
+                          size_t *column)
 {
     const char *words[QLL_LOG_COLUMNS];
     for (size_t c = 0; c < shape->column_count; c++) {
@@ -299,7 +305,8 @@ static void name_roles(qll_log_shape *shape, const content *found, size_t row_co
         for (size_t c = 0; c < shape->column_count; c++) {
             if (shape->columns[c].role == stamps[i]
                 && (found[c].full >= least || found[c].unix >= least
-                    || (shape->serial && found[c].serial >= least))) {
+                    || (shape->serial && found[c].serial >= least)
+                    || (shape->elapsed && c == by_content))) {
                 shape->role[QLL_ROLE_TIME] = c;
                 return;
             }
@@ -312,23 +319,24 @@ static bool use_options(const qll_log_look *look, qll_log_shape *shape, const co
 {
     size_t time = shape->role[QLL_ROLE_TIME];
     if (look->options->time_column != NULL) {
-        if (!find_named(look, shape, look->options->time_column, &time)) {
+        if (!qll_log_column_named(look, shape, look->options->time_column, &time)) {
             return false;
         }
         shape->role[QLL_ROLE_TIME] = time;
         shape->date_and_clock = false;
     }
     if (look->options->value_column != NULL
-        && !find_named(look, shape, look->options->value_column, &shape->value)) {
+        && !qll_log_column_named(look, shape, look->options->value_column, &shape->value)) {
         return false;
     }
     if (look->options->meter_column != NULL
-        && !find_named(look, shape, look->options->meter_column, &shape->role[QLL_ROLE_METER])) {
+        && !qll_log_column_named(look, shape, look->options->meter_column,
+                                 &shape->role[QLL_ROLE_METER])) {
         return false;
     }
     size_t stamps = shape->date_and_clock ? shape->role[QLL_ROLE_DATE] : time;
-    shape->unix_time =
-        !shape->serial && !shape->date_and_clock && found[stamps].full < QLL_MOST_OF(row_count);
+    shape->unix_time = !shape->serial && !shape->elapsed && !shape->date_and_clock
+                       && found[stamps].full < QLL_MOST_OF(row_count);
     find_orders(look, shape, &found[stamps]);
     return true;
 }
@@ -356,6 +364,50 @@ static bool find_serial(const qll_log_look *look, qll_log_shape *shape, const co
     return false;
 }
 
+/* How many lines hold a number in column @p column that is no less than the one before. */
+static size_t rising_count(const qll_log_look *look, const qll_log_shape *shape, size_t column)
+{
+    qll_text cells[QLL_LOG_COLUMNS];
+    double before = -1.0;
+    size_t count = 0;
+    for (size_t i = 0; i < look->line_count; i++) {
+        double value = 0.0;
+        if (qll_log_look_cells(look, shape, i, cells) == shape->column_count
+            && (qll_log_number(cells[column], '.', &value)
+                || qll_log_number(cells[column], ',', &value))
+            && value >= before) {
+            before = value;
+            count += 1;
+        }
+    }
+    return count;
+}
+
+/* Seconds, or another unit of time, since the log began: numbers that rise under a title with that unit. A meter's log
+ * needs the hour of the day, so only a log of pressures may have it. */
+static bool find_elapsed(const qll_log_look *look, qll_log_shape *shape, size_t row_count)
+{
+    qll_text cells[QLL_LOG_COLUMNS];
+    for (size_t i = 0; i < look->line_count && look->options->taker != NULL; i++) {
+        if (qll_log_look_cells(look, shape, i, cells) != shape->column_count) {
+            continue;
+        }
+        for (size_t c = 0; c < shape->column_count; c++) {
+            const qll_log_column column = qll_log_column_read(cells[c]);
+            const qll_unit *unit = column.unit.size > 0 && column.role != QLL_ROLE_DURATION
+                                       ? qll_units_match(column.unit, QLL_KIND_TIME)
+                                       : NULL;
+            if (unit != NULL && rising_count(look, shape, c) >= QLL_MOST_OF(row_count)) {
+                shape->role[QLL_ROLE_TIME] = c;
+                shape->elapsed = true;
+                shape->elapsed_s = unit->factor / unit->per;
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
 static bool try_delimiter(qll_log_look *look, qll_log_shape *shape, content *found,
                           size_t *row_count)
 {
@@ -368,7 +420,8 @@ static bool try_delimiter(qll_log_look *look, qll_log_shape *shape, content *fou
     }
     memset(found, 0, QLL_LOG_COLUMNS * sizeof *found);
     look_at_columns(look, shape, found, row_count);
-    return find_stamps(shape, found, *row_count) || find_serial(look, shape, found, *row_count);
+    return find_stamps(shape, found, *row_count) || find_serial(look, shape, found, *row_count)
+           || find_elapsed(look, shape, *row_count);
 }
 
 static bool is_json(const qll_log_look *look, qll_log_shape *shape)

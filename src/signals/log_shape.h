@@ -28,6 +28,10 @@ typedef enum qll_log_role {
     QLL_ROLE_KEY,
     QLL_ROLE_METER,
     QLL_ROLE_QUALITY,
+    QLL_ROLE_INLET,
+    QLL_ROLE_OUTLET,
+    QLL_ROLE_PRESSURE, /* which of the two is not said */
+    QLL_ROLE_TEMPERATURE,
     QLL_ROLE_COUNT
 } qll_log_role;
 
@@ -36,6 +40,14 @@ typedef struct qll_log_column {
     qll_text unit; /* that stands in the name; empty if none */
     qll_log_role role;
 } qll_log_column;
+
+/** The column of a channel: SI = value times + plus. */
+typedef struct qll_log_channel_column {
+    size_t column; /* SIZE_MAX = the log has none */
+    double times, plus;
+    const char *unit;
+    bool unit_in_cells; /* the title has none: each cell has its own */
+} qll_log_channel_column;
 
 typedef struct qll_log_shape {
     char delimiter; /* '{' for JSON lines */
@@ -48,6 +60,8 @@ typedef struct qll_log_shape {
     size_t value;                /* the column of what is measured */
     size_t needed_count;         /* cells a row must have */
     bool unix_time;
+    bool elapsed; /* stamps are times since the log began, of elapsed_s each */
+    double elapsed_s;
     bool serial;         /* stamps are days since 1899-12-30, as spreadsheets count them */
     bool clock_is_hour;  /* the clock is the number of the hour */
     bool date_and_clock; /* role DATE and role CLOCK together are the stamp */
@@ -65,6 +79,10 @@ typedef struct qll_log_shape {
     qll_text meter, key; /* taken alone; empty: all rows */
     bool keyed;          /* rows may be far from their place */
     bool local_known;
+    bool has_channels; /* values side by side; `value` is the first of them */
+    qll_channel first_channel;
+    qll_log_channel_column channels[QLL_CHANNEL_COUNT];
+    unsigned char channel_of[QLL_LOG_COLUMNS]; /* of a column; QLL_CHANNEL_COUNT = none */
     qll_zone zone;
 } qll_log_shape;
 
@@ -125,6 +143,23 @@ bool qll_log_decimal_refuse(const qll_log_look *look, const qll_log_shape *shape
 
 /** Finds delimiter, header and columns (log_shape.c). */
 QLL_MUST_USE bool qll_log_shape_find(qll_log_look *look, qll_log_shape *shape);
+
+/** Finds the columns and units of a log of pressures, their decimal mark and zone (log_channels.c). */
+QLL_MUST_USE bool qll_log_channels_find(qll_log_look *look, qll_log_shape *shape);
+
+/** SI = value times + plus for a reading of @p channel in @p unit; false if it is no unit of it. */
+bool qll_log_channel_unit(const qll_log_shape *shape, qll_channel channel, qll_text unit,
+                          double *times, double *plus);
+
+/** Reads the zone that the options give (log_measure.c). */
+QLL_MUST_USE bool qll_log_zone_find(const qll_log_look *look, qll_log_shape *shape);
+
+/** The column with that name; refuses what is not there (log_shape.c). */
+QLL_MUST_USE bool qll_log_column_named(const qll_log_look *look, const qll_log_shape *shape,
+                                       const char *wanted, size_t *column);
+
+/** How many cells a row must have for its time and its value. */
+size_t qll_log_needed_count(const qll_log_shape *shape);
 
 /** Finds what is measured, in which unit, and the meter taken (log_measure.c). */
 QLL_MUST_USE bool qll_log_measure_find(qll_log_look *look, qll_log_shape *shape);

@@ -51,10 +51,10 @@ static long long lost_count(const qll_flow_log_result *result)
 
 static long long bad_count(const qll_flow_log_result *result)
 {
-    static const qll_log_mend_kind bad[] = {QLL_LOG_MEND_STAMP,        QLL_LOG_MEND_UNREADABLE,
-                                            QLL_LOG_MEND_SENTINEL,     QLL_LOG_MEND_ABSURD,
-                                            QLL_LOG_MEND_SHORT_ROW,    QLL_LOG_MEND_BACKWARDS,
-                                            QLL_LOG_MEND_WRONG_READING};
+    static const qll_log_mend_kind bad[] = {QLL_LOG_MEND_STAMP,      QLL_LOG_MEND_UNREADABLE,
+                                            QLL_LOG_MEND_SENTINEL,   QLL_LOG_MEND_ABSURD,
+                                            QLL_LOG_MEND_IMPOSSIBLE, QLL_LOG_MEND_SHORT_ROW,
+                                            QLL_LOG_MEND_BACKWARDS,  QLL_LOG_MEND_WRONG_READING};
     return sum_of(result, bad, sizeof bad / sizeof *bad);
 }
 
@@ -269,7 +269,7 @@ static void note_rest(qll_flow_log_result *result)
     }
 }
 
-bool qll_log_trust(qll_flow_log *log, qll_flow_log_result *result)
+bool qll_log_trust_rows(qll_flow_log *log, const qll_flow_log_result *result)
 {
     if (!check_clock(log, result)) {
         return false;
@@ -277,8 +277,12 @@ bool qll_log_trust(qll_flow_log *log, qll_flow_log_result *result)
     if (result->mends[QLL_LOG_MEND_LATE].count > 0) {
         log->wants = QLL_LOG_AGAIN_ORDER;
     }
-    if (!check_marks(log) || !check_rows(log, result) || !check_water(log, result)
-        || !check_gap(log, result)) {
+    return check_marks(log) && check_rows(log, result);
+}
+
+bool qll_log_trust(qll_flow_log *log, qll_flow_log_result *result)
+{
+    if (!qll_log_trust_rows(log, result) || !check_water(log, result) || !check_gap(log, result)) {
         return false;
     }
     if (log->wants == QLL_LOG_AGAIN_NOT) {

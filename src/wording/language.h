@@ -15,9 +15,15 @@ typedef enum qll_text_part {
 /** The texts of one language, each table by its own names. An entry nobody wrote is NULL, and a test
  * finds it. */
 typedef struct qll_language_texts {
-    const char *const *findings,
-        *const *messages, *const *remarks, *const *report, *const *forms, *const *design,
-                                                                              *const *calc;
+    const char *const *findings;
+    const char *const *messages;
+    const char *const *remarks;
+    const char *const *report;
+    const char *const *forms;
+    const char *const *design;
+    const char *const *calc;
+    const char *const *pressure;
+    const char *const *sound;
     const char *const *said[QLL_TEXT_PART_COUNT];
 } qll_language_texts;
 
@@ -29,7 +35,7 @@ typedef struct qll_language_texts {
     extern const char *const qll_report_##code[QLL_FORMS_FIRST - QLL_REPORT_FIRST];  \
     extern const char *const qll_forms_##code[QLL_DESIGN_FIRST - QLL_FORMS_FIRST];   \
     extern const char *const qll_design_##code[QLL_CALC_FIRST - QLL_DESIGN_FIRST];   \
-    extern const char *const qll_calc_##code[QLL_MESSAGE_COUNT - QLL_CALC_FIRST];    \
+    extern const char *const qll_sound_##code[QLL_MESSAGE_COUNT - QLL_LISTEN_FIRST]; \
     extern const char *const qll_reason_##code[QLL_TEXT_SIZE(REASON)];               \
     extern const char *const qll_document_##code[QLL_TEXT_SIZE(DOCUMENT)];           \
     extern const char *const qll_field_##code[QLL_TEXT_SIZE(FIELD)];                 \
@@ -38,7 +44,9 @@ typedef struct qll_language_texts {
     extern const char *const qll_handbook_##code[QLL_TEXT_SIZE(HANDBOOK)];           \
     extern const char *const qll_log_##code[QLL_TEXT_SIZE(LOG)];                     \
     extern const char *const qll_trouble_##code[QLL_TEXT_SIZE(TROUBLE)];             \
-    extern const char *const qll_cli_##code[QLL_TEXT_SIZE(CLI)];
+    extern const char *const qll_cli_##code[QLL_TEXT_SIZE(CLI)];                     \
+    extern const char *const qll_calc_##code[QLL_PRESSURE_FIRST - QLL_CALC_FIRST];   \
+    extern const char *const qll_pressure_##code[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST];
 
 QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
 
@@ -52,6 +60,8 @@ QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
         .forms = qll_forms_##code,                              \
         .design = qll_design_##code,                            \
         .calc = qll_calc_##code,                                \
+        .pressure = qll_pressure_##code,                        \
+        .sound = qll_sound_##code,                              \
         .said =                                                 \
             {                                                   \
                 [QLL_TEXT_PART_REASON] = qll_reason_##code,     \

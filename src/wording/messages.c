@@ -40,6 +40,9 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #define QLL_TAPS_TEXT(name, word)   [QLL_SAYS_TAPS_##name] = "TAPS_" #name,
 #define QLL_PIECE_TEXT(name, word)  [QLL_SAYS_PIECE_##name] = "PIECE_" #name,
 #define QLL_INSTALL_TEXT(name, w)   [QLL_SAYS_INSTALL_##name] = "INSTALL_" #name,
+#define QLL_PRESSURE_WORD_TEXT(name, word, kind) [QLL_SAYS_PRESSURE_##name] = "PRESSURE_" #name,
+#define QLL_CHANNEL_TEXT(name, word) [QLL_SAYS_CHANNEL_##name] = "CHANNEL_" #name,
+#define QLL_UNTOLD_TEXT(name, w)    [QLL_SAYS_UNTOLD_##name] = "UNTOLD_" #name,
 #define QLL_PHRASE_TEXT(name)       [QLL_SAYS_##name] = #name,
 #define QLL_MEND_TEXT(name, w, s)   [QLL_SAYS_MEND_##name] = "MEND_" #name,
 #define QLL_NOTE_TEXT(name, w, b)   [QLL_SAYS_NOTE_##name] = "NOTE_" #name,
@@ -88,6 +91,11 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
     QLL_CALC_FIGURE_LIST(QLL_CALC_FIGURE_NAME)
     QLL_CALC_WORD_LIST(QLL_CALC_WORD_NAME)
     QLL_CALC_TEXT_LIST(QLL_CALC_TEXT_NAME)
+    QLL_PRESSURE_WORD_LIST(QLL_PRESSURE_WORD_TEXT)
+    QLL_CHANNEL_LIST(QLL_CHANNEL_TEXT)
+    QLL_PRESSURE_SAYS_LIST(QLL_PHRASE_TEXT)
+    QLL_LISTEN_LIST(QLL_PHRASE_TEXT)
+    QLL_SOUND_LIMIT_LIST(QLL_UNTOLD_TEXT)
 #undef QLL_FINDING_TEXT
 #undef QLL_RULE_TEXT
 #undef QLL_METHOD_TEXT
@@ -110,6 +118,7 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #undef QLL_PIECE_TEXT
 #undef QLL_INSTALL_TEXT
 #undef QLL_PHRASE_TEXT
+#undef QLL_UNTOLD_TEXT
 #undef QLL_MEND_TEXT
 #undef QLL_NOTE_TEXT
 #undef QLL_CALC_TITLE_NAME
@@ -120,6 +129,8 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #undef QLL_CALC_FIGURE_NAME
 #undef QLL_CALC_WORD_NAME
 #undef QLL_CALC_TEXT_NAME
+#undef QLL_PRESSURE_WORD_TEXT
+#undef QLL_CHANNEL_TEXT
 };
 
 /* clang-format on */
@@ -147,6 +158,12 @@ const char *qll_message_entry(qll_language language, qll_message message)
     const qll_language_texts *texts = languages[language];
     if ((size_t)message < QLL_FINDING_COUNT) {
         return texts->findings[message];
+    }
+    if (message >= QLL_LISTEN_FIRST) {
+        return texts->sound[message - QLL_LISTEN_FIRST];
+    }
+    if (message >= QLL_PRESSURE_FIRST) {
+        return texts->pressure[message - QLL_PRESSURE_FIRST];
     }
     if (message >= QLL_CALC_FIRST) {
         return texts->calc[message - QLL_CALC_FIRST];

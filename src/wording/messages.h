@@ -10,7 +10,8 @@
 #include "demand/scenario.h"
 #include "handbook/names.h"
 #include "search/design.h"
-#include "signals/flow_log.h"
+#include "signals/pressure_log.h"
+#include "signals/sound.h"
 #include "station/installing.h"
 #include "station/parts_list.h"
 
@@ -183,6 +184,33 @@ extern const char
 #define QLL_CALC_TEXT_LIST(X) \
     X(STEPS) X(SOURCE) X(HOLDS) X(WITH) X(FROM) X(ABSOLUTE) X(YES) X(NO)
 
+/* What a log of pressures says (says_pressure.c, report/log_sheet.c); catalogues of their own, pressure_*.c. */
+#define QLL_PRESSURE_SAYS_LIST(X)                                                                  \
+    X(CREEP_RISES) X(EXPANSION_SWELLS) X(EXPANSION_OVER_INLET) X(LOCK_UP_HIGH) X(FALL_OFF_SEEN)    \
+    X(FALL_OFF_COMPARED) X(INLET_EFFECT_SEEN) X(SUPPLY_SWINGS) X(DRIFT_SLOW) X(DRIFT_STEP) X(DRIFT_FROM_SURVEY)         \
+    X(HUNTING_SEEN) X(CHATTER_SEEN) X(HAMMER_SEEN) X(STRAINER_SEEN) X(AIR_SEEN)                    \
+    X(FAULT_STUCK) X(FAULT_CLIPPED) X(FAULT_CLOCK) X(FAULT_GAPS) X(FAULT_VALUES)                   \
+    X(FAULT_SWAPPED) X(FAULT_GLITCHES) X(FAULT_HUM)                                                \
+    X(UNJUDGED_RATE) X(UNJUDGED_CHANNEL) X(UNJUDGED_TIME) X(UNJUDGED_TIME_LEAST) X(UNJUDGED_NIGHTS) X(UNJUDGED_STEP)  \
+    X(NAME_LOG) X(LOG_IS) X(LOG_ACT) X(LOG_NOTHING) X(LOG_LOOK) X(LOG_COMPARED) X(STRENGTH_ACT)    \
+    X(STRENGTH_LOOK) X(LOG_WHEN) X(LOG_ELAPSED) X(LOG_FIGURES) X(LOG_UNJUDGED) X(LOG_GAPS)         \
+    X(LOG_GAPS_MORE) X(LOG_MENDS) X(HEAD_FINDING) X(HEAD_STRENGTH) X(HEAD_FROM) X(HEAD_TO)         \
+    X(FACT_INLET) X(FACT_OUTLET) X(FACT_SET_POINT) X(FACT_LOCK_UP) X(FACT_SHOULD_SET) X(FACT_SHOULD_LOCK_UP) X(FACT_FALL_OFF)                \
+    X(FACT_EFFECT) X(FACT_WINDOWS) X(FACT_RUNS) X(FACT_CYCLES) X(FACT_NOISE) X(FACT_STEP)          \
+    X(PLOT_OUTLET) X(PLOT_INLET) X(PLOT_FLOW) X(PLOT_TIME)
+
+/* What a recording says (says_sound.c), a catalogue of its own, sound_*.c; behind it what a recording cannot tell. */
+#define QLL_LISTEN_LIST(X)                                                                        \
+    X(HEARD_SQUEAL) X(HEARD_HISS) X(HEARD_CHATTER) X(HEARD_HAMMER) X(HEARD_RUSH) X(HEARD_NONE)    \
+    X(HEARD_OTHER) X(HEARD_PERHAPS) X(HEARD_NO_LOUDER) X(SEAT_TONE_WITHIN) X(SEAT_TONE_OUTSIDE)   \
+    X(SEAT_TONE_ALONE) X(NAME_LISTEN) X(LISTEN_EVENTS) X(LISTEN_MEASURED) X(LISTEN_LIMITS)        \
+    X(LISTEN_SPECTRUM) X(LISTEN_SPECTROGRAM) X(SHOWS_LISTEN_SPECTRUM) X(SHOWS_LISTEN_SPECTROGRAM) \
+    X(HEAD_HEARD) X(HEAD_PITCH) X(HEAD_OVER) X(EVENT_TONE) X(EVENT_THUMP) \
+    X(EVENTS_MORE) X(FIGURE_RECORDED) X(FIGURE_QUIET) X(FIGURE_TIME) X(FIGURE_FAINT)              \
+    X(FIGURE_LOW) X(FIGURE_LOUD) X(FIGURE_LOUDEST) X(LISTEN_LASTS) X(LISTEN_LEVEL)                \
+    X(LISTEN_TONE) X(LISTEN_SLOPE) X(LISTEN_HIGH) X(LISTEN_LOW) X(LISTEN_RHYTHM) X(LISTEN_THUMPS) \
+    X(LISTEN_KURTOSIS) X(LISTEN_CLIPPED) X(LISTEN_DRAWINGS) X(FIGURE_PITCH) X(FIGURE_UNDER_FULL)
+
 /* What a key of a survey or catalogue is that may be left out: X(NAME, key). */
 #define QLL_KEY_LIST(X)                                                                           \
     X(NAME, "name") X(UNITS, "units") X(ELEVATION, "elevation") X(TEMPERATURE, "temperature")     \
@@ -246,6 +274,9 @@ typedef enum qll_message {
 #define QLL_SAYS_TAPS_NAME(name, word)    QLL_SAYS_TAPS_##name,
 #define QLL_SAYS_PIECE_NAME(name, word)   QLL_SAYS_PIECE_##name,
 #define QLL_SAYS_INSTALL_NAME(name, word) QLL_SAYS_INSTALL_##name,
+#define QLL_SAYS_PRESSURE_NAME(name, word, kind) QLL_SAYS_PRESSURE_##name,
+#define QLL_SAYS_CHANNEL_NAME(name, word) QLL_SAYS_CHANNEL_##name,
+#define QLL_SAYS_UNTOLD_NAME(name, word) QLL_SAYS_UNTOLD_##name,
 #define QLL_SAYS_NAME(name)              QLL_SAYS_##name,
     QLL_FINDING_LIST(QLL_SAYS_FINDING_NAME)
     QLL_RULE_LIST(QLL_SAYS_RULE_NAME)
@@ -292,12 +323,19 @@ typedef enum qll_message {
     QLL_CALC_FIGURE_LIST(QLL_SAYS_CALC_FIGURE)
     QLL_CALC_WORD_LIST(QLL_SAYS_CALC_WORD)
     QLL_CALC_TEXT_LIST(QLL_SAYS_CALC_TEXT)
+    QLL_PRESSURE_WORD_LIST(QLL_SAYS_PRESSURE_NAME)
+    QLL_CHANNEL_LIST(QLL_SAYS_CHANNEL_NAME)
+    QLL_PRESSURE_SAYS_LIST(QLL_SAYS_NAME)
+    QLL_LISTEN_LIST(QLL_SAYS_NAME)
+    QLL_SOUND_LIMIT_LIST(QLL_SAYS_UNTOLD_NAME)
     QLL_MESSAGE_COUNT,
     QLL_PEAKS_FIRST = QLL_SAYS_REMARK_UNITS_SPLIT,
     QLL_REPORT_FIRST = QLL_SAYS_USE_APARTMENT,
     QLL_FORMS_FIRST = QLL_SAYS_MAKE_FLOW,
     QLL_DESIGN_FIRST = QLL_SAYS_CHANCE_ONE_IN,
-    QLL_CALC_FIRST = QLL_SAYS_CALC_TITLE_VELOCITY
+    QLL_CALC_FIRST = QLL_SAYS_CALC_TITLE_VELOCITY,
+    QLL_PRESSURE_FIRST = QLL_SAYS_PRESSURE_CREEP,
+    QLL_LISTEN_FIRST = QLL_SAYS_HEARD_SQUEAL
 } qll_message;
 #undef QLL_SAYS_FINDING_NAME
 #undef QLL_SAYS_RULE_NAME
@@ -308,8 +346,11 @@ typedef enum qll_message {
 #undef QLL_SAYS_MEND_NAME
 #undef QLL_SAYS_LOG_NOTE
 #undef QLL_SAYS_NAME
+#undef QLL_SAYS_PRESSURE_NAME
+#undef QLL_SAYS_CHANNEL_NAME
 #undef QLL_SAYS_LIMIT_NAME
 #undef QLL_SAYS_TAPS_NAME
+#undef QLL_SAYS_UNTOLD_NAME
 #undef QLL_SAYS_PIECE_NAME
 #undef QLL_SAYS_INSTALL_NAME
 #undef QLL_SAYS_USE_NAME

@@ -8,7 +8,9 @@
 #include "search/cures.h"
 #include "search/design.h"
 #include "signals/flow_log.h"
+#include "signals/sound.h"
 #include "station/ladder.h"
+#include "station/seat_tone.h"
 #include "station/service.h"
 #include "station/setting.h"
 #include "wording/messages.h"
@@ -160,6 +162,17 @@ void qll_wording_log_note(qll_writer *writer, const qll_wording *wording, qll_lo
 /** What was read of a log: rows, time, greatest means, the night; what was mended is not in it. */
 void qll_wording_log(qll_writer *writer, const qll_wording *wording, const char *name,
                      const qll_flow_log_result *log);
+
+/** One kind that a recording holds: for how long, how sure, what it may be; needs units and language only. */
+void qll_wording_heard(qll_writer *writer, const qll_wording *wording,
+                       const qll_sound_result *result, const qll_sound_share *share);
+
+/** What it cannot tell. */
+const char *qll_say_untold(qll_language language, qll_sound_limit limit);
+
+/** Where seats may whistle, and whether @p tone_hz (NaN = none) is there. */
+void qll_wording_seat_tone(qll_writer *writer, const qll_wording *wording,
+                           const qll_seat_tone *tone, double tone_hz);
 
 /** Two scenarios, by name, of one building side by side, the second in the terms of the first; @p change tells what
  * becomes of @p low_flow_m3s. */

@@ -39,6 +39,10 @@ ask() {
         "$quell" report "examples/$name/survey.json" -o "$answers/$name.design.html" >/dev/null 2>&1 || true
         "$quell" report "examples/$name/survey.json" -o "$answers/$name.design.pdf" >/dev/null 2>&1 || true
     done
+    # A PDF says when it was made.
+    for pdf in "$answers"/*.pdf; do
+        LC_ALL=C sed 's/CreationDate ([0-9Z]*)/CreationDate ()/' "$pdf" >"$build/undated" && cp "$build/undated" "$pdf"
+    done
     "$quell" catalogue fit --json examples/own-catalogue/capacity.csv >"$answers/fit" 2>&1 || true
     "$quell" catalogue import examples/own-catalogue/valves.csv >"$answers/import" 2>&1 || true
     grep -oE ',[a-z-]+(\|[^,|]+)+,' tests/reference/calc.csv | sort -u | tr -d , >"$build/calcs"

@@ -6,6 +6,7 @@
 #include "attached.h"
 #include "check.h"
 
+#include <math.h>
 #include <stdint.h>
 
 static const size_t plenty = (size_t)1 << 30;
@@ -167,6 +168,46 @@ TEST(pages_survive)
     qll_arena_close(arena);
 }
 
+/* Six seconds of a tone in noise, at a rate that takes little time. */
+static qll_status hum(void *context, qll_samples_sink *sink, void *sink_context, const char **why)
+{
+    float block[400];
+    unsigned state = 1;
+    (void)context;
+    (void)why;
+    for (size_t i = 0; i < 48000; i += 400) {
+        for (size_t j = 0; j < 400; j++) {
+            state = 1103515245U * state + 12345U;
+            block[j] =
+                0.1F * (float)sin(1.9 * (double)(i + j)) + 0.01F * (float)(state >> 16) / 65536.0F;
+        }
+        const qll_status status = sink(sink_context, block, 400);
+        if (status != QLL_OK) {
+            return status;
+        }
+    }
+    return QLL_OK;
+}
+
+TEST(recordings_survive)
+{
+    static const qll_form forms[] = {QLL_FORM_JSON, QLL_FORM_TEXT, QLL_FORM_HTML};
+    const qll_recording recording = {
+        .name = "hum.wav", .rate_hz = 8000, .channels = 1, .stream = hum};
+    for (size_t i = 0; i < 3; i++) {
+        qll_arena *arena = qll_arena_open(plenty);
+        qll_question question = {.verb = QLL_VERB_LISTEN};
+        if (i == 0) {
+            question = survey_question(QLL_VERB_LISTEN, "flats.json", "valves.json", arena);
+        }
+        question.form = forms[i];
+        question.recording = &recording;
+        question.quiet = i == 1 ? &recording : NULL;
+        fail_both(&question);
+        qll_arena_close(arena);
+    }
+}
+
 TEST(refusals_survive)
 {
     qll_arena *arena = qll_arena_open(plenty);
@@ -241,6 +282,21 @@ TEST(list_survives)
     fail_both(&question);
 }
 
+TEST(questions_about_pressures_survive)
+{
+    static char path[] = QUELL_ROOT "/examples/pressure-log/night-rise.csv";
+    const qll_attachment log = {.name = "log", .stream = attached_stream, .context = path};
+    qll_arena *arena = qll_arena_open(plenty);
+    qll_question question = {.verb = QLL_VERB_LOG, .form = QLL_FORM_JSON, .log = &log};
+    fail_both(&question);
+    const qll_question survey = survey_question(QLL_VERB_CHECK, "flats.json", "valves.json", arena);
+    question.document = survey.document;
+    question.catalogue = survey.catalogue;
+    question.form = QLL_FORM_TEXT;
+    fail_both(&question);
+    qll_arena_close(arena);
+}
+
 int main(int argc, char **argv)
 {
     if (argc > 1 && strcmp(argv[1], "every") == 0) {
@@ -252,11 +308,13 @@ int main(int argc, char **argv)
     TEST_RUN(attachments_survive);
     TEST_RUN(reports_survive);
     TEST_RUN(pages_survive);
+    TEST_RUN(recordings_survive);
     TEST_RUN(refusals_survive);
     TEST_RUN(calculations_survive);
     TEST_RUN(parts_and_figures_survive);
     TEST_RUN(import_survives);
     TEST_RUN(fit_survives);
     TEST_RUN(list_survives);
+    TEST_RUN(questions_about_pressures_survive);
     return TEST_END();
 }

@@ -74,7 +74,9 @@ int main(void)
     put_messages("report", QLL_REPORT_FIRST, QLL_FORMS_FIRST);
     put_messages("forms", QLL_FORMS_FIRST, QLL_DESIGN_FIRST);
     put_messages("design", QLL_DESIGN_FIRST, QLL_CALC_FIRST);
-    put_messages("calc", QLL_CALC_FIRST, QLL_MESSAGE_COUNT);
+    put_messages("calc", QLL_CALC_FIRST, QLL_PRESSURE_FIRST);
+    put_messages("pressure", QLL_PRESSURE_FIRST, QLL_LISTEN_FIRST);
+    put_messages("sound", QLL_LISTEN_FIRST, QLL_MESSAGE_COUNT);
 #define QLL_PUT_PART(part, table, list) \
     put_said(#table, QLL_TEXT_FIRST_##part, QLL_TEXT_END_##part);
     QLL_TEXT_PART_LIST(QLL_PUT_PART)

@@ -123,7 +123,8 @@ TEST(a_point_tells_the_gravest_trouble_of_its_valves)
     }
     size_t later = 0;
     for (int turned = 0; turned < 2; turned++) {
-        for (double gpm = 0.2; gpm < 90.0; gpm *= 1.1) {
+        for (int step = 0; step < 64; step++) {
+            const double gpm = 0.2 * pow(1.1, step); /* to 81 gpm */
             qll_operating_point point;
             CHECK(qll_station_operate(&made.station, &made.site,
                                       130.0 * TEST_SCENE_PSI + TEST_SCENE_ATM, gpm * TEST_SCENE_GPM,

@@ -3,7 +3,7 @@
 
 #define QLL_PUT(name) [QLL_SAYS_CALC_##name - QLL_CALC_FIRST]
 
-const char *const qll_calc_en[QLL_MESSAGE_COUNT - QLL_CALC_FIRST] = {
+const char *const qll_calc_en[QLL_PRESSURE_FIRST - QLL_CALC_FIRST] = {
     QLL_PUT(TITLE_VELOCITY) = "velocity of the water in a pipe",
     QLL_PUT(TITLE_FRICTION) = "pressure loss of a length of pipe",
     QLL_PUT(TITLE_FRICTION_FACTOR) = "Darcy friction factor",

@@ -41,8 +41,7 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
     QLL_PUT(LOW_FLOW_STABLE) =
         "{subject} is below the flow it can hold steady for {value%} of running time, with {peak%} of the water: too seldom to be heard.",
     QLL_PUT(LOW_FLOW_WEAK) = "{subject} is below the flow it can hold steady for {value%} of running time, with {peak%} of the water: too weak to be heard.",
-    QLL_PUT(LOW_FLOW_UNSURE) =
-        "{subject} may chatter: as assumed it holds every flow here steady, but its least stable flow is known only roughly. Estimate.",
+    QLL_PUT(LOW_FLOW_UNSURE) = "{subject} may chatter: as assumed it holds every flow here steady, but its least stable flow is known only roughly. Estimate.",
     QLL_PUT(LOW_FLOW_SOME) =
         "{subject} may chatter: it is below the flow it can hold steady for {value%} of running time, with {peak%} of the water. Estimate.",
     QLL_PUT(LOW_FLOW_MUCH) =

@@ -16,6 +16,9 @@ const char *const qll_log_en[QLL_TEXT_SIZE(LOG)] = {
     QLL_PUT(ASK_DECIMAL) = "say which decimal mark the log has",
     QLL_PUT(ASK_ORDER) = "say whether the day or the month comes first",
     QLL_PUT(ASK_ORDER_OR_CUT) = "say whether the day or the month comes first, or cut the log in two",
+    QLL_PUT(ASK_CHANNEL) = "name the column: {1}=\"its title\"",
+    QLL_PUT(ASK_PRESSURES) = "say which column is which: inlet=\"its title\" outlet=\"its title\"",
+    QLL_PUT(ASK_CHANNEL_UNIT) = "write the unit after the column's title, or say {1}_unit=\"...\", as in \"{2}\"",
     /* what else to do */
     QLL_PUT(HINT_SORT) = "sort the log by time",
     QLL_PUT(HINT_SORT_OR_FILE) = "save the log as a file that can be read again, or sort it by time",
@@ -40,6 +43,10 @@ const char *const qll_log_en[QLL_TEXT_SIZE(LOG)] = {
     QLL_PUT(LOG_KEYS_SEVERAL) = "several quantities could be meant: {1}",
     QLL_PUT(LOG_NO_METER) = "the log has no column that names the meter",
     QLL_PUT(LOG_OTHER_METER) = "{1} is another meter than that of the rows before",
+    QLL_PUT(LOG_NO_PRESSURE) = "no column is known to hold an inlet or an outlet pressure",
+    QLL_PUT(LOG_WHICH_PRESSURE) = "the column {1} holds a pressure, but its title does not say whether of the inlet or of the outlet",
+    QLL_PUT(LOG_CHANNEL_NO_UNIT) = "the log does not say the unit of the column {1}",
+    QLL_PUT(LOG_CHANNEL_UNIT) = "{1} is no unit of what the column {2} holds",
     /* values and units */
     QLL_PUT(LOG_NO_PULSE) = "the log counts pulses but does not say what one pulse is",
     QLL_PUT(LOG_TWO_PULSES) = "the log's first lines give two different weights of a pulse",

@@ -177,6 +177,12 @@ const char *const qll_reason_en[QLL_TEXT_SIZE(REASON)] = {
     QLL_PUT(SOURCE_JUDGED) = "Causes, likelihoods, minutes and limits of tests: our assumption, no published figures found (docs/theory/diagnosis.md)",
     QLL_PUT(SOURCE_WORTH) = "The next test by expected value of its answer: R. A. Howard, Information Value Theory, IEEE Trans. SSC-2, 1966 (from memory)",
     QLL_PUT(WHY_NOT_TOLD) = "the case does not say",
+    QLL_PUT(SOURCE_TONES) = "tones: ECMA-418-1:2024, tone-to-noise ratio and prominence ratio (by way of an open acoustics library)",
+    QLL_PUT(SOURCE_IMPULSES) = "impulses: NT ACOU 112:2002 (by way of an open acoustics library)",
+    QLL_PUT(SOURCE_WEIGHTING) = "A-weighting: IEC 61672-1:2013 (by way of an open acoustics library)",
+    QLL_PUT(SOURCE_VALVE_SPECTRA) = "spectra of flow and of cavitation: the examples of IEC 60534-8-4",
+    QLL_PUT(SOURCE_STROUHAL) = "whistling of an orifice at a Strouhal number of 0.2 to 0.35 (from memory)",
+    QLL_PUT(SOURCE_SOUND_RULES) = "rules of the kinds: our own, tested on made recordings (docs/theory/sound.md)",
     /* words for machines, as people read them */
     QLL_PUT(WORD_SURVEY) = "survey",
     QLL_PUT(WORD_PEAK) = "peak",

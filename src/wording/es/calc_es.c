@@ -3,7 +3,7 @@
 
 #define QLL_PUT(name) [QLL_SAYS_CALC_##name - QLL_CALC_FIRST]
 
-const char *const qll_calc_es[QLL_MESSAGE_COUNT - QLL_CALC_FIRST] = {
+const char *const qll_calc_es[QLL_PRESSURE_FIRST - QLL_CALC_FIRST] = {
     QLL_PUT(TITLE_VELOCITY) = "velocidad del agua en una tubería",
     QLL_PUT(TITLE_FRICTION) = "pérdida de presión de un tramo de tubería",
     QLL_PUT(TITLE_FRICTION_FACTOR) = "factor de fricción de Darcy",

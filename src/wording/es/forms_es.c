@@ -67,7 +67,8 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(DO_FALLOFF) = "Todo abierto. {run} Espere 30 segundos, lea {inlet} y {outlet}.",
     QLL_PUT(SHOULD_FALLOFF) = "{outlet}: {pressure}, por lo menos {least}, con {gauge} a {inlet}.[ {note}]",
     QLL_PUT(TEST_CREEP) = "Prueba de fuga del asiento",
-    QLL_PUT(CREEP_STEP_SAFE) = "Cierre la entrada de agua fría del calentador, y la válvula del tanque de expansión si la tiene; nunca el paso a una válvula de alivio.",
+    QLL_PUT(CREEP_STEP_SAFE) =
+        "Cierre la entrada de agua fría del calentador, y la válvula del tanque de expansión si la tiene; nunca el paso a una válvula de alivio.",
     QLL_PUT(CREEP_STEP_SHUT) = "Cierre todos los aparatos. Si el indicador de fugas del medidor se mueve, corre agua: deténgase aquí.",
     QLL_PUT(CREEP_STEP_DRAW) =
         "Haga correr de {low} a {high} en la llave de manguera D durante 2 minutos, ciérrela despacio y lea {inlet} y {outlet} 15 segundos después y en los minutos de abajo.",

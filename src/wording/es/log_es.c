@@ -17,6 +17,9 @@ const char *const qll_log_es[QLL_TEXT_SIZE(LOG)] = {
     QLL_PUT(ASK_ORDER) = "indique si va primero el día o el mes",
     QLL_PUT(ASK_ORDER_OR_CUT) = "indique si va primero el día o el mes, o corte el registro en dos",
     /* what else to do */
+    QLL_PUT(ASK_CHANNEL) = "nombre la columna: {1}=\"su título\"",
+    QLL_PUT(ASK_PRESSURES) = "diga qué columna es cuál: inlet=\"su título\" outlet=\"su título\"",
+    QLL_PUT(ASK_CHANNEL_UNIT) = "escriba la unidad tras el título de la columna, o diga {1}_unit=\"...\", como en \"{2}\"",
     QLL_PUT(HINT_SORT) = "ordene el registro por hora",
     QLL_PUT(HINT_SORT_OR_FILE) = "guarde el registro como archivo que se pueda leer otra vez, u ordénelo por hora",
     QLL_PUT(HINT_ROW_PER_LINE) = "escriba una fila por línea",
@@ -41,6 +44,10 @@ const char *const qll_log_es[QLL_TEXT_SIZE(LOG)] = {
     QLL_PUT(LOG_NO_METER) = "el registro no tiene columna que nombre el medidor",
     QLL_PUT(LOG_OTHER_METER) = "{1} es otro medidor que el de las filas anteriores",
     /* values and units */
+    QLL_PUT(LOG_NO_PRESSURE) = "ninguna columna se reconoce como presión de entrada o de salida",
+    QLL_PUT(LOG_WHICH_PRESSURE) = "la columna {1} contiene una presión, pero su título no dice si es de entrada o de salida",
+    QLL_PUT(LOG_CHANNEL_NO_UNIT) = "el registro no dice la unidad de la columna {1}",
+    QLL_PUT(LOG_CHANNEL_UNIT) = "{1} no es una unidad de lo que contiene la columna {2}",
     QLL_PUT(LOG_NO_PULSE) = "el registro cuenta pulsos, pero no dice cuánto vale un pulso",
     QLL_PUT(LOG_TWO_PULSES) = "las primeras líneas del registro dan dos valores distintos de un pulso",
     QLL_PUT(LOG_NO_UNIT) = "el registro no dice la unidad del valor",

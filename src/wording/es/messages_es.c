@@ -254,6 +254,7 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     QLL_PUT(MEND_NEGATIVE) = "Caudales negativos; tomados como sin caudal.",
     QLL_PUT(MEND_DEAD_BAND) = "Caudales dentro de la banda muerta; tomados como sin caudal.",
     QLL_PUT(MEND_ABSURD) = "Caudales que el medidor no puede dar; desconocido.",
+    QLL_PUT(MEND_IMPOSSIBLE) = "Filas con una presión bajo el vacío o más de lo que aguanta una tubería; desconocidas.",
     QLL_PUT(MEND_STUCK) = "Filas de un medidor parado en un caudal; desconocido.",
     QLL_PUT(MEND_GAP) = "Huecos entre filas; desconocido, nunca repartido en el tiempo.",
     QLL_PUT(MEND_CATCH_UP) = "Volúmenes contados durante un hueco; solo en el total.",

@@ -183,6 +183,12 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     QLL_PUT(SOURCE_JUDGED) = "Causas, probabilidades, minutos y límites de las pruebas: supuesto nuestro, no se hallaron cifras publicadas (docs/theory/diagnosis.md)",
     QLL_PUT(SOURCE_WORTH) = "La siguiente prueba, por el valor esperado de su respuesta: R. A. Howard, Information Value Theory, IEEE Trans. SSC-2, 1966 (de memoria)",
     QLL_PUT(WHY_NOT_TOLD) = "el caso no lo dice",
+    QLL_PUT(SOURCE_TONES) = "tonos: ECMA-418-1:2024, relación tono-ruido y relación de prominencia (por una biblioteca de acústica abierta)",
+    QLL_PUT(SOURCE_IMPULSES) = "impulsos: NT ACOU 112:2002 (por una biblioteca de acústica abierta)",
+    QLL_PUT(SOURCE_WEIGHTING) = "ponderación A: IEC 61672-1:2013 (por una biblioteca de acústica abierta)",
+    QLL_PUT(SOURCE_VALVE_SPECTRA) = "espectros del caudal y de la cavitación: los ejemplos de IEC 60534-8-4",
+    QLL_PUT(SOURCE_STROUHAL) = "silbido de un orificio con un número de Strouhal de 0.2 a 0.35 (de memoria)",
+    QLL_PUT(SOURCE_SOUND_RULES) = "reglas de las clases: propias, probadas con grabaciones hechas (docs/theory/sound.md)",
     /* words for machines, as people read them */
     QLL_PUT(WORD_SURVEY) = "datos",
     QLL_PUT(WORD_PEAK) = "máximo",

@@ -1,0 +1,81 @@
+/* Any bytes as a log of pressures: findings that hold together, or clean problems; and the same findings whether the bytes
+ * come at once (the fast way) or in crumbs (the general way). */
+#include "require.h"
+#include "signals/pressure_log.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <string.h>
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+static qll_flow_log_options options_of(int choice)
+{
+    qll_flow_log_options options = qll_flow_log_options_default();
+    options.name = "log";
+    if (choice == 1) {
+        options.order = QLL_LOG_ORDER_DAY_FIRST;
+        options.zone = "America/Denver";
+        options.decimal = ',';
+        options.channel_columns[QLL_CHANNEL_OUTLET] = "P";
+        options.channel_units[QLL_CHANNEL_OUTLET] = "bar";
+    }
+    return options;
+}
+
+static void require_result(const qll_pressure_result *result)
+{
+    for (size_t i = 0; i < result->finding_count; i++) {
+        const qll_pressure_finding *of = &result->findings[i];
+        QLL_REQUIRE(of->strength > 0.0 && of->strength <= 1.0);
+        QLL_REQUIRE(i == 0 || of->strength <= result->findings[i - 1].strength);
+        QLL_REQUIRE(isfinite(of->value) && of->from_unix_s <= of->to_unix_s);
+        QLL_REQUIRE(of->stretch == NULL || of->stretch->count <= QLL_STRETCH_POINTS);
+    }
+    QLL_REQUIRE(result->gap_count <= QLL_GAPS_LISTED && result->gap_s >= 0.0);
+    QLL_REQUIRE((long long)result->gap_count <= result->gap_total);
+}
+
+static bool read_bytes(const qll_flow_log_options *options, const uint8_t *data, size_t size,
+                       size_t block, qll_arena *arena, qll_pressure_result *result)
+{
+    static const qll_pressure_expect none = {0};
+    qll_problems problems = qll_problems_none(arena);
+    qll_flow_log *log = qll_pressure_log_open(options, arena);
+    qll_status status = log == NULL ? QLL_NO_MEMORY : QLL_OK;
+    for (size_t at = 0; at < size && status == QLL_OK; at += block) {
+        status =
+            qll_flow_log_feed(log, (const char *)data + at, size - at < block ? size - at : block);
+    }
+    if (log != NULL) {
+        status = qll_flow_log_finish(log, &result->log, &problems);
+    }
+    QLL_REQUIRE(status == QLL_OK || status == QLL_NO_MEMORY || problems.count > 0);
+    return status == QLL_OK && qll_pressure_judge(result->log.taken, &none, arena, result);
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    static qll_pressure_result whole;
+    static qll_pressure_result crumbs;
+    for (int choice = 0; choice < 2; choice++) {
+        const qll_flow_log_options options = options_of(choice);
+        qll_arena *arena = qll_arena_open((size_t)256 << 20);
+        memset(&whole, 0, sizeof whole);
+        memset(&crumbs, 0, sizeof crumbs);
+        const bool good = read_bytes(&options, data, size, size + 1, arena, &whole);
+        const bool again = read_bytes(&options, data, size, 61, arena, &crumbs);
+        QLL_REQUIRE(good == again);
+        if (good) {
+            require_result(&whole);
+            QLL_REQUIRE(whole.finding_count == crumbs.finding_count);
+            QLL_REQUIRE(whole.log.row_count == crumbs.log.row_count);
+            for (size_t i = 0; i < whole.finding_count; i++) {
+                QLL_REQUIRE(whole.findings[i].word == crumbs.findings[i].word
+                            && whole.findings[i].value == crumbs.findings[i].value);
+            }
+        }
+        qll_arena_close(arena);
+    }
+    return 0;
+}

@@ -1,0 +1,100 @@
+#include "cli/save.h"
+
+#include "base/quote.h"
+#include "cli/answer.h"
+#include "host/host.h"
+#include "paper/paper.h"
+
+#include <string.h>
+
+static bool ends_in(const char *path, const char *ending)
+{
+    size_t size = strlen(path);
+    size_t least = strlen(ending);
+    return size > least && strcmp(path + size - least, ending) == 0;
+}
+
+/* "cannot write sheets.pdf: No space left on device" */
+static qll_status complain_write(const qll_cli_errand *run, const char *why)
+{
+    qll_writer path = qll_writer_new(run->arena);
+    qll_write_visible(&path, qll_text_of(run->path));
+    const qll_said said = {QLL_TEXT_CLI_CANNOT_WRITE,
+                           {qll_as_is(qll_writer_text(&path).bytes), qll_as_is(why)}};
+    qll_writer says = qll_writer_new(run->arena);
+    qll_cli_say(&says, run->language, said);
+    const char *text = qll_writer_text(&says).bytes;
+    if (qll_arena_refused(run->arena) > 0) {
+        return QLL_NO_MEMORY;
+    }
+    qll_cli_complain(run->arena, run->language, said);
+    qll_text json = {0};
+    if (run->is_json) {
+        qll_status status = qll_report_tell_failure(run->path, text, run->arena, &json);
+        status = status == QLL_OK ? qll_cli_print_text(json, run->language, run->arena) : status;
+        return status == QLL_NO_MEMORY ? status : QLL_IO;
+    }
+    return QLL_IO;
+}
+
+/* Cairo, pango and what they lean on end the program where the system gives no memory: so it is asked for first. They
+ * take some 60 MiB of a report's sheets; measured. */
+static const size_t paper_size = (size_t)96 << 20;
+
+/* The bytes of the file; @p why after QLL_IO. */
+static qll_status put_on_paper(const qll_cli_errand *run, qll_text *bytes, const char **why)
+{
+    const qll_made_report *made = &run->made;
+    if (made->form != QLL_SHEETS_PDF) {
+        *bytes = made->text;
+        return QLL_OK;
+    }
+    const qll_paper_about about = {
+        .title = made->subject,
+        .subject = made->title,
+        .language = made->language,
+        .created = qll_host_created(run->arena),
+    };
+    if (!qll_host_has_memory(paper_size)) {
+        return QLL_NO_MEMORY;
+    }
+    qll_paper paper;
+    qll_status status = qll_pdf_write(made->pages, &about, NULL, run->arena, &paper);
+    *bytes = paper.bytes;
+    *why = paper.why;
+    if (status == QLL_OK && paper.warning[0] != '\0') {
+        qll_cli_complain(run->arena, run->language,
+                         (qll_said){QLL_TEXT_CLI_WARNING, {qll_as_is(paper.warning)}});
+    }
+    return status;
+}
+
+qll_status qll_cli_save(const qll_cli_errand *run)
+{
+    qll_text bytes = {0};
+    const char *why = "";
+    qll_status status = put_on_paper(run, &bytes, &why);
+    if (status == QLL_OK) {
+        status = qll_host_write(run->path, bytes, run->arena, &why);
+    }
+    if (status == QLL_IO) {
+        return complain_write(run, why);
+    }
+    if (status != QLL_OK || !run->is_json) {
+        return status;
+    }
+    qll_text json = {0};
+    status = qll_report_tell(&run->made, run->path, bytes.size, run->arena, &json);
+    return status == QLL_OK ? qll_cli_print_text(json, run->language, run->arena) : status;
+}
+
+qll_sheets_form qll_cli_sheets_form(const char *path)
+{
+    static const char *const endings[QLL_SHEETS_COUNT] = {
+        [QLL_SHEETS_PDF] = ".pdf", [QLL_SHEETS_HTML] = ".html", [QLL_SHEETS_SVG] = ".svg"};
+    int form = 0;
+    while (form < QLL_SHEETS_COUNT && (path == NULL || !ends_in(path, endings[form]))) {
+        form += 1;
+    }
+    return (qll_sheets_form)form;
+}

@@ -1,0 +1,23 @@
+/* Sheets on their way into a file: PDF, HTML or SVG by its ending. */
+#ifndef QUELL_CLI_SAVE_H
+#define QUELL_CLI_SAVE_H
+
+#include "quell/report.h"
+
+#include "cli/say.h"
+
+typedef struct qll_cli_errand {
+    const char *path;
+    bool is_json; /* what was made is reported on standard output */
+    qll_language language;
+    qll_arena *arena;
+    qll_made_report made;
+} qll_cli_errand;
+
+/** What the file is by its ending; QLL_SHEETS_COUNT for an ending nobody knows, and for no path. */
+qll_sheets_form qll_cli_sheets_form(const char *path);
+
+/** Writes what was made to its path, whole or not at all; complains if it cannot. */
+QLL_MUST_USE qll_status qll_cli_save(const qll_cli_errand *run);
+
+#endif

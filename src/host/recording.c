@@ -1,0 +1,160 @@
+#include "host/recording.h"
+
+#include "host/system_says.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <sndfile.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#define QLL_BLOCK_SAMPLES ((sf_count_t)8192) /* of all channels together, or one of each */
+
+struct qll_host_recording {
+    SNDFILE *file;
+    qll_arena *arena;
+    int channels;
+};
+
+/* What it holds is WAV in one of its dresses, or FLAC. */
+static bool is_taken(const SF_INFO *info)
+{
+    switch (info->format & SF_FORMAT_TYPEMASK) {
+    case SF_FORMAT_WAV:
+    case SF_FORMAT_WAVEX:
+    case SF_FORMAT_RF64:
+    case SF_FORMAT_FLAC: return true;
+    default: return false;
+    }
+}
+
+static qll_status stream(void *context, qll_samples_sink *sink, void *sink_context,
+                         const char **why)
+{
+    const qll_host_recording *from = context;
+    const sf_count_t frames =
+        QLL_BLOCK_SAMPLES > from->channels ? QLL_BLOCK_SAMPLES / from->channels : 1;
+    float *block = qll_arena_take(from->arena, (size_t)(frames * from->channels), sizeof *block);
+    if (block == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    for (;;) {
+        const sf_count_t count = sf_readf_float(from->file, block, frames);
+        if (count <= 0) {
+            break;
+        }
+        const qll_status status = sink(sink_context, block, (size_t)count);
+        if (status != QLL_OK) {
+            return status;
+        }
+    }
+    if (sf_error(from->file) != SF_ERR_NO_ERROR) {
+        const char *says = sf_strerror(from->file);
+        *why = qll_arena_copy(from->arena, says, strlen(says));
+        return *why == NULL ? QLL_NO_MEMORY : QLL_IO;
+    }
+    return QLL_OK;
+}
+
+/* Why there is no recording: the system failed, or this is none. */
+static qll_status refuse(SNDFILE *file, qll_arena *arena, const char **why)
+{
+    const int error = file == NULL ? sf_error(NULL) : SF_ERR_UNRECOGNISED_FORMAT;
+    const char *says =
+        error == SF_ERR_UNRECOGNISED_FORMAT ? "it is neither WAV nor FLAC" : sf_strerror(NULL);
+    *why = qll_arena_copy(arena, says, strlen(says));
+    if (file != NULL) {
+        (void)sf_close(file);
+    }
+    if (*why == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    return error == SF_ERR_SYSTEM ? QLL_IO : QLL_REFUSED;
+}
+
+/* All that comes out of a pipe, in a file without a name: FLAC is read to and fro. -1 where there is no room. */
+static int kept(int pipe)
+{
+    FILE *file = tmpfile();
+    if (file == NULL) {
+        return -1;
+    }
+    char block[8192];
+    ssize_t size = 0;
+    bool is_whole = true;
+    while (is_whole && (size = read(pipe, block, sizeof block)) > 0) {
+        is_whole = fwrite(block, 1, (size_t)size, file) == (size_t)size;
+    }
+    is_whole = is_whole && size == 0 && fflush(file) == 0 && lseek(fileno(file), 0, SEEK_SET) == 0;
+    const int descriptor = is_whole ? dup(fileno(file)) : -1;
+    (void)fclose(file);
+    return descriptor;
+}
+
+/* The file at @p path, to be read at any place; -1 where it cannot be. */
+static int open_file(const char *path)
+{
+    const int opened =
+        strcmp(path, "-") == 0 ? dup(STDIN_FILENO) : open(path, O_RDONLY | O_CLOEXEC);
+    struct stat facts;
+    if (opened >= 0 && fstat(opened, &facts) == 0 && S_ISDIR(facts.st_mode)) {
+        (void)close(opened);
+        errno = EISDIR;
+        return -1;
+    }
+    if (opened < 0 || lseek(opened, 0, SEEK_CUR) >= 0) {
+        return opened;
+    }
+    const int descriptor = kept(opened);
+    const int error = errno;
+    (void)close(opened);
+    errno = error;
+    return descriptor;
+}
+
+static const char *name_of(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    if (strcmp(path, "-") == 0) {
+        return "standard input";
+    }
+    return slash == NULL ? path : slash + 1;
+}
+
+qll_status qll_host_recording_open(const char *path, qll_arena *arena, qll_host_recording **opened,
+                                   qll_recording *recording, const char **why)
+{
+    *opened = NULL;
+    errno = 0;
+    const int descriptor = open_file(path);
+    if (descriptor < 0) {
+        return qll_system_failed(errno, arena, why);
+    }
+    SF_INFO info = {0};
+    SNDFILE *file = sf_open_fd(descriptor, SFM_READ, &info, SF_TRUE);
+    if (file == NULL || !is_taken(&info) || info.channels <= 0) {
+        return refuse(file, arena, why);
+    }
+    qll_host_recording *made = qll_arena_take(arena, 1, sizeof *made);
+    if (made == NULL) {
+        (void)sf_close(file);
+        return QLL_NO_MEMORY;
+    }
+    *made = (qll_host_recording){.file = file, .arena = arena, .channels = info.channels};
+    *recording = (qll_recording){.name = name_of(path),
+                                 .rate_hz = info.samplerate,
+                                 .channels = (unsigned)info.channels,
+                                 .stream = stream,
+                                 .context = made};
+    *opened = made;
+    return QLL_OK;
+}
+
+void qll_host_recording_close(qll_host_recording *opened)
+{
+    if (opened != NULL) {
+        (void)sf_close(opened->file);
+    }
+}

@@ -1,0 +1,131 @@
+#include "numeric/fourier.h"
+
+#include "numeric/fourier_complex.h"
+
+#include <math.h>
+#include <stdbool.h>
+#include <string.h>
+
+#define QLL_TWO_PI 6.28318530717958647692
+
+struct qll_fourier {
+    size_t count;
+    bool halved;         /* two samples make one complex number */
+    qll_complexes turns; /* exp(-2 pi i k / count), where halved */
+    qll_complexes values;
+    qll_fourier_complex complex;
+};
+
+size_t qll_fourier_bins(size_t count)
+{
+    return count / 2 + 1;
+}
+
+qll_status qll_fourier_plan(size_t count, qll_arena *arena, qll_fourier **plan)
+{
+    qll_fourier *made = qll_arena_take(arena, 1, sizeof *made);
+    if (made == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    made->count = count;
+    made->halved = count % 2 == 0;
+    const size_t length = made->halved ? count / 2 : count;
+    made->values = qll_complexes_take(arena, length);
+    if (made->values.re == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    if (made->halved) {
+        made->turns = qll_complexes_take(arena, length);
+        if (made->turns.re == NULL) {
+            return QLL_NO_MEMORY;
+        }
+        for (size_t k = 0; k < length; k++) {
+            const double angle = QLL_TWO_PI * ((double)k / (double)count);
+            made->turns.re[k] = cos(angle);
+            made->turns.im[k] = -sin(angle);
+        }
+    }
+    *plan = made;
+    return qll_fourier_complex_plan(length, arena, &made->complex);
+}
+
+/* With Z the transform of even samples + i odd ones: X[k] = E[k] + turn[k] O[k], where E and O are
+ * the parts of Z that are symmetric and not: E = (Z[k] + Z*[n-k]) / 2, O = (Z[k] - Z*[n-k]) / 2i. */
+static void forward_halved(qll_fourier *plan, const double *samples, qll_complexes bins)
+{
+    const size_t length = plan->count / 2;
+    const qll_complexes z = plan->values;
+    for (size_t k = 0; k < length; k++) {
+        z.re[k] = samples[2 * k];
+        z.im[k] = samples[2 * k + 1];
+    }
+    qll_fourier_complex_forward(&plan->complex, z);
+    bins.re[0] = z.re[0] + z.im[0];
+    bins.re[length] = z.re[0] - z.im[0];
+    bins.im[0] = bins.im[length] = 0.0;
+    for (size_t k = 1; k < length; k++) {
+        const size_t mirrored = length - k;
+        const double even_re = 0.5 * (z.re[k] + z.re[mirrored]);
+        const double even_im = 0.5 * (z.im[k] - z.im[mirrored]);
+        const double odd_re = 0.5 * (z.im[k] + z.im[mirrored]);
+        const double odd_im = 0.5 * (z.re[mirrored] - z.re[k]);
+        const double turn_re = plan->turns.re[k], turn_im = plan->turns.im[k];
+        bins.re[k] = even_re + turn_re * odd_re - turn_im * odd_im;
+        bins.im[k] = even_im + turn_re * odd_im + turn_im * odd_re;
+    }
+}
+
+void qll_fourier_forward(qll_fourier *plan, const double *samples, qll_complexes bins)
+{
+    if (plan->halved) {
+        forward_halved(plan, samples, bins);
+        return;
+    }
+    memcpy(plan->values.re, samples, plan->count * sizeof *samples);
+    memset(plan->values.im, 0, plan->count * sizeof *samples);
+    qll_fourier_complex_forward(&plan->complex, plan->values);
+    memcpy(bins.re, plan->values.re, qll_fourier_bins(plan->count) * sizeof *bins.re);
+    memcpy(bins.im, plan->values.im, qll_fourier_bins(plan->count) * sizeof *bins.im);
+}
+
+/* The way of forward_halved() backwards: Z[k] = E[k] + i O[k], O[k] by the turn undone. */
+static void inverse_halved(qll_fourier *plan, qll_complexes bins, double *samples)
+{
+    const size_t length = plan->count / 2;
+    const qll_complexes z = plan->values;
+    for (size_t k = 0; k < length; k++) {
+        const size_t mirrored = length - k;
+        const double even_re = bins.re[k] + bins.re[mirrored];
+        const double even_im = bins.im[k] - bins.im[mirrored];
+        const double apart_re = bins.re[k] - bins.re[mirrored];
+        const double apart_im = bins.im[k] + bins.im[mirrored];
+        const double turn_re = plan->turns.re[k], turn_im = -plan->turns.im[k];
+        z.re[k] = even_re - (apart_re * turn_im + apart_im * turn_re);
+        z.im[k] = even_im + (apart_re * turn_re - apart_im * turn_im);
+    }
+    qll_fourier_complex_forward(&plan->complex, (qll_complexes){z.im, z.re});
+    for (size_t k = 0; k < length; k++) {
+        samples[2 * k] = z.re[k] / (double)plan->count;
+        samples[2 * k + 1] = z.im[k] / (double)plan->count;
+    }
+}
+
+void qll_fourier_inverse(qll_fourier *plan, qll_complexes bins, double *samples)
+{
+    if (plan->halved) {
+        inverse_halved(plan, bins, samples);
+        return;
+    }
+    const qll_complexes z = plan->values;
+    z.re[0] = bins.re[0];
+    z.im[0] = 0.0;
+    for (size_t k = 1; k < qll_fourier_bins(plan->count); k++) {
+        z.re[k] = z.re[plan->count - k] = bins.re[k];
+        z.im[k] = bins.im[k];
+        z.im[plan->count - k] = -bins.im[k];
+    }
+    qll_fourier_complex_forward(&plan->complex, (qll_complexes){z.im, z.re});
+    for (size_t k = 0; k < plan->count; k++) {
+        samples[k] = z.re[k] / (double)plan->count;
+    }
+}

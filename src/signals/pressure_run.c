@@ -1,0 +1,126 @@
+/* Runs of steady flow: what the outlet is at each flow, and whether it jumps. */
+#include "numeric/robust.h"
+#include "signals/pressure_state.h"
+
+#include <math.h>
+
+#define QLL_RUN_LEAST_MS    ((int64_t)20 * 1000)
+#define QLL_RUN_FLOW_M3S    2e-5
+#define QLL_RUN_WITHIN_M3S  1e-5
+#define QLL_RUN_SLACK       0.12
+#define QLL_RUN_EDGE_MS     ((int64_t)3 * 1000)
+#define QLL_RUN_INTERVAL_MS ((int64_t)10 * 1000)
+#define QLL_RUN_VALUES      ((size_t)64) /* that medians are taken of */
+/* An outlier this large is a jump (our assumption: 10 noises of a gauge). */
+#define QLL_JUMP_PA         8000.0
+
+size_t qll_run_end(const qll_series *series, size_t from, double slack)
+{
+    const double *flow = series->value[QLL_CHANNEL_FLOW];
+    double sum = 0.0;
+    size_t to = from;
+    for (; to < series->count; to++) {
+        /* All times the number of values, as that spares a division. */
+        const double count = to == from ? 1.0 : (double)(to - from);
+        const double all = to == from ? flow[from] : sum;
+        const bool gap =
+            to > from
+            && series->at_ms[to] - series->at_ms[to - 1] > QLL_GAP_TIMES * series->interval_ms;
+        if (gap || !(flow[to] > QLL_RUN_FLOW_M3S)
+            || !(fabs(flow[to] * count - all) <= fmax(QLL_RUN_WITHIN_M3S * count, slack * all))) {
+            break;
+        }
+        sum += flow[to];
+    }
+    return to;
+}
+
+static double median_of(qll_pressure_state *s, const double *values, size_t from, size_t to)
+{
+    if (values == NULL) {
+        return (double)NAN;
+    }
+    const size_t step = (to - from) / QLL_RUN_VALUES + 1;
+    size_t count = 0;
+    for (size_t i = from; i < to; i += step) {
+        if (!isnan(values[i])) {
+            s->scratch[count] = values[i];
+            count += 1;
+        }
+    }
+    return qll_median(s->scratch, count);
+}
+
+static void count_jumps(qll_pressure_state *s, const qll_series *series, size_t from, size_t to)
+{
+    const double *raw = series->value[QLL_CHANNEL_OUTLET];
+    const double *cleaned = series->cleaned[QLL_CHANNEL_OUTLET];
+    qll_air *air = &s->air;
+    long long found = 0;
+    for (size_t i = from; i < to; i++) {
+        const double jump = raw[i] - cleaned[i];
+        if (fabs(jump) >= QLL_JUMP_PA) {
+            air->up += jump > 0.0 ? 1 : 0;
+            air->down += jump < 0.0 ? 1 : 0;
+            air->size_pa += fabs(jump);
+            air->first_ms = air->first_ms == 0 ? series->at_ms[i] : air->first_ms;
+            air->last_ms = series->at_ms[i];
+            found += 1;
+        }
+    }
+    air->run_s += (double)((int64_t)(to - from) * series->interval_ms) / 1000.0;
+    qll_pressure_keep(s, series, QLL_PRESSURE_WORD_AIR, (double)found, from, to);
+}
+
+static void take_run(qll_pressure_state *s, const qll_series *series, size_t from, size_t to)
+{
+    const size_t edge = (size_t)(QLL_RUN_EDGE_MS / series->interval_ms);
+    if (to - from < 2 * edge + 2) {
+        return;
+    }
+    const size_t first = from + edge;
+    const size_t end = to - edge;
+    const qll_steady_run run = {
+        .start_ms = series->at_ms[from],
+        .length_s = (double)((int64_t)(to - from) * series->interval_ms) / 1000.0,
+        .flow_m3s = median_of(s, series->value[QLL_CHANNEL_FLOW], first, end),
+        .inlet_pa = median_of(s, series->cleaned[QLL_CHANNEL_INLET], first, end),
+        .outlet_pa = median_of(s, series->cleaned[QLL_CHANNEL_OUTLET], first, end),
+    };
+    if (isnan(run.outlet_pa)) {
+        return;
+    }
+    count_jumps(s, series, first, end);
+    qll_pressure_keep(s, series, QLL_PRESSURE_WORD_FALL_OFF, run.flow_m3s,
+                      from > 60 ? from - 60 : 0, to);
+    s->run_total += 1.0;
+    if (qll_thin(&s->run_thinning, s->runs, sizeof *s->runs, &s->run_count)) {
+        s->runs[s->run_count] = run;
+        s->run_count += 1;
+    }
+}
+
+size_t qll_pressure_runs(qll_pressure_state *s, const qll_series *series, bool is_last)
+{
+    const double *flow = series->value[QLL_CHANNEL_FLOW];
+    if (flow == NULL || series->interval_ms > QLL_RUN_INTERVAL_MS) {
+        return series->count;
+    }
+    for (size_t from = 0; from < series->count;) {
+        if (!(flow[from] > QLL_RUN_FLOW_M3S)) {
+            from += 1;
+            continue;
+        }
+        const size_t to = qll_run_end(series, from, QLL_RUN_SLACK);
+        if (to == series->count && !is_last && from >= series->count / 2) {
+            return from;
+        }
+        const int64_t length_ms = (int64_t)(to - from) * series->interval_ms;
+        s->flowing_s += (double)length_ms / 1000.0;
+        if (length_ms >= QLL_RUN_LEAST_MS) {
+            take_run(s, series, from, to);
+        }
+        from = to > from ? to : from + 1;
+    }
+    return series->count;
+}

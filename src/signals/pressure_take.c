@@ -1,0 +1,310 @@
+/* Rows to copies: averages of seconds, of tenths, the rows themselves; and what is counted as they pass. */
+#include "signals/pressure_state.h"
+
+#include <math.h>
+#include <string.h>
+
+#define QLL_SECOND_MS ((int64_t)1000)
+#define QLL_TENTH_MS  ((int64_t)100)
+#define QLL_FAST_MS   ((int64_t)10)
+/* Turns that are less do not count as turns of a cycle, and cycles from here on are counted: 50 psi. */
+#define QLL_TURN_PA   5000.0
+#define QLL_CYCLE_PA  344737.86
+
+static void count_cycle(void *context, double range, double cycles)
+{
+    qll_pressure_state *state = context;
+    state->cycles += range >= QLL_CYCLE_PA ? cycles : 0.0;
+}
+
+static bool begin_copy(qll_copy *copy, const qll_channel_facts *facts, int64_t interval_ms,
+                       size_t room, qll_arena *arena)
+{
+    *copy = (qll_copy){.room = room,
+                       .interval_ms = interval_ms,
+                       .bin = {.length_ms = interval_ms, .at_ms = INT64_MIN}};
+    copy->at_ms = qll_arena_take(arena, room, sizeof *copy->at_ms);
+    bool good = copy->at_ms != NULL;
+    for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
+        if (facts->has[c]) {
+            copy->value[c] = qll_arena_take(arena, room, sizeof *copy->value[c]);
+            good = good && copy->value[c] != NULL;
+        }
+    }
+    return good;
+}
+
+qll_pressure_state *qll_pressure_begin(const qll_channel_facts *facts, qll_arena *arena)
+{
+    qll_pressure_state *s = qll_arena_take(arena, 1, sizeof *s);
+    if (s == NULL) {
+        return NULL;
+    }
+    const int64_t interval_ms = facts->interval_ms;
+    const int64_t slow_ms = interval_ms < QLL_SECOND_MS ? QLL_SECOND_MS : interval_ms;
+    const int64_t middle_ms = interval_ms < QLL_TENTH_MS ? QLL_TENTH_MS : interval_ms;
+    bool good = begin_copy(&s->slow, facts, slow_ms, QLL_SLOW_ROOM, arena);
+    if (middle_ms < slow_ms) {
+        good = good && begin_copy(&s->middle, facts, middle_ms, QLL_MIDDLE_ROOM, arena);
+    }
+    s->facts = *facts;
+    s->whole_width_ms = slow_ms;
+    s->scratch_room = 3 * QLL_SLOW_ROOM;
+    s->scratch = qll_arena_take(arena, s->scratch_room, sizeof *s->scratch);
+    s->windows = qll_arena_take(arena, QLL_KEPT_ROOM, sizeof *s->windows);
+    s->runs = qll_arena_take(arena, QLL_KEPT_ROOM, sizeof *s->runs);
+    good = good && s->scratch != NULL && s->windows != NULL && s->runs != NULL;
+    for (size_t p = 0; p < 2; p++) {
+        s->constancy[p] = (qll_constancy){
+            .value = (double)NAN, .most = -(double)INFINITY, .least = (double)INFINITY};
+        s->classes[p] = qll_arena_take(arena, QLL_CLASS_COUNT, sizeof *s->classes[p]);
+        good = good && s->classes[p] != NULL;
+        if (facts->has[p]) {
+            s->cleaned[p] = qll_arena_take(arena, QLL_SLOW_ROOM, sizeof *s->cleaned[p]);
+            good = good && s->cleaned[p] != NULL;
+        }
+    }
+    qll_rainflow_begin(&s->rainflow, count_cycle, s);
+    if (facts->has[QLL_CHANNEL_OUTLET]) {
+        good = good && qll_hunt_begin(&s->hunt, middle_ms < slow_ms ? middle_ms : slow_ms, arena)
+               && (interval_ms > QLL_FAST_MS || qll_fast_begin(&s->fast, interval_ms, arena));
+    }
+    s->windows = good ? s->windows : NULL;
+    return good ? s : NULL;
+}
+
+/* ---- rows into copies ---- */
+
+static void make_room(qll_pressure_state *s, qll_copy *copy)
+{
+    if (copy->count == copy->room) {
+        if (copy == &s->slow) {
+            qll_pressure_block(s, false);
+        } else {
+            qll_pressure_middle(s, false);
+        }
+    }
+}
+
+static void close_bin(qll_pressure_state *s, qll_copy *copy)
+{
+    qll_binning *bin = &copy->bin;
+    if (bin->at_ms == INT64_MIN) {
+        return;
+    }
+    make_room(s, copy);
+    copy->at_ms[copy->count] = bin->at_ms;
+    for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
+        if (copy->value[c] != NULL) {
+            copy->value[c][copy->count] =
+                bin->count[c] > 0 ? bin->sum[c] / (double)bin->count[c] : (double)NAN;
+        }
+        bin->sum[c] = 0.0;
+        bin->count[c] = 0;
+    }
+    copy->count += 1;
+    bin->at_ms = INT64_MIN;
+}
+
+/* Averages of rows that come faster than the copy. */
+static void add_averages(qll_pressure_state *s, qll_copy *copy, const int64_t *at_ms,
+                         const double *const *values, size_t from, size_t to)
+{
+    qll_binning *bin = &copy->bin;
+    for (size_t i = from; i < to; i++) {
+        const int64_t start_ms = at_ms[i] - at_ms[i] % bin->length_ms;
+        if (start_ms != bin->at_ms) {
+            close_bin(s, copy);
+            bin->at_ms = start_ms;
+        }
+        for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
+            if (copy->value[c] != NULL && !isnan(values[c][i])) {
+                bin->sum[c] += values[c][i];
+                bin->count[c] += 1;
+            }
+        }
+    }
+}
+
+static void add_rows(qll_pressure_state *s, qll_copy *copy, const int64_t *at_ms,
+                     const double *const *values, size_t from, size_t to)
+{
+    while (from < to) {
+        make_room(s, copy);
+        const size_t left = copy->room - copy->count;
+        const size_t part = to - from < left ? to - from : left;
+        memcpy(copy->at_ms + copy->count, at_ms + from, part * sizeof *at_ms);
+        for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
+            if (copy->value[c] != NULL) {
+                memcpy(copy->value[c] + copy->count, values[c] + from, part * sizeof(double));
+            }
+        }
+        copy->count += part;
+        from += part;
+    }
+}
+
+static void add_to(qll_pressure_state *s, qll_copy *copy, const int64_t *at_ms,
+                   const double *const *values, size_t from, size_t to)
+{
+    if (copy->interval_ms > s->facts.interval_ms) {
+        add_averages(s, copy, at_ms, values, from, to);
+    } else {
+        add_rows(s, copy, at_ms, values, from, to);
+    }
+}
+
+/* ---- what is counted row by row ---- */
+
+static void end_same(qll_constancy *of, int64_t end_ms)
+{
+    if (end_ms - of->since_ms > of->longest_ms && of->pairs_now > 0) {
+        of->longest_ms = end_ms - of->since_ms;
+        of->longest_start_ms = of->since_ms;
+        of->longest_pairs = of->pairs_now;
+    }
+    of->pairs_now = 0;
+    of->since_ms = end_ms;
+}
+
+/* Counted in a copy: what is kept in memory is slow to count in. */
+static void count_constancy(qll_constancy *kept, const int64_t *at_ms, const double *values,
+                            size_t from, size_t to)
+{
+    qll_constancy now = *kept;
+    qll_constancy *of = &now;
+    for (size_t i = from; i < to; i++) {
+        const double value = values[i];
+        if (value == of->value) {
+            of->equal += 1;
+            of->pairs_now += 1;
+        } else {
+            const double apart = fabs(value - of->value);
+            end_same(of, at_ms[i]);
+            of->step_pa =
+                apart > 0.0 && (apart < of->step_pa || of->step_pa == 0.0) ? apart : of->step_pa;
+            of->value = value;
+        }
+        of->pairs += 1;
+        if (value >= of->most) {
+            of->at_most = value == of->most ? of->at_most + 1 : 1;
+            of->most = value;
+        }
+        if (value <= of->least) {
+            of->at_least = value == of->least ? of->at_least + 1 : 1;
+            of->least = value;
+        }
+    }
+    *kept = now;
+}
+
+static void count_turns(qll_pressure_state *s, const double *outlet, size_t from, size_t to)
+{
+    double before = s->turn_pa;
+    for (size_t i = from; i < to; i++) {
+        if (fabs(outlet[i] - before) >= QLL_TURN_PA) {
+            before = outlet[i];
+            qll_rainflow_add(&s->rainflow, before);
+        }
+    }
+    s->turn_pa = before;
+}
+
+/* Rows without a gap between them. */
+static void take_stretch(qll_pressure_state *s, const int64_t *at_ms, const double *const *values,
+                         size_t from, size_t to)
+{
+    for (size_t p = 0; p < 2; p++) {
+        if (values[p] != NULL) {
+            count_constancy(&s->constancy[p], at_ms, values[p], from, to);
+        }
+    }
+    if (values[QLL_CHANNEL_OUTLET] != NULL) {
+        count_turns(s, values[QLL_CHANNEL_OUTLET], from, to);
+        if (s->fast.on) {
+            const double *flow = values[QLL_CHANNEL_FLOW];
+            qll_fast_take(s, at_ms + from, values[QLL_CHANNEL_OUTLET] + from,
+                          flow == NULL ? NULL : flow + from, to - from);
+        }
+    }
+    if (s->middle.room > 0) {
+        add_to(s, &s->middle, at_ms, values, from, to);
+    }
+    add_to(s, &s->slow, at_ms, values, from, to);
+}
+
+static void note_gap(qll_pressure_state *s, int64_t from_ms, int64_t to_ms)
+{
+    const qll_log_gap gap = {(double)from_ms / 1000.0, (double)to_ms / 1000.0};
+    const double length_s = gap.to_unix_s - gap.from_unix_s;
+    s->gap_total += 1;
+    s->gap_s += length_s;
+    if (s->gap_count == QLL_GAPS_LISTED) {
+        size_t least = 0;
+        for (size_t i = 1; i < QLL_GAPS_LISTED; i++) {
+            least = s->gaps[i].to_unix_s - s->gaps[i].from_unix_s
+                            < s->gaps[least].to_unix_s - s->gaps[least].from_unix_s
+                        ? i
+                        : least;
+        }
+        if (s->gaps[least].to_unix_s - s->gaps[least].from_unix_s >= length_s) {
+            return;
+        }
+        s->gap_count -= 1;
+        memmove(&s->gaps[least], &s->gaps[least + 1], (s->gap_count - least) * sizeof *s->gaps);
+    }
+    s->gaps[s->gap_count] = gap;
+    s->gap_count += 1;
+}
+
+void qll_pressure_take(qll_pressure_state *s, const int64_t *at_ms, const double *const *values,
+                       size_t count)
+{
+    const int64_t gap_ms = QLL_GAP_TIMES * s->facts.interval_ms;
+    size_t from = 0;
+    if (!s->started && count > 0) {
+        s->started = true;
+        s->first_ms = at_ms[0];
+        s->last_ms = at_ms[0];
+        s->turn_pa = -(double)INFINITY;
+    }
+    for (size_t i = 0; i < count; i++) {
+        const int64_t before_ms = i == 0 ? s->last_ms : at_ms[i - 1];
+        if (at_ms[i] - before_ms > gap_ms) {
+            take_stretch(s, at_ms, values, from, i);
+            note_gap(s, before_ms, at_ms[i]);
+            for (size_t p = 0; p < 2; p++) {
+                end_same(&s->constancy[p], before_ms);
+                s->constancy[p].since_ms = at_ms[i];
+            }
+            qll_fast_gap(&s->fast);
+            from = i;
+        }
+    }
+    take_stretch(s, at_ms, values, from, count);
+    s->last_ms = count > 0 ? at_ms[count - 1] : s->last_ms;
+}
+
+bool qll_pressure_judge(qll_pressure_state *s, const qll_pressure_expect *expect, qll_arena *arena,
+                        qll_pressure_result *result)
+{
+    if (s->middle.room > 0) {
+        close_bin(s, &s->middle);
+        qll_pressure_middle(s, true);
+    }
+    close_bin(s, &s->slow);
+    qll_pressure_block(s, true);
+    for (size_t p = 0; p < 2; p++) {
+        end_same(&s->constancy[p], s->last_ms);
+    }
+    qll_rainflow_end(&s->rainflow);
+    for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
+        result->has[c] = s->facts.has[c];
+    }
+    memcpy(result->gaps, s->gaps, sizeof s->gaps);
+    result->gap_count = s->gap_count;
+    result->gap_total = s->gap_total;
+    result->gap_s = s->gap_s;
+    result->overview = qll_pressure_whole(s);
+    return qll_pressure_findings(s, expect, arena, result);
+}

@@ -1,0 +1,60 @@
+/* A stretch of a recording in time: what comes in blows, in what rhythm. */
+#ifndef QUELL_SIGNALS_SOUND_ENVELOPE_H
+#define QUELL_SIGNALS_SOUND_ENVELOPE_H
+
+#include "numeric/fourier.h"
+#include "signals/sound.h"
+
+/* Bands that the envelope is followed in: three for a rhythm, one for thumps. */
+enum {
+    QLL_ENVELOPE_LOW,    /* 150 to 600 Hz */
+    QLL_ENVELOPE_MIDDLE, /* 600 to 2000 Hz */
+    QLL_ENVELOPE_HIGH,   /* 2 to 8 kHz */
+    QLL_ENVELOPE_THUMP,  /* 80 to 1200 Hz */
+    QLL_ENVELOPE_BANDS
+};
+
+/** One second-order section for each band, side by side: y = b0 x + s1, and so on (transposed form II). */
+typedef struct qll_sections {
+    double b0[QLL_ENVELOPE_BANDS], b1[QLL_ENVELOPE_BANDS]; /* b2 = b0 */
+    double a1[QLL_ENVELOPE_BANDS], a2[QLL_ENVELOPE_BANDS];
+    double s1[QLL_ENVELOPE_BANDS], s2[QLL_ENVELOPE_BANDS];
+} qll_sections;
+
+/** A thump found. */
+typedef struct qll_sound_thump {
+    double at_s, height_db; /* over the median */
+} qll_sound_thump;
+
+typedef struct qll_sound_envelope {
+    double rate_hz;                      /* of the samples */
+    size_t hop;                          /* samples of a step, about 1 ms */
+    double step_s;                       /* its length */
+    size_t room, count;                  /* steps */
+    double (*power)[QLL_ENVELOPE_BANDS]; /* [step] mean square */
+    double *work, *sorted;               /* room for as many steps */
+    size_t length;                       /* of the transform for the rhythm */
+    qll_fourier *fourier;
+    qll_complexes bins;
+    qll_sections up, down;                 /* from the lower edge on, to the upper edge */
+    double (*squares)[QLL_ENVELOPE_BANDS]; /* of a step */
+    double *seconds[2];                    /* kurtosis and crest of each second */
+    size_t second_count;
+    qll_sound_thump *thumps;
+    size_t thump_count; /* of this stretch */
+} qll_sound_envelope;
+
+/** Makes room for stretches of at most @p most samples at @p rate_hz. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_sound_envelope_open(double rate_hz, size_t most, qll_arena *arena,
+                                                qll_sound_envelope *envelope);
+
+/** Kurtosis and crest, rhythm, thumps, swing of a stretch. The filters go on from the stretch before. */
+void qll_sound_envelope_take(qll_sound_envelope *envelope, const double *samples, size_t count,
+                             qll_sound_features *features);
+
+/* The parts of it. */
+void qll_sound_rhythm(qll_sound_envelope *envelope, qll_sound_features *features);
+void qll_sound_thumps(qll_sound_envelope *envelope, qll_sound_features *features);
+void qll_sound_swing(qll_sound_envelope *envelope, qll_sound_features *features);
+
+#endif

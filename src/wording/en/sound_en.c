@@ -1,0 +1,67 @@
+/* What a recording says. */
+#include "wording/language.h"
+
+#define QLL_PUT(name) [QLL_SAYS_##name - QLL_LISTEN_FIRST]
+
+const char *const qll_sound_en[QLL_MESSAGE_COUNT - QLL_LISTEN_FIRST] = {
+    QLL_PUT(HEARD_SQUEAL) =
+        "[{perhaps} ]Squeal at {tone}, {share} of the time; {sure} in 10 sure. A pitch that moves with the flow comes from the seat, a fixed one from a part or a pipe that rings.",
+    QLL_PUT(HEARD_HISS) = "[{perhaps} ]Hiss that rises toward the high notes, {share} of the time; {sure} in 10 sure. So sounds a valve that cavitates.",
+    QLL_PUT(HEARD_CHATTER) =
+        "[{perhaps} ]Chatter, {rate} blows a second, {share} of the time; {sure} in 10 sure. So sounds a disc that strikes its seat at small flow.",
+    QLL_PUT(HEARD_HAMMER) = "[{perhaps} ]Hammer: a thump {height} over the rest; {sure} in 10 sure. How hard it is, a gauge tells that holds its peak.",
+    QLL_PUT(HEARD_RUSH) = "[{perhaps} ]Rush of water, {share} of the time; {sure} in 10 sure. That is flow, not a fault.",
+    QLL_PUT(HEARD_NONE) = "[{perhaps} ]Nothing stands out of the room's own noise, {share} of the time; {sure} in 10 sure.",
+    QLL_PUT(HEARD_OTHER) = "[{perhaps} ]Something else, {share} of the time: voices, music, or a noise that is not like a valve's; {sure} in 10 sure.",
+    QLL_PUT(HEARD_PERHAPS) = "Perhaps:",
+    QLL_PUT(HEARD_NO_LOUDER) = "[{perhaps} ]No louder than with everything closed, {share} of the time; {sure} in 10 sure.",
+    QLL_PUT(SEAT_TONE_WITHIN) =
+        "The seats of this station may whistle at {low} to {high} where they are 1 to 5 mm (0.04 to 0.2 in) thick; water leaves them at {slow} to {fast}. The tone is in that range.",
+    QLL_PUT(SEAT_TONE_OUTSIDE) =
+        "The seats of this station may whistle at {low} to {high} where they are 1 to 5 mm (0.04 to 0.2 in) thick; water leaves them at {slow} to {fast}. The tone is not in that range: look for a part or a pipe that rings, or at the fixtures.",
+    QLL_PUT(SEAT_TONE_ALONE) =
+        "The seats of this station may whistle at {low} to {high} where they are 1 to 5 mm (0.04 to 0.2 in) thick; water leaves them at {slow} to {fast}.",
+    QLL_PUT(NAME_LISTEN) = "Noise in a recording",
+    QLL_PUT(LISTEN_EVENTS) = "When",
+    QLL_PUT(LISTEN_MEASURED) = "Measured",
+    QLL_PUT(LISTEN_LIMITS) = "What the recording cannot tell",
+    QLL_PUT(LISTEN_SPECTRUM) = "Spectrum of the recording",
+    QLL_PUT(LISTEN_SPECTROGRAM) = "The recording over time",
+    QLL_PUT(SHOWS_LISTEN_SPECTRUM) = "Level of each sixth of an octave, median over the recording, against full scale.",
+    QLL_PUT(SHOWS_LISTEN_SPECTROGRAM) = "Level of each third of an octave over time, darker where louder.",
+    QLL_PUT(HEAD_HEARD) = "heard",
+    QLL_PUT(HEAD_PITCH) = "pitch, Hz",
+    QLL_PUT(HEAD_OVER) = "over the rest, dB",
+    QLL_PUT(EVENT_TONE) = "tone",
+    QLL_PUT(EVENT_THUMP) = "thump",
+    QLL_PUT(EVENTS_MORE) = "And {count} more; the JSON answer has all.",
+    QLL_PUT(FIGURE_RECORDED) = "recorded",
+    QLL_PUT(FIGURE_QUIET) = "everything closed",
+    QLL_PUT(FIGURE_TIME) = "time",
+    QLL_PUT(FIGURE_FAINT) = "over 45 dB under the loudest",
+    QLL_PUT(FIGURE_LOW) = "30 to 45 dB under it",
+    QLL_PUT(FIGURE_LOUD) = "15 to 30 dB under it",
+    QLL_PUT(FIGURE_LOUDEST) = "within 15 dB",
+    QLL_PUT(LISTEN_LASTS) = "length",
+    QLL_PUT(LISTEN_LEVEL) = "A-weighted level against full scale",
+    QLL_PUT(LISTEN_TONE) = "steadiest tone",
+    QLL_PUT(LISTEN_SLOPE) = "slope of third octaves, 1 to 8 kHz",
+    QLL_PUT(LISTEN_HIGH) = "4 to 10 kHz against 0.2 to 4 kHz",
+    QLL_PUT(LISTEN_LOW) = "under 200 Hz against 0.2 to 1 kHz",
+    QLL_PUT(LISTEN_RHYTHM) = "how even blows are, 0 to 1",
+    QLL_PUT(LISTEN_THUMPS) = "loudest moment over the median, 80 to 1200 Hz",
+    QLL_PUT(LISTEN_KURTOSIS) = "kurtosis, 2 to 8 kHz (3 = even noise)",
+    QLL_PUT(LISTEN_CLIPPED) = "clipped samples",
+    QLL_PUT(LISTEN_DRAWINGS) = "Drawings",
+    QLL_PUT(FIGURE_PITCH) = "frequency",
+    QLL_PUT(FIGURE_UNDER_FULL) = "level against full scale",
+    QLL_PUT(UNTOLD_LEVEL) = "How loud it is: levels are against the recorder's full scale, not dB(A) in the room.",
+    QLL_PUT(UNTOLD_RANGE) = "Anything over 10 kHz or under 100 Hz: a phone hears neither the first of cavitation nor the lowest of a hammer.",
+    QLL_PUT(UNTOLD_WHICH) = "Which of two valves in one cabinet it is, or whether it came through a wall.",
+    QLL_PUT(UNTOLD_CAUSE) = "What is worn: a seat, a washer and cavitation can squeal alike. The sound is one sign among others.",
+    QLL_PUT(UNTOLD_NO_QUIET) = "Whether a rush is the valve or the room: record 10 s with everything closed too, and add it with --quiet.",
+    QLL_PUT(UNTOLD_BANDWIDTH) = "Hiss: the recording ends under 10 kHz. Record WAV or FLAC at 44.1 kHz or more, with voice processing off.",
+    QLL_PUT(UNTOLD_CLIPPED) = "The loudest moments: they are clipped. Record again from farther away, or with less gain.",
+    QLL_PUT(UNTOLD_BROKEN) = "Samples that are no numbers; they are taken for silence.",
+    QLL_PUT(UNTOLD_CANCELS) = "What its channels take out of each other: one of them is upside down. Record in mono.",
+};

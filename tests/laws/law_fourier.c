@@ -1,0 +1,151 @@
+/* What holds of a transform of any length: the inverse undoes it, it is linear, and energy is kept. */
+#include "base/random.h"
+#include "check.h"
+#include "numeric/fourier.h"
+#include "numeric/probability.h"
+#include "numeric/spectrum.h"
+
+#include <stdint.h>
+
+#define QLL_LENGTH_MOST 260
+#define QLL_BINS_MOST   (QLL_LENGTH_MOST / 2 + 1)
+
+typedef struct bins {
+    double re[QLL_BINS_MOST], im[QLL_BINS_MOST];
+} bins;
+
+static void put_random(double *samples, size_t count, qll_random *random)
+{
+    for (size_t j = 0; j < count; j++) {
+        samples[j] = 2.0 * qll_random_unit(random) - 1.0;
+    }
+}
+
+static qll_fourier *plan_of(size_t count, qll_arena *arena)
+{
+    qll_fourier *plan = NULL;
+    CHECK(qll_fourier_plan(count, arena, &plan) == QLL_OK);
+    return plan;
+}
+
+TEST(the_inverse_gives_the_samples_back)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    qll_random random = qll_random_seeded(3);
+    for (size_t count = 1; count <= QLL_LENGTH_MOST; count++) {
+        double samples[QLL_LENGTH_MOST], back[QLL_LENGTH_MOST];
+        bins got;
+        put_random(samples, count, &random);
+        qll_fourier *plan = plan_of(count, arena);
+        qll_fourier_forward(plan, samples, (qll_complexes){got.re, got.im});
+        qll_fourier_inverse(plan, (qll_complexes){got.re, got.im}, back);
+        for (size_t j = 0; j < count; j++) {
+            CHECK_WITHIN(back[j], samples[j], 1e-13);
+        }
+    }
+    qll_arena_close(arena);
+}
+
+TEST(the_transform_of_a_sum_is_the_sum_of_transforms)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    qll_random random = qll_random_seeded(4);
+    for (size_t count = 1; count <= QLL_LENGTH_MOST; count++) {
+        double one[QLL_LENGTH_MOST], other[QLL_LENGTH_MOST], both[QLL_LENGTH_MOST];
+        bins of_one, of_other, of_both;
+        put_random(one, count, &random);
+        put_random(other, count, &random);
+        for (size_t j = 0; j < count; j++) {
+            both[j] = 3.0 * one[j] - 0.5 * other[j];
+        }
+        qll_fourier *plan = plan_of(count, arena);
+        qll_fourier_forward(plan, one, (qll_complexes){of_one.re, of_one.im});
+        qll_fourier_forward(plan, other, (qll_complexes){of_other.re, of_other.im});
+        qll_fourier_forward(plan, both, (qll_complexes){of_both.re, of_both.im});
+        for (size_t k = 0; k < qll_fourier_bins(count); k++) {
+            CHECK_WITHIN(of_both.re[k], 3.0 * of_one.re[k] - 0.5 * of_other.re[k], 1e-12);
+            CHECK_WITHIN(of_both.im[k], 3.0 * of_one.im[k] - 0.5 * of_other.im[k], 1e-12);
+        }
+    }
+    qll_arena_close(arena);
+}
+
+/* Parseval: the sum of squares is that of the transform over its length, each twin counted. */
+TEST(energy_is_kept)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    qll_random random = qll_random_seeded(5);
+    for (size_t count = 1; count <= QLL_LENGTH_MOST; count++) {
+        double samples[QLL_LENGTH_MOST];
+        bins got;
+        put_random(samples, count, &random);
+        qll_fourier_forward(plan_of(count, arena), samples, (qll_complexes){got.re, got.im});
+        double in = 0.0, out = 0.0;
+        for (size_t j = 0; j < count; j++) {
+            in += samples[j] * samples[j];
+        }
+        for (size_t k = 0; k < qll_fourier_bins(count); k++) {
+            const bool alone = k == 0 || 2 * k == count;
+            out += (alone ? 1.0 : 2.0) * (got.re[k] * got.re[k] + got.im[k] * got.im[k]);
+        }
+        CHECK_NEAR(out / (double)count, in, 1e-13);
+    }
+    qll_arena_close(arena);
+}
+
+/* The density of noise of variance s2 is 2 s2 / rate at every frequency, by mean and by median. */
+TEST(both_averages_agree_on_noise)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    qll_random random = qll_random_seeded(6);
+    const size_t count = 200000;
+    double *samples = qll_arena_take(arena, count, sizeof *samples);
+    for (size_t j = 0; j < count; j++) {
+        samples[j] = qll_normal_quantile(qll_random_unit(&random) + 1e-17);
+    }
+    for (int averaging = QLL_AVERAGE_MEAN; averaging <= QLL_AVERAGE_MEDIAN; averaging++) {
+        qll_power_spectrum spectrum;
+        CHECK(qll_power_spectrum_of(samples, count, 100.0, 256, (qll_averaging)averaging, arena,
+                                    &spectrum)
+              == QLL_OK);
+        double sum = 0.0;
+        for (size_t k = 1; k + 1 < spectrum.count; k++) {
+            sum += spectrum.density[k];
+        }
+        CHECK_NEAR(sum / (double)(spectrum.count - 2), 0.02, 0.02);
+    }
+    qll_arena_close(arena);
+}
+
+TEST(too_few_samples_are_refused_and_too_little_memory_is_said)
+{
+    qll_arena *arena = qll_arena_open((size_t)1 << 20);
+    const double samples[8] = {1, 2, 3, 4, 3, 2, 1, 0};
+    qll_power_spectrum spectrum;
+    CHECK(qll_power_spectrum_of(samples, 1, 1.0, 8, QLL_AVERAGE_MEAN, arena, &spectrum)
+          == QLL_REFUSED);
+    CHECK(qll_power_spectrum_of(samples, 8, 1.0, 1, QLL_AVERAGE_MEAN, arena, &spectrum)
+          == QLL_REFUSED);
+    qll_status status = QLL_NO_MEMORY;
+    size_t failed = 0;
+    for (size_t nth = 1; status == QLL_NO_MEMORY && nth < 100; nth++) {
+        qll_arena_fail(arena, nth, false);
+        status = qll_power_spectrum_of(samples, 8, 1.0, 7, QLL_AVERAGE_MEDIAN, arena, &spectrum);
+        failed += status == QLL_NO_MEMORY;
+    }
+    CHECK(status == QLL_OK && failed > 5);
+    qll_fourier *plan = NULL;
+    CHECK(qll_fourier_plan((size_t)1 << 40, arena, &plan) == QLL_NO_MEMORY);
+    CHECK(qll_fourier_plan(SIZE_MAX, arena, &plan) == QLL_NO_MEMORY);
+    qll_arena_close(arena);
+}
+
+int main(void)
+{
+    TEST_RUN(the_inverse_gives_the_samples_back);
+    TEST_RUN(the_transform_of_a_sum_is_the_sum_of_transforms);
+    TEST_RUN(energy_is_kept);
+    TEST_RUN(both_averages_agree_on_noise);
+    TEST_RUN(too_few_samples_are_refused_and_too_little_memory_is_said);
+    return TEST_END();
+}

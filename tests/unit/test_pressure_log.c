@@ -1,0 +1,317 @@
+#include "base/text.h"
+#include "check.h"
+#include "pressure_days.h"
+#include "signals/flow_log.h"
+#include "signals/pressure_log.h"
+
+#include <stdlib.h>
+
+#define PSI 6894.757293168361
+
+/* A log that grows, and what it says. */
+typedef struct scene {
+    qll_arena *arena;
+    qll_writer text;
+    qll_flow_log_options options;
+    qll_problems problems;
+    qll_status status;
+    qll_pressure_result result;
+} scene;
+
+static scene begin(const char *header)
+{
+    scene at = {.arena = qll_arena_open((size_t)256 << 20),
+                .options = qll_flow_log_options_default()};
+    at.text = qll_writer_new(at.arena);
+    at.problems = qll_problems_none(at.arena);
+    qll_write(&at.text, header);
+    return at;
+}
+
+static void read_in(scene *at, size_t block)
+{
+    static const qll_pressure_expect none = {0};
+    const qll_text text = qll_writer_text(&at->text);
+    qll_flow_log *log = qll_pressure_log_open(&at->options, at->arena);
+    at->status = log == NULL ? QLL_NO_MEMORY : QLL_OK;
+    for (size_t i = 0; i < text.size && at->status == QLL_OK; i += block) {
+        at->status =
+            qll_flow_log_feed(log, text.bytes + i, text.size - i < block ? text.size - i : block);
+    }
+    if (log != NULL) {
+        at->status = qll_flow_log_finish(log, &at->result.log, &at->problems);
+    }
+    if (at->status == QLL_OK) {
+        CHECK(qll_pressure_judge(at->result.log.taken, &none, at->arena, &at->result));
+    }
+}
+
+static void end(scene *at)
+{
+    qll_arena_close(at->arena);
+}
+
+static const qll_pressure_finding *find(const qll_pressure_result *result, qll_pressure_word word)
+{
+    for (size_t i = 0; i < result->finding_count; i++) {
+        if (result->findings[i].word == word) {
+            return &result->findings[i];
+        }
+    }
+    return NULL;
+}
+
+/* ---- what is read ---- */
+
+/* Two pressures of different units, absolute and gauge, a flow, and a time zone behind decimals of seconds. */
+TEST(columns_are_told_apart_by_title_and_unit)
+{
+    scene at = begin("# made up\nTimestamp,Upstream (psia),P2 [bar],Flow (gpm),Temp (degF)\n");
+    for (int i = 0; i < 400; i++) {
+        qll_write_format(&at.text, "2026-03-01T00:%02d:%02d.%d+01:00,%.1f,%.2f,%.1f,%d\n", i / 120,
+                         i / 2 % 60, i % 2 * 5, 114.7, 4.0, 0.0, 50);
+    }
+    read_in(&at, 1 << 20);
+    CHECK(at.status == QLL_OK && at.result.log.row_count == 400);
+    CHECK_WITHIN(at.result.log.interval_s, 0.5, 1e-9);
+    CHECK_WITHIN(at.result.log.first_unix_s, 1772319600.0, 1e-3);
+    CHECK_WITHIN(at.result.features.inlet_median_pa_gauge, 100.0 * PSI, 400.0);
+    CHECK_WITHIN(at.result.features.outlet_median_pa_gauge, 4e5, 400.0);
+    CHECK(at.result.has[QLL_CHANNEL_TEMPERATURE]);
+    end(&at);
+}
+
+/* Units in the cells, which change down the file: converted, and counted. */
+TEST(units_in_cells_are_heeded_row_by_row)
+{
+    scene at = begin("time;outlet\n");
+    for (int i = 0; i < 100; i++) {
+        qll_write_format(&at.text,
+                         i < 60 ? "2026-03-01 00:%02d:00;60.0 psi\n"
+                                : "2026-03-01 01:%02d:00;4.137 bar\n",
+                         i % 60);
+    }
+    read_in(&at, 1000);
+    CHECK(at.status == QLL_OK && at.result.log.row_count == 100);
+    CHECK(at.result.log.mends[QLL_LOG_MEND_UNIT].count == 40);
+    CHECK_WITHIN(at.result.features.outlet_median_pa_gauge, 60.0 * PSI, 400.0);
+    end(&at);
+}
+
+/* Seconds since the log began, as loggers of high rates write them. */
+TEST(times_may_run_from_the_start)
+{
+    scene at = begin("Time (s)\tOutlet (kPa)\n");
+    for (int i = 0; i < 2000; i++) {
+        qll_write_format(&at.text, "%.3f\t%.1f\n", i * 0.001, 400.0 + i % 3);
+    }
+    read_in(&at, 4096);
+    CHECK(at.status == QLL_OK && at.result.log.is_elapsed && at.result.log.row_count == 2000);
+    CHECK_WITHIN(at.result.log.interval_s, 0.001, 1e-9);
+    end(&at);
+}
+
+TEST(bad_values_are_unknown_and_counted)
+{
+    scene at = begin("time,outlet_kPa,inlet_kPa\n");
+    static const char *const cells[] = {"-9999", "NaN", "", "abc", "-500", "99999"};
+    for (int i = 0; i < 600; i++) {
+        qll_write_format(&at.text, "2026-03-01 00:%02d:%02d,%s,700.5\n", i / 60, i % 60,
+                         i % 100 < 6 ? cells[i % 100] : "400.2");
+    }
+    read_in(&at, 500);
+    const qll_log_mend *mends = at.result.log.mends;
+    CHECK(at.status == QLL_OK && at.result.log.row_count == 600);
+    CHECK(mends[QLL_LOG_MEND_SENTINEL].count == 12 && mends[QLL_LOG_MEND_EMPTY].count == 12);
+    CHECK(mends[QLL_LOG_MEND_UNREADABLE].count == 6 && mends[QLL_LOG_MEND_IMPOSSIBLE].count == 6);
+    const qll_pressure_finding *fault = find(&at.result, QLL_PRESSURE_WORD_LOGGER_FAULT);
+    CHECK(fault != NULL && fault->fault == QLL_LOGGER_FAULT_VALUES && fault->strength >= 0.5);
+    end(&at);
+}
+
+static void refused(const char *header, const char *row, qll_text_id says)
+{
+    scene at = begin(header);
+    for (int i = 0; i < 50; i++) {
+        qll_write_format(&at.text, "2026-03-01 00:%02d:00", i);
+        qll_write(&at.text, row);
+    }
+    read_in(&at, 1000);
+    if (!CHECK(at.status == QLL_REFUSED && at.problems.kept_count > 0
+               && at.problems.kept[0].says->id == says)) {
+        printf("    after \"%s\"\n", header);
+    }
+    end(&at);
+}
+
+/* Nothing is guessed. */
+TEST(what_the_log_does_not_say_is_refused)
+{
+    refused("time,Pressure (psi)\n", ",60.1\n", QLL_TEXT_LOG_WHICH_PRESSURE);
+    refused("time,P1 (psi),Pressure (psi)\n", ",60.1,90.2\n", QLL_TEXT_LOG_WHICH_PRESSURE);
+    refused("time,level (ft)\n", ",60.1\n", QLL_TEXT_LOG_NO_PRESSURE);
+    refused("time,outlet\n", ",60.1\n", QLL_TEXT_LOG_CHANNEL_NO_UNIT);
+    refused("time,outlet (gpm)\n", ",60.1\n", QLL_TEXT_LOG_CHANNEL_UNIT);
+    refused("time,P2 (psi),Downstream (psi)\n", ",60.1,60.2\n", QLL_TEXT_LOG_TWO_COLUMNS);
+    refused("time,outlet (psi)\n", ",sixty\n", QLL_TEXT_LOG_ROWS_BAD);
+    refused("", "\n", QLL_TEXT_LOG_NO_PRESSURE);
+}
+
+/* The fast way and the general way give the same. */
+TEST(blocks_and_crumbs_say_the_same)
+{
+    static scene of[2];
+    for (int way = 0; way < 2; way++) {
+        of[way] = begin("time,inlet (kPa),spare,outlet (kPa),flow (L/s)\n");
+        for (int i = 0; i < 4000; i++) {
+            qll_write_format(&of[way].text, "2026-03-01T%02d:%02d:%02dZ,%.1f,x,%.1f,%.3f\n",
+                             i / 3600, i / 60 % 60, i % 60, 700.0 + i % 7,
+                             i % 50 == 0 ? -9999.0 : 400.0 + i % 5, i % 900 < 700 ? 0.0 : 0.12);
+        }
+        read_in(&of[way], way == 0 ? (size_t)1 << 20 : 61);
+        CHECK(of[way].status == QLL_OK);
+    }
+    CHECK(of[0].result.log.row_count == of[1].result.log.row_count);
+    CHECK(of[0].result.features.outlet_median_pa_gauge
+          == of[1].result.features.outlet_median_pa_gauge);
+    CHECK(of[0].result.features.run_count == of[1].result.features.run_count
+          && of[0].result.features.run_count > 0.0);
+    CHECK(of[0].result.log.mends[QLL_LOG_MEND_SENTINEL].count == 80
+          && of[1].result.log.mends[QLL_LOG_MEND_SENTINEL].count == 80);
+    end(&of[0]);
+    end(&of[1]);
+}
+
+TEST(gaps_are_listed_and_never_bridged)
+{
+    scene at = begin("time,outlet (kPa),flow (L/s)\n");
+    for (int i = 0; i < 1200; i++) {
+        const int minute = i / 60 + (i >= 600 ? 30 : 0);
+        qll_write_format(&at.text, "2026-03-01 00:%02d:%02d,400.%d,0\n", minute % 60, i % 60,
+                         i % 3);
+    }
+    read_in(&at, 999);
+    CHECK(at.status == QLL_OK && at.result.gap_total == 1 && at.result.gap_count == 1);
+    CHECK_WITHIN(at.result.gap_s, 1801.0, 1e-6);
+    CHECK(at.result.features.window_count == 0.0); /* two of ten minutes are none of eleven */
+    end(&at);
+}
+
+/* What a rate or a channel cannot show is said, with what would do. */
+TEST(what_cannot_be_judged_says_why)
+{
+    scene at = begin("time,inlet (psi)\n");
+    for (int i = 0; i < 96; i++) {
+        qll_write_format(&at.text, "2026-03-%02d %02d:%02d:00,%d\n", 1 + i / 96, i / 4 % 24,
+                         i % 4 * 15, 80 + i % 20);
+    }
+    read_in(&at, 4096);
+    const qll_unjudged *unjudged = at.result.unjudged;
+    CHECK(at.status == QLL_OK);
+    CHECK(unjudged[QLL_PRESSURE_WORD_CREEP].why == QLL_UNJUDGED_CHANNEL);
+    CHECK(unjudged[QLL_PRESSURE_WORD_HAMMER].holds
+          && !unjudged[QLL_PRESSURE_WORD_SUPPLY_SWING].holds);
+    CHECK(find(&at.result, QLL_PRESSURE_WORD_SUPPLY_SWING) != NULL);
+    end(&at);
+    at = begin("time,outlet (psi)\n");
+    for (int i = 0; i < 100; i++) {
+        qll_write_format(&at.text, "2026-03-01 %02d:%02d:00,%d.5\n", i / 4, i % 4 * 15, 60 + i % 3);
+    }
+    read_in(&at, 4096);
+    CHECK(at.result.unjudged[QLL_PRESSURE_WORD_HAMMER].why == QLL_UNJUDGED_RATE);
+    CHECK(at.result.unjudged[QLL_PRESSURE_WORD_HAMMER].needs == 100.0);
+    CHECK(at.result.unjudged[QLL_PRESSURE_WORD_CHATTER].needs == 500.0);
+    end(&at);
+}
+
+/* ---- what is found ---- */
+
+/* One log of each state of each generator; bench_pressure_days counts many. */
+TEST(each_state_is_found)
+{
+    static const day_state states[] = {
+        DAY_HEALTHY, DAY_CREEP, DAY_EXPANSION, DAY_STRAINER,      DAY_HUNTING, DAY_SUPPLY, DAY_AIR,
+        DAY_LOCK_UP, DAY_STUCK, DAY_HAMMER,    DAY_QUICK_HUNTING, DAY_CHATTER, DAY_SWAPPED};
+    static qll_pressure_result result;
+    for (size_t i = 0; i < sizeof states / sizeof *states; i++) {
+        qll_arena *arena = qll_arena_open((size_t)256 << 20);
+        const day_log log = day_make(states[i], 1, 800.0, arena);
+        const unsigned found = day_found(&log, false, arena, &result);
+        if (!CHECK(found == day_truth(states[i]))) {
+            printf("    %s: found %x, is %x\n", day_names[states[i]], found, day_truth(states[i]));
+        }
+        for (size_t k = 0; k < result.finding_count; k++) {
+            CHECK(result.findings[k].strength > 0.0 && result.findings[k].strength <= 1.0);
+            CHECK(result.findings[k].from_unix_s <= result.findings[k].to_unix_s);
+        }
+        qll_arena_close(arena);
+    }
+}
+
+/* dp/dt = q / C: a rise laid down by hand is told to a tenth. */
+TEST(a_rise_has_its_rate)
+{
+    scene at = begin("time,inlet (kPa),outlet (kPa),flow (L/s)\n");
+    for (int i = 0; i < 8 * 7200; i += 5) {
+        const int since = i % 7200;
+        const double outlet = since < 200 ? 390.0 : 400.0 + 0.3 * (since - 200) / 60.0;
+        qll_write_format(&at.text, "2026-03-01 %02d:%02d:%02d,700.0,%.2f,%.2f\n", i / 3600,
+                         i / 60 % 60, i % 60, outlet, since < 200 ? 0.2 : 0.0);
+    }
+    read_in(&at, 100000);
+    const qll_pressure_finding *creep = find(&at.result, QLL_PRESSURE_WORD_CREEP);
+    CHECK(at.status == QLL_OK && creep != NULL);
+    if (creep != NULL) {
+        CHECK_NEAR(creep->value, 300.0 / 60.0, 0.1);
+        CHECK(creep->strength == 1.0 && creep->share == 1.0 && creep->stretch != NULL);
+    }
+    end(&at);
+}
+
+TEST(every_allocation_may_fail)
+{
+    static const qll_pressure_expect none = {0};
+    scene at = begin("time,inlet (kPa),outlet (kPa),flow (L/s)\n");
+    for (int i = 0; i < 3000; i++) {
+        qll_write_format(&at.text, "2026-03-01 %02d:%02d:%02d,700.0,%d,%d\n", i / 3600, i / 60 % 60,
+                         i % 60, 400 + i % 9, i % 2);
+    }
+    const qll_text text = qll_writer_text(&at.text);
+    size_t failed = 0;
+    for (size_t nth = 1; nth < 80; nth++) {
+        qll_arena *arena = qll_arena_open((size_t)64 << 20);
+        qll_problems problems = qll_problems_none(arena);
+        static qll_pressure_result result;
+        qll_arena_fail(arena, nth, true);
+        qll_flow_log *log = qll_pressure_log_open(&at.options, arena);
+        qll_status status =
+            log == NULL ? QLL_NO_MEMORY : qll_flow_log_feed(log, text.bytes, text.size);
+        if (log != NULL) {
+            status = qll_flow_log_finish(log, &result.log, &problems);
+        }
+        if (status == QLL_OK && !qll_pressure_judge(result.log.taken, &none, arena, &result)) {
+            status = QLL_NO_MEMORY;
+        }
+        failed += status == QLL_NO_MEMORY ? 1U : 0U;
+        CHECK(status == QLL_NO_MEMORY || status == QLL_OK);
+        qll_arena_close(arena);
+    }
+    CHECK(failed > 20);
+    end(&at);
+}
+
+int main(void)
+{
+    TEST_RUN(columns_are_told_apart_by_title_and_unit);
+    TEST_RUN(units_in_cells_are_heeded_row_by_row);
+    TEST_RUN(times_may_run_from_the_start);
+    TEST_RUN(bad_values_are_unknown_and_counted);
+    TEST_RUN(what_the_log_does_not_say_is_refused);
+    TEST_RUN(blocks_and_crumbs_say_the_same);
+    TEST_RUN(gaps_are_listed_and_never_bridged);
+    TEST_RUN(what_cannot_be_judged_says_why);
+    TEST_RUN(each_state_is_found);
+    TEST_RUN(a_rise_has_its_rate);
+    TEST_RUN(every_allocation_may_fail);
+    return TEST_END();
+}

@@ -1,0 +1,123 @@
+/* Sound files as phones and editors leave them, whole, odd and broken. */
+#include "check.h"
+#include "host/recording.h"
+#include "sound/wav.h"
+
+/* Asks what the file at @p path holds; its answer is in @p answer. */
+static qll_status listen_to(const char *path, qll_arena *arena, qll_answer *answer)
+{
+    qll_host_recording *opened = NULL;
+    qll_recording recording;
+    const char *why = "";
+    *answer = (qll_answer){0};
+    qll_status status = qll_host_recording_open(path, arena, &opened, &recording, &why);
+    if (status == QLL_OK) {
+        const qll_question question = {
+            .verb = QLL_VERB_LISTEN, .form = QLL_FORM_JSON, .recording = &recording};
+        status = qll_ask(&question, arena, answer);
+    } else {
+        CHECK((status == QLL_IO || status == QLL_REFUSED) && why[0] != '\0');
+    }
+    qll_host_recording_close(opened);
+    return status;
+}
+
+static void check_wav(wav of, qll_status want, const char *has)
+{
+    char path[32];
+    qll_arena *arena = qll_arena_open((size_t)256 << 20);
+    qll_answer answer;
+    if (CHECK(wav_write(&of, path))) {
+        CHECK(listen_to(path, arena, &answer) == want);
+        if (has != NULL
+            && (!CHECK(answer.bytes != NULL) || !CHECK(strstr(answer.bytes, has) != NULL))) {
+            printf("    wanted %s in %.300s\n", has, answer.bytes == NULL ? "" : answer.bytes);
+        }
+        remove(path);
+    }
+    qll_arena_close(arena);
+}
+
+static const char *const tone = "\"kind\": \"squeal\"";
+
+TEST(every_depth_rate_and_number_of_channels_is_heard)
+{
+    check_wav((wav){.rate_hz = 44100, .channels = 1, .bits = 16, .seconds = 6}, QLL_OK, tone);
+    check_wav((wav){.rate_hz = 44100, .channels = 1, .bits = 8, .seconds = 6}, QLL_OK, tone);
+    check_wav((wav){.rate_hz = 48000, .channels = 1, .bits = 24, .seconds = 6}, QLL_OK, tone);
+    check_wav((wav){.rate_hz = 48000, .channels = 2, .bits = 16, .seconds = 6}, QLL_OK, tone);
+    check_wav((wav){.rate_hz = 192000, .channels = 1, .bits = 24, .seconds = 6}, QLL_OK, tone);
+    check_wav((wav){.rate_hz = 16000, .channels = 1, .bits = 16, .seconds = 6}, QLL_OK, tone);
+    check_wav((wav){.rate_hz = 8000, .channels = 1, .bits = 16, .seconds = 6}, QLL_OK, tone);
+    check_wav((wav){.rate_hz = 11025, .channels = 6, .bits = 32, .seconds = 6}, QLL_OK, tone);
+}
+
+TEST(samples_that_are_no_numbers_are_said)
+{
+    const wav of = {.rate_hz = 44100, .channels = 1, .bits = 32, .seconds = 6, .has_nan = true};
+    check_wav(of, QLL_OK, "\"limit\": \"broken\"");
+    check_wav(of, QLL_OK, tone);
+}
+
+TEST(a_file_that_was_cut_short_gives_what_is_there)
+{
+    check_wav((wav){.rate_hz = 44100, .channels = 1, .bits = 16, .seconds = 20, .cut_to = 600001},
+              QLL_OK, tone);
+    check_wav((wav){.rate_hz = 44100, .channels = 1, .bits = 16, .seconds = 20, .cut_to = 60000},
+              QLL_REFUSED, "5 s is the least");
+}
+
+TEST(a_header_that_lies_is_not_believed)
+{
+    check_wav((wav){.rate_hz = 44100,
+                    .channels = 1,
+                    .bits = 16,
+                    .seconds = 0.01,
+                    .claimed_size = 0x7FFFFFFF},
+              QLL_REFUSED, "the recording is 0 s long");
+    check_wav(
+        (wav){
+            .rate_hz = 44100, .channels = 1, .bits = 16, .seconds = 6, .claimed_size = 0x7FFFFFFF},
+        QLL_OK, tone);
+}
+
+TEST(what_is_no_recording_is_refused)
+{
+    check_wav((wav){.rate_hz = 44100, .channels = 1, .bits = 16, .seconds = 0}, QLL_REFUSED,
+              "the recording is 0 s long");
+    check_wav((wav){.rate_hz = 4000, .channels = 1, .bits = 16, .seconds = 6}, QLL_REFUSED,
+              "4000 samples a second");
+    check_wav((wav){.rate_hz = 8000, .channels = 100, .bits = 16, .seconds = 6}, QLL_REFUSED,
+              "100 channels");
+    check_wav((wav){.rate_hz = 44100, .channels = 1, .bits = 16, .seconds = 6, .cut_to = 20},
+              QLL_REFUSED, NULL);
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    qll_answer answer;
+    CHECK(listen_to(QUELL_ROOT "/README.md", arena, &answer) == QLL_REFUSED);
+    CHECK(listen_to(QUELL_ROOT "/no-such-file.wav", arena, &answer) == QLL_IO);
+    CHECK(listen_to(QUELL_ROOT, arena, &answer) == QLL_IO);
+    CHECK(listen_to(QUELL_ROOT "/examples/recordings/squeal.flac", arena, &answer) == QLL_OK);
+    CHECK(answer.bytes != NULL && strstr(answer.bytes, tone) != NULL);
+    qll_arena_close(arena);
+}
+
+TEST(a_question_without_a_recording_makes_no_sense)
+{
+    const qll_question question = {.verb = QLL_VERB_LISTEN, .form = QLL_FORM_JSON};
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    qll_answer answer;
+    CHECK(qll_ask(&question, arena, &answer) == QLL_WRONG_USE);
+    qll_host_recording_close(NULL);
+    qll_arena_close(arena);
+}
+
+int main(void)
+{
+    TEST_RUN(every_depth_rate_and_number_of_channels_is_heard);
+    TEST_RUN(samples_that_are_no_numbers_are_said);
+    TEST_RUN(a_file_that_was_cut_short_gives_what_is_there);
+    TEST_RUN(a_header_that_lies_is_not_believed);
+    TEST_RUN(what_is_no_recording_is_refused);
+    TEST_RUN(a_question_without_a_recording_makes_no_sense);
+    return TEST_END();
+}

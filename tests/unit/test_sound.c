@@ -1,0 +1,257 @@
+#include "base/random.h"
+#include "check.h"
+#include "signals/sound.h"
+#include "signals/sound_halving.h"
+
+#include <stdlib.h>
+
+#define QLL_TWO_PI 6.28318530717958647692
+#define QLL_RATE   48000
+
+static float *sound_of(double seconds)
+{
+    return calloc((size_t)(seconds * QLL_RATE), sizeof(float));
+}
+
+static void add_noise(float *samples, double from_s, double to_s, double height, uint64_t seed)
+{
+    qll_random random = qll_random_seeded(seed);
+    for (size_t j = (size_t)(from_s * QLL_RATE); j < (size_t)(to_s * QLL_RATE); j++) {
+        samples[j] += (float)(height * (2.0 * qll_random_unit(&random) - 1.0));
+    }
+}
+
+static void add_tone(float *samples, double from_s, double to_s, double hz, double height)
+{
+    for (size_t j = (size_t)(from_s * QLL_RATE); j < (size_t)(to_s * QLL_RATE); j++) {
+        samples[j] += (float)(height * sin(QLL_TWO_PI * hz * (double)j / QLL_RATE));
+    }
+}
+
+/* A deep note that dies away. */
+static void add_thump(float *samples, double at_s, double height)
+{
+    for (size_t j = 0; j < QLL_RATE / 4; j++) {
+        const double t = (double)j / QLL_RATE;
+        samples[(size_t)(at_s * QLL_RATE) + j] +=
+            (float)(height * exp(-t / 0.03) * sin(QLL_TWO_PI * 150.0 * t));
+    }
+}
+
+/* Listens in blocks of @p block samples. */
+static qll_status listen(const float *samples, double seconds, unsigned channels, size_t block,
+                         const qll_sound_quiet *quiet, qll_arena *arena, qll_sound_result *result)
+{
+    qll_sound *sound = NULL;
+    qll_status status = qll_sound_open(QLL_RATE, channels, quiet, arena, &sound);
+    const size_t count = (size_t)(seconds * QLL_RATE);
+    for (size_t at = 0; at < count && status == QLL_OK; at += block) {
+        status =
+            qll_sound_take(sound, samples + at * channels, block < count - at ? block : count - at);
+    }
+    return status == QLL_OK ? qll_sound_finish(sound, result) : status;
+}
+
+/* What half the rate keeps of a tone, as amplitude. */
+static double kept(double share_of_rate)
+{
+    static qll_halving halving;
+    static double samples[QLL_HALVING_BLOCK];
+    qll_halving_open(&halving);
+    for (size_t j = 0; j < QLL_HALVING_BLOCK; j++) {
+        samples[j] = sin(QLL_TWO_PI * share_of_rate * (double)j);
+    }
+    const size_t count = qll_halving_take(&halving, samples, QLL_HALVING_BLOCK, samples);
+    double squares = 0.0;
+    for (size_t j = 200; j < count; j++) {
+        squares += samples[j] * samples[j];
+    }
+    return sqrt(2.0 * squares / (double)(count - 200));
+}
+
+TEST(halving_keeps_what_is_wanted_and_takes_out_what_would_come_back)
+{
+    CHECK_WITHIN(kept(0.01), 1.0, 0.005);
+    CHECK_WITHIN(kept(0.15), 1.0, 0.005);
+    CHECK_WITHIN(kept(0.226), 1.0, 0.005);
+    for (int i = 0; i < 18; i++) {
+        CHECK(kept(0.275 + 0.0125 * i) < 0.00335); /* 49.5 dB */
+    }
+}
+
+TEST(silence_is_none_whatever_its_channels)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    float *samples = sound_of(20);
+    for (unsigned channels = 1; channels <= 2; channels++) {
+        qll_sound_result result = {0};
+        CHECK(listen(samples, 10, channels, 1000, NULL, arena, &result) == QLL_OK);
+        CHECK(result.share_count == 1 && result.shares[0].kind == QLL_SOUND_NONE);
+        CHECK(result.event_count == 0 && result.clipped_share == 0.0);
+    }
+    free(samples);
+    qll_arena_close(arena);
+}
+
+TEST(a_recording_of_under_five_seconds_or_of_no_rate_is_refused)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    float *samples = sound_of(5);
+    qll_sound_result result;
+    CHECK(listen(samples, 4.99, 1, 4096, NULL, arena, &result) == QLL_REFUSED);
+    CHECK_WITHIN(result.duration_s, 4.99, 1e-3);
+    CHECK(listen(samples, 5, 1, 4096, NULL, arena, &result) == QLL_OK);
+    qll_sound *sound = NULL;
+    CHECK(qll_sound_open(7999, 1, NULL, arena, &sound) == QLL_REFUSED);
+    CHECK(qll_sound_open(NAN, 1, NULL, arena, &sound) == QLL_REFUSED);
+    CHECK(qll_sound_open(1e6, 1, NULL, arena, &sound) == QLL_REFUSED);
+    CHECK(qll_sound_open(48000, 0, NULL, arena, &sound) == QLL_REFUSED);
+    CHECK(qll_sound_open(48000, 65, NULL, arena, &sound) == QLL_REFUSED);
+    CHECK(qll_sound_open(8000, 64, NULL, arena, &sound) == QLL_OK);
+    free(samples);
+    qll_arena_close(arena);
+}
+
+TEST(samples_that_are_no_numbers_are_counted_and_taken_for_silence)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    float *samples = sound_of(6);
+    add_noise(samples, 0, 6, 0.1, 1);
+    samples[10] = NAN;
+    samples[20000] = INFINITY;
+    samples[30000] = -1e30F;
+    samples[40000] = 1.0F;
+    qll_sound_result result;
+    CHECK(listen(samples, 6, 1, 777, NULL, arena, &result) == QLL_OK);
+    CHECK(result.broken_count == 3);
+    CHECK_NEAR(result.clipped_share, 1.0 / (6.0 * QLL_RATE), 1e-9);
+    CHECK(!isnan(result.stretches[0].features.level_db));
+    free(samples);
+    qll_arena_close(arena);
+}
+
+TEST(channels_that_cancel_are_noticed)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    float *mono = sound_of(6), *both = sound_of(12);
+    add_noise(mono, 0, 6, 0.1, 1);
+    for (size_t j = 0; j < (size_t)6 * QLL_RATE; j++) {
+        both[2 * j] = mono[j];
+        both[2 * j + 1] = -mono[j];
+    }
+    qll_sound_result result;
+    CHECK(listen(both, 6, 2, 4096, NULL, arena, &result) == QLL_OK);
+    CHECK((result.limits & (1U << QLL_SOUND_LIMIT_CANCELS)) != 0);
+    free(mono);
+    free(both);
+    qll_arena_close(arena);
+}
+
+TEST(a_tone_has_its_time_and_frequency)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    float *samples = sound_of(30);
+    add_noise(samples, 0, 30, 0.01, 2);
+    add_tone(samples, 7, 16, 2500, 0.1);
+    qll_sound_result result;
+    CHECK(listen(samples, 30, 1, 4096, NULL, arena, &result) == QLL_OK);
+    CHECK(result.stretch_count == 3);
+    CHECK_WITHIN(result.duration_s, 30, 1e-9);
+    CHECK(result.stretches[1].kind == QLL_SOUND_SQUEAL);
+    CHECK_WITHIN(result.stretches[1].features.tone_hz, 2500, 5);
+    if (CHECK(result.event_count == 1)) { /* over the end of the first stretch */
+        CHECK_WITHIN(result.events[0].from_s, 7, 0.6);
+        CHECK_WITHIN(result.events[0].to_s, 16, 0.6);
+        CHECK_WITHIN(result.events[0].tone_hz, 2500, 5);
+    }
+    free(samples);
+    qll_arena_close(arena);
+}
+
+TEST(thumps_have_their_times)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    float *samples = sound_of(12);
+    add_noise(samples, 0, 12, 0.005, 3);
+    add_thump(samples, 3.0, 0.5);
+    add_thump(samples, 8.5, 0.3);
+    qll_sound_result result;
+    CHECK(listen(samples, 12, 1, 4096, NULL, arena, &result) == QLL_OK);
+    CHECK(result.stretch_count == 1 && result.stretches[0].kind == QLL_SOUND_HAMMER);
+    if (CHECK(result.event_count == 2)) {
+        CHECK_WITHIN(result.events[0].from_s, 3.0, 0.02);
+        CHECK_WITHIN(result.events[1].from_s, 8.5, 0.02);
+    }
+    free(samples);
+    qll_arena_close(arena);
+}
+
+TEST(what_is_there_with_everything_shut_is_none)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    float *shut = sound_of(10), *open = sound_of(10);
+    add_noise(shut, 0, 10, 0.05, 4);
+    add_noise(open, 0, 10, 0.05, 5);
+    qll_sound_result result;
+    CHECK(listen(shut, 10, 1, 4096, NULL, arena, &result) == QLL_OK);
+    CHECK(result.shares[0].kind == QLL_SOUND_HISS); /* alone, white noise is one */
+    const qll_sound_quiet quiet = qll_sound_quiet_of(&result);
+    CHECK(listen(open, 10, 1, 4096, &quiet, arena, &result) == QLL_OK);
+    CHECK(result.shares[0].kind == QLL_SOUND_NONE);
+    add_noise(open, 0, 10, 0.3, 6);
+    CHECK(listen(open, 10, 1, 4096, &quiet, arena, &result) == QLL_OK);
+    CHECK(result.shares[0].kind == QLL_SOUND_HISS);
+    /* a refrigerator's whine that is there anyway is no squeal */
+    add_tone(shut, 0, 10, 1000, 0.2);
+    CHECK(listen(shut, 10, 1, 4096, NULL, arena, &result) == QLL_OK);
+    CHECK(result.shares[0].kind == QLL_SOUND_SQUEAL);
+    const qll_sound_quiet whine = qll_sound_quiet_of(&result);
+    CHECK(listen(shut, 10, 1, 4096, &whine, arena, &result) == QLL_OK);
+    CHECK(result.shares[0].kind == QLL_SOUND_NONE);
+    free(shut);
+    free(open);
+    qll_arena_close(arena);
+}
+
+TEST(memory_is_bounded_and_its_end_is_said)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    float *samples = sound_of(60);
+    add_noise(samples, 0, 60, 0.1, 7);
+    qll_sound *sound = NULL;
+    qll_sound_result result;
+    CHECK(qll_sound_open(QLL_RATE, 1, NULL, arena, &sound) == QLL_OK);
+    const size_t opened = qll_arena_size(arena);
+    for (int minute = 0; minute < 5; minute++) {
+        CHECK(qll_sound_take(sound, samples, (size_t)60 * QLL_RATE) == QLL_OK);
+    }
+    CHECK(qll_sound_finish(sound, &result) == QLL_OK);
+    CHECK_WITHIN(result.duration_s, 300, 1e-6);
+    CHECK(result.stretch_count == 30 && result.gram.row_count <= 512);
+    CHECK_WITHIN(result.gram.row_s * (double)result.gram.row_count, 300, 1e-6);
+    CHECK(qll_arena_size(arena) - opened < (size_t)1 << 20);
+    qll_status status = QLL_NO_MEMORY;
+    for (size_t nth = 1; status == QLL_NO_MEMORY && nth < 200; nth++) {
+        const qll_arena_mark mark = qll_arena_now(arena);
+        qll_arena_fail(arena, nth, false);
+        status = listen(samples, 12, 1, 4096, NULL, arena, &result);
+        qll_arena_reset(arena, mark);
+    }
+    CHECK(status == QLL_OK);
+    free(samples);
+    qll_arena_close(arena);
+}
+
+int main(void)
+{
+    TEST_RUN(halving_keeps_what_is_wanted_and_takes_out_what_would_come_back);
+    TEST_RUN(silence_is_none_whatever_its_channels);
+    TEST_RUN(a_recording_of_under_five_seconds_or_of_no_rate_is_refused);
+    TEST_RUN(samples_that_are_no_numbers_are_counted_and_taken_for_silence);
+    TEST_RUN(channels_that_cancel_are_noticed);
+    TEST_RUN(a_tone_has_its_time_and_frequency);
+    TEST_RUN(thumps_have_their_times);
+    TEST_RUN(what_is_there_with_everything_shut_is_none);
+    TEST_RUN(memory_is_bounded_and_its_end_is_said);
+    return TEST_END();
+}
