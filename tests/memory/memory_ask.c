@@ -5,6 +5,7 @@
 #include "ask_files.h"
 #include "attached.h"
 #include "check.h"
+#include "hum.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -166,27 +167,6 @@ TEST(pages_survive)
         qll_arena_close(scarce);
     }
     qll_arena_close(arena);
-}
-
-/* Six seconds of a tone in noise, at a rate that takes little time. */
-static qll_status hum(void *context, qll_samples_sink *sink, void *sink_context, const char **why)
-{
-    float block[400];
-    unsigned state = 1;
-    (void)context;
-    (void)why;
-    for (size_t i = 0; i < 48000; i += 400) {
-        for (size_t j = 0; j < 400; j++) {
-            state = 1103515245U * state + 12345U;
-            block[j] =
-                0.1F * (float)sin(1.9 * (double)(i + j)) + 0.01F * (float)(state >> 16) / 65536.0F;
-        }
-        const qll_status status = sink(sink_context, block, 400);
-        if (status != QLL_OK) {
-            return status;
-        }
-    }
-    return QLL_OK;
 }
 
 TEST(recordings_survive)

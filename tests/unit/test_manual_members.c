@@ -4,6 +4,7 @@
 #include "attached.h"
 #include "base/document.h"
 #include "check.h"
+#include "hum.h"
 
 #include <string.h>
 
@@ -61,6 +62,19 @@ static void ask_all(answers *all)
         question.figures = asked[i].verb == QLL_VERB_CHECK ? "all" : NULL;
         add(all, &question);
     }
+    static char log_path[] = QUELL_ROOT "/examples/pressure-log/night-rise.csv";
+    const qll_attachment log = {.name = "log", .stream = attached_stream, .context = log_path};
+    qll_question of_log =
+        survey_question(QLL_VERB_LOG, "../../examples/hillside/survey.json", NULL, all->arena);
+    of_log.log = &log;
+    add(all, &of_log);
+    static const qll_recording recording = {
+        .name = "hum.wav", .rate_hz = 8000, .channels = 1, .stream = hum};
+    qll_question of_sound =
+        survey_question(QLL_VERB_LISTEN, "../../examples/hillside/survey.json", NULL, all->arena);
+    of_sound.recording = &recording;
+    of_sound.quiet = &recording;
+    add(all, &of_sound);
     static const char *const arguments[] = {"flow=12 gpm", "bore=1 in"};
     add(all, &(qll_question){.verb = QLL_VERB_LIST, .form = QLL_FORM_JSON});
     add(all, &(qll_question){.verb = QLL_VERB_CALC,
