@@ -70,7 +70,8 @@ qll_kind qll_finding_kind(const qll_knowledge *knowledge, const char *word)
     const size_t evidence = row == NULL || row->evidence == NULL
                                 ? QLL_NOT_KNOWN
                                 : qll_evidence_called(knowledge, qll_text_of(row->evidence));
-    return evidence == QLL_NOT_KNOWN ? QLL_KIND_NUMBER : knowledge->evidence[evidence].measure;
+    const bool is_measured = evidence != QLL_NOT_KNOWN && knowledge->evidence[evidence].is_measured;
+    return is_measured ? knowledge->evidence[evidence].measure : QLL_KIND_NUMBER;
 }
 
 qll_found_answer qll_finding_answer(const qll_knowledge *knowledge, const qll_case_finding *finding)
