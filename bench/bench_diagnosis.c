@@ -28,7 +28,7 @@ static void say_bins(const world_score *score)
 static void time_one(const qll_knowledge *knowledge, unsigned site)
 {
     enum {
-        rounds = 2000
+        QLL_ROUNDS = 2000
     };
 
     world of = {.knowledge = knowledge, .site = site, .random = qll_random_seeded(9)};
@@ -42,7 +42,7 @@ static void time_one(const qll_knowledge *knowledge, unsigned site)
     }
     const qll_known known = {.site = site, .answers = one.answers};
     const clock_t start = clock();
-    for (int n = 0; n < rounds; n++) {
+    for (int n = 0; n < QLL_ROUNDS; n++) {
         qll_arena *arena = qll_arena_open((size_t)16 << 20);
         qll_diagnosis diagnosis;
         if (qll_diagnose(knowledge, &known, NULL, arena, &diagnosis) != QLL_OK) {
@@ -52,7 +52,7 @@ static void time_one(const qll_knowledge *knowledge, unsigned site)
     }
     printf("%zu causes, %zu pieces of evidence, half of them known: %.3f ms with the next test\n",
            knowledge->cause_count, knowledge->evidence_count,
-           1000.0 * (double)(clock() - start) / CLOCKS_PER_SEC / rounds);
+           1000.0 * (double)(clock() - start) / CLOCKS_PER_SEC / QLL_ROUNDS);
     qll_arena_close(lasting);
 }
 

@@ -48,7 +48,7 @@ int main(int count_of, char **arguments)
     }
     tally whole = {0};
     static qll_pressure_result result;
-    for (int state = 0; state < DAY_STATES; state++) {
+    for (int state = 0; state < QLL_DAY_STATES; state++) {
         tally of = {0};
         for (int seed = first; seed <= last; seed++) {
             qll_arena *arena = qll_arena_open((size_t)512 << 20);

@@ -36,6 +36,16 @@ static void require_result(const qll_pressure_result *result)
     QLL_REQUIRE((long long)result->gap_count <= result->gap_total);
 }
 
+static void require_same(const qll_pressure_result *one, const qll_pressure_result *other)
+{
+    QLL_REQUIRE(one->finding_count == other->finding_count);
+    QLL_REQUIRE(one->log.row_count == other->log.row_count);
+    for (size_t i = 0; i < one->finding_count; i++) {
+        QLL_REQUIRE(one->findings[i].word == other->findings[i].word
+                    && one->findings[i].value == other->findings[i].value);
+    }
+}
+
 static bool read_bytes(const qll_flow_log_options *options, const uint8_t *data, size_t size,
                        size_t block, qll_arena *arena, qll_pressure_result *result)
 {
@@ -68,12 +78,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         QLL_REQUIRE(good == again);
         if (good) {
             require_result(&whole);
-            QLL_REQUIRE(whole.finding_count == crumbs.finding_count);
-            QLL_REQUIRE(whole.log.row_count == crumbs.log.row_count);
-            for (size_t i = 0; i < whole.finding_count; i++) {
-                QLL_REQUIRE(whole.findings[i].word == crumbs.findings[i].word
-                            && whole.findings[i].value == crumbs.findings[i].value);
-            }
+            require_same(&whole, &crumbs);
         }
         qll_arena_close(arena);
     }

@@ -5,28 +5,28 @@
 #include <stdlib.h>
 #include <string.h>
 
-const char *const day_names[DAY_STATES] = {
-    [DAY_HEALTHY] = "healthy",
-    [DAY_CREEP] = "creep",
-    [DAY_EXPANSION] = "expansion",
-    [DAY_STRAINER] = "strainer",
-    [DAY_HUNTING] = "hunting",
-    [DAY_SUPPLY] = "supply",
-    [DAY_AIR] = "air",
-    [DAY_INLET_EFFECT] = "inlet effect",
-    [DAY_LOCK_UP] = "lock-up",
-    [DAY_STUCK] = "stuck gauge",
-    [DAY_CLIPPED] = "clipped gauge",
-    [DAY_SWAPPED] = "swapped gauges",
-    [DAY_WEEKS] = "weeks",
-    [DAY_DRIFT] = "drift",
-    [DAY_STEP] = "step",
-    [DAY_QUICK] = "10 Hz",
-    [DAY_QUICK_HUNTING] = "10 Hz hunting",
-    [DAY_FAST] = "250 Hz",
-    [DAY_HAMMER] = "hammer",
-    [DAY_FASTEST] = "1 kHz",
-    [DAY_CHATTER] = "chatter",
+const char *const day_names[QLL_DAY_STATES] = {
+    [QLL_DAY_HEALTHY] = "healthy",
+    [QLL_DAY_CREEP] = "creep",
+    [QLL_DAY_EXPANSION] = "expansion",
+    [QLL_DAY_STRAINER] = "strainer",
+    [QLL_DAY_HUNTING] = "hunting",
+    [QLL_DAY_SUPPLY] = "supply",
+    [QLL_DAY_AIR] = "air",
+    [QLL_DAY_INLET_EFFECT] = "inlet effect",
+    [QLL_DAY_LOCK_UP] = "lock-up",
+    [QLL_DAY_STUCK] = "stuck gauge",
+    [QLL_DAY_CLIPPED] = "clipped gauge",
+    [QLL_DAY_SWAPPED] = "swapped gauges",
+    [QLL_DAY_WEEKS] = "weeks",
+    [QLL_DAY_DRIFT] = "drift",
+    [QLL_DAY_STEP] = "step",
+    [QLL_DAY_QUICK] = "10 Hz",
+    [QLL_DAY_QUICK_HUNTING] = "10 Hz hunting",
+    [QLL_DAY_FAST] = "250 Hz",
+    [QLL_DAY_HAMMER] = "hammer",
+    [QLL_DAY_FASTEST] = "1 kHz",
+    [QLL_DAY_CHATTER] = "chatter",
 };
 
 #define BIT(word) (1U << QLL_PRESSURE_WORD_##word)
@@ -34,28 +34,28 @@ const char *const day_names[DAY_STATES] = {
 unsigned day_truth(day_state state)
 {
     switch (state) {
-    case DAY_CREEP: return BIT(CREEP);
-    case DAY_EXPANSION: return BIT(THERMAL_EXPANSION);
-    case DAY_STRAINER: return BIT(STRAINER);
-    case DAY_HUNTING:
-    case DAY_QUICK_HUNTING: return BIT(HUNTING);
-    case DAY_SUPPLY: return BIT(SUPPLY_SWING);
-    case DAY_AIR: return BIT(AIR);
-    case DAY_INLET_EFFECT: return BIT(INLET_EFFECT);
-    case DAY_LOCK_UP: return BIT(LOCK_UP);
-    case DAY_STUCK:
-    case DAY_CLIPPED:
-    case DAY_SWAPPED: return BIT(LOGGER_FAULT);
-    case DAY_DRIFT:
-    case DAY_STEP: return BIT(SET_POINT_DRIFT);
-    case DAY_HAMMER: return BIT(HAMMER);
-    case DAY_CHATTER: return BIT(CHATTER);
-    case DAY_HEALTHY:
-    case DAY_WEEKS:
-    case DAY_QUICK:
-    case DAY_FAST:
-    case DAY_FASTEST:
-    case DAY_STATES: break;
+    case QLL_DAY_CREEP: return BIT(CREEP);
+    case QLL_DAY_EXPANSION: return BIT(THERMAL_EXPANSION);
+    case QLL_DAY_STRAINER: return BIT(STRAINER);
+    case QLL_DAY_HUNTING:
+    case QLL_DAY_QUICK_HUNTING: return BIT(HUNTING);
+    case QLL_DAY_SUPPLY: return BIT(SUPPLY_SWING);
+    case QLL_DAY_AIR: return BIT(AIR);
+    case QLL_DAY_INLET_EFFECT: return BIT(INLET_EFFECT);
+    case QLL_DAY_LOCK_UP: return BIT(LOCK_UP);
+    case QLL_DAY_STUCK:
+    case QLL_DAY_CLIPPED:
+    case QLL_DAY_SWAPPED: return BIT(LOGGER_FAULT);
+    case QLL_DAY_DRIFT:
+    case QLL_DAY_STEP: return BIT(SET_POINT_DRIFT);
+    case QLL_DAY_HAMMER: return BIT(HAMMER);
+    case QLL_DAY_CHATTER: return BIT(CHATTER);
+    case QLL_DAY_HEALTHY:
+    case QLL_DAY_WEEKS:
+    case QLL_DAY_QUICK:
+    case QLL_DAY_FAST:
+    case QLL_DAY_FASTEST:
+    case QLL_DAY_STATES: break;
     }
     return 0;
 }

@@ -54,32 +54,32 @@ static site site_of(day_state state, qll_random *r)
     s.heat_rate = between(r, 0.01, 0.07);
     s.heat_s = between(r, 300.0, 1500.0);
     s.heat_share = between(r, 0.1, 0.4);
-    if (state == DAY_CREEP) {
+    if (state == QLL_DAY_CREEP) {
         s.heat_share = 0.0;
         s.leak_s = exp(between(r, log(300.0), log(60000.0)));
-    } else if (state == DAY_EXPANSION) {
+    } else if (state == QLL_DAY_EXPANSION) {
         s.heat_rate = between(r, 0.35, 1.2);
         s.heat_share = between(r, 0.25, 0.5);
-    } else if (state == DAY_STRAINER) {
+    } else if (state == QLL_DAY_STRAINER) {
         s.screen = between(r, 0.24, 0.34);
-    } else if (state == DAY_SUPPLY) {
+    } else if (state == QLL_DAY_SUPPLY) {
         s.saw = between(r, 160.0, 280.0);
         s.saw_s = between(r, 900.0, 9000.0);
         s.street += 150.0;
-    } else if (state == DAY_INLET_EFFECT) {
+    } else if (state == QLL_DAY_INLET_EFFECT) {
         s.follow = between(r, 0.2, 0.5);
         s.beat[0] = between(r, 25.0, 40.0);
-    } else if (state == DAY_LOCK_UP) {
+    } else if (state == QLL_DAY_LOCK_UP) {
         s.lock_up = between(r, 95.0, 160.0);
-    } else if (state == DAY_HUNTING) {
+    } else if (state == QLL_DAY_HUNTING) {
         s.swing = between(r, 8.0, 35.0);
         s.swing_s = between(r, 6.0, 30.0);
-    } else if (state == DAY_AIR) {
+    } else if (state == QLL_DAY_AIR) {
         s.slug = between(r, 20.0, 80.0);
         s.slug_rate = between(r, 0.03, 0.15);
-    } else if (state == DAY_DRIFT) {
+    } else if (state == QLL_DAY_DRIFT) {
         s.drift = (qll_random_unit(r) < 0.5 ? -1.0 : 1.0) * between(r, 1.2, 3.0) / 86400.0;
-    } else if (state == DAY_STEP) {
+    } else if (state == QLL_DAY_STEP) {
         s.step = (qll_random_unit(r) < 0.5 ? -1.0 : 1.0) * between(r, 22.0, 60.0);
         s.step_at_s = between(r, 7.0, 14.0) * 86400.0;
     }
@@ -212,7 +212,7 @@ static void live_fast(day_log *log, site *s, size_t count, double rate_hz, doubl
         const double t = (double)i / rate_hz;
         const bool runs = fmod(t / ((double)count / rate_hz) * 3.0, 1.0) < 0.7;
         double p = runs ? s->set - s->loss * 0.3 : s->set + s->lock_up;
-        if (s->state == DAY_HAMMER && t > next_close) {
+        if (s->state == QLL_DAY_HAMMER && t > next_close) {
             closed_at = t;
             wave = between(r, 150.0, 700.0);
             wave_hz = between(r, 6.0, 35.0);
@@ -222,7 +222,7 @@ static void live_fast(day_log *log, site *s, size_t count, double rate_hz, doubl
             const double phase = fmod((t - closed_at) * wave_hz, 1.0);
             p += wave * exp(-(t - closed_at) / 0.35) * (phase < 0.5 ? 1.0 : -1.0);
         }
-        if (s->state == DAY_CHATTER && runs) {
+        if (s->state == QLL_DAY_CHATTER && runs) {
             if (t >= next_blow) {
                 blow_at = t;
                 next_blow = t + between(r, 0.97, 1.03) / blow_hz;
@@ -230,7 +230,7 @@ static void live_fast(day_log *log, site *s, size_t count, double rate_hz, doubl
             p += blow * exp(-(t - blow_at) * blow_hz * 2.0) * cos(TURN * own_hz * (t - blow_at));
             p += 0.5 * blow * sin(TURN * blow_hz * t);
         }
-        if (s->state == DAY_QUICK_HUNTING && runs) {
+        if (s->state == QLL_DAY_QUICK_HUNTING && runs) {
             p += swing * (4.0 * fabs(fmod(t * swing_hz, 1.0) - 0.5) - 1.0);
         }
         log->value[QLL_CHANNEL_INLET][i] = tell(&of, 0, inlet_at(s, t));
@@ -243,16 +243,16 @@ static void live_fast(day_log *log, site *s, size_t count, double rate_hz, doubl
 static void spoil(day_log *log, site *s)
 {
     double *outlet = log->value[QLL_CHANNEL_OUTLET];
-    if (s->state == DAY_STUCK) {
+    if (s->state == QLL_DAY_STUCK) {
         const size_t from = log->count / 3;
         for (size_t i = from; i < from + 4000 && i < log->count; i++) {
             outlet[i] = outlet[from];
         }
     }
-    for (size_t i = 0; i < log->count && s->state == DAY_CLIPPED; i++) {
+    for (size_t i = 0; i < log->count && s->state == QLL_DAY_CLIPPED; i++) {
         outlet[i] = fmin(outlet[i], (s->set + 0.5 * s->lock_up) * KPA);
     }
-    if (s->state == DAY_SWAPPED) {
+    if (s->state == QLL_DAY_SWAPPED) {
         log->value[QLL_CHANNEL_OUTLET] = log->value[QLL_CHANNEL_INLET];
         log->value[QLL_CHANNEL_INLET] = outlet;
     }
@@ -265,14 +265,14 @@ day_log other_day_make(day_state state, uint64_t seed, double noise_pa, qll_aren
     day_log log = {.interval_ms = 1000};
     double length_s = 86400.0;
     double rate_hz = 0.0;
-    if (state >= DAY_WEEKS && state <= DAY_STEP) {
+    if (state >= QLL_DAY_WEEKS && state <= QLL_DAY_STEP) {
         length_s = 86400.0 * 22.0;
         log.interval_ms = 20000;
-    } else if (state >= DAY_QUICK) {
-        rate_hz = state <= DAY_QUICK_HUNTING ? 8.0 : state <= DAY_HAMMER ? 200.0 : 500.0;
-        length_s = state <= DAY_QUICK_HUNTING ? 1000.0 : 240.0;
+    } else if (state >= QLL_DAY_QUICK) {
+        rate_hz = state <= QLL_DAY_QUICK_HUNTING ? 8.0 : state <= QLL_DAY_HAMMER ? 200.0 : 500.0;
+        length_s = state <= QLL_DAY_QUICK_HUNTING ? 1000.0 : 240.0;
         log.interval_ms = (int64_t)(1000.0 / rate_hz);
-    } else if (qll_random_unit(&random) < 0.3 && state != DAY_HUNTING && state != DAY_AIR) {
+    } else if (qll_random_unit(&random) < 0.3 && state != QLL_DAY_HUNTING && state != QLL_DAY_AIR) {
         log.interval_ms = 2000;
     }
     const size_t room = (size_t)(length_s * 1000.0 / (double)log.interval_ms) + 2;

@@ -79,6 +79,70 @@ static double outlet_at(const house *h, double set, double street, double flow)
     return 0.5 * (low + high);
 }
 
+/* What is wrong in this state, put into a house that was healthy. */
+static void make_faulty(house *h, day_state state, qll_random *r)
+{
+    switch (state) {
+    case QLL_DAY_CREEP:
+        if (qll_random_unit(r) < 0.4) {
+            h->has_tank = false;
+            h->heater_w = 0.0;
+            h->compliance = between(r, 3e-10, 2e-9);
+            h->leak = h->compliance * between(r, 60.0, 400.0) / sqrt(3e5);
+        } else {
+            h->leak = h->compliance * between(r, 1.8, 9.0) / sqrt(3e5);
+        }
+        break;
+    case QLL_DAY_EXPANSION:
+        h->has_tank = false;
+        h->compliance = between(r, 2.5e-10, 9e-10);
+        break;
+    case QLL_DAY_STRAINER:
+        h->screen_r = between(r, 0.9, 1.4) * (h->street_pa - h->set_pa) / (0.28e-3 * 0.28e-3);
+        break;
+    case QLL_DAY_SUPPLY:
+        h->cycle_pa = between(r, 150e3, 260e3);
+        h->cycle_s = between(r, 1200.0, 6000.0);
+        h->cycle_phase = qll_random_unit(r);
+        h->street_pa += 120e3;
+        break;
+    case QLL_DAY_INLET_EFFECT:
+        h->effect = between(r, 0.22, 0.45);
+        h->night_pa = between(r, 35e3, 60e3);
+        break;
+    case QLL_DAY_LOCK_UP: h->lock_up_pa = between(r, 100e3, 170e3); break;
+    case QLL_DAY_HUNTING:
+        h->hunt_hz = between(r, 0.03, 0.33);
+        h->hunt_pa = between(r, 9e3, 40e3);
+        h->hunt_low = 0.03;
+        h->hunt_high = between(r, 0.2, 0.5);
+        break;
+    case QLL_DAY_AIR:
+        h->air_rate = between(r, 1.0 / 25.0, 1.0 / 6.0);
+        h->slug_pa = between(r, 25e3, 70e3);
+        break;
+    case QLL_DAY_DRIFT:
+        h->drift_pa_s = (qll_random_unit(r) < 0.5 ? -1.0 : 1.0) * between(r, 1.3e3, 3e3) / DAY_S;
+        break;
+    case QLL_DAY_STEP:
+        h->step_pa = (qll_random_unit(r) < 0.5 ? -1.0 : 1.0) * between(r, 25e3, 60e3);
+        h->step_at_s = between(r, 6.0, 15.0) * DAY_S;
+        break;
+    case QLL_DAY_HEALTHY:
+    case QLL_DAY_STUCK:
+    case QLL_DAY_CLIPPED:
+    case QLL_DAY_SWAPPED:
+    case QLL_DAY_WEEKS:
+    case QLL_DAY_QUICK:
+    case QLL_DAY_QUICK_HUNTING:
+    case QLL_DAY_FAST:
+    case QLL_DAY_HAMMER:
+    case QLL_DAY_FASTEST:
+    case QLL_DAY_CHATTER:
+    case QLL_DAY_STATES: break;
+    }
+}
+
 static house house_of(day_state state, qll_random *r)
 {
     house h = {.state = state, .random = r};
@@ -99,65 +163,7 @@ static house house_of(day_state state, qll_random *r)
     h.band_j = between(r, 2e6, 5e6);
     h.deficit_j = between(r, 0.0, 1e6);
     h.hunt_hz = 0.0;
-    switch (state) {
-    case DAY_CREEP:
-        if (qll_random_unit(r) < 0.4) {
-            h.has_tank = false;
-            h.heater_w = 0.0;
-            h.compliance = between(r, 3e-10, 2e-9);
-            h.leak = h.compliance * between(r, 60.0, 400.0) / sqrt(3e5);
-        } else {
-            h.leak = h.compliance * between(r, 1.8, 9.0) / sqrt(3e5);
-        }
-        break;
-    case DAY_EXPANSION:
-        h.has_tank = false;
-        h.compliance = between(r, 2.5e-10, 9e-10);
-        break;
-    case DAY_STRAINER:
-        h.screen_r = between(r, 0.9, 1.4) * (h.street_pa - h.set_pa) / (0.28e-3 * 0.28e-3);
-        break;
-    case DAY_SUPPLY:
-        h.cycle_pa = between(r, 150e3, 260e3);
-        h.cycle_s = between(r, 1200.0, 6000.0);
-        h.cycle_phase = qll_random_unit(r);
-        h.street_pa += 120e3;
-        break;
-    case DAY_INLET_EFFECT:
-        h.effect = between(r, 0.22, 0.45);
-        h.night_pa = between(r, 35e3, 60e3);
-        break;
-    case DAY_LOCK_UP: h.lock_up_pa = between(r, 100e3, 170e3); break;
-    case DAY_HUNTING:
-        h.hunt_hz = between(r, 0.03, 0.33);
-        h.hunt_pa = between(r, 9e3, 40e3);
-        h.hunt_low = 0.03;
-        h.hunt_high = between(r, 0.2, 0.5);
-        break;
-    case DAY_AIR:
-        h.air_rate = between(r, 1.0 / 25.0, 1.0 / 6.0);
-        h.slug_pa = between(r, 25e3, 70e3);
-        break;
-    case DAY_DRIFT:
-        h.drift_pa_s = (qll_random_unit(r) < 0.5 ? -1.0 : 1.0) * between(r, 1.3e3, 3e3) / DAY_S;
-        break;
-    case DAY_STEP:
-        h.step_pa = (qll_random_unit(r) < 0.5 ? -1.0 : 1.0) * between(r, 25e3, 60e3);
-        h.step_at_s = between(r, 6.0, 15.0) * DAY_S;
-        break;
-    case DAY_HEALTHY:
-    case DAY_STUCK:
-    case DAY_CLIPPED:
-    case DAY_SWAPPED:
-    case DAY_WEEKS:
-    case DAY_QUICK:
-    case DAY_QUICK_HUNTING:
-    case DAY_FAST:
-    case DAY_HAMMER:
-    case DAY_FASTEST:
-    case DAY_CHATTER:
-    case DAY_STATES: break;
-    }
+    make_faulty(&h, state, r);
     h.outlet_pa = h.set_pa;
     return h;
 }
@@ -267,13 +273,13 @@ static void live_second(house *h, double t_s, double flow, double hot, double *i
         const double warms = h->has_tank ? 0.0 : h->compliance * 40.0 * h->warm_j;
         h->warm_j *= exp(-1.0 / 500.0);
         h->outlet_pa +=
-            (leaks + expands + (h->state == DAY_EXPANSION ? warms : 0.0)) / h->compliance;
-        if (h->state == DAY_CREEP && !h->has_tank && h->outlet_pa > street) {
+            (leaks + expands + (h->state == QLL_DAY_EXPANSION ? warms : 0.0)) / h->compliance;
+        if (h->state == QLL_DAY_CREEP && !h->has_tank && h->outlet_pa > street) {
             h->outlet_pa = street;
         }
         h->outlet_pa = fmin(h->outlet_pa, h->relief_pa);
         if (!h->has_tank && h->outlet_pa > closed) {
-            h->outlet_pa -= (h->outlet_pa - closed) / 9000.0 * (h->state == DAY_EXPANSION);
+            h->outlet_pa -= (h->outlet_pa - closed) / 9000.0 * (h->state == QLL_DAY_EXPANSION);
         }
     }
     *inlet = street;
@@ -327,7 +333,7 @@ static void make_fast(day_log *log, house *h, double rate_hz, double noise_pa)
     const double length_s = (double)log->count / rate_hz;
     wave waves[12] = {{0}};
     size_t wave_count = 0;
-    if (h->state == DAY_HAMMER) {
+    if (h->state == QLL_DAY_HAMMER) {
         wave_count = 4 + (size_t)(6.0 * qll_random_unit(r));
         for (size_t i = 0; i < wave_count; i++) {
             waves[i] =
@@ -357,14 +363,14 @@ static void make_fast(day_log *log, house *h, double rate_hz, double noise_pa)
             flow > 0.0 ? outlet_at(h, h->set_pa, street, flow) : h->set_pa + h->lock_up_pa;
         outlet += (wanted - outlet) * (1.0 - exp(-1.0 / (0.5 * rate_hz)));
         double p = outlet;
-        phase += TURN / rate_hz * (h->state == DAY_CHATTER ? chatter_hz : hunt_hz)
+        phase += TURN / rate_hz * (h->state == QLL_DAY_CHATTER ? chatter_hz : hunt_hz)
                  * (1.0 + 0.02 * qll_sample_normal(r));
-        if (h->state == DAY_CHATTER && flow == low_flow) {
+        if (h->state == QLL_DAY_CHATTER && flow == low_flow) {
             /* A seat that is struck: short blows rather than a sine at low rates. */
             const double s = sin(phase);
             p += chatter_pa * (chatter_hz < 60.0 ? s * fabs(s) : s);
         }
-        if (h->state == DAY_QUICK_HUNTING && flow > 0.0) {
+        if (h->state == QLL_DAY_QUICK_HUNTING && flow > 0.0) {
             p += hunt_pa * (sin(phase) + 0.15 * sin(3.0 * phase));
         }
         for (size_t w = 0; w < wave_count; w++) {
@@ -383,13 +389,13 @@ static void make_fast(day_log *log, house *h, double rate_hz, double noise_pa)
 static void spoil(day_log *log, day_state state, qll_random *r)
 {
     double *outlet = log->value[QLL_CHANNEL_OUTLET];
-    if (state == DAY_STUCK) {
+    if (state == QLL_DAY_STUCK) {
         const size_t from = (size_t)(between(r, 0.1, 0.7) * (double)log->count);
         const size_t length = (size_t)between(r, 3000.0, 20000.0);
         for (size_t i = from + 1; i < from + length && i < log->count; i++) {
             outlet[i] = outlet[from];
         }
-    } else if (state == DAY_CLIPPED) {
+    } else if (state == QLL_DAY_CLIPPED) {
         double most = 0.0;
         double sum = 0.0;
         for (size_t i = 0; i < log->count; i++) {
@@ -401,7 +407,7 @@ static void spoil(day_log *log, day_state state, qll_random *r)
         for (size_t i = 0; i < log->count; i++) {
             outlet[i] = outlet[i] > end ? end : outlet[i];
         }
-    } else if (state == DAY_SWAPPED) {
+    } else if (state == QLL_DAY_SWAPPED) {
         double *inlet = log->value[QLL_CHANNEL_INLET];
         log->value[QLL_CHANNEL_INLET] = outlet;
         log->value[QLL_CHANNEL_OUTLET] = inlet;
@@ -417,17 +423,17 @@ day_log day_make(day_state state, uint64_t seed, double noise_pa, qll_arena *are
     size_t every = 1;
     double rate_hz = 0.0;
     size_t room = DAY_S;
-    if (state >= DAY_WEEKS && state <= DAY_STEP) {
+    if (state >= QLL_DAY_WEEKS && state <= QLL_DAY_STEP) {
         seconds = (size_t)(21 + (int)(8.0 * qll_random_unit(&random))) * DAY_S;
         every = 30;
         room = seconds / every + 1;
         log.interval_ms = 30000;
-    } else if (state >= DAY_QUICK) {
-        rate_hz = state <= DAY_QUICK_HUNTING ? 10.0 : state <= DAY_HAMMER ? 250.0 : 1000.0;
+    } else if (state >= QLL_DAY_QUICK) {
+        rate_hz = state <= QLL_DAY_QUICK_HUNTING ? 10.0 : state <= QLL_DAY_HAMMER ? 250.0 : 1000.0;
         room = (size_t)(rate_hz
-                        * (state <= DAY_QUICK_HUNTING ? 1200.0
-                           : state <= DAY_HAMMER      ? 300.0
-                                                      : 120.0));
+                        * (state <= QLL_DAY_QUICK_HUNTING ? 1200.0
+                           : state <= QLL_DAY_HAMMER      ? 300.0
+                                                          : 120.0));
         log.interval_ms = (int64_t)(1000.0 / rate_hz);
     }
     log.at_ms = qll_arena_take(arena, room, sizeof *log.at_ms);

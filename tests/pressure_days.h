@@ -8,31 +8,31 @@
 
 /** What is wrong, if anything; and how fast the logger is. */
 typedef enum day_state {
-    DAY_HEALTHY, /* a day at 1 s, as the next seven */
-    DAY_CREEP,
-    DAY_EXPANSION,
-    DAY_STRAINER,
-    DAY_HUNTING,
-    DAY_SUPPLY,
-    DAY_AIR,
-    DAY_INLET_EFFECT,
-    DAY_LOCK_UP,
-    DAY_STUCK,
-    DAY_CLIPPED,
-    DAY_SWAPPED,
-    DAY_WEEKS, /* 21 to 28 days at 30 s, healthy */
-    DAY_DRIFT,
-    DAY_STEP,
-    DAY_QUICK, /* 20 min at 10 Hz, healthy */
-    DAY_QUICK_HUNTING,
-    DAY_FAST, /* 5 min at 250 Hz, healthy */
-    DAY_HAMMER,
-    DAY_FASTEST, /* 2 min at 1 kHz, healthy */
-    DAY_CHATTER,
-    DAY_STATES
+    QLL_DAY_HEALTHY, /* a day at 1 s, as the next seven */
+    QLL_DAY_CREEP,
+    QLL_DAY_EXPANSION,
+    QLL_DAY_STRAINER,
+    QLL_DAY_HUNTING,
+    QLL_DAY_SUPPLY,
+    QLL_DAY_AIR,
+    QLL_DAY_INLET_EFFECT,
+    QLL_DAY_LOCK_UP,
+    QLL_DAY_STUCK,
+    QLL_DAY_CLIPPED,
+    QLL_DAY_SWAPPED,
+    QLL_DAY_WEEKS, /* 21 to 28 days at 30 s, healthy */
+    QLL_DAY_DRIFT,
+    QLL_DAY_STEP,
+    QLL_DAY_QUICK, /* 20 min at 10 Hz, healthy */
+    QLL_DAY_QUICK_HUNTING,
+    QLL_DAY_FAST, /* 5 min at 250 Hz, healthy */
+    QLL_DAY_HAMMER,
+    QLL_DAY_FASTEST, /* 2 min at 1 kHz, healthy */
+    QLL_DAY_CHATTER,
+    QLL_DAY_STATES
 } day_state;
 
-extern const char *const day_names[DAY_STATES];
+extern const char *const day_names[QLL_DAY_STATES];
 
 /** What must be found, as bits of qll_pressure_word. */
 unsigned day_truth(day_state state);

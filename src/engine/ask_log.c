@@ -23,18 +23,18 @@
 /* ---- what the file does not say ---- */
 
 enum {
-    KEY_ORDER,
-    KEY_DECIMAL,
-    KEY_ZONE,
-    KEY_TIME,
-    KEY_COLUMNS
+    QLL_LOG_KEY_ORDER,
+    QLL_LOG_KEY_DECIMAL,
+    QLL_LOG_KEY_ZONE,
+    QLL_LOG_KEY_TIME,
+    QLL_LOG_KEY_COLUMNS
 };
 
 static const char *const keys[] = {"dates",      "decimal",     "time_zone", "time",
                                    "inlet",      "outlet",      "flow",      "temperature",
                                    "inlet_unit", "outlet_unit", "flow_unit", "temperature_unit"};
 
-#define KEY_COUNT (sizeof keys / sizeof *keys)
+#define QLL_LOG_KEY_COUNT (sizeof keys / sizeof *keys)
 
 static void refuse_word(qll_asked *asked, size_t key, const char *value, const char *words)
 {
@@ -50,7 +50,7 @@ static void take_option(qll_asked *asked, qll_flow_log_options *options, size_t 
     static const char *const orders[] = {"", "year-first", "day-first", "month-first"};
     qll_zone zone;
     switch (key) {
-    case KEY_ORDER:
+    case QLL_LOG_KEY_ORDER:
         for (int order = 1; order < QLL_LOG_ORDER_COUNT; order++) {
             options->order =
                 strcmp(value, orders[order]) == 0 ? (qll_log_order)order : options->order;
@@ -59,7 +59,7 @@ static void take_option(qll_asked *asked, qll_flow_log_options *options, size_t 
             refuse_word(asked, key, value, "day-first, month-first, year-first");
         }
         return;
-    case KEY_DECIMAL:
+    case QLL_LOG_KEY_DECIMAL:
         options->decimal = strcmp(value, "comma") == 0   ? ','
                            : strcmp(value, "point") == 0 ? '.'
                                                          : '\0';
@@ -67,7 +67,7 @@ static void take_option(qll_asked *asked, qll_flow_log_options *options, size_t 
             refuse_word(asked, key, value, "point, comma");
         }
         return;
-    case KEY_ZONE:
+    case QLL_LOG_KEY_ZONE:
         options->zone = value;
         if (!qll_zone_read(qll_text_of(value), &zone)) {
             const char *nearest = qll_zone_nearest(qll_text_of(value));
@@ -76,10 +76,10 @@ static void take_option(qll_asked *asked, qll_flow_log_options *options, size_t 
                              qll_hint_word(nearest, asked->arena));
         }
         return;
-    case KEY_TIME: options->time_column = value; return;
+    case QLL_LOG_KEY_TIME: options->time_column = value; return;
     default: break;
     }
-    const size_t channel = key - KEY_COLUMNS;
+    const size_t channel = key - QLL_LOG_KEY_COLUMNS;
     if (channel < QLL_CHANNEL_COUNT) {
         options->channel_columns[channel] = value;
     } else {
@@ -90,7 +90,7 @@ static void take_option(qll_asked *asked, qll_flow_log_options *options, size_t 
 static const char *all_keys(qll_asked *asked)
 {
     qll_writer text = qll_writer_new(asked->arena);
-    for (size_t k = 0; k < KEY_COUNT; k++) {
+    for (size_t k = 0; k < QLL_LOG_KEY_COUNT; k++) {
         qll_write(&text, k == 0 ? "" : ", ");
         qll_write(&text, keys[k]);
     }
@@ -111,14 +111,14 @@ static bool take_options(qll_asked *asked, qll_flow_log_options *options)
                              NULL);
             continue;
         }
-        while (key < KEY_COUNT && !qll_text_is(name, keys[key])) {
+        while (key < QLL_LOG_KEY_COUNT && !qll_text_is(name, keys[key])) {
             key += 1;
         }
-        if (key == KEY_COUNT) {
+        if (key == QLL_LOG_KEY_COUNT) {
             qll_asked_refuse(
                 asked, QLL_CODE_UNKNOWN_KEY, "log",
                 QLL_SAYS_WITH(LOG_KEY_UNKNOWN, qll_as_quoted(name), qll_as_is(all_keys(asked))),
-                qll_hint_word(qll_words_nearest(name, keys, KEY_COUNT), asked->arena));
+                qll_hint_word(qll_words_nearest(name, keys, QLL_LOG_KEY_COUNT), asked->arena));
             continue;
         }
         take_option(asked, options, key, equals + 1);

@@ -10,6 +10,44 @@ static void swap(double *a, double *b)
     *b = held;
 }
 
+/* Puts the lowest, the middle and the highest of three places in order, and gives the middle one's value. */
+static double middle_of_three(double *low, double *middle, double *high)
+{
+    if (*middle < *low) {
+        swap(middle, low);
+    }
+    if (*high < *low) {
+        swap(high, low);
+    }
+    if (*high < *middle) {
+        swap(high, middle);
+    }
+    return *middle;
+}
+
+/* Parts [*left, *right] at @p pivot, which lies within: no value up to *right is then greater, none from *left on is
+ * less, and what is between the two is the pivot. */
+static void part(double *values, double pivot, size_t *left, size_t *right)
+{
+    while (*left <= *right) {
+        while (values[*left] < pivot) {
+            *left += 1;
+        }
+        while (pivot < values[*right]) {
+            *right -= 1;
+        }
+        if (*left > *right) {
+            return;
+        }
+        swap(&values[*left], &values[*right]);
+        *left += 1;
+        if (*right == 0) {
+            return;
+        }
+        *right -= 1;
+    }
+}
+
 /* The value that would stand at @p rank if all were sorted: Hoare's selection, its pivot the middle one of three. What
  * stands before it is no greater, what stands after it no less. */
 static double select_rank(double *values, size_t count, size_t rank)
@@ -17,35 +55,11 @@ static double select_rank(double *values, size_t count, size_t rank)
     size_t low = 0;
     size_t high = count - 1;
     while (low < high) {
-        const size_t middle = low + (high - low) / 2;
-        if (values[middle] < values[low]) {
-            swap(&values[middle], &values[low]);
-        }
-        if (values[high] < values[low]) {
-            swap(&values[high], &values[low]);
-        }
-        if (values[high] < values[middle]) {
-            swap(&values[high], &values[middle]);
-        }
-        const double pivot = values[middle];
+        const double pivot =
+            middle_of_three(&values[low], &values[low + (high - low) / 2], &values[high]);
         size_t left = low;
         size_t right = high;
-        while (left <= right) {
-            while (values[left] < pivot) {
-                left += 1;
-            }
-            while (pivot < values[right]) {
-                right -= 1;
-            }
-            if (left <= right) {
-                swap(&values[left], &values[right]);
-                left += 1;
-                if (right == 0) {
-                    break;
-                }
-                right -= 1;
-            }
-        }
+        part(values, pivot, &left, &right);
         if (rank <= right) {
             high = right;
         } else if (rank >= left) {

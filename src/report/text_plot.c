@@ -65,6 +65,20 @@ static void write_label(qll_writer *writer, const frame *f, size_t row, qll_kind
     qll_write_text(writer, text);
 }
 
+static void write_foot(qll_writer *writer, const char *left, const char *right)
+{
+    qll_write_byte(writer, ' ', QLL_PLOT_LABEL);
+    qll_write(writer, " +");
+    qll_write_byte(writer, '-', QLL_PLOT_COLUMNS);
+    qll_write(writer, "\n");
+    const size_t taken = strlen(left) + strlen(right);
+    qll_write_byte(writer, ' ', QLL_PLOT_LABEL + 2);
+    qll_write(writer, left);
+    qll_write_byte(writer, ' ', taken < QLL_PLOT_COLUMNS ? QLL_PLOT_COLUMNS - taken : 1);
+    qll_write(writer, right);
+    qll_write(writer, "\n");
+}
+
 void qll_text_plot(qll_writer *writer, const qll_text_series *series, size_t series_count,
                    size_t count, qll_kind kind, qll_unit_system system, const char *left,
                    const char *right)
@@ -88,14 +102,5 @@ void qll_text_plot(qll_writer *writer, const qll_text_series *series, size_t ser
         qll_write_text(writer, (qll_text){f.cells[row], used});
         qll_write(writer, "\n");
     }
-    qll_write_byte(writer, ' ', QLL_PLOT_LABEL);
-    qll_write(writer, " +");
-    qll_write_byte(writer, '-', QLL_PLOT_COLUMNS);
-    qll_write(writer, "\n");
-    const size_t taken = strlen(left) + strlen(right);
-    qll_write_byte(writer, ' ', QLL_PLOT_LABEL + 2);
-    qll_write(writer, left);
-    qll_write_byte(writer, ' ', taken < QLL_PLOT_COLUMNS ? QLL_PLOT_COLUMNS - taken : 1);
-    qll_write(writer, right);
-    qll_write(writer, "\n");
+    write_foot(writer, left, right);
 }

@@ -51,6 +51,39 @@ static inline bool take_value(qll_log_lane *lane, qll_channel channel, double va
     return can_be && !(fabs(value) >= QLL_NINES && qll_log_is_sentinel(lane->shape, value));
 }
 
+/* Takes the cell at @p at, which is column @p column; its end, or NULL if the general way must look at it. */
+static inline const char *take_cell(qll_log_lane *lane, size_t column, const char *at,
+                                    const char *end)
+{
+    const qll_log_shape *shape = lane->shape;
+    const unsigned channel = shape->channel_of[column];
+    if (end - at < QLL_CELL_LEAST) {
+        return NULL;
+    }
+    if (channel == QLL_CHANNEL_COUNT) {
+        while (at < end && *at != shape->delimiter && *at != '\n' && *at != '"') {
+            at += 1;
+        }
+        return at;
+    }
+    double value = 0.0;
+    const size_t size = take_number(at, &value);
+    return size == 0 || !take_value(lane, (qll_channel)channel, value) ? NULL : at + size;
+}
+
+/* The start of the line behind the last cell that is needed, or NULL. */
+static inline const char *next_line(const char *at, const char *end, char delimiter)
+{
+    if (*at == '\n') {
+        return at + 1;
+    }
+    if (*at == '\r') {
+        return at[1] == '\n' ? at + 2 : NULL;
+    }
+    const char *stop = *at == delimiter ? memchr(at, '\n', (size_t)(end - at)) : NULL;
+    return stop == NULL ? NULL : stop + 1;
+}
+
 /* Takes the line at @p at; the start of the next, or NULL. */
 static inline const char *fast_row(qll_log_lane *lane, const char *at, const char *end)
 {
@@ -58,38 +91,15 @@ static inline const char *fast_row(qll_log_lane *lane, const char *at, const cha
     int64_t at_ms = 0;
     at = qll_fast_stamp_parts(lane, at, &at_ms);
     for (size_t c = 1; at != NULL && c < shape->needed_count; c++) {
-        const unsigned channel = shape->channel_of[c];
-        if (end - at < QLL_CELL_LEAST) {
-            return NULL;
-        }
-        if (channel == QLL_CHANNEL_COUNT) {
-            while (at < end && *at != shape->delimiter && *at != '\n' && *at != '"') {
-                at += 1;
-            }
-        } else {
-            double value = 0.0;
-            const size_t size = take_number(at, &value);
-            if (size == 0 || !take_value(lane, (qll_channel)channel, value)) {
-                return NULL;
-            }
-            at += size;
-        }
-        if (c + 1 < shape->needed_count) {
+        at = take_cell(lane, c, at, end);
+        if (at != NULL && c + 1 < shape->needed_count) {
             at = at < end && *at == shape->delimiter ? at + 1 : NULL;
         }
     }
     if (at == NULL || end - at < 2) {
         return NULL;
     }
-    const char *next = NULL;
-    if (*at == '\n') {
-        next = at + 1;
-    } else if (*at == '\r') {
-        next = at[1] == '\n' ? at + 2 : NULL;
-    } else if (*at == shape->delimiter) {
-        const char *stop = memchr(at, '\n', (size_t)(end - at));
-        next = stop == NULL ? NULL : stop + 1;
-    }
+    const char *next = next_line(at, end, shape->delimiter);
     if (next != NULL) {
         qll_records_take(&lane->records, at_ms, lane->records.row_channel[shape->first_channel],
                          at_ms, 0);

@@ -113,7 +113,7 @@ static inline const char *qll_fast_stamp_parts(qll_log_lane *lane, const char *a
         const char *stop = at + QLL_FRACTION_SIZE;
         int place = 100;
         for (at += 1; at < stop && qll_is_digit(*at); at++) {
-            ms += (*at - '0') * place;
+            ms += (int64_t)(*at - '0') * place;
             place /= 10;
         }
     }

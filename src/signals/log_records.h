@@ -47,16 +47,16 @@ typedef struct qll_records {
     const qll_channel_taker *taker;
     void *taken;
     qll_channel first_channel;
+    int32_t row_offset_s; /* of the row that is being taken */
     double *channel[QLL_CHANNEL_COUNT];
     double row_channel[QLL_CHANNEL_COUNT]; /* of the row that is being taken */
-    int32_t row_offset_s;                  /* of the row that is being taken */
-    bool is_provisional;
-    int64_t *lengths; /* scratch of log_settle.c */
-    int64_t floor_ms; /* newest row that was handed on */
+    int64_t *lengths;                      /* scratch of log_settle.c */
+    int64_t floor_ms;                      /* newest row that was handed on */
     long long taken_count;
+    bool is_provisional;
     bool too_far; /* a row of a keyed log stands too far from its place */
-    /* the row before */
     bool started;
+    /* the row before */
     int64_t before_ms;
     double before;
     double rate;     /* value to m3/s over the usual interval */

@@ -202,11 +202,13 @@ static peak find_uneven(qll_hunt *hunt, const qll_series *series, size_t from, s
     const double most_hz = 0.5 * (double)(count - 1) / length_s;
     peak found = {0};
     double best = 0.0;
-    for (double f = least_hz; f < most_hz; f += 0.5 / length_s) {
-        const double share = qll_lomb_scargle(time_s, hunt->residual, count, f);
+    const double step_hz = 0.5 / length_s;
+    for (size_t k = 0; least_hz + (double)k * step_hz < most_hz; k++) {
+        const double tried_hz = least_hz + (double)k * step_hz;
+        const double share = qll_lomb_scargle(time_s, hunt->residual, count, tried_hz);
         if (share > best) {
             best = share;
-            found.frequency_hz = f;
+            found.frequency_hz = tried_hz;
         }
     }
     found.rms_pa = rms_pa * sqrt(best);
@@ -318,14 +320,14 @@ static size_t look_at_pieces(qll_pressure_state *s, const qll_series *series, bo
     return is_last ? series->count : from;
 }
 
-size_t qll_pressure_hunt(qll_pressure_state *s, const qll_series *series, bool is_last)
+size_t qll_pressure_hunt(qll_pressure_state *state, const qll_series *series, bool is_last)
 {
     const double *flow = series->value[QLL_CHANNEL_FLOW];
     if (series->interval_ms > QLL_HUNT_INTERVAL_MS) {
         return series->count;
     }
     if (flow == NULL) {
-        return look_at_pieces(s, series, is_last);
+        return look_at_pieces(state, series, is_last);
     }
     const size_t edge = (size_t)(QLL_HUNT_EDGE_MS / series->interval_ms);
     for (size_t from = 0; from < series->count;) {
@@ -334,7 +336,7 @@ size_t qll_pressure_hunt(qll_pressure_state *s, const qll_series *series, bool i
             return from;
         }
         if (to > from && to - from >= QLL_HUNT_VALUES + 2 * edge) {
-            look_at(s, series, from + edge, to - edge);
+            look_at(state, series, from + edge, to - edge);
         }
         from = to > from ? to : from + 1;
     }

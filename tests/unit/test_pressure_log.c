@@ -229,9 +229,11 @@ TEST(what_cannot_be_judged_says_why)
 /* One log of each state of each generator; bench_pressure_days counts many. */
 TEST(each_state_is_found)
 {
-    static const day_state states[] = {
-        DAY_HEALTHY, DAY_CREEP, DAY_EXPANSION, DAY_STRAINER,      DAY_HUNTING, DAY_SUPPLY, DAY_AIR,
-        DAY_LOCK_UP, DAY_STUCK, DAY_HAMMER,    DAY_QUICK_HUNTING, DAY_CHATTER, DAY_SWAPPED};
+    static const day_state states[] = {QLL_DAY_HEALTHY,  QLL_DAY_CREEP,         QLL_DAY_EXPANSION,
+                                       QLL_DAY_STRAINER, QLL_DAY_HUNTING,       QLL_DAY_SUPPLY,
+                                       QLL_DAY_AIR,      QLL_DAY_LOCK_UP,       QLL_DAY_STUCK,
+                                       QLL_DAY_HAMMER,   QLL_DAY_QUICK_HUNTING, QLL_DAY_CHATTER,
+                                       QLL_DAY_SWAPPED};
     static qll_pressure_result result;
     for (size_t i = 0; i < sizeof states / sizeof *states; i++) {
         qll_arena *arena = qll_arena_open((size_t)256 << 20);
