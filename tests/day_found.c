@@ -29,27 +29,27 @@ const char *const day_names[QLL_DAY_STATES] = {
     [QLL_DAY_CHATTER] = "chatter",
 };
 
-#define BIT(word) (1U << QLL_PRESSURE_WORD_##word)
+#define QLL_BIT(word) (1U << QLL_PRESSURE_WORD_##word)
 
 unsigned day_truth(day_state state)
 {
     switch (state) {
-    case QLL_DAY_CREEP: return BIT(CREEP);
-    case QLL_DAY_EXPANSION: return BIT(THERMAL_EXPANSION);
-    case QLL_DAY_STRAINER: return BIT(STRAINER);
+    case QLL_DAY_CREEP: return QLL_BIT(CREEP);
+    case QLL_DAY_EXPANSION: return QLL_BIT(THERMAL_EXPANSION);
+    case QLL_DAY_STRAINER: return QLL_BIT(STRAINER);
     case QLL_DAY_HUNTING:
-    case QLL_DAY_QUICK_HUNTING: return BIT(HUNTING);
-    case QLL_DAY_SUPPLY: return BIT(SUPPLY_SWING);
-    case QLL_DAY_AIR: return BIT(AIR);
-    case QLL_DAY_INLET_EFFECT: return BIT(INLET_EFFECT);
-    case QLL_DAY_LOCK_UP: return BIT(LOCK_UP);
+    case QLL_DAY_QUICK_HUNTING: return QLL_BIT(HUNTING);
+    case QLL_DAY_SUPPLY: return QLL_BIT(SUPPLY_SWING);
+    case QLL_DAY_AIR: return QLL_BIT(AIR);
+    case QLL_DAY_INLET_EFFECT: return QLL_BIT(INLET_EFFECT);
+    case QLL_DAY_LOCK_UP: return QLL_BIT(LOCK_UP);
     case QLL_DAY_STUCK:
     case QLL_DAY_CLIPPED:
-    case QLL_DAY_SWAPPED: return BIT(LOGGER_FAULT);
+    case QLL_DAY_SWAPPED: return QLL_BIT(LOGGER_FAULT);
     case QLL_DAY_DRIFT:
-    case QLL_DAY_STEP: return BIT(SET_POINT_DRIFT);
-    case QLL_DAY_HAMMER: return BIT(HAMMER);
-    case QLL_DAY_CHATTER: return BIT(CHATTER);
+    case QLL_DAY_STEP: return QLL_BIT(SET_POINT_DRIFT);
+    case QLL_DAY_HAMMER: return QLL_BIT(HAMMER);
+    case QLL_DAY_CHATTER: return QLL_BIT(CHATTER);
     case QLL_DAY_HEALTHY:
     case QLL_DAY_WEEKS:
     case QLL_DAY_QUICK:

@@ -7,8 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define TURN 6.283185307179586
-#define KPA  1000.0
+#define QLL_TURN 6.283185307179586
+#define QLL_KPA  1000.0
 
 typedef struct site {
     day_state state;
@@ -43,7 +43,7 @@ static site site_of(day_state state, qll_random *r)
     for (int i = 0; i < 2; i++) {
         s.beat[i] = between(r, 4.0, 14.0);
         s.beat_s[i] = between(r, 5000.0, 86400.0);
-        s.beat_phase[i] = between(r, 0.0, TURN);
+        s.beat_phase[i] = between(r, 0.0, QLL_TURN);
     }
     s.set = between(r, 300.0, 450.0);
     s.loss = between(r, 12.0, 35.0);
@@ -90,7 +90,7 @@ static double inlet_at(const site *s, double t)
 {
     double p = s->street;
     for (int i = 0; i < 2; i++) {
-        p += s->beat[i] * sin(TURN * t / s->beat_s[i] + s->beat_phase[i]);
+        p += s->beat[i] * sin(QLL_TURN * t / s->beat_s[i] + s->beat_phase[i]);
     }
     if (s->saw > 0.0) {
         p += s->saw * (fabs(2.0 * fmod(t / s->saw_s, 1.0) - 1.0) - 0.5);
@@ -111,7 +111,7 @@ static double running(const site *s, double t, double lps)
     if (s->screen <= 0.0) {
         return kept;
     }
-    const double left = inlet_at(s, t) * (1.0 - (lps / s->screen) * (lps / s->screen)) + 0.0 * kept;
+    const double left = inlet_at(s, t) * (1.0 - (lps / s->screen) * (lps / s->screen));
     return fmax(fmin(kept, left), 15.0);
 }
 
@@ -143,13 +143,26 @@ static double tell(teller *of, int gauge, double kpa)
     of->before[gauge] =
         0.3 * of->before[gauge] + sqrt(1.0 - 0.09) * of->noise_pa * qll_sample_normal(of->random);
     const double step = 344.738;
-    return step * floor((kpa * KPA + of->before[gauge]) / step + 0.5);
+    return step * floor((kpa * QLL_KPA + of->before[gauge]) / step + 0.5);
 }
 
 static double share_of_day(double t)
 {
     const double hour = fmod(t / 3600.0, 24.0);
     return hour < 5.5 ? 0.06 : hour < 9.0 ? 2.2 : hour < 16.0 ? 0.9 : hour < 22.0 ? 1.6 : 0.5;
+}
+
+/* What the outlet shows at @p t while @p lps runs; @p phase is that of what swings. */
+static double swinging(site *s, double t, double lps, double interval_s, double *phase)
+{
+    qll_random *r = s->random;
+    double p = running(s, t, lps);
+    *phase += interval_s / (s->swing_s > 0.0 ? s->swing_s : 1.0) * between(r, 0.97, 1.03);
+    p += s->swing * (4.0 * fabs(fmod(*phase, 1.0) - 0.5) - 1.0); /* triangles */
+    if (qll_random_unit(r) < s->slug_rate * interval_s) {
+        p += s->slug * (qll_random_unit(r) < 0.5 ? -1.0 : 1.0) * between(r, 0.6, 1.4);
+    }
+    return p;
 }
 
 static void live(day_log *log, site *s, double length_s, double interval_s, double noise_pa)
@@ -161,7 +174,8 @@ static void live(day_log *log, site *s, double length_s, double interval_s, doub
     double lps = 0.0;
     double heat_at = -1.0;
     double swing_phase = 0.0;
-    for (double t = 0.0; t < length_s; t += interval_s) {
+    for (size_t row = 0; (double)row * interval_s < length_s; row++) {
+        const double t = (double)row * interval_s;
         if (t >= until) {
             const bool runs = lps == 0.0;
             t0 = t;
@@ -171,18 +185,8 @@ static void live(day_log *log, site *s, double length_s, double interval_s, doub
                             : 20.0 + exponential(r, 420.0 / share_of_day(t)));
             heat_at = !runs && qll_random_unit(r) < s->heat_share ? between(r, 0.0, 400.0) : -1.0;
         }
-        double p = 0.0;
-        if (lps > 0.0) {
-            p = running(s, t, lps);
-            swing_phase +=
-                interval_s / (s->swing_s > 0.0 ? s->swing_s : 1.0) * between(r, 0.97, 1.03);
-            p += s->swing * (4.0 * fabs(fmod(swing_phase, 1.0) - 0.5) - 1.0); /* triangles */
-            if (qll_random_unit(r) < s->slug_rate * interval_s) {
-                p += s->slug * (qll_random_unit(r) < 0.5 ? -1.0 : 1.0) * between(r, 0.6, 1.4);
-            }
-        } else {
-            p = resting(s, t0, t - t0, heat_at);
-        }
+        const double p = lps > 0.0 ? swinging(s, t, lps, interval_s, &swing_phase)
+                                   : resting(s, t0, t - t0, heat_at);
         log->value[QLL_CHANNEL_INLET][log->count] = tell(&of, 0, inlet_at(s, t));
         log->value[QLL_CHANNEL_OUTLET][log->count] = tell(&of, 1, p);
         log->value[QLL_CHANNEL_FLOW][log->count] =
@@ -227,8 +231,9 @@ static void live_fast(day_log *log, site *s, size_t count, double rate_hz, doubl
                 blow_at = t;
                 next_blow = t + between(r, 0.97, 1.03) / blow_hz;
             }
-            p += blow * exp(-(t - blow_at) * blow_hz * 2.0) * cos(TURN * own_hz * (t - blow_at));
-            p += 0.5 * blow * sin(TURN * blow_hz * t);
+            p +=
+                blow * exp(-(t - blow_at) * blow_hz * 2.0) * cos(QLL_TURN * own_hz * (t - blow_at));
+            p += 0.5 * blow * sin(QLL_TURN * blow_hz * t);
         }
         if (s->state == QLL_DAY_QUICK_HUNTING && runs) {
             p += swing * (4.0 * fabs(fmod(t * swing_hz, 1.0) - 0.5) - 1.0);
@@ -250,7 +255,7 @@ static void spoil(day_log *log, site *s)
         }
     }
     for (size_t i = 0; i < log->count && s->state == QLL_DAY_CLIPPED; i++) {
-        outlet[i] = fmin(outlet[i], (s->set + 0.5 * s->lock_up) * KPA);
+        outlet[i] = fmin(outlet[i], (s->set + 0.5 * s->lock_up) * QLL_KPA);
     }
     if (s->state == QLL_DAY_SWAPPED) {
         log->value[QLL_CHANNEL_OUTLET] = log->value[QLL_CHANNEL_INLET];

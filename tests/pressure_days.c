@@ -6,8 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define DAY_S 86400
-#define TURN  6.283185307179586
+#define QLL_DAY_S 86400
+#define QLL_TURN  6.283185307179586
 
 static double between(qll_random *r, double low, double high)
 {
@@ -42,7 +42,7 @@ typedef struct house {
 static double street_of(house *h, double t_s, double flow)
 {
     const double hour = fmod(t_s / 3600.0, 24.0);
-    const double night = 0.5 * (1.0 + cos(TURN * (hour - 3.0) / 24.0));
+    const double night = 0.5 * (1.0 + cos(QLL_TURN * (hour - 3.0) / 24.0));
     h->wander +=
         (-h->wander / 900.0) + h->wander_pa * sqrt(2.0 / 900.0) * qll_sample_normal(h->random);
     double cycle = 0.0;
@@ -122,11 +122,12 @@ static void make_faulty(house *h, day_state state, qll_random *r)
         h->slug_pa = between(r, 25e3, 70e3);
         break;
     case QLL_DAY_DRIFT:
-        h->drift_pa_s = (qll_random_unit(r) < 0.5 ? -1.0 : 1.0) * between(r, 1.3e3, 3e3) / DAY_S;
+        h->drift_pa_s =
+            (qll_random_unit(r) < 0.5 ? -1.0 : 1.0) * between(r, 1.3e3, 3e3) / QLL_DAY_S;
         break;
     case QLL_DAY_STEP:
         h->step_pa = (qll_random_unit(r) < 0.5 ? -1.0 : 1.0) * between(r, 25e3, 60e3);
-        h->step_at_s = between(r, 6.0, 15.0) * DAY_S;
+        h->step_at_s = between(r, 6.0, 15.0) * QLL_DAY_S;
         break;
     case QLL_DAY_HEALTHY:
     case QLL_DAY_STUCK:
@@ -180,7 +181,7 @@ static void draw_water(qll_random *r, double *flow, double *hot, size_t count)
     memset(flow, 0, count * sizeof *flow);
     memset(hot, 0, count * sizeof *hot);
     for (size_t t = 0; t < count; t++) {
-        const double rate = per_day / DAY_S * by_hour[t / 3600 % 24];
+        const double rate = per_day / QLL_DAY_S * by_hour[t / 3600 % 24];
         if (qll_random_unit(r) >= rate) {
             continue;
         }
@@ -231,7 +232,7 @@ static double swing_of(house *h, double flow)
 {
     const bool in_band = h->hunt_hz > 0.0 && flow > h->hunt_low / 1e3 && flow < h->hunt_high / 1e3;
     h->swing += (in_band ? 1.0 - h->swing : -h->swing) * 0.15;
-    h->phase += TURN * h->hunt_hz * (1.0 + 0.02 * qll_sample_normal(h->random));
+    h->phase += QLL_TURN * h->hunt_hz * (1.0 + 0.02 * qll_sample_normal(h->random));
     return h->swing * h->hunt_pa * (sin(h->phase) + 0.2 * sin(2.0 * h->phase));
 }
 
@@ -327,20 +328,41 @@ typedef struct wave {
     double at_s, size_pa, hz, decay_s;
 } wave;
 
+/* Blows that the fast log of a house with water hammer shows, spread over its length; how many. */
+static size_t make_waves(const house *h, double length_s, wave *waves)
+{
+    qll_random *r = h->random;
+    if (h->state != QLL_DAY_HAMMER) {
+        return 0;
+    }
+    const size_t count = 4 + (size_t)(6.0 * qll_random_unit(r));
+    for (size_t i = 0; i < count; i++) {
+        waves[i] = (wave){(double)(i + 1) * length_s / (double)(count + 1),
+                          between(r, 180e3, 900e3), between(r, 5.0, 40.0), between(r, 0.1, 0.6)};
+    }
+    return count;
+}
+
+/* What the waves add at @p t_s: each rises within milliseconds and rings for four seconds. */
+static double waves_at(const wave *waves, size_t count, double t_s)
+{
+    double sum = 0.0;
+    for (size_t w = 0; w < count; w++) {
+        const double since = t_s - waves[w].at_s;
+        if (since >= 0.0 && since < 4.0) {
+            sum += waves[w].size_pa * exp(-since / waves[w].decay_s)
+                   * cos(QLL_TURN * waves[w].hz * since) * (1.0 - exp(-since / 0.006));
+        }
+    }
+    return sum;
+}
+
 static void make_fast(day_log *log, house *h, double rate_hz, double noise_pa)
 {
     qll_random *r = h->random;
     const double length_s = (double)log->count / rate_hz;
     wave waves[12] = {{0}};
-    size_t wave_count = 0;
-    if (h->state == QLL_DAY_HAMMER) {
-        wave_count = 4 + (size_t)(6.0 * qll_random_unit(r));
-        for (size_t i = 0; i < wave_count; i++) {
-            waves[i] =
-                (wave){(double)(i + 1) * length_s / (double)(wave_count + 1),
-                       between(r, 180e3, 900e3), between(r, 5.0, 40.0), between(r, 0.1, 0.6)};
-        }
-    }
+    const size_t wave_count = make_waves(h, length_s, waves);
     const double chatter_hz =
         qll_random_unit(r) < 0.5 ? between(r, 9.0, 55.0) : between(r, 65.0, 280.0);
     const double chatter_pa = between(r, 9e3, 60e3);
@@ -358,12 +380,13 @@ static void make_fast(day_log *log, house *h, double rate_hz, double noise_pa)
             flow = kind < 0.35 ? 0.0 : kind < 0.7 ? low_flow : between(r, 0.1, 0.35) / 1000.0;
             next_s = t + between(r, 0.06, 0.2) * length_s;
         }
-        const double street = h->street_pa + 3e3 * sin(TURN * t / 37.0) - h->street_r * flow * flow;
+        const double street =
+            h->street_pa + 3e3 * sin(QLL_TURN * t / 37.0) - h->street_r * flow * flow;
         const double wanted =
             flow > 0.0 ? outlet_at(h, h->set_pa, street, flow) : h->set_pa + h->lock_up_pa;
         outlet += (wanted - outlet) * (1.0 - exp(-1.0 / (0.5 * rate_hz)));
         double p = outlet;
-        phase += TURN / rate_hz * (h->state == QLL_DAY_CHATTER ? chatter_hz : hunt_hz)
+        phase += QLL_TURN / rate_hz * (h->state == QLL_DAY_CHATTER ? chatter_hz : hunt_hz)
                  * (1.0 + 0.02 * qll_sample_normal(r));
         if (h->state == QLL_DAY_CHATTER && flow == low_flow) {
             /* A seat that is struck: short blows rather than a sine at low rates. */
@@ -373,13 +396,7 @@ static void make_fast(day_log *log, house *h, double rate_hz, double noise_pa)
         if (h->state == QLL_DAY_QUICK_HUNTING && flow > 0.0) {
             p += hunt_pa * (sin(phase) + 0.15 * sin(3.0 * phase));
         }
-        for (size_t w = 0; w < wave_count; w++) {
-            const double since = t - waves[w].at_s;
-            if (since >= 0.0 && since < 4.0) {
-                p += waves[w].size_pa * exp(-since / waves[w].decay_s)
-                     * cos(TURN * waves[w].hz * since) * (1.0 - exp(-since / 0.006));
-            }
-        }
+        p += waves_at(waves, wave_count, t);
         log->value[QLL_CHANNEL_INLET][i] = reading(r, street, noise_pa);
         log->value[QLL_CHANNEL_OUTLET][i] = reading(r, fmax(p, -98e3), noise_pa); /* water boils */
         log->value[QLL_CHANNEL_FLOW][i] = meter(r, flow);
@@ -419,12 +436,12 @@ day_log day_make(day_state state, uint64_t seed, double noise_pa, qll_arena *are
     qll_random random = qll_random_seeded(seed * 1000003U + (uint64_t)state);
     house h = house_of(state, &random);
     day_log log = {.interval_ms = 1000, .count = 0};
-    size_t seconds = DAY_S;
+    size_t seconds = QLL_DAY_S;
     size_t every = 1;
     double rate_hz = 0.0;
-    size_t room = DAY_S;
+    size_t room = QLL_DAY_S;
     if (state >= QLL_DAY_WEEKS && state <= QLL_DAY_STEP) {
-        seconds = (size_t)(21 + (int)(8.0 * qll_random_unit(&random))) * DAY_S;
+        seconds = (size_t)(21 + (int)(8.0 * qll_random_unit(&random))) * QLL_DAY_S;
         every = 30;
         room = seconds / every + 1;
         log.interval_ms = 30000;

@@ -224,6 +224,26 @@ static inline size_t word_at(const char *const *words, size_t count, const char 
     return found;
 }
 
+/* The sheet's table of what each limit rests on has that of @p rule. */
+static inline void want_limit_from(const told *of, size_t rule)
+{
+    const html_table *from = want_table(of, QLL_SAYS_LIMITS_FROM, 0);
+    const char *name = qll_say_rule(of->language, (qll_rule)rule);
+    if (from == NULL || !CHECK(row_named(from, name) > 0)) {
+        return;
+    }
+    const bool is_us = of->units == QLL_UNITS_US;
+    const qll_filling limits[] = {{"loss", is_us ? "20 psi" : "1.4 bar"},
+                                  {"valve", is_us ? "15.0 ft/s" : "4.6 m/s"},
+                                  {"low", is_us ? "8.0 ft/s" : "2.4 m/s"},
+                                  {"high", is_us ? "5.0 ft/s" : "1.5 m/s"}};
+    qll_writer wanted = qll_writer_new(of->arena);
+    qll_say_with(&wanted, of->language, (qll_message)((size_t)QLL_SAYS_LIMIT_FROM_DELIVERY + rule),
+                 limits, 4);
+    want_cell(of, from, row_named(from, name), say(of, QLL_SAYS_HEAD_LIMIT_FROM),
+              qll_writer_text(&wanted).bytes);
+}
+
 static inline void want_verdicts(const told *of, const qll_node *station)
 {
     const html_table *table = want_table(of, QLL_SAYS_VERDICTS, 0);
@@ -249,20 +269,7 @@ static inline void want_verdicts(const told *of, const qll_node *station)
                   verdict_figure(of, verdict, "limit"));
         want_cell(of, table, row, say(of, QLL_SAYS_HEAD_HOLDS),
                   percent(of, number_at(holds, "holds_share")));
-        const html_table *from = want_table(of, QLL_SAYS_LIMITS_FROM, 0);
-        const char *name = qll_say_rule(of->language, (qll_rule)rule);
-        if (from != NULL && CHECK(row_named(from, name) > 0)) {
-            const bool is_us = of->units == QLL_UNITS_US;
-            const qll_filling limits[] = {{"loss", is_us ? "20 psi" : "1.4 bar"},
-                                          {"valve", is_us ? "15.0 ft/s" : "4.6 m/s"},
-                                          {"low", is_us ? "8.0 ft/s" : "2.4 m/s"},
-                                          {"high", is_us ? "5.0 ft/s" : "1.5 m/s"}};
-            qll_writer wanted = qll_writer_new(of->arena);
-            qll_say_with(&wanted, of->language,
-                         (qll_message)((size_t)QLL_SAYS_LIMIT_FROM_DELIVERY + rule), limits, 4);
-            want_cell(of, from, row_named(from, name), say(of, QLL_SAYS_HEAD_LIMIT_FROM),
-                      qll_writer_text(&wanted).bytes);
-        }
+        want_limit_from(of, rule);
         if (of->language == QLL_LANGUAGE_EN) {
             want_cell(of, table, row, say(of, QLL_SAYS_HEAD_SAYS),
                       text_at(verdict, "says", of->arena));

@@ -16,32 +16,33 @@
 #define QLL_SWAPPED_PA   20000.0
 
 /* Pairs of averages become one. */
-static void widen_whole(qll_pressure_state *s)
+static void widen_whole(qll_pressure_state *state)
 {
-    const size_t room = 2 * QLL_STRETCH_POINTS;
+    const size_t room = QLL_WHOLE_POINTS;
     for (size_t c = 0; c < 3; c++) {
         for (size_t k = 0; k < room; k++) {
             const bool half = k < room / 2;
-            s->whole_sum[c][k] = half ? s->whole_sum[c][2 * k] + s->whole_sum[c][2 * k + 1] : 0.0;
-            s->whole_count[c][k] =
-                half ? s->whole_count[c][2 * k] + s->whole_count[c][2 * k + 1] : 0;
+            state->whole_sum[c][k] =
+                half ? state->whole_sum[c][2 * k] + state->whole_sum[c][2 * k + 1] : 0.0;
+            state->whole_count[c][k] =
+                half ? state->whole_count[c][2 * k] + state->whole_count[c][2 * k + 1] : 0;
         }
     }
-    s->whole_width_ms *= 2;
+    state->whole_width_ms *= 2;
 }
 
 /* The whole log in at most twice as many averages as are shown: when they are full, pairs become one. */
-static void add_to_whole(qll_pressure_state *s, const qll_series *series, size_t from)
+static void add_to_whole(qll_pressure_state *state, const qll_series *series, size_t from)
 {
     static const qll_channel shown[3] = {QLL_CHANNEL_INLET, QLL_CHANNEL_OUTLET, QLL_CHANNEL_FLOW};
-    const size_t room = 2 * QLL_STRETCH_POINTS;
+    const size_t room = QLL_WHOLE_POINTS;
     for (size_t i = from; i < series->count;) {
-        size_t at = (size_t)((series->at_ms[i] - s->first_ms) / s->whole_width_ms);
+        size_t at = (size_t)((series->at_ms[i] - state->first_ms) / state->whole_width_ms);
         while (at >= room) {
-            widen_whole(s);
+            widen_whole(state);
             at /= 2;
         }
-        const int64_t end_ms = s->first_ms + (int64_t)(at + 1) * s->whole_width_ms;
+        const int64_t end_ms = state->first_ms + (int64_t)(at + 1) * state->whole_width_ms;
         size_t to = i;
         while (to < series->count && series->at_ms[to] < end_ms) {
             to += 1;
@@ -54,8 +55,8 @@ static void add_to_whole(qll_pressure_state *s, const qll_series *series, size_t
                 sum += isnan(values[k]) ? 0.0 : values[k];
                 known += isnan(values[k]) ? 0U : 1U;
             }
-            s->whole_sum[c][at] += sum;
-            s->whole_count[c][at] += known;
+            state->whole_sum[c][at] += sum;
+            state->whole_count[c][at] += known;
         }
         i = to;
     }
@@ -63,10 +64,10 @@ static void add_to_whole(qll_pressure_state *s, const qll_series *series, size_t
 
 /* ---- a block of the slow copy ---- */
 
-static void find_noise(qll_pressure_state *s, const double *outlet, size_t count)
+static void find_noise(qll_pressure_state *state, const double *outlet, size_t count)
 {
     const size_t step = count / QLL_NOISE_PAIRS + 1;
-    double *apart = s->scratch;
+    double *apart = state->scratch;
     size_t found = 0;
     for (size_t i = step; i < count; i += step) {
         const double difference = outlet[i] - outlet[i - 1];
@@ -76,18 +77,18 @@ static void find_noise(qll_pressure_state *s, const double *outlet, size_t count
         }
     }
     if (found > 16) {
-        s->noise_pa = qll_mad_sigma(apart, found, apart + found) / sqrt(2.0);
-        s->noise_sum += s->noise_pa;
-        s->noise_count += 1;
+        state->noise_pa = qll_mad_sigma(apart, found, apart + found) / sqrt(2.0);
+        state->noise_sum += state->noise_pa;
+        state->noise_count += 1;
     }
 }
 
-static void clean(qll_pressure_state *s, size_t channel)
+static void clean(qll_pressure_state *state, size_t channel)
 {
-    const double *values = s->slow.value[channel];
-    const size_t count = s->slow.count;
-    memcpy(s->cleaned[channel], values, count * sizeof *values);
-    if (s->slow.interval_ms > QLL_CLEANED_MS) {
+    const double *values = state->slow.value[channel];
+    const size_t count = state->slow.count;
+    memcpy(state->cleaned[channel], values, count * sizeof *values);
+    if (state->slow.interval_ms > QLL_CLEANED_MS) {
         return;
     }
     /* What is unknown parts what is cleaned. */
@@ -95,79 +96,79 @@ static void clean(qll_pressure_state *s, size_t channel)
         size_t to = from;
         while (to < count && !isnan(values[to])
                && (to == from
-                   || s->slow.at_ms[to] - s->slow.at_ms[to - 1]
-                          <= QLL_GAP_TIMES * s->slow.interval_ms)) {
+                   || state->slow.at_ms[to] - state->slow.at_ms[to - 1]
+                          <= QLL_GAP_TIMES * state->slow.interval_ms)) {
             to += 1;
         }
         (void)qll_hampel(values + from, to - from, QLL_HAMPEL_HALF, QLL_HAMPEL_TIMES, QLL_HAMPEL_PA,
-                         s->cleaned[channel] + from, s->scratch);
+                         state->cleaned[channel] + from, state->scratch);
         from = to > from ? to : from + 1;
     }
 }
 
-static void count_classes(qll_pressure_state *s, size_t channel, size_t from)
+static void count_classes(qll_pressure_state *state, size_t channel, size_t from)
 {
-    const double *values = s->cleaned[channel];
-    for (size_t i = from; i < s->slow.count; i++) {
+    const double *values = state->cleaned[channel];
+    for (size_t i = from; i < state->slow.count; i++) {
         if (!isnan(values[i])) {
             const double class = (values[i] - QLL_CHANNEL_LEAST_PA) / QLL_CLASS_PA;
             const size_t at = class > 0.0 ? (size_t) class : 0;
-            s->classes[channel][at < QLL_CLASS_COUNT ? at : QLL_CLASS_COUNT - 1] += 1;
-            s->class_total[channel] += 1;
+            state->classes[channel][at < QLL_CLASS_COUNT ? at : QLL_CLASS_COUNT - 1] += 1;
+            state->class_total[channel] += 1;
         }
     }
 }
 
-static void count_swapped(qll_pressure_state *s, size_t from)
+static void count_swapped(qll_pressure_state *state, size_t from)
 {
-    const double *inlet = s->cleaned[QLL_CHANNEL_INLET];
-    const double *outlet = s->cleaned[QLL_CHANNEL_OUTLET];
+    const double *inlet = state->cleaned[QLL_CHANNEL_INLET];
+    const double *outlet = state->cleaned[QLL_CHANNEL_OUTLET];
     long long over = 0;
     long long both = 0;
-    for (size_t i = from; i < s->slow.count; i++) {
+    for (size_t i = from; i < state->slow.count; i++) {
         const double apart = outlet[i] - inlet[i];
         over += apart > QLL_SWAPPED_PA ? 1 : 0;
         both += isnan(apart) ? 0 : 1;
     }
-    s->swapped_s += (double)over;
-    s->both_s += (double)both;
+    state->swapped_s += (double)over;
+    state->both_s += (double)both;
 }
 
-void qll_pressure_block(qll_pressure_state *s, bool is_last)
+void qll_pressure_block(qll_pressure_state *state, bool is_last)
 {
-    qll_copy *slow = &s->slow;
+    qll_copy *slow = &state->slow;
     qll_series series = {
         .at_ms = slow->at_ms, .count = slow->count, .interval_ms = slow->interval_ms};
     if (slow->count == 0) {
         return;
     }
     if (slow->value[QLL_CHANNEL_OUTLET] != NULL) {
-        find_noise(s, slow->value[QLL_CHANNEL_OUTLET], slow->count);
+        find_noise(state, slow->value[QLL_CHANNEL_OUTLET], slow->count);
     }
     for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
         series.value[c] = series.cleaned[c] = slow->value[c];
         if (c <= QLL_CHANNEL_OUTLET && slow->value[c] != NULL) {
-            clean(s, c);
-            series.cleaned[c] = s->cleaned[c];
-            count_classes(s, c, s->known);
+            clean(state, c);
+            series.cleaned[c] = state->cleaned[c];
+            count_classes(state, c, state->known);
         }
     }
-    if (s->cleaned[0] != NULL && s->cleaned[1] != NULL) {
-        count_swapped(s, s->known);
+    if (state->cleaned[0] != NULL && state->cleaned[1] != NULL) {
+        count_swapped(state, state->known);
     }
-    add_to_whole(s, &series, s->known);
+    add_to_whole(state, &series, state->known);
     size_t keep = slow->count;
     if (slow->value[QLL_CHANNEL_OUTLET] != NULL) {
-        const size_t rest = qll_pressure_rest(s, &series, is_last);
-        const size_t run = qll_pressure_runs(s, &series, is_last);
+        const size_t rest = qll_pressure_rest(state, &series, is_last);
+        const size_t run = qll_pressure_runs(state, &series, is_last);
         const size_t hunt =
-            s->middle.room == 0 ? qll_pressure_hunt(s, &series, is_last) : slow->count;
+            state->middle.room == 0 ? qll_pressure_hunt(state, &series, is_last) : slow->count;
         keep = rest < run ? rest : run;
         keep = hunt < keep ? hunt : keep;
     }
     keep = is_last ? slow->count : keep;
     slow->count -= keep;
-    s->known = slow->count;
+    state->known = slow->count;
     memmove(slow->at_ms, slow->at_ms + keep, slow->count * sizeof *slow->at_ms);
     for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
         if (slow->value[c] != NULL) {
@@ -176,9 +177,9 @@ void qll_pressure_block(qll_pressure_state *s, bool is_last)
     }
 }
 
-void qll_pressure_middle(qll_pressure_state *s, bool is_last)
+void qll_pressure_middle(qll_pressure_state *state, bool is_last)
 {
-    qll_copy *middle = &s->middle;
+    qll_copy *middle = &state->middle;
     qll_series series = {
         .at_ms = middle->at_ms, .count = middle->count, .interval_ms = middle->interval_ms};
     for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
@@ -186,7 +187,7 @@ void qll_pressure_middle(qll_pressure_state *s, bool is_last)
     }
     size_t keep = middle->count;
     if (middle->value[QLL_CHANNEL_OUTLET] != NULL && middle->count > 0) {
-        keep = qll_pressure_hunt(s, &series, is_last);
+        keep = qll_pressure_hunt(state, &series, is_last);
     }
     middle->count -= keep;
     memmove(middle->at_ms, middle->at_ms + keep, middle->count * sizeof *middle->at_ms);
@@ -198,20 +199,21 @@ void qll_pressure_middle(qll_pressure_state *s, bool is_last)
     }
 }
 
-qll_pressure_stretch qll_pressure_whole(const qll_pressure_state *s)
+qll_pressure_stretch qll_pressure_whole(const qll_pressure_state *state)
 {
-    qll_pressure_stretch whole = {.from_unix_s = (double)s->first_ms / 1000.0,
+    qll_pressure_stretch whole = {.from_unix_s = (double)state->first_ms / 1000.0,
                                   .to_unix_s =
-                                      (double)(s->last_ms + s->facts.interval_ms) / 1000.0};
-    const size_t used = (size_t)((s->last_ms - s->first_ms) / s->whole_width_ms) + 1;
+                                      (double)(state->last_ms + state->facts.interval_ms) / 1000.0};
+    const size_t used = (size_t)((state->last_ms - state->first_ms) / state->whole_width_ms) + 1;
     const size_t step = used > QLL_STRETCH_POINTS ? 2 : 1;
     for (size_t k = 0; k < used; k += step) {
         double *const to[3] = {whole.inlet_pa, whole.outlet_pa, whole.flow_m3s};
         for (size_t c = 0; c < 3; c++) {
             const bool has_second = step == 2 && k + 1 < used;
-            const double sum = s->whole_sum[c][k] + (has_second ? s->whole_sum[c][k + 1] : 0.0);
-            const double n = (double)s->whole_count[c][k]
-                             + (has_second ? (double)s->whole_count[c][k + 1] : 0.0);
+            const double sum =
+                state->whole_sum[c][k] + (has_second ? state->whole_sum[c][k + 1] : 0.0);
+            const double n = (double)state->whole_count[c][k]
+                             + (has_second ? (double)state->whole_count[c][k + 1] : 0.0);
             to[c][whole.count] = n > 0.0 ? sum / n : (double)NAN;
         }
         whole.count += 1;

@@ -74,20 +74,21 @@ static double ring_hz(const qll_fast *fast, uint64_t from, double base)
     const double most_hz = fmin(QLL_RING_MOST_HZ, 0.4 * fast->rate_hz / (double)step);
     double best = 0.0;
     double found_hz = (double)NAN;
-    for (double f = QLL_RING_LEAST_HZ; f <= most_hz; f += 0.5) {
-        const double share = qll_lomb_scargle(time_s, values, count, f);
+    for (size_t k = 0; QLL_RING_LEAST_HZ + 0.5 * (double)k <= most_hz; k++) {
+        const double tried_hz = QLL_RING_LEAST_HZ + 0.5 * (double)k;
+        const double share = qll_lomb_scargle(time_s, values, count, tried_hz);
         if (share > best) {
             best = share;
-            found_hz = f;
+            found_hz = tried_hz;
         }
     }
     return best >= 0.3 ? found_hz : (double)NAN;
 }
 
-static void keep_wave(qll_pressure_state *s, uint64_t from, uint64_t to)
+static void keep_wave(qll_pressure_state *state, uint64_t from, uint64_t to)
 {
-    qll_stretch_kept *kept = &s->kept[QLL_PRESSURE_WORD_HAMMER];
-    qll_fast *fast = &s->fast;
+    qll_stretch_kept *kept = &state->kept[QLL_PRESSURE_WORD_HAMMER];
+    qll_fast *fast = &state->fast;
     kept->score = fast->peak_pa;
     const uint64_t rows = to - from;
     const size_t count = rows < QLL_STRETCH_POINTS ? (size_t)rows : QLL_STRETCH_POINTS;
@@ -110,9 +111,9 @@ static void keep_wave(qll_pressure_state *s, uint64_t from, uint64_t to)
 }
 
 /* A wave that begins at row @p first over @p base; all rows of its second are there. */
-static void take_wave(qll_pressure_state *s, uint64_t first, double base)
+static void take_wave(qll_pressure_state *state, uint64_t first, double base)
 {
-    qll_fast *fast = &s->fast;
+    qll_fast *fast = &state->fast;
     const uint64_t end = first + (uint64_t)(QLL_RING_S * fast->rate_hz);
     uint64_t peak = first;
     size_t over = 0;
@@ -150,14 +151,14 @@ static void take_wave(qll_pressure_state *s, uint64_t first, double base)
     fast->steepest_pa_s = steepest * fast->rate_hz;
     fast->ring_hz = ring_hz(fast, peak, base);
     const uint64_t lead = (uint64_t)(0.2 * fast->rate_hz);
-    keep_wave(s, first > oldest + lead ? first - lead : oldest, end);
+    keep_wave(state, first > oldest + lead ? first - lead : oldest, end);
 }
 
 /* The tenth in the middle of the last eleven against the median of their averages; a wave's second must have passed, so it
  * is looked at ten tenths later. */
-static void look_at_tenth(qll_pressure_state *s, uint64_t tenth)
+static void look_at_tenth(qll_pressure_state *state, uint64_t tenth)
 {
-    qll_fast *fast = &s->fast;
+    qll_fast *fast = &state->fast;
     double around[QLL_BASE_TENTHS];
     memcpy(around, fast->tenth_mean, sizeof around);
     const double base = qll_median(around, QLL_BASE_TENTHS);
@@ -177,9 +178,9 @@ static void look_at_tenth(qll_pressure_state *s, uint64_t tenth)
     }
 }
 
-static void close_tenth(qll_pressure_state *s)
+static void close_tenth(qll_pressure_state *state)
 {
-    qll_fast *fast = &s->fast;
+    qll_fast *fast = &state->fast;
     const size_t at = (size_t)(fast->tenths % QLL_BASE_TENTHS);
     fast->tenth_mean[at] = fast->tenth_sum / (double)fast->tenth_rows;
     fast->tenth_most[at] = fast->open_most;
@@ -188,7 +189,7 @@ static void close_tenth(qll_pressure_state *s)
     fast->tenth_sum = 0.0;
     fast->tenth_count = 0;
     if (fast->tenths - fast->first_tenth >= QLL_BASE_TENTHS) {
-        look_at_tenth(s, fast->tenths - 1 - QLL_BASE_TENTHS / 2);
+        look_at_tenth(state, fast->tenths - 1 - QLL_BASE_TENTHS / 2);
     }
 }
 
@@ -232,10 +233,10 @@ static bool is_hum(double frequency_hz, double step_hz)
            || fabs(frequency_hz - 60.0) <= QLL_HUM_WITHIN_BINS * step_hz;
 }
 
-static void keep_chatter(qll_pressure_state *s, double amplitude_pa)
+static void keep_chatter(qll_pressure_state *state, double amplitude_pa)
 {
-    qll_stretch_kept *kept = &s->kept[QLL_PRESSURE_WORD_CHATTER];
-    const qll_fast *fast = &s->fast;
+    qll_stretch_kept *kept = &state->kept[QLL_PRESSURE_WORD_CHATTER];
+    const qll_fast *fast = &state->fast;
     if (amplitude_pa <= kept->score) {
         return;
     }
@@ -251,9 +252,9 @@ static void keep_chatter(qll_pressure_state *s, double amplitude_pa)
     }
 }
 
-static void hear(qll_pressure_state *s, double frequency_hz, double amplitude_pa, bool at_rest)
+static void hear(qll_pressure_state *state, double frequency_hz, double amplitude_pa, bool at_rest)
 {
-    qll_fast *fast = &s->fast;
+    qll_fast *fast = &state->fast;
     const double step_hz = fast->rate_hz / (double)QLL_CHATTER_FRAME;
     if (is_hum(frequency_hz, step_hz) && at_rest) {
         fast->hum_rest_s += 1.0;
@@ -273,13 +274,13 @@ static void hear(qll_pressure_state *s, double frequency_hz, double amplitude_pa
         fast->chatter_hz = frequency_hz;
     }
     fast->hum_like_s += is_hum(frequency_hz, step_hz) ? 1.0 : 0.0;
-    keep_chatter(s, amplitude_pa);
+    keep_chatter(state, amplitude_pa);
 }
 
 /* One second: a peak that stands over the rest of the band. */
-static void look_at_second(qll_pressure_state *s)
+static void look_at_second(qll_pressure_state *state)
 {
-    qll_fast *fast = &s->fast;
+    qll_fast *fast = &state->fast;
     if (rms_of(fast->second, fast->second_count) < QLL_CHATTER_PA
         || (fast->wave_count > 0 && fast->second_ms - fast->last_ms < QLL_RINGS_MS)) {
         return;
@@ -313,14 +314,14 @@ static void look_at_second(qll_pressure_state *s)
     if (sum[peak] >= QLL_CHATTER_OVER * middle && sqrt(square) >= QLL_CHATTER_PA) {
         const bool at_rest =
             fast->flow_count > 0 && fast->second_flow <= QLL_REST_M3S * (double)fast->flow_count;
-        hear(s, (double)peak * step_hz, sqrt(2.0 * square), at_rest);
+        hear(state, (double)peak * step_hz, sqrt(2.0 * square), at_rest);
     }
 }
 
-void qll_fast_take(qll_pressure_state *s, const int64_t *at_ms, const double *outlet,
+void qll_fast_take(qll_pressure_state *state, const int64_t *at_ms, const double *outlet,
                    const double *flow, size_t count)
 {
-    qll_fast *fast = &s->fast;
+    qll_fast *fast = &state->fast;
     const size_t second_rows = (size_t)fast->rate_hz;
     for (size_t i = 0; i < count; i++) {
         /* A value that is unknown is as the one before. */
@@ -336,12 +337,12 @@ void qll_fast_take(qll_pressure_state *s, const int64_t *at_ms, const double *ou
         fast->tenth_sum += value;
         fast->tenth_count += 1;
         if (fast->tenth_count == fast->tenth_rows) {
-            close_tenth(s);
+            close_tenth(state);
         }
         if (fast->has_wave
             && fast->taken >= fast->wave_row + (uint64_t)(QLL_RING_S * fast->rate_hz) + 1) {
             fast->has_wave = false;
-            take_wave(s, fast->wave_row, fast->wave_base);
+            take_wave(state, fast->wave_row, fast->wave_base);
         }
         if (!fast->hears) {
             continue;
@@ -358,7 +359,7 @@ void qll_fast_take(qll_pressure_state *s, const int64_t *at_ms, const double *ou
             fast->flow_count += 1;
         }
         if (fast->second_count == second_rows) {
-            look_at_second(s);
+            look_at_second(state);
             fast->second_count = 0;
         }
     }

@@ -255,9 +255,9 @@ static bool has_company(qll_hunt *hunt, const qll_series *series, const peak *fo
            || fabs(before_hz - found->frequency_hz) <= 0.1 * found->frequency_hz;
 }
 
-static void look_at(qll_pressure_state *s, const qll_series *series, size_t from, size_t to)
+static void look_at(qll_pressure_state *state, const qll_series *series, size_t from, size_t to)
 {
-    qll_hunt *hunt = &s->hunt;
+    qll_hunt *hunt = &state->hunt;
     size_t count = to - from;
     count = count < QLL_HUNT_PIECE * 8 ? count : QLL_HUNT_PIECE * 8;
     const double *outlet = series->value[QLL_CHANNEL_OUTLET] + from;
@@ -301,19 +301,19 @@ static void look_at(qll_pressure_state *s, const qll_series *series, size_t from
     /* As many readings as show its swings: about ten of them. */
     const size_t shown =
         (size_t)(10.0 / found.frequency_hz * 1000.0 / (double)series->interval_ms) + 1;
-    qll_pressure_keep(s, series, QLL_PRESSURE_WORD_HUNTING, found.rms_pa, from,
+    qll_pressure_keep(state, series, QLL_PRESSURE_WORD_HUNTING, found.rms_pa, from,
                       from + (shown < count ? shown : count));
 }
 
-static size_t look_at_pieces(qll_pressure_state *s, const qll_series *series, bool is_last)
+static size_t look_at_pieces(qll_pressure_state *state, const qll_series *series, bool is_last)
 {
     size_t from = 0;
     while (from + QLL_HUNT_PIECE <= series->count) {
         const int64_t length_ms = series->at_ms[from + QLL_HUNT_PIECE - 1] - series->at_ms[from];
         if (length_ms < 2 * (int64_t)QLL_HUNT_PIECE * series->interval_ms
-            && series->at_ms[from] > s->hunt_done_ms) {
-            look_at(s, series, from, from + QLL_HUNT_PIECE);
-            s->hunt_done_ms = series->at_ms[from];
+            && series->at_ms[from] > state->hunt_done_ms) {
+            look_at(state, series, from, from + QLL_HUNT_PIECE);
+            state->hunt_done_ms = series->at_ms[from];
         }
         from += QLL_HUNT_PIECE / 2;
     }

@@ -38,7 +38,7 @@ static size_t place_of(const qll_series *series, size_t from, size_t to, int64_t
     return from;
 }
 
-static double median_of(qll_pressure_state *s, const double *values, size_t from, size_t to)
+static double median_of(qll_pressure_state *state, const double *values, size_t from, size_t to)
 {
     if (values == NULL || to <= from) {
         return (double)NAN;
@@ -46,11 +46,11 @@ static double median_of(qll_pressure_state *s, const double *values, size_t from
     size_t count = 0;
     for (size_t i = from; i < to; i++) {
         if (!isnan(values[i])) {
-            s->scratch[count] = values[i];
+            state->scratch[count] = values[i];
             count += 1;
         }
     }
-    return qll_median(s->scratch, count);
+    return qll_median(state->scratch, count);
 }
 
 static double mean_of(const double *values, size_t from, size_t to)
@@ -70,13 +70,14 @@ static double rough_slope(const qll_series *series, const double *values, size_t
         return (double)NAN;
     }
     const double rise = mean_of(values, to - third, to) - mean_of(values, from, from + third);
+    const size_t half = third / 2;
     const double time_s =
-        (double)(series->at_ms[to - 1 - third / 2] - series->at_ms[from + third / 2]) / 1000.0;
+        (double)(series->at_ms[to - 1 - half] - series->at_ms[from + half]) / 1000.0;
     return rise / time_s;
 }
 
 /* Theil-Sen slope over groups, and the trend of their averages. */
-static double slope_of(qll_pressure_state *s, const qll_series *series, const double *values,
+static double slope_of(qll_pressure_state *state, const qll_series *series, const double *values,
                        size_t from, size_t to, double *z)
 {
     double x[QLL_SLOPE_GROUPS];
@@ -89,22 +90,22 @@ static double slope_of(qll_pressure_state *s, const qll_series *series, const do
                / 2000.0;
         y[g] = mean_of(values, first, end);
     }
-    *z = qll_mann_kendall(y, count, s->scratch).z;
-    return qll_theil_sen(x, y, count, 0.0, s->scratch);
+    *z = qll_mann_kendall(y, count, state->scratch).z;
+    return qll_theil_sen(x, y, count, 0.0, state->scratch);
 }
 
 typedef struct slopes {
     double outlet, inlet, z;
 } slopes;
 
-static slopes slopes_of(qll_pressure_state *s, const qll_series *series, size_t from, size_t to,
+static slopes slopes_of(qll_pressure_state *state, const qll_series *series, size_t from, size_t to,
                         double limit_pa_s)
 {
     const double *outlet = series->cleaned[QLL_CHANNEL_OUTLET];
     slopes of = {.outlet = rough_slope(series, outlet, from, to),
                  .inlet = rough_slope(series, series->cleaned[QLL_CHANNEL_INLET], from, to)};
     if (of.outlet > QLL_ROUGH_SHARE * limit_pa_s) {
-        of.outlet = slope_of(s, series, outlet, from, to, &of.z);
+        of.outlet = slope_of(state, series, outlet, from, to, &of.z);
     }
     return of;
 }
@@ -138,7 +139,7 @@ static double steepest_of(const qll_series *series, const double *values, size_t
     return steepest;
 }
 
-static void take_window(qll_pressure_state *s, const qll_series *series, size_t from, size_t to)
+static void take_window(qll_pressure_state *state, const qll_series *series, size_t from, size_t to)
 {
     const double *inlet = series->cleaned[QLL_CHANNEL_INLET];
     const double *outlet = series->cleaned[QLL_CHANNEL_OUTLET];
@@ -156,39 +157,40 @@ static void take_window(qll_pressure_state *s, const qll_series *series, size_t 
                               .late = (double)NAN,
                               .late_inlet = (double)NAN,
                               .late_z = (double)NAN};
-    window.inlet_pa = median_of(s, inlet, settled, started > settled ? started : settled + 1);
-    window.outlet_pa = median_of(s, outlet, settled, started > settled ? started : settled + 1);
-    window.end_inlet_pa = median_of(s, inlet, last, to);
-    window.end_outlet_pa = median_of(s, outlet, last, to);
+    window.inlet_pa = median_of(state, inlet, settled, started > settled ? started : settled + 1);
+    window.outlet_pa = median_of(state, outlet, settled, started > settled ? started : settled + 1);
+    window.end_inlet_pa = median_of(state, inlet, last, to);
+    window.end_outlet_pa = median_of(state, outlet, last, to);
     window.top_pa = top_of(series, outlet, NULL, settled, to);
     window.steepest = steepest_of(series, outlet, settled, to);
     window.over_pa = inlet == NULL ? (double)NAN : top_of(series, outlet, inlet, settled, to);
-    const slopes first = slopes_of(s, series, settled, early, QLL_EARLY_LEAST_PA_S);
+    const slopes first = slopes_of(state, series, settled, early, QLL_EARLY_LEAST_PA_S);
     window.early = first.outlet;
     window.early_inlet = first.inlet;
     window.early_z = first.z;
     if (end_ms - start_ms >= QLL_LATE_LEAST_MS) {
         const size_t late = place_of(series, from, to, start_ms + QLL_LATE_FROM_MS);
         const size_t late_end = place_of(series, from, to, start_ms + QLL_LATE_TO_MS);
-        const slopes second = slopes_of(s, series, late, late_end, QLL_LATE_LEAST_PA_S);
+        const slopes second = slopes_of(state, series, late, late_end, QLL_LATE_LEAST_PA_S);
         window.late = second.outlet;
         window.late_inlet = second.inlet;
         window.late_z = second.z;
     }
-    s->window_total += 1.0;
-    s->window_s += (double)(end_ms - start_ms) / 1000.0;
+    state->window_total += 1.0;
+    state->window_s += (double)(end_ms - start_ms) / 1000.0;
     const double rise_pa = window.end_outlet_pa - window.outlet_pa;
-    qll_pressure_keep(s, series, QLL_PRESSURE_WORD_CREEP, rise_pa, from, to);
-    qll_pressure_keep(s, series, QLL_PRESSURE_WORD_THERMAL_EXPANSION,
+    qll_pressure_keep(state, series, QLL_PRESSURE_WORD_CREEP, rise_pa, from, to);
+    qll_pressure_keep(state, series, QLL_PRESSURE_WORD_THERMAL_EXPANSION,
                       window.top_pa - window.outlet_pa, from, to);
-    qll_pressure_keep(s, series, QLL_PRESSURE_WORD_LOCK_UP, window.outlet_pa, from, to);
-    if (qll_thin(&s->window_thinning, s->windows, sizeof *s->windows, &s->window_count)) {
-        s->windows[s->window_count] = window;
-        s->window_count += 1;
+    qll_pressure_keep(state, series, QLL_PRESSURE_WORD_LOCK_UP, window.outlet_pa, from, to);
+    if (qll_thin(&state->window_thinning, state->windows, sizeof *state->windows,
+                 &state->window_count)) {
+        state->windows[state->window_count] = window;
+        state->window_count += 1;
     }
-    s->air.rest_s += (double)(end_ms - start_ms - QLL_SETTLE_MS) / 1000.0;
+    state->air.rest_s += (double)(end_ms - start_ms - QLL_SETTLE_MS) / 1000.0;
     for (size_t i = settled; i < to; i++) {
-        s->air.at_rest += series->value[QLL_CHANNEL_OUTLET][i] != outlet[i] ? 1 : 0;
+        state->air.at_rest += series->value[QLL_CHANNEL_OUTLET][i] != outlet[i] ? 1 : 0;
     }
 }
 
@@ -201,7 +203,7 @@ typedef struct rest_rule {
     double least_pa; /* under it the outlet is not at rest */
 } rest_rule;
 
-static rest_rule rule_of(qll_pressure_state *s, const qll_series *series)
+static rest_rule rule_of(qll_pressure_state *state, const qll_series *series)
 {
     rest_rule rule = {.series = series};
     if (series->value[QLL_CHANNEL_FLOW] != NULL) {
@@ -209,8 +211,8 @@ static rest_rule rule_of(qll_pressure_state *s, const qll_series *series)
     }
     const double *outlet = series->cleaned[QLL_CHANNEL_OUTLET];
     rule.apart = (size_t)((QLL_STILL_MS + series->interval_ms - 1) / series->interval_ms);
-    rule.still_pa = fmax(QLL_STILL_PA, QLL_STILL_SIGMAS * s->noise_pa);
-    rule.least_pa = median_of(s, outlet, 0, series->count) - rule.still_pa;
+    rule.still_pa = fmax(QLL_STILL_PA, QLL_STILL_SIGMAS * state->noise_pa);
+    rule.least_pa = median_of(state, outlet, 0, series->count) - rule.still_pa;
     return rule;
 }
 
@@ -232,12 +234,12 @@ static bool is_at_rest(const rest_rule *rule, size_t i, size_t from)
                || fabs(outlet[i] - outlet[i - rule->apart]) <= rule->still_pa);
 }
 
-size_t qll_pressure_rest(qll_pressure_state *s, const qll_series *series, bool is_last)
+size_t qll_pressure_rest(qll_pressure_state *state, const qll_series *series, bool is_last)
 {
     if (series->interval_ms > QLL_REST_INTERVAL_MS) {
         return series->count;
     }
-    const rest_rule rule = rule_of(s, series);
+    const rest_rule rule = rule_of(state, series);
     for (size_t from = 0; from < series->count;) {
         size_t to = from;
         while (to < series->count && is_at_rest(&rule, to, from)) {
@@ -249,7 +251,7 @@ size_t qll_pressure_rest(qll_pressure_state *s, const qll_series *series, bool i
         if (to > from
             && series->at_ms[to - 1] + series->interval_ms - series->at_ms[from]
                    >= QLL_REST_LEAST_MS) {
-            take_window(s, series, from, to);
+            take_window(state, series, from, to);
         }
         from = to > from ? to : from + 1;
     }

@@ -35,7 +35,7 @@ size_t qll_run_end(const qll_series *series, size_t from, double slack)
     return to;
 }
 
-static double median_of(qll_pressure_state *s, const double *values, size_t from, size_t to)
+static double median_of(qll_pressure_state *state, const double *values, size_t from, size_t to)
 {
     if (values == NULL) {
         return (double)NAN;
@@ -44,18 +44,18 @@ static double median_of(qll_pressure_state *s, const double *values, size_t from
     size_t count = 0;
     for (size_t i = from; i < to; i += step) {
         if (!isnan(values[i])) {
-            s->scratch[count] = values[i];
+            state->scratch[count] = values[i];
             count += 1;
         }
     }
-    return qll_median(s->scratch, count);
+    return qll_median(state->scratch, count);
 }
 
-static void count_jumps(qll_pressure_state *s, const qll_series *series, size_t from, size_t to)
+static void count_jumps(qll_pressure_state *state, const qll_series *series, size_t from, size_t to)
 {
     const double *raw = series->value[QLL_CHANNEL_OUTLET];
     const double *cleaned = series->cleaned[QLL_CHANNEL_OUTLET];
-    qll_air *air = &s->air;
+    qll_air *air = &state->air;
     long long found = 0;
     for (size_t i = from; i < to; i++) {
         const double jump = raw[i] - cleaned[i];
@@ -69,10 +69,10 @@ static void count_jumps(qll_pressure_state *s, const qll_series *series, size_t 
         }
     }
     air->run_s += (double)((int64_t)(to - from) * series->interval_ms) / 1000.0;
-    qll_pressure_keep(s, series, QLL_PRESSURE_WORD_AIR, (double)found, from, to);
+    qll_pressure_keep(state, series, QLL_PRESSURE_WORD_AIR, (double)found, from, to);
 }
 
-static void take_run(qll_pressure_state *s, const qll_series *series, size_t from, size_t to)
+static void take_run(qll_pressure_state *state, const qll_series *series, size_t from, size_t to)
 {
     const size_t edge = (size_t)(QLL_RUN_EDGE_MS / series->interval_ms);
     if (to - from < 2 * edge + 2) {
@@ -83,24 +83,24 @@ static void take_run(qll_pressure_state *s, const qll_series *series, size_t fro
     const qll_steady_run run = {
         .start_ms = series->at_ms[from],
         .length_s = (double)((int64_t)(to - from) * series->interval_ms) / 1000.0,
-        .flow_m3s = median_of(s, series->value[QLL_CHANNEL_FLOW], first, end),
-        .inlet_pa = median_of(s, series->cleaned[QLL_CHANNEL_INLET], first, end),
-        .outlet_pa = median_of(s, series->cleaned[QLL_CHANNEL_OUTLET], first, end),
+        .flow_m3s = median_of(state, series->value[QLL_CHANNEL_FLOW], first, end),
+        .inlet_pa = median_of(state, series->cleaned[QLL_CHANNEL_INLET], first, end),
+        .outlet_pa = median_of(state, series->cleaned[QLL_CHANNEL_OUTLET], first, end),
     };
     if (isnan(run.outlet_pa)) {
         return;
     }
-    count_jumps(s, series, first, end);
-    qll_pressure_keep(s, series, QLL_PRESSURE_WORD_FALL_OFF, run.flow_m3s,
+    count_jumps(state, series, first, end);
+    qll_pressure_keep(state, series, QLL_PRESSURE_WORD_FALL_OFF, run.flow_m3s,
                       from > 60 ? from - 60 : 0, to);
-    s->run_total += 1.0;
-    if (qll_thin(&s->run_thinning, s->runs, sizeof *s->runs, &s->run_count)) {
-        s->runs[s->run_count] = run;
-        s->run_count += 1;
+    state->run_total += 1.0;
+    if (qll_thin(&state->run_thinning, state->runs, sizeof *state->runs, &state->run_count)) {
+        state->runs[state->run_count] = run;
+        state->run_count += 1;
     }
 }
 
-size_t qll_pressure_runs(qll_pressure_state *s, const qll_series *series, bool is_last)
+size_t qll_pressure_runs(qll_pressure_state *state, const qll_series *series, bool is_last)
 {
     const double *flow = series->value[QLL_CHANNEL_FLOW];
     if (flow == NULL || series->interval_ms > QLL_RUN_INTERVAL_MS) {
@@ -116,9 +116,9 @@ size_t qll_pressure_runs(qll_pressure_state *s, const qll_series *series, bool i
             return from;
         }
         const int64_t length_ms = (int64_t)(to - from) * series->interval_ms;
-        s->flowing_s += (double)length_ms / 1000.0;
+        state->flowing_s += (double)length_ms / 1000.0;
         if (length_ms >= QLL_RUN_LEAST_MS) {
-            take_run(s, series, from, to);
+            take_run(state, series, from, to);
         }
         from = to > from ? to : from + 1;
     }

@@ -16,6 +16,8 @@
 /* Classes of 0.5 kPa from vacuum to 10 MPa. */
 #define QLL_CLASS_PA         500.0
 #define QLL_CLASS_COUNT      ((size_t)20204)
+/* Averages that the whole log is kept in: at most twice as many as are shown. */
+#define QLL_WHOLE_POINTS     (2 * (size_t)QLL_STRETCH_POINTS)
 /* Groups that a slope is taken over (pressure_log.md). */
 #define QLL_SLOPE_GROUPS     ((size_t)60)
 /* From here on a slope is a rise, Pa/s: 0.2 and 0.05 kPa/min. */
@@ -171,8 +173,8 @@ struct qll_pressure_state {
     int64_t first_ms, last_ms;
     qll_stretch_kept kept[QLL_PRESSURE_WORD_COUNT];
     /* the whole log, thinned as it grows */
-    double whole_sum[3][2 * QLL_STRETCH_POINTS];
-    uint32_t whole_count[3][2 * QLL_STRETCH_POINTS];
+    double whole_sum[3][QLL_WHOLE_POINTS];
+    uint32_t whole_count[3][QLL_WHOLE_POINTS];
     int64_t whole_width_ms;
 };
 

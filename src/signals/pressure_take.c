@@ -36,63 +36,64 @@ static bool begin_copy(qll_copy *copy, const qll_channel_facts *facts, int64_t i
 
 qll_pressure_state *qll_pressure_begin(const qll_channel_facts *facts, qll_arena *arena)
 {
-    qll_pressure_state *s = qll_arena_take(arena, 1, sizeof *s);
-    if (s == NULL) {
+    qll_pressure_state *state = qll_arena_take(arena, 1, sizeof *state);
+    if (state == NULL) {
         return NULL;
     }
     const int64_t interval_ms = facts->interval_ms;
     const int64_t slow_ms = interval_ms < QLL_SECOND_MS ? QLL_SECOND_MS : interval_ms;
     const int64_t middle_ms = interval_ms < QLL_TENTH_MS ? QLL_TENTH_MS : interval_ms;
-    bool good = begin_copy(&s->slow, facts, slow_ms, QLL_SLOW_ROOM, arena);
+    bool good = begin_copy(&state->slow, facts, slow_ms, QLL_SLOW_ROOM, arena);
     if (middle_ms < slow_ms) {
-        good = good && begin_copy(&s->middle, facts, middle_ms, QLL_MIDDLE_ROOM, arena);
+        good = good && begin_copy(&state->middle, facts, middle_ms, QLL_MIDDLE_ROOM, arena);
     }
-    s->facts = *facts;
-    s->whole_width_ms = slow_ms;
-    s->scratch_room = 3 * QLL_SLOW_ROOM;
-    s->scratch = qll_arena_take(arena, s->scratch_room, sizeof *s->scratch);
-    s->windows = qll_arena_take(arena, QLL_KEPT_ROOM, sizeof *s->windows);
-    s->runs = qll_arena_take(arena, QLL_KEPT_ROOM, sizeof *s->runs);
-    good = good && s->scratch != NULL && s->windows != NULL && s->runs != NULL;
+    state->facts = *facts;
+    state->whole_width_ms = slow_ms;
+    state->scratch_room = 3 * QLL_SLOW_ROOM;
+    state->scratch = qll_arena_take(arena, state->scratch_room, sizeof *state->scratch);
+    state->windows = qll_arena_take(arena, QLL_KEPT_ROOM, sizeof *state->windows);
+    state->runs = qll_arena_take(arena, QLL_KEPT_ROOM, sizeof *state->runs);
+    good = good && state->scratch != NULL && state->windows != NULL && state->runs != NULL;
     for (size_t p = 0; p < 2; p++) {
-        s->constancy[p] = (qll_constancy){
+        state->constancy[p] = (qll_constancy){
             .value = (double)NAN, .most = -(double)INFINITY, .least = (double)INFINITY};
-        s->classes[p] = qll_arena_take(arena, QLL_CLASS_COUNT, sizeof *s->classes[p]);
-        good = good && s->classes[p] != NULL;
+        state->classes[p] = qll_arena_take(arena, QLL_CLASS_COUNT, sizeof *state->classes[p]);
+        good = good && state->classes[p] != NULL;
         if (facts->has[p]) {
-            s->cleaned[p] = qll_arena_take(arena, QLL_SLOW_ROOM, sizeof *s->cleaned[p]);
-            good = good && s->cleaned[p] != NULL;
+            state->cleaned[p] = qll_arena_take(arena, QLL_SLOW_ROOM, sizeof *state->cleaned[p]);
+            good = good && state->cleaned[p] != NULL;
         }
     }
-    qll_rainflow_begin(&s->rainflow, count_cycle, s);
+    qll_rainflow_begin(&state->rainflow, count_cycle, state);
     if (facts->has[QLL_CHANNEL_OUTLET]) {
-        good = good && qll_hunt_begin(&s->hunt, middle_ms < slow_ms ? middle_ms : slow_ms, arena)
-               && (interval_ms > QLL_FAST_MS || qll_fast_begin(&s->fast, interval_ms, arena));
+        good = good
+               && qll_hunt_begin(&state->hunt, middle_ms < slow_ms ? middle_ms : slow_ms, arena)
+               && (interval_ms > QLL_FAST_MS || qll_fast_begin(&state->fast, interval_ms, arena));
     }
-    s->windows = good ? s->windows : NULL;
-    return good ? s : NULL;
+    state->windows = good ? state->windows : NULL;
+    return good ? state : NULL;
 }
 
 /* ---- rows into copies ---- */
 
-static void make_room(qll_pressure_state *s, qll_copy *copy)
+static void make_room(qll_pressure_state *state, qll_copy *copy)
 {
     if (copy->count == copy->room) {
-        if (copy == &s->slow) {
-            qll_pressure_block(s, false);
+        if (copy == &state->slow) {
+            qll_pressure_block(state, false);
         } else {
-            qll_pressure_middle(s, false);
+            qll_pressure_middle(state, false);
         }
     }
 }
 
-static void close_bin(qll_pressure_state *s, qll_copy *copy)
+static void close_bin(qll_pressure_state *state, qll_copy *copy)
 {
     qll_binning *bin = &copy->bin;
     if (bin->at_ms == INT64_MIN) {
         return;
     }
-    make_room(s, copy);
+    make_room(state, copy);
     copy->at_ms[copy->count] = bin->at_ms;
     for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
         if (copy->value[c] != NULL) {
@@ -107,14 +108,14 @@ static void close_bin(qll_pressure_state *s, qll_copy *copy)
 }
 
 /* Averages of rows that come faster than the copy. */
-static void add_averages(qll_pressure_state *s, qll_copy *copy, const int64_t *at_ms,
+static void add_averages(qll_pressure_state *state, qll_copy *copy, const int64_t *at_ms,
                          const double *const *values, size_t from, size_t to)
 {
     qll_binning *bin = &copy->bin;
     for (size_t i = from; i < to; i++) {
         const int64_t start_ms = at_ms[i] - at_ms[i] % bin->length_ms;
         if (start_ms != bin->at_ms) {
-            close_bin(s, copy);
+            close_bin(state, copy);
             bin->at_ms = start_ms;
         }
         for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
@@ -126,11 +127,11 @@ static void add_averages(qll_pressure_state *s, qll_copy *copy, const int64_t *a
     }
 }
 
-static void add_rows(qll_pressure_state *s, qll_copy *copy, const int64_t *at_ms,
+static void add_rows(qll_pressure_state *state, qll_copy *copy, const int64_t *at_ms,
                      const double *const *values, size_t from, size_t to)
 {
     while (from < to) {
-        make_room(s, copy);
+        make_room(state, copy);
         const size_t left = copy->room - copy->count;
         const size_t part = to - from < left ? to - from : left;
         memcpy(copy->at_ms + copy->count, at_ms + from, part * sizeof *at_ms);
@@ -144,13 +145,13 @@ static void add_rows(qll_pressure_state *s, qll_copy *copy, const int64_t *at_ms
     }
 }
 
-static void add_to(qll_pressure_state *s, qll_copy *copy, const int64_t *at_ms,
+static void add_to(qll_pressure_state *state, qll_copy *copy, const int64_t *at_ms,
                    const double *const *values, size_t from, size_t to)
 {
-    if (copy->interval_ms > s->facts.interval_ms) {
-        add_averages(s, copy, at_ms, values, from, to);
+    if (copy->interval_ms > state->facts.interval_ms) {
+        add_averages(state, copy, at_ms, values, from, to);
     } else {
-        add_rows(s, copy, at_ms, values, from, to);
+        add_rows(state, copy, at_ms, values, from, to);
     }
 }
 
@@ -198,113 +199,114 @@ static void count_constancy(qll_constancy *kept, const int64_t *at_ms, const dou
     *kept = now;
 }
 
-static void count_turns(qll_pressure_state *s, const double *outlet, size_t from, size_t to)
+static void count_turns(qll_pressure_state *state, const double *outlet, size_t from, size_t to)
 {
-    double before = s->turn_pa;
+    double before = state->turn_pa;
     for (size_t i = from; i < to; i++) {
         if (fabs(outlet[i] - before) >= QLL_TURN_PA) {
             before = outlet[i];
-            qll_rainflow_add(&s->rainflow, before);
+            qll_rainflow_add(&state->rainflow, before);
         }
     }
-    s->turn_pa = before;
+    state->turn_pa = before;
 }
 
 /* Rows without a gap between them. */
-static void take_stretch(qll_pressure_state *s, const int64_t *at_ms, const double *const *values,
-                         size_t from, size_t to)
+static void take_stretch(qll_pressure_state *state, const int64_t *at_ms,
+                         const double *const *values, size_t from, size_t to)
 {
     for (size_t p = 0; p < 2; p++) {
         if (values[p] != NULL) {
-            count_constancy(&s->constancy[p], at_ms, values[p], from, to);
+            count_constancy(&state->constancy[p], at_ms, values[p], from, to);
         }
     }
     if (values[QLL_CHANNEL_OUTLET] != NULL) {
-        count_turns(s, values[QLL_CHANNEL_OUTLET], from, to);
-        if (s->fast.on) {
+        count_turns(state, values[QLL_CHANNEL_OUTLET], from, to);
+        if (state->fast.on) {
             const double *flow = values[QLL_CHANNEL_FLOW];
-            qll_fast_take(s, at_ms + from, values[QLL_CHANNEL_OUTLET] + from,
+            qll_fast_take(state, at_ms + from, values[QLL_CHANNEL_OUTLET] + from,
                           flow == NULL ? NULL : flow + from, to - from);
         }
     }
-    if (s->middle.room > 0) {
-        add_to(s, &s->middle, at_ms, values, from, to);
+    if (state->middle.room > 0) {
+        add_to(state, &state->middle, at_ms, values, from, to);
     }
-    add_to(s, &s->slow, at_ms, values, from, to);
+    add_to(state, &state->slow, at_ms, values, from, to);
 }
 
-static void note_gap(qll_pressure_state *s, int64_t from_ms, int64_t to_ms)
+static void note_gap(qll_pressure_state *state, int64_t from_ms, int64_t to_ms)
 {
     const qll_log_gap gap = {(double)from_ms / 1000.0, (double)to_ms / 1000.0};
     const double length_s = gap.to_unix_s - gap.from_unix_s;
-    s->gap_total += 1;
-    s->gap_s += length_s;
-    if (s->gap_count == QLL_GAPS_LISTED) {
+    state->gap_total += 1;
+    state->gap_s += length_s;
+    if (state->gap_count == QLL_GAPS_LISTED) {
         size_t least = 0;
         for (size_t i = 1; i < QLL_GAPS_LISTED; i++) {
-            least = s->gaps[i].to_unix_s - s->gaps[i].from_unix_s
-                            < s->gaps[least].to_unix_s - s->gaps[least].from_unix_s
+            least = state->gaps[i].to_unix_s - state->gaps[i].from_unix_s
+                            < state->gaps[least].to_unix_s - state->gaps[least].from_unix_s
                         ? i
                         : least;
         }
-        if (s->gaps[least].to_unix_s - s->gaps[least].from_unix_s >= length_s) {
+        if (state->gaps[least].to_unix_s - state->gaps[least].from_unix_s >= length_s) {
             return;
         }
-        s->gap_count -= 1;
-        memmove(&s->gaps[least], &s->gaps[least + 1], (s->gap_count - least) * sizeof *s->gaps);
+        state->gap_count -= 1;
+        memmove(&state->gaps[least], &state->gaps[least + 1],
+                (state->gap_count - least) * sizeof *state->gaps);
     }
-    s->gaps[s->gap_count] = gap;
-    s->gap_count += 1;
+    state->gaps[state->gap_count] = gap;
+    state->gap_count += 1;
 }
 
-void qll_pressure_take(qll_pressure_state *s, const int64_t *at_ms, const double *const *values,
+void qll_pressure_take(qll_pressure_state *state, const int64_t *at_ms, const double *const *values,
                        size_t count)
 {
-    const int64_t gap_ms = QLL_GAP_TIMES * s->facts.interval_ms;
+    const int64_t gap_ms = QLL_GAP_TIMES * state->facts.interval_ms;
     size_t from = 0;
-    if (!s->started && count > 0) {
-        s->started = true;
-        s->first_ms = at_ms[0];
-        s->last_ms = at_ms[0];
-        s->turn_pa = -(double)INFINITY;
+    if (!state->started && count > 0) {
+        state->started = true;
+        state->first_ms = at_ms[0];
+        state->last_ms = at_ms[0];
+        state->turn_pa = -(double)INFINITY;
     }
     for (size_t i = 0; i < count; i++) {
-        const int64_t before_ms = i == 0 ? s->last_ms : at_ms[i - 1];
+        const int64_t before_ms = i == 0 ? state->last_ms : at_ms[i - 1];
         if (at_ms[i] - before_ms > gap_ms) {
-            take_stretch(s, at_ms, values, from, i);
-            note_gap(s, before_ms, at_ms[i]);
+            take_stretch(state, at_ms, values, from, i);
+            note_gap(state, before_ms, at_ms[i]);
             for (size_t p = 0; p < 2; p++) {
-                end_same(&s->constancy[p], before_ms);
-                s->constancy[p].since_ms = at_ms[i];
+                end_same(&state->constancy[p], before_ms);
+                state->constancy[p].since_ms = at_ms[i];
             }
-            qll_fast_gap(&s->fast);
+            qll_fast_gap(&state->fast);
             from = i;
         }
     }
-    take_stretch(s, at_ms, values, from, count);
-    s->last_ms = count > 0 ? at_ms[count - 1] : s->last_ms;
+    take_stretch(state, at_ms, values, from, count);
+    state->last_ms = count > 0 ? at_ms[count - 1] : state->last_ms;
 }
 
-bool qll_pressure_judge(qll_pressure_state *s, const qll_pressure_expect *expect, qll_arena *arena,
-                        qll_pressure_result *result)
+bool qll_pressure_judge(qll_pressure_state *state, const qll_pressure_expect *expect,
+                        qll_arena *arena, qll_pressure_result *result)
 {
-    if (s->middle.room > 0) {
-        close_bin(s, &s->middle);
-        qll_pressure_middle(s, true);
+    if (state->middle.room > 0) {
+        close_bin(state, &state->middle);
+        qll_pressure_middle(state, true);
     }
-    close_bin(s, &s->slow);
-    qll_pressure_block(s, true);
+    close_bin(state, &state->slow);
+    qll_pressure_block(state, true);
     for (size_t p = 0; p < 2; p++) {
-        end_same(&s->constancy[p], s->last_ms);
+        end_same(&state->constancy[p], state->last_ms);
     }
-    qll_rainflow_end(&s->rainflow);
+    qll_rainflow_end(&state->rainflow);
     for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
-        result->has[c] = s->facts.has[c];
+        result->has[c] = state->facts.has[c];
     }
-    memcpy(result->gaps, s->gaps, sizeof s->gaps);
-    result->gap_count = s->gap_count;
-    result->gap_total = s->gap_total;
-    result->gap_s = s->gap_s;
-    result->overview = qll_pressure_whole(s);
-    return qll_pressure_findings(s, expect, arena, result);
+    memcpy(result->gaps, state->gaps, sizeof state->gaps);
+    result->gap_count = state->gap_count;
+    result->gap_total = state->gap_total;
+    result->gap_s = state->gap_s;
+    result->overview = qll_pressure_whole(state);
+    return qll_pressure_findings(state, expect, arena, result);
 }

@@ -59,38 +59,40 @@ static const char *of_ten(qll_writer *writer, const qll_wording *wording, double
 }
 
 void qll_wording_pressure(qll_writer *writer, const qll_wording *wording,
-                          const qll_pressure_finding *f)
+                          const qll_pressure_finding *finding)
 {
     const qll_kind rise = QLL_KIND_PRESSURE_DIFFERENCE;
-    const bool is_level = f->word != QLL_PRESSURE_WORD_AIR;
-    const bool is_effect = f->word == QLL_PRESSURE_WORD_INLET_EFFECT;
+    const bool is_level = finding->word != QLL_PRESSURE_WORD_AIR;
+    const bool is_effect = finding->word == QLL_PRESSURE_WORD_INLET_EFFECT;
     const char *level =
-        known(writer, wording, f->level_pa_gauge, is_level ? QLL_KIND_PRESSURE : rise);
+        known(writer, wording, finding->level_pa_gauge, is_level ? QLL_KIND_PRESSURE : rise);
     const char *channel =
-        f->channel == QLL_CHANNEL_COUNT
+        finding->channel == QLL_CHANNEL_COUNT
             ? NULL
             : qll_say(wording->language,
-                      (qll_message)((size_t)QLL_SAYS_CHANNEL_INLET + (size_t)f->channel));
+                      (qll_message)((size_t)QLL_SAYS_CHANNEL_INLET + (size_t)finding->channel));
     const qll_filling fillings[] = {
-        {"value", known(writer, wording, f->value, rise)},
-        {"rate", known(writer, wording, f->value * QLL_MINUTE_S, rise)},
+        {"value", known(writer, wording, finding->value, rise)},
+        {"rate", known(writer, wording, finding->value * QLL_MINUTE_S, rise)},
         {"ten", is_effect ? of_ten(writer, wording, 1.0) : NULL},
-        {"tenth", is_effect ? of_ten(writer, wording, f->value) : NULL},
-        {"share", isfinite(f->share) ? qll_text_share(writer, wording->language, f->share) : NULL},
-        {"end", f->ends_at_inlet ? level : NULL},
+        {"tenth", is_effect ? of_ten(writer, wording, finding->value) : NULL},
+        {"share", isfinite(finding->share)
+                      ? qll_text_share(writer, wording->language, finding->share)
+                      : NULL},
+        {"end", finding->ends_at_inlet ? level : NULL},
         {"level", level},
-        {"flow", known(writer, wording, f->flow_m3s, QLL_KIND_FLOW)},
-        {"expected", is_effect ? of_ten(writer, wording, f->expected)
-                               : known(writer, wording, f->expected,
-                                       f->is_from_survey ? QLL_KIND_PRESSURE : rise)},
-        {"ratio", two_digits(writer, f->ratio)},
-        {"frequency", two_digits(writer, f->frequency_hz)},
-        {"count", isfinite(f->count) ? qll_text_whole(writer, f->count) : NULL},
-        {"often", two_digits(writer, f->per_hour)},
-        {"rise", known(writer, wording, f->rise_s, QLL_KIND_TIME)},
+        {"flow", known(writer, wording, finding->flow_m3s, QLL_KIND_FLOW)},
+        {"expected", is_effect ? of_ten(writer, wording, finding->expected)
+                               : known(writer, wording, finding->expected,
+                                       finding->is_from_survey ? QLL_KIND_PRESSURE : rise)},
+        {"ratio", two_digits(writer, finding->ratio)},
+        {"frequency", two_digits(writer, finding->frequency_hz)},
+        {"count", isfinite(finding->count) ? qll_text_whole(writer, finding->count) : NULL},
+        {"often", two_digits(writer, finding->per_hour)},
+        {"rise", known(writer, wording, finding->rise_s, QLL_KIND_TIME)},
         {"channel", channel},
     };
-    qll_say_with(writer, wording->language, message_of(f), fillings, QLL_COUNT(fillings));
+    qll_say_with(writer, wording->language, message_of(finding), fillings, QLL_COUNT(fillings));
 }
 
 const char *qll_say_pressure_word(qll_language language, qll_pressure_word word)
@@ -99,7 +101,7 @@ const char *qll_say_pressure_word(qll_language language, qll_pressure_word word)
 }
 
 void qll_wording_unjudged(qll_writer *writer, const qll_wording *wording, qll_pressure_word word,
-                          const qll_unjudged *of, double interval_s, double step_pa)
+                          const qll_unjudged *unjudged, double interval_s, double step_pa)
 {
     static const qll_message messages[QLL_UNJUDGED_COUNT] = {
         [QLL_UNJUDGED_RATE] = QLL_SAYS_UNJUDGED_RATE,
@@ -107,24 +109,24 @@ void qll_wording_unjudged(qll_writer *writer, const qll_wording *wording, qll_pr
         [QLL_UNJUDGED_TIME] = QLL_SAYS_UNJUDGED_TIME,
         [QLL_UNJUDGED_STEP] = QLL_SAYS_UNJUDGED_STEP,
     };
-    const bool says_time = of->why == QLL_UNJUDGED_TIME && isfinite(of->needs);
-    const char *needs = of->why == QLL_UNJUDGED_RATE ? two_digits(writer, of->needs)
-                        : of->why == QLL_UNJUDGED_STEP
-                            ? known(writer, wording, of->needs, QLL_KIND_PRESSURE_DIFFERENCE)
-                            : known(writer, wording, of->needs, QLL_KIND_TIME);
+    const bool says_time = unjudged->why == QLL_UNJUDGED_TIME && isfinite(unjudged->needs);
+    const char *needs = unjudged->why == QLL_UNJUDGED_RATE ? two_digits(writer, unjudged->needs)
+                        : unjudged->why == QLL_UNJUDGED_STEP
+                            ? known(writer, wording, unjudged->needs, QLL_KIND_PRESSURE_DIFFERENCE)
+                            : known(writer, wording, unjudged->needs, QLL_KIND_TIME);
     const qll_filling fillings[] = {
         {"name", qll_say_pressure_word(wording->language, word)},
         {"interval", known(writer, wording, interval_s, QLL_KIND_TIME)},
         {"needs", needs},
-        {"channel", of->channel == QLL_CHANNEL_COUNT
+        {"channel", unjudged->channel == QLL_CHANNEL_COUNT
                         ? NULL
                         : qll_say(wording->language, (qll_message)((size_t)QLL_SAYS_CHANNEL_INLET
-                                                                   + (size_t)of->channel))},
+                                                                   + (size_t)unjudged->channel))},
         {"step", known(writer, wording, step_pa, QLL_KIND_PRESSURE_DIFFERENCE)},
     };
     qll_say_with(writer, wording->language,
                  says_time && word == QLL_PRESSURE_WORD_SET_POINT_DRIFT ? QLL_SAYS_UNJUDGED_NIGHTS
                  : says_time ? QLL_SAYS_UNJUDGED_TIME_LEAST
-                             : messages[of->why],
+                             : messages[unjudged->why],
                  fillings, QLL_COUNT(fillings));
 }

@@ -3,14 +3,14 @@
 #include "numeric/robust.h"
 #include "truth.h"
 
-#define MOST ((size_t)512)
+#define QLL_MOST ((size_t)512)
 
 /* The numbers of a cell, with blanks between. */
 static size_t numbers(const qll_table *rows, size_t row, const char *column, double *values)
 {
     qll_text cell = qll_table_cell(rows, row, qll_table_column(rows, column));
     size_t count = 0;
-    while (cell.size > 0 && count < MOST) {
+    while (cell.size > 0 && count < QLL_MOST) {
         const size_t taken = qll_text_number(cell, &values[count]);
         if (!CHECK(taken > 0)) {
             break;
@@ -46,9 +46,9 @@ static double cycles_of(const double *y, size_t count, double range)
 
 static double quantity(const qll_table *rows, size_t row, double *scratch)
 {
-    double x[MOST];
-    double y[MOST];
-    double cleaned[MOST];
+    double x[QLL_MOST];
+    double y[QLL_MOST];
+    double cleaned[QLL_MOST];
     size_t cuts[8] = {0};
     const size_t x_count = numbers(rows, row, "x", x);
     const size_t count = numbers(rows, row, "y", y);
@@ -94,7 +94,7 @@ int main(void)
 {
     qll_arena *arena = qll_arena_open((size_t)64 << 20);
     qll_table rows = truth_read("tests/reference/robust.csv", arena);
-    double *scratch = qll_arena_take(arena, qll_pair_count(MOST), sizeof *scratch);
+    double *scratch = qll_arena_take(arena, qll_pair_count(QLL_MOST), sizeof *scratch);
     CHECK(rows.row_count > 40 && scratch != NULL);
     for (size_t row = 0; row < rows.row_count && scratch != NULL; row++) {
         if (!CHECK_WITHIN(quantity(&rows, row, scratch), truth_number(&rows, row, "expected"),

@@ -6,7 +6,7 @@
 
 #include <stdlib.h>
 
-#define PSI 6894.757293168361
+#define QLL_PSI 6894.757293168361
 
 /* A log that grows, and what it says. */
 typedef struct scene {
@@ -75,7 +75,7 @@ TEST(columns_are_told_apart_by_title_and_unit)
     CHECK(at.status == QLL_OK && at.result.log.row_count == 400);
     CHECK_WITHIN(at.result.log.interval_s, 0.5, 1e-9);
     CHECK_WITHIN(at.result.log.first_unix_s, 1772319600.0, 1e-3);
-    CHECK_WITHIN(at.result.features.inlet_median_pa_gauge, 100.0 * PSI, 400.0);
+    CHECK_WITHIN(at.result.features.inlet_median_pa_gauge, 100.0 * QLL_PSI, 400.0);
     CHECK_WITHIN(at.result.features.outlet_median_pa_gauge, 4e5, 400.0);
     CHECK(at.result.has[QLL_CHANNEL_TEMPERATURE]);
     end(&at);
@@ -94,7 +94,7 @@ TEST(units_in_cells_are_heeded_row_by_row)
     read_in(&at, 1000);
     CHECK(at.status == QLL_OK && at.result.log.row_count == 100);
     CHECK(at.result.log.mends[QLL_LOG_MEND_UNIT].count == 40);
-    CHECK_WITHIN(at.result.features.outlet_median_pa_gauge, 60.0 * PSI, 400.0);
+    CHECK_WITHIN(at.result.features.outlet_median_pa_gauge, 60.0 * QLL_PSI, 400.0);
     end(&at);
 }
 
