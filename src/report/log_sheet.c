@@ -109,7 +109,6 @@ static void plot_one(log_report *r, qll_writer *text, qll_message what, qll_kind
                      const qll_pressure_stretch *stretch, const double *values,
                      const char *const ends[2])
 {
-    const qll_text_series series = {values, '*'};
     if (!any_known(values, stretch->count)) {
         return;
     }
@@ -124,8 +123,7 @@ static void plot_one(log_report *r, qll_writer *text, qll_message what, qll_kind
     } else {
         qll_write(text, with_unit(r, what, kind));
         qll_write(text, "\n");
-        qll_text_plot(text, &series, 1, stretch->count, kind, r->report.wording.units, ends[0],
-                      ends[1]);
+        qll_text_plot(text, values, stretch->count, kind, r->report.wording.units, ends);
     }
 }
 

@@ -27,29 +27,26 @@ static double value_of(const double *values, size_t count, size_t column)
     return found;
 }
 
-static void find_range(frame *f, const qll_text_series *series, size_t series_count, size_t count)
+static void find_range(frame *f, const double *values, size_t count)
 {
     f->low = (double)INFINITY;
     f->high = -(double)INFINITY;
-    for (size_t s = 0; s < series_count; s++) {
-        for (size_t i = 0; i < count; i++) {
-            const double value = series[s].values[i];
-            f->low = value < f->low ? value : f->low;
-            f->high = value > f->high ? value : f->high;
-        }
+    for (size_t i = 0; i < count; i++) {
+        f->low = values[i] < f->low ? values[i] : f->low;
+        f->high = values[i] > f->high ? values[i] : f->high;
     }
 }
 
-static void put_series(frame *f, const qll_text_series *series, size_t count)
+static void put_marks(frame *f, const double *values, size_t count)
 {
     for (size_t c = 0; c < QLL_PLOT_COLUMNS; c++) {
-        const double value = value_of(series->values, count, c);
+        const double value = value_of(values, count, c);
         if (isnan(value)) {
             continue;
         }
         const double share = f->high > f->low ? (value - f->low) / (f->high - f->low) : 0.5;
         const size_t row = (size_t)((1.0 - share) * (double)(QLL_PLOT_ROWS - 1) + 0.5);
-        f->cells[row][c] = series->mark;
+        f->cells[row][c] = '*';
     }
 }
 
@@ -79,19 +76,16 @@ static void write_foot(qll_writer *writer, const char *left, const char *right)
     qll_write(writer, "\n");
 }
 
-void qll_text_plot(qll_writer *writer, const qll_text_series *series, size_t series_count,
-                   size_t count, qll_kind kind, qll_unit_system system, const char *left,
-                   const char *right)
+void qll_text_plot(qll_writer *writer, const double *values, size_t count, qll_kind kind,
+                   qll_unit_system system, const char *const ends[2])
 {
     frame f;
     memset(f.cells, ' ', sizeof f.cells);
-    find_range(&f, series, series_count, count);
+    find_range(&f, values, count);
     if (count == 0 || !(f.high >= f.low)) {
         return;
     }
-    for (size_t s = 0; s < series_count; s++) {
-        put_series(&f, &series[s], count);
-    }
+    put_marks(&f, values, count);
     for (size_t row = 0; row < QLL_PLOT_ROWS; row++) {
         size_t used = QLL_PLOT_COLUMNS;
         while (used > 0 && f.cells[row][used - 1] == ' ') {
@@ -102,5 +96,5 @@ void qll_text_plot(qll_writer *writer, const qll_text_series *series, size_t ser
         qll_write_text(writer, (qll_text){f.cells[row], used});
         qll_write(writer, "\n");
     }
-    write_foot(writer, left, right);
+    write_foot(writer, ends[0], ends[1]);
 }

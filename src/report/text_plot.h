@@ -5,19 +5,12 @@
 #include "base/text.h"
 #include "base/units.h"
 
-/** A line of it; NaN where there is none. */
-typedef struct qll_text_series {
-    const double *values;
-    char mark;
-} qll_text_series;
-
 /**
- * Writes a frame of a few lines, the values as @p kind in @p system on its left, @p left and @p right under its ends.
+ * Writes a frame of a few lines, the values as @p kind in @p system on its left, @p ends under its left and right end.
  *
- * @param count values of each series, at most QLL_STRETCH_POINTS are told apart
+ * @param values NaN where none is known
  */
-void qll_text_plot(qll_writer *writer, const qll_text_series *series, size_t series_count,
-                   size_t count, qll_kind kind, qll_unit_system system, const char *left,
-                   const char *right);
+void qll_text_plot(qll_writer *writer, const double *values, size_t count, qll_kind kind,
+                   qll_unit_system system, const char *const ends[2]);
 
 #endif
