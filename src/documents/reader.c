@@ -268,8 +268,7 @@ bool qll_reader_unknown_word(qll_reader *reader, qll_where where, const qll_said
     const char *nearest = qll_words_nearest(given, words, count);
     const qll_argument wanted = qll_as_said(reader->arena, *what);
     qll_said says = {QLL_TEXT_WORD_UNKNOWN_LISTED,
-                     {qll_as_quoted(given), wanted,
-                      qll_as_is(reader->manual)}};
+                     {qll_as_quoted(given), wanted, qll_as_is(reader->manual)}};
     if (count <= QLL_WORDS_LISTED) {
         says =
             (qll_said){QLL_TEXT_WORD_UNKNOWN,

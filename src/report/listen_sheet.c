@@ -48,8 +48,9 @@ static void write_kinds(qll_report *report, const qll_listen_findings *findings)
 
 static void write_events(qll_report *report, const qll_sound_result *result)
 {
-    static const qll_message heads[] = {QLL_SAYS_HEAD_FROM_S, QLL_SAYS_HEAD_TO_S, QLL_SAYS_HEAD_HEARD,
-                                        QLL_SAYS_HEAD_PITCH, QLL_SAYS_HEAD_OVER};
+    static const qll_message heads[] = {QLL_SAYS_HEAD_FROM_S, QLL_SAYS_HEAD_TO_S,
+                                        QLL_SAYS_HEAD_HEARD, QLL_SAYS_HEAD_PITCH,
+                                        QLL_SAYS_HEAD_OVER};
     qll_report_heads(report, heads, QLL_COUNT(heads));
     size_t shown = result->event_count < QLL_EVENTS_SHOWN ? result->event_count : QLL_EVENTS_SHOWN;
     for (size_t i = 0; i < shown; i++) {

@@ -88,7 +88,8 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_DETAIL_LOG) =
         "FILE.csv has a time and inlet or outlet pressure, flow or temperature a row\n(docs/formats/pressure_log.md), or is - for standard input. What it does not say\nitself: inlet, outlet, flow, temperature, time name columns; inlet_unit,\noutlet_unit, flow_unit, temperature_unit; dates=month-first or day-first;\ndecimal=point or comma; time_zone. With -o FILE.pdf or FILE.html the sheets are\nwritten there.\n",
     QLL_PUT(CLI_ANSWERS_LISTEN) = "What kind of noise is this?",
-    QLL_PUT(CLI_DETAIL_LISTEN) = "FILE.wav is a recording of 5 s or more, WAV or FLAC, or - for standard input. With\n-o FILE.pdf or FILE.html its sheets are made, with drawings, in place of the\nanswer.\nParts: stretches, events, spectrum, spectrogram.\n",
+    QLL_PUT(CLI_DETAIL_LISTEN) =
+        "FILE.wav is a recording of 5 s or more, WAV or FLAC, or - for standard input. With\n-o FILE.pdf or FILE.html its sheets are made, with drawings, in place of the\nanswer.\nParts: stretches, events, spectrum, spectrogram.\n",
     QLL_PUT(CLI_ANSWERS_DIAGNOSE) = "What is wrong, how sure, and what to test next?",
     QLL_PUT(CLI_DETAIL_DIAGNOSE) =
         "CASE is a JSON file (docs/formats/case.md), or - for standard input. Further\nanswers may follow it: sound_kind=squeal creep_10min=gt_5psi.\n",

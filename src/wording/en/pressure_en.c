@@ -53,7 +53,8 @@ const char *const qll_pressure_en[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
     QLL_PUT(STRAINER_SEEN) =
         "Up to middling flows the outlet holds, then it falls away: at {flow} {value} more than on a straight line. Something before the valve takes the "
         "pressure: clean the strainer first, then see whether a stop valve is half closed.",
-    QLL_PUT(AIR_SEEN) = "While water runs the outlet jumps both ways, by {level} on average, {often} times an hour; at rest it does not. That is air in the line.",
+    QLL_PUT(AIR_SEEN) =
+        "While water runs the outlet jumps both ways, by {level} on average, {often} times an hour; at rest it does not. That is air in the line.",
     QLL_PUT(FAULT_STUCK) = "The {channel} stands still to the last digit for {share} of the log. The gauge or the logger hangs.",
     QLL_PUT(FAULT_CLIPPED) = "The {channel} is cut off at one value in {share} of its readings. The gauge's range is too small.",
     QLL_PUT(FAULT_CLOCK) = "{share} of the rows stand at a wrong time or at one that was there before. The logger's clock jumps.",

@@ -27,10 +27,12 @@ const char *const qll_trouble_en[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(CAUSE_PILOT_HUNTING) = "Pilot-operated valve hunts: speed control or pilot out of tune",
     QLL_PUT(CAUSE_GAUGE_FAULT) = "Bad gauge, or a gauge in a bad place",
     QLL_PUT(CAUSE_OTHER) = "None of these, or too little to go by",
-    QLL_PUT(CURE_OVERSIZED_CHATTER) = "Put in a smaller valve, or a small one beside the large one, set {1} to {2} higher, so that low flow stays above the least stable flow.",
+    QLL_PUT(CURE_OVERSIZED_CHATTER) =
+        "Put in a smaller valve, or a small one beside the large one, set {1} to {2} higher, so that low flow stays above the least stable flow.",
     QLL_PUT(CURE_UNDERSIZED_VELOCITY) = "Put in a larger valve or a second branch. Size it by flow and fall-off, not by the pipe.",
     QLL_PUT(CURE_RATIO_CAVITATION) = "Put two stages in series that share the drop, or raise the set-point if the building allows it.",
-    QLL_PUT(CURE_SEAT_DEBRIS) = "Flush it. If that does not cure it, open the valve and clean seat and disc. Clean the strainer. Flush after every work on the main.",
+    QLL_PUT(CURE_SEAT_DEBRIS) =
+        "Flush it. If that does not cure it, open the valve and clean seat and disc. Clean the strainer. Flush after every work on the main.",
     QLL_PUT(CURE_SEAT_WORN) = "Replace seat and disc with the repair kit, or replace the valve.",
     QLL_PUT(CURE_STRAINER_CLOGGED) = "Blow it down and clean the screen. Set an interval, and put a gauge on each side.",
     QLL_PUT(CURE_DIAPHRAGM_DAMAGED) = "Replace the diaphragm with the repair kit, or replace the valve.",
@@ -41,7 +43,8 @@ const char *const qll_trouble_en[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(CURE_SERIES_SPLIT) = "Reset the pressure between the stages so that both have the same margin against cavitation. Lengthen the pipe between them.",
     QLL_PUT(CURE_THERMAL_EXPANSION) = "Put in an expansion tank, or recharge the one there to the lock-up pressure with its water side empty.",
     QLL_PUT(CURE_QUICK_CLOSING_HAMMER) = "Put arresters at the quick-closing valves, put in slower valves, or bring the velocity down.",
-    QLL_PUT(CURE_SUPPLY_SWINGS) = "Ask the utility about zones and pumps, and check a booster's controls. Put in a balanced or pilot-operated valve, or two stages.",
+    QLL_PUT(CURE_SUPPLY_SWINGS) =
+        "Ask the utility about zones and pumps, and check a booster's controls. Put in a balanced or pilot-operated valve, or two stages.",
     QLL_PUT(CURE_SHORT_STRAIGHT) = "Repipe it: about 5 diameters straight upstream and 10 downstream.",
     QLL_PUT(CURE_SET_WRONG) = "Set it at a trickle with a good gauge, and tag the setting.",
     QLL_PUT(CURE_BACKFLOW_CHATTER) = "Service its checks and relief, match its size to the flow, and keep it away from turbulence.",
@@ -95,18 +98,21 @@ const char *const qll_trouble_en[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(HOW_BONNET_LEAK) = "Wipe the bonnet dry, wait a minute, and look again.",
     QLL_PUT(HOW_LOOK_PIPING) = "Measure the straight pipe on each side of the valve.",
     QLL_PUT(HOW_LOCKUP_VS_SET) = "Open a faucet, close it slowly, wait a minute with no fixture open, and read the outlet gauge.",
-    QLL_PUT(HOW_CREEP_10MIN) = "Turn the heater off and close its cold inlet; never cut it off from its relief valve. Let no fixture run and see that the meter stands still. Run a faucet for 2 min, close it slowly, read the outlet at 1 min and at 11 min. With an expansion tank on the line watch for an hour: it hides a bad seat; quell calc seat-leak tells what the rise means.",
+    QLL_PUT(HOW_CREEP_10MIN) =
+        "Turn the heater off and close its cold inlet; never cut it off from its relief valve. Let no fixture run and see that the meter stands still. Run a faucet for 2 min, close it slowly, read the outlet at 1 min and at 11 min. With an expansion tank on the line watch for an hour: it hides a bad seat; quell calc seat-leak tells what the rise means.",
     QLL_PUT(HOW_CREEP_INLET_SHUT) = "Close the stop upstream of the station, draw the outlet down by a short run, and watch it for 10 min.",
     QLL_PUT(HOW_HEATER_ISOLATION) = "Repeat the creep test through one firing of the heater, then once more with it off and its cold inlet closed.",
     QLL_PUT(HOW_PEAK_GAUGE_24H) = "Put it on a hose bibb, set its hand back, and read it a day later.",
-    QLL_PUT(HOW_FALLOFF) = "Open fixtures to a quarter, half and full peak. After 30 s read inlet, outlet and the flow by the meter or by a bucket and a watch. Set the fall-off against what the sheet gives at that flow.",
+    QLL_PUT(HOW_FALLOFF) =
+        "Open fixtures to a quarter, half and full peak. After 30 s read inlet, outlet and the flow by the meter or by a bucket and a watch. Set the fall-off against what the sheet gives at that flow.",
     QLL_PUT(HOW_INLET_DROP) = "Read the inlet gauge at no flow and at that flow.",
     QLL_PUT(HOW_STRAINER_DP) = "Read the gauges on both sides at a good flow, or blow it down and look at the screen.",
     QLL_PUT(HOW_PRESSURE_RATIO) = "Read both gauges late in the evening or before people get up.",
     QLL_PUT(HOW_VELOCITY) = "Take the flow from the meter at the busiest hour; quell calc velocity does the rest.",
     QLL_PUT(HOW_LOW_FLOW_SHARE) = "Give the survey with the station that is there: quell works it out.",
     QLL_PUT(HOW_THROTTLE_OR_ADD_FLOW) = "While it makes the noise, open a second fixture half, then all the way.",
-    QLL_PUT(HOW_SPLIT_DROP_TEST) = "Close the inlet stop slowly until the pressure upstream of the valve has come down by a third, and listen. Open it all the way again.",
+    QLL_PUT(HOW_SPLIT_DROP_TEST) =
+        "Close the inlet stop slowly until the pressure upstream of the valve has come down by a third, and listen. Open it all the way again.",
     QLL_PUT(HOW_FIXTURE_ISOLATE) = "One fixture after the other, while it makes the noise.",
     QLL_PUT(HOW_LOCATE_BY_EAR) = "Put a stethoscope or a long screwdriver on the valve, the backflow preventer, the pipe and the fixture.",
     QLL_PUT(HOW_FLUSH_TEST) = "Open two large fixtures all the way for a minute, three times, then repeat the creep test.",
@@ -234,9 +240,12 @@ const char *const qll_trouble_en[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(VISIT_ONE_IN) = "about 1 in {1}",
     QLL_PUT(VISIT_NEARLY) = "nearly certain",
     QLL_PUT(VISIT_HARDLY) = "under 1 in 100",
-    QLL_PUT(VISIT_RELIEF_RUNS) = "First: the relief valve drips or runs. Turn the heater off and find out why before anything else. Never plug or cap a relief valve.",
-    QLL_PUT(VISIT_OUTLET_HIGH) = "First: the outlet reads {1}. Fixtures, hoses and heaters are not made for it: close the inlet of the station, relieve the pressure, and warn whoever uses water.",
-    QLL_PUT(VISIT_ABOVE_INLET) = "The outlet is above the inlet. That cannot come through the seat: heated water, a pump or a cross-connection does it. Leave the heater off until you know.",
+    QLL_PUT(VISIT_RELIEF_RUNS) =
+        "First: the relief valve drips or runs. Turn the heater off and find out why before anything else. Never plug or cap a relief valve.",
+    QLL_PUT(VISIT_OUTLET_HIGH) =
+        "First: the outlet reads {1}. Fixtures, hoses and heaters are not made for it: close the inlet of the station, relieve the pressure, and warn whoever uses water.",
+    QLL_PUT(VISIT_ABOVE_INLET) =
+        "The outlet is above the inlet. That cannot come through the seat: heated water, a pump or a cross-connection does it. Leave the heater off until you know.",
     QLL_PUT(VISIT_CAUSES) = "What it may be",
     QLL_PUT(VISIT_WHY) = "What points to it",
     QLL_PUT(VISIT_DOUBTS) = "What does not fit",

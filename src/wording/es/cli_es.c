@@ -88,7 +88,8 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_DETAIL_LOG) =
         "ARCHIVO.csv tiene por fila una hora y la presión de entrada o de salida, el caudal\no la temperatura (docs/formats/pressure_log.md), o es - para la entrada estándar.\nLo que no dice por sí mismo: inlet, outlet, flow, temperature, time nombran\ncolumnas; inlet_unit, outlet_unit, flow_unit, temperature_unit; dates=month-first\no day-first; decimal=point o comma; time_zone. Con -o ARCHIVO.pdf o ARCHIVO.html\nlas hojas se escriben ahí.\n",
     QLL_PUT(CLI_ANSWERS_LISTEN) = "¿Qué clase de ruido es este?",
-    QLL_PUT(CLI_DETAIL_LISTEN) = "ARCHIVO.wav es una grabación de 5 s o más, WAV o FLAC, o - para la entrada\nestándar. Con -o ARCHIVO.pdf o ARCHIVO.html salen sus hojas, con dibujos, en vez\nde la respuesta.\nPartes: stretches, events, spectrum, spectrogram.\n",
+    QLL_PUT(CLI_DETAIL_LISTEN) =
+        "ARCHIVO.wav es una grabación de 5 s o más, WAV o FLAC, o - para la entrada\nestándar. Con -o ARCHIVO.pdf o ARCHIVO.html salen sus hojas, con dibujos, en vez\nde la respuesta.\nPartes: stretches, events, spectrum, spectrogram.\n",
     QLL_PUT(CLI_ANSWERS_DIAGNOSE) = "¿Qué falla, con qué certeza, y qué probar ahora?",
     QLL_PUT(CLI_DETAIL_DIAGNOSE) =
         "CASO es un archivo JSON (docs/formats/case.md), o - para la entrada estándar.\nDespués pueden ir más respuestas: sound_kind=squeal creep_10min=gt_5psi.\n",

@@ -41,21 +41,27 @@ const char *const qll_pressure_es[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
     QLL_PUT(INLET_EFFECT_SEEN) =
         "De cada {ten} que se mueve la entrada, la salida sigue con {tenth}[; esta estación debería seguir con {expected}]. El asiento no está balanceado o "
         "se traba.",
-    QLL_PUT(SUPPLY_SWINGS) = "La presión de la red varía {value}, desde {level}, del 5 % al 95 % del tiempo. Averigüe qué la mueve antes de culpar a la válvula.",
-    QLL_PUT(DRIFT_SLOW) = "La presión de ajuste se corrió {value} durante el registro, hasta un cierre de {level}. Ceden el resorte, el diafragma o el tornillo de ajuste.",
-    QLL_PUT(DRIFT_STEP) = "La presión de ajuste se movió {value} de una vez, hasta un cierre de {level}. Alguien giró el tornillo de ajuste, o se rompió una pieza.",
-    QLL_PUT(DRIFT_FROM_SURVEY) = "La presión de ajuste es {level}; la estación de los datos está ajustada a {expected}. Ajústela de nuevo, o corrija los datos.",
+    QLL_PUT(SUPPLY_SWINGS) =
+        "La presión de la red varía {value}, desde {level}, del 5 % al 95 % del tiempo. Averigüe qué la mueve antes de culpar a la válvula.",
+    QLL_PUT(DRIFT_SLOW) =
+        "La presión de ajuste se corrió {value} durante el registro, hasta un cierre de {level}. Ceden el resorte, el diafragma o el tornillo de ajuste.",
+    QLL_PUT(DRIFT_STEP) =
+        "La presión de ajuste se movió {value} de una vez, hasta un cierre de {level}. Alguien giró el tornillo de ajuste, o se rompió una pieza.",
+    QLL_PUT(DRIFT_FROM_SURVEY) =
+        "La presión de ajuste es {level}; la estación de los datos está ajustada a {expected}. Ajústela de nuevo, o corrija los datos.",
     QLL_PUT(HUNTING_SEEN) =
         "A caudal constante la salida oscila {value} a cada lado, {frequency} veces por segundo, en {share} del tiempo constante. La válvula no halla reposo a "
         "este caudal.",
-    QLL_PUT(CHATTER_SEEN) = "La salida vibra {value} a cada lado, {frequency} veces por segundo. La válvula golpetea: casi todas lo hacen bajo su caudal mínimo estable.",
+    QLL_PUT(CHATTER_SEEN) =
+        "La salida vibra {value} a cada lado, {frequency} veces por segundo. La válvula golpetea: casi todas lo hacen bajo su caudal mínimo estable.",
     QLL_PUT(HAMMER_SEEN) =
         "Golpe de ariete: {count} ondas[, {often} por hora], la más fuerte de {value} en {rise}[, que resuena {frequency} veces por segundo]. Algo cierra "
         "rápido.",
     QLL_PUT(STRAINER_SEEN) =
         "Hasta caudales medianos la salida se sostiene y luego se viene abajo: a {flow}, {value} más que en línea recta. Algo antes de la válvula se lleva la "
         "presión: limpie primero el filtro, luego revise si una válvula de paso está a medio cerrar.",
-    QLL_PUT(AIR_SEEN) = "Mientras corre el agua la salida salta a ambos lados, {level} en promedio, {often} veces por hora; en reposo no. Es aire en la tubería.",
+    QLL_PUT(AIR_SEEN) =
+        "Mientras corre el agua la salida salta a ambos lados, {level} en promedio, {often} veces por hora; en reposo no. Es aire en la tubería.",
     QLL_PUT(FAULT_STUCK) = "La {channel} queda igual hasta el último dígito durante {share} del registro. El manómetro o el registrador está trabado.",
     QLL_PUT(FAULT_CLIPPED) = "La {channel} se corta en un valor en {share} de sus lecturas. El rango del manómetro es muy corto.",
     QLL_PUT(FAULT_CLOCK) = "{share} de las filas tienen una hora equivocada o repetida. El reloj del registrador salta.",

@@ -180,8 +180,10 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     QLL_PUT(SOURCE_LOG) = "el registro del medidor indicado en los datos",
     QLL_PUT(SOURCE_LOG_RESOLVED) = "el registro del medidor indicado en los datos; lo que sus lecturas ocultan, según el modelo de pulsos",
     QLL_PUT(SOURCE_GIVEN) = "el caudal máximo de diseño indicado en los datos",
-    QLL_PUT(SOURCE_JUDGED) = "Causas, probabilidades, minutos y límites de las pruebas: supuesto nuestro, no se hallaron cifras publicadas (docs/theory/diagnosis.md)",
-    QLL_PUT(SOURCE_WORTH) = "La siguiente prueba, por el valor esperado de su respuesta: R. A. Howard, Information Value Theory, IEEE Trans. SSC-2, 1966 (de memoria)",
+    QLL_PUT(SOURCE_JUDGED) =
+        "Causas, probabilidades, minutos y límites de las pruebas: supuesto nuestro, no se hallaron cifras publicadas (docs/theory/diagnosis.md)",
+    QLL_PUT(SOURCE_WORTH) =
+        "La siguiente prueba, por el valor esperado de su respuesta: R. A. Howard, Information Value Theory, IEEE Trans. SSC-2, 1966 (de memoria)",
     QLL_PUT(WHY_NOT_TOLD) = "el caso no lo dice",
     QLL_PUT(SOURCE_TONES) = "tonos: ECMA-418-1:2024, relación tono-ruido y relación de prominencia (por una biblioteca de acústica abierta)",
     QLL_PUT(SOURCE_IMPULSES) = "impulsos: NT ACOU 112:2002 (por una biblioteca de acústica abierta)",

@@ -27,10 +27,12 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(CAUSE_PILOT_HUNTING) = "Válvula pilotada que oscila: control de velocidad o piloto mal regulado",
     QLL_PUT(CAUSE_GAUGE_FAULT) = "Manómetro malo o mal ubicado",
     QLL_PUT(CAUSE_OTHER) = "Ninguna de estas, o muy pocos datos",
-    QLL_PUT(CURE_OVERSIZED_CHATTER) = "Coloque una válvula más chica, o una chica junto a la grande, ajustada de {1} a {2} más alta, para que el caudal bajo quede sobre el caudal mínimo estable.",
+    QLL_PUT(CURE_OVERSIZED_CHATTER) =
+        "Coloque una válvula más chica, o una chica junto a la grande, ajustada de {1} a {2} más alta, para que el caudal bajo quede sobre el caudal mínimo estable.",
     QLL_PUT(CURE_UNDERSIZED_VELOCITY) = "Coloque una válvula más grande o un segundo ramal. Elíjala por caudal y caída, no por la tubería.",
     QLL_PUT(CURE_RATIO_CAVITATION) = "Coloque dos etapas en serie que se repartan la diferencia, o suba la presión de ajuste si el edificio lo permite.",
-    QLL_PUT(CURE_SEAT_DEBRIS) = "Purgue con caudal fuerte. Si no basta, abra la válvula y limpie asiento y disco. Limpie el filtro. Purgue después de cada trabajo en la red.",
+    QLL_PUT(CURE_SEAT_DEBRIS) =
+        "Purgue con caudal fuerte. Si no basta, abra la válvula y limpie asiento y disco. Limpie el filtro. Purgue después de cada trabajo en la red.",
     QLL_PUT(CURE_SEAT_WORN) = "Cambie asiento y disco con el juego de reparación, o cambie la válvula.",
     QLL_PUT(CURE_STRAINER_CLOGGED) = "Púrguelo y limpie la malla. Fije un intervalo y ponga un manómetro a cada lado.",
     QLL_PUT(CURE_DIAPHRAGM_DAMAGED) = "Cambie el diafragma con el juego de reparación, o cambie la válvula.",
@@ -41,7 +43,8 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(CURE_SERIES_SPLIT) = "Reajuste la presión entre etapas para que ambas tengan el mismo margen contra la cavitación. Alargue el tramo entre ellas.",
     QLL_PUT(CURE_THERMAL_EXPANSION) = "Coloque un tanque de expansión, o recargue el que hay a la presión de cierre con el lado del agua vacío.",
     QLL_PUT(CURE_QUICK_CLOSING_HAMMER) = "Ponga amortiguadores en las válvulas de cierre rápido, use válvulas más lentas o baje la velocidad.",
-    QLL_PUT(CURE_SUPPLY_SWINGS) = "Pregunte a la compañía de agua por zonas y bombas, y revise el control de la bomba presurizadora. Coloque una válvula balanceada o pilotada, o dos etapas.",
+    QLL_PUT(CURE_SUPPLY_SWINGS) =
+        "Pregunte a la compañía de agua por zonas y bombas, y revise el control de la bomba presurizadora. Coloque una válvula balanceada o pilotada, o dos etapas.",
     QLL_PUT(CURE_SHORT_STRAIGHT) = "Cambie el trazado: unos 5 diámetros rectos antes y 10 después.",
     QLL_PUT(CURE_SET_WRONG) = "Ajústela con un hilo de agua y un buen manómetro, y deje anotado el ajuste.",
     QLL_PUT(CURE_BACKFLOW_CHATTER) = "Dé servicio a sus clapetas y a su alivio, ajuste su tamaño al caudal y aléjelo de la turbulencia.",
@@ -95,18 +98,21 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(HOW_BONNET_LEAK) = "Seque la tapa, espere un minuto y vuelva a ver.",
     QLL_PUT(HOW_LOOK_PIPING) = "Mida el tramo recto a cada lado de la válvula.",
     QLL_PUT(HOW_LOCKUP_VS_SET) = "Abra una llave, ciérrela despacio, espere un minuto con ningún aparato abierto y lea el manómetro de salida.",
-    QLL_PUT(HOW_CREEP_10MIN) = "Apague el calentador y cierre su entrada de agua fría; nunca lo separe de su válvula de alivio. Sin aparatos abiertos, vea que el medidor no se mueva. Abra una llave 2 min, ciérrela despacio y lea la salida al minuto 1 y al 11. Con un tanque de expansión en la línea observe una hora: esconde un asiento malo; quell calc seat-leak dice qué significa la subida.",
+    QLL_PUT(HOW_CREEP_10MIN) =
+        "Apague el calentador y cierre su entrada de agua fría; nunca lo separe de su válvula de alivio. Sin aparatos abiertos, vea que el medidor no se mueva. Abra una llave 2 min, ciérrela despacio y lea la salida al minuto 1 y al 11. Con un tanque de expansión en la línea observe una hora: esconde un asiento malo; quell calc seat-leak dice qué significa la subida.",
     QLL_PUT(HOW_CREEP_INLET_SHUT) = "Cierre la válvula de paso antes de la estación, baje la salida abriendo un momento una llave y obsérvela 10 min.",
     QLL_PUT(HOW_HEATER_ISOLATION) = "Repita la prueba de cierre durante un encendido del calentador, y otra vez con él apagado y su entrada fría cerrada.",
     QLL_PUT(HOW_PEAK_GAUGE_24H) = "Póngalo en una llave de manguera, regrese su aguja y léalo un día después.",
-    QLL_PUT(HOW_FALLOFF) = "Abra aparatos hasta un cuarto, la mitad y todo el caudal máximo. A los 30 s lea entrada, salida y el caudal con el medidor o con un balde y reloj. Compare la caída con la de la hoja a ese caudal.",
+    QLL_PUT(HOW_FALLOFF) =
+        "Abra aparatos hasta un cuarto, la mitad y todo el caudal máximo. A los 30 s lea entrada, salida y el caudal con el medidor o con un balde y reloj. Compare la caída con la de la hoja a ese caudal.",
     QLL_PUT(HOW_INLET_DROP) = "Lea el manómetro de entrada sin caudal y con ese caudal.",
     QLL_PUT(HOW_STRAINER_DP) = "Lea los manómetros de ambos lados con buen caudal, o púrguelo y vea la malla.",
     QLL_PUT(HOW_PRESSURE_RATIO) = "Lea ambos manómetros tarde en la noche o antes de que la gente se levante.",
     QLL_PUT(HOW_VELOCITY) = "Tome el caudal del medidor en la hora pico; quell calc velocity hace lo demás.",
     QLL_PUT(HOW_LOW_FLOW_SHARE) = "Dé los datos con la estación que hay: quell lo calcula.",
     QLL_PUT(HOW_THROTTLE_OR_ADD_FLOW) = "Mientras suena, abra un segundo aparato a la mitad y luego todo.",
-    QLL_PUT(HOW_SPLIT_DROP_TEST) = "Cierre despacio la válvula de paso de entrada hasta que la presión antes de la válvula baje un tercio, y escuche. Ábrala toda otra vez.",
+    QLL_PUT(HOW_SPLIT_DROP_TEST) =
+        "Cierre despacio la válvula de paso de entrada hasta que la presión antes de la válvula baje un tercio, y escuche. Ábrala toda otra vez.",
     QLL_PUT(HOW_FIXTURE_ISOLATE) = "Un aparato tras otro, mientras suena.",
     QLL_PUT(HOW_LOCATE_BY_EAR) = "Ponga un estetoscopio o un destornillador largo en la válvula, el preventor de reflujo, la tubería y el aparato.",
     QLL_PUT(HOW_FLUSH_TEST) = "Abra del todo dos aparatos grandes un minuto, tres veces, y repita la prueba de cierre.",
@@ -234,9 +240,12 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(VISIT_ONE_IN) = "cerca de 1 en {1}",
     QLL_PUT(VISIT_NEARLY) = "casi seguro",
     QLL_PUT(VISIT_HARDLY) = "menos de 1 en 100",
-    QLL_PUT(VISIT_RELIEF_RUNS) = "Primero: la válvula de alivio gotea o descarga. Apague el calentador y busque la causa antes que nada. Nunca tape una válvula de alivio.",
-    QLL_PUT(VISIT_OUTLET_HIGH) = "Primero: la salida marca {1}. Aparatos, mangueras y calentadores no son para tanto: cierre la entrada de la estación, alivie la presión y avise a quien use agua.",
-    QLL_PUT(VISIT_ABOVE_INLET) = "La salida está sobre la entrada. Eso no pasa por el asiento: lo hace agua que se calienta, una bomba o una conexión cruzada. Deje el calentador apagado hasta saberlo.",
+    QLL_PUT(VISIT_RELIEF_RUNS) =
+        "Primero: la válvula de alivio gotea o descarga. Apague el calentador y busque la causa antes que nada. Nunca tape una válvula de alivio.",
+    QLL_PUT(VISIT_OUTLET_HIGH) =
+        "Primero: la salida marca {1}. Aparatos, mangueras y calentadores no son para tanto: cierre la entrada de la estación, alivie la presión y avise a quien use agua.",
+    QLL_PUT(VISIT_ABOVE_INLET) =
+        "La salida está sobre la entrada. Eso no pasa por el asiento: lo hace agua que se calienta, una bomba o una conexión cruzada. Deje el calentador apagado hasta saberlo.",
     QLL_PUT(VISIT_CAUSES) = "Qué puede ser",
     QLL_PUT(VISIT_WHY) = "Qué lo indica",
     QLL_PUT(VISIT_DOUBTS) = "Qué no concuerda",
