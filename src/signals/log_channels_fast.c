@@ -71,19 +71,6 @@ static inline const char *take_cell(qll_log_lane *lane, size_t column, const cha
     return size == 0 || !take_value(lane, (qll_channel)channel, value) ? NULL : at + size;
 }
 
-/* The start of the line behind the last cell that is needed, or NULL. */
-static inline const char *next_line(const char *at, const char *end, char delimiter)
-{
-    if (*at == '\n') {
-        return at + 1;
-    }
-    if (*at == '\r') {
-        return at[1] == '\n' ? at + 2 : NULL;
-    }
-    const char *stop = *at == delimiter ? memchr(at, '\n', (size_t)(end - at)) : NULL;
-    return stop == NULL ? NULL : stop + 1;
-}
-
 /* Takes the line at @p at; the start of the next, or NULL. */
 static inline const char *fast_row(qll_log_lane *lane, const char *at, const char *end)
 {
@@ -99,7 +86,7 @@ static inline const char *fast_row(qll_log_lane *lane, const char *at, const cha
     if (at == NULL || end - at < 2) {
         return NULL;
     }
-    const char *next = next_line(at, end, shape->delimiter);
+    const char *next = qll_fast_next_line(at, end, shape->delimiter);
     if (next != NULL) {
         qll_records_take(&lane->records, at_ms, lane->records.row_channel[shape->first_channel],
                          at_ms, 0);

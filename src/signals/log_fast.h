@@ -128,4 +128,18 @@ static inline const char *qll_fast_stamp_parts(qll_log_lane *lane, const char *a
     return *at == lane->shape->delimiter ? at + 1 : NULL;
 }
 
+/* The start of the next line, where the last cell that is needed ends at @p at; NULL if the general way must look at it.
+ * At least 2 bytes follow. */
+static inline const char *qll_fast_next_line(const char *at, const char *end, char delimiter)
+{
+    if (*at == '\n') {
+        return at + 1;
+    }
+    if (*at == '\r') {
+        return at[1] == '\n' ? at + 2 : NULL;
+    }
+    const char *stop = *at == delimiter ? memchr(at, '\n', (size_t)(end - at)) : NULL;
+    return stop == NULL ? NULL : stop + 1;
+}
+
 #endif

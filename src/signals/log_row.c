@@ -308,15 +308,7 @@ static inline const char *fast_row(qll_log_lane *lane, const char *at, const cha
     if (size == 0 || (value >= 999.0 && qll_log_is_sentinel(lane->shape, value))) {
         return NULL;
     }
-    const char *next = at + 1;
-    if (*at == '\r') {
-        next = at[1] == '\n' ? at + 2 : NULL;
-    } else if (*at == delimiter) {
-        const char *stop = memchr(at, '\n', (size_t)(end - at));
-        next = stop == NULL ? NULL : stop + 1;
-    } else if (*at != '\n') {
-        next = NULL;
-    }
+    const char *next = qll_fast_next_line(at, end, delimiter);
     if (next != NULL) {
         qll_records_take(&lane->records, at_ms, value, at_ms, 0);
     }
