@@ -1,5 +1,7 @@
 #include "base/words.h"
 
+#include <string.h>
+
 #define QLL_LONGEST_WORD 64
 
 static char lower(char byte)
@@ -65,4 +67,26 @@ const char *qll_words_nearest(qll_text given, const char *const *words, size_t c
         }
     }
     return nearest;
+}
+
+size_t qll_words_place(qll_text word, const char *const *words, size_t count)
+{
+    size_t place = 0;
+    while (place < count && !qll_text_is(word, words[place])) {
+        place += 1;
+    }
+    return place;
+}
+
+bool qll_words_hold(const char *list, char parting, qll_text word)
+{
+    while (*list != '\0') {
+        const char *stop = strchr(list, parting);
+        const size_t size = stop == NULL ? strlen(list) : (size_t)(stop - list);
+        if (qll_text_equal((qll_text){list, size}, word)) {
+            return true;
+        }
+        list += size + (stop == NULL ? 0 : 1);
+    }
+    return false;
 }

@@ -2,6 +2,7 @@
 
 #include "base/files.h"
 #include "base/table.h"
+#include "base/words.h"
 
 #include <assert.h>
 #include <math.h>
@@ -18,13 +19,10 @@ static double number_or(const qll_table *table, size_t row, const char *column, 
     return isnan(value) ? otherwise : value;
 }
 
-/* The index of @p word among @p words; the table is ours, so it is there. */
-static size_t index_of(qll_text word, const char *const *words, size_t count)
+/* The place of @p word among @p words; the table is ours, so it is there. */
+static size_t place_of(qll_text word, const char *const *words, size_t count)
 {
-    size_t found = 0;
-    while (found < count && !qll_text_is(word, words[found])) {
-        found += 1;
-    }
+    const size_t found = qll_words_place(word, words, count);
     assert(found < count);
     return found;
 }
@@ -35,8 +33,8 @@ static qll_usual_row read_row(const qll_table *table, size_t row, const qll_fixt
     const qll_text what = qll_table_cell_in(table, row, "what");
     qll_usual_row read = {
         .use =
-            (qll_use)index_of(qll_table_cell_in(table, row, "use"), qll_use_words, QLL_USE_COUNT),
-        .counts = (qll_usual_count)index_of(qll_table_cell_in(table, row, "counts"),
+            (qll_use)place_of(qll_table_cell_in(table, row, "use"), qll_use_words, QLL_USE_COUNT),
+        .counts = (qll_usual_count)place_of(qll_table_cell_in(table, row, "counts"),
                                             qll_usual_count_words, QLL_USUAL_COUNTS),
         .each = number_or(table, row, "each", 0.0),
         .of = number_or(table, row, "of", 1.0),
@@ -46,7 +44,7 @@ static qll_usual_row read_row(const qll_table *table, size_t row, const qll_fixt
     };
     if (occupancy.size > 0) {
         read.occupancy =
-            (qll_occupancy)(1 + index_of(occupancy, qll_occupancy_words, QLL_OCCUPANCY_COUNT - 1));
+            (qll_occupancy)(1 + place_of(occupancy, qll_occupancy_words, QLL_OCCUPANCY_COUNT - 1));
     }
     if (!qll_text_is(what, "people")) {
         read.kind = qll_fixture_find(fixtures, what);

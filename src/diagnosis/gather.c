@@ -1,4 +1,5 @@
 /* One answer for each piece of evidence, from whatever there is: docs/theory/diagnosis.md 2. */
+#include "base/customary.h"
 #include "diagnosis/finding.h"
 
 #include <math.h>
@@ -14,8 +15,6 @@ const char *const qll_answer_from_words[QLL_ANSWER_FROM_COUNT] = {
     QLL_ANSWER_FROM_LIST(QLL_ANSWER_FROM_WORD)
 #undef QLL_ANSWER_FROM_WORD
 };
-
-#define QLL_PSI_PA 6894.757293168361
 
 /* No building's fixtures are made for more (design.md 8: safety first). */
 #define QLL_DANGEROUS_OUTLET_PA (150.0 * QLL_PSI_PA)

@@ -3,6 +3,7 @@
 #include "base/files.h"
 #include "base/table.h"
 #include "base/units.h"
+#include "base/words.h"
 
 #include <assert.h>
 #include <math.h>
@@ -45,15 +46,6 @@ static const char *closed(const reading *of, qll_text text)
     return copy == NULL ? "" : copy;
 }
 
-static size_t index_of(qll_text word, const char *const *words, size_t count)
-{
-    size_t found = 0;
-    while (found < count && !qll_text_is(word, words[found])) {
-        found += 1;
-    }
-    return found;
-}
-
 size_t qll_evidence_called(const qll_knowledge *knowledge, qll_text word)
 {
     for (size_t i = 0; i < knowledge->evidence_count; i++) {
@@ -74,19 +66,6 @@ size_t qll_cause_called(const qll_knowledge *knowledge, qll_text word)
     return QLL_NOT_KNOWN;
 }
 
-/* Whether @p word is one of the parts of @p whole, which "_" parts. */
-static bool is_part(qll_text word, const char *whole)
-{
-    while (*whole != '\0') {
-        const size_t size = strcspn(whole, "_");
-        if (size == word.size && memcmp(whole, word.bytes, size) == 0) {
-            return true;
-        }
-        whole += size + (whole[size] == '_' ? 1 : 0);
-    }
-    return false;
-}
-
 size_t qll_outcome_called(const qll_evidence *evidence, qll_text word)
 {
     size_t found = QLL_NOT_KNOWN;
@@ -96,7 +75,7 @@ size_t qll_outcome_called(const qll_evidence *evidence, qll_text word)
         }
     }
     for (size_t o = 0; o < evidence->outcome_count; o++) {
-        if (is_part(word, evidence->outcomes[o].word)) {
+        if (qll_words_hold(evidence->outcomes[o].word, '_', word)) {
             if (found != QLL_NOT_KNOWN) {
                 return QLL_NOT_KNOWN;
             }
@@ -179,7 +158,8 @@ static qll_status read_condition(const reading *of, qll_text cell, qll_condition
     const qll_text first = {cell.bytes, (size_t)(blank - cell.bytes)};
     qll_text rest = {blank + 1, cell.size - first.size - 1};
     if (qll_text_is(first, "site")) {
-        condition->site = QLL_SITE_HAS_BIT(index_of(rest, qll_site_has_words, QLL_SITE_HAS_COUNT));
+        condition->site =
+            QLL_SITE_HAS_BIT(qll_words_place(rest, qll_site_has_words, QLL_SITE_HAS_COUNT));
         return QLL_OK;
     }
     condition->evidence = qll_evidence_called(of->knowledge, first);
@@ -216,8 +196,8 @@ static qll_status read_evidence(const reading *of, const qll_table *table, size_
 {
     const qll_text measure = qll_table_cell_in(table, row, "measure");
     evidence->word = closed(of, qll_table_cell_in(table, row, "evidence"));
-    evidence->kind = (qll_evidence_kind)index_of(qll_table_cell_in(table, row, "kind"),
-                                                 qll_evidence_kind_words, QLL_EVIDENCE_KIND_COUNT);
+    evidence->kind = (qll_evidence_kind)qll_words_place(
+        qll_table_cell_in(table, row, "kind"), qll_evidence_kind_words, QLL_EVIDENCE_KIND_COUNT);
     evidence->minutes = qll_table_number_in(table, row, "minutes");
     evidence->asks = qll_text_named(qll_table_cell_in(table, row, "asks"));
     evidence->how = qll_text_named(qll_table_cell_in(table, row, "how"));
@@ -289,9 +269,9 @@ static qll_cause read_cause(const reading *of, const qll_table *table, size_t ro
     return (qll_cause){
         .word = closed(of, qll_table_cell_in(table, row, "cause")),
         .weight = qll_table_number_in(table, row, "weight"),
-        .needs = needs.size == 0
-                     ? 0U
-                     : QLL_SITE_HAS_BIT(index_of(needs, qll_site_has_words, QLL_SITE_HAS_COUNT)),
+        .needs = needs.size == 0 ? 0U
+                                 : QLL_SITE_HAS_BIT(qll_words_place(needs, qll_site_has_words,
+                                                                    QLL_SITE_HAS_COUNT)),
         .hours = qll_table_number_in(table, row, "hours"),
         .confirm = confirm,
         .confirm_outcome = confirm == QLL_NOT_KNOWN

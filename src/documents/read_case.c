@@ -1,5 +1,6 @@
 #include "documents/read_case.h"
 
+#include "base/words.h"
 #include "diagnosis/finding.h"
 #include "documents/case_fields.h"
 
@@ -240,15 +241,11 @@ static qll_case_finding read_finding(case_pass *pass, const qll_object *object, 
     const double strength = qll_object_quantity(object, is_of_sound ? "confidence" : "strength");
     const char *const *words = NULL;
     size_t count = 0;
-    size_t found = 0;
     if (word == NULL
         || qll_finding_words(is_of_sound, pass->reader.arena, &words, &count) != QLL_OK) {
         return (qll_case_finding){.word = "", .value = (double)NAN};
     }
-    while (found < count && !qll_text_is(qll_text_of(word), words[found])) {
-        found += 1;
-    }
-    if (found == count) {
+    if (qll_words_place(qll_text_of(word), words, count) == count) {
         (void)refuse_word(pass, qll_object_where(object, key), QLL_SAYS(A_FINDING), words, count);
     }
     return (qll_case_finding){

@@ -1,5 +1,6 @@
 /* From a case to what is wrong. */
 #include "base/quote.h"
+#include "base/words.h"
 #include "documents/likelihood_document.h"
 #include "documents/read_case.h"
 #include "engine/diagnose.h"
@@ -156,20 +157,6 @@ static qll_status read_survey(qll_asked *asked, const qll_node *survey, qll_diag
 
 /* ---- the whole ---- */
 
-/* Whether @p list, words parted by blanks, has @p word. */
-static bool lists(const char *list, const char *word)
-{
-    const size_t size = strlen(word);
-    while (*list != '\0') {
-        const size_t one = strcspn(list, " ");
-        if (one == size && memcmp(list, word, size) == 0) {
-            return true;
-        }
-        list += one + (list[one] == ' ' ? 1 : 0);
-    }
-    return false;
-}
-
 /* The check's cure of least cost that mends the likeliest cause. */
 static const qll_cure *cure_of(const qll_diagnosed *findings)
 {
@@ -180,7 +167,7 @@ static const qll_cure *cure_of(const qll_diagnosed *findings)
     const char *kinds = findings->knowledge->causes[action].cures;
     const qll_cures *cures = findings->check->cures;
     for (size_t i = 0; i < cures->count; i++) {
-        if (lists(kinds, qll_cure_words[cures->cures[i].kind])) {
+        if (qll_words_hold(kinds, ' ', qll_text_of(qll_cure_words[cures->cures[i].kind]))) {
             return &cures->cures[i];
         }
     }

@@ -1,11 +1,12 @@
 /* What a survey with a station tells of a case: docs/theory/diagnosis.md 2. */
+#include "base/customary.h"
 #include "engine/diagnose.h"
 #include "station/operate.h"
 
 #include <math.h>
 
 /* A fall-off that gauges can hardly read tells nothing by its ratio: 1 psi (our assumption). */
-#define QLL_FALLOFF_READ_PA 6894.757293168361
+#define QLL_FALLOFF_READ_PA QLL_PSI_PA
 /* People hear what is there for so much of the time that water runs (our assumption): the design peak is hardly ever. */
 #define QLL_BUSY_SHARE      0.99
 

@@ -1,11 +1,9 @@
 #include "wording/says_trouble.h"
 
 #include "base/count.h"
+#include "base/customary.h"
 
 #include <math.h>
-
-#define QLL_PSI_PA  6894.757293168361
-#define QLL_FPS_M_S 0.3048
 
 qll_said qll_cause_said(const qll_knowledge *knowledge, size_t cause)
 {
@@ -18,7 +16,7 @@ qll_said qll_cause_cure_said(const qll_knowledge *knowledge, size_t cause)
     return (qll_said){knowledge->causes[cause].cure,
                       {qll_as_quantity(3.0 * QLL_PSI_PA, QLL_KIND_PRESSURE_DIFFERENCE),
                        qll_as_quantity(5.0 * QLL_PSI_PA, QLL_KIND_PRESSURE_DIFFERENCE),
-                       qll_as_quantity(8.0 * QLL_FPS_M_S, QLL_KIND_VELOCITY)}};
+                       qll_as_quantity(8.0 * QLL_FOOT_M, QLL_KIND_VELOCITY)}};
 }
 
 qll_said qll_question_said(const qll_evidence *evidence)

@@ -57,6 +57,22 @@ TEST(very_long_words_are_not_tried)
     CHECK(qll_words_nearest(qll_text_of(one[0]), one, 1) == NULL);
 }
 
+TEST(a_word_has_its_place_to_the_letter)
+{
+    CHECK(qll_words_place(qll_text_of("kPa"), words, 6) == 2);
+    CHECK(qll_words_place(qll_text_of("kpa"), words, 6) == 6);
+    CHECK(qll_words_place(qll_text_of("psi"), NULL, 0) == 0);
+}
+
+TEST(a_list_holds_whole_words_only)
+{
+    CHECK(qll_words_hold("over_set_near_inlet", '_', qll_text_of("over")));
+    CHECK(qll_words_hold("over_set_near_inlet", '_', qll_text_of("inlet")));
+    CHECK(!qll_words_hold("over_set_near_inlet", '_', qll_text_of("in")));
+    CHECK(!qll_words_hold("over_set_near_inlet", '_', qll_text_of("near_inlet")));
+    CHECK(!qll_words_hold("", ' ', qll_text_of("")));
+}
+
 int main(void)
 {
     TEST_RUN(slips_of_the_hand_are_seen_through);
@@ -64,5 +80,7 @@ int main(void)
     TEST_RUN(swapped_neighbours_cost_one_edit);
     TEST_RUN(ties_go_to_the_earlier_word);
     TEST_RUN(very_long_words_are_not_tried);
+    TEST_RUN(a_word_has_its_place_to_the_letter);
+    TEST_RUN(a_list_holds_whole_words_only);
     return TEST_END();
 }
