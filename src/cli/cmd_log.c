@@ -1,4 +1,5 @@
 /* quell log: what a log of pressures says. */
+#include "base/count.h"
 #include "cli/answer.h"
 #include "cli/commands.h"
 #include "cli/save.h"
@@ -20,30 +21,6 @@ static qll_status open_survey(const qll_cli_line *line, qll_arena *arena, qll_qu
     return qll_cli_open_survey(line, survey, arena, question);
 }
 
-/* The sheets, into a file. */
-static qll_status make_sheets(qll_question *question, const qll_cli_line *line, qll_arena *arena)
-{
-    qll_cli_errand run = {
-        .path = line->values[QLL_CLI_OUTPUT], .language = line->language, .arena = arena};
-    run.made.form = qll_cli_sheets_form(run.path);
-    if (run.made.form == QLL_SHEETS_COUNT || run.made.form == QLL_SHEETS_SVG) {
-        qll_cli_complain(arena, line->language, (qll_said){.id = QLL_TEXT_CLI_SHEETS_MISSING});
-        return QLL_WRONG_USE;
-    }
-    if (line->values[QLL_CLI_JSON] != NULL) {
-        qll_cli_complain(arena, line->language, (qll_said){.id = QLL_TEXT_CLI_JSON_OR_OUTPUT});
-        return QLL_WRONG_USE;
-    }
-    if (qll_host_same_file(run.path, line->words[0])
-        || (line->values[QLL_CLI_SURVEY] != NULL
-            && qll_host_same_file(run.path, line->values[QLL_CLI_SURVEY]))) {
-        qll_cli_complain(arena, line->language, (qll_said){.id = QLL_TEXT_CLI_OUTPUT_IS_INPUT});
-        return QLL_WRONG_USE;
-    }
-    qll_status status = qll_cli_make_report(question, line, arena, &run.made);
-    return status == QLL_OK ? qll_cli_save(&run) : status;
-}
-
 qll_status qll_cli_log(const qll_cli_command *command, const qll_cli_line *line, qll_arena *arena)
 {
     const bool is_standard = strcmp(line->words[0], "-") == 0;
@@ -58,10 +35,11 @@ qll_status qll_cli_log(const qll_cli_command *command, const qll_cli_line *line,
                              .log = &log,
                              .arguments = line->words + 1,
                              .argument_count = line->word_count - 1};
-    qll_status status = open_survey(line, arena, &question);
-    if (status != QLL_OK) {
-        return status;
+    const char *const read[] = {line->words[0], line->values[QLL_CLI_SURVEY],
+                                line->values[QLL_CLI_CATALOGUE]};
+    if (!qll_cli_may_make_sheets(line, read, QLL_COUNT(read), arena)) {
+        return QLL_WRONG_USE;
     }
-    return line->values[QLL_CLI_OUTPUT] != NULL ? make_sheets(&question, line, arena)
-                                                : qll_cli_ask(&question, line, arena);
+    const qll_status status = open_survey(line, arena, &question);
+    return status == QLL_OK ? qll_cli_ask_or_make(&question, line, arena) : status;
 }

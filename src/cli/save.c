@@ -98,3 +98,42 @@ qll_sheets_form qll_cli_sheets_form(const char *path)
     }
     return (qll_sheets_form)form;
 }
+
+bool qll_cli_may_make_sheets(const qll_cli_line *line, const char *const *read, size_t count,
+                             qll_arena *arena)
+{
+    const char *output = line->values[QLL_CLI_OUTPUT];
+    const qll_sheets_form form = qll_cli_sheets_form(output);
+    qll_text_id misuse = QLL_TEXT_NONE;
+    if (output == NULL) {
+        return true;
+    }
+    if (form != QLL_SHEETS_PDF && form != QLL_SHEETS_HTML) {
+        misuse = QLL_TEXT_CLI_SHEETS_MISSING;
+    } else if (line->values[QLL_CLI_JSON] != NULL) {
+        misuse = QLL_TEXT_CLI_JSON_OR_OUTPUT;
+    }
+    for (size_t i = 0; i < count && misuse == QLL_TEXT_NONE; i++) {
+        if (read[i] != NULL && qll_host_same_file(output, read[i])) {
+            misuse = QLL_TEXT_CLI_OUTPUT_IS_INPUT;
+        }
+    }
+    if (misuse != QLL_TEXT_NONE) {
+        qll_cli_complain(arena, line->language, (qll_said){.id = misuse});
+    }
+    return misuse == QLL_TEXT_NONE;
+}
+
+qll_status qll_cli_ask_or_make(qll_question *question, const qll_cli_line *line, qll_arena *arena)
+{
+    const char *output = line->values[QLL_CLI_OUTPUT];
+    if (output == NULL) {
+        return qll_cli_ask(question, line, arena);
+    }
+    qll_cli_errand run = {.path = output,
+                          .language = line->language,
+                          .arena = arena,
+                          .made = {.form = qll_cli_sheets_form(output)}};
+    const qll_status status = qll_cli_make_report(question, line, arena, &run.made);
+    return status == QLL_OK ? qll_cli_save(&run) : status;
+}

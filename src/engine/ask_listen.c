@@ -5,7 +5,6 @@
 #include "engine/engine.h"
 #include "engine/progress.h"
 #include "report/html.h"
-#include "report/layout.h"
 #include "report/report.h"
 #include "signals/sound.h"
 #include "station/seat_tone.h"
@@ -219,27 +218,10 @@ static qll_status make_sheets(qll_asked *asked, const qll_listen_findings *findi
 {
     qll_sheet sheet;
     qll_listen_make(findings, asked->arena, &sheet);
-    qll_made_report *made = asked->made;
-    if (made == NULL || made->form == QLL_SHEETS_HTML) {
+    if (asked->made == NULL || asked->made->form != QLL_SHEETS_PDF) {
         qll_html_write(&asked->writer, &sheet);
     }
-    if (made == NULL) {
-        return QLL_OK;
-    }
-    made->title = sheet.title;
-    made->subject = sheet.subject;
-    made->language = qll_language_words[asked->language];
-    if (made->form == QLL_SHEETS_HTML) {
-        made->text = qll_writer_text(&asked->writer);
-        return QLL_OK;
-    }
-    qll_canvas *pages = qll_arena_take(asked->arena, 1, sizeof *pages);
-    if (pages == NULL) {
-        return QLL_NO_MEMORY;
-    }
-    qll_layout_pages(&sheet, asked->arena, pages);
-    made->pages = pages;
-    return QLL_OK;
+    return asked->made == NULL ? QLL_OK : qll_asked_hand_over(asked, &sheet);
 }
 
 static qll_status write_answer(qll_asked *asked, const qll_listen_findings *findings)

@@ -8,7 +8,6 @@
 #include "engine/stream_log.h"
 #include "findings/pressure.h"
 #include "report/html.h"
-#include "report/layout.h"
 #include "report/report.h"
 #include "signals/log_zone.h"
 #include "station/operate.h"
@@ -104,16 +103,13 @@ static bool take_options(qll_asked *asked, qll_flow_log_options *options)
         const char *given = question->arguments[i];
         const char *equals = strchr(given, '=');
         const qll_text name = {given, equals == NULL ? 0 : (size_t)(equals - given)};
-        size_t key = 0;
         if (name.size == 0) {
             qll_asked_refuse(asked, QLL_CODE_SYNTAX, "log",
                              QLL_SAYS_WITH(ARGUMENT_UNPARTED, qll_as_quoted(qll_text_of(given))),
                              NULL);
             continue;
         }
-        while (key < QLL_LOG_KEY_COUNT && !qll_text_is(name, keys[key])) {
-            key += 1;
-        }
+        const size_t key = qll_words_place(name, keys, QLL_LOG_KEY_COUNT);
         if (key == QLL_LOG_KEY_COUNT) {
             qll_asked_refuse(
                 asked, QLL_CODE_UNKNOWN_KEY, "log",
@@ -313,24 +309,12 @@ static qll_status read_log(qll_asked *asked, const qll_pressure_expect *expect,
 /* The sheets, for a front end that writes the file. */
 static qll_status make_sheets(qll_asked *asked, const qll_pressure_findings *findings)
 {
-    qll_made_report *made = asked->made;
-    qll_sheet *sheet = qll_arena_take(asked->arena, 1, sizeof *sheet);
-    qll_canvas *canvas = qll_arena_take(asked->arena, 1, sizeof *canvas);
-    if (sheet == NULL || canvas == NULL) {
-        return QLL_NO_MEMORY;
+    qll_sheet sheet;
+    qll_pressure_sheet(findings, asked->arena, false, &sheet);
+    if (asked->made->form != QLL_SHEETS_PDF) {
+        qll_html_write(&asked->writer, &sheet);
     }
-    qll_pressure_sheet(findings, asked->arena, false, sheet);
-    made->title = sheet->title;
-    made->subject = sheet->subject;
-    made->language = qll_language_words[asked->language];
-    if (made->form == QLL_SHEETS_PDF) {
-        made->pages = canvas;
-        qll_layout_pages(sheet, asked->arena, canvas);
-        return QLL_OK;
-    }
-    qll_html_write(&asked->writer, sheet);
-    made->text = qll_writer_text(&asked->writer);
-    return QLL_OK;
+    return qll_asked_hand_over(asked, &sheet);
 }
 
 static qll_status write_answer(qll_asked *asked, const qll_pressure_findings *findings)

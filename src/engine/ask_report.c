@@ -5,7 +5,6 @@
 #include "engine/progress.h"
 #include "report/diagnosis_sheet.h"
 #include "report/html.h"
-#include "report/layout.h"
 #include "report/pictures.h"
 #include "report/report.h"
 #include "report/svg.h"
@@ -123,10 +122,9 @@ static void write_told(qll_writer *writer, const qll_report_told *told, const ql
     qll_write(writer, "\n");
 }
 
-/* The pages, or the text that the answer holds by now, and what can be reported of it. */
+/* What the file is made of, and what can be reported of it. */
 static qll_status hand_over(qll_asked *asked, qll_report_told *told)
 {
-    qll_made_report *made = asked->made;
     qll_demand_findings *demand = &told->subject.found.demand;
     told->problems = asked->problems;
     told->assumed = asked->assumed;
@@ -136,21 +134,8 @@ static qll_status hand_over(qll_asked *asked, qll_report_told *told)
         told->from.diagnosed.findings.problems = &told->problems;
         told->from.diagnosed.findings.assumed = &told->assumed;
     }
-    made->title = told->sheet.title;
-    made->subject = told->sheet.subject;
-    made->language = qll_language_words[demand->language];
-    made->told = told;
-    if (made->form != QLL_SHEETS_PDF) {
-        made->text = qll_writer_text(&asked->writer);
-        return QLL_OK;
-    }
-    qll_canvas *canvas = qll_arena_take(asked->arena, 1, sizeof *canvas);
-    if (canvas == NULL) {
-        return QLL_NO_MEMORY;
-    }
-    made->pages = canvas;
-    qll_layout_pages(&told->sheet, asked->arena, canvas);
-    return QLL_OK;
+    asked->made->told = told;
+    return qll_asked_hand_over(asked, &told->sheet);
 }
 
 /* What is asked for: by a front end that writes the file, or by the form of the question. */

@@ -7,6 +7,7 @@
 #include "documents/answers.h"
 #include "documents/read_catalogue.h"
 #include "documents/read_survey.h"
+#include "report/sheet.h"
 #include "search/design.h"
 #include "station/service.h"
 
@@ -64,6 +65,10 @@ QLL_MUST_USE qll_status qll_ask_log(qll_asked *asked);
 /** Adds a refusal about the question itself; @p source names the option or argument. */
 void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const qll_said *says,
                       const qll_said *hint);
+
+/** Gives the front end that makes a file what it makes it of: the pages of @p sheet, or the text that the answer holds
+ * by now, where the file is no PDF. */
+QLL_MUST_USE qll_status qll_asked_hand_over(qll_asked *asked, const qll_sheet *sheet);
 
 /** QLL_OK, or why the answer cannot be handed over. */
 QLL_MUST_USE qll_status qll_asked_finish(const qll_asked *asked);
