@@ -261,14 +261,11 @@ static void write_cure(const writing *of)
     write_station_cure(of);
 }
 
-static void write_cautions(const writing *of)
+static void write_cautions(writing *of)
 {
     section_called(of, QLL_SECTION_CAUTIONS,
                    qll_report_says(&of->report, QLL_SAYS_SECTION_CAUTIONS));
-    for (size_t i = 0; i < QLL_CAUTION_COUNT; i++) {
-        qll_sheet_item(of->report.sheet, qll_caution(of->report.wording.language, i));
-    }
-    qll_sheet_list(of->report.sheet, QLL_BLOCK_CAUTIONS);
+    qll_report_cautions(&of->report);
 }
 
 /* ---- what is known ---- */

@@ -122,14 +122,6 @@ static void write_sources(qll_report *report, const qll_listen_findings *finding
     qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
 }
 
-static void write_cautions(qll_report *report)
-{
-    for (size_t i = 0; i < QLL_CAUTION_COUNT; i++) {
-        qll_sheet_item(report->sheet, qll_caution(report->wording.language, i));
-    }
-    qll_sheet_list(report->sheet, QLL_BLOCK_CAUTIONS);
-}
-
 static void section(qll_report *report, qll_section_kind kind, qll_message heading)
 {
     qll_sheet_section(report->sheet, kind, qll_report_says(report, heading));
@@ -158,7 +150,7 @@ static void write_sheet(qll_report *report, const qll_listen_findings *findings)
     section(report, QLL_SECTION_SOURCES, QLL_SAYS_SECTION_SOURCES);
     write_sources(report, findings);
     section(report, QLL_SECTION_CAUTIONS, QLL_SAYS_SECTION_CAUTIONS);
-    write_cautions(report);
+    qll_report_cautions(report);
 }
 
 void qll_listen_print(qll_writer *writer, const qll_listen_findings *findings)

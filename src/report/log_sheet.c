@@ -71,10 +71,8 @@ static void write_cover(log_report *r)
                       qll_report_says(report, (qll_message)((size_t)QLL_SAYS_CHANNEL_INLET + c)));
         }
     }
-    qll_writer count = qll_writer_new(report->arena);
-    qll_write_format(&count, "%lld", result->log.row_count);
     const qll_filling what[] = {
-        {"count", qll_writer_text(&count).bytes},
+        {"count", qll_report_count(report, (size_t)result->log.row_count)},
         {"interval", qll_report_quantity(report, result->log.interval_s, QLL_KIND_TIME)},
         {"from", moment_text(r, &found->whole.from)},
         {"to", moment_text(r, &found->whole.to)},
@@ -202,15 +200,11 @@ static void write_fact(log_report *r, qll_message what, double value, qll_kind k
     }
 }
 
-static void write_number(log_report *r, qll_message what, double value, const char *format)
+static void write_number(log_report *r, qll_message what, double value, int decimals)
 {
     if (isfinite(value)) {
         qll_writer text = qll_writer_new(r->report.arena);
-        qll_write_format(&text,
-                         format[0] == '0'   ? "%.0f"
-                         : format[0] == '1' ? "%.1f"
-                                            : "%.2f",
-                         value);
+        qll_write_format(&text, "%.*f", decimals, value);
         qll_report_fact(&r->report, what, qll_writer_text(&text).bytes);
     }
 }
@@ -236,10 +230,10 @@ static void write_figures(log_report *r)
         qll_sheet_cell(report->sheet,
                        qll_report_quantity(report, f->fall_off_pa, QLL_KIND_PRESSURE_DIFFERENCE));
     }
-    write_number(r, QLL_SAYS_FACT_EFFECT, f->inlet_effect, "2");
-    write_number(r, QLL_SAYS_FACT_WINDOWS, f->window_count, "0");
-    write_number(r, QLL_SAYS_FACT_RUNS, f->run_count, "0");
-    write_number(r, QLL_SAYS_FACT_CYCLES, f->cycles_per_day, "1");
+    write_number(r, QLL_SAYS_FACT_EFFECT, f->inlet_effect, 2);
+    write_number(r, QLL_SAYS_FACT_WINDOWS, f->window_count, 0);
+    write_number(r, QLL_SAYS_FACT_RUNS, f->run_count, 0);
+    write_number(r, QLL_SAYS_FACT_CYCLES, f->cycles_per_day, 1);
     write_fact(r, QLL_SAYS_FACT_NOISE, f->outlet_noise_pa, QLL_KIND_PRESSURE_DIFFERENCE);
     write_fact(r, QLL_SAYS_FACT_STEP, f->outlet_step_pa, QLL_KIND_PRESSURE_DIFFERENCE);
     qll_report_table(report, QLL_MESSAGE_COUNT, "lr", true);
@@ -272,10 +266,8 @@ static void write_gaps(log_report *r)
     if (result->gap_total == 0) {
         return;
     }
-    qll_writer count = qll_writer_new(report->arena);
-    qll_write_format(&count, "%lld", result->gap_total);
     const qll_filling more[] = {
-        {"count", qll_writer_text(&count).bytes},
+        {"count", qll_report_count(report, (size_t)result->gap_total)},
         {"time", qll_report_quantity(report, result->gap_s, QLL_KIND_TIME)}};
     qll_report_heading(report, QLL_SAYS_LOG_GAPS);
     qll_report_paragraph(report, QLL_SAYS_LOG_GAPS_MORE, more, 2);
@@ -316,10 +308,7 @@ static void write_cautions(log_report *r)
     qll_report *report = &r->report;
     qll_sheet_section(report->sheet, QLL_SECTION_CAUTIONS,
                       qll_report_says(report, QLL_SAYS_SECTION_CAUTIONS));
-    for (size_t i = 0; i < QLL_CAUTION_COUNT; i++) {
-        qll_sheet_item(report->sheet, qll_caution(report->wording.language, i));
-    }
-    qll_sheet_list(report->sheet, QLL_BLOCK_CAUTIONS);
+    qll_report_cautions(report);
 }
 
 void qll_pressure_sheet(const qll_pressure_findings *findings, qll_arena *arena, bool is_plain,

@@ -20,14 +20,6 @@ const char *const qll_report_length_words[QLL_REPORT_LENGTH_COUNT] = {
 
 /* ---- the sections ---- */
 
-static void write_cautions(qll_report *report)
-{
-    for (size_t i = 0; i < QLL_CAUTION_COUNT; i++) {
-        qll_sheet_item(report->sheet, qll_caution(report->wording.language, i));
-    }
-    qll_sheet_list(report->sheet, QLL_BLOCK_CAUTIONS);
-}
-
 static void write_sources(qll_report *report)
 {
     const qll_demand_findings *demand = &report->found->demand;
@@ -62,7 +54,7 @@ typedef struct section_of {
 /* The cautions stand before the drawing: what must be read first is on the first page. */
 static const section_of design_whole[] = {
     QLL_SECTION(COVER, INSTALL, COVER, qll_report_cover),
-    QLL_SECTION(CAUTIONS, INSTALL, CAUTIONS, write_cautions),
+    QLL_SECTION(CAUTIONS, INSTALL, CAUTIONS, qll_report_cautions),
     QLL_SECTION(STATION, INSTALL, DRAWING, qll_report_station),
     QLL_SECTION(COMMISSIONING, COMMISSIONING, COMMISSIONING, qll_report_commissioning),
     QLL_SECTION(SERVICE, SERVICE, SERVICE, qll_report_service),
@@ -77,7 +69,7 @@ static const section_of design_whole[] = {
 
 static const section_of check_whole[] = {
     QLL_SECTION(COVER, INSTALL, COVER, qll_report_there),
-    QLL_SECTION(CAUTIONS, INSTALL, CAUTIONS, write_cautions),
+    QLL_SECTION(CAUTIONS, INSTALL, CAUTIONS, qll_report_cautions),
     QLL_SECTION(STATION, INSTALL, CURES, qll_report_causes_and_cures),
     QLL_SECTION(VERDICTS, WHY, VERDICTS, qll_report_verdicts),
     QLL_SECTION(EXPECT, EXPECT, EXPECT, qll_report_expect),
@@ -89,7 +81,7 @@ static const section_of check_whole[] = {
 
 static const section_of demand_whole[] = {
     QLL_SECTION(DEMAND, DEMAND, DEMAND, qll_report_demand),
-    QLL_SECTION(CAUTIONS, DEMAND, CAUTIONS, write_cautions),
+    QLL_SECTION(CAUTIONS, DEMAND, CAUTIONS, qll_report_cautions),
     QLL_SECTION(SURVEY, SURVEY, SURVEY, qll_report_survey),
     QLL_SECTION(SOURCES, SOURCES, SOURCES, write_sources),
 };
@@ -110,7 +102,7 @@ static const section_of design_plain[] = {
     QLL_PLAIN(DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_water),
     QLL_PLAIN(SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed),
     QLL_PLAIN(SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources),
-    QLL_PLAIN(CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions),
+    QLL_PLAIN(CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions),
 };
 
 static const section_of check_plain[] = {
@@ -122,7 +114,7 @@ static const section_of check_plain[] = {
     QLL_PLAIN(DEMAND, QLL_SAYS_SECTION_DEMAND, qll_report_water),
     QLL_PLAIN(SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed),
     QLL_PLAIN(SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources),
-    QLL_PLAIN(CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions),
+    QLL_PLAIN(CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions),
 };
 
 static const section_of demand_plain[] = {
@@ -130,7 +122,7 @@ static const section_of demand_plain[] = {
     QLL_PLAIN(DEMAND, QLL_SAYS_CHANGES, qll_report_changes),
     QLL_PLAIN(SURVEY, QLL_SAYS_ASSUMED_SHORT, qll_report_assumed),
     QLL_PLAIN(SOURCES, QLL_SAYS_SECTION_SOURCES, write_sources),
-    QLL_PLAIN(CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, write_cautions),
+    QLL_PLAIN(CAUTIONS, QLL_SAYS_SECTION_CAUTIONS, qll_report_cautions),
 };
 
 /* One of these lists. */
@@ -254,7 +246,7 @@ static void write_sections(qll_report *report, unsigned set)
             qll_sheet_numbered(report->sheet, section->kind, section->chapter,
                                heading_of(report, section));
             if (qll_is_carried(section->kind)) {
-                write_cautions(report);
+                qll_report_cautions(report);
                 write_fitness(report);
             }
             section->write(report);

@@ -134,6 +134,14 @@ void qll_report_paragraph_of(qll_report *report, qll_writer *writer)
     }
 }
 
+void qll_report_cautions(qll_report *report)
+{
+    for (size_t i = 0; i < QLL_CAUTION_COUNT; i++) {
+        qll_sheet_item(report->sheet, qll_caution(report->wording.language, i));
+    }
+    qll_sheet_list(report->sheet, QLL_BLOCK_CAUTIONS);
+}
+
 void qll_report_heading(qll_report *report, qll_message message)
 {
     if (!report->is_plain) {

@@ -118,6 +118,9 @@ void qll_report_paragraph(qll_report *report, qll_message message, const qll_fil
                           size_t count);
 void qll_report_paragraph_of(qll_report *report, qll_writer *writer);
 
+/** The cautions of everybody who puts a hand on a valve. */
+void qll_report_cautions(qll_report *report);
+
 /** A heading within a section, but of a short form, whose section is headed by it. */
 void qll_report_heading(qll_report *report, qll_message message);
 
