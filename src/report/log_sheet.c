@@ -330,9 +330,7 @@ void qll_pressure_sheet(const qll_pressure_findings *findings, qll_arena *arena,
     qll_sheet_section(sheet, QLL_SECTION_SURVEY, qll_report_says(&r.report, QLL_SAYS_LOG_MENDS));
     write_mends(&r);
     write_gaps(&r);
-    if (!is_plain) {
-        write_cautions(&r);
-    }
+    write_cautions(&r);
     qll_sheet_end(sheet);
 }
 
