@@ -132,7 +132,7 @@ TEST(a_lead_alone_does_no_more_than_its_pair)
     size_t sharper = 0;
     size_t near = 0;
     for (unsigned i = 0; i < TEST_LAW_CASES; i++) {
-        bounds_case at;
+        static bounds_case at; /* too large for a frame */
         bool holds = open_case(100 + i, 1.3, 3.0, &at);
         const double wanted_pa_gauge = at.made.site.set_pa_gauge;
         qll_stage_place place = qll_stage_place_first(&at.searching, wanted_pa_gauge, true);

@@ -86,7 +86,7 @@ TEST(first_stages_give_what_was_foreseen)
     foretold told = {0};
     double known = 0.0;
     for (unsigned i = 0; i < TEST_LAW_CASES; i++) {
-        bounds_case at;
+        static bounds_case at; /* too large for a frame */
         qll_split split;
         bool holds = open_case(700 + i, 2.0, 5.0, &at);
         qll_split_room *room = qll_arena_take(at.arena, 1, sizeof *room);

@@ -213,7 +213,11 @@ TEST(what_cannot_be_judged_says_why)
           && !unjudged[QLL_PRESSURE_WORD_SUPPLY_SWING].holds);
     CHECK(find(&at.result, QLL_PRESSURE_WORD_SUPPLY_SWING) != NULL);
     end(&at);
-    at = begin("time,outlet (psi)\n");
+}
+
+TEST(what_a_rate_cannot_show_says_which_would)
+{
+    scene at = begin("time,outlet (psi)\n");
     for (int i = 0; i < 100; i++) {
         qll_write_format(&at.text, "2026-03-01 %02d:%02d:00,%d.5\n", i / 4, i % 4 * 15, 60 + i % 3);
     }
@@ -312,6 +316,7 @@ int main(void)
     TEST_RUN(blocks_and_crumbs_say_the_same);
     TEST_RUN(gaps_are_listed_and_never_bridged);
     TEST_RUN(what_cannot_be_judged_says_why);
+    TEST_RUN(what_a_rate_cannot_show_says_which_would);
     TEST_RUN(each_state_is_found);
     TEST_RUN(a_rise_has_its_rate);
     TEST_RUN(every_allocation_may_fail);
