@@ -334,6 +334,11 @@
     X(VISIT_GAUGE_INLET) X(VISIT_GAUGE_OUTLET) X(VISIT_AS_FOUND) X(VISIT_AS_LEFT)                 \
     X(VISIT_NOT_TOLD) X(VISIT_JUDGED) X(VISIT_PROMPT) X(VISIT_ASSUMED)
 
+/* What is refused of moving water. */
+#define QLL_TEXT_MOTION_LIST(X)                                                                   \
+    X(PIPE_LENGTH) X(PIPE_BORE) X(PIPE_WAVE_SPEED) X(PIPES_IN_A_LOOP) X(MOVE_TIME) X(MOVE_ORDER)  \
+    X(MOVE_SHARE)
+
 /* What the command line refuses, and its help. */
 #define QLL_TEXT_CLI_LIST(X) \
     X(CLI_NO_COMMAND) X(CLI_COMMAND_UNKNOWN) X(CLI_COMMAND_NEAR) X(CLI_COMMAND_HALF) \
@@ -366,6 +371,7 @@
     X(HANDBOOK, handbook, QLL_TEXT_HANDBOOK_LIST) \
     X(LOG, log, QLL_TEXT_LOG_LIST) \
     X(TROUBLE, trouble, QLL_TEXT_TROUBLE_LIST) \
+    X(MOTION, motion, QLL_TEXT_MOTION_LIST) \
     X(CLI, cli, QLL_TEXT_CLI_LIST)
 
 /* clang-format on */

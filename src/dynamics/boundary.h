@@ -38,8 +38,8 @@ typedef struct qll_boundary_kind {
     /**
      * What it would let through if the step ended at these pressures (gauge, Pa, at the nodes' own
      * heights, by port). Asked several times a step, with pressures on trial, also far off and below
-     * a vacuum: never changes the state, always answers with finite numbers. Continuous, and monotone
-     * as the slopes say. Motion within is taken implicitly (where the boundary would have moved to
+     * a vacuum: never changes the state, always answers with finite numbers. @p answer comes with zeros.
+     * Continuous, and monotone as the slopes say. Motion within is taken implicitly (where the boundary would have moved to
      * by the end of the step at these pressures), so that a step of any length is stable.
      */
     void (*through)(const void *state, const qll_instant *now, const double *pressure_pa_gauge,

@@ -5,9 +5,6 @@
 #include <assert.h>
 #include <math.h>
 
-/* Of liquid water at constant pressure, J/(kg K): 4178 to 4218 between 0 and 100 degC (IAPWS-95); it
- * enters only through the small difference of the two compressibilities. */
-static const double water_heat_j_kg_k = 4190;
 static const double kelvin_at_0_degc = 273.15;
 
 double qll_expansion_ratio(double cold_degc, double hot_degc, double pressure_pa)
@@ -44,13 +41,26 @@ static double compressibility_per_pa(const qll_water *water)
 {
     double kelvin = water->temperature_degc + kelvin_at_0_degc;
     double a = water->expansion_per_k;
-    return 1 / water->bulk_modulus_pa + kelvin * a * a / (water->density_kg_m3 * water_heat_j_kg_k);
+    return 1 / water->bulk_modulus_pa
+           + kelvin * a * a / (water->density_kg_m3 * QLL_WATER_HEAT_J_KG_K);
 }
 
 /* Growth of the inside of a thin tube with closed ends, per Pa. */
 static double stretch_per_pa(const qll_closed_part *part)
 {
     return part->bore_m / (part->modulus_pa * part->wall_m) * (1.25 - part->poisson);
+}
+
+double qll_closed_growth_m3_per_k(const qll_closed_part *part, double pressure_pa)
+{
+    const qll_water water = qll_water_at(part->temperature_degc, pressure_pa);
+    return part->volume_m3 * (water.expansion_per_k - 3 * part->wall_expansion_per_k);
+}
+
+double qll_closed_room_m3_per_pa(const qll_closed_part *part, double pressure_pa)
+{
+    const qll_water water = qll_water_at(part->temperature_degc, pressure_pa);
+    return part->volume_m3 * (compressibility_per_pa(&water) + stretch_per_pa(part));
 }
 
 double qll_closed_rise_pa_per_k(const qll_closed_part *parts, size_t count, double pressure_pa)
@@ -64,12 +74,8 @@ double qll_closed_rise_pa_per_k(const qll_closed_part *parts, size_t count, doub
               && part->poisson >= 0 && part->poisson <= 0.5)) {
             return NAN;
         }
-        qll_water water = qll_water_at(part->temperature_degc, pressure_pa);
-        if (part->is_heated) {
-            grown_m3_per_k +=
-                part->volume_m3 * (water.expansion_per_k - 3 * part->wall_expansion_per_k);
-        }
-        room_m3_per_pa += part->volume_m3 * (compressibility_per_pa(&water) + stretch_per_pa(part));
+        grown_m3_per_k += part->is_heated ? qll_closed_growth_m3_per_k(part, pressure_pa) : 0;
+        room_m3_per_pa += qll_closed_room_m3_per_pa(part, pressure_pa);
     }
     return count > 0 ? grown_m3_per_k / room_m3_per_pa : (double)NAN;
 }

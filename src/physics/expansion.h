@@ -48,6 +48,17 @@ typedef struct qll_closed_part {
     double modulus_pa, poisson, wall_expansion_per_k;
 } qll_closed_part;
 
+/** Heat that a kilogram of liquid water takes up per kelvin at constant pressure, J/(kg K): 4178 to 4218 between 0 and
+ * 100 degC (IAPWS-95). */
+#define QLL_WATER_HEAT_J_KG_K 4190.0
+
+/** What the water of a part grows more than its vessel, per kelvin by which both warm, m3/K (eq. 4).
+ * @p pressure_pa absolute. NaN outside 0 to 100 degC. */
+double qll_closed_growth_m3_per_k(const qll_closed_part *part, double pressure_pa);
+
+/** What its water and wall give way per pascal, m3/Pa (eq. 4 and 5); heat has time to even out. */
+double qll_closed_room_m3_per_pa(const qll_closed_part *part, double pressure_pa);
+
 /**
  * Pressure rise per kelvin by which the heated parts warm, Pa/K, the water compressed and every
  * wall stretched and expanded (eq. 4 and 5). @p pressure_pa absolute. A single part needs no

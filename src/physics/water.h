@@ -4,6 +4,8 @@
 
 /* Kv = 1 means 1 m3/h of water of this density at 1 bar (IEC 60534-2-1; water at 15 degC). */
 #define QLL_REFERENCE_DENSITY_KG_M3 999.1033
+/* Standard gravity, ISO 80000-3. */
+#define QLL_GRAVITY_M_S2            9.80665
 /* Critical pressure of water (IAPWS). */
 #define QLL_WATER_CRITICAL_PA       22.064e6
 

@@ -7,9 +7,6 @@
 
 const char *const qll_people_words[QLL_PEOPLE_COUNT] = {"same room", "next room", "plant room"};
 
-/* Standard gravity, ISO 80000-3. */
-#define QLL_GRAVITY_M_S2 9.80665
-
 /* Eq. 8 of docs/theory/fitting.md. */
 static double own_loss_pa(qll_curve loss, double flow_m3s)
 {
