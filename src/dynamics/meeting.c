@@ -8,8 +8,8 @@
 #include <stdint.h>
 
 enum {
-    QLL_ROUNDS_MOST = 80,
-    QLL_HALVINGS_MOST = 12
+    QLL_ROUNDS_MOST = 100,
+    QLL_TRIES_MOST = 30 /* along one direction */
 };
 
 static const size_t nobody = SIZE_MAX;
@@ -30,6 +30,7 @@ typedef struct group {
  * in the parent's row. */
 typedef struct row {
     double slope, to_parent, in_parent, left;
+    double whole_slope, off; /* slope and what is left, before the children were taken out */
     double base_pa, move_pa, begun_pa;
     bool is_fixed;
 } row;
@@ -224,9 +225,9 @@ static void add_boundary(qll_meeting *meeting, const qll_boundary *boundary,
     }
 }
 
-/* Fills the rows of a group at the nodes' pressures; by how much its nodes are off, m3/s. */
-static double assemble(qll_meeting *meeting, const group *each, const qll_node *nodes,
-                       const qll_instant *now)
+/* Fills the rows of a group at the nodes' pressures. */
+static void assemble(qll_meeting *meeting, const group *each, const qll_node *nodes,
+                     const qll_instant *now)
 {
     for (size_t i = each->node_from; i < each->node_to; i++) {
         const size_t n = meeting->order[i];
@@ -238,15 +239,32 @@ static double assemble(qll_meeting *meeting, const group *each, const qll_node *
         ask(boundary, nodes, now, &answer);
         add_boundary(meeting, boundary, &answer);
     }
-    double off_m3s = 0;
     for (size_t i = each->node_from; i < each->node_to; i++) {
         const qll_node *node = &nodes[meeting->order[i]];
         row *own = &meeting->rows[meeting->order[i]];
         const bool boils = node->pressure_pa_gauge <= node->vapour_pa_gauge && own->left < 0;
-        own->is_fixed = is_held(node) || boils || !(own->slope > 0);
-        off_m3s += own->is_fixed ? 0 : fabs(own->left);
+        own->is_fixed = is_held(node) || boils;
+        own->whole_slope = own->slope;
+        own->off = own->left;
     }
-    return off_m3s;
+}
+
+/* Whether the pressure of a node, or of all that hang on it, makes any difference: not in a pocket that is shut. */
+static bool matters(const row *own)
+{
+    return !own->is_fixed && own->slope > 1e-13 * own->whole_slope;
+}
+
+/* Work that what is left over would do along the last moves: it falls from over 0 through 0, since whatever
+ * stands at the nodes takes energy. */
+static double work_along(const qll_meeting *meeting, const group *each)
+{
+    double sum = 0;
+    for (size_t i = each->node_from; i < each->node_to; i++) {
+        const row *own = &meeting->rows[meeting->order[i]];
+        sum += own->is_fixed ? 0 : own->off * own->move_pa;
+    }
+    return sum;
 }
 
 /* Solves the rows of a group; the greatest move, Pa. */
@@ -256,7 +274,7 @@ static double solve(qll_meeting *meeting, const group *each)
     for (size_t i = each->node_to; i-- > each->node_from;) {
         row *own = &rows[meeting->order[i]];
         const size_t parent = meeting->parent[meeting->order[i]];
-        if (own->is_fixed || parent == nobody || rows[parent].is_fixed) {
+        if (!matters(own) || parent == nobody || rows[parent].is_fixed) {
             continue;
         }
         const double share = own->in_parent / own->slope;
@@ -268,8 +286,7 @@ static double solve(qll_meeting *meeting, const group *each)
         row *own = &rows[meeting->order[i]];
         const size_t parent = meeting->parent[meeting->order[i]];
         const double above_pa = parent == nobody ? 0 : rows[parent].move_pa;
-        const bool moves = !own->is_fixed && own->slope > 0;
-        own->move_pa = moves ? (own->left - own->to_parent * above_pa) / own->slope : 0;
+        own->move_pa = matters(own) ? (own->left - own->to_parent * above_pa) / own->slope : 0;
         most_pa = fmax(most_pa, fabs(own->move_pa));
     }
     return most_pa;
@@ -309,27 +326,51 @@ static void begin(qll_meeting *meeting, const group *each, qll_node *nodes)
     }
 }
 
-/* Newton's method; a step that does not bring the nodes nearer is halved. */
+/* Where a whole move goes too far, looks along it for where little is left: false position, the end that
+ * stays counting half (Illinois). */
+static void search_along(qll_meeting *meeting, const group *each, qll_node *nodes,
+                         const qll_instant *now, double first)
+{
+    const double little = 0.3 * fabs(first);
+    double low = 0, high = 1;
+    double at_low = first, at_high = work_along(meeting, each);
+    for (int i = 0; i < QLL_TRIES_MOST && at_high < -little; i++) {
+        const double share =
+            low + (high - low) * fmin(fmax(at_low / (at_low - at_high), 0.01), 0.99);
+        go(meeting, each, nodes, share);
+        assemble(meeting, each, nodes, now);
+        const double at_share = work_along(meeting, each);
+        if (fabs(at_share) <= little) {
+            break;
+        }
+        if (at_share > 0) {
+            low = share;
+            at_low = at_share;
+            at_high /= 2;
+        } else {
+            high = share;
+            at_high = at_share;
+            at_low /= 2;
+        }
+    }
+}
+
+/* Newton's method. */
 static double find(qll_meeting *meeting, const group *each, qll_node *nodes, const qll_instant *now)
 {
     begin(meeting, each, nodes);
-    double off_m3s = assemble(meeting, each, nodes, now);
+    assemble(meeting, each, nodes, now);
     double move_pa = 0;
     for (int round = 0; round < QLL_ROUNDS_MOST; round++) {
         remember(meeting, each, nodes);
         move_pa = solve(meeting, each);
-        bool is_exact = go(meeting, each, nodes, 1);
-        double next_m3s = assemble(meeting, each, nodes, now);
+        const double first = work_along(meeting, each);
+        const bool is_exact = go(meeting, each, nodes, 1);
+        assemble(meeting, each, nodes, now);
         if (is_exact) {
             break;
         }
-        double share = 1;
-        for (int halving = 0; halving < QLL_HALVINGS_MOST && next_m3s > off_m3s; halving++) {
-            share /= 2;
-            go(meeting, each, nodes, share);
-            next_m3s = assemble(meeting, each, nodes, now);
-        }
-        off_m3s = next_m3s;
+        search_along(meeting, each, nodes, now, first);
     }
     return move_pa;
 }
