@@ -5,7 +5,7 @@
 #include <stdint.h>
 
 /* What nobody builds (our assumption); beyond it the arithmetic would be the trouble. */
-static const double length_most_m = 1e5;
+static const double length_most_m = 1e4;
 static const double bore_most_m = 10;
 static const double wave_speed_least_m_s = 10;
 static const double wave_speed_most_m_s = 2000;

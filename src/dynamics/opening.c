@@ -2,7 +2,57 @@
 
 #include "dynamics/orifice.h"
 
+#include <assert.h>
 #include <math.h>
+
+static bool refuse(qll_problems *problems, const char *path, size_t move, qll_code code,
+                   const qll_said *says)
+{
+    qll_writer place = qll_writer_new(problems->arena);
+    qll_write_format(&place, "%s.moves[%zu]", path, move);
+    return qll_problems_add(
+        problems, (qll_fault){.code = code,
+                              .place = {.source = "", .path = qll_writer_text(&place).bytes},
+                              .says = says});
+}
+
+static bool is_share(double share)
+{
+    return share >= 0 && share <= 1;
+}
+
+static bool check_move(const qll_opening *opening, size_t index, const char *path,
+                       qll_problems *problems)
+{
+    const qll_move *move = &opening->moves[index];
+    if (!(move->takes_s > 0 && isfinite(move->takes_s))) {
+        return refuse(problems, path, index, QLL_CODE_OUT_OF_RANGE,
+                      QLL_SAYS_WITH(MOVE_TIME, qll_as_quantity(move->takes_s, QLL_KIND_TIME)));
+    }
+    if (!is_share(move->from) || !is_share(move->to)) {
+        return refuse(
+            problems, path, index, QLL_CODE_OUT_OF_RANGE,
+            QLL_SAYS_WITH(MOVE_SHARE, qll_as_number(is_share(move->from) ? move->to : move->from)));
+    }
+    assert(move->power > 0);
+    const qll_move *before = index > 0 ? &opening->moves[index - 1] : NULL;
+    if (before != NULL && !(move->begins_s >= before->begins_s + before->takes_s)) {
+        return refuse(
+            problems, path, index, QLL_CODE_NOT_RISING,
+            QLL_SAYS_WITH(MOVE_ORDER, qll_as_quantity(move->begins_s, QLL_KIND_TIME),
+                          qll_as_quantity(before->begins_s + before->takes_s, QLL_KIND_TIME)));
+    }
+    return true;
+}
+
+bool qll_opening_check(const qll_opening *opening, const char *path, qll_problems *problems)
+{
+    bool good = true;
+    for (size_t i = 0; i < opening->move_count; i++) {
+        good = check_move(opening, i, path, problems) && good;
+    }
+    return good;
+}
 
 double qll_opening_coefficient(double flow_m3s, double pressure_pa_gauge)
 {

@@ -2,6 +2,7 @@
 #ifndef QUELL_DYNAMICS_OPENING_H
 #define QUELL_DYNAMICS_OPENING_H
 
+#include "base/problems.h"
 #include "dynamics/boundary.h"
 
 /** From one opening to another: to + (from - to)(1 - (t - begins)/takes)^power in between. */
@@ -21,6 +22,10 @@ typedef struct qll_opening {
 } qll_opening;
 
 extern const qll_boundary_kind qll_opening_kind;
+
+/** Refuses moves that take no time, begin before the last one is over or go to no share from 0 to 1: one line for
+ * each, at @p path with "moves[2]" behind it. */
+bool qll_opening_check(const qll_opening *opening, const char *path, qll_problems *problems);
 
 /** Coefficient of an outlet that gives @p flow_m3s at @p pressure_pa_gauge. */
 double qll_opening_coefficient(double flow_m3s, double pressure_pa_gauge);

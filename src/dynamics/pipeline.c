@@ -142,8 +142,8 @@ static void sweep(const qll_pipeline *pipeline, qll_pipe *each)
     qll_envelope *envelope = pipeline->is_watched ? &each->envelope : NULL;
     bool is_plain = each->cavities_m3 == 0;
     if (is_plain) {
-        const qll_swept swept = qll_sweep_plain(&each->cells, each->now, each->next);
-        is_plain = swept.is_exact && swept.least_pa >= fmax(vapour.first_pa, vapour.last_pa);
+        is_plain = qll_sweep_plain(&each->cells, each->now, each->next,
+                                   fmax(vapour.first_pa, vapour.last_pa));
     }
     if (is_plain && envelope != NULL) {
         qll_sweep_envelope(&each->cells, each->next, envelope);

@@ -47,11 +47,9 @@ static bool make_pipe(const qll_network *network, size_t index, const qll_grid *
     const double cells = (double)cut->cells;
     made->cell_m3 = line->length_m * area_m2(line) / cells;
     made->cells =
-        (qll_cells){.count = cut->cells,
-                    .impedance_pa_s_m3 = network->density_kg_m3 * speed_m_s / area_m2(line),
-                    .step_s = grid->step_s,
-                    .friction = {.linear_pa_s_m3 = line->friction.linear_pa_s_m3 / cells,
-                                 .square_pa_s2_m6 = line->friction.square_pa_s2_m6 / cells}};
+        qll_cells_of(cut->cells, network->density_kg_m3 * speed_m_s / area_m2(line), grid->step_s,
+                     (qll_friction){line->friction.linear_pa_s_m3 / cells,
+                                    line->friction.square_pa_s2_m6 / cells});
     const size_t sections = cut->cells + 1;
     made->cavity_m3 = qll_arena_take(arena, sections, sizeof *made->cavity_m3);
     made->envelope.twice_high = qll_arena_take(arena, sections, sizeof(double));

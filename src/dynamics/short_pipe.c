@@ -2,13 +2,14 @@
 
 #include <math.h>
 
-/* At rest inertia says nothing; a pipe without friction then loses so much of its impedance times the flow, so that
- * it still has one. */
+/* At rest inertia says nothing; a pipe without friction then loses so much of its impedance times the flow at
+ * least, so that it still has one. */
 static const double rest_share = 1e-8;
 
 static double impedance_of(const qll_short_pipe *pipe, const qll_instant *now)
 {
-    return isinf(now->step_s) ? rest_share * sqrt(pipe->inertia_pa_s2_m3 / pipe->room_m3_pa)
+    const double least = rest_share * sqrt(pipe->inertia_pa_s2_m3 / pipe->room_m3_pa);
+    return isinf(now->step_s) ? fmax(0, least - pipe->friction.linear_pa_s_m3)
                               : pipe->inertia_pa_s2_m3 / now->step_s;
 }
 

@@ -1,88 +1,62 @@
 #include "dynamics/sweep.h"
 
+#include <float.h>
 #include <math.h>
+#include <stdint.h>
+#include <string.h>
 
-/* Sections are taken so many at a time, so that the compiler makes vectors of them; the bits are
- * those of one at a time. */
-#define QLL_ABREAST 8
+/* Greatest y for which three terms of the series do: they are off by 5 y^2 = 2e-5 of the friction. */
+static const double series_most = 0.002;
 
-/* Greatest y for which four terms of the series do: they are off by 14 y^3 = 4e-7 of the friction. */
-static const double series_most = 0.003;
-
-/* Constants of eq. 4: w = d (one - |d| (two - |d| (three - |d| four))). */
-typedef struct series {
-    double one, two, three, four;
-    double push_most_pa; /* of |d| */
-} series;
-
-static series series_of(const qll_cells *cells)
+qll_cells qll_cells_of(size_t count, double impedance_pa_s_m3, double step_s, qll_friction friction)
 {
-    const double twice_z = 2 * cells->impedance_pa_s_m3;
-    const double b = 1 / (1 + cells->friction.linear_pa_s_m3 / twice_z);
-    const double per_pa = cells->friction.square_pa_s2_m6 * b * b / (twice_z * twice_z);
-    return (series){.one = b,
-                    .two = b * per_pa,
-                    .three = 2 * b * per_pa * per_pa,
-                    .four = 5 * b * per_pa * per_pa * per_pa,
-                    .push_most_pa = per_pa > 0 ? series_most / per_pa : (double)INFINITY};
+    const double twice_z = 2 * impedance_pa_s_m3;
+    const double b = 1 / (1 + friction.linear_pa_s_m3 / twice_z);
+    const double per_pa = friction.square_pa_s2_m6 * b * b / (twice_z * twice_z);
+    return (qll_cells){.count = count,
+                       .impedance_pa_s_m3 = impedance_pa_s_m3,
+                       .step_s = step_s,
+                       .friction = friction,
+                       .one = b,
+                       .two = b * per_pa,
+                       .three = 2 * b * per_pa * per_pa,
+                       .push_most_pa = per_pa > 0 ? series_most / per_pa : DBL_MAX};
 }
 
-/* What a block has met, by place in it. */
-typedef struct met {
-    double least[QLL_ABREAST]; /* twice P */
-    double most[QLL_ABREAST];  /* |d| */
-} met;
-
-static inline void pass(const series *s, double from_left, double from_right,
-                        double *restrict forward, double *restrict backward, double *least,
-                        double *most)
+static inline uint64_t bits_of(double value)
 {
-    const double d = from_left - from_right;
-    const double size = fabs(d);
-    const double twice_pa = from_left + from_right;
-    const double w = d * (s->one - size * (s->two - size * (s->three - size * s->four)));
-    *forward = from_right + w;
-    *backward = from_left - w;
-    *least = twice_pa < *least ? twice_pa : *least;
-    *most = size > *most ? size : *most;
+    uint64_t bits;
+    memcpy(&bits, &value, sizeof bits);
+    return bits;
 }
 
-static void sweep(size_t count, const series *of, const double *restrict from_left,
-                  const double *restrict from_right, double *restrict forward,
-                  double *restrict backward, met *seen)
+/* What is to be looked for is collected as the signs of differences, by "or": so the compiler may take sections
+ * in any order and makes vectors of them. 1 where any was below 0. */
+static uint64_t sweep(const qll_cells *cells, double twice_least_pa,
+                      const double *restrict from_left, const double *restrict from_right,
+                      double *restrict forward, double *restrict backward)
 {
-    const series s = *of;
-    met m = *seen;
-    size_t i = 0;
-    for (; i + QLL_ABREAST <= count; i += QLL_ABREAST) {
-        for (size_t k = 0; k < QLL_ABREAST; k++) {
-            pass(&s, from_left[i + k], from_right[i + k], &forward[i + k], &backward[i + k],
-                 &m.least[k], &m.most[k]);
-        }
+    const double one = cells->one, two = cells->two, three = cells->three;
+    const double most_pa = cells->push_most_pa;
+    const size_t count = cells->count - 1;
+    uint64_t signs = 0;
+    for (size_t i = 0; i < count; i++) {
+        const double left = from_left[i], right = from_right[i];
+        const double d = left - right;
+        const double size = fabs(d);
+        const double w = d * (one - size * (two - size * three));
+        forward[i] = right + w;
+        backward[i] = left - w;
+        signs |= bits_of(left + right - twice_least_pa) | bits_of(most_pa - size);
     }
-    for (; i < count; i++) {
-        pass(&s, from_left[i], from_right[i], &forward[i], &backward[i], &m.least[0], &m.most[0]);
-    }
-    *seen = m;
+    return signs >> 63;
 }
 
-qll_swept qll_sweep_plain(const qll_cells *cells, qll_waves before, qll_waves after)
+bool qll_sweep_plain(const qll_cells *cells, qll_waves before, qll_waves after, double least_pa)
 {
-    const series s = series_of(cells);
-    met seen = {{0}, {0}};
-    for (size_t k = 0; k < QLL_ABREAST; k++) {
-        seen.least[k] = (double)INFINITY;
-    }
-    sweep(cells->count - 1, &s, before.forward, before.backward + 2, after.forward + 1,
-          after.backward + 1, &seen);
-    qll_swept swept = {.least_pa = (double)INFINITY};
-    double most_pa = 0;
-    for (size_t k = 0; k < QLL_ABREAST; k++) {
-        swept.least_pa = fmin(swept.least_pa, seen.least[k] / 2);
-        most_pa = fmax(most_pa, seen.most[k]);
-    }
-    swept.is_exact = most_pa <= s.push_most_pa;
-    return swept;
+    return sweep(cells, 2 * least_pa, before.forward, before.backward + 2, after.forward + 1,
+                 after.backward + 1)
+           == 0;
 }
 
 /* ---- the careful sweep ---- */

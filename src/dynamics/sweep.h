@@ -7,30 +7,32 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/** What all cells of a pipe have in common. */
+/** What all cells of a pipe have in common; made by qll_cells_of(). */
 typedef struct qll_cells {
     size_t count;             /* at least 1; it has one section more, 0 and count being its ends */
     double impedance_pa_s_m3; /* Z */
     double step_s;
     qll_friction friction; /* of one cell */
+    /* of eq. 4: w = d (one - |d| (two - |d| three)), where |d| is at most push_most_pa */
+    double one, two, three;
+    double push_most_pa;
 } qll_cells;
+
+qll_cells qll_cells_of(size_t count, double impedance_pa_s_m3, double step_s,
+                       qll_friction friction);
 
 /** Waves that leave each section: F = P + Z q downstream, G = P - Z q upstream, P = p + rho g z. */
 typedef struct qll_waves {
     double *forward, *backward; /* cells + 1 of each */
 } qll_waves;
 
-/** What was met on the way. */
-typedef struct qll_swept {
-    double least_pa; /* of P in the middle of inner sections; INFINITY where there are none */
-    bool is_exact;   /* friction was small enough for the plain sweep */
-} qll_swept;
-
 /**
  * Inner sections from @p before to @p after, which do not overlap; the ends of @p after are left as they are. No
  * section is held up by vapor.
+ *
+ * @return false where that was not right: friction was too much for eq. 4, or P fell below @p least_pa
  */
-qll_swept qll_sweep_plain(const qll_cells *cells, qll_waves before, qll_waves after);
+bool qll_sweep_plain(const qll_cells *cells, qll_waves before, qll_waves after, double least_pa);
 
 /** Where vapor may be: P below which a section does not fall, at the pipe's two ends; straight between. */
 typedef struct qll_vapour_line {
