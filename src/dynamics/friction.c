@@ -30,7 +30,7 @@ qll_friction qll_friction_of(const qll_pipe_run *run, double usual_m3s, const ql
                                    .square_pa_s2_m6 = fmax(whole - linear, 0) / usual_m3s};
     if (off != NULL) {
         *off = 0;
-        for (int i = 1; i < QLL_SAMPLES; i++) {
+        for (int i = 0; i < QLL_SAMPLES; i++) {
             const double flow_m3s = usual_m3s * (0.25 + 0.75 * i / QLL_SAMPLES);
             const double darcy_pa = qll_pipe_drop_pa(run, flow_m3s, water);
             *off = fmax(*off, fabs(qll_friction_pa(&friction, flow_m3s) / darcy_pa - 1));

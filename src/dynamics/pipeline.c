@@ -131,6 +131,14 @@ void qll_pipeline_begin(qll_pipeline *pipeline, double time_s, const double *joi
     see(pipeline);
 }
 
+/* Where the joints were before the step. */
+static void remember(qll_pipeline *pipeline)
+{
+    for (size_t j = 0; j < pipeline->joint_count; j++) {
+        pipeline->seen[j].before_pa = pipeline->nodes[j].pressure_pa_gauge;
+    }
+}
+
 /* ---- one step of the waves ---- */
 
 static void sweep(const qll_pipeline *pipeline, qll_pipe *each)
@@ -231,9 +239,7 @@ double qll_pipeline_step(qll_pipeline *pipeline)
             sweep(pipeline, &pipeline->pipes[i]);
         }
     }
-    for (size_t j = 0; j < pipeline->joint_count; j++) {
-        pipeline->seen[j].before_pa = pipeline->nodes[j].pressure_pa_gauge;
-    }
+    remember(pipeline);
     const size_t parts = parts_of_step(pipeline);
     double worst_pa = 0;
     for (size_t part = 1; part <= parts; part++) {
@@ -255,17 +261,31 @@ double qll_pipeline_step(qll_pipeline *pipeline)
 
 /* ---- quiet stretches ---- */
 
+double qll_pipeline_moved_pa(const qll_pipeline *pipeline)
+{
+    double most_pa = 0;
+    for (size_t j = 0; j < pipeline->joint_count; j++) {
+        most_pa =
+            fmax(most_pa, fabs(pipeline->nodes[j].pressure_pa_gauge - pipeline->seen[j].before_pa));
+    }
+    return most_pa;
+}
+
+static bool has_vapour(const qll_pipeline *pipeline)
+{
+    bool any = false;
+    for (size_t j = 0; j < pipeline->joint_count; j++) {
+        any = any || pipeline->nodes[j].cavity_m3 > 0;
+    }
+    for (size_t i = 0; i < pipeline->pipe_count; i++) {
+        any = any || pipeline->pipes[i].cavities_m3 > 0;
+    }
+    return any;
+}
+
 bool qll_pipeline_is_quiet(qll_pipeline *pipeline, double change_pa)
 {
-    bool is_still = true;
-    for (size_t j = 0; j < pipeline->joint_count && is_still; j++) {
-        const qll_node *node = &pipeline->nodes[j];
-        is_still = fabs(node->pressure_pa_gauge - pipeline->seen[j].before_pa) <= change_pa
-                   && node->cavity_m3 == 0;
-    }
-    for (size_t i = 0; i < pipeline->pipe_count && is_still; i++) {
-        is_still = pipeline->pipes[i].cavities_m3 == 0;
-    }
+    const bool is_still = qll_pipeline_moved_pa(pipeline) <= change_pa && !has_vapour(pipeline);
     pipeline->quiet_s = is_still ? pipeline->quiet_s + pipeline->grid.step_s : 0;
     return pipeline->quiet_s >= pipeline->loop_s;
 }
@@ -291,6 +311,7 @@ double qll_pipeline_quiet_step(qll_pipeline *pipeline, double step_s)
         isolate(pipeline);
     }
     pipeline->in_pieces = true;
+    remember(pipeline);
     pipeline->time_s += step_s;
     const qll_instant now = {.time_s = pipeline->time_s, .step_s = step_s};
     const double worst_pa = qll_meeting_end_step(pipeline->quiet, pipeline->nodes, &now);

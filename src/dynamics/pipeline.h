@@ -40,6 +40,9 @@ double qll_pipeline_step(qll_pipeline *pipeline);
  */
 double qll_pipeline_quiet_step(qll_pipeline *pipeline, double step_s);
 
+/** The most that a joint moved in the last step, Pa. */
+double qll_pipeline_moved_pa(const qll_pipeline *pipeline);
+
 /** Whether no joint has moved by more than @p change_pa in any step for as long as waves need to go through the tree and
  * back, and no vapor is left. Asked after every step of the waves with the same change. */
 bool qll_pipeline_is_quiet(qll_pipeline *pipeline, double change_pa);

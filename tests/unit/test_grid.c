@@ -1,6 +1,5 @@
-#include "dynamics/grid.h"
-
 #include "check.h"
+#include "dynamics/grid.h"
 
 #include <math.h>
 

@@ -1,7 +1,6 @@
-#include "dynamics/network.h"
-
 #include "check.h"
 #include "dynamics/check_valve.h"
+#include "dynamics/network.h"
 #include "said.h"
 
 #include <math.h>
