@@ -3,7 +3,7 @@
 #include <math.h>
 #include <stdbool.h>
 
-/* From this step on air keeps its temperature (our assumption). */
+/* In steps this long air has its surroundings' temperature (our assumption). */
 static const double slow_s = 1;
 /* Weight of the flow at the end of a quick step: nearly second order, and what rings dies out. */
 static const double end_weight = 0.55;
@@ -20,21 +20,19 @@ qll_air_chamber qll_air_chamber_of(double volume_m3, double precharge_pa, double
                              .air_pa = precharge_pa};
 }
 
-static double weight_of(const qll_instant *now)
+static bool is_slow(const qll_instant *now)
 {
-    return now->step_s < slow_s ? end_weight : 1;
+    return now->step_s >= slow_s;
 }
 
 /* Air at the end of the step, m3: it is at the water's pressure unless it has driven all water out. */
 static double air_at_m3(const qll_air_chamber *chamber, const qll_instant *now, double pressure_pa)
 {
     const double absolute_pa = fmax(pressure_pa + chamber->barometric_pa, least_pa);
-    if (isinf(now->step_s)) {
-        return fmin(chamber->volume_m3, chamber->volume_m3 * chamber->precharge_pa / absolute_pa);
-    }
-    const double power = now->step_s < slow_s ? chamber->power : 1;
-    return fmin(chamber->volume_m3,
-                chamber->air_m3 * pow(chamber->air_pa / absolute_pa, 1 / power));
+    const double air_m3 =
+        is_slow(now) ? chamber->volume_m3 * chamber->precharge_pa / absolute_pa
+                     : chamber->air_m3 * pow(chamber->air_pa / absolute_pa, 1 / chamber->power);
+    return fmin(chamber->volume_m3, air_m3);
 }
 
 static void through(const void *state, const qll_instant *now, const double *pressure_pa,
@@ -44,10 +42,10 @@ static void through(const void *state, const qll_instant *now, const double *pre
     if (isinf(now->step_s)) {
         return;
     }
-    const double weight = weight_of(now);
+    const double weight = is_slow(now) ? 1 : end_weight;
+    const double power = is_slow(now) ? 1 : chamber->power;
     const double air_m3 = air_at_m3(chamber, now, pressure_pa[0]);
     const double mean_m3s = (chamber->air_m3 - air_m3) / now->step_s;
-    const double power = now->step_s < slow_s ? chamber->power : 1;
     const double absolute_pa = pressure_pa[0] + chamber->barometric_pa;
     const bool gives = air_m3 < chamber->volume_m3 && absolute_pa > least_pa;
     answer->flow_m3s[0] = (mean_m3s - (1 - weight) * chamber->flow_m3s) / weight;
@@ -60,10 +58,10 @@ static void accept(void *state, const qll_instant *now, const double *pressure_p
     qll_through answer = {0};
     through(state, now, pressure_pa, &answer);
     const double air_m3 = air_at_m3(chamber, now, pressure_pa[0]);
-    const double power = now->step_s < slow_s ? chamber->power : 1;
-    /* Without water its air stands at what filling the vessel leaves it. */
-    chamber->air_pa = isinf(now->step_s) ? chamber->precharge_pa * chamber->volume_m3 / air_m3
-                                         : chamber->air_pa * pow(chamber->air_m3 / air_m3, power);
+    /* Its own pressure, which is not the water's where it has driven all water out. */
+    chamber->air_pa = is_slow(now)
+                          ? chamber->precharge_pa * chamber->volume_m3 / air_m3
+                          : chamber->air_pa * pow(chamber->air_m3 / air_m3, chamber->power);
     chamber->air_m3 = air_m3;
     chamber->flow_m3s = answer.flow_m3s[0];
 }

@@ -1,5 +1,6 @@
 #include "dynamics/pipeline_state.h"
 
+#include <assert.h>
 #include <math.h>
 
 /* ---- beginning ---- */
@@ -224,6 +225,7 @@ static size_t parts_of_step(const qll_pipeline *pipeline)
             shortest_s = fmin(shortest_s, boundary->kind->longest_step_s(boundary->state));
         }
     }
+    assert(shortest_s > 0);
     /* A step of which rounding has taken a little is still one. */
     return (size_t)ceil(pipeline->grid.step_s / shortest_s * (1 - 1e-12));
 }

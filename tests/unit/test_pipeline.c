@@ -186,6 +186,33 @@ TEST(finer_cells_change_little)
     CHECK_NEAR(finest.high_pa_gauge, coarse.high_pa_gauge, 0.01);
 }
 
+/* Whichever allocation fails, it says so. */
+TEST(memory_may_fail)
+{
+    qll_status status = QLL_NO_MEMORY;
+    size_t failing = 0;
+    while (status == QLL_NO_MEMORY && failing < 1000) {
+        failing += 1;
+        qll_arena *small = qll_arena_open((size_t)1 << 20);
+        pipes_scene scene = pipes_scene_of(30, 0.02, 1200, 4e5);
+        scene.boundary =
+            (qll_boundary){.kind = &qll_opening_kind, .state = &scene.outlet, .node = {1}};
+        scene.network.lines = &scene.line;
+        scene.network.line_count = 1;
+        scene.network.joints = scene.joints;
+        scene.network.joint_count = 2;
+        scene.network.boundaries = &scene.boundary;
+        scene.network.boundary_count = 1;
+        qll_problems problems = qll_problems_none(small);
+        qll_pipeline *pipeline = NULL;
+        qll_arena_fail(small, failing, false);
+        status =
+            qll_pipeline_make(&scene.network, &(qll_grid_limits){0}, &problems, small, &pipeline);
+        qll_arena_close(small);
+    }
+    CHECK(status == QLL_OK && failing > 20);
+}
+
 int main(void)
 {
     arena = qll_arena_open((size_t)64 << 20);
@@ -194,6 +221,7 @@ int main(void)
     TEST_RUN(tee_passes_its_share);
     TEST_RUN(halves_are_the_whole);
     TEST_RUN(finer_cells_change_little);
+    TEST_RUN(memory_may_fail);
     qll_arena_close(arena);
     return TEST_END();
 }
