@@ -281,14 +281,12 @@ bool qll_records_end(qll_records *r, qll_arena *arena, qll_flow_log_result *resu
     bool all_regular = r->irregular == 0;
     result->interval_s = has_interval ? interval_s : (double)NAN;
     result->least_interval_s = result->longest_interval_s = result->interval_s;
-    result->regular_share = has_interval ? 1.0 : (double)NAN;
     if (has_interval && !all_regular) {
         bool usual = r->irregular < r->intervals;
         double least_s = (double)r->least_ms / 1000.0;
         double longest_s = (double)r->longest_ms / 1000.0;
         result->least_interval_s = usual ? fmin(least_s, interval_s) : least_s;
         result->longest_interval_s = usual ? fmax(longest_s, interval_s) : longest_s;
-        result->regular_share = 1.0 - (double)r->irregular / (double)r->intervals;
     }
     result->quantum_m3s = r->rule.kind == QLL_LOG_KIND_PULSES ? r->rate : (double)NAN;
     result->hides_peaks = has_interval && interval_s > 60.0;
