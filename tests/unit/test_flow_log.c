@@ -216,6 +216,50 @@ TEST(blocks_of_any_size_give_one_answer)
     free(spaced.bytes);
 }
 
+/* Telemetry as one object a line, or as a list of them: brackets on lines of their own or beside the objects. */
+TEST(a_list_of_objects_is_read_as_its_lines)
+{
+    static const struct {
+        const char *open, *between, *close;
+    } lists[] = {
+        {"", "\n", "\n"}, {"[\n", ",\n", "\n]\n"}, {"[", ",\n", "]\n"}, {"[", " ,\r\n ", " ]"}};
+
+    size_t size = 0;
+    char *bytes = log_scene_bytes("tests/data/logs/shape_6.jsonl", &size);
+    qll_flow_log_options options = qll_flow_log_options_default();
+    options.value_column = "meter1Pulse";
+    options.pulse_m3 = 0.01;
+    log_scene plain = log_scene_text(bytes, size, &options, size);
+    CHECK(plain.status == QLL_OK && plain.result.row_count == 60);
+    for (size_t l = 0; l < sizeof lists / sizeof *lists; l++) {
+        growing text = {0};
+        char line[400];
+        grow(&text, lists[l].open);
+        for (size_t at = 0; at < size;) {
+            const char *stop = memchr(bytes + at, '\n', size - at);
+            const size_t length = stop == NULL ? size - at : (size_t)(stop - bytes) - at;
+            (void)snprintf(line, sizeof line, "%s%.*s", at > 0 ? lists[l].between : "", (int)length,
+                           bytes + at);
+            grow(&text, length > 0 ? line : "");
+            at += length + 1;
+        }
+        grow(&text, lists[l].close);
+        log_scene listed = log_scene_text(text.bytes, text.size, &options, 61);
+        if (CHECK(listed.status == QLL_OK)) {
+            CHECK(listed.result.row_count == plain.result.row_count);
+            CHECK(listed.result.volume_m3 == plain.result.volume_m3);
+            CHECK(listed.result.mends[QLL_LOG_MEND_SHORT_ROW].count == 0);
+        } else {
+            printf("    list %zu\n", l);
+            log_scene_print(&listed);
+        }
+        log_scene_end(&listed);
+        free(text.bytes);
+    }
+    log_scene_end(&plain);
+    free(bytes);
+}
+
 static void grow_row(growing *text, const char *front, long long stamp, double value)
 {
     char row[100];
@@ -414,6 +458,7 @@ int main(void)
     TEST_RUN(faults_are_mended_and_counted_or_refused);
     TEST_RUN(hints_name_the_nearest_word);
     TEST_RUN(blocks_of_any_size_give_one_answer);
+    TEST_RUN(a_list_of_objects_is_read_as_its_lines);
     TEST_RUN(a_keyed_log_may_be_shuffled_a_little_only);
     TEST_RUN(a_line_without_end_is_refused);
     TEST_RUN(one_building_at_three_intervals);
