@@ -199,6 +199,25 @@ static void want_installing(const told *of, const char *page)
     CHECK(more == NULL || more > end);
 }
 
+/* Every valve that is put in, of a catalog that leaves figures open, stands beside what was taken for them. */
+static void want_assumed(const told *of, const qll_design_findings *found)
+{
+    const html_table *table = want_table(of, QLL_SAYS_ASSUMED, 0);
+    const qll_station *station = &found->design->shown[0].station;
+    for (size_t s = 0; table != NULL && s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            const qll_valve *valve = station->stages[s].branches[b].valve;
+            size_t named = 0;
+            for (size_t row = 1; row < table->rows; row++) {
+                named += strstr(table->cells[row * table->columns], valve->id) != NULL ? 1 : 0;
+            }
+            if (!CHECK((named > 0) == (valve->defaulted != 0))) {
+                printf("    %s: %s\n", of->name, valve->id);
+            }
+        }
+    }
+}
+
 static void want_design(const told *of, const qll_design_findings *found, const char *page)
 {
     const qll_node *station = first_of(of->root, "stations");
@@ -209,6 +228,7 @@ static void want_design(const told *of, const qll_design_findings *found, const 
         return; /* no valve is needed */
     }
     want_installing(of, page);
+    want_assumed(of, found);
     const qll_node *stages = qll_node_find(station, "stages");
     want_valves(of, stages, QLL_SAYS_SET, want_set);
     want_points(of, QLL_SAYS_POINTS);
