@@ -147,6 +147,51 @@ TEST(channels_that_cancel_are_noticed)
     qll_arena_close(arena);
 }
 
+/* What no recording tells is said of each, and what this one does not of no other: docs/theory/sound.md. */
+TEST(what_a_recording_cannot_tell_is_said_of_it_alone)
+{
+    enum {
+        PLAIN,
+        CLIPPED,
+        BROKEN,
+        DULL, /* as through a wall: 800 Hz, four times over */
+        FORMS
+    };
+
+    static const unsigned beside[FORMS] = {0, 1U << QLL_SOUND_LIMIT_CLIPPED,
+                                           1U << QLL_SOUND_LIMIT_BROKEN,
+                                           1U << QLL_SOUND_LIMIT_BANDWIDTH};
+    const unsigned always = 1U << QLL_SOUND_LIMIT_LEVEL | 1U << QLL_SOUND_LIMIT_RANGE
+                            | 1U << QLL_SOUND_LIMIT_WHICH | 1U << QLL_SOUND_LIMIT_CAUSE
+                            | 1U << QLL_SOUND_LIMIT_NO_QUIET;
+    for (int form = 0; form < FORMS; form++) {
+        qll_arena *arena = qll_arena_open((size_t)64 << 20);
+        float *samples = sound_of(10);
+        add_noise(samples, 0, 10, form == CLIPPED ? 2.0 : 0.3, 5);
+        for (size_t j = 0; j < (size_t)10 * QLL_RATE; j++) {
+            if (form == CLIPPED) {
+                samples[j] = fminf(fmaxf(samples[j], -1.0F), 1.0F);
+            } else if (form == BROKEN && j % 9600 == 0) {
+                samples[j] = NAN;
+            }
+        }
+        for (int pass = 0; form == DULL && pass < 4; pass++) {
+            double past = 0.0;
+            for (size_t j = 0; j < (size_t)10 * QLL_RATE; j++) {
+                past += 0.1 * ((double)samples[j] - past);
+                samples[j] = (float)past;
+            }
+        }
+        qll_sound_result result;
+        CHECK(listen(samples, 10, 1, 4096, NULL, arena, &result) == QLL_OK);
+        if (!CHECK(result.limits == (always | beside[form]))) {
+            printf("    form %d: %x, not %x\n", form, result.limits, always | beside[form]);
+        }
+        free(samples);
+        qll_arena_close(arena);
+    }
+}
+
 TEST(a_tone_has_its_time_and_frequency)
 {
     qll_arena *arena = qll_arena_open((size_t)64 << 20);
@@ -294,6 +339,7 @@ int main(void)
     TEST_RUN(a_recording_of_under_five_seconds_or_of_no_rate_is_refused);
     TEST_RUN(samples_that_are_no_numbers_are_counted_and_taken_for_silence);
     TEST_RUN(channels_that_cancel_are_noticed);
+    TEST_RUN(what_a_recording_cannot_tell_is_said_of_it_alone);
     TEST_RUN(a_tone_has_its_time_and_frequency);
     TEST_RUN(a_tone_that_comes_again_is_another);
     TEST_RUN(thumps_have_their_times);
