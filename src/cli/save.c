@@ -37,9 +37,10 @@ static qll_status complain_write(const qll_cli_errand *run, const char *why)
     return QLL_IO;
 }
 
-/* Cairo, pango and what they lean on end the program where the system gives no memory: so it is asked for first. They
- * take some 60 MiB of a report's sheets; measured. */
-static const size_t paper_size = (size_t)96 << 20;
+/* Cairo, pango and what they lean on end the program where the system gives no memory: so it is asked for first. What
+ * they fill is some 60 MiB, but pango looks for fonts in threads, up to three at once, each with a stack and a heap
+ * reserved for it: 216 MiB of addresses at most, measured. */
+static const size_t paper_size = (size_t)320 << 20;
 
 /* The bytes of the file; @p why after QLL_IO. */
 static qll_status put_on_paper(const qll_cli_errand *run, qll_text *bytes, const char **why)

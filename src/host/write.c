@@ -160,6 +160,20 @@ static void sync_folder(const char *folder)
     }
 }
 
+/* No file could be made beside the one that is to be written, which may itself be open to us: then the folder is named. */
+static qll_status folder_refuses(int error, qll_arena *arena, const char **why)
+{
+    const qll_status status = qll_system_failed(error, arena, why);
+    if (error != EACCES && error != EPERM && error != EROFS) {
+        return status;
+    }
+    qll_writer says = qll_writer_new(arena);
+    qll_write(&says, "its folder takes no new file: ");
+    qll_write(&says, *why);
+    *why = qll_writer_text(&says).bytes;
+    return says.no_memory ? QLL_NO_MEMORY : status;
+}
+
 /* @p old: of the file that is there; NULL = none. */
 static qll_status replace(const char *path, qll_text bytes, const struct stat *old,
                           qll_arena *arena, const char **why)
@@ -184,6 +198,9 @@ static qll_status replace(const char *path, qll_text bytes, const struct stat *o
     bool done = file >= 0 && put_in_place(file, made, path, bytes, old);
     int error = errno;
     (void)sigprocmask(SIG_SETMASK, &before, NULL);
+    if (file < 0) {
+        return folder_refuses(error, arena, why);
+    }
     if (!done) {
         return qll_system_failed(error, arena, why);
     }

@@ -215,10 +215,9 @@ typedef struct qll_flow_log_result {
     double max_m3s;
     double idle_share;
     double quantum_m3s; /* flow of one pulse per interval; NaN if there are no pulses */
-    double interval_s, least_interval_s, longest_interval_s; /* usual, least, longest */
-    double regular_share; /* of intervals that are the usual one */
-    bool hides_peaks;     /* interval over 1 min: peak and low flow are not resolved */
-    bool never_zero;      /* no time without flow: a leak, or a meter's zero point */
+    double interval_s;  /* the usual one */
+    bool hides_peaks;   /* interval over 1 min: peak and low flow are not resolved */
+    bool never_zero;    /* no time without flow: a leak, or a meter's zero point */
     qll_log_peak peaks[QLL_LOG_PEAKS];
     double night_least_m3s; /* least mean of any hour within 02:00 to 05:00; NaN if none is whole */
     qll_log_hour profile[2][24]; /* weekdays, weekends; by the local hour */

@@ -40,12 +40,7 @@ static void add(qll_records *r, int64_t start_ms, int64_t length_ms, double flow
 
 static void count_interval(qll_records *r, int64_t length_ms)
 {
-    r->intervals += 1;
-    if (length_ms != r->rule.interval_ms) {
-        r->irregular += 1;
-        r->least_ms = length_ms < r->least_ms ? length_ms : r->least_ms;
-        r->longest_ms = length_ms > r->longest_ms ? length_ms : r->longest_ms;
-    }
+    r->usual += length_ms == r->rule.interval_ms ? 1 : 0;
 }
 
 static void note_hole(qll_records *r, int64_t length_ms)
@@ -195,7 +190,7 @@ void qll_records_samples(qll_records *r, const int64_t *at_ms, const double *val
         r->before_ms = at_ms[i];
         r->before = values[i];
         if (plain && length_ms == interval_ms && r->stuck_ms == 0) {
-            r->intervals += 1;
+            r->usual += 1;
             r->same_ms = 0;
             /* Adding 0 turns -0 into 0. */
             qll_statistics_add(&r->statistics, start_ms, length_ms, flow_m3s + 0.0);

@@ -9,7 +9,6 @@ bool qll_records_begin(qll_records *r, const qll_records_rule *rule, const qll_z
     *r = (qll_records){.rule = *rule,
                        .window = rule->keyed ? QLL_LOG_WINDOW_KEYED : QLL_LOG_WINDOW,
                        .floor_ms = INT64_MIN,
-                       .least_ms = INT64_MAX,
                        .rate = rule->factor};
     if (!rule->value_is_flow) {
         r->rate = rule->factor / ((double)rule->interval_ms / 1000.0);
@@ -278,18 +277,7 @@ bool qll_records_end(qll_records *r, qll_arena *arena, qll_flow_log_result *resu
     result->volume_m3 += r->unplaced_m3;
     double interval_s = (double)r->rule.interval_ms / 1000.0;
     bool has_interval = r->rule.kind != QLL_LOG_KIND_EVENTS;
-    bool all_regular = r->irregular == 0;
     result->interval_s = has_interval ? interval_s : (double)NAN;
-    result->least_interval_s = result->longest_interval_s = result->interval_s;
-    result->regular_share = has_interval ? 1.0 : (double)NAN;
-    if (has_interval && !all_regular) {
-        bool usual = r->irregular < r->intervals;
-        double least_s = (double)r->least_ms / 1000.0;
-        double longest_s = (double)r->longest_ms / 1000.0;
-        result->least_interval_s = usual ? fmin(least_s, interval_s) : least_s;
-        result->longest_interval_s = usual ? fmax(longest_s, interval_s) : longest_s;
-        result->regular_share = 1.0 - (double)r->irregular / (double)r->intervals;
-    }
     result->quantum_m3s = r->rule.kind == QLL_LOG_KIND_PULSES ? r->rate : (double)NAN;
     result->hides_peaks = has_interval && interval_s > 60.0;
     result->never_zero = result->idle_share == 0.0;

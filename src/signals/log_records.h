@@ -81,11 +81,11 @@ typedef struct qll_records {
     size_t event_count;
     int64_t event_ms;
     /* figures */
-    int64_t first_ms, last_ms, unknown_ms, least_ms, longest_ms;
+    int64_t first_ms, last_ms, unknown_ms;
     int64_t hole_ms;      /* the longest stretch between two rows that is unknown */
     double register_step; /* what all readings are multiples of; 0 = not yet, NaN = nothing */
     qll_damping *damping; /* NULL where it is not looked for */
-    long long intervals, irregular;
+    long long usual;      /* intervals of the usual length */
     double unplaced_m3;
     qll_log_mend mends[QLL_LOG_MEND_COUNT];
     qll_statistics statistics;

@@ -44,17 +44,15 @@ static void settle_on(qll_records *r, int64_t interval_ms)
     if (r->rule.finds_heartbeat && before_ms >= QLL_HEARTBEAT_INTERVALS * interval_ms) {
         r->rule.heartbeat_ms = before_ms;
     }
-    if (r->intervals > r->irregular) {
+    if (r->usual > 0) {
         qll_log_mend *silences = &r->mends[QLL_LOG_MEND_HEARTBEAT];
         if (r->rule.heartbeat_ms >= before_ms) {
             if (silences->count == 0) {
                 silences->first_unix_s = (double)r->first_ms / 1000.0;
             }
-            silences->count += r->intervals - r->irregular;
+            silences->count += r->usual;
         }
-        r->least_ms = before_ms < r->least_ms ? before_ms : r->least_ms;
-        r->longest_ms = before_ms > r->longest_ms ? before_ms : r->longest_ms;
-        r->irregular = r->intervals;
+        r->usual = 0;
     }
     r->rule.interval_ms = interval_ms;
     if (!r->rule.value_is_flow) {

@@ -116,18 +116,27 @@ static qll_status add_event(qll_sound *sound, const qll_sound_event *event)
     return QLL_OK;
 }
 
+/* NULL if there was none. Thumps may stand behind it. */
+static qll_sound_event *last_tone(const qll_sound *sound)
+{
+    for (size_t i = sound->event_count; i > 0; i--) {
+        if (sound->events[i - 1].kind == QLL_SOUND_SQUEAL) {
+            return &sound->events[i - 1];
+        }
+    }
+    return NULL;
+}
+
 /* A tone that goes on where the last one of the stretch before stopped is that one. */
 static qll_status add_tone(qll_sound *sound, const qll_sound_event *tone)
 {
-    if (sound->event_count > 0) {
-        qll_sound_event *last = &sound->events[sound->event_count - 1];
-        const qll_frame_tone heard = {tone->tone_hz, 0.0};
-        if (last->kind == QLL_SOUND_SQUEAL && tone->from_s <= last->to_s + 4.0 * sound->frames.hop_s
-            && qll_tone_is_near(&heard, last->tone_hz)) {
-            last->to_s = tone->to_s;
-            last->height_db = fmax(last->height_db, tone->height_db);
-            return QLL_OK;
-        }
+    qll_sound_event *last = last_tone(sound);
+    const qll_frame_tone heard = {tone->tone_hz, 0.0};
+    if (last != NULL && tone->from_s <= last->to_s + 4.0 * sound->frames.hop_s
+        && qll_tone_is_near(&heard, last->tone_hz)) {
+        last->to_s = tone->to_s;
+        last->height_db = fmax(last->height_db, tone->height_db);
+        return QLL_OK;
     }
     return add_event(sound, tone);
 }

@@ -34,6 +34,9 @@ static inline bool open_case(unsigned number, double ratio_least, double ratio_m
     *at =
         (bounds_case){.arena = qll_arena_open(TEST_LAW_ARENA), .random = qll_random_seeded(number)};
     at->given = scene_draw(&at->random, ratio_most);
+    /* In some the least flow is no trickle: valves open together at all of them. */
+    at->given.class_count = number % 6 == 0 ? 2 : at->given.class_count;
+    at->given.typical_share = number % 6 == 0 ? 0.5 : at->given.typical_share;
     double least_psi = ratio_least * at->given.set_psi;
     if (at->given.static_high_psi < least_psi) {
         at->given.static_low_psi *= least_psi / at->given.static_high_psi;

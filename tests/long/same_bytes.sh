@@ -45,6 +45,20 @@ ask() {
     done
     "$quell" catalogue fit --json examples/own-catalogue/capacity.csv >"$answers/fit" 2>&1 || true
     "$quell" catalogue import examples/own-catalogue/valves.csv >"$answers/import" 2>&1 || true
+    for form in --json "--units si --language es"; do
+        told=$(echo $form | tr -dc a-z)
+        # shellcheck disable=SC2086  # one word per option
+        {
+            "$quell" log $form examples/pressure-log/night-rise.csv >"$answers/log.$told" 2>&1 || true
+            "$quell" log $form examples/metered/last-tenant.csv >"$answers/log.flow.$told" 2>&1 || true
+            "$quell" listen $form examples/recordings/squeal.flac >"$answers/listen.$told" 2>&1 || true
+            "$quell" diagnose $form examples/night-creep/case.json >"$answers/diagnose.$told" 2>&1 || true
+            "$quell" catalogue list $form >"$answers/list.$told" 2>&1 || true
+        }
+    done
+    "$quell" log examples/pressure-log/night-rise.csv -o "$answers/log.html" >/dev/null 2>&1 || true
+    "$quell" listen examples/recordings/squeal.flac -o "$answers/listen.html" >/dev/null 2>&1 || true
+    "$quell" report examples/night-creep/case.json --of diagnose -o "$answers/diagnose.html" >/dev/null 2>&1 || true
     grep -oE ',[a-z-]+(\|[^,|]+)+,' tests/reference/calc.csv | sort -u | tr -d , >"$build/calcs"
     number=0
     while IFS= read -r calc; do

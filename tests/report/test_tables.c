@@ -172,7 +172,53 @@ static void want_installed(const told *of, const qll_design_findings *found)
     }
 }
 
-static void want_design(const told *of, const qll_design_findings *found)
+/* What is to be done where the station is put in: a line for each that the document names, in its order. */
+static void want_installing(const told *of, const char *page)
+{
+    const char *plain = with_plain_spaces(page, of->arena);
+    const char *at = strstr(plain, say(of, QLL_SAYS_INSTALLING));
+    const char *end = at == NULL ? NULL : strstr(at, "</ul>");
+    if (!CHECK(end != NULL)) {
+        return;
+    }
+    for (const qll_node *one = first_of(of->root, "installing"); one != NULL; one = one->next) {
+        size_t i = 0;
+        while (i < QLL_INSTALL_COUNT && !qll_text_is(one->text, qll_install_words[i])) {
+            i += 1;
+        }
+        const char *says = say(of, (qll_message)((size_t)QLL_SAYS_INSTALL_FLUSH + i));
+        const char *item = strstr(at, "<li>");
+        const size_t fixed = strcspn(says, "{[-'\"");
+        if (!CHECK(item != NULL && item < end) || !CHECK(strncmp(item + 4, says, fixed) == 0)) {
+            printf("    %s: %s\n", of->name, says);
+            return;
+        }
+        at = item + 4;
+    }
+    const char *more = strstr(at, "<li>");
+    CHECK(more == NULL || more > end);
+}
+
+/* Every valve that is put in, of a catalog that leaves figures open, stands beside what was taken for them. */
+static void want_assumed(const told *of, const qll_design_findings *found)
+{
+    const html_table *table = want_table(of, QLL_SAYS_ASSUMED, 0);
+    const qll_station *station = &found->design->shown[0].station;
+    for (size_t s = 0; table != NULL && s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            const qll_valve *valve = station->stages[s].branches[b].valve;
+            size_t named = 0;
+            for (size_t row = 1; row < table->rows; row++) {
+                named += strstr(table->cells[row * table->columns], valve->id) != NULL ? 1 : 0;
+            }
+            if (!CHECK((named > 0) == (valve->defaulted != 0))) {
+                printf("    %s: %s\n", of->name, valve->id);
+            }
+        }
+    }
+}
+
+static void want_design(const told *of, const qll_design_findings *found, const char *page)
 {
     const qll_node *station = first_of(of->root, "stations");
     want_water(of);
@@ -181,6 +227,8 @@ static void want_design(const told *of, const qll_design_findings *found)
     if (station == NULL) {
         return; /* no valve is needed */
     }
+    want_installing(of, page);
+    want_assumed(of, found);
     const qll_node *stages = qll_node_find(station, "stages");
     want_valves(of, stages, QLL_SAYS_SET, want_set);
     want_points(of, QLL_SAYS_POINTS);
@@ -245,7 +293,9 @@ static void want_same(const char *name, qll_subject *subject, qll_language langu
                      .root = told_json(qll_writer_text(&document), arena),
                      .arena = arena};
     switch (subject->of) {
-    case QLL_REPORT_OF_DESIGN: want_design(&of, &subject->found); break;
+    case QLL_REPORT_OF_DESIGN:
+        want_design(&of, &subject->found, qll_writer_text(&page).bytes);
+        break;
     case QLL_REPORT_OF_CHECK: want_check(&of, qll_writer_text(&page).bytes); break;
     case QLL_REPORT_OF_DEMAND:
         want_scenarios(&of, true);

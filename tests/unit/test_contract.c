@@ -114,6 +114,18 @@ static const promise check[] = {
     {"cures[].expected", QLL_A_FIGURE},
     {"cures[].fit", QLL_A_BOOL},
     {"cures[].says", QLL_A_TEXT},
+    {"noise.loudest.flow_m3s", QLL_A_NUMBER},
+    {"noise.loudest.level_dba", QLL_A_FIGURE},
+    {"noise.loudest.level_low_dba", QLL_A_FIGURE},
+    {"noise.loudest.level_high_dba", QLL_A_FIGURE},
+    {"noise.loudest.level_note", QLL_A_TEXT},
+    {"noise.loudest.bands", QLL_A_LIST},
+    {"noise.loudest.bands[].centre_hz", QLL_A_NUMBER},
+    {"noise.loudest.bands[].level_db", QLL_A_FIGURE},
+    {"noise.typical.flow_m3s", QLL_A_NUMBER},
+    {"noise.typical.level_dba", QLL_A_FIGURE},
+    {"noise.typical.level_note", QLL_A_TEXT},
+    {"noise.typical.bands", QLL_A_LIST},
 };
 
 /* The least expected cost first, each less than to leave what is fit as it is; what has no figures last. */

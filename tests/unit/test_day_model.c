@@ -212,6 +212,45 @@ TEST(days_that_differ_keep_the_mean_and_widen_the_tail)
     qll_arena_close(arena);
 }
 
+/* docs/theory/simultaneous_use.md: a grid that would cost more than about 0.1 s is doubled until it does not, and no more often.
+ * The cost of an hour is the flow that hardly ever is exceeded (mean, eight deviations, two of the greatest uses) times
+ * the greatest use, in steps. */
+TEST(the_grid_is_as_fine_as_an_hour_may_cost)
+{
+    static const double people[] = {3, 40, 400, 4e3, 4e4, 4e5};
+    const double finest_m3s = 2e-6;
+    const double most = 4e6;
+    size_t coarser = 0;
+    for (size_t p = 0; p < sizeof people / sizeof *people; p++) {
+        qll_arena *arena = qll_arena_open(TEST_CEILING);
+        const qll_scenario scenario = scenario_of(QLL_USE_APARTMENT, people[p]);
+        const qll_day_model model = model_of(&scenario, arena);
+        double mean_m3s = 0.0;
+        double variance = 0.0;
+        double greatest_m3s = 0.0;
+        for (size_t i = 0; i < model.use_count; i++) {
+            const qll_end_use *use = &model.uses[i];
+            double rate = 0.0;
+            for (size_t h = 0; h < 24; h++) {
+                rate = fmax(rate, model.shapes[use->shape][h]);
+            }
+            rate *= qll_day_model_break_factor(&model, true) * (1.0 + 3.0 * model.rate_cv);
+            mean_m3s += use->busy * rate * use->flow_m3s.mean;
+            variance += use->busy * rate * qll_lognormal_square(use->flow_m3s);
+            greatest_m3s = fmax(greatest_m3s, qll_lognormal_top(use->flow_m3s));
+        }
+        const double top_m3s = mean_m3s + 8.0 * sqrt(variance) + 2.0 * greatest_m3s;
+        const double cost = top_m3s * greatest_m3s / (model.step_m3s * model.step_m3s);
+        const double doublings = log2(model.step_m3s / finest_m3s);
+        CHECK(cost <= most);
+        CHECK(doublings == floor(doublings) && doublings >= 0.0);
+        CHECK(doublings == 0.0 || 4.0 * cost > most);
+        coarser += doublings > 0.0 ? 1 : 0;
+        qll_arena_close(arena);
+    }
+    CHECK(coarser >= 3);
+}
+
 int main(void)
 {
     TEST_RUN(each_use_draws_what_its_table_says);
@@ -221,5 +260,6 @@ int main(void)
     TEST_RUN(breaks_keep_the_water_and_raise_the_peak);
     TEST_RUN(closed_forms_of_the_hours_are_those_of_the_day);
     TEST_RUN(days_that_differ_keep_the_mean_and_widen_the_tail);
+    TEST_RUN(the_grid_is_as_fine_as_an_hour_may_cost);
     return TEST_END();
 }

@@ -240,6 +240,47 @@ TEST(a_log_that_begins_with_heartbeats_is_read_by_its_draws)
     compare_quiet(6, 4 * day_s + 900, "volume (gal)", QLL_LOG_STAMP_START);
 }
 
+/* The finest there is: silent for five days, then an hour and a half ten times a second, at 3 to 7 gpm by turns of a second.
+ * Every five seconds, and so every hour, the mean is 5 gpm. */
+TEST(a_log_that_wakes_up_is_read_to_the_tenth_of_a_second)
+{
+    sheet to = sheet_new();
+    put(&to, "time,flow (gpm)\n");
+    char text[64];
+    const int64_t first_ms = INT64_C(1498608000000); /* 2017-06-28 */
+    const int64_t draw_ms = first_ms + 5 * day_s * 1000;
+    for (int64_t at_ms = first_ms; at_ms < draw_ms; at_ms += 300000) {
+        snprintf(text, sizeof text, "%lld,0\n", (long long)at_ms);
+        put(&to, text);
+    }
+    const int rows = 54000;
+    for (int i = 0; i <= rows; i++) {
+        snprintf(text, sizeof text, "%lld,%d\n", (long long)draw_ms + 100LL * i,
+                 i == rows ? 0 : 3 + i / 10 % 5);
+        put(&to, text);
+    }
+    const qll_flow_log_options options = qll_flow_log_options_default();
+    log_scene scene = log_scene_text(to.bytes, to.size, &options, 4096);
+    const double mean_m3s = 5.0 * 3.785411784e-3 / 60.0;
+    if (CHECK(scene.status == QLL_OK)) {
+        const qll_log_peak *hour = &scene.result.peaks[QLL_LOG_PEAKS - 1];
+        CHECK(scene.result.interval_s == 0.1);
+        CHECK_NEAR(scene.result.volume_m3, mean_m3s * 5400.0, 1e-9);
+        CHECK_NEAR(hour->rolling_m3s, mean_m3s, 1e-9);
+        CHECK_NEAR(scene.result.peaks[0].rolling_m3s, mean_m3s * 7.0 / 5.0, 1e-9);
+        CHECK_NEAR(scene.result.max_m3s, mean_m3s * 7.0 / 5.0, 1e-9);
+        for (size_t w = 0; w < QLL_LOG_PEAKS;
+             w++) { /* nothing flows in 5 days of 5 days and 90 min */
+            CHECK_NEAR(scene.result.peaks[w].zero_share, 7200.0 / (7200.0 + 90.0),
+                       w + 1 < QLL_LOG_PEAKS ? 1e-12 : 1e-2);
+        }
+    } else {
+        log_scene_print(&scene);
+    }
+    log_scene_end(&scene);
+    free(to.bytes);
+}
+
 TEST(a_log_that_never_draws_has_no_other_interval)
 {
     sheet quiet = quiet_log(6, INT64_MAX, false, "flow (gpm)");
@@ -257,6 +298,7 @@ int main(void)
     TEST_RUN(every_stamps_own_offset_counts);
     TEST_RUN(offsets_follow_their_rows_into_order);
     TEST_RUN(a_log_that_begins_with_heartbeats_is_read_by_its_draws);
+    TEST_RUN(a_log_that_wakes_up_is_read_to_the_tenth_of_a_second);
     TEST_RUN(a_log_that_never_draws_has_no_other_interval);
     return TEST_END();
 }

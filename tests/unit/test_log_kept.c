@@ -17,6 +17,33 @@ TEST(d2_a_load_that_never_changes_is_kept)
     end(&at);
 }
 
+/* Ten hours of one value, each day its own, that neither end in no flow nor come again: over 6 h of it a meter hangs. Two
+ * such days hang as long as either of them. */
+TEST(d2_a_meter_that_hangs_twice_hangs_as_often)
+{
+    static const double values[] = {4.037, 3.911};
+    double rows[3];
+    double unknown_s[3];
+    for (int days = 1; days <= 3; days++) {
+        scene at = begin("Time,Flow (gpm)\n");
+        for (size_t i = 0; i < TEST_ROWS; i++) {
+            const size_t of_day = i % 1440;
+            const bool hangs =
+                of_day >= 480 && of_day < 1080 && ((unsigned)days >> (i / 1440) & 1U) != 0;
+            row(&at, i, hangs ? values[i / 1440] : of_day == 1080 ? 2.5 : flow_gpm(i));
+        }
+        ask(&at, "");
+        rows[days - 1] = mended(&at, "stuck");
+        unknown_s[days - 1] = number(at.of_log, "unknown_s");
+        CHECK(isnan(mended(&at, "steady")));
+        end(&at);
+    }
+    /* The first 6 h of 10 are believed. */
+    CHECK_WITHIN(rows[0], 240.0, 1.0);
+    CHECK_WITHIN(unknown_s[0], 60.0 * rows[0], 0.0);
+    CHECK(rows[2] == rows[0] + rows[1] && unknown_s[2] == unknown_s[0] + unknown_s[1]);
+}
+
 TEST(d3_a_log_mostly_unknown_says_so)
 {
     for (int form = 0; form < 2; form++) {
@@ -170,6 +197,7 @@ TEST(empty_lines_are_passed_over)
 int main(void)
 {
     TEST_RUN(d2_a_load_that_never_changes_is_kept);
+    TEST_RUN(d2_a_meter_that_hangs_twice_hangs_as_often);
     TEST_RUN(d3_a_log_mostly_unknown_says_so);
     TEST_RUN(d4_units_of_us_meters_are_known);
     TEST_RUN(d5_second_lines_month_names_and_serial_days_are_read);

@@ -147,6 +147,51 @@ TEST(channels_that_cancel_are_noticed)
     qll_arena_close(arena);
 }
 
+/* What no recording tells is said of each, and what this one does not of no other: docs/theory/sound.md. */
+TEST(what_a_recording_cannot_tell_is_said_of_it_alone)
+{
+    enum {
+        PLAIN,
+        CLIPPED,
+        BROKEN,
+        DULL, /* as through a wall: 800 Hz, four times over */
+        FORMS
+    };
+
+    static const unsigned beside[FORMS] = {0, 1U << QLL_SOUND_LIMIT_CLIPPED,
+                                           1U << QLL_SOUND_LIMIT_BROKEN,
+                                           1U << QLL_SOUND_LIMIT_BANDWIDTH};
+    const unsigned always = 1U << QLL_SOUND_LIMIT_LEVEL | 1U << QLL_SOUND_LIMIT_RANGE
+                            | 1U << QLL_SOUND_LIMIT_WHICH | 1U << QLL_SOUND_LIMIT_CAUSE
+                            | 1U << QLL_SOUND_LIMIT_NO_QUIET;
+    for (int form = 0; form < FORMS; form++) {
+        qll_arena *arena = qll_arena_open((size_t)64 << 20);
+        float *samples = sound_of(10);
+        add_noise(samples, 0, 10, form == CLIPPED ? 2.0 : 0.3, 5);
+        for (size_t j = 0; j < (size_t)10 * QLL_RATE; j++) {
+            if (form == CLIPPED) {
+                samples[j] = fminf(fmaxf(samples[j], -1.0F), 1.0F);
+            } else if (form == BROKEN && j % 9600 == 0) {
+                samples[j] = NAN;
+            }
+        }
+        for (int pass = 0; form == DULL && pass < 4; pass++) {
+            double past = 0.0;
+            for (size_t j = 0; j < (size_t)10 * QLL_RATE; j++) {
+                past += 0.1 * ((double)samples[j] - past);
+                samples[j] = (float)past;
+            }
+        }
+        qll_sound_result result;
+        CHECK(listen(samples, 10, 1, 4096, NULL, arena, &result) == QLL_OK);
+        if (!CHECK(result.limits == (always | beside[form]))) {
+            printf("    form %d: %x, not %x\n", form, result.limits, always | beside[form]);
+        }
+        free(samples);
+        qll_arena_close(arena);
+    }
+}
+
 TEST(a_tone_has_its_time_and_frequency)
 {
     qll_arena *arena = qll_arena_open((size_t)64 << 20);
@@ -166,6 +211,51 @@ TEST(a_tone_has_its_time_and_frequency)
     }
     free(samples);
     qll_arena_close(arena);
+}
+
+/* A tone that stops and comes again is two, in one stretch of ten seconds or over its end; one that goes on over the end
+ * is one; at another pitch it is another. */
+TEST(a_tone_that_comes_again_is_another)
+{
+    static const struct {
+        double from_s[2], to_s[2], hz[2];
+        size_t count;
+    } cases[] = {
+        {{2, 6}, {4, 8.5}, {2500, 2500}, 2},
+        {{5, 13}, {8, 17}, {2500, 2500}, 2},
+        {{5, 10}, {10, 15}, {2500, 2500}, 1},
+        {{5, 10}, {10, 15}, {2500, 4100}, 2},
+    };
+
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        qll_arena *arena = qll_arena_open((size_t)64 << 20);
+        float *samples = sound_of(20);
+        add_noise(samples, 0, 20, 0.01, 2);
+        for (int t = 0; t < 2; t++) {
+            add_tone(samples, cases[i].from_s[t], cases[i].to_s[t], cases[i].hz[t], 0.1);
+        }
+        qll_sound_result result;
+        CHECK(listen(samples, 20, 1, 4096, NULL, arena, &result) == QLL_OK);
+        size_t count = 0;
+        const qll_sound_event *first = NULL;
+        const qll_sound_event *last = NULL;
+        for (size_t e = 0; e < result.event_count; e++) {
+            if (result.events[e].kind == QLL_SOUND_SQUEAL) { /* its sudden start may thump */
+                count += 1;
+                last = &result.events[e];
+                first = first == NULL ? last : first;
+            }
+        }
+        if (CHECK(count == cases[i].count)) {
+            CHECK_WITHIN(first->from_s, cases[i].from_s[0], 0.6);
+            CHECK_WITHIN(last->to_s, cases[i].to_s[1], 0.6);
+            CHECK_WITHIN(last->tone_hz, cases[i].hz[1], 10);
+        } else {
+            printf("    case %zu: %zu tones\n", i, count);
+        }
+        free(samples);
+        qll_arena_close(arena);
+    }
 }
 
 TEST(thumps_have_their_times)
@@ -249,7 +339,9 @@ int main(void)
     TEST_RUN(a_recording_of_under_five_seconds_or_of_no_rate_is_refused);
     TEST_RUN(samples_that_are_no_numbers_are_counted_and_taken_for_silence);
     TEST_RUN(channels_that_cancel_are_noticed);
+    TEST_RUN(what_a_recording_cannot_tell_is_said_of_it_alone);
     TEST_RUN(a_tone_has_its_time_and_frequency);
+    TEST_RUN(a_tone_that_comes_again_is_another);
     TEST_RUN(thumps_have_their_times);
     TEST_RUN(what_is_there_with_everything_shut_is_none);
     TEST_RUN(memory_is_bounded_and_its_end_is_said);

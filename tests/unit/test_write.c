@@ -112,6 +112,42 @@ TEST(a_link_stays_a_link)
     CHECK_TEXT(get(target), "after");
 }
 
+/* Root may hand files over: what it replaces stays its owner's, and lends the owner's rights as before. */
+TEST(an_old_file_stays_its_owners)
+{
+    if (geteuid() != 0) {
+        return;
+    }
+    const char *why = "";
+    const uid_t owner = 65534;
+    put(path_of("another's"), "before");
+    CHECK(chown(path_of("another's"), owner, owner) == 0);
+    CHECK(chmod(path_of("another's"), 04664) == 0);
+    CHECK(write_text(path_of("another's"), "after", &why) == QLL_OK);
+    struct stat found = {0};
+    CHECK(stat(path_of("another's"), &found) == 0 && found.st_uid == owner
+          && found.st_gid == owner);
+    CHECK((found.st_mode & 07777) == 04664);
+    CHECK_TEXT(get(path_of("another's")), "after");
+}
+
+/* Where the old owner's file cannot be given back to it, the new one lends nobody's rights. */
+TEST(rights_are_not_lent_by_another_owner)
+{
+    const char *why = "";
+    if (geteuid() != 0) {
+        return;
+    }
+    CHECK(mkdir(path_of("open"), 0700) == 0 && chmod(path_of("open"), 0777) == 0);
+    put(path_of("open/roots"), "before");
+    CHECK(chmod(path_of("open/roots"), 04666) == 0);
+    CHECK(chmod(folder, 0755) == 0);
+    CHECK(seteuid(65534) == 0);
+    CHECK(write_text(path_of("open/roots"), "after", &why) == QLL_OK);
+    CHECK(seteuid(0) == 0);
+    CHECK(mode_at(path_of("open/roots")) == 0666);
+}
+
 /* A limit on the size of files stands in for a full disk: the write fails half way. */
 TEST(what_does_not_fit_leaves_the_old_file_whole)
 {
@@ -212,6 +248,21 @@ TEST(a_full_device_says_so)
     CHECK(write_text("/dev/null", "anything", &why) == QLL_OK);
 }
 
+/* As one who may write neither the file, nor its folder. */
+static void cannot_write_into_folders(void)
+{
+    const char *why = "";
+    CHECK(write_text(path_of("locked file"), "x", &why) == QLL_IO);
+    CHECK_TEXT(why, "Permission denied");
+    CHECK_TEXT(get(path_of("locked file")), "before");
+    CHECK(write_text(path_of("locked/file"), "x", &why) == QLL_IO);
+    CHECK_TEXT(why, "its folder takes no new file: Permission denied");
+    /* This file may be written, but its folder takes no other in its place. */
+    CHECK(write_text(path_of("locked/open"), "x", &why) == QLL_IO);
+    CHECK_TEXT(why, "its folder takes no new file: Permission denied");
+    CHECK_TEXT(get(path_of("locked/open")), "before");
+}
+
 TEST(folders_that_cannot_be_written_say_so)
 {
     const char *why = "";
@@ -219,16 +270,26 @@ TEST(folders_that_cannot_be_written_say_so)
     CHECK_TEXT(why, "No such file or directory");
     CHECK(write_text(folder, "x", &why) == QLL_IO);
     CHECK_TEXT(why, "Is a directory");
-    if (geteuid() == 0) {
-        return; /* root may write anywhere */
-    }
-    CHECK(mkdir(path_of("locked"), 0555) == 0);
-    CHECK(write_text(path_of("locked/file"), "x", &why) == QLL_IO);
-    CHECK_TEXT(why, "Permission denied");
     put(path_of("locked file"), "before");
     CHECK(chmod(path_of("locked file"), 0444) == 0);
-    CHECK(write_text(path_of("locked file"), "x", &why) == QLL_IO);
-    CHECK_TEXT(get(path_of("locked file")), "before");
+    CHECK(mkdir(path_of("locked"), 0755) == 0);
+    put(path_of("locked/open"), "before");
+    CHECK(chmod(path_of("locked/open"), 0666) == 0 && chmod(path_of("locked"), 0555) == 0);
+    CHECK(chmod(folder, 0755) == 0);
+    /* Root may write anywhere, and so somebody else tries. */
+    (void)fflush(stdout);
+    const pid_t child = fork();
+    if (child == 0) {
+        const int before = check_failures;
+        if (geteuid() == 0) {
+            CHECK(setuid(65534) == 0);
+        }
+        cannot_write_into_folders();
+        (void)fflush(stdout);
+        _exit(check_failures == before ? 0 : 1);
+    }
+    int status = 0;
+    CHECK(waitpid(child, &status, 0) == child && WIFEXITED(status) && WEXITSTATUS(status) == 0);
 }
 
 TEST(the_date_can_be_told)
@@ -251,6 +312,8 @@ int main(void)
     TEST_RUN(a_new_file_gets_the_usual_mode);
     TEST_RUN(an_old_file_is_replaced_and_keeps_its_mode);
     TEST_RUN(a_link_stays_a_link);
+    TEST_RUN(an_old_file_stays_its_owners);
+    TEST_RUN(rights_are_not_lent_by_another_owner);
     TEST_RUN(what_does_not_fit_leaves_the_old_file_whole);
     TEST_RUN(left_over_files_are_taken_away);
     TEST_RUN(a_link_to_nothing_is_not_replaced);
