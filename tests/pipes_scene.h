@@ -38,10 +38,10 @@ static inline pipes_scene pipes_scene_of(double length_m, double bore_m, double 
                          .network = {.density_kg_m3 = 1000, .vapour_pa_gauge = -INFINITY}};
 }
 
-static inline qll_pipeline *pipes_make(pipes_scene *scene, double step_most_s, qll_arena *arena)
+static inline qll_pipeline *pipes_make_with(pipes_scene *scene, const qll_boundary_kind *kind,
+                                            double step_most_s, qll_arena *arena)
 {
-    scene->boundary =
-        (qll_boundary){.kind = &qll_opening_kind, .state = &scene->outlet, .node = {1}};
+    scene->boundary = (qll_boundary){.kind = kind, .state = &scene->outlet, .node = {1}};
     scene->network.lines = &scene->line;
     scene->network.line_count = 1;
     scene->network.joints = scene->joints;
@@ -54,6 +54,11 @@ static inline qll_pipeline *pipes_make(pipes_scene *scene, double step_most_s, q
                             &problems, arena, &pipeline)
           == QLL_OK);
     return pipeline;
+}
+
+static inline qll_pipeline *pipes_make(pipes_scene *scene, double step_most_s, qll_arena *arena)
+{
+    return pipes_make_with(scene, &qll_opening_kind, step_most_s, arena);
 }
 
 static inline double pipes_pa(const qll_pipeline *pipeline, size_t joint)

@@ -58,6 +58,15 @@ static void see(qll_pipeline *pipeline)
     }
 }
 
+/* Nothing has been seen yet but what is now. */
+static void see_anew(qll_pipeline *pipeline)
+{
+    for (size_t j = 0; j < pipeline->joint_count; j++) {
+        const double now_pa = pipeline->nodes[j].pressure_pa_gauge;
+        pipeline->seen[j] = (qll_seen){now_pa, now_pa, now_pa};
+    }
+}
+
 /* Nodes without pipes but for those in one piece. */
 static void isolate(qll_pipeline *pipeline)
 {
@@ -91,7 +100,7 @@ double qll_pipeline_rest(qll_pipeline *pipeline, double time_s)
     pipeline->time_s = time_s;
     take_over(pipeline);
     fill_pipes(pipeline);
-    see(pipeline);
+    see_anew(pipeline);
     return worst_pa;
 }
 
@@ -129,7 +138,7 @@ void qll_pipeline_begin(qll_pipeline *pipeline, double time_s, const double *joi
     pipeline->time_s = time_s;
     take_over(pipeline);
     fill_pipes(pipeline);
-    see(pipeline);
+    see_anew(pipeline);
 }
 
 /* Where the joints were before the step. */

@@ -186,6 +186,97 @@ TEST(finer_cells_change_little)
     CHECK_NEAR(finest.high_pa_gauge, coarse.high_pa_gauge, 0.01);
 }
 
+/* Shut at once every section sees rho a v either way, at its own height; its reservoir nothing. */
+TEST(watched_sections_keep_their_swing)
+{
+    const double held_pa = 3e6, weight = 1000 * PIPES_G;
+    pipes_scene scene = pipes_scene_of(24, 0.026, 1200, held_pa);
+    scene.joints[1].elevation_m = 8;
+    const double flow_m3s = pipes_area_m2(&scene.line);
+    qll_pipeline *pipeline = pipes_make(&scene, 0.002, arena);
+    CHECK(qll_pipeline_grid(pipeline)->cells == 10);
+    qll_pipeline_begin(pipeline, 0, (double[]){held_pa, held_pa - 8 * weight}, &flow_m3s);
+    qll_pipeline_watch(pipeline);
+    for (int step = 0; step < 100; step++) {
+        qll_pipeline_step(pipeline);
+    }
+    for (size_t i = 0; i <= 10; i++) {
+        const double rest_pa = held_pa - 0.8 * weight * (double)i;
+        const double swing_pa = i == 0 ? 0 : 1.2e6;
+        const qll_range range = qll_pipeline_range(pipeline, 0, i);
+        CHECK_NEAR(range.high_pa_gauge, rest_pa + swing_pa, 1e-9);
+        CHECK_NEAR(range.low_pa_gauge, rest_pa - swing_pa, 1e-9);
+    }
+    const qll_line_now now = qll_pipeline_line(pipeline, 0);
+    CHECK_NEAR(now.high_pa_gauge, held_pa - 0.8 * weight + 1.2e6, 1e-9);
+    CHECK_NEAR(now.low_pa_gauge, held_pa - 8 * weight - 1.2e6, 1e-9);
+}
+
+/* A tap that wants the step of the pipes in eight parts. */
+static double an_eighth_s(const void *state)
+{
+    (void)state;
+    return 0.002 / 8;
+}
+
+/* Parts of a step: rest stays rest, and what is done evenly in time comes out as in whole steps. */
+TEST(step_in_parts)
+{
+    qll_boundary_kind careful = qll_opening_kind;
+    careful.longest_step_s = an_eighth_s;
+    double closed_pa[2];
+    for (int i = 0; i < 2; i++) {
+        pipes_scene scene = pipes_scene_of(24, 0.026, 1200, 3e6);
+        scene.line.friction = (qll_friction){2e6, 8e10};
+        const qll_move shuts = {.begins_s = 0.1, .takes_s = 0.2, .from = 1, .to = 0, .power = 1};
+        scene.outlet = (qll_opening){.coefficient = qll_opening_coefficient(5e-4, 3e6),
+                                     .at_first = 1,
+                                     .moves = &shuts,
+                                     .move_count = 1};
+        qll_pipeline *pipeline =
+            pipes_make_with(&scene, i == 0 ? &qll_opening_kind : &careful, 0.002, arena);
+        qll_pipeline_rest(pipeline, 0);
+        const double rest_pa = pipes_pa(pipeline, 1);
+        for (int step = 0; step < 50; step++) {
+            qll_pipeline_step(pipeline);
+            CHECK_WITHIN(pipes_pa(pipeline, 1), rest_pa, 0.2); /* 1e-5 of the friction */
+        }
+        closed_pa[i] = rest_pa;
+        for (int step = 50; step < 200; step++) {
+            qll_pipeline_step(pipeline);
+            closed_pa[i] = fmax(closed_pa[i], pipes_pa(pipeline, 1));
+        }
+    }
+    CHECK(closed_pa[0] > 3.05e6);
+    CHECK_NEAR(closed_pa[1] - 3e6, closed_pa[0] - 3e6, 0.02);
+}
+
+/* Where it boils in the pipe, what is watched is the vapor's pressure and the peak as cavities close. */
+TEST(watched_sections_boil)
+{
+    pipes_scene scene = pipes_scene_of(48, 0.026, 1200, 3e5);
+    scene.network.vapour_pa_gauge = -99e3;
+    const double flow_m3s = 0.6 * pipes_area_m2(&scene.line);
+    qll_pipeline *pipeline = pipes_make(&scene, 0.001, arena);
+    qll_pipeline_begin(pipeline, 0, (double[]){3e5, 3e5}, &flow_m3s);
+    qll_pipeline_watch(pipeline);
+    while (qll_pipeline_line(pipeline, 0).cavity_m3 == 0 && qll_pipeline_time_s(pipeline) < 2) {
+        qll_pipeline_step(pipeline);
+    }
+    const double high_pa = qll_pipeline_line(pipeline, 0).high_pa_gauge;
+    CHECK(high_pa > 3e5 + 7.2e5);
+    for (int step = 0; step < 200; step++) {
+        qll_pipeline_step(pipeline);
+    }
+    const qll_line_now now = qll_pipeline_line(pipeline, 0);
+    CHECK(now.low_pa_gauge == -99e3);
+    CHECK(now.cavity_most > 0 && now.cavity_most < 0.1);
+    CHECK(now.high_pa_gauge >= high_pa);
+    for (size_t i = 1; i < 40; i++) {
+        CHECK(qll_pipeline_range(pipeline, 0, i).high_pa_gauge > 3e5 + 7e5);
+    }
+}
+
 /* Whichever allocation fails, it says so. */
 TEST(memory_may_fail)
 {
@@ -221,6 +312,9 @@ int main(void)
     TEST_RUN(tee_passes_its_share);
     TEST_RUN(halves_are_the_whole);
     TEST_RUN(finer_cells_change_little);
+    TEST_RUN(watched_sections_keep_their_swing);
+    TEST_RUN(step_in_parts);
+    TEST_RUN(watched_sections_boil);
     TEST_RUN(memory_may_fail);
     qll_arena_close(arena);
     return TEST_END();
