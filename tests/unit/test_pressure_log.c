@@ -249,9 +249,10 @@ TEST(what_a_rate_or_a_channel_cannot_show_says_what_would)
         {QLL_PRESSURE_WORD_CHATTER, false, false, 500.0},
     };
 
-    scene all = slow_log("time,inlet (psi),outlet (psi),flow (gpm)\n", ",90.5,60.5,0.0");
-    scene outlet = slow_log("time,outlet (psi)\n", ",60.5");
-    scene inlet = slow_log("time,inlet (psi)\n", ",90.5");
+    static scene all, outlet, inlet; /* too large for a frame */
+    all = slow_log("time,inlet (psi),outlet (psi),flow (gpm)\n", ",90.5,60.5,0.0");
+    outlet = slow_log("time,outlet (psi)\n", ",60.5");
+    inlet = slow_log("time,inlet (psi)\n", ",90.5");
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         const int before = check_failures;
         const qll_unjudged *slow = &all.result.unjudged[words[i].word];
