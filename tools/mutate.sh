@@ -228,7 +228,7 @@ while [ "$made" -lt "$count" ] && IFS="$tab" read -r kind file line column lengt
 done 3<"$home/list"
 ninja -C "$build" quell_core >"$home/build.log" 2>&1
 echo "mutants: $made counted ($caught caught, $excused known to change no answer, $survived survived), $same of the same code"
-echo "to ask of the survivors again: tools/mutate.sh -a $left"
+echo "to ask of the survivors again, with the tests that take long: tools/mutate.sh -t 1000 -a $left"
 [ "$survived" -eq 0 ]
 exit
 }

@@ -23,7 +23,6 @@ static void grade_capacity(const qll_operation *operation, size_t scenario, size
 {
     const qll_operating_point *point = &operation->peak_low[scenario];
     const qll_stage *of = &operation->station->stages[stage];
-    verdict->grade = QLL_GRADE_GOOD;
     verdict->finding = QLL_FINDING_CAPACITY_IN_HAND;
     if (isnan(point->stage_outlet_pa[stage])) {
         verdict->value = 1.0;

@@ -330,6 +330,34 @@ TEST(two_faults_at_once_are_seen)
         || (strcmp(second, "quick_closing_hammer") == 0 && strcmp(first, "strainer_clogged") == 0));
 }
 
+/* In which order the table names causes says nothing. */
+TEST(two_faults_do_not_hang_on_the_order_of_causes)
+{
+    static const size_t orders[][3] = {{0, 1, 2}, {1, 2, 0}, {2, 0, 1}, {2, 1, 0}};
+    const size_t answers[2] = {0, 1};
+    double first_share = (double)NAN;
+    for (size_t o = 0; o < sizeof orders / sizeof orders[0]; o++) {
+        qll_evidence evidence[2];
+        qll_knowledge turned = toy(evidence, false);
+        qll_cause causes[3];
+        double likelihood[15];
+        for (size_t c = 0; c < 3; c++) {
+            causes[c] = three[orders[o][c]];
+            for (size_t k = 0; k < 5; k++) {
+                likelihood[k * 3 + c] = toy_likelihood[k * 3 + orders[o][c]];
+            }
+        }
+        turned.causes = causes;
+        turned.likelihood = likelihood;
+        const qll_belief belief = believe(&turned, every_site, answers);
+        qll_two_faults two;
+        CHECK(qll_two_faults_find(&belief, arena, &two) == QLL_OK);
+        first_share = o == 0 ? two.share : first_share;
+        CHECK(two.share > 0.0 && two.share < 1.0);
+        CHECK_NEAR(two.share, first_share, 1e-12);
+    }
+}
+
 TEST(no_cure_is_advised_on_nothing)
 {
     const qll_known known = {.site = every_site, .answers = no_answers(&shipped)};
@@ -362,6 +390,7 @@ int main(void)
     TEST_RUN(silly_questions_are_not_asked);
     TEST_RUN(figures_become_answers);
     TEST_RUN(two_faults_at_once_are_seen);
+    TEST_RUN(two_faults_do_not_hang_on_the_order_of_causes);
     TEST_RUN(no_cure_is_advised_on_nothing);
     qll_arena_close(arena);
     return TEST_END();

@@ -1,5 +1,6 @@
 /* Logs of nine shapes and many faults, invented for these tests, with counts and sums made beside
  * them by a general-purpose language. */
+#include "growing.h"
 #include "log_options.h"
 #include "log_scene.h"
 #include "reference/truth.h"
@@ -131,133 +132,6 @@ TEST(hints_name_the_nearest_word)
     CHECK_TEXT(said_problem(&scene.problems, 0).text,
                "\"B\" is another meter than that of the rows before");
     log_scene_end(&scene);
-}
-
-typedef struct growing {
-    char *bytes;
-    size_t size, room;
-} growing;
-
-static void grow(growing *text, const char *more)
-{
-    size_t size = strlen(more);
-    if (text->room - text->size <= size) {
-        text->room = text->room * 2 + size + 4096;
-        char *grown = realloc(text->bytes, text->room);
-        if (grown == NULL) {
-            abort();
-        }
-        text->bytes = grown;
-    }
-    memcpy(text->bytes + text->size, more, size);
-    text->size += size;
-}
-
-/* The size of the blocks is nothing the log knows of, nor are empty lines but by their number. */
-static log_scene same_in_any_blocks(const char *bytes, size_t size)
-{
-    qll_flow_log_options options = qll_flow_log_options_default();
-    options.unit = "gpm";
-    log_scene whole = log_scene_text(bytes, size, &options, size);
-    static const size_t blocks[] = {1, 7, 16, 61, 4096, 65536};
-    for (size_t i = 0; i < sizeof blocks / sizeof *blocks; i++) {
-        log_scene cut = log_scene_text(bytes, size, &options, blocks[i]);
-        CHECK(cut.status == QLL_OK && whole.status == QLL_OK);
-        CHECK(cut.result.volume_m3 == whole.result.volume_m3);
-        CHECK(cut.result.line_count == whole.result.line_count);
-        CHECK(cut.result.point_count == whole.result.point_count);
-        for (size_t w = 0; w < QLL_LOG_PEAKS; w++) {
-            CHECK_WITHIN(cut.result.peaks[w].rolling_m3s, whole.result.peaks[w].rolling_m3s, 0.0);
-            CHECK_WITHIN(cut.result.peaks[w].block_m3s, whole.result.peaks[w].block_m3s, 0.0);
-        }
-        log_scene_end(&cut);
-    }
-    return whole;
-}
-
-/* Three hours at 1 s, made up, more than is looked at before the first row is taken; @p empty: at most so many empty lines
- * behind a row. */
-static growing seconds_log(size_t empty, long long *added)
-{
-    growing text = {0};
-    char row[100];
-    *added = 0;
-    grow(&text, "time,flow\n");
-    for (size_t i = 0; i < 10800; i++) {
-        snprintf(row, sizeof row, "2024-03-18 %02zu:%02zu:%02zu,%.1f\n", 6 + i / 3600, i / 60 % 60,
-                 i % 60, i % 90 < 40 ? 1.0 + (double)(i % 37) / 10.0 : 0.0);
-        grow(&text, row);
-        for (size_t e = 0; empty > 0 && i % 7 == 3 && e <= i % empty; e++, *added += 1) {
-            grow(&text, "\n");
-        }
-    }
-    return text;
-}
-
-TEST(blocks_of_any_size_give_one_answer)
-{
-    size_t size = 0;
-    char *bytes = log_scene_bytes("tests/data/logs/shape_3.csv", &size);
-    log_scene real = same_in_any_blocks(bytes, size);
-    log_scene_end(&real);
-    free(bytes);
-    long long none = 0;
-    long long added = 0;
-    growing plain = seconds_log(0, &none);
-    growing spaced = seconds_log(20, &added);
-    log_scene whole = same_in_any_blocks(plain.bytes, plain.size);
-    log_scene parted = same_in_any_blocks(spaced.bytes, spaced.size);
-    CHECK(added > 10000 && parted.result.line_count == whole.result.line_count + added);
-    CHECK(parted.result.row_count == 10800 && whole.result.row_count == 10800);
-    CHECK(parted.result.volume_m3 == whole.result.volume_m3);
-    log_scene_end(&whole);
-    log_scene_end(&parted);
-    free(plain.bytes);
-    free(spaced.bytes);
-}
-
-/* Telemetry as one object a line, or as a list of them: brackets on lines of their own or beside the objects. */
-TEST(a_list_of_objects_is_read_as_its_lines)
-{
-    static const struct {
-        const char *open, *between, *close;
-    } lists[] = {
-        {"", "\n", "\n"}, {"[\n", ",\n", "\n]\n"}, {"[", ",\n", "]\n"}, {"[", " ,\r\n ", " ]"}};
-
-    size_t size = 0;
-    char *bytes = log_scene_bytes("tests/data/logs/shape_6.jsonl", &size);
-    qll_flow_log_options options = qll_flow_log_options_default();
-    options.value_column = "meter1Pulse";
-    options.pulse_m3 = 0.01;
-    log_scene plain = log_scene_text(bytes, size, &options, size);
-    CHECK(plain.status == QLL_OK && plain.result.row_count == 60);
-    for (size_t l = 0; l < sizeof lists / sizeof *lists; l++) {
-        growing text = {0};
-        char line[400];
-        grow(&text, lists[l].open);
-        for (size_t at = 0; at < size;) {
-            const char *stop = memchr(bytes + at, '\n', size - at);
-            const size_t length = stop == NULL ? size - at : (size_t)(stop - bytes) - at;
-            (void)snprintf(line, sizeof line, "%s%.*s", at > 0 ? lists[l].between : "", (int)length,
-                           bytes + at);
-            grow(&text, length > 0 ? line : "");
-            at += length + 1;
-        }
-        grow(&text, lists[l].close);
-        log_scene listed = log_scene_text(text.bytes, text.size, &options, 61);
-        if (CHECK(listed.status == QLL_OK)) {
-            CHECK(listed.result.row_count == plain.result.row_count);
-            CHECK(listed.result.volume_m3 == plain.result.volume_m3);
-            CHECK(listed.result.mends[QLL_LOG_MEND_SHORT_ROW].count == 0);
-        } else {
-            printf("    list %zu\n", l);
-            log_scene_print(&listed);
-        }
-        log_scene_end(&listed);
-        free(text.bytes);
-    }
-    log_scene_end(&plain);
-    free(bytes);
 }
 
 static void grow_row(growing *text, const char *front, long long stamp, double value)
@@ -457,8 +331,6 @@ int main(void)
     TEST_RUN(nine_shapes_are_read);
     TEST_RUN(faults_are_mended_and_counted_or_refused);
     TEST_RUN(hints_name_the_nearest_word);
-    TEST_RUN(blocks_of_any_size_give_one_answer);
-    TEST_RUN(a_list_of_objects_is_read_as_its_lines);
     TEST_RUN(a_keyed_log_may_be_shuffled_a_little_only);
     TEST_RUN(a_line_without_end_is_refused);
     TEST_RUN(one_building_at_three_intervals);

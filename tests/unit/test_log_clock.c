@@ -265,6 +265,8 @@ TEST(a_log_that_wakes_up_is_read_to_the_tenth_of_a_second)
     if (CHECK(scene.status == QLL_OK)) {
         const qll_log_peak *hour = &scene.result.peaks[QLL_LOG_PEAKS - 1];
         CHECK(scene.result.interval_s == 0.1);
+        CHECK(scene.result.first_unix_s == 1498608000.0);
+        CHECK(scene.result.last_unix_s == 1498608000.0 + 5.0 * 86400.0 + 5400.0);
         CHECK_NEAR(scene.result.volume_m3, mean_m3s * 5400.0, 1e-9);
         CHECK_NEAR(hour->rolling_m3s, mean_m3s, 1e-9);
         CHECK_NEAR(scene.result.peaks[0].rolling_m3s, mean_m3s * 7.0 / 5.0, 1e-9);

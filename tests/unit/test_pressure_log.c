@@ -249,9 +249,10 @@ TEST(what_a_rate_or_a_channel_cannot_show_says_what_would)
         {QLL_PRESSURE_WORD_CHATTER, false, false, 500.0},
     };
 
-    scene all = slow_log("time,inlet (psi),outlet (psi),flow (gpm)\n", ",90.5,60.5,0.0");
-    scene outlet = slow_log("time,outlet (psi)\n", ",60.5");
-    scene inlet = slow_log("time,inlet (psi)\n", ",90.5");
+    static scene all, outlet, inlet; /* too large for a frame */
+    all = slow_log("time,inlet (psi),outlet (psi),flow (gpm)\n", ",90.5,60.5,0.0");
+    outlet = slow_log("time,outlet (psi)\n", ",60.5");
+    inlet = slow_log("time,inlet (psi)\n", ",90.5");
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         const int before = check_failures;
         const qll_unjudged *slow = &all.result.unjudged[words[i].word];
@@ -355,6 +356,27 @@ TEST(blows_tell_by_their_height_or_by_their_number)
     }
 }
 
+/* Rows that come as they like, 1 to 3 s apart: 12 kPa at 0.04 Hz, laid down by hand, keep their frequency. */
+TEST(hunting_has_its_frequency_though_rows_come_unevenly)
+{
+    static const int steps_s[] = {1, 2, 1, 3, 1, 1, 2};
+    scene at = begin("time,outlet (kPa),flow (L/s)\n");
+    int time_s = 0;
+    for (size_t row = 0; time_s < 7200; row++) {
+        const double swing = 12.0 * sin(6.283185307179586 * 0.04 * time_s);
+        qll_write_format(&at.text, "2026-03-01 %02d:%02d:%02d,%.2f,0.5\n", 8 + time_s / 3600,
+                         time_s / 60 % 60, time_s % 60, 400.0 + swing + 0.1 * (double)(row % 5));
+        time_s += steps_s[row * 7919 % 7];
+    }
+    read_in(&at, 4096);
+    const qll_pressure_finding *hunting = find(&at.result, QLL_PRESSURE_WORD_HUNTING);
+    if (CHECK(at.status == QLL_OK && hunting != NULL)) {
+        CHECK_NEAR(hunting->frequency_hz, 0.04, 0.05);
+        CHECK_NEAR(hunting->value, 12e3, 0.15);
+    }
+    end(&at);
+}
+
 TEST(every_allocation_may_fail)
 {
     static const qll_pressure_expect none = {0};
@@ -401,6 +423,7 @@ int main(void)
     TEST_RUN(each_state_is_found);
     TEST_RUN(a_rise_has_its_rate);
     TEST_RUN(blows_tell_by_their_height_or_by_their_number);
+    TEST_RUN(hunting_has_its_frequency_though_rows_come_unevenly);
     TEST_RUN(every_allocation_may_fail);
     return TEST_END();
 }

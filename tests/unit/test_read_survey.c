@@ -325,6 +325,19 @@ static scene read_strainer(const char *mesh)
     return read_survey(text);
 }
 
+/* What is not there takes nothing. */
+TEST(a_pipe_without_fittings_has_no_minor_loss)
+{
+    scene at = read_survey(
+        "{\"survey\": 1, \"supply\": {\"static_high\": \"110 psi\"}, \"upstream\": [{\"pipe\": \"copper L\", "
+        "\"nominal\": \"1 in\", \"length\": \"20 ft\"}], \"scenarios\": [{\"use\": \"apartment\", \"homes\": 10, "
+        "\"fixtures\": [{\"fixture\": \"shower\", \"count\": 10}]}]}");
+    if (CHECK(at.status == QLL_OK && at.survey.site.upstream_count == 1)) {
+        CHECK(at.survey.site.upstream[0].pipe.minor_loss == 0.0);
+    }
+    qll_arena_close(at.arena);
+}
+
 /* ASTM E11: a No. 40 sieve has openings of 0.425 mm, a No. 60 of 0.25 mm. */
 TEST(a_mesh_is_a_number_with_or_without_its_word)
 {
@@ -385,6 +398,7 @@ int main(void)
     TEST_RUN(a_set_pressure_is_held_against_the_lowest_outlet);
     TEST_RUN(the_existing_station_is_made_from_the_catalogue);
     TEST_RUN(an_unknown_valve_is_refused_where_it_is_named);
+    TEST_RUN(a_pipe_without_fittings_has_no_minor_loss);
     TEST_RUN(a_mesh_is_a_number_with_or_without_its_word);
     TEST_RUN(the_first_twenty_problems_are_kept);
     return TEST_END();

@@ -410,6 +410,12 @@ TEST(two_stages_share_the_drop)
     made.stages[1] = (qll_stage){&made.branches[1], 1, 110.0 * TEST_SCENE_PSI};
     made.station.stage_count = 2;
     CHECK(judge(&made, QLL_RULE_RATIO, arena)->grade == QLL_GRADE_GOOD);
+    /* Of two valves within their rating the one that is nearer to it is named: 110 of 140 psi, not 200 of 300. */
+    made.valves[0].valve.inlet_max_pa_gauge = 140.0 * TEST_SCENE_PSI;
+    made.valves[1].valve.inlet_max_pa_gauge = 300.0 * TEST_SCENE_PSI;
+    const qll_verdict *rating = judge(&made, QLL_RULE_RATING, arena);
+    CHECK(rating->grade == QLL_GRADE_GOOD && rating->spot.stage == 1);
+    CHECK_NEAR(rating->limit, 140.0 * TEST_SCENE_PSI, 1e-9);
     const qll_operating_point *typical = &made.assessment.typical;
     CHECK(typical->passes && typical->stage_inlet_pa[1] == typical->stage_outlet_pa[0]);
     CHECK(typical->outlet_pa == typical->stage_outlet_pa[1]);
