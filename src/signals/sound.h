@@ -52,6 +52,7 @@ double qll_sound_band_edge_hz(size_t edge);
     X(centroid_hz)                \
     X(kurtosis)                   \
     X(crest_db)                   \
+    X(bursts)                     \
     X(repeat_strength)            \
     X(repeat_wide)                \
     X(repeat_hz)                  \

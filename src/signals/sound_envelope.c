@@ -7,6 +7,10 @@
 #define QLL_PI            3.14159265358979323846
 #define QLL_STEP_S        0.001
 #define QLL_THUMP_APART_S 0.3
+/* A window so short that of blows which come singly most have none. */
+#define QLL_WINDOW_STEPS  50
+/* Kurtosis of noise that nothing but chance shapes. */
+#define QLL_EVEN          3.0
 /* Under this a filter's state is silence: what is left of it would only slow the machine down. */
 #define QLL_SILENCE       1e-100
 
@@ -103,7 +107,7 @@ static void filter(qll_sound_envelope *envelope, const double *samples,
     envelope->down = down;
 }
 
-/* Sums of the high band over a second. */
+/* Sums of the high band over a window or a second. */
 typedef struct moments {
     double squares, fourths, most;
     size_t count;
@@ -141,30 +145,56 @@ static void step(qll_sound_envelope *envelope, const double *samples, moments *h
     add_moments((const double(*)[QLL_ENVELOPE_BANDS])squares, envelope->hop, high);
 }
 
-static void end_second(qll_sound_envelope *envelope, moments *high)
+/* NaN of silence. */
+static double kurtosis_of(const moments *of)
 {
-    const double mean = high->squares / (double)high->count;
-    if (mean > 0.0) {
-        envelope->seconds[0][envelope->second_count] =
-            high->fourths / (double)high->count / (mean * mean);
-        envelope->seconds[1][envelope->second_count] = 10.0 * log10(high->most / mean);
+    const double mean = of->squares / (double)of->count;
+    return mean > 0.0 ? of->fourths / (double)of->count / (mean * mean) : (double)NAN;
+}
+
+/* Ends a short window, whose kurtosis is the next to be sorted; it is part of the second. */
+static void end_window(qll_sound_envelope *envelope, moments *window, moments *second)
+{
+    const double kurtosis = kurtosis_of(window);
+    if (!isnan(kurtosis)) {
+        envelope->sorted[envelope->window_count] = kurtosis;
+        envelope->window_count += 1;
+    }
+    second->squares += window->squares;
+    second->fourths += window->fourths;
+    second->most = fmax(second->most, window->most);
+    second->count += window->count;
+    *window = (moments){0};
+}
+
+static void end_second(qll_sound_envelope *envelope, moments *second)
+{
+    const double kurtosis = kurtosis_of(second);
+    if (!isnan(kurtosis)) {
+        const double mean = second->squares / (double)second->count;
+        envelope->seconds[0][envelope->second_count] = kurtosis;
+        envelope->seconds[1][envelope->second_count] = 10.0 * log10(second->most / mean);
         envelope->second_count += 1;
     }
-    *high = (moments){0};
+    *second = (moments){0};
 }
 
 void qll_sound_envelope_take(qll_sound_envelope *envelope, const double *samples, size_t count,
                              qll_sound_features *features)
 {
     envelope->count = count / envelope->hop;
-    envelope->second_count = 0;
-    moments high = {0};
+    envelope->second_count = envelope->window_count = 0;
+    moments window = {0}, second = {0};
     for (size_t i = 0; i < envelope->count; i++) {
-        step(envelope, samples + i * envelope->hop, &high, envelope->power[i]);
-        if ((double)high.count >= envelope->rate_hz) {
-            end_second(envelope, &high);
+        step(envelope, samples + i * envelope->hop, &window, envelope->power[i]);
+        if ((i + 1) % QLL_WINDOW_STEPS == 0) {
+            end_window(envelope, &window, &second);
+        }
+        if ((double)second.count >= envelope->rate_hz) {
+            end_second(envelope, &second);
         }
     }
+    features->bursts = qll_sound_median(envelope->sorted, envelope->window_count) / QLL_EVEN;
     features->kurtosis = qll_sound_median(envelope->seconds[0], envelope->second_count);
     features->crest_db = qll_sound_median(envelope->seconds[1], envelope->second_count);
     qll_sound_rhythm(envelope, features);

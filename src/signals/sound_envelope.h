@@ -39,7 +39,7 @@ typedef struct qll_sound_envelope {
     qll_sections up, down;                 /* from the lower edge on, to the upper edge */
     double (*squares)[QLL_ENVELOPE_BANDS]; /* of a step */
     double *seconds[2];                    /* kurtosis and crest of each second */
-    size_t second_count;
+    size_t second_count, window_count;
     qll_sound_thump *thumps;
     size_t thump_count; /* of this stretch */
 } qll_sound_envelope;

@@ -7,10 +7,10 @@
 
 /* Of recordings that are nothing like what the rules were made with (our assumption). */
 #define QLL_STRANGE_SHARE 0.05
-/* Of noise that nothing but chance shapes. */
-#define QLL_EVEN_KURTOSIS 3.0
+/* Kurtosis of even noise. */
+#define QLL_EVEN          3.0
 /* From dB to the natural logarithm of a power. */
-#define QLL_DB_TO_LOG     0.23025850929940458
+#define QLL_DB_TO_LOG     0.230258509299404568
 
 /* From 0 to 1 as @p value passes @p middle; 0 of what is not known. */
 static double over(double value, double middle, double width)
@@ -59,13 +59,13 @@ static double squeal(const qll_sound_features *f)
     return over(f->tone_share, least_share, 0.03);
 }
 
-/* Collapses that can still be told apart: 2 to 8 kHz hold more than flow leaves there, and more of it in bursts than noise has whose
- * level swings as it does. Flow is the sum of countless eddies, and no louder flow makes it anything but even noise. */
+/* Collapses that can still be told apart: 2 to 8 kHz hold more than flow leaves there, and more of it in bursts than even noise has,
+ * both over 50 ms, which single blows mostly leave alone, and over a second, however much its level swings. */
 static double crackle(const qll_sound_features *f)
 {
     const double swing = QLL_DB_TO_LOG * f->swing_db;
-    const double bursts = f->kurtosis / (QLL_EVEN_KURTOSIS * exp(swing * swing));
-    return over(bursts, 1.1, 0.02) * over(f->over_flow_db, 0.0, 1.0);
+    const double beyond_swing = f->kurtosis / (QLL_EVEN * exp(swing * swing));
+    return over(fmin(f->bursts, beyond_swing), 1.1, 0.02) * over(f->over_flow_db, 0.0, 1.0);
 }
 
 /* Collapses so dense that they are even noise again are told by its balance: turbulence loses about 11 dB a decade outside a pipe,
