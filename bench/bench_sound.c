@@ -12,7 +12,8 @@
 #define QLL_TIMES   5
 #define QLL_BENCH_S 60
 #define QLL_BINS    10
-#define QLL_ALARMS  4 /* the first kinds */
+#define QLL_ALARMS  4                 /* the first kinds */
+#define QLL_SIGMAS  1.959963984540054 /* of 95 % */
 
 static double seconds(void)
 {
@@ -66,24 +67,34 @@ typedef struct calibration {
     double sum[QLL_BINS];
 } calibration;
 
-static void judge(const qll_sound_stretch *stretch, recording_kind truth, tally *tally,
-                  calibration *calibration)
+/* Wilson's interval of a share (J. Am. Stat. Assoc. 22 (1927) 209, from memory). */
+static void print_share(const char *what, int count, int of)
+{
+    const double z2 = QLL_SIGMAS * QLL_SIGMAS, share = (double)count / of;
+    const double middle = (share + 0.5 * z2 / of) / (1.0 + z2 / of);
+    const double half =
+        QLL_SIGMAS * sqrt(share * (1.0 - share) / of + 0.25 * z2 / of / of) / (1.0 + z2 / of);
+    printf("%s%.3f (%.3f to %.3f)", what, share, middle - half, middle + half);
+}
+
+static void judge(const qll_sound_stretch *stretch, recording_kind truth, tally *counts,
+                  calibration *curve)
 {
     const bool is_right = (int)stretch->kind == (int)truth;
     for (int kind = 0; kind < QLL_SOUND_KIND_COUNT; kind++) {
         const double off = stretch->scores[kind] - (kind == (int)truth ? 1.0 : 0.0);
-        tally->brier += off * off;
+        counts->brier += off * off;
     }
-    tally->found[truth][stretch->kind] += 1;
-    tally->count += 1;
-    tally->right += is_right;
+    counts->found[truth][stretch->kind] += 1;
+    counts->count += 1;
+    counts->right += is_right;
     const int bin = (int)fmin(QLL_BINS - 1, stretch->scores[stretch->kind] * QLL_BINS);
-    calibration->count[bin] += 1;
-    calibration->right[bin] += is_right;
-    calibration->sum[bin] += stretch->scores[stretch->kind];
+    curve->count[bin] += 1;
+    curve->right[bin] += is_right;
+    curve->sum[bin] += stretch->scores[stretch->kind];
 }
 
-static void print_tally(const tally *tally)
+static void print_tally(const tally *counts)
 {
     printf("%-9s", "true");
     for (int kind = 0; kind < QLL_SOUND_KIND_COUNT; kind++) {
@@ -95,57 +106,58 @@ static void print_tally(const tally *tally)
         printf("%-9s", recording_words[truth]);
         int all = 0;
         for (int kind = 0; kind < QLL_SOUND_KIND_COUNT; kind++) {
-            printf("%9d", tally->found[truth][kind]);
-            all += tally->found[truth][kind];
-            alarms += truth >= QLL_ALARMS && kind < QLL_ALARMS ? tally->found[truth][kind] : 0;
+            printf("%9d", counts->found[truth][kind]);
+            all += counts->found[truth][kind];
+            alarms += truth >= QLL_ALARMS && kind < QLL_ALARMS ? counts->found[truth][kind] : 0;
         }
         healthy += truth >= QLL_ALARMS ? all : 0;
-        printf("%9.3f\n", (double)tally->found[truth][truth] / all);
+        print_share("   ", counts->found[truth][truth], all);
+        printf("\n");
     }
-    printf("all %.3f, Brier %.3f, alarms on rush, none and other %.3f\n\n",
-           (double)tally->right / tally->count, tally->brier / tally->count,
-           (double)alarms / healthy);
+    print_share("all ", counts->right, counts->count);
+    print_share(", alarms on rush, none and other ", alarms, healthy);
+    printf(", Brier %.3f\n\n", counts->brier / counts->count);
 }
 
-static void print_calibration(const calibration *calibration)
+static void print_calibration(const calibration *curve)
 {
     printf("confidence, said, right, recordings\n");
     for (int bin = 0; bin < QLL_BINS; bin++) {
-        const int count = calibration->count[bin];
+        const int count = curve->count[bin];
         if (count > 0) {
             printf("%.1f to %.1f, %.2f, %.2f, %d\n", 0.1 * bin, 0.1 * (bin + 1),
-                   calibration->sum[bin] / count, (double)calibration->right[bin] / count, count);
+                   curve->sum[bin] / count, (double)curve->right[bin] / count, count);
         }
     }
     printf("\n");
 }
 
-static void judge_one(recording one, recording_kind kind, tally *tally, calibration *calibration,
+static void judge_one(recording one, recording_kind kind, tally *counts, calibration *curve,
                       qll_arena *arena)
 {
     qll_sound_result result;
     if (!listen(&one, arena, &result)) {
         exit(1);
     }
-    judge(&result.stretches[0], kind, tally, calibration);
+    judge(&result.stretches[0], kind, counts, curve);
 }
 
 static void bench_rules(const char *name, maker *make, int each, uint64_t seed)
 {
-    calibration calibration = {0};
+    calibration curve = {0};
     for (int hard = 0; hard <= 1; hard++) {
-        tally tally = {0};
+        tally counts = {0};
         for (int i = 0; i < each * QLL_RECORDING_COUNT; i++) {
             qll_arena *arena = qll_arena_open((size_t)512 << 20);
             const recording_kind kind = (recording_kind)(i / each);
-            judge_one(make(kind, hard == 1, seed + (uint64_t)(i % each), arena), kind, &tally,
-                      &calibration, arena);
+            judge_one(make(kind, hard == 1, seed + (uint64_t)(i % each), arena), kind, &counts,
+                      &curve, arena);
             qll_arena_close(arena);
         }
         printf("%s, %s, %d each\n", name, hard == 1 ? "hard" : "in range", each);
-        print_tally(&tally);
+        print_tally(&counts);
     }
-    print_calibration(&calibration);
+    print_calibration(&curve);
 }
 
 int main(int count, char **arguments)
@@ -155,5 +167,6 @@ int main(int count, char **arguments)
     bench_speed();
     bench_rules("first generator", recording_make, each, seed);
     bench_rules("second generator", recording_make_other, each, seed);
+    bench_rules("third generator", recording_make_simulated, each, seed);
     return 0;
 }

@@ -55,7 +55,7 @@ QLL_API const char *qll_version(void);
  * LOG what a log of pressures says of a station: log, arguments ("key=value", what the file does not say), document (a survey,
  *     to compare with its "existing"), catalogue, attachments. qll_make_report() makes its sheets.
  *     {.verb = QLL_VERB_LOG, .log = &file, .form = QLL_FORM_JSON}
- * LISTEN what kind of noise a recording holds: recording, quiet, document (a survey, or none), catalogue, attachments, parts. Its
+ * LISTEN what kind of noise a recording holds: recording, quiet, log, begins, arguments, document (a survey, or none), catalogue, attachments, parts. Its
  *     form is TEXT, JSON or HTML; pages come from qll_make_report().
  *     {.verb = QLL_VERB_LISTEN, .recording = &recording, .form = QLL_FORM_JSON}
  * REPORT the sheets to hand over: as the verb that `of` names, and of, sections, plot, length, date. Its form is HTML, SVG or JSON;
@@ -174,6 +174,7 @@ typedef struct qll_recording {
     const char *name; /* as places and sheets show it */
     double rate_hz;   /* samples a second of each channel */
     unsigned channels;
+    const char *began; /* when, by the file itself: "2026-11-30T14:05:00"; NULL = it does not say */
     /**
      * Hands all samples, from the first on, to @p sink in blocks of any size; asked once.
      *
@@ -214,9 +215,13 @@ typedef struct qll_question {
     const char *plot;     /* report as SVG: "falloff", "day-2"; NULL = "schematic" */
     const char *calc;     /* calc: the name; NULL = list them all */
     bool help;            /* calc: what the one named takes, instead of its answer; as text */
-    const char *const *arguments; /* calc, log: "key=value"; diagnose: "question=answer" */
+    const char *const
+        *arguments; /* calc, log, listen with a log: "key=value"; diagnose: "question=answer" */
     size_t argument_count;
-    const qll_attachment *log;      /* log: the file */
+    const qll_attachment
+        *log; /* log: the file; listen: one of the same minutes, to put beside it; NULL = none */
+    const char *
+        begins; /* listen with a log: when the recording began, "2026-11-30 14:05:00", "12.5 s" after the log; NULL = by its file or name */
     const qll_recording *recording; /* listen: the complaint */
     const qll_recording *quiet;     /* listen: the same place with everything shut; NULL = none */
     /* NULL, or asked now and then with the share done, which never falls; 1 at the end. Returns false to

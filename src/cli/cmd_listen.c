@@ -6,6 +6,7 @@
 #include "cli/save.h"
 #include "host/host.h"
 #include "host/recording.h"
+#include "host/stream.h"
 
 #include <string.h>
 
@@ -29,13 +30,19 @@ static qll_status open_recording(const char *path, qll_language language, qll_ar
 static bool makes_sense(const qll_cli_line *line, qll_arena *arena)
 {
     const char *const read[] = {line->words[0], line->values[QLL_CLI_QUIET],
-                                line->values[QLL_CLI_SURVEY], line->values[QLL_CLI_CATALOGUE]};
+                                line->values[QLL_CLI_SURVEY], line->values[QLL_CLI_CATALOGUE],
+                                line->values[QLL_CLI_LOG]};
     size_t from_input = 0;
     for (size_t i = 0; i < QLL_COUNT(read); i++) {
         from_input += read[i] != NULL && strcmp(read[i], "-") == 0;
     }
     if (from_input > 1) {
         qll_cli_complain(arena, line->language, (qll_said){.id = QLL_TEXT_CLI_ONE_INPUT});
+        return false;
+    }
+    const bool needs_log = line->word_count > 1 || line->values[QLL_CLI_BEGINS] != NULL;
+    if (needs_log && line->values[QLL_CLI_LOG] == NULL) {
+        qll_cli_complain(arena, line->language, (qll_said){.id = QLL_TEXT_CLI_LISTEN_LOG_MISSING});
         return false;
     }
     return qll_cli_may_make_sheets(line, read, QLL_COUNT(read), arena);
@@ -48,7 +55,20 @@ qll_status qll_cli_listen(const qll_cli_command *command, const qll_cli_line *li
         return QLL_WRONG_USE;
     }
     const char *survey = line->values[QLL_CLI_SURVEY], *quiet_path = line->values[QLL_CLI_QUIET];
-    qll_question question = {.verb = command->verb, .parts = line->values[QLL_CLI_PARTS]};
+    const char *log_path = line->values[QLL_CLI_LOG];
+    const bool is_standard = log_path != NULL && strcmp(log_path, "-") == 0;
+    qll_host_file file = {.path = is_standard ? "/dev/stdin" : log_path, .arena = arena};
+    const qll_attachment log = {
+        .name = is_standard ? qll_cli_text(line->language, QLL_TEXT_CLI_STANDARD_INPUT) : log_path,
+        .stream = qll_host_stream,
+        .again = qll_host_again,
+        .context = &file};
+    qll_question question = {.verb = command->verb,
+                             .parts = line->values[QLL_CLI_PARTS],
+                             .log = log_path == NULL ? NULL : &log,
+                             .begins = line->values[QLL_CLI_BEGINS],
+                             .arguments = line->words + 1,
+                             .argument_count = line->word_count - 1};
     qll_host_recording *opened = NULL, *opened_quiet = NULL;
     qll_recording recording, quiet;
     qll_status status = open_recording(line->words[0], line->language, arena, &opened, &recording);

@@ -97,10 +97,11 @@ static const qll_cli_command commands[] = {
         .arguments = QLL_TEXT_CLI_TAKES_RECORDING,
         .summary = QLL_TEXT_CLI_ANSWERS_LISTEN,
         .detail = QLL_TEXT_CLI_DETAIL_LISTEN,
-        .options = QLL_CLI_COMMON | QLL_CLI_BIT(SURVEY) | QLL_CLI_BIT(QUIET)
-                   | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT) | QLL_CLI_BIT(PARTS),
+        .options = QLL_CLI_COMMON | QLL_CLI_BIT(SURVEY) | QLL_CLI_BIT(QUIET) | QLL_CLI_BIT(LOG)
+                   | QLL_CLI_BIT(BEGINS) | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT)
+                   | QLL_CLI_BIT(PARTS),
         .words_least = 1,
-        .words_most = 1,
+        .words_most = SIZE_MAX,
         .verb = QLL_VERB_LISTEN,
         .run = qll_cli_listen,
     },

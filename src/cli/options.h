@@ -26,6 +26,8 @@
     X(FIGURES, "--figures", NULL, CLI_VALUE_LIST)       \
     X(SURVEY, "--survey", NULL, CLI_VALUE_FILE)         \
     X(QUIET, "--quiet", NULL, CLI_VALUE_FILE)           \
+    X(LOG, "--log", NULL, CLI_VALUE_FILE)               \
+    X(BEGINS, "--begins", NULL, CLI_VALUE_TIME)         \
     X(FLOW, "--flow", NULL, CLI_VALUE_Q)                \
     X(INLET, "--inlet", NULL, CLI_VALUE_P)              \
     X(LIKELIHOOD, "--likelihood", NULL, CLI_VALUE_FILE) \

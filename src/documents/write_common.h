@@ -101,6 +101,10 @@ void qll_json_put_cost(qll_json *json, const qll_cost *cost, const char *currenc
 /** The members "fit" and "breaks": the hard rules a station breaks, none of one that is fit. */
 void qll_json_put_breaches(qll_json *json, const qll_fitness *fitness);
 
+/** The member "beside": a log put beside a recording; null without one. */
+void qll_beside_write(qll_json *json, const qll_wording *wording,
+                      const qll_beside_findings *beside);
+
 /** The member @p key with the text that was written to @p says; "" if there was no memory. */
 void qll_json_put_written(qll_json *json, const char *key, qll_writer *says);
 

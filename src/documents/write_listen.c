@@ -181,6 +181,7 @@ void qll_listen_write(qll_json *json, const qll_listen_findings *findings)
         put_events(json, result);
     }
     put_seat_tone(json, &wording, findings);
+    qll_beside_write(json, &wording, findings->beside);
     if (qll_has_part(findings->left_out, QLL_PART_SPECTRUM)) {
         put_spectrum(json, findings);
     }

@@ -3,6 +3,7 @@
 
 #include "base/count.h"
 #include "engine/engine.h"
+#include "engine/find_beside.h"
 #include "engine/progress.h"
 #include "report/html.h"
 #include "report/report.h"
@@ -197,10 +198,15 @@ static qll_status find(qll_asked *asked, qll_sound_result *result, qll_listen_fi
             findings->quiet_level_db = levels_of(asked, &with_all_closed);
         }
     }
-    qll_progress_phase(asked, half, 1.0);
+    const double heard = question->log == NULL ? 1.0 : 0.8;
+    qll_progress_phase(asked, half, heard);
     if (status == QLL_OK) {
         status =
             listen(asked, question->recording, question->quiet == NULL ? NULL : &quiet, result);
+    }
+    if (status == QLL_OK && question->log != NULL) {
+        qll_progress_phase(asked, heard, 1.0);
+        status = qll_find_beside(asked, result, &findings->beside);
     }
     if (status != QLL_OK) {
         return status;

@@ -4,6 +4,7 @@
 #include "base/quote.h"
 #include "base/words.h"
 #include "engine/engine.h"
+#include "engine/log_asked.h"
 #include "engine/progress.h"
 #include "engine/stream_log.h"
 #include "findings/pressure.h"
@@ -96,7 +97,7 @@ static const char *all_keys(qll_asked *asked)
     return qll_writer_text(&text).bytes;
 }
 
-static bool take_options(qll_asked *asked, qll_flow_log_options *options)
+bool qll_asked_log_options(qll_asked *asked, qll_flow_log_options *options)
 {
     const qll_question *question = asked->question;
     for (size_t i = 0; i < question->argument_count; i++) {
@@ -140,7 +141,7 @@ static const char *argument_of(const qll_said *hint)
     return NULL;
 }
 
-static void take_problems(qll_asked *asked, const qll_problems *found)
+void qll_asked_log_problems(qll_asked *asked, const qll_problems *found)
 {
     for (size_t i = 0; i < found->kept_count; i++) {
         qll_fault fault = found->kept[i];
@@ -246,7 +247,7 @@ static bool find_times(qll_asked *asked, qll_pressure_findings *findings)
 
 /* ---- the question ---- */
 
-static qll_status refuse_file(qll_asked *asked, const char *why)
+qll_status qll_asked_log_failed(qll_asked *asked, const char *why)
 {
     const qll_attachment *file = asked->question->log;
     qll_asked_refuse(
@@ -278,7 +279,7 @@ static qll_status read_log(qll_asked *asked, const qll_pressure_expect *expect,
     const qll_attachment *file = asked->question->log;
     qll_flow_log_options options = qll_flow_log_options_default();
     options.name = file->path == NULL ? file->name : file->path;
-    if (!take_options(asked, &options)) {
+    if (!qll_asked_log_options(asked, &options)) {
         return qll_problems_status(&asked->problems);
     }
     qll_flow_log *log = qll_pressure_log_open(&options, asked->arena);
@@ -290,12 +291,12 @@ static qll_status read_log(qll_asked *asked, const qll_pressure_expect *expect,
     qll_progress_phase(asked, expect->context == NULL ? 0.0 : QLL_SHARE_SURVEY, QLL_SHARE_READ);
     const qll_status status = qll_stream_log(asked, file, log, &result->log, &found, &why);
     if (status == QLL_IO) {
-        return refuse_file(asked, why);
+        return qll_asked_log_failed(asked, why);
     }
     if (status == QLL_NO_MEMORY || status == QLL_STOPPED) {
         return status;
     }
-    take_problems(asked, &found);
+    qll_asked_log_problems(asked, &found);
     if (status != QLL_OK) {
         return status;
     }

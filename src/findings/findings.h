@@ -3,6 +3,7 @@
 #define QUELL_FINDINGS_FINDINGS_H
 
 #include "base/assumed.h"
+#include "findings/beside.h"
 #include "findings/capacity_sheet.h"
 #include "findings/drawn.h"
 #include "findings/job.h"
@@ -140,8 +141,9 @@ typedef struct qll_listen_findings {
         *gram_db)[QLL_SOUND_BANDS]; /* [row of the result's gram] against full scale, to 0.1 dB */
     const double *level_db,
         *quiet_level_db; /* [band] of the medians; the latter NULL without a recording with everything shut */
-    const qll_seat_tone *seat_tone; /* NULL without a station */
-    double tone_hz;                 /* of the squeal; NaN = none */
+    const qll_seat_tone *seat_tone;    /* NULL without a station */
+    double tone_hz;                    /* of the squeal; NaN = none */
+    const qll_beside_findings *beside; /* NULL without a log */
     qll_unit_system units;
     qll_language language; /* of what people read */
     const qll_assumed *assumed;

@@ -123,6 +123,22 @@ static const char *name_of(const char *path)
     return slash == NULL ? path : slash + 1;
 }
 
+/* When it was recorded: of a broadcast WAV by its own chunk, else by the tag; NULL = it does not say. */
+static const char *began(SNDFILE *file, qll_arena *arena)
+{
+    SF_BROADCAST_INFO info = {0};
+    if (sf_command(file, SFC_GET_BROADCAST_INFO, &info, sizeof info) != SF_TRUE) {
+        const char *date = sf_get_string(file, SF_STR_DATE);
+        return date == NULL ? NULL : qll_arena_copy(arena, date, strlen(date));
+    }
+    char stamp[sizeof info.origination_date + sizeof info.origination_time + 1];
+    memcpy(stamp, info.origination_date, sizeof info.origination_date);
+    stamp[sizeof info.origination_date] = 'T';
+    memcpy(stamp + sizeof info.origination_date + 1, info.origination_time,
+           sizeof info.origination_time);
+    return qll_arena_copy(arena, stamp, strnlen(stamp, sizeof stamp));
+}
+
 qll_status qll_host_recording_open(const char *path, qll_arena *arena, qll_host_recording **opened,
                                    qll_recording *recording, const char **why)
 {
@@ -146,6 +162,7 @@ qll_status qll_host_recording_open(const char *path, qll_arena *arena, qll_host_
     *recording = (qll_recording){.name = name_of(path),
                                  .rate_hz = info.samplerate,
                                  .channels = (unsigned)info.channels,
+                                 .began = began(file, arena),
                                  .stream = stream,
                                  .context = made};
     *opened = made;

@@ -50,7 +50,24 @@ qll_status qll_fourier_plan(size_t count, qll_arena *arena, qll_fourier **plan)
 }
 
 /* With Z the transform of even samples + i odd ones: X[k] = E[k] + turn[k] O[k], where E and O are
- * the parts of Z that are symmetric and not: E = (Z[k] + Z*[n-k]) / 2, O = (Z[k] - Z*[n-k]) / 2i. */
+ * the parts of Z that are symmetric and not: E = (Z[k] + Z*[n-k]) / 2, O = (Z[k] - Z*[n-k]) / 2i. X[n-k] = E*[k] - (turn[k] O[k])*. */
+typedef struct halves {
+    double even_re, even_im, turned_re, turned_im; /* E[k], turn[k] O[k] */
+} halves;
+
+static inline halves halves_at(const qll_fourier *plan, size_t k)
+{
+    const size_t mirrored = plan->count / 2 - k;
+    const qll_complexes z = plan->values;
+    const double odd_re = 0.5 * (z.im[k] + z.im[mirrored]);
+    const double odd_im = 0.5 * (z.re[mirrored] - z.re[k]);
+    const double turn_re = plan->turns.re[k], turn_im = plan->turns.im[k];
+    return (halves){.even_re = 0.5 * (z.re[k] + z.re[mirrored]),
+                    .even_im = 0.5 * (z.im[k] - z.im[mirrored]),
+                    .turned_re = turn_re * odd_re - turn_im * odd_im,
+                    .turned_im = turn_re * odd_im + turn_im * odd_re};
+}
+
 static void forward_halved(qll_fourier *plan, const double *samples, qll_complexes bins)
 {
     const size_t length = plan->count / 2;
@@ -64,14 +81,9 @@ static void forward_halved(qll_fourier *plan, const double *samples, qll_complex
     bins.re[length] = z.re[0] - z.im[0];
     bins.im[0] = bins.im[length] = 0.0;
     for (size_t k = 1; k < length; k++) {
-        const size_t mirrored = length - k;
-        const double even_re = 0.5 * (z.re[k] + z.re[mirrored]);
-        const double even_im = 0.5 * (z.im[k] - z.im[mirrored]);
-        const double odd_re = 0.5 * (z.im[k] + z.im[mirrored]);
-        const double odd_im = 0.5 * (z.re[mirrored] - z.re[k]);
-        const double turn_re = plan->turns.re[k], turn_im = plan->turns.im[k];
-        bins.re[k] = even_re + turn_re * odd_re - turn_im * odd_im;
-        bins.im[k] = even_im + turn_re * odd_im + turn_im * odd_re;
+        const halves at = halves_at(plan, k);
+        bins.re[k] = at.even_re + at.turned_re;
+        bins.im[k] = at.even_im + at.turned_im;
     }
 }
 
@@ -86,6 +98,67 @@ void qll_fourier_forward(qll_fourier *plan, const double *samples, qll_complexes
     qll_fourier_complex_forward(&plan->complex, plan->values);
     memcpy(bins.re, plan->values.re, qll_fourier_bins(plan->count) * sizeof *bins.re);
     memcpy(bins.im, plan->values.im, qll_fourier_bins(plan->count) * sizeof *bins.im);
+}
+
+size_t qll_fourier_frames(size_t count)
+{
+    return count % 2 == 0 ? 1 : 2;
+}
+
+static double squared(double re, double im)
+{
+    return re * re + im * im;
+}
+
+static void powers_halved(qll_fourier *plan, const qll_frame *frame, const double *window,
+                          double *power)
+{
+    const size_t length = plan->count / 2;
+    const qll_complexes z = plan->values;
+    const double *samples = frame->samples, mean = frame->mean;
+    for (size_t k = 0; k < length; k++) {
+        z.re[k] = window[2 * k] * (samples[2 * k] - mean);
+        z.im[k] = window[2 * k + 1] * (samples[2 * k + 1] - mean);
+    }
+    qll_fourier_complex_forward(&plan->complex, z);
+    power[0] = squared(z.re[0] + z.im[0], 0.0);
+    power[length] = squared(z.re[0] - z.im[0], 0.0);
+    for (size_t k = 1; 2 * k <= length; k++) {
+        const halves at = halves_at(plan, k);
+        power[k] = squared(at.even_re + at.turned_re, at.even_im + at.turned_im);
+        power[length - k] = squared(at.even_re - at.turned_re, at.even_im - at.turned_im);
+    }
+}
+
+/* Two real frames are one of complex numbers, x + i y; its transform Z holds both: X[k] = (Z[k] + Z*[n-k]) / 2, Y[k] =
+ * (Z[k] - Z*[n-k]) / 2i. */
+static void powers_of_two(qll_fourier *plan, const qll_frame *frames, size_t frame_count,
+                          const double *window, double *const *powers)
+{
+    const qll_complexes z = plan->values;
+    const qll_frame first = frames[0], second = frames[frame_count - 1];
+    for (size_t j = 0; j < plan->count; j++) {
+        z.re[j] = window[j] * (first.samples[j] - first.mean);
+        z.im[j] = frame_count > 1 ? window[j] * (second.samples[j] - second.mean) : 0.0;
+    }
+    qll_fourier_complex_forward(&plan->complex, z);
+    for (size_t k = 0; k < qll_fourier_bins(plan->count); k++) {
+        const size_t mirrored = k == 0 ? 0 : plan->count - k;
+        powers[0][k] = 0.25 * squared(z.re[k] + z.re[mirrored], z.im[k] - z.im[mirrored]);
+        if (frame_count > 1) {
+            powers[1][k] = 0.25 * squared(z.re[k] - z.re[mirrored], z.im[k] + z.im[mirrored]);
+        }
+    }
+}
+
+void qll_fourier_powers(qll_fourier *plan, const qll_frame *frames, size_t frame_count,
+                        const double *window, double *const *powers)
+{
+    if (plan->halved) {
+        powers_halved(plan, frames, window, powers[0]);
+    } else {
+        powers_of_two(plan, frames, frame_count, window, powers);
+    }
 }
 
 /* The way of forward_halved() backwards: Z[k] = E[k] + i O[k], O[k] by the turn undone. */

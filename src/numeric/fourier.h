@@ -40,6 +40,24 @@ size_t qll_fourier_bins(size_t count);
  */
 void qll_fourier_forward(qll_fourier *plan, const double *samples, qll_complexes bins);
 
+/** A frame of samples that is taken less its mean. */
+typedef struct qll_frame {
+    const double *samples;
+    double mean;
+} qll_frame;
+
+/** 2 where two frames at once cost hardly more than one: of an odd @p count; else 1. */
+size_t qll_fourier_frames(size_t count);
+
+/**
+ * |X[k]|^2 of (samples - mean) x window, for one frame or as many as qll_fourier_frames().
+ *
+ * @param window count of them
+ * @param powers room for qll_fourier_bins(count) of each frame
+ */
+void qll_fourier_powers(qll_fourier *plan, const qll_frame *frames, size_t frame_count,
+                        const double *window, double *const *powers);
+
 /** The samples whose forward transform @p bins is, scaled by 1/count so that both undo each other. */
 void qll_fourier_inverse(qll_fourier *plan, qll_complexes bins, double *samples);
 

@@ -4,18 +4,14 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define QLL_TWO_PI 6.28318530717958647692
+#define QLL_TWO_PI      6.28318530717958647692
+#define QLL_FRAMES_MOST 2 /* that qll_fourier_frames() says */
 
 qll_status qll_framing_make(size_t frame, double rate_hz, qll_arena *arena, qll_framing *framing)
 {
     *framing = (qll_framing){.frame = frame, .rate_hz = rate_hz};
     framing->window = qll_arena_take(arena, frame, sizeof *framing->window);
-    framing->windowed = qll_arena_take(arena, frame, sizeof *framing->windowed);
-    const size_t bins = qll_fourier_bins(frame);
-    framing->bins.re = qll_arena_take(arena, bins, sizeof *framing->bins.re);
-    framing->bins.im = qll_arena_take(arena, bins, sizeof *framing->bins.im);
-    if (framing->window == NULL || framing->windowed == NULL || framing->bins.re == NULL
-        || framing->bins.im == NULL) {
+    if (framing->window == NULL) {
         return QLL_NO_MEMORY;
     }
     double squares = 0.0;
@@ -43,24 +39,31 @@ static double mean_of(const double *samples, size_t count)
     return (sums[0] + sums[1] + sums[2] + sums[3]) / (double)count;
 }
 
+/* Densities of @p frame_count frames, one or as many as qll_fourier_frames() says of their length. */
+static void take_densities(qll_framing *framing, const double *const *samples, size_t frame_count,
+                           double *const *densities)
+{
+    const size_t frame = framing->frame, bins = qll_fourier_bins(frame);
+    qll_frame frames[QLL_FRAMES_MOST];
+    for (size_t i = 0; i < frame_count; i++) {
+        frames[i] = (qll_frame){samples[i], mean_of(samples[i], frame)};
+    }
+    qll_fourier_powers(framing->fourier, frames, frame_count, framing->window, densities);
+    const double twice = 2.0 * framing->scale;
+    for (size_t i = 0; i < frame_count; i++) {
+        for (size_t k = 0; k < bins; k++) {
+            densities[i][k] *= twice;
+        }
+        densities[i][0] *= 0.5; /* these two have no twin at a negative frequency */
+        if (frame % 2 == 0) {
+            densities[i][bins - 1] *= 0.5;
+        }
+    }
+}
+
 void qll_framing_density(qll_framing *framing, const double *samples, double *density)
 {
-    const size_t frame = framing->frame;
-    const double mean = mean_of(samples, frame);
-    for (size_t j = 0; j < frame; j++) {
-        framing->windowed[j] = framing->window[j] * (samples[j] - mean);
-    }
-    qll_fourier_forward(framing->fourier, framing->windowed, framing->bins);
-    const double *re = framing->bins.re, *im = framing->bins.im;
-    const size_t bins = qll_fourier_bins(frame);
-    const double twice = 2.0 * framing->scale;
-    for (size_t k = 0; k < bins; k++) {
-        density[k] = twice * (re[k] * re[k] + im[k] * im[k]);
-    }
-    density[0] *= 0.5; /* these two have no twin at a negative frequency */
-    if (frame % 2 == 0) {
-        density[bins - 1] *= 0.5;
-    }
+    take_densities(framing, &samples, 1, &density);
 }
 
 static int by_size(const void *left, const void *right)
@@ -98,19 +101,50 @@ static qll_status take_median(const double *densities, qll_power_spectrum *spect
     return QLL_OK;
 }
 
-static void take_mean(qll_framing *framing, const double *samples, double *density,
-                      qll_power_spectrum *spectrum)
+/* Frames from @p first on, as many as go at once, densities to rows. */
+static size_t take_frames(qll_framing *framing, const double *samples, size_t first,
+                          const qll_power_spectrum *spectrum, double *const *rows)
 {
     const size_t hop = framing->frame - framing->frame / 2;
-    for (size_t i = 0; i < spectrum->frame_count; i++) {
-        qll_framing_density(framing, samples + i * hop, density);
-        for (size_t k = 0; k < spectrum->count; k++) {
-            spectrum->density[k] += density[k];
+    const size_t left = spectrum->frame_count - first, at_once = qll_fourier_frames(framing->frame);
+    const size_t count = left < at_once ? left : at_once;
+    const double *frames[QLL_FRAMES_MOST];
+    for (size_t i = 0; i < count; i++) {
+        frames[i] = samples + (first + i) * hop;
+    }
+    take_densities(framing, frames, count, rows);
+    return count;
+}
+
+/* densities has room for as many frames as go at once */
+static void take_mean(qll_framing *framing, const double *samples, double *densities,
+                      qll_power_spectrum *spectrum)
+{
+    double *const rows[QLL_FRAMES_MOST] = {densities, densities + spectrum->count};
+    for (size_t done = 0; done < spectrum->frame_count;) {
+        const size_t count = take_frames(framing, samples, done, spectrum, rows);
+        for (size_t i = 0; i < count; i++) {
+            for (size_t k = 0; k < spectrum->count; k++) {
+                spectrum->density[k] += rows[i][k];
+            }
         }
+        done += count;
     }
     for (size_t k = 0; k < spectrum->count; k++) {
         spectrum->density[k] /= (double)spectrum->frame_count;
     }
+}
+
+/* densities holds frame after frame */
+static qll_status take_median_of(qll_framing *framing, const double *samples, double *densities,
+                                 qll_power_spectrum *spectrum, qll_arena *arena)
+{
+    for (size_t done = 0; done < spectrum->frame_count;) {
+        double *const first = densities + done * spectrum->count;
+        double *const rows[QLL_FRAMES_MOST] = {first, first + spectrum->count};
+        done += take_frames(framing, samples, done, spectrum, rows);
+    }
+    return take_median(densities, spectrum, arena);
 }
 
 qll_status qll_power_spectrum_of(const double *samples, size_t count, double rate_hz, size_t frame,
@@ -130,16 +164,13 @@ qll_status qll_power_spectrum_of(const double *samples, size_t count, double rat
     const bool median = averaging == QLL_AVERAGE_MEDIAN;
     qll_framing framing;
     qll_status status = qll_framing_make(frame, rate_hz, arena, &framing);
-    double *densities = qll_arena_take(arena, median ? spectrum->frame_count : 1,
+    double *densities = qll_arena_take(arena, median ? spectrum->frame_count : QLL_FRAMES_MOST,
                                        spectrum->count * sizeof *densities);
     if (status != QLL_OK || spectrum->density == NULL || densities == NULL) {
         return QLL_NO_MEMORY;
     }
     if (median) {
-        for (size_t i = 0; i < spectrum->frame_count; i++) {
-            qll_framing_density(&framing, samples + i * hop, densities + i * spectrum->count);
-        }
-        status = take_median(densities, spectrum, arena);
+        status = take_median_of(&framing, samples, densities, spectrum, arena);
     } else {
         take_mean(&framing, samples, densities, spectrum);
     }

@@ -8,10 +8,8 @@
 typedef struct qll_framing {
     size_t frame; /* samples in a frame */
     double rate_hz;
-    double *window;   /* Hann's, periodic: 0.5 - 0.5 cos(2 pi j / frame) */
-    double scale;     /* 1 / (rate x sum of the window's squares) */
-    double *windowed; /* room for a frame */
-    qll_complexes bins;
+    double *window; /* Hann's, periodic: 0.5 - 0.5 cos(2 pi j / frame) */
+    double scale;   /* 1 / (rate x sum of the window's squares) */
     qll_fourier *fourier;
 } qll_framing;
 

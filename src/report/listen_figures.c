@@ -7,6 +7,7 @@
 
 #define QLL_WIDE_MM       174.0
 #define QLL_HIGH_MM       80.0
+#define QLL_HALF_HIGH_MM  58.0 /* of two plots, one under the other */
 #define QLL_LEVELS_SHOWN  60.0 /* dB */
 #define QLL_COLUMNS_SHOWN 80   /* of the bands over time */
 #define QLL_THIRDS        ((size_t)QLL_SOUND_BANDS / 2)
@@ -157,6 +158,89 @@ static void draw_spectrogram(qll_sheet *sheet, const qll_listen_findings *findin
         end(sheet, &figure, "recording-spectrogram", QLL_SAYS_LISTEN_SPECTROGRAM,
             QLL_SAYS_SHOWS_LISTEN_SPECTROGRAM);
     }
+}
+
+/* ---- the log beside it ---- */
+
+static void see(qll_extent *seen, const double *values, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (isfinite(values[i])) {
+            qll_extent_see(seen, values[i]);
+        }
+    }
+}
+
+static void draw_levels(const qll_figure *figure, const qll_beside_result *beside, qll_box area,
+                        qll_axis time)
+{
+    const qll_curve_drawn curves[] = {
+        qll_curve_of(qll_figure_word(figure, QLL_SAYS_BESIDE_LEVEL), beside->time_s,
+                     beside->level_db, beside->column_count, qll_look_of(0), QLL_NORMAL_MM),
+        qll_curve_of(qll_figure_word(figure, QLL_SAYS_BESIDE_HIGH), beside->time_s, beside->high_db,
+                     beside->column_count, qll_look_of(1), QLL_NORMAL_MM),
+    };
+    qll_extent levels = qll_extent_of(beside->level_db[0], beside->level_db[0]);
+    see(&levels, beside->level_db, beside->column_count);
+    see(&levels, beside->high_db, beside->column_count);
+    levels.low = fmax(levels.low, levels.high - QLL_LEVELS_SHOWN);
+    const qll_plot plot = {
+        .x = time,
+        .y = qll_figure_axis(qll_figure_word(figure, QLL_SAYS_FIGURE_UNDER_FULL), "dB", 1, levels),
+        .curves = curves,
+        .curve_count = QLL_COUNT(curves),
+    };
+    qll_plot_draw(figure->canvas, area, &plot);
+}
+
+static void draw_pressures(const qll_figure *figure, const qll_beside_result *beside, qll_box area,
+                           qll_axis time)
+{
+    static const qll_message names[] = {QLL_SAYS_CHANNEL_INLET, QLL_SAYS_CHANNEL_OUTLET};
+    qll_curve_drawn curves[2];
+    qll_extent seen = {(double)INFINITY, -(double)INFINITY};
+    size_t count = 0;
+    for (size_t c = QLL_CHANNEL_INLET; c <= QLL_CHANNEL_OUTLET; c++) {
+        if (beside->pa[c] != NULL) {
+            see(&seen, beside->pa[c], beside->column_count);
+            curves[count] =
+                qll_curve_of(qll_figure_word(figure, names[c]), beside->time_s, beside->pa[c],
+                             beside->column_count, qll_look_of(count), QLL_NORMAL_MM);
+            count += 1;
+        }
+    }
+    if (!(seen.low <= seen.high)) {
+        return;
+    }
+    const qll_plot plot = {
+        .x = time,
+        .y = qll_axis_of(qll_figure_word(figure, QLL_SAYS_FIGURE_PRESSURE), QLL_KIND_PRESSURE,
+                         figure->units, seen.low, seen.high),
+        .curves = curves,
+        .curve_count = count,
+    };
+    qll_plot_draw(figure->canvas, area, &plot);
+}
+
+void qll_listen_beside_figure(qll_sheet *sheet, const qll_listen_findings *findings)
+{
+    const qll_beside_result *beside = findings->beside->result;
+    qll_canvas *canvas = qll_arena_take(sheet->arena, 1, sizeof *canvas);
+    if (canvas == NULL || beside->column_count == 0) {
+        return;
+    }
+    *canvas = qll_canvas_new(QLL_WIDE_MM, 2.0 * QLL_HALF_HIGH_MM, sheet->arena);
+    const qll_figure figure = {.canvas = canvas,
+                               .area = {0, 0, QLL_WIDE_MM, 2.0 * QLL_HALF_HIGH_MM},
+                               .units = sheet->units,
+                               .language = sheet->language};
+    qll_axis time = qll_figure_axis(qll_figure_word(&figure, QLL_SAYS_FIGURE_TIME), "s", 1,
+                                    qll_extent_of(0, findings->result->duration_s));
+    time.is_tight = true;
+    draw_levels(&figure, beside, (qll_box){0, 0, QLL_WIDE_MM, QLL_HALF_HIGH_MM}, time);
+    draw_pressures(&figure, beside, (qll_box){0, QLL_HALF_HIGH_MM, QLL_WIDE_MM, QLL_HALF_HIGH_MM},
+                   time);
+    end(sheet, &figure, "recording-beside", QLL_SAYS_BESIDE_DRAWING, QLL_SAYS_SHOWS_BESIDE);
 }
 
 void qll_listen_figures(qll_sheet *sheet, const qll_listen_findings *findings)

@@ -8,4 +8,7 @@
 /** Puts the drawings of the parts that were asked for into @p sheet. */
 void qll_listen_figures(qll_sheet *sheet, const qll_listen_findings *findings);
 
+/** Puts the recording's level over time and, under it, the pressures of the log into @p sheet. */
+void qll_listen_beside_figure(qll_sheet *sheet, const qll_listen_findings *findings);
+
 #endif

@@ -1,5 +1,6 @@
 /* What a recording holds, as a sheet: the kinds, when, what was measured, and what it cannot tell. */
 #include "base/count.h"
+#include "report/listen_beside.h"
 #include "report/listen_figures.h"
 #include "report/report_parts.h"
 
@@ -138,6 +139,10 @@ static void write_sheet(qll_report *report, const qll_listen_findings *findings)
     if (qll_has_part(findings->left_out, QLL_PART_EVENTS)) {
         section(report, QLL_SECTION_EXPECT, QLL_SAYS_LISTEN_EVENTS);
         write_events(report, findings->result);
+    }
+    if (findings->beside != NULL) {
+        section(report, QLL_SECTION_SURVEY, QLL_SAYS_BESIDE);
+        qll_listen_write_beside(report, findings);
     }
     section(report, QLL_SECTION_STATION, QLL_SAYS_LISTEN_MEASURED);
     write_measured(report, findings);

@@ -272,8 +272,10 @@ qll_status qll_sound_take(qll_sound *sound, const float *samples, size_t count)
     while (count > 0) {
         const size_t part = count < QLL_HALVING_BLOCK ? count : QLL_HALVING_BLOCK;
         const size_t given = qll_sound_intake_take(&sound->intake, samples, part);
-        memcpy(sound->samples + sound->sample_count, sound->intake.block,
-               given * sizeof *sound->samples);
+        double *waiting = sound->samples + sound->sample_count;
+        for (size_t j = 0; j < given; j++) {
+            waiting[j] = (double)sound->intake.block[j];
+        }
         sound->sample_count += given;
         samples += part * sound->intake.channels;
         count -= part;

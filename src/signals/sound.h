@@ -47,10 +47,12 @@ double qll_sound_band_edge_hz(size_t edge);
     X(low_ratio_db)               \
     X(slope_db_decade)            \
     X(high_ratio_db)              \
+    X(over_flow_db)               \
     X(flatness_db)                \
     X(centroid_hz)                \
     X(kurtosis)                   \
     X(crest_db)                   \
+    X(bursts)                     \
     X(repeat_strength)            \
     X(repeat_wide)                \
     X(repeat_hz)                  \
@@ -167,7 +169,7 @@ typedef struct qll_sound_quiet {
 /** @p result as what others are held against. */
 qll_sound_quiet qll_sound_quiet_of(const qll_sound_result *result);
 
-/** How likely each kind is, by @p features alone: docs/theory/sound.md, 11. @p quiet NULL = not given. */
+/** How likely each kind is, by @p features alone: docs/theory/sound.md, 12. @p quiet NULL = not given. */
 void qll_sound_score(const qll_sound_features *features, const double medians[QLL_SOUND_BANDS],
                      const qll_sound_quiet *quiet, double scores[QLL_SOUND_KIND_COUNT]);
 

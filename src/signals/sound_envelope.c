@@ -4,26 +4,12 @@
 
 #include <math.h>
 
-#define QLL_PI            3.14159265358979323846
 #define QLL_STEP_S        0.001
 #define QLL_THUMP_APART_S 0.3
-/* Under this a filter's state is silence: what is left of it would only slow the machine down. */
-#define QLL_SILENCE       1e-100
-
-static const double from_hz[QLL_ENVELOPE_BANDS] = {150, 600, 2000, 80};
-static const double to_hz[QLL_ENVELOPE_BANDS] = {600, 2000, 8000, 1200};
-
-/* Butterworth's second order by the bilinear transform, up from or down to an edge. */
-static void make_section(qll_sections *sections, size_t band, double edge_hz, double rate_hz,
-                         bool is_up)
-{
-    const double k = tan(QLL_PI * fmin(edge_hz, 0.45 * rate_hz) / rate_hz);
-    const double whole = 1.0 + sqrt(2.0) * k + k * k;
-    sections->b0[band] = (is_up ? 1.0 : k * k) / whole;
-    sections->b1[band] = (is_up ? -2.0 : 2.0) * sections->b0[band];
-    sections->a1[band] = 2.0 * (k * k - 1.0) / whole;
-    sections->a2[band] = (1.0 - sqrt(2.0) * k + k * k) / whole;
-}
+/* A window so short that of blows which come singly most have none. */
+#define QLL_WINDOW_STEPS  50
+/* Kurtosis of noise that nothing but chance shapes. */
+#define QLL_EVEN          3.0
 
 qll_status qll_sound_envelope_open(double rate_hz, size_t most, qll_arena *arena,
                                    qll_sound_envelope *envelope)
@@ -33,10 +19,7 @@ qll_status qll_sound_envelope_open(double rate_hz, size_t most, qll_arena *arena
     envelope->step_s = (double)envelope->hop / rate_hz;
     envelope->room = most / envelope->hop + 1;
     envelope->length = qll_fourier_good_length(2 * envelope->room);
-    for (size_t band = 0; band < QLL_ENVELOPE_BANDS; band++) {
-        make_section(&envelope->up, band, from_hz[band], rate_hz, true);
-        make_section(&envelope->down, band, to_hz[band], rate_hz, false);
-    }
+    envelope->bands = qll_sound_bands_at(rate_hz);
     const size_t seconds = (size_t)((double)most / rate_hz) + 2;
     const size_t bins = qll_fourier_bins(envelope->length);
     const size_t thumps = (size_t)((double)most / rate_hz / QLL_THUMP_APART_S) + 2;
@@ -57,63 +40,17 @@ qll_status qll_sound_envelope_open(double rate_hz, size_t most, qll_arena *arena
     return qll_fourier_plan(envelope->length, arena, &envelope->fourier);
 }
 
-static double hushed(double state)
-{
-    return fabs(state) < QLL_SILENCE ? 0.0 : state;
-}
-
-static void hush(qll_sections *of)
-{
-    for (size_t b = 0; b < QLL_ENVELOPE_BANDS; b++) {
-        of->s1[b] = hushed(of->s1[b]);
-        of->s2[b] = hushed(of->s2[b]);
-    }
-}
-
-/* One sample through a section of every band; the bands are independent, so a compiler makes vectors of them. */
-static inline void pass(qll_sections *restrict of, double *restrict values)
-{
-    for (size_t b = 0; b < QLL_ENVELOPE_BANDS; b++) {
-        const double x = values[b], y = of->b0[b] * x + of->s1[b];
-        of->s1[b] = of->b1[b] * x - of->a1[b] * y + of->s2[b];
-        of->s2[b] = of->b0[b] * x - of->a2[b] * y;
-        values[b] = y;
-    }
-}
-
-/* The samples of a step through all bands: squares gets one for each. */
-static void filter(qll_sound_envelope *envelope, const double *samples,
-                   double (*squares)[QLL_ENVELOPE_BANDS])
-{
-    qll_sections up = envelope->up, down = envelope->down;
-    for (size_t j = 0; j < envelope->hop; j++) {
-        double *values = squares[j];
-        for (size_t b = 0; b < QLL_ENVELOPE_BANDS; b++) {
-            values[b] = samples[j];
-        }
-        pass(&up, values);
-        pass(&down, values);
-        for (size_t b = 0; b < QLL_ENVELOPE_BANDS; b++) {
-            values[b] *= values[b];
-        }
-    }
-    hush(&up);
-    hush(&down);
-    envelope->up = up;
-    envelope->down = down;
-}
-
-/* Sums of the high band over a second. */
+/* Sums of the high band over a window or a second. */
 typedef struct moments {
     double squares, fourths, most;
     size_t count;
 } moments;
 
-static void add_moments(const double (*squares)[QLL_ENVELOPE_BANDS], size_t count, moments *high)
+static void add_moments(const float (*squares)[QLL_ENVELOPE_BANDS], size_t count, moments *high)
 {
     double sum = 0.0, fourths = 0.0, most = high->most;
     for (size_t j = 0; j < count; j++) {
-        const double square = squares[j][QLL_ENVELOPE_HIGH];
+        const double square = (double)squares[j][QLL_ENVELOPE_HIGH];
         sum += square;
         fourths += square * square;
         most = square > most ? square : most;
@@ -127,44 +64,70 @@ static void add_moments(const double (*squares)[QLL_ENVELOPE_BANDS], size_t coun
 static void step(qll_sound_envelope *envelope, const double *samples, moments *high,
                  double power[QLL_ENVELOPE_BANDS])
 {
-    double(*squares)[QLL_ENVELOPE_BANDS] = envelope->squares;
-    filter(envelope, samples, squares);
-    double sums[QLL_ENVELOPE_BANDS] = {0};
+    float(*squares)[QLL_ENVELOPE_BANDS] = envelope->squares;
+    qll_sound_bands_take(&envelope->bands, samples, envelope->hop, squares);
+    float sums[QLL_ENVELOPE_BANDS] = {0};
     for (size_t j = 0; j < envelope->hop; j++) {
         for (size_t b = 0; b < QLL_ENVELOPE_BANDS; b++) {
             sums[b] += squares[j][b];
         }
     }
     for (size_t b = 0; b < QLL_ENVELOPE_BANDS; b++) {
-        power[b] = sums[b] / (double)envelope->hop;
+        power[b] = (double)sums[b] / (double)envelope->hop;
     }
-    add_moments((const double(*)[QLL_ENVELOPE_BANDS])squares, envelope->hop, high);
+    add_moments((const float(*)[QLL_ENVELOPE_BANDS])squares, envelope->hop, high);
 }
 
-static void end_second(qll_sound_envelope *envelope, moments *high)
+/* NaN of silence. */
+static double kurtosis_of(const moments *of)
 {
-    const double mean = high->squares / (double)high->count;
-    if (mean > 0.0) {
-        envelope->seconds[0][envelope->second_count] =
-            high->fourths / (double)high->count / (mean * mean);
-        envelope->seconds[1][envelope->second_count] = 10.0 * log10(high->most / mean);
+    const double mean = of->squares / (double)of->count;
+    return mean > 0.0 ? of->fourths / (double)of->count / (mean * mean) : (double)NAN;
+}
+
+/* Ends a short window, whose kurtosis is the next to be sorted; it is part of the second. */
+static void end_window(qll_sound_envelope *envelope, moments *window, moments *second)
+{
+    const double kurtosis = kurtosis_of(window);
+    if (!isnan(kurtosis)) {
+        envelope->sorted[envelope->window_count] = kurtosis;
+        envelope->window_count += 1;
+    }
+    second->squares += window->squares;
+    second->fourths += window->fourths;
+    second->most = fmax(second->most, window->most);
+    second->count += window->count;
+    *window = (moments){0};
+}
+
+static void end_second(qll_sound_envelope *envelope, moments *second)
+{
+    const double kurtosis = kurtosis_of(second);
+    if (!isnan(kurtosis)) {
+        const double mean = second->squares / (double)second->count;
+        envelope->seconds[0][envelope->second_count] = kurtosis;
+        envelope->seconds[1][envelope->second_count] = 10.0 * log10(second->most / mean);
         envelope->second_count += 1;
     }
-    *high = (moments){0};
+    *second = (moments){0};
 }
 
 void qll_sound_envelope_take(qll_sound_envelope *envelope, const double *samples, size_t count,
                              qll_sound_features *features)
 {
     envelope->count = count / envelope->hop;
-    envelope->second_count = 0;
-    moments high = {0};
+    envelope->second_count = envelope->window_count = 0;
+    moments window = {0}, second = {0};
     for (size_t i = 0; i < envelope->count; i++) {
-        step(envelope, samples + i * envelope->hop, &high, envelope->power[i]);
-        if ((double)high.count >= envelope->rate_hz) {
-            end_second(envelope, &high);
+        step(envelope, samples + i * envelope->hop, &window, envelope->power[i]);
+        if ((i + 1) % QLL_WINDOW_STEPS == 0) {
+            end_window(envelope, &window, &second);
+        }
+        if ((double)second.count >= envelope->rate_hz) {
+            end_second(envelope, &second);
         }
     }
+    features->bursts = qll_sound_median(envelope->sorted, envelope->window_count) / QLL_EVEN;
     features->kurtosis = qll_sound_median(envelope->seconds[0], envelope->second_count);
     features->crest_db = qll_sound_median(envelope->seconds[1], envelope->second_count);
     qll_sound_rhythm(envelope, features);

@@ -4,22 +4,7 @@
 
 #include "numeric/fourier.h"
 #include "signals/sound.h"
-
-/* Bands that the envelope is followed in: three for a rhythm, one for thumps. */
-enum {
-    QLL_ENVELOPE_LOW,    /* 150 to 600 Hz */
-    QLL_ENVELOPE_MIDDLE, /* 600 to 2000 Hz */
-    QLL_ENVELOPE_HIGH,   /* 2 to 8 kHz */
-    QLL_ENVELOPE_THUMP,  /* 80 to 1200 Hz */
-    QLL_ENVELOPE_BANDS
-};
-
-/** One second-order section for each band, side by side: y = b0 x + s1, and so on (transposed form II). */
-typedef struct qll_sections {
-    double b0[QLL_ENVELOPE_BANDS], b1[QLL_ENVELOPE_BANDS]; /* b2 = b0 */
-    double a1[QLL_ENVELOPE_BANDS], a2[QLL_ENVELOPE_BANDS];
-    double s1[QLL_ENVELOPE_BANDS], s2[QLL_ENVELOPE_BANDS];
-} qll_sections;
+#include "signals/sound_bands.h"
 
 /** A thump found. */
 typedef struct qll_sound_thump {
@@ -36,10 +21,10 @@ typedef struct qll_sound_envelope {
     size_t length;                       /* of the transform for the rhythm */
     qll_fourier *fourier;
     qll_complexes bins;
-    qll_sections up, down;                 /* from the lower edge on, to the upper edge */
-    double (*squares)[QLL_ENVELOPE_BANDS]; /* of a step */
-    double *seconds[2];                    /* kurtosis and crest of each second */
-    size_t second_count;
+    qll_sound_bands bands;                /* from the lower edge on, to the upper edge */
+    float (*squares)[QLL_ENVELOPE_BANDS]; /* of a step */
+    double *seconds[2];                   /* kurtosis and crest of each second */
+    size_t second_count, window_count;
     qll_sound_thump *thumps;
     size_t thump_count; /* of this stretch */
 } qll_sound_envelope;

@@ -80,9 +80,13 @@ static bool is_of_a_comb(double frequency_hz)
 static void keep_peak(peak peaks[QLL_PEAKS], peak found, double step_hz)
 {
     size_t place = QLL_PEAKS;
+    if (peaks[QLL_PEAKS - 1].height >= found.height) {
+        return;
+    }
+    const double least_hz = qll_tones_apart_hz((double)found.bin * step_hz);
     for (size_t i = 0; i < QLL_PEAKS; i++) {
-        const double apart = fabs((double)peaks[i].bin - (double)found.bin) * step_hz;
-        if (peaks[i].height > 0.0 && apart < qll_tones_apart_hz((double)found.bin * step_hz)) {
+        const double apart_hz = fabs((double)peaks[i].bin - (double)found.bin) * step_hz;
+        if (peaks[i].height > 0.0 && apart_hz < least_hz) {
             if (peaks[i].height >= found.height) {
                 return;
             }
@@ -90,12 +94,7 @@ static void keep_peak(peak peaks[QLL_PEAKS], peak found, double step_hz)
             break;
         }
     }
-    if (place == QLL_PEAKS) {
-        place = QLL_PEAKS - 1;
-        if (peaks[place].height >= found.height) {
-            return;
-        }
-    }
+    place = place == QLL_PEAKS ? QLL_PEAKS - 1 : place;
     for (; place > 0 && peaks[place - 1].height < found.height; place--) {
         peaks[place] = peaks[place - 1];
     }
@@ -145,11 +144,15 @@ static qll_frame_tone find_tone(const qll_summed *spectrum, const double *edge_h
 
 /* ---- all frames ---- */
 
+/* Sums @p density up, and adds it to the mean. */
 static qll_summed sum_up(qll_sound_frames *frames, const double *density)
 {
+    double sum = 0.0;
     frames->sum[0] = 0.0;
     for (size_t k = 0; k < frames->bin_count; k++) {
-        frames->sum[k + 1] = frames->sum[k] + density[k];
+        sum += density[k];
+        frames->sum[k + 1] = sum;
+        frames->mean[k] += density[k];
     }
     return (qll_summed){frames->step_hz, frames->bin_count, density, frames->sum};
 }
@@ -161,12 +164,12 @@ void qll_sound_frames_take(qll_sound_frames *frames, const double *samples, size
     memset(frames->mean, 0, frames->bin_count * sizeof *frames->mean);
     for (size_t i = 0; i < frames->count; i++) {
         qll_framing_density(&frames->framing, samples + i * hop, frames->density);
-        for (size_t k = 0; k < frames->bin_count; k++) {
-            frames->mean[k] += frames->density[k] / (double)frames->count;
-        }
         const qll_summed spectrum = sum_up(frames, frames->density);
         take_bands(&spectrum, frames->edge_hz, frames->bands[i]);
         frames->tones[i] = find_tone(&spectrum, frames->edge_hz, frames->bands[i]);
+    }
+    for (size_t k = 0; k < frames->bin_count; k++) {
+        frames->mean[k] /= (double)frames->count;
     }
 }
 

@@ -14,10 +14,10 @@
  * (docs/theory/sound.md, 2). It looks as far ahead as back, and what it gives is that much late.
  */
 typedef struct qll_halving {
-    double taps[QLL_HALVING_PAIRS]; /* at 1, 3, 5, ... from the middle */
+    float taps[QLL_HALVING_PAIRS]; /* at 1, 3, 5, ... from the middle */
     /* Samples of even and of odd place, the first in the middle of the filter and all that it reaches */
-    double even[QLL_HALVING_PAIRS + QLL_HALVING_BLOCK];
-    double odd[2 * QLL_HALVING_PAIRS + QLL_HALVING_BLOCK];
+    float even[QLL_HALVING_PAIRS + QLL_HALVING_BLOCK];
+    float odd[2 * QLL_HALVING_PAIRS + QLL_HALVING_BLOCK];
     size_t even_count, odd_count;
     bool is_odd; /* the next sample's place */
 } qll_halving;
@@ -30,6 +30,6 @@ void qll_halving_open(qll_halving *halving);
  * @param halved room for QLL_HALVING_BLOCK / 2 + 1; may be @p samples
  * @return how many it gives
  */
-size_t qll_halving_take(qll_halving *halving, const double *samples, size_t count, double *halved);
+size_t qll_halving_take(qll_halving *halving, const float *samples, size_t count, float *halved);
 
 #endif

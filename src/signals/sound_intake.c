@@ -54,26 +54,19 @@ static void mix(qll_sound_intake *intake, const float *samples, size_t count)
             sum += x;
             squares += x * x;
         }
-        intake->block[j] = share * sum;
-        intake->mean_squares += intake->block[j] * intake->block[j];
+        const double mean = share * sum;
+        intake->block[j] = (float)mean;
+        intake->mean_squares += mean * mean;
         intake->squares += share * squares;
-    }
-}
-
-/* One channel cancels nothing. */
-static void take_one(qll_sound_intake *intake, const float *samples, size_t count)
-{
-    for (size_t j = 0; j < count; j++) {
-        intake->block[j] = (double)samples[j];
     }
 }
 
 size_t qll_sound_intake_take(qll_sound_intake *intake, const float *samples, size_t count)
 {
-    hear(intake, samples, count * intake->channels, intake->heard);
-    if (intake->channels == 1) {
-        take_one(intake, intake->heard, count);
+    if (intake->channels == 1) { /* which cancels nothing */
+        hear(intake, samples, count, intake->block);
     } else {
+        hear(intake, samples, count * intake->channels, intake->heard);
         mix(intake, intake->heard, count);
     }
     intake->count += count;

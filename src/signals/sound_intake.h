@@ -21,7 +21,7 @@ typedef struct qll_sound_intake {
         broken_count;             /* samples; the first of one channel, the others of all */
     double mean_squares, squares; /* of the mean of the channels; mean of theirs */
     float *heard;                 /* a block of all channels */
-    double block[QLL_HALVING_BLOCK];
+    float block[QLL_HALVING_BLOCK];
 } qll_sound_intake;
 
 QLL_MUST_USE qll_status qll_sound_intake_open(double rate_hz, unsigned channels, qll_arena *arena,

@@ -1,4 +1,4 @@
-/* From features to kinds: docs/theory/sound.md, 11. Every step takes its part of what the steps before have left, so the scores'
+/* From features to kinds: docs/theory/sound.md, 12. Every step takes its part of what the steps before have left, so the scores'
  * sum is 1. Thresholds: by the physics of the page where there is any, else by recordings made for tuning (tests/sound). */
 #include "signals/sound.h"
 #include "signals/sound_frames.h"
@@ -7,6 +7,10 @@
 
 /* Of recordings that are nothing like what the rules were made with (our assumption). */
 #define QLL_STRANGE_SHARE 0.05
+/* Kurtosis of even noise. */
+#define QLL_EVEN          3.0
+/* From dB to the natural logarithm of a power. */
+#define QLL_DB_TO_LOG     0.230258509299404568
 
 /* From 0 to 1 as @p value passes @p middle; 0 of what is not known. */
 static double over(double value, double middle, double width)
@@ -55,11 +59,22 @@ static double squeal(const qll_sound_features *f)
     return over(f->tone_share, least_share, 0.03);
 }
 
-/* Turbulence loses about 11 dB a decade outside a pipe, cavitation gains: by IEC 60534-8-4's examples its 4 to 10 kHz are 3 dB
- * under to 2 dB over what is below, those of turbulence 9 dB under. */
+/* Collapses that can still be told apart: 2 to 8 kHz hold more than flow leaves there, and more of it in bursts than even noise has,
+ * both over 50 ms, which single blows mostly leave alone, and over a second, however much its level swings. */
+static double crackle(const qll_sound_features *f)
+{
+    const double swing = QLL_DB_TO_LOG * f->swing_db;
+    const double beyond_swing = f->kurtosis / (QLL_EVEN * exp(swing * swing));
+    return over(fmin(f->bursts, beyond_swing), 1.1, 0.02) * over(f->over_flow_db, 0.0, 1.0);
+}
+
+/* Collapses so dense that they are even noise again are told by its balance: turbulence loses about 11 dB a decade outside a pipe,
+ * cavitation gains. By IEC 60534-8-4's examples its 4 to 10 kHz are 3 dB under to 2 dB over what is below, those of turbulence 9 dB
+ * under. */
 static double hiss(const qll_sound_features *f)
 {
-    return over(f->high_ratio_db, -5.0, 1.0) * over(f->slope_db_decade, -0.5, 1.5);
+    const double balance = over(f->high_ratio_db, -5.0, 1.0) * over(f->slope_db_decade, -0.5, 1.5);
+    return 1.0 - (1.0 - crackle(f)) * (1.0 - balance);
 }
 
 /* Nothing but the room: what rises toward the lowest notes, as no flow does; or no more than with everything shut. */

@@ -6,8 +6,10 @@
 /* Edges of bands, of qll_sound_band_edge_hz: 10^(0.05 (k - 21)) kHz. */
 enum {
     QLL_AT_200_HZ = 7,
-    QLL_AT_900_HZ = 20, /* where the third octave of 1 kHz begins */
+    QLL_AT_280_HZ = 10, /* where the third octave of 315 Hz begins */
+    QLL_AT_900_HZ = 20, /* that of 1 kHz */
     QLL_AT_1_KHZ = 21,
+    QLL_AT_1800_HZ = 26, /* that of 2 kHz */
     QLL_AT_4_KHZ = 33,
     QLL_AT_8_KHZ = 39,
     QLL_AT_9_KHZ = 40, /* where that of 8 kHz ends */
@@ -57,6 +59,31 @@ static double slope_of(const double medians[QLL_SOUND_BANDS])
         count += 1.0;
     }
     return count < 5.0 ? (double)NAN : (count * xy - x_sum * y_sum) / (count * xx - x_sum * x_sum);
+}
+
+/* The level of a third octave, as if turbulence beyond its peak were level: outside a pipe it falls by 10 dB a decade there. */
+static double levelled(const double medians[QLL_SOUND_BANDS], size_t band)
+{
+    return decibels(medians[band] + medians[band + 1])
+           + 10.0 * log10(qll_sound_band_edge_hz(band + 1));
+}
+
+/* How far 2 to 8 kHz stand over what flow leaves there, whose peak is the highest third octave from 315 to 1600 Hz. */
+static double over_flow_of(const double medians[QLL_SOUND_BANDS])
+{
+    double peak_db = -(double)INFINITY, flow_db = NAN, most_db = -(double)INFINITY;
+    for (size_t b = QLL_AT_280_HZ; b < QLL_AT_1800_HZ; b += 2) {
+        const double level_db = decibels(medians[b] + medians[b + 1]);
+        if (level_db > peak_db) {
+            peak_db = level_db;
+            flow_db = levelled(medians, b);
+        }
+    }
+    for (size_t b = QLL_AT_1800_HZ; b < QLL_AT_9_KHZ; b += 2) {
+        const double level_db = levelled(medians, b); /* NaN above half the rate */
+        most_db = level_db > most_db ? level_db : most_db;
+    }
+    return isfinite(most_db) ? most_db - flow_db : (double)NAN;
 }
 
 static double flatness_of(const double medians[QLL_SOUND_BANDS])
@@ -154,6 +181,7 @@ void qll_sound_shape(const double medians[QLL_SOUND_BANDS], qll_sound_features *
     features->slope_db_decade = slope_of(medians);
     features->high_ratio_db = decibels(power_of(medians, QLL_AT_4_KHZ, QLL_AT_10_KHZ))
                               - decibels(power_of(medians, QLL_AT_200_HZ, QLL_AT_4_KHZ));
+    features->over_flow_db = over_flow_of(medians);
     features->flatness_db = flatness_of(medians);
     features->centroid_hz = centroid_of(medians);
 }

@@ -20,7 +20,7 @@ qll_seat_tone qll_seat_tone_none(void);
 /**
  * Adds what the working seats of @p point do: the jet's velocity sqrt(2 dp / density) / FL of IEC 60534-8-4, dp over the stage, and
  * f = St U / t with St 0.2 to 0.35 on the thickness t of an orifice (Testud et al., J. Fluids Struct. 23 (2007), abstract read;
- * numbers from memory). docs/theory/sound.md, 12.
+ * numbers from memory). docs/theory/sound.md, 13.
  */
 void qll_seat_tone_see(qll_seat_tone *tone, const qll_station *station, const qll_water *water,
                        const qll_operating_point *point);

@@ -66,3 +66,54 @@ void qll_wording_seat_tone(qll_writer *writer, const qll_wording *wording,
     }
     qll_say_with(writer, wording->language, says, fillings, 4);
 }
+
+/* "1 time in 40"; what was tried too seldom to say more, "less than 1 time in 1000". */
+static const char *chance_text(qll_writer *writer, qll_language language, double chance)
+{
+    const bool is_less = chance < 0.001;
+    if (!(chance <= 0.5)) {
+        return qll_say(language, QLL_SAYS_ONE_IN_MOST);
+    }
+    const qll_filling filling = {"count",
+                                 qll_text_whole(writer, is_less ? 1000.0 : floor(1.0 / chance))};
+    qll_writer text = qll_writer_new(writer->arena);
+    qll_say_with(&text, language, is_less ? QLL_SAYS_ONE_IN_MORE : QLL_SAYS_ONE_IN, &filling, 1);
+    return qll_writer_text(&text).bytes;
+}
+
+/* "2.4 s" of a swing. */
+static const char *period_text(qll_writer *writer, double hz)
+{
+    qll_writer text = qll_writer_new(writer->arena);
+    qll_write_format(&text, "%.*f s", hz > 1.0 ? 2 : 1, 1.0 / hz);
+    return qll_writer_text(&text).bytes;
+}
+
+static qll_message sentence_of_together(qll_beside_kind kind, const qll_together *together)
+{
+    static const qll_message firsts[QLL_BESIDE_COUNT] = {
+        [QLL_BESIDE_BANGS] = QLL_SAYS_BANGS_TOGETHER,
+        [QLL_BESIDE_RATIO] = QLL_SAYS_RATIO_TOGETHER,
+        [QLL_BESIDE_SWING] = QLL_SAYS_SWING_TOGETHER};
+    if (!together->is_judged) {
+        return (qll_message)(firsts[kind] + 2);
+    }
+    return together->coincides ? firsts[kind] : (qll_message)(firsts[kind] + 1);
+}
+
+void qll_wording_together(qll_writer *writer, const qll_wording *wording, qll_beside_kind kind,
+                          const qll_together *together)
+{
+    qll_writer correlation = qll_writer_new(writer->arena);
+    qll_write_format(&correlation, "%.2f", together->correlation);
+    const qll_filling fillings[] = {
+        {"heard", qll_text_whole(writer, (double)together->heard)},
+        {"logged", qll_text_whole(writer, (double)together->logged)},
+        {"paired", qll_text_whole(writer, (double)together->paired)},
+        {"chance", chance_text(writer, wording->language, together->chance)},
+        {"correlation", qll_writer_text(&correlation).bytes},
+        {"heard_period", period_text(writer, together->heard_hz)},
+        {"logged_period", period_text(writer, together->logged_hz)},
+    };
+    qll_say_with(writer, wording->language, sentence_of_together(kind, together), fillings, 7);
+}

@@ -7,6 +7,7 @@
 #include "demand/flow_run.h"
 #include "search/cures.h"
 #include "search/design.h"
+#include "signals/sound_beside.h"
 #include "signals/flow_log.h"
 #include "signals/sound.h"
 #include "station/ladder.h"
@@ -173,6 +174,10 @@ const char *qll_say_untold(qll_language language, qll_sound_limit limit);
 /** Where seats may whistle, and whether @p tone_hz (NaN = none) is there. */
 void qll_wording_seat_tone(qll_writer *writer, const qll_wording *wording,
                            const qll_seat_tone *tone, double tone_hz);
+
+/** What a log of the same minutes has to do with a recording, of one kind. */
+void qll_wording_together(qll_writer *writer, const qll_wording *wording, qll_beside_kind kind,
+                          const qll_together *together);
 
 /** Two scenarios, by name, of one building side by side, the second in the terms of the first; @p change tells what
  * becomes of @p low_flow_m3s. */

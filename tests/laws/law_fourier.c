@@ -140,6 +140,46 @@ TEST(too_few_samples_are_refused_and_too_little_memory_is_said)
     qll_arena_close(arena);
 }
 
+/* As many frames as go at once have the powers that each has alone. */
+TEST(powers_of_frames_are_those_of_the_transform)
+{
+    for (size_t count = 2; count <= 260; count += count < 40 ? 1 : 37) {
+        qll_arena *arena = qll_arena_open((size_t)1 << 22);
+        qll_random random = qll_random_seeded(count);
+        const size_t room = qll_fourier_bins(count), at_once = qll_fourier_frames(count);
+        double *window = qll_arena_take(arena, count, sizeof *window);
+        double *windowed = qll_arena_take(arena, count, sizeof *windowed);
+        qll_complexes got = {qll_arena_take(arena, room, sizeof *got.re),
+                             qll_arena_take(arena, room, sizeof *got.im)};
+        double *powers[2], *samples[2];
+        qll_frame frames[2];
+        for (size_t i = 0; i < 2; i++) {
+            powers[i] = qll_arena_take(arena, room, sizeof **powers);
+            samples[i] = qll_arena_take(arena, count, sizeof **samples);
+            for (size_t j = 0; j < count; j++) {
+                samples[i][j] = qll_random_unit(&random);
+                window[j] = 0.1 + (double)(j % 7);
+            }
+            frames[i] = (qll_frame){samples[i], 0.3 * (double)i};
+        }
+        qll_fourier *plan = plan_of(count, arena);
+        for (size_t at = 1; at <= at_once; at++) {
+            qll_fourier_powers(plan, frames, at, window, powers);
+            for (size_t i = 0; i < at; i++) {
+                for (size_t j = 0; j < count; j++) {
+                    windowed[j] = window[j] * (samples[i][j] - frames[i].mean);
+                }
+                qll_fourier_forward(plan, windowed, got);
+                for (size_t k = 0; k < room; k++) {
+                    CHECK_WITHIN(powers[i][k], got.re[k] * got.re[k] + got.im[k] * got.im[k],
+                                 1e-9 * (double)(count * count));
+                }
+            }
+        }
+        qll_arena_close(arena);
+    }
+}
+
 int main(void)
 {
     TEST_RUN(the_inverse_gives_the_samples_back);
@@ -147,5 +187,6 @@ int main(void)
     TEST_RUN(energy_is_kept);
     TEST_RUN(both_averages_agree_on_noise);
     TEST_RUN(too_few_samples_are_refused_and_too_little_memory_is_said);
+    TEST_RUN(powers_of_frames_are_those_of_the_transform);
     return TEST_END();
 }

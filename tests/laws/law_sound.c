@@ -91,6 +91,8 @@ TEST(kinds_are_told_as_often_as_the_page_says)
     CHECK(rights(recording_make, true) >= 0.70 * QLL_RECORDING_COUNT * QLL_EACH);
     CHECK(rights(recording_make_other, false) >= 0.85 * QLL_RECORDING_COUNT * QLL_EACH);
     CHECK(rights(recording_make_other, true) >= 0.70 * QLL_RECORDING_COUNT * QLL_EACH);
+    CHECK(rights(recording_make_simulated, false) >= 0.85 * QLL_RECORDING_COUNT * QLL_EACH);
+    CHECK(rights(recording_make_simulated, true) >= 0.70 * QLL_RECORDING_COUNT * QLL_EACH);
 }
 
 int main(void)

@@ -25,14 +25,14 @@ int main(int count, char **arguments)
     sf_set_string(file, SF_STR_COMMENT,
                   "synthetic: made by tests/sound/make_example.c of quell, recorded by nobody");
     qll_halving_open(&halving);
-    static double block[QLL_HALVING_BLOCK];
+    static float block[QLL_HALVING_BLOCK];
     const size_t last = (size_t)(QLL_EXAMPLE_S * whole.rate_hz);
     for (size_t at = 0; at + QLL_HALVING_BLOCK <= last; at += QLL_HALVING_BLOCK) {
         for (size_t j = 0; j < QLL_HALVING_BLOCK; j++) {
-            block[j] = (double)(QLL_EXAMPLE_GAIN * whole.samples[at + j]);
+            block[j] = QLL_EXAMPLE_GAIN * whole.samples[at + j];
         }
         const size_t given = qll_halving_take(&halving, block, QLL_HALVING_BLOCK, block);
-        sf_writef_double(file, block, (sf_count_t)given);
+        sf_writef_float(file, block, (sf_count_t)given);
     }
     qll_arena_close(arena);
     return sf_close(file) == 0 ? 0 : 1;

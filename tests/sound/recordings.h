@@ -36,4 +36,8 @@ recording recording_make(recording_kind kind, bool is_hard, uint64_t seed, qll_a
 /* The same by a generator of another build: recordings_other.c. */
 recording recording_make_other(recording_kind kind, bool is_hard, uint64_t seed, qll_arena *arena);
 
+/* The same by a third, that simulates valve and pipe: recordings_simulated.c. */
+recording recording_make_simulated(recording_kind kind, bool is_hard, uint64_t seed,
+                                   qll_arena *arena);
+
 #endif

@@ -1,4 +1,5 @@
 /* Sound files as phones and editors leave them, whole, odd and broken. */
+#include "base/text.h"
 #include "check.h"
 #include "host/recording.h"
 #include "sound/wav.h"
@@ -111,6 +112,70 @@ TEST(a_question_without_a_recording_makes_no_sense)
     qll_arena_close(arena);
 }
 
+static qll_status stream_text(void *context, qll_bytes_sink *sink, void *sink_context,
+                              const char **why)
+{
+    (void)why;
+    const qll_text *text = context;
+    return sink(sink_context, text->bytes, text->size);
+}
+
+/* A reading a second from 14:04:30 on. */
+static qll_text minutes_of_a_log(qll_arena *arena)
+{
+    qll_writer text = qll_writer_new(arena);
+    qll_write(&text, "time,inlet (psi),outlet (psi)\n");
+    for (int i = 0; i < 120; i++) {
+        qll_write_format(&text, "2026-11-30 14:%02d:%02d,%d.%d,60.%d\n", 4 + (30 + i) / 60,
+                         (30 + i) % 60, 118, i % 3, i % 2);
+    }
+    return qll_writer_text(&text);
+}
+
+static void check_beside(const char *name, const char *begins, qll_form form, qll_status want,
+                         const char *has)
+{
+    char path[32];
+    const wav of = {.rate_hz = 16000, .channels = 1, .bits = 16, .seconds = 40};
+    qll_arena *arena = qll_arena_open((size_t)256 << 20);
+    qll_host_recording *opened = NULL;
+    qll_recording recording;
+    qll_answer answer;
+    const char *why = "";
+    qll_text text = minutes_of_a_log(arena);
+    const qll_attachment log = {.name = "station.csv", .stream = stream_text, .context = &text};
+    if (CHECK(wav_write(&of, path))
+        && CHECK(qll_host_recording_open(path, arena, &opened, &recording, &why) == QLL_OK)) {
+        recording.name = name;
+        const qll_question question = {.verb = QLL_VERB_LISTEN,
+                                       .form = form,
+                                       .recording = &recording,
+                                       .log = &log,
+                                       .begins = begins};
+        CHECK(qll_ask(&question, arena, &answer) == want);
+        if (!CHECK(answer.bytes != NULL && strstr(answer.bytes, has) != NULL)) {
+            printf("    wanted %s in %.2000s\n", has, answer.bytes == NULL ? "" : answer.bytes);
+        }
+        remove(path);
+    }
+    qll_host_recording_close(opened);
+    qll_arena_close(arena);
+}
+
+TEST(a_log_of_the_same_minutes_is_put_beside)
+{
+    const char *dated = "REC_20261130_140500.wav";
+    check_beside(dated, NULL, QLL_FORM_JSON, QLL_OK, "\"begins_from\": \"name\"");
+    check_beside(dated, NULL, QLL_FORM_JSON, QLL_OK, "\"log_from_s\": -30");
+    check_beside(dated, NULL, QLL_FORM_TEXT, QLL_OK, "BESIDE THE LOG");
+    check_beside(dated, NULL, QLL_FORM_HTML, QLL_OK, "recording-beside");
+    check_beside("noise.wav", "2026-11-30 14:05:10", QLL_FORM_JSON, QLL_OK, "\"log_from_s\": -40");
+    check_beside("noise.wav", "10 s", QLL_FORM_JSON, QLL_OK, "\"log_from_s\": -10");
+    check_beside("noise.wav", NULL, QLL_FORM_JSON, QLL_REFUSED, "says when it began");
+    check_beside("noise.wav", "noon", QLL_FORM_JSON, QLL_REFUSED, "noon");
+    check_beside("noise.wav", "2026-11-30 15:00:00", QLL_FORM_JSON, QLL_REFUSED, "0 s in common");
+}
+
 int main(void)
 {
     TEST_RUN(every_depth_rate_and_number_of_channels_is_heard);
@@ -119,5 +184,6 @@ int main(void)
     TEST_RUN(a_header_that_lies_is_not_believed);
     TEST_RUN(what_is_no_recording_is_refused);
     TEST_RUN(a_question_without_a_recording_makes_no_sense);
+    TEST_RUN(a_log_of_the_same_minutes_is_put_beside);
     return TEST_END();
 }

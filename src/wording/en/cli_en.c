@@ -37,6 +37,8 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_VALUE_WHAT) = "WHAT",
     QLL_PUT(CLI_VALUE_LIST) = "LIST",
     QLL_PUT(CLI_VALUE_DATE) = "DATE",
+    QLL_PUT(CLI_VALUE_TIME) = "TIME",
+    QLL_PUT(CLI_LISTEN_LOG_MISSING) = "--begins and key=value are about a log: say which with --log FILE",
     QLL_PUT(CLI_VALUE_NAME) = "NAME",
     QLL_PUT(CLI_VALUE_Q) = "Q",
     QLL_PUT(CLI_VALUE_P) = "P",
@@ -64,6 +66,9 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_OPTION_IS_INLET) = "this pressure at the station instead of the supply's",
     QLL_PUT(CLI_OPTION_IS_SURVEY) = "compare with the existing station of this survey",
     QLL_PUT(CLI_OPTION_IS_QUIET) = "a recording of the same place with everything closed",
+    QLL_PUT(CLI_OPTION_IS_LOG) = "a log of pressures of the same minutes, put beside it",
+    QLL_PUT(CLI_OPTION_IS_BEGINS) =
+        "when the recording began, by the log's clock: \"2026-11-30 14:05:00\", \"12.5 s\"",
     QLL_PUT(CLI_OPTION_IS_LIKELIHOOD) = "a table that --learn made; without it the built-in one",
     QLL_PUT(CLI_OPTION_IS_LEARN) = "CASE is a list of closed cases: make a table of likelihoods of it",
     QLL_PUT(CLI_OPTION_IS_SEED) = "whole number for draws, where there is a log; without it 1",
@@ -89,7 +94,7 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
         "FILE.csv has a time and inlet or outlet pressure, flow or temperature a row\n(docs/formats/pressure_log.md), or is - for standard input. What it does not say\nitself: inlet, outlet, flow, temperature, time name columns; inlet_unit,\noutlet_unit, flow_unit, temperature_unit; dates=month-first or day-first;\ndecimal=point or comma; time_zone. With -o FILE.pdf or FILE.html the sheets are\nwritten there.\n",
     QLL_PUT(CLI_ANSWERS_LISTEN) = "What kind of noise is this?",
     QLL_PUT(CLI_DETAIL_LISTEN) =
-        "FILE.wav is a recording of 5 s or more, WAV or FLAC, or - for standard input. With\n-o FILE.pdf or FILE.html its sheets are made, with drawings, in place of the\nanswer.\nParts: stretches, events, spectrum, spectrogram.\n",
+        "FILE.wav is a recording of 5 s or more, WAV or FLAC, or - for standard input. With\n-o FILE.pdf or FILE.html its sheets are made, with drawings, in place of the\nanswer.\n--log FILE.csv puts a log of pressures of the same minutes beside it; key=value says what\nthat file does not, as for quell log. Without --begins the file's own date or its name\nsays when it began: REC_20261130_140500.wav.\nParts: stretches, events, spectrum, spectrogram.\n",
     QLL_PUT(CLI_ANSWERS_DIAGNOSE) = "What is wrong, how sure, and what to test next?",
     QLL_PUT(CLI_DETAIL_DIAGNOSE) =
         "CASE is a JSON file (docs/formats/case.md), or - for standard input. Further\nanswers may follow it: sound_kind=squeal creep_10min=gt_5psi.\n",

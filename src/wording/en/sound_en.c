@@ -57,6 +57,33 @@ const char *const qll_sound_en[QLL_MESSAGE_COUNT - QLL_LISTEN_FIRST] = {
     QLL_PUT(LISTEN_DRAWINGS) = "Drawings",
     QLL_PUT(FIGURE_PITCH) = "frequency",
     QLL_PUT(FIGURE_UNDER_FULL) = "level against full scale",
+    QLL_PUT(BESIDE) = "Beside the log",
+    QLL_PUT(BESIDE_IS) = "{name}: {time} in common with the recording, a reading every {interval}.",
+    QLL_PUT(BANGS_TOGETHER) =
+        "{paired} of {heard} thumps come with a surge in the pressure: look for what closes fast at those times. Clocks that are not in step would show as much {chance}.",
+    QLL_PUT(BANGS_CHANCE) =
+        "{heard} thumps and {logged} surges in the pressure: {paired} go together, but clocks that are not in step would show as much {chance}. That is no sign.",
+    QLL_PUT(BANGS_FEW) = "{heard} thumps, {logged} surges in the pressure: nothing to compare.",
+    QLL_PUT(RATIO_TOGETHER) =
+        "The high notes, 4 to 10 kHz, are loudest while the ratio of inlet to outlet is highest, as with cavitation (correlation {correlation}). Clocks that are not in step would show as much {chance}.",
+    QLL_PUT(RATIO_CHANCE) =
+        "The high notes do not follow the ratio of inlet to outlet: correlation {correlation}, and clocks that are not in step would show as much {chance}.",
+    QLL_PUT(RATIO_FEW) = "Whether the high notes follow the ratio of inlet to outlet: too few ups and downs to tell.",
+    QLL_PUT(SWING_TOGETHER) =
+        "The sound swells every {heard_period}, the pressure swings every {logged_period}: it hunts, and you hear it. Two swings that have nothing to do with each other would be as close {chance}.",
+    QLL_PUT(SWING_CHANCE) =
+        "The sound swells every {heard_period}, the pressure swings every {logged_period}: not the same.",
+    QLL_PUT(SWING_FEW) = "No even swing in both the sound and the pressure.",
+    QLL_PUT(ONE_IN) = "1 time in {count}",
+    QLL_PUT(ONE_IN_MORE) = "less than 1 time in {count}",
+    QLL_PUT(ONE_IN_MOST) = "most of the time",
+    QLL_PUT(BESIDE_CLOCKS) = "The log's clock reads {time} more than the recording's where they agree best.",
+    QLL_PUT(HEAD_AT_S) = "at, s",
+    QLL_PUT(HEAD_IN_LOG) = "in the log",
+    QLL_PUT(BESIDE_LEVEL) = "89 Hz to 10 kHz",
+    QLL_PUT(BESIDE_HIGH) = "4 to 10 kHz",
+    QLL_PUT(BESIDE_DRAWING) = "The recording and the log",
+    QLL_PUT(SHOWS_BESIDE) = "Level of the recording over time, and under it the pressures of the log at the same times.",
     QLL_PUT(UNTOLD_LEVEL) = "How loud it is: levels are against the recorder's full scale, not dB(A) in the room.",
     QLL_PUT(UNTOLD_RANGE) = "Anything over 10 kHz or under 100 Hz: a phone hears neither the first of cavitation nor the lowest of a hammer.",
     QLL_PUT(UNTOLD_WHICH) = "Which of two valves in one cabinet it is, or whether it came through a wall.",

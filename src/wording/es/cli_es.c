@@ -37,6 +37,8 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_VALUE_WHAT) = "QUÉ",
     QLL_PUT(CLI_VALUE_LIST) = "LISTA",
     QLL_PUT(CLI_VALUE_DATE) = "FECHA",
+    QLL_PUT(CLI_VALUE_TIME) = "HORA",
+    QLL_PUT(CLI_LISTEN_LOG_MISSING) = "--begins y clave=valor se refieren a un registro: indique cuál con --log ARCHIVO",
     QLL_PUT(CLI_VALUE_NAME) = "NOMBRE",
     QLL_PUT(CLI_VALUE_Q) = "Q",
     QLL_PUT(CLI_VALUE_P) = "P",
@@ -64,6 +66,9 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_OPTION_IS_INLET) = "esta presión en la estación en vez de la de la red",
     QLL_PUT(CLI_OPTION_IS_SURVEY) = "compara con la estación existente de este levantamiento",
     QLL_PUT(CLI_OPTION_IS_QUIET) = "una grabación del mismo lugar con todo cerrado",
+    QLL_PUT(CLI_OPTION_IS_LOG) = "un registro de presiones de los mismos minutos",
+    QLL_PUT(CLI_OPTION_IS_BEGINS) =
+        "cuándo empezó la grabación, por el reloj del registro: \"2026-11-30 14:05:00\"",
     QLL_PUT(CLI_OPTION_IS_LIKELIHOOD) = "una tabla hecha con --learn; sin ella, la incluida",
     QLL_PUT(CLI_OPTION_IS_LEARN) = "CASO es una lista de casos cerrados: hace de ella una tabla",
     QLL_PUT(CLI_OPTION_IS_SEED) = "entero para sorteos, donde hay registro; sin ella, 1",
@@ -89,7 +94,7 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
         "ARCHIVO.csv tiene por fila una hora y la presión de entrada o de salida, el caudal\no la temperatura (docs/formats/pressure_log.md), o es - para la entrada estándar.\nLo que no dice por sí mismo: inlet, outlet, flow, temperature, time nombran\ncolumnas; inlet_unit, outlet_unit, flow_unit, temperature_unit; dates=month-first\no day-first; decimal=point o comma; time_zone. Con -o ARCHIVO.pdf o ARCHIVO.html\nlas hojas se escriben ahí.\n",
     QLL_PUT(CLI_ANSWERS_LISTEN) = "¿Qué clase de ruido es este?",
     QLL_PUT(CLI_DETAIL_LISTEN) =
-        "ARCHIVO.wav es una grabación de 5 s o más, WAV o FLAC, o - para la entrada\nestándar. Con -o ARCHIVO.pdf o ARCHIVO.html salen sus hojas, con dibujos, en vez\nde la respuesta.\nPartes: stretches, events, spectrum, spectrogram.\n",
+        "ARCHIVO.wav es una grabación de 5 s o más, WAV o FLAC, o - para la entrada\nestándar. Con -o ARCHIVO.pdf o ARCHIVO.html salen sus hojas, con dibujos, en vez\nde la respuesta.\n--log ARCHIVO.csv pone al lado un registro de presiones de los mismos minutos;\nclave=valor dice lo que ese archivo no dice, como en quell log. Sin --begins, la hora\nde inicio sale del propio archivo o de su nombre: REC_20261130_140500.wav.\nPartes: stretches, events, spectrum, spectrogram.\n",
     QLL_PUT(CLI_ANSWERS_DIAGNOSE) = "¿Qué falla, con qué certeza, y qué probar ahora?",
     QLL_PUT(CLI_DETAIL_DIAGNOSE) =
         "CASO es un archivo JSON (docs/formats/case.md), o - para la entrada estándar.\nDespués pueden ir más respuestas: sound_kind=squeal creep_10min=gt_5psi.\n",

@@ -58,6 +58,33 @@ const char *const qll_sound_es[QLL_MESSAGE_COUNT - QLL_LISTEN_FIRST] = {
     QLL_PUT(LISTEN_DRAWINGS) = "Dibujos",
     QLL_PUT(FIGURE_PITCH) = "frecuencia",
     QLL_PUT(FIGURE_UNDER_FULL) = "nivel respecto del máximo",
+    QLL_PUT(BESIDE) = "Junto al registro",
+    QLL_PUT(BESIDE_IS) = "{name}: {time} en común con la grabación, una lectura cada {interval}.",
+    QLL_PUT(BANGS_TOGETHER) =
+        "{paired} de {heard} golpes sordos vienen con un golpe de presión: busque qué cierra rápido a esas horas. Relojes sin relación mostrarían lo mismo {chance}.",
+    QLL_PUT(BANGS_CHANCE) =
+        "{heard} golpes sordos y {logged} golpes de presión: {paired} coinciden, pero relojes sin relación mostrarían lo mismo {chance}. No es señal de nada.",
+    QLL_PUT(BANGS_FEW) = "{heard} golpes sordos, {logged} golpes de presión: nada que comparar.",
+    QLL_PUT(RATIO_TOGETHER) =
+        "Los agudos, de 4 a 10 kHz, suenan más cuando la relación entre entrada y salida es más alta, como en la cavitación (correlación {correlation}). Relojes sin relación mostrarían lo mismo {chance}.",
+    QLL_PUT(RATIO_CHANCE) =
+        "Los agudos no siguen la relación entre entrada y salida: correlación {correlation}, y relojes sin relación mostrarían lo mismo {chance}.",
+    QLL_PUT(RATIO_FEW) = "Si los agudos siguen la relación entre entrada y salida: muy pocas subidas y bajadas para decirlo.",
+    QLL_PUT(SWING_TOGETHER) =
+        "El sonido crece cada {heard_period}, la presión oscila cada {logged_period}: la válvula oscila y se oye. Dos oscilaciones sin relación estarían tan cerca {chance}.",
+    QLL_PUT(SWING_CHANCE) =
+        "El sonido crece cada {heard_period}, la presión oscila cada {logged_period}: no es lo mismo.",
+    QLL_PUT(SWING_FEW) = "Sin oscilación pareja en el sonido y la presión a la vez.",
+    QLL_PUT(ONE_IN) = "1 vez de cada {count}",
+    QLL_PUT(ONE_IN_MORE) = "menos de 1 vez de cada {count}",
+    QLL_PUT(ONE_IN_MOST) = "casi siempre",
+    QLL_PUT(BESIDE_CLOCKS) = "El reloj del registro marca {time} más que el de la grabación donde mejor coinciden.",
+    QLL_PUT(HEAD_AT_S) = "a los, s",
+    QLL_PUT(HEAD_IN_LOG) = "en el registro",
+    QLL_PUT(BESIDE_LEVEL) = "89 Hz a 10 kHz",
+    QLL_PUT(BESIDE_HIGH) = "4 a 10 kHz",
+    QLL_PUT(BESIDE_DRAWING) = "La grabación y el registro",
+    QLL_PUT(SHOWS_BESIDE) = "Nivel de la grabación en el tiempo y, debajo, las presiones del registro a las mismas horas.",
     QLL_PUT(UNTOLD_LEVEL) = "Cuán fuerte es: los niveles son respecto del máximo de la grabadora, no dB(A) en el cuarto.",
     QLL_PUT(UNTOLD_RANGE) = "Nada sobre 10 kHz ni bajo 100 Hz: un teléfono no oye el comienzo de la cavitación ni lo más grave de un golpe de ariete.",
     QLL_PUT(UNTOLD_WHICH) = "Cuál de dos válvulas en un gabinete es, ni si vino a través de una pared.",
