@@ -46,7 +46,8 @@ export interface Design extends Common {
     no_valve_needed: boolean;
     fit_to_install: boolean;
     reason: string;
-    glance?: string;
+    glance: string;
+    html: string;
 }
 
 export interface Check extends Common {

@@ -5,6 +5,7 @@ import { useContext, useId, useState } from "preact/hooks";
 import type { Description, Field, Group } from "../engine/description";
 import { isObject, joined, type Json, type JsonObject } from "../project/json";
 import { useWords } from "../words/words";
+import { counted, CounterList } from "./counter";
 import { Framed, QuantityInput, Stepper, WordInput, type Trouble } from "./inputs";
 
 export interface FormModel {
@@ -58,6 +59,7 @@ export function FieldInput(props: { field: Field; path: string; value: Json | un
     const form = useForm();
     const words = useWords();
     const frame = {
+        path,
         label: field.label,
         help: [field.meaning, field.form, field.because].filter(Boolean).join(". "),
         assumed: value === undefined ? (form.assumed.get(path) ?? "") : "",
@@ -167,6 +169,10 @@ function InnerList(props: { field: Field; path: string; value: Json | undefined 
     const items = Array.isArray(props.value) ? props.value : [];
     if (kinds.length === 0) {
         return <FieldInput field={{ ...props.field, value: "own" }} path={props.path} value={props.value} />;
+    }
+    const counts = counted(kinds);
+    if (counts !== null && kinds[0] !== undefined) {
+        return <CounterList field={props.field} group={kinds[0]} kind={counts.kind} count={counts.count} path={props.path} items={items} />;
     }
     const troubles = form.troubles.get(props.path) ?? [];
     const first = (group: Group): JsonObject => {

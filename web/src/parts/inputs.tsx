@@ -5,12 +5,16 @@ import type { Field } from "../engine/description";
 import { useWords } from "../words/words";
 
 export interface Trouble {
+    /** Else it stands in the way of an answer. */
+    warns: boolean;
     text: string;
     hint: string;
     mend: (() => void) | null;
 }
 
 interface Frame {
+    /** Where the value stands in the document. */
+    path: string;
     label: string;
     help: string;
     /** What is assumed where nothing is given; "" where nothing is. */
@@ -24,8 +28,8 @@ export function Framed(props: Frame & { children: (ids: Ids) => ComponentChildre
     const words = useWords();
     const id = useId();
     const [open, setOpen] = useState(false);
-    const wrong = props.troubles.length > 0;
-    const described = [wrong ? `${id}-wrong` : "", props.assumed !== "" ? `${id}-assumed` : ""].filter(Boolean).join(" ");
+    const wrong = props.troubles.some((each) => !each.warns);
+    const described = [props.troubles.length > 0 ? `${id}-wrong` : "", props.assumed !== "" ? `${id}-assumed` : ""].filter(Boolean).join(" ");
     const ids: Ids = { input: id, described, wrong };
     const name = (
         <>
@@ -34,7 +38,7 @@ export function Framed(props: Frame & { children: (ids: Ids) => ComponentChildre
         </>
     );
     return (
-        <div class={wrong ? "field wrong" : "field"} role={props.group === true ? "group" : undefined} aria-labelledby={props.group === true ? `${id}-name` : undefined}>
+        <div class={wrong ? "field wrong" : "field"} data-path={props.path} role={props.group === true ? "group" : undefined} aria-labelledby={props.group === true ? `${id}-name` : undefined}>
             <div class="name">
                 {props.group === true ? <span id={`${id}-name`}>{name}</span> : <label for={id}>{name}</label>}
                 {props.help !== "" && (
@@ -50,11 +54,11 @@ export function Framed(props: Frame & { children: (ids: Ids) => ComponentChildre
                     {words.assumed}: {props.assumed}
                 </p>
             )}
-            {wrong && (
-                <div class="troubles" id={`${id}-wrong`}>
+            {props.troubles.length > 0 && (
+                <div id={`${id}-wrong`}>
                     {props.troubles.map((trouble) => (
-                        <p key={trouble.text}>
-                            <strong>{words.mendThis}</strong> {trouble.text} {trouble.mend === null && trouble.hint}
+                        <p key={trouble.text} class={trouble.warns ? "warning" : "troubles"}>
+                            <strong>{trouble.warns ? words.note : words.mendThis}</strong> {trouble.text} {trouble.mend === null && trouble.hint}
                             {trouble.mend !== null && (
                                 <button type="button" class="mend" onClick={trouble.mend}>
                                     {trouble.hint === "" ? words.mend : trouble.hint}
@@ -98,9 +102,9 @@ export function QuantityInput(props: {
     change: (text: string | undefined) => void;
 }): JSX.Element {
     const given = apart(props.value);
-    const [unit, setUnit] = useState(given.unit === "" ? (props.units[0] ?? "") : given.unit);
-    const shown = given.unit === "" ? unit : given.unit;
-    const units = props.units.includes(shown) || shown === "" ? props.units : [shown, ...props.units];
+    const [unit, setUnit] = useState(props.units[0] ?? "");
+    const isKnown = props.units.includes(given.unit);
+    const shown = isKnown ? given.unit : unit;
     const typed = (event: JSX.TargetedEvent<HTMLInputElement>): void => {
         const parts = apart(event.currentTarget.value);
         if (parts.number === "" && parts.unit === "") {
@@ -124,14 +128,14 @@ export function QuantityInput(props: {
                 autocomplete="off"
                 enterkeyhint="next"
                 placeholder={props.placeholder}
-                value={given.unit === "" || units.includes(given.unit) ? given.number : props.value}
+                value={given.unit === "" || isKnown ? given.number : props.value}
                 aria-invalid={props.ids.wrong}
                 aria-describedby={props.ids.described || undefined}
                 onInput={typed}
             />
-            {units.length > 0 && (
+            {props.units.length > 0 && (
                 <select aria-label={props.unitLabel} value={shown} onChange={chosen}>
-                    {units.map((each) => (
+                    {props.units.map((each) => (
                         <option key={each}>{each}</option>
                     ))}
                 </select>

@@ -14,7 +14,7 @@ export function Sheets(props: { html: string; old: boolean; label: string }): JS
         const style = document.createElement("style");
         style.textContent = [...sheet.querySelectorAll("style")]
             .map((each) => each.textContent.replace(/\bbody\{/g, ".sheet{"))
-            .join("");
+            .join("") + "@media screen{.sheet{padding:.5rem!important}.sheet>header{display:none}}";
         const body = document.createElement("div");
         body.className = "sheet";
         body.append(...sheet.body.childNodes);

@@ -10,7 +10,7 @@ export function AnswerBar(props: { answering: Answering; open: boolean; toggle: 
     return (
         <div class="bar" role="region" aria-label={words.answerShort}>
             <div class={stale ? "glance old" : "glance"} aria-live="polite">
-                {design !== null && <p>{design.glance ?? design.stations[design.recommended ?? 0]?.name ?? design.reason}</p>}
+                {design !== null && <p>{design.glance}</p>}
                 {design === null && failed === null && share === null && <p>{words.firstThree}</p>}
                 {stale && check !== null && (
                     <p class="now">

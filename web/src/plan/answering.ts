@@ -80,19 +80,21 @@ export function useAnswering(engine: Engine, asked: Asked): Answering {
 
         const search = async (): Promise<void> => {
             const tell = (share: number): void => update({ share });
-            const reply = await engine.search.ask(
-                { verb: "design", form: "json", document, parts: "verdicts,alternatives,hangs_on", ...common },
-                {},
-                tell,
-            );
+            const reply = await engine.search.ask({ verb: "report", form: "json", document, ...common }, {}, tell);
             const design = parsed<Design>(reply.text);
             if (reply.status !== "ok" || design === null) {
                 update({ ...refusal(reply), share: null });
                 return;
             }
-            update({ design, problems: design.problems, assumed: assumedOf(design), check: null, stale: false });
-            const sheets = await engine.search.ask({ verb: "report", form: "html", document, ...common }, {}, tell);
-            update({ html: sheets.status === "ok" ? sheets.text : null, share: null });
+            update({
+                design,
+                html: design.html,
+                problems: design.problems,
+                assumed: assumedOf(design),
+                check: null,
+                stale: false,
+                share: null,
+            });
         };
         const timer = setTimeout(() => void search().catch(ignoreStale), PAUSE_MS);
         return () => clearTimeout(timer);

@@ -1,17 +1,17 @@
 /* Plan a station: one column of short cards, the answer at the thumb. */
 import type { JSX } from "preact";
-import { useMemo, useState } from "preact/hooks";
+import { useMemo, useRef, useState } from "preact/hooks";
 import type { Description } from "../engine/description";
 import type { Engine } from "../engine/engine";
-import { FormProvider, ObjectFields, oneLine, useForm, type FormModel } from "../parts/form";
+import { FormProvider, groupPath, ObjectFields, oneLine, useForm, type FormModel } from "../parts/form";
 import type { Trouble } from "../parts/inputs";
 import { Sheets } from "../parts/sheets";
-import { get, isObject, mended, put, type Fix, type Json, type JsonObject } from "../project/json";
+import { get, isObject, joined, mended, put, type Fix, type Json, type JsonObject } from "../project/json";
 import type { Project } from "../project/project";
 import { useWords } from "../words/words";
 import { AnswerBar } from "./answer_bar";
 import { useAnswering } from "./answering";
-import { cards, type Card } from "./cards";
+import { cards, type Card, type Part } from "./cards";
 
 export interface PlanProps {
     engine: Engine;
@@ -30,12 +30,19 @@ export function Plan(props: PlanProps): JSX.Element {
     const words = useWords();
     const { survey } = props.project;
     const [open, setOpen] = useState(false);
+    /* Where the questions and the answer were left. */
+    const places = useRef<[number, number]>([0, 0]);
     const answering = useAnswering(props.engine, {
         survey,
         catalogue: props.project.catalogue?.text,
         language: props.language,
         units: undefined,
     });
+    const turn = (opened: boolean): void => {
+        places.current[open ? 1 : 0] = scrollY;
+        setOpen(opened);
+        requestAnimationFrame(() => scrollTo(0, places.current[opened ? 1 : 0]));
+    };
     const replace = (next: Json, joins: boolean): void => {
         if (isObject(next)) {
             props.change(next, joins);
@@ -54,7 +61,7 @@ export function Plan(props: PlanProps): JSX.Element {
             const fix = problem.fix;
             const mend = fix === null ? null : (): void => replace(mended(survey, fix satisfies Fix), false);
             const list = found.get(problem.path) ?? [];
-            list.push({ text: problem.says, hint: problem.hint, mend });
+            list.push({ warns: problem.severity === "warning", text: problem.says, hint: problem.hint, mend });
             found.set(problem.path, list);
         }
         return found;
@@ -72,7 +79,7 @@ export function Plan(props: PlanProps): JSX.Element {
                 <div class="answer">
                     {answering.html !== null && <Sheets html={answering.html} old={answering.stale} label={words.answer} />}
                 </div>
-                <AnswerBar answering={answering} open={open} toggle={() => setOpen(!open)} />
+                <AnswerBar answering={answering} open={open} toggle={() => turn(!open)} />
             </div>
         </FormProvider>
     );
@@ -99,22 +106,41 @@ function CardView(props: { card: Card; number: number }): JSX.Element {
                 </h2>
                 <span class="summary">{!open && said !== "" ? said : words[card.says]}</span>
             </summary>
-            {open &&
-                card.parts.map((part) => {
-                    const group = form.description.group(part.path.replace(/\[\d+\]/g, "[]"));
-                    return (
-                        group !== undefined && (
-                            <ObjectFields
-                                key={part.path}
-                                group={group}
-                                path={part.path}
-                                value={part.path === "" ? form.document : get(form.document, part.path)}
-                                {...(part.only === undefined ? {} : { only: part.only })}
-                                {...(part.but === undefined ? {} : { but: part.but })}
-                            />
-                        )
-                    );
-                })}
+            {open && card.parts.map((part) => <PartView key={part.path} part={part} />)}
         </details>
+    );
+}
+
+function PartView(props: { part: Part }): JSX.Element {
+    const { part } = props;
+    const words = useWords();
+    const form = useForm();
+    const group = form.description.group(groupPath(part.path));
+    const value = part.path === "" ? form.document : get(form.document, part.path);
+    if (group === undefined) {
+        return <></>;
+    }
+    const keys = group.fields.map((field) => field.key).filter((key) => (part.only?.includes(key) ?? true) && part.but?.includes(key) !== true);
+    const open = keys.filter((key) => part.open?.includes(key) ?? true);
+    const rest = keys.filter((key) => !open.includes(key));
+    const assumed = rest.map((key) => form.assumed.get(joined(part.path, key))).filter((each) => each !== undefined);
+    const given = rest.filter((key) => isObject(value) && value[key] !== undefined);
+    return (
+        <>
+            <ObjectFields group={group} path={part.path} value={value} only={open} />
+            {rest.length > 0 && (
+                <details class="inner" open={given.length > 0}>
+                    <summary>
+                        {words.rest}
+                        {assumed.length > 0 && (
+                            <span class="summary">
+                                {words.assumed}: {assumed.map((each) => each.split(" (")[0]).join(", ")}
+                            </span>
+                        )}
+                    </summary>
+                    <ObjectFields group={group} path={part.path} value={value} only={rest} />
+                </details>
+            )}
+        </>
     );
 }

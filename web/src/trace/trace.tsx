@@ -37,7 +37,7 @@ export function Trace(props: TraceProps): JSX.Element {
         for (const problem of problems) {
             const fix = problem.fix;
             const list = found.get(problem.path) ?? [];
-            list.push({ text: problem.says, hint: problem.hint, mend: fix === null ? null : () => replace(mended(visit, fix)) });
+            list.push({ warns: problem.severity === "warning", text: problem.says, hint: problem.hint, mend: fix === null ? null : () => replace(mended(visit, fix)) });
             found.set(problem.path, list);
         }
         return found;
