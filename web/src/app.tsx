@@ -38,9 +38,9 @@ export function App(props: { engine: Engine; store: Store; language: string; ver
         document.documentElement.lang = language;
         void store.set("language", language);
         let current = true;
-        void Promise.all([describe(engine, "survey", language), describe(engine, "case", language)]).then(([survey, visit]) => {
+        void describe(engine, language).then((told) => {
             if (current) {
-                setDescriptions({ survey, visit });
+                setDescriptions(told);
             }
         });
         return () => {

@@ -33,7 +33,7 @@ export interface Recording {
     channels: Float32Array[];
 }
 
-export type Status = "ok" | "refused" | "no-memory" | "io" | "wrong-use" | "stopped" | "broken";
+export type Status = "ok" | "refused" | "no-memory" | "busy" | "io" | "wrong-use" | "stopped" | "broken";
 
 export interface Reply {
     status: Status;

@@ -1,7 +1,7 @@
 /* Inputs for one value each. All are at least 48 px high; their names, units and words come from the engine. */
 import { useEffect, useId, useRef, useState } from "preact/hooks";
 import type { ComponentChildren, JSX } from "preact";
-import type { Field } from "../engine/description";
+import type { Word } from "../engine/description";
 import { useWords } from "../words/words";
 
 export interface Trouble {
@@ -20,7 +20,7 @@ interface Frame {
     /** What is assumed where nothing is given; "" where nothing is. */
     assumed: string;
     troubles: readonly Trouble[];
-    obligatory?: boolean;
+    needed?: boolean;
 }
 
 /** A value's name, what it means, what is assumed, and what is wrong with it, around its input. */
@@ -34,7 +34,7 @@ export function Framed(props: Frame & { children: (ids: Ids) => ComponentChildre
     const name = (
         <>
             {props.label}
-            {props.obligatory === true && <span class="needed"> ({words.needed})</span>}
+            {props.needed === true && <span class="needed"> ({words.needed})</span>}
         </>
     );
     return (
@@ -54,21 +54,29 @@ export function Framed(props: Frame & { children: (ids: Ids) => ComponentChildre
                     {words.assumed}: {props.assumed}
                 </p>
             )}
-            {props.troubles.length > 0 && (
-                <div id={`${id}-wrong`}>
-                    {props.troubles.map((trouble) => (
-                        <p key={trouble.text} class={trouble.warns ? "warning" : "troubles"}>
-                            <strong>{trouble.warns ? words.note : words.mendThis}</strong> {trouble.text} {trouble.mend === null && trouble.hint}
-                            {trouble.mend !== null && (
-                                <button type="button" class="mend" onClick={trouble.mend}>
-                                    {trouble.hint === "" ? words.mend : trouble.hint}
-                                </button>
-                            )}
-                        </p>
-                    ))}
-                </div>
-            )}
+            <div id={`${id}-wrong`}>
+                <TroubleList troubles={props.troubles} />
+            </div>
         </div>
+    );
+}
+
+/** What is wrong, or worth a note, and its fix as a button where there is one. */
+export function TroubleList(props: { troubles: readonly Trouble[] }): JSX.Element {
+    const words = useWords();
+    return (
+        <>
+            {props.troubles.map((trouble) => (
+                <p key={trouble.text} class={trouble.warns ? "warning" : "troubles"}>
+                    <strong>{trouble.warns ? words.note : words.mendThis}</strong> {trouble.text} {trouble.mend === null && trouble.hint}
+                    {trouble.mend !== null && (
+                        <button type="button" class="mend" onClick={trouble.mend}>
+                            {trouble.hint === "" ? words.mend : trouble.hint}
+                        </button>
+                    )}
+                </p>
+            ))}
+        </>
     );
 }
 
@@ -95,6 +103,8 @@ export function together(amount: Amount): string {
 
 export function QuantityInput(props: {
     ids: Ids;
+    /** Where no label stands outside. */
+    label?: string;
     value: string;
     units: readonly string[];
     unitLabel: string;
@@ -127,6 +137,7 @@ export function QuantityInput(props: {
                 inputMode="decimal"
                 autocomplete="off"
                 enterkeyhint="next"
+                aria-label={props.label}
                 placeholder={props.placeholder}
                 value={given.unit === "" || isKnown ? given.number : props.value}
                 aria-invalid={props.ids.wrong}
@@ -150,6 +161,8 @@ export function Stepper(props: {
     value: string;
     placeholder: string;
     label: string;
+    /** Where no label stands outside. */
+    named?: boolean;
     change: (text: string | undefined) => void;
 }): JSX.Element {
     const words = useWords();
@@ -194,6 +207,7 @@ export function Stepper(props: {
                 id={props.ids.input}
                 type="text"
                 inputMode="numeric"
+                aria-label={props.named === true ? props.label : undefined}
                 autocomplete="off"
                 placeholder={props.placeholder}
                 value={props.value}
@@ -210,20 +224,20 @@ const HOLD_FIRST_MS = 450;
 const HOLD_FASTEST_MS = 40;
 const HOLD_QUICKENS = 0.7;
 
-/* More than these are a list to search, not a row of buttons. */
-const BUTTONS_AT_MOST = 6;
-
 export function WordInput(props: {
     ids: Ids;
-    field: Pick<Field, "words" | "label">;
+    words: readonly Word[];
+    label: string;
+    /** Side by side as buttons; else a list to choose from. */
+    asButtons: boolean;
     value: string;
     change: (text: string | undefined) => void;
 }): JSX.Element {
     const words = useWords();
-    const list = props.field.words;
-    if (list.length <= BUTTONS_AT_MOST) {
+    const list = props.words;
+    if (props.asButtons) {
         return (
-            <div class="choices" role="radiogroup" aria-label={props.field.label} aria-describedby={props.ids.described || undefined}>
+            <div class="choices">
                 {list.map((each, index) => (
                     <label key={each.word} class="choice">
                         <input
@@ -231,10 +245,11 @@ export function WordInput(props: {
                             id={index === 0 ? props.ids.input : undefined}
                             name={props.ids.input}
                             checked={props.value === each.word}
+                            aria-describedby={props.ids.described || undefined}
                             onChange={() => props.change(each.word)}
                             onClick={() => props.value === each.word && props.change(undefined)}
                         />
-                        <span>{each.label}</span>
+                        <span>{each.says}</span>
                     </label>
                 ))}
             </div>
@@ -243,6 +258,7 @@ export function WordInput(props: {
     return (
         <select
             id={props.ids.input}
+            aria-label={props.ids.input.endsWith("-sizes") ? props.label : undefined}
             value={props.value}
             aria-invalid={props.ids.wrong}
             aria-describedby={props.ids.described || undefined}
@@ -252,7 +268,7 @@ export function WordInput(props: {
             {props.value !== "" && !list.some((each) => each.word === props.value) && <option>{props.value}</option>}
             {list.map((each) => (
                 <option key={each.word} value={each.word}>
-                    {each.label}
+                    {each.says}
                 </option>
             ))}
         </select>

@@ -3,7 +3,7 @@ import type { JSX } from "preact";
 import { useMemo, useRef, useState } from "preact/hooks";
 import type { Description } from "../engine/description";
 import type { Engine } from "../engine/engine";
-import { FormProvider, groupPath, ObjectFields, oneLine, useForm, type FormModel } from "../parts/form";
+import { FormProvider, ObjectFields, oneLine, useForm, type FormModel } from "../parts/form";
 import type { Trouble } from "../parts/inputs";
 import { Sheets } from "../parts/sheets";
 import { get, isObject, joined, mended, put, type Fix, type Json, type JsonObject } from "../project/json";
@@ -66,7 +66,7 @@ export function Plan(props: PlanProps): JSX.Element {
         }
         return found;
     }, [answering.problems, survey]);
-    const model: FormModel = { document: survey, description: props.description, troubles, assumed: answering.assumed, change };
+    const model: FormModel = { document: survey, system: survey["units"] === "si" ? "si" : "us", description: props.description, troubles, assumed: answering.assumed, change };
 
     return (
         <FormProvider value={model}>
@@ -115,12 +115,12 @@ function PartView(props: { part: Part }): JSX.Element {
     const { part } = props;
     const words = useWords();
     const form = useForm();
-    const group = form.description.group(groupPath(part.path));
+    const group = form.description.group(part.path);
     const value = part.path === "" ? form.document : get(form.document, part.path);
     if (group === undefined) {
         return <></>;
     }
-    const keys = group.fields.map((field) => field.key).filter((key) => (part.only?.includes(key) ?? true) && part.but?.includes(key) !== true);
+    const keys = group.keys.map((field) => field.key).filter((key) => (part.only?.includes(key) ?? true) && part.but?.includes(key) !== true);
     const open = keys.filter((key) => part.open?.includes(key) ?? true);
     const rest = keys.filter((key) => !open.includes(key));
     const assumed = rest.map((key) => form.assumed.get(joined(part.path, key))).filter((each) => each !== undefined);

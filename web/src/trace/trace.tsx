@@ -45,6 +45,7 @@ export function Trace(props: TraceProps): JSX.Element {
     const model: FormModel = {
         document: visit,
         description: props.description,
+        system: (visit["units"] ?? survey["units"]) === "si" ? "si" : "us",
         troubles,
         assumed: new Map((diagnosis?.assumed ?? []).map((each) => [each.what, `${each.value} (${each.why})`])),
         change: (path, value) => replace(put(visit, path, value)),
