@@ -186,6 +186,9 @@ static void put_choice(qll_json *json, const qll_wording *wording, const qll_des
     qll_json_put_bool(json, "no_valve_needed", !design->need.is_needed);
     qll_json_put_bool(json, "fit_to_install", design->is_fit);
     qll_json_put_index(json, "recommended", design->count > 0 ? 0 : SIZE_MAX);
+    qll_writer glance = qll_writer_new(json->writer->arena);
+    qll_wording_glance(&glance, wording, design);
+    qll_json_put_written(json, "glance", &glance);
     qll_writer reason = qll_writer_new(json->writer->arena);
     qll_wording_reason(&reason, wording, design);
     qll_json_put_written(json, "reason", &reason);

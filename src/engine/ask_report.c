@@ -96,7 +96,8 @@ static qll_status draw_plot(qll_asked *asked, qll_report_told *told)
     return status;
 }
 
-static void write_told(qll_writer *writer, const qll_report_told *told, const qll_report_file *file)
+static void write_told(qll_writer *writer, const qll_report_told *told, const qll_report_file *file,
+                       const char *html)
 {
     const qll_survey *survey = told->subject.found.demand.survey;
     const char *sections[QLL_SECTION_COUNT];
@@ -112,6 +113,7 @@ static void write_told(qll_writer *writer, const qll_report_told *told, const ql
         .sections = sections,
         .section_count = told->sheet.section_count,
         .file = file,
+        .html = html,
     };
     qll_json json = qll_json_new(writer);
     if (told->subject.of == QLL_REPORT_OF_DIAGNOSE) {
@@ -174,7 +176,9 @@ qll_status qll_ask_report(qll_asked *asked)
     if (status == QLL_OK && form == QLL_FORM_HTML) {
         qll_html_write(&asked->writer, &told->sheet);
     } else if (status == QLL_OK && form == QLL_FORM_JSON) {
-        write_told(&asked->writer, told, NULL);
+        qll_writer html = qll_writer_new(asked->arena);
+        qll_html_write(&html, &told->sheet);
+        write_told(&asked->writer, told, NULL, qll_writer_text(&html).bytes);
     }
     if (status == QLL_OK && asked->made != NULL) {
         status = hand_over(asked, told);
@@ -193,7 +197,7 @@ qll_status qll_report_tell(const qll_made_report *made, const char *path, size_t
     };
     size_t refused = qll_arena_refused(arena);
     qll_writer writer = qll_writer_new(arena);
-    write_told(&writer, made->told, &file);
+    write_told(&writer, made->told, &file, NULL);
     *json = qll_writer_text(&writer);
     return qll_arena_refused(arena) == refused ? QLL_OK : QLL_NO_MEMORY;
 }

@@ -80,6 +80,47 @@ void qll_wording_purchase(qll_writer *writer, const qll_wording *wording,
     qll_say_with(writer, wording->language, QLL_SAYS_PURCHASE_ONE, fillings, 2);
 }
 
+/* ---- in one line ---- */
+
+/* "60 psi + 55 psi": set-points as the valves stand. */
+static void write_points(qll_writer *writer, const qll_wording *wording, const qll_station *station)
+{
+    for (size_t s = 0; s < station->stage_count; s++) {
+        const qll_stage *stage = &station->stages[s];
+        qll_write(writer, s == 0 ? "" : qll_say(wording->language, QLL_SAYS_THEN));
+        for (size_t b = 0; b < stage->branch_count; b++) {
+            qll_write(writer, b == 0 ? "" : " + ");
+            qll_write(writer, qll_text_quantity(writer, stage->branches[b].set_pa_gauge,
+                                                QLL_KIND_PRESSURE, wording->units));
+        }
+    }
+}
+
+void qll_wording_glance(qll_writer *writer, const qll_wording *wording, const qll_design *design)
+{
+    if (!design->need.is_needed && design->count == 0) {
+        qll_write(writer, qll_say(wording->language, QLL_SAYS_GLANCE_NO_VALVE));
+        return;
+    }
+    qll_writer name = qll_writer_new(writer->arena);
+    qll_writer points = qll_writer_new(writer->arena);
+    qll_writer chance = qll_writer_new(writer->arena);
+    const qll_shown *first = design->count > 0 ? &design->shown[0] : NULL;
+    if (first != NULL) {
+        qll_wording_station(&name, wording, &first->station);
+        write_points(&points, wording, &first->station);
+        qll_wording_chance(&chance, wording->language, first->cost.callback_share,
+                           QLL_CHANCE_ABOUT);
+    }
+    const qll_filling fillings[] = {
+        {"station", first == NULL ? NULL : qll_writer_text(&name).bytes},
+        {"points", qll_writer_text(&points).bytes},
+        {"chance", qll_writer_text(&chance).bytes},
+    };
+    qll_say_with(writer, wording->language,
+                 design->is_fit ? QLL_SAYS_GLANCE : QLL_SAYS_GLANCE_NOT_FIT, fillings, 3);
+}
+
 /* ---- the reason ---- */
 
 /* "One 2 in valve alone", "Parallel valves 3/4 in + 2 in". */

@@ -38,6 +38,9 @@ void qll_wording_figure(qll_writer *writer, const qll_wording *wording, const ql
 
 /* ---- of a design: says_design.c, says_choice.c ---- */
 
+/** A design in one line: what to install, set to what, and how likely a callback is; or that nothing fits, or no valve is needed. */
+void qll_wording_glance(qll_writer *writer, const qll_wording *wording, const qll_design *design);
+
 /** Why the recommended station was chosen: the simpler one that it beat, or the rule that asked for it. */
 void qll_wording_reason(qll_writer *writer, const qll_wording *wording, const qll_design *design);
 

@@ -1,0 +1,99 @@
+/* Builds the page from src/ and the engine: a folder for a server, and one self-contained file.
+ *
+ *     node build.mjs ENGINE.wasm VERSION OUT
+ *
+ * OUT/page/ holds the folder, OUT/quell.html the file. The same sources give the same bytes. */
+import { createHash } from "node:crypto";
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { gzipSync } from "node:zlib";
+import { build } from "esbuild";
+
+const [engineFile, version, out] = process.argv.slice(2);
+if (out === undefined) {
+    console.error("usage: node build.mjs ENGINE.wasm VERSION OUT");
+    process.exit(2);
+}
+const here = dirname(fileURLToPath(import.meta.url));
+const engine = readFileSync(engineFile);
+
+async function bundled(entry, define = {}, sources = "sources.ts") {
+    const result = await build({
+        absWorkingDir: here,
+        entryPoints: [entry],
+        bundle: true,
+        minify: true,
+        write: false,
+        format: "iife",
+        target: "es2022",
+        charset: "utf8",
+        jsx: "automatic",
+        jsxImportSource: "preact",
+        legalComments: "none",
+        define: Object.fromEntries(Object.entries({ QUELL_VERSION: version, ...define }).map(([name, value]) => [name, JSON.stringify(value)])),
+        alias: { "page-sources": join(here, "src/engine", sources) },
+        outdir: "unused",
+        logLevel: "warning",
+    });
+    return result.outputFiles[0].text;
+}
+
+function digest(...parts) {
+    const hash = createHash("sha256");
+    parts.forEach((part) => hash.update(part));
+    return hash.digest("hex");
+}
+
+function put(file, bytes) {
+    mkdirSync(dirname(file), { recursive: true });
+    writeFileSync(file, bytes);
+}
+
+const style = await bundled("src/page.css");
+const worker = await bundled("src/engine/worker.ts");
+const template = readFileSync(join(here, "index.html"), "utf8");
+
+/* The folder. */
+const folder = join(out, "page");
+rmSync(folder, { recursive: true, force: true });
+const script = await bundled("src/main.tsx", { QUELL_STORE: "quell" });
+const files = {
+    "index.html": template,
+    "page.js": script,
+    "page.css": style,
+    "worker.js": worker,
+    "engine.wasm": engine,
+    "icon.svg": readFileSync(join(here, "icon.svg")),
+    "manifest.webmanifest": readFileSync(join(here, "manifest.webmanifest")),
+};
+const cache = `quell-${digest(...Object.values(files)).slice(0, 16)}`;
+files["service_worker.js"] = await bundled("src/service_worker.ts", { QUELL_CACHE: cache, QUELL_FILES: ["./", ...Object.keys(files)] });
+for (const [name, bytes] of Object.entries(files)) {
+    put(join(folder, name), bytes);
+}
+
+/* The file: engine packed, worker as text, a store named by what the file holds. */
+const inside = await bundled(
+    "src/main.tsx",
+    { QUELL_STORE: `quell-file-${digest(engine, worker, script).slice(0, 16)}` },
+    "sources_inside.ts",
+);
+/* zlib's header would tell which system packed it. */
+const packed = gzipSync(engine, { level: 9 });
+packed[9] = 255;
+const guarded = (text) => text.replaceAll("</script", "<\\/script");
+const single = template
+    .replace(/<link rel="(manifest|icon)"[^>]*>\n/g, "")
+    .replace(/<link rel="stylesheet"[^>]*>/, () => `<style>${style}</style>`)
+    .replace(
+        /<script src="page.js"><\/script>/,
+        () =>
+            `<script type="text/plain" id="engine-packed">${packed.toString("base64")}</script>\n` +
+            `<script type="text/plain" id="worker-source">${guarded(worker)}</script>\n` +
+            `<script>${guarded(inside)}</script>`,
+    );
+put(join(out, "quell.html"), single);
+
+const sum = (texts) => texts.reduce((total, text) => total + gzipSync(text, { level: 9 }).length, 0);
+console.log(`page ${sum(Object.values(files))} bytes packed, of it the engine ${gzipSync(engine, { level: 9 }).length}; file ${Buffer.byteLength(single)} bytes`);

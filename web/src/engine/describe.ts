@@ -1,0 +1,10 @@
+/* The engine's description of a document, for forms. */
+import { parsed } from "./answers";
+import { Description, type Described } from "./description";
+import type { Engine } from "./engine";
+
+export async function describe(engine: Engine, language: string): Promise<{ survey: Description; visit: Description }> {
+    const reply = await engine.quick.ask({ verb: "describe", form: "json", language }, {});
+    const told = parsed<Described>(reply.text) ?? { documents: [], kinds: [], words: {} };
+    return { survey: new Description(told, "survey"), visit: new Description(told, "case") };
+}

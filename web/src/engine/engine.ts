@@ -1,0 +1,127 @@
+/* The engine behind two workers: a quick one for what must answer while somebody types, and one that searches and is
+ * ended and replaced when its question has grown stale. */
+import type { Files, FromWorker, Question, Reply, ToWorker } from "./protocol";
+
+/** A question that a later one made pointless. */
+export class Stale extends Error {}
+
+interface Waiting {
+    id: number;
+    progress: ((share: number) => void) | undefined;
+    settle: (reply: Reply) => void;
+    fail: (reason: unknown) => void;
+}
+
+class Lane {
+    private worker: Worker | undefined;
+    private waiting: Waiting | undefined;
+    private queued: (() => void) | undefined;
+
+    constructor(
+        private readonly start: () => Worker,
+        private readonly module: Promise<WebAssembly.Module>,
+        /** True: a new question ends the running one at once; false: it waits, and only the newest waits. */
+        private readonly replaces: boolean,
+    ) {}
+
+    ask(question: Question, files: Files, progress?: (share: number) => void): Promise<Reply> {
+        return new Promise((settle, fail) => {
+            const begin = (): void => {
+                void this.begin({ id: ++lastId, progress, settle, fail }, question, files);
+            };
+            if (this.waiting === undefined) {
+                begin();
+            } else if (this.replaces) {
+                this.stop();
+                begin();
+            } else {
+                this.queuedFails?.(new Stale());
+                this.queuedFails = fail;
+                this.queued = begin;
+            }
+        });
+    }
+
+    private queuedFails: ((reason: unknown) => void) | undefined;
+
+    /** Ends what runs; its question fails as stale. */
+    stop(): void {
+        const waiting = this.waiting;
+        this.waiting = undefined;
+        if (waiting !== undefined) {
+            this.worker?.terminate();
+            this.worker = undefined;
+            waiting.fail(new Stale());
+        }
+    }
+
+    private async begin(waiting: Waiting, question: Question, files: Files): Promise<void> {
+        this.waiting = waiting;
+        if (this.worker === undefined) {
+            const worker = this.start();
+            this.worker = worker;
+            worker.onmessage = (event: MessageEvent<FromWorker>) => this.heard(event.data);
+            worker.onerror = () => this.broke();
+            const module = await this.module;
+            worker.postMessage({ say: "load", module } satisfies ToWorker);
+        } else {
+            await this.module;
+        }
+        if (this.waiting === waiting) {
+            this.worker?.postMessage({ say: "ask", id: waiting.id, question, files } satisfies ToWorker);
+        }
+    }
+
+    private heard(message: FromWorker): void {
+        const waiting = this.waiting;
+        if (waiting === undefined || waiting.id !== message.id) {
+            return;
+        }
+        if (message.say === "progress") {
+            waiting.progress?.(message.share);
+            return;
+        }
+        this.waiting = undefined;
+        if (message.reply.status === "broken") {
+            this.worker?.terminate();
+            this.worker = undefined;
+        }
+        waiting.settle(message.reply);
+        this.next();
+    }
+
+    private broke(): void {
+        this.worker?.terminate();
+        this.worker = undefined;
+        const waiting = this.waiting;
+        this.waiting = undefined;
+        waiting?.settle({ status: "broken", text: "" });
+        this.next();
+    }
+
+    private next(): void {
+        const queued = this.queued;
+        this.queued = undefined;
+        this.queuedFails = undefined;
+        queued?.();
+    }
+}
+
+let lastId = 0;
+
+/** Where the page finds its engine and its worker; the self-contained page has both inside. */
+export interface Sources {
+    startWorker: () => Worker;
+    module: () => Promise<WebAssembly.Module>;
+}
+
+export class Engine {
+    readonly quick: Lane;
+    readonly search: Lane;
+
+    constructor(sources: Sources) {
+        const module = sources.module();
+        this.quick = new Lane(sources.startWorker, module, false);
+        this.search = new Lane(sources.startWorker, module, true);
+    }
+}

@@ -1,0 +1,49 @@
+/* What the page and its two engine workers say to each other. */
+
+/** A question as the engine's door takes it: see quell/quell.h for what each member means. */
+export interface Question {
+    verb: string;
+    form?: "json" | "html" | "text" | "svg";
+    document?: string;
+    catalogue?: string;
+    units?: string;
+    language?: string;
+    parts?: string;
+    figures?: string;
+    sections?: string;
+    of?: string;
+    length?: string;
+    plot?: string;
+    calc?: string;
+    date?: string;
+    arguments?: string[];
+}
+
+/** Files beside the question; read in slices where they are long. */
+export interface Files {
+    log?: { name: string; blob: Blob };
+    recording?: Recording;
+    quiet?: Recording;
+    attachments?: { name: string; blob: Blob }[];
+}
+
+export interface Recording {
+    name: string;
+    rate: number;
+    channels: Float32Array[];
+}
+
+export type Status = "ok" | "refused" | "no-memory" | "busy" | "io" | "wrong-use" | "stopped" | "broken";
+
+export interface Reply {
+    status: Status;
+    text: string;
+}
+
+export type ToWorker =
+    | { say: "load"; module: WebAssembly.Module }
+    | { say: "ask"; id: number; question: Question; files: Files };
+
+export type FromWorker =
+    | { say: "progress"; id: number; share: number }
+    | { say: "reply"; id: number; reply: Reply };

@@ -1,0 +1,25 @@
+/* Starts the page: its store, its engine, its frame. */
+import { render } from "preact";
+import { App } from "./app";
+import { Engine } from "./engine/engine";
+import { sources } from "page-sources";
+import { Store } from "./project/store";
+import { languages } from "./words/words";
+import { keepOffline } from "./offline";
+
+declare const QUELL_VERSION: string;
+/** Of the self-contained page: every such file has a store of its own. */
+declare const QUELL_STORE: string;
+
+async function start(): Promise<void> {
+    const store = await Store.open(QUELL_STORE);
+    const wanted = (await store.setting("language")) ?? navigator.language.slice(0, 2);
+    const language = wanted in languages ? wanted : "en";
+    const place = document.getElementById("page");
+    if (place !== null) {
+        render(<App engine={new Engine(sources)} store={store} language={language} version={QUELL_VERSION} />, place);
+    }
+    keepOffline();
+}
+
+void start();

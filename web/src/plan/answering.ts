@@ -1,0 +1,115 @@
+/* While somebody types: the chosen station is checked at once, and the search follows behind. The old answer stays, marked
+ * as of what was before, until the new one is there. */
+import { useEffect, useRef, useState } from "preact/hooks";
+import { parsed, withStation, type Check, type Common, type Design, type Problem } from "../engine/answers";
+import { Stale, type Engine } from "../engine/engine";
+import type { Reply, Status } from "../engine/protocol";
+import type { JsonObject } from "../project/json";
+
+export interface Answering {
+    design: Design | null;
+    /** The engine's own sheets of that answer. */
+    html: string | null;
+    /** What the station of the last answer does with the survey as it is now. */
+    check: Check | null;
+    problems: readonly Problem[];
+    assumed: ReadonlyMap<string, string>;
+    /** The share done; null while nothing runs. */
+    share: number | null;
+    failed: Status | null;
+    /** The answer is to an earlier survey. */
+    stale: boolean;
+}
+
+const NOTHING: Answering = {
+    design: null,
+    html: null,
+    check: null,
+    problems: [],
+    assumed: new Map(),
+    share: null,
+    failed: null,
+    stale: false,
+};
+
+/* The search waits a moment for the next key; the check does not. */
+const PAUSE_MS = 120;
+
+export interface Asked {
+    survey: JsonObject;
+    catalogue: string | undefined;
+    language: string;
+    units: string | undefined;
+}
+
+function assumedOf(answer: Common): Map<string, string> {
+    return new Map((answer.assumed ?? []).map((each) => [each.what, `${each.value} (${each.why})`]));
+}
+
+export function useAnswering(engine: Engine, asked: Asked): Answering {
+    const [state, setState] = useState<Answering>(NOTHING);
+    const latest = useRef(0);
+    const key = JSON.stringify(asked);
+    useEffect(() => {
+        const turn = ++latest.current;
+        const update = (part: Partial<Answering>): void => {
+            if (latest.current === turn) {
+                setState((before) => ({ ...before, ...part }));
+            }
+        };
+        const document = JSON.stringify(asked.survey);
+        const common = {
+            language: asked.language,
+            ...(asked.units === undefined ? {} : { units: asked.units }),
+            ...(asked.catalogue === undefined ? {} : { catalogue: asked.catalogue }),
+        };
+        setState((before) => ({ ...before, stale: before.design !== null, share: 0, failed: null }));
+
+        const chosen = state.design?.stations[state.design.recommended ?? 0];
+        if (chosen !== undefined) {
+            const fitted = JSON.stringify(withStation(asked.survey, chosen));
+            engine.quick
+                .ask({ verb: "check", form: "json", document: fitted, parts: "verdicts", ...common }, {})
+                .then((reply) => {
+                    const check = parsed<Check>(reply.text);
+                    if (reply.status === "ok" && check !== null) {
+                        update({ check, problems: check.problems });
+                    }
+                }, ignoreStale);
+        }
+
+        const search = async (): Promise<void> => {
+            const tell = (share: number): void => update({ share });
+            const reply = await engine.search.ask({ verb: "report", form: "json", document, ...common }, {}, tell);
+            const design = parsed<Design>(reply.text);
+            if (reply.status !== "ok" || design === null) {
+                update({ ...refusal(reply), share: null });
+                return;
+            }
+            update({
+                design,
+                html: design.html,
+                problems: design.problems,
+                assumed: assumedOf(design),
+                check: null,
+                stale: false,
+                share: null,
+            });
+        };
+        const timer = setTimeout(() => void search().catch(ignoreStale), PAUSE_MS);
+        return () => clearTimeout(timer);
+        // The station that is checked is that of the answer there is, not a reason to ask again.
+    }, [engine, key]);
+    return state;
+}
+
+function refusal(reply: Reply): Partial<Answering> {
+    const told = parsed<Common>(reply.text);
+    return { problems: told?.problems ?? [], failed: reply.status };
+}
+
+function ignoreStale(reason: unknown): void {
+    if (!(reason instanceof Stale)) {
+        throw reason;
+    }
+}

@@ -1,0 +1,146 @@
+/* Plan a station: one column of short cards, the answer at the thumb. */
+import type { JSX } from "preact";
+import { useMemo, useRef, useState } from "preact/hooks";
+import type { Description } from "../engine/description";
+import type { Engine } from "../engine/engine";
+import { FormProvider, ObjectFields, oneLine, useForm, type FormModel } from "../parts/form";
+import type { Trouble } from "../parts/inputs";
+import { Sheets } from "../parts/sheets";
+import { get, isObject, joined, mended, put, type Fix, type Json, type JsonObject } from "../project/json";
+import type { Project } from "../project/project";
+import { useWords } from "../words/words";
+import { AnswerBar } from "./answer_bar";
+import { useAnswering } from "./answering";
+import { cards, type Card, type Part } from "./cards";
+
+export interface PlanProps {
+    engine: Engine;
+    description: Description;
+    project: Project;
+    language: string;
+    /** True where the change goes on with the one before, so that undo takes both. */
+    change: (survey: JsonObject, joins: boolean) => void;
+}
+
+let lastPath = "";
+let lastTime = 0;
+const ONE_STEP_MS = 1500;
+
+export function Plan(props: PlanProps): JSX.Element {
+    const words = useWords();
+    const { survey } = props.project;
+    const [open, setOpen] = useState(false);
+    /* Where the questions and the answer were left. */
+    const places = useRef<[number, number]>([0, 0]);
+    const answering = useAnswering(props.engine, {
+        survey,
+        catalogue: props.project.catalogue?.text,
+        language: props.language,
+        units: undefined,
+    });
+    const turn = (opened: boolean): void => {
+        places.current[open ? 1 : 0] = scrollY;
+        setOpen(opened);
+        requestAnimationFrame(() => scrollTo(0, places.current[opened ? 1 : 0]));
+    };
+    const replace = (next: Json, joins: boolean): void => {
+        if (isObject(next)) {
+            props.change(next, joins);
+        }
+    };
+    const change = (path: string, value: Json | undefined): void => {
+        const now = Date.now();
+        const joins = path === lastPath && now - lastTime < ONE_STEP_MS;
+        lastPath = path;
+        lastTime = now;
+        replace(put(survey, path, value), joins);
+    };
+    const troubles = useMemo(() => {
+        const found = new Map<string, Trouble[]>();
+        for (const problem of answering.problems) {
+            const fix = problem.fix;
+            const mend = fix === null ? null : (): void => replace(mended(survey, fix satisfies Fix), false);
+            const list = found.get(problem.path) ?? [];
+            list.push({ warns: problem.severity === "warning", text: problem.says, hint: problem.hint, mend });
+            found.set(problem.path, list);
+        }
+        return found;
+    }, [answering.problems, survey]);
+    const model: FormModel = { document: survey, system: survey["units"] === "si" ? "si" : "us", description: props.description, troubles, assumed: answering.assumed, change };
+
+    return (
+        <FormProvider value={model}>
+            <div class={open ? "plan answered" : "plan"}>
+                <div class="questions">
+                    {cards.map((card, index) => (
+                        <CardView key={card.id} card={card} number={index + 1} />
+                    ))}
+                </div>
+                <div class="answer">
+                    {answering.html !== null && <Sheets html={answering.html} old={answering.stale} label={words.answer} />}
+                </div>
+                <AnswerBar answering={answering} open={open} toggle={() => turn(!open)} />
+            </div>
+        </FormProvider>
+    );
+}
+
+function CardView(props: { card: Card; number: number }): JSX.Element {
+    const { card } = props;
+    const words = useWords();
+    const form = useForm();
+    const [open, setOpen] = useState(card.first);
+    const said = card.parts
+        .map((part) => {
+            const value = part.path === "" ? form.document : get(form.document, part.path);
+            const object: JsonObject = isObject(value) ? value : {};
+            return oneLine(Object.entries(object).filter(([key]) => (part.only === undefined || part.only.includes(key)) && !(part.but ?? []).includes(key)).map(([, each]) => each));
+        })
+        .filter(Boolean)
+        .join("; ");
+    return (
+        <details class="card" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
+            <summary>
+                <h2>
+                    {props.number} {words[card.title]}
+                </h2>
+                <span class="summary">{!open && said !== "" ? said : words[card.says]}</span>
+            </summary>
+            {open && card.parts.map((part) => <PartView key={part.path} part={part} />)}
+        </details>
+    );
+}
+
+function PartView(props: { part: Part }): JSX.Element {
+    const { part } = props;
+    const words = useWords();
+    const form = useForm();
+    const group = form.description.group(part.path);
+    const value = part.path === "" ? form.document : get(form.document, part.path);
+    if (group === undefined) {
+        return <></>;
+    }
+    const keys = group.keys.map((field) => field.key).filter((key) => (part.only?.includes(key) ?? true) && part.but?.includes(key) !== true);
+    const open = keys.filter((key) => part.open?.includes(key) ?? true);
+    const rest = keys.filter((key) => !open.includes(key));
+    const assumed = rest.map((key) => form.assumed.get(joined(part.path, key))).filter((each) => each !== undefined);
+    const given = rest.filter((key) => isObject(value) && value[key] !== undefined);
+    return (
+        <>
+            <ObjectFields group={group} path={part.path} value={value} only={open} />
+            {rest.length > 0 && (
+                <details class="inner" open={given.length > 0}>
+                    <summary>
+                        {words.rest}
+                        {assumed.length > 0 && (
+                            <span class="summary">
+                                {words.assumed}: {assumed.map((each) => each.split(" (")[0]).join(", ")}
+                            </span>
+                        )}
+                    </summary>
+                    <ObjectFields group={group} path={part.path} value={value} only={rest} />
+                </details>
+            )}
+        </>
+    );
+}

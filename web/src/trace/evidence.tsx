@@ -1,0 +1,123 @@
+/* Recordings and logs: opened or made here, heard by the engine, kept as findings of the visit. */
+import type { JSX } from "preact";
+import { useRef, useState } from "preact/hooks";
+import { parsed } from "../engine/answers";
+import { Stale, type Engine } from "../engine/engine";
+import type { Files, Question } from "../engine/protocol";
+import type { JsonObject } from "../project/json";
+import { useWords } from "../words/words";
+import type { Found } from "./diagnosis";
+import { decoded, Recorder } from "./recorder";
+
+export interface EvidenceProps {
+    engine: Engine;
+    language: string;
+    survey: JsonObject;
+    found: (findings: JsonObject[]) => void;
+}
+
+const RECORD_SECONDS = 10;
+
+export function Evidence(props: EvidenceProps): JSX.Element {
+    const words = useWords();
+    const [says, setSays] = useState<readonly string[]>([]);
+    const [trouble, setTrouble] = useState("");
+    const [share, setShare] = useState<number | null>(null);
+    const [level, setLevel] = useState<number | null>(null);
+    const recorder = useRef<Recorder | null>(null);
+
+    const ask = async (question: Question, files: Files): Promise<void> => {
+        setTrouble("");
+        setShare(0);
+        try {
+            const withSurvey = "supply" in props.survey && "scenarios" in props.survey ? { document: JSON.stringify(props.survey) } : {};
+            const reply = await props.engine.search.ask({ ...question, form: "json", language: props.language, ...withSurvey }, files, setShare);
+            const told = parsed<Found>(reply.text);
+            if (reply.status === "ok" && told !== null) {
+                setSays(told.findings.map((each) => each.says));
+                props.found(told.findings);
+            } else {
+                setTrouble(told?.problems.map((each) => `${each.says} ${each.hint}`).join(" ") ?? words.cannotAnswer);
+            }
+        } catch (reason) {
+            if (!(reason instanceof Stale)) {
+                throw reason;
+            }
+        } finally {
+            setShare(null);
+        }
+    };
+    const openSound = async (file: File | undefined): Promise<void> => {
+        if (file !== undefined) {
+            const recording = await decoded(file);
+            if (recording === null) {
+                setTrouble(words.notAudio);
+            } else {
+                await ask({ verb: "listen" }, { recording });
+            }
+        }
+    };
+    const record = async (): Promise<void> => {
+        setTrouble("");
+        const made = await Recorder.open(setLevel);
+        if (made === null) {
+            setTrouble(words.noMicrophone);
+            return;
+        }
+        recorder.current = made;
+        setLevel(0);
+        const recording = await made.seconds(RECORD_SECONDS);
+        recorder.current = null;
+        setLevel(null);
+        if (recording.channels.every((channel) => channel.every((sample) => sample === 0))) {
+            setTrouble(words.noSound);
+        } else {
+            await ask({ verb: "listen" }, { recording });
+        }
+    };
+    return (
+        <div class="evidence">
+            {level === null ? (
+                <button type="button" onClick={() => void record()}>
+                    {words.recordSound}
+                </button>
+            ) : (
+                <div role="status">
+                    {words.recording}
+                    <meter min={0} max={1} value={level} aria-label={words.level} />
+                    <button type="button" onClick={() => recorder.current?.stop()}>
+                        {words.stopTimer}
+                    </button>
+                </div>
+            )}
+            <label class="door">
+                {words.openSound}
+                <input type="file" accept="audio/*,.wav,.flac" onChange={(event) => void openSound(event.currentTarget.files?.[0])} />
+            </label>
+            <label class="door">
+                {words.openLog}
+                <input
+                    type="file"
+                    accept=".csv,.txt,.gz,text/csv"
+                    onChange={(event) => {
+                        const file = event.currentTarget.files?.[0];
+                        if (file !== undefined) {
+                            void ask({ verb: "log" }, { log: { name: file.name, blob: file } });
+                        }
+                    }}
+                />
+            </label>
+            {share !== null && <progress max={1} value={share} aria-label={words.working} />}
+            {trouble !== "" && (
+                <p role="alert" class="troubles">
+                    {trouble}
+                </p>
+            )}
+            <ul aria-live="polite">
+                {says.map((each) => (
+                    <li key={each}>{each}</li>
+                ))}
+            </ul>
+        </div>
+    );
+}

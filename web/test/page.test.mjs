@@ -1,0 +1,245 @@
+/* The page in Chromium, on a telephone's screen: planned, offline, from a file, a noise traced, by keyboard, and held to the
+ * rules of access. Run by `./dev browser`:
+ *
+ *     node --test test/ with QUELL_PAGE=folder QUELL_FILE=quell.html and, for pictures, QUELL_SHOTS=folder */
+import assert from "node:assert/strict";
+import { readFileSync, existsSync, mkdirSync } from "node:fs";
+import http from "node:http";
+import { dirname, extname, join, resolve } from "node:path";
+import { after, before, test } from "node:test";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { chromium } from "playwright-core";
+
+const here = dirname(fileURLToPath(import.meta.url));
+const root = resolve(here, "../..");
+const folder = resolve(process.env.QUELL_PAGE ?? join(root, "build/web/page"));
+const file = resolve(process.env.QUELL_FILE ?? join(root, "build/web/quell.html"));
+const shots = process.env.QUELL_SHOTS;
+const axe = readFileSync(join(here, "../node_modules/axe-core/axe.min.js"), "utf8");
+const house = join(root, "examples/house/survey.json");
+const night = join(root, "examples/night-creep/case.json");
+
+const TYPES = {
+    ".html": "text/html; charset=utf-8",
+    ".js": "text/javascript",
+    ".css": "text/css",
+    ".wasm": "application/wasm",
+    ".svg": "image/svg+xml",
+    ".webmanifest": "application/manifest+json",
+};
+const POLICY = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; object-src 'none'; base-uri 'none'";
+
+function served() {
+    const server = http.createServer((request, response) => {
+        const path = new URL(request.url, "http://localhost").pathname;
+        const name = join(folder, path === "/" ? "index.html" : path);
+        if (!name.startsWith(folder) || !existsSync(name)) {
+            response.writeHead(404).end();
+            return;
+        }
+        response.writeHead(200, { "content-type": TYPES[extname(name)] ?? "text/plain", "content-security-policy": POLICY });
+        response.end(readFileSync(name));
+    });
+    return new Promise((settle) => server.listen(0, () => settle(server)));
+}
+
+let browser;
+before(async () => {
+    browser = await chromium.launch({
+        executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+        args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync", "--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream"],
+    });
+});
+after(async () => browser?.close());
+
+/** A page on a telephone's screen, whose errors end the test. */
+async function telephone(options = {}) {
+    const context = await browser.newContext({ viewport: { width: 360, height: 740 }, locale: "en-US", colorScheme: "light", ...options });
+    const page = await context.newPage();
+    page.on("pageerror", (error) => {
+        throw error;
+    });
+    return { context, page };
+}
+
+async function shot(page, name) {
+    if (shots !== undefined) {
+        mkdirSync(shots, { recursive: true });
+        await page.screenshot({ path: join(shots, `${name}.png`) });
+    }
+}
+
+const field = (page, path) => page.locator(`[data-path="${path}"]`);
+
+async function fill(page, path, text) {
+    await field(page, path).locator("input").first().fill(text);
+}
+
+/** The three questions of a plain house, as they are typed. */
+async function ask(page) {
+    await fill(page, "supply.static_high", "110");
+    await fill(page, "downstream.set_pressure", "55");
+    await field(page, "scenarios[0].use").locator("select").selectOption("house");
+    await fill(page, "scenarios[0].baths", "2");
+}
+
+async function answered(page) {
+    await page.waitForSelector(".bar .open");
+    await page.waitForFunction(() => document.querySelector(".working") === null && document.querySelector(".glance.old") === null);
+    return page.locator(".glance p").first().innerText();
+}
+
+async function accessible(page, where) {
+    await page.evaluate(axe);
+    const found = await page.evaluate(async () => (await window.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] })).violations.map((each) => `${each.id}: ${each.nodes.map((node) => node.target.join(" ")).join(", ")}`));
+    assert.deepEqual(found, [], where);
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+    assert.ok(wide <= 0, `${where}: wider than the screen by ${wide} px`);
+}
+
+test("three questions give an answer, offline too after a reload", async () => {
+    const server = await served();
+    const address = `http://localhost:${server.address().port}/`;
+    const { context, page } = await telephone();
+    await page.goto(address);
+    await page.locator(".doors button").first().click();
+    await ask(page);
+    const said = await answered(page);
+    assert.match(said, /3\/4 in, set to 55 psi/);
+    await shot(page, "plan");
+    await page.waitForFunction(() => navigator.serviceWorker.controller !== null || navigator.serviceWorker.ready.then(() => true));
+    await page.waitForTimeout(500);
+    server.close();
+    server.closeAllConnections();
+    await page.reload();
+    assert.equal(await answered(page), said, "the project is there again, and the engine answers without a server");
+    await fill(page, "downstream.set_pressure", "60");
+    await page.waitForFunction(() => /60 psi/.test(document.querySelector(".glance p")?.textContent ?? ""));
+    await page.locator(".bar .open").click();
+    await page.waitForTimeout(300);
+    await shot(page, "answer");
+    await context.close();
+});
+
+test("one file holds it all", async () => {
+    const { context, page } = await telephone();
+    await page.goto(pathToFileURL(file).href);
+    await page.locator(".doors button").first().click();
+    await ask(page);
+    assert.match(await answered(page), /3\/4 in/);
+    await context.close();
+});
+
+test("a survey of the command line is opened, and answered as there", async () => {
+    const { context, page } = await telephone();
+    await page.goto(pathToFileURL(file).href);
+    await page.locator(".door input").setInputFiles(house);
+    assert.match(await answered(page), /^one valve, 3\/4 in, set to 55 psi/);
+    await context.close();
+});
+
+test("what is wrong stands beside its field, and its fix is a button", async () => {
+    const { context, page } = await telephone();
+    await page.goto(pathToFileURL(file).href);
+    await page.locator(".doors button").first().click();
+    await ask(page);
+    await answered(page);
+    await fill(page, "supply.static_high", "110 pis");
+    const mend = field(page, "supply.static_high").locator(".mend");
+    await mend.click();
+    await page.waitForFunction(() => document.querySelector(".troubles") === null);
+    assert.match(await answered(page), /3\/4 in/);
+    await page.locator(".tools button").first().click();
+    await page.waitForSelector(".troubles");
+    await context.close();
+});
+
+test("a noise is traced to its cause", async () => {
+    const { context, page } = await telephone();
+    await page.goto(pathToFileURL(file).href);
+    await page.locator(".door input").setInputFiles(night);
+    await page.locator(".head nav a").nth(1).click();
+    await page.waitForSelector(".causes li");
+    const first = await page.locator(".causes li summary").first().innerText();
+    assert.match(first, /6\d.*%.*seat/s);
+    await shot(page, "trace");
+    await page.locator(".next .answers button").first().click();
+    await page.waitForFunction((before) => document.querySelector(".causes li summary")?.textContent !== before, first);
+    await context.close();
+});
+
+test("ten seconds of a microphone become a finding", async () => {
+    const server = await served();
+    const { context, page } = await telephone({ permissions: ["microphone"] });
+    await page.goto(`http://localhost:${server.address().port}/`);
+    await page.locator(".doors button").nth(1).click();
+    await page.waitForSelector(".evidence");
+    await page.locator(".evidence button").first().click();
+    await page.waitForSelector(".evidence meter");
+    await page.waitForTimeout(3500);
+    await page.locator(".evidence [role=status] button").click();
+    await page.waitForSelector(".evidence li", { timeout: 30000 });
+    server.close();
+    await context.close();
+});
+
+for (const language of ["en-US", "es-MX"]) {
+    for (const colorScheme of ["light", "dark"]) {
+        test(`every screen is accessible: ${language}, ${colorScheme}`, async () => {
+            for (const width of [320, 1200]) {
+                const { context, page } = await telephone({ locale: language, colorScheme, viewport: { width, height: 800 } });
+                await page.goto(pathToFileURL(file).href);
+                await page.waitForSelector(".doors");
+                await accessible(page, `home ${width}`);
+                await page.locator(".door input").setInputFiles(house);
+                await answered(page);
+                await page.evaluate(() => document.querySelectorAll("details").forEach((each) => (each.open = true)));
+                await page.waitForTimeout(200);
+                await accessible(page, `plan ${width}`);
+                await shot(page, `plan-${language}-${colorScheme}-${width}`);
+                if (await page.locator(".bar .open").isVisible()) {
+                    await page.locator(".bar .open").click();
+                    await page.waitForTimeout(200);
+                    await accessible(page, `answer ${width}`);
+                }
+                await page.locator(".head nav a").nth(1).click();
+                await page.waitForSelector(".causes li");
+                await accessible(page, `trace ${width}`);
+                await context.close();
+            }
+        });
+    }
+}
+
+test("every path runs by keyboard", async () => {
+    const { context, page } = await telephone({ viewport: { width: 320, height: 640 } });
+    await page.goto(pathToFileURL(file).href);
+    await page.waitForSelector(".doors");
+    await reach(page, ".doors button");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".card");
+    await reach(page, '[data-path="supply.static_high"] input');
+    await page.keyboard.type("110");
+    await reach(page, '[data-path="downstream.set_pressure"] input');
+    await page.keyboard.type("55");
+    await reach(page, '[data-path="scenarios[0].use"] select');
+    await page.keyboard.type("hous");
+    await reach(page, '[data-path="scenarios[0].baths"] input');
+    await page.keyboard.type("2");
+    await answered(page);
+    await reach(page, ".bar .open");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".plan.answered");
+    await context.close();
+});
+
+/** Tabs on until the first of `selector` has the focus. */
+async function reach(page, selector) {
+    for (let presses = 0; presses < 200; presses++) {
+        if (await page.evaluate((sought) => document.activeElement === document.querySelector(sought), selector)) {
+            return;
+        }
+        await page.keyboard.press("Tab");
+    }
+    assert.fail(`no way to ${selector} by keyboard`);
+}
