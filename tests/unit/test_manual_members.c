@@ -35,6 +35,17 @@ static void add(answers *all, const qll_question *question)
     }
 }
 
+/* Long enough to have a log beside it. */
+static qll_status hum_on(void *context, qll_samples_sink *sink, void *sink_context,
+                         const char **why)
+{
+    qll_status status = QLL_OK;
+    for (int i = 0; i < 6 && status == QLL_OK; i++) {
+        status = hum(context, sink, sink_context, why);
+    }
+    return status;
+}
+
 static void ask_all(answers *all)
 {
     static const struct {
@@ -75,6 +86,14 @@ static void ask_all(answers *all)
     of_sound.recording = &recording;
     of_sound.quiet = &recording;
     add(all, &of_sound);
+    static const qll_recording dated = {
+        .name = "hum_20261130_140500.wav", .rate_hz = 8000, .channels = 1, .stream = hum_on};
+    static char minute_path[] = QUELL_ROOT "/tests/cli/same_minute.csv";
+    const qll_attachment minute = {
+        .name = "log", .stream = attached_stream, .context = minute_path};
+    add(all,
+        &(qll_question){
+            .verb = QLL_VERB_LISTEN, .form = QLL_FORM_JSON, .recording = &dated, .log = &minute});
     static const char *const arguments[] = {"flow=12 gpm", "bore=1 in"};
     add(all, &(qll_question){.verb = QLL_VERB_LIST, .form = QLL_FORM_JSON});
     add(all, &(qll_question){.verb = QLL_VERB_CALC,
