@@ -7,7 +7,6 @@
 #include "dynamics/pipeline.h"
 #include "physics/water.h"
 
-#define PIPES_G 9.80665
 static const double pipes_pi = 3.14159265358979323846;
 
 /* A pipe from joint 0, a reservoir, to joint 1, an outlet. */

@@ -17,7 +17,7 @@ static double run_to(qll_pipeline *pipeline, double time_s)
 /* The textbook's reservoir, pipe and valve that closes in 2.1 s; 100 cells. */
 static double head_m(double time_s)
 {
-    const double density_kg_m3 = 1000, weight = density_kg_m3 * PIPES_G;
+    const double density_kg_m3 = 1000, weight = density_kg_m3 * QLL_GRAVITY_M_S2;
     pipes_scene scene = pipes_scene_of(600, 0.5, 1200, 150 * weight);
     const double area_m2 = pipes_area_m2(&scene.line);
     scene.line.friction.square_pa_s2_m6 =

@@ -89,7 +89,7 @@ TEST(tee_passes_its_share)
           == QLL_OK);
     CHECK(qll_pipeline_grid(pipeline)->cells == 30);
     /* At rest but that the main's pressure is 1 bar higher than all others: a front runs in. */
-    const double weight = 1000 * PIPES_G;
+    const double weight = 1000 * QLL_GRAVITY_M_S2;
     const double begun_pa[] = {5e5, 4e5 - 7 * weight, 4e5 - 4 * weight, 4e5};
     qll_pipeline_begin(pipeline, 0, begun_pa, (double[]){0, 0, 0});
     /* Straight from one to the other is not a front: it is made one by a step with all at 4 bar. */
@@ -136,7 +136,7 @@ TEST(halves_are_the_whole)
     CHECK(qll_pipeline_make(&split.network, &(qll_grid_limits){.step_most_s = 0.001}, &problems,
                             arena, &two)
           == QLL_OK);
-    const double weight = 1000 * PIPES_G;
+    const double weight = 1000 * QLL_GRAVITY_M_S2;
     const double begun_pa[] = {3e5, 3e5 + 4 * weight, 3e5 + 2 * weight};
     qll_pipeline_begin(one, 0, begun_pa, &flow_m3s);
     qll_pipeline_begin(two, 0, begun_pa, (double[]){flow_m3s, flow_m3s});
@@ -189,7 +189,7 @@ TEST(finer_cells_change_little)
 /* Shut at once every section sees rho a v either way, at its own height; its reservoir nothing. */
 TEST(watched_sections_keep_their_swing)
 {
-    const double held_pa = 3e6, weight = 1000 * PIPES_G;
+    const double held_pa = 3e6, weight = 1000 * QLL_GRAVITY_M_S2;
     pipes_scene scene = pipes_scene_of(24, 0.026, 1200, held_pa);
     scene.joints[1].elevation_m = 8;
     const double flow_m3s = pipes_area_m2(&scene.line);
