@@ -18,11 +18,15 @@ static qll_linear linear_of(const qll_eigenvalue *values, size_t count)
     for (size_t i = 0; i < count; i++) {
         greatest = fmax(greatest, hypot(values[i].re, values[i].im));
     }
-    qll_linear linear = {.margin = 1, .growth_per_s = (double)-INFINITY};
+    qll_linear linear = {
+        .margin = 1, .growth_per_s = (double)-INFINITY, .grows_within_s = INFINITY};
     for (size_t i = 0; i < count; i++) {
         double size = hypot(values[i].re, values[i].im);
         double margin = size > rounding * greatest ? -values[i].re / size : 0;
         linear.margin = fmin(linear.margin, margin);
+        if (margin < 0) {
+            linear.grows_within_s = fmin(linear.grows_within_s, 1 / size);
+        }
         if (values[i].re > linear.growth_per_s) {
             linear.growth_per_s = values[i].re;
             linear.frequency_hz = fabs(values[i].im) / two_pi;

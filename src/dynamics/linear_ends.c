@@ -11,10 +11,12 @@ static const double two_pi = 6.28318530717958647692;
 /* Far above what a valve can follow, over its own frequency; and the finest step of the turn. */
 static const double highest_over_own = 50;
 static const double own_share = 0.02, wave_share = 0.02;
-static const int newton_most = 60;
+static const double small_turn = 0.5; /* rad */
+static const int halvings_most = 16;
+static const int newton_most = 25;
 /* Powers of ten, over the valve's own frequency, between which roots are looked for beside the least |D|. */
-static const int seeds = 32;
-static const double seed_from = -2.5, seed_to = 0.7;
+static const int seeds = 24;
+static const double seed_from = -2, seed_to = 0.7, seed_aside = 0.15;
 
 /* The valve at rest, linear. */
 typedef struct small_valve {
@@ -71,7 +73,8 @@ static number characteristic(const qll_end_case *given, const small_valve *v, nu
 static bool is_end(const qll_pipe_end *end)
 {
     return end->impedance_pa_s_m3 >= 0 && isfinite(end->impedance_pa_s_m3) && end->travel_s >= 0
-           && isfinite(end->travel_s) && end->loss >= 0 && end->loss < 1 && end->here_m3_pa >= 0
+           && isfinite(end->travel_s) && end->loss >= 0 && end->loss < 1
+           && (end->loss > 0 || end->travel_s == 0) && end->here_m3_pa >= 0
            && isfinite(end->here_m3_pa) && end->far_m3_pa >= 0 && isfinite(end->far_m3_pa)
            && end->taps_m3s_pa >= 0 && isfinite(end->taps_m3s_pa);
 }
@@ -125,19 +128,48 @@ static number root_near(const qll_end_case *given, const small_valve *v, number 
     return (double)NAN;
 }
 
-static void look_at(const qll_end_case *given, const small_valve *v, double omega,
+static void look_at(const qll_end_case *given, const small_valve *v, number from,
                     qll_linear *linear)
 {
-    number root = root_near(given, v, CMPLX(0, omega));
+    number root = root_near(given, v, from);
     double size = cabs(root);
     if (!(size > 0)) {
         return;
     }
     linear->margin = fmin(linear->margin, -creal(root) / size);
+    if (creal(root) > 0) {
+        linear->grows_within_s = fmin(linear->grows_within_s, 1 / size);
+    }
     if (creal(root) > linear->growth_per_s) {
         linear->growth_per_s = creal(root);
         linear->frequency_hz = fabs(cimag(root)) / two_pi;
     }
+}
+
+/* From places spread over the axis and to both sides of it. */
+static void look_around(const qll_end_case *given, const small_valve *v, double own,
+                        qll_linear *linear)
+{
+    for (int i = 0; i < seeds; i++) {
+        double omega = own * pow(10, seed_from + (seed_to - seed_from) * i / (seeds - 1));
+        for (int side = -1; side <= 1; side++) {
+            look_at(given, v, CMPLX(side * seed_aside * omega, omega), linear);
+        }
+    }
+}
+
+/* Turn of the argument from one place on the axis to the next, halved until no part of it is large. */
+static double turn_between(const qll_end_case *given, const small_valve *v, double from,
+                           number at_from, double to, number at_to, int halvings)
+{
+    double turn = carg(at_to / at_from);
+    if (halvings == 0 || fabs(turn) < small_turn) {
+        return turn;
+    }
+    double middle = from + (to - from) / 2;
+    number at_middle = characteristic(given, v, CMPLX(0, middle));
+    return turn_between(given, v, from, at_from, middle, at_middle, halvings - 1)
+           + turn_between(given, v, middle, at_middle, to, at_to, halvings - 1);
 }
 
 qll_status qll_end_linear(const qll_end_case *given, qll_linear *linear, unsigned *growing)
@@ -149,33 +181,34 @@ qll_status qll_end_linear(const qll_end_case *given, qll_linear *linear, unsigne
     }
     double own = sqrt(v.stiffness / v.mass);
     double travel = fmax(given->inlet.travel_s, given->outlet.travel_s);
-    double step = fmin(own_share * own * fmin(v.damping / (v.mass * own), 1),
-                       wave_share * two_pi / (travel + 1e-9));
+    double step = fmin(own_share * own, wave_share * two_pi / (travel + 1e-9));
     double highest = highest_over_own * own;
-    *linear = (qll_linear){.margin = 1, .growth_per_s = (double)-INFINITY};
+    *linear =
+        (qll_linear){.margin = 1, .growth_per_s = (double)-INFINITY, .grows_within_s = INFINITY};
     double turn = 0;
     double size_before = INFINITY, size_here = INFINITY;
     number before = characteristic(given, &v, 0);
-    for (double omega = step; omega < highest; omega += step) {
+    double from = 0;
+    while (from < highest) {
+        double omega = from + step;
         number here = characteristic(given, &v, CMPLX(0, omega));
-        turn += carg(here / before);
+        turn += turn_between(given, &v, from, before, omega, here, halvings_most);
         double size = cabs(here);
-        if (size_here <= size_before && size_here < size) {
-            look_at(given, &v, omega - step, linear);
+        if (size_here <= size_before && size_here < size && from < 5 * own) {
+            look_at(given, &v, CMPLX(0, from), linear);
         }
         size_before = size_here;
         size_here = size;
         before = here;
+        from = omega;
         /* Beyond the valve's own motion a coarser step will do, but for the waves. */
         step = omega > 3 * own ? fmin(1.01 * step, wave_share * two_pi / (travel + 1e-9)) : step;
     }
-    for (int i = 0; i < seeds; i++) {
-        look_at(given, &v, own * pow(10, seed_from + (seed_to - seed_from) * i / (seeds - 1)),
-                linear);
-    }
+    look_around(given, &v, own, linear);
     if (growing != NULL) {
-        double count = -turn / (two_pi / 2);
-        *growing = count > 0.5 ? (unsigned)lrint(count) : 0;
+        /* They come in pairs, since nothing runs off without swinging while the spring holds. */
+        double pairs = -turn / two_pi;
+        *growing = pairs > 0.5 ? 2 * (unsigned)lrint(pairs) : 0;
     }
     return QLL_OK;
 }

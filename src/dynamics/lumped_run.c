@@ -237,10 +237,23 @@ static void sample(runner *r, double step_s)
     }
 }
 
+static double longest_step_s(const runner *r)
+{
+    if (r->order->step_most_s == 0) {
+        return INFINITY;
+    }
+    for (size_t j = 0; j < r->lumped->valve_count; j++) {
+        if (r->lumped->modes[j].drive != QLL_DRIVE_HELD) {
+            return r->order->step_most_s;
+        }
+    }
+    return INFINITY;
+}
+
 /* Tries ever shorter steps until one is good; false where none is. */
 static bool good_step(runner *r, double most_s)
 {
-    double step = fmin(r->step_s, most_s);
+    double step = fmin(fmin(r->step_s, longest_step_s(r)), most_s);
     for (;;) {
         if (r->count->steps + r->count->refused >= r->order->steps_most
             || !(step > time_rounding * most_s) || !(step > 0)) {
@@ -356,7 +369,7 @@ static bool is_sound(const qll_run_order *order)
     return order->duration_s > 0 && isfinite(order->duration_s) && order->tolerance > 0
            && order->tolerance <= 0.1 && move->from_s >= 0 && move->to_s >= move->from_s
            && isfinite(move->to_s) && move->opening_after >= 0 && isfinite(move->opening_after)
-           && order->watch.every_s >= 0 && isfinite(order->watch.every_s)
+           && order->step_most_s >= 0 && order->watch.every_s >= 0 && isfinite(order->watch.every_s)
            && (order->watch.every_s == 0 || order->watch.sample != NULL);
 }
 

@@ -1,5 +1,7 @@
 #include "dynamics/motion_state.h"
 
+#include "dynamics/linear.h"
+
 #include <assert.h>
 #include <math.h>
 
@@ -11,6 +13,7 @@ const char *const qll_motion_state_words[QLL_MOTION_STATE_COUNT] = {"stable", "h
 static const double still_swing = 1e-4;
 static const double felt_swing = 0.05, felt_swing_hit = 0.02;
 static const double chatter_from_hz = 20;
+static const double growth_share = 0.7; /* of the time in which a swing grows, in one step */
 static const double sample_s = 0.5e-3; /* a swing of 300 Hz has six */
 static const double settle_s = 0.05;   /* before the taps move */
 static const size_t steps_most = 5 * 1000 * 1000;
@@ -102,7 +105,7 @@ static bool is_sound(const qll_motion_event *event)
 }
 
 static qll_status watched_run(qll_lumped *lumped, const qll_motion_event *event,
-                              double opening_after, double *values, qll_arena *arena,
+                              double opening_after, double step_most_s, double *values, qll_arena *arena,
                               qll_motion_found *found)
 {
     watcher w = {.lumped = lumped,
@@ -117,6 +120,7 @@ static qll_status watched_run(qll_lumped *lumped, const qll_motion_event *event,
         .move = {settle_s, settle_s + event->taps_s, opening_after},
         .duration_s = event->duration_s,
         .tolerance = event->tolerance,
+        .step_most_s = step_most_s,
         .steps_most = steps_most,
         .watch = {.every_s = sample_s, .sample = watch_sample, .blow = watch_blow, .context = &w}};
     qll_status status = qll_lumped_run(lumped, &order, values, arena, &found->count);
@@ -140,16 +144,22 @@ qll_status qll_motion_run(qll_lumped *lumped, const qll_motion_event *event, qll
     qll_arena_mark mark = qll_arena_now(arena);
     double *values = qll_arena_take(arena, lumped->at.count, sizeof *values);
     qll_status status = values != NULL ? QLL_OK : QLL_NO_MEMORY;
-    double opening_after = 0;
+    double opening_after = 0, step_most_s = 0;
     if (status == QLL_OK) {
         status = qll_lumped_rest(lumped, event->flow_m3s, values) ? QLL_OK : QLL_REFUSED;
         opening_after = values[lumped->at.taps];
+    }
+    if (status == QLL_OK) {
+        qll_linear linear;
+        status = qll_lumped_linear(lumped, values, arena, &linear);
+        step_most_s =
+            isfinite(linear.grows_within_s) ? growth_share * linear.grows_within_s : 0;
     }
     if (status == QLL_OK && !qll_lumped_rest(lumped, event->flow_before_m3s, values)) {
         status = QLL_REFUSED;
     }
     if (status == QLL_OK) {
-        status = watched_run(lumped, event, opening_after, values, arena, found);
+        status = watched_run(lumped, event, opening_after, step_most_s, values, arena, found);
     }
     qll_arena_reset(arena, mark);
     return status;

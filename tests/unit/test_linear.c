@@ -161,12 +161,13 @@ TEST(short_pipes_are_lumps)
         double area = 3.14159265358979 / 4 * 0.026 * 0.026;
         ends.outlet.impedance_pa_s_m3 = density * 1250 / area;
         ends.outlet.travel_s = 2 * 0.3 / 1250;
+        ends.outlet.loss = 1e-6;
         ends.outlet.here_m3_pa = around.behind_m3_pa - held / 2;
         ends.outlet.far_m3_pa = around.far_m3_pa - held / 2;
         unsigned growing;
         CHECK(qll_end_linear(&ends, &waves, &growing) == QLL_OK);
         if (fabs(lumps.margin) > 0.003) {
-            CHECK((growing > 0) == (lumps.margin < 0));
+            CHECK((growing == 2) == (lumps.margin < 0));
             CHECK((waves.margin < 0) == (lumps.margin < 0));
             unstable += growing > 0;
             stable += growing == 0;
