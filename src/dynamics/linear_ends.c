@@ -10,7 +10,7 @@ typedef double complex number;
 static const double two_pi = 6.28318530717958647692;
 /* Far above what a valve can follow, over its own frequency; and the finest step of the turn. */
 static const double highest_over_own = 50;
-static const double own_share = 0.02, wave_share = 0.02;
+static const double own_share = 0.02, wave_share = 0.02, least_wave_share = 0.01;
 static const double small_turn = 0.5; /* rad */
 static const int halvings_most = 16;
 static const int newton_most = 25;
@@ -146,6 +146,18 @@ static void look_at(const qll_end_case *given, const small_valve *v, number from
     }
 }
 
+/* How far the next place on the axis may be: a pole and a root beside each other are not stepped over,
+ * so no further than either is wide, around the valve's own frequency and where waves ring. */
+static double step_at(const small_valve *v, double own, double omega, double travel_s, double loss)
+{
+    double step = own_share * fmax(own, omega);
+    if (omega > 0.8 * own && omega < 1.25 * own) {
+        step = fmin(step, 0.2 * v->damping / v->mass);
+    }
+    double ringing = fmin(fmax(0.5 * loss, least_wave_share), wave_share * two_pi);
+    return travel_s > 0 ? fmin(step, ringing / travel_s) : step;
+}
+
 /* From places spread over the axis and to both sides of it. */
 static void look_around(const qll_end_case *given, const small_valve *v, double own,
                         qll_linear *linear)
@@ -181,7 +193,8 @@ qll_status qll_end_linear(const qll_end_case *given, qll_linear *linear, unsigne
     }
     double own = sqrt(v.stiffness / v.mass);
     double travel = fmax(given->inlet.travel_s, given->outlet.travel_s);
-    double step = fmin(own_share * own, wave_share * two_pi / (travel + 1e-9));
+    double loss = fmin(given->inlet.loss, given->outlet.loss);
+    double step = step_at(&v, own, 0, travel, loss);
     double highest = highest_over_own * own;
     *linear =
         (qll_linear){.margin = 1, .growth_per_s = (double)-INFINITY, .grows_within_s = INFINITY};
@@ -201,8 +214,7 @@ qll_status qll_end_linear(const qll_end_case *given, qll_linear *linear, unsigne
         size_here = size;
         before = here;
         from = omega;
-        /* Beyond the valve's own motion a coarser step will do, but for the waves. */
-        step = omega > 3 * own ? fmin(1.01 * step, wave_share * two_pi / (travel + 1e-9)) : step;
+        step = step_at(&v, own, omega, travel, loss);
     }
     look_around(given, &v, own, linear);
     if (growing != NULL) {

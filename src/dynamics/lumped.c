@@ -84,12 +84,12 @@ static double inlet_pa(const qll_lumped *l, const double *values)
     return qll_lumped_has_before(l) ? values[l->at.inlet] : l->around.supply_pa;
 }
 
-qll_regulator_place qll_lumped_place(const qll_lumped *l, const double *values, size_t j)
+qll_regulator_place qll_lumped_place(const qll_lumped *lumped, const double *values, size_t j)
 {
     return (qll_regulator_place){.lift_m = values[2 * j],
                                  .second = values[2 * j + 1],
-                                 .inlet_pa = inlet_pa(l, values),
-                                 .outlet_pa = values[l->at.outlet]};
+                                 .inlet_pa = inlet_pa(lumped, values),
+                                 .outlet_pa = values[lumped->at.outlet]};
 }
 
 /* What the outlet's node gives, and how that changes with its pressure. */
@@ -258,18 +258,19 @@ static double shut_pa(const qll_lumped *l, double inlet)
     return fmin(highest, inlet);
 }
 
-bool qll_lumped_rest(qll_lumped *l, double flow_m3s, double *values)
+bool qll_lumped_rest(qll_lumped *lumped, double flow_m3s, double *values)
 {
-    assert(l != NULL && values != NULL);
-    const qll_around *around = &l->around;
-    double inlet = around->supply_pa
-                   - (qll_lumped_has_before(l) ? around->before.resistance_pa_s_m3 * flow_m3s : 0);
+    assert(lumped != NULL && values != NULL);
+    const qll_around *around = &lumped->around;
+    double inlet =
+        around->supply_pa
+        - (qll_lumped_has_before(lumped) ? around->before.resistance_pa_s_m3 * flow_m3s : 0);
     if (!(flow_m3s >= 0) || !(inlet > around->barometric_pa)) {
         return false;
     }
-    double outlet = shut_pa(l, inlet);
+    double outlet = shut_pa(lumped, inlet);
     if (flow_m3s > 0) {
-        rest_question question = {l, inlet, flow_m3s};
+        rest_question question = {lumped, inlet, flow_m3s};
         qll_root root =
             qll_root_find(around->barometric_pa, outlet, 1e-13 * inlet, excess_m3s, &question);
         if (!root.converged) {
@@ -278,28 +279,28 @@ bool qll_lumped_rest(qll_lumped *l, double flow_m3s, double *values)
         outlet = root.value;
     }
     double far =
-        outlet - (qll_lumped_has_behind(l) ? around->behind.resistance_pa_s_m3 * flow_m3s : 0);
+        outlet - (qll_lumped_has_behind(lumped) ? around->behind.resistance_pa_s_m3 * flow_m3s : 0);
     if (!(far > around->barometric_pa)) {
         return false;
     }
-    memset(values, 0, l->at.count * sizeof *values);
-    for (size_t j = 0; j < l->valve_count; j++) {
-        double lift_m = qll_regulator_rest_m(&l->valves[j], inlet, outlet);
+    memset(values, 0, lumped->at.count * sizeof *values);
+    for (size_t j = 0; j < lumped->valve_count; j++) {
+        double lift_m = qll_regulator_rest_m(&lumped->valves[j], inlet, outlet);
         values[2 * j] = lift_m;
-        values[2 * j + 1] = l->valves[j].acting == QLL_ACTING_PILOT ? outlet : 0;
-        l->modes[j] = (qll_regulator_mode){.region = qll_regulator_region(&l->valves[j], lift_m),
-                                           .drive = QLL_DRIVE_FREE};
+        values[2 * j + 1] = lumped->valves[j].acting == QLL_ACTING_PILOT ? outlet : 0;
+        lumped->modes[j] = (qll_regulator_mode){
+            .region = qll_regulator_region(&lumped->valves[j], lift_m), .drive = QLL_DRIVE_FREE};
     }
-    values[l->at.outlet] = outlet;
-    if (qll_lumped_has_behind(l)) {
-        values[l->at.flow_out] = flow_m3s;
-        values[l->at.far] = far;
+    values[lumped->at.outlet] = outlet;
+    if (qll_lumped_has_behind(lumped)) {
+        values[lumped->at.flow_out] = flow_m3s;
+        values[lumped->at.far] = far;
     }
-    if (qll_lumped_has_before(l)) {
-        values[l->at.inlet] = inlet;
-        values[l->at.flow_in] = flow_m3s;
+    if (qll_lumped_has_before(lumped)) {
+        values[lumped->at.inlet] = inlet;
+        values[lumped->at.flow_in] = flow_m3s;
     }
-    values[l->at.taps] = flow_m3s / qll_smooth_root(far - around->barometric_pa);
-    l->taps_rate = 0;
+    values[lumped->at.taps] = flow_m3s / qll_smooth_root(far - around->barometric_pa);
+    lumped->taps_rate = 0;
     return true;
 }

@@ -22,15 +22,13 @@ typedef struct runner {
     qll_run_count *count;
 } runner;
 
-/* ---- What can happen to a valve within a step. ---- */
-
 typedef enum event_kind {
-    EVENT_NONE,
-    EVENT_REGION_BELOW,
-    EVENT_REGION_ABOVE,
-    EVENT_STOPS,  /* speed falls to 0 under friction */
-    EVENT_BREAKS, /* what holds it gives way */
-    EVENT_HELD    /* a pilot valve comes to its stop */
+    QLL_HAPPENS_NONE,
+    QLL_HAPPENS_REGION_BELOW,
+    QLL_HAPPENS_REGION_ABOVE,
+    QLL_HAPPENS_STOPS,  /* speed falls to 0 under friction */
+    QLL_HAPPENS_BREAKS, /* what holds it gives way */
+    QLL_HAPPENS_HELD    /* a pilot valve comes to its stop */
 } event_kind;
 
 typedef struct event {
@@ -75,22 +73,22 @@ static double event_measure(const runner *r, event_kind kind, size_t j, double s
     const qll_regulator *valve = &l->valves[j];
     size_t region = l->modes[j].region;
     switch (kind) {
-    case EVENT_REGION_BELOW:
+    case QLL_HAPPENS_REGION_BELOW:
         return qll_regulator_region_from(valve, region)
                - qll_rosenbrock_within(&r->stepper, 2 * j, share);
-    case EVENT_REGION_ABOVE:
+    case QLL_HAPPENS_REGION_ABOVE:
         return qll_rosenbrock_within(&r->stepper, 2 * j, share)
                - qll_regulator_region_to(valve, region);
-    case EVENT_STOPS: {
+    case QLL_HAPPENS_STOPS: {
         double speed = qll_rosenbrock_within(&r->stepper, 2 * j + 1, share);
         return l->modes[j].drive == QLL_DRIVE_UP ? -speed : speed;
     }
-    case EVENT_BREAKS: return beyond_hold(r, j, share);
-    case EVENT_HELD: {
+    case QLL_HAPPENS_BREAKS: return beyond_hold(r, j, share);
+    case QLL_HAPPENS_HELD: {
         double lift_m = qll_rosenbrock_within(&r->stepper, 2 * j, share);
         return fmax(-lift_m, lift_m - valve->full_m) - lift_rounding * valve->full_m;
     }
-    case EVENT_NONE:
+    case QLL_HAPPENS_NONE:
     default: return -1;
     }
 }
@@ -101,15 +99,15 @@ static bool can_happen(const runner *r, event_kind kind, size_t j)
     qll_drive drive = r->lumped->modes[j].drive;
     bool pilot = valve->acting == QLL_ACTING_PILOT;
     switch (kind) {
-    case EVENT_REGION_BELOW:
+    case QLL_HAPPENS_REGION_BELOW:
         return drive != QLL_DRIVE_HELD && r->lumped->modes[j].region > (pilot ? 1 : 0);
-    case EVENT_REGION_ABOVE:
+    case QLL_HAPPENS_REGION_ABOVE:
         return drive != QLL_DRIVE_HELD
                && r->lumped->modes[j].region + (pilot ? 1 : 0) < valve->opening.count;
-    case EVENT_STOPS: return drive == QLL_DRIVE_UP || drive == QLL_DRIVE_DOWN;
-    case EVENT_BREAKS: return drive == QLL_DRIVE_HELD;
-    case EVENT_HELD: return pilot && drive != QLL_DRIVE_HELD;
-    case EVENT_NONE:
+    case QLL_HAPPENS_STOPS: return drive == QLL_DRIVE_UP || drive == QLL_DRIVE_DOWN;
+    case QLL_HAPPENS_BREAKS: return drive == QLL_DRIVE_HELD;
+    case QLL_HAPPENS_HELD: return pilot && drive != QLL_DRIVE_HELD;
+    case QLL_HAPPENS_NONE:
     default: return false;
     }
 }
@@ -142,9 +140,9 @@ static double first_share(const runner *r, event_kind kind, size_t j, double hig
 /* The first event of the step that was tried, looked for in its middle and at its end. */
 static event first_event(const runner *r)
 {
-    event first = {.kind = EVENT_NONE, .share = 1};
+    event first = {.kind = QLL_HAPPENS_NONE, .share = 1};
     for (size_t j = 0; j < r->lumped->valve_count; j++) {
-        for (event_kind kind = EVENT_REGION_BELOW; kind <= EVENT_HELD; kind++) {
+        for (event_kind kind = QLL_HAPPENS_REGION_BELOW; kind <= QLL_HAPPENS_HELD; kind++) {
             if (!can_happen(r, kind, j)) {
                 continue;
             }
@@ -153,15 +151,13 @@ static event first_event(const runner *r)
                 continue;
             }
             double share = first_share(r, kind, j, middle ? 0.5 : 1);
-            if (first.kind == EVENT_NONE || share < first.share) {
+            if (first.kind == QLL_HAPPENS_NONE || share < first.share) {
                 first = (event){kind, j, share};
             }
         }
     }
     return first;
 }
-
-/* ---- What it then does. ---- */
 
 /* A plug without speed: held where friction is enough, or off the way it is pushed. */
 static void settle(qll_lumped *l, size_t j, double *values, double hold_n)
@@ -178,7 +174,7 @@ static void cross(runner *r, const event *what)
 {
     qll_lumped *l = r->lumped;
     size_t j = what->valve;
-    bool up = what->kind == EVENT_REGION_ABOVE;
+    bool up = what->kind == QLL_HAPPENS_REGION_ABOVE;
     double *values = r->stepper.values;
     qll_regulator_mode *mode = &l->modes[j];
     values[2 * j] = up ? qll_regulator_region_to(&l->valves[j], mode->region)
@@ -198,26 +194,24 @@ static void apply(runner *r, const event *what)
     const qll_regulator *valve = &l->valves[j];
     double *values = r->stepper.values;
     switch (what->kind) {
-    case EVENT_REGION_BELOW:
-    case EVENT_REGION_ABOVE: cross(r, what); break;
-    case EVENT_STOPS: settle(l, j, values, valve->breakaway * valve->friction_n); break;
-    case EVENT_BREAKS:
+    case QLL_HAPPENS_REGION_BELOW:
+    case QLL_HAPPENS_REGION_ABOVE: cross(r, what); break;
+    case QLL_HAPPENS_STOPS: settle(l, j, values, valve->breakaway * valve->friction_n); break;
+    case QLL_HAPPENS_BREAKS:
         if (valve->acting == QLL_ACTING_PILOT) {
             l->modes[j].drive = QLL_DRIVE_FREE;
         } else {
             settle(l, j, values, -1);
         }
         break;
-    case EVENT_HELD:
+    case QLL_HAPPENS_HELD:
         values[2 * j] = values[2 * j] <= valve->full_m / 2 ? 0 : valve->full_m;
         l->modes[j].drive = QLL_DRIVE_HELD;
         break;
-    case EVENT_NONE:
+    case QLL_HAPPENS_NONE:
     default: break;
     }
 }
-
-/* ---- The run. ---- */
 
 static void sample(runner *r, double step_s)
 {
@@ -286,7 +280,7 @@ static bool step_once(runner *r, double until_s)
         return false;
     }
     event what = first_event(r);
-    if (what.kind == EVENT_NONE) {
+    if (what.kind == QLL_HAPPENS_NONE) {
         advance(r);
         return true;
     }

@@ -14,9 +14,9 @@ static const double still_swing = 1e-4;
 static const double felt_swing = 0.05, felt_swing_hit = 0.02;
 static const double chatter_from_hz = 20;
 static const double growth_share = 0.7; /* of the time in which a swing grows, in one step */
-static const double sample_s = 0.5e-3; /* a swing of 300 Hz has six */
-static const double settle_s = 0.05;   /* before the taps move */
-static const size_t steps_most = 5 * 1000 * 1000;
+static const double sample_s = 0.5e-3;  /* a swing of 300 Hz has six */
+static const double settle_s = 0.05;    /* before the taps move */
+static const size_t steps_most = 5000000;
 /* A crossing counts once the pressure was this share of the half swing beyond the middle. */
 static const double crossing_share = 0.2;
 
@@ -105,8 +105,8 @@ static bool is_sound(const qll_motion_event *event)
 }
 
 static qll_status watched_run(qll_lumped *lumped, const qll_motion_event *event,
-                              double opening_after, double step_most_s, double *values, qll_arena *arena,
-                              qll_motion_found *found)
+                              double opening_after, double step_most_s, double *values,
+                              qll_arena *arena, qll_motion_found *found)
 {
     watcher w = {.lumped = lumped,
                  .from_s = event->duration_s - event->watched_s,
@@ -152,8 +152,7 @@ qll_status qll_motion_run(qll_lumped *lumped, const qll_motion_event *event, qll
     if (status == QLL_OK) {
         qll_linear linear;
         status = qll_lumped_linear(lumped, values, arena, &linear);
-        step_most_s =
-            isfinite(linear.grows_within_s) ? growth_share * linear.grows_within_s : 0;
+        step_most_s = isfinite(linear.grows_within_s) ? growth_share * linear.grows_within_s : 0;
     }
     if (status == QLL_OK && !qll_lumped_rest(lumped, event->flow_before_m3s, values)) {
         status = QLL_REFUSED;

@@ -23,67 +23,72 @@ static double sheet_drop_pa(const qll_valve *valve, double falloff_pa)
 }
 
 /* What closes at a knot of the law when it rests there: (2) without the spring, at the sheet's drop. */
-static double jet_n(const qll_regulator *r, const qll_valve *valve, qll_point knot, double unit)
+static double jet_n(const qll_regulator *regulator, const qll_valve *valve, qll_point knot,
+                    double unit)
 {
-    return r->jet_root_kg_m3 * unit * knot.y * sheet_drop_pa(valve, knot.x);
+    return regulator->jet_root_kg_m3 * unit * knot.y * sheet_drop_pa(valve, knot.x);
 }
 
 /* (6); false where the lift does not rise. */
 static bool lay_knots(const qll_regulator_of *of, double unit, qll_point *openings,
-                      qll_point *falloffs, qll_regulator *r)
+                      qll_point *falloffs, qll_regulator *regulator)
 {
     const qll_curve law = of->law->kv_of_falloff;
     for (size_t i = 0; i < law.count; i++) {
         const qll_point knot = law.points[i];
-        double lift = (r->outlet_m2 * knot.x - jet_n(r, of->valve, knot, unit)) / r->spring_n_m;
+        double lift = (regulator->outlet_m2 * knot.x - jet_n(regulator, of->valve, knot, unit))
+                      / regulator->spring_n_m;
         if (!isfinite(lift) || (i == 0 ? lift != 0 : !(lift > openings[i - 1].x))) {
             return false;
         }
         openings[i] = (qll_point){lift, unit * knot.y};
         falloffs[i] = (qll_point){lift, knot.x};
     }
-    r->opening = (qll_curve){openings, law.count};
-    r->falloff = (qll_curve){falloffs, law.count};
-    r->full_m = openings[law.count - 1].x;
+    regulator->opening = (qll_curve){openings, law.count};
+    regulator->falloff = (qll_curve){falloffs, law.count};
+    regulator->full_m = openings[law.count - 1].x;
     return true;
 }
 
-static void lay_areas(const qll_regulator_of *of, qll_regulator *r)
+static void lay_areas(const qll_regulator_of *of, qll_regulator *regulator)
 {
     double seat_m = qll_valve_seat_m(of->valve);
     double diaphragm = known_or(of->valve->diaphragm_m2,
                                 of->motion->of[QLL_MOTION_DIAPHRAGM] * pi * seat_m * seat_m / 4);
     double effect = isnan(of->valve->inlet_effect) ? 0 : of->valve->inlet_effect;
-    r->outlet_m2 = diaphragm / (1 - effect);
-    r->inlet_m2 = effect * r->outlet_m2;
+    regulator->outlet_m2 = diaphragm / (1 - effect);
+    regulator->inlet_m2 = effect * regulator->outlet_m2;
 }
 
-static void lay_mass(const qll_regulator_of *of, qll_regulator *r)
+static void lay_mass(const qll_regulator_of *of, qll_regulator *regulator)
 {
     const double *motion = of->motion->of;
     double density = of->water->density_kg_m3;
-    double diaphragm = r->outlet_m2 - r->inlet_m2;
+    double diaphragm = regulator->outlet_m2 - regulator->inlet_m2;
     double passage = motion[QLL_MOTION_PASSAGE] * diaphragm;
     double parts = known_or(of->valve->moving_mass_kg,
-                            motion[QLL_MOTION_MASS] * density * pow(r->outlet_m2, 1.5));
-    r->mass_kg = parts + density * motion[QLL_MOTION_PASSAGE_M] * diaphragm * diaphragm / passage;
-    r->damping_n_s_m = known_or(of->valve->damping_n_s_m,
-                                2 * motion[QLL_MOTION_DAMPING] * sqrt(r->spring_n_m * r->mass_kg));
-    r->passage_n_s2_m2 =
+                            motion[QLL_MOTION_MASS] * density * pow(regulator->outlet_m2, 1.5));
+    regulator->mass_kg =
+        parts + density * motion[QLL_MOTION_PASSAGE_M] * diaphragm * diaphragm / passage;
+    regulator->damping_n_s_m =
+        known_or(of->valve->damping_n_s_m,
+                 2 * motion[QLL_MOTION_DAMPING] * sqrt(regulator->spring_n_m * regulator->mass_kg));
+    regulator->passage_n_s2_m2 =
         passage_loss * density / 2 * diaphragm * diaphragm * diaphragm / (passage * passage);
 }
 
-static void lay_friction(const qll_regulator_of *of, qll_regulator *r)
+static void lay_friction(const qll_regulator_of *of, qll_regulator *regulator)
 {
     const double *motion = of->motion->of;
     bool is_said = (of->valve->defaulted & (1u << QLL_VALVE_HYSTERESIS)) == 0
                    && !isnan(of->valve->hysteresis_pa);
     double half_pa = is_said ? of->valve->hysteresis_pa / 2 : motion[QLL_MOTION_FRICTION_PA];
-    r->friction_n = half_pa * r->outlet_m2;
-    r->dead_pa = half_pa;
-    r->breakaway = motion[QLL_MOTION_BREAKAWAY];
-    r->seat_n_m = r->outlet_m2 * of->valve->lockup_rise_pa / motion[QLL_MOTION_SEAT_M];
-    r->seat_loss_s_m = motion[QLL_MOTION_SEAT_LOSS_S_M];
+    regulator->friction_n = half_pa * regulator->outlet_m2;
+    regulator->dead_pa = half_pa;
+    regulator->breakaway = motion[QLL_MOTION_BREAKAWAY];
+    regulator->seat_n_m =
+        regulator->outlet_m2 * of->valve->lockup_rise_pa / motion[QLL_MOTION_SEAT_M];
+    regulator->seat_loss_s_m = motion[QLL_MOTION_SEAT_LOSS_S_M];
 }
 
 static bool is_over_0(double value)
@@ -102,27 +107,31 @@ static bool is_motion(const qll_motion *motion)
     return true;
 }
 
-static bool is_sound(const qll_regulator *r)
+static bool is_sound(const qll_regulator *regulator)
 {
-    return is_over_0(r->outlet_m2) && isfinite(r->inlet_m2) && r->inlet_m2 < r->outlet_m2
-           && is_over_0(r->mass_kg) && is_over_0(r->spring_n_m) && is_over_0(r->damping_n_s_m)
-           && r->friction_n >= 0 && isfinite(r->friction_n) && r->breakaway >= 1
-           && isfinite(r->breakaway) && is_over_0(r->seat_n_m) && r->seat_loss_s_m >= 0
-           && isfinite(r->passage_n_s2_m2) && isfinite(r->set_pa) && isfinite(r->set_inlet_pa)
-           && is_over_0(r->choke_share) && is_over_0(r->stroke_s) && is_over_0(r->pilot_pa)
-           && is_over_0(r->lag_s);
+    return is_over_0(regulator->outlet_m2) && isfinite(regulator->inlet_m2)
+           && regulator->inlet_m2 < regulator->outlet_m2 && is_over_0(regulator->mass_kg)
+           && is_over_0(regulator->spring_n_m) && is_over_0(regulator->damping_n_s_m)
+           && regulator->friction_n >= 0 && isfinite(regulator->friction_n)
+           && regulator->breakaway >= 1 && isfinite(regulator->breakaway)
+           && is_over_0(regulator->seat_n_m) && regulator->seat_loss_s_m >= 0
+           && isfinite(regulator->passage_n_s2_m2) && isfinite(regulator->set_pa)
+           && isfinite(regulator->set_inlet_pa) && is_over_0(regulator->choke_share)
+           && is_over_0(regulator->stroke_s) && is_over_0(regulator->pilot_pa)
+           && is_over_0(regulator->lag_s);
 }
 
-qll_status qll_regulator_make(const qll_regulator_of *of, qll_arena *arena, qll_regulator *r)
+qll_status qll_regulator_make(const qll_regulator_of *of, qll_arena *arena,
+                              qll_regulator *regulator)
 {
     assert(of != NULL && of->valve != NULL && of->law != NULL && of->motion != NULL
-           && of->water != NULL && arena != NULL && r != NULL);
+           && of->water != NULL && arena != NULL && regulator != NULL);
     const qll_valve *valve = of->valve;
     const double *motion = of->motion->of;
     const qll_curve law = of->law->kv_of_falloff;
     const qll_point full = law.points[law.count - 1];
     double unit = qll_sizing_unit_flow_m3s(1, of->water->density_kg_m3);
-    *r = (qll_regulator){
+    *regulator = (qll_regulator){
         .acting = valve->acting,
         .set_pa = of->set_pa,
         .set_inlet_pa = of->set_inlet_pa,
@@ -133,13 +142,14 @@ qll_status qll_regulator_make(const qll_regulator_of *of, qll_arena *arena, qll_
         .pilot_pa = motion[QLL_MOTION_PILOT_PA],
         .lag_s = motion[QLL_MOTION_LAG_S],
     };
-    lay_areas(of, r);
+    lay_areas(of, regulator);
     double travel_m = motion[QLL_MOTION_TRAVEL] * qll_valve_seat_m(valve);
-    r->spring_n_m = known_or(valve->spring_n_m,
-                             (r->outlet_m2 * full.x - jet_n(r, valve, full, unit)) / travel_m);
-    lay_mass(of, r);
-    lay_friction(of, r);
-    if (!is_motion(of->motion) || !is_sound(r)) {
+    regulator->spring_n_m =
+        known_or(valve->spring_n_m,
+                 (regulator->outlet_m2 * full.x - jet_n(regulator, valve, full, unit)) / travel_m);
+    lay_mass(of, regulator);
+    lay_friction(of, regulator);
+    if (!is_motion(of->motion) || !is_sound(regulator)) {
         return QLL_REFUSED;
     }
     qll_point *openings = qll_arena_take(arena, law.count, sizeof *openings);
@@ -147,5 +157,5 @@ qll_status qll_regulator_make(const qll_regulator_of *of, qll_arena *arena, qll_
     if (openings == NULL || falloffs == NULL) {
         return QLL_NO_MEMORY;
     }
-    return lay_knots(of, unit, openings, falloffs, r) ? QLL_OK : QLL_REFUSED;
+    return lay_knots(of, unit, openings, falloffs, regulator) ? QLL_OK : QLL_REFUSED;
 }

@@ -72,72 +72,74 @@ void qll_rosenbrock_begin(qll_rosenbrock *stepper)
 }
 
 /* sum factors[j] U_j, of one value. */
-static double stage_sum(const qll_rosenbrock *s, size_t which, const double *factors, size_t count)
+static double stage_sum(const qll_rosenbrock *stepper, size_t which, const double *factors,
+                        size_t count)
 {
     double sum = 0;
     for (size_t j = 0; j < count; j++) {
-        sum += factors[j] * s->stages[j * s->system.count + which];
+        sum += factors[j] * stepper->stages[j * stepper->system.count + which];
     }
     return sum;
 }
 
-static bool split_matrix(qll_rosenbrock *s)
+static bool split_matrix(qll_rosenbrock *stepper)
 {
-    size_t n = s->system.count;
+    size_t n = stepper->system.count;
     for (size_t i = 0; i < n * n; i++) {
-        s->matrix[i] = -s->slopes[i];
+        stepper->matrix[i] = -stepper->slopes[i];
     }
     for (size_t i = 0; i < n; i++) {
-        s->matrix[i * n + i] += 1 / (s->step * gamma_diagonal);
+        stepper->matrix[i * n + i] += 1 / (stepper->step * gamma_diagonal);
     }
-    return qll_lu_split(s->matrix, n, s->order);
+    return qll_lu_split(stepper->matrix, n, stepper->order);
 }
 
 /* E U = rates + sum c U / h; rates stand in scratch. */
-static void solve_stage(qll_rosenbrock *s, size_t stage, const double *rates)
+static void solve_stage(qll_rosenbrock *stepper, size_t stage, const double *rates)
 {
-    size_t n = s->system.count;
-    double *own = &s->stages[stage * n];
+    size_t n = stepper->system.count;
+    double *own = &stepper->stages[stage * n];
     for (size_t i = 0; i < n; i++) {
-        own[i] = rates[i] + stage_sum(s, i, c[stage], stage) / s->step;
+        own[i] = rates[i] + stage_sum(stepper, i, c[stage], stage) / stepper->step;
     }
-    qll_lu_solve(s->matrix, n, s->order, own);
+    qll_lu_solve(stepper->matrix, n, stepper->order, own);
 }
 
-double qll_rosenbrock_try(qll_rosenbrock *s, double step, double tolerance)
+double qll_rosenbrock_try(qll_rosenbrock *stepper, double step, double tolerance)
 {
-    assert(s != NULL && step > 0 && tolerance > 0);
-    size_t n = s->system.count;
-    s->step = step;
-    if (!split_matrix(s)) {
+    assert(stepper != NULL && step > 0 && tolerance > 0);
+    size_t n = stepper->system.count;
+    stepper->step = step;
+    if (!split_matrix(stepper)) {
         return INFINITY;
     }
-    solve_stage(s, 0, s->first);
+    solve_stage(stepper, 0, stepper->first);
     for (size_t stage = 1; stage < QLL_STAGES; stage++) {
         for (size_t i = 0; i < n; i++) {
-            s->next[i] = stage < QLL_STAGES - 1 ? s->values[i] + stage_sum(s, i, a[stage], stage)
-                                                : s->next[i] + s->stages[(stage - 1) * n + i];
+            stepper->next[i] = stage < QLL_STAGES - 1
+                                   ? stepper->values[i] + stage_sum(stepper, i, a[stage], stage)
+                                   : stepper->next[i] + stepper->stages[(stage - 1) * n + i];
         }
-        s->system.rates(s->system.context, s->next, s->scratch);
-        solve_stage(s, stage, s->scratch);
+        stepper->system.rates(stepper->system.context, stepper->next, stepper->scratch);
+        solve_stage(stepper, stage, stepper->scratch);
     }
-    const double *last = &s->stages[(QLL_STAGES - 1) * n];
+    const double *last = &stepper->stages[(QLL_STAGES - 1) * n];
     double sum = 0;
     for (size_t i = 0; i < n; i++) {
-        s->next[i] += last[i];
-        double size = fmax(fabs(s->values[i]), fabs(s->next[i]));
-        double error = last[i] / (tolerance * (s->scale[i] + size));
+        stepper->next[i] += last[i];
+        double size = fmax(fabs(stepper->values[i]), fabs(stepper->next[i]));
+        double error = last[i] / (tolerance * (stepper->scale[i] + size));
         sum += error * error;
     }
     return isfinite(sum) ? sqrt(sum / (double)n) : (double)INFINITY;
 }
 
-double qll_rosenbrock_within(const qll_rosenbrock *s, size_t which, double share)
+double qll_rosenbrock_within(const qll_rosenbrock *stepper, size_t which, double share)
 {
     double left = 1 - share;
-    double bend = stage_sum(s, which, within_2, QLL_STAGES - 1)
-                  + share * stage_sum(s, which, within_3, QLL_STAGES - 1);
-    return s->values[which] * left + share * (s->next[which] + left * bend);
+    double bend = stage_sum(stepper, which, within_2, QLL_STAGES - 1)
+                  + share * stage_sum(stepper, which, within_3, QLL_STAGES - 1);
+    return stepper->values[which] * left + share * (stepper->next[which] + left * bend);
 }
 
 void qll_rosenbrock_take(qll_rosenbrock *stepper)

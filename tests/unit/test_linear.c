@@ -167,7 +167,7 @@ TEST(short_pipes_are_lumps)
         unsigned growing;
         CHECK(qll_end_linear(&ends, &waves, &growing) == QLL_OK);
         if (fabs(lumps.margin) > 0.003) {
-            CHECK((growing == 2) == (lumps.margin < 0));
+            CHECK((growing > 0) == (lumps.margin < 0));
             CHECK((waves.margin < 0) == (lumps.margin < 0));
             unstable += growing > 0;
             stable += growing == 0;
