@@ -62,6 +62,10 @@ typedef struct qll_valve {
     double price;           /* NaN if unknown */
     double lead_days;       /* NaN if unknown */
     bool bypass;            /* relieves to the inlet when the outlet stands above it */
+    /* How it moves (docs/theory/valve_motion.md): few sheets say; over 0 where this one does. */
+    double moving_mass_kg, spring_n_m, damping_n_s_m;
+    double diaphragm_m2;
+    double stroke_s; /* pilot operated: from shut to open */
 } qll_valve;
 
 /** Its hysteresis band, Pa; 0 where it is not known. */
