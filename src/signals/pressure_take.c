@@ -7,9 +7,8 @@
 #define QLL_SECOND_MS ((int64_t)1000)
 #define QLL_TENTH_MS  ((int64_t)100)
 #define QLL_FAST_MS   ((int64_t)10)
-/* Turns that are less do not count as turns of a cycle, and cycles from here on are counted: 50 psi. */
+/* Turns that are less do not count as turns of a cycle. */
 #define QLL_TURN_PA   5000.0
-#define QLL_CYCLE_PA  344737.86
 
 static void count_cycle(void *context, double range, double cycles)
 {
