@@ -4,6 +4,8 @@
 
 #include "told.h"
 
+#include <float.h>
+
 /* ---- settings ---- */
 
 /* "A", or "2A" where there are stages. */
@@ -176,10 +178,15 @@ static inline const char *verdict_figure(const told *of, const qll_node *verdict
     const char *unit = text_at(verdict, "unit", of->arena);
     const char *rule = text_at(verdict, "rule", of->arena);
     double value = number_at(verdict, key);
+    /* Past its limit and yet good: how long stands for how much. */
+    const qll_node *past = qll_node_find(verdict, "past_limit_share");
+    if (past != NULL) {
+        const double share = number_at(verdict, "past_limit_share");
+        return strcmp(key, "value") == 0 ? percent(of, fmax(share, DBL_MIN)) : "-";
+    }
     double other = number_at(verdict, strcmp(key, "value") == 0 ? "limit" : "value");
     if (strcmp(rule, "capacity") == 0 || strcmp(rule, "low-flow") == 0) {
-        qll_writer writer = qll_writer_new(of->arena);
-        return qll_text_share(&writer, of->language, value);
+        return percent(of, value);
     }
     if (strcmp(unit, "dB(A)") == 0) {
         return level(of, value, other, " dB(A)");

@@ -49,7 +49,7 @@ static const qll_field site_fields[] = {
     {"elevation", QLL_VALUE_QUANTITY, QLL_WITHIN(LENGTH, "-1500 ft", "16000 ft", DEAD_SEA), .fallback = "0 ft",
         .why = {QLL_TEXT_WHY_SEA_LEVEL,
                 {{QLL_ARGUMENT_WRITTEN, QLL_KIND_LENGTH, .text = {"1000 ft", 7}},
-                 {QLL_ARGUMENT_WRITTEN, QLL_KIND_PRESSURE_DIFFERENCE, .text = {"0.523 psi", 9}}}},
+                 {QLL_ARGUMENT_WRITTEN, QLL_KIND_PRESSURE_DIFFERENCE, .text = {"0.52 psi", 8}}}},
         .form = "a length, \"52 ft\"", .meaning = "height above sea level; gives the atmospheric pressure"},
     {"barometric", QLL_VALUE_QUANTITY, QLL_WITHIN(PRESSURE, "7 psia", "16 psia", ATMOSPHERE),
         .computed = "from `elevation`", .form = "an absolute pressure, \"14.7 psia\"",

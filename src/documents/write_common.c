@@ -248,6 +248,9 @@ static void put_verdict(qll_json *json, const qll_wording *wording, const qll_st
     qll_wording_verdict(&says, wording, station, verdict);
     qll_json_put_written(json, "says", &says);
     qll_json_put_figure(json, "value_at_peak", verdict->value_at_peak);
+    if (isfinite(verdict->past_share)) {
+        qll_json_put_figure(json, "past_limit_share", verdict->past_share);
+    }
     if (verdict->rule == QLL_RULE_VELOCITY) {
         qll_json_put_figure(json, "right_size_mm", verdict->right_size_m * 1000.0);
     }

@@ -34,6 +34,28 @@ static void setting_row(qll_report *report, size_t stage, size_t branch)
     qll_sheet_cell(sheet, qll_report_quantity(report, setting->lockup_pa_gauge, QLL_KIND_PRESSURE));
 }
 
+/* How the valves of a stage work together. */
+static void write_handovers(qll_report *report)
+{
+    const qll_station *station = &report->chosen->station;
+    for (size_t s = 0; s < station->stage_count; s++) {
+        const qll_handover handover = report->chosen->assessment.handovers[s];
+        if (station->stages[s].branch_count < 2 || !isfinite(handover.flow_m3s)) {
+            continue;
+        }
+        double outlet_pa_gauge = handover.outlet_pa - report->wording.site->barometric_pa;
+        const qll_filling names[] = {
+            {"first", qll_report_branch(report, s, 0)},
+            {"flow", qll_report_quantity(report, handover.flow_m3s, QLL_KIND_FLOW)},
+            {"pressure", qll_report_quantity(report, outlet_pa_gauge, QLL_KIND_PRESSURE)},
+            {"second", qll_report_branch(report, s, 1)},
+            {"gauge", qll_gauge_name(report->arena, s + 1)},
+        };
+        qll_sheet_item(report->sheet, qll_report_fill(report, QLL_SAYS_HANDOVER, names, 5));
+    }
+    qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
+}
+
 void qll_report_schedule(qll_report *report)
 {
     static const qll_message heads[] = {
@@ -48,6 +70,7 @@ void qll_report_schedule(qll_report *report)
         }
     }
     qll_report_table(report, report->is_plain ? QLL_MESSAGE_COUNT : QLL_SAYS_SET, "lllllll", true);
+    write_handovers(report);
 }
 
 static void set_valve(qll_report *report, size_t stage, size_t branch)
@@ -299,7 +322,9 @@ static void write_no_valve(qll_report *report)
     if (write_bare_outlets(report)) {
         qll_report_paragraph(report, QLL_SAYS_NO_VALVE_SHORT, NULL, 0);
     }
-    qll_report_paragraph(report, QLL_SAYS_NO_VALVE_ALWAYS, NULL, 0);
+    if (report->is_plain) { /* for whoever writes the survey, not for whoever signs */
+        qll_report_paragraph(report, QLL_SAYS_NO_VALVE_ALWAYS, NULL, 0);
+    }
 }
 
 /* ---- the figures to remember ---- */
@@ -316,7 +341,7 @@ void qll_report_remember(qll_report *report)
     qll_report_fact(report, QLL_SAYS_FACT_SUPPLY,
                     qll_report_range(report, site->supply.static_low_pa_gauge,
                                      site->supply.static_high_pa_gauge, QLL_KIND_PRESSURE));
-    qll_report_fact(report, QLL_SAYS_FACT_SET,
+    qll_report_fact(report, QLL_SAYS_KEY_SET_PRESSURE,
                     qll_report_quantity(report, site->set_pa_gauge, QLL_KIND_PRESSURE));
     if (report->chosen != NULL) {
         qll_report_fact(report, QLL_SAYS_FACT_LOCKUP,

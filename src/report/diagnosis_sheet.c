@@ -310,11 +310,11 @@ static const char *quantity_or_dash(const writing *of, double si, qll_kind kind)
 
 static void write_gauges(const writing *of)
 {
-    static const qll_text_id heads[] = {QLL_TEXT_VISIT_HEAD_AS, QLL_TEXT_VISIT_HEAD_GAUGE,
-                                        QLL_TEXT_VISIT_HEAD_READS, QLL_TEXT_VISIT_HEAD_FLOW,
-                                        QLL_TEXT_VISIT_HEAD_WHEN};
+    static const qll_text_id heads[] = {QLL_TEXT_VISIT_HEAD_GAUGE, QLL_TEXT_VISIT_HEAD_READS,
+                                        QLL_TEXT_VISIT_HEAD_FLOW, QLL_TEXT_VISIT_HEAD_WHEN};
     qll_sheet *sheet = of->report.sheet;
     section(of, QLL_SECTION_SERVICE, QLL_TEXT_VISIT_GAUGES);
+    qll_sheet_cell(sheet, "");
     for (size_t i = 0; i < QLL_COUNT(heads); i++) {
         qll_sheet_cell(sheet, says(of, heads[i]));
     }
@@ -393,6 +393,7 @@ void qll_visit_make(const qll_diagnosed *findings, qll_arena *arena, qll_sheet *
     };
     of.report.is_plain = false;
     of.report.found = &found;
+    of.report.of = QLL_REPORT_OF_DIAGNOSE;
     sheet->runs_on = true;
     sheet->title = says(&of, QLL_TEXT_VISIT_TITLE);
     sheet->subject = findings->of->name;

@@ -387,7 +387,7 @@ static size_t list_legend(const qll_diagram *diagram, legend_row *rows)
         {{piloted, QLL_SAYS_FIGURE_PILOT}, has_acting(diagram->station, QLL_ACTING_PILOT)},
         {{gauge, QLL_SAYS_FIGURE_GAUGE}, true},
         {{cock, QLL_SAYS_FIGURE_COCK}, has_in_branch(diagram, needs_cock)},
-        {{reducer, QLL_SAYS_FIGURE_REDUCER}, has_in_branch(diagram, needs_reducer)},
+        {{reducer, QLL_SAYS_PIECE_REDUCER}, has_in_branch(diagram, needs_reducer)},
         {{hose_valve, QLL_SAYS_FIGURE_HOSE_VALVE}, diagram->sizes != NULL},
         {{relief, QLL_SAYS_FIGURE_RELIEF}, diagram->has_relief},
     };

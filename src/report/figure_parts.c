@@ -30,7 +30,7 @@ const char *qll_figure_value(const qll_figure *figure, qll_message message, doub
 
 qll_guide qll_figure_peak(const qll_figure *figure, double peak_m3s)
 {
-    return (qll_guide){qll_figure_value(figure, QLL_SAYS_FIGURE_PEAK, peak_m3s, QLL_KIND_FLOW),
+    return (qll_guide){qll_figure_value(figure, QLL_SAYS_HEAD_DESIGN_PEAK, peak_m3s, QLL_KIND_FLOW),
                        peak_m3s};
 }
 

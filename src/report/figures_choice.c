@@ -51,6 +51,9 @@ void qll_figure_spectrum(const qll_figure *figure, const qll_level_curve *curves
     qll_plot_draw(figure->canvas, figure->area, &plot);
 }
 
+/* Curves that end at the frame have their names over each other: a little further there is room beside them. */
+#define QLL_ROOM_FOR_TAGS 1.06
+
 void qll_figure_noise(const qll_figure *figure, const qll_level_curve *curves, size_t count,
                       const qll_guide *levels, size_t level_count)
 {
@@ -64,7 +67,7 @@ void qll_figure_noise(const qll_figure *figure, const qll_level_curve *curves, s
     seen.low = fmax(seen.low, seen.high - QLL_DECIBELS_SHOWN);
     qll_plot plot = {
         .x = qll_axis_of(qll_figure_word(figure, QLL_SAYS_HEAD_FLOW), QLL_KIND_FLOW, figure->units,
-                         0, flows.high),
+                         0, count > 1 ? QLL_ROOM_FOR_TAGS * flows.high : flows.high),
         .y = qll_figure_axis(qll_figure_word(figure, QLL_SAYS_FIGURE_LEVEL), "dB(A)", 1, seen),
         .curves = drawn,
         .curve_count = count,
@@ -102,7 +105,7 @@ void qll_figure_candidates(const qll_figure *figure, const qll_candidates_figure
                          &prices, &shares);
         one->is_strong = is_best;
         if (is_best) {
-            one->name = qll_figure_word(figure, QLL_SAYS_FIGURE_RECOMMENDED);
+            one->name = qll_figure_word(figure, QLL_SAYS_ROLE_RECOMMENDED);
         } else if (!others_named) {
             one->name = qll_figure_word(figure, QLL_SAYS_FIGURE_OTHERS);
             others_named = true;

@@ -13,7 +13,7 @@
 static const char *idle_label(const qll_figure *figure, double share)
 {
     qll_writer writer = qll_writer_new(figure->canvas->arena);
-    qll_write_format(&writer, "%s %.0f %%", qll_figure_word(figure, QLL_SAYS_FIGURE_NO_FLOW),
+    qll_write_format(&writer, "%s %.0f %%", qll_figure_word(figure, QLL_SAYS_HEAD_NOBODY_DRAWS),
                      100 * share);
     return qll_writer_text(&writer).bytes;
 }
@@ -112,7 +112,7 @@ void qll_figure_day(const qll_figure *figure, const qll_day_figure *shown)
                                              qll_look_of(0), QLL_HEAVY_MM);
     }
     qll_plot plot = {
-        .x = qll_figure_axis(is_beyond ? beyond_label(figure, peak.label) : hour, "h", 1,
+        .x = qll_figure_axis(is_beyond ? beyond_label(figure, peak.label) : hour, "", 1,
                              qll_extent_of(0, 24)),
         .y = qll_axis_of(qll_figure_word(figure, QLL_SAYS_HEAD_FLOW), QLL_KIND_FLOW, figure->units,
                          0, flows.high),
@@ -126,6 +126,6 @@ void qll_figure_day(const qll_figure *figure, const qll_day_figure *shown)
     };
     plot.x.at = ticks;
     plot.x.at_count = QLL_COUNT(ticks);
-    plot.fill_names[QLL_FILL_SOLID] = qll_figure_word(figure, QLL_SAYS_FIGURE_MEAN);
+    plot.fill_names[QLL_FILL_SOLID] = qll_figure_word(figure, QLL_SAYS_HEAD_MEAN);
     qll_plot_draw(figure->canvas, figure->area, &plot);
 }

@@ -24,7 +24,7 @@ void qll_figure_noise_of(const qll_figure *figure, const qll_pictured *pictured)
     if (curves == NULL) {
         return;
     }
-    const qll_level_curve whole = {qll_figure_word(figure, QLL_SAYS_FIGURE_STATION), "",
+    const qll_level_curve whole = {qll_figure_word(figure, QLL_SAYS_HEAD_STATION), "",
                                    found->sound_m3s, found->sound_dba, QLL_SOUND_POINTS};
     size_t count = 1;
     curves[0] = whole;

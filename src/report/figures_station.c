@@ -102,7 +102,7 @@ static size_t falloff_curves(const qll_figure *figure, const qll_falloff_figure 
     size_t count = shown->curve_count;
     if (marks->lockup_count > 0) {
         curves[count++] =
-            qll_curve_of(qll_figure_word(figure, QLL_SAYS_FIGURE_LOCKUP), marks->lockup_flow,
+            qll_curve_of(qll_figure_word(figure, QLL_SAYS_FACT_LOCK_UP), marks->lockup_flow,
                          marks->lockup, marks->lockup_count, square, 0);
     }
     if (marks->full_count > 0) {
@@ -180,7 +180,7 @@ void qll_figure_falloff(const qll_figure *figure, const qll_falloff_figure *show
     qll_plot plot = {
         .x = qll_axis_of(qll_figure_word(figure, QLL_SAYS_HEAD_FLOW), QLL_KIND_FLOW, figure->units,
                          0, flows.high),
-        .y = qll_axis_of(qll_figure_word(figure, QLL_SAYS_FIGURE_OUTLET), QLL_KIND_PRESSURE,
+        .y = qll_axis_of(qll_figure_word(figure, QLL_SAYS_CHANNEL_OUTLET), QLL_KIND_PRESSURE,
                          figure->units, outlets.low, outlets.high),
         .curves = curves,
         .curve_count = falloff_curves(figure, shown, &marks, curves),
@@ -219,7 +219,7 @@ void qll_figure_ladder(const qll_figure *figure, const qll_ladder_figure *shown)
     qll_look at_night = qll_look_of(0);
     at_night.marker = QLL_MARKER_SQUARE;
     const qll_curve_drawn curves[] = {
-        qll_curve_of(qll_figure_word(figure, QLL_SAYS_FIGURE_AT_NIGHT), places, shown->static_pa,
+        qll_curve_of(qll_figure_word(figure, QLL_SAYS_HEAD_NIGHT), places, shown->static_pa,
                      shown->count, at_night, QLL_NORMAL_MM),
         qll_curve_of(qll_figure_word(figure, QLL_SAYS_FIGURE_AT_PEAK), places, shown->peak_pa,
                      shown->count, qll_look_of(1), QLL_NORMAL_MM),
@@ -230,7 +230,7 @@ void qll_figure_ladder(const qll_figure *figure, const qll_ladder_figure *shown)
               .per_si = 1,
               .names = shown->names,
               .name_count = shown->count},
-        .y = qll_axis_of(qll_figure_word(figure, QLL_SAYS_FIGURE_PRESSURE), QLL_KIND_PRESSURE,
+        .y = qll_axis_of(qll_figure_word(figure, QLL_SAYS_HEAD_PRESSURE), QLL_KIND_PRESSURE,
                          figure->units, pressures.low, pressures.high),
         .curves = curves,
         .curve_count = 2,
@@ -306,7 +306,7 @@ void qll_figure_map(const qll_figure *figure, const qll_map_figure *shown)
     qll_plot plot = {
         .x = qll_axis_of(qll_figure_word(figure, QLL_SAYS_HEAD_FLOW), QLL_KIND_FLOW, figure->units,
                          shown->flow_edges_m3s[0], shown->flow_edges_m3s[shown->flow_count]),
-        .y = qll_axis_of(qll_figure_word(figure, QLL_SAYS_FIGURE_INLET), QLL_KIND_PRESSURE,
+        .y = qll_axis_of(qll_figure_word(figure, QLL_SAYS_CHANNEL_INLET), QLL_KIND_PRESSURE,
                          figure->units, shown->inlet_edges_pa[0],
                          shown->inlet_edges_pa[shown->inlet_count]),
         .uprights = &peak,

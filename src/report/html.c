@@ -137,9 +137,29 @@ static void write_style(qll_writer *writer, const qll_sheet *sheet)
     qll_write(writer, "</style>\n");
 }
 
-static bool is_digit(const qll_text *text, size_t at)
+static bool is_digit(qll_text text, size_t at)
 {
-    return at < text->size && text->bytes[at] >= '0' && text->bytes[at] <= '9';
+    return at < text.size && text.bytes[at] >= '0' && text.bytes[at] <= '9';
+}
+
+static bool is_letter(qll_text text, size_t at)
+{
+    return at < text.size
+           && ((text.bytes[at] >= 'a' && text.bytes[at] <= 'z')
+               || (text.bytes[at] >= 'A' && text.bytes[at] <= 'Z'));
+}
+
+/* The hyphen of "2-1/2", or of a name such as "G-D20". */
+static bool is_joint(qll_text text, size_t at)
+{
+    const qll_text behind = {text.bytes + at + 1, text.size - at - 1};
+    if (text.bytes[at] != '-' || at == 0) {
+        return false;
+    }
+    const bool is_one_letter = is_letter(text, at - 1) && (at == 1 || text.bytes[at - 2] == ' ');
+    return (is_one_letter && (is_letter(text, at + 1) || is_digit(text, at + 1)))
+           || (is_digit(text, at - 1) && is_digit(text, at + 1)
+               && memchr(behind.bytes, '/', behind.size) != NULL);
 }
 
 /* Text from anywhere; a number stays with its unit, and "2-1/2" is one word. */
@@ -151,9 +171,7 @@ static void write_shown(qll_writer *writer, const char *closed)
         const qll_text behind = {text.bytes + i + 1, text.size - i - 1};
         bool is_glued =
             text.bytes[i] == ' ' && qll_text_is_number_and_unit((qll_text){text.bytes, i}, behind);
-        bool is_mixed = text.bytes[i] == '-' && i > 0 && is_digit(&text, i - 1)
-                        && is_digit(&text, i + 1) && memchr(behind.bytes, '/', behind.size) != NULL;
-        if (is_glued || is_mixed) {
+        if (is_glued || is_joint(text, i)) {
             qll_markup_write_clean(writer, (qll_text){text.bytes + start, i - start});
             qll_write(writer, is_glued ? "&nbsp;" : "&#8209;");
             start = i + 1;

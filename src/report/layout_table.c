@@ -1,168 +1,34 @@
 /* Tables on pages: columns as wide as they need, long ones run on with their heads repeated. */
 #include "report/html.h"
-#include "report/layout_page.h"
+#include "report/layout_grid.h"
 
 #include <math.h>
 #include <string.h>
 
-#define QLL_PAD_X_MM     1.3
-#define QLL_PAD_Y_MM     0.55
-#define QLL_BOX_EDGE_MM  0.5 /* of paper round a box */
-/* A single word or cell asks for no more than this; beyond it wraps. */
-#define QLL_WORD_MOST_MM 48.0
-#define QLL_CELL_MOST_MM 300.0
-/* A cell this short, such as "63.7 psi", is not broken at its blanks; a head is. */
-#define QLL_SHORT_CELL   14
+#define QLL_PAD_Y_MM    0.55
 /* A table is kept whole unless it takes more than this share of a page, or would leave a hole of more than
  * that share on the page before. A form is kept whole even so, unless it takes more of a page than its share:
  * then its heads are repeated, and its rows are whole. */
-#define QLL_WHOLE_SHARE  0.4
-#define QLL_HOLE_SHARE   0.2
-#define QLL_FORM_SHARE   0.5
+#define QLL_WHOLE_SHARE 0.4
+#define QLL_HOLE_SHARE  0.2
+#define QLL_FORM_SHARE  0.5
 /* A row is kept whole unless it has more lines than this. */
-#define QLL_WHOLE_LINES  24
+#define QLL_WHOLE_LINES 24
 
-/* What the ragged ends of its lines add to the wish of a column of sentences: narrow ones lose more of a line. */
-#define QLL_RAGGED_MM  40.0
-/* A head takes about so many lines where there is not more room. */
-#define QLL_HEAD_LINES 2.0
-
-/* A table with its columns measured. */
-typedef struct table_grid {
-    const qll_table_block *table;
-    double *widths_mm; /* pads included */
-} table_grid;
-
-static qll_weight weight_of(const qll_cell *cell, bool is_head)
-{
-    return is_head || cell->tone != QLL_TONE_PLAIN ? QLL_WEIGHT_BOLD : QLL_WEIGHT_REGULAR;
-}
-
-static double widest_word_mm(const char *text, qll_weight weight, bool is_head)
-{
-    qll_text all = qll_text_of(text);
-    return all.size <= QLL_SHORT_CELL && !is_head
-               ? qll_text_width_mm(all, QLL_SMALL_MM, weight)
-               : qll_text_widest_word_mm(all, QLL_SMALL_MM, weight);
-}
-
-/* The least and the most that a column can use, pads included; and the most without its head, which may
- * stand in several lines. */
-typedef struct column_wish {
-    double least_mm, most_mm, body_mm;
-    bool is_settled;
-} column_wish;
-
-static column_wish measure_column(const qll_table_block *table, size_t column)
-{
-    column_wish wish = {0};
-    for (size_t row = 0; row < table->row_count; row++) {
-        const qll_cell *cell = &table->cells[row * table->column_count + column];
-        qll_weight weight = weight_of(cell, row == 0);
-        double box_mm = cell->is_box ? cell->box_mm + 2 * QLL_BOX_EDGE_MM - 2 * QLL_PAD_X_MM : 0.0;
-        double word = fmin(widest_word_mm(cell->text, weight, row == 0), QLL_WORD_MOST_MM);
-        double whole = fmin(qll_text_width_mm(qll_text_of(cell->text), QLL_SMALL_MM, weight),
-                            QLL_CELL_MOST_MM);
-        word = fmax(word, box_mm);
-        whole = fmax(whole, box_mm);
-        wish.least_mm = fmax(wish.least_mm, word);
-        wish.most_mm = fmax(wish.most_mm, whole);
-        wish.body_mm = fmax(wish.body_mm, row == 0 ? fmax(word, whole / QLL_HEAD_LINES) : whole);
-    }
-    wish.least_mm += 2 * QLL_PAD_X_MM;
-    wish.most_mm += 2 * QLL_PAD_X_MM;
-    wish.body_mm += 2 * QLL_PAD_X_MM;
-    return wish;
-}
-
-/* Settles every column that asks for no more than its equal share of the room, or cannot do with the share
- * that goes with its wish. True if one was. */
-static bool settle_columns(column_wish *wishes, double *widths_mm, size_t count, double *room_mm)
-{
-    size_t open = 0;
-    double wished_mm = 0;
-    double spare_mm = *room_mm; /* beyond what the open columns need at least */
-    for (size_t c = 0; c < count; c++) {
-        open += wishes[c].is_settled ? 0 : 1;
-        wished_mm += wishes[c].is_settled ? 0 : wishes[c].most_mm + QLL_RAGGED_MM;
-        spare_mm -= wishes[c].is_settled ? 0 : wishes[c].least_mm;
-    }
-    double room = *room_mm;
-    bool any = false;
-    for (size_t c = 0; c < count; c++) {
-        column_wish *wish = &wishes[c];
-        if (wish->is_settled) {
-            continue;
-        }
-        widths_mm[c] = room * (wish->most_mm + QLL_RAGGED_MM) / wished_mm;
-        double more_mm = wish->most_mm - wish->least_mm;
-        bool is_modest = wish->most_mm <= room / (double)open && more_mm <= spare_mm;
-        if (is_modest || widths_mm[c] < wish->least_mm) {
-            widths_mm[c] = is_modest ? wish->most_mm : wish->least_mm;
-            spare_mm -= is_modest ? more_mm : 0;
-            wish->is_settled = true;
-            *room_mm -= widths_mm[c];
-            any = true;
-        }
-    }
-    return any;
-}
-
-/* Shares @p room_mm among the columns: those of short cells get what they would like, those of sentences
- * the rest by their length. Heads break before cells do. */
-static bool share_widths(table_grid *grid, double room_mm, qll_arena *arena)
-{
-    size_t count = grid->table->column_count;
-    column_wish *wishes = qll_arena_take(arena, count, sizeof *wishes);
-    grid->widths_mm = qll_arena_take(arena, count, sizeof *grid->widths_mm);
-    if (wishes == NULL || grid->widths_mm == NULL) {
-        return false;
-    }
-    double least_mm = 0;
-    double most_mm = 0;
-    double body_mm = 0;
-    for (size_t c = 0; c < count; c++) {
-        wishes[c] = measure_column(grid->table, c);
-        least_mm += wishes[c].least_mm;
-        most_mm += wishes[c].most_mm;
-        body_mm += wishes[c].body_mm;
-    }
-    double narrower = fmin(1.0, room_mm / least_mm);
-    double heads = fmin(1.0, (room_mm - body_mm) / fmax(most_mm - body_mm, 1e-9));
-    for (size_t c = 0; c < count; c++) {
-        const column_wish *wish = &wishes[c];
-        grid->widths_mm[c] = least_mm >= room_mm
-                                 ? wish->least_mm * narrower
-                                 : wish->body_mm + heads * (wish->most_mm - wish->body_mm);
-        wishes[c].most_mm = wish->body_mm;
-    }
-    if (least_mm < room_mm && body_mm > room_mm) {
-        while (settle_columns(wishes, grid->widths_mm, count, &room_mm)) {
-        }
-    }
-    return true;
-}
-
-static bool make_grid(const qll_page *page, const qll_table_block *table, table_grid *made)
-{
-    *made = (table_grid){.table = table};
-    return share_widths(made, page->width_mm, page->canvas->arena);
-}
-
-static size_t row_lines(const table_grid *grid, size_t row)
+static size_t row_lines(const qll_table_grid *grid, size_t row)
 {
     size_t most = 1;
     for (size_t c = 0; c < grid->table->column_count; c++) {
         const qll_cell *cell = &grid->table->cells[row * grid->table->column_count + c];
         size_t lines =
             qll_text_line_count(qll_text_of(cell->text), grid->widths_mm[c] - 2 * QLL_PAD_X_MM,
-                                QLL_SMALL_MM, weight_of(cell, row == 0));
+                                QLL_SMALL_MM, qll_cell_weight(cell, row == 0));
         most = lines > most ? lines : most;
     }
     return most;
 }
 
-static bool has_box(const table_grid *grid, size_t row)
+static bool has_box(const qll_table_grid *grid, size_t row)
 {
     for (size_t c = 0; c < grid->table->column_count; c++) {
         if (grid->table->cells[row * grid->table->column_count + c].is_box) {
@@ -172,7 +38,7 @@ static bool has_box(const table_grid *grid, size_t row)
     return false;
 }
 
-static double row_height_mm(const table_grid *grid, size_t row, size_t lines)
+static double row_height_mm(const qll_table_grid *grid, size_t row, size_t lines)
 {
     double height = (double)lines * qll_page_line_mm(QLL_SMALL_MM) + 2 * QLL_PAD_Y_MM;
     return has_box(grid, row) ? fmax(height, QLL_BOX_HIGH_MM + 2 * QLL_BOX_EDGE_MM) : height;
@@ -208,10 +74,11 @@ typedef struct cell_part {
     size_t first, count; /* lines */
 } cell_part;
 
-static void write_lines(qll_page *page, const table_grid *grid, const cell_part *part, qll_box box)
+static void write_lines(qll_page *page, const qll_table_grid *grid, const cell_part *part,
+                        qll_box box)
 {
     const qll_cell *cell = part->cell;
-    qll_letters letters = qll_page_letters(QLL_SMALL_MM, weight_of(cell, part->is_head));
+    qll_letters letters = qll_page_letters(QLL_SMALL_MM, qll_cell_weight(cell, part->is_head));
     bool right = grid->table->align[part->column] == 'r' || cell->is_box;
     letters.anchor = right ? QLL_ANCHOR_END : QLL_ANCHOR_START;
     letters.colour = cell->is_box ? QLL_GREY(0.7) : qll_tone_ink(cell->tone).ink;
@@ -232,7 +99,8 @@ static void write_lines(qll_page *page, const table_grid *grid, const cell_part 
     }
 }
 
-static void draw_row(qll_page *page, const table_grid *grid, size_t row, size_t first, size_t count)
+static void draw_row(qll_page *page, const qll_table_grid *grid, size_t row, size_t first,
+                     size_t count)
 {
     const qll_table_block *table = grid->table;
     double height_mm = row_height_mm(grid, row, count);
@@ -262,12 +130,12 @@ static void draw_row(qll_page *page, const table_grid *grid, size_t row, size_t 
     qll_page_end(page);
 }
 
-static void draw_heads(qll_page *page, const table_grid *grid)
+static void draw_heads(qll_page *page, const qll_table_grid *grid)
 {
     draw_row(page, grid, 0, 0, row_lines(grid, 0));
 }
 
-static void next_page(qll_page *page, const table_grid *grid)
+static void next_page(qll_page *page, const qll_table_grid *grid)
 {
     qll_page_end(page);
     qll_page_turn(page);
@@ -276,7 +144,7 @@ static void next_page(qll_page *page, const table_grid *grid)
 }
 
 /* A row on one page, or on several if it is longer than most of one. */
-static void write_row(qll_page *page, const table_grid *grid, size_t row)
+static void write_row(qll_page *page, const qll_table_grid *grid, size_t row)
 {
     size_t lines = row_lines(grid, row);
     size_t done = 0;
@@ -306,7 +174,7 @@ static void write_row(qll_page *page, const table_grid *grid, size_t row)
 }
 
 /* A form is written in by hand: it is not torn. */
-static bool is_form(const table_grid *grid)
+static bool is_form(const qll_table_grid *grid)
 {
     bool is = false;
     for (size_t row = 1; row < grid->table->row_count; row++) {
@@ -315,7 +183,7 @@ static bool is_form(const table_grid *grid)
     return is;
 }
 
-static double rows_height_mm(const table_grid *grid, size_t count)
+static double rows_height_mm(const qll_table_grid *grid, size_t count)
 {
     double height_mm = 0;
     for (size_t row = 0; row < count && row < grid->table->row_count; row++) {
@@ -337,19 +205,53 @@ static double caption_mm(const qll_page *page, const qll_table_block *table)
 
 double qll_page_form_mm(const qll_page *page, const qll_table_block *table)
 {
-    table_grid made;
-    if (!make_grid(page, table, &made)) {
+    qll_table_grid made;
+    if (!qll_table_grid_make(table, page->width_mm, page->canvas->arena, &made)) {
         return 0;
     }
     return is_form(&made) ? caption_mm(page, table) + rows_height_mm(&made, table->row_count) + 1.0
                           : 0;
 }
 
+#define QLL_BETWEEN_TABLES_MM 6.0
+/* A table of so many rows that leaves half of the page's width empty is set in columns, as lists are. */
+#define QLL_COLUMNS_ROWS      16
+#define QLL_COLUMNS_MOST      4
+
+static double width_mm_of(const qll_table_grid *grid)
+{
+    double width_mm = 0;
+    for (size_t c = 0; c < grid->table->column_count; c++) {
+        width_mm += grid->widths_mm[c];
+    }
+    return width_mm;
+}
+
+/* In how many columns of rows a table is set: 1 of most. */
+static size_t columns_of(const qll_page *page, const qll_table_grid *grid)
+{
+    const double each_mm = width_mm_of(grid) + QLL_BETWEEN_TABLES_MM;
+    const double fit = floor((page->width_mm + QLL_BETWEEN_TABLES_MM) / each_mm);
+    return grid->table->row_count <= QLL_COLUMNS_ROWS || is_form(grid) || fit < 2.0
+               ? 1
+               : (size_t)fmin(fit, QLL_COLUMNS_MOST);
+}
+
+/* The rows of each column, heads included. */
+static size_t rows_of_column(const qll_table_grid *grid, size_t columns)
+{
+    return 1 + (grid->table->row_count - 1 + columns - 1) / columns;
+}
+
 double qll_page_table_start_mm(const qll_page *page, const qll_table_block *table)
 {
-    table_grid made;
-    if (!make_grid(page, table, &made)) {
+    qll_table_grid made;
+    if (!qll_table_grid_make(table, page->width_mm, page->canvas->arena, &made)) {
         return 0;
+    }
+    const size_t columns = columns_of(page, &made);
+    if (columns > 1) {
+        return caption_mm(page, table) + rows_height_mm(&made, rows_of_column(&made, columns));
     }
     double page_mm = page->bottom_mm - page->top_mm;
     double whole_mm = rows_height_mm(&made, table->row_count);
@@ -366,7 +268,7 @@ double qll_page_table_start_mm(const qll_page *page, const qll_table_block *tabl
 }
 
 /* The last two rows go together: no page begins with a single row. */
-static bool fits_here(const qll_page *page, const table_grid *grid, size_t row)
+static bool fits_here(const qll_page *page, const qll_table_grid *grid, size_t row)
 {
     size_t lines = row_lines(grid, row);
     size_t last_lines = row_lines(grid, row + 1);
@@ -374,10 +276,49 @@ static bool fits_here(const qll_page *page, const table_grid *grid, size_t row)
     return lines + last_lines > QLL_WHOLE_LINES || page->y_mm + both_mm <= page->bottom_mm;
 }
 
+/* The rows beside each other, under the same heads. */
+static void write_columns(qll_page *page, const qll_table_grid *grid, size_t columns)
+{
+    const qll_page whole = *page;
+    const size_t each = rows_of_column(grid, columns) - 1;
+    double lowest_mm = page->y_mm;
+    for (size_t first = 1; first < grid->table->row_count; first += each) {
+        page->y_mm = whole.y_mm;
+        draw_heads(page, grid);
+        for (size_t row = first; row < first + each && row < grid->table->row_count; row++) {
+            draw_row(page, grid, row, 0, row_lines(grid, row));
+        }
+        lowest_mm = fmax(lowest_mm, page->y_mm);
+        page->left_mm += width_mm_of(grid) + QLL_BETWEEN_TABLES_MM;
+    }
+    page->left_mm = whole.left_mm;
+    page->y_mm = lowest_mm;
+}
+
+static void write_rows(qll_page *page, const qll_table_grid *grid)
+{
+    const size_t row_count = grid->table->row_count;
+    draw_heads(page, grid);
+    for (size_t row = 1; row < row_count; row++) {
+        bool is_last_but_one = row > 1 && row + 2 == row_count;
+        if (is_last_but_one && !fits_here(page, grid, row)) {
+            next_page(page, grid);
+        }
+        write_row(page, grid, row);
+    }
+    const size_t last = row_count - 1;
+    for (size_t added = 0;
+         grid->table->fills_page && added < page->fill_rows
+         && page->y_mm + row_height_mm(grid, last, row_lines(grid, last)) <= page->bottom_mm;
+         added++) {
+        write_row(page, grid, last);
+    }
+}
+
 void qll_page_table(qll_page *page, const qll_table_block *table)
 {
-    table_grid made;
-    if (!make_grid(page, table, &made)) {
+    qll_table_grid made;
+    if (!qll_table_grid_make(table, page->width_mm, page->canvas->arena, &made)) {
         return;
     }
     qll_page_need(page, qll_page_table_start_mm(page, table));
@@ -386,20 +327,11 @@ void qll_page_table(qll_page *page, const qll_table_block *table)
         page->y_mm += 1.0;
     }
     qll_page_begin(page, QLL_MARK_TABLE, 0, NULL);
-    draw_heads(page, &made);
-    for (size_t row = 1; row < table->row_count; row++) {
-        bool is_last_but_one = row > 1 && row + 2 == table->row_count;
-        if (is_last_but_one && !fits_here(page, &made, row)) {
-            next_page(page, &made);
-        }
-        write_row(page, &made, row);
-    }
-    size_t last = table->row_count - 1;
-    for (size_t added = 0;
-         table->fills_page && added < page->fill_rows
-         && page->y_mm + row_height_mm(&made, last, row_lines(&made, last)) <= page->bottom_mm;
-         added++) {
-        write_row(page, &made, last);
+    const size_t columns = columns_of(page, &made);
+    if (columns > 1) {
+        write_columns(page, &made, columns);
+    } else {
+        write_rows(page, &made);
     }
     qll_page_end(page);
     page->y_mm += 1.0;
@@ -407,32 +339,32 @@ void qll_page_table(qll_page *page, const qll_table_block *table)
 
 /* ---- two beside each other ---- */
 
-#define QLL_BETWEEN_TABLES_MM 6.0
-
-/* What a table asks for with its heads in several lines. */
-static double narrow_width_mm(const qll_table_block *table)
-{
-    double width_mm = 0;
-    for (size_t c = 0; c < table->column_count; c++) {
-        width_mm += measure_column(table, c).body_mm;
-    }
-    return width_mm;
-}
-
 /* The height of a table in @p width_mm; INFINITY of one that is written in by hand. */
 static double height_in_mm(const qll_page *page, const qll_table_block *table, double width_mm)
 {
     qll_page narrow = *page;
     narrow.width_mm = width_mm;
-    table_grid made;
-    return make_grid(&narrow, table, &made) && !is_form(&made)
+    qll_table_grid made;
+    return qll_table_grid_make(table, narrow.width_mm, page->canvas->arena, &made)
+                   && !is_form(&made)
                ? caption_mm(&narrow, table) + rows_height_mm(&made, table->row_count) + 1.0
                : (double)INFINITY;
 }
 
+/* Whether a table is set in columns where it has the page's width for itself. */
+static bool takes_columns(const qll_page *page, const qll_table_block *table)
+{
+    qll_table_grid made;
+    return qll_table_grid_make(table, page->width_mm, page->canvas->arena, &made)
+           && columns_of(page, &made) > 1;
+}
+
 bool qll_page_two_tables(qll_page *page, const qll_table_block *left, const qll_table_block *right)
 {
-    const double narrow_mm[] = {narrow_width_mm(left), narrow_width_mm(right)};
+    if (takes_columns(page, left) || takes_columns(page, right)) {
+        return false;
+    }
+    const double narrow_mm[] = {qll_table_narrow_mm(left), qll_table_narrow_mm(right)};
     const double spare_mm = page->width_mm - QLL_BETWEEN_TABLES_MM - narrow_mm[0] - narrow_mm[1];
     const double widths_mm[] = {narrow_mm[0] + spare_mm / 2, narrow_mm[1] + spare_mm / 2};
     const double height_mm =

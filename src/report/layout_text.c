@@ -66,6 +66,27 @@ void qll_page_paragraph(qll_page *page, const char *text, const qll_page_text *h
     qll_page_end(page);
 }
 
+/* Two items that are longer are not kept together. */
+#define QLL_TOGETHER_MM 30.0
+
+static double item_mm(const qll_page *page, const char *item)
+{
+    const size_t lines = qll_text_line_count(qll_text_of(item), page->width_mm - QLL_INDENT_MM,
+                                             QLL_BODY_MM, QLL_WEIGHT_REGULAR);
+    return (double)lines * qll_page_line_mm(QLL_BODY_MM) + 0.5;
+}
+
+/* The last two items go together: no page begins with a single one, unless they are long. */
+static bool last_two_turn(const qll_page *page, const qll_block *block, size_t item)
+{
+    if (item == 0 || item + 2 != block->item_count) {
+        return false;
+    }
+    const double both_mm =
+        item_mm(page, block->items[item]) + item_mm(page, block->items[item + 1]);
+    return both_mm < QLL_TOGETHER_MM && page->y_mm + both_mm > page->bottom_mm;
+}
+
 void qll_page_items(qll_page *page, const qll_block *block)
 {
     qll_page_text how = {.mark = QLL_MARK_LIST_ITEM,
@@ -83,6 +104,11 @@ void qll_page_items(qll_page *page, const qll_block *block)
             qll_write(&bullet, "\xE2\x80\xA2");
         }
         how.bullet = qll_writer_text(&bullet);
+        if (last_two_turn(page, block, i)) {
+            qll_page_end(page);
+            qll_page_turn(page);
+            qll_page_begin(page, QLL_MARK_LIST, 0, NULL);
+        }
         qll_page_paragraph(page, block->items[i], &how);
         page->y_mm += 0.5;
     }
@@ -93,10 +119,7 @@ double qll_page_items_mm(const qll_page *page, const qll_block *block)
 {
     double height_mm = 0;
     for (size_t i = 0; i < block->item_count; i++) {
-        size_t lines =
-            qll_text_line_count(qll_text_of(block->items[i]), page->width_mm - QLL_INDENT_MM,
-                                QLL_BODY_MM, QLL_WEIGHT_REGULAR);
-        height_mm += (double)lines * qll_page_line_mm(QLL_BODY_MM) + 0.5;
+        height_mm += item_mm(page, block->items[i]);
     }
     return height_mm;
 }

@@ -74,12 +74,12 @@ static void skip_blanks(qll_text *rest)
     }
 }
 
-/* Is the hyphen between @p before and @p at inside a word, as in "wide-open"? Not in "-3", "1-1/2" or the
- * name "G-D20". */
-static bool is_in_word(const char *start, qll_text before, qll_text at)
+/* Is the hyphen at @p at of @p text inside a word, as in "wide-open"? Not in "-3", "1-1/2" or the name "G-D20". */
+static bool breaks_at_hyphen(qll_text text, size_t at)
 {
-    return before.bytes > start + 1 && at.size > 1 && is_letter(before.bytes[-1])
-           && is_letter(before.bytes[-2]) && is_letter(at.bytes[0]) && is_letter(at.bytes[1]);
+    return at > 1 && at + 2 < text.size && is_letter(text.bytes[at - 1])
+           && is_letter(text.bytes[at - 2]) && is_letter(text.bytes[at + 1])
+           && is_letter(text.bytes[at + 2]);
 }
 
 /* A unit as sheets write it behind a number. */
@@ -100,8 +100,19 @@ static bool is_unit(qll_text word)
     return false;
 }
 
+/* "DN 50": here the unit stands before its number. */
+static bool is_nominal_diameter(qll_text before, qll_text behind)
+{
+    return before.size >= 2 && memcmp(before.bytes + before.size - 2, "DN", 2) == 0
+           && (before.size == 2 || !is_letter(before.bytes[before.size - 3])) && behind.size > 0
+           && behind.bytes[0] >= '0' && behind.bytes[0] <= '9';
+}
+
 bool qll_text_is_number_and_unit(qll_text before, qll_text behind)
 {
+    if (is_nominal_diameter(before, behind)) {
+        return true;
+    }
     if (before.size == 0 || before.bytes[before.size - 1] < '0'
         || before.bytes[before.size - 1] > '9') {
         return false;
@@ -159,7 +170,8 @@ static line_break within_word(const char *start, qll_text before, qll_text behin
 /* Behind a hyphen within a word that still fits. */
 static bool may_break_behind(uint32_t point, const char *start, qll_text before, qll_text at)
 {
-    return point == '-' && is_in_word(start, before, at);
+    const qll_text text = {start, (size_t)(at.bytes - start) + at.size};
+    return point == '-' && breaks_at_hyphen(text, (size_t)(before.bytes - start));
 }
 
 qll_text qll_text_line(qll_text *rest, double width_mm, double size_mm, qll_weight weight)

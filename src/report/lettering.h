@@ -40,7 +40,7 @@ double qll_text_width_mm(qll_text text, double size_mm, qll_weight weight);
  */
 qll_text qll_text_line(qll_text *rest, double width_mm, double size_mm, qll_weight weight);
 
-/** True if the blank between @p before and @p behind parts a number from its unit, as in "63.7 psi". */
+/** True if the blank between @p before and @p behind parts a number from its unit, as in "63.7 psi" or "DN 50". */
 bool qll_text_is_number_and_unit(qll_text before, qll_text behind);
 
 /** Width of the widest piece that a line should not be broken in. */

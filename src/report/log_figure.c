@@ -41,7 +41,7 @@ qll_figure_block qll_log_figure(const qll_wording *wording, qll_arena *arena,
     const qll_curve_drawn curve =
         qll_curve_of("", x, values, stretch->count, qll_look_of(0), QLL_NORMAL_MM);
     const qll_plot plot = {
-        .x = time_axis(qll_say(wording->language, QLL_SAYS_PLOT_TIME), length_s),
+        .x = time_axis(qll_say(wording->language, QLL_SAYS_FIGURE_TIME), length_s),
         .y = qll_axis_of("", kind, wording->units, seen.low, seen.high),
         .curves = &curve,
         .curve_count = 1,

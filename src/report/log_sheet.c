@@ -176,8 +176,9 @@ static void write_finding(log_report *r, size_t i)
     };
     qll_writer says = qll_writer_new(report->arena);
     qll_wording_pressure(&says, &report->wording, of);
-    qll_sheet_text(report->sheet, QLL_BLOCK_HEADING,
-                   qll_say_pressure_word(report->wording.language, of->word));
+    qll_sheet_text(
+        report->sheet, QLL_BLOCK_HEADING,
+        qll_text_capital(report->arena, qll_say_pressure_word(report->wording.language, of->word)));
     qll_report_paragraph_of(report, &says);
     qll_report_paragraph(report, QLL_SAYS_LOG_WHEN, when, 4);
     write_plot(r, of);
@@ -233,7 +234,14 @@ static void write_figures(log_report *r)
     write_number(r, QLL_SAYS_FACT_EFFECT, f->inlet_effect, 2);
     write_number(r, QLL_SAYS_FACT_WINDOWS, f->window_count, 0);
     write_number(r, QLL_SAYS_FACT_RUNS, f->run_count, 0);
-    write_number(r, QLL_SAYS_FACT_CYCLES, f->cycles_per_day, 1);
+    if (isfinite(f->cycles_per_day)) {
+        const qll_filling swing = {
+            "value", qll_report_quantity(report, QLL_CYCLE_PA, QLL_KIND_PRESSURE_DIFFERENCE)};
+        qll_writer text = qll_writer_new(report->arena);
+        qll_write_format(&text, "%.1f", f->cycles_per_day);
+        qll_sheet_cell(report->sheet, qll_report_fill(report, QLL_SAYS_FACT_CYCLES, &swing, 1));
+        qll_sheet_cell(report->sheet, qll_writer_text(&text).bytes);
+    }
     write_fact(r, QLL_SAYS_FACT_NOISE, f->outlet_noise_pa, QLL_KIND_PRESSURE_DIFFERENCE);
     write_fact(r, QLL_SAYS_FACT_STEP, f->outlet_step_pa, QLL_KIND_PRESSURE_DIFFERENCE);
     qll_report_table(report, QLL_MESSAGE_COUNT, "lr", true);

@@ -77,9 +77,9 @@ typedef enum qll_fill {
     QLL_FILL_NONE,
     QLL_FILL_WHITE,
     QLL_FILL_LIGHT,
-    QLL_FILL_SOLID,
     QLL_FILL_STRIPED,
     QLL_FILL_CROSSED,
+    QLL_FILL_SOLID,
     QLL_FILL_COUNT
 } qll_fill;
 

@@ -26,10 +26,11 @@ static void make_log_scale(qll_scale *scale, double low, double high)
 }
 
 /* Ticks at round numbers; those outside a tight axis are left out. */
-static void make_even_scale(qll_scale *scale, double low, double high, double most)
+static void make_even_scale_of(qll_scale *scale, double low, double high, double most)
 {
     qll_ticks ticks = qll_ticks_cover(low, high, (size_t)most);
     bool is_tight = scale->axis->is_tight && high > low;
+    scale->tick_count = 0;
     scale->from = is_tight ? low : qll_tick_value(&ticks, 0);
     scale->to = is_tight ? high : qll_tick_value(&ticks, ticks.count - 1);
     scale->decimals = ticks.decimals;
@@ -40,6 +41,16 @@ static void make_even_scale(qll_scale *scale, double low, double high, double mo
             scale->ticks[scale->tick_count] = value;
             scale->tick_count += 1;
         }
+    }
+}
+
+/* One number alone says nothing of how far it goes: a tight axis takes finer steps until it has two. */
+static void make_even_scale(qll_scale *scale, double low, double high, double most)
+{
+    make_even_scale_of(scale, low, high, most);
+    for (int tries = 0; tries < 3 && scale->tick_count < 2; tries++) {
+        most = fmin(2.0 * most, QLL_PLOT_TICKS_MOST - 1);
+        make_even_scale_of(scale, low, high, most);
     }
 }
 

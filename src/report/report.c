@@ -151,15 +151,14 @@ static bool is_of_station(qll_section_kind kind)
            || kind == QLL_SECTION_FIGURES;
 }
 
-/* One valve for one house: nobody reads more of it than four pages. */
+/* One valve a stage for one house: nobody reads more of it than a few pages. */
 static bool is_plain_house(const qll_subject *subject)
 {
     const qll_survey *survey = subject->found.demand.survey;
     const qll_design *design = subject->found.design;
     const qll_station *station = design->count > 0 ? &design->shown[0].station : NULL;
     return survey->scenario_count == 1 && survey->scenarios[0].use == QLL_USE_HOUSE
-           && (station == NULL
-               || (station->stage_count == 1 && station->stages[0].branch_count == 1));
+           && (station == NULL || qll_station_valve_count(station) == station->stage_count);
 }
 
 /* Nothing is to be installed where nothing is fit, or where no valve is needed. */

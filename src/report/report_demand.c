@@ -41,7 +41,9 @@ static void write_between(qll_report *report, const qll_demand *demand)
         {"peak", qll_report_quantity(report, demand->peak_m3s, QLL_KIND_FLOW)},
     };
     if (demand->estimate_count > 1) {
-        qll_report_paragraph(report, QLL_SAYS_METHODS_BETWEEN, fillings, 3);
+        qll_report_paragraph(
+            report, demand->estimate_count > 2 ? QLL_SAYS_METHODS_BETWEEN : QLL_SAYS_METHOD_OTHER,
+            fillings, 3);
     }
 }
 

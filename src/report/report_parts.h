@@ -65,7 +65,8 @@ void qll_report_causes(qll_report *report);
 void qll_report_cures(qll_report *report);
 
 /* Parts that several sections have. */
-void qll_report_schedule(qll_report *report); /* what each valve is set to, and reads then */
+void qll_report_schedule(
+    qll_report *report); /* what each valve is set to and reads then, and how they share the flow */
 void qll_report_remember(qll_report *report); /* the figures to remember */
 void qll_report_strainers(qll_report *report);
 void qll_report_cure_parts(qll_report *report); /* of the best cure that buys any */

@@ -2,6 +2,7 @@
  * drawing, and what it should be. Limits of the tests are our assumption unless the sheet names a source. */
 #include "base/count.h"
 #include "report/report_parts.h"
+#include "wording/texts.h"
 
 #include <math.h>
 
@@ -354,7 +355,7 @@ static void strainer_row(task_list *list, size_t stage, size_t branch)
         {"valve", qll_report_branch(report, stage, branch)},
         {"gauge", gauge_of(report, stage)},
         {"cock", qll_cock_name(report->arena, &report->chosen->station, stage, branch)},
-        {"dirty", difference_of(report, strainer->clean_me_pa)},
+        {"dirty", qll_text_reading(report->arena, strainer->clean_me_pa, report->wording.units)},
     };
     task_row(list,
              qll_report_fill(report, is_read ? QLL_SAYS_SERVICE_STRAINER : QLL_SAYS_SERVICE_SCREEN,

@@ -218,28 +218,6 @@ static void write_installing(qll_report *report)
     qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
 }
 
-/* ---- how the valves work together ---- */
-
-static void write_handovers(qll_report *report)
-{
-    const qll_station *station = &report->chosen->station;
-    for (size_t s = 0; s < station->stage_count; s++) {
-        const qll_handover handover = report->chosen->assessment.handovers[s];
-        if (station->stages[s].branch_count < 2 || !isfinite(handover.flow_m3s)) {
-            continue;
-        }
-        double outlet_pa_gauge = handover.outlet_pa - report->wording.site->barometric_pa;
-        const qll_filling names[] = {
-            {"first", qll_report_branch(report, s, 0)},
-            {"flow", qll_report_quantity(report, handover.flow_m3s, QLL_KIND_FLOW)},
-            {"pressure", qll_report_quantity(report, outlet_pa_gauge, QLL_KIND_PRESSURE)},
-            {"second", qll_report_branch(report, s, 1)},
-        };
-        qll_sheet_item(report->sheet, qll_report_fill(report, QLL_SAYS_HANDOVER, names, 4));
-    }
-    qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
-}
-
 void qll_report_strainers(qll_report *report)
 {
     const qll_station *station = &report->chosen->station;
@@ -268,7 +246,6 @@ void qll_report_station(qll_report *report)
     if (!report->is_plain) {
         write_installing(report);
     }
-    write_handovers(report);
     if (report->is_plain) {
         qll_report_strainers(report);
     }

@@ -39,31 +39,51 @@ static void write_in_a_row(qll_report *report, qll_message caption, size_t colum
     qll_report_paragraph_of(report, &rows);
 }
 
+/* What the short sheets say among what was assumed, they do not say before it. */
+static bool is_said_below(const qll_report *report, const char *key)
+{
+    const qll_assumption *one =
+        report->is_short && report->assumed != NULL ? report->assumed->first : NULL;
+    while (one != NULL && !qll_text_is(one->what.text, key)) {
+        one = one->next;
+    }
+    return one != NULL;
+}
+
+static void site_fact(qll_report *report, const char *key, qll_message what, const char *value)
+{
+    if (!is_said_below(report, key)) {
+        qll_report_fact(report, what, value);
+    }
+}
+
 static void write_site(qll_report *report)
 {
     static const qll_message heads[] = {QLL_SAYS_HEAD_FIGURE, QLL_SAYS_HEAD_VALUE};
     const qll_site *site = report->wording.site;
     const qll_limits *limits = &site->limits;
+    const qll_supply *supply = &site->supply;
     qll_report_heads(report, heads, 2);
-    qll_report_fact(
-        report, QLL_SAYS_SUPPLY_HIGH,
-        qll_report_quantity(report, site->supply.static_high_pa_gauge, QLL_KIND_PRESSURE));
-    qll_report_fact(
-        report, QLL_SAYS_SUPPLY_LOW,
-        qll_report_quantity(report, site->supply.static_low_pa_gauge, QLL_KIND_PRESSURE));
-    qll_report_fact(
-        report, QLL_SAYS_WATER_TEMPERATURE,
-        qll_report_quantity(report, site->water.temperature_degc, QLL_KIND_TEMPERATURE));
-    qll_report_fact(report, QLL_SAYS_FACT_SET,
-                    qll_report_quantity(report, site->set_pa_gauge, QLL_KIND_PRESSURE));
-    qll_report_fact(report, QLL_SAYS_WANTED_MOST,
-                    qll_report_quantity(report, site->static_max_pa_gauge, QLL_KIND_PRESSURE));
-    qll_report_fact(report, QLL_SAYS_LIMIT_BAND,
-                    qll_report_range(report, limits->velocity_low_m_s, limits->velocity_high_m_s,
-                                     QLL_KIND_VELOCITY));
+    site_fact(report, "supply.static_high", QLL_SAYS_KEY_STATIC_HIGH,
+              qll_report_quantity(report, supply->static_high_pa_gauge, QLL_KIND_PRESSURE));
+    site_fact(report, "supply.static_low", QLL_SAYS_KEY_STATIC_LOW,
+              qll_report_quantity(report, supply->static_low_pa_gauge, QLL_KIND_PRESSURE));
+    site_fact(report, "water.temperature", QLL_SAYS_WATER_TEMPERATURE,
+              qll_report_quantity(report, site->water.temperature_degc, QLL_KIND_TEMPERATURE));
+    site_fact(report, "downstream.set_pressure", QLL_SAYS_KEY_SET_PRESSURE,
+              qll_report_quantity(report, site->set_pa_gauge, QLL_KIND_PRESSURE));
+    site_fact(report, "downstream.static_max", QLL_SAYS_KEY_STATIC_MAX,
+              qll_report_quantity(report, site->static_max_pa_gauge, QLL_KIND_PRESSURE));
+    site_fact(report, "limits.velocity_band", QLL_SAYS_KEY_VELOCITY_BAND,
+              qll_report_range(report, limits->velocity_low_m_s, limits->velocity_high_m_s,
+                               QLL_KIND_VELOCITY));
     qll_writer ratio = qll_writer_new(report->arena);
     qll_write_format(&ratio, "%.1f:1, %.1f:1", limits->ratio_preferred, limits->ratio_max);
-    qll_report_fact(report, QLL_SAYS_LIMIT_RATIO, qll_writer_text(&ratio).bytes);
+    /* One row of two data: below stand both, or here. */
+    site_fact(report,
+              is_said_below(report, "limits.ratio_max") ? "limits.ratio_preferred"
+                                                        : "limits.ratio_max",
+              QLL_SAYS_LIMIT_RATIO, qll_writer_text(&ratio).bytes);
     write_heater(report, site);
     if (report->is_short) {
         write_in_a_row(report, QLL_SAYS_SITE, 2);
@@ -111,9 +131,9 @@ static void write_upstream(qll_report *report)
                                         QLL_SAYS_HEAD_LENGTH, QLL_SAYS_HEAD_LOSS_AT_PEAK};
     static const qll_message names[] = {
         [QLL_ELEMENT_PIPE] = QLL_SAYS_ELEMENT_PIPE,
-        [QLL_ELEMENT_METER] = QLL_SAYS_ELEMENT_METER,
-        [QLL_ELEMENT_BACKFLOW] = QLL_SAYS_ELEMENT_BACKFLOW,
-        [QLL_ELEMENT_STRAINER] = QLL_SAYS_ELEMENT_STRAINER,
+        [QLL_ELEMENT_METER] = QLL_SAYS_STEP_METER,
+        [QLL_ELEMENT_BACKFLOW] = QLL_SAYS_STEP_BACKFLOW,
+        [QLL_ELEMENT_STRAINER] = QLL_SAYS_STEP_STRAINER,
         [QLL_ELEMENT_LOSS] = QLL_SAYS_ELEMENT_LOSS,
     };
     const qll_site *site = report->wording.site;
@@ -289,7 +309,10 @@ void qll_report_assumed(qll_report *report)
         write_in_a_row(report, QLL_SAYS_ASSUMED, 3);
         qll_report_paragraph(report, QLL_SAYS_ASSUMED_REASONS, NULL, 0);
     } else {
-        qll_report_table(report, QLL_SAYS_ASSUMED, "lll", true);
+        /* Of a case a heading of its own says it. */
+        qll_report_table(
+            report, report->of == QLL_REPORT_OF_DIAGNOSE ? QLL_MESSAGE_COUNT : QLL_SAYS_ASSUMED,
+            "lll", true);
     }
 }
 

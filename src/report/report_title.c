@@ -44,7 +44,9 @@ void qll_report_title(qll_report *report)
         field_of(report, QLL_SAYS_TITLE_LICENSE, project->license, false),
         field_of(report, QLL_SAYS_TITLE_DATE, report->found->demand.provenance.date, false),
         field_of(report, QLL_SAYS_TITLE_REVISION, project->revision, false),
-        field_of(report, QLL_SAYS_TITLE_SURVEY, survey_text(report), true),
+        field_of(report,
+                 report->of == QLL_REPORT_OF_DIAGNOSE ? QLL_SAYS_TITLE_CASE : QLL_SAYS_TITLE_SURVEY,
+                 survey_text(report), true),
         field_of(report, QLL_SAYS_TITLE_PROGRAM, "quell " QLL_VERSION, false),
         field_of(report, QLL_SAYS_TITLE_CATALOGUE, catalogue, false),
     };

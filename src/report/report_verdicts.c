@@ -14,8 +14,8 @@ static void verdict_row(qll_report *report, const qll_verdict *verdict)
     qll_writer value = qll_writer_new(report->arena);
     qll_writer limit = qll_writer_new(report->arena);
     qll_writer says = qll_writer_new(report->arena);
-    qll_wording_figure(&value, &report->wording, verdict, verdict->value);
-    qll_wording_figure(&limit, &report->wording, verdict, verdict->limit);
+    qll_wording_value(&value, &report->wording, verdict);
+    qll_wording_limit(&limit, &report->wording, verdict);
     qll_wording_verdict(&says, &report->wording, &report->chosen->station, verdict);
     qll_sheet_cell(report->sheet, qll_say_rule(language, verdict->rule));
     qll_sheet_cell_tone(report->sheet, qll_say(language, grade), qll_report_tone(verdict->grade));

@@ -110,6 +110,9 @@ typedef struct qll_pressure_finding {
     const qll_pressure_stretch *stretch; /* NULL = none */
 } qll_pressure_finding;
 
+/** Swings from here on are counted: 50 psi. */
+#define QLL_CYCLE_PA 344737.86
+
 /** What the log is like, whatever it means. NaN where it cannot be told. */
 typedef struct qll_pressure_features {
     double inlet_p05_pa_gauge, inlet_median_pa_gauge, inlet_p95_pa_gauge;
@@ -123,7 +126,7 @@ typedef struct qll_pressure_features {
     double fall_off_slope;             /* Pa per m3/s */
     double fall_off_pa, high_flow_m3s; /* at the 95 % flow of the runs */
     double run_count;
-    double cycles_per_day; /* of over 345 kPa */
+    double cycles_per_day; /* of QLL_CYCLE_PA or more */
     double night_count;    /* of which lock-up is known */
 } qll_pressure_features;
 

@@ -100,7 +100,8 @@ static void grade_low_flow(const qll_operation *operation, qll_verdict *verdict)
     } else {
         qll_verdict_weigh(verdict, chance);
     }
-    verdict->finding = verdict->value > QLL_SELDOM && verdict->value_at_peak > 0.0
+    verdict->finding = !(verdict->value > 0.0) ? QLL_FINDING_LOW_FLOW_NEVER
+                       : verdict->value > QLL_SELDOM && verdict->value_at_peak > 0.0
                            ? QLL_FINDING_LOW_FLOW_WEAK
                            : QLL_FINDING_LOW_FLOW_STABLE;
     if (verdict->grade != QLL_GRADE_GOOD) {

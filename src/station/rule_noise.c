@@ -38,6 +38,21 @@ size_t qll_loudest_point(const qll_operation *operation)
     return loudest;
 }
 
+/* Share of the flowing time in which it is louder than @p limit_dba. */
+static double louder_share(const qll_operation *operation, double limit_dba)
+{
+    const qll_duty *duty = operation->duty;
+    double share = 0.0;
+    for (size_t s = 0; s < duty->supply_count; s++) {
+        for (size_t f = 0; f < duty->flow_count; f++) {
+            const bool is_louder =
+                rank_of(&operation->points[s * duty->flow_count + f]) > limit_dba;
+            share += is_louder ? qll_flowing_share(duty, s, f) : 0.0;
+        }
+    }
+    return share;
+}
+
 static qll_finding beyond_method(qll_noise_limit limit)
 {
     switch (limit) {
@@ -87,6 +102,7 @@ static void grade_noise(const qll_operation *operation, const qll_operating_poin
         verdict->finding = beyond_method(loudest->level.limit);
     } else if (verdict->grade == QLL_GRADE_GOOD && verdict->value > verdict->limit) {
         verdict->finding = QLL_FINDING_NOISE_SELDOM;
+        verdict->past_share = louder_share(operation, verdict->limit);
     }
 }
 

@@ -87,6 +87,9 @@ static void judge_outlet(const qll_operation *operation, size_t scenario, size_t
     verdict->value = weigh_need(operation, scenario, wants_pa, verdict);
     verdict->limit = 0.0;
     verdict->finding = say_need(operation, verdict, verdict->value, QLL_FINDING_DELIVERY_MET);
+    if (verdict->finding == QLL_FINDING_DELIVERY_TIGHT && verdict->value < QLL_SHOWN_NOWHERE_PA) {
+        verdict->finding = QLL_FINDING_DELIVERY_BARELY;
+    }
 }
 
 void qll_judge_delivery(const qll_operation *operation, qll_verdict_list *list)

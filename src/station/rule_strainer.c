@@ -24,7 +24,9 @@ void qll_judge_strainer(const qll_operation *operation, qll_verdict_list *list)
         const bool eats = taken_pa > most_pa;
         qll_verdict verdict = qll_verdict_new(QLL_RULE_STRAINER, QLL_KIND_PRESSURE_DIFFERENCE);
         verdict.grade = eats ? QLL_GRADE_CAUTION : QLL_GRADE_GOOD;
-        verdict.finding = eats ? QLL_FINDING_STRAINER_EATS : QLL_FINDING_STRAINER_EASY;
+        verdict.finding = eats                              ? QLL_FINDING_STRAINER_EATS
+                          : taken_pa < QLL_SHOWN_NOWHERE_PA ? QLL_FINDING_STRAINER_NOTHING
+                                                            : QLL_FINDING_STRAINER_EASY;
         verdict.value = taken_pa;
         verdict.limit = eats ? spare_pa : most_pa;
         verdict.spot.scenario = s;

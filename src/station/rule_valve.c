@@ -86,6 +86,9 @@ void qll_judge_cavitation(const qll_operation *operation, qll_verdict_list *list
             qll_verdict_weigh(&verdict, qll_own_chance(unknowns, operation->sums->stages[k].hazards,
                                                        qll_row_cavitation(j)));
             verdict.finding = say_cavitation(&verdict);
+            if (verdict.finding == QLL_FINDING_CAVITATION_SLIGHT) {
+                verdict.past_share = found.above;
+            }
             qll_verdict_put(list, &verdict, found.worst_margin);
         }
     }

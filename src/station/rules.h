@@ -53,6 +53,9 @@ double qll_row_chance(const qll_unknowns *unknowns, const qll_hazard_sums *hazar
 /** The same of a valve's own nodes, each an equal part of the shared node: rows from @p row on. */
 double qll_own_chance(const qll_unknowns *unknowns, const qll_hazard_sums *hazards, size_t row);
 
+/** What no gauge shows (our assumption). */
+#define QLL_SHOWN_NOWHERE_PA 500.0
+
 /** A spot that names nothing. */
 #define QLL_SPOT_WHOLE ((qll_spot){SIZE_MAX, SIZE_MAX, SIZE_MAX, SIZE_MAX})
 

@@ -93,6 +93,12 @@ static bool throttles(const qll_station *station, const in_service *alone, size_
     return outlet_pa >= set_pa_at(alone, branch, inlet_pa) - branch->law->full_falloff_pa;
 }
 
+/* To what a flow of about @p flow_m3s is measured. */
+static double step_at(double flow_m3s)
+{
+    return flow_m3s < QLL_BY_METER_M3S ? QLL_MEASURED_M3S : 4.0 * QLL_MEASURED_M3S;
+}
+
 /* @p wanted_m3s, or the most at which the valve still throttles, down to what can be measured; NaN if it
  * stands wide open at any flow. */
 static double passable_m3s(const qll_station *station, const in_service *alone, size_t stage,
@@ -114,7 +120,8 @@ static double passable_m3s(const qll_station *station, const in_service *alone, 
     if (low_m3s < QLL_MEASURED_M3S) {
         return low_m3s > 0.0 ? low_m3s : (double)NAN;
     }
-    return QLL_MEASURED_M3S * floor(low_m3s / QLL_MEASURED_M3S);
+    const double step_m3s = step_at(low_m3s);
+    return step_m3s * floor(low_m3s / step_m3s);
 }
 
 /* Twice the least stable flow, between what is worth running and the design peak, as it can be measured. */
@@ -124,10 +131,11 @@ static double wanted_m3s(double stable_m3s, double peak_m3s)
     if (flow_m3s >= peak_m3s) {
         return peak_m3s < QLL_LEAST_M3S
                    ? peak_m3s
-                   : QLL_MEASURED_M3S * floor(peak_m3s / QLL_MEASURED_M3S + 1e-9);
+                   : step_at(peak_m3s) * floor(peak_m3s / step_at(peak_m3s) + 1e-9);
     }
-    double rounded_m3s = QLL_MEASURED_M3S * round(flow_m3s / QLL_MEASURED_M3S);
-    return rounded_m3s > peak_m3s ? rounded_m3s - QLL_MEASURED_M3S : rounded_m3s;
+    const double step_m3s = step_at(flow_m3s);
+    const double rounded_m3s = step_m3s * round(flow_m3s / step_m3s);
+    return rounded_m3s > peak_m3s ? rounded_m3s - step_m3s : rounded_m3s;
 }
 
 qll_setting qll_setting_of(const qll_station *station, const qll_site *site, double peak_m3s,

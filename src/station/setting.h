@@ -16,15 +16,17 @@ typedef struct qll_setting {
     double lockup_pa_gauge; /* most it may show at no flow, at the stage's set_inlet_pa_gauge */
 } qll_setting;
 
-/** What a jug and a watch measure a flow to: 1/4 gpm (common practice, no source). */
+/** What a jug and a watch measure a flow to: 1/4 gpm; and from QLL_BY_METER_M3S on a meter, read over a minute: 1 gpm
+ * (common practice, no source). */
 #define QLL_MEASURED_M3S (0.25 * QLL_GPM_M3S)
+#define QLL_BY_METER_M3S (10.0 * QLL_GPM_M3S)
 
 /**
  * How to set branch @p branch of stage @p stage of a building with the design peak @p peak_m3s.
  *
  * The flow is one that can be made and measured: twice the valve's least stable flow, so that it
  * throttles steadily and its fall-off is still small (common practice: a valve is set with some water
- * running, no source for how much), at least 0.5 gpm, to the nearest 1/4 gpm, never more than the
+ * running, no source for how much), at least 0.5 gpm, to what it can be measured to, never more than the
  * valve passes before it is wide open, nor than the design peak. It is the same whatever units the survey
  * is written in.
  *

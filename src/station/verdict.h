@@ -68,21 +68,21 @@ extern const char *const qll_grade_words[QLL_GRADE_COUNT];
  */
 /* clang-format off */
 #define QLL_FINDING_LIST(X)                                                                        \
-    X(DELIVERY_MET) X(DELIVERY_TIGHT) X(DELIVERY_SHORT) X(DELIVERY_STREET) X(DELIVERY_UNKNOWN)     \
+    X(DELIVERY_MET) X(DELIVERY_TIGHT) X(DELIVERY_SHORT) X(DELIVERY_STREET) X(DELIVERY_UNKNOWN) X(DELIVERY_BARELY)     \
     X(FALLOFF_MET) X(FALLOFF_TIGHT) X(FALLOFF_ABOVE) X(FALLOFF_STREET)                             \
     X(STATIC_MET) X(STATIC_NEAR) X(STATIC_ABOVE)                                                   \
     X(RATIO_PREFERRED) X(RATIO_HIGH) X(RATIO_ABOVE_MAX)                                            \
     X(VELOCITY_IN_BAND) X(VELOCITY_SLOW) X(VELOCITY_QUICK) X(VELOCITY_FAST)                        \
     X(VELOCITY_ABOVE_MAX) X(VELOCITY_PIPE)                                                         \
     X(CAPACITY_IN_HAND) X(CAPACITY_NEAR_FULL) X(CAPACITY_FULL_TRAVEL) X(CAPACITY_CANNOT_PASS)      \
-    X(LOW_FLOW_STABLE) X(LOW_FLOW_WEAK) X(LOW_FLOW_UNSURE) X(LOW_FLOW_SOME) X(LOW_FLOW_MUCH)                                           \
+    X(LOW_FLOW_NEVER) X(LOW_FLOW_STABLE) X(LOW_FLOW_WEAK) X(LOW_FLOW_UNSURE) X(LOW_FLOW_SOME) X(LOW_FLOW_MUCH)                                           \
     X(CAVITATION_QUIET) X(CAVITATION_SLIGHT) X(CAVITATION_NEAR) X(CAVITATION_HEARD) X(CAVITATION_OFTEN) X(CAVITATION_DAMAGING) \
     X(NOISE_QUIET) X(NOISE_SELDOM) X(NOISE_HEARD) X(NOISE_LOUD) X(NOISE_NO_PIPE)                   \
     X(NOISE_PLASTIC) X(NOISE_FLASHING) X(NOISE_CHOKED) X(NOISE_XF_HIGH)                            \
     X(RATING_WITHIN) X(RATING_INLET) X(RATING_SET_RANGE) X(RATING_TEMPERATURE)     \
     X(EXPANSION_NO_HEATER) X(EXPANSION_TANK_ENOUGH) X(EXPANSION_TANK_MISSING) X(EXPANSION_BYPASS)  \
     X(EXPANSION_TANK_SMALL) X(EXPANSION_LITTLE_ROOM) X(EXPANSION_NO_ROOM) X(EXPANSION_RELIEF_NEAR) X(EXPANSION_RELIEF_LOW) \
-    X(STRAINER_EASY) X(STRAINER_EATS)
+    X(STRAINER_NOTHING) X(STRAINER_EASY) X(STRAINER_EATS)
 
 /* clang-format on */
 
@@ -122,8 +122,10 @@ typedef struct qll_verdict {
     double holds_share; /* of fail and caution the chance that it fails, of good that it does not; 1
                         for a fact, NaN if unknown (docs/theory/verdicts.md) */
     qll_cavitation_corner corner; /* cavitation; noise: where it is loudest, indices 0 */
-    double room_pa;               /* expansion, its TANK_* and LITTLE_ROOM: left below the limit */
-    qll_tank_cures tank;          /* the same and NO_ROOM: what else would do */
+    double
+        past_share; /* noise, cavitation, good though past the limit: the share of flowing time past it; else NaN */
+    double room_pa;      /* expansion, its TANK_* and LITTLE_ROOM: left below the limit */
+    qll_tank_cures tank; /* the same and NO_ROOM: what else would do */
 } qll_verdict;
 
 /** Shares of time; idle + the six flow classes = 1. full_travel and cavitating overlap them. */

@@ -16,6 +16,7 @@ qll_verdict qll_verdict_new(qll_rule rule, qll_kind kind)
                          .value = NAN,
                          .limit = NAN,
                          .value_at_peak = NAN,
+                         .past_share = NAN,
                          .right_size_m = NAN,
                          .holds_share = 1.0,
                          .spot = QLL_SPOT_WHOLE};

@@ -135,8 +135,8 @@ static const char *datum_text(qll_writer *writer, const qll_wording *wording, ql
     switch (datum) {
     case QLL_DATUM_STREET:
     case QLL_DATUM_WANTED:
-        return qll_text_reading(writer, value, QLL_KIND_PRESSURE, wording->units);
-    case QLL_DATUM_PEAK: return qll_text_reading(writer, value, QLL_KIND_FLOW, wording->units);
+        return qll_text_quantity(writer, value, QLL_KIND_PRESSURE, wording->units);
+    case QLL_DATUM_PEAK: return qll_text_quantity(writer, value, QLL_KIND_FLOW, wording->units);
     case QLL_DATUM_PEOPLE: {
         size_t where = value > 0.0 ? (size_t)value : 0;
         where = where < QLL_PEOPLE_COUNT ? where : QLL_PEOPLE_COUNT - 1;

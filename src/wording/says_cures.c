@@ -23,8 +23,8 @@ typedef struct saying {
 
 static const char *set_of(const saying *of, const qll_branch *branch)
 {
-    return qll_text_reading(of->writer, branch->set_pa_gauge, QLL_KIND_PRESSURE,
-                            of->wording->units);
+    return qll_text_quantity(of->writer, branch->set_pa_gauge, QLL_KIND_PRESSURE,
+                             of->wording->units);
 }
 
 /* The branch of a stage that is there now with this valve and set-point; NULL if none is so. */
@@ -173,15 +173,15 @@ static void say_tank(const saying *of)
     const qll_filling fillings[] = {
         {"tank", qll_text_quantity(of->writer, sold_m3, QLL_KIND_VOLUME, units)},
         {"precharge",
-         qll_text_reading(of->writer, verdict->value_at_peak, QLL_KIND_PRESSURE, units)}};
+         qll_text_quantity(of->writer, verdict->value_at_peak, QLL_KIND_PRESSURE, units)}};
     qll_say_with(of->writer, of->wording->language, QLL_SAYS_CURE_TANK, fillings, 2);
 }
 
 static void say_strainer(const saying *of)
 {
-    const qll_filling filling = {"loss", qll_text_reading(of->writer, of->cure->verdict->value,
-                                                          QLL_KIND_PRESSURE_DIFFERENCE,
-                                                          of->wording->units)};
+    const qll_filling filling = {"loss", qll_text_quantity(of->writer, of->cure->verdict->value,
+                                                           QLL_KIND_PRESSURE_DIFFERENCE,
+                                                           of->wording->units)};
     qll_say_with(of->writer, of->wording->language, QLL_SAYS_CURE_STRAINER, &filling, 1);
 }
 

@@ -136,14 +136,7 @@ static const char *simpler_text(qll_writer *writer, const qll_wording *wording,
         return qll_writer_text(&name).bytes;
     }
     qll_wording_station(&name, wording, station);
-    const char *text = qll_writer_text(&name).bytes;
-    if (text[0] < 'a' || text[0] > 'z') {
-        return text;
-    }
-    qll_writer capital = qll_writer_new(writer->arena);
-    qll_write_byte(&capital, (char)(text[0] - 'a' + 'A'), 1);
-    qll_write(&capital, text + 1);
-    return qll_writer_text(&capital).bytes;
+    return qll_text_capital(writer->arena, qll_writer_text(&name).bytes);
 }
 
 static void write_simpler(qll_writer *writer, const qll_wording *wording, const qll_shown *best,

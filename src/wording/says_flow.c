@@ -148,9 +148,6 @@ void qll_wording_make_flow(qll_writer *writer, const qll_wording *wording, const
 
 /* ---- setting a valve ---- */
 
-/* A gauge's line that a hand can set to (our assumption). */
-#define QLL_GAUGE_SI_PA 5e3
-
 /* To half a psi per 10 psi or 0.05 bar per bar; nothing below. */
 const char *qll_wording_correction(qll_writer *writer, const qll_wording *wording,
                                    const char *gauge, double correction_pa_per_10psi)

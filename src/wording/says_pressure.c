@@ -110,7 +110,8 @@ void qll_wording_unjudged(qll_writer *writer, const qll_wording *wording, qll_pr
         [QLL_UNJUDGED_STEP] = QLL_SAYS_UNJUDGED_STEP,
     };
     const bool says_time = unjudged->why == QLL_UNJUDGED_TIME && isfinite(unjudged->needs);
-    const char *needs = unjudged->why == QLL_UNJUDGED_RATE ? two_digits(writer, unjudged->needs)
+    const char *needs = unjudged->why == QLL_UNJUDGED_RATE
+                            ? known(writer, wording, unjudged->needs, QLL_KIND_NUMBER)
                         : unjudged->why == QLL_UNJUDGED_STEP
                             ? known(writer, wording, unjudged->needs, QLL_KIND_PRESSURE_DIFFERENCE)
                             : known(writer, wording, unjudged->needs, QLL_KIND_TIME);

@@ -76,13 +76,14 @@ static bool is_customary(qll_text text, qll_kind kind, qll_unit_system system)
     return qll_units_is_customary((qll_text){text.bytes + start, text.size - start}, kind, system);
 }
 
-/* As it was written, if its unit is one of the reader's. */
+/* As it was written, if its unit is one of the reader's; degrees have a sign on paper that few keyboards write. */
 static void write_written(qll_writer *writer, const qll_wording *wording, const qll_argument *one)
 {
     qll_quantity quantity;
     qll_units_refusal refusal;
     const qll_unit_system units = wording->units;
-    if (one->kind == QLL_KIND_NUMBER || is_customary(one->text, one->kind, units)
+    const bool is_degrees = one->kind == QLL_KIND_TEMPERATURE;
+    if (one->kind == QLL_KIND_NUMBER || (is_customary(one->text, one->kind, units) && !is_degrees)
         || !qll_units_read(one->text, one->kind, writer->arena, &quantity, &refusal)
         || !(fabs(quantity.si) <= QLL_SHOWN_MOST)) {
         qll_write_text(writer, one->text);

@@ -4,6 +4,7 @@
  *   {value} {limit} {peak}   the verdict's figures in the reader's units
  *   {shortage}               limit less value
  *   {value%} {peak%}         the same as shares
+ *   {past%}                  the share of running time past the limit, where that is too seldom to matter
  *   {precharge}              the second figure as a pressure
  *   {size} {pipe} {outlet} {scenario}
  *   {lowest}                 the lowest outlet named, else the station's
@@ -18,6 +19,7 @@
 #include "wording/texts.h"
 #include "wording/wording.h"
 
+#include <float.h>
 #include <math.h>
 
 typedef struct sentence {
@@ -146,6 +148,12 @@ static bool write_size(qll_writer *writer, const sentence *s)
     return true;
 }
 
+/* A share of the time of what a design peak brings, be it outside all that is usual: never none at all. */
+static double seen(double share)
+{
+    return share > 0.0 ? share : DBL_MIN;
+}
+
 /* The corner of a cavitation verdict; nothing of it is known for other rules. */
 static bool write_corner(qll_writer *writer, const sentence *s, qll_text name)
 {
@@ -184,7 +192,7 @@ static bool write_tank(qll_writer *writer, const sentence *s, double needed_m3)
     return true;
 }
 
-/* What is needed, where it does not read as the size sold. */
+/* What is needed, where the size sold is larger and reads so: a tank a little smaller is enough. */
 static bool write_needed(qll_writer *writer, const sentence *s, double needed_m3)
 {
     qll_writer sold = qll_writer_new(writer->arena);
@@ -194,9 +202,10 @@ static bool write_needed(qll_writer *writer, const sentence *s, double needed_m3
     }
     qll_units_write(&needed, needed_m3, QLL_KIND_VOLUME, s->wording->units);
     const qll_text text = qll_writer_text(&needed);
-    const bool differs = !qll_text_is(text, qll_writer_text(&sold).bytes);
-    qll_write_text(writer, differs ? text : (qll_text){text.bytes, 0});
-    return differs;
+    const bool is_larger = qll_tank_sold_m3(needed_m3, s->wording->units) > needed_m3
+                           && !qll_text_is(text, qll_writer_text(&sold).bytes);
+    qll_write_text(writer, is_larger ? text : (qll_text){text.bytes, 0});
+    return is_larger;
 }
 
 static bool write_difference(qll_writer *writer, const sentence *s, double difference_pa)
@@ -265,6 +274,9 @@ static bool write_token(qll_writer *writer, qll_text name, const void *context)
     if (qll_text_is(name, "peak%")) {
         return write_share(writer, s, v->value_at_peak);
     }
+    if (qll_text_is(name, "past%")) {
+        return write_share(writer, s, seen(v->past_share));
+    }
     if (qll_text_is(name, "size")) {
         return write_size(writer, s);
     }
@@ -300,12 +312,28 @@ static bool is_share(qll_rule rule)
     return rule == QLL_RULE_CAPACITY || rule == QLL_RULE_LOW_FLOW;
 }
 
-void qll_wording_figure(qll_writer *writer, const qll_wording *wording, const qll_verdict *verdict,
-                        double figure)
+static void write_known_figure(qll_writer *writer, const sentence *s, double figure, double other)
+{
+    if (is_share(s->verdict->rule)) {
+        qll_write(writer, qll_text_bare_share(writer, figure));
+    } else if (!write_figure(writer, s, figure, other)) {
+        qll_write(writer, "-");
+    }
+}
+
+void qll_wording_value(qll_writer *writer, const qll_wording *wording, const qll_verdict *verdict)
 {
     const sentence s = {wording, NULL, verdict};
-    double other = figure == verdict->value ? verdict->limit : verdict->value;
-    bool known = is_share(verdict->rule) ? write_share(writer, &s, figure)
-                                         : write_figure(writer, &s, figure, other);
-    qll_write(writer, known ? "" : "-");
+    if (isfinite(verdict->past_share)) {
+        qll_write(writer, qll_text_bare_share(writer, seen(verdict->past_share)));
+    } else {
+        write_known_figure(writer, &s, verdict->value, verdict->limit);
+    }
+}
+
+void qll_wording_limit(qll_writer *writer, const qll_wording *wording, const qll_verdict *verdict)
+{
+    const sentence s = {wording, NULL, verdict};
+    const bool has_limit = !isfinite(verdict->past_share);
+    write_known_figure(writer, &s, has_limit ? verdict->limit : (double)NAN, verdict->value);
 }

@@ -9,14 +9,27 @@ const char *qll_text_size(qll_writer *writer, double nominal_m, qll_unit_system 
     return qll_writer_text(&size).bytes;
 }
 
-const char *qll_text_reading(qll_writer *writer, double si, qll_kind kind, qll_unit_system units)
+const char *qll_text_reading(qll_arena *arena, double change_pa, qll_unit_system units)
 {
-    return qll_quantity_text(writer->arena, si, kind, units);
+    const double lines = round(change_pa / QLL_GAUGE_SI_PA);
+    return qll_quantity_text(arena, units == QLL_UNITS_SI ? lines * QLL_GAUGE_SI_PA : change_pa,
+                             QLL_KIND_PRESSURE_DIFFERENCE, units);
 }
 
 const char *qll_text_quantity(qll_writer *writer, double si, qll_kind kind, qll_unit_system units)
 {
     return qll_quantity_text(writer->arena, si, kind, units);
+}
+
+const char *qll_text_capital(qll_arena *arena, const char *text)
+{
+    if (text[0] < 'a' || text[0] > 'z') {
+        return text;
+    }
+    qll_writer capital = qll_writer_new(arena);
+    qll_write_byte(&capital, (char)(text[0] - 'a' + 'A'), 1);
+    qll_write(&capital, text + 1);
+    return qll_writer_text(&capital).bytes;
 }
 
 const char *qll_text_whole(qll_writer *writer, double whole)

@@ -5,14 +5,20 @@
 
 #include "wording/wording.h"
 
+/** A line of a gauge in bar that a hand can set to (our assumption). */
+#define QLL_GAUGE_SI_PA 5e3
+
 /** A pipe size: "1-1/4 in", "DN 32". */
 const char *qll_text_size(qll_writer *writer, double nominal_m, qll_unit_system units);
 
-/** A figure as a gauge reads it, "-" where it is none. */
-const char *qll_text_reading(qll_writer *writer, double si, qll_kind kind, qll_unit_system units);
+/** A change of a gauge's reading, as a hand can read it: a tenth of a psi, 0.05 bar (our assumption). */
+const char *qll_text_reading(qll_arena *arena, double change_pa, qll_unit_system units);
 
 /** A quantity, rounded by the rule of its kind. */
 const char *qll_text_quantity(qll_writer *writer, double si, qll_kind kind, qll_unit_system units);
+
+/** @p text with a capital first, where that is a letter from a to z. */
+const char *qll_text_capital(qll_arena *arena, const char *text);
 
 /** A whole number. */
 const char *qll_text_whole(qll_writer *writer, double whole);

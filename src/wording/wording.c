@@ -69,7 +69,7 @@ void qll_wording_strainer(qll_writer *writer, const qll_wording *wording,
         {"clean", is_known ? qll_text_quantity(writer, strainer->clean_pa, kind, units) : NULL},
         {"flow",
          is_known ? qll_text_quantity(writer, strainer->at_flow_m3s, QLL_KIND_FLOW, units) : NULL},
-        {"dirty", is_known ? qll_text_reading(writer, strainer->clean_me_pa, kind, units) : NULL},
+        {"dirty", is_known ? qll_text_reading(writer->arena, strainer->clean_me_pa, units) : NULL},
     };
     qll_say_with(writer, wording->language,
                  strainer->in_body ? QLL_SAYS_STRAINER_IN_BODY : QLL_SAYS_STRAINER_AHEAD, fillings,

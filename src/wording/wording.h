@@ -32,9 +32,12 @@ typedef struct qll_wording {
 void qll_wording_verdict(qll_writer *writer, const qll_wording *wording, const qll_station *station,
                          const qll_verdict *verdict);
 
-/** A figure of a verdict, value or limit, as its sentence shows it; "-" if it is not finite. */
-void qll_wording_figure(qll_writer *writer, const qll_wording *wording, const qll_verdict *verdict,
-                        double figure);
+/** What a verdict found, as its sentence shows it; "-" if it is not finite. Of what is past its limit and yet good,
+ * because it is so too seldom, the share of the running time. */
+void qll_wording_value(qll_writer *writer, const qll_wording *wording, const qll_verdict *verdict);
+
+/** What that is held against; "-" where a share stands for the value, which has no limit of its own. */
+void qll_wording_limit(qll_writer *writer, const qll_wording *wording, const qll_verdict *verdict);
 
 /* ---- of a design: says_design.c, says_choice.c ---- */
 

@@ -9,7 +9,7 @@
 #include "check.h"
 #include "html_check.h"
 #include "report/pictures.h"
-#include "wording/wording.h"
+#include "wording/texts.h"
 
 #include <stdlib.h>
 
@@ -113,8 +113,8 @@ static void want_station(const sheets *of, const qll_node *station)
         for (const qll_node *branch = qll_node_find(stage, "branches")->first_child; branch != NULL;
              branch = branch->next) {
             const qll_node *strainer = qll_node_find(branch, "strainer");
-            want_quantity(of, "dirty strainer", number_at(strainer, "clean_me_pa"),
-                          QLL_KIND_PRESSURE_DIFFERENCE);
+            want(of->text, "dirty strainer",
+                 qll_text_reading(of->arena, number_at(strainer, "clean_me_pa"), of->units));
             branches += 1;
         }
     }

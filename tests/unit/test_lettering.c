@@ -84,9 +84,13 @@ TEST(lines_keep_a_number_with_its_unit)
     static const struct {
         const char *text, *first;
     } cases[] = {
-        {"stands at 63.7 psi now", "stands at"}, {"takes about 20 % of it", "takes about"},
-        {"it reads 5.0 psi.", "it reads"},       {"valve G-D20 here", "valve"},
-        {"room 7 and room 9", "room 7 and"},     {"(as long as 12 ft)", "(as long as"},
+        {"stands at 63.7 psi now", "stands at"},
+        {"a valve of DN 50 costs", "a valve of"},
+        {"takes about 20 % of it", "takes about"},
+        {"it reads 5.0 psi.", "it reads"},
+        {"valve G-D20 here", "valve"},
+        {"room 7 and room 9", "room 7 and"},
+        {"(as long as 12 ft)", "(as long as"},
     };
 
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {

@@ -48,7 +48,7 @@ TEST(the_least_survey_is_filled_by_defaults_that_are_listed)
     CHECK(at.survey.scenarios[0].peak_method == QLL_PEAK_METHOD_COUNT);
     CHECK(at.survey.service_size == NULL && isnan(at.survey.site.heater.volume_m3));
     CHECK_TEXT(at.survey.station_family->word, "copper L");
-    check_assumed(&at, "water.temperature", "60 degF");
+    check_assumed(&at, "water.temperature", "60 \u00B0F");
     check_assumed(&at, "downstream.set_pressure", "60 psi");
     check_assumed(&at, "downstream.static_max", "80 psi");
     check_assumed(&at, "station_pipe.pipe", "copper L");

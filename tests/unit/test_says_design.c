@@ -49,12 +49,12 @@ TEST(chances_are_said_in_words)
     } facts[] = {
         {0.0, "hardly ever", "hardly ever", "hardly ever"},
         {0.0199, "hardly ever", "hardly ever", "hardly ever"},
-        {0.02, "1 in 50", "about 1 in 50", "about 1 in 50 times"},
-        {0.125, "1 in 8", "about 1 in 8", "about 1 in 8 times"},
-        {0.33, "1 in 3", "about 1 in 3", "about 1 in 3 times"},
-        {0.57, "1 in 2", "about 1 in 2", "about 1 in 2 times"},
-        {0.66, "2 in 3", "about 2 in 3", "about 2 in 3 times"},
-        {0.75, "3 in 4", "about 3 in 4", "about 3 in 4 times"},
+        {0.02, "1 in 50", "about 1 in 50", "about 1 in 50"},
+        {0.125, "1 in 8", "about 1 in 8", "about 1 in 8"},
+        {0.33, "1 in 3", "about 1 in 3", "about 1 in 3"},
+        {0.57, "1 in 2", "about 1 in 2", "about 1 in 2"},
+        {0.66, "2 in 3", "about 2 in 3", "about 2 in 3"},
+        {0.75, "3 in 4", "about 3 in 4", "about 3 in 4"},
         {0.95, "nearly always", "nearly always", "nearly always"},
     };
 
@@ -147,12 +147,12 @@ TEST(the_reason_names_what_was_beaten)
     make_pair(shown, &design);
     CHECK_TEXT(
         reason(arena, &design),
-        "One 3/4 in valve alone would cost 300 less to install and bring you back about 1 in 3 "
-        "times: it chatters at low flow.");
+        "One 3/4 in valve alone would cost 300 less to install, with callbacks about 1 in 3: "
+        "it chatters at low flow.");
     shown[1].cost.installed = 1500;
     shown[1].cost.callback_share = 0.01;
     CHECK_TEXT(reason(arena, &design),
-               "One 3/4 in valve alone would cost 600 more to install and bring you back hardly "
+               "One 3/4 in valve alone would cost 600 more to install, with callbacks hardly "
                "ever.");
     design.reason = QLL_REASON_STAGES_BY_RATIO;
     design.one_stage_ratio = 3.6;
@@ -173,8 +173,8 @@ TEST(the_reason_names_what_was_beaten)
     shown[0].cost.installed = 600;
     CHECK_TEXT(
         reason(arena, &design),
-        "One valve is enough: parallel valves 3/4 in + 2 in would cost 300 more to install and "
-        "bring you back about 1 in 20 times.");
+        "One valve is enough: parallel valves 3/4 in + 2 in would cost 300 more to install, with "
+        "callbacks about 1 in 20.");
     design.count = 0;
     CHECK_TEXT(reason(arena, &design), "");
     qll_arena_close(arena);
@@ -305,7 +305,7 @@ TEST(every_datum_says_from_where_on_it_is_another_kind)
          "With a design peak of 15 gpm or more (here 12 gpm) "},
         {QLL_DATUM_PEOPLE, QLL_PEOPLE_NEXT_ROOM, QLL_PEOPLE_SAME_ROOM,
          "With people in the same room (here in the next room) "},
-        {QLL_DATUM_VISIT, 400, 650, "With a callback at 650 or more (here 400) "},
+        {QLL_DATUM_VISIT, 400, 650, "With a callback costing 650 or more (here 400) "},
         {QLL_DATUM_LEAST_FLOW, 1.0, 0.4,
          "With 0.4 times the least stable flow assumed here, or less, "},
     };

@@ -109,7 +109,7 @@ TEST(names_of_any_length_wrap_and_are_never_cut)
     qll_arena_close(arena);
 }
 
-static qll_sheet long_table(qll_arena *arena, int rows, qll_unit_system units)
+static qll_sheet long_table(qll_arena *arena, int rows, const char *height, qll_unit_system units)
 {
     qll_sheet sheet = empty_sheet(arena);
     sheet.units = units;
@@ -120,17 +120,42 @@ static qll_sheet long_table(qll_arena *arena, int rows, qll_unit_system units)
         qll_writer name = qll_writer_new(arena);
         qll_write_format(&name, "outlet %d", i);
         qll_sheet_cell(&sheet, qll_writer_text(&name).bytes);
-        qll_sheet_cell(&sheet, "10 ft");
+        qll_sheet_cell(&sheet, height);
     }
     qll_sheet_table(&sheet, "Outlets", "lr", true);
     qll_sheet_end(&sheet);
     return sheet;
 }
 
+/* So wide that no other such table has room beside it. */
+static const char wide_cell[] =
+    "10 ft over the floor of the mechanical room, where the station stands";
+
+/* Half of the page would be empty beside it: all of its rows stand on one page, under heads of their own. */
+TEST(long_narrow_tables_stand_in_columns)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    const qll_sheet sheet = long_table(arena, 60, "10 ft", QLL_UNITS_US);
+    qll_canvas pages;
+    qll_layout_pages(&sheet, arena, &pages);
+    check_pages(&pages);
+    CHECK(pages.page_count == 1);
+    const char *text = text_of(&pages, 0, arena);
+    size_t heads = 0;
+    for (const char *at = strstr(text, "the height\n"); at != NULL;
+         at = strstr(at + 1, "the height\n")) {
+        heads += 1;
+    }
+    CHECK(heads == 4);
+    CHECK(strstr(text, "outlet 1\n10 ft\noutlet 2\n") != NULL);
+    CHECK(strstr(text, "outlet 60\n10 ft\n") != NULL);
+    qll_arena_close(arena);
+}
+
 TEST(long_tables_run_on_with_their_heads)
 {
     qll_arena *arena = qll_arena_open(1 << 24);
-    const qll_sheet sheet = long_table(arena, 60, QLL_UNITS_US);
+    const qll_sheet sheet = long_table(arena, 60, wide_cell, QLL_UNITS_US);
     qll_canvas pages;
     qll_layout_pages(&sheet, arena, &pages);
     check_pages(&pages);
@@ -143,7 +168,7 @@ TEST(long_tables_run_on_with_their_heads)
         CHECK(strstr(text, "A house\n") != NULL);
     }
     CHECK(strstr(text_of(&pages, 1, arena), "outlet 60\n") != NULL);
-    const qll_sheet metric = long_table(arena, 5, QLL_UNITS_SI);
+    const qll_sheet metric = long_table(arena, 5, wide_cell, QLL_UNITS_SI);
     qll_layout_pages(&metric, arena, &pages);
     CHECK(pages.page_count == 1);
     CHECK_WITHIN(pages.width_mm, 210.0, 1e-9);
@@ -222,12 +247,42 @@ TEST(a_form_stays_with_its_steps)
     qll_arena_close(arena);
 }
 
+/* Nor with the last item of a list. */
+TEST(the_last_two_items_go_together)
+{
+    qll_arena *arena = qll_arena_open((size_t)1 << 28);
+    for (int items = 40; items < 70; items++) {
+        qll_sheet sheet = empty_sheet(arena);
+        qll_sheet_section(&sheet, QLL_SECTION_STATION, "Putting it in");
+        for (int i = 1; i <= items; i++) {
+            qll_sheet_item(&sheet, "outlet of the drain");
+        }
+        qll_sheet_list(&sheet, QLL_BLOCK_LIST);
+        qll_sheet_end(&sheet);
+        qll_canvas pages;
+        qll_layout_pages(&sheet, arena, &pages);
+        check_pages(&pages);
+        size_t total = 0;
+        for (size_t page = 0; page < pages.page_count; page++) {
+            size_t count = 0;
+            for (const char *at = strstr(text_of(&pages, page, arena), "outlet "); at != NULL;
+                 at = strstr(at + 1, "outlet ")) {
+                count += 1;
+            }
+            CHECK(count != 1);
+            total += count;
+        }
+        CHECK(total == (size_t)items);
+    }
+    qll_arena_close(arena);
+}
+
 /* No page begins with the last row of a table alone. */
 TEST(the_last_two_rows_go_together)
 {
     qll_arena *arena = qll_arena_open((size_t)1 << 28);
     for (int rows = 40; rows < 60; rows++) {
-        const qll_sheet sheet = long_table(arena, rows, QLL_UNITS_US);
+        const qll_sheet sheet = long_table(arena, rows, wide_cell, QLL_UNITS_US);
         qll_canvas pages;
         qll_layout_pages(&sheet, arena, &pages);
         if (pages.page_count > 1) {
@@ -359,9 +414,11 @@ int main(void)
     TEST_RUN(empty_sections_and_tables_are_left_out);
     TEST_RUN(names_are_shown_and_never_obeyed);
     TEST_RUN(names_of_any_length_wrap_and_are_never_cut);
+    TEST_RUN(long_narrow_tables_stand_in_columns);
     TEST_RUN(long_tables_run_on_with_their_heads);
     TEST_RUN(what_belongs_together_stays_together);
     TEST_RUN(a_form_stays_with_its_steps);
+    TEST_RUN(the_last_two_items_go_together);
     TEST_RUN(the_last_two_rows_go_together);
     TEST_RUN(columns_are_as_wide_as_their_words);
     TEST_RUN(paragraphs_leave_no_line_alone);

@@ -333,7 +333,7 @@ TEST(quantities_are_rounded_by_their_kind)
 {
     check_written(pressure_pa("19.97 psi"), QLL_KIND_PRESSURE, "20 psi", "1.38 bar");
     check_written(pressure_pa("4.26 psi"), QLL_KIND_PRESSURE, "4.3 psi", "0.29 bar");
-    check_written(pressure_pa("-0.001 psi"), QLL_KIND_PRESSURE, "0 psi", "0.00 bar");
+    check_written(pressure_pa("-0.001 psi"), QLL_KIND_PRESSURE, "0 psi", "0 bar");
     check_written(pressure_pa("0.026 psi"), QLL_KIND_PRESSURE_DIFFERENCE, "0.03 psi", "0.002 bar");
     check_written(pressure_pa("0.36 psi"), QLL_KIND_PRESSURE_DIFFERENCE, "0.4 psi", "0.02 bar");
     check_written(pressure_pa("14.6 psi"), QLL_KIND_PRESSURE_DIFFERENCE, "15 psi", "1.0 bar");
@@ -342,7 +342,7 @@ TEST(quantities_are_rounded_by_their_kind)
     check_written(flow_m3s("0.75 gpm"), QLL_KIND_FLOW, "0.75 gpm", "0.05 L/s");
     check_written(flow_m3s("0.799 gpm"), QLL_KIND_FLOW, "0.8 gpm", "0.05 L/s");
     check_written(flow_m3s("2.27 gpm"), QLL_KIND_FLOW, "2.3 gpm", "0.14 L/s");
-    check_written(flow_m3s("0.0634 gpm"), QLL_KIND_FLOW, "0.063 gpm", "0.0040 L/s");
+    check_written(flow_m3s("0.0634 gpm"), QLL_KIND_FLOW, "0.06 gpm", "0.004 L/s");
     check_written(0.0, QLL_KIND_FLOW, "0 gpm", "0 L/s");
     check_written(1.768, QLL_KIND_VELOCITY, "5.8 ft/s", "1.8 m/s");
     check_written(length_m("52 ft"), QLL_KIND_LENGTH, "52 ft", "15.8 m");

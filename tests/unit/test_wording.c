@@ -24,12 +24,12 @@ static qll_rule rule_of(qll_finding finding)
         {QLL_FINDING_RATIO_PREFERRED, QLL_RULE_RATIO},
         {QLL_FINDING_VELOCITY_IN_BAND, QLL_RULE_VELOCITY},
         {QLL_FINDING_CAPACITY_IN_HAND, QLL_RULE_CAPACITY},
-        {QLL_FINDING_LOW_FLOW_STABLE, QLL_RULE_LOW_FLOW},
+        {QLL_FINDING_LOW_FLOW_NEVER, QLL_RULE_LOW_FLOW},
         {QLL_FINDING_LOW_FLOW_WEAK, QLL_RULE_LOW_FLOW},
         {QLL_FINDING_CAVITATION_QUIET, QLL_RULE_CAVITATION},
         {QLL_FINDING_RATING_WITHIN, QLL_RULE_RATING},
         {QLL_FINDING_EXPANSION_NO_HEATER, QLL_RULE_EXPANSION},
-        {QLL_FINDING_STRAINER_EASY, QLL_RULE_STRAINER},
+        {QLL_FINDING_STRAINER_NOTHING, QLL_RULE_STRAINER},
     };
 
     qll_rule rule = QLL_RULE_DELIVERY;
@@ -91,6 +91,66 @@ TEST(what_is_not_known_is_left_out)
         say(&verdict, &single, arena),
         "The 2 in valve T-50 is too small: 16.0 ft/s in pipe of its size at the design peak, "
         "15.0 ft/s is the limit; 3 in would do.");
+    qll_arena_close(arena);
+}
+
+static void check_cells(const qll_verdict *verdict, const char *value, const char *limit)
+{
+    qll_arena *arena = qll_arena_open(1 << 20);
+    const qll_wording wording = {.units = QLL_UNITS_US, .site = &site, .duty = &duty};
+    qll_writer values = qll_writer_new(arena);
+    qll_writer limits = qll_writer_new(arena);
+    qll_wording_value(&values, &wording, verdict);
+    qll_wording_limit(&limits, &wording, verdict);
+    CHECK_TEXT(qll_writer_text(&values).bytes, value);
+    CHECK_TEXT(qll_writer_text(&limits).bytes, limit);
+    qll_arena_close(arena);
+}
+
+/* 88 dB(A) beside a limit of 55 is not called good: what is good is how seldom it is so loud. */
+TEST(what_is_past_its_limit_too_seldom_shows_how_long)
+{
+    qll_verdict noise = {.rule = QLL_RULE_NOISE,
+                         .finding = QLL_FINDING_NOISE_SELDOM,
+                         .kind = QLL_KIND_NUMBER,
+                         .value = 88.0,
+                         .limit = 55.0,
+                         .value_at_peak = 50.0,
+                         .past_share = 0.05};
+    check_cells(&noise, "5 %", "-");
+    noise.finding = QLL_FINDING_NOISE_HEARD;
+    noise.past_share = NAN;
+    check_cells(&noise, "88 dB(A)", "55 dB(A)");
+    qll_verdict cavitation = {.rule = QLL_RULE_CAVITATION,
+                              .finding = QLL_FINDING_CAVITATION_SLIGHT,
+                              .kind = QLL_KIND_NUMBER,
+                              .value = 1.45,
+                              .limit = 1.0,
+                              .value_at_peak = 0.0,
+                              .past_share = 0.0};
+    check_cells(&cavitation, "<1 %", "-");
+    cavitation.finding = QLL_FINDING_CAVITATION_HEARD;
+    cavitation.past_share = NAN;
+    check_cells(&cavitation, "1.45", "1.00");
+}
+
+/* A tank a little smaller than what is needed is enough, and then the need is not named beside it. */
+TEST(a_tank_is_named_by_the_size_to_buy)
+{
+    qll_arena *arena = qll_arena_open(1 << 20);
+    const qll_station single = {stages, 1};
+    qll_verdict verdict = {.rule = QLL_RULE_EXPANSION,
+                           .finding = QLL_FINDING_EXPANSION_TANK_MISSING,
+                           .kind = QLL_KIND_VOLUME,
+                           .value = 2.2 * 3.785411784e-3,
+                           .value_at_peak = 53.0 * QLL_PSI_PA};
+    CHECK_TEXT(say(&verdict, &single, arena),
+               "No expansion tank in the survey. The heater needs 2.2 gal. Install one of 4.5 gal, "
+               "precharged to 53 psi with the water side empty.");
+    verdict.value = 4.6 * 3.785411784e-3;
+    CHECK_TEXT(say(&verdict, &single, arena),
+               "No expansion tank in the survey. Install one of 4.5 gal, precharged to 53 psi with "
+               "the water side empty.");
     qll_arena_close(arena);
 }
 
@@ -198,6 +258,8 @@ int main(void)
 {
     TEST_RUN(every_finding_has_a_sentence);
     TEST_RUN(what_is_not_known_is_left_out);
+    TEST_RUN(what_is_past_its_limit_too_seldom_shows_how_long);
+    TEST_RUN(a_tank_is_named_by_the_size_to_buy);
     TEST_RUN(cautions_name_what_can_hurt);
     TEST_RUN(disagreements_say_what_they_mean);
     TEST_RUN(the_service_is_named_as_the_limit);

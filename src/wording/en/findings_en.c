@@ -5,12 +5,13 @@
 #define QLL_PUT(name) [QLL_FINDING_##name]
 
 const char *const qll_findings_en[QLL_FINDING_COUNT] = {
-    QLL_PUT(DELIVERY_MET) = "{outlet}: {value} more than it needs, at peak flow and lowest street pressure[ ({scenario})].",
-    QLL_PUT(DELIVERY_TIGHT) = "{outlet} gets what it needs at peak flow and lowest street pressure, with only {value} to spare[ ({scenario})].",
-    QLL_PUT(DELIVERY_SHORT) = "{outlet}: {shortage} short at peak flow and lowest street pressure[ ({scenario})].",
+    QLL_PUT(DELIVERY_MET) = "At peak flow and lowest street pressure, {outlet} gets {value} more than it needs[ ({scenario})].",
+    QLL_PUT(DELIVERY_TIGHT) = "At peak flow and lowest street pressure, {outlet} gets what it needs with only {value} to spare[ ({scenario})].",
+    QLL_PUT(DELIVERY_SHORT) = "At peak flow and lowest street pressure, {outlet} is {shortage} short[ ({scenario})].",
     QLL_PUT(DELIVERY_STREET) =
-        "{outlet}: {shortage} short at peak flow and lowest street pressure[ ({scenario})]. The street gives no more; no valve can fix that.",
-    QLL_PUT(DELIVERY_UNKNOWN) = "{outlet}: not checked; the pressure loss on the way there cannot be computed.",
+        "At peak flow and lowest street pressure, {outlet} is {shortage} short[ ({scenario})]. The street gives no more; no valve can fix that.",
+    QLL_PUT(DELIVERY_UNKNOWN) = "Delivery to {outlet} not checked: the pressure loss on the way there cannot be computed.",
+    QLL_PUT(DELIVERY_BARELY) = "At peak flow and lowest street pressure, {outlet} gets just what it needs, with nothing to spare[ ({scenario})].",
     QLL_PUT(FALLOFF_MET) = "Outlet pressure falls off {value} at peak flow and lowest street pressure; {limit} is allowed[ ({scenario})].",
     QLL_PUT(FALLOFF_TIGHT) = "Outlet pressure falls off {value} at peak flow and lowest street pressure, close to the {limit} allowed[ ({scenario})].",
     QLL_PUT(FALLOFF_ABOVE) = "Outlet pressure falls off {value} at peak flow and lowest street pressure; only {limit} is allowed[ ({scenario})].",
@@ -38,9 +39,11 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
     QLL_PUT(CAPACITY_NEAR_FULL) = "{subject} is nearly wide open at the design peak: {value%}.",
     QLL_PUT(CAPACITY_FULL_TRAVEL) = "{subject} is wide open at the design peak and lowest street pressure, and no longer regulates.",
     QLL_PUT(CAPACITY_CANNOT_PASS) = "{subject} cannot pass the design peak at the lowest street pressure.",
+    QLL_PUT(LOW_FLOW_NEVER) = "{subject} holds every flow here steady, as far as its least stable flow is known. Estimate.",
     QLL_PUT(LOW_FLOW_STABLE) =
-        "{subject} is below the flow it can hold steady for {value%} of running time, with {peak%} of the water: too seldom to be heard.",
-    QLL_PUT(LOW_FLOW_WEAK) = "{subject} is below the flow it can hold steady for {value%} of running time, with {peak%} of the water: too weak to be heard.",
+        "{subject} is below the flow it can hold steady for {value%} of running time, with {peak%} of the water: too seldom to draw complaints.",
+    QLL_PUT(LOW_FLOW_WEAK) =
+        "{subject} is below the flow it can hold steady for {value%} of running time, with {peak%} of the water: too weak to draw complaints.",
     QLL_PUT(LOW_FLOW_UNSURE) = "{subject} may chatter: as assumed it holds every flow here steady, but its least stable flow is known only roughly. Estimate.",
     QLL_PUT(LOW_FLOW_SOME) =
         "{subject} may chatter: it is below the flow it can hold steady for {value%} of running time, with {peak%} of the water. Estimate.",
@@ -50,7 +53,7 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
         "{subject} reaches {value} of the cavitation onset at worst[: {at_flow} from {at_inlet}, xF {xf}, onset {onset}; {absolute} to 1 in absolute "
         "pressures].",
     QLL_PUT(CAVITATION_SLIGHT) =
-        "{subject} cavitates for {peak%} of running time, too short or too weak to matter: {value} times the onset at worst[, {at_flow} from "
+        "{subject} cavitates for {past%} of running time, too short or too weak to matter: {value} times the onset at worst[, {at_flow} from "
         "{at_inlet}, xF {xf}, onset {onset}; {absolute} to 1 in absolute pressures].",
     QLL_PUT(CAVITATION_NEAR) =
         "{subject} may cavitate: {value} of the onset at worst[, {at_flow} from {at_inlet}, xF {xf}, onset {onset}; {absolute} to 1 in absolute "
@@ -67,8 +70,8 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
     QLL_PUT(NOISE_QUIET) =
         "{subject} makes {value} at 3 ft (1 m) at its loudest[, at {at_flow}][; {peak} at typical flow]. People hear it from {limit} up. Estimate.",
     QLL_PUT(NOISE_SELDOM) =
-        "{subject} makes {value} at 3 ft (1 m) at its loudest[, at {at_flow}][; {peak} at typical flow]. People hear it from {limit} up, here too "
-        "seldom to complain. Estimate; cavitation is judged separately.",
+        "{subject} is louder than {limit}, where people begin to hear it, for {past%} of running time: too little or too seldom to draw complaints. "
+        "{value} at 3 ft (1 m) at its loudest[, at {at_flow}][; {peak} at typical flow]. Estimate; cavitation is judged separately.",
     QLL_PUT(NOISE_HEARD) =
         "{subject} may be heard: {value} at 3 ft (1 m) at its loudest[, at {at_flow}][; {peak} at typical flow]. People hear it from {limit} up. Estimate.",
     QLL_PUT(NOISE_LOUD) =
@@ -86,7 +89,7 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
     QLL_PUT(EXPANSION_NO_HEATER) = "Expansion of hot water not checked: the survey has no heater downstream of the station.",
     QLL_PUT(EXPANSION_TANK_ENOUGH) = "The {limit} expansion tank is large enough: the heater needs {value}, precharged to {precharge}.",
     QLL_PUT(EXPANSION_TANK_MISSING) =
-        "No expansion tank in the survey. The heater needs one of {tank}[, the size sold for {least}], precharged to {precharge} with the water side empty.",
+        "No expansion tank in the survey.[ The heater needs {least}.] Install one of {tank}, precharged to {precharge} with the water side empty.",
     QLL_PUT(EXPANSION_BYPASS) =
         "The valves' built-in bypass lets what the heater expands back to the main; the main is at {value} at most, {limit} is allowed. A check valve "
         "upstream of the station would stop that.",
@@ -103,6 +106,7 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
         "The heater's relief valve, set to {value}, is close to the pressure at no flow[, {precharge}]: {limit} would be clear of it.",
     QLL_PUT(EXPANSION_RELIEF_LOW) =
         "The heater's relief valve, set to {value}, is too low for the pressure at no flow[, {precharge}]: it needs {limit} or more.",
+    QLL_PUT(STRAINER_NOTHING) = "Even half plugged, the strainers take nothing a gauge would show off the outlet at peak flow.",
     QLL_PUT(STRAINER_EASY) = "With strainers half plugged the outlet drops another {value} at peak flow and lowest street pressure[ ({scenario})].",
     QLL_PUT(STRAINER_EATS) =
         "With strainers half plugged the outlet drops another {value} at peak flow and lowest street pressure, and only {limit} can be spared[ "

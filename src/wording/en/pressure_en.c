@@ -32,7 +32,7 @@ const char *const qll_pressure_en[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
         "With no flow the outlet rises {value} above lock-up, past the inlet pressure. A seat cannot leak uphill: this is water that expands as it heats. "
         "Check the expansion tank and its precharge.",
     QLL_PUT(LOCK_UP_HIGH) =
-        "Lock-up is {level}, {value} above the set-point[; this station should lock up {expected} above it]. The seat does not close at its pressure.",
+        "Lock-up is {value} or more above the set-point[; this station should lock up {expected} above it]. The seat does not close at its pressure.",
     QLL_PUT(FALL_OFF_SEEN) = "The outlet falls off {value} from no flow to {flow}. Without a survey nothing says what is right for this station.",
     QLL_PUT(FALL_OFF_COMPARED) =
         "The outlet falls off {value} from no flow to {flow}, {ratio} times the {expected} of this station as surveyed. The valve sticks, is too small, or "
@@ -71,7 +71,7 @@ const char *const qll_pressure_en[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
     QLL_PUT(UNJUDGED_NIGHTS) = "{name}: not judged. It takes 14 nights of log at least.",
     QLL_PUT(UNJUDGED_STEP) = "{name}: not judged. The gauge reads in steps of {step}; {needs} or finer would do.",
 
-    QLL_PUT(NAME_LOG) = "pressure log",
+    QLL_PUT(NAME_LOG) = "Pressure log",
     QLL_PUT(LOG_IS) = "{count} rows, one every {interval}, from {from} to {to}: {list}.",
     QLL_PUT(LOG_ACT) = "Act on: {list}.",
     QLL_PUT(LOG_NOTHING) = "Nothing to act on.",
@@ -86,8 +86,6 @@ const char *const qll_pressure_en[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
     QLL_PUT(LOG_GAPS) = "Gaps",
     QLL_PUT(LOG_GAPS_MORE) = "Gaps in all: {count}, together {time}; the longest are listed.",
     QLL_PUT(LOG_MENDS) = "Gaps, and rows put right or left out",
-    QLL_PUT(HEAD_FINDING) = "finding",
-    QLL_PUT(HEAD_STRENGTH) = "strength",
     QLL_PUT(HEAD_FROM) = "from",
     QLL_PUT(HEAD_TO) = "to",
     QLL_PUT(FACT_INLET) = "inlet, 5 % to 95 % of the time",
@@ -100,11 +98,10 @@ const char *const qll_pressure_en[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
     QLL_PUT(FACT_EFFECT) = "inlet effect",
     QLL_PUT(FACT_WINDOWS) = "stretches without flow, 11 min or more",
     QLL_PUT(FACT_RUNS) = "runs of steady flow, 20 s or more",
-    QLL_PUT(FACT_CYCLES) = "swings of over 50 psi (345 kPa) a day",
+    QLL_PUT(FACT_CYCLES) = "swings of over {value} a day",
     QLL_PUT(FACT_NOISE) = "noise of the outlet gauge",
     QLL_PUT(FACT_STEP) = "least step of the outlet gauge",
     QLL_PUT(PLOT_OUTLET) = "outlet, {unit}",
     QLL_PUT(PLOT_INLET) = "inlet, {unit}",
     QLL_PUT(PLOT_FLOW) = "flow, {unit}",
-    QLL_PUT(PLOT_TIME) = "time",
 };

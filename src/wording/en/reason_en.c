@@ -105,19 +105,22 @@ const char *const qll_reason_en[QLL_TEXT_SIZE(REASON)] = {
     QLL_PUT(WHAT_OF_VALVES) = "{1}: {2}",
     QLL_PUT(AND_MORE) = "{1} and {2} more",
     /* a day's water: data/habits.csv */
-    QLL_PUT(HABITS_APARTMENT_US) = "indoors with newer fixtures; our choice between 110 and 138 gal a home, Residential End Uses of Water v2 (2016)",
+    QLL_PUT(HABITS_APARTMENT_US) =
+        "indoors with newer fixtures; our choice between 110 and 138 gal (420 and 520 L) a home, Residential End Uses of Water v2 (2016)",
     QLL_PUT(HABITS_HOME_METRIC) = "indoors; national statistics, DE 122 to 127, NL 119 to 129, UK 126 to 166, CH 142, ES 133 L",
-    QLL_PUT(HABITS_HOUSE_US) = "indoors; 138 gal a home, Residential End Uses of Water v2 (2016), 2.6 people a home from memory",
-    QLL_PUT(HABITS_HOTEL_US) = "rooms only, 80 gal with restaurant, laundry and pool; wastewater tables, and trade studies of 100 to 200 gal a room",
+    QLL_PUT(HABITS_HOUSE_US) = "indoors; 138 gal (520 L) a home, Residential End Uses of Water v2 (2016), 2.6 people a home from memory",
+    QLL_PUT(HABITS_HOTEL_US) =
+        "rooms only, 80 gal (300 L) with restaurant, laundry and pool; wastewater tables, and trade studies of 100 to 200 gal (380 to 760 L) a room",
     QLL_PUT(HABITS_HOTEL_METRIC) = "rooms only, 300 L with restaurant, laundry and pool; Metcalf and Eddy 2003 and European studies",
     QLL_PUT(HABITS_OFFICE_US) = "the whole building, fixtures alone are 41 % (EPA); Metcalf and Eddy 2003 and local tables",
     QLL_PUT(HABITS_OFFICE_METRIC) = "the whole building, fixtures alone are about 17 L; Metcalf and Eddy 2003, IE 50, DE 22.5, CH 60 L",
-    QLL_PUT(HABITS_SCHOOL_US) = "on a school day, rest rooms alone are 45 % (EPA); our choice, local design tables 11 to 21 gal",
+    QLL_PUT(HABITS_SCHOOL_US) = "on a school day, rest rooms alone are 45 % (EPA); our choice, local design tables 11 to 21 gal (42 to 79 L)",
     QLL_PUT(HABITS_SCHOOL_METRIC) = "on a school day; our choice, IT 18.7 (Water Supply 13, 2013), UK 27 to 55, BR 13 to 22 L",
-    QLL_PUT(HABITS_RESTAURANT_US) = "a meal, kitchen and all; Commercial and Institutional End Uses of Water 2000, benchmark 6 to 9 gal",
+    QLL_PUT(HABITS_RESTAURANT_US) = "a meal, kitchen and all; Commercial and Institutional End Uses of Water 2000, benchmark 6 to 9 gal (23 to 34 L)",
     QLL_PUT(HABITS_RESTAURANT_METRIC) = "a meal, kitchen and all; the US benchmark, and Metcalf and Eddy 2003 with 25 to 45 L a customer",
-    QLL_PUT(HABITS_HOSPITAL_US) = "a bed, cooling and equipment too, fixtures are 250 L of it; median of those tracked by EPA 2012",
-    QLL_PUT(HABITS_HOSPITAL_METRIC) = "a bed, cooling and equipment too, fixtures are 250 L of it; ES 537 L (J. Healthcare Eng. 2016), DE 282, IT 1255 L",
+    QLL_PUT(HABITS_HOSPITAL_US) = "a bed, cooling and equipment too, fixtures are 250 L (66 gal) of it; median of those tracked by EPA 2012",
+    QLL_PUT(HABITS_HOSPITAL_METRIC) =
+        "a bed, cooling and equipment too, fixtures are 250 L (66 gal) of it; ES 537 L (J. Healthcare Eng. 2016), DE 282, IT 1255 L",
     /* where hours come from: data/diurnal.csv */
     QLL_PUT(HOURS_ALICANTE) =
         "averages computed from DAIAD Trial Data (DAIAD project, commit 8cbbcdc, CC BY-SA 4.0): 92 metered homes, Alicante, hourly for a year",
@@ -182,7 +185,7 @@ const char *const qll_reason_en[QLL_TEXT_SIZE(REASON)] = {
     QLL_PUT(SOURCE_WEIGHTING) = "A-weighting: IEC 61672-1:2013 (by way of an open acoustics library)",
     QLL_PUT(SOURCE_VALVE_SPECTRA) = "spectra of flow and of cavitation: the examples of IEC 60534-8-4",
     QLL_PUT(SOURCE_STROUHAL) = "whistling of an orifice at a Strouhal number of 0.2 to 0.35 (from memory)",
-    QLL_PUT(SOURCE_SOUND_RULES) = "rules of the kinds: our own, tested on made recordings (docs/theory/sound.md)",
+    QLL_PUT(SOURCE_SOUND_RULES) = "rules of the kinds: our own, tested on synthetic recordings",
     /* words for machines, as people read them */
     QLL_PUT(WORD_SURVEY) = "survey",
     QLL_PUT(WORD_PEAK) = "peak",

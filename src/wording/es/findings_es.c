@@ -5,13 +5,15 @@
 #define QLL_PUT(name) [QLL_FINDING_##name]
 
 const char *const qll_findings_es[QLL_FINDING_COUNT] = {
-    QLL_PUT(DELIVERY_MET) = "{outlet}: le sobran {value} con el caudal máximo de diseño y la presión mínima de la red[ ({scenario})].",
-    QLL_PUT(DELIVERY_TIGHT) = "{outlet}: recibe lo que necesita con el caudal máximo de diseño y la presión mínima de la red, pero solo le sobran "
+    QLL_PUT(DELIVERY_MET) = "Con el caudal máximo de diseño y la presión mínima de la red, a {outlet} le sobran {value}[ ({scenario})].",
+    QLL_PUT(DELIVERY_TIGHT) = "Con el caudal máximo de diseño y la presión mínima de la red, {outlet} recibe lo que necesita, pero solo le sobran "
                               "{value}[ ({scenario})].",
-    QLL_PUT(DELIVERY_SHORT) = "{outlet}: le faltan {shortage} con el caudal máximo de diseño y la presión mínima de la red[ ({scenario})].",
-    QLL_PUT(DELIVERY_STREET) = "{outlet}: le faltan {shortage} con el caudal máximo de diseño y la presión mínima de la red[ ({scenario})]. La red no da "
+    QLL_PUT(DELIVERY_SHORT) = "Con el caudal máximo de diseño y la presión mínima de la red, a {outlet} le faltan {shortage}[ ({scenario})].",
+    QLL_PUT(DELIVERY_STREET) = "Con el caudal máximo de diseño y la presión mínima de la red, a {outlet} le faltan {shortage}[ ({scenario})]. La red no da "
                                "más; ninguna válvula lo arregla.",
-    QLL_PUT(DELIVERY_UNKNOWN) = "{outlet}: no revisado; no se puede calcular la pérdida de presión hasta ahí.",
+    QLL_PUT(DELIVERY_UNKNOWN) = "Entrega a {outlet} no revisada: no se puede calcular la pérdida de presión hasta ahí.",
+    QLL_PUT(DELIVERY_BARELY) = "Con el caudal máximo de diseño y la presión mínima de la red, {outlet} recibe justo lo que necesita y no le sobra nada[ "
+                               "({scenario})].",
     QLL_PUT(FALLOFF_MET) = "La presión de salida cae {value} con el caudal máximo de diseño y la presión mínima de la red; se permiten {limit}[ ({scenario})].",
     QLL_PUT(FALLOFF_TIGHT) = "La presión de salida cae {value} con el caudal máximo de diseño y la presión mínima de la red, cerca de los {limit} "
                              "permitidos[ ({scenario})].",
@@ -46,12 +48,13 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
     QLL_PUT(CAPACITY_NEAR_FULL) = "{subject} está casi toda abierta con el caudal máximo de diseño: {value%}.",
     QLL_PUT(CAPACITY_FULL_TRAVEL) = "{subject} está toda abierta con el caudal máximo de diseño y la presión mínima de la red, y ya no regula.",
     QLL_PUT(CAPACITY_CANNOT_PASS) = "{subject} no puede dar el caudal máximo de diseño con la presión mínima de la red.",
+    QLL_PUT(LOW_FLOW_NEVER) = "{subject} mantiene estables todos los caudales de aquí, hasta donde se conoce su caudal mínimo estable. Estimación.",
     QLL_PUT(LOW_FLOW_STABLE) =
         "{subject} pasa {value%} del tiempo en que corre agua por debajo del caudal que puede mantener estable, con {peak%} del agua: muy pocas veces "
-        "para que se oiga.",
+        "para que alguien se queje.",
     QLL_PUT(LOW_FLOW_WEAK) =
         "{subject} pasa {value%} del tiempo en que corre agua por debajo del caudal que puede mantener estable, con {peak%} del agua: con muy poca "
-        "fuerza para que se oiga.",
+        "fuerza para que alguien se queje.",
     QLL_PUT(LOW_FLOW_UNSURE) =
         "{subject} puede golpetear: según lo supuesto mantiene estables todos los caudales de aquí, pero su caudal mínimo estable solo se conoce a "
         "grandes rasgos. Estimación.",
@@ -65,7 +68,7 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
         "{subject} llega a {value} del inicio de la cavitación en el peor caso[: {at_flow} desde {at_inlet}, xF {xf}, inicio {onset}; {absolute} a 1 "
         "en presiones absolutas].",
     QLL_PUT(CAVITATION_SLIGHT) =
-        "{subject} cavita {peak%} del tiempo en que corre agua, muy poco rato o con muy poca fuerza para que importe: {value} veces el inicio en el "
+        "{subject} cavita {past%} del tiempo en que corre agua, muy poco rato o con muy poca fuerza para que importe: {value} veces el inicio en el "
         "peor caso[, {at_flow} desde {at_inlet}, xF {xf}, inicio {onset}; {absolute} a 1 en presiones absolutas].",
     QLL_PUT(CAVITATION_NEAR) =
         "{subject} puede cavitar: {value} del inicio en el peor caso[, {at_flow} desde {at_inlet}, xF {xf}, inicio {onset}; {absolute} a 1 en "
@@ -84,8 +87,9 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
     QLL_PUT(NOISE_QUIET) =
         "{subject} hace {value} a 1 m en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. La gente lo oye desde {limit}. Estimación.",
     QLL_PUT(NOISE_SELDOM) =
-        "{subject} hace {value} a 1 m en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. La gente lo oye desde {limit}, aquí "
-        "muy pocas veces para quejarse. Estimación; la cavitación se juzga aparte.",
+        "{subject} pasa de {limit}, donde la gente empieza a oírla, {past%} del tiempo en que corre agua: muy poca diferencia o muy poco rato para "
+        "que alguien se queje. {value} a 1 m en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. Estimación; la cavitación se "
+        "juzga aparte.",
     QLL_PUT(NOISE_HEARD) =
         "{subject} puede oírse: {value} a 1 m en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. La gente lo oye desde "
         "{limit}. Estimación.",
@@ -104,8 +108,8 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
     QLL_PUT(EXPANSION_NO_HEATER) = "Dilatación del agua caliente no revisada: no se indicó calentador después de la estación.",
     QLL_PUT(EXPANSION_TANK_ENOUGH) = "El tanque de expansión de {limit} basta: el calentador necesita {value}, con precarga de {precharge}.",
     QLL_PUT(EXPANSION_TANK_MISSING) =
-        "No hay tanque de expansión que absorba la dilatación del agua caliente. Hace falta uno de {tank}[, el tamaño que se vende para {least}], con "
-        "precarga de {precharge} y el lado del agua vacío.",
+        "No hay tanque de expansión que absorba la dilatación del agua caliente.[ El calentador necesita {least}.] Instale uno de {tank}, con precarga "
+        "de {precharge} y el lado del agua vacío.",
     QLL_PUT(EXPANSION_BYPASS) =
         "El bypass interno de las válvulas devuelve a la red la dilatación del agua caliente; la red llega a {value} como máximo y se permiten "
         "{limit}. Una válvula check antes de la estación lo impediría.",
@@ -123,6 +127,7 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
         "La válvula de alivio del calentador, calibrada a {value}, queda cerca de la presión sin caudal[, {precharge}]: con {limit} habría margen.",
     QLL_PUT(EXPANSION_RELIEF_LOW) =
         "La válvula de alivio del calentador, calibrada a {value}, es muy baja para la presión sin caudal[, {precharge}]: necesita {limit} o más.",
+    QLL_PUT(STRAINER_NOTHING) = "Aun medio tapados, los filtros no le quitan a la salida nada que un manómetro muestre con el caudal máximo de diseño.",
     QLL_PUT(STRAINER_EASY) = "Con los filtros medio tapados la salida cae otros {value} con el caudal máximo de diseño y la presión mínima de la red[ "
                              "({scenario})].",
     QLL_PUT(STRAINER_EATS) = "Con los filtros medio tapados la salida cae otros {value} con el caudal máximo de diseño y la presión mínima de la red, y "

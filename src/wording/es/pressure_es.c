@@ -32,7 +32,7 @@ const char *const qll_pressure_es[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
         "Sin caudal la salida sube {value} sobre la presión de cierre, más que la presión de entrada. Un asiento no fuga cuesta arriba: es agua que se "
         "dilata al calentarse. Revise el tanque de expansión y su precarga.",
     QLL_PUT(LOCK_UP_HIGH) =
-        "La presión de cierre es {level}, {value} sobre la de ajuste[; esta estación debería cerrar {expected} sobre ella]. El asiento no cierra a su "
+        "La presión de cierre está {value} o más sobre la de ajuste[; esta estación debería cerrar {expected} sobre ella]. El asiento no cierra a su "
         "presión.",
     QLL_PUT(FALL_OFF_SEEN) = "La salida cae {value} de sin caudal a {flow}. Sin datos del sitio nada dice cuánto debería caer en esta estación.",
     QLL_PUT(FALL_OFF_COMPARED) =
@@ -78,7 +78,7 @@ const char *const qll_pressure_es[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
     QLL_PUT(UNJUDGED_NIGHTS) = "{name}: no se juzga. Hacen falta al menos 14 noches de registro.",
     QLL_PUT(UNJUDGED_STEP) = "{name}: no se juzga. El manómetro lee en pasos de {step}; bastarían {needs} o menos.",
 
-    QLL_PUT(NAME_LOG) = "registro de presiones",
+    QLL_PUT(NAME_LOG) = "Registro de presiones",
     QLL_PUT(LOG_IS) = "{count} filas, una cada {interval}, de {from} a {to}: {list}.",
     QLL_PUT(LOG_ACT) = "Actúe sobre: {list}.",
     QLL_PUT(LOG_NOTHING) = "Nada pide actuar.",
@@ -93,8 +93,6 @@ const char *const qll_pressure_es[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
     QLL_PUT(LOG_GAPS) = "Huecos",
     QLL_PUT(LOG_GAPS_MORE) = "Huecos en total: {count}, juntos {time}; se listan los más largos.",
     QLL_PUT(LOG_MENDS) = "Huecos, y filas corregidas o descartadas",
-    QLL_PUT(HEAD_FINDING) = "hallazgo",
-    QLL_PUT(HEAD_STRENGTH) = "fuerza",
     QLL_PUT(HEAD_FROM) = "desde",
     QLL_PUT(HEAD_TO) = "hasta",
     QLL_PUT(FACT_INLET) = "entrada, del 5 % al 95 % del tiempo",
@@ -107,11 +105,10 @@ const char *const qll_pressure_es[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
     QLL_PUT(FACT_EFFECT) = "efecto de la entrada",
     QLL_PUT(FACT_WINDOWS) = "tramos sin caudal, de 11 min o más",
     QLL_PUT(FACT_RUNS) = "corridas de caudal constante, de 20 s o más",
-    QLL_PUT(FACT_CYCLES) = "vaivenes de más de 50 psi (345 kPa) por día",
+    QLL_PUT(FACT_CYCLES) = "vaivenes de más de {value} por día",
     QLL_PUT(FACT_NOISE) = "ruido del manómetro de salida",
     QLL_PUT(FACT_STEP) = "paso menor del manómetro de salida",
     QLL_PUT(PLOT_OUTLET) = "salida, {unit}",
     QLL_PUT(PLOT_INLET) = "entrada, {unit}",
     QLL_PUT(PLOT_FLOW) = "caudal, {unit}",
-    QLL_PUT(PLOT_TIME) = "tiempo",
 };

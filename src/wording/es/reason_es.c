@@ -106,22 +106,22 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     QLL_PUT(AND_MORE) = "{1} y {2} más",
     /* a day's water: data/habits.csv */
     QLL_PUT(HABITS_APARTMENT_US) =
-        "dentro de casa con aparatos nuevos; elección nuestra entre 110 y 138 gal por hogar, Residential End Uses of Water v2 (2016)",
+        "dentro de casa con aparatos nuevos; elección nuestra entre 110 y 138 gal (420 y 520 L) por hogar, Residential End Uses of Water v2 (2016)",
     QLL_PUT(HABITS_HOME_METRIC) = "dentro de casa; estadísticas nacionales, DE 122 a 127, NL 119 a 129, UK 126 a 166, CH 142, ES 133 L",
-    QLL_PUT(HABITS_HOUSE_US) = "dentro de casa; 138 gal por hogar, Residential End Uses of Water v2 (2016), 2.6 personas por hogar de memoria",
+    QLL_PUT(HABITS_HOUSE_US) = "dentro de casa; 138 gal (520 L) por hogar, Residential End Uses of Water v2 (2016), 2.6 personas por hogar de memoria",
     QLL_PUT(HABITS_HOTEL_US) =
-        "solo habitaciones, 80 gal con restaurante, lavandería y piscina; tablas de aguas residuales y estudios de la industria con 100 a 200 gal por "
+        "solo habitaciones, 80 gal (300 L) con restaurante, lavandería y piscina; tablas de aguas residuales y estudios de la industria con 100 a 200 gal por "
         "habitación",
     QLL_PUT(HABITS_HOTEL_METRIC) = "solo habitaciones, 300 L con restaurante, lavandería y piscina; Metcalf and Eddy 2003 y estudios europeos",
     QLL_PUT(HABITS_OFFICE_US) = "el edificio entero, los aparatos solos son el 41 % (EPA); Metcalf and Eddy 2003 y tablas locales",
     QLL_PUT(HABITS_OFFICE_METRIC) = "el edificio entero, los aparatos solos son unos 17 L; Metcalf and Eddy 2003, IE 50, DE 22.5, CH 60 L",
-    QLL_PUT(HABITS_SCHOOL_US) = "en un día de clase, los baños solos son el 45 % (EPA); elección nuestra, tablas locales de diseño 11 a 21 gal",
+    QLL_PUT(HABITS_SCHOOL_US) = "en un día de clase, los baños solos son el 45 % (EPA); elección nuestra, tablas locales de diseño 11 a 21 gal (42 a 79 L)",
     QLL_PUT(HABITS_SCHOOL_METRIC) = "en un día de clase; elección nuestra, IT 18.7 (Water Supply 13, 2013), UK 27 a 55, BR 13 a 22 L",
-    QLL_PUT(HABITS_RESTAURANT_US) = "por comida, con la cocina; Commercial and Institutional End Uses of Water 2000, referencia 6 a 9 gal",
+    QLL_PUT(HABITS_RESTAURANT_US) = "por comida, con la cocina; Commercial and Institutional End Uses of Water 2000, referencia 6 a 9 gal (23 a 34 L)",
     QLL_PUT(HABITS_RESTAURANT_METRIC) = "por comida, con la cocina; la referencia de EE. UU., y Metcalf and Eddy 2003 con 25 a 45 L por cliente",
-    QLL_PUT(HABITS_HOSPITAL_US) = "por cama, también refrigeración y equipos, los aparatos son 250 L de ello; mediana de los seguidos por EPA 2012",
+    QLL_PUT(HABITS_HOSPITAL_US) = "por cama, también refrigeración y equipos, los aparatos son 250 L (66 gal) de ello; mediana de los seguidos por EPA 2012",
     QLL_PUT(HABITS_HOSPITAL_METRIC) =
-        "por cama, también refrigeración y equipos, los aparatos son 250 L de ello; ES 537 L (J. Healthcare Eng. 2016), DE 282, IT 1255 L",
+        "por cama, también refrigeración y equipos, los aparatos son 250 L (66 gal) de ello; ES 537 L (J. Healthcare Eng. 2016), DE 282, IT 1255 L",
     /* where hours come from: data/diurnal.csv */
     QLL_PUT(HOURS_ALICANTE) =
         "promedios calculados de DAIAD Trial Data (proyecto DAIAD, commit 8cbbcdc, CC BY-SA 4.0): 92 hogares con medidor, Alicante, por hora durante un año",
@@ -190,7 +190,7 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     QLL_PUT(SOURCE_WEIGHTING) = "ponderación A: IEC 61672-1:2013 (por una biblioteca de acústica abierta)",
     QLL_PUT(SOURCE_VALVE_SPECTRA) = "espectros del caudal y de la cavitación: los ejemplos de IEC 60534-8-4",
     QLL_PUT(SOURCE_STROUHAL) = "silbido de un orificio con un número de Strouhal de 0.2 a 0.35 (de memoria)",
-    QLL_PUT(SOURCE_SOUND_RULES) = "reglas de las clases: propias, probadas con grabaciones hechas (docs/theory/sound.md)",
+    QLL_PUT(SOURCE_SOUND_RULES) = "reglas de las clases: propias, probadas con grabaciones sintéticas",
     /* words for machines, as people read them */
     QLL_PUT(WORD_SURVEY) = "datos",
     QLL_PUT(WORD_PEAK) = "máximo",
