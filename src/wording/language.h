@@ -39,6 +39,9 @@ typedef struct qll_language_texts {
     extern const char *const qll_reason_##code[QLL_TEXT_SIZE(REASON)];               \
     extern const char *const qll_document_##code[QLL_TEXT_SIZE(DOCUMENT)];           \
     extern const char *const qll_field_##code[QLL_TEXT_SIZE(FIELD)];                 \
+    extern const char *const qll_describe_##code[QLL_TEXT_SIZE(DESCRIBE)];           \
+    extern const char *const qll_label_##code[QLL_TEXT_SIZE(LABEL)];                 \
+    extern const char *const qll_word_##code[QLL_TEXT_SIZE(WORD)];                   \
     extern const char *const qll_reader_##code[QLL_TEXT_SIZE(READER)];               \
     extern const char *const qll_ask_##code[QLL_TEXT_SIZE(ASK)];                     \
     extern const char *const qll_handbook_##code[QLL_TEXT_SIZE(HANDBOOK)];           \
@@ -67,6 +70,9 @@ QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
                 [QLL_TEXT_PART_REASON] = qll_reason_##code,     \
                 [QLL_TEXT_PART_DOCUMENT] = qll_document_##code, \
                 [QLL_TEXT_PART_FIELD] = qll_field_##code,       \
+                [QLL_TEXT_PART_DESCRIBE] = qll_describe_##code, \
+                [QLL_TEXT_PART_LABEL] = qll_label_##code,       \
+                [QLL_TEXT_PART_WORD] = qll_word_##code,         \
                 [QLL_TEXT_PART_READER] = qll_reader_##code,     \
                 [QLL_TEXT_PART_ASK] = qll_ask_##code,           \
                 [QLL_TEXT_PART_HANDBOOK] = qll_handbook_##code, \

@@ -262,6 +262,18 @@ TEST(list_survives)
     fail_both(&question);
 }
 
+TEST(describe_survives)
+{
+    qll_question question = {.verb = QLL_VERB_DESCRIBE, .form = QLL_FORM_JSON};
+    fail_both(&question);
+    question.form = QLL_FORM_TEXT;
+    question.about = "survey";
+    fail_both(&question);
+    question.form = QLL_FORM_SCHEMA;
+    question.about = "case";
+    fail_both(&question);
+}
+
 TEST(questions_about_pressures_survive)
 {
     static char path[] = QUELL_ROOT "/examples/pressure-log/night-rise.csv";
@@ -295,6 +307,7 @@ int main(int argc, char **argv)
     TEST_RUN(import_survives);
     TEST_RUN(fit_survives);
     TEST_RUN(list_survives);
+    TEST_RUN(describe_survives);
     TEST_RUN(questions_about_pressures_survive);
     return TEST_END();
 }

@@ -77,6 +77,7 @@ static void ask_all(answers *all)
     add(all, &of_sound);
     static const char *const arguments[] = {"flow=12 gpm", "bore=1 in"};
     add(all, &(qll_question){.verb = QLL_VERB_LIST, .form = QLL_FORM_JSON});
+    add(all, &(qll_question){.verb = QLL_VERB_DESCRIBE, .form = QLL_FORM_JSON});
     add(all, &(qll_question){.verb = QLL_VERB_CALC,
                              .form = QLL_FORM_JSON,
                              .calc = "velocity",

@@ -3,6 +3,7 @@
 #include "check.h"
 #include "documents/catalogue_fields.h"
 #include "documents/read_catalogue.h"
+#include "wording/language.h"
 #include "wording/template.h"
 #include "wording/wording.h"
 
@@ -277,7 +278,8 @@ TEST(what_catalogues_leave_out_is_said_as_in_the_manual)
         }
         if (CHECK(one != NULL)) {
             CHECK_TEXT(qll_argument_text(arena, &english, &one->value),
-                       qll_group_field(&qll_group_valve, defaults[i])->computed);
+                       qll_said_entry(QLL_LANGUAGE_EN,
+                                      qll_group_field(&qll_group_valve, defaults[i])->computed));
         }
     }
     qll_arena_close(arena);
