@@ -82,9 +82,6 @@ QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
             },                                                  \
     };
 
-/** The texts of @p language. */
-const qll_language_texts *qll_language_of(qll_language language);
-
 /** What the text @p id says in @p language, with {1}, {2} for its figures; NULL if nobody wrote it. */
 const char *qll_said_entry(qll_language language, qll_text_id id);
 

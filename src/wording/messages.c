@@ -140,14 +140,14 @@ static const qll_language_texts *const languages[QLL_LANGUAGE_COUNT] = {
 #undef QLL_LANGUAGE_ROW
 };
 
-const qll_language_texts *qll_language_of(qll_language language)
+static const qll_language_texts *language_of(qll_language language)
 {
     return languages[language];
 }
 
 const char *qll_said_entry(qll_language language, qll_text_id id)
 {
-    const qll_language_texts *texts = qll_language_of(language);
+    const qll_language_texts *texts = language_of(language);
 #define QLL_TEXT_OF_PART(part, table, list)                                   \
     if (id >= QLL_TEXT_FIRST_##part && id < QLL_TEXT_END_##part) {            \
         return texts->said[QLL_TEXT_PART_##part][id - QLL_TEXT_FIRST_##part]; \
