@@ -19,8 +19,18 @@ target_compile_options(quell_flags INTERFACE
     -ffp-contract=off -fno-math-errno -fno-common
     -fvisibility=$<IF:$<BOOL:${QUELL_SHARED_CORE}>,default,hidden>
     $<$<BOOL:${QUELL_WERROR}>:-Werror>
-    $<$<CONFIG:Release>:-U_FORTIFY_SOURCE -D_FORTIFY_SOURCE=2>
-    -fstack-protector-strong)
+    $<$<CONFIG:Release>:-U_FORTIFY_SOURCE -D_FORTIFY_SOURCE=2>)
+if(QUELL_DOOR_ONLY)
+    # The tokeniser is a header alone, in a folder of the system's that must not be searched for another one; the same bytes
+    # wherever it is built.
+    find_file(QUELL_JSMN jsmn.h PATHS /usr/include NO_CMAKE_FIND_ROOT_PATH REQUIRED)
+    configure_file(${QUELL_JSMN} ${CMAKE_BINARY_DIR}/borrowed/jsmn.h COPYONLY)
+    target_include_directories(quell_flags SYSTEM INTERFACE ${CMAKE_BINARY_DIR}/borrowed)
+    target_compile_options(quell_flags INTERFACE -ffile-prefix-map=${PROJECT_SOURCE_DIR}/=
+                           -ffile-prefix-map=${CMAKE_BINARY_DIR}/=)
+else()
+    target_compile_options(quell_flags INTERFACE -fstack-protector-strong)
+endif()
 # What turns an overrun into a stop: addresses that nobody knows, tables that cannot be written, calls that lead where they
 # may (tests/shape/check_hardening.sh).
 if(CMAKE_SYSTEM_NAME STREQUAL Linux)

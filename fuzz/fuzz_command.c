@@ -113,6 +113,9 @@ static void run(int count, char *const *arguments, qll_arena *arena)
             ask_of_survey(of_survey[i], &line, arena);
         }
     }
+    if (strcmp(line.words[0], "describe") == 0) {
+        ask_describe(&line, arena);
+    }
     if (strcmp(line.words[0], "calc") == 0) {
         ask_handbook(&line, arena);
     }

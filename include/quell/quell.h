@@ -64,6 +64,8 @@ QLL_API const char *qll_version(void);
  * DIAGNOSE what is wrong, how sure, and what to test next: document (a case), catalogue, likelihood, attachments (of the survey in it), arguments:
  *     further answers. Its form is TEXT or JSON.
  *     {.verb = QLL_VERB_DIAGNOSE, .document = visit, .arguments = (const char *[]){"sound_kind=squeal"}, .argument_count = 1}
+ * DESCRIBE what documents may hold: about, key, catalogue. Its form is TEXT, JSON or SCHEMA (of one document).
+ *     {.verb = QLL_VERB_DESCRIBE, .form = QLL_FORM_SCHEMA, .about = "survey"}
  * LEARN a table of likelihoods from closed cases: document (a list of cases), catalogue, likelihood. Its form is JSON.
  *     {.verb = QLL_VERB_LEARN, .document = closed, .form = QLL_FORM_JSON}
  */
@@ -79,7 +81,8 @@ QLL_API const char *qll_version(void);
     X(DIAGNOSE, "diagnose") \
     X(LEARN, "learn")       \
     X(LOG, "log")           \
-    X(LISTEN, "listen")
+    X(LISTEN, "listen")     \
+    X(DESCRIBE, "describe")
 
 typedef enum qll_verb {
 #define QLL_VERB_NAME(name, word) QLL_VERB_##name,
@@ -186,10 +189,11 @@ typedef struct qll_recording {
 } qll_recording;
 
 typedef enum qll_form {
-    QLL_FORM_TEXT, /* for people */
-    QLL_FORM_JSON, /* for machines, docs/formats/answers.md */
-    QLL_FORM_HTML, /* report and listen: one page with everything in it */
-    QLL_FORM_SVG,  /* report only: one of its figures */
+    QLL_FORM_TEXT,   /* for people */
+    QLL_FORM_JSON,   /* for machines, docs/formats/answers.md */
+    QLL_FORM_HTML,   /* report and listen: one page with everything in it */
+    QLL_FORM_SVG,    /* report only: one of its figures */
+    QLL_FORM_SCHEMA, /* describe only: JSON Schema 2020-12 */
 } qll_form;
 
 typedef struct qll_question {
@@ -199,7 +203,8 @@ typedef struct qll_question {
     const char *language; /* of what people read: "en", "es"; NULL = "en" */
     qll_input
         document; /* survey (of log, listen: may be left out); CSV (import, fit); case (diagnose) */
-    qll_input catalogue;  /* design, check, log, listen, list; not given = the generic one */
+    qll_input
+        catalogue; /* design, check, log, listen, list, describe; not given = the generic one */
     qll_input likelihood; /* diagnose, learn: a table of learn's; not given = the built-in one */
     const qll_attachment *attachments; /* the files that the survey names */
     size_t attachment_count;
@@ -214,6 +219,8 @@ typedef struct qll_question {
     const char *date;     /* report: of the sheets, "2026-11-30"; NULL = a line to write it on */
     const char *plot;     /* report as SVG: "falloff", "day-2"; NULL = "schematic" */
     const char *calc;     /* calc: the name; NULL = list them all */
+    const char *about;    /* describe: "survey", "catalogue", "case", "words"; NULL = all */
+    const char *key;      /* describe: "supply.static_high"; NULL = all of it */
     bool help;            /* calc: what the one named takes, instead of its answer; as text */
     const char *const
         *arguments; /* calc, log, listen with a log: "key=value"; diagnose: "question=answer" */

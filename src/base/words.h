@@ -19,4 +19,9 @@ size_t qll_words_place(qll_text word, const char *const *words, size_t count);
 /** Whether @p word is one of the words that @p list holds with @p parting between them. */
 bool qll_words_hold(const char *list, char parting, qll_text word);
 
+/** What else something is called. */
+typedef struct qll_other_word {
+    const char *said, *word;
+} qll_other_word;
+
 #endif

@@ -99,6 +99,7 @@ static qll_status answer_question(qll_question *question, const qll_cli_line *li
                                   qll_arena *arena, qll_made_report *made)
 {
     question->form = line->values[QLL_CLI_JSON] != NULL ? QLL_FORM_JSON : QLL_FORM_TEXT;
+    question->form = line->values[QLL_CLI_SCHEMA] != NULL ? QLL_FORM_SCHEMA : question->form;
     question->units = line->values[QLL_CLI_UNITS];
     question->language = line->values[QLL_CLI_LANGUAGE];
     progress_bar bar = {

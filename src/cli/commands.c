@@ -106,6 +106,17 @@ static const qll_cli_command commands[] = {
         .run = qll_cli_listen,
     },
     {
+        .name = "describe",
+        .arguments = QLL_TEXT_CLI_TAKES_DESCRIBED,
+        .summary = QLL_TEXT_CLI_ANSWERS_DESCRIBE,
+        .detail = QLL_TEXT_CLI_DETAIL_DESCRIBE,
+        .options = QLL_CLI_COMMON | QLL_CLI_BIT(SCHEMA) | QLL_CLI_BIT(CATALOGUE),
+        .words_least = 0,
+        .words_most = 2,
+        .verb = QLL_VERB_DESCRIBE,
+        .run = qll_cli_describe,
+    },
+    {
         .name = "catalogue import",
         .arguments = QLL_TEXT_CLI_TAKES_CSV,
         .summary = QLL_TEXT_CLI_ANSWERS_IMPORT,

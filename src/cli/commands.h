@@ -43,6 +43,8 @@ QLL_MUST_USE qll_status qll_cli_diagnose(const qll_cli_command *command, const q
                                          qll_arena *arena);
 QLL_MUST_USE qll_status qll_cli_calc(const qll_cli_command *command, const qll_cli_line *line,
                                      qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_describe(const qll_cli_command *command, const qll_cli_line *line,
+                                         qll_arena *arena);
 QLL_MUST_USE qll_status qll_cli_import(const qll_cli_command *command, const qll_cli_line *line,
                                        qll_arena *arena);
 QLL_MUST_USE qll_status qll_cli_log(const qll_cli_command *command, const qll_cli_line *line,

@@ -33,6 +33,7 @@
     X(LIKELIHOOD, "--likelihood", NULL, CLI_VALUE_FILE) \
     X(LEARN, "--learn", NULL, NONE)                     \
     X(SEED, "--seed", NULL, CLI_VALUE_N)                \
+    X(SCHEMA, "--schema", NULL, NONE)                   \
     X(JSON, "--json", NULL, NONE)                       \
     X(UNITS, "--units", "us|si", NONE)                  \
     X(LANGUAGE, "--language", QLL_CLI_LANGUAGES, NONE)  \

@@ -9,94 +9,93 @@ static const char *const as_words[] = {"found", "left"};
 /* A field is a row; see documents/field_rows.h. */
 /* clang-format off */
 static const qll_field case_fields[] = {
-    {"case", QLL_VALUE_WHOLE, QLL_NEEDED(VERSION), .form = "1"},
-    {"name", QLL_VALUE_TEXT, QLL_DEFAULT("case", NO_NAME), .meaning = "what the visit is called in answers"},
-    {"units", QLL_VALUE_WORD, QLL_WORDS(unit_words), .computed = "the survey's, else \"us\"",
-        .meaning = "units of what people read"},
-    {"survey", QLL_VALUE_OBJECT, .meaning = "the building, as in [survey.md](survey.md); with `existing` the station is computed, not asked for"},
-    {"site", QLL_VALUE_OBJECT, .meaning = "what there is, where no survey tells it"},
-    {"symptoms", QLL_VALUE_OWN, .form = "an object, question to answer: {\"sound_kind\": \"squeal\"}",
-        .meaning = "what people tell; what is not known is left out"},
-    {"readings", QLL_VALUE_LIST, .meaning = "what the gauges read"},
-    {"tests", QLL_VALUE_LIST, .meaning = "tests that were made; of two of one kind the last counts"},
-    {"findings", QLL_VALUE_LIST, .meaning = "`findings` of `quell log` and `quell listen`, as they stand there"},
-    {"done", QLL_VALUE_LIST, .meaning = "what was done, a text each, for the sheet of the visit"},
-    {"cause", QLL_VALUE_OWN, .form = "a cause", .meaning = "what it was, once it is known; for `--learn`"},
+    {"case", QLL_VALUE_VERSION, QLL_NEEDED(VERSION)},
+    {"name", QLL_VALUE_TEXT, QLL_DEFAULT("case", NO_NAME), QLL_MEANS(CASE_NAME)},
+    {"units", QLL_VALUE_WORD, QLL_WORDS(unit_words), QLL_ELSE(CASE_UNITS),
+        QLL_MEANS(CASE_UNITS)},
+    {"survey", QLL_VALUE_SURVEY, QLL_MEANS(CASE_SURVEY)},
+    {"site", QLL_VALUE_OBJECT, QLL_MEANS(CASE_SITE)},
+    {"symptoms", QLL_VALUE_ANSWERS, QLL_NAMES(QUESTIONS), QLL_FORM(CASE_SYMPTOMS),
+        QLL_MEANS(CASE_SYMPTOMS)},
+    {"readings", QLL_VALUE_LIST, QLL_ENTRIES(1000), QLL_MEANS(CASE_READINGS)},
+    {"tests", QLL_VALUE_LIST, QLL_ENTRIES(200), QLL_MEANS(CASE_TESTS)},
+    {"findings", QLL_VALUE_LIST, QLL_ENTRIES(1000), QLL_MEANS(CASE_FINDINGS)},
+    {"done", QLL_VALUE_TEXTS, QLL_ENTRIES(100), QLL_MEANS(CASE_DONE)},
+    {"cause", QLL_VALUE_NAME, QLL_NAMES(CAUSES), QLL_FORM(CASE_CAUSE), QLL_MEANS(CASE_CAUSE)},
 };
 QLL_GROUP(case, CASE, "", case_fields);
 
 static const qll_field case_site_fields[] = {
-    {"water_heater", QLL_VALUE_FLAG, .computed = "by the survey's `downstream.heater`; without a survey true", .meaning = "hot water is made here"},
-    {"backflow_preventer", QLL_VALUE_FLAG, .computed = "by the survey's `upstream`; without a survey false", .meaning = "there is one"},
-    {"pilot_operated", QLL_VALUE_FLAG, .computed = "by the survey's `existing`; without it false", .meaning = "a valve of the station is pilot-operated"},
-    {"branches", QLL_VALUE_WHOLE, QLL_WITHIN(NUMBER, "1", "6", BUILDING_VALVES), .computed = "by the survey's `existing`; without it 1", .meaning = "valves side by side"},
-    {"stages", QLL_VALUE_WHOLE, QLL_WITHIN(NUMBER, "1", "3", BUILDING_VALVES), .computed = "by the survey's `existing`; without it 1", .meaning = "valves in series"},
-    {"set_pressure", QLL_VALUE_QUANTITY, QLL_WITHIN(PRESSURE, "1 psi", "200 psi", SET_RANGE), .computed = "by the survey's `existing`",
-        .meaning = "what the last stage is set to; lock-up is judged against it"},
+    {"water_heater", QLL_VALUE_FLAG, QLL_ELSE(CASE_SITE_WATER_HEATER), QLL_MEANS(CASE_SITE_WATER_HEATER)},
+    {"backflow_preventer", QLL_VALUE_FLAG, QLL_ELSE(CASE_SITE_BACKFLOW_PREVENTER), QLL_MEANS(CASE_SITE_BACKFLOW_PREVENTER)},
+    {"pilot_operated", QLL_VALUE_FLAG, QLL_ELSE(CASE_SITE_PILOT_OPERATED), QLL_MEANS(CASE_SITE_PILOT_OPERATED)},
+    {"branches", QLL_VALUE_WHOLE, QLL_WITHIN(NUMBER, "1", "6", BUILDING_VALVES), QLL_ELSE(CASE_SITE_BRANCHES), QLL_MEANS(CASE_SITE_BRANCHES)},
+    {"stages", QLL_VALUE_WHOLE, QLL_WITHIN(NUMBER, "1", "3", BUILDING_VALVES), QLL_ELSE(CASE_SITE_BRANCHES), QLL_MEANS(CASE_SITE_STAGES)},
+    {"set_pressure", QLL_VALUE_QUANTITY, QLL_WITHIN(PRESSURE, "1 psi", "200 psi", SET_RANGE), QLL_ELSE(CASE_SITE_SET_PRESSURE),
+        QLL_MEANS(CASE_SITE_SET_PRESSURE)},
 };
 QLL_GROUP(case_site, SITE, "site", case_site_fields);
 
 static const qll_field reading_fields[] = {
     {"gauge", QLL_VALUE_WORD, .words = qll_gauge_words, .word_count = QLL_GAUGE_COUNT, QLL_NEEDED(GAUGE)},
     {"pressure", QLL_VALUE_QUANTITY, QLL_WITHIN(PRESSURE, "0 psi", "400 psi", MAIN_RATED), QLL_NEEDED(READING)},
-    {"flow", QLL_VALUE_QUANTITY, QLL_WITHIN(FLOW, "0 gpm", "20000 gpm", MAIN_FLOW), .computed = "not known",
-        .meaning = "what ran then; \"0 gpm\" = no flow"},
-    {"at", QLL_VALUE_TEXT, .computed = "not known", .meaning = "when"},
-    {"as", QLL_VALUE_WORD, QLL_WORDS(as_words), .computed = "\"found\"",
-        .meaning = "before or after the work; what is left is no sign of what was wrong"},
+    {"flow", QLL_VALUE_QUANTITY, QLL_WITHIN(FLOW, "0 gpm", "20000 gpm", MAIN_FLOW), QLL_ELSE(READING_FLOW),
+        QLL_MEANS(READING_FLOW)},
+    {"at", QLL_VALUE_TEXT, QLL_ELSE(READING_FLOW), QLL_MEANS(READING_AT)},
+    {"as", QLL_VALUE_WORD, QLL_WORDS(as_words), QLL_ELSE(READING_AS),
+        QLL_MEANS(READING_AS)},
 };
 QLL_GROUP(reading, READING, "readings[]", reading_fields);
 
 static const qll_field test_fields[] = {
-    {"test", QLL_VALUE_OWN, QLL_NEEDED(TEST), .form = "a question or test"},
-    {"outcome", QLL_VALUE_OWN, .form = "one of its answers", .meaning = "how it ended; this or `measured`"},
-    {"measured", QLL_VALUE_OWN, .form = "a quantity of its kind: \"6 psi\", 2.4", .meaning = "what was read, where its answers have figures"},
-    {"at", QLL_VALUE_TEXT, .computed = "not known", .meaning = "when"},
+    {"test", QLL_VALUE_NAME, QLL_NAMES(QUESTIONS), QLL_NEEDED(TEST), QLL_FORM(TEST)},
+    {"outcome", QLL_VALUE_TEXT, QLL_FORM(TEST_OUTCOME), QLL_MEANS(TEST_OUTCOME)},
+    {"measured", QLL_VALUE_MEASURED, QLL_FORM(TEST_MEASURED), QLL_MEANS(TEST_MEASURED)},
+    {"at", QLL_VALUE_TEXT, QLL_ELSE(READING_FLOW), QLL_MEANS(READING_AT)},
 };
 QLL_GROUP(test, TEST, "tests[]", test_fields);
 
 static const qll_field log_finding_fields[] = {
-    {"finding", QLL_VALUE_OWN, QLL_NEEDED(FINDING), .form = "a finding of `quell log`"},
-    {"strength", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "1", SHARE), .computed = "1",
-        .meaning = "from 0.5 on it is there, below it is not"},
-    {"value", QLL_VALUE_OWN, .form = "a number, or null", .meaning = "how much, in `unit`"},
-    {"unit", QLL_VALUE_TEXT, .computed = "psi for pressures; none else", .meaning = "of `value`"},
-    {"frequency_hz", QLL_VALUE_OWN, .form = "a number, or null", .meaning = "of hunting and chatter: swings a second, in place of `value`"},
-    {"per_hour", QLL_VALUE_OWN, .form = "a number, or null", .meaning = "of hammer: spikes an hour, in place of `value`"},
-    {"ratio", QLL_VALUE_OWN, .form = "a number, or null",
-        .meaning = "of fall-off: how many times what the survey's station should have, in place of `value`; without it the finding is no evidence"},
+    {"finding", QLL_VALUE_NAME, QLL_NAMES(LOG_FINDINGS), QLL_NEEDED(FINDING), QLL_FORM(LOG_FINDING_FINDING)},
+    {"strength", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "1", SHARE), QLL_ELSE(LOG_FINDING_STRENGTH),
+        QLL_MEANS(LOG_FINDING_STRENGTH)},
+    {"value", QLL_VALUE_FIGURE, QLL_FORM(LOG_FINDING_VALUE), QLL_MEANS(LOG_FINDING_VALUE)},
+    {"unit", QLL_VALUE_TEXT, QLL_ELSE(LOG_FINDING_UNIT), QLL_MEANS(LOG_FINDING_UNIT)},
+    {"frequency_hz", QLL_VALUE_FIGURE, QLL_FORM(LOG_FINDING_VALUE), QLL_MEANS(LOG_FINDING_FREQUENCY_HZ)},
+    {"per_hour", QLL_VALUE_FIGURE, QLL_FORM(LOG_FINDING_VALUE), QLL_MEANS(LOG_FINDING_PER_HOUR)},
+    {"ratio", QLL_VALUE_FIGURE, QLL_FORM(LOG_FINDING_VALUE), QLL_MEANS(LOG_FINDING_RATIO)},
 };
-QLL_GROUP(log_finding, FINDING, "findings[]", log_finding_fields);
+QLL_OPEN_GROUP(log_finding, FINDING, "findings[]", log_finding_fields);
 
 static const qll_field sound_finding_fields[] = {
-    {"kind", QLL_VALUE_OWN, QLL_NEEDED(FINDING), .form = "a finding of `quell listen`"},
-    {"confidence", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "1", SHARE), .computed = "1",
-        .meaning = "under 0.5 it counts for nothing"},
+    {"kind", QLL_VALUE_NAME, QLL_NAMES(SOUND_FINDINGS), QLL_NEEDED(FINDING), QLL_FORM(SOUND_FINDING_KIND)},
+    {"confidence", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "1", SHARE), QLL_ELSE(LOG_FINDING_STRENGTH),
+        QLL_MEANS(SOUND_FINDING_CONFIDENCE)},
 };
-QLL_GROUP(sound_finding, FINDING, "findings[]", sound_finding_fields);
+QLL_OPEN_GROUP(sound_finding, FINDING, "findings[]", sound_finding_fields);
 
 
 static const qll_field cases_fields[] = {
-    {"cases", QLL_VALUE_WHOLE, QLL_NEEDED(VERSION), .form = "1"},
-    {"closed", QLL_VALUE_LIST, QLL_NEEDED(CASES)},
+    {"cases", QLL_VALUE_VERSION, QLL_NEEDED(VERSION)},
+    {"closed", QLL_VALUE_LIST, QLL_ENTRIES(100000), QLL_NEEDED(CASES)},
 };
 QLL_GROUP(cases, CASES, "(cases)", cases_fields);
 
 static const qll_field likelihood_fields[] = {
-    {"likelihood", QLL_VALUE_WHOLE, QLL_NEEDED(VERSION), .form = "1"},
-    {"cases", QLL_VALUE_WHOLE, QLL_WITHIN(NUMBER, "0", "100000", ONE_BUILDING), .meaning = "how many it comes from"},
-    {"table_is_worth", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "100000", ONE_BUILDING), .meaning = "so many cases the built-in table counts for"},
-    {"brier", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "2", SHARE), .meaning = "mean squared miss of the diagnoses of these cases by the table before"},
-    {"brier_with_nothing_known", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "2", SHARE), .meaning = "the same where nothing but the site is known"},
-    {"rows", QLL_VALUE_LIST, .meaning = "the rows that take the place of the built-in ones"},
+    {"likelihood", QLL_VALUE_VERSION, QLL_NEEDED(VERSION)},
+    {"cases", QLL_VALUE_WHOLE, QLL_WITHIN(NUMBER, "0", "100000", ONE_BUILDING), QLL_MEANS(LIKELIHOOD_CASES)},
+    {"table_is_worth", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "100000", ONE_BUILDING), QLL_MEANS(LIKELIHOOD_TABLE_IS_WORTH)},
+    {"brier", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "2", SHARE), QLL_MEANS(LIKELIHOOD_BRIER)},
+    {"brier_with_nothing_known", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "2", SHARE), QLL_MEANS(LIKELIHOOD_BRIER_WITH_NOTHING_KNOWN)},
+    {"rows", QLL_VALUE_LIST, QLL_ENTRIES(10000), QLL_MEANS(LIKELIHOOD_ROWS)},
 };
 QLL_GROUP(likelihood, LIKELIHOOD, "(likelihood)", likelihood_fields);
 
 static const qll_field likelihood_row_fields[] = {
-    {"cause", QLL_VALUE_OWN, QLL_NEEDED(CAUSE), .form = "a cause"},
-    {"evidence", QLL_VALUE_OWN, QLL_NEEDED(TEST), .form = "a question or test"},
-    {"shares", QLL_VALUE_OWN, QLL_NEEDED(SHARES), .form = "an object, answer to share: {\"yes\": 0.9, \"no\": 0.1}"},
-    {"told", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "100000", ONE_BUILDING), .meaning = "answers of closed cases in it"},
+    {"cause", QLL_VALUE_NAME, QLL_NAMES(CAUSES), QLL_NEEDED(CAUSE), QLL_FORM(CASE_CAUSE)},
+    {"evidence", QLL_VALUE_NAME, QLL_NAMES(QUESTIONS), QLL_NEEDED(TEST), QLL_FORM(TEST)},
+    {"shares", QLL_VALUE_SHARES, QLL_NEEDED(SHARES), QLL_FORM(LIKELIHOOD_ROW_SHARES)},
+    {"told", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "100000", ONE_BUILDING), QLL_MEANS(LIKELIHOOD_ROW_TOLD)},
 };
 QLL_GROUP(likelihood_row, LIKELIHOOD_ROW, "rows[]", likelihood_row_fields);
 

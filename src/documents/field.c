@@ -230,11 +230,11 @@ qll_argument qll_of_valves(qll_arena *arena, qll_writer *ids, size_t more, const
 }
 
 /* SI value of a field's own text, such as its default. */
-static double own_si(qll_reader *reader, const char *text, qll_kind kind)
+static double own_si(qll_arena *arena, const char *text, qll_kind kind)
 {
     qll_quantity quantity = {0};
     qll_units_refusal refusal;
-    bool is_read = qll_units_read(qll_text_of(text), kind, reader->arena, &quantity, &refusal);
+    bool is_read = qll_units_read(qll_text_of(text), kind, arena, &quantity, &refusal);
     assert(is_read);
     return is_read ? quantity.si : (double)NAN;
 }
@@ -246,7 +246,7 @@ static double take_default(const qll_object *object, const qll_field *field)
     }
     qll_object_assume(object, field->key, qll_as_written(qll_text_of(field->fallback), field->kind),
                       field->why);
-    return own_si(object->reader, field->fallback, field->kind);
+    return own_si(object->reader->arena, field->fallback, field->kind);
 }
 
 /* ---- quantities ---- */
@@ -292,6 +292,12 @@ static bool refuse_kind(qll_reader *reader, const qll_node *node, qll_kind kind)
         QLL_SAYS_WITH(EXPECT_QUANTITY, as_kind(kind), qll_as_is(qll_units_example(kind))));
 }
 
+qll_pair qll_field_range(const qll_field *field, qll_arena *arena)
+{
+    return (qll_pair){field->least == NULL ? (double)NAN : own_si(arena, field->least, field->kind),
+                      field->most == NULL ? (double)NAN : own_si(arena, field->most, field->kind)};
+}
+
 static bool refuse_range(qll_reader *reader, const qll_node *node, const qll_field *field,
                          bool is_below)
 {
@@ -303,10 +309,11 @@ static bool refuse_range(qll_reader *reader, const qll_node *node, const qll_fie
 
 static bool in_range(qll_reader *reader, const qll_node *node, const qll_field *field, double si)
 {
-    if (field->least != NULL && si < own_si(reader, field->least, field->kind)) {
+    const qll_pair range = qll_field_range(field, reader->arena);
+    if (si < range.low) {
         return refuse_range(reader, node, field, true);
     }
-    if (field->most != NULL && si > own_si(reader, field->most, field->kind)) {
+    if (si > range.high) {
         return refuse_range(reader, node, field, false);
     }
     return true;

@@ -6,6 +6,7 @@
 #define QUELL_DOCUMENTS_FIELD_H
 
 #include "documents/reader.h"
+#include "documents/vocabulary.h"
 #include "numeric/curve.h"
 
 #include <math.h>
@@ -17,10 +18,25 @@ typedef enum qll_value {
     QLL_VALUE_QUANTITY, /* text with a unit; a bare number where the kind has none */
     QLL_VALUE_PAIR,     /* a list of two rising quantities */
     QLL_VALUE_WHOLE,    /* a whole number */
+    QLL_VALUE_VERSION,  /* 1 */
     QLL_VALUE_FLAG,     /* true or false */
     QLL_VALUE_OBJECT,
-    QLL_VALUE_LIST,
-    QLL_VALUE_OWN, /* by a rule of its own, which `form` tells */
+    QLL_VALUE_LIST, /* of objects */
+    /* By a rule of its own, which `form` tells. */
+    QLL_VALUE_NAME,             /* a word of `names` */
+    QLL_VALUE_WORD_OR_QUANTITY, /* one of a list, or a quantity */
+    QLL_VALUE_COUNTS,           /* an object, words of `names` to whole numbers */
+    QLL_VALUE_MESH,             /* "40 mesh", "40" or 40 of `names` */
+    QLL_VALUE_METER_SIZE,       /* a length, or "5/8 x 3/4 in" */
+    QLL_VALUE_HOURS,            /* "09:00-17:00" */
+    QLL_VALUE_HOURLY,           /* 24 numbers, not all of them 0 */
+    QLL_VALUE_CURRENCY,         /* three capital letters */
+    QLL_VALUE_TEXTS,            /* a list of texts */
+    QLL_VALUE_SURVEY,           /* a whole survey */
+    QLL_VALUE_ANSWERS,          /* an object, words of `names` to their answers */
+    QLL_VALUE_MEASURED,         /* a quantity of any kind */
+    QLL_VALUE_FIGURE,           /* a number or null */
+    QLL_VALUE_SHARES,           /* an object, answers to shares */
 } qll_value;
 
 /** Limits and defaults are texts with units, read like a user's own. NULL where there is none. */
@@ -34,19 +50,26 @@ typedef struct qll_field {
     bool obligatory;      /* always; `meaning` tells what is needed only sometimes */
     const char *fallback; /* default; taking it is listed as assumed */
     qll_said why;         /* where the default comes from */
-    const char *computed; /* for the manual: a default worked out from other values */
-    const char *form;     /* for the manual: how it is written, where the kind does not say */
-    const char *meaning;  /* for the manual; NULL where `means` says it */
-    qll_text_id means;    /* of a key that must be there, said where it is missing */
+    qll_text_id computed; /* what holds else: worked out from other values, or nothing */
+    qll_text_id form;     /* how it is written, where value and kind do not say */
+    const char *example;  /* NULL: any of its kind will do */
+    qll_text_id means;    /* what it is; said where it must be there and is missing, too */
     const char *const *words;
     size_t word_count;
+    qll_vocabulary names; /* that tables hold */
+    size_t entries_most;  /* of a list, which has one at least */
 } qll_field;
+
+typedef struct qll_pair {
+    double low, high;
+} qll_pair;
 
 typedef struct qll_field_group {
     qll_text_id name; /* in sentences: "supply", "a point of the flow test" */
     const char *path; /* where such objects stand: "supply.flow_test[]" */
     const qll_field *fields;
     size_t count;
+    bool is_open; /* may hold keys that nobody reads */
 } qll_field_group;
 
 /**
@@ -76,6 +99,9 @@ qll_object qll_object_inner(const qll_object *object, const char *key,
  */
 bool qll_object_needs(const qll_object *object, const char *key);
 
+/** The range of @p field, SI, ends included; NaN where it has none. */
+qll_pair qll_field_range(const qll_field *field, qll_arena *arena);
+
 /** The value of @p key, which is one of the group's; NULL if it is not there. */
 const qll_node *qll_object_find(const qll_object *object, const char *key);
 
@@ -94,10 +120,6 @@ static inline double qll_or_0(double value)
     return isnan(value) ? 0.0 : value;
 }
 
-typedef struct qll_pair {
-    double low, high;
-} qll_pair;
-
 /** Two rising SI values; the default; NaN twice where there is none or a problem was added. */
 qll_pair qll_object_pair(const qll_object *object, const char *key);
 
@@ -110,8 +132,8 @@ size_t qll_object_word(const qll_object *object, const char *key);
 /** The flag, or @p otherwise. */
 bool qll_object_flag(const qll_object *object, const char *key, bool otherwise);
 
-/** The list with 1 to @p most entries; NULL if it is not there or a problem was added. */
-const qll_node *qll_object_list(const qll_object *object, const char *key, size_t most);
+/** The list with 1 to the field's most entries; NULL if it is not there or a problem was added. */
+const qll_node *qll_object_list(const qll_object *object, const char *key);
 
 /** How the y of points must run while their x rises. */
 typedef enum qll_run {

@@ -3,9 +3,6 @@
 #include <assert.h>
 #include <math.h>
 
-/* Data sheets and flow tests have a handful; a hundred are a digitised curve. */
-#define QLL_POINTS_MAX 200
-
 typedef struct neighbours {
     const qll_node *before, *here; /* the values of one key */
     double before_si, here_si;
@@ -66,7 +63,7 @@ qll_point *qll_object_points(const qll_object *object, const char *key, const ql
                              size_t first_free, size_t *count)
 {
     *count = 0;
-    const qll_node *list = qll_object_list(object, key, QLL_POINTS_MAX);
+    const qll_node *list = qll_object_list(object, key);
     if (list == NULL) {
         return NULL;
     }

@@ -93,7 +93,7 @@ bool qll_object_flag(const qll_object *object, const char *key, bool otherwise)
     return node->kind == QLL_NODE_TRUE;
 }
 
-const qll_node *qll_object_list(const qll_object *object, const char *key, size_t most)
+const qll_node *qll_object_list(const qll_object *object, const char *key)
 {
     qll_reader *reader = object->reader;
     const qll_node *node = qll_object_find(object, key);
@@ -112,6 +112,7 @@ const qll_node *qll_object_list(const qll_object *object, const char *key, size_
                                       (qll_fix){.op = is_needed ? QLL_FIX_NONE : QLL_FIX_REMOVE});
         return NULL;
     }
+    const size_t most = qll_group_field(object->group, key)->entries_most;
     if (node->child_count > most) {
         (void)qll_reader_refuse(reader, qll_at(node), QLL_CODE_TOO_LARGE,
                                 QLL_SAYS_WITH(LIST_LONG, qll_as_is(key),

@@ -7,7 +7,6 @@
 
 /* No answer is impossible: a share under this would make one fact outweigh all others. */
 #define QLL_SHARE_LEAST 0.001
-#define QLL_ROWS_MAX    10000
 
 static void write_row(qll_json *json, const qll_learning *learning, size_t evidence, size_t cause)
 {
@@ -144,7 +143,7 @@ qll_status qll_likelihood_read(const qll_document *document, qll_arena *arena,
         (void)qll_object_whole(&root, "likelihood");
         const qll_node *list = qll_object_find(&root, "rows");
         const bool has_rows = list != NULL && list->kind == QLL_NODE_LIST && list->child_count > 0;
-        list = has_rows ? qll_object_list(&root, "rows", QLL_ROWS_MAX) : NULL;
+        list = has_rows ? qll_object_list(&root, "rows") : NULL;
         for (const qll_node *node = list == NULL ? NULL : list->first_child; node != NULL;
              node = node->next) {
             const qll_object row = qll_object_open(&pass.reader, node, &qll_group_likelihood_row);

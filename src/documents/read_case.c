@@ -8,12 +8,6 @@
 #include <math.h>
 #include <string.h>
 
-/* No visit has more of each (our assumption). */
-#define QLL_READINGS_MAX 1000
-#define QLL_TESTS_MAX    200
-#define QLL_FINDINGS_MAX 1000
-#define QLL_DONE_MAX     100
-
 typedef struct case_pass {
     qll_reader reader;
     const qll_knowledge *knowledge;
@@ -145,7 +139,7 @@ static void read_test_of(case_pass *pass, const qll_object *object, qll_made_tes
 
 static void read_tests(case_pass *pass)
 {
-    const qll_node *list = qll_object_list(&pass->root, "tests", QLL_TESTS_MAX);
+    const qll_node *list = qll_object_list(&pass->root, "tests");
     qll_made_test *tests =
         list == NULL ? NULL : qll_reader_take(&pass->reader, list->child_count, sizeof *tests);
     if (tests == NULL) {
@@ -174,7 +168,7 @@ static void read_tests(case_pass *pass)
 
 static void read_readings(case_pass *pass)
 {
-    const qll_node *list = qll_object_list(&pass->root, "readings", QLL_READINGS_MAX);
+    const qll_node *list = qll_object_list(&pass->root, "readings");
     qll_gauge_reading *readings =
         list == NULL ? NULL : qll_reader_take(&pass->reader, list->child_count, sizeof *readings);
     if (readings == NULL) {
@@ -270,7 +264,7 @@ static qll_case_finding read_finding(case_pass *pass, const qll_object *object, 
 
 static void read_findings(case_pass *pass)
 {
-    const qll_node *list = qll_object_list(&pass->root, "findings", QLL_FINDINGS_MAX);
+    const qll_node *list = qll_object_list(&pass->root, "findings");
     qll_case_finding *findings =
         list == NULL ? NULL : qll_reader_take(&pass->reader, list->child_count, sizeof *findings);
     if (findings == NULL) {
@@ -342,7 +336,7 @@ static void read_site(case_pass *pass)
 
 static void read_done(case_pass *pass)
 {
-    const qll_node *list = qll_object_list(&pass->root, "done", QLL_DONE_MAX);
+    const qll_node *list = qll_object_list(&pass->root, "done");
     const char **done =
         list == NULL ? NULL : qll_reader_take(&pass->reader, list->child_count, sizeof *done);
     if (done == NULL) {

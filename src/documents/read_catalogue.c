@@ -346,7 +346,7 @@ void qll_catalogue_read_root(qll_reader *reader, const qll_node *root, qll_catal
     catalogue->currency = read_currency(&object);
     catalogue->invented = qll_object_flag(&object, "invented", false);
     catalogue->costs = qll_read_costs(&object);
-    const qll_node *list = qll_object_list(&object, "valves", QLL_VALVES_MAX);
+    const qll_node *list = qll_object_list(&object, "valves");
     if (list == NULL) {
         return;
     }

@@ -7,36 +7,33 @@
 
 #include <math.h>
 
-/* More sizes than pipes come in (our assumption). */
-#define QLL_COST_SIZES_MAX 50
-
 /* A field is a row; see documents/field_rows.h. */
 /* clang-format off */
 static const qll_field costs_fields[] = {
     {"visit", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
-        .computed = "data/installed_costs.csv (our assumption)", .meaning = "a callback, an unpaid trip back, before any part"},
+        QLL_ELSE(COSTS_VISIT), QLL_MEANS(COSTS_VISIT)},
     {"stage", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
-        .computed = "data/installed_costs.csv (our assumption)",
-        .meaning = "each further stage, besides its branches"},
-    {"sizes", QLL_VALUE_LIST, .computed = "data/installed_costs.csv (our assumption)",
-        .meaning = "costs by size; each replaces the default row of its size"},
+        QLL_ELSE(COSTS_VISIT),
+        QLL_MEANS(COSTS_STAGE)},
+    {"sizes", QLL_VALUE_LIST, QLL_ENTRIES(50), QLL_ELSE(COSTS_VISIT),
+        QLL_MEANS(COSTS_SIZES)},
 };
 QLL_GROUP(costs, COSTS, "costs", costs_fields);
 
 static const qll_field size_cost_fields[] = {
     {"nominal", QLL_VALUE_QUANTITY, QLL_WITHIN(LENGTH, "1/4 in", "12 in", BUILDING_VALVES), QLL_NEEDED(VALVE_SIZE)},
     {"branch", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
-        .computed = "what holds without this row",
-        .meaning = "everything around one valve: stops, strainer, unions, gauges, reducers, labor"},
+        QLL_ELSE(SIZE_COST_BRANCH),
+        QLL_MEANS(SIZE_COST_BRANCH)},
     {"beside", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
-        .computed = "what holds without this row",
-        .meaning = "one more valve side by side in a pipe of this size: tees, bends, work"},
+        QLL_ELSE(SIZE_COST_BRANCH),
+        QLL_MEANS(SIZE_COST_BESIDE)},
     {"direct", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
-        .computed = "what holds without this row",
-        .meaning = "a direct-acting valve whose price the catalog does not give"},
+        QLL_ELSE(SIZE_COST_BRANCH),
+        QLL_MEANS(SIZE_COST_DIRECT)},
     {"pilot", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "10000000", COST),
-        .computed = "what holds without this row",
-        .meaning = "a pilot-operated valve whose price the catalog does not give"},
+        QLL_ELSE(SIZE_COST_BRANCH),
+        QLL_MEANS(SIZE_COST_PILOT)},
 };
 QLL_GROUP(size_cost, SIZE_COST, "costs.sizes[]", size_cost_fields);
 
@@ -113,7 +110,7 @@ static void refuse_twice(const qll_object *entry, size_t first)
 
 static void read_sizes(const qll_object *object, qll_costs *costs)
 {
-    const qll_node *list = qll_object_list(object, "sizes", QLL_COST_SIZES_MAX);
+    const qll_node *list = qll_object_list(object, "sizes");
     if (list == NULL) {
         return;
     }

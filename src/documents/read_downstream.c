@@ -3,10 +3,6 @@
 
 #include <math.h>
 
-/* A survey names the outlets that are hardest to serve, not every tap (our assumption). */
-#define QLL_OUTLETS_MAX 100
-#define QLL_PATH_MAX    50
-
 /* ---- outlets ---- */
 
 static double read_carries(qll_survey_pass *pass, const qll_object *object)
@@ -17,13 +13,13 @@ static double read_carries(qll_survey_pass *pass, const qll_object *object)
         qll_object_assume_word(object, field);
         return NAN;
     }
-    static const char *const words[] = {"peak"};
     qll_text text = node->kind == QLL_NODE_TEXT ? qll_text_trimmed(node->text) : (qll_text){"", 0};
-    if (qll_text_is(text, words[0])) {
+    if (qll_text_is(text, field->words[0])) {
         return NAN;
     }
-    if (qll_words_nearest(text, words, 1) != NULL) {
-        (void)qll_reader_unknown_word(&pass->reader, qll_at(node), QLL_SAYS(CARRIES), words, 1);
+    if (qll_words_nearest(text, field->words, field->word_count) != NULL) {
+        (void)qll_reader_unknown_word(&pass->reader, qll_at(node), QLL_SAYS(CARRIES), field->words,
+                                      field->word_count);
         return NAN;
     }
     return qll_reader_quantity(&pass->reader, node, field);
@@ -31,7 +27,7 @@ static double read_carries(qll_survey_pass *pass, const qll_object *object)
 
 static void read_path(qll_survey_pass *pass, const qll_object *object, qll_outlet *outlet)
 {
-    const qll_node *list = qll_object_list(object, "path", QLL_PATH_MAX);
+    const qll_node *list = qll_object_list(object, "path");
     if (list == NULL) {
         if (qll_object_find(object, "path") == NULL) {
             qll_object_assume_text(object, "path", QLL_TEXT_VALUE_NO_PIPES, QLL_TEXT_WHY_NO_PATH);
@@ -58,7 +54,7 @@ static void read_path(qll_survey_pass *pass, const qll_object *object, qll_outle
 static void read_outlets(qll_survey_pass *pass)
 {
     const qll_object *object = &pass->downstream;
-    const qll_node *list = qll_object_list(object, "outlets", QLL_OUTLETS_MAX);
+    const qll_node *list = qll_object_list(object, "outlets");
     if (list == NULL) {
         if (qll_object_find(object, "outlets") == NULL) {
             qll_object_assume_text(object, "outlets", QLL_TEXT_VALUE_NONE, QLL_TEXT_WHY_NO_OUTLETS);

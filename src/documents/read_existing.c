@@ -5,10 +5,6 @@
 
 #include <math.h>
 
-/* Stations have no more (design: 1 to 3 stages; branches from our assumption). */
-#define QLL_STAGES_MAX   3
-#define QLL_BRANCHES_MAX 6
-
 double qll_existing_highest_set_pa_gauge(const qll_existing_stage *stage)
 {
     double highest = NAN;
@@ -45,7 +41,7 @@ static void read_stage(qll_survey_pass *pass, const qll_node *node, qll_existing
                        size_t index)
 {
     qll_object object = qll_object_open(&pass->reader, node, &qll_group_stage);
-    const qll_node *list = qll_object_list(&object, "branches", QLL_BRANCHES_MAX);
+    const qll_node *list = qll_object_list(&object, "branches");
     if (list == NULL) {
         return;
     }
@@ -73,7 +69,7 @@ static void read_stage(qll_survey_pass *pass, const qll_node *node, qll_existing
 void qll_read_existing(qll_survey_pass *pass)
 {
     qll_object object = qll_object_inner(&pass->root, "existing", &qll_group_existing);
-    const qll_node *list = qll_object_list(&object, "stages", QLL_STAGES_MAX);
+    const qll_node *list = qll_object_list(&object, "stages");
     if (list == NULL) {
         return;
     }

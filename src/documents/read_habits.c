@@ -1,5 +1,6 @@
 /* How much water people draw and when, where a survey says so; where it does not, whose habits are taken
  * and that they are. */
+#include "base/count.h"
 #include "base/files.h"
 #include "base/table.h"
 #include "documents/survey_parts.h"
@@ -122,17 +123,22 @@ static void read_hourly(const qll_object *object, qll_scenario *scenario)
     if (list == NULL) {
         return;
     }
+    const qll_field *field = qll_group_field(object->group, "hourly");
+    const qll_pair range = qll_field_range(field, object->reader->arena);
     double sum = 0.0;
     size_t count = 0;
     bool is_good = list->kind == QLL_NODE_LIST && list->child_count == 24;
     for (const qll_node *node = list->first_child; is_good && node != NULL; node = node->next) {
-        is_good = node->kind == QLL_NODE_NUMBER && node->number >= 0.0 && node->number <= 1e6;
+        is_good = node->kind == QLL_NODE_NUMBER && node->number >= range.low
+                  && node->number <= range.high;
         scenario->hourly[count] = is_good ? node->number : 0.0;
         sum += scenario->hourly[count];
         count += 1;
     }
     if (!is_good || sum <= 0.0) {
-        (void)qll_reader_wrong_kind(object->reader, list, QLL_SAYS(EXPECT_HOURLY));
+        (void)qll_reader_wrong_kind(
+            object->reader, list,
+            QLL_SAYS_WITH(EXPECT_HOURLY, qll_as_is(field->least), qll_as_is(field->most)));
         return;
     }
     for (size_t h = 0; h < 24; h++) {
@@ -203,6 +209,28 @@ static void assume_homes(const qll_object *object, const qll_scenario *scenario)
                                            : QLL_TEXT_WHY_PEOPLE_IN_EACH});
 }
 
+/* Where a log says it all these count for nothing, but what cannot be meant is refused all the same. */
+static void check_unused(const qll_object *object)
+{
+    static const char *const quantities[] = {"variation", "variation_hour"};
+    static const char *const words[] = {"habits", "outdoor", "season"};
+    for (size_t i = 0; i < QLL_COUNT(quantities); i++) {
+        if (qll_object_find(object, quantities[i]) != NULL) {
+            (void)qll_object_quantity(object, quantities[i]);
+        }
+    }
+    for (size_t i = 0; i < QLL_COUNT(words); i++) {
+        if (qll_object_find(object, words[i]) != NULL) {
+            (void)qll_object_word(object, words[i]);
+        }
+    }
+    if (qll_object_find(object, "breaks") != NULL) {
+        const qll_object breaks = qll_object_inner(object, "breaks", &qll_group_breaks);
+        (void)qll_object_quantity(&breaks, "share");
+        (void)qll_object_quantity(&breaks, "length");
+    }
+}
+
 void qll_read_habits(const qll_survey_pass *pass, const qll_object *object, qll_scenario *scenario)
 {
     const bool is_use = (size_t)scenario->use < QLL_USE_COUNT;
@@ -211,6 +239,7 @@ void qll_read_habits(const qll_survey_pass *pass, const qll_object *object, qll_
     read_hourly(object, scenario);
     if (!is_assumed) { /* the log says it all */
         scenario->day_volume_m3 = qll_or_0(qll_object_quantity(object, "volume_per_person"));
+        check_unused(object);
         return;
     }
     read_whose(pass, object, scenario);

@@ -4,9 +4,6 @@
 #include <math.h>
 #include <stdint.h>
 
-/* No run of pipe has more of one kind (our assumption). */
-#define QLL_FITTINGS_MAX 1000.0
-
 const qll_pipe_family *qll_read_family(qll_survey_pass *pass, const qll_object *object,
                                        const char *key)
 {
@@ -83,16 +80,19 @@ const qll_pipe_size *qll_read_size(qll_survey_pass *pass, const qll_object *obje
     return size;
 }
 
-static double read_count(qll_survey_pass *pass, const qll_node *node)
+static double read_count(qll_survey_pass *pass, const qll_field *field, const qll_node *node)
 {
     if (node->kind != QLL_NODE_NUMBER) {
         (void)qll_reader_wrong_kind(&pass->reader, node, QLL_SAYS(EXPECT_HOW_MANY));
         return NAN;
     }
-    if (node->number < 0.0 || node->number > QLL_FITTINGS_MAX
+    const qll_pair range = qll_field_range(field, pass->reader.arena);
+    if (node->number < range.low || node->number > range.high
         || node->number != floor(node->number)) {
         (void)qll_reader_refuse(&pass->reader, qll_at(node), QLL_CODE_OUT_OF_RANGE,
-                                QLL_SAYS_WITH(FITTINGS_NOT_WHOLE, qll_as_found(node)), NULL);
+                                QLL_SAYS_WITH(FITTINGS_NOT_WHOLE, qll_as_found(node),
+                                              qll_as_is(field->least), qll_as_is(field->most)),
+                                NULL);
         return NAN;
     }
     return node->number;
@@ -102,8 +102,8 @@ static double read_count(qll_survey_pass *pass, const qll_node *node)
 static double read_fittings(qll_survey_pass *pass, const qll_object *object, double bore_m)
 {
     const qll_node *fittings = qll_object_find(object, "fittings");
+    const qll_field *field = qll_group_field(object->group, "fittings");
     if (fittings == NULL) {
-        const qll_field *field = qll_group_field(object->group, "fittings");
         qll_object_assume_word(object, field);
         return 0.0;
     }
@@ -115,7 +115,7 @@ static double read_fittings(qll_survey_pass *pass, const qll_object *object, dou
     for (const qll_node *child = fittings->first_child; child != NULL; child = child->next) {
         const qll_fitting *fitting = qll_fitting_find(child->key);
         if (fitting != NULL) {
-            sum += read_count(pass, child) * qll_fitting_k(fitting, bore_m);
+            sum += read_count(pass, field, child) * qll_fitting_k(fitting, bore_m);
         } else if (!qll_reader_drops(&pass->reader, qll_at_key(child))) {
             (void)qll_reader_unknown_word(&pass->reader, qll_at_key(child), QLL_SAYS(A_FITTING),
                                           pass->fitting_words, pass->fitting_count);

@@ -7,10 +7,6 @@
 #include <math.h>
 #include <stdint.h>
 
-#define QLL_SCENARIOS_MAX  50
-#define QLL_FIXTURES_MAX   500
-#define QLL_CONTINUOUS_MAX 100
-
 /* Keys that say something of a log. */
 static const char *const log_keys[] = {"pulse", "time_zone", "log_format"};
 #define QLL_LOG_KEYS QLL_COUNT(log_keys)
@@ -57,7 +53,7 @@ static qll_occupancy read_occupancy(const qll_object *object, const qll_scenario
 
 static void read_fixtures(qll_survey_pass *pass, const qll_object *object, qll_scenario *scenario)
 {
-    const qll_node *list = qll_object_list(object, "fixtures", QLL_FIXTURES_MAX);
+    const qll_node *list = qll_object_list(object, "fixtures");
     if (list == NULL) {
         return;
     }
@@ -125,7 +121,7 @@ static void read_hours(qll_survey_pass *pass, const qll_object *object, qll_cont
 
 static void read_continuous(qll_survey_pass *pass, const qll_object *object, qll_scenario *scenario)
 {
-    const qll_node *list = qll_object_list(object, "continuous", QLL_CONTINUOUS_MAX);
+    const qll_node *list = qll_object_list(object, "continuous");
     if (list == NULL) {
         return;
     }
@@ -330,7 +326,7 @@ static void read_scenario(qll_survey_pass *pass, const qll_object *object, qll_s
 
 void qll_read_scenarios(qll_survey_pass *pass)
 {
-    const qll_node *list = qll_object_list(&pass->root, "scenarios", QLL_SCENARIOS_MAX);
+    const qll_node *list = qll_object_list(&pass->root, "scenarios");
     if (list == NULL) {
         return;
     }

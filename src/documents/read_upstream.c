@@ -9,9 +9,6 @@
 #include <stdint.h>
 #include <string.h>
 
-/* More things than any service line has in its way (our assumption). */
-#define QLL_UPSTREAM_MAX 50
-
 static const qll_field_group *const kinds[] = {
     &qll_group_pipe, &qll_group_meter, &qll_group_backflow, &qll_group_strainer, &qll_group_device};
 static const char *const kind_words[] = {"pipe", "meter", "backflow", "strainer", "device"};
@@ -326,7 +323,7 @@ static void read_element(qll_survey_pass *pass, const qll_node *node, qll_elemen
 
 void qll_read_upstream(qll_survey_pass *pass)
 {
-    const qll_node *list = qll_object_list(&pass->root, "upstream", QLL_UPSTREAM_MAX);
+    const qll_node *list = qll_object_list(&pass->root, "upstream");
     if (list == NULL) {
         if (qll_object_find(&pass->root, "upstream") == NULL) {
             qll_object_assume_text(&pass->root, "upstream", QLL_TEXT_VALUE_NOTHING,

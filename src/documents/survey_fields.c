@@ -10,38 +10,38 @@
 static const char *const unit_words[] = {"us", "si"};
 
 /* Without it there is room for a pen. */
-#define QLL_A_LINE .computed = "a line to write on"
+#define QLL_A_LINE QLL_ELSE(A_LINE)
 
 /* A field is a row; see documents/field_rows.h. */
 /* clang-format off */
 static const qll_field survey_fields[] = {
-    {"survey", QLL_VALUE_WHOLE, QLL_NEEDED(VERSION), .form = "1"},
-    {"name", QLL_VALUE_TEXT, QLL_DEFAULT("survey", NO_NAME), .meaning = "what the building is called in answers"},
+    {"survey", QLL_VALUE_VERSION, QLL_NEEDED(VERSION)},
+    {"name", QLL_VALUE_TEXT, QLL_DEFAULT("survey", NO_NAME), QLL_MEANS(SURVEY_NAME)},
     {"units", QLL_VALUE_WORD, QLL_WORDS(unit_words), QLL_DEFAULT("us", NO_UNITS),
-        .meaning = "units of what people read; the survey itself may mix units freely"},
-    {"project", QLL_VALUE_OBJECT, .meaning = "what the title block of the report says"},
-    {"site", QLL_VALUE_OBJECT, .meaning = "where it is"},
-    {"water", QLL_VALUE_OBJECT, .meaning = "the water"},
+        QLL_MEANS(SURVEY_UNITS)},
+    {"project", QLL_VALUE_OBJECT, QLL_MEANS(SURVEY_PROJECT)},
+    {"site", QLL_VALUE_OBJECT, QLL_MEANS(SURVEY_SITE)},
+    {"water", QLL_VALUE_OBJECT, QLL_MEANS(SURVEY_WATER)},
     {"supply", QLL_VALUE_OBJECT, QLL_NEEDED(SUPPLY)},
-    {"upstream", QLL_VALUE_LIST, .computed = "nothing is upstream of the station",
-        .meaning = "what the water passes before the station, in order"},
-    {"station_pipe", QLL_VALUE_OBJECT, .meaning = "the pipe that the station is built in"},
-    {"downstream", QLL_VALUE_OBJECT, .meaning = "what is wanted downstream of it"},
-    {"scenarios", QLL_VALUE_LIST, QLL_NEEDED(SCENARIOS)},
-    {"limits", QLL_VALUE_OBJECT, .meaning = "how good is good enough"},
-    {"costs", QLL_VALUE_OBJECT, .computed = "the catalog's, else data/installed_costs.csv",
-        .meaning = "what work and callbacks cost here, in the catalog's currency"},
-    {"existing", QLL_VALUE_OBJECT, .meaning = "the station that is there, for `quell check`"},
+    {"upstream", QLL_VALUE_LIST, QLL_ENTRIES(50), QLL_ELSE(SURVEY_UPSTREAM),
+        QLL_MEANS(SURVEY_UPSTREAM)},
+    {"station_pipe", QLL_VALUE_OBJECT, QLL_MEANS(SURVEY_STATION_PIPE)},
+    {"downstream", QLL_VALUE_OBJECT, QLL_MEANS(SURVEY_DOWNSTREAM)},
+    {"scenarios", QLL_VALUE_LIST, QLL_ENTRIES(50), QLL_NEEDED(SCENARIOS)},
+    {"limits", QLL_VALUE_OBJECT, QLL_MEANS(SURVEY_LIMITS)},
+    {"costs", QLL_VALUE_OBJECT, QLL_ELSE(SURVEY_COSTS),
+        QLL_MEANS(SURVEY_COSTS)},
+    {"existing", QLL_VALUE_OBJECT, QLL_MEANS(SURVEY_EXISTING)},
 };
 QLL_GROUP(survey, SURVEY, "", survey_fields);
 
 static const qll_field project_fields[] = {
-    {"name", QLL_VALUE_TEXT, QLL_A_LINE, .meaning = "the job"},
-    {"customer", QLL_VALUE_TEXT, QLL_A_LINE, .meaning = "whom the sheets are for"},
-    {"address", QLL_VALUE_TEXT, QLL_A_LINE, .meaning = "where the building is"},
-    {"prepared_by", QLL_VALUE_TEXT, QLL_A_LINE, .meaning = "who answers for the sheets"},
-    {"license", QLL_VALUE_TEXT, QLL_A_LINE, .meaning = "number of that person's license"},
-    {"revision", QLL_VALUE_TEXT, QLL_A_LINE, .meaning = "of the sheets, \"A\" or \"2\""},
+    {"name", QLL_VALUE_TEXT, QLL_A_LINE, QLL_MEANS(PROJECT_NAME)},
+    {"customer", QLL_VALUE_TEXT, QLL_A_LINE, QLL_MEANS(PROJECT_CUSTOMER)},
+    {"address", QLL_VALUE_TEXT, QLL_A_LINE, QLL_MEANS(PROJECT_ADDRESS)},
+    {"prepared_by", QLL_VALUE_TEXT, QLL_A_LINE, QLL_MEANS(PROJECT_PREPARED_BY)},
+    {"license", QLL_VALUE_TEXT, QLL_A_LINE, QLL_MEANS(PROJECT_LICENSE)},
+    {"revision", QLL_VALUE_TEXT, QLL_A_LINE, QLL_MEANS(PROJECT_REVISION)},
 };
 QLL_GROUP(project, PROJECT, "project", project_fields);
 
@@ -50,31 +50,31 @@ static const qll_field site_fields[] = {
         .why = {QLL_TEXT_WHY_SEA_LEVEL,
                 {{QLL_ARGUMENT_WRITTEN, QLL_KIND_LENGTH, .text = {"1000 ft", 7}},
                  {QLL_ARGUMENT_WRITTEN, QLL_KIND_PRESSURE_DIFFERENCE, .text = {"0.52 psi", 8}}}},
-        .form = "a length, \"52 ft\"", .meaning = "height above sea level; gives the atmospheric pressure"},
+        .example = "52 ft", QLL_MEANS(SITE_ELEVATION)},
     {"barometric", QLL_VALUE_QUANTITY, QLL_WITHIN(PRESSURE, "7 psia", "16 psia", ATMOSPHERE),
-        .computed = "from `elevation`", .form = "an absolute pressure, \"14.7 psia\"",
-        .meaning = "atmospheric pressure at the site, not reduced to sea level; instead of elevation"},
+        QLL_ELSE(SITE_BAROMETRIC), .example = "14.7 psia",
+        QLL_MEANS(SITE_BAROMETRIC)},
     {"people", QLL_VALUE_WORD, .words = qll_people_words, .word_count = QLL_PEOPLE_COUNT,
         QLL_DEFAULT("next room", NOISE_FOLLOWS),
-        .meaning = "where people are, as seen from the station; decides what is heard"},
+        QLL_MEANS(SITE_PEOPLE)},
 };
 QLL_GROUP(site, SITE, "site", site_fields);
 
 static const qll_field water_fields[] = {
     {"temperature", QLL_VALUE_QUANTITY, QLL_WITHIN(TEMPERATURE, "33 degF", "200 degF", LIQUID),
-        QLL_DEFAULT("60 degF", COLD_WATER), .meaning = "of the water in the station"},
+        QLL_DEFAULT("60 degF", COLD_WATER), QLL_MEANS(WATER_TEMPERATURE)},
 };
 QLL_GROUP(water, WATER, "water", water_fields);
 
 static const qll_field supply_fields[] = {
     {"static_high", QLL_VALUE_QUANTITY, QLL_WITHIN(PRESSURE, "0 psi", "400 psi", MAIN_RATED),
-        .computed = "the pressure of the flow test at no flow",
-        .meaning = "highest static pressure of the main, seen at night; this or a flow test is needed"},
+        QLL_ELSE(SUPPLY_STATIC_HIGH),
+        QLL_MEANS(SUPPLY_STATIC_HIGH)},
     {"static_low", QLL_VALUE_QUANTITY, QLL_WITHIN(PRESSURE, "0 psi", "400 psi", MAIN_RATED),
-        .computed = "the pressure of the flow test at no flow, else `static_high`",
-        .meaning = "lowest static pressure to expect"},
-    {"flow_test", QLL_VALUE_LIST, .computed = "the main keeps its pressure at every flow, with a warning",
-        .meaning = "pressure of the main at rising flows"},
+        QLL_ELSE(SUPPLY_STATIC_LOW),
+        QLL_MEANS(SUPPLY_STATIC_LOW)},
+    {"flow_test", QLL_VALUE_LIST, QLL_ENTRIES(QLL_POINTS_MAX), QLL_ELSE(SUPPLY_FLOW_TEST),
+        QLL_MEANS(SUPPLY_FLOW_TEST)},
 };
 QLL_GROUP(supply, SUPPLY, "supply", supply_fields);
 
@@ -84,24 +84,26 @@ static const qll_field flow_test_fields[] = {
 };
 QLL_GROUP(flow_test, FLOW_TEST, "supply.flow_test[]", flow_test_fields);
 
+static const char *const carries_words[] = {"peak"};
+
 /* A pipe before the station has no `carries`, one behind it no `rise`: the elevation of the outlet
  * counts there. Both groups are a part of this list. */
 static const qll_field pipe_fields[] = {
-    {"carries", QLL_VALUE_OWN, QLL_WITHIN(FLOW, "0 gpm", "20000 gpm", MAIN_FLOW), QLL_DEFAULT("peak", WHOLE_FLOW),
-        .form = "\"peak\" or a flow", .meaning = "what runs in it when the station runs at its design peak"},
-    {"pipe", QLL_VALUE_OWN, QLL_NEEDED(PIPE), .form = "a pipe family"},
+    {"carries", QLL_VALUE_WORD_OR_QUANTITY, QLL_WORDS(carries_words), QLL_WITHIN(FLOW, "0 gpm", "20000 gpm", MAIN_FLOW), QLL_DEFAULT("peak", WHOLE_FLOW),
+        QLL_FORM(PIPE_CARRIES), QLL_MEANS(PIPE_CARRIES)},
+    {"pipe", QLL_VALUE_NAME, QLL_NAMES(PIPES), QLL_NEEDED(PIPE), QLL_FORM(PIPE)},
     {"nominal", QLL_VALUE_QUANTITY, QLL_WITHIN(LENGTH, "1/4 in", "24 in", PIPE_SIZES), QLL_NEEDED(FAMILY_SIZE)},
     {"length", QLL_VALUE_QUANTITY, QLL_WITHIN(LENGTH, "0 ft", "10000 ft", ONE_BUILDING_LENGTH), QLL_NEEDED(LENGTH),
-        .form = "a length, \"60 ft\""},
-    {"fittings", QLL_VALUE_OWN, QLL_DEFAULT("none", NO_FITTINGS),
-        .form = "an object, fitting to count: {\"elbow 90\": 4}", .meaning = "fittings in it"},
+        .example = "60 ft"},
+    {"fittings", QLL_VALUE_COUNTS, QLL_NAMES(FITTINGS), QLL_WITHIN(NUMBER, "0", "1000", ONE_RUN), QLL_DEFAULT("none", NO_FITTINGS),
+        QLL_FORM(PIPE_FITTINGS), QLL_MEANS(PIPE_FITTINGS)},
     {"rise", QLL_VALUE_QUANTITY, QLL_WITHIN(LENGTH, "-1000 ft", "1000 ft", LIFT_400), QLL_DEFAULT("0 ft", NO_RISE),
-        .form = "a length, \"12 ft\"", .meaning = "its outlet above its inlet; negative where it falls"},
+        .example = "12 ft", QLL_MEANS(PIPE_RISE)},
 };
 const qll_field_group qll_group_pipe = {QLL_TEXT_GROUP_PIPE, "upstream[]", &pipe_fields[1],
-                                        QLL_COUNT(pipe_fields) - 1};
+                                        QLL_COUNT(pipe_fields) - 1, false};
 const qll_field_group qll_group_path = {QLL_TEXT_GROUP_PATH, "downstream.outlets[].path[]",
-                                        pipe_fields, QLL_COUNT(pipe_fields) - 1};
+                                        pipe_fields, QLL_COUNT(pipe_fields) - 1, false};
 
 /* Kinds of meters. Only for displacement meters is there a table; others bring their own loss. */
 static const char *const meter_words[] = {"displacement", "turbine",    "compound",
@@ -109,11 +111,11 @@ static const char *const meter_words[] = {"displacement", "turbine",    "compoun
 
 static const qll_field meter_fields[] = {
     {"meter", QLL_VALUE_WORD, QLL_WORDS(meter_words), QLL_NEEDED(METER)},
-    {"nominal", QLL_VALUE_QUANTITY, QLL_WITHIN(LENGTH, "1/4 in", "24 in", PIPE_SIZES),
-        .form = "a length, \"1-1/2 in\"; \"5/8 x 3/4 in\" is a 5/8 in meter with 3/4 in ends",
-        .meaning = "its size; needed without `loss`"},
-    {"loss", QLL_VALUE_LIST, .computed = "the displacement meter table of data/meter_loss.csv",
-        .meaning = "the meter's own loss at rising flows"},
+    {"nominal", QLL_VALUE_METER_SIZE, QLL_WITHIN(LENGTH, "1/4 in", "24 in", PIPE_SIZES),
+        QLL_FORM(METER_NOMINAL),
+        QLL_MEANS(METER_NOMINAL)},
+    {"loss", QLL_VALUE_LIST, QLL_ENTRIES(QLL_POINTS_MAX), QLL_ELSE(METER_LOSS),
+        QLL_MEANS(METER_LOSS)},
 };
 QLL_GROUP(meter, METER, "upstream[]", meter_fields);
 
@@ -123,25 +125,25 @@ static const char *const backflow_words[] = {"reduced pressure", "double check",
 static const qll_field backflow_fields[] = {
     {"backflow", QLL_VALUE_WORD, QLL_WORDS(backflow_words), QLL_NEEDED(BACKFLOW)},
     {"nominal", QLL_VALUE_QUANTITY, QLL_WITHIN(LENGTH, "1/4 in", "24 in", PIPE_SIZES),
-        .meaning = "its size; needed without `loss`"},
-    {"loss", QLL_VALUE_LIST, .computed = "the usual loss of its kind and size (docs/theory/fitting.md)",
-        .meaning = "the assembly's own loss at rising flows"},
+        QLL_MEANS(METER_NOMINAL)},
+    {"loss", QLL_VALUE_LIST, QLL_ENTRIES(QLL_POINTS_MAX), QLL_ELSE(BACKFLOW_LOSS),
+        QLL_MEANS(BACKFLOW_LOSS)},
 };
 QLL_GROUP(backflow, BACKFLOW, "upstream[]", backflow_fields);
 
 static const qll_field strainer_fields[] = {
-    {"strainer", QLL_VALUE_OWN, QLL_NEEDED(STRAINER), .form = "a mesh, \"40 mesh\" or 40"},
+    {"strainer", QLL_VALUE_MESH, QLL_NAMES(MESHES), QLL_NEEDED(STRAINER), QLL_FORM(STRAINER)},
     {"nominal", QLL_VALUE_QUANTITY, QLL_WITHIN(LENGTH, "1/4 in", "24 in", PIPE_SIZES), QLL_NEEDED(CONNECTIONS)},
     {"area_ratio", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "1", "10", SCREEN_ROOM), QLL_DEFAULT("2", LOWER_END),
-        .meaning = "area of the whole screen over that of the pipe"},
+        QLL_MEANS(STRAINER_AREA_RATIO)},
     {"blocked", QLL_VALUE_QUANTITY, QLL_WITHIN(NUMBER, "0", "0.95", OPENINGS), QLL_DEFAULT("0", CLEAN_SCREEN),
-        .meaning = "share of its openings that dirt has closed"},
+        QLL_MEANS(STRAINER_BLOCKED)},
 };
 QLL_GROUP(strainer, STRAINER, "upstream[]", strainer_fields);
 
 static const qll_field device_fields[] = {
     {"device", QLL_VALUE_TEXT, QLL_NEEDED(DEVICE)},
-    {"loss", QLL_VALUE_LIST, QLL_NEEDED(LOSS)},
+    {"loss", QLL_VALUE_LIST, QLL_ENTRIES(QLL_POINTS_MAX), QLL_NEEDED(LOSS)},
 };
 QLL_GROUP(device, DEVICE, "upstream[]", device_fields);
 
@@ -153,11 +155,11 @@ static const qll_field loss_fields[] = {
 QLL_GROUP(loss, LOSS, "upstream[].loss[]", loss_fields);
 
 static const qll_field station_pipe_fields[] = {
-    {"pipe", QLL_VALUE_OWN, QLL_DEFAULT("copper L", USUAL_PIPE), .form = "a pipe family",
-        .meaning = "gives the bores of the valves' connecting pipes"},
+    {"pipe", QLL_VALUE_NAME, QLL_NAMES(PIPES), QLL_DEFAULT("copper L", USUAL_PIPE), QLL_FORM(PIPE),
+        QLL_MEANS(STATION_PIPE_PIPE)},
     {"nominal", QLL_VALUE_QUANTITY, QLL_WITHIN(LENGTH, "1/4 in", "24 in", PIPE_SIZES),
-        .computed = "the service's size, else what the design peak needs",
-        .meaning = "size of the pipe that the station is built in; no valve is larger"},
+        QLL_ELSE(STATION_PIPE_NOMINAL),
+        QLL_MEANS(STATION_PIPE_NOMINAL)},
 };
 QLL_GROUP(station_pipe, STATION_PIPE, "station_pipe", station_pipe_fields);
 

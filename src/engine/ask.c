@@ -3,6 +3,7 @@
 
 #include "base/quote.h"
 #include "engine/choose.h"
+#include "engine/keep.h"
 #include "engine/progress.h"
 #include "report/pictures.h"
 #include "report/report.h"
@@ -24,6 +25,7 @@ static ask_function *const asks[QLL_VERB_COUNT] = {
     [QLL_VERB_LIST] = qll_ask_list,         [QLL_VERB_REPORT] = qll_ask_report,
     [QLL_VERB_DIAGNOSE] = qll_ask_diagnose, [QLL_VERB_LEARN] = qll_ask_learn,
     [QLL_VERB_LOG] = qll_ask_log,           [QLL_VERB_LISTEN] = qll_ask_listen,
+    [QLL_VERB_DESCRIBE] = qll_ask_describe,
 };
 
 /* A whole number of at most 18 digits; refused if it is none. */
@@ -68,7 +70,8 @@ static bool is_date(const char *word)
 static void check_form(qll_asked *asked)
 {
     const qll_question *question = asked->question;
-    if ((unsigned)question->form > QLL_FORM_SVG) {
+    if ((unsigned)question->form > QLL_FORM_SCHEMA
+        || (question->form == QLL_FORM_SCHEMA && question->verb != QLL_VERB_DESCRIBE)) {
         qll_asked_refuse(asked, QLL_CODE_UNKNOWN_WORD, "", QLL_SAYS(FORM_WRONG), NULL);
         return;
     }
@@ -144,7 +147,8 @@ static bool makes_sense(qll_asked *asked)
     qll_choose_figures(asked);
     check_form(asked);
     bool needs_document = question->verb != QLL_VERB_CALC && question->verb != QLL_VERB_LIST
-                          && question->verb != QLL_VERB_LOG && question->verb != QLL_VERB_LISTEN;
+                          && question->verb != QLL_VERB_LOG && question->verb != QLL_VERB_LISTEN
+                          && question->verb != QLL_VERB_DESCRIBE;
     if (question->verb == QLL_VERB_LISTEN && question->recording == NULL) {
         qll_asked_refuse(asked, QLL_CODE_MISSING_KEY, "", QLL_SAYS(RECORDING_MISSING), NULL);
     }
@@ -218,8 +222,8 @@ typedef struct becoming {
     qll_asking *asking;
 } becoming;
 
-static qll_status ask_whole(const qll_question *question, qll_arena *arena, becoming what,
-                            qll_answer *answer)
+static qll_status ask_whole(const qll_question *question, qll_kept *kept, qll_arena *arena,
+                            becoming what, qll_answer *answer)
 {
     *answer = (qll_answer){0};
     qll_asked asked = {
@@ -227,6 +231,7 @@ static qll_status ask_whole(const qll_question *question, qll_arena *arena, beco
         .arena = arena,
         .problems = qll_problems_none(arena),
         .assumed = qll_assumed_none(arena),
+        .kept = kept,
         .made = what.made,
         .asking = what.asking,
         .writer = qll_writer_new(arena),
@@ -243,7 +248,14 @@ static qll_status ask_whole(const qll_question *question, qll_arena *arena, beco
 
 qll_status qll_ask(const qll_question *question, qll_arena *arena, qll_answer *answer)
 {
-    return ask_whole(question, arena, (becoming){0}, answer);
+    return ask_whole(question, NULL, arena, (becoming){0}, answer);
+}
+
+qll_status qll_ask_kept(qll_kept *kept, const qll_question *question, qll_arena *arena,
+                        qll_answer *answer)
+{
+    qll_keep_begin(kept);
+    return ask_whole(question, kept, arena, (becoming){0}, answer);
 }
 
 /* What was made stands elsewhere; only a refusal as JSON is an answer by itself. */
@@ -260,7 +272,7 @@ qll_status qll_make_report(const qll_question *question, qll_sheets_form form, q
                            qll_made_report *made, qll_answer *answer)
 {
     *made = (qll_made_report){.form = form};
-    qll_status status = ask_whole(question, arena, (becoming){.made = made}, answer);
+    qll_status status = ask_whole(question, NULL, arena, (becoming){.made = made}, answer);
     return only_problems(status, answer);
 }
 
@@ -268,6 +280,7 @@ qll_status qll_ask_next(const qll_question *question, qll_arena *arena, qll_aski
                         qll_answer *answer)
 {
     *asking = (qll_asking){0};
-    const qll_status status = ask_whole(question, arena, (becoming){.asking = asking}, answer);
+    const qll_status status =
+        ask_whole(question, NULL, arena, (becoming){.asking = asking}, answer);
     return only_problems(status, answer);
 }

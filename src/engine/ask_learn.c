@@ -5,9 +5,6 @@
 #include "engine/diagnose.h"
 #include "engine/progress.h"
 
-/* A firm's lifetime of callbacks (our assumption). */
-#define QLL_CASES_MAX 100000
-
 static void refuse_open(qll_asked *asked, const qll_document *document, const qll_node *node)
 {
     qll_problems_add(&asked->problems,
@@ -64,7 +61,7 @@ static const qll_node *open_cases(qll_asked *asked, const qll_document *document
     if (qll_reader_begins(&reader, document->root, &qll_group_cases)) {
         const qll_object root = qll_object_open(&reader, document->root, &qll_group_cases);
         (void)qll_object_whole(&root, "cases");
-        list = qll_object_list(&root, "closed", QLL_CASES_MAX);
+        list = qll_object_list(&root, "closed");
     }
     *status = qll_reader_end(&reader, &asked->problems);
     return list;

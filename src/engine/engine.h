@@ -16,6 +16,9 @@ typedef struct qll_asked_figure {
     size_t kind, number;
 } qll_asked_figure;
 
+struct qll_kept;
+typedef struct qll_kept_scenario qll_kept_scenario; /* engine/keep.h */
+
 /** One question on its way to an answer. */
 typedef struct qll_asked {
     const qll_question *question;
@@ -37,6 +40,7 @@ typedef struct qll_asked {
     double phase_from, phase_to;  /* of the phase under way, as shares of the whole */
     double told;                  /* greatest share reported */
     bool is_stopped;              /* progress said stop */
+    struct qll_kept *kept;        /* what did not change since other questions; NULL = nothing */
     qll_asking *asking;           /* diagnose: what is asked next, in place of an answer; NULL */
     struct qll_made_report *made; /* report: a front end makes the file of it; else NULL */
     qll_writer writer;            /* the answer grows here */
@@ -61,6 +65,7 @@ QLL_MUST_USE qll_status qll_ask_report(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_diagnose(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_learn(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_log(qll_asked *asked);
+QLL_MUST_USE qll_status qll_ask_describe(qll_asked *asked);
 
 /** Adds a refusal about the question itself; @p source names the option or argument. */
 void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const qll_said *says,
@@ -80,6 +85,7 @@ typedef struct qll_prepared {
     qll_survey survey;
     const qll_flow_log_result **logs;    /* [scenario] NULL where there is none */
     qll_demand *demands;                 /* [scenario] */
+    qll_kept_scenario **kept;            /* [scenario] NULL where it is not kept */
     const qll_scenario_figures *figures; /* [scenario] */
     qll_service service;                 /* once qll_prepare_header() has looked */
     qll_said *sources;
@@ -91,6 +97,16 @@ QLL_MUST_USE qll_status qll_prepare_survey(qll_asked *asked, qll_prepared *prepa
 
 /** Reads the logs that the survey names into its scenarios (metered.c). Problems are collected. */
 QLL_MUST_USE qll_status qll_prepare_logs(qll_asked *asked, qll_prepared *prepared);
+
+/** Reads the log @p of; what is wrong with the file itself goes to @p found, with the question's arena as theirs. QLL_OK,
+ * QLL_REFUSED, QLL_IO, QLL_STOPPED or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_read_scenario_log(qll_asked *asked, const qll_survey_log *of,
+                                              qll_problems *found,
+                                              const qll_flow_log_result **result);
+
+/** What the demand takes of the log called @p name; NULL without memory. */
+const qll_metered *qll_metered_of(qll_asked *asked, const char *name,
+                                  const qll_flow_log_result *log);
 
 /** Reads the question's catalogue, or the generic one if none is given, and nothing else. */
 QLL_MUST_USE qll_status qll_read_catalogue(qll_asked *asked, qll_catalogue *catalogue);

@@ -1,6 +1,6 @@
 /* From the logs that a survey names to what the demand knows of a meter. */
 #include "base/quote.h"
-#include "engine/engine.h"
+#include "engine/keep.h"
 #include "engine/progress.h"
 #include "engine/stream_log.h"
 
@@ -72,12 +72,9 @@ static void warn(qll_asked *asked, const qll_wording *wording, const qll_survey_
     }
 }
 
-/* Reads one log; what is wrong with it is among the problems then. */
-static qll_status read_log(qll_asked *asked, const qll_survey *survey, size_t scenario,
-                           qll_flow_log_result *result)
+qll_status qll_read_scenario_log(qll_asked *asked, const qll_survey_log *of, qll_problems *found,
+                                 const qll_flow_log_result **result)
 {
-    const qll_survey_log *of = &survey->logs[scenario];
-    const qll_wording wording = {.units = survey->units, .language = asked->language};
     const qll_attachment *file = find_attachment(asked->question, of->name);
     if (file == NULL) {
         refuse_file(asked, of,
@@ -91,20 +88,40 @@ static qll_status read_log(qll_asked *asked, const qll_survey *survey, size_t sc
         return QLL_NO_MEMORY;
     }
     const char *why = "";
-    qll_problems found = qll_problems_none(asked->arena);
-    qll_status status = qll_stream_log(asked, file, log, result, &found, &why);
+    qll_flow_log_result *read = qll_arena_take(asked->arena, 1, sizeof *read);
+    if (read == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    const qll_status status = qll_stream_log(asked, file, log, read, found, &why);
+    *result = read;
     if (status == QLL_IO) {
         refuse_file(
             asked, of,
             QLL_SAYS_WITH(LOG_NOT_READ, qll_as_quoted(qll_text_of(of->name)), qll_as_is(why)));
-        return QLL_IO;
     }
-    if (status == QLL_NO_MEMORY || status == QLL_STOPPED) {
-        return status;
+    return status;
+}
+
+/* Reads one log, or takes what is kept of it; what is wrong with it is among the problems then. */
+static qll_status read_log(qll_asked *asked, const qll_prepared *prepared, size_t scenario,
+                           const qll_flow_log_result **result)
+{
+    const qll_survey *survey = &prepared->survey;
+    const qll_survey_log *of = &survey->logs[scenario];
+    const qll_kept_scenario *kept = prepared->kept[scenario];
+    const qll_wording wording = {.units = survey->units, .language = asked->language};
+    qll_problems found = kept == NULL ? qll_problems_none(asked->arena) : *kept->log_problems;
+    qll_status status = QLL_OK;
+    if (kept == NULL) {
+        status = qll_read_scenario_log(asked, of, &found, result);
+    } else {
+        *result = kept->result;
     }
-    take_problems(asked, scenario, &found);
+    if (status == QLL_OK || status == QLL_REFUSED) {
+        take_problems(asked, scenario, &found);
+    }
     if (status == QLL_OK) {
-        warn(asked, &wording, of, result);
+        warn(asked, &wording, of, *result);
     }
     return status;
 }
@@ -175,8 +192,8 @@ static bool goes_on(void *asked)
     return qll_progress_tell(0.0, asked);
 }
 
-static const qll_metered *metered_of(qll_asked *asked, const char *name,
-                                     const qll_flow_log_result *log)
+const qll_metered *qll_metered_of(qll_asked *asked, const char *name,
+                                  const qll_flow_log_result *log)
 {
     qll_arena *arena = asked->arena;
     qll_metered *metered = qll_arena_take(arena, 1, sizeof *metered);
@@ -195,6 +212,17 @@ static const qll_metered *metered_of(qll_asked *asked, const char *name,
     return take_duration(log, arena, &metered->duration) && take_peaks(log, arena, metered)
                ? metered
                : NULL;
+}
+
+/* The same as it is kept, going on as long as this question does. */
+static const qll_metered *kept_metered(qll_asked *asked, const qll_kept_scenario *kept)
+{
+    qll_metered *metered = qll_arena_take(asked->arena, 1, sizeof *metered);
+    if (metered != NULL) {
+        *metered = *kept->metered;
+        metered->goes_on_context = asked;
+    }
+    return metered;
 }
 
 /* ---- all scenarios ---- */
@@ -216,15 +244,17 @@ qll_status qll_prepare_logs(qll_asked *asked, qll_prepared *prepared)
         if (log->name == NULL) {
             continue;
         }
-        qll_flow_log_result *result = qll_arena_take(asked->arena, 1, sizeof *result);
-        qll_status status = result == NULL ? QLL_NO_MEMORY : read_log(asked, survey, i, result);
+        const qll_flow_log_result *result = NULL;
+        qll_status status = read_log(asked, prepared, i, &result);
         if (status == QLL_NO_MEMORY || status == QLL_STOPPED) {
             return status;
         }
         has_failed = has_failed || status == QLL_IO;
         if (status == QLL_OK) {
             prepared->logs[i] = result;
-            scenarios[i].metered = metered_of(asked, log->name, result);
+            scenarios[i].metered = prepared->kept[i] != NULL
+                                       ? kept_metered(asked, prepared->kept[i])
+                                       : qll_metered_of(asked, log->name, result);
             if (scenarios[i].metered == NULL) {
                 return QLL_NO_MEMORY;
             }

@@ -3,6 +3,7 @@
 #include "base/files.h"
 #include "engine/engine.h"
 #include "engine/find.h"
+#include "engine/keep.h"
 #include "engine/progress.h"
 
 #include <math.h>
@@ -117,7 +118,14 @@ static qll_status make_demands(qll_asked *asked, qll_prepared *prepared)
     for (size_t i = 0; i < count; i++) {
         size_t first = asked->problems.kept_count;
         qll_demand *demand = &prepared->demands[i];
-        qll_status status = qll_demand_of(&prepared->survey.scenarios[i], asked->arena, demand);
+        const qll_scenario *scenario = &prepared->survey.scenarios[i];
+        qll_status status = QLL_OK;
+        if (prepared->kept[i] != NULL) {
+            *demand = prepared->kept[i]->demand;
+            demand->scenario = scenario;
+        } else {
+            status = qll_demand_of(scenario, asked->arena, demand);
+        }
         if (status == QLL_NO_MEMORY || status == QLL_STOPPED) {
             return status;
         }
@@ -145,7 +153,10 @@ qll_status qll_prepare_survey(qll_asked *asked, qll_prepared *prepared)
     } else {
         status = read_document(asked, &asked->question->document, &prepared->document);
     }
-    if (status == QLL_OK) {
+    const qll_tables *tables = qll_keep_tables(asked->kept);
+    if (status == QLL_OK && tables != NULL) {
+        prepared->tables = *tables;
+    } else if (status == QLL_OK) {
         status = qll_tables_read(asked->arena, &prepared->tables);
     }
     if (status == QLL_OK) {
@@ -163,7 +174,8 @@ qll_status qll_prepare_survey(qll_asked *asked, qll_prepared *prepared)
     const bool is_demand = asked->question->verb == QLL_VERB_DEMAND;
     const double ready = is_demand ? 0.9 : QLL_SHARE_PREPARED;
     qll_progress_phase(asked, 0.0, 0.5 * ready);
-    status = qll_prepare_logs(asked, prepared);
+    status = qll_keep_scenarios(asked, prepared);
+    status = status == QLL_OK ? qll_prepare_logs(asked, prepared) : status;
     qll_progress_phase(asked, 0.5 * ready, ready);
     return status == QLL_OK ? make_demands(asked, prepared) : status;
 }
@@ -219,6 +231,48 @@ void qll_prepare_header(qll_asked *asked, qll_prepared *prepared)
     }
 }
 
+static qll_status read_catalogue(const qll_input *input, qll_arena *arena, qll_catalogue *catalogue,
+                                 qll_assumed *assumed, qll_problems *problems)
+{
+    const qll_text source = {.bytes = input->bytes, .size = input->size};
+    const char *name = input->name == NULL ? "" : input->name;
+    qll_document *document = qll_arena_take(arena, 1, sizeof *document);
+    if (document == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    const qll_status status = qll_document_read(source, name, arena, document, problems);
+    return status == QLL_OK ? qll_catalogue_read(document, arena, catalogue, assumed, problems)
+                            : status;
+}
+
+/* The same, kept: what was assumed and warned of is said again. False where it cannot be kept. */
+static bool take_kept(qll_asked *asked, const qll_input *input, qll_catalogue *catalogue)
+{
+    bool is_found = false;
+    qll_kept_catalogue *kept = qll_keep_catalogue(asked->kept, input, &is_found);
+    if (kept == NULL) {
+        return false;
+    }
+    if (!is_found) {
+        const qll_input own = {kept->name.bytes, kept->bytes.bytes, kept->bytes.size};
+        const qll_status status =
+            read_catalogue(&own, kept->arena, &kept->catalogue, &kept->assumed, &kept->problems);
+        if (status != QLL_OK || kept->problems.count > kept->problems.kept_count
+            || qll_arena_refused(kept->arena) > 0) {
+            qll_drop_catalogue(asked->kept);
+            return false;
+        }
+    }
+    for (const qll_assumption *one = kept->assumed.first; one != NULL; one = one->next) {
+        qll_assumed_add(&asked->assumed, one->what, one->value, one->why);
+    }
+    for (size_t i = 0; i < kept->problems.kept_count; i++) {
+        (void)qll_problems_add(&asked->problems, kept->problems.kept[i]);
+    }
+    *catalogue = kept->catalogue;
+    return true;
+}
+
 qll_status qll_read_catalogue(qll_asked *asked, qll_catalogue *catalogue)
 {
     const qll_input generic = {
@@ -227,15 +281,10 @@ qll_status qll_read_catalogue(qll_asked *asked, qll_catalogue *catalogue)
         .size = qll_file_generic_catalogue_size,
     };
     bool given = asked->question->catalogue.bytes != NULL;
-    qll_document *document = qll_arena_take(asked->arena, 1, sizeof *document);
-    if (document == NULL) {
-        return QLL_NO_MEMORY;
-    }
-    qll_status status =
-        read_document(asked, given ? &asked->question->catalogue : &generic, document);
-    if (status == QLL_OK) {
-        status = qll_catalogue_read(document, asked->arena, catalogue, &asked->assumed,
-                                    &asked->problems);
+    const qll_input *input = given ? &asked->question->catalogue : &generic;
+    qll_status status = QLL_OK;
+    if (!take_kept(asked, input, catalogue)) {
+        status = read_catalogue(input, asked->arena, catalogue, &asked->assumed, &asked->problems);
     }
     if (status == QLL_OK && !given) {
         catalogue->name = generic.name;

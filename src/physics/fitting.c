@@ -44,9 +44,7 @@ enum {
 };
 
 /* What else a fitting is called: an elbow of which no angle is said is a quarter turn. */
-static const struct {
-    const char *said, *word;
-} other_words[] = {
+static const qll_other_word other_words[] = {
     {"elbow", "elbow 90"},  {"ell", "elbow 90"},      {"90 elbow", "elbow 90"},
     {"90 ell", "elbow 90"}, {"45 elbow", "elbow 45"}, {"45 ell", "elbow 45"},
 };
@@ -56,6 +54,12 @@ const qll_fitting *qll_fittings(size_t *count)
     assert(count != NULL);
     *count = QLL_FITTING_COUNT;
     return fittings;
+}
+
+const qll_other_word *qll_fitting_other_words(size_t *count)
+{
+    *count = QLL_COUNT(other_words);
+    return other_words;
 }
 
 const qll_fitting *qll_fitting_find(qll_text word)
@@ -95,22 +99,29 @@ double qll_fitting_k(const qll_fitting *fitting, double bore_m)
     return fitting->n_ft * qll_fully_turbulent_factor(steel_roughness_m / bore_m);
 }
 
+/* ASTM E11: numbers of sieves, and the opening and wire of each, mm. */
+static const int meshes[] = {20, 30, 40, 50, 60, 80, 100};
+
+static const struct {
+    double opening_mm, wire_mm;
+} sieves[QLL_COUNT(meshes)] = {
+    {0.850, 0.500}, {0.600, 0.400}, {0.425, 0.280}, {0.300, 0.200},
+    {0.250, 0.160}, {0.180, 0.125}, {0.150, 0.100},
+};
+
+const int *qll_screen_meshes(size_t *count)
+{
+    *count = QLL_COUNT(meshes);
+    return meshes;
+}
+
 qll_screen qll_screen_mesh(int mesh)
 {
-    /* ASTM E11: opening and wire of the sieve of that number, mm. */
-    static const struct {
-        int mesh;
-        double opening_mm, wire_mm;
-    } sieves[] = {
-        {20, 0.850, 0.500}, {30, 0.600, 0.400}, {40, 0.425, 0.280},  {50, 0.300, 0.200},
-        {60, 0.250, 0.160}, {80, 0.180, 0.125}, {100, 0.150, 0.100},
-    };
-
     /* Gross screen over pipe area of a basket or Y strainer: 2 to 4 (common practice, no source);
      * the lower end is the safe side. */
     const double area_ratio = 2;
     for (size_t i = 0; i < QLL_COUNT(sieves); i++) {
-        if (sieves[i].mesh == mesh) {
+        if (meshes[i] == mesh) {
             return (qll_screen){.opening_m = sieves[i].opening_mm * 0.001,
                                 .wire_m = sieves[i].wire_mm * 0.001,
                                 .area_ratio = area_ratio};
@@ -149,31 +160,41 @@ const char *const qll_backflow_words[QLL_BACKFLOW_COUNT] = {
     [QLL_BACKFLOW_DOUBLE_CHECK] = "double check",
 };
 
+/* Sizes, the rated flow of each and the greatest loss there that a reduced-pressure assembly may have:
+ * ASSE 1013 and AWWA C511, from memory. */
+static const double assembly_sizes_m[] = {0.75 * QLL_INCH_M, 1 * QLL_INCH_M,   1.5 * QLL_INCH_M,
+                                          2 * QLL_INCH_M,    2.5 * QLL_INCH_M, 3 * QLL_INCH_M,
+                                          4 * QLL_INCH_M};
+
+static const struct {
+    double rated_gpm, reduced_pressure_psi;
+} assemblies[QLL_COUNT(assembly_sizes_m)] = {{30, 20},  {50, 18},  {100, 16}, {160, 16},
+                                             {225, 16}, {320, 15}, {500, 14}};
+
+const double *qll_backflow_sizes_m(size_t *count)
+{
+    *count = QLL_COUNT(assembly_sizes_m);
+    return assembly_sizes_m;
+}
+
 qll_backflow qll_backflow_default(qll_backflow_kind kind, double nominal_m)
 {
-    /* Rated flow of a size and the greatest loss there that a reduced-pressure assembly may have:
-     * ASSE 1013 and AWWA C511, from memory. */
-    static const struct {
-        double nominal_in, rated_gpm, reduced_pressure_psi;
-    } sizes[] = {{0.75, 30, 20}, {1, 50, 18},  {1.5, 100, 16}, {2, 160, 16},
-                 {2.5, 225, 16}, {3, 320, 15}, {4, 500, 14}};
-
     const double double_check_psi = 10; /* greatest loss at rated flow, from memory */
     /* The step at which the checks open: within 6 to 12 psi from memory, the value our assumption;
      * two checks of 1 psi each, from memory. */
     const double opening_psi[QLL_BACKFLOW_COUNT] = {
         [QLL_BACKFLOW_REDUCED_PRESSURE] = 8, [QLL_BACKFLOW_DOUBLE_CHECK] = 2};
     assert(kind < QLL_BACKFLOW_COUNT);
-    for (size_t i = 0; i < QLL_COUNT(sizes); i++) {
-        if (!qll_nominal_same(sizes[i].nominal_in * QLL_INCH_M, nominal_m)) {
+    for (size_t i = 0; i < QLL_COUNT(assemblies); i++) {
+        if (!qll_nominal_same(assembly_sizes_m[i], nominal_m)) {
             continue;
         }
         bool reduced = kind == QLL_BACKFLOW_REDUCED_PRESSURE;
         return (qll_backflow){
             .opening_pa = opening_psi[kind] * QLL_PSI_PA,
-            .rated_flow_m3s = sizes[i].rated_gpm * QLL_GPM_M3S,
+            .rated_flow_m3s = assemblies[i].rated_gpm * QLL_GPM_M3S,
             .rated_drop_pa =
-                (reduced ? sizes[i].reduced_pressure_psi : double_check_psi) * QLL_PSI_PA,
+                (reduced ? assemblies[i].reduced_pressure_psi : double_check_psi) * QLL_PSI_PA,
         };
     }
     return (qll_backflow){NAN, NAN, NAN};

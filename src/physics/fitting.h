@@ -3,6 +3,7 @@
 #define QUELL_PHYSICS_FITTING_H
 
 #include "base/table.h"
+#include "base/words.h"
 #include "numeric/curve.h"
 #include "physics/water.h"
 
@@ -16,6 +17,9 @@ typedef struct qll_fitting {
 
 /** All known fittings in a fixed order. */
 const qll_fitting *qll_fittings(size_t *count);
+
+/** What else fittings are called; @p count gets their number. */
+const qll_other_word *qll_fitting_other_words(size_t *count);
 
 /** The fitting called @p word, or NULL. */
 const qll_fitting *qll_fitting_find(qll_text word);
@@ -33,7 +37,10 @@ typedef struct qll_screen {
     double area_ratio; /* gross screen area over pipe area, typically 2 to 4 */
 } qll_screen;
 
-/** Screen by ASTM E11 mesh number (20, 30, 40, 50, 60, 80, 100), area ratio 2 (the lower end of
+/** The known mesh numbers of ASTM E11, rising. */
+const int *qll_screen_meshes(size_t *count);
+
+/** Screen by ASTM E11 mesh number, area ratio 2 (the lower end of
  * common practice); opening NaN if the number is unknown. */
 qll_screen qll_screen_mesh(int mesh);
 
@@ -78,6 +85,9 @@ typedef struct qll_backflow {
     double opening_pa;
     double rated_flow_m3s, rated_drop_pa;
 } qll_backflow;
+
+/** The sizes of which a default assembly is known, m, rising. */
+const double *qll_backflow_sizes_m(size_t *count);
 
 /** The default assembly of a size (docs/theory/fitting.md says which values are from memory); all
  * NaN if the size is unknown. */

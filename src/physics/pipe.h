@@ -4,6 +4,7 @@
 
 #include "base/problems.h"
 #include "base/table.h"
+#include "base/words.h"
 #include "physics/water.h"
 
 /** Greatest velocity of cold and of hot water in copper (UPC 610.12, as an adoption quotes it), m/s. */
@@ -40,6 +41,9 @@ typedef struct qll_pipe_table {
 
 /** The families, in a fixed order; @p count gets their number. */
 const qll_pipe_family *qll_pipe_families(size_t *count);
+
+/** What else families are called; @p count gets their number. */
+const qll_other_word *qll_pipe_other_words(size_t *count);
 
 /** The family called @p word ("copper L"), or NULL. */
 const qll_pipe_family *qll_pipe_family_find(qll_text word);

@@ -48,9 +48,7 @@ enum {
 };
 
 /* What else a family is called. Galvanized water pipe is schedule 40 (common practice, no source). */
-static const struct {
-    const char *said, *word;
-} other_words[] = {
+static const qll_other_word other_words[] = {
     {"galvanized", "steel 40"},       {"galvanised", "steel 40"},
     {"galvanized steel", "steel 40"}, {"galvanised steel", "steel 40"},
     {"galvanized iron", "steel 40"},
@@ -61,6 +59,12 @@ const qll_pipe_family *qll_pipe_families(size_t *count)
     assert(count != NULL);
     *count = QLL_FAMILY_COUNT;
     return families;
+}
+
+const qll_other_word *qll_pipe_other_words(size_t *count)
+{
+    *count = QLL_COUNT(other_words);
+    return other_words;
 }
 
 const qll_pipe_family *qll_pipe_family_find(qll_text word)

@@ -5,7 +5,7 @@
 
 #include <math.h>
 
-/* Turns that are less do not count as turns of a cycle, and cycles from here on are counted: 50 psi. */
+/* Turns that are less do not count as turns of a cycle. */
 #define QLL_TURN_PA 5000.0
 
 static void count_cycle(void *context, double range, double cycles)

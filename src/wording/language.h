@@ -39,6 +39,9 @@ typedef struct qll_language_texts {
     extern const char *const qll_reason_##code[QLL_TEXT_SIZE(REASON)];               \
     extern const char *const qll_document_##code[QLL_TEXT_SIZE(DOCUMENT)];           \
     extern const char *const qll_field_##code[QLL_TEXT_SIZE(FIELD)];                 \
+    extern const char *const qll_describe_##code[QLL_TEXT_SIZE(DESCRIBE)];           \
+    extern const char *const qll_label_##code[QLL_TEXT_SIZE(LABEL)];                 \
+    extern const char *const qll_word_##code[QLL_TEXT_SIZE(WORD)];                   \
     extern const char *const qll_reader_##code[QLL_TEXT_SIZE(READER)];               \
     extern const char *const qll_ask_##code[QLL_TEXT_SIZE(ASK)];                     \
     extern const char *const qll_handbook_##code[QLL_TEXT_SIZE(HANDBOOK)];           \
@@ -68,6 +71,9 @@ QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
                 [QLL_TEXT_PART_REASON] = qll_reason_##code,     \
                 [QLL_TEXT_PART_DOCUMENT] = qll_document_##code, \
                 [QLL_TEXT_PART_FIELD] = qll_field_##code,       \
+                [QLL_TEXT_PART_DESCRIBE] = qll_describe_##code, \
+                [QLL_TEXT_PART_LABEL] = qll_label_##code,       \
+                [QLL_TEXT_PART_WORD] = qll_word_##code,         \
                 [QLL_TEXT_PART_READER] = qll_reader_##code,     \
                 [QLL_TEXT_PART_ASK] = qll_ask_##code,           \
                 [QLL_TEXT_PART_HANDBOOK] = qll_handbook_##code, \
@@ -77,9 +83,6 @@ QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
                 [QLL_TEXT_PART_CLI] = qll_cli_##code,           \
             },                                                  \
     };
-
-/** The texts of @p language. */
-const qll_language_texts *qll_language_of(qll_language language);
 
 /** What the text @p id says in @p language, with {1}, {2} for its figures; NULL if nobody wrote it. */
 const char *qll_said_entry(qll_language language, qll_text_id id);

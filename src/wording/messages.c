@@ -21,7 +21,6 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #define QLL_USE_TEXT(name, ...)     [QLL_SAYS_USE_##name] = "USE_" #name,
 #define QLL_PEOPLE_TEXT(name, ...)  [QLL_SAYS_PEOPLE_##name] = "PEOPLE_" #name,
 #define QLL_REMARK_TEXT(name)       [QLL_SAYS_REMARK_##name] = "REMARK_" #name,
-#define QLL_KEY_TEXT(name, key)     [QLL_SAYS_KEY_##name] = "KEY_" #name,
 #define QLL_MECHANISM_TEXT(name, w) [QLL_SAYS_MECHANISM_##name] = "MECHANISM_" #name,
 #define QLL_BREAKS_TEXT(name, word) [QLL_SAYS_BREAKS_##name] = "BREAKS_" #name,
 #define QLL_MENDS_TEXT(name, word)  [QLL_SAYS_MENDS_##name] = "MENDS_" #name,
@@ -69,7 +68,6 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
     QLL_RULE_LIST(QLL_LIMIT_TEXT)
     QLL_REPORT_LIST(QLL_PHRASE_TEXT)
     QLL_CURES_LIST(QLL_PHRASE_TEXT)
-    QLL_KEY_LIST(QLL_KEY_TEXT)
     QLL_FLOW_LIST(QLL_PHRASE_TEXT)
     QLL_TAP_LIST(QLL_TAPS_TEXT)
     QLL_FORM_LIST(QLL_PHRASE_TEXT)
@@ -106,7 +104,6 @@ static const char *const names[QLL_MESSAGE_COUNT] = {
 #undef QLL_USE_TEXT
 #undef QLL_PEOPLE_TEXT
 #undef QLL_REMARK_TEXT
-#undef QLL_KEY_TEXT
 #undef QLL_MECHANISM_TEXT
 #undef QLL_BREAKS_TEXT
 #undef QLL_MENDS_TEXT
@@ -143,9 +140,21 @@ static const qll_language_texts *const languages[QLL_LANGUAGE_COUNT] = {
 #undef QLL_LANGUAGE_ROW
 };
 
-const qll_language_texts *qll_language_of(qll_language language)
+static const qll_language_texts *language_of(qll_language language)
 {
     return languages[language];
+}
+
+const char *qll_said_entry(qll_language language, qll_text_id id)
+{
+    const qll_language_texts *texts = language_of(language);
+#define QLL_TEXT_OF_PART(part, table, list)                                   \
+    if (id >= QLL_TEXT_FIRST_##part && id < QLL_TEXT_END_##part) {            \
+        return texts->said[QLL_TEXT_PART_##part][id - QLL_TEXT_FIRST_##part]; \
+    }
+    QLL_TEXT_PART_LIST(QLL_TEXT_OF_PART)
+#undef QLL_TEXT_OF_PART
+    return "";
 }
 
 const char *qll_message_name(qll_message message)

@@ -211,31 +211,6 @@ extern const char
     X(BESIDE_DRAWING) X(SHOWS_BESIDE)
 
 /* What a key of a survey or catalogue is that may be left out: X(NAME, key). */
-#define QLL_KEY_LIST(X)                                                                           \
-    X(NAME, "name") X(UNITS, "units") X(ELEVATION, "elevation") X(TEMPERATURE, "temperature")     \
-    X(RISE, "rise") X(FITTINGS, "fittings") X(UPSTREAM, "upstream") X(FLOW_TEST, "flow_test")     \
-    X(FLOW_TEST_STANDING, "flow_test at no flow") X(STATIC_HIGH, "static_high")                   \
-    X(STATIC_LOW, "static_low") X(PIPE, "pipe") X(AREA_RATIO, "area_ratio")                       \
-    X(BLOCKED, "blocked") X(SET_PRESSURE, "set_pressure") X(STATIC_MAX, "static_max")             \
-    X(OUTLETS, "outlets") X(PATH, "path") X(CARRIES, "carries") X(COLD, "cold") X(HOT, "hot")     \
-    X(RELIEF, "relief") X(PRECHARGE, "precharge") X(WEIGHT, "weight") X(QUANTILE, "quantile")     \
-    X(DAY, "day") X(PEOPLE, "people") X(USE, "use") X(HOURS, "hours")                             \
-    X(VELOCITY_BAND, "velocity_band") X(VELOCITY_MAX, "velocity_max")                             \
-    X(RATIO_PREFERRED, "ratio_preferred") X(RATIO_MAX, "ratio_max") X(FALLOFF, "falloff")         \
-    X(FALLOFF_SET, "falloff.set") X(FALLOFF_INLET, "falloff.inlet")                               \
-    X(TEMPERATURE_MAX, "temperature_max") X(LOCKUP_RISE, "lockup_rise")                           \
-    X(INLET_EFFECT, "inlet_effect") X(FLOW_MIN, "flow_min") X(HYSTERESIS, "hysteresis")           \
-    X(FL, "fl") X(FD, "fd") X(XFZ, "xfz") X(SEAT_BORE, "seat_bore") X(WHERE_PEOPLE_ARE, "site.people")                     \
-    X(COST_VISIT, "costs.visit") X(COST_STAGE, "costs.stage")                                     \
-    X(COST_BRANCH, "costs.sizes[].branch") X(PRICE, "price") X(EXISTING_VALVE, "valve")          \
-    X(OCCUPANCY, "occupancy") X(FIXTURES, "fixtures") X(BATHS, "baths")                           \
-    X(HOMES, "homes") X(HABITS, "habits") X(VOLUME, "volume_per_person")                          \
-    X(VARIATION, "variation") X(VARIATION_HOUR, "variation_hour") X(BREAKS_OF_HOURS, "breaks")    \
-    X(OUTLET_PRESSURE, "outlet_pressure") X(OUTDOOR, "outdoor") X(SEASON, "season")             \
-    X(SITE_HEATER, "site.water_heater") X(SITE_BACKFLOW, "site.backflow_preventer")               \
-    X(SITE_PILOT, "site.pilot_operated") X(SITE_BRANCHES, "site.branches")                        \
-    X(SITE_STAGES, "site.stages")
-
 /* clang-format on */
 
 /** Every message. Those of findings, rules and the like follow the lists of their own headers, so
@@ -254,7 +229,6 @@ typedef enum qll_message {
 #define QLL_SAYS_USE_NAME(name, ...)     QLL_SAYS_USE_##name,
 #define QLL_SAYS_PEOPLE_NAME(name, ...)  QLL_SAYS_PEOPLE_##name,
 #define QLL_SAYS_REMARK_NAME(name)       QLL_SAYS_REMARK_##name,
-#define QLL_SAYS_KEY_NAME(name, key)     QLL_SAYS_KEY_##name,
 #define QLL_SAYS_MECHANISM_NAME(name, w) QLL_SAYS_MECHANISM_##name,
 #define QLL_SAYS_BREAKS_NAME(name, word) QLL_SAYS_BREAKS_##name,
 #define QLL_SAYS_MENDS_NAME(name, word)  QLL_SAYS_MENDS_##name,
@@ -300,7 +274,6 @@ typedef enum qll_message {
     QLL_RULE_LIST(QLL_SAYS_LIMIT_NAME)
     QLL_REPORT_LIST(QLL_SAYS_NAME)
     QLL_CURES_LIST(QLL_SAYS_NAME)
-    QLL_KEY_LIST(QLL_SAYS_KEY_NAME)
     QLL_FLOW_LIST(QLL_SAYS_NAME)
     QLL_TAP_LIST(QLL_SAYS_TAPS_NAME)
     QLL_FORM_LIST(QLL_SAYS_NAME)
@@ -355,7 +328,6 @@ typedef enum qll_message {
 #undef QLL_SAYS_USE_NAME
 #undef QLL_SAYS_PEOPLE_NAME
 #undef QLL_SAYS_REMARK_NAME
-#undef QLL_SAYS_KEY_NAME
 #undef QLL_SAYS_MECHANISM_NAME
 #undef QLL_SAYS_BREAKS_NAME
 #undef QLL_SAYS_MENDS_NAME

@@ -14,50 +14,6 @@
 /* What no text of ours holds is no quantity of ours: it is shown as it stands. */
 #define QLL_SHOWN_MOST 1e12
 
-typedef struct word_name {
-    const char *word;
-    qll_text_id id;
-} word_name;
-
-/* Words for machines that people read in their own language. */
-static const word_name words[] = {
-    {"survey", QLL_TEXT_WORD_SURVEY},
-    {"peak", QLL_TEXT_WORD_PEAK},
-    {"direct", QLL_TEXT_WORD_DIRECT},
-    {"pilot", QLL_TEXT_WORD_PILOT},
-    {"copper L", QLL_TEXT_WORD_COPPER_L},
-    {"next room", QLL_TEXT_WORD_NEXT_ROOM},
-    {"us", QLL_TEXT_WORD_US},
-    {"metric", QLL_TEXT_WORD_METRIC},
-    {"hose", QLL_TEXT_WORD_HOSE},
-    {"irrigation", QLL_TEXT_WORD_IRRIGATION},
-    {"summer", QLL_TEXT_WORD_SUMMER},
-    {"spring", QLL_TEXT_WORD_SPRING},
-    {"autumn", QLL_TEXT_WORD_AUTUMN},
-    {"winter", QLL_TEXT_WORD_WINTER},
-    {"weekday", QLL_TEXT_WORD_WEEKDAY},
-    {"saturday", QLL_TEXT_WORD_SATURDAY},
-    {"sunday", QLL_TEXT_WORD_SUNDAY},
-    {"none", QLL_TEXT_WORD_NONE},
-    {"private", QLL_TEXT_WORD_PRIVATE},
-    {"public", QLL_TEXT_WORD_PUBLIC},
-    {"apartment", QLL_TEXT_WORD_APARTMENT},
-    {"copper", QLL_TEXT_WORD_COPPER},
-    {"catalogue", QLL_TEXT_WORD_CATALOGUE},
-};
-
-const char *qll_said_entry(qll_language language, qll_text_id id)
-{
-    const qll_language_texts *texts = qll_language_of(language);
-#define QLL_TEXT_OF_PART(part, table, list)                                   \
-    if (id >= QLL_TEXT_FIRST_##part && id < QLL_TEXT_END_##part) {            \
-        return texts->said[QLL_TEXT_PART_##part][id - QLL_TEXT_FIRST_##part]; \
-    }
-    QLL_TEXT_PART_LIST(QLL_TEXT_OF_PART)
-#undef QLL_TEXT_OF_PART
-    return "";
-}
-
 /* In the first language where the other lacks it. */
 static const char *entry(qll_language language, qll_text_id id)
 {
@@ -93,17 +49,6 @@ static void write_written(qll_writer *writer, const qll_wording *wording, const 
     } else {
         qll_units_write(writer, quantity.si, one->kind, units);
     }
-}
-
-static void write_word(qll_writer *writer, qll_language language, qll_text word)
-{
-    for (size_t i = 0; i < QLL_COUNT(words); i++) {
-        if (qll_text_is(word, words[i].word)) {
-            qll_write(writer, entry(language, words[i].id));
-            return;
-        }
-    }
-    qll_write_text(writer, word);
 }
 
 static void write_said(qll_writer *writer, const qll_wording *wording, const qll_said *said,
@@ -145,7 +90,7 @@ static void write_argument(qll_writer *writer, const qll_wording *wording, const
     switch (one->form) {
     case QLL_ARGUMENT_NONE: break;
     case QLL_ARGUMENT_AS_IS: qll_write_text(writer, one->text); break;
-    case QLL_ARGUMENT_WORD: write_word(writer, wording->language, one->text); break;
+    case QLL_ARGUMENT_WORD: qll_wording_word(writer, wording->language, one->text); break;
     case QLL_ARGUMENT_QUOTED: qll_write_quoted(writer, one->text); break;
     case QLL_ARGUMENT_WHOLE: qll_write_format(writer, "%.0f", one->value); break;
     case QLL_ARGUMENT_NUMBER: qll_write_format(writer, "%.10g", one->value); break;

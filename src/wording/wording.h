@@ -206,6 +206,9 @@ QLL_MUST_USE qll_status qll_noise_causes(const qll_wording *wording, const qll_s
                                          qll_arena *arena, const qll_noise_cause **causes,
                                          size_t *count);
 
+/** A word for machines as people read it, "next room"; the word itself where it has no other. */
+void qll_wording_word(qll_writer *writer, qll_language language, qll_text word);
+
 /** What a default was taken for, in words and as the key it could be given by: "greatest gauge ratio
  * (limits.ratio_max)"; the key alone if it has no words. "" without memory, which the arena counts. */
 const char *qll_wording_key(qll_arena *arena, const qll_wording *wording, const qll_argument *what);

@@ -306,6 +306,18 @@ TEST(list_survives)
     fail_both(&question);
 }
 
+TEST(describe_survives)
+{
+    qll_question question = {.verb = QLL_VERB_DESCRIBE, .form = QLL_FORM_JSON};
+    fail_both(&question);
+    question.form = QLL_FORM_TEXT;
+    question.about = "survey";
+    fail_both(&question);
+    question.form = QLL_FORM_SCHEMA;
+    question.about = "case";
+    fail_both(&question);
+}
+
 TEST(questions_about_pressures_survive)
 {
     static char path[] = QUELL_ROOT "/examples/pressure-log/night-rise.csv";
@@ -345,6 +357,7 @@ static const named_test tests[] = {
     NAMED(import_survives),
     NAMED(fit_survives),
     NAMED(list_survives),
+    NAMED(describe_survives),
     NAMED(questions_about_pressures_survive),
 };
 

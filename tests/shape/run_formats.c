@@ -9,6 +9,7 @@
 #include "diagnosis/knowledge.h"
 #include "documents/case_fields.h"
 #include "documents/catalogue_fields.h"
+#include "documents/describe.h"
 #include "documents/read_survey.h"
 #include "documents/survey_fields.h"
 #include "folder.h"
@@ -28,38 +29,6 @@ typedef struct page {
 
 /* ---- one field as a row ---- */
 
-static void write_value(qll_writer *writer, const qll_field *field)
-{
-    if (field->form != NULL) {
-        qll_write(writer, field->form);
-        return;
-    }
-    switch (field->value) {
-    case QLL_VALUE_TEXT: qll_write(writer, "text"); break;
-    case QLL_VALUE_WORD:
-        for (size_t i = 0; i < field->word_count; i++) {
-            qll_write_format(writer, "%s\"%s\"", i == 0 ? "" : ", ", field->words[i]);
-        }
-        break;
-    case QLL_VALUE_QUANTITY:
-        if (field->kind == QLL_KIND_NUMBER) {
-            qll_write(writer, "a number");
-        } else {
-            qll_write_format(writer, "%s, \"%s\"", qll_units_kind_phrase(field->kind),
-                             qll_units_example(field->kind));
-        }
-        break;
-    case QLL_VALUE_PAIR:
-        qll_write_format(writer, "two of %s, rising", qll_units_kind_phrase(field->kind));
-        break;
-    case QLL_VALUE_WHOLE: qll_write(writer, "a whole number"); break;
-    case QLL_VALUE_FLAG: qll_write(writer, "true or false"); break;
-    case QLL_VALUE_OBJECT: qll_write(writer, "an object"); break;
-    case QLL_VALUE_LIST: qll_write(writer, "a list"); break;
-    case QLL_VALUE_OWN: CHECK(field->form != NULL); break;
-    }
-}
-
 /* The manual is in English. */
 static const char *said_entry(qll_text_id id)
 {
@@ -75,15 +44,16 @@ static void write_default(qll_writer *writer, const qll_field *field)
         const qll_wording wording = {.units = QLL_UNITS_US};
         CHECK(field->why.id != QLL_TEXT_NONE);
         qll_wording_said(writer, &wording, &field->why);
-    } else if (field->computed != NULL) {
-        qll_write(writer, field->computed);
+    } else if (field->computed != QLL_TEXT_NONE) {
+        qll_write(writer, said_entry(field->computed));
     }
 }
 
 static void write_row(qll_writer *writer, const qll_field *field)
 {
     qll_write_format(writer, "| `%s` | ", field->key);
-    write_value(writer, field);
+    const qll_wording wording = {.units = QLL_UNITS_US};
+    qll_write(writer, qll_field_takes(writer->arena, &wording, field));
     qll_write(writer, " | ");
     if (field->least != NULL) {
         CHECK(field->most != NULL && field->because != QLL_TEXT_NONE);
@@ -92,9 +62,8 @@ static void write_row(qll_writer *writer, const qll_field *field)
     }
     qll_write(writer, " | ");
     write_default(writer, field);
-    CHECK((field->meaning == NULL) == (field->means != QLL_TEXT_NONE));
-    qll_write_format(writer, " | %s |\n",
-                     field->meaning == NULL ? said_entry(field->means) : field->meaning);
+    CHECK(field->means != QLL_TEXT_NONE);
+    qll_write_format(writer, " | %s |\n", said_entry(field->means));
 }
 
 static void write_fields(page *of, qll_writer *writer, qll_text path, qll_text first_key)

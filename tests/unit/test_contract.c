@@ -388,6 +388,7 @@ TEST(every_member_stands_in_the_manual)
         survey_question(QLL_VERB_REPORT, "flats.json", "valves.json", arena),
         survey_question(QLL_VERB_FIT, "capacity.csv", NULL, arena),
         {.verb = QLL_VERB_LIST, .form = QLL_FORM_JSON},
+        {.verb = QLL_VERB_DESCRIBE, .form = QLL_FORM_JSON},
         {.verb = QLL_VERB_CALC, .form = QLL_FORM_JSON},
         {.verb = QLL_VERB_CALC,
          .form = QLL_FORM_JSON,

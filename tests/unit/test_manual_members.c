@@ -96,6 +96,7 @@ static void ask_all(answers *all)
             .verb = QLL_VERB_LISTEN, .form = QLL_FORM_JSON, .recording = &dated, .log = &minute});
     static const char *const arguments[] = {"flow=12 gpm", "bore=1 in"};
     add(all, &(qll_question){.verb = QLL_VERB_LIST, .form = QLL_FORM_JSON});
+    add(all, &(qll_question){.verb = QLL_VERB_DESCRIBE, .form = QLL_FORM_JSON});
     add(all, &(qll_question){.verb = QLL_VERB_CALC,
                              .form = QLL_FORM_JSON,
                              .calc = "velocity",

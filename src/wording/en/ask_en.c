@@ -65,4 +65,7 @@ const char *const qll_ask_en[QLL_TEXT_SIZE(ASK)] = {
     QLL_PUT(NO_QUESTION) = "{1} is no question or test of this list; docs/formats/case.md has them",
     QLL_PUT(NO_ANSWER) = "{1} is no answer to it; known are {2}",
     QLL_PUT(CASE_IS_OPEN) = "this case has no \"cause\" yet: only closed cases teach",
+    QLL_PUT(DESCRIBED_UNKNOWN) = "{1} is nothing that {3} tells of; it tells of {2}",
+    QLL_PUT(DESCRIBED_KEY_UNKNOWN) = "{1} is no key of {2}",
+    QLL_PUT(SCHEMA_OF_ONE) = "a schema is of one document: \"quell describe survey --schema\"",
 };

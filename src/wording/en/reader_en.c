@@ -27,7 +27,7 @@ const char *const qll_reader_en[QLL_TEXT_SIZE(READER)] = {
     QLL_PUT(EXPECT_FITTINGS) = "an object, fitting to count: {\"elbow 90\": 4}",
     QLL_PUT(EXPECT_FIXTURE) = "a fixture in quotes, \"shower\"",
     QLL_PUT(EXPECT_HOURS) = "hours from 00:00 to 24:00, for example \"09:00-17:00\"",
-    QLL_PUT(EXPECT_HOURLY) = "24 numbers from 0 to 1000000, the water of each hour from midnight on, not all of them 0",
+    QLL_PUT(EXPECT_HOURLY) = "24 numbers from {1} to {2}, the water of each hour from midnight on, not all of them 0",
     QLL_PUT(EXPECT_MESH) = "a mesh, \"40 mesh\" or 40",
     /* keys and words */
     QLL_PUT(KEY_UNKNOWN) = "{1} has no meaning in {2}; keys there are {3}",
@@ -87,7 +87,7 @@ const char *const qll_reader_en[QLL_TEXT_SIZE(READER)] = {
     QLL_PUT(BACKFLOW_SIZE_UNKNOWN) = "{1} is not a size whose usual loss is known; give the assembly's own \"loss\"",
     QLL_PUT(MESH_UNKNOWN) = "{1} is not a mesh of ASTM E11 that is known here: 20, 30, 40, 50, 60, 80 or 100",
     QLL_PUT(SIZE_UNKNOWN) = "{1} is not a size of {2}; its sizes are {3}",
-    QLL_PUT(FITTINGS_NOT_WHOLE) = "{1} is not a whole number from 0 to 1000; fittings are counted",
+    QLL_PUT(FITTINGS_NOT_WHOLE) = "{1} is not a whole number from {2} to {3}; fittings are counted",
     /* downstream and limits */
     QLL_PUT(HEATER_HOT) = "{1} is not above {2}: a heater warms the water",
     QLL_PUT(HEATER_COLD) = "{1} is not below {2}: a heater warms the water",

@@ -66,4 +66,7 @@ const char *const qll_ask_es[QLL_TEXT_SIZE(ASK)] = {
     QLL_PUT(NO_QUESTION) = "{1} no es una pregunta o prueba de la lista; están en docs/formats/case.md",
     QLL_PUT(NO_ANSWER) = "{1} no es respuesta; se conocen {2}",
     QLL_PUT(CASE_IS_OPEN) = "este caso aún no tiene \"cause\": solo enseñan los casos cerrados",
+    QLL_PUT(DESCRIBED_UNKNOWN) = "{3} no cuenta nada de {1}; cuenta de {2}",
+    QLL_PUT(DESCRIBED_KEY_UNKNOWN) = "{1} no es una clave de {2}",
+    QLL_PUT(SCHEMA_OF_ONE) = "un esquema es de un solo documento: \"quell describe survey --schema\"",
 };

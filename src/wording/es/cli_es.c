@@ -106,4 +106,8 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_DETAIL_FIT) = "ARCHIVO.csv tiene un punto por fila: inlet, set, flow, falloff\n(docs/formats/catalogue.md), o es - para la entrada estándar.\n",
     QLL_PUT(CLI_ANSWERS_LIST) = "Las válvulas de un catálogo, una por fila.",
     QLL_PUT(CLI_DETAIL_LIST) = "Id, tamaño y ajuste posible de cada una: lo que \"existing\" puede nombrar en los\ndatos.\n",
+    QLL_PUT(CLI_TAKES_DESCRIBED) = "[DOCUMENTO [CLAVE]]",
+    QLL_PUT(CLI_OPTION_IS_SCHEMA) = "un JSON Schema (2020-12) de DOCUMENTO",
+    QLL_PUT(CLI_ANSWERS_DESCRIBE) = "¿Qué claves, unidades, límites y palabras hay?",
+    QLL_PUT(CLI_DETAIL_DESCRIBE) = "DOCUMENTO es \"survey\", \"catalogue\" o \"case\", o \"words\": las palabras para elegir.\nCon CLAVE, por ejemplo supply.static_high, muestra qué es y qué toma esa.\n",
 };

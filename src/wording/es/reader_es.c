@@ -27,7 +27,7 @@ const char *const qll_reader_es[QLL_TEXT_SIZE(READER)] = {
     QLL_PUT(EXPECT_FITTINGS) = "un objeto, de accesorio a cantidad: {\"elbow 90\": 4}",
     QLL_PUT(EXPECT_FIXTURE) = "un aparato entre comillas, \"shower\"",
     QLL_PUT(EXPECT_HOURS) = "horas de 00:00 a 24:00, por ejemplo \"09:00-17:00\"",
-    QLL_PUT(EXPECT_HOURLY) = "24 números de 0 a 1000000, el agua de cada hora desde medianoche, no todos 0",
+    QLL_PUT(EXPECT_HOURLY) = "24 números de {1} a {2}, el agua de cada hora desde medianoche, no todos 0",
     QLL_PUT(EXPECT_MESH) = "una malla, \"40 mesh\" o 40",
     /* keys and words */
     QLL_PUT(KEY_UNKNOWN) = "{1} no significa nada en {2}; las claves ahí son {3}",
@@ -87,7 +87,7 @@ const char *const qll_reader_es[QLL_TEXT_SIZE(READER)] = {
     QLL_PUT(BACKFLOW_SIZE_UNKNOWN) = "{1} no es un tamaño cuya pérdida usual se conozca; indique el \"loss\" del preventor",
     QLL_PUT(MESH_UNKNOWN) = "{1} no es una malla de ASTM E11 que se conozca aquí: 20, 30, 40, 50, 60, 80 o 100",
     QLL_PUT(SIZE_UNKNOWN) = "{1} no es un tamaño de {2}; sus tamaños son {3}",
-    QLL_PUT(FITTINGS_NOT_WHOLE) = "{1} no es un número entero de 0 a 1000; los accesorios se cuentan",
+    QLL_PUT(FITTINGS_NOT_WHOLE) = "{1} no es un número entero de {2} a {3}; los accesorios se cuentan",
     /* downstream and limits */
     QLL_PUT(HEATER_HOT) = "{1} no está por encima de {2}: un calentador calienta el agua",
     QLL_PUT(HEATER_COLD) = "{1} no está por debajo de {2}: un calentador calienta el agua",

@@ -1,0 +1,45 @@
+/* What a keeper holds: each thing in an arena of its own, found again by a key that holds all it hangs on. */
+#ifndef QUELL_ENGINE_KEEP_H
+#define QUELL_ENGINE_KEEP_H
+
+#include "quell/kept.h"
+
+#include "engine/engine.h"
+
+/** A scenario with its demand, as it was worked out in an arena of its own. */
+struct qll_kept_scenario {
+    qll_arena *arena;
+    qll_text key;
+    size_t last_used;                  /* the question that used it last */
+    const qll_flow_log_result *result; /* NULL without a log */
+    const qll_problems *log_problems;  /* warnings that came with the log */
+    const qll_metered *metered;
+    qll_demand demand;
+};
+
+/** A question begins. */
+void qll_keep_begin(qll_kept *kept);
+
+/** The tables, read once; NULL where nothing is kept or there was no memory. */
+const qll_tables *qll_keep_tables(qll_kept *kept);
+
+/** A catalogue with what was assumed and warned of when it was read. */
+typedef struct qll_kept_catalogue {
+    qll_arena *arena;
+    qll_text name, bytes;
+    qll_catalogue catalogue;
+    qll_assumed assumed;
+    qll_problems problems;
+} qll_kept_catalogue;
+
+/** Room for the catalogue that @p input is; found tells that it is there already. NULL where nothing is kept. */
+qll_kept_catalogue *qll_keep_catalogue(qll_kept *kept, const qll_input *input, bool *found);
+
+/** Takes back the room of a catalogue that was refused or found no memory. */
+void qll_drop_catalogue(qll_kept *kept);
+
+/** Finds or works out what may be kept of all scenarios of @p prepared; NULL stays where it may not. QLL_OK, QLL_STOPPED or
+ * QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_keep_scenarios(qll_asked *asked, qll_prepared *prepared);
+
+#endif

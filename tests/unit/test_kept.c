@@ -1,0 +1,206 @@
+/* A keeper answers with the bytes of a fresh answer, whatever was asked before, and never holds more than it may. */
+#include "quell/kept.h"
+
+#include "ask_files.h"
+#include "attached.h"
+#include "base/random.h"
+#include "check.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- one figure of a survey changed ---- */
+
+/* A number inside quotes before a unit, or a bare one behind a key: where it stands in @p text; false behind the last. */
+static bool next_number(const char *text, size_t *at, size_t *size)
+{
+    for (const char *c = text + *at; *c != '\0'; c++) {
+        const bool is_inside = c > text && c[-1] == '"' && *c >= '1' && *c <= '9';
+        const bool is_bare = c > text + 1 && c[-1] == ' ' && c[-2] == ':' && *c >= '1' && *c <= '9';
+        const size_t digits = strspn(c, "0123456789.");
+        if ((is_inside && c[digits] == ' ' && strchr(" /-:", c[digits + 1]) == NULL) || is_bare) {
+            *at = (size_t)(c - text);
+            *size = digits;
+            return true;
+        }
+    }
+    return false;
+}
+
+static size_t count_numbers(const char *text)
+{
+    size_t count = 0;
+    size_t at = 0;
+    for (size_t size = 0; next_number(text, &at, &size); at += size) {
+        count += 1;
+    }
+    return count;
+}
+
+/* @p text with its number @p which multiplied by 0.8 to 1.2; whole numbers stay whole. */
+static const char *edited(qll_arena *arena, const char *text, qll_random *random)
+{
+    size_t which = (size_t)(qll_random_unit(random) * (double)count_numbers(text));
+    size_t at = 0;
+    size_t size = 0;
+    bool found = next_number(text, &at, &size);
+    while (which > 0 && found) {
+        at += size;
+        found = next_number(text, &at, &size);
+        which -= 1;
+    }
+    qll_writer writer = qll_writer_new(arena);
+    qll_write_text(&writer, (qll_text){text, at});
+    const double factor = 0.8 + 0.4 * qll_random_unit(random);
+    double value = 0.0;
+    (void)qll_text_number((qll_text){text + at, size}, &value);
+    const bool is_whole = memchr(text + at, '.', size) == NULL;
+    qll_write_format(&writer, is_whole ? "%.0f" : "%.3f", value * factor);
+    qll_write(&writer, text + at + size);
+    return qll_writer_text(&writer).bytes;
+}
+
+/* ---- fresh and kept ---- */
+
+static bool is_same(const qll_answer *a, const qll_answer *b)
+{
+    const bool is_bytes =
+        a->size == b->size && (a->size == 0 || memcmp(a->bytes, b->bytes, a->size) == 0);
+    bool is_problems = a->problem_count == b->problem_count;
+    for (size_t i = 0; is_problems && i < a->problem_count; i++) {
+        is_problems = strcmp(a->problems[i].text, b->problems[i].text) == 0
+                      && a->problems[i].place.line == b->problems[i].place.line
+                      && a->problems[i].place.column == b->problems[i].place.column;
+    }
+    return is_bytes && is_problems;
+}
+
+static void compare(qll_kept *kept, qll_question *question, const char *folder, const char *what)
+{
+    qll_arena *arena = qll_arena_open((size_t)256 * 1024 * 1024);
+    attach_from(question, folder, arena);
+    qll_answer fresh;
+    qll_answer again;
+    const qll_status status = qll_ask(question, arena, &fresh);
+    if (!CHECK(qll_ask_kept(kept, question, arena, &again) == status && is_same(&fresh, &again))) {
+        printf("    %s\n", what);
+    }
+    qll_arena_close(arena);
+}
+
+static const struct {
+    const char *name;
+    int designs; /* so many of the edits are designed too, which takes its time */
+} examples[] = {
+    {"first-answer", 2}, {"house", 2},   {"low-street", 1},          {"hillside", 0},
+    {"morning-rush", 0}, {"metered", 1}, {"repurposed-building", 0},
+};
+
+static void edit_example(qll_kept *kept, size_t which, qll_random *random)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 * 1024 * 1024);
+    qll_writer folder = qll_writer_new(arena);
+    qll_write_format(&folder, "%s/examples/%s/", QUELL_ROOT, examples[which].name);
+    qll_writer path = qll_writer_new(arena);
+    qll_write_format(&path, "../../examples/%s/survey.json", examples[which].name);
+    const qll_input input = test_input(qll_writer_text(&path).bytes, arena);
+    const char *text = qll_arena_copy(arena, input.bytes, input.size);
+    for (int edit = 0; edit < 8; edit++) {
+        qll_question question = {
+            .verb = edit % 2 == 0 ? QLL_VERB_DEMAND : QLL_VERB_CHECK,
+            .form = edit % 3 == 0 ? QLL_FORM_TEXT : QLL_FORM_JSON,
+            .language = edit % 4 == 1 ? "es" : NULL,
+            .units = edit % 5 == 4 ? "si" : NULL,
+            .document = {"survey.json", text, strlen(text)},
+        };
+        compare(kept, &question, qll_writer_text(&folder).bytes, text);
+        if (edit < examples[which].designs) {
+            question.verb = QLL_VERB_DESIGN;
+            question.parts = "verdicts";
+            compare(kept, &question, qll_writer_text(&folder).bytes, text);
+        }
+        text = edited(arena, text, random);
+    }
+    qll_arena_close(arena);
+}
+
+TEST(edits_of_every_example_are_answered_as_fresh_ones)
+{
+    qll_kept *kept = qll_kept_open((size_t)256 * 1024 * 1024);
+    qll_random random = qll_random_seeded(1);
+    for (size_t i = 0; i < sizeof examples / sizeof examples[0]; i++) {
+        edit_example(kept, i, &random);
+    }
+    qll_kept_close(kept);
+}
+
+/* ---- bounds ---- */
+
+static const char form[] =
+    "{\"survey\": 1, \"supply\": {\"static_high\": \"%d psi\"}, \"scenarios\": [{\"use\": \"house\", \"people\": %d, \"baths\": 2}],"
+    " \"existing\": {\"stages\": [{\"branches\": [{\"valve\": \"3/4 in direct\", \"set_pressure\": \"55 psi\"}]}]}}";
+
+static void ask_house(qll_kept *kept, int street_psi, int people)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 * 1024 * 1024);
+    char text[500];
+    (void)snprintf(text, sizeof text, form, street_psi, people);
+    qll_question question = {
+        .verb = QLL_VERB_CHECK, .form = QLL_FORM_JSON, .document = {"s", text, strlen(text)}};
+    compare(kept, &question, "", text);
+    qll_arena_close(arena);
+}
+
+TEST(it_holds_no_more_than_it_may)
+{
+    static const size_t ceilings[] = {1, 100 * 1024, 1024 * 1024, (size_t)8 * 1024 * 1024};
+    for (size_t c = 0; c < sizeof ceilings / sizeof ceilings[0]; c++) {
+        qll_kept *kept = qll_kept_open(ceilings[c]);
+        for (int people = 1; people <= 30; people++) {
+            ask_house(kept, 90 + people, people % 27 + 1);
+            CHECK(qll_kept_size(kept) < ceilings[c] + (size_t)80 * 1024); /* the keeper itself */
+        }
+        qll_kept_close(kept);
+    }
+}
+
+TEST(what_is_forgotten_is_worked_out_anew)
+{
+    qll_kept *kept = qll_kept_open((size_t)64 * 1024 * 1024);
+    ask_house(kept, 90, 3);
+    const size_t before = qll_kept_size(kept);
+    qll_kept_forget(kept);
+    CHECK(qll_kept_size(kept) < before);
+    ask_house(kept, 90, 3);
+    CHECK(qll_kept_size(kept) == before);
+    qll_kept_close(kept);
+    qll_kept_close(NULL);
+}
+
+TEST(running_out_of_memory_leaves_it_whole)
+{
+    qll_kept *kept = qll_kept_open((size_t)64 * 1024 * 1024);
+    char text[500];
+    (void)snprintf(text, sizeof text, form, 100, 4);
+    const qll_question question = {
+        .verb = QLL_VERB_CHECK, .form = QLL_FORM_JSON, .document = {"s", text, strlen(text)}};
+    for (size_t nth = 1; nth < 4000; nth = nth * 3 / 2 + 1) {
+        qll_arena *arena = qll_arena_open((size_t)64 * 1024 * 1024);
+        qll_answer answer;
+        qll_arena_fail(arena, nth, true);
+        const qll_status status = qll_ask_kept(kept, &question, arena, &answer);
+        CHECK(status == QLL_NO_MEMORY || status == QLL_OK);
+        qll_arena_close(arena);
+        ask_house(kept, 100, 4);
+    }
+    qll_kept_close(kept);
+}
+
+int main(void)
+{
+    TEST_RUN(edits_of_every_example_are_answered_as_fresh_ones);
+    TEST_RUN(it_holds_no_more_than_it_may);
+    TEST_RUN(what_is_forgotten_is_worked_out_anew);
+    TEST_RUN(running_out_of_memory_leaves_it_whole);
+    return TEST_END();
+}
