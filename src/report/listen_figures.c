@@ -214,7 +214,7 @@ static void draw_pressures(const qll_figure *figure, const qll_beside_result *be
     }
     const qll_plot plot = {
         .x = time,
-        .y = qll_axis_of(qll_figure_word(figure, QLL_SAYS_FIGURE_PRESSURE), QLL_KIND_PRESSURE,
+        .y = qll_axis_of(qll_figure_word(figure, QLL_SAYS_HEAD_PRESSURE), QLL_KIND_PRESSURE,
                          figure->units, seen.low, seen.high),
         .curves = curves,
         .curve_count = count,
