@@ -53,9 +53,11 @@ TEST(reports_without_a_station_are_whole)
 TEST(every_outlet_has_a_row_without_a_valve)
 {
     static const char *const outlets[] = {
-        "", "\"outlets\": [{\"name\": \"roof\", \"elevation\": \"9 ft\", \"needs\": \"8 psi\"}]",
-        "\"outlets\": [{\"name\": \"roof\", \"elevation\": \"9 ft\", \"needs\": \"8 psi\"},"
-        "{\"name\": \"yard\", \"elevation\": \"0 ft\", \"needs\": \"8 psi\"}]"};
+        "",
+        "\"outlets\": [{\"name\": \"roof\", \"elevation\": \"9 ft\", \"needs\": \"8 psi\"}]",
+        ("\"outlets\": [{\"name\": \"roof\", \"elevation\": \"9 ft\", \"needs\": \"8 psi\"},"
+         "{\"name\": \"yard\", \"elevation\": \"0 ft\", \"needs\": \"8 psi\"}]"),
+    };
 
     for (size_t count = 0; count < 3; count++) {
         qll_arena *arena = qll_arena_open(plenty);
