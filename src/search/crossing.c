@@ -183,7 +183,7 @@ static void remember_short(const qll_split *at, const qll_split_room *room, cons
 }
 
 /* So many are tried in vain before all that a pair does beyond its lead is bounded, which takes as long as two tries. */
-#define QLL_TRIES_BEFORE_ALL 2
+#define QLL_TRIES_BEFORE_ALL 1
 
 /* One of those that share a bound, by what is known of it, and by more where that does not fell it. */
 static bool is_left(qll_split *at, qll_split_room *room, crossing *with, const qll_half *second,

@@ -74,20 +74,6 @@ double qll_placed_reach_pa(const qll_searching *searching, const qll_placed *of,
     return reach_of(searching, of, inlet_pa, flow_m3s).high_pa;
 }
 
-bool qll_pair_is_fast(const qll_searching *searching, const qll_placed *first,
-                      const qll_placed *second, size_t peak, const double fast_pa[2])
-{
-    const double inlet_pa = first->place->inlets.peak_pa[peak];
-    const double outlet_pa = fmax(fast_pa[0], fast_pa[1]);
-    if (isnan(inlet_pa) || outlet_pa == -(double)INFINITY) {
-        return false;
-    }
-    const double together_m3s = qll_placed_m3s(searching, first, inlet_pa, outlet_pa)
-                                + qll_placed_m3s(searching, second, inlet_pa, outlet_pa);
-    const double peak_m3s = searching->yardstick->peak_m3s[peak / QLL_SUPPLY_LEVELS];
-    return together_m3s * (1.0 + 1e-9) < peak_m3s;
-}
-
 /* Wear times velocity is a parabola from 8 ft/s on and nothing below: convex, so the mean of the water's is least where
  * all runs alike. */
 double qll_peaks_floor(const qll_searching *searching, double area_m2)

@@ -26,13 +26,6 @@ double qll_placed_m3s(const qll_searching *searching, const qll_placed *of, doub
 double qll_placed_fast_pa(const qll_searching *searching, const qll_placed *of, double inlet_pa,
                           double flow_m3s);
 
-/**
- * Whether a pair surely runs too fast at a design peak (scenario * QLL_SUPPLY_LEVELS + supply): at the outlet below which
- * one of them does, the greater of @p fast_pa, both together do not pass the peak.
- */
-bool qll_pair_is_fast(const qll_searching *searching, const qll_placed *first,
-                      const qll_placed *second, size_t peak, const double fast_pa[2]);
-
 /** Outlet above which it passes less than @p flow_m3s behind an inlet; -INFINITY = it passes less at any. */
 double qll_placed_reach_pa(const qll_searching *searching, const qll_placed *of, double inlet_pa,
                            double flow_m3s);

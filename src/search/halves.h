@@ -10,6 +10,7 @@ typedef struct qll_half {
     qll_pick pick;       /* its second valve is the first of these */
     qll_second *seconds; /* [second_count] the cheapest first; none of one valve */
     size_t second_count;
+    size_t placing;               /* as in qll_marks */
     double open_share[QLL_NODES]; /* as in qll_trial */
     size_t open_from;             /* as in a hint */
     double floor;                 /* as in qll_trial */

@@ -196,10 +196,34 @@ void qll_lead_begin(qll_searching *searching, const qll_stage_place *place, size
     }
 }
 
+/* Whether the same comes at a supply as at the first one; both ends of what comes, so that what is made of either is. */
+static bool is_like_first(const qll_duty *duty, const qll_stage_place *place, size_t supply)
+{
+    const size_t row = supply * duty->flow_count;
+    const size_t size = duty->flow_count * sizeof(double);
+    return supply > 0 && place->highest != NULL
+           && memcmp(place->inlets.grid_pa, place->inlets.grid_pa + row, size) == 0
+           && memcmp(place->highest->grid_pa, place->highest->grid_pa + row, size) == 0;
+}
+
+static void copy_first(const qll_duty *duty, const qll_lead_room *room, size_t supply)
+{
+    const size_t row = supply * duty->flow_count;
+    const size_t sums = (duty->flow_count + 1) * QLL_LEAD_ROWS;
+    memcpy(room->outlet_pa + row, room->outlet_pa, duty->flow_count * sizeof *room->outlet_pa);
+    memcpy(room->highest_pa + row, room->highest_pa, duty->flow_count * sizeof *room->highest_pa);
+    memcpy(room->prefix + supply * sums, room->prefix, sums * sizeof *room->prefix);
+}
+
 void qll_lead_solve(qll_searching *searching, qll_lead *lead)
 {
+    const qll_duty *duty = searching->yardstick->duty;
     searching->counts.leads += 1;
-    for (size_t s = 0; s < searching->yardstick->duty->supply_count; s++) {
+    for (size_t s = 0; s < duty->supply_count; s++) {
+        if (is_like_first(duty, lead->place, s)) {
+            copy_first(duty, lead->room, s);
+            continue;
+        }
         solve_supply(searching, lead, s);
         if (lead->place->highest != NULL) {
             solve_highest(searching, lead, s);
@@ -304,15 +328,15 @@ bool qll_lead_is_too_fast(const qll_searching *searching, const qll_lead *lead,
 }
 
 size_t qll_lead_alone_until(const qll_searching *searching, const qll_lead *lead, size_t supply,
-                            double other_set_pa_gauge, qll_effects effects)
+                            size_t from, double other_set_pa_gauge, qll_effects effects)
 {
     const size_t count = searching->yardstick->duty->flow_count;
-    const size_t from = supply * count;
-    size_t low = 0;
+    const size_t row = supply * count;
+    size_t low = from;
     while (low < count) {
         double most_pa =
-            highest_set_pa(searching, lead->place, from + low, other_set_pa_gauge, effects);
-        if (!(lead->room->outlet_pa[from + low] >= most_pa)) {
+            highest_set_pa(searching, lead->place, row + low, other_set_pa_gauge, effects);
+        if (!(lead->room->outlet_pa[row + low] >= most_pa)) {
             break;
         }
         low++;
@@ -325,7 +349,8 @@ size_t qll_lead_alone_anywhere(const qll_searching *searching, const qll_lead *l
 {
     size_t least = searching->yardstick->duty->flow_count;
     for (size_t s = 0; s < searching->yardstick->duty->supply_count; s++) {
-        const size_t until = qll_lead_alone_until(searching, lead, s, other_set_pa_gauge, effects);
+        const size_t until =
+            qll_lead_alone_until(searching, lead, s, 0, other_set_pa_gauge, effects);
         least = until < least ? until : least;
     }
     return least;
@@ -341,7 +366,7 @@ void qll_lead_survival(const qll_searching *searching, const qll_lead *lead,
     const bool is_whole = other_set_pa_gauge == -(double)INFINITY;
     for (size_t s = 0; s < yardstick->duty->supply_count; s++) {
         size_t until = is_whole ? count
-                                : qll_lead_alone_until(searching, lead, s, other_set_pa_gauge,
+                                : qll_lead_alone_until(searching, lead, s, 0, other_set_pa_gauge,
                                                        searching->pool.effects);
         qll_hazard_merge(yardstick->unknowns, s,
                          &lead->room->prefix[(s * (count + 1) + until) * QLL_LEAD_ROWS],

@@ -62,9 +62,13 @@ void qll_lead_survival(const qll_searching *searching, const qll_lead *lead,
 void qll_lead_both_open(const qll_searching *searching, const qll_lead *lead,
                         double other_set_pa_gauge, double open_share[QLL_NODES]);
 
-/** First flow class of a supply at which the lead is not surely alone beside a set-point. */
+/**
+ * First flow class of a supply at which the lead is not surely alone beside a set-point.
+ *
+ * @param from it is known to be alone at classes below
+ */
 size_t qll_lead_alone_until(const qll_searching *searching, const qll_lead *lead, size_t supply,
-                            double other_set_pa_gauge, qll_effects effects);
+                            size_t from, double other_set_pa_gauge, qll_effects effects);
 
 /** The same at any supply. */
 size_t qll_lead_alone_anywhere(const qll_searching *searching, const qll_lead *lead,

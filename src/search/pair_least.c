@@ -23,9 +23,10 @@ qll_status qll_least_room_make(const qll_searching *searching, qll_least_room *r
     qll_arena *arena = searching->arena;
     room->weighs = qll_arena_take(arena, count, sizeof *room->weighs);
     room->classes = qll_arena_take(arena, count, sizeof *room->classes);
-    room->inlet_pa = qll_arena_take(arena, count, 2 * sizeof *room->inlet_pa);
-    room->flow_m3s = qll_arena_take(arena, count, 2 * sizeof *room->flow_m3s);
-    room->points = qll_arena_take(arena, count, 2 * sizeof *room->points);
+    const size_t points = QLL_LEAST_PARTS + 1;
+    room->inlet_pa = qll_arena_take(arena, count, points * sizeof *room->inlet_pa);
+    room->flow_m3s = qll_arena_take(arena, count, points * sizeof *room->flow_m3s);
+    room->points = qll_arena_take(arena, count, points * sizeof *room->points);
     if (room->weighs == NULL || room->classes == NULL || room->inlet_pa == NULL
         || room->flow_m3s == NULL || room->points == NULL) {
         return QLL_NO_MEMORY;
@@ -69,34 +70,56 @@ bool qll_pick_rises(const qll_searching *searching, const qll_pick *pick)
     return all;
 }
 
-/* Behind two inlets, the low one first, at one flow; false where it is not known at both. */
-static bool put_least(const qll_stage_ruler *ruler, const double inlet_pa[2],
-                      const qll_stage_point points[2], double flow_m3s, double need_pa, double *row)
+/* Inlets from the least to the most: the ends of so many parts. */
+static void list_inlets(double low_pa, double high_pa, size_t parts, double *inlet_pa)
 {
-    if (isnan(inlet_pa[0]) || isnan(inlet_pa[1]) || !points[0].passes || !points[1].passes) {
-        return false;
+    for (size_t i = 0; i <= parts; i++) {
+        inlet_pa[i] = i < parts ? low_pa + (high_pa - low_pa) * (double)i / (double)parts : high_pa;
     }
-    const qll_hazard_ends ends = {inlet_pa[0], inlet_pa[1], points[0].outlet_pa,
-                                  points[1].outlet_pa};
-    qll_hazard_least(ruler, &ends, flow_m3s, need_pa, row);
+}
+
+/* Behind inlets that rise, at one flow: of the parts between neighbors each row at its least. False where it is not known
+ * at all of them. */
+static bool put_least(const qll_stage_ruler *ruler, const double *inlet_pa,
+                      const qll_stage_point *points, size_t parts, double flow_m3s, double need_pa,
+                      double *row)
+{
+    for (size_t i = 0; i <= parts; i++) {
+        if (isnan(inlet_pa[i]) || !points[i].passes) {
+            return false;
+        }
+    }
+    const size_t rows = QLL_ROWS(ruler->branch_count);
+    for (size_t i = 0; i < parts; i++) {
+        const qll_hazard_ends ends = {inlet_pa[i], inlet_pa[i + 1], points[i].outlet_pa,
+                                      points[i + 1].outlet_pa};
+        double part[QLL_ROWS(QLL_BRANCHES_MOST)];
+        qll_hazard_least(ruler, &ends, flow_m3s, need_pa, i == 0 ? row : part);
+        for (size_t r = 0; r < rows && i > 0; r++) {
+            row[r] = part[r] < row[r] ? part[r] : row[r];
+        }
+    }
     return true;
 }
 
 /* The sums that peaks have at the first node, as at every other. */
-static void add_peaks(const qll_stage_ruler *ruler, const qll_stage_place *place,
+static void add_peaks(const qll_stage_ruler *ruler, const qll_stage_place *place, size_t parts,
                       qll_hazard_sums *sums)
 {
     const qll_yardstick *yardstick = ruler->yardstick;
     const size_t rows = QLL_ROWS(ruler->branch_count);
     const double weight = qll_peak_weight(yardstick);
     for (size_t c = 0; c < yardstick->duty->scenario_count; c++) {
-        const double inlet_pa[2] = {place->inlets.peak_pa[c * QLL_SUPPLY_LEVELS],
-                                    place->highest->peak_pa[c * QLL_SUPPLY_LEVELS]};
         const double flow_m3s = yardstick->peak_m3s[c];
-        const qll_stage_point points[2] = {qll_stage_solve(ruler->solver, inlet_pa[0], flow_m3s),
-                                           qll_stage_solve(ruler->solver, inlet_pa[1], flow_m3s)};
+        double inlet_pa[QLL_LEAST_PARTS + 1];
+        qll_stage_point points[QLL_LEAST_PARTS + 1];
+        list_inlets(place->inlets.peak_pa[c * QLL_SUPPLY_LEVELS],
+                    place->highest->peak_pa[c * QLL_SUPPLY_LEVELS], parts, inlet_pa);
+        for (size_t i = 0; i <= parts; i++) {
+            points[i] = qll_stage_solve(ruler->solver, inlet_pa[i], flow_m3s);
+        }
         double row[QLL_ROWS(QLL_BRANCHES_MOST)];
-        if (!put_least(ruler, inlet_pa, points, flow_m3s, yardstick->peak_need_pa[c], row)) {
+        if (!put_least(ruler, inlet_pa, points, parts, flow_m3s, yardstick->peak_need_pa[c], row)) {
             continue;
         }
         for (size_t r = 0; r < rows; r++) {
@@ -115,27 +138,29 @@ double qll_peaks_least(const qll_searching *searching, const qll_stage_place *pl
     qll_pick_set(searching, place, pick, &room->solver, &made);
     qll_hazard_sums sums;
     memset(sums.at, 0, QLL_ROWS(pick->count) * sizeof sums.at[0]);
-    add_peaks(&made.ruler, place, &sums);
+    add_peaks(&made.ruler, place, 1, &sums);
     return qll_survival_besides(&sums, made.rulers, pick->count, 0);
 }
 
-/* Classes that are worth a look and whose inlets are known, behind both ends. */
+/* Classes that are worth a look and whose inlets are known, behind the ends of all parts. */
 static size_t solve_ends(const qll_stage_ruler *ruler, const qll_inlet_ends *ends, size_t open_from,
-                         qll_least_room *room)
+                         size_t parts, qll_least_room *room)
 {
     const qll_duty *duty = ruler->yardstick->duty;
     size_t count = 0;
     for (size_t f = open_from; f < duty->flow_count; f++) {
         if (room->weighs[f] && !isnan(ends->low_pa[f]) && !isnan(ends->high_pa[f])) {
+            const size_t at = count * (parts + 1);
             room->classes[count] = f;
-            room->inlet_pa[2 * count] = ends->low_pa[f];
-            room->inlet_pa[2 * count + 1] = ends->high_pa[f];
-            room->flow_m3s[2 * count] = duty->flow_m3s[f];
-            room->flow_m3s[2 * count + 1] = duty->flow_m3s[f];
+            list_inlets(ends->low_pa[f], ends->high_pa[f], parts, &room->inlet_pa[at]);
+            for (size_t i = 0; i <= parts; i++) {
+                room->flow_m3s[at + i] = duty->flow_m3s[f];
+            }
             count += 1;
         }
     }
-    qll_stage_solve_many(ruler->solver, room->inlet_pa, room->flow_m3s, 2 * count, room->points);
+    qll_stage_solve_many(ruler->solver, room->inlet_pa, room->flow_m3s, count * (parts + 1),
+                         room->points);
     return count;
 }
 
@@ -151,9 +176,9 @@ static double least_need_pa(const qll_yardstick *yardstick, size_t flow)
     return least_pa;
 }
 
-void qll_pair_least_of(const qll_picked *made, const qll_inlet_ends *ends, size_t open_from,
-                       const qll_hazard_sums *peaks, qll_least_room *room,
-                       double survival[QLL_NODES])
+static void least_of(const qll_picked *made, const qll_inlet_ends *ends, size_t open_from,
+                     size_t parts, const qll_hazard_sums *peaks, qll_least_room *room,
+                     double survival[QLL_NODES])
 {
     const qll_stage_ruler *ruler = &made->ruler;
     const qll_unknowns *unknowns = ruler->yardstick->unknowns;
@@ -161,11 +186,12 @@ void qll_pair_least_of(const qll_picked *made, const qll_inlet_ends *ends, size_
     qll_hazard_row *flows = room->of_flows;
     room->has_flows = true;
     memset(flows, 0, rows * sizeof flows[0]);
-    const size_t count = solve_ends(ruler, ends, open_from, room);
+    const size_t count = solve_ends(ruler, ends, open_from, parts, room);
     for (size_t n = 0; n < count; n++) {
         const size_t f = room->classes[n];
         double row[QLL_ROWS(QLL_BRANCHES_MOST)];
-        if (put_least(ruler, &room->inlet_pa[2 * n], &room->points[2 * n], room->flow_m3s[2 * n],
+        const size_t at = n * (parts + 1);
+        if (put_least(ruler, &room->inlet_pa[at], &room->points[at], parts, room->flow_m3s[at],
                       least_need_pa(ruler->yardstick, f), row)) {
             qll_hazard_add(unknowns, f, row, rows, flows);
         }
@@ -185,6 +211,13 @@ void qll_pair_least_of(const qll_picked *made, const qll_inlet_ends *ends, size_
     }
 }
 
+void qll_pair_least_of(const qll_picked *made, const qll_inlet_ends *ends, size_t open_from,
+                       const qll_hazard_sums *peaks, qll_least_room *room,
+                       double survival[QLL_NODES])
+{
+    least_of(made, ends, open_from, 1, peaks, room, survival);
+}
+
 void qll_pair_least(const qll_searching *searching, const qll_stage_place *place,
                     const qll_pick *pick, size_t open_from, qll_least_room *room,
                     double survival[QLL_NODES])
@@ -199,6 +232,6 @@ void qll_pair_least(const qll_searching *searching, const qll_stage_place *place
     qll_pick_set(searching, place, pick, &room->solver, &made);
     qll_hazard_sums sums;
     memset(sums.at, 0, QLL_ROWS(pick->count) * sizeof sums.at[0]);
-    add_peaks(&made.ruler, place, &sums);
-    qll_pair_least_of(&made, &place->ends, open_from, &sums, room, survival);
+    add_peaks(&made.ruler, place, QLL_LEAST_PARTS, &sums);
+    least_of(&made, &place->ends, open_from, QLL_LEAST_PARTS, &sums, room, survival);
 }

@@ -4,13 +4,19 @@
 
 #include "search/lead.h"
 
-/** Room for points behind both ends. */
+/* What comes to a pair is cut into so many parts, of which the one that does least harm counts, where it is bounded for
+ * many first stages. */
+enum {
+    QLL_LEAST_PARTS = 4
+};
+
+/** Room for points behind the ends of all parts. */
 typedef struct qll_least_room {
     qll_solver_room solver;
     bool *weighs;                /* [flow_count] classes that are worth a look */
     size_t *classes;             /* those of one look */
-    double *inlet_pa, *flow_m3s; /* [2 * flow_count] */
-    qll_stage_point *points;     /* [2 * flow_count] */
+    double *inlet_pa, *flow_m3s; /* [(QLL_LEAST_PARTS + 1) * flow_count] */
+    qll_stage_point *points;     /* the same */
     qll_hazard_row
         of_flows[QLL_ROWS(QLL_BRANCHES_MOST)]; /* sums of the last pair, less its peaks */
     bool has_flows;

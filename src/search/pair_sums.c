@@ -25,11 +25,12 @@ qll_status qll_pair_room_make(const qll_searching *searching, size_t set_count, 
         .has_second = qll_arena_take(arena, count, set_count * sizeof *room->has_second),
         .has_lead = qll_arena_take(arena, set_count, sizeof *room->has_lead),
         .classes = {.flow = qll_arena_take(arena, flows, sizeof *room->classes.flow),
-                    .flow_m3s = qll_arena_take(arena, flows, sizeof *room->classes.flow_m3s)},
+                    .flow_m3s = qll_arena_take(arena, flows, sizeof *room->classes.flow_m3s),
+                    .per_m3s = qll_arena_take(arena, flows, sizeof *room->classes.per_m3s)},
     };
     bool has_all = room->seconds != NULL && room->leads != NULL && room->has_second != NULL
                    && room->has_lead != NULL && room->classes.flow != NULL
-                   && room->classes.flow_m3s != NULL;
+                   && room->classes.flow_m3s != NULL && room->classes.per_m3s != NULL;
     return has_all ? QLL_OK : QLL_NO_MEMORY;
 }
 
@@ -58,6 +59,10 @@ void qll_pair_room_begin(const qll_searching *searching, const qll_stage_place *
         }
         classes->flow[classes->count] = f;
         classes->flow_m3s[classes->count] = duty->flow_m3s[f];
+        for (size_t i = 0; i < QLL_DEMAND_NODES; i++) {
+            classes->per_m3s[classes->count][i] =
+                (float)(searching->yardstick->unknowns->flow_weight[f][i] / duty->flow_m3s[f]);
+        }
         classes->count += 1;
         for (size_t s = 0; s < QLL_SUPPLY_LEVELS; s++) {
             /* Once no number, always none. */
@@ -215,98 +220,121 @@ static const qll_outlet_table *lead_of(const qll_pair_case *of, qll_pair_room *r
     return tables;
 }
 
-static void add_row(double severity, const double weight[QLL_DEMAND_NODES],
-                    double sums[QLL_DEMAND_NODES])
-{
-    for (size_t i = 0; i < QLL_DEMAND_NODES; i++) {
-        sums[i] += severity * weight[i];
-    }
-}
-
 /* Spans between which the outlet lies at one flow. */
 typedef struct spans {
     size_t from, to;
-    double flow_m3s;
-    const double *weight;
 } spans;
 
+/* Sums of one branch, node by node, so that its rows lie side by side. */
+typedef float branch_sums[QLL_DEMAND_NODES][QLL_ROWS_PER_BRANCH];
+
 /* Adds the least that a branch does in any of the spans; returns the energy of its noise. */
-static double add_branch(const qll_outlet_table *table, const spans *at, qll_hazard_row *sums)
+static float add_branch(const qll_outlet_table *table, spans at,
+                        const float per_m3s[QLL_DEMAND_NODES], branch_sums sums)
 {
     float row_m3s[QLL_ROWS_PER_BRANCH];
-    float energy = table->energy[at->from];
-    memcpy(row_m3s, table->row_m3s[at->from], sizeof row_m3s);
-    for (size_t k = at->from + 1; k < at->to; k++) {
+    float energy = table->energy[at.from];
+    memcpy(row_m3s, table->row_m3s[at.from], sizeof row_m3s);
+    for (size_t k = at.from + 1; k < at.to; k++) {
         energy = table->energy[k] < energy ? table->energy[k] : energy;
         for (size_t r = 0; r < QLL_ROWS_PER_BRANCH; r++) {
             row_m3s[r] = table->row_m3s[k][r] < row_m3s[r] ? table->row_m3s[k][r] : row_m3s[r];
         }
     }
-    for (size_t r = 0; r < QLL_ROWS_PER_BRANCH; r++) {
-        if (row_m3s[r] > 0.0F) {
-            add_row((double)row_m3s[r] / at->flow_m3s, at->weight, sums[r]);
+    for (size_t i = 0; i < QLL_DEMAND_NODES; i++) {
+        for (size_t r = 0; r < QLL_ROWS_PER_BRANCH; r++) {
+            sums[i][r] += row_m3s[r] * per_m3s[i];
         }
     }
-    return (double)energy;
+    return energy;
+}
+
+/* What a float may make of so many sums. */
+#define QLL_SUMMED_DOWN (1.0 - 2e-5)
+
+static void put_branch(branch_sums from, qll_hazard_row *sums)
+{
+    for (size_t r = 0; r < QLL_ROWS_PER_BRANCH; r++) {
+        for (size_t i = 0; i < QLL_DEMAND_NODES; i++) {
+            sums[r][i] += QLL_SUMMED_DOWN * (double)from[i][r];
+        }
+    }
 }
 
 /* The outlet at a flow lies between those at which both together surely pass no more, and surely no less. */
-static void add_supply(const qll_yardstick *yardstick, const qll_class_list *classes,
-                       const qll_outlet_table *const tables[2], size_t alone_until,
-                       qll_pair_sums sums)
+static void add_both(const qll_yardstick *yardstick, const qll_class_list *classes,
+                     const qll_outlet_table *const tables[2], size_t alone_until,
+                     qll_pair_sums sums)
 {
     float least_m3s[QLL_OUTLET_COUNT], most_m3s[QLL_OUTLET_COUNT];
     for (size_t k = 0; k < QLL_OUTLET_COUNT; k++) {
         least_m3s[k] = tables[0]->least_m3s[k] + tables[1]->least_m3s[k];
         most_m3s[k] = tables[0]->most_m3s[k] + tables[1]->most_m3s[k];
     }
+    branch_sums of_branch[2];
+    memset(of_branch, 0, sizeof of_branch);
     spans at = {.from = 0, .to = 1};
     for (size_t n = 0; n < classes->count; n++) {
-        at.flow_m3s = classes->flow_m3s[n];
-        at.weight = yardstick->unknowns->flow_weight[classes->flow[n]];
-        if (classes->flow[n] < alone_until || (double)most_m3s[0] > at.flow_m3s) {
+        const double flow_m3s = classes->flow_m3s[n];
+        if (classes->flow[n] < alone_until || (double)most_m3s[0] > flow_m3s) {
             continue;
         }
-        while (at.from + 1 < QLL_SPAN_COUNT && (double)most_m3s[at.from + 1] <= at.flow_m3s) {
+        while (at.from + 1 < QLL_SPAN_COUNT && (double)most_m3s[at.from + 1] <= flow_m3s) {
             at.from += 1;
         }
-        while (at.to < QLL_OUTLET_COUNT && (double)least_m3s[at.to] < at.flow_m3s) {
+        while (at.to < QLL_OUTLET_COUNT && (double)least_m3s[at.to] < flow_m3s) {
             at.to += 1;
         }
         if (at.to == QLL_OUTLET_COUNT) {
-            return;
+            break;
         }
-        double energy = add_branch(tables[0], &at, &sums[qll_row_cavitation(0)]);
-        energy += add_branch(tables[1], &at, &sums[qll_row_cavitation(1)]);
-        const double heard = qll_heard_severity(yardstick, energy);
-        add_row(heard, at.weight, sums[QLL_ROW_NOISE]);
+        const float *per_m3s = classes->per_m3s[n];
+        const float energy = add_branch(tables[0], at, per_m3s, of_branch[0])
+                             + add_branch(tables[1], at, per_m3s, of_branch[1]);
+        const double heard = qll_heard_severity(yardstick, QLL_SUMMED_DOWN * (double)energy);
+        const double *weight = yardstick->unknowns->flow_weight[classes->flow[n]];
+        for (size_t i = 0; i < QLL_DEMAND_NODES; i++) {
+            sums[QLL_ROW_NOISE][i] += heard * weight[i];
+        }
     }
+    put_branch(of_branch[0], &sums[qll_row_cavitation(0)]);
+    put_branch(of_branch[1], &sums[qll_row_cavitation(1)]);
 }
 
-bool qll_pair_sums_least(const qll_pair_case *of, qll_pair_room *room,
+static size_t alone_until(const qll_pair_case *of, size_t supply)
+{
+    const double effect = of->searching->pool.parts[of->part].branch.valve->inlet_effect;
+    return qll_lead_alone_until(of->searching, of->lead, supply, of->open_from, of->set_pa_gauge,
+                                (qll_effects){effect, effect});
+}
+
+bool qll_pair_sums_alone(const qll_pair_case *of, const qll_pair_room *room,
                          qll_pair_sums sums[QLL_SUPPLY_LEVELS])
 {
-    const qll_class_list *classes = &room->classes;
     const double effect = of->searching->pool.parts[of->part].branch.valve->inlet_effect;
-    if (classes->count == 0 || !(of->lead->part->branch.valve->inlet_effect >= 0.0)
+    if (room->classes.count == 0 || !(of->lead->part->branch.valve->inlet_effect >= 0.0)
         || !(effect >= 0.0)) {
         return false;
     }
-    const qll_outlet_table *leads = lead_of(of, room);
-    const qll_outlet_table *seconds = second_of(of, room);
     const size_t count = of->searching->yardstick->duty->flow_count;
     for (size_t s = 0; s < QLL_SUPPLY_LEVELS; s++) {
-        const size_t until = qll_lead_alone_until(of->searching, of->lead, s, of->set_pa_gauge,
-                                                  (qll_effects){effect, effect});
+        const size_t row = s * (count + 1) + alone_until(of, s);
         memset(sums[s], 0, sizeof sums[s]);
-        memcpy(sums[s], &of->lead->room->prefix[(s * (count + 1) + until) * QLL_LEAD_ROWS],
+        memcpy(sums[s], &of->lead->room->prefix[row * QLL_LEAD_ROWS],
                QLL_LEAD_ROWS * sizeof sums[s][0]);
-        if (classes->low_inlet_pa[s] <= classes->high_inlet_pa[s]) {
-            const qll_outlet_table *const tables[2] = {&leads[s], &seconds[s]};
-            add_supply(of->searching->yardstick, classes, tables, until, sums[s]);
-        }
     }
     return true;
+}
+
+void qll_pair_sums_add(const qll_pair_case *of, size_t supply, qll_pair_room *room,
+                       qll_pair_sums sums)
+{
+    const qll_class_list *classes = &room->classes;
+    if (classes->low_inlet_pa[supply] <= classes->high_inlet_pa[supply]) {
+        const qll_outlet_table *const tables[2] = {&lead_of(of, room)[supply],
+                                                   &second_of(of, room)[supply]};
+        add_both(of->searching->yardstick, classes, tables, alone_until(of, supply), sums);
+    }
 }
 
 /* e^-2x at most: below the line less of the series than all of it. */

@@ -22,8 +22,9 @@ typedef struct qll_outlet_table {
 /** Classes of flow that are looked at, and what stands at them. */
 typedef struct qll_class_list {
     size_t count;
-    size_t *flow;                                                             /* rising */
-    double *flow_m3s;                                                         /* of each */
+    size_t *flow;                       /* rising */
+    double *flow_m3s;                   /* of each */
+    float (*per_m3s)[QLL_DEMAND_NODES]; /* what each weighs at the demand nodes, over its flow */
     double low_inlet_pa[QLL_SUPPLY_LEVELS], high_inlet_pa[QLL_SUPPLY_LEVELS]; /* of all of them */
 } qll_class_list;
 
@@ -54,15 +55,20 @@ typedef struct qll_pair_case {
     const qll_lead *lead;
     size_t part, set; /* of the second */
     double set_pa_gauge;
-    double chatters; /* share of such second valves that do at all */
+    double chatters;  /* share of such second valves that do at all */
+    size_t open_from; /* flow classes below which every second so set is shut; 0 = not known */
 } qll_pair_case;
 
 /**
- * Sums of @p of over every supply, at least, less hunting and the design peaks. False where nothing is known: in a place
- * with highest inlets, or where a set-point sinks as the inlet rises.
+ * Sums of what the lead of @p of does alone, at every supply. False where nothing is known of a pair: in a place with highest
+ * inlets, or where a set-point sinks as the inlet rises.
  */
-bool qll_pair_sums_least(const qll_pair_case *of, qll_pair_room *room,
+bool qll_pair_sums_alone(const qll_pair_case *of, const qll_pair_room *room,
                          qll_pair_sums sums[QLL_SUPPLY_LEVELS]);
+
+/** Adds what both do at one supply at least, less hunting and the design peaks, to what the lead does alone. */
+void qll_pair_sums_add(const qll_pair_case *of, size_t supply, qll_pair_room *room,
+                       qll_pair_sums sums);
 
 /** What survives of such sums at every node: at most, at little cost. */
 void qll_pair_sums_survival(const qll_pair_case *of, qll_pair_sums sums[QLL_SUPPLY_LEVELS],

@@ -129,31 +129,67 @@ static size_t kind_of(const qll_part *part)
     return part->size * QLL_ACTING_COUNT + (size_t)part->branch.valve->acting;
 }
 
+/* An empty pool with room for all of @p pool, and a count of nothing for each size and kind, twice. */
+static qll_status open_thin(const qll_pool *pool, qll_arena *arena, qll_pool *thin, size_t **index,
+                            size_t **counts)
+{
+    const size_t kinds = pool->size_count * QLL_ACTING_COUNT;
+    *counts = qll_arena_take(arena, kinds, 2 * sizeof **counts);
+    *index = qll_arena_take(arena, pool->count, sizeof **index);
+    *thin = *pool;
+    thin->count = 0;
+    thin->parts = qll_arena_take(arena, pool->count, sizeof *thin->parts);
+    if (*counts == NULL || *index == NULL || thin->parts == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    memset(*counts, 0, 2 * kinds * sizeof **counts);
+    return QLL_OK;
+}
+
+static void take_part(const qll_pool *pool, size_t part, qll_pool *thin, size_t *index)
+{
+    thin->parts[thin->count] = pool->parts[part];
+    index[thin->count] = part;
+    thin->count += 1;
+}
+
 qll_status qll_pool_thin(const qll_pool *pool, size_t each, qll_arena *arena, qll_pool *thin,
                          size_t **index)
 {
-    const size_t kinds = pool->size_count * QLL_ACTING_COUNT;
-    size_t *sum = qll_arena_take(arena, kinds, 2 * sizeof *sum);
-    *index = qll_arena_take(arena, pool->count, sizeof **index);
-    *thin = *pool;
-    thin->parts = qll_arena_take(arena, pool->count, sizeof *thin->parts);
-    if (sum == NULL || *index == NULL || thin->parts == NULL) {
+    size_t *sum = NULL;
+    if (open_thin(pool, arena, thin, index, &sum) != QLL_OK) {
         return QLL_NO_MEMORY;
     }
-    size_t *met = sum + kinds;
+    size_t *met = sum + pool->size_count * QLL_ACTING_COUNT;
     for (size_t i = 0; i < pool->count; i++) {
         sum[kind_of(&pool->parts[i])] += 1;
     }
-    thin->count = 0;
     for (size_t i = 0; i < pool->count; i++) {
-        const qll_part *part = &pool->parts[i];
-        size_t kind = kind_of(part);
+        const size_t kind = kind_of(&pool->parts[i]);
         size_t before = met[kind] * each / sum[kind];
         met[kind] += 1;
         if (met[kind] == 1 || met[kind] * each / sum[kind] > before) {
-            thin->parts[thin->count] = *part;
-            (*index)[thin->count] = i;
-            thin->count += 1;
+            take_part(pool, i, thin, *index);
+        }
+    }
+    return QLL_OK;
+}
+
+qll_status qll_pool_like(const qll_pool *pool, const size_t *parts, size_t part_count, size_t each,
+                         qll_arena *arena, qll_pool *thin, size_t **index)
+{
+    size_t *left = NULL;
+    if (open_thin(pool, arena, thin, index, &left) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
+    for (size_t i = 0; i < part_count; i++) {
+        left[kind_of(&pool->parts[parts[i]])] = each;
+    }
+    for (size_t i = 0; i < pool->count; i++) {
+        const size_t kind = kind_of(&pool->parts[i]);
+        if (left[kind] > 0) {
+            left[kind] -= 1;
+            take_part(pool, i, thin, *index);
         }
     }
     return QLL_OK;

@@ -66,6 +66,11 @@ void qll_pool_pair(const qll_pool *pool, double larger_least);
 QLL_MUST_USE qll_status qll_pool_thin(const qll_pool *pool, size_t each, qll_arena *arena,
                                       qll_pool *thin, size_t **index);
 
+/** The cheapest @p each of the sizes and kinds of so many parts of @p pool, as above. */
+QLL_MUST_USE qll_status qll_pool_like(const qll_pool *pool, const size_t *parts, size_t part_count,
+                                      size_t each, qll_arena *arena, qll_pool *thin,
+                                      size_t **index);
+
 /** QLL_OK or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_pool_make(qll_yardstick *yardstick, const qll_catalogue *catalogue,
                                       bool all, qll_arena *arena, qll_pool *pool);

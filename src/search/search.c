@@ -73,13 +73,16 @@ static bool has_nothing(const qll_searching *searching)
            && searching->options->known == (double)INFINITY;
 }
 
-/* Of a pool of so many a few of each size and kind are looked at first, then some more, as long as they are no more than
- * half of it: what they come to leaves little of the rest to be tried. */
-#define QLL_SCOUT_FROM   64
-#define QLL_SCOUT_EACH   5
-#define QLL_SCOUT_FACTOR 4
+/* Of a pool of so many a few of each size and kind are looked at first, then some more, then the cheapest of those sizes and
+ * kinds that the best has, as long as they are no more than half of it: what they come to leaves little of the rest to be
+ * tried. */
+#define QLL_SCOUT_FROM  64
+#define QLL_SCOUT_FEW   5
+#define QLL_SCOUT_MORE  20
+#define QLL_SCOUT_LIKE  40
+#define QLL_SCOUT_COUNT 3
 /* The share of each scout in the whole search, as progress is reported. */
-#define QLL_SCOUT_SHARE  0.1
+#define QLL_SCOUT_SHARE 0.1
 
 static qll_status search_pool(qll_searching *searching, double from, double to)
 {
@@ -128,19 +131,50 @@ static qll_status search_thin(qll_searching *searching, const qll_pool *thin, co
     return status;
 }
 
-/* One scout after the other; *share is how far they came. */
-static qll_status scout(qll_searching *searching, double *share)
+/* The valves of the best found; returns how many. */
+static size_t list_best(const qll_searching *searching, size_t *parts)
 {
-    bool is_worth = searching->pool.count >= QLL_SCOUT_FROM;
+    const qll_book *book = &searching->book;
+    const qll_whole *best = book->count > 0 ? &book->kinds[0] : NULL;
+    for (size_t i = 1; i < book->count; i++) {
+        best = qll_whole_before(&searching->pool, &book->kinds[i], best) ? &book->kinds[i] : best;
+    }
+    size_t count = 0;
+    for (size_t k = 0; best != NULL && k < best->stage_count; k++) {
+        for (size_t j = 0; j < best->stages[k].count; j++) {
+            parts[count] = best->stages[k].part[j];
+            count += 1;
+        }
+    }
+    return count;
+}
+
+/* A pool to be searched before the whole one. */
+static qll_status choose_thin(const qll_searching *searching, size_t scout, qll_pool *thin,
+                              size_t **index)
+{
+    if (scout < QLL_SCOUT_COUNT - 1) {
+        return qll_pool_thin(&searching->pool, scout == 0 ? QLL_SCOUT_FEW : QLL_SCOUT_MORE,
+                             searching->arena, thin, index);
+    }
+    size_t parts[QLL_STAGES_MOST * QLL_BRANCHES_MOST];
+    const size_t count = list_best(searching, parts);
+    return qll_pool_like(&searching->pool, parts, count, QLL_SCOUT_LIKE, searching->arena, thin,
+                         index);
+}
+
+/* One scout after the other; *share is how far they came. */
+static qll_status send_scouts(qll_searching *searching, double *share)
+{
     qll_status status = QLL_OK;
-    for (size_t each = QLL_SCOUT_EACH; is_worth && status == QLL_OK && !searching->stopped;
-         each *= QLL_SCOUT_FACTOR) {
+    for (size_t i = 0; i < QLL_SCOUT_COUNT && searching->pool.count >= QLL_SCOUT_FROM
+                       && status == QLL_OK && !searching->stopped;
+         i++) {
         qll_arena_mark mark = qll_arena_now(searching->arena);
         qll_pool thin;
         size_t *index = NULL;
-        status = qll_pool_thin(&searching->pool, each, searching->arena, &thin, &index);
-        is_worth = status == QLL_OK && 2 * thin.count <= searching->pool.count;
-        if (is_worth) {
+        status = choose_thin(searching, i, &thin, &index);
+        if (status == QLL_OK && thin.count > 0 && 2 * thin.count <= searching->pool.count) {
             status = search_thin(searching, &thin, index, *share);
             *share += QLL_SCOUT_SHARE;
         }
@@ -152,7 +186,7 @@ static qll_status scout(qll_searching *searching, double *share)
 static qll_status search_parts(qll_searching *searching, const qll_catalogue *catalogue)
 {
     double share = 0.0;
-    qll_status status = scout(searching, &share);
+    qll_status status = send_scouts(searching, &share);
     searching->floor = qll_searching_least_stage(searching, QLL_BRANCHES_MOST);
     if (status == QLL_OK && !searching->stopped) {
         status = search_pool(searching, share, 0.9);

@@ -22,21 +22,26 @@ double qll_set_pa_gauge(const qll_stage_place *place, size_t set);
 
 /** The little that most parts fall by, side by side. */
 typedef struct qll_second_figures {
-    double cost, kv_m3h, hysteresis_pa, inlet_effect, area_m2;
+    size_t part; /* in the pool */
+    double cost, kv_m3h, hysteresis_pa, inlet_effect;
     size_t rank;
     bool is_rated[QLL_SET_SECOND_COUNT];
 } qll_second_figures;
 
 typedef struct qll_seconds_room {
-    qll_second_figures *figures; /* [part] */
+    qll_second_figures *figures; /* by size, the cheapest of each first */
+    size_t *size_from;           /* [size + 1] where those of a size begin */
     double *
         hard_m3s; /* [set-point][scenario][part] what each passes at the least outlet that is fit */
     double *fast_pa;      /* [set-point][peak][part] qll_placed_fast_pa(); NaN = not computed yet */
-    double *gives_pa;     /* [set-point][size of the lead][part]; NaN = not computed yet */
+    float *reach_pa;      /* [set-point][size of the lead][peak][part] as lead_reach_pa */
     double *level_m3s;    /* [set-point][part][level] */
     double *lead_fast_pa; /* [peak] */
-    double *areas_m2;     /* [size] the greatest of it: valves of a size may differ */
-    double *floors;       /* [size] qll_peaks_floor() of the lead and a second of it */
+    /* [size of the second][peak] outlet above which the lead passes less than what a second of it leaves at 15 ft/s;
+     * INFINITY = it leaves nothing; NaN = not computed yet */
+    float *lead_reach_pa;
+    double *areas_m2; /* [size] the greatest of it: valves of a size may differ */
+    double *floors;   /* [size] qll_peaks_floor() of the lead and a second of it */
     double lead_level_m3s[QLL_LEVEL_COUNT];
 } qll_seconds_room;
 
@@ -56,6 +61,13 @@ void qll_seconds_begin(const qll_seconds *of);
 
 /** Makes those of the lead. */
 void qll_seconds_of_lead(const qll_seconds *of);
+
+/** Whether it may stand beside the lead as the larger one. */
+bool qll_second_may_stand(const qll_seconds *of, const qll_second_figures *second);
+
+/** Whether set-points are apart as they must be, and by how much at the worse end. */
+bool qll_second_hands_over(const qll_seconds *of, const qll_second_figures *second, size_t set,
+                           double *narrowest_pa);
 
 /** Whether both together can carry every peak: at the least outlet that is fit, and at 15 ft/s. */
 bool qll_second_carries(const qll_seconds *of, size_t index, size_t set);

@@ -90,13 +90,13 @@ qll_status qll_split_open(qll_searching *searching, double between_pa_gauge, siz
     const size_t peaks = peaks_of(split);
     double *figures = qll_arena_take(searching->arena, grid + peaks, 2 * sizeof *figures);
     split->lead_pa = qll_arena_take(searching->arena, grid + peaks, sizeof *split->lead_pa);
-    split->leads = qll_arena_take(searching->arena, searching->pool.count, sizeof *split->leads);
-    if (figures == NULL || split->lead_pa == NULL || split->leads == NULL
+    if (figures == NULL || split->lead_pa == NULL
+        || qll_marks_make(searching, &split->firsts_left) != QLL_OK
+        || qll_marks_make(searching, &split->seconds_left) != QLL_OK
         || qll_ends_make(searching->yardstick->duty, searching->arena, &split->second.ends)
                != QLL_OK) {
         return QLL_NO_MEMORY;
     }
-    memset(split->leads, 0, searching->pool.count * sizeof *split->leads);
     split->range = (qll_between_range){.low_pa = figures,
                                        .high_pa = figures + grid,
                                        .low_peak_pa = figures + 2 * grid,
@@ -233,6 +233,17 @@ static void lower_all(const qll_split *split, qll_split_room *room)
     }
 }
 
+/* What a first stage gives hangs little on the supply: the ends over all of them let a lead be solved once for all. */
+static void level_supplies(const qll_split *split)
+{
+    const qll_duty *duty = split->searching->yardstick->duty;
+    const qll_inlet_ends *ends = &split->second.ends;
+    for (size_t i = 0; i < grid_of(split); i++) {
+        split->range.low_pa[i] = ends->low_pa[i % duty->flow_count];
+        split->range.high_pa[i] = ends->high_pa[i % duty->flow_count];
+    }
+}
+
 static void place_second(qll_split *split)
 {
     const qll_between_range *range = &split->range;
@@ -242,6 +253,7 @@ static void place_second(qll_split *split)
         .grid_pa = range->high_pa, .peak_pa = range->high_peak_pa, .rest_pa = range->rest_low_pa};
     split->second.highest = &split->range.highest;
     qll_place_ends(split->searching->yardstick->duty, &split->second);
+    level_supplies(split);
 }
 
 /* At least what it must hold; no number where nothing is known. */
@@ -293,7 +305,10 @@ void qll_split_foresee(qll_split *split, qll_split_room *room)
 
 static qll_half half_of(const qll_split *split, const qll_trial *trial)
 {
-    qll_half made = {.pick = trial->pick, .cost = trial->cost, .dearest = trial->dearest};
+    qll_half made = {.pick = trial->pick,
+                     .placing = trial->placing,
+                     .cost = trial->cost,
+                     .dearest = trial->dearest};
     made.chance = qll_searching_chance(split->searching, trial->survival, NULL);
     made.gives_pa = trial->gives_pa;
     made.needs_pa = trial->needs_pa;
@@ -395,8 +410,8 @@ static void forget(qll_split *split)
 }
 
 static qll_status walk_stage(qll_split *split, const qll_stage_place *place,
-                             const qll_rest_of_station *rest, qll_walk_sink *sink, bool by_lead,
-                             qll_split_room *room)
+                             const qll_rest_of_station *rest, qll_walk_sink *sink,
+                             const qll_marks *left, qll_split_room *room)
 {
     const qll_walk walk = {.searching = split->searching,
                            .place = place,
@@ -404,8 +419,8 @@ static qll_status walk_stage(qll_split *split, const qll_stage_place *place,
                            .branches_most = split->branches_most,
                            .sink = sink,
                            .context = split,
-                           .by_lead = by_lead,
-                           .leads = sink == put_first ? split->leads : NULL,
+                           .by_lead = sink != put_first,
+                           .left = left,
                            .tells_progress = true};
     return qll_walk_stage(&walk, &room->walk);
 }
@@ -440,7 +455,7 @@ qll_status qll_split_list_leads(qll_split *split, const qll_rest_of_station *res
         split->lead_pa[i] = INFINITY;
     }
     split->firsts = (qll_halves){0};
-    qll_status status = walk_stage(split, &split->first, rest, put_lead, true, room);
+    qll_status status = walk_stage(split, &split->first, rest, put_lead, NULL, room);
     narrow(split->lead_pa, grid, split->range.low_pa, split->range.high_pa);
     narrow(split->lead_pa + grid, peaks_of(split), split->range.low_peak_pa,
            split->range.high_peak_pa);
@@ -453,7 +468,8 @@ qll_status qll_split_list_firsts(qll_split *split, const qll_rest_of_station *re
 {
     forget(split);
     split->firsts = (qll_halves){0};
-    qll_status status = walk_stage(split, &split->first, rest, put_first, false, room);
+    qll_status status =
+        walk_stage(split, &split->first, rest, put_first, &split->firsts_left, room);
     leave_unknown(split->range.low_pa, split->range.high_pa, grid_of(split));
     leave_unknown(split->range.low_peak_pa, split->range.high_peak_pa, peaks_of(split));
     place_second(split);
@@ -461,8 +477,8 @@ qll_status qll_split_list_firsts(qll_split *split, const qll_rest_of_station *re
 }
 
 qll_status qll_split_list_seconds(qll_split *split, const qll_rest_of_station *rest,
-                                  qll_split_room *room)
+                                  const qll_marks *left, qll_split_room *room)
 {
     split->seconds = (qll_halves){0};
-    return walk_stage(split, &split->second, rest, put_second, true, room);
+    return walk_stage(split, &split->second, rest, put_second, left, room);
 }

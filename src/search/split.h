@@ -20,7 +20,7 @@ typedef struct qll_split {
     double between_pa_gauge;
     qll_stage_place first, second;
     qll_between_range range;
-    bool *leads; /* [part] of first stages that are not out yet */
+    qll_marks firsts_left, seconds_left; /* stages of those lists that are not out yet */
     double
         *lead_pa; /* as low_pa and low_peak_pa, one behind the other: least that leads alone give */
     qll_halves firsts, seconds;
@@ -62,8 +62,9 @@ QLL_MUST_USE qll_status qll_split_list_leads(qll_split *split, const qll_rest_of
 QLL_MUST_USE qll_status qll_split_list_firsts(qll_split *split, const qll_rest_of_station *rest,
                                               qll_split_room *room);
 
-/** Lists the second stages that may stand behind the range, by bounds. QLL_OK or QLL_NO_MEMORY. */
+/** Lists the second stages that may stand behind the range, by bounds: those of @p left, NULL = all. QLL_OK or
+ * QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_split_list_seconds(qll_split *split, const qll_rest_of_station *rest,
-                                               qll_split_room *room);
+                                               const qll_marks *left, qll_split_room *room);
 
 #endif

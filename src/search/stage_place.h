@@ -103,6 +103,7 @@ typedef struct qll_trial {
      * second is the first of them. */
     const qll_second *seconds; /* [second_count] */
     size_t second_count;
+    size_t placing;               /* as in qll_marks */
     double open_share[QLL_NODES]; /* of what flows, where both are surely open */
     size_t open_from;             /* as in a hint */
     double floor;                 /* what of its survival is that of the peaks: qll_peaks_floor() */

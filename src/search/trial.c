@@ -30,6 +30,7 @@ void qll_trial_begin(const qll_searching *searching, const qll_pick *pick, qll_t
     trial->is_dear = false;
     trial->seconds = NULL;
     trial->second_count = 0;
+    trial->placing = 0;
     trial->open_from = 0;
     trial->floor = 1.0;
     trial->gives_pa = INFINITY;
@@ -160,7 +161,7 @@ static size_t alone_until(const stage_run *run, size_t supply)
     }
     assert(run->picked.branches[1].valve != NULL); /* a lead is the first of two */
     const double effect = run->picked.branches[1].valve->inlet_effect;
-    return qll_lead_alone_until(run->searching, run->lead, supply,
+    return qll_lead_alone_until(run->searching, run->lead, supply, 0,
                                 run->picked.branches[1].set_pa_gauge,
                                 (qll_effects){effect, effect});
 }

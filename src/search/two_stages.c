@@ -41,7 +41,19 @@ static void weigh_leads(qll_split *split, const qll_rest_of_station *rest)
         double least = qll_searching_least(searching, rest, &of, -INFINITY);
         split->least = fmin(split->least, least);
         if (least < qll_searching_limit(searching)) {
-            split->leads[one->pick.part[0]] = true;
+            qll_marks_put(&split->firsts_left, &searching->pool, one);
+        }
+    }
+}
+
+/* Which second stages are still wanted behind the first ones that have been tried. */
+static void weigh_seconds(qll_split *split, const qll_rest_of_station *rest)
+{
+    for (size_t i = 0; i < split->seconds.count; i++) {
+        const qll_half *one = &split->seconds.items[i];
+        const qll_half_bound of = qll_half_bound_of(one);
+        if (qll_searching_wants(split->searching, rest, &of, 1.0)) {
+            qll_marks_put(&split->seconds_left, &split->searching->pool, one);
         }
     }
 }
@@ -70,7 +82,7 @@ static qll_status look_at(qll_split *split, qll_split_room *room)
         status = rest_of_list(split, &split->firsts, outline, &blocks, &rest);
     }
     if (status == QLL_OK && split->firsts.count > 0 && !searching->stopped) {
-        status = qll_split_list_seconds(split, &rest, room);
+        status = qll_split_list_seconds(split, &rest, NULL, room);
     }
     if (!is_open(split, status)) {
         return status;
@@ -103,8 +115,9 @@ static qll_status try_split(qll_split *split, qll_split_room *room, bool again, 
         return status;
     }
     status = rest_of_list(split, &split->firsts, outline, &blocks, &rest);
-    if (status == QLL_OK) {
-        status = qll_split_list_seconds(split, &rest, room);
+    if (status == QLL_OK && !searching->stopped) {
+        weigh_seconds(split, &rest);
+        status = qll_split_list_seconds(split, &rest, &split->seconds_left, room);
     }
     qll_searching_part(searching, from, to, trying_share, 1.0);
     return is_open(split, status) ? qll_split_cross(split, room, again) : status;

@@ -1,6 +1,5 @@
 #include "search/walk.h"
 
-#include "base/customary.h"
 #include "search/bound.h"
 
 #include <math.h>
@@ -10,10 +9,9 @@ qll_status qll_walk_room_make(const qll_searching *searching, qll_walk_room *roo
 {
     const size_t count = searching->pool.count;
     room->seconds = qll_arena_take(searching->arena, count, sizeof *room->seconds);
-    room->alike = qll_arena_take(searching->arena, count, sizeof *room->alike);
     room->alike_allowed = qll_arena_take(searching->arena, searching->pool.size_count,
                                          QLL_HUNTING_STEPS * sizeof *room->alike_allowed);
-    if (room->seconds == NULL || room->alike == NULL || room->alike_allowed == NULL
+    if (room->seconds == NULL || room->alike_allowed == NULL
         || qll_seconds_room_make(searching, &room->tables) != QLL_OK
         || qll_pair_room_make(searching, QLL_SET_SECOND_COUNT, &room->pairs) != QLL_OK) {
         return QLL_NO_MEMORY;
@@ -80,25 +78,6 @@ static qll_status hand_over_single(walking *at)
     return at->walk->sink(at->walk->context, &trial);
 }
 
-/* Set-points that are apart as they must be, and by how much at the worse end. */
-static bool hands_over(const walking *at, const qll_second_figures *second, double set_pa_gauge,
-                       double *narrowest_pa)
-{
-    const qll_stage_place *place = at->place;
-    const qll_part *first = at->lead.part;
-    const double slack_pa = 1e-6 * QLL_PSI_PA;
-    const double least_pa = first->hysteresis_pa + second->hysteresis_pa;
-    const double most_pa = QLL_HANDOVER_TRAVEL * first->branch.law->full_falloff_pa;
-    const double effect = first->branch.valve->inlet_effect - second->inlet_effect;
-    const double apart_pa = at->lead.set_pa_gauge - set_pa_gauge;
-    const double low_pa = apart_pa + effect * (place->low_pa_gauge - place->set_inlet_pa_gauge);
-    const double high_pa = apart_pa + effect * (place->high_pa_gauge - place->set_inlet_pa_gauge);
-    *narrowest_pa = low_pa < high_pa ? low_pa : high_pa;
-    const double widest_pa = low_pa < high_pa ? high_pa : low_pa;
-    return *narrowest_pa > 0.0 && *narrowest_pa >= least_pa - slack_pa
-           && widest_pa <= most_pa + slack_pa;
-}
-
 static qll_status try_pair(walking *at, size_t index, size_t set)
 {
     qll_searching *searching = at->searching;
@@ -119,19 +98,20 @@ static qll_status try_pair(walking *at, size_t index, size_t set)
 
 /* What is known of all pairs of the lead at one set-point of the second. */
 typedef struct pairing {
-    size_t set;
+    size_t set, placing;     /* as in qll_marks */
     double alone[QLL_NODES]; /* survives of what the lead does surely alone */
     double open_share[QLL_NODES];
     double *floors;   /* [size of the second] qll_peaks_floor() */
     size_t open_from; /* the second is shut at flow classes below */
-    size_t count;     /* second valves listed */
+    size_t count;     /* second valves listed of a size */
 } pairing;
 
 /* Pairs of the lead with seconds of one size at one set-point, by what the lead does alone, what hunts least and the
  * floor of the peaks. */
-static qll_status hand_over_size(walking *at, const pairing *pairs, qll_second *seconds,
-                                 size_t count)
+static qll_status hand_over_size(walking *at, const pairing *pairs)
 {
+    qll_second *seconds = at->room->seconds;
+    const size_t count = pairs->count;
     float hunting = seconds[0].hunting;
     float gives_pa = seconds[0].gives_pa;
     float needs_pa = seconds[0].needs_pa;
@@ -153,6 +133,7 @@ static qll_status hand_over_size(walking *at, const pairing *pairs, qll_second *
     trial.outlets = lead_outlets(at);
     trial.seconds = seconds;
     trial.second_count = count;
+    trial.placing = pairs->placing;
     memcpy(trial.survival, pairs->alone, sizeof trial.survival);
     memcpy(trial.open_share, pairs->open_share, sizeof trial.open_share);
     trial.open_from = pairs->open_from;
@@ -166,68 +147,54 @@ static qll_status hand_over_size(walking *at, const pairing *pairs, qll_second *
     return at->walk->sink(at->walk->context, &trial);
 }
 
-/* Those listed, size by size, each the cheapest first. */
-static qll_status hand_over_seconds(walking *at, const pairing *pairs)
-{
-    const qll_pool *pool = &at->searching->pool;
-    const qll_second *all = at->room->seconds;
-    qll_second *alike = at->room->alike;
-    for (size_t size = 0; size < pool->size_count && pairs->count > 0; size++) {
-        size_t count = 0;
-        for (size_t i = 0; i < pairs->count; i++) {
-            if (pool->parts[all[i].part].size == size) {
-                alike[count++] = all[i];
-            }
-        }
-        qll_status status = count > 0 ? hand_over_size(at, pairs, alike, count) : QLL_OK;
-        if (status != QLL_OK) {
-            return status;
-        }
-    }
-    return QLL_OK;
-}
+/* What a stage may cost is asked anew for a dearest part that costs so many times what it was asked for. */
+#define QLL_DEARER 1.2
 
-static bool is_allowed(const walking *at, const double *survival, double cost, double dearest,
-                       qll_allowance *kept)
+/* What a stage may cost whose second is of one size, hunts so much at least and costs so much or more, by the floor of its
+ * peaks. */
+static const qll_allowance *allowed_of(const walking *at, size_t size, double second_cost,
+                                       double hunting, const pairing *pairs)
 {
-    const double moved = 1.2;
-    const double limit = qll_searching_limit(at->searching);
-    if (limit != kept->limit || dearest > moved * kept->dearest) {
-        *kept = (qll_allowance){
-            .limit = limit, .dearest = dearest, .most = allows(at, survival, dearest)};
-    }
-    return cost < kept->most;
-}
-
-/* The same of all seconds of one size that hunt about as much: by the floor of their peaks and the least hunting. */
-static bool is_allowed_alike(const walking *at, size_t index, double hunting, const pairing *pairs)
-{
-    const qll_part *second = &at->searching->pool.parts[index];
     const double first_cost = at->lead.part->cost;
-    const double cost = at->searching->beside + first_cost + second->cost;
-    const double dearest = fmax(first_cost, second->cost);
+    const double dearest = first_cost > second_cost ? first_cost : second_cost;
     const size_t step = (size_t)(hunting * (QLL_HUNTING_STEPS - 1));
-    qll_allowance *kept = &at->room->alike_allowed[second->size * QLL_HUNTING_STEPS + step];
-    const double moved = 1.2;
+    qll_allowance *kept = &at->room->alike_allowed[size * QLL_HUNTING_STEPS + step];
     const double limit = qll_searching_limit(at->searching);
-    if (limit != kept->limit || dearest > moved * kept->dearest) {
+    if (limit != kept->limit || dearest > QLL_DEARER * kept->dearest) {
         double survival[QLL_NODES];
         memcpy(survival, pairs->alone, sizeof survival);
         qll_survival_hunting((double)step / (QLL_HUNTING_STEPS - 1), pairs->open_share, survival);
         for (size_t k = 0; k < QLL_NODES; k++) {
-            survival[k] *= pairs->floors[second->size];
+            survival[k] *= pairs->floors[size];
         }
         *kept = (qll_allowance){
             .limit = limit, .dearest = dearest, .most = allows(at, survival, dearest)};
     }
-    return cost < kept->most;
+    return kept;
 }
 
-static bool may_stand_second(const walking *at, const qll_second_figures *second)
+/* Whether such a second may stand there. */
+static bool is_allowed(const walking *at, size_t size, double second_cost, double hunting,
+                       const pairing *pairs)
 {
-    const qll_part *first = at->lead.part;
-    return second->kv_m3h >= at->searching->larger_least * first->branch.valve->kv_m3h
-           && second->rank >= first->rank;
+    const double cost = at->searching->beside + at->lead.part->cost + second_cost;
+    return cost < allowed_of(at, size, second_cost, hunting, pairs)->most;
+}
+
+/* Whether a pair is too dear by its sums. */
+static bool is_summed_out(const walking *at, const qll_pair_case *pair,
+                          qll_pair_sums sums[QLL_SUPPLY_LEVELS], const double hunting[QLL_NODES],
+                          double floor, qll_half_bound *of)
+{
+    double at_most[QLL_NODES];
+    qll_pair_sums_survival(pair, sums, at_most);
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        at_most[k] *= hunting[k] * floor;
+    }
+    of->survival = at_most;
+    const bool is_out = !qll_searching_wants(at->searching, at->walk->rest, of, at->rests);
+    at->searching->counts.bounded += is_out ? 1 : 0;
+    return is_out;
 }
 
 /* A pair by what it does at least, then in full. What survives of it so far is known, and of hunting. */
@@ -243,24 +210,32 @@ static qll_status try_second(walking *at, size_t index, const pairing *pairs, ql
         .part = index,
         .set = pairs->set,
         .set_pa_gauge = set_pa_gauge,
+        .open_from = pairs->open_from,
         .chatters = qll_branch_chatters(
             part->branch.valve, at->place->set_inlet_pa_gauge - set_pa_gauge, set_pa_gauge)};
     qll_pair_sums sums[QLL_SUPPLY_LEVELS];
     qll_pair_hint hint = {.survival = survival, .open_from = pairs->open_from};
-    double hunting[QLL_NODES], at_most[QLL_NODES];
-    if (qll_pair_sums_least(&pair, &at->room->pairs, sums)) {
-        qll_pair_sums_survival(&pair, sums, at_most);
-        for (size_t k = 0; k < QLL_NODES; k++) {
-            hunting[k] = survival[k] / pairs->alone[k];
-            at_most[k] *= hunting[k] * pairs->floors[part->size];
+    double hunting[QLL_NODES];
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        hunting[k] = survival[k] / pairs->alone[k];
+    }
+    if (qll_pair_sums_alone(&pair, &at->room->pairs, sums)) {
+        /* The middle supply weighs as much as both others: after it most that fall have fallen. */
+        const size_t middle = QLL_SUPPLY_LEVELS / 2;
+        qll_pair_sums_add(&pair, middle, &at->room->pairs, sums[middle]);
+        if (is_summed_out(at, &pair, sums, hunting, pairs->floors[part->size], of)) {
+            return QLL_OK;
+        }
+        for (size_t s = 0; s < QLL_SUPPLY_LEVELS; s++) {
+            if (s != middle) {
+                qll_pair_sums_add(&pair, s, &at->room->pairs, sums[s]);
+            }
+        }
+        if (is_summed_out(at, &pair, sums, hunting, pairs->floors[part->size], of)) {
+            return QLL_OK;
         }
         hint.sums = sums;
         hint.hunting = hunting;
-        of->survival = at_most;
-        if (!qll_searching_wants(searching, at->walk->rest, of, at->rests)) {
-            searching->counts.bounded += 1;
-            return QLL_OK;
-        }
     }
     at->room->trial.hint = &hint;
     qll_status status = try_pair(at, index, pairs->set);
@@ -273,7 +248,8 @@ static qll_status try_second(walking *at, size_t index, const pairing *pairs, ql
 static qll_status take_second(walking *at, size_t index, double hunting, pairing *pairs)
 {
     qll_searching *searching = at->searching;
-    if (!is_allowed_alike(at, index, hunting, pairs)) {
+    const qll_part *part = &searching->pool.parts[index];
+    if (!is_allowed(at, part->size, part->cost, hunting, pairs)) {
         searching->counts.bounded += 1;
         return QLL_OK;
     }
@@ -317,50 +293,75 @@ static void forget_allowed(const walking *at)
     }
 }
 
-/* All second valves at one set-point, the cheapest first. */
-static qll_status walk_seconds(walking *at, size_t set)
+/* What a second valve that is taken counts among looks at bounds: more than it mostly takes, as tables are made for it when it
+ * is taken first. */
+#define QLL_LOOKS_PER_SECOND 50
+
+/* Second valves of one size at one set-point, the cheapest first. */
+static qll_status walk_size(walking *at, size_t size, pairing *pairs)
 {
     qll_searching *searching = at->searching;
-    const qll_second_figures *figures = at->room->tables.figures;
     const qll_part *first = at->lead.part;
-    const double set_pa_gauge = qll_set_pa_gauge(at->place, set);
-    pairing pairs = {.set = set, .floors = at->room->tables.floors};
-    qll_lead_survival(searching, &at->lead, set_pa_gauge, pairs.alone);
-    qll_lead_both_open(searching, &at->lead, set_pa_gauge, pairs.open_share);
-    pairs.open_from =
-        qll_lead_alone_anywhere(searching, &at->lead, set_pa_gauge, searching->pool.effects);
-    qll_allowance kept = {.dearest = -INFINITY};
-    forget_allowed(at);
-    for (size_t i = 0; i < searching->pool.count && !searching->stopped; i++) {
-        const qll_second_figures *second = &figures[i];
-        const double cost = searching->beside + first->cost + second->cost;
-        if (!is_allowed(at, pairs.alone, cost, fmax(first->cost, second->cost), &kept)) {
-            searching->counts.bounded += searching->pool.count - i;
+    const size_t set = pairs->set;
+    const size_t to = at->room->tables.size_from[size + 1];
+    const double others_cost = searching->beside + first->cost;
+    qll_allowance allowed = {.dearest = -INFINITY};
+    pairs->count = 0;
+    for (size_t i = at->room->tables.size_from[size]; i < to && !searching->stopped; i++) {
+        const qll_second_figures *second = &at->room->tables.figures[i];
+        if (second->cost > QLL_DEARER * allowed.dearest) {
+            allowed = *allowed_of(at, size, second->cost, 0.0, pairs);
+        }
+        if (!(others_cost + second->cost < allowed.most)) {
+            searching->counts.bounded += to - i;
             break;
         }
         double gap_pa;
-        if (!may_stand_second(at, second)) {
+        if (!qll_second_may_stand(&at->tables, second)) {
             continue;
         }
         if (!second->is_rated[set]) {
             searching->counts.by_practice[QLL_PRACTICE_RATING] += 1;
             continue;
         }
-        if (!hands_over(at, second, set_pa_gauge, &gap_pa)) {
+        if (!qll_second_hands_over(&at->tables, second, set, &gap_pa)) {
             searching->counts.by_practice[QLL_PRACTICE_HANDOVER] += 1;
             continue;
         }
-        if (!qll_second_carries(&at->tables, i, set)) {
+        if (!qll_second_carries(&at->tables, second->part, set)) {
             continue;
         }
         const double hunting =
             qll_hunting_severity(first->hysteresis_pa + second->hysteresis_pa, gap_pa);
-        qll_status status = take_second(at, i, hunting, &pairs);
+        qll_status status = take_second(at, second->part, hunting, pairs);
+        if (status != QLL_OK) {
+            return status;
+        }
+        (void)qll_searching_looks(searching, QLL_LOOKS_PER_SECOND);
+    }
+    return pairs->count > 0 ? hand_over_size(at, pairs) : QLL_OK;
+}
+
+/* All second valves at one set-point; the lesser opens first, so none is of a smaller size. */
+static qll_status walk_seconds(walking *at, size_t set, size_t placing)
+{
+    qll_searching *searching = at->searching;
+    const double set_pa_gauge = qll_set_pa_gauge(at->place, set);
+    pairing pairs = {.set = set, .placing = placing, .floors = at->room->tables.floors};
+    qll_lead_survival(searching, &at->lead, set_pa_gauge, pairs.alone);
+    qll_lead_both_open(searching, &at->lead, set_pa_gauge, pairs.open_share);
+    pairs.open_from =
+        qll_lead_alone_anywhere(searching, &at->lead, set_pa_gauge, searching->pool.effects);
+    forget_allowed(at);
+    for (size_t size = at->lead.part->size; size < searching->pool.size_count; size++) {
+        qll_status status = qll_marks_has(at->walk->left, at->lead.index, placing, size)
+                                ? walk_size(at, size, &pairs)
+                                : QLL_OK;
         if (status != QLL_OK) {
             return status;
         }
     }
-    return hand_over_seconds(at, &pairs);
+    return QLL_OK;
 }
 
 /* Set-points of second valves beside a lead at @p set that are worth a walk; returns how many. */
@@ -376,6 +377,9 @@ static size_t list_seconds(walking *at, size_t set, size_t seconds[QLL_OFFSET_CO
     size_t count = 0;
     for (size_t i = 0; i < (set == QLL_SET_WANTED ? QLL_OFFSET_COUNT : 1); i++) {
         size_t second = set == QLL_SET_WANTED ? QLL_SET_BELOW + i : QLL_SET_WANTED;
+        if (!qll_marks_has_any(at->walk->left, at->lead.index, qll_placing_of(set, second))) {
+            continue;
+        }
         if (qll_lead_is_too_fast(searching, &at->lead, qll_set_pa_gauge(at->place, second))) {
             searching->counts.by_practice[QLL_PRACTICE_SPEED] += 1;
             continue;
@@ -392,6 +396,9 @@ static qll_status walk_lead(walking *at, size_t index, size_t set)
     qll_searching *searching = at->searching;
     const qll_part *part = &searching->pool.parts[index];
     double set_pa_gauge = qll_set_pa_gauge(at->place, set);
+    if (!qll_marks_has_lead(at->walk->left, index, set)) {
+        return QLL_OK;
+    }
     if (!qll_part_is_rated(part, set_pa_gauge, at->rest_pa_gauge)) {
         searching->counts.by_practice[QLL_PRACTICE_RATING] += 1;
         return QLL_OK;
@@ -402,8 +409,9 @@ static qll_status walk_lead(walking *at, size_t index, size_t set)
         at->rests = 1.0 - qll_rest_chance(searching->yardstick, at->lead.rest_pa);
     }
     qll_practice broken = qll_lead_broken(searching, &at->lead);
-    const bool is_single = set == QLL_SET_WANTED && broken == QLL_PRACTICE_COUNT;
-    if (set == QLL_SET_WANTED && !is_single) {
+    const bool is_single = set == QLL_SET_WANTED && broken == QLL_PRACTICE_COUNT
+                           && qll_marks_has(at->walk->left, index, QLL_SET_WANTED, 0);
+    if (set == QLL_SET_WANTED && broken < QLL_PRACTICE_COUNT) {
         searching->counts.by_practice[broken] += 1;
     }
     size_t seconds[QLL_OFFSET_COUNT];
@@ -416,7 +424,7 @@ static qll_status walk_lead(walking *at, size_t index, size_t set)
     qll_pair_room_of_lead(&at->room->pairs);
     qll_status status = is_single ? hand_over_single(at) : QLL_OK;
     for (size_t i = 0; i < count && status == QLL_OK; i++) {
-        status = walk_seconds(at, seconds[i]);
+        status = walk_seconds(at, seconds[i], qll_placing_of(set, seconds[i]));
     }
     return status;
 }
@@ -441,9 +449,6 @@ qll_status qll_walk_stage(const qll_walk *walk, qll_walk_room *room)
     const size_t sets = walk->branches_most > 1 && walk->place->is_last ? QLL_SET_COUNT : 1;
     for (size_t i = 0; i < pool->count && !searching->stopped; i++) {
         const double cost = pool->parts[i].cost;
-        if (walk->leads != NULL && !walk->leads[i]) {
-            continue;
-        }
         at.rests = 1.0;
         const double most = allows(&at, NULL, cost);
         if (!(cost < most)) {

@@ -3,6 +3,7 @@
 #ifndef QUELL_SEARCH_WALK_H
 #define QUELL_SEARCH_WALK_H
 
+#include "search/marks.h"
 #include "search/pair_sums.h"
 #include "search/seconds.h"
 #include "search/trial.h"
@@ -17,9 +18,9 @@ typedef struct qll_walk {
     size_t branches_most; /* 1 or 2 */
     qll_walk_sink *sink;
     void *context;
-    bool tells_progress; /* it is the part under way */
-    bool by_lead;        /* pairs are handed on by the bounds that those of one lead share */
-    const bool *leads;   /* [part] others lead no pair and stand not alone; NULL = all */
+    bool tells_progress;   /* it is the part under way */
+    bool by_lead;          /* pairs are handed on by the bounds that those of one lead share */
+    const qll_marks *left; /* other stages are not wanted; NULL = all are */
 } qll_walk;
 
 /** What a stage may cost, kept while neither the limit nor its dearest part has moved much. */
@@ -34,8 +35,7 @@ typedef struct qll_allowance {
 typedef struct qll_walk_room {
     qll_lead_room lead;
     qll_trial_room trial;
-    qll_second *seconds;          /* [part] those of one lead at one set-point */
-    qll_second *alike;            /* [part] of one size */
+    qll_second *seconds;          /* [part] of one size, those of one lead at one set-point */
     qll_allowance *alike_allowed; /* [size of the second][step of hunting] */
     qll_seconds_room tables;
     qll_pair_room pairs;

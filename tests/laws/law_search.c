@@ -415,6 +415,7 @@ TEST(a_stop_is_heard_at_once_and_the_best_so_far_is_told)
         double floor = 0.0;
         for (size_t stop = 1; stop <= calls; stop++) {
             asked = (asked_often){.stop_at = stop};
+            const qll_arena_mark mark = qll_arena_now(arena);
             (void)search(&at, &options, arena);
             CHECK(at.found.stopped && asked.calls == stop);
             CHECK(at.found.counts.leads - leads <= 11);
@@ -427,6 +428,7 @@ TEST(a_stop_is_heard_at_once_and_the_best_so_far_is_told)
                 CHECK(at.found.floor >= floor);
                 floor = at.found.floor;
             }
+            qll_arena_reset(arena, mark);
         }
         qll_arena_close(arena);
     }
