@@ -214,7 +214,7 @@ test('hostile documents are refused, and the engine goes on', async () => {
     }
   }
   for (const question of [{}, { verb: 'no such verb' }, { verb: 'design', document: 3 }, { verb: 'design', document: { name: 'd', input: 99 } },
-    { verb: 'check', attachments: [7] }, { verb: 'calc', arguments: [{}] }, { verb: 'listen', recording: { input: -1 } }]) {
+    { verb: 'check', attachments: [7] }, { verb: 'calc', arguments: [{}] }, { verb: 'listen', recording: { input: 99 } }]) {
     assert.equal(engine.ask(question).status, 'wrong-use', JSON.stringify(question))
   }
   assert.equal(engine.ask({ verb: 'list', form: 'json' }).status, 'ok')

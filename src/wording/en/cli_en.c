@@ -110,5 +110,6 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_TAKES_DESCRIBED) = "[DOCUMENT [KEY]]",
     QLL_PUT(CLI_OPTION_IS_SCHEMA) = "a JSON Schema (2020-12) of DOCUMENT",
     QLL_PUT(CLI_ANSWERS_DESCRIBE) = "Which keys, units, limits and words are there?",
-    QLL_PUT(CLI_DETAIL_DESCRIBE) = "DOCUMENT is \"survey\", \"catalogue\" or \"case\", or \"words\" for the words to choose\nfrom. With KEY, for example supply.static_high, it shows what that one is and takes.\n",
+    QLL_PUT(CLI_DETAIL_DESCRIBE) =
+        "DOCUMENT is \"survey\", \"catalogue\" or \"case\", or \"words\" for the words to choose\nfrom. With KEY, for example supply.static_high, it shows what that one is and takes.\n",
 };

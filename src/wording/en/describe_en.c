@@ -55,18 +55,26 @@ const char *const qll_describe_en[QLL_TEXT_SIZE(DESCRIBE)] = {
     QLL_PUT(MEANS_SCENARIO_NAME) = "what it is called in answers; no two alike",
     QLL_PUT(ELSE_SCENARIO_NAME) = "\"scenario 1\" and so on",
     QLL_PUT(ELSE_SCENARIO_USE) = "\"apartment\" where a `log` says the rest",
-    QLL_PUT(MEANS_SCENARIO_PEOPLE) = "how many residents, occupants, guests, pupils, beds or meals of a day; overrides what `rooms` and the like would give; without a `log` one of these is needed",
+    QLL_PUT(MEANS_SCENARIO_PEOPLE) =
+        "how many residents, occupants, guests, pupils, beds or meals of a day; overrides what `rooms` and the like would give; without a `log` one of these is needed",
     QLL_PUT(ELSE_SCENARIO_PEOPLE) = "2.3 for each of `homes`, else by `baths`, `rooms`, `beds`, `pupils`, `seats` or `employees` (our assumption)",
     QLL_PUT(MEANS_SCENARIO_HOMES) = "how many homes",
     QLL_PUT(ELSE_SCENARIO_HOMES) = "1 in a house, `people` over 2.3 in apartments (our assumption)",
-    QLL_PUT(MEANS_SCENARIO_BATHS) = "bathrooms of each home, half ones as .5; where no `fixtures` are listed the usual ones of data/usual_fixtures.csv are taken, and in a house one person more than whole baths",
+    QLL_PUT(MEANS_SCENARIO_BATHS) =
+        "bathrooms of each home, half ones as .5; where no `fixtures` are listed the usual ones of data/usual_fixtures.csv are taken, and in a house one person more than whole baths",
     QLL_PUT(ELSE_SCENARIO_BATHS) = "where fixtures are taken: 2 in a house, 1 in an apartment (our assumption)",
-    QLL_PUT(MEANS_SCENARIO_ROOMS) = "a hotel's guest rooms; gives `people` where they are not counted and, where no `fixtures` are listed, the usual ones of data/usual_fixtures.csv",
-    QLL_PUT(MEANS_SCENARIO_BEDS) = "a hospital's beds; gives `people` where they are not counted and, where no `fixtures` are listed, the usual ones of data/usual_fixtures.csv",
-    QLL_PUT(MEANS_SCENARIO_PUPILS) = "a school's students; gives `people` where they are not counted and, where no `fixtures` are listed, the usual ones of data/usual_fixtures.csv",
-    QLL_PUT(MEANS_SCENARIO_SEATS) = "a restaurant's seats; gives `people` where they are not counted and, where no `fixtures` are listed, the usual ones of data/usual_fixtures.csv",
-    QLL_PUT(MEANS_SCENARIO_EMPLOYEES) = "who works in an office; gives `people` where they are not counted and, where no `fixtures` are listed, the usual ones of data/usual_fixtures.csv",
-    QLL_PUT(MEANS_SCENARIO_FIXTURES) = "what draws water; may be left out where `homes`, `baths`, `rooms`, `beds`, `pupils`, `seats` or `employees` say how large the building is, where there is a `log`, or `peak` is a flow or \"pulse-model\"",
+    QLL_PUT(MEANS_SCENARIO_ROOMS) =
+        "a hotel's guest rooms; gives `people` where they are not counted and, where no `fixtures` are listed, the usual ones of data/usual_fixtures.csv",
+    QLL_PUT(MEANS_SCENARIO_BEDS) =
+        "a hospital's beds; gives `people` where they are not counted and, where no `fixtures` are listed, the usual ones of data/usual_fixtures.csv",
+    QLL_PUT(MEANS_SCENARIO_PUPILS) =
+        "a school's students; gives `people` where they are not counted and, where no `fixtures` are listed, the usual ones of data/usual_fixtures.csv",
+    QLL_PUT(MEANS_SCENARIO_SEATS) =
+        "a restaurant's seats; gives `people` where they are not counted and, where no `fixtures` are listed, the usual ones of data/usual_fixtures.csv",
+    QLL_PUT(MEANS_SCENARIO_EMPLOYEES) =
+        "who works in an office; gives `people` where they are not counted and, where no `fixtures` are listed, the usual ones of data/usual_fixtures.csv",
+    QLL_PUT(MEANS_SCENARIO_FIXTURES) =
+        "what draws water; may be left out where `homes`, `baths`, `rooms`, `beds`, `pupils`, `seats` or `employees` say how large the building is, where there is a `log`, or `peak` is a flow or \"pulse-model\"",
     QLL_PUT(MEANS_SCENARIO_CONTINUOUS) = "flows that run by the clock",
     QLL_PUT(MEANS_SCENARIO_WEIGHT) = "how much it counts among the scenarios",
     QLL_PUT(MEANS_SCENARIO_PEAK) = "how the design peak is found, or the design peak itself",
@@ -89,7 +97,8 @@ const char *const qll_describe_en[QLL_TEXT_SIZE(DESCRIBE)] = {
     QLL_PUT(ELSE_SCENARIO_VARIATION_HOUR) = "1.1 in homes, 0 elsewhere",
     QLL_PUT(MEANS_SCENARIO_HABITS) = "whose volumes, uses and leaks hold where the survey gives none: those of Europe or of the US",
     QLL_PUT(ELSE_SCENARIO_HABITS) = "by the survey's `units`",
-    QLL_PUT(MEANS_SCENARIO_HOURLY) = "the building's own hours, of the `day` asked for: water or a share of it, in any unit; what runs by the clock keeps its own",
+    QLL_PUT(MEANS_SCENARIO_HOURLY) =
+        "the building's own hours, of the `day` asked for: water or a share of it, in any unit; what runs by the clock keeps its own",
     QLL_PUT(ELSE_SCENARIO_HOURLY) = "the hours of data/diurnal.csv",
     QLL_PUT(FORM_SCENARIO_HOURLY) = "24 numbers from midnight on: [0.5, 0.3, ...]",
     QLL_PUT(MEANS_SCENARIO_OUTDOOR) = "what each home uses outdoors; \"irrigation\" is sprinklers and the hose; only in homes",
@@ -134,8 +143,10 @@ const char *const qll_describe_en[QLL_TEXT_SIZE(DESCRIBE)] = {
     QLL_PUT(MEANS_LOADING_EN_806_3) = "points of the graph of EN 806-3, Figure B.1",
     QLL_PUT(MEANS_LOADING_BS_6700) = "points of the graph of BS 6700, Figure D.1",
     QLL_PUT(FORM_FIXTURE) = "a fixture",
-    QLL_PUT(MEANS_FIXTURE_OCCUPANCY) = "whether it serves one family or person, or anybody (IPC chapter 2, from memory); decides its fixture units. A shared laundry is public",
-    QLL_PUT(ELSE_FIXTURE_OCCUPANCY) = "private in homes and for what is in guest and patient rooms (columns hotel and hospital of data/fixtures.csv), else public",
+    QLL_PUT(MEANS_FIXTURE_OCCUPANCY) =
+        "whether it serves one family or person, or anybody (IPC chapter 2, from memory); decides its fixture units. A shared laundry is public",
+    QLL_PUT(ELSE_FIXTURE_OCCUPANCY) =
+        "private in homes and for what is in guest and patient rooms (columns hotel and hospital of data/fixtures.csv), else public",
     QLL_PUT(MEANS_FIXTURE_FLOW) = "its flow while it runs",
     QLL_PUT(ELSE_FIXTURE_FLOW) = "that of data/fixtures.csv",
     QLL_PUT(MEANS_FIXTURE_USE_PROBABILITY) = "share of the peak hour in which it runs",
@@ -161,7 +172,8 @@ const char *const qll_describe_en[QLL_TEXT_SIZE(DESCRIBE)] = {
     QLL_PUT(MEANS_LIMITS_RATIO_PREFERRED) = "inlet over outlet, gauge, that one stage should not exceed",
     QLL_PUT(MEANS_LIMITS_RATIO_MAX) = "inlet over outlet, gauge, that one stage must not exceed",
     QLL_PUT(MEANS_LIMITS_FALLOFF) = "how far the outlet may fall below `set_pressure` at the design peak",
-    QLL_PUT(ELSE_LIMITS_FALLOFF) = "20 psi, at most 0.4 of `set_pressure`: direct-acting valves are rated at 10 psi to 15 psi (common practice, no source), and at the design peak a little more is allowed (our assumption)",
+    QLL_PUT(ELSE_LIMITS_FALLOFF) =
+        "20 psi, at most 0.4 of `set_pressure`: direct-acting valves are rated at 10 psi to 15 psi (common practice, no source), and at the design peak a little more is allowed (our assumption)",
     QLL_PUT(MEANS_CATALOGUE_NAME) = "its name in answers",
     QLL_PUT(MEANS_CATALOGUE_INVENTED) = "true: no valve of it can be bought, and answers say so",
     QLL_PUT(ELSE_CATALOGUE_INVENTED) = "false",
@@ -276,21 +288,25 @@ const char *const qll_describe_en[QLL_TEXT_SIZE(DESCRIBE)] = {
     QLL_PUT(TAKES_FLAG) = "true or false",
     QLL_PUT(TAKES_OBJECT) = "an object",
     QLL_PUT(TAKES_LIST) = "a list",
-    QLL_PUT(SCHEMA_COMMENT) = "Accepts whatever quell reads. What no schema can say, such as the range of a quantity with its unit, is listed by \"quell describe --json\" as \"not_in_schema\".",
+    QLL_PUT(SCHEMA_COMMENT) =
+        "Accepts whatever quell reads. What no schema can say, such as the range of a quantity with its unit, is listed by \"quell describe --json\" as \"not_in_schema\".",
     QLL_PUT(RULE_RANGE) = "a quantity with a unit lies within its range, and what is counted in a text is whole",
     QLL_PUT(RULE_ORDER) = "the points of a list rise, and of two limits the lower comes first",
     QLL_PUT(RULE_AGREEMENT) = "two values can both be true: the pressure wanted is below the street's, no name is given twice",
-    QLL_PUT(RULE_NEEDED) = "what is needed only beside other keys is there: a static pressure without a flow test, people or what is counted, fixtures without a log",
+    QLL_PUT(RULE_NEEDED) =
+        "what is needed only beside other keys is there: a static pressure without a flow test, people or what is counted, fixtures without a log",
     QLL_PUT(RULE_SIZE) = "a size or mesh is one that its pipe, meter, assembly or screen comes in",
     QLL_PUT(RULE_NAME) = "a time zone exists, and a valve is in the catalog",
     QLL_PUT(RULE_ANSWER) = "an outcome is one of the answers to its question",
-    QLL_PUT(RULE_UNIT) = "a unit is known and of its kind, where it has brackets, superscripts or signs of other alphabets, and where a log, a finding or a test says which kind that is",
+    QLL_PUT(RULE_UNIT) =
+        "a unit is known and of its kind, where it has brackets, superscripts or signs of other alphabets, and where a log, a finding or a test says which kind that is",
     QLL_PUT(RULE_MEASURED) = "what was measured is text or number as its test measures",
     QLL_PUT(RULE_NUMBER) = "a quantity has one number: not two readings, a fraction of a fraction, or a comma",
     QLL_PUT(RULE_FILE) = "the files that are named can be read",
     QLL_PUT(RULE_WATER) = "some water is drawn in a scenario",
     QLL_PUT(RULE_TEXT) = "a text is one line of at most 200 bytes without control characters",
-    QLL_PUT(DESCRIBE_INTRO) = "What quell reads. \"quell describe survey\" shows every key of a survey, \"quell describe survey supply.static_high\" one of them with its limits and an example, \"quell describe words\" the words to choose from.",
+    QLL_PUT(DESCRIBE_INTRO) =
+        "What quell reads. \"quell describe survey\" shows every key of a survey, \"quell describe survey supply.static_high\" one of them with its limits and an example, \"quell describe words\" the words to choose from.",
     QLL_PUT(DESCRIBE_WHOLE) = "the whole",
     QLL_PUT(DESCRIBE_NEEDED) = "needed",
     QLL_PUT(DESCRIBE_HEAD_TAKES) = "Takes:",

@@ -109,5 +109,6 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_TAKES_DESCRIBED) = "[DOCUMENTO [CLAVE]]",
     QLL_PUT(CLI_OPTION_IS_SCHEMA) = "un JSON Schema (2020-12) de DOCUMENTO",
     QLL_PUT(CLI_ANSWERS_DESCRIBE) = "¿Qué claves, unidades, límites y palabras hay?",
-    QLL_PUT(CLI_DETAIL_DESCRIBE) = "DOCUMENTO es \"survey\", \"catalogue\" o \"case\", o \"words\": las palabras para elegir.\nCon CLAVE, por ejemplo supply.static_high, muestra qué es y qué toma esa.\n",
+    QLL_PUT(CLI_DETAIL_DESCRIBE) =
+        "DOCUMENTO es \"survey\", \"catalogue\" o \"case\", o \"words\": las palabras para elegir.\nCon CLAVE, por ejemplo supply.static_high, muestra qué es y qué toma esa.\n",
 };
