@@ -341,8 +341,9 @@ void qll_report_remember(qll_report *report)
     qll_report_fact(report, QLL_SAYS_FACT_SUPPLY,
                     qll_report_range(report, site->supply.static_low_pa_gauge,
                                      site->supply.static_high_pa_gauge, QLL_KIND_PRESSURE));
-    qll_report_fact(report, QLL_SAYS_KEY_SET_PRESSURE,
-                    qll_report_quantity(report, site->set_pa_gauge, QLL_KIND_PRESSURE));
+    qll_sheet_cell(report->sheet, qll_report_key_name(report, "downstream.set_pressure"));
+    qll_sheet_cell(report->sheet,
+                   qll_report_quantity(report, site->set_pa_gauge, QLL_KIND_PRESSURE));
     if (report->chosen != NULL) {
         qll_report_fact(report, QLL_SAYS_FACT_LOCKUP,
                         qll_report_quantity(report, report->chosen->assessment.lockup_pa_gauge,

@@ -189,6 +189,12 @@ void qll_report_heads(qll_report *report, const qll_message *heads, size_t count
     }
 }
 
+const char *qll_report_key_name(const qll_report *report, const char *key)
+{
+    const qll_argument what = qll_as_is(key);
+    return qll_wording_key_name(report->arena, &report->wording, &what);
+}
+
 void qll_report_fact(qll_report *report, qll_message what, const char *value)
 {
     qll_report_cell(report, what);

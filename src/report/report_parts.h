@@ -136,6 +136,9 @@ void qll_report_bar(qll_report *report, double share);
 void qll_report_cell(qll_report *report, qll_message message);
 void qll_report_heads(qll_report *report, const qll_message *heads, size_t count);
 
+/** What people call the datum at @p key: "pressure wanted downstream of the station". */
+const char *qll_report_key_name(const qll_report *report, const char *key);
+
 /** A row of a table of two columns: what it is, and its value. */
 void qll_report_fact(qll_report *report, qll_message what, const char *value);
 

@@ -50,11 +50,18 @@ static bool is_said_below(const qll_report *report, const char *key)
     return one != NULL;
 }
 
-static void site_fact(qll_report *report, const char *key, qll_message what, const char *value)
+static void site_fact(qll_report *report, const char *key, const char *what, const char *value)
 {
     if (!is_said_below(report, key)) {
-        qll_report_fact(report, what, value);
+        qll_sheet_cell(report->sheet, what);
+        qll_sheet_cell(report->sheet, value);
     }
+}
+
+/* A datum by the name of its key. */
+static void site_datum(qll_report *report, const char *key, const char *value)
+{
+    site_fact(report, key, qll_report_key_name(report, key), value);
 }
 
 static void write_site(qll_report *report)
@@ -64,26 +71,26 @@ static void write_site(qll_report *report)
     const qll_limits *limits = &site->limits;
     const qll_supply *supply = &site->supply;
     qll_report_heads(report, heads, 2);
-    site_fact(report, "supply.static_high", QLL_SAYS_KEY_STATIC_HIGH,
-              qll_report_quantity(report, supply->static_high_pa_gauge, QLL_KIND_PRESSURE));
-    site_fact(report, "supply.static_low", QLL_SAYS_KEY_STATIC_LOW,
-              qll_report_quantity(report, supply->static_low_pa_gauge, QLL_KIND_PRESSURE));
-    site_fact(report, "water.temperature", QLL_SAYS_WATER_TEMPERATURE,
+    site_datum(report, "supply.static_high",
+               qll_report_quantity(report, supply->static_high_pa_gauge, QLL_KIND_PRESSURE));
+    site_datum(report, "supply.static_low",
+               qll_report_quantity(report, supply->static_low_pa_gauge, QLL_KIND_PRESSURE));
+    site_fact(report, "water.temperature", qll_report_says(report, QLL_SAYS_WATER_TEMPERATURE),
               qll_report_quantity(report, site->water.temperature_degc, QLL_KIND_TEMPERATURE));
-    site_fact(report, "downstream.set_pressure", QLL_SAYS_KEY_SET_PRESSURE,
-              qll_report_quantity(report, site->set_pa_gauge, QLL_KIND_PRESSURE));
-    site_fact(report, "downstream.static_max", QLL_SAYS_KEY_STATIC_MAX,
-              qll_report_quantity(report, site->static_max_pa_gauge, QLL_KIND_PRESSURE));
-    site_fact(report, "limits.velocity_band", QLL_SAYS_KEY_VELOCITY_BAND,
-              qll_report_range(report, limits->velocity_low_m_s, limits->velocity_high_m_s,
-                               QLL_KIND_VELOCITY));
+    site_datum(report, "downstream.set_pressure",
+               qll_report_quantity(report, site->set_pa_gauge, QLL_KIND_PRESSURE));
+    site_datum(report, "downstream.static_max",
+               qll_report_quantity(report, site->static_max_pa_gauge, QLL_KIND_PRESSURE));
+    site_datum(report, "limits.velocity_band",
+               qll_report_range(report, limits->velocity_low_m_s, limits->velocity_high_m_s,
+                                QLL_KIND_VELOCITY));
     qll_writer ratio = qll_writer_new(report->arena);
     qll_write_format(&ratio, "%.1f:1, %.1f:1", limits->ratio_preferred, limits->ratio_max);
     /* One row of two data: below stand both, or here. */
     site_fact(report,
               is_said_below(report, "limits.ratio_max") ? "limits.ratio_preferred"
                                                         : "limits.ratio_max",
-              QLL_SAYS_LIMIT_RATIO, qll_writer_text(&ratio).bytes);
+              qll_report_says(report, QLL_SAYS_LIMIT_RATIO), qll_writer_text(&ratio).bytes);
     write_heater(report, site);
     if (report->is_short) {
         write_in_a_row(report, QLL_SAYS_SITE, 2);

@@ -196,6 +196,7 @@ static const key_name keys[] = {
     {"value", QLL_TEXT_LABEL_VALUE},
     {"frequency_hz", QLL_TEXT_LABEL_FREQUENCY_HZ},
     {"per_hour", QLL_TEXT_LABEL_PER_HOUR},
+    {"ratio", QLL_TEXT_LABEL_RATIO},
     {"kind", QLL_TEXT_LABEL_SOUND_KIND},
     {"confidence", QLL_TEXT_LABEL_CONFIDENCE},
 };

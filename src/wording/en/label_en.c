@@ -187,6 +187,7 @@ const char *const qll_label_en[QLL_TEXT_SIZE(LABEL)] = {
     QLL_PUT(LABEL_VALUE) = "how much",
     QLL_PUT(LABEL_FREQUENCY_HZ) = "swings per second",
     QLL_PUT(LABEL_PER_HOUR) = "spikes per hour",
+    QLL_PUT(LABEL_RATIO) = "times what the station should have",
     QLL_PUT(LABEL_SOUND_KIND) = "kind of sound",
     QLL_PUT(LABEL_CONFIDENCE) = "how sure it is",
 };

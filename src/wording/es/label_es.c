@@ -187,6 +187,7 @@ const char *const qll_label_es[QLL_TEXT_SIZE(LABEL)] = {
     QLL_PUT(LABEL_VALUE) = "cuánto",
     QLL_PUT(LABEL_FREQUENCY_HZ) = "vaivenes por segundo",
     QLL_PUT(LABEL_PER_HOUR) = "golpes por hora",
+    QLL_PUT(LABEL_RATIO) = "veces lo que debería tener la estación",
     QLL_PUT(LABEL_SOUND_KIND) = "clase de sonido",
     QLL_PUT(LABEL_CONFIDENCE) = "qué tan seguro es",
 };
