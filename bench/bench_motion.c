@@ -79,7 +79,7 @@ static void time_ten_seconds(qll_arena *arena)
 
 int main(int argc, char **argv)
 {
-    int sets = argc > 1 ? atoi(argv[1]) : 100;
+    int sets = argc > 1 ? (int)strtol(argv[1], NULL, 10) : 100;
     sets = sets < 1 ? 1 : sets > SETS_MOST ? SETS_MOST : sets;
     qll_arena *arena = qll_arena_open((size_t)1 << 28);
     const double sizes_m[] = {0.0127, 0.01905, 0.0254, 0.0381, 0.0508}, drops_psi[] = {50, 90, 130};
