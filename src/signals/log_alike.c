@@ -31,7 +31,7 @@ void qll_cell_learn(qll_plain_cell *cell, const char *at, size_t size)
     memcpy(&bytes, at, sizeof bytes);
     const unsigned point = qll_digit_count(bytes);
     cell->end = 0;
-    if (size == 0 || size > 7 || point == 0 || point + 1 == size
+    if (size == 0 || size > 7 || point == 0 || point > size || point + 1 == size
         || (point < size && at[point] != '.')
         || (point < size && point + 1 + qll_digit_count(bytes >> (8 * (point + 1))) != size)) {
         return;

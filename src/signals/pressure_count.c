@@ -49,9 +49,9 @@ static void count_same(qll_constancy *of, const int64_t *at_ms, const double *va
         return;
     }
     qll_constancy_end(of, at_ms[first]);
-    size_t last = first;
     if (equal > first - from && at_ms[to - 1] - at_ms[from] < QLL_STUCK_MS) {
-        for (last = to - 1; last > first && values[last] == values[last - 1];) {
+        size_t last = to - 1;
+        while (last > first && values[last] == values[last - 1]) {
             last -= 1;
         }
         of->since_ms = at_ms[last];

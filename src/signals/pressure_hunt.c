@@ -246,11 +246,14 @@ static bool are_known(const double *values, size_t count)
 static bool moves(const double *values, size_t count)
 {
     const double mean = qll_span_of(values, count).sum / (double)count;
-    double square[2] = {0.0, 0.0};
-    for (size_t i = 0; i < count; i++) {
-        square[i % 2] += (values[i] - mean) * (values[i] - mean);
+    double even = 0.0;
+    double odd = 0.0;
+    for (size_t i = 0; i + 1 < count; i += 2) {
+        even += (values[i] - mean) * (values[i] - mean);
+        odd += (values[i + 1] - mean) * (values[i + 1] - mean);
     }
-    return square[0] + square[1] >= 0.99 * QLL_HUNT_LEAST_PA * QLL_HUNT_LEAST_PA * (double)count;
+    const double last = count % 2 == 1 ? values[count - 1] - mean : 0.0;
+    return even + odd + last * last >= 0.99 * QLL_HUNT_LEAST_PA * QLL_HUNT_LEAST_PA * (double)count;
 }
 
 /* Where there is no flow channel any piece is looked at, and a neighbor must hum alike: draw-offs do not. */
@@ -271,7 +274,7 @@ static void look_at(qll_pressure_state *state, const qll_series *series, size_t 
     const double *inlet = series->value[QLL_CHANNEL_INLET];
     inlet = inlet == NULL ? NULL : inlet + from;
     const double length_s = (double)((int64_t)count * series->interval_ms) / 1000.0;
-    if (!are_known(outlet, count)) {
+    if (count < QLL_HUNT_VALUES || !are_known(outlet, count)) {
         return;
     }
     hunt->looked_s += length_s;
