@@ -1,51 +1,29 @@
 #include "numeric/robust.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <string.h>
 
-static void swap(double *a, double *b)
+static double middle_of_three(double a, double b, double c)
 {
-    const double held = *a;
-    *a = *b;
-    *b = held;
+    const double low = a < b ? a : b;
+    const double high = a < b ? b : a;
+    const double least = high < c ? high : c;
+    return low > least ? low : least;
 }
 
-/* Puts the lowest, the middle and the highest of three places in order, and gives the middle one's value. */
-static double middle_of_three(double *low, double *middle, double *high)
+/* Moves what is less than @p pivot (or no greater, if @p equal_too) to the front; how many those are. No branch depends on a
+ * value: each is exchanged with the first of those behind the front, which is itself as long as there is none. */
+static size_t part(double *values, size_t count, double pivot, bool equal_too)
 {
-    if (*middle < *low) {
-        swap(middle, low);
+    size_t front = 0;
+    for (size_t i = 0; i < count; i++) {
+        const double value = values[i];
+        values[i] = values[front];
+        values[front] = value;
+        front += value < pivot || (equal_too && value == pivot) ? 1U : 0U;
     }
-    if (*high < *low) {
-        swap(high, low);
-    }
-    if (*high < *middle) {
-        swap(high, middle);
-    }
-    return *middle;
-}
-
-/* Parts [*left, *right] at @p pivot, which lies within: no value up to *right is then greater, none from *left on is
- * less, and what is between the two is the pivot. */
-static void part(double *values, double pivot, size_t *left, size_t *right)
-{
-    while (*left <= *right) {
-        while (values[*left] < pivot) {
-            *left += 1;
-        }
-        while (pivot < values[*right]) {
-            *right -= 1;
-        }
-        if (*left > *right) {
-            return;
-        }
-        swap(&values[*left], &values[*right]);
-        *left += 1;
-        if (*right == 0) {
-            return;
-        }
-        *right -= 1;
-    }
+    return front;
 }
 
 /* The value that would stand at @p rank if all were sorted: Hoare's selection, its pivot the middle one of three. What
@@ -53,20 +31,20 @@ static void part(double *values, double pivot, size_t *left, size_t *right)
 static double select_rank(double *values, size_t count, size_t rank)
 {
     size_t low = 0;
-    size_t high = count - 1;
-    while (low < high) {
+    size_t high = count;
+    while (high - low > 1) {
         const double pivot =
-            middle_of_three(&values[low], &values[low + (high - low) / 2], &values[high]);
-        size_t left = low;
-        size_t right = high;
-        part(values, pivot, &left, &right);
-        if (rank <= right) {
-            high = right;
-        } else if (rank >= left) {
-            low = left;
-        } else {
+            middle_of_three(values[low], values[low + (high - low) / 2], values[high - 1]);
+        const size_t less = low + part(values + low, high - low, pivot, false);
+        if (rank < less) {
+            high = less;
+            continue;
+        }
+        const size_t not_greater = less + part(values + less, high - less, pivot, true);
+        if (rank < not_greater) {
             break;
         }
+        low = not_greater;
     }
     return values[rank];
 }

@@ -1,15 +1,11 @@
 /* Plain rows of a log of pressures: "2026-03-01T18:30:58.125Z,112.3,60.4,0.35" and the like, without looking for what a row
  * might be. Anything else is left to the general way, which gives the same. */
+#include "signals/log_alike.h"
 #include "signals/log_fast.h"
 #include "signals/log_row.h"
 
 #include <math.h>
 #include <string.h>
-
-/* A cell is looked at only if so many bytes follow its start. */
-#define QLL_CELL_LEAST 32
-/* From here on a number may stand for "no reading". */
-#define QLL_NINES      999.0
 
 bool qll_log_channels_are_fast(const qll_log_shape *shape, qll_log_order order)
 {
@@ -26,7 +22,7 @@ bool qll_log_channels_are_fast(const qll_log_shape *shape, qll_log_order order)
 }
 
 /* The number at @p at, all of it; bytes taken, or 0. */
-static inline size_t take_number(const char *at, double *value)
+static size_t take_number(const char *at, double *value)
 {
     const bool negative = *at == '-';
     size_t size = qll_fast_number(at + negative, value);
@@ -38,72 +34,116 @@ static inline size_t take_number(const char *at, double *value)
     return size == 0 ? 0 : size + negative;
 }
 
-/* Takes the value of a channel into the row; false if the general way must look at it. */
-static inline bool take_value(qll_log_lane *lane, qll_channel channel, double value)
+/* Puts the number at @p at into its channel's next place; its end, or NULL if the general way must look at it. */
+static const char *take_cell(qll_log_lane *lane, qll_plain_cell *cell, const char *at)
 {
-    const qll_log_channel_column *of = &lane->shape->channels[channel];
-    const double si = value * of->times + of->plus;
-    const bool can_be = channel == QLL_CHANNEL_FLOW
-                            ? si >= 0.0 && si <= QLL_LOG_MOST_FLOW_M3S
-                            : channel == QLL_CHANNEL_TEMPERATURE
-                                  || (si >= QLL_CHANNEL_LEAST_PA && si <= QLL_CHANNEL_MOST_PA);
-    lane->records.row_channel[channel] = si + 0.0; /* turns -0 into 0 */
-    return can_be && !(fabs(value) >= QLL_NINES && qll_log_is_sentinel(lane->shape, value));
-}
-
-/* Takes the cell at @p at, which is column @p column; its end, or NULL if the general way must look at it. */
-static inline const char *take_cell(qll_log_lane *lane, size_t column, const char *at,
-                                    const char *end)
-{
-    const qll_log_shape *shape = lane->shape;
-    const unsigned channel = shape->channel_of[column];
-    if (end - at < QLL_CELL_LEAST) {
-        return NULL;
-    }
-    if (channel == QLL_CHANNEL_COUNT) {
-        while (at < end && *at != shape->delimiter && *at != '\n' && *at != '"') {
-            at += 1;
-        }
-        return at;
-    }
     double value = 0.0;
     const size_t size = take_number(at, &value);
-    return size == 0 || !take_value(lane, (qll_channel)channel, value) ? NULL : at + size;
+    qll_cell_learn(cell, at, size);
+    const double si = value * cell->times + cell->plus;
+    if (size == 0 || !(si >= cell->least && si <= cell->most)
+        || (!(value >= 0.0 && value < QLL_NINES) && qll_log_is_sentinel(lane->shape, value))) {
+        return NULL;
+    }
+    cell->to[lane->records.count] = si + 0.0; /* turns -0 into 0 */
+    return at + size;
+}
+
+/* Takes the cells at @p at, behind the stamp; the end of the last that is needed, or NULL. */
+static const char *take_cells(qll_log_lane *lane, const char *at, const char *end)
+{
+    const char delimiter = lane->shape->delimiter;
+    for (size_t c = 0; c < lane->cell_count; c++) {
+        qll_plain_cell *cell = &lane->cells[c];
+        at = qll_skip_cells(at, end, delimiter, cell->skipped);
+        at = at == NULL ? NULL : take_cell(lane, cell, at);
+        if (at == NULL || c + 1 == lane->cell_count) {
+            return at;
+        }
+        if (*at != delimiter) {
+            return NULL;
+        }
+        at += 1;
+    }
+    return NULL;
+}
+
+/* A row that is not simply the next one. */
+static void take_odd(qll_log_lane *lane, int64_t at_ms)
+{
+    qll_records *records = &lane->records;
+    for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
+        records->row_channel[c] = (double)NAN;
+    }
+    for (size_t c = 0; c < lane->cell_count; c++) {
+        records->row_channel[lane->cells[c].channel] = lane->cells[c].to[records->count];
+    }
+    qll_records_take_any(records, at_ms, records->row_channel[records->first_channel], at_ms, 0);
 }
 
 /* Takes the line at @p at; the start of the next, or NULL. */
-static inline const char *fast_row(qll_log_lane *lane, const char *at, const char *end)
+static const char *plain_row(qll_log_lane *lane, const char *at, const char *end)
 {
-    const qll_log_shape *shape = lane->shape;
     int64_t at_ms = 0;
     at = qll_fast_stamp_parts(lane, at, &at_ms);
-    for (size_t c = 1; at != NULL && c < shape->needed_count; c++) {
-        at = take_cell(lane, c, at, end);
-        if (at != NULL && c + 1 < shape->needed_count) {
-            at = at < end && *at == shape->delimiter ? at + 1 : NULL;
-        }
-    }
+    at = at == NULL ? NULL : take_cells(lane, at, end);
     if (at == NULL || end - at < 2) {
         return NULL;
     }
-    const char *next = qll_fast_next_line(at, end, shape->delimiter);
-    if (next != NULL) {
-        qll_records_take(&lane->records, at_ms, lane->records.row_channel[shape->first_channel],
-                         at_ms, 0);
+    const char *next = qll_fast_next_line(at, end, lane->shape->delimiter);
+    if (next != NULL && !qll_records_take_placed(&lane->records, at_ms)) {
+        take_odd(lane, at_ms);
     }
     return next;
+}
+
+/* The cells that are taken, by their columns. */
+static void find_cells(qll_log_lane *lane)
+{
+    static const struct {
+        double least, most;
+    } limits[QLL_CHANNEL_COUNT] = {
+        [QLL_CHANNEL_INLET] = {QLL_CHANNEL_LEAST_PA, QLL_CHANNEL_MOST_PA},
+        [QLL_CHANNEL_OUTLET] = {QLL_CHANNEL_LEAST_PA, QLL_CHANNEL_MOST_PA},
+        [QLL_CHANNEL_FLOW] = {0.0, QLL_LOG_MOST_FLOW_M3S},
+        [QLL_CHANNEL_TEMPERATURE] = {-(double)INFINITY, (double)INFINITY},
+    };
+
+    const qll_log_shape *shape = lane->shape;
+    const qll_records *records = &lane->records;
+    size_t after = 1;
+    for (size_t column = 1; column < shape->needed_count; column++) {
+        const unsigned channel = shape->channel_of[column];
+        if (channel < QLL_CHANNEL_COUNT) {
+            lane->cells[lane->cell_count] = (qll_plain_cell){
+                .channel = (qll_channel)channel,
+                .skipped = column - after,
+                .least = limits[channel].least,
+                .most = limits[channel].most,
+                .times = shape->channels[channel].times,
+                .plus = shape->channels[channel].plus,
+                .to =
+                    channel == records->first_channel ? records->value : records->channel[channel],
+            };
+            lane->cell_count += 1;
+            after = column + 1;
+        }
+    }
 }
 
 const char *qll_log_channels_fast(qll_log_lane *lane, const char *at, const char *end,
                                   long long *line_count)
 {
-    while (end - at >= QLL_FAST_LEAST) {
-        const char *next = fast_row(lane, at, end);
+    if (lane->cell_count == 0) {
+        find_cells(lane);
+    }
+    for (;;) {
+        at = qll_log_alike_rows(lane, at, end, line_count);
+        const char *next = end - at >= QLL_FAST_LEAST ? plain_row(lane, at, end) : NULL;
         if (next == NULL) {
-            break;
+            return at;
         }
         at = next;
         *line_count += 1;
     }
-    return at;
 }

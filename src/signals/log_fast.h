@@ -14,21 +14,39 @@ bool qll_fast_learn(qll_log_lane *lane, const char *at, char close);
 
 #if defined(__BYTE_ORDER__) && __BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__
 
+/* What the bytes are past the digit 0: 0 to 9 if they are digits. */
+static inline uint64_t qll_past_zero(uint64_t bytes)
+{
+    return bytes ^ UINT64_C(0x3030303030303030);
+}
+
+/* Of bytes past 0 the highest bit of each that is no digit, among other bits. Up to the first one it is exact, behind a mark
+ * of decimals too; behind anything else a digit may seem none, but none seems a digit. */
+static inline uint64_t qll_no_digits(uint64_t past)
+{
+    return (past + UINT64_C(0x7676767676767676)) | past;
+}
+
 /* How many of the eight bytes from the lowest on are digits. */
 static inline unsigned qll_digit_count(uint64_t bytes)
 {
-    uint64_t past = bytes ^ UINT64_C(0x3030303030303030);
-    uint64_t other = ((past + UINT64_C(0x7676767676767676)) | past) & UINT64_C(0x8080808080808080);
-    return other == 0 ? 8 : (unsigned)__builtin_ctzll(other) / 8;
+    const uint64_t others = qll_no_digits(qll_past_zero(bytes)) & UINT64_C(0x8080808080808080);
+    return others == 0 ? 8 : (unsigned)__builtin_ctzll(others) / 8;
 }
 
-/* The number of the lowest @p count bytes, digits, 1 to 8 of them: pairs, then fours, then all. */
+/* The number of the lowest bytes, past 0, that @p shift moves to the highest: pairs, then fours, then all. */
+static inline uint64_t qll_shifted_value(uint64_t past, unsigned shift)
+{
+    past <<= shift;
+    past = past * 10 + (past >> 8);
+    past = ((past & UINT64_C(0x00FF00FF00FF00FF)) * (1 + (UINT64_C(100) << 16))) >> 16;
+    return ((past & UINT64_C(0x0000FFFF0000FFFF)) * (1 + (UINT64_C(10000) << 32))) >> 32;
+}
+
+/* The number of the lowest @p count bytes, digits, 1 to 8 of them. */
 static inline uint64_t qll_digits_value(uint64_t bytes, unsigned count)
 {
-    bytes = (bytes ^ UINT64_C(0x3030303030303030)) << (64 - 8 * count);
-    bytes = bytes * 10 + (bytes >> 8);
-    bytes = ((bytes & UINT64_C(0x00FF00FF00FF00FF)) * (1 + (UINT64_C(100) << 16))) >> 16;
-    return ((bytes & UINT64_C(0x0000FFFF0000FFFF)) * (1 + (UINT64_C(10000) << 32))) >> 32;
+    return qll_shifted_value(qll_past_zero(bytes), 64 - 8 * count);
 }
 
 /* As qll_plain_number(), for up to 7 digits on either side of the point: no branch depends on how

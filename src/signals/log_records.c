@@ -8,6 +8,8 @@ bool qll_records_begin(qll_records *r, const qll_records_rule *rule, const qll_z
 {
     *r = (qll_records){.rule = *rule,
                        .window = rule->keyed ? QLL_LOG_WINDOW_KEYED : QLL_LOG_WINDOW,
+                       .room = rule->has_channels && !rule->keyed ? QLL_CHANNELS_ROOM
+                                                                  : QLL_RECORDS_ROOM,
                        .floor_ms = INT64_MIN,
                        .least_ms = INT64_MAX,
                        .rate = rule->factor};
@@ -26,7 +28,7 @@ bool qll_records_begin(qll_records *r, const qll_records_rule *rule, const qll_z
         r->events = qll_arena_take(arena, QLL_RECORDS_EVENTS, sizeof *r->events);
         good = good && r->end_ms != NULL && r->events != NULL;
     }
-    if (rule->own_offsets) {
+    if (rule->own_offsets && !rule->has_channels) {
         r->offset_s = qll_arena_take(arena, QLL_RECORDS_ROOM, sizeof *r->offset_s);
         good = good && r->offset_s != NULL;
     }
@@ -95,8 +97,8 @@ static void insert(qll_records *r, size_t place, int64_t at_ms, double value, in
     }
     qll_records_put_channels(r, place);
     r->count += 1;
-    if (r->count == QLL_RECORDS_ROOM) {
-        qll_records_hand_on(r, QLL_RECORDS_ROOM - r->window);
+    if (r->count == r->room) {
+        qll_records_hand_on(r, r->room - r->window);
     }
 }
 
@@ -226,7 +228,7 @@ void qll_records_hand_on(qll_records *r, size_t count)
     count = r->is_provisional ? qll_records_settle(r, count) : count;
     r->taken_count += (long long)count;
     r->first_ms = r->floor_ms == INT64_MIN ? r->at_ms[0] : r->first_ms;
-    if (r->offset_s == NULL || r->taker != NULL) {
+    if (r->offset_s == NULL) {
         hand_rows(r, 0, count);
     } else {
         hand_rows_by_offset(r, count);

@@ -6,8 +6,10 @@
 #include "signals/log_shape.h"
 #include "signals/log_statistics.h"
 
-/* Rows held back, so that late ones find their place. */
+/* Rows held back, so that late ones find their place; and of a log of pressures, whose rows are looked at in many ways
+ * once they are handed on: as many as stay near at hand meanwhile. */
 #define QLL_RECORDS_ROOM       ((size_t)8192)
+#define QLL_CHANNELS_ROOM      ((size_t)1024 + QLL_LOG_WINDOW)
 /* Events that run at once; sums of flows stay under QLL_CLASS_END_M3S. */
 #define QLL_RECORDS_EVENTS     255
 /* Silence of an event list longer than this is unknown (our assumption). */
@@ -42,7 +44,7 @@ typedef struct qll_records {
     double *value;
     int64_t *end_ms;   /* of events */
     int32_t *offset_s; /* of stamps with an offset of their own; else NULL */
-    size_t count, window;
+    size_t count, window, room;
     /* of a log of pressures: the other channels beside `value`, which is the first; NULL where there is none */
     const qll_channel_taker *taker;
     void *taken;
@@ -166,9 +168,24 @@ static inline void qll_records_take(qll_records *r, int64_t at_ms, double value,
         qll_records_put_channels(r, r->count);
     }
     r->count += 1;
-    if (r->count == QLL_RECORDS_ROOM) {
-        qll_records_hand_on(r, QLL_RECORDS_ROOM - r->window);
+    if (r->count == r->room) {
+        qll_records_hand_on(r, r->room - r->window);
     }
+}
+
+/** Takes a row of a log of pressures whose values stand behind those of the rows before; false, and it is not taken, if it is
+ * not simply the next. */
+static inline bool qll_records_take_placed(qll_records *r, int64_t at_ms)
+{
+    if (r->count == 0 || at_ms <= r->at_ms[r->count - 1]) {
+        return false;
+    }
+    r->at_ms[r->count] = at_ms;
+    r->count += 1;
+    if (r->count == r->room) {
+        qll_records_hand_on(r, r->room - r->window);
+    }
+    return true;
 }
 
 /** Hands on all rows of a log of pressures and fills in what is known of @p result. */

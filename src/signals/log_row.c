@@ -191,8 +191,49 @@ static uint64_t suffix_bits(const char *at, size_t size)
     return bits;
 }
 
+/* What stands behind the seconds at @p at, with the delimiter; three decimals may be any. */
+static void learn_tail(qll_log_lane *lane, const char *at, size_t decimals, bool is_quoted)
+{
+    const size_t size = (decimals > 0 ? decimals + 1 : 0) + lane->suffix_size + 1;
+    const bool fits = !is_quoted && size <= sizeof lane->tail && (decimals == 0 || decimals == 3);
+    lane->tail_size = fits ? size : 0;
+    lane->has_thousandths = decimals == 3;
+    lane->tail = lane->tail_mask = 0;
+    if (fits) {
+        lane->tail = suffix_bits(at, size);
+        memset(&lane->tail_mask, 0xFF, size);
+    }
+    if (fits && lane->has_thousandths) {
+        memset((char *)&lane->tail_mask + 1, 0, decimals);
+        lane->tail &= lane->tail_mask;
+    }
+}
+
+/* Another minute of the same hour, of a stamp with an offset of its own: only its two digits differ. */
+static bool learn_minute(qll_log_lane *lane, const char *at)
+{
+    const unsigned tens = (unsigned)(at[14] - '0');
+    const unsigned ones = (unsigned)(at[15] - '0');
+    uint64_t tail = 0;
+    memcpy(&tail, at + QLL_STAMP_SIZE, sizeof tail);
+    if (!lane->has_prefix || !lane->has_offset || lane->tail_size == 0 || tens > 5 || ones > 9
+        || memcmp(at, lane->prefix, QLL_HOUR_SIZE) != 0
+        || ((tail ^ lane->tail) & lane->tail_mask) != 0) {
+        return false;
+    }
+    const int later = (at[14] - lane->prefix[14]) * 10 + at[15] - lane->prefix[15];
+    lane->prefix_ms += later * QLL_MINUTE_MS;
+    lane->clock_ms += later * QLL_MINUTE_MS;
+    memcpy(lane->prefix + QLL_HOUR_SIZE, at + QLL_HOUR_SIZE, QLL_PREFIX_SIZE - QLL_HOUR_SIZE);
+    return lane->prefix_ms >= QLL_STAMP_LEAST_MS
+           && lane->prefix_ms + QLL_MINUTE_MS <= QLL_STAMP_END_MS;
+}
+
 bool qll_fast_learn(qll_log_lane *lane, const char *at, char close)
 {
+    if (close != '"' && learn_minute(lane, at)) {
+        return true;
+    }
     size_t size = 0;
     size_t tail = QLL_STAMP_SIZE;
     while (at[QLL_STAMP_SIZE] == '.' && tail < QLL_STAMP_SIZE + QLL_FRACTION_SIZE
@@ -232,9 +273,12 @@ bool qll_fast_learn(qll_log_lane *lane, const char *at, char close)
     memset(&lane->suffix_mask, 0, sizeof lane->suffix_mask);
     memset(&lane->suffix_mask, 0xFF, lane->suffix_size);
     lane->prefix_ms = utc_ms - second_ms;
+    learn_tail(lane, at + QLL_STAMP_SIZE, tail > QLL_STAMP_SIZE ? tail - QLL_STAMP_SIZE - 1 : 0,
+               close == '"');
     take_offset(lane, &stamp);
     take_hour(lane, stamp.local_ms);
     lane->has_prefix = true;
+    lane->has_offset = stamp.has_offset;
     return true;
 }
 

@@ -5,7 +5,8 @@
 #include "signals/log_records.h"
 #include "signals/log_shape.h"
 
-/* "2017-06-28T18:30" and what may stand behind the seconds: "+01:00". */
+/* "2017-06-28T18:", "2017-06-28T18:30" and what may stand behind the seconds: "+01:00". */
+#define QLL_HOUR_SIZE   14
 #define QLL_PREFIX_SIZE 16
 #define QLL_STAMP_SIZE  19
 #define QLL_SUFFIX_SIZE 6
@@ -16,6 +17,24 @@ typedef struct qll_log_cell_unit {
     size_t size;
     double times, plus;
 } qll_log_cell_unit;
+
+/** A cell that a log of pressures takes: whose it is, and how it was written in the row before, as eight bytes from its first
+ * on. */
+typedef struct qll_plain_cell {
+    qll_channel channel;
+    size_t skipped;          /* cells in front of it that nobody takes */
+    double times, plus;      /* to SI */
+    double least, most;      /* that can be, in SI */
+    double *to;              /* where its channel's values stand */
+    uint64_t is_digit;       /* the highest bits of the bytes that are digits */
+    uint64_t marks, is_mark; /* its point and the byte behind it, and where they stand */
+    uint64_t before,
+        behind;     /* the bytes in front of its point; those behind, once it is taken out */
+    unsigned shift; /* moves its digits to the highest bytes */
+    unsigned size;  /* with the byte behind it */
+    double power;   /* of ten, that its digits are parts of */
+    uint64_t end; /* digits that make less can be, and stand for nothing else; 0: not written yet */
+} qll_plain_cell;
 
 /** One way to read the log: two are tried as long as the order of dates is open. */
 typedef struct qll_log_lane {
@@ -39,10 +58,17 @@ typedef struct qll_log_lane {
     qll_log_cell_unit cell_units[QLL_CHANNEL_COUNT];
     /* the minute of the row before, for the fast way */
     bool has_prefix;
+    bool has_offset; /* it says its own */
     char prefix[QLL_PREFIX_SIZE];
     uint64_t suffix, suffix_mask; /* the bytes behind the seconds, and which of them count */
     size_t suffix_size;
     int64_t prefix_ms;
+    /* the same with the delimiter, in eight bytes; size 0: there is more, or a quote */
+    uint64_t tail, tail_mask;
+    size_t tail_size;
+    bool has_thousandths;                    /* three decimals of seconds stand in it */
+    qll_plain_cell cells[QLL_CHANNEL_COUNT]; /* in order of columns */
+    size_t cell_count;
 } qll_log_lane;
 
 typedef enum qll_row_state {

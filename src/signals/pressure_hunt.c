@@ -1,5 +1,6 @@
 /* Oscillation while the flow stands still: hunting of a valve, or of the supply. */
 #include "numeric/lomb_scargle.h"
+#include "signals/pressure_span.h"
 #include "signals/pressure_state.h"
 
 #include <math.h>
@@ -238,12 +239,21 @@ static bool is_supply(qll_hunt *hunt, qll_framing *framing, const double *inlet,
 
 static bool are_known(const double *values, size_t count)
 {
-    for (size_t i = 0; values != NULL && i < count; i++) {
-        if (isnan(values[i])) {
-            return false;
-        }
+    return values == NULL || !isnan(qll_span_of(values, count).sum);
+}
+
+/* Does a piece move at all? What is left once level, trend and inlet are taken off is never more than without its level. */
+static bool moves(const double *values, size_t count)
+{
+    const double mean = qll_span_of(values, count).sum / (double)count;
+    double even = 0.0;
+    double odd = 0.0;
+    for (size_t i = 0; i + 1 < count; i += 2) {
+        even += (values[i] - mean) * (values[i] - mean);
+        odd += (values[i + 1] - mean) * (values[i + 1] - mean);
     }
-    return true;
+    const double last = count % 2 == 1 ? values[count - 1] - mean : 0.0;
+    return even + odd + last * last >= 0.99 * QLL_HUNT_LEAST_PA * QLL_HUNT_LEAST_PA * (double)count;
 }
 
 /* Where there is no flow channel any piece is looked at, and a neighbor must hum alike: draw-offs do not. */
@@ -264,10 +274,14 @@ static void look_at(qll_pressure_state *state, const qll_series *series, size_t 
     const double *inlet = series->value[QLL_CHANNEL_INLET];
     inlet = inlet == NULL ? NULL : inlet + from;
     const double length_s = (double)((int64_t)count * series->interval_ms) / 1000.0;
-    if (!are_known(outlet, count)) {
+    if (count < QLL_HUNT_VALUES || !are_known(outlet, count)) {
         return;
     }
     hunt->looked_s += length_s;
+    if (!moves(outlet, count)) {
+        hunt->last_frequency_hz = 0.0;
+        return;
+    }
     inlet = are_known(inlet, count) ? inlet : NULL;
     const double rms_pa = detrend(outlet, inlet, count, hunt->residual);
     if (rms_pa < QLL_HUNT_LEAST_PA) {
@@ -331,6 +345,11 @@ size_t qll_pressure_hunt(qll_pressure_state *state, const qll_series *series, bo
     }
     const size_t edge = (size_t)(QLL_HUNT_EDGE_MS / series->interval_ms);
     for (size_t from = 0; from < series->count;) {
+        const qll_tile *tile = qll_tile_at(series, from);
+        if (tile != NULL && tile->flow_most_m3s <= 0.0) {
+            from += QLL_TILE_VALUES;
+            continue;
+        }
         const size_t to = flow[from] > 0.0 ? qll_run_end(series, from, QLL_HUNT_SLACK) : from;
         if (to == series->count && !is_last && from >= series->count / 2) {
             return from;

@@ -3,7 +3,6 @@
 
 #include <math.h>
 
-#define QLL_STUCK_MS      ((int64_t)1800 * 1000)
 #define QLL_STUCK_PAIRS   30
 #define QLL_STUCK_EQUAL   0.5 /* elsewhere: a gauge of coarse steps stands still anyway */
 #define QLL_CLIPPED_ROWS  20

@@ -110,18 +110,28 @@ static slopes slopes_of(qll_pressure_state *state, const qll_series *series, siz
     return of;
 }
 
-/* Greatest average of 30 s. */
-static double top_of(const qll_series *series, const double *values, const double *less,
-                     size_t from, size_t to)
+/* Greatest average of 30 s of the outlet, and of what it is over the inlet. */
+static void find_tops(const qll_series *series, size_t from, size_t to, qll_rest_window *window)
 {
+    const double *outlet = series->cleaned[QLL_CHANNEL_OUTLET];
+    const double *inlet = series->cleaned[QLL_CHANNEL_INLET];
     const size_t width = (size_t)(QLL_TOP_MS / series->interval_ms) + 1;
-    double top = -(double)INFINITY;
+    window->top_pa = -(double)INFINITY;
+    window->over_pa = inlet == NULL ? (double)NAN : -(double)INFINITY;
+    inlet = inlet == NULL ? outlet : inlet;
     for (size_t i = from; i + width <= to; i += width) {
-        double average = mean_of(values, i, i + width);
-        average -= less == NULL ? 0.0 : mean_of(less, i, i + width);
-        top = average > top ? average : top;
+        /* Two sums side by side take no longer than one. */
+        double sum = 0.0;
+        double inlet_sum = 0.0;
+        for (size_t k = i; k < i + width; k++) {
+            sum += outlet[k];
+            inlet_sum += inlet[k];
+        }
+        const double average = sum / (double)width;
+        const double over = average - inlet_sum / (double)width;
+        window->top_pa = average > window->top_pa ? average : window->top_pa;
+        window->over_pa = over > window->over_pa ? over : window->over_pa;
     }
-    return top;
 }
 
 /* Greatest rise from the average of a minute to that of the next. */
@@ -161,9 +171,8 @@ static void take_window(qll_pressure_state *state, const qll_series *series, siz
     window.outlet_pa = median_of(state, outlet, settled, started > settled ? started : settled + 1);
     window.end_inlet_pa = median_of(state, inlet, last, to);
     window.end_outlet_pa = median_of(state, outlet, last, to);
-    window.top_pa = top_of(series, outlet, NULL, settled, to);
+    find_tops(series, settled, to, &window);
     window.steepest = steepest_of(series, outlet, settled, to);
-    window.over_pa = inlet == NULL ? (double)NAN : top_of(series, outlet, inlet, settled, to);
     const slopes first = slopes_of(state, series, settled, early, QLL_EARLY_LEAST_PA_S);
     window.early = first.outlet;
     window.early_inlet = first.inlet;
@@ -190,7 +199,12 @@ static void take_window(qll_pressure_state *state, const qll_series *series, siz
     }
     state->air.rest_s += (double)(end_ms - start_ms - QLL_SETTLE_MS) / 1000.0;
     for (size_t i = settled; i < to; i++) {
-        state->air.at_rest += series->value[QLL_CHANNEL_OUTLET][i] != outlet[i] ? 1 : 0;
+        const qll_tile *tile = qll_tile_at(series, i);
+        if (tile != NULL && tile->is_as_read) {
+            i += QLL_TILE_VALUES - 1;
+        } else {
+            state->air.at_rest += series->value[QLL_CHANNEL_OUTLET][i] != outlet[i] ? 1 : 0;
+        }
     }
 }
 
@@ -234,6 +248,24 @@ static bool is_at_rest(const rest_rule *rule, size_t i, size_t from)
                || fabs(outlet[i] - outlet[i - rule->apart]) <= rule->still_pa);
 }
 
+/* Where the stretch ends that begins at @p from, all at rest; @p from itself if it is not. */
+static size_t rest_end(const rest_rule *rule, size_t from)
+{
+    const qll_series *series = rule->series;
+    const bool has_flow = series->value[QLL_CHANNEL_FLOW] != NULL;
+    for (size_t to = from; to < series->count;) {
+        const qll_tile *tile = has_flow ? qll_tile_at(series, to) : NULL;
+        if (tile != NULL && tile->is_whole && tile->flow_most_m3s <= QLL_REST_FLOW_M3S) {
+            to += QLL_TILE_VALUES;
+        } else if (is_at_rest(rule, to, from)) {
+            to += 1;
+        } else {
+            return to;
+        }
+    }
+    return series->count;
+}
+
 size_t qll_pressure_rest(qll_pressure_state *state, const qll_series *series, bool is_last)
 {
     if (series->interval_ms > QLL_REST_INTERVAL_MS) {
@@ -241,10 +273,7 @@ size_t qll_pressure_rest(qll_pressure_state *state, const qll_series *series, bo
     }
     const rest_rule rule = rule_of(state, series);
     for (size_t from = 0; from < series->count;) {
-        size_t to = from;
-        while (to < series->count && is_at_rest(&rule, to, from)) {
-            to += 1;
-        }
+        const size_t to = rest_end(&rule, from);
         if (to == series->count && to > from && !is_last && from >= series->count / 2) {
             return from;
         }

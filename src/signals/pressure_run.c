@@ -17,20 +17,23 @@
 size_t qll_run_end(const qll_series *series, size_t from, double slack)
 {
     const double *flow = series->value[QLL_CHANNEL_FLOW];
-    double sum = 0.0;
-    size_t to = from;
+    const int64_t *at_ms = series->at_ms;
+    const int64_t gap_ms = QLL_GAP_TIMES * series->interval_ms;
+    if (from == series->count || !(flow[from] > QLL_RUN_FLOW_M3S)) {
+        return from;
+    }
+    double sum = flow[from];
+    double count = 1.0;
+    size_t to = from + 1;
     for (; to < series->count; to++) {
         /* All times the number of values, as that spares a division. */
-        const double count = to == from ? 1.0 : (double)(to - from);
-        const double all = to == from ? flow[from] : sum;
-        const bool gap =
-            to > from
-            && series->at_ms[to] - series->at_ms[to - 1] > QLL_GAP_TIMES * series->interval_ms;
-        if (gap || !(flow[to] > QLL_RUN_FLOW_M3S)
-            || !(fabs(flow[to] * count - all) <= fmax(QLL_RUN_WITHIN_M3S * count, slack * all))) {
+        const double off = fabs(flow[to] * count - sum);
+        if (at_ms[to] - at_ms[to - 1] > gap_ms || !(flow[to] > QLL_RUN_FLOW_M3S)
+            || !(off <= QLL_RUN_WITHIN_M3S * count || off <= slack * sum)) {
             break;
         }
         sum += flow[to];
+        count += 1.0;
     }
     return to;
 }
@@ -58,6 +61,11 @@ static void count_jumps(qll_pressure_state *state, const qll_series *series, siz
     qll_air *air = &state->air;
     long long found = 0;
     for (size_t i = from; i < to; i++) {
+        const qll_tile *tile = qll_tile_at(series, i);
+        if (tile != NULL && tile->is_as_read) {
+            i += QLL_TILE_VALUES - 1;
+            continue;
+        }
         const double jump = raw[i] - cleaned[i];
         if (fabs(jump) >= QLL_JUMP_PA) {
             air->up += jump > 0.0 ? 1 : 0;
@@ -108,7 +116,8 @@ size_t qll_pressure_runs(qll_pressure_state *state, const qll_series *series, bo
     }
     for (size_t from = 0; from < series->count;) {
         if (!(flow[from] > QLL_RUN_FLOW_M3S)) {
-            from += 1;
+            const qll_tile *tile = qll_tile_at(series, from);
+            from += tile != NULL && tile->flow_most_m3s <= QLL_RUN_FLOW_M3S ? QLL_TILE_VALUES : 1;
             continue;
         }
         const size_t to = qll_run_end(series, from, QLL_RUN_SLACK);

@@ -23,17 +23,38 @@
 /* From here on a slope is a rise, Pa/s: 0.2 and 0.05 kPa/min. */
 #define QLL_EARLY_LEAST_PA_S (200.0 / 60.0)
 #define QLL_LATE_LEAST_PA_S  (50.0 / 60.0)
+/* A value that stays the same for so long: the gauge is stuck. */
+#define QLL_STUCK_MS         ((int64_t)1800 * 1000)
 /* A gap is longer than so many usual intervals. */
 #define QLL_GAP_TIMES        5
+
+/* Values of the slow copy that are looked at once, as they come. */
+#define QLL_TILE_VALUES ((size_t)64)
+
+/** What was seen of them. */
+typedef struct qll_tile {
+    double flow_most_m3s; /* of the flows that are known */
+    bool is_whole;   /* each outlet and flow is known, and there is no gap in them nor in front */
+    bool is_as_read; /* cleaning moved nothing */
+} qll_tile;
 
 /** Values at even times, side by side; NULL where there is no such channel. */
 typedef struct qll_series {
     const int64_t *at_ms;
     const double *value[QLL_CHANNEL_COUNT];   /* as they came */
     const double *cleaned[QLL_CHANNEL_COUNT]; /* Hampel's, of pressures */
+    const qll_tile *tiles;                    /* of the slow copy; else NULL */
     size_t count;
     int64_t interval_ms;
 } qll_series;
+
+/** The tile that begins at value @p i; NULL where none does, or not all of it is there. */
+static inline const qll_tile *qll_tile_at(const qll_series *series, size_t i)
+{
+    return series->tiles != NULL && i % QLL_TILE_VALUES == 0 && i + QLL_TILE_VALUES <= series->count
+               ? &series->tiles[i / QLL_TILE_VALUES]
+               : NULL;
+}
 
 /** Values that are averaged until their time is over. */
 typedef struct qll_binning {
@@ -129,7 +150,8 @@ typedef struct qll_constancy {
     double value, most, least;
     int64_t since_ms, longest_ms, longest_start_ms;
     long long equal, pairs, longest_pairs, pairs_now, at_most, at_least;
-    double step_pa; /* least difference but none */
+    double
+        step_pa; /* least difference but none; where there is none, infinite while rows come, then 0 */
 } qll_constancy;
 
 typedef struct qll_stretch_kept {
@@ -140,6 +162,8 @@ typedef struct qll_stretch_kept {
 struct qll_pressure_state {
     qll_channel_facts facts;
     qll_copy slow, middle;
+    qll_tile *tiles;
+    size_t tiled; /* values of the slow block that were looked at */
     size_t known; /* values at the start of the slow block that were counted before */
     double *cleaned[2], *scratch;
     size_t scratch_room;
@@ -183,6 +207,17 @@ int64_t qll_pressure_clock_ms(const qll_pressure_state *state, int64_t at_ms);
 
 /** Makes room for a record; false where it is thinned out. */
 bool qll_thin(qll_thinning *thinning, void *records, size_t size, size_t *count);
+
+/** What is counted of rows as they pass (pressure_count.c): begins; takes rows [from, to), between which there is no gap. */
+void qll_pressure_count_begin(qll_pressure_state *state);
+void qll_pressure_count(qll_pressure_state *state, const int64_t *at_ms,
+                        const double *const *values, size_t from, size_t to);
+
+/** A stretch of one value ends at @p end_ms: by another value, a gap, or the end of the log. */
+void qll_constancy_end(qll_constancy *of, int64_t end_ms);
+
+/** Looks at what came to the slow copy, tile by tile (pressure_tile.c). @p is_last: the block ends here. */
+void qll_pressure_tiles(qll_pressure_state *state, bool is_last);
 
 /** Looks at the block of the slow copy, or of the middle one; what is not finished stays at its beginning
  * (pressure_block.c). @p is_last: nothing follows. */

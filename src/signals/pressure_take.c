@@ -1,4 +1,4 @@
-/* Rows to copies: averages of seconds, of tenths, the rows themselves; and what is counted as they pass. */
+/* Rows to copies: averages of seconds, of tenths, the rows themselves. */
 #include "signals/pressure_state.h"
 
 #include <math.h>
@@ -7,15 +7,6 @@
 #define QLL_SECOND_MS ((int64_t)1000)
 #define QLL_TENTH_MS  ((int64_t)100)
 #define QLL_FAST_MS   ((int64_t)10)
-/* Turns that are less do not count as turns of a cycle, and cycles from here on are counted: 50 psi. */
-#define QLL_TURN_PA   5000.0
-#define QLL_CYCLE_PA  344737.86
-
-static void count_cycle(void *context, double range, double cycles)
-{
-    qll_pressure_state *state = context;
-    state->cycles += range >= QLL_CYCLE_PA ? cycles : 0.0;
-}
 
 static bool begin_copy(qll_copy *copy, const qll_channel_facts *facts, int64_t interval_ms,
                        size_t room, qll_arena *arena)
@@ -53,10 +44,10 @@ qll_pressure_state *qll_pressure_begin(const qll_channel_facts *facts, qll_arena
     state->scratch = qll_arena_take(arena, state->scratch_room, sizeof *state->scratch);
     state->windows = qll_arena_take(arena, QLL_KEPT_ROOM, sizeof *state->windows);
     state->runs = qll_arena_take(arena, QLL_KEPT_ROOM, sizeof *state->runs);
-    good = good && state->scratch != NULL && state->windows != NULL && state->runs != NULL;
+    state->tiles = qll_arena_take(arena, QLL_SLOW_ROOM / QLL_TILE_VALUES + 1, sizeof *state->tiles);
+    good = good && state->tiles != NULL && state->scratch != NULL && state->windows != NULL
+           && state->runs != NULL;
     for (size_t p = 0; p < 2; p++) {
-        state->constancy[p] = (qll_constancy){
-            .value = (double)NAN, .most = -(double)INFINITY, .least = (double)INFINITY};
         state->classes[p] = qll_arena_take(arena, QLL_CLASS_COUNT, sizeof *state->classes[p]);
         good = good && state->classes[p] != NULL;
         if (facts->has[p]) {
@@ -64,7 +55,7 @@ qll_pressure_state *qll_pressure_begin(const qll_channel_facts *facts, qll_arena
             good = good && state->cleaned[p] != NULL;
         }
     }
-    qll_rainflow_begin(&state->rainflow, count_cycle, state);
+    qll_pressure_count_begin(state);
     if (facts->has[QLL_CHANNEL_OUTLET]) {
         good = good
                && qll_hunt_begin(&state->hunt, middle_ms < slow_ms ? middle_ms : slow_ms, arena)
@@ -155,78 +146,17 @@ static void add_to(qll_pressure_state *state, qll_copy *copy, const int64_t *at_
     }
 }
 
-/* ---- what is counted row by row ---- */
-
-static void end_same(qll_constancy *of, int64_t end_ms)
-{
-    if (end_ms - of->since_ms > of->longest_ms && of->pairs_now > 0) {
-        of->longest_ms = end_ms - of->since_ms;
-        of->longest_start_ms = of->since_ms;
-        of->longest_pairs = of->pairs_now;
-    }
-    of->pairs_now = 0;
-    of->since_ms = end_ms;
-}
-
-/* Counted in a copy: what is kept in memory is slow to count in. */
-static void count_constancy(qll_constancy *kept, const int64_t *at_ms, const double *values,
-                            size_t from, size_t to)
-{
-    qll_constancy now = *kept;
-    qll_constancy *of = &now;
-    for (size_t i = from; i < to; i++) {
-        const double value = values[i];
-        if (value == of->value) {
-            of->equal += 1;
-            of->pairs_now += 1;
-        } else {
-            const double apart = fabs(value - of->value);
-            end_same(of, at_ms[i]);
-            of->step_pa =
-                apart > 0.0 && (apart < of->step_pa || of->step_pa == 0.0) ? apart : of->step_pa;
-            of->value = value;
-        }
-        of->pairs += 1;
-        if (value >= of->most) {
-            of->at_most = value == of->most ? of->at_most + 1 : 1;
-            of->most = value;
-        }
-        if (value <= of->least) {
-            of->at_least = value == of->least ? of->at_least + 1 : 1;
-            of->least = value;
-        }
-    }
-    *kept = now;
-}
-
-static void count_turns(qll_pressure_state *state, const double *outlet, size_t from, size_t to)
-{
-    double before = state->turn_pa;
-    for (size_t i = from; i < to; i++) {
-        if (fabs(outlet[i] - before) >= QLL_TURN_PA) {
-            before = outlet[i];
-            qll_rainflow_add(&state->rainflow, before);
-        }
-    }
-    state->turn_pa = before;
-}
+/* ---- stretches ---- */
 
 /* Rows without a gap between them. */
 static void take_stretch(qll_pressure_state *state, const int64_t *at_ms,
                          const double *const *values, size_t from, size_t to)
 {
-    for (size_t p = 0; p < 2; p++) {
-        if (values[p] != NULL) {
-            count_constancy(&state->constancy[p], at_ms, values[p], from, to);
-        }
-    }
-    if (values[QLL_CHANNEL_OUTLET] != NULL) {
-        count_turns(state, values[QLL_CHANNEL_OUTLET], from, to);
-        if (state->fast.on) {
-            const double *flow = values[QLL_CHANNEL_FLOW];
-            qll_fast_take(state, at_ms + from, values[QLL_CHANNEL_OUTLET] + from,
-                          flow == NULL ? NULL : flow + from, to - from);
-        }
+    qll_pressure_count(state, at_ms, values, from, to);
+    if (values[QLL_CHANNEL_OUTLET] != NULL && state->fast.on) {
+        const double *flow = values[QLL_CHANNEL_FLOW];
+        qll_fast_take(state, at_ms + from, values[QLL_CHANNEL_OUTLET] + from,
+                      flow == NULL ? NULL : flow + from, to - from);
     }
     if (state->middle.room > 0) {
         add_to(state, &state->middle, at_ms, values, from, to);
@@ -259,32 +189,57 @@ static void note_gap(qll_pressure_state *state, int64_t from_ms, int64_t to_ms)
     state->gap_count += 1;
 }
 
-void qll_pressure_take(qll_pressure_state *state, const int64_t *at_ms, const double *const *values,
+/* The first row of [from, count) that stands behind a gap; @p count if none does. */
+static size_t next_gap(const qll_pressure_state *state, const int64_t *at_ms, size_t from,
                        size_t count)
 {
     const int64_t gap_ms = QLL_GAP_TIMES * state->facts.interval_ms;
-    size_t from = 0;
-    if (!state->started && count > 0) {
+    if (from == 0 && count > 0 && at_ms[0] - state->last_ms > gap_ms) {
+        return 0;
+    }
+    for (size_t first = from == 0 ? 1 : from; first < count; first += QLL_TILE_VALUES) {
+        const size_t end = first + QLL_TILE_VALUES < count ? first + QLL_TILE_VALUES : count;
+        int64_t gaps = 0; /* its highest bit tells that there is one */
+        for (size_t i = first; i < end; i++) {
+            gaps |= gap_ms - (at_ms[i] - at_ms[i - 1]);
+        }
+        for (size_t i = first; i < end && gaps < 0; i++) {
+            if (at_ms[i] - at_ms[i - 1] > gap_ms) {
+                return i;
+            }
+        }
+    }
+    return count;
+}
+
+void qll_pressure_take(qll_pressure_state *state, const int64_t *at_ms, const double *const *values,
+                       size_t count)
+{
+    if (count == 0) {
+        return;
+    }
+    if (!state->started) {
         state->started = true;
         state->first_ms = at_ms[0];
         state->last_ms = at_ms[0];
         state->turn_pa = -(double)INFINITY;
     }
-    for (size_t i = 0; i < count; i++) {
-        const int64_t before_ms = i == 0 ? state->last_ms : at_ms[i - 1];
-        if (at_ms[i] - before_ms > gap_ms) {
-            take_stretch(state, at_ms, values, from, i);
-            note_gap(state, before_ms, at_ms[i]);
-            for (size_t p = 0; p < 2; p++) {
-                end_same(&state->constancy[p], before_ms);
-                state->constancy[p].since_ms = at_ms[i];
-            }
-            qll_fast_gap(&state->fast);
-            from = i;
+    size_t from = 0;
+    for (size_t gap = next_gap(state, at_ms, 0, count); gap < count;
+         gap = next_gap(state, at_ms, gap + 1, count)) {
+        const int64_t before_ms = gap == 0 ? state->last_ms : at_ms[gap - 1];
+        take_stretch(state, at_ms, values, from, gap);
+        note_gap(state, before_ms, at_ms[gap]);
+        for (size_t p = 0; p < 2; p++) {
+            qll_constancy_end(&state->constancy[p], before_ms);
+            state->constancy[p].since_ms = at_ms[gap];
         }
+        qll_fast_gap(&state->fast);
+        from = gap;
     }
     take_stretch(state, at_ms, values, from, count);
-    state->last_ms = count > 0 ? at_ms[count - 1] : state->last_ms;
+    qll_pressure_tiles(state, false);
+    state->last_ms = at_ms[count - 1];
 }
 
 bool qll_pressure_judge(qll_pressure_state *state, const qll_pressure_expect *expect,
@@ -297,7 +252,9 @@ bool qll_pressure_judge(qll_pressure_state *state, const qll_pressure_expect *ex
     close_bin(state, &state->slow);
     qll_pressure_block(state, true);
     for (size_t p = 0; p < 2; p++) {
-        end_same(&state->constancy[p], state->last_ms);
+        qll_constancy *of = &state->constancy[p];
+        qll_constancy_end(of, state->last_ms);
+        of->step_pa = of->step_pa < (double)INFINITY ? of->step_pa : 0.0;
     }
     qll_rainflow_end(&state->rainflow);
     for (size_t c = 0; c < QLL_CHANNEL_COUNT; c++) {
