@@ -1,13 +1,31 @@
 /* Any bytes as a log of pressures: findings that hold together, or clean problems; and the same findings whether the bytes
- * come at once (the fast way) or in crumbs (the general way). */
+ * come at once (the fast way) or in crumbs (the general way). The first 64 KiB are gathered before they are read, so the bytes
+ * come once alone and once behind so many plain rows: only there the two ways part. */
 #include "require.h"
 #include "signals/pressure_log.h"
 
 #include <math.h>
 #include <stdint.h>
+#include <stdio.h>
 #include <string.h>
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+#define QLL_PLAIN_ROWS 1700
+#define QLL_PLAIN_ROW  ((size_t)64)
+#define QLL_INPUT_MOST ((size_t)256 * 1024)
+
+/* Plain rows, a second apart from 2026-03-01 on. */
+static size_t plain_rows(char *text, size_t room)
+{
+    size_t size = (size_t)snprintf(text, room, "time,inlet (kPa),outlet (kPa),flow (L/s)\n");
+    for (int i = 0; i < QLL_PLAIN_ROWS; i++) {
+        size += (size_t)snprintf(text + size, room - size,
+                                 "2026-03-01T00:%02d:%02dZ,69%d.%d,35%d.2,0.%03d\n", i / 60, i % 60,
+                                 i % 10, i % 7, i % 5, i / 300 % 2 == 0 ? 0 : 150);
+    }
+    return size;
+}
 
 static qll_flow_log_options options_of(int choice)
 {
@@ -44,6 +62,14 @@ static void require_same(const qll_pressure_result *one, const qll_pressure_resu
         QLL_REQUIRE(one->findings[i].word == other->findings[i].word
                     && one->findings[i].value == other->findings[i].value);
     }
+    const double *features = (const double *)&one->features; /* nothing but numbers */
+    const double *others = (const double *)&other->features;
+    for (size_t i = 0; i < sizeof one->features / sizeof *features; i++) {
+        QLL_REQUIRE(features[i] == others[i] || (isnan(features[i]) && isnan(others[i])));
+    }
+    for (size_t kind = 0; kind < QLL_LOG_MEND_COUNT; kind++) {
+        QLL_REQUIRE(one->log.mends[kind].count == other->log.mends[kind].count);
+    }
 }
 
 static bool read_bytes(const qll_flow_log_options *options, const uint8_t *data, size_t size,
@@ -64,23 +90,37 @@ static bool read_bytes(const qll_flow_log_options *options, const uint8_t *data,
     return status == QLL_OK && qll_pressure_judge(result->log.taken, &none, arena, result);
 }
 
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+static void require_both_ways(int choice, const uint8_t *data, size_t size)
 {
     static qll_pressure_result whole;
     static qll_pressure_result crumbs;
-    for (int choice = 0; choice < 2; choice++) {
-        const qll_flow_log_options options = options_of(choice);
-        qll_arena *arena = qll_arena_open((size_t)256 << 20);
-        memset(&whole, 0, sizeof whole);
-        memset(&crumbs, 0, sizeof crumbs);
-        const bool good = read_bytes(&options, data, size, size + 1, arena, &whole);
-        const bool again = read_bytes(&options, data, size, 61, arena, &crumbs);
-        QLL_REQUIRE(good == again);
-        if (good) {
-            require_result(&whole);
-            require_same(&whole, &crumbs);
-        }
-        qll_arena_close(arena);
+    const qll_flow_log_options options = options_of(choice);
+    qll_arena *arena = qll_arena_open((size_t)256 << 20);
+    memset(&whole, 0, sizeof whole);
+    memset(&crumbs, 0, sizeof crumbs);
+    const bool good = read_bytes(&options, data, size, size + 1, arena, &whole);
+    const bool again = read_bytes(&options, data, size, 61, arena, &crumbs);
+    QLL_REQUIRE(good == again);
+    if (good) {
+        require_result(&whole);
+        require_same(&whole, &crumbs);
     }
+    qll_arena_close(arena);
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    static char behind[QLL_PLAIN_ROWS * QLL_PLAIN_ROW + QLL_INPUT_MOST];
+    static size_t plain_size;
+    plain_size = plain_size == 0 ? plain_rows(behind, sizeof behind) : plain_size;
+    if (size > QLL_INPUT_MOST) {
+        return 0;
+    }
+    require_both_ways(0, data, size);
+    require_both_ways(1, data, size);
+    if (size > 0) {
+        memcpy(behind + plain_size, data, size);
+    }
+    require_both_ways(0, (const uint8_t *)behind, plain_size + size);
     return 0;
 }
