@@ -96,12 +96,36 @@ typedef enum qll_danger {
     QLL_DANGER_COUNT
 } qll_danger;
 
+/** X(NAME, word): why a finding that is there is no evidence. */
+#define QLL_UNUSED_LIST(X)        \
+    X(NO_QUESTION, "no-question") \
+    X(NO_FIGURE, "no-figure")     \
+    X(ANSWERED, "answered")
+
+typedef enum qll_unused_why {
+#define QLL_UNUSED_NAME(name, word) QLL_UNUSED_##name,
+    QLL_UNUSED_LIST(QLL_UNUSED_NAME)
+#undef QLL_UNUSED_NAME
+    QLL_UNUSED_COUNT
+} qll_unused_why;
+
+extern const char *const qll_unused_words[QLL_UNUSED_COUNT];
+
+/** A finding that is there and was not used. */
+typedef struct qll_unused {
+    const qll_case_finding *finding;
+    qll_unused_why why;
+    size_t evidence; /* that is answered otherwise; QLL_NOT_KNOWN where it answers nothing */
+} qll_unused;
+
 /** What is known, a line for each piece of evidence. */
 typedef struct qll_gathered {
     size_t *answers;       /* [evidence] outcome or QLL_NOT_KNOWN */
     qll_answer_from *from; /* [evidence] of those that are known */
     double *figures;       /* [evidence] what the answer was told from, in its measure; NaN */
-    unsigned dangers;      /* one bit each */
+    qll_unused *unused;    /* findings that are no evidence */
+    size_t unused_count;
+    unsigned dangers;               /* one bit each */
     double highest_outlet_pa_gauge; /* of the readings as found; NaN */
 } qll_gathered;
 
@@ -110,7 +134,8 @@ QLL_MUST_USE qll_status qll_gather(const qll_knowledge *knowledge, const qll_cas
                                    const qll_case_facts *facts, qll_arena *arena,
                                    qll_gathered *gathered);
 
-/** The reading as found with that gauge at the largest known flow (@p flows) or at none; NULL. */
+/** The reading as found with that gauge at the largest known flow (@p flows; the highest of several) or at none (the last of
+ * several); NULL. */
 const qll_gauge_reading *qll_case_reading(const qll_case *of, qll_gauge gauge, bool flows);
 
 /** The words for what a log or a recording may be found to show. QLL_OK or QLL_NO_MEMORY. */

@@ -14,29 +14,39 @@ typedef struct finding_row {
     const char *evidence;
     const char *outcome; /* NULL = by value */
     const char *falling; /* where the value is below 0; NULL = the same */
+    bool is_reading;     /* its value is what a gauge would read, however little is wrong with it */
+    const char *same_fact; /* evidence that tells the same, and goes before; NULL */
 } finding_row;
 
 static const finding_row log_rows[] = {
-    {"creep", "log_noflow_slope", "rising_always", NULL},
-    {"thermal-expansion", "log_noflow_slope", "rising_after_heating", NULL},
-    {"lock-up", NULL, NULL, NULL},
-    {"fall-off", NULL, NULL, NULL},
-    {"inlet-effect", "log_inlet_effect", NULL, NULL},
-    {"supply-swing", "log_p1", NULL, NULL},
-    {"set-point-drift", "log_setpoint_drift", "up", "down"},
-    {"hunting", "log_oscillation", NULL, NULL},
-    {"chatter", "log_oscillation", "fast_gt_1Hz", NULL},
-    {"hammer", "log_spikes", NULL, NULL},
-    {"strainer", "log_falloff_trend", "worsening", NULL},
-    {"air", "air_seen", "yes", NULL},
-    {"logger-fault", NULL, NULL, NULL},
+    {.word = "creep", .evidence = "log_noflow_slope", .outcome = "rising_always"},
+    {.word = "thermal-expansion",
+     .evidence = "log_noflow_slope",
+     .outcome = "rising_after_heating"},
+    {.word = "lock-up", .evidence = "lockup_vs_set", .is_reading = true},
+    {.word = "fall-off", .evidence = "falloff", .is_reading = true},
+    {.word = "inlet-effect", .evidence = "log_inlet_effect", .same_fact = "inlet_sweep"},
+    {.word = "supply-swing", .evidence = "log_p1"},
+    {.word = "set-point-drift",
+     .evidence = "log_setpoint_drift",
+     .outcome = "up",
+     .falling = "down"},
+    {.word = "hunting", .evidence = "log_oscillation"},
+    {.word = "chatter", .evidence = "log_oscillation", .outcome = "fast_gt_1Hz"},
+    {.word = "hammer", .evidence = "log_spikes"},
+    {.word = "strainer", .evidence = "log_falloff_trend", .outcome = "worsening"},
+    {.word = "air", .evidence = "air_seen", .outcome = "yes"},
+    {.word = "logger-fault"},
 };
 
 static const finding_row sound_rows[] = {
-    {"squeal", "sound_class", "squeal", NULL},    {"hiss", "sound_class", "cavitation", NULL},
-    {"chatter", "sound_class", "chatter", NULL},  {"hammer", "sound_class", "hammer", NULL},
-    {"rush", "sound_class", "flow_rush", NULL},   {"none", "sound_class", "none_other", NULL},
-    {"other", "sound_class", "none_other", NULL},
+    {.word = "squeal", .evidence = "sound_class", .outcome = "squeal"},
+    {.word = "hiss", .evidence = "sound_class", .outcome = "cavitation"},
+    {.word = "chatter", .evidence = "sound_class", .outcome = "chatter"},
+    {.word = "hammer", .evidence = "sound_class", .outcome = "hammer"},
+    {.word = "rush", .evidence = "sound_class", .outcome = "flow_rush"},
+    {.word = "none", .evidence = "sound_class", .outcome = "none_other"},
+    {.word = "other", .evidence = "sound_class", .outcome = "none_other"},
 };
 
 static const finding_row *row_of(qll_text word, bool is_of_sound)
@@ -78,14 +88,21 @@ qll_found_answer qll_finding_answer(const qll_knowledge *knowledge, const qll_ca
 {
     const finding_row *row = row_of(qll_text_of(finding->word), finding->is_of_sound);
     qll_found_answer answer = {
-        .evidence = QLL_NOT_KNOWN, .outcome = QLL_NOT_KNOWN, .figure = (double)NAN};
+        .evidence = QLL_NOT_KNOWN,
+        .outcome = QLL_NOT_KNOWN,
+        .same_fact = QLL_NOT_KNOWN,
+        .figure = (double)NAN,
+        .is_there = finding->strength >= 0.5,
+    };
     if (row == NULL || row->evidence == NULL) {
         return answer;
     }
     answer.evidence = qll_evidence_called(knowledge, qll_text_of(row->evidence));
     const qll_evidence *evidence = &knowledge->evidence[answer.evidence];
-    answer.is_there = finding->strength >= 0.5;
-    if (!answer.is_there) {
+    answer.same_fact = row->same_fact == NULL
+                           ? QLL_NOT_KNOWN
+                           : qll_evidence_called(knowledge, qll_text_of(row->same_fact));
+    if (!answer.is_there && !row->is_reading) {
         answer.outcome = 0;
     } else if (row->outcome == NULL) {
         answer.figure = finding->value;

@@ -6,8 +6,9 @@
 
 typedef struct qll_found_answer {
     size_t evidence, outcome; /* QLL_NOT_KNOWN where it answers nothing */
-    double figure;            /* NaN where it is by no figure */
-    bool is_there;            /* the finding is strong enough; else it answers "no" */
+    size_t same_fact; /* evidence that tells the same: where that is known, this is not used */
+    double figure;    /* NaN where it is by no figure */
+    bool is_there;    /* the finding is strong enough; else it answers "no" */
 } qll_found_answer;
 
 qll_found_answer qll_finding_answer(const qll_knowledge *knowledge,

@@ -1,6 +1,7 @@
 /* One answer for each piece of evidence, from whatever there is: docs/theory/diagnosis.md 2. */
 #include "base/customary.h"
 #include "diagnosis/finding.h"
+#include "diagnosis/sweep.h"
 
 #include <math.h>
 
@@ -14,6 +15,12 @@ const char *const qll_answer_from_words[QLL_ANSWER_FROM_COUNT] = {
 #define QLL_ANSWER_FROM_WORD(name, word) [QLL_ANSWER_FROM_##name] = (word),
     QLL_ANSWER_FROM_LIST(QLL_ANSWER_FROM_WORD)
 #undef QLL_ANSWER_FROM_WORD
+};
+
+const char *const qll_unused_words[QLL_UNUSED_COUNT] = {
+#define QLL_UNUSED_WORD(name, word) [QLL_UNUSED_##name] = (word),
+    QLL_UNUSED_LIST(QLL_UNUSED_WORD)
+#undef QLL_UNUSED_WORD
 };
 
 /* No building's fixtures are made for more (design.md 8: safety first). */
@@ -75,7 +82,11 @@ const qll_gauge_reading *qll_case_reading(const qll_case *of, qll_gauge gauge, b
         if (one->is_left || one->gauge != gauge || !fits) {
             continue;
         }
-        if (found == NULL || !flows || one->flow_m3s >= found->flow_m3s) {
+        /* Of one flow the highest counts: in an inlet sweep that is the step with the stop open. */
+        const bool is_more = found == NULL || one->flow_m3s > found->flow_m3s;
+        if (!flows || is_more
+            || (one->flow_m3s == found->flow_m3s
+                && one->pressure_pa_gauge >= found->pressure_pa_gauge)) {
             found = one;
         }
     }
@@ -99,7 +110,7 @@ static void take_lockup(const gathering *to, double inlet, double outlet)
     take_figure(to, "lockup_vs_set", over, QLL_ANSWER_FROM_READING);
 }
 
-static void take_readings(const gathering *to, const qll_case_facts *facts)
+static void take_readings(const gathering *to, const qll_case_facts *facts, double sweep)
 {
     const double inlet = pressure_of(qll_case_reading(to->of, QLL_GAUGE_INLET, false));
     const double outlet = pressure_of(qll_case_reading(to->of, QLL_GAUGE_OUTLET, false));
@@ -110,6 +121,27 @@ static void take_readings(const gathering *to, const qll_case_facts *facts)
     const double inlet_drop = inlet - inlet_flowing; /* a gauge may read a little more with flow */
     take_figure(to, "inlet_drop", inlet_drop < 0.0 ? 0.0 : inlet_drop, QLL_ANSWER_FROM_READING);
     take_figure(to, "falloff", facts->falloff_ratio, QLL_ANSWER_FROM_READING);
+    take_figure(to, "inlet_sweep", sweep, QLL_ANSWER_FROM_READING);
+}
+
+static bool is_known(const gathering *to, size_t evidence)
+{
+    return evidence != QLL_NOT_KNOWN && to->into->answers[evidence] != QLL_NOT_KNOWN;
+}
+
+/* What is there and answers nothing, or what is answered already. */
+static void note_unused(const gathering *to, const qll_case_finding *finding,
+                        const qll_found_answer *answer)
+{
+    const bool has_question = answer->evidence != QLL_NOT_KNOWN;
+    const qll_unused unused = {.finding = finding,
+                               .why = !has_question                      ? QLL_UNUSED_NO_QUESTION
+                                      : answer->outcome == QLL_NOT_KNOWN ? QLL_UNUSED_NO_FIGURE
+                                                                         : QLL_UNUSED_ANSWERED,
+                               .evidence = is_known(to, answer->same_fact) ? answer->same_fact
+                                                                           : answer->evidence};
+    to->into->unused[to->into->unused_count] = unused;
+    to->into->unused_count += 1;
 }
 
 /* What is there outweighs what is not: creep that is found speaks, though expansion is not. */
@@ -117,8 +149,16 @@ static void take_findings(const gathering *to)
 {
     for (int there = 1; there >= 0; there--) {
         for (size_t i = 0; i < to->of->finding_count; i++) {
-            const qll_found_answer answer = qll_finding_answer(to->knowledge, &to->of->findings[i]);
-            if (answer.is_there == (there == 1)) {
+            const qll_case_finding *finding = &to->of->findings[i];
+            const qll_found_answer answer = qll_finding_answer(to->knowledge, finding);
+            if (answer.is_there != (there == 1)) {
+                continue;
+            }
+            if (answer.is_there
+                && (answer.outcome == QLL_NOT_KNOWN || is_known(to, answer.evidence)
+                    || is_known(to, answer.same_fact))) {
+                note_unused(to, finding, &answer);
+            } else if (!is_known(to, answer.same_fact)) {
                 take(to, answer.evidence, answer.outcome, answer.figure, QLL_ANSWER_FROM_FINDING);
             }
         }
@@ -175,8 +215,11 @@ qll_status qll_gather(const qll_knowledge *knowledge, const qll_case *of,
         .answers = qll_arena_take(arena, count, sizeof(size_t)),
         .from = qll_arena_take(arena, count, sizeof(qll_answer_from)),
         .figures = qll_arena_take(arena, count, sizeof(double)),
+        .unused = qll_arena_take(arena, of->finding_count + 1, sizeof(qll_unused)),
     };
-    if (gathered->answers == NULL || gathered->from == NULL || gathered->figures == NULL) {
+    double sweep = (double)NAN;
+    if (qll_inlet_sweep(of, arena, &sweep) != QLL_OK || gathered->unused == NULL
+        || gathered->answers == NULL || gathered->from == NULL || gathered->figures == NULL) {
         return QLL_NO_MEMORY;
     }
     for (size_t e = 0; e < count; e++) {
@@ -186,7 +229,7 @@ qll_status qll_gather(const qll_knowledge *knowledge, const qll_case *of,
     const gathering to = {.knowledge = knowledge, .of = of, .into = gathered};
     take_tests(&to);
     take_symptoms(&to);
-    take_readings(&to, facts);
+    take_readings(&to, facts, sweep);
     take_findings(&to);
     take_facts(&to, facts);
     find_dangers(&to);

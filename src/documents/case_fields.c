@@ -63,6 +63,8 @@ static const qll_field log_finding_fields[] = {
     {"unit", QLL_VALUE_TEXT, .computed = "psi for pressures; none else", .meaning = "of `value`"},
     {"frequency_hz", QLL_VALUE_OWN, .form = "a number, or null", .meaning = "of hunting and chatter: swings a second, in place of `value`"},
     {"per_hour", QLL_VALUE_OWN, .form = "a number, or null", .meaning = "of hammer: spikes an hour, in place of `value`"},
+    {"ratio", QLL_VALUE_OWN, .form = "a number, or null",
+        .meaning = "of fall-off: how many times what the survey's station should have, in place of `value`; without it the finding is no evidence"},
 };
 QLL_GROUP(log_finding, FINDING, "findings[]", log_finding_fields);
 

@@ -1,5 +1,6 @@
 #include "documents/read_case.h"
 
+#include "base/count.h"
 #include "base/words.h"
 #include "diagnosis/finding.h"
 #include "documents/case_fields.h"
@@ -196,12 +197,23 @@ static void read_readings(case_pass *pass)
 
 /* ---- findings ---- */
 
-/* The member that says how much, as the evidence is measured: of swings and of hammer it is how often. */
+/* The member that says how much, as the evidence is measured: of swings and of hammer it is how often, of fall-off how many
+ * times what the survey's station should have. */
 static const char *value_key(const char *word)
 {
-    const bool swings = strcmp(word, "hunting") == 0 || strcmp(word, "chatter") == 0;
-    const char *otherwise = strcmp(word, "hammer") == 0 ? "per_hour" : "value";
-    return swings ? "frequency_hz" : otherwise;
+    static const struct {
+        const char *word, *key;
+    } others[] = {{"hunting", "frequency_hz"},
+                  {"chatter", "frequency_hz"},
+                  {"hammer", "per_hour"},
+                  {"fall-off", "ratio"}};
+
+    for (size_t i = 0; i < QLL_COUNT(others); i++) {
+        if (strcmp(word, others[i].word) == 0) {
+            return others[i].key;
+        }
+    }
+    return "value";
 }
 
 /* A value in its unit, as the evidence is measured. */

@@ -121,6 +121,24 @@ static void put_known(const writing *of)
     qll_json_close_list(of->json);
 }
 
+static void put_unused(const writing *of)
+{
+    const qll_gathered *gathered = of->findings->gathered;
+    qll_json_put_list(of->json, "unused");
+    for (size_t i = 0; i < gathered->unused_count; i++) {
+        const qll_unused *unused = &gathered->unused[i];
+        qll_json_open_object(of->json);
+        qll_json_put_text(of->json, unused->finding->is_of_sound ? "kind" : "finding",
+                          unused->finding->word);
+        qll_json_put_text(of->json, "why", qll_unused_words[unused->why]);
+        put_said(of, "says",
+                 qll_unused_said(of->wording.language, of->findings->knowledge, gathered, unused,
+                                 of->json->writer->arena));
+        qll_json_close_object(of->json);
+    }
+    qll_json_close_list(of->json);
+}
+
 static void put_doubts(const writing *of)
 {
     const qll_diagnosis *diagnosis = of->findings->diagnosis;
@@ -234,6 +252,7 @@ static void put_all(const writing *of)
     put_two(of);
     put_doubts(of);
     put_known(of);
+    put_unused(of);
     put_next(of);
     put_remedies(of);
 }

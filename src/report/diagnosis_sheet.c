@@ -287,6 +287,11 @@ static void write_known(const writing *of)
         qll_sheet_cell(sheet, says(of, qll_answer_from_text(gathered->from[e])));
     }
     qll_sheet_table(sheet, "", "lll", true);
+    for (size_t i = 0; i < gathered->unused_count; i++) {
+        item(of, qll_unused_said(of->findings->language, of->findings->knowledge, gathered,
+                                 &gathered->unused[i], of->report.arena));
+    }
+    qll_sheet_list(sheet, QLL_BLOCK_LIST);
 }
 
 static void write_assumed(writing *of)

@@ -2,6 +2,8 @@
 
 #include "base/count.h"
 #include "base/customary.h"
+#include "base/words.h"
+#include "wording/says_pressure.h"
 
 #include <math.h>
 
@@ -97,6 +99,35 @@ qll_text_id qll_answer_from_text(qll_answer_from from)
         [QLL_ANSWER_FROM_SURVEY] = QLL_TEXT_VISIT_FROM_SURVEY,
     };
     return texts[from];
+}
+
+/* A recording's finding is called by its question, which has its own answer. */
+static qll_argument finding_name(qll_language language, const qll_knowledge *knowledge,
+                                 const qll_unused *unused, qll_arena *arena)
+{
+    const size_t word = qll_words_place(qll_text_of(unused->finding->word), qll_pressure_words,
+                                        QLL_PRESSURE_WORD_COUNT);
+    if (unused->finding->is_of_sound || word == QLL_PRESSURE_WORD_COUNT) {
+        return qll_as_said(arena, qll_question_said(&knowledge->evidence[unused->evidence]));
+    }
+    return qll_as_is(qll_say_pressure_word(language, (qll_pressure_word)word));
+}
+
+qll_said qll_unused_said(qll_language language, const qll_knowledge *knowledge,
+                         const qll_gathered *gathered, const qll_unused *unused, qll_arena *arena)
+{
+    qll_said why = {.id = QLL_TEXT_UNUSED_NO_QUESTION};
+    if (unused->why == QLL_UNUSED_NO_FIGURE) {
+        why.id = QLL_TEXT_UNUSED_NO_FIGURE;
+    } else if (unused->why == QLL_UNUSED_ANSWERED) {
+        const qll_said from = {.id = qll_answer_from_text(gathered->from[unused->evidence])};
+        why = (qll_said){
+            QLL_TEXT_UNUSED_ANSWERED,
+            {qll_as_said(arena, qll_question_said(&knowledge->evidence[unused->evidence])),
+             qll_as_said(arena, from)}};
+    }
+    return (qll_said){QLL_TEXT_VISIT_UNUSED,
+                      {finding_name(language, knowledge, unused, arena), qll_as_said(arena, why)}};
 }
 
 qll_said qll_danger_said(const qll_gathered *gathered, qll_danger danger)

@@ -23,6 +23,10 @@ qll_said qll_odds_said(double probability);
 /** Where an answer comes from. */
 qll_text_id qll_answer_from_text(qll_answer_from from);
 
+/** A finding that was not used as evidence, and why. */
+qll_said qll_unused_said(qll_language language, const qll_knowledge *knowledge,
+                         const qll_gathered *gathered, const qll_unused *unused, qll_arena *arena);
+
 /** What must be seen to first. */
 qll_said qll_danger_said(const qll_gathered *gathered, qll_danger danger);
 

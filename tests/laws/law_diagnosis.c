@@ -14,13 +14,14 @@ static world masked(uint64_t seed)
                    .random = qll_random_seeded(seed)};
 }
 
-/* Plain tempered Bayes has 0.565 of the same cases; the prior alone 0.935. */
+/* Plain tempered Bayes has 0.57 of such cases; the prior alone 0.935. Of 3,000 cases the score is known to 0.0065 only (ten seeds:
+ * 0.536 to 0.556), of 15,000 to 0.003. */
 TEST(a_visit_finds_what_is_wrong)
 {
     world of = masked(43);
-    const world_score score = world_visit(&of, 3000, 1, arena);
+    const world_score score = world_visit(&of, 15000, 1, arena);
     const double brier = score.brier / (double)score.cases;
-    CHECK_WITHIN(brier, 0.54, 0.02);
+    CHECK_WITHIN(brier, 0.548, 0.01);
     CHECK(brier <= 0.55);
     CHECK(world_calibration(&score) <= 0.05);
     printf("    Brier %.3f, calibration error %.3f\n", brier, world_calibration(&score));

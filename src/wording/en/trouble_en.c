@@ -72,6 +72,7 @@ const char *const qll_trouble_en[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(ASK_INLET_DROP) = "How far does the inlet fall at the same flow?",
     QLL_PUT(ASK_STRAINER_DP) = "How dirty is the strainer?",
     QLL_PUT(ASK_PRESSURE_RATIO) = "What is inlet over outlet at night?",
+    QLL_PUT(ASK_INLET_SWEEP) = "Inlet sweep: by how much does the outlet follow the inlet?",
     QLL_PUT(ASK_VELOCITY) = "How fast is the water in the connecting pipe at the peak?",
     QLL_PUT(ASK_LOW_FLOW_SHARE) = "How much of the time that water runs is it under the least stable flow?",
     QLL_PUT(ASK_THROTTLE_OR_ADD_FLOW) = "Open another fixture: what does the noise do?",
@@ -108,6 +109,8 @@ const char *const qll_trouble_en[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(HOW_INLET_DROP) = "Read the inlet gauge at no flow and at that flow.",
     QLL_PUT(HOW_STRAINER_DP) = "Read the gauges on both sides at a good flow, or blow it down and look at the screen.",
     QLL_PUT(HOW_PRESSURE_RATIO) = "Read both gauges late in the evening or before people get up.",
+    QLL_PUT(HOW_INLET_SWEEP) =
+        "Warn whoever uses water, and run one faucet half open. Close the stop upstream of the valve in four steps, until the inlet gauge has come down by a third but is still well above the outlet. Wait 30 s at each step, then read both gauges; open it again in the same steps. The change of the outlet over the change of the inlet is the result: up to 15 % passes, over it the seat is not balanced or the stem sticks. Open the stop all the way at the end, slowly.",
     QLL_PUT(HOW_VELOCITY) = "Take the flow from the meter at the busiest hour; quell calc velocity does the rest.",
     QLL_PUT(HOW_LOW_FLOW_SHARE) = "Give the survey with the station that is there: quell works it out.",
     QLL_PUT(HOW_THROTTLE_OR_ADD_FLOW) = "While it makes the noise, open a second fixture half, then all the way.",
@@ -286,6 +289,10 @@ const char *const qll_trouble_en[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(VISIT_AS_LEFT) = "left",
     QLL_PUT(VISIT_NOT_TOLD) = "-",
     QLL_PUT(VISIT_JUDGED) = "Chances come from judgement, not from counted faults: trust the next test more.",
+    QLL_PUT(VISIT_UNUSED) = "Not used as evidence: {1}. {2}",
+    QLL_PUT(UNUSED_NO_QUESTION) = "It speaks of the logger, not of the station.",
+    QLL_PUT(UNUSED_NO_FIGURE) = "There is nothing to compare it with: run quell log with --survey.",
+    QLL_PUT(UNUSED_ANSWERED) = "Answered already by {2}: {1}",
     QLL_PUT(VISIT_PROMPT) = "Number (0 = nobody can tell, Enter = stop): ",
     QLL_PUT(VISIT_ASSUMED) = "Assumed (the case does not say; check it)",
 };

@@ -72,6 +72,7 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(ASK_INLET_DROP) = "¿Cuánto cae la entrada con el mismo caudal?",
     QLL_PUT(ASK_STRAINER_DP) = "¿Qué tan sucio está el filtro?",
     QLL_PUT(ASK_PRESSURE_RATIO) = "¿Cuánto es entrada entre salida de noche?",
+    QLL_PUT(ASK_INLET_SWEEP) = "Barrido de la entrada: ¿cuánto sigue la salida a la entrada?",
     QLL_PUT(ASK_VELOCITY) = "¿Qué velocidad lleva el agua en la tubería en la hora pico?",
     QLL_PUT(ASK_LOW_FLOW_SHARE) = "¿Qué parte del tiempo con caudal está bajo el caudal mínimo estable?",
     QLL_PUT(ASK_THROTTLE_OR_ADD_FLOW) = "Abra otro aparato: ¿qué hace el ruido?",
@@ -108,6 +109,8 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(HOW_INLET_DROP) = "Lea el manómetro de entrada sin caudal y con ese caudal.",
     QLL_PUT(HOW_STRAINER_DP) = "Lea los manómetros de ambos lados con buen caudal, o púrguelo y vea la malla.",
     QLL_PUT(HOW_PRESSURE_RATIO) = "Lea ambos manómetros tarde en la noche o antes de que la gente se levante.",
+    QLL_PUT(HOW_INLET_SWEEP) =
+        "Avise a quienes usan el agua y deje correr una llave a medio abrir. Cierre en cuatro pasos la válvula de paso de entrada, hasta que el manómetro de entrada haya bajado un tercio pero siga bien por encima de la salida. Espere 30 s en cada paso y lea ambos manómetros; ábrala otra vez con los mismos pasos. El cambio de la salida entre el cambio de la entrada es el resultado: hasta 15 % pasa; más, el asiento no está equilibrado o el vástago se pega. Al final abra toda la válvula de paso, despacio.",
     QLL_PUT(HOW_VELOCITY) = "Tome el caudal del medidor en la hora pico; quell calc velocity hace lo demás.",
     QLL_PUT(HOW_LOW_FLOW_SHARE) = "Dé los datos con la estación que hay: quell lo calcula.",
     QLL_PUT(HOW_THROTTLE_OR_ADD_FLOW) = "Mientras suena, abra un segundo aparato a la mitad y luego todo.",
@@ -286,6 +289,10 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(VISIT_AS_LEFT) = "dejado",
     QLL_PUT(VISIT_NOT_TOLD) = "-",
     QLL_PUT(VISIT_JUDGED) = "Las probabilidades son de criterio, no de fallas contadas: confíe más en la siguiente prueba.",
+    QLL_PUT(VISIT_UNUSED) = "No se usó como indicio: {1}. {2}",
+    QLL_PUT(UNUSED_NO_QUESTION) = "Habla del registrador, no de la estación.",
+    QLL_PUT(UNUSED_NO_FIGURE) = "No hay con qué compararlo: use quell log con --survey.",
+    QLL_PUT(UNUSED_ANSWERED) = "Ya se sabe por {2}: {1}",
     QLL_PUT(VISIT_PROMPT) = "Número (0 = nadie lo sabe, Enter = terminar): ",
     QLL_PUT(VISIT_ASSUMED) = "Supuesto (el caso no lo dice; revíselo)",
 };
