@@ -63,6 +63,21 @@ static void ask_of_survey(qll_verb verb, const qll_cli_line *line, qll_arena *ar
     require_answered(status, question.form, &answer, arena);
 }
 
+static void ask_describe(const qll_cli_line *line, qll_arena *arena)
+{
+    qll_question question = {
+        .verb = QLL_VERB_DESCRIBE,
+        .form = line->values[QLL_CLI_JSON] != NULL ? QLL_FORM_JSON : QLL_FORM_TEXT,
+        .units = line->values[QLL_CLI_UNITS],
+        .language = line->values[QLL_CLI_LANGUAGE],
+        .about = line->word_count > 1 ? line->words[1] : NULL,
+        .key = line->word_count > 2 ? line->words[2] : NULL,
+    };
+    qll_answer answer;
+    const qll_status status = qll_ask(&question, arena, &answer);
+    require_answered(status, question.form, &answer, arena);
+}
+
 static void ask_handbook(const qll_cli_line *line, qll_arena *arena)
 {
     qll_question question = {.verb = QLL_VERB_CALC,

@@ -261,7 +261,8 @@ static void put_answers_to(const schema *to, const qll_evidence *evidence)
         while (has_parts && *at != '\0') {
             const qll_text part = {at, strcspn(at, "_")};
             if (qll_outcome_called(evidence, part) != QLL_NOT_KNOWN) {
-                qll_json_text(to->json, qll_text_closed(part, arena_of(to)));
+                const char *closed = qll_text_closed(part, arena_of(to));
+                qll_json_text(to->json, closed == NULL ? "" : closed);
             }
             at += part.size;
             at += *at == '_' ? 1 : 0;
