@@ -1,7 +1,7 @@
 /* One answer for each piece of evidence, from whatever there is: docs/theory/diagnosis.md 2. */
 #include "base/customary.h"
 #include "diagnosis/finding.h"
-#include "diagnosis/sweep.h"
+#include "diagnosis/inlet_sweep.h"
 
 #include <math.h>
 

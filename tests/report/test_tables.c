@@ -77,7 +77,8 @@ static const char *line_with(const char *from, const char *const *figures, size_
     return NULL;
 }
 
-/* Every row of @p table with two figures or more stands on a line of @p text, one below the other. */
+/* Every row of @p table with two figures or more stands on a line of @p text, one below the other; a long narrow table is set
+ * in columns, each of which begins at the top again. */
 static size_t want_lines(const char *name, const char *text, const html_table *table)
 {
     const char *from = text;
@@ -89,6 +90,7 @@ static size_t want_lines(const char *name, const char *text, const html_table *t
             continue;
         }
         const char *behind = line_with(from, figures, count);
+        behind = behind == NULL ? line_with(text, figures, count) : behind;
         if (!CHECK(behind != NULL)) {
             printf("    %s: %s, row %zu (%s ... %s) is on no line\n", name, table->caption, row,
                    figures[0], figures[count - 1]);

@@ -20,7 +20,7 @@ TEST(what_belongs_together_stands_on_one_line)
         {"1-1/4", "<p>1&#8209;1/4</p>"},
         {"pages 3-4, and no fraction", "<p>pages 3-4, and no fraction</p>"},
         {"tank-type and/or flush", "<p>tank-type and/or flush</p>"},
-        {"G-50/2", "<p>G-50/2</p>"},
+        {"G-50/2", "<p>G&#8209;50/2</p>"},
         {"2-way and/or", "<p>2-way and/or</p>"},
         {"either/or -", "<p>either/or -</p>"},
         {"-1/2", "<p>-1/2</p>"},

@@ -1,5 +1,5 @@
 /* An inlet sweep among the gauge readings: at one flow the inlet was throttled in steps, and both gauges read at each. */
-#include "diagnosis/sweep.h"
+#include "diagnosis/inlet_sweep.h"
 
 #include "numeric/robust.h"
 

@@ -1,6 +1,6 @@
 /* An inlet sweep among the gauge readings of a visit. */
-#ifndef QUELL_DIAGNOSIS_SWEEP_H
-#define QUELL_DIAGNOSIS_SWEEP_H
+#ifndef QUELL_DIAGNOSIS_INLET_SWEEP_H
+#define QUELL_DIAGNOSIS_INLET_SWEEP_H
 
 #include "diagnosis/case.h"
 
