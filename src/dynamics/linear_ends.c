@@ -7,6 +7,12 @@
 
 typedef double complex number;
 
+/* The macro of C11 is not in every C library and compiler together. */
+static number of(double real, double imaginary)
+{
+    return real + imaginary * I;
+}
+
 static const double two_pi = 6.28318530717958647692;
 /* Far above what a valve can follow, over its own frequency; and the finest step of the turn. */
 static const double highest_over_own = 50;
@@ -165,7 +171,7 @@ static void look_around(const qll_end_case *given, const small_valve *v, double 
     for (int i = 0; i < seeds; i++) {
         double omega = own * pow(10, seed_from + (seed_to - seed_from) * i / (seeds - 1));
         for (int side = -1; side <= 1; side++) {
-            look_at(given, v, CMPLX(side * seed_aside * omega, omega), linear);
+            look_at(given, v, of(side * seed_aside * omega, omega), linear);
         }
     }
 }
@@ -179,7 +185,7 @@ static double turn_between(const qll_end_case *given, const small_valve *v, doub
         return turn;
     }
     double middle = from + (to - from) / 2;
-    number at_middle = characteristic(given, v, CMPLX(0, middle));
+    number at_middle = characteristic(given, v, of(0, middle));
     return turn_between(given, v, from, at_from, middle, at_middle, halvings - 1)
            + turn_between(given, v, middle, at_middle, to, at_to, halvings - 1);
 }
@@ -204,11 +210,11 @@ qll_status qll_end_linear(const qll_end_case *given, qll_linear *linear, unsigne
     double from = 0;
     while (from < highest) {
         double omega = from + step;
-        number here = characteristic(given, &v, CMPLX(0, omega));
+        number here = characteristic(given, &v, of(0, omega));
         turn += turn_between(given, &v, from, before, omega, here, halvings_most);
         double size = cabs(here);
         if (size_here <= size_before && size_here < size && from < 5 * own) {
-            look_at(given, &v, CMPLX(0, from), linear);
+            look_at(given, &v, of(0, from), linear);
         }
         size_before = size_here;
         size_here = size;

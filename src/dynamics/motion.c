@@ -22,7 +22,7 @@ const qll_motion_range qll_motion_ranges[QLL_MOTION_COUNT] = {
 
 qll_motion qll_motion_usual(void)
 {
-    qll_motion motion;
+    qll_motion motion = {{0}};
     for (int i = 0; i < QLL_MOTION_COUNT; i++) {
         motion.of[i] = qll_motion_ranges[i].usual;
     }

@@ -1,121 +1,63 @@
-/* The engine's door as JavaScript sees it (web/engine/door.c): a question and its documents in, an answer out. */
+/* The engine, asked with what a page has: texts, files of any length, recordings. */
+import { Engine, type Documents, type Slices } from "../../engine/engine.mjs";
 import type { Files, Question, Recording, Reply, Status } from "./protocol";
 
-interface Exports {
-    memory: WebAssembly.Memory;
-    _initialize(): void;
-    quell_open(ceiling: number, kept: number): number;
-    quell_begin(): number;
-    quell_hand_in(size: number): number;
-    quell_ask(question: number): number;
-    quell_answer(): number;
-    quell_answer_size(): number;
-}
-
-const STATUSES: readonly Status[] = ["ok", "refused", "no-memory", "busy", "io", "wrong-use", "stopped"];
-
-/* Of the three functions of a file system that C's library asks for, none is there. */
-const EBADF = 8;
-
-/* The most that one question may take, and what may be kept between two. */
-const CEILING_BYTES = 256 * 1024 * 1024;
+/* What may be kept between two questions; the rest is the engine's own limit. */
 const KEPT_BYTES = 48 * 1024 * 1024;
 
-class NoMemory extends Error {}
-
 export class Door {
-    private readonly exports: Exports;
-    private progress: (share: number) => void = () => undefined;
-    private blobs: Blob[] = [];
-    private count = 0;
+    private constructor(private readonly engine: Engine) {}
 
-    constructor(module: WebAssembly.Module) {
-        const none = (): number => EBADF;
-        const instance = new WebAssembly.Instance(module, {
-            wasi_snapshot_preview1: { fd_write: none, fd_seek: none, fd_close: none },
-            quell: {
-                quell_progress: (share: number): number => {
-                    this.progress(share);
-                    return 1;
-                },
-                quell_read_file: (file: number, at: number, bytes: number, size: number): number => this.slice(file, at, bytes, size),
-            },
-        });
-        this.exports = instance.exports as unknown as Exports;
-        this.exports._initialize();
-        this.exports.quell_open(CEILING_BYTES, KEPT_BYTES);
+    static async open(module: WebAssembly.Module): Promise<Door> {
+        return new Door(await Engine.open(module, { kept: KEPT_BYTES }));
     }
 
-    /** A trap (an assertion of the engine, or its stack) leaves the instance unfit: "broken". */
+    /** A trap (an assertion of the engine, or its stack) leaves the engine unfit: "broken". */
     ask(question: Question, files: Files, progress: (share: number) => void): Reply {
-        this.progress = progress;
-        this.blobs = [];
-        this.count = 0;
+        const { document, catalogue, ...words } = question;
+        const documents: Documents = {
+            ...(document === undefined ? {} : { document: ["survey", document] }),
+            ...(catalogue === undefined ? {} : { catalogue: ["catalogue", catalogue] }),
+            ...(files.log === undefined ? {} : { log: [files.log.name, slices(files.log.blob)] }),
+            ...(files.recording === undefined ? {} : { recording: interleaved(files.recording) }),
+        };
         try {
-            if (this.exports.quell_begin() === 0) {
-                return { status: "no-memory", text: "" };
-            }
-            const { document, catalogue, ...words } = question;
-            const asked = {
-                ...words,
-                ...(document === undefined ? {} : { document: { name: "survey", input: this.handIn(document) } }),
-                ...(catalogue === undefined ? {} : { catalogue: { name: "catalogue", input: this.handIn(catalogue) } }),
-                ...(files.log === undefined ? {} : { log: this.file(files.log) }),
-                ...(files.attachments === undefined ? {} : { attachments: files.attachments.map((each) => this.file(each)) }),
-                ...(files.recording === undefined ? {} : { recording: this.recorded(files.recording) }),
-                ...(files.quiet === undefined ? {} : { quiet: this.recorded(files.quiet) }),
-            };
-            const status = STATUSES[this.exports.quell_ask(this.handIn(JSON.stringify(asked)))] ?? "broken";
-            const at = this.exports.quell_answer();
-            const text = at === 0 ? "" : new TextDecoder().decode(new Uint8Array(this.exports.memory.buffer, at, this.exports.quell_answer_size()));
-            return { status, text };
-        } catch (reason) {
-            return { status: reason instanceof NoMemory ? "no-memory" : "broken", text: "" };
-        }
-    }
-
-    private room(size: number): Uint8Array {
-        const at = this.exports.quell_hand_in(size);
-        if (at === 0) {
-            throw new NoMemory();
-        }
-        return new Uint8Array(this.exports.memory.buffer, at, size);
-    }
-
-    private handIn(text: string): number {
-        const bytes = new TextEncoder().encode(text);
-        this.room(bytes.length).set(bytes);
-        return this.count++;
-    }
-
-    private file(named: { name: string; blob: Blob }): { name: string; file: number; size: number } {
-        this.blobs.push(named.blob);
-        return { name: named.name, file: this.blobs.length - 1, size: named.blob.size };
-    }
-
-    private recorded(recording: Recording): { name: string; input: number; rate_hz: number; channels: number } {
-        const { channels } = recording;
-        const length = channels[0]?.length ?? 0;
-        const bytes = this.room(length * channels.length * Float32Array.BYTES_PER_ELEMENT);
-        const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-        channels.forEach((channel, index) => {
-            channel.forEach((sample, at) => view.setFloat32((at * channels.length + index) * Float32Array.BYTES_PER_ELEMENT, sample, true));
-        });
-        return { name: recording.name, input: this.count++, rate_hz: recording.rate, channels: channels.length };
-    }
-
-    /** A log of any length is read a slice at a time, so that it need not fit. */
-    private slice(file: number, at: number, bytes: number, size: number): number {
-        const blob = this.blobs[file];
-        if (blob === undefined) {
-            return -1;
-        }
-        try {
-            const part = new FileReaderSync().readAsArrayBuffer(blob.slice(at, at + size));
-            new Uint8Array(this.exports.memory.buffer, bytes, part.byteLength).set(new Uint8Array(part));
-            return part.byteLength;
+            const { status, answer } = this.engine.ask(words, documents, {
+                progress: (share) => {
+                    progress(share);
+                    return true;
+                },
+            });
+            return { status: status as Status, text: new TextDecoder().decode(answer) };
         } catch {
-            return -1;
+            return { status: "broken", text: "" };
         }
     }
+}
+
+/** A file of any length, read a slice at a time. */
+function slices(blob: Blob): Slices {
+    return {
+        size: blob.size,
+        read: (at, bytes) => {
+            try {
+                const part = new Uint8Array(new FileReaderSync().readAsArrayBuffer(blob.slice(at, at + bytes.length)));
+                bytes.set(part);
+                return part.length;
+            } catch {
+                return -1;
+            }
+        },
+    };
+}
+
+function interleaved(recording: Recording): [string, Float32Array, number, number] {
+    const { channels } = recording;
+    const samples = new Float32Array((channels[0]?.length ?? 0) * channels.length);
+    channels.forEach((channel, index) => {
+        channel.forEach((sample, at) => {
+            samples[at * channels.length + index] = sample;
+        });
+    });
+    return [recording.name, samples, recording.rate, channels.length];
 }

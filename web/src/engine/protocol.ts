@@ -23,8 +23,6 @@ export interface Question {
 export interface Files {
     log?: { name: string; blob: Blob };
     recording?: Recording;
-    quiet?: Recording;
-    attachments?: { name: string; blob: Blob }[];
 }
 
 export interface Recording {

@@ -2,15 +2,15 @@
 import { Door } from "./door";
 import type { FromWorker, ToWorker } from "./protocol";
 
-let door: Door | undefined;
+let door: Promise<Door> | undefined;
 
 /* Often enough for people, seldom enough for the engine. */
 const PROGRESS_EVERY_MS = 50;
 
-self.onmessage = (event: MessageEvent<ToWorker>): void => {
+self.onmessage = async (event: MessageEvent<ToWorker>): Promise<void> => {
     const message = event.data;
     if (message.say === "load") {
-        door = new Door(message.module);
+        door = Door.open(message.module);
         return;
     }
     const { id, question, files } = message;
@@ -22,6 +22,7 @@ self.onmessage = (event: MessageEvent<ToWorker>): void => {
             self.postMessage({ say: "progress", id, share } satisfies FromWorker);
         }
     };
-    const reply = door?.ask(question, files, tell) ?? { status: "broken" as const, text: "" };
+    const opened = await door?.catch(() => undefined);
+    const reply = opened?.ask(question, files, tell) ?? { status: "no-memory" as const, text: "" };
     self.postMessage({ say: "reply", id, reply } satisfies FromWorker);
 };
