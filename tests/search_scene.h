@@ -13,7 +13,7 @@ static inline const qll_pipe_size *const *scene_pipes(void)
     {                                                                                           \
         .material = "copper", .nominal = #inches " in", .nominal_m = (inches)*TEST_VARIED_INCH, \
         .outside_m = ((inches) + 0.125) * TEST_VARIED_INCH, .bore_m = (bore)*TEST_VARIED_INCH,  \
-        .wall_m = (wall)*TEST_VARIED_INCH                                                       \
+        .wall_m = (wall)*TEST_VARIED_INCH, .velocity_max_m_s = 8.0 * 0.3048                     \
     }
     static const qll_pipe_size sizes[TEST_VARIED_SIZES] = {
         TEST_SCENE_PIPE(0.50, 0.545, 0.040), TEST_SCENE_PIPE(0.75, 0.785, 0.045),

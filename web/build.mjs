@@ -52,6 +52,7 @@ function put(file, bytes) {
 
 const style = await bundled("src/page.css");
 const worker = await bundled("src/engine/worker.ts");
+const worklet = await bundled("src/trace/take.ts");
 const template = readFileSync(join(here, "index.html"), "utf8");
 
 /* The folder. */
@@ -63,6 +64,7 @@ const files = {
     "page.js": script,
     "page.css": style,
     "worker.js": worker,
+    "take.js": worklet,
     "engine.wasm": engine,
     "icon.svg": readFileSync(join(here, "icon.svg")),
     "manifest.webmanifest": readFileSync(join(here, "manifest.webmanifest")),
@@ -76,7 +78,7 @@ for (const [name, bytes] of Object.entries(files)) {
 /* The file: engine packed, worker as text, a store named by what the file holds. */
 const inside = await bundled(
     "src/main.tsx",
-    { QUELL_STORE: `quell-file-${digest(engine, worker, script).slice(0, 16)}` },
+    { QUELL_STORE: `quell-file-${digest(engine, worker, worklet, script).slice(0, 16)}` },
     "sources_inside.ts",
 );
 /* zlib's header would tell which system packed it. */
@@ -91,6 +93,7 @@ const single = template
         () =>
             `<script type="text/plain" id="engine-packed">${packed.toString("base64")}</script>\n` +
             `<script type="text/plain" id="worker-source">${guarded(worker)}</script>\n` +
+            `<script type="text/plain" id="worklet-source">${guarded(worklet)}</script>\n` +
             `<script>${guarded(inside)}</script>`,
     );
 put(join(out, "quell.html"), single);

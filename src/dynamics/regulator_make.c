@@ -126,6 +126,10 @@ qll_status qll_regulator_make(const qll_regulator_of *of, qll_arena *arena,
 {
     assert(of != NULL && of->valve != NULL && of->law != NULL && of->motion != NULL
            && of->water != NULL && arena != NULL && regulator != NULL);
+    /* A valve whose outlet followed its inlet whole would have no area to weigh it with. */
+    if (!is_motion(of->motion) || of->valve->inlet_effect >= 1) {
+        return QLL_REFUSED;
+    }
     const qll_valve *valve = of->valve;
     const double *motion = of->motion->of;
     const qll_curve law = of->law->kv_of_falloff;
@@ -149,7 +153,7 @@ qll_status qll_regulator_make(const qll_regulator_of *of, qll_arena *arena,
                  (regulator->outlet_m2 * full.x - jet_n(regulator, valve, full, unit)) / travel_m);
     lay_mass(of, regulator);
     lay_friction(of, regulator);
-    if (!is_motion(of->motion) || !is_sound(regulator)) {
+    if (!is_sound(regulator)) {
         return QLL_REFUSED;
     }
     qll_point *openings = qll_arena_take(arena, law.count, sizeof *openings);

@@ -1,6 +1,7 @@
 #include "numeric/linear_solve.h"
 
 #include <assert.h>
+#include <float.h>
 #include <math.h>
 
 static size_t greatest_below(const double *matrix, size_t count, size_t column)
@@ -30,10 +31,11 @@ bool qll_lu_split(double *matrix, size_t count, size_t *order)
         order[k] = greatest_below(matrix, count, k);
         swap_rows(matrix, count, k, order[k]);
         double pivot = matrix[k * count + k];
-        double inverse = 1 / pivot;
-        if (!isfinite(pivot) || !isfinite(inverse)) {
+        /* Of less than that there is no inverse. */
+        if (!isfinite(pivot) || fabs(pivot) < DBL_MIN) {
             return false;
         }
+        double inverse = 1 / pivot;
         matrix[k * count + k] = inverse; /* whoever solves need not divide */
         for (size_t i = k + 1; i < count; i++) {
             double factor = matrix[i * count + k] * inverse;

@@ -84,7 +84,7 @@ async function ask(page) {
 }
 
 async function answered(page) {
-    await page.waitForSelector(".bar .open");
+    await page.waitForSelector(".bar .open", { state: "attached" });
     await page.waitForFunction(() => document.querySelector(".working") === null && document.querySelector(".glance.old") === null);
     return page.locator(".glance p").first().innerText();
 }
@@ -176,7 +176,7 @@ test("ten seconds of a microphone become a finding", async () => {
     await page.waitForSelector(".evidence");
     await page.locator(".evidence button").first().click();
     await page.waitForSelector(".evidence meter");
-    await page.waitForTimeout(3500);
+    await page.waitForTimeout(6500);
     await page.locator(".evidence [role=status] button").click();
     await page.waitForSelector(".evidence li", { timeout: 30000 });
     server.close();

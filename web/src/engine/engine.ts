@@ -113,6 +113,8 @@ let lastId = 0;
 export interface Sources {
     startWorker: () => Worker;
     module: () => Promise<WebAssembly.Module>;
+    /** Address of what hands out the microphone's samples. */
+    worklet: () => string;
 }
 
 export class Engine {

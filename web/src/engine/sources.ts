@@ -3,5 +3,6 @@ import type { Sources } from "./engine";
 
 export const sources: Sources = {
     startWorker: () => new Worker("worker.js"),
+    worklet: () => "take.js",
     module: async () => WebAssembly.compileStreaming(fetch("engine.wasm")),
 };

@@ -12,5 +12,7 @@ async function unpacked(base64: string): Promise<ArrayBuffer> {
 
 export const sources: Sources = {
     startWorker: () => new Worker(URL.createObjectURL(new Blob([inside("worker-source")], { type: "text/javascript" }))),
+    // A page opened as a file may load no worklet from a blob.
+    worklet: () => `data:text/javascript,${encodeURIComponent(inside("worklet-source"))}`,
     module: async () => WebAssembly.compile(await unpacked(inside("engine-packed"))),
 };

@@ -17,6 +17,9 @@ export function Sheets(props: { html: string; old: boolean; label: string }): JS
             .join("") + "@media screen{.sheet{padding:.5rem!important}.sheet>header{display:none}}";
         const body = document.createElement("div");
         body.className = "sheet";
+        // The page has its own main part; what is that of a sheet alone is a part of it here.
+        const main = sheet.querySelector("main");
+        main?.replaceWith(...main.childNodes);
         body.append(...sheet.body.childNodes);
         body.addEventListener("click", (event) => inside(root, event));
         root.replaceChildren(style, body);

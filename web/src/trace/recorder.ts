@@ -1,8 +1,6 @@
 /* Plain samples from the microphone, with nothing improved on the way: what a telephone takes for noise is what is asked for. */
+import { sources } from "page-sources";
 import type { Recording } from "../engine/protocol";
-
-/* The worklet's source is handed over as a data: address: a page opened as a file may load none from a blob. */
-const WORKLET = `registerProcessor("take",class extends AudioWorkletProcessor{process(inputs){const channel=inputs[0][0];if(channel)this.port.postMessage(channel.slice());return true}})`;
 
 const SECOND_MS = 1000;
 
@@ -23,7 +21,7 @@ export class Recorder {
             });
             const context = new AudioContext();
             const recorder = new Recorder(context, stream);
-            await context.audioWorklet.addModule(`data:text/javascript,${encodeURIComponent(WORKLET)}`);
+            await context.audioWorklet.addModule(sources.worklet());
             const take = new AudioWorkletNode(context, "take", { numberOfOutputs: 0 });
             take.port.onmessage = (event: MessageEvent<Float32Array>): void => {
                 recorder.blocks.push(event.data);
