@@ -4,13 +4,17 @@
 #include <assert.h>
 #include <complex.h>
 #include <math.h>
+#include <string.h>
 
 typedef double complex number;
 
-/* The macro of C11 is not in every C library and compiler together. */
+/* The macro of C11 for it is not in every C library and compiler together; the layout is (C17, 6.2.5). */
 static number of(double real, double imaginary)
 {
-    return real + imaginary * I;
+    const double parts[2] = {real, imaginary};
+    number made;
+    memcpy(&made, parts, sizeof made);
+    return made;
 }
 
 static const double two_pi = 6.28318530717958647692;
