@@ -10,6 +10,7 @@ import { begun, done, redone, undone, type History } from "./project/history";
 import type { Project } from "./project/project";
 import type { Store } from "./project/store";
 import { ProjectHead } from "./project_head";
+import { UpdateOffer } from "./parts/update";
 import { Trace } from "./trace/trace";
 import { languages, WordsContext } from "./words/words";
 
@@ -94,13 +95,14 @@ export function App(props: { engine: Engine; store: Store; language: string; ver
     const project = history?.present.id === id ? history?.present : undefined;
     return (
         <WordsContext.Provider value={words ?? languages["en"]!.words}>
+            <UpdateOffer />
             {screen.name === "home" && <Home store={store} begin={begin} language={language} setLanguage={setLanguage} version={props.version} />}
             {screen.name !== "home" && project !== undefined && history !== null && (
                 <ProjectHead project={project} door={screen.name} heading={heading} change={change} undo={history.past.length === 0 ? null : () => keep(undone(history))} redo={history.future.length === 0 ? null : () => keep(redone(history))} remove={remove} />
             )}
             <main>
                 {project !== undefined && descriptions !== null && screen.name === "plan" && (
-                    <Plan engine={engine} description={descriptions.survey} project={project} language={language} change={(survey, joins) => change({ survey }, joins)} />
+                    <Plan engine={engine} description={descriptions.survey} project={project} language={language} change={(survey, joins) => change({ survey }, joins)} setCatalogue={(catalogue) => change({ catalogue }, false)} />
                 )}
                 {project !== undefined && descriptions !== null && screen.name === "trace" && (
                     <Trace engine={engine} description={descriptions.visit} project={project} language={language} change={(visit, joins) => change({ visit }, joins)} />

@@ -51,7 +51,7 @@ export function ProjectHead(props: ProjectHeadProps): JSX.Element {
             <h1 ref={props.heading} tabIndex={-1}>
                 {props.door === "plan" ? words.planDoor : words.traceDoor}
             </h1>
-            <input class="title" type="text" aria-label={words.lastProjects} value={project.name} onInput={(event) => props.change({ name: event.currentTarget.value }, true)} />
+            <input class="title" type="text" aria-label={words.projectName} value={project.name} onInput={(event) => props.change({ name: event.currentTarget.value }, true)} />
             <div class="tools">
                 <button type="button" disabled={props.undo === null} onClick={() => props.undo?.()}>
                     {words.undo}
@@ -59,15 +59,18 @@ export function ProjectHead(props: ProjectHeadProps): JSX.Element {
                 <button type="button" disabled={props.redo === null} onClick={() => props.redo?.()}>
                     {words.redo}
                 </button>
-                <button type="button" onClick={() => save(project)}>
-                    {words.saveFile}
-                </button>
-                <button type="button" onClick={() => void send(project)}>
-                    {words.share}
-                </button>
-                <button type="button" onClick={() => confirm(words.deleteAsk) && props.remove()}>
-                    {words.deleteProject}
-                </button>
+                <details class="more">
+                    <summary>{words.projectMore}</summary>
+                    <button type="button" onClick={() => save(project)}>
+                        {words.saveFile}
+                    </button>
+                    <button type="button" onClick={() => void send(project)}>
+                        {words.share}
+                    </button>
+                    <button type="button" onClick={() => confirm(words.deleteAsk) && props.remove()}>
+                        {words.deleteProject}
+                    </button>
+                </details>
             </div>
         </header>
     );

@@ -20,6 +20,7 @@ export interface PlanProps {
     language: string;
     /** True where the change goes on with the one before, so that undo takes both. */
     change: (survey: JsonObject, joins: boolean) => void;
+    setCatalogue: (catalogue: Project["catalogue"]) => void;
 }
 
 let lastPath = "";
@@ -75,8 +76,14 @@ export function Plan(props: PlanProps): JSX.Element {
                     {cards.map((card, index) => (
                         <CardView key={card.id} card={card} number={index + 1} />
                     ))}
+                    <Valves catalogue={props.project.catalogue} set={props.setCatalogue} />
                 </div>
                 <div class="answer">
+                    {answering.html !== null && (
+                        <button type="button" class="print" onClick={() => print()}>
+                            {words.print}
+                        </button>
+                    )}
                     {answering.html !== null && <Sheets html={answering.html} old={answering.stale} label={words.answer} />}
                 </div>
                 <AnswerBar answering={answering} open={open} toggle={() => turn(!open)} />
@@ -142,5 +149,30 @@ function PartView(props: { part: Part }): JSX.Element {
                 </details>
             )}
         </>
+    );
+}
+
+/** The catalog to choose from: an own one as a file of JSON, or the generic one. */
+function Valves(props: { catalogue: Project["catalogue"]; set: (catalogue: Project["catalogue"]) => void }): JSX.Element {
+    const words = useWords();
+    const open = async (file: File | undefined): Promise<void> => {
+        if (file !== undefined) {
+            props.set({ name: file.name, text: await file.text() });
+        }
+    };
+    return (
+        <section class="card" aria-labelledby="valves">
+            <h2 id="valves">{words.catalogue}</h2>
+            <p>{props.catalogue?.name ?? words.catalogueGeneric}</p>
+            <label class="door">
+                {words.catalogueOpen}
+                <input type="file" accept=".json,application/json" onChange={(event) => void open(event.currentTarget.files?.[0])} />
+            </label>
+            {props.catalogue !== null && (
+                <button type="button" onClick={() => props.set(null)}>
+                    {words.catalogueDrop}
+                </button>
+            )}
+        </section>
     );
 }
