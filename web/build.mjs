@@ -53,6 +53,8 @@ function put(file, bytes) {
 const style = await bundled("src/page.css");
 const worker = await bundled("src/engine/worker.ts");
 const worklet = await bundled("src/trace/take.ts");
+/* Whoever passes the page on passes on what others ask for. */
+const credits = readFileSync(join(here, "../THIRD_PARTY.md"), "utf8");
 const template = readFileSync(join(here, "index.html"), "utf8");
 
 /* The folder. */
@@ -66,6 +68,7 @@ const files = {
     "worker.js": worker,
     "take.js": worklet,
     "engine.wasm": engine,
+    "THIRD_PARTY.md": credits,
     "icon.svg": readFileSync(join(here, "icon.svg")),
     "manifest.webmanifest": readFileSync(join(here, "manifest.webmanifest")),
 };
@@ -92,6 +95,7 @@ const single = template
         /<script src="page.js"><\/script>/,
         () =>
             `<script type="text/plain" id="engine-packed">${packed.toString("base64")}</script>\n` +
+            `<script type="text/plain" id="third-party">\n${guarded(credits)}</script>\n` +
             `<script type="text/plain" id="worker-source">${guarded(worker)}</script>\n` +
             `<script type="text/plain" id="worklet-source">${guarded(worklet)}</script>\n` +
             `<script>${guarded(inside)}</script>`,

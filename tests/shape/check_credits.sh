@@ -13,6 +13,9 @@ if command -v readelf > /dev/null; then
     readelf -d "$2" 2> /dev/null | sed -n 's/.*(NEEDED).*\[\(.*\.so\).*/\1/p' | grep -vE '^lib(asan|ubsan|gcc_s|clang_rt.*)\.so|^ld-' > "$work/linked"
 fi
 sed -n 's/^\(<[a-z./-]*>\):.*/\1/p' src/MODULES > "$work/included"
+# What the page is made of: its packages as package.json has them, and the C library that the engine is linked with.
+sed -n '/"dependencies"/,/}/s/^ *"\([^"]*\)": "\([0-9.]*\)".*/\1 \2/p' web/package.json > "$work/packages"
+grep -q 'wasi-libc' dev && echo 'wasi-libc ' >> "$work/packages"
 # Rows under a license of others: those with the license's address.
 grep -hE '(CC BY|BSD|MIT|public domain|GPL|OFL)[^"|]* http' data/*.csv | grep -v '^#' > "$work/rows"
 
@@ -26,6 +29,10 @@ problems() {
     while read -r header; do
         grep -qF "\`$header\`" "$work/page" || echo "the sources include $header"
     done < "$work/included"
+    while read -r package version; do
+        named 'In the page' | grep -iF "| $package" | grep -qF "$version" || echo "the page holds $package $version"
+    done < "$work/packages"
+    grep -q 'Permission to use, copy, modify' "$work/page" || echo "the text of the ISC license is missing"
     grep -q 'lettering_widths.c' "$work/page" || echo "src/report/lettering_widths.c comes from Inter"
     named Data | sed 's/^| *\([^|]*[^ |]\) *|.*/\1/' > "$work/sets"
     grep -vFf "$work/sets" "$work/rows" | sed 's/^/a row of others names no data set: /' || true
@@ -64,7 +71,7 @@ cat "$work/found"
 # Each row and each notice taken away is missed. Rows of libraries alone only where it is known what is linked.
 taken=0
 kept=0
-grep -nE '^\| .*(http|\.so)|^[0-9] .*Copyright|Permission is hereby granted' "$page" > "$work/lines"
+grep -nE '^\| .*(http|\.so)|^[0-9] .*Copyright|Permission is hereby granted|Permission to use, copy' "$page" > "$work/lines"
 while IFS=: read -r at line; do
     case $line in
     *".so\` | |"*) grep -q libpango "$work/linked" || continue ;;
