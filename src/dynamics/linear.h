@@ -6,8 +6,8 @@
 
 typedef struct qll_linear {
     double margin; /* damping ratio of the least damped motion: below 0 swings grow; at most 1 */
-    double growth_per_s; /* of the fastest growing, or slowest dying, motion */
-    double frequency_hz; /* of that; 0 = it creeps without swinging */
+    double growth_per_s;   /* of the fastest growing, or slowest dying, motion */
+    double frequency_hz;   /* of that; 0 = it creeps without swinging */
     double grows_within_s; /* 1/|lambda|, least of all growing motions; INFINITY without one */
 } qll_linear;
 
@@ -25,10 +25,10 @@ QLL_MUST_USE qll_status qll_lumped_linear(const qll_lumped *lumped, const double
 typedef struct qll_pipe_end {
     double impedance_pa_s_m3; /* rho a / S; 0 = the node holds its pressure */
     double travel_s;          /* 2 L / a: of a wave, there and back */
-    double loss; /* of it, over 0 to below 1: a wave that never dies has no turn to count */
-    double here_m3_pa;        /* what gives at the valve */
-    double far_m3_pa;         /* what gives at the taps; the outlet's side only */
-    double taps_m3s_pa;       /* flow of the taps per pressure; likewise */
+    double loss;        /* of it, over 0 to below 1: a wave that never dies has no turn to count */
+    double here_m3_pa;  /* what gives at the valve */
+    double far_m3_pa;   /* what gives at the taps; the outlet's side only */
+    double taps_m3s_pa; /* flow of the taps per pressure; likewise */
 } qll_pipe_end;
 
 /** One direct-acting valve at rest between two pipe ends. */

@@ -22,7 +22,7 @@ typedef struct qll_run_watch {
 typedef struct qll_run_order {
     qll_taps_move move;
     double duration_s;
-    double tolerance;  /* relative, of one step; 1e-5 serves for pictures, 1e-9 for comparisons */
+    double tolerance; /* relative, of one step; 1e-5 serves for pictures, 1e-9 for comparisons */
     /* While a valve is free no step is longer; 0 = any. A stepper that damps what is stiff also calms what
      * really grows, if its steps are long: qll_linear.grows_within_s. */
     double step_most_s;

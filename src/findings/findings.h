@@ -109,7 +109,7 @@ typedef struct qll_report_facts {
     const char *const *sections;     /* words, in their order */
     size_t section_count;
     const qll_report_file *file; /* NULL = none was written */
-    const char *html; /* the sheets as one page, for who asked for no file; else NULL */
+    const char *html;            /* the sheets as one page, for who asked for no file; else NULL */
 } qll_report_facts;
 
 /** A valve fitted to its published capacity points. */

@@ -12,7 +12,8 @@ const char *const qll_ask_en[QLL_TEXT_SIZE(ASK)] = {
     QLL_PUT(BEGINS_UNREADABLE) = "{1} is no time that a recording can begin at",
     QLL_PUT(BEGINS_UNKNOWN) = "the log has a clock, but neither the recording nor its name says when it began",
     QLL_PUT(HINT_BEGINS) = "say when it began by the log's clock: --begins \"2026-11-30 14:05:00\", or \"12.5 s\" after the log began",
-    QLL_PUT(BESIDE_APART) = "the recording and the log have {1} s in common, under the 30 s that a comparison needs: the log runs from {2} s to {3} s of the recording",
+    QLL_PUT(BESIDE_APART) =
+        "the recording and the log have {1} s in common, under the 30 s that a comparison needs: the log runs from {2} s to {3} s of the recording",
     QLL_PUT(WHAT_BEGINS) = "when the recording began",
     QLL_PUT(WHY_BEGINS_FILE) = "the recording's file says so",
     QLL_PUT(WHY_BEGINS_NAME) = "the recording's name says so",

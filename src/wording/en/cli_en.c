@@ -67,8 +67,7 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_OPTION_IS_SURVEY) = "compare with the existing station of this survey",
     QLL_PUT(CLI_OPTION_IS_QUIET) = "a recording of the same place with everything closed",
     QLL_PUT(CLI_OPTION_IS_LOG) = "a log of pressures of the same minutes, put beside it",
-    QLL_PUT(CLI_OPTION_IS_BEGINS) =
-        "when the recording began, by the log's clock: \"2026-11-30 14:05:00\", \"12.5 s\"",
+    QLL_PUT(CLI_OPTION_IS_BEGINS) = "when the recording began, by the log's clock: \"2026-11-30 14:05:00\", \"12.5 s\"",
     QLL_PUT(CLI_OPTION_IS_LIKELIHOOD) = "a table that --learn made; without it the built-in one",
     QLL_PUT(CLI_OPTION_IS_LEARN) = "CASE is a list of closed cases: make a table of likelihoods of it",
     QLL_PUT(CLI_OPTION_IS_SEED) = "whole number for draws, where there is a log; without it 1",

@@ -257,7 +257,8 @@ const char *const qll_describe_en[QLL_TEXT_SIZE(DESCRIBE)] = {
     QLL_PUT(ELSE_LOG_FINDING_UNIT) = "psi for pressures; none else",
     QLL_PUT(MEANS_LOG_FINDING_FREQUENCY_HZ) = "of hunting and chatter: swings a second, in place of `value`",
     QLL_PUT(MEANS_LOG_FINDING_PER_HOUR) = "of hammer: spikes an hour, in place of `value`",
-    QLL_PUT(MEANS_LOG_FINDING_RATIO) = "of fall-off: how many times what the survey's station should have, in place of `value`; without it the finding is no evidence",
+    QLL_PUT(MEANS_LOG_FINDING_RATIO) =
+        "of fall-off: how many times what the survey's station should have, in place of `value`; without it the finding is no evidence",
     QLL_PUT(FORM_SOUND_FINDING_KIND) = "a finding of `quell listen`",
     QLL_PUT(MEANS_SOUND_FINDING_CONFIDENCE) = "under 0.5 it counts for nothing",
     QLL_PUT(MEANS_LIKELIHOOD_CASES) = "how many it comes from",

@@ -12,7 +12,8 @@ const char *const qll_ask_es[QLL_TEXT_SIZE(ASK)] = {
     QLL_PUT(BEGINS_UNREADABLE) = "{1} no es una hora en que pueda empezar una grabación",
     QLL_PUT(BEGINS_UNKNOWN) = "el registro tiene reloj, pero ni la grabación ni su nombre dicen cuándo empezó",
     QLL_PUT(HINT_BEGINS) = "indique cuándo empezó por el reloj del registro: --begins \"2026-11-30 14:05:00\", o \"12.5 s\" después de empezar el registro",
-    QLL_PUT(BESIDE_APART) = "la grabación y el registro tienen {1} s en común, menos de los 30 s que pide una comparación: el registro va de {2} s a {3} s de la grabación",
+    QLL_PUT(BESIDE_APART) =
+        "la grabación y el registro tienen {1} s en común, menos de los 30 s que pide una comparación: el registro va de {2} s a {3} s de la grabación",
     QLL_PUT(WHAT_BEGINS) = "cuándo empezó la grabación",
     QLL_PUT(WHY_BEGINS_FILE) = "lo dice el archivo de la grabación",
     QLL_PUT(WHY_BEGINS_NAME) = "lo dice el nombre de la grabación",

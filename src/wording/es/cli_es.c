@@ -67,8 +67,7 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_OPTION_IS_SURVEY) = "compara con la estación existente de este levantamiento",
     QLL_PUT(CLI_OPTION_IS_QUIET) = "una grabación del mismo lugar con todo cerrado",
     QLL_PUT(CLI_OPTION_IS_LOG) = "un registro de presiones de los mismos minutos",
-    QLL_PUT(CLI_OPTION_IS_BEGINS) =
-        "cuándo empezó la grabación, por el reloj del registro: \"2026-11-30 14:05:00\"",
+    QLL_PUT(CLI_OPTION_IS_BEGINS) = "cuándo empezó la grabación, por el reloj del registro: \"2026-11-30 14:05:00\"",
     QLL_PUT(CLI_OPTION_IS_LIKELIHOOD) = "una tabla hecha con --learn; sin ella, la incluida",
     QLL_PUT(CLI_OPTION_IS_LEARN) = "CASO es una lista de casos cerrados: hace de ella una tabla",
     QLL_PUT(CLI_OPTION_IS_SEED) = "entero para sorteos, donde hay registro; sin ella, 1",

@@ -258,7 +258,8 @@ const char *const qll_describe_es[QLL_TEXT_SIZE(DESCRIBE)] = {
     QLL_PUT(ELSE_LOG_FINDING_UNIT) = "psi en presiones; ninguna en lo demás",
     QLL_PUT(MEANS_LOG_FINDING_FREQUENCY_HZ) = "de oscilación y golpeteo: vaivenes por segundo, en vez de `value`",
     QLL_PUT(MEANS_LOG_FINDING_PER_HOUR) = "del golpe de ariete: golpes por hora, en vez de `value`",
-    QLL_PUT(MEANS_LOG_FINDING_RATIO) = "de la caída: cuántas veces la que debería tener la estación del relevamiento, en vez de `value`; sin eso el hallazgo no es indicio",
+    QLL_PUT(MEANS_LOG_FINDING_RATIO) =
+        "de la caída: cuántas veces la que debería tener la estación del relevamiento, en vez de `value`; sin eso el hallazgo no es indicio",
     QLL_PUT(FORM_SOUND_FINDING_KIND) = "un hallazgo de `quell listen`",
     QLL_PUT(MEANS_SOUND_FINDING_CONFIDENCE) = "bajo 0.5 no cuenta",
     QLL_PUT(MEANS_LIKELIHOOD_CASES) = "de cuántos viene",
