@@ -255,4 +255,18 @@ static inline void brute_search(brute *at, size_t stages_max)
     }
 }
 
+/** What brute_search() leaves out, as the search does until nothing else is left: three stages, three valves side by side, two of
+ * which neither is twice the other. */
+static inline bool brute_leaves_out(const qll_station *station)
+{
+    bool is = station->stage_count > 2;
+    for (size_t k = 0; k < station->stage_count; k++) {
+        const qll_stage *stage = &station->stages[k];
+        is = is || stage->branch_count > 2
+             || (stage->branch_count == 2
+                 && stage->branches[1].valve->kv_m3h < 2.0 * stage->branches[0].valve->kv_m3h);
+    }
+    return is;
+}
+
 #endif

@@ -1,8 +1,6 @@
 /* The member "beside" of listen/1: a log of the same minutes. */
 #include "documents/write_common.h"
 
-#include <math.h>
-
 static void put_together(qll_json *json, const qll_wording *wording, qll_beside_kind kind,
                          const qll_together *together)
 {
@@ -30,18 +28,9 @@ static void put_together(qll_json *json, const qll_wording *wording, qll_beside_
 
 static void put_column(qll_json *json, const char *key, const double *values, size_t count)
 {
-    if (values == NULL) {
-        return;
+    if (values != NULL) {
+        qll_json_put_values(json, key, values, count);
     }
-    qll_json_put_list(json, key);
-    for (size_t i = 0; i < count; i++) {
-        if (isfinite(values[i])) {
-            qll_json_number(json, values[i]);
-        } else {
-            qll_json_null(json);
-        }
-    }
-    qll_json_close_list(json);
 }
 
 static void put_series(qll_json *json, const qll_beside_result *result)

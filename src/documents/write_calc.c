@@ -1,8 +1,6 @@
 #include "documents/write_common.h"
 #include "wording/says_calc.h"
 
-#include <math.h>
-
 /* What is hung on a key to name its SI unit. */
 static const char *unit_suffix(qll_kind kind, qll_pressure_base base)
 {
@@ -77,15 +75,6 @@ static void put_value(qll_json *json, const char *key, const qll_calc_result *re
     }
 }
 
-static void put_entry(qll_json *json, double value)
-{
-    if (isfinite(value)) {
-        qll_json_number(json, value);
-    } else {
-        qll_json_null(json);
-    }
-}
-
 static void put_objects(qll_json *json, const qll_calc_result *result)
 {
     for (size_t v = 0; v < result->count; v++) {
@@ -112,7 +101,7 @@ static void put_results(qll_json *json, const qll_calc_answer *answer)
             put_objects(json, result);
         }
         for (size_t v = 0; v < result->count && result->field_count == 0; v++) {
-            put_entry(json, result->values[v]);
+            qll_json_figure(json, result->values[v]);
         }
         qll_json_close_list(json);
     }

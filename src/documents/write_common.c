@@ -3,13 +3,28 @@
 #include <math.h>
 #include <stdint.h>
 
-void qll_json_put_figure(qll_json *json, const char *key, double value)
+void qll_json_figure(qll_json *json, double value)
 {
     if (isfinite(value)) {
-        qll_json_put_number(json, key, value);
+        qll_json_number(json, value);
     } else {
-        qll_json_put_null(json, key);
+        qll_json_null(json);
     }
+}
+
+void qll_json_put_values(qll_json *json, const char *key, const double *values, size_t count)
+{
+    qll_json_put_list(json, key);
+    for (size_t i = 0; i < count; i++) {
+        qll_json_figure(json, values[i]);
+    }
+    qll_json_close_list(json);
+}
+
+void qll_json_put_figure(qll_json *json, const char *key, double value)
+{
+    qll_json_key(json, key);
+    qll_json_figure(json, value);
 }
 
 void qll_json_put_index(qll_json *json, const char *key, size_t index)

@@ -4,6 +4,12 @@
 
 #include "documents/answers.h"
 
+/** A figure, or null where it is unknown (NaN) or without bound (infinite). */
+void qll_json_figure(qll_json *json, double value);
+
+/** The list @p key of such figures. */
+void qll_json_put_values(qll_json *json, const char *key, const double *values, size_t count);
+
 /** The figure of @p key, or null where it is unknown (NaN) or without bound (infinite). */
 void qll_json_put_figure(qll_json *json, const char *key, double value);
 

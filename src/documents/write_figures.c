@@ -1,17 +1,6 @@
 /* Drawings inside an answer, with the frame of each plot. */
 #include "documents/write_common.h"
 
-#include <math.h>
-
-static void put_value(qll_json *json, double value)
-{
-    if (isfinite(value)) {
-        qll_json_number(json, value);
-    } else {
-        qll_json_null(json);
-    }
-}
-
 static void put_axis(qll_json *json, const char *key, const qll_drawn_axis *axis)
 {
     qll_json_key(json, key);
@@ -47,8 +36,8 @@ static void put_series(qll_json *json, const qll_drawn_series *series)
     qll_json_open_list(json);
     for (size_t i = 0; i < series->count; i++) {
         qll_json_open_list(json);
-        put_value(json, series->x[i]);
-        put_value(json, series->y[i]);
+        qll_json_figure(json, series->x[i]);
+        qll_json_figure(json, series->y[i]);
         qll_json_close_list(json);
     }
     qll_json_close_list(json);

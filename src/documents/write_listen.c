@@ -116,11 +116,7 @@ static void put_spectrogram(qll_json *json, const qll_listen_findings *findings)
     for (size_t i = 0; i < result->gram.row_count; i++) {
         qll_json_open_list(json);
         for (size_t b = 0; b < QLL_SOUND_BANDS; b++) {
-            if (isfinite(findings->gram_db[i][b])) {
-                qll_json_number(json, findings->gram_db[i][b]);
-            } else {
-                qll_json_null(json);
-            }
+            qll_json_figure(json, findings->gram_db[i][b]);
         }
         qll_json_close_list(json);
     }

@@ -54,15 +54,7 @@ static void put_values(qll_json *json, const char *key, const double *values, si
         qll_json_put_null(json, key);
         return;
     }
-    qll_json_put_list(json, key);
-    for (size_t i = 0; i < count; i++) {
-        if (isfinite(values[i])) {
-            qll_json_number(json, values[i]);
-        } else {
-            qll_json_null(json);
-        }
-    }
-    qll_json_close_list(json);
+    qll_json_put_values(json, key, values, count);
 }
 
 /* The readings that it rests on, thinned: even steps from the first to the last. */

@@ -53,19 +53,6 @@ static const qll_shown *shown_as(const chosen *at, qll_role role)
     return found;
 }
 
-/* Three side by side, three stages, two alike: what looking at all leaves out. */
-static bool is_of_last_resort(const qll_station *station)
-{
-    bool is = station->stage_count > 2;
-    for (size_t k = 0; k < station->stage_count; k++) {
-        const qll_stage *stage = &station->stages[k];
-        is = is || stage->branch_count > 2
-             || (stage->branch_count == 2
-                 && stage->branches[1].valve->kv_m3h < 2.0 * stage->branches[0].valve->kv_m3h);
-    }
-    return is;
-}
-
 /* The best of all up to so many stages, where a callback costs so many times as much. */
 static bool look_at_all(chosen *at, double visit_factor, size_t stages_max, qll_arena *arena,
                         brute *best)
@@ -181,7 +168,7 @@ TEST(every_role_is_played_by_the_best_for_it)
         static chosen at;
         const int before = check_failures;
         if (choose(8000 + i, arena, &at) && at.design.count > 0 && at.design.is_fit
-            && !is_of_last_resort(&at.design.shown[0].station)) {
+            && !brute_leaves_out(&at.design.shown[0].station)) {
             CHECK(shown_as(&at, QLL_ROLE_RECOMMENDED) == at.design.shown);
             for (size_t k = 1; k < at.design.count; k++) {
                 CHECK(!at.design.shown[k].fitness.is_fit

@@ -55,19 +55,6 @@ static bool is_at_half_a_cent(double money)
     return fabs(cents - floor(cents + 0.5)) < 1e-6;
 }
 
-/* What no stage of two of which one is at least twice the other is: three valves, two alike. */
-static bool is_of_last_resort(const qll_station *station)
-{
-    bool is = station->stage_count > 2;
-    for (size_t k = 0; k < station->stage_count; k++) {
-        const qll_stage *stage = &station->stages[k];
-        is = is || stage->branch_count > 2
-             || (stage->branch_count == 2
-                 && stage->branches[1].valve->kv_m3h < 2.0 * stage->branches[0].valve->kv_m3h);
-    }
-    return is;
-}
-
 typedef struct kinds_met {
     size_t none, one, pair, stages, stages_with_pair;
 } kinds_met;
@@ -87,7 +74,7 @@ static void compare(const searched *at, const brute *best, unsigned number)
 {
     const qll_search_result *found = &at->found;
     if (!best->has_best) {
-        CHECK(!found->is_fit || is_of_last_resort(&found->kinds[0].station));
+        CHECK(!found->is_fit || brute_leaves_out(&found->kinds[0].station));
         return;
     }
     bool holds = CHECK(found->kind_count > 0 && found->is_fit);
@@ -197,7 +184,7 @@ TEST(more_valves_never_make_it_worse)
             some.catalogue.count = 6;
             (void)search(&some, &options, arena);
             bool was_fit = some.found.kind_count > 0 && some.found.is_fit
-                           && !is_of_last_resort(&some.found.kinds[0].station);
+                           && !brute_leaves_out(&some.found.kinds[0].station);
             if (was_fit && CHECK(all.found.kind_count > 0 && all.found.is_fit)) {
                 double before = some.found.kinds[0].cost.expected;
                 double after = all.found.kinds[0].cost.expected;
