@@ -19,10 +19,10 @@ static world masked(uint64_t seed)
 TEST(a_visit_finds_what_is_wrong)
 {
     world of = masked(43);
-    const world_score score = world_visit(&of, 15000, 1, arena);
+    const world_score score = world_visit(&of, 15000 / TEST_ONE_IN, 1, arena);
     const double brier = score.brier / (double)score.cases;
-    CHECK_WITHIN(brier, 0.548, 0.01);
-    CHECK(brier <= 0.55);
+    CHECK_WITHIN(brier, 0.548, TEST_ONE_IN == 1 ? 0.01 : 0.02);
+    CHECK(TEST_ONE_IN > 1 || brier <= 0.55);
     CHECK(world_calibration(&score) <= 0.05);
     printf("    Brier %.3f, calibration error %.3f\n", brier, world_calibration(&score));
 }
@@ -30,11 +30,11 @@ TEST(a_visit_finds_what_is_wrong)
 TEST(asking_what_is_worth_most_takes_half_the_answers)
 {
     world of = masked(44);
-    const world_score score = world_policy(&of, 1000, arena);
+    const world_score score = world_policy(&of, 1000 / TEST_ONE_IN, arena);
     const double answers = score.answers / (double)score.cases;
     CHECK(answers <= 7.4);
-    CHECK(world_calibration(&score) <= 0.05);
-    CHECK((double)score.hits / (double)score.cases >= 0.556);
+    CHECK(TEST_ONE_IN > 1 || world_calibration(&score) <= 0.05);
+    CHECK(TEST_ONE_IN > 1 || (double)score.hits / (double)score.cases >= 0.556);
     printf("    %.2f answers, calibration error %.3f\n", answers, world_calibration(&score));
 }
 

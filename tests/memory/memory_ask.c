@@ -16,7 +16,7 @@ static const size_t plenty = (size_t)1 << 30;
  * are read there, while most of the later ones are draws of one kind. The last ones, where the answer
  * is handed over, are all tried. The argument "every" fails each one, which takes long; names of tests
  * behind it run these alone. */
-static size_t most_runs = 25;
+static size_t most_runs = 25 / TEST_ONE_IN + 3;
 static const size_t last_runs = 5;
 static size_t failed_allocations;
 

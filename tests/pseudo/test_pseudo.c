@@ -132,7 +132,7 @@ TEST(examples_are_said_in_brackets_only)
     static const char *const names[] = {"first-answer",       "hillside", "house",
                                         "low-street",         "metered",  "morning-rush",
                                         "repurposed-building"};
-    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i += TEST_ONE_IN) {
         char beside[200];
         char path[220];
         (void)snprintf(beside, sizeof beside, QUELL_ROOT "/examples/%s/", names[i]);
