@@ -95,7 +95,7 @@ QLL_API extern const char *const qll_verb_words[QLL_VERB_COUNT];
 
 /**
  * Parts of an answer that may be left out: X(NAME, word of --parts). Those of demand are the first five, of
- * design HANGS_ON to MAPS, of check VERDICTS to CURES, of listen the last four, of report those of demand and of design but COMPARISON. What else an answer has is
+ * design HANGS_ON to MAPS, of check VERDICTS to CHANCE, of listen the last four, of report those of demand and of design but COMPARISON. What else an answer has is
  * always in it.
  */
 #define QLL_PART_LIST(X)            \
@@ -113,6 +113,7 @@ QLL_API extern const char *const qll_verb_words[QLL_VERB_COUNT];
     X(NOISE, "noise")               \
     X(CAUSES, "causes")             \
     X(CURES, "cures")               \
+    X(CHANCE, "chance")             \
     X(STRETCHES, "stretches")       \
     X(EVENTS, "events")             \
     X(SPECTRUM, "spectrum")         \

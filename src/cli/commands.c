@@ -149,6 +149,18 @@ static const qll_cli_command commands[] = {
         .verb = QLL_VERB_LIST,
         .run = qll_cli_list,
     },
+    {
+        .name = "page",
+        .arguments = QLL_TEXT_NONE,
+        .summary = QLL_TEXT_CLI_ANSWERS_PAGE,
+        .detail = QLL_TEXT_CLI_DETAIL_PAGE,
+        .options =
+            QLL_CLI_BIT(OUTPUT) | QLL_CLI_BIT(JSON) | QLL_CLI_BIT(LANGUAGE) | QLL_CLI_BIT(HELP),
+        .words_least = 0,
+        .words_most = 0,
+        .verb = QLL_VERB_COUNT, /* nothing is asked of the engine */
+        .run = qll_cli_page,
+    },
 };
 
 const qll_cli_command *qll_cli_commands(size_t *count)

@@ -53,5 +53,7 @@ QLL_MUST_USE qll_status qll_cli_listen(const qll_cli_command *command, const qll
                                        qll_arena *arena);
 QLL_MUST_USE qll_status qll_cli_list(const qll_cli_command *command, const qll_cli_line *line,
                                      qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_page(const qll_cli_command *command, const qll_cli_line *line,
+                                     qll_arena *arena);
 
 #endif

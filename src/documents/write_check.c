@@ -105,7 +105,11 @@ static void put_parts(qll_json *json, const qll_wording *wording,
     if (qll_has_part(left_out, QLL_PART_CAUSES)) {
         put_causes(json, findings);
     }
-    qll_json_put_cost(json, &findings->cures->now, findings->catalogue->currency);
+    if (qll_has_part(left_out, QLL_PART_CHANCE)) {
+        qll_json_put_cost(json, &findings->cures->now, findings->catalogue->currency);
+    } else {
+        qll_json_put_bool(json, "nominal", findings->is_nominal);
+    }
     qll_json_put_breaches(json, &findings->cures->fitness);
     if (qll_has_part(left_out, QLL_PART_CURES)) {
         put_cures(json, wording, findings);

@@ -185,7 +185,9 @@ static qll_status operate(qll_asked *asked, const qll_site *site, const row_list
 static qll_status take_yardstick(qll_asked *asked, const qll_check_findings *findings,
                                  qll_unknowns *unknowns, qll_yardstick *yardstick)
 {
-    qll_status status = qll_unknowns_make(findings->duty, 1.0, asked->arena, unknowns);
+    qll_status status = findings->is_nominal
+                            ? qll_unknowns_nominal(findings->duty, asked->arena, unknowns)
+                            : qll_unknowns_make(findings->duty, 1.0, asked->arena, unknowns);
     return status == QLL_OK ? qll_yardstick_make(&findings->demand.survey->site, findings->duty,
                                                  unknowns, asked->arena, yardstick)
                             : status;
@@ -329,11 +331,14 @@ qll_status qll_find_check(qll_asked *asked, qll_checked *checked)
     if (status != QLL_OK) {
         return status;
     }
+    const unsigned goes_by_chance = QLL_PART_BIT(QLL_PART_CHANCE) | QLL_PART_BIT(QLL_PART_CAUSES)
+                                    | QLL_PART_BIT(QLL_PART_CURES);
     checked->findings = (qll_check_findings){
         .demand = qll_prepared_findings(asked, prepared),
         .catalogue = &checked->catalogue,
         .duty = &checked->duty,
         .station = &checked->station,
+        .is_nominal = (asked->skipped & goes_by_chance) == goes_by_chance,
     };
     return examine(asked, &given, &checked->assessment, &checked->findings);
 }

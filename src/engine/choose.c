@@ -21,7 +21,7 @@ const char *const qll_part_words[QLL_PART_COUNT] = {
      | QLL_BIT(LADDER) | QLL_BIT(MAPS))
 #define QLL_PARTS_CHECK                                                                     \
     (QLL_BIT(VERDICTS) | QLL_BIT(POINTS) | QLL_BIT(LADDER) | QLL_BIT(MAPS) | QLL_BIT(NOISE) \
-     | QLL_BIT(CAUSES) | QLL_BIT(CURES))
+     | QLL_BIT(CAUSES) | QLL_BIT(CURES) | QLL_BIT(CHANCE))
 
 #define QLL_PARTS_LISTEN \
     (QLL_BIT(STRETCHES) | QLL_BIT(EVENTS) | QLL_BIT(SPECTRUM) | QLL_BIT(SPECTROGRAM))

@@ -90,6 +90,7 @@ typedef struct qll_check_findings {
     size_t cause_count;
     const qll_cures *cures;
     const qll_cure_parts *cure_parts; /* [cure] */
+    bool is_nominal; /* judged at the middle of what is not known, for no chance is asked for */
 } qll_check_findings;
 
 /** The file that a report went into. */

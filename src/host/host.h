@@ -37,6 +37,27 @@ QLL_MUST_USE qll_status qll_host_write(const char *path, qll_text bytes, qll_are
 /** Whether both paths lead to one regular file, through links too. */
 bool qll_host_same_file(const char *one, const char *other);
 
+/**
+ * Where @p name lies that comes with the program: in share/quell beside an installed one's bin, or in build/web of a checkout.
+ *
+ * @param path in @p arena; NULL where it came without
+ * @return QLL_OK or QLL_NO_MEMORY
+ */
+QLL_MUST_USE qll_status qll_host_shared(const char *name, qll_arena *arena, const char **path);
+
+/**
+ * The names of the regular files in @p folder, in byte order.
+ *
+ * @param names in @p arena
+ * @param why   on QLL_IO what the system says of it
+ * @return QLL_OK, QLL_IO or QLL_NO_MEMORY
+ */
+QLL_MUST_USE qll_status qll_host_list(const char *folder, qll_arena *arena,
+                                      const char *const **names, size_t *count, const char **why);
+
+/** Makes the folder @p path where there is none; the one it lies in must be there. As qll_host_list(). */
+QLL_MUST_USE qll_status qll_host_make_folder(const char *path, qll_arena *arena, const char **why);
+
 /** From now on the first INT, TERM or HUP is noted, for qll_host_is_stopped(), and the second ends the program. */
 void qll_host_heed_signals(void);
 bool qll_host_is_stopped(void);

@@ -74,6 +74,9 @@ void qll_report_verdicts(qll_report *report)
         if (report->is_short) {
             write_met(report);
         }
+        if (report->check != NULL && report->check->is_nominal) {
+            qll_report_paragraph(report, QLL_SAYS_VERDICTS_NOMINAL, NULL, 0);
+        }
         return;
     }
     qll_report_table(report, QLL_SAYS_VERDICTS, "llrrrl", true);

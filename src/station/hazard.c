@@ -74,12 +74,13 @@ qll_status qll_branch_ruler_make(qll_yardstick *yardstick, const qll_branch *bra
         .chatters = NAN,
         .heard_share = is_pilot ? QLL_HEARD_PILOT_SHARE : 1.0,
     };
-    double xfz_least = qll_branch_xfz(branch, valve->kv_m3h) + sigma_xfz * qll_own_deviates[0];
+    const double *own = yardstick->unknowns->own_deviate;
+    double xfz_least = qll_branch_xfz(branch, valve->kv_m3h) + sigma_xfz * own[0];
     made->per_xfz_least = 1.0 / fmax(xfz_least, QLL_XFZ_LEAST);
     for (size_t i = 0; i < QLL_OWN_NODES; i++) {
-        made->stable_factor[i] = exp(prior.ln_sigma * qll_own_deviates[i]);
-        made->odds_factor[i] = exp(-QLL_HEARD_PER_LN_FLOW * prior.ln_sigma * qll_own_deviates[i]);
-        made->xfz_moves[i] = sigma_xfz * qll_own_deviates[i];
+        made->stable_factor[i] = exp(prior.ln_sigma * own[i]);
+        made->odds_factor[i] = exp(-QLL_HEARD_PER_LN_FLOW * prior.ln_sigma * own[i]);
+        made->xfz_moves[i] = sigma_xfz * own[i];
     }
     return QLL_OK;
 }

@@ -5,7 +5,7 @@
 #include <string.h>
 
 /* Means of the quarters and of the fifths of the standard normal distribution. */
-const double qll_own_deviates[QLL_OWN_NODES] = {-1.2711, -0.3247, 0.3247, 1.2711};
+static const double own_deviates[QLL_OWN_NODES] = {-1.2711, -0.3247, 0.3247, 1.2711};
 static const double demand_deviates[QLL_DEMAND_NODES] = {-1.3998, -0.5319, 0.0, 0.5319, 1.3998};
 
 #define QLL_DEMAND_LN_SIGMA 0.35
@@ -57,8 +57,9 @@ static double demand_ln_sigma(const qll_duty *duty)
     return weights > 0.0 ? sum / weights : QLL_DEMAND_LN_SIGMA;
 }
 
-qll_status qll_unknowns_make(const qll_duty *duty, double demand_factor, qll_arena *arena,
-                             qll_unknowns *made)
+/* @p spread_by: 1 as it is thought to lie, 0 all in the middle. */
+static qll_status make(const qll_duty *duty, double demand_factor, double spread_by,
+                       qll_arena *arena, qll_unknowns *made)
 {
     assert(duty->supply_count == QLL_SUPPLY_LEVELS);
     const size_t count = duty->flow_count;
@@ -72,7 +73,7 @@ qll_status qll_unknowns_make(const qll_duty *duty, double demand_factor, qll_are
     for (size_t f = 0; f < count; f++) {
         ln_flows[f] = log(duty->flow_m3s[f]);
     }
-    const double ln_sigma = demand_ln_sigma(duty);
+    const double ln_sigma = spread_by * demand_ln_sigma(duty);
     const double flowing = 1.0 - duty->idle_share;
     const double per_flowing = flowing > 0.0 ? 1.0 / flowing : 0.0;
     for (size_t i = 0; i < QLL_DEMAND_NODES; i++) {
@@ -91,9 +92,26 @@ qll_status qll_unknowns_make(const qll_duty *duty, double demand_factor, qll_are
         }
     }
     *made = (qll_unknowns){.flow_count = count, .flow_weight = weights, .has_weight = has_weight};
-    memcpy(made->supply_weight, supply_lean, sizeof supply_lean);
+    for (size_t n = 0; n < QLL_SUPPLY_NODES; n++) {
+        const double *lean = supply_lean[spread_by > 0.0 ? n : QLL_SUPPLY_NODES / 2];
+        memcpy(made->supply_weight[n], lean, sizeof supply_lean[n]);
+    }
+    for (size_t d = 0; d < QLL_OWN_NODES; d++) {
+        made->own_deviate[d] = spread_by * own_deviates[d];
+    }
     for (size_t k = 0; k < QLL_NODES; k++) {
         made->chance[k] = supply_chance[k / QLL_DEMAND_NODES] / QLL_DEMAND_NODES;
     }
     return QLL_OK;
+}
+
+qll_status qll_unknowns_make(const qll_duty *duty, double demand_factor, qll_arena *arena,
+                             qll_unknowns *made)
+{
+    return make(duty, demand_factor, 1.0, arena, made);
+}
+
+qll_status qll_unknowns_nominal(const qll_duty *duty, qll_arena *arena, qll_unknowns *made)
+{
+    return make(duty, 1.0, 0.0, arena, made);
 }

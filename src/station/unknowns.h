@@ -12,9 +12,6 @@
 /* What is each valve's own: least stable flow, xFz. */
 #define QLL_OWN_NODES     4
 
-/** Standard normal deviates of the nodes of what is each valve's own; equal chances. */
-extern const double qll_own_deviates[QLL_OWN_NODES];
-
 /** The shared nodes over a duty: how they weigh its points. */
 typedef struct qll_unknowns {
     size_t flow_count;
@@ -23,6 +20,8 @@ typedef struct qll_unknowns {
     const bool *has_weight; /* [flow] 1e-6 or more at any node; others are left out */
     double supply_weight[QLL_SUPPLY_NODES][QLL_SUPPLY_LEVELS];
     double chance[QLL_NODES]; /* [supply node * QLL_DEMAND_NODES + demand node] */
+    /* standard normal deviates of what is each valve's own, equally likely */
+    double own_deviate[QLL_OWN_NODES];
 } qll_unknowns;
 
 /**
@@ -31,6 +30,13 @@ typedef struct qll_unknowns {
  */
 QLL_MUST_USE qll_status qll_unknowns_make(const qll_duty *duty, double demand_factor,
                                           qll_arena *arena, qll_unknowns *made);
+
+/**
+ * The same for the nominal case: demand as estimated, the supply's usual day, valves as their sheets or the middle of their
+ * kind have them. Every node is that one.
+ */
+QLL_MUST_USE qll_status qll_unknowns_nominal(const qll_duty *duty, qll_arena *arena,
+                                             qll_unknowns *made);
 
 /** The weight of a point at a shared node. */
 static inline double qll_node_weight(const qll_unknowns *unknowns, size_t node, size_t supply,

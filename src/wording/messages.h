@@ -119,7 +119,7 @@ extern const char
     X(PICTURE_DURATION) X(PICTURE_FALLOFF) X(PICTURE_LADDER) X(PICTURE_MAP) X(PICTURE_NOISE)       \
     X(PICTURE_SPECTRUM) X(PICTURE_CANDIDATES) X(SHOWS_SCHEMATIC) X(SHOWS_DAY) X(SHOWS_DURATION)    \
     X(SHOWS_FALLOFF) X(SHOWS_LADDER) X(SHOWS_MAP) X(SHOWS_NOISE) X(SHOWS_SPECTRUM)                 \
-    X(SHOWS_CANDIDATES) X(HEAD_HOLDS) X(HOLDS_MEANS) X(WHAT_AND_KEY) X(ELEMENT_AND) X(NOT_GIVEN)
+    X(SHOWS_CANDIDATES) X(HEAD_HOLDS) X(HOLDS_MEANS) X(VERDICTS_NOMINAL) X(WHAT_AND_KEY) X(ELEMENT_AND) X(NOT_GIVEN)
 
 /* What is taken to the station, in catalogues of its own, forms_*.c: how a flow is made to run, measured, and a
  * valve set with it (says_flow.c); parts and what to heed; the sheets to fill in. */

@@ -14,6 +14,7 @@ typedef struct hazard_scene {
     qll_site site;
     qll_duty duty;
     qll_yardstick yardstick;
+    qll_unknowns unknowns;
     qll_noise_path path;
     scene_valve valves[2];
     qll_branch branches[2];
@@ -29,7 +30,10 @@ static void scene_make(hazard_scene *made)
     memset(made, 0, sizeof *made);
     made->arena = qll_arena_open(1 << 24);
     made->site = (qll_site){.water = scene_water(), .barometric_pa = TEST_SCENE_ATM};
-    made->yardstick = (qll_yardstick){.site = &made->site, .duty = &made->duty, .energy_from = 1e4};
+    made->yardstick = (qll_yardstick){
+        .site = &made->site, .duty = &made->duty, .unknowns = &made->unknowns, .energy_from = 1e4};
+    /* means of the quarters of the normal distribution */
+    made->unknowns = (qll_unknowns){.own_deviate = {-1.2711, -0.3247, 0.3247, 1.2711}};
     made->stage = (qll_stage){made->branches, 0, 110.0 * TEST_SCENE_PSI};
     made->inlet_pa = 110.0 * TEST_SCENE_PSI + TEST_SCENE_ATM;
 }
@@ -174,7 +178,8 @@ static void check_chatter(qll_acting acting, double flow_gpm)
         qll_valve_chatter(&made.valves[0].valve, 50.0 * TEST_SCENE_PSI, 60.0 * TEST_SCENE_PSI);
     double power_w = flow_m3s * (made.inlet_pa - outlet_at(&made, flow_m3s));
     for (size_t m = 0; m < QLL_OWN_NODES; m++) {
-        double stable_m3s = state.stable_flow_m3s * exp(prior.ln_sigma * qll_own_deviates[m]);
+        double stable_m3s =
+            state.stable_flow_m3s * exp(prior.ln_sigma * made.unknowns.own_deviate[m]);
         double want =
             qll_stability_heard(flow_m3s / stable_m3s, power_w, acting == QLL_ACTING_PILOT);
         CHECK_WITHIN(row[qll_row_chatter(0) + m], want, 1e-9);
@@ -214,7 +219,8 @@ static void check_cavitation(double xfz, double sigma)
         double here = isnan(xfz) ? qll_xfz_estimate(state.kv_m3h, 0.9, 0.46) : xfz;
         double power_w = flow_m3s * drop_pa;
         for (size_t d = 0; d < QLL_OWN_NODES; d++) {
-            double onset = (here + sigma * qll_own_deviates[d]) * pow(6e5 / made.inlet_pa, 0.125);
+            double onset =
+                (here + sigma * made.unknowns.own_deviate[d]) * pow(6e5 / made.inlet_pa, 0.125);
             double over = fmin(fmax((xf / onset - 1.0) / 0.25, 0.0), 1.0);
             double want = over * power_w / (power_w + 60.0);
             CHECK_WITHIN(row[qll_row_cavitation(0) + d], want, 1e-9);

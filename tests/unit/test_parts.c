@@ -49,6 +49,7 @@ static const struct {
     {QLL_VERB_CHECK, "noise", {"noise"}},
     {QLL_VERB_CHECK, "causes", {"causes"}},
     {QLL_VERB_CHECK, "cures", {"cures"}},
+    {QLL_VERB_CHECK, "chance", {"cost"}},
     {QLL_VERB_CHECK, "ladder", {"ladder"}},
     {QLL_VERB_CHECK, "maps", {"maps"}},
 };
@@ -91,6 +92,40 @@ TEST(a_part_is_that_of_the_whole_answer)
     const char *own = strstr(part.answer.bytes, "  \"noise\": {");
     const char *end = from == NULL ? NULL : strstr(from, "\n  },\n");
     CHECK(end != NULL && own != NULL && strncmp(from, own, (size_t)(end - from)) == 0);
+    qll_arena_close(arena);
+}
+
+/* What stands in @p of from the member @p key to the end of its list, as written. */
+static qll_text list_at(const answered *of, const char *key)
+{
+    const char *from = strstr(of->answer.bytes, key);
+    const char *end = from == NULL ? NULL : strstr(from, "\n  ],\n");
+    return end == NULL ? (qll_text){NULL, 0} : (qll_text){from, (size_t)(end - from)};
+}
+
+/* Chances are looked at wherever a chance or a cure, which goes by it, is asked for; else the answer says so. */
+TEST(without_chance_the_nominal_case_is_judged)
+{
+    static const struct {
+        const char *parts;
+        bool is_nominal;
+    } asked[] = {{"verdicts", true},
+                 {"verdicts,chance", false},
+                 {"verdicts,causes", false},
+                 {"verdicts,cures", false}};
+
+    qll_arena *arena = qll_arena_open((size_t)1 << 30);
+    const answered whole = ask(QLL_VERB_CHECK, NULL, NULL, arena);
+    const qll_text all = list_at(&whole, "  \"sensitivity\": [");
+    CHECK(all.bytes != NULL && !has(&whole, "nominal"));
+    for (size_t i = 0; i < sizeof asked / sizeof asked[0]; i++) {
+        const answered of = ask(QLL_VERB_CHECK, asked[i].parts, NULL, arena);
+        const qll_text own = list_at(&of, "  \"sensitivity\": [");
+        const bool is_same = own.size == all.size && memcmp(own.bytes, all.bytes, all.size) == 0;
+        CHECK(is_same == !asked[i].is_nominal);
+        const qll_node *told = qll_node_find(of.document.root, "nominal");
+        CHECK((told != NULL && told->kind == QLL_NODE_TRUE) == asked[i].is_nominal);
+    }
     qll_arena_close(arena);
 }
 
@@ -147,7 +182,7 @@ static bool is_refused(qll_verb verb, const char *asked_parts, const char *figur
 TEST(what_is_no_part_is_refused_with_the_list)
 {
     CHECK(is_refused(QLL_VERB_CHECK, "x", NULL,
-                     "verdicts, points, ladder, maps, noise, causes, cures"));
+                     "verdicts, points, ladder, maps, noise, causes, cures, chance"));
     CHECK(is_refused(QLL_VERB_DEMAND, "maps", NULL, "estimates, duration, hours, log, comparison"));
     CHECK(is_refused(QLL_VERB_DESIGN, "points,,maps", NULL, "is not a part of design"));
     CHECK(is_refused(QLL_VERB_DESIGN, "", NULL, "is not a part of design"));
@@ -269,6 +304,7 @@ int main(void)
 {
     TEST_RUN(a_part_asked_for_is_there_and_no_other);
     TEST_RUN(a_part_is_that_of_the_whole_answer);
+    TEST_RUN(without_chance_the_nominal_case_is_judged);
     TEST_RUN(scenarios_of_a_demand_lose_what_is_not_asked_for);
     TEST_RUN(alternatives_are_not_looked_for);
     TEST_RUN(what_is_no_part_is_refused_with_the_list);

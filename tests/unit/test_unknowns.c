@@ -193,9 +193,35 @@ TEST(own_nodes_are_the_means_of_the_quarters)
     double outer =
         exp(-0.5 * 0.6744897501960817 * 0.6744897501960817) / sqrt(2.0 * 3.141592653589793) / 0.25;
     const double want[QLL_OWN_NODES] = {-outer, -inner, inner, outer};
+    unknowns_scene at;
+    scene_open(&at);
+    scene_know(&at, 1.0);
     for (size_t i = 0; i < QLL_OWN_NODES; i++) {
-        CHECK_WITHIN(qll_own_deviates[i], want[i], 1e-4);
+        CHECK_WITHIN(at.unknowns.own_deviate[i], want[i], 1e-4);
     }
+    qll_arena_close(at.arena);
+}
+
+/* Half of the time and half of the water at each flow as they are, at whatever node. */
+TEST(the_nominal_case_is_the_middle_of_everything)
+{
+    unknowns_scene at;
+    scene_open(&at);
+    at.time[10] = 0.75;
+    at.time[30] = 0.25;
+    at.volume[10] = 0.5;
+    at.volume[30] = 0.5;
+    CHECK(qll_unknowns_nominal(&at.duty, at.arena, &at.unknowns) == QLL_OK);
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        CHECK_WITHIN(qll_node_weight(&at.unknowns, k, 1, 10), 0.5 * 0.625, 1e-12);
+        CHECK_WITHIN(qll_node_weight(&at.unknowns, k, 0, 30), 0.25 * 0.375, 1e-12);
+        CHECK_WITHIN(qll_node_weight(&at.unknowns, k, 2, 30), 0.25 * 0.375, 1e-12);
+        CHECK(qll_node_weight(&at.unknowns, k, 1, 20) == 0.0);
+    }
+    for (size_t d = 0; d < QLL_OWN_NODES; d++) {
+        CHECK(at.unknowns.own_deviate[d] == 0.0);
+    }
+    qll_arena_close(at.arena);
 }
 
 TEST(without_memory_it_says_so)
@@ -238,6 +264,7 @@ int main(void)
     TEST_RUN(chances_end_at_one_and_supplies_lean_either_way);
     TEST_RUN(a_class_without_weight_is_told);
     TEST_RUN(own_nodes_are_the_means_of_the_quarters);
+    TEST_RUN(the_nominal_case_is_the_middle_of_everything);
     TEST_RUN(without_memory_it_says_so);
     TEST_RUN(a_volume_that_nobody_knows_spreads_the_demand);
     return TEST_END();

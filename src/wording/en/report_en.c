@@ -166,6 +166,8 @@ const char *const qll_report_en[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(SHOWS_SPECTRUM) = "Level in each third-octave band at 3 ft (1 m) from the pipe, at a tenth, three tenths and all of the design peak; an estimate.",
     QLL_PUT(SHOWS_CANDIDATES) = "{count} stations by installed cost and chance of a callback; the recommended one is marked. The table has the same numbers.",
     QLL_PUT(HEAD_HOLDS) = "confidence",
+    QLL_PUT(VERDICTS_NOMINAL) =
+        "Judged for usual demand, usual street pressure and an average valve. How far off these may be is left out: ask for the part chance.",
     QLL_PUT(HOLDS_MEANS) =
         "Confidence: with demand, street pressure and valve data off by what is usual, the share of cases in which it fails (fail, caution), or in "
         "which it does not (good); 100 % is a fact. What is usual is our assumption.",

@@ -170,6 +170,8 @@ const char *const qll_report_es[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
         "{count} estaciones por lo que cuestan instaladas y la probabilidad de que lo llamen otra vez; la recomendada está marcada. La tabla tiene "
         "los mismos valores.",
     QLL_PUT(HEAD_HOLDS) = "confianza",
+    QLL_PUT(VERDICTS_NOMINAL) =
+        "Juzgado con el consumo usual, la presión usual de la red y una válvula promedio. No cuenta cuánto pueden desviarse: pida la parte chance.",
     QLL_PUT(HOLDS_MEANS) =
         "Confianza: con demanda, presión de la red y datos de válvulas desviados lo usual, la parte de los casos en que no cumple (no cumple, "
         "atención), o en que cumple (cumple); 100 % es un hecho. Lo usual es supuesto nuestro.",

@@ -69,7 +69,7 @@ export function useAnswering(engine: Engine, asked: Asked): Answering {
         if (chosen !== undefined) {
             const fitted = JSON.stringify(withStation(asked.survey, chosen));
             engine.quick
-                .ask({ verb: "check", form: "json", document: fitted, parts: "verdicts", ...common }, {})
+                .ask({ verb: "check", form: "json", document: fitted, parts: "verdicts,chance", ...common }, {})
                 .then((reply) => {
                     const check = parsed<Check>(reply.text);
                     if (reply.status === "ok" && check !== null) {
