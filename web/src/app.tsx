@@ -102,7 +102,7 @@ export function App(props: { engine: Engine; store: Store; language: string; ver
             )}
             <main>
                 {project !== undefined && descriptions !== null && screen.name === "plan" && (
-                    <Plan engine={engine} description={descriptions.survey} project={project} language={language} change={(survey, joins) => change({ survey }, joins)} setCatalogue={(catalogue) => change({ catalogue }, false)} />
+                    <Plan engine={engine} description={descriptions.survey} project={project} language={language} change={(survey, joins) => change({ survey }, joins)} setCatalogue={(catalogue) => change({ catalogue }, false)} attach={(survey, files) => change({ survey, ...(files === undefined ? {} : { files }) }, false)} />
                 )}
                 {project !== undefined && descriptions !== null && screen.name === "trace" && (
                     <Trace engine={engine} description={descriptions.visit} project={project} language={language} change={(visit, joins) => change({ visit }, joins)} />

@@ -18,9 +18,9 @@ function fileName(project: Project): string {
     return `${project.name.replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "") || "project"}.json`;
 }
 
-function save(project: Project): void {
+async function save(project: Project): Promise<void> {
     const link = document.createElement("a");
-    link.href = URL.createObjectURL(toFile(project));
+    link.href = URL.createObjectURL(await toFile(project));
     link.download = fileName(project);
     link.click();
     setTimeout(() => URL.revokeObjectURL(link.href), REVOKED_AFTER_MS);
@@ -29,12 +29,12 @@ function save(project: Project): void {
 const REVOKED_AFTER_MS = 10_000;
 
 async function send(project: Project): Promise<void> {
-    const file = new File([toFile(project)], fileName(project), { type: "application/json" });
+    const file = new File([await toFile(project)], fileName(project), { type: "application/json" });
     if (navigator.canShare?.({ files: [file] }) === true) {
         // Whoever closes the sheet has said no, which is no error.
         await navigator.share({ files: [file] }).catch(() => undefined);
     } else {
-        save(project);
+        await save(project);
     }
 }
 
@@ -61,7 +61,7 @@ export function ProjectHead(props: ProjectHeadProps): JSX.Element {
                 </button>
                 <details class="more">
                     <summary>{words.projectMore}</summary>
-                    <button type="button" onClick={() => save(project)}>
+                    <button type="button" onClick={() => void save(project)}>
                         {words.saveFile}
                     </button>
                     <button type="button" onClick={() => void send(project)}>

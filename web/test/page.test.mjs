@@ -8,6 +8,7 @@ import http from "node:http";
 import { dirname, extname, join, resolve } from "node:path";
 import { after, before, test } from "node:test";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { gzipSync } from "node:zlib";
 import { chromium } from "playwright-core";
 
 const here = dirname(fileURLToPath(import.meta.url));
@@ -17,6 +18,7 @@ const file = resolve(process.env.QUELL_FILE ?? join(root, "build/web/quell.html"
 const shots = process.env.QUELL_SHOTS;
 const axe = readFileSync(join(here, "../node_modules/axe-core/axe.min.js"), "utf8");
 const house = join(root, "examples/house/survey.json");
+const metered = join(root, "examples/metered");
 const night = join(root, "examples/night-creep/case.json");
 
 const TYPES = {
@@ -135,6 +137,30 @@ test("a survey of the command line is opened, and answered as there", async () =
     await page.goto(pathToFileURL(file).href);
     await page.locator(".door input").setInputFiles(house);
     assert.match(await answered(page), /^one valve, 3\/4 in, set to 55 psi/);
+    await context.close();
+});
+
+test("a meter's log goes along with the survey, packed too, and into the project's file", async () => {
+    const { context, page } = await telephone();
+    await page.goto(pathToFileURL(file).href);
+    await page.locator(".door input").setInputFiles(join(metered, "survey.json"));
+    await page.waitForSelector(".troubles", { state: "attached" });
+    await page.locator("summary", { hasText: "Who lives here" }).first().click().catch(() => undefined);
+    const log = page.locator('[data-path="scenarios[0].log"]');
+    for (const each of await page.locator("details.card:not([open]) > summary, details.inner:not([open]) > summary").all()) {
+        if ((await log.count()) > 0) {
+            break;
+        }
+        await each.click().catch(() => undefined);
+    }
+    const bytes = readFileSync(join(metered, "last-tenant.csv"));
+    await log.locator('input[type="file"]').setInputFiles({ name: "last-tenant.csv.gz", mimeType: "application/gzip", buffer: gzipSync(bytes) });
+    assert.match(await answered(page), /set to/);
+    assert.match(await log.locator(".entry").textContent(), /last-tenant\.csv/);
+    await page.locator(".more summary").click();
+    const [saved] = await Promise.all([page.waitForEvent("download"), page.locator(".more button").first().click()]);
+    const project = JSON.parse(readFileSync(await saved.path(), "utf8"));
+    assert.equal(project.files["last-tenant.csv"], bytes.toString());
     await context.close();
 });
 

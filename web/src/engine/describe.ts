@@ -5,6 +5,6 @@ import type { Engine } from "./engine";
 
 export async function describe(engine: Engine, language: string): Promise<{ survey: Description; visit: Description }> {
     const reply = await engine.quick.ask({ verb: "describe", form: "json", language }, {});
-    const told = parsed<Described>(reply.text) ?? { documents: [], kinds: [], words: {} };
+    const told = parsed<Described>(reply.text) ?? { documents: [], kinds: [], words: {}, not_in_schema: [] };
     return { survey: new Description(told, "survey"), visit: new Description(told, "case") };
 }

@@ -70,6 +70,8 @@ interface Kind {
 
 export interface Described {
     documents: { document: string; groups: Group[] }[];
+    /** What holds beside the tables. */
+    not_in_schema: { rule: string; keys: string[] }[];
     kinds: Kind[];
     words: Record<string, Word[]>;
 }
@@ -77,12 +79,14 @@ export interface Described {
 export class Description {
     private readonly groups: ReadonlyMap<string, Group>;
     private readonly root: Group;
+    private readonly fileKeys: ReadonlySet<string>;
 
     constructor(
         private readonly told: Described,
         document: string,
     ) {
         const groups = told.documents.find((each) => each.document === document)?.groups ?? [];
+        this.fileKeys = new Set(told.not_in_schema.filter((each) => each.rule === "file").flatMap((each) => each.keys));
         this.groups = new Map(groups.map((each) => [each.id, each]));
         this.root = groups[0] ?? { id: "", path: "", name: "", keys: [] };
     }
@@ -108,6 +112,11 @@ export class Description {
             const key = this.chosenBy(kinds, each);
             return key === null || (isObject(value) && key in value);
         });
+    }
+
+    /** Whether `field` names a file that must lie beside the document. */
+    namesFile(field: Field): boolean {
+        return field.value === "text" && this.fileKeys.has(field.key);
     }
 
     /** All words that `field` takes. */

@@ -1,11 +1,14 @@
 /* The engine, asked with what a page has: texts, files of any length, recordings. */
 import { Engine, type Documents, type Slices } from "../../engine/engine.mjs";
-import type { Files, Question, Recording, Reply, Status } from "./protocol";
+import type { Attachment, Files, Question, Recording, Reply, Status } from "./protocol";
 
 /* What may be kept between two questions; the rest is the engine's own limit. */
 const KEPT_BYTES = 48 * 1024 * 1024;
 
 export class Door {
+    /* Of each name the file that was kept under it. */
+    private readonly stamps = new Map<string, number>();
+
     private constructor(private readonly engine: Engine) {}
 
     static async open(module: WebAssembly.Module): Promise<Door> {
@@ -18,9 +21,11 @@ export class Door {
         const documents: Documents = {
             ...(document === undefined ? {} : { document: ["survey", document] }),
             ...(catalogue === undefined ? {} : { catalogue: ["catalogue", catalogue] }),
+            ...(files.attachments === undefined ? {} : { attachments: files.attachments.map(({ name, blob }) => [name, slices(blob)]) }),
             ...(files.log === undefined ? {} : { log: [files.log.name, slices(files.log.blob)] }),
             ...(files.recording === undefined ? {} : { recording: interleaved(files.recording) }),
         };
+        this.heed(files.attachments ?? []);
         try {
             const { status, answer } = this.engine.ask(words, documents, {
                 progress: (share) => {
@@ -32,6 +37,14 @@ export class Door {
         } catch {
             return { status: "broken", text: "" };
         }
+    }
+
+    /** What the engine keeps goes by names: where a name has got another file, it forgets. */
+    private heed(attachments: readonly Attachment[]): void {
+        if (attachments.some(({ name, stamp }) => (this.stamps.get(name) ?? stamp) !== stamp)) {
+            this.engine.forget();
+        }
+        attachments.forEach(({ name, stamp }) => this.stamps.set(name, stamp));
     }
 }
 

@@ -21,8 +21,17 @@ export interface Question {
 
 /** Files beside the question; read in slices where they are long. */
 export interface Files {
+    /** Those that the document names. */
+    attachments?: readonly Attachment[];
     log?: { name: string; blob: Blob };
     recording?: Recording;
+}
+
+export interface Attachment {
+    name: string;
+    blob: Blob;
+    /** Another one whenever another file takes the name. */
+    stamp: number;
 }
 
 export interface Recording {

@@ -6,7 +6,7 @@ import type { Description, Field, Group } from "../engine/description";
 import { isObject, joined, type Json, type JsonObject } from "../project/json";
 import { useWords } from "../words/words";
 import { counted, CounterList, CountsInput } from "./counter";
-import { Framed, QuantityInput, Stepper, TroubleList, WordInput, type Trouble } from "./inputs";
+import { FileInput, Framed, QuantityInput, Stepper, TroubleList, WordInput, type Trouble } from "./inputs";
 
 export interface FormModel {
     document: JsonObject;
@@ -18,6 +18,8 @@ export interface FormModel {
     /** Of each path, what the answer assumed in its place. */
     assumed: ReadonlyMap<string, string>;
     change: (path: string, value: Json | undefined) => void;
+    /** Takes a file along under the name that goes into the document. */
+    attach?: (path: string, file: File) => Promise<void>;
 }
 
 const FormContext = createContext<FormModel | null>(null);
@@ -99,6 +101,10 @@ function ValueInput(props: FieldProps): JSX.Element {
     };
     const change = (next: Json | undefined): void => form.change(path, next);
     const whole = (text: string | undefined): void => change(text === undefined ? undefined : numberOr(text));
+    const attach = form.description.namesFile(field) ? form.attach : undefined;
+    if (attach !== undefined) {
+        return <Framed {...frame}>{(ids) => <FileInput ids={ids} value={asText(value)} attach={(file) => attach(path, file)} drop={() => change(undefined)} />}</Framed>;
+    }
     if (isChoice) {
         return (
             <Framed {...frame} group={choices.length <= BUTTONS_AT_MOST}>

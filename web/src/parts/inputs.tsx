@@ -155,6 +155,44 @@ export function QuantityInput(props: {
     );
 }
 
+/** A file that goes along: its name, and doors to another one and to none. */
+export function FileInput(props: { ids: Ids; value: string; attach: (file: File) => Promise<void>; drop: () => void }): JSX.Element {
+    const words = useWords();
+    const { ids } = props;
+    const [trouble, setTrouble] = useState("");
+    return (
+        <div class="door">
+            {props.value !== "" && (
+                <p class="entry">
+                    {props.value}
+                    <button type="button" class="quiet" onClick={props.drop}>
+                        {words.remove}
+                    </button>
+                </p>
+            )}
+            <input
+                id={ids.input}
+                type="file"
+                accept=".csv,.txt,.tsv,.gz,text/csv"
+                aria-invalid={ids.wrong}
+                aria-describedby={ids.described || undefined}
+                onChange={(event) => {
+                    const file = event.currentTarget.files?.[0];
+                    setTrouble("");
+                    if (file !== undefined) {
+                        props.attach(file).catch(() => setTrouble(words.cannotUnpack));
+                    }
+                }}
+            />
+            {trouble !== "" && (
+                <p role="alert" class="troubles">
+                    {trouble}
+                </p>
+            )}
+        </div>
+    );
+}
+
 /** − value +, a press at a time or as long as a finger rests on it. */
 export function Stepper(props: {
     ids: Ids;

@@ -3,7 +3,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { parsed, withStation, type Check, type Common, type Design, type Problem } from "../engine/answers";
 import { Stale, type Engine } from "../engine/engine";
-import type { Reply, Status } from "../engine/protocol";
+import type { Attachment, Reply, Status } from "../engine/protocol";
 import type { JsonObject } from "../project/json";
 
 export interface Answering {
@@ -38,6 +38,8 @@ const PAUSE_MS = 120;
 export interface Asked {
     survey: JsonObject;
     catalogue: string | undefined;
+    /** Files that the survey names. */
+    attachments: readonly Attachment[];
     language: string;
     units: string | undefined;
 }
@@ -69,7 +71,7 @@ export function useAnswering(engine: Engine, asked: Asked): Answering {
         if (chosen !== undefined) {
             const fitted = JSON.stringify(withStation(asked.survey, chosen));
             engine.quick
-                .ask({ verb: "check", form: "json", document: fitted, parts: "verdicts,chance", ...common }, {})
+                .ask({ verb: "check", form: "json", document: fitted, parts: "verdicts,chance", ...common }, { attachments: asked.attachments })
                 .then((reply) => {
                     const check = parsed<Check>(reply.text);
                     if (reply.status === "ok" && check !== null) {
@@ -80,7 +82,7 @@ export function useAnswering(engine: Engine, asked: Asked): Answering {
 
         const search = async (): Promise<void> => {
             const tell = (share: number): void => update({ share });
-            const reply = await engine.search.ask({ verb: "report", form: "json", document, ...common }, {}, tell);
+            const reply = await engine.search.ask({ verb: "report", form: "json", document, ...common }, { attachments: asked.attachments }, tell);
             const design = parsed<Design>(reply.text);
             if (reply.status !== "ok" || design === null) {
                 update({ ...refusal(reply), share: null });

@@ -7,7 +7,7 @@ import { FormProvider, ObjectFields, oneLine, useForm, type FormModel } from "..
 import type { Trouble } from "../parts/inputs";
 import { Sheets } from "../parts/sheets";
 import { get, isObject, joined, mended, put, type Fix, type Json, type JsonObject } from "../project/json";
-import type { Project } from "../project/project";
+import { attachments, withFile, type Project } from "../project/project";
 import { useWords } from "../words/words";
 import { AnswerBar } from "./answer_bar";
 import { useAnswering } from "./answering";
@@ -21,6 +21,8 @@ export interface PlanProps {
     /** True where the change goes on with the one before, so that undo takes both. */
     change: (survey: JsonObject, joins: boolean) => void;
     setCatalogue: (catalogue: Project["catalogue"]) => void;
+    /** The survey names a file that goes along with it. */
+    attach: (survey: JsonObject, files: Project["files"]) => void;
 }
 
 let lastPath = "";
@@ -36,6 +38,7 @@ export function Plan(props: PlanProps): JSX.Element {
     const answering = useAnswering(props.engine, {
         survey,
         catalogue: props.project.catalogue?.text,
+        attachments: attachments(props.project),
         language: props.language,
         units: undefined,
     });
@@ -67,7 +70,14 @@ export function Plan(props: PlanProps): JSX.Element {
         }
         return found;
     }, [answering.problems, survey]);
-    const model: FormModel = { document: survey, system: survey["units"] === "si" ? "si" : "us", description: props.description, troubles, assumed: answering.assumed, change };
+    const attach = async (path: string, file: File): Promise<void> => {
+        const { name, files } = await withFile(props.project, file);
+        const next = put(survey, path, name);
+        if (isObject(next)) {
+            props.attach(next, files);
+        }
+    };
+    const model: FormModel = { document: survey, system: survey["units"] === "si" ? "si" : "us", description: props.description, troubles, assumed: answering.assumed, change, attach };
 
     return (
         <FormProvider value={model}>

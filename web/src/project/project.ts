@@ -1,4 +1,5 @@
 /* What is kept of one job. A project's file is the promise; the browser's store is a convenience. */
+import type { Attachment } from "../engine/protocol";
 import { isObject, type Json, type JsonObject } from "./json";
 
 export interface Project {
@@ -9,6 +10,23 @@ export interface Project {
     visit: JsonObject;
     /** Catalogue of valves that was opened for it; none = the generic one. */
     catalogue: { name: string; text: string } | null;
+    /** Files that the survey names, by their names. */
+    files?: readonly Attachment[];
+}
+
+/** Those that `project` still names, as the engine takes them. */
+export function attachments(project: Project): readonly Attachment[] {
+    const survey = JSON.stringify(project.survey);
+    return (project.files ?? []).filter(({ name }) => survey.includes(JSON.stringify(name)));
+}
+
+/** `project` with `file` under its name; what the browser can unpack is kept unpacked. */
+export async function withFile(project: Project, file: File): Promise<{ name: string; files: readonly Attachment[] }> {
+    const isPacked = /\.gz$/i.test(file.name);
+    const blob = isPacked ? await new Response(file.stream().pipeThrough(new DecompressionStream("gzip"))).blob() : file;
+    const name = isPacked ? file.name.replace(/\.gz$/i, "") : file.name;
+    const others = (project.files ?? []).filter((each) => each.name !== name);
+    return { name, files: [...others, { name, blob, stamp: Date.now() }] };
 }
 
 export const FILE_VERSION = 1;
@@ -24,9 +42,11 @@ export function fresh(name: string, units: string): Project {
     };
 }
 
-export function toFile(project: Project): Blob {
+export async function toFile(project: Project): Promise<Blob> {
     const { name, survey, visit, catalogue } = project;
-    const text = JSON.stringify({ project: FILE_VERSION, name, survey, visit, catalogue }, null, 2);
+    const files = await Promise.all(attachments(project).map(async (each) => [each.name, await each.blob.text()] as const));
+    const beside = files.length === 0 ? {} : { files: Object.fromEntries(files) };
+    const text = JSON.stringify({ project: FILE_VERSION, name, survey, visit, catalogue, ...beside }, null, 2);
     return new Blob([text, "\n"], { type: "application/json" });
 }
 
@@ -53,9 +73,11 @@ export function fromText(text: string, fileName: string): Project | null {
     if (root["project"] !== FILE_VERSION || !isObject(root["survey"])) {
         return null;
     }
-    const { visit, catalogue } = root;
+    const { visit, catalogue, files } = root;
+    const beside = isObject(files) ? Object.entries(files) : [];
     return {
         ...project,
+        files: beside.flatMap(([name, held]) => (typeof held === "string" ? [{ name, blob: new Blob([held]), stamp: Date.now() }] : [])),
         survey: root["survey"],
         visit: isObject(visit) ? visit : project.visit,
         catalogue:

@@ -3,7 +3,7 @@ import type { JSX } from "preact";
 import { useRef, useState } from "preact/hooks";
 import { parsed } from "../engine/answers";
 import { Stale, type Engine } from "../engine/engine";
-import type { Files, Question } from "../engine/protocol";
+import type { Attachment, Files, Question } from "../engine/protocol";
 import type { JsonObject } from "../project/json";
 import { useWords } from "../words/words";
 import type { Found } from "./diagnosis";
@@ -13,6 +13,8 @@ export interface EvidenceProps {
     engine: Engine;
     language: string;
     survey: JsonObject;
+    /** Files that the survey names. */
+    attachments: readonly Attachment[];
     found: (findings: JsonObject[]) => void;
 }
 
@@ -31,7 +33,7 @@ export function Evidence(props: EvidenceProps): JSX.Element {
         setShare(0);
         try {
             const withSurvey = "supply" in props.survey && "scenarios" in props.survey ? { document: JSON.stringify(props.survey) } : {};
-            const reply = await props.engine.search.ask({ ...question, form: "json", language: props.language, ...withSurvey }, files, setShare);
+            const reply = await props.engine.search.ask({ ...question, form: "json", language: props.language, ...withSurvey }, { ...files, attachments: props.attachments }, setShare);
             const told = parsed<Found>(reply.text);
             if (reply.status === "ok" && told !== null) {
                 setSays(told.findings.map((each) => each.says));

@@ -8,7 +8,7 @@ import { Stale, type Engine } from "../engine/engine";
 import { FormProvider, ObjectFields, type FormModel } from "../parts/form";
 import type { Trouble } from "../parts/inputs";
 import { get, isObject, mended, put, type Json, type JsonObject } from "../project/json";
-import type { Project } from "../project/project";
+import { attachments, type Project } from "../project/project";
 import { useWords } from "../words/words";
 import type { Diagnosis } from "./diagnosis";
 import { Evidence } from "./evidence";
@@ -110,6 +110,7 @@ export function Trace(props: TraceProps): JSX.Element {
                         engine={props.engine}
                         language={props.language}
                         survey={survey}
+                        attachments={attachments(props.project)}
                         found={(findings) => {
                             const before = get(visit, "findings");
                             replace(put(visit, "findings", [...(Array.isArray(before) ? before : []), ...findings]));
@@ -165,7 +166,7 @@ function useDiagnosis(props: TraceProps, skipped: readonly string[]): { diagnosi
         let current = true;
         setState((before) => ({ ...before, working: true }));
         props.engine.quick
-            .ask({ verb: "diagnose", form: "json", document, language: props.language, arguments: skipped.map((each) => `${each}=?`) }, {})
+            .ask({ verb: "diagnose", form: "json", document, language: props.language, arguments: skipped.map((each) => `${each}=?`) }, { attachments: attachments(props.project) })
             .then(
                 (reply) => {
                     const told = parsed<Diagnosis>(reply.text);

@@ -11,6 +11,7 @@ export const en = {
     lastProjects: "Last projects",
     noProjects: "Nothing yet. What you type is saved as you go, on this device only.",
     keepsNothing: "This browser keeps nothing: save each project to a file before you close the page.",
+    cannotUnpack: "This file cannot be unpacked.",
     staysHere: "Nothing leaves this device.",
     version: "Version",
     language: "Language",

@@ -12,6 +12,7 @@ export const es: Words = {
     lastProjects: "Últimos proyectos",
     noProjects: "Todavía nada. Lo que escriba se guarda al momento, solo en este dispositivo.",
     keepsNothing: "Este navegador no guarda nada: guarde cada proyecto en un archivo antes de cerrar la página.",
+    cannotUnpack: "Este archivo no se puede descomprimir.",
     staysHere: "Nada sale de este dispositivo.",
     version: "Versión",
     language: "Idioma",

@@ -1,0 +1,113 @@
+/* How long an edit takes until the station is checked again: the engine on the thread of a test page in Chromium, that thread
+ * four times slower (a page's throttle slows a worker only half as much); the whole design against the program's, in the same run.
+ *
+ *     node test/speed.mjs [EDITS]     with QUELL = the program, default build/release/quell
+ */
+import { execFileSync } from "node:child_process";
+import { readdirSync, readFileSync, existsSync } from "node:fs";
+import http from "node:http";
+import { dirname, join, resolve } from "node:path";
+import { fileURLToPath } from "node:url";
+import { chromium } from "playwright-core";
+
+const root = resolve(dirname(fileURLToPath(import.meta.url)), "../..");
+const edits = Number(process.argv[2] ?? 100);
+const program = process.env.QUELL ?? join(root, "build/release/quell");
+const SLOWER = 4;
+
+const served = {
+    "/": ["text/html", "<!doctype html><title>speed</title>"],
+    "/engine.mjs": ["text/javascript", readFileSync(join(root, "web/engine/engine.mjs"))],
+    "/engine.wasm": ["application/wasm", readFileSync(join(root, "build/web/engine.wasm"))],
+};
+const server = http.createServer((request, response) => {
+    const [type, body] = served[request.url] ?? ["text/plain", ""];
+    response.writeHead(200, { "content-type": type }).end(body);
+});
+await new Promise((settle) => server.listen(0, settle));
+
+/* On the page: one survey, many edits; times in ms by what was edited. */
+async function timed({ survey, edits }) {
+    const { Engine } = await import("/engine.mjs");
+    const module = new Uint8Array(await (await fetch("/engine.wasm")).arrayBuffer());
+    const engine = await Engine.open(module, { kept: 48 * 1024 * 1024 });
+    const plain = new TextDecoder();
+    const asked = (verb, document, parts) => {
+        const from = performance.now();
+        const { status, answer } = engine.ask({ verb, form: "json", ...(parts ? { parts } : {}) }, { document: ["survey", JSON.stringify(document)] });
+        return { ms: performance.now() - from, status, answer };
+    };
+    const first = asked("design", survey);
+    if (first.status !== "ok") return { refused: first.status };
+    const design = JSON.parse(plain.decode(first.answer));
+    const chosen = design.stations[design.recommended ?? 0];
+    if (design.no_valve_needed || chosen === undefined) return { refused: "no valve is needed", design_ms: first.ms };
+    const existing = { stages: chosen.stages.map((stage) => ({ branches: stage.branches.map((branch) => ({ valve: branch.valve, set_pressure: `${branch.set_pressure_pa_gauge} Pa` })) })) };
+    const fitted = { ...survey, existing };
+    const before = asked("check", fitted, "verdicts,chance");
+    if (before.status !== "ok") return { refused: before.status };
+    let seed = 1;
+    const random = () => (seed = (seed * 48271) % 2147483647) / 2147483647;
+    const moved = (text) => String(text).replace(/[0-9.]+/, (number) => (Number(number) * (0.9 + 0.2 * random())).toFixed(3));
+    const whole = (number) => Math.max(1, Math.round(number * (0.6 + 0.8 * random())));
+    const quick = [
+        (at) => { at.supply.static_high = moved(at.supply.static_high ?? "100 psi"); },
+        (at) => { const set = at.downstream ?? (at.downstream = {}); set.set_pressure = moved(set.set_pressure ?? "60 psi"); },
+        (at) => { at.existing.stages[0].branches[0].set_pressure = moved(at.existing.stages[0].branches[0].set_pressure); },
+        (at) => { const limits = at.limits ?? (at.limits = {}); limits.falloff = moved(limits.falloff ?? "10 psi"); },
+        (at) => { const pipe = (at.upstream ?? []).find((each) => each.length !== undefined); if (pipe !== undefined) pipe.length = moved(pipe.length); },
+    ];
+    const slow = [
+        (at) => {
+            const scenario = at.scenarios[0];
+            for (const key of ["people", "homes", "rooms", "baths", "seats", "beds"]) if (typeof scenario[key] === "number") { scenario[key] = whole(scenario[key]); return; }
+            scenario.people = whole(4);
+        },
+        (at) => {
+            const fixtures = at.scenarios[0].fixtures ?? [];
+            const counted = fixtures.filter((each) => typeof each.count === "number");
+            if (counted.length > 0) counted[Math.floor(random() * counted.length)].count = whole(8);
+            else at.scenarios[0].baths = whole(2);
+        },
+    ];
+    const times = { quick: [], slow: [] };
+    let refusals = 0;
+    for (let i = 0; i < edits; i++) {
+        for (const [kind, list] of [["quick", quick], ["slow", slow]]) {
+            const document = structuredClone(fitted);
+            list[i % list.length](document);
+            const { ms, status } = asked("check", document, "verdicts,chance");
+            if (status === "ok") times[kind].push(ms);
+            else refusals++;
+        }
+    }
+    const median = (all) => all.sort((a, b) => a - b)[Math.floor(all.length / 2)] ?? NaN;
+    return { design_ms: first.ms, quick_ms: median(times.quick), slow_ms: median(times.slow), quick_most: times.quick.at(-1), slow_most: times.slow.at(-1), refusals };
+}
+
+const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: ["--no-sandbox", "--disable-gpu", "--disable-background-networking"] });
+const native = (survey) => {
+    const from = process.hrtime.bigint();
+    execFileSync(program, ["design", survey, "--json"]);
+    return Number(process.hrtime.bigint() - from) / 1e6;
+};
+console.log(`| example | supply, pipe, limit, set-point: median (most), ms at ${SLOWER}x | people, fixtures | design, ms at 1x | program, ms | ratio | refused |`);
+console.log("|---|---|---|---|---|---|---|");
+for (const name of readdirSync(join(root, "examples"))) {
+    const file = join(root, "examples", name, "survey.json");
+    if (!existsSync(file)) continue;
+    const survey = JSON.parse(readFileSync(file));
+    if (JSON.stringify(survey).includes('"file"')) continue; /* a log lies beside it */
+    const page = await (await browser.newContext()).newPage();
+    await page.goto(`http://localhost:${server.address().port}/`);
+    const plain = await page.evaluate(timed, { survey, edits: 0 });
+    const session = await page.context().newCDPSession(page);
+    await session.send("Emulation.setCPUThrottlingRate", { rate: SLOWER });
+    const slowed = plain.refused ? plain : await page.evaluate(timed, { survey, edits });
+    await page.close();
+    const own = native(file);
+    const f = (ms) => (ms === undefined ? "–" : ms.toFixed(0));
+    console.log(`| ${name} | ${f(slowed.quick_ms)} (${f(slowed.quick_most)}) | ${f(slowed.slow_ms)} (${f(slowed.slow_most)}) | ${f(plain.design_ms)} | ${f(own)} | ${(plain.design_ms / own).toFixed(2)} | ${slowed.refused ?? slowed.refusals} |`);
+}
+await browser.close();
+server.close();
