@@ -15,7 +15,7 @@ interface Waiting {
 class Lane {
     private worker: Worker | undefined;
     private waiting: Waiting | undefined;
-    private queued: (() => void) | undefined;
+    private queued: { begin: () => void; fail: (reason: unknown) => void } | undefined;
 
     constructor(
         private readonly start: () => Worker,
@@ -35,14 +35,11 @@ class Lane {
                 this.stop();
                 begin();
             } else {
-                this.queuedFails?.(new Stale());
-                this.queuedFails = fail;
-                this.queued = begin;
+                this.queued?.fail(new Stale());
+                this.queued = { begin, fail };
             }
         });
     }
-
-    private queuedFails: ((reason: unknown) => void) | undefined;
 
     /** Ends what runs; its question fails as stale. */
     stop(): void {
@@ -102,8 +99,7 @@ class Lane {
     private next(): void {
         const queued = this.queued;
         this.queued = undefined;
-        this.queuedFails = undefined;
-        queued?.();
+        queued?.begin();
     }
 }
 
