@@ -370,9 +370,7 @@ static qll_said default_of(size_t which)
     case QLL_VALVE_DIAPHRAGM: return (qll_said){.id = QLL_TEXT_VALUE_DIAPHRAGM};
     case QLL_VALVE_STROKE_TIME:
         return (qll_said){QLL_TEXT_VALUE_STROKE_TIME,
-                          {qll_as_written(qll_text_of("10 s"), QLL_KIND_TIME),
-                           qll_as_written(qll_text_of("3 s"), QLL_KIND_TIME),
-                           qll_as_written(qll_text_of("30 s"), QLL_KIND_TIME)}};
+                          {qll_as_written(qll_text_of("10 s"), QLL_KIND_TIME)}};
     case QLL_VALVE_DEFAULT_COUNT: break;
     }
     return (qll_said){.id = QLL_TEXT_NONE};
