@@ -1,14 +1,15 @@
 /* What runs of plausible valves say of the prior of least stable flow (docs/theory/stability.md): per size and
  * drop the share that ever chatters so that it is felt, and where, as quantiles of its greatest flow over
- * that at full opening. Lumps around the valve; 8 flows a set, as many sets as the first argument says.
- * Then the processor time of 10 s of a valve that chatters. */
+ * that at full opening; then over all sizes what each drop says of that share's odds and of the flow's median and
+ * spread. Lumps around the valve; 12 flows a set, as many sets as the first argument says.
+ * Before it the processor time of 10 s of a valve that chatters. */
 #include "random_motion.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <time.h>
 
-#define FLOWS     8
+#define FLOWS     12
 #define SETS_MOST 1000
 
 static double seconds(void)
@@ -26,7 +27,7 @@ static int rising(const void *a, const void *b)
 static double greatest_felt(random_motion *drawn, qll_arena *arena)
 {
     for (int k = 0; k < FLOWS; k++) {
-        double share = pow(1.8, -k) * 0.7;
+        double share = pow(1.45, -k) * 0.7;
         qll_lumped lumped;
         qll_motion_found found;
         qll_motion_event event = random_event(share * drawn->full_m3s);
@@ -38,7 +39,29 @@ static double greatest_felt(random_motion *drawn, qll_arena *arena)
     return 0;
 }
 
-static void one_case(double nominal_m, double drop_psi, int sets, qll_arena *arena)
+/* Over all sizes at one drop. */
+typedef struct over_sizes {
+    int sets, felt;
+    double within; /* squares of ln phi about the mean of its size */
+    double ln_sum;
+    int sizes;
+} over_sizes;
+
+static void add(over_sizes *to, const double *shares, int felt, int sets)
+{
+    double sum = 0, squares = 0;
+    for (int i = 0; i < felt; i++) {
+        sum += log(shares[i]);
+        squares += log(shares[i]) * log(shares[i]);
+    }
+    to->sets += sets;
+    to->felt += felt;
+    to->ln_sum += sum;
+    to->within += felt > 0 ? squares - sum * sum / felt : 0;
+    to->sizes += felt > 0;
+}
+
+static void one_case(double nominal_m, double drop_psi, int sets, qll_arena *arena, over_sizes *all)
 {
     static double shares[SETS_MOST];
     qll_random random = qll_random_seeded(1);
@@ -53,6 +76,7 @@ static void one_case(double nominal_m, double drop_psi, int sets, qll_arena *are
         qll_arena_reset(arena, mark);
     }
     qsort(shares, (size_t)felt, sizeof *shares, rising);
+    add(all, shares, felt, sets);
     qll_chatter_prior prior = qll_stability_prior(false, drop_psi * 6894.757);
     printf("%5.2f in %4.0f psi: pi %.2f, phi 10/50/90 %% %.3f %.3f %.3f; prior pi %.2f, phi %.3f\n",
            nominal_m / 0.0254, drop_psi, (double)felt / sets, felt > 0 ? shares[felt / 10] : 0.0,
@@ -84,10 +108,19 @@ int main(int argc, char **argv)
     qll_arena *arena = qll_arena_open((size_t)1 << 28);
     const double sizes_m[] = {0.0127, 0.01905, 0.0254, 0.0381, 0.0508}, drops_psi[] = {50, 90, 130};
     time_ten_seconds(arena);
+    over_sizes all[3] = {{0}};
     for (int i = 0; i < 5; i++) {
         for (int j = 0; j < 3; j++) {
-            one_case(sizes_m[i], drops_psi[j], sets, arena);
+            one_case(sizes_m[i], drops_psi[j], sets, arena, &all[j]);
         }
+    }
+    for (int j = 0; j < 3; j++) {
+        double pi = (double)all[j].felt / all[j].sets;
+        double mean = all[j].ln_sum / all[j].felt;
+        printf(
+            "all sizes %4.0f psi: pi %.3f, odds %.3f; ln phi %.2f (%.3f), spread within a size %.2f\n",
+            drops_psi[j], pi, pi / (1 - pi), mean, exp(mean),
+            sqrt(all[j].within / (all[j].felt - all[j].sizes)));
     }
     qll_arena_close(arena);
     return 0;

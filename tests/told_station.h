@@ -276,7 +276,9 @@ static inline void want_verdicts(const told *of, const qll_node *station)
                   verdict_figure(of, verdict, "limit"));
         want_cell(of, table, row, say(of, QLL_SAYS_HEAD_HOLDS),
                   percent(of, number_at(holds, "holds_share")));
-        want_limit_from(of, rule);
+        if (grade != QLL_GRADE_UNKNOWN) { /* else it was held against nothing */
+            want_limit_from(of, rule);
+        }
         if (of->language == QLL_LANGUAGE_EN) {
             want_cell(of, table, row, say(of, QLL_SAYS_HEAD_SAYS),
                       text_at(verdict, "says", of->arena));

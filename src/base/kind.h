@@ -22,7 +22,10 @@
     X(VISCOSITY,              "Pa s",     "_pa_s",     "a viscosity",              "1.1 mPa.s")    \
     X(MODULUS,                "Pa",       "_pa",       "a modulus of elasticity",  "17000 ksi")    \
     X(TIME,                   "s",        "_s",        "a time",                   "30 min")       \
-    X(SPEED_OF_SOUND,         "m/s",      "_m_s",      "a speed of sound",         "1480 m/s")
+    X(SPEED_OF_SOUND,         "m/s",      "_m_s",      "a speed of sound",         "1480 m/s")     \
+    X(MASS,                   "kg",       "_kg",       "a mass",                   "0.3 lb")       \
+    X(SPRING_RATE,            "N/m",      "_n_m",      "a spring rate",            "340 lbf/in")   \
+    X(DAMPING,                "N s/m",    "_n_s_m",    "a damping rate",           "12 N.s/m")
 
 /* clang-format on */
 

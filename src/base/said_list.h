@@ -31,7 +31,7 @@
     X(VALUE_FLAT) X(VALUE_PRECHARGE) X(VALUE_BREAK) X(VALUE_SCENARIO) X(VALUE_FIXTURES)           \
     X(VALUE_FIXTURES_AS) X(VALUE_LIKE_PIPE) X(VALUE_LIKE_VALVE) X(VALUE_ESTIMATED_XFZ)            \
     X(VALUE_OURS) X(VALUE_LOCKUP_RISE) X(VALUE_INLET_EFFECT) X(VALUE_FLOW_MIN) X(VALUE_XFZ)       \
-    X(VALUE_SEAT_BORE)                                                                            \
+    X(VALUE_SEAT_BORE) X(VALUE_FLOW_MIN_BUILD) X(VALUE_MOVING_MASS) X(VALUE_SPRING_RATE) X(VALUE_DAMPING) X(VALUE_DIAPHRAGM) X(VALUE_STROKE_TIME)                                                                            \
     /* whose default it is, where that is no key */                                               \
     X(WHAT_PIPE_LIMIT) X(WHAT_HEADER) X(WHAT_OF_VALVES) X(AND_MORE)                               \
     /* a day's water: data/habits.csv */                                                          \
@@ -70,7 +70,8 @@
     X(KIND_NUMBER) X(KIND_PRESSURE) X(KIND_PRESSURE_DIFFERENCE) X(KIND_FLOW) X(KIND_MASS_FLOW)    \
     X(KIND_LENGTH) X(KIND_VOLUME) X(KIND_VELOCITY) X(KIND_TEMPERATURE)                            \
     X(KIND_TEMPERATURE_DIFFERENCE) X(KIND_FLOW_COEFFICIENT) X(KIND_DENSITY) X(KIND_VISCOSITY)     \
-    X(KIND_MODULUS) X(KIND_TIME) X(KIND_SPEED_OF_SOUND)                                           \
+    X(KIND_MODULUS) X(KIND_TIME) X(KIND_SPEED_OF_SOUND) X(KIND_MASS) X(KIND_SPRING_RATE)          \
+    X(KIND_DAMPING)                                                                               \
     /* what a hint says */                                                                        \
     X(HINT_DID_YOU_MEAN) X(HINT_REMOVE_ONE) X(HINT_REMOVE_IT) X(HINT_ESCAPE_BACKSLASH)            \
     X(HINT_ESCAPE_BREAK) X(HINT_ESCAPE_TAB) X(HINT_ESCAPE_QUOTE) X(HINT_REMOVE_ZERO)              \
@@ -106,7 +107,7 @@
     X(BECAUSE_BUILDING_VALVES) X(BECAUSE_VALVE_KV) X(BECAUSE_VALVE_INLET)                         \
     X(BECAUSE_VALVE_TEMPERATURE) X(BECAUSE_VALVE_DROP) X(BECAUSE_INLET_EFFECT)                    \
     X(BECAUSE_VALVE_FLOW) X(BECAUSE_TRIM_FACTOR) X(BECAUSE_STYLE_MODIFIER) X(BECAUSE_PRICE)       \
-    X(BECAUSE_TEN_YEARS) X(BECAUSE_OPENS_AS_FALLS) X(BECAUSE_COST) X(BECAUSE_UNITS_DRAW_MORE)     \
+    X(BECAUSE_VALVE_MOTION) X(BECAUSE_TEN_YEARS) X(BECAUSE_OPENS_AS_FALLS) X(BECAUSE_COST) X(BECAUSE_UNITS_DRAW_MORE)     \
     X(BECAUSE_MAIN_FALLS) X(BECAUSE_DEVICE_TAKES) X(BECAUSE_DEAD_SEA) X(BECAUSE_ATMOSPHERE)       \
     X(BECAUSE_LIQUID) X(BECAUSE_MAIN_RATED) X(BECAUSE_MAIN_FLOW) X(BECAUSE_PIPE_SIZES)            \
     X(BECAUSE_ONE_BUILDING_LENGTH) X(BECAUSE_LIFT_400) X(BECAUSE_SCREEN_ROOM)                     \
@@ -177,7 +178,7 @@
     X(NOT_MEASURED) X(HINT_SAY_OUTCOME) X(MEASURED_NO_ANSWER) X(OUTCOME_NOT_MEASURED)             \
     X(TEST_NO_OUTCOME) X(SHARE_OUT) X(SHARES_NOT_ONE)                                                                            \
     /* catalogues */                                                                              \
-    X(SHEET_SET_INLET) X(SHEET_INLET_MAX) X(SHEET_SET_RANGE) X(XFZ_ABOVE_FL) X(SEAT_ABOVE_BODY)   \
+    X(SHEET_SET_INLET) X(SHEET_INLET_MAX) X(SHEET_SET_RANGE) X(XFZ_ABOVE_FL) X(SEAT_ABOVE_BODY) X(TRAVEL_OF_SPRING) X(DIAPHRAGM_BELOW_SEAT) X(MOTION_OF_PILOT) X(MOTION_OF_DIRECT)   \
     X(WARN_KV_OPEN_PIPE) X(FALLOFF_MISSING) X(FALLOFF_TWICE) X(LAW_NOTHING_LEFT) X(LAW_KV)        \
     X(LAW_KV_AFTER) X(FLOW_MIN_ABOVE) X(ID_TWICE) X(CURRENCY_UNKNOWN) X(COST_SIZE_TWICE)          \
     X(VALVE_UNKNOWN) X(VALVE_UNKNOWN_NEAR) X(VALVE_NONE) X(VALVE_NONE_SET) X(VALVE_AND_NEXT)      \

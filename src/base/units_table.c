@@ -26,6 +26,8 @@
 /* 0.45359237 * 9.80665 / 0.0254^2 */
 #define QLL_PSI_PA          (45359237.0 * 980665.0), 6451600000.0
 #define QLL_KSI_PA          (45359237.0 * 980665.0), 6451600.0
+/* The pound of force over an inch: 0.45359237 * 9.80665 / 0.0254. */
+#define QLL_POUND_N_IN      (45359237.0 * 980665.0), 254e9
 /* Conventional water, 1000 kg/m3, and mercury, 13595.1 kg/m3, under 9.80665 m/s2. */
 #define QLL_WATER_PA_M      980665.0, 100.0
 #define QLL_WATER_PA_FT     (381.0 * 980665.0), 125000.0
@@ -50,6 +52,9 @@
 #define QLL_DENSITY     QLL_BIT(DENSITY)
 #define QLL_VISCOSITY   QLL_BIT(VISCOSITY)
 #define QLL_TIME        QLL_BIT(TIME)
+#define QLL_MASS        QLL_BIT(MASS)
+#define QLL_SPRING_RATE QLL_BIT(SPRING_RATE)
+#define QLL_DAMPING     QLL_BIT(DAMPING)
 #define QLL_ABSOLUTE    .absolute = true
 #define QLL_AS_TYPED    .case_matters = true
 
@@ -169,6 +174,18 @@ const qll_unit qll_units_table[] = {
     {QLL_TIME, "min", {"mins", "minute", "minutes"}, 60, 1, .source = "SI Brochure"},
     {QLL_TIME, "h", {"hr", "hrs", "hour", "hours"}, 3600, 1, .source = "SI Brochure"},
     {QLL_TIME, "day", {"d", "days"}, 86400, 1, .source = "SI Brochure"},
+
+    {QLL_MASS, "kg", {"kilogram", "kilograms"}, 1, 1, .source = "SI Brochure"},
+    {QLL_MASS, "g", {"gram", "grams"}, 1, 1e3, .source = "SI Brochure"},
+    {QLL_MASS, "lb", {"lbs", "lbm", "pound", "pounds"}, QLL_POUND_KG, QLL_POUND_KG_PER, .source = "definition; SP 811"},
+    {QLL_MASS, "oz", {"ounce", "ounces"}, QLL_POUND_KG, QLL_POUND_KG_PER * 16, .source = "definition, lb/16; SP 811"},
+
+    {QLL_SPRING_RATE, "N/m", {NULL}, 1, 1, .source = "SI Brochure"},
+    {QLL_SPRING_RATE, "N/mm", {"kN/m"}, 1e3, 1, .source = "SI Brochure, milli"},
+    {QLL_SPRING_RATE, "lbf/in", {"lb/in", "lbs/in", "pounds per inch"}, QLL_POUND_N_IN, .source = "definition; SP 811"},
+
+    {QLL_DAMPING, "N.s/m", {"N s/m"}, 1, 1, .source = "SI Brochure"},
+    {QLL_DAMPING, "lbf.s/in", {"lbf s/in", "lb.s/in", "lb s/in"}, QLL_POUND_N_IN, .source = "definition, as lbf/in"},
 };
 /* clang-format on */
 const size_t qll_units_table_count = QLL_COUNT(qll_units_table);

@@ -79,6 +79,12 @@ static const number_style styles[] = {
     {QLL_KIND_TIME,                   QLL_SI, "h",      QLL_ANY,           3, 0, 1, true },
     {QLL_KIND_SPEED_OF_SOUND,         QLL_US, "ft/s",   QLL_ANY,           1, 0, 0, false},
     {QLL_KIND_SPEED_OF_SOUND,         QLL_SI, "m/s",    QLL_ANY,           1, 0, 0, false},
+    {QLL_KIND_MASS,                   QLL_US, "lb",     QLL_ANY,           3, 0, 4, true },
+    {QLL_KIND_MASS,                   QLL_SI, "kg",     QLL_ANY,           3, 0, 4, true },
+    {QLL_KIND_SPRING_RATE,            QLL_US, "lbf/in", QLL_ANY,           3, 0, 2, true },
+    {QLL_KIND_SPRING_RATE,            QLL_SI, "N/mm",   QLL_ANY,           3, 0, 2, true },
+    {QLL_KIND_DAMPING,                QLL_US, "lbf.s/in", QLL_ANY,         3, 0, 4, true },
+    {QLL_KIND_DAMPING,                QLL_SI, "N.s/m",  QLL_ANY,           3, 0, 2, true },
 };
 /* clang-format on */
 #define QLL_STYLE_COUNT QLL_COUNT(styles)

@@ -38,6 +38,11 @@ static const column columns[] = {
     {{"xfz", QLL_KIND_NUMBER, false, false}, "xfz"},
     {{"seat_bore", QLL_KIND_LENGTH, false, false}, "seat_bore"},
     {{"strainer_kv", QLL_KIND_FLOW_COEFFICIENT, false, false}, "strainer_kv"},
+    {{"moving_mass", QLL_KIND_MASS, false, false}, "moving_mass"},
+    {{"spring_rate", QLL_KIND_SPRING_RATE, false, false}, "spring_rate"},
+    {{"damping", QLL_KIND_DAMPING, false, false}, "damping"},
+    {{"diaphragm", QLL_KIND_LENGTH, false, false}, "diaphragm"},
+    {{"stroke_time", QLL_KIND_TIME, false, false}, "stroke_time"},
     {{"price", QLL_KIND_NUMBER, false, true}, "price"},
     {{"lead_days", QLL_KIND_NUMBER, false, false}, "lead_days"},
 };

@@ -1,5 +1,6 @@
 #include "documents/read_catalogue.h"
 
+#include "base/count.h"
 #include "base/quote.h"
 #include "documents/catalogue_fields.h"
 #include "documents/read_costs.h"
@@ -195,6 +196,78 @@ static void check_flow_min(const qll_object *object, const qll_valve *valve)
     }
 }
 
+/* ---- how it moves ---- */
+
+static double area_m2(double diameter_m)
+{
+    return 3.14159265358979323846 / 4.0 * diameter_m * diameter_m;
+}
+
+/* A member that says nothing of a valve that acts otherwise is a slip, not a remark. */
+static void refuse_of_other_kind(const qll_object *object, qll_acting acting)
+{
+    static const char *const of_direct[] = {"moving_mass", "spring_rate", "damping", "diaphragm"};
+    const qll_node *stroke = qll_object_find(object, "stroke_time");
+    if (acting == QLL_ACTING_DIRECT && stroke != NULL) {
+        (void)qll_reader_refuse_fixed(object->reader, qll_at_key(stroke), QLL_CODE_CONTRADICTION,
+                                      QLL_SAYS(MOTION_OF_DIRECT), NULL,
+                                      (qll_fix){.op = QLL_FIX_REMOVE});
+    }
+    for (size_t i = 0; acting == QLL_ACTING_PILOT && i < QLL_COUNT(of_direct); i++) {
+        const qll_node *node = qll_object_find(object, of_direct[i]);
+        if (node != NULL) {
+            (void)qll_reader_refuse_fixed(object->reader, qll_at_key(node), QLL_CODE_CONTRADICTION,
+                                          QLL_SAYS_WITH(MOTION_OF_PILOT, qll_as_is(of_direct[i])),
+                                          NULL, (qll_fix){.op = QLL_FIX_REMOVE});
+        }
+    }
+}
+
+static void read_motion(const qll_object *object, qll_valve *valve)
+{
+    valve->moving_mass_kg = qll_object_quantity(object, "moving_mass");
+    valve->spring_n_m = qll_object_quantity(object, "spring_rate");
+    valve->damping_n_s_m = qll_object_quantity(object, "damping");
+    valve->diaphragm_m = qll_object_quantity(object, "diaphragm");
+    valve->stroke_s = qll_object_quantity(object, "stroke_time");
+}
+
+/* A flat disk is open at a quarter of the seat's bore; beyond these shares of it one of the figures is of
+ * another valve, or in another unit (our assumption). */
+#define QLL_TRAVEL_LEAST    0.02
+#define QLL_TRAVEL_MOST     2.0
+/* The middle of docs/theory/valve_motion.md. */
+#define QLL_DIAPHRAGM_USUAL 12.0
+
+static void check_travel(const qll_object *object, const qll_valve *valve,
+                         const qll_opening_law *law)
+{
+    const double seat_m = qll_valve_seat_m(valve);
+    const bool has_area = valve->diaphragm_m > 0.0;
+    if (has_area && valve->diaphragm_m <= seat_m) {
+        const qll_node *node = qll_object_find(object, "diaphragm");
+        const qll_said says = {QLL_TEXT_DIAPHRAGM_BELOW_SEAT,
+                               {qll_as_found(node), qll_as_quantity(seat_m, QLL_KIND_LENGTH)}};
+        (void)qll_reader_refuse(object->reader, qll_at(node), QLL_CODE_CONTRADICTION, &says, NULL);
+        return;
+    }
+    const double area =
+        (has_area ? 1.0 : QLL_DIAPHRAGM_USUAL) * area_m2(has_area ? valve->diaphragm_m : seat_m);
+    const double travel_m = area * law->full_falloff_pa / valve->spring_n_m;
+    const double least_m = QLL_TRAVEL_LEAST * seat_m, most_m = QLL_TRAVEL_MOST * seat_m;
+    if (!(valve->spring_n_m > 0.0) || !(law->full_falloff_pa > 0.0)
+        || (travel_m >= least_m && travel_m <= most_m)) {
+        return;
+    }
+    const qll_node *node = qll_object_find(object, "spring_rate");
+    const qll_said says = {QLL_TEXT_TRAVEL_OF_SPRING,
+                           {qll_as_found(node), qll_as_quantity(travel_m, QLL_KIND_LENGTH),
+                            qll_as_quantity(seat_m, QLL_KIND_LENGTH),
+                            qll_as_quantity(least_m, QLL_KIND_LENGTH),
+                            qll_as_quantity(most_m, QLL_KIND_LENGTH)}};
+    (void)qll_reader_refuse(object->reader, qll_at(node), QLL_CODE_CONTRADICTION, &says, NULL);
+}
+
 /* ---- one valve ---- */
 
 static void read_valve(qll_reader *reader, const qll_node *node, qll_valve *valve,
@@ -229,6 +302,10 @@ static void read_valve(qll_reader *reader, const qll_node *node, qll_valve *valv
     valve->strainer_kv_m3h = qll_object_quantity(&object, "strainer_kv");
     valve->price = qll_object_quantity(&object, "price");
     valve->lead_days = qll_object_quantity(&object, "lead_days");
+    read_motion(&object, valve);
+    if (acting != SIZE_MAX) {
+        refuse_of_other_kind(&object, valve->acting);
+    }
     qll_valve_fill_defaults(valve);
     check_valve(&object, valve);
     if (falloff.node != NULL) {
@@ -238,6 +315,7 @@ static void read_valve(qll_reader *reader, const qll_node *node, qll_valve *valv
     if (reader->refusal_count == refusals_before && !qll_reader_starves(reader)
         && qll_object_find(&object, "id") != NULL) {
         make_law(&object, &falloff, valve, law);
+        check_travel(&object, valve, law);
     }
 }
 
@@ -286,17 +364,33 @@ static qll_said default_of(size_t which)
     case QLL_VALVE_FD: return (qll_said){QLL_TEXT_VALUE_OURS, {qll_as_is("0.46")}};
     case QLL_VALVE_XFZ: return (qll_said){.id = QLL_TEXT_VALUE_XFZ};
     case QLL_VALVE_SEAT_BORE: return (qll_said){.id = QLL_TEXT_VALUE_SEAT_BORE};
+    case QLL_VALVE_MOVING_MASS: return (qll_said){.id = QLL_TEXT_VALUE_MOVING_MASS};
+    case QLL_VALVE_SPRING_RATE: return (qll_said){.id = QLL_TEXT_VALUE_SPRING_RATE};
+    case QLL_VALVE_DAMPING: return (qll_said){.id = QLL_TEXT_VALUE_DAMPING};
+    case QLL_VALVE_DIAPHRAGM: return (qll_said){.id = QLL_TEXT_VALUE_DIAPHRAGM};
+    case QLL_VALVE_STROKE_TIME:
+        return (qll_said){QLL_TEXT_VALUE_STROKE_TIME,
+                          {qll_as_written(qll_text_of("10 s"), QLL_KIND_TIME)}};
     case QLL_VALVE_DEFAULT_COUNT: break;
     }
     return (qll_said){.id = QLL_TEXT_NONE};
 }
 
-static void assume_key(qll_reader *reader, const qll_catalogue *catalogue, size_t which)
+/* A least stable flow that nobody stated is that of its build where the sheet says how it moves. */
+static bool is_of_build(const qll_valve *valve, size_t which)
+{
+    return which == QLL_VALVE_FLOW_MIN && qll_valve_says_motion(valve);
+}
+
+/* One line for the valves whose @p which was filled, of a known build or not. */
+static void assume_key(qll_reader *reader, const qll_catalogue *catalogue, size_t which,
+                       bool of_build)
 {
     qll_writer ids = qll_writer_new(reader->arena);
     size_t count = 0;
     for (size_t i = 0; i < catalogue->count; i++) {
-        if ((catalogue->valves[i].defaulted >> which & 1U) == 0) {
+        if ((catalogue->valves[i].defaulted >> which & 1U) == 0
+            || is_of_build(&catalogue->valves[i], which) != of_build) {
             continue;
         }
         if (count < QLL_IDS_NAMED) {
@@ -308,12 +402,13 @@ static void assume_key(qll_reader *reader, const qll_catalogue *catalogue, size_
     if (count == 0) {
         return;
     }
-    qll_assumed_add(reader->assumed,
-                    qll_of_valves(reader->arena, &ids,
-                                  count > QLL_IDS_NAMED ? count - QLL_IDS_NAMED : 0,
-                                  default_keys[which]),
-                    qll_as_said(reader->arena, default_of(which)),
-                    (qll_said){.id = QLL_TEXT_WHY_NOT_IN_CATALOGUE});
+    qll_assumed_add(
+        reader->assumed,
+        qll_of_valves(reader->arena, &ids, count > QLL_IDS_NAMED ? count - QLL_IDS_NAMED : 0,
+                      default_keys[which]),
+        qll_as_said(reader->arena,
+                    of_build ? (qll_said){.id = QLL_TEXT_VALUE_FLOW_MIN_BUILD} : default_of(which)),
+        (qll_said){.id = QLL_TEXT_WHY_NOT_IN_CATALOGUE});
 }
 
 /* ---- the whole ---- */
@@ -367,7 +462,8 @@ void qll_catalogue_read_root(qll_reader *reader, const qll_node *root, qll_catal
     /* Without memory an id may be missing. */
     bool is_well = reader->refusal_count == 0 && !qll_reader_starves(reader);
     for (size_t which = 0; is_well && which < QLL_VALVE_DEFAULT_COUNT; which++) {
-        assume_key(reader, catalogue, which);
+        assume_key(reader, catalogue, which, false);
+        assume_key(reader, catalogue, which, true);
     }
 }
 

@@ -9,9 +9,11 @@
 static const struct {
     const char *suffix, *unit;
 } suffixes[] = {
-    {"_psi", "psi"}, {"_bar", "bar"},   {"_kpa", "kPa"},   {"_in", "in"},
-    {"_mm", "mm"},   {"_gpm", "gpm"},   {"_lps", "L/s"},   {"_m3h", "m3/h"},
-    {"_cv", "Cv"},   {"_degf", "degF"}, {"_degc", "degC"},
+    {"_psi", "psi"}, {"_bar", "bar"},       {"_kpa", "kPa"},   {"_in", "in"},
+    {"_mm", "mm"},   {"_gpm", "gpm"},       {"_lps", "L/s"},   {"_m3h", "m3/h"},
+    {"_cv", "Cv"},   {"_degf", "degF"},     {"_degc", "degC"}, {"_lb", "lb"},
+    {"_kg", "kg"},   {"_lbf_in", "lbf/in"}, {"_n_mm", "N/mm"}, {"_n_s_m", "N.s/m"},
+    {"_s", "s"},
 };
 
 /* The unit that the end of a column's name stands for ("_psi": "psi"), or NULL. */

@@ -13,6 +13,10 @@ static const char *const units_tried[QLL_KIND_COUNT][QLL_UNITS_TRIED] = {
     [QLL_KIND_LENGTH] = {"in", "mm", "m", "m"},
     [QLL_KIND_TEMPERATURE] = {"degF", "degC", "degC", "degC"},
     [QLL_KIND_FLOW_COEFFICIENT] = {"m3/h", "Cv", "m3/h", "m3/h"},
+    [QLL_KIND_MASS] = {"lb", "g", "kg", "kg"},
+    [QLL_KIND_SPRING_RATE] = {"lbf/in", "N/mm", "N/m", "N/m"},
+    [QLL_KIND_DAMPING] = {"N.s/m", "lbf.s/in", "N.s/m", "N.s/m"},
+    [QLL_KIND_TIME] = {"s", "min", "s", "s"},
 };
 /* Decimals tried in a customary unit; a value typed by a person has no more. */
 #define QLL_DECIMALS_TRIED 6
@@ -109,6 +113,20 @@ static void put_falloff(qll_json *json, const qll_valve *valve)
     qll_json_close_object(json);
 }
 
+static double known_or_nan(double value)
+{
+    return value > 0.0 ? value : (double)NAN;
+}
+
+static void put_motion(qll_json *json, const qll_valve *valve)
+{
+    put_quantity(json, "moving_mass", known_or_nan(valve->moving_mass_kg), QLL_KIND_MASS);
+    put_quantity(json, "spring_rate", known_or_nan(valve->spring_n_m), QLL_KIND_SPRING_RATE);
+    put_quantity(json, "damping", known_or_nan(valve->damping_n_s_m), QLL_KIND_DAMPING);
+    put_quantity(json, "diaphragm", known_or_nan(valve->diaphragm_m), QLL_KIND_LENGTH);
+    put_quantity(json, "stroke_time", known_or_nan(valve->stroke_s), QLL_KIND_TIME);
+}
+
 static void put_valve(qll_json *json, const qll_valve *valve)
 {
     qll_json_open_object(json);
@@ -141,6 +159,7 @@ static void put_valve(qll_json *json, const qll_valve *valve)
         qll_json_put_bool(json, "bypass", true);
     }
     put_quantity(json, "strainer_kv", valve->strainer_kv_m3h, QLL_KIND_FLOW_COEFFICIENT);
+    put_motion(json, valve);
     put_number(json, "price", valve->price);
     put_number(json, "lead_days", valve->lead_days);
     qll_json_close_object(json);

@@ -45,12 +45,19 @@ qll_status qll_lumped_linear(const qll_lumped *lumped, const double *values, qll
     }
     size_t free_count = n - 1; /* the taps' opening, last, is given */
     qll_arena_mark mark = qll_arena_now(arena);
+    qll_regulator *free_valves = qll_arena_take(arena, lumped->valve_count, sizeof *free_valves);
     double *slopes = qll_arena_take(arena, n * n, sizeof *slopes);
     double *matrix = qll_arena_take(arena, free_count * free_count, sizeof *matrix);
     qll_eigenvalue *found = qll_arena_take(arena, free_count, sizeof *found);
     qll_status status = QLL_NO_MEMORY;
-    if (slopes != NULL && matrix != NULL && found != NULL) {
-        qll_lumped_slopes(lumped, values, slopes);
+    if (free_valves != NULL && slopes != NULL && matrix != NULL && found != NULL) {
+        qll_lumped without = *lumped;
+        without.valves = free_valves;
+        for (size_t j = 0; j < lumped->valve_count; j++) {
+            free_valves[j] = lumped->valves[j];
+            free_valves[j].dead_pa = 0; /* in which a pilot at rest would have no slope */
+        }
+        qll_lumped_slopes(&without, values, slopes);
         for (size_t i = 0; i < free_count * free_count; i++) {
             matrix[i] = slopes[i / free_count * n + i % free_count];
         }

@@ -111,7 +111,7 @@ static double pilot_drive(const qll_regulator *regulator, double lack_pa, double
 {
     double beyond = fabs(lack_pa) - regulator->dead_pa;
     *slope = 0;
-    if (beyond <= 0) {
+    if (beyond < 0) {
         return 0;
     }
     if (beyond >= regulator->pilot_pa) {

@@ -53,8 +53,9 @@ static bool lay_knots(const qll_regulator_of *of, double unit, qll_point *openin
 static void lay_areas(const qll_regulator_of *of, qll_regulator *regulator)
 {
     double seat_m = qll_valve_seat_m(of->valve);
-    double diaphragm = known_or(of->valve->diaphragm_m2,
-                                of->motion->of[QLL_MOTION_DIAPHRAGM] * pi * seat_m * seat_m / 4);
+    double diaphragm_m =
+        known_or(of->valve->diaphragm_m, sqrt(of->motion->of[QLL_MOTION_DIAPHRAGM]) * seat_m);
+    double diaphragm = pi * diaphragm_m * diaphragm_m / 4;
     double effect = isnan(of->valve->inlet_effect) ? 0 : of->valve->inlet_effect;
     regulator->outlet_m2 = diaphragm / (1 - effect);
     regulator->inlet_m2 = effect * regulator->outlet_m2;

@@ -1,6 +1,7 @@
 /* From a survey's bytes to what the questions are asked of. */
 #include "base/digest.h"
 #include "base/files.h"
+#include "engine/builds.h"
 #include "engine/engine.h"
 #include "engine/find.h"
 #include "engine/keep.h"
@@ -241,8 +242,11 @@ static qll_status read_catalogue(const qll_input *input, qll_arena *arena, qll_c
         return QLL_NO_MEMORY;
     }
     const qll_status status = qll_document_read(source, name, arena, document, problems);
-    return status == QLL_OK ? qll_catalogue_read(document, arena, catalogue, assumed, problems)
-                            : status;
+    if (status != QLL_OK) {
+        return status;
+    }
+    const qll_status read = qll_catalogue_read(document, arena, catalogue, assumed, problems);
+    return read == QLL_OK ? qll_builds_find(catalogue, arena) : read;
 }
 
 /* The same, kept: what was assumed and warned of is said again. False where it cannot be kept. */

@@ -19,6 +19,17 @@ typedef struct qll_chatter_prior {
  */
 qll_chatter_prior qll_stability_prior(bool is_pilot, double drop_pa);
 
+/**
+ * What the criterion of its swing says of one build, beside all plausible ones: how the prior of a silent sheet moves
+ * (docs/theory/stability.md, 7). The level stays the prior's.
+ */
+typedef struct qll_chatter_build {
+    bool is_known;
+    double odds_ratio;  /* of chattering at all */
+    double share_ratio; /* of the median least stable flow */
+    double ln_sigma;    /* about that median */
+} qll_chatter_build;
+
 /* Spread of ln phi round what a sheet states (our assumption). */
 #define QLL_STABILITY_STATED_LN_SIGMA 0.5
 

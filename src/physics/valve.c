@@ -1,5 +1,6 @@
 #include "physics/valve.h"
 
+#include "base/count.h"
 #include "base/customary.h"
 #include "physics/sizing.h"
 
@@ -80,8 +81,21 @@ qll_chatter_prior qll_valve_chatter(const qll_valve *valve, double drop_pa, doub
     if (!law.is_estimate) {
         prior.chatters = prior.median_share > 0 ? 1 : prior.median_share;
         prior.ln_sigma = QLL_STABILITY_STATED_LN_SIGMA;
+    } else if (valve->build.is_known) {
+        double odds = valve->build.odds_ratio * prior.chatters / (1 - prior.chatters);
+        prior.chatters = 1 - 1 / (1 + odds);
+        prior.ln_sigma = valve->build.ln_sigma;
     }
     return prior;
+}
+
+void qll_valve_take_build(qll_valve *valve, const qll_chatter_build *build)
+{
+    assert(valve != NULL && build != NULL);
+    valve->build = *build;
+    if (build->is_known && (valve->defaulted & (1u << QLL_VALVE_FLOW_MIN)) != 0) {
+        valve->flow_min_m3s = build->share_ratio * assumed_flow_min_m3s(valve);
+    }
 }
 
 static void fill(qll_valve *valve, double *value, qll_valve_default which, double assumed)
@@ -89,6 +103,28 @@ static void fill(qll_valve *valve, double *value, qll_valve_default which, doubl
     if (isnan(*value)) {
         *value = assumed;
         valve->defaulted |= 1u << which;
+    }
+}
+
+/* What its sheet does not say of its motion, as far as its kind moves by it. */
+static void mark_motion(qll_valve *valve)
+{
+    const bool is_pilot = valve->acting == QLL_ACTING_PILOT;
+
+    const struct {
+        double value;
+        bool matters;
+        qll_valve_default which;
+    } of[] = {{valve->moving_mass_kg, !is_pilot, QLL_VALVE_MOVING_MASS},
+              {valve->spring_n_m, !is_pilot, QLL_VALVE_SPRING_RATE},
+              {valve->damping_n_s_m, !is_pilot, QLL_VALVE_DAMPING},
+              {valve->diaphragm_m, !is_pilot, QLL_VALVE_DIAPHRAGM},
+              {valve->stroke_s, is_pilot, QLL_VALVE_STROKE_TIME}};
+
+    for (size_t i = 0; i < QLL_COUNT(of); i++) {
+        if (of[i].matters && !(of[i].value > 0)) {
+            valve->defaulted |= 1u << of[i].which;
+        }
     }
 }
 
@@ -106,6 +142,7 @@ void qll_valve_fill_defaults(qll_valve *valve)
     fill(valve, &valve->seat_bore_m, QLL_VALVE_SEAT_BORE, QLL_SEAT_SHARE * valve->nominal_m);
     /* Stays NaN: qll_xfz_estimate() at the Kv of the moment. */
     fill(valve, &valve->xfz, QLL_VALVE_XFZ, NAN);
+    mark_motion(valve);
 }
 
 /* Kv at a fall-off point of the sheet, taken with water of 15 degC at sea level; NaN if the point

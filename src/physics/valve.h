@@ -28,7 +28,12 @@ extern const char *const qll_acting_words[QLL_ACTING_COUNT]; /* "direct", "pilot
     X(FL, "fl")                           \
     X(FD, "fd")                           \
     X(XFZ, "xfz")                         \
-    X(SEAT_BORE, "seat_bore")
+    X(SEAT_BORE, "seat_bore")             \
+    X(MOVING_MASS, "moving_mass")         \
+    X(SPRING_RATE, "spring_rate")         \
+    X(DAMPING, "damping")                 \
+    X(DIAPHRAGM, "diaphragm")             \
+    X(STROKE_TIME, "stroke_time")
 
 typedef enum qll_valve_default {
 #define QLL_VALVE_DEFAULT_NAME(name, key) QLL_VALVE_##name,
@@ -62,11 +67,24 @@ typedef struct qll_valve {
     double price;           /* NaN if unknown */
     double lead_days;       /* NaN if unknown */
     bool bypass;            /* relieves to the inlet when the outlet stands above it */
-    /* How it moves (docs/theory/valve_motion.md): few sheets say; over 0 where this one does. */
+    /* How it moves (docs/theory/valve_motion.md): few sheets say; over 0 where this one does. Defaults fill
+     * nothing in here, for what is assumed is a range: its bit alone is set. */
     double moving_mass_kg, spring_n_m, damping_n_s_m;
-    double diaphragm_m2;
-    double stroke_s; /* pilot operated: from shut to open */
+    double diaphragm_m; /* diameter of the area that the outlet works on */
+    double stroke_s;    /* pilot operated: from shut to open */
+    qll_chatter_build
+        build; /* what follows from that for its chatter; not known: the prior holds */
 } qll_valve;
+
+/** Does its sheet say enough of its motion to tell its chatter from that of other builds? */
+static inline bool qll_valve_says_motion(const qll_valve *valve)
+{
+    return valve->acting == QLL_ACTING_DIRECT && valve->moving_mass_kg > 0 && valve->spring_n_m > 0
+           && valve->damping_n_s_m > 0;
+}
+
+/** Takes what was found of its build. A least stable flow that its sheet states stays. */
+void qll_valve_take_build(qll_valve *valve, const qll_chatter_build *build);
 
 /** Its hysteresis band, Pa; 0 where it is not known. */
 static inline double qll_valve_hysteresis_pa(const qll_valve *valve)

@@ -95,6 +95,9 @@ void qll_report_limits_from(qll_report *report)
     qll_report_heads(report, heads, 2);
     for (size_t i = 0; i < found->verdict_count; i++) {
         const qll_rule rule = found->verdicts[i].rule;
+        if (found->verdicts[i].grade == QLL_GRADE_UNKNOWN) {
+            continue; /* what was not looked at was held against nothing */
+        }
         qll_sheet_cell(report->sheet, qll_say_rule(report->wording.language, rule));
         qll_sheet_cell(report->sheet,
                        qll_report_fill(report,

@@ -87,5 +87,10 @@ void qll_judge_noise(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_rating(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_expansion(const qll_operation *operation, qll_verdict_list *list);
 void qll_judge_strainer(const qll_operation *operation, qll_verdict_list *list);
+/** Needs memory of its own, given back. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_judge_hunting(const qll_operation *operation, qll_arena *arena,
+                                          qll_verdict_list *list);
+/** Not looked at without a run. */
+void qll_judge_hammer(qll_verdict_list *list);
 
 #endif

@@ -34,7 +34,7 @@ static size_t verdict_room(const qll_station *station, const qll_site *site, con
 {
     size_t branches = qll_station_valve_count(station);
     size_t per_scenario = site->outlet_count + 2 + station->stage_count;
-    return duty->scenario_count * (per_scenario + 2) + 3 + station->stage_count + 4 * branches;
+    return duty->scenario_count * (per_scenario + 2) + 4 + 2 * station->stage_count + 4 * branches;
 }
 
 /* All points that the rules look at. */
@@ -154,6 +154,7 @@ static void judge_all(const qll_operation *operation, qll_verdict_list *list)
     qll_judge_rating(operation, list);
     qll_judge_expansion(operation, list);
     qll_judge_strainer(operation, list);
+    qll_judge_hammer(list);
 }
 
 /* The outlet at no flow as the supply goes through its day, and what a heater makes of it. */
@@ -254,7 +255,7 @@ static qll_status examine(const qll_operator *made, qll_operation *operation, ql
     operation->sums = &sums;
     judge_all(operation, list);
     operation->sums = NULL;
-    return QLL_OK;
+    return qll_judge_hunting(operation, arena, list);
 }
 
 qll_status qll_station_assess(const qll_station *station, const qll_yardstick *yardstick,

@@ -20,7 +20,9 @@
     X(NOISE, "noise")           \
     X(RATING, "rating")         \
     X(EXPANSION, "expansion")   \
-    X(STRAINER, "strainer")
+    X(STRAINER, "strainer")     \
+    X(HUNTING, "hunting")       \
+    X(HAMMER, "hammer")
 
 typedef enum qll_rule {
 #define QLL_RULE_NAME(name, word) QLL_RULE_##name,
@@ -63,6 +65,8 @@ extern const char *const qll_grade_words[QLL_GRADE_COUNT];
  * | EXPANSION_LITTLE_ROOM | tank that is needed | tank there is    | precharge it needs, gauge   |
  * | EXPANSION_NO_ROOM, _RELIEF_* | outlet at no flow, gauge | most the tank, least the relief may have | |
  * | STRAINER_* | what they take off the outlet, half blocked | permitted |                     |
+ * | HUNTING_*  | least damping ratio of a small swing | 0         | its swings a second, not STEADY |
+ * | HAMMER_NOT_RUN |                            |                  |                             |
  *
  * FALLOFF stands in for DELIVERY where the survey names no outlets.
  */
@@ -82,7 +86,9 @@ extern const char *const qll_grade_words[QLL_GRADE_COUNT];
     X(RATING_WITHIN) X(RATING_INLET) X(RATING_SET_RANGE) X(RATING_TEMPERATURE)     \
     X(EXPANSION_NO_HEATER) X(EXPANSION_TANK_ENOUGH) X(EXPANSION_TANK_MISSING) X(EXPANSION_BYPASS)  \
     X(EXPANSION_TANK_SMALL) X(EXPANSION_LITTLE_ROOM) X(EXPANSION_NO_ROOM) X(EXPANSION_RELIEF_NEAR) X(EXPANSION_RELIEF_LOW) \
-    X(STRAINER_NOTHING) X(STRAINER_EASY) X(STRAINER_EATS)
+    X(STRAINER_NOTHING) X(STRAINER_EASY) X(STRAINER_EATS)                                          \
+    X(HUNTING_STEADY) X(HUNTING_HELD) X(HUNTING_SWINGS) X(HUNTING_UNKNOWN)                         \
+    X(HAMMER_NOT_RUN)
 
 /* clang-format on */
 

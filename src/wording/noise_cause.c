@@ -18,6 +18,8 @@ static bool is_heard(qll_rule rule)
     case QLL_RULE_RATING:
     case QLL_RULE_EXPANSION:
     case QLL_RULE_STRAINER:
+    case QLL_RULE_HUNTING:
+    case QLL_RULE_HAMMER:
     case QLL_RULE_COUNT: return false;
     }
     return false;
@@ -41,6 +43,8 @@ static double chance_of(qll_rule rule, const qll_cost *cost)
     case QLL_RULE_RATING:
     case QLL_RULE_EXPANSION:
     case QLL_RULE_STRAINER:
+    case QLL_RULE_HUNTING:
+    case QLL_RULE_HAMMER:
     case QLL_RULE_COUNT: break;
     }
     return 0.0;

@@ -249,7 +249,9 @@ TEST(what_catalogues_leave_out_is_said_as_in_the_manual)
     static const char catalogue[] =
         "{\"catalogue\": 1, \"valves\": [{\"id\": \"A\", \"nominal\": \"1 in\", \"acting\": \"direct\","
         "\"kv\": \"5 m3/h\", \"set_range\": [\"25 psi\", \"75 psi\"], \"inlet_max\": \"300 psi\","
-        "\"band\": \"14 psi\"}]}";
+        "\"band\": \"14 psi\"}, {\"id\": \"B\", \"nominal\": \"2 in\", \"acting\": \"pilot\","
+        "\"kv\": \"20 m3/h\", \"set_range\": [\"25 psi\", \"75 psi\"], \"inlet_max\": \"300 psi\","
+        "\"band\": \"4 psi\"}]}";
     static const char *const defaults[] = {
 #define QLL_DEFAULT_KEY(name, key) key,
         QLL_VALVE_DEFAULT_LIST(QLL_DEFAULT_KEY)

@@ -99,6 +99,11 @@ static void check_same_valve(const qll_valve *a, const qll_valve *b)
                            a->fd,
                            a->xfz,
                            a->seat_bore_m,
+                           a->moving_mass_kg,
+                           a->spring_n_m,
+                           a->damping_n_s_m,
+                           a->diaphragm_m,
+                           a->stroke_s,
                            a->strainer_kv_m3h,
                            a->price,
                            a->lead_days};
@@ -119,6 +124,11 @@ static void check_same_valve(const qll_valve *a, const qll_valve *b)
                            b->fd,
                            b->xfz,
                            b->seat_bore_m,
+                           b->moving_mass_kg,
+                           b->spring_n_m,
+                           b->damping_n_s_m,
+                           b->diaphragm_m,
+                           b->stroke_s,
                            b->strainer_kv_m3h,
                            b->price,
                            b->lead_days};
@@ -176,6 +186,11 @@ TEST(a_valve_is_read_in_si)
         CHECK_NEAR(small->falloff_points[1].y, 7.0 * psi, 1e-12);
         CHECK_NEAR(small->flow_min_m3s, 0.6 * gpm, 1e-12);
         CHECK_NEAR(small->seat_bore_m, 10.5e-3, 1e-12);
+        CHECK_NEAR(small->moving_mass_kg, 0.3 * 0.45359237, 1e-12);
+        CHECK_NEAR(small->spring_n_m, 60e3, 1e-12);
+        CHECK_NEAR(small->damping_n_s_m, 12.0, 1e-12);
+        CHECK_NEAR(small->diaphragm_m, 1.5 * 0.0254, 1e-12);
+        CHECK(isnan(small->stroke_s) && qll_valve_says_motion(small));
         CHECK(small->defaulted == 0);
         const qll_valve *middle = &at.catalogue.valves[1];
         CHECK_NEAR(middle->nominal_m, 0.05, 1e-12);
@@ -187,6 +202,8 @@ TEST(a_valve_is_read_in_si)
         CHECK_NEAR(middle->seat_bore_m, 0.55 * 0.05, 1e-12);
         const qll_valve *large = &at.catalogue.valves[2];
         CHECK(large->acting == QLL_ACTING_PILOT);
+        CHECK_NEAR(large->stroke_s, 8.0, 1e-12);
+        CHECK((large->defaulted >> QLL_VALVE_MOVING_MASS & 1U) == 0U); /* no matter of a pilot */
         CHECK_NEAR(large->band_pa, 4.0 * psi, 1e-12);
         CHECK_NEAR(large->sheet_set_pa_gauge, 90.0 * psi, 1e-12); /* the middle of 30 to 150 */
     }

@@ -34,7 +34,7 @@ TEST(what_a_catalog_knows_wins)
     scene.valve.moving_mass_kg = 0.2;
     scene.valve.spring_n_m = 50e3;
     scene.valve.damping_n_s_m = 33;
-    scene.valve.diaphragm_m2 = 3e-3;
+    scene.valve.diaphragm_m = sqrt(3e-3 * 4 / 3.14159265358979323846);
     scene.valve.hysteresis_pa = 4000;
     scene.valve.defaulted = 0;
     CHECK(moving_scene_regulator(&scene, arena) == QLL_OK);

@@ -357,6 +357,32 @@ TEST(strainers_matter_where_a_valve_is_wide_open)
     qll_arena_close(arena);
 }
 
+TEST(hunting_is_a_caution_at_most_and_hammer_takes_a_run)
+{
+    qll_arena *arena = qll_arena_open(1 << 24);
+    judged made;
+    scene_make(&made, 110.0, 5.0, &scene_sizes[1]);
+    const qll_verdict *verdict = judge(&made, QLL_RULE_HAMMER, arena);
+    CHECK(verdict->grade == QLL_GRADE_UNKNOWN && verdict->finding == QLL_FINDING_HAMMER_NOT_RUN);
+    verdict = judge(&made, QLL_RULE_HUNTING, arena);
+    CHECK(verdict->grade == QLL_GRADE_GOOD || verdict->grade == QLL_GRADE_CAUTION);
+    CHECK(verdict->spot.stage == 0 && verdict->spot.branch == 0 && verdict->limit == 0.0);
+    /* A sheet that says it is damped past all that water can put in (valve_motion.md, 15). */
+    made.valves[0].valve.damping_n_s_m = 1e5;
+    verdict = judge(&made, QLL_RULE_HUNTING, arena);
+    CHECK(verdict->finding == QLL_FINDING_HUNTING_STEADY && verdict->grade == QLL_GRADE_GOOD);
+    CHECK(verdict->value >= 0.0 && isnan(verdict->value_at_peak) && verdict->holds_share == 1.0);
+    /* Hardly damped, hardly any friction: a swing keeps up, and that is no fail. */
+    made.valves[0].valve.damping_n_s_m = 1e-3;
+    made.valves[0].valve.hysteresis_pa = 1.0;
+    made.valves[0].valve.defaulted = 0;
+    verdict = judge(&made, QLL_RULE_HUNTING, arena);
+    CHECK(verdict->finding == QLL_FINDING_HUNTING_SWINGS && verdict->grade == QLL_GRADE_CAUTION);
+    CHECK(verdict->value < 0.0 && verdict->value_at_peak > 0.0 && verdict->corner.flow_m3s > 0.0);
+    CHECK(verdict->holds_share > 0.1 && verdict->holds_share <= 0.5);
+    qll_arena_close(arena);
+}
+
 TEST(small_and_large_are_judged_where_they_work)
 {
     qll_arena *arena = qll_arena_open(1 << 24);
@@ -456,6 +482,7 @@ int main(void)
     TEST_RUN(a_bypass_helps_only_below_what_is_permitted);
     TEST_RUN(the_outlet_at_rest_swings_with_the_supply);
     TEST_RUN(strainers_matter_where_a_valve_is_wide_open);
+    TEST_RUN(hunting_is_a_caution_at_most_and_hammer_takes_a_run);
     TEST_RUN(small_and_large_are_judged_where_they_work);
     TEST_RUN(two_stages_share_the_drop);
     TEST_RUN(every_refused_allocation_is_reported);

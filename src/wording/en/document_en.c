@@ -20,6 +20,9 @@ const char *const qll_document_en[QLL_TEXT_SIZE(DOCUMENT)] = {
     QLL_PUT(KIND_MODULUS) = "a modulus of elasticity",
     QLL_PUT(KIND_TIME) = "a time",
     QLL_PUT(KIND_SPEED_OF_SOUND) = "a speed of sound",
+    QLL_PUT(KIND_MASS) = "a mass",
+    QLL_PUT(KIND_SPRING_RATE) = "a spring rate",
+    QLL_PUT(KIND_DAMPING) = "a damping rate",
     /* what a hint says */
     QLL_PUT(HINT_DID_YOU_MEAN) = "did you mean {1}?",
     QLL_PUT(HINT_REMOVE_ONE) = "remove one of them",

@@ -14,6 +14,7 @@ const char *const qll_field_en[QLL_TEXT_SIZE(FIELD)] = {
     QLL_PUT(BECAUSE_TRIM_FACTOR) = "it is a share, and no trim lies lower (IEC 60534-2-1 and 8-4)",
     QLL_PUT(BECAUSE_STYLE_MODIFIER) = "valve style modifiers lie between (IEC 60534-2-1)",
     QLL_PUT(BECAUSE_PRICE) = "a price is not negative",
+    QLL_PUT(BECAUSE_VALVE_MOTION) = "reducing valves from 1/4 in to 12 in lie well between (our assumption)",
     QLL_PUT(BECAUSE_TEN_YEARS) = "nobody waits ten years",
     QLL_PUT(BECAUSE_OPENS_AS_FALLS) = "a valve opens further only as its outlet falls",
     QLL_PUT(BECAUSE_COST) = "a cost is not negative",

@@ -133,6 +133,11 @@ const char *const qll_reader_en[QLL_TEXT_SIZE(READER)] = {
     QLL_PUT(SHEET_INLET_MAX) = "{1} is above {2}: it cannot have been measured there",
     QLL_PUT(SHEET_SET_RANGE) = "{1} lies outside set_range; it cannot have been measured there",
     QLL_PUT(XFZ_ABOVE_FL) = "{1} is above FL squared, from {2}: cavitation is heard before the flow chokes, not after",
+    QLL_PUT(TRAVEL_OF_SPRING) =
+        "with {1} the valve would travel {2} until it is open; its seat of {3} wants {4} to {5}: check spring rate, diaphragm and fall-off",
+    QLL_PUT(DIAPHRAGM_BELOW_SEAT) = "{1} is no wider than the seat of {2}: the diaphragm is what closes the seat",
+    QLL_PUT(MOTION_OF_PILOT) = "a pilot-operated valve moves as fast as its pilot lets it; `stroke_time` says that, not `{1}`",
+    QLL_PUT(MOTION_OF_DIRECT) = "`stroke_time` is of a pilot-operated valve; a direct one moves by its mass, spring and damping",
     QLL_PUT(SEAT_ABOVE_BODY) = "{1} is above {2}: the seat lies inside the body",
     QLL_PUT(WARN_KV_OPEN_PIPE) = "{1} is more than an open pipe end passes in the size {2}; check the number and its unit",
     QLL_PUT(FALLOFF_MISSING) = "without fall-off nothing is known of how it opens; give \"falloff\" with \"points\", or \"band\", the fall-off at full travel",

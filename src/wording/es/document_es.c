@@ -20,6 +20,9 @@ const char *const qll_document_es[QLL_TEXT_SIZE(DOCUMENT)] = {
     QLL_PUT(KIND_MODULUS) = "un módulo de elasticidad",
     QLL_PUT(KIND_TIME) = "un tiempo",
     QLL_PUT(KIND_SPEED_OF_SOUND) = "una velocidad del sonido",
+    QLL_PUT(KIND_MASS) = "una masa",
+    QLL_PUT(KIND_SPRING_RATE) = "una rigidez de resorte",
+    QLL_PUT(KIND_DAMPING) = "un coeficiente de amortiguamiento",
     /* what a hint says */
     QLL_PUT(HINT_DID_YOU_MEAN) = "¿quiso decir {1}?",
     QLL_PUT(HINT_REMOVE_ONE) = "quite una de las dos",

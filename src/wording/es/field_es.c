@@ -14,6 +14,7 @@ const char *const qll_field_es[QLL_TEXT_SIZE(FIELD)] = {
     QLL_PUT(BECAUSE_TRIM_FACTOR) = "es una proporción, y ningún obturador está más bajo (IEC 60534-2-1 y 8-4)",
     QLL_PUT(BECAUSE_STYLE_MODIFIER) = "los modificadores de tipo de válvula están entre ambos (IEC 60534-2-1)",
     QLL_PUT(BECAUSE_PRICE) = "un precio no es negativo",
+    QLL_PUT(BECAUSE_VALVE_MOTION) = "las válvulas reductoras de 1/4 in a 12 in están holgadamente entre ambos (supuesto nuestro)",
     QLL_PUT(BECAUSE_TEN_YEARS) = "nadie espera diez años",
     QLL_PUT(BECAUSE_OPENS_AS_FALLS) = "una válvula solo abre más cuando su salida baja",
     QLL_PUT(BECAUSE_COST) = "un costo no es negativo",

@@ -136,6 +136,11 @@ const char *const qll_reader_es[QLL_TEXT_SIZE(READER)] = {
     QLL_PUT(SHEET_INLET_MAX) = "{1} está por encima de {2}: no puede haberse medido ahí",
     QLL_PUT(SHEET_SET_RANGE) = "{1} está fuera de set_range; no puede haberse medido ahí",
     QLL_PUT(XFZ_ABOVE_FL) = "{1} está por encima de FL al cuadrado, de {2}: la cavitación se oye antes de que el flujo se estrangule, no después",
+    QLL_PUT(TRAVEL_OF_SPRING) =
+        "con {1} la válvula recorrería {2} hasta abrir del todo; su asiento de {3} pide de {4} a {5}: revise resorte, diafragma y caída",
+    QLL_PUT(DIAPHRAGM_BELOW_SEAT) = "{1} no es más ancho que el asiento de {2}: el diafragma es lo que cierra el asiento",
+    QLL_PUT(MOTION_OF_PILOT) = "una válvula pilotada se mueve tan rápido como la deja su piloto; eso lo dice `stroke_time`, no `{1}`",
+    QLL_PUT(MOTION_OF_DIRECT) = "`stroke_time` es de una válvula pilotada; una directa se mueve por su masa, resorte y amortiguamiento",
     QLL_PUT(SEAT_ABOVE_BODY) = "{1} está por encima de {2}: el asiento está dentro del cuerpo",
     QLL_PUT(WARN_KV_OPEN_PIPE) = "{1} es más de lo que pasa un tubo abierto del tamaño {2}; revise el número y su unidad",
     QLL_PUT(FALLOFF_MISSING) = "sin la caída no se sabe cómo abre; indique \"falloff\" con \"points\", o \"band\", la caída a carrera completa",

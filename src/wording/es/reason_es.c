@@ -98,6 +98,12 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     QLL_PUT(VALUE_INLET_EFFECT) = "0.05 directa, 0 pilotada (supuesto nuestro)",
     QLL_PUT(VALUE_FLOW_MIN) = "8 % directa, 5 % pilotada del caudal con el Kv completo y una caída de {1}, una parte mayor con más caída (estimación nuestra)",
     QLL_PUT(VALUE_XFZ) = "estimado según la apertura, IEC 60534-8-4 ec. 3a",
+    QLL_PUT(VALUE_FLOW_MIN_BUILD) = "calculado de su masa, resorte y amortiguamiento, comparado con válvulas usuales (estimación nuestra)",
+    QLL_PUT(VALUE_MOVING_MASS) = "cubo de agua en su diafragma (supuesto nuestro)",
+    QLL_PUT(VALUE_SPRING_RATE) = "recorrido: 0.22 del asiento (supuesto nuestro)",
+    QLL_PUT(VALUE_DAMPING) = "0.03 de lo que la calma (supuesto nuestro)",
+    QLL_PUT(VALUE_DIAPHRAGM) = "12 veces el área del asiento (supuesto nuestro)",
+    QLL_PUT(VALUE_STROKE_TIME) = "{1} (supuesto nuestro)",
     QLL_PUT(VALUE_SEAT_BORE) = "0.55 del tamaño nominal (supuesto nuestro)",
     /* whose default it is, where that is no key */
     QLL_PUT(WHAT_PIPE_LIMIT) = "válvula más grande que cabe en la tubería",
