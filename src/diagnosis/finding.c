@@ -25,6 +25,7 @@ static const finding_row log_rows[] = {
      .outcome = "rising_after_heating"},
     {.word = "lock-up", .evidence = "lockup_vs_set", .is_reading = true},
     {.word = "fall-off", .evidence = "falloff", .is_reading = true},
+    {.word = "fall-off-drift", .evidence = "log_falloff_trend", .outcome = "worsening"},
     {.word = "inlet-effect", .evidence = "log_inlet_effect", .same_fact = "inlet_sweep"},
     {.word = "supply-swing", .evidence = "log_p1"},
     {.word = "set-point-drift",

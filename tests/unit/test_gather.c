@@ -168,6 +168,27 @@ TEST(findings_answer)
     CHECK(gathered.unused_count == 0);
 }
 
+/* A fall-off that grows week by week, and a screen that shows by its shape, tell the same once. */
+TEST(a_fall_off_that_grows_answers)
+{
+    const qll_case_finding findings[] = {{.word = "fall-off-drift", .strength = 0.8, .value = 3e4},
+                                         {.word = "strainer", .strength = 0.6, .value = 4e4}};
+    qll_case of = empty_case();
+    of.findings = findings;
+    of.finding_count = 1;
+    qll_gathered gathered = gather(&of, &nothing);
+    CHECK_TEXT(answer(&gathered, "log_falloff_trend"), "worsening");
+    of.finding_count = 2;
+    gathered = gather(&of, &nothing);
+    CHECK_TEXT(answer(&gathered, "log_falloff_trend"), "worsening");
+    CHECK(gathered.unused_count == 1 && gathered.unused[0].why == QLL_UNUSED_ANSWERED);
+    const qll_case_finding weak = {.word = "fall-off-drift", .strength = 0.2, .value = 9e3};
+    of.findings = &weak;
+    of.finding_count = 1;
+    gathered = gather(&of, &nothing);
+    CHECK_TEXT(answer(&gathered, "log_falloff_trend"), "steady");
+}
+
 static const qll_unused *unused(const qll_gathered *gathered, const char *word)
 {
     for (size_t i = 0; i < gathered->unused_count; i++) {
@@ -278,6 +299,7 @@ int main(void)
     TEST_RUN(dangers_come_from_gauges_and_symptoms);
     TEST_RUN(a_test_outweighs_what_is_told_and_computed);
     TEST_RUN(findings_answer);
+    TEST_RUN(a_fall_off_that_grows_answers);
     TEST_RUN(what_is_no_evidence_says_why);
     TEST_RUN(an_inlet_sweep_is_read_from_its_gauges);
     TEST_RUN(every_finding_has_an_answer);
