@@ -42,7 +42,7 @@ const char *const qll_pressure_en[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
         "At {flow} the outlet falls off {value} more at the end of the log than at its start, down to {level}. A set-point that drifts "
         "moves all flows alike; this is something that clogs: clean the strainer, then see whether it comes back.",
     QLL_PUT(FALL_OFF_STEP) =
-        "From one day to the next the outlet falls off {value} more at {flow}, down to {level}. Something was shut or got caught: see whether a stop valve is "
+        "From one day to the next the outlet falls off {value} more at {flow}, down to {level}. Something was closed or got caught: see whether a stop valve is "
         "half closed, then clean the strainer.",
     QLL_PUT(FALL_OFF_OF_INLET) =
         "At {flow} the outlet falls off {value} more than at first, and so does the inlet. The pressure is lost before the inlet gauge: look at stop valves, meter, "
