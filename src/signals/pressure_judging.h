@@ -18,7 +18,7 @@ typedef struct qll_points {
 } qll_points;
 
 /** In rising order of x. */
-void qll_points_sort(qll_points *points);
+void qll_points_sort(qll_points *p);
 
 /** Which of @p count records is the one at @p i of @p kept that are evenly thinned. */
 static inline size_t qll_kept_place(size_t i, size_t kept, size_t count)
