@@ -8,7 +8,7 @@
 #define QLL_DAYS       20
 #define QLL_DRAWS      24
 #define QLL_INTERVAL_S 10
-#define QLL_LOG_ROWS       ((size_t)QLL_DAYS * 86400 / QLL_INTERVAL_S)
+#define QLL_LOG_ROWS   ((size_t)QLL_DAYS * 86400 / QLL_INTERVAL_S)
 #define QLL_DRAW_ROWS  360 /* from one draw to the next: an hour */
 #define QLL_RUN_FROM   60
 #define QLL_RUN_TO     72
@@ -32,10 +32,11 @@ static void lay_down(const qll_table *rows, size_t row)
     const double drifts = truth_number(rows, row, "set_drifts");
     const double falls = truth_number(rows, row, "main_falls");
     for (size_t draw = 0; draw < (size_t)QLL_DAYS * QLL_DRAWS; draw++) {
-        const double day = (double)(draw / QLL_DRAWS);
+        const size_t day_of = draw / QLL_DRAWS;
+        const double day = (double)day_of;
         const double main_kpa = 700.0 - falls * day;
         const double inlet_kpa = main_kpa + 40.0 * next_noise(&state);
-        const double lps = 0.06 + 0.04 * (double)((5 * (draw % QLL_DRAWS) + draw / QLL_DRAWS) % 8);
+        const double lps = 0.06 + 0.04 * (double)((5 * (draw % QLL_DRAWS) + day_of) % 8);
         const double screen = grows * day + (step > 0.0 && day >= step_day ? step : 0.0);
         const double outlet_kpa = 395.0 + drifts * day
                                   - 110.0 * lps * sqrt(300.0 / (inlet_kpa - 395.0))
@@ -86,7 +87,7 @@ int main(void)
         static const qll_pressure_expect none = {0};
         qll_arena *arena = qll_arena_open((size_t)64 << 20);
         const qll_channel_facts facts = {.has = {true, true, true, false},
-                                         .interval_ms = QLL_INTERVAL_S * 1000};
+                                         .interval_ms = (int64_t)QLL_INTERVAL_S * 1000};
         const double *values[QLL_CHANNEL_COUNT] = {inlet, outlet, flow, NULL};
         lay_down(&rows, row);
         qll_pressure_state *state = qll_pressure_begin(&facts, arena);
