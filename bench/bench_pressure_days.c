@@ -14,10 +14,10 @@ typedef struct tally {
     int words[QLL_PRESSURE_WORD_COUNT];
 } tally;
 
-static void count(tally *to, unsigned found, unsigned truth)
+static void count(tally *to, unsigned found, bool is_right)
 {
     to->all += 1;
-    to->right += found == truth ? 1 : 0;
+    to->right += is_right ? 1 : 0;
     for (size_t w = 0; w < QLL_PRESSURE_WORD_COUNT; w++) {
         to->words[w] += (int)(found >> w & 1U);
     }
@@ -58,8 +58,8 @@ int main(int count_of, char **arguments)
             const unsigned found =
                 log.count == 0 ? 0 : day_found(&log, with_survey, arena, &result);
             if (log.count > 0) {
-                count(&of, found, day_truth((day_state)state));
-                count(&whole, found, day_truth((day_state)state));
+                count(&of, found, day_is_right((day_state)state, found));
+                count(&whole, found, day_is_right((day_state)state, found));
             }
             qll_arena_close(arena);
         }

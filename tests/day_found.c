@@ -27,6 +27,9 @@ const char *const day_names[QLL_DAY_STATES] = {
     [QLL_DAY_HAMMER] = "hammer",
     [QLL_DAY_FASTEST] = "1 kHz",
     [QLL_DAY_CHATTER] = "chatter",
+    [QLL_DAY_MONTH] = "month",
+    [QLL_DAY_CLOGGING] = "clogging",
+    [QLL_DAY_HALF_SHUT] = "half shut",
 };
 
 #define QLL_BIT(word) (1U << QLL_PRESSURE_WORD_##word)
@@ -50,14 +53,23 @@ unsigned day_truth(day_state state)
     case QLL_DAY_STEP: return QLL_BIT(SET_POINT_DRIFT);
     case QLL_DAY_HAMMER: return QLL_BIT(HAMMER);
     case QLL_DAY_CHATTER: return QLL_BIT(CHATTER);
+    case QLL_DAY_CLOGGING:
+    case QLL_DAY_HALF_SHUT: return QLL_BIT(FALL_OFF_DRIFT);
     case QLL_DAY_HEALTHY:
     case QLL_DAY_WEEKS:
     case QLL_DAY_QUICK:
     case QLL_DAY_FAST:
     case QLL_DAY_FASTEST:
+    case QLL_DAY_MONTH:
     case QLL_DAY_STATES: break;
     }
     return 0;
+}
+
+bool day_is_right(day_state state, unsigned found)
+{
+    const bool grows = state == QLL_DAY_CLOGGING || state == QLL_DAY_HALF_SHUT;
+    return (found & ~(grows ? QLL_BIT(STRAINER) : 0U)) == day_truth(state);
 }
 
 /* The outlet of the valve as sold: with a screen that is clean and a lock-up as usual. */

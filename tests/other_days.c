@@ -22,6 +22,7 @@ typedef struct site {
     double heat_rate, heat_s,
         heat_share; /* rise while heating, kPa/s; how long; in which share of rests */
     double drift, step, step_at_s;
+    double clog, clog_s, shut_at_s; /* lost at 0.3 L/s in the end; how soon; at once from then on */
     double swing, swing_s;
     double slug, slug_rate;
 } site;
@@ -82,6 +83,12 @@ static site site_of(day_state state, qll_random *r)
     } else if (state == QLL_DAY_STEP) {
         s.step = (qll_random_unit(r) < 0.5 ? -1.0 : 1.0) * between(r, 22.0, 60.0);
         s.step_at_s = between(r, 7.0, 14.0) * 86400.0;
+    } else if (state == QLL_DAY_CLOGGING) {
+        s.clog = between(r, 25.0, 60.0);
+        s.clog_s = between(r, 5.0, 15.0) * 86400.0;
+    } else if (state == QLL_DAY_HALF_SHUT) {
+        s.clog = between(r, 22.0, 60.0);
+        s.shut_at_s = between(r, 6.0, 15.0) * 86400.0;
     }
     return s;
 }
@@ -107,7 +114,11 @@ static double set_at(const site *s, double t)
 /* While water runs: a power of the flow, and beyond what the screen lets through a collapse. */
 static double running(const site *s, double t, double lps)
 {
-    const double kept = set_at(s, t) - s->loss * pow(lps / 0.3, s->bend);
+    const double clogged = s->clog_s > 0.0    ? 1.0 - exp(-t / s->clog_s)
+                           : t > s->shut_at_s ? 1.0
+                                              : 0.0;
+    const double kept = set_at(s, t) - s->loss * pow(lps / 0.3, s->bend)
+                        - s->clog * clogged * (lps / 0.3) * (lps / 0.3);
     if (s->screen <= 0.0) {
         return kept;
     }
@@ -273,6 +284,9 @@ day_log other_day_make(day_state state, uint64_t seed, double noise_pa, qll_aren
     if (state >= QLL_DAY_WEEKS && state <= QLL_DAY_STEP) {
         length_s = 86400.0 * 22.0;
         log.interval_ms = 20000;
+    } else if (state >= QLL_DAY_MONTH) {
+        length_s = 86400.0 * 22.0;
+        log.interval_ms = 8000;
     } else if (state >= QLL_DAY_QUICK) {
         rate_hz = state <= QLL_DAY_QUICK_HUNTING ? 8.0 : state <= QLL_DAY_HAMMER ? 200.0 : 500.0;
         length_s = state <= QLL_DAY_QUICK_HUNTING ? 1000.0 : 240.0;

@@ -25,6 +25,8 @@ typedef struct house {
     /* valve */
     double set_pa, droop_pa, kvs_m3h, effect, lock_up_pa, screen_r;
     double drift_pa_s, step_pa, step_at_s;
+    double clogs_r_s, shut_r,
+        shut_at_s; /* what the screen's loss grows by, a second; a stop valve */
     /* behind it */
     double compliance, leak, heater_w, relief_pa;
     bool has_tank;
@@ -61,9 +63,10 @@ static double set_now(const house *h, double street, double t_s)
 }
 
 /* The outlet at which the valve passes the flow: Kv opens straight with what the outlet lacks of the set-point. */
-static double outlet_at(const house *h, double set, double street, double flow)
+static double outlet_at(const house *h, double set, double street, double flow, double t_s)
 {
-    const double behind_screen = street - h->screen_r * flow * flow;
+    const double shut_r = h->shut_r > 0.0 && t_s > h->shut_at_s ? h->shut_r : 0.0;
+    const double behind_screen = street - (h->screen_r + h->clogs_r_s * t_s + shut_r) * flow * flow;
     double low = 0.0;
     double high = fmin(set, behind_screen);
     for (int i = 0; i < 40; i++) {
@@ -129,7 +132,16 @@ static void make_faulty(house *h, day_state state, qll_random *r)
         h->step_pa = (qll_random_unit(r) < 0.5 ? -1.0 : 1.0) * between(r, 25e3, 60e3);
         h->step_at_s = between(r, 6.0, 15.0) * QLL_DAY_S;
         break;
+    case QLL_DAY_CLOGGING:
+        h->clogs_r_s = between(r, 0.8, 1.3) * (h->street_pa - h->set_pa) / (0.3e-3 * 0.3e-3)
+                       / (24.0 * QLL_DAY_S);
+        break;
+    case QLL_DAY_HALF_SHUT:
+        h->shut_r = between(r, 0.7, 1.1) * (h->street_pa - h->set_pa) / (0.3e-3 * 0.3e-3);
+        h->shut_at_s = between(r, 7.0, 14.0) * QLL_DAY_S;
+        break;
     case QLL_DAY_HEALTHY:
+    case QLL_DAY_MONTH:
     case QLL_DAY_STUCK:
     case QLL_DAY_CLIPPED:
     case QLL_DAY_SWAPPED:
@@ -256,7 +268,7 @@ static void live_second(house *h, double t_s, double flow, double hot, double *i
     const double set = set_now(h, street, t_s) + h->friction_pa;
     const double expands = expansion_of(h, hot);
     if (flow > 1e-9) {
-        const double wanted = outlet_at(h, set, street, flow);
+        const double wanted = outlet_at(h, set, street, flow, t_s);
         h->outlet_pa += (wanted - h->outlet_pa) * (1.0 - exp(-1.0 / 0.9));
         h->rest_s = 0.0;
         h->warm_j = 1.0;
@@ -383,7 +395,7 @@ static void make_fast(day_log *log, house *h, double rate_hz, double noise_pa)
         const double street =
             h->street_pa + 3e3 * sin(QLL_TURN * t / 37.0) - h->street_r * flow * flow;
         const double wanted =
-            flow > 0.0 ? outlet_at(h, h->set_pa, street, flow) : h->set_pa + h->lock_up_pa;
+            flow > 0.0 ? outlet_at(h, h->set_pa, street, flow, t) : h->set_pa + h->lock_up_pa;
         outlet += (wanted - outlet) * (1.0 - exp(-1.0 / (0.5 * rate_hz)));
         double p = outlet;
         phase += QLL_TURN / rate_hz * (h->state == QLL_DAY_CHATTER ? chatter_hz : hunt_hz)
@@ -445,6 +457,11 @@ day_log day_make(day_state state, uint64_t seed, double noise_pa, qll_arena *are
         every = 30;
         room = seconds / every + 1;
         log.interval_ms = 30000;
+    } else if (state >= QLL_DAY_MONTH) {
+        seconds = (size_t)(21 + (int)(8.0 * qll_random_unit(&random))) * QLL_DAY_S;
+        every = 10;
+        room = seconds / every + 1;
+        log.interval_ms = 10000;
     } else if (state >= QLL_DAY_QUICK) {
         rate_hz = state <= QLL_DAY_QUICK_HUNTING ? 10.0 : state <= QLL_DAY_HAMMER ? 250.0 : 1000.0;
         room = (size_t)(rate_hz

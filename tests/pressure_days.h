@@ -29,6 +29,9 @@ typedef enum day_state {
     QLL_DAY_HAMMER,
     QLL_DAY_FASTEST, /* 2 min at 1 kHz, healthy */
     QLL_DAY_CHATTER,
+    QLL_DAY_MONTH, /* 21 to 28 days at 10 s, healthy */
+    QLL_DAY_CLOGGING,
+    QLL_DAY_HALF_SHUT, /* a stop valve before the valve, from one day on */
     QLL_DAY_STATES
 } day_state;
 
@@ -36,6 +39,9 @@ extern const char *const day_names[QLL_DAY_STATES];
 
 /** What must be found, as bits of qll_pressure_word. */
 unsigned day_truth(day_state state);
+
+/** Is just that found? What clogs or was half shut takes by the square of the flow, so it may be found as a strainer too. */
+bool day_is_right(day_state state, unsigned found);
 
 typedef struct day_log {
     int64_t interval_ms;

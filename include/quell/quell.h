@@ -271,7 +271,7 @@ QLL_API QLL_MUST_USE qll_status qll_ask(const qll_question *question, qll_arena 
 
 /** What diagnose would have answered next. Everything lives in the arena it was asked with. */
 typedef struct qll_asking {
-    const char *stands;   /* what is most likely by now, a sentence */
+    const char *stands;   /* a line for each danger, and a sentence on what is most likely by now */
     const char *question; /* its word, "sound_kind"; NULL where nothing is worth asking */
     const char *asks;     /* the question as people read it, as all below */
     const char *how,

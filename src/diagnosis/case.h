@@ -33,12 +33,27 @@ typedef struct qll_made_test {
     const char *at;  /* NULL */
 } qll_made_test;
 
-/** What a log or a recording was found to show. */
+/** X(NAME, key): what was looked at, and the key that a finding of it goes by: a log, a recording, both side by side. */
+#define QLL_FINDING_OF_LIST(X) \
+    X(LOG, "finding")          \
+    X(SOUND, "kind")           \
+    X(BOTH, "what")
+
+typedef enum qll_finding_of {
+#define QLL_FINDING_OF_NAME(name, key) QLL_FINDING_OF_##name,
+    QLL_FINDING_OF_LIST(QLL_FINDING_OF_NAME)
+#undef QLL_FINDING_OF_NAME
+    QLL_FINDING_OF_COUNT
+} qll_finding_of;
+
+extern const char *const qll_finding_keys[QLL_FINDING_OF_COUNT];
+
+/** What a log, a recording or both were found to show. */
 typedef struct qll_case_finding {
-    const char *word; /* "creep", "squeal" */
-    bool is_of_sound; /* from a recording; else from a log */
-    double strength;  /* 0 to 1; from 0.5 on it is there */
-    double value;     /* in the unit that evidence of it is measured in; NaN */
+    const char *word; /* "creep", "squeal", "hiss-ratio" */
+    qll_finding_of of;
+    double strength; /* 0 to 1; from 0.5 on it is there */
+    double value;    /* in the unit that evidence of it is measured in; NaN */
 } qll_case_finding;
 
 typedef struct qll_case {
@@ -138,8 +153,8 @@ QLL_MUST_USE qll_status qll_gather(const qll_knowledge *knowledge, const qll_cas
  * several); NULL. */
 const qll_gauge_reading *qll_case_reading(const qll_case *of, qll_gauge gauge, bool flows);
 
-/** The words for what a log or a recording may be found to show. QLL_OK or QLL_NO_MEMORY. */
-QLL_MUST_USE qll_status qll_finding_words(bool is_of_sound, qll_arena *arena,
+/** The words for what they may be found to show. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_finding_words(qll_finding_of of, qll_arena *arena,
                                           const char *const **words, size_t *count);
 
 #endif

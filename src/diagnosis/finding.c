@@ -25,6 +25,7 @@ static const finding_row log_rows[] = {
      .outcome = "rising_after_heating"},
     {.word = "lock-up", .evidence = "lockup_vs_set", .is_reading = true},
     {.word = "fall-off", .evidence = "falloff", .is_reading = true},
+    {.word = "fall-off-drift", .evidence = "log_falloff_trend", .outcome = "worsening"},
     {.word = "inlet-effect", .evidence = "log_inlet_effect", .same_fact = "inlet_sweep"},
     {.word = "supply-swing", .evidence = "log_p1"},
     {.word = "set-point-drift",
@@ -49,26 +50,45 @@ static const finding_row sound_rows[] = {
     {.word = "other", .evidence = "sound_class", .outcome = "none_other"},
 };
 
-static const finding_row *row_of(qll_text word, bool is_of_sound)
+/* What goes together in both: the hiss that falls with the ratio is the test of the inlet stop, made by the street. */
+static const finding_row both_rows[] = {
+    {.word = "bangs-surges", .evidence = "log_spikes"},
+    {.word = "hiss-ratio", .evidence = "split_drop_test", .outcome = "falls"},
+    {.word = "swing-hunting", .evidence = "log_oscillation"},
+};
+
+const char *const qll_finding_keys[QLL_FINDING_OF_COUNT] = {
+#define QLL_FINDING_OF_KEY(name, key) [QLL_FINDING_OF_##name] = (key),
+    QLL_FINDING_OF_LIST(QLL_FINDING_OF_KEY)
+#undef QLL_FINDING_OF_KEY
+};
+
+static const struct {
+    const finding_row *rows;
+    size_t count;
+} tables[QLL_FINDING_OF_COUNT] = {
+    [QLL_FINDING_OF_LOG] = {log_rows, QLL_COUNT(log_rows)},
+    [QLL_FINDING_OF_SOUND] = {sound_rows, QLL_COUNT(sound_rows)},
+    [QLL_FINDING_OF_BOTH] = {both_rows, QLL_COUNT(both_rows)},
+};
+
+static const finding_row *row_of(qll_text word, qll_finding_of of)
 {
-    const finding_row *rows = is_of_sound ? sound_rows : log_rows;
-    const size_t count = is_of_sound ? QLL_COUNT(sound_rows) : QLL_COUNT(log_rows);
-    for (size_t i = 0; i < count; i++) {
-        if (qll_text_is(word, rows[i].word)) {
-            return &rows[i];
+    for (size_t i = 0; i < tables[of].count; i++) {
+        if (qll_text_is(word, tables[of].rows[i].word)) {
+            return &tables[of].rows[i];
         }
     }
     return NULL;
 }
 
-qll_status qll_finding_words(bool is_of_sound, qll_arena *arena, const char *const **words,
+qll_status qll_finding_words(qll_finding_of of, qll_arena *arena, const char *const **words,
                              size_t *count)
 {
-    const finding_row *rows = is_of_sound ? sound_rows : log_rows;
-    *count = is_of_sound ? QLL_COUNT(sound_rows) : QLL_COUNT(log_rows);
+    *count = tables[of].count;
     const char **made = qll_arena_take(arena, *count, sizeof *made);
     for (size_t i = 0; made != NULL && i < *count; i++) {
-        made[i] = rows[i].word;
+        made[i] = tables[of].rows[i].word;
     }
     *words = made;
     return made == NULL ? QLL_NO_MEMORY : QLL_OK;
@@ -76,7 +96,7 @@ qll_status qll_finding_words(bool is_of_sound, qll_arena *arena, const char *con
 
 qll_kind qll_finding_kind(const qll_knowledge *knowledge, const char *word)
 {
-    const finding_row *row = row_of(qll_text_of(word), false);
+    const finding_row *row = row_of(qll_text_of(word), QLL_FINDING_OF_LOG);
     const size_t evidence = row == NULL || row->evidence == NULL
                                 ? QLL_NOT_KNOWN
                                 : qll_evidence_called(knowledge, qll_text_of(row->evidence));
@@ -86,7 +106,7 @@ qll_kind qll_finding_kind(const qll_knowledge *knowledge, const char *word)
 
 qll_found_answer qll_finding_answer(const qll_knowledge *knowledge, const qll_case_finding *finding)
 {
-    const finding_row *row = row_of(qll_text_of(finding->word), finding->is_of_sound);
+    const finding_row *row = row_of(qll_text_of(finding->word), finding->of);
     qll_found_answer answer = {
         .evidence = QLL_NOT_KNOWN,
         .outcome = QLL_NOT_KNOWN,

@@ -14,7 +14,7 @@ typedef struct qll_found_answer {
 qll_found_answer qll_finding_answer(const qll_knowledge *knowledge,
                                     const qll_case_finding *finding);
 
-/** The kind of its value: QLL_KIND_NUMBER where there is no other. */
+/** The kind of the value of a log's finding: QLL_KIND_NUMBER where there is no other. */
 qll_kind qll_finding_kind(const qll_knowledge *knowledge, const char *word);
 
 #endif

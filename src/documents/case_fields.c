@@ -74,6 +74,14 @@ static const qll_field sound_finding_fields[] = {
 };
 QLL_OPEN_GROUP(sound_finding, FINDING, "findings[]", sound_finding_fields);
 
+static const qll_field together_fields[] = {
+    {"what", QLL_VALUE_NAME, QLL_NAMES(TOGETHER), QLL_NEEDED(FINDING), QLL_FORM(TOGETHER_WHAT)},
+    {"coincides", QLL_VALUE_FLAG, QLL_ELSE(TOGETHER_COINCIDES), QLL_MEANS(TOGETHER_COINCIDES)},
+    {"per_hour", QLL_VALUE_FIGURE, QLL_FORM(LOG_FINDING_VALUE), QLL_MEANS(TOGETHER_PER_HOUR)},
+    {"logged_hz", QLL_VALUE_FIGURE, QLL_FORM(LOG_FINDING_VALUE), QLL_MEANS(TOGETHER_LOGGED_HZ)},
+};
+QLL_OPEN_GROUP(together, FINDING, "findings[]", together_fields);
+
 
 static const qll_field cases_fields[] = {
     {"cases", QLL_VALUE_VERSION, QLL_NEEDED(VERSION)},
@@ -106,6 +114,7 @@ const qll_field_group *const *qll_case_groups(size_t *count)
     static const qll_field_group *const groups[] = {
         &qll_group_case,  &qll_group_case_site,   &qll_group_reading,
         &qll_group_test,  &qll_group_log_finding, &qll_group_sound_finding,
+        &qll_group_together,
         &qll_group_cases, &qll_group_likelihood,  &qll_group_likelihood_row};
     *count = QLL_COUNT(groups);
     return groups;

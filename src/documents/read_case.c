@@ -191,15 +191,15 @@ static void read_readings(case_pass *pass)
 
 /* ---- findings ---- */
 
-/* The member that says how much, as the evidence is measured: of swings and of hammer it is how often, of fall-off how many
+/* The member that says how much, NULL for none, as the evidence is measured: of swings and of hammer, heard or not, it is how often, of fall-off how many
  * times what the survey's station should have. */
 static const char *value_key(const char *word)
 {
     static const struct {
         const char *word, *key;
-    } others[] = {{"hunting", "frequency_hz"},
-                  {"chatter", "frequency_hz"},
-                  {"hammer", "per_hour"},
+    } others[] = {{"bangs-surges", "per_hour"}, {"swing-hunting", "logged_hz"},
+                  {"hiss-ratio", NULL},         {"hunting", "frequency_hz"},
+                  {"chatter", "frequency_hz"},  {"hammer", "per_hour"},
                   {"fall-off", "ratio"}};
 
     for (size_t i = 0; i < QLL_COUNT(others); i++) {
@@ -213,8 +213,8 @@ static const char *value_key(const char *word)
 /* A value in its unit, as the evidence is measured. */
 static double read_value(case_pass *pass, const qll_object *object, const char *word)
 {
-    const qll_node *node = qll_object_find(object, value_key(word));
-    const char *unit = qll_object_text(object, "unit");
+    const char *key = value_key(word);
+    const qll_node *node = key == NULL ? NULL : qll_object_find(object, key);
     if (node == NULL || node->kind == QLL_NODE_NULL) {
         return (double)NAN;
     }
@@ -226,6 +226,7 @@ static double read_value(case_pass *pass, const qll_object *object, const char *
     if (kind == QLL_KIND_NUMBER) {
         return node->number;
     }
+    const char *unit = qll_object_text(object, "unit");
     qll_writer text = qll_writer_new(pass->reader.arena);
     qll_write_text(&text, node->text);
     qll_write(&text, " ");
@@ -240,26 +241,53 @@ static double read_value(case_pass *pass, const qll_object *object, const char *
     return quantity.si;
 }
 
-static qll_case_finding read_finding(case_pass *pass, const qll_object *object, bool is_of_sound)
+static const qll_field_group *const finding_groups[QLL_FINDING_OF_COUNT] = {
+    [QLL_FINDING_OF_LOG] = &qll_group_log_finding,
+    [QLL_FINDING_OF_SOUND] = &qll_group_sound_finding,
+    [QLL_FINDING_OF_BOTH] = &qll_group_together,
+};
+
+/* How sure it is: of both side by side, whether they go together at all. */
+static double read_strength(const qll_object *object, qll_finding_of of)
 {
-    const char *key = is_of_sound ? "kind" : "finding";
+    if (of == QLL_FINDING_OF_BOTH) {
+        return qll_object_flag(object, "coincides", true) ? 1.0 : 0.0;
+    }
+    const double strength =
+        qll_object_quantity(object, of == QLL_FINDING_OF_SOUND ? "confidence" : "strength");
+    return isnan(strength) ? 1.0 : strength;
+}
+
+static qll_case_finding read_finding(case_pass *pass, const qll_object *object, qll_finding_of of)
+{
+    const char *key = qll_finding_keys[of];
     const char *word = qll_object_text(object, key);
-    const double strength = qll_object_quantity(object, is_of_sound ? "confidence" : "strength");
+    const double strength = read_strength(object, of);
     const char *const *words = NULL;
     size_t count = 0;
-    if (word == NULL
-        || qll_finding_words(is_of_sound, pass->reader.arena, &words, &count) != QLL_OK) {
+    if (word == NULL || qll_finding_words(of, pass->reader.arena, &words, &count) != QLL_OK) {
         return (qll_case_finding){.word = "", .value = (double)NAN};
     }
     if (qll_words_place(qll_text_of(word), words, count) == count) {
         (void)refuse_word(pass, qll_object_where(object, key), QLL_SAYS(A_FINDING), words, count);
+        return (qll_case_finding){.word = "", .of = of, .value = (double)NAN};
     }
     return (qll_case_finding){
         .word = word,
-        .is_of_sound = is_of_sound,
-        .strength = isnan(strength) ? 1.0 : strength,
-        .value = is_of_sound ? (double)NAN : read_value(pass, object, word),
+        .of = of,
+        .strength = strength,
+        .value = of == QLL_FINDING_OF_SOUND ? (double)NAN : read_value(pass, object, word),
     };
+}
+
+/* By which key it goes; a log's where it has none. */
+static qll_finding_of finding_of(const qll_node *node)
+{
+    qll_finding_of of = QLL_FINDING_OF_COUNT - 1;
+    while (of > QLL_FINDING_OF_LOG && qll_node_find(node, qll_finding_keys[of]) == NULL) {
+        of--;
+    }
+    return of;
 }
 
 static void read_findings(case_pass *pass)
@@ -272,25 +300,21 @@ static void read_findings(case_pass *pass)
     }
     size_t count = 0;
     for (const qll_node *node = list->first_child; node != NULL; node = node->next) {
-        const bool is_of_sound =
-            node->kind == QLL_NODE_OBJECT && qll_node_find(node, "kind") != NULL;
         if (node->kind != QLL_NODE_OBJECT) {
             (void)qll_reader_wrong_kind(&pass->reader, node, QLL_SAYS(EXPECT_OBJECT));
             continue;
         }
+        const qll_finding_of of = finding_of(node);
         /* An answer of ours, which may hold more than is read here. */
         const qll_object object = {
-            .reader = &pass->reader,
-            .node = node,
-            .group = is_of_sound ? &qll_group_sound_finding : &qll_group_log_finding,
-        };
-        if (!is_of_sound && qll_node_find(node, "finding") == NULL) {
-            (void)qll_object_needs(&object, "finding");
+            .reader = &pass->reader, .node = node, .group = finding_groups[of]};
+        if (qll_node_find(node, qll_finding_keys[of]) == NULL) {
+            (void)qll_object_needs(&object, qll_finding_keys[of]);
             continue;
         }
-        const qll_case_finding found = read_finding(pass, &object, is_of_sound);
-        /* A sound that is hardly heard is none, but it does not say that there is nothing. */
-        if (!is_of_sound || found.strength >= 0.5) {
+        const qll_case_finding found = read_finding(pass, &object, of);
+        /* A sound that is hardly heard, or what does not go together, does not say that there is nothing. */
+        if (of == QLL_FINDING_OF_LOG || found.strength >= 0.5) {
             findings[count] = found;
             count += 1;
         }

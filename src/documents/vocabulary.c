@@ -119,11 +119,11 @@ static void add_meshes(naming *to)
     }
 }
 
-static void add_findings(naming *to, bool is_of_sound)
+static void add_findings(naming *to, qll_finding_of of)
 {
     const char *const *words = NULL;
     size_t count = 0;
-    if (qll_finding_words(is_of_sound, to->arena, &words, &count) != QLL_OK) {
+    if (qll_finding_words(of, to->arena, &words, &count) != QLL_OK) {
         return;
     }
     *to = begin(to->arena, count);
@@ -160,10 +160,9 @@ qll_status qll_names_of(qll_vocabulary which, const qll_tables *tables,
     case QLL_VOCABULARY_MESHES: add_meshes(&to); break;
     case QLL_VOCABULARY_QUESTIONS: add_questions(&to, knowledge); break;
     case QLL_VOCABULARY_CAUSES: add_causes(&to, knowledge); break;
-    case QLL_VOCABULARY_LOG_FINDINGS:
-    case QLL_VOCABULARY_SOUND_FINDINGS:
-        add_findings(&to, which == QLL_VOCABULARY_SOUND_FINDINGS);
-        break;
+    case QLL_VOCABULARY_LOG_FINDINGS: add_findings(&to, QLL_FINDING_OF_LOG); break;
+    case QLL_VOCABULARY_SOUND_FINDINGS: add_findings(&to, QLL_FINDING_OF_SOUND); break;
+    case QLL_VOCABULARY_TOGETHER: add_findings(&to, QLL_FINDING_OF_BOTH); break;
     case QLL_VOCABULARY_NONE:
     case QLL_VOCABULARY_COUNT: break;
     }

@@ -11,15 +11,16 @@
 #include <stddef.h>
 
 /** X(NAME, word). */
-#define QLL_VOCABULARY_LIST(X)      \
-    X(PIPES, "pipes")               \
-    X(FITTINGS, "fittings")         \
-    X(FIXTURES, "fixtures")         \
-    X(MESHES, "meshes")             \
-    X(QUESTIONS, "questions")       \
-    X(CAUSES, "causes")             \
-    X(LOG_FINDINGS, "log_findings") \
-    X(SOUND_FINDINGS, "sound_findings")
+#define QLL_VOCABULARY_LIST(X)          \
+    X(PIPES, "pipes")                   \
+    X(FITTINGS, "fittings")             \
+    X(FIXTURES, "fixtures")             \
+    X(MESHES, "meshes")                 \
+    X(QUESTIONS, "questions")           \
+    X(CAUSES, "causes")                 \
+    X(LOG_FINDINGS, "log_findings")     \
+    X(SOUND_FINDINGS, "sound_findings") \
+    X(TOGETHER, "together")
 
 typedef enum qll_vocabulary {
     QLL_VOCABULARY_NONE,

@@ -14,6 +14,7 @@ static void put_together(qll_json *json, const qll_wording *wording, qll_beside_
         qll_json_put_number(json, "heard", (double)together->heard);
         qll_json_put_number(json, "logged", (double)together->logged);
         qll_json_put_number(json, "paired", (double)together->paired);
+        qll_json_put_figure(json, "per_hour", together->per_hour);
     } else if (kind == QLL_BESIDE_RATIO) {
         qll_json_put_figure(json, "correlation", together->correlation);
     } else {

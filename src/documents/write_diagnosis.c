@@ -128,8 +128,7 @@ static void put_unused(const writing *of)
     for (size_t i = 0; i < gathered->unused_count; i++) {
         const qll_unused *unused = &gathered->unused[i];
         qll_json_open_object(of->json);
-        qll_json_put_text(of->json, unused->finding->is_of_sound ? "kind" : "finding",
-                          unused->finding->word);
+        qll_json_put_text(of->json, qll_finding_keys[unused->finding->of], unused->finding->word);
         qll_json_put_text(of->json, "why", qll_unused_words[unused->why]);
         put_said(of, "says",
                  qll_unused_said(of->wording.language, of->findings->knowledge, gathered, unused,

@@ -12,7 +12,7 @@ static const char *const units[QLL_PRESSURE_WORD_COUNT] = {
     [QLL_PRESSURE_WORD_SET_POINT_DRIFT] = "Pa", [QLL_PRESSURE_WORD_HUNTING] = "Pa",
     [QLL_PRESSURE_WORD_CHATTER] = "Pa",         [QLL_PRESSURE_WORD_HAMMER] = "Pa",
     [QLL_PRESSURE_WORD_STRAINER] = "Pa",        [QLL_PRESSURE_WORD_AIR] = "1/s",
-    [QLL_PRESSURE_WORD_LOGGER_FAULT] = "1",
+    [QLL_PRESSURE_WORD_LOGGER_FAULT] = "1",     [QLL_PRESSURE_WORD_FALL_OFF_DRIFT] = "Pa",
 };
 
 /* ISO 8601: a moment of the clock with its offset where that is known, or a time since the log began. */
@@ -177,6 +177,8 @@ static void put_features(qll_json *json, const qll_pressure_features *f)
         {"fall_off_pa_per_m3s", f->fall_off_slope},
         {"fall_off_pa", f->fall_off_pa},
         {"high_flow_m3s", f->high_flow_m3s},
+        {"fall_off_moved_pa", f->fall_off_moved_pa},
+        {"fall_off_span_count", f->fall_off_span_count},
         {"night_count", f->night_count},
         {"cycles_per_day", f->cycles_per_day},
     };

@@ -10,15 +10,24 @@ static const char *say(const qll_asked *asked, const qll_diagnosed *findings, ql
     return said.id == QLL_TEXT_NONE ? NULL : qll_said_text(asked->arena, &wording, &said);
 }
 
+/* What is dangerous comes first, before every question as on the sheet. */
 static const char *say_where_it_stands(const qll_asked *asked, const qll_diagnosed *findings)
 {
+    qll_writer text = qll_writer_new(asked->arena);
+    for (unsigned danger = 0; danger < QLL_DANGER_COUNT; danger++) {
+        if ((findings->gathered->dangers & (1U << danger)) != 0) {
+            const qll_said said = qll_danger_said(findings->gathered, (qll_danger)danger);
+            qll_write_format(&text, "! %s\n", say(asked, findings, said));
+        }
+    }
     const qll_ranked_cause *first = &findings->diagnosis->causes[0];
     const qll_said says = {
         findings->diagnosis->action == QLL_NOT_KNOWN ? QLL_TEXT_VISIT_NOT_SURE
                                                      : QLL_TEXT_VISIT_LIKELIEST,
         {qll_as_said(asked->arena, qll_cause_said(findings->knowledge, first->cause)),
          qll_as_said(asked->arena, qll_odds_said(first->probability))}};
-    return say(asked, findings, says);
+    qll_write(&text, say(asked, findings, says));
+    return qll_writer_text(&text).bytes;
 }
 
 /* What would be asked next, in place of an answer. */

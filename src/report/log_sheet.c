@@ -87,10 +87,15 @@ static void write_cover(log_report *r)
 
 /* ---- findings ---- */
 
-static const char *with_unit(log_report *r, qll_message what, qll_kind kind)
+/* What a plot shows; @p flow_m3s NaN where it is no one flow. */
+static const char *title_of(log_report *r, qll_message what, qll_kind kind, double flow_m3s)
 {
-    const qll_filling unit = {"unit", qll_units_name(kind, r->report.wording.units)};
-    return qll_report_fill(&r->report, what, &unit, 1);
+    const qll_filling fillings[] = {
+        {"unit", qll_units_name(kind, r->report.wording.units)},
+        {"flow",
+         isfinite(flow_m3s) ? qll_report_quantity(&r->report, flow_m3s, QLL_KIND_FLOW) : NULL},
+    };
+    return qll_report_fill(&r->report, what, fillings, 2);
 }
 
 static bool any_known(const double *values, size_t count)
@@ -103,7 +108,7 @@ static bool any_known(const double *values, size_t count)
     return false;
 }
 
-static void plot_one(log_report *r, qll_writer *text, qll_message what, qll_kind kind,
+static void plot_one(log_report *r, qll_writer *text, const char *title, qll_kind kind,
                      const qll_pressure_stretch *stretch, const double *values,
                      const char *const ends[2])
 {
@@ -112,14 +117,13 @@ static void plot_one(log_report *r, qll_writer *text, qll_message what, qll_kind
     }
     if (!r->report.is_plain) {
         r->figure_count += 1;
-        const qll_figure_block figure =
-            qll_log_figure(&r->report.wording, r->report.arena, stretch, values, kind,
-                           with_unit(r, what, kind), r->figure_count);
+        const qll_figure_block figure = qll_log_figure(&r->report.wording, r->report.arena, stretch,
+                                                       values, kind, title, r->figure_count);
         if (figure.canvas != NULL) {
             qll_sheet_figure(r->report.sheet, &figure);
         }
     } else {
-        qll_write(text, with_unit(r, what, kind));
+        qll_write(text, title);
         qll_write(text, "\n");
         qll_text_plot(text, values, stretch->count, kind, r->report.wording.units, ends);
     }
@@ -147,13 +151,18 @@ static void write_plot(log_report *r, const qll_pressure_finding *of)
     const char *const ends[2] = {length_text(r, 0.0),
                                  length_text(r, stretch->to_unix_s - stretch->from_unix_s)};
     qll_writer text = qll_writer_new(r->report.arena);
+    const bool is_drift = of->word == QLL_PRESSURE_WORD_FALL_OFF_DRIFT;
+    const qll_kind kind = QLL_KIND_PRESSURE;
     if (shows_inlet(of->word)) {
-        plot_one(r, &text, QLL_SAYS_PLOT_INLET, QLL_KIND_PRESSURE, stretch, stretch->inlet_pa,
-                 ends);
+        plot_one(r, &text, title_of(r, QLL_SAYS_PLOT_INLET, kind, (double)NAN), kind, stretch,
+                 stretch->inlet_pa, ends);
     }
-    plot_one(r, &text, QLL_SAYS_PLOT_OUTLET, QLL_KIND_PRESSURE, stretch, stretch->outlet_pa, ends);
+    const qll_message outlet = is_drift ? QLL_SAYS_PLOT_OUTLET_AT : QLL_SAYS_PLOT_OUTLET;
+    plot_one(r, &text, title_of(r, outlet, kind, is_drift ? of->flow_m3s : (double)NAN), kind,
+             stretch, stretch->outlet_pa, ends);
     if (of->word == QLL_PRESSURE_WORD_FALL_OFF || of->word == QLL_PRESSURE_WORD_STRAINER) {
-        plot_one(r, &text, QLL_SAYS_PLOT_FLOW, QLL_KIND_FLOW, stretch, stretch->flow_m3s, ends);
+        plot_one(r, &text, title_of(r, QLL_SAYS_PLOT_FLOW, QLL_KIND_FLOW, (double)NAN),
+                 QLL_KIND_FLOW, stretch, stretch->flow_m3s, ends);
     }
     if (text.size > 0) {
         qll_sheet_text(r->report.sheet, QLL_BLOCK_VERBATIM, qll_writer_text(&text).bytes);

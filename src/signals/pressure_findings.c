@@ -70,6 +70,8 @@ static void fill_features(qll_judging *j)
         .fall_off_slope = none,
         .fall_off_pa = none,
         .high_flow_m3s = none,
+        .fall_off_moved_pa = none,
+        .fall_off_span_count = 0.0,
         .cycles_per_day = none,
     };
     const double days = (double)(s->last_ms - s->first_ms) / 86400e3;
@@ -124,6 +126,7 @@ bool qll_pressure_findings(qll_pressure_state *state, const qll_pressure_expect 
         qll_judge_rest(&j);
         qll_judge_supply(&j);
         qll_judge_drift(&j);
+        qll_judge_fall_off_drift(&j);
         qll_judge_motion(&j);
     }
     sort(j.findings, j.count);

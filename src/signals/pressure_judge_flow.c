@@ -8,24 +8,12 @@
 #define QLL_INLET_MOVED_PA 30e3
 #define QLL_EFFECT_WINDOWS ((size_t)8)
 #define QLL_TREND_Z        3.09 /* 0.1 %: other faults move window starts too */
-#define QLL_FLOW_APART_M3S 3e-5
 #define QLL_RUNS_LEAST     ((size_t)10)
 #define QLL_HIGH_SHARE     0.95
 #define QLL_CONVEX_TIMES   1.8
 #define QLL_EXPLAINED      0.45
 
-typedef struct points {
-    double x[QLL_PAIRED_MOST], y[QLL_PAIRED_MOST];
-    size_t count;
-} points;
-
-/* Evenly thinned places among @p count records. */
-static size_t kept_place(size_t i, size_t kept, size_t count)
-{
-    return kept == count ? i : i * count / kept;
-}
-
-static void sort_by_x(points *p)
+void qll_points_sort(qll_points *p)
 {
     for (size_t gap = p->count / 2; gap > 0; gap /= 2) {
         for (size_t i = gap; i < p->count; i++) {
@@ -42,7 +30,7 @@ static void sort_by_x(points *p)
     }
 }
 
-static double slope_of(qll_judging *j, const points *p, size_t from, size_t to, double apart)
+static double slope_of(qll_judging *j, const qll_points *p, size_t from, size_t to, double apart)
 {
     return qll_theil_sen(p->x + from, p->y + from, to - from, apart, j->state->scratch);
 }
@@ -50,7 +38,7 @@ static double slope_of(qll_judging *j, const points *p, size_t from, size_t to, 
 void qll_judge_inlet_effect(qll_judging *j)
 {
     qll_pressure_state *s = j->state;
-    points *p = qll_arena_take(j->arena, 1, sizeof *p);
+    qll_points *p = qll_arena_take(j->arena, 1, sizeof *p);
     j->inlet_effect = (double)NAN;
     j->corrected_effect = 0.0;
     if (p == NULL || !s->facts.has[QLL_CHANNEL_INLET] || s->window_count < QLL_EFFECT_WINDOWS) {
@@ -58,11 +46,11 @@ void qll_judge_inlet_effect(qll_judging *j)
     }
     p->count = s->window_count < QLL_PAIRED_MOST ? s->window_count : QLL_PAIRED_MOST;
     for (size_t i = 0; i < p->count; i++) {
-        const qll_rest_window *w = &s->windows[kept_place(i, p->count, s->window_count)];
+        const qll_rest_window *w = &s->windows[qll_kept_place(i, p->count, s->window_count)];
         p->x[i] = w->inlet_pa;
         p->y[i] = w->outlet_pa;
     }
-    sort_by_x(p);
+    qll_points_sort(p);
     const double moved_pa = p->x[p->count - 1 - p->count / 20] - p->x[p->count / 20];
     const double slope = slope_of(j, p, 0, p->count, QLL_INLET_APART_PA);
     const double z = qll_mann_kendall(p->y, p->count, s->scratch).z;
@@ -89,13 +77,13 @@ void qll_judge_inlet_effect(qll_judging *j)
 
 /* ---- fall-off ---- */
 
-static bool take_runs(qll_judging *j, points *seen, points *should)
+static bool take_runs(qll_judging *j, qll_points *seen, qll_points *should)
 {
     const qll_pressure_state *s = j->state;
     const size_t count = s->run_count < QLL_PAIRED_MOST ? s->run_count : QLL_PAIRED_MOST;
     seen->count = should->count = 0;
     for (size_t i = 0; i < count; i++) {
-        const qll_steady_run *run = &s->runs[kept_place(i, count, s->run_count)];
+        const qll_steady_run *run = &s->runs[qll_kept_place(i, count, s->run_count)];
         const double off_pa = isnan(run->inlet_pa) ? 0.0 : run->inlet_pa - j->inlet_median_pa;
         seen->x[seen->count] = run->flow_m3s;
         seen->y[seen->count] = run->outlet_pa - j->corrected_effect * off_pa;
@@ -110,13 +98,13 @@ static bool take_runs(qll_judging *j, points *seen, points *should)
             }
         }
     }
-    sort_by_x(seen);
-    sort_by_x(should);
+    qll_points_sort(seen);
+    qll_points_sort(should);
     return seen->count >= QLL_RUNS_LEAST;
 }
 
 /* Median of y less slope times x. */
-static double level_of(qll_judging *j, const points *p, size_t from, size_t to, double slope)
+static double level_of(qll_judging *j, const qll_points *p, size_t from, size_t to, double slope)
 {
     for (size_t i = from; i < to; i++) {
         j->state->scratch[i - from] = p->y[i] - slope * p->x[i];
@@ -125,7 +113,7 @@ static double level_of(qll_judging *j, const points *p, size_t from, size_t to, 
 }
 
 /* How much more than a straight line falls away at the high flow, and how much steeper the upper half is. */
-static double beyond_of(qll_judging *j, const points *p, double high_m3s, double *times)
+static double beyond_of(qll_judging *j, const qll_points *p, double high_m3s, double *times)
 {
     const size_t half = p->count / 2;
     const double lower = slope_of(j, p, 0, half, QLL_FLOW_APART_M3S / 2.0);
@@ -142,7 +130,8 @@ static double beyond_of(qll_judging *j, const points *p, double high_m3s, double
 }
 
 /* True if it is one to act on. */
-static bool judge_strainer(qll_judging *j, const points *seen, const points *should, double ratio)
+static bool judge_strainer(qll_judging *j, const qll_points *seen, const qll_points *should,
+                           double ratio)
 {
     double times = 0.0;
     double should_times = 0.0;
@@ -168,12 +157,12 @@ static bool judge_strainer(qll_judging *j, const points *seen, const points *sho
 
 void qll_judge_flow(qll_judging *j)
 {
-    points *seen = qll_arena_take(j->arena, 2, sizeof *seen);
+    qll_points *seen = qll_arena_take(j->arena, 2, sizeof *seen);
     qll_pressure_features *f = &j->result->features;
     if (seen == NULL || !take_runs(j, seen, seen + 1)) {
         return;
     }
-    points *should = seen + 1;
+    qll_points *should = seen + 1;
     const double slope = slope_of(j, seen, 0, seen->count, QLL_FLOW_APART_M3S);
     if (isnan(slope)) {
         return;

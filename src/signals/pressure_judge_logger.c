@@ -150,6 +150,7 @@ static const need needs[QLL_PRESSURE_WORD_COUNT] = {
     [QLL_PRESSURE_WORD_THERMAL_EXPANSION] = {{false, true}, 60000, 1.0 / 60.0},
     [QLL_PRESSURE_WORD_LOCK_UP] = {{false, true, true}, 10000, 0.1},
     [QLL_PRESSURE_WORD_FALL_OFF] = {{false, true, true}, 10000, 0.1},
+    [QLL_PRESSURE_WORD_FALL_OFF_DRIFT] = {{false, true, true}, 10000, 0.1},
     [QLL_PRESSURE_WORD_INLET_EFFECT] = {{true, true}, 60000, 1.0 / 60.0},
     [QLL_PRESSURE_WORD_SUPPLY_SWING] = {{true}, INT64_MAX, 0.0},
     [QLL_PRESSURE_WORD_SET_POINT_DRIFT] = {{false, true}, 60000, 1.0 / 60.0},
@@ -209,6 +210,12 @@ void qll_judge_unjudged(qll_judging *j)
     }
     if (!(f->night_count >= QLL_NIGHTS_LEAST)) {
         leave(j, QLL_PRESSURE_WORD_SET_POINT_DRIFT, QLL_UNJUDGED_TIME, QLL_NIGHTS_LEAST * 86400.0,
+              no_channel);
+    }
+    if (!(f->fall_off_span_count >= QLL_NIGHTS_LEAST)) {
+        const double least_s = QLL_NIGHTS_LEAST * 86400.0;
+        const bool is_short = (double)(s->last_ms - s->first_ms) / 1000.0 < least_s;
+        leave(j, QLL_PRESSURE_WORD_FALL_OFF_DRIFT, QLL_UNJUDGED_TIME, is_short ? least_s : none,
               no_channel);
     }
     if (f->outlet_step_pa > QLL_STEP_MOST_PA) {

@@ -9,6 +9,23 @@
 /* Records that slopes of all pairs are taken of: more are thinned evenly. */
 #define QLL_PAIRED_MOST   ((size_t)512)
 
+/* Flows of which a slope is taken differ by more. */
+#define QLL_FLOW_APART_M3S 3e-5
+
+typedef struct qll_points {
+    double x[QLL_PAIRED_MOST], y[QLL_PAIRED_MOST];
+    size_t count;
+} qll_points;
+
+/** In rising order of x. */
+void qll_points_sort(qll_points *p);
+
+/** Which of @p count records is the one at @p i of @p kept that are evenly thinned. */
+static inline size_t qll_kept_place(size_t i, size_t kept, size_t count)
+{
+    return kept == count ? i : i * count / kept;
+}
+
 typedef struct qll_judging {
     qll_pressure_state *state;
     const qll_pressure_expect *expect;
@@ -34,7 +51,8 @@ void qll_judge_flow(qll_judging *j); /* fall-off, strainer, and the set-point th
 void qll_judge_rest(qll_judging *j); /* creep, thermal expansion, lock-up */
 void qll_judge_supply(qll_judging *j);
 void qll_judge_drift(qll_judging *j);
-void qll_judge_motion(qll_judging *j); /* hunting, chatter, hammer, air */
+void qll_judge_fall_off_drift(qll_judging *j); /* behind qll_judge_flow() */
+void qll_judge_motion(qll_judging *j);         /* hunting, chatter, hammer, air */
 void qll_judge_logger(qll_judging *j);
 void qll_judge_unjudged(qll_judging *j);
 

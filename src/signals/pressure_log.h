@@ -12,6 +12,7 @@
     X(THERMAL_EXPANSION, "thermal-expansion", PRESSURE_DIFFERENCE) \
     X(LOCK_UP, "lock-up", PRESSURE_DIFFERENCE)                     \
     X(FALL_OFF, "fall-off", PRESSURE_DIFFERENCE)                   \
+    X(FALL_OFF_DRIFT, "fall-off-drift", PRESSURE_DIFFERENCE)       \
     X(INLET_EFFECT, "inlet-effect", NUMBER)                        \
     X(SUPPLY_SWING, "supply-swing", PRESSURE_DIFFERENCE)           \
     X(SET_POINT_DRIFT, "set-point-drift", PRESSURE_DIFFERENCE)     \
@@ -105,6 +106,7 @@ typedef struct qll_pressure_finding {
     double level_pa_gauge;               /* where it ends, or what it starts from */
     bool is_from_survey;                 /* of a drift: from what the survey says */
     bool is_step;                        /* of a drift: at once, at from */
+    bool is_of_inlet;                    /* of a fall-off drift: the inlet falls away as well */
     bool is_over_inlet;                  /* of an expansion */
     bool ends_at_inlet;                  /* of a creep */
     const qll_pressure_stretch *stretch; /* NULL = none */
@@ -125,6 +127,8 @@ typedef struct qll_pressure_features {
         should_lock_up_pa_gauge;       /* of the survey's station, at the median inlet */
     double fall_off_slope;             /* Pa per m3/s */
     double fall_off_pa, high_flow_m3s; /* at the 95 % flow of the runs */
+    double fall_off_moved_pa;          /* over the log, at that flow; below 0: it shrank */
+    double fall_off_span_count;        /* days or so of which it is known */
     double run_count;
     double cycles_per_day; /* of QLL_CYCLE_PA or more */
     double night_count;    /* of which lock-up is known */

@@ -8,13 +8,15 @@
 #include "signals/sound.h"
 
 /* Two clocks may differ by so much either way. */
-#define QLL_BESIDE_CLOCKS_S 5.0
+#define QLL_BESIDE_CLOCKS_S  5.0
 /* What chance gives more often is no sign. */
-#define QLL_BESIDE_CHANCE   0.01
+#define QLL_BESIDE_CHANCE    0.01
 /* The least that both must cover together. */
-#define QLL_BESIDE_LEAST_S  30.0
+#define QLL_BESIDE_LEAST_S   30.0
 /* A pressure that leaves its last half second by less is no surge: 5 psi, what a gauge shows plainly (our assumption). */
-#define QLL_BESIDE_SURGE_PA 34473.8
+#define QLL_BESIDE_SURGE_PA  34473.8
+/* From here on a surge is hammer (docs/theory/pressure_log.md). */
+#define QLL_BESIDE_HAMMER_PA 100e3
 
 /** When a recording began, by the log's clock. */
 typedef struct qll_begins {
@@ -67,8 +69,9 @@ typedef struct qll_together {
     double chance;  /* that clocks which know nothing of each other would show as much */
     double lag_s;   /* the log's clock less the recording's, where they agree best */
     size_t heard, logged, paired; /* BANGS: thumps, surges, and how many go together */
-    double correlation;           /* RATIO */
-    double heard_hz, logged_hz;   /* SWING */
+    double per_hour; /* BANGS: of those that go together, hard as hammer; NaN where there is none */
+    double correlation;         /* RATIO */
+    double heard_hz, logged_hz; /* SWING */
 } qll_together;
 
 typedef struct qll_beside_result {

@@ -11,8 +11,12 @@
 
 qll_together qll_together_none(void)
 {
-    return (qll_together){
-        .chance = NAN, .lag_s = NAN, .correlation = NAN, .heard_hz = NAN, .logged_hz = NAN};
+    return (qll_together){.chance = NAN,
+                          .lag_s = NAN,
+                          .per_hour = NAN,
+                          .correlation = NAN,
+                          .heard_hz = NAN,
+                          .logged_hz = NAN};
 }
 
 double qll_beside_chance(size_t as_good, size_t tried)
@@ -111,6 +115,22 @@ static void judge(const trains *of, double from_s, double length_s, double *turn
     together->coincides = together->chance <= QLL_BESIDE_CHANCE;
 }
 
+/* How often it is hammer: surges that are hard enough, which go together with a thump at that lag. A log that is too slow flattens
+ * them, so that none says nothing. @p hard: room for all surges. */
+static void count_hammer(const trains *of, const qll_beside_result *result, double *hard,
+                         qll_together *together)
+{
+    trains hardest = {of->heard, hard, of->heard_count, 0, of->near_s};
+    for (size_t i = 0; i < result->surge_count; i++) {
+        if (fabs(result->surges[i].change_pa) >= QLL_BESIDE_HAMMER_PA) {
+            hard[hardest.logged_count] = result->surges[i].at_s;
+            hardest.logged_count += 1;
+        }
+    }
+    const size_t count = together->paired > 0 ? pairs_at(&hardest, together->lag_s) : 0;
+    together->per_hour = count > 0 ? 3600.0 * (double)count / result->overlap_s : (double)NAN;
+}
+
 qll_status qll_beside_pair(const qll_sound_result *heard, qll_arena *arena,
                            qll_beside_result *result)
 {
@@ -130,6 +150,7 @@ qll_status qll_beside_pair(const qll_sound_result *heard, qll_arena *arena,
                        fmax(QLL_PAIR_NEAR_S, result->interval_s)};
     if (together->heard > 0 && together->logged > 0) {
         judge(&of, from_s, result->overlap_s, times + heard->event_count, together);
+        count_hammer(&of, result, logged, together);
     }
     return QLL_OK;
 }

@@ -62,6 +62,10 @@ qll_band qll_critical_upper(double frequency_hz)
 
 double qll_tones_apart_hz(double frequency_hz)
 {
+    if (frequency_hz >= 1000.0) {
+        const qll_band band = qll_critical_band(frequency_hz);
+        return 0.5 * (band.to_hz - band.from_hz);
+    }
     return 21.0 * pow(10.0, 1.2 * pow(fabs(log10(frequency_hz / 212.0)), 1.8));
 }
 

@@ -21,7 +21,8 @@ qll_band qll_critical_band(double frequency_hz);
 qll_band qll_critical_lower(double frequency_hz);
 qll_band qll_critical_upper(double frequency_hz);
 
-/** Tones nearer than this count as one, 89 Hz to 1 kHz: ECMA-418-1. */
+/** Tones nearer than this count as one: up to 1 kHz by ECMA-418-1, where it comes to half a critical band; from there on half a
+ * critical band (our assumption). */
 double qll_tones_apart_hz(double frequency_hz);
 
 /** From which on a tone is prominent: 8 dB, more below 1 kHz: ECMA-418-1. */

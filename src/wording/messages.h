@@ -182,17 +182,18 @@ extern const char
 /* What a log of pressures says (says_pressure.c, report/log_sheet.c); catalogues of their own, pressure_*.c. */
 #define QLL_PRESSURE_SAYS_LIST(X)                                                                  \
     X(CREEP_RISES) X(EXPANSION_SWELLS) X(EXPANSION_OVER_INLET) X(LOCK_UP_HIGH) X(FALL_OFF_SEEN)    \
-    X(FALL_OFF_COMPARED) X(INLET_EFFECT_SEEN) X(SUPPLY_SWINGS) X(DRIFT_SLOW) X(DRIFT_STEP)         \
+    X(FALL_OFF_COMPARED) X(FALL_OFF_GROWS) X(FALL_OFF_STEP) X(FALL_OFF_OF_INLET)                   \
+    X(INLET_EFFECT_SEEN) X(SUPPLY_SWINGS) X(DRIFT_SLOW) X(DRIFT_STEP)         \
     X(DRIFT_FROM_SURVEY) X(HUNTING_SEEN) X(CHATTER_SEEN) X(HAMMER_SEEN) X(STRAINER_SEEN)           \
     X(AIR_SEEN) X(FAULT_STUCK) X(FAULT_CLIPPED) X(FAULT_CLOCK) X(FAULT_GAPS) X(FAULT_VALUES)       \
     X(FAULT_SWAPPED) X(FAULT_GLITCHES) X(FAULT_HUM) X(UNJUDGED_RATE) X(UNJUDGED_CHANNEL)           \
-    X(UNJUDGED_TIME) X(UNJUDGED_TIME_LEAST) X(UNJUDGED_NIGHTS) X(UNJUDGED_STEP) X(NAME_LOG)        \
+    X(UNJUDGED_TIME) X(UNJUDGED_TIME_LEAST) X(UNJUDGED_NIGHTS) X(UNJUDGED_DAYS) X(UNJUDGED_STEP) X(NAME_LOG)        \
     X(LOG_IS) X(LOG_ACT) X(LOG_NOTHING) X(LOG_LOOK) X(LOG_COMPARED) X(STRENGTH_ACT)                \
     X(STRENGTH_LOOK) X(LOG_WHEN) X(LOG_ELAPSED) X(LOG_FIGURES) X(LOG_UNJUDGED) X(LOG_GAPS)         \
     X(LOG_GAPS_MORE) X(LOG_MENDS) X(HEAD_FROM) X(HEAD_TO) X(FACT_INLET) X(FACT_OUTLET)             \
     X(FACT_SET_POINT) X(FACT_LOCK_UP) X(FACT_SHOULD_SET) X(FACT_SHOULD_LOCK_UP) X(FACT_FALL_OFF)   \
     X(FACT_EFFECT) X(FACT_WINDOWS) X(FACT_RUNS) X(FACT_CYCLES) X(FACT_NOISE) X(FACT_STEP)          \
-    X(PLOT_OUTLET) X(PLOT_INLET) X(PLOT_FLOW)
+    X(PLOT_OUTLET) X(PLOT_OUTLET_AT) X(PLOT_INLET) X(PLOT_FLOW)
 
 /* What a recording says (says_sound.c), a catalogue of its own, sound_*.c; behind it what a recording cannot tell. */
 #define QLL_LISTEN_LIST(X)                                                                        \

@@ -35,6 +35,10 @@ static qll_message message_of(const qll_pressure_finding *f)
     case QLL_PRESSURE_WORD_LOCK_UP: return QLL_SAYS_LOCK_UP_HIGH;
     case QLL_PRESSURE_WORD_FALL_OFF:
         return isfinite(f->ratio) ? QLL_SAYS_FALL_OFF_COMPARED : QLL_SAYS_FALL_OFF_SEEN;
+    case QLL_PRESSURE_WORD_FALL_OFF_DRIFT:
+        return f->is_of_inlet ? QLL_SAYS_FALL_OFF_OF_INLET
+               : f->is_step   ? QLL_SAYS_FALL_OFF_STEP
+                              : QLL_SAYS_FALL_OFF_GROWS;
     case QLL_PRESSURE_WORD_INLET_EFFECT: return QLL_SAYS_INLET_EFFECT_SEEN;
     case QLL_PRESSURE_WORD_SUPPLY_SWING: return QLL_SAYS_SUPPLY_SWINGS;
     case QLL_PRESSURE_WORD_SET_POINT_DRIFT:
@@ -126,8 +130,9 @@ void qll_wording_unjudged(qll_writer *writer, const qll_wording *wording, qll_pr
         {"step", known(writer, wording, step_pa, QLL_KIND_PRESSURE_DIFFERENCE)},
     };
     qll_say_with(writer, wording->language,
-                 says_time && word == QLL_PRESSURE_WORD_SET_POINT_DRIFT ? QLL_SAYS_UNJUDGED_NIGHTS
-                 : says_time ? QLL_SAYS_UNJUDGED_TIME_LEAST
-                             : messages[unjudged->why],
+                 !says_time                                  ? messages[unjudged->why]
+                 : word == QLL_PRESSURE_WORD_SET_POINT_DRIFT ? QLL_SAYS_UNJUDGED_NIGHTS
+                 : word == QLL_PRESSURE_WORD_FALL_OFF_DRIFT  ? QLL_SAYS_UNJUDGED_DAYS
+                                                             : QLL_SAYS_UNJUDGED_TIME_LEAST,
                  fillings, QLL_COUNT(fillings));
 }

@@ -101,13 +101,13 @@ qll_text_id qll_answer_from_text(qll_answer_from from)
     return texts[from];
 }
 
-/* A recording's finding is called by its question, which has its own answer. */
+/* A finding of a recording, or of both, is called by its question, which has its own answer. */
 static qll_argument finding_name(qll_language language, const qll_knowledge *knowledge,
                                  const qll_unused *unused, qll_arena *arena)
 {
     const size_t word = qll_words_place(qll_text_of(unused->finding->word), qll_pressure_words,
                                         QLL_PRESSURE_WORD_COUNT);
-    if (unused->finding->is_of_sound || word == QLL_PRESSURE_WORD_COUNT) {
+    if (unused->finding->of != QLL_FINDING_OF_LOG || word == QLL_PRESSURE_WORD_COUNT) {
         return qll_as_said(arena, qll_question_said(&knowledge->evidence[unused->evidence]));
     }
     return qll_as_is(qll_say_pressure_word(language, (qll_pressure_word)word));
@@ -118,7 +118,8 @@ qll_said qll_unused_said(qll_language language, const qll_knowledge *knowledge,
 {
     qll_said why = {.id = QLL_TEXT_UNUSED_NO_QUESTION};
     if (unused->why == QLL_UNUSED_NO_FIGURE) {
-        why.id = QLL_TEXT_UNUSED_NO_FIGURE;
+        why.id = unused->finding->of == QLL_FINDING_OF_BOTH ? QLL_TEXT_UNUSED_NO_SURGE
+                                                            : QLL_TEXT_UNUSED_NO_FIGURE;
     } else if (unused->why == QLL_UNUSED_ANSWERED) {
         const qll_said from = {.id = qll_answer_from_text(gathered->from[unused->evidence])};
         why = (qll_said){

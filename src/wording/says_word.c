@@ -131,6 +131,9 @@ static const word_name words[] = {
     {"hiss", QLL_TEXT_WORD_HISS},
     {"rush", QLL_TEXT_WORD_RUSH},
     {"other", QLL_TEXT_WORD_OTHER},
+    {"bangs-surges", QLL_TEXT_WORD_BANGS_SURGES},
+    {"hiss-ratio", QLL_TEXT_WORD_HISS_RATIO},
+    {"swing-hunting", QLL_TEXT_WORD_SWING_HUNTING},
 };
 
 /* clang-format on */

@@ -5,9 +5,12 @@
 #include "sound/recordings.h"
 
 #include <stdlib.h>
+#include <string.h>
 
-#define QLL_EACH 4
-#define QLL_SEED 70000
+#define QLL_SEED    70000
+#define QLL_MAKERS  3
+#define QLL_EACH    12
+#define QLL_SHORT_S 5.5 /* little over the least that is listened to */
 
 static bool listen(double rate_hz, unsigned channels, const float *samples, size_t count,
                    size_t block, qll_arena *arena, qll_sound_result *result)
@@ -42,7 +45,8 @@ TEST(blocks_channels_and_loudness_change_nothing)
 {
     for (int kind = 0; kind < QLL_RECORDING_COUNT; kind++) {
         qll_arena *arena = qll_arena_open((size_t)512 << 20);
-        const recording one = recording_make((recording_kind)kind, false, QLL_SEED, arena);
+        recording one = recording_make((recording_kind)kind, false, QLL_SEED, arena);
+        one.count = (size_t)(QLL_SHORT_S * one.rate_hz);
         qll_sound_result whole = {0}, parts = {0}, quiet = {0}, twice = {0};
         float *other = calloc(2 * one.count, sizeof *other);
         CHECK(listen(one.rate_hz, 1, one.samples, one.count, one.count, arena, &whole));
@@ -65,39 +69,63 @@ TEST(blocks_channels_and_loudness_change_nothing)
 
 typedef recording maker(recording_kind kind, bool is_hard, uint64_t seed, qll_arena *arena);
 
-/* How many of all are right. */
-static int rights(maker *make, bool is_hard)
+static maker *const makers[QLL_MAKERS] = {recording_make, recording_make_other,
+                                          recording_make_simulated};
+
+/* How many of one recording of each kind, of the seed, are right. */
+static int rights(maker *make, bool is_hard, uint64_t seed)
 {
     int right = 0;
     for (int kind = 0; kind < QLL_RECORDING_COUNT; kind++) {
-        for (uint64_t i = 0; i < QLL_EACH; i++) {
-            qll_arena *arena = qll_arena_open((size_t)512 << 20);
-            const recording one = make((recording_kind)kind, is_hard, QLL_SEED + i, arena);
-            qll_sound_result result;
-            if (CHECK(listen(one.rate_hz, 1, one.samples, one.count, 4096, arena, &result))) {
-                right += (int)result.stretches[0].kind == kind;
-            }
-            qll_arena_close(arena);
+        qll_arena *arena = qll_arena_open((size_t)512 << 20);
+        const recording one = make((recording_kind)kind, is_hard, seed, arena);
+        qll_sound_result result;
+        if (CHECK(listen(one.rate_hz, 1, one.samples, one.count, 4096, arena, &result))) {
+            right += (int)result.stretches[0].kind == kind;
         }
+        qll_arena_close(arena);
     }
-    printf("%d of %d\n", right, QLL_RECORDING_COUNT * QLL_EACH);
     return right;
 }
 
-TEST(kinds_are_told_as_often_as_the_page_says)
+/* One recording of each kind by each generator, one of 21 wrong in range and four where it is hard: of rules that are right in
+ * three of four, or in three of five where it is hard, that lets 1 in 52 and 1 in 27 pass (binomial). */
+TEST(kinds_are_told)
 {
-    /* the goals: 85 % in range, 70 % where it is hard; a generator that the rules were not tuned with, too */
-    CHECK(rights(recording_make, false) >= 0.85 * QLL_RECORDING_COUNT * QLL_EACH);
-    CHECK(rights(recording_make, true) >= 0.70 * QLL_RECORDING_COUNT * QLL_EACH);
-    CHECK(rights(recording_make_other, false) >= 0.85 * QLL_RECORDING_COUNT * QLL_EACH);
-    CHECK(rights(recording_make_other, true) >= 0.70 * QLL_RECORDING_COUNT * QLL_EACH);
-    CHECK(rights(recording_make_simulated, false) >= 0.85 * QLL_RECORDING_COUNT * QLL_EACH);
-    CHECK(rights(recording_make_simulated, true) >= 0.70 * QLL_RECORDING_COUNT * QLL_EACH);
+    for (int is_hard = 0; is_hard < 2; is_hard++) {
+        int right = 0;
+        for (size_t i = 0; i < QLL_MAKERS; i++) {
+            right += rights(makers[i], is_hard == 1, QLL_SEED);
+        }
+        printf("%d of %d\n", right, QLL_MAKERS * QLL_RECORDING_COUNT);
+        CHECK(right >= QLL_MAKERS * QLL_RECORDING_COUNT - (is_hard == 1 ? 4 : 1));
+    }
 }
 
-int main(void)
+/* The goals, 85 % in range and 70 % where it is hard, by each generator alone. */
+TEST(kinds_are_told_as_often_as_the_page_says)
 {
+    static const double goals[] = {0.85, 0.70};
+    for (size_t i = 0; i < QLL_MAKERS; i++) {
+        for (int is_hard = 0; is_hard < 2; is_hard++) {
+            int right = 0;
+            for (uint64_t seed = QLL_SEED; seed < QLL_SEED + QLL_EACH; seed++) {
+                right += rights(makers[i], is_hard == 1, seed);
+            }
+            printf("%d of %d\n", right, QLL_EACH * QLL_RECORDING_COUNT);
+            CHECK(right >= goals[is_hard] * QLL_EACH * QLL_RECORDING_COUNT);
+        }
+    }
+}
+
+/* With the argument "goals" the long tier's. */
+int main(int count, char **arguments)
+{
+    if (count > 1 && strcmp(arguments[1], "goals") == 0) {
+        TEST_RUN(kinds_are_told_as_often_as_the_page_says);
+        return TEST_END();
+    }
     TEST_RUN(blocks_channels_and_loudness_change_nothing);
-    TEST_RUN(kinds_are_told_as_often_as_the_page_says);
+    TEST_RUN(kinds_are_told);
     return TEST_END();
 }

@@ -111,12 +111,14 @@ TEST(groups_are_those_that_the_whole_leads_to)
     qll_arena *arena = qll_arena_open((size_t)1024 * 1024);
     size_t count = 0;
     const qll_field_group **groups = qll_described_groups(QLL_DESCRIBED_CASE, arena, &count);
-    /* The whole, site, readings, tests, findings of logs and of sounds; not closed cases and likelihoods. */
-    CHECK(count == 6);
+    /* The whole, site, readings, tests, findings of logs, of sounds and of both; not closed cases and likelihoods. */
+    CHECK(count == 7);
     CHECK_TEXT(qll_group_id(arena, QLL_DESCRIBED_CASE, groups, count, groups[0]), "case");
     CHECK_TEXT(qll_group_id(arena, QLL_DESCRIBED_CASE, groups, count, groups[1]), "case.site");
     CHECK_TEXT(qll_group_id(arena, QLL_DESCRIBED_CASE, groups, count, groups[5]),
                "case.findings.kind");
+    CHECK_TEXT(qll_group_id(arena, QLL_DESCRIBED_CASE, groups, count, groups[6]),
+               "case.findings.what");
     qll_arena_close(arena);
 }
 

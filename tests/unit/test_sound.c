@@ -216,6 +216,27 @@ TEST(a_tone_has_its_time_and_frequency)
 
 /* A tone that stops and comes again is two, in one stretch of ten seconds or over its end; one that goes on over the end
  * is one; at another pitch it is another. */
+/* A clear tone whose third harmonic stands as clear of what is around it, though 30 dB down: each of the two is a tone of its own,
+ * so the weaker one does not take the other's place. */
+TEST(a_harmonic_does_not_hide_its_tone)
+{
+    static const double tones_hz[] = {900.0, 1600.0, 2638.0, 2950.0};
+    for (size_t i = 0; i < sizeof tones_hz / sizeof *tones_hz; i++) {
+        float *samples = sound_of(10.0);
+        add_tone(samples, 0.0, 10.0, tones_hz[i], 0.5);
+        add_tone(samples, 0.0, 10.0, 3.0 * tones_hz[i], 0.5 * pow(10.0, -30.0 / 20.0));
+        add_noise(samples, 0.0, 10.0, 0.002, 5);
+        qll_arena *arena = qll_arena_open((size_t)64 << 20);
+        qll_sound_result result = {0};
+        CHECK(listen(samples, 10.0, 1, 4096, NULL, arena, &result) == QLL_OK);
+        CHECK(result.stretches[0].kind == QLL_SOUND_SQUEAL);
+        CHECK_WITHIN(result.stretches[0].features.tone_hz, tones_hz[i], 2.0);
+        CHECK_WITHIN(result.stretches[0].features.tone_share, 1.0, 1e-12);
+        qll_arena_close(arena);
+        free(samples);
+    }
+}
+
 TEST(a_tone_that_comes_again_is_another)
 {
     static const struct {
@@ -396,6 +417,7 @@ int main(void)
     TEST_RUN(channels_that_cancel_are_noticed);
     TEST_RUN(what_a_recording_cannot_tell_is_said_of_it_alone);
     TEST_RUN(a_tone_has_its_time_and_frequency);
+    TEST_RUN(a_harmonic_does_not_hide_its_tone);
     TEST_RUN(a_tone_that_comes_again_is_another);
     TEST_RUN(thumps_have_their_times);
     TEST_RUN(what_is_there_with_everything_shut_is_none);

@@ -269,6 +269,11 @@ const char *const qll_describe_en[QLL_TEXT_SIZE(DESCRIBE)] = {
     QLL_PUT(MEANS_LOG_FINDING_PER_HOUR) = "of hammer: spikes an hour, in place of `value`",
     QLL_PUT(MEANS_LOG_FINDING_RATIO) =
         "of fall-off: how many times what the survey's station should have, in place of `value`; without it the finding is no evidence",
+    QLL_PUT(FORM_TOGETHER_WHAT) = "an entry of `beside.together[]` of `quell listen --log`",
+    QLL_PUT(ELSE_TOGETHER_COINCIDES) = "true",
+    QLL_PUT(MEANS_TOGETHER_COINCIDES) = "whether they go together; if not, it counts for nothing",
+    QLL_PUT(MEANS_TOGETHER_PER_HOUR) = "of bangs with surges: hammer an hour",
+    QLL_PUT(MEANS_TOGETHER_LOGGED_HZ) = "of swells with hunting: swings of the pressure a second",
     QLL_PUT(FORM_SOUND_FINDING_KIND) = "a finding of `quell listen`",
     QLL_PUT(MEANS_SOUND_FINDING_CONFIDENCE) = "under 0.5 it counts for nothing",
     QLL_PUT(MEANS_LIKELIHOOD_CASES) = "how many it comes from",

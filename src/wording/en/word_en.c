@@ -101,4 +101,7 @@ const char *const qll_word_en[QLL_TEXT_SIZE(WORD)] = {
     QLL_PUT(WORD_HISS) = "hiss",
     QLL_PUT(WORD_RUSH) = "rush of water",
     QLL_PUT(WORD_OTHER) = "something else",
+    QLL_PUT(WORD_BANGS_SURGES) = "bangs with surges",
+    QLL_PUT(WORD_HISS_RATIO) = "hiss with the ratio",
+    QLL_PUT(WORD_SWING_HUNTING) = "swells with hunting",
 };

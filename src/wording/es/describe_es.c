@@ -270,6 +270,11 @@ const char *const qll_describe_es[QLL_TEXT_SIZE(DESCRIBE)] = {
     QLL_PUT(MEANS_LOG_FINDING_PER_HOUR) = "del golpe de ariete: golpes por hora, en vez de `value`",
     QLL_PUT(MEANS_LOG_FINDING_RATIO) =
         "de la caída: cuántas veces la que debería tener la estación del relevamiento, en vez de `value`; sin eso el hallazgo no es indicio",
+    QLL_PUT(FORM_TOGETHER_WHAT) = "una entrada de `beside.together[]` de `quell listen --log`",
+    QLL_PUT(ELSE_TOGETHER_COINCIDES) = "true",
+    QLL_PUT(MEANS_TOGETHER_COINCIDES) = "si van juntos; si no, no cuenta",
+    QLL_PUT(MEANS_TOGETHER_PER_HOUR) = "de golpes con saltos de presión: golpes de ariete por hora",
+    QLL_PUT(MEANS_TOGETHER_LOGGED_HZ) = "de sonido y presión que oscilan juntos: vaivenes de la presión por segundo",
     QLL_PUT(FORM_SOUND_FINDING_KIND) = "un hallazgo de `quell listen`",
     QLL_PUT(MEANS_SOUND_FINDING_CONFIDENCE) = "bajo 0.5 no cuenta",
     QLL_PUT(MEANS_LIKELIHOOD_CASES) = "de cuántos viene",

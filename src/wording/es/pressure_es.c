@@ -8,6 +8,7 @@ const char *const qll_pressure_es[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
     QLL_PUT(PRESSURE_THERMAL_EXPANSION) = "dilatación térmica",
     QLL_PUT(PRESSURE_LOCK_UP) = "presión de cierre",
     QLL_PUT(PRESSURE_FALL_OFF) = "caída",
+    QLL_PUT(PRESSURE_FALL_OFF_DRIFT) = "deriva de la caída",
     QLL_PUT(PRESSURE_INLET_EFFECT) = "efecto de la entrada",
     QLL_PUT(PRESSURE_SUPPLY_SWING) = "vaivén de la red",
     QLL_PUT(PRESSURE_SET_POINT_DRIFT) = "deriva del ajuste",
@@ -38,6 +39,15 @@ const char *const qll_pressure_es[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
     QLL_PUT(FALL_OFF_COMPARED) =
         "La salida cae {value} de sin caudal a {flow}, {ratio} veces los {expected} de esta estación según sus datos. La válvula está trabada, es pequeña, o "
         "algo antes de ella se lleva la presión.",
+    QLL_PUT(FALL_OFF_GROWS) =
+        "A {flow} la salida cae {value} más al final del registro que al principio, hasta {level}. Un ajuste que se corre "
+        "mueve todos los caudales por igual; esto es algo que se tapa: limpie el filtro y luego vea si se recupera.",
+    QLL_PUT(FALL_OFF_STEP) =
+        "De un día para otro la salida cae {value} más a {flow}, hasta {level}. Algo se cerró o quedó atorado: vea si una válvula de paso está a medio cerrar, "
+        "luego limpie el filtro.",
+    QLL_PUT(FALL_OFF_OF_INLET) =
+        "A {flow} la salida cae {value} más que al principio, y la entrada también. La presión se pierde antes del manómetro de entrada: revise válvulas de paso, "
+        "medidor, preventor de reflujo y red.",
     QLL_PUT(INLET_EFFECT_SEEN) =
         "De cada {ten} que se mueve la entrada, la salida sigue con {tenth}[; esta estación debería seguir con {expected}]. El asiento no está balanceado o "
         "se traba.",
@@ -76,6 +86,7 @@ const char *const qll_pressure_es[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
     QLL_PUT(UNJUDGED_TIME) = "{name}: no se juzga. El registro tiene muy poco que lo muestre.",
     QLL_PUT(UNJUDGED_TIME_LEAST) = "{name}: no se juzga. Hacen falta al menos {needs} de registro.",
     QLL_PUT(UNJUDGED_NIGHTS) = "{name}: no se juzga. Hacen falta al menos 14 noches de registro.",
+    QLL_PUT(UNJUDGED_DAYS) = "{name}: no se juzga. Hacen falta al menos 14 días de registro.",
     QLL_PUT(UNJUDGED_STEP) = "{name}: no se juzga. El manómetro lee en pasos de {step}; bastarían {needs} o menos.",
 
     QLL_PUT(NAME_LOG) = "Registro de presiones",
@@ -109,6 +120,7 @@ const char *const qll_pressure_es[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
     QLL_PUT(FACT_NOISE) = "ruido del manómetro de salida",
     QLL_PUT(FACT_STEP) = "paso menor del manómetro de salida",
     QLL_PUT(PLOT_OUTLET) = "salida, {unit}",
+    QLL_PUT(PLOT_OUTLET_AT) = "salida a {flow}, {unit}, de día en día",
     QLL_PUT(PLOT_INLET) = "entrada, {unit}",
     QLL_PUT(PLOT_FLOW) = "caudal, {unit}",
 };

@@ -288,9 +288,11 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(VISIT_AS_LEFT) = "al irse",
     QLL_PUT(VISIT_NOT_TOLD) = "-",
     QLL_PUT(VISIT_JUDGED) = "Las probabilidades son de criterio, no de fallas contadas: confíe más en la siguiente prueba.",
-    QLL_PUT(VISIT_UNUSED) = "No se usó como indicio: {1}. {2}",
+    QLL_PUT(VISIT_UNUSED) = "No se usó como indicio ({1}). {2}",
     QLL_PUT(UNUSED_NO_QUESTION) = "Habla del registrador, no de la estación.",
     QLL_PUT(UNUSED_NO_FIGURE) = "No hay con qué compararlo: use quell log con --survey.",
+    QLL_PUT(UNUSED_NO_SURGE) =
+        "Los saltos junto a los golpes son menores que un golpe de ariete, o el registro es muy lento para mostrarlo: registre 100 filas por segundo o más.",
     QLL_PUT(UNUSED_ANSWERED) = "Ya se sabe por {2}: {1}",
     QLL_PUT(VISIT_PROMPT) = "Número (0 = nadie lo sabe, Enter = terminar): ",
     QLL_PUT(VISIT_ASSUMED) = "Supuesto (el caso no lo dice; revíselo)",

@@ -101,4 +101,7 @@ const char *const qll_word_es[QLL_TEXT_SIZE(WORD)] = {
     QLL_PUT(WORD_HISS) = "siseo",
     QLL_PUT(WORD_RUSH) = "agua que corre",
     QLL_PUT(WORD_OTHER) = "otra cosa",
+    QLL_PUT(WORD_BANGS_SURGES) = "golpes con saltos de presión",
+    QLL_PUT(WORD_HISS_RATIO) = "siseo con la razón de presiones",
+    QLL_PUT(WORD_SWING_HUNTING) = "sonido que oscila con la presión",
 };
