@@ -62,22 +62,23 @@ static double step_height_mm(const qll_page *page, const qll_block *block)
     return 0;
 }
 
-/* The height of the blocks under a heading up to the end of the form they lead to: what is done and where it
- * is written down stay together. 0 where there is none, or more than a page. */
+/* The height of the blocks under a heading up to the end of the first form they lead to: what is done and where
+ * it is written down stay together. 0 where there is none, or more than a page. */
 static double group_height_mm(const qll_page *page, const qll_block *blocks, size_t count)
 {
     double height_mm = 0;
-    double form_end_mm = 0;
     for (size_t i = 0; i < count; i++) {
         double step_mm = step_height_mm(page, &blocks[i]);
         if (!(step_mm > 0)) {
             break;
         }
         height_mm += step_mm;
-        form_end_mm = blocks[i].kind == QLL_BLOCK_TABLE ? height_mm : form_end_mm;
+        if (blocks[i].kind == QLL_BLOCK_TABLE) {
+            return height_mm < page->bottom_mm - page->top_mm ? height_mm : 0;
+        }
         height_mm += QLL_GAP_MM;
     }
-    return form_end_mm < page->bottom_mm - page->top_mm ? form_end_mm : 0;
+    return 0;
 }
 
 /* A heading over the @p count blocks at @p under. */

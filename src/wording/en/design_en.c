@@ -67,6 +67,7 @@ const char *const qll_design_en[QLL_CALC_FIRST - QLL_DESIGN_FIRST] = {
     QLL_PUT(ASSUMED_LINE) = "{what}: {value} ({why})",
     QLL_PUT(NO_WATER) = "no water",
     QLL_PUT(WATER) = "Demand of each scenario",
+    QLL_PUT(WATER_OF) = "{scenario}: design peak {peak} by {method}; average {mean}; {seldom} or less 99 % of the time[; no fixture open {closed} of it].",
     QLL_PUT(MECHANISM_CHATTER) = "chatters at low flow",
     QLL_PUT(MECHANISM_NOISE) = "hisses at high flow",
     QLL_PUT(MECHANISM_CAVITATION) = "cavitates",

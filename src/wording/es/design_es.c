@@ -67,6 +67,8 @@ const char *const qll_design_es[QLL_CALC_FIRST - QLL_DESIGN_FIRST] = {
     QLL_PUT(ASSUMED_LINE) = "{what}: {value} ({why})",
     QLL_PUT(NO_WATER) = "sin agua",
     QLL_PUT(WATER) = "Demanda de cada escenario",
+    QLL_PUT(WATER_OF) =
+        "{scenario}: caudal máximo de diseño {peak}, por {method}; promedio {mean}; el 99 % del tiempo, {seldom} o menos[; ningún aparato abierto el {closed} del tiempo].",
     QLL_PUT(MECHANISM_CHATTER) = "golpetea con caudal bajo",
     QLL_PUT(MECHANISM_NOISE) = "silba con caudal alto",
     QLL_PUT(MECHANISM_CAVITATION) = "cavita",
