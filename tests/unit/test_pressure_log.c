@@ -142,6 +142,7 @@ TEST(a_row_without_a_time_is_left_out)
     }
     read_in(&at, 4096);
     CHECK(at.status == QLL_OK && at.result.log.row_count == 196);
+    CHECK(at.result.log.mends[QLL_LOG_MEND_STAMP].count == 4);
     end(&at);
 }
 

@@ -55,6 +55,7 @@ const char *const qll_design_en[QLL_CALC_FIRST - QLL_DESIGN_FIRST] = {
     QLL_PUT(WHY_NOT_CALLBACK) = "it {why}",
     QLL_PUT(WHY_NOT_DEARER) = "{value} more to install",
     QLL_PUT(WHY_NOT_ALIKE) = "nearly the same",
+    QLL_PUT(NO_OTHERS) = "The catalog has no other station worth showing.",
     QLL_PUT(HANGS_ON) = "What the choice depends on",
     QLL_PUT(HANGS_ON_NOTHING) = "Nothing within the usual ranges changes the kind of station.",
     QLL_PUT(HANG) = "{what} {then}.",

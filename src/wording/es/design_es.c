@@ -55,6 +55,7 @@ const char *const qll_design_es[QLL_CALC_FIRST - QLL_DESIGN_FIRST] = {
     QLL_PUT(WHY_NOT_CALLBACK) = "{why}",
     QLL_PUT(WHY_NOT_DEARER) = "{value} más instalada",
     QLL_PUT(WHY_NOT_ALIKE) = "casi lo mismo",
+    QLL_PUT(NO_OTHERS) = "El catálogo no tiene otra estación que valga la pena mostrar.",
     QLL_PUT(HANGS_ON) = "De qué depende la elección",
     QLL_PUT(HANGS_ON_NOTHING) = "Nada dentro de los rangos usuales cambia el tipo de estación.",
     QLL_PUT(HANG) = "{what} {then}.",

@@ -69,7 +69,7 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(TEST_CREEP) = "Prueba de fuga del asiento",
     QLL_PUT(CREEP_STEP_SAFE) = "Cierre la entrada fría del calentador y la válvula del tanque de expansión, si hay; nunca el paso a la de alivio.",
     QLL_PUT(CREEP_STEP_SHUT) = "Cierre todos los aparatos. Si el indicador de fugas del medidor se mueve, corre agua: deténgase aquí.",
-    QLL_PUT(CREEP_STEP_DRAW) = "Haga correr de {low} a {high} por D 2 minutos; ciérrela despacio; lea {inlet} y {outlet} a los 15 segundos y como abajo.",
+    QLL_PUT(CREEP_STEP_DRAW) = "Haga correr de {low} a {high} por D 2 minutos; ciérrela despacio y lea {inlet} y {outlet} como pide la tabla.",
     QLL_PUT(CREEP_STEP_SEAT) =
         "De los 15 segundos a los 10 minutos {outlet} puede subir {tight}: pasa. Hasta {leaks}: lave y repita. Más: cierre el paso antes de las reductoras, baje {outlet} con D, espere 10 minutos. Sube otra vez: calor, bypass o conexión cruzada. No sube: limpie o cambie el asiento.",
     QLL_PUT(CREEP_STEP_BACK) = "Vuelva a abrir todo, primero el calentador y el tanque.",
