@@ -383,10 +383,10 @@ TEST(a_blow_keeps_its_second_and_its_rise)
 TEST(blows_tell_by_their_height_or_by_their_number)
 {
     static const struct {
-        int count;
         double height_kpa;
+        int count;
         bool is_to_act;
-    } logs[] = {{1, 700.0, true}, {6, 140.0, true}, {1, 140.0, false}, {6, 700.0, true}};
+    } logs[] = {{700.0, 1, true}, {140.0, 6, true}, {140.0, 1, false}, {700.0, 6, true}};
 
     for (size_t i = 0; i < sizeof logs / sizeof logs[0]; i++) {
         scene at = begin("time,outlet (kPa)\n");

@@ -152,31 +152,31 @@ TEST(channels_that_cancel_are_noticed)
 TEST(what_a_recording_cannot_tell_is_said_of_it_alone)
 {
     enum {
-        PLAIN,
-        CLIPPED,
-        BROKEN,
-        DULL, /* as through a wall: 800 Hz, four times over */
-        FORMS
+        QLL_PLAIN,
+        QLL_CLIPPED,
+        QLL_BROKEN,
+        QLL_DULL, /* as through a wall: 800 Hz, four times over */
+        QLL_FORMS
     };
 
-    static const unsigned beside[FORMS] = {0, 1U << QLL_SOUND_LIMIT_CLIPPED,
-                                           1U << QLL_SOUND_LIMIT_BROKEN,
-                                           1U << QLL_SOUND_LIMIT_BANDWIDTH};
+    static const unsigned beside[QLL_FORMS] = {0, 1U << QLL_SOUND_LIMIT_CLIPPED,
+                                               1U << QLL_SOUND_LIMIT_BROKEN,
+                                               1U << QLL_SOUND_LIMIT_BANDWIDTH};
     const unsigned always = 1U << QLL_SOUND_LIMIT_LEVEL | 1U << QLL_SOUND_LIMIT_RANGE
                             | 1U << QLL_SOUND_LIMIT_WHICH | 1U << QLL_SOUND_LIMIT_CAUSE
                             | 1U << QLL_SOUND_LIMIT_NO_QUIET;
-    for (int form = 0; form < FORMS; form++) {
+    for (int form = 0; form < QLL_FORMS; form++) {
         qll_arena *arena = qll_arena_open((size_t)64 << 20);
         float *samples = sound_of(10);
-        add_noise(samples, 0, 10, form == CLIPPED ? 2.0 : 0.3, 5);
+        add_noise(samples, 0, 10, form == QLL_CLIPPED ? 2.0 : 0.3, 5);
         for (size_t j = 0; j < (size_t)10 * QLL_RATE; j++) {
-            if (form == CLIPPED) {
+            if (form == QLL_CLIPPED) {
                 samples[j] = fminf(fmaxf(samples[j], -1.0F), 1.0F);
-            } else if (form == BROKEN && j % 9600 == 0) {
+            } else if (form == QLL_BROKEN && j % 9600 == 0) {
                 samples[j] = NAN;
             }
         }
-        for (int pass = 0; form == DULL && pass < 4; pass++) {
+        for (int pass = 0; form == QLL_DULL && pass < 4; pass++) {
             double past = 0.0;
             for (size_t j = 0; j < (size_t)10 * QLL_RATE; j++) {
                 past += 0.1 * ((double)samples[j] - past);
