@@ -20,7 +20,7 @@ static qll_status blows(void *context, qll_samples_sink *sink, void *sink_contex
     unsigned state = 1;
     (void)context;
     (void)why;
-    for (size_t second = 0; second < TEST_APART * TEST_BLOWS; second++) {
+    for (size_t second = 0; second < (size_t)TEST_APART * TEST_BLOWS; second++) {
         for (size_t j = 0; j < TEST_RATE; j++) {
             const double since_s = ((double)j - 0.5 * TEST_RATE) / TEST_RATE;
             const bool is_on = since_s >= 0.0 && second % TEST_APART == 2;
