@@ -52,7 +52,7 @@ static void require_svg(const qll_canvas *canvas, const char *said)
 
 static void draw_text(qll_canvas *canvas, qll_text text, double number)
 {
-    static const qll_letters letters = {.size_mm = 3};
+    static const qll_letters letters = {.size_mm = 4};
     const qll_box box = {10, 10, 40, 20};
     size_t before = canvas->count;
     (void)qll_canvas_text_box(canvas, box, text, &letters);

@@ -21,7 +21,9 @@ typedef struct asking {
 static inline void example_begin(asking *made, const char *example, const char *units,
                                  qll_arena *arena)
 {
-    snprintf(made->survey, sizeof made->survey, "../../examples/%s/survey.json", example);
+    const bool is_site = strchr(example, '-') != NULL && strpbrk(example, "0123456789") != NULL;
+    snprintf(made->survey, sizeof made->survey,
+             is_site ? "../panel/surveys/%s.json" : "../../examples/%s/survey.json", example);
     snprintf(made->folder, sizeof made->folder, "%s/examples/%s/", QUELL_ROOT, example);
     made->question = survey_question(QLL_VERB_REPORT, made->survey, NULL, arena);
     made->question.units = units;

@@ -163,12 +163,23 @@ static inline void want_hours(const told *of, const qll_node *scenario, size_t n
     }
 }
 
+/* One without a name is called by its number, in the language of the sheet. */
+static inline const char *scenario_name(const told *of, const qll_node *scenario)
+{
+    const char *name = text_at(scenario, "name", of->arena);
+    const size_t number = scenario->index + 1;
+    char bare[32];
+    snprintf(bare, sizeof bare, "scenario %zu", number);
+    const qll_wording wording = {.language = of->language};
+    const qll_said called = {QLL_TEXT_SCENARIO_NUMBER, {qll_as_whole(number)}};
+    return strcmp(name, bare) == 0 ? qll_said_text(of->arena, &wording, &called) : name;
+}
+
 /* One row of the table that has all scenarios, as of both: water, and changes. */
 static inline void want_flows(const told *of, const html_table *table, const qll_node *scenario)
 {
     size_t row = scenario->index + 1;
-    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_SCENARIO),
-              text_at(scenario, "name", of->arena));
+    want_cell(of, table, row, say(of, QLL_SAYS_HEAD_SCENARIO), scenario_name(of, scenario));
     want_cell(of, table, row, say(of, QLL_SAYS_HEAD_DESIGN_PEAK),
               quantity(of, number_at(scenario, "peak_flow_m3s"), QLL_KIND_FLOW));
     want_cell(of, table, row, say(of, QLL_SAYS_HEAD_MEAN),

@@ -9,7 +9,7 @@
 /** X(NAME): why defaults are taken, what is taken, where figures come from. */
 #define QLL_TEXT_REASON_LIST(X)                                                                   \
     /* why a default is taken */                                                                  \
-    X(WHY_NO_NAME) X(WHY_NO_UNITS) X(WHY_SEA_LEVEL) X(WHY_GUEST_ROOMS) X(WHY_PATIENT_ROOMS)       \
+    X(SCENARIO_NUMBER) X(WHY_NO_NAME) X(WHY_NO_UNITS) X(WHY_SEA_LEVEL) X(WHY_GUEST_ROOMS) X(WHY_PATIENT_ROOMS)       \
     X(WHY_USUAL_COUNTED) X(WHY_USUAL_HOME) X(WHY_CLEAN_SCREEN) X(WHY_USUAL_SET) X(WHY_ALL_ALIKE)  \
     X(WHY_COLD_WATER) X(WHY_COPPER) X(WHY_WINTER) X(WHY_COMMON) X(WHY_STATIC_MAX)                 \
     X(WHY_NO_FITTINGS) X(WHY_NO_HOURS) X(WHY_NO_RISE) X(WHY_LEGIONELLA) X(WHY_LOWER_END)          \

@@ -62,6 +62,7 @@ static size_t whole_seconds(double time_s)
 static qll_scenario uses_of(const qll_scenario *scenario, double people)
 {
     return (qll_scenario){.name = scenario->name,
+                          .number = scenario->number,
                           .use = scenario->use,
                           .people = people,
                           .homes = 0.0,

@@ -188,7 +188,8 @@ typedef struct qll_counted {
 
 /** Everything from `metered` on may stay zero: then it is off, or the tables' value holds. */
 typedef struct qll_scenario {
-    const char *name;
+    const char *name; /* one without a name is called by its number */
+    size_t number;    /* that number, from 1; 0 = it has a name of its own */
     qll_use use;
     double people; /* 0 to QLL_PEOPLE_MAX, always given: residents, occupants, guests, pupils,
                       beds, or the meals of a day */

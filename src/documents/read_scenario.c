@@ -199,10 +199,13 @@ static void read_name(const qll_object *object, qll_scenario *scenario)
     if (qll_object_find(object, "name") != NULL) {
         return;
     }
-    qll_writer name = qll_writer_new(object->reader->arena);
-    qll_write_format(&name, "scenario %zu", object->node->index + 1);
+    qll_arena *arena = object->reader->arena;
+    qll_writer name = qll_writer_new(arena);
+    scenario->number = object->node->index + 1;
+    qll_write_format(&name, "scenario %zu", scenario->number); /* in every language */
     scenario->name = qll_writer_text(&name).bytes;
-    qll_object_assume(object, "name", qll_as_is(scenario->name),
+    const qll_said called = {QLL_TEXT_SCENARIO_NUMBER, {qll_as_whole(scenario->number)}};
+    qll_object_assume(object, "name", qll_as_said(arena, called),
                       (qll_said){.id = QLL_TEXT_WHY_NO_NAME});
 }
 

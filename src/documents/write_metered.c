@@ -126,9 +126,10 @@ void qll_json_put_comparison(qll_json *json, const qll_wording *wording,
     for (size_t i = 1; i < count; i++) {
         const qll_demand *other = &findings->demands[i];
         const qll_demand_change *change = &findings->figures[i].change;
-        qll_writer says = qll_writer_new(json->writer->arena);
-        qll_wording_change(&says, wording, first->scenario->name, other->scenario->name, change,
-                           low_m3s);
+        qll_arena *arena = json->writer->arena;
+        qll_writer says = qll_writer_new(arena);
+        qll_wording_change(&says, wording, qll_wording_scenario(arena, wording, first->scenario),
+                           qll_wording_scenario(arena, wording, other->scenario), change, low_m3s);
         qll_json_open_object(json);
         qll_json_put_text(json, "from", first->scenario->name);
         qll_json_put_text(json, "to", other->scenario->name);

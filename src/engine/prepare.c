@@ -88,8 +88,9 @@ static void add_remark(qll_asked *asked, const qll_prepared *prepared, const qll
     const qll_wording wording = {.units = prepared->survey.units, .language = asked->language};
     qll_writer what = qll_writer_new(asked->arena);
     qll_wording_remark(&what, &wording, remark);
-    const qll_filling fillings[] = {{"name", demand->scenario->name},
-                                    {"what", qll_writer_text(&what).bytes}};
+    const qll_filling fillings[] = {
+        {"name", qll_wording_scenario(asked->arena, &wording, demand->scenario)},
+        {"what", qll_writer_text(&what).bytes}};
     qll_writer text = qll_writer_new(asked->arena);
     qll_say_with(&text, wording.language, QLL_SAYS_OF_SCENARIO, fillings, 2);
     qll_problems_add(
@@ -352,7 +353,6 @@ static bool scenario_duty(qll_arena *arena, const qll_service *service, const ql
         volume[i] = (qll_point){.x = point->flow_m3s, .y = share};
     }
     *scenario = (qll_duty_scenario){
-        .name = demand->scenario->name,
         .peak_m3s = design_peak_m3s(service, demand),
         .code_peak_m3s = demand->peak_m3s,
         .idle_share = leaks > 0 ? before.time_share : duration->idle_share,
@@ -377,6 +377,9 @@ qll_status qll_prepare_duty(qll_asked *asked, const qll_prepared *prepared, qll_
                            &scenarios[i])) {
             return QLL_NO_MEMORY;
         }
+        const qll_wording wording = {.units = asked->units, .language = asked->language};
+        scenarios[i].name =
+            qll_wording_scenario(asked->arena, &wording, prepared->demands[i].scenario);
     }
     qll_status status =
         qll_duty_make(&prepared->survey.site, scenarios, count, class_count, asked->arena, duty);

@@ -52,6 +52,9 @@ static void write_stations(qll_report *report)
 {
     const qll_design *design = report->found->design;
     if (design->count < 2 || !qll_report_has(report, QLL_PART_ALTERNATIVES)) {
+        if (design->count == 1 && !report->is_plain) {
+            qll_report_paragraph(report, QLL_SAYS_NO_OTHERS, NULL, 0);
+        }
         return;
     }
     qll_sheet_cell(report->sheet, "");

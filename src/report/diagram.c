@@ -15,9 +15,9 @@
 #define QLL_EXTRA_MM  7.0  /* of pipe for the hose valve or the relief valve */
 #define QLL_ROW_MM    21.0 /* least height of a row with its words */
 
-#define QLL_WORDS_MM         (8 * QLL_POINT_MM)
+#define QLL_WORDS_MM         QLL_LETTERS_LEAST_MM
 #define QLL_LEGEND_ROWS      2
-#define QLL_LEGEND_ROW_MM    7.0
+#define QLL_LEGEND_ROW_MM    8.5
 #define QLL_LEGEND_MM        (3.0 + QLL_LEGEND_ROWS * QLL_LEGEND_ROW_MM)
 #define QLL_LEGEND_SYMBOL_MM 7.2 /* of a symbol and what parts it from its words */
 #define QLL_LEGEND_GAP_MM    4.0
@@ -357,8 +357,6 @@ static bool has_acting(const qll_station *station, qll_acting acting)
     return false;
 }
 
-static const qll_letters legend_letters = {.size_mm = 7 * QLL_POINT_MM};
-
 /* A hair more than the text, so that it stands in one line where there is room. */
 static double legend_text_mm(const drawing *made, qll_message says, const qll_letters *letters)
 {
@@ -405,7 +403,7 @@ static size_t list_legend(const qll_diagram *diagram, legend_row *rows)
 /* The most that words may take so that all of a line have room: only the longest break. */
 static double legend_words_mm(const drawing *made, const legend_row *rows, size_t count)
 {
-    const qll_letters letters = legend_letters;
+    const qll_letters letters = words;
     double most_mm = made->figure->area.width_mm;
     double room_mm = most_mm - (double)count * (QLL_LEGEND_SYMBOL_MM + QLL_LEGEND_GAP_MM);
     for (double taken_mm = INFINITY; taken_mm > room_mm && most_mm > 5;) {
@@ -421,7 +419,7 @@ static double legend_words_mm(const drawing *made, const legend_row *rows, size_
 /* One line of it. */
 static void draw_legend_line(const drawing *made, const legend_row *rows, size_t count, double y)
 {
-    const qll_letters letters = legend_letters;
+    const qll_letters letters = words;
     const qll_sketch sketch = {made->figure->canvas, 0.75};
     double most_mm = legend_words_mm(made, rows, count);
     double x = made->figure->area.x_mm;

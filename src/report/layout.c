@@ -62,22 +62,23 @@ static double step_height_mm(const qll_page *page, const qll_block *block)
     return 0;
 }
 
-/* The height of the blocks under a heading up to the end of the form they lead to: what is done and where it
- * is written down stay together. 0 where there is none, or more than a page. */
+/* The height of the blocks under a heading up to the end of the first form they lead to: what is done and where
+ * it is written down stay together. 0 where there is none, or more than a page. */
 static double group_height_mm(const qll_page *page, const qll_block *blocks, size_t count)
 {
     double height_mm = 0;
-    double form_end_mm = 0;
     for (size_t i = 0; i < count; i++) {
         double step_mm = step_height_mm(page, &blocks[i]);
         if (!(step_mm > 0)) {
             break;
         }
         height_mm += step_mm;
-        form_end_mm = blocks[i].kind == QLL_BLOCK_TABLE ? height_mm : form_end_mm;
+        if (blocks[i].kind == QLL_BLOCK_TABLE) {
+            return height_mm < page->bottom_mm - page->top_mm ? height_mm : 0;
+        }
         height_mm += QLL_GAP_MM;
     }
-    return form_end_mm < page->bottom_mm - page->top_mm ? form_end_mm : 0;
+    return 0;
 }
 
 /* A heading over the @p count blocks at @p under. */
@@ -148,6 +149,22 @@ static bool write_beside(qll_page *page, const qll_block *blocks, size_t count)
            && qll_page_two_tables(page, &blocks[0].table, &blocks[1].table);
 }
 
+/* A form of one row: its head, and what is written in. */
+static bool is_line_form(const qll_page *page, const qll_block *block)
+{
+    return block->kind == QLL_BLOCK_TABLE && block->table.row_count == 2
+           && qll_page_form_mm(page, &block->table) > 0;
+}
+
+/* Two of one row stay together: no signature begins a page alone. */
+static void keep_line_forms(qll_page *page, const qll_block *blocks, size_t count)
+{
+    if (count >= 2 && is_line_form(page, &blocks[0]) && is_line_form(page, &blocks[1])) {
+        qll_page_need(page, qll_page_form_mm(page, &blocks[0].table) + QLL_GAP_MM
+                                + qll_page_form_mm(page, &blocks[1].table));
+    }
+}
+
 static void write_section(qll_page *page, size_t index)
 {
     const qll_section_sheet *section = &page->sheet->sections[index];
@@ -158,6 +175,7 @@ static void write_section(qll_page *page, size_t index)
     page->starts->page[index] = page->canvas->page_count;
     const qll_block *blocks = section->blocks;
     for (size_t i = 0; i < section->block_count; i++) {
+        keep_line_forms(page, &blocks[i], section->block_count - i);
         if (write_beside(page, &blocks[i], section->block_count - i)) {
             page->y_mm += QLL_GAP_MM;
             i += 1;

@@ -6,8 +6,8 @@
 
 #include "base/text.h"
 
-/* Text is never made smaller than 5 point to fit (our assumption of what can still be read). */
-#define QLL_LETTERS_LEAST_MM (5 * QLL_POINT_MM)
+/* Text is never made smaller than 9 point to fit (our assumption of what is read in a mechanical room). */
+#define QLL_LETTERS_LEAST_MM (9 * QLL_POINT_MM)
 
 /* From one base line to the next, and from the top of a line to its base line, in em. */
 #define QLL_LINE_EM     1.3

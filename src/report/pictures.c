@@ -241,8 +241,7 @@ static picture_height height_of(const picturing *of, qll_picture_kind kind)
     }
     if (kind == QLL_PICTURE_SCHEMATIC) {
         /* The legend and, for each branch, the most that a row of the drawing takes; less where there are many. */
-        const double rows = (double)(most < 5 ? most : 5);
-        double mm = fmin(20.0 + 27.0 * rows, 42.0 + 20.0 * rows);
+        const double mm = 20.0 + 28.0 * (double)(most < 5 ? most : 5);
         return (picture_height){mm, mm};
     }
     /* Its legend takes two rows, and its curves lie close together. */
@@ -299,8 +298,9 @@ qll_status qll_picture_draw(const qll_design_findings *findings, qll_picture pic
         !has_other  ? NULL
         : is_halved ? canvas_of(&of, picture, QLL_PICTURE_HALF_MM, height.mm - QLL_PICTURE_LESS_MM)
                     : canvas_of(&of, picture, QLL_PICTURE_WIDTH_MM, height.low_mm);
-    const qll_filling names[] = {{"scenario", of.demand->scenario->name},
-                                 {"valve", valve_text(&of, picture)}};
+    const qll_filling names[] = {
+        {"scenario", qll_wording_scenario(arena, &of.wording, of.demand->scenario)},
+        {"valve", valve_text(&of, picture)}};
     *made = (qll_figure_block){
         .canvas = canvas,
         .low = is_halved ? NULL : other,

@@ -111,10 +111,12 @@ static void draw_x_numbers(const qll_layout *layout)
     double y = layout->frame.y_mm + layout->frame.height_mm + QLL_PLOT_TICK_MM
                + QLL_CAPITALS_EM * QLL_PLOT_LETTERS_MM + 0.6;
     double free_from = -INFINITY;
+    const double right = layout->area.x_mm + layout->area.width_mm;
     for (size_t i = 0; i < layout->x.tick_count; i++) {
-        double x = layout->frame.x_mm + tick_mm(&layout->x, i, layout->frame.width_mm);
         qll_text text = number(layout, &layout->x, i);
         double half = qll_text_width_mm(text, letters.size_mm, letters.weight) / 2;
+        double x =
+            fmin(layout->frame.x_mm + tick_mm(&layout->x, i, layout->frame.width_mm), right - half);
         if (x - half > free_from) {
             qll_canvas_text(layout->canvas, (qll_xy){x, y}, text, &letters);
             free_from = x + half + 1;
@@ -135,29 +137,32 @@ static void draw_y_numbers(const qll_layout *layout)
     }
 }
 
-static qll_text axis_title(const qll_layout *layout, const qll_axis *axis)
-{
-    qll_writer writer = qll_writer_new(layout->canvas->arena);
-    qll_write(&writer, axis->title);
-    qll_write(&writer, axis->title[0] != '\0' && axis->unit[0] != '\0' ? ", " : "");
-    qll_write(&writer, axis->unit);
-    return qll_writer_text(&writer);
-}
-
 static void draw_titles(const qll_layout *layout)
 {
     qll_letters letters = tick_letters;
     letters.anchor = QLL_ANCHOR_MIDDLE;
     const qll_box *frame = &layout->frame;
-    qll_xy below = {frame->x_mm + frame->width_mm / 2,
-                    layout->area.y_mm + layout->area.height_mm - 0.25 * QLL_PLOT_LETTERS_MM};
-    (void)qll_canvas_text_fit(layout->canvas, below, axis_title(layout, layout->x.axis),
-                              frame->width_mm, &letters);
+    const qll_box *area = &layout->area;
+    qll_text title = qll_layout_title(layout, layout->x.axis);
+    /* Below the middle of the frame, but within the area. */
+    double taken = fmin(qll_text_width_mm(title, letters.size_mm, letters.weight), area->width_mm);
+    double left = area->x_mm + taken / 2;
+    double right = area->x_mm + area->width_mm - taken / 2;
+    qll_xy below = {fmax(fmin(frame->x_mm + frame->width_mm / 2, right), left),
+                    area->y_mm + area->height_mm - 0.25 * QLL_PLOT_LETTERS_MM};
+    (void)qll_canvas_text_fit(layout->canvas, below, title, area->width_mm, &letters);
     letters.turned_deg = 90;
     qll_xy beside = {layout->area.x_mm + QLL_PLOT_LETTERS_MM * 0.85,
                      frame->y_mm + frame->height_mm / 2};
-    (void)qll_canvas_text_fit(layout->canvas, beside, axis_title(layout, layout->y.axis),
-                              frame->height_mm, &letters);
+    qll_text rest = qll_layout_title(layout, layout->y.axis);
+    for (size_t line = 1; line <= layout->title_lines && rest.size > 0; line++) {
+        qll_text shown = rest;
+        if (line < layout->title_lines) {
+            shown = qll_text_line(&rest, frame->height_mm, letters.size_mm, letters.weight);
+        }
+        (void)qll_canvas_text_fit(layout->canvas, beside, shown, frame->height_mm, &letters);
+        beside.x_mm += QLL_PLOT_LINE_MM;
+    }
 }
 
 double qll_plot_legend_mm(qll_canvas *canvas, qll_box area, const qll_plot *plot)

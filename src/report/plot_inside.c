@@ -7,7 +7,7 @@
 #define QLL_HATCH_MM 1.7
 
 #define QLL_MARKER_MM 0.85 /* half its size */
-#define QLL_BUBBLE_MM 2.0  /* radius */
+#define QLL_BUBBLE_MM 2.8  /* radius */
 
 /* The largest disc of a plot of cells, mm. */
 #define QLL_DISC_MM 2.6
@@ -335,13 +335,12 @@ static void draw_bubble(const qll_layout *layout, const qll_curve_drawn *curve, 
                                    .fill = curve->is_strong ? QLL_BLACK : QLL_WHITE,
                                    .is_filled = true});
     const qll_letters letters = {.colour = curve->is_strong ? QLL_WHITE : QLL_BLACK,
-
-                                 .size_mm = 2.3,
+                                 .size_mm = QLL_PLOT_LETTERS_MM,
                                  .weight = QLL_WEIGHT_BOLD,
                                  .anchor = QLL_ANCHOR_MIDDLE};
-    (void)qll_canvas_text_fit(layout->canvas,
-                              (qll_xy){at.x_mm, at.y_mm + QLL_CAPITALS_EM * 2.3 / 2},
-                              qll_text_of(curve->tag), 2 * QLL_BUBBLE_MM - 0.6, &letters);
+    (void)qll_canvas_text_fit(
+        layout->canvas, (qll_xy){at.x_mm, at.y_mm + QLL_CAPITALS_EM * QLL_PLOT_LETTERS_MM / 2},
+        qll_text_of(curve->tag), 2 * QLL_BUBBLE_MM - 0.6, &letters);
 }
 
 void qll_plot_curves(const qll_layout *layout)

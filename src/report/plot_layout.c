@@ -7,7 +7,7 @@
 #include <math.h>
 
 /* Labels of level guides take at most this share of the width. */
-#define QLL_LEVEL_SHARE 0.24
+#define QLL_LEVEL_SHARE 0.27
 
 static void make_log_scale(qll_scale *scale, double low, double high)
 {
@@ -138,13 +138,32 @@ static double name_lines(const qll_layout *layout)
     return (double)(most < 3 ? most : 3);
 }
 
+qll_text qll_layout_title(const qll_layout *layout, const qll_axis *axis)
+{
+    qll_writer writer = qll_writer_new(layout->canvas->arena);
+    qll_write(&writer, axis->title);
+    qll_write(&writer, axis->title[0] != '\0' && axis->unit[0] != '\0' ? ", " : "");
+    qll_write(&writer, axis->unit);
+    return qll_writer_text(&writer);
+}
+
+/* In how many lines the title beside the frame stands: two are enough for any that should be there. */
+static size_t title_lines(const qll_layout *layout)
+{
+    size_t lines =
+        qll_text_line_count(qll_layout_title(layout, &layout->plot->y), layout->frame.height_mm,
+                            QLL_PLOT_LETTERS_MM, QLL_WEIGHT_REGULAR);
+    return lines < 2 ? lines : 2;
+}
+
 /* Lays out with @p number_mm for the numbers left of the frame. */
 static void lay_out(qll_layout *layout, double number_mm)
 {
     const qll_plot *plot = layout->plot;
     const qll_box *area = &layout->area;
-    double left = fmax(QLL_PLOT_LINE_MM + 1 + number_mm + QLL_PLOT_TICK_MM,
-                       fmin(widest_strip_mm(plot) + 1.5, area->width_mm * 0.2));
+    double left =
+        fmax((double)layout->title_lines * QLL_PLOT_LINE_MM + 1 + number_mm + QLL_PLOT_TICK_MM,
+             fmin(widest_strip_mm(plot) + 1.5, area->width_mm * 0.2));
     double right = 4;
     if (plot->level_count > 0) {
         right = fmin(widest_label_mm(plot->levels, plot->level_count) + 3.5,
@@ -179,10 +198,13 @@ void qll_layout_make(qll_layout *layout)
     /* A first guess of the height decides how many ticks there are, and so how wide their numbers; the height
      * that is left in the end may ask for others. */
     make_scale(&layout->y, &layout->plot->y, layout->area.height_mm * 0.7, 8);
-    double guessed_mm = widest_number_mm(layout, &layout->y);
-    lay_out(layout, guessed_mm);
     double number_mm = widest_number_mm(layout, &layout->y);
-    if (number_mm > guessed_mm) {
-        lay_out(layout, number_mm);
+    layout->title_lines = 1;
+    lay_out(layout, number_mm);
+    size_t lines = title_lines(layout);
+    double needed_mm = widest_number_mm(layout, &layout->y);
+    if (needed_mm > number_mm || lines > 1) {
+        layout->title_lines = lines;
+        lay_out(layout, fmax(needed_mm, number_mm));
     }
 }

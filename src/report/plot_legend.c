@@ -171,7 +171,7 @@ void qll_plot_levels(const qll_layout *layout)
         labels[count] =
             (label){.guide = &plot->levels[i],
                     .y_mm = y,
-                    .height_mm = (double)(lines < 3 ? lines : 3) * QLL_LINE_EM * letters.size_mm};
+                    .height_mm = (double)(lines < 4 ? lines : 4) * QLL_LINE_EM * letters.size_mm};
         count += 1;
     }
     sort_labels(labels, count);

@@ -2,10 +2,11 @@
 #ifndef QUELL_REPORT_PLOT_PARTS_H
 #define QUELL_REPORT_PLOT_PARTS_H
 
+#include "report/lettering.h"
 #include "report/plot.h"
 
 /* Sizes on paper, mm. */
-#define QLL_PLOT_LETTERS_MM (8 * QLL_POINT_MM)
+#define QLL_PLOT_LETTERS_MM QLL_LETTERS_LEAST_MM
 #define QLL_PLOT_LINE_MM    (QLL_PLOT_LETTERS_MM * 1.25)
 #define QLL_PLOT_TICK_MM    1.2
 #define QLL_PLOT_THIN_MM    0.13
@@ -32,14 +33,18 @@ typedef struct qll_layout {
     qll_box area;
     qll_box frame;
     qll_scale x, y;
-    double strips_mm;  /* top of the first strip */
-    double legend_mm;  /* top of the legend */
-    double upright_mm; /* base line of the lowest row of labels above the frame */
+    double strips_mm;   /* top of the first strip */
+    double legend_mm;   /* top of the legend */
+    double upright_mm;  /* base line of the lowest row of labels above the frame */
+    size_t title_lines; /* of the title beside the frame */
 } qll_layout;
 
 /** Where a figure (SI) stands, mm; NaN if the axis has no such place. */
 double qll_layout_x_mm(const qll_layout *layout, double si);
 double qll_layout_y_mm(const qll_layout *layout, double si);
+
+/** What stands at an axis, with its unit. */
+qll_text qll_layout_title(const qll_layout *layout, const qll_axis *axis);
 
 void qll_layout_make(qll_layout *layout);
 

@@ -1,4 +1,5 @@
 /* How much water, and when. */
+#include "base/count.h"
 #include "report/report_parts.h"
 
 #include <math.h>
@@ -195,18 +196,46 @@ static void write_log(qll_report *report, const char *name, const qll_flow_log_r
 
 /* ---- scenarios side by side ---- */
 
+/* The same of few scenarios, where every line counts. */
+static void write_water_lines(qll_report *report)
+{
+    const qll_demand_findings *findings = &report->found->demand;
+    for (size_t i = 0; i < findings->survey->scenario_count; i++) {
+        const qll_demand *demand = &findings->demands[i];
+        const qll_filling fillings[] = {
+            {"scenario", qll_report_scenario(report, demand->scenario)},
+            {"peak", qll_report_quantity(report, report->found->duty->scenarios[i].peak_m3s,
+                                         QLL_KIND_FLOW)},
+            {"method",
+             qll_say_method(report->wording.language, demand->estimates[demand->chosen].method)},
+            {"mean", qll_report_quantity(report, demand->day.duration.mean_m3s, QLL_KIND_FLOW)},
+            {"seldom",
+             qll_report_quantity(report, findings->figures[i].seldom_more_m3s, QLL_KIND_FLOW)},
+            {"closed",
+             demand->is_metered ? NULL : qll_report_share(report, demand->no_fixture_open_share)}};
+        qll_report_paragraph(report, QLL_SAYS_WATER_OF, fillings, QLL_COUNT(fillings));
+    }
+    qll_writer says = qll_writer_new(report->arena);
+    (void)qll_wording_service(&says, &report->wording, findings->service, findings->demands);
+    qll_report_paragraph_of(report, &says);
+}
+
 void qll_report_water(qll_report *report)
 {
     static const qll_message heads[] = {QLL_SAYS_HEAD_SCENARIO,     QLL_SAYS_HEAD_DESIGN_PEAK,
                                         QLL_SAYS_HEAD_MEAN,         QLL_SAYS_HEAD_99_PERCENT,
                                         QLL_SAYS_HEAD_NOBODY_DRAWS, QLL_SAYS_HEAD_BY};
     const qll_demand_findings *findings = &report->found->demand;
+    if (report->is_short) {
+        write_water_lines(report);
+        return;
+    }
     qll_report_heads(report, heads, sizeof heads / sizeof heads[0]);
     for (size_t i = 0; i < findings->survey->scenario_count; i++) {
         const qll_demand *demand = &findings->demands[i];
         const qll_duration *duration = &demand->day.duration;
         double peak_m3s = report->found->duty->scenarios[i].peak_m3s;
-        qll_sheet_cell(report->sheet, demand->scenario->name);
+        qll_sheet_cell(report->sheet, qll_report_scenario(report, demand->scenario));
         qll_sheet_cell(report->sheet, qll_report_quantity(report, peak_m3s, QLL_KIND_FLOW));
         qll_sheet_cell(report->sheet,
                        qll_report_quantity(report, duration->mean_m3s, QLL_KIND_FLOW));
@@ -231,7 +260,7 @@ void qll_report_water(qll_report *report)
 static void change_row(qll_report *report, const qll_demand *demand, const qll_scenario_figures *of)
 {
     const qll_demand_figures figures = of->change.after;
-    qll_sheet_cell(report->sheet, demand->scenario->name);
+    qll_sheet_cell(report->sheet, qll_report_scenario(report, demand->scenario));
     qll_sheet_cell(report->sheet, qll_report_quantity(report, figures.peak_m3s, QLL_KIND_FLOW));
     qll_sheet_cell(report->sheet, qll_report_quantity(report, figures.mean_m3s, QLL_KIND_FLOW));
     qll_sheet_cell(report->sheet, qll_report_quantity(report, figures.quantile_m3s, QLL_KIND_FLOW));
@@ -262,9 +291,10 @@ void qll_report_changes(qll_report *report)
     qll_report_paragraph(report, QLL_SAYS_LOW_FLOW_MEANS, &low, 1);
     for (size_t i = 1; i < count; i++) {
         qll_writer says = qll_writer_new(report->arena);
-        qll_wording_change(&says, &report->wording, findings->demands[0].scenario->name,
-                           findings->demands[i].scenario->name, &findings->figures[i].change,
-                           low_m3s);
+        qll_wording_change(&says, &report->wording,
+                           qll_report_scenario(report, findings->demands[0].scenario),
+                           qll_report_scenario(report, findings->demands[i].scenario),
+                           &findings->figures[i].change, low_m3s);
         qll_report_paragraph_of(report, &says);
     }
 }
@@ -279,7 +309,7 @@ static void write_scenario(qll_report *report, size_t index)
         report->of == QLL_REPORT_OF_DEMAND; /* a station's sheets have the figures alone */
     const qll_metered *log =
         is_whole && found->logs[index] != NULL ? demand->scenario->metered : NULL;
-    qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, demand->scenario->name);
+    qll_sheet_text(report->sheet, QLL_BLOCK_HEADING, qll_report_scenario(report, demand->scenario));
     if (qll_report_has(report, QLL_PART_ESTIMATES)) {
         write_estimates(report, demand);
         write_notes(report, demand);

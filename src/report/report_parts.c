@@ -98,6 +98,11 @@ const char *qll_report_branch(const qll_report *report, size_t stage, size_t bra
     return qll_writer_text(&writer).bytes;
 }
 
+const char *qll_report_scenario(const qll_report *report, const qll_scenario *scenario)
+{
+    return qll_wording_scenario(report->arena, &report->wording, scenario);
+}
+
 const char *qll_report_head(const qll_report *report, qll_message head, qll_kind kind)
 {
     const qll_filling fillings[] = {{"what", qll_report_says(report, head)},

@@ -97,6 +97,9 @@ const char *qll_report_size(const qll_report *report, double nominal_m);
 const char *qll_report_share(const qll_report *report, double share);
 const char *qll_report_count(const qll_report *report, size_t count);
 
+/** What a scenario is called. */
+const char *qll_report_scenario(const qll_report *report, const qll_scenario *scenario);
+
 /** "A", or "1A" where there are stages: qll_valve_name_write(). */
 const char *qll_report_branch(const qll_report *report, size_t stage, size_t branch);
 

@@ -5,6 +5,7 @@
 #include "wording/texts.h"
 
 #include <math.h>
+#include <string.h>
 
 /* ---- what every form has ---- */
 
@@ -313,7 +314,9 @@ void qll_report_commissioning(qll_report *report)
 {
     const qll_filling note = {"note", meter_note(report)};
     qll_report_paragraph(report, QLL_SAYS_COMMISSION_FIRST, &note, 1);
-    write_before(report);
+    if (!report->is_short) {
+        write_before(report); /* who has a house to do has one gauge */
+    }
     write_settings_test(report);
     qll_report_paragraph(report, QLL_SAYS_LIMITS_ARE, NULL, 0);
     write_creep_steps(report);
@@ -346,17 +349,47 @@ static void task_row(task_list *list, const char *task, qll_message every, const
     qll_sheet_cell(report->sheet, act_when);
 }
 
+/* The drop at which a strainer is cleaned, as a gauge reads it; "" where none is read. */
+static const char *dirty_of(const qll_report *report, size_t stage, size_t branch)
+{
+    const qll_strainer *strainer = &report->chosen->assessment.strainers[stage][branch];
+    bool is_read = isfinite(strainer->clean_me_pa) && !strainer->in_body;
+    return is_read ? qll_text_reading(report->arena, strainer->clean_me_pa, report->wording.units)
+                   : "";
+}
+
+static void append(qll_writer *list, const char *text)
+{
+    qll_write(list, list->size == 0 ? "" : ", ");
+    qll_write(list, text);
+}
+
+/* A row for all strainers that are cleaned at the drop of this one, if it is the first of them. */
 static void strainer_row(task_list *list, size_t stage, size_t branch)
 {
     qll_report *report = list->report;
-    const qll_strainer *strainer = &report->chosen->assessment.strainers[stage][branch];
-    bool is_read = isfinite(strainer->clean_me_pa) && !strainer->in_body;
-    const qll_filling fillings[] = {
-        {"valve", qll_report_branch(report, stage, branch)},
-        {"gauge", gauge_of(report, stage)},
-        {"cock", qll_cock_name(report->arena, &report->chosen->station, stage, branch)},
-        {"dirty", qll_text_reading(report->arena, strainer->clean_me_pa, report->wording.units)},
-    };
+    const qll_station *station = &report->chosen->station;
+    const char *dirty = dirty_of(report, stage, branch);
+    qll_writer valves = qll_writer_new(report->arena);
+    qll_writer readings = qll_writer_new(report->arena);
+    for (size_t s = 0; s < station->stage_count; s++) {
+        for (size_t b = 0; b < station->stages[s].branch_count; b++) {
+            if (strcmp(dirty_of(report, s, b), dirty) != 0) {
+                continue;
+            }
+            if (valves.size == 0 && (s != stage || b != branch)) {
+                return;
+            }
+            const qll_filling gauges[] = {{"gauge", gauge_of(report, s)},
+                                          {"cock", qll_cock_name(report->arena, station, s, b)}};
+            append(&valves, qll_report_branch(report, s, b));
+            append(&readings, qll_report_fill(report, QLL_SAYS_SERVICE_READING, gauges, 2));
+        }
+    }
+    const bool is_read = dirty[0] != '\0';
+    const qll_filling fillings[] = {{"valves", qll_writer_text(&valves).bytes},
+                                    {"readings", qll_writer_text(&readings).bytes},
+                                    {"dirty", dirty}};
     task_row(list,
              qll_report_fill(report, is_read ? QLL_SAYS_SERVICE_STRAINER : QLL_SAYS_SERVICE_SCREEN,
                              fillings, QLL_COUNT(fillings)),

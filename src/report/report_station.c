@@ -130,23 +130,65 @@ static const char *name_of(const qll_report *report, const listed *of, const qll
                            fillings, QLL_COUNT(fillings));
 }
 
-/* A row for what is alike: with its mark on the drawing, if it has one. */
+/* A row of the list: what reads alike is one, of whatever branches. */
+typedef struct part_row {
+    const char *marks; /* on the drawing: "A", "1A, 2B"; "" of what has none */
+    const char *name;
+    const char *sizes;
+    size_t count;
+} part_row;
+
+/* The row that reads like @p made, or the place behind the last. */
+static size_t row_like(const part_row *rows, size_t count, const part_row *made)
+{
+    size_t at = 0;
+    while (
+        at < count
+        && (strcmp(rows[at].name, made->name) != 0 || strcmp(rows[at].sizes, made->sizes) != 0)) {
+        at += 1;
+    }
+    return at;
+}
+
+static void add_row(const qll_report *report, part_row *rows, size_t *count, const part_row *made)
+{
+    part_row *row = &rows[row_like(rows, *count, made)];
+    if (row == &rows[*count]) {
+        *row = *made;
+        *count += 1;
+        return;
+    }
+    qll_writer marks = qll_writer_new(report->arena);
+    qll_write(&marks, row->marks);
+    qll_write(&marks, row->marks[0] != '\0' && made->marks[0] != '\0' ? ", " : "");
+    qll_write(&marks, made->marks);
+    row->marks = qll_writer_text(&marks).bytes;
+    row->count += made->count;
+}
+
 static void write_rows(qll_report *report, const listed *of, bool has_marks)
 {
-    for (size_t i = 0; i < of->pieces->count;) {
+    part_row *rows = qll_arena_take(report->arena, of->pieces->count, sizeof *rows);
+    size_t row_count = 0;
+    for (size_t i = 0; rows != NULL && i < of->pieces->count;) {
         const qll_piece *piece = &of->pieces->pieces[i];
-        size_t alike = alike_count(of->pieces, i);
-        size_t count = 0;
+        const size_t alike = alike_count(of->pieces, i);
+        part_row row = {.marks = mark_of(report, piece),
+                        .name = name_of(report, of, piece),
+                        .sizes = sizes_of(report, piece, alike)};
         for (size_t k = 0; k < alike; k++) {
-            count += piece[k].count;
+            row.count += piece[k].count;
         }
-        if (has_marks) {
-            qll_sheet_cell(report->sheet, mark_of(report, piece));
-        }
-        qll_sheet_cell(report->sheet, name_of(report, of, piece));
-        qll_sheet_cell(report->sheet, sizes_of(report, piece, alike));
-        qll_sheet_cell(report->sheet, qll_report_count(report, count));
+        add_row(report, rows, &row_count, &row);
         i += alike;
+    }
+    for (size_t i = 0; i < row_count; i++) {
+        if (has_marks) {
+            qll_sheet_cell(report->sheet, rows[i].marks);
+        }
+        qll_sheet_cell(report->sheet, rows[i].name);
+        qll_sheet_cell(report->sheet, rows[i].sizes);
+        qll_sheet_cell(report->sheet, qll_report_count(report, rows[i].count));
     }
 }
 

@@ -196,7 +196,7 @@ static void write_scenarios(qll_report *report)
         }
         /* A metered scenario need not say who uses the water, or through what. */
         const char *none = qll_report_says(report, QLL_SAYS_NOT_GIVEN);
-        qll_sheet_cell(report->sheet, scenario->name);
+        qll_sheet_cell(report->sheet, qll_report_scenario(report, scenario));
         qll_report_cell(report,
                         (qll_message)((size_t)QLL_SAYS_USE_APARTMENT + (size_t)scenario->use));
         qll_sheet_cell(report->sheet, scenario->people > 0 ? qll_report_quantity(

@@ -112,10 +112,10 @@ void qll_symbol_reducer(const qll_sketch *sketch, qll_xy at, bool widens)
     shape(sketch, at, wedge, 4, &body);
 }
 
-/* What is drawn small keeps letters that can be read; a single one fits. */
+/* What is drawn small keeps letters that can be read. */
 static double letters_mm(const qll_sketch *sketch)
 {
-    return fmax(2.5 * sketch->scale, 2.3);
+    return fmax(2.5 * sketch->scale, QLL_LETTERS_LEAST_MM);
 }
 
 /* Its letters above a point at @p up over the pipe. */
@@ -123,7 +123,7 @@ static void name_over(const qll_sketch *sketch, qll_xy at, double up, const char
 {
     const qll_letters letters = {.size_mm = letters_mm(sketch), .anchor = QLL_ANCHOR_MIDDLE};
     qll_xy words = {at.x_mm, at.y_mm - up * sketch->scale};
-    (void)qll_canvas_text_fit(sketch->canvas, words, qll_text_of(name), 5.0 * sketch->scale,
+    (void)qll_canvas_text_fit(sketch->canvas, words, qll_text_of(name), 8.0 * sketch->scale,
                               &letters);
 }
 
@@ -170,12 +170,13 @@ void qll_symbol_relief(const qll_sketch *sketch, qll_xy at, const char *name)
 
 void qll_symbol_gauge(const qll_sketch *sketch, qll_xy at, const char *name)
 {
-    const double radius = 2.5 * sketch->scale;
+    const qll_letters letters = {.size_mm = letters_mm(sketch), .anchor = QLL_ANCHOR_MIDDLE};
+    const double name_mm = qll_text_width_mm(qll_text_of(name), letters.size_mm, letters.weight);
+    const double radius = fmax(2.5 * sketch->scale, name_mm / 1.7);
     stroke(sketch, at, (qll_xy){0, 0}, (qll_xy){0, -3.2}, &outline);
     qll_xy middle = {at.x_mm, at.y_mm - 3.2 * sketch->scale - radius};
     qll_canvas_circle(sketch->canvas, middle, radius,
                       &(qll_paint){.pen = outline, .fill = QLL_WHITE, .is_filled = true});
-    const qll_letters letters = {.size_mm = letters_mm(sketch), .anchor = QLL_ANCHOR_MIDDLE};
     qll_xy words = {middle.x_mm, middle.y_mm + QLL_CAPITALS_EM * letters.size_mm / 2};
     (void)qll_canvas_text_fit(sketch->canvas, words, qll_text_of(name), 1.7 * radius, &letters);
 }

@@ -138,6 +138,13 @@ const char *qll_said_text(qll_arena *arena, const qll_wording *wording, const ql
     return qll_writer_text(&writer).bytes;
 }
 
+const char *qll_wording_scenario(qll_arena *arena, const qll_wording *wording,
+                                 const qll_scenario *scenario)
+{
+    const qll_said called = {QLL_TEXT_SCENARIO_NUMBER, {qll_as_whole(scenario->number)}};
+    return scenario->number == 0 ? scenario->name : qll_said_text(arena, wording, &called);
+}
+
 const char *qll_argument_text(qll_arena *arena, const qll_wording *wording,
                               const qll_argument *argument)
 {

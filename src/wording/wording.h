@@ -154,6 +154,10 @@ const char *qll_said_text(qll_arena *arena, const qll_wording *wording, const ql
 const char *qll_argument_text(qll_arena *arena, const qll_wording *wording,
                               const qll_argument *argument);
 
+/** What a scenario is called, by its number where it has no name; "" without memory, which the arena counts. */
+const char *qll_wording_scenario(qll_arena *arena, const qll_wording *wording,
+                                 const qll_scenario *scenario);
+
 /** An estimate's notes as one paragraph, "" if there are none; "" without memory, which the arena counts. */
 const char *qll_wording_notes(qll_arena *arena, const qll_wording *wording,
                               const qll_remark *notes);

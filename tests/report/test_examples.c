@@ -5,14 +5,15 @@
 #include "report/layout.h"
 #include "report/pictures.h"
 
-/* Every example; those in both systems that have most, and least, on their sheets. */
+/* Every example; those in both systems that have most, and least, on their sheets. Of ordinary sites those with one valve
+ * in each of two stages, and with two in each. */
 static const struct {
     const char *name, *units;
 } examples[] = {
-    {"hillside", "us"},     {"hillside", "si"},     {"house", "us"},
-    {"low-street", "us"},   {"low-street", "si"},   {"metered", "us"},
-    {"metered", "si"},      {"morning-rush", "si"}, {"repurposed-building", "us"},
-    {"first-answer", "us"},
+    {"hillside", "us"},     {"hillside", "si"},           {"house", "us"},
+    {"low-street", "us"},   {"low-street", "si"},         {"metered", "us"},
+    {"metered", "si"},      {"morning-rush", "si"},       {"repurposed-building", "us"},
+    {"first-answer", "us"}, {"house-165-50-1-3-2", "us"}, {"flats-60-200", "us"},
 };
 
 /* ---- pages ---- */
@@ -120,19 +121,13 @@ static void check_page_count(const qll_canvas *pages, const qll_sheet *sheet, co
     }
 }
 
-/* Letters of text and tables; those within figures have limits of their own. */
+/* Letters of text, tables and figures. */
 static void check_letters(const qll_canvas *pages, const char *name)
 {
     const double least_mm = 9.0 * QLL_POINT_MM - 1e-6;
-    size_t in_figure = 0;
     for (size_t i = 0; i < pages->count; i++) {
         const qll_item *item = &pages->items[i];
-        if (item->kind == QLL_ITEM_BEGIN) {
-            in_figure += in_figure > 0 || item->mark.kind == QLL_MARK_FIGURE ? 1 : 0;
-        } else if (item->kind == QLL_ITEM_END) {
-            in_figure -= in_figure > 0 ? 1 : 0;
-        } else if (item->kind == QLL_ITEM_TEXT && in_figure == 0
-                   && !CHECK(item->letters.size_mm >= least_mm)) {
+        if (item->kind == QLL_ITEM_TEXT && !CHECK(item->letters.size_mm >= least_mm)) {
             printf("    %s: %.1f pt \"%s\"\n", name, item->letters.size_mm / QLL_POINT_MM,
                    item->text.bytes);
         }
@@ -189,7 +184,7 @@ static void check_numbers(const qll_sheet *sheet)
             }
         }
     }
-    CHECK(chapters > 0 && letters > 0 && tables > 1);
+    CHECK(chapters > 0 && letters > 0 && tables > 0);
 }
 
 /* The cautions stand on the first page, and at the head of every sheet that is carried to the station. */
@@ -263,15 +258,23 @@ static void check_pages(const qll_canvas *pages, const char *name)
 
 /* ---- figures ---- */
 
+static bool ends_in(const qll_canvas *canvas, size_t item, const char *ending)
+{
+    const qll_text text = canvas->items[item].text;
+    const size_t length = strlen(ending);
+    return canvas->items[item].kind == QLL_ITEM_TEXT && text.size >= length
+           && memcmp(text.bytes + text.size - length, ending, length) == 0;
+}
+
+/* Behind what the axis is of, or alone in the line after it. */
 static bool says_unit(const qll_canvas *canvas, const char *unit)
 {
     char ending[32];
     snprintf(ending, sizeof ending, ", %s", unit);
-    size_t length = strlen(ending);
     for (size_t i = 0; i < canvas->count; i++) {
-        qll_text text = canvas->items[i].text;
-        if (canvas->items[i].kind == QLL_ITEM_TEXT && text.size > length
-            && memcmp(text.bytes + text.size - length, ending, length) == 0) {
+        const bool is_alone =
+            i > 0 && qll_text_is(canvas->items[i].text, unit) && ends_in(canvas, i - 1, ",");
+        if (is_alone || ends_in(canvas, i, ending)) {
             return true;
         }
     }
@@ -317,6 +320,26 @@ static void check_axes(const qll_design_findings *findings, qll_arena *arena)
 /* ---- the other language ---- */
 
 static const qll_wording english = {.units = QLL_UNITS_US};
+
+/* What else was looked at stands in the full sheets, a row each, with what it costs to install. */
+static void check_others(const qll_subject *subject, const qll_sheet *sheet, const char *name)
+{
+    size_t rows = 0;
+    for (size_t s = 0; s < sheet->section_count; s++) {
+        const qll_section_sheet *section = &sheet->sections[s];
+        for (size_t b = 0; section->kind == QLL_SECTION_ALTERNATIVES && b < section->block_count;
+             b++) {
+            const qll_block *block = &section->blocks[b];
+            rows += block->kind == QLL_BLOCK_TABLE ? block->table.row_count - 1 : 0;
+        }
+    }
+    const size_t count = subject->found.design->count;
+    const bool has_them = subject->of == QLL_REPORT_OF_DESIGN && !sheet->runs_on && count > 1;
+    if (!CHECK(rows == (has_them ? count : 0))) {
+        printf("    %s: %zu of %zu stations\n", name, rows, count);
+    }
+}
+
 static const qll_wording spanish = {.units = QLL_UNITS_US, .language = QLL_LANGUAGE_ES};
 
 /* That every text has its Spanish twin is unit.said's; here, that what is assumed is named in words. */
@@ -356,6 +379,7 @@ static void check_languages(qll_subject *subject, const char *name, const char *
         check_numbers(&sheet);
         check_contents(&pages, &sheet);
         check_cautions(&sheet);
+        check_others(subject, &sheet, whole);
         check_first_page(&pages, &sheet, subject->of != QLL_REPORT_OF_DEMAND, whole);
         check_no_machine_talk(&pages, whole);
     }

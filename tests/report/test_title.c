@@ -75,8 +75,8 @@ TEST(the_title_block_says_what_is_given_and_leaves_room_for_the_rest)
         CHECK(strlen(digest) == 12);
         want(answer.bytes, digest);
         want(answer.bytes, ">flats.json, SHA-256");
-        want(answer.bytes, language == QLL_LANGUAGE_EN ? "generic catalog, INVENTED<"
-                                                       : "catálogo genérico, INVENTADO<");
+        want(answer.bytes,
+             language == QLL_LANGUAGE_EN ? "generic, INVENTED<" : "genérico, INVENTADO<");
         qll_arena_close(arena);
     }
 }

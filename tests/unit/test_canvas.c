@@ -69,15 +69,17 @@ TEST(a_mark_keeps_its_clean_text)
 
 TEST(a_fitted_text_takes_its_room_at_most)
 {
+    const qll_letters large = {.size_mm = 4};
+    const qll_text narrow = qll_text_of("a little narrow");
+    const double room_mm = 0.9 * qll_text_width_mm(narrow, 4, large.weight);
     qll_canvas canvas = qll_canvas_new(100, 50, arena);
-    CHECK(qll_canvas_text_fit(&canvas, (qll_xy){0, 5}, qll_text_of("wide enough"), 90, &letters));
-    CHECK_NEAR(canvas.items[0].letters.size_mm, 3, 1e-12);
-    CHECK(
-        qll_canvas_text_fit(&canvas, (qll_xy){0, 5}, qll_text_of("a little narrow"), 18, &letters));
-    CHECK(canvas.items[1].letters.size_mm < 3);
-    CHECK(canvas.items[1].width_mm <= 18 + 1e-9);
+    CHECK(qll_canvas_text_fit(&canvas, (qll_xy){0, 5}, qll_text_of("wide enough"), 90, &large));
+    CHECK_NEAR(canvas.items[0].letters.size_mm, 4, 1e-12);
+    CHECK(qll_canvas_text_fit(&canvas, (qll_xy){0, 5}, narrow, room_mm, &large));
+    CHECK(canvas.items[1].letters.size_mm < 4);
+    CHECK(canvas.items[1].width_mm <= room_mm + 1e-9);
     CHECK(!qll_canvas_text_fit(&canvas, (qll_xy){0, 5}, qll_text_of("not in so little room"), 9,
-                               &letters));
+                               &large));
     CHECK(canvas.items[2].width_mm <= 9 + 1e-9);
     CHECK_NEAR(canvas.items[2].letters.size_mm, QLL_LETTERS_LEAST_MM, 1e-12);
     const qll_text *shown = &canvas.items[2].text;

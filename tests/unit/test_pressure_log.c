@@ -2,6 +2,7 @@
 #include "check.h"
 #include "pressure_days.h"
 #include "signals/flow_log.h"
+#include "signals/log_zone.h"
 #include "signals/pressure_log.h"
 
 #include <stdlib.h>
@@ -108,6 +109,40 @@ TEST(times_may_run_from_the_start)
     read_in(&at, 4096);
     CHECK(at.status == QLL_OK && at.result.log.is_elapsed && at.result.log.row_count == 2000);
     CHECK_WITHIN(at.result.log.interval_s, 0.001, 1e-9);
+    end(&at);
+}
+
+/* The zone is the survey's or the command line's where the stamps have none. */
+TEST(times_without_a_zone_are_in_the_one_that_is_given)
+{
+    scene at = begin("time,outlet (kPa)\n");
+    at.options.zone = "-07:00";
+    for (int i = 0; i < 100; i++) {
+        qll_write_format(&at.text, "2026-03-01 00:%02d:%02d,400.0\n", i / 60, i % 60);
+    }
+    read_in(&at, 4096);
+    CHECK(at.status == QLL_OK && at.result.log.offset_known);
+    CHECK_WITHIN(at.result.log.first_unix_s, 1772323200.0 + 7 * 3600.0, 1e-3);
+    CHECK(at.result.log.zone != NULL
+          && qll_zone_offset_s(at.result.log.zone, (int64_t)1772348400000) == -7 * 3600);
+    end(&at);
+}
+
+/* A row of JSON that has no time stands at none, not at the one before. */
+TEST(a_row_without_a_time_is_left_out)
+{
+    scene at = begin("");
+    for (int i = 0; i < 200; i++) {
+        if (i % 50 != 7) {
+            qll_write_format(&at.text, "{\"time\":\"2026-03-01T00:%02d:%02dZ\",", i / 60, i % 60);
+        } else {
+            qll_write(&at.text, "{");
+        }
+        qll_write_format(&at.text, "\"outlet_kPa\":%d}\n", 400 + i % 3);
+    }
+    read_in(&at, 4096);
+    CHECK(at.status == QLL_OK && at.result.log.row_count == 196);
+    CHECK(at.result.log.mends[QLL_LOG_MEND_STAMP].count == 4);
     end(&at);
 }
 
@@ -371,15 +406,35 @@ TEST(a_rise_has_its_rate)
     end(&at);
 }
 
+/* A second of a blow is kept, with the fifth of a second before it. From 10 to 90 % of its height it takes a row, as
+ * IEEE 181 counts: a row that is at 90 % has arrived. */
+TEST(a_blow_keeps_its_second_and_its_rise)
+{
+    scene at = begin("time,outlet (kPa)\n");
+    for (int row = 0; row < 6000; row++) {
+        const double over = row == 3000 ? 180.0 : row == 3001 || row == 3002 ? 200.0 : 0.0;
+        qll_write_format(&at.text, "2026-03-01 10:%02d:%02d.%02d,%.1f\n", row / 6000,
+                         row / 100 % 60, row % 100, 400.0 + over);
+    }
+    read_in(&at, 100000);
+    const qll_pressure_finding *hammer = find(&at.result, QLL_PRESSURE_WORD_HAMMER);
+    if (CHECK(at.status == QLL_OK && hammer != NULL && hammer->stretch != NULL)) {
+        CHECK_WITHIN(hammer->stretch->to_unix_s - hammer->stretch->from_unix_s, 1.19, 0.002);
+        CHECK_WITHIN(hammer->rise_s, 0.01, 1e-9);
+        CHECK_NEAR(hammer->value, 200e3, 1e-6);
+    }
+    end(&at);
+}
+
 /* One blow of 50 psi or three an hour are to be acted on, a single small one is not: docs/theory/pressure_log.md. Ten minutes
  * at 100 Hz, made up; a blow rings at 12 Hz and dies away in tenths of a second. */
 TEST(blows_tell_by_their_height_or_by_their_number)
 {
     static const struct {
-        int count;
         double height_kpa;
+        int count;
         bool is_to_act;
-    } logs[] = {{1, 700.0, true}, {6, 140.0, true}, {1, 140.0, false}, {6, 700.0, true}};
+    } logs[] = {{700.0, 1, true}, {140.0, 6, true}, {140.0, 1, false}, {700.0, 6, true}};
 
     for (size_t i = 0; i < sizeof logs / sizeof logs[0]; i++) {
         scene at = begin("time,outlet (kPa)\n");
@@ -461,6 +516,8 @@ int main(void)
     TEST_RUN(columns_are_told_apart_by_title_and_unit);
     TEST_RUN(units_in_cells_are_heeded_row_by_row);
     TEST_RUN(times_may_run_from_the_start);
+    TEST_RUN(times_without_a_zone_are_in_the_one_that_is_given);
+    TEST_RUN(a_row_without_a_time_is_left_out);
     TEST_RUN(bad_values_are_unknown_and_counted);
     TEST_RUN(what_the_log_does_not_say_is_refused);
     TEST_RUN(blocks_and_crumbs_say_the_same);
@@ -471,6 +528,7 @@ int main(void)
     TEST_RUN(fall_off_that_grows_is_found);
     TEST_RUN(a_fall_off_drift_takes_two_weeks);
     TEST_RUN(a_rise_has_its_rate);
+    TEST_RUN(a_blow_keeps_its_second_and_its_rise);
     TEST_RUN(blows_tell_by_their_height_or_by_their_number);
     TEST_RUN(hunting_has_its_frequency_though_rows_come_unevenly);
     TEST_RUN(every_allocation_may_fail);

@@ -87,15 +87,13 @@ TEST(a_flow_is_made_with_the_hose_valve_and_a_watch)
 TEST(spanish_says_the_same)
 {
     qll_arena *arena = qll_arena_open(1 << 20);
-    CHECK_TEXT(
-        made(arena, QLL_LANGUAGE_ES, QLL_UNITS_SI, 0.05, 3),
-        "Haga correr 0.05 L/s: abra la llave de manguera D hasta que una jarra de 1 L se llene "
-        "en 20 segundos. Más o menos lo mismo: un lavabo a la mitad.");
-    CHECK_TEXT(
-        made(arena, QLL_LANGUAGE_ES, QLL_UNITS_US, 17.5, 2),
-        "Haga correr 17.5 gpm: abra del todo la llave de manguera D y llaves de manguera (2); "
-        "luego regule con D hasta que la aguja del medidor tarde 26 segundos por décimo de "
-        "vuelta (1 pie cúbico).");
+    CHECK_TEXT(made(arena, QLL_LANGUAGE_ES, QLL_UNITS_SI, 0.05, 3),
+               "Haga correr 0.05 L/s: abra la llave D hasta que una jarra de 1 L se llene "
+               "en 20 segundos. Más o menos lo mismo: un lavabo a la mitad.");
+    CHECK_TEXT(made(arena, QLL_LANGUAGE_ES, QLL_UNITS_US, 17.5, 2),
+               "Haga correr 17.5 gpm: abra del todo la llave D y llaves de manguera (2); "
+               "luego regule con D hasta que la aguja del medidor tarde 26 segundos por décimo de "
+               "vuelta (1 pie cúbico).");
     qll_arena_close(arena);
 }
 

@@ -152,31 +152,31 @@ TEST(channels_that_cancel_are_noticed)
 TEST(what_a_recording_cannot_tell_is_said_of_it_alone)
 {
     enum {
-        PLAIN,
-        CLIPPED,
-        BROKEN,
-        DULL, /* as through a wall: 800 Hz, four times over */
-        FORMS
+        QLL_PLAIN,
+        QLL_CLIPPED,
+        QLL_BROKEN,
+        QLL_DULL, /* as through a wall: 800 Hz, four times over */
+        QLL_FORMS
     };
 
-    static const unsigned beside[FORMS] = {0, 1U << QLL_SOUND_LIMIT_CLIPPED,
-                                           1U << QLL_SOUND_LIMIT_BROKEN,
-                                           1U << QLL_SOUND_LIMIT_BANDWIDTH};
+    static const unsigned beside[QLL_FORMS] = {0, 1U << QLL_SOUND_LIMIT_CLIPPED,
+                                               1U << QLL_SOUND_LIMIT_BROKEN,
+                                               1U << QLL_SOUND_LIMIT_BANDWIDTH};
     const unsigned always = 1U << QLL_SOUND_LIMIT_LEVEL | 1U << QLL_SOUND_LIMIT_RANGE
                             | 1U << QLL_SOUND_LIMIT_WHICH | 1U << QLL_SOUND_LIMIT_CAUSE
                             | 1U << QLL_SOUND_LIMIT_NO_QUIET;
-    for (int form = 0; form < FORMS; form++) {
+    for (int form = 0; form < QLL_FORMS; form++) {
         qll_arena *arena = qll_arena_open((size_t)64 << 20);
         float *samples = sound_of(10);
-        add_noise(samples, 0, 10, form == CLIPPED ? 2.0 : 0.3, 5);
+        add_noise(samples, 0, 10, form == QLL_CLIPPED ? 2.0 : 0.3, 5);
         for (size_t j = 0; j < (size_t)10 * QLL_RATE; j++) {
-            if (form == CLIPPED) {
+            if (form == QLL_CLIPPED) {
                 samples[j] = fminf(fmaxf(samples[j], -1.0F), 1.0F);
-            } else if (form == BROKEN && j % 9600 == 0) {
+            } else if (form == QLL_BROKEN && j % 9600 == 0) {
                 samples[j] = NAN;
             }
         }
-        for (int pass = 0; form == DULL && pass < 4; pass++) {
+        for (int pass = 0; form == QLL_DULL && pass < 4; pass++) {
             double past = 0.0;
             for (size_t j = 0; j < (size_t)10 * QLL_RATE; j++) {
                 past += 0.1 * ((double)samples[j] - past);
@@ -296,6 +296,36 @@ TEST(thumps_have_their_times)
     }
     free(samples);
     qll_arena_close(arena);
+}
+
+/* A note whose level swings by 6 dB to either side, @p swing_hz times a second: its level is off by 6/sqrt(2) dB on average, less
+ * what averaging over 20 ms takes of a sine, and all of that swing is at this one rate. */
+static void check_swing(double swing_hz, double in_syllables)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    float *samples = sound_of(10);
+    for (size_t j = 0; j < (size_t)10 * QLL_RATE; j++) {
+        const double t = (double)j / QLL_RATE;
+        const double level_db = 6.0 * sin(QLL_TWO_PI * swing_hz * t);
+        samples[j] = (float)(0.05 * pow(10.0, level_db / 20.0) * sin(QLL_TWO_PI * 1000.0 * t));
+    }
+    qll_sound_result result;
+    CHECK(listen(samples, 10, 1, 4096, NULL, arena, &result) == QLL_OK);
+    if (CHECK(result.stretch_count >= 1)) {
+        const qll_sound_features *features = &result.stretches[0].features;
+        const double half_turn = 0.5 * QLL_TWO_PI * swing_hz * 0.02;
+        CHECK_NEAR(features->swing_db, 6.0 / sqrt(2.0) * sin(half_turn) / half_turn, 0.03);
+        CHECK_WITHIN(features->syllable_share, in_syllables, 0.1);
+    }
+    free(samples);
+    qll_arena_close(arena);
+}
+
+/* docs/theory/sound.md, 9: speech swings 1.5 to 8 times a second. */
+TEST(a_level_that_swings_as_speech_does_is_told_from_one_that_does_not)
+{
+    check_swing(4.0, 1.0);
+    check_swing(15.0, 0.0);
 }
 
 TEST(what_is_there_with_everything_shut_is_none)
@@ -420,6 +450,7 @@ int main(void)
     TEST_RUN(a_harmonic_does_not_hide_its_tone);
     TEST_RUN(a_tone_that_comes_again_is_another);
     TEST_RUN(thumps_have_their_times);
+    TEST_RUN(a_level_that_swings_as_speech_does_is_told_from_one_that_does_not);
     TEST_RUN(what_is_there_with_everything_shut_is_none);
     TEST_RUN(memory_is_bounded_and_its_end_is_said);
     TEST_RUN(the_standards_examples_stand_over_flow_where_they_cavitate);

@@ -4,6 +4,7 @@
 
 const char *const qll_reason_en[QLL_TEXT_SIZE(REASON)] = {
     /* why a default is taken */
+    QLL_PUT(SCENARIO_NUMBER) = "scenario {1}",
     QLL_PUT(WHY_NO_NAME) = "no name was given",
     QLL_PUT(WHY_NO_UNITS) = "no units were asked for",
     QLL_PUT(WHY_SEA_LEVEL) = "sea level, our assumption; {1} of height take {2} off the atmospheric pressure (ISO 2533)",

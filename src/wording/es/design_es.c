@@ -55,6 +55,7 @@ const char *const qll_design_es[QLL_CALC_FIRST - QLL_DESIGN_FIRST] = {
     QLL_PUT(WHY_NOT_CALLBACK) = "{why}",
     QLL_PUT(WHY_NOT_DEARER) = "{value} más instalada",
     QLL_PUT(WHY_NOT_ALIKE) = "casi lo mismo",
+    QLL_PUT(NO_OTHERS) = "El catálogo no tiene otra estación que valga la pena mostrar.",
     QLL_PUT(HANGS_ON) = "De qué depende la elección",
     QLL_PUT(HANGS_ON_NOTHING) = "Nada dentro de los rangos usuales cambia el tipo de estación.",
     QLL_PUT(HANG) = "{what} {then}.",
@@ -67,6 +68,8 @@ const char *const qll_design_es[QLL_CALC_FIRST - QLL_DESIGN_FIRST] = {
     QLL_PUT(ASSUMED_LINE) = "{what}: {value} ({why})",
     QLL_PUT(NO_WATER) = "sin agua",
     QLL_PUT(WATER) = "Demanda de cada escenario",
+    QLL_PUT(WATER_OF) =
+        "{scenario}: caudal máximo de diseño {peak}, por {method}; promedio {mean}; el 99 % del tiempo, {seldom} o menos[; ningún aparato abierto el {closed} del tiempo].",
     QLL_PUT(MECHANISM_CHATTER) = "golpetea con caudal bajo",
     QLL_PUT(MECHANISM_NOISE) = "silba con caudal alto",
     QLL_PUT(MECHANISM_CAVITATION) = "cavita",

@@ -4,10 +4,10 @@
 #define QLL_PUT(name) [QLL_SAYS_##name - QLL_FORMS_FIRST]
 
 const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
-    QLL_PUT(MAKE_FLOW) = "Haga correr {flow}: abra la llave de manguera D hasta que {then}.[ {like}]",
-    QLL_PUT(MAKE_FLOW_MORE) = "Haga correr {flow}: abra del todo la llave de manguera D y {taps}; luego regule con D hasta que {then}.",
+    QLL_PUT(MAKE_FLOW) = "Haga correr {flow}: abra la llave D hasta que {then}.[ {like}]",
+    QLL_PUT(MAKE_FLOW_MORE) = "Haga correr {flow}: abra del todo la llave D y {taps}; luego regule con D hasta que {then}.",
     QLL_PUT(MAKE_FLOW_SHORT) =
-        "Haga correr {flow}: abra la llave de manguera D[, {taps}] y cuantas llaves y mangueras más haga falta; luego regule con D hasta que {then}.",
+        "Haga correr {flow}: abra la llave D[, {taps}] y cuantas llaves y mangueras más haga falta; luego regule con D hasta que {then}.",
     QLL_PUT(RUN_LIKE) = "Más o menos lo mismo: {what}.",
     QLL_PUT(TAP_TRICKLE) = "un lavabo apenas abierto",
     QLL_PUT(TAP_HALF) = "un lavabo a la mitad",
@@ -62,18 +62,16 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(DO_LOCKUP) = "Cierre D despacio. A los 5 minutos lea {inlet} y {outlet}.",
     QLL_PUT(DO_LOCKUP_ALL) = "Cierre despacio D y los aparatos. A los 5 minutos lea {inlet} y {outlet}.",
     QLL_PUT(SHOULD_LOCKUP) = "{outlet}: no más de {pressure}",
-    QLL_PUT(DO_COCK) = "Todo abierto, sin caudal, manómetro de prueba en la toma {cock}: anote {gauge} menos {cock} en \"al llegar\".",
+    QLL_PUT(DO_COCK) = "Todo abierto, sin caudal, manómetro de prueba en {cock}: anote {gauge} menos {cock} en \"al llegar\".",
     QLL_PUT(SHOULD_COCK) = "casi 0; la bitácora parte de ahí",
     QLL_PUT(DO_FALLOFF) = "Todo abierto. {run} Espere 30 segundos, lea {inlet} y {outlet}.",
     QLL_PUT(SHOULD_FALLOFF) = "{outlet}: {pressure}, por lo menos {least}, con {gauge} a {inlet}.[ {note}]",
     QLL_PUT(TEST_CREEP) = "Prueba de fuga del asiento",
-    QLL_PUT(CREEP_STEP_SAFE) =
-        "Cierre la entrada de agua fría del calentador, y la válvula del tanque de expansión si la tiene; nunca el paso a una válvula de alivio.",
+    QLL_PUT(CREEP_STEP_SAFE) = "Cierre la entrada fría del calentador y la válvula del tanque de expansión, si hay; nunca el paso a la de alivio.",
     QLL_PUT(CREEP_STEP_SHUT) = "Cierre todos los aparatos. Si el indicador de fugas del medidor se mueve, corre agua: deténgase aquí.",
-    QLL_PUT(CREEP_STEP_DRAW) =
-        "Haga correr de {low} a {high} en la llave de manguera D durante 2 minutos, ciérrela despacio y lea {inlet} y {outlet} 15 segundos después y en los minutos de abajo.",
+    QLL_PUT(CREEP_STEP_DRAW) = "Haga correr de {low} a {high} por D 2 minutos; ciérrela despacio y lea {inlet} y {outlet} como pide la tabla.",
     QLL_PUT(CREEP_STEP_SEAT) =
-        "De los 15 segundos a los 10 minutos {outlet} puede subir {tight}: pasa. Hasta {leaks}: lave y repita. Más: cierre el paso antes de las reductoras, baje {outlet} con D y observe 10 minutos. Sube otra vez: calor, bypass o conexión cruzada. No sube: limpie o cambie el asiento.",
+        "De los 15 segundos a los 10 minutos {outlet} puede subir {tight}: pasa. Hasta {leaks}: lave y repita. Más: cierre el paso antes de las reductoras, baje {outlet} con D, espere 10 minutos. Sube otra vez: calor, bypass o conexión cruzada. No sube: limpie o cambie el asiento.",
     QLL_PUT(CREEP_STEP_BACK) = "Vuelva a abrir todo, primero el calentador y el tanque.",
     QLL_PUT(CREEP_READINGS) = "Lecturas",
     QLL_PUT(BEFORE_START) = "Antes de empezar",
@@ -81,7 +79,7 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(HEAD_MINUTES) = "minutos",
     QLL_PUT(MINUTE_QUARTER) = "15 s",
     QLL_PUT(LIMITS_ARE) =
-        "Límites: supuesto nuestro. Demasiado sin caudal: haga la prueba de fuga. El doble de la caída esperada: filtro tapado, vástago trabado o válvula pequeña.",
+        "Límites: supuesto nuestro. Si sin caudal marca de más: haga la prueba de fuga. El doble de la caída esperada: filtro tapado, vástago trabado o válvula pequeña.",
     QLL_PUT(SERVICE) = "Qué hacer, y cuándo",
     QLL_PUT(HEAD_TASK) = "tarea",
     QLL_PUT(HEAD_EVERY) = "cada",
@@ -92,16 +90,17 @@ const char *const qll_forms_es[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(EVERY_5_YEARS) = "5 años",
     QLL_PUT(SERVICE_GAUGES) = "Lea {outlet} sin nada abierto.",
     QLL_PUT(SERVICE_GAUGES_WHEN) = "marca más de {limit} o sigue subiendo",
-    QLL_PUT(SERVICE_STRAINER) = "Filtro de {valve}: púrguelo. Lea {gauge} menos {cock} a la hora de más consumo.",
+    QLL_PUT(SERVICE_READING) = "{gauge} menos {cock}",
+    QLL_PUT(SERVICE_STRAINER) = "Filtro {valves}: purgue. En la hora pico lea {readings}.",
     QLL_PUT(SERVICE_STRAINER_WHEN) = "es {dirty} más que sin nada abierto: limpie la malla",
-    QLL_PUT(SERVICE_SCREEN) = "Filtro de {valve}: ábralo y enjuague la malla.",
+    QLL_PUT(SERVICE_SCREEN) = "Filtro {valves}: abra y enjuague la malla.",
     QLL_PUT(SERVICE_SCREEN_WHEN) = "siempre",
     QLL_PUT(SERVICE_CREEP) = "Prueba de fuga, como en la hoja de puesta en marcha.",
     QLL_PUT(SERVICE_CREEP_WHEN) = "{outlet} sube más de {limit} en 10 minutos",
     QLL_PUT(SERVICE_STOPS) = "Cierre y abra cada válvula de paso.",
     QLL_PUT(SERVICE_STOPS_WHEN) = "una se traba o no cierra bien",
-    QLL_PUT(SERVICE_RELIEF) = "Válvulas de alivio y tanque de expansión: según sus fabricantes.",
-    QLL_PUT(SERVICE_RELIEF_WHEN) = "una válvula de alivio gotea o el tanque perdió la precarga",
+    QLL_PUT(SERVICE_RELIEF) = "Válvulas de alivio y tanque: según el fabricante.",
+    QLL_PUT(SERVICE_RELIEF_WHEN) = "una de alivio gotea o el tanque perdió la precarga",
     QLL_PUT(SERVICE_REBUILD) = "Cambie disco del asiento, diafragma y empaques.",
     QLL_PUT(SERVICE_REBUILD_WHEN) = "antes si falla la prueba de fuga",
     QLL_PUT(INTERVALS_ARE) =

@@ -36,12 +36,11 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     QLL_PUT(REASON_STAGES_CARRY) = "Ninguna estación de una etapa cumple todas las reglas; dos etapas sí.",
     QLL_PUT(REASON_NOT_FIT) = "Nada del catálogo es apto para instalar aquí; esto es lo más cercano.",
     QLL_PUT(CAUTION_RELIEVE) = "Aísle la estación y descargue la presión antes de abrir nada.",
-    QLL_PUT(CAUTION_SCALDS) = "El agua caliente quema: apague el calentador y déjelo enfriar, o vacíelo antes con seguridad.",
-    QLL_PUT(CAUTION_CLOSED) =
-        "Después de una válvula reductora el sistema queda cerrado: necesita control de la expansión y una válvula de alivio en buen estado.",
-    QLL_PUT(CAUTION_FIRE) = "Nunca dimensione ni modifique con esta herramienta el agua contra incendio.",
+    QLL_PUT(CAUTION_SCALDS) = "El agua caliente quema: apague el calentador y déjelo enfriar, o vacíelo con cuidado.",
+    QLL_PUT(CAUTION_CLOSED) = "Después de una reductora el sistema queda cerrado: necesita control de la expansión y una válvula de alivio que funcione.",
+    QLL_PUT(CAUTION_FIRE) = "Nunca dimensione ni modifique con esto el agua contra incendio.",
     QLL_PUT(CAUTION_BACKFLOW) = "La protección contra reflujo y el código local de plomería van primero.",
-    QLL_PUT(CAUTION_LICENSED) = "Donde la ley exija un plomero con licencia, que haga el trabajo un plomero con licencia.",
+    QLL_PUT(CAUTION_LICENSED) = "Donde la ley exija licencia, que haga el trabajo un plomero que la tenga.",
     QLL_PUT(CAUTION_ESTIMATES) = "Los valores de ruido y golpeteo son estimaciones.",
     QLL_PUT(ADVICE_LESS_CODE) =
         "si eso está más cerca de la verdad, una estación dimensionada para el caudal máximo de diseño es más grande de lo necesario: que una válvula "

@@ -4,6 +4,7 @@
 
 const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     /* why a default is taken */
+    QLL_PUT(SCENARIO_NUMBER) = "escenario {1}",
     QLL_PUT(WHY_NO_NAME) = "no se indicó nombre",
     QLL_PUT(WHY_NO_UNITS) = "no se pidieron unidades",
     QLL_PUT(WHY_SEA_LEVEL) = "nivel del mar, supuesto nuestro; {1} de altura quitan {2} a la presión atmosférica (ISO 2533)",
