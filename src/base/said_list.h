@@ -341,7 +341,7 @@
 /* What is refused of moving water. */
 #define QLL_TEXT_MOTION_LIST(X)                                                                   \
     X(PIPE_LENGTH) X(PIPE_BORE) X(PIPE_WAVE_SPEED) X(PIPES_IN_A_LOOP) X(MOVE_TIME) X(MOVE_ORDER)  \
-    X(MOVE_SHARE)
+    X(MOVE_SHARE) X(PIPE_NO_LENGTH) X(HINT_PIPE_NO_LENGTH) X(VALVE_CANNOT_MOVE) X(HINT_VALVE_CANNOT_MOVE)
 
 /* What the command line refuses, and its help. */
 #define QLL_TEXT_CLI_LIST(X) \

@@ -79,7 +79,7 @@ TEST(a_held_valve_stays_and_one_at_rest_is_the_opening_law)
 typedef struct valve_run {
     qll_regulator_boundary valve;
     qll_opening taps;
-    qll_move move;
+    qll_opening_move move;
     qll_air_chamber air;
     qll_boundary boundaries[3];
     qll_line lines[2];
@@ -118,8 +118,8 @@ static void lay(valve_run *run, const moving_scene *scene, const double *lengths
     run->air = qll_air_chamber_of(air_m3 * (1 + outlet_pa / MOVING_ATMOSPHERE_PA),
                                   MOVING_ATMOSPHERE_PA, MOVING_ATMOSPHERE_PA);
     run->boundaries[2] = (qll_boundary){&qll_air_chamber_kind, &run->air, {2}};
-    run->move =
-        (qll_move){.begins_s = 0.001, .takes_s = 0.001, .from = 1, .to = 1 - 1e-4, .power = 1};
+    run->move = (qll_opening_move){
+        .begins_s = 0.001, .takes_s = 0.001, .from = 1, .to = 1 - 1e-4, .power = 1};
     run->taps.moves = &run->move;
     run->network.lines = run->lines;
     run->network.joints = run->joints;
