@@ -85,8 +85,4 @@ QLL_MUST_USE qll_status qll_tree_make(const qll_tree_order *order,
                                       const qll_tree_arrester *arresters, size_t arrester_count,
                                       qll_problems *problems, qll_arena *arena, qll_tree *tree);
 
-/** Speed of a wave in a pipe of @p size, m/s; of layered pipe, and without a size, as of a wall of 10 GPa (our
- * assumption), which *is_assumed says. Pipes are held against movement (our assumption). */
-double qll_tree_wave_speed_m_s(const qll_pipe_size *size, const qll_water *water, bool *is_assumed);
-
 #endif

@@ -2,7 +2,6 @@
 #include "physics/surge.h"
 #include "transient/tree_parts.h"
 
-#include <assert.h>
 #include <math.h>
 
 /* Of a layered wall nothing is published as one set: between plastic and its metal layer (our assumption). */
@@ -14,9 +13,9 @@ static const double unknown_bore_m = 0.02, unknown_wall_m = 0.0015;
 static const double header_bores = 10;
 static const double header_bore_m = 0.05;
 
-double qll_tree_wave_speed_m_s(const qll_pipe_size *size, const qll_water *water, bool *is_assumed)
+/* Of layered pipe, and without a size, as of a wall of 10 GPa; pipes are held against movement (our assumption). */
+static double wave_speed_m_s(const qll_pipe_size *size, const qll_water *water, bool *is_assumed)
 {
-    assert(water != NULL && is_assumed != NULL);
     const qll_material *material =
         size == NULL ? NULL : qll_material_find(qll_text_of(size->material));
     *is_assumed = material == NULL;
@@ -53,7 +52,7 @@ size_t qll_tree_add_line(qll_tree_grows *of, size_t from, const qll_tree_run *ru
         .to = to,
         .length_m = run->pipe->length_m,
         .bore_m = run->pipe->bore_m,
-        .wave_speed_m_s = qll_tree_wave_speed_m_s(run->origin.size, water, &pipe->is_speed_assumed),
+        .wave_speed_m_s = wave_speed_m_s(run->origin.size, water, &pipe->is_speed_assumed),
         .friction = friction};
     of->is_bare[from] = of->is_bare[to] = false;
     of->line_count += 1;
