@@ -56,11 +56,12 @@ static qll_status find_cures(qll_asked *asked, simulated *at)
         return QLL_OK;
     }
     qll_progress_phase(asked, QLL_SHARE_RUN, QLL_SHARE_CLOSE);
-    qll_event_cure *cures = NULL;
+    qll_event_cures tried = {0};
     const qll_status status =
         qll_event_cures_find(&at->event.plan, &at->run, found->event == QLL_EVENT_CLOSURE, goes_on,
-                             asked, asked->arena, &cures, &found->cure_count);
-    found->cures = cures;
+                             asked, asked->arena, &tried);
+    found->cures = tried.cures;
+    found->cure_count = tried.count;
     return status;
 }
 

@@ -280,16 +280,14 @@ static bool needs_none(const qll_run_found *found, bool is_closure)
 
 qll_status qll_event_cures_find(const qll_run_plan *plan, const qll_run_found *found,
                                 bool is_closure, bool (*goes_on)(double share, void *context),
-                                void *context, qll_arena *arena, qll_event_cure **cures,
-                                size_t *count)
+                                void *context, qll_arena *arena, qll_event_cures *tried)
 {
-    *cures = NULL;
-    *count = 0;
+    *tried = (qll_event_cures){0};
     if (needs_none(found, is_closure)) {
         return QLL_OK;
     }
-    *cures = qll_arena_take(arena, QLL_EVENT_CURE_COUNT, sizeof **cures);
-    if (*cures == NULL) {
+    tried->cures = qll_arena_take(arena, QLL_EVENT_CURE_COUNT, sizeof *tried->cures);
+    if (tried->cures == NULL) {
         return QLL_NO_MEMORY;
     }
     trying t = {.plan = plan,
@@ -299,11 +297,11 @@ qll_status qll_event_cures_find(const qll_run_plan *plan, const qll_run_found *f
                 .arena = arena,
                 .all = QLL_COUNT(arresters_m3) + QLL_COUNT(slower_s) + QLL_COUNT(offsets_pa)};
     qll_event_cure_kind kinds[QLL_EVENT_CURE_COUNT];
-    *count = kinds_for(&t, kinds);
+    tried->count = kinds_for(&t, kinds);
     qll_status status = QLL_OK;
-    for (size_t i = 0; i < *count && status == QLL_OK; i++) {
-        (*cures)[i] = cure_of(&t, found, kinds[i]);
-        status = try_kind(&t, &(*cures)[i]);
+    for (size_t i = 0; i < tried->count && status == QLL_OK; i++) {
+        tried->cures[i] = cure_of(&t, found, kinds[i]);
+        status = try_kind(&t, &tried->cures[i]);
     }
     return status;
 }

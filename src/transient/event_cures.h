@@ -39,6 +39,12 @@ typedef struct qll_event_cure {
     double figure_pa;
 } qll_event_cure;
 
+/** What was tried. */
+typedef struct qll_event_cures {
+    qll_event_cure *cures;
+    size_t count;
+} qll_event_cures;
+
 /** Whether a run's valves come to rest: no swing over 0.5 % of a set-point and none felt. */
 bool qll_run_is_still(const qll_run_found *found);
 
@@ -49,13 +55,13 @@ double qll_run_swing_pa(const qll_run_found *found);
  * Tries what may cure @p found, the run of @p plan.
  *
  * @param is_closure hammer is looked at, and the plan has one move, at its followed draw; else hunting
- * @param cures in @p arena, QLL_EVENT_CURE_COUNT at most; none where there is nothing to cure
+ * @param tried in @p arena, QLL_EVENT_CURE_COUNT at most; none where there is nothing to cure
  * @return QLL_OK, QLL_STOPPED or QLL_NO_MEMORY; the runs themselves give their memory back
  */
 QLL_MUST_USE qll_status qll_event_cures_find(const qll_run_plan *plan, const qll_run_found *found,
                                              bool is_closure,
                                              bool (*goes_on)(double share, void *context),
                                              void *context, qll_arena *arena,
-                                             qll_event_cure **cures, size_t *count);
+                                             qll_event_cures *tried);
 
 #endif

@@ -5,8 +5,8 @@
 #include "survey_scene.h"
 #include "transient/run.h"
 
-#define PSI 6894.757293168361
-#define GPM (3.785411784e-3 / 60)
+#define TEST_PSI 6894.757293168361
+#define TEST_GPM (3.785411784e-3 / 60)
 
 static const char survey[] =
     "{\"survey\": 1, \"units\": \"us\", \"supply\": {\"static_high\": \"100 psi\","
@@ -42,8 +42,8 @@ static void build(station *s, const char *service, const char *more, const char 
     s->plan = (qll_run_plan){.tree = {.site = &s->at.survey.site,
                                       .station = &s->made,
                                       .motion = &s->motion,
-                                      .static_pa_gauge = 100 * PSI,
-                                      .peak_m3s = 10 * GPM},
+                                      .static_pa_gauge = 100 * TEST_PSI,
+                                      .peak_m3s = 10 * TEST_GPM},
                              .draws = s->draws,
                              .heats_from_s = INFINITY,
                              .wakes_pa = INFINITY,
@@ -115,8 +115,8 @@ TEST(a_hammering_station_is_found)
     station s;
     build(&s, "1 in", "", "3/4 in", "1 in direct");
     const qll_opening_move shuts = {.begins_s = 2, .takes_s = 0.02, .from = 1, .to = 0, .power = 1};
-    s.draws[0] = (qll_draw_plan){3 * GPM, 1, &shuts, 1};
-    s.draws[1] = (qll_draw_plan){2 * GPM, 1, NULL, 0};
+    s.draws[0] = (qll_draw_plan){3 * TEST_GPM, 1, &shuts, 1};
+    s.draws[1] = (qll_draw_plan){2 * TEST_GPM, 1, NULL, 0};
     s.plan.until_s = 4;
     s.plan.watched_s = 1;
     CHECK(has(run_and_log(&s, 0.002, 0), "hammer"));
@@ -134,14 +134,14 @@ TEST(a_hunting_station_is_found)
     s.motion.of[QLL_MOTION_LAG_S] = 1;
     const qll_opening_move shuts = {
         .begins_s = 1, .takes_s = 0.5, .from = 1, .to = 0.3, .power = 1};
-    s.draws[1] = (qll_draw_plan){25 * GPM, 1, &shuts, 1};
+    s.draws[1] = (qll_draw_plan){25 * TEST_GPM, 1, &shuts, 1};
     s.plan.quiet_step_s = 0.01;
     s.plan.until_s = 450;
     s.plan.watched_s = 100;
     const qll_node *findings = run_and_log(&s, 1, 1);
     const qll_motion_found *motion = &s.found.valves[0].motion;
     printf("    run: %s, %.2f Hz, %.1f psi\n", qll_motion_state_words[motion->state],
-           motion->frequency_hz, (motion->most_pa - motion->least_pa) / 2 / PSI);
+           motion->frequency_hz, (motion->most_pa - motion->least_pa) / 2 / TEST_PSI);
     CHECK(motion->state == QLL_MOTION_STATE_HUNTING);
     CHECK(has(findings, "hunting"));
     qll_arena_close(s.at.arena);

@@ -2,8 +2,8 @@
 #include "survey_scene.h"
 #include "transient/event_cures.h"
 
-#define GPM (3.785411784e-3 / 60)
-#define PSI 6894.757293168361
+#define TEST_GPM (3.785411784e-3 / 60)
+#define TEST_PSI 6894.757293168361
 
 static const double quarter_turn = 0.78539816339744831;
 
@@ -50,8 +50,8 @@ static void prepare(event *made, const char *more, double flow_m3s, double takes
     made->plan = (qll_run_plan){.tree = {.site = &made->at.survey.site,
                                          .station = &made->station,
                                          .motion = &made->motion,
-                                         .static_pa_gauge = 100 * PSI,
-                                         .peak_m3s = 10 * GPM},
+                                         .static_pa_gauge = 100 * TEST_PSI,
+                                         .peak_m3s = 10 * TEST_GPM},
                                 .draws = made->draws,
                                 .heats_from_s = INFINITY,
                                 .until_s = 0.095,
@@ -84,17 +84,18 @@ static double surge_pa(const event *made, double flow_m3s)
 TEST(a_fast_closing_is_joukowskys)
 {
     event made;
-    prepare(&made, "", 1.2 * GPM, 0.01);
+    prepare(&made, "", 1.2 * TEST_GPM, 0.01);
     CHECK(run(&made) == QLL_OK);
     const qll_joint_seen *washer = &made.found.joints[made.tree->draws[0].joint];
     const double rise_pa = washer->high_pa_gauge - washer->before_pa_gauge;
-    printf("    rise %.1f psi, rho a v %.1f psi; water off %.1e of %.1e m3\n", rise_pa / PSI,
-           surge_pa(&made, 1.2 * GPM) / PSI, made.found.water_off_m3, made.found.drawn_m3);
-    CHECK_NEAR(rise_pa, surge_pa(&made, 1.2 * GPM), 0.01);
+    printf("    rise %.1f psi, rho a v %.1f psi; water off %.1e of %.1e m3\n", rise_pa / TEST_PSI,
+           surge_pa(&made, 1.2 * TEST_GPM) / TEST_PSI, made.found.water_off_m3,
+           made.found.drawn_m3);
+    CHECK_NEAR(rise_pa, surge_pa(&made, 1.2 * TEST_GPM), 0.01);
     CHECK(fabs(made.found.water_off_m3) < 2e-9 * made.found.drawn_m3);
     CHECK(washer->high_s > 0.05 && washer->high_s <= made.found.ended_s);
     /* The draw was what it was said to be, until half of the closing was over. */
-    CHECK_NEAR(made.found.drawn_m3, 1.2 * GPM * 0.055, 0.05);
+    CHECK_NEAR(made.found.drawn_m3, 1.2 * TEST_GPM * 0.055, 0.05);
     qll_arena_close(made.at.arena);
 }
 
@@ -103,17 +104,17 @@ TEST(a_fast_closing_is_joukowskys)
 TEST(a_slow_closing_is_michauds)
 {
     event made;
-    prepare(&made, "", 3 * GPM, 0.25);
+    prepare(&made, "", 3 * TEST_GPM, 0.25);
     made.plan.until_s = 0.4;
     CHECK(run(&made) == QLL_OK);
     const qll_joint_seen *washer = &made.found.joints[made.tree->draws[0].joint];
     const double michaud_pa = 2 * made.at.survey.site.water.density_kg_m3 * made.pipe->length_m
-                              * velocity_m_s(&made, 3 * GPM) / 0.25;
+                              * velocity_m_s(&made, 3 * TEST_GPM) / 0.25;
     const double rise_pa =
         washer->high_pa_gauge - fmax(washer->before_pa_gauge, washer->after_pa_gauge);
-    printf("    rise %.2f psi, Michaud %.2f psi\n", rise_pa / PSI, michaud_pa / PSI);
+    printf("    rise %.2f psi, Michaud %.2f psi\n", rise_pa / TEST_PSI, michaud_pa / TEST_PSI);
     CHECK(rise_pa > michaud_pa / 2 && rise_pa < 1.3 * michaud_pa);
-    CHECK(rise_pa < 0.5 * surge_pa(&made, 3 * GPM));
+    CHECK(rise_pa < 0.5 * surge_pa(&made, 3 * TEST_GPM));
     qll_arena_close(made.at.arena);
 }
 
@@ -123,7 +124,7 @@ TEST(cells_halved_twice_keep_the_peak)
     double peaks_pa[2];
     for (int i = 0; i < 2; i++) {
         event made;
-        prepare(&made, "", 1.2 * GPM, 0.02);
+        prepare(&made, "", 1.2 * TEST_GPM, 0.02);
         CHECK(run(&made) == QLL_OK);
         const double step_s = made.found.grid.step_s;
         if (i == 1) {
@@ -142,7 +143,7 @@ TEST(cells_halved_twice_keep_the_peak)
 TEST(verdicts_go_by_their_limits)
 {
     event made;
-    prepare(&made, "", 1.2 * GPM, 0.01);
+    prepare(&made, "", 1.2 * TEST_GPM, 0.01);
     CHECK(run(&made) == QLL_OK);
     /* 45 psi over what stood there is over 2 bar, and under what anything is made for. */
     qll_hammer hammer = qll_hammer_of(&made.found);
@@ -150,7 +151,8 @@ TEST(verdicts_go_by_their_limits)
     /* The push is that on the pipe that gets most: more than the rise at its end, which had flowed before, makes. */
     CHECK(hammer.force_n >= quarter_turn * made.pipe->bore_m * made.pipe->bore_m * hammer.rise_pa);
     CHECK_NEAR(hammer.force_n,
-               quarter_turn * made.pipe->bore_m * made.pipe->bore_m * surge_pa(&made, 1.2 * GPM),
+               quarter_turn * made.pipe->bore_m * made.pipe->bore_m
+                   * surge_pa(&made, 1.2 * TEST_GPM),
                0.1);
     CHECK(hammer.cavity_share == 0);
     /* What the same joint would be at other pressures. */
@@ -159,11 +161,11 @@ TEST(verdicts_go_by_their_limits)
     memcpy(joints, made.found.joints, made.tree->network.joint_count * sizeof *joints);
     made.found.joints = joints;
     qll_joint_seen *washer = &joints[made.tree->draws[0].joint];
-    washer->high_pa_gauge = 149 * PSI;
+    washer->high_pa_gauge = 149 * TEST_PSI;
     CHECK(qll_hammer_of(&made.found).kind == QLL_HAMMER_RISE);
-    washer->high_pa_gauge = 151 * PSI;
+    washer->high_pa_gauge = 151 * TEST_PSI;
     CHECK(qll_hammer_of(&made.found).kind == QLL_HAMMER_OVER);
-    CHECK_NEAR(qll_hammer_of(&made.found).limit_pa_gauge, 150 * PSI, 1e-12);
+    CHECK_NEAR(qll_hammer_of(&made.found).limit_pa_gauge, 150 * TEST_PSI, 1e-12);
     washer->high_pa_gauge = washer->before_pa_gauge;
     washer->after_pa_gauge = washer->before_pa_gauge;
     for (size_t j = 0; j < made.tree->network.joint_count; j++) {
@@ -184,8 +186,8 @@ TEST(pipes_are_rated_by_their_material)
 {
     const qll_pipe_size copper = {.material = "copper"}, pex = {.material = "PEX"},
                         layered = {.material = "multilayer"};
-    CHECK_NEAR(qll_pipe_rating_pa_gauge(&copper), 250 * PSI, 1e-12);
-    CHECK_NEAR(qll_pipe_rating_pa_gauge(&pex), 240 * PSI, 1e-12);
+    CHECK_NEAR(qll_pipe_rating_pa_gauge(&copper), 250 * TEST_PSI, 1e-12);
+    CHECK_NEAR(qll_pipe_rating_pa_gauge(&pex), 240 * TEST_PSI, 1e-12);
     CHECK_NEAR(qll_pipe_rating_pa_gauge(&layered), 15e5, 1e-12);
     CHECK_NEAR(qll_pipe_rating_pa_gauge(NULL), 15e5, 1e-12);
 }
@@ -196,20 +198,19 @@ TEST(pipes_are_rated_by_their_material)
 TEST(cures_carry_the_figure_of_their_own_run)
 {
     event made;
-    prepare(&made, "", 3 * GPM, 0.02);
+    prepare(&made, "", 3 * TEST_GPM, 0.02);
     made.plan.until_s = 0.6;
     made.plan.watched_s = 0.3;
     CHECK(run(&made) == QLL_OK);
     CHECK(qll_hammer_of(&made.found).kind != QLL_HAMMER_NONE);
-    qll_event_cure *cures = NULL;
-    size_t count = 0;
-    CHECK(qll_event_cures_find(&made.plan, &made.found, true, NULL, NULL, made.at.arena, &cures,
-                               &count)
+    qll_event_cures tried;
+    CHECK(qll_event_cures_find(&made.plan, &made.found, true, NULL, NULL, made.at.arena, &tried)
           == QLL_OK);
-    CHECK(count == 2);
-    for (size_t i = 0; i < count; i++) {
+    const qll_event_cure *cures = tried.cures;
+    CHECK(tried.count == 2);
+    for (size_t i = 0; i < tried.count; i++) {
         printf("    %s: %s, %g, %.1f psi\n", qll_event_cure_words[cures[i].kind],
-               cures[i].works ? "works" : "does not", cures[i].size, cures[i].figure_pa / PSI);
+               cures[i].works ? "works" : "does not", cures[i].size, cures[i].figure_pa / TEST_PSI);
         CHECK(cures[i].works);
     }
     const qll_tree_arrester least = {0, cures[0].size, cures[0].precharge_pa_gauge};
@@ -232,7 +233,8 @@ TEST(cures_carry_the_figure_of_their_own_run)
 TEST(a_heater_is_the_closed_sum)
 {
     event made;
-    prepare(&made, "\"heater\": {\"volume\": \"50 gal\", \"relief\": \"150 psi\"},", 1.2 * GPM, 1);
+    prepare(&made, "\"heater\": {\"volume\": \"50 gal\", \"relief\": \"150 psi\"},", 1.2 * TEST_GPM,
+            1);
     made.draws[0] = (qll_draw_plan){0};
     made.plan.heats_from_s = 1;
     made.plan.quiet_step_s = 1;
@@ -266,7 +268,7 @@ TEST(a_heater_is_the_closed_sum)
 TEST(a_closing_without_time_is_refused)
 {
     event made;
-    prepare(&made, "", 1.2 * GPM, 0);
+    prepare(&made, "", 1.2 * TEST_GPM, 0);
     CHECK(run(&made) == QLL_REFUSED);
     CHECK(made.at.problems.refusal_count == 1);
     qll_arena_close(made.at.arena);

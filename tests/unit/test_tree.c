@@ -4,7 +4,7 @@
 #include "survey_scene.h"
 #include "transient/tree.h"
 
-#define GPM (3.785411784e-3 / 60)
+#define TEST_GPM (3.785411784e-3 / 60)
 
 static const char head[] =
     "{\"survey\": 1, \"units\": \"us\", \"water\": {\"temperature\": \"55 degF\"},"
@@ -57,7 +57,7 @@ static laid lay(const char *downstream, const char *existing, const qll_tree_arr
                                   .station = &made.station,
                                   .motion = &made.motion,
                                   .static_pa_gauge = 110 * 6894.757293168361,
-                                  .peak_m3s = 50 * GPM};
+                                  .peak_m3s = 50 * TEST_GPM};
     made.status = qll_tree_make(&order, arrester, arrester == NULL ? 0 : 1, &made.at.problems,
                                 made.at.arena, &made.tree);
     return made;
@@ -105,7 +105,7 @@ TEST(ways_share_what_they_have_in_common)
 TEST(rest_is_what_the_still_sums_say)
 {
     laid made = lay(ways, parallel, NULL);
-    const double flow_m3s = 50 * GPM, psi = 6894.757293168361;
+    const double flow_m3s = 50 * TEST_GPM, psi = 6894.757293168361;
     const qll_site *site = &made.at.survey.site;
     const double inlet_pa = qll_site_inlet_pa(site, 110 * psi, flow_m3s);
     qll_operator *made_of = NULL;
