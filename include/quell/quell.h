@@ -66,6 +66,9 @@ QLL_API const char *qll_version(void);
  *     {.verb = QLL_VERB_DIAGNOSE, .document = visit, .arguments = (const char *[]){"sound_kind=squeal"}, .argument_count = 1}
  * DESCRIBE what documents may hold: about, key, catalogue. Its form is TEXT, JSON or SCHEMA (of one document).
  *     {.verb = QLL_VERB_DESCRIBE, .form = QLL_FORM_SCHEMA, .about = "survey"}
+ * SIMULATE what happens in time: document (a survey), catalogue, attachments, event, outlet, flow, before, within, seed. Its form is TEXT,
+ *     JSON or HTML; pages come from qll_make_report().
+ *     {.verb = QLL_VERB_SIMULATE, .document = survey, .event = "closure", .outlet = "washer", .within = "20 ms"}
  * LEARN a table of likelihoods from closed cases: document (a list of cases), catalogue, likelihood. Its form is JSON.
  *     {.verb = QLL_VERB_LEARN, .document = closed, .form = QLL_FORM_JSON}
  */
@@ -82,7 +85,8 @@ QLL_API const char *qll_version(void);
     X(LEARN, "learn")       \
     X(LOG, "log")           \
     X(LISTEN, "listen")     \
-    X(DESCRIBE, "describe")
+    X(DESCRIBE, "describe") \
+    X(SIMULATE, "simulate")
 
 typedef enum qll_verb {
 #define QLL_VERB_NAME(name, word) QLL_VERB_##name,
@@ -209,7 +213,14 @@ typedef struct qll_question {
     qll_input likelihood; /* diagnose, learn: a table of learn's; not given = the built-in one */
     const qll_attachment *attachments; /* the files that the survey names */
     size_t attachment_count;
-    const char *flow;     /* check: one flow only; NULL = all */
+    const char *
+        flow; /* check: one flow only; simulate: what the outlet, or the building afterwards, draws; NULL */
+    const char *event;  /* simulate: "closure", "demand", "heater", "day"; NULL = "closure" */
+    const char *outlet; /* simulate: the outlet that shuts; NULL = the first in the survey */
+    const char
+        *before; /* simulate: what the building draws before a change; NULL = at a busy time */
+    const char
+        *within; /* simulate: in what time something opens or shuts, "30 ms"; NULL = as is usual */
     const char *seed;     /* whole number that draws come from, where a log is given; NULL = 1 */
     const char *inlet;    /* check: this inlet pressure instead of the supply's; NULL */
     const char *of;       /* report: whose sheets, "demand", "design", "check"; NULL = "design" */

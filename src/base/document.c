@@ -399,3 +399,39 @@ qll_place qll_node_place(const qll_document *document, const qll_node *node, boo
     place.path = qll_node_path(node, arena);
     return place;
 }
+
+/* The entry of a list with that number. */
+static const qll_node *entry_at(const qll_node *list, size_t index)
+{
+    const qll_node *node = list->kind == QLL_NODE_LIST ? list->first_child : NULL;
+    while (node != NULL && node->index != index) {
+        node = node->next;
+    }
+    return node;
+}
+
+const qll_node *qll_node_at(const qll_node *root, const char *path)
+{
+    const qll_node *node = root;
+    while (node != NULL && *path != '\0') {
+        if (*path == '[') {
+            size_t index = 0;
+            for (path++; *path >= '0' && *path <= '9' && index < SIZE_MAX / 16; path++) {
+                index = 10 * index + (size_t)(*path - '0');
+            }
+            node = *path == ']' ? entry_at(node, index) : NULL;
+            path += *path == ']';
+            continue;
+        }
+        path += *path == '.';
+        const size_t size = strcspn(path, ".[");
+        const qll_node *child = node->kind == QLL_NODE_OBJECT ? node->first_child : NULL;
+        while (child != NULL
+               && !(child->key.size == size && memcmp(child->key.bytes, path, size) == 0)) {
+            child = child->next;
+        }
+        node = size > 0 ? child : NULL;
+        path += size;
+    }
+    return node;
+}

@@ -57,6 +57,10 @@ const qll_node *qll_node_find(const qll_node *node, const char *key);
 /** The path of @p node alone, as qll_node_place() gives it: line and column take a walk through the text. */
 const char *qll_node_path(const qll_node *node, qll_arena *arena);
 
+/** The node at a path as qll_node_path() writes them, "downstream.outlets[0].path[1].length"; NULL where there is none,
+ * and for a path with quoted keys. */
+const qll_node *qll_node_at(const qll_node *root, const char *path);
+
 /**
  * Where @p node (or its key, if @p at_key) stands; the path string lives in @p arena.
  *

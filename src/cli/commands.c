@@ -106,6 +106,19 @@ static const qll_cli_command commands[] = {
         .run = qll_cli_listen,
     },
     {
+        .name = "simulate",
+        .arguments = QLL_TEXT_CLI_TAKES_SURVEY,
+        .summary = QLL_TEXT_CLI_ANSWERS_SIMULATE,
+        .detail = QLL_TEXT_CLI_DETAIL_SIMULATE,
+        .options = QLL_CLI_COMMON | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT)
+                   | QLL_CLI_BIT(EVENT) | QLL_CLI_BIT(OUTLET) | QLL_CLI_BIT(FLOW)
+                   | QLL_CLI_BIT(BEFORE) | QLL_CLI_BIT(WITHIN) | QLL_CLI_BIT(SEED),
+        .words_least = 1,
+        .words_most = 1,
+        .verb = QLL_VERB_SIMULATE,
+        .run = qll_cli_simulate,
+    },
+    {
         .name = "describe",
         .arguments = QLL_TEXT_CLI_TAKES_DESCRIBED,
         .summary = QLL_TEXT_CLI_ANSWERS_DESCRIBE,

@@ -49,6 +49,8 @@ QLL_MUST_USE qll_status qll_cli_import(const qll_cli_command *command, const qll
                                        qll_arena *arena);
 QLL_MUST_USE qll_status qll_cli_log(const qll_cli_command *command, const qll_cli_line *line,
                                     qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_simulate(const qll_cli_command *command, const qll_cli_line *line,
+                                         qll_arena *arena);
 QLL_MUST_USE qll_status qll_cli_listen(const qll_cli_command *command, const qll_cli_line *line,
                                        qll_arena *arena);
 QLL_MUST_USE qll_status qll_cli_list(const qll_cli_command *command, const qll_cli_line *line,

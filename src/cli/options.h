@@ -14,30 +14,34 @@
 
 /** X(NAME, option, the values it may have or NULL, what its value is called; neither of a flag). What it is for:
  * QLL_TEXT_CLI_OPTION_IS_x. */
-#define QLL_CLI_OPTION_LIST(X)                          \
-    X(CATALOGUE, "--catalogue", NULL, CLI_VALUE_FILE)   \
-    X(OUTPUT, "-o", NULL, CLI_VALUE_FILE)               \
-    X(OF, "--of", NULL, CLI_VALUE_WHAT)                 \
-    X(SECTIONS, "--sections", NULL, CLI_VALUE_LIST)     \
-    X(LENGTH, "--length", "short|full", NONE)           \
-    X(DATE, "--date", NULL, CLI_VALUE_DATE)             \
-    X(PLOT, "--plot", NULL, CLI_VALUE_NAME)             \
-    X(PARTS, "--parts", NULL, CLI_VALUE_LIST)           \
-    X(FIGURES, "--figures", NULL, CLI_VALUE_LIST)       \
-    X(SURVEY, "--survey", NULL, CLI_VALUE_FILE)         \
-    X(QUIET, "--quiet", NULL, CLI_VALUE_FILE)           \
-    X(LOG, "--log", NULL, CLI_VALUE_FILE)               \
-    X(BEGINS, "--begins", NULL, CLI_VALUE_TIME)         \
-    X(FLOW, "--flow", NULL, CLI_VALUE_Q)                \
-    X(INLET, "--inlet", NULL, CLI_VALUE_P)              \
-    X(LIKELIHOOD, "--likelihood", NULL, CLI_VALUE_FILE) \
-    X(LEARN, "--learn", NULL, NONE)                     \
-    X(SEED, "--seed", NULL, CLI_VALUE_N)                \
-    X(SCHEMA, "--schema", NULL, NONE)                   \
-    X(JSON, "--json", NULL, NONE)                       \
-    X(UNITS, "--units", "us|si", NONE)                  \
-    X(LANGUAGE, "--language", QLL_CLI_LANGUAGES, NONE)  \
-    X(HELP, "--help", NULL, NONE)                       \
+#define QLL_CLI_OPTION_LIST(X)                             \
+    X(CATALOGUE, "--catalogue", NULL, CLI_VALUE_FILE)      \
+    X(OUTPUT, "-o", NULL, CLI_VALUE_FILE)                  \
+    X(OF, "--of", NULL, CLI_VALUE_WHAT)                    \
+    X(SECTIONS, "--sections", NULL, CLI_VALUE_LIST)        \
+    X(LENGTH, "--length", "short|full", NONE)              \
+    X(DATE, "--date", NULL, CLI_VALUE_DATE)                \
+    X(PLOT, "--plot", NULL, CLI_VALUE_NAME)                \
+    X(PARTS, "--parts", NULL, CLI_VALUE_LIST)              \
+    X(FIGURES, "--figures", NULL, CLI_VALUE_LIST)          \
+    X(SURVEY, "--survey", NULL, CLI_VALUE_FILE)            \
+    X(QUIET, "--quiet", NULL, CLI_VALUE_FILE)              \
+    X(LOG, "--log", NULL, CLI_VALUE_FILE)                  \
+    X(BEGINS, "--begins", NULL, CLI_VALUE_TIME)            \
+    X(FLOW, "--flow", NULL, CLI_VALUE_Q)                   \
+    X(INLET, "--inlet", NULL, CLI_VALUE_P)                 \
+    X(EVENT, "--event", "closure|demand|heater|day", NONE) \
+    X(OUTLET, "--outlet", NULL, CLI_VALUE_NAME)            \
+    X(BEFORE, "--before", NULL, CLI_VALUE_Q)               \
+    X(WITHIN, "--within", NULL, CLI_VALUE_T)               \
+    X(LIKELIHOOD, "--likelihood", NULL, CLI_VALUE_FILE)    \
+    X(LEARN, "--learn", NULL, NONE)                        \
+    X(SEED, "--seed", NULL, CLI_VALUE_N)                   \
+    X(SCHEMA, "--schema", NULL, NONE)                      \
+    X(JSON, "--json", NULL, NONE)                          \
+    X(UNITS, "--units", "us|si", NONE)                     \
+    X(LANGUAGE, "--language", QLL_CLI_LANGUAGES, NONE)     \
+    X(HELP, "--help", NULL, NONE)                          \
     X(VERSION, "--version", NULL, NONE)
 
 typedef enum qll_cli_option {

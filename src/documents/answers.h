@@ -5,6 +5,7 @@
 #include "base/document.h"
 #include "findings/findings.h"
 #include "findings/pressure.h"
+#include "findings/simulated.h"
 #include "handbook/handbook.h"
 
 void qll_demand_write(qll_json *json, const qll_demand_findings *findings);
@@ -14,6 +15,8 @@ void qll_report_write(qll_json *json, const qll_design_findings *findings,
 void qll_check_write(qll_json *json, const qll_check_findings *findings);
 void qll_fit_write(qll_json *json, const qll_fit_findings *findings);
 void qll_listen_write(qll_json *json, const qll_listen_findings *findings);
+/** An event in the pipes: simulate/1. */
+void qll_simulated_write(qll_json *json, const qll_simulated_findings *findings);
 void qll_list_write(qll_json *json, const qll_list_findings *findings);
 /** What a log of pressures says: log/1. */
 void qll_pressure_write(qll_json *json, const qll_pressure_findings *findings);

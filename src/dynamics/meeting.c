@@ -180,12 +180,12 @@ qll_status qll_meeting_make(const qll_boundary *boundaries, size_t boundary_coun
 
 /* ---- one step ---- */
 
-static bool is_held(const qll_node *node)
+static bool is_held(const qll_meeting_node *node)
 {
     return isinf(node->arrival.admittance_m3s_pa);
 }
 
-static void ask(const qll_boundary *boundary, const qll_node *nodes, const qll_instant *now,
+static void ask(const qll_boundary *boundary, const qll_meeting_node *nodes, const qll_instant *now,
                 qll_through *answer)
 {
     double pressure_pa[QLL_PORTS_MOST] = {0};
@@ -196,7 +196,7 @@ static void ask(const qll_boundary *boundary, const qll_node *nodes, const qll_i
 }
 
 /* What is left over at the node's pressure, of eq. 9 and 11, before boundaries take their part. */
-static row row_of(const row *before, const qll_node *node, const qll_instant *now)
+static row row_of(const row *before, const qll_meeting_node *node, const qll_instant *now)
 {
     const double y = is_held(node) ? 0 : node->arrival.admittance_m3s_pa;
     const double leak = isinf(now->step_s) ? rest_leak : 0;
@@ -226,7 +226,7 @@ static void add_boundary(qll_meeting *meeting, const qll_boundary *boundary,
 }
 
 /* Fills the rows of a group at the nodes' pressures. */
-static void assemble(qll_meeting *meeting, const group *each, const qll_node *nodes,
+static void assemble(qll_meeting *meeting, const group *each, const qll_meeting_node *nodes,
                      const qll_instant *now)
 {
     for (size_t i = each->node_from; i < each->node_to; i++) {
@@ -240,7 +240,7 @@ static void assemble(qll_meeting *meeting, const group *each, const qll_node *no
         add_boundary(meeting, boundary, &answer);
     }
     for (size_t i = each->node_from; i < each->node_to; i++) {
-        const qll_node *node = &nodes[meeting->order[i]];
+        const qll_meeting_node *node = &nodes[meeting->order[i]];
         row *own = &meeting->rows[meeting->order[i]];
         const bool boils = node->pressure_pa_gauge <= node->vapour_pa_gauge && own->left < 0;
         own->is_fixed = is_held(node) || boils;
@@ -293,11 +293,11 @@ static double solve(qll_meeting *meeting, const group *each)
 }
 
 /* Puts the nodes at @p share of the way; true where that moves nothing that a double would notice. */
-static bool go(const qll_meeting *meeting, const group *each, qll_node *nodes, double share)
+static bool go(const qll_meeting *meeting, const group *each, qll_meeting_node *nodes, double share)
 {
     bool is_exact = true;
     for (size_t i = each->node_from; i < each->node_to; i++) {
-        qll_node *node = &nodes[meeting->order[i]];
+        qll_meeting_node *node = &nodes[meeting->order[i]];
         const row *own = &meeting->rows[meeting->order[i]];
         const double move_pa = share * own->move_pa;
         is_exact = is_exact && fabs(move_pa) <= exact_share * (fabs(own->base_pa) + atmosphere_pa);
@@ -306,7 +306,7 @@ static bool go(const qll_meeting *meeting, const group *each, qll_node *nodes, d
     return is_exact;
 }
 
-static void remember(qll_meeting *meeting, const group *each, const qll_node *nodes)
+static void remember(qll_meeting *meeting, const group *each, const qll_meeting_node *nodes)
 {
     for (size_t i = each->node_from; i < each->node_to; i++) {
         const size_t n = meeting->order[i];
@@ -314,11 +314,11 @@ static void remember(qll_meeting *meeting, const group *each, const qll_node *no
     }
 }
 
-static void begin(qll_meeting *meeting, const group *each, qll_node *nodes)
+static void begin(qll_meeting *meeting, const group *each, qll_meeting_node *nodes)
 {
     for (size_t i = each->node_from; i < each->node_to; i++) {
         const size_t n = meeting->order[i];
-        qll_node *node = &nodes[n];
+        qll_meeting_node *node = &nodes[n];
         node->pressure_pa_gauge = is_held(node)
                                       ? node->arrival.pressure_pa_gauge
                                       : fmax(node->pressure_pa_gauge, node->vapour_pa_gauge);
@@ -328,7 +328,7 @@ static void begin(qll_meeting *meeting, const group *each, qll_node *nodes)
 
 /* Where a whole move goes too far, looks along it for where little is left: false position, the end that
  * stays counting half (Illinois). */
-static void search_along(qll_meeting *meeting, const group *each, qll_node *nodes,
+static void search_along(qll_meeting *meeting, const group *each, qll_meeting_node *nodes,
                          const qll_instant *now, double first)
 {
     const double little = 0.3 * fabs(first);
@@ -356,7 +356,8 @@ static void search_along(qll_meeting *meeting, const group *each, qll_node *node
 }
 
 /* Newton's method. */
-static double find(qll_meeting *meeting, const group *each, qll_node *nodes, const qll_instant *now)
+static double find(qll_meeting *meeting, const group *each, qll_meeting_node *nodes,
+                   const qll_instant *now)
 {
     begin(meeting, each, nodes);
     assemble(meeting, each, nodes, now);
@@ -376,7 +377,7 @@ static double find(qll_meeting *meeting, const group *each, qll_node *nodes, con
 }
 
 /* Pipes alone: eq. 8, and what fills the cavity that is open. */
-static void end_without_boundaries(qll_node *node, const qll_instant *now)
+static void end_without_boundaries(qll_meeting_node *node, const qll_instant *now)
 {
     const double y = node->arrival.admittance_m3s_pa;
     if (is_held(node)) {
@@ -389,7 +390,7 @@ static void end_without_boundaries(qll_node *node, const qll_instant *now)
 }
 
 /* Eq. 11: the room that vapor has at the end of the step. */
-static double cavity_after_m3(const qll_node *node, const qll_instant *now)
+static double cavity_after_m3(const qll_meeting_node *node, const qll_instant *now)
 {
     if (is_held(node) || isinf(now->step_s) || node->pressure_pa_gauge > node->vapour_pa_gauge) {
         return 0;
@@ -399,7 +400,7 @@ static double cavity_after_m3(const qll_node *node, const qll_instant *now)
     return fmax(0, node->cavity_m3 + now->step_s * (node->outflow_m3s - inflow_m3s));
 }
 
-static void close_step(qll_meeting *meeting, const group *each, qll_node *nodes,
+static void close_step(qll_meeting *meeting, const group *each, qll_meeting_node *nodes,
                        const qll_instant *now)
 {
     for (size_t i = each->node_from; i < each->node_to; i++) {
@@ -419,12 +420,12 @@ static void close_step(qll_meeting *meeting, const group *each, qll_node *nodes,
         }
     }
     for (size_t i = each->node_from; i < each->node_to; i++) {
-        qll_node *node = &nodes[meeting->order[i]];
+        qll_meeting_node *node = &nodes[meeting->order[i]];
         node->cavity_m3 = cavity_after_m3(node, now);
     }
 }
 
-double qll_meeting_end_step(qll_meeting *meeting, qll_node *nodes, const qll_instant *now)
+double qll_meeting_end_step(qll_meeting *meeting, qll_meeting_node *nodes, const qll_instant *now)
 {
     assert(meeting != NULL && now->step_s > 0);
     double worst_pa = 0;

@@ -16,13 +16,13 @@ typedef struct qll_arrival {
 } qll_arrival;
 
 /** A node during a step. */
-typedef struct qll_node {
+typedef struct qll_meeting_node {
     qll_arrival arrival;      /* in */
     double vapour_pa_gauge;   /* in: the pressure does not fall below it; -INFINITY = it may */
     double pressure_pa_gauge; /* in: where the search begins; out: at the end of the step */
     double cavity_m3;   /* in, out: room that vapor has taken; over 0 only at vapour_pa_gauge */
     double outflow_m3s; /* out: into all boundaries together */
-} qll_node;
+} qll_meeting_node;
 
 /** Boundaries and the nodes they join, in the order in which their pressures are worked out. */
 typedef struct qll_meeting qll_meeting;
@@ -45,6 +45,6 @@ QLL_MUST_USE qll_status qll_meeting_make(const qll_boundary *boundaries, size_t 
  * @param nodes as many as the meeting was made for
  * @return by how much the last round of the search still moved a pressure, Pa
  */
-double qll_meeting_end_step(qll_meeting *meeting, qll_node *nodes, const qll_instant *now);
+double qll_meeting_end_step(qll_meeting *meeting, qll_meeting_node *nodes, const qll_instant *now);
 
 #endif

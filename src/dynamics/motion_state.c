@@ -35,8 +35,6 @@ static void watch_sample(void *context, double time_s, const double *values)
     w->found->least_ever_pa = fmin(w->found->least_ever_pa, pa);
     w->found->most_ever_pa = fmax(w->found->most_ever_pa, pa);
     if (time_s >= w->from_s && w->count < w->room) {
-        w->found->least_pa = fmin(w->found->least_pa, pa);
-        w->found->most_pa = fmax(w->found->most_pa, pa);
         w->pressures[w->count] = pa;
         w->count += 1;
     }
@@ -53,14 +51,14 @@ static void watch_blow(void *context, double time_s, size_t valve, bool seat, do
 }
 
 /* Whole swings over the time they take, from rising crossing to rising crossing of the middle. */
-static double frequency_hz(const watcher *w)
+static double frequency_hz(const qll_motion_samples *samples, double least_pa, double most_pa)
 {
-    double middle = (w->found->most_pa + w->found->least_pa) / 2;
-    double beyond = crossing_share * (w->found->most_pa - w->found->least_pa) / 2;
+    double middle = (most_pa + least_pa) / 2;
+    double beyond = crossing_share * (most_pa - least_pa) / 2;
     size_t first = 0, last = 0, crossings = 0;
     bool below = false;
-    for (size_t i = 0; i < w->count; i++) {
-        double over = w->pressures[i] - middle;
+    for (size_t i = 0; i < samples->count; i++) {
+        double over = samples->pressure_pa[i] - middle;
         if (over < -beyond) {
             below = true;
         } else if (over > beyond && below) {
@@ -70,7 +68,31 @@ static double frequency_hz(const watcher *w)
             crossings += 1;
         }
     }
-    return crossings < 2 ? 0 : (double)(crossings - 1) / ((double)(last - first) * sample_s);
+    return crossings < 2 ? 0
+                         : (double)(crossings - 1) / ((double)(last - first) * samples->every_s);
+}
+
+void qll_motion_judge(const qll_motion_samples *samples, qll_motion_found *found)
+{
+    assert(samples->count > 0);
+    double least_pa = samples->pressure_pa[0], most_pa = samples->pressure_pa[0];
+    for (size_t i = 1; i < samples->count; i++) {
+        least_pa = fmin(least_pa, samples->pressure_pa[i]);
+        most_pa = fmax(most_pa, samples->pressure_pa[i]);
+    }
+    found->least_pa = least_pa;
+    found->most_pa = most_pa;
+    found->blows = samples->blows;
+    found->swing = (most_pa - least_pa) / 2 / samples->set_pa_gauge;
+    found->frequency_hz = frequency_hz(samples, least_pa, most_pa);
+    found->is_felt = found->swing > (samples->blows > 0 ? felt_swing_hit : felt_swing);
+    if (found->swing <= still_swing) {
+        found->state = QLL_MOTION_STATE_STABLE;
+    } else if (found->frequency_hz >= chatter_from_hz) {
+        found->state = QLL_MOTION_STATE_CHATTERING;
+    } else {
+        found->state = samples->blows > 0 ? QLL_MOTION_STATE_SLAMMING : QLL_MOTION_STATE_HUNTING;
+    }
 }
 
 static double highest_set_pa(const qll_lumped *l)
@@ -80,21 +102,6 @@ static double highest_set_pa(const qll_lumped *l)
         highest = fmax(highest, l->valves[j].set_pa);
     }
     return highest - l->around.barometric_pa;
-}
-
-static void judge(const watcher *w)
-{
-    qll_motion_found *found = w->found;
-    found->swing = (found->most_pa - found->least_pa) / 2 / highest_set_pa(w->lumped);
-    found->frequency_hz = frequency_hz(w);
-    found->is_felt = found->swing > (found->blows > 0 ? felt_swing_hit : felt_swing);
-    if (found->swing <= still_swing) {
-        found->state = QLL_MOTION_STATE_STABLE;
-    } else if (found->frequency_hz >= chatter_from_hz) {
-        found->state = QLL_MOTION_STATE_CHATTERING;
-    } else {
-        found->state = found->blows > 0 ? QLL_MOTION_STATE_SLAMMING : QLL_MOTION_STATE_HUNTING;
-    }
 }
 
 static bool is_sound(const qll_motion_event *event)
@@ -125,7 +132,9 @@ static qll_status watched_run(qll_lumped *lumped, const qll_motion_event *event,
         .watch = {.every_s = sample_s, .sample = watch_sample, .blow = watch_blow, .context = &w}};
     qll_status status = qll_lumped_run(lumped, &order, values, arena, &found->count);
     if (status == QLL_OK) {
-        judge(&w);
+        const qll_motion_samples samples = {w.pressures, w.count, sample_s, highest_set_pa(lumped),
+                                            found->blows};
+        qll_motion_judge(&samples, found);
     }
     return status;
 }

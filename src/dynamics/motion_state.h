@@ -35,6 +35,18 @@ typedef struct qll_motion_found {
     qll_run_count count;
 } qll_motion_found;
 
+/** What an outlet shows in samples of one interval. */
+typedef struct qll_motion_samples {
+    const double *pressure_pa;
+    size_t count; /* at least 1 */
+    double every_s;
+    double set_pa_gauge; /* the highest set-point, what swings are held against */
+    size_t blows;        /* of a seat meanwhile */
+} qll_motion_samples;
+
+/** Reads state, swing and frequency off samples; the least and most of them go to @p found too. */
+void qll_motion_judge(const qll_motion_samples *samples, qll_motion_found *found);
+
 /**
  * Rests the valves at the first flow, lets the event happen and reads the state.
  *

@@ -24,7 +24,7 @@ static bool is_share(double share)
 static bool check_move(const qll_opening *opening, size_t index, const char *path,
                        qll_problems *problems)
 {
-    const qll_move *move = &opening->moves[index];
+    const qll_opening_move *move = &opening->moves[index];
     if (!(move->takes_s > 0 && isfinite(move->takes_s))) {
         return refuse(problems, path, index, QLL_CODE_OUT_OF_RANGE,
                       QLL_SAYS_WITH(MOVE_TIME, qll_as_quantity(move->takes_s, QLL_KIND_TIME)));
@@ -35,7 +35,7 @@ static bool check_move(const qll_opening *opening, size_t index, const char *pat
             QLL_SAYS_WITH(MOVE_SHARE, qll_as_number(is_share(move->from) ? move->to : move->from)));
     }
     assert(move->power > 0);
-    const qll_move *before = index > 0 ? &opening->moves[index - 1] : NULL;
+    const qll_opening_move *before = index > 0 ? &opening->moves[index - 1] : NULL;
     if (before != NULL && !(move->begins_s >= before->begins_s + before->takes_s)) {
         return refuse(
             problems, path, index, QLL_CODE_NOT_RISING,
@@ -59,7 +59,7 @@ double qll_opening_coefficient(double flow_m3s, double pressure_pa_gauge)
     return flow_m3s * sqrt(pressure_pa_gauge + QLL_ORIFICE_SOFT_PA) / pressure_pa_gauge;
 }
 
-static double during(const qll_move *move, double time_s)
+static double during(const qll_opening_move *move, double time_s)
 {
     const double left = 1 - (time_s - move->begins_s) / move->takes_s;
     return move->to + (move->from - move->to) * pow(fmin(fmax(left, 0), 1), move->power);

@@ -6,17 +6,17 @@
 #include "dynamics/boundary.h"
 
 /** From one opening to another: to + (from - to)(1 - (t - begins)/takes)^power in between. */
-typedef struct qll_move {
+typedef struct qll_opening_move {
     double begins_s;
     double takes_s;  /* over 0 */
     double from, to; /* share of full opening, 0 to 1 */
     double power;    /* 1 = evenly; over 0 */
-} qll_move;
+} qll_opening_move;
 
 typedef struct qll_opening {
-    double coefficient;    /* fully open, m3/s per sqrt(Pa) */
-    double at_first;       /* share before the first move */
-    const qll_move *moves; /* in order of time, none within another */
+    double coefficient;            /* fully open, m3/s per sqrt(Pa) */
+    double at_first;               /* share before the first move */
+    const qll_opening_move *moves; /* in order of time, none within another */
     size_t move_count;
     size_t next; /* state: the first move that is not over */
 } qll_opening;

@@ -176,13 +176,14 @@ static void sweep(const qll_pipeline *pipeline, qll_pipe *each)
     each->last.arrives_pa = each->now.forward[each->cells.count - 1];
 }
 
-static double impedance_at(const qll_pipe *each, const qll_pipe_end *end)
+static double impedance_at(const qll_pipe *each, const qll_line_end *end)
 {
     return each->cells.impedance_pa_s_m3 + end_friction(each, end->flow_m3s);
 }
 
 /* Eq. 8, when @p share of the step is over. */
-static void arrive(qll_node *nodes, const qll_pipe *each, const qll_pipe_end *end, double share)
+static void arrive(qll_meeting_node *nodes, const qll_pipe *each, const qll_line_end *end,
+                   double share)
 {
     qll_arrival *arrival = &nodes[end->joint].arrival;
     if (isinf(arrival->admittance_m3s_pa)) {
@@ -208,7 +209,7 @@ static void arrive_all(qll_pipeline *pipeline, double share)
 }
 
 /* What leaves the ends, now that the joints' pressures are known. */
-static void leave(const qll_node *nodes, qll_pipe *each)
+static void leave(const qll_meeting_node *nodes, qll_pipe *each)
 {
     const double first_pa = nodes[each->first.joint].pressure_pa_gauge + each->first.rise_pa;
     const double last_pa = nodes[each->last.joint].pressure_pa_gauge + each->last.rise_pa;

@@ -50,7 +50,7 @@ bool qll_pipeline_is_quiet(qll_pipeline *pipeline, double change_pa);
 double qll_pipeline_time_s(const qll_pipeline *pipeline);
 
 /** A joint at the end of the last step. */
-const qll_node *qll_pipeline_joint(const qll_pipeline *pipeline, size_t joint);
+const qll_meeting_node *qll_pipeline_joint(const qll_pipeline *pipeline, size_t joint);
 
 /** What is known of a pipe. */
 typedef struct qll_line_now {

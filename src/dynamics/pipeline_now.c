@@ -13,7 +13,7 @@ double qll_pipeline_time_s(const qll_pipeline *pipeline)
     return pipeline->time_s;
 }
 
-const qll_node *qll_pipeline_joint(const qll_pipeline *pipeline, size_t joint)
+const qll_meeting_node *qll_pipeline_joint(const qll_pipeline *pipeline, size_t joint)
 {
     return &pipeline->nodes[joint];
 }

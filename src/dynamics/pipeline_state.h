@@ -7,13 +7,13 @@
 #include "dynamics/sweep.h"
 
 /* One end of a pipe. */
-typedef struct qll_pipe_end {
+typedef struct qll_line_end {
     size_t joint;
     double rise_pa;    /* rho g z: P less the pressure there */
     double arrived_pa; /* the wave that arrived at the end of the last step */
     double arrives_pa; /* and of this one */
     double flow_m3s;   /* from the pipe's first joint to its last */
-} qll_pipe_end;
+} qll_line_end;
 
 typedef struct qll_pipe {
     qll_cells cells; /* count 0 where it is lumped */
@@ -21,7 +21,7 @@ typedef struct qll_pipe {
     qll_waves now, next;
     double *cavity_m3;
     qll_envelope envelope;
-    qll_pipe_end first, last;
+    qll_line_end first, last;
     double cavities_m3, cavity_most_m3;
 } qll_pipe;
 
@@ -42,7 +42,7 @@ struct qll_pipeline {
     qll_pipe *pipes;
     qll_short_pipe *short_pipes; /* all of them, for quiet steps */
     size_t pipe_count;
-    qll_node *nodes;
+    qll_meeting_node *nodes;
     qll_seen *seen;
     const qll_joint *joints;
     size_t joint_count;

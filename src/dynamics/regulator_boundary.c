@@ -116,7 +116,9 @@ static standing direct_end(trial *t)
     bool is_held = r->friction_n > 0 && fabs(pushed) <= holds;
     double speed = 0;
     if (!is_held) {
-        t->friction_n = pushed > 0 ? r->friction_n : -r->friction_n;
+        /* The whole of what held it: with less, the lift would jump where the pressures just free it, and no
+         * pressure of the joints might be the step's end. */
+        t->friction_n = pushed > 0 ? holds : -holds;
         speed = solve(t, t->state->second, direct_residual);
     }
     double lift_m =

@@ -25,7 +25,7 @@ static ask_function *const asks[QLL_VERB_COUNT] = {
     [QLL_VERB_LIST] = qll_ask_list,         [QLL_VERB_REPORT] = qll_ask_report,
     [QLL_VERB_DIAGNOSE] = qll_ask_diagnose, [QLL_VERB_LEARN] = qll_ask_learn,
     [QLL_VERB_LOG] = qll_ask_log,           [QLL_VERB_LISTEN] = qll_ask_listen,
-    [QLL_VERB_DESCRIBE] = qll_ask_describe,
+    [QLL_VERB_DESCRIBE] = qll_ask_describe, [QLL_VERB_SIMULATE] = qll_ask_simulate,
 };
 
 /* A whole number of at most 18 digits; refused if it is none. */
@@ -82,7 +82,7 @@ static void check_form(qll_asked *asked)
         return;
     }
     bool has_sheets = is_report || question->verb == QLL_VERB_LOG;
-    if (question->verb == QLL_VERB_LISTEN) {
+    if (question->verb == QLL_VERB_LISTEN || question->verb == QLL_VERB_SIMULATE) {
         has_sheets = asked->made != NULL && asked->made->form != QLL_SHEETS_SVG;
         is_report = has_sheets;
         is_sheets = question->form == QLL_FORM_SVG || (has_sheets && is_sheets);

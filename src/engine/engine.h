@@ -65,6 +65,7 @@ QLL_MUST_USE qll_status qll_ask_report(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_diagnose(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_learn(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_log(qll_asked *asked);
+QLL_MUST_USE qll_status qll_ask_simulate(qll_asked *asked);
 QLL_MUST_USE qll_status qll_ask_describe(qll_asked *asked);
 
 /** Adds a refusal about the question itself; @p source names the option or argument. */
@@ -128,6 +129,9 @@ qll_provenance qll_provenance_of(const qll_asked *asked);
 
 /** The part of the findings that all questions about a survey share. */
 qll_demand_findings qll_prepared_findings(const qll_asked *asked, const qll_prepared *prepared);
+
+/** Adds a source to those of the answer, once. */
+void qll_prepared_source(qll_asked *asked, qll_prepared *prepared, qll_said source);
 
 /** A station found for the survey and catalogue of the question. Its parts point at one another. */
 typedef struct qll_designed {

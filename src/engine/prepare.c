@@ -20,7 +20,7 @@ static qll_status read_document(qll_asked *asked, const qll_input *input, qll_do
     return qll_document_read(source, name, asked->arena, document, &asked->problems);
 }
 
-static void add_source(qll_asked *asked, qll_prepared *prepared, qll_said source)
+void qll_prepared_source(qll_asked *asked, qll_prepared *prepared, qll_said source)
 {
     if (source.id == QLL_TEXT_NONE) {
         return;
@@ -49,15 +49,15 @@ static void add_source(qll_asked *asked, qll_prepared *prepared, qll_said source
 /* What a station is judged by, whatever the survey says. */
 static void add_station_sources(qll_asked *asked, qll_prepared *prepared, bool invented)
 {
-    add_source(asked, prepared, (qll_said){.id = QLL_TEXT_SOURCE_KV});
-    add_source(asked, prepared, (qll_said){.id = QLL_TEXT_SOURCE_XFZ});
-    add_source(asked, prepared, (qll_said){.id = QLL_TEXT_SOURCE_COLEBROOK});
-    add_source(asked, prepared,
-               (qll_said){QLL_TEXT_SOURCE_BANDS,
-                          {qll_as_written(qll_text_of("3 ft/s"), QLL_KIND_VELOCITY),
-                           qll_as_written(qll_text_of("6 ft/s"), QLL_KIND_VELOCITY)}});
+    qll_prepared_source(asked, prepared, (qll_said){.id = QLL_TEXT_SOURCE_KV});
+    qll_prepared_source(asked, prepared, (qll_said){.id = QLL_TEXT_SOURCE_XFZ});
+    qll_prepared_source(asked, prepared, (qll_said){.id = QLL_TEXT_SOURCE_COLEBROOK});
+    qll_prepared_source(asked, prepared,
+                        (qll_said){QLL_TEXT_SOURCE_BANDS,
+                                   {qll_as_written(qll_text_of("3 ft/s"), QLL_KIND_VELOCITY),
+                                    qll_as_written(qll_text_of("6 ft/s"), QLL_KIND_VELOCITY)}});
     if (invented) {
-        add_source(asked, prepared, (qll_said){.id = QLL_TEXT_SOURCE_INVENTED});
+        qll_prepared_source(asked, prepared, (qll_said){.id = QLL_TEXT_SOURCE_INVENTED});
     }
 }
 
@@ -134,7 +134,7 @@ static qll_status make_demands(qll_asked *asked, qll_prepared *prepared)
         add_remarks(asked, prepared, demand);
         place_problems(asked, prepared, first, i);
         for (size_t e = 0; status == QLL_OK && e < demand->estimate_count; e++) {
-            add_source(asked, prepared, demand->estimates[e].source);
+            qll_prepared_source(asked, prepared, demand->estimates[e].source);
         }
         if (qll_progress_step(asked, i, count) != QLL_OK) {
             return QLL_STOPPED;

@@ -14,6 +14,7 @@ typedef struct qll_material {
     double expansion_per_k; /* linear */
     double density_kg_m3;
     double sound_speed_m_s; /* longitudinal, in the wall: sqrt(E/density), rounded */
+    double surge_pa_gauge;  /* that usual pipe of it takes in cold water: docs/theory/hammer.md */
     const char *source;
 } qll_material;
 

@@ -4,6 +4,7 @@
 
 #include "findings/findings.h"
 #include "findings/pressure.h"
+#include "findings/simulated.h"
 #include "handbook/handbook.h"
 #include "report/sheet.h"
 
@@ -81,6 +82,9 @@ void qll_listen_print(qll_writer *writer, const qll_listen_findings *findings);
 
 /** The sheets of a recording, with its drawings; as of qll_report_make(). */
 void qll_listen_make(const qll_listen_findings *findings, qll_arena *arena, qll_sheet *sheet);
+/** An event in the pipes, for a terminal; and with its drawings, as of qll_report_make(). */
+void qll_simulated_print(qll_writer *writer, const qll_simulated_findings *findings);
+void qll_simulated_make(const qll_simulated_findings *findings, qll_arena *arena, qll_sheet *sheet);
 /** @p wording needs units and language only. */
 void qll_calc_print(qll_writer *writer, const qll_calc_answer *answer, const qll_wording *wording);
 

@@ -57,6 +57,8 @@ void qll_report_causes_and_cures(qll_report *report);
 
 /* Parts of sections that the short form has alone. */
 void qll_report_assumed(qll_report *report);
+/** "height of the site (site.elevation): 0 ft (sea level, our assumption)" */
+const char *qll_report_assumed_line(qll_report *report, const qll_assumption *one);
 void qll_report_water(qll_report *report);
 void qll_report_changes(qll_report *report);
 void qll_report_others(qll_report *report);

@@ -207,8 +207,7 @@ static void write_scenarios(qll_report *report)
     qll_report_table(report, QLL_SAYS_SCENARIOS, "llrr", true);
 }
 
-/* "height of the site (site.elevation): 0 ft (sea level, our assumption)" */
-static const char *assumed_line(qll_report *report, const qll_assumption *one)
+const char *qll_report_assumed_line(qll_report *report, const qll_assumption *one)
 {
     qll_arena *arena = report->arena;
     const char *what = qll_wording_key(arena, &report->wording, &one->what);
@@ -303,7 +302,7 @@ void qll_report_assumed(qll_report *report)
     const qll_assumption *first = report->assumed == NULL ? NULL : report->assumed->first;
     if (report->is_plain) {
         for (const qll_assumption *one = first; one != NULL; one = one->next) {
-            qll_sheet_item(report->sheet, assumed_line(report, one));
+            qll_sheet_item(report->sheet, qll_report_assumed_line(report, one));
         }
         qll_sheet_list(report->sheet, QLL_BLOCK_LIST);
         return;

@@ -54,7 +54,7 @@ static const qll_outlet *most_pipe(const qll_site *site)
     return found;
 }
 
-static qll_closed_part heater_part(const qll_heater *heater)
+qll_closed_part qll_heater_part(const qll_heater *heater)
 {
     const qll_material *steel = qll_material_find(qll_text_of("steel"));
     return (qll_closed_part){.volume_m3 = heater->volume_m3,
@@ -211,7 +211,7 @@ qll_status qll_closed_system_heat(const qll_site *site, qll_arena *arena, qll_cl
         return QLL_NO_MEMORY;
     }
     size_t count = 1;
-    parts[0] = heater_part(&site->heater);
+    parts[0] = qll_heater_part(&site->heater);
     for (size_t i = 0; i + 1 < most; i++) {
         count += pipe_part(site, &outlet->path[i], &parts[count]) ? 1 : 0;
     }

@@ -38,6 +38,9 @@ typedef struct qll_closed_system {
     qll_tank_cures cures;
 } qll_closed_system;
 
+/** The heater as a vessel full of cold water. */
+qll_closed_part qll_heater_part(const qll_heater *heater);
+
 /**
  * What room and what relief valve the heater needs; what a heating-up does is left at NaN. The heater
  * stands at the station's height (our assumption).

@@ -232,6 +232,18 @@ TEST(recordings_survive)
     }
 }
 
+/* Of events the quickest. */
+TEST(events_survive)
+{
+    qll_arena *arena = qll_arena_open(plenty);
+    qll_question question =
+        survey_question(QLL_VERB_SIMULATE, "../../examples/slam/survey.json", NULL, arena);
+    question.event = "heater";
+    fail_each(&question, AN_ANSWER, false);
+    fail_each(&question, PAGES, true);
+    qll_arena_close(arena);
+}
+
 TEST(refusals_survive)
 {
     qll_arena *arena = qll_arena_open(plenty);
@@ -351,6 +363,7 @@ static const named_test tests[] = {
     NAMED(reports_survive),
     NAMED(pages_survive),
     NAMED(recordings_survive),
+    NAMED(events_survive),
     NAMED(refusals_survive),
     NAMED(calculations_survive),
     NAMED(parts_and_figures_survive),

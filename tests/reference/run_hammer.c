@@ -22,7 +22,8 @@ static double head_m(double time_s)
     const double area_m2 = pipes_area_m2(&scene.line);
     scene.line.friction.square_pa_s2_m6 =
         0.018 * 600 / 0.5 * density_kg_m3 / (2 * area_m2 * area_m2);
-    const qll_move closes = {.begins_s = 0, .takes_s = 2.1, .from = 1, .to = 0, .power = 1.5};
+    const qll_opening_move closes = {
+        .begins_s = 0, .takes_s = 2.1, .from = 1, .to = 0, .power = 1.5};
     scene.outlet = (qll_opening){.coefficient = 0.009 * sqrt(2 / density_kg_m3),
                                  .at_first = 1,
                                  .moves = &closes,

@@ -57,8 +57,9 @@ TEST(main_gives_its_curve_back)
 
 TEST(outlet_opens_and_closes_by_its_moves)
 {
-    const qll_move moves[] = {{.begins_s = 1, .takes_s = 0.5, .from = 1, .to = 0.2, .power = 2},
-                              {.begins_s = 4, .takes_s = 1, .from = 0.2, .to = 0.6, .power = 1}};
+    const qll_opening_move moves[] = {
+        {.begins_s = 1, .takes_s = 0.5, .from = 1, .to = 0.2, .power = 2},
+        {.begins_s = 4, .takes_s = 1, .from = 0.2, .to = 0.6, .power = 1}};
     qll_opening tap = {.coefficient = qll_opening_coefficient(2e-4, 3e5),
                        .at_first = 1,
                        .moves = moves,
@@ -76,14 +77,15 @@ TEST(outlet_opens_and_closes_by_its_moves)
     CHECK_NEAR(qll_opening_share(&tap, 4.25), 0.3, 1e-12);
     CHECK_NEAR(qll_opening_share(&tap, 9), 0.6, 1e-15);
     /* One that opens from shut. */
-    const qll_move opens = {.begins_s = 0, .takes_s = 1, .from = 0, .to = 1, .power = 2};
+    const qll_opening_move opens = {.begins_s = 0, .takes_s = 1, .from = 0, .to = 1, .power = 2};
     const qll_opening bath = {.moves = &opens, .move_count = 1};
     CHECK_NEAR(qll_opening_share(&bath, 0.5), 0.75, 1e-12);
 }
 
-static void check_refused(qll_move move, const char *says)
+static void check_refused(qll_opening_move move, const char *says)
 {
-    const qll_move moves[] = {{.begins_s = 1, .takes_s = 2, .from = 0, .to = 1, .power = 1}, move};
+    const qll_opening_move moves[] = {{.begins_s = 1, .takes_s = 2, .from = 0, .to = 1, .power = 1},
+                                      move};
     const qll_opening tap = {.coefficient = 1e-6, .moves = moves, .move_count = 2};
     qll_problems problems = qll_problems_none(arena);
     CHECK(!qll_opening_check(&tap, "outlets[0]", &problems) && problems.count == 1);
@@ -93,11 +95,11 @@ static void check_refused(qll_move move, const char *says)
 
 TEST(moves_that_cannot_be_are_refused)
 {
-    check_refused((qll_move){.begins_s = 3, .takes_s = 0, .from = 1, .power = 1},
+    check_refused((qll_opening_move){.begins_s = 3, .takes_s = 0, .from = 1, .power = 1},
                   "the outlet moves within 0 s; opening or closing takes more than 0");
-    check_refused((qll_move){.begins_s = 2.5, .takes_s = 1, .from = 1, .power = 1},
+    check_refused((qll_opening_move){.begins_s = 2.5, .takes_s = 1, .from = 1, .power = 1},
                   "the outlet starts to move at 2.5 s, before its last move is over at 3 s");
-    check_refused((qll_move){.begins_s = 3, .takes_s = 1, .from = 1, .to = 1.5, .power = 1},
+    check_refused((qll_opening_move){.begins_s = 3, .takes_s = 1, .from = 1, .to = 1.5, .power = 1},
                   "an outlet is open by a share from 0 to 1, not 1.5");
 }
 
@@ -113,7 +115,7 @@ TEST(air_swings_at_its_frequency)
     };
     qll_meeting *meeting = NULL;
     CHECK(qll_meeting_make(list, 2, 2, arena, &meeting) == QLL_OK);
-    qll_node nodes[2] = {
+    qll_meeting_node nodes[2] = {
         {.arrival = {at_rest_pa, INFINITY}, .vapour_pa_gauge = -air_pa},
         {.vapour_pa_gauge = -air_pa, .pressure_pa_gauge = at_rest_pa + 1},
     };
@@ -189,7 +191,7 @@ TEST(shut_heater_follows_the_closed_form)
     const qll_boundary list[] = {{.kind = &qll_warming_kind, .state = &heater, .node = {0}}};
     qll_meeting *meeting = NULL;
     CHECK(qll_meeting_make(list, 1, 1, arena, &meeting) == QLL_OK);
-    qll_node node = {.vapour_pa_gauge = -1e5, .pressure_pa_gauge = 4e5};
+    qll_meeting_node node = {.vapour_pa_gauge = -1e5, .pressure_pa_gauge = 4e5};
     qll_instant now = {.time_s = 0, .step_s = INFINITY};
     qll_meeting_end_step(meeting, &node, &now);
     now.step_s = 1;

@@ -136,9 +136,10 @@ static qll_end_case ends_of(const moving_scene *scene, const qll_lumped *l, cons
                           .outlet = {.taps_m3s_pa = load}};
 }
 
-/* A pipe so short that it is a lump: both criteria see the same. */
+/* A pipe so short that it is a lump: both criteria see the same, up to (omega travel)^2, 10^-3 at 200 Hz and more. */
 TEST(short_pipes_are_lumps)
 {
+    const double short_m = 0.03;
     qll_random random = qll_random_seeded(3);
     int unstable = 0, stable = 0;
     for (int i = 0; i < 40; i++) {
@@ -146,7 +147,7 @@ TEST(short_pipes_are_lumps)
         moving_scene_make(&scene, arena);
         random_valve(&scene, &random);
         double density = scene.water.density_kg_m3, held;
-        const qll_lumped_pipe pipe = {0.3, 0.026, 1250, 0};
+        const qll_lumped_pipe pipe = {short_m, 0.026, 1250, 0};
         qll_around around = moving_around(&scene, 3e-11 * pow(1000, qll_random_unit(&random)));
         around.before = (qll_plug){0};
         around.behind = qll_lumped_pipe_plug(&pipe, density, &held);
@@ -160,21 +161,23 @@ TEST(short_pipes_are_lumps)
         qll_end_case ends = ends_of(&scene, &lumped, y);
         double area = 3.14159265358979 / 4 * 0.026 * 0.026;
         ends.outlet.impedance_pa_s_m3 = density * 1250 / area;
-        ends.outlet.travel_s = 2 * 0.3 / 1250;
+        ends.outlet.travel_s = 2 * short_m / 1250;
         ends.outlet.loss = 1e-6;
         ends.outlet.here_m3_pa = around.behind_m3_pa - held / 2;
         ends.outlet.far_m3_pa = around.far_m3_pa - held / 2;
         unsigned growing;
         CHECK(qll_end_linear(&ends, &waves, &growing) == QLL_OK);
-        if (fabs(lumps.margin) > 0.003) {
+        if (fabs(lumps.margin) > 3e-5) {
             CHECK((growing > 0) == (lumps.margin < 0));
             CHECK((waves.margin < 0) == (lumps.margin < 0));
             unstable += growing > 0;
             stable += growing == 0;
         }
         if (growing > 0) {
-            CHECK_NEAR(waves.frequency_hz, lumps.frequency_hz, 0.01);
-            CHECK_NEAR(waves.growth_per_s, lumps.growth_per_s, 0.05);
+            CHECK_NEAR(waves.frequency_hz, lumps.frequency_hz, 1e-3);
+            /* Of the whole eigenvalue, of which the growth is a small part. */
+            CHECK_WITHIN(waves.growth_per_s, lumps.growth_per_s,
+                         1e-4 * 2 * 3.14159265358979 * lumps.frequency_hz);
         }
     }
     CHECK(unstable > 5 && stable > 5);

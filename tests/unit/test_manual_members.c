@@ -94,6 +94,13 @@ static void ask_all(answers *all)
     add(all,
         &(qll_question){
             .verb = QLL_VERB_LISTEN, .form = QLL_FORM_JSON, .recording = &dated, .log = &minute});
+    static const char *const events[] = {"closure", "demand", "heater"};
+    for (size_t i = 0; i < 3; i++) {
+        qll_question of_event =
+            survey_question(QLL_VERB_SIMULATE, "../../examples/slam/survey.json", NULL, all->arena);
+        of_event.event = events[i];
+        add(all, &of_event);
+    }
     static const char *const arguments[] = {"flow=12 gpm", "bore=1 in"};
     add(all, &(qll_question){.verb = QLL_VERB_LIST, .form = QLL_FORM_JSON});
     add(all, &(qll_question){.verb = QLL_VERB_DESCRIBE, .form = QLL_FORM_JSON});

@@ -11,15 +11,16 @@ static qll_boundary between(qll_check_valve *valve, size_t from, size_t to)
     return (qll_boundary){.kind = &qll_check_valve_kind, .state = valve, .node = {from, to}};
 }
 
-static qll_node free_node(double start_pa)
+static qll_meeting_node free_node(double start_pa)
 {
-    return (qll_node){.vapour_pa_gauge = -INFINITY, .pressure_pa_gauge = start_pa};
+    return (qll_meeting_node){.vapour_pa_gauge = -INFINITY, .pressure_pa_gauge = start_pa};
 }
 
-static qll_node held_node(double held_pa)
+static qll_meeting_node held_node(double held_pa)
 {
-    return (qll_node){.arrival = {.pressure_pa_gauge = held_pa, .admittance_m3s_pa = INFINITY},
-                      .vapour_pa_gauge = -INFINITY};
+    return (qll_meeting_node){
+        .arrival = {.pressure_pa_gauge = held_pa, .admittance_m3s_pa = INFINITY},
+        .vapour_pa_gauge = -INFINITY};
 }
 
 static const qll_instant a_step = {.time_s = 1, .step_s = 1e-3};
@@ -29,7 +30,7 @@ TEST(node_without_boundaries_takes_what_arrives)
 {
     qll_meeting *meeting = NULL;
     CHECK(qll_meeting_make(NULL, 0, 1, arena, &meeting) == QLL_OK);
-    qll_node node = free_node(0);
+    qll_meeting_node node = free_node(0);
     node.arrival = (qll_arrival){3e5, 1e-9};
     qll_meeting_end_step(meeting, &node, &a_step);
     CHECK_NEAR(node.pressure_pa_gauge, 3e5, 1e-15);
@@ -46,7 +47,7 @@ TEST(side_by_side_and_in_series)
                            {.kind = &qll_opening_kind, .state = &tap, .node = {1}}};
     qll_meeting *meeting = NULL;
     CHECK(qll_meeting_make(list, 3, 2, arena, &meeting) == QLL_OK);
-    qll_node nodes[] = {held_node(8e5), free_node(1e5)};
+    qll_meeting_node nodes[] = {held_node(8e5), free_node(1e5)};
     qll_meeting_end_step(meeting, nodes, &a_step);
     /* 16 (8e5 - p) = 4 p */
     CHECK_NEAR(nodes[1].pressure_pa_gauge, 6.4e5, 1e-7);
@@ -57,7 +58,7 @@ TEST(side_by_side_and_in_series)
                             between(&large, 2, 1),
                             {.kind = &qll_opening_kind, .state = &tap, .node = {1}}};
     CHECK(qll_meeting_make(chain, 3, 3, arena, &meeting) == QLL_OK);
-    qll_node row[] = {held_node(8e5), free_node(0), free_node(0)};
+    qll_meeting_node row[] = {held_node(8e5), free_node(0), free_node(0)};
     qll_meeting_end_step(meeting, row, &a_step);
     const double flow = sqrt(8e5 / (2 / 9.0 + 1 / 4.0)) * 1e-6;
     CHECK_NEAR(row[0].outflow_m3s, flow, 1e-7);
@@ -70,7 +71,7 @@ TEST(nothing_goes_back_through_a_check_valve)
     qll_boundary list[] = {between(&valve, 0, 1)};
     qll_meeting *meeting = NULL;
     CHECK(qll_meeting_make(list, 1, 2, arena, &meeting) == QLL_OK);
-    qll_node nodes[] = {free_node(0), free_node(0)};
+    qll_meeting_node nodes[] = {free_node(0), free_node(0)};
     nodes[0].arrival = (qll_arrival){3e5, 1e-9};
     nodes[1].arrival = (qll_arrival){4e5, 1e-9};
     qll_meeting_end_step(meeting, nodes, &a_step);
@@ -94,7 +95,7 @@ TEST(vapour_takes_room_and_gives_it_back)
 {
     qll_meeting *meeting = NULL;
     CHECK(qll_meeting_make(NULL, 0, 1, arena, &meeting) == QLL_OK);
-    qll_node node = free_node(0);
+    qll_meeting_node node = free_node(0);
     node.vapour_pa_gauge = -1e5;
     node.arrival = (qll_arrival){-3e5, 1e-9};
     qll_meeting_end_step(meeting, &node, &a_step);
@@ -135,7 +136,7 @@ TEST(nothing_is_left_over)
         qll_check_valve valves[QLL_MANY];
         qll_opening taps[QLL_MANY];
         qll_boundary list[2 * QLL_MANY];
-        qll_node nodes[QLL_MANY];
+        qll_meeting_node nodes[QLL_MANY];
         size_t count = 0;
         for (size_t n = 0; n < QLL_MANY; n++) {
             nodes[n] = free_node(3e5);

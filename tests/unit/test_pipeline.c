@@ -52,7 +52,8 @@ TEST(water_is_neither_made_nor_lost)
     pipes_scene scene = pipes_scene_of(60, 0.026, 1200, 5e5);
     const double flow_m3s = 1.2 * pipes_area_m2(&scene.line);
     scene.line.friction = (qll_friction){2e6, 8e10};
-    const qll_move shuts[] = {{.begins_s = 0.01, .takes_s = 0.004, .from = 1, .to = 0, .power = 1}};
+    const qll_opening_move shuts[] = {
+        {.begins_s = 0.01, .takes_s = 0.004, .from = 1, .to = 0, .power = 1}};
     scene.outlet = (qll_opening){.coefficient = qll_opening_coefficient(flow_m3s, 4e5),
                                  .at_first = 1,
                                  .moves = shuts,
@@ -157,7 +158,8 @@ TEST(halves_are_the_whole)
 static qll_range swing(double step_s)
 {
     pipes_scene scene = pipes_scene_of(40, 0.020, 1277, 4e5);
-    const qll_move shuts = {.begins_s = 0, .takes_s = 0.020, .from = 1, .to = 0, .power = 1};
+    const qll_opening_move shuts = {
+        .begins_s = 0, .takes_s = 0.020, .from = 1, .to = 0, .power = 1};
     scene.line.friction = (qll_friction){5e6, 4e11};
     scene.outlet = (qll_opening){.coefficient = qll_opening_coefficient(1e-4, 3.6e5),
                                  .at_first = 1,
@@ -228,7 +230,8 @@ TEST(step_in_parts)
     for (int i = 0; i < 2; i++) {
         pipes_scene scene = pipes_scene_of(24, 0.026, 1200, 3e6);
         scene.line.friction = (qll_friction){2e6, 8e10};
-        const qll_move shuts = {.begins_s = 0.1, .takes_s = 0.2, .from = 1, .to = 0, .power = 1};
+        const qll_opening_move shuts = {
+            .begins_s = 0.1, .takes_s = 0.2, .from = 1, .to = 0, .power = 1};
         scene.outlet = (qll_opening){.coefficient = qll_opening_coefficient(5e-4, 3e6),
                                      .at_first = 1,
                                      .moves = &shuts,

@@ -37,7 +37,8 @@ static peaks peaks_with(double air_m3, double takes_s, double until_s)
     const qll_joint joints[] = {{.held_pa_gauge = 4.5e5, .start_pa_gauge = 4.5e5},
                                 {.held_pa_gauge = NAN, .start_pa_gauge = 4e5},
                                 {.held_pa_gauge = NAN, .start_pa_gauge = 4e5}};
-    const qll_move shuts = {.begins_s = 0.05, .takes_s = takes_s, .from = 1, .to = 0, .power = 1};
+    const qll_opening_move shuts = {
+        .begins_s = 0.05, .takes_s = takes_s, .from = 1, .to = 0, .power = 1};
     qll_opening solenoid = {.coefficient = qll_opening_coefficient(4e-4, 4e5),
                             .at_first = 1,
                             .moves = &shuts,
@@ -220,7 +221,7 @@ TEST(heater_behind_a_check_valve)
 typedef struct house {
     qll_line lines[3];
     qll_joint joints[4];
-    qll_move moves[2];
+    qll_opening_move moves[2];
     qll_opening tap;
     qll_point test[2];
     qll_supply supply;

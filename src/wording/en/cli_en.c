@@ -62,7 +62,7 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_OPTION_IS_PLOT) = "the one figure that goes into FILE.svg; without it schematic",
     QLL_PUT(CLI_OPTION_IS_PARTS) = "only these parts, for example \"points,maps\"; without it all",
     QLL_PUT(CLI_OPTION_IS_FIGURES) = "with --json: these drawings inside the answer, or \"all\"",
-    QLL_PUT(CLI_OPTION_IS_FLOW) = "show this flow only, for example \"12 gpm\"",
+    QLL_PUT(CLI_OPTION_IS_FLOW) = "look at this flow, for example \"12 gpm\"",
     QLL_PUT(CLI_OPTION_IS_INLET) = "this pressure at the station instead of the supply's",
     QLL_PUT(CLI_OPTION_IS_SURVEY) = "compare with the existing station of this survey",
     QLL_PUT(CLI_OPTION_IS_QUIET) = "a recording of the same place with everything closed",
@@ -115,4 +115,11 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_ANSWERS_DESCRIBE) = "Which keys, units, limits and words are there?",
     QLL_PUT(CLI_DETAIL_DESCRIBE) =
         "DOCUMENT is \"survey\", \"catalogue\" or \"case\", or \"words\" for the words to choose\nfrom. With KEY, for example supply.static_high, it shows what that one is and takes.\n",
+    QLL_PUT(CLI_OPTION_IS_EVENT) = "what happens; without it closure",
+    QLL_PUT(CLI_OPTION_IS_OUTLET) = "the outlet that closes; without it the first in the survey",
+    QLL_PUT(CLI_OPTION_IS_WITHIN) = "how quickly, for example \"30 ms\"",
+    QLL_PUT(CLI_OPTION_IS_BEFORE) = "what the building draws before a change",
+    QLL_PUT(CLI_VALUE_T) = "TIME",
+    QLL_PUT(CLI_ANSWERS_SIMULATE) = "What happens when something moves?",
+    QLL_PUT(CLI_DETAIL_SIMULATE) = "SURVEY is a JSON file (docs/formats/survey.md) with \"existing\", or - for\nstandard input. Events: closure (an outlet closes: --outlet, --flow, --within),\ndemand (the building's draw changes: --before, --flow, --within), heater (it\nwarms with everything closed), day (one day of the first scenario). With -o FILE.pdf or\nFILE.html its sheets are made, with drawings, in place of the answer.\n",
 };

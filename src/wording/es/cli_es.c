@@ -62,7 +62,7 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_OPTION_IS_PLOT) = "la figura que va en ARCHIVO.svg; sin ella, schematic",
     QLL_PUT(CLI_OPTION_IS_PARTS) = "solo estas partes, como \"points,maps\"; sin ella, todas",
     QLL_PUT(CLI_OPTION_IS_FIGURES) = "con --json: estos dibujos en la respuesta, o \"all\"",
-    QLL_PUT(CLI_OPTION_IS_FLOW) = "muestra solo este caudal, por ejemplo \"12 gpm\"",
+    QLL_PUT(CLI_OPTION_IS_FLOW) = "mira este caudal, por ejemplo \"12 gpm\"",
     QLL_PUT(CLI_OPTION_IS_INLET) = "esta presión en la estación en vez de la de la red",
     QLL_PUT(CLI_OPTION_IS_SURVEY) = "compara con la estación existente de este levantamiento",
     QLL_PUT(CLI_OPTION_IS_QUIET) = "una grabación del mismo lugar con todo cerrado",
@@ -114,4 +114,11 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_ANSWERS_DESCRIBE) = "¿Qué claves, unidades, límites y palabras hay?",
     QLL_PUT(CLI_DETAIL_DESCRIBE) =
         "DOCUMENTO es \"survey\", \"catalogue\" o \"case\", o \"words\": las palabras para elegir.\nCon CLAVE, por ejemplo supply.static_high, muestra qué es y qué toma esa.\n",
+    QLL_PUT(CLI_OPTION_IS_EVENT) = "qué pasa; sin ella, closure",
+    QLL_PUT(CLI_OPTION_IS_OUTLET) = "la salida que se cierra; sin ella, la primera de los datos",
+    QLL_PUT(CLI_OPTION_IS_WITHIN) = "en cuánto tiempo, por ejemplo \"30 ms\"",
+    QLL_PUT(CLI_OPTION_IS_BEFORE) = "lo que saca el edificio antes de un cambio",
+    QLL_PUT(CLI_VALUE_T) = "TIEMPO",
+    QLL_PUT(CLI_ANSWERS_SIMULATE) = "¿Qué pasa cuando algo se mueve?",
+    QLL_PUT(CLI_DETAIL_SIMULATE) = "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md) con \"existing\", o - para la\nentrada estándar. Sucesos: closure (una salida se cierra: --outlet, --flow, --within),\ndemand (cambia lo que saca el edificio: --before, --flow, --within), heater (calienta\ncon todo cerrado), day (un día del primer escenario). Con -o ARCHIVO.pdf o\nARCHIVO.html salen sus hojas, con dibujos, en vez de la respuesta.\n",
 };
