@@ -31,7 +31,7 @@
     X(VALUE_FLAT) X(VALUE_PRECHARGE) X(VALUE_BREAK) X(VALUE_SCENARIO) X(VALUE_FIXTURES)           \
     X(VALUE_FIXTURES_AS) X(VALUE_LIKE_PIPE) X(VALUE_LIKE_VALVE) X(VALUE_ESTIMATED_XFZ)            \
     X(VALUE_OURS) X(VALUE_LOCKUP_RISE) X(VALUE_INLET_EFFECT) X(VALUE_FLOW_MIN) X(VALUE_XFZ)       \
-    X(VALUE_SEAT_BORE) X(VALUE_FLOW_MIN_BUILD) X(VALUE_MOVING_MASS) X(VALUE_SPRING_RATE) X(VALUE_DAMPING) X(VALUE_DIAPHRAGM) X(VALUE_STROKE_TIME)                                                                            \
+    X(VALUE_SEAT_BORE) X(VALUE_FLOW_MIN_BUILD) X(VALUE_MOTION_USUAL) X(VALUE_MOVING_MASS) X(VALUE_SPRING_RATE) X(VALUE_DAMPING) X(VALUE_DIAPHRAGM) X(VALUE_STROKE_TIME)                                                                            \
     /* whose default it is, where that is no key */                                               \
     X(WHAT_PIPE_LIMIT) X(WHAT_HEADER) X(WHAT_OF_VALVES) X(AND_MORE)                               \
     /* a day's water: data/habits.csv */                                                          \

@@ -376,21 +376,38 @@ static qll_said default_of(size_t which)
     return (qll_said){.id = QLL_TEXT_NONE};
 }
 
-/* A least stable flow that nobody stated is that of its build where the sheet says how it moves. */
-static bool is_of_build(const qll_valve *valve, size_t which)
+#define QLL_DEFAULT_BIT(name) (1U << QLL_VALVE_##name)
+/* What a sheet tells in one breath or not at all. */
+static const unsigned motion_parts =
+    QLL_DEFAULT_BIT(SPRING_RATE) | QLL_DEFAULT_BIT(DAMPING) | QLL_DEFAULT_BIT(DIAPHRAGM);
+
+static bool says_no_motion(const qll_valve *valve)
 {
-    return which == QLL_VALVE_FLOW_MIN && qll_valve_says_motion(valve);
+    const unsigned all = motion_parts | QLL_DEFAULT_BIT(MOVING_MASS);
+    return (valve->defaulted & all) == all;
 }
 
-/* One line for the valves whose @p which was filled, of a known build or not. */
-static void assume_key(qll_reader *reader, const qll_catalogue *catalogue, size_t which,
-                       bool of_build)
+/* Whether @p which is told in other words of this valve: a least stable flow that nobody stated is that of its build where the
+ * sheet says how it moves; where it says nothing of that, the mass stands for all. */
+static bool is_told_otherwise(const qll_valve *valve, size_t which)
 {
+    return (which == QLL_VALVE_FLOW_MIN && qll_valve_says_motion(valve))
+           || (which == QLL_VALVE_MOVING_MASS && says_no_motion(valve));
+}
+
+/* One line for the valves whose @p which was filled, told in its own words or otherwise. */
+static void assume_key(qll_reader *reader, const qll_catalogue *catalogue, size_t which,
+                       bool otherwise)
+{
+    const qll_said in_other_words = {.id = which == QLL_VALVE_FLOW_MIN
+                                               ? QLL_TEXT_VALUE_FLOW_MIN_BUILD
+                                               : QLL_TEXT_VALUE_MOTION_USUAL};
     qll_writer ids = qll_writer_new(reader->arena);
     size_t count = 0;
     for (size_t i = 0; i < catalogue->count; i++) {
         if ((catalogue->valves[i].defaulted >> which & 1U) == 0
-            || is_of_build(&catalogue->valves[i], which) != of_build) {
+            || is_told_otherwise(&catalogue->valves[i], which) != otherwise
+            || ((motion_parts >> which & 1U) != 0 && says_no_motion(&catalogue->valves[i]))) {
             continue;
         }
         if (count < QLL_IDS_NAMED) {
@@ -402,13 +419,12 @@ static void assume_key(qll_reader *reader, const qll_catalogue *catalogue, size_
     if (count == 0) {
         return;
     }
-    qll_assumed_add(
-        reader->assumed,
-        qll_of_valves(reader->arena, &ids, count > QLL_IDS_NAMED ? count - QLL_IDS_NAMED : 0,
-                      default_keys[which]),
-        qll_as_said(reader->arena,
-                    of_build ? (qll_said){.id = QLL_TEXT_VALUE_FLOW_MIN_BUILD} : default_of(which)),
-        (qll_said){.id = QLL_TEXT_WHY_NOT_IN_CATALOGUE});
+    qll_assumed_add(reader->assumed,
+                    qll_of_valves(reader->arena, &ids,
+                                  count > QLL_IDS_NAMED ? count - QLL_IDS_NAMED : 0,
+                                  default_keys[which]),
+                    qll_as_said(reader->arena, otherwise ? in_other_words : default_of(which)),
+                    (qll_said){.id = QLL_TEXT_WHY_NOT_IN_CATALOGUE});
 }
 
 /* ---- the whole ---- */

@@ -141,7 +141,7 @@ static void write_reason(qll_report *report)
 }
 
 /* "delivery, ratio": the rules of one grade. */
-const char *qll_report_rules_of(const qll_report *report, qll_grade grade)
+static const char *rules_of(const qll_report *report, qll_grade grade)
 {
     const qll_assessment *found = &report->chosen->assessment;
     qll_writer writer = qll_writer_new(report->arena);
@@ -158,9 +158,8 @@ static void write_grades(qll_report *report)
 {
     const qll_assessment *found = &report->chosen->assessment;
     const qll_filling fillings[] = {
-        {"fails", found->fail_count > 0 ? qll_report_rules_of(report, QLL_GRADE_FAIL) : NULL},
-        {"cautions",
-         found->caution_count > 0 ? qll_report_rules_of(report, QLL_GRADE_CAUTION) : NULL},
+        {"fails", found->fail_count > 0 ? rules_of(report, QLL_GRADE_FAIL) : NULL},
+        {"cautions", found->caution_count > 0 ? rules_of(report, QLL_GRADE_CAUTION) : NULL},
     };
     if (found->fail_count > 0) {
         qll_report_paragraph(report, QLL_SAYS_COVER_FAILS, fillings, 2);

@@ -111,9 +111,6 @@ const char *qll_report_head(const qll_report *report, qll_message head, qll_kind
 /** qll_wording_money() by the catalogue's currency. */
 const char *qll_report_money(const qll_report *report, qll_message in, qll_message own);
 
-/** "delivery, ratio": the rules of one grade. */
-const char *qll_report_rules_of(const qll_report *report, qll_grade grade);
-
 /** A figure, if there is such a one; @p number as of qll_picture. */
 void qll_report_picture(qll_report *report, qll_picture_kind kind, size_t number);
 

@@ -284,7 +284,9 @@ static void assumed_row(qll_report *report, const qll_assumption *one)
                          qll_argument_text(report->arena, &report->wording, &one->value),
                          qll_said_text(report->arena, &report->wording, &one->why)};
     const qll_sheet *sheet = report->sheet;
-    bool is_said = row[0] == NULL;
+    /* Nobody can look at it on the site: the full sheets have it. */
+    const bool is_inside = qll_text_is(qll_wording_key_of_valves(&one->what), "moving_mass");
+    bool is_said = row[0] == NULL || (report->is_short && is_inside);
     for (size_t i = 0; i + 2 < sheet->cell_count && !is_said; i += 3) {
         is_said = strcmp(sheet->cells[i].text, row[0]) == 0
                   && strcmp(sheet->cells[i + 1].text, row[1]) == 0

@@ -25,13 +25,28 @@ static void verdict_row(qll_report *report, const qll_verdict *verdict)
     qll_sheet_cell(report->sheet, qll_writer_text(&says).bytes);
 }
 
-/* "delivery, static, ratio": the rules that are met need no row where rows are few. */
+/* What nobody looked at because it takes a run, and is the same on every sheet. */
+static bool takes_a_run(const qll_verdict *verdict)
+{
+    return verdict->rule == QLL_RULE_HAMMER && verdict->grade == QLL_GRADE_UNKNOWN;
+}
+
+/* Rules that are met need no row where rows are few. */
 static void write_met(qll_report *report)
 {
-    const char *names = qll_report_rules_of(report, QLL_GRADE_GOOD);
-    const qll_filling rules = {"rules", names};
-    if (names[0] != '\0') {
-        qll_report_paragraph(report, QLL_SAYS_RULES_MET, &rules, 1);
+    const qll_assessment *found = &report->chosen->assessment;
+    const char *unseen = NULL;
+    bool has_met = false;
+    for (size_t i = 0; i < found->verdict_count; i++) {
+        const qll_verdict *verdict = &found->verdicts[i];
+        has_met = has_met || verdict->grade == QLL_GRADE_GOOD;
+        if (takes_a_run(verdict)) {
+            unseen = qll_say_rule(report->wording.language, verdict->rule);
+        }
+    }
+    const qll_filling filling = {"what", unseen};
+    if (has_met) {
+        qll_report_paragraph(report, QLL_SAYS_RULES_MET, &filling, 1);
     }
 }
 
@@ -62,7 +77,8 @@ void qll_report_verdicts(qll_report *report)
     qll_report_heads(report, is_brief ? short_heads : heads, is_brief ? 3 : 6);
     for (int grade = QLL_GRADE_COUNT - 1; grade >= 0; grade--) {
         for (size_t i = 0; i < found->verdict_count; i++) {
-            bool is_told = !report->is_short || grade != QLL_GRADE_GOOD;
+            bool is_told =
+                !report->is_short || (grade != QLL_GRADE_GOOD && !takes_a_run(&found->verdicts[i]));
             if (is_told && (int)found->verdicts[i].grade == grade) {
                 (is_brief ? verdict_line : verdict_row)(report, &found->verdicts[i]);
             }

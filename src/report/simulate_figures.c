@@ -123,9 +123,9 @@ static void draw_envelope(drawing *d)
     const qll_guide station = {text(d, QLL_TEXT_SIM_AT_INLET), along->station_m};
     const bool is_si = d->wording.units == QLL_UNITS_SI;
     const qll_extent way = {0, along->at_m[along->count - 1]};
-    const qll_plot plot = {
-        .x = qll_figure_axis(text(d, QLL_TEXT_SIM_AXIS_ALONG), is_si ? "m" : "ft",
-                             is_si ? 1 : 1 / QLL_FOOT_M, way),
+    const qll_plot plot = {.x =
+                               qll_figure_axis(text(d, QLL_TEXT_SIM_AXIS_ALONG), is_si ? "m" : "ft",
+                                               is_si ? 1 : 1 / QLL_FOOT_M, way),
                            .y = pressure_axis(d, seen),
                            .curves = curves,
                            .curve_count = QLL_COUNT(curves),

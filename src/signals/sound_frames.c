@@ -9,6 +9,10 @@
 #define QLL_TONE_TO_HZ   9000.0
 /* What is so little of the whole is rounding: 24 bits reach 144 dB down. */
 #define QLL_ROUNDING     1e-14
+/* A tone so far over what is around it is as clear as a tone can be: of several such the strongest is what people hear, and the
+ * others may be no more than what few bits make of it (our assumption). */
+#define QLL_CLEAR_HEIGHT 30.0
+#define QLL_CLEAR_DB     20.0
 /* Of the mains and of motors: harmonics to here, this near. */
 #define QLL_COMB_TO_HZ   720.0
 #define QLL_COMB_NEAR    0.015
@@ -60,7 +64,21 @@ static void take_bands(const qll_summed *spectrum, const double *edge_hz,
 typedef struct peak {
     size_t bin;
     double height; /* density over the mean of its sixth octave */
+    double density;
 } peak;
+
+/* Whether one of this clearness and strength stands before another; @p most: what is as clear as can be. */
+static bool is_before(double clear, double strength, double other_clear, double other_strength,
+                      double most)
+{
+    const bool is_both = clear >= most && other_clear >= most;
+    return is_both ? strength > other_strength : clear > other_clear;
+}
+
+static bool is_higher(const peak *one, const peak *other)
+{
+    return is_before(one->height, one->density, other->height, other->density, QLL_CLEAR_HEIGHT);
+}
 
 static bool is_of_a_comb(double frequency_hz)
 {
@@ -80,14 +98,14 @@ static bool is_of_a_comb(double frequency_hz)
 static void keep_peak(peak peaks[QLL_PEAKS], peak found, double step_hz)
 {
     size_t place = QLL_PEAKS;
-    if (peaks[QLL_PEAKS - 1].height >= found.height) {
+    if (!is_higher(&found, &peaks[QLL_PEAKS - 1])) {
         return;
     }
     const double least_hz = qll_tones_apart_hz((double)found.bin * step_hz);
     for (size_t i = 0; i < QLL_PEAKS; i++) {
         const double apart_hz = fabs((double)peaks[i].bin - (double)found.bin) * step_hz;
         if (peaks[i].height > 0.0 && apart_hz < least_hz) {
-            if (peaks[i].height >= found.height) {
+            if (!is_higher(&found, &peaks[i])) {
                 return;
             }
             place = i;
@@ -95,7 +113,7 @@ static void keep_peak(peak peaks[QLL_PEAKS], peak found, double step_hz)
         }
     }
     place = place == QLL_PEAKS ? QLL_PEAKS - 1 : place;
-    for (; place > 0 && peaks[place - 1].height < found.height; place--) {
+    for (; place > 0 && is_higher(&found, &peaks[place - 1]); place--) {
         peaks[place] = peaks[place - 1];
     }
     peaks[place] = found;
@@ -117,7 +135,7 @@ static void find_peaks(const qll_summed *spectrum, const double *edge_hz,
         for (size_t k = (size_t)(from_hz / spectrum->step_hz) + 1; k <= last; k++) {
             if (density[k] > 3.0 * mean && density[k] >= density[k - 1]
                 && density[k] > density[k + 1]) {
-                keep_peak(peaks, (peak){k, density[k] / mean}, spectrum->step_hz);
+                keep_peak(peaks, (peak){k, density[k] / mean, density[k]}, spectrum->step_hz);
             }
         }
     }
@@ -127,6 +145,7 @@ static qll_frame_tone find_tone(const qll_summed *spectrum, const double *edge_h
                                 const double bands[QLL_SOUND_BANDS])
 {
     qll_frame_tone best = {NAN, -INFINITY};
+    double strength = 0.0;
     peak peaks[QLL_PEAKS];
     find_peaks(spectrum, edge_hz, bands, peaks);
     for (size_t i = 0; i < QLL_PEAKS && peaks[i].height > 0.0; i++) {
@@ -135,8 +154,10 @@ static qll_frame_tone find_tone(const qll_summed *spectrum, const double *edge_h
             fmax(qll_tone_to_noise_db(spectrum, peaks[i].bin) - qll_tone_limit_db(frequency_hz),
                  qll_prominence_ratio_db(spectrum, frequency_hz)
                      - qll_prominence_limit_db(frequency_hz));
-        if (excess_db > best.excess_db && !is_of_a_comb(frequency_hz)) {
+        if (is_before(excess_db, peaks[i].density, best.excess_db, strength, QLL_CLEAR_DB)
+            && !is_of_a_comb(frequency_hz)) {
             best = (qll_frame_tone){frequency_hz, excess_db};
+            strength = peaks[i].density;
         }
     }
     return best;

@@ -101,6 +101,9 @@ static void ask_all(answers *all)
         of_event.event = events[i];
         add(all, &of_event);
     }
+    qll_question nominal = survey_question(QLL_VERB_CHECK, "warehouse.json", NULL, all->arena);
+    nominal.parts = "verdicts";
+    add(all, &nominal);
     static const char *const arguments[] = {"flow=12 gpm", "bore=1 in"};
     add(all, &(qll_question){.verb = QLL_VERB_LIST, .form = QLL_FORM_JSON});
     add(all, &(qll_question){.verb = QLL_VERB_DESCRIBE, .form = QLL_FORM_JSON});

@@ -249,7 +249,8 @@ TEST(every_remark_is_said_whole)
     qll_arena_close(arena);
 }
 
-/* What a default is worked out as in the manual is what answers say of it. */
+/* What a default is worked out as in the manual is what answers say of it; of a valve that says nothing of how it moves (A) the
+ * mass stands for all four. */
 TEST(what_catalogues_leave_out_is_said_as_in_the_manual)
 {
     static const char catalogue[] =
@@ -257,7 +258,11 @@ TEST(what_catalogues_leave_out_is_said_as_in_the_manual)
         "\"kv\": \"5 m3/h\", \"set_range\": [\"25 psi\", \"75 psi\"], \"inlet_max\": \"300 psi\","
         "\"band\": \"14 psi\"}, {\"id\": \"B\", \"nominal\": \"2 in\", \"acting\": \"pilot\","
         "\"kv\": \"20 m3/h\", \"set_range\": [\"25 psi\", \"75 psi\"], \"inlet_max\": \"300 psi\","
-        "\"band\": \"4 psi\"}]}";
+        "\"band\": \"4 psi\"}, {\"id\": \"C\", \"nominal\": \"1 in\", \"acting\": \"direct\","
+        "\"kv\": \"5 m3/h\", \"set_range\": [\"25 psi\", \"75 psi\"], \"inlet_max\": \"300 psi\","
+        "\"band\": \"14 psi\", \"moving_mass\": \"0.2 kg\"}, {\"id\": \"D\", \"nominal\": \"1 in\","
+        "\"acting\": \"direct\", \"kv\": \"5 m3/h\", \"set_range\": [\"25 psi\", \"75 psi\"],"
+        "\"inlet_max\": \"300 psi\", \"band\": \"14 psi\", \"diaphragm\": \"60 mm\"}]}";
     static const char *const defaults[] = {
 #define QLL_DEFAULT_KEY(name, key) key,
         QLL_VALVE_DEFAULT_LIST(QLL_DEFAULT_KEY)

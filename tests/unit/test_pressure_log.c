@@ -1,6 +1,7 @@
 #include "base/text.h"
 #include "check.h"
 #include "pressure_days.h"
+#include "pressure_found.h"
 #include "signals/flow_log.h"
 #include "signals/log_zone.h"
 #include "signals/pressure_log.h"
@@ -50,16 +51,6 @@ static void read_in(scene *at, size_t block)
 static void end(scene *at)
 {
     qll_arena_close(at->arena);
-}
-
-static const qll_pressure_finding *find(const qll_pressure_result *result, qll_pressure_word word)
-{
-    for (size_t i = 0; i < result->finding_count; i++) {
-        if (result->findings[i].word == word) {
-            return &result->findings[i];
-        }
-    }
-    return NULL;
 }
 
 /* ---- what is read ---- */
@@ -159,7 +150,7 @@ TEST(bad_values_are_unknown_and_counted)
     CHECK(at.status == QLL_OK && at.result.log.row_count == 600);
     CHECK(mends[QLL_LOG_MEND_SENTINEL].count == 12 && mends[QLL_LOG_MEND_EMPTY].count == 12);
     CHECK(mends[QLL_LOG_MEND_UNREADABLE].count == 6 && mends[QLL_LOG_MEND_IMPOSSIBLE].count == 6);
-    const qll_pressure_finding *fault = find(&at.result, QLL_PRESSURE_WORD_LOGGER_FAULT);
+    const qll_pressure_finding *fault = pressure_found(&at.result, QLL_PRESSURE_WORD_LOGGER_FAULT);
     CHECK(fault != NULL && fault->fault == QLL_LOGGER_FAULT_VALUES && fault->strength >= 0.5);
     end(&at);
 }
@@ -246,7 +237,7 @@ TEST(what_cannot_be_judged_says_why)
     CHECK(unjudged[QLL_PRESSURE_WORD_CREEP].why == QLL_UNJUDGED_CHANNEL);
     CHECK(unjudged[QLL_PRESSURE_WORD_HAMMER].holds
           && !unjudged[QLL_PRESSURE_WORD_SUPPLY_SWING].holds);
-    CHECK(find(&at.result, QLL_PRESSURE_WORD_SUPPLY_SWING) != NULL);
+    CHECK(pressure_found(&at.result, QLL_PRESSURE_WORD_SUPPLY_SWING) != NULL);
     end(&at);
 }
 
@@ -339,53 +330,6 @@ TEST(each_state_is_found)
     }
 }
 
-/* Three weeks, by the second generator, which does not live through the seconds; both that grow are told apart. */
-TEST(fall_off_that_grows_is_found)
-{
-    static const day_state states[] = {QLL_DAY_MONTH, QLL_DAY_CLOGGING, QLL_DAY_HALF_SHUT};
-    static qll_pressure_result result;
-    for (size_t i = 0; i < sizeof states / sizeof *states; i++) {
-        qll_arena *arena = qll_arena_open((size_t)256 << 20);
-        const day_log log = other_day_make(states[i], 1, 800.0, arena);
-        const unsigned found = day_found(&log, false, arena, &result);
-        if (!CHECK(day_is_right(states[i], found))) {
-            printf("    %s: found %x\n", day_names[states[i]], found);
-        }
-        const qll_pressure_finding *drift = find(&result, QLL_PRESSURE_WORD_FALL_OFF_DRIFT);
-        CHECK((drift != NULL) == (states[i] != QLL_DAY_MONTH));
-        if (drift != NULL) {
-            CHECK(drift->is_step == (states[i] == QLL_DAY_HALF_SHUT) && drift->stretch != NULL);
-        }
-        qll_arena_close(arena);
-    }
-}
-
-/* Ten days are not enough, and it is said what would be; 30 days in which hardly anybody draws are too little as well. */
-TEST(a_fall_off_drift_takes_two_weeks)
-{
-    static qll_pressure_result result;
-    static const qll_pressure_expect none = {0};
-    const qll_channel_facts facts = {.has = {true, true, true, false}, .interval_ms = 10000};
-    for (int is_long = 0; is_long < 2; is_long++) {
-        qll_arena *arena = qll_arena_open((size_t)64 << 20);
-        qll_pressure_state *state = qll_pressure_begin(&facts, arena);
-        const int64_t rows = (is_long == 1 ? 30 : 10) * INT64_C(8640);
-        for (int64_t i = 0; CHECK(state != NULL) && i < rows; i++) {
-            const bool runs = i % (is_long == 1 ? 8640 : 360) < 12;
-            const double flow = runs ? 5e-5 * (double)(1 + i / 8640 % 6) : 0.0;
-            const double inlet = 7e5;
-            const double outlet = 4e5 - 1e8 * flow;
-            const double *values[QLL_CHANNEL_COUNT] = {&inlet, &outlet, &flow, NULL};
-            const int64_t at_ms = INT64_C(1772323200000) + i * 10000;
-            qll_pressure_take(state, &at_ms, values, 1);
-        }
-        CHECK(qll_pressure_judge(state, &none, arena, &result));
-        const qll_unjudged *of = &result.unjudged[QLL_PRESSURE_WORD_FALL_OFF_DRIFT];
-        CHECK(of->holds && of->why == QLL_UNJUDGED_TIME && isnan(of->needs) == (is_long == 1));
-        qll_arena_close(arena);
-    }
-}
-
 /* dp/dt = q / C: a rise laid down by hand is told to a tenth. */
 TEST(a_rise_has_its_rate)
 {
@@ -397,7 +341,7 @@ TEST(a_rise_has_its_rate)
                          i / 60 % 60, i % 60, outlet, since < 200 ? 0.2 : 0.0);
     }
     read_in(&at, 100000);
-    const qll_pressure_finding *creep = find(&at.result, QLL_PRESSURE_WORD_CREEP);
+    const qll_pressure_finding *creep = pressure_found(&at.result, QLL_PRESSURE_WORD_CREEP);
     CHECK(at.status == QLL_OK && creep != NULL);
     if (creep != NULL) {
         CHECK_NEAR(creep->value, 300.0 / 60.0, 0.1);
@@ -417,7 +361,7 @@ TEST(a_blow_keeps_its_second_and_its_rise)
                          row / 100 % 60, row % 100, 400.0 + over);
     }
     read_in(&at, 100000);
-    const qll_pressure_finding *hammer = find(&at.result, QLL_PRESSURE_WORD_HAMMER);
+    const qll_pressure_finding *hammer = pressure_found(&at.result, QLL_PRESSURE_WORD_HAMMER);
     if (CHECK(at.status == QLL_OK && hammer != NULL && hammer->stretch != NULL)) {
         CHECK_WITHIN(hammer->stretch->to_unix_s - hammer->stretch->from_unix_s, 1.19, 0.002);
         CHECK_WITHIN(hammer->rise_s, 0.01, 1e-9);
@@ -448,7 +392,7 @@ TEST(blows_tell_by_their_height_or_by_their_number)
                              400.0 + 0.5 * (row % 7 - 3) + 1.2 * logs[i].height_kpa * ring);
         }
         read_in(&at, 100000);
-        const qll_pressure_finding *hammer = find(&at.result, QLL_PRESSURE_WORD_HAMMER);
+        const qll_pressure_finding *hammer = pressure_found(&at.result, QLL_PRESSURE_WORD_HAMMER);
         if (CHECK(at.status == QLL_OK && hammer != NULL)) {
             CHECK(hammer->count == logs[i].count);
             CHECK_NEAR(hammer->value, 1e3 * logs[i].height_kpa, 0.15);
@@ -471,7 +415,7 @@ TEST(hunting_has_its_frequency_though_rows_come_unevenly)
         time_s += steps_s[row * 7919 % 7];
     }
     read_in(&at, 4096);
-    const qll_pressure_finding *hunting = find(&at.result, QLL_PRESSURE_WORD_HUNTING);
+    const qll_pressure_finding *hunting = pressure_found(&at.result, QLL_PRESSURE_WORD_HUNTING);
     if (CHECK(at.status == QLL_OK && hunting != NULL)) {
         CHECK_NEAR(hunting->frequency_hz, 0.04, 0.05);
         CHECK_NEAR(hunting->value, 12e3, 0.15);
@@ -525,8 +469,6 @@ int main(void)
     TEST_RUN(what_cannot_be_judged_says_why);
     TEST_RUN(what_a_rate_or_a_channel_cannot_show_says_what_would);
     TEST_RUN(each_state_is_found);
-    TEST_RUN(fall_off_that_grows_is_found);
-    TEST_RUN(a_fall_off_drift_takes_two_weeks);
     TEST_RUN(a_rise_has_its_rate);
     TEST_RUN(a_blow_keeps_its_second_and_its_rise);
     TEST_RUN(blows_tell_by_their_height_or_by_their_number);

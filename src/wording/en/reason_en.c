@@ -100,6 +100,7 @@ const char *const qll_reason_en[QLL_TEXT_SIZE(REASON)] = {
     QLL_PUT(VALUE_FLOW_MIN) = "8 % direct, 5 % pilot of the flow at full Kv with {1} over it, a greater share at a greater drop (our estimate)",
     QLL_PUT(VALUE_XFZ) = "estimated from the opening, IEC 60534-8-4 eq. 3a",
     QLL_PUT(VALUE_FLOW_MIN_BUILD) = "worked out from its mass, spring and damping, beside valves of usual build (our estimate)",
+    QLL_PUT(VALUE_MOTION_USUAL) = "of a usual build, spring and all (our assumption)",
     QLL_PUT(VALUE_MOVING_MASS) = "a cube of water on its diaphragm (our assumption)",
     QLL_PUT(VALUE_SPRING_RATE) = "full travel at 0.22 of the seat's bore (our assumption)",
     QLL_PUT(VALUE_DAMPING) = "0.03 of what ends all swinging (our assumption)",

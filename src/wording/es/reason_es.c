@@ -100,6 +100,7 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     QLL_PUT(VALUE_FLOW_MIN) = "8 % directa, 5 % pilotada del caudal con el Kv completo y una caída de {1}, una parte mayor con más caída (estimación nuestra)",
     QLL_PUT(VALUE_XFZ) = "estimado según la apertura, IEC 60534-8-4 ec. 3a",
     QLL_PUT(VALUE_FLOW_MIN_BUILD) = "calculado de su masa, resorte y amortiguamiento, comparado con válvulas usuales (estimación nuestra)",
+    QLL_PUT(VALUE_MOTION_USUAL) = "de válvula usual, resorte y demás también (supuesto nuestro)",
     QLL_PUT(VALUE_MOVING_MASS) = "cubo de agua en su diafragma (supuesto nuestro)",
     QLL_PUT(VALUE_SPRING_RATE) = "recorrido: 0.22 del asiento (supuesto nuestro)",
     QLL_PUT(VALUE_DAMPING) = "0.03 de lo que la calma (supuesto nuestro)",
