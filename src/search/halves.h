@@ -14,6 +14,8 @@ typedef struct qll_half {
     double open_share[QLL_NODES]; /* as in qll_trial */
     size_t open_from;             /* as in a hint */
     double floor;                 /* as in qll_trial */
+    double alone[QLL_NODES];      /* survival less that of the peaks, of pairs that share a bound */
+    size_t look_count;            /* looks that made more known of one of its pairs */
     double cost, dearest;         /* at least */
     double chance;                /* of a callback by it alone, at least */
     /* First: least it holds at the peak, what it gives at rest, and at the first design peak of the lowest supply. */

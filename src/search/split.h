@@ -3,7 +3,7 @@
 #ifndef QUELL_SEARCH_SPLIT_H
 #define QUELL_SEARCH_SPLIT_H
 
-#include "search/halves.h"
+#include "search/kept.h"
 #include "search/pair_least.h"
 #include "search/walk.h"
 
@@ -23,6 +23,7 @@ typedef struct qll_split {
     qll_marks firsts_left, seconds_left; /* stages of those lists that are not out yet */
     double
         *lead_pa; /* as low_pa and low_peak_pa, one behind the other: least that leads alone give */
+    qll_kept_list kept; /* first stages that were tried no further than their peaks */
     qll_halves firsts, seconds;
     size_t branches_most; /* 1 or 2, in either stage */
     double least;         /* no station of these stages costs less; INFINITY = there is none */
@@ -38,6 +39,21 @@ typedef struct qll_split_room {
     /* [scenario][part by Kv] most that any up to it passes at the least that a first stage must hold */
     double *hard_m3s;
 } qll_split_room;
+
+/** Points of the range on the grid and at the peaks. */
+static inline size_t qll_split_grid(const qll_split *split)
+{
+    const qll_duty *duty = split->searching->yardstick->duty;
+    return duty->supply_count * duty->flow_count;
+}
+
+static inline size_t qll_split_peaks(const qll_split *split)
+{
+    return split->searching->yardstick->duty->scenario_count * QLL_SUPPLY_LEVELS;
+}
+
+/** Puts second stages behind the range as it stands. */
+void qll_split_place_second(qll_split *split);
 
 QLL_MUST_USE qll_status qll_split_room_make(const qll_searching *searching, qll_split_room *room);
 
@@ -58,7 +74,13 @@ void qll_split_foresee(qll_split *split, qll_split_room *room);
 QLL_MUST_USE qll_status qll_split_list_leads(qll_split *split, const qll_rest_of_station *rest,
                                              qll_split_room *room);
 
-/** Fills the range with what the first stages listed give, and nothing else. QLL_OK or QLL_NO_MEMORY. */
+/** Keeps the first stages that are left after their peaks and narrows the range to what they may give. QLL_OK or
+ * QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_split_keep_firsts(qll_split *split, const qll_rest_of_station *rest,
+                                              qll_split_room *room);
+
+/** Lists those kept that are left when they are solved, and fills the range with what they give, and nothing else. QLL_OK
+ * or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_split_list_firsts(qll_split *split, const qll_rest_of_station *rest,
                                               qll_split_room *room);
 
