@@ -216,11 +216,11 @@ static qll_status put_second(void *context, const qll_trial *trial)
     return qll_halves_put(&split->seconds, &made, arena);
 }
 
-/* Where no first stage passes a flow nothing is known of what comes: no number. */
+/* Where no first stage passes a flow, or one may give anything, nothing is known of what comes: no number. */
 static void leave_unknown(double *low, double *high, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
-        if (!(low[i] <= high[i])) {
+        if (!(low[i] <= high[i]) || !isfinite(low[i]) || !isfinite(high[i])) {
             low[i] = NAN;
             high[i] = NAN;
         }
