@@ -44,6 +44,8 @@ qll_status qll_split_room_make(const qll_searching *searching, qll_split_room *r
     const size_t scenarios = searching->yardstick->duty->scenario_count;
     const size_t count = searching->pool.count;
     qll_arena *arena = searching->arena;
+    room->firsts = (qll_halves){0};
+    room->seconds = (qll_halves){0};
     room->by_kv = qll_arena_take(arena, count, sizeof *room->by_kv);
     room->hard_m3s = qll_arena_take(arena, count, scenarios * sizeof *room->hard_m3s);
     if (room->by_kv == NULL || room->hard_m3s == NULL
@@ -191,29 +193,56 @@ static qll_status put_kept(void *context, const qll_trial *trial)
     return qll_kept_put(&split->kept, &split->first, trial, split->searching->arena);
 }
 
+/* Its dearest part is at least its first. */
+static qll_half second_of(const qll_split *split, const qll_trial *trial)
+{
+    qll_half made = half_of(split, trial);
+    if (trial->seconds != NULL) {
+        made.dearest = split->searching->pool.parts[trial->pick.part[0]].cost;
+    }
+    return made;
+}
+
 static qll_status put_second(void *context, const qll_trial *trial)
 {
     qll_split *split = context;
+    const qll_half made = second_of(split, trial);
+    return qll_halves_put(&split->seconds, &made, split->searching->arena);
+}
+
+/* What its pairs share, and each of them; NULL = no memory. */
+static qll_alike *alike_of(const qll_split *split, const qll_trial *trial)
+{
     qll_arena *arena = split->searching->arena;
-    qll_half made = half_of(split, trial);
+    qll_alike *made = qll_arena_take(arena, 1, sizeof *made);
+    qll_second *seconds = qll_arena_take(arena, trial->second_count, sizeof *seconds);
+    if (made == NULL || seconds == NULL) {
+        return NULL;
+    }
+    memcpy(seconds, trial->seconds, trial->second_count * sizeof *seconds);
+    *made = (qll_alike){.seconds = seconds,
+                        .second_count = trial->second_count,
+                        .open_from = trial->open_from,
+                        .floor = trial->floor};
+    memcpy(made->open_share, trial->open_share, sizeof made->open_share);
+    const double rounded = 1.0 + 1e-12; /* up */
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        made->alone[k] = trial->survival[k] / trial->floor * rounded;
+    }
+    return made;
+}
+
+static qll_status put_pairs(void *context, const qll_trial *trial)
+{
+    qll_split *split = context;
+    qll_half made = second_of(split, trial);
     if (trial->seconds != NULL) {
-        qll_second *seconds = qll_arena_take(arena, trial->second_count, sizeof *seconds);
-        if (seconds == NULL) {
+        made.alike = alike_of(split, trial);
+        if (made.alike == NULL) {
             return QLL_NO_MEMORY;
         }
-        memcpy(seconds, trial->seconds, trial->second_count * sizeof *seconds);
-        made.seconds = seconds;
-        made.second_count = trial->second_count;
-        memcpy(made.open_share, trial->open_share, sizeof made.open_share);
-        made.open_from = trial->open_from;
-        made.floor = trial->floor;
-        const double rounded = 1.0 + 1e-12; /* up */
-        for (size_t k = 0; k < QLL_NODES; k++) {
-            made.alone[k] = trial->survival[k] / trial->floor * rounded;
-        }
-        made.dearest = split->searching->pool.parts[trial->pick.part[0]].cost;
     }
-    return qll_halves_put(&split->seconds, &made, arena);
+    return qll_halves_put(&split->seconds, &made, split->searching->arena);
 }
 
 /* Where no first stage passes a flow, or one may give anything, nothing is known of what comes: no number. */
@@ -260,6 +289,12 @@ static qll_walk walk_of(qll_split *split, const qll_stage_place *place,
                       .tells_progress = true};
 }
 
+/* Nothing listed, in room that is at hand. */
+static qll_halves emptied(const qll_halves *room)
+{
+    return (qll_halves){.items = room->items, .room = room->room};
+}
+
 static qll_status list_by_lead(qll_split *split, const qll_stage_place *place,
                                const qll_rest_of_station *rest, qll_walk_sink *sink,
                                const qll_marks *left, qll_split_room *room)
@@ -299,7 +334,7 @@ qll_status qll_split_list_leads(qll_split *split, const qll_rest_of_station *res
     for (size_t i = 0; i < grid + qll_split_peaks(split); i++) {
         split->lead_pa[i] = INFINITY;
     }
-    split->firsts = (qll_halves){0};
+    split->firsts = emptied(&room->firsts);
     qll_status status = list_by_lead(split, &split->first, rest, put_lead, NULL, room);
     narrow(split->lead_pa, grid, split->range.low_pa, split->range.high_pa);
     narrow(split->lead_pa + grid, qll_split_peaks(split), split->range.low_peak_pa,
@@ -361,7 +396,7 @@ qll_status qll_split_list_firsts(qll_split *split, const qll_rest_of_station *re
                                  qll_split_room *room)
 {
     forget(split);
-    split->firsts = (qll_halves){0};
+    split->firsts = emptied(&room->firsts);
     const qll_walk walk = walk_of(split, &split->first, rest, put_first);
     qll_status status = qll_walk_kept(&walk, &split->kept, &room->walk);
     finish_range(split);
@@ -371,6 +406,36 @@ qll_status qll_split_list_firsts(qll_split *split, const qll_rest_of_station *re
 qll_status qll_split_list_seconds(qll_split *split, const qll_rest_of_station *rest,
                                   const qll_marks *left, qll_split_room *room)
 {
-    split->seconds = (qll_halves){0};
+    split->seconds = emptied(&room->seconds);
     return list_by_lead(split, &split->second, rest, put_second, left, room);
+}
+
+qll_status qll_split_list_pairs(qll_split *split, const qll_rest_of_station *rest,
+                                const qll_marks *left, qll_split_room *room)
+{
+    split->seconds = emptied(&room->seconds);
+    return list_by_lead(split, &split->second, rest, put_pairs, left, room);
+}
+
+static void give_back(qll_halves *list, qll_halves *room)
+{
+    *room = list->room > room->room ? *list : *room;
+    *list = (qll_halves){0};
+}
+
+qll_status qll_split_shelve(qll_split *split, qll_split_room *room)
+{
+    const qll_halves listed = split->seconds;
+    give_back(&split->firsts, &room->firsts);
+    give_back(&split->seconds, &room->seconds);
+    if (listed.count == 0) {
+        return QLL_OK;
+    }
+    qll_half *items = qll_arena_take(split->searching->arena, listed.count, sizeof *items);
+    if (items == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    memcpy(items, listed.items, listed.count * sizeof *items);
+    split->seconds = (qll_halves){.items = items, .count = listed.count, .room = listed.count};
+    return QLL_OK;
 }

@@ -38,6 +38,8 @@ typedef struct qll_split_room {
     size_t *by_kv; /* [part] in the pool, by rising full Kv */
     /* [scenario][part by Kv] most that any up to it passes at the least that a first stage must hold */
     double *hard_m3s;
+    /* Where lists of any split are begun, as long as the longest that was given back. */
+    qll_halves firsts, seconds;
 } qll_split_room;
 
 /** Points of the range on the grid and at the peaks. */
@@ -84,9 +86,17 @@ QLL_MUST_USE qll_status qll_split_keep_firsts(qll_split *split, const qll_rest_o
 QLL_MUST_USE qll_status qll_split_list_firsts(qll_split *split, const qll_rest_of_station *rest,
                                               qll_split_room *room);
 
-/** Lists the second stages that may stand behind the range, by bounds: those of @p left, NULL = all. QLL_OK or
- * QLL_NO_MEMORY. */
+/** Lists the second stages that may stand behind the range, by the bounds that those of one lead share: those of @p left,
+ * NULL = all. QLL_OK or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_split_list_seconds(qll_split *split, const qll_rest_of_station *rest,
                                                const qll_marks *left, qll_split_room *room);
+
+/** The same with each of their pairs. */
+QLL_MUST_USE qll_status qll_split_list_pairs(qll_split *split, const qll_rest_of_station *rest,
+                                             const qll_marks *left, qll_split_room *room);
+
+/** Puts a split away until it is tried: its second stages are kept in no more memory than they take, and the room of both
+ * lists is given back for other splits. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_split_shelve(qll_split *split, qll_split_room *room);
 
 #endif

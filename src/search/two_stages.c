@@ -106,16 +106,19 @@ static qll_status look_at(qll_split *split, qll_split_room *room)
     return status;
 }
 
+typedef qll_status list_seconds(qll_split *split, const qll_rest_of_station *rest,
+                                const qll_marks *left, qll_split_room *room);
+
 /* Second stages are bounded anew behind the first ones of @p front, those only that are still wanted behind them. */
 static qll_status list_seconds_behind(qll_split *split, const qll_halves *front, qll_half *outline,
-                                      qll_split_room *room)
+                                      list_seconds *list, qll_split_room *room)
 {
     qll_blocks blocks;
     qll_rest_of_station rest;
     qll_status status = rest_of_front(split, front, outline, &blocks, &rest);
     if (status == QLL_OK && !split->searching->stopped) {
         weigh_seconds(split, &rest);
-        status = qll_split_list_seconds(split, &rest, &split->seconds_left, room);
+        status = list(split, &rest, &split->seconds_left, room);
     }
     return status;
 }
@@ -132,7 +135,9 @@ static qll_status list_firsts(qll_split *split, qll_half *outline, qll_split_roo
     qll_halves front;
     if (status == QLL_OK && !split->searching->stopped && split->kept.count > 0) {
         status = qll_kept_front(split->searching, &split->kept, &front);
-        status = status == QLL_OK ? list_seconds_behind(split, &front, outline, room) : status;
+        if (status == QLL_OK) {
+            status = list_seconds_behind(split, &front, outline, qll_split_list_seconds, room);
+        }
         if (status == QLL_OK && !split->searching->stopped && split->seconds.count > 0) {
             status = rest_of_list(split, &split->seconds, outline, &blocks, &rest);
             status = status == QLL_OK ? qll_split_list_firsts(split, &rest, room) : status;
@@ -158,7 +163,7 @@ static qll_status try_split(qll_split *split, qll_split_room *room, bool again, 
     qll_halves front;
     status = qll_halves_front(searching, &split->firsts, &front);
     if (status == QLL_OK && !searching->stopped) {
-        status = list_seconds_behind(split, &front, outline, room);
+        status = list_seconds_behind(split, &front, outline, qll_split_list_pairs, room);
     }
     qll_searching_part(searching, from, to, trying_share, 1.0);
     return is_open(split, status) ? qll_split_cross(split, room, again) : status;
@@ -257,11 +262,16 @@ static qll_status search_splits(splitting *at, const double *between_pa_gauge, s
         if (status == QLL_OK) {
             status = look_at(split, at->room);
         }
+        if (status == QLL_OK) {
+            status = qll_split_shelve(split, at->room);
+        }
     }
     if (status == QLL_OK && !searching->stopped) {
         status = try_all(at, middle, to);
     }
     qll_arena_reset(searching->arena, mark);
+    at->room->firsts = (qll_halves){0}; /* which was taken since the mark */
+    at->room->seconds = (qll_halves){0};
     return status;
 }
 
