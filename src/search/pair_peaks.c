@@ -4,8 +4,9 @@
 #include <math.h>
 #include <string.h>
 
-static void fill_peak(const qll_pair_case *of, const qll_pair_room *room, const qll_part *part,
-                      double set_pa_gauge, qll_outlet_table *table)
+static const qll_outlet_table *peaks_of(const qll_pair_case *of, const qll_pair_room *room,
+                                        const qll_part *part, double set_pa_gauge,
+                                        qll_valve_tables *tables)
 {
     const double step_psi = 0.75;
     const qll_outlet_frame frame = {.place = of->lead->place,
@@ -14,27 +15,22 @@ static void fill_peak(const qll_pair_case *of, const qll_pair_room *room, const 
                                     .high_inlet_pa = room->high_peak_pa,
                                     .upper_psi = step_psi,
                                     .lower_psi = step_psi};
-    qll_outlet_table_make(of->searching, &frame, part, set_pa_gauge, table);
+    if (!tables->has_peaks) {
+        qll_outlet_table_make(of->searching, &frame, part, set_pa_gauge, &tables->peaks);
+        tables->has_peaks = true;
+    }
+    return &tables->peaks;
 }
 
-static const qll_outlet_table *second_peak_of(const qll_pair_case *of, qll_pair_room *room)
+static const qll_outlet_table *second_peaks_of(const qll_pair_case *of, const qll_pair_room *room)
 {
-    const size_t at = of->set * of->searching->pool.count + of->part;
-    if (!room->has_second_peak[at]) {
-        fill_peak(of, room, &of->searching->pool.parts[of->part], of->set_pa_gauge,
-                  &room->second_peaks[at]);
-        room->has_second_peak[at] = true;
-    }
-    return &room->second_peaks[at];
+    return peaks_of(of, room, &of->searching->pool.parts[of->part], of->set_pa_gauge,
+                    room->seconds[of->set * of->searching->pool.count + of->part]);
 }
 
-static const qll_outlet_table *lead_peak_of(const qll_pair_case *of, qll_pair_room *room)
+static const qll_outlet_table *lead_peaks_of(const qll_pair_case *of, const qll_pair_room *room)
 {
-    if (!room->has_lead_peak[of->set]) {
-        fill_peak(of, room, of->lead->part, of->lead->set_pa_gauge, &room->lead_peaks[of->set]);
-        room->has_lead_peak[of->set] = true;
-    }
-    return &room->lead_peaks[of->set];
+    return peaks_of(of, room, of->lead->part, of->lead->set_pa_gauge, &room->leads[of->set]);
 }
 
 /* Adds the least that a branch does in any of the spans; returns the energy of its noise. */
@@ -55,7 +51,7 @@ void qll_pair_peaks(const qll_pair_case *of, qll_pair_room *room, double row[QLL
     if (!qll_pair_has_tables(of) || !(room->low_peak_pa <= room->high_peak_pa)) {
         return;
     }
-    const qll_outlet_table *const tables[2] = {lead_peak_of(of, room), second_peak_of(of, room)};
+    const qll_outlet_table *const tables[2] = {lead_peaks_of(of, room), second_peaks_of(of, room)};
     qll_both_pass both;
     qll_pass_together(tables, &both);
     const double weight = QLL_SUMMED_DOWN * qll_peak_weight(yardstick);

@@ -10,26 +10,16 @@ qll_status qll_pair_room_make(const qll_searching *searching, size_t set_count, 
 {
     const size_t count = searching->pool.count;
     const size_t flows = searching->yardstick->duty->flow_count;
-    const size_t each = QLL_SUPPLY_LEVELS * sizeof(qll_outlet_table);
     qll_arena *arena = searching->arena;
     *room = (qll_pair_room){
         .set_count = set_count,
-        .seconds = qll_arena_take(arena, count, set_count * each),
-        .leads = qll_arena_take(arena, set_count, each),
-        .has_second = qll_arena_take(arena, count, set_count * sizeof *room->has_second),
-        .has_lead = qll_arena_take(arena, set_count, sizeof *room->has_lead),
-        .second_peaks = qll_arena_take(arena, count, set_count * sizeof *room->second_peaks),
-        .lead_peaks = qll_arena_take(arena, set_count, sizeof *room->lead_peaks),
-        .has_second_peak = qll_arena_take(arena, count, set_count * sizeof(bool)),
-        .has_lead_peak = qll_arena_take(arena, set_count, sizeof(bool)),
+        .seconds = qll_arena_take(arena, count, set_count * sizeof(void *)),
+        .leads = qll_arena_take(arena, set_count, sizeof *room->leads),
         .classes = {.flow = qll_arena_take(arena, flows, sizeof *room->classes.flow),
                     .flow_m3s = qll_arena_take(arena, flows, sizeof *room->classes.flow_m3s),
                     .per_m3s = qll_arena_take(arena, flows, sizeof *room->classes.per_m3s)},
     };
-    bool has_all = room->seconds != NULL && room->leads != NULL && room->has_second != NULL
-                   && room->has_lead != NULL && room->second_peaks != NULL
-                   && room->lead_peaks != NULL && room->has_second_peak != NULL
-                   && room->has_lead_peak != NULL && room->classes.flow != NULL
+    bool has_all = room->seconds != NULL && room->leads != NULL && room->classes.flow != NULL
                    && room->classes.flow_m3s != NULL && room->classes.per_m3s != NULL;
     return has_all ? QLL_OK : QLL_NO_MEMORY;
 }
@@ -55,8 +45,6 @@ static void begin_peaks(const qll_searching *searching, const qll_stage_place *p
         room->low_peak_pa = inlet_pa >= room->low_peak_pa ? room->low_peak_pa : inlet_pa;
         room->high_peak_pa = inlet_pa <= room->high_peak_pa ? room->high_peak_pa : inlet_pa;
     }
-    const size_t flags = searching->pool.count * room->set_count;
-    memset(room->has_second_peak, 0, flags * sizeof *room->has_second_peak);
 }
 
 void qll_pair_room_begin(const qll_searching *searching, const qll_stage_place *place,
@@ -89,14 +77,18 @@ void qll_pair_room_begin(const qll_searching *searching, const qll_stage_place *
             *high_pa = inlet_pa <= *high_pa ? *high_pa : inlet_pa;
         }
     }
-    memset(room->has_second, 0, searching->pool.count * room->set_count * sizeof *room->has_second);
+    for (size_t i = 0; i < searching->pool.count * room->set_count; i++) {
+        room->seconds[i] = NULL;
+    }
     begin_peaks(searching, place, room);
 }
 
 void qll_pair_room_of_lead(qll_pair_room *room)
 {
-    memset(room->has_lead, 0, room->set_count * sizeof *room->has_lead);
-    memset(room->has_lead_peak, 0, room->set_count * sizeof *room->has_lead_peak);
+    for (size_t set = 0; set < room->set_count; set++) {
+        room->leads[set].has_duty = false;
+        room->leads[set].has_peaks = false;
+    }
 }
 
 /* Behind the inlets of one supply; close where a second valve has hardly opened. */
@@ -111,36 +103,28 @@ static qll_outlet_frame frame_of(const qll_pair_case *of, const qll_class_list *
                               .lower_psi = 0.75};
 }
 
-static void fill_tables(const qll_pair_case *of, const qll_class_list *classes,
-                        const qll_part *part, double set_pa_gauge,
-                        qll_outlet_table tables[QLL_SUPPLY_LEVELS])
+static const qll_outlet_table *duty_of(const qll_pair_case *of, const qll_class_list *classes,
+                                       const qll_part *part, double set_pa_gauge,
+                                       qll_valve_tables *tables)
 {
-    for (size_t s = 0; s < QLL_SUPPLY_LEVELS; s++) {
+    for (size_t s = 0; s < QLL_SUPPLY_LEVELS && !tables->has_duty; s++) {
         const qll_outlet_frame frame = frame_of(of, classes, s);
-        qll_outlet_table_make(of->searching, &frame, part, set_pa_gauge, &tables[s]);
+        qll_outlet_table_make(of->searching, &frame, part, set_pa_gauge, &tables->duty[s]);
     }
+    tables->has_duty = true;
+    return tables->duty;
 }
 
 static const qll_outlet_table *second_of(const qll_pair_case *of, qll_pair_room *room)
 {
-    const size_t at = of->set * of->searching->pool.count + of->part;
-    qll_outlet_table *tables = &room->seconds[at * QLL_SUPPLY_LEVELS];
-    if (!room->has_second[at]) {
-        fill_tables(of, &room->classes, &of->searching->pool.parts[of->part], of->set_pa_gauge,
-                    tables);
-        room->has_second[at] = true;
-    }
-    return tables;
+    return duty_of(of, &room->classes, &of->searching->pool.parts[of->part], of->set_pa_gauge,
+                   room->seconds[of->set * of->searching->pool.count + of->part]);
 }
 
 static const qll_outlet_table *lead_of(const qll_pair_case *of, qll_pair_room *room)
 {
-    qll_outlet_table *tables = &room->leads[of->set * QLL_SUPPLY_LEVELS];
-    if (!room->has_lead[of->set]) {
-        fill_tables(of, &room->classes, of->lead->part, of->lead->set_pa_gauge, tables);
-        room->has_lead[of->set] = true;
-    }
-    return tables;
+    return duty_of(of, &room->classes, of->lead->part, of->lead->set_pa_gauge,
+                   &room->leads[of->set]);
 }
 
 /* Sums of one branch, node by node, so that its rows lie side by side. */
@@ -210,6 +194,16 @@ bool qll_pair_has_tables(const qll_pair_case *of)
 {
     const double effect = of->searching->pool.parts[of->part].branch.valve->inlet_effect;
     return of->lead->part->branch.valve->inlet_effect >= 0.0 && effect >= 0.0;
+}
+
+qll_status qll_pair_take(const qll_pair_case *of, qll_pair_room *room)
+{
+    qll_valve_tables **tables = &room->seconds[of->set * of->searching->pool.count + of->part];
+    if (*tables == NULL && qll_pair_has_tables(of)) {
+        *tables = qll_arena_take(of->searching->arena, 1, sizeof **tables);
+        return *tables != NULL ? QLL_OK : QLL_NO_MEMORY;
+    }
+    return QLL_OK;
 }
 
 bool qll_pair_sums_alone(const qll_pair_case *of, const qll_pair_room *room,

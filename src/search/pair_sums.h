@@ -14,19 +14,20 @@ typedef struct qll_class_list {
     double low_inlet_pa[QLL_SUPPLY_LEVELS], high_inlet_pa[QLL_SUPPLY_LEVELS]; /* of all of them */
 } qll_class_list;
 
+/** Those of one valve at its set-point, each made when it is first asked for. */
+typedef struct qll_valve_tables {
+    qll_outlet_table duty[QLL_SUPPLY_LEVELS]; /* [supply] */
+    qll_outlet_table peaks;                   /* behind the design peaks of the lowest supply */
+    bool has_duty, has_peaks;
+} qll_valve_tables;
+
 typedef struct qll_pair_room {
     size_t set_count;
-    qll_outlet_table
-        *seconds;            /* [set-point of the second][part][supply] made when first asked for */
-    qll_outlet_table *leads; /* [set-point of the second][supply] */
-    bool *has_second;        /* [set-point of the second][part] */
-    bool *has_lead;          /* [set-point of the second] */
+    /* [set-point of the second][part] NULL = not taken: of a large catalogue few stand second in any place */
+    qll_valve_tables **seconds;
+    qll_valve_tables *leads; /* [set-point of the second] */
     qll_class_list classes;
-    /* The same at the design peaks of the lowest supply. */
-    qll_outlet_table *second_peaks; /* [set-point of the second][part] */
-    qll_outlet_table *lead_peaks;   /* [set-point of the second] */
-    bool *has_second_peak, *has_lead_peak;
-    double low_peak_pa, high_peak_pa; /* what comes there; no number = not known */
+    double low_peak_pa, high_peak_pa; /* what comes at the peaks; no number = not known */
 } qll_pair_room;
 
 /** For second valves at so many set-points. QLL_OK or QLL_NO_MEMORY. */
@@ -52,6 +53,10 @@ typedef struct qll_pair_case {
 
 /** Whether set-points rise with the inlet, or stay, as tables must have it. */
 bool qll_pair_has_tables(const qll_pair_case *of);
+
+/** Takes the memory of the second's tables, unless that was done in this place, before anything below is asked of a pair.
+ * QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_pair_take(const qll_pair_case *of, qll_pair_room *room);
 
 /**
  * Sums of what the lead of @p of does alone, at every supply. False where nothing is known of a pair: in a place with highest

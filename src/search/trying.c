@@ -154,6 +154,9 @@ qll_status qll_try_second(qll_trying *at, size_t index, const qll_pairing *pairs
     qll_searching *searching = at->searching;
     const double floor = pairs->floors[searching->pool.parts[index].size];
     const qll_pair_case pair = qll_pairing_case(at, index, pairs);
+    if (qll_pair_take(&pair, &at->room->pairs) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
     double peaks[QLL_ROWS(2)];
     qll_pair_peaks(&pair, &at->room->pairs, peaks);
     qll_pair_sums sums[QLL_SUPPLY_LEVELS];

@@ -103,17 +103,22 @@ static bool is_allowed(const qll_trying *at, size_t size, double second_cost, do
     return cost < allowed_of(at, size, second_cost, hunting, pairs)->most;
 }
 
-/* What survives of its peaks at most, beside what the lead does alone. */
-static double peaks_of(qll_trying *at, size_t index, const qll_pairing *pairs)
+/* What survives of its peaks at most, beside what the lead does alone. QLL_OK or QLL_NO_MEMORY. */
+static qll_status look_up_peaks(qll_trying *at, size_t index, const qll_pairing *pairs,
+                                double *survives)
 {
-    const double floor = pairs->floors[at->searching->pool.parts[index].size];
+    *survives = pairs->floors[at->searching->pool.parts[index].size];
     if (at->walk->by_lead) {
-        return floor;
+        return QLL_OK;
     }
     const qll_pair_case pair = qll_pairing_case(at, index, pairs);
+    if (qll_pair_take(&pair, &at->room->pairs) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
     double row[QLL_ROWS(2)];
     qll_pair_peaks(&pair, &at->room->pairs, row);
-    return floor * qll_pair_peaks_survival(&pair, row);
+    *survives *= qll_pair_peaks_survival(&pair, row);
+    return QLL_OK;
 }
 
 /* A second valve that nothing speaks against so far. */
@@ -134,7 +139,10 @@ static qll_status take_second(qll_trying *at, size_t index, double hunting, qll_
     double survival[QLL_NODES], with_peaks[QLL_NODES];
     memcpy(survival, pairs->alone, sizeof survival);
     qll_survival_hunting(hunting, pairs->open_share, survival);
-    const double peaks = peaks_of(at, index, pairs);
+    double peaks;
+    if (look_up_peaks(at, index, pairs, &peaks) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
     for (size_t k = 0; k < QLL_NODES; k++) {
         with_peaks[k] = survival[k] * peaks;
     }

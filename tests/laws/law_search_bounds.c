@@ -149,6 +149,7 @@ static bool check_summed(bounds_case *at, const qll_lead *lead, const qll_pick *
     qll_pair_sums sums[QLL_SUPPLY_LEVELS];
     qll_pair_room_begin(&at->searching, place, &at->room.pairs);
     qll_pair_room_of_lead(&at->room.pairs);
+    CHECK(qll_pair_take(&of, &at->room.pairs) == QLL_OK);
     if (!qll_pair_sums_alone(&of, &at->room.pairs, sums)) {
         CHECK(lead->part->branch.valve->inlet_effect < 0.0
               || second->branch.valve->inlet_effect < 0.0);
