@@ -6,7 +6,7 @@
 #include "search_scene.h"
 #include "station/connection.h"
 
-#define TEST_FEW_ARENA ((size_t)1 << 28)
+#define TEST_FEW_ARENA ((size_t)1 << 29)
 
 /** A building with a catalogue; points into itself. */
 typedef struct few_case {

@@ -89,13 +89,10 @@ static bool has_before(qll_split *at, qll_split_room *room, crossing *with)
 }
 
 /* What survives of a pair at most, less what both its valves do while both are open. */
-static void beside_both(const qll_half *second, const qll_second *other, double survival[QLL_NODES])
+static void beside_both(const qll_alike *alike, const qll_second *other, double survival[QLL_NODES])
 {
-    const double rounded = 1.0 + 1e-12; /* up */
-    for (size_t k = 0; k < QLL_NODES; k++) {
-        survival[k] = second->survival[k] / second->floor * rounded;
-    }
-    qll_survival_hunting((double)other->hunting, second->open_share, survival);
+    memcpy(survival, alike->alone, sizeof alike->alone);
+    qll_survival_hunting((double)other->hunting, alike->open_share, survival);
 }
 
 /* Whether one of those that share a bound is too dear by its cost and @p least, the chance of a callback that they share:
@@ -125,34 +122,51 @@ static bool is_wanted(qll_split *at, const crossing *with, const qll_half *secon
         return false;
     }
     double survival[QLL_NODES];
-    const qll_half_bound bound = {.cost = searching->beside + parts[second->pick.part[0]].cost
-                                          + other_cost,
-                                  .dearest = dearer(second->dearest, other_cost),
-                                  .chance = least,
-                                  .survival = survival,
-                                  .gives_pa = INFINITY,
-                                  .needs_pa = (double)other->needs_pa};
-    beside_both(second, other, survival);
-    for (size_t k = 0; k < QLL_NODES; k++) {
-        survival[k] *= other->known == NULL ? second->floor : other->known->besides[k];
+    qll_half_bound bound = {.cost =
+                                searching->beside + parts[second->pick.part[0]].cost + other_cost,
+                            .dearest = dearer(second->dearest, other_cost),
+                            .chance = least,
+                            .survival = other->known == NULL ? survival : other->known->survival,
+                            .gives_pa = INFINITY,
+                            .needs_pa = (double)other->needs_pa};
+    if (other->known == NULL) {
+        beside_both(second->alike, other, survival);
+        for (size_t k = 0; k < QLL_NODES; k++) {
+            survival[k] *= second->alike->floor;
+        }
     }
     return qll_half_cost(&with->known, &bound, limit) < limit;
 }
 
 /* The peaks of a pair are looked at when it is first asked for. QLL_OK or QLL_NO_MEMORY. */
-static qll_status look_at_peaks(qll_split *at, qll_split_room *room, const qll_pick *pick,
-                                qll_second *other)
+static qll_status look_at_peaks(qll_split *at, qll_split_room *room, qll_alike *alike,
+                                const qll_pick *pick, qll_second *other)
 {
+    alike->look_count += 1;
     other->known = qll_arena_take(at->searching->arena, 1, sizeof *other->known);
     if (other->known == NULL) {
         return QLL_NO_MEMORY;
     }
     *other->known = (qll_pair_known){.short_pa = -INFINITY};
     const double peaks = qll_peaks_least(at->searching, &at->second, pick, &room->least);
+    beside_both(alike, other, other->known->survival);
     for (size_t k = 0; k < QLL_NODES; k++) {
-        other->known->besides[k] = peaks;
+        other->known->survival[k] *= peaks;
     }
     return QLL_OK;
+}
+
+/* All that it does beyond its lead. */
+static void look_at_all(qll_split *at, qll_split_room *room, qll_alike *alike, const qll_pick *pick,
+                        const qll_second *other)
+{
+    alike->look_count += 1;
+    double besides[QLL_NODES];
+    qll_pair_least(at->searching, &at->second, pick, alike->open_from, &room->least, besides);
+    beside_both(alike, other, other->known->survival);
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        other->known->survival[k] *= besides[k];
+    }
 }
 
 /* Whether its ratings and what was seen of it behind other first stages speak for trying it behind this one. */
@@ -186,7 +200,7 @@ static void remember_short(const qll_split *at, const qll_split_room *room, cons
 #define QLL_TRIES_BEFORE_ALL 1
 
 /* One of those that share a bound, by what is known of it, and by more where that does not fell it. */
-static bool is_left(qll_split *at, qll_split_room *room, crossing *with, const qll_half *second,
+static bool is_left(qll_split *at, qll_split_room *room, crossing *with, qll_half *second,
                     const qll_pick *pick, qll_second *other, double least)
 {
     if (!may_follow(at, with, other)) {
@@ -194,12 +208,11 @@ static bool is_left(qll_split *at, qll_split_room *room, crossing *with, const q
     }
     bool wants = is_wanted(at, with, second, other, least);
     if (wants && other->known == NULL) {
-        with->status = look_at_peaks(at, room, pick, other);
+        with->status = look_at_peaks(at, room, second->alike, pick, other);
         wants = with->status == QLL_OK && is_wanted(at, with, second, other, least);
     }
     if (wants && other->known->tries == QLL_TRIES_BEFORE_ALL) {
-        qll_pair_least(at->searching, &at->second, pick, second->open_from, &room->least,
-                       other->known->besides);
+        look_at_all(at, room, second->alike, pick, other);
         wants = is_wanted(at, with, second, other, least);
     }
     at->searching->counts.bounded += wants ? 0 : 1;
@@ -209,14 +222,54 @@ static bool is_left(qll_split *at, qll_split_room *room, crossing *with, const q
     return wants;
 }
 
-/* Stages that share a bound; false if nothing is to go on. */
-static bool cross_alike(qll_split *at, qll_split_room *room, crossing *with, const qll_half *second)
+/* What survives of stages that share a bound is no more than the most that any of them is now known to. */
+static void sharpen(const qll_split *at, qll_half *second)
 {
+    const qll_alike *alike = second->alike;
+    double most[QLL_NODES] = {0.0};
+    for (size_t j = 0; j < alike->second_count; j++) {
+        const qll_pair_known *known = alike->seconds[j].known;
+        for (size_t k = 0; k < QLL_NODES; k++) {
+            const double here = known == NULL ? alike->alone[k] * alike->floor : known->survival[k];
+            most[k] = here > most[k] ? here : most[k];
+        }
+    }
+    memcpy(second->survival, most, sizeof most);
+    second->chance = qll_searching_chance(at->searching, second->survival, NULL);
+}
+
+/* One of those that share a bound, or a single valve; false if nothing is to go on. */
+static bool cross_one(qll_split *at, qll_split_room *room, crossing *with, const qll_half *second,
+                      const qll_pick *pick, const qll_second *other)
+{
+    if (!has_before(at, room, with)) {
+        return false;
+    }
+    double beside[QLL_NODES];
+    qll_pair_hint hint = {.survival = beside};
+    if (other != NULL) {
+        beside_both(second->alike, other, beside);
+        hint.open_from = second->alike->open_from;
+        room->second.hint = &hint;
+    }
+    const qll_practice broken = try_both(at, room, with, pick);
+    room->second.hint = NULL;
+    if (broken == QLL_PRACTICE_DELIVERY && other != NULL) {
+        remember_short(at, room, with, other->known);
+    }
+    return qll_searching_looks(at->searching, QLL_LOOKS_PER_TRIAL);
+}
+
+/* Stages that share a bound; false if nothing is to go on. */
+static bool cross_alike(qll_split *at, qll_split_room *room, crossing *with, qll_half *second)
+{
+    const qll_alike *alike = second->alike; /* NULL = one valve */
+    const size_t look_count = alike == NULL ? 0 : alike->look_count;
     const double least = dearer(second->chance, qll_half_chance(&with->known, second->survival));
-    const size_t count = second->seconds == NULL ? 1 : second->second_count;
+    const size_t count = alike == NULL ? 1 : alike->second_count;
     for (size_t j = 0; j < count; j++) {
         qll_pick pick = second->pick;
-        qll_second *other = second->seconds == NULL ? NULL : &second->seconds[j];
+        qll_second *other = alike == NULL ? NULL : &alike->seconds[j];
         if (other != NULL) {
             pick.part[1] = other->part;
         }
@@ -230,23 +283,12 @@ static bool cross_alike(qll_split *at, qll_split_room *room, crossing *with, con
             }
             continue;
         }
-        if (!has_before(at, room, with)) {
+        if (!cross_one(at, room, with, second, &pick, other)) {
             return false;
         }
-        double beside[QLL_NODES];
-        const qll_pair_hint hint = {.survival = beside, .open_from = second->open_from};
-        if (other != NULL) {
-            beside_both(second, other, beside);
-            room->second.hint = &hint;
-        }
-        const qll_practice broken = try_both(at, room, with, &pick);
-        room->second.hint = NULL;
-        if (broken == QLL_PRACTICE_DELIVERY && other != NULL) {
-            remember_short(at, room, with, other->known);
-        }
-        if (!qll_searching_looks(at->searching, QLL_LOOKS_PER_TRIAL)) {
-            return false;
-        }
+    }
+    if (alike != NULL && alike->look_count > look_count) {
+        sharpen(at, second);
     }
     return true;
 }
@@ -255,7 +297,7 @@ static bool cross_block(qll_split *at, qll_split_room *room, crossing *with, con
                         bool skips_singles)
 {
     for (size_t i = block->from; i < block->to; i++) {
-        const qll_half *second = &at->seconds.items[i];
+        qll_half *second = &at->seconds.items[i];
         if ((skips_singles && second->pick.count == 1) || is_out(at, with, second)) {
             continue;
         }

@@ -4,18 +4,25 @@
 
 #include "search/searching.h"
 
-/** A stage of a station of two: exact for a first one. For a second all that open the same valve first at the same
- * set-points, by the bounds that they share. */
-typedef struct qll_half {
-    qll_pick pick;       /* its second valve is the first of these */
-    qll_second *seconds; /* [second_count] the cheapest first; none of one valve */
+/** Pairs that open the same valve first at the same set-points, and what else is known of all of them. */
+typedef struct qll_alike {
+    qll_second *seconds; /* [second_count] the cheapest first */
     size_t second_count;
-    size_t placing;               /* as in qll_marks */
     double open_share[QLL_NODES]; /* as in qll_trial */
     size_t open_from;             /* as in a hint */
     double floor;                 /* as in qll_trial */
-    double cost, dearest;         /* at least */
-    double chance;                /* of a callback by it alone, at least */
+    double alone[QLL_NODES];      /* survival less that of the peaks */
+    size_t look_count;            /* looks that made more known of one of them */
+} qll_alike;
+
+/** A stage of a station of two: exact for a first one. For a second all that open the same valve first at the same
+ * set-points, by the bounds that they share. */
+typedef struct qll_half {
+    qll_pick pick;        /* its second valve is the first of these */
+    size_t placing;       /* as in qll_marks */
+    qll_alike *alike;     /* NULL = one valve, or none of its pairs is asked for */
+    double cost, dearest; /* at least */
+    double chance;        /* of a callback by it alone, at least */
     /* First: least it holds at the peak, what it gives at rest, and at the first design peak of the lowest supply. */
     double held_pa_gauge, rest_pa_gauge, peak_pa;
     /* At the first design peak of the lowest supply, absolute: what a first stage gives at most, and behind less than what

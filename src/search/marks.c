@@ -17,8 +17,14 @@ qll_status qll_marks_make(const qll_searching *searching, qll_marks *marks)
     if (marks->at == NULL) {
         return QLL_NO_MEMORY;
     }
-    memset(marks->at, 0, count * marks->size_count * sizeof *marks->at);
+    qll_marks_clear(searching, marks);
     return QLL_OK;
+}
+
+void qll_marks_clear(const qll_searching *searching, const qll_marks *marks)
+{
+    memset(marks->at, 0,
+           searching->pool.count * QLL_SET_COUNT * marks->size_count * sizeof *marks->at);
 }
 
 size_t qll_placing_of(size_t lead_set, size_t second_set)

@@ -16,6 +16,9 @@ typedef struct qll_marks {
 /** None is left yet. QLL_OK or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_marks_make(const qll_searching *searching, qll_marks *marks);
 
+/** None is left any more. */
+void qll_marks_clear(const qll_searching *searching, const qll_marks *marks);
+
 /** How a pair is placed. */
 size_t qll_placing_of(size_t lead_set, size_t second_set);
 

@@ -3,21 +3,7 @@
 #define QUELL_SEARCH_PAIR_SUMS_H
 
 #include "search/lead.h"
-
-enum {
-    /* Outlets from the highest that a second valve may stand set at down, and what lies between them. */
-    QLL_OUTLET_COUNT = 33,
-    QLL_SPAN_COUNT = QLL_OUTLET_COUNT - 1,
-};
-
-/** One valve at its set-point behind the inlets of one supply. */
-typedef struct qll_outlet_table {
-    /* [outlet] what it passes, at least and at most */
-    float least_m3s[QLL_OUTLET_COUNT], most_m3s[QLL_OUTLET_COUNT];
-    /* [span] at least: energy of its noise, cavitation and chatter times the flow of the stage */
-    float energy[QLL_SPAN_COUNT];
-    float row_m3s[QLL_SPAN_COUNT][QLL_ROWS_PER_BRANCH];
-} qll_outlet_table;
+#include "search/outlet_table.h"
 
 /** Classes of flow that are looked at, and what stands at them. */
 typedef struct qll_class_list {
@@ -28,14 +14,20 @@ typedef struct qll_class_list {
     double low_inlet_pa[QLL_SUPPLY_LEVELS], high_inlet_pa[QLL_SUPPLY_LEVELS]; /* of all of them */
 } qll_class_list;
 
+/** Those of one valve at its set-point, each made when it is first asked for. */
+typedef struct qll_valve_tables {
+    qll_outlet_table duty[QLL_SUPPLY_LEVELS]; /* [supply] */
+    qll_outlet_table peaks;                   /* behind the design peaks of the lowest supply */
+    bool has_duty, has_peaks;
+} qll_valve_tables;
+
 typedef struct qll_pair_room {
     size_t set_count;
-    qll_outlet_table
-        *seconds;            /* [set-point of the second][part][supply] made when first asked for */
-    qll_outlet_table *leads; /* [set-point of the second][supply] */
-    bool *has_second;        /* [set-point of the second][part] */
-    bool *has_lead;          /* [set-point of the second] */
+    /* [set-point of the second][part] NULL = not taken: of a large catalogue few stand second in any place */
+    qll_valve_tables **seconds;
+    qll_valve_tables *leads; /* [set-point of the second] */
     qll_class_list classes;
+    double low_peak_pa, high_peak_pa; /* what comes at the peaks; no number = not known */
 } qll_pair_room;
 
 /** For second valves at so many set-points. QLL_OK or QLL_NO_MEMORY. */
@@ -59,6 +51,13 @@ typedef struct qll_pair_case {
     size_t open_from; /* flow classes below which every second so set is shut; 0 = not known */
 } qll_pair_case;
 
+/** Whether set-points rise with the inlet, or stay, as tables must have it. */
+bool qll_pair_has_tables(const qll_pair_case *of);
+
+/** Takes the memory of the second's tables, unless that was done in this place, before anything below is asked of a pair.
+ * QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_pair_take(const qll_pair_case *of, qll_pair_room *room);
+
 /**
  * Sums of what the lead of @p of does alone, at every supply. False where nothing is known of a pair: in a place with highest
  * inlets, or where a set-point sinks as the inlet rises.
@@ -66,12 +65,27 @@ typedef struct qll_pair_case {
 bool qll_pair_sums_alone(const qll_pair_case *of, const qll_pair_room *room,
                          qll_pair_sums sums[QLL_SUPPLY_LEVELS]);
 
+/**
+ * What both do at the design peaks at least, less their wear, as they weigh beside the duty: all 0 where that is not known.
+ */
+void qll_pair_peaks(const qll_pair_case *of, qll_pair_room *room, double row[QLL_ROWS(2)]);
+
+/** What survives of such peaks at most, beside what the lead does alone elsewhere. */
+double qll_pair_peaks_survival(const qll_pair_case *of, const double row[QLL_ROWS(2)]);
+
 /** Adds what both do at one supply at least, less hunting and the design peaks, to what the lead does alone. */
 void qll_pair_sums_add(const qll_pair_case *of, size_t supply, qll_pair_room *room,
                        qll_pair_sums sums);
 
-/** What survives of such sums at every node: at most, at little cost. */
+/**
+ * What a pair gives at every point of work, from @p least_pa to @p most_pa [supply * flow_count + flow], absolute; -INFINITY
+ * and INFINITY where that is not known. Only of a pair whose sums are known.
+ */
+void qll_pair_outlets(const qll_pair_case *of, qll_pair_room *room, double *least_pa,
+                      double *most_pa);
+
+/** What survives of such sums and of such peaks at every node: at most, at little cost. */
 void qll_pair_sums_survival(const qll_pair_case *of, qll_pair_sums sums[QLL_SUPPLY_LEVELS],
-                            double survival[QLL_NODES]);
+                            const double peaks[QLL_ROWS(2)], double survival[QLL_NODES]);
 
 #endif

@@ -3,7 +3,7 @@
 #ifndef QUELL_SEARCH_SPLIT_H
 #define QUELL_SEARCH_SPLIT_H
 
-#include "search/halves.h"
+#include "search/kept.h"
 #include "search/pair_least.h"
 #include "search/walk.h"
 
@@ -23,6 +23,7 @@ typedef struct qll_split {
     qll_marks firsts_left, seconds_left; /* stages of those lists that are not out yet */
     double
         *lead_pa; /* as low_pa and low_peak_pa, one behind the other: least that leads alone give */
+    qll_kept_list kept; /* first stages that were tried no further than their peaks */
     qll_halves firsts, seconds;
     size_t branches_most; /* 1 or 2, in either stage */
     double least;         /* no station of these stages costs less; INFINITY = there is none */
@@ -37,7 +38,24 @@ typedef struct qll_split_room {
     size_t *by_kv; /* [part] in the pool, by rising full Kv */
     /* [scenario][part by Kv] most that any up to it passes at the least that a first stage must hold */
     double *hard_m3s;
+    /* Where lists of any split are begun, as long as the longest that was given back. */
+    qll_halves firsts, seconds;
 } qll_split_room;
+
+/** Points of the range on the grid and at the peaks. */
+static inline size_t qll_split_grid(const qll_split *split)
+{
+    const qll_duty *duty = split->searching->yardstick->duty;
+    return duty->supply_count * duty->flow_count;
+}
+
+static inline size_t qll_split_peaks(const qll_split *split)
+{
+    return split->searching->yardstick->duty->scenario_count * QLL_SUPPLY_LEVELS;
+}
+
+/** Puts second stages behind the range as it stands. */
+void qll_split_place_second(qll_split *split);
 
 QLL_MUST_USE qll_status qll_split_room_make(const qll_searching *searching, qll_split_room *room);
 
@@ -58,13 +76,27 @@ void qll_split_foresee(qll_split *split, qll_split_room *room);
 QLL_MUST_USE qll_status qll_split_list_leads(qll_split *split, const qll_rest_of_station *rest,
                                              qll_split_room *room);
 
-/** Fills the range with what the first stages listed give, and nothing else. QLL_OK or QLL_NO_MEMORY. */
+/** Keeps the first stages that are left after their peaks and narrows the range to what they may give. QLL_OK or
+ * QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_split_keep_firsts(qll_split *split, const qll_rest_of_station *rest,
+                                              qll_split_room *room);
+
+/** Lists those kept that are left when they are solved, and fills the range with what they give, and nothing else. QLL_OK
+ * or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_split_list_firsts(qll_split *split, const qll_rest_of_station *rest,
                                               qll_split_room *room);
 
-/** Lists the second stages that may stand behind the range, by bounds: those of @p left, NULL = all. QLL_OK or
- * QLL_NO_MEMORY. */
+/** Lists the second stages that may stand behind the range, by the bounds that those of one lead share: those of @p left,
+ * NULL = all. QLL_OK or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_split_list_seconds(qll_split *split, const qll_rest_of_station *rest,
                                                const qll_marks *left, qll_split_room *room);
+
+/** The same with each of their pairs. */
+QLL_MUST_USE qll_status qll_split_list_pairs(qll_split *split, const qll_rest_of_station *rest,
+                                             const qll_marks *left, qll_split_room *room);
+
+/** Puts a split away until it is tried: its second stages are kept in no more memory than they take, and the room of both
+ * lists is given back for other splits. QLL_OK or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_split_shelve(qll_split *split, qll_split_room *room);
 
 #endif

@@ -66,7 +66,7 @@ typedef struct qll_pick {
 
 /** What is known of a pair wherever it may stand, once it was asked for. */
 typedef struct qll_pair_known {
-    double besides[QLL_NODES]; /* what survives at most of what it does beyond its lead */
+    double survival[QLL_NODES]; /* at most */
     double
         short_pa; /* behind less than this at the first design peak it does not deliver; absolute */
     size_t tries; /* first stages behind which it was tried */
@@ -99,6 +99,8 @@ typedef struct qll_trial {
     double dearest;
     double survival[QLL_NODES]; /* exact, or an upper bound in a place with highest inlets */
     bool is_dear;               /* given up: it cannot come below the limit */
+    bool
+        is_early; /* tried no further than its peaks: what survives of it is a bound, and so are outlets on the grid */
     /* In a place with highest inlets: all that may stand second at these set-points, the cheapest first. The pick's
      * second is the first of them. */
     const qll_second *seconds; /* [second_count] */
@@ -109,6 +111,8 @@ typedef struct qll_trial {
     double floor;                 /* what of its survival is that of the peaks: qll_peaks_floor() */
     double gives_pa, needs_pa;    /* as in qll_half */
     qll_inlets outlets;           /* lives until the next trial */
+    const double *
+        outlets_most_pa; /* early: those of outlets on the grid are at least, these at most; NULL = exact */
 } qll_trial;
 
 #endif

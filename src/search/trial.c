@@ -28,6 +28,8 @@ void qll_trial_begin(const qll_searching *searching, const qll_pick *pick, qll_t
 {
     trial->pick = *pick;
     trial->is_dear = false;
+    trial->is_early = false;
+    trial->outlets_most_pa = NULL;
     trial->seconds = NULL;
     trial->second_count = 0;
     trial->placing = 0;
@@ -316,7 +318,9 @@ static void sum_all(const stage_run *run, qll_trial *trial)
                          QLL_SUPPLY_LEVELS, &sums);
     run->room->least.has_flows = false;
     trial->is_dear = is_dear_early(run, &sums, trial);
-    if (trial->is_dear) {
+    trial->is_early =
+        run->room->is_early && run->room->hint != NULL && run->room->hint->sums != NULL;
+    if (trial->is_dear || trial->is_early) {
         return;
     }
     for (size_t i = 0; i < QLL_SUPPLY_LEVELS; i++) {
@@ -347,7 +351,7 @@ static qll_practice try_all(stage_run *run, qll_trial *trial)
     }
     run->rests = run->place->is_last ? 1.0 - qll_rest_chance(yardstick, rest_pa) : 1.0;
     sum_all(run, trial);
-    run->searching->counts.measured += trial->is_dear ? 0 : 1;
+    run->searching->counts.measured += trial->is_dear || run->room->is_early ? 0 : 1;
     run->searching->counts.bounded += trial->is_dear ? 1 : 0;
     trial->outlets = (qll_inlets){
         .grid_pa = run->room->outlet_pa, .peak_pa = run->room->peak_pa, .rest_pa = rest_pa};

@@ -12,6 +12,7 @@ typedef struct qll_trial_room {
     qll_solver_room solver;
     qll_least_room least;
     const qll_pair_hint *hint; /* of the next trial, a pair; NULL = nothing is known */
+    bool is_early;             /* a pair whose sums are known is tried no further than its peaks */
 } qll_trial_room;
 
 QLL_MUST_USE qll_status qll_trial_room_make(const qll_searching *searching, qll_trial_room *room);

@@ -1,6 +1,4 @@
-#include "search/walk.h"
-
-#include "search/bound.h"
+#include "search/trying.h"
 
 #include <math.h>
 #include <string.h>
@@ -11,7 +9,10 @@ qll_status qll_walk_room_make(const qll_searching *searching, qll_walk_room *roo
     room->seconds = qll_arena_take(searching->arena, count, sizeof *room->seconds);
     room->alike_allowed = qll_arena_take(searching->arena, searching->pool.size_count,
                                          QLL_HUNTING_STEPS * sizeof *room->alike_allowed);
-    if (room->seconds == NULL || room->alike_allowed == NULL
+    const qll_duty *duty = searching->yardstick->duty;
+    room->most_outlet_pa = qll_arena_take(searching->arena, duty->supply_count * duty->flow_count,
+                                          sizeof *room->most_outlet_pa);
+    if (room->seconds == NULL || room->alike_allowed == NULL || room->most_outlet_pa == NULL
         || qll_seconds_room_make(searching, &room->tables) != QLL_OK
         || qll_pair_room_make(searching, QLL_SET_SECOND_COUNT, &room->pairs) != QLL_OK) {
         return QLL_NO_MEMORY;
@@ -20,95 +21,16 @@ qll_status qll_walk_room_make(const qll_searching *searching, qll_walk_room *roo
     return status == QLL_OK ? qll_trial_room_make(searching, &room->trial) : status;
 }
 
-typedef struct walking {
-    const qll_walk *walk;
-    qll_walk_room *room;
-    qll_searching *searching;
-    const qll_stage_place *place;
-    qll_lead lead;
-    qll_seconds tables;
-    double rest_pa_gauge; /* what comes at rest, at least */
-    double
-        rests; /* chance that the lead's outlet is not too high at rest; a second valve only raises it */
-} walking;
-
 /* Most that a stage of the lead may cost, which survives so at most (NULL = not known). */
-static double allows(const walking *at, const double *survival, double dearest)
+static double allows(const qll_trying *at, const double *survival, double dearest)
 {
     const qll_half_bound of = qll_half_bound_with(survival, 0.0, dearest);
     return qll_searching_allows(at->searching, at->walk->rest, &of, at->rests);
 }
 
-static qll_inlets lead_outlets(const walking *at)
-{
-    return (qll_inlets){.grid_pa = at->room->lead.outlet_pa,
-                        .peak_pa = at->room->lead.peak_pa,
-                        .rest_pa = at->lead.rest_pa};
-}
-
-/* The lead by itself is a stage of one valve. */
-static qll_status hand_over_single(walking *at)
-{
-    qll_searching *searching = at->searching;
-    qll_trial trial;
-    qll_pick pick = {.count = 1};
-    pick.part[0] = at->lead.index;
-    pick.set_pa_gauge[0] = at->lead.set_pa_gauge;
-    qll_trial_begin(searching, &pick, &trial);
-    searching->counts.measured += at->place->highest == NULL ? 1 : 0;
-    qll_lead_survival(searching, &at->lead, -(double)INFINITY, trial.survival);
-    if (at->place->highest != NULL) {
-        const double peaks = qll_peaks_least(searching, at->place, &pick, &at->room->trial.least);
-        for (size_t k = 0; k < QLL_NODES; k++) {
-            trial.survival[k] *= peaks;
-        }
-    }
-    trial.outlets = lead_outlets(at);
-    if (!at->place->is_last && !isnan(trial.outlets.peak_pa[0])) {
-        trial.gives_pa = trial.outlets.peak_pa[0];
-    }
-    trial.needs_pa = qll_lead_needs_pa(&at->tables);
-    qll_half_bound of = qll_half_bound_with(trial.survival, trial.cost, trial.dearest);
-    of.gives_pa = trial.gives_pa;
-    of.needs_pa = trial.needs_pa;
-    if (!qll_searching_wants(searching, at->walk->rest, &of, at->rests)) {
-        searching->counts.bounded += 1;
-        return QLL_OK;
-    }
-    return at->walk->sink(at->walk->context, &trial);
-}
-
-static qll_status try_pair(walking *at, size_t index, size_t set)
-{
-    qll_searching *searching = at->searching;
-    qll_pick pick = {.count = 2};
-    pick.part[0] = at->lead.index;
-    pick.part[1] = index;
-    pick.set_pa_gauge[0] = at->lead.set_pa_gauge;
-    pick.set_pa_gauge[1] = qll_set_pa_gauge(at->place, set);
-    qll_trial trial;
-    qll_practice broken = qll_trial_make(searching, at->place, &pick, at->walk->rest, &at->lead,
-                                         &at->room->trial, &trial);
-    if (broken < QLL_PRACTICE_COUNT) {
-        searching->counts.by_practice[broken] += 1;
-        return QLL_OK;
-    }
-    return trial.is_dear ? QLL_OK : at->walk->sink(at->walk->context, &trial);
-}
-
-/* What is known of all pairs of the lead at one set-point of the second. */
-typedef struct pairing {
-    size_t set, placing;     /* as in qll_marks */
-    double alone[QLL_NODES]; /* survives of what the lead does surely alone */
-    double open_share[QLL_NODES];
-    double *floors;   /* [size of the second] qll_peaks_floor() */
-    size_t open_from; /* the second is shut at flow classes below */
-    size_t count;     /* second valves listed of a size */
-} pairing;
-
 /* Pairs of the lead with seconds of one size at one set-point, by what the lead does alone, what hunts least and the
  * floor of the peaks. */
-static qll_status hand_over_size(walking *at, const pairing *pairs)
+static qll_status hand_over_size(qll_trying *at, const qll_pairing *pairs)
 {
     qll_second *seconds = at->room->seconds;
     const size_t count = pairs->count;
@@ -130,7 +52,7 @@ static qll_status hand_over_size(walking *at, const pairing *pairs)
     pick.set_pa_gauge[1] = qll_set_pa_gauge(at->place, pairs->set);
     qll_trial trial;
     qll_trial_begin(at->searching, &pick, &trial);
-    trial.outlets = lead_outlets(at);
+    trial.outlets = qll_trying_outlets(at);
     trial.seconds = seconds;
     trial.second_count = count;
     trial.placing = pairs->placing;
@@ -152,8 +74,8 @@ static qll_status hand_over_size(walking *at, const pairing *pairs)
 
 /* What a stage may cost whose second is of one size, hunts so much at least and costs so much or more, by the floor of its
  * peaks. */
-static const qll_allowance *allowed_of(const walking *at, size_t size, double second_cost,
-                                       double hunting, const pairing *pairs)
+static const qll_allowance *allowed_of(const qll_trying *at, size_t size, double second_cost,
+                                       double hunting, const qll_pairing *pairs)
 {
     const double first_cost = at->lead.part->cost;
     const double dearest = first_cost > second_cost ? first_cost : second_cost;
@@ -174,78 +96,33 @@ static const qll_allowance *allowed_of(const walking *at, size_t size, double se
 }
 
 /* Whether such a second may stand there. */
-static bool is_allowed(const walking *at, size_t size, double second_cost, double hunting,
-                       const pairing *pairs)
+static bool is_allowed(const qll_trying *at, size_t size, double second_cost, double hunting,
+                       const qll_pairing *pairs)
 {
     const double cost = at->searching->beside + at->lead.part->cost + second_cost;
     return cost < allowed_of(at, size, second_cost, hunting, pairs)->most;
 }
 
-/* Whether a pair is too dear by its sums. */
-static bool is_summed_out(const walking *at, const qll_pair_case *pair,
-                          qll_pair_sums sums[QLL_SUPPLY_LEVELS], const double hunting[QLL_NODES],
-                          double floor, qll_half_bound *of)
+/* What survives of its peaks at most, beside what the lead does alone. QLL_OK or QLL_NO_MEMORY. */
+static qll_status look_up_peaks(qll_trying *at, size_t index, const qll_pairing *pairs,
+                                double *survives)
 {
-    double at_most[QLL_NODES];
-    qll_pair_sums_survival(pair, sums, at_most);
-    for (size_t k = 0; k < QLL_NODES; k++) {
-        at_most[k] *= hunting[k] * floor;
+    *survives = pairs->floors[at->searching->pool.parts[index].size];
+    if (at->walk->by_lead) {
+        return QLL_OK;
     }
-    of->survival = at_most;
-    const bool is_out = !qll_searching_wants(at->searching, at->walk->rest, of, at->rests);
-    at->searching->counts.bounded += is_out ? 1 : 0;
-    return is_out;
-}
-
-/* A pair by what it does at least, then in full. What survives of it so far is known, and of hunting. */
-static qll_status try_second(walking *at, size_t index, const pairing *pairs, qll_half_bound *of,
-                             const double survival[QLL_NODES])
-{
-    qll_searching *searching = at->searching;
-    const qll_part *part = &searching->pool.parts[index];
-    const double set_pa_gauge = qll_set_pa_gauge(at->place, pairs->set);
-    const qll_pair_case pair = {
-        .searching = searching,
-        .lead = &at->lead,
-        .part = index,
-        .set = pairs->set,
-        .set_pa_gauge = set_pa_gauge,
-        .open_from = pairs->open_from,
-        .chatters = qll_branch_chatters(
-            part->branch.valve, at->place->set_inlet_pa_gauge - set_pa_gauge, set_pa_gauge)};
-    qll_pair_sums sums[QLL_SUPPLY_LEVELS];
-    qll_pair_hint hint = {.survival = survival, .open_from = pairs->open_from};
-    double hunting[QLL_NODES];
-    for (size_t k = 0; k < QLL_NODES; k++) {
-        hunting[k] = survival[k] / pairs->alone[k];
+    const qll_pair_case pair = qll_pairing_case(at, index, pairs);
+    if (qll_pair_take(&pair, &at->room->pairs) != QLL_OK) {
+        return QLL_NO_MEMORY;
     }
-    if (qll_pair_sums_alone(&pair, &at->room->pairs, sums)) {
-        /* The middle supply weighs as much as both others: after it most that fall have fallen. */
-        const size_t middle = QLL_SUPPLY_LEVELS / 2;
-        qll_pair_sums_add(&pair, middle, &at->room->pairs, sums[middle]);
-        if (is_summed_out(at, &pair, sums, hunting, pairs->floors[part->size], of)) {
-            return QLL_OK;
-        }
-        for (size_t s = 0; s < QLL_SUPPLY_LEVELS; s++) {
-            if (s != middle) {
-                qll_pair_sums_add(&pair, s, &at->room->pairs, sums[s]);
-            }
-        }
-        if (is_summed_out(at, &pair, sums, hunting, pairs->floors[part->size], of)) {
-            return QLL_OK;
-        }
-        hint.sums = sums;
-        hint.hunting = hunting;
-    }
-    at->room->trial.hint = &hint;
-    qll_status status = try_pair(at, index, pairs->set);
-    at->room->trial.hint = NULL;
-    (void)qll_searching_looks(searching, QLL_LOOKS_PER_TRIAL);
-    return status;
+    double row[QLL_ROWS(2)];
+    qll_pair_peaks(&pair, &at->room->pairs, row);
+    *survives *= qll_pair_peaks_survival(&pair, row);
+    return QLL_OK;
 }
 
 /* A second valve that nothing speaks against so far. */
-static qll_status take_second(walking *at, size_t index, double hunting, pairing *pairs)
+static qll_status take_second(qll_trying *at, size_t index, double hunting, qll_pairing *pairs)
 {
     qll_searching *searching = at->searching;
     const qll_part *part = &searching->pool.parts[index];
@@ -262,8 +139,12 @@ static qll_status take_second(walking *at, size_t index, double hunting, pairing
     double survival[QLL_NODES], with_peaks[QLL_NODES];
     memcpy(survival, pairs->alone, sizeof survival);
     qll_survival_hunting(hunting, pairs->open_share, survival);
+    double peaks;
+    if (look_up_peaks(at, index, pairs, &peaks) != QLL_OK) {
+        return QLL_NO_MEMORY;
+    }
     for (size_t k = 0; k < QLL_NODES; k++) {
-        with_peaks[k] = survival[k] * pairs->floors[searching->pool.parts[index].size];
+        with_peaks[k] = survival[k] * peaks;
     }
     qll_half_bound of = qll_half_bound_with(
         with_peaks, searching->beside + first_cost + second_cost, fmax(first_cost, second_cost));
@@ -283,10 +164,10 @@ static qll_status take_second(walking *at, size_t index, double hunting, pairing
         pairs->count += 1;
         return QLL_OK;
     }
-    return try_second(at, index, pairs, &of, survival);
+    return qll_try_second(at, index, pairs, &of, survival);
 }
 
-static void forget_allowed(const walking *at)
+static void forget_allowed(const qll_trying *at)
 {
     for (size_t i = 0; i < at->searching->pool.size_count * QLL_HUNTING_STEPS; i++) {
         at->room->alike_allowed[i] = (qll_allowance){.dearest = -INFINITY};
@@ -298,7 +179,7 @@ static void forget_allowed(const walking *at)
 #define QLL_LOOKS_PER_SECOND 50
 
 /* Second valves of one size at one set-point, the cheapest first. */
-static qll_status walk_size(walking *at, size_t size, pairing *pairs)
+static qll_status walk_size(qll_trying *at, size_t size, qll_pairing *pairs)
 {
     qll_searching *searching = at->searching;
     const qll_part *first = at->lead.part;
@@ -343,15 +224,11 @@ static qll_status walk_size(walking *at, size_t size, pairing *pairs)
 }
 
 /* All second valves at one set-point; the lesser opens first, so none is of a smaller size. */
-static qll_status walk_seconds(walking *at, size_t set, size_t placing)
+static qll_status walk_seconds(qll_trying *at, size_t set, size_t placing)
 {
     qll_searching *searching = at->searching;
-    const double set_pa_gauge = qll_set_pa_gauge(at->place, set);
-    pairing pairs = {.set = set, .placing = placing, .floors = at->room->tables.floors};
-    qll_lead_survival(searching, &at->lead, set_pa_gauge, pairs.alone);
-    qll_lead_both_open(searching, &at->lead, set_pa_gauge, pairs.open_share);
-    pairs.open_from =
-        qll_lead_alone_anywhere(searching, &at->lead, set_pa_gauge, searching->pool.effects);
+    qll_pairing pairs;
+    qll_pairing_begin(at, set, placing, &pairs);
     forget_allowed(at);
     for (size_t size = at->lead.part->size; size < searching->pool.size_count; size++) {
         qll_status status = qll_marks_has(at->walk->left, at->lead.index, placing, size)
@@ -365,7 +242,7 @@ static qll_status walk_seconds(walking *at, size_t set, size_t placing)
 }
 
 /* Set-points of second valves beside a lead at @p set that are worth a walk; returns how many. */
-static size_t list_seconds(walking *at, size_t set, size_t seconds[QLL_OFFSET_COUNT])
+static size_t list_seconds(qll_trying *at, size_t set, size_t seconds[QLL_OFFSET_COUNT])
 {
     qll_searching *searching = at->searching;
     const qll_part *part = at->lead.part;
@@ -391,7 +268,7 @@ static size_t list_seconds(walking *at, size_t set, size_t seconds[QLL_OFFSET_CO
 }
 
 /* The lead at one set-point, alone and as the first of pairs. */
-static qll_status walk_lead(walking *at, size_t index, size_t set)
+static qll_status walk_lead(qll_trying *at, size_t index, size_t set)
 {
     qll_searching *searching = at->searching;
     const qll_part *part = &searching->pool.parts[index];
@@ -403,11 +280,7 @@ static qll_status walk_lead(walking *at, size_t index, size_t set)
         searching->counts.by_practice[QLL_PRACTICE_RATING] += 1;
         return QLL_OK;
     }
-    qll_lead_begin(searching, at->place, index, set_pa_gauge, &at->room->lead, &at->lead);
-    at->rests = 1.0;
-    if (at->place->is_last && part->branch.valve->inlet_effect >= 0.0) {
-        at->rests = 1.0 - qll_rest_chance(searching->yardstick, at->lead.rest_pa);
-    }
+    qll_trying_lead(at, index, set_pa_gauge);
     qll_practice broken = qll_lead_broken(searching, &at->lead);
     const bool is_single = set == QLL_SET_WANTED && broken == QLL_PRACTICE_COUNT
                            && qll_marks_has(at->walk->left, index, QLL_SET_WANTED, 0);
@@ -419,10 +292,8 @@ static qll_status walk_lead(walking *at, size_t index, size_t set)
     if (!is_single && count == 0) {
         return QLL_OK;
     }
-    qll_lead_solve(searching, &at->lead);
-    qll_seconds_of_lead(&at->tables);
-    qll_pair_room_of_lead(&at->room->pairs);
-    qll_status status = is_single ? hand_over_single(at) : QLL_OK;
+    qll_trying_solve(at);
+    qll_status status = is_single ? qll_try_single(at) : QLL_OK;
     for (size_t i = 0; i < count && status == QLL_OK; i++) {
         status = walk_seconds(at, seconds[i], qll_placing_of(set, seconds[i]));
     }
@@ -432,20 +303,12 @@ static qll_status walk_lead(walking *at, size_t index, size_t set)
 qll_status qll_walk_stage(const qll_walk *walk, qll_walk_room *room)
 {
     qll_searching *searching = walk->searching;
-    walking at = {.walk = walk,
-                  .room = room,
-                  .searching = searching,
-                  .place = walk->place,
-                  .rest_pa_gauge =
-                      walk->place->inlets.rest_pa - searching->yardstick->site->barometric_pa,
-                  .rests = 1.0};
     const qll_pool *pool = &searching->pool;
     if (pool->count == 0) {
         return QLL_OK;
     }
-    at.tables = (qll_seconds){searching, walk->place, &at.lead, &room->tables};
-    qll_seconds_begin(&at.tables);
-    qll_pair_room_begin(searching, walk->place, &room->pairs);
+    qll_trying at;
+    qll_trying_begin(walk, room, &at);
     const size_t sets = walk->branches_most > 1 && walk->place->is_last ? QLL_SET_COUNT : 1;
     for (size_t i = 0; i < pool->count && !searching->stopped; i++) {
         const double cost = pool->parts[i].cost;

@@ -20,6 +20,7 @@ typedef struct qll_walk {
     void *context;
     bool tells_progress;   /* it is the part under way */
     bool by_lead;          /* pairs are handed on by the bounds that those of one lead share */
+    bool is_early;         /* pairs whose inlets are known are tried no further than their peaks */
     const qll_marks *left; /* other stages are not wanted; NULL = all are */
 } qll_walk;
 
@@ -39,6 +40,7 @@ typedef struct qll_walk_room {
     qll_allowance *alike_allowed; /* [size of the second][step of hunting] */
     qll_seconds_room tables;
     qll_pair_room pairs;
+    double *most_outlet_pa; /* [supply * flow_count + flow] of a pair tried early */
 } qll_walk_room;
 
 QLL_MUST_USE qll_status qll_walk_room_make(const qll_searching *searching, qll_walk_room *room);

@@ -26,6 +26,7 @@ typedef struct bounds_case {
     size_t peaks;   /* of those that say something of the peaks */
     size_t besides; /* of pairs, that say more of both */
     size_t needs;   /* second stages that are said to be short behind something */
+    size_t outlets; /* known to a little by tables */
 } bounds_case;
 
 static inline bool open_case(unsigned number, double ratio_least, double ratio_most,

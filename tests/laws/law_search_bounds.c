@@ -94,6 +94,40 @@ static void check_rows(bounds_case *at, const qll_pick *pick, const qll_lead *le
     CHECK(holds);
 }
 
+/* What a pair gives by tables, and what it does at its peaks, against the pair solved; true if the peaks say something. */
+static bool check_peaks(bounds_case *at, const qll_pair_case *of, const qll_pick *pick,
+                        const qll_trial *trial, double row[QLL_ROWS(2)])
+{
+    const qll_stage_place *place = of->lead->place;
+    const qll_duty *duty = &at->made.duty;
+    qll_picked made;
+    qll_pick_set(&at->searching, place, pick, &at->trials.solver, &made);
+    qll_hazard_sums exact;
+    memset(&exact, 0, sizeof exact);
+    qll_hazard_add_peaks(&made.ruler, place->inlets.peak_pa, trial->outlets.peak_pa,
+                         QLL_SUPPLY_LEVELS, &exact);
+    qll_pair_peaks(of, &at->room.pairs, row);
+    bool holds = true;
+    for (size_t r = 0; r < QLL_ROWS(2); r++) {
+        holds = holds && row[r] <= exact.at[r][0] + TEST_LAW_BITS;
+    }
+    CHECK(holds && row[QLL_ROW_WEAR] == 0.0);
+    const size_t grid = duty->supply_count * duty->flow_count;
+    double *least_pa = qll_arena_take(at->arena, grid, 2 * sizeof *least_pa);
+    if (!CHECK(least_pa != NULL)) {
+        return false;
+    }
+    qll_pair_outlets(of, &at->room.pairs, least_pa, least_pa + grid);
+    const double bits_pa = 1e-3; /* of a solver that stops at 1e-9 of some bar */
+    for (size_t i = 0; i < grid; i++) {
+        const double outlet_pa = trial->outlets.grid_pa[i];
+        holds = holds && !(outlet_pa < least_pa[i] - bits_pa)
+                && !(outlet_pa > least_pa[grid + i] + bits_pa);
+        at->outlets += least_pa[grid + i] - least_pa[i] < 3.0 * TEST_VARIED_PSI ? 1 : 0;
+    }
+    return CHECK(holds) && qll_pair_peaks_survival(of, row) < 1.0 - 1e-3;
+}
+
 /* What a pair does by tables over the outlet; true if little is missing. */
 static bool check_summed(bounds_case *at, const qll_lead *lead, const qll_pick *pick,
                          const qll_trial *trial)
@@ -115,16 +149,24 @@ static bool check_summed(bounds_case *at, const qll_lead *lead, const qll_pick *
     qll_pair_sums sums[QLL_SUPPLY_LEVELS];
     qll_pair_room_begin(&at->searching, place, &at->room.pairs);
     qll_pair_room_of_lead(&at->room.pairs);
+    CHECK(qll_pair_take(&of, &at->room.pairs) == QLL_OK);
     if (!qll_pair_sums_alone(&of, &at->room.pairs, sums)) {
         CHECK(lead->part->branch.valve->inlet_effect < 0.0
               || second->branch.valve->inlet_effect < 0.0);
         return false;
     }
     static const size_t order[QLL_SUPPLY_LEVELS] = {1, 0, 2};
-    double survival[QLL_NODES];
+    double survival[QLL_NODES], by_peaks[QLL_NODES], peaks[QLL_ROWS(2)];
+    at->peaks += check_peaks(at, &of, pick, trial, peaks) ? 1 : 0;
+    const double floor = tables_of(at, place, lead).room->floors[second->size];
+    pair_bound(at, lead, place, pick, by_peaks);
+    for (size_t k = 0; k < QLL_NODES; k++) {
+        by_peaks[k] *= floor * qll_pair_peaks_survival(&of, peaks);
+    }
+    check_above(by_peaks, exact, TEST_LAW_BITS);
     for (size_t s = 0; s < QLL_SUPPLY_LEVELS; s++) {
         qll_pair_sums_add(&of, order[s], &at->room.pairs, sums[order[s]]);
-        qll_pair_sums_survival(&of, sums, survival);
+        qll_pair_sums_survival(&of, sums, peaks, survival);
         check_above(survival, exact, TEST_LAW_BITS);
     }
     check_rows(at, pick, lead, trial->outlets.grid_pa, sums);
@@ -137,6 +179,8 @@ TEST(a_lead_alone_does_no_more_than_its_pair)
     size_t used = 0;
     size_t sharper = 0;
     size_t near = 0;
+    size_t peaks = 0;
+    size_t outlets = 0;
     for (unsigned i = 0; i < TEST_LAW_CASES; i++) {
         static bounds_case at; /* too large for a frame */
         bool holds = open_case(100 + i, 1.3, 3.0, &at);
@@ -172,12 +216,16 @@ TEST(a_lead_alone_does_no_more_than_its_pair)
             held += 1;
             used += bound[0] < 1.0 - 1e-6 ? 1 : 0;
         }
+        peaks += at.peaks;
+        outlets += at.outlets;
         qll_arena_close(at.arena);
     }
     printf(
         "    %zu pairs, %zu bounds that say something, %zu sharper by what both do, %zu near by tables\n",
         held, used, sharper, near);
+    printf("    %zu with peaks by tables, %zu outlets known to 3 psi\n", peaks, outlets);
     CHECK(held > 1000 && used > 500 && sharper > 300 && near > held / 2);
+    CHECK(peaks > held / 4 && outlets > 20 * held);
 }
 
 /* A single valve as a lead and as a trial. */
