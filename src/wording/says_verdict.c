@@ -245,6 +245,18 @@ static bool write_room(qll_writer *writer, const sentence *s, qll_text name)
     return false;
 }
 
+/* Two digits: an estimate of a swing is no better. */
+static bool write_often(qll_writer *writer, double hz)
+{
+    if (!(hz > 0.0) || !isfinite(hz)) {
+        return false;
+    }
+    const double digit = pow(10.0, floor(log10(hz)) - 1.0);
+    const double rounded = floor(hz / digit + 0.5) * digit;
+    qll_write_format(writer, rounded < 9.95 ? "%.1f" : "%.0f", rounded);
+    return true;
+}
+
 static bool write_token(qll_writer *writer, qll_text name, const void *context)
 {
     const sentence *s = context;
@@ -258,6 +270,9 @@ static bool write_token(qll_writer *writer, qll_text name, const void *context)
     }
     if (qll_text_is(name, "limit")) {
         return write_figure(writer, s, v->limit, v->value);
+    }
+    if (qll_text_is(name, "often")) {
+        return write_often(writer, v->value_at_peak);
     }
     if (qll_text_is(name, "peak")) {
         return write_figure(writer, s, v->value_at_peak, v->limit);

@@ -114,7 +114,7 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
     QLL_PUT(HUNTING_STEADY) = "{subject} does not hunt: any small swing dies away at the flows it sees. Estimate, without a run.",
     QLL_PUT(HUNTING_HELD) = "{subject} does not hunt: its own friction holds a small swing that would otherwise grow[, at {at_flow}]. Estimate, without a run.",
     QLL_PUT(HUNTING_SWINGS) =
-        "{subject} may hunt or chatter once a faucet starts it: nothing damps a swing of {peak} a second[ at {at_flow}]. Estimate, without a run.",
+        "{subject} may hunt or chatter once a faucet starts it: nothing damps a swing, some {often} a second[, at {at_flow}]. Estimate, without a run.",
     QLL_PUT(HUNTING_UNKNOWN) = "Hunting of {subject} not checked: what is known of the valve does not fit together as one that moves.",
     QLL_PUT(HAMMER_NOT_RUN) = "Water hammer not checked: that takes a run of the moving water, second by second.",
 };

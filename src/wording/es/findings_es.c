@@ -136,7 +136,7 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
     QLL_PUT(HUNTING_HELD) =
         "{subject} no oscila: su propio roce frena una oscilación pequeña que de otro modo crecería[, con {at_flow}]. Estimación, sin simular.",
     QLL_PUT(HUNTING_SWINGS) =
-        "{subject} puede oscilar o golpetear si una llave lo inicia: nada frena una oscilación de {peak} por segundo[ con {at_flow}]. Estimación, sin "
+        "{subject} puede oscilar o golpetear si una llave lo inicia: nada frena una oscilación, unas {often} veces por segundo[, con {at_flow}]. Estimación, sin "
         "simular.",
     QLL_PUT(HUNTING_UNKNOWN) = "Oscilación no revisada en {subject}: lo que se sabe de la válvula no encaja como una que se mueve.",
     QLL_PUT(HAMMER_NOT_RUN) = "Golpe de ariete no revisado: eso pide simular el agua en movimiento, segundo a segundo.",
