@@ -112,10 +112,9 @@ QLL_GROUP(likelihood_row, LIKELIHOOD_ROW, "rows[]", likelihood_row_fields);
 const qll_field_group *const *qll_case_groups(size_t *count)
 {
     static const qll_field_group *const groups[] = {
-        &qll_group_case,  &qll_group_case_site,   &qll_group_reading,
-        &qll_group_test,  &qll_group_log_finding, &qll_group_sound_finding,
-        &qll_group_together,
-        &qll_group_cases, &qll_group_likelihood,  &qll_group_likelihood_row};
+        &qll_group_case,        &qll_group_case_site,     &qll_group_reading,  &qll_group_test,
+        &qll_group_log_finding, &qll_group_sound_finding, &qll_group_together, &qll_group_cases,
+        &qll_group_likelihood,  &qll_group_likelihood_row};
     *count = QLL_COUNT(groups);
     return groups;
 }

@@ -49,7 +49,8 @@ const char *const qll_motion_en[QLL_TEXT_SIZE(MOTION)] = {
     QLL_PUT(HAMMER_PARTS) = "Hammer: the water column parts at {2} and slams together again; the pressure jumps by {3} to {1}.",
     QLL_PUT(HAMMER_DIP) = "Hammer: the pressure falls to {1} ({2}), under half of the {3} that stands there.",
     QLL_PUT(HAMMER_HEATER) = "The heater drives the pressure to {1}; the relief valve opens at {2}, {3} after the burner comes on.",
-    QLL_PUT(HAMMER_HEATER_GOOD) = "The heater drives the pressure to {1}, under the {2} at which the relief valve opens; {3} is the most that is allowed at rest.",
+    QLL_PUT(HAMMER_HEATER_GOOD) =
+        "The heater drives the pressure to {1}, under the {2} at which the relief valve opens; {3} is the most that is allowed at rest.",
     QLL_PUT(HUNTING_GOOD) = "Hunting: every valve comes to rest.",
     QLL_PUT(HUNTING_CAUTION) = "Hunting: {1} keeps trembling, {2} either way at {3} Hz; few would notice.",
     QLL_PUT(HUNTING_HUNTS) = "Hunting: {1} hunts: its outlet swings {2} either way, {3} times a second.",
@@ -59,7 +60,8 @@ const char *const qll_motion_en[QLL_TEXT_SIZE(MOTION)] = {
     QLL_PUT(SIM_FORCE) = "Each blow pushes at the elbows of the {1} pipe with up to {2}.",
     QLL_PUT(SIM_CAVITY) = "Vapor takes up to {1} of a cell of the grid. Over 10 % the peaks that follow are rough estimates.",
     QLL_PUT(SIM_WATER) = "Water left in the pipes and water drawn agree to 1 part in {1}.",
-    QLL_PUT(SIM_ESTIMATE) = "No sheet gives a valve's mass, damping and friction; the middle of plausible builds stands for them. What a valve does here is an estimate.",
+    QLL_PUT(SIM_ESTIMATE) =
+        "No sheet gives a valve's mass, damping and friction; the middle of plausible builds stands for them. What a valve does here is an estimate.",
     QLL_PUT(SIM_STEADY_FRICTION) = "Friction is that of steady flow: later waves die sooner than here, the first does not.",
     QLL_PUT(CURE_ARRESTER) = "A hammer arrester with {1} of air at {2}, precharge {3}: the peak comes to {4}. It is the smallest tried that does.",
     QLL_PUT(CURE_ARRESTER_NONE) = "A hammer arrester alone is not enough: with {1} of air at {2} the peak is still {3}.",

@@ -38,9 +38,8 @@ const char *const qll_pressure_en[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
     QLL_PUT(FALL_OFF_COMPARED) =
         "The outlet falls off {value} from no flow to {flow}, {ratio} times the {expected} of this station as surveyed. The valve sticks, is too small, or "
         "something before it takes the pressure.",
-    QLL_PUT(FALL_OFF_GROWS) =
-        "At {flow} the outlet falls off {value} more at the end of the log than at its start, down to {level}. A set-point that drifts "
-        "moves all flows alike; this is something that clogs: clean the strainer, then see whether it comes back.",
+    QLL_PUT(FALL_OFF_GROWS) = "At {flow} the outlet falls off {value} more at the end of the log than at its start, down to {level}. A set-point that drifts "
+                              "moves all flows alike; this is something that clogs: clean the strainer, then see whether it comes back.",
     QLL_PUT(FALL_OFF_STEP) =
         "From one day to the next the outlet falls off {value} more at {flow}, down to {level}. Something was closed or got caught: see whether a stop valve is "
         "half closed, then clean the strainer.",

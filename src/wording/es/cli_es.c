@@ -120,5 +120,6 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_OPTION_IS_BEFORE) = "lo que saca el edificio antes de un cambio",
     QLL_PUT(CLI_VALUE_T) = "TIEMPO",
     QLL_PUT(CLI_ANSWERS_SIMULATE) = "¿Qué pasa cuando algo se mueve?",
-    QLL_PUT(CLI_DETAIL_SIMULATE) = "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md) con \"existing\", o - para la\nentrada estándar. Sucesos: closure (una salida se cierra: --outlet, --flow, --within),\ndemand (cambia lo que saca el edificio: --before, --flow, --within), heater (calienta\ncon todo cerrado), day (un día del primer escenario). Con -o ARCHIVO.pdf o\nARCHIVO.html salen sus hojas, con dibujos, en vez de la respuesta.\n",
+    QLL_PUT(CLI_DETAIL_SIMULATE) =
+        "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md) con \"existing\", o - para la\nentrada estándar. Sucesos: closure (una salida se cierra: --outlet, --flow, --within),\ndemand (cambia lo que saca el edificio: --before, --flow, --within), heater (calienta\ncon todo cerrado), day (un día del primer escenario). Con -o ARCHIVO.pdf o\nARCHIVO.html salen sus hojas, con dibujos, en vez de la respuesta.\n",
 };

@@ -49,7 +49,8 @@ const char *const qll_motion_es[QLL_TEXT_SIZE(MOTION)] = {
     QLL_PUT(HAMMER_PARTS) = "Golpe de ariete: la columna de agua se corta ({2}) y vuelve a cerrarse de golpe; la presión salta {3}, hasta {1}.",
     QLL_PUT(HAMMER_DIP) = "Golpe de ariete: la presión baja a {1} ({2}), menos de la mitad de los {3} que hay allí.",
     QLL_PUT(HAMMER_HEATER) = "El calentador lleva la presión a {1}; la válvula de alivio abre a {2}, {3} después de encender.",
-    QLL_PUT(HAMMER_HEATER_GOOD) = "El calentador lleva la presión a {1}, por debajo de los {2} a los que abre la válvula de alivio; en reposo se admiten a lo más {3}.",
+    QLL_PUT(HAMMER_HEATER_GOOD) =
+        "El calentador lleva la presión a {1}, por debajo de los {2} a los que abre la válvula de alivio; en reposo se admiten a lo más {3}.",
     QLL_PUT(HUNTING_GOOD) = "Oscilación: todas las válvulas quedan en reposo.",
     QLL_PUT(HUNTING_CAUTION) = "Oscilación: {1} sigue temblando, {2} a cada lado a {3} Hz; pocos lo notarían.",
     QLL_PUT(HUNTING_HUNTS) = "Oscilación: {1} oscila: su salida va {2} a cada lado, {3} veces por segundo.",
@@ -59,7 +60,8 @@ const char *const qll_motion_es[QLL_TEXT_SIZE(MOTION)] = {
     QLL_PUT(SIM_FORCE) = "Cada golpe empuja los codos del tubo de {1} con hasta {2}.",
     QLL_PUT(SIM_CAVITY) = "El vapor ocupa hasta {1} de una celda de la malla. Por encima del 10 % los picos siguientes son estimaciones gruesas.",
     QLL_PUT(SIM_WATER) = "El agua que queda en los tubos y la que salió concuerdan a 1 parte en {1}.",
-    QLL_PUT(SIM_ESTIMATE) = "Ninguna hoja da la masa, el amortiguamiento y la fricción de una válvula; se toma el medio de las construcciones plausibles. Lo que hace aquí una válvula es una estimación.",
+    QLL_PUT(SIM_ESTIMATE) =
+        "Ninguna hoja da la masa, el amortiguamiento y la fricción de una válvula; se toma el medio de las construcciones plausibles. Lo que hace aquí una válvula es una estimación.",
     QLL_PUT(SIM_STEADY_FRICTION) = "La fricción es la del flujo estable: las ondas siguientes mueren antes que aquí, la primera no.",
     QLL_PUT(CURE_ARRESTER) = "Un amortiguador de golpe con {1} de aire en {2}, precarga {3}: el pico queda en {4}. Es el menor de los probados que basta.",
     QLL_PUT(CURE_ARRESTER_NONE) = "Un amortiguador de golpe solo no basta: con {1} de aire en {2} el pico sigue en {3}.",

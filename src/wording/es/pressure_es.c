@@ -39,9 +39,8 @@ const char *const qll_pressure_es[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
     QLL_PUT(FALL_OFF_COMPARED) =
         "La salida cae {value} de sin caudal a {flow}, {ratio} veces los {expected} de esta estación según sus datos. La válvula está trabada, es pequeña, o "
         "algo antes de ella se lleva la presión.",
-    QLL_PUT(FALL_OFF_GROWS) =
-        "A {flow} la salida cae {value} más al final del registro que al principio, hasta {level}. Un ajuste que se corre "
-        "mueve todos los caudales por igual; esto es algo que se tapa: limpie el filtro y luego vea si se recupera.",
+    QLL_PUT(FALL_OFF_GROWS) = "A {flow} la salida cae {value} más al final del registro que al principio, hasta {level}. Un ajuste que se corre "
+                              "mueve todos los caudales por igual; esto es algo que se tapa: limpie el filtro y luego vea si se recupera.",
     QLL_PUT(FALL_OFF_STEP) =
         "De un día para otro la salida cae {value} más a {flow}, hasta {level}. Algo se cerró o quedó atorado: vea si una válvula de paso está a medio cerrar, "
         "luego limpie el filtro.",
