@@ -5,7 +5,6 @@
 #include "engine/engine.h"
 #include "engine/find_beside.h"
 #include "engine/progress.h"
-#include "report/html.h"
 #include "report/report.h"
 #include "signals/sound.h"
 #include "station/seat_tone.h"
@@ -224,10 +223,7 @@ static qll_status make_sheets(qll_asked *asked, const qll_listen_findings *findi
 {
     qll_sheet sheet;
     qll_listen_make(findings, asked->arena, &sheet);
-    if (asked->made == NULL || asked->made->form != QLL_SHEETS_PDF) {
-        qll_html_write(&asked->writer, &sheet);
-    }
-    return asked->made == NULL ? QLL_OK : qll_asked_hand_over(asked, &sheet);
+    return qll_asked_write_sheet(asked, &sheet);
 }
 
 static qll_status write_answer(qll_asked *asked, const qll_listen_findings *findings)

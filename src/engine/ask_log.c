@@ -8,7 +8,6 @@
 #include "engine/progress.h"
 #include "engine/stream_log.h"
 #include "findings/pressure.h"
-#include "report/html.h"
 #include "report/report.h"
 #include "signals/log_zone.h"
 #include "station/operate.h"
@@ -312,10 +311,7 @@ static qll_status make_sheets(qll_asked *asked, const qll_pressure_findings *fin
 {
     qll_sheet sheet;
     qll_pressure_sheet(findings, asked->arena, false, &sheet);
-    if (asked->made->form != QLL_SHEETS_PDF) {
-        qll_html_write(&asked->writer, &sheet);
-    }
-    return qll_asked_hand_over(asked, &sheet);
+    return qll_asked_write_sheet(asked, &sheet);
 }
 
 static qll_status write_answer(qll_asked *asked, const qll_pressure_findings *findings)

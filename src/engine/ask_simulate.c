@@ -5,7 +5,6 @@
 #include "engine/event_plan.h"
 #include "engine/find_event.h"
 #include "engine/progress.h"
-#include "report/html.h"
 #include "report/report.h"
 
 /* Runs of an event and of its cures, as shares of the whole. */
@@ -94,10 +93,7 @@ static qll_status make_sheets(qll_asked *asked, const qll_simulated_findings *fi
 {
     qll_sheet sheet;
     qll_simulated_make(findings, asked->arena, &sheet);
-    if (asked->made == NULL || asked->made->form != QLL_SHEETS_PDF) {
-        qll_html_write(&asked->writer, &sheet);
-    }
-    return asked->made == NULL ? QLL_OK : qll_asked_hand_over(asked, &sheet);
+    return qll_asked_write_sheet(asked, &sheet);
 }
 
 static qll_status write_answer(qll_asked *asked, const qll_simulated_findings *findings)

@@ -2,6 +2,7 @@
 #include "quell/report.h"
 
 #include "engine/engine.h"
+#include "report/html.h"
 #include "report/layout.h"
 
 const char *const qll_verb_words[QLL_VERB_COUNT] = {
@@ -44,4 +45,12 @@ qll_status qll_asked_hand_over(qll_asked *asked, const qll_sheet *sheet)
     made->pages = pages;
     qll_layout_pages(sheet, asked->arena, pages);
     return QLL_OK;
+}
+
+qll_status qll_asked_write_sheet(qll_asked *asked, const qll_sheet *sheet)
+{
+    if (asked->made == NULL || asked->made->form != QLL_SHEETS_PDF) {
+        qll_html_write(&asked->writer, sheet);
+    }
+    return asked->made == NULL ? QLL_OK : qll_asked_hand_over(asked, sheet);
 }

@@ -76,6 +76,9 @@ void qll_asked_refuse(qll_asked *asked, qll_code code, const char *source, const
  * by now, where the file is no PDF. */
 QLL_MUST_USE qll_status qll_asked_hand_over(qll_asked *asked, const qll_sheet *sheet);
 
+/** Writes @p sheet as HTML, unless the front end makes a PDF, and hands it over where there is one. */
+QLL_MUST_USE qll_status qll_asked_write_sheet(qll_asked *asked, const qll_sheet *sheet);
+
 /** QLL_OK, or why the answer cannot be handed over. */
 QLL_MUST_USE qll_status qll_asked_finish(const qll_asked *asked);
 

@@ -160,8 +160,6 @@ static void write_sheet(qll_report *report, const qll_simulated_findings *found)
     write_pipes(report, found);
     if (!report->is_plain) {
         qll_report_assumed(report);
-    }
-    if (!report->is_plain) {
         qll_sheet_section(sheet, QLL_SECTION_SOURCES,
                           qll_report_says(report, QLL_SAYS_SECTION_SOURCES));
         write_sources(report, found);

@@ -61,6 +61,11 @@ static bool still_goes(double share, void *context)
     return t->goes_on == NULL || t->goes_on(((double)t->done + share) / (double)t->all, t->context);
 }
 
+static bool needs_none(const qll_run_found *found, bool is_closure)
+{
+    return is_closure ? qll_hammer_of(found).kind == QLL_HAMMER_NONE : qll_run_is_still(found);
+}
+
 /* One run of a changed plan; the cure takes it where it is the first that works, or better than before. */
 static qll_status try_plan(trying *t, const qll_run_plan *plan, double size, qll_event_cure *cure)
 {
@@ -69,14 +74,10 @@ static qll_status try_plan(trying *t, const qll_run_plan *plan, double size, qll
     qll_run_found found;
     const qll_status status = qll_run_make(plan, &problems, still_goes, t, t->arena, &found);
     if (status == QLL_OK) {
-        const qll_hammer hammer = qll_hammer_of(&found);
-        const double figure_pa = t->is_closure ? hammer.high_pa_gauge : qll_run_swing_pa(&found);
-        if (isnan(cure->figure_pa) || figure_pa < cure->figure_pa) {
-            cure->figure_pa = figure_pa;
-            cure->size = size;
-        }
-        if (t->is_closure ? hammer.kind == QLL_HAMMER_NONE : qll_run_is_still(&found)) {
-            cure->works = true;
+        const double figure_pa =
+            t->is_closure ? qll_hammer_of(&found).high_pa_gauge : qll_run_swing_pa(&found);
+        cure->works = needs_none(&found, t->is_closure);
+        if (cure->works || isnan(cure->figure_pa) || figure_pa < cure->figure_pa) {
             cure->figure_pa = figure_pa;
             cure->size = size;
         }
@@ -271,11 +272,6 @@ static qll_event_cure cure_of(const trying *t, const qll_run_found *found, qll_e
                                 kind == QLL_EVENT_CURE_AIR
                                     ? standing_pa_gauge(found, found->tree.outlet_joint)
                                     : fmin(arrester_pa_gauge, standing_pa_gauge(found, followed))};
-}
-
-static bool needs_none(const qll_run_found *found, bool is_closure)
-{
-    return is_closure ? qll_hammer_of(found).kind == QLL_HAMMER_NONE : qll_run_is_still(found);
 }
 
 qll_status qll_event_cures_find(const qll_run_plan *plan, const qll_run_found *found,
