@@ -30,6 +30,7 @@ static const char *const event_words[QLL_EVENT_COUNT] = {
 typedef struct planning {
     qll_asked *asked;
     const qll_event_case *of;
+    const qll_event_order *order;
     qll_event_plan *made;
     qll_simulated_findings *findings;
 } planning;
@@ -66,16 +67,19 @@ static double read_option(planning *p, const char *option, const char *text, qll
 
 static void assume(const planning *p, const char *what, const char *value, qll_text_id why)
 {
-    qll_assumed_add(&p->asked->assumed, qll_as_is(what), qll_as_is(value), (qll_said){.id = why});
+    if (p->order->notes_usual) {
+        qll_assumed_add(&p->asked->assumed, qll_as_is(what), qll_as_is(value),
+                        (qll_said){.id = why});
+    }
 }
 
 static size_t read_event(planning *p)
 {
-    if (p->asked->question->event == NULL) {
+    if (p->order->event == NULL) {
         return QLL_EVENT_CLOSURE;
     }
     const qll_choice choice = {"--event", event_words, QLL_EVENT_COUNT, QLL_TEXT_EVENT_UNKNOWN};
-    return qll_choose(p->asked, &choice, p->asked->question->event);
+    return qll_choose(p->asked, &choice, p->order->event);
 }
 
 static double static_high(const planning *p)
@@ -118,7 +122,7 @@ static double usual_draw_m3s(const qll_survey *survey, size_t outlet)
 static size_t read_outlet(planning *p)
 {
     const qll_site *site = &p->of->prepared->survey.site;
-    const char *named = p->asked->question->outlet;
+    const char *named = p->order->outlet;
     if (site->outlet_count == 0) {
         qll_asked_refuse(p->asked, QLL_CODE_MISSING_KEY, "--event", QLL_SAYS(OUTLET_NONE),
                          QLL_SAYS(HINT_OUTLET_NONE));
@@ -161,23 +165,23 @@ static bool add_move(planning *p, size_t draw, double flow_m3s, qll_opening_move
 
 static qll_status plan_closure(planning *p)
 {
-    const qll_question *question = p->asked->question;
+    const qll_event_order *order = p->order;
     const qll_survey *survey = &p->of->prepared->survey;
     qll_simulated_findings *found = p->findings;
     const size_t outlet = read_outlet(p);
     const double usual_m3s = usual_draw_m3s(survey, outlet);
     found->within_s =
-        read_option(p, "--within", question->within, QLL_KIND_TIME, closing_usual_s, within_most_s);
-    found->before_m3s = read_option(p, "--flow", question->flow, QLL_KIND_FLOW, usual_m3s, 1);
+        read_option(p, "--within", order->within, QLL_KIND_TIME, closing_usual_s, within_most_s);
+    found->before_m3s = read_option(p, "--flow", order->flow, QLL_KIND_FLOW, usual_m3s, 1);
     found->after_m3s = 0;
     if (p->asked->problems.refusal_count > 0) {
         return qll_problems_status(&p->asked->problems);
     }
-    if (question->within == NULL) {
+    if (order->within == NULL) {
         assume(p, "--within", quantity_text(p, found->within_s, QLL_KIND_TIME),
                QLL_TEXT_WHY_CLOSING);
     }
-    if (question->flow == NULL) {
+    if (order->flow == NULL) {
         assume(p, "--flow", quantity_text(p, found->before_m3s, QLL_KIND_FLOW),
                QLL_TEXT_WHY_CLOSURE_FLOW);
     }
@@ -227,26 +231,26 @@ static double seldom_more_m3s(const qll_prepared *prepared)
 
 static qll_status plan_demand(planning *p)
 {
-    const qll_question *question = p->asked->question;
+    const qll_event_order *order = p->order;
     qll_simulated_findings *found = p->findings;
     const double peak_m3s = p->of->duty->peak_m3s;
     double before_m3s = seldom_more_m3s(p->of->prepared);
     before_m3s = before_m3s > 0 ? before_m3s : peak_m3s;
     found->within_s =
-        read_option(p, "--within", question->within, QLL_KIND_TIME, change_usual_s, within_most_s);
-    found->before_m3s = read_option(p, "--before", question->before, QLL_KIND_FLOW, before_m3s, 1);
-    found->after_m3s = read_option(p, "--flow", question->flow, QLL_KIND_FLOW, peak_m3s / 10, 1);
+        read_option(p, "--within", order->within, QLL_KIND_TIME, change_usual_s, within_most_s);
+    found->before_m3s = read_option(p, "--before", order->before, QLL_KIND_FLOW, before_m3s, 1);
+    found->after_m3s = read_option(p, "--flow", order->flow, QLL_KIND_FLOW, peak_m3s / 10, 1);
     if (p->asked->problems.refusal_count > 0) {
         return qll_problems_status(&p->asked->problems);
     }
-    if (question->within == NULL) {
+    if (order->within == NULL) {
         assume(p, "--within", quantity_text(p, found->within_s, QLL_KIND_TIME), QLL_TEXT_WHY_OURS);
     }
-    if (question->before == NULL) {
+    if (order->before == NULL) {
         assume(p, "--before", quantity_text(p, found->before_m3s, QLL_KIND_FLOW),
                QLL_TEXT_WHY_DEMAND_BEFORE);
     }
-    if (question->flow == NULL) {
+    if (order->flow == NULL) {
         assume(p, "--flow", quantity_text(p, found->after_m3s, QLL_KIND_FLOW),
                QLL_TEXT_WHY_DEMAND_AFTER);
     }
@@ -422,11 +426,22 @@ static qll_status plan_day(planning *p)
 
 /* ---- the whole ---- */
 
-qll_status qll_event_plan_make(qll_asked *asked, const qll_event_case *of, qll_event_plan *made,
+qll_event_order qll_event_order_of(const qll_question *question)
+{
+    return (qll_event_order){.event = question->event,
+                             .outlet = question->outlet,
+                             .flow = question->flow,
+                             .before = question->before,
+                             .within = question->within,
+                             .notes_usual = true};
+}
+
+qll_status qll_event_plan_make(qll_asked *asked, const qll_event_case *of,
+                               const qll_event_order *order, qll_event_plan *made,
                                qll_simulated_findings *findings)
 {
     const qll_site *site = &of->prepared->survey.site;
-    planning p = {asked, of, made, findings};
+    planning p = {asked, of, order, made, findings};
     *made = (qll_event_plan){.motion = qll_motion_usual()};
     made->draws = qll_arena_take(asked->arena, site->outlet_count + 1, sizeof *made->draws);
     const size_t event = read_event(&p);

@@ -140,13 +140,30 @@ static void judge_heater(saying *s, qll_event_verdict *verdict)
                                             : is_over ? QLL_GRADE_CAUTION
                                                       : QLL_GRADE_GOOD,
                                    .value = high_pa_gauge,
-                                   .limit = opens ? relief_pa_gauge : rest_pa_gauge};
+                                   .limit = opens ? relief_pa_gauge : rest_pa_gauge,
+                                   .kind = QLL_KIND_PRESSURE,
+                                   .gravity = high_pa_gauge};
     verdict->says = opens ? (qll_said){QLL_TEXT_HAMMER_HEATER,
                                        {as_pressure(high_pa_gauge), as_pressure(relief_pa_gauge),
                                         qll_as_quantity(run->ended_s, QLL_KIND_TIME)}}
                           : (qll_said){QLL_TEXT_HAMMER_HEATER_GOOD,
                                        {as_pressure(high_pa_gauge), as_pressure(relief_pa_gauge),
                                         as_pressure(rest_pa_gauge)}};
+}
+
+/* First by what was found, then by how far it goes. */
+static double gravity_of(const qll_hammer *hammer)
+{
+    const double far[] = {
+        [QLL_HAMMER_PARTS] = hammer->cavity_share,
+        [QLL_HAMMER_OVER] = hammer->high_pa_gauge / hammer->limit_pa_gauge,
+        [QLL_HAMMER_RISE] = hammer->rise_pa / QLL_HAMMER_RISE_PA,
+        [QLL_HAMMER_DIP] =
+            fmax(hammer->stood_pa_gauge - hammer->low_pa_gauge, 0.0) / hammer->stood_pa_gauge,
+        [QLL_HAMMER_NONE] = fmax(hammer->rise_pa, 0.0) / QLL_HAMMER_RISE_PA,
+    };
+    const double beyond = far[hammer->kind];
+    return (double)(QLL_HAMMER_NONE - hammer->kind) + beyond / (1.0 + beyond);
 }
 
 static void judge_hammer(saying *s, qll_event_verdict *verdict)
@@ -172,7 +189,10 @@ static void judge_hammer(saying *s, qll_event_verdict *verdict)
                                                      : hammer->rise_pa,
                                    .limit = is_over  ? hammer->limit_pa_gauge
                                             : is_dip ? hammer->stood_pa_gauge / 2
-                                                     : QLL_HAMMER_RISE_PA};
+                                                     : QLL_HAMMER_RISE_PA,
+                                   .kind = is_over || is_dip ? QLL_KIND_PRESSURE
+                                                             : QLL_KIND_PRESSURE_DIFFERENCE,
+                                   .gravity = gravity_of(hammer)};
     const qll_argument where = qll_as_said(s->arena, place_name(s, hammer->joint));
     verdict->says =
         (qll_said){of[hammer->kind].says,
@@ -206,7 +226,9 @@ static void judge_hunting(saying *s, qll_event_verdict *verdict)
     *verdict = (qll_event_verdict){.rule = "hunting",
                                    .grade = QLL_GRADE_GOOD,
                                    .value = qll_run_swing_pa(run),
-                                   .limit = (double)NAN};
+                                   .limit = (double)NAN,
+                                   .kind = QLL_KIND_PRESSURE_DIFFERENCE,
+                                   .gravity = qll_run_swing_pa(run)};
     if (s->found->event == QLL_EVENT_HEATER || s->found->event == QLL_EVENT_DAY) {
         verdict->grade = QLL_GRADE_UNKNOWN;
         verdict->value = (double)NAN;

@@ -7,20 +7,6 @@
 #include "transient/hammer.h"
 #include "transient/run.h"
 
-/** X(NAME, word of --event). */
-#define QLL_EVENT_LIST(X) \
-    X(CLOSURE, "closure") \
-    X(DEMAND, "demand")   \
-    X(HEATER, "heater")   \
-    X(DAY, "day")
-
-typedef enum qll_event_kind {
-#define QLL_EVENT_NAME(name, word) QLL_EVENT_##name,
-    QLL_EVENT_LIST(QLL_EVENT_NAME)
-#undef QLL_EVENT_NAME
-    QLL_EVENT_COUNT
-} qll_event_kind;
-
 /** What is shown of a joint. */
 typedef struct qll_place_found {
     qll_said name;
@@ -37,15 +23,6 @@ typedef struct qll_pipe_found {
     double right_from_s;   /* in one piece: what takes this long or longer is right within 5 % */
     double high_pa_gauge, rating_pa_gauge;
 } qll_pipe_found;
-
-/** A verdict of the event. */
-typedef struct qll_event_verdict {
-    const char *rule; /* "hammer", "hunting" */
-    qll_grade grade;
-    double value,
-        limit; /* Pa: rise or pressure, and what it is held against; swing either way. NaN */
-    qll_said says;
-} qll_event_verdict;
 
 typedef struct qll_simulated_findings {
     qll_demand_findings demand;

@@ -116,5 +116,11 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
     QLL_PUT(HUNTING_SWINGS) =
         "{subject} may hunt or chatter once a faucet starts it: nothing damps a swing, some {often} a second[, at {at_flow}]. Estimate, without a run.",
     QLL_PUT(HUNTING_UNKNOWN) = "Hunting of {subject} not checked: what is known of the valve does not fit together as one that moves.",
+    QLL_PUT(HUNTING_RUN) = "In a run: {run}",
+    QLL_PUT(HUNTING_QUICK) = "With a quick-closing valve: {run}",
     QLL_PUT(HAMMER_NOT_RUN) = "Water hammer not checked: that takes a run of the moving water, second by second.",
+    QLL_PUT(HAMMER_NO_PIPES) = "Water hammer not checked: the survey names no outlet with the pipes on its way (downstream.outlets).",
+    QLL_PUT(HAMMER_NO_TREE) = "Water hammer not checked: water cannot be run through the pipes as they are given; simulate says why.",
+    QLL_PUT(HAMMER_RUN) = "In a run: {run}",
+    QLL_PUT(HAMMER_QUICK) = "With a quick-closing valve: {run}",
 };
