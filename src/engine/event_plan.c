@@ -1,7 +1,7 @@
 #include "engine/event_plan.h"
 
-#include "demand/simulate.h"
 #include "engine/choose.h"
+#include "engine/planning.h"
 
 #include <math.h>
 #include <string.h>
@@ -14,36 +14,21 @@ static const double within_most_s = 3600;
 static const double fixture_usual_m3s = 2e-4; /* of a clothes washer, about (our assumption) */
 static const double heating_s = 3600;
 
-/* A day's waves: of so many changes, for so long. */
-enum {
-    QLL_DAY_WAKES = 12
-};
-
-static const double day_waves_s = 1;
-
 static const char *const event_words[QLL_EVENT_COUNT] = {
 #define QLL_EVENT_WORD(name, word) word,
     QLL_EVENT_LIST(QLL_EVENT_WORD)
 #undef QLL_EVENT_WORD
 };
 
-typedef struct planning {
-    qll_asked *asked;
-    const qll_event_case *of;
-    const qll_event_order *order;
-    qll_event_plan *made;
-    qll_simulated_findings *findings;
-} planning;
-
 /* ---- what the question says ---- */
 
-static const char *quantity_text(const planning *p, double si, qll_kind kind)
+static const char *quantity_text(const qll_planning *p, double si, qll_kind kind)
 {
     return qll_quantity_text(p->asked->arena, si, kind, p->of->prepared->survey.units);
 }
 
 /* The option's value, or @p usual; over 0 and at most @p most, else refused. */
-static double read_option(planning *p, const char *option, const char *text, qll_kind kind,
+static double read_option(qll_planning *p, const char *option, const char *text, qll_kind kind,
                           double usual, double most)
 {
     if (text == NULL) {
@@ -65,7 +50,7 @@ static double read_option(planning *p, const char *option, const char *text, qll
     return quantity.si;
 }
 
-static void assume(const planning *p, const char *what, const char *value, qll_text_id why)
+static void assume(const qll_planning *p, const char *what, const char *value, qll_text_id why)
 {
     if (p->order->notes_usual) {
         qll_assumed_add(&p->asked->assumed, qll_as_is(what), qll_as_is(value),
@@ -73,7 +58,7 @@ static void assume(const planning *p, const char *what, const char *value, qll_t
     }
 }
 
-static size_t read_event(planning *p)
+static size_t read_event(qll_planning *p)
 {
     if (p->order->event == NULL) {
         return QLL_EVENT_CLOSURE;
@@ -82,12 +67,12 @@ static size_t read_event(planning *p)
     return qll_choose(p->asked, &choice, p->order->event);
 }
 
-static double static_high(const planning *p)
+static double static_high(const qll_planning *p)
 {
     return p->of->prepared->survey.site.supply.static_high_pa_gauge;
 }
 
-static double static_middle(const planning *p)
+double qll_planning_static_middle(const qll_planning *p)
 {
     return p->of->duty->supply_static_pa_gauge[p->of->duty->supply_count / 2];
 }
@@ -119,7 +104,7 @@ static double usual_draw_m3s(const qll_survey *survey, size_t outlet)
 }
 
 /* The outlet that the question names, or the first. */
-static size_t read_outlet(planning *p)
+static size_t read_outlet(qll_planning *p)
 {
     const qll_site *site = &p->of->prepared->survey.site;
     const char *named = p->order->outlet;
@@ -152,7 +137,7 @@ static size_t read_outlet(planning *p)
     return 0;
 }
 
-static bool add_move(planning *p, size_t draw, double flow_m3s, qll_opening_move move)
+static bool add_move(qll_planning *p, size_t draw, double flow_m3s, qll_opening_move move)
 {
     qll_opening_move *own = qll_arena_take(p->asked->arena, 1, sizeof *own);
     if (own == NULL) {
@@ -163,7 +148,7 @@ static bool add_move(planning *p, size_t draw, double flow_m3s, qll_opening_move
     return true;
 }
 
-static qll_status plan_closure(planning *p)
+static qll_status plan_closure(qll_planning *p)
 {
     const qll_event_order *order = p->order;
     const qll_survey *survey = &p->of->prepared->survey;
@@ -201,7 +186,7 @@ static qll_status plan_closure(planning *p)
 /* ---- a change of what the building draws ---- */
 
 /* What each named outlet draws of @p flow_m3s; the rest leaves at the station's outlet. */
-static bool spread(planning *p, double flow_m3s, double from, double to)
+static bool spread(qll_planning *p, double flow_m3s, double from, double to)
 {
     const qll_site *site = &p->of->prepared->survey.site;
     const qll_opening_move move = {begins_s, p->findings->within_s, from, to, 1};
@@ -229,7 +214,7 @@ static double seldom_more_m3s(const qll_prepared *prepared)
     return most_m3s;
 }
 
-static qll_status plan_demand(planning *p)
+static qll_status plan_demand(qll_planning *p)
 {
     const qll_event_order *order = p->order;
     qll_simulated_findings *found = p->findings;
@@ -254,7 +239,7 @@ static qll_status plan_demand(planning *p)
         assume(p, "--flow", quantity_text(p, found->after_m3s, QLL_KIND_FLOW),
                QLL_TEXT_WHY_DEMAND_AFTER);
     }
-    found->static_pa_gauge = static_middle(p);
+    found->static_pa_gauge = qll_planning_static_middle(p);
     p->made->plan.until_s = begins_s + found->within_s + change_after_s;
     p->made->plan.watched_s = change_watched_s;
     found->says = (qll_said){QLL_TEXT_SIM_DEMAND,
@@ -270,7 +255,7 @@ static qll_status plan_demand(planning *p)
 
 /* ---- a heater ---- */
 
-static qll_status plan_heater(planning *p)
+static qll_status plan_heater(qll_planning *p)
 {
     const qll_heater *heater = &p->of->prepared->survey.site.heater;
     if (!(heater->volume_m3 > 0)) {
@@ -296,134 +281,6 @@ static qll_status plan_heater(planning *p)
     return QLL_OK;
 }
 
-/* ---- a day ---- */
-
-typedef struct day {
-    double *flow_m3s; /* [second] */
-    double most_m3s, sum_m3;
-} day;
-
-static void take_seconds(void *context, const qll_second_block *block)
-{
-    day *d = context;
-    for (size_t i = 0; i < block->count; i++) {
-        d->flow_m3s[block->first_s + i] = block->flow_m3s[i];
-        d->most_m3s = fmax(d->most_m3s, block->flow_m3s[i]);
-        d->sum_m3 += block->flow_m3s[i];
-    }
-}
-
-/* The first scenario that has fixtures; scenario_count: none. */
-static size_t lived_in(const qll_survey *survey)
-{
-    size_t i = 0;
-    while (i < survey->scenario_count && !qll_scenario_has_fixtures(&survey->scenarios[i])) {
-        i += 1;
-    }
-    return i;
-}
-
-/* Every change of the flow as a move of a second, of the whole building's draw. */
-static qll_status lay_day(planning *p, const day *d)
-{
-    size_t count = 0;
-    for (size_t s = 1; s < QLL_DAY_SECONDS; s++) {
-        count += d->flow_m3s[s] != d->flow_m3s[s - 1];
-    }
-    qll_opening_move *moves = qll_arena_take(p->asked->arena, count + 1, sizeof *moves);
-    if (moves == NULL) {
-        return QLL_NO_MEMORY;
-    }
-    size_t made = 0;
-    for (size_t s = 1; s < QLL_DAY_SECONDS; s++) {
-        if (d->flow_m3s[s] != d->flow_m3s[s - 1]) {
-            moves[made++] = (qll_opening_move){.begins_s = (double)s,
-                                               .takes_s = change_usual_s,
-                                               .from = d->flow_m3s[s - 1] / d->most_m3s,
-                                               .to = d->flow_m3s[s] / d->most_m3s,
-                                               .power = 1};
-        }
-    }
-    p->made->draws[p->made->plan.followed] =
-        (qll_draw_plan){d->most_m3s, d->flow_m3s[0] / d->most_m3s, moves, made};
-    return QLL_OK;
-}
-
-/* Seconds of the sharpest changes, in order of time. */
-static double *sharpest(const day *d, qll_arena *arena)
-{
-    double *wakes_s = qll_arena_take(arena, QLL_DAY_WAKES, sizeof *wakes_s);
-    bool *taken = qll_arena_take(arena, QLL_DAY_SECONDS, sizeof *taken);
-    if (wakes_s == NULL || taken == NULL) {
-        return NULL;
-    }
-    for (size_t i = 0; i < QLL_DAY_WAKES; i++) {
-        size_t best = 0;
-        double change_m3s = -1;
-        for (size_t s = 1; s < QLL_DAY_SECONDS; s++) {
-            const double own_m3s = fabs(d->flow_m3s[s] - d->flow_m3s[s - 1]);
-            if (!taken[s] && own_m3s > change_m3s) {
-                best = s;
-                change_m3s = own_m3s;
-            }
-        }
-        taken[best] = true;
-    }
-    size_t count = 0;
-    for (size_t s = 0; s < QLL_DAY_SECONDS; s++) {
-        if (taken[s]) {
-            wakes_s[count++] = (double)s;
-        }
-    }
-    return wakes_s;
-}
-
-static qll_status simulate_day(planning *p, const qll_scenario *scenario, day *d)
-{
-    d->flow_m3s = qll_arena_take(p->asked->arena, QLL_DAY_SECONDS, sizeof *d->flow_m3s);
-    qll_simulator *simulator = NULL;
-    if (d->flow_m3s == NULL) {
-        return QLL_NO_MEMORY;
-    }
-    const qll_status status =
-        qll_simulator_make(scenario, p->asked->seed, p->asked->arena, &simulator);
-    if (status == QLL_OK) {
-        qll_simulator_day(simulator, take_seconds, d);
-    }
-    return status;
-}
-
-static qll_status plan_day(planning *p)
-{
-    const qll_survey *survey = &p->of->prepared->survey;
-    const size_t index = lived_in(survey);
-    if (index == survey->scenario_count) {
-        qll_asked_refuse(p->asked, QLL_CODE_MISSING_KEY, "--event",
-                         QLL_SAYS_WITH(DAY_NO_FIXTURES, qll_as_is(survey->scenarios[0].name)),
-                         NULL);
-        return qll_problems_status(&p->asked->problems);
-    }
-    day d = {0};
-    qll_status status = simulate_day(p, &survey->scenarios[index], &d);
-    double *wakes_s = status == QLL_OK ? sharpest(&d, p->asked->arena) : NULL;
-    if (status != QLL_OK || wakes_s == NULL) {
-        return status != QLL_OK ? status : QLL_NO_MEMORY;
-    }
-    qll_run_plan *plan = &p->made->plan;
-    plan->quiet_step_s = 1;
-    plan->wakes_pa = INFINITY;
-    plan->waves_most_s = day_waves_s;
-    plan->wakes_s = wakes_s;
-    plan->wake_count = QLL_DAY_WAKES;
-    plan->until_s = QLL_DAY_SECONDS;
-    p->findings->static_pa_gauge = static_middle(p);
-    p->findings->says =
-        (qll_said){QLL_TEXT_SIM_DAY,
-                   {qll_as_is(survey->scenarios[index].name),
-                    qll_as_quantity(d.sum_m3, QLL_KIND_VOLUME), qll_as_whole(QLL_DAY_WAKES)}};
-    return d.most_m3s > 0 ? lay_day(p, &d) : QLL_OK;
-}
-
 /* ---- the whole ---- */
 
 qll_event_order qll_event_order_of(const qll_question *question)
@@ -441,7 +298,7 @@ qll_status qll_event_plan_make(qll_asked *asked, const qll_event_case *of,
                                qll_simulated_findings *findings)
 {
     const qll_site *site = &of->prepared->survey.site;
-    planning p = {asked, of, order, made, findings};
+    qll_planning p = {asked, of, order, made, findings};
     *made = (qll_event_plan){.motion = qll_motion_usual()};
     made->draws = qll_arena_take(asked->arena, site->outlet_count + 1, sizeof *made->draws);
     const size_t event = read_event(&p);
@@ -459,11 +316,11 @@ qll_status qll_event_plan_make(qll_asked *asked, const qll_event_case *of,
                                 .followed = site->outlet_count,
                                 .heats_from_s = INFINITY,
                                 .stops_pa_gauge = INFINITY};
-    static qll_status (*const plans[QLL_EVENT_COUNT])(planning *) = {
+    static qll_status (*const plans[QLL_EVENT_COUNT])(qll_planning *) = {
         [QLL_EVENT_CLOSURE] = plan_closure,
         [QLL_EVENT_DEMAND] = plan_demand,
         [QLL_EVENT_HEATER] = plan_heater,
-        [QLL_EVENT_DAY] = plan_day,
+        [QLL_EVENT_DAY] = qll_plan_day,
     };
     const qll_status status = plans[event](&p);
     made->plan.tree.static_pa_gauge = findings->static_pa_gauge;
