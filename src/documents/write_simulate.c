@@ -14,6 +14,7 @@ static void put_event(qll_json *json, const qll_wording *wording,
     qll_json_put_figure(json, "within_s", findings->within_s);
     qll_json_put_figure(json, "before_m3s", findings->before_m3s);
     qll_json_put_figure(json, "after_m3s", findings->after_m3s);
+    qll_json_put_figure(json, "leak_m3s", findings->leak_m3s);
     qll_json_put_number(json, "ended_s", findings->run->ended_s);
     qll_json_close_object(json);
 }

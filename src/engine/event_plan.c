@@ -13,6 +13,9 @@ static const double closing_watched_s = 1, change_watched_s = 1.5;
 static const double within_most_s = 3600;
 static const double fixture_usual_m3s = 2e-4; /* of a clothes washer, about (our assumption) */
 static const double heating_s = 3600;
+static const double night_usual_s = 8 * 3600.0, night_most_s = 86400;
+static const double leak_usual_m3s = 5e-8; /* a drop a second: docs/theory/seat_leak.md */
+static const double night_step_s = 5;
 
 static const char *const event_words[QLL_EVENT_COUNT] = {
 #define QLL_EVENT_WORD(name, word) word,
@@ -70,11 +73,6 @@ static size_t read_event(qll_planning *p)
 static double static_high(const qll_planning *p)
 {
     return p->of->prepared->survey.site.supply.static_high_pa_gauge;
-}
-
-double qll_planning_static_middle(const qll_planning *p)
-{
-    return p->of->duty->supply_static_pa_gauge[p->of->duty->supply_count / 2];
 }
 
 /* ---- a closing ---- */
@@ -281,6 +279,48 @@ static qll_status plan_heater(qll_planning *p)
     return QLL_OK;
 }
 
+/* ---- a seat that leaks ---- */
+
+/* No meter shows it: milliliters, whatever the rest is in. */
+static const char *leak_text(const qll_planning *p, double leak_m3s)
+{
+    qll_writer text = qll_writer_new(p->asked->arena);
+    qll_write_format(&text, "%.3g mL/min", leak_m3s * 6e7);
+    return qll_writer_text(&text).bytes;
+}
+
+static qll_status plan_creep(qll_planning *p)
+{
+    const qll_event_order *order = p->order;
+    qll_simulated_findings *found = p->findings;
+    found->within_s =
+        read_option(p, "--within", order->within, QLL_KIND_TIME, night_usual_s, night_most_s);
+    found->leak_m3s = read_option(p, "--flow", order->flow, QLL_KIND_FLOW, leak_usual_m3s, 1);
+    if (p->asked->problems.refusal_count > 0) {
+        return qll_problems_status(&p->asked->problems);
+    }
+    if (order->within == NULL) {
+        assume(p, "--within", quantity_text(p, found->within_s, QLL_KIND_TIME), QLL_TEXT_WHY_NIGHT);
+    }
+    if (order->flow == NULL) {
+        assume(p, "--flow", leak_text(p, found->leak_m3s), QLL_TEXT_WHY_LEAK);
+    }
+    found->static_pa_gauge = static_high(p);
+    qll_run_plan *plan = &p->made->plan;
+    plan->tree.leak_m3s = found->leak_m3s;
+    plan->leaks_from_s = begins_s;
+    plan->quiet_step_s = night_step_s;
+    plan->wakes_pa = INFINITY;
+    plan->until_s = begins_s + found->within_s;
+    const double relief_pa_gauge = p->of->prepared->survey.site.heater.relief_pa_gauge;
+    plan->stops_pa_gauge = relief_pa_gauge > 0 ? relief_pa_gauge : (double)INFINITY;
+    found->says = (qll_said){QLL_TEXT_SIM_CREEP,
+                             {qll_as_is(leak_text(p, found->leak_m3s)),
+                              qll_as_quantity(found->within_s, QLL_KIND_TIME),
+                              qll_as_quantity(found->static_pa_gauge, QLL_KIND_PRESSURE)}};
+    return QLL_OK;
+}
+
 /* ---- the whole ---- */
 
 qll_event_order qll_event_order_of(const qll_question *question)
@@ -308,6 +348,7 @@ qll_status qll_event_plan_make(qll_asked *asked, const qll_event_case *of,
     findings->event = (qll_event_kind)event;
     findings->event_word = event_words[event];
     findings->within_s = findings->before_m3s = findings->after_m3s = (double)NAN;
+    findings->leak_m3s = (double)NAN;
     made->plan = (qll_run_plan){.tree = {.site = site,
                                          .station = of->station,
                                          .motion = &made->motion,
@@ -315,11 +356,11 @@ qll_status qll_event_plan_make(qll_asked *asked, const qll_event_case *of,
                                 .draws = made->draws,
                                 .followed = site->outlet_count,
                                 .heats_from_s = INFINITY,
+                                .leaks_from_s = INFINITY,
                                 .stops_pa_gauge = INFINITY};
     static qll_status (*const plans[QLL_EVENT_COUNT])(qll_planning *) = {
-        [QLL_EVENT_CLOSURE] = plan_closure,
-        [QLL_EVENT_DEMAND] = plan_demand,
-        [QLL_EVENT_HEATER] = plan_heater,
+        [QLL_EVENT_CLOSURE] = plan_closure, [QLL_EVENT_DEMAND] = plan_demand,
+        [QLL_EVENT_HEATER] = plan_heater,   [QLL_EVENT_CREEP] = plan_creep,
         [QLL_EVENT_DAY] = qll_plan_day,
     };
     const qll_status status = plans[event](&p);

@@ -13,7 +13,10 @@ typedef struct qll_planning {
 } qll_planning;
 
 /** The main midway between its lowest and highest, gauge. */
-double qll_planning_static_middle(const qll_planning *p);
+static inline double qll_planning_static_middle(const qll_planning *p)
+{
+    return p->of->duty->supply_static_pa_gauge[p->of->duty->supply_count / 2];
+}
 
 /** A day of the first scenario that people live in. QLL_OK, QLL_REFUSED or QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_plan_day(qll_planning *p);

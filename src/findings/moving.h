@@ -10,6 +10,7 @@
     X(CLOSURE, "closure") \
     X(DEMAND, "demand")   \
     X(HEATER, "heater")   \
+    X(CREEP, "creep")     \
     X(DAY, "day")
 
 typedef enum qll_event_kind {
@@ -21,7 +22,7 @@ typedef enum qll_event_kind {
 
 /** A verdict of the event. */
 typedef struct qll_event_verdict {
-    const char *rule; /* "hammer", "hunting" */
+    const char *rule; /* "hammer", "hunting", of creep "static" */
     qll_grade grade;
     double value,
         limit;      /* Pa: rise or pressure, and what it is held against; swing either way. NaN */

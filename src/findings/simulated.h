@@ -32,8 +32,9 @@ typedef struct qll_simulated_findings {
     qll_said says;   /* what happens */
     size_t followed; /* draw of the run's tree */
     double static_pa_gauge;
-    double within_s;              /* in which it moves; NaN of heater and day */
+    double within_s;              /* in which it moves, or a night; NaN of heater and day */
     double before_m3s, after_m3s; /* drawn; NaN where no draw changes */
+    double leak_m3s;              /* of a seat; NaN but of creep */
     const qll_run_found *run;
     qll_hammer hammer;
     qll_event_verdict verdicts[2]; /* hammer, hunting */

@@ -40,7 +40,7 @@ static void close_table(qll_report *report, qll_text_id caption, const char *ali
 static const char *seconds(const qll_report *report, double time_s)
 {
     qll_writer writer = qll_writer_new(report->arena);
-    qll_write_format(&writer, "%.3f", time_s);
+    qll_write_format(&writer, time_s < 100 ? "%.3f" : "%.0f", time_s);
     return qll_writer_text(&writer).bytes;
 }
 

@@ -122,5 +122,5 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_VALUE_T) = "TIME",
     QLL_PUT(CLI_ANSWERS_SIMULATE) = "What happens when something moves?",
     QLL_PUT(CLI_DETAIL_SIMULATE) =
-        "SURVEY is a JSON file (docs/formats/survey.md) with \"existing\", or - for\nstandard input. Events: closure (an outlet closes: --outlet, --flow, --within),\ndemand (the building's draw changes: --before, --flow, --within), heater (it\nwarms with everything closed), day (one day of the first scenario). With -o FILE.pdf or\nFILE.html its sheets are made, with drawings, in place of the answer.\n",
+        "SURVEY is a JSON file (docs/formats/survey.md) with \"existing\", or - for\nstandard input. Events: closure (an outlet closes: --outlet, --flow, --within),\ndemand (the building's draw changes: --before, --flow, --within), heater (it\nwarms with everything closed), creep (no flow, and a seat leaks: --flow,\n--within), day (one day of the first scenario). With -o FILE.pdf or FILE.html\nits sheets are made, with drawings, in place of the answer.\n",
 };
