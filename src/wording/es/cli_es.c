@@ -121,5 +121,5 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_VALUE_T) = "TIEMPO",
     QLL_PUT(CLI_ANSWERS_SIMULATE) = "¿Qué pasa cuando algo se mueve?",
     QLL_PUT(CLI_DETAIL_SIMULATE) =
-        "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md) con \"existing\", o - para la\nentrada estándar. Sucesos: closure (una salida se cierra: --outlet, --flow, --within),\ndemand (cambia lo que saca el edificio: --before, --flow, --within), heater (calienta\ncon todo cerrado), creep (nada corre y un asiento pasa: --flow, --within), day (un\ndía del primer escenario). Con -o ARCHIVO.pdf o\nARCHIVO.html salen sus hojas, con dibujos, en vez de la respuesta.\n",
+        "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md) con \"existing\", o - para la\nentrada estándar. Sucesos: closure (una salida se cierra: --outlet, --flow, --within),\ndemand (cambia lo que saca el edificio: --before, --flow, --within), heater (calienta\ncon todo cerrado), creep (sin caudal, y un asiento pasa: --flow, --within), day (un\ndía del primer escenario). Con -o ARCHIVO.pdf o\nARCHIVO.html salen sus hojas, con dibujos, en vez de la respuesta.\n",
 };
