@@ -100,9 +100,9 @@ function* questions() {
   yield ['fit', { verb: 'fit', form: 'json' }, { document: ['capacity.csv', read('examples/own-catalogue/capacity.csv')] }]
   yield ['calc', { verb: 'calc', form: 'json', calc: 'friction', arguments: ['flow=12 gpm', 'pipe=copper L', 'nominal=1 in', 'length=60 ft'] }, {}]
   for (const event of ['closure', 'demand', 'heater', 'creep']) {
-    yield [`simulate ${event}`, { verb: 'simulate', form: 'json', event }, documents_of('examples/slam', 'survey.json')]
+    yield [`slam simulate ${event}`, { verb: 'simulate', form: 'json', event }, documents_of('examples/slam', 'survey.json')]
   }
-  yield ['check in motion', { verb: 'check', form: 'text', parts: 'all,motion' }, documents_of('examples/slam', 'survey.json')]
+  yield ['slam check, moving', { verb: 'check', form: 'text', parts: 'all,motion' }, documents_of('examples/slam', 'survey.json')]
   yield ['diagnose', { verb: 'diagnose', form: 'json' }, documents_of('examples/night-creep', 'case.json')]
   yield ['log', { verb: 'log', form: 'json' }, { log: ['night-rise.csv', read('examples/pressure-log/night-rise.csv')] }]
   const hum = Float32Array.from({ length: 8000 * 12 }, (_, i) => 0.2 * Math.fround(Math.sin(i * 0.7)) + 0.02 * ((i * 7919) % 13))
