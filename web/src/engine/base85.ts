@@ -7,7 +7,7 @@ function value(letter: number): number {
 }
 
 /** The bytes of a text as encode85() of build.mjs makes it. */
-export function decode85(text: string): Uint8Array {
+export function decode85(text: string): Uint8Array<ArrayBuffer> {
     const bytes = new Uint8Array(Math.floor((text.length * 4) / 5));
     let at = 0;
     for (let from = 0; from < text.length; from += 5) {
