@@ -9,6 +9,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
 import { build } from "esbuild";
+import { encode85 } from "./base85.mjs";
 
 const [engineFile, version, out] = process.argv.slice(2);
 if (out === undefined) {
@@ -43,23 +44,6 @@ function digest(...parts) {
     const hash = createHash("sha256");
     parts.forEach((part) => hash.update(part));
     return hash.digest("hex");
-}
-
-/* As src/engine/base85.ts reads it. */
-function encode85(bytes) {
-    let text = "";
-    for (let from = 0; from < bytes.length; from += 4) {
-        const left = Math.min(4, bytes.length - from);
-        let word = 0;
-        for (let i = 0; i < 4; i += 1) {
-            word = word * 256 + (i < left ? bytes[from + i] : 0);
-        }
-        for (let i = 4; i >= 4 - left; i -= 1) {
-            const code = 40 + (Math.floor(word / 85 ** i) % 85);
-            text += String.fromCharCode(code === 60 ? 125 : code === 92 ? 126 : code);
-        }
-    }
-    return text;
 }
 
 function put(file, bytes) {

@@ -8,7 +8,7 @@ cd "$1"
 found() {
     grep -nHEi '[0-9] ?(psi|kpa|bar|mpa|gpm|gal|l/s|l/min|m3|ft|in\b|mm|dn ?[0-9]|°)' "$@" | grep -vE ':[0-9]+: *(/\*|\*|//)' || true
     grep -nHE '\b([3-9]|[0-9]{2,}|[0-9]+\.[0-9]+)\b' "$@" | grep -vE ':[0-9]+: *(/\*|\*|//)' |
-        grep -vE 'const [A-Z_]*(_MS|_BYTES|SECONDS|SECONDS_A_MINUTE|_AT_MOST|SHOWN_CAUSES|HOLD_QUICKENS) = ' |
+        grep -vE 'const [A-Z_]*(_MS|_BYTES|SECONDS|SECONDS_A_MINUTE|_AT_MOST|_LETTERS|SHOWN_CAUSES|HOLD_QUICKENS) = ' |
         grep -vE 'toISOString\(\)\.slice\(0, 16\)|Math\.round\(share \* 100\)|rows=\{3\}' || true
 }
 

@@ -1,24 +1,27 @@
 /* Bytes as text inside a page: four bytes are five letters, of those from "(" on, where "}" stands for "<", which may end a
  * script, and "~" for "\\". What is left at the end, n bytes, is n + 1 letters. */
 
-function value(letter: number): number {
-    const code = letter === 125 ? 60 : letter === 126 ? 92 : letter;
-    return code - 40;
+const GROUP_BYTES = 4;
+const GROUP_LETTERS = 5;
+const ALL_LETTERS = 85;
+const FIRST_LETTER = "(".charCodeAt(0);
+
+function value(letter: string): number {
+    const meant = letter === "}" ? "<" : letter === "~" ? "\\" : letter;
+    return meant.charCodeAt(0) - FIRST_LETTER;
 }
 
 /** The bytes of a text as encode85() of build.mjs makes it. */
 export function decode85(text: string): Uint8Array<ArrayBuffer> {
-    const bytes = new Uint8Array(Math.floor((text.length * 4) / 5));
-    let at = 0;
-    for (let from = 0; from < text.length; from += 5) {
+    const groups = Math.ceil(text.length / GROUP_LETTERS);
+    const words = new DataView(new ArrayBuffer(groups * GROUP_BYTES));
+    for (let group = 0; group < groups; group += 1) {
         let word = 0;
-        for (let i = 0; i < 5; i += 1) {
-            word = word * 85 + (from + i < text.length ? value(text.charCodeAt(from + i)) : 84);
+        for (let i = 0; i < GROUP_LETTERS; i += 1) {
+            const letter = text[group * GROUP_LETTERS + i];
+            word = word * ALL_LETTERS + (letter === undefined ? ALL_LETTERS - 1 : value(letter));
         }
-        for (let i = 3; i >= 0 && at < bytes.length; i -= 1) {
-            bytes[at] = Math.floor(word / 256 ** i) % 256;
-            at += 1;
-        }
+        words.setUint32(group * GROUP_BYTES, word);
     }
-    return bytes;
+    return new Uint8Array(words.buffer, 0, Math.floor((text.length * GROUP_BYTES) / GROUP_LETTERS));
 }

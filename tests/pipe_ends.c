@@ -1,5 +1,6 @@
 /* Equation numbers are those of docs/theory/valve_motion.md. */
-#include "dynamics/linear.h"
+#include "pipe_ends.h"
+
 #include "numeric/complex.h"
 
 #include <assert.h>
@@ -184,7 +185,7 @@ static double turn_between(const qll_end_case *given, const small_valve *v, doub
            + turn_between(given, v, middle, at_middle, to, at_to, halvings - 1);
 }
 
-qll_status qll_end_linear(const qll_end_case *given, qll_linear *linear, unsigned *growing)
+qll_status test_end_linear(const qll_end_case *given, qll_linear *linear, unsigned *growing)
 {
     assert(given != NULL && given->valve != NULL && linear != NULL);
     small_valve v;
