@@ -239,6 +239,7 @@ for (const language of ["en-US", "es-MX"]) {
 
 test("every path runs by keyboard", async () => {
     const { context, page } = await telephone({ viewport: { width: 320, height: 640 } });
+    await context.setOffline(true);
     await page.goto(pathToFileURL(file).href);
     await page.waitForSelector(".doors");
     await reach(page, ".doors button");
@@ -256,8 +257,35 @@ test("every path runs by keyboard", async () => {
     await reach(page, ".bar .open");
     await page.keyboard.press("Enter");
     await page.waitForSelector(".plan.answered");
+    await reach(page, ".answer .print");
+    await enter(page, ".bar .open");
+    await page.waitForSelector(".plan:not(.answered)");
+    await enter(page, ".card:not([open]) > summary");
+    await enter(page, ".tools button");
+    await page.waitForFunction(() => document.querySelector('[data-path="scenarios[0].baths"] input')?.value !== "2");
+    await enter(page, ".more summary");
+    await reach(page, ".more button");
+    await enter(page, ".head nav a:nth-of-type(2)");
+    await page.waitForSelector(".next .answers button");
+    const asked = await page.locator(".next .asks").first().innerText();
+    await enter(page, ".next .answers button");
+    await page.waitForFunction((before) => document.querySelector(".next .asks")?.innerText !== before, asked);
+    await enter(page, ".causes summary");
+    await page.waitForSelector(".causes details[open]");
+    await enter(page, ".known .quiet");
+    await reach(page, ".evidence button");
+    await enter(page, ".head a");
+    await page.waitForSelector(".projects a");
+    await enter(page, ".projects a");
+    await page.waitForSelector(".card");
     await context.close();
 });
+
+/** Tabs to it, and presses it. */
+async function enter(page, selector) {
+    await reach(page, selector);
+    await page.keyboard.press("Enter");
+}
 
 /** Tabs on until the first of `selector` has the focus. */
 async function reach(page, selector) {

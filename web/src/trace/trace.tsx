@@ -5,6 +5,7 @@ import { useEffect, useMemo, useState } from "preact/hooks";
 import { parsed, type Problem } from "../engine/answers";
 import type { Description } from "../engine/description";
 import { Stale, type Engine } from "../engine/engine";
+import type { Reply } from "../engine/protocol";
 import { FormProvider, ObjectFields, type FormModel } from "../parts/form";
 import type { Trouble } from "../parts/inputs";
 import { get, isObject, mended, put, type Json, type JsonObject } from "../project/json";
@@ -26,7 +27,7 @@ export function Trace(props: TraceProps): JSX.Element {
     const words = useWords();
     const { visit, survey } = props.project;
     const [skipped, setSkipped] = useState<readonly string[]>([]);
-    const { diagnosis, problems, working } = useDiagnosis(props, skipped);
+    const { diagnosis, problems, without, working } = useDiagnosis(props, skipped);
     const replace = (next: Json): void => {
         if (isObject(next)) {
             props.change(next, false);
@@ -78,6 +79,7 @@ export function Trace(props: TraceProps): JSX.Element {
                 {diagnosis !== null && !diagnosis.done && diagnosis.next[0] !== undefined && (
                     <NextTest next={diagnosis.next[0]} answer={answer} skip={(evidence) => setSkipped([...skipped, evidence])} />
                 )}
+                {without && <p>{words.surveyLeftOut}</p>}
                 {diagnosis !== null && <Causes diagnosis={diagnosis} language={props.language} />}
                 <section class="card" aria-labelledby="known">
                     <h2 id="known">{words.seen}</h2>
@@ -157,32 +159,48 @@ function Causes(props: { diagnosis: Diagnosis; language: string }): JSX.Element 
 
 const SHOWN_CAUSES = 5;
 
-function useDiagnosis(props: TraceProps, skipped: readonly string[]): { diagnosis: Diagnosis | null; problems: readonly Problem[]; working: boolean } {
-    const [state, setState] = useState<{ diagnosis: Diagnosis | null; problems: readonly Problem[]; working: boolean }>({ diagnosis: null, problems: [], working: false });
+interface Told {
+    diagnosis: Diagnosis | null;
+    problems: readonly Problem[];
+    /** What is planned could not be read, and nothing is taken from it. */
+    without: boolean;
+    working: boolean;
+}
+
+function useDiagnosis(props: TraceProps, skipped: readonly string[]): Told {
+    const [state, setState] = useState<Told>({ diagnosis: null, problems: [], without: false, working: false });
     const survey = props.project.survey;
     const hasSurvey = "supply" in survey && "scenarios" in survey;
-    const document = JSON.stringify(hasSurvey ? { ...props.project.visit, survey } : props.project.visit);
+    const alone = JSON.stringify(props.project.visit);
+    const whole = hasSurvey ? JSON.stringify({ ...props.project.visit, survey }) : alone;
     useEffect(() => {
         let current = true;
+        const ask = (document: string): Promise<Reply> =>
+            props.engine.quick.ask({ verb: "diagnose", form: "json", document, language: props.language, arguments: skipped.map((each) => `${each}=?`) }, { attachments: attachments(props.project) });
+        const tell = async (): Promise<void> => {
+            let reply = await ask(whole);
+            let told = parsed<Diagnosis>(reply.text);
+            const refusals = (told?.problems ?? []).filter((each) => each.severity !== "warning");
+            const without = reply.status !== "ok" && hasSurvey && refusals.every((each) => each.path === "survey" || each.path.startsWith("survey."));
+            if (current && without) {
+                reply = await ask(alone);
+                told = parsed<Diagnosis>(reply.text);
+            }
+            if (current && told !== null) {
+                const { problems } = told;
+                const diagnosis = reply.status === "ok" ? told : null;
+                setState((before) => ({ diagnosis: diagnosis ?? before.diagnosis, problems, without, working: false }));
+            }
+        };
         setState((before) => ({ ...before, working: true }));
-        props.engine.quick
-            .ask({ verb: "diagnose", form: "json", document, language: props.language, arguments: skipped.map((each) => `${each}=?`) }, { attachments: attachments(props.project) })
-            .then(
-                (reply) => {
-                    const told = parsed<Diagnosis>(reply.text);
-                    if (current && told !== null) {
-                        setState((before) => ({ diagnosis: reply.status === "ok" ? told : before.diagnosis, problems: told.problems, working: false }));
-                    }
-                },
-                (reason: unknown) => {
-                    if (!(reason instanceof Stale)) {
-                        throw reason;
-                    }
-                },
-            );
+        tell().catch((reason: unknown) => {
+            if (!(reason instanceof Stale)) {
+                throw reason;
+            }
+        });
         return () => {
             current = false;
         };
-    }, [props.engine, document, props.language, skipped]);
+    }, [props.engine, whole, props.language, skipped]);
     return state;
 }

@@ -75,6 +75,7 @@ export const en = {
     count: "count",
     rest: "The rest",
     seen: "What do you hear or see?",
+    surveyLeftOut: "What is planned cannot be read yet, so the causes do without it.",
     gauges: "Gauges and logs",
     causes: "Causes",
     nextTest: "Next test",

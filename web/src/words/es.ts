@@ -76,6 +76,7 @@ export const es: Words = {
     count: "cantidad",
     rest: "Lo demás",
     seen: "¿Qué oye o ve?",
+    surveyLeftOut: "Lo planeado aún no se puede leer; las causas van sin ello.",
     gauges: "Manómetros y registros",
     causes: "Causas",
     nextTest: "Próxima prueba",
