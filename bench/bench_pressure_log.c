@@ -2,8 +2,11 @@
  * included, against the meter-log reader on the same rows, in the same run: on the very same bytes, of which it takes the flow,
  * and on stamps and flows alone. Time is the processor's, best of several rounds; and peak memory.
  *
+ * The same on days as people live them (tests/pressure_days.c), where water starts and stops more often and readings differ more.
+ *
  *     bench_pressure_log [MB [ROUNDS]]        default 256, 5 */
 #define _POSIX_C_SOURCE 200809L
+#include "pressure_days.h"
 #include "signals/pressure_log.h"
 
 #include <stdio.h>
@@ -29,33 +32,64 @@ static double noise(void)
     return (double)(state >> 40) / 16777216.0 - 0.5;
 }
 
-/* Both logs of the same rows; bursts of some minutes, silence between them. */
-static long long generate(const char *pressures, const char *flows, size_t size)
+/* Two logs of the same rows, which grow: with pressures and without. */
+typedef struct logs {
+    FILE *pressures, *flows;
+    time_t at;
+    size_t written;
+    long long rows;
+} logs;
+
+static void put_row(logs *to, double inlet_kpa, double outlet_kpa, double flow_ls)
 {
-    FILE *first = fopen(pressures, "wb");
-    FILE *second = fopen(flows, "wb");
-    long long rows = 0;
-    if (first == NULL || second == NULL) {
+    char stamp[32];
+    const struct tm *parts = gmtime(&to->at);
+    strftime(stamp, sizeof stamp, "%Y-%m-%dT%H:%M:%SZ", parts);
+    to->written += (size_t)fprintf(to->pressures, "%s,%.1f,%.1f,%.3f\n", stamp, inlet_kpa,
+                                   outlet_kpa, flow_ls);
+    fprintf(to->flows, "%s,%.3f\n", stamp, flow_ls);
+    to->rows += 1;
+    to->at += 1;
+}
+
+/* Bursts of some minutes, silence between them. */
+static void put_bursts(logs *to, size_t size)
+{
+    while (to->written < size) {
+        const double flow_ls = (to->at / 60) % 40 < 25 ? 0.0 : 0.15 + 0.01 * noise();
+        const double outlet_kpa = (flow_ls > 0.0 ? 350.0 : 362.0) + 3.0 * noise();
+        put_row(to, 700.0 + 3.0 * noise(), outlet_kpa, flow_ls);
+    }
+}
+
+/* Days on which nothing is wrong, one after the other. */
+static void put_days(logs *to, size_t size)
+{
+    for (uint64_t seed = 1; to->written < size; seed++) {
+        qll_arena *arena = qll_arena_open((size_t)512 << 20);
+        const day_log day = day_make(QLL_DAY_HEALTHY, seed, 800.0, arena);
+        for (size_t i = 0; i < day.count && to->written < size; i++) {
+            put_row(to, 1e-3 * day.value[QLL_CHANNEL_INLET][i],
+                    1e-3 * day.value[QLL_CHANNEL_OUTLET][i], 1e3 * day.value[QLL_CHANNEL_FLOW][i]);
+        }
+        qll_arena_close(arena);
+    }
+}
+
+static long long generate(const char *pressures, const char *flows, bool of_days, size_t size)
+{
+    logs to = {.pressures = fopen(pressures, "wb"), .flows = fopen(flows, "wb"), .at = 1500000000};
+    if (to.pressures == NULL || to.flows == NULL) {
         return 0;
     }
-    size_t written = (size_t)fprintf(first, "time,inlet (kPa),outlet (kPa),flow (L/s)\n");
-    fprintf(second, "time,flow (L/s)\n");
-    time_t at = 1500000000;
-    while (written < size) {
-        char day[32];
-        const struct tm *parts = gmtime(&at);
-        strftime(day, sizeof day, "%Y-%m-%dT%H:%M", parts);
-        for (int s = 0; s < 60; s++) {
-            const double flow = (at / 60) % 40 < 25 ? 0.0 : 0.15 + 0.01 * noise();
-            written +=
-                (size_t)fprintf(first, "%s:%02dZ,%.1f,%.1f,%.3f\n", day, s, 700.0 + 3.0 * noise(),
-                                (flow > 0.0 ? 350.0 : 362.0) + 3.0 * noise(), flow);
-            fprintf(second, "%s:%02dZ,%.3f\n", day, s, flow);
-            rows += 1;
-        }
-        at += 60;
+    to.written = (size_t)fprintf(to.pressures, "time,inlet (kPa),outlet (kPa),flow (L/s)\n");
+    fprintf(to.flows, "time,flow (L/s)\n");
+    if (of_days) {
+        put_days(&to, size);
+    } else {
+        put_bursts(&to, size);
     }
-    return fclose(first) == 0 && fclose(second) == 0 ? rows : 0;
+    return fclose(to.pressures) == 0 && fclose(to.flows) == 0 ? to.rows : 0;
 }
 
 static double read_one(const char *path, bool is_pressure, char *block, bool *good)
@@ -103,21 +137,19 @@ static double megabytes_of(const char *path)
     return size / 1e6;
 }
 
-int main(int count, char **arguments)
+/* False if the logs cannot be read. */
+static bool compare(const char *what, bool of_days, size_t size, long rounds, char *block)
 {
-    const size_t size = (count > 1 ? (size_t)strtoul(arguments[1], NULL, 10) : (size_t)256) << 20;
-    const long rounds = count > 2 ? strtol(arguments[2], NULL, 10) : 5;
     const char *folder = getenv("TMPDIR") == NULL ? "/tmp" : getenv("TMPDIR");
     char pressures[512];
     char flows[512];
     snprintf(pressures, sizeof pressures, "%s/quell_bench_pressure.csv", folder);
     snprintf(flows, sizeof flows, "%s/quell_bench_flow.csv", folder);
-    char *block = malloc(QLL_BLOCK);
-    const long long rows = generate(pressures, flows, size);
+    const long long rows = generate(pressures, flows, of_days, size);
     way ways[] = {{"meter log, stamps and flows alone", flows, false, megabytes_of(flows), 1e9},
                   {"meter log, the same bytes", pressures, false, megabytes_of(pressures), 1e9},
                   {"pressure log", pressures, true, megabytes_of(pressures), 1e9}};
-    bool good = rows > 0 && block != NULL;
+    bool good = rows > 0;
     for (long round = 0; round < rounds && good; round++) {
         for (size_t i = 0; i < 3 && good; i++) {
             const double took = read_one(ways[i].path, ways[i].is_pressure, block, &good);
@@ -126,16 +158,29 @@ int main(int count, char **arguments)
     }
     remove(pressures);
     remove(flows);
+    for (size_t i = 0; i < 3 && good; i++) {
+        printf("%s,\"%s\",%.1f,%.2f,%.0f,%.2f\n", what, ways[i].name,
+               1e6 * ways[i].megabytes / (double)rows, (double)rows / ways[i].best_s / 1e6,
+               ways[i].megabytes / ways[i].best_s, ways[i].best_s / ways[2].best_s);
+    }
+    return good;
+}
+
+int main(int count, char **arguments)
+{
+    const size_t size = (count > 1 ? (size_t)strtoul(arguments[1], NULL, 10) : (size_t)256) << 20;
+    const long rounds = count > 2 ? strtol(arguments[2], NULL, 10) : 5;
+    char *block = malloc(QLL_BLOCK);
+    if (block == NULL) {
+        return 1;
+    }
+    printf("rows,log,bytes_per_row,million_rows_s,mb_s,ratio_to_it\n");
+    const bool good =
+        compare("bursts", false, size, rounds, block) && compare("days", true, size, rounds, block);
     free(block);
     if (!good) {
         printf("the logs could not be read\n");
         return 1;
-    }
-    printf("log,bytes_per_row,million_rows_s,mb_s,ratio_to_it\n");
-    for (size_t i = 0; i < 3; i++) {
-        printf("\"%s\",%.1f,%.2f,%.0f,%.2f\n", ways[i].name, 1e6 * ways[i].megabytes / (double)rows,
-               (double)rows / ways[i].best_s / 1e6, ways[i].megabytes / ways[i].best_s,
-               ways[i].best_s / ways[2].best_s);
     }
     struct rusage usage;
     getrusage(RUSAGE_SELF, &usage);

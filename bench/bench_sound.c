@@ -168,5 +168,6 @@ int main(int count, char **arguments)
     bench_rules("first generator", recording_make, each, seed);
     bench_rules("second generator", recording_make_other, each, seed);
     bench_rules("third generator", recording_make_simulated, each, seed);
+    bench_rules("fourth generator", recording_make_summed, each, seed);
     return 0;
 }

@@ -284,9 +284,10 @@ QLL_API QLL_MUST_USE qll_status qll_ask(const qll_question *question, qll_arena 
 
 /** What diagnose would have answered next. Everything lives in the arena it was asked with. */
 typedef struct qll_asking {
-    const char *stands;   /* a line for each danger, and a sentence on what is most likely by now */
+    const char *dangers;  /* a sentence for each, each on a line; NULL where there is none */
+    const char *stands;   /* what is most likely by now */
     const char *question; /* its word, "sound_kind"; NULL where nothing is worth asking */
-    const char *asks;     /* the question as people read it, as all below */
+    const char *asks;     /* the question and its minutes as people read them, as all below */
     const char *how,
         *caution;   /* how it is answered, what hurts; NULL = the question says it, nothing */
     double minutes; /* that it takes */

@@ -1,7 +1,9 @@
 /* quell diagnose: a case, and answers beside it; on a terminal it asks for them, the one that is worth most first. */
 #include "base/quote.h"
+#include "base/wrap.h"
 #include "cli/answer.h"
 #include "cli/commands.h"
+#include "cli/say.h"
 #include "host/host.h"
 
 #include <stdlib.h>
@@ -9,17 +11,35 @@
 
 static void write_question(qll_writer *writer, const qll_asking *asking)
 {
-    qll_write_format(writer, "\n%s\n\n%s\n", asking->stands, asking->asks);
+    qll_write(writer, "\n");
+    qll_write_wrapped(writer, "", qll_text_of(asking->stands));
+    qll_write(writer, "\n");
+    qll_write_wrapped(writer, "", qll_text_of(asking->asks));
     if (asking->how != NULL) {
-        qll_write_format(writer, "  %s\n", asking->how);
+        qll_write_wrapped(writer, "  ", qll_text_of(asking->how));
     }
     if (asking->caution != NULL) {
-        qll_write_format(writer, "  ! %s\n", asking->caution);
+        qll_write_wrapped(writer, "  ! ", qll_text_of(asking->caution));
     }
     for (size_t i = 0; i < asking->answer_count; i++) {
         qll_write_format(writer, "  %zu  %s\n", i + 1, asking->says[i]);
     }
     qll_write(writer, asking->prompt);
+}
+
+/* Whatever is dangerous stands before all questions; again only when it is no longer the same. */
+static void write_dangers(qll_writer *writer, const qll_asking *asking, const char **shown)
+{
+    if (asking->dangers == NULL || (*shown != NULL && strcmp(asking->dangers, *shown) == 0)) {
+        return;
+    }
+    *shown = asking->dangers;
+    qll_write(writer, "\n");
+    for (const char *line = asking->dangers; *line != '\0';) {
+        const size_t size = strcspn(line, "\n");
+        qll_write_wrapped(writer, "! ", (qll_text){line, size});
+        line += size + 1;
+    }
 }
 
 /* The number on the line, from 0 to @p most; SIZE_MAX if there is none such. */
@@ -34,13 +54,14 @@ static size_t read_number(const char *line, size_t most)
 }
 
 /* Asks until a number comes; SIZE_MAX: whoever sits there wants no more. */
-static qll_status ask_one(const qll_asking *asking, qll_language language, qll_arena *arena,
-                          size_t *number)
+static qll_status ask_one(const qll_asking *asking, const char **dangers, qll_language language,
+                          qll_arena *arena, size_t *number)
 {
+    qll_writer shown = qll_writer_new(arena);
+    write_dangers(&shown, asking, dangers);
+    write_question(&shown, asking);
     *number = SIZE_MAX;
     while (*number == SIZE_MAX) {
-        qll_writer shown = qll_writer_new(arena);
-        write_question(&shown, asking);
         const char *line = NULL;
         qll_status status = qll_cli_print(&shown, language);
         status = status == QLL_OK ? qll_host_read_line(arena, &line) : status;
@@ -48,6 +69,9 @@ static qll_status ask_one(const qll_asking *asking, qll_language language, qll_a
             return status;
         }
         *number = read_number(line, asking->answer_count);
+        shown = qll_writer_new(arena);
+        qll_write_format(&shown, "%s\n%s", qll_cli_text(language, QLL_TEXT_CLI_NO_SUCH_NUMBER),
+                         asking->prompt);
     }
     return QLL_OK;
 }
@@ -77,10 +101,11 @@ static qll_status ask_all(qll_question *question, qll_language language, qll_are
 {
     qll_asking asking;
     qll_answer answer;
+    const char *dangers = NULL; /* that were shown */
     qll_status status = qll_ask_next(question, arena, &asking, &answer);
     while (status == QLL_OK && asking.question != NULL) {
         size_t number = SIZE_MAX;
-        status = ask_one(&asking, language, arena, &number);
+        status = ask_one(&asking, &dangers, language, arena, &number);
         if (status != QLL_OK || number == SIZE_MAX) {
             return status;
         }

@@ -1,5 +1,7 @@
 #include "dynamics/sweep.h"
 
+#include "base/wide.h"
+
 #include <float.h>
 #include <math.h>
 #include <stdint.h>
@@ -29,15 +31,6 @@ static inline uint64_t bits_of(double value)
     memcpy(&bits, &value, sizeof bits);
     return bits;
 }
-
-/* Where the machine has wider vectors they are taken, by a C library that can choose as it loads: the bits are the same, as
- * nothing is fused or reordered. */
-#if defined(__x86_64__) && defined(__GLIBC__) && defined(__GNUC__) && !defined(__clang__) \
-    && defined(__OPTIMIZE__) && !defined(__SANITIZE_ADDRESS__)
-#    define QLL_WIDE __attribute__((target_clones("avx2", "default")))
-#else
-#    define QLL_WIDE
-#endif
 
 /* What is to be looked for is collected as the signs of differences, by "or": so the compiler may take sections
  * in any order and makes vectors of them. 1 where any was below 0. */

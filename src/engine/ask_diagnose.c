@@ -10,24 +10,28 @@ static const char *say(const qll_asked *asked, const qll_diagnosed *findings, ql
     return said.id == QLL_TEXT_NONE ? NULL : qll_said_text(asked->arena, &wording, &said);
 }
 
-/* What is dangerous comes first, before every question as on the sheet. */
-static const char *say_where_it_stands(const qll_asked *asked, const qll_diagnosed *findings)
+static const char *say_dangers(const qll_asked *asked, const qll_diagnosed *findings)
 {
+    const unsigned dangers = findings->gathered->dangers;
     qll_writer text = qll_writer_new(asked->arena);
     for (unsigned danger = 0; danger < QLL_DANGER_COUNT; danger++) {
-        if ((findings->gathered->dangers & (1U << danger)) != 0) {
+        if ((dangers & (1U << danger)) != 0) {
             const qll_said said = qll_danger_said(findings->gathered, (qll_danger)danger);
-            qll_write_format(&text, "! %s\n", say(asked, findings, said));
+            qll_write_format(&text, "%s\n", say(asked, findings, said));
         }
     }
+    return dangers == 0 ? NULL : qll_writer_text(&text).bytes;
+}
+
+static const char *say_where_it_stands(const qll_asked *asked, const qll_diagnosed *findings)
+{
     const qll_ranked_cause *first = &findings->diagnosis->causes[0];
     const qll_said says = {
         findings->diagnosis->action == QLL_NOT_KNOWN ? QLL_TEXT_VISIT_NOT_SURE
                                                      : QLL_TEXT_VISIT_LIKELIEST,
         {qll_as_said(asked->arena, qll_cause_said(findings->knowledge, first->cause)),
          qll_as_said(asked->arena, qll_odds_said(first->probability))}};
-    qll_write(&text, say(asked, findings, says));
-    return qll_writer_text(&text).bytes;
+    return say(asked, findings, says);
 }
 
 /* What would be asked next, in place of an answer. */
@@ -35,7 +39,8 @@ static void fill_asking(const qll_asked *asked, const qll_diagnosed *findings)
 {
     qll_asking *asking = asked->asking;
     const qll_next_tests *next = &findings->diagnosis->next;
-    *asking = (qll_asking){.stands = say_where_it_stands(asked, findings)};
+    *asking = (qll_asking){.dangers = say_dangers(asked, findings),
+                           .stands = say_where_it_stands(asked, findings)};
     if (next->is_done) {
         return;
     }
@@ -47,7 +52,10 @@ static void fill_asking(const qll_asked *asked, const qll_diagnosed *findings)
         says[o] = say(asked, findings, qll_answer_said(evidence, o));
     }
     asking->question = evidence->word;
-    asking->asks = say(asked, findings, qll_question_said(evidence));
+    asking->asks = say(asked, findings,
+                       (qll_said){QLL_TEXT_VISIT_NEXT_ONE,
+                                  {qll_as_said(asked->arena, qll_question_said(evidence)),
+                                   qll_as_number(evidence->minutes)}});
     asking->how = say(asked, findings, qll_question_how_said(evidence));
     asking->caution = qll_question_caution(asked->language, evidence);
     asking->minutes = evidence->minutes;

@@ -1,5 +1,6 @@
 #include "numeric/fourier.h"
 
+#include "base/wide.h"
 #include "numeric/fourier_complex.h"
 
 #include <math.h>
@@ -68,10 +69,11 @@ static inline halves halves_at(const qll_fourier *plan, size_t k)
                     .turned_im = turn_re * odd_im + turn_im * odd_re};
 }
 
-static void forward_halved(qll_fourier *plan, const double *samples, qll_complexes bins)
+QLL_WIDE static void forward_halved(qll_fourier *plan, const double *samples, qll_complexes bins)
 {
     const size_t length = plan->count / 2;
     const qll_complexes z = plan->values;
+    QLL_APART
     for (size_t k = 0; k < length; k++) {
         z.re[k] = samples[2 * k];
         z.im[k] = samples[2 * k + 1];
@@ -80,6 +82,7 @@ static void forward_halved(qll_fourier *plan, const double *samples, qll_complex
     bins.re[0] = z.re[0] + z.im[0];
     bins.re[length] = z.re[0] - z.im[0];
     bins.im[0] = bins.im[length] = 0.0;
+    QLL_APART
     for (size_t k = 1; k < length; k++) {
         const halves at = halves_at(plan, k);
         bins.re[k] = at.even_re + at.turned_re;
@@ -110,12 +113,13 @@ static double squared(double re, double im)
     return re * re + im * im;
 }
 
-static void powers_halved(qll_fourier *plan, const qll_frame *frame, const double *window,
-                          double *power)
+QLL_WIDE static void powers_halved(qll_fourier *plan, const qll_frame *frame, const double *window,
+                                   double *power)
 {
     const size_t length = plan->count / 2;
     const qll_complexes z = plan->values;
     const double *samples = frame->samples, mean = frame->mean;
+    QLL_APART
     for (size_t k = 0; k < length; k++) {
         z.re[k] = window[2 * k] * (samples[2 * k] - mean);
         z.im[k] = window[2 * k + 1] * (samples[2 * k + 1] - mean);
@@ -123,6 +127,7 @@ static void powers_halved(qll_fourier *plan, const qll_frame *frame, const doubl
     qll_fourier_complex_forward(&plan->complex, z);
     power[0] = squared(z.re[0] + z.im[0], 0.0);
     power[length] = squared(z.re[0] - z.im[0], 0.0);
+    QLL_APART
     for (size_t k = 1; 2 * k <= length; k++) {
         const halves at = halves_at(plan, k);
         power[k] = squared(at.even_re + at.turned_re, at.even_im + at.turned_im);
@@ -132,22 +137,28 @@ static void powers_halved(qll_fourier *plan, const qll_frame *frame, const doubl
 
 /* Two real frames are one of complex numbers, x + i y; its transform Z holds both: X[k] = (Z[k] + Z*[n-k]) / 2, Y[k] =
  * (Z[k] - Z*[n-k]) / 2i. */
-static void powers_of_two(qll_fourier *plan, const qll_frame *frames, size_t frame_count,
-                          const double *window, double *const *powers)
+QLL_WIDE static void powers_of_two(qll_fourier *plan, const qll_frame *frames, size_t frame_count,
+                                   const double *window, double *const *powers)
 {
     const qll_complexes z = plan->values;
     const qll_frame first = frames[0], second = frames[frame_count - 1];
+    QLL_APART
     for (size_t j = 0; j < plan->count; j++) {
         z.re[j] = window[j] * (first.samples[j] - first.mean);
         z.im[j] = frame_count > 1 ? window[j] * (second.samples[j] - second.mean) : 0.0;
     }
     qll_fourier_complex_forward(&plan->complex, z);
-    for (size_t k = 0; k < qll_fourier_bins(plan->count); k++) {
-        const size_t mirrored = k == 0 ? 0 : plan->count - k;
-        powers[0][k] = 0.25 * squared(z.re[k] + z.re[mirrored], z.im[k] - z.im[mirrored]);
-        if (frame_count > 1) {
-            powers[1][k] = 0.25 * squared(z.re[k] - z.re[mirrored], z.im[k] + z.im[mirrored]);
-        }
+    const size_t bins = qll_fourier_bins(plan->count);
+    double *one = powers[0],
+           *other =
+               powers[frame_count - 1]; /* of one frame the other comes first and is written over */
+    other[0] = squared(z.im[0], 0.0);
+    one[0] = squared(z.re[0], 0.0);
+    QLL_APART
+    for (size_t k = 1; k < bins; k++) {
+        const size_t mirrored = plan->count - k;
+        other[k] = 0.25 * squared(z.re[k] - z.re[mirrored], z.im[k] + z.im[mirrored]);
+        one[k] = 0.25 * squared(z.re[k] + z.re[mirrored], z.im[k] - z.im[mirrored]);
     }
 }
 
@@ -162,10 +173,11 @@ void qll_fourier_powers(qll_fourier *plan, const qll_frame *frames, size_t frame
 }
 
 /* The way of forward_halved() backwards: Z[k] = E[k] + i O[k], O[k] by the turn undone. */
-static void inverse_halved(qll_fourier *plan, qll_complexes bins, double *samples)
+QLL_WIDE static void inverse_halved(qll_fourier *plan, qll_complexes bins, double *samples)
 {
     const size_t length = plan->count / 2;
     const qll_complexes z = plan->values;
+    QLL_APART
     for (size_t k = 0; k < length; k++) {
         const size_t mirrored = length - k;
         const double even_re = bins.re[k] + bins.re[mirrored];
@@ -177,6 +189,7 @@ static void inverse_halved(qll_fourier *plan, qll_complexes bins, double *sample
         z.im[k] = even_im + (apart_re * turn_re - apart_im * turn_im);
     }
     qll_fourier_complex_forward(&plan->complex, (qll_complexes){z.im, z.re});
+    QLL_APART
     for (size_t k = 0; k < length; k++) {
         samples[2 * k] = z.re[k] / (double)plan->count;
         samples[2 * k + 1] = z.im[k] / (double)plan->count;

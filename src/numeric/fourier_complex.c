@@ -62,14 +62,17 @@ size_t qll_fourier_good_length(size_t least)
 static bool make_stage(size_t radix, size_t rest, size_t stride, qll_arena *arena,
                        qll_fourier_stage *stage)
 {
-    double *turns = qll_arena_take(arena, rest * (radix - 1), 2 * sizeof *turns);
+    const qll_complexes turns = qll_complexes_take(arena, rest * (radix - 1));
     double *roots = radix > 5 ? qll_arena_take(arena, radix, 2 * sizeof *roots) : NULL;
-    if (turns == NULL || (radix > 5 && roots == NULL)) {
+    if (turns.re == NULL || (radix > 5 && roots == NULL)) {
         return false;
     }
     for (size_t p = 0; p < rest; p++) {
         for (size_t k = 1; k < radix; k++) {
-            put_turn(turns + 2 * (p * (radix - 1) + k - 1), p * k, radix * rest);
+            double turn[2];
+            put_turn(turn, p * k, radix * rest);
+            turns.re[(k - 1) * rest + p] = turn[0];
+            turns.im[(k - 1) * rest + p] = turn[1];
         }
     }
     for (size_t k = 0; roots != NULL && k < radix; k++) {

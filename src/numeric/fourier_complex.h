@@ -10,8 +10,7 @@
 /** One pass of Stockham's transform: @p rest groups of @p radix, @p stride apart. */
 typedef struct qll_fourier_stage {
     size_t radix, rest, stride;
-    const double
-        *turns; /* per group the turns of its members 1 to radix - 1: re, im, re, im, ... */
+    qll_complexes turns; /* of member 1 in each group, of member 2 in each, to member radix - 1 */
     const double *roots; /* the radix-th roots of one: re, im, ...; NULL where a pass has its own */
 } qll_fourier_stage;
 

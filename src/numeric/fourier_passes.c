@@ -1,3 +1,4 @@
+#include "base/wide.h"
 #include "numeric/fourier_complex.h"
 
 /* Stockham's self-sorting transform, decimation in frequency. A pass of radix r over groups p = 0 to
@@ -19,10 +20,10 @@ typedef struct number {
     double re, im;
 } number;
 
-static inline number turned(number value, const double *turn)
+static inline number turned(number value, number turn)
 {
-    return (number){value.re * turn[0] - value.im * turn[1],
-                    value.re * turn[1] + value.im * turn[0]};
+    return (number){value.re * turn.re - value.im * turn.im,
+                    value.re * turn.im + value.im * turn.re};
 }
 
 static inline number sum(number a, number b)
@@ -46,96 +47,78 @@ static inline number plus_i(number a, number b)
     return (number){a.re - b.im, a.im + b.re};
 }
 
-#define QLL_AT(array, index)         ((number){(array##_re)[index], (array##_im)[index]})
-#define QLL_PUT(array, index, value) put((array##_re) + (index), (array##_im) + (index), value)
+/* The members of one group: what is read, what is written, and the turns of the members from the second on. */
+typedef struct group {
+    const double *x_re, *x_im;
+    double *y_re, *y_im;
+    const double *turn_re, *turn_im;
+    size_t apart, stride, rest;
+} group;
 
-static inline void put(double *re, double *im, number value)
+static inline number at(const group *of, size_t member)
 {
-    *re = value.re;
-    *im = value.im;
+    return (number){of->x_re[member * of->apart], of->x_im[member * of->apart]};
 }
 
-static void pass_2(const qll_fourier_stage *stage, qll_complexes from, qll_complexes to)
+static inline void put(const group *of, size_t member, number value)
 {
-    const size_t s = stage->stride, apart = s * stage->rest;
-    for (size_t p = 0; p < stage->rest; p++) {
-        const double *turn = stage->turns + 2 * p;
-        const double *restrict x_re = from.re + s * p, *restrict x_im = from.im + s * p;
-        double *restrict y_re = to.re + s * 2 * p, *restrict y_im = to.im + s * 2 * p;
-        for (size_t q = 0; q < s; q++) {
-            const number a = QLL_AT(x, q), b = QLL_AT(x, q + apart);
-            QLL_PUT(y, q, sum(a, b));
-            QLL_PUT(y, q + s, turned(difference(a, b), turn));
-        }
-    }
+    of->y_re[member * of->stride] = value.re;
+    of->y_im[member * of->stride] = value.im;
 }
 
-static void pass_3(const qll_fourier_stage *stage, qll_complexes from, qll_complexes to)
+static inline void put_turned(const group *of, size_t member, number value)
 {
-    const size_t s = stage->stride, apart = s * stage->rest;
-    for (size_t p = 0; p < stage->rest; p++) {
-        const double *turn = stage->turns + 4 * p;
-        const double *restrict x_re = from.re + s * p, *restrict x_im = from.im + s * p;
-        double *restrict y_re = to.re + s * 3 * p, *restrict y_im = to.im + s * 3 * p;
-        for (size_t q = 0; q < s; q++) {
-            const number a = QLL_AT(x, q), b = QLL_AT(x, q + apart), c = QLL_AT(x, q + 2 * apart);
-            const number both = sum(b, c), apiece = difference(b, c);
-            const number middle = {a.re - 0.5 * both.re, a.im - 0.5 * both.im};
-            const number side = {QLL_SIN_120 * apiece.re, QLL_SIN_120 * apiece.im};
-            QLL_PUT(y, q, sum(a, both));
-            QLL_PUT(y, q + s, turned(minus_i(middle, side), turn));
-            QLL_PUT(y, q + 2 * s, turned(plus_i(middle, side), turn + 2));
-        }
-    }
+    const size_t place = (member - 1) * of->rest;
+    put(of, member, turned(value, (number){of->turn_re[place], of->turn_im[place]}));
 }
 
-static void pass_4(const qll_fourier_stage *stage, qll_complexes from, qll_complexes to)
+static inline void transform_2(const group *of)
 {
-    const size_t s = stage->stride, apart = s * stage->rest;
-    for (size_t p = 0; p < stage->rest; p++) {
-        const double *turn = stage->turns + 6 * p;
-        const double *restrict x_re = from.re + s * p, *restrict x_im = from.im + s * p;
-        double *restrict y_re = to.re + s * 4 * p, *restrict y_im = to.im + s * 4 * p;
-        for (size_t q = 0; q < s; q++) {
-            const number a = QLL_AT(x, q), b = QLL_AT(x, q + apart);
-            const number c = QLL_AT(x, q + 2 * apart), d = QLL_AT(x, q + 3 * apart);
-            const number ac = sum(a, c), bd = sum(b, d);
-            const number a_c = difference(a, c), b_d = difference(b, d);
-            QLL_PUT(y, q, sum(ac, bd));
-            QLL_PUT(y, q + s, turned(minus_i(a_c, b_d), turn));
-            QLL_PUT(y, q + 2 * s, turned(difference(ac, bd), turn + 2));
-            QLL_PUT(y, q + 3 * s, turned(plus_i(a_c, b_d), turn + 4));
-        }
-    }
+    const number a = at(of, 0), b = at(of, 1);
+    put(of, 0, sum(a, b));
+    put_turned(of, 1, difference(a, b));
 }
 
-static void pass_5(const qll_fourier_stage *stage, qll_complexes from, qll_complexes to)
+static inline void transform_3(const group *of)
 {
-    const size_t s = stage->stride, apart = s * stage->rest;
-    for (size_t p = 0; p < stage->rest; p++) {
-        const double *turn = stage->turns + 8 * p;
-        const double *restrict x_re = from.re + s * p, *restrict x_im = from.im + s * p;
-        double *restrict y_re = to.re + s * 5 * p, *restrict y_im = to.im + s * 5 * p;
-        for (size_t q = 0; q < s; q++) {
-            const number a = QLL_AT(x, q), b = QLL_AT(x, q + apart), c = QLL_AT(x, q + 2 * apart);
-            const number d = QLL_AT(x, q + 3 * apart), e = QLL_AT(x, q + 4 * apart);
-            const number be = sum(b, e), cd = sum(c, d);
-            const number b_e = difference(b, e), c_d = difference(c, d);
-            const number near = {a.re + QLL_COS_72 * be.re + QLL_COS_144 * cd.re,
-                                 a.im + QLL_COS_72 * be.im + QLL_COS_144 * cd.im};
-            const number far = {a.re + QLL_COS_144 * be.re + QLL_COS_72 * cd.re,
-                                a.im + QLL_COS_144 * be.im + QLL_COS_72 * cd.im};
-            const number near_side = {QLL_SIN_72 * b_e.re + QLL_SIN_144 * c_d.re,
-                                      QLL_SIN_72 * b_e.im + QLL_SIN_144 * c_d.im};
-            const number far_side = {QLL_SIN_144 * b_e.re - QLL_SIN_72 * c_d.re,
-                                     QLL_SIN_144 * b_e.im - QLL_SIN_72 * c_d.im};
-            QLL_PUT(y, q, sum(a, sum(be, cd)));
-            QLL_PUT(y, q + s, turned(minus_i(near, near_side), turn));
-            QLL_PUT(y, q + 2 * s, turned(minus_i(far, far_side), turn + 2));
-            QLL_PUT(y, q + 3 * s, turned(plus_i(far, far_side), turn + 4));
-            QLL_PUT(y, q + 4 * s, turned(plus_i(near, near_side), turn + 6));
-        }
-    }
+    const number a = at(of, 0), b = at(of, 1), c = at(of, 2);
+    const number both = sum(b, c), apiece = difference(b, c);
+    const number middle = {a.re - 0.5 * both.re, a.im - 0.5 * both.im};
+    const number side = {QLL_SIN_120 * apiece.re, QLL_SIN_120 * apiece.im};
+    put(of, 0, sum(a, both));
+    put_turned(of, 1, minus_i(middle, side));
+    put_turned(of, 2, plus_i(middle, side));
+}
+
+static inline void transform_4(const group *of)
+{
+    const number a = at(of, 0), b = at(of, 1), c = at(of, 2), d = at(of, 3);
+    const number ac = sum(a, c), bd = sum(b, d);
+    const number a_c = difference(a, c), b_d = difference(b, d);
+    put(of, 0, sum(ac, bd));
+    put_turned(of, 1, minus_i(a_c, b_d));
+    put_turned(of, 2, difference(ac, bd));
+    put_turned(of, 3, plus_i(a_c, b_d));
+}
+
+static inline void transform_5(const group *of)
+{
+    const number a = at(of, 0), b = at(of, 1), c = at(of, 2), d = at(of, 3), e = at(of, 4);
+    const number be = sum(b, e), cd = sum(c, d);
+    const number b_e = difference(b, e), c_d = difference(c, d);
+    const number near = {a.re + QLL_COS_72 * be.re + QLL_COS_144 * cd.re,
+                         a.im + QLL_COS_72 * be.im + QLL_COS_144 * cd.im};
+    const number far = {a.re + QLL_COS_144 * be.re + QLL_COS_72 * cd.re,
+                        a.im + QLL_COS_144 * be.im + QLL_COS_72 * cd.im};
+    const number near_side = {QLL_SIN_72 * b_e.re + QLL_SIN_144 * c_d.re,
+                              QLL_SIN_72 * b_e.im + QLL_SIN_144 * c_d.im};
+    const number far_side = {QLL_SIN_144 * b_e.re - QLL_SIN_72 * c_d.re,
+                             QLL_SIN_144 * b_e.im - QLL_SIN_72 * c_d.im};
+    put(of, 0, sum(a, sum(be, cd)));
+    put_turned(of, 1, minus_i(near, near_side));
+    put_turned(of, 2, minus_i(far, far_side));
+    put_turned(of, 3, plus_i(far, far_side));
+    put_turned(of, 4, plus_i(near, near_side));
 }
 
 /* Half of an odd group: sums and differences of its members j and radix - j. */
@@ -144,48 +127,79 @@ typedef struct pairs {
 } pairs;
 
 /* Member k of the group's transform is middle - i side, member radix - k is middle + i side. */
-static inline void member(const pairs *group, const double *roots, size_t k, size_t r,
-                          number *middle, number *side)
+static inline void member(const pairs *of, const double *roots, size_t k, size_t r, number *middle,
+                          number *side)
 {
-    *middle = group->first;
+    *middle = of->first;
     *side = (number){0};
     for (size_t j = 1; j <= r / 2; j++) {
         const double *root = roots + 2 * (j * k % r); /* cos and -sin */
-        middle->re += root[0] * group->sums[j - 1].re;
-        middle->im += root[0] * group->sums[j - 1].im;
-        side->re -= root[1] * group->differences[j - 1].re;
-        side->im -= root[1] * group->differences[j - 1].im;
+        middle->re += root[0] * of->sums[j - 1].re;
+        middle->im += root[0] * of->sums[j - 1].im;
+        side->re -= root[1] * of->differences[j - 1].re;
+        side->im -= root[1] * of->differences[j - 1].im;
     }
 }
 
-/* A radix known when it is compiled leaves no loop but that over q. */
-static inline void pass_odd(const qll_fourier_stage *stage, qll_complexes from, qll_complexes to,
-                            const size_t r)
+/* A radix known when it is compiled leaves no loop. */
+static inline void transform_odd(const group *of, const double *roots, const size_t r)
 {
-    const size_t s = stage->stride, apart = s * stage->rest;
-    for (size_t p = 0; p < stage->rest; p++) {
-        const double *turn = stage->turns + 2 * (r - 1) * p;
-        const double *restrict x_re = from.re + s * p, *restrict x_im = from.im + s * p;
-        double *restrict y_re = to.re + s * r * p, *restrict y_im = to.im + s * r * p;
-        for (size_t q = 0; q < s; q++) {
-            pairs group = {.first = QLL_AT(x, q)};
-            number all = group.first;
-            for (size_t j = 1; j <= r / 2; j++) {
-                const number a = QLL_AT(x, q + j * apart), b = QLL_AT(x, q + (r - j) * apart);
-                group.sums[j - 1] = sum(a, b);
-                group.differences[j - 1] = difference(a, b);
-                all = sum(all, group.sums[j - 1]);
-            }
-            QLL_PUT(y, q, all);
-            for (size_t k = 1; k <= r / 2; k++) {
-                number middle, side;
-                member(&group, stage->roots, k, r, &middle, &side);
-                QLL_PUT(y, q + k * s, turned(minus_i(middle, side), turn + 2 * (k - 1)));
-                QLL_PUT(y, q + (r - k) * s, turned(plus_i(middle, side), turn + 2 * (r - k - 1)));
-            }
-        }
+    pairs half = {.first = at(of, 0)};
+    number all = half.first;
+    for (size_t j = 1; j <= r / 2; j++) {
+        const number a = at(of, j), b = at(of, r - j);
+        half.sums[j - 1] = sum(a, b);
+        half.differences[j - 1] = difference(a, b);
+        all = sum(all, half.sums[j - 1]);
+    }
+    put(of, 0, all);
+    for (size_t k = 1; k <= r / 2; k++) {
+        number middle, side;
+        member(&half, roots, k, r, &middle, &side);
+        put_turned(of, k, minus_i(middle, side));
+        put_turned(of, r - k, plus_i(middle, side));
     }
 }
+
+/* Group p of a pass of radix r, its first of stride members. */
+static inline group group_at(const qll_fourier_stage *stage, size_t r, size_t p, size_t q,
+                             qll_complexes from, qll_complexes to)
+{
+    const size_t s = stage->stride, x = s * p + q, y = s * r * p + q;
+    return (group){from.re + x,         from.im + x,     to.re + y, to.im + y,  stage->turns.re + p,
+                   stage->turns.im + p, s * stage->rest, s,         stage->rest};
+}
+
+/* The first pass has groups of one, so it runs over the groups. */
+#define QLL_PASS(r, transform)                                                        \
+    QLL_WIDE static void pass_##r(const qll_fourier_stage *stage, qll_complexes from, \
+                                  qll_complexes to)                                   \
+    {                                                                                 \
+        const size_t rest = stage->rest, stride = stage->stride;                      \
+        if (stride == 1) {                                                            \
+            QLL_APART                                                                 \
+            for (size_t p = 0; p < rest; p++) {                                       \
+                const group of = group_at(stage, r, p, 0, from, to);                  \
+                transform;                                                            \
+            }                                                                         \
+            return;                                                                   \
+        }                                                                             \
+        for (size_t p = 0; p < rest; p++) {                                           \
+            QLL_APART                                                                 \
+            for (size_t q = 0; q < stride; q++) {                                     \
+                const group of = group_at(stage, r, p, q, from, to);                  \
+                transform;                                                            \
+            }                                                                         \
+        }                                                                             \
+    }
+
+QLL_PASS(2, transform_2(&of))
+QLL_PASS(3, transform_3(&of))
+QLL_PASS(4, transform_4(&of))
+QLL_PASS(5, transform_5(&of))
+QLL_PASS(7, transform_odd(&of, stage->roots, 7))
+QLL_PASS(11, transform_odd(&of, stage->roots, 11))
+QLL_PASS(13, transform_odd(&of, stage->roots, 13))
 
 static void pass(const qll_fourier_stage *stage, qll_complexes from, qll_complexes to)
 {
@@ -194,9 +208,9 @@ static void pass(const qll_fourier_stage *stage, qll_complexes from, qll_complex
     case 3: pass_3(stage, from, to); break;
     case 4: pass_4(stage, from, to); break;
     case 5: pass_5(stage, from, to); break;
-    case 7: pass_odd(stage, from, to, 7); break;
-    case 11: pass_odd(stage, from, to, 11); break;
-    default: pass_odd(stage, from, to, QLL_FOURIER_RADIX_MOST); break;
+    case 7: pass_7(stage, from, to); break;
+    case 11: pass_11(stage, from, to); break;
+    default: pass_13(stage, from, to); break;
     }
 }
 

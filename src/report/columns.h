@@ -1,11 +1,8 @@
-/* Columns that line up, and sentences that wrap: plain text for a terminal or a pencil. */
+/* Columns that line up: plain text for a terminal or a pencil. */
 #ifndef QUELL_REPORT_COLUMNS_H
 #define QUELL_REPORT_COLUMNS_H
 
-#include "base/text.h"
-
-/* What a terminal and a printed page have. */
-#define QLL_PLAIN_WIDTH 80
+#include "base/wrap.h"
 
 /* So many columns always fit the plain width. */
 #define QLL_COLUMNS_MOST 13
@@ -28,9 +25,5 @@ void qll_columns_next(qll_columns *columns);
 /** Writes all complete rows, indented by two, and forgets them. Cells wrap at words where the row would
  * pass the plain width; a number keeps its unit. Words break only where there is no other way. */
 void qll_columns_flush(qll_columns *columns);
-
-/** Writes @p text wrapped to the plain width, a number with its unit, a word that is wider than a line
- * broken; @p first before the first line, blanks of the same width before the others. */
-void qll_write_wrapped(qll_writer *writer, const char *first, qll_text text);
 
 #endif

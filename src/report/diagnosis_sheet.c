@@ -189,6 +189,22 @@ static void write_test(const writing *of, size_t evidence, qll_text_id how)
     item(of, (qll_said){how, {asks(of, evidence), qll_as_number(asked->minutes)}});
 }
 
+/* Whether the test that makes sure of a cure is not made yet. */
+static bool is_unsure(const writing *of, size_t cause)
+{
+    const size_t confirm = of->findings->knowledge->causes[cause].confirm;
+    return confirm != QLL_NOT_KNOWN && of->findings->gathered->answers[confirm] == QLL_NOT_KNOWN;
+}
+
+static qll_text_id why_done(const writing *of)
+{
+    const size_t action = of->findings->diagnosis->action;
+    if (action == QLL_NOT_KNOWN) {
+        return QLL_TEXT_VISIT_DONE_LOG;
+    }
+    return is_unsure(of, action) ? QLL_TEXT_VISIT_DONE_CONFIRM : QLL_TEXT_VISIT_DONE_SURE;
+}
+
 /* The first with how it is done; then the next two, and one that takes days. */
 static void write_next(const writing *of)
 {
@@ -196,9 +212,7 @@ static void write_next(const writing *of)
     const size_t here = next->count - next->log_count;
     section(of, QLL_SECTION_COMMISSIONING, QLL_TEXT_VISIT_NEXT);
     if (next->is_done) {
-        paragraph(of, (qll_said){.id = of->findings->diagnosis->action == QLL_NOT_KNOWN
-                                           ? QLL_TEXT_VISIT_DONE_LOG
-                                           : QLL_TEXT_VISIT_DONE_SURE});
+        paragraph(of, (qll_said){.id = why_done(of)});
     } else {
         const qll_evidence *first = evidence_of(of, next->tests[0].evidence);
         const qll_said test = {QLL_TEXT_VISIT_NEXT_ONE,
@@ -251,8 +265,7 @@ static void write_cure(const writing *of)
     }
     paragraph(of, qll_cause_cure_said(knowledge, action));
     const qll_cause *cause = &knowledge->causes[action];
-    if (cause->confirm != QLL_NOT_KNOWN
-        && of->findings->gathered->answers[cause->confirm] == QLL_NOT_KNOWN) {
+    if (is_unsure(of, action)) {
         const qll_evidence *confirm = evidence_of(of, cause->confirm);
         paragraph(of, (qll_said){QLL_TEXT_VISIT_CONFIRM,
                                  {asks(of, cause->confirm),
@@ -270,6 +283,22 @@ static void write_cautions(writing *of)
 
 /* ---- what is known ---- */
 
+/* "a test, 2026-11-20 22:05" */
+static const char *say_from(const writing *of, size_t evidence)
+{
+    const qll_case *told = of->findings->of;
+    const qll_answer_from from = of->findings->gathered->from[evidence];
+    for (size_t i = told->test_count; i > 0 && from == QLL_ANSWER_FROM_TEST; i--) {
+        const qll_made_test *test = &told->tests[i - 1];
+        if (test->evidence == evidence) { /* the last counts */
+            return test->at == NULL
+                       ? says(of, QLL_TEXT_VISIT_FROM_TEST)
+                       : say(of, (qll_said){QLL_TEXT_VISIT_FROM_TEST_AT, {qll_as_is(test->at)}});
+        }
+    }
+    return says(of, qll_answer_from_text(from));
+}
+
 static void write_known(const writing *of)
 {
     const qll_gathered *gathered = of->findings->gathered;
@@ -284,7 +313,7 @@ static void write_known(const writing *of)
         }
         qll_sheet_cell(sheet, say(of, qll_question_said(evidence_of(of, e))));
         qll_sheet_cell(sheet, say(of, qll_answer_said(evidence_of(of, e), gathered->answers[e])));
-        qll_sheet_cell(sheet, says(of, qll_answer_from_text(gathered->from[e])));
+        qll_sheet_cell(sheet, say_from(of, e));
     }
     qll_sheet_table(sheet, "", "lll", true);
     for (size_t i = 0; i < gathered->unused_count; i++) {
@@ -339,7 +368,12 @@ static void write_gauges(const writing *of)
 
 static void write_work(const writing *of)
 {
+    const size_t cause = of->findings->of->cause;
     section(of, QLL_SECTION_ALTERNATIVES, QLL_TEXT_VISIT_WORK);
+    if (cause != QLL_NOT_KNOWN) {
+        paragraph(of, (qll_said){QLL_TEXT_VISIT_FOUND,
+                                 {as_said(of, qll_cause_said(of->findings->knowledge, cause))}});
+    }
     for (size_t i = 0; i < of->findings->of->done_count; i++) {
         qll_sheet_item(of->report.sheet, of->findings->of->done[i]);
     }

@@ -62,6 +62,7 @@ double qll_sound_band_edge_hz(size_t edge);
     X(quiet_share)                \
     X(impulse_prominence)         \
     X(swing_db)                   \
+    X(high_swing_db)              \
     X(syllable_share)
 
 typedef struct qll_sound_features {

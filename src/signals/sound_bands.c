@@ -51,7 +51,8 @@ static inline void pass(qll_sections *restrict of, float *restrict values)
 {
     for (size_t b = 0; b < QLL_ENVELOPE_BANDS; b++) {
         const float x = values[b], y = of->b0[b] * x + of->s1[b];
-        of->s1[b] = of->b1[b] * x - of->a1[b] * y + of->s2[b];
+        of->s1[b] =
+            (of->b1[b] * x + of->s2[b]) - of->a1[b] * y; /* the next sample waits for y alone */
         of->s2[b] = of->b0[b] * x - of->a2[b] * y;
         values[b] = y;
     }

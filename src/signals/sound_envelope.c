@@ -18,7 +18,7 @@ qll_status qll_sound_envelope_open(double rate_hz, size_t most, qll_arena *arena
     envelope->hop = (size_t)(QLL_STEP_S * rate_hz + 0.5);
     envelope->step_s = (double)envelope->hop / rate_hz;
     envelope->room = most / envelope->hop + 1;
-    envelope->length = qll_fourier_good_length(2 * envelope->room);
+    qll_sound_rhythm_open(envelope);
     envelope->bands = qll_sound_bands_at(rate_hz);
     const size_t seconds = (size_t)((double)most / rate_hz) + 2;
     const size_t bins = qll_fourier_bins(envelope->length);

@@ -18,6 +18,7 @@ typedef struct qll_sound_envelope {
     size_t room, count;                  /* steps */
     double (*power)[QLL_ENVELOPE_BANDS]; /* [step] mean square */
     double *work, *sorted;               /* room for as many steps */
+    size_t shortest, longest;            /* steps from blow to blow in a rhythm */
     size_t length;                       /* of the transform for the rhythm */
     qll_fourier *fourier;
     qll_complexes bins;
@@ -38,6 +39,8 @@ void qll_sound_envelope_take(qll_sound_envelope *envelope, const double *samples
                              qll_sound_features *features);
 
 /* The parts of it. */
+/** Steps from blow to blow that are looked for, and the length of the transform that tells them. */
+void qll_sound_rhythm_open(qll_sound_envelope *envelope);
 void qll_sound_rhythm(qll_sound_envelope *envelope, qll_sound_features *features);
 void qll_sound_thumps(qll_sound_envelope *envelope, qll_sound_features *features);
 void qll_sound_swing(qll_sound_envelope *envelope, qll_sound_features *features);

@@ -1,5 +1,7 @@
 #include "signals/sound_halving.h"
 
+#include "base/wide.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -55,7 +57,8 @@ static void sort_in(qll_halving *halving, const float *samples, size_t count)
 }
 
 /* Adds four taps on either side to @p count outputs: neighbors need neighbors, so a compiler makes vectors of it. */
-static void add_taps(const qll_halving *halving, size_t first, size_t count, float *restrict halved)
+QLL_WIDE static void add_taps(const qll_halving *halving, size_t first, size_t count,
+                              float *restrict halved)
 {
     const float *taps = halving->taps + first;
     const float *ahead = halving->odd + QLL_HALVING_PAIRS + first;

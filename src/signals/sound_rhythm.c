@@ -8,6 +8,15 @@
 #define QLL_MOST_HZ  70.0
 #define QLL_LEAST_HZ 6.0
 
+void qll_sound_rhythm_open(qll_sound_envelope *envelope)
+{
+    envelope->shortest = (size_t)ceil(1.0 / QLL_MOST_HZ / envelope->step_s);
+    envelope->longest = (size_t)(1.0 / QLL_LEAST_HZ / envelope->step_s);
+    /* The dip behind the longest lag lies half a lag beyond: so much silence behind the envelope keeps its end from its beginning. */
+    envelope->length =
+        qll_fourier_good_length(envelope->room + envelope->longest + envelope->longest / 2 + 1);
+}
+
 /* The envelope of a band over two steps, less its running mean, to work; the rest of work is zero. */
 static void put_envelope(qll_sound_envelope *envelope, size_t band)
 {
@@ -32,7 +41,7 @@ static void put_envelope(qll_sound_envelope *envelope, size_t band)
     memset(work + count, 0, (envelope->length - count) * sizeof *work);
 }
 
-/* The autocorrelation of work in its place, 1 at lag 0. False of silence. */
+/* The autocorrelation of work in its place, 1 at lag 0, as far as it is looked at. False of silence. */
 static bool correlate(qll_sound_envelope *envelope)
 {
     double *work = envelope->work;
@@ -47,7 +56,7 @@ static bool correlate(qll_sound_envelope *envelope)
     if (!(whole > 0.0)) {
         return false;
     }
-    for (size_t lag = 0; lag < envelope->count; lag++) {
+    for (size_t lag = 0; lag <= envelope->longest + envelope->longest / 2; lag++) {
         work[lag] *= (double)envelope->count / (double)(envelope->count - lag) / whole;
     }
     return true;
@@ -75,11 +84,11 @@ typedef struct rhythm {
     double strength, hz;
 } rhythm;
 
-static rhythm find_rhythm(const qll_sound_envelope *envelope, size_t first, size_t last)
+static rhythm find_rhythm(const qll_sound_envelope *envelope)
 {
     const double *correlation = envelope->work;
     rhythm best = {0.0, NAN};
-    for (size_t lag = first; lag <= last; lag++) {
+    for (size_t lag = envelope->shortest; lag <= envelope->longest; lag++) {
         const bool is_peak =
             correlation[lag] >= correlation[lag - 1] && correlation[lag] >= correlation[lag + 1];
         const double strength = is_peak ? strength_at(correlation, lag) : 0.0;
@@ -93,15 +102,13 @@ static rhythm find_rhythm(const qll_sound_envelope *envelope, size_t first, size
 void qll_sound_rhythm(qll_sound_envelope *envelope, qll_sound_features *features)
 {
     rhythm first = {0.0, NAN}, second = {0.0, NAN};
-    const size_t shortest = (size_t)ceil(1.0 / QLL_MOST_HZ / envelope->step_s);
-    const size_t longest = (size_t)(1.0 / QLL_LEAST_HZ / envelope->step_s);
     for (size_t band = QLL_ENVELOPE_LOW;
-         band <= QLL_ENVELOPE_HIGH && envelope->count >= 4 * longest; band++) {
+         band <= QLL_ENVELOPE_HIGH && envelope->count >= 4 * envelope->longest; band++) {
         put_envelope(envelope, band);
         if (!correlate(envelope)) {
             continue;
         }
-        const rhythm found = find_rhythm(envelope, shortest, longest);
+        const rhythm found = find_rhythm(envelope);
         if (found.strength > first.strength) {
             second = first;
             first = found;

@@ -141,11 +141,32 @@ static double prominence_of(qll_sound_envelope *envelope)
     return most;
 }
 
+/* What chance alone makes of the mean square of noise 2 to 8 kHz wide over 20 ms: 1/sqrt(B T) of it (Rice 1944, from memory). */
+#define QLL_CHANCE_DB 0.396
+
+/* Standard deviation of the levels of the high band, beyond chance. */
+static double high_swing_of(const qll_sound_envelope *envelope, size_t count)
+{
+    double sum = 0.0, squares = 0.0;
+    for (size_t i = 0; i < count; i++) {
+        double power = 0.0;
+        for (size_t j = 0; j < QLL_LEVEL_STEPS; j++) {
+            power += envelope->power[i * QLL_LEVEL_STEPS + j][QLL_ENVELOPE_HIGH];
+        }
+        const double level = decibels(power);
+        sum += level;
+        squares += level * level;
+    }
+    const double mean = sum / (double)count;
+    return sqrt(fmax(0.0, squares / (double)count - mean * mean - QLL_CHANCE_DB * QLL_CHANCE_DB));
+}
+
 void qll_sound_swing(qll_sound_envelope *envelope, qll_sound_features *features)
 {
     features->impulse_prominence = prominence_of(envelope);
     double *levels = envelope->work;
     const size_t count = envelope->count / QLL_LEVEL_STEPS;
+    features->high_swing_db = high_swing_of(envelope, count);
     double sum = 0.0, squares = 0.0;
     for (size_t i = 0; i < count; i++) {
         double power = 0.0;

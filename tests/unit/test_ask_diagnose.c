@@ -145,6 +145,12 @@ TEST(what_to_ask_next_is_asked_until_it_is_known)
               || strncmp(asking.question, one, strlen(asking.question)) != 0);
     }
     CHECK(question.argument_count > 2 && question.argument_count < 42);
+    CHECK(asking.dangers == NULL);
+    arguments[0] = "relief_drips=yes";
+    question.argument_count = 1;
+    CHECK(qll_ask_next(&question, arena, &asking, &answer) == QLL_OK);
+    CHECK(asking.dangers != NULL && strstr(asking.dangers, "relief valve") != NULL);
+    CHECK(strstr(asking.stands, "relief valve drips") == NULL);
     question.verb = QLL_VERB_DEMAND;
     CHECK(qll_ask_next(&question, arena, &asking, &answer) == QLL_WRONG_USE);
     qll_arena_close(arena);

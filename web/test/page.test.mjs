@@ -20,6 +20,7 @@ const axe = readFileSync(join(here, "../node_modules/axe-core/axe.min.js"), "utf
 const house = join(root, "examples/house/survey.json");
 const metered = join(root, "examples/metered");
 const night = join(root, "examples/night-creep/case.json");
+const clogging = join(root, "tests/cli/clogging.csv");
 
 const TYPES = {
     ".html": "text/html; charset=utf-8",
@@ -191,6 +192,22 @@ test("a noise is traced to its cause", async () => {
     await shot(page, "trace");
     await page.locator(".next .answers button").first().click();
     await page.waitForFunction((before) => document.querySelector(".causes li summary")?.textContent !== before, first);
+    await context.close();
+});
+
+test("a log of pressures becomes findings, packed too, and what is not packed is refused", async () => {
+    const { context, page } = await telephone();
+    await page.goto(pathToFileURL(file).href);
+    await page.locator(".doors button").nth(1).click();
+    await page.waitForSelector(".evidence");
+    const log = page.locator('.evidence input[accept*=".csv"]');
+    const name = "clogging.csv.gz", mimeType = "application/gzip";
+    await log.setInputFiles({ name, mimeType, buffer: Buffer.from("time,outlet (psi)\n") });
+    await page.waitForSelector(".evidence [role=alert]");
+    await log.setInputFiles({ name, mimeType, buffer: gzipSync(readFileSync(clogging)) });
+    await page.waitForSelector(".evidence li", { timeout: 30000 });
+    assert.match(await page.locator(".evidence ul").innerText(), /falls off .* more at the end of the log/s);
+    assert.equal(await page.locator(".evidence [role=alert]").count(), 0);
     await context.close();
 });
 

@@ -26,6 +26,7 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_WARNING) = "warning: {1}",
     QLL_PUT(CLI_MORE) = "and {1} more",
     QLL_PUT(CLI_NO_MEMORY) = "out of memory",
+    QLL_PUT(CLI_NO_SUCH_NUMBER) = "That is no number of the list.",
     QLL_PUT(CLI_STOPPED) = "stopped before there was an answer",
     QLL_PUT(CLI_HELP_START) =
         "quell chooses, sets and keeps quiet a building's water-pressure-reducing\nstation.\n\nusage: quell COMMAND [OPTION ...] [ARGUMENT ...]\n\n",

@@ -26,6 +26,7 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_WARNING) = "advertencia: {1}",
     QLL_PUT(CLI_MORE) = "y {1} más",
     QLL_PUT(CLI_NO_MEMORY) = "no alcanza la memoria",
+    QLL_PUT(CLI_NO_SUCH_NUMBER) = "Ese no es un número de la lista.",
     QLL_PUT(CLI_STOPPED) = "detenido antes de que hubiera respuesta",
     QLL_PUT(CLI_HELP_START) =
         "quell elige, ajusta y mantiene silenciosa la estación reductora de presión de\nagua de un edificio.\n\nuso: quell COMANDO [OPCIÓN ...] [ARGUMENTO ...]\n\n",

@@ -20,11 +20,18 @@ export function attachments(project: Project): readonly Attachment[] {
     return (project.files ?? []).filter(({ name }) => survey.includes(JSON.stringify(name)));
 }
 
-/** `project` with `file` under its name; what the browser can unpack is kept unpacked. */
+/** `file` as the engine reads it, which unpacks nothing: one whose name ends in .gz unpacked, without that ending. Rejects what is not packed so. */
+export async function unpacked(file: File): Promise<{ name: string; blob: Blob }> {
+    if (!/\.gz$/i.test(file.name)) {
+        return { name: file.name, blob: file };
+    }
+    const blob = await new Response(file.stream().pipeThrough(new DecompressionStream("gzip"))).blob();
+    return { name: file.name.replace(/\.gz$/i, ""), blob };
+}
+
+/** `project` with `file` under its name, unpacked. */
 export async function withFile(project: Project, file: File): Promise<{ name: string; files: readonly Attachment[] }> {
-    const isPacked = /\.gz$/i.test(file.name);
-    const blob = isPacked ? await new Response(file.stream().pipeThrough(new DecompressionStream("gzip"))).blob() : file;
-    const name = isPacked ? file.name.replace(/\.gz$/i, "") : file.name;
+    const { name, blob } = await unpacked(file);
     const others = (project.files ?? []).filter((each) => each.name !== name);
     return { name, files: [...others, { name, blob, stamp: Date.now() }] };
 }

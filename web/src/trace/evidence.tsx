@@ -5,6 +5,7 @@ import { parsed } from "../engine/answers";
 import { Stale, type Engine } from "../engine/engine";
 import type { Attachment, Files, Question } from "../engine/protocol";
 import type { JsonObject } from "../project/json";
+import { unpacked } from "../project/project";
 import { useWords } from "../words/words";
 import type { Found } from "./diagnosis";
 import { decoded, Recorder } from "./recorder";
@@ -59,6 +60,16 @@ export function Evidence(props: EvidenceProps): JSX.Element {
             }
         }
     };
+    const openLog = async (file: File | undefined): Promise<void> => {
+        if (file !== undefined) {
+            const log = await unpacked(file).catch(() => null);
+            if (log === null) {
+                setTrouble(words.cannotUnpack);
+            } else {
+                await ask({ verb: "log" }, { log });
+            }
+        }
+    };
     const record = async (): Promise<void> => {
         setTrouble("");
         const made = await Recorder.open(setLevel);
@@ -98,16 +109,7 @@ export function Evidence(props: EvidenceProps): JSX.Element {
             </label>
             <label class="door">
                 {words.openLog}
-                <input
-                    type="file"
-                    accept=".csv,.txt,.gz,text/csv"
-                    onChange={(event) => {
-                        const file = event.currentTarget.files?.[0];
-                        if (file !== undefined) {
-                            void ask({ verb: "log" }, { log: { name: file.name, blob: file } });
-                        }
-                    }}
-                />
+                <input type="file" accept=".csv,.txt,.tsv,.gz,text/csv" onChange={(event) => void openLog(event.currentTarget.files?.[0])} />
             </label>
             {share !== null && <progress max={1} value={share} aria-label={words.working} />}
             {trouble !== "" && (
