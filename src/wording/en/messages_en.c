@@ -15,7 +15,7 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     QLL_PUT(RULE_EXPANSION) = "expansion",
     QLL_PUT(RULE_STRAINER) = "strainer",
     QLL_PUT(RULE_HUNTING) = "hunting",
-    QLL_PUT(RULE_HAMMER) = "hammer",
+    QLL_PUT(RULE_HAMMER) = "water hammer",
     QLL_PUT(RULE_RATING) = "rating",
     QLL_PUT(METHOD_FIXTURE_UNITS_IPC) = "fixture units (IPC)",
     QLL_PUT(METHOD_FIXTURE_UNITS_UPC) = "fixture units (UPC)",
@@ -59,11 +59,10 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     QLL_PUT(LOWEST_OUTLET) = "Lowest outlet ({outlet})",
     QLL_PUT(STATION_OUTLET) = "Station outlet (the survey names no other)",
     QLL_PUT(UNKNOWN) = "(unknown)",
-    QLL_PUT(SERVICE_VELOCITY) = "The service, not the valve, is the limit: it carries about {flow} here ({velocity} in [{size} ]pipe); "
-                                "{peak}. The station is designed for what the service carries.",
+    QLL_PUT(SERVICE_VELOCITY) =
+        "The service is the limit: it carries about {flow} here ({velocity} in [{size} ]pipe); {peak}. The design goes by what the service carries.",
     QLL_PUT(SERVICE_PRESSURE) =
-        "The service, not the valve, is the limit: it carries about {flow} here (at more, the lowest street pressure leaves less than {inlet} at the "
-        "station's inlet); {peak}. The station is designed for what the service carries.",
+        "The service is the limit: it carries about {flow} here (at more, the lowest street pressure leaves less than {inlet} at the station's inlet); {peak}. The design goes by what the service carries.",
     QLL_PUT(PEAK_OF_CODE) = "the code's peak is {peak}",
     QLL_PUT(PEAK_AS_GIVEN) = "the given peak is {peak}",
     QLL_PUT(PEAK_BY_METHOD) = "the peak by {method} is {peak}",
@@ -127,7 +126,7 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     QLL_PUT(HOW_TO_SET) = "[Stage {stage}. ]Set {first} first; close the other branch's stops while you set each one.",
     QLL_PUT(STRAINER_IN_BODY) = "{valve}: strainer built in[. Clean drop {clean} at {flow}]; rinse its screen every 6 months.",
     QLL_PUT(STRAINER_AHEAD) =
-        "{valve}: install a {size}, {mesh}-mesh strainer upstream[. Clean drop {clean} at {flow}; clean it when {gauge} less {cock} is {dirty} over the no-flow reading].",
+        "{valve}: install a {size}, {mesh}-mesh strainer upstream and test cock {cock} after it[. Clean drop {clean} at {flow}; clean it when {gauge} less {cock} is {dirty} over the no-flow reading].",
     QLL_PUT(HANDOVER) = "{first} carries the flow alone up to about {flow}; {second} starts to open when {gauge} drops to {pressure}.",
     QLL_PUT(READS_AT) = "{pressure} at {flow}",
     QLL_PUT(NAME_DEMAND) = "DEMAND",
@@ -164,7 +163,7 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     QLL_PUT(FIGURE_SHUT) = "closed",
     QLL_PUT(FIGURE_AT) = "at",
     QLL_PUT(FIGURE_FREQUENCY) = "middle of the third-octave band",
-    QLL_PUT(FIGURE_LEVEL) = "level 1 m from the pipe",
+    QLL_PUT(FIGURE_LEVEL) = "level {near} from the pipe",
     QLL_PUT(FIGURE_PRICE) = "installed cost",
     QLL_PUT(FIGURE_NOISE) = "chance of a callback",
     QLL_PUT(FIGURE_OTHERS) = "others",
@@ -173,6 +172,7 @@ const char *const qll_messages_en[QLL_PEAKS_FIRST] = {
     QLL_PUT(FIGURE_MIDDLE) = "station, mid-range street pressure",
     QLL_PUT(FIGURE_WANTED) = "wanted",
     QLL_PUT(FIGURE_NEVER_ABOVE) = "never above",
+    QLL_PUT(FIGURE_ALLOWED) = "allowed at outlets",
     QLL_PUT(FIGURE_ALONE) = "{valve} alone",
     QLL_PUT(FIGURE_BETWEEN) = "between the stages",
     QLL_PUT(FIGURE_BEYOND) = "not shown",

@@ -23,7 +23,7 @@ const char *const qll_report_en[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(LIMIT_FROM_NOISE) = "our assumption of what people hear; level by IEC 60534-8-4, by way of open libraries",
     QLL_PUT(LIMIT_FROM_RATING) = "the catalog's data for the valve",
     QLL_PUT(LIMIT_FROM_EXPANSION) = "expansion of the heater's water; tank and relief valve as surveyed",
-    QLL_PUT(LIMIT_FROM_HUNTING) = "below 0 a small swing grows; the valve's motion is mostly our assumption",
+    QLL_PUT(LIMIT_FROM_HUNTING) = "below 0 a small swing grows; how the valve moves is mostly our assumption",
     QLL_PUT(LIMIT_FROM_HAMMER) = "no run was asked for",
     QLL_PUT(LIMIT_FROM_STRAINER) = "what the outlets can spare; a half-plugged screen is our assumption",
     QLL_PUT(PAGE_OF) = "page {page} of {pages}",
@@ -169,7 +169,7 @@ const char *const qll_report_en[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(SHOWS_CANDIDATES) = "{count} stations by installed cost and chance of a callback; the recommended one is marked. The table has the same numbers.",
     QLL_PUT(HEAD_HOLDS) = "confidence",
     QLL_PUT(VERDICTS_NOMINAL) =
-        "Judged for usual demand, usual street pressure and an average valve. How far off these may be is left out: ask for the part chance.",
+        "Judged for usual demand, usual street pressure and an average valve. How far off these may be is left out; add the part \"chance\" for that.",
     QLL_PUT(HOLDS_MEANS) =
         "Confidence: with demand, street pressure and valve data off by what is usual, the share of cases in which it fails (fail, caution), or in "
         "which it does not (good); 100 % is a fact. What is usual is our assumption.",

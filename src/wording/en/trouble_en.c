@@ -291,7 +291,8 @@ const char *const qll_trouble_en[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(VISIT_UNUSED) = "Not used as evidence ({1}). {2}",
     QLL_PUT(UNUSED_NO_QUESTION) = "It speaks of the logger, not of the station.",
     QLL_PUT(UNUSED_NO_FIGURE) = "There is nothing to compare it with: run quell log with --survey.",
-    QLL_PUT(UNUSED_NO_SURGE) = "The surges beside the bangs are smaller than hammer, or the log is too slow to show it: log 100 rows a second or more.",
+    QLL_PUT(UNUSED_NO_SURGE) =
+        "The surges beside the bangs are smaller than water hammer makes, or the log is too slow to show it: log 100 rows a second or more.",
     QLL_PUT(UNUSED_ANSWERED) = "Answered already by {2}: {1}",
     QLL_PUT(VISIT_PROMPT) = "Number (0 = nobody can tell, Enter = stop): ",
     QLL_PUT(VISIT_ASSUMED) = "Assumed (the case does not say; check it)",

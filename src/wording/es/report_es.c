@@ -25,7 +25,7 @@ const char *const qll_report_es[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(LIMIT_FROM_NOISE) = "supuesto nuestro de lo que se oye; nivel según IEC 60534-8-4, por medio de bibliotecas abiertas",
     QLL_PUT(LIMIT_FROM_RATING) = "datos de la válvula en el catálogo",
     QLL_PUT(LIMIT_FROM_EXPANSION) = "dilatación del agua del calentador; tanque y válvula de alivio según los datos",
-    QLL_PUT(LIMIT_FROM_HUNTING) = "bajo 0 crece; cómo se mueve la válvula es casi todo supuesto nuestro",
+    QLL_PUT(LIMIT_FROM_HUNTING) = "por debajo de 0 la oscilación crece; cómo se mueve la válvula es casi todo supuesto nuestro",
     QLL_PUT(LIMIT_FROM_HAMMER) = "no se pidió simular",
     QLL_PUT(LIMIT_FROM_STRAINER) = "lo que sobra en los puntos de consumo; el filtro medio tapado es supuesto nuestro",
     QLL_PUT(PAGE_OF) = "página {page} de {pages}",
@@ -173,7 +173,7 @@ const char *const qll_report_es[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
         "los mismos valores.",
     QLL_PUT(HEAD_HOLDS) = "confianza",
     QLL_PUT(VERDICTS_NOMINAL) =
-        "Juzgado con el consumo usual, la presión usual de la red y una válvula promedio. No cuenta cuánto pueden desviarse: pida la parte chance.",
+        "Juzgado con el consumo usual, la presión usual de la red y una válvula promedio. No cuenta cuánto pueden desviarse; para eso agregue la parte \"chance\".",
     QLL_PUT(HOLDS_MEANS) =
         "Confianza: con demanda, presión de la red y datos de válvulas desviados lo usual, la parte de los casos en que no cumple (no cumple, "
         "atención), o en que cumple (cumple); 100 % es un hecho. Lo usual es supuesto nuestro.",

@@ -42,7 +42,7 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(CURE_PARALLEL_CLOSE) = "Ajuste la válvula chica de {1} a {2} sobre la grande y observe que el relevo sea limpio.",
     QLL_PUT(CURE_SERIES_SPLIT) = "Reajuste la presión entre etapas para que ambas tengan el mismo margen contra la cavitación. Alargue el tramo entre ellas.",
     QLL_PUT(CURE_THERMAL_EXPANSION) = "Coloque un tanque de expansión, o recargue el que hay a la presión de cierre con el lado del agua vacío.",
-    QLL_PUT(CURE_QUICK_CLOSING_HAMMER) = "Ponga amortiguadores en las válvulas de cierre rápido, use válvulas más lentas o baje la velocidad.",
+    QLL_PUT(CURE_QUICK_CLOSING_HAMMER) = "Ponga supresores de golpe de ariete en las válvulas de cierre rápido, use válvulas más lentas o baje la velocidad.",
     QLL_PUT(CURE_SUPPLY_SWINGS) =
         "Pregunte a la compañía de agua por zonas y bombas, y revise el control de la bomba presurizadora. Coloque una válvula balanceada o pilotada, o dos etapas.",
     QLL_PUT(CURE_SHORT_STRAIGHT) = "Cambie el trazado: unos 5 diámetros rectos antes y 10 después.",
@@ -292,7 +292,7 @@ const char *const qll_trouble_es[QLL_TEXT_SIZE(TROUBLE)] = {
     QLL_PUT(UNUSED_NO_QUESTION) = "Habla del registrador, no de la estación.",
     QLL_PUT(UNUSED_NO_FIGURE) = "No hay con qué compararlo: use quell log con --survey.",
     QLL_PUT(UNUSED_NO_SURGE) =
-        "Los saltos junto a los golpes son menores que un golpe de ariete, o el registro es muy lento para mostrarlo: registre 100 filas por segundo o más.",
+        "Los saltos de presión junto a los golpes son menores que los de un golpe de ariete, o el registro es muy lento para mostrarlos: registre 100 filas por segundo o más.",
     QLL_PUT(UNUSED_ANSWERED) = "Ya se sabe por {2}: {1}",
     QLL_PUT(VISIT_PROMPT) = "Número (0 = nadie lo sabe, Enter = terminar): ",
     QLL_PUT(VISIT_ASSUMED) = "Supuesto (el caso no lo dice; revíselo)",
