@@ -26,13 +26,13 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(SET_VALVE) = "{valve}: {what} Gauge {gauge} then shows about {inlet}; turn the adjusting screw until gauge {outlet} shows {pressure}.[ {note}]",
     QLL_PUT(SET_ADD) = "+{value} per +{between} on {gauge}.",
     QLL_PUT(SET_TAKE_OFF) = "-{value} per +{between} on {gauge}.",
-    QLL_PUT(TAPS_TUB) = "tub spouts ({count})",
-    QLL_PUT(TAPS_BATH) = "tubs ({count})",
-    QLL_PUT(TAPS_BIBB) = "hose bibbs ({count})",
-    QLL_PUT(TAPS_SERVICE_SINK) = "service sinks ({count})",
-    QLL_PUT(TAPS_KITCHEN) = "kitchen faucets ({count})",
-    QLL_PUT(TAPS_SHOWER) = "showers ({count})",
-    QLL_PUT(TAPS_LAVATORY) = "lavatory faucets ({count})",
+    QLL_PUT(TAPS_TUB) = "{count} tub spout[{s}]",
+    QLL_PUT(TAPS_BATH) = "{count} tub[{s}]",
+    QLL_PUT(TAPS_BIBB) = "{count} hose bibb[{s}]",
+    QLL_PUT(TAPS_SERVICE_SINK) = "{count} service sink[{s}]",
+    QLL_PUT(TAPS_KITCHEN) = "{count} kitchen faucet[{s}]",
+    QLL_PUT(TAPS_SHOWER) = "{count} shower[{s}]",
+    QLL_PUT(TAPS_LAVATORY) = "{count} lavatory faucet[{s}]",
     QLL_PUT(PARTS_ARE) = "Letters as on the drawing. All but the valves and strainers is common practice, no source.",
     QLL_PUT(PARTS_OF_CURE) = "Parts for cure {number}",
     QLL_PUT(INSTALLING) = "Putting it in",
@@ -132,8 +132,7 @@ const char *const qll_forms_en[QLL_DESIGN_FIRST - QLL_FORMS_FIRST] = {
     QLL_PUT(INSTALL_RELIEF) =
         "A valve stuck open puts {highest} on the building; faucets are rated {limit} (from memory). Relief valve R opens at {pressure}, to a drain in sight: it warns, it cannot hold a valve that is wide open.",
     QLL_PUT(INSTALL_SPARE) =
-        ("Water is wanted here at all hours and a stage has one valve only. Put a spare like it beside it, or a bypass with a reducing valve of "
-         "its own. A bare bypass puts the street's pressure on the building."),
-    QLL_PUT(INSTALL_BRANCHES) = "Water is wanted here at all hours: service one branch at a time, at a quiet hour, while the other one serves.",
+        "Water is needed here at all hours and a stage has one valve only. Put a spare like it beside it, or a bypass with a reducing valve of its own. A bare bypass puts the street's pressure on the building.",
+    QLL_PUT(INSTALL_BRANCHES) = "Water is needed here at all hours: service one branch at a time, at a quiet hour, while the other one serves.",
     QLL_PUT(INSTALL_GROWTH) = "If the building may grow, leave capped tees for one more branch now.",
 };

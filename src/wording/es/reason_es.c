@@ -36,7 +36,7 @@ const char *const qll_reason_es[QLL_TEXT_SIZE(REASON)] = {
     QLL_PUT(WHY_NO_UPSTREAM) = "no se indicó nada; la estación está en la red",
     QLL_PUT(WHY_STATIC_AT_NO_FLOW) = "la presión sin caudal; en épocas secas puede ser menor",
     QLL_PUT(WHY_FALLOFF) =
-        "las válvulas directas se especifican con {1} a {2} (práctica común, sin fuente); con el caudal máximo de diseño se admite algo más (supuesto nuestro)",
+        "las válvulas directas se especifican con {1} a {2} (práctica común, sin fuente); con el caudal máximo de diseño se permite algo más (supuesto nuestro)",
     QLL_PUT(WHY_PEOPLE_PER_HOME) = "2.3 por hogar, supuesto nuestro",
     QLL_PUT(WHY_DAYS_BY_CHANCE) = "los días solo difieren por azar; 0 a 0.5, 0.48 en un hogar de Alicante (estadística nuestra)",
     QLL_PUT(WHY_SUMMER) = "cuando más se usa al aire libre; primavera y otoño 0.35 de ello, invierno nada, supuesto nuestro",
