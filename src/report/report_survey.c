@@ -265,9 +265,33 @@ static const char *valves_without(const qll_report *report, qll_text key)
     return qll_writer_text(&ids).bytes;
 }
 
+/* What an option of an event is about; NULL for anything else. */
+static const char *option_name(const qll_report *report, qll_text what)
+{
+    static const struct {
+        const char *option;
+        qll_text_id says;
+    } options[] = {{"--outlet", QLL_TEXT_SIM_OUTLET},
+                   {"--within", QLL_TEXT_SIM_WITHIN},
+                   {"--flow", QLL_TEXT_SIM_FLOW},
+                   {"--before", QLL_TEXT_SIM_BEFORE}};
+
+    for (size_t i = 0; i < QLL_COUNT(options); i++) {
+        if (qll_text_is(what, options[i].option)) {
+            const qll_said says = {.id = options[i].says};
+            return qll_said_text(report->arena, &report->wording, &says);
+        }
+    }
+    return NULL;
+}
+
 /* What it is a default of, without the key; NULL for one of valves that are not installed. */
 static const char *assumed_name(const qll_report *report, const qll_assumption *one)
 {
+    const char *option = option_name(report, one->what.text);
+    if (option != NULL) {
+        return option;
+    }
     const char *what = qll_wording_key_name(report->arena, &report->wording, &one->what);
     const qll_text key = qll_wording_key_of_valves(&one->what);
     if (key.size == 0) {

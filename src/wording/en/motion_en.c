@@ -101,4 +101,8 @@ const char *const qll_motion_en[QLL_TEXT_SIZE(MOTION)] = {
     QLL_PUT(CURE_NEEDLE_NONE) = "A slower needle does not stop it: at {1} from closed to open the swing is {2}.",
     QLL_PUT(SIM_AT_BEHIND) = "downstream of the backflow preventer",
     QLL_PUT(CUBIC_INCHES) = "{1} cubic inches",
+    QLL_PUT(SIM_OUTLET) = "outlet that closes",
+    QLL_PUT(SIM_WITHIN) = "time it takes",
+    QLL_PUT(SIM_FLOW) = "flow",
+    QLL_PUT(SIM_BEFORE) = "flow before",
 };

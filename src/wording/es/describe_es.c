@@ -173,7 +173,7 @@ const char *const qll_describe_es[QLL_TEXT_SIZE(DESCRIBE)] = {
     QLL_PUT(MEANS_LIMITS_RATIO_MAX) = "entrada entre salida, manométricas, que una etapa no puede pasar",
     QLL_PUT(MEANS_LIMITS_FALLOFF) = "cuánto puede bajar la salida de `set_pressure` con el caudal máximo de diseño",
     QLL_PUT(ELSE_LIMITS_FALLOFF) =
-        "20 psi, a lo más 0.4 de `set_pressure`: las válvulas de acción directa se especifican a 10 psi o 15 psi (práctica común, sin fuente), y con el caudal máximo de diseño se permite un poco más (supuesto nuestro)",
+        "20 psi, como máximo 0.4 de `set_pressure`: las válvulas de acción directa se especifican a 10 psi o 15 psi (práctica común, sin fuente), y con el caudal máximo de diseño se permite un poco más (supuesto nuestro)",
     QLL_PUT(MEANS_CATALOGUE_NAME) = "su nombre en las respuestas",
     QLL_PUT(ELSE_CATALOGUE_NAME) = "el nombre de su archivo",
     QLL_PUT(MEANS_CATALOGUE_INVENTED) = "true: ninguna de sus válvulas se puede comprar, y las respuestas lo dicen",
@@ -322,7 +322,7 @@ const char *const qll_describe_es[QLL_TEXT_SIZE(DESCRIBE)] = {
     QLL_PUT(RULE_NUMBER) = "una cantidad tiene un solo número: ni dos lecturas, ni una fracción de otra, ni una coma",
     QLL_PUT(RULE_FILE) = "los archivos que se nombran se pueden leer",
     QLL_PUT(RULE_WATER) = "en un escenario se consume algo de agua",
-    QLL_PUT(RULE_TEXT) = "un texto es una línea de 200 bytes a lo más, sin caracteres de control",
+    QLL_PUT(RULE_TEXT) = "un texto es una línea de 200 bytes como máximo, sin caracteres de control",
     QLL_PUT(DESCRIBE_INTRO) =
         "Lo que quell lee. \"quell describe survey\" muestra todas las claves de un levantamiento; \"quell describe survey supply.static_high\", una con sus límites y un ejemplo; \"quell describe words\", las palabras para elegir.",
     QLL_PUT(DESCRIBE_WHOLE) = "el total",

@@ -101,4 +101,8 @@ const char *const qll_motion_es[QLL_TEXT_SIZE(MOTION)] = {
     QLL_PUT(CURE_NEEDLE_NONE) = "Una aguja más lenta no la detiene: con {1} de cerrada a abierta la oscilación es {2}.",
     QLL_PUT(SIM_AT_BEHIND) = "después del preventor de reflujo",
     QLL_PUT(CUBIC_INCHES) = "{1} pulgadas cúbicas",
+    QLL_PUT(SIM_OUTLET) = "salida que se cierra",
+    QLL_PUT(SIM_WITHIN) = "tiempo que tarda",
+    QLL_PUT(SIM_FLOW) = "caudal",
+    QLL_PUT(SIM_BEFORE) = "caudal antes",
 };
