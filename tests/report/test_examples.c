@@ -11,11 +11,20 @@
 static const struct {
     const char *name, *units;
 } examples[] = {
-    {"hillside", "us"},     {"hillside", "si"},     {"house", "us"},
-    {"low-street", "us"},   {"low-street", "si"},   {"metered", "us"},
-    {"metered", "si"},      {"morning-rush", "si"}, {"repurposed-building", "us"},
-    {"first-answer", "us"}, {"first-answer", "si"}, {"house-165-50-1-3-2", "us"},
+    {"hillside", "us"},
+    {"hillside", "si"},
+    {"house", "us"},
+    {"low-street", "us"},
+    {"low-street", "si"},
+    {"metered", "us"},
+    {"metered", "si"},
+    {"morning-rush", "si"},
+    {"repurposed-building", "us"},
+    {"first-answer", "us"},
+    {"first-answer", "si"},
+    {"house-165-50-1-3-2", "us"},
     {"flats-60-200", "us"},
+    {"house-185-55-1.25-3-0", "us"},
 };
 
 /* ---- pages ---- */
