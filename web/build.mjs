@@ -45,6 +45,23 @@ function digest(...parts) {
     return hash.digest("hex");
 }
 
+/* As src/engine/base85.ts reads it. */
+function encode85(bytes) {
+    let text = "";
+    for (let from = 0; from < bytes.length; from += 4) {
+        const left = Math.min(4, bytes.length - from);
+        let word = 0;
+        for (let i = 0; i < 4; i += 1) {
+            word = word * 256 + (i < left ? bytes[from + i] : 0);
+        }
+        for (let i = 4; i >= 4 - left; i -= 1) {
+            const code = 40 + (Math.floor(word / 85 ** i) % 85);
+            text += String.fromCharCode(code === 60 ? 125 : code === 92 ? 126 : code);
+        }
+    }
+    return text;
+}
+
 function put(file, bytes) {
     mkdirSync(dirname(file), { recursive: true });
     writeFileSync(file, bytes);
@@ -94,7 +111,7 @@ const single = template
     .replace(
         /<script src="page.js"><\/script>/,
         () =>
-            `<script type="text/plain" id="engine-packed">${packed.toString("base64")}</script>\n` +
+            `<script type="text/plain" id="engine-packed">${encode85(packed)}</script>\n` +
             `<script type="text/plain" id="third-party">\n${guarded(credits)}</script>\n` +
             `<script type="text/plain" id="worker-source">${guarded(worker)}</script>\n` +
             `<script type="text/plain" id="worklet-source">${guarded(worklet)}</script>\n` +

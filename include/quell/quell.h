@@ -99,8 +99,9 @@ QLL_API extern const char *const qll_verb_words[QLL_VERB_COUNT];
 
 /**
  * Parts of an answer that may be left out: X(NAME, word of --parts). Those of demand are the first five, of
- * design HANGS_ON to MAPS, of check VERDICTS to CHANCE, of listen the last four, of report those of demand and of design but COMPARISON. What else an answer has is
- * always in it.
+ * design HANGS_ON to MAPS, of check VERDICTS to CHANCE, of listen STRETCHES to SPECTROGRAM, of report those of demand and of design but COMPARISON. What else an answer has is
+ * always in it. MOTION, of design, check and report, takes a run of the moving water: a report has it unless parts are
+ * named, the others only where it is named. "all" names all but MOTION.
  */
 #define QLL_PART_LIST(X)            \
     X(ESTIMATES, "estimates")       \
@@ -121,7 +122,8 @@ QLL_API extern const char *const qll_verb_words[QLL_VERB_COUNT];
     X(STRETCHES, "stretches")       \
     X(EVENTS, "events")             \
     X(SPECTRUM, "spectrum")         \
-    X(SPECTROGRAM, "spectrogram")
+    X(SPECTROGRAM, "spectrogram")   \
+    X(MOTION, "motion")
 
 typedef enum qll_part {
 #define QLL_PART_NAME(name, word) QLL_PART_##name,
@@ -215,7 +217,7 @@ typedef struct qll_question {
     size_t attachment_count;
     const char *
         flow; /* check: one flow only; simulate: what the outlet, or the building afterwards, draws; NULL */
-    const char *event;  /* simulate: "closure", "demand", "heater", "day"; NULL = "closure" */
+    const char *event;  /* simulate: "closure", "demand", "heater", "creep", "day"; NULL = "closure" */
     const char *outlet; /* simulate: the outlet that shuts; NULL = the first in the survey */
     const char
         *before; /* simulate: what the building draws before a change; NULL = at a busy time */

@@ -108,6 +108,7 @@ const qll_unit qll_units_table[] = {
         QLL_IMPERIAL_M3, QLL_IMPERIAL_M3_PER * 3600, .source = "definition"},
     {QLL_FLOW, "L/s", {"lps", "L/sec", "dm3/s", "litres per second", "liters per second"}, 1, 1e3, .source = "SI Brochure"},
     {QLL_FLOW, "L/min", {"lpm", "dm3/min", "litres per minute", "liters per minute"}, 1, 6e4, .source = "SI Brochure"},
+    {QLL_FLOW, "mL/min", {"millilitres per minute", "milliliters per minute", "cm3/min", "cc/min"}, 1, 6e7, QLL_AS_TYPED, .source = "SI Brochure, milli"},
     {QLL_FLOW, "L/h", {"lph", "L/hr", "litres per hour", "liters per hour"}, 1, 3.6e6, .source = "SI Brochure"},
     {QLL_FLOW, "m3/h", {"m3/hr", "cu m/h", "cmh"}, 1, 3600, .source = "SI Brochure"},
     {QLL_FLOW, "m3/s", {"m3/sec", "cu m/s"}, 1, 1, .source = "SI Brochure"},

@@ -115,6 +115,7 @@ static void put_parts(qll_json *json, const qll_wording *wording,
         put_cures(json, wording, findings);
     }
     qll_json_put_way(json, wording, &findings->way, left_out);
+    qll_json_put_moving(json, wording, findings->moving);
 }
 
 void qll_json_put_check(qll_json *json, const qll_check_findings *findings)

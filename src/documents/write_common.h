@@ -87,6 +87,13 @@ void qll_json_put_pieces(qll_json *json, const qll_pieces *pieces);
 /** The members "parts" and "installing"; both empty without a job. */
 void qll_json_put_job(qll_json *json, const qll_job *job);
 
+/** One verdict of an event, its sentence where it has one. */
+void qll_json_put_event_verdict(qll_json *json, const qll_wording *wording,
+                                const qll_event_verdict *verdict);
+
+/** The member "motion": the events that were run; none where NULL. */
+void qll_json_put_moving(qll_json *json, const qll_wording *wording, const qll_moving *moving);
+
 /** The members "ladder" and "maps", without those in the set @p left_out. */
 void qll_json_put_way(qll_json *json, const qll_wording *wording, const qll_way *way,
                       unsigned left_out);

@@ -249,6 +249,7 @@ void qll_json_put_design(qll_json *json, const qll_design_findings *findings)
         put_points(json, &wording, findings);
     }
     qll_json_put_way(json, &wording, &findings->way, left_out);
+    qll_json_put_moving(json, &wording, findings->moving);
     put_counts(json, &design->counts);
 }
 

@@ -14,6 +14,7 @@ static void put_event(qll_json *json, const qll_wording *wording,
     qll_json_put_figure(json, "within_s", findings->within_s);
     qll_json_put_figure(json, "before_m3s", findings->before_m3s);
     qll_json_put_figure(json, "after_m3s", findings->after_m3s);
+    qll_json_put_figure(json, "leak_m3s", findings->leak_m3s);
     qll_json_put_number(json, "ended_s", findings->run->ended_s);
     qll_json_close_object(json);
 }
@@ -23,14 +24,7 @@ static void put_verdicts(qll_json *json, const qll_wording *wording,
 {
     qll_json_put_list(json, "verdicts");
     for (size_t i = 0; i < 2; i++) {
-        const qll_event_verdict *verdict = &findings->verdicts[i];
-        qll_json_open_object(json);
-        qll_json_put_text(json, "rule", verdict->rule);
-        qll_json_put_text(json, "verdict", qll_grade_words[verdict->grade]);
-        qll_json_put_figure(json, "value", verdict->value);
-        qll_json_put_figure(json, "limit", verdict->limit);
-        qll_json_put_said(json, "says", wording, &verdict->says);
-        qll_json_close_object(json);
+        qll_json_put_event_verdict(json, wording, &findings->verdicts[i]);
     }
     qll_json_close_list(json);
 }

@@ -2,13 +2,15 @@
 
 #include "dynamics/orifice.h"
 
+#include <stdbool.h>
+
 static void through(const void *state, const qll_instant *now, const double *pressure_pa,
                     qll_through *answer)
 {
-    (void)now; /* it has no mass */
-    const qll_check_valve *valve = state;
+    const qll_check_valve *valve = state; /* it has no mass */
     const double drop_pa = pressure_pa[0] - pressure_pa[1] - valve->opens_pa;
-    if (drop_pa <= 0) {
+    const bool is_early = valve->from_s > 0 && !(now->time_s > valve->from_s);
+    if (drop_pa <= 0 || is_early) {
         return;
     }
     double slope = 0;

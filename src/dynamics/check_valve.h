@@ -8,6 +8,7 @@
 typedef struct qll_check_valve {
     double coefficient; /* m3/s per sqrt(Pa) */
     double opens_pa;    /* pressure difference that opens it, 0 or more */
+    double from_s;      /* before that nothing passes; 0 = always */
 } qll_check_valve;
 
 extern const qll_boundary_kind qll_check_valve_kind;

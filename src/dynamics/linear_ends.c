@@ -1,21 +1,10 @@
 /* Equation numbers are those of docs/theory/valve_motion.md. */
 #include "dynamics/linear.h"
+#include "numeric/complex.h"
 
 #include <assert.h>
-#include <complex.h>
-#include <math.h>
-#include <string.h>
 
 typedef double complex number;
-
-/* The macro of C11 for it is not in every C library and compiler together; the layout is (C17, 6.2.5). */
-static number of(double real, double imaginary)
-{
-    const double parts[2] = {real, imaginary};
-    number made;
-    memcpy(&made, parts, sizeof made);
-    return made;
-}
 
 static const double two_pi = 6.28318530717958647692;
 /* Far above what a valve can follow, over its own frequency; and the finest step of the turn. */
@@ -38,7 +27,7 @@ typedef struct small_valve {
 
 static number beside(number impedance, number s, double held)
 {
-    return impedance / (1 + s * held * impedance);
+    return qll_complex_over(impedance, 1 + s * held * impedance);
 }
 
 static number wave(const qll_pipe_end *end, number s)
@@ -50,15 +39,16 @@ static number wave(const qll_pipe_end *end, number s)
 static number inlet_impedance(const qll_pipe_end *end, number s)
 {
     number e = wave(end, s);
-    return beside(end->impedance_pa_s_m3 * (1 - e) / (1 + e), s, end->here_m3_pa);
+    return beside(end->impedance_pa_s_m3 * qll_complex_over(1 - e, 1 + e), s, end->here_m3_pa);
 }
 
 static number outlet_impedance(const qll_pipe_end *end, number s)
 {
     number e = wave(end, s);
     number y = end->impedance_pa_s_m3 * (end->taps_m3s_pa + s * end->far_m3_pa);
-    number r = (1 - y) / (1 + y);
-    return beside(end->impedance_pa_s_m3 * (1 + r * e) / (1 - r * e), s, end->here_m3_pa);
+    number r = qll_complex_over(1 - y, 1 + y);
+    return beside(end->impedance_pa_s_m3 * qll_complex_over(1 + r * e, 1 - r * e), s,
+                  end->here_m3_pa);
 }
 
 static number own_motion(const small_valve *v, number s)
@@ -77,7 +67,7 @@ static number characteristic(const qll_end_case *given, const small_valve *v, nu
     number through = 1 + v->conductance * (zu + zd);
     number across = push_out * zd + push_in * zu;
     number back = v->conductance * s * (v->inlet * zu + v->outlet * zd) - v->gain;
-    return (motion * through - across * back) / own_motion(v, s);
+    return qll_complex_over(motion * through - across * back, own_motion(v, s));
 }
 
 static bool is_end(const qll_pipe_end *end)
@@ -124,7 +114,7 @@ static number root_near(const qll_end_case *given, const small_valve *v, number 
         number here = characteristic(given, v, s);
         number slope = (characteristic(given, v, s + small) - characteristic(given, v, s - small))
                        / (2 * small);
-        number move = here / slope;
+        number move = qll_complex_over(here, slope);
         double most = 0.1 * cabs(s) + 1;
         move = cabs(move) > most ? move * (most / cabs(move)) : move;
         s -= move;
@@ -175,7 +165,7 @@ static void look_around(const qll_end_case *given, const small_valve *v, double 
     for (int i = 0; i < seeds; i++) {
         double omega = own * pow(10, seed_from + (seed_to - seed_from) * i / (seeds - 1));
         for (int side = -1; side <= 1; side++) {
-            look_at(given, v, of(side * seed_aside * omega, omega), linear);
+            look_at(given, v, qll_complex_of(side * seed_aside * omega, omega), linear);
         }
     }
 }
@@ -184,12 +174,12 @@ static void look_around(const qll_end_case *given, const small_valve *v, double 
 static double turn_between(const qll_end_case *given, const small_valve *v, double from,
                            number at_from, double to, number at_to, int halvings)
 {
-    double turn = carg(at_to / at_from);
+    double turn = carg(qll_complex_over(at_to, at_from));
     if (halvings == 0 || fabs(turn) < small_turn) {
         return turn;
     }
     double middle = from + (to - from) / 2;
-    number at_middle = characteristic(given, v, of(0, middle));
+    number at_middle = characteristic(given, v, qll_complex_of(0, middle));
     return turn_between(given, v, from, at_from, middle, at_middle, halvings - 1)
            + turn_between(given, v, middle, at_middle, to, at_to, halvings - 1);
 }
@@ -214,11 +204,11 @@ qll_status qll_end_linear(const qll_end_case *given, qll_linear *linear, unsigne
     double from = 0;
     while (from < highest) {
         double omega = from + step;
-        number here = characteristic(given, &v, of(0, omega));
+        number here = characteristic(given, &v, qll_complex_of(0, omega));
         turn += turn_between(given, &v, from, before, omega, here, halvings_most);
         double size = cabs(here);
         if (size_here <= size_before && size_here < size && from < 5 * own) {
-            look_at(given, &v, of(0, from), linear);
+            look_at(given, &v, qll_complex_of(0, from), linear);
         }
         size_before = size_here;
         size_here = size;

@@ -30,8 +30,9 @@ static inline uint64_t bits_of(double value)
     return bits;
 }
 
-/* Where the machine has wider vectors they are taken: the bits are the same, as nothing is fused or reordered. */
-#if defined(__x86_64__) && defined(__gnu_linux__) && defined(__GNUC__) && !defined(__clang__) \
+/* Where the machine has wider vectors they are taken, by a C library that can choose as it loads: the bits are the same, as
+ * nothing is fused or reordered. */
+#if defined(__x86_64__) && defined(__GLIBC__) && defined(__GNUC__) && !defined(__clang__) \
     && defined(__OPTIMIZE__) && !defined(__SANITIZE_ADDRESS__)
 #    define QLL_WIDE __attribute__((target_clones("avx2", "default")))
 #else

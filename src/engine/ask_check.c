@@ -1,5 +1,6 @@
 #include "engine/draw.h"
 #include "engine/find.h"
+#include "engine/find_motion.h"
 #include "engine/progress.h"
 
 /* One row of the answer: where the supply stands, and the flow. */
@@ -277,6 +278,15 @@ static qll_status examine(qll_asked *asked, const overrides *given, qll_assessme
                             &findings->causes, &findings->cause_count);
 }
 
+/* A report has it by itself; its own share of the progress is what is left of the close look. */
+static qll_status run_water(qll_asked *asked, qll_checked *checked)
+{
+    const qll_event_case of = {&checked->prepared, &checked->duty, &checked->station};
+    return qll_has_part(asked->skipped, QLL_PART_MOTION)
+               ? qll_find_motion(asked, &of, &checked->assessment, &checked->findings.moving)
+               : QLL_OK;
+}
+
 static qll_status refuse_without_station(qll_asked *asked, const qll_document *document)
 {
     qll_fault fault = {
@@ -331,6 +341,9 @@ qll_status qll_find_check(qll_asked *asked, qll_checked *checked)
     if (status != QLL_OK) {
         return status;
     }
+    if (qll_has_part(asked->skipped, QLL_PART_MOTION)) {
+        qll_motion_sources(asked, prepared);
+    }
     const unsigned goes_by_chance = QLL_PART_BIT(QLL_PART_CHANCE) | QLL_PART_BIT(QLL_PART_CAUSES)
                                     | QLL_PART_BIT(QLL_PART_CURES);
     checked->findings = (qll_check_findings){
@@ -340,7 +353,8 @@ qll_status qll_find_check(qll_asked *asked, qll_checked *checked)
         .station = &checked->station,
         .is_nominal = (asked->skipped & goes_by_chance) == goes_by_chance,
     };
-    return examine(asked, &given, &checked->assessment, &checked->findings);
+    status = examine(asked, &given, &checked->assessment, &checked->findings);
+    return status == QLL_OK ? run_water(asked, checked) : status;
 }
 
 static qll_status write_answer(qll_asked *asked, qll_check_findings *findings)

@@ -1,7 +1,10 @@
 #include "engine/draw.h"
 #include "engine/find.h"
+#include "engine/find_motion.h"
 #include "engine/hangs_on.h"
 #include "engine/progress.h"
+
+#include <string.h>
 
 static qll_search_options options_of(qll_asked *asked)
 {
@@ -64,6 +67,23 @@ static qll_status find_figures(qll_asked *asked, const qll_site *site,
     }
     findings->figures = figures;
     return status == QLL_OK ? qll_find_job(&first, asked->arena, findings) : status;
+}
+
+/* The recommended station, run; its verdicts are those of a copy, for the search's are as it found them. */
+static qll_status run_water(qll_asked *asked, qll_designed *designed)
+{
+    qll_design *design = &designed->design;
+    if (!qll_has_part(asked->skipped, QLL_PART_MOTION)) {
+        return QLL_OK;
+    }
+    qll_shown *shown = qll_arena_take(asked->arena, design->count, sizeof *shown);
+    if (shown == NULL) {
+        return QLL_NO_MEMORY;
+    }
+    memcpy(shown, design->shown, design->count * sizeof *shown);
+    design->shown = shown;
+    const qll_event_case of = {&designed->prepared, &designed->duty, &shown[0].station};
+    return qll_find_motion(asked, &of, &shown[0].assessment, &designed->findings.moving);
 }
 
 /* The station, and what its choice hangs on where that is asked for. */
@@ -131,6 +151,9 @@ qll_status qll_find_design(qll_asked *asked, qll_designed *designed)
     if (status != QLL_OK) {
         return status;
     }
+    if (designed->design.count > 0 && qll_has_part(asked->skipped, QLL_PART_MOTION)) {
+        qll_motion_sources(asked, &designed->prepared);
+    }
     designed->findings = (qll_design_findings){
         .demand = qll_prepared_findings(asked, &designed->prepared),
         .catalogue = &designed->catalogue,
@@ -139,9 +162,11 @@ qll_status qll_find_design(qll_asked *asked, qll_designed *designed)
     };
     status = qll_find_upstream(site, designed->duty.peak_m3s, asked->arena,
                                &designed->findings.demand.upstream_drop_pa);
-    return status != QLL_OK || designed->design.count == 0
-               ? status
-               : find_figures(asked, site, &designed->findings);
+    if (status != QLL_OK || designed->design.count == 0) {
+        return status;
+    }
+    status = find_figures(asked, site, &designed->findings);
+    return status == QLL_OK ? run_water(asked, designed) : status;
 }
 
 qll_status qll_ask_design(qll_asked *asked)

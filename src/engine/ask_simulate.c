@@ -1,9 +1,9 @@
 /* What happens in time: an event in the survey's pipes, judged, with what would cure it. */
 #include "quell/report.h"
 
-#include "base/count.h"
 #include "engine/event_plan.h"
 #include "engine/find_event.h"
+#include "engine/find_motion.h"
 #include "engine/progress.h"
 #include "report/report.h"
 
@@ -74,15 +74,12 @@ static qll_status find(qll_asked *asked, simulated *at)
     }
     at->findings = (qll_simulated_findings){.station = &at->station, .run = &at->run};
     const qll_event_case of = {prepared, &at->duty, &at->station};
-    status = qll_event_plan_make(asked, &of, &at->event, &at->findings);
+    const qll_event_order order = qll_event_order_of(asked->question);
+    status = qll_event_plan_make(asked, &of, &order, &at->event, &at->findings);
     status = status == QLL_OK ? run_event(asked, at) : status;
     status = status == QLL_OK ? find_cures(asked, at) : status;
     if (status == QLL_OK) {
-        static const qll_text_id sources[] = {QLL_TEXT_SOURCE_WAVES, QLL_TEXT_SOURCE_MOTION,
-                                              QLL_TEXT_SOURCE_HAMMER_LIMITS};
-        for (size_t i = 0; i < QLL_COUNT(sources); i++) {
-            qll_prepared_source(asked, prepared, (qll_said){.id = sources[i]});
-        }
+        qll_motion_sources(asked, prepared);
         at->findings.demand = qll_prepared_findings(asked, prepared);
         status = qll_find_event(asked, &at->findings);
     }

@@ -1,7 +1,9 @@
 #include "engine/builds.h"
 
 #include "dynamics/motion_build.h"
+#include "engine/progress.h"
 
+#include <math.h>
 #include <string.h>
 
 static bool any_says_motion(const qll_catalogue *catalogue)
@@ -14,7 +16,7 @@ static bool any_says_motion(const qll_catalogue *catalogue)
     return false;
 }
 
-qll_status qll_builds_find(qll_catalogue *catalogue, qll_arena *arena)
+qll_status qll_builds_find(qll_asked *asked, qll_catalogue *catalogue, qll_arena *arena)
 {
     if (!any_says_motion(catalogue)) {
         return QLL_OK;
@@ -23,6 +25,7 @@ qll_status qll_builds_find(qll_catalogue *catalogue, qll_arena *arena)
     if (valves == NULL) {
         return QLL_NO_MEMORY;
     }
+    qll_progress_phase(asked, asked->told, fmax(asked->told, QLL_SHARE_PREPARED));
     memcpy(valves, catalogue->valves, catalogue->count * sizeof *valves);
     for (size_t i = 0; i < catalogue->count; i++) {
         qll_chatter_build build;
@@ -31,6 +34,9 @@ qll_status qll_builds_find(qll_catalogue *catalogue, qll_arena *arena)
                 return QLL_NO_MEMORY;
             }
             qll_valve_take_build(&valves[i], &build);
+            if (qll_progress_step(asked, i, catalogue->count) != QLL_OK) {
+                return QLL_STOPPED;
+            }
         }
     }
     catalogue->valves = valves;

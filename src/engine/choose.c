@@ -18,10 +18,10 @@ const char *const qll_part_words[QLL_PART_COUNT] = {
     (QLL_BIT(ESTIMATES) | QLL_BIT(DURATION) | QLL_BIT(HOURS) | QLL_BIT(LOG) | QLL_BIT(COMPARISON))
 #define QLL_PARTS_DESIGN                                                             \
     (QLL_BIT(HANGS_ON) | QLL_BIT(ALTERNATIVES) | QLL_BIT(VERDICTS) | QLL_BIT(POINTS) \
-     | QLL_BIT(LADDER) | QLL_BIT(MAPS))
+     | QLL_BIT(LADDER) | QLL_BIT(MAPS) | QLL_BIT(MOTION))
 #define QLL_PARTS_CHECK                                                                     \
     (QLL_BIT(VERDICTS) | QLL_BIT(POINTS) | QLL_BIT(LADDER) | QLL_BIT(MAPS) | QLL_BIT(NOISE) \
-     | QLL_BIT(CAUSES) | QLL_BIT(CURES) | QLL_BIT(CHANCE))
+     | QLL_BIT(CAUSES) | QLL_BIT(CURES) | QLL_BIT(CHANCE) | QLL_BIT(MOTION))
 
 #define QLL_PARTS_LISTEN \
     (QLL_BIT(STRETCHES) | QLL_BIT(EVENTS) | QLL_BIT(SPECTRUM) | QLL_BIT(SPECTROGRAM))
@@ -79,35 +79,51 @@ unsigned qll_choose_set(qll_asked *asked, const qll_choice *choice, const char *
 
 /* ---- parts ---- */
 
-void qll_choose_parts(qll_asked *asked)
+/* What takes a run of its own is in no answer that does not name it, but on a sheet that is signed. */
+static unsigned usual_parts(qll_verb verb)
 {
-    const char *list = asked->question->parts;
-    if (list == NULL) {
-        return;
-    }
-    const unsigned all = parts_of[asked->question->verb];
-    if (all == 0) {
-        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_KEY, "--parts", QLL_SAYS(PARTS_NONE), NULL);
-        return;
-    }
-    const char *words[QLL_PART_COUNT];
-    unsigned bits[QLL_PART_COUNT];
+    const unsigned all = parts_of[verb];
+    return verb == QLL_VERB_REPORT ? all : all & ~QLL_BIT(MOTION);
+}
+
+/* The parts that the list names; "all" stands for the usual ones. */
+static unsigned read_parts(qll_asked *asked, const char *list)
+{
+    const qll_verb verb = asked->question->verb;
+    const char *words[QLL_PART_COUNT + 1];
+    unsigned bits[QLL_PART_COUNT + 1];
     size_t count = 0;
     for (unsigned part = 0; part < QLL_PART_COUNT; part++) {
-        if ((all & QLL_PART_BIT(part)) != 0) {
+        if ((parts_of[verb] & QLL_PART_BIT(part)) != 0) {
             words[count] = qll_part_words[part];
             bits[count] = QLL_PART_BIT(part);
             count += 1;
         }
     }
+    words[count] = "all";
+    bits[count] = usual_parts(verb);
+    count += 1;
     const qll_choice choice = {"--parts", words, count, QLL_TEXT_PART_UNKNOWN};
     const unsigned chosen = qll_choose_set(asked, &choice, list);
-    asked->left_out = all;
+    unsigned named = 0;
     for (size_t i = 0; i < count; i++) {
-        asked->left_out &= (chosen & (1U << i)) != 0 ? ~bits[i] : ~0U;
+        named |= (chosen & (1U << i)) != 0 ? bits[i] : 0U;
     }
+    return named;
+}
+
+void qll_choose_parts(qll_asked *asked)
+{
+    const char *list = asked->question->parts;
+    const qll_verb verb = asked->question->verb;
+    if (list != NULL && parts_of[verb] == 0) {
+        qll_asked_refuse(asked, QLL_CODE_UNKNOWN_KEY, "--parts", QLL_SAYS(PARTS_NONE), NULL);
+        return;
+    }
+    const unsigned named = list == NULL ? usual_parts(verb) : read_parts(asked, list);
+    asked->left_out = parts_of[verb] & ~named;
     asked->skipped = asked->left_out;
-    if (asked->question->verb == QLL_VERB_REPORT) {
+    if (verb == QLL_VERB_REPORT) {
         asked->skipped &=
             ~QLL_BIT(POINTS); /* the forms for commissioning and service are filled in from them */
     }

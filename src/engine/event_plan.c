@@ -1,7 +1,7 @@
 #include "engine/event_plan.h"
 
-#include "demand/simulate.h"
 #include "engine/choose.h"
+#include "engine/planning.h"
 
 #include <math.h>
 #include <string.h>
@@ -13,13 +13,9 @@ static const double closing_watched_s = 1, change_watched_s = 1.5;
 static const double within_most_s = 3600;
 static const double fixture_usual_m3s = 2e-4; /* of a clothes washer, about (our assumption) */
 static const double heating_s = 3600;
-
-/* A day's waves: of so many changes, for so long. */
-enum {
-    QLL_DAY_WAKES = 12
-};
-
-static const double day_waves_s = 1;
+static const double night_usual_s = 8 * 3600.0, night_most_s = 86400;
+static const double leak_usual_m3s = 5e-8; /* a drop a second: docs/theory/seat_leak.md */
+static const double night_step_s = 5;
 
 static const char *const event_words[QLL_EVENT_COUNT] = {
 #define QLL_EVENT_WORD(name, word) word,
@@ -27,22 +23,15 @@ static const char *const event_words[QLL_EVENT_COUNT] = {
 #undef QLL_EVENT_WORD
 };
 
-typedef struct planning {
-    qll_asked *asked;
-    const qll_event_case *of;
-    qll_event_plan *made;
-    qll_simulated_findings *findings;
-} planning;
-
 /* ---- what the question says ---- */
 
-static const char *quantity_text(const planning *p, double si, qll_kind kind)
+static const char *quantity_text(const qll_planning *p, double si, qll_kind kind)
 {
     return qll_quantity_text(p->asked->arena, si, kind, p->of->prepared->survey.units);
 }
 
 /* The option's value, or @p usual; over 0 and at most @p most, else refused. */
-static double read_option(planning *p, const char *option, const char *text, qll_kind kind,
+static double read_option(qll_planning *p, const char *option, const char *text, qll_kind kind,
                           double usual, double most)
 {
     if (text == NULL) {
@@ -64,28 +53,26 @@ static double read_option(planning *p, const char *option, const char *text, qll
     return quantity.si;
 }
 
-static void assume(const planning *p, const char *what, const char *value, qll_text_id why)
+static void assume(const qll_planning *p, const char *what, const char *value, qll_text_id why)
 {
-    qll_assumed_add(&p->asked->assumed, qll_as_is(what), qll_as_is(value), (qll_said){.id = why});
+    if (p->order->notes_usual) {
+        qll_assumed_add(&p->asked->assumed, qll_as_is(what), qll_as_is(value),
+                        (qll_said){.id = why});
+    }
 }
 
-static size_t read_event(planning *p)
+static size_t read_event(qll_planning *p)
 {
-    if (p->asked->question->event == NULL) {
+    if (p->order->event == NULL) {
         return QLL_EVENT_CLOSURE;
     }
     const qll_choice choice = {"--event", event_words, QLL_EVENT_COUNT, QLL_TEXT_EVENT_UNKNOWN};
-    return qll_choose(p->asked, &choice, p->asked->question->event);
+    return qll_choose(p->asked, &choice, p->order->event);
 }
 
-static double static_high(const planning *p)
+static double static_high(const qll_planning *p)
 {
     return p->of->prepared->survey.site.supply.static_high_pa_gauge;
-}
-
-static double static_middle(const planning *p)
-{
-    return p->of->duty->supply_static_pa_gauge[p->of->duty->supply_count / 2];
 }
 
 /* ---- a closing ---- */
@@ -115,10 +102,10 @@ static double usual_draw_m3s(const qll_survey *survey, size_t outlet)
 }
 
 /* The outlet that the question names, or the first. */
-static size_t read_outlet(planning *p)
+static size_t read_outlet(qll_planning *p)
 {
     const qll_site *site = &p->of->prepared->survey.site;
-    const char *named = p->asked->question->outlet;
+    const char *named = p->order->outlet;
     if (site->outlet_count == 0) {
         qll_asked_refuse(p->asked, QLL_CODE_MISSING_KEY, "--event", QLL_SAYS(OUTLET_NONE),
                          QLL_SAYS(HINT_OUTLET_NONE));
@@ -148,7 +135,7 @@ static size_t read_outlet(planning *p)
     return 0;
 }
 
-static bool add_move(planning *p, size_t draw, double flow_m3s, qll_opening_move move)
+static bool add_move(qll_planning *p, size_t draw, double flow_m3s, qll_opening_move move)
 {
     qll_opening_move *own = qll_arena_take(p->asked->arena, 1, sizeof *own);
     if (own == NULL) {
@@ -159,25 +146,25 @@ static bool add_move(planning *p, size_t draw, double flow_m3s, qll_opening_move
     return true;
 }
 
-static qll_status plan_closure(planning *p)
+static qll_status plan_closure(qll_planning *p)
 {
-    const qll_question *question = p->asked->question;
+    const qll_event_order *order = p->order;
     const qll_survey *survey = &p->of->prepared->survey;
     qll_simulated_findings *found = p->findings;
     const size_t outlet = read_outlet(p);
     const double usual_m3s = usual_draw_m3s(survey, outlet);
     found->within_s =
-        read_option(p, "--within", question->within, QLL_KIND_TIME, closing_usual_s, within_most_s);
-    found->before_m3s = read_option(p, "--flow", question->flow, QLL_KIND_FLOW, usual_m3s, 1);
+        read_option(p, "--within", order->within, QLL_KIND_TIME, closing_usual_s, within_most_s);
+    found->before_m3s = read_option(p, "--flow", order->flow, QLL_KIND_FLOW, usual_m3s, 1);
     found->after_m3s = 0;
     if (p->asked->problems.refusal_count > 0) {
         return qll_problems_status(&p->asked->problems);
     }
-    if (question->within == NULL) {
+    if (order->within == NULL) {
         assume(p, "--within", quantity_text(p, found->within_s, QLL_KIND_TIME),
                QLL_TEXT_WHY_CLOSING);
     }
-    if (question->flow == NULL) {
+    if (order->flow == NULL) {
         assume(p, "--flow", quantity_text(p, found->before_m3s, QLL_KIND_FLOW),
                QLL_TEXT_WHY_CLOSURE_FLOW);
     }
@@ -197,7 +184,7 @@ static qll_status plan_closure(planning *p)
 /* ---- a change of what the building draws ---- */
 
 /* What each named outlet draws of @p flow_m3s; the rest leaves at the station's outlet. */
-static bool spread(planning *p, double flow_m3s, double from, double to)
+static bool spread(qll_planning *p, double flow_m3s, double from, double to)
 {
     const qll_site *site = &p->of->prepared->survey.site;
     const qll_opening_move move = {begins_s, p->findings->within_s, from, to, 1};
@@ -225,32 +212,32 @@ static double seldom_more_m3s(const qll_prepared *prepared)
     return most_m3s;
 }
 
-static qll_status plan_demand(planning *p)
+static qll_status plan_demand(qll_planning *p)
 {
-    const qll_question *question = p->asked->question;
+    const qll_event_order *order = p->order;
     qll_simulated_findings *found = p->findings;
     const double peak_m3s = p->of->duty->peak_m3s;
     double before_m3s = seldom_more_m3s(p->of->prepared);
     before_m3s = before_m3s > 0 ? before_m3s : peak_m3s;
     found->within_s =
-        read_option(p, "--within", question->within, QLL_KIND_TIME, change_usual_s, within_most_s);
-    found->before_m3s = read_option(p, "--before", question->before, QLL_KIND_FLOW, before_m3s, 1);
-    found->after_m3s = read_option(p, "--flow", question->flow, QLL_KIND_FLOW, peak_m3s / 10, 1);
+        read_option(p, "--within", order->within, QLL_KIND_TIME, change_usual_s, within_most_s);
+    found->before_m3s = read_option(p, "--before", order->before, QLL_KIND_FLOW, before_m3s, 1);
+    found->after_m3s = read_option(p, "--flow", order->flow, QLL_KIND_FLOW, peak_m3s / 10, 1);
     if (p->asked->problems.refusal_count > 0) {
         return qll_problems_status(&p->asked->problems);
     }
-    if (question->within == NULL) {
+    if (order->within == NULL) {
         assume(p, "--within", quantity_text(p, found->within_s, QLL_KIND_TIME), QLL_TEXT_WHY_OURS);
     }
-    if (question->before == NULL) {
+    if (order->before == NULL) {
         assume(p, "--before", quantity_text(p, found->before_m3s, QLL_KIND_FLOW),
                QLL_TEXT_WHY_DEMAND_BEFORE);
     }
-    if (question->flow == NULL) {
+    if (order->flow == NULL) {
         assume(p, "--flow", quantity_text(p, found->after_m3s, QLL_KIND_FLOW),
                QLL_TEXT_WHY_DEMAND_AFTER);
     }
-    found->static_pa_gauge = static_middle(p);
+    found->static_pa_gauge = qll_planning_static_middle(p);
     p->made->plan.until_s = begins_s + found->within_s + change_after_s;
     p->made->plan.watched_s = change_watched_s;
     found->says = (qll_said){QLL_TEXT_SIM_DEMAND,
@@ -266,7 +253,7 @@ static qll_status plan_demand(planning *p)
 
 /* ---- a heater ---- */
 
-static qll_status plan_heater(planning *p)
+static qll_status plan_heater(qll_planning *p)
 {
     const qll_heater *heater = &p->of->prepared->survey.site.heater;
     if (!(heater->volume_m3 > 0)) {
@@ -292,141 +279,66 @@ static qll_status plan_heater(planning *p)
     return QLL_OK;
 }
 
-/* ---- a day ---- */
+/* ---- a seat that leaks ---- */
 
-typedef struct day {
-    double *flow_m3s; /* [second] */
-    double most_m3s, sum_m3;
-} day;
-
-static void take_seconds(void *context, const qll_second_block *block)
+/* No meter shows it: milliliters, whatever the rest is in. */
+static const char *leak_text(const qll_planning *p, double leak_m3s)
 {
-    day *d = context;
-    for (size_t i = 0; i < block->count; i++) {
-        d->flow_m3s[block->first_s + i] = block->flow_m3s[i];
-        d->most_m3s = fmax(d->most_m3s, block->flow_m3s[i]);
-        d->sum_m3 += block->flow_m3s[i];
-    }
+    qll_writer text = qll_writer_new(p->asked->arena);
+    qll_write_format(&text, "%.3g mL/min", leak_m3s * 6e7);
+    return qll_writer_text(&text).bytes;
 }
 
-/* The first scenario that has fixtures; scenario_count: none. */
-static size_t lived_in(const qll_survey *survey)
+static qll_status plan_creep(qll_planning *p)
 {
-    size_t i = 0;
-    while (i < survey->scenario_count && !qll_scenario_has_fixtures(&survey->scenarios[i])) {
-        i += 1;
-    }
-    return i;
-}
-
-/* Every change of the flow as a move of a second, of the whole building's draw. */
-static qll_status lay_day(planning *p, const day *d)
-{
-    size_t count = 0;
-    for (size_t s = 1; s < QLL_DAY_SECONDS; s++) {
-        count += d->flow_m3s[s] != d->flow_m3s[s - 1];
-    }
-    qll_opening_move *moves = qll_arena_take(p->asked->arena, count + 1, sizeof *moves);
-    if (moves == NULL) {
-        return QLL_NO_MEMORY;
-    }
-    size_t made = 0;
-    for (size_t s = 1; s < QLL_DAY_SECONDS; s++) {
-        if (d->flow_m3s[s] != d->flow_m3s[s - 1]) {
-            moves[made++] = (qll_opening_move){.begins_s = (double)s,
-                                               .takes_s = change_usual_s,
-                                               .from = d->flow_m3s[s - 1] / d->most_m3s,
-                                               .to = d->flow_m3s[s] / d->most_m3s,
-                                               .power = 1};
-        }
-    }
-    p->made->draws[p->made->plan.followed] =
-        (qll_draw_plan){d->most_m3s, d->flow_m3s[0] / d->most_m3s, moves, made};
-    return QLL_OK;
-}
-
-/* Seconds of the sharpest changes, in order of time. */
-static double *sharpest(const day *d, qll_arena *arena)
-{
-    double *wakes_s = qll_arena_take(arena, QLL_DAY_WAKES, sizeof *wakes_s);
-    bool *taken = qll_arena_take(arena, QLL_DAY_SECONDS, sizeof *taken);
-    if (wakes_s == NULL || taken == NULL) {
-        return NULL;
-    }
-    for (size_t i = 0; i < QLL_DAY_WAKES; i++) {
-        size_t best = 0;
-        double change_m3s = -1;
-        for (size_t s = 1; s < QLL_DAY_SECONDS; s++) {
-            const double own_m3s = fabs(d->flow_m3s[s] - d->flow_m3s[s - 1]);
-            if (!taken[s] && own_m3s > change_m3s) {
-                best = s;
-                change_m3s = own_m3s;
-            }
-        }
-        taken[best] = true;
-    }
-    size_t count = 0;
-    for (size_t s = 0; s < QLL_DAY_SECONDS; s++) {
-        if (taken[s]) {
-            wakes_s[count++] = (double)s;
-        }
-    }
-    return wakes_s;
-}
-
-static qll_status simulate_day(planning *p, const qll_scenario *scenario, day *d)
-{
-    d->flow_m3s = qll_arena_take(p->asked->arena, QLL_DAY_SECONDS, sizeof *d->flow_m3s);
-    qll_simulator *simulator = NULL;
-    if (d->flow_m3s == NULL) {
-        return QLL_NO_MEMORY;
-    }
-    const qll_status status =
-        qll_simulator_make(scenario, p->asked->seed, p->asked->arena, &simulator);
-    if (status == QLL_OK) {
-        qll_simulator_day(simulator, take_seconds, d);
-    }
-    return status;
-}
-
-static qll_status plan_day(planning *p)
-{
-    const qll_survey *survey = &p->of->prepared->survey;
-    const size_t index = lived_in(survey);
-    if (index == survey->scenario_count) {
-        qll_asked_refuse(p->asked, QLL_CODE_MISSING_KEY, "--event",
-                         QLL_SAYS_WITH(DAY_NO_FIXTURES, qll_as_is(survey->scenarios[0].name)),
-                         NULL);
+    const qll_event_order *order = p->order;
+    qll_simulated_findings *found = p->findings;
+    found->within_s =
+        read_option(p, "--within", order->within, QLL_KIND_TIME, night_usual_s, night_most_s);
+    found->leak_m3s = read_option(p, "--flow", order->flow, QLL_KIND_FLOW, leak_usual_m3s, 1);
+    if (p->asked->problems.refusal_count > 0) {
         return qll_problems_status(&p->asked->problems);
     }
-    day d = {0};
-    qll_status status = simulate_day(p, &survey->scenarios[index], &d);
-    double *wakes_s = status == QLL_OK ? sharpest(&d, p->asked->arena) : NULL;
-    if (status != QLL_OK || wakes_s == NULL) {
-        return status != QLL_OK ? status : QLL_NO_MEMORY;
+    if (order->within == NULL) {
+        assume(p, "--within", quantity_text(p, found->within_s, QLL_KIND_TIME), QLL_TEXT_WHY_NIGHT);
     }
+    if (order->flow == NULL) {
+        assume(p, "--flow", leak_text(p, found->leak_m3s), QLL_TEXT_WHY_LEAK);
+    }
+    found->static_pa_gauge = static_high(p);
     qll_run_plan *plan = &p->made->plan;
-    plan->quiet_step_s = 1;
+    plan->tree.leak_m3s = found->leak_m3s;
+    plan->leaks_from_s = begins_s;
+    plan->quiet_step_s = night_step_s;
     plan->wakes_pa = INFINITY;
-    plan->waves_most_s = day_waves_s;
-    plan->wakes_s = wakes_s;
-    plan->wake_count = QLL_DAY_WAKES;
-    plan->until_s = QLL_DAY_SECONDS;
-    p->findings->static_pa_gauge = static_middle(p);
-    p->findings->says =
-        (qll_said){QLL_TEXT_SIM_DAY,
-                   {qll_as_is(survey->scenarios[index].name),
-                    qll_as_quantity(d.sum_m3, QLL_KIND_VOLUME), qll_as_whole(QLL_DAY_WAKES)}};
-    return d.most_m3s > 0 ? lay_day(p, &d) : QLL_OK;
+    plan->until_s = begins_s + found->within_s;
+    const double relief_pa_gauge = p->of->prepared->survey.site.heater.relief_pa_gauge;
+    plan->stops_pa_gauge = relief_pa_gauge > 0 ? relief_pa_gauge : (double)INFINITY;
+    found->says = (qll_said){QLL_TEXT_SIM_CREEP,
+                             {qll_as_is(leak_text(p, found->leak_m3s)),
+                              qll_as_quantity(found->within_s, QLL_KIND_TIME),
+                              qll_as_quantity(found->static_pa_gauge, QLL_KIND_PRESSURE)}};
+    return QLL_OK;
 }
 
 /* ---- the whole ---- */
 
-qll_status qll_event_plan_make(qll_asked *asked, const qll_event_case *of, qll_event_plan *made,
+qll_event_order qll_event_order_of(const qll_question *question)
+{
+    return (qll_event_order){.event = question->event,
+                             .outlet = question->outlet,
+                             .flow = question->flow,
+                             .before = question->before,
+                             .within = question->within,
+                             .notes_usual = true};
+}
+
+qll_status qll_event_plan_make(qll_asked *asked, const qll_event_case *of,
+                               const qll_event_order *order, qll_event_plan *made,
                                qll_simulated_findings *findings)
 {
     const qll_site *site = &of->prepared->survey.site;
-    planning p = {asked, of, made, findings};
+    qll_planning p = {asked, of, order, made, findings};
     *made = (qll_event_plan){.motion = qll_motion_usual()};
     made->draws = qll_arena_take(asked->arena, site->outlet_count + 1, sizeof *made->draws);
     const size_t event = read_event(&p);
@@ -436,6 +348,7 @@ qll_status qll_event_plan_make(qll_asked *asked, const qll_event_case *of, qll_e
     findings->event = (qll_event_kind)event;
     findings->event_word = event_words[event];
     findings->within_s = findings->before_m3s = findings->after_m3s = (double)NAN;
+    findings->leak_m3s = (double)NAN;
     made->plan = (qll_run_plan){.tree = {.site = site,
                                          .station = of->station,
                                          .motion = &made->motion,
@@ -443,12 +356,12 @@ qll_status qll_event_plan_make(qll_asked *asked, const qll_event_case *of, qll_e
                                 .draws = made->draws,
                                 .followed = site->outlet_count,
                                 .heats_from_s = INFINITY,
+                                .leaks_from_s = INFINITY,
                                 .stops_pa_gauge = INFINITY};
-    static qll_status (*const plans[QLL_EVENT_COUNT])(planning *) = {
-        [QLL_EVENT_CLOSURE] = plan_closure,
-        [QLL_EVENT_DEMAND] = plan_demand,
-        [QLL_EVENT_HEATER] = plan_heater,
-        [QLL_EVENT_DAY] = plan_day,
+    static qll_status (*const plans[QLL_EVENT_COUNT])(qll_planning *) = {
+        [QLL_EVENT_CLOSURE] = plan_closure, [QLL_EVENT_DEMAND] = plan_demand,
+        [QLL_EVENT_HEATER] = plan_heater,   [QLL_EVENT_CREEP] = plan_creep,
+        [QLL_EVENT_DAY] = qll_plan_day,
     };
     const qll_status status = plans[event](&p);
     made->plan.tree.static_pa_gauge = findings->static_pa_gauge;

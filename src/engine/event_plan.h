@@ -19,13 +19,22 @@ typedef struct qll_event_case {
     const qll_station *station;
 } qll_event_case;
 
+/** Which event, and what of it is not as usual: as words and quantities; NULL = as usual. */
+typedef struct qll_event_order {
+    const char *event, *outlet, *flow, *before, *within;
+    bool notes_usual; /* what is taken as usual is noted as assumed */
+} qll_event_order;
+
+qll_event_order qll_event_order_of(const qll_question *question);
+
 /**
- * Reads what the question says of the event and fills the plan and what is said of it: event, event_word, says, within_s,
- * before_m3s, after_m3s, static_pa_gauge.
+ * Reads @p order and fills the plan and what is said of it: event, event_word, says, within_s, before_m3s, after_m3s,
+ * static_pa_gauge.
  *
  * @return QLL_OK, QLL_REFUSED with problems, QLL_STOPPED or QLL_NO_MEMORY
  */
 QLL_MUST_USE qll_status qll_event_plan_make(qll_asked *asked, const qll_event_case *of,
-                                            qll_event_plan *made, qll_simulated_findings *findings);
+                                            const qll_event_order *order, qll_event_plan *made,
+                                            qll_simulated_findings *findings);
 
 #endif

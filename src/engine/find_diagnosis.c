@@ -143,7 +143,8 @@ static qll_status read_survey(qll_asked *asked, const qll_node *survey, qll_diag
         return status;
     }
     asked->skipped = QLL_PART_BIT(QLL_PART_POINTS) | QLL_PART_BIT(QLL_PART_LADDER)
-                     | QLL_PART_BIT(QLL_PART_MAPS) | QLL_PART_BIT(QLL_PART_NOISE);
+                     | QLL_PART_BIT(QLL_PART_MAPS) | QLL_PART_BIT(QLL_PART_NOISE)
+                     | QLL_PART_BIT(QLL_PART_MOTION);
     qll_status status = qll_find_check(asked, &made->from.checked);
     if (status == QLL_OK) {
         made->findings.survey = &made->from.checked.prepared.survey;

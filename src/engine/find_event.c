@@ -142,13 +142,79 @@ static void judge_heater(saying *s, qll_event_verdict *verdict)
                                             : is_over ? QLL_GRADE_CAUTION
                                                       : QLL_GRADE_GOOD,
                                    .value = high_pa_gauge,
-                                   .limit = opens ? relief_pa_gauge : rest_pa_gauge};
+                                   .limit = opens ? relief_pa_gauge : rest_pa_gauge,
+                                   .kind = QLL_KIND_PRESSURE,
+                                   .gravity = high_pa_gauge};
     verdict->says = opens ? (qll_said){QLL_TEXT_HAMMER_HEATER,
                                        {as_pressure(high_pa_gauge), as_pressure(relief_pa_gauge),
                                         qll_as_quantity(run->ended_s, QLL_KIND_TIME)}}
                           : (qll_said){QLL_TEXT_HAMMER_HEATER_GOOD,
                                        {as_pressure(high_pa_gauge), as_pressure(relief_pa_gauge),
                                         as_pressure(rest_pa_gauge)}};
+}
+
+/* When the station's outlet first stood over @p limit_pa_gauge; NaN if it never did. */
+static double passed_s(const qll_run_found *run, double limit_pa_gauge)
+{
+    enum {
+        QLL_TRACE_OUTLET = 1
+    };
+
+    const qll_run_traces *traces = &run->traces;
+    for (size_t i = 0; i < traces->count; i++) {
+        if (traces->pa_gauge[QLL_TRACE_OUTLET][i] > limit_pa_gauge) {
+            return traces->time_s[i];
+        }
+    }
+    return run->joints[run->tree.outlet_joint].high_pa_gauge > limit_pa_gauge ? run->ended_s
+                                                                              : (double)NAN;
+}
+
+/* What is allowed at rest is held at the station's outlet: outlets below it stand higher, and are judged by check. */
+static void judge_creep(saying *s, qll_event_verdict *verdict)
+{
+    const qll_run_found *run = s->found->run;
+    const qll_joint_seen *outlet = &run->joints[run->tree.outlet_joint];
+    const size_t before = run->tree.stage_joint[2 * (run->tree.stage_count - 1)];
+    const double relief_pa_gauge = s->site->heater.relief_pa_gauge;
+    const double rest_pa_gauge = s->site->static_max_pa_gauge;
+    const double high_pa_gauge = outlet->high_pa_gauge;
+    const double ends_pa_gauge = run->joints[before].before_pa_gauge;
+    const double over_s = passed_s(run, rest_pa_gauge);
+    const bool opens = high_pa_gauge >= relief_pa_gauge;
+    *verdict = (qll_event_verdict){.rule = "static",
+                                   .grade = opens || isfinite(over_s)       ? QLL_GRADE_FAIL
+                                            : ends_pa_gauge > rest_pa_gauge ? QLL_GRADE_CAUTION
+                                                                            : QLL_GRADE_GOOD,
+                                   .value = high_pa_gauge,
+                                   .limit = opens ? relief_pa_gauge : rest_pa_gauge,
+                                   .kind = QLL_KIND_PRESSURE,
+                                   .gravity = high_pa_gauge};
+    static const qll_text_id says[QLL_GRADE_COUNT] = {
+        [QLL_GRADE_FAIL] = QLL_TEXT_CREEP_OVER,
+        [QLL_GRADE_CAUTION] = QLL_TEXT_CREEP_GOES_ON,
+        [QLL_GRADE_GOOD] = QLL_TEXT_CREEP_GOOD,
+    };
+    verdict->says =
+        (qll_said){opens ? QLL_TEXT_CREEP_RELIEF : says[verdict->grade],
+                   {as_pressure(high_pa_gauge), as_pressure(verdict->limit),
+                    qll_as_quantity(opens ? run->ended_s : over_s, QLL_KIND_TIME),
+                    as_pressure(ends_pa_gauge), qll_as_quantity(run->ended_s, QLL_KIND_TIME)}};
+}
+
+/* First by what was found, then by how far it goes. */
+static double gravity_of(const qll_hammer *hammer)
+{
+    const double far[] = {
+        [QLL_HAMMER_PARTS] = hammer->cavity_share,
+        [QLL_HAMMER_OVER] = hammer->high_pa_gauge / hammer->limit_pa_gauge,
+        [QLL_HAMMER_RISE] = hammer->rise_pa / QLL_HAMMER_RISE_PA,
+        [QLL_HAMMER_DIP] =
+            fmax(hammer->stood_pa_gauge - hammer->low_pa_gauge, 0.0) / hammer->stood_pa_gauge,
+        [QLL_HAMMER_NONE] = fmax(hammer->rise_pa, 0.0) / QLL_HAMMER_RISE_PA,
+    };
+    const double beyond = far[hammer->kind];
+    return (double)(QLL_HAMMER_NONE - hammer->kind) + beyond / (1.0 + beyond);
 }
 
 static void judge_hammer(saying *s, qll_event_verdict *verdict)
@@ -174,7 +240,10 @@ static void judge_hammer(saying *s, qll_event_verdict *verdict)
                                                      : hammer->rise_pa,
                                    .limit = is_over  ? hammer->limit_pa_gauge
                                             : is_dip ? hammer->stood_pa_gauge / 2
-                                                     : QLL_HAMMER_RISE_PA};
+                                                     : QLL_HAMMER_RISE_PA,
+                                   .kind = is_over || is_dip ? QLL_KIND_PRESSURE
+                                                             : QLL_KIND_PRESSURE_DIFFERENCE,
+                                   .gravity = gravity_of(hammer)};
     const qll_argument where = qll_as_said(s->arena, place_name(s, hammer->joint));
     verdict->says =
         (qll_said){of[hammer->kind].says,
@@ -208,11 +277,13 @@ static void judge_hunting(saying *s, qll_event_verdict *verdict)
     *verdict = (qll_event_verdict){.rule = "hunting",
                                    .grade = QLL_GRADE_GOOD,
                                    .value = qll_run_swing_pa(run),
-                                   .limit = (double)NAN};
-    if (s->found->event == QLL_EVENT_HEATER || s->found->event == QLL_EVENT_DAY) {
+                                   .limit = (double)NAN,
+                                   .kind = QLL_KIND_PRESSURE_DIFFERENCE,
+                                   .gravity = qll_run_swing_pa(run)};
+    if (s->found->event != QLL_EVENT_CLOSURE && s->found->event != QLL_EVENT_DEMAND) {
         verdict->grade = QLL_GRADE_UNKNOWN;
         verdict->value = (double)NAN;
-        verdict->says = (qll_said){QLL_TEXT_HUNTING_UNSEEN, {qll_as_quantity(1, QLL_KIND_TIME)}};
+        verdict->says = (qll_said){.id = QLL_TEXT_HUNTING_UNSEEN};
         return;
     }
     const size_t worst = worst_valve(run);
@@ -253,7 +324,11 @@ static void find_notes(saying *s)
 {
     const qll_run_found *run = s->found->run;
     const qll_hammer *hammer = &s->found->hammer;
-    const bool has_waves = s->found->event != QLL_EVENT_HEATER;
+    const bool has_waves =
+        s->found->event != QLL_EVENT_HEATER && s->found->event != QLL_EVENT_CREEP;
+    if (s->found->event == QLL_EVENT_CREEP) {
+        note(s, (qll_said){.id = QLL_TEXT_SIM_SEAT});
+    }
     if (has_waves && hammer->kind < QLL_HAMMER_DIP) {
         const qll_tree_pipe *pipe = &run->tree.pipes[hammer->force_line];
         const double size_m = pipe->size == NULL
@@ -376,6 +451,8 @@ qll_status qll_find_event(qll_asked *asked, qll_simulated_findings *findings)
     findings->hammer = qll_hammer_of(findings->run);
     if (findings->event == QLL_EVENT_HEATER) {
         judge_heater(&s, &findings->verdicts[0]);
+    } else if (findings->event == QLL_EVENT_CREEP) {
+        judge_creep(&s, &findings->verdicts[0]);
     } else {
         judge_hammer(&s, &findings->verdicts[0]);
     }

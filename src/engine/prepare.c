@@ -232,8 +232,9 @@ void qll_prepare_header(qll_asked *asked, qll_prepared *prepared)
     }
 }
 
-static qll_status read_catalogue(const qll_input *input, qll_arena *arena, qll_catalogue *catalogue,
-                                 qll_assumed *assumed, qll_problems *problems)
+static qll_status read_catalogue(qll_asked *asked, const qll_input *input, qll_arena *arena,
+                                 qll_catalogue *catalogue, qll_assumed *assumed,
+                                 qll_problems *problems)
 {
     const qll_text source = {.bytes = input->bytes, .size = input->size};
     const char *name = input->name == NULL ? "" : input->name;
@@ -246,7 +247,7 @@ static qll_status read_catalogue(const qll_input *input, qll_arena *arena, qll_c
         return status;
     }
     const qll_status read = qll_catalogue_read(document, arena, catalogue, assumed, problems);
-    return read == QLL_OK ? qll_builds_find(catalogue, arena) : read;
+    return read == QLL_OK ? qll_builds_find(asked, catalogue, arena) : read;
 }
 
 /* The same, kept: what was assumed and warned of is said again. False where it cannot be kept. */
@@ -259,8 +260,8 @@ static bool take_kept(qll_asked *asked, const qll_input *input, qll_catalogue *c
     }
     if (!is_found) {
         const qll_input own = {kept->name.bytes, kept->bytes.bytes, kept->bytes.size};
-        const qll_status status =
-            read_catalogue(&own, kept->arena, &kept->catalogue, &kept->assumed, &kept->problems);
+        const qll_status status = read_catalogue(asked, &own, kept->arena, &kept->catalogue,
+                                                 &kept->assumed, &kept->problems);
         if (status != QLL_OK || kept->problems.count > kept->problems.kept_count
             || qll_arena_refused(kept->arena) > 0) {
             qll_drop_catalogue(asked->kept);
@@ -288,7 +289,8 @@ qll_status qll_read_catalogue(qll_asked *asked, qll_catalogue *catalogue)
     const qll_input *input = given ? &asked->question->catalogue : &generic;
     qll_status status = QLL_OK;
     if (!take_kept(asked, input, catalogue)) {
-        status = read_catalogue(input, asked->arena, catalogue, &asked->assumed, &asked->problems);
+        status = read_catalogue(asked, input, asked->arena, catalogue, &asked->assumed,
+                                &asked->problems);
     }
     if (status == QLL_OK && !given) {
         catalogue->name = generic.name;

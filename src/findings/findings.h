@@ -7,6 +7,7 @@
 #include "findings/capacity_sheet.h"
 #include "findings/drawn.h"
 #include "findings/job.h"
+#include "findings/moving.h"
 #include "findings/parts.h"
 #include "findings/scenario_figures.h"
 #include "findings/station_curves.h"
@@ -69,6 +70,7 @@ typedef struct qll_design_findings {
     const qll_commissioning *commissioning; /* of the same; NULL where there is none */
     const qll_job *job;                     /* likewise */
     const qll_station_curves *curves;       /* of the same; NULL where none is drawn */
+    const qll_moving *moving;               /* of the same; NULL where none was asked for */
 } qll_design_findings;
 
 typedef struct qll_check_findings {
@@ -90,6 +92,7 @@ typedef struct qll_check_findings {
     size_t cause_count;
     const qll_cures *cures;
     const qll_cure_parts *cure_parts; /* [cure] */
+    const qll_moving *moving;         /* NULL where none was asked for */
     bool is_nominal; /* judged at the middle of what is not known, for no chance is asked for */
 } qll_check_findings;
 

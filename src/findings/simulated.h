@@ -7,20 +7,6 @@
 #include "transient/hammer.h"
 #include "transient/run.h"
 
-/** X(NAME, word of --event). */
-#define QLL_EVENT_LIST(X) \
-    X(CLOSURE, "closure") \
-    X(DEMAND, "demand")   \
-    X(HEATER, "heater")   \
-    X(DAY, "day")
-
-typedef enum qll_event_kind {
-#define QLL_EVENT_NAME(name, word) QLL_EVENT_##name,
-    QLL_EVENT_LIST(QLL_EVENT_NAME)
-#undef QLL_EVENT_NAME
-    QLL_EVENT_COUNT
-} qll_event_kind;
-
 /** What is shown of a joint. */
 typedef struct qll_place_found {
     qll_said name;
@@ -38,15 +24,6 @@ typedef struct qll_pipe_found {
     double high_pa_gauge, rating_pa_gauge;
 } qll_pipe_found;
 
-/** A verdict of the event. */
-typedef struct qll_event_verdict {
-    const char *rule; /* "hammer", "hunting" */
-    qll_grade grade;
-    double value,
-        limit; /* Pa: rise or pressure, and what it is held against; swing either way. NaN */
-    qll_said says;
-} qll_event_verdict;
-
 typedef struct qll_simulated_findings {
     qll_demand_findings demand;
     const qll_station *station;
@@ -55,8 +32,9 @@ typedef struct qll_simulated_findings {
     qll_said says;   /* what happens */
     size_t followed; /* draw of the run's tree */
     double static_pa_gauge;
-    double within_s;              /* in which it moves; NaN of heater and day */
+    double within_s;              /* in which it moves, or a night; NaN of heater and day */
     double before_m3s, after_m3s; /* drawn; NaN where no draw changes */
+    double leak_m3s;              /* of a seat; NaN but of creep */
     const qll_run_found *run;
     qll_hammer hammer;
     qll_event_verdict verdicts[2]; /* hammer, hunting */

@@ -1,7 +1,8 @@
 #include "numeric/eigenvalues.h"
 
+#include "numeric/complex.h"
+
 #include <assert.h>
-#include <complex.h>
 #include <float.h>
 #include <math.h>
 #include <stdint.h>
@@ -98,7 +99,7 @@ static number wilkinson(const number *h, size_t n, size_t last)
     number product = h[(last - 1) * n + last] * h[last * n + last - 1];
     number root = csqrt(half * half + product);
     number sum = creal(conj(half) * root) >= 0 ? half + root : half - root;
-    return cabs(sum) > 0 ? d - product / sum : d;
+    return cabs(sum) > 0 ? d - qll_complex_over(product, sum) : d;
 }
 
 /* One QR step on the rows first to last, by Givens' rotations from left and right. */

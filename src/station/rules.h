@@ -32,9 +32,6 @@ typedef struct qll_verdict_list {
     bool judged[QLL_RULE_COUNT];
 } qll_verdict_list;
 
-/** A verdict of @p rule that is good as a fact and names no place; what is not known of it is NaN. */
-qll_verdict qll_verdict_new(qll_rule rule, qll_kind kind);
-
 /** Adds a verdict; the first of equal grade and stress stays the worst of its rule. */
 void qll_verdict_put(qll_verdict_list *list, const qll_verdict *verdict, double stress);
 

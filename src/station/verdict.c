@@ -219,16 +219,35 @@ static size_t list_worst(const qll_verdict_list *list, qll_verdict worst[QLL_RUL
     return count;
 }
 
-static void put_verdicts(const qll_verdict_list *list, qll_assessment *assessment)
+static void count_grades(qll_assessment *assessment)
 {
-    assessment->details = list->items;
-    assessment->detail_count = list->count;
-    assessment->verdict_count = list_worst(list, assessment->verdicts);
+    assessment->fail_count = 0;
+    assessment->caution_count = 0;
     for (size_t i = 0; i < assessment->verdict_count; i++) {
         qll_grade grade = assessment->verdicts[i].grade;
         assessment->fail_count += grade == QLL_GRADE_FAIL ? 1 : 0;
         assessment->caution_count += grade == QLL_GRADE_CAUTION ? 1 : 0;
     }
+}
+
+static void put_verdicts(const qll_verdict_list *list, qll_assessment *assessment)
+{
+    assessment->details = list->items;
+    assessment->detail_count = list->count;
+    assessment->verdict_count = list_worst(list, assessment->verdicts);
+    count_grades(assessment);
+}
+
+void qll_assessment_take_run(qll_assessment *assessment, const qll_verdict *verdict)
+{
+    for (size_t i = 0; i < assessment->verdict_count; i++) {
+        qll_verdict *own = &assessment->verdicts[i];
+        const bool is_graver = own->grade != QLL_GRADE_UNKNOWN && own->grade > verdict->grade;
+        if (own->rule == verdict->rule && !is_graver) {
+            *own = *verdict;
+        }
+    }
+    count_grades(assessment);
 }
 
 /* The worst, the typical and the loudest. */

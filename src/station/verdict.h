@@ -2,6 +2,7 @@
 #ifndef QUELL_STATION_VERDICT_H
 #define QUELL_STATION_VERDICT_H
 
+#include "base/said.h"
 #include "base/units.h"
 #include "station/closed.h"
 #include "station/hazard.h"
@@ -66,7 +67,9 @@ extern const char *const qll_grade_words[QLL_GRADE_COUNT];
  * | EXPANSION_NO_ROOM, _RELIEF_* | outlet at no flow, gauge | most the tank, least the relief may have | |
  * | STRAINER_* | what they take off the outlet, half blocked | permitted |                     |
  * | HUNTING_*  | least damping ratio of a small swing | 0         | its swings a second, not STEADY |
- * | HAMMER_NOT_RUN |                            |                  |                             |
+ * | HAMMER_NOT_RUN, _NO_PIPES, _NO_TREE |       |                  |                             |
+ * | HUNTING_RUN, _QUICK | half swing behind a valve     | none             |                             |
+ * | HAMMER_RUN, _QUICK | pressure, or how much it jumps | what it is held against |                      |
  *
  * FALLOFF stands in for DELIVERY where the survey names no outlets.
  */
@@ -88,7 +91,8 @@ extern const char *const qll_grade_words[QLL_GRADE_COUNT];
     X(EXPANSION_TANK_SMALL) X(EXPANSION_LITTLE_ROOM) X(EXPANSION_NO_ROOM) X(EXPANSION_RELIEF_NEAR) X(EXPANSION_RELIEF_LOW) \
     X(STRAINER_NOTHING) X(STRAINER_EASY) X(STRAINER_EATS)                                          \
     X(HUNTING_STEADY) X(HUNTING_HELD) X(HUNTING_SWINGS) X(HUNTING_UNKNOWN)                         \
-    X(HAMMER_NOT_RUN)
+    X(HUNTING_RUN) X(HUNTING_QUICK) X(HAMMER_NOT_RUN) X(HAMMER_NO_PIPES) X(HAMMER_NO_TREE) \
+    X(HAMMER_RUN) X(HAMMER_QUICK)
 
 /* clang-format on */
 
@@ -130,8 +134,9 @@ typedef struct qll_verdict {
     qll_cavitation_corner corner; /* cavitation; noise: where it is loudest, indices 0 */
     double
         past_share; /* noise, cavitation, good though past the limit: the share of flowing time past it; else NaN */
-    double room_pa;      /* expansion, its TANK_* and LITTLE_ROOM: left below the limit */
-    qll_tank_cures tank; /* the same and NO_ROOM: what else would do */
+    double room_pa;           /* expansion, its TANK_* and LITTLE_ROOM: left below the limit */
+    qll_tank_cures tank;      /* the same and NO_ROOM: what else would do */
+    const qll_said *run_says; /* _RUN, _QUICK: the event, and what it did; else NULL */
 } qll_verdict;
 
 /** Shares of time; idle + the six flow classes = 1. full_travel and cavitating overlap them. */
@@ -166,5 +171,11 @@ QLL_MUST_USE qll_status qll_station_operate(const qll_station *station, const ql
 QLL_MUST_USE qll_status qll_station_assess(const qll_station *station,
                                            const qll_yardstick *yardstick, qll_arena *arena,
                                            qll_assessment *assessment);
+
+/** A verdict of @p rule that is good as a fact and names no place; what is not known of it is NaN. */
+qll_verdict qll_verdict_new(qll_rule rule, qll_kind kind);
+
+/** Takes what a run found of a rule in place of what stands for it, unless that is graver. */
+void qll_assessment_take_run(qll_assessment *assessment, const qll_verdict *verdict);
 
 #endif

@@ -180,6 +180,9 @@ static qll_status run_tree(const qll_run_plan *plan, following *f, qll_arena *ar
     if (tree->heater != NULL) {
         tree->heater->begins_s = plan->heats_from_s;
     }
+    if (tree->leak != NULL) {
+        tree->leak->from_s = plan->leaks_from_s;
+    }
     status = follow(f, found);
     f->watch = NULL;
     if (status == QLL_OK) {

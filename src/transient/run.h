@@ -25,6 +25,7 @@ typedef struct qll_run_plan {
     const qll_draw_plan *draws; /* [draw of the tree] */
     size_t followed;            /* the draw whose pressure and way are looked at closer */
     double heats_from_s;        /* INFINITY = the heater stays as it is */
+    double leaks_from_s;        /* of the tree's leak, where it has one */
     double until_s;
     double watched_s;    /* its last part, in which valves are judged; at most until_s */
     double quiet_step_s; /* 0 = waves all the time */

@@ -65,7 +65,7 @@ static bool take_room(qll_tree_grows *of, size_t arrester_count)
     const size_t joints = lines + order->site->upstream_count + order->station->stage_count + 1;
     const size_t boundaries = order->site->upstream_count
                               + 2 * qll_station_valve_count(order->station)
-                              + order->site->outlet_count + arrester_count + 4;
+                              + order->site->outlet_count + arrester_count + 5;
     of->lines = qll_arena_take(of->arena, lines, sizeof *of->lines);
     of->pipes = qll_arena_take(of->arena, lines, sizeof *of->pipes);
     of->joints = qll_arena_take(of->arena, joints, sizeof *of->joints);

@@ -19,6 +19,8 @@ typedef struct qll_tree_order {
     const qll_motion *motion;   /* of its valves, where their sheets are silent */
     double static_pa_gauge;     /* of the main */
     double peak_m3s;            /* the service's friction is exact there; over 0 */
+    double
+        leak_m3s; /* past the seat of the last stage's first valve, at its drop at rest; 0 = tight */
 } qll_tree_order;
 
 /** Where a pipe of the tree comes from. */
@@ -61,6 +63,7 @@ typedef struct qll_tree {
     qll_tree_draw *draws; /* [outlet of the site], the last at the station's outlet */
     size_t draw_count;
     qll_warming *heater;              /* NULL = none */
+    qll_check_valve *leak;            /* of the seat that leaks, from INFINITY on; NULL = none */
     qll_air_chamber *tank;            /* NULL = none */
     const qll_air_chamber *arresters; /* that were hung on it */
     size_t arrester_count;

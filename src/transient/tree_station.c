@@ -1,3 +1,4 @@
+#include "base/customary.h"
 #include "transient/tree_parts.h"
 
 #include <math.h>
@@ -94,6 +95,31 @@ static qll_status lay_valve(qll_tree_grows *of, const size_t place[2], const siz
     return is_whole ? QLL_OK : QLL_NO_MEMORY;
 }
 
+/* What stands before a stage at rest, gauge. */
+static double rest_inlet_pa_gauge(const qll_tree_order *order, size_t stage)
+{
+    return stage == 0 ? order->static_pa_gauge : stage_pa_gauge(order, stage - 1);
+}
+
+/* A gap in the last stage's seat. A drop of a psi at least, so that a main that stands lower lets nothing through. */
+static bool lay_leak(qll_tree_grows *of, size_t inlet, size_t outlet)
+{
+    const qll_tree_order *order = of->order;
+    const size_t last = order->station->stage_count - 1;
+    if (!(order->leak_m3s > 0)) {
+        return true;
+    }
+    of->tree->leak = qll_arena_take(of->arena, 1, sizeof *of->tree->leak);
+    if (of->tree->leak == NULL) {
+        return false;
+    }
+    const double drop_pa = rest_inlet_pa_gauge(order, last) - stage_pa_gauge(order, last);
+    *of->tree->leak = (qll_check_valve){
+        .coefficient = order->leak_m3s / sqrt(fmax(drop_pa, QLL_PSI_PA)), .from_s = INFINITY};
+    qll_tree_add_boundary(of, &qll_check_valve_kind, of->tree->leak, inlet, outlet);
+    return true;
+}
+
 qll_status qll_tree_lay_station(qll_tree_grows *of, size_t inlet, size_t *outlet)
 {
     const qll_station *station = of->order->station;
@@ -119,6 +145,9 @@ qll_status qll_tree_lay_station(qll_tree_grows *of, size_t inlet, size_t *outlet
                 return status;
             }
             tree->valve_count += 1;
+        }
+        if (k + 1 == station->stage_count && !lay_leak(of, inlet, *outlet)) {
+            return QLL_NO_MEMORY;
         }
         inlet = k + 1 < station->stage_count ? qll_tree_add_header(of, *outlet, 0) : *outlet;
     }

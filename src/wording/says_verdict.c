@@ -13,6 +13,7 @@
  *              {at_flow} that of a noise verdict too
  *   {tank} {room} {step1} {tank1} {step2} {tank2} {most} {tankr}   the size sold for an expansion
  *              verdict's tank, and what else would do
+ *   {run}      what a run showed: the event, and what came of it
  *   [ ... ]    left out unless every figure inside is known
  */
 #include "station/tank_size.h"
@@ -258,6 +259,17 @@ static bool write_often(qll_writer *writer, double hz)
     return true;
 }
 
+static bool write_run(qll_writer *writer, const sentence *s)
+{
+    if (s->verdict->run_says == NULL) {
+        return false;
+    }
+    qll_wording_said(writer, s->wording, &s->verdict->run_says[0]);
+    qll_write(writer, " ");
+    qll_wording_said(writer, s->wording, &s->verdict->run_says[1]);
+    return true;
+}
+
 static bool write_token(qll_writer *writer, qll_text name, const void *context)
 {
     const sentence *s = context;
@@ -271,6 +283,9 @@ static bool write_token(qll_writer *writer, qll_text name, const void *context)
     }
     if (qll_text_is(name, "limit")) {
         return write_figure(writer, s, v->limit, v->value);
+    }
+    if (qll_text_is(name, "run")) {
+        return write_run(writer, s);
     }
     if (qll_text_is(name, "often")) {
         return write_often(writer, v->value_at_peak);

@@ -46,6 +46,7 @@ static void build(station *s, const char *service, const char *more, const char 
                                       .peak_m3s = 10 * TEST_GPM},
                              .draws = s->draws,
                              .heats_from_s = INFINITY,
+                             .leaks_from_s = INFINITY,
                              .wakes_pa = INFINITY,
                              .stops_pa_gauge = INFINITY};
 }
@@ -147,8 +148,28 @@ TEST(a_hunting_station_is_found)
     qll_arena_close(s.at.arena);
 }
 
+/* Two drops a second past the seat, and a tank that makes hours of it; the valve has locked up before. */
+TEST(a_creeping_station_is_found)
+{
+    station s;
+    build(&s, "1 in", "\"expansion_tank\": {\"volume\": \"2 gal\", \"precharge\": \"60 psi\"},",
+          "3/4 in", "1 in direct");
+    s.plan.tree.leak_m3s = 1e-7;
+    s.plan.leaks_from_s = 600;
+    s.plan.quiet_step_s = 5;
+    s.plan.until_s = 6 * 3600;
+    const qll_node *findings = run_and_log(&s, 10, 1);
+    printf("    run: %.1f to %.1f psi\n",
+           s.found.joints[s.found.tree.outlet_joint].before_pa_gauge / TEST_PSI,
+           s.found.joints[s.found.tree.outlet_joint].high_pa_gauge / TEST_PSI);
+    CHECK(has(findings, "creep"));
+    CHECK(!has(findings, "thermal-expansion"));
+    qll_arena_close(s.at.arena);
+}
+
 int main(void)
 {
+    TEST_RUN(a_creeping_station_is_found);
     TEST_RUN(a_hammering_station_is_found);
     TEST_RUN(a_hunting_station_is_found);
     return TEST_END();

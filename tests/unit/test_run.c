@@ -54,6 +54,7 @@ static void prepare(event *made, const char *more, double flow_m3s, double takes
                                          .peak_m3s = 10 * TEST_GPM},
                                 .draws = made->draws,
                                 .heats_from_s = INFINITY,
+                                .leaks_from_s = INFINITY,
                                 .until_s = 0.095,
                                 .watched_s = 0.02,
                                 .stops_pa_gauge = INFINITY};
@@ -265,6 +266,84 @@ TEST(a_heater_is_the_closed_sum)
     qll_arena_close(made.at.arena);
 }
 
+/* ---- a seat that leaks ---- */
+
+/* What gives way behind the station, m3/Pa: the pipes, A L / (rho a^2) at the speed that the grid took. */
+static double pipe_room_m3_pa(const event *made)
+{
+    double room = 0;
+    for (size_t i = 0; i < made->tree->network.line_count; i++) {
+        const qll_line *line = &made->tree->network.lines[i];
+        if (made->tree->pipes[i].part != QLL_TREE_SERVICE) {
+            const double speed_m_s =
+                line->wave_speed_m_s * (1 + made->found.grid.pipes[i].speed_off);
+            room += quarter_turn * line->bore_m * line->bore_m * line->length_m
+                    / (made->at.survey.site.water.density_kg_m3 * speed_m_s * speed_m_s);
+        }
+    }
+    return room;
+}
+
+/* The plug in its seat. */
+static double seat_room_m3_pa(const event *made)
+{
+    const qll_regulator *valve = &made->tree->regulators[0];
+    return valve->outlet_m2 * valve->outlet_m2 / (valve->seat_n_m + valve->spring_n_m);
+}
+
+/* room dp/dt = q0 (D/D0)^1/2 with D what is left to the main, so its root falls evenly:
+ * D^1/2 = Ds^1/2 - q0 t / (2 room D0^1/2). */
+static double left_pa(double stood_pa, double drop_pa, double volume_m3, double room)
+{
+    return pow(sqrt(stood_pa) - volume_m3 / (2 * room * sqrt(drop_pa)), 2);
+}
+
+TEST(a_leaking_seat_fills_what_gives_way)
+{
+    event made;
+    const double leak_m3s = 5e-8;
+    prepare(&made, "", 1.2 * TEST_GPM, 1);
+    qll_stage stage = made.station.stages[0];
+    qll_branch branch = stage.branches[0];
+    qll_valve valve = *branch.valve;
+    valve.hysteresis_pa = 0; /* no friction: the plug gives way as its seat does */
+    branch.valve = &valve;
+    stage.branches = &branch;
+    made.station.stages = &stage;
+    made.draws[0] = (qll_draw_plan){0};
+    made.plan.tree.leak_m3s = leak_m3s;
+    made.plan.leaks_from_s = 1;
+    made.plan.quiet_step_s = 0.02;
+    made.plan.wakes_pa = INFINITY;
+    made.plan.until_s = 8;
+    CHECK(run(&made) == QLL_OK);
+    const qll_joint_seen *outlet = &made.found.joints[made.tree->outlet_joint];
+    const double drop_pa = 40 * TEST_PSI, stood_pa = 100 * TEST_PSI - outlet->before_pa_gauge;
+    const double volume_m3 = leak_m3s * (made.found.ended_s - 1);
+    const double room = pipe_room_m3_pa(&made) + seat_room_m3_pa(&made);
+    const double wanted_pa = stood_pa - left_pa(stood_pa, drop_pa, volume_m3, room);
+    const double rise_pa = outlet->high_pa_gauge - outlet->before_pa_gauge;
+    printf("    %.2f kPa, by hand %.2f\n", rise_pa / 1e3, wanted_pa / 1e3);
+    CHECK_NEAR(rise_pa, wanted_pa, 0.01);
+    qll_arena_close(made.at.arena);
+}
+
+/* However long, no further than the main. */
+TEST(a_leaking_seat_ends_at_the_main)
+{
+    event made;
+    prepare(&made, "", 1.2 * TEST_GPM, 1);
+    made.draws[0] = (qll_draw_plan){0};
+    made.plan.tree.leak_m3s = 5e-8;
+    made.plan.leaks_from_s = 1;
+    made.plan.quiet_step_s = 5;
+    made.plan.wakes_pa = INFINITY;
+    made.plan.until_s = 3600;
+    CHECK(run(&made) == QLL_OK);
+    CHECK_NEAR(made.found.joints[made.tree->outlet_joint].high_pa_gauge, 100 * TEST_PSI, 1e-3);
+    qll_arena_close(made.at.arena);
+}
+
 TEST(a_closing_without_time_is_refused)
 {
     event made;
@@ -283,6 +362,8 @@ int main(void)
     TEST_RUN(pipes_are_rated_by_their_material);
     TEST_RUN(cures_carry_the_figure_of_their_own_run);
     TEST_RUN(a_heater_is_the_closed_sum);
+    TEST_RUN(a_leaking_seat_fills_what_gives_way);
+    TEST_RUN(a_leaking_seat_ends_at_the_main);
     TEST_RUN(a_closing_without_time_is_refused);
     return TEST_END();
 }

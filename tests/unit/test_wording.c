@@ -55,6 +55,11 @@ TEST(every_finding_has_a_sentence)
 {
     qll_arena *arena = qll_arena_open(1 << 20);
     const qll_station station = {stages, 2};
+    const qll_said run[] = {
+        {QLL_TEXT_SIM_DEMAND,
+         {qll_as_quantity(1e-3, QLL_KIND_FLOW), qll_as_quantity(1e-4, QLL_KIND_FLOW),
+          qll_as_quantity(0.5, QLL_KIND_TIME), qll_as_quantity(6e5, QLL_KIND_PRESSURE)}},
+        {QLL_TEXT_HUNTING_GOOD, {qll_as_is("A"), qll_as_quantity(1e4, QLL_KIND_PRESSURE)}}};
     for (int finding = 0; finding < QLL_FINDING_COUNT; finding++) {
         const qll_verdict verdict = {
             .rule = rule_of((qll_finding)finding),
@@ -64,6 +69,7 @@ TEST(every_finding_has_a_sentence)
             .value_at_peak = 0.5,
             .right_size_m = 0.0254,
             .kind = QLL_KIND_VELOCITY,
+            .run_says = run,
         };
         const char *text = say(&verdict, &station, arena);
         CHECK(text != NULL && strlen(text) > 20);

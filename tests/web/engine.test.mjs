@@ -99,6 +99,10 @@ function* questions() {
   yield ['import', { verb: 'import', form: 'json' }, { document: ['valves.csv', read('examples/own-catalogue/valves.csv')] }]
   yield ['fit', { verb: 'fit', form: 'json' }, { document: ['capacity.csv', read('examples/own-catalogue/capacity.csv')] }]
   yield ['calc', { verb: 'calc', form: 'json', calc: 'friction', arguments: ['flow=12 gpm', 'pipe=copper L', 'nominal=1 in', 'length=60 ft'] }, {}]
+  for (const event of ['closure', 'demand', 'heater', 'creep']) {
+    yield [`slam simulate ${event}`, { verb: 'simulate', form: 'json', event }, documents_of('examples/slam', 'survey.json')]
+  }
+  yield ['slam check, moving', { verb: 'check', form: 'text', parts: 'all,motion' }, documents_of('examples/slam', 'survey.json')]
   yield ['diagnose', { verb: 'diagnose', form: 'json' }, documents_of('examples/night-creep', 'case.json')]
   yield ['log', { verb: 'log', form: 'json' }, { log: ['night-rise.csv', read('examples/pressure-log/night-rise.csv')] }]
   const hum = Float32Array.from({ length: 8000 * 12 }, (_, i) => 0.2 * Math.fround(Math.sin(i * 0.7)) + 0.02 * ((i * 7919) % 13))
@@ -128,15 +132,18 @@ test('byte for byte as the same door as a program', { skip: !TWIN && 'there is n
   const engine = await open()
   const twin = new Twin()
   let count = 0
-  for (const [name, question, documents] of [...questions(), ...refused()]) {
-    const got = engine.ask(question, documents)
-    const want = await twin.ask(question, documents)
-    assert.equal(got.status, want.status, name)
-    assert.equal(got.problems, want.problems, name)
-    assert.ok(Buffer.from(got.answer).equals(want.answer), `${name}: other bytes`)
-    count += 1
+  try {
+    for (const [name, question, documents] of [...questions(), ...refused()]) {
+      const got = engine.ask(question, documents)
+      const want = await twin.ask(question, documents)
+      assert.equal(got.status, want.status, name)
+      assert.equal(got.problems, want.problems, name)
+      assert.ok(Buffer.from(got.answer).equals(want.answer), `${name}: other bytes`)
+      count += 1
+    }
+  } finally {
+    twin.close()
   }
-  twin.close()
   console.log(`# ${count} questions, the same bytes`)
 })
 

@@ -81,10 +81,10 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
         "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\nParts: estimates, duration, hours, log, comparison. Figures: day, duration.\n",
     QLL_PUT(CLI_ANSWERS_DESIGN) = "Which station, and set to what?",
     QLL_PUT(CLI_DETAIL_DESIGN) =
-        "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\nParts: hangs_on, alternatives, verdicts, points, ladder, maps. Figures: those of\nquell report.\n",
+        "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input.\nParts: hangs_on, alternatives, verdicts, points, ladder, maps; motion runs the\nmoving water as well (--parts all,motion). Figures: those of quell report.\n",
     QLL_PUT(CLI_ANSWERS_CHECK) = "What does the existing station do, and why is it noisy?",
     QLL_PUT(CLI_DETAIL_CHECK) =
-        "SURVEY is a JSON file (docs/formats/survey.md) with \"existing\", or - for\nstandard input.\nParts: verdicts, points, ladder, maps, noise, causes, cures. Figures: those of\nquell report except candidates.\n",
+        "SURVEY is a JSON file (docs/formats/survey.md) with \"existing\", or - for\nstandard input.\nParts: verdicts, points, ladder, maps, noise, causes, cures, chance; motion runs\nthe moving water as well (--parts all,motion). Figures: those of quell report\nexcept candidates.\n",
     QLL_PUT(CLI_ANSWERS_REPORT) = "The sheets to hand over, with settings and forms.",
     QLL_PUT(CLI_DETAIL_REPORT) =
         "SURVEY is a JSON file (docs/formats/survey.md), or - for standard input. The\nfile named by -o is PDF, HTML or SVG by its ending; it is replaced whole or not\nat all. With --json the numbers on the sheets are printed too, and what was\nwritten. The sheets are those of a design; --of check makes those of the\nexisting station, --of demand those of the water alone, --of diagnose, of a\ncase (docs/formats/case.md), those of a visit.\nSections: cover, cautions, station, commissioning, service, verdicts,\nalternatives, expect, demand, survey, figures, sources. The cautions are in every\nreport.\nFigures, one to an SVG: schematic, day, duration, falloff, ladder, map, noise,\nspectrum, candidates. Those of a scenario or a valve take its number: day-2,\nmap-2.\nParts: those of demand but comparison, and of design.\n",
@@ -122,5 +122,5 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_VALUE_T) = "TIME",
     QLL_PUT(CLI_ANSWERS_SIMULATE) = "What happens when something moves?",
     QLL_PUT(CLI_DETAIL_SIMULATE) =
-        "SURVEY is a JSON file (docs/formats/survey.md) with \"existing\", or - for\nstandard input. Events: closure (an outlet closes: --outlet, --flow, --within),\ndemand (the building's draw changes: --before, --flow, --within), heater (it\nwarms with everything closed), day (one day of the first scenario). With -o FILE.pdf or\nFILE.html its sheets are made, with drawings, in place of the answer.\n",
+        "SURVEY is a JSON file (docs/formats/survey.md) with \"existing\", or - for\nstandard input. Events: closure (an outlet closes: --outlet, --flow, --within),\ndemand (the building's draw changes: --before, --flow, --within), heater (it\nwarms with everything closed), creep (no flow, and a seat leaks: --flow,\n--within), day (one day of the first scenario). With -o FILE.pdf or FILE.html\nits sheets are made, with drawings, in place of the answer.\n",
 };

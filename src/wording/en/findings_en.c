@@ -117,5 +117,11 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
     QLL_PUT(HUNTING_SWINGS) =
         "{subject} may hunt or chatter once a faucet starts it: nothing damps a swing, some {often} a second[, at {at_flow}]. Estimate; no run was made.",
     QLL_PUT(HUNTING_UNKNOWN) = "Hunting of {subject} not checked: the catalog's data of the valve do not fit together.",
-    QLL_PUT(HAMMER_NOT_RUN) = "Water hammer not checked: it takes a simulated run of an event.",
+    QLL_PUT(HUNTING_RUN) = "In a run: {run}",
+    QLL_PUT(HUNTING_QUICK) = "With a quick-closing valve: {run}",
+    QLL_PUT(HAMMER_NOT_RUN) = "Water hammer not checked: it takes a run of the moving water.",
+    QLL_PUT(HAMMER_NO_PIPES) = "Water hammer not checked: the survey names no outlet with the pipes on its way (downstream.outlets).",
+    QLL_PUT(HAMMER_NO_TREE) = "Water hammer not checked: water cannot be run through the pipes as they are given; quell simulate says why.",
+    QLL_PUT(HAMMER_RUN) = "In a run: {run}",
+    QLL_PUT(HAMMER_QUICK) = "With a quick-closing valve: {run}",
 };

@@ -81,10 +81,10 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
         "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md), o - para la entrada\nestándar.\nPartes: estimates, duration, hours, log, comparison. Figuras: day, duration.\n",
     QLL_PUT(CLI_ANSWERS_DESIGN) = "¿Qué estación, y ajustada a cuánto?",
     QLL_PUT(CLI_DETAIL_DESIGN) =
-        "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md), o - para la entrada\nestándar.\nPartes: hangs_on, alternatives, verdicts, points, ladder, maps. Figuras: las de\nquell report.\n",
+        "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md), o - para la entrada\nestándar.\nPartes: hangs_on, alternatives, verdicts, points, ladder, maps; motion simula además\nel agua en movimiento (--parts all,motion). Figuras: las de quell report.\n",
     QLL_PUT(CLI_ANSWERS_CHECK) = "¿Qué hace la estación existente, y por qué hace ruido?",
     QLL_PUT(CLI_DETAIL_CHECK) =
-        "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md) con \"existing\", o - para\nla entrada estándar.\nPartes: verdicts, points, ladder, maps, noise, causes, cures. Figuras: las de\nquell report menos candidates.\n",
+        "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md) con \"existing\", o - para\nla entrada estándar.\nPartes: verdicts, points, ladder, maps, noise, causes, cures, chance; motion simula\nademás el agua en movimiento (--parts all,motion). Figuras: las de quell report\nmenos candidates.\n",
     QLL_PUT(CLI_ANSWERS_REPORT) = "Las hojas para entregar, con ajustes y formularios.",
     QLL_PUT(CLI_DETAIL_REPORT) =
         "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md), o - para la entrada\nestándar. El archivo que nombra -o es PDF, HTML o SVG según su terminación; se\nreemplaza entero o no se toca. Con --json salen también los números de las hojas\ny lo que se escribió. Las hojas son las de un diseño; --of check hace las de la\nestación existente, --of demand las del agua sola, --of diagnose, de un caso\n(docs/formats/case.md), las de una visita.\nSecciones: cover, cautions, station, commissioning, service, verdicts,\nalternatives, expect, demand, survey, figures, sources. Las advertencias están en\ntodo informe.\nFiguras, una por SVG: schematic, day, duration, falloff, ladder, map, noise,\nspectrum, candidates. Las de un escenario o una válvula llevan su número: day-2,\nmap-2.\nPartes: las de demand menos comparison, y las de design.\n",
@@ -121,5 +121,5 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_VALUE_T) = "TIEMPO",
     QLL_PUT(CLI_ANSWERS_SIMULATE) = "¿Qué pasa cuando algo se mueve?",
     QLL_PUT(CLI_DETAIL_SIMULATE) =
-        "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md) con \"existing\", o - para la\nentrada estándar. Eventos: closure (una salida se cierra: --outlet, --flow, --within),\ndemand (cambia la demanda del edificio: --before, --flow, --within), heater (calienta\ncon todo cerrado), day (un día del primer escenario). Con -o ARCHIVO.pdf o\nARCHIVO.html salen sus hojas, con dibujos, en vez de la respuesta.\n",
+        "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md) con \"existing\", o - para la\nentrada estándar. Eventos: closure (una salida se cierra: --outlet, --flow, --within),\ndemand (cambia la demanda del edificio: --before, --flow, --within), heater (calienta\ncon todo cerrado), creep (sin caudal, y un asiento pasa: --flow, --within), day (un\ndía del primer escenario). Con -o ARCHIVO.pdf o\nARCHIVO.html salen sus hojas, con dibujos, en vez de la respuesta.\n",
 };

@@ -1,12 +1,13 @@
 /* The self-contained page has its worker and its engine inside, the engine packed. */
+import { decode85 } from "./base85";
 import type { Sources } from "./engine";
 
 function inside(id: string): string {
     return document.getElementById(id)?.textContent ?? "";
 }
 
-async function unpacked(base64: string): Promise<ArrayBuffer> {
-    const packed = await (await fetch(`data:application/gzip;base64,${base64.trim()}`)).blob();
+function unpacked(text: string): Promise<ArrayBuffer> {
+    const packed = new Blob([decode85(text.trim())]);
     return new Response(packed.stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
 }
 
