@@ -52,6 +52,12 @@ static size_t blank_at_end(qll_text text)
     return text.size >= 2 && memcmp(text.bytes + text.size - 2, "\xC2\xA0", 2) == 0 ? 2 : 0;
 }
 
+const char *qll_text_file_name(const char *path)
+{
+    const char *slash = path == NULL ? NULL : strrchr(path, '/');
+    return path == NULL ? "" : slash == NULL ? path : slash + 1;
+}
+
 qll_text qll_text_trimmed(qll_text text)
 {
     for (size_t blank = blank_at_start(text); blank > 0; blank = blank_at_start(text)) {

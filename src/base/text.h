@@ -20,6 +20,9 @@ static inline bool qll_is_digit(char byte)
 /** True if @p text is exactly the word @p closed. */
 bool qll_text_is(qll_text text, const char *closed);
 
+/** What stands behind the last slash of @p path; "" of NULL. */
+const char *qll_text_file_name(const char *path);
+
 /** The text without blanks (space, tab, CR, LF, no-break space U+00A0) at either end. */
 qll_text qll_text_trimmed(qll_text text);
 

@@ -19,10 +19,10 @@ static qll_text bare_word(qll_text text, size_t *blanks)
     return (qll_text){text.bytes + at, end - at};
 }
 
-/* "12.0", "1-1/2", "<20", a "____" to be filled in: what its unit must not be torn from. */
+/* "12.0", "1-1/2", "<20", "(8", a "____" to be filled in: what its unit must not be torn from. */
 static bool is_number(qll_text word)
 {
-    static const char marks[] = {'.', ',', '-', '/', '+', '<', ':'};
+    static const char marks[] = {'.', ',', '-', '/', '+', '<', ':', '('};
     bool has_digit = false;
     for (size_t i = 0; i < word.size; i++) {
         char byte = word.bytes[i];
@@ -35,7 +35,38 @@ static bool is_number(qll_text word)
     return has_digit;
 }
 
-/* The next word that a line may end behind: "12.0 psi", "99 %" and "DN 65" are one. */
+/* A word without the marks that end a sentence or a part of it. */
+static qll_text unmarked(qll_text word)
+{
+    while (word.size > 0 && strchr(",;:.)", word.bytes[word.size - 1]) != NULL) {
+        word.size -= 1;
+    }
+    return word;
+}
+
+static bool is_whole(qll_text word)
+{
+    size_t digits = 0;
+    while (digits < word.size && word.bytes[digits] >= '0' && word.bytes[digits] <= '9') {
+        digits += 1;
+    }
+    return digits > 0 && digits == word.size;
+}
+
+/* Of "2.3 to 1", "2.3 a 1" and "1 in 25" the size of what follows the number @p word; 0 where there is no such thing. */
+static size_t ratio_size(qll_text word, qll_text rest)
+{
+    size_t blanks = 0;
+    const qll_text link = bare_word(rest, &blanks);
+    const size_t size = blanks + link.size;
+    const qll_text last = bare_word((qll_text){rest.bytes + size, rest.size - size}, &blanks);
+    const bool is_ratio = (qll_text_is(link, "to") || qll_text_is(link, "a"))
+                          && qll_text_is(unmarked(last), "1") && is_number(word);
+    const bool is_chance = qll_text_is(link, "in") && is_whole(unmarked(last)) && is_whole(word);
+    return is_ratio || is_chance ? size + blanks + last.size : 0;
+}
+
+/* The next word that a line may end behind: "12.0 psi", "99 %", "DN 65" and "2.3 to 1" are one. */
 static qll_text next_word(qll_text text)
 {
     size_t blanks = 0;
@@ -44,7 +75,10 @@ static qll_text next_word(qll_text text)
     qll_text next = bare_word(rest, &blanks);
     bool is_size = qll_text_is(word, "DN") && is_number(next);
     bool has_unit = is_number(word) && next.size > 0 && next.size <= QLL_UNIT_SIZE;
-    if (blanks == 1 && (is_size || has_unit)) {
+    const size_t ratio = ratio_size(word, rest);
+    if (ratio > 0) {
+        word.size += ratio;
+    } else if (blanks == 1 && (is_size || has_unit)) {
         word.size += 1 + next.size;
     }
     return word;

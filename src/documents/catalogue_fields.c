@@ -7,7 +7,7 @@
 /* clang-format off */
 static const qll_field catalogue_fields[] = {
     {"catalogue", QLL_VALUE_VERSION, QLL_NEEDED(VERSION)},
-    {"name", QLL_VALUE_TEXT, QLL_DEFAULT("catalogue", NO_NAME), QLL_MEANS(CATALOGUE_NAME)},
+    {"name", QLL_VALUE_TEXT, QLL_ELSE(CATALOGUE_NAME), QLL_MEANS(CATALOGUE_NAME)},
     {"invented", QLL_VALUE_FLAG, QLL_ELSE(CATALOGUE_INVENTED),
         QLL_MEANS(CATALOGUE_INVENTED)},
     {"currency", QLL_VALUE_CURRENCY, QLL_ELSE(CATALOGUE_CURRENCY),

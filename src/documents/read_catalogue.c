@@ -453,7 +453,8 @@ void qll_catalogue_read_root(qll_reader *reader, const qll_node *root, qll_catal
 {
     qll_object object = qll_object_open(reader, root, &qll_group_catalogue);
     (void)qll_object_whole(&object, "catalogue");
-    catalogue->name = qll_object_text(&object, "name");
+    const char *own = qll_object_text(&object, "name");
+    catalogue->name = own != NULL ? own : qll_text_file_name(catalogue->name);
     catalogue->currency = read_currency(&object);
     catalogue->invented = qll_object_flag(&object, "invented", false);
     catalogue->costs = qll_read_costs(&object);

@@ -1,5 +1,7 @@
 #include "engine/find_event.h"
 
+#include "base/customary.h"
+
 #include <math.h>
 
 /* Newtons to a pound of force, exact. */
@@ -372,11 +374,22 @@ static qll_said needle_says(const saying *s, const qll_event_cure *cure, qll_arg
                        : (qll_said){QLL_TEXT_CURE_NEEDLE_NONE, {takes, figure}};
 }
 
+/* The US trade tells the air of an arrester in cubic inches, that of a tank in gallons (common practice, no source). */
+static qll_argument as_air(const saying *s, double air_m3)
+{
+    static const double half_gallon = 115.5;
+    const double cubic_inches = floor(air_m3 / (QLL_INCH_M * QLL_INCH_M * QLL_INCH_M) + 0.5);
+    if (s->found->demand.survey->units == QLL_UNITS_SI || cubic_inches >= half_gallon) {
+        return qll_as_quantity(air_m3, QLL_KIND_VOLUME);
+    }
+    return qll_as_said(s->arena, (qll_said){QLL_TEXT_CUBIC_INCHES, {qll_as_number(cubic_inches)}});
+}
+
 static qll_said cure_says(const saying *s, const qll_event_cure *cure)
 {
     const qll_argument figure = cure->kind <= QLL_EVENT_CURE_SLOWER ? as_pressure(cure->figure_pa)
                                                                     : as_change(cure->figure_pa);
-    const qll_argument air = qll_as_quantity(cure->size, QLL_KIND_VOLUME);
+    const qll_argument air = as_air(s, cure->size);
     const qll_argument charge = as_pressure(cure->precharge_pa_gauge);
     const qll_argument time = qll_as_quantity(cure->size, QLL_KIND_TIME);
     switch (cure->kind) {

@@ -8,7 +8,6 @@
 #include "engine/progress.h"
 
 #include <math.h>
-#include <string.h>
 
 /* Flow classes of the duty, evenly spaced in the logarithm of flow (our choice). */
 static const size_t class_count = 48;
@@ -395,12 +394,10 @@ qll_status qll_prepare_duty(qll_asked *asked, const qll_prepared *prepared, qll_
 qll_provenance qll_provenance_of(const qll_asked *asked)
 {
     const qll_input *document = &asked->question->document;
-    const char *name = document->name == NULL ? "" : document->name;
-    const char *folder = strrchr(name, '/');
     qll_writer digest = qll_writer_new(asked->arena);
     qll_digest_write(&digest, (qll_text){document->bytes, document->size}, QLL_DIGEST_SHOWN);
     return (qll_provenance){
-        .survey_file = folder == NULL ? name : folder + 1,
+        .survey_file = qll_text_file_name(document->name),
         .survey_digest = qll_writer_text(&digest).bytes,
         .date = asked->question->date,
     };

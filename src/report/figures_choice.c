@@ -1,11 +1,21 @@
 /* Noise, and the set of stations to choose from. */
 #include "base/count.h"
 #include "report/figure_parts.h"
+#include "wording/texts.h"
 
 #include <math.h>
 
 /* So far below the loudest nothing is heard beside it (our assumption). */
 #define QLL_DECIBELS_SHOWN 50.0
+
+/* "level 3 ft from the pipe" */
+static const char *level_word(const qll_figure *figure)
+{
+    const qll_filling near = {"near", qll_text_near(figure->units)};
+    qll_writer word = qll_writer_new(figure->canvas->arena);
+    qll_say_with(&word, figure->language, QLL_SAYS_FIGURE_LEVEL, &near, 1);
+    return qll_writer_text(&word).bytes;
+}
 
 static qll_curve_drawn *level_curves(const qll_figure *figure, const qll_level_curve *given,
                                      size_t count, qll_extent *x, qll_extent *levels)
@@ -40,7 +50,7 @@ void qll_figure_spectrum(const qll_figure *figure, const qll_level_curve *curves
         .x = qll_figure_axis(qll_figure_word(figure, QLL_SAYS_FIGURE_FREQUENCY), "Hz", 1,
                              frequencies),
         .y = qll_figure_axis(
-            qll_figure_word(figure, QLL_SAYS_FIGURE_LEVEL), "dB", 1,
+            level_word(figure), "dB", 1,
             qll_extent_of(fmax(levels.low, levels.high - QLL_DECIBELS_SHOWN), levels.high)),
         .curves = drawn,
         .curve_count = count,
@@ -68,7 +78,7 @@ void qll_figure_noise(const qll_figure *figure, const qll_level_curve *curves, s
     qll_plot plot = {
         .x = qll_axis_of(qll_figure_word(figure, QLL_SAYS_HEAD_FLOW), QLL_KIND_FLOW, figure->units,
                          0, count > 1 ? QLL_ROOM_FOR_TAGS * flows.high : flows.high),
-        .y = qll_figure_axis(qll_figure_word(figure, QLL_SAYS_FIGURE_LEVEL), "dB(A)", 1, seen),
+        .y = qll_figure_axis(level_word(figure), "dB(A)", 1, seen),
         .curves = drawn,
         .curve_count = count,
         .levels = levels,

@@ -61,7 +61,7 @@ void qll_figure_ladder_of(const qll_figure *figure, const qll_wording *wording,
         add_steps(figure, wording, &nights[hardest], &peaks[hardest], &arrays);
     }
     const qll_guide levels[] = {
-        qll_figure_pressure_guide(figure, QLL_SAYS_FIGURE_NEVER_ABOVE, site->static_max_pa_gauge),
+        qll_figure_pressure_guide(figure, QLL_SAYS_FIGURE_ALLOWED, site->static_max_pa_gauge),
         qll_figure_pressure_guide(figure, QLL_SAYS_FIGURE_WANTED, site->set_pa_gauge),
     };
     qll_figure_ladder(figure, &(qll_ladder_figure){.names = arrays.names,

@@ -60,13 +60,13 @@ static const char style_print[] =
     "nav,.up{display:none}"
     "h1{font-size:16pt}h2{font-size:13pt;margin:4mm 0 1.5mm}h3{font-size:11pt;margin:3mm 0 1mm}"
     ".lead,.subject{font-size:11pt}p,ul,ol{margin:1.5mm 0}"
-    "table{font-size:8.5pt;margin:1mm 0 2mm}th,td{padding:.5mm 1.2mm}"
+    "table,figcaption{font-size:9pt}table{margin:1mm 0 2mm}th,td{padding:.5mm 1.2mm}"
     "td.box{height:10mm}figure{margin:2mm 0}.drawn,.wide{overflow:visible}.wide :is(th,td){white-space:normal}.drawn svg{min-width:0}"
     ".pair{flex-wrap:nowrap;gap:4mm}.pair figure{flex:1 1 0}.pair .drawn svg{min-width:0;width:100%}\n"
     "h2,h3,caption,thead{break-after:avoid}tr,li,figure,.pair,.kept,.caution{break-inside:avoid}"
     ".caution ul{padding:0}.caution li{display:inline}.caution li+li::before{content:\" \\2022  \"}"
     "tbody tr:first-child{break-before:avoid}thead{display:table-header-group}"
-    "#commissioning,#service{break-before:page}p,li{orphans:2;widows:2}}\n";
+    "#commissioning,#service,#service+section,.whole-log,.appendix{break-before:page}p,li{orphans:2;widows:2}}\n";
 
 qll_ink qll_tone_ink(qll_tone tone)
 {
@@ -130,7 +130,7 @@ static void write_style(qll_writer *writer, const qll_sheet *sheet)
     qll_write(writer, style_dark);
     write_tones(writer, qll_tone_ink_in_the_dark);
     qll_theme_write_dark(writer, &used);
-    qll_write(writer, sheet->units == QLL_UNITS_SI ? "}\n@page{size:A4;margin:20mm 18mm}\n"
+    qll_write(writer, sheet->units == QLL_UNITS_SI ? "}\n@page{size:A4;margin:23mm 18mm}\n"
                                                    : "}\n@page{size:letter;margin:16mm 18mm}\n");
     qll_write(writer, "@media print{");
     qll_write(writer, style_print);
@@ -277,13 +277,29 @@ static void write_scrolled(qll_writer *writer, const char *name)
     qll_write(writer, "\"");
 }
 
-static void write_table(qll_writer *writer, const qll_table_block *table)
+static void write_row(qll_writer *writer, const qll_table_block *table, table_form form, size_t row)
+{
+    qll_write(writer, "<tr>");
+    for (size_t c = 0; c < table->column_count; c++) {
+        write_cell(writer, table, form, &table->cells[row * table->column_count + c], c);
+    }
+    qll_write(writer, "</tr>\n");
+}
+
+/* Rows of a log: a page of them, or where every page counts fewer (our choice). */
+#define QLL_LOG_ROWS_PAGE  20
+#define QLL_LOG_ROWS_SHORT 8
+
+/* A table that fills its page has @p log_rows rows: in print nobody knows what its page leaves. */
+static void write_table(qll_writer *writer, const qll_table_block *table, size_t log_rows)
 {
     const table_form form = form_of(table);
     static const char *const forms[] = {"", " cards", " wide"};
     qll_write_format(writer, "<div class=\"%s%s%s\"",
                      table->row_count <= QLL_KEPT_ROWS ? "kept" : "long", forms[form],
-                     table->fills_page ? " log" : "");
+                     !table->fills_page              ? ""
+                     : log_rows > QLL_LOG_ROWS_SHORT ? " log whole-log"
+                                                     : " log");
     if (form == QLL_FORM_SCROLLED) {
         write_scrolled(writer, table->caption);
     }
@@ -294,11 +310,10 @@ static void write_table(qll_writer *writer, const qll_table_block *table)
     }
     write_heads(writer, table);
     for (size_t row = 1; row < table->row_count; row++) {
-        qll_write(writer, "<tr>");
-        for (size_t c = 0; c < table->column_count; c++) {
-            write_cell(writer, table, form, &table->cells[row * table->column_count + c], c);
-        }
-        qll_write(writer, "</tr>\n");
+        write_row(writer, table, form, row);
+    }
+    for (size_t row = table->row_count; table->fills_page && row <= log_rows; row++) {
+        write_row(writer, table, form, table->row_count - 1);
     }
     qll_write(writer, "</tbody></table></div>\n");
 }
@@ -331,7 +346,7 @@ static void write_verbatim(qll_writer *writer, const char *lines)
     qll_write(writer, "</pre>\n");
 }
 
-static void write_block(qll_writer *writer, const qll_block *block)
+static void write_block(qll_writer *writer, const qll_sheet *sheet, const qll_block *block)
 {
     switch (block->kind) {
     case QLL_BLOCK_HEADING: write_element(writer, "<h3>", block->text, "</h3>\n"); break;
@@ -344,7 +359,9 @@ static void write_block(qll_writer *writer, const qll_block *block)
         write_items(writer, block, "ul");
         qll_write(writer, "</div>\n");
         break;
-    case QLL_BLOCK_TABLE: write_table(writer, &block->table); break;
+    case QLL_BLOCK_TABLE:
+        write_table(writer, &block->table, sheet->runs_on ? QLL_LOG_ROWS_SHORT : QLL_LOG_ROWS_PAGE);
+        break;
     case QLL_BLOCK_FIGURE: write_figure(writer, &block->figure, block->figure.canvas); break;
     case QLL_BLOCK_VERBATIM: write_verbatim(writer, block->text); break;
     }
@@ -375,11 +392,19 @@ static void write_contents(qll_writer *writer, const qll_sheet *sheet)
     qll_write(writer, "</ul>\n</nav>\n");
 }
 
+/* The first of those behind the official sheets, where these do not run on. */
+static bool begins_appendix(const qll_sheet *sheet, const qll_section_sheet *section)
+{
+    return !sheet->runs_on && section > sheet->sections && qll_is_appendix(section)
+           && !qll_is_appendix(section - 1);
+}
+
 static void write_section(qll_writer *writer, const qll_sheet *sheet,
                           const qll_section_sheet *section)
 {
     const char *word = qll_section_words[section->kind];
-    qll_write_format(writer, "<section id=\"%s\" aria-labelledby=\"%s-heading\">\n", word, word);
+    qll_write_format(writer, "<section id=\"%s\"%s aria-labelledby=\"%s-heading\">\n", word,
+                     begins_appendix(sheet, section) ? " class=\"appendix\"" : "", word);
     qll_write_format(writer, "<h%d id=\"%s-heading\">", section->level, word);
     write_element(writer, "", section->heading, section->level == 2 ? "</h2>\n" : "</h3>\n");
     for (size_t i = 0; i < section->block_count; i++) {
@@ -391,7 +416,7 @@ static void write_section(qll_writer *writer, const qll_sheet *sheet,
             qll_write(writer, "</div>\n");
             i += 1;
         } else {
-            write_block(writer, block);
+            write_block(writer, sheet, block);
         }
     }
     if (has_contents(sheet) && section->level == 2) {

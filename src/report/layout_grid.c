@@ -124,11 +124,34 @@ static bool share_widths(qll_table_grid *grid, double room_mm, qll_arena *arena)
     return true;
 }
 
+/* What is left of the width is room to write in: it goes to the widest box, the last of them. */
+static void widen_box(qll_table_grid *grid, double room_mm)
+{
+    const qll_table_block *table = grid->table;
+    const qll_cell *last_row = &table->cells[(table->row_count - 1) * table->column_count];
+    size_t widest = table->column_count;
+    double widest_mm = QLL_BOX_NAME_MM;
+    for (size_t c = 0; c < table->column_count; c++) {
+        room_mm -= grid->widths_mm[c];
+        if (last_row[c].is_box && last_row[c].box_mm >= widest_mm) {
+            widest = c;
+            widest_mm = last_row[c].box_mm;
+        }
+    }
+    if (widest < table->column_count) {
+        grid->widths_mm[widest] += fmax(room_mm, 0.0);
+    }
+}
+
 bool qll_table_grid_make(const qll_table_block *table, double room_mm, qll_arena *arena,
                          qll_table_grid *made)
 {
     *made = (qll_table_grid){.table = table};
-    return share_widths(made, room_mm, arena);
+    if (!share_widths(made, room_mm, arena)) {
+        return false;
+    }
+    widen_box(made, room_mm);
+    return true;
 }
 
 double qll_table_narrow_mm(const qll_table_block *table)

@@ -262,8 +262,9 @@ double qll_page_table_start_mm(const qll_page *page, const qll_table_block *tabl
         return caption_mm(page, table) + whole_mm;
     }
     /* Heads and three rows are enough of a long one, heads and a row of a longer one; where every page
-     * counts, heads and two. */
-    const size_t rows = !fits_page || page->sheet->runs_on ? 2 : 4;
+     * counts, heads and two, but a form of two rows is filled in as one. */
+    const bool is_pair = is_form(&made) && table->row_count == 3;
+    const size_t rows = is_pair ? 3 : !fits_page || page->sheet->runs_on ? 2 : 4;
     return caption_mm(page, table) + rows_height_mm(&made, rows);
 }
 
@@ -306,10 +307,11 @@ static void write_rows(qll_page *page, const qll_table_grid *grid)
         }
         write_row(page, grid, row);
     }
+    /* To the foot of its page; where every page counts, on over the next as far as there is room for all. */
     const size_t last = row_count - 1;
-    for (size_t added = 0;
-         grid->table->fills_page && added < page->fill_rows
-         && page->y_mm + row_height_mm(grid, last, row_lines(grid, last)) <= page->bottom_mm;
+    const double last_mm = row_height_mm(grid, last, row_lines(grid, last));
+    for (size_t added = 0; grid->table->fills_page && added < page->fill_rows
+                           && (page->sheet->runs_on || page->y_mm + last_mm <= page->bottom_mm);
          added++) {
         write_row(page, grid, last);
     }

@@ -108,9 +108,39 @@ static bool is_nominal_diameter(qll_text before, qll_text behind)
            && behind.bytes[0] >= '0' && behind.bytes[0] <= '9';
 }
 
+static bool is_digit(char byte)
+{
+    return byte >= '0' && byte <= '9';
+}
+
+/* Does @p text begin with @p word, which ends there? */
+static bool begins_with(qll_text text, const char *word)
+{
+    const size_t size = strlen(word);
+    return text.size >= size && memcmp(text.bytes, word, size) == 0
+           && (text.size == size || strchr(" ,;:.)\n", text.bytes[size]) != NULL);
+}
+
+/* Does @p text end with a number and @p word? */
+static bool ends_with(qll_text text, const char *word)
+{
+    const size_t size = strlen(word);
+    return text.size > size && memcmp(text.bytes + text.size - size, word, size) == 0
+           && is_digit(text.bytes[text.size - size - 1]);
+}
+
+/* At a blank of "2.3 to 1", of its Spanish "2.3 a 1" or of "1 in 25". */
+static bool is_ratio(qll_text before, qll_text behind)
+{
+    const bool begins = begins_with(behind, "to 1") || begins_with(behind, "a 1");
+    const bool ends = ends_with(before, " to") || ends_with(before, " a");
+    const bool is_chance = ends_with(before, " in") && behind.size > 0 && is_digit(behind.bytes[0]);
+    return is_chance || (ends && begins_with(behind, "1")) || (ends_with(before, "") && begins);
+}
+
 bool qll_text_is_number_and_unit(qll_text before, qll_text behind)
 {
-    if (is_nominal_diameter(before, behind)) {
+    if (is_nominal_diameter(before, behind) || is_ratio(before, behind)) {
         return true;
     }
     if (before.size == 0 || before.bytes[before.size - 1] < '0'

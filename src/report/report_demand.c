@@ -1,6 +1,7 @@
 /* How much water, and when. */
 #include "base/count.h"
 #include "report/report_parts.h"
+#include "wording/texts.h"
 
 #include <math.h>
 
@@ -203,7 +204,8 @@ static void write_water_lines(qll_report *report)
     for (size_t i = 0; i < findings->survey->scenario_count; i++) {
         const qll_demand *demand = &findings->demands[i];
         const qll_filling fillings[] = {
-            {"scenario", qll_report_scenario(report, demand->scenario)},
+            {"scenario",
+             qll_text_capital(report->arena, qll_report_scenario(report, demand->scenario))},
             {"peak", qll_report_quantity(report, report->found->duty->scenarios[i].peak_m3s,
                                          QLL_KIND_FLOW)},
             {"method",

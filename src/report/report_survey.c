@@ -1,4 +1,5 @@
 /* What was surveyed and assumed. */
+#include "base/count.h"
 #include "report/report_parts.h"
 
 #include <math.h>
@@ -264,9 +265,33 @@ static const char *valves_without(const qll_report *report, qll_text key)
     return qll_writer_text(&ids).bytes;
 }
 
+/* What an option of an event is about; NULL for anything else. */
+static const char *option_name(const qll_report *report, qll_text what)
+{
+    static const struct {
+        const char *option;
+        qll_text_id says;
+    } options[] = {{"--outlet", QLL_TEXT_SIM_OUTLET},
+                   {"--within", QLL_TEXT_SIM_WITHIN},
+                   {"--flow", QLL_TEXT_SIM_FLOW},
+                   {"--before", QLL_TEXT_SIM_BEFORE}};
+
+    for (size_t i = 0; i < QLL_COUNT(options); i++) {
+        if (qll_text_is(what, options[i].option)) {
+            const qll_said says = {.id = options[i].says};
+            return qll_said_text(report->arena, &report->wording, &says);
+        }
+    }
+    return NULL;
+}
+
 /* What it is a default of, without the key; NULL for one of valves that are not installed. */
 static const char *assumed_name(const qll_report *report, const qll_assumption *one)
 {
+    const char *option = option_name(report, one->what.text);
+    if (option != NULL) {
+        return option;
+    }
     const char *what = qll_wording_key_name(report->arena, &report->wording, &one->what);
     const qll_text key = qll_wording_key_of_valves(&one->what);
     if (key.size == 0) {
@@ -277,6 +302,33 @@ static const char *assumed_name(const qll_report *report, const qll_assumption *
     return ids[0] == '\0' ? NULL : qll_report_fill(report, QLL_SAYS_ELEMENT_AND, fillings, 2);
 }
 
+/* Whether @p key is the last of a path such as "scenarios[0].weight". */
+static bool is_last_key(qll_text path, const char *key)
+{
+    const size_t size = strlen(key);
+    return path.size > size && memcmp(path.bytes + path.size - size, key, size) == 0
+           && path.bytes[path.size - size - 1] == '.';
+}
+
+/* Nobody can look at it on the site, the inside of a valve or what a method takes: the full sheets have it. */
+static bool is_out_of_sight(const qll_argument *what)
+{
+    static const char *const of_methods[] = {"name",   "weight",    "quantile",       "day",
+                                             "habits", "variation", "variation_hour", "breaks"};
+    bool is = qll_wording_key_of_valves(what).size > 0
+              || strncmp(what->text.bytes == NULL ? "" : what->text.bytes, "costs.", 6) == 0;
+    for (size_t i = 0; i < QLL_COUNT(of_methods); i++) {
+        is = is || is_last_key(what->text, of_methods[i]);
+    }
+    return is;
+}
+
+/* The survey's units are not those of the sheets where others were asked for. */
+static bool is_overruled(const qll_report *report, const qll_assumption *one)
+{
+    return qll_text_is(one->what.text, "units") && report->wording.units == QLL_UNITS_SI;
+}
+
 /* A row, unless one before it reads the same: one of several scenarios or outlets says it. */
 static void assumed_row(qll_report *report, const qll_assumption *one)
 {
@@ -284,9 +336,8 @@ static void assumed_row(qll_report *report, const qll_assumption *one)
                          qll_argument_text(report->arena, &report->wording, &one->value),
                          qll_said_text(report->arena, &report->wording, &one->why)};
     const qll_sheet *sheet = report->sheet;
-    /* Nobody can look at it on the site: the full sheets have it. */
-    const bool is_inside = qll_text_is(qll_wording_key_of_valves(&one->what), "moving_mass");
-    bool is_said = row[0] == NULL || (report->is_short && is_inside);
+    bool is_said = row[0] == NULL || is_overruled(report, one)
+                   || (report->is_short && is_out_of_sight(&one->what));
     for (size_t i = 0; i + 2 < sheet->cell_count && !is_said; i += 3) {
         is_said = strcmp(sheet->cells[i].text, row[0]) == 0
                   && strcmp(sheet->cells[i + 1].text, row[1]) == 0

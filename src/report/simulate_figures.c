@@ -52,8 +52,13 @@ static qll_axis time_axis(const drawing *d)
                          : qll_figure_axis(title, "s", 1, seen);
 }
 
+/* No finer than a gauge shows: what hardly changes is drawn as level (our assumption). */
+#define QLL_LEAST_SPAN_PA 2e4
+
 static qll_axis pressure_axis(const drawing *d, qll_extent seen)
 {
+    const double more_pa = fmax(0.0, QLL_LEAST_SPAN_PA - (seen.high - seen.low));
+    seen = (qll_extent){seen.low - more_pa / 2, seen.high + more_pa / 2};
     return qll_axis_of(text(d, QLL_TEXT_SIM_AXIS_PRESSURE), QLL_KIND_PRESSURE, d->wording.units,
                        seen.low, seen.high);
 }
@@ -89,12 +94,16 @@ static void draw_lifts(drawing *d)
     if (curves == NULL) {
         return;
     }
-    qll_extent seen = {0, 0.01};
+    static const double hardly = 0.01;
+    qll_extent seen = {0, hardly};
     for (size_t i = 0; i < count; i++) {
         curves[i] =
             qll_curve_of(d->found->valve_names[i], run->traces.time_s, run->traces.lift_share[i],
                          run->traces.count, qll_look_of(i), QLL_NORMAL_MM);
         qll_extent_see_all(&seen, run->traces.lift_share[i], run->traces.count);
+    }
+    if (seen.high <= hardly) {
+        return; /* closed throughout: there is nothing to see */
     }
     const qll_plot plot = {.x = time_axis(d),
                            .y = qll_figure_axis(text(d, QLL_TEXT_SIM_AXIS_LIFT), "%", 100, seen),

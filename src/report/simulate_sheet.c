@@ -2,6 +2,7 @@
 #include "base/count.h"
 #include "report/report_parts.h"
 #include "report/simulate_figures.h"
+#include "wording/texts.h"
 
 #include <math.h>
 
@@ -37,10 +38,11 @@ static void close_table(qll_report *report, qll_text_id caption, const char *ali
     }
 }
 
+/* To the millisecond where waves run; of what takes minutes to the second. */
 static const char *seconds(const qll_report *report, double time_s)
 {
     qll_writer writer = qll_writer_new(report->arena);
-    qll_write_format(&writer, time_s < 100 ? "%.3f" : "%.0f", time_s);
+    qll_write_format(&writer, time_s < 10.0 ? "%.3f" : "%.0f", time_s);
     return qll_writer_text(&writer).bytes;
 }
 
@@ -65,7 +67,8 @@ static void write_cover(qll_report *report, const qll_simulated_findings *found)
         const qll_message mark =
             (qll_message)((size_t)QLL_SAYS_GRADE_GOOD + (size_t)verdict->grade);
         qll_writer line = qll_writer_new(report->arena);
-        qll_write_format(&line, "%s. %s", qll_report_says(report, mark),
+        qll_write_format(&line, "%s. %s",
+                         qll_text_capital(report->arena, qll_report_says(report, mark)),
                          said(report, &verdict->says));
         qll_sheet_item(report->sheet, qll_writer_text(&line).bytes);
     }

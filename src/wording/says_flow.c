@@ -40,15 +40,18 @@ static const char *like_text(qll_writer *writer, qll_language language, const ql
     return qll_text_said(writer, language, QLL_SAYS_RUN_LIKE, &what, 1);
 }
 
-/* "tub spouts (4), showers (2)"; NULL if none are opened. */
+/* "4 tub spouts, 1 shower"; NULL if none are opened. */
 static const char *taps_text(qll_writer *writer, qll_language language, const qll_flow_run *run)
 {
     qll_writer taps = qll_writer_new(writer->arena);
     for (size_t t = 0; t < QLL_TAP_COUNT; t++) {
         if (run->opened[t] > 0) {
-            const qll_filling count = {"count", qll_text_whole(writer, (double)run->opened[t])};
+            const qll_filling fillings[] = {
+                {"count", qll_text_whole(writer, (double)run->opened[t])},
+                {"s", run->opened[t] > 1 ? "s" : NULL}};
             qll_write(&taps, taps.size == 0 ? "" : ", ");
-            qll_say_with(&taps, language, (qll_message)((size_t)QLL_SAYS_TAPS_TUB + t), &count, 1);
+            qll_say_with(&taps, language, (qll_message)((size_t)QLL_SAYS_TAPS_TUB + t), fillings,
+                         QLL_COUNT(fillings));
         }
     }
     return taps.size == 0 ? NULL : qll_writer_text(&taps).bytes;

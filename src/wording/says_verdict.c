@@ -6,6 +6,7 @@
  *   {value%} {peak%}         the same as shares
  *   {past%}                  the share of running time past the limit, where that is too seldom to matter
  *   {precharge}              the second figure as a pressure
+ *   {near}                   how far from the pipe levels are told
  *   {size} {pipe} {outlet} {scenario}
  *   {lowest}                 the lowest outlet named, else the station's
  *   {at_flow} {at_inlet} {absolute} {xf} {onset} {split}   the corner of a cavitation verdict;
@@ -291,6 +292,10 @@ static bool write_token(qll_writer *writer, qll_text name, const void *context)
     }
     if (qll_text_is(name, "peak")) {
         return write_figure(writer, s, v->value_at_peak, v->limit);
+    }
+    if (qll_text_is(name, "near")) {
+        qll_write(writer, qll_text_near(s->wording->units));
+        return true;
     }
     if (qll_text_is(name, "precharge")) {
         return write_pressure(writer, s, v->value_at_peak);

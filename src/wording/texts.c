@@ -21,6 +21,11 @@ const char *qll_text_quantity(qll_writer *writer, double si, qll_kind kind, qll_
     return qll_quantity_text(writer->arena, si, kind, units);
 }
 
+const char *qll_text_near(qll_unit_system units)
+{
+    return units == QLL_UNITS_SI ? "1 m" : "3 ft";
+}
+
 const char *qll_text_capital(qll_arena *arena, const char *text)
 {
     if (text[0] < 'a' || text[0] > 'z') {

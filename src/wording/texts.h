@@ -20,6 +20,9 @@ const char *qll_text_quantity(qll_writer *writer, double si, qll_kind kind, qll_
 /** @p text with a capital first, where that is a letter from a to z. */
 const char *qll_text_capital(qll_arena *arena, const char *text);
 
+/** How far from the pipe sound levels are told: IEC 60534-8-4 takes 1 m. */
+const char *qll_text_near(qll_unit_system units);
+
 /** A whole number. */
 const char *qll_text_whole(qll_writer *writer, double whole);
 

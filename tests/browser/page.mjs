@@ -1,6 +1,7 @@
 // page.mjs MODULES QUELL ROOT WORK [--shots]: reports as pages, in headless Chromium: axe-core finds nothing on a
 // phone and on a desk, by day and by night; nothing is wider than the window; in print there are as many pages as in
-// the PDF, give or take one, and every heading, caption and table's head is on the page of what it is over.
+// the PDF, give or take one, no letter is lower than 9 pt, and every heading, caption and table's head is on the page
+// of what it is over.
 // With --shots pictures of all that are left in WORK.
 import { execFileSync } from "node:child_process";
 import { createRequire } from "node:module";
@@ -113,6 +114,32 @@ function stranded(file, count) {
   return found;
 }
 
+// Letters on paper are this high at least (our assumption).
+const leastPoints = 9;
+
+// Words in their own size, and in bold, beside which print is measured; no line moves for them.
+function addYardstick(points) {
+  const one = document.createElement("p");
+  one.innerHTML = "qplainq <b>qboldq</b>";
+  one.style.cssText = `position:absolute;top:0;left:0;margin:0;line-height:1;font-size:${points}pt`;
+  document.body.prepend(one);
+}
+
+// Words of a printed file that are lower than the yardstick, but for the marks.
+function small(file) {
+  const printed = execFileSync("pdftotext", ["-bbox", file, "-"], { encoding: "utf8", maxBuffer: 1 << 28 });
+  const words = [...printed.matchAll(/<word xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="([\d.]+)">(.*)<\/word>/g)].map(
+    ([, left, top, right, bottom, text]) => ({ width: right - left, height: bottom - top, text }),
+  );
+  const rods = words.filter((word) => /^q(plain|bold)q$/.test(word.text));
+  check(rods.length === 2, `${file}: ${rods.length} of 2 yardsticks found`);
+  const least = 0.99 * Math.min(...rods.map((rod) => rod.height));
+  // What is written upwards comes letter by letter, each lying on its side.
+  const lying = words.filter((word) => word.text.length > 1 && word.width > word.height && !/^q(head|body)\d+q$/.test(word.text));
+  check(lying.length > 100, `${file}: only ${lying.length} words`);
+  return lying.filter((word) => word.height < least);
+}
+
 async function print(page, name, wanted) {
   const file = join(work, `${name}-printed.pdf`);
   const how = { path: file, preferCSSPageSize: true, printBackground: false };
@@ -120,14 +147,18 @@ async function print(page, name, wanted) {
   const count = pages(file);
   check(Math.abs(count - wanted) <= 1, `${name} prints ${count} pages, the PDF has ${wanted}`);
   const heads = await page.evaluate(markHeads);
+  await page.evaluate(addYardstick, leastPoints);
   const marked = { ...how, path: join(work, `${name}-marked.pdf`) };
   await page.pdf(marked);
   check(pages(marked.path) === count, `${name}: the marks take ${pages(marked.path)} pages instead of ${count}`);
   stranded(marked.path, heads).forEach((one) => check(false, `${name}: ${one}`));
-  // The check finds what it is for.
-  await page.addStyleTag({ content: "@media print{h3,caption{break-after:page!important}.kept,.kept table{break-inside:auto!important}}" });
+  const low = small(marked.path);
+  check(low.length === 0, `${name}: ${low.length} words are lower than ${leastPoints} pt, as "${low[0]?.text}"`);
+  // The checks find what they are for.
+  await page.addStyleTag({ content: "@media print{h3,caption{break-after:page!important}.kept,.kept table{break-inside:auto!important}td{font-size:8.5pt}}" });
   await page.pdf({ ...how, path: marked.path });
   check(stranded(marked.path, heads).length > 0, `${name}: heads that were torn off are not found`);
+  check(small(marked.path).length > 0, `${name}: letters that are too small are not found`);
 }
 
 const browser = await puppeteer.launch({

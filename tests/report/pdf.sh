@@ -25,6 +25,24 @@ refused() {
     grep -q '"code": "no-file"' "$work/told" || complain "told of $1: $(cat "$work/told")"
 }
 
+# Letters of 9 pt at least in FILE, by poppler's own reading of it, at 3 dots to the point.
+letters() {
+    least=$(pdftohtml -xml -i -zoom 3 -stdout "$1" | sed -n 's/.*<fontspec id="[0-9]*" size="\([0-9]*\)".*/\1/p' | sort -n | head -1)
+    [ "${least:-0}" -ge 27 ] || complain "letters of $1 are ${least:-0} thirds of a point"
+}
+
+# Boxes to write in are thin closed lines around nothing: how many FILE has, and how many are not 10 mm high or less
+# than 8 mm wide, in points of the file.
+boxes() {
+    for page in $(seq 1 "$(pdfinfo "$1" | sed -n 's/^Pages: *//p')"); do
+        pdftocairo -svg -f "$page" -l "$page" "$1" "$work/page.svg"
+        grep -o '<path style="fill:none;stroke-width:0.85[^>]*Z' "$work/page.svg" || true
+    done | sed 's/.* d="M //; s/[LZ]//g' |
+        awk '{ count++; wide = $3 - $1; high = $6 - $2
+               if (high < 28.34 || wide < 22.67) bad++ } END { print count + 0, bad + 0 }'
+    rm -f "$work/page.svg"
+}
+
 # The figures of --json, in print, in both systems of units; what was told of the file is so.
 for units in us si; do
     "$quell" report "$survey" --catalogue "$valves" --units $units -o "$work/a.pdf" --json >"$work/a.json"
@@ -33,6 +51,9 @@ for units in us si; do
     "$quell" report "$survey" --catalogue "$valves" --units $units -o "$work/a.html"
     "$test_tables" lines "$work/a.txt" "$work/a.html" || complain "tables differ ($units)"
     grep -q "\"bytes\": $(wc -c <"$work/a.pdf")," "$work/a.json" || complain "another size is told"
+    letters "$work/a.pdf"
+    set -- $(boxes "$work/a.pdf")
+    [ "$1" -ge 60 ] && [ "$2" -eq 0 ] || complain "$2 of $1 boxes are too small for a pen ($units)"
     pages=$(pdfinfo "$work/a.pdf" | sed -n 's/^Pages: *//p')
     grep -q "\"pages\": $pages\$" "$work/a.json" || complain "other pages are told than $pages"
     pdfinfo "$work/a.pdf" | grep -q '^Tagged: *yes' || complain "the PDF is not tagged"

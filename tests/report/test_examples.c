@@ -4,16 +4,27 @@
 #include "example_subject.h"
 #include "report/layout.h"
 #include "report/pictures.h"
+#include "wording/language.h"
 
 /* Every example; those in both systems that have most, and least, on their sheets. Of ordinary sites those with one valve
  * in each of two stages, and with two in each. */
 static const struct {
     const char *name, *units;
 } examples[] = {
-    {"hillside", "us"},     {"hillside", "si"},           {"house", "us"},
-    {"low-street", "us"},   {"low-street", "si"},         {"metered", "us"},
-    {"metered", "si"},      {"morning-rush", "si"},       {"repurposed-building", "us"},
-    {"first-answer", "us"}, {"house-165-50-1-3-2", "us"}, {"flats-60-200", "us"},
+    {"hillside", "us"},
+    {"hillside", "si"},
+    {"house", "us"},
+    {"low-street", "us"},
+    {"low-street", "si"},
+    {"metered", "us"},
+    {"metered", "si"},
+    {"morning-rush", "si"},
+    {"repurposed-building", "us"},
+    {"first-answer", "us"},
+    {"first-answer", "si"},
+    {"house-165-50-1-3-2", "us"},
+    {"flats-60-200", "us"},
+    {"house-185-55-1.25-3-0", "us"},
 };
 
 /* ---- pages ---- */
@@ -118,6 +129,52 @@ static void check_page_count(const qll_canvas *pages, const qll_sheet *sheet, co
     const size_t most = sheet->runs_on ? 4 : 8;
     if (!CHECK(body >= 1 && body <= most)) {
         printf("    %s: %zu pages, %zu before the appendix\n", name, pages->page_count, body);
+    }
+}
+
+/* Rows of the log on paper: its first boxes begin at the margin, as wide as a date asks for; so does that for the name
+ * of who did the work. */
+static size_t log_rows(const qll_canvas *pages)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < pages->count; i++) {
+        const qll_item *item = &pages->items[i];
+        if (item->kind == QLL_ITEM_PATH && item->is_closed && item->point_count == 4
+            && !item->paint.is_filled) {
+            const double left_mm = fmin(item->points[0].x_mm, item->points[2].x_mm);
+            const double wide_mm = fabs(item->points[2].x_mm - item->points[0].x_mm);
+            count += left_mm < 20.0 && fabs(wide_mm - QLL_BOX_NAME_MM) < 1.0 ? 1 : 0;
+        }
+    }
+    return count == 0 ? 0 : count - 1;
+}
+
+/* One valve leaves room for many rows on its four pages; two stages for two at least. */
+static void check_log(const qll_canvas *pages, const qll_subject *subject, const qll_sheet *sheet,
+                      const char *name)
+{
+    if (subject->of != QLL_REPORT_OF_DESIGN || subject->found.design->count == 0) {
+        return;
+    }
+    const bool is_tight = sheet->runs_on && subject->found.design->shown[0].station.stage_count > 1;
+    const size_t rows = log_rows(pages);
+    if (!CHECK(rows >= (is_tight ? 2 : 10))) {
+        printf("    %s: %zu rows\n", name, rows);
+    }
+}
+
+/* Sheets in SI do not say that US units were taken for them. */
+static void check_units(const qll_sheet *sheet, const char *name)
+{
+    const char *units = qll_said_entry(sheet->language, QLL_TEXT_LABEL_UNITS);
+    for (size_t s = 0; s < sheet->section_count && sheet->units == QLL_UNITS_SI; s++) {
+        for (size_t b = 0; b < sheet->sections[s].block_count; b++) {
+            const qll_block *block = &sheet->sections[s].blocks[b];
+            const bool is_text = block->kind == QLL_BLOCK_PARAGRAPH;
+            if (!CHECK(!is_text || strstr(block->text, units) == NULL)) {
+                printf("    %s: %s\n", name, block->text);
+            }
+        }
     }
 }
 
@@ -376,6 +433,8 @@ static void check_languages(qll_subject *subject, const char *name, const char *
         }
         check_pages(&pages, whole);
         check_letters(&pages, whole);
+        check_log(&pages, subject, &sheet, whole);
+        check_units(&sheet, whole);
         check_numbers(&sheet);
         check_contents(&pages, &sheet);
         check_cautions(&sheet);

@@ -114,6 +114,12 @@ static bool is_box(const qll_item *item)
            && !item->paint.is_filled;
 }
 
+static size_t log_rows(const scene *made)
+{
+    const qll_table_block *log = table_of(made, QLL_SAYS_HEAD_DATE, QLL_SAYS_HEAD_BY_WHOM);
+    return log == NULL ? 0 : log->row_count - 1;
+}
+
 /* Every box on paper is at least 10 mm high, and as many are as wide as was wished. */
 static void check_boxes(const scene *made, qll_arena *arena)
 {
@@ -121,6 +127,7 @@ static void check_boxes(const scene *made, qll_arena *arena)
     qll_canvas pages;
     qll_layout_pages(&made->sheet, arena, &pages);
     size_t drawn[sizeof widths_mm / sizeof *widths_mm] = {0};
+    size_t at_margin = 0;
     for (size_t i = 0; i < pages.count; i++) {
         const qll_item *item = &pages.items[i];
         if (!is_box(item)) {
@@ -133,7 +140,11 @@ static void check_boxes(const scene *made, qll_arena *arena)
             drawn[w] += wide_mm >= widths_mm[w] - 1e-6 ? 1 : 0;
         }
         CHECK(wide_mm >= QLL_BOX_TICK_MM - 1e-6);
+        const double right_mm = fmax(item->points[0].x_mm, item->points[2].x_mm);
+        at_margin += fabs(right_mm + 0.5 - (pages.width_mm - 14.0)) < 0.01 ? 1 : 0;
     }
+    /* What is written in at length, log, gauges, remarks and signature, goes on to the margin. */
+    CHECK(at_margin >= boxes_wished(made, 4 * QLL_BOX_NAME_MM) + 2 + log_rows(made));
     for (size_t w = 0; w < sizeof widths_mm / sizeof *widths_mm; w++) {
         CHECK(boxes_wished(made, widths_mm[w]) > 0);
         CHECK(drawn[w] >= boxes_wished(made, widths_mm[w]));

@@ -22,6 +22,7 @@ TEST(what_belongs_together_stands_on_one_line)
         {"tank-type and/or flush", "<p>tank-type and/or flush</p>"},
         {"G-50/2", "<p>G&#8209;50/2</p>"},
         {"2-way and/or", "<p>2-way and/or</p>"},
+        {"cuts 2.3 to 1", "<p>cuts 2.3&nbsp;to&nbsp;1</p>"},
         {"either/or -", "<p>either/or -</p>"},
         {"-1/2", "<p>-1/2</p>"},
     };

@@ -91,6 +91,9 @@ TEST(lines_keep_a_number_with_its_unit)
         {"valve G-D20 here", "valve"},
         {"room 7 and room 9", "room 7 and"},
         {"(as long as 12 ft)", "(as long as"},
+        {"cuts 2.3 to 1 here", "cuts"},
+        {"reduce 2.3 a 1.", "reduce"},
+        {"about 1 in 25, or more", "about"},
     };
 
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {

@@ -15,10 +15,10 @@ static const char known[] =
     "cautions chance channel clean closed cock correlation cost count covered day digest dirty draws "
     "end expected fail fails fast figures first flow frequency from gauge heard heard_period "
     "height high highest hour idle inlet interval leak leaks least level like limit list "
-    "lockup logged logged_period loss low lowest mean mesh method methods most name needs "
+    "lockup logged logged_period loss low lowest mean mesh method methods most name near needs "
     "note now number often old only onset other others outlet page pages paired pass past% "
     "peak peak% people perhaps pipe points precharge pressure rate ratio readings rise room rules run "
-    "scenario second seconds seldom set share shortage size sizes slow source space split stage "
+    "s scenario second seconds seldom set share shortage size sizes slow source space split stage "
     "stages station step step1 step2 strength subject sure table tank tank1 tank2 tankr taps "
     "ten tenth then tight time times to tolerance tone total unit unknown use validity value "
     "value% valve valves velocity volume what why without word xf ";
@@ -174,7 +174,8 @@ TEST(names_of_rules_and_methods_follow_their_lists)
         for (char *hyphen = word; (hyphen = strchr(hyphen, '-')) != NULL;) {
             *hyphen = ' ';
         }
-        CHECK_TEXT(qll_say_rule(QLL_LANGUAGE_EN, (qll_rule)rule), word);
+        /* "water hammer" says more than its key. */
+        CHECK(strstr(qll_say_rule(QLL_LANGUAGE_EN, (qll_rule)rule), word) != NULL);
     }
     CHECK_TEXT(
         qll_say(QLL_LANGUAGE_EN, (qll_message)((size_t)QLL_SAYS_ACTING_DIRECT + QLL_ACTING_PILOT)),

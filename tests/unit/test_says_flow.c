@@ -59,20 +59,20 @@ TEST(a_flow_is_made_with_the_hose_valve_and_a_watch)
         {10, 1, QLL_UNITS_US,
          "Run 10 gpm: open hose valve D until a 5-gallon bucket fills in 30 seconds."},
         {17.5, 1, QLL_UNITS_US,
-         "Run 17.5 gpm: open hose valve D and hose bibbs (2) all the way, then throttle D until the "
+         "Run 17.5 gpm: open hose valve D and 2 hose bibbs all the way, then throttle D until the "
          "meter's sweep hand takes 26 seconds a turn (1 cubic foot)."},
         {24, 2, QLL_UNITS_US,
-         "Run 24 gpm: open hose valve D and hose bibbs (2), showers (2) all the way, then throttle D "
+         "Run 24 gpm: open hose valve D and 2 hose bibbs, 2 showers all the way, then throttle D "
          "until the meter's sweep hand takes 19 seconds for a tenth of a turn (1 cubic foot)."},
         {88, NAN, QLL_UNITS_US,
-         "Run 88 gpm: open hose valve D, hose bibbs (2), showers (3), lavatory faucets (4) and as many "
+         "Run 88 gpm: open hose valve D, 2 hose bibbs, 3 showers, 4 lavatory faucets and as many "
          "more faucets and hoses as it takes, then throttle D until the meter moves 88 gal in a "
          "minute."},
         {0.05, 3, QLL_UNITS_SI,
          "Run 0.05 L/s: open hose valve D until a 1 L jug fills in 20 seconds. About the same: a "
          "lavatory faucet about half."},
         {1, 2, QLL_UNITS_SI,
-         "Run 1.00 L/s: open hose valve D and hose bibbs (2) all the way, then throttle D until the "
+         "Run 1.00 L/s: open hose valve D and 2 hose bibbs all the way, then throttle D until the "
          "meter moves 60 L in a minute."},
     };
 
@@ -91,7 +91,7 @@ TEST(spanish_says_the_same)
                "Haga correr 0.05 L/s: abra la llave D hasta que una jarra de 1 L se llene "
                "en 20 segundos. Más o menos lo mismo: un lavabo a la mitad.");
     CHECK_TEXT(made(arena, QLL_LANGUAGE_ES, QLL_UNITS_US, 17.5, 2),
-               "Haga correr 17.5 gpm: abra del todo la llave D y llaves de manguera (2); "
+               "Haga correr 17.5 gpm: abra del todo la llave D y 2 llaves de manguera; "
                "luego regule con D hasta que la aguja del medidor tarde 26 segundos por décimo de "
                "vuelta (1 pie cúbico).");
     qll_arena_close(arena);

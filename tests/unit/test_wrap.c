@@ -3,6 +3,27 @@
 
 #include <string.h>
 
+/* A ratio and a chance stand on one line, wherever it breaks. */
+TEST(a_ratio_is_not_torn)
+{
+    for (size_t shift = 0; shift < 40; shift++) {
+        qll_arena *arena = qll_arena_open(1 << 20);
+        qll_writer words = qll_writer_new(arena);
+        qll_write_byte(&words, 'x', 1 + shift);
+        for (size_t i = 0; i < 40; i++) {
+            qll_write(&words, " cuts 2.35 to 1, corta 2.0 a 1. about 1 in 25");
+        }
+        qll_writer writer = qll_writer_new(arena);
+        qll_write_wrapped(&writer, "", qll_writer_text(&words));
+        const char *text = qll_writer_text(&writer).bytes;
+        CHECK(strstr(text, "\nto") == NULL && strstr(text, "to\n") == NULL);
+        CHECK(strstr(text, "\na 1") == NULL && strstr(text, "a\n1") == NULL);
+        CHECK(strstr(text, "\nin") == NULL && strstr(text, "in\n") == NULL);
+        CHECK(strstr(text, "\n") != NULL);
+        qll_arena_close(arena);
+    }
+}
+
 /* Each number stands on one line with its unit, wherever the line breaks. */
 TEST(a_number_keeps_its_unit)
 {
@@ -46,6 +67,7 @@ TEST(sentences_wrap_at_words)
 
 int main(void)
 {
+    TEST_RUN(a_ratio_is_not_torn);
     TEST_RUN(a_number_keeps_its_unit);
     TEST_RUN(sentences_wrap_at_words);
     return TEST_END();

@@ -68,14 +68,14 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
         "{subject} cavitates hard for {peak%} of running time, loud, and it eats the seat: {value} times the onset at worst[, {at_flow} from "
         "{at_inlet}, xF {xf}, onset {onset}; {absolute} to 1 in absolute pressures].[ Two stages with about {split} between them would cure it.]",
     QLL_PUT(NOISE_QUIET) =
-        "{subject} makes {value} at 3 ft (1 m) at its loudest[, at {at_flow}][; {peak} at typical flow]. People hear it from {limit} up. Estimate.",
+        "{subject} makes {value} at {near} at its loudest[, at {at_flow}][; {peak} at typical flow]. People hear it from {limit} up. Estimate.",
     QLL_PUT(NOISE_SELDOM) =
         "{subject} is louder than {limit}, where people begin to hear it, for {past%} of running time: too little or too seldom to draw complaints. "
-        "{value} at 3 ft (1 m) at its loudest[, at {at_flow}][; {peak} at typical flow]. Estimate; cavitation is judged separately.",
+        "{value} at {near} at its loudest[, at {at_flow}][; {peak} at typical flow]. Estimate; cavitation is judged separately.",
     QLL_PUT(NOISE_HEARD) =
-        "{subject} may be heard: {value} at 3 ft (1 m) at its loudest[, at {at_flow}][; {peak} at typical flow]. People hear it from {limit} up. Estimate.",
+        "{subject} may be heard: {value} at {near} at its loudest[, at {at_flow}][; {peak} at typical flow]. People hear it from {limit} up. Estimate.",
     QLL_PUT(NOISE_LOUD) =
-        "{subject} is likely to be heard, and for long: {value} at 3 ft (1 m) at its loudest[, at {at_flow}][; {peak} at typical flow]. People hear "
+        "{subject} is likely to be heard, and for long: {value} at {near} at its loudest[, at {at_flow}][; {peak} at typical flow]. People hear "
         "it from {limit} up. Estimate.",
     QLL_PUT(NOISE_NO_PIPE) = "Noise not checked: the wall of the station's pipe is not known.",
     QLL_PUT(NOISE_PLASTIC) = "Noise not checked: the station's pipe is plastic and the method is for metal.",
@@ -111,16 +111,17 @@ const char *const qll_findings_en[QLL_FINDING_COUNT] = {
     QLL_PUT(STRAINER_EATS) =
         "With strainers half plugged the outlet drops another {value} at peak flow and lowest street pressure, and only {limit} can be spared[ "
         "({scenario})]: keep them clean, or install larger ones.",
-    QLL_PUT(HUNTING_STEADY) = "{subject} does not hunt: any small swing dies away at the flows it sees. Estimate, without a run.",
-    QLL_PUT(HUNTING_HELD) = "{subject} does not hunt: its own friction holds a small swing that would otherwise grow[, at {at_flow}]. Estimate, without a run.",
+    QLL_PUT(HUNTING_STEADY) = "{subject} does not hunt: a small swing dies away at every flow here. Estimate; no run was made.",
+    QLL_PUT(HUNTING_HELD) =
+        "{subject} does not hunt: friction in the valve stops a small swing that would otherwise grow[, at {at_flow}]. Estimate; no run was made.",
     QLL_PUT(HUNTING_SWINGS) =
-        "{subject} may hunt or chatter once a faucet starts it: nothing damps a swing, some {often} a second[, at {at_flow}]. Estimate, without a run.",
-    QLL_PUT(HUNTING_UNKNOWN) = "Hunting of {subject} not checked: what is known of the valve does not fit together as one that moves.",
+        "{subject} may hunt or chatter once a faucet starts it: nothing damps a swing, some {often} a second[, at {at_flow}]. Estimate; no run was made.",
+    QLL_PUT(HUNTING_UNKNOWN) = "Hunting of {subject} not checked: the catalog's data of the valve do not fit together.",
     QLL_PUT(HUNTING_RUN) = "In a run: {run}",
     QLL_PUT(HUNTING_QUICK) = "With a quick-closing valve: {run}",
-    QLL_PUT(HAMMER_NOT_RUN) = "Water hammer not checked: that takes a run of the moving water, second by second.",
+    QLL_PUT(HAMMER_NOT_RUN) = "Water hammer not checked: it takes a run of the moving water.",
     QLL_PUT(HAMMER_NO_PIPES) = "Water hammer not checked: the survey names no outlet with the pipes on its way (downstream.outlets).",
-    QLL_PUT(HAMMER_NO_TREE) = "Water hammer not checked: water cannot be run through the pipes as they are given; simulate says why.",
+    QLL_PUT(HAMMER_NO_TREE) = "Water hammer not checked: water cannot be run through the pipes as they are given; quell simulate says why.",
     QLL_PUT(HAMMER_RUN) = "In a run: {run}",
     QLL_PUT(HAMMER_QUICK) = "With a quick-closing valve: {run}",
 };

@@ -38,14 +38,13 @@ const char *const qll_pressure_en[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
     QLL_PUT(FALL_OFF_COMPARED) =
         "The outlet falls off {value} from no flow to {flow}, {ratio} times the {expected} of this station as surveyed. The valve sticks, is too small, or "
         "something before it takes the pressure.",
-    QLL_PUT(FALL_OFF_GROWS) = "At {flow} the outlet falls off {value} more at the end of the log than at its start, down to {level}. A set-point that drifts "
-                              "moves all flows alike; this is something that clogs: clean the strainer, then see whether it comes back.",
+    QLL_PUT(FALL_OFF_GROWS) =
+        "At {flow} the outlet falls off {value} more at the end of the log than at its start, down to {level}. A set-point that drifts moves all flows alike; this is something plugging up: clean the strainer, then see whether it comes back.",
     QLL_PUT(FALL_OFF_STEP) =
         "From one day to the next the outlet falls off {value} more at {flow}, down to {level}. Something was closed or got caught: see whether a stop valve is "
         "half closed, then clean the strainer.",
     QLL_PUT(FALL_OFF_OF_INLET) =
-        "At {flow} the outlet falls off {value} more than at first, and so does the inlet. The pressure is lost before the inlet gauge: look at stop valves, meter, "
-        "backflow preventer and main.",
+        "At {flow} the outlet falls off {value} more than at first, and so does the inlet. The pressure is lost before the inlet gauge: check stop valves, meter, backflow preventer and main.",
     QLL_PUT(INLET_EFFECT_SEEN) =
         "Of every {ten} that the inlet moves the outlet follows with {tenth}[; this station should follow with {expected}]. The seat is unbalanced or "
         "sticks.",
@@ -78,7 +77,7 @@ const char *const qll_pressure_en[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST] = {
     QLL_PUT(UNJUDGED_TIME) = "{name}: not judged. The log holds too little that tells.",
     QLL_PUT(UNJUDGED_TIME_LEAST) = "{name}: not judged. It takes {needs} of log at least.",
     QLL_PUT(UNJUDGED_NIGHTS) = "{name}: not judged. It takes 14 nights of log at least.",
-    QLL_PUT(UNJUDGED_DAYS) = "{name}: not judged. It takes 14 days of log at least.",
+    QLL_PUT(UNJUDGED_DAYS) = "{name}: not judged. It takes at least 14 days of log.",
     QLL_PUT(UNJUDGED_STEP) = "{name}: not judged. The gauge reads in steps of {step}; {needs} or finer would do.",
 
     QLL_PUT(NAME_LOG) = "Pressure log",

@@ -23,8 +23,8 @@ const char *const qll_report_en[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(LIMIT_FROM_NOISE) = "our assumption of what people hear; level by IEC 60534-8-4, by way of open libraries",
     QLL_PUT(LIMIT_FROM_RATING) = "the catalog's data for the valve",
     QLL_PUT(LIMIT_FROM_EXPANSION) = "expansion of the heater's water; tank and relief valve as surveyed",
-    QLL_PUT(LIMIT_FROM_HUNTING) = "below 0 a small swing grows, and in a run a swing is felt; the valve's motion is mostly our assumption",
-    QLL_PUT(LIMIT_FROM_HAMMER) = "the jump EN 806-2 permits, what PDI-WH 201 has fixtures made for, and the pipes' ratings",
+    QLL_PUT(LIMIT_FROM_HUNTING) = "below 0 a small swing grows, and in a run a swing is felt; how the valve moves is mostly our assumption",
+    QLL_PUT(LIMIT_FROM_HAMMER) = "the jump EN 806-2 allows, what PDI-WH 201 takes fixtures to stand, and the pipes' ratings",
     QLL_PUT(LIMIT_FROM_STRAINER) = "what the outlets can spare; a half-plugged screen is our assumption",
     QLL_PUT(PAGE_OF) = "page {page} of {pages}",
     QLL_PUT(CONTENTS) = "Contents",
@@ -53,7 +53,7 @@ const char *const qll_report_en[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(SECTION_CURES) = "Causes and cures",
     QLL_PUT(SECTION_FIGURES) = "More figures",
     QLL_PUT(LIMITS_FROM) = "Where the limits come from",
-    QLL_PUT(RULES_MET) = "Every rule that is not listed here is met.[ Not checked: {what}.]",
+    QLL_PUT(RULES_MET) = "All other rules are met.[ Not checked: {what}.]",
     QLL_PUT(ASSUMED_REASONS) = "Why each was taken, and the sources of all figures: on the full sheets.",
     QLL_PUT(METHOD_OTHER) = "The other method gives {low}; the design peak here is {peak}.",
     QLL_PUT(METHODS_BETWEEN) = "The other methods give {low} to {high}; the design peak here is {peak}.",
@@ -169,7 +169,7 @@ const char *const qll_report_en[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(SHOWS_CANDIDATES) = "{count} stations by installed cost and chance of a callback; the recommended one is marked. The table has the same numbers.",
     QLL_PUT(HEAD_HOLDS) = "confidence",
     QLL_PUT(VERDICTS_NOMINAL) =
-        "Judged for usual demand, usual street pressure and an average valve. How far off these may be is left out: ask for the part chance.",
+        "Judged for usual demand, usual street pressure and an average valve. How far off these may be is left out; add the part \"chance\" for that.",
     QLL_PUT(HOLDS_MEANS) =
         "Confidence: with demand, street pressure and valve data off by what is usual, the share of cases in which it fails (fail, caution), or in "
         "which it does not (good); 100 % is a fact. What is usual is our assumption.",

@@ -71,7 +71,7 @@ const char *const qll_sound_en[QLL_MESSAGE_COUNT - QLL_LISTEN_FIRST] = {
     QLL_PUT(RATIO_FEW) = "Whether the high notes follow the ratio of inlet to outlet: too few ups and downs to tell.",
     QLL_PUT(SWING_TOGETHER) =
         "The sound swells every {heard_period}, the pressure swings every {logged_period}: it hunts, and you hear it. Two swings that have nothing to do with each other would be as close {chance}.",
-    QLL_PUT(SWING_CHANCE) = "The sound swells every {heard_period}, the pressure swings every {logged_period}: not the same.",
+    QLL_PUT(SWING_CHANCE) = "The sound swells every {heard_period}, the pressure swings every {logged_period}: they do not match.",
     QLL_PUT(SWING_FEW) = "No even swing in both the sound and the pressure.",
     QLL_PUT(ONE_IN) = "1 time in {count}",
     QLL_PUT(ONE_IN_MORE) = "less than 1 time in {count}",

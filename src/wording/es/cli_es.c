@@ -106,7 +106,7 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_DETAIL_FIT) = "ARCHIVO.csv tiene un punto por fila: inlet, set, flow, falloff\n(docs/formats/catalogue.md), o es - para la entrada estándar.\n",
     QLL_PUT(CLI_ANSWERS_LIST) = "Las válvulas de un catálogo, una por fila.",
     QLL_PUT(CLI_DETAIL_LIST) = "Id, tamaño y ajuste posible de cada una: lo que \"existing\" puede nombrar en los\ndatos.\n",
-    QLL_PUT(CLI_ANSWERS_PAGE) = "La página para el navegador de un teléfono o un escritorio, sin red.",
+    QLL_PUT(CLI_ANSWERS_PAGE) = "La página para el navegador de un teléfono o una computadora; no necesita red.",
     QLL_PUT(CLI_DETAIL_PAGE) = "-o CARPETA hace una carpeta para un servidor web, -o ARCHIVO.html un solo archivo con\ntodo.\n",
     QLL_PUT(CLI_PAGE_WHERE) = "diga dónde va la página: -o CARPETA o -o ARCHIVO.html",
     QLL_PUT(CLI_NO_PAGE) = "esta copia de quell vino sin la página: ./dev web la hace en una copia del código",
@@ -118,9 +118,9 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_OPTION_IS_EVENT) = "qué pasa; sin ella, closure",
     QLL_PUT(CLI_OPTION_IS_OUTLET) = "la salida que se cierra; sin ella, la primera de los datos",
     QLL_PUT(CLI_OPTION_IS_WITHIN) = "en cuánto tiempo, por ejemplo \"30 ms\"",
-    QLL_PUT(CLI_OPTION_IS_BEFORE) = "lo que saca el edificio antes de un cambio",
+    QLL_PUT(CLI_OPTION_IS_BEFORE) = "la demanda del edificio antes de un cambio",
     QLL_PUT(CLI_VALUE_T) = "TIEMPO",
     QLL_PUT(CLI_ANSWERS_SIMULATE) = "¿Qué pasa cuando algo se mueve?",
     QLL_PUT(CLI_DETAIL_SIMULATE) =
-        "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md) con \"existing\", o - para la\nentrada estándar. Sucesos: closure (una salida se cierra: --outlet, --flow, --within),\ndemand (cambia lo que saca el edificio: --before, --flow, --within), heater (calienta\ncon todo cerrado), creep (sin caudal, y un asiento pasa: --flow, --within), day (un\ndía del primer escenario). Con -o ARCHIVO.pdf o\nARCHIVO.html salen sus hojas, con dibujos, en vez de la respuesta.\n",
+        "LEVANTAMIENTO es un archivo JSON (docs/formats/survey.md) con \"existing\", o - para la\nentrada estándar. Eventos: closure (una salida se cierra: --outlet, --flow, --within),\ndemand (cambia la demanda del edificio: --before, --flow, --within), heater (calienta\ncon todo cerrado), creep (sin caudal, y un asiento pasa: --flow, --within), day (un\ndía del primer escenario). Con -o ARCHIVO.pdf o\nARCHIVO.html salen sus hojas, con dibujos, en vez de la respuesta.\n",
 };

@@ -85,26 +85,26 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
         "{at_flow} desde {at_inlet}, xF {xf}, inicio {onset}; {absolute} a 1 en presiones absolutas].[ Dos etapas con unos {split} entre ellas lo "
         "arreglarían.]",
     QLL_PUT(NOISE_QUIET) =
-        "{subject} hace {value} a 1 m en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. La gente lo oye desde {limit}. Estimación.",
+        "{subject} hace {value} a {near} en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. La gente lo oye desde {limit}. Estimación.",
     QLL_PUT(NOISE_SELDOM) =
         "{subject} pasa de {limit}, donde la gente empieza a oírla, {past%} del tiempo en que corre agua: muy poca diferencia o muy poco rato para "
-        "que alguien se queje. {value} a 1 m en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. Estimación; la cavitación se "
+        "que alguien se queje. {value} a {near} en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. Estimación; la cavitación se "
         "juzga aparte.",
     QLL_PUT(NOISE_HEARD) =
-        "{subject} puede oírse: {value} a 1 m en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. La gente lo oye desde "
+        "{subject} puede oírse: {value} a {near} en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. La gente lo oye desde "
         "{limit}. Estimación.",
     QLL_PUT(NOISE_LOUD) =
-        "{subject} probablemente se oiga, y mucho tiempo: {value} a 1 m en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. La "
+        "{subject} probablemente se oiga, y mucho tiempo: {value} a {near} en su momento más ruidoso[, con {at_flow}][; {peak} con su caudal típico]. La "
         "gente lo oye desde {limit}. Estimación.",
     QLL_PUT(NOISE_NO_PIPE) = "Ruido no revisado: no se conoce la pared de la tubería de la estación.",
     QLL_PUT(NOISE_PLASTIC) = "Ruido no revisado: la tubería de la estación es de plástico y el método es para metal.",
     QLL_PUT(NOISE_FLASHING) = "Mucho ruido, más de lo que el método puede calcular: el agua se vaporiza en una válvula.",
     QLL_PUT(NOISE_CHOKED) = "Mucho ruido, más de lo que el método puede calcular: en una válvula el flujo está estrangulado.",
     QLL_PUT(NOISE_XF_HIGH) = "Mucho ruido, más de lo que el método puede calcular: una válvula reduce más de 0.8 de la presión sobre la de ebullición.",
-    QLL_PUT(RATING_WITHIN) = "{subject}: presión máxima de entrada {value}; admite {limit}.",
-    QLL_PUT(RATING_INLET) = "{subject} puede recibir {value} a la entrada; admite {limit}.",
+    QLL_PUT(RATING_WITHIN) = "{subject}: presión máxima de entrada {value}; resiste {limit}.",
+    QLL_PUT(RATING_INLET) = "{subject} puede recibir {value} a la entrada; resiste {limit}.",
     QLL_PUT(RATING_SET_RANGE) = "{subject} se ajustaría a {value}, fuera de su rango, que termina en {limit}.",
-    QLL_PUT(RATING_TEMPERATURE) = "{subject} recibe agua a {value}; admite {limit}.",
+    QLL_PUT(RATING_TEMPERATURE) = "{subject} recibe agua a {value}; resiste {limit}.",
     QLL_PUT(EXPANSION_NO_HEATER) = "Dilatación del agua caliente no revisada: no se indicó calentador después de la estación.",
     QLL_PUT(EXPANSION_TANK_ENOUGH) = "El tanque de expansión de {limit} basta: el calentador necesita {value}, con precarga de {precharge}.",
     QLL_PUT(EXPANSION_TANK_MISSING) =
@@ -132,16 +132,16 @@ const char *const qll_findings_es[QLL_FINDING_COUNT] = {
                              "({scenario})].",
     QLL_PUT(STRAINER_EATS) = "Con los filtros medio tapados la salida cae otros {value} con el caudal máximo de diseño y la presión mínima de la red, y "
                              "solo sobran {limit}[ ({scenario})]: manténgalos limpios o instale unos más grandes.",
-    QLL_PUT(HUNTING_STEADY) = "{subject} no oscila: toda oscilación pequeña se apaga con los caudales que tiene. Estimación, sin simular.",
+    QLL_PUT(HUNTING_STEADY) = "{subject} no oscila: con todos los caudales de aquí, una oscilación pequeña se apaga. Estimación, sin simular.",
     QLL_PUT(HUNTING_HELD) =
-        "{subject} no oscila: su propio roce frena una oscilación pequeña que de otro modo crecería[, con {at_flow}]. Estimación, sin simular.",
+        "{subject} no oscila: la fricción de la válvula frena una oscilación pequeña que si no crecería[, con {at_flow}]. Estimación, sin simular.",
     QLL_PUT(HUNTING_SWINGS) =
         "{subject} puede oscilar o golpetear si una llave lo inicia: nada frena una oscilación, unas {often} veces por segundo[, con {at_flow}]. Estimación, sin "
         "simular.",
-    QLL_PUT(HUNTING_UNKNOWN) = "Oscilación no revisada en {subject}: lo que se sabe de la válvula no encaja como una que se mueve.",
+    QLL_PUT(HUNTING_UNKNOWN) = "Oscilación no revisada en {subject}: los datos de la válvula no concuerdan entre sí.",
     QLL_PUT(HUNTING_RUN) = "Al simular: {run}",
     QLL_PUT(HUNTING_QUICK) = "Con una válvula de cierre rápido: {run}",
-    QLL_PUT(HAMMER_NOT_RUN) = "Golpe de ariete no revisado: eso pide simular el agua en movimiento, segundo a segundo.",
+    QLL_PUT(HAMMER_NOT_RUN) = "Golpe de ariete no revisado: hay que simular el agua en movimiento.",
     QLL_PUT(HAMMER_NO_PIPES) = "Golpe de ariete no revisado: los datos no nombran ninguna salida con sus tubos (downstream.outlets).",
     QLL_PUT(HAMMER_NO_TREE) = "Golpe de ariete no revisado: el agua no se puede simular en los tubos como están dados; simulate dice por qué.",
     QLL_PUT(HAMMER_RUN) = "Al simular: {run}",

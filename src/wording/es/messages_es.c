@@ -26,7 +26,7 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     QLL_PUT(METHOD_LOADING_UNITS_BS) = "unidades de carga (BS 6700)",
     QLL_PUT(METHOD_PER_FIXTURE) = "galones por aparato",
     QLL_PUT(METHOD_PULSE_MODEL) = "modelo de pulsos",
-    QLL_PUT(METHOD_METERED) = "con medidor",
+    QLL_PUT(METHOD_METERED) = "registro del medidor",
     QLL_PUT(METHOD_GIVEN) = "indicado",
     QLL_PUT(REASON_ONE_VALVE) = "Basta una válvula: una segunda no se paga sola.",
     QLL_PUT(REASON_PAIR_PAYS) = "La segunda válvula ahorra en visitas más de lo que cuesta.",
@@ -63,10 +63,9 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     QLL_PUT(STATION_OUTLET) = "Salida de la estación (los datos no indican otra)",
     QLL_PUT(UNKNOWN) = "(desconocido)",
     QLL_PUT(SERVICE_VELOCITY) =
-        "El límite es la toma, no la válvula: aquí lleva unos {flow} ({velocity} en tubería[ de {size}]); {peak}. La estación se diseña para lo que "
-        "lleva la toma.",
-    QLL_PUT(SERVICE_PRESSURE) = "El límite es la toma, no la válvula: aquí lleva unos {flow} (con más, la presión mínima de la red deja menos de {inlet} "
-                                "antes de la estación); {peak}. La estación se diseña para lo que lleva la toma.",
+        "El límite es la toma: aquí lleva unos {flow} ({velocity} en tubería[ de {size}]); {peak}. El diseño se hace con lo que lleva la toma.",
+    QLL_PUT(SERVICE_PRESSURE) =
+        "El límite es la toma: aquí lleva unos {flow} (con más, la presión mínima de la red deja menos de {inlet} antes de la estación); {peak}. El diseño se hace con lo que lleva la toma.",
     QLL_PUT(PEAK_OF_CODE) = "el caudal máximo de diseño del código es {peak}",
     QLL_PUT(PEAK_AS_GIVEN) = "el caudal máximo de diseño indicado es {peak}",
     QLL_PUT(PEAK_BY_METHOD) = "el caudal máximo de diseño según {method} es {peak}",
@@ -130,7 +129,7 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     QLL_PUT(HOW_TO_SET) = "[Etapa {stage}. ]Ajuste primero {first}; cierre las válvulas de paso del otro ramal mientras ajusta cada una.",
     QLL_PUT(STRAINER_IN_BODY) = "{valve}: filtro incorporado[. Caída limpio {clean} con {flow}]; enjuague su malla cada 6 meses.",
     QLL_PUT(STRAINER_AHEAD) =
-        "{valve}: instale antes un filtro de {size}, malla {mesh}[. Caída limpio {clean} con {flow}; límpielo cuando {gauge} menos {cock} pase en {dirty} la lectura sin caudal].",
+        "{valve}: instale antes un filtro de {size}, malla {mesh}, y después de él la toma de prueba {cock}[. Caída limpio {clean} con {flow}; límpielo cuando {gauge} menos {cock} pase en {dirty} la lectura sin caudal].",
     QLL_PUT(HANDOVER) = "{first} lleva sola el caudal hasta unos {flow}; {second} empieza a abrir cuando {gauge} baja a {pressure}.",
     QLL_PUT(READS_AT) = "{pressure} con {flow}",
     QLL_PUT(NAME_DEMAND) = "DEMANDA",
@@ -167,7 +166,7 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     QLL_PUT(FIGURE_SHUT) = "cerrada",
     QLL_PUT(FIGURE_AT) = "con",
     QLL_PUT(FIGURE_FREQUENCY) = "centro de la banda de tercio de octava",
-    QLL_PUT(FIGURE_LEVEL) = "nivel a 1 m de la tubería",
+    QLL_PUT(FIGURE_LEVEL) = "nivel a {near} de la tubería",
     QLL_PUT(FIGURE_PRICE) = "costo instalada",
     QLL_PUT(FIGURE_NOISE) = "probabilidad de que lo llamen",
     QLL_PUT(FIGURE_OTHERS) = "otras",
@@ -176,6 +175,7 @@ const char *const qll_messages_es[QLL_PEAKS_FIRST] = {
     QLL_PUT(FIGURE_MIDDLE) = "estación, red media",
     QLL_PUT(FIGURE_WANTED) = "deseada",
     QLL_PUT(FIGURE_NEVER_ABOVE) = "nunca más de",
+    QLL_PUT(FIGURE_ALLOWED) = "permitida en los puntos de consumo",
     QLL_PUT(FIGURE_ALONE) = "{valve} sola",
     QLL_PUT(FIGURE_BETWEEN) = "entre las etapas",
     QLL_PUT(FIGURE_BEYOND) = "no cabe",

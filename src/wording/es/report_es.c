@@ -25,8 +25,8 @@ const char *const qll_report_es[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(LIMIT_FROM_NOISE) = "supuesto nuestro de lo que se oye; nivel según IEC 60534-8-4, por medio de bibliotecas abiertas",
     QLL_PUT(LIMIT_FROM_RATING) = "datos de la válvula en el catálogo",
     QLL_PUT(LIMIT_FROM_EXPANSION) = "dilatación del agua del calentador; tanque y válvula de alivio según los datos",
-    QLL_PUT(LIMIT_FROM_HUNTING) = "bajo 0 crece, y al simular se nota; cómo se mueve la válvula es casi todo supuesto nuestro",
-    QLL_PUT(LIMIT_FROM_HAMMER) = "el salto que permite EN 806-2, lo que PDI-WH 201 espera de los aparatos y lo que aguantan los tubos",
+    QLL_PUT(LIMIT_FROM_HUNTING) = "por debajo de 0 la oscilación crece, y al simular se nota; cómo se mueve la válvula es casi todo supuesto nuestro",
+    QLL_PUT(LIMIT_FROM_HAMMER) = "el salto que permite EN 806-2, lo que PDI-WH 201 da por resistido en los aparatos y lo que resisten los tubos",
     QLL_PUT(LIMIT_FROM_STRAINER) = "lo que sobra en los puntos de consumo; el filtro medio tapado es supuesto nuestro",
     QLL_PUT(PAGE_OF) = "página {page} de {pages}",
     QLL_PUT(CONTENTS) = "Contenido",
@@ -55,7 +55,7 @@ const char *const qll_report_es[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
     QLL_PUT(SECTION_CURES) = "Causas y remedios",
     QLL_PUT(SECTION_FIGURES) = "Más figuras",
     QLL_PUT(LIMITS_FROM) = "De dónde vienen los límites",
-    QLL_PUT(RULES_MET) = "Cumple toda regla que no figura aquí.[ Sin revisar: {what}.]",
+    QLL_PUT(RULES_MET) = "Las demás reglas se cumplen.[ Sin revisar: {what}.]",
     QLL_PUT(ASSUMED_REASONS) = "Por qué se tomó cada uno, y las fuentes de todas las cifras: en las hojas completas.",
     QLL_PUT(METHOD_OTHER) = "El otro método da {low}; aquí el caudal máximo de diseño es {peak}.",
     QLL_PUT(METHODS_BETWEEN) = "Los otros métodos dan de {low} a {high}; aquí el caudal máximo de diseño es {peak}.",
@@ -173,7 +173,7 @@ const char *const qll_report_es[QLL_FORMS_FIRST - QLL_REPORT_FIRST] = {
         "los mismos valores.",
     QLL_PUT(HEAD_HOLDS) = "confianza",
     QLL_PUT(VERDICTS_NOMINAL) =
-        "Juzgado con el consumo usual, la presión usual de la red y una válvula promedio. No cuenta cuánto pueden desviarse: pida la parte chance.",
+        "Juzgado con el consumo usual, la presión usual de la red y una válvula promedio. No cuenta cuánto pueden desviarse; para eso agregue la parte \"chance\".",
     QLL_PUT(HOLDS_MEANS) =
         "Confianza: con demanda, presión de la red y datos de válvulas desviados lo usual, la parte de los casos en que no cumple (no cumple, "
         "atención), o en que cumple (cumple); 100 % es un hecho. Lo usual es supuesto nuestro.",

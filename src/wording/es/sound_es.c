@@ -72,7 +72,7 @@ const char *const qll_sound_es[QLL_MESSAGE_COUNT - QLL_LISTEN_FIRST] = {
     QLL_PUT(RATIO_FEW) = "Si los agudos siguen la relación entre entrada y salida: muy pocas subidas y bajadas para decirlo.",
     QLL_PUT(SWING_TOGETHER) =
         "El sonido crece cada {heard_period}, la presión oscila cada {logged_period}: la válvula oscila y se oye. Dos oscilaciones sin relación estarían tan cerca {chance}.",
-    QLL_PUT(SWING_CHANCE) = "El sonido crece cada {heard_period}, la presión oscila cada {logged_period}: no es lo mismo.",
+    QLL_PUT(SWING_CHANCE) = "El sonido crece cada {heard_period}, la presión oscila cada {logged_period}: no coinciden.",
     QLL_PUT(SWING_FEW) = "Sin oscilación pareja en el sonido y la presión a la vez.",
     QLL_PUT(ONE_IN) = "1 vez de cada {count}",
     QLL_PUT(ONE_IN_MORE) = "menos de 1 vez de cada {count}",
