@@ -180,6 +180,33 @@ TEST(powers_of_frames_are_those_of_the_transform)
     }
 }
 
+/* A swing of 2.5 at 0.2 Hz over 345, ten samples a second, by scipy.signal.welch (Hann, 1024, half overlapping); over five bins its
+ * rms, 2.5/sqrt(2) but for what leaks beyond. */
+TEST(a_slow_swing_has_its_frequency_and_size)
+{
+    static double samples[4096];
+    qll_arena *arena = qll_arena_open((size_t)1 << 22);
+    qll_power_spectrum spectrum;
+    for (size_t k = 0; k < 4096; k++) {
+        samples[k] = 345.0 + 2.5 * sin(0.04 * 3.14159265358979323846 * (double)k);
+    }
+    if (CHECK(qll_power_spectrum_of(samples, 4096, 10.0, 1024, QLL_AVERAGE_MEAN, arena, &spectrum)
+              == QLL_OK)) {
+        size_t peak = 1;
+        for (size_t k = 1; k < spectrum.count; k++) {
+            peak = spectrum.density[k] > spectrum.density[peak] ? k : peak;
+        }
+        double sum = 0.0;
+        for (size_t k = peak - 2; k <= peak + 2; k++) {
+            sum += spectrum.density[k];
+        }
+        CHECK_WITHIN((double)peak * spectrum.step_hz, 0.1953125, 1e-9);
+        CHECK_WITHIN(spectrum.density[peak], 157.772089236, 1e-5);
+        CHECK_WITHIN(sqrt(sum * spectrum.step_hz), 1.767339474, 1e-6);
+    }
+    qll_arena_close(arena);
+}
+
 int main(void)
 {
     TEST_RUN(the_inverse_gives_the_samples_back);
@@ -188,5 +215,6 @@ int main(void)
     TEST_RUN(both_averages_agree_on_noise);
     TEST_RUN(too_few_samples_are_refused_and_too_little_memory_is_said);
     TEST_RUN(powers_of_frames_are_those_of_the_transform);
+    TEST_RUN(a_slow_swing_has_its_frequency_and_size);
     return TEST_END();
 }

@@ -101,6 +101,33 @@ TEST(the_next_test_is_not_the_one_that_tells_most)
     CHECK(action == 2);
 }
 
+TEST(each_answer_moves_each_cause)
+{
+    static const double after[5][3] = {{0.8490566, 0.1132075, 0.0377358},
+                                       {0.1063830, 0.5106383, 0.3829787},
+                                       {0.8139535, 0.1395349, 0.0465116},
+                                       {0.2941176, 0.5294118, 0.1764706},
+                                       {0.2173913, 0.2608696, 0.5217391}};
+    qll_evidence evidence[2];
+    const qll_knowledge knowledge = toy(evidence, false);
+    const size_t nothing[] = {QLL_NOT_KNOWN, QLL_NOT_KNOWN};
+    const qll_belief belief = believe(&knowledge, 0, nothing);
+    double room[3];
+    for (size_t o = 0; o < 5; o++) {
+        (void)qll_belief_if(&belief, o < 2 ? 0 : 1, o < 2 ? o : o - 2, room);
+        for (size_t c = 0; c < 3; c++) {
+            CHECK_WITHIN(room[c], after[o][c], 1e-7);
+        }
+    }
+}
+
+/* Brier's score where the first cause is the true one. */
+static double brier(const qll_belief *belief)
+{
+    const double *p = belief->probability;
+    return (p[0] - 1.0) * (p[0] - 1.0) + p[1] * p[1] + p[2] * p[2];
+}
+
 TEST(what_is_said_twice_counts_less_than_twice)
 {
     qll_evidence evidence[2];
@@ -108,11 +135,15 @@ TEST(what_is_said_twice_counts_less_than_twice)
     const qll_knowledge apart = toy(evidence, false);
     const qll_belief two = believe(&apart, 0, answers);
     CHECK_WITHIN(two.probability[0], 0.9574468, 1e-7);
+    CHECK_WITHIN(two.probability[1], 0.0364742, 1e-7);
     CHECK_WITHIN(two.probability[2], 0.0060790, 1e-7);
+    CHECK_WITHIN(brier(&two), 0.0031781, 1e-7);
     const qll_knowledge together = toy(evidence, true);
     const qll_belief one = believe(&together, 0, answers);
     CHECK_WITHIN(one.probability[0], 0.9187037, 1e-7);
     CHECK_WITHIN(one.probability[1], 0.0661213, 1e-7);
+    CHECK_WITHIN(one.probability[2], 0.0151750, 1e-7);
+    CHECK_WITHIN(brier(&one), 0.0112114, 1e-7);
 }
 
 /* With a lost symptom a group cannot say more than (1 - m)/m against the rest. */
@@ -378,6 +409,7 @@ int main(void)
     arena = qll_arena_open((size_t)64 << 20);
     CHECK(qll_knowledge_read(arena, &shipped) == QLL_OK);
     TEST_RUN(the_next_test_is_not_the_one_that_tells_most);
+    TEST_RUN(each_answer_moves_each_cause);
     TEST_RUN(what_is_said_twice_counts_less_than_twice);
     TEST_RUN(a_lost_symptom_bounds_what_a_group_says);
     TEST_RUN(every_row_is_a_distribution_and_nothing_is_impossible);
