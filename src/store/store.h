@@ -24,7 +24,7 @@ typedef struct qll_store qll_store;
 #define QLL_STORE_VERSION 1
 
 typedef enum qll_store_use {
-    QLL_STORE_READ,  /* nothing is written, not even beside the file */
+    QLL_STORE_READ,  /* nothing in it is changed */
     QLL_STORE_WRITE, /* it must be there */
     QLL_STORE_MAKE,  /* an empty one is made where there is none */
 } qll_store_use;
@@ -175,12 +175,27 @@ typedef struct qll_store_part {
  * wrong all parts are thrown away, and it is refused.
  */
 QLL_MUST_USE qll_status qll_store_put_part(qll_store *store, const qll_store_part *part,
-                                           qll_arena *arena, qll_store_held *held, qll_said *why);
+                                           qll_store_held *held, qll_said *why);
 
 /** Bytes of a whole photo or sound from @p begins on, at most QLL_STORE_PART_SIZE; none at its end and where it is not whole. */
 QLL_MUST_USE qll_status qll_store_read_attachment(qll_store *store, const char *sha256,
                                                   uint64_t begins, qll_arena *arena,
                                                   qll_text *bytes, qll_said *why);
+
+/** A whole photo or sound. */
+typedef struct qll_store_whole {
+    const char *sha256;
+    uint64_t size;
+} qll_store_whole;
+
+typedef struct qll_store_wholes {
+    qll_store_whole *list;
+    size_t count;
+} qll_store_wholes;
+
+/** All that are whole, by name. */
+QLL_MUST_USE qll_status qll_store_attachments(qll_store *store, qll_arena *arena,
+                                              qll_store_wholes *wholes, qll_said *why);
 
 /** Makes a copy of the store at @p path, where nothing may be yet, while others read and write. PostgreSQL: refused, its own tools do that. */
 QLL_MUST_USE qll_status qll_store_backup(qll_store *store, const char *path, qll_arena *arena,

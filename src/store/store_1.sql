@@ -39,16 +39,27 @@ CREATE TABLE parents (
 ) STRICT;
 CREATE INDEX parents_of ON parents (parent);
 
+-- Facts and versions that nothing has taken the place of (docs/theory/records.md 2).
+CREATE VIEW standing AS
+SELECT r.* FROM records r
+WHERE (r.document IS NULL
+       AND NOT EXISTS (SELECT 1 FROM records c WHERE c.corrects = r.id)
+       AND NOT EXISTS (SELECT 1 FROM records s
+                       WHERE s.corrects = r.corrects AND (s.written_ms, s.id) > (r.written_ms, r.id)))
+   OR (r.document IS NOT NULL
+       AND NOT EXISTS (SELECT 1 FROM parents p JOIN records v ON v.id = p.version
+                       WHERE p.parent = r.id AND v.document = r.document));
+
 -- A site as its records tell it, worked out anew with each that comes: for lists, which go by (name_key, site).
 CREATE TABLE sites (
     site TEXT PRIMARY KEY,
+    number INTEGER NOT NULL UNIQUE,             -- receipt of the record that it came with
     name TEXT NOT NULL,
     name_key TEXT NOT NULL,
     plan_day TEXT,                              -- of the plan of service: its first day
     every_months INTEGER,                       -- of the plan of service
     service_day TEXT,                           -- of the last visit that counts
     conflicts INTEGER NOT NULL,                 -- documents with more than one version that stands
-    receipt INTEGER NOT NULL                    -- of the last record that came
 ) STRICT;
 CREATE INDEX sites_by_name ON sites (name_key, site);
 

@@ -1,0 +1,17 @@
+#include "quell/records.h"
+
+const char *const qll_record_kind_words[QLL_RECORD_KIND_COUNT] = {
+#define QLL_RECORD_KIND_WORD(name, word, is_fact) [QLL_RECORD_##name] = (word),
+    QLL_RECORD_KIND_LIST(QLL_RECORD_KIND_WORD)
+#undef QLL_RECORD_KIND_WORD
+};
+
+bool qll_record_is_fact(qll_record_kind kind)
+{
+    static const bool facts[QLL_RECORD_KIND_COUNT] = {
+#define QLL_RECORD_KIND_FACT(name, word, is_fact) [QLL_RECORD_##name] = (is_fact),
+        QLL_RECORD_KIND_LIST(QLL_RECORD_KIND_FACT)
+#undef QLL_RECORD_KIND_FACT
+    };
+    return facts[kind];
+}
