@@ -15,6 +15,7 @@
     X(RECORD, "record")                       \
     X(PARENTS, "parents")                     \
     X(COMES_FROM, "comes-from")               \
+    X(CORRECTS, "corrects")                   \
     X(HEADS, "heads")                         \
     X(VERSIONS, "versions")                   \
     X(CHANGES, "changes")                     \
@@ -25,7 +26,6 @@
     X(LAST_SERVICE, "last-service")           \
     X(CONFLICT_COUNT, "conflict-count")       \
     X(PUT_SITE, "put-site")                   \
-    X(SITE, "site")                           \
     X(SITES, "sites")                         \
     X(PLANNED, "planned")                     \
     X(IN_CONFLICT, "in-conflict")             \

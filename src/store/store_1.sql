@@ -59,7 +59,7 @@ CREATE TABLE sites (
     plan_day TEXT,                              -- of the plan of service: its first day
     every_months INTEGER,                       -- of the plan of service
     service_day TEXT,                           -- of the last visit that counts
-    conflicts INTEGER NOT NULL,                 -- documents with more than one version that stands
+    conflicts INTEGER NOT NULL                  -- documents with more than one version that stands
 ) STRICT;
 CREATE INDEX sites_by_name ON sites (name_key, site);
 

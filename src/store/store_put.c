@@ -88,12 +88,14 @@ static qll_status take_once(void *context, const qll_value_of *row)
 static qll_status comes_from_itself(putting *all, const qll_record *record, bool *is_so)
 {
     *is_so = false;
+    if (record->corrects != NULL) {
+        return QLL_RUN(all->store, CORRECTS, take_once, is_so, all->why,
+                       qll_sql_text(record->corrects), qll_sql_text(record->id));
+    }
     qll_status status = QLL_OK;
-    const size_t count = record->corrects != NULL ? 1 : record->parent_count;
-    for (size_t i = 0; status == QLL_OK && !*is_so && i < count; i++) {
-        const char *before = record->corrects != NULL ? record->corrects : record->parents[i];
-        status = QLL_RUN(all->store, COMES_FROM, take_once, is_so, all->why, qll_sql_text(before),
-                         qll_sql_text(record->id));
+    for (size_t i = 0; status == QLL_OK && !*is_so && i < record->parent_count; i++) {
+        status = QLL_RUN(all->store, COMES_FROM, take_once, is_so, all->why,
+                         qll_sql_text(record->parents[i]), qll_sql_text(record->id));
     }
     return status;
 }

@@ -30,15 +30,22 @@ FROM records WHERE id = $1
 SELECT parent FROM parents WHERE version = $1 ORDER BY parent
 
 --: comes-from
--- Whether the record $2 is among what $1 came from, or what it corrects, however far back.
-WITH RECURSIVE before (id) AS (
+-- Whether the version $2 is among what $1 came from, however far back.
+WITH RECURSIVE earlier (id) AS (
     SELECT CAST($1 AS TEXT)
     UNION
-    SELECT p.parent FROM parents p JOIN before b ON p.version = b.id
-    UNION
-    SELECT r.corrects FROM records r JOIN before b ON r.id = b.id WHERE r.corrects IS NOT NULL
+    SELECT p.parent FROM earlier e JOIN parents p ON p.version = e.id
 )
-SELECT 1 FROM before WHERE id = $2
+SELECT 1 FROM earlier WHERE id = $2
+
+--: corrects
+-- The same of a fact, and of what $1 corrects.
+WITH RECURSIVE earlier (id) AS (
+    SELECT CAST($1 AS TEXT)
+    UNION
+    SELECT r.corrects FROM earlier e JOIN records r ON r.id = e.id WHERE r.corrects IS NOT NULL
+)
+SELECT 1 FROM earlier WHERE id = $2
 
 --: heads
 SELECT id, receipt, kind, site, document, corrects, who, written_at, written_ms, body, title, words, day, every_months
@@ -78,9 +85,6 @@ INSERT INTO sites (site, number, name, name_key, plan_day, every_months, service
 VALUES ($1, $2, $3, $4, $5, $6, $7, $8)
 ON CONFLICT (site) DO UPDATE SET name = excluded.name, name_key = excluded.name_key, plan_day = excluded.plan_day,
     every_months = excluded.every_months, service_day = excluded.service_day, conflicts = excluded.conflicts
-
---: site
-SELECT site, name, plan_day, every_months, service_day, conflicts, name_key FROM sites WHERE site = $1
 
 --: sites
 SELECT site, name, plan_day, every_months, service_day, conflicts, name_key
