@@ -62,6 +62,73 @@ typedef struct qll_record {
     long long receipt;   /* the store's number for it, from 1 on; 0 where no store has it yet */
 } qll_record;
 
+/**
+ * Reads the JSON of one record (docs/formats/record.md) and checks all of it.
+ *
+ * @param language of what people read, as in qll_question
+ * @param record   all of it in @p arena
+ * @param answer   its problems; no bytes
+ * @return QLL_OK, QLL_REFUSED or QLL_NO_MEMORY
+ */
+QLL_API QLL_MUST_USE qll_status qll_record_read(const qll_input *input, const char *language,
+                                                qll_arena *arena, qll_record *record,
+                                                qll_answer *answer);
+
+/** The JSON of @p record on one line, closed by a zero byte that does not count; without its receipt. QLL_OK or QLL_NO_MEMORY. */
+QLL_API QLL_MUST_USE qll_status qll_record_write(const qll_record *record, qll_arena *arena,
+                                                 qll_text *json);
+
+/** A site as lists show it. */
+typedef struct qll_site_row {
+    const char *site; /* UUID */
+    const char *name; /* "" where its own record has not come yet */
+    const char *name_key; /* what lists are ordered by, before the id */
+    const char *plan_day; /* first day of the plan of service; NULL = there is no plan */
+    int every_months;     /* of the plan of service; 0 = there is none */
+    const char *service_day; /* of the last visit that counts as service; NULL = none */
+    size_t conflicts;        /* documents with more than one version that stands */
+} qll_site_row;
+
+/** How an answer about records is told. */
+typedef struct qll_telling {
+    qll_form form;        /* TEXT or JSON */
+    const char *units;    /* "us", "si"; NULL = "us" */
+    const char *language; /* "en", "es"; NULL = "en" */
+    const char *today;    /* "2026-11-20": nothing here knows the day */
+} qll_telling;
+
+/* Answers about records. All live in the arena handed in; QLL_OK, QLL_WRONG_USE (of no such day, form or language) or QLL_NO_MEMORY. */
+
+/** Sites, in the order handed in: sites/1. */
+QLL_API QLL_MUST_USE qll_status qll_tell_sites(const qll_telling *telling, const qll_site_row *rows,
+                                               size_t count, qll_arena *arena, qll_answer *answer);
+
+/** Those that have a plan of service, the one that was due first before all others: due/1. */
+QLL_API QLL_MUST_USE qll_status qll_tell_due(const qll_telling *telling, const qll_site_row *rows,
+                                             size_t count, qll_arena *arena, qll_answer *answer);
+
+/** The same as a calendar of one day each (RFC 5545). @p created: now, "20261130T120000Z". Form and units count for nothing. */
+QLL_API QLL_MUST_USE qll_status qll_tell_calendar(const qll_telling *telling,
+                                                  const qll_site_row *rows, size_t count,
+                                                  const char *created, qll_arena *arena,
+                                                  qll_answer *answer);
+
+/** A site and what stands of its records: site/1. */
+QLL_API QLL_MUST_USE qll_status qll_tell_site(const qll_telling *telling, const qll_site_row *row,
+                                              const qll_record *records, size_t count,
+                                              qll_arena *arena, qll_answer *answer);
+
+/** How set-point, lock-up and strainer loss of a site move, by what stands of its records: trend/1. */
+QLL_API QLL_MUST_USE qll_status qll_tell_trend(const qll_telling *telling, const qll_site_row *row,
+                                               const qll_record *records, size_t count,
+                                               qll_arena *arena, qll_answer *answer);
+
+/** The gauge readings in @p records as rows of CSV (RFC 4180), SI; @p with_heads: the row of heads first. @p row NULL: nothing but the heads. */
+QLL_API QLL_MUST_USE qll_status qll_tell_readings(const qll_site_row *row,
+                                                  const qll_record *records, size_t count,
+                                                  bool with_heads, qll_arena *arena,
+                                                  qll_answer *answer);
+
 QLL_C_END
 
 #endif

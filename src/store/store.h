@@ -106,23 +106,13 @@ QLL_MUST_USE qll_status qll_store_of_site(qll_store *store, const char *site,
                                           const qll_record *after, size_t most, qll_arena *arena,
                                           qll_records *records, qll_said *why);
 
-/** A site as lists show it. */
-typedef struct qll_store_site {
-    const char *site, *name;
-    const char *plan_day;    /* first day of the plan of service; NULL = there is no plan, or it names none */
-    int every_months;        /* of the plan of service; 0 = there is none */
-    const char *service_day; /* of the last visit that counts as service; NULL = none */
-    size_t conflicts;        /* documents with more than one version that stands */
-    const char *name_key;    /* what lists are ordered by, before the id */
-} qll_store_site;
-
 typedef struct qll_store_sites {
-    qll_store_site *list;
+    qll_site_row *list;
     size_t count;
 } qll_store_sites;
 
 /** Sites by name, at most @p most. @param after the last of the page before; NULL = from the first */
-QLL_MUST_USE qll_status qll_store_list(qll_store *store, const qll_store_site *after, size_t most,
+QLL_MUST_USE qll_status qll_store_list(qll_store *store, const qll_site_row *after, size_t most,
                                        qll_arena *arena, qll_store_sites *sites, qll_said *why);
 
 /** Sites in which every word of @p words begins a word, the best first, at most @p most. */

@@ -24,7 +24,7 @@ static bool same_text(const char *one, const char *other)
     return one == NULL || other == NULL ? one == other : strcmp(one, other) == 0;
 }
 
-static qll_status check_site(qll_store *store, const qll_store_site *site, qll_arena *arena,
+static qll_status check_site(qll_store *store, const qll_site_row *site, qll_arena *arena,
                              qll_said *why)
 {
     qll_site_told told;
@@ -49,7 +49,7 @@ static qll_status check_sites(qll_store *store, qll_arena *arena, qll_said *why)
     const size_t page = 1000;
     qll_status status = QLL_OK;
     qll_store_sites sites = {.count = page};
-    const qll_store_site *last = NULL;
+    const qll_site_row *last = NULL;
     while (status == QLL_OK && sites.count == page) {
         status = qll_store_list(store, last, page, store->arena, &sites, why);
         for (size_t i = 0; status == QLL_OK && i < sites.count; i++) {

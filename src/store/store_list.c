@@ -8,11 +8,11 @@
 static qll_status take_site(void *context, const qll_value_of *row)
 {
     qll_growing *list = context;
-    qll_store_site *site = qll_growing_add(list);
+    qll_site_row *site = qll_growing_add(list);
     if (site == NULL) {
         return QLL_NO_MEMORY;
     }
-    *site = (qll_store_site){
+    *site = (qll_site_row){
         .site = qll_column_text(&row[0], list->arena),
         .name = qll_column_text(&row[1], list->arena),
         .plan_day = qll_column_text(&row[2], list->arena),
@@ -36,10 +36,10 @@ static qll_value_of most_rows(size_t most)
     return qll_sql_whole(most > (size_t)LLONG_MAX ? LLONG_MAX : (long long)most);
 }
 
-qll_status qll_store_list(qll_store *store, const qll_store_site *after, size_t most,
+qll_status qll_store_list(qll_store *store, const qll_site_row *after, size_t most,
                           qll_arena *arena, qll_store_sites *sites, qll_said *why)
 {
-    qll_growing list = {.arena = arena, .size = sizeof(qll_store_site)};
+    qll_growing list = {.arena = arena, .size = sizeof(qll_site_row)};
     const size_t refused = qll_arena_refused(arena);
     const qll_status status =
         QLL_RUN(store, SITES, take_site, &list, why,
@@ -51,7 +51,7 @@ qll_status qll_store_list(qll_store *store, const qll_store_site *after, size_t 
 qll_status qll_store_planned(qll_store *store, qll_arena *arena, qll_store_sites *sites,
                              qll_said *why)
 {
-    qll_growing list = {.arena = arena, .size = sizeof(qll_store_site)};
+    qll_growing list = {.arena = arena, .size = sizeof(qll_site_row)};
     const size_t refused = qll_arena_refused(arena);
     const qll_status status = QLL_RUN_BARE(store, PLANNED, take_site, &list, why);
     return hand_over(&list, status, refused, sites);
@@ -60,7 +60,7 @@ qll_status qll_store_planned(qll_store *store, qll_arena *arena, qll_store_sites
 qll_status qll_store_conflicts(qll_store *store, qll_arena *arena, qll_store_sites *sites,
                                qll_said *why)
 {
-    qll_growing list = {.arena = arena, .size = sizeof(qll_store_site)};
+    qll_growing list = {.arena = arena, .size = sizeof(qll_site_row)};
     const size_t refused = qll_arena_refused(arena);
     const qll_status status = QLL_RUN_BARE(store, IN_CONFLICT, take_site, &list, why);
     return hand_over(&list, status, refused, sites);
@@ -99,7 +99,7 @@ qll_status qll_store_search(qll_store *store, const char *words, size_t most, ql
                             qll_store_sites *sites, qll_said *why)
 {
     *sites = (qll_store_sites){0};
-    qll_growing list = {.arena = arena, .size = sizeof(qll_store_site)};
+    qll_growing list = {.arena = arena, .size = sizeof(qll_site_row)};
     const size_t refused = qll_arena_refused(arena);
     qll_writer query = qll_writer_new(arena);
     write_query(&query, words, store->database->dialect);

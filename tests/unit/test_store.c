@@ -337,7 +337,7 @@ TEST(lists_go_by_name_page_by_page)
     }
     unsigned seen = 0;
     qll_store_sites page = {0};
-    qll_store_site last = {0};
+    qll_site_row last = {0};
     do {
         CHECK(qll_store_list(scene.store, seen == 0 ? NULL : &last, 10, scene.arena, &page,
                              &scene.why)
