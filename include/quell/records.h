@@ -74,9 +74,47 @@ QLL_API QLL_MUST_USE qll_status qll_record_read(const qll_input *input, const ch
                                                 qll_arena *arena, qll_record *record,
                                                 qll_answer *answer);
 
+/** What a new record is made of, as people give it. */
+typedef struct qll_record_draft {
+    qll_record_kind kind;
+    const char *id, *site, *document, *parent, *corrects; /* as in qll_record; NULL = none */
+    const char *who, *written_at;
+    const char *const *arguments; /* members of the body, "key=value"; of an object in it "key.key=value" */
+    size_t argument_count;
+    qll_input whole; /* of a survey, station or likelihood table the body; of a visit its case; bytes NULL = none */
+} qll_record_draft;
+
+/** Makes a record of @p draft, and checks it as qll_record_read() does. */
+QLL_API QLL_MUST_USE qll_status qll_record_make(const qll_record_draft *draft, const char *language,
+                                                qll_arena *arena, qll_record *record,
+                                                qll_answer *answer);
+
 /** The JSON of @p record on one line, closed by a zero byte that does not count; without its receipt. QLL_OK or QLL_NO_MEMORY. */
 QLL_API QLL_MUST_USE qll_status qll_record_write(const qll_record *record, qll_arena *arena,
                                                  qll_text *json);
+
+/** What an export holds: docs/formats/record.md. */
+typedef enum qll_split_of {
+    QLL_SPLIT_RECORD,
+    QLL_SPLIT_ATTACHMENT,
+} qll_split_of;
+
+/** Takes the JSON of one record or attachment; anything but QLL_OK ends the reading. */
+typedef qll_status qll_record_taker(void *context, qll_text json, qll_split_of of);
+
+/** An export that is being read: of any length, one record at a time in memory. */
+typedef struct qll_record_split qll_record_split;
+
+/** NULL without memory. It lives in @p arena, which nobody else may use until the end. */
+QLL_API qll_record_split *qll_record_split_begin(qll_record_taker *take, void *context,
+                                                 qll_arena *arena);
+
+/** The next bytes. QLL_OK, QLL_REFUSED (no export), QLL_NO_MEMORY, or what the taker said. */
+QLL_API QLL_MUST_USE qll_status qll_record_split_take(qll_record_split *split, const char *bytes,
+                                                      size_t size);
+
+/** Whether all that was begun was ended. */
+QLL_API bool qll_record_split_is_whole(const qll_record_split *split);
 
 /** A site as lists show it. */
 typedef struct qll_site_row {

@@ -27,6 +27,7 @@
     X(CONFLICT_COUNT, "conflict-count")       \
     X(PUT_SITE, "put-site")                   \
     X(SITES, "sites")                         \
+    X(SITES_CALLED, "sites-called")           \
     X(PLANNED, "planned")                     \
     X(IN_CONFLICT, "in-conflict")             \
     X(PUT_PERSON, "put-person")               \

@@ -119,6 +119,11 @@ QLL_MUST_USE qll_status qll_store_list(qll_store *store, const qll_site_row *aft
 QLL_MUST_USE qll_status qll_store_search(qll_store *store, const char *words, size_t most,
                                          qll_arena *arena, qll_store_sites *sites, qll_said *why);
 
+/** Sites that somebody may mean by @p text, at most 20: those with that name, capitals or not, or an id that begins so (4 characters or more); where
+ * there is none, those that a search finds. */
+QLL_MUST_USE qll_status qll_store_called(qll_store *store, const char *text, qll_arena *arena,
+                                         qll_store_sites *sites, qll_said *why);
+
 /** Sites that have a plan of service, in no order that means anything. */
 QLL_MUST_USE qll_status qll_store_planned(qll_store *store, qll_arena *arena,
                                           qll_store_sites *sites, qll_said *why);

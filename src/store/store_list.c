@@ -111,6 +111,32 @@ qll_status qll_store_search(qll_store *store, const char *words, size_t most, ql
     return hand_over(&list, status, refused, sites);
 }
 
+/* ---- one that somebody names ---- */
+
+/* Fewer characters of an id than this may be a word. */
+#define QLL_ID_LEAST 4
+
+qll_status qll_store_called(qll_store *store, const char *text, qll_arena *arena,
+                            qll_store_sites *sites, qll_said *why)
+{
+    qll_growing list = {.arena = arena, .size = sizeof(qll_site_row)};
+    const size_t refused = qll_arena_refused(arena);
+    qll_writer key = qll_writer_new(arena);
+    qll_writer after = qll_writer_new(arena);
+    qll_name_key(&key, text);
+    const qll_text name = qll_writer_text(&key);
+    /* No digit of an id is above "f". */
+    qll_write_format(&after, "%sg", name.size >= QLL_ID_LEAST ? name.bytes : "");
+    const qll_text from = name.size >= QLL_ID_LEAST ? name : qll_text_of("g");
+    const qll_status status =
+        QLL_RUN(store, SITES_CALLED, take_site, &list, why, qll_sql_part(name), qll_sql_part(from),
+                qll_sql_part(qll_writer_text(&after)));
+    if (status == QLL_OK && list.count == 0 && qll_arena_refused(arena) == refused) {
+        return qll_store_search(store, text, 20, arena, sites, why);
+    }
+    return hand_over(&list, status, refused, sites);
+}
+
 /* ---- people ---- */
 
 qll_status qll_store_put_person(qll_store *store, const char *name, const char *password,

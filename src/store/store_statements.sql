@@ -90,6 +90,11 @@ ON CONFLICT (site) DO UPDATE SET name = excluded.name, name_key = excluded.name_
 SELECT site, name, plan_day, every_months, service_day, conflicts, name_key
 FROM sites WHERE (name_key, site) > ($1, $2) ORDER BY name_key, site LIMIT $3
 
+--: sites-called
+-- Those with the name $1, and those whose id begins with $2, which $3 ends.
+SELECT site, name, plan_day, every_months, service_day, conflicts, name_key FROM sites
+WHERE name_key = $1 OR (site >= $2 AND site < $3) ORDER BY name_key, site LIMIT 20
+
 --: planned
 SELECT site, name, plan_day, every_months, service_day, conflicts, name_key FROM sites WHERE every_months IS NOT NULL
 

@@ -382,6 +382,27 @@ TEST(a_search_finds_sites_by_beginnings_of_words)
     end(&scene);
 }
 
+static size_t called(store_scene *scene, const char *text)
+{
+    qll_store_sites sites = {0};
+    CHECK(qll_store_called(scene->store, text, scene->arena, &sites, &scene->why) == QLL_OK);
+    return sites.count;
+}
+
+TEST(a_site_is_meant_by_name_by_id_or_by_words)
+{
+    store_scene scene;
+    begin(&scene);
+    (void)scene_put(&scene, scene_site(scene.arena, 10, 1, "Cedar Court"));
+    (void)scene_put(&scene, scene_site(scene.arena, 11, 2, "Cedar House"));
+    CHECK(called(&scene, "CEDAR court") == 1);
+    CHECK(called(&scene, "00000000-0000-4000-8000-000000000002") == 1);
+    CHECK(called(&scene, "0000") == 2 && called(&scene, "000") == 0);
+    CHECK(called(&scene, "house") == 1 && called(&scene, "cedar") == 2);
+    CHECK(called(&scene, "birch") == 0);
+    end(&scene);
+}
+
 TEST(planned_sites_are_told_with_their_last_service)
 {
     store_scene scene;
@@ -529,6 +550,7 @@ int main(int count, char **arguments)
     TEST_RUN(the_order_of_arrival_changes_nothing);
     TEST_RUN(lists_go_by_name_page_by_page);
     TEST_RUN(a_search_finds_sites_by_beginnings_of_words);
+    TEST_RUN(a_site_is_meant_by_name_by_id_or_by_words);
     TEST_RUN(planned_sites_are_told_with_their_last_service);
     TEST_RUN(people_have_one_password);
     TEST_RUN(a_photo_comes_in_parts_and_is_whole_once_its_hash_is_right);
