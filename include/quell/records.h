@@ -55,9 +55,9 @@ typedef struct qll_record {
     long long written_ms;   /* the same, since 1970 */
     qll_text body;          /* JSON without blanks; what it holds depends on the kind */
     /* What is searched, taken from the body. */
-    const char *title;   /* of a site: its name */
-    const char *words;   /* of a site: all that a search looks through */
-    const char *day;     /* of a visit that counts as service: "2026-11-20"; of a plan: the first day */
+    const char *title; /* of a site: its name; of a visit: its purpose, "service" */
+    const char *words; /* of a site: all that a search looks through */
+    const char *day;   /* of a visit: its day, "2026-11-20"; of a plan: the first day */
     int every_months;    /* of a plan; 0 = none */
     long long receipt;   /* the store's number for it, from 1 on; 0 where no store has it yet */
 } qll_record;

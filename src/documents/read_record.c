@@ -9,16 +9,9 @@
 #include <string.h>
 
 const char *const qll_purpose_words[QLL_PURPOSE_COUNT] = {
-#define QLL_PURPOSE_WORD(name, word, counts) [QLL_PURPOSE_##name] = (word),
+#define QLL_PURPOSE_WORD(name, word) [QLL_PURPOSE_##name] = (word),
     QLL_PURPOSE_LIST(QLL_PURPOSE_WORD)
 #undef QLL_PURPOSE_WORD
-};
-
-/* Whether a visit of that purpose moves the next due date. */
-static const bool purpose_counts[QLL_PURPOSE_COUNT] = {
-#define QLL_PURPOSE_MOVES(name, word, counts) [QLL_PURPOSE_##name] = (counts),
-    QLL_PURPOSE_LIST(QLL_PURPOSE_MOVES)
-#undef QLL_PURPOSE_MOVES
 };
 
 /* Hexadecimal digits of a SHA-256. */
@@ -208,9 +201,8 @@ static void read_body(record_pass *pass, const qll_object *root, int written_day
     switch (record->kind) {
     case QLL_RECORD_VISIT:
         read_visit(pass, &body, &visit);
-        if (purpose_counts[visit.purpose]) {
-            record->day = visit.day != NULL ? visit.day : day_text(pass->arena, written_day);
-        }
+        record->title = qll_purpose_words[visit.purpose];
+        record->day = visit.day != NULL ? visit.day : day_text(pass->arena, written_day);
         break;
     case QLL_RECORD_READING: read_one_of(pass, &body, "readings"); break;
     case QLL_RECORD_TEST: read_one_of(pass, &body, "tests"); break;

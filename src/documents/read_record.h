@@ -6,15 +6,15 @@
 
 #include "documents/read_case.h"
 
-/** X(NAME, word, moves the next due date): why somebody came. */
+/** X(NAME, word): why somebody came. The first and the third move the next due date (store_statements.sql, last-service). */
 #define QLL_PURPOSE_LIST(X)           \
-    X(SERVICE, "service", true)       \
-    X(CALLBACK, "callback", false)    \
-    X(COMMISSIONING, "commissioning", true) \
-    X(OTHER, "other", false)
+    X(SERVICE, "service")             \
+    X(CALLBACK, "callback")           \
+    X(COMMISSIONING, "commissioning") \
+    X(OTHER, "other")
 
 typedef enum qll_purpose {
-#define QLL_PURPOSE_NAME(name, word, counts) QLL_PURPOSE_##name,
+#define QLL_PURPOSE_NAME(name, word) QLL_PURPOSE_##name,
     QLL_PURPOSE_LIST(QLL_PURPOSE_NAME)
 #undef QLL_PURPOSE_NAME
     QLL_PURPOSE_COUNT

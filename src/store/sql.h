@@ -9,6 +9,7 @@
     extern const size_t qll_file_##symbol##_size
 
 QLL_SQL_FILE(store_1);
+QLL_SQL_FILE(store_2);
 QLL_SQL_FILE(store_search_1);
 QLL_SQL_FILE(store_search_1_postgres);
 QLL_SQL_FILE(store_statements);

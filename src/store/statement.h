@@ -39,6 +39,10 @@
     X(DROP_PARTS, "drop-parts")               \
     X(PUT_PART, "put-part")                   \
     X(PART, "part")                           \
+    X(STANDING, "standing")                   \
+    X(KEEP_ANSWER, "keep-answer")             \
+    X(KEPT_ANSWERS, "kept-answers")           \
+    X(CALLBACKS, "callbacks")                 \
     X(LOOSE_PARENTS, "loose-parents")         \
     X(DROP_WORDS, "drop-words")               \
     X(PUT_WORDS, "put-words")                 \

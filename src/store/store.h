@@ -21,7 +21,7 @@
 typedef struct qll_store qll_store;
 
 /** Of the newest store that this program reads, and makes. */
-#define QLL_STORE_VERSION 1
+#define QLL_STORE_VERSION 2
 
 typedef enum qll_store_use {
     QLL_STORE_READ,  /* nothing in it is changed */
@@ -106,6 +106,11 @@ QLL_MUST_USE qll_status qll_store_of_site(qll_store *store, const char *site,
                                           const qll_record *after, size_t most, qll_arena *arena,
                                           qll_records *records, qll_said *why);
 
+/** Records of @p kind that stand, received after @p after, at most @p most, in the order of their receipts. */
+QLL_MUST_USE qll_status qll_store_standing(qll_store *store, qll_record_kind kind, long long after,
+                                           size_t most, qll_arena *arena, qll_records *records,
+                                           qll_said *why);
+
 typedef struct qll_store_sites {
     qll_site_row *list;
     size_t count;
@@ -143,6 +148,41 @@ QLL_MUST_USE qll_status qll_store_person(qll_store *store, const char *name, qll
 /** The names of all people, in order. */
 QLL_MUST_USE qll_status qll_store_people(qll_store *store, qll_arena *arena,
                                          const char *const **names, size_t *count, qll_said *why);
+
+/** What was worked out of a site, kept so that it need not be again. */
+typedef struct qll_kept_answer {
+    const char *site;
+    const char *digest; /* of all that it comes from */
+    const char *day;    /* when it was worked out first */
+    const char *answer; /* a text of the caller's own */
+} qll_kept_answer;
+
+typedef struct qll_kept_answers {
+    qll_kept_answer *list;
+    size_t count;
+} qll_kept_answers;
+
+/** Keeps @p count answers, in one transaction; those that are there stay as they are. */
+QLL_MUST_USE qll_status qll_store_keep(qll_store *store, const qll_kept_answer *answers,
+                                       size_t count, qll_said *why);
+
+/** All that are kept, by site, the oldest first. */
+QLL_MUST_USE qll_status qll_store_kept(qll_store *store, qll_arena *arena, qll_kept_answers *answers,
+                                       qll_said *why);
+
+/** A visit to which somebody was called back. */
+typedef struct qll_store_callback {
+    const char *site, *day;
+} qll_store_callback;
+
+typedef struct qll_store_callbacks {
+    qll_store_callback *list;
+    size_t count;
+} qll_store_callbacks;
+
+/** All of them that stand, by site and day. */
+QLL_MUST_USE qll_status qll_store_called_back(qll_store *store, qll_arena *arena,
+                                              qll_store_callbacks *callbacks, qll_said *why);
 
 /** What is there of a photo or sound. */
 typedef struct qll_store_held {

@@ -21,9 +21,9 @@ CREATE TABLE records (
     written_at TEXT NOT NULL,                   -- by the device's clock, as it wrote it
     written_ms INTEGER NOT NULL,                -- the same, since 1970
     body TEXT NOT NULL,                         -- JSON
-    title TEXT,                                 -- of a site: its name
+    title TEXT,                                 -- of a site: its name; of a visit: its purpose
     words TEXT,                                 -- of a site: what a search looks through
-    day TEXT,                                   -- of a visit that counts as service; of a plan: the first day
+    day TEXT,                                   -- of a visit: its day; of a plan: the first day
     every_months INTEGER,                       -- of a plan
     CHECK (document IS NULL OR corrects IS NULL)
 ) STRICT;

@@ -1,11 +1,10 @@
 /* Opening a store, and bringing an older one up to date. */
-#include "base/count.h"
 #include "store/inside.h"
 #include "store/sql.h"
 
 #include <string.h>
 
-/* What leads from the version before to each, from 1 on: for all databases, and for the search of either. */
+/* What leads from the version before to each, from 1 on: for all databases, and for the search of either, where there is something. */
 typedef struct migration {
     const unsigned char *common, *search, *search_postgres;
     const size_t *common_size, *search_size, *search_postgres_size;
@@ -14,23 +13,26 @@ typedef struct migration {
 static const migration migrations[QLL_STORE_VERSION] = {
     {qll_file_store_1, qll_file_store_search_1, qll_file_store_search_1_postgres,
      &qll_file_store_1_size, &qll_file_store_search_1_size, &qll_file_store_search_1_postgres_size},
+    {.common = qll_file_store_2, .common_size = &qll_file_store_2_size},
 };
 
-static qll_status run_file(qll_store *store, const unsigned char *file, size_t size, qll_said *why)
+static qll_status run_file(qll_store *store, const unsigned char *file, const size_t *size,
+                           qll_said *why)
 {
-    return store->database->kind->script(store->database, (qll_text){(const char *)file, size},
-                                         why);
+    return file == NULL ? QLL_OK
+                        : store->database->kind->script(
+                              store->database, (qll_text){(const char *)file, *size}, why);
 }
 
 static qll_status step_up(qll_store *store, int to, qll_said *why)
 {
     const migration *step = &migrations[to - 1];
     const bool is_sqlite = store->database->dialect == QLL_DIALECT_SQLITE;
-    qll_status status = run_file(store, step->common, *step->common_size, why);
+    qll_status status = run_file(store, step->common, step->common_size, why);
     if (status == QLL_OK) {
         status = is_sqlite
-                     ? run_file(store, step->search, *step->search_size, why)
-                     : run_file(store, step->search_postgres, *step->search_postgres_size, why);
+                     ? run_file(store, step->search, step->search_size, why)
+                     : run_file(store, step->search_postgres, step->search_postgres_size, why);
     }
     return status == QLL_OK ? store->database->kind->set_version(store->database, to, why) : status;
 }
@@ -50,21 +52,21 @@ static qll_status copy_first(qll_store *store, int version, qll_said *why)
 }
 
 /* Others may bring it up at the same moment: the version counts that is found once they cannot. */
-static qll_status bring_up(qll_store *store, int newest, qll_said *why)
+static qll_status bring_up(qll_store *store, qll_said *why)
 {
     const qll_database_kind *kind = store->database->kind;
     int version = 0;
     qll_status status = kind->version(store->database, &version, why);
-    if (status == QLL_OK && version < newest) {
+    if (status == QLL_OK && version < QLL_STORE_VERSION) {
         status = copy_first(store, version, why);
     }
-    if (status != QLL_OK || version >= newest) {
+    if (status != QLL_OK || version >= QLL_STORE_VERSION) {
         return status;
     }
     status = kind->begin(store->database, why);
     if (status == QLL_OK) {
         status = kind->version(store->database, &version, why);
-        for (int to = version + 1; status == QLL_OK && to <= newest; to++) {
+        for (int to = version + 1; status == QLL_OK && to <= QLL_STORE_VERSION; to++) {
             status = step_up(store, to, why);
         }
         status = qll_store_end(store, status, why);
@@ -129,7 +131,7 @@ qll_status qll_store_open(const char *place, qll_store_use use, qll_arena *arena
                                                        &made->database, why);
     status = status == QLL_OK ? check_version(made, writes, why) : status;
     if (writes && status == QLL_OK) {
-        status = bring_up(made, QLL_STORE_VERSION, why);
+        status = bring_up(made, why);
         status = status == QLL_OK ? made->database->kind->settle(made->database, why) : status;
     }
     if (status != QLL_OK) {

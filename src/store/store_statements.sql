@@ -73,7 +73,8 @@ SELECT title, words FROM standing WHERE document = $1 AND kind = 'site' ORDER BY
 SELECT day, every_months FROM standing WHERE site = $1 AND kind = 'plan' ORDER BY written_ms DESC, id DESC LIMIT 1
 
 --: last-service
-SELECT max(day) FROM standing WHERE site = $1 AND kind = 'visit'
+-- Of the visits that move the next due date.
+SELECT max(day) FROM standing WHERE site = $1 AND kind = 'visit' AND title IN ('service', 'commissioning')
 
 --: conflict-count
 SELECT count(*) FROM (
@@ -130,6 +131,19 @@ INSERT INTO attachment_parts (sha256, begins, bytes) VALUES ($1, $2, $3)
 --: part
 -- The part with byte $2 in it.
 SELECT begins, bytes FROM attachment_parts WHERE sha256 = $1 AND begins <= $2 ORDER BY begins DESC LIMIT 1
+
+--: standing
+SELECT id, receipt, kind, site, document, corrects, who, written_at, written_ms, body, title, words, day, every_months
+FROM standing WHERE kind = $1 AND receipt > $2 ORDER BY receipt LIMIT $3
+
+--: keep-answer
+INSERT INTO kept_answers (site, digest, day, answer) VALUES ($1, $2, $3, $4) ON CONFLICT (site, digest) DO NOTHING
+
+--: kept-answers
+SELECT site, digest, day, answer FROM kept_answers ORDER BY site, day, digest
+
+--: callbacks
+SELECT site, day FROM standing WHERE kind = 'visit' AND title = 'callback' ORDER BY site, day
 
 --: loose-parents
 SELECT p.version FROM parents p LEFT JOIN records r ON r.id = p.version WHERE r.document IS NULL LIMIT 1

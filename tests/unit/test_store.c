@@ -231,9 +231,11 @@ TEST(a_correction_takes_the_place_of_a_fact)
     (void)scene_put(&scene, scene_site(scene.arena, 1, 1, "Cedar"));
     qll_record visit = scene_record(scene.arena, 10, QLL_RECORD_VISIT, 1);
     visit.day = "2026-11-20";
+    visit.title = "service";
     qll_record correction = scene_record(scene.arena, 11, QLL_RECORD_VISIT, 1);
     correction.corrects = visit.id;
     correction.day = "2025-11-20";
+    correction.title = "commissioning";
     /* It may come first. */
     (void)scene_put(&scene, correction);
     (void)scene_put(&scene, visit);
@@ -254,6 +256,7 @@ TEST(a_correction_takes_the_place_of_a_fact)
     qll_record moved = scene_record(scene.arena, 13, QLL_RECORD_VISIT, 2);
     moved.corrects = later.id;
     moved.day = "2026-01-31";
+    moved.title = "service";
     (void)scene_put(&scene, moved);
     CHECK(of_site(&scene, 1).count == 1);
     CHECK(of_site(&scene, 2).count == 1);
@@ -287,6 +290,9 @@ TEST(the_order_of_arrival_changes_nothing)
         set[1].title = "Cedar Court";
         set[2].title = "Cedar House";
         set[3].every_months = 12;
+        for (size_t i = 4; i < QLL_COUNT(set); i++) {
+            set[i].title = "service";
+        }
         set[4].day = "2026-01-01";
         set[5].corrects = set[4].id;
         set[5].day = "2026-02-01";
@@ -423,6 +429,47 @@ TEST(planned_sites_are_told_with_their_last_service)
     end(&scene);
 }
 
+TEST(what_was_worked_out_is_kept_and_callbacks_are_told)
+{
+    store_scene scene;
+    begin(&scene);
+    const qll_kept_answer answers[] = {{"b", "2", "2026-01-02", "later"},
+                                       {"b", "1", "2026-01-01", "first"},
+                                       {"b", "1", "2026-05-01", "again"},
+                                       {"a", "1", "2026-01-03", "other"}};
+    CHECK(qll_store_keep(scene.store, answers, QLL_COUNT(answers), &scene.why) == QLL_OK);
+    qll_kept_answers kept = {0};
+    CHECK(qll_store_kept(scene.store, scene.arena, &kept, &scene.why) == QLL_OK);
+    if (CHECK(kept.count == 3)) {
+        CHECK_TEXT(kept.list[0].site, "a");
+        CHECK_TEXT(kept.list[1].answer, "first");
+        CHECK_TEXT(kept.list[1].day, "2026-01-01");
+        CHECK_TEXT(kept.list[2].digest, "2");
+    }
+    qll_record back = scene_record(scene.arena, 10, QLL_RECORD_VISIT, 1);
+    back.title = "callback";
+    back.day = "2026-03-01";
+    (void)scene_put(&scene, back);
+    qll_record service = scene_record(scene.arena, 11, QLL_RECORD_VISIT, 1);
+    service.title = "service";
+    service.day = "2026-02-01";
+    (void)scene_put(&scene, service);
+    qll_store_callbacks called_back = {0};
+    CHECK(qll_store_called_back(scene.store, scene.arena, &called_back, &scene.why) == QLL_OK);
+    CHECK(called_back.count == 1);
+    CHECK_TEXT(called_back.list[0].day, "2026-03-01");
+    /* It moves no due date. */
+    qll_store_sites sites = {0};
+    CHECK(qll_store_list(scene.store, NULL, 10, scene.arena, &sites, &scene.why) == QLL_OK);
+    CHECK_TEXT(sites.list[0].service_day, "2026-02-01");
+    qll_records standing = {0};
+    CHECK(qll_store_standing(scene.store, QLL_RECORD_VISIT, 1, 10, scene.arena, &standing,
+                             &scene.why)
+          == QLL_OK);
+    CHECK(standing.count == 1);
+    end(&scene);
+}
+
 TEST(people_have_one_password)
 {
     store_scene scene;
@@ -552,6 +599,7 @@ int main(int count, char **arguments)
     TEST_RUN(a_search_finds_sites_by_beginnings_of_words);
     TEST_RUN(a_site_is_meant_by_name_by_id_or_by_words);
     TEST_RUN(planned_sites_are_told_with_their_last_service);
+    TEST_RUN(what_was_worked_out_is_kept_and_callbacks_are_told);
     TEST_RUN(people_have_one_password);
     TEST_RUN(a_photo_comes_in_parts_and_is_whole_once_its_hash_is_right);
     TEST_RUN(bytes_of_every_value_come_back);
