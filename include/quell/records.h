@@ -161,6 +161,34 @@ QLL_API QLL_MUST_USE qll_status qll_tell_trend(const qll_telling *telling, const
                                                const qll_record *records, size_t count,
                                                qll_arena *arena, qll_answer *answer);
 
+/** A station that was checked: quell check's cost of what is there. */
+typedef struct qll_ranked_site {
+    const qll_site_row *row;
+    double callback_share; /* the chance of a callback */
+    double callback;       /* what one costs in the mean */
+    double expected;       /* share times that */
+    const char *currency;  /* NULL = the catalogue does not say */
+} qll_ranked_site;
+
+/** A chance that was worked out a year ago or more, and whether somebody was called back within a year of it. */
+typedef struct qll_kept_promise {
+    double callback_share;
+    bool called_back;
+} qll_kept_promise;
+
+typedef struct qll_ranking {
+    const qll_ranked_site *sites;
+    size_t site_count;
+    size_t without_station; /* sites with no survey, or with one that has no station */
+    const qll_kept_promise *promises;
+    size_t promise_count;
+} qll_ranking;
+
+/** Stations by what a callback is to be expected to cost, the dearest first, and how earlier chances did: rank/1. */
+QLL_API QLL_MUST_USE qll_status qll_tell_ranking(const qll_telling *telling,
+                                                 const qll_ranking *ranking, qll_arena *arena,
+                                                 qll_answer *answer);
+
 /** The gauge readings in @p records as rows of CSV (RFC 4180), SI; @p with_heads: the row of heads first. @p row NULL: nothing but the heads. */
 QLL_API QLL_MUST_USE qll_status qll_tell_readings(const qll_site_row *row,
                                                   const qll_record *records, size_t count,

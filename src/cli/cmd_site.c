@@ -1,7 +1,7 @@
 /* quell site add, list, show, visit, due, trend. */
 #include "cli/answer.h"
 #include "cli/commands.h"
-#include "cli/site.h"
+#include "cli/stored.h"
 
 #include <string.h>
 

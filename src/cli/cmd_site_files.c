@@ -4,7 +4,7 @@
 #include "base/quote.h"
 #include "cli/answer.h"
 #include "cli/commands.h"
-#include "cli/site.h"
+#include "cli/stored.h"
 #include "host/host.h"
 #include "host/long_file.h"
 #include "host/stream.h"

@@ -244,6 +244,18 @@ static const qll_cli_command commands[] = {
         .run = qll_cli_site_trend,
     },
     {
+        .name = "site rank",
+        .arguments = QLL_TEXT_NONE,
+        .summary = QLL_TEXT_CLI_ANSWERS_SITE_RANK,
+        .detail = QLL_TEXT_CLI_DETAIL_SITE_RANK,
+        .options =
+            QLL_CLI_STORED | QLL_CLI_BIT(JSON) | QLL_CLI_BIT(TODAY) | QLL_CLI_BIT(CATALOGUE),
+        .words_least = 0,
+        .words_most = 0,
+        .verb = QLL_VERB_COUNT,
+        .run = qll_cli_site_rank,
+    },
+    {
         .name = "site import",
         .arguments = QLL_TEXT_CLI_TAKES_RECORDS,
         .summary = QLL_TEXT_CLI_ANSWERS_SITE_IMPORT,

@@ -161,3 +161,65 @@ void qll_trend_write(qll_json *json, const qll_recorded_trend *found)
     qll_json_close_list(json);
     qll_json_close_object(json);
 }
+
+/* ---- ranking ---- */
+
+static void put_ranked(qll_json *json, const qll_ranked_site *site)
+{
+    qll_json_open_object(json);
+    qll_json_put_text(json, "site", site->row->site);
+    qll_json_put_text(json, "name", site->row->name);
+    qll_json_put_number(json, "callback_share", site->callback_share);
+    qll_json_put_number(json, "callback", site->callback);
+    qll_json_put_number(json, "expected", site->expected);
+    qll_json_put_text_or_null(json, "currency", site->currency);
+    qll_json_close_object(json);
+}
+
+static void put_groups(qll_json *json, const qll_calibration *calibration)
+{
+    qll_json_put_list(json, "groups");
+    for (size_t i = 0; i < calibration->group_count; i++) {
+        const qll_calibration_group *group = &calibration->groups[i];
+        qll_json_open_object(json);
+        qll_json_put_whole(json, "sites", (long long)group->count);
+        qll_json_put_number(json, "predicted_share", group->chance);
+        qll_json_put_whole(json, "called_back", (long long)group->happened);
+        qll_json_put_number(json, "share_low", group->low);
+        qll_json_put_number(json, "share_high", group->high);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+}
+
+void qll_ranking_write(qll_json *json, const qll_recorded_ranking *found)
+{
+    const qll_problems none = {0};
+    const qll_calibration *calibration = &found->calibration;
+    qll_json_open_object(json);
+    qll_json_put_head(json, "rank", &found->wording, &none);
+    qll_json_put_list(json, "sites");
+    for (size_t i = 0; i < found->site_count; i++) {
+        put_ranked(json, &found->sites[i]);
+    }
+    qll_json_close_list(json);
+    qll_json_put_whole(json, "without_station", (long long)found->without_station);
+    qll_json_put_object(json, "calibration");
+    qll_json_put_whole(json, "watched", (long long)calibration->count);
+    qll_json_put_whole(json, "called_back", (long long)calibration->happened);
+    qll_json_put_number(json, "expected", calibration->expected);
+    qll_json_put_number(json, "expected_low", calibration->expected_low);
+    qll_json_put_number(json, "expected_high", calibration->expected_high);
+    const bool is_told = qll_calibration_is_told(calibration);
+    qll_json_put_figure(json, "odds_factor", is_told ? calibration->odds_factor : (double)NAN);
+    qll_json_put_figure(json, "odds_factor_low", is_told ? calibration->factor_low : (double)NAN);
+    qll_json_put_figure(json, "odds_factor_high", is_told ? calibration->factor_high : (double)NAN);
+    if (is_told) {
+        qll_json_put_bool(json, "fits", qll_calibration_fits(calibration));
+    } else {
+        qll_json_put_null(json, "fits");
+    }
+    put_groups(json, calibration);
+    qll_json_close_object(json);
+    qll_json_close_object(json);
+}

@@ -12,6 +12,8 @@ void qll_sites_write(qll_json *json, const char *verb, const qll_recorded *found
 void qll_site_write(qll_json *json, const qll_recorded_site *found);
 void qll_trend_write(qll_json *json, const qll_recorded_trend *found);
 
+void qll_ranking_write(qll_json *json, const qll_recorded_ranking *found);
+
 /** The sites that have a due day, as a calendar (RFC 5545). */
 void qll_calendar_write(qll_writer *writer, const qll_recorded *found, const char *created);
 

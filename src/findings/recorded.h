@@ -4,6 +4,7 @@
 
 #include "quell/records.h"
 
+#include "records/calibration.h"
 #include "records/drift.h"
 #include "wording/wording.h"
 
@@ -77,5 +78,13 @@ typedef struct qll_recorded_trend {
     const qll_site_row *row;
     qll_course courses[QLL_FOLLOWED_COUNT];
 } qll_recorded_trend;
+
+/** Stations in the order in which to see to them. */
+typedef struct qll_recorded_ranking {
+    qll_wording wording;
+    const qll_ranked_site *sites; /* the dearest first */
+    size_t site_count, without_station;
+    qll_calibration calibration;
+} qll_recorded_ranking;
 
 #endif

@@ -241,3 +241,77 @@ void qll_trend_print(qll_writer *writer, const qll_recorded_trend *found)
     }
     qll_report_print(&report, writer);
 }
+
+/* ---- ranking ---- */
+
+static const char *amount(const qll_report *report, const qll_ranked_site *site, double money)
+{
+    qll_wording wording = report->wording;
+    wording.currency = site->currency;
+    qll_writer text = qll_writer_new(report->arena);
+    qll_wording_amount(&text, &wording, money);
+    return qll_writer_text(&text).bytes;
+}
+
+static void ranked_row(const qll_report *report, const qll_ranked_site *site)
+{
+    qll_sheet_cell(report->sheet, site->row->name);
+    qll_sheet_cell(report->sheet, id_shown(report, site->row->site));
+    qll_sheet_cell(report->sheet, qll_report_share(report, site->callback_share));
+    qll_sheet_cell(report->sheet, amount(report, site, site->callback));
+    qll_sheet_cell(report->sheet, amount(report, site, site->expected));
+}
+
+static void calibration_paragraphs(const qll_report *report, const qll_calibration *calibration)
+{
+    if (calibration->count == 0) {
+        return;
+    }
+    if (!qll_calibration_is_told(calibration)) {
+        paragraph(report,
+                  QLL_SAYS_WITH(RECORD_CALLBACKS_FEW, qll_as_whole(calibration->count)));
+        return;
+    }
+    paragraph(report,
+              QLL_SAYS_WITH(RECORD_CALLBACKS, qll_as_whole(calibration->count),
+                            qll_as_whole(calibration->happened),
+                            qll_as_whole((size_t)round(calibration->expected)),
+                            qll_as_whole((size_t)floor(calibration->expected_low)),
+                            qll_as_whole((size_t)ceil(calibration->expected_high))));
+    if (qll_calibration_fits(calibration)) {
+        paragraph(report, QLL_SAYS(RECORD_CALLBACKS_FIT));
+        return;
+    }
+    const double figures[] = {calibration->odds_factor, calibration->factor_low,
+                              calibration->factor_high};
+    const char *texts[3];
+    for (size_t i = 0; i < 3; i++) {
+        qll_writer text = qll_writer_new(report->arena);
+        qll_write_format(&text, isfinite(figures[i]) ? "%.2f" : "-", figures[i]);
+        texts[i] = qll_writer_text(&text).bytes;
+    }
+    paragraph(report, QLL_SAYS_WITH(RECORD_CALLBACKS_OFF, qll_as_is(texts[0]), qll_as_is(texts[1]),
+                                    qll_as_is(texts[2])));
+}
+
+void qll_ranking_print(qll_writer *writer, const qll_recorded_ranking *found)
+{
+    static const qll_text_id ids[] = {QLL_TEXT_RECORD_HEAD_SITE, QLL_TEXT_RECORD_HEAD_ID,
+                                      QLL_TEXT_RECORD_HEAD_CHANCE, QLL_TEXT_RECORD_HEAD_CALLBACK,
+                                      QLL_TEXT_RECORD_HEAD_EXPECTED};
+    qll_sheet sheet;
+    qll_report report = qll_report_begin_bare(&found->wording, NULL, writer->arena, &sheet);
+    sheet.title = word(&report, QLL_TEXT_RECORD_RANK);
+    qll_sheet_section(&sheet, QLL_SECTION_SERVICE, "");
+    heads(&report, ids, sizeof ids / sizeof *ids);
+    for (size_t i = 0; i < found->site_count; i++) {
+        ranked_row(&report, &found->sites[i]);
+    }
+    qll_sheet_table(&sheet, "", "llrrr", true);
+    if (found->without_station > 0) {
+        paragraph(&report,
+                  QLL_SAYS_WITH(RECORD_NO_STATION, qll_as_whole(found->without_station)));
+    }
+    calibration_paragraphs(&report, &found->calibration);
+    qll_report_print(&report, writer);
+}

@@ -8,5 +8,6 @@
 void qll_sites_print(qll_writer *writer, const qll_recorded *found, bool is_due);
 void qll_site_print(qll_writer *writer, const qll_recorded_site *found);
 void qll_trend_print(qll_writer *writer, const qll_recorded_trend *found);
+void qll_ranking_print(qll_writer *writer, const qll_recorded_ranking *found);
 
 #endif

@@ -1,4 +1,4 @@
-#include "cli/site.h"
+#include "cli/stored.h"
 
 #include "base/quote.h"
 #include "cli/answer.h"

@@ -1,6 +1,6 @@
 /* What the commands about records share: the store, who writes, the day, and the site that somebody means. */
-#ifndef QUELL_CLI_SITE_H
-#define QUELL_CLI_SITE_H
+#ifndef QUELL_CLI_STORED_H
+#define QUELL_CLI_STORED_H
 
 #include "quell/records.h"
 
