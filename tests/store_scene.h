@@ -41,8 +41,9 @@ static inline void scene_drop_tables(const char *place)
 {
     qll_database *database = NULL;
     qll_said why;
-    const char drop[] = "DROP VIEW IF EXISTS standing; DROP TABLE IF EXISTS counter, parents, records, "
-                        "sites, people, attachment_parts, attachments, site_words, kept_answers;";
+    const char drop[] =
+        "DROP VIEW IF EXISTS standing; DROP TABLE IF EXISTS counter, parents, records, "
+        "sites, people, attachment_parts, attachments, site_words, kept_answers;";
     if (qll_database_open_postgres(place, &database, &why) != QLL_OK
         || database->kind->script(database, (qll_text){drop, strlen(drop)}, &why) != QLL_OK) {
         printf("no database at %s\n", place);
@@ -68,8 +69,9 @@ static inline void scene_begin(store_scene *scene)
         (void)snprintf(scene->place, sizeof scene->place, "%s", scene_database);
         scene_drop_tables(scene->place);
     }
-    if (!CHECK(qll_store_open(scene->place, QLL_STORE_MAKE, scene->arena, &scene->store, &scene->why)
-               == QLL_OK)) {
+    if (!CHECK(
+            qll_store_open(scene->place, QLL_STORE_MAKE, scene->arena, &scene->store, &scene->why)
+            == QLL_OK)) {
         scene_say(&scene->why);
         exit(1);
     }
@@ -133,8 +135,8 @@ static inline qll_record scene_site(qll_arena *arena, unsigned number, unsigned 
 static inline qll_put scene_put(store_scene *scene, qll_record record)
 {
     qll_put put = {0};
-    const qll_status status = qll_store_put(scene->store, &record, 1, QLL_PUT_BESIDE, scene->arena,
-                                            &put, &scene->why);
+    const qll_status status =
+        qll_store_put(scene->store, &record, 1, QLL_PUT_BESIDE, scene->arena, &put, &scene->why);
     CHECK(status == QLL_OK);
     return put;
 }

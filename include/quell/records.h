@@ -11,16 +11,16 @@ QLL_C_BEGIN
  * X(NAME, word, is a fact). A fact is written once and never changed: a correction is a new fact that names the old one. A document
  * has versions, and each names those it came from.
  */
-#define QLL_RECORD_KIND_LIST(X)      \
-    X(VISIT, "visit", true)          \
-    X(READING, "reading", true)      \
-    X(TEST, "test", true)            \
-    X(PHOTO, "photo", true)          \
-    X(SOUND, "sound", true)          \
-    X(SITE, "site", false)           \
-    X(SURVEY, "survey", false)       \
-    X(STATION, "station", false)     \
-    X(PLAN, "plan", false)           \
+#define QLL_RECORD_KIND_LIST(X)  \
+    X(VISIT, "visit", true)      \
+    X(READING, "reading", true)  \
+    X(TEST, "test", true)        \
+    X(PHOTO, "photo", true)      \
+    X(SOUND, "sound", true)      \
+    X(SITE, "site", false)       \
+    X(SURVEY, "survey", false)   \
+    X(STATION, "station", false) \
+    X(PLAN, "plan", false)       \
     X(LIKELIHOOD, "likelihood", false)
 
 typedef enum qll_record_kind {
@@ -58,8 +58,8 @@ typedef struct qll_record {
     const char *title; /* of a site: its name; of a visit: its purpose, "service" */
     const char *words; /* of a site: all that a search looks through */
     const char *day;   /* of a visit: its day, "2026-11-20"; of a plan: the first day */
-    int every_months;    /* of a plan; 0 = none */
-    long long receipt;   /* the store's number for it, from 1 on; 0 where no store has it yet */
+    int every_months;  /* of a plan; 0 = none */
+    long long receipt; /* the store's number for it, from 1 on; 0 where no store has it yet */
 } qll_record;
 
 /**
@@ -79,9 +79,11 @@ typedef struct qll_record_draft {
     qll_record_kind kind;
     const char *id, *site, *document, *parent, *corrects; /* as in qll_record; NULL = none */
     const char *who, *written_at;
-    const char *const *arguments; /* members of the body, "key=value"; of an object in it "key.key=value" */
+    const char *const
+        *arguments; /* members of the body, "key=value"; of an object in it "key.key=value" */
     size_t argument_count;
-    qll_input whole; /* of a survey, station or likelihood table the body; of a visit its case; bytes NULL = none */
+    qll_input
+        whole; /* of a survey, station or likelihood table the body; of a visit its case; bytes NULL = none */
 } qll_record_draft;
 
 /** Makes a record of @p draft, and checks it as qll_record_read() does. */
@@ -118,11 +120,11 @@ QLL_API bool qll_record_split_is_whole(const qll_record_split *split);
 
 /** A site as lists show it. */
 typedef struct qll_site_row {
-    const char *site; /* UUID */
-    const char *name; /* "" where its own record has not come yet */
-    const char *name_key; /* what lists are ordered by, before the id */
-    const char *plan_day; /* first day of the plan of service; NULL = there is no plan */
-    int every_months;     /* of the plan of service; 0 = there is none */
+    const char *site;        /* UUID */
+    const char *name;        /* "" where its own record has not come yet */
+    const char *name_key;    /* what lists are ordered by, before the id */
+    const char *plan_day;    /* first day of the plan of service; NULL = there is no plan */
+    int every_months;        /* of the plan of service; 0 = there is none */
     const char *service_day; /* of the last visit that counts as service; NULL = none */
     size_t conflicts;        /* documents with more than one version that stands */
 } qll_site_row;

@@ -22,8 +22,7 @@ static qll_status keep(qll_cli_site *site, const qll_record_draft *draft)
 
 static qll_record_draft draft_of(const qll_cli_site *site, qll_record_kind kind, const char *id)
 {
-    return (qll_record_draft){
-        .kind = kind, .id = id, .who = site->who, .written_at = site->moment};
+    return (qll_record_draft){.kind = kind, .id = id, .who = site->who, .written_at = site->moment};
 }
 
 /* The arguments whose key is, or is not, one of the plan of service; the name of the site first among those of the site. */
@@ -116,9 +115,9 @@ qll_status qll_cli_site_add(const qll_cli_command *command, const qll_cli_line *
     status = status == QLL_OK ? keep_plan(&site, id, arguments) : status;
     status = status == QLL_OK ? keep_site(&site, id, arguments) : status;
     if (status == QLL_OK) {
-        status = say_kept(&site, (qll_said){QLL_TEXT_CLI_SITE_KEPT,
-                                            {qll_as_quoted(qll_text_of(line->words[0])),
-                                             qll_as_is(id)}});
+        status = say_kept(&site,
+                          (qll_said){QLL_TEXT_CLI_SITE_KEPT,
+                                     {qll_as_quoted(qll_text_of(line->words[0])), qll_as_is(id)}});
     }
     qll_store_close(site.store);
     return status;

@@ -97,8 +97,7 @@ static qll_status write_attachments(going_out *out)
 {
     qll_store_wholes wholes = {0};
     qll_said why = {.id = QLL_TEXT_NONE};
-    qll_status status =
-        qll_store_attachments(out->site->store, out->site->arena, &wholes, &why);
+    qll_status status = qll_store_attachments(out->site->store, out->site->arena, &wholes, &why);
     for (size_t i = 0; status == QLL_OK && i < wholes.count; i++) {
         uint64_t at = 0;
         while (status == QLL_OK && at < wholes.list[i].size) {
@@ -144,9 +143,8 @@ static qll_status write_readings(going_out *out)
             const qll_arena_mark before = qll_arena_now(out->pages);
             status = qll_tell_readings(&rows.list[i], records.list, records.count, false,
                                        out->pages, &answer);
-            status = status == QLL_OK
-                         ? write_text(out, (qll_text){answer.bytes, answer.size})
-                         : status;
+            status =
+                status == QLL_OK ? write_text(out, (qll_text){answer.bytes, answer.size}) : status;
             answer = (qll_answer){.bytes = ""};
             qll_arena_reset(out->pages, before);
         }
@@ -203,8 +201,9 @@ qll_status qll_cli_site_export(const qll_cli_command *command, const qll_cli_lin
     const char *path = line->values[QLL_CLI_OUTPUT];
     write_function *write = form_of(path);
     if (write == NULL) {
-        qll_cli_complain(arena, line->language,
-                         (qll_said){QLL_TEXT_CLI_EXPORT_ENDING, {qll_as_quoted(qll_text_of(path))}});
+        qll_cli_complain(
+            arena, line->language,
+            (qll_said){QLL_TEXT_CLI_EXPORT_ENDING, {qll_as_quoted(qll_text_of(path))}});
         return QLL_WRONG_USE;
     }
     going_out out = {.site = &site, .pages = qll_arena_open((size_t)512 * 1024 * 1024), .why = ""};
@@ -219,8 +218,8 @@ qll_status qll_cli_site_export(const qll_cli_command *command, const qll_cli_lin
         status = status == QLL_OK ? ended : status;
     }
     if (status == QLL_IO && out.why[0] != '\0') {
-        status = complain_file(&site, QLL_TEXT_CLI_CANNOT_WRITE, path == NULL ? "-" : path,
-                               out.why);
+        status =
+            complain_file(&site, QLL_TEXT_CLI_CANNOT_WRITE, path == NULL ? "-" : path, out.why);
     }
     qll_store_close(site.store);
     qll_arena_close(out.pages);
@@ -248,8 +247,8 @@ static qll_status flush(coming_in *in)
     if (in->count == 0) {
         return QLL_OK;
     }
-    const qll_status status = qll_store_put(in->site->store, in->records, in->count,
-                                            QLL_PUT_BESIDE, in->batch_arena, puts, &why);
+    const qll_status status = qll_store_put(in->site->store, in->records, in->count, QLL_PUT_BESIDE,
+                                            in->batch_arena, puts, &why);
     for (size_t i = 0; status == QLL_OK && i < in->count; i++) {
         in->outcomes[puts[i].outcome] += 1;
         if (puts[i].outcome == QLL_PUT_REFUSED) {
@@ -268,9 +267,8 @@ static qll_status take_record(coming_in *in, qll_text json)
     in->seen += 1;
     qll_write_format(&name, "%s, record %zu", in->name, in->seen);
     const qll_input input = {qll_writer_text(&name).bytes, json.bytes, json.size};
-    const qll_status status =
-        qll_record_read(&input, in->site->line->values[QLL_CLI_LANGUAGE], in->batch_arena,
-                        &in->records[in->count], &answer);
+    const qll_status status = qll_record_read(&input, in->site->line->values[QLL_CLI_LANGUAGE],
+                                              in->batch_arena, &in->records[in->count], &answer);
     if (status == QLL_REFUSED) {
         in->outcomes[QLL_PUT_REFUSED] += 1;
         (void)!qll_cli_site_answer(in->site, status, &answer);
@@ -284,8 +282,7 @@ static qll_status take_part(coming_in *in, qll_text json)
 {
     qll_problems problems = qll_problems_none(in->batch_arena);
     qll_document document;
-    qll_status status =
-        qll_document_read(json, in->name, in->batch_arena, &document, &problems);
+    qll_status status = qll_document_read(json, in->name, in->batch_arena, &document, &problems);
     const qll_node *sha256 = status == QLL_OK ? qll_node_find(document.root, "sha256") : NULL;
     const qll_node *size = status == QLL_OK ? qll_node_find(document.root, "size") : NULL;
     const qll_node *begins = status == QLL_OK ? qll_node_find(document.root, "begins") : NULL;
@@ -357,9 +354,8 @@ qll_status qll_cli_site_import(const qll_cli_command *command, const qll_cli_lin
     in->name = line->words[0];
     in->batch_arena = qll_arena_open((size_t)512 * 1024 * 1024);
     in->split_arena = qll_arena_open((size_t)64 * 1024 * 1024);
-    in->split = in->split_arena == NULL
-                    ? NULL
-                    : qll_record_split_begin(take_one, in, in->split_arena);
+    in->split =
+        in->split_arena == NULL ? NULL : qll_record_split_begin(take_one, in, in->split_arena);
     qll_status status = in->batch_arena == NULL || in->split == NULL ? QLL_NO_MEMORY : QLL_OK;
     site.store = NULL;
     status = status == QLL_OK ? qll_cli_site_open(line, QLL_STORE_MAKE, arena, &site) : status;
@@ -419,9 +415,9 @@ qll_status qll_cli_site_backup(const qll_cli_command *command, const qll_cli_lin
     status = status == QLL_OK ? check_copy(&site, path, &receipt) : status;
     if (status == QLL_OK) {
         qll_writer text = qll_writer_new(arena);
-        qll_cli_say(&text, line->language,
-                    (qll_said){QLL_TEXT_CLI_BACKED_UP,
-                               {qll_as_is(path), qll_as_whole((size_t)receipt)}});
+        qll_cli_say(
+            &text, line->language,
+            (qll_said){QLL_TEXT_CLI_BACKED_UP, {qll_as_is(path), qll_as_whole((size_t)receipt)}});
         qll_write(&text, "\n");
         status = qll_cli_print(&text, line->language);
     }

@@ -74,8 +74,8 @@ static qll_status read_surveys(ranking *all, qll_record *latest)
                                     all->site->arena, &page, &why);
         for (size_t i = 0; status == QLL_OK && i < page.count; i++) {
             const qll_record *record = &page.list[i];
-            const size_t at = record->site == NULL ? all->rows.count
-                                                   : row_of(&all->rows, record->site);
+            const size_t at =
+                record->site == NULL ? all->rows.count : row_of(&all->rows, record->site);
             if (at < all->rows.count && is_later(record, &latest[at])) {
                 latest[at] = *record;
             }
@@ -139,8 +139,8 @@ static void take_cost(const qll_answer *answer, qll_arena *arena, job *one)
 {
     qll_problems problems = qll_problems_none(arena);
     qll_document document = {0};
-    one->status = qll_document_read((qll_text){answer->bytes, answer->size}, "", arena, &document,
-                                    &problems);
+    one->status =
+        qll_document_read((qll_text){answer->bytes, answer->size}, "", arena, &document, &problems);
     const qll_node *cost = one->status == QLL_OK ? member(document.root, "cost") : NULL;
     const qll_node *share = member(cost, "callback_share");
     const qll_node *callback = member(cost, "callback");
@@ -235,8 +235,7 @@ static qll_status find_promises(ranking *all, qll_ranking *told)
     qll_arena *arena = all->site->arena;
     qll_store_callbacks callbacks = {0};
     qll_said why = {.id = QLL_TEXT_NONE};
-    const qll_status status =
-        qll_store_called_back(all->site->store, arena, &callbacks, &why);
+    const qll_status status = qll_store_called_back(all->site->store, arena, &callbacks, &why);
     if (status != QLL_OK) {
         return qll_cli_site_said(all->site, status, &why);
     }
@@ -274,8 +273,7 @@ static qll_status find_promises(ranking *all, qll_ranking *told)
 
 static qll_status keep_new(ranking *all)
 {
-    qll_kept_answer *answers =
-        qll_arena_take(all->site->arena, all->todo_count, sizeof *answers);
+    qll_kept_answer *answers = qll_arena_take(all->site->arena, all->todo_count, sizeof *answers);
     qll_said why = {.id = QLL_TEXT_NONE};
     size_t count = 0;
     if (answers == NULL) {
@@ -299,10 +297,10 @@ static qll_status complain_unchecked(const ranking *all)
     for (size_t i = 0; i < all->todo_count; i++) {
         const job *one = &all->jobs[all->todo[i]];
         if (one->problem != NULL) {
-            qll_cli_complain(all->site->arena, all->site->line->language,
-                             (qll_said){QLL_TEXT_RECORD_NOT_CHECKED,
-                                        {qll_as_quoted(qll_text_of(one->row->name)),
-                                         qll_as_is(one->problem)}});
+            qll_cli_complain(
+                all->site->arena, all->site->line->language,
+                (qll_said){QLL_TEXT_RECORD_NOT_CHECKED,
+                           {qll_as_quoted(qll_text_of(one->row->name)), qll_as_is(one->problem)}});
         }
         if (one->status == QLL_NO_MEMORY) {
             return QLL_NO_MEMORY;
@@ -399,7 +397,8 @@ qll_status qll_cli_site_rank(const qll_cli_command *command, const qll_cli_line 
     ranking all = {.site = &site};
     qll_status status = QLL_OK;
     if (line->values[QLL_CLI_CATALOGUE] != NULL) {
-        status = qll_cli_read(line->values[QLL_CLI_CATALOGUE], line->language, arena, &all.catalogue);
+        status =
+            qll_cli_read(line->values[QLL_CLI_CATALOGUE], line->language, arena, &all.catalogue);
     }
     if (status != QLL_OK) {
         return status;

@@ -248,8 +248,7 @@ static const qll_cli_command commands[] = {
         .arguments = QLL_TEXT_NONE,
         .summary = QLL_TEXT_CLI_ANSWERS_SITE_RANK,
         .detail = QLL_TEXT_CLI_DETAIL_SITE_RANK,
-        .options =
-            QLL_CLI_STORED | QLL_CLI_BIT(JSON) | QLL_CLI_BIT(TODAY) | QLL_CLI_BIT(CATALOGUE),
+        .options = QLL_CLI_STORED | QLL_CLI_BIT(JSON) | QLL_CLI_BIT(TODAY) | QLL_CLI_BIT(CATALOGUE),
         .words_least = 0,
         .words_most = 0,
         .verb = QLL_VERB_COUNT,

@@ -85,9 +85,8 @@ qll_status qll_cli_site_find(qll_cli_site *site, const char *text, qll_site_row 
         return qll_cli_site_said(site, status, &why);
     }
     if (sites.count == 0) {
-        qll_cli_complain(
-            site->arena, site->line->language,
-            (qll_said){QLL_TEXT_CLI_SITE_UNKNOWN, {qll_as_quoted(qll_text_of(text))}});
+        qll_cli_complain(site->arena, site->line->language,
+                         (qll_said){QLL_TEXT_CLI_SITE_UNKNOWN, {qll_as_quoted(qll_text_of(text))}});
         return QLL_REFUSED;
     }
     if (sites.count > 1) {
@@ -121,10 +120,9 @@ qll_status qll_cli_site_records(qll_cli_site *site, const char *id, qll_records 
     qll_status status = QLL_OK;
     *records = (qll_records){0};
     do {
-        const qll_record *after =
-            records->count == 0 ? NULL : &records->list[records->count - 1];
-        status = qll_store_of_site(site->store, id, after, QLL_RECORDS_PAGE, site->arena, &page,
-                                   &why);
+        const qll_record *after = records->count == 0 ? NULL : &records->list[records->count - 1];
+        status =
+            qll_store_of_site(site->store, id, after, QLL_RECORDS_PAGE, site->arena, &page, &why);
         status = status == QLL_OK ? append(site->arena, records, &page) : status;
     } while (status == QLL_OK && page.count == QLL_RECORDS_PAGE);
     return qll_cli_site_said(site, status, &why);
@@ -146,8 +144,9 @@ qll_status qll_cli_site_put(qll_cli_site *site, const qll_record *record)
     const qll_status status =
         qll_store_put(site->store, record, 1, QLL_PUT_BESIDE, site->arena, &put, &why);
     if (status == QLL_OK && put.outcome == QLL_PUT_REFUSED) {
-        qll_cli_complain(site->arena, site->line->language,
-                         (qll_said){QLL_TEXT_CLI_RECORD_REFUSED, {qll_as_said(site->arena, put.why)}});
+        qll_cli_complain(
+            site->arena, site->line->language,
+            (qll_said){QLL_TEXT_CLI_RECORD_REFUSED, {qll_as_said(site->arena, put.why)}});
         return QLL_REFUSED;
     }
     return qll_cli_site_said(site, status, &why);

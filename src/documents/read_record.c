@@ -283,11 +283,10 @@ static void read_parents(record_pass *pass, const qll_object *root, qll_record *
 static void needs(record_pass *pass, const qll_object *root, const qll_record *record,
                   const char *key)
 {
-    (void)qll_reader_refuse(&pass->reader, qll_at_missing(root->node, key), QLL_CODE_MISSING_KEY,
-                            QLL_SAYS_WITH(RECORD_NEEDS,
-                                          qll_as_is(qll_record_kind_words[record->kind]),
-                                          qll_as_is(key)),
-                            NULL);
+    (void)qll_reader_refuse(
+        &pass->reader, qll_at_missing(root->node, key), QLL_CODE_MISSING_KEY,
+        QLL_SAYS_WITH(RECORD_NEEDS, qll_as_is(qll_record_kind_words[record->kind]), qll_as_is(key)),
+        NULL);
 }
 
 static void may_not(record_pass *pass, const qll_object *root, const qll_record *record,
@@ -319,10 +318,10 @@ static void check_kind(record_pass *pass, const qll_object *root, const qll_reco
     }
     const qll_node *corrects = qll_object_find(root, "corrects");
     if (corrects != NULL) {
-        (void)qll_reader_refuse(&pass->reader, qll_at_key(corrects), QLL_CODE_CONTRADICTION,
-                                QLL_SAYS_WITH(RECORD_VERSION_CORRECTS,
-                                              qll_as_is(qll_record_kind_words[record->kind])),
-                                NULL);
+        (void)qll_reader_refuse(
+            &pass->reader, qll_at_key(corrects), QLL_CODE_CONTRADICTION,
+            QLL_SAYS_WITH(RECORD_VERSION_CORRECTS, qll_as_is(qll_record_kind_words[record->kind])),
+            NULL);
     }
     if (record->kind == QLL_RECORD_SITE && record->site != NULL && record->document != NULL
         && strcmp(record->site, record->document) != 0) {
@@ -369,8 +368,8 @@ static void read_root(record_pass *pass, qll_record *record)
 static record_pass begin_pass(const qll_document *document, const qll_knowledge *knowledge,
                               qll_arena *arena, qll_assumed *assumed, qll_problems *problems)
 {
-    record_pass pass = {qll_reader_new(document, arena, assumed), document, knowledge, arena,
-                        assumed, problems};
+    record_pass pass = {
+        qll_reader_new(document, arena, assumed), document, knowledge, arena, assumed, problems};
     pass.reader.manual = "record.md";
     return pass;
 }

@@ -27,8 +27,8 @@ typedef struct qll_visit {
     qll_purpose purpose;
     const char *day; /* as it is written; NULL = that of the record */
     bool has_case;
-    qll_read_case read;     /* where it has one */
-    double strainer_loss_pa; /* as found; NaN */
+    qll_read_case read;       /* where it has one */
+    double strainer_loss_pa;  /* as found; NaN */
     double strainer_flow_m3s; /* NaN */
     bool is_strainer_cleaned;
 } qll_visit;
@@ -39,8 +39,7 @@ typedef struct qll_visit {
  * @return QLL_OK, QLL_REFUSED with problems, or QLL_NO_MEMORY
  */
 QLL_MUST_USE qll_status qll_record_of(const qll_document *document, const qll_knowledge *knowledge,
-                                      qll_arena *arena, qll_record *record,
-                                      qll_problems *problems);
+                                      qll_arena *arena, qll_record *record, qll_problems *problems);
 
 /** Reads the body of a visit that stands in @p document as a whole. As qll_record_of(). */
 QLL_MUST_USE qll_status qll_visit_of(const qll_document *document, const qll_knowledge *knowledge,

@@ -64,6 +64,7 @@ static const qll_field attachment_fields[] = {
     {"caption", QLL_VALUE_TEXT, QLL_MEANS(RECORD_CAPTION)},
 };
 QLL_GROUP(record_attachment, RECORD_ATTACHMENT, "body", attachment_fields);
+
 /* clang-format on */
 
 const qll_field_group *const *qll_record_groups(size_t *count)

@@ -9,9 +9,9 @@ struct qll_record_split {
     qll_arena *arena;
     qll_record_taker *take;
     void *context;
-    qll_writer one;  /* the object that is being read */
+    qll_writer one; /* the object that is being read */
     qll_arena_mark empty;
-    size_t depth;    /* of brackets that are open */
+    size_t depth; /* of brackets that are open */
     bool in_text, is_escaped, in_list, is_broken;
     char key[16]; /* of the member of the whole that is being read */
     size_t key_size;
@@ -67,8 +67,8 @@ static qll_status hand_on(qll_record_split *split)
     if (split->one.no_memory) {
         return QLL_NO_MEMORY;
     }
-    const qll_status status =
-        split->take(split->context, text, split->key[0] == 'a' ? QLL_SPLIT_ATTACHMENT : QLL_SPLIT_RECORD);
+    const qll_status status = split->take(
+        split->context, text, split->key[0] == 'a' ? QLL_SPLIT_ATTACHMENT : QLL_SPLIT_RECORD);
     qll_arena_reset(split->arena, split->empty);
     split->one = qll_writer_new(split->arena);
     return status;

@@ -69,8 +69,8 @@ static void write_event(qll_writer *writer, const qll_wording *wording, const ql
                      created);
     write_day_line(writer, "DTSTART", site->due);
     write_day_line(writer, "DTEND", site->due + 1);
-    write_text_line(writer, wording, "SUMMARY:",
-                    QLL_SAYS_WITH(RECORD_CALENDAR_SUMMARY, qll_as_is(name)));
+    write_text_line(writer, wording,
+                    "SUMMARY:", QLL_SAYS_WITH(RECORD_CALENDAR_SUMMARY, qll_as_is(name)));
     const qll_argument last = site->row->service_day == NULL ? qll_as_text(QLL_TEXT_RECORD_NEVER)
                                                              : qll_as_is(site->row->service_day);
     write_text_line(writer, wording, "DESCRIPTION:", QLL_SAYS_WITH(RECORD_CALENDAR_ABOUT, last));

@@ -30,8 +30,12 @@ static void write_figure(qll_writer *writer, double value)
 static void write_row(qll_writer *writer, const qll_site_row *site, const qll_dated_visit *visit,
                       const char *gauge, const qll_gauge_reading *reading)
 {
-    const char *const cells[] = {site->site, site->name, visit->record->id, visit->day,
-                                 visit->record->who, gauge,
+    const char *const cells[] = {site->site,
+                                 site->name,
+                                 visit->record->id,
+                                 visit->day,
+                                 visit->record->who,
+                                 gauge,
                                  reading->is_left ? "left" : "found"};
     for (size_t i = 0; i < sizeof cells / sizeof *cells; i++) {
         write_cell(writer, cells[i]);

@@ -15,8 +15,8 @@ static qll_status hand_over(qll_problems *problems, qll_status status, const cha
            && strcmp(language, qll_language_words[place]) != 0) {
         place++;
     }
-    const qll_wording wording = {
-        .language = place < QLL_LANGUAGE_COUNT ? (qll_language)place : (qll_language)0};
+    const qll_wording wording = {.language = place < QLL_LANGUAGE_COUNT ? (qll_language)place
+                                                                        : (qll_language)0};
     qll_problem *list = qll_arena_take(problems->arena, problems->kept_count, sizeof *list);
     if (list == NULL) {
         return QLL_NO_MEMORY;
@@ -42,9 +42,9 @@ qll_status qll_record_read(const qll_input *input, const char *language, qll_are
     qll_knowledge knowledge;
     *record = (qll_record){0};
     *answer = (qll_answer){0};
-    qll_status status = qll_document_read((qll_text){input->bytes, input->size},
-                                          input->name == NULL ? "" : input->name, arena, &document,
-                                          &problems);
+    qll_status status =
+        qll_document_read((qll_text){input->bytes, input->size},
+                          input->name == NULL ? "" : input->name, arena, &document, &problems);
     status = status == QLL_OK ? qll_knowledge_read(arena, &knowledge) : status;
     if (status == QLL_OK) {
         status = qll_record_of(&document, &knowledge, arena, record, &problems);

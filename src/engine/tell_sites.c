@@ -72,8 +72,7 @@ qll_status qll_tell_sites(const qll_telling *telling, const qll_site_row *rows, 
     qll_tell tell;
     qll_recorded found;
     qll_status status = qll_tell_begin(telling, arena, &tell, answer);
-    if (status == QLL_OK
-        && find_sites(&tell, telling->today, rows, count, &found) == NULL) {
+    if (status == QLL_OK && find_sites(&tell, telling->today, rows, count, &found) == NULL) {
         status = QLL_NO_MEMORY;
     }
     if (status != QLL_OK) {

@@ -11,8 +11,8 @@
 
 /* A screen half plugged loses so many times what a clean one does (docs/theory/strainer.md 1, b = 0.5), and a pair of gauges shows
  * 2 psi (the same, 4). */
-#define QLL_HALF_PLUGGED      4.57
-#define QLL_LEAST_LOSS_PA     (2.0 * 6894.757293168361)
+#define QLL_HALF_PLUGGED  4.57
+#define QLL_LEAST_LOSS_PA (2.0 * 6894.757293168361)
 
 /* The outlet's gauge of a visit with water running, or without; as found, or as left. NaN where nobody read it. */
 static double outlet_pa(const qll_visit *visit, bool flows, bool is_left)
@@ -110,7 +110,7 @@ static qll_status find_course(qll_arena *arena, const qll_drift_point *points, s
     const qll_status status = qll_drift_of(points, count, arena, &course->drift);
     if (status == QLL_OK) {
         course->reached = qll_drift_reaches(&course->drift, low_pa, high_pa);
-        course->limit = !qll_drift_is_sure(&course->drift)    ? (double)NAN
+        course->limit = !qll_drift_is_sure(&course->drift)   ? (double)NAN
                         : course->drift.slope_per_year > 0.0 ? high_pa
                                                              : low_pa;
     }

@@ -23,7 +23,8 @@ static qll_status read_one(const qll_record *record, const qll_knowledge *knowle
     const qll_text body =
         record->kind == QLL_RECORD_READING ? as_visit(record, arena) : record->body;
     qll_status status = qll_document_read(body, "", arena, &document, &problems);
-    status = status == QLL_OK ? qll_visit_of(&document, knowledge, arena, visit, &problems) : status;
+    status =
+        status == QLL_OK ? qll_visit_of(&document, knowledge, arena, visit, &problems) : status;
     return status;
 }
 
@@ -59,7 +60,8 @@ qll_status qll_visits_among(const qll_record *records, size_t count, qll_arena *
 {
     qll_knowledge knowledge;
     *visits = (qll_dated_visits){.list = qll_arena_take(arena, count, sizeof *visits->list)};
-    qll_status status = visits->list == NULL ? QLL_NO_MEMORY : qll_knowledge_read(arena, &knowledge);
+    qll_status status =
+        visits->list == NULL ? QLL_NO_MEMORY : qll_knowledge_read(arena, &knowledge);
     for (size_t i = 0; status == QLL_OK && i < count; i++) {
         if (records[i].kind != QLL_RECORD_VISIT && records[i].kind != QLL_RECORD_READING) {
             continue;

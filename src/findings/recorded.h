@@ -9,10 +9,10 @@
 #include "wording/wording.h"
 
 /** X(NAME, word): how near the next service is. */
-#define QLL_DUE_LIST(X)     \
-    X(OVERDUE, "overdue")   \
-    X(SOON, "soon")         \
-    X(LATER, "later")       \
+#define QLL_DUE_LIST(X)   \
+    X(OVERDUE, "overdue") \
+    X(SOON, "soon")       \
+    X(LATER, "later")     \
     X(NO_PLAN, "no-plan")
 
 typedef enum qll_due_state {
@@ -50,9 +50,9 @@ typedef struct qll_recorded_site {
 } qll_recorded_site;
 
 /** X(NAME, word): what is followed over the years. */
-#define QLL_FOLLOWED_LIST(X)          \
-    X(SET, "set_point")               \
-    X(LOCK_UP, "lock_up")             \
+#define QLL_FOLLOWED_LIST(X) \
+    X(SET, "set_point")      \
+    X(LOCK_UP, "lock_up")    \
     X(STRAINER, "strainer_loss")
 
 typedef enum qll_followed {
@@ -67,7 +67,8 @@ extern const char *const qll_followed_words[QLL_FOLLOWED_COUNT];
 /** One quantity over the years, Pa and Pa a year. */
 typedef struct qll_course {
     qll_drift drift;
-    double limit; /* which it moves towards; NaN = it does not move for sure, or there is none that way */
+    double
+        limit; /* which it moves towards; NaN = it does not move for sure, or there is none that way */
     qll_reached reached;
     const qll_drift_point *points; /* as they were compared */
     size_t count;

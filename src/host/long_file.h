@@ -14,8 +14,8 @@ typedef struct qll_long_file qll_long_file;
  * @param file in @p arena; ended with qll_long_file_end()
  * @param why  on QLL_IO what the system says, as of all that follow
  */
-QLL_MUST_USE qll_status qll_long_file_begin(const char *path, qll_arena *arena, qll_long_file **file,
-                                            const char **why);
+QLL_MUST_USE qll_status qll_long_file_begin(const char *path, qll_arena *arena,
+                                            qll_long_file **file, const char **why);
 
 QLL_MUST_USE qll_status qll_long_file_write(qll_long_file *file, qll_text bytes, const char **why);
 

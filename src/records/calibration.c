@@ -53,8 +53,9 @@ static void find_factor(const qll_watched *watched, qll_calibration *calibration
     const double happened = (double)calibration->happened;
     const bool has_none = calibration->happened == 0;
     const bool has_all = calibration->happened == count;
-    calibration->odds_factor =
-        has_none ? 0.0 : has_all ? (double)INFINITY : exp(shift_at(watched, count, happened, 0.0));
+    calibration->odds_factor = has_none  ? 0.0
+                               : has_all ? (double)INFINITY
+                                         : exp(shift_at(watched, count, happened, 0.0));
     calibration->factor_low = has_none ? 0.0 : exp(shift_at(watched, count, happened, QLL_Z_95));
     calibration->factor_high =
         has_all ? (double)INFINITY : exp(shift_at(watched, count, happened, -QLL_Z_95));
@@ -102,7 +103,8 @@ static void find_groups(const qll_watched *sorted, qll_calibration *calibration)
 qll_status qll_calibrate(const qll_watched *watched, size_t count, qll_arena *arena,
                          qll_calibration *calibration)
 {
-    *calibration = (qll_calibration){.count = count, .odds_factor = 1.0, .factor_high = (double)INFINITY};
+    *calibration =
+        (qll_calibration){.count = count, .odds_factor = 1.0, .factor_high = (double)INFINITY};
     double variance = 0.0;
     qll_watched *sorted = qll_arena_take(arena, count, sizeof *sorted);
     if (sorted == NULL) {

@@ -171,7 +171,7 @@ bool qll_moment_read(const char *text, long long *ms, int *day)
         return false;
     }
     *day = there;
-    *ms = there * QLL_DAY_MS
-          + (((long long)hour * 60 + minute - offset) * 60 + second) * 1000 + fraction;
+    *ms = there * QLL_DAY_MS + (((long long)hour * 60 + minute - offset) * 60 + second) * 1000
+          + fraction;
     return true;
 }

@@ -131,12 +131,12 @@ qll_status qll_drift_of(const qll_drift_point *points, size_t count, qll_arena *
     if (drift->pairs > 0) {
         qsort(slopes, drift->pairs, sizeof *slopes, by_size);
         const size_t middle = drift->pairs / 2;
-        drift->slope_per_year = drift->pairs % 2 == 1 ? slopes[middle]
-                                                      : (slopes[middle - 1] + slopes[middle]) / 2.0;
+        drift->slope_per_year =
+            drift->pairs % 2 == 1 ? slopes[middle] : (slopes[middle - 1] + slopes[middle]) / 2.0;
         find_interval(slopes, drift->pairs, sqrt(kendall), drift);
     }
-    drift->level = level_of(points + from, size, drift->slope_per_year,
-                            slopes + qll_pair_count(count));
+    drift->level =
+        level_of(points + from, size, drift->slope_per_year, slopes + qll_pair_count(count));
     return QLL_OK;
 }
 

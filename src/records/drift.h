@@ -9,19 +9,20 @@
 typedef struct qll_drift_point {
     double day; /* since 1970 */
     double value;
-    bool begins; /* what it measures was cleaned or put in anew before: it is compared with none before it */
+    bool
+        begins; /* what it measures was cleaned or put in anew before: it is compared with none before it */
 } qll_drift_point;
 
 /** Of a year. */
 #define QLL_YEAR_DAYS 365.25
 
 typedef struct qll_drift {
-    size_t count;             /* readings */
-    size_t pairs;             /* that were compared */
-    double slope_per_year;    /* Theil-Sen; NaN without a pair */
-    double low_per_year;      /* 95 % interval; NaN where the readings are too few for one */
-    double high_per_year;     /* the same */
-    double level;             /* of the line on the last day; NaN of no reading */
+    size_t count;          /* readings */
+    size_t pairs;          /* that were compared */
+    double slope_per_year; /* Theil-Sen; NaN without a pair */
+    double low_per_year;   /* 95 % interval; NaN where the readings are too few for one */
+    double high_per_year;  /* the same */
+    double level;          /* of the line on the last day; NaN of no reading */
     double first_day, last_day;
 } qll_drift;
 

@@ -74,9 +74,9 @@ static void site_row(const qll_report *report, const qll_due_site *site)
     qll_sheet_cell(report->sheet, site->row->name[0] == '\0' ? "-" : site->row->name);
     qll_sheet_cell(report->sheet, id_shown(report, site->row->site));
     qll_sheet_cell(report->sheet, site->row->service_day == NULL ? "-" : site->row->service_day);
-    qll_sheet_cell(report->sheet, day_text(report, site->state == QLL_DUE_NO_PLAN
-                                                       ? (double)NAN
-                                                       : (double)site->due));
+    qll_sheet_cell(
+        report->sheet,
+        day_text(report, site->state == QLL_DUE_NO_PLAN ? (double)NAN : (double)site->due));
     state_cell(report, site);
 }
 
@@ -96,9 +96,8 @@ void qll_sites_print(qll_writer *writer, const qll_recorded *found, bool is_due)
 {
     qll_sheet sheet;
     qll_report report = qll_report_begin_bare(&found->wording, NULL, writer->arena, &sheet);
-    const qll_said title =
-        is_due ? (qll_said){QLL_TEXT_RECORD_DUE, {qll_as_is(found->today)}}
-               : (qll_said){.id = QLL_TEXT_RECORD_SITES};
+    const qll_said title = is_due ? (qll_said){QLL_TEXT_RECORD_DUE, {qll_as_is(found->today)}}
+                                  : (qll_said){.id = QLL_TEXT_RECORD_SITES};
     sheet.title = says(&report, &title);
     qll_sheet_section(&sheet, QLL_SECTION_SERVICE, "");
     if (found->site_count == 0) {
@@ -107,10 +106,10 @@ void qll_sites_print(qll_writer *writer, const qll_recorded *found, bool is_due)
         site_table(&report, found->sites, found->site_count);
     }
     if (is_due && found->site_count > 0) {
-        paragraph(&report, QLL_SAYS_WITH(RECORD_DUE_COUNTS,
-                                         qll_as_whole(found->states[QLL_DUE_OVERDUE]),
-                                         qll_as_whole(found->states[QLL_DUE_SOON]),
-                                         qll_as_whole(found->states[QLL_DUE_LATER])));
+        paragraph(&report,
+                  QLL_SAYS_WITH(RECORD_DUE_COUNTS, qll_as_whole(found->states[QLL_DUE_OVERDUE]),
+                                qll_as_whole(found->states[QLL_DUE_SOON]),
+                                qll_as_whole(found->states[QLL_DUE_LATER])));
     }
     qll_report_print(&report, writer);
 }
@@ -268,16 +267,14 @@ static void calibration_paragraphs(const qll_report *report, const qll_calibrati
         return;
     }
     if (!qll_calibration_is_told(calibration)) {
-        paragraph(report,
-                  QLL_SAYS_WITH(RECORD_CALLBACKS_FEW, qll_as_whole(calibration->count)));
+        paragraph(report, QLL_SAYS_WITH(RECORD_CALLBACKS_FEW, qll_as_whole(calibration->count)));
         return;
     }
-    paragraph(report,
-              QLL_SAYS_WITH(RECORD_CALLBACKS, qll_as_whole(calibration->count),
-                            qll_as_whole(calibration->happened),
-                            qll_as_whole((size_t)round(calibration->expected)),
-                            qll_as_whole((size_t)floor(calibration->expected_low)),
-                            qll_as_whole((size_t)ceil(calibration->expected_high))));
+    paragraph(report, QLL_SAYS_WITH(RECORD_CALLBACKS, qll_as_whole(calibration->count),
+                                    qll_as_whole(calibration->happened),
+                                    qll_as_whole((size_t)round(calibration->expected)),
+                                    qll_as_whole((size_t)floor(calibration->expected_low)),
+                                    qll_as_whole((size_t)ceil(calibration->expected_high))));
     if (qll_calibration_fits(calibration)) {
         paragraph(report, QLL_SAYS(RECORD_CALLBACKS_FIT));
         return;
@@ -309,8 +306,7 @@ void qll_ranking_print(qll_writer *writer, const qll_recorded_ranking *found)
     }
     qll_sheet_table(&sheet, "", "llrrr", true);
     if (found->without_station > 0) {
-        paragraph(&report,
-                  QLL_SAYS_WITH(RECORD_NO_STATION, qll_as_whole(found->without_station)));
+        paragraph(&report, QLL_SAYS_WITH(RECORD_NO_STATION, qll_as_whole(found->without_station)));
     }
     calibration_paragraphs(&report, &found->calibration);
     qll_report_print(&report, writer);

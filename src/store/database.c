@@ -4,9 +4,8 @@
 
 qll_value_of qll_sql_text(const char *closed)
 {
-    return closed == NULL
-               ? (qll_value_of){.is = QLL_COLUMN_NULL}
-               : (qll_value_of){.is = QLL_COLUMN_TEXT, .text = {closed, strlen(closed)}};
+    return closed == NULL ? (qll_value_of){.is = QLL_COLUMN_NULL}
+                          : (qll_value_of){.is = QLL_COLUMN_TEXT, .text = {closed, strlen(closed)}};
 }
 
 qll_value_of qll_sql_part(qll_text text)

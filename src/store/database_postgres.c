@@ -59,11 +59,11 @@ static bool load(library *pq)
 {
     pq->handle = dlopen("libpq.so.5", RTLD_NOW | RTLD_LOCAL);
     bool is_whole = pq->handle != NULL;
-#define QLL_PQ_FIND(name)                                          \
-    if (is_whole) {                                                \
-        void *found = dlsym(pq->handle, #name);                    \
-        memcpy(&pq->name, &found, sizeof found);                   \
-        is_whole = found != NULL;                                  \
+#define QLL_PQ_FIND(name)                        \
+    if (is_whole) {                              \
+        void *found = dlsym(pq->handle, #name);  \
+        memcpy(&pq->name, &found, sizeof found); \
+        is_whole = found != NULL;                \
     }
     QLL_PQ_LIST(QLL_PQ_FIND)
 #undef QLL_PQ_FIND
@@ -276,9 +276,8 @@ static qll_status script(qll_database *database, qll_text text, qll_said *why)
         }
     }
     const qll_text whole = qll_writer_text(&sql);
-    const qll_status status = sql.no_memory
-                                  ? QLL_NO_MEMORY
-                                  : plain((postgres_database *)database, whole.bytes, why);
+    const qll_status status =
+        sql.no_memory ? QLL_NO_MEMORY : plain((postgres_database *)database, whole.bytes, why);
     qll_arena_reset(database->arena, mark);
     return status;
 }

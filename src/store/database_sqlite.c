@@ -294,9 +294,8 @@ static qll_status backup(qll_database *database, const char *path, qll_said *why
     int code = sqlite3_open_v2(path, &to, SQLITE_OPEN_READWRITE, NULL);
     code = code == SQLITE_OK ? copy_pages(own->handle, to) : code;
     /* One file by itself, which may lie where nothing can be written beside it. */
-    code = code == SQLITE_OK
-               ? sqlite3_exec(to, "PRAGMA journal_mode = DELETE", NULL, NULL, NULL)
-               : code;
+    code = code == SQLITE_OK ? sqlite3_exec(to, "PRAGMA journal_mode = DELETE", NULL, NULL, NULL)
+                             : code;
     const int closed = sqlite3_close(to);
     code = code == SQLITE_OK ? closed : code;
     if (code != SQLITE_OK) {
@@ -392,6 +391,19 @@ static int safe_settings(sqlite3 *handle)
                         NULL, NULL, NULL);
 }
 
+/* Whether all of the store stands in its file: nothing waits in the log beside it. */
+static bool stands_alone(const sqlite_database *own)
+{
+    qll_writer name = qll_writer_new(own->base.arena);
+    qll_write_format(&name, "%s-wal", own->base.place);
+    FILE *log = fopen(qll_writer_text(&name).bytes, "rb");
+    const bool is_alone = log == NULL || fgetc(log) == EOF;
+    if (log != NULL) {
+        (void)fclose(log);
+    }
+    return is_alone;
+}
+
 /* A disk that nothing can be written to, where no writer can be: the file as it lies. */
 static int open_as_it_lies(sqlite_database *own)
 {
@@ -418,13 +430,15 @@ static qll_status open_handle(sqlite_database *own, bool writes, bool is_empty, 
     const int flags = !writes ? SQLITE_OPEN_READONLY
                               : SQLITE_OPEN_READWRITE | (is_empty ? SQLITE_OPEN_CREATE : 0);
     int code = sqlite3_open_v2(own->base.place, &own->handle, flags, NULL);
+    if (code == SQLITE_OK && writes && sqlite3_db_readonly(own->handle, "main") == 1) {
+        code = SQLITE_READONLY;
+    }
     code = code == SQLITE_OK ? safe_settings(own->handle) : code;
-    long long ignored = 0;
     if (code == SQLITE_OK && !writes) {
-        const qll_status read = whole_of(own, "SELECT count(*) FROM sqlite_schema", &ignored, why);
-        if (read == QLL_IO && (sqlite3_errcode(own->handle) & 0xff) == SQLITE_CANTOPEN) {
-            code = open_as_it_lies(own);
-        }
+        code = sqlite3_exec(own->handle, "SELECT count(*) FROM sqlite_schema", NULL, NULL, NULL);
+    }
+    if (!writes && (code & 0xff) == SQLITE_CANTOPEN && stands_alone(own)) {
+        code = open_as_it_lies(own);
     }
     return code == SQLITE_OK ? QLL_OK : failed(&own->base, code, why);
 }

@@ -22,8 +22,8 @@ void *qll_growing_add(qll_growing *growing)
 {
     if (growing->count == growing->room) {
         const size_t room = growing->room == 0 ? 16 : growing->room * 2;
-        void *items = room < growing->room ? NULL
-                                           : qll_arena_take(growing->arena, room, growing->size);
+        void *items =
+            room < growing->room ? NULL : qll_arena_take(growing->arena, room, growing->size);
         if (items == NULL) {
             return NULL;
         }

@@ -11,14 +11,13 @@ struct qll_store {
 };
 
 /** Runs a statement with the values that follow. */
-#define QLL_RUN(store, name, take, context, why, ...)                                              \
-    (store)->database->kind->run((store)->database, QLL_STATEMENT_##name,                          \
-                                 (const qll_value_of[]){__VA_ARGS__},                              \
-                                 sizeof((const qll_value_of[]){__VA_ARGS__}) / sizeof(qll_value_of), \
-                                 take, context, why)
+#define QLL_RUN(store, name, take, context, why, ...)                                 \
+    (store)->database->kind->run(                                                     \
+        (store)->database, QLL_STATEMENT_##name, (const qll_value_of[]){__VA_ARGS__}, \
+        sizeof((const qll_value_of[]){__VA_ARGS__}) / sizeof(qll_value_of), take, context, why)
 
 /** The same without values. */
-#define QLL_RUN_BARE(store, name, take, context, why)                                            \
+#define QLL_RUN_BARE(store, name, take, context, why)                                             \
     (store)->database->kind->run((store)->database, QLL_STATEMENT_##name, NULL, 0, take, context, \
                                  why)
 

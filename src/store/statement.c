@@ -36,7 +36,8 @@ static qll_text find_in(qll_text file, const char *word)
     while (rest.size > 0) {
         const qll_text line = next_line(&rest);
         if (!is_mark(line)
-            || !qll_text_is((qll_text){line.bytes + strlen(mark), line.size - strlen(mark)}, word)) {
+            || !qll_text_is((qll_text){line.bytes + strlen(mark), line.size - strlen(mark)},
+                            word)) {
             continue;
         }
         const char *begins = rest.bytes;
@@ -56,7 +57,8 @@ static qll_text find_in(qll_text file, const char *word)
 qll_text qll_statement_text(qll_statement statement, qll_dialect dialect)
 {
     const char *word = qll_statement_words[statement];
-    const qll_text common = {(const char *)qll_file_store_statements, qll_file_store_statements_size};
+    const qll_text common = {(const char *)qll_file_store_statements,
+                             qll_file_store_statements_size};
     const qll_text search = {(const char *)qll_file_store_search, qll_file_store_search_size};
     const qll_text search_postgres = {(const char *)qll_file_store_search_postgres,
                                       qll_file_store_search_postgres_size};

@@ -44,16 +44,16 @@ void qll_store_close(qll_store *store);
 
 /** What became of a record that was put. */
 typedef enum qll_put_outcome {
-    QLL_PUT_NEW,     /* it is kept, under the receipt that it got */
-    QLL_PUT_SAME,    /* it was there already, word for word; the receipt is that of the first time */
+    QLL_PUT_NEW,  /* it is kept, under the receipt that it got */
+    QLL_PUT_SAME, /* it was there already, word for word; the receipt is that of the first time */
     QLL_PUT_REFUSED, /* see why: another record has that id; it would come from itself; it is not made from what stands */
 } qll_put_outcome;
 
 typedef struct qll_put {
     qll_put_outcome outcome;
-    long long receipt;   /* 0 where it was refused */
-    size_t head_count;   /* of a document: versions that stand; more than one is a conflict */
-    qll_said why;        /* of QLL_PUT_REFUSED */
+    long long receipt; /* 0 where it was refused */
+    size_t head_count; /* of a document: versions that stand; more than one is a conflict */
+    qll_said why;      /* of QLL_PUT_REFUSED */
 } qll_put;
 
 /** Whether a version is kept that does not come from all versions that stand. */
@@ -167,8 +167,8 @@ QLL_MUST_USE qll_status qll_store_keep(qll_store *store, const qll_kept_answer *
                                        size_t count, qll_said *why);
 
 /** All that are kept, by site, the oldest first. */
-QLL_MUST_USE qll_status qll_store_kept(qll_store *store, qll_arena *arena, qll_kept_answers *answers,
-                                       qll_said *why);
+QLL_MUST_USE qll_status qll_store_kept(qll_store *store, qll_arena *arena,
+                                       qll_kept_answers *answers, qll_said *why);
 
 /** A visit to which somebody was called back. */
 typedef struct qll_store_callback {
@@ -186,8 +186,9 @@ QLL_MUST_USE qll_status qll_store_called_back(qll_store *store, qll_arena *arena
 
 /** What is there of a photo or sound. */
 typedef struct qll_store_held {
-    uint64_t size, held; /* bytes: all, and those that are there, from the first on; size 0 = nothing is known of it */
-    bool is_whole;       /* all are there, and their hash is right */
+    uint64_t size,
+        held; /* bytes: all, and those that are there, from the first on; size 0 = nothing is known of it */
+    bool is_whole; /* all are there, and their hash is right */
 } qll_store_held;
 
 QLL_MUST_USE qll_status qll_store_attachment(qll_store *store, const char *sha256,

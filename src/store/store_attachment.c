@@ -24,7 +24,8 @@ qll_status qll_store_attachment(qll_store *store, const char *sha256, qll_store_
 
 static bool is_name(const char *sha256)
 {
-    return strlen(sha256) == (size_t)(2 * QLL_DIGEST_SIZE) && strspn(sha256, "0123456789abcdef") == (size_t)(2 * QLL_DIGEST_SIZE);
+    return strlen(sha256) == (size_t)(2 * QLL_DIGEST_SIZE)
+           && strspn(sha256, "0123456789abcdef") == (size_t)(2 * QLL_DIGEST_SIZE);
 }
 
 typedef struct piece {
@@ -121,8 +122,8 @@ static qll_status add_part(qll_store *store, const qll_store_part *part, qll_sto
     }
     if (status == QLL_OK) {
         status = QLL_RUN(store, PUT_ATTACHMENT, NULL, NULL, why, qll_sql_text(part->sha256),
-                         qll_sql_whole((long long)held->size),
-                         qll_sql_whole((long long)held->held), qll_sql_whole(held->is_whole));
+                         qll_sql_whole((long long)held->size), qll_sql_whole((long long)held->held),
+                         qll_sql_whole(held->is_whole));
     }
     return status;
 }

@@ -30,11 +30,11 @@ static qll_status check_site(qll_store *store, const qll_site_row *site, qll_are
     qll_site_told told;
     const qll_arena_mark mark = qll_arena_now(store->arena);
     const qll_status status = qll_site_tell(store, site->site, store->arena, &told, why);
-    const bool is_same =
-        status == QLL_OK && same_text(told.name, site->name)
-        && same_text(told.plan_day, site->plan_day)
-        && same_text(told.service_day, site->service_day) && told.every_months == site->every_months
-        && told.conflicts == (long long)site->conflicts;
+    const bool is_same = status == QLL_OK && same_text(told.name, site->name)
+                         && same_text(told.plan_day, site->plan_day)
+                         && same_text(told.service_day, site->service_day)
+                         && told.every_months == site->every_months
+                         && told.conflicts == (long long)site->conflicts;
     qll_arena_reset(store->arena, mark);
     if (status == QLL_OK && !is_same) {
         const char *kept = qll_arena_copy(arena, site->site, strlen(site->site));

@@ -55,8 +55,8 @@ static qll_status take_callback(void *context, const qll_value_of *row)
     return QLL_OK;
 }
 
-qll_status qll_store_called_back(qll_store *store, qll_arena *arena,
-                                 qll_store_callbacks *callbacks, qll_said *why)
+qll_status qll_store_called_back(qll_store *store, qll_arena *arena, qll_store_callbacks *callbacks,
+                                 qll_said *why)
 {
     qll_growing list = {.arena = arena, .size = sizeof(qll_store_callback)};
     const size_t refused = qll_arena_refused(arena);

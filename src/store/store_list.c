@@ -41,10 +41,9 @@ qll_status qll_store_list(qll_store *store, const qll_site_row *after, size_t mo
 {
     qll_growing list = {.arena = arena, .size = sizeof(qll_site_row)};
     const size_t refused = qll_arena_refused(arena);
-    const qll_status status =
-        QLL_RUN(store, SITES, take_site, &list, why,
-                qll_sql_text(after == NULL ? "" : after->name_key),
-                qll_sql_text(after == NULL ? "" : after->site), most_rows(most));
+    const qll_status status = QLL_RUN(
+        store, SITES, take_site, &list, why, qll_sql_text(after == NULL ? "" : after->name_key),
+        qll_sql_text(after == NULL ? "" : after->site), most_rows(most));
     return hand_over(&list, status, refused, sites);
 }
 
@@ -145,8 +144,8 @@ qll_status qll_store_put_person(qll_store *store, const char *name, const char *
     long long receipt = 0;
     qll_status status = qll_store_begin(store, &receipt, why);
     if (status == QLL_OK) {
-        status = QLL_RUN(store, PUT_PERSON, NULL, NULL, why, qll_sql_text(name),
-                         qll_sql_text(password));
+        status =
+            QLL_RUN(store, PUT_PERSON, NULL, NULL, why, qll_sql_text(name), qll_sql_text(password));
         status = qll_store_end(store, status, why);
     }
     return status;

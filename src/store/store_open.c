@@ -20,8 +20,8 @@ static qll_status run_file(qll_store *store, const unsigned char *file, const si
                            qll_said *why)
 {
     return file == NULL ? QLL_OK
-                        : store->database->kind->script(
-                              store->database, (qll_text){(const char *)file, *size}, why);
+                        : store->database->kind->script(store->database,
+                                                        (qll_text){(const char *)file, *size}, why);
 }
 
 static qll_status step_up(qll_store *store, int to, qll_said *why)
@@ -125,10 +125,10 @@ qll_status qll_store_open(const char *place, qll_store_use use, qll_arena *arena
         return QLL_NO_MEMORY;
     }
     made->arena = own;
-    qll_status status = is_address(place)
-                            ? qll_database_open_postgres(place, &made->database, why)
-                            : qll_database_open_sqlite(place, writes, use == QLL_STORE_MAKE,
-                                                       &made->database, why);
+    qll_status status =
+        is_address(place)
+            ? qll_database_open_postgres(place, &made->database, why)
+            : qll_database_open_sqlite(place, writes, use == QLL_STORE_MAKE, &made->database, why);
     status = status == QLL_OK ? check_version(made, writes, why) : status;
     if (writes && status == QLL_OK) {
         status = bring_up(made, why);

@@ -140,8 +140,8 @@ static qll_status judge(putting *all, const qll_record *record, qll_put *put, bo
 static qll_status insert(putting *all, const qll_record *record)
 {
     qll_store *store = all->store;
-    const qll_value_of months = record->every_months == 0 ? qll_sql_text(NULL)
-                                                          : qll_sql_whole(record->every_months);
+    const qll_value_of months =
+        record->every_months == 0 ? qll_sql_text(NULL) : qll_sql_whole(record->every_months);
     qll_status status = QLL_RUN(
         store, INSERT_RECORD, NULL, NULL, all->why, qll_sql_text(record->id),
         qll_sql_whole(all->receipt), qll_sql_text(qll_record_kind_words[record->kind]),
@@ -214,7 +214,8 @@ static qll_status count_heads(putting *all, const qll_record *records, size_t co
         }
         const qll_arena_mark mark = qll_arena_now(all->store->arena);
         qll_records heads;
-        status = qll_store_heads(all->store, records[i].document, all->store->arena, &heads, all->why);
+        status =
+            qll_store_heads(all->store, records[i].document, all->store->arena, &heads, all->why);
         puts[i].head_count = heads.count;
         qll_arena_reset(all->store->arena, mark);
     }

@@ -60,8 +60,8 @@ static qll_status put_row(qll_store *store, const char *site, long long number,
     if (key.no_memory) {
         return QLL_NO_MEMORY;
     }
-    const qll_value_of months = told->every_months == 0 ? qll_sql_text(NULL)
-                                                        : qll_sql_whole(told->every_months);
+    const qll_value_of months =
+        told->every_months == 0 ? qll_sql_text(NULL) : qll_sql_whole(told->every_months);
     return QLL_RUN(store, PUT_SITE, NULL, NULL, why, qll_sql_text(site), qll_sql_whole(number),
                    qll_sql_text(told->name), qll_sql_part(key_text), qll_sql_text(told->plan_day),
                    months, qll_sql_text(told->service_day), qll_sql_whole(told->conflicts));

@@ -154,14 +154,17 @@ TEST(a_conflict_is_kept_shown_and_settled_by_a_third_version)
     store_scene scene;
     begin(&scene);
     CHECK(scene_put(&scene, scene_site(scene.arena, 10, 1, "Cedar")).head_count == 1);
-    CHECK(scene_put(&scene, scene_version(scene.arena, 11, QLL_RECORD_SITE, 1, 10)).head_count == 1);
-    CHECK(scene_put(&scene, scene_version(scene.arena, 12, QLL_RECORD_SITE, 1, 10)).head_count == 2);
+    CHECK(scene_put(&scene, scene_version(scene.arena, 11, QLL_RECORD_SITE, 1, 10)).head_count
+          == 1);
+    CHECK(scene_put(&scene, scene_version(scene.arena, 12, QLL_RECORD_SITE, 1, 10)).head_count
+          == 2);
     CHECK(heads(&scene, 1, scene_id(scene.arena, 12)) == 2);
     qll_store_sites sites = {0};
     CHECK(qll_store_conflicts(scene.store, scene.arena, &sites, &scene.why) == QLL_OK);
     CHECK(sites.count == 1 && sites.list[0].conflicts == 1);
     /* One that comes from one of them alone settles nothing. */
-    CHECK(scene_put(&scene, scene_version(scene.arena, 13, QLL_RECORD_SITE, 1, 11)).head_count == 2);
+    CHECK(scene_put(&scene, scene_version(scene.arena, 13, QLL_RECORD_SITE, 1, 11)).head_count
+          == 2);
     qll_record third = scene_version(scene.arena, 14, QLL_RECORD_SITE, 1, 12);
     third.parents[1] = scene_id(scene.arena, 13);
     third.parent_count = 2;
@@ -349,7 +352,8 @@ TEST(lists_go_by_name_page_by_page)
                              &scene.why)
               == QLL_OK);
         for (size_t i = 0; i < page.count; i++) {
-            const int order = last.name_key == NULL ? -1 : strcmp(last.name_key, page.list[i].name_key);
+            const int order =
+                last.name_key == NULL ? -1 : strcmp(last.name_key, page.list[i].name_key);
             CHECK(order < 0 || (order == 0 && strcmp(last.site, page.list[i].site) < 0));
             last = page.list[i];
             seen += 1;
@@ -377,7 +381,8 @@ TEST(a_search_finds_sites_by_beginnings_of_words)
     CHECK(find(&scene, "MILL 12") == 1);
     CHECK(find(&scene, "edar") == 0);
     CHECK(find(&scene, "") == 0 && find(&scene, " \"*'()&|!:;--") == 0);
-    CHECK(find(&scene, "\"cedar\" OR NOT 'oak' -- ") == 0); /* words like others: no site has "or" */
+    CHECK(find(&scene, "\"cedar\" OR NOT 'oak' -- ")
+          == 0); /* words like others: no site has "or" */
     CHECK(find(&scene, "cedar' & 'oak") == 1);
     /* A new version is found by its new name, and by the old one no more. */
     qll_record renamed = scene_version(scene.arena, 12, QLL_RECORD_SITE, 1, 10);
@@ -463,9 +468,9 @@ TEST(what_was_worked_out_is_kept_and_callbacks_are_told)
     CHECK(qll_store_list(scene.store, NULL, 10, scene.arena, &sites, &scene.why) == QLL_OK);
     CHECK_TEXT(sites.list[0].service_day, "2026-02-01");
     qll_records standing = {0};
-    CHECK(qll_store_standing(scene.store, QLL_RECORD_VISIT, 1, 10, scene.arena, &standing,
-                             &scene.why)
-          == QLL_OK);
+    CHECK(
+        qll_store_standing(scene.store, QLL_RECORD_VISIT, 1, 10, scene.arena, &standing, &scene.why)
+        == QLL_OK);
     CHECK(standing.count == 1);
     end(&scene);
 }
@@ -519,7 +524,8 @@ TEST(a_photo_comes_in_parts_and_is_whole_once_its_hash_is_right)
     CHECK(put_part(&scene, "ABC", 0, "a", &held) == QLL_REFUSED
           && scene.why.id == QLL_TEXT_STORE_PART_NAME);
     qll_text bytes = {0};
-    CHECK(qll_store_read_attachment(scene.store, abc, 0, scene.arena, &bytes, &scene.why) == QLL_OK);
+    CHECK(qll_store_read_attachment(scene.store, abc, 0, scene.arena, &bytes, &scene.why)
+          == QLL_OK);
     CHECK(bytes.size == 0); /* not before it is whole */
     CHECK(put_part(&scene, abc, 2, "x", &held) == QLL_REFUSED
           && scene.why.id == QLL_TEXT_STORE_PART_HASH);
