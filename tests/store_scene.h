@@ -12,7 +12,7 @@
 
 typedef struct store_scene {
     qll_arena *arena;
-    char folder[64], place[128];
+    char folder[96], place[160];
     qll_store *store;
     qll_said why;
 } store_scene;
@@ -83,7 +83,9 @@ static inline void scene_end(store_scene *scene)
     qll_arena_close(scene->arena);
     char command[256];
     (void)snprintf(command, sizeof command, "rm -rf '%s'", scene->folder);
-    (void)system(command);
+    if (system(command) != 0) {
+        printf("%s is left\n", scene->folder);
+    }
 }
 
 /* The UUID with that number. */

@@ -135,6 +135,7 @@ typedef struct qll_telling {
     const char *units;    /* "us", "si"; NULL = "us" */
     const char *language; /* "en", "es"; NULL = "en" */
     const char *today;    /* "2026-11-20": nothing here knows the day */
+    size_t most;          /* of sites that are listed; 0 = all. Counts are of all */
 } qll_telling;
 
 /* Answers about records. All live in the arena handed in; QLL_OK, QLL_WRONG_USE (of no such day, form or language) or QLL_NO_MEMORY. */

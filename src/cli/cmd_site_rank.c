@@ -70,8 +70,8 @@ static qll_status read_surveys(ranking *all, qll_record *latest)
     long long after = 0;
     qll_status status = QLL_OK;
     do {
-        status = qll_store_standing(all->site->store, QLL_RECORD_SURVEY, after, QLL_PAGE,
-                                    all->site->arena, &page, &why);
+        status =
+            qll_store_surveys(all->site->store, after, QLL_PAGE, all->site->arena, &page, &why);
         for (size_t i = 0; status == QLL_OK && i < page.count; i++) {
             const qll_record *record = &page.list[i];
             const size_t at =

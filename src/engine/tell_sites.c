@@ -54,9 +54,12 @@ static qll_status find_due(const qll_tell *tell, const char *today, const qll_si
     return QLL_OK;
 }
 
-static void write_sites(qll_tell *tell, const qll_telling *telling, const qll_recorded *found,
+static void write_sites(qll_tell *tell, const qll_telling *telling, qll_recorded *found,
                         const char *verb, bool is_due)
 {
+    if (telling->most > 0 && telling->most < found->site_count) {
+        found->site_count = telling->most;
+    }
     if (telling->form == QLL_FORM_JSON) {
         qll_json json = qll_json_new(&tell->writer);
         qll_sites_write(&json, verb, found);

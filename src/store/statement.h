@@ -39,7 +39,7 @@
     X(DROP_PARTS, "drop-parts")         \
     X(PUT_PART, "put-part")             \
     X(PART, "part")                     \
-    X(STANDING, "standing")             \
+    X(SURVEYS, "surveys")               \
     X(KEEP_ANSWER, "keep-answer")       \
     X(KEPT_ANSWERS, "kept-answers")     \
     X(CALLBACKS, "callbacks")           \

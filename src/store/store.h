@@ -106,10 +106,9 @@ QLL_MUST_USE qll_status qll_store_of_site(qll_store *store, const char *site,
                                           const qll_record *after, size_t most, qll_arena *arena,
                                           qll_records *records, qll_said *why);
 
-/** Records of @p kind that stand, received after @p after, at most @p most, in the order of their receipts. */
-QLL_MUST_USE qll_status qll_store_standing(qll_store *store, qll_record_kind kind, long long after,
-                                           size_t most, qll_arena *arena, qll_records *records,
-                                           qll_said *why);
+/** Surveys that stand, received after @p after, at most @p most, in the order of their receipts. */
+QLL_MUST_USE qll_status qll_store_surveys(qll_store *store, long long after, size_t most,
+                                          qll_arena *arena, qll_records *records, qll_said *why);
 
 typedef struct qll_store_sites {
     qll_site_row *list;

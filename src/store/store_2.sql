@@ -9,5 +9,6 @@ CREATE TABLE kept_answers (
 ) STRICT;
 CREATE INDEX kept_answers_by_day ON kept_answers (site, day);
 
--- All surveys, all visits.
-CREATE INDEX records_of_kind ON records (kind, receipt);
+-- All surveys and all callbacks: few among many, so that no index of all kinds leads a query about one site astray.
+CREATE INDEX records_surveys ON records (receipt) WHERE kind = 'survey';
+CREATE INDEX records_callbacks ON records (site, day) WHERE kind = 'visit' AND title = 'callback';

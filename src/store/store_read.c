@@ -131,14 +131,13 @@ qll_status qll_store_versions(qll_store *store, const char *document, qll_arena 
     return hand_over(&to, status, refused, records);
 }
 
-qll_status qll_store_standing(qll_store *store, qll_record_kind kind, long long after, size_t most,
-                              qll_arena *arena, qll_records *records, qll_said *why)
+qll_status qll_store_surveys(qll_store *store, long long after, size_t most, qll_arena *arena,
+                             qll_records *records, qll_said *why)
 {
     reading to = reading_into(store, arena, why);
     const size_t refused = qll_arena_refused(arena);
     const qll_status status =
-        QLL_RUN(store, STANDING, take_record, &to, why, qll_sql_text(qll_record_kind_words[kind]),
-                qll_sql_whole(after), most_rows(most));
+        QLL_RUN(store, SURVEYS, take_record, &to, why, qll_sql_whole(after), most_rows(most));
     return hand_over(&to, status, refused, records);
 }
 

@@ -132,9 +132,9 @@ INSERT INTO attachment_parts (sha256, begins, bytes) VALUES ($1, $2, $3)
 -- The part with byte $2 in it.
 SELECT begins, bytes FROM attachment_parts WHERE sha256 = $1 AND begins <= $2 ORDER BY begins DESC LIMIT 1
 
---: standing
+--: surveys
 SELECT id, receipt, kind, site, document, corrects, who, written_at, written_ms, body, title, words, day, every_months
-FROM standing WHERE kind = $1 AND receipt > $2 ORDER BY receipt LIMIT $3
+FROM standing WHERE kind = 'survey' AND receipt > $1 ORDER BY receipt LIMIT $2
 
 --: keep-answer
 INSERT INTO kept_answers (site, digest, day, answer) VALUES ($1, $2, $3, $4) ON CONFLICT (site, digest) DO NOTHING

@@ -468,7 +468,7 @@ TEST(version_1_is_brought_up_and_copied_first)
           == QLL_REFUSED);
     CHECK(scene.why.id == QLL_TEXT_STORE_OLDER);
     CHECK(count_whole(&scene) == 1);
-    char copy[160];
+    char copy[200];
     (void)snprintf(copy, sizeof copy, "%s.version-1", scene.place);
     CHECK(version_of(scene.place) == QLL_STORE_VERSION);
     CHECK(version_of(copy) == 1);
@@ -509,7 +509,7 @@ TEST(a_backup_is_whole_while_others_write)
 {
     store_scene scene;
     scene_begin(&scene);
-    char copy[160];
+    char copy[200];
     (void)snprintf(copy, sizeof copy, "%s/copy.db", scene.folder);
     const pid_t child = fork();
     if (child == 0) {

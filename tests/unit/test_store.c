@@ -468,10 +468,11 @@ TEST(what_was_worked_out_is_kept_and_callbacks_are_told)
     CHECK(qll_store_list(scene.store, NULL, 10, scene.arena, &sites, &scene.why) == QLL_OK);
     CHECK_TEXT(sites.list[0].service_day, "2026-02-01");
     qll_records standing = {0};
-    CHECK(
-        qll_store_standing(scene.store, QLL_RECORD_VISIT, 1, 10, scene.arena, &standing, &scene.why)
-        == QLL_OK);
+    (void)scene_put(&scene, scene_version(scene.arena, 20, QLL_RECORD_SURVEY, 30, 0));
+    (void)scene_put(&scene, scene_version(scene.arena, 21, QLL_RECORD_SURVEY, 30, 20));
+    CHECK(qll_store_surveys(scene.store, 1, 10, scene.arena, &standing, &scene.why) == QLL_OK);
     CHECK(standing.count == 1);
+    CHECK_TEXT(standing.list[0].id, scene_id(scene.arena, 21));
     end(&scene);
 }
 
