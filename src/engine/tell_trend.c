@@ -1,4 +1,4 @@
-/* How what gauges read moves over the years (docs/theory/records.md 5). */
+/* How what gauges read moves over the years (docs/theory/records.md 6). */
 #include "documents/write_records.h"
 #include "engine/tell.h"
 #include "engine/visits.h"

@@ -1,4 +1,4 @@
-/* Predicted chances against what happened (docs/theory/records.md 6). */
+/* Predicted chances against what happened (docs/theory/records.md 7). */
 #ifndef QUELL_RECORDS_CALIBRATION_H
 #define QUELL_RECORDS_CALIBRATION_H
 

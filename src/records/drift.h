@@ -1,4 +1,4 @@
-/* How readings of years move: a slope that single wrong readings do not turn, with its uncertainty (docs/theory/records.md 5). */
+/* How readings of years move: a slope that single wrong readings do not turn, with its uncertainty (docs/theory/records.md 6). */
 #ifndef QUELL_RECORDS_DRIFT_H
 #define QUELL_RECORDS_DRIFT_H
 
