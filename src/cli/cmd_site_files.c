@@ -341,6 +341,19 @@ static qll_status read_all(coming_in *in, const char *path)
     return status;
 }
 
+/* What was kept, also where the rest could not be read. */
+static qll_status say_imported(const coming_in *in)
+{
+    qll_writer text = qll_writer_new(in->site->arena);
+    qll_cli_say(&text, in->site->line->language,
+                (qll_said){QLL_TEXT_CLI_RECORDS_IMPORTED,
+                           {qll_as_whole(in->outcomes[QLL_PUT_NEW]),
+                            qll_as_whole(in->outcomes[QLL_PUT_SAME]),
+                            qll_as_whole(in->outcomes[QLL_PUT_REFUSED])}});
+    qll_write(&text, "\n");
+    return qll_cli_print(&text, in->site->line->language);
+}
+
 qll_status qll_cli_site_import(const qll_cli_command *command, const qll_cli_line *line,
                                qll_arena *arena)
 {
@@ -359,16 +372,9 @@ qll_status qll_cli_site_import(const qll_cli_command *command, const qll_cli_lin
     qll_status status = in->batch_arena == NULL || in->split == NULL ? QLL_NO_MEMORY : QLL_OK;
     site.store = NULL;
     status = status == QLL_OK ? qll_cli_site_open(line, QLL_STORE_MAKE, arena, &site) : status;
-    if (status == QLL_OK) {
-        status = read_all(in, line->words[0]);
-        qll_writer text = qll_writer_new(arena);
-        qll_cli_say(&text, line->language,
-                    (qll_said){QLL_TEXT_CLI_RECORDS_IMPORTED,
-                               {qll_as_whole(in->outcomes[QLL_PUT_NEW]),
-                                qll_as_whole(in->outcomes[QLL_PUT_SAME]),
-                                qll_as_whole(in->outcomes[QLL_PUT_REFUSED])}});
-        qll_write(&text, "\n");
-        const qll_status printed = qll_cli_print(&text, line->language);
+    status = status == QLL_OK ? read_all(in, line->words[0]) : status;
+    if (status == QLL_OK || in->seen > 0) {
+        const qll_status printed = say_imported(in);
         status = status == QLL_OK ? printed : status;
     }
     if (status == QLL_OK && in->outcomes[QLL_PUT_REFUSED] > 0) {

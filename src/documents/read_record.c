@@ -8,12 +8,6 @@
 #include <math.h>
 #include <string.h>
 
-const char *const qll_purpose_words[QLL_PURPOSE_COUNT] = {
-#define QLL_PURPOSE_WORD(name, word) [QLL_PURPOSE_##name] = (word),
-    QLL_PURPOSE_LIST(QLL_PURPOSE_WORD)
-#undef QLL_PURPOSE_WORD
-};
-
 /* Hexadecimal digits of a SHA-256. */
 #define QLL_HASH_DIGITS 64
 

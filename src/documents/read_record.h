@@ -4,23 +4,8 @@
 
 #include "quell/records.h"
 
+#include "documents/purpose.h"
 #include "documents/read_case.h"
-
-/** X(NAME, word): why somebody came. The first and the third move the next due date (store_statements.sql, last-service). */
-#define QLL_PURPOSE_LIST(X)           \
-    X(SERVICE, "service")             \
-    X(CALLBACK, "callback")           \
-    X(COMMISSIONING, "commissioning") \
-    X(OTHER, "other")
-
-typedef enum qll_purpose {
-#define QLL_PURPOSE_NAME(name, word) QLL_PURPOSE_##name,
-    QLL_PURPOSE_LIST(QLL_PURPOSE_NAME)
-#undef QLL_PURPOSE_NAME
-    QLL_PURPOSE_COUNT
-} qll_purpose;
-
-extern const char *const qll_purpose_words[QLL_PURPOSE_COUNT];
 
 /** The body of a visit. */
 typedef struct qll_visit {

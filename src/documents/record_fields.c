@@ -3,7 +3,7 @@
 #include "quell/records.h"
 
 #include "documents/field_rows.h"
-#include "documents/read_record.h"
+#include "documents/purpose.h"
 
 /* A field is a row; see documents/field_rows.h. */
 /* clang-format off */

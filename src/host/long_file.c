@@ -27,7 +27,9 @@ qll_status qll_long_file_begin(const char *path, qll_arena *arena, qll_long_file
         return QLL_OK;
     }
     qll_writer made = qll_writer_new(arena);
-    qll_write_format(&made, "%s.XXXXXX", path);
+    /* Six letters, which mkstemp() chooses. */
+    qll_write_format(&made, "%s.", path);
+    qll_write_byte(&made, 'X', 6);
     char *name = qll_arena_copy(arena, qll_writer_text(&made).bytes, made.size);
     if (name == NULL || made.no_memory) {
         return QLL_NO_MEMORY;

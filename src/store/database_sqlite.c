@@ -1,9 +1,9 @@
 /* The store in a file, by SQLite. */
 #include "base/text.h"
+#include "host/peek.h"
 #include "store/database.h"
 
 #include <assert.h>
-#include <errno.h>
 #include <limits.h>
 #include <sqlite3.h>
 #include <stdio.h>
@@ -278,18 +278,17 @@ static qll_status backup(qll_database *database, const char *path, qll_said *why
 {
     sqlite_database *own = (sqlite_database *)database;
     /* Taken by name, so that nobody's file is written over. */
-    FILE *made = fopen(path, "wbx");
-    if (made == NULL) {
-        const int error = errno;
-        const char *said = strerror(error);
-        *why = error == EEXIST
-                   ? (qll_said){QLL_TEXT_STORE_BACKUP_THERE, {qll_as_is(path)}}
-                   : (qll_said){QLL_TEXT_STORE_FAILED,
-                                {qll_as_is(path),
-                                 qll_as_is(qll_arena_copy(database->arena, said, strlen(said)))}};
-        return error == EEXIST ? QLL_REFUSED : QLL_IO;
+    bool was_there = false;
+    const char *said = "";
+    const qll_status taken = qll_host_take_name(path, database->arena, &was_there, &said);
+    if (was_there) {
+        *why = (qll_said){QLL_TEXT_STORE_BACKUP_THERE, {qll_as_is(path)}};
+        return QLL_REFUSED;
     }
-    (void)fclose(made);
+    if (taken != QLL_OK) {
+        *why = (qll_said){QLL_TEXT_STORE_FAILED, {qll_as_is(path), qll_as_is(said)}};
+        return taken;
+    }
     sqlite3 *to = NULL;
     int code = sqlite3_open_v2(path, &to, SQLITE_OPEN_READWRITE, NULL);
     code = code == SQLITE_OK ? copy_pages(own->handle, to) : code;
@@ -299,7 +298,7 @@ static qll_status backup(qll_database *database, const char *path, qll_said *why
     const int closed = sqlite3_close(to);
     code = code == SQLITE_OK ? closed : code;
     if (code != SQLITE_OK) {
-        (void)remove(path);
+        qll_host_remove(path);
         const qll_status status = failed(database, code, why);
         why->arguments[0] = qll_as_is(path);
         return status;
@@ -333,46 +332,38 @@ static const qll_database_kind sqlite_kind = {
     .close = close_database,
 };
 
-/* Whose the file is, before anything opens it that might write: its first bytes. @p is_empty: there is none, or nothing in it. */
-static qll_status look_at(const qll_database *database, bool makes, bool *is_empty, qll_said *why)
+/* What the first bytes of any SQLite file are (its format, 1.3), with the zero byte. */
+static const unsigned char sqlite_magic[16] = {'S', 'Q', 'L', 'i', 't', 'e', ' ', 'f',
+                                               'o', 'r', 'm', 'a', 't', ' ', '3', 0};
+
+static bool is_ours(const unsigned char *header)
 {
-    unsigned char header[QLL_HEADER_SIZE] = {0};
-    *is_empty = true;
-    errno = 0;
-    FILE *file = fopen(database->place, "rb");
-    if (file == NULL) {
-        const int error = errno;
-        if (error == ENOENT && makes) {
-            return QLL_OK;
-        }
-        const char *said = strerror(error);
-        *why = error == ENOENT
-                   ? (qll_said){QLL_TEXT_STORE_NOT_THERE, {qll_as_is(database->place)}}
-                   : (qll_said){QLL_TEXT_STORE_NO_FILE,
-                                {qll_as_is(database->place),
-                                 qll_as_is(qll_arena_copy(database->arena, said, strlen(said)))}};
-        return error == ENOENT ? QLL_REFUSED : QLL_IO;
-    }
-    const size_t size = fread(header, 1, sizeof header, file);
-    const int error = ferror(file) != 0 ? errno : 0;
-    (void)fclose(file);
-    if (error != 0) {
-        const char *said = strerror(error);
-        *why = (qll_said){QLL_TEXT_STORE_NO_FILE,
-                          {qll_as_is(database->place),
-                           qll_as_is(qll_arena_copy(database->arena, said, strlen(said)))}};
-        return QLL_IO;
-    }
     const unsigned char *id = header + QLL_HEADER_APPLICATION;
     const unsigned application =
         (unsigned)id[0] << 24 | (unsigned)id[1] << 16 | (unsigned)id[2] << 8 | (unsigned)id[3];
+    return memcmp(header, sqlite_magic, sizeof sqlite_magic) == 0
+           && application == QLL_APPLICATION_ID;
+}
+
+/* Whose the file is, before anything opens it that might write. @p is_empty: there is none, or nothing in it. */
+static qll_status look_at(const qll_database *database, bool makes, bool *is_empty, qll_said *why)
+{
+    unsigned char header[QLL_HEADER_SIZE] = {0};
+    const qll_argument place = qll_as_is(database->place);
+    size_t size = 0;
+    bool is_there = false;
+    const char *said = "";
+    const qll_status status = qll_host_peek(database->place, database->arena, header, sizeof header,
+                                            &size, &is_there, &said);
     *is_empty = size == 0;
-    if (*is_empty ? makes
-                  : size == sizeof header && memcmp(header, "SQLite format 3", 16) == 0
-                        && application == QLL_APPLICATION_ID) {
+    if (status != QLL_OK) {
+        *why = (qll_said){QLL_TEXT_STORE_NO_FILE, {place, qll_as_is(said)}};
+        return status;
+    }
+    if (*is_empty ? makes : size == sizeof header && is_ours(header)) {
         return QLL_OK;
     }
-    *why = (qll_said){QLL_TEXT_STORE_FOREIGN, {qll_as_is(database->place)}};
+    *why = (qll_said){is_there ? QLL_TEXT_STORE_FOREIGN : QLL_TEXT_STORE_NOT_THERE, {place}};
     return QLL_REFUSED;
 }
 
@@ -396,12 +387,14 @@ static bool stands_alone(const sqlite_database *own)
 {
     qll_writer name = qll_writer_new(own->base.arena);
     qll_write_format(&name, "%s-wal", own->base.place);
-    FILE *log = fopen(qll_writer_text(&name).bytes, "rb");
-    const bool is_alone = log == NULL || fgetc(log) == EOF;
-    if (log != NULL) {
-        (void)fclose(log);
-    }
-    return is_alone;
+    unsigned char first = 0;
+    size_t size = 0;
+    bool is_there = false;
+    const char *said = "";
+    return qll_host_peek(qll_writer_text(&name).bytes, own->base.arena, &first, 1, &size, &is_there,
+                         &said)
+               == QLL_OK
+           && size == 0;
 }
 
 /* A disk that nothing can be written to, where no writer can be: the file as it lies. */

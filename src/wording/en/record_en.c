@@ -50,7 +50,6 @@ const char *const qll_record_en[QLL_TEXT_SIZE(RECORD)] = {
     QLL_PUT(RECORD_TREND_WANTS_OPEN) = "It reaches {1} about {2} (from {3}, or much later): service it before.",
     QLL_PUT(RECORD_TREND_NOW) = "It is beyond {1}: it wants service now.",
     QLL_PUT(RECORD_TREND_NO_READINGS) = "No readings yet: a visit with gauge readings makes them.",
-    QLL_PUT(RECORD_LIMIT_SET) = "5 psi off a set-point is felt at the taps and lets a relief valve drip sooner (common practice, no source)",
     QLL_PUT(RECORD_RANK) = "Where to go first",
     QLL_PUT(RECORD_HEAD_CHANCE) = "chance of a callback",
     QLL_PUT(RECORD_HEAD_CALLBACK) = "a callback costs",

@@ -269,7 +269,7 @@ const char *const qll_describe_es[QLL_TEXT_SIZE(DESCRIBE)] = {
     QLL_PUT(MEANS_LOG_FINDING_FREQUENCY_HZ) = "de oscilación y golpeteo: vaivenes por segundo, en vez de `value`",
     QLL_PUT(MEANS_LOG_FINDING_PER_HOUR) = "del golpe de ariete: golpes por hora, en vez de `value`",
     QLL_PUT(MEANS_LOG_FINDING_RATIO) =
-        "de la caída: cuántas veces la que debería tener la estación del relevamiento, en vez de `value`; sin eso el hallazgo no es indicio",
+        "de la caída: cuántas veces la que debería tener la estación del levantamiento, en vez de `value`; sin eso el hallazgo no es indicio",
     QLL_PUT(FORM_TOGETHER_WHAT) = "una entrada de `beside.together[]` de `quell listen --log`",
     QLL_PUT(ELSE_TOGETHER_COINCIDES) = "true",
     QLL_PUT(MEANS_TOGETHER_COINCIDES) = "si van juntos; si no, no cuenta",
@@ -354,7 +354,7 @@ const char *const qll_describe_es[QLL_TEXT_SIZE(DESCRIBE)] = {
     QLL_PUT(MEANS_RECORD_SITE_CONTACT) = "quién abre la puerta",
     QLL_PUT(MEANS_RECORD_SITE_PHONE) = "cómo llamarle",
     QLL_PUT(MEANS_RECORD_NOTE) = "cualquier otra cosa",
-    QLL_PUT(MEANS_RECORD_PURPOSE) = "por qué vino alguien; el servicio y la puesta en marcha cuentan para la próxima fecha, un reclamo para la cuenta de reclamos",
+    QLL_PUT(MEANS_RECORD_PURPOSE) = "por qué vino alguien; el servicio y la puesta en marcha cuentan para la próxima fecha, callback cuenta como llamada por una queja",
     QLL_PUT(MEANS_RECORD_VISIT_DAY) = "el día de la visita, si se anotó más tarde",
     QLL_PUT(ELSE_RECORD_VISIT_DAY) = "el día de `at`",
     QLL_PUT(MEANS_RECORD_CASE) = "lo que se encontró, se probó y se hizo, como en case.md",
