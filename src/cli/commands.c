@@ -255,6 +255,17 @@ static const qll_cli_command commands[] = {
         .run = qll_cli_site_rank,
     },
     {
+        .name = "site learn",
+        .arguments = QLL_TEXT_NONE,
+        .summary = QLL_TEXT_CLI_ANSWERS_SITE_LEARN,
+        .detail = QLL_TEXT_CLI_DETAIL_SITE_LEARN,
+        .options = QLL_CLI_STORED | QLL_CLI_BIT(OUTPUT),
+        .words_least = 0,
+        .words_most = 0,
+        .verb = QLL_VERB_COUNT,
+        .run = qll_cli_site_learn,
+    },
+    {
         .name = "site import",
         .arguments = QLL_TEXT_CLI_TAKES_RECORDS,
         .summary = QLL_TEXT_CLI_ANSWERS_SITE_IMPORT,

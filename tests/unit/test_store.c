@@ -305,6 +305,46 @@ TEST(the_order_of_arrival_changes_nothing)
     free(wanted);
 }
 
+/* Of the store's own memory, and of the caller's: nothing is kept by halves, and the next try succeeds. */
+TEST(an_allocation_that_fails_changes_nothing)
+{
+    store_scene scene;
+    begin(&scene);
+    (void)scene_put(&scene, scene_site(scene.arena, 10, 1, "Cedar"));
+    const qll_record version = scene_version(scene.arena, 11, QLL_RECORD_SITE, 1, 10);
+    unsigned failures = 0;
+    for (int whose = 0; whose < 2; whose++) {
+        qll_status status = QLL_NO_MEMORY;
+        for (size_t nth = 1; status == QLL_NO_MEMORY && nth < 500; nth++) {
+            qll_arena *caller = qll_arena_open((size_t)1 << 24);
+            qll_put put = {0};
+            qll_records found = {0};
+            qll_arena_fail(whose == 0 ? scene.store->arena : caller, nth, true);
+            const qll_record other =
+                scene_version(scene.arena, 12 + (unsigned)whose, QLL_RECORD_SITE, 1, 10);
+            status = qll_store_put(scene.store, &other, 1, QLL_PUT_ONTO, caller, &put, &scene.why);
+            qll_arena_fail(scene.store->arena, 0, false);
+            failures += status == QLL_NO_MEMORY ? 1 : 0;
+            CHECK(status == QLL_OK || status == QLL_NO_MEMORY);
+            CHECK(qll_store_get(scene.store, other.id, scene.arena, &found, &scene.why) == QLL_OK);
+            CHECK(status == QLL_OK || found.count == 0);
+            qll_arena_close(caller);
+        }
+        CHECK(status == QLL_OK);
+    }
+    CHECK(failures > 3);
+    for (size_t nth = 1; nth < 30; nth++) {
+        qll_arena *caller = qll_arena_open((size_t)1 << 24);
+        qll_records heads = {0};
+        qll_arena_fail(caller, nth, true);
+        const qll_status status =
+            qll_store_heads(scene.store, version.document, caller, &heads, &scene.why);
+        CHECK(status == QLL_NO_MEMORY || (status == QLL_OK && heads.count == 1));
+        qll_arena_close(caller);
+    }
+    end(&scene);
+}
+
 TEST(every_statement_was_run)
 {
     for (int i = 0; i < QLL_STATEMENT_COUNT; i++) {
@@ -335,6 +375,7 @@ int main(int count, char **arguments)
     TEST_RUN(a_photo_comes_in_parts_and_is_whole_once_its_hash_is_right);
     TEST_RUN(bytes_of_every_value_come_back);
     TEST_RUN(another_handle_sees_what_was_acknowledged);
+    TEST_RUN(an_allocation_that_fails_changes_nothing);
     TEST_RUN(every_statement_was_run);
     return TEST_END();
 }

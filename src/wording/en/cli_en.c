@@ -166,4 +166,7 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_NO_DAY) = "{1} is no day, as in \"2026-11-20\"",
     QLL_PUT(CLI_VALUE_STORE) = "STORE",
     QLL_PUT(CLI_NO_EXPORT) = "{1} is no export of records, or is cut off",
+    QLL_PUT(CLI_ANSWERS_SITE_LEARN) = "A table of likelihoods from visits whose cause is known.",
+    QLL_PUT(CLI_DETAIL_SITE_LEARN) = "For `quell diagnose --likelihood FILE`. Nothing uses it by itself. A visit counts\nwhose case has a `cause`; -o FILE says where it goes.\n",
+    QLL_PUT(CLI_NO_CLOSED_CASE) = "no visit has a case with its cause yet",
 };

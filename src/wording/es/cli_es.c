@@ -165,4 +165,7 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_NO_DAY) = "{1} no es un día, como \"2026-11-20\"",
     QLL_PUT(CLI_VALUE_STORE) = "REGISTROS",
     QLL_PUT(CLI_NO_EXPORT) = "{1} no es una exportación de registros, o está cortada",
+    QLL_PUT(CLI_ANSWERS_SITE_LEARN) = "Una tabla de probabilidades de las visitas con causa conocida.",
+    QLL_PUT(CLI_DETAIL_SITE_LEARN) = "Para `quell diagnose --likelihood ARCHIVO`. Nada la usa por sí solo. Cuenta la\nvisita cuyo caso tiene `cause`; -o ARCHIVO dice a dónde va.\n",
+    QLL_PUT(CLI_NO_CLOSED_CASE) = "ninguna visita tiene todavía un caso con su causa",
 };
