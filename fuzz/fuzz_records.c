@@ -43,7 +43,7 @@ static void read_one(qll_text text)
     const qll_input input = {"record.json", text.bytes, text.size};
     qll_record record;
     qll_answer answer;
-    const qll_status status = qll_record_read(&input, "en", arena, &record, &answer);
+    const qll_status status = qll_record_read(NULL, &input, "en", arena, &record, &answer);
     QLL_REQUIRE(status == QLL_OK || status == QLL_REFUSED || status == QLL_NO_MEMORY);
     QLL_REQUIRE(status != QLL_REFUSED || answer.problem_count > 0);
     if (status == QLL_OK) {
@@ -52,7 +52,7 @@ static void read_one(qll_text text)
         qll_record again;
         QLL_REQUIRE(qll_record_write(&record, arena, &json) == QLL_OK);
         const qll_input written = {"again.json", json.bytes, json.size};
-        QLL_REQUIRE(qll_record_read(&written, "en", arena, &again, &answer) == QLL_OK);
+        QLL_REQUIRE(qll_record_read(NULL, &written, "en", arena, &again, &answer) == QLL_OK);
         QLL_REQUIRE(qll_record_write(&again, arena, &twice) == QLL_OK);
         QLL_REQUIRE(qll_text_equal(json, twice));
         QLL_REQUIRE(record.written_ms == again.written_ms);

@@ -62,15 +62,23 @@ typedef struct qll_record {
     long long receipt; /* the store's number for it, from 1 on; 0 where no store has it yet */
 } qll_record;
 
+/** Tables that records are checked by: for whoever reads many of them. */
+typedef struct qll_record_tables qll_record_tables;
+
+/** Reads them into @p arena, with which they end; any number of threads may use them. NULL without memory. */
+QLL_API const qll_record_tables *qll_record_tables_open(qll_arena *arena);
+
 /**
  * Reads the JSON of one record (docs/formats/record.md) and checks all of it.
  *
+ * @param tables   NULL = they are read for this one
  * @param language of what people read, as in qll_question
  * @param record   all of it in @p arena
  * @param answer   its problems; no bytes
  * @return QLL_OK, QLL_REFUSED or QLL_NO_MEMORY
  */
-QLL_API QLL_MUST_USE qll_status qll_record_read(const qll_input *input, const char *language,
+QLL_API QLL_MUST_USE qll_status qll_record_read(const qll_record_tables *tables,
+                                                const qll_input *input, const char *language,
                                                 qll_arena *arena, qll_record *record,
                                                 qll_answer *answer);
 

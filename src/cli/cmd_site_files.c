@@ -232,6 +232,7 @@ typedef struct coming_in {
     qll_cli_site *site;
     qll_arena *batch_arena, *split_arena;
     qll_record_split *split;
+    const qll_record_tables *tables;
     const char *name; /* of the file */
     qll_record records[QLL_BATCH];
     qll_put puts[QLL_BATCH];
@@ -267,8 +268,9 @@ static qll_status take_record(coming_in *in, qll_text json)
     in->seen += 1;
     qll_write_format(&name, "%s, record %zu", in->name, in->seen);
     const qll_input input = {qll_writer_text(&name).bytes, json.bytes, json.size};
-    const qll_status status = qll_record_read(&input, in->site->line->values[QLL_CLI_LANGUAGE],
-                                              in->batch_arena, &in->records[in->count], &answer);
+    const qll_status status =
+        qll_record_read(in->tables, &input, in->site->line->values[QLL_CLI_LANGUAGE],
+                        in->batch_arena, &in->records[in->count], &answer);
     if (status == QLL_REFUSED) {
         in->outcomes[QLL_PUT_REFUSED] += 1;
         (void)!qll_cli_site_answer(in->site, status, &answer);
@@ -365,11 +367,13 @@ qll_status qll_cli_site_import(const qll_cli_command *command, const qll_cli_lin
     }
     in->site = &site;
     in->name = line->words[0];
+    in->tables = qll_record_tables_open(arena);
     in->batch_arena = qll_arena_open((size_t)512 * 1024 * 1024);
     in->split_arena = qll_arena_open((size_t)64 * 1024 * 1024);
     in->split =
         in->split_arena == NULL ? NULL : qll_record_split_begin(take_one, in, in->split_arena);
-    qll_status status = in->batch_arena == NULL || in->split == NULL ? QLL_NO_MEMORY : QLL_OK;
+    qll_status status =
+        in->batch_arena == NULL || in->split == NULL || in->tables == NULL ? QLL_NO_MEMORY : QLL_OK;
     site.store = NULL;
     status = status == QLL_OK ? qll_cli_site_open(line, QLL_STORE_MAKE, arena, &site) : status;
     status = status == QLL_OK ? read_all(in, line->words[0]) : status;

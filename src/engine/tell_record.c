@@ -33,21 +33,35 @@ static qll_status hand_over(qll_problems *problems, qll_status status, const cha
     return status;
 }
 
-qll_status qll_record_read(const qll_input *input, const char *language, qll_arena *arena,
-                           qll_record *record, qll_answer *answer)
+struct qll_record_tables {
+    qll_knowledge knowledge;
+};
+
+const qll_record_tables *qll_record_tables_open(qll_arena *arena)
+{
+    qll_record_tables *tables = qll_arena_take(arena, 1, sizeof *tables);
+    return tables == NULL || qll_knowledge_read(arena, &tables->knowledge) != QLL_OK ? NULL
+                                                                                     : tables;
+}
+
+qll_status qll_record_read(const qll_record_tables *tables, const qll_input *input,
+                           const char *language, qll_arena *arena, qll_record *record,
+                           qll_answer *answer)
 {
     const size_t refused = qll_arena_refused(arena);
     qll_problems problems = qll_problems_none(arena);
     qll_document document;
-    qll_knowledge knowledge;
     *record = (qll_record){0};
     *answer = (qll_answer){0};
     qll_status status =
         qll_document_read((qll_text){input->bytes, input->size},
                           input->name == NULL ? "" : input->name, arena, &document, &problems);
-    status = status == QLL_OK ? qll_knowledge_read(arena, &knowledge) : status;
+    if (status == QLL_OK && tables == NULL) {
+        tables = qll_record_tables_open(arena);
+        status = tables == NULL ? QLL_NO_MEMORY : QLL_OK;
+    }
     if (status == QLL_OK) {
-        status = qll_record_of(&document, &knowledge, arena, record, &problems);
+        status = qll_record_of(&document, &tables->knowledge, arena, record, &problems);
     }
     if (status == QLL_OK || status == QLL_REFUSED) {
         status = hand_over(&problems, status, language, answer);
@@ -221,7 +235,7 @@ qll_status qll_record_make(const qll_record_draft *draft, const char *language, 
     const qll_text made = qll_writer_text(&writer);
     const qll_input input = {draft->whole.bytes == NULL ? "" : draft->whole.name, made.bytes,
                              made.size};
-    status = qll_record_read(&input, language, arena, record, answer);
+    status = qll_record_read(NULL, &input, language, arena, record, answer);
     forget_lines(answer, arena);
     return qll_arena_refused(arena) != refused ? QLL_NO_MEMORY : status;
 }

@@ -13,7 +13,7 @@ static qll_status read_with(qll_arena *arena, const char *json, qll_record *reco
                             qll_answer *answer)
 {
     const qll_input input = {"record.json", json, strlen(json)};
-    return qll_record_read(&input, "en", arena, record, answer);
+    return qll_record_read(NULL, &input, "en", arena, record, answer);
 }
 
 /* A record of @p kind with that body; members between. */
