@@ -1,6 +1,6 @@
 /* Bytes as text of 64 characters (RFC 4648, 4). */
-#ifndef QUELL_BASE_BASE64_H
-#define QUELL_BASE_BASE64_H
+#ifndef QUELL_BASE_BASE_SIXTY_FOUR_H
+#define QUELL_BASE_BASE_SIXTY_FOUR_H
 
 #include "base/text.h"
 

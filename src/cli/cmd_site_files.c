@@ -360,7 +360,7 @@ qll_status qll_cli_site_import(const qll_cli_command *command, const qll_cli_lin
                                qll_arena *arena)
 {
     (void)command;
-    qll_cli_site site;
+    qll_cli_site site = {.line = line, .arena = arena};
     coming_in *in = qll_arena_take(arena, 1, sizeof *in);
     if (in == NULL) {
         return QLL_NO_MEMORY;
@@ -374,7 +374,6 @@ qll_status qll_cli_site_import(const qll_cli_command *command, const qll_cli_lin
         in->split_arena == NULL ? NULL : qll_record_split_begin(take_one, in, in->split_arena);
     qll_status status =
         in->batch_arena == NULL || in->split == NULL || in->tables == NULL ? QLL_NO_MEMORY : QLL_OK;
-    site.store = NULL;
     status = status == QLL_OK ? qll_cli_site_open(line, QLL_STORE_MAKE, arena, &site) : status;
     status = status == QLL_OK ? read_all(in, line->words[0]) : status;
     if (status == QLL_OK || in->seen > 0) {

@@ -32,7 +32,8 @@
 
 typedef struct library {
     void *handle;
-#define QLL_PQ_MEMBER(name) __typeof__(&name) name;
+    /* NOLINTNEXTLINE(bugprone-macro-parentheses): a name, of the function and of the member */
+#define QLL_PQ_MEMBER(name) __typeof__(&(name)) name;
     QLL_PQ_LIST(QLL_PQ_MEMBER)
 #undef QLL_PQ_MEMBER
 } library;
