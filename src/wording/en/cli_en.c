@@ -139,7 +139,8 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_ANSWERS_SITE_SHOW) = "What is recorded of a site?",
     QLL_PUT(CLI_DETAIL_SITE_SHOW) = "SITE is its name, or the first characters of its id.\n",
     QLL_PUT(CLI_ANSWERS_SITE_VISIT) = "Keep a visit.",
-    QLL_PUT(CLI_DETAIL_SITE_VISIT) = "CASE is what was found, tested and done, as `quell diagnose` takes it. Keys:\npurpose (service, callback, commissioning, other; without it service), day,\nnote, strainer.loss, strainer.flow, strainer.cleaned (true), corrects (the id\nof the visit that this one takes the place of).\n",
+    QLL_PUT(CLI_DETAIL_SITE_VISIT) =
+        "CASE is what was found, tested and done, as `quell diagnose` takes it. Keys:\npurpose (service, callback, commissioning, other; without it service), day,\nnote, strainer.loss, strainer.flow, strainer.cleaned (true), corrects (the id\nof the visit that this one takes the place of).\n",
     QLL_PUT(CLI_ANSWERS_SITE_DUE) = "Which sites want service, and when?",
     QLL_PUT(CLI_DETAIL_SITE_DUE) = "A visit of service or commissioning moves the next one by the months of the\nplan.\n",
     QLL_PUT(CLI_ANSWERS_SITE_TREND) = "How do set-point, lock-up and strainer loss move?",
@@ -147,11 +148,13 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_ANSWERS_SITE_IMPORT) = "Take in records of another store.",
     QLL_PUT(CLI_DETAIL_SITE_IMPORT) = "What is there already stays as it is; nothing is lost on either side.\n",
     QLL_PUT(CLI_ANSWERS_SITE_EXPORT) = "Everything as JSON, readings as CSV, due visits as a calendar.",
-    QLL_PUT(CLI_DETAIL_SITE_EXPORT) = "By the ending of -o: FILE.json everything, FILE.csv the readings, FILE.ics the\nvisits that are due. Without -o the JSON on standard output.\n",
+    QLL_PUT(CLI_DETAIL_SITE_EXPORT) =
+        "By the ending of -o: FILE.json everything, FILE.csv the readings, FILE.ics the\nvisits that are due. Without -o the JSON on standard output.\n",
     QLL_PUT(CLI_ANSWERS_SITE_BACKUP) = "Copy the records, while others write.",
     QLL_PUT(CLI_DETAIL_SITE_BACKUP) = "-o FILE must not be there yet. The copy is checked.\n",
     QLL_PUT(CLI_ANSWERS_SITE_RANK) = "Which station is most likely to call back?",
-    QLL_PUT(CLI_DETAIL_SITE_RANK) = "Checks the station of every site that has a survey with one, keeps what did not\nchange, and holds earlier chances against the callbacks that came.\n",
+    QLL_PUT(CLI_DETAIL_SITE_RANK) =
+        "Checks the station of every site that has a survey with one, keeps what did not\nchange, and holds earlier chances against the callbacks that came.\n",
     QLL_PUT(CLI_STORE_NOWHERE) = "say where the records are: --store FILE",
     QLL_PUT(CLI_SITE_UNKNOWN) = "there is no site {1}; quell site list shows them",
     QLL_PUT(CLI_SITE_SEVERAL) = "{1} may be one of {2} sites; give its id: {3}",
@@ -167,6 +170,7 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_VALUE_STORE) = "STORE",
     QLL_PUT(CLI_NO_EXPORT) = "{1} is no export of records, or is cut off",
     QLL_PUT(CLI_ANSWERS_SITE_LEARN) = "A table of likelihoods from visits whose cause is known.",
-    QLL_PUT(CLI_DETAIL_SITE_LEARN) = "For `quell diagnose --likelihood FILE`. Nothing uses it by itself. A visit counts\nwhose case has a `cause`; -o FILE says where it goes.\n",
+    QLL_PUT(CLI_DETAIL_SITE_LEARN) =
+        "For `quell diagnose --likelihood FILE`. Nothing uses it by itself. A visit counts\nwhose case has a `cause`; -o FILE says where it goes.\n",
     QLL_PUT(CLI_NO_CLOSED_CASE) = "no visit has a case with its cause yet",
 };

@@ -132,13 +132,15 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_OPTION_IS_WHO) = "quién escribe; sin ella su nombre de usuario",
     QLL_PUT(CLI_OPTION_IS_TODAY) = "el día que cuenta como hoy, \"2026-11-20\"",
     QLL_PUT(CLI_ANSWERS_SITE_ADD) = "Guardar un sitio nuevo.",
-    QLL_PUT(CLI_DETAIL_SITE_ADD) = "Claves: address, contact, phone, note; every_months y first para un plan de\nservicio. --survey ARCHIVO guarda también su levantamiento.\n",
+    QLL_PUT(CLI_DETAIL_SITE_ADD) =
+        "Claves: address, contact, phone, note; every_months y first para un plan de\nservicio. --survey ARCHIVO guarda también su levantamiento.\n",
     QLL_PUT(CLI_ANSWERS_SITE_LIST) = "¿Qué sitios hay?",
     QLL_PUT(CLI_DETAIL_SITE_LIST) = "Con palabras, solo los sitios que las tienen, el mejor primero.\n",
     QLL_PUT(CLI_ANSWERS_SITE_SHOW) = "¿Qué está anotado de un sitio?",
     QLL_PUT(CLI_DETAIL_SITE_SHOW) = "SITIO es su nombre, o los primeros caracteres de su identificador.\n",
     QLL_PUT(CLI_ANSWERS_SITE_VISIT) = "Guardar una visita.",
-    QLL_PUT(CLI_DETAIL_SITE_VISIT) = "CASO es lo que se encontró, se probó y se hizo, como lo toma `quell diagnose`.\nClaves: purpose (service, callback, commissioning, other; sin ella service),\nday, note, strainer.loss, strainer.flow, strainer.cleaned (true), corrects (el\nidentificador de la visita que esta reemplaza).\n",
+    QLL_PUT(CLI_DETAIL_SITE_VISIT) =
+        "CASO es lo que se encontró, se probó y se hizo, como lo toma `quell diagnose`.\nClaves: purpose (service, callback, commissioning, other; sin ella service),\nday, note, strainer.loss, strainer.flow, strainer.cleaned (true), corrects (el\nidentificador de la visita que esta reemplaza).\n",
     QLL_PUT(CLI_ANSWERS_SITE_DUE) = "¿Qué sitios necesitan servicio, y cuándo?",
     QLL_PUT(CLI_DETAIL_SITE_DUE) = "Una visita de servicio o puesta en marcha mueve la próxima por los meses del\nplan.\n",
     QLL_PUT(CLI_ANSWERS_SITE_TREND) = "¿Cómo cambian presión de ajuste, de cierre y pérdida del filtro?",
@@ -146,11 +148,13 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_ANSWERS_SITE_IMPORT) = "Tomar registros de otro lugar.",
     QLL_PUT(CLI_DETAIL_SITE_IMPORT) = "Lo que ya está queda como está; no se pierde nada de ningún lado.\n",
     QLL_PUT(CLI_ANSWERS_SITE_EXPORT) = "Todo como JSON, lecturas como CSV, visitas como calendario.",
-    QLL_PUT(CLI_DETAIL_SITE_EXPORT) = "Por la terminación de -o: ARCHIVO.json todo, ARCHIVO.csv las lecturas,\nARCHIVO.ics las visitas por hacer. Sin -o el JSON en la salida estándar.\n",
+    QLL_PUT(CLI_DETAIL_SITE_EXPORT) =
+        "Por la terminación de -o: ARCHIVO.json todo, ARCHIVO.csv las lecturas,\nARCHIVO.ics las visitas por hacer. Sin -o el JSON en la salida estándar.\n",
     QLL_PUT(CLI_ANSWERS_SITE_BACKUP) = "Copiar los registros, mientras otros escriben.",
     QLL_PUT(CLI_DETAIL_SITE_BACKUP) = "-o ARCHIVO no debe existir todavía. La copia se revisa.\n",
     QLL_PUT(CLI_ANSWERS_SITE_RANK) = "¿De qué estación es más probable que llamen otra vez?",
-    QLL_PUT(CLI_DETAIL_SITE_RANK) = "Revisa la estación de cada sitio que tiene un levantamiento con ella, guarda lo\nque no cambió, y compara las probabilidades de antes con las llamadas que\nhubo.\n",
+    QLL_PUT(CLI_DETAIL_SITE_RANK) =
+        "Revisa la estación de cada sitio que tiene un levantamiento con ella, guarda lo\nque no cambió, y compara las probabilidades de antes con las llamadas que\nhubo.\n",
     QLL_PUT(CLI_STORE_NOWHERE) = "diga dónde están los registros: --store ARCHIVO",
     QLL_PUT(CLI_SITE_UNKNOWN) = "no hay ningún sitio {1}; quell site list los muestra",
     QLL_PUT(CLI_SITE_SEVERAL) = "{1} puede ser uno de {2} sitios; dé su identificador: {3}",
@@ -166,6 +170,7 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_VALUE_STORE) = "REGISTROS",
     QLL_PUT(CLI_NO_EXPORT) = "{1} no es una exportación de registros, o está cortada",
     QLL_PUT(CLI_ANSWERS_SITE_LEARN) = "Una tabla de probabilidades de las visitas con causa conocida.",
-    QLL_PUT(CLI_DETAIL_SITE_LEARN) = "Para `quell diagnose --likelihood ARCHIVO`. Nada la usa por sí solo. Cuenta la\nvisita cuyo caso tiene `cause`; -o ARCHIVO dice a dónde va.\n",
+    QLL_PUT(CLI_DETAIL_SITE_LEARN) =
+        "Para `quell diagnose --likelihood ARCHIVO`. Nada la usa por sí solo. Cuenta la\nvisita cuyo caso tiene `cause`; -o ARCHIVO dice a dónde va.\n",
     QLL_PUT(CLI_NO_CLOSED_CASE) = "ninguna visita tiene todavía un caso con su causa",
 };

@@ -354,7 +354,8 @@ const char *const qll_describe_es[QLL_TEXT_SIZE(DESCRIBE)] = {
     QLL_PUT(MEANS_RECORD_SITE_CONTACT) = "quién abre la puerta",
     QLL_PUT(MEANS_RECORD_SITE_PHONE) = "cómo llamarle",
     QLL_PUT(MEANS_RECORD_NOTE) = "cualquier otra cosa",
-    QLL_PUT(MEANS_RECORD_PURPOSE) = "por qué vino alguien; el servicio y la puesta en marcha cuentan para la próxima fecha, callback cuenta como llamada por una queja",
+    QLL_PUT(MEANS_RECORD_PURPOSE) =
+        "por qué vino alguien; el servicio y la puesta en marcha cuentan para la próxima fecha, callback cuenta como llamada por una queja",
     QLL_PUT(MEANS_RECORD_VISIT_DAY) = "el día de la visita, si se anotó más tarde",
     QLL_PUT(ELSE_RECORD_VISIT_DAY) = "el día de `at`",
     QLL_PUT(MEANS_RECORD_CASE) = "lo que se encontró, se probó y se hizo, como en case.md",
