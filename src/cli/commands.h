@@ -57,5 +57,27 @@ QLL_MUST_USE qll_status qll_cli_list(const qll_cli_command *command, const qll_c
                                      qll_arena *arena);
 QLL_MUST_USE qll_status qll_cli_page(const qll_cli_command *command, const qll_cli_line *line,
                                      qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_site_add(const qll_cli_command *command, const qll_cli_line *line,
+                                         qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_site_list(const qll_cli_command *command, const qll_cli_line *line,
+                                          qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_site_show(const qll_cli_command *command, const qll_cli_line *line,
+                                          qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_site_visit(const qll_cli_command *command, const qll_cli_line *line,
+                                           qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_site_due(const qll_cli_command *command, const qll_cli_line *line,
+                                         qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_site_trend(const qll_cli_command *command, const qll_cli_line *line,
+                                           qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_site_import(const qll_cli_command *command,
+                                            const qll_cli_line *line, qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_site_export(const qll_cli_command *command,
+                                            const qll_cli_line *line, qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_site_backup(const qll_cli_command *command,
+                                            const qll_cli_line *line, qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_site_learn(const qll_cli_command *command, const qll_cli_line *line,
+                                           qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_site_rank(const qll_cli_command *command, const qll_cli_line *line,
+                                          qll_arena *arena);
 
 #endif

@@ -36,6 +36,9 @@
     X(WITHIN, "--within", NULL, CLI_VALUE_T)               \
     X(LIKELIHOOD, "--likelihood", NULL, CLI_VALUE_FILE)    \
     X(LEARN, "--learn", NULL, NONE)                        \
+    X(STORE, "--store", NULL, CLI_VALUE_STORE)             \
+    X(WHO, "--who", NULL, CLI_VALUE_NAME)                  \
+    X(TODAY, "--today", NULL, CLI_VALUE_DATE)              \
     X(SEED, "--seed", NULL, CLI_VALUE_N)                   \
     X(SCHEMA, "--schema", NULL, NONE)                      \
     X(JSON, "--json", NULL, NONE)                          \

@@ -48,6 +48,8 @@ typedef struct qll_language_texts {
     extern const char *const qll_log_##code[QLL_TEXT_SIZE(LOG)];                     \
     extern const char *const qll_trouble_##code[QLL_TEXT_SIZE(TROUBLE)];             \
     extern const char *const qll_motion_##code[QLL_TEXT_SIZE(MOTION)];               \
+    extern const char *const qll_store_##code[QLL_TEXT_SIZE(STORE)];                 \
+    extern const char *const qll_record_##code[QLL_TEXT_SIZE(RECORD)];               \
     extern const char *const qll_cli_##code[QLL_TEXT_SIZE(CLI)];                     \
     extern const char *const qll_calc_##code[QLL_PRESSURE_FIRST - QLL_CALC_FIRST];   \
     extern const char *const qll_pressure_##code[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST];
@@ -80,6 +82,8 @@ QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
                 [QLL_TEXT_PART_LOG] = qll_log_##code,           \
                 [QLL_TEXT_PART_TROUBLE] = qll_trouble_##code,   \
                 [QLL_TEXT_PART_MOTION] = qll_motion_##code,     \
+                [QLL_TEXT_PART_STORE] = qll_store_##code,       \
+                [QLL_TEXT_PART_RECORD] = qll_record_##code,     \
                 [QLL_TEXT_PART_CLI] = qll_cli_##code,           \
             },                                                  \
     };

@@ -11,6 +11,7 @@
 #include "documents/catalogue_fields.h"
 #include "documents/describe.h"
 #include "documents/read_survey.h"
+#include "documents/record_fields.h"
 #include "documents/survey_fields.h"
 #include "folder.h"
 #include "wording/language.h"
@@ -207,6 +208,8 @@ static void check_page(page *of, const char *path, bool must_update)
     char *text = folder_read(path, &size);
     if (strstr(path, "catalogue") != NULL) {
         of->groups = qll_catalogue_groups(&of->group_count);
+    } else if (strstr(path, "record.md") != NULL) {
+        of->groups = qll_record_groups(&of->group_count);
     } else {
         of->groups = strstr(path, "case.md") != NULL ? qll_case_groups(&of->group_count)
                                                      : qll_survey_groups(&of->group_count);

@@ -1,0 +1,77 @@
+#include "documents/record_fields.h"
+
+#include "quell/records.h"
+
+#include "documents/field_rows.h"
+#include "documents/purpose.h"
+
+/* A field is a row; see documents/field_rows.h. */
+/* clang-format off */
+static const qll_field record_fields[] = {
+    {"record", QLL_VALUE_VERSION, QLL_NEEDED(VERSION)},
+    {"id", QLL_VALUE_TEXT, QLL_NEEDED(RECORD_ID), QLL_FORM(RECORD_ID)},
+    {"kind", QLL_VALUE_WORD, .words = qll_record_kind_words, .word_count = QLL_RECORD_KIND_COUNT,
+        QLL_NEEDED(RECORD_KIND)},
+    {"site", QLL_VALUE_TEXT, QLL_MEANS(RECORD_SITE), QLL_FORM(RECORD_ID)},
+    {"document", QLL_VALUE_TEXT, QLL_MEANS(RECORD_DOCUMENT), QLL_FORM(RECORD_ID)},
+    {"parents", QLL_VALUE_TEXTS, QLL_ENTRIES(QLL_RECORD_PARENTS), QLL_MEANS(RECORD_PARENTS)},
+    {"corrects", QLL_VALUE_TEXT, QLL_MEANS(RECORD_CORRECTS), QLL_FORM(RECORD_ID)},
+    {"who", QLL_VALUE_TEXT, QLL_NEEDED(RECORD_WHO)},
+    {"at", QLL_VALUE_TEXT, QLL_NEEDED(RECORD_AT), QLL_FORM(RECORD_AT)},
+    {"body", QLL_VALUE_OBJECT, QLL_NEEDED(RECORD_BODY)},
+};
+QLL_GROUP(record, RECORD, "", record_fields);
+
+static const qll_field site_fields[] = {
+    {"name", QLL_VALUE_TEXT, QLL_NEEDED(RECORD_SITE_NAME)},
+    {"address", QLL_VALUE_TEXT, QLL_MEANS(RECORD_SITE_ADDRESS)},
+    {"contact", QLL_VALUE_TEXT, QLL_MEANS(RECORD_SITE_CONTACT)},
+    {"phone", QLL_VALUE_TEXT, QLL_MEANS(RECORD_SITE_PHONE)},
+    {"note", QLL_VALUE_TEXT, QLL_MEANS(RECORD_NOTE)},
+};
+QLL_GROUP(record_site, RECORD_SITE, "body", site_fields);
+
+static const qll_field visit_fields[] = {
+    {"purpose", QLL_VALUE_WORD, .words = qll_purpose_words, .word_count = QLL_PURPOSE_COUNT,
+        QLL_NEEDED(RECORD_PURPOSE)},
+    {"day", QLL_VALUE_TEXT, QLL_FORM(RECORD_DAY), QLL_ELSE(RECORD_VISIT_DAY), QLL_MEANS(RECORD_VISIT_DAY)},
+    {"case", QLL_VALUE_OBJECT, QLL_FORM(RECORD_CASE), QLL_MEANS(RECORD_CASE)},
+    {"strainer", QLL_VALUE_OBJECT, QLL_MEANS(RECORD_STRAINER)},
+    {"note", QLL_VALUE_TEXT, QLL_MEANS(RECORD_NOTE)},
+};
+QLL_GROUP(record_visit, RECORD_VISIT, "body", visit_fields);
+
+static const qll_field strainer_fields[] = {
+    {"loss", QLL_VALUE_QUANTITY, QLL_WITHIN(PRESSURE_DIFFERENCE, "0 psi", "400 psi", STRAINER_LOSS),
+        QLL_MEANS(RECORD_STRAINER_LOSS)},
+    {"flow", QLL_VALUE_QUANTITY, QLL_WITHIN(FLOW, "0 gpm", "20000 gpm", ONE_BUILDING),
+        QLL_MEANS(RECORD_STRAINER_FLOW)},
+    {"cleaned", QLL_VALUE_FLAG, QLL_MEANS(RECORD_STRAINER_CLEANED)},
+};
+QLL_GROUP(record_strainer, RECORD_STRAINER, "body.strainer", strainer_fields);
+
+static const qll_field plan_fields[] = {
+    {"every_months", QLL_VALUE_WHOLE, QLL_WITHIN(NUMBER, "1", "120", SERVICE_MONTHS), QLL_NEEDED(RECORD_EVERY)},
+    {"first", QLL_VALUE_TEXT, QLL_FORM(RECORD_DAY), QLL_ELSE(RECORD_FIRST), QLL_MEANS(RECORD_FIRST)},
+    {"note", QLL_VALUE_TEXT, QLL_MEANS(RECORD_NOTE)},
+};
+QLL_GROUP(record_plan, RECORD_PLAN, "body", plan_fields);
+
+static const qll_field attachment_fields[] = {
+    {"sha256", QLL_VALUE_TEXT, QLL_NEEDED(RECORD_SHA256)},
+    {"size", QLL_VALUE_WHOLE, QLL_WITHIN(NUMBER, "1", "67108864", ATTACHMENT), QLL_NEEDED(RECORD_SIZE)},
+    {"type", QLL_VALUE_TEXT, QLL_NEEDED(RECORD_TYPE)},
+    {"caption", QLL_VALUE_TEXT, QLL_MEANS(RECORD_CAPTION)},
+};
+QLL_GROUP(record_attachment, RECORD_ATTACHMENT, "body", attachment_fields);
+
+/* clang-format on */
+
+const qll_field_group *const *qll_record_groups(size_t *count)
+{
+    static const qll_field_group *const groups[] = {
+        &qll_group_record,          &qll_group_record_site, &qll_group_record_visit,
+        &qll_group_record_strainer, &qll_group_record_plan, &qll_group_record_attachment};
+    *count = QLL_COUNT(groups);
+    return groups;
+}

@@ -1,0 +1,225 @@
+#include "documents/write_records.h"
+
+#include "base/quote.h"
+#include "documents/write_common.h"
+#include "records/day.h"
+
+#include <math.h>
+#include <string.h>
+
+const char *const qll_due_words[QLL_DUE_COUNT] = {
+#define QLL_DUE_WORD(name, word) [QLL_DUE_##name] = (word),
+    QLL_DUE_LIST(QLL_DUE_WORD)
+#undef QLL_DUE_WORD
+};
+
+const char *const qll_followed_words[QLL_FOLLOWED_COUNT] = {
+#define QLL_FOLLOWED_WORD(name, word) [QLL_FOLLOWED_##name] = (word),
+    QLL_FOLLOWED_LIST(QLL_FOLLOWED_WORD)
+#undef QLL_FOLLOWED_WORD
+};
+
+/* ---- a record ---- */
+
+static void put_member(qll_writer *writer, const char *key, const char *text)
+{
+    if (text != NULL) {
+        qll_write_format(writer, ",\"%s\":", key);
+        qll_write_json_text(writer, qll_text_of(text));
+    }
+}
+
+void qll_record_json(qll_writer *writer, const qll_record *record, bool with_receipt)
+{
+    qll_write(writer, "{\"record\":1");
+    put_member(writer, "id", record->id);
+    put_member(writer, "kind", qll_record_kind_words[record->kind]);
+    put_member(writer, "site", record->site);
+    put_member(writer, "document", record->document);
+    for (size_t i = 0; i < record->parent_count; i++) {
+        qll_write(writer, i == 0 ? ",\"parents\":[" : ",");
+        qll_write_json_text(writer, qll_text_of(record->parents[i]));
+    }
+    qll_write(writer, record->parent_count > 0 ? "]" : "");
+    put_member(writer, "corrects", record->corrects);
+    put_member(writer, "who", record->who);
+    put_member(writer, "at", record->written_at);
+    qll_write(writer, ",\"body\":");
+    qll_write_text(writer, record->body);
+    if (with_receipt && record->receipt > 0) {
+        qll_write(writer, ",\"receipt\":");
+        qll_write_number(writer, (double)record->receipt);
+    }
+    qll_write(writer, "}");
+}
+
+/* ---- sites ---- */
+
+static void put_day(qll_json *json, const char *key, double day)
+{
+    char text[QLL_DAY_SIZE];
+    if (isnan(day)) {
+        qll_json_put_null(json, key);
+        return;
+    }
+    qll_day_write((int)floor(day), text);
+    qll_json_put_text(json, key, text);
+}
+
+static void put_site(qll_json *json, const qll_due_site *site)
+{
+    const qll_site_row *row = site->row;
+    qll_json_put_text(json, "site", row->site);
+    qll_json_put_text(json, "name", row->name);
+    qll_json_put_text_or_null(json, "service_day", row->service_day);
+    if (row->every_months > 0) {
+        qll_json_put_whole(json, "every_months", row->every_months);
+    } else {
+        qll_json_put_null(json, "every_months");
+    }
+    put_day(json, "due", site->state == QLL_DUE_NO_PLAN ? (double)NAN : (double)site->due);
+    qll_json_put_text(json, "state", qll_due_words[site->state]);
+    qll_json_put_whole(json, "conflicts", (long long)row->conflicts);
+}
+
+void qll_sites_write(qll_json *json, const char *verb, const qll_recorded *found)
+{
+    const qll_problems none = {0};
+    qll_json_open_object(json);
+    qll_json_put_head(json, verb, &found->wording, &none);
+    qll_json_put_text(json, "today", found->today);
+    qll_json_put_whole(json, "overdue", (long long)found->states[QLL_DUE_OVERDUE]);
+    qll_json_put_whole(json, "soon", (long long)found->states[QLL_DUE_SOON]);
+    qll_json_put_list(json, "sites");
+    for (size_t i = 0; i < found->site_count; i++) {
+        qll_json_open_object(json);
+        put_site(json, &found->sites[i]);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+    qll_json_close_object(json);
+}
+
+void qll_site_write(qll_json *json, const qll_recorded_site *found)
+{
+    const qll_problems none = {0};
+    qll_json_open_object(json);
+    qll_json_put_head(json, "site", &found->wording, &none);
+    put_site(json, &found->due);
+    qll_json_put_list(json, "records");
+    for (size_t i = 0; i < found->count; i++) {
+        qll_writer line = qll_writer_new(json->writer->arena);
+        qll_record_json(&line, &found->records[i], true);
+        qll_json_literal(json, qll_writer_text(&line));
+    }
+    qll_json_close_list(json);
+    qll_json_close_object(json);
+}
+
+/* ---- trends ---- */
+
+static void put_course(qll_json *json, qll_followed followed, const qll_course *course)
+{
+    const qll_drift *drift = &course->drift;
+    qll_json_open_object(json);
+    qll_json_put_text(json, "what", qll_followed_words[followed]);
+    qll_json_put_whole(json, "readings", (long long)drift->count);
+    put_day(json, "first_day", drift->first_day);
+    put_day(json, "last_day", drift->last_day);
+    qll_json_put_figure(json, "level_pa", drift->level);
+    qll_json_put_figure(json, "slope_pa_year", drift->slope_per_year);
+    qll_json_put_figure(json, "slope_low_pa_year", drift->low_per_year);
+    qll_json_put_figure(json, "slope_high_pa_year", drift->high_per_year);
+    qll_json_put_bool(json, "sure", qll_drift_is_sure(drift));
+    qll_json_put_figure(json, "limit_pa", course->limit);
+    put_day(json, "service_day", course->reached.day);
+    put_day(json, "service_earliest", course->reached.earliest);
+    put_day(json, "service_latest", course->reached.latest);
+    qll_json_put_list(json, "points");
+    for (size_t i = 0; i < course->count; i++) {
+        qll_json_open_object(json);
+        put_day(json, "day", course->points[i].day);
+        qll_json_put_number(json, "value_pa", course->points[i].value);
+        qll_json_put_bool(json, "begins", course->points[i].begins);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+    qll_json_close_object(json);
+}
+
+void qll_trend_write(qll_json *json, const qll_recorded_trend *found)
+{
+    const qll_problems none = {0};
+    qll_json_open_object(json);
+    qll_json_put_head(json, "trend", &found->wording, &none);
+    qll_json_put_text(json, "site", found->row->site);
+    qll_json_put_text(json, "name", found->row->name);
+    qll_json_put_list(json, "trends");
+    for (size_t i = 0; i < QLL_FOLLOWED_COUNT; i++) {
+        put_course(json, (qll_followed)i, &found->courses[i]);
+    }
+    qll_json_close_list(json);
+    qll_json_close_object(json);
+}
+
+/* ---- ranking ---- */
+
+static void put_ranked(qll_json *json, const qll_ranked_site *site)
+{
+    qll_json_open_object(json);
+    qll_json_put_text(json, "site", site->row->site);
+    qll_json_put_text(json, "name", site->row->name);
+    qll_json_put_number(json, "callback_share", site->callback_share);
+    qll_json_put_number(json, "callback", site->callback);
+    qll_json_put_number(json, "expected", site->expected);
+    qll_json_put_text_or_null(json, "currency", site->currency);
+    qll_json_close_object(json);
+}
+
+static void put_groups(qll_json *json, const qll_calibration *calibration)
+{
+    qll_json_put_list(json, "groups");
+    for (size_t i = 0; i < calibration->group_count; i++) {
+        const qll_calibration_group *group = &calibration->groups[i];
+        qll_json_open_object(json);
+        qll_json_put_whole(json, "sites", (long long)group->count);
+        qll_json_put_number(json, "predicted_share", group->chance);
+        qll_json_put_whole(json, "called_back", (long long)group->happened);
+        qll_json_put_number(json, "share_low", group->low);
+        qll_json_put_number(json, "share_high", group->high);
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+}
+
+void qll_ranking_write(qll_json *json, const qll_recorded_ranking *found)
+{
+    const qll_problems none = {0};
+    const qll_calibration *calibration = &found->calibration;
+    qll_json_open_object(json);
+    qll_json_put_head(json, "rank", &found->wording, &none);
+    qll_json_put_list(json, "sites");
+    for (size_t i = 0; i < found->site_count; i++) {
+        put_ranked(json, &found->sites[i]);
+    }
+    qll_json_close_list(json);
+    qll_json_put_whole(json, "without_station", (long long)found->without_station);
+    qll_json_put_object(json, "calibration");
+    qll_json_put_whole(json, "watched", (long long)calibration->count);
+    qll_json_put_whole(json, "called_back", (long long)calibration->happened);
+    qll_json_put_number(json, "expected", calibration->expected);
+    qll_json_put_number(json, "expected_low", calibration->expected_low);
+    qll_json_put_number(json, "expected_high", calibration->expected_high);
+    const bool is_told = qll_calibration_is_told(calibration);
+    qll_json_put_figure(json, "odds_factor", is_told ? calibration->odds_factor : (double)NAN);
+    qll_json_put_figure(json, "odds_factor_low", is_told ? calibration->factor_low : (double)NAN);
+    qll_json_put_figure(json, "odds_factor_high", is_told ? calibration->factor_high : (double)NAN);
+    if (is_told) {
+        qll_json_put_bool(json, "fits", qll_calibration_fits(calibration));
+    } else {
+        qll_json_put_null(json, "fits");
+    }
+    put_groups(json, calibration);
+    qll_json_close_object(json);
+    qll_json_close_object(json);
+}

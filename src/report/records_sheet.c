@@ -1,0 +1,313 @@
+#include "report/records_sheet.h"
+
+#include "records/day.h"
+#include "report/report_parts.h"
+#include "wording/texts.h"
+
+#include <math.h>
+#include <string.h>
+
+/* As many characters of an id as tell sites apart on a screen. */
+#define QLL_ID_SHOWN 8
+
+static const char *says(const qll_report *report, const qll_said *said)
+{
+    qll_writer text = qll_writer_new(report->arena);
+    qll_wording_said(&text, &report->wording, said);
+    return qll_writer_text(&text).bytes;
+}
+
+static const char *word(const qll_report *report, qll_text_id id)
+{
+    return says(report, &(qll_said){.id = id});
+}
+
+static void paragraph(const qll_report *report, const qll_said *said)
+{
+    qll_sheet_text(report->sheet, QLL_BLOCK_PARAGRAPH, says(report, said));
+}
+
+static const char *day_text(const qll_report *report, double day)
+{
+    char text[QLL_DAY_SIZE];
+    if (isnan(day)) {
+        return "-";
+    }
+    qll_day_write((int)floor(day), text);
+    const char *kept = qll_arena_copy(report->arena, text, strlen(text));
+    return kept == NULL ? "" : kept;
+}
+
+static const char *id_shown(const qll_report *report, const char *id)
+{
+    const char *kept = qll_arena_copy(report->arena, id, QLL_ID_SHOWN);
+    return kept == NULL ? "" : kept;
+}
+
+static void heads(const qll_report *report, const qll_text_id *ids, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        qll_sheet_cell(report->sheet, word(report, ids[i]));
+    }
+}
+
+/* ---- sites ---- */
+
+static void state_cell(const qll_report *report, const qll_due_site *site)
+{
+    static const qll_text_id ids[QLL_DUE_COUNT] = {
+        [QLL_DUE_OVERDUE] = QLL_TEXT_RECORD_OVERDUE,
+        [QLL_DUE_SOON] = QLL_TEXT_RECORD_SOON,
+        [QLL_DUE_LATER] = QLL_TEXT_RECORD_LATER,
+        [QLL_DUE_NO_PLAN] = QLL_TEXT_RECORD_NO_PLAN,
+    };
+    qll_writer text = qll_writer_new(report->arena);
+    qll_write(&text, word(report, ids[site->state]));
+    if (site->row->conflicts > 0) {
+        qll_write_format(&text, ", %s", word(report, QLL_TEXT_RECORD_IN_CONFLICT));
+    }
+    qll_sheet_cell(report->sheet, qll_writer_text(&text).bytes);
+}
+
+static void site_row(const qll_report *report, const qll_due_site *site)
+{
+    qll_sheet_cell(report->sheet, site->row->name[0] == '\0' ? "-" : site->row->name);
+    qll_sheet_cell(report->sheet, id_shown(report, site->row->site));
+    qll_sheet_cell(report->sheet, site->row->service_day == NULL ? "-" : site->row->service_day);
+    qll_sheet_cell(
+        report->sheet,
+        day_text(report, site->state == QLL_DUE_NO_PLAN ? (double)NAN : (double)site->due));
+    state_cell(report, site);
+}
+
+static void site_table(const qll_report *report, const qll_due_site *sites, size_t count)
+{
+    static const qll_text_id ids[] = {QLL_TEXT_RECORD_HEAD_SITE, QLL_TEXT_RECORD_HEAD_ID,
+                                      QLL_TEXT_RECORD_HEAD_SERVICED, QLL_TEXT_RECORD_HEAD_DUE,
+                                      QLL_TEXT_RECORD_HEAD_STATE};
+    heads(report, ids, sizeof ids / sizeof *ids);
+    for (size_t i = 0; i < count; i++) {
+        site_row(report, &sites[i]);
+    }
+    qll_sheet_table(report->sheet, "", "lllll", true);
+}
+
+void qll_sites_print(qll_writer *writer, const qll_recorded *found, bool is_due)
+{
+    qll_sheet sheet;
+    qll_report report = qll_report_begin_bare(&found->wording, NULL, writer->arena, &sheet);
+    const qll_said title = is_due ? (qll_said){QLL_TEXT_RECORD_DUE, {qll_as_is(found->today)}}
+                                  : (qll_said){.id = QLL_TEXT_RECORD_SITES};
+    sheet.title = says(&report, &title);
+    qll_sheet_section(&sheet, QLL_SECTION_SERVICE, "");
+    if (found->site_count == 0) {
+        paragraph(&report, is_due ? QLL_SAYS(RECORD_NOTHING_DUE) : QLL_SAYS(RECORD_NO_SITE));
+    } else {
+        site_table(&report, found->sites, found->site_count);
+    }
+    if (is_due && found->site_count > 0) {
+        paragraph(&report,
+                  QLL_SAYS_WITH(RECORD_DUE_COUNTS, qll_as_whole(found->states[QLL_DUE_OVERDUE]),
+                                qll_as_whole(found->states[QLL_DUE_SOON]),
+                                qll_as_whole(found->states[QLL_DUE_LATER])));
+    }
+    qll_report_print(&report, writer);
+}
+
+/* ---- one site ---- */
+
+static void record_row(const qll_report *report, const qll_record *record)
+{
+    char day[QLL_DAY_SIZE] = "";
+    if (strlen(record->written_at) >= QLL_DAY_SIZE - 1) {
+        memcpy(day, record->written_at, QLL_DAY_SIZE - 1);
+    }
+    const char *shown = record->kind == QLL_RECORD_VISIT && record->day != NULL ? record->day : day;
+    const char *kept = qll_arena_copy(report->arena, shown, strlen(shown));
+    qll_sheet_cell(report->sheet, kept == NULL ? "" : kept);
+    qll_sheet_cell(report->sheet,
+                   word(report, (qll_text_id)((int)QLL_TEXT_RECORD_IS_VISIT + (int)record->kind)));
+    qll_sheet_cell(report->sheet, record->who);
+    qll_sheet_cell(report->sheet, id_shown(report, record->id));
+}
+
+void qll_site_print(qll_writer *writer, const qll_recorded_site *found)
+{
+    static const qll_text_id ids[] = {QLL_TEXT_RECORD_HEAD_DAY, QLL_TEXT_RECORD_HEAD_KIND,
+                                      QLL_TEXT_RECORD_HEAD_WHO, QLL_TEXT_RECORD_HEAD_ID};
+    qll_sheet sheet;
+    qll_report report = qll_report_begin_bare(&found->wording, NULL, writer->arena, &sheet);
+    sheet.title = found->due.row->name;
+    qll_sheet_section(&sheet, QLL_SECTION_SERVICE, "");
+    site_table(&report, &found->due, 1);
+    if (found->due.row->conflicts > 0) {
+        paragraph(&report,
+                  QLL_SAYS_WITH(RECORD_CONFLICTS, qll_as_whole(found->due.row->conflicts)));
+    }
+    if (found->count == 0) {
+        paragraph(&report, QLL_SAYS(RECORD_NO_RECORDS));
+    } else {
+        qll_sheet_section(&sheet, QLL_SECTION_SURVEY, "");
+        heads(&report, ids, sizeof ids / sizeof *ids);
+        for (size_t i = 0; i < found->count; i++) {
+            record_row(&report, &found->records[i]);
+        }
+        qll_sheet_table(&sheet, "", "llll", true);
+    }
+    qll_report_print(&report, writer);
+}
+
+/* ---- trends ---- */
+
+static qll_argument change(double pa)
+{
+    return qll_as_quantity(pa, QLL_KIND_PRESSURE_DIFFERENCE);
+}
+
+static qll_argument level(qll_followed followed, double pa)
+{
+    return qll_as_quantity(pa, followed == QLL_FOLLOWED_STRAINER ? QLL_KIND_PRESSURE_DIFFERENCE
+                                                                 : QLL_KIND_PRESSURE);
+}
+
+static void slope_paragraph(const qll_report *report, const qll_drift *drift)
+{
+    if (!qll_drift_is_sure(drift)) {
+        paragraph(report, QLL_SAYS_WITH(RECORD_TREND_UNSURE, change(drift->slope_per_year),
+                                        change(drift->low_per_year), change(drift->high_per_year)));
+    } else if (drift->slope_per_year > 0.0) {
+        paragraph(report, QLL_SAYS_WITH(RECORD_TREND_RISES, change(drift->slope_per_year),
+                                        change(drift->low_per_year), change(drift->high_per_year)));
+    } else {
+        paragraph(report,
+                  QLL_SAYS_WITH(RECORD_TREND_FALLS, change(-drift->slope_per_year),
+                                change(-drift->high_per_year), change(-drift->low_per_year)));
+    }
+}
+
+static void wanted_paragraph(const qll_report *report, qll_followed followed,
+                             const qll_course *course)
+{
+    const qll_reached *reached = &course->reached;
+    if (isnan(reached->day)) {
+        return;
+    }
+    const qll_argument limit = level(followed, course->limit);
+    const qll_argument about = qll_as_is(day_text(report, reached->day));
+    const qll_argument from = qll_as_is(day_text(report, reached->earliest));
+    if (reached->day <= course->drift.last_day) {
+        paragraph(report, QLL_SAYS_WITH(RECORD_TREND_NOW, limit));
+    } else if (isnan(reached->latest)) {
+        paragraph(report, QLL_SAYS_WITH(RECORD_TREND_WANTS_OPEN, limit, about, from));
+    } else {
+        paragraph(report, QLL_SAYS_WITH(RECORD_TREND_WANTS, limit, about, from,
+                                        qll_as_is(day_text(report, reached->latest))));
+    }
+}
+
+static void course_blocks(const qll_report *report, qll_followed followed, const qll_course *course)
+{
+    const qll_drift *drift = &course->drift;
+    const qll_text_id name = (qll_text_id)((int)QLL_TEXT_RECORD_OF_SET + (int)followed);
+    const qll_argument what = qll_as_is(qll_text_capital(report->arena, word(report, name)));
+    if (drift->count == 0) {
+        return;
+    }
+    if (isnan(drift->low_per_year)) {
+        paragraph(report, QLL_SAYS_WITH(RECORD_TREND_FEW, what, qll_as_whole(drift->count)));
+        return;
+    }
+    paragraph(report, QLL_SAYS_WITH(RECORD_TREND_LEVEL, what, level(followed, drift->level),
+                                    qll_as_is(day_text(report, drift->last_day)),
+                                    qll_as_whole(drift->count)));
+    slope_paragraph(report, drift);
+    wanted_paragraph(report, followed, course);
+}
+
+void qll_trend_print(qll_writer *writer, const qll_recorded_trend *found)
+{
+    qll_sheet sheet;
+    qll_report report = qll_report_begin_bare(&found->wording, NULL, writer->arena, &sheet);
+    sheet.title = says(&report, QLL_SAYS_WITH(RECORD_TREND, qll_as_is(found->row->name)));
+    qll_sheet_section(&sheet, QLL_SECTION_SERVICE, "");
+    size_t readings = 0;
+    for (size_t i = 0; i < QLL_FOLLOWED_COUNT; i++) {
+        readings += found->courses[i].drift.count;
+        course_blocks(&report, (qll_followed)i, &found->courses[i]);
+    }
+    if (readings == 0) {
+        paragraph(&report, QLL_SAYS(RECORD_TREND_NO_READINGS));
+    }
+    qll_report_print(&report, writer);
+}
+
+/* ---- ranking ---- */
+
+static const char *amount(const qll_report *report, const qll_ranked_site *site, double money)
+{
+    qll_wording wording = report->wording;
+    wording.currency = site->currency;
+    qll_writer text = qll_writer_new(report->arena);
+    qll_wording_amount(&text, &wording, money);
+    return qll_writer_text(&text).bytes;
+}
+
+static void ranked_row(const qll_report *report, const qll_ranked_site *site)
+{
+    qll_sheet_cell(report->sheet, site->row->name);
+    qll_sheet_cell(report->sheet, id_shown(report, site->row->site));
+    qll_sheet_cell(report->sheet, qll_report_share(report, site->callback_share));
+    qll_sheet_cell(report->sheet, amount(report, site, site->callback));
+    qll_sheet_cell(report->sheet, amount(report, site, site->expected));
+}
+
+static void calibration_paragraphs(const qll_report *report, const qll_calibration *calibration)
+{
+    if (calibration->count == 0) {
+        return;
+    }
+    if (!qll_calibration_is_told(calibration)) {
+        paragraph(report, QLL_SAYS_WITH(RECORD_CALLBACKS_FEW, qll_as_whole(calibration->count)));
+        return;
+    }
+    paragraph(report, QLL_SAYS_WITH(RECORD_CALLBACKS, qll_as_whole(calibration->count),
+                                    qll_as_whole(calibration->happened),
+                                    qll_as_whole((size_t)round(calibration->expected)),
+                                    qll_as_whole((size_t)floor(calibration->expected_low)),
+                                    qll_as_whole((size_t)ceil(calibration->expected_high))));
+    if (qll_calibration_fits(calibration)) {
+        paragraph(report, QLL_SAYS(RECORD_CALLBACKS_FIT));
+        return;
+    }
+    const double figures[] = {calibration->odds_factor, calibration->factor_low,
+                              calibration->factor_high};
+    const char *texts[3];
+    for (size_t i = 0; i < 3; i++) {
+        qll_writer text = qll_writer_new(report->arena);
+        qll_write_format(&text, isfinite(figures[i]) ? "%.2f" : "-", figures[i]);
+        texts[i] = qll_writer_text(&text).bytes;
+    }
+    paragraph(report, QLL_SAYS_WITH(RECORD_CALLBACKS_OFF, qll_as_is(texts[0]), qll_as_is(texts[1]),
+                                    qll_as_is(texts[2])));
+}
+
+void qll_ranking_print(qll_writer *writer, const qll_recorded_ranking *found)
+{
+    static const qll_text_id ids[] = {QLL_TEXT_RECORD_HEAD_SITE, QLL_TEXT_RECORD_HEAD_ID,
+                                      QLL_TEXT_RECORD_HEAD_CHANCE, QLL_TEXT_RECORD_HEAD_CALLBACK,
+                                      QLL_TEXT_RECORD_HEAD_EXPECTED};
+    qll_sheet sheet;
+    qll_report report = qll_report_begin_bare(&found->wording, NULL, writer->arena, &sheet);
+    sheet.title = word(&report, QLL_TEXT_RECORD_RANK);
+    qll_sheet_section(&sheet, QLL_SECTION_SERVICE, "");
+    heads(&report, ids, sizeof ids / sizeof *ids);
+    for (size_t i = 0; i < found->site_count; i++) {
+        ranked_row(&report, &found->sites[i]);
+    }
+    qll_sheet_table(&sheet, "", "llrrr", true);
+    if (found->without_station > 0) {
+        paragraph(&report, QLL_SAYS_WITH(RECORD_NO_STATION, qll_as_whole(found->without_station)));
+    }
+    calibration_paragraphs(&report, &found->calibration);
+    qll_report_print(&report, writer);
+}
