@@ -217,7 +217,7 @@ typedef struct qll_question {
     size_t attachment_count;
     const char *
         flow; /* check: one flow only; simulate: what the outlet, or the building afterwards, draws; NULL */
-    const char *event;  /* simulate: "closure", "demand", "heater", "creep", "day"; NULL = "closure" */
+    const char *event;  /* simulate: a word of --event, "closure" to "day"; NULL = "closure" */
     const char *outlet; /* simulate: the outlet that shuts; NULL = the first in the survey */
     const char
         *before; /* simulate: what the building draws before a change; NULL = at a busy time */

@@ -189,6 +189,6 @@ const char *const qll_reader_es[QLL_TEXT_SIZE(READER)] = {
     QLL_PUT(RECORD_VERSION_CORRECTS) = "un registro {1} es un documento: una versión nueva nombra a sus padres y no corrige nada",
     QLL_PUT(RECORD_NEEDS) = "un registro {1} necesita {2}",
     QLL_PUT(RECORD_SITE_SELF) = "el documento de un sitio es el sitio mismo: site y document son el mismo identificador",
-    QLL_PUT(RECORD_TOO_MANY_PARENTS) = "una versión viene de {1} a lo más",
+    QLL_PUT(RECORD_TOO_MANY_PARENTS) = "una versión viene de {1} como mucho",
     QLL_PUT(RECORD_NO_HASH) = "{1} no es un SHA-256: 64 dígitos hexadecimales en minúsculas",
 };
