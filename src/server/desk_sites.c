@@ -77,11 +77,16 @@ void qll_desk_list_due(qll_exchange *exchange)
     qll_store_sites found = {0};
     qll_said why;
     qll_answer answer = {0};
+    long long most = 0;
+    if (!qll_desk_number(exchange, "most", 0, &most)) {
+        return;
+    }
     qll_status status = qll_store_planned(exchange->server->at_desk, exchange->arena, &found, &why);
     if (!qll_desk_is_well(exchange, status, &why)) {
         return;
     }
-    const qll_telling telling = qll_desk_telling(exchange);
+    qll_telling telling = qll_desk_telling(exchange);
+    telling.most = (size_t)most;
     status = qll_tell_due(&telling, found.list, found.count, exchange->arena, &answer);
     qll_desk_reply(exchange, status, &answer);
 }

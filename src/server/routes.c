@@ -82,6 +82,7 @@ static const qll_route routes[] = {
     {.method = QLL_METHOD_GET,
      .path = "/api/due",
      .verb = QLL_VERB_COUNT,
+     .arguments = "most",
      .says = QLL_TEXT_ROUTE_DUE,
      .answer = qll_handle_records,
      .at_desk = qll_desk_list_due},
