@@ -328,6 +328,19 @@ static void notice(void *context, struct MHD_Connection *connection, void **sock
         info == NULL ? NULL : qll_wire_opened(&listener->wires, (int)info->connect_fd);
 }
 
+/* Undoes %41 and the like. A zero byte would end the text for us and not for whoever looked at it before us: it becomes a byte
+ * that leads nowhere. */
+static size_t unescape(void *context, struct MHD_Connection *connection, char *text)
+{
+    (void)context;
+    (void)connection;
+    const size_t size = MHD_http_unescape(text);
+    for (size_t i = 0; i < size; i++) {
+        text[i] = text[i] == '\0' ? '\1' : text[i];
+    }
+    return size;
+}
+
 /* ---- open and close ---- */
 
 /* A socket that listens there; -1 with errno. */
@@ -428,8 +441,8 @@ qll_status qll_listen_begin(qll_listener *listener, qll_server *server)
         MHD_OPTION_CONNECTION_LIMIT, (unsigned)QLL_CONNECTIONS_MOST, MHD_OPTION_CONNECTION_TIMEOUT,
         QLL_IDLE_S, MHD_OPTION_CONNECTION_MEMORY_LIMIT, QLL_HEADER_SIZE,
         MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_NOTIFY_COMPLETED, end, listener,
-        MHD_OPTION_NOTIFY_CONNECTION, notice, listener, MHD_OPTION_ARRAY, is_secure ? tls : none,
-        MHD_OPTION_END);
+        MHD_OPTION_NOTIFY_CONNECTION, notice, listener, MHD_OPTION_UNESCAPE_CALLBACK, unescape,
+        NULL, MHD_OPTION_ARRAY, is_secure ? tls : none, MHD_OPTION_END);
     return listener->daemon == NULL ? QLL_IO : QLL_OK;
 }
 
