@@ -74,7 +74,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     qll_server *server = server_of();
     qll_arena *arena = qll_arena_open((size_t)512 << 20);
     qll_text rest = {(const char *)data, size};
-    const char *headers[2 * EXCHANGING_FIELDS + 1] = {NULL};
+    const char *headers[2 * TEST_FIELDS + 1] = {NULL};
     QLL_REQUIRE(arena != NULL);
     const char *line = line_of(&rest, arena);
     const size_t method_size = strcspn(line, " ");
@@ -84,7 +84,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     size_t count = 0;
     for (line = line_of(&rest, arena); line[0] != '\0'; line = line_of(&rest, arena)) {
         const char *colon = strstr(line, ": ");
-        if (colon != NULL && count < EXCHANGING_FIELDS - 2) {
+        if (colon != NULL && count < TEST_FIELDS - 2) {
             headers[2 * count] = qll_text_closed((qll_text){line, (size_t)(colon - line)}, arena);
             headers[2 * count + 1] = colon + 2;
             count += 1;

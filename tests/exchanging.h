@@ -25,7 +25,7 @@ typedef struct exchanging {
     bool began; /* it was let in, and its body taken */
 } exchanging;
 
-#define EXCHANGING_FIELDS 32
+#define TEST_FIELDS 32
 
 static const char *const home_headers[] = {"Host", "localhost:8080", "Content-Type",
                                            "application/json", NULL};
@@ -53,11 +53,11 @@ static inline void exchanging_wait(exchanging *of)
 /* The exchange's reply stands until exchanging_end(). */
 static inline void exchanging_begin(exchanging *of, qll_server *server, const sent *request)
 {
-    static _Thread_local qll_http_field fields[EXCHANGING_FIELDS];
+    static _Thread_local qll_http_field fields[TEST_FIELDS];
     static _Thread_local char length[24];
     size_t count = 0;
     const char *const *headers = request->headers == NULL ? home_headers : request->headers;
-    for (; headers[2 * count] != NULL && count + 1 < EXCHANGING_FIELDS; count++) {
+    for (; headers[2 * count] != NULL && count + 1 < TEST_FIELDS; count++) {
         fields[count] = (qll_http_field){headers[2 * count], headers[2 * count + 1]};
     }
     if (request->has_body) {

@@ -199,13 +199,9 @@ static qll_status read_page(serving *of)
     const char *folder = NULL;
     const char *why = "";
     qll_status status = qll_host_shared("page", of->arena, &folder);
-    if (status == QLL_OK && folder == NULL) {
-        qll_cli_complain(of->arena, of->line->language,
-                         (qll_said){.id = QLL_TEXT_CLI_SERVE_NO_PAGE});
-        return QLL_OK;
+    if (status == QLL_OK && folder != NULL) {
+        status = qll_page_files_read(folder, of->arena, &of->server.page, &why);
     }
-    status =
-        status == QLL_OK ? qll_page_files_read(folder, of->arena, &of->server.page, &why) : status;
     if (status == QLL_IO) {
         qll_cli_complain(
             of->arena, of->line->language,
@@ -263,6 +259,10 @@ static qll_status run(serving *of, qll_listener *listener)
                          (qll_said){QLL_TEXT_CLI_SERVE_BAD_CERTIFICATE,
                                     {visible(of->arena, of->listen.address)}});
     } else {
+        if (of->server.page.count == 0) {
+            qll_cli_complain(of->arena, of->line->language,
+                             (qll_said){.id = QLL_TEXT_CLI_SERVE_NO_PAGE});
+        }
         qll_cli_complain(of->arena, of->line->language,
                          (qll_said){QLL_TEXT_CLI_SERVE_READY, {qll_as_is(address_of(of))}});
         qll_host_await_stop();

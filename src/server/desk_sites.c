@@ -44,7 +44,7 @@ void qll_desk_list_sites(qll_exchange *exchange)
     const char *words = qll_http_argument_of(&exchange->request, "words");
     qll_store *store = exchange->server->at_desk;
     qll_store_sites found = {0};
-    qll_site_row row;
+    qll_site_row row = {0};
     qll_said why;
     long long most = 0;
     if (!qll_desk_number(exchange, "most", sites_most, &most)
@@ -106,8 +106,8 @@ static bool read_site(qll_exchange *exchange, qll_site_row *row, qll_records *re
 
 void qll_desk_show_site(qll_exchange *exchange)
 {
-    qll_site_row row;
-    qll_records records;
+    qll_site_row row = {0};
+    qll_records records = {0};
     qll_answer answer = {0};
     if (read_site(exchange, &row, &records)) {
         const qll_telling telling = qll_desk_telling(exchange);
@@ -119,8 +119,8 @@ void qll_desk_show_site(qll_exchange *exchange)
 
 void qll_desk_show_trend(qll_exchange *exchange)
 {
-    qll_site_row row;
-    qll_records records;
+    qll_site_row row = {0};
+    qll_records records = {0};
     qll_answer answer = {0};
     if (read_site(exchange, &row, &records)) {
         const qll_telling telling = qll_desk_telling(exchange);

@@ -250,6 +250,7 @@ static enum MHD_Result answer(qll_listener *listener, passing *of)
     return MHD_YES;
 }
 
+/* NOLINTNEXTLINE(readability-function-size): the library's own shape */
 static enum MHD_Result take(void *context, struct MHD_Connection *connection, const char *address,
                             const char *method, const char *version, const char *bytes,
                             size_t *size, void **kept)

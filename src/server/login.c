@@ -114,7 +114,7 @@ static login *read_login(qll_exchange *exchange)
             (void)qll_reader_wrong_kind(&reader, password, QLL_SAYS(EXPECT_TEXT));
         }
         status = qll_reader_end(&reader, &problems);
-        if (status == QLL_OK) {
+        if (status == QLL_OK && password != NULL) {
             one->name = name;
             one->arena = arena;
             one->password = qll_arena_copy(arena, password->text.bytes, password->text.size);

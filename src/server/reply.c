@@ -5,14 +5,14 @@
 #include "wording/wording.h"
 
 typedef struct refusal_entry {
-    int status;
     const char *word;
+    int status;
     qll_text_id says;
 } refusal_entry;
 
 static const refusal_entry refusals[QLL_REFUSAL_COUNT] = {
 #define QLL_REFUSAL_ENTRY(name, status, word) \
-    [QLL_REFUSAL_##name] = {(status), (word), QLL_TEXT_REPLY_##name},
+    [QLL_REFUSAL_##name] = {(word), (status), QLL_TEXT_REPLY_##name},
     QLL_REFUSAL_LIST(QLL_REFUSAL_ENTRY)
 #undef QLL_REFUSAL_ENTRY
 };

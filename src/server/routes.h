@@ -10,16 +10,16 @@
 typedef struct qll_route qll_route;
 
 struct qll_route {
-    qll_method method;
     const char *path;      /* a last part "{id}" stands for any one part */
-    bool is_open;          /* to those who are not logged in */
-    size_t body_most;      /* bytes; 0 = it takes no body */
     const char *body_type; /* that a body has to have */
-    qll_verb verb;         /* asked of the engine; QLL_VERB_COUNT */
+    size_t body_most;      /* bytes; 0 = it takes no body */
     const char *arguments; /* behind the question mark: "since,most"; NULL = none */
-    qll_text_id says;      /* what it is for, in the description */
     bool (*answer)(qll_exchange *exchange);  /* false where the reply takes time */
     void (*at_desk)(qll_exchange *exchange); /* of qll_handle_records(): what its thread does */
+    qll_method method;
+    qll_verb verb;    /* asked of the engine; QLL_VERB_COUNT */
+    qll_text_id says; /* what it is for, in the description */
+    bool is_open;     /* to those who are not logged in */
 };
 
 const qll_route *qll_routes(size_t *count);
