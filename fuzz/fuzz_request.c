@@ -92,7 +92,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     }
     request.body = rest;
     request.has_body = rest.size > 0;
-    exchanging of;
+    exchanging of = {0};
     exchanging_begin(&of, server, &request);
     require_reply(&of.exchange.reply, arena);
     exchanging_end(&of);

@@ -23,6 +23,7 @@ typedef struct exchanging {
     pthread_cond_t woken;
     bool is_woken;
     bool began; /* it was let in, and its body taken */
+    bool goes;  /* the client goes while it waits: nobody resumes it */
 } exchanging;
 
 #define TEST_FIELDS 32
@@ -47,7 +48,9 @@ static inline void exchanging_wait(exchanging *of)
         (void)pthread_cond_wait(&of->woken, &of->lock);
     }
     (void)pthread_mutex_unlock(&of->lock);
-    qll_exchange_resume(&of->exchange);
+    if (!of->goes) {
+        qll_exchange_resume(&of->exchange);
+    }
 }
 
 /* The exchange's reply stands until exchanging_end(). */
@@ -56,6 +59,7 @@ static inline void exchanging_begin(exchanging *of, qll_server *server, const se
     static _Thread_local qll_http_field fields[TEST_FIELDS];
     static _Thread_local char length[24];
     size_t count = 0;
+    const bool goes = of->goes;
     const char *const *headers = request->headers == NULL ? home_headers : request->headers;
     for (; headers[2 * count] != NULL && count + 1 < TEST_FIELDS; count++) {
         fields[count] = (qll_http_field){headers[2 * count], headers[2 * count + 1]};
@@ -65,7 +69,8 @@ static inline void exchanging_begin(exchanging *of, qll_server *server, const se
         fields[count] = (qll_http_field){"Content-Length", length};
         count += 1;
     }
-    *of = (exchanging){.exchange = {.server = server,
+    *of = (exchanging){.goes = goes,
+                       .exchange = {.server = server,
                                     .arena = qll_arena_open(QLL_EXCHANGE_SIZE),
                                     .request = {.method = request->method,
                                                 .path = request->path,

@@ -90,10 +90,15 @@ static void link_in(qll_exchange *exchange)
         server->parked->before = exchange;
     }
     server->parked = exchange;
+    exchange->is_linked = true;
 }
 
 static void link_out(qll_exchange *exchange)
 {
+    if (!exchange->is_linked) {
+        return;
+    }
+    exchange->is_linked = false;
     if (exchange->before != NULL) {
         exchange->before->next = exchange->next;
     } else {
@@ -178,13 +183,16 @@ void qll_exchange_resume(qll_exchange *exchange)
 
 void qll_exchange_end(qll_exchange *exchange)
 {
-    if (exchange->errand != NULL) {
-        exchange->errand->drop(exchange->errand);
-        exchange->errand = NULL;
-    }
     (void)pthread_mutex_lock(&exchange->server->lock);
+    link_out(exchange);
     exchange->server->bodies_size -= exchange->reserved_size;
+    /* What comes late is the server's to keep. */
+    qll_errand *errand = exchange->is_late ? NULL : exchange->errand;
     (void)pthread_mutex_unlock(&exchange->server->lock);
+    if (errand != NULL) {
+        errand->drop(errand);
+    }
+    exchange->errand = NULL;
     exchange->reserved_size = 0;
     qll_arena_close(exchange->body_arena);
     exchange->body_arena = NULL;

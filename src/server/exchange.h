@@ -48,6 +48,7 @@ struct qll_exchange {
     /* Under the server's lock: */
     void (*wake)(void *waker); /* NULL = not parked yet */
     void *waker;
+    bool is_linked;    /* in the list of those that are parked */
     bool is_due;       /* there is something to resume for */
     bool is_late;      /* but not what it waited for */
     double deadline_s; /* INFINITY = it waits for as long as it takes */
@@ -73,7 +74,7 @@ void qll_exchange_park(qll_exchange *exchange, void (*wake)(void *waker), void *
 /** The reply that it was woken for. */
 void qll_exchange_resume(qll_exchange *exchange);
 
-/** Gives back what it holds, but for its arena. */
+/** Gives back what it holds, but for its arena; also where it was woken and nobody resumes it, as the client has gone. */
 void qll_exchange_end(qll_exchange *exchange);
 
 /** Waits for @p errand, which a crew has taken: its `waiter` was set before; until @p deadline_s. */

@@ -159,6 +159,10 @@ static void take_out(qll_runs *runs, const qll_engine_run *run)
 static void drop(qll_errand *errand)
 {
     qll_engine_run *run = run_of(errand);
+    qll_server *server = errand->server;
+    lock(server);
+    take_out(&server->runs, run);
+    unlock(server);
     run->next = NULL;
     qll_runs_free(run);
 }

@@ -160,6 +160,23 @@ for connection in big:
 time.sleep(0.5)
 check(server.ask("POST", "/api/list", {})[0] == 200, "room came back")
 
+# ---- clients that go while they wait ----
+for _ in range(3):
+    gone = []
+    for path in ["/api/sites"] * 150 + ["/api/changes"] * 50:
+        connection = server.connect(5)
+        connection.sendall(request(f"GET {path} HTTP/1.1", []))
+        gone.append(connection)
+    for _ in range(4):
+        connection = server.connect(5)
+        asked = SURVEY.encode()
+        connection.sendall(request("POST /api/design HTTP/1.1", [JSON, f"Content-Length: {len(asked)}"], asked))
+        gone.append(connection)
+    for connection in gone:
+        connection.close()
+time.sleep(3)
+check(server.lives(), "it lives after clients that went")
+
 # ---- it stops cleanly while much is under way ----
 waiting = []
 for _ in range(6):

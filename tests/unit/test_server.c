@@ -34,7 +34,7 @@ static qll_server *opened(const char *store, double patience_s)
 /* The status of a reply; the word of its problem into @p code. */
 static int status_of(qll_server *server, const sent *request, char code[32])
 {
-    exchanging of;
+    exchanging of = {0};
     exchanging_begin(&of, server, request);
     const qll_http_reply *reply = &of.exchange.reply;
     const char *found = reply->type == NULL || strcmp(reply->type, "application/problem+json") != 0
@@ -162,7 +162,7 @@ TEST(routes_lead_where_they_say)
 TEST(the_page_is_sent_once)
 {
     qll_server *server = opened(NULL, 2.0);
-    exchanging of;
+    exchanging of = {0};
     exchanging_begin(&of, server, &(sent){.method = QLL_METHOD_GET, .path = "/"});
     CHECK(of.exchange.reply.status == 200);
     CHECK_TEXT(of.exchange.reply.type, "text/html; charset=utf-8");
@@ -207,7 +207,7 @@ TEST(a_question_that_makes_no_sense_is_refused)
     };
 
     for (size_t i = 0; i < sizeof asked / sizeof asked[0]; i++) {
-        exchanging of;
+        exchanging of = {0};
         exchanging_begin(&of, server,
                          &(sent){.method = QLL_METHOD_POST,
                                  .path = asked[i].path,
@@ -228,7 +228,7 @@ TEST(a_question_that_makes_no_sense_is_refused)
 TEST(refusals_come_in_the_language_asked_for)
 {
     qll_server *server = opened(NULL, 2.0);
-    exchanging of;
+    exchanging of = {0};
     exchanging_begin(&of, server,
                      &(sent){.method = QLL_METHOD_GET,
                              .path = "/api/nothing",
@@ -264,7 +264,7 @@ static const char *location_of(const qll_http_reply *reply)
 
 static const char *begun(qll_server *server, const char *path, qll_text body)
 {
-    exchanging of;
+    exchanging of = {0};
     exchanging_begin(
         &of, server,
         &(sent){.method = QLL_METHOD_POST, .path = path, .body = body, .has_body = true});
@@ -291,7 +291,7 @@ TEST(a_late_answer_is_fetched_and_is_the_same)
         status = asked_for(server, QLL_METHOD_GET, location);
     }
     CHECK(status == 200);
-    exchanging of;
+    exchanging of = {0};
     exchanging_begin(&of, server, &(sent){.method = QLL_METHOD_GET, .path = location});
     const qll_question question = {.verb = QLL_VERB_DEMAND,
                                    .form = QLL_FORM_JSON,
@@ -323,7 +323,7 @@ TEST(more_than_waits_is_refused_and_all_room_comes_back)
     size_t count = 0;
     int refused = 0;
     for (size_t i = 0; i < 200 && refused == 0; i++) {
-        exchanging of;
+        exchanging of = {0};
         exchanging_begin(&of, server,
                          &(sent){.method = QLL_METHOD_POST,
                                  .path = "/api/design",
@@ -348,6 +348,26 @@ TEST(more_than_waits_is_refused_and_all_room_comes_back)
     CHECK(server->bodies_size == 0);
     CHECK(server->runs.first == NULL);
     qll_server_close(server);
+}
+
+/* A client that has gone is not resumed: what it waited for is given back all the same, be it done or late. */
+TEST(who_goes_while_he_waits_leaves_nothing_behind)
+{
+    for (int late = 0; late < 2; late++) {
+        qll_server *server = opened(NULL, late == 1 ? 0.0 : 60.0);
+        exchanging of = {.goes = true};
+        exchanging_begin(&of, server,
+                         &(sent){.method = QLL_METHOD_POST,
+                                 .path = "/api/demand",
+                                 .body = survey_of("morning-rush"),
+                                 .has_body = true});
+        exchanging_end(&of);
+        CHECK(server->parked == NULL);
+        CHECK(late == 1 || server->runs.first == NULL);
+        /* The clock goes through all that is parked. */
+        CHECK(asked_for(server, QLL_METHOD_GET, "/api/health") == 200);
+        qll_server_close(server);
+    }
 }
 
 TEST(who_waits_is_told_when_the_server_stops)
@@ -378,6 +398,7 @@ int main(void)
     TEST_RUN(a_late_answer_is_fetched_and_is_the_same);
     TEST_RUN(a_run_is_stopped);
     TEST_RUN(more_than_waits_is_refused_and_all_room_comes_back);
+    TEST_RUN(who_goes_while_he_waits_leaves_nothing_behind);
     TEST_RUN(who_waits_is_told_when_the_server_stops);
     qll_arena_close(arena);
     return TEST_END();

@@ -162,7 +162,7 @@ static int log_in(qll_server *server, const char *name, const char *password,
 {
     qll_writer body = qll_writer_new(arena);
     qll_write_format(&body, "{\"name\": \"%s\", \"password\": \"%s\"}", name, password);
-    exchanging of;
+    exchanging of = {0};
     exchanging_begin(&of, server,
                      &(sent){.method = QLL_METHOD_POST,
                              .path = "/api/session",
@@ -195,7 +195,7 @@ static int ask_with(qll_server *server, qll_method method, const char *path, con
                                    "Cookie",
                                    qll_writer_text(&cookie).bytes,
                                    NULL};
-    exchanging of;
+    exchanging of = {0};
     exchanging_begin(&of, server,
                      &(sent){.method = method,
                              .path = path,
