@@ -1,23 +1,10 @@
 /* quell demand, design and check: the three questions about a survey. */
 #include "cli/answer.h"
 #include "cli/commands.h"
+#include "host/host.h"
 #include "host/stream.h"
 
 #include <string.h>
-
-/* A file named in the survey at @p survey_path: beside the survey, or by its whole path. Whoever may
- * run this program may read the file anyway, so no path is refused. */
-static const char *beside(const char *survey_path, const char *name, qll_arena *arena)
-{
-    const char *slash = strrchr(survey_path, '/');
-    if (slash == NULL || name[0] == '/') {
-        return name;
-    }
-    qll_writer path = qll_writer_new(arena);
-    qll_write_text(&path, (qll_text){survey_path, (size_t)(slash - survey_path) + 1});
-    qll_write(&path, name);
-    return qll_writer_text(&path).bytes;
-}
 
 static qll_status attach(qll_question *question, const char *survey_path, qll_arena *arena)
 {
@@ -33,7 +20,8 @@ static qll_status attach(qll_question *question, const char *survey_path, qll_ar
         return QLL_NO_MEMORY;
     }
     for (size_t i = 0; i < count; i++) {
-        const char *path = beside(survey_path, names[i], arena);
+        /* Whoever may run this program may read the file anyway, so no path is refused. */
+        const char *path = qll_host_beside(survey_path, names[i], arena);
         files[i] = (qll_host_file){.path = path, .arena = arena};
         attachments[i] = (qll_attachment){.name = names[i],
                                           .path = path,

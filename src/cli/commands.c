@@ -298,6 +298,19 @@ static const qll_cli_command commands[] = {
         .verb = QLL_VERB_COUNT,
         .run = qll_cli_site_backup,
     },
+    {
+        .name = "serve",
+        .arguments = QLL_TEXT_NONE,
+        .summary = QLL_TEXT_CLI_ANSWERS_SERVE,
+        .detail = QLL_TEXT_CLI_DETAIL_SERVE,
+        .options = QLL_CLI_BIT(ADDRESS) | QLL_CLI_BIT(PORT) | QLL_CLI_BIT(HOST) | QLL_CLI_BIT(STORE)
+                   | QLL_CLI_BIT(ADD) | QLL_CLI_BIT(CERTIFICATE) | QLL_CLI_BIT(KEY)
+                   | QLL_CLI_BIT(LANGUAGE) | QLL_CLI_BIT(HELP),
+        .words_least = 0,
+        .words_most = 0,
+        .verb = QLL_VERB_COUNT,
+        .run = qll_cli_serve,
+    },
 };
 
 const qll_cli_command *qll_cli_commands(size_t *count)

@@ -13,7 +13,7 @@ struct qll_cli_command {
     qll_text_id arguments; /* "SURVEY"; NONE */
     qll_text_id summary;   /* what it answers, one line */
     qll_text_id detail;    /* further lines of help, each closed by a newline */
-    unsigned options;
+    uint64_t options;
     qll_verb verb;
     size_t words_least, words_most; /* after the name */
     qll_status (*run)(const qll_cli_command *command, const qll_cli_line *line, qll_arena *arena);
@@ -79,5 +79,7 @@ QLL_MUST_USE qll_status qll_cli_site_learn(const qll_cli_command *command, const
                                            qll_arena *arena);
 QLL_MUST_USE qll_status qll_cli_site_rank(const qll_cli_command *command, const qll_cli_line *line,
                                           qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_serve(const qll_cli_command *command, const qll_cli_line *line,
+                                      qll_arena *arena);
 
 #endif

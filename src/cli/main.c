@@ -61,7 +61,7 @@ static qll_status refuse_command(const qll_cli_line *line, qll_arena *arena)
 static bool fits(const qll_cli_command *command, const qll_cli_line *line, qll_arena *arena)
 {
     for (size_t i = 0; i < QLL_CLI_OPTION_COUNT; i++) {
-        if (line->values[i] != NULL && (command->options & (1U << i)) == 0) {
+        if (line->values[i] != NULL && (command->options & (UINT64_C(1) << i)) == 0) {
             const char *word = qll_cli_option_word((qll_cli_option)i);
             qll_cli_complain(arena, line->language,
                              (qll_said){QLL_TEXT_CLI_COMMAND_OPTION,

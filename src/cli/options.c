@@ -145,10 +145,10 @@ void qll_cli_help_row(qll_writer *writer, qll_text left, size_t width, const cha
     qll_write(writer, "\n");
 }
 
-void qll_cli_options_help(qll_writer *writer, qll_language language, unsigned set)
+void qll_cli_options_help(qll_writer *writer, qll_language language, uint64_t set)
 {
     for (size_t i = 0; i < QLL_CLI_OPTION_COUNT; i++) {
-        if ((set & (1U << i)) == 0) {
+        if ((set & (UINT64_C(1) << i)) == 0) {
             continue;
         }
         const option_entry *option = &options[i];

@@ -8,6 +8,8 @@
 #include "base/text.h"
 #include "cli/say.h"
 
+#include <stdint.h>
+
 /* "en|es": the codes of the list, without the stroke before the first. */
 #define QLL_CLI_LANGUAGE(name, code) "|" #code
 #define QLL_CLI_LANGUAGES            (&(QLL_LANGUAGE_LIST(QLL_CLI_LANGUAGE))[1])
@@ -41,6 +43,12 @@
     X(TODAY, "--today", NULL, CLI_VALUE_DATE)              \
     X(SEED, "--seed", NULL, CLI_VALUE_N)                   \
     X(SCHEMA, "--schema", NULL, NONE)                      \
+    X(ADDRESS, "--address", NULL, CLI_VALUE_NAME)          \
+    X(PORT, "--port", NULL, CLI_VALUE_N)                   \
+    X(HOST, "--host", NULL, CLI_VALUE_LIST)                \
+    X(ADD, "--add", NULL, CLI_VALUE_NAME)                  \
+    X(CERTIFICATE, "--certificate", NULL, CLI_VALUE_FILE)  \
+    X(KEY, "--key", NULL, CLI_VALUE_FILE)                  \
     X(JSON, "--json", NULL, NONE)                          \
     X(UNITS, "--units", "us|si", NONE)                     \
     X(LANGUAGE, "--language", QLL_CLI_LANGUAGES, NONE)     \
@@ -55,7 +63,7 @@ typedef enum qll_cli_option {
 } qll_cli_option;
 
 /** A command's set of options: one bit each. */
-#define QLL_CLI_BIT(name) (1U << QLL_CLI_##name)
+#define QLL_CLI_BIT(name) (UINT64_C(1) << QLL_CLI_##name)
 
 /** A command line taken apart. */
 typedef struct qll_cli_line {
@@ -79,7 +87,7 @@ QLL_MUST_USE qll_status qll_cli_parse(int count, char *const *arguments, qll_are
 const char *qll_cli_option_word(qll_cli_option option);
 
 /** The lines of help for the options in @p set. */
-void qll_cli_options_help(qll_writer *writer, qll_language language, unsigned set);
+void qll_cli_options_help(qll_writer *writer, qll_language language, uint64_t set);
 
 /** A row of help: @p left, padded to @p width, and @p right. */
 void qll_cli_help_row(qll_writer *writer, qll_text left, size_t width, const char *right);

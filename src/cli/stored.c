@@ -10,7 +10,7 @@
 /* Of a site's records; a page of a store is as long. */
 #define QLL_RECORDS_PAGE ((size_t)1000)
 
-static const char *place_of(const qll_cli_line *line, qll_arena *arena)
+const char *qll_cli_store_place(const qll_cli_line *line, qll_arena *arena)
 {
     const char *place = line->values[QLL_CLI_STORE];
     place = place == NULL ? qll_host_setting("QUELL_STORE") : place;
@@ -28,7 +28,7 @@ qll_status qll_cli_site_said(const qll_cli_site *site, qll_status status, const 
 qll_status qll_cli_site_open(const qll_cli_line *line, qll_store_use use, qll_arena *arena,
                              qll_cli_site *site)
 {
-    const char *place = place_of(line, arena);
+    const char *place = qll_cli_store_place(line, arena);
     const char *who = line->values[QLL_CLI_WHO];
     *site = (qll_cli_site){
         .line = line,

@@ -16,6 +16,9 @@ typedef struct qll_cli_site {
     const char *who;
 } qll_cli_site;
 
+/** Where the records are that @p line means: --store, $QUELL_STORE, or the user's data folder; NULL = nobody knows. */
+const char *qll_cli_store_place(const qll_cli_line *line, qll_arena *arena);
+
 /** Opens the store that @p line names; complains if it cannot. Ended with qll_store_close() of its store. */
 QLL_MUST_USE qll_status qll_cli_site_open(const qll_cli_line *line, qll_store_use use,
                                           qll_arena *arena, qll_cli_site *site);

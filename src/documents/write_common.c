@@ -84,10 +84,8 @@ static void put_fix(qll_json *json, const qll_fix *fix)
     qll_json_close_object(json);
 }
 
-static void put_problem(qll_json *json, const qll_wording *wording, const qll_fault *fault)
+void qll_json_problem(qll_json *json, const qll_problem *problem)
 {
-    const qll_problem said = qll_wording_problem(json->writer->arena, wording, fault);
-    const qll_problem *problem = &said;
     qll_json_open_object(json);
     qll_json_put_text(json, "severity", problem->level == QLL_REFUSAL ? "refusal" : "warning");
     qll_json_put_text(json, "code", qll_code_word(problem->code));
@@ -110,7 +108,9 @@ void qll_json_put_head(qll_json *json, const char *verb, const qll_wording *word
     qll_json_put_written(json, "quell", &version);
     qll_json_put_list(json, "problems");
     for (size_t i = 0; i < problems->kept_count; i++) {
-        put_problem(json, wording, &problems->kept[i]);
+        const qll_problem problem =
+            qll_wording_problem(json->writer->arena, wording, &problems->kept[i]);
+        qll_json_problem(json, &problem);
     }
     qll_json_close_list(json);
 }

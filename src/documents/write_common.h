@@ -19,6 +19,9 @@ void qll_json_put_index(qll_json *json, const char *key, size_t index);
 /** An absolute pressure as gauge; null if NaN, or below none: what would need it cannot be. */
 void qll_json_put_gauge(qll_json *json, const char *key, double absolute_pa, double barometric_pa);
 
+/** A problem, as an entry of "problems". */
+void qll_json_problem(qll_json *json, const qll_problem *problem);
+
 /** The members "quell" and "problems". */
 void qll_json_put_head(qll_json *json, const char *verb, const qll_wording *wording,
                        const qll_problems *problems);

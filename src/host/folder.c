@@ -39,6 +39,18 @@ qll_status qll_host_shared(const char *name, qll_arena *arena, const char **path
     return QLL_OK;
 }
 
+const char *qll_host_beside(const char *path, const char *name, qll_arena *arena)
+{
+    const char *slash = strrchr(path, '/');
+    if (slash == NULL || name[0] == '/') {
+        return name;
+    }
+    qll_writer beside_it = qll_writer_new(arena);
+    qll_write_text(&beside_it, (qll_text){path, (size_t)(slash - path) + 1});
+    qll_write(&beside_it, name);
+    return qll_writer_text(&beside_it).bytes;
+}
+
 static int in_order(const void *a, const void *b)
 {
     return strcmp(*(const char *const *)a, *(const char *const *)b);

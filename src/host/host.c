@@ -3,11 +3,11 @@
 #include "host/system_says.h"
 
 #include <errno.h>
-#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/mman.h>
+#include <termios.h>
 #include <time.h>
 #include <unistd.h>
 
@@ -88,6 +88,24 @@ bool qll_host_is_watched(void)
     return isatty(STDERR_FILENO) == 1;
 }
 
+qll_status qll_host_read_secret(const char *prompt, qll_arena *arena, const char **line)
+{
+    struct termios shown;
+    const bool is_terminal = tcgetattr(STDIN_FILENO, &shown) == 0;
+    if (is_terminal) {
+        struct termios hidden = shown;
+        hidden.c_lflag &= ~(tcflag_t)ECHO;
+        qll_host_complain(prompt);
+        (void)tcsetattr(STDIN_FILENO, TCSAFLUSH, &hidden);
+    }
+    const qll_status status = qll_host_read_line(arena, line);
+    if (is_terminal) {
+        (void)tcsetattr(STDIN_FILENO, TCSAFLUSH, &shown);
+        qll_host_complain("\n");
+    }
+    return status;
+}
+
 double qll_host_now_s(void)
 {
     struct timespec now = {0};
@@ -114,29 +132,22 @@ const char *qll_host_created(qll_arena *arena)
     return copy == NULL ? "" : copy;
 }
 
-/* The one thing that outlives a call: a signal has no other way in. */
-static volatile sig_atomic_t is_stopped;
-
-static void note_stop(int signal)
+void qll_host_stamp(char stamp[QLL_HOST_STAMP_SIZE])
 {
-    (void)signal;
-    is_stopped = 1;
+    struct timespec now = {0};
+    struct tm parts = {0};
+    (void)clock_gettime(CLOCK_REALTIME, &now);
+    (void)gmtime_r(&now.tv_sec, &parts);
+    char seconds[QLL_HOST_STAMP_SIZE] = "";
+    (void)strftime(seconds, sizeof seconds, "%Y-%m-%dT%H:%M:%S", &parts);
+    (void)snprintf(stamp, QLL_HOST_STAMP_SIZE, "%.19s.%03dZ", seconds,
+                   (int)(now.tv_nsec / 1000000));
 }
 
-void qll_host_heed_signals(void)
+size_t qll_host_processors(void)
 {
-    /* Once only: who asks a second time means it. Nothing that waits is asked to wait on. */
-    struct sigaction action = {.sa_handler = note_stop, .sa_flags = (int)SA_RESETHAND};
-    (void)sigaction(SIGINT, &action, NULL);
-    (void)sigaction(SIGTERM, &action, NULL);
-    (void)sigaction(SIGHUP, &action, NULL);
-    action.sa_handler = SIG_IGN;
-    (void)sigaction(SIGXFSZ, &action, NULL); /* a write that is too large says so */
-}
-
-bool qll_host_is_stopped(void)
-{
-    return is_stopped != 0;
+    const long count = sysconf(_SC_NPROCESSORS_ONLN);
+    return count > 0 ? (size_t)count : 1;
 }
 
 bool qll_host_has_memory(size_t size)

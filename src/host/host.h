@@ -55,6 +55,9 @@ QLL_MUST_USE qll_status qll_host_shared(const char *name, qll_arena *arena, cons
 QLL_MUST_USE qll_status qll_host_list(const char *folder, qll_arena *arena,
                                       const char *const **names, size_t *count, const char **why);
 
+/** A file called @p name in a document at @p path: beside it, or by its whole path; "" without memory. In @p arena or @p name. */
+const char *qll_host_beside(const char *path, const char *name, qll_arena *arena);
+
 /** Makes the folder @p path where there is none; the one it lies in must be there. As qll_host_list(). */
 QLL_MUST_USE qll_status qll_host_make_folder(const char *path, qll_arena *arena, const char **why);
 
@@ -62,12 +65,30 @@ QLL_MUST_USE qll_status qll_host_make_folder(const char *path, qll_arena *arena,
 void qll_host_heed_signals(void);
 bool qll_host_is_stopped(void);
 
+/** Holds INT, TERM and HUP back from this thread and from those it will start, so that only qll_host_await_stop() meets them. */
+void qll_host_hold_signals(void);
+
+/** Waits, at rest, until one of them comes; lets them in only meanwhile. */
+void qll_host_await_stop(void);
+
+/** Lets all other threads of the machine go before this one. */
+void qll_host_yield_way(void);
+
+/** How many processors there are for this program; 1 at least. */
+size_t qll_host_processors(void);
+
 /** Whether the system would give @p size bytes more: for libraries that end the program where it does not. */
 bool qll_host_has_memory(size_t size);
 
 /** Now as ISO 8601, "2026-01-31T12:00:00Z"; or the time that SOURCE_DATE_EPOCH names (seconds since
  * 1970), so that the same input gives the same bytes. In @p arena; "" without memory. */
 const char *qll_host_created(qll_arena *arena);
+
+/** Room for what qll_host_stamp() writes. */
+#define QLL_HOST_STAMP_SIZE 25
+
+/** Now as ISO 8601 to the millisecond, "2026-01-31T12:00:00.123Z", whatever SOURCE_DATE_EPOCH says: for a journal. */
+void qll_host_stamp(char stamp[QLL_HOST_STAMP_SIZE]);
 
 /**
  * Writes @p bytes to standard output and pushes them all the way out, so that a full disk is seen.
@@ -89,6 +110,15 @@ bool qll_host_is_asked(void);
  * @return QLL_OK or QLL_NO_MEMORY
  */
 QLL_MUST_USE qll_status qll_host_read_line(qll_arena *arena, const char **line);
+
+/**
+ * The same for a password: a terminal does not show it while it is typed. @p prompt is shown where there is a terminal.
+ *
+ * @param line in @p arena; NULL at the end of input
+ * @return QLL_OK or QLL_NO_MEMORY
+ */
+QLL_MUST_USE qll_status qll_host_read_secret(const char *prompt, qll_arena *arena,
+                                             const char **line);
 
 /** True if somebody watches standard error. */
 bool qll_host_is_watched(void);

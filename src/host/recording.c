@@ -16,6 +16,8 @@ struct qll_host_recording {
     SNDFILE *file;
     qll_arena *arena;
     int channels;
+    qll_text bytes; /* of one that is no file */
+    sf_count_t at;  /* in them */
 };
 
 /* What it holds is WAV in one of its dresses, or FLAC. */
@@ -139,10 +141,41 @@ static const char *began(SNDFILE *file, qll_arena *arena)
     return qll_arena_copy(arena, stamp, strnlen(stamp, sizeof stamp));
 }
 
+/* Takes @p file over, opened or not. */
+static qll_status begin(SNDFILE *file, const SF_INFO *info, const char *name,
+                        qll_host_recording *made, qll_recording *recording, const char **why)
+{
+    if (file == NULL || !is_taken(info) || info->channels <= 0) {
+        return refuse(file, made->arena, why);
+    }
+    made->file = file;
+    made->channels = info->channels;
+    *recording = (qll_recording){.name = name,
+                                 .rate_hz = info->samplerate,
+                                 .channels = (unsigned)info->channels,
+                                 .began = began(file, made->arena),
+                                 .stream = stream,
+                                 .context = made};
+    return QLL_OK;
+}
+
+static qll_host_recording *make(qll_arena *arena)
+{
+    qll_host_recording *made = qll_arena_take(arena, 1, sizeof *made);
+    if (made != NULL) {
+        made->arena = arena;
+    }
+    return made;
+}
+
 qll_status qll_host_recording_open(const char *path, qll_arena *arena, qll_host_recording **opened,
                                    qll_recording *recording, const char **why)
 {
     *opened = NULL;
+    qll_host_recording *made = make(arena);
+    if (made == NULL) {
+        return QLL_NO_MEMORY;
+    }
     errno = 0;
     const int descriptor = open_file(path);
     if (descriptor < 0) {
@@ -150,23 +183,65 @@ qll_status qll_host_recording_open(const char *path, qll_arena *arena, qll_host_
     }
     SF_INFO info = {0};
     SNDFILE *file = sf_open_fd(descriptor, SFM_READ, &info, SF_TRUE);
-    if (file == NULL || !is_taken(&info) || info.channels <= 0) {
-        return refuse(file, arena, why);
+    const qll_status status = begin(file, &info, name_of(path), made, recording, why);
+    *opened = status == QLL_OK ? made : NULL;
+    return status;
+}
+
+/* ---- bytes ---- */
+
+static sf_count_t size_of(void *context)
+{
+    const qll_host_recording *from = context;
+    return (sf_count_t)from->bytes.size;
+}
+
+static sf_count_t seek(sf_count_t offset, int whence, void *context)
+{
+    qll_host_recording *from = context;
+    const sf_count_t size = (sf_count_t)from->bytes.size;
+    const sf_count_t base = whence == SEEK_SET ? 0 : whence == SEEK_CUR ? from->at : size;
+    if (offset >= -base && offset <= size - base) {
+        from->at = base + offset;
     }
-    qll_host_recording *made = qll_arena_take(arena, 1, sizeof *made);
+    return from->at;
+}
+
+static sf_count_t read_bytes(void *to, sf_count_t count, void *context)
+{
+    qll_host_recording *from = context;
+    const sf_count_t left = (sf_count_t)from->bytes.size - from->at;
+    const sf_count_t taken = count < left ? count : left;
+    if (taken <= 0) {
+        return 0;
+    }
+    memcpy(to, from->bytes.bytes + from->at, (size_t)taken);
+    from->at += taken;
+    return taken;
+}
+
+static sf_count_t tell(void *context)
+{
+    const qll_host_recording *from = context;
+    return from->at;
+}
+
+qll_status qll_host_recording_of(qll_text bytes, const char *name, qll_arena *arena,
+                                 qll_host_recording **opened, qll_recording *recording,
+                                 const char **why)
+{
+    *opened = NULL;
+    qll_host_recording *made = make(arena);
     if (made == NULL) {
-        (void)sf_close(file);
         return QLL_NO_MEMORY;
     }
-    *made = (qll_host_recording){.file = file, .arena = arena, .channels = info.channels};
-    *recording = (qll_recording){.name = name_of(path),
-                                 .rate_hz = info.samplerate,
-                                 .channels = (unsigned)info.channels,
-                                 .began = began(file, arena),
-                                 .stream = stream,
-                                 .context = made};
-    *opened = made;
-    return QLL_OK;
+    made->bytes = bytes;
+    SF_VIRTUAL_IO from = {.get_filelen = size_of, .seek = seek, .read = read_bytes, .tell = tell};
+    SF_INFO info = {0};
+    SNDFILE *file = sf_open_virtual(&from, SFM_READ, &info, made);
+    const qll_status status = begin(file, &info, name_of(name), made, recording, why);
+    *opened = status == QLL_OK ? made : NULL;
+    return status;
 }
 
 void qll_host_recording_close(qll_host_recording *opened)

@@ -3,6 +3,7 @@
 #define QUELL_HOST_RECORDING_H
 
 #include "quell/quell.h"
+#include "quell/text.h"
 
 typedef struct qll_host_recording qll_host_recording;
 
@@ -18,6 +19,11 @@ typedef struct qll_host_recording qll_host_recording;
 QLL_MUST_USE qll_status qll_host_recording_open(const char *path, qll_arena *arena,
                                                 qll_host_recording **opened,
                                                 qll_recording *recording, const char **why);
+
+/** The same for bytes that are there already, @p name as it is shown; they must outlive it. */
+QLL_MUST_USE qll_status qll_host_recording_of(qll_text bytes, const char *name, qll_arena *arena,
+                                              qll_host_recording **opened, qll_recording *recording,
+                                              const char **why);
 
 /** NULL is harmless. */
 void qll_host_recording_close(qll_host_recording *opened);

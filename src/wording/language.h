@@ -51,6 +51,7 @@ typedef struct qll_language_texts {
     extern const char *const qll_store_##code[QLL_TEXT_SIZE(STORE)];                 \
     extern const char *const qll_record_##code[QLL_TEXT_SIZE(RECORD)];               \
     extern const char *const qll_cli_##code[QLL_TEXT_SIZE(CLI)];                     \
+    extern const char *const qll_serve_##code[QLL_TEXT_SIZE(SERVE)];                 \
     extern const char *const qll_calc_##code[QLL_PRESSURE_FIRST - QLL_CALC_FIRST];   \
     extern const char *const qll_pressure_##code[QLL_LISTEN_FIRST - QLL_PRESSURE_FIRST];
 
@@ -85,6 +86,7 @@ QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
                 [QLL_TEXT_PART_STORE] = qll_store_##code,       \
                 [QLL_TEXT_PART_RECORD] = qll_record_##code,     \
                 [QLL_TEXT_PART_CLI] = qll_cli_##code,           \
+                [QLL_TEXT_PART_SERVE] = qll_serve_##code,       \
             },                                                  \
     };
 

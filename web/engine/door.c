@@ -11,8 +11,8 @@
  * quell_read_file() is asked for slices, and "size". docs/formats/engine.md has every member. */
 #include "quell/kept.h"
 
-#include "base/count.h"
-#include "base/document.h"
+#include "base/words.h"
+#include "documents/read_question.h"
 
 #include <stdint.h>
 #include <string.h>
@@ -281,74 +281,18 @@ static bool record(const qll_node *root, const char *key, const qll_recording **
 
 /* ---- words ---- */
 
-static size_t place_of(const qll_node *root, const char *key, const char *const *words,
-                       size_t count)
+static bool read_question(qll_reader *reader, const qll_node *root, qll_question *question)
 {
-    const qll_node *node = qll_node_find(root, key);
-    for (size_t i = 0; i < count && node != NULL; i++) {
-        if (node->kind == QLL_NODE_TEXT && qll_text_is(node->text, words[i])) {
-            return i;
-        }
+    qll_question_read(reader, root, question);
+    if (reader->refusal_count > 0) {
+        return false;
     }
-    return count;
-}
-
-static bool read_words(const qll_node *root, qll_question *question)
-{
-    static const char *const forms[] = {"text", "json", "html", "svg", "schema"};
-    const size_t verb = place_of(root, "verb", qll_verb_words, QLL_VERB_COUNT);
-    const size_t form = place_of(root, "form", forms, QLL_COUNT(forms));
-
-    const struct {
-        const char *key;
-        const char **member;
-    } members[] = {
-        {"units", &question->units},       {"language", &question->language},
-        {"flow", &question->flow},         {"seed", &question->seed},
-        {"inlet", &question->inlet},       {"of", &question->of},
-        {"parts", &question->parts},       {"figures", &question->figures},
-        {"sections", &question->sections}, {"length", &question->length},
-        {"date", &question->date},         {"plot", &question->plot},
-        {"calc", &question->calc},         {"about", &question->about},
-        {"key", &question->key},
-    };
-
-    for (size_t i = 0; i < QLL_COUNT(members); i++) {
-        *members[i].member = text_of(root, members[i].key);
-    }
-    const qll_node *help = qll_node_find(root, "help");
-    question->help = help != NULL && help->kind == QLL_NODE_TRUE;
-    question->verb = (qll_verb)verb;
-    question->form = (qll_form)(form < QLL_COUNT(forms) ? form : QLL_FORM_JSON);
-    return verb < QLL_VERB_COUNT;
-}
-
-static bool read_arguments(const qll_node *root, qll_question *question)
-{
-    const qll_node *list = qll_node_find(root, "arguments");
-    if (list == NULL) {
-        return true;
-    }
-    const char **arguments = qll_arena_take(door.arena, list->child_count, sizeof *arguments);
-    size_t count = 0;
-    for (const qll_node *one = list->first_child; arguments != NULL && one != NULL;
-         one = one->next) {
-        arguments[count] =
-            one->kind == QLL_NODE_TEXT ? qll_text_closed(one->text, door.arena) : NULL;
-        if (arguments[count] == NULL) {
-            return false;
-        }
-        count += 1;
-    }
-    question->arguments = arguments;
-    question->argument_count = count;
-    return arguments != NULL;
-}
-
-static bool read_question(const qll_node *root, qll_question *question)
-{
-    return root->kind == QLL_NODE_OBJECT && read_words(root, question)
-           && read_arguments(root, question) && input_of(root, "document", &question->document)
+    const qll_node *verb = qll_node_find(root, "verb");
+    const size_t place = verb == NULL || verb->kind != QLL_NODE_TEXT
+                             ? QLL_VERB_COUNT
+                             : qll_words_place(verb->text, qll_verb_words, QLL_VERB_COUNT);
+    question->verb = (qll_verb)place;
+    return place < QLL_VERB_COUNT && input_of(root, "document", &question->document)
            && input_of(root, "catalogue", &question->catalogue)
            && input_of(root, "likelihood", &question->likelihood) && attach_all(root, question)
            && attach_log(root, question) && record(root, "recording", &question->recording)
@@ -384,9 +328,13 @@ int quell_ask(size_t question)
     qll_problems problems = qll_problems_none(door.arena);
     qll_status status =
         qll_document_read(door.inputs[question], "question", door.arena, &document, &problems);
-    if (status != QLL_OK || !read_question(document.root, &asked)) {
-        return status == QLL_NO_MEMORY || qll_arena_refused(door.arena) > 0 ? QLL_NO_MEMORY
-                                                                            : QLL_WRONG_USE;
+    if (status != QLL_OK) {
+        return status == QLL_NO_MEMORY ? QLL_NO_MEMORY : QLL_WRONG_USE;
+    }
+    qll_assumed assumed = qll_assumed_none(door.arena);
+    qll_reader reader = qll_reader_new(&document, door.arena, &assumed);
+    if (!read_question(&reader, document.root, &asked)) {
+        return qll_arena_refused(door.arena) > 0 ? QLL_NO_MEMORY : QLL_WRONG_USE;
     }
     status = door.kept == NULL ? qll_ask(&asked, door.arena, &door.answer)
                                : qll_ask_kept(door.kept, &asked, door.arena, &door.answer);

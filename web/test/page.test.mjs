@@ -1,11 +1,12 @@
 /* The page in Chromium, on a telephone's screen: planned, offline, from a file, a noise traced, by keyboard, and held to the
  * rules of access. Run by `./dev browser`:
  *
- *     node --test test/ with QUELL_PAGE=folder QUELL_FILE=quell.html and, for pictures, QUELL_SHOTS=folder */
+ *     node --test test/ with QUELL=program QUELL_FILE=quell.html and, for pictures, QUELL_SHOTS=folder */
 import assert from "node:assert/strict";
-import { readFileSync, existsSync, mkdirSync } from "node:fs";
-import http from "node:http";
-import { dirname, extname, join, resolve } from "node:path";
+import { spawn } from "node:child_process";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join, resolve } from "node:path";
 import { after, before, test } from "node:test";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { gzipSync } from "node:zlib";
@@ -13,7 +14,8 @@ import { chromium } from "playwright-core";
 
 const here = dirname(fileURLToPath(import.meta.url));
 const root = resolve(here, "../..");
-const folder = resolve(process.env.QUELL_PAGE ?? join(root, "build/web/page"));
+/* It shows the folder build/web/page, which lies beside its own. */
+const quell = resolve(process.env.QUELL ?? join(root, "build/dev/quell"));
 const file = resolve(process.env.QUELL_FILE ?? join(root, "build/web/quell.html"));
 const shots = process.env.QUELL_SHOTS;
 const axe = readFileSync(join(here, "../node_modules/axe-core/axe.min.js"), "utf8");
@@ -22,28 +24,30 @@ const metered = join(root, "examples/metered");
 const night = join(root, "examples/night-creep/case.json");
 const clogging = join(root, "tests/cli/clogging.csv");
 
-const TYPES = {
-    ".html": "text/html; charset=utf-8",
-    ".js": "text/javascript",
-    ".css": "text/css",
-    ".wasm": "application/wasm",
-    ".svg": "image/svg+xml",
-    ".webmanifest": "application/manifest+json",
-};
-const POLICY = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; object-src 'none'; base-uri 'none'";
-
-function served() {
-    const server = http.createServer((request, response) => {
-        const path = new URL(request.url, "http://localhost").pathname;
-        const name = join(folder, path === "/" ? "index.html" : path);
-        if (!name.startsWith(folder) || !existsSync(name)) {
-            response.writeHead(404).end();
-            return;
-        }
-        response.writeHead(200, { "content-type": TYPES[extname(name)] ?? "text/plain", "content-security-policy": POLICY });
-        response.end(readFileSync(name));
+/** The page as `quell serve` shows it, under the policy that it sends: the port, and how to end it. */
+async function served() {
+    const store = mkdtempSync(join(tmpdir(), "quell-page-"));
+    const server = spawn(quell, ["serve", "--port", "0", "--store", join(store, "records.db")], { stdio: ["ignore", "ignore", "pipe"] });
+    let said = "";
+    const port = await new Promise((settle, fail) => {
+        server.stderr.on("data", (text) => {
+            said += text;
+            const ready = /ready at http:\/\/localhost:(\d+)\//.exec(said);
+            if (ready !== null) {
+                settle(Number(ready[1]));
+            }
+        });
+        server.on("exit", () => fail(new Error(said)));
     });
-    return new Promise((settle) => server.listen(0, () => settle(server)));
+    const ended = new Promise((settle) => server.on("exit", settle));
+    return {
+        port,
+        end: async () => {
+            server.kill();
+            await ended;
+            rmSync(store, { recursive: true });
+        },
+    };
 }
 
 let browser;
@@ -61,6 +65,9 @@ async function telephone(options = {}) {
     const page = await context.newPage();
     page.on("pageerror", (error) => {
         throw error;
+    });
+    page.on("console", (message) => {
+        assert.doesNotMatch(message.text(), /Content Security Policy/);
     });
     return { context, page };
 }
@@ -102,7 +109,7 @@ async function accessible(page, where) {
 
 test("three questions give an answer, offline too after a reload", async () => {
     const server = await served();
-    const address = `http://localhost:${server.address().port}/`;
+    const address = `http://localhost:${server.port}/`;
     const { context, page } = await telephone();
     await page.goto(address);
     await page.locator(".doors button").first().click();
@@ -112,8 +119,7 @@ test("three questions give an answer, offline too after a reload", async () => {
     await shot(page, "plan");
     await page.waitForFunction(() => navigator.serviceWorker.controller !== null || navigator.serviceWorker.ready.then(() => true));
     await page.waitForTimeout(500);
-    server.close();
-    server.closeAllConnections();
+    await server.end();
     await page.reload();
     assert.equal(await answered(page), said, "the project is there again, and the engine answers without a server");
     await fill(page, "downstream.set_pressure", "60");
@@ -214,7 +220,7 @@ test("a log of pressures becomes findings, packed too, and what is not packed is
 test("ten seconds of a microphone become a finding", async () => {
     const server = await served();
     const { context, page } = await telephone({ permissions: ["microphone"] });
-    await page.goto(`http://localhost:${server.address().port}/`);
+    await page.goto(`http://localhost:${server.port}/`);
     await page.locator(".doors button").nth(1).click();
     await page.waitForSelector(".evidence");
     await page.locator(".evidence button").first().click();
@@ -222,7 +228,7 @@ test("ten seconds of a microphone become a finding", async () => {
     await page.waitForTimeout(6500);
     await page.locator(".evidence [role=status] button").click();
     await page.waitForSelector(".evidence li", { timeout: 30000 });
-    server.close();
+    await server.end();
     await context.close();
 });
 

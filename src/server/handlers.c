@@ -1,0 +1,66 @@
+#include "server/handlers.h"
+
+#include "quell/quell.h"
+
+#include "base/document.h"
+#include "server/reply.h"
+#include "server/routes.h"
+#include "server/server.h"
+
+#include <string.h>
+
+bool qll_handle_question(qll_exchange *exchange)
+{
+    return qll_run_begin(exchange, exchange->route->verb);
+}
+
+bool qll_handle_run(qll_exchange *exchange)
+{
+    qll_run_show(exchange, exchange->rest);
+    return true;
+}
+
+bool qll_handle_run_stop(qll_exchange *exchange)
+{
+    qll_run_stop(exchange, exchange->rest);
+    return true;
+}
+
+bool qll_handle_health(qll_exchange *exchange)
+{
+    size_t working = 0;
+    size_t waiting = 0;
+    qll_crew_count(exchange->server->engine, &working, &waiting);
+    qll_writer writer = qll_writer_new(exchange->arena);
+    qll_json json = qll_json_new(&writer);
+    qll_json_open_object(&json);
+    qll_json_put_text(&json, "quell", "health/1");
+    qll_json_put_text(&json, "version", qll_version());
+    qll_json_put_whole(&json, "working", (long long)working);
+    qll_json_put_whole(&json, "waiting", (long long)waiting);
+    qll_json_close_object(&json);
+    return qll_exchange_reply_json(exchange, 200, &writer);
+}
+
+bool qll_handle_page(qll_exchange *exchange)
+{
+    const qll_page_file *file =
+        qll_page_files_find(&exchange->server->plan.page, exchange->request.path);
+    if (file == NULL) {
+        return qll_exchange_refuse(exchange, QLL_REFUSAL_NOT_FOUND);
+    }
+    const char *known = qll_http_field_of(&exchange->request, "if-none-match");
+    qll_http_reply *reply = &exchange->reply;
+    /* Asked for anew each time, so that a newer page is seen at once; what was not changed is not sent again. */
+    qll_http_reply_field(reply, "Cache-Control", "no-cache");
+    qll_http_reply_field(reply, "ETag", file->tag);
+    reply->is_lasting = true;
+    if (known != NULL && strstr(known, file->tag) != NULL) {
+        reply->status = 304;
+        return true;
+    }
+    reply->status = 200;
+    reply->type = file->type;
+    reply->body = file->bytes;
+    return true;
+}
