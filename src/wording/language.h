@@ -57,37 +57,44 @@ typedef struct qll_language_texts {
 
 QLL_LANGUAGE_LIST(QLL_LANGUAGE_TABLES)
 
+/* What only programs say has no table where there is but the door for browsers. */
+#ifdef QUELL_DOOR_ONLY
+#    define QLL_OF_PROGRAMS(table) NULL
+#else
+#    define QLL_OF_PROGRAMS(table) table
+#endif
+
 /** Defines them as one; wording/messages.c does so for each language of the list. */
-#define QLL_LANGUAGE_TEXTS(name, code)                          \
-    static const qll_language_texts qll_texts_##code = {        \
-        .findings = qll_findings_##code,                        \
-        .messages = qll_messages_##code,                        \
-        .remarks = qll_remarks_##code,                          \
-        .report = qll_report_##code,                            \
-        .forms = qll_forms_##code,                              \
-        .design = qll_design_##code,                            \
-        .calc = qll_calc_##code,                                \
-        .pressure = qll_pressure_##code,                        \
-        .sound = qll_sound_##code,                              \
-        .said =                                                 \
-            {                                                   \
-                [QLL_TEXT_PART_REASON] = qll_reason_##code,     \
-                [QLL_TEXT_PART_DOCUMENT] = qll_document_##code, \
-                [QLL_TEXT_PART_FIELD] = qll_field_##code,       \
-                [QLL_TEXT_PART_DESCRIBE] = qll_describe_##code, \
-                [QLL_TEXT_PART_LABEL] = qll_label_##code,       \
-                [QLL_TEXT_PART_WORD] = qll_word_##code,         \
-                [QLL_TEXT_PART_READER] = qll_reader_##code,     \
-                [QLL_TEXT_PART_ASK] = qll_ask_##code,           \
-                [QLL_TEXT_PART_HANDBOOK] = qll_handbook_##code, \
-                [QLL_TEXT_PART_LOG] = qll_log_##code,           \
-                [QLL_TEXT_PART_TROUBLE] = qll_trouble_##code,   \
-                [QLL_TEXT_PART_MOTION] = qll_motion_##code,     \
-                [QLL_TEXT_PART_STORE] = qll_store_##code,       \
-                [QLL_TEXT_PART_RECORD] = qll_record_##code,     \
-                [QLL_TEXT_PART_CLI] = qll_cli_##code,           \
-                [QLL_TEXT_PART_SERVE] = qll_serve_##code,       \
-            },                                                  \
+#define QLL_LANGUAGE_TEXTS(name, code)                                     \
+    static const qll_language_texts qll_texts_##code = {                   \
+        .findings = qll_findings_##code,                                   \
+        .messages = qll_messages_##code,                                   \
+        .remarks = qll_remarks_##code,                                     \
+        .report = qll_report_##code,                                       \
+        .forms = qll_forms_##code,                                         \
+        .design = qll_design_##code,                                       \
+        .calc = qll_calc_##code,                                           \
+        .pressure = qll_pressure_##code,                                   \
+        .sound = qll_sound_##code,                                         \
+        .said =                                                            \
+            {                                                              \
+                [QLL_TEXT_PART_REASON] = qll_reason_##code,                \
+                [QLL_TEXT_PART_DOCUMENT] = qll_document_##code,            \
+                [QLL_TEXT_PART_FIELD] = qll_field_##code,                  \
+                [QLL_TEXT_PART_DESCRIBE] = qll_describe_##code,            \
+                [QLL_TEXT_PART_LABEL] = qll_label_##code,                  \
+                [QLL_TEXT_PART_WORD] = qll_word_##code,                    \
+                [QLL_TEXT_PART_READER] = qll_reader_##code,                \
+                [QLL_TEXT_PART_ASK] = qll_ask_##code,                      \
+                [QLL_TEXT_PART_HANDBOOK] = qll_handbook_##code,            \
+                [QLL_TEXT_PART_LOG] = qll_log_##code,                      \
+                [QLL_TEXT_PART_TROUBLE] = qll_trouble_##code,              \
+                [QLL_TEXT_PART_MOTION] = qll_motion_##code,                \
+                [QLL_TEXT_PART_STORE] = QLL_OF_PROGRAMS(qll_store_##code), \
+                [QLL_TEXT_PART_RECORD] = qll_record_##code,                \
+                [QLL_TEXT_PART_CLI] = QLL_OF_PROGRAMS(qll_cli_##code),     \
+                [QLL_TEXT_PART_SERVE] = qll_serve_##code,                  \
+            },                                                             \
     };
 
 /** What the text @p id says in @p language, with {1}, {2} for its figures; NULL if nobody wrote it. */

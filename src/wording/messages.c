@@ -148,9 +148,10 @@ static const qll_language_texts *language_of(qll_language language)
 const char *qll_said_entry(qll_language language, qll_text_id id)
 {
     const qll_language_texts *texts = language_of(language);
-#define QLL_TEXT_OF_PART(part, table, list)                                   \
-    if (id >= QLL_TEXT_FIRST_##part && id < QLL_TEXT_END_##part) {            \
-        return texts->said[QLL_TEXT_PART_##part][id - QLL_TEXT_FIRST_##part]; \
+#define QLL_TEXT_OF_PART(part, table, list)                                  \
+    if (id >= QLL_TEXT_FIRST_##part && id < QLL_TEXT_END_##part) {           \
+        const char *const *table_of = texts->said[QLL_TEXT_PART_##part];     \
+        return table_of == NULL ? "" : table_of[id - QLL_TEXT_FIRST_##part]; \
     }
     QLL_TEXT_PART_LIST(QLL_TEXT_OF_PART)
 #undef QLL_TEXT_OF_PART
