@@ -130,7 +130,7 @@ static void write_style(qll_writer *writer, const qll_sheet *sheet)
     qll_write(writer, style_dark);
     write_tones(writer, qll_tone_ink_in_the_dark);
     qll_theme_write_dark(writer, &used);
-    qll_write(writer, sheet->units == QLL_UNITS_SI ? "}\n@page{size:A4;margin:23mm 18mm}\n"
+    qll_write(writer, sheet->units == QLL_UNITS_SI ? "}\n@page{size:A4;margin:21mm 18mm}\n"
                                                    : "}\n@page{size:letter;margin:16mm 18mm}\n");
     qll_write(writer, "@media print{");
     qll_write(writer, style_print);
