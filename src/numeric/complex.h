@@ -16,10 +16,13 @@ static inline double complex qll_complex_of(double real, double imaginary)
 }
 
 /** @p above over @p below, by the larger part of what is below, so that no square of it overflows (Smith, Algorithm 116,
- * Communications of the ACM 5, 1962, from memory). Where that is 0 the parts are not finite. */
+ * Communications of the ACM 5, 1962, from memory). Over 0 it is not finite. */
 static inline double complex qll_complex_over(double complex above, double complex below)
 {
     const double a = creal(above), b = cimag(above), c = creal(below), d = cimag(below);
+    if (!(fabs(c) > 0) && !(fabs(d) > 0)) {
+        return qll_complex_of(INFINITY, 0);
+    }
     if (fabs(c) >= fabs(d)) {
         const double share = d / c, size = c + d * share;
         return qll_complex_of((a + b * share) / size, (b - a * share) / size);
