@@ -143,7 +143,7 @@
 
 /** X(NAME): what is wrong with a survey or a catalogue. */
 #define QLL_TEXT_READER_LIST(X)                                                                   \
-    X(A_RECORD_KIND) X(A_PURPOSE) X(RECORD_NO_ID) X(RECORD_NO_MOMENT) X(RECORD_NO_DAY) \
+    X(RECORD_NO_ID) X(RECORD_NO_MOMENT) X(RECORD_NO_DAY) \
     X(RECORD_FACT_HAS) X(RECORD_VERSION_CORRECTS) X(RECORD_NEEDS) X(RECORD_SITE_SELF) X(RECORD_TOO_MANY_PARENTS) \
     X(RECORD_NO_HASH) \
     /* what was found */                                                                          \

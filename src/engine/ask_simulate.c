@@ -21,11 +21,6 @@ typedef struct simulated {
     qll_simulated_findings findings;
 } simulated;
 
-static bool goes_on(double share, void *context)
-{
-    return qll_progress_tell(share, context);
-}
-
 /* The path of a problem of the tree is one of the survey: its line and column are added. */
 static void place_problems(qll_asked *asked, const qll_document *document, size_t from)
 {
@@ -42,8 +37,8 @@ static qll_status run_event(qll_asked *asked, simulated *at)
 {
     qll_progress_phase(asked, QLL_SHARE_PREPARED, QLL_SHARE_RUN);
     const size_t known = asked->problems.kept_count;
-    const qll_status status =
-        qll_run_make(&at->event.plan, &asked->problems, goes_on, asked, asked->arena, &at->run);
+    const qll_status status = qll_run_make(&at->event.plan, &asked->problems, qll_progress_tell,
+                                           asked, asked->arena, &at->run);
     place_problems(asked, &at->prepared.document, known);
     return status;
 }
@@ -57,8 +52,8 @@ static qll_status find_cures(qll_asked *asked, simulated *at)
     qll_progress_phase(asked, QLL_SHARE_RUN, QLL_SHARE_CLOSE);
     qll_event_cures tried = {0};
     const qll_status status =
-        qll_event_cures_find(&at->event.plan, &at->run, found->event == QLL_EVENT_CLOSURE, goes_on,
-                             asked, asked->arena, &tried);
+        qll_event_cures_find(&at->event.plan, &at->run, found->event == QLL_EVENT_CLOSURE,
+                             qll_progress_tell, asked, asked->arena, &tried);
     found->cures = tried.cures;
     found->cure_count = tried.count;
     return status;

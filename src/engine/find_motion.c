@@ -26,6 +26,7 @@ typedef struct moving {
     size_t count;
     size_t worst[2];         /* event of the gravest hammer, of the gravest hunting */
     qll_verdict verdicts[2]; /* what these say */
+    one_run *said;           /* the last of them that was run, for its sentences */
     double from, to;         /* of the phase that all runs share */
 } moving;
 
@@ -36,11 +37,6 @@ static qll_event_order order_of(const qll_moving_event *event)
     return (qll_event_order){.event = event->event_word, .outlet = event->outlet};
 }
 
-static bool goes_on(double share, void *context)
-{
-    return qll_progress_tell(share, context);
-}
-
 static qll_status run_one(const moving *m, const qll_moving_event *event, one_run *made)
 {
     qll_asked *asked = m->asked;
@@ -48,8 +44,8 @@ static qll_status run_one(const moving *m, const qll_moving_event *event, one_ru
     made->findings = (qll_simulated_findings){.station = m->of->station, .run = &made->run};
     qll_status status = qll_event_plan_make(asked, m->of, &order, &made->event, &made->findings);
     if (status == QLL_OK) {
-        status = qll_run_make(&made->event.plan, &asked->problems, goes_on, asked, asked->arena,
-                              &made->run);
+        status = qll_run_make(&made->event.plan, &asked->problems, qll_progress_tell, asked,
+                              asked->arena, &made->run);
     }
     if (status != QLL_OK) {
         return status;
@@ -151,16 +147,19 @@ static qll_verdict verdict_of(size_t rule, const qll_simulated_findings *found,
     return verdict;
 }
 
-/* The worst is run once more, for the sentence about it; it is the same run, so the figures are too. */
+/* The worst is run once more, for the sentence about it, and once where it is so of both rules; it is the same run, so the
+ * figures are too. */
 static qll_status say_worst(moving *m, size_t rule)
 {
     qll_progress_phase(m->asked, m->to, m->to);
-    one_run *made = qll_arena_take(m->asked->arena, 1, sizeof *made);
+    const bool is_run = m->said != NULL && m->worst[QLL_OF_HAMMER] == m->worst[QLL_OF_HUNTING];
+    one_run *made = is_run ? m->said : qll_arena_take(m->asked->arena, 1, sizeof *made);
     qll_said *says = qll_arena_take(m->asked->arena, 2, sizeof *says);
     if (made == NULL || says == NULL) {
         return QLL_NO_MEMORY;
     }
-    const qll_status status = run_one(m, &m->events[m->worst[rule]], made);
+    const qll_status status = is_run ? QLL_OK : run_one(m, &m->events[m->worst[rule]], made);
+    m->said = made;
     if (status == QLL_OK) {
         says[0] = made->findings.says;
         says[1] = made->findings.verdicts[rule].says;

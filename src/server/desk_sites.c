@@ -104,7 +104,12 @@ static bool read_site(qll_exchange *exchange, qll_site_row *row, qll_records *re
     return qll_desk_is_well(exchange, status, &why);
 }
 
-void qll_desk_show_site(qll_exchange *exchange)
+/* Tells of the records of one site. */
+typedef qll_status telling_of_site(const qll_telling *telling, const qll_site_row *site,
+                                   const qll_record *records, size_t count, qll_arena *arena,
+                                   qll_answer *answer);
+
+static void show(qll_exchange *exchange, telling_of_site *tell)
 {
     qll_site_row row = {0};
     qll_records records = {0};
@@ -112,20 +117,17 @@ void qll_desk_show_site(qll_exchange *exchange)
     if (read_site(exchange, &row, &records)) {
         const qll_telling telling = qll_desk_telling(exchange);
         const qll_status status =
-            qll_tell_site(&telling, &row, records.list, records.count, exchange->arena, &answer);
+            tell(&telling, &row, records.list, records.count, exchange->arena, &answer);
         qll_desk_reply(exchange, status, &answer);
     }
 }
 
+void qll_desk_show_site(qll_exchange *exchange)
+{
+    show(exchange, qll_tell_site);
+}
+
 void qll_desk_show_trend(qll_exchange *exchange)
 {
-    qll_site_row row = {0};
-    qll_records records = {0};
-    qll_answer answer = {0};
-    if (read_site(exchange, &row, &records)) {
-        const qll_telling telling = qll_desk_telling(exchange);
-        const qll_status status =
-            qll_tell_trend(&telling, &row, records.list, records.count, exchange->arena, &answer);
-        qll_desk_reply(exchange, status, &answer);
-    }
+    show(exchange, qll_tell_trend);
 }

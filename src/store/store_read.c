@@ -103,32 +103,34 @@ qll_status qll_store_receipt(qll_store *store, long long *receipt, qll_said *why
     return QLL_RUN_BARE(store, RECEIPT, qll_take_whole, receipt, why);
 }
 
-qll_status qll_store_get(qll_store *store, const char *id, qll_arena *arena, qll_records *records,
-                         qll_said *why)
+/* What a statement gives for one id. */
+static qll_status read_by_id(qll_store *store, qll_statement statement, const char *id,
+                             qll_arena *arena, qll_records *records, qll_said *why)
 {
     reading to = reading_into(store, arena, why);
     const size_t refused = qll_arena_refused(arena);
-    const qll_status status = QLL_RUN(store, RECORD, take_record, &to, why, qll_sql_text(id));
+    const qll_value_of value = qll_sql_text(id);
+    const qll_status status =
+        store->database->kind->run(store->database, statement, &value, 1, take_record, &to, why);
     return hand_over(&to, status, refused, records);
+}
+
+qll_status qll_store_get(qll_store *store, const char *id, qll_arena *arena, qll_records *records,
+                         qll_said *why)
+{
+    return read_by_id(store, QLL_STATEMENT_RECORD, id, arena, records, why);
 }
 
 qll_status qll_store_heads(qll_store *store, const char *document, qll_arena *arena,
                            qll_records *records, qll_said *why)
 {
-    reading to = reading_into(store, arena, why);
-    const size_t refused = qll_arena_refused(arena);
-    const qll_status status = QLL_RUN(store, HEADS, take_record, &to, why, qll_sql_text(document));
-    return hand_over(&to, status, refused, records);
+    return read_by_id(store, QLL_STATEMENT_HEADS, document, arena, records, why);
 }
 
 qll_status qll_store_versions(qll_store *store, const char *document, qll_arena *arena,
                               qll_records *records, qll_said *why)
 {
-    reading to = reading_into(store, arena, why);
-    const size_t refused = qll_arena_refused(arena);
-    const qll_status status =
-        QLL_RUN(store, VERSIONS, take_record, &to, why, qll_sql_text(document));
-    return hand_over(&to, status, refused, records);
+    return read_by_id(store, QLL_STATEMENT_VERSIONS, document, arena, records, why);
 }
 
 qll_status qll_store_surveys(qll_store *store, long long after, size_t most, qll_arena *arena,

@@ -4,22 +4,6 @@
 
 #define QLL_MOST ((size_t)64)
 
-static size_t numbers(const qll_table *rows, size_t row, const char *column, double *values)
-{
-    qll_text cell = qll_table_cell(rows, row, qll_table_column(rows, column));
-    size_t count = 0;
-    while (cell.size > 0 && count < QLL_MOST) {
-        const size_t taken = qll_text_number(cell, &values[count]);
-        if (!CHECK(taken > 0)) {
-            break;
-        }
-        count += 1;
-        const size_t step = taken + 1 < cell.size ? taken + 1 : cell.size;
-        cell = (qll_text){cell.bytes + step, cell.size - step};
-    }
-    return count;
-}
-
 TEST(slopes_and_their_intervals_are_those_of_scipy)
 {
     qll_arena *arena = qll_arena_open((size_t)1 << 26);
@@ -30,8 +14,8 @@ TEST(slopes_and_their_intervals_are_those_of_scipy)
         double values[QLL_MOST];
         qll_drift_point points[QLL_MOST];
         qll_drift drift;
-        const size_t count = numbers(&rows, r, "days", days);
-        CHECK(numbers(&rows, r, "values", values) == count);
+        const size_t count = truth_numbers(&rows, r, "days", days, QLL_MOST);
+        CHECK(truth_numbers(&rows, r, "values", values, QLL_MOST) == count);
         for (size_t i = 0; i < count; i++) {
             points[i] = (qll_drift_point){.day = days[i], .value = values[i]};
         }

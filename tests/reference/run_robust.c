@@ -5,23 +5,6 @@
 
 #define QLL_MOST ((size_t)512)
 
-/* The numbers of a cell, with blanks between. */
-static size_t numbers(const qll_table *rows, size_t row, const char *column, double *values)
-{
-    qll_text cell = qll_table_cell(rows, row, qll_table_column(rows, column));
-    size_t count = 0;
-    while (cell.size > 0 && count < QLL_MOST) {
-        const size_t taken = qll_text_number(cell, &values[count]);
-        if (!CHECK(taken > 0)) {
-            break;
-        }
-        count += 1;
-        const size_t step = taken + 1 < cell.size ? taken + 1 : cell.size;
-        cell = (qll_text){cell.bytes + step, cell.size - step};
-    }
-    return count;
-}
-
 typedef struct wanted {
     double range, cycles;
 } wanted;
@@ -50,8 +33,8 @@ static double quantity(const qll_table *rows, size_t row, double *scratch)
     double y[QLL_MOST];
     double cleaned[QLL_MOST];
     size_t cuts[8] = {0};
-    const size_t x_count = numbers(rows, row, "x", x);
-    const size_t count = numbers(rows, row, "y", y);
+    const size_t x_count = truth_numbers(rows, row, "x", x, QLL_MOST);
+    const size_t count = truth_numbers(rows, row, "y", y, QLL_MOST);
     const double parameter = truth_number(rows, row, "parameter");
     CHECK(x_count == 0 || x_count == count);
     if (truth_is(rows, row, "quantity", "theil_sen")) {

@@ -46,6 +46,24 @@ static inline double truth_number(const qll_table *table, size_t row, const char
     return value;
 }
 
+/* The numbers of a cell, with blanks between, @p most at most. */
+static inline size_t truth_numbers(const qll_table *rows, size_t row, const char *column,
+                                   double *values, size_t most)
+{
+    qll_text cell = qll_table_cell(rows, row, qll_table_column(rows, column));
+    size_t count = 0;
+    while (cell.size > 0 && count < most) {
+        const size_t taken = qll_text_number(cell, &values[count]);
+        if (!CHECK(taken > 0)) {
+            break;
+        }
+        count += 1;
+        const size_t step = taken + 1 < cell.size ? taken + 1 : cell.size;
+        cell = (qll_text){cell.bytes + step, cell.size - step};
+    }
+    return count;
+}
+
 static inline bool truth_is(const qll_table *table, size_t row, const char *column,
                             const char *word)
 {
