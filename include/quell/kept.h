@@ -6,7 +6,8 @@
 
 QLL_C_BEGIN
 
-/** What is kept between questions: tables, the catalogue, and the demand of every scenario that was not changed. */
+/** What is kept between questions: tables, the catalogue, the demand of every scenario that was not changed, and the last
+ * station that was chosen. */
 typedef struct qll_kept qll_kept;
 
 /**

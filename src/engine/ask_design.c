@@ -2,6 +2,7 @@
 #include "engine/find.h"
 #include "engine/find_motion.h"
 #include "engine/hangs_on.h"
+#include "engine/keep.h"
 #include "engine/progress.h"
 
 #include <string.h>
@@ -86,8 +87,7 @@ static qll_status run_water(qll_asked *asked, qll_designed *designed)
     return qll_find_motion(asked, &of, &shown[0].assessment, &designed->findings.moving);
 }
 
-/* The station, and what its choice hangs on where that is asked for. */
-static qll_status choose(qll_asked *asked, qll_designed *designed)
+qll_status qll_design_choose(qll_asked *asked, qll_designed *designed)
 {
     const bool hangs = qll_has_part(asked->skipped, QLL_PART_HANGS_ON);
     const qll_search_options options = options_of(asked);
@@ -125,7 +125,7 @@ static void write_answer(qll_asked *asked, const qll_design_findings *findings)
 
 /* Survey, catalogue and duty. The catalogue is read even after a refused survey: one pass shows the
  * problems of both. */
-static qll_status prepare(qll_asked *asked, qll_designed *designed)
+qll_status qll_design_prepare(qll_asked *asked, qll_designed *designed)
 {
     qll_status status = qll_prepare_survey(asked, &designed->prepared);
     if (status == QLL_NO_MEMORY) {
@@ -139,10 +139,22 @@ static qll_status prepare(qll_asked *asked, qll_designed *designed)
     return qll_prepare_duty(asked, &designed->prepared, &designed->duty);
 }
 
+/* The station is chosen once for all questions that hang on the same. */
+static qll_status choose(qll_asked *asked, qll_designed *designed)
+{
+    const qll_design *kept = NULL;
+    const qll_status status = qll_keep_design(asked, designed, &kept);
+    if (kept != NULL) {
+        designed->design = *kept;
+        return QLL_OK;
+    }
+    return status == QLL_OK ? qll_design_choose(asked, designed) : status;
+}
+
 qll_status qll_find_design(qll_asked *asked, qll_designed *designed)
 {
     *designed = (qll_designed){0};
-    qll_status status = prepare(asked, designed);
+    qll_status status = qll_design_prepare(asked, designed);
     if (status != QLL_OK) {
         return status;
     }

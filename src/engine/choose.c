@@ -86,7 +86,7 @@ static unsigned usual_parts(qll_verb verb)
     return verb == QLL_VERB_REPORT ? all : all & ~QLL_BIT(MOTION);
 }
 
-/* The parts that the list names; "all" stands for the usual ones. */
+/* The parts that the list names; "all" stands for all that takes no run. */
 static unsigned read_parts(qll_asked *asked, const char *list)
 {
     const qll_verb verb = asked->question->verb;
@@ -101,7 +101,7 @@ static unsigned read_parts(qll_asked *asked, const char *list)
         }
     }
     words[count] = "all";
-    bits[count] = usual_parts(verb);
+    bits[count] = parts_of[verb] & ~QLL_BIT(MOTION);
     count += 1;
     const qll_choice choice = {"--parts", words, count, QLL_TEXT_PART_UNKNOWN};
     const unsigned chosen = qll_choose_set(asked, &choice, list);

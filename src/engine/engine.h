@@ -145,6 +145,12 @@ typedef struct qll_designed {
     qll_design_findings findings;
 } qll_designed;
 
+/** Survey, catalog and duty of a design; problems are collected. */
+QLL_MUST_USE qll_status qll_design_prepare(qll_asked *asked, qll_designed *designed);
+
+/** The station for what was prepared, and what its choice hangs on where that is asked for: @p designed has its design. */
+QLL_MUST_USE qll_status qll_design_choose(qll_asked *asked, qll_designed *designed);
+
 /** Reads, searches, and works out what the recommended station does. */
 QLL_MUST_USE qll_status qll_find_design(qll_asked *asked, qll_designed *designed);
 

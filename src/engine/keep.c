@@ -14,6 +14,7 @@ struct qll_kept {
     qll_tables tables;
     qll_kept_catalogue catalogue;                    /* arena NULL: none */
     qll_kept_scenario scenarios[QLL_SCENARIOS_KEPT]; /* arena NULL: free */
+    qll_kept_design design;                          /* points into the catalogue */
     size_t question;                                 /* counts the questions */
 };
 
@@ -36,8 +37,16 @@ static void drop_scenario(qll_kept_scenario *scenario)
     *scenario = (qll_kept_scenario){0};
 }
 
+void qll_drop_design(qll_kept_design *design)
+{
+    qll_arena_close(design->arena);
+    *design = (qll_kept_design){.has_no_room = design->has_no_room};
+}
+
 void qll_drop_catalogue(qll_kept *kept)
 {
+    qll_drop_design(&kept->design);
+    kept->design.has_no_room = false;
     qll_arena_close(kept->catalogue.arena);
     kept->catalogue = (qll_kept_catalogue){0};
 }
@@ -67,16 +76,15 @@ static size_t size_of(const qll_arena *arena)
 
 size_t qll_kept_size(const qll_kept *kept)
 {
-    size_t size =
-        size_of(kept->arena) + size_of(kept->tables_arena) + size_of(kept->catalogue.arena);
+    size_t size = size_of(kept->arena) + size_of(kept->tables_arena)
+                  + size_of(kept->catalogue.arena) + size_of(kept->design.arena);
     for (size_t i = 0; i < QLL_SCENARIOS_KEPT; i++) {
         size += size_of(kept->scenarios[i].arena);
     }
     return size;
 }
 
-/* An arena that leaves the keeper under its ceiling; NULL where there is no room. */
-static qll_arena *open_within(const qll_kept *kept)
+qll_arena *qll_keep_open_within(const qll_kept *kept)
 {
     const size_t held = qll_kept_size(kept);
     return held < kept->ceiling_size ? qll_arena_open(kept->ceiling_size - held) : NULL;
@@ -88,7 +96,7 @@ const qll_tables *qll_keep_tables(qll_kept *kept)
         return NULL;
     }
     if (kept->tables_arena == NULL) {
-        kept->tables_arena = open_within(kept);
+        kept->tables_arena = qll_keep_open_within(kept);
         if (kept->tables_arena != NULL
             && qll_tables_read(kept->tables_arena, &kept->tables) != QLL_OK) {
             qll_arena_close(kept->tables_arena);
@@ -120,7 +128,7 @@ qll_kept_catalogue *qll_keep_catalogue(qll_kept *kept, const qll_input *input, b
         return catalogue;
     }
     qll_drop_catalogue(kept);
-    qll_arena *arena = open_within(kept);
+    qll_arena *arena = qll_keep_open_within(kept);
     if (arena == NULL) {
         return NULL;
     }
@@ -134,6 +142,16 @@ qll_kept_catalogue *qll_keep_catalogue(qll_kept *kept, const qll_input *input, b
         return NULL;
     }
     return catalogue;
+}
+
+bool qll_keep_has_catalogue(const qll_kept *kept, const qll_catalogue *catalogue)
+{
+    return kept->catalogue.arena != NULL && catalogue->valves == kept->catalogue.catalogue.valves;
+}
+
+qll_kept_design *qll_keep_design_place(qll_kept *kept)
+{
+    return &kept->design;
 }
 
 /* ---- scenarios ---- */
@@ -253,7 +271,7 @@ static qll_kept_scenario *make(qll_asked *asked, const qll_prepared *prepared, s
 {
     qll_kept *kept = asked->kept;
     qll_kept_scenario *scenario = free_place(kept);
-    qll_arena *arena = scenario == NULL ? NULL : open_within(kept);
+    qll_arena *arena = scenario == NULL ? NULL : qll_keep_open_within(kept);
     if (arena == NULL) {
         return NULL;
     }

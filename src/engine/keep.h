@@ -42,4 +42,29 @@ void qll_drop_catalogue(qll_kept *kept);
  * QLL_NO_MEMORY. */
 QLL_MUST_USE qll_status qll_keep_scenarios(qll_asked *asked, qll_prepared *prepared);
 
+/** A station that was chosen, with the survey, the catalogue and the duty it was chosen by. */
+typedef struct qll_kept_design {
+    qll_arena *arena; /* NULL: none */
+    qll_text key;
+    qll_designed designed;
+    bool has_no_room; /* one was too large to be kept: no other is tried */
+} qll_kept_design;
+
+/** The keeper's place for it. */
+qll_kept_design *qll_keep_design_place(qll_kept *kept);
+
+/** Whether @p catalogue is the one that is kept: what points into it lives as long. */
+bool qll_keep_has_catalogue(const qll_kept *kept, const qll_catalogue *catalogue);
+
+/** An arena that leaves the keeper under its ceiling; NULL where there is no room. */
+qll_arena *qll_keep_open_within(const qll_kept *kept);
+
+/** Takes back the room of a design. */
+void qll_drop_design(qll_kept_design *design);
+
+/** Finds or works out the station for what was prepared of @p designed; @p design stays NULL where it may not be kept. QLL_OK,
+ * QLL_STOPPED or QLL_NO_MEMORY. */
+QLL_MUST_USE qll_status qll_keep_design(qll_asked *asked, const qll_designed *designed,
+                                        const qll_design **design);
+
 #endif

@@ -92,9 +92,35 @@ static const struct {
     const char *name;
     int designs; /* so many of the edits are designed too, which takes its time */
 } examples[] = {
-    {"first-answer", 2}, {"house", 2},   {"low-street", 1},          {"hillside", 0},
+    {"first-answer", 1}, {"house", 1},   {"low-street", 1},          {"hillside", 0},
     {"morning-rush", 0}, {"metered", 1}, {"repurposed-building", 0},
 };
+
+/* The same station asked for in one way after another, as a page does: most of them hang on one search. */
+static void design_in_turns(qll_kept *kept, qll_question question, const char *folder,
+                            const char *text)
+{
+    static const struct {
+        qll_verb verb;
+        qll_form form;
+        const char *parts, *language, *units;
+    } turns[] = {
+        {QLL_VERB_DESIGN, QLL_FORM_JSON, "verdicts", NULL, NULL},
+        {QLL_VERB_REPORT, QLL_FORM_JSON, "verdicts,alternatives", NULL, NULL},
+        {QLL_VERB_REPORT, QLL_FORM_HTML, "verdicts,alternatives,ladder", NULL, NULL},
+        {QLL_VERB_DESIGN, QLL_FORM_TEXT, "verdicts,alternatives", "es", NULL},
+        {QLL_VERB_DESIGN, QLL_FORM_JSON, "verdicts,alternatives", NULL, "si"},
+    };
+
+    for (size_t i = 0; i < sizeof turns / sizeof turns[0]; i++) {
+        question.verb = turns[i].verb;
+        question.form = turns[i].form;
+        question.parts = turns[i].parts;
+        question.language = turns[i].language;
+        question.units = turns[i].units;
+        compare(kept, &question, folder, text);
+    }
+}
 
 static void edit_example(qll_kept *kept, size_t which, qll_random *random)
 {
@@ -115,9 +141,7 @@ static void edit_example(qll_kept *kept, size_t which, qll_random *random)
         };
         compare(kept, &question, qll_writer_text(&folder).bytes, text);
         if (edit < examples[which].designs) {
-            question.verb = QLL_VERB_DESIGN;
-            question.parts = "verdicts";
-            compare(kept, &question, qll_writer_text(&folder).bytes, text);
+            design_in_turns(kept, question, qll_writer_text(&folder).bytes, text);
         }
         text = edited(arena, text, random);
     }
@@ -132,6 +156,88 @@ TEST(edits_of_every_example_are_answered_as_fresh_ones)
         edit_example(kept, i, &random);
     }
     qll_kept_close(kept);
+}
+
+/* ---- one search ---- */
+
+static bool stop_after(double share, void *context)
+{
+    (void)share;
+    *(int *)context -= 1;
+    return *(int *)context > 0;
+}
+
+static bool count_call(double share, void *context)
+{
+    (void)share;
+    *(size_t *)context += 1;
+    return true;
+}
+
+/* How often progress is told of a design's question: seldom where nothing is searched. */
+static size_t calls(qll_kept *kept, const char *text, const char *parts)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 * 1024 * 1024);
+    size_t count = 0;
+    const qll_question question = {.verb = QLL_VERB_DESIGN,
+                                   .form = QLL_FORM_JSON,
+                                   .parts = parts,
+                                   .document = {"s", text, strlen(text)},
+                                   .progress = count_call,
+                                   .progress_context = &count};
+    qll_answer answer;
+    CHECK(qll_ask_kept(kept, &question, arena, &answer) == QLL_OK);
+    qll_arena_close(arena);
+    return count;
+}
+
+TEST(what_hangs_on_the_same_is_searched_once)
+{
+    static const char of[] =
+        "{\"survey\": 1, \"project\": {\"customer\": \"%s\"}, \"supply\": {\"static_high\": \"%d psi\"},"
+        " \"scenarios\": [{\"use\": \"house\", \"people\": 4, \"baths\": 2}]}";
+    qll_kept *kept = qll_kept_open((size_t)64 * 1024 * 1024);
+    char text[300];
+    (void)snprintf(text, sizeof text, of, "A", 110);
+    const size_t searched = calls(kept, text, "alternatives");
+    CHECK(2 * calls(kept, text, "alternatives,ladder") < searched);
+    (void)snprintf(text, sizeof text, of, "another customer", 110);
+    CHECK(2 * calls(kept, text, "alternatives,points") < searched);
+    (void)snprintf(text, sizeof text, of, "A", 112);
+    CHECK(2 * calls(kept, text, "alternatives") > searched);
+    CHECK(2 * calls(kept, text, "hangs_on,alternatives") > searched);
+    qll_kept_forget(kept);
+    CHECK(2 * calls(kept, text, "alternatives") > searched);
+    qll_kept_close(kept);
+}
+
+TEST(one_that_stops_the_search_leaves_nothing_behind)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 * 1024 * 1024);
+    const qll_input input = test_input("../../examples/house/survey.json", arena);
+    qll_kept *kept = qll_kept_open((size_t)64 * 1024 * 1024);
+    for (int after = 1; after < 60; after += 11) {
+        int fresh_left = after;
+        int kept_left = after;
+        qll_question question = {.verb = QLL_VERB_DESIGN,
+                                 .form = QLL_FORM_JSON,
+                                 .parts = "alternatives",
+                                 .document = input,
+                                 .progress = stop_after,
+                                 .progress_context = &fresh_left};
+        qll_answer fresh;
+        qll_answer again;
+        const qll_status status = qll_ask(&question, arena, &fresh);
+        question.progress_context = &kept_left;
+        qll_kept_forget(kept);
+        const qll_status stopped = qll_ask_kept(kept, &question, arena, &again);
+        CHECK(stopped == QLL_STOPPED || stopped == QLL_OK);
+        CHECK(status == QLL_STOPPED || status == QLL_OK);
+        question.progress = NULL;
+        compare(kept, &question, "", "after one that was stopped");
+    }
+    qll_kept_close(kept);
+    qll_arena_close(arena);
 }
 
 /* ---- bounds ---- */
@@ -203,6 +309,8 @@ TEST(running_out_of_memory_leaves_it_whole)
 int main(void)
 {
     TEST_RUN(edits_of_every_example_are_answered_as_fresh_ones);
+    TEST_RUN(what_hangs_on_the_same_is_searched_once);
+    TEST_RUN(one_that_stops_the_search_leaves_nothing_behind);
     TEST_RUN(it_holds_no_more_than_it_may);
     TEST_RUN(what_is_forgotten_is_worked_out_anew);
     TEST_RUN(running_out_of_memory_leaves_it_whole);

@@ -1,7 +1,8 @@
 /* How long an edit takes until the station is checked again: the engine on the thread of a test page in Chromium, that thread
- * four times slower (a page's throttle slows a worker only half as much); the whole design against the program's, in the same run.
+ * four times slower (a page's throttle slows a worker only half as much). The whole design, and the page from its opening to its
+ * first answer, against the program's design: each in turn with it, in the same run.
  *
- *     node test/speed.mjs [EDITS]     with QUELL = the program, default build/release/quell
+ *     node test/speed.mjs [EDITS [TURNS]]     with QUELL = the program, default build/release/quell
  */
 import { execFileSync } from "node:child_process";
 import { readdirSync, readFileSync, existsSync } from "node:fs";
@@ -12,19 +13,37 @@ import { chromium } from "playwright-core";
 
 const root = resolve(dirname(fileURLToPath(import.meta.url)), "../..");
 const edits = Number(process.argv[2] ?? 100);
+const turns = Number(process.argv[3] ?? 7);
 const program = process.env.QUELL ?? join(root, "build/release/quell");
 const SLOWER = 4;
 
 const served = {
-    "/": ["text/html", "<!doctype html><title>speed</title>"],
+    "/speed": ["text/html", "<!doctype html><title>speed</title>"],
     "/engine.mjs": ["text/javascript", readFileSync(join(root, "web/engine/engine.mjs"))],
-    "/engine.wasm": ["application/wasm", readFileSync(join(root, "build/web/engine.wasm"))],
 };
+const types = { html: "text/html", js: "text/javascript", css: "text/css", wasm: "application/wasm", svg: "image/svg+xml", webmanifest: "application/manifest+json", md: "text/plain" };
+for (const name of readdirSync(join(root, "build/web/page"))) {
+    served[`/${name}`] = [types[name.split(".").at(-1)], readFileSync(join(root, "build/web/page", name))];
+}
+served["/"] = served["/index.html"];
 const server = http.createServer((request, response) => {
-    const [type, body] = served[request.url] ?? ["text/plain", ""];
+    const [type, body] = served[request.url.split("?")[0]] ?? ["text/plain", ""];
     response.writeHead(200, { "content-type": type }).end(body);
 });
 await new Promise((settle) => server.listen(0, settle));
+
+/* On the page: the same design again and again; ms of the first, and of each later one that is asked for. */
+async function opened(survey) {
+    const { Engine } = await import("/engine.mjs");
+    const module = new Uint8Array(await (await fetch("/engine.wasm")).arrayBuffer());
+    const engine = await Engine.open(module);
+    window.design = () => {
+        const from = performance.now();
+        const { status } = engine.ask({ verb: "design", form: "json" }, { document: ["survey", JSON.stringify(survey)] });
+        return { ms: performance.now() - from, status };
+    };
+    return window.design();
+}
 
 /* On the page: one survey, many edits; times in ms by what was edited. */
 async function timed({ survey, edits }) {
@@ -41,7 +60,7 @@ async function timed({ survey, edits }) {
     if (first.status !== "ok") return { refused: first.status };
     const design = JSON.parse(plain.decode(first.answer));
     const chosen = design.stations[design.recommended ?? 0];
-    if (design.no_valve_needed || chosen === undefined) return { refused: "no valve is needed", design_ms: first.ms };
+    if (design.no_valve_needed || chosen === undefined) return { refused: "no valve is needed" };
     const existing = { stages: chosen.stages.map((stage) => ({ branches: stage.branches.map((branch) => ({ valve: branch.valve, set_pressure: `${branch.set_pressure_pa_gauge} Pa` })) })) };
     const fitted = { ...survey, existing };
     const before = asked("check", fitted, "verdicts,chance");
@@ -82,32 +101,75 @@ async function timed({ survey, edits }) {
         }
     }
     const median = (all) => all.sort((a, b) => a - b)[Math.floor(all.length / 2)] ?? NaN;
-    return { design_ms: first.ms, quick_ms: median(times.quick), slow_ms: median(times.slow), quick_most: times.quick.at(-1), slow_most: times.slow.at(-1), refusals };
+    return { quick_ms: median(times.quick), slow_ms: median(times.slow), quick_most: times.quick.at(-1), slow_most: times.slow.at(-1), refusals };
 }
 
+const median = (all) => all.sort((a, b) => a - b)[Math.floor(all.length / 2)] ?? NaN;
 const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: ["--no-sandbox", "--disable-gpu", "--disable-background-networking"] });
-const native = (survey) => {
+const native = (file) => {
     const from = process.hrtime.bigint();
-    execFileSync(program, ["design", survey, "--json"]);
+    execFileSync(program, ["design", file, "--json"], { maxBuffer: 2 ** 28, stdio: ["ignore", "pipe", "ignore"] });
     return Number(process.hrtime.bigint() - from) / 1e6;
 };
-console.log(`| example | supply, pipe, limit, set-point: median (most), ms at ${SLOWER}x | people, fixtures | design, ms at 1x | program, ms | ratio | refused |`);
-console.log("|---|---|---|---|---|---|---|");
+
+/* The page with a project of this survey in its store: ms from its opening to its first answer, in turn with the program. */
+async function openings(file) {
+    const page = await (await browser.newContext()).newPage();
+    await page.addInitScript(() => {
+        new MutationObserver((_, observer) => {
+            if (document.querySelector(".bar .open") !== null) {
+                window.answered_ms = performance.now();
+                observer.disconnect();
+            }
+        }).observe(document, { subtree: true, childList: true });
+    });
+    await page.goto(`http://localhost:${server.address().port}/`);
+    await page.locator("input[type=file]").setInputFiles(file);
+    await page.waitForFunction(() => window.answered_ms !== undefined);
+    await page.waitForFunction(() => navigator.serviceWorker.ready.then(() => true));
+    const times = { opening: [], own: [] };
+    for (let i = 0; i < turns; i++) {
+        await page.reload();
+        times.opening.push(await (await page.waitForFunction(() => window.answered_ms)).jsonValue());
+        times.own.push(native(file));
+    }
+    await page.context().close();
+    return { opening: median(times.opening), own: median(times.own) };
+}
+
+/* The engine alone on a page: its first design, and the later ones in turn with the program. */
+async function designs(page, survey, file) {
+    const first = await page.evaluate(opened, survey);
+    if (first.status !== "ok") return undefined;
+    const times = { page: [], own: [] };
+    for (let i = 0; i < turns; i++) {
+        times.own.push(native(file));
+        times.page.push((await page.evaluate(() => window.design())).ms);
+    }
+    return { first: first.ms, page: median(times.page), own: median(times.own) };
+}
+
+console.log(`| example | supply, pipe, limit, set-point: median (most), ms at ${SLOWER}x | people, fixtures | refused | first design, ms at 1x | later ones, median of ${turns} | program | ratio, first and later | opening to answer, ms | over 2 programs, ms (300 may be) |`);
+console.log("|---|---|---|---|---|---|---|---|---|---|");
 for (const name of readdirSync(join(root, "examples"))) {
     const file = join(root, "examples", name, "survey.json");
     if (!existsSync(file)) continue;
     const survey = JSON.parse(readFileSync(file));
     if (JSON.stringify(survey).includes('"file"')) continue; /* a log lies beside it */
     const page = await (await browser.newContext()).newPage();
-    await page.goto(`http://localhost:${server.address().port}/`);
-    const plain = await page.evaluate(timed, { survey, edits: 0 });
+    await page.goto(`http://localhost:${server.address().port}/speed`);
+    const whole = await designs(page, survey, file);
     const session = await page.context().newCDPSession(page);
     await session.send("Emulation.setCPUThrottlingRate", { rate: SLOWER });
-    const slowed = plain.refused ? plain : await page.evaluate(timed, { survey, edits });
+    const slowed = await page.evaluate(timed, { survey, edits });
     await page.close();
-    const own = native(file);
+    const start = whole === undefined ? {} : await openings(file);
     const f = (ms) => (ms === undefined ? "–" : ms.toFixed(0));
-    console.log(`| ${name} | ${f(slowed.quick_ms)} (${f(slowed.quick_most)}) | ${f(slowed.slow_ms)} (${f(slowed.slow_most)}) | ${f(plain.design_ms)} | ${f(own)} | ${(plain.design_ms / own).toFixed(2)} | ${slowed.refused ?? slowed.refusals} |`);
+    console.log(
+        `| ${name} | ${f(slowed.quick_ms)} (${f(slowed.quick_most)}) | ${f(slowed.slow_ms)} (${f(slowed.slow_most)}) | ${slowed.refused ?? slowed.refusals} ` +
+            `| ${f(whole?.first)} | ${f(whole?.page)} | ${f(whole?.own)} | ${(whole?.first / whole?.own).toFixed(2)}, ${(whole?.page / whole?.own).toFixed(2)} ` +
+            `| ${f(start.opening)} | ${f(start.opening - 2 * start.own)} |`,
+    );
 }
 await browser.close();
 server.close();

@@ -32,8 +32,14 @@ const NOTHING: Answering = {
     stale: false,
 };
 
-/* The search waits a moment for the next key; the check does not. */
+/* The search waits a moment for the next key; the check does not, nor does what nobody is typing at. */
 const PAUSE_MS = 120;
+
+/* The station is shown as soon as it is chosen; then its water is run, which takes longer. */
+const TURNS: readonly { parts?: string; from: number; to: number }[] = [
+    { parts: "all", from: 0, to: 0.5 },
+    { from: 0.5, to: 1 },
+];
 
 export interface Asked {
     survey: JsonObject;
@@ -81,24 +87,29 @@ export function useAnswering(engine: Engine, asked: Asked): Answering {
         }
 
         const search = async (): Promise<void> => {
-            const tell = (share: number): void => update({ share });
-            const reply = await engine.search.ask({ verb: "report", form: "json", document, ...common }, { attachments: asked.attachments }, tell);
-            const design = parsed<Design>(reply.text);
-            if (reply.status !== "ok" || design === null) {
-                update({ ...refusal(reply), share: null });
-                return;
+            for (const { parts, from, to } of TURNS) {
+                if (latest.current !== turn) {
+                    return;
+                }
+                const tell = (share: number): void => update({ share: from + (to - from) * share });
+                const reply = await engine.search.ask({ verb: "report", form: "json", document, ...(parts === undefined ? {} : { parts }), ...common }, { attachments: asked.attachments }, tell);
+                const design = parsed<Design>(reply.text);
+                if (reply.status !== "ok" || design === null) {
+                    update({ ...refusal(reply), share: null });
+                    return;
+                }
+                update({
+                    design,
+                    html: design.html,
+                    problems: design.problems,
+                    assumed: assumedOf(design),
+                    check: null,
+                    stale: false,
+                    share: to < 1 ? to : null,
+                });
             }
-            update({
-                design,
-                html: design.html,
-                problems: design.problems,
-                assumed: assumedOf(design),
-                check: null,
-                stale: false,
-                share: null,
-            });
         };
-        const timer = setTimeout(() => void search().catch(ignoreStale), PAUSE_MS);
+        const timer = setTimeout(() => void search().catch(ignoreStale), turn === 1 ? 0 : PAUSE_MS);
         return () => clearTimeout(timer);
         // The station that is checked is that of the answer there is, not a reason to ask again.
     }, [engine, key]);
