@@ -3,6 +3,7 @@
  *     node build.mjs ENGINE.wasm VERSION OUT
  *
  * OUT/page/ holds the folder, OUT/quell.html the file. The same sources give the same bytes. */
+import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
@@ -85,9 +86,8 @@ const inside = await bundled(
     { QUELL_STORE: `quell-file-${digest(engine, worker, worklet, script).slice(0, 16)}` },
     "sources_inside.ts",
 );
-/* zlib's header would tell which system packed it. */
-const packed = gzipSync(engine, { level: 9 });
-packed[9] = 255;
+/* zlib packs less well, and its header would tell which system packed it. */
+const packed = execFileSync("zopfli", ["-c", engineFile], { maxBuffer: engine.length });
 const guarded = (text) => text.replaceAll("</script", "<\\/script");
 const single = template
     .replace(/<link rel="(manifest|icon)"[^>]*>\n/g, "")
