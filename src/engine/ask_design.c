@@ -1,19 +1,10 @@
 #include "engine/draw.h"
 #include "engine/find.h"
 #include "engine/find_motion.h"
-#include "engine/hangs_on.h"
 #include "engine/keep.h"
 #include "engine/progress.h"
 
 #include <string.h>
-
-static qll_search_options options_of(qll_asked *asked)
-{
-    qll_search_options options = qll_search_options_default();
-    options.progress = asked->question->progress == NULL ? NULL : qll_progress_tell;
-    options.progress_context = asked;
-    return options;
-}
 
 /* The recommended station at no flow and at every flow class, at the middle supply. */
 static qll_status operate(qll_asked *asked, const qll_site *site, qll_design_findings *findings)
@@ -87,30 +78,6 @@ static qll_status run_water(qll_asked *asked, qll_designed *designed)
     return qll_find_motion(asked, &of, &shown[0].assessment, &designed->findings.moving);
 }
 
-qll_status qll_design_choose(qll_asked *asked, qll_designed *designed)
-{
-    const bool hangs = qll_has_part(asked->skipped, QLL_PART_HANGS_ON);
-    const qll_search_options options = options_of(asked);
-    const qll_design_case given = {
-        .site = &designed->prepared.survey.site,
-        .duty = &designed->duty,
-        .catalogue = &designed->catalogue,
-        .options = &options,
-        .has_alternatives = qll_has_part(asked->skipped, QLL_PART_ALTERNATIVES),
-    };
-    const double chosen = hangs ? QLL_SHARE_SEARCHED : QLL_SHARE_CHOSEN;
-    qll_progress_phase(asked, QLL_SHARE_PREPARED, chosen);
-    qll_status status = qll_design_make(&given, asked->arena, &designed->design);
-    const qll_design *design = &designed->design;
-    if (status == QLL_OK && design->stopped && design->count == 0 && design->need.is_needed) {
-        return QLL_STOPPED; /* before anything was tried: that nothing fits is not known */
-    }
-    if (status == QLL_OK && hangs) {
-        status = qll_find_hangs(asked, designed);
-    }
-    return status;
-}
-
 static void write_answer(qll_asked *asked, const qll_design_findings *findings)
 {
     if (asked->question->form == QLL_FORM_JSON) {
@@ -121,22 +88,6 @@ static void write_answer(qll_asked *asked, const qll_design_findings *findings)
         const qll_subject subject = qll_subject_of_design(findings);
         qll_answer_print(&asked->writer, &subject);
     }
-}
-
-/* Survey, catalogue and duty. The catalogue is read even after a refused survey: one pass shows the
- * problems of both. */
-qll_status qll_design_prepare(qll_asked *asked, qll_designed *designed)
-{
-    qll_status status = qll_prepare_survey(asked, &designed->prepared);
-    if (status == QLL_NO_MEMORY) {
-        return status;
-    }
-    qll_status second = qll_prepare_catalogue(asked, &designed->prepared, &designed->catalogue);
-    if (status != QLL_OK || second != QLL_OK) {
-        return status != QLL_OK ? status : second;
-    }
-    qll_prepare_header(asked, &designed->prepared);
-    return qll_prepare_duty(asked, &designed->prepared, &designed->duty);
 }
 
 /* The station is chosen once for all questions that hang on the same. */

@@ -20,4 +20,16 @@ typedef struct qll_supply {
 double qll_supply_pressure_pa_gauge(const qll_supply *supply, double static_pa_gauge,
                                     double flow_m3s);
 
+/** A stretch of the test curve: its drop is base_pa + factor Q^QLL_SUPPLY_EXPONENT. */
+typedef struct qll_supply_stretch {
+    double from_m3s, drop_pa; /* where it begins, and the drop there */
+    double base_pa, factor;
+} qll_supply_stretch;
+
+#define QLL_SUPPLY_EXPONENT 1.85
+
+/** The stretches of @p supply, each ending where the next begins: before its first point, between its points, and beyond the
+ * last. @p stretches has room for count + 1. */
+void qll_supply_stretches(const qll_supply *supply, qll_supply_stretch *stretches);
+
 #endif

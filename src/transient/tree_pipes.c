@@ -119,8 +119,9 @@ size_t qll_tree_lay_service(qll_tree_grows *of)
     size_t now = of->tree->main_joint =
         qll_tree_add_joint(of, -service_rise_m(site), order->static_pa_gauge);
     of->is_bare[now] = false;
-    *of->tree->main =
-        (qll_supply_end){.supply = &site->supply, .static_pa_gauge = order->static_pa_gauge};
+    of->has_memory =
+        of->has_memory
+        && qll_supply_end_make(&site->supply, order->static_pa_gauge, of->arena, of->tree->main);
     qll_tree_add_boundary(of, &qll_supply_end_kind, of->tree->main, now, now);
     double waits_pa = 0;
     for (size_t i = 0; i < site->upstream_count; i++) {

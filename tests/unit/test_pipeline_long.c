@@ -225,6 +225,7 @@ typedef struct house {
     qll_opening tap;
     qll_point test[2];
     qll_supply supply;
+    qll_supply_stretch stretches[3];
     qll_supply_end end;
     qll_boundary boundaries[2];
     qll_network network;
@@ -252,7 +253,9 @@ static qll_network *house_of(house *h)
         .end = {.static_pa_gauge = 5e5}};
     h->tap.moves = h->moves;
     h->supply.test = h->test;
-    h->end.supply = &h->supply;
+    h->end.stretches = h->stretches;
+    h->end.stretch_count = 3;
+    qll_supply_stretches(&h->supply, h->stretches);
     h->boundaries[0] = (qll_boundary){.kind = &qll_supply_end_kind, .state = &h->end, .node = {0}};
     h->boundaries[1] = (qll_boundary){.kind = &qll_opening_kind, .state = &h->tap, .node = {2}};
     h->network = (qll_network){.lines = h->lines,

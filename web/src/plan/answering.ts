@@ -36,10 +36,7 @@ const NOTHING: Answering = {
 const PAUSE_MS = 120;
 
 /* The station is shown as soon as it is chosen; then its water is run, which takes longer. */
-const TURNS: readonly { parts?: string; from: number; to: number }[] = [
-    { parts: "all", from: 0, to: 0.5 },
-    { from: 0.5, to: 1 },
-];
+const TURNS: readonly { parts?: string }[] = [{ parts: "all" }, {}];
 
 export interface Asked {
     survey: JsonObject;
@@ -87,12 +84,12 @@ export function useAnswering(engine: Engine, asked: Asked): Answering {
         }
 
         const search = async (): Promise<void> => {
-            for (const { parts, from, to } of TURNS) {
+            for (const [index, parts] of TURNS.entries()) {
                 if (latest.current !== turn) {
                     return;
                 }
-                const tell = (share: number): void => update({ share: from + (to - from) * share });
-                const reply = await engine.search.ask({ verb: "report", form: "json", document, ...(parts === undefined ? {} : { parts }), ...common }, { attachments: asked.attachments }, tell);
+                const tell = (share: number): void => update({ share: (index + share) / TURNS.length });
+                const reply = await engine.search.ask({ verb: "report", form: "json", document, ...parts, ...common }, { attachments: asked.attachments }, tell);
                 const design = parsed<Design>(reply.text);
                 if (reply.status !== "ok" || design === null) {
                     update({ ...refusal(reply), share: null });
@@ -105,7 +102,7 @@ export function useAnswering(engine: Engine, asked: Asked): Answering {
                     assumed: assumedOf(design),
                     check: null,
                     stale: false,
-                    share: to < 1 ? to : null,
+                    share: index + 1 < TURNS.length ? (index + 1) / TURNS.length : null,
                 });
             }
         };
