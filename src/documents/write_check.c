@@ -140,6 +140,6 @@ void qll_check_write(qll_json *json, const qll_check_findings *findings)
     qll_json_put_common(json, "check", &findings->demand);
     qll_json_put_scenario_heads(json, &findings->demand, findings->duty);
     qll_json_put_check(json, findings);
-    qll_json_put_figures(json, &findings->demand);
+    qll_json_put_figures(json, findings->demand.drawn, findings->demand.drawn_count);
     qll_json_close_object(json);
 }

@@ -102,7 +102,7 @@ void qll_json_put_way(qll_json *json, const qll_wording *wording, const qll_way 
                       unsigned left_out);
 
 /** The member "figures"; nothing where none was asked for. */
-void qll_json_put_figures(qll_json *json, const qll_demand_findings *findings);
+void qll_json_put_figures(qll_json *json, const qll_drawn_figure *drawn, size_t count);
 
 /** The members "log", null without one, and "hours"; "comparison" of all scenarios with the first. */
 void qll_json_put_log(qll_json *json, const qll_wording *wording, const qll_demand *demand,

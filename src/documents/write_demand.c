@@ -131,6 +131,6 @@ void qll_demand_write(qll_json *json, const qll_demand_findings *findings)
     if (qll_has_part(findings->left_out, QLL_PART_COMPARISON)) {
         qll_json_put_comparison(json, &wording, findings);
     }
-    qll_json_put_figures(json, findings);
+    qll_json_put_figures(json, findings->drawn, findings->drawn_count);
     qll_json_close_object(json);
 }

@@ -259,6 +259,6 @@ void qll_design_write(qll_json *json, const qll_design_findings *findings)
     qll_json_put_common(json, "design", &findings->demand);
     qll_json_put_scenario_heads(json, &findings->demand, findings->duty);
     qll_json_put_design(json, findings);
-    qll_json_put_figures(json, &findings->demand);
+    qll_json_put_figures(json, findings->demand.drawn, findings->demand.drawn_count);
     qll_json_close_object(json);
 }

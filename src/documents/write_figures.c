@@ -63,20 +63,22 @@ static void put_frame(qll_json *json, const qll_drawn_frame *frame)
     qll_json_close_object(json);
 }
 
-void qll_json_put_figures(qll_json *json, const qll_demand_findings *findings)
+void qll_json_put_figures(qll_json *json, const qll_drawn_figure *drawn, size_t count)
 {
-    if (findings->drawn == NULL) {
+    if (drawn == NULL) {
         return;
     }
     qll_json_key(json, "figures");
     qll_json_open_list(json);
-    for (size_t i = 0; i < findings->drawn_count; i++) {
-        const qll_drawn_figure *figure = &findings->drawn[i];
+    for (size_t i = 0; i < count; i++) {
+        const qll_drawn_figure *figure = &drawn[i];
         qll_json_open_object(json);
         qll_json_put_text(json, "name", figure->name);
         qll_json_put_text(json, "title", figure->title);
         qll_json_put_text(json, "description", figure->description);
-        qll_json_put_text(json, "svg", figure->svg.bytes);
+        if (figure->svg.bytes != NULL) {
+            qll_json_put_text(json, "svg", figure->svg.bytes);
+        }
         put_frame(json, figure->frame);
         qll_json_close_object(json);
     }

@@ -70,6 +70,7 @@ void qll_json_put_made(qll_json *json, const qll_report_facts *facts,
 {
     put_files(json, facts->file);
     qll_json_put_text_or_null(json, "html", facts->html);
+    qll_json_put_figures(json, facts->drawn, facts->drawn_count);
     qll_json_put_text(json, "of", facts->of);
     qll_json_put_text(json, "language", qll_language_words[demand->language]);
     qll_json_put_text_or_null(json, "paper", facts->paper);

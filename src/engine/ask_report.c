@@ -96,8 +96,16 @@ static qll_status draw_plot(qll_asked *asked, qll_report_told *told)
     return status;
 }
 
+/* The sheets as one page, with what it takes to read its drawings. */
+typedef struct page_told {
+    const char *html;
+    const qll_drawn_figure *drawn;
+    size_t drawn_count;
+} page_told;
+
+/* @p page NULL where a file was written. */
 static void write_told(qll_writer *writer, const qll_report_told *told, const qll_report_file *file,
-                       const char *html)
+                       const page_told *page)
 {
     const qll_survey *survey = told->subject.found.demand.survey;
     const char *sections[QLL_SECTION_COUNT];
@@ -113,7 +121,9 @@ static void write_told(qll_writer *writer, const qll_report_told *told, const ql
         .sections = sections,
         .section_count = told->sheet.section_count,
         .file = file,
-        .html = html,
+        .html = page == NULL ? NULL : page->html,
+        .drawn = page == NULL ? NULL : page->drawn,
+        .drawn_count = page == NULL ? 0 : page->drawn_count,
     };
     qll_json json = qll_json_new(writer);
     if (told->subject.of == QLL_REPORT_OF_DIAGNOSE) {
@@ -178,7 +188,11 @@ qll_status qll_ask_report(qll_asked *asked)
     } else if (status == QLL_OK && form == QLL_FORM_JSON) {
         qll_writer html = qll_writer_new(asked->arena);
         qll_html_write(&html, &told->sheet);
-        write_told(&asked->writer, told, NULL, qll_writer_text(&html).bytes);
+        page_told page = {.html = qll_writer_text(&html).bytes};
+        if (!qll_html_drawn(&told->sheet, asked->arena, &page.drawn, &page.drawn_count)) {
+            return QLL_NO_MEMORY;
+        }
+        write_told(&asked->writer, told, NULL, &page);
     }
     if (status == QLL_OK && asked->made != NULL) {
         status = hand_over(asked, told);

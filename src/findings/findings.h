@@ -114,6 +114,8 @@ typedef struct qll_report_facts {
     size_t section_count;
     const qll_report_file *file; /* NULL = none was written */
     const char *html;            /* the sheets as one page, for who asked for no file; else NULL */
+    const qll_drawn_figure *drawn; /* of the drawings in html; their own svg is not there */
+    size_t drawn_count;
 } qll_report_facts;
 
 /** A valve fitted to its published capacity points. */

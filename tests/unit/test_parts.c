@@ -300,6 +300,61 @@ TEST(the_frame_leads_to_the_pixels)
     qll_arena_close(arena);
 }
 
+/* The whole number or fraction behind @p name in the element that begins at @p at. */
+static double attribute(const char *at, const char *name)
+{
+    const char *found = strstr(at, name);
+    double value = NAN;
+    return found != NULL && qll_text_number(qll_text_of(found + strlen(name)), &value) > 0
+               ? value
+               : (double)NAN;
+}
+
+static bool axis_is_within(const qll_node *axis, double most)
+{
+    return number_of(axis, "from_px") >= 0 && number_of(axis, "from_px") <= most
+           && number_of(axis, "to_px") >= 0 && number_of(axis, "to_px") <= most;
+}
+
+/* Every drawing of the sheets has its frame, in the pixels of the drawing as it stands there. */
+TEST(the_drawings_of_the_sheets_can_be_read)
+{
+    qll_arena *arena = qll_arena_open((size_t)1 << 30);
+    qll_question question = {.verb = QLL_VERB_REPORT, .form = QLL_FORM_JSON, .parts = "all"};
+    question.document = test_input_in("../examples/repurposed-building", "survey.json", arena);
+    qll_answer answer;
+    CHECK(qll_ask(&question, arena, &answer) == QLL_OK);
+    qll_problems problems = qll_problems_none(arena);
+    qll_document document;
+    CHECK(qll_document_read((qll_text){answer.bytes, answer.size}, "answer", arena, &document,
+                            &problems)
+          == QLL_OK);
+    const char *html = qll_text_closed(qll_node_find(document.root, "html")->text, arena);
+    const qll_node *figures = qll_node_find(document.root, "figures");
+    size_t drawings = 0;
+    for (const char *at = strstr(html, "<svg "); at != NULL; at = strstr(at + 1, "<svg ")) {
+        drawings += 1;
+    }
+    CHECK(drawings > 5 && figures->child_count == drawings);
+    size_t plots = 0;
+    for (const qll_node *figure = figures->first_child; figure != NULL; figure = figure->next) {
+        qll_writer id = qll_writer_new(arena);
+        qll_write(&id, " id=\"");
+        qll_write_text(&id, qll_node_find(figure, "name")->text);
+        qll_write(&id, "-svg\"");
+        const char *svg = strstr(html, qll_writer_text(&id).bytes);
+        CHECK(svg != NULL && qll_node_find(figure, "svg") == NULL);
+        const qll_node *frame = qll_node_find(figure, "frame");
+        if (svg != NULL && frame->child_count > 0) {
+            plots += 1;
+            CHECK(axis_is_within(qll_node_find(frame, "x"), attribute(svg, " width=\"")));
+            CHECK(axis_is_within(qll_node_find(frame, "y"), attribute(svg, " height=\"")));
+        }
+    }
+    CHECK(plots + 1 == drawings); /* all but the station */
+    qll_arena_close(arena);
+}
+
 int main(void)
 {
     TEST_RUN(a_part_asked_for_is_there_and_no_other);
@@ -311,5 +366,6 @@ int main(void)
     TEST_RUN(figures_of_one_run_stand_in_the_answer);
     TEST_RUN(a_figure_is_that_of_the_report);
     TEST_RUN(the_frame_leads_to_the_pixels);
+    TEST_RUN(the_drawings_of_the_sheets_can_be_read);
     return TEST_END();
 }

@@ -130,6 +130,42 @@ test("three questions give an answer, offline too after a reload", async () => {
     await context.close();
 });
 
+test("a value is read off a drawing, by keys and by a finger", async () => {
+    const { context, page } = await telephone({ hasTouch: true });
+    await page.goto(pathToFileURL(file).href);
+    await page.locator("input[type=file]").first().setInputFiles(join(root, "examples/repurposed-building/survey.json"));
+    await answered(page);
+    await page.locator(".bar .open").click();
+    const figure = page.locator("figure", { has: page.locator("#falloff-svg") });
+    /* The drawing's own description has the pressure at no flow and at the peak, to the whole psi. */
+    const [, still, flowing, peak] = /at (\d+)\spsi at no flow and at (\d+)\spsi at (\d+)\sgpm/.exec(await figure.locator("desc").textContent());
+    const slider = figure.getByRole("slider");
+    const said = figure.locator("output");
+    await slider.focus();
+    await page.keyboard.press("Home");
+    const pressure = (text) => Number(/street pressure (\d[\d.]*)\spsi/.exec(text)[1]);
+    const trickle = pressure(await said.textContent());
+    assert.ok(trickle > Number(flowing) && trickle <= Number(still), "as soon as water runs it is under lock-up");
+    assert.equal(await slider.getAttribute("aria-valuetext"), await said.textContent());
+    const place = await figure.locator("svg").boundingBox();
+    const { x } = await page.evaluate(() => {
+        const box = document.querySelector(".sheets").shadowRoot.querySelector("#falloff-svg line").getBoundingClientRect();
+        return { x: box.x };
+    });
+    /* A finger on the drawing moves the slider; from no flow to the peak it follows the curve down. */
+    let last = "";
+    for (let at = x; at < place.x + place.width && !(Number(/^[\d.]+/.exec(last)?.[0] ?? 0) >= Number(peak)); at += 2) {
+        await page.mouse.move(at, place.y + place.height / 2);
+        await page.mouse.down();
+        last = await said.textContent();
+        await page.mouse.up();
+    }
+    assert.ok(Math.abs(pressure(last) - Number(flowing)) <= 1, last);
+    await accessible(page, "answer with a reading");
+    await shot(page, "reading");
+    await context.close();
+});
+
 test("one file holds it all", async () => {
     const { context, page } = await telephone();
     await page.goto(pathToFileURL(file).href);

@@ -1,4 +1,5 @@
 /* The parts of JSON answers that the page reads. */
+import type { Figure } from "../parts/reading";
 import type { Fix, Json, JsonObject } from "../project/json";
 
 export interface Problem {
@@ -48,6 +49,7 @@ export interface Design extends Common {
     reason: string;
     glance: string;
     html: string;
+    figures: Figure[];
 }
 
 export interface Check extends Common {

@@ -1,8 +1,11 @@
 /* The engine's own sheets, shown as they are: their style stays theirs, in a shadow of the page. */
 import type { JSX } from "preact";
 import { useEffect, useRef } from "preact/hooks";
+import { useWords } from "../words/words";
+import { makeReadable, type Figure } from "./reading";
 
-export function Sheets(props: { html: string; old: boolean; label: string }): JSX.Element {
+export function Sheets(props: { html: string; figures: readonly Figure[]; language: string; old: boolean; label: string }): JSX.Element {
+    const words = useWords();
     const host = useRef<HTMLDivElement>(null);
     useEffect(() => {
         const element = host.current;
@@ -23,6 +26,7 @@ export function Sheets(props: { html: string; old: boolean; label: string }): JS
         body.append(...sheet.body.childNodes);
         body.addEventListener("click", (event) => inside(root, event));
         root.replaceChildren(style, body);
+        makeReadable(root, props.figures, props.language, words.readValue);
     }, [props.html]);
     return <div ref={host} class={props.old ? "sheets old" : "sheets"} role="region" aria-label={props.label} />;
 }

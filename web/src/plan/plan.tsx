@@ -94,7 +94,7 @@ export function Plan(props: PlanProps): JSX.Element {
                             {words.print}
                         </button>
                     )}
-                    {answering.html !== null && <Sheets html={answering.html} old={answering.stale} label={words.answer} />}
+                    {answering.html !== null && <Sheets html={answering.html} figures={answering.design?.figures ?? []} language={props.language} old={answering.stale} label={words.answer} />}
                 </div>
                 <AnswerBar answering={answering} open={open} toggle={() => turn(!open)} />
             </div>

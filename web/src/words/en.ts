@@ -38,6 +38,7 @@ export const en = {
     saveFile: "Save to a file",
     share: "Send",
     print: "Print the sheets",
+    readValue: "Slide, or touch the plot, to read a value",
     deleteProject: "Delete",
     deleteAsk: "Delete this project from this device?",
     untitled: "New project",

@@ -39,6 +39,7 @@ export const es: Words = {
     saveFile: "Guardar en un archivo",
     share: "Enviar",
     print: "Imprimir las hojas",
+    readValue: "Deslice, o toque el gráfico, para leer un valor",
     deleteProject: "Borrar",
     deleteAsk: "¿Borrar este proyecto de este dispositivo?",
     untitled: "Proyecto nuevo",
