@@ -101,7 +101,7 @@ QLL_API extern const char *const qll_verb_words[QLL_VERB_COUNT];
  * Parts of an answer that may be left out: X(NAME, word of --parts). Those of demand are the first five, of
  * design HANGS_ON to MAPS, of check VERDICTS to CHANCE, of listen STRETCHES to SPECTROGRAM, of report those of demand and of design but COMPARISON. What else an answer has is
  * always in it. MOTION, of design, check and report, takes a run of the moving water: a report has it unless parts are
- * named, the others only where it is named. "all" names all but MOTION.
+ * named, the others only where it is named. SHEETS, of log and listen, only where it is named. "all" names all but the two.
  */
 #define QLL_PART_LIST(X)            \
     X(ESTIMATES, "estimates")       \
@@ -123,7 +123,8 @@ QLL_API extern const char *const qll_verb_words[QLL_VERB_COUNT];
     X(EVENTS, "events")             \
     X(SPECTRUM, "spectrum")         \
     X(SPECTROGRAM, "spectrogram")   \
-    X(MOTION, "motion")
+    X(MOTION, "motion")             \
+    X(SHEETS, "sheets")
 
 typedef enum qll_part {
 #define QLL_PART_NAME(name, word) QLL_PART_##name,

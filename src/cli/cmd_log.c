@@ -33,6 +33,7 @@ qll_status qll_cli_log(const qll_cli_command *command, const qll_cli_line *line,
         .context = &file};
     qll_question question = {.verb = command->verb,
                              .log = &log,
+                             .parts = line->values[QLL_CLI_PARTS],
                              .arguments = line->words + 1,
                              .argument_count = line->word_count - 1};
     const char *const read[] = {line->words[0], line->values[QLL_CLI_SURVEY],

@@ -88,8 +88,8 @@ static const qll_cli_command commands[] = {
         .arguments = QLL_TEXT_CLI_TAKES_LOG,
         .summary = QLL_TEXT_CLI_ANSWERS_LOG,
         .detail = QLL_TEXT_CLI_DETAIL_LOG,
-        .options =
-            QLL_CLI_COMMON | QLL_CLI_BIT(SURVEY) | QLL_CLI_BIT(CATALOGUE) | QLL_CLI_BIT(OUTPUT),
+        .options = QLL_CLI_COMMON | QLL_CLI_BIT(SURVEY) | QLL_CLI_BIT(CATALOGUE)
+                   | QLL_CLI_BIT(OUTPUT) | QLL_CLI_BIT(PARTS),
         .words_least = 1,
         .words_most = SIZE_MAX,
         .verb = QLL_VERB_LOG,

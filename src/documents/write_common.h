@@ -104,6 +104,9 @@ void qll_json_put_way(qll_json *json, const qll_wording *wording, const qll_way 
 /** The member "figures"; nothing where none was asked for. */
 void qll_json_put_figures(qll_json *json, const qll_drawn_figure *drawn, size_t count);
 
+/** The members "html" and "figures" of sheets; nothing where none were asked for. */
+void qll_json_put_sheets(qll_json *json, const qll_sheets_told *page);
+
 /** The members "log", null without one, and "hours"; "comparison" of all scenarios with the first. */
 void qll_json_put_log(qll_json *json, const qll_wording *wording, const qll_demand *demand,
                       const qll_flow_log_result *log);

@@ -84,3 +84,11 @@ void qll_json_put_figures(qll_json *json, const qll_drawn_figure *drawn, size_t 
     }
     qll_json_close_list(json);
 }
+
+void qll_json_put_sheets(qll_json *json, const qll_sheets_told *page)
+{
+    if (page->html != NULL) {
+        qll_json_put_text(json, "html", page->html);
+        qll_json_put_figures(json, page->drawn, page->drawn_count);
+    }
+}

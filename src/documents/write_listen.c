@@ -185,5 +185,6 @@ void qll_listen_write(qll_json *json, const qll_listen_findings *findings)
         put_spectrogram(json, findings);
     }
     put_limits(json, findings);
+    qll_json_put_sheets(json, &findings->page);
     qll_json_close_object(json);
 }

@@ -248,5 +248,6 @@ void qll_pressure_write(qll_json *json, const qll_pressure_findings *findings)
     qll_json_put_number(json, "gap_s", result->gap_s);
     put_mends(json, &wording, &result->log);
     put_evidence(json, "overview", &result->overview);
+    qll_json_put_sheets(json, &findings->page);
     qll_json_close_object(json);
 }

@@ -69,8 +69,8 @@ void qll_json_put_made(qll_json *json, const qll_report_facts *facts,
                        const qll_demand_findings *demand)
 {
     put_files(json, facts->file);
-    qll_json_put_text_or_null(json, "html", facts->html);
-    qll_json_put_figures(json, facts->drawn, facts->drawn_count);
+    qll_json_put_text_or_null(json, "html", facts->page.html);
+    qll_json_put_figures(json, facts->page.drawn, facts->page.drawn_count);
     qll_json_put_text(json, "of", facts->of);
     qll_json_put_text(json, "language", qll_language_words[demand->language]);
     qll_json_put_text_or_null(json, "paper", facts->paper);

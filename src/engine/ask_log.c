@@ -314,12 +314,23 @@ static qll_status make_sheets(qll_asked *asked, const qll_pressure_findings *fin
     return qll_asked_write_sheet(asked, &sheet);
 }
 
-static qll_status write_answer(qll_asked *asked, const qll_pressure_findings *findings)
+/* The same inside the answer. */
+static bool tell_sheets(qll_asked *asked, qll_pressure_findings *findings)
+{
+    qll_sheet sheet;
+    qll_pressure_sheet(findings, asked->arena, false, &sheet);
+    return qll_asked_tell_sheet(asked, &sheet, &findings->page);
+}
+
+static qll_status write_answer(qll_asked *asked, qll_pressure_findings *findings)
 {
     if (asked->made != NULL) {
         return make_sheets(asked, findings);
     }
     if (asked->question->form == QLL_FORM_JSON) {
+        if (qll_has_part(asked->left_out, QLL_PART_SHEETS) && !tell_sheets(asked, findings)) {
+            return QLL_NO_MEMORY;
+        }
         qll_json json = qll_json_new(&asked->writer);
         qll_pressure_write(&json, findings);
         qll_write(&asked->writer, "\n");

@@ -96,16 +96,9 @@ static qll_status draw_plot(qll_asked *asked, qll_report_told *told)
     return status;
 }
 
-/* The sheets as one page, with what it takes to read its drawings. */
-typedef struct page_told {
-    const char *html;
-    const qll_drawn_figure *drawn;
-    size_t drawn_count;
-} page_told;
-
 /* @p page NULL where a file was written. */
 static void write_told(qll_writer *writer, const qll_report_told *told, const qll_report_file *file,
-                       const page_told *page)
+                       const qll_sheets_told *page)
 {
     const qll_survey *survey = told->subject.found.demand.survey;
     const char *sections[QLL_SECTION_COUNT];
@@ -121,9 +114,7 @@ static void write_told(qll_writer *writer, const qll_report_told *told, const ql
         .sections = sections,
         .section_count = told->sheet.section_count,
         .file = file,
-        .html = page == NULL ? NULL : page->html,
-        .drawn = page == NULL ? NULL : page->drawn,
-        .drawn_count = page == NULL ? 0 : page->drawn_count,
+        .page = page == NULL ? (qll_sheets_told){.html = NULL} : *page,
     };
     qll_json json = qll_json_new(writer);
     if (told->subject.of == QLL_REPORT_OF_DIAGNOSE) {
@@ -186,10 +177,8 @@ qll_status qll_ask_report(qll_asked *asked)
     if (status == QLL_OK && form == QLL_FORM_HTML) {
         qll_html_write(&asked->writer, &told->sheet);
     } else if (status == QLL_OK && form == QLL_FORM_JSON) {
-        qll_writer html = qll_writer_new(asked->arena);
-        qll_html_write(&html, &told->sheet);
-        page_told page = {.html = qll_writer_text(&html).bytes};
-        if (!qll_html_drawn(&told->sheet, asked->arena, &page.drawn, &page.drawn_count)) {
+        qll_sheets_told page;
+        if (!qll_asked_tell_sheet(asked, &told->sheet, &page)) {
             return QLL_NO_MEMORY;
         }
         write_told(&asked->writer, told, NULL, &page);

@@ -54,3 +54,12 @@ qll_status qll_asked_write_sheet(qll_asked *asked, const qll_sheet *sheet)
     }
     return asked->made == NULL ? QLL_OK : qll_asked_hand_over(asked, sheet);
 }
+
+bool qll_asked_tell_sheet(qll_asked *asked, const qll_sheet *sheet, qll_sheets_told *page)
+{
+    qll_writer html = qll_writer_new(asked->arena);
+    qll_html_write(&html, sheet);
+    *page = (qll_sheets_told){.html = qll_writer_text(&html).bytes};
+    return page->html != NULL
+           && qll_html_drawn(sheet, asked->arena, &page->drawn, &page->drawn_count);
+}

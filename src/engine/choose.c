@@ -23,14 +23,19 @@ const char *const qll_part_words[QLL_PART_COUNT] = {
     (QLL_BIT(VERDICTS) | QLL_BIT(POINTS) | QLL_BIT(LADDER) | QLL_BIT(MAPS) | QLL_BIT(NOISE) \
      | QLL_BIT(CAUSES) | QLL_BIT(CURES) | QLL_BIT(CHANCE) | QLL_BIT(MOTION))
 
-#define QLL_PARTS_LISTEN \
-    (QLL_BIT(STRETCHES) | QLL_BIT(EVENTS) | QLL_BIT(SPECTRUM) | QLL_BIT(SPECTROGRAM))
+#define QLL_PARTS_LISTEN                                                             \
+    (QLL_BIT(STRETCHES) | QLL_BIT(EVENTS) | QLL_BIT(SPECTRUM) | QLL_BIT(SPECTROGRAM) \
+     | QLL_BIT(SHEETS))
+
+/* Those that no list but their own name asks for. */
+#define QLL_PARTS_BY_NAME (QLL_BIT(MOTION) | QLL_BIT(SHEETS))
 
 static const unsigned parts_of[QLL_VERB_COUNT] = {
     [QLL_VERB_DEMAND] = QLL_PARTS_DEMAND,
     [QLL_VERB_DESIGN] = QLL_PARTS_DESIGN,
     [QLL_VERB_CHECK] = QLL_PARTS_CHECK,
     [QLL_VERB_LISTEN] = QLL_PARTS_LISTEN,
+    [QLL_VERB_LOG] = QLL_BIT(SHEETS),
     [QLL_VERB_REPORT] = (QLL_PARTS_DEMAND & ~QLL_BIT(COMPARISON)) | QLL_PARTS_DESIGN,
 };
 
@@ -79,14 +84,14 @@ unsigned qll_choose_set(qll_asked *asked, const qll_choice *choice, const char *
 
 /* ---- parts ---- */
 
-/* What takes a run of its own is in no answer that does not name it, but on a sheet that is signed. */
+/* What takes a run of its own is in no answer that does not name it, but on a sheet that is signed; nor are sheets. */
 static unsigned usual_parts(qll_verb verb)
 {
     const unsigned all = parts_of[verb];
-    return verb == QLL_VERB_REPORT ? all : all & ~QLL_BIT(MOTION);
+    return verb == QLL_VERB_REPORT ? all : all & ~QLL_PARTS_BY_NAME;
 }
 
-/* The parts that the list names; "all" stands for all that takes no run. */
+/* The parts that the list names; "all" stands for all but those. */
 static unsigned read_parts(qll_asked *asked, const char *list)
 {
     const qll_verb verb = asked->question->verb;
@@ -101,7 +106,7 @@ static unsigned read_parts(qll_asked *asked, const char *list)
         }
     }
     words[count] = "all";
-    bits[count] = parts_of[verb] & ~QLL_BIT(MOTION);
+    bits[count] = parts_of[verb] & ~QLL_PARTS_BY_NAME;
     count += 1;
     const qll_choice choice = {"--parts", words, count, QLL_TEXT_PART_UNKNOWN};
     const unsigned chosen = qll_choose_set(asked, &choice, list);

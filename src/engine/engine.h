@@ -79,6 +79,9 @@ QLL_MUST_USE qll_status qll_asked_hand_over(qll_asked *asked, const qll_sheet *s
 /** Writes @p sheet as HTML, unless the front end makes a PDF, and hands it over where there is one. */
 QLL_MUST_USE qll_status qll_asked_write_sheet(qll_asked *asked, const qll_sheet *sheet);
 
+/** Writes @p sheet as one page that stands inside an answer. False without memory. */
+bool qll_asked_tell_sheet(qll_asked *asked, const qll_sheet *sheet, qll_sheets_told *page);
+
 /** QLL_OK, or why the answer cannot be handed over. */
 QLL_MUST_USE qll_status qll_asked_finish(const qll_asked *asked);
 

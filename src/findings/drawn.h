@@ -53,4 +53,11 @@ typedef struct qll_drawn_figure {
     const qll_drawn_frame *frame; /* NULL for what has no axes */
 } qll_drawn_figure;
 
+/** Sheets inside an answer: one page, and what it takes to read its drawings, whose own svg is not said again. */
+typedef struct qll_sheets_told {
+    const char *html; /* NULL = not there */
+    const qll_drawn_figure *drawn;
+    size_t drawn_count;
+} qll_sheets_told;
+
 #endif

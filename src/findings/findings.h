@@ -113,9 +113,7 @@ typedef struct qll_report_facts {
     const char *const *sections;     /* words, in their order */
     size_t section_count;
     const qll_report_file *file; /* NULL = none was written */
-    const char *html;            /* the sheets as one page, for who asked for no file; else NULL */
-    const qll_drawn_figure *drawn; /* of the drawings in html; their own svg is not there */
-    size_t drawn_count;
+    qll_sheets_told page;        /* for who asked for no file */
 } qll_report_facts;
 
 /** A valve fitted to its published capacity points. */
@@ -158,6 +156,7 @@ typedef struct qll_listen_findings {
     const qll_said *sources;
     size_t source_count;
     unsigned left_out; /* parts that were not asked for */
+    qll_sheets_told page;
 } qll_listen_findings;
 
 #endif

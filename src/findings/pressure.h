@@ -4,6 +4,7 @@
 
 #include "base/assumed.h"
 #include "base/problems.h"
+#include "findings/drawn.h"
 #include "signals/pressure_log.h"
 #include "wording/wording.h"
 
@@ -32,6 +33,7 @@ typedef struct qll_pressure_findings {
     qll_language language;
     const qll_assumed *assumed;
     const qll_problems *problems;
+    qll_sheets_told page;
 } qll_pressure_findings;
 
 /** From here on a finding is acted on. */

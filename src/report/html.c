@@ -272,7 +272,7 @@ static void write_cell(qll_writer *writer, const qll_table_block *table, table_f
 /* Whoever has only keys scrolls it by them. */
 static void write_scrolled(qll_writer *writer, const char *name)
 {
-    qll_write(writer, " tabindex=\"0\" role=\"region\" aria-label=\"");
+    qll_write(writer, " tabindex=\"0\" role=\"group\" aria-label=\"");
     qll_markup_write(writer, name);
     qll_write(writer, "\"");
 }
@@ -403,10 +403,15 @@ static void write_section(qll_writer *writer, const qll_sheet *sheet,
                           const qll_section_sheet *section)
 {
     const char *word = qll_section_words[section->kind];
-    qll_write_format(writer, "<section id=\"%s\"%s aria-labelledby=\"%s-heading\">\n", word,
-                     begins_appendix(sheet, section) ? " class=\"appendix\"" : "", word);
-    qll_write_format(writer, "<h%d id=\"%s-heading\">", section->level, word);
-    write_element(writer, "", section->heading, section->level == 2 ? "</h2>\n" : "</h3>\n");
+    qll_write_format(writer, "<section id=\"%s\"%s", word,
+                     begins_appendix(sheet, section) ? " class=\"appendix\"" : "");
+    if (section->heading[0] != '\0') {
+        qll_write_format(writer, " aria-labelledby=\"%s-heading\">\n", word);
+        qll_write_format(writer, "<h%d id=\"%s-heading\">", section->level, word);
+        write_element(writer, "", section->heading, section->level == 2 ? "</h2>\n" : "</h3>\n");
+    } else {
+        qll_write(writer, ">\n");
+    }
     for (size_t i = 0; i < section->block_count; i++) {
         const qll_block *block = &section->blocks[i];
         if (qll_are_beside(block, section->block_count - i)) {

@@ -37,7 +37,7 @@ static const qll_verb_takes takes[QLL_VERB_COUNT] = {
     [QLL_VERB_LOG] = {"survey",
                       QLL_QUESTION_BIT(LOG) | QLL_QUESTION_BIT(DOCUMENT)
                           | QLL_QUESTION_BIT(CATALOGUE) | QLL_QUESTION_BIT(ATTACHMENTS),
-                      QLL_QUESTION_BIT(LOG), "arguments"},
+                      QLL_QUESTION_BIT(LOG), "parts,arguments"},
     [QLL_VERB_LISTEN] = {"survey",
                          QLL_QUESTION_BIT(RECORDING) | QLL_QUESTION_BIT(QUIET)
                              | QLL_QUESTION_BIT(LOG) | QLL_QUESTION_BIT(DOCUMENT)

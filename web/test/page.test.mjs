@@ -246,8 +246,18 @@ test("a log of pressures becomes findings, packed too, and what is not packed is
     await page.waitForSelector(".evidence [role=alert]");
     await log.setInputFiles({ name, mimeType, buffer: gzipSync(readFileSync(clogging)) });
     await page.waitForSelector(".evidence li", { timeout: 30000 });
-    assert.match(await page.locator(".evidence ul").innerText(), /falls off .* more at the end of the log/s);
+    assert.match(await page.locator(".evidence > ul").innerText(), /falls off .* more at the end of the log/s);
     assert.equal(await page.locator(".evidence [role=alert]").count(), 0);
+    /* What it rests on is drawn, and read as on the sheets: no reading of that log lies outside its own least and greatest. */
+    await page.locator(".evidence summary").click();
+    const figure = page.locator(".evidence figure", { hasText: /outlet/i }).first();
+    await figure.getByRole("slider").focus();
+    await page.keyboard.press("Home");
+    const outlets = readFileSync(clogging, "utf8").trim().split("\n").slice(1).map((row) => Number(row.split(",")[2]));
+    const [, read] = /(\d[\d.]*)\spsi/.exec(await figure.locator("output").textContent());
+    assert.ok(Number(read) >= Math.floor(Math.min(...outlets)) && Number(read) <= Math.ceil(Math.max(...outlets)), read);
+    await accessible(page, "a log drawn");
+    await shot(page, "log");
     await context.close();
 });
 

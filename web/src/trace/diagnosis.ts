@@ -1,5 +1,6 @@
 /* The parts of diagnose/1, log/1 and listen/1 that the page reads. */
 import type { Common } from "../engine/answers";
+import type { Figure } from "../parts/reading";
 import type { JsonObject } from "../project/json";
 
 export interface Next {
@@ -23,4 +24,7 @@ export interface Diagnosis extends Common {
 
 export interface Found extends Common {
     findings: (JsonObject & { says: string })[];
+    /** The sheets of it. */
+    html: string;
+    figures: Figure[];
 }

@@ -4,6 +4,7 @@ import { useRef, useState } from "preact/hooks";
 import { parsed } from "../engine/answers";
 import { Stale, type Engine } from "../engine/engine";
 import type { Attachment, Files, Question } from "../engine/protocol";
+import { Sheets } from "../parts/sheets";
 import type { JsonObject } from "../project/json";
 import { unpacked } from "../project/project";
 import { useWords } from "../words/words";
@@ -23,7 +24,7 @@ const RECORD_SECONDS = 10;
 
 export function Evidence(props: EvidenceProps): JSX.Element {
     const words = useWords();
-    const [says, setSays] = useState<readonly string[]>([]);
+    const [found, setFound] = useState<Found | null>(null);
     const [trouble, setTrouble] = useState("");
     const [share, setShare] = useState<number | null>(null);
     const [level, setLevel] = useState<number | null>(null);
@@ -34,10 +35,10 @@ export function Evidence(props: EvidenceProps): JSX.Element {
         setShare(0);
         try {
             const withSurvey = "supply" in props.survey && "scenarios" in props.survey ? { document: JSON.stringify(props.survey) } : {};
-            const reply = await props.engine.search.ask({ ...question, form: "json", language: props.language, ...withSurvey }, { ...files, attachments: props.attachments }, setShare);
+            const reply = await props.engine.search.ask({ ...question, form: "json", parts: "all,sheets", language: props.language, ...withSurvey }, { ...files, attachments: props.attachments }, setShare);
             const told = parsed<Found>(reply.text);
             if (reply.status === "ok" && told !== null) {
-                setSays(told.findings.map((each) => each.says));
+                setFound(told);
                 props.found(told.findings);
             } else {
                 setTrouble(told?.problems.map((each) => `${each.says} ${each.hint}`).join(" ") ?? words.cannotAnswer);
@@ -118,10 +119,18 @@ export function Evidence(props: EvidenceProps): JSX.Element {
                 </p>
             )}
             <ul aria-live="polite">
-                {says.map((each) => (
-                    <li key={each}>{each}</li>
+                {(found?.findings ?? []).map((each) => (
+                    <li key={each.says}>{each.says}</li>
                 ))}
             </ul>
+            {found !== null && (
+                <details class="card">
+                    <summary>
+                        <h3>{words.drawn}</h3>
+                    </summary>
+                    <Sheets html={found.html} figures={found.figures} language={props.language} old={false} label={words.drawn} />
+                </details>
+            )}
         </div>
     );
 }

@@ -89,6 +89,7 @@ export const en = {
     recording: "Recording",
     openSound: "Open a recording",
     openLog: "Open a pressure log",
+    drawn: "See it drawn",
     notAudio: "This file cannot be read as sound.",
     noMicrophone: "No microphone: allow it, or open a recording.",
     noSound: "Nothing was heard: is the microphone covered?",

@@ -90,6 +90,7 @@ export const es: Words = {
     recording: "Grabando",
     openSound: "Abrir una grabación",
     openLog: "Abrir un registro de presión",
+    drawn: "Verlo dibujado",
     notAudio: "Este archivo no se puede leer como sonido.",
     noMicrophone: "Sin micrófono: permítalo, o abra una grabación.",
     noSound: "No se oyó nada: ¿está tapado el micrófono?",
