@@ -166,6 +166,32 @@ test("a value is read off a drawing, by keys and by a finger", async () => {
     await context.close();
 });
 
+test("what if: another street pressure is tried on a copy, and taken", async () => {
+    const { context, page } = await telephone();
+    await page.goto(pathToFileURL(file).href);
+    await page.locator(".doors button").first().click();
+    await ask(page);
+    const before = await answered(page);
+    await page.locator(".bar .open").click();
+    await page.locator(".answer summary", { hasText: "What if?" }).click();
+    const tried = page.locator(".answer [data-path='supply.static_high'] input");
+    const then = page.locator(".beside dd").nth(1);
+    await tried.fill("60");
+    await page.waitForFunction(() => /\bno\b.*valve/i.test(document.querySelectorAll(".beside dd")[1].textContent));
+    assert.equal(await answered(page), before, "what is planned stays");
+    assert.equal(await page.locator(".beside dd").first().innerText(), before);
+    await tried.fill("180");
+    await page.waitForFunction(() => /set to/.test(document.querySelectorAll(".beside dd")[1].textContent));
+    const glance = (await then.innerText()).split("\n")[0];
+    await accessible(page, "what if");
+    await shot(page, "what_if");
+    await page.getByRole("button", { name: "Plan it so" }).click();
+    await page.waitForFunction((wanted) => document.querySelector(".working") === null && document.querySelector(".glance p").textContent === wanted, glance);
+    await page.locator(".bar .open").click();
+    assert.equal(await field(page, "supply.static_high").first().locator("input").inputValue(), "180");
+    await context.close();
+});
+
 test("one file holds it all", async () => {
     const { context, page } = await telephone();
     await page.goto(pathToFileURL(file).href);

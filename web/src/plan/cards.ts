@@ -31,3 +31,10 @@ export const cards: readonly Card[] = [
     { id: "rules", title: "cardRules", says: "cardRulesSays", first: false, parts: [{ path: "", only: ["site", "water", "limits", "costs"] }] },
     { id: "sheets", title: "cardSheets", says: "cardSheetsSays", first: false, parts: [{ path: "", only: ["name", "units", "project"] }] },
 ];
+
+/** What may be tried without changing what is planned. */
+export const whatIf: readonly Part[] = [
+    { path: "supply", open: ["static_high"] },
+    { path: "downstream", open: ["set_pressure"] },
+    { path: "scenarios[0]", open: ["use", "people", "homes", "baths", "rooms", "beds", "pupils", "seats", "employees"] },
+];

@@ -12,6 +12,7 @@ import { useWords } from "../words/words";
 import { AnswerBar } from "./answer_bar";
 import { useAnswering } from "./answering";
 import { cards, type Card, type Part } from "./cards";
+import { WhatIf } from "./what_if";
 
 export interface PlanProps {
     engine: Engine;
@@ -35,13 +36,14 @@ export function Plan(props: PlanProps): JSX.Element {
     const [open, setOpen] = useState(false);
     /* Where the questions and the answer were left. */
     const places = useRef<[number, number]>([0, 0]);
-    const answering = useAnswering(props.engine, {
+    const asked = {
         survey,
         catalogue: props.project.catalogue?.text,
         attachments: attachments(props.project),
         language: props.language,
         units: undefined,
-    });
+    };
+    const answering = useAnswering(props.engine, asked);
     const turn = (opened: boolean): void => {
         places.current[open ? 1 : 0] = scrollY;
         setOpen(opened);
@@ -94,6 +96,7 @@ export function Plan(props: PlanProps): JSX.Element {
                             {words.print}
                         </button>
                     )}
+                    {answering.design !== null && <WhatIf engine={props.engine} asked={asked} design={answering.design} take={(next) => replace(next, false)} />}
                     {answering.html !== null && <Sheets html={answering.html} figures={answering.design?.figures ?? []} language={props.language} old={answering.stale} label={words.answer} />}
                 </div>
                 <AnswerBar answering={answering} open={open} toggle={() => turn(!open)} />
