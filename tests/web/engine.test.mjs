@@ -104,9 +104,9 @@ function* questions() {
   }
   yield ['slam check, moving', { verb: 'check', form: 'text', parts: 'all,motion' }, documents_of('examples/slam', 'survey.json')]
   yield ['diagnose', { verb: 'diagnose', form: 'json' }, documents_of('examples/night-creep', 'case.json')]
-  yield ['log', { verb: 'log', form: 'json' }, { log: ['night-rise.csv', read('examples/pressure-log/night-rise.csv')] }]
+  yield ['log', { verb: 'log', form: 'json', parts: 'sheets' }, { log: ['night-rise.csv', read('examples/pressure-log/night-rise.csv')] }]
   const hum = Float32Array.from({ length: 8000 * 12 }, (_, i) => 0.2 * Math.fround(Math.sin(i * 0.7)) + 0.02 * ((i * 7919) % 13))
-  yield ['listen', { verb: 'listen', form: 'json' }, { recording: ['hum', hum, 8000, 1] }]
+  yield ['listen', { verb: 'listen', form: 'json', parts: 'all,sheets' }, { recording: ['hum', hum, 8000, 1] }]
 }
 
 /** Documents of tests/refused with the verb that is asked of each. */
