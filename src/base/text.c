@@ -1,5 +1,7 @@
 #include "base/text.h"
 
+#include "base/shortest.h"
+
 #include <assert.h>
 #include <math.h>
 #include <stdarg.h>
@@ -344,7 +346,11 @@ void qll_write_format(qll_writer *writer, const char *format, ...)
 void qll_write_number(qll_writer *writer, double value)
 {
     assert(isfinite(value));
-    char shortest[32];
+    char shortest[QLL_SHORTEST_ROOM];
+    if (qll_shortest(value, shortest)) {
+        qll_write(writer, shortest);
+        return;
+    }
     for (int digits = 15; digits <= 17; digits++) {
         (void)snprintf(shortest, sizeof shortest, "%.*g", digits, value);
         double back = 0.0;
