@@ -2,7 +2,7 @@
  * four times slower (a page's throttle slows a worker only half as much). The whole design, and the page from its opening to its
  * first answer, against the program's design: each in turn with it, in the same run.
  *
- *     node test/speed.mjs [EDITS [TURNS]]     with QUELL = the program, default build/release/quell
+ *     node bench/speed.mjs [EDITS [TURNS]]     with QUELL = the program, default build/release/quell
  */
 import { execFileSync } from "node:child_process";
 import { readdirSync, readFileSync, existsSync } from "node:fs";
