@@ -20,7 +20,8 @@
     X(VERSIONS, "versions")             \
     X(CHANGES, "changes")               \
     X(OF_SITE, "of-site")               \
-    X(SITE_OF, "site-of")               \
+    X(FACT_SITES, "fact-sites")         \
+    X(VERSION_SITES, "version-sites")   \
     X(SITE_SHOWN, "site-shown")         \
     X(PLAN_SHOWN, "plan-shown")         \
     X(LAST_SERVICE, "last-service")     \

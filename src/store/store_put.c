@@ -156,11 +156,27 @@ static qll_status insert(putting *all, const qll_record *record)
     return status;
 }
 
-static qll_status take_site_of(void *context, const qll_value_of *row)
+static qll_status take_touched(void *context, const qll_value_of *row)
 {
     putting *all = context;
     const char *site = qll_column_text(&row[0], all->store->arena);
     return touch(all, site);
+}
+
+/* Every site at which something stands, or stands no longer, by @p record: a correction or a version may be of another site than what
+ * it takes the place of. */
+static qll_status touch_all(putting *all, const qll_record *record)
+{
+    qll_status status = touch(all, record->site);
+    if (status == QLL_OK && record->corrects != NULL) {
+        status = QLL_RUN(all->store, FACT_SITES, take_touched, all, all->why,
+                         qll_sql_text(record->corrects));
+    }
+    if (status == QLL_OK && record->document != NULL) {
+        status = QLL_RUN(all->store, VERSION_SITES, take_touched, all, all->why,
+                         qll_sql_text(record->document));
+    }
+    return status;
 }
 
 static qll_status put_one(putting *all, const qll_record *record, qll_put *put)
@@ -186,13 +202,7 @@ static qll_status put_one(putting *all, const qll_record *record, qll_put *put)
     all->receipt += 1;
     *put = (qll_put){.outcome = QLL_PUT_NEW, .receipt = all->receipt};
     status = insert(all, record);
-    status = status == QLL_OK ? touch(all, record->site) : status;
-    /* A correction may move a fact to another site. */
-    if (status == QLL_OK && record->corrects != NULL) {
-        status = QLL_RUN(all->store, SITE_OF, take_site_of, all, all->why,
-                         qll_sql_text(record->corrects));
-    }
-    return status;
+    return status == QLL_OK ? touch_all(all, record) : status;
 }
 
 static qll_status refresh_sites(putting *all)

@@ -63,8 +63,13 @@ FROM records WHERE receipt > $1 ORDER BY receipt LIMIT $2
 SELECT id, receipt, kind, site, document, corrects, who, written_at, written_ms, body, title, words, day, every_months
 FROM standing WHERE site = $1 AND (written_ms, id) > ($2, $3) ORDER BY written_ms, id LIMIT $4
 
---: site-of
-SELECT site FROM records WHERE id = $1
+--: fact-sites
+-- Of the fact $1 and of all that correct it: where one more correction comes, any of them may stand no longer.
+SELECT site FROM records WHERE id = $1 OR corrects = $1
+
+--: version-sites
+-- Of the document $1: where one more version comes, any other may stand no longer, or stand in conflict with it.
+SELECT DISTINCT site FROM records WHERE document = $1
 
 --: site-shown
 SELECT title, words FROM standing WHERE document = $1 AND kind = 'site' ORDER BY written_ms DESC, id DESC LIMIT 1
@@ -77,8 +82,10 @@ SELECT day, every_months FROM standing WHERE site = $1 AND kind = 'plan' ORDER B
 SELECT max(day) FROM standing WHERE site = $1 AND kind = 'visit' AND title IN ('service', 'commissioning')
 
 --: conflict-count
+-- Also where the versions of a document that stand are of several sites.
 SELECT count(*) FROM (
-    SELECT document FROM standing WHERE site = $1 AND document IS NOT NULL GROUP BY document HAVING count(*) > 1
+    SELECT DISTINCT s.document FROM standing s JOIN standing o ON o.document = s.document AND o.id <> s.id
+    WHERE s.site = $1 AND s.document IS NOT NULL
 ) AS several
 
 --: put-site

@@ -149,6 +149,69 @@ TEST(a_conflict_is_kept_shown_and_settled_by_a_third_version)
     end(&scene);
 }
 
+/* Of site @p number: its last service, months between services and conflicts, as lists show them. */
+static void check_listed(store_scene *scene, unsigned number, const char *service_day,
+                         int every_months, size_t conflicts)
+{
+    qll_store_sites sites = {0};
+    const char *id = scene_id(scene->arena, number);
+    CHECK(qll_store_called(scene->store, id, scene->arena, &sites, &scene->why) == QLL_OK);
+    if (CHECK(sites.count == 1)) {
+        const char *day = sites.list[0].service_day;
+        CHECK((day == NULL) == (service_day == NULL));
+        CHECK(day == NULL || service_day == NULL || strcmp(day, service_day) == 0);
+        CHECK(sites.list[0].every_months == every_months);
+        CHECK(sites.list[0].conflicts == conflicts);
+    }
+}
+
+static qll_record service(store_scene *scene, unsigned number, unsigned site, unsigned corrects)
+{
+    qll_record record = scene_record(scene->arena, number, QLL_RECORD_VISIT, site);
+    record.title = "service";
+    record.day = "2026-11-20";
+    record.corrects = corrects == 0 ? NULL : scene_id(scene->arena, corrects);
+    return record;
+}
+
+TEST(a_correction_takes_another_one_off_the_list_of_its_site)
+{
+    store_scene scene;
+    begin(&scene);
+    (void)scene_put(&scene, service(&scene, 10, 1, 0));
+    (void)scene_put(&scene, service(&scene, 11, 2, 10));
+    check_listed(&scene, 1, NULL, 0, 0);
+    check_listed(&scene, 2, "2026-11-20", 0, 0);
+    (void)scene_put(&scene, service(&scene, 12, 3, 10));
+    check_listed(&scene, 2, NULL, 0, 0);
+    check_listed(&scene, 3, "2026-11-20", 0, 0);
+    CHECK(qll_store_check(scene.store, scene.arena, &scene.why) == QLL_OK);
+    end(&scene);
+}
+
+TEST(a_plan_that_moves_to_another_site_leaves_the_first_and_is_in_conflict_at_both)
+{
+    store_scene scene;
+    begin(&scene);
+    qll_record plan = scene_version(scene.arena, 10, QLL_RECORD_PLAN, 5, 0);
+    plan.every_months = 12;
+    (void)scene_put(&scene, plan);
+    check_listed(&scene, 1, NULL, 12, 0);
+    qll_record moved = scene_version(scene.arena, 11, QLL_RECORD_PLAN, 5, 10);
+    moved.site = scene_id(scene.arena, 2);
+    moved.every_months = 12;
+    (void)scene_put(&scene, moved);
+    check_listed(&scene, 1, NULL, 0, 0);
+    check_listed(&scene, 2, NULL, 12, 0);
+    qll_record other = scene_version(scene.arena, 12, QLL_RECORD_PLAN, 5, 10);
+    other.every_months = 6;
+    (void)scene_put(&scene, other);
+    check_listed(&scene, 1, NULL, 6, 1);
+    check_listed(&scene, 2, NULL, 12, 1);
+    CHECK(qll_store_check(scene.store, scene.arena, &scene.why) == QLL_OK);
+    end(&scene);
+}
+
 TEST(a_version_put_onto_what_stands_is_refused_when_that_has_moved_on)
 {
     store_scene scene;
@@ -362,6 +425,8 @@ int main(int count, char **arguments)
     TEST_RUN(one_refused_record_leaves_the_others_of_a_batch);
     TEST_RUN(changes_come_in_the_order_of_receipts_and_none_is_skipped);
     TEST_RUN(a_conflict_is_kept_shown_and_settled_by_a_third_version);
+    TEST_RUN(a_correction_takes_another_one_off_the_list_of_its_site);
+    TEST_RUN(a_plan_that_moves_to_another_site_leaves_the_first_and_is_in_conflict_at_both);
     TEST_RUN(a_version_put_onto_what_stands_is_refused_when_that_has_moved_on);
     TEST_RUN(nothing_comes_from_itself);
     TEST_RUN(a_correction_takes_the_place_of_a_fact);
