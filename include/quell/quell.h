@@ -234,9 +234,9 @@ typedef struct qll_question {
     const char *date;     /* report: of the sheets, "2026-11-30"; NULL = a line to write it on */
     const char *plot;     /* report as SVG: "falloff", "day-2"; NULL = "schematic" */
     const char *calc;     /* calc: the name; NULL = list them all */
-    const char *about;    /* describe: "survey", "catalogue", "case", "words"; NULL = all */
-    const char *key;      /* describe: "supply.static_high"; NULL = all of it */
-    bool help;            /* calc: what the one named takes, instead of its answer; as text */
+    const char *about; /* describe: "survey", "catalogue", "case", "record", "words"; NULL = all */
+    const char *key;   /* describe: "supply.static_high"; NULL = all of it */
+    bool help;         /* calc: what the one named takes, instead of its answer; as text */
     const char *const
         *arguments; /* calc, log, listen with a log: "key=value"; diagnose: "question=answer" */
     size_t argument_count;

@@ -2,6 +2,7 @@
 
 #include "documents/case_fields.h"
 #include "documents/catalogue_fields.h"
+#include "documents/record_fields.h"
 #include "documents/survey_fields.h"
 
 #include <assert.h>
@@ -21,6 +22,7 @@ static const qll_field_group *const *groups_of(qll_described what, size_t *count
     case QLL_DESCRIBED_SURVEY: return qll_survey_groups(count);
     case QLL_DESCRIBED_CATALOGUE: return qll_catalogue_groups(count);
     case QLL_DESCRIBED_CASE: return qll_case_groups(count);
+    case QLL_DESCRIBED_RECORD: return qll_record_groups(count);
     case QLL_DESCRIBED_WORDS:
     case QLL_DESCRIBED_COUNT: break;
     }
@@ -41,7 +43,8 @@ static bool is_inside(const qll_field_group *inner, const qll_field_group *group
                       const qll_field *field)
 {
     const char *path = inner->path;
-    return (field->value == QLL_VALUE_OBJECT || field->value == QLL_VALUE_LIST)
+    return (field->value == QLL_VALUE_OBJECT || field->value == QLL_VALUE_LIST
+            || field->value == QLL_VALUE_BODY)
            && takes_off(&path, group->path) && takes_off(&path, group->path[0] == '\0' ? "" : ".")
            && takes_off(&path, field->key)
            && takes_off(&path, field->value == QLL_VALUE_LIST ? "[]" : "") && path[0] == '\0';
@@ -110,6 +113,32 @@ const char *qll_group_id(qll_arena *arena, qll_described what, const qll_field_g
         }
     }
     return qll_writer_text(&id).bytes;
+}
+
+/* The id of @p group, or of the one at @p path where it is NULL; NULL where @p what has none such. */
+static const char *find_id(qll_arena *arena, qll_described what, const qll_field_group *group,
+                           const char *path)
+{
+    size_t count = 0;
+    const qll_field_group **all = qll_described_groups(what, arena, &count);
+    for (size_t i = 0; i < count; i++) {
+        if (group == NULL ? strcmp(all[i]->path, path) == 0 : all[i] == group) {
+            return qll_group_id(arena, what, all, count, all[i]);
+        }
+    }
+    return NULL;
+}
+
+const char *qll_record_body_id(qll_arena *arena, qll_record_kind kind)
+{
+    const qll_field_group *group = qll_record_body_group(kind);
+    if (group != NULL) {
+        const char *id = find_id(arena, QLL_DESCRIBED_RECORD, group, NULL);
+        return id != NULL ? id : find_id(arena, QLL_DESCRIBED_CASE, group, NULL);
+    }
+    return kind == QLL_RECORD_SURVEY    ? qll_described_words[QLL_DESCRIBED_SURVEY]
+           : kind == QLL_RECORD_STATION ? find_id(arena, QLL_DESCRIBED_SURVEY, NULL, "existing")
+                                        : NULL;
 }
 
 /* ---- a field ---- */
@@ -197,7 +226,14 @@ static qll_said takes(qll_arena *arena, const qll_field *field)
     case QLL_VALUE_ANSWERS:
     case QLL_VALUE_MEASURED:
     case QLL_VALUE_FIGURE:
-    case QLL_VALUE_SHARES: break;
+    case QLL_VALUE_SHARES:
+    case QLL_VALUE_ID:
+    case QLL_VALUE_IDS:
+    case QLL_VALUE_DAY:
+    case QLL_VALUE_MOMENT:
+    case QLL_VALUE_HASH:
+    case QLL_VALUE_CASE:
+    case QLL_VALUE_BODY: break;
     }
     assert(field->form != QLL_TEXT_NONE); /* a rule of its own is told by its form */
     return (qll_said){.id = QLL_TEXT_NONE};
@@ -287,7 +323,14 @@ const char *qll_field_example(qll_arena *arena, const qll_field *field)
     case QLL_VALUE_ANSWERS:
     case QLL_VALUE_MEASURED:
     case QLL_VALUE_FIGURE:
-    case QLL_VALUE_SHARES: break;
+    case QLL_VALUE_SHARES:
+    case QLL_VALUE_ID:
+    case QLL_VALUE_IDS:
+    case QLL_VALUE_DAY:
+    case QLL_VALUE_MOMENT:
+    case QLL_VALUE_HASH:
+    case QLL_VALUE_CASE:
+    case QLL_VALUE_BODY: break;
     }
     return field->example != NULL ? field->example : "";
 }
@@ -320,6 +363,13 @@ const char *qll_value_word(qll_value value)
         [QLL_VALUE_MEASURED] = "measured",
         [QLL_VALUE_FIGURE] = "figure",
         [QLL_VALUE_SHARES] = "shares",
+        [QLL_VALUE_ID] = "id",
+        [QLL_VALUE_IDS] = "ids",
+        [QLL_VALUE_DAY] = "day",
+        [QLL_VALUE_MOMENT] = "moment",
+        [QLL_VALUE_HASH] = "hash",
+        [QLL_VALUE_CASE] = "case",
+        [QLL_VALUE_BODY] = "body",
     };
     return words[value];
 }

@@ -2,6 +2,8 @@
 #ifndef QUELL_DOCUMENTS_DESCRIBE_H
 #define QUELL_DOCUMENTS_DESCRIBE_H
 
+#include "quell/records.h"
+
 #include "diagnosis/knowledge.h"
 #include "documents/field.h"
 #include "documents/read_survey.h"
@@ -12,6 +14,7 @@
     X(SURVEY, "survey")       \
     X(CATALOGUE, "catalogue") \
     X(CASE, "case")           \
+    X(RECORD, "record")       \
     X(WORDS, "words")
 
 typedef enum qll_described {
@@ -55,6 +58,10 @@ qll_groups_inside qll_groups_in(const qll_field_group *const *all, size_t count,
 /** What a group is called in schemas: "survey", "survey.supply.flow_test", "survey.upstream.pipe". */
 const char *qll_group_id(qll_arena *arena, qll_described what, const qll_field_group *const *all,
                          size_t count, const qll_field_group *group);
+
+/** What stands in the body of a record of @p kind, as in qll_group_id(): "record.body.name", "case.readings", "survey"; NULL of a
+ * likelihood table. */
+const char *qll_record_body_id(qll_arena *arena, qll_record_kind kind);
 
 /** "supply.static_high". */
 const char *qll_field_path(qll_arena *arena, const qll_field_group *group, const qll_field *field);

@@ -37,6 +37,13 @@ typedef enum qll_value {
     QLL_VALUE_MEASURED,         /* a quantity of any kind */
     QLL_VALUE_FIGURE,           /* a number or null */
     QLL_VALUE_SHARES,           /* an object, answers to shares */
+    QLL_VALUE_ID,               /* a UUID, small letters */
+    QLL_VALUE_IDS,              /* a list of those, also an empty one */
+    QLL_VALUE_DAY,              /* "2026-11-20" */
+    QLL_VALUE_MOMENT,           /* "2026-11-20T21:40:00-07:00" */
+    QLL_VALUE_HASH,             /* a SHA-256 */
+    QLL_VALUE_CASE,             /* a whole case */
+    QLL_VALUE_BODY,             /* of a record: an object, by its kind */
 } qll_value;
 
 /** Limits and defaults are texts with units, read like a user's own. NULL where there is none. */

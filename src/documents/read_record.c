@@ -174,20 +174,11 @@ static void read_one_of(record_pass *pass, const qll_object *body, const char *l
 static void read_body(record_pass *pass, const qll_object *root, int written_day,
                       qll_record *record)
 {
-    static const qll_field_group *const groups[QLL_RECORD_KIND_COUNT] = {
-        [QLL_RECORD_VISIT] = &qll_group_record_visit,
-        [QLL_RECORD_READING] = &qll_group_reading,
-        [QLL_RECORD_TEST] = &qll_group_test,
-        [QLL_RECORD_PHOTO] = &qll_group_record_attachment,
-        [QLL_RECORD_SOUND] = &qll_group_record_attachment,
-        [QLL_RECORD_SITE] = &qll_group_record_site,
-        [QLL_RECORD_PLAN] = &qll_group_record_plan,
-    };
-    /* Surveys, stations and tables are kept as they are, also half filled in: whoever asks of them reads them. */
-    if (groups[record->kind] == NULL) {
+    const qll_field_group *group = qll_record_body_group(record->kind);
+    if (group == NULL) {
         return;
     }
-    const qll_object body = qll_object_inner(root, "body", groups[record->kind]);
+    const qll_object body = qll_object_inner(root, "body", group);
     if (body.node == NULL || body.broken) {
         return;
     }

@@ -2,6 +2,8 @@
 #ifndef QUELL_DOCUMENTS_RECORD_FIELDS_H
 #define QUELL_DOCUMENTS_RECORD_FIELDS_H
 
+#include "quell/records.h"
+
 #include "documents/field.h"
 
 extern const qll_field_group qll_group_record, qll_group_record_site, qll_group_record_visit,
@@ -9,5 +11,9 @@ extern const qll_field_group qll_group_record, qll_group_record_site, qll_group_
 
 /** All of them in the order of the manual. Bodies share a path and differ in their first field. */
 const qll_field_group *const *qll_record_groups(size_t *count);
+
+/** The fields of a body of @p kind; NULL of surveys, stations and likelihood tables: they are kept as they are, also half filled in,
+ * and read by whoever asks of them. */
+const qll_field_group *qll_record_body_group(qll_record_kind kind);
 
 #endif

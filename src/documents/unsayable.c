@@ -13,6 +13,7 @@ static const char *const names[] = {"time_zone", "valve"};
 static const char *const outcomes[] = {"outcome"};
 static const char *const measured[] = {"measured"};
 static const char *const logs[] = {"log"};
+static const char *const days[] = {"at", "day", "first"};
 static const char *const scenarios[] = {"scenarios"};
 
 static const qll_unsayable rules[] = {
@@ -32,6 +33,7 @@ static const qll_unsayable rules[] = {
     {"text-size", QLL_CODE_TOO_LARGE, .says = QLL_TEXT_RULE_TEXT},
     {"text-line", QLL_CODE_ENCODING, .says = QLL_TEXT_RULE_TEXT},
     {"file", QLL_CODE_NO_FILE, QLL_AT(logs), .says = QLL_TEXT_RULE_FILE},
+    {"calendar", QLL_CODE_OUT_OF_RANGE, QLL_AT(days), .says = QLL_TEXT_RULE_CALENDAR},
     {"some-water", QLL_CODE_EMPTY_LIST, QLL_AT(scenarios), .says = QLL_TEXT_RULE_WATER},
 };
 

@@ -116,8 +116,10 @@ static void put_holds(qll_json *json, const described_groups *of, const qll_fiel
         qll_json_text(json, qll_group_id(json->writer->arena, of->what, of->all, of->count,
                                          inside.groups[i]));
     }
-    if (field->value == QLL_VALUE_SURVEY) {
-        qll_json_text(json, qll_described_words[QLL_DESCRIBED_SURVEY]);
+    if (field->value == QLL_VALUE_SURVEY || field->value == QLL_VALUE_CASE) {
+        qll_json_text(json,
+                      qll_described_words[field->value == QLL_VALUE_SURVEY ? QLL_DESCRIBED_SURVEY
+                                                                           : QLL_DESCRIBED_CASE]);
     }
     qll_json_close_list(json);
 }
@@ -188,6 +190,23 @@ static void put_group(qll_json *json, const qll_description *description,
     qll_json_close_object(json);
 }
 
+/* What the body of a record holds, by its kind. */
+static void put_bodies(qll_json *json, const qll_wording *wording)
+{
+    qll_arena *arena = json->writer->arena;
+    qll_json_put_list(json, "bodies");
+    for (unsigned kind = 0; kind < QLL_RECORD_KIND_COUNT; kind++) {
+        qll_json_open_object(json);
+        qll_json_put_text(json, "kind", qll_record_kind_words[kind]);
+        put_said_or_null(json, "says", wording,
+                         (qll_text_id)((unsigned)QLL_TEXT_RECORD_IS_VISIT + kind));
+        qll_json_put_bool(json, "fact", qll_record_is_fact((qll_record_kind)kind));
+        qll_json_put_text_or_null(json, "holds", qll_record_body_id(arena, (qll_record_kind)kind));
+        qll_json_close_object(json);
+    }
+    qll_json_close_list(json);
+}
+
 static void put_document(qll_json *json, const qll_description *description, qll_described what)
 {
     described_groups of = {.what = what};
@@ -199,6 +218,9 @@ static void put_document(qll_json *json, const qll_description *description, qll
         put_group(json, description, &of, of.all[i]);
     }
     qll_json_close_list(json);
+    if (what == QLL_DESCRIBED_RECORD) {
+        put_bodies(json, description->wording);
+    }
     qll_json_close_object(json);
 }
 

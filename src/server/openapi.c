@@ -13,7 +13,7 @@
 #include <string.h>
 
 /* Documents whose schemas `quell describe` makes. */
-static const char *const described[] = {"survey", "case", "catalogue"};
+static const char *const described[] = {"survey", "case", "catalogue", "record"};
 
 static void put_said(qll_json *json, const char *key, qll_text_id says)
 {
@@ -148,6 +148,8 @@ static void put_body(qll_json *json, const qll_route *route)
     qll_json_key(json, "schema");
     if (route->answer == qll_handle_login) {
         put_schema_ref(json, "#/components/schemas/", "login");
+    } else if (route->at_desk == qll_desk_put_record) {
+        put_schema_ref(json, "/api/schemas/", "record");
     } else if (route->verb == QLL_VERB_COUNT) {
         const bool is_json = strcmp(route->body_type, "application/json") == 0;
         qll_json_open_object(json);

@@ -134,6 +134,18 @@ static const word_name words[] = {
     {"bangs-surges", QLL_TEXT_WORD_BANGS_SURGES},
     {"hiss-ratio", QLL_TEXT_WORD_HISS_RATIO},
     {"swing-hunting", QLL_TEXT_WORD_SWING_HUNTING},
+    {"visit", QLL_TEXT_RECORD_IS_VISIT},
+    {"reading", QLL_TEXT_RECORD_IS_READING},
+    {"test", QLL_TEXT_RECORD_IS_TEST},
+    {"photo", QLL_TEXT_RECORD_IS_PHOTO},
+    {"sound", QLL_TEXT_RECORD_IS_SOUND},
+    {"site", QLL_TEXT_RECORD_IS_SITE},
+    {"station", QLL_TEXT_RECORD_IS_STATION},
+    {"plan", QLL_TEXT_RECORD_IS_PLAN},
+    {"likelihood", QLL_TEXT_RECORD_IS_LIKELIHOOD},
+    {"service", QLL_TEXT_WORD_SERVICE},
+    {"callback", QLL_TEXT_WORD_CALLBACK},
+    {"commissioning", QLL_TEXT_WORD_COMMISSIONING},
 };
 
 /* clang-format on */

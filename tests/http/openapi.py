@@ -24,7 +24,7 @@ api = json.loads(body)
 check(api["openapi"] == "3.1.0" and api["info"]["title"] == "quell", api["info"])
 schemas = api["components"]["schemas"]
 store = {schema["$id"]: schema for schema in schemas.values() if "$id" in schema}
-check(set(store) == {"/api/schemas/survey", "/api/schemas/case", "/api/schemas/catalogue"}, sorted(store))
+check(set(store) == {"/api/schemas/survey", "/api/schemas/case", "/api/schemas/catalogue", "/api/schemas/record"}, sorted(store))
 
 
 def validator(schema):

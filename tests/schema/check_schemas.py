@@ -24,7 +24,7 @@ CHANGES = int(sys.argv[4]) if len(sys.argv) > 4 else 600
 # Verb of a case of tests/refused -> the document that it is about.
 ABOUT = {"survey": "survey", "demand": "survey", "design": "survey", "check": "survey", "catalogue": "catalogue",
          "diagnose": "case"}
-READ_AS = {"survey": "survey", "catalogue": "catalogue", "case": "diagnose"}
+READ_AS = {"survey": "survey", "catalogue": "catalogue", "case": "diagnose", "record": "record"}
 
 
 def described(*words):
@@ -123,6 +123,25 @@ for pattern in ("examples/**/*.json", "tests/panel/**/*.json", "tests/refused/ev
         if what is not None:
             accepted.append((what, value, str(source.relative_to(ROOT)), source.parent))
             compare(what, READ_AS[what], value, str(source.relative_to(ROOT)), source.parent)
+RECORDS = "examples/records/firm.json"
+# Readings, tests and what has no day of its own stand in no example.
+SITE = "0b8c9f3e-5a51-4d5e-9d0e-2f6f1c7a8b90"
+HEAD = {"record": 1, "id": "5f2b8c1e-0d34-4a77-9b0c-7e2f4d6a8c10", "site": SITE, "who": "ana", "at": "2026-11-20T21:40:00-07:00"}
+VISITED = {"purpose": "service", "day": "2026-11-19", "strainer": {"loss": "3 psi", "flow": "20 gpm", "cleaned": True},
+           "case": {"case": 1, "readings": [{"gauge": "outlet", "pressure": "61 psi", "flow": "5 gpm", "as": "found"}]}}
+MADE = [{**HEAD, "kind": "visit", "corrects": SITE, "body": VISITED},
+        {**HEAD, "kind": "reading", "body": {"gauge": "outlet", "pressure": "61 psi"}},
+        {**HEAD, "kind": "test", "body": {"test": "creep_10min", "outcome": "gt_5psi"}},
+        {**HEAD, "kind": "photo", "body": {"sha256": "0" * 64, "size": 9, "type": "image/jpeg", "caption": "the strainer"}},
+        {**HEAD, "kind": "site", "document": SITE, "parents": [SITE], "body": {"name": "Cedar Court", "phone": "1"}},
+        {**HEAD, "kind": "plan", "document": SITE, "parents": [], "body": {"every_months": 12, "first": "2027-01-31"}},
+        {**HEAD, "kind": "survey", "document": SITE, "body": {"survey": 1, "half": "filled in"}},
+        {**{key: HEAD[key] for key in HEAD if key != "site"}, "kind": "likelihood", "document": SITE, "body": {"likelihood": 1}}]
+for number, value in enumerate(json.loads((ROOT / RECORDS).read_text())["list"] + MADE):
+    accepted.append(("record", value, f"{RECORDS} ({number})", ROOT))
+    compare("record", "record", value, f"{RECORDS} ({number})")
+    assert judged("record", json.dumps(value).encode(), ROOT) is None, value
+
 assert len(accepted) > 20, "examples and panel are there"
 
 CASE = {"case": 1, "tests": [{"test": "creep_10min", "outcome": "yes"}]}
@@ -131,6 +150,11 @@ compare("case", "diagnose", CASE, "an answer of another question")
 compare("case", "diagnose", {**CASE, "tests": [{"test": "creep_10min", "measured": 7}]}, "a pressure without its unit")
 compare("case", "diagnose", {**CASE, "tests": [{"test": "pressure_ratio", "measured": "6 psi"}]}, "a ratio with a unit")
 compare("survey", "survey", {**SURVEY, "supply": {"static_high": "120/60 psi"}}, "two readings")
+compare("record", "record", {**MADE[0], "at": "2026-11-20T25:40:00Z"}, "an hour of no day")
+compare("record", "record", {**MADE[0], "body": {**VISITED, "day": "2026-02-31"}}, "a day of no calendar")
+compare("record", "record", {**MADE[0], "document": SITE}, "a fact of a document")
+compare("record", "record", {**MADE[4], "corrects": SITE}, "a version that corrects")
+compare("record", "record", {**MADE[1], "body": MADE[2]["body"]}, "a reading that is a test")
 
 # ---- documents with one value changed ----
 
@@ -143,7 +167,7 @@ VALUES = [None, True, 0, 1, -1, 2.5, 1e9, "", " ", "x", "12", "12 psi", "12 gpm"
           "5/8 x 3/4 in", "6'-4\"", "120/60 psi", "1,200 gpm", "4 bar", "4 bara", "-3 psi", "1e3 kPa", "55 degF", "10 °C", "3 ft/s",
           "119 gal", "0.35 L/s", "21 Cv", "Kv 18", "18 m³/h", "30 min", "12 parsec", "3/2 in", "1-3/2 in", "shower", "SHOWER",
           " shower ", "copper L", "elbow", "peak", "none", "house", "always", "40 mesh", 40, "09:00-17:00", "24:00-25:00", "EUR",
-          "us", [], {}, [1], ["3 ft/s", "6 ft/s"], ["6 ft/s", "3 ft/s"], {"elbow 90": 4}, {"elbow 90": 4.5}, [1] * 24, [0] * 24,
+          "us", "2026-02-31", "2026-11-20", "2026-11-20T25:40:00Z", SITE, SITE.upper(), "service", [SITE], [SITE] * 9, [], {}, [1], ["3 ft/s", "6 ft/s"], ["6 ft/s", "3 ft/s"], {"elbow 90": 4}, {"elbow 90": 4.5}, [1] * 24, [0] * 24,
           "x" * 201, "two\nlines", "America/Denver", "no zone", "found", "inlet", "direct", "log.csv"]
 
 

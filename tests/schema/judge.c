@@ -1,9 +1,10 @@
 /* What the readers say of documents, for check_schemas.py.
  *
- * Reads "KIND SIZE FOLDER\n" and SIZE bytes, over and over: KIND is survey or catalogue, which are only read, or a verb,
+ * Reads "KIND SIZE FOLDER\n" and SIZE bytes, over and over: KIND is survey, catalogue or record, which are only read, or a verb,
  * which is asked with the files of FOLDER. Answers a line for each: "ok", or "no" and for every refusal in the
  * document itself its code and path, each behind a tab. */
 #include "quell/quell.h"
+#include "quell/records.h"
 
 #include "attached.h"
 #include "documents/read_catalogue.h"
@@ -44,6 +45,24 @@ static void read_only(const char *kind, qll_text source, qll_arena *arena)
     }
 }
 
+static void print_answer(qll_status status, const qll_answer *answer)
+{
+    printf(status == QLL_OK ? "ok" : "no");
+    for (size_t i = 0; i < answer->problem_count; i++) {
+        const qll_problem *problem = &answer->problems[i];
+        print_refusal(problem->code, problem->level, &problem->place);
+    }
+}
+
+static void read_record(qll_text source, qll_arena *arena)
+{
+    const qll_input input = {document_name, source.bytes, source.size};
+    qll_record record;
+    qll_answer answer = {0};
+    const qll_status status = qll_record_read(NULL, &input, NULL, arena, &record, &answer);
+    print_answer(status, &answer);
+}
+
 static void ask(const char *kind, qll_text source, const char *folder, qll_arena *arena)
 {
     qll_question question = {.document = {document_name, source.bytes, source.size}};
@@ -55,10 +74,7 @@ static void ask(const char *kind, qll_text source, const char *folder, qll_arena
     attach_from(&question, folder, arena);
     qll_answer answer;
     const qll_status status = qll_ask(&question, arena, &answer);
-    printf(status == QLL_OK ? "ok" : "no");
-    for (size_t i = 0; i < answer.problem_count; i++) {
-        print_refusal(answer.problems[i].code, answer.problems[i].level, &answer.problems[i].place);
-    }
+    print_answer(status, &answer);
 }
 
 int main(void)
@@ -75,6 +91,8 @@ int main(void)
         const qll_text source = {bytes, size};
         if (strcmp(kind, "survey") == 0 || strcmp(kind, "catalogue") == 0) {
             read_only(kind, source, arena);
+        } else if (strcmp(kind, "record") == 0) {
+            read_record(source, arena);
         } else {
             ask(kind, source, folder, arena);
         }

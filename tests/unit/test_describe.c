@@ -50,7 +50,8 @@ TEST(every_key_has_its_words)
 /* A list that the table limits is one that is read as a list, and the other way round. */
 static void see_list(qll_arena *arena, const qll_field_group *group, const qll_field *field)
 {
-    const bool is_list = field->value == QLL_VALUE_LIST || field->value == QLL_VALUE_TEXTS;
+    const bool is_list = field->value == QLL_VALUE_LIST || field->value == QLL_VALUE_TEXTS
+                         || field->value == QLL_VALUE_IDS;
     CHECK(is_list == (field->entries_most > 0));
     CHECK((field->least == NULL) == (field->most == NULL));
     CHECK((field->least == NULL) == (field->because == QLL_TEXT_NONE));
@@ -122,6 +123,30 @@ TEST(groups_are_those_that_the_whole_leads_to)
     qll_arena_close(arena);
 }
 
+TEST(bodies_of_records_are_told_where_they_are_read)
+{
+    static const char *const ids[QLL_RECORD_KIND_COUNT] = {
+        [QLL_RECORD_VISIT] = "record.body.purpose",
+        [QLL_RECORD_READING] = "case.readings",
+        [QLL_RECORD_TEST] = "case.tests",
+        [QLL_RECORD_PHOTO] = "record.body.sha256",
+        [QLL_RECORD_SOUND] = "record.body.sha256",
+        [QLL_RECORD_SITE] = "record.body.name",
+        [QLL_RECORD_SURVEY] = "survey",
+        [QLL_RECORD_STATION] = "survey.existing",
+        [QLL_RECORD_PLAN] = "record.body.every_months",
+    };
+    qll_arena *arena = qll_arena_open((size_t)1024 * 1024);
+    for (unsigned kind = 0; kind < QLL_RECORD_KIND_COUNT; kind++) {
+        const char *id = qll_record_body_id(arena, (qll_record_kind)kind);
+        CHECK((id == NULL) == (ids[kind] == NULL));
+        if (id != NULL && ids[kind] != NULL) {
+            CHECK_TEXT(id, ids[kind]);
+        }
+    }
+    qll_arena_close(arena);
+}
+
 TEST(limits_are_shown_in_other_units_without_becoming_nothing)
 {
     qll_arena *arena = qll_arena_open((size_t)1024 * 1024);
@@ -141,6 +166,7 @@ int main(void)
     TEST_RUN(examples_are_read);
     TEST_RUN(brackets_of_lists_may_be_left_out);
     TEST_RUN(groups_are_those_that_the_whole_leads_to);
+    TEST_RUN(bodies_of_records_are_told_where_they_are_read);
     TEST_RUN(limits_are_shown_in_other_units_without_becoming_nothing);
     return TEST_END();
 }

@@ -366,8 +366,12 @@ const char *const qll_describe_en[QLL_TEXT_SIZE(DESCRIBE)] = {
     QLL_PUT(MEANS_RECORD_EVERY) = "months from one service to the next",
     QLL_PUT(MEANS_RECORD_FIRST) = "the first service, where there was none yet",
     QLL_PUT(ELSE_RECORD_FIRST) = "the day of `at`, and so many months",
-    QLL_PUT(MEANS_RECORD_SHA256) = "SHA-256 of the bytes, 64 hexadecimal digits",
+    QLL_PUT(MEANS_RECORD_SHA256) = "SHA-256 of the bytes",
     QLL_PUT(MEANS_RECORD_SIZE) = "how many bytes",
     QLL_PUT(MEANS_RECORD_TYPE) = "what they are: \"image/jpeg\", \"audio/wav\"",
     QLL_PUT(MEANS_RECORD_CAPTION) = "what it shows",
+    QLL_PUT(FORM_RECORD_IDS) = "a list of UUIDs",
+    QLL_PUT(FORM_RECORD_SHA256) = "64 hexadecimal digits, small letters",
+    QLL_PUT(FORM_RECORD_BODY) = "an object, by `kind`",
+    QLL_PUT(RULE_CALENDAR) = "a day is one of the calendar, a moment one of a day",
 };

@@ -104,4 +104,7 @@ const char *const qll_word_en[QLL_TEXT_SIZE(WORD)] = {
     QLL_PUT(WORD_BANGS_SURGES) = "bangs with surges",
     QLL_PUT(WORD_HISS_RATIO) = "hiss with the ratio",
     QLL_PUT(WORD_SWING_HUNTING) = "swells with hunting",
+    QLL_PUT(WORD_SERVICE) = "service",
+    QLL_PUT(WORD_CALLBACK) = "callback",
+    QLL_PUT(WORD_COMMISSIONING) = "commissioning",
 };

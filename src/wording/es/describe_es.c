@@ -368,8 +368,12 @@ const char *const qll_describe_es[QLL_TEXT_SIZE(DESCRIBE)] = {
     QLL_PUT(MEANS_RECORD_EVERY) = "meses de un servicio al siguiente",
     QLL_PUT(MEANS_RECORD_FIRST) = "el primer servicio, si todavía no hubo ninguno",
     QLL_PUT(ELSE_RECORD_FIRST) = "el día de `at`, y tantos meses",
-    QLL_PUT(MEANS_RECORD_SHA256) = "SHA-256 de los bytes, 64 dígitos hexadecimales",
+    QLL_PUT(MEANS_RECORD_SHA256) = "SHA-256 de los bytes",
     QLL_PUT(MEANS_RECORD_SIZE) = "cuántos bytes",
     QLL_PUT(MEANS_RECORD_TYPE) = "qué son: \"image/jpeg\", \"audio/wav\"",
     QLL_PUT(MEANS_RECORD_CAPTION) = "qué muestra",
+    QLL_PUT(FORM_RECORD_IDS) = "una lista de UUID",
+    QLL_PUT(FORM_RECORD_SHA256) = "64 dígitos hexadecimales, en minúscula",
+    QLL_PUT(FORM_RECORD_BODY) = "un objeto, según `kind`",
+    QLL_PUT(RULE_CALENDAR) = "un día es del calendario, y un momento, de un día",
 };

@@ -104,4 +104,7 @@ const char *const qll_word_es[QLL_TEXT_SIZE(WORD)] = {
     QLL_PUT(WORD_BANGS_SURGES) = "golpes con saltos de presión",
     QLL_PUT(WORD_HISS_RATIO) = "siseo con la razón de presiones",
     QLL_PUT(WORD_SWING_HUNTING) = "sonido que oscila con la presión",
+    QLL_PUT(WORD_SERVICE) = "servicio",
+    QLL_PUT(WORD_CALLBACK) = "otra llamada",
+    QLL_PUT(WORD_COMMISSIONING) = "puesta en marcha",
 };

@@ -24,7 +24,14 @@ export type Value =
     | "answers"
     | "measured"
     | "figure"
-    | "shares";
+    | "shares"
+    | "id"
+    | "ids"
+    | "day"
+    | "moment"
+    | "hash"
+    | "case"
+    | "body";
 
 export interface Word {
     word: string;
