@@ -66,7 +66,9 @@ bool qll_desk_is_well(qll_exchange *exchange, qll_status status, const qll_said 
     } else if (status == QLL_BUSY) {
         (void)qll_exchange_refuse(exchange, QLL_REFUSAL_STORE_BUSY);
     } else {
-        const qll_refusing refusing = {.refusal = QLL_REFUSAL_STORE,
+        const bool is_away = why->id == QLL_TEXT_STORE_NO_CONNECTION;
+        const qll_refusing refusing = {.refusal =
+                                           is_away ? QLL_REFUSAL_STORE_AWAY : QLL_REFUSAL_STORE,
                                        .arguments = {qll_as_said(exchange->arena, *why)}};
         (void)qll_exchange_refuse_with(exchange, &refusing);
     }

@@ -20,7 +20,8 @@ static const refusal_entry refusals[QLL_REFUSAL_COUNT] = {
 /* What whoever was told this may do, and when. */
 static void put_advice(qll_http_reply *reply, qll_refusal refusal)
 {
-    if (refusal == QLL_REFUSAL_BUSY || refusal == QLL_REFUSAL_STORE_BUSY) {
+    if (refusal == QLL_REFUSAL_BUSY || refusal == QLL_REFUSAL_STORE_BUSY
+        || refusal == QLL_REFUSAL_STORE_AWAY) {
         qll_http_reply_field(reply, "Retry-After", "1");
     }
     if (refusal == QLL_REFUSAL_LOGIN || refusal == QLL_REFUSAL_WRONG_PASSWORD) {

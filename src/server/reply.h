@@ -42,6 +42,7 @@
     X(PART_REFUSED, 409, "part-refused")     \
     X(STORE, 507, "store")                   \
     X(STORE_BUSY, 503, "store-busy")         \
+    X(STORE_AWAY, 503, "store-away")         \
     X(RANGE, 416, "range")
 
 typedef enum qll_refusal {

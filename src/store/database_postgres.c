@@ -12,22 +12,23 @@
 #include <string.h>
 
 /** X(function of libpq). */
-#define QLL_PQ_LIST(X) \
-    X(PQconnectdb)     \
-    X(PQstatus)        \
-    X(PQreset)         \
-    X(PQfinish)        \
-    X(PQerrorMessage)  \
-    X(PQexec)          \
-    X(PQexecParams)    \
-    X(PQresultStatus)  \
-    X(PQclear)         \
-    X(PQntuples)       \
-    X(PQnfields)       \
-    X(PQftype)         \
-    X(PQgetvalue)      \
-    X(PQgetlength)     \
-    X(PQgetisnull)     \
+#define QLL_PQ_LIST(X)    \
+    X(PQconnectdbParams)  \
+    X(PQstatus)           \
+    X(PQreset)            \
+    X(PQfinish)           \
+    X(PQerrorMessage)     \
+    X(PQresultErrorField) \
+    X(PQexec)             \
+    X(PQexecParams)       \
+    X(PQresultStatus)     \
+    X(PQclear)            \
+    X(PQntuples)          \
+    X(PQnfields)          \
+    X(PQftype)            \
+    X(PQgetvalue)         \
+    X(PQgetlength)        \
+    X(PQgetisnull)        \
     X(PQsetNoticeProcessor)
 
 typedef struct library {
@@ -51,8 +52,16 @@ typedef struct postgres_database {
 #define QLL_OID_INT8  20U
 #define QLL_OID_INT4  23U
 
-/* The turn to write: any number that nobody else locks. */
-#define QLL_BEGIN "BEGIN; SELECT pg_advisory_xact_lock(1366648172)"
+/* The turn to write: any number that nobody else locks. Each statement sees what others wrote before it, however the server is set. */
+#define QLL_BEGIN "BEGIN ISOLATION LEVEL READ COMMITTED; SELECT pg_advisory_xact_lock(1366648172)"
+
+/* Of each connection: a writer waits for its turn no longer than with a file, and one that went silent loses it. */
+#define QLL_SESSION                                                 \
+    "SET client_encoding TO 'UTF8'; SET synchronous_commit TO on; " \
+    "SET lock_timeout TO '10s'; SET idle_in_transaction_session_timeout TO '60s'"
+
+/* What a statement fails with that waited for longer (PostgreSQL, Appendix A: lock_not_available). */
+static const char lock_not_available[] = "55P03";
 
 /* ---- the library ---- */
 
@@ -84,32 +93,19 @@ static qll_argument sentence_of(postgres_database *own)
     return qll_as_is(own->said);
 }
 
-static bool is_lost(const postgres_database *own)
+/* What went wrong, as PostgreSQL's Appendix A has it; "" where the server did not say. */
+static const char *code_of(const postgres_database *own, const PGresult *result)
 {
-    return own->pq.PQstatus(own->connection) != CONNECTION_OK;
+    const char *code = result == NULL ? NULL : own->pq.PQresultErrorField(result, PG_DIAG_SQLSTATE);
+    return code == NULL ? "" : code;
 }
 
-static qll_status failed(postgres_database *own, qll_said *why)
+/* Whether the connection is gone, or the server has said that it ends it: class 57P, and what was idle in a transaction. */
+static bool is_lost(const postgres_database *own, const PGresult *result)
 {
-    if (is_lost(own)) {
-        *why = (qll_said){QLL_TEXT_STORE_NO_CONNECTION, {sentence_of(own)}};
-    } else {
-        *why = (qll_said){QLL_TEXT_STORE_FAILED, {qll_as_is(own->base.place), sentence_of(own)}};
-    }
-    return QLL_IO;
-}
-
-static qll_status plain(postgres_database *own, const char *sql, qll_said *why);
-
-/* A connection as it was at first. */
-static bool connect_again(postgres_database *own)
-{
-    qll_said ignored;
-    own->pq.PQreset(own->connection);
-    own->in_transaction = false;
-    return !is_lost(own)
-           && plain(own, "SET client_encoding TO 'UTF8'; SET synchronous_commit TO on", &ignored)
-                  == QLL_OK;
+    const char *code = code_of(own, result);
+    return own->pq.PQstatus(own->connection) != CONNECTION_OK || strncmp(code, "57P", 3) == 0
+           || strcmp(code, "25P03") == 0;
 }
 
 static bool is_done(const postgres_database *own, const PGresult *result)
@@ -118,12 +114,44 @@ static bool is_done(const postgres_database *own, const PGresult *result)
     return status == PGRES_COMMAND_OK || status == PGRES_TUPLES_OK;
 }
 
+/* @param result NULL where there is none */
+static qll_status failed(postgres_database *own, const PGresult *result, qll_said *why)
+{
+    if (is_lost(own, result)) {
+        *why = (qll_said){QLL_TEXT_STORE_NO_CONNECTION, {sentence_of(own)}};
+        return QLL_IO;
+    }
+    if (strcmp(code_of(own, result), lock_not_available) == 0) {
+        *why = (qll_said){QLL_TEXT_STORE_BUSY, {qll_as_is(own->base.place)}};
+        return QLL_BUSY;
+    }
+    *why = (qll_said){QLL_TEXT_STORE_FAILED, {qll_as_is(own->base.place), sentence_of(own)}};
+    return QLL_IO;
+}
+
 static qll_status plain(postgres_database *own, const char *sql, qll_said *why)
+{
+    PGresult *result = own->pq.PQexec(own->connection, sql);
+    const qll_status status = is_done(own, result) ? QLL_OK : failed(own, result, why);
+    own->pq.PQclear(result);
+    return status;
+}
+
+/* The same where nobody is told what went wrong: what was said before stays said. */
+static bool quietly(const postgres_database *own, const char *sql)
 {
     PGresult *result = own->pq.PQexec(own->connection, sql);
     const bool done = is_done(own, result);
     own->pq.PQclear(result);
-    return done ? QLL_OK : failed(own, why);
+    return done;
+}
+
+/* A connection as it was at first. */
+static bool connect_again(postgres_database *own)
+{
+    own->pq.PQreset(own->connection);
+    own->in_transaction = false;
+    return !is_lost(own, NULL) && quietly(own, QLL_SESSION);
 }
 
 /* ---- values and rows ---- */
@@ -223,14 +251,14 @@ static qll_status run(qll_database *database, qll_statement statement, const qll
         result = own->pq.PQexecParams(own->connection, sql, (int)count, NULL, to.values, to.sizes,
                                       to.forms, 0);
         /* Outside a transaction statements only read: they are asked once more of a connection that was lost. */
-        if (is_done(own, result) || own->in_transaction || !is_lost(own) || tries > 0
+        if (is_done(own, result) || own->in_transaction || !is_lost(own, result) || tries > 0
             || !connect_again(own)) {
             break;
         }
         own->pq.PQclear(result);
     }
     const qll_status status =
-        is_done(own, result) ? take_rows(own, result, take, context) : failed(own, why);
+        is_done(own, result) ? take_rows(own, result, take, context) : failed(own, result, why);
     own->pq.PQclear(result);
     qll_arena_reset(database->arena, mark);
     return status;
@@ -285,12 +313,23 @@ static qll_status script(qll_database *database, qll_text text, qll_said *why)
 
 /* ---- transactions ---- */
 
+/* A connection that is gone has undone it. */
+static void undo(qll_database *database)
+{
+    postgres_database *own = (postgres_database *)database;
+    (void)quietly(own, "ROLLBACK");
+    own->in_transaction = false;
+}
+
 static qll_status begin(qll_database *database, qll_said *why)
 {
     postgres_database *own = (postgres_database *)database;
     qll_status status = plain(own, QLL_BEGIN, why);
-    if (status != QLL_OK && is_lost(own) && connect_again(own)) {
+    if (status == QLL_IO && why->id == QLL_TEXT_STORE_NO_CONNECTION && connect_again(own)) {
         status = plain(own, QLL_BEGIN, why);
+    }
+    if (status != QLL_OK) {
+        undo(database); /* it may have begun before it failed */
     }
     own->in_transaction = status == QLL_OK;
     return status;
@@ -304,15 +343,6 @@ static qll_status commit(qll_database *database, qll_said *why)
     return status;
 }
 
-static void undo(qll_database *database)
-{
-    postgres_database *own = (postgres_database *)database;
-    qll_said ignored;
-    const qll_status status = plain(own, "ROLLBACK", &ignored);
-    (void)status; /* a connection that is gone has undone it */
-    own->in_transaction = false;
-}
-
 /* ---- version ---- */
 
 /* The number in the first row and column of @p sql. */
@@ -323,8 +353,9 @@ static qll_status whole_of(postgres_database *own, const char *sql, int *whole, 
     *whole = done && own->pq.PQntuples(result) == 1
                  ? (int)strtol(own->pq.PQgetvalue(result, 0, 0), NULL, 10)
                  : 0;
+    const qll_status status = done ? QLL_OK : failed(own, result, why);
     own->pq.PQclear(result);
-    return done ? QLL_OK : failed(own, why);
+    return status;
 }
 
 static qll_status version(qll_database *database, int *found, qll_said *why)
@@ -429,13 +460,17 @@ qll_status qll_database_open_postgres(const char *place, qll_database **database
         *why = (qll_said){QLL_TEXT_STORE_NO_POSTGRES, {qll_as_is("libpq.so.5")}};
         return QLL_IO;
     }
-    own->connection = own->pq.PQconnectdb(place);
+    /* What the address says itself comes later, and wins. */
+    static const char *const keys[] = {"fallback_application_name", "connect_timeout",
+                                       "tcp_user_timeout", "dbname", NULL};
+    const char *const values[] = {"quell", "10", "30000", place, NULL};
+    own->connection = own->pq.PQconnectdbParams(keys, values, 1);
     if (own->connection == NULL) {
         return QLL_NO_MEMORY;
     }
-    if (is_lost(own)) {
-        return failed(own, why);
+    if (is_lost(own, NULL)) {
+        return failed(own, NULL, why);
     }
     (void)own->pq.PQsetNoticeProcessor(own->connection, say_nothing, NULL);
-    return plain(own, "SET client_encoding TO 'UTF8'; SET synchronous_commit TO on", why);
+    return plain(own, QLL_SESSION, why);
 }

@@ -8,26 +8,31 @@ if [ -z "$bin" ] || [ ! -x "$bin/initdb" ]; then
     exit 77
 fi
 work=$(mktemp -d)
-as() { "$@"; }
+switch=
 if [ "$(id -u)" -eq 0 ]; then
     # The server refuses to run as root.
     chown postgres "$work"
-    as() { setpriv --reuid=postgres --regid=postgres --init-groups "$@"; }
+    switch="setpriv --reuid=postgres --regid=postgres --init-groups"
 fi
 chmod 755 "$work"
 cd "$work"
+options="-k $work -c listen_addresses= -c fsync=off"
 stop() {
-    as "$bin/pg_ctl" -D "$work/data" -m immediate stop > /dev/null 2>&1 || true
+    $switch "$bin/pg_ctl" -D "$work/data" -m immediate stop > /dev/null 2>&1 || true
     cd /
     rm -rf "$work"
 }
 trap stop EXIT
-as "$bin/initdb" -D "$work/data" -U quell --auth=trust --no-sync -E UTF8 --locale=C.UTF-8 > "$work/initdb.log" 2>&1 || {
+$switch "$bin/initdb" -D "$work/data" -U quell --auth=trust --no-sync -E UTF8 --locale=C.UTF-8 > "$work/initdb.log" 2>&1 || {
     cat "$work/initdb.log"
     exit 1
 }
-as "$bin/pg_ctl" -D "$work/data" -w -l "$work/log" -o "-k $work -c listen_addresses='' -c fsync=off" start > "$work/start.log" 2>&1 || {
+$switch "$bin/pg_ctl" -D "$work/data" -w -l "$work/log" -o "$options" start > "$work/start.log" 2>&1 || {
     cat "$work/start.log" "$work/log"
     exit 1
 }
+# A test may take the database away for a while, at once as in a crash.
+PG_HALT="$switch $bin/pg_ctl -D $work/data -m immediate stop > /dev/null"
+PG_BEGIN="$switch $bin/pg_ctl -D $work/data -w -l $work/log -o '$options' start > /dev/null"
+export PG_HALT PG_BEGIN
 "$@" "postgresql://quell@/postgres?host=$work"

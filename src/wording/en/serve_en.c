@@ -72,6 +72,7 @@ const char *const qll_serve_en[QLL_TEXT_SIZE(SERVE)] = {
     QLL_PUT(REPLY_PART) = "a part needs its place: Content-Range: bytes 0-1048575/4194304",
     QLL_PUT(REPLY_PART_REFUSED) = "the part was not taken: {1}",
     QLL_PUT(REPLY_STORE) = "the records cannot be read or written: {1}",
+    QLL_PUT(REPLY_STORE_AWAY) = "the records cannot be reached now: {1}",
     QLL_PUT(REPLY_STORE_BUSY) = "another program has the records; try again in a moment",
     QLL_PUT(REPLY_RANGE) = "ask for it in parts, each with Range: bytes=0-",
     QLL_PUT(ROUTE_RECORD) = "A record, with its receipt.",

@@ -72,6 +72,7 @@ const char *const qll_serve_es[QLL_TEXT_SIZE(SERVE)] = {
     QLL_PUT(REPLY_PART) = "una parte necesita su lugar: Content-Range: bytes 0-1048575/4194304",
     QLL_PUT(REPLY_PART_REFUSED) = "la parte no se tomó: {1}",
     QLL_PUT(REPLY_STORE) = "los registros no se pueden leer o escribir: {1}",
+    QLL_PUT(REPLY_STORE_AWAY) = "no se llega a los registros en este momento: {1}",
     QLL_PUT(REPLY_STORE_BUSY) = "otro programa tiene los registros; pruebe de nuevo en un momento",
     QLL_PUT(REPLY_RANGE) = "pídalo por partes, cada una con Range: bytes=0-",
     QLL_PUT(ROUTE_RECORD) = "Un registro, con su recibo.",
