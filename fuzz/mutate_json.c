@@ -1,8 +1,9 @@
-/* How libFuzzer changes a document: whole nodes are left out, doubled, exchanged, scaled, given another unit, word or kind, so
- * that what comes out is still a document and gets past its reader. Now and then bytes are changed as libFuzzer does. */
+/* Changes that leave a document one: whole nodes are left out, doubled, exchanged, scaled, given another unit, word or kind, so that it
+ * gets past its reader. */
+#include "mutate_json.h"
+
 #include "base/count.h"
 #include "base/document.h"
-#include "base/random.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -10,12 +11,6 @@
 #include <string.h>
 
 #define QLL_FUZZ_CEILING ((size_t)256 * 1024 * 1024)
-
-size_t LLVMFuzzerMutate(uint8_t *data, size_t size, size_t max_size);
-size_t LLVMFuzzerCustomMutator(uint8_t *data, size_t size, size_t max_size, unsigned int seed);
-size_t LLVMFuzzerCustomCrossOver(const uint8_t *data1, size_t size1, const uint8_t *data2,
-                                 size_t size2, uint8_t *out, size_t max_out_size,
-                                 unsigned int seed);
 
 typedef enum change_kind {
     QLL_CHANGE_LEAVE_OUT,
@@ -233,37 +228,33 @@ static const qll_node *any(const qll_node *root, qll_random *random)
     return nth(root, &n);
 }
 
-size_t LLVMFuzzerCustomMutator(uint8_t *data, size_t size, size_t max_size, unsigned int seed)
+size_t qll_mutate_json(uint8_t *data, size_t size, size_t most, qll_random *random)
 {
-    qll_random random = qll_random_seeded(seed);
     qll_arena *arena = qll_arena_open(QLL_FUZZ_CEILING);
     size_t made = 0;
-    const qll_node *root = below(&random, 16) == 0 ? NULL : read(data, size, "before", arena);
+    const qll_node *root = read(data, size, "before", arena);
     if (root != NULL) {
-        change how = {.kind = (change_kind)below(&random, QLL_CHANGE_COUNT), .arena = arena};
-        how.at = any(root, &random);
-        how.other = any(root, &random);
-        how.random = random;
-        made = write_tree(root, &how, data, max_size);
+        change how = {.kind = (change_kind)below(random, QLL_CHANGE_COUNT), .arena = arena};
+        how.at = any(root, random);
+        how.other = any(root, random);
+        how.random = *random;
+        made = write_tree(root, &how, data, most);
     }
     qll_arena_close(arena);
-    return made > 0 ? made : LLVMFuzzerMutate(data, size, max_size);
+    return made;
 }
 
-/* One document with a node of another in the place of one of its own. */
-size_t LLVMFuzzerCustomCrossOver(const uint8_t *data1, size_t size1, const uint8_t *data2,
-                                 size_t size2, uint8_t *out, size_t max_out_size, unsigned int seed)
+size_t qll_cross_json(qll_text one, qll_text other, uint8_t *out, size_t most, qll_random *random)
 {
-    qll_random random = qll_random_seeded(seed);
     qll_arena *arena = qll_arena_open(QLL_FUZZ_CEILING);
-    const qll_node *root = read(data1, size1, "one", arena);
-    const qll_node *other = read(data2, size2, "other", arena);
+    const qll_node *root = read((const uint8_t *)one.bytes, one.size, "one", arena);
+    const qll_node *from = read((const uint8_t *)other.bytes, other.size, "other", arena);
     size_t made = 0;
-    if (root != NULL && other != NULL) {
-        change how = {.kind = QLL_CHANGE_OTHER, .arena = arena, .random = random};
+    if (root != NULL && from != NULL) {
+        change how = {.kind = QLL_CHANGE_OTHER, .arena = arena, .random = *random};
         how.at = any(root, &how.random);
-        how.other = any(other, &how.random);
-        made = write_tree(root, &how, out, max_out_size);
+        how.other = any(from, &how.random);
+        made = write_tree(root, &how, out, most);
     }
     qll_arena_close(arena);
     return made;

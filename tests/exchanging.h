@@ -13,6 +13,8 @@ typedef struct sent {
     qll_method method;
     const char *path;
     const char *const *headers; /* NULL = those of home_headers */
+    const qll_http_field *arguments;
+    size_t argument_count;
     qll_text body;
     bool has_body; /* else none is announced */
 } sent;
@@ -76,6 +78,8 @@ static inline void exchanging_begin(exchanging *of, qll_server *server, const se
                                                 .path = request->path,
                                                 .fields = fields,
                                                 .field_count = count,
+                                                .arguments = request->arguments,
+                                                .argument_count = request->argument_count,
                                                 .peer = "127.0.0.1"}}};
     (void)pthread_mutex_init(&of->lock, NULL);
     (void)pthread_cond_init(&of->woken, NULL);
