@@ -3,6 +3,7 @@
  *
  *     crash [RUNS]     of each kind; without it a sample
  */
+#include "base/digest.h"
 #include "dropping_disk.h"
 #include "filled_store.h"
 
@@ -230,6 +231,73 @@ TEST(the_nth_allocation_that_fails_is_one_problem)
     CHECK(!failed && failures > 50);
 }
 
+/* The photo that is put under a fault: more pages than one, in two parts. */
+#define PHOTO_SIZE ((size_t)20000)
+
+static void take_photo(char *bytes, qll_arena *arena, const char **sha256)
+{
+    qll_random random = qll_random_seeded(4);
+    for (size_t i = 0; i < PHOTO_SIZE; i++) {
+        bytes[i] = (char)qll_random_bits(&random);
+    }
+    qll_writer digest = qll_writer_new(arena);
+    qll_digest_write(&digest, (qll_text){bytes, PHOTO_SIZE}, QLL_DIGEST_SIZE);
+    *sha256 = qll_writer_text(&digest).bytes;
+}
+
+/* Puts its parts, from where the store says that it goes on. */
+static qll_status put_photo(store_scene *scene, const char *bytes, const char *sha256)
+{
+    qll_store *store = NULL;
+    qll_store_held held = {0};
+    scene->why = (qll_said){.id = QLL_TEXT_NONE};
+    qll_status status =
+        qll_store_open(scene->place, QLL_STORE_WRITE, scene->arena, &store, &scene->why);
+    status = status == QLL_OK ? qll_store_attachment(store, sha256, &held, &scene->why) : status;
+    while (status == QLL_OK && !held.is_whole) {
+        const size_t from = (size_t)held.held;
+        const size_t size = from + PHOTO_SIZE / 2 > PHOTO_SIZE ? PHOTO_SIZE - from : PHOTO_SIZE / 2;
+        const qll_store_part part = {sha256, PHOTO_SIZE, held.held, {bytes + from, size}};
+        status = qll_store_put_part(store, &part, &held, &scene->why);
+    }
+    qll_store_close(store);
+    return status;
+}
+
+/* A write or sync that fails while a photo comes leaves the parts that were acknowledged, and it goes on from there. */
+static void fail_each_of_photo(dropping_fault fault)
+{
+    static char bytes[PHOTO_SIZE];
+    bool failed = true;
+    unsigned long failures = 0;
+    for (unsigned long nth = 1; failed && nth < 2000; nth++) {
+        store_scene scene;
+        const char *sha256 = NULL;
+        begin_filled(&scene);
+        take_photo(bytes, scene.arena, &sha256);
+        qll_random random = qll_random_seeded(nth);
+        dropping_disk_begin(&random);
+        dropping_disk_fault(fault, nth, false);
+        const qll_status status = put_photo(&scene, bytes, sha256);
+        failed = dropping_disk_failed();
+        failures += failed ? 1 : 0;
+        (void)dropping_disk_crash();
+        dropping_disk_end();
+        CHECK(status == QLL_OK || status == QLL_NO_MEMORY || scene.why.id != QLL_TEXT_NONE);
+        CHECK(count_whole(&scene) == 1);
+        CHECK(put_photo(&scene, bytes, sha256) == QLL_OK);
+        CHECK(count_whole(&scene) == 1); /* the check goes through the hash of what is whole */
+        scene_end(&scene);
+    }
+    CHECK(!failed && failures > 0);
+}
+
+TEST(a_photo_goes_on_where_a_fault_broke_it_off)
+{
+    fail_each_of_photo(DROPPING_WRITE);
+    fail_each_of_photo(DROPPING_SYNC);
+}
+
 TEST(a_read_only_disk_is_read_and_one_problem_to_write)
 {
     store_scene scene;
@@ -271,6 +339,7 @@ int main(int count, char **arguments)
     TEST_RUN(a_full_disk_is_one_problem);
     TEST_RUN(the_nth_sync_that_fails_is_one_problem);
     TEST_RUN(the_nth_allocation_that_fails_is_one_problem);
+    TEST_RUN(a_photo_goes_on_where_a_fault_broke_it_off);
     TEST_RUN(a_read_only_disk_is_read_and_one_problem_to_write);
     return TEST_END();
 }
