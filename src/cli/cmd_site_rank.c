@@ -1,392 +1,18 @@
-/* quell site rank: every station checked, what did not change taken from the store. */
-#include "base/digest.h"
-#include "base/document.h"
+/* quell site rank. */
 #include "cli/answer.h"
 #include "cli/commands.h"
 #include "cli/stored.h"
-#include "host/host.h"
-#include "host/workers.h"
+#include "ranking/ranking.h"
 
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-
-/* Of the records of a page, and of one check. */
-#define QLL_PAGE       ((size_t)500)
-#define QLL_CHECK_SIZE ((size_t)256 * 1024 * 1024)
-
-/* Room for a kept answer: two numbers and a currency. */
-#define QLL_ANSWER_SIZE 80
-
-/* A site's survey on its way to a chance. */
-typedef struct job {
-    const qll_site_row *row;
-    qll_text survey;
-    char digest[2 * QLL_DIGEST_SIZE + 1];
-    char answer[QLL_ANSWER_SIZE]; /* "0.34 9398 USD"; "" = none, "-" = it has no station */
-    bool is_kept;
-    qll_status status;
-    char *problem; /* for free(); NULL */
-} job;
-
-typedef struct ranking {
-    qll_cli_site *site;
-    qll_input catalogue;
-    qll_store_sites rows;
-    qll_kept_answers kept;
-    job *jobs;
-    size_t count;
-    size_t *todo; /* jobs that are not kept */
-    size_t todo_count;
-} ranking;
-
-/* ---- surveys ---- */
-
-static int by_site(const void *one, const void *other)
+static void complain_unchecked(const qll_cli_site *site, const qll_ranking_answer *made)
 {
-    return strcmp(((const qll_site_row *)one)->site, ((const qll_site_row *)other)->site);
-}
-
-/* The place of the row of @p site among those in order of ids; the count where there is none. */
-static size_t row_of(const qll_store_sites *rows, const char *site)
-{
-    const qll_site_row wanted = {.site = site};
-    const qll_site_row *found =
-        bsearch(&wanted, rows->list, rows->count, sizeof *rows->list, by_site);
-    return found == NULL ? rows->count : (size_t)(found - rows->list);
-}
-
-/* The survey that was written last is the site's. */
-static bool is_later(const qll_record *record, const qll_record *than)
-{
-    return than->id == NULL || record->written_ms > than->written_ms
-           || (record->written_ms == than->written_ms && strcmp(record->id, than->id) > 0);
-}
-
-static qll_status read_surveys(ranking *all, qll_record *latest)
-{
-    qll_said why = {.id = QLL_TEXT_NONE};
-    qll_records page = {0};
-    long long after = 0;
-    qll_status status = QLL_OK;
-    do {
-        status =
-            qll_store_surveys(all->site->store, after, QLL_PAGE, all->site->arena, &page, &why);
-        for (size_t i = 0; status == QLL_OK && i < page.count; i++) {
-            const qll_record *record = &page.list[i];
-            const size_t at =
-                record->site == NULL ? all->rows.count : row_of(&all->rows, record->site);
-            if (at < all->rows.count && is_later(record, &latest[at])) {
-                latest[at] = *record;
-            }
-            after = record->receipt;
-        }
-    } while (status == QLL_OK && page.count == QLL_PAGE);
-    return qll_cli_site_said(all->site, status, &why);
-}
-
-/* ---- what is kept ---- */
-
-/* All that the answer comes from: survey, catalog, program. */
-static qll_status write_digest(ranking *all, job *one)
-{
-    const qll_arena_mark mark = qll_arena_now(all->site->arena);
-    qll_writer text = qll_writer_new(all->site->arena);
-    qll_write_format(&text, "%s %zu ", qll_version(), all->catalogue.size);
-    qll_write_text(&text, (qll_text){all->catalogue.bytes, all->catalogue.size});
-    qll_write_text(&text, one->survey);
-    qll_writer digest = qll_writer_new(all->site->arena);
-    qll_digest_write(&digest, qll_writer_text(&text), QLL_DIGEST_SIZE);
-    (void)snprintf(one->digest, sizeof one->digest, "%s", qll_writer_text(&digest).bytes);
-    const bool is_whole = !text.no_memory && !digest.no_memory;
-    qll_arena_reset(all->site->arena, mark);
-    return is_whole ? QLL_OK : QLL_NO_MEMORY;
-}
-
-/* Both are in the order of sites. */
-static void take_kept(ranking *all)
-{
-    size_t at = 0;
-    for (size_t i = 0; i < all->count; i++) {
-        job *one = &all->jobs[i];
-        while (at < all->kept.count && strcmp(all->kept.list[at].site, one->row->site) < 0) {
-            at++;
-        }
-        for (size_t k = at; k < all->kept.count && !one->is_kept
-                            && strcmp(all->kept.list[k].site, one->row->site) == 0;
-             k++) {
-            if (strcmp(all->kept.list[k].digest, one->digest) == 0) {
-                (void)snprintf(one->answer, sizeof one->answer, "%s", all->kept.list[k].answer);
-                one->is_kept = true;
-            }
-        }
-        if (!one->is_kept) {
-            all->todo[all->todo_count] = i;
-            all->todo_count += 1;
-        }
+    for (size_t i = 0; i < made->unchecked_count; i++) {
+        const qll_unchecked *one = &made->unchecked[i];
+        qll_cli_complain(
+            site->arena, site->line->language,
+            (qll_said){QLL_TEXT_RECORD_NOT_CHECKED,
+                       {qll_as_quoted(qll_text_of(one->name)), qll_as_is(one->problem)}});
     }
-}
-
-/* ---- checking ---- */
-
-static const qll_node *member(const qll_node *node, const char *key)
-{
-    return node == NULL || node->kind != QLL_NODE_OBJECT ? NULL : qll_node_find(node, key);
-}
-
-/* What check says of the cost, as it is kept. */
-static void take_cost(const qll_answer *answer, qll_arena *arena, job *one)
-{
-    qll_problems problems = qll_problems_none(arena);
-    qll_document document = {0};
-    one->status =
-        qll_document_read((qll_text){answer->bytes, answer->size}, "", arena, &document, &problems);
-    const qll_node *cost = one->status == QLL_OK ? member(document.root, "cost") : NULL;
-    const qll_node *share = member(cost, "callback_share");
-    const qll_node *callback = member(cost, "callback");
-    const qll_node *currency = member(cost, "currency");
-    if (share != NULL && callback != NULL) {
-        const bool has_currency = currency != NULL && currency->kind == QLL_NODE_TEXT;
-        (void)snprintf(one->answer, sizeof one->answer, "%.17g %.17g %.*s", share->number,
-                       callback->number, has_currency ? (int)currency->text.size : 0,
-                       has_currency ? currency->text.bytes : "");
-    }
-}
-
-static void note_problem(const qll_answer *answer, job *one)
-{
-    const char *text = answer->problem_count > 0 ? answer->problems[0].text : "";
-    char *kept = malloc(strlen(text) + 1);
-    if (kept != NULL) {
-        memcpy(kept, text, strlen(text) + 1);
-    }
-    one->problem = kept;
-}
-
-/* One survey; memory of its own, as several run at once. */
-static void check_one(void *context, size_t index)
-{
-    ranking *all = context;
-    job *one = &all->jobs[all->todo[index]];
-    qll_arena *arena = qll_arena_open(QLL_CHECK_SIZE);
-    qll_answer answer = {0};
-    const qll_question question = {
-        .verb = QLL_VERB_CHECK,
-        .form = QLL_FORM_JSON,
-        .language = all->site->line->values[QLL_CLI_LANGUAGE],
-        .document = {one->row->name, one->survey.bytes, one->survey.size},
-        .catalogue = all->catalogue,
-        .parts = qll_part_words[QLL_PART_CHANCE],
-    };
-    one->status = arena == NULL ? QLL_NO_MEMORY : qll_ask(&question, arena, &answer);
-    if (one->status == QLL_OK) {
-        take_cost(&answer, arena, one);
-    } else {
-        note_problem(&answer, one);
-    }
-    qll_arena_close(arena);
-}
-
-/* ---- the answer ---- */
-
-static bool read_answer(const char *answer, qll_arena *arena, qll_ranked_site *site)
-{
-    qll_text rest = qll_text_of(answer);
-    const size_t share = qll_text_number(rest, &site->callback_share);
-    rest = (qll_text){rest.bytes + share, rest.size - share};
-    rest = qll_text_trimmed(rest);
-    const size_t callback = qll_text_number(rest, &site->callback);
-    rest = qll_text_trimmed((qll_text){rest.bytes + callback, rest.size - callback});
-    site->currency = rest.size == 0 ? NULL : qll_text_closed(rest, arena);
-    site->expected = site->callback_share * site->callback;
-    return share > 0 && callback > 0;
-}
-
-/* "2025-11-30" of "2026-11-30": days and moments of ISO 8601 stand in order as texts. */
-static const char *year_before(const char *day, qll_arena *arena)
-{
-    char *before = qll_arena_copy(arena, day, strlen(day));
-    for (size_t i = 4; before != NULL && i > 0; i--) {
-        const bool borrows = before[i - 1] == '0';
-        before[i - 1] = borrows ? '9' : (char)(before[i - 1] - 1);
-        if (!borrows) {
-            break;
-        }
-    }
-    return before;
-}
-
-static const char *year_after(const char *day, qll_arena *arena)
-{
-    char *after = qll_arena_copy(arena, day, strlen(day));
-    for (size_t i = 4; after != NULL && i > 0; i--) {
-        const bool carries = after[i - 1] == '9';
-        after[i - 1] = carries ? '0' : (char)(after[i - 1] + 1);
-        if (!carries) {
-            break;
-        }
-    }
-    return after;
-}
-
-/* The last chance of each site that is a year old, and whether a callback came within that year. */
-static qll_status find_promises(ranking *all, qll_ranking *told)
-{
-    qll_arena *arena = all->site->arena;
-    qll_store_callbacks callbacks = {0};
-    qll_said why = {.id = QLL_TEXT_NONE};
-    const qll_status status = qll_store_called_back(all->site->store, arena, &callbacks, &why);
-    if (status != QLL_OK) {
-        return qll_cli_site_said(all->site, status, &why);
-    }
-    qll_kept_promise *promises = qll_arena_take(arena, all->kept.count, sizeof *promises);
-    const char *year_ago = year_before(all->site->telling.today, arena);
-    size_t at = 0;
-    for (size_t i = 0; promises != NULL && year_ago != NULL && i < all->kept.count; i++) {
-        const qll_kept_answer *answer = &all->kept.list[i];
-        const bool is_last = i + 1 == all->kept.count
-                             || strcmp(all->kept.list[i + 1].site, answer->site) != 0
-                             || strcmp(all->kept.list[i + 1].day, year_ago) > 0;
-        qll_ranked_site read = {0};
-        if (!is_last || strcmp(answer->day, year_ago) > 0
-            || !read_answer(answer->answer, arena, &read)) {
-            continue;
-        }
-        while (at < callbacks.count && strcmp(callbacks.list[at].site, answer->site) < 0) {
-            at++;
-        }
-        const char *until = year_after(answer->day, arena);
-        bool called_back = false;
-        for (size_t k = at; until != NULL && k < callbacks.count
-                            && strcmp(callbacks.list[k].site, answer->site) == 0;
-             k++) {
-            called_back = called_back
-                          || (strcmp(callbacks.list[k].day, answer->day) > 0
-                              && strcmp(callbacks.list[k].day, until) <= 0);
-        }
-        promises[told->promise_count] = (qll_kept_promise){read.callback_share, called_back};
-        told->promise_count += 1;
-    }
-    told->promises = promises;
-    return promises == NULL || year_ago == NULL ? QLL_NO_MEMORY : QLL_OK;
-}
-
-static qll_status keep_new(ranking *all)
-{
-    qll_kept_answer *answers = qll_arena_take(all->site->arena, all->todo_count, sizeof *answers);
-    qll_said why = {.id = QLL_TEXT_NONE};
-    size_t count = 0;
-    if (answers == NULL) {
-        return QLL_NO_MEMORY;
-    }
-    for (size_t i = 0; i < all->todo_count; i++) {
-        const job *one = &all->jobs[all->todo[i]];
-        if (one->status == QLL_OK && one->answer[0] != '\0') {
-            answers[count] = (qll_kept_answer){one->row->site, one->digest,
-                                               all->site->telling.today, one->answer};
-            count += 1;
-        }
-    }
-    const qll_status status =
-        count == 0 ? QLL_OK : qll_store_keep(all->site->store, answers, count, &why);
-    return qll_cli_site_said(all->site, status, &why);
-}
-
-static qll_status complain_unchecked(const ranking *all)
-{
-    for (size_t i = 0; i < all->todo_count; i++) {
-        const job *one = &all->jobs[all->todo[i]];
-        if (one->problem != NULL) {
-            qll_cli_complain(
-                all->site->arena, all->site->line->language,
-                (qll_said){QLL_TEXT_RECORD_NOT_CHECKED,
-                           {qll_as_quoted(qll_text_of(one->row->name)), qll_as_is(one->problem)}});
-        }
-        if (one->status == QLL_NO_MEMORY) {
-            return QLL_NO_MEMORY;
-        }
-    }
-    return QLL_OK;
-}
-
-static qll_status tell(ranking *all)
-{
-    qll_arena *arena = all->site->arena;
-    qll_ranking told = {.without_station = all->rows.count - all->count};
-    qll_answer answer = {0};
-    qll_ranked_site *sites = qll_arena_take(arena, all->count, sizeof *sites);
-    if (sites == NULL) {
-        return QLL_NO_MEMORY;
-    }
-    for (size_t i = 0; i < all->count; i++) {
-        qll_ranked_site *one = &sites[told.site_count];
-        one->row = all->jobs[i].row;
-        told.site_count += read_answer(all->jobs[i].answer, arena, one) ? 1 : 0;
-    }
-    told.sites = sites;
-    qll_status status = find_promises(all, &told);
-    if (status == QLL_OK) {
-        status = qll_tell_ranking(&all->site->telling, &told, arena, &answer);
-        status = qll_cli_site_answer(all->site, status, &answer);
-    }
-    return status;
-}
-
-/* A survey without a station has nothing to check. */
-static bool has_station(qll_text survey, qll_arena *arena)
-{
-    const qll_arena_mark mark = qll_arena_now(arena);
-    qll_problems problems = qll_problems_none(arena);
-    qll_document document = {0};
-    const bool has = qll_document_read(survey, "", arena, &document, &problems) == QLL_OK
-                     && member(document.root, "existing") != NULL;
-    qll_arena_reset(arena, mark);
-    return has;
-}
-
-static qll_status find_jobs(ranking *all)
-{
-    qll_arena *arena = all->site->arena;
-    qsort(all->rows.list, all->rows.count, sizeof *all->rows.list, by_site);
-    qll_record *latest = qll_arena_take(arena, all->rows.count, sizeof *latest);
-    all->jobs = qll_arena_take(arena, all->rows.count, sizeof *all->jobs);
-    all->todo = qll_arena_take(arena, all->rows.count, sizeof *all->todo);
-    if (latest == NULL || all->jobs == NULL || all->todo == NULL) {
-        return QLL_NO_MEMORY;
-    }
-    qll_status status = read_surveys(all, latest);
-    for (size_t i = 0; status == QLL_OK && i < all->rows.count; i++) {
-        if (latest[i].id != NULL && has_station(latest[i].body, arena)) {
-            job *one = &all->jobs[all->count];
-            one->row = &all->rows.list[i];
-            one->survey = latest[i].body;
-            all->count += 1;
-            status = write_digest(all, one);
-        }
-    }
-    return status;
-}
-
-static qll_status rank(ranking *all)
-{
-    qll_said why = {.id = QLL_TEXT_NONE};
-    qll_status status = qll_cli_site_rows(all->site, NULL, &all->rows);
-    status = status == QLL_OK ? find_jobs(all) : status;
-    if (status == QLL_OK) {
-        status = qll_store_kept(all->site->store, all->site->arena, &all->kept, &why);
-        status = qll_cli_site_said(all->site, status, &why);
-    }
-    if (status != QLL_OK) {
-        return status;
-    }
-    take_kept(all);
-    qll_host_share_out(all->todo_count, check_one, all);
-    if (qll_host_is_stopped()) {
-        return QLL_STOPPED;
-    }
-    status = complain_unchecked(all);
-    status = status == QLL_OK ? keep_new(all) : status;
-    return status == QLL_OK ? tell(all) : status;
 }
 
 qll_status qll_cli_site_rank(const qll_cli_command *command, const qll_cli_line *line,
@@ -394,19 +20,25 @@ qll_status qll_cli_site_rank(const qll_cli_command *command, const qll_cli_line 
 {
     (void)command;
     qll_cli_site site;
-    ranking all = {.site = &site};
+    qll_input catalogue = {0};
+    qll_ranking_answer made = {0};
+    qll_said why = {.id = QLL_TEXT_NONE};
     qll_status status = QLL_OK;
     if (line->values[QLL_CLI_CATALOGUE] != NULL) {
-        status =
-            qll_cli_read(line->values[QLL_CLI_CATALOGUE], line->language, arena, &all.catalogue);
+        status = qll_cli_read(line->values[QLL_CLI_CATALOGUE], line->language, arena, &catalogue);
     }
     if (status != QLL_OK) {
         return status;
     }
     status = qll_cli_site_open(line, QLL_STORE_WRITE, arena, &site);
-    status = status == QLL_OK ? rank(&all) : status;
-    for (size_t i = 0; i < all.todo_count; i++) {
-        free(all.jobs[all.todo[i]].problem);
+    if (status == QLL_OK) {
+        const qll_ranking_plan plan = {
+            .store = site.store, .telling = site.telling, .catalogue = catalogue};
+        status = qll_cli_site_said(&site, qll_rank(&plan, arena, &made, &why), &why);
+        complain_unchecked(&site, &made);
+    }
+    if (status == QLL_OK) {
+        status = qll_cli_site_answer(&site, status, &made.answer);
     }
     qll_store_close(site.store);
     return status;

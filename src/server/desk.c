@@ -58,21 +58,10 @@ bool qll_handle_records(qll_exchange *exchange)
 
 bool qll_desk_is_well(qll_exchange *exchange, qll_status status, const qll_said *why)
 {
-    if (status == QLL_OK) {
-        return true;
+    if (status != QLL_OK) {
+        qll_reply_refuse_store(&exchange->reply, status, why, exchange->language, exchange->arena);
     }
-    if (status == QLL_NO_MEMORY) {
-        (void)qll_exchange_refuse(exchange, QLL_REFUSAL_NO_MEMORY);
-    } else if (status == QLL_BUSY) {
-        (void)qll_exchange_refuse(exchange, QLL_REFUSAL_STORE_BUSY);
-    } else {
-        const bool is_away = why->id == QLL_TEXT_STORE_NO_CONNECTION;
-        const qll_refusing refusing = {.refusal =
-                                           is_away ? QLL_REFUSAL_STORE_AWAY : QLL_REFUSAL_STORE,
-                                       .arguments = {qll_as_said(exchange->arena, *why)}};
-        (void)qll_exchange_refuse_with(exchange, &refusing);
-    }
-    return false;
+    return status == QLL_OK;
 }
 
 qll_telling qll_desk_telling(const qll_exchange *exchange)

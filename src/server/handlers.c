@@ -11,7 +11,13 @@
 
 bool qll_handle_question(qll_exchange *exchange)
 {
-    return qll_run_begin(exchange, exchange->route->verb);
+    return qll_run_begin(exchange, exchange->route->asked);
+}
+
+bool qll_handle_rank(qll_exchange *exchange)
+{
+    return exchange->server->at_desk == NULL ? qll_exchange_refuse(exchange, QLL_REFUSAL_NO_STORE)
+                                             : qll_handle_question(exchange);
 }
 
 bool qll_handle_run(qll_exchange *exchange)

@@ -5,6 +5,7 @@
 #include "server/exchange.h"
 
 bool qll_handle_question(qll_exchange *exchange);
+bool qll_handle_rank(qll_exchange *exchange);
 bool qll_handle_run(qll_exchange *exchange);
 bool qll_handle_run_stop(qll_exchange *exchange);
 bool qll_handle_session(qll_exchange *exchange);

@@ -55,7 +55,7 @@ static void put_text_member(qll_json *json, const char *key, qll_text_id says)
     qll_json_close_object(json);
 }
 
-static void put_members(qll_json *json, qll_verb verb)
+static void put_members(qll_json *json, unsigned asked)
 {
     size_t count = 0;
     const qll_question_member *members = qll_question_members(&count);
@@ -64,17 +64,17 @@ static void put_members(qll_json *json, qll_verb verb)
     put_said(json, "description", QLL_TEXT_ROUTE_FORM);
     qll_json_close_object(json);
     for (size_t i = 0; i < count; i++) {
-        if (qll_verb_takes_member(verb, members[i].key)) {
+        if (qll_verb_takes_member(asked, members[i].key)) {
             put_text_member(json, members[i].key, members[i].means);
         }
     }
-    if (qll_verb_takes_member(verb, "help")) {
+    if (qll_verb_takes_member(asked, "help")) {
         qll_json_put_object(json, "help");
         qll_json_put_text(json, "type", "boolean");
         put_said(json, "description", QLL_TEXT_ROUTE_HELP);
         qll_json_close_object(json);
     }
-    if (qll_verb_takes_member(verb, "arguments")) {
+    if (qll_verb_takes_member(asked, "arguments")) {
         qll_json_put_object(json, "arguments");
         qll_json_put_text(json, "type", "array");
         put_said(json, "description", QLL_TEXT_ROUTE_ARGUMENTS);
@@ -116,14 +116,14 @@ static void put_needs(qll_json *json, const qll_verb_takes *takes)
     qll_json_close_list(json);
 }
 
-static void put_question(qll_json *json, qll_verb verb)
+static void put_question(qll_json *json, unsigned asked)
 {
-    const qll_verb_takes *takes = qll_verb_takes_of(verb);
+    const qll_verb_takes *takes = qll_verb_takes_of(asked);
     qll_json_open_object(json);
     qll_json_put_text(json, "type", "object");
     qll_json_put_object(json, "properties");
     put_documents(json, takes);
-    put_members(json, verb);
+    put_members(json, asked);
     qll_json_close_object(json);
     put_needs(json, takes);
     qll_json_put_bool(json, "additionalProperties", false);
@@ -150,20 +150,20 @@ static void put_body(qll_json *json, const qll_route *route)
         put_schema_ref(json, "#/components/schemas/", "login");
     } else if (route->at_desk == qll_desk_put_record) {
         put_schema_ref(json, "/api/schemas/", "record");
-    } else if (route->verb == QLL_VERB_COUNT) {
+    } else if (route->asked == QLL_ASKED_NOTHING) {
         const bool is_json = strcmp(route->body_type, "application/json") == 0;
         qll_json_open_object(json);
         qll_json_put_text(json, "type", is_json ? "object" : "string");
         qll_json_close_object(json);
-    } else if (is_described(qll_verb_takes_of(route->verb)->document)) {
+    } else if (is_described(qll_verb_takes_of(route->asked)->document)) {
         qll_json_open_object(json);
         qll_json_put_list(json, "anyOf");
-        put_question(json, route->verb);
-        put_schema_ref(json, "/api/schemas/", qll_verb_takes_of(route->verb)->document);
+        put_question(json, route->asked);
+        put_schema_ref(json, "/api/schemas/", qll_verb_takes_of(route->asked)->document);
         qll_json_close_list(json);
         qll_json_close_object(json);
     } else {
-        put_question(json, route->verb);
+        put_question(json, route->asked);
     }
     qll_json_close_object(json);
     qll_json_close_object(json);
@@ -196,7 +196,7 @@ static void put_response(qll_json *json, const char *status, qll_text_id says, c
 
 static void put_responses(qll_json *json, const qll_route *route)
 {
-    const bool takes_time = route->verb != QLL_VERB_COUNT || route->answer == qll_handle_run;
+    const bool takes_time = route->asked != QLL_ASKED_NOTHING || route->answer == qll_handle_run;
     const bool is_empty = route->method == QLL_METHOD_DELETE || route->answer == qll_handle_login;
     qll_json_put_object(json, "responses");
     put_response(json, is_empty ? "204" : "200", takes_time ? QLL_TEXT_ROUTE_DONE : route->says,

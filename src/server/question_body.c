@@ -27,7 +27,7 @@ static const qll_field_group input_group = {.name = QLL_TEXT_QUESTION_INPUT,
 typedef struct pass {
     qll_reader reader;
     const qll_node *root;
-    qll_verb verb;
+    unsigned asked;
     qll_question_body *read;
 } pass;
 
@@ -77,7 +77,7 @@ static bool read_input(pass *of, const qll_node *node, qll_question_document whi
         return refuse(of, qll_node_find(node, "base64"), QLL_CODE_ENCODING,
                       QLL_SAYS(QUESTION_BASE64));
     }
-    *input = (qll_input){.name = name == NULL ? qll_verb_document_name(of->verb, which) : name,
+    *input = (qll_input){.name = name == NULL ? qll_verb_document_name(of->asked, which) : name,
                          .bytes = bytes.bytes,
                          .size = bytes.size};
     return true;
@@ -225,16 +225,16 @@ static bool is_taken(const pass *of, const qll_node *child)
     const size_t which =
         qll_words_place(child->key, qll_question_document_keys, QLL_QUESTION_DOCUMENT_COUNT);
     if (which < QLL_QUESTION_DOCUMENT_COUNT) {
-        return (qll_verb_takes_of(of->verb)->documents & (1U << which)) != 0;
+        return (qll_verb_takes_of(of->asked)->documents & (1U << which)) != 0;
     }
     const char *key = qll_text_closed(child->key, of->reader.arena);
-    return key == NULL || qll_verb_takes_member(of->verb, key);
+    return key == NULL || qll_verb_takes_member(of->asked, key);
 }
 
 static void check_verb(pass *of)
 {
-    const qll_verb_takes *takes = qll_verb_takes_of(of->verb);
-    const qll_argument verb = qll_as_is(qll_verb_words[of->verb]);
+    const qll_verb_takes *takes = qll_verb_takes_of(of->asked);
+    const qll_argument verb = qll_as_is(qll_asked_word(of->asked));
     for (const qll_node *child = of->root->first_child; child != NULL; child = child->next) {
         if (!is_taken(of, child) && !qll_reader_drops(&of->reader, qll_at_key(child))) {
             (void)qll_reader_refuse_fixed(
@@ -256,7 +256,7 @@ static void check_verb(pass *of)
 /* A survey or a case itself: it says so by its first key, which holds its version. */
 static bool is_document(const pass *of)
 {
-    const char *document = qll_verb_takes_of(of->verb)->document;
+    const char *document = qll_verb_takes_of(of->asked)->document;
     const qll_node *version = document == NULL || of->root->kind != QLL_NODE_OBJECT
                                   ? NULL
                                   : qll_node_find(of->root, document);
@@ -280,10 +280,13 @@ static void read_all(pass *of)
     record(of, QLL_QUESTION_QUIET, &of->read->quiet, &question->quiet);
 }
 
-qll_status qll_question_body_read(qll_text body, qll_verb verb, qll_arena *arena,
+qll_status qll_question_body_read(qll_text body, unsigned asked, qll_arena *arena,
                                   qll_question_body *read, qll_problems *problems)
 {
-    *read = (qll_question_body){.question = {.verb = verb, .form = QLL_FORM_JSON}};
+    *read = (qll_question_body){.question = {.form = QLL_FORM_JSON}};
+    if (asked < QLL_VERB_COUNT) {
+        read->question.verb = (qll_verb)asked;
+    }
     qll_document *document = qll_arena_take(arena, 1, sizeof *document);
     if (document == NULL) {
         return QLL_NO_MEMORY;
@@ -295,11 +298,11 @@ qll_status qll_question_body_read(qll_text body, qll_verb verb, qll_arena *arena
     qll_assumed assumed = qll_assumed_none(arena);
     pass of = {.reader = qll_reader_new(document, arena, &assumed),
                .root = document->root,
-               .verb = verb,
+               .asked = asked,
                .read = read};
     if (is_document(&of)) {
-        read->question.document =
-            (qll_input){qll_verb_document_name(verb, QLL_QUESTION_DOCUMENT), body.bytes, body.size};
+        read->question.document = (qll_input){qll_verb_document_name(asked, QLL_QUESTION_DOCUMENT),
+                                              body.bytes, body.size};
         return QLL_OK;
     }
     read_all(&of);

@@ -15,13 +15,13 @@ typedef struct qll_question_body {
 } qll_question_body;
 
 /**
- * Reads @p body: an object with the members of a question and its documents (docs/guide/serve.md), or the document of the verb
+ * Reads @p body: an object with the members of a question and its documents (docs/guide/serve.md), or the document of what is @p asked
  * itself, a survey or a case, with nothing else.
  *
  * @param read to be closed by qll_question_body_close() whatever comes of it; in @p arena, and points into @p body
  * @return QLL_OK, QLL_REFUSED (problems say why) or QLL_NO_MEMORY
  */
-QLL_MUST_USE qll_status qll_question_body_read(qll_text body, qll_verb verb, qll_arena *arena,
+QLL_MUST_USE qll_status qll_question_body_read(qll_text body, unsigned asked, qll_arena *arena,
                                                qll_question_body *read, qll_problems *problems);
 
 void qll_question_body_close(qll_question_body *read);

@@ -70,6 +70,20 @@ bool qll_exchange_refuse(qll_exchange *exchange, qll_refusal refusal)
     return qll_exchange_refuse_with(exchange, &(qll_refusing){.refusal = refusal});
 }
 
+void qll_reply_refuse_store(qll_http_reply *reply, qll_status status, const qll_said *why,
+                            qll_language language, qll_arena *arena)
+{
+    qll_refusing refusing = {.refusal = QLL_REFUSAL_STORE, .arguments = {qll_as_said(arena, *why)}};
+    if (status == QLL_NO_MEMORY) {
+        refusing = (qll_refusing){.refusal = QLL_REFUSAL_NO_MEMORY};
+    } else if (status == QLL_BUSY) {
+        refusing = (qll_refusing){.refusal = QLL_REFUSAL_STORE_BUSY};
+    } else if (why->id == QLL_TEXT_STORE_NO_CONNECTION) {
+        refusing.refusal = QLL_REFUSAL_STORE_AWAY;
+    }
+    qll_reply_refuse(reply, &refusing, language, arena);
+}
+
 void qll_reply_refuse_found(qll_http_reply *reply, qll_refusal refusal, const qll_problems *found,
                             qll_language language, qll_arena *arena)
 {

@@ -27,6 +27,7 @@
     X(NO_MEMORY, 503, "no-memory")           \
     X(STOPPED, 503, "stopped")               \
     X(QUESTION, 400, "question")             \
+    X(DOCUMENTS, 422, "documents")           \
     X(NO_RUN, 404, "run")                    \
     X(NO_PEOPLE, 404, "no-people")           \
     X(NO_STORE, 404, "no-store")             \
@@ -70,6 +71,10 @@ bool qll_exchange_refuse_with(qll_exchange *exchange, const qll_refusing *refusi
 
 /** The refusal that the problems of @p found say more of; in @p arena. */
 void qll_reply_refuse_found(qll_http_reply *reply, qll_refusal refusal, const qll_problems *found,
+                            qll_language language, qll_arena *arena);
+
+/** The refusal that says @p why the store did not do what was asked; @p status is no QLL_OK. */
+void qll_reply_refuse_store(qll_http_reply *reply, qll_status status, const qll_said *why,
                             qll_language language, qll_arena *arena);
 
 /** Makes the reply of @p exchange the JSON in @p writer; true. */

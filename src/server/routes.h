@@ -17,7 +17,7 @@ struct qll_route {
     bool (*answer)(qll_exchange *exchange);  /* false where the reply takes time */
     void (*at_desk)(qll_exchange *exchange); /* of qll_handle_records(): what its thread does */
     qll_method method;
-    qll_verb verb;    /* asked of the engine; QLL_VERB_COUNT */
+    unsigned asked;   /* by its body; QLL_ASKED_NOTHING */
     qll_text_id says; /* what it is for, in the description */
     bool is_open;     /* to those who are not logged in */
 };

@@ -5,7 +5,9 @@
 #include "server/limits.h"
 #include "server/question_body.h"
 #include "server/reply.h"
+#include "server/run_rank.h"
 #include "server/server.h"
+#include "server/verbs.h"
 #include "wording/wording.h"
 
 #include <math.h>
@@ -33,7 +35,8 @@ static bool go_on(double share, void *context)
     qll_engine_run *run = context;
     qll_server *server = run->errand.server;
     lock(server);
-    run->share = share;
+    /* Several threads may tell of one run, and be late. */
+    run->share = share > run->share ? share : run->share;
     const bool goes_on = !run->is_stopped && !server->is_stopping;
     unlock(server);
     return goes_on;
@@ -78,13 +81,16 @@ static void reply_answer(qll_engine_run *run, qll_status status, qll_form form,
         refuse(run, QLL_REFUSAL_STOPPED);
         return;
     }
+    if (run->reply.status != 0) {
+        return; /* by whom it was asked of */
+    }
     if (answer->bytes == NULL) {
         qll_reply_refuse(&run->reply,
-                         &(qll_refusing){.refusal = QLL_REFUSAL_QUESTION,
+                         &(qll_refusing){.refusal = status == QLL_WRONG_USE ? QLL_REFUSAL_QUESTION
+                                                                            : QLL_REFUSAL_DOCUMENTS,
                                          .problems = answer->problems,
                                          .problem_count = answer->problem_count},
                          run->language, run->home);
-        run->reply.status = status == QLL_WRONG_USE ? run->reply.status : 422;
         return;
     }
     const char *bytes = qll_arena_copy(run->home, answer->bytes, answer->size);
@@ -93,11 +99,32 @@ static void reply_answer(qll_engine_run *run, qll_status status, qll_form form,
     run->reply.body = (qll_text){bytes, answer->size};
 }
 
+/* Of the records; what the store says against it is the reply. */
+static qll_status rank(qll_engine_run *run, const qll_question *question, qll_answer *answer)
+{
+    const qll_ranking_plan plan = {
+        .telling = {.form = question->form,
+                    .units = question->units,
+                    .language = qll_language_words[run->language],
+                    .today = question->date},
+        .catalogue = question->catalogue,
+        .progress = go_on,
+        .progress_context = run,
+    };
+    qll_said why;
+    const qll_status status =
+        qll_run_rank(run->errand.server->plan.store, plan, run->work, answer, &why);
+    if (why.id != QLL_TEXT_NONE) {
+        qll_reply_refuse_store(&run->reply, status, &why, run->language, run->home);
+    }
+    return status;
+}
+
 static void ask(qll_engine_run *run)
 {
     qll_question_body read;
     qll_problems problems = qll_problems_none(run->work);
-    qll_status status = qll_question_body_read(run->body, run->verb, run->work, &read, &problems);
+    qll_status status = qll_question_body_read(run->body, run->asked, run->work, &read, &problems);
     run->language = language_of(read.question.language, run->language);
     if (status == QLL_REFUSED) {
         qll_reply_refuse_found(&run->reply, QLL_REFUSAL_QUESTION, &problems, run->language,
@@ -106,7 +133,10 @@ static void ask(qll_engine_run *run)
         qll_answer answer = {0};
         read.question.progress = go_on;
         read.question.progress_context = run;
-        status = status == QLL_OK ? qll_ask(&read.question, run->work, &answer) : status;
+        if (status == QLL_OK) {
+            status = run->asked == QLL_ASKED_RANK ? rank(run, &read.question, &answer)
+                                                  : qll_ask(&read.question, run->work, &answer);
+        }
         reply_answer(run, status, read.question.form, &answer);
     }
     qll_question_body_close(&read);
@@ -176,7 +206,7 @@ static void reply_run(qll_errand *errand, qll_exchange *exchange)
     exchange->reply = run->reply;
 }
 
-static qll_engine_run *make(qll_exchange *exchange, qll_verb verb)
+static qll_engine_run *make(qll_exchange *exchange, unsigned asked)
 {
     qll_arena *home = qll_arena_open(QLL_EXCHANGE_SIZE);
     qll_engine_run *run = home == NULL ? NULL : qll_arena_take(home, 1, sizeof *run);
@@ -196,7 +226,7 @@ static qll_engine_run *make(qll_exchange *exchange, qll_verb verb)
                             .work = exchange->body_arena,
                             .reserved_size = exchange->reserved_size,
                             .who = who,
-                            .verb = verb,
+                            .asked = asked,
                             .body = exchange->request.body,
                             .language = exchange->language};
     qll_secret_token(run->id, sizeof run->id);
@@ -218,10 +248,10 @@ static bool unmake(qll_server *server, qll_engine_run *run)
     return is_stopping;
 }
 
-bool qll_run_begin(qll_exchange *exchange, qll_verb verb)
+bool qll_run_begin(qll_exchange *exchange, unsigned asked)
 {
     qll_server *server = exchange->server;
-    qll_engine_run *run = make(exchange, verb);
+    qll_engine_run *run = make(exchange, asked);
     if (run == NULL) {
         return qll_exchange_refuse(exchange, QLL_REFUSAL_NO_MEMORY);
     }

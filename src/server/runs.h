@@ -14,7 +14,7 @@ typedef struct qll_engine_run {
     size_t reserved_size;
     char id[QLL_SHORT_TOKEN_SIZE];
     const char *who; /* asked; NULL */
-    qll_verb verb;
+    unsigned asked;  /* as in its route */
     qll_text body;
     qll_language language; /* of what is said where there is no answer */
     qll_http_reply reply;
@@ -30,12 +30,12 @@ typedef struct qll_runs {
 } qll_runs;
 
 /**
- * Lets the engine's crew answer the exchange's body as a question of @p verb; the exchange waits for it, or has a reply that
+ * Lets the engine's crew answer the exchange's body as the question @p asked; the exchange waits for it, or has a reply that
  * says why not.
  *
  * @return false where it waits
  */
-bool qll_run_begin(qll_exchange *exchange, qll_verb verb);
+bool qll_run_begin(qll_exchange *exchange, unsigned asked);
 
 /** The reply to who asked when it takes longer than he is to wait: where it will be. */
 void qll_run_reply_later(qll_exchange *exchange);

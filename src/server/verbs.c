@@ -7,7 +7,7 @@
 /* Every question says in which form, units and language. */
 static const char all_take[] = "form,units,language";
 
-static const qll_verb_takes takes[QLL_VERB_COUNT] = {
+static const qll_verb_takes takes[QLL_ASKED_COUNT] = {
     [QLL_VERB_DEMAND] = {"survey", QLL_QUESTION_BIT(DOCUMENT) | QLL_QUESTION_BIT(ATTACHMENTS),
                          QLL_QUESTION_BIT(DOCUMENT), "parts,figures,seed"},
     [QLL_VERB_DESIGN] = {"survey",
@@ -48,20 +48,26 @@ static const qll_verb_takes takes[QLL_VERB_COUNT] = {
                            QLL_QUESTION_BIT(DOCUMENT) | QLL_QUESTION_BIT(CATALOGUE)
                                | QLL_QUESTION_BIT(ATTACHMENTS),
                            QLL_QUESTION_BIT(DOCUMENT), "event,outlet,flow,before,within,seed"},
+    [QLL_ASKED_RANK] = {NULL, QLL_QUESTION_BIT(CATALOGUE), 0, "date"},
 };
 
-const qll_verb_takes *qll_verb_takes_of(qll_verb verb)
+const char *qll_asked_word(unsigned asked)
 {
-    return &takes[verb];
+    return asked == QLL_ASKED_RANK ? "rank" : qll_verb_words[asked];
 }
 
-bool qll_verb_takes_member(qll_verb verb, const char *key)
+const qll_verb_takes *qll_verb_takes_of(unsigned asked)
+{
+    return &takes[asked];
+}
+
+bool qll_verb_takes_member(unsigned asked, const char *key)
 {
     const qll_text word = qll_text_of(key);
-    return qll_words_hold(all_take, ',', word) || qll_words_hold(takes[verb].members, ',', word);
+    return qll_words_hold(all_take, ',', word) || qll_words_hold(takes[asked].members, ',', word);
 }
 
-const char *qll_verb_document_name(qll_verb verb, qll_question_document which)
+const char *qll_verb_document_name(unsigned asked, qll_question_document which)
 {
     switch (which) {
     case QLL_QUESTION_CATALOGUE: return "catalogue.json";
@@ -73,7 +79,7 @@ const char *qll_verb_document_name(qll_verb verb, qll_question_document which)
     case QLL_QUESTION_DOCUMENT:
     case QLL_QUESTION_DOCUMENT_COUNT: break;
     }
-    const char *document = takes[verb].document;
+    const char *document = takes[asked].document;
     if (document == NULL || strcmp(document, "csv") == 0) {
         return "table.csv";
     }

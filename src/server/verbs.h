@@ -9,6 +9,16 @@
 
 #define QLL_QUESTION_BIT(name) (1U << QLL_QUESTION_##name)
 
+/** What may be asked: a question of the engine, by its verb, or one of these. */
+enum {
+    QLL_ASKED_RANK = QLL_VERB_COUNT, /* of the records: where to go first */
+    QLL_ASKED_COUNT,
+    QLL_ASKED_NOTHING = QLL_ASKED_COUNT,
+};
+
+/** The word of what is asked, as in its path: "design", "rank". */
+const char *qll_asked_word(unsigned asked);
+
 typedef struct qll_verb_takes {
     const char *
         document; /* what its document is: "survey", "case", "cases", "csv"; NULL = it takes none */
@@ -17,12 +27,12 @@ typedef struct qll_verb_takes {
     const char *members; /* what else: "parts,figures,seed"; beside what all take */
 } qll_verb_takes;
 
-const qll_verb_takes *qll_verb_takes_of(qll_verb verb);
+const qll_verb_takes *qll_verb_takes_of(unsigned asked);
 
-/** Whether a question of @p verb may hold the member @p key, which is no document. */
-bool qll_verb_takes_member(qll_verb verb, const char *key);
+/** Whether a question of @p asked may hold the member @p key, which is no document. */
+bool qll_verb_takes_member(unsigned asked, const char *key);
 
 /** What a document is called where nobody says: "survey.json". */
-const char *qll_verb_document_name(qll_verb verb, qll_question_document which);
+const char *qll_verb_document_name(unsigned asked, qll_question_document which);
 
 #endif
