@@ -85,13 +85,16 @@ QLL_API QLL_MUST_USE qll_status qll_record_read(const qll_record_tables *tables,
 /** What a new record is made of, as people give it. */
 typedef struct qll_record_draft {
     qll_record_kind kind;
-    const char *id, *site, *document, *parent, *corrects; /* as in qll_record; NULL = none */
+    const char *id, *site, *document, *corrects; /* as in qll_record; NULL = none */
+    const char *const *parents;                  /* of a version, those it comes from */
+    size_t parent_count;
     const char *who, *written_at;
-    const char *const
-        *arguments; /* members of the body, "key=value"; of an object in it "key.key=value" */
+    /* Members of the body, "key=value"; of an object in it "key.key=value". */
+    const char *const *arguments;
     size_t argument_count;
-    qll_input
-        whole; /* of a survey, station or likelihood table the body; of a visit its case; bytes NULL = none */
+    /* Of a survey, station or likelihood table the body; of a visit its case; of a site or a plan the body that the arguments
+     * change, one with nothing behind its equals sign takes a member away. bytes NULL = none. */
+    qll_input whole;
 } qll_record_draft;
 
 /** Makes a record of @p draft, and checks it as qll_record_read() does. */

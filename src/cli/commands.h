@@ -75,6 +75,10 @@ QLL_MUST_USE qll_status qll_cli_site_export(const qll_cli_command *command,
                                             const qll_cli_line *line, qll_arena *arena);
 QLL_MUST_USE qll_status qll_cli_site_backup(const qll_cli_command *command,
                                             const qll_cli_line *line, qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_site_set(const qll_cli_command *command, const qll_cli_line *line,
+                                         qll_arena *arena);
+QLL_MUST_USE qll_status qll_cli_site_settle(const qll_cli_command *command,
+                                            const qll_cli_line *line, qll_arena *arena);
 QLL_MUST_USE qll_status qll_cli_site_learn(const qll_cli_command *command, const qll_cli_line *line,
                                            qll_arena *arena);
 QLL_MUST_USE qll_status qll_cli_site_rank(const qll_cli_command *command, const qll_cli_line *line,

@@ -118,6 +118,12 @@ static bool take_apart(const char *argument, qll_text *inner, qll_text *key, qll
     return true;
 }
 
+/* Whether an argument that is empty leaves its member out: where there is a body that it changes. */
+static bool takes_away(const qll_record_draft *draft, qll_text value)
+{
+    return value.size == 0 && draft->whole.bytes != NULL && draft->kind != QLL_RECORD_VISIT;
+}
+
 static void put_members(qll_json *json, const qll_record_draft *draft, const qll_field_group *group,
                         bool is_inner)
 {
@@ -125,7 +131,8 @@ static void put_members(qll_json *json, const qll_record_draft *draft, const qll
         qll_text inner;
         qll_text key;
         qll_text value;
-        if (take_apart(draft->arguments[i], &inner, &key, &value) && (inner.size > 0) == is_inner) {
+        if (take_apart(draft->arguments[i], &inner, &key, &value) && (inner.size > 0) == is_inner
+            && !takes_away(draft, value)) {
             const char *closed = qll_text_closed(key, json->writer->arena);
             qll_json_key(json, closed == NULL ? "" : closed);
             put_value(json, group, key, value);
@@ -153,22 +160,52 @@ static const qll_field_group *group_of(qll_record_kind kind)
                                       : NULL;
 }
 
+static bool is_changed(const qll_record_draft *draft, qll_text member)
+{
+    for (size_t i = 0; i < draft->argument_count; i++) {
+        qll_text inner;
+        qll_text key;
+        qll_text value;
+        if (take_apart(draft->arguments[i], &inner, &key, &value) && inner.size == 0
+            && qll_text_equal(key, member)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The members of @p whole that no argument changes. */
+static void put_others(qll_json *json, const qll_record_draft *draft, const qll_node *whole)
+{
+    for (const qll_node *child = whole->first_child; child != NULL; child = child->next) {
+        const char *key = qll_text_closed(child->key, json->writer->arena);
+        if (key != NULL && !is_changed(draft, child->key)) {
+            qll_json_key(json, key);
+            qll_json_node(json, child);
+        }
+    }
+}
+
 /* @p whole is JSON already, or nothing. */
 static void put_body(qll_json *json, const qll_record_draft *draft, const qll_node *whole)
 {
     qll_json_key(json, "body");
-    if (whole != NULL && draft->kind != QLL_RECORD_VISIT) {
+    const bool has_members = whole == NULL || group_of(draft->kind) != NULL;
+    if (!has_members) {
         qll_json_node(json, whole);
         return;
     }
     qll_json_open_object(json);
+    if (whole != NULL && draft->kind != QLL_RECORD_VISIT && whole->kind == QLL_NODE_OBJECT) {
+        put_others(json, draft, whole);
+    }
     put_members(json, draft, group_of(draft->kind), false);
     if (has_inner(draft)) {
         qll_json_put_object(json, "strainer");
         put_members(json, draft, &qll_group_record_strainer, true);
         qll_json_close_object(json);
     }
-    if (whole != NULL) {
+    if (whole != NULL && draft->kind == QLL_RECORD_VISIT) {
         qll_json_key(json, "case");
         qll_json_node(json, whole);
     }
@@ -190,9 +227,11 @@ static void put_draft(qll_json *json, const qll_record_draft *draft, const qll_n
     qll_json_put_text(json, "kind", qll_record_kind_words[draft->kind]);
     put_id(json, "site", draft->site);
     put_id(json, "document", draft->document);
-    if (draft->parent != NULL) {
+    if (draft->parent_count > 0) {
         qll_json_put_list(json, "parents");
-        qll_json_text(json, draft->parent);
+        for (size_t i = 0; i < draft->parent_count; i++) {
+            qll_json_text(json, draft->parents[i]);
+        }
         qll_json_close_list(json);
     }
     put_id(json, "corrects", draft->corrects);
