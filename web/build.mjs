@@ -1,8 +1,9 @@
 /* Builds the page from src/ and the engine: a folder for a server, and one self-contained file.
  *
- *     node build.mjs ENGINE.wasm VERSION OUT
+ *     node build.mjs ENGINE.wasm ALONE.wasm VERSION OUT
  *
- * OUT/page/ holds the folder, OUT/quell.html the file. The same sources give the same bytes. */
+ * ALONE.wasm is the engine of the file, which has no server to share records with, and so no records. OUT/page/ holds the
+ * folder, OUT/quell.html the file. The same sources give the same bytes. */
 import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
@@ -12,15 +13,16 @@ import { gzipSync } from "node:zlib";
 import { build } from "esbuild";
 import { encode85 } from "./base85.mjs";
 
-const [engineFile, version, out] = process.argv.slice(2);
+const [engineFile, aloneFile, version, out] = process.argv.slice(2);
 if (out === undefined) {
-    console.error("usage: node build.mjs ENGINE.wasm VERSION OUT");
+    console.error("usage: node build.mjs ENGINE.wasm ALONE.wasm VERSION OUT");
     process.exit(2);
 }
 const here = dirname(fileURLToPath(import.meta.url));
 const engine = readFileSync(engineFile);
+const alone = readFileSync(aloneFile);
 
-async function bundled(entry, define = {}, sources = "sources.ts") {
+async function bundled(entry, define = {}, sources = "sources.ts", records = "part.tsx") {
     const result = await build({
         absWorkingDir: here,
         entryPoints: [entry],
@@ -34,7 +36,7 @@ async function bundled(entry, define = {}, sources = "sources.ts") {
         jsxImportSource: "preact",
         legalComments: "none",
         define: Object.fromEntries(Object.entries({ QUELL_VERSION: version, ...define }).map(([name, value]) => [name, JSON.stringify(value)])),
-        alias: { "page-sources": join(here, "src/engine", sources) },
+        alias: { "page-sources": join(here, "src/engine", sources), "page-records": join(here, "src/records", records) },
         outdir: "unused",
         logLevel: "warning",
     });
@@ -66,7 +68,7 @@ const script = await bundled("src/main.tsx", { QUELL_STORE: "quell" });
 const files = {
     "index.html": template,
     "page.js": script,
-    "page.css": style,
+    "page.css": style + (await bundled("src/records/records.css")),
     "worker.js": worker,
     "take.js": worklet,
     "engine.wasm": engine,
@@ -83,11 +85,12 @@ for (const [name, bytes] of Object.entries(files)) {
 /* The file: engine packed, worker as text, a store named by what the file holds. */
 const inside = await bundled(
     "src/main.tsx",
-    { QUELL_STORE: `quell-file-${digest(engine, worker, worklet, script).slice(0, 16)}` },
+    { QUELL_STORE: `quell-file-${digest(alone, worker, worklet, script).slice(0, 16)}` },
     "sources_inside.ts",
+    "none.ts",
 );
 /* zlib packs less well, and its header would tell which system packed it. */
-const packed = execFileSync("zopfli", ["-c", engineFile], { maxBuffer: engine.length });
+const packed = execFileSync("zopfli", ["-c", aloneFile], { maxBuffer: alone.length });
 const guarded = (text) => text.replaceAll("</script", "<\\/script");
 const single = template
     .replace(/<link rel="(manifest|icon)"[^>]*>\n/g, "")

@@ -13,12 +13,6 @@ const char *const qll_due_words[QLL_DUE_COUNT] = {
 #undef QLL_DUE_WORD
 };
 
-const char *const qll_followed_words[QLL_FOLLOWED_COUNT] = {
-#define QLL_FOLLOWED_WORD(name, word) [QLL_FOLLOWED_##name] = (word),
-    QLL_FOLLOWED_LIST(QLL_FOLLOWED_WORD)
-#undef QLL_FOLLOWED_WORD
-};
-
 /* ---- a record ---- */
 
 static void put_member(qll_writer *writer, const char *key, const char *text)
@@ -55,17 +49,6 @@ void qll_record_json(qll_writer *writer, const qll_record *record, bool with_rec
 
 /* ---- sites ---- */
 
-static void put_day(qll_json *json, const char *key, double day)
-{
-    char text[QLL_DAY_SIZE];
-    if (isnan(day)) {
-        qll_json_put_null(json, key);
-        return;
-    }
-    qll_day_write((int)floor(day), text);
-    qll_json_put_text(json, key, text);
-}
-
 static void put_site(qll_json *json, const qll_due_site *site)
 {
     const qll_site_row *row = site->row;
@@ -77,7 +60,7 @@ static void put_site(qll_json *json, const qll_due_site *site)
     } else {
         qll_json_put_null(json, "every_months");
     }
-    put_day(json, "due", site->state == QLL_DUE_NO_PLAN ? (double)NAN : (double)site->due);
+    qll_json_put_day(json, "due", site->state == QLL_DUE_NO_PLAN ? (double)NAN : (double)site->due);
     qll_json_put_text(json, "state", qll_due_words[site->state]);
     qll_json_put_whole(json, "conflicts", (long long)row->conflicts);
 }
@@ -111,52 +94,6 @@ void qll_site_write(qll_json *json, const qll_recorded_site *found)
         qll_writer line = qll_writer_new(json->writer->arena);
         qll_record_json(&line, &found->records[i], true);
         qll_json_literal(json, qll_writer_text(&line));
-    }
-    qll_json_close_list(json);
-    qll_json_close_object(json);
-}
-
-/* ---- trends ---- */
-
-static void put_course(qll_json *json, qll_followed followed, const qll_course *course)
-{
-    const qll_drift *drift = &course->drift;
-    qll_json_open_object(json);
-    qll_json_put_text(json, "what", qll_followed_words[followed]);
-    qll_json_put_whole(json, "readings", (long long)drift->count);
-    put_day(json, "first_day", drift->first_day);
-    put_day(json, "last_day", drift->last_day);
-    qll_json_put_figure(json, "level_pa", drift->level);
-    qll_json_put_figure(json, "slope_pa_year", drift->slope_per_year);
-    qll_json_put_figure(json, "slope_low_pa_year", drift->low_per_year);
-    qll_json_put_figure(json, "slope_high_pa_year", drift->high_per_year);
-    qll_json_put_bool(json, "sure", qll_drift_is_sure(drift));
-    qll_json_put_figure(json, "limit_pa", course->limit);
-    put_day(json, "service_day", course->reached.day);
-    put_day(json, "service_earliest", course->reached.earliest);
-    put_day(json, "service_latest", course->reached.latest);
-    qll_json_put_list(json, "points");
-    for (size_t i = 0; i < course->count; i++) {
-        qll_json_open_object(json);
-        put_day(json, "day", course->points[i].day);
-        qll_json_put_number(json, "value_pa", course->points[i].value);
-        qll_json_put_bool(json, "begins", course->points[i].begins);
-        qll_json_close_object(json);
-    }
-    qll_json_close_list(json);
-    qll_json_close_object(json);
-}
-
-void qll_trend_write(qll_json *json, const qll_recorded_trend *found)
-{
-    const qll_problems none = {0};
-    qll_json_open_object(json);
-    qll_json_put_head(json, "trend", &found->wording, &none);
-    qll_json_put_text(json, "site", found->row->site);
-    qll_json_put_text(json, "name", found->row->name);
-    qll_json_put_list(json, "trends");
-    for (size_t i = 0; i < QLL_FOLLOWED_COUNT; i++) {
-        put_course(json, (qll_followed)i, &found->courses[i]);
     }
     qll_json_close_list(json);
     qll_json_close_object(json);

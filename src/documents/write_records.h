@@ -12,6 +12,16 @@ void qll_sites_write(qll_json *json, const char *verb, const qll_recorded *found
 void qll_site_write(qll_json *json, const qll_recorded_site *found);
 void qll_trend_write(qll_json *json, const qll_recorded_trend *found);
 
+/** The day @p day since 1970 as "2026-11-20"; null where it is NaN. */
+void qll_json_put_day(qll_json *json, const char *key, double day);
+
+/** So many sentences at most about one course. */
+#define QLL_COURSE_SENTENCES 3
+
+/** What there is to say of @p course; how many sentences: none where nothing was read. */
+size_t qll_course_says(const qll_wording *wording, qll_arena *arena, qll_followed followed,
+                       const qll_course *course, qll_said sentences[QLL_COURSE_SENTENCES]);
+
 void qll_ranking_write(qll_json *json, const qll_recorded_ranking *found);
 
 /** The sites that have a due day, as a calendar (RFC 5545). */

@@ -1,5 +1,6 @@
 #include "report/records_sheet.h"
 
+#include "documents/write_records.h"
 #include "records/day.h"
 #include "report/report_parts.h"
 #include "wording/texts.h"
@@ -159,69 +160,14 @@ void qll_site_print(qll_writer *writer, const qll_recorded_site *found)
 
 /* ---- trends ---- */
 
-static qll_argument change(double pa)
-{
-    return qll_as_quantity(pa, QLL_KIND_PRESSURE_DIFFERENCE);
-}
-
-static qll_argument level(qll_followed followed, double pa)
-{
-    return qll_as_quantity(pa, followed == QLL_FOLLOWED_STRAINER ? QLL_KIND_PRESSURE_DIFFERENCE
-                                                                 : QLL_KIND_PRESSURE);
-}
-
-static void slope_paragraph(const qll_report *report, const qll_drift *drift)
-{
-    if (!qll_drift_is_sure(drift)) {
-        paragraph(report, QLL_SAYS_WITH(RECORD_TREND_UNSURE, change(drift->slope_per_year),
-                                        change(drift->low_per_year), change(drift->high_per_year)));
-    } else if (drift->slope_per_year > 0.0) {
-        paragraph(report, QLL_SAYS_WITH(RECORD_TREND_RISES, change(drift->slope_per_year),
-                                        change(drift->low_per_year), change(drift->high_per_year)));
-    } else {
-        paragraph(report,
-                  QLL_SAYS_WITH(RECORD_TREND_FALLS, change(-drift->slope_per_year),
-                                change(-drift->high_per_year), change(-drift->low_per_year)));
-    }
-}
-
-static void wanted_paragraph(const qll_report *report, qll_followed followed,
-                             const qll_course *course)
-{
-    const qll_reached *reached = &course->reached;
-    if (isnan(reached->day)) {
-        return;
-    }
-    const qll_argument limit = level(followed, course->limit);
-    const qll_argument about = qll_as_is(day_text(report, reached->day));
-    const qll_argument from = qll_as_is(day_text(report, reached->earliest));
-    if (reached->day <= course->drift.last_day) {
-        paragraph(report, QLL_SAYS_WITH(RECORD_TREND_NOW, limit));
-    } else if (isnan(reached->latest)) {
-        paragraph(report, QLL_SAYS_WITH(RECORD_TREND_WANTS_OPEN, limit, about, from));
-    } else {
-        paragraph(report, QLL_SAYS_WITH(RECORD_TREND_WANTS, limit, about, from,
-                                        qll_as_is(day_text(report, reached->latest))));
-    }
-}
-
 static void course_blocks(const qll_report *report, qll_followed followed, const qll_course *course)
 {
-    const qll_drift *drift = &course->drift;
-    const qll_text_id name = (qll_text_id)((int)QLL_TEXT_RECORD_OF_SET + (int)followed);
-    const qll_argument what = qll_as_is(qll_text_capital(report->arena, word(report, name)));
-    if (drift->count == 0) {
-        return;
+    qll_said sentences[QLL_COURSE_SENTENCES];
+    const size_t count =
+        qll_course_says(&report->wording, report->arena, followed, course, sentences);
+    for (size_t i = 0; i < count; i++) {
+        paragraph(report, &sentences[i]);
     }
-    if (isnan(drift->low_per_year)) {
-        paragraph(report, QLL_SAYS_WITH(RECORD_TREND_FEW, what, qll_as_whole(drift->count)));
-        return;
-    }
-    paragraph(report, QLL_SAYS_WITH(RECORD_TREND_LEVEL, what, level(followed, drift->level),
-                                    qll_as_is(day_text(report, drift->last_day)),
-                                    qll_as_whole(drift->count)));
-    slope_paragraph(report, drift);
-    wanted_paragraph(report, followed, course);
 }
 
 void qll_trend_print(qll_writer *writer, const qll_recorded_trend *found)

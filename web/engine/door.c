@@ -9,6 +9,8 @@
  * "schema"), `date` and the like are words. Documents are {"name": "survey.json", "input": 0}, the number being the order in
  * which it was handed in. `attachments` is a list of the same; instead of "input" they may have "file", a number by which
  * quell_read_file() is asked for slices, and "size". docs/formats/engine.md has every member. */
+#include "door.h"
+
 #include "quell/kept.h"
 
 #include "base/words.h"
@@ -16,14 +18,6 @@
 
 #include <stdint.h>
 #include <string.h>
-
-#if defined(__wasm__)
-#    define QLL_EXPORT(name) __attribute__((export_name(#    name)))
-#    define QLL_IMPORT(name) __attribute__((import_module("quell"), import_name(#    name)))
-#else
-#    define QLL_EXPORT(name)
-#    define QLL_IMPORT(name)
-#endif
 
 /* What the caller lends. */
 QLL_IMPORT(progress) int quell_progress(double share); /* 0 = stop */
@@ -41,26 +35,21 @@ QLL_EXPORT(quell_problems_size) size_t quell_problems_size(void);
 QLL_EXPORT(quell_forget) void quell_forget(void);
 QLL_EXPORT(quell_version) const char *quell_version(void);
 
-/* As many documents as a survey may name logs, and some (our assumption). */
-#define QLL_INPUTS_MOST 64
-
 static struct {
     size_t ceiling_size;
-    qll_arena *arena; /* of the question at hand */
-    qll_kept *kept;   /* NULL where nothing is */
-    qll_text inputs[QLL_INPUTS_MOST];
-    size_t input_count;
-    qll_answer answer;
+    qll_kept *kept; /* NULL where nothing is */
     qll_text problems;
-} door;
+} room;
+
+qll_door door;
 
 int quell_open(size_t ceiling_size, size_t kept_size)
 {
-    qll_kept_close(door.kept);
+    qll_kept_close(room.kept);
     qll_arena_close(door.arena);
     door.arena = NULL;
-    door.ceiling_size = ceiling_size;
-    door.kept = kept_size == 0 ? NULL : qll_kept_open(kept_size);
+    room.ceiling_size = ceiling_size;
+    room.kept = kept_size == 0 ? NULL : qll_kept_open(kept_size);
     return quell_begin();
 }
 
@@ -68,10 +57,10 @@ int quell_open(size_t ceiling_size, size_t kept_size)
 int quell_begin(void)
 {
     qll_arena_close(door.arena);
-    door.arena = qll_arena_open(door.ceiling_size);
+    door.arena = qll_arena_open(room.ceiling_size);
     door.input_count = 0;
     door.answer = (qll_answer){0};
-    door.problems = (qll_text){"", 0};
+    room.problems = (qll_text){"", 0};
     return door.arena != NULL;
 }
 
@@ -90,7 +79,7 @@ char *quell_hand_in(size_t size)
 
 /* ---- the question ---- */
 
-static const char *text_of(const qll_node *question, const char *key)
+const char *qll_door_text(const qll_node *question, const char *key)
 {
     const qll_node *node = qll_node_find(question, key);
     return node == NULL || node->kind != QLL_NODE_TEXT ? NULL
@@ -118,7 +107,7 @@ static bool input_of(const qll_node *question, const char *key, qll_input *input
     if (at == door.input_count) {
         return false;
     }
-    const char *name = text_of(node, "name");
+    const char *name = qll_door_text(node, "name");
     *input = (qll_input){name == NULL ? "" : name, door.inputs[at].bytes, door.inputs[at].size};
     return true;
 }
@@ -188,7 +177,7 @@ static qll_status read_again(void *context, qll_reread *reread, const char **why
 static bool attach(const qll_node *node, qll_attachment *attachment)
 {
     door_file *file = qll_arena_take(door.arena, 1, sizeof *file);
-    const char *name = node->kind == QLL_NODE_OBJECT ? text_of(node, "name") : NULL;
+    const char *name = node->kind == QLL_NODE_OBJECT ? qll_door_text(node, "name") : NULL;
     if (file == NULL || name == NULL) {
         return false;
     }
@@ -314,7 +303,7 @@ static void write_problems(void)
     for (size_t i = 0; i < door.answer.problem_count; i++) {
         qll_problem_write(&writer, &door.answer.problems[i], door.answer.warning);
     }
-    door.problems = qll_writer_text(&writer);
+    room.problems = qll_writer_text(&writer);
 }
 
 /* Asks the question that was handed in as number @p question; a qll_status. */
@@ -336,8 +325,8 @@ int quell_ask(size_t question)
     if (!read_question(&reader, document.root, &asked)) {
         return qll_arena_refused(door.arena) > 0 ? QLL_NO_MEMORY : QLL_WRONG_USE;
     }
-    status = door.kept == NULL ? qll_ask(&asked, door.arena, &door.answer)
-                               : qll_ask_kept(door.kept, &asked, door.arena, &door.answer);
+    status = room.kept == NULL ? qll_ask(&asked, door.arena, &door.answer)
+                               : qll_ask_kept(room.kept, &asked, door.arena, &door.answer);
     write_problems();
     return (int)status;
 }
@@ -354,18 +343,18 @@ size_t quell_answer_size(void)
 
 const char *quell_problems(void)
 {
-    return door.problems.bytes;
+    return room.problems.bytes;
 }
 
 size_t quell_problems_size(void)
 {
-    return door.problems.size;
+    return room.problems.size;
 }
 
 void quell_forget(void)
 {
-    if (door.kept != NULL) {
-        qll_kept_forget(door.kept);
+    if (room.kept != NULL) {
+        qll_kept_forget(room.kept);
     }
 }
 

@@ -19,5 +19,6 @@ export class Engine {
     readonly version: string;
     readonly memory_size: number;
     ask(question: object, documents?: Documents, options?: { progress?: (share: number) => boolean }): { status: string; answer: Uint8Array; problems: string };
+    tell(question: object, documents?: (string | Uint8Array)[]): { status: string; answer: Uint8Array };
     forget(): void;
 }

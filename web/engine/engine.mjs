@@ -99,6 +99,20 @@ export class Engine {
     }
   }
 
+  /**
+   * What is asked about records (records_door.c): @p question and the texts that it is about, in their order.
+   *
+   * @return status and the answer's bytes
+   */
+  tell(question, documents = []) {
+    const { quell_begin, quell_tell, quell_answer, quell_answer_size } = this.#exports
+    const none = { status: 'no-memory', answer: new Uint8Array() }
+    const texts = [...documents, JSON.stringify(question)]
+    if (!quell_begin() || !texts.every((one) => this.#hand_in(bytes_of(one)))) return none
+    const status = STATUS[quell_tell(documents.length)]
+    return { status, answer: this.#taken(quell_answer(), quell_answer_size()) }
+  }
+
   /** Forgets what was kept: a file behind an attachment has changed. */
   forget() {
     this.#exports.quell_forget()

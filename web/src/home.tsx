@@ -1,6 +1,7 @@
 /* Three doors, named by the job; under them the last projects. */
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
+import { part as records } from "page-records";
 import { fresh, fromText, type Project } from "./project/project";
 import type { Store } from "./project/store";
 import { languages, useWords } from "./words/words";
@@ -48,6 +49,12 @@ export function Home(props: HomeProps): JSX.Element {
                     <b>{words.traceDoor}</b>
                     <span>{words.traceDoorSays}</span>
                 </button>
+                {records !== null && (
+                    <a class="records-door" href="#/records">
+                        <b>{records.words(props.language).records}</b>
+                        <span>{records.words(props.language).recordsSays}</span>
+                    </a>
+                )}
                 <label class="door">
                     <b>{words.openDoor}</b>
                     <span>{words.openDoorSays}</span>
@@ -86,7 +93,7 @@ export function Home(props: HomeProps): JSX.Element {
                     </select>
                 </label>
                 <p>
-                    {words.staysHere} {words.version} {props.version}
+                    {records === null ? words.staysHere : records.words(props.language).leaves} {words.version} {props.version}
                 </p>
             </footer>
         </div>

@@ -1,6 +1,7 @@
 /* Starts the page: its store, its engine, its frame. */
 import { render } from "preact";
 import { App } from "./app";
+import { part as records } from "page-records";
 import { Engine } from "./engine/engine";
 import { sources } from "page-sources";
 import { Store } from "./project/store";
@@ -17,7 +18,9 @@ async function start(): Promise<void> {
     const language = wanted in languages ? wanted : "en";
     const place = document.getElementById("page");
     if (place !== null) {
-        render(<App engine={new Engine(sources)} store={store} language={language} version={QUELL_VERSION} />, place);
+        const engine = new Engine(sources);
+        const office = records?.open(engine, `${QUELL_STORE}-records`) ?? Promise.resolve(null);
+        render(<App engine={engine} store={store} office={office} language={language} version={QUELL_VERSION} />, place);
     }
     keepOffline();
 }

@@ -1,5 +1,6 @@
 /* A project's name and what can be done with the whole of it. */
 import type { JSX, RefObject } from "preact";
+import { download } from "./parts/download";
 import type { Project } from "./project/project";
 import { toFile } from "./project/project";
 import { useWords } from "./words/words";
@@ -12,6 +13,8 @@ export interface ProjectHeadProps {
     undo: (() => void) | null;
     redo: (() => void) | null;
     remove: () => void;
+    /** What saving it as a visit is called; null where there are no records. */
+    visit: string | null;
 }
 
 function fileName(project: Project): string {
@@ -19,14 +22,8 @@ function fileName(project: Project): string {
 }
 
 async function save(project: Project): Promise<void> {
-    const link = document.createElement("a");
-    link.href = URL.createObjectURL(await toFile(project));
-    link.download = fileName(project);
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), REVOKED_AFTER_MS);
+    download(await toFile(project), fileName(project));
 }
-
-const REVOKED_AFTER_MS = 10_000;
 
 async function send(project: Project): Promise<void> {
     const file = new File([await toFile(project)], fileName(project), { type: "application/json" });
@@ -47,6 +44,11 @@ export function ProjectHead(props: ProjectHeadProps): JSX.Element {
             <nav>
                 <a href="#/">{words.back}</a>
                 <a href={`#/${other}/${project.id}`}>{other === "plan" ? words.planDoor : words.traceDoor}</a>
+                {props.visit !== null && (
+                    <a class="save-visit" href={`#/save/${project.id}`}>
+                        {props.visit}
+                    </a>
+                )}
             </nav>
             <h1 ref={props.heading} tabIndex={-1}>
                 {props.door === "plan" ? words.planDoor : words.traceDoor}

@@ -3,8 +3,14 @@ import { parsed } from "./answers";
 import { Description, type Described } from "./description";
 import type { Engine } from "./engine";
 
-export async function describe(engine: Engine, language: string): Promise<{ survey: Description; visit: Description }> {
+export interface Descriptions {
+    survey: Description;
+    visit: Description;
+    record: Description;
+}
+
+export async function describe(engine: Engine, language: string): Promise<Descriptions> {
     const reply = await engine.quick.ask({ verb: "describe", form: "json", language }, {});
     const told = parsed<Described>(reply.text) ?? { documents: [], kinds: [], words: {}, not_in_schema: [] };
-    return { survey: new Description(told, "survey"), visit: new Description(told, "case") };
+    return { survey: new Description(told, "survey"), visit: new Description(told, "case"), record: new Description(told, "record") };
 }

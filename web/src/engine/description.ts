@@ -75,8 +75,17 @@ interface Kind {
     units: { unit: string; system: string }[];
 }
 
+/** What the body of a record holds, by its kind. */
+export interface Body {
+    kind: string;
+    says: string;
+    fact: boolean;
+    /** The id of a group, or "survey". */
+    holds: string | null;
+}
+
 export interface Described {
-    documents: { document: string; groups: Group[] }[];
+    documents: { document: string; groups: Group[]; bodies?: Body[] }[];
     /** What holds beside the tables. */
     not_in_schema: { rule: string; keys: string[] }[];
     kinds: Kind[];
@@ -87,12 +96,15 @@ export class Description {
     private readonly groups: ReadonlyMap<string, Group>;
     private readonly root: Group;
     private readonly fileKeys: ReadonlySet<string>;
+    private readonly bodies: readonly Body[];
 
     constructor(
         private readonly told: Described,
         document: string,
     ) {
-        const groups = told.documents.find((each) => each.document === document)?.groups ?? [];
+        const found = told.documents.find((each) => each.document === document);
+        const groups = found?.groups ?? [];
+        this.bodies = found?.bodies ?? [];
         this.fileKeys = new Set(told.not_in_schema.filter((each) => each.rule === "file").flatMap((each) => each.keys));
         this.groups = new Map(groups.map((each) => [each.id, each]));
         this.root = groups[0] ?? { id: "", path: "", name: "", keys: [] };
@@ -102,6 +114,15 @@ export class Description {
     group(path: string): Group | undefined {
         const place = path.replace(/\[\d+\]/g, "[]");
         return place === "" ? this.root : [...this.groups.values()].find((each) => each.path === place);
+    }
+
+    /** Of a record: what its kind is called, and the group of its body. */
+    body(kind: string): Body | undefined {
+        return this.bodies.find((each) => each.kind === kind);
+    }
+
+    named(id: string): Group | undefined {
+        return this.groups.get(id);
     }
 
     /** The kinds of object that `field` holds. */

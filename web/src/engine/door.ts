@@ -1,6 +1,6 @@
 /* The engine, asked with what a page has: texts, files of any length, recordings. */
 import { Engine, type Documents, type Slices } from "../../engine/engine.mjs";
-import type { Attachment, Files, Question, Recording, Reply, Status } from "./protocol";
+import type { Attachment, Files, Question, Recording, Reply, Status, Telling } from "./protocol";
 
 /* What may be kept between two questions; the rest is the engine's own limit. */
 const KEPT_BYTES = 48 * 1024 * 1024;
@@ -33,6 +33,15 @@ export class Door {
                     return true;
                 },
             });
+            return { status: status as Status, text: new TextDecoder().decode(answer) };
+        } catch {
+            return { status: "broken", text: "" };
+        }
+    }
+
+    tell(telling: Telling, documents: string[]): Reply {
+        try {
+            const { status, answer } = this.engine.tell(telling, documents);
             return { status: status as Status, text: new TextDecoder().decode(answer) };
         } catch {
             return { status: "broken", text: "" };

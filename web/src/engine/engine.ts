@@ -1,6 +1,6 @@
 /* The engine behind two workers: a quick one for what must answer while somebody types, and one that searches and is
  * ended and replaced when its question has grown stale. */
-import type { Files, FromWorker, Question, Reply, ToWorker } from "./protocol";
+import type { Files, FromWorker, Question, Reply, Telling, ToWorker } from "./protocol";
 
 /** A question that a later one made pointless. */
 export class Stale extends Error {}
@@ -103,6 +103,52 @@ class Lane {
     }
 }
 
+/** Questions about records: none grows stale, and each waits for the one before. */
+class Desk {
+    private worker: Worker | undefined;
+    private readonly asked = new Map<number, (reply: Reply) => void>();
+
+    constructor(
+        private readonly start: () => Worker,
+        private readonly module: Promise<WebAssembly.Module>,
+    ) {}
+
+    async ask(telling: Telling, documents: string[]): Promise<Reply> {
+        const module = await this.module;
+        const worker = this.worker ?? this.begin(module);
+        const id = ++lastId;
+        return new Promise((settle) => {
+            this.asked.set(id, settle);
+            worker.postMessage({ say: "tell", id, telling, documents } satisfies ToWorker);
+        });
+    }
+
+    private begin(module: WebAssembly.Module): Worker {
+        const worker = this.start();
+        this.worker = worker;
+        worker.onmessage = (event: MessageEvent<FromWorker>) => {
+            const message = event.data;
+            if (message.say === "reply") {
+                this.asked.get(message.id)?.(message.reply);
+                this.asked.delete(message.id);
+                if (message.reply.status === "broken") {
+                    this.end();
+                }
+            }
+        };
+        worker.onerror = () => this.end();
+        worker.postMessage({ say: "load", module } satisfies ToWorker);
+        return worker;
+    }
+
+    private end(): void {
+        this.worker?.terminate();
+        this.worker = undefined;
+        this.asked.forEach((settle) => settle({ status: "broken", text: "" }));
+        this.asked.clear();
+    }
+}
+
 let lastId = 0;
 
 /** Where the page finds its engine and its worker; the self-contained page has both inside. */
@@ -116,10 +162,12 @@ export interface Sources {
 export class Engine {
     readonly quick: Lane;
     readonly search: Lane;
+    readonly desk: Desk;
 
     constructor(sources: Sources) {
         const module = sources.module();
         this.quick = new Lane(sources.startWorker, module, false);
         this.search = new Lane(sources.startWorker, module, true);
+        this.desk = new Desk(sources.startWorker, module);
     }
 }

@@ -47,8 +47,18 @@ export interface Reply {
     text: string;
 }
 
+/** A question about records: records_door.c has what each word asks. */
+export interface Telling {
+    tell: "record" | "rows" | "sites" | "due" | "calendar" | "trend";
+    today: string;
+    language: string;
+    units?: string;
+    created?: string;
+}
+
 export type ToWorker =
     | { say: "load"; module: WebAssembly.Module }
+    | { say: "tell"; id: number; telling: Telling; documents: string[] }
     | { say: "ask"; id: number; question: Question; files: Files };
 
 export type FromWorker =

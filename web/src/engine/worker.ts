@@ -1,6 +1,6 @@
 /* One engine: a WebAssembly instance that answers a question at a time. */
 import { Door } from "./door";
-import type { FromWorker, ToWorker } from "./protocol";
+import type { FromWorker, Reply, ToWorker } from "./protocol";
 
 let door: Promise<Door> | undefined;
 
@@ -13,6 +13,13 @@ self.onmessage = async (event: MessageEvent<ToWorker>): Promise<void> => {
         door = Door.open(message.module);
         return;
     }
+    const none: Reply = { status: "no-memory", text: "" };
+    if (message.say === "tell") {
+        const there = await door?.catch(() => undefined);
+        const reply = there?.tell(message.telling, message.documents) ?? none;
+        self.postMessage({ say: "reply", id: message.id, reply } satisfies FromWorker);
+        return;
+    }
     const { id, question, files } = message;
     let told = 0;
     const tell = (share: number): void => {
@@ -23,6 +30,6 @@ self.onmessage = async (event: MessageEvent<ToWorker>): Promise<void> => {
         }
     };
     const opened = await door?.catch(() => undefined);
-    const reply = opened?.ask(question, files, tell) ?? { status: "no-memory" as const, text: "" };
+    const reply = opened?.ask(question, files, tell) ?? none;
     self.postMessage({ say: "reply", id, reply } satisfies FromWorker);
 };

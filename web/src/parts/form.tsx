@@ -70,6 +70,12 @@ export function FieldInput(props: FieldProps): JSX.Element {
         case "version":
         case "survey":
         case "answers":
+        case "case":
+        case "body":
+        case "id":
+        case "ids":
+        case "moment":
+        case "hash":
             return <></>; // written by the page, or asked elsewhere
         case "object":
             return <InnerObject {...props} />;
@@ -123,6 +129,12 @@ function ValueInput(props: FieldProps): JSX.Element {
             return (
                 <Framed {...frame}>
                     {(ids) => <Stepper ids={ids} value={asText(value)} label={field.label} placeholder={field.default?.shown ?? ""} change={whole} />}
+                </Framed>
+            );
+        case "day":
+            return (
+                <Framed {...frame}>
+                    {(ids) => <input id={ids.input} type="date" value={asText(value)} aria-invalid={ids.wrong} aria-describedby={ids.described || undefined} onInput={(event) => change(event.currentTarget.value === "" ? undefined : event.currentTarget.value)} />}
                 </Framed>
             );
         case "pair":

@@ -1,0 +1,97 @@
+/* To the server that the page came from, and back. What is lost on the way is status 0. */
+import type { Answer, Wire } from "./exchange";
+import type { Rec } from "./record";
+
+/** An answer, and how long to wait before the next try where the server says so. */
+export interface Heard extends Answer {
+    afterSeconds: number;
+}
+
+export interface Session {
+    who: string | null;
+    needs_login: boolean;
+}
+
+const OK_STATUS = 200;
+const DONE_STATUS = 204;
+/* A part of a photo goes through a thin line in this time. */
+const PATIENCE_MS = 60_000;
+
+export class HttpWire implements Wire {
+    constructor(private readonly language: string) {}
+
+    async put(record: Rec, match: string | null): Promise<Answer> {
+        return this.send("PUT", `records/${record.id}`, JSON.stringify(record), { "Content-Type": "application/json", ...(match === null ? {} : { "If-Match": match }) });
+    }
+
+    async changes(since: number): Promise<Answer> {
+        return this.send("GET", `changes?since=${since}`);
+    }
+
+    async held(sha256: string): Promise<Answer> {
+        return this.send("GET", `held/${sha256}`);
+    }
+
+    async putPart(sha256: string, bytes: Uint8Array, range: string): Promise<Answer> {
+        return this.send("PUT", `files/${sha256}`, new Blob([new Uint8Array(bytes)]), { "Content-Type": "application/octet-stream", "Content-Range": range });
+    }
+
+    /** Who is logged in; null where there is no server. */
+    async session(): Promise<Session | null> {
+        const answer = await this.send("GET", "session");
+        return answer.status === OK_STATUS ? (answer.body as Session) : null;
+    }
+
+    /** Null where it went well; else what the server said. */
+    async login(name: string, password: string): Promise<Heard | null> {
+        const answer = await this.send("POST", "session", JSON.stringify({ name, password }), { "Content-Type": "application/json" });
+        return answer.status === DONE_STATUS ? null : answer;
+    }
+
+    async logout(): Promise<void> {
+        await this.send("DELETE", "session");
+    }
+
+    /** The bytes of a photo or sound; null where they cannot be had now. */
+    async file(sha256: string, size: number): Promise<Blob | null> {
+        const parts: Blob[] = [];
+        for (let begins = 0; begins < size; ) {
+            const reply = await this.fetched("GET", `files/${sha256}`, undefined, { Range: `bytes=${begins}-` });
+            const part = reply?.ok === true ? await reply.blob().catch(() => null) : null;
+            if (part === null || part.size === 0) {
+                return null;
+            }
+            parts.push(part);
+            begins += part.size;
+        }
+        return new Blob(parts);
+    }
+
+    private async send(method: string, path: string, body?: BodyInit, headers?: Record<string, string>): Promise<Heard> {
+        const reply = await this.fetched(method, path, body, headers);
+        if (reply === null) {
+            return { status: 0, body: null, afterSeconds: 0 };
+        }
+        const afterSeconds = Number(reply.headers.get("Retry-After") ?? 0);
+        try {
+            const text = await reply.text();
+            return { status: reply.status, body: text === "" ? null : JSON.parse(text), afterSeconds };
+        } catch {
+            return { status: 0, body: null, afterSeconds };
+        }
+    }
+
+    private async fetched(method: string, path: string, body?: BodyInit, headers?: Record<string, string>): Promise<Response | null> {
+        try {
+            return await fetch(`api/${path}`, {
+                method,
+                headers: { "Accept-Language": this.language, ...headers },
+                cache: "no-store",
+                signal: AbortSignal.timeout(PATIENCE_MS),
+                ...(body === undefined ? {} : { body }),
+            });
+        } catch {
+            return null;
+        }
+    }
+}
