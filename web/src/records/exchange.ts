@@ -108,7 +108,7 @@ async function sendFile(shelf: Shelf, wire: Wire, one: Waiting): Promise<Ended> 
     const sha256 = one.sha256 ?? "";
     const size = await shelf.size(sha256);
     let answer = await wire.held(sha256);
-    for (;;) {
+    for (let before = -1; ; ) {
         if (answer.status !== KEPT_STATUS) {
             const ended = stops(answer);
             if (ended === null) {
@@ -121,6 +121,10 @@ async function sendFile(shelf: Shelf, wire: Wire, one: Waiting): Promise<Ended> 
             await shelf.acknowledged(one);
             return "done";
         }
+        if (told.held <= before) {
+            return "later"; // it took a part and has no more than before
+        }
+        before = told.held;
         const ends = Math.min(size, told.held + PART_BYTES);
         answer = await wire.putPart(sha256, await shelf.part(sha256, told.held, ends), `bytes ${told.held}-${ends - 1}/${size}`);
     }
