@@ -325,8 +325,8 @@ static void check_swing(double swing_hz, double in_syllables)
     qll_arena_close(arena);
 }
 
-/* Even noise, each sample a sum of twelve, whose level swings by @p swing_db to either side four times a second. */
-static qll_sound_features features_of_even_noise(double swing_db, uint64_t seed, qll_arena *arena)
+/* Ten seconds of even noise, each sample a sum of twelve, whose level swings by @p swing_db to either side @p swing_hz times a second. */
+static float *swinging_noise(double swing_db, double swing_hz, uint64_t seed)
 {
     float *samples = sound_of(10);
     qll_random random = qll_random_seeded(seed);
@@ -335,10 +335,15 @@ static qll_sound_features features_of_even_noise(double swing_db, uint64_t seed,
         for (int i = 0; i < 12; i++) {
             sum += qll_random_unit(&random);
         }
-        const double level_db = swing_db * sin(QLL_TWO_PI * 4.0 * (double)j / QLL_RATE);
+        const double level_db = swing_db * sin(QLL_TWO_PI * swing_hz * (double)j / QLL_RATE);
         samples[j] = (float)(0.02 * pow(10.0, level_db / 20.0) * sum);
     }
-    return features_of(samples, arena);
+    return samples;
+}
+
+static qll_sound_features features_of_even_noise(double swing_db, uint64_t seed, qll_arena *arena)
+{
+    return features_of(swinging_noise(swing_db, 4.0, seed), arena);
 }
 
 /* docs/theory/sound.md, 11: the kurtosis of even noise is 3, known to 0.018 of ten seconds and to as much of windows; its level swings
@@ -478,8 +483,41 @@ TEST(bursts_are_many_collapses_and_neither_even_noise_nor_a_few_ticks)
     qll_arena_close(arena);
 }
 
+static qll_sound_stretch stretch_of(float *samples, qll_arena *arena)
+{
+    qll_sound_result result;
+    CHECK(listen(samples, 10, 1, 4096, NULL, arena, &result) == QLL_OK);
+    free(samples);
+    return result.stretches[0];
+}
+
+/* docs/theory/sound.md, 7: even noise that comes and goes 23 times a second has no blow that stands out, and is chatter; at the mains'
+ * frequency it is hum; a tone that does so is a squeal. */
+TEST(a_rhythm_that_two_bands_have_is_chatter_without_blows)
+{
+    qll_arena *arena = qll_arena_open((size_t)64 << 20);
+    const qll_sound_stretch dull = stretch_of(swinging_noise(2.0, 23.0, 7), arena);
+    CHECK(dull.kind == QLL_SOUND_CHATTER);
+    CHECK_NEAR(dull.features.repeat_hz, 23.0, 0.03);
+    CHECK(dull.features.kurtosis < 3.5 && dull.features.thump_db < 8.0);
+    for (int mains_hz = 50; mains_hz <= 60; mains_hz += 10) {
+        const qll_sound_stretch hum = stretch_of(swinging_noise(2.0, mains_hz, 8), arena);
+        CHECK(hum.kind != QLL_SOUND_CHATTER && hum.features.repeat_wide < 0.1);
+    }
+    float *samples = sound_of(10);
+    for (size_t j = 0; j < (size_t)10 * QLL_RATE; j++) {
+        const double t = (double)j / QLL_RATE;
+        samples[j] =
+            (float)(0.05 * (1.0 + 0.5 * sin(QLL_TWO_PI * 23.0 * t)) * sin(QLL_TWO_PI * 2000.0 * t));
+    }
+    add_noise(samples, 0, 10, 0.005, 9);
+    CHECK(stretch_of(samples, arena).kind == QLL_SOUND_SQUEAL);
+    qll_arena_close(arena);
+}
+
 int main(void)
 {
+    TEST_RUN(a_rhythm_that_two_bands_have_is_chatter_without_blows);
     TEST_RUN(halving_keeps_what_is_wanted_and_takes_out_what_would_come_back);
     TEST_RUN(silence_is_none_whatever_its_channels);
     TEST_RUN(a_recording_of_under_five_seconds_or_of_no_rate_is_refused);
