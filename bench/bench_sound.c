@@ -173,7 +173,8 @@ int main(int count, char **arguments)
     } generators[] = {{"first generator", recording_make},
                       {"second generator", recording_make_other},
                       {"third generator", recording_make_simulated},
-                      {"fourth generator", recording_make_summed}};
+                      {"fourth generator", recording_make_summed},
+                      {"fifth generator", recording_make_driven}};
 
     bench_speed();
     for (long i = 0; i < (long)(sizeof generators / sizeof generators[0]); i++) {
