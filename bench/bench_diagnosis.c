@@ -25,6 +25,75 @@ static void say_bins(const world_score *score)
     }
 }
 
+/* Mean of draws, with the standard deviation from draw to draw, which is the standard error of one. */
+typedef struct draws {
+    double sum, squares, least, most;
+    int count;
+} draws;
+
+static void draws_add(draws *to, double value)
+{
+    to->sum += value;
+    to->squares += value * value;
+    to->least = to->count == 0 ? value : fmin(to->least, value);
+    to->most = to->count == 0 ? value : fmax(to->most, value);
+    to->count += 1;
+}
+
+static void say_draws(const char *what, const draws *of)
+{
+    const double mean = of->sum / of->count;
+    const double spread = sqrt((of->squares - of->sum * mean) / (of->count - 1));
+    printf("  %s: mean %.4f, %.4f from draw to draw, %.4f of the mean, %.3f to %.3f\n", what, mean,
+           spread, spread / sqrt(of->count), of->least, of->most);
+}
+
+/* The masked visit with other shares of copied answers, all on the same cases, and the next test: draw by draw. */
+static void say_many_draws(const qll_knowledge *shipped, unsigned site, qll_arena *arena)
+{
+    enum {
+        QLL_DRAWS = 40,
+        QLL_POLICY_DRAWS = 10
+    };
+
+    const double copied[] = {0.0, shipped->copied_share, 0.3};
+    for (size_t i = 0; i < sizeof copied / sizeof *copied; i++) {
+        qll_knowledge knowledge = *shipped;
+        knowledge.copied_share = copied[i];
+        draws brier = {0}, calibration = {0};
+        for (uint64_t seed = 0; seed < QLL_DRAWS; seed++) {
+            world of = {.knowledge = &knowledge,
+                        .site = site,
+                        .is_masked = true,
+                        .random = qll_random_seeded(7000 + seed)};
+            const world_score score = world_visit(&of, 3000, 1, arena);
+            draws_add(&brier, score.brier / (double)score.cases);
+            draws_add(&calibration, world_calibration(&score));
+        }
+        printf("masked, visit, %d draws of 3,000, copied share %.1f:\n", QLL_DRAWS, copied[i]);
+        say_draws("Brier", &brier);
+        say_draws("calibration error", &calibration);
+    }
+    draws brier = {0}, calibration = {0}, answers = {0}, hits = {0};
+    for (uint64_t seed = 0; seed < QLL_POLICY_DRAWS; seed++) {
+        world of = {.knowledge = shipped,
+                    .site = site,
+                    .is_masked = true,
+                    .random = qll_random_seeded(7100 + seed)};
+        const world_score score = world_policy(&of, 1000, arena);
+        const double cases = (double)score.cases;
+        draws_add(&brier, score.brier / cases);
+        draws_add(&calibration, world_calibration(&score));
+        draws_add(&answers, score.answers / cases);
+        draws_add(&hits, (double)score.hits / cases);
+    }
+    printf("masked, next test, %d draws of 1,000:\n", QLL_POLICY_DRAWS);
+    say_draws("Brier", &brier);
+    say_draws("calibration error", &calibration);
+    say_draws("answers", &answers);
+    say_draws("first right", &hits);
+}
+
 static void time_one(const qll_knowledge *knowledge, unsigned site)
 {
     enum {
@@ -81,6 +150,7 @@ int main(void)
         say(names[is_masked][3], &policy);
         say_bins(&policy);
     }
+    say_many_draws(&knowledge, site, arena);
     time_one(&knowledge, (1U << QLL_SITE_HAS_COUNT) - 1U);
     qll_arena_close(arena);
     return 0;

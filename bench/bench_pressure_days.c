@@ -1,5 +1,6 @@
 /* How often the findings of pressure logs are right: logs of known states, made by the generators of tests/, on seeds never
- * used for tuning. Prints a line for each state: how many logs got exactly what is wrong with them, and what else was found.
+ * used for tuning. Prints a line for each state: how many logs got exactly what is wrong with them, and what else was found;
+ * and each log that was judged wrongly, by its seed.
  *
  *     bench_pressure_days [NOISE_PA [FIRST_SEED [LAST_SEED [survey] [second]]]]
  */
@@ -13,6 +14,17 @@ typedef struct tally {
     int right, all;
     int words[QLL_PRESSURE_WORD_COUNT];
 } tally;
+
+static void print_miss(const char *name, int seed, unsigned found)
+{
+    printf("  missed: %s, seed %d:", name, seed);
+    for (size_t w = 0; w < QLL_PRESSURE_WORD_COUNT; w++) {
+        if ((found >> w & 1U) != 0) {
+            printf(" %s", qll_pressure_words[w]);
+        }
+    }
+    printf("\n");
+}
 
 static void count(tally *to, unsigned found, bool is_right)
 {
@@ -60,6 +72,9 @@ int main(int count_of, char **arguments)
             if (log.count > 0) {
                 count(&of, found, day_is_right((day_state)state, found));
                 count(&whole, found, day_is_right((day_state)state, found));
+                if (!day_is_right((day_state)state, found)) {
+                    print_miss(day_names[state], seed, found);
+                }
             }
             qll_arena_close(arena);
         }

@@ -19,9 +19,11 @@ static qll_status open_recording(const char *path, qll_language language, qll_ar
     if (status == QLL_IO || status == QLL_REFUSED) {
         qll_writer shown = qll_writer_new(arena);
         qll_write_visible(&shown, qll_text_of(path));
+        const qll_argument name = qll_as_is(qll_writer_text(&shown).bytes);
         qll_cli_complain(arena, language,
-                         (qll_said){QLL_TEXT_CLI_CANNOT_READ,
-                                    {qll_as_is(qll_writer_text(&shown).bytes), qll_as_is(why)}});
+                         why[0] == '\0'
+                             ? (qll_said){QLL_TEXT_CLI_NO_RECORDING, {name}}
+                             : (qll_said){QLL_TEXT_CLI_CANNOT_READ, {name, qll_as_is(why)}});
     }
     return status;
 }

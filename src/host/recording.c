@@ -60,12 +60,11 @@ static qll_status stream(void *context, qll_samples_sink *sink, void *sink_conte
     return QLL_OK;
 }
 
-/* Why there is no recording: the system failed, or this is none. */
+/* Why there is no recording: the system failed, or this is none, which needs no other words (an empty text). */
 static qll_status refuse(SNDFILE *file, qll_arena *arena, const char **why)
 {
     const int error = file == NULL ? sf_error(NULL) : SF_ERR_UNRECOGNISED_FORMAT;
-    const char *says =
-        error == SF_ERR_UNRECOGNISED_FORMAT ? "it is neither WAV nor FLAC" : sf_strerror(NULL);
+    const char *says = error == SF_ERR_UNRECOGNISED_FORMAT ? "" : sf_strerror(NULL);
     *why = qll_arena_copy(arena, says, strlen(says));
     if (file != NULL) {
         (void)sf_close(file);

@@ -13,7 +13,8 @@ typedef struct qll_host_recording qll_host_recording;
  * What the header says of its length is not believed: samples are read until there are none.
  *
  * @param opened to be closed by qll_host_recording_close(); NULL unless QLL_OK
- * @param why    on QLL_IO and QLL_REFUSED what the system or the decoder says, in @p arena or constant
+ * @param why    on QLL_IO and QLL_REFUSED what the system or the decoder says, in @p arena or constant; empty: it is neither
+ *               WAV nor FLAC
  * @return QLL_OK, QLL_IO (cannot be read), QLL_REFUSED (is no WAV or FLAC) or QLL_NO_MEMORY
  */
 QLL_MUST_USE qll_status qll_host_recording_open(const char *path, qll_arena *arena,

@@ -20,14 +20,14 @@ typedef struct qll_course {
 
 /** How it moved. */
 typedef struct qll_course_move {
-    double by;       /* its greatest step, or its trend from the first day to the last */
+    double by;       /* the step of its best cut, or its trend from the first day to the last */
     bool is_step;    /* at once, on the day that begins at from_ms; else by and by */
     bool is_certain; /* a step, or a trend that chance makes once in a hundred times at most */
     int64_t from_ms;
 } qll_course_move;
 
 /**
- * Theil-Sen's slope with Mann-Kendall's Z, and steps by halving: docs/theory/pressure_log.md, "Over days and weeks".
+ * Theil-Sen's slope with Mann-Kendall's Z, and the one cut that leaves least: docs/theory/pressure_log.md, "Over days and weeks".
  *
  * @param course  of QLL_COURSE_LEAST days or more
  * @param scratch room for qll_pair_count(course->count) and for 3 course->count

@@ -21,6 +21,8 @@
 #define QLL_HUNT_SHARE       0.4
 #define QLL_HUNT_INLET       0.5 /* of the outlet's swing: then the supply swings */
 #define QLL_HUNT_INTERVAL_MS ((int64_t)2000)
+/* Rows quicker than this are averaged for a second look, as a frame of theirs holds too little of a slow swing. */
+#define QLL_HUNT_SLOW_MS     ((int64_t)500)
 /* Uneven times: this share of neighbors further than 0.3 of an interval from one. */
 #define QLL_UNEVEN_SHARE     0.05
 #define QLL_UNEVEN_EXPLAINS  0.3
@@ -34,10 +36,22 @@ bool qll_hunt_begin(qll_hunt *hunt, int64_t interval_ms, qll_arena *arena)
     for (size_t f = 0; f < 3; f++, frame *= 2) {
         good = good && qll_framing_make(frame, rate_hz, arena, &hunt->frames[f]) == QLL_OK;
     }
+    hunt->averaged = QLL_HUNT_SLOW_MS >= 2 * interval_ms && interval_ms > 0
+                         ? (size_t)(QLL_HUNT_SLOW_MS / interval_ms)
+                         : 1;
+    frame = QLL_HUNT_PIECE / 4;
+    for (size_t f = 0; f < 3; f++, frame *= 2) {
+        good = good
+               && qll_framing_make(frame, rate_hz / (double)hunt->averaged, arena,
+                                   &hunt->slow_frames[f])
+                      == QLL_OK;
+    }
+    hunt->slow = qll_arena_take(arena, 2 * QLL_HUNT_PIECE * 8, sizeof *hunt->slow);
     hunt->residual = qll_arena_take(arena, 2 * QLL_HUNT_PIECE * 8, sizeof *hunt->residual);
     hunt->density = qll_arena_take(arena, QLL_HUNT_PIECE, sizeof *hunt->density);
     hunt->sum = qll_arena_take(arena, 2 * QLL_HUNT_PIECE, sizeof *hunt->sum);
-    return good && hunt->residual != NULL && hunt->density != NULL && hunt->sum != NULL;
+    return good && hunt->slow != NULL && hunt->residual != NULL && hunt->density != NULL
+           && hunt->sum != NULL;
 }
 
 /* ---- what is left without level, trend and inlet ---- */
@@ -221,10 +235,51 @@ static peak find_uneven(qll_hunt *hunt, const qll_series *series, size_t from, s
 
 /* ---- pieces ---- */
 
-/* Does the inlet swing as much? */
-static bool is_supply(qll_hunt *hunt, qll_framing *framing, const double *inlet, size_t count,
-                      const peak *found)
+/* What is looked at. */
+typedef struct piece {
+    const double *outlet, *inlet; /* inlet: NULL where it is not known */
+    size_t count;
+    qll_framing *framing;
+} piece;
+
+static qll_framing *frame_for(qll_framing *frames, size_t count)
 {
+    return &frames[count >= 256 ? 2 : count >= 128 ? 1 : 0];
+}
+
+/* By what detrend() left of it. */
+static peak find_even(qll_hunt *hunt, const piece *of, double rms_pa)
+{
+    average_density(of->framing, hunt->residual, of->count, hunt->density, hunt->sum);
+    return find_peak(hunt, of->framing, of->count, rms_pa);
+}
+
+static const double *average_of(const double *values, size_t count, size_t each, double *averages)
+{
+    for (size_t i = 0; i < count; i++) {
+        averages[i] = qll_span_of(values + i * each, each).sum / (double)each;
+    }
+    return averages;
+}
+
+/* The same piece by averages, so that a frame of as many holds more of a slow swing. */
+static piece slower(qll_hunt *hunt, const piece *of)
+{
+    const size_t each = hunt->averaged, count = of->count / each;
+    double *slow_inlet = hunt->slow + QLL_HUNT_PIECE * 8;
+    return (piece){.outlet = average_of(of->outlet, count, each, hunt->slow),
+                   .inlet =
+                       of->inlet == NULL ? NULL : average_of(of->inlet, count, each, slow_inlet),
+                   .count = count,
+                   .framing = frame_for(hunt->slow_frames, count)};
+}
+
+/* Does the inlet swing as much? */
+static bool is_supply(qll_hunt *hunt, const piece *of, const peak *found)
+{
+    const double *inlet = of->inlet;
+    qll_framing *framing = of->framing;
+    const size_t count = of->count;
     if (inlet == NULL || found->bin == 0) {
         return false;
     }
@@ -288,18 +343,21 @@ static void look_at(qll_pressure_state *state, const qll_series *series, size_t 
         hunt->last_frequency_hz = 0.0;
         return;
     }
-    qll_framing *framing = &hunt->frames[count >= 256 ? 2 : count >= 128 ? 1 : 0];
+    piece at = {outlet, inlet, count, frame_for(hunt->frames, count)};
     peak found;
     if (is_uneven(series, from, from + count)) {
         found = find_uneven(hunt, series, from, count, rms_pa);
     } else {
-        average_density(framing, hunt->residual, count, hunt->density, hunt->sum);
-        found = find_peak(hunt, framing, count, rms_pa);
+        found = find_even(hunt, &at, rms_pa);
+        if (!found.stands && hunt->averaged > 1 && count / hunt->averaged >= QLL_HUNT_VALUES) {
+            at = slower(hunt, &at);
+            found = find_even(hunt, &at, detrend(at.outlet, at.inlet, at.count, hunt->residual));
+        }
     }
     if (!has_company(hunt, series, &found) || !found.stands) {
         return;
     }
-    if (is_supply(hunt, framing, inlet, count, &found)) {
+    if (is_supply(hunt, &at, &found)) {
         hunt->supply_s += length_s;
         return;
     }

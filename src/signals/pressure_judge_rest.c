@@ -4,21 +4,25 @@
 
 #include <math.h>
 
-#define QLL_TREND_Z       2.33 /* 1 %, one side */
+#define QLL_TREND_Z         2.33 /* 1 %, one side */
 /* The most that a supply that recovers is believed to lift a closed outlet. */
-#define QLL_EFFECT_MOST   0.5
-#define QLL_EFFECT_SPARE  1.3 /* as the effect itself is known to a third */
-#define QLL_AT_INLET_PA   15e3
-#define QLL_FROM_BELOW_PA 40e3
-#define QLL_SWOLLEN_PA    40e3
+#define QLL_EFFECT_MOST     0.5
+#define QLL_EFFECT_SPARE    1.3 /* as the effect itself is known to a third */
+#define QLL_AT_INLET_PA     15e3
+#define QLL_FROM_BELOW_PA   40e3
+#define QLL_SWOLLEN_PA      40e3
 /* A working tank lets a heater of 11 kW lift it by some 100 Pa/s, closed pipes without one by 400 and more. */
-#define QLL_STEEP_PA_S    200.0
-#define QLL_EXPAND_LATE   0.25
-#define QLL_EXPLAINED     0.45
-#define QLL_OVER_PA       20e3
+#define QLL_STEEP_PA_S      200.0
+#define QLL_EXPAND_LATE     0.25
+#define QLL_EXPLAINED       0.45
+#define QLL_OVER_PA         20e3
 /* A leak swells nearly all windows, a heater does not fire in each. */
-#define QLL_LEAK_SHARE    0.8
-#define QLL_WINDOWS_LEAST 4.0
+#define QLL_LEAK_SHARE      0.8
+#define QLL_WINDOWS_LEAST   4.0
+/* A lock-up to act on. */
+#define QLL_HIGH_LOCK_UP_PA 69e3
+/* A leak rises evenly from the start; what rises late alone is a heater that fires then. */
+#define QLL_EVEN_SHARE      0.5
 
 typedef struct rest_counts {
     double windows, early, late, late_rises, at_inlet, swollen, steep;
@@ -76,7 +80,8 @@ static rest_counts count_windows(qll_judging *j)
         if (!isnan(w->late)) {
             const double own_late = own_slope(w->late, w->late_inlet, effect);
             n.late += 1.0;
-            if (own_late > QLL_LATE_LEAST_PA_S && w->late_z > QLL_TREND_Z) {
+            if (own_late > QLL_LATE_LEAST_PA_S && w->late_z > QLL_TREND_Z
+                && own_early >= QLL_EVEN_SHARE * own_late) {
                 late[late_count] = own_late;
                 late_count += 1;
             }
@@ -101,6 +106,7 @@ static bool judge_creep(qll_judging *j, const rest_counts *n)
     const double late_share = n->late > 0.0 ? fmax(n->late_rises - 0.5, 0.0) / n->late : 0.0;
     const double end_share = n->windows > 0.0 ? n->at_inlet / n->windows : 0.0;
     const double swollen_share = n->windows > 0.0 ? n->swollen / n->windows : 0.0;
+    const double early_share = n->windows > 0.0 ? n->early / n->windows : 0.0;
     double share = n->late > 0.0 ? n->late_rises / n->late : 0.0;
     double rate = n->late_rate;
     double strength = fmin(qll_grade(late_share, 0.2, 0.5, 0.9),
@@ -122,6 +128,16 @@ static bool judge_creep(qll_judging *j, const rest_counts *n)
         share = swollen_share;
         rate = n->early_rate;
     }
+    /* None long enough to tell what comes late: then it is the share again, where nothing rises as steeply as a heater makes it. */
+    const double by_early = n->late == 0.0 && n->windows >= QLL_WINDOWS_LEAST && n->steep == 0.0
+                                    && n->over_pa < QLL_OVER_PA
+                                ? qll_grade(early_share, 0.6, QLL_LEAK_SHARE, 1.0)
+                                : 0.0;
+    if (by_early > strength) {
+        strength = by_early;
+        share = early_share;
+        rate = n->early_rate;
+    }
     qll_pressure_finding *found = qll_finding_add(j, QLL_PRESSURE_WORD_CREEP, strength, rate,
                                                   j->state->first_ms, j->state->last_ms);
     if (found != NULL) {
@@ -139,9 +155,12 @@ static bool judge_expansion(qll_judging *j, const rest_counts *n)
     const double late_share = n->late > 0.0 ? n->late_rises / n->late : 0.0;
     const double end_share = n->windows > 0.0 ? n->at_inlet / n->windows : 0.0;
     const double swell_pa = n->top_pa - n->lock_up_pa;
-    /* Where lock-up stands near the inlet a tank that works passes it too. */
-    const double by_over =
+    double by_over =
         fmin(qll_grade(n->over_pa, 8e3, QLL_OVER_PA, 60e3), qll_grade(swell_pa, 20e3, 60e3, 150e3));
+    /* Where lock-up stands near the inlet a tank that works passes it too, but never as steeply as closed pipes. */
+    if (n->lock_up_quarter_pa - j->result->features.set_point_pa_gauge >= QLL_HIGH_LOCK_UP_PA) {
+        by_over = fmin(by_over, qll_grade(n->steep, 0.0, 2.0, 4.0));
+    }
     double by_swell = 0.0;
     const bool leaks =
         late_share >= QLL_EXPAND_LATE || end_share >= 0.5 || swollen_share >= QLL_LEAK_SHARE;
@@ -164,8 +183,8 @@ static void judge_lock_up(qll_judging *j, const rest_counts *n, bool is_lifted)
 {
     const double set_pa = j->result->features.set_point_pa_gauge;
     const double over_pa = n->lock_up_quarter_pa - set_pa;
-    double strength =
-        qll_grade(over_pa, 35e3, fmax(69e3, 0.15 * set_pa), fmax(140e3, 0.3 * set_pa));
+    double strength = qll_grade(over_pa, 35e3, fmax(QLL_HIGH_LOCK_UP_PA, 0.15 * set_pa),
+                                fmax(140e3, 0.3 * set_pa));
     double expected = (double)NAN;
     if (j->expect->outlet_pa_gauge != NULL && isfinite(j->inlet_median_pa)) {
         const double should_pa =

@@ -96,7 +96,10 @@ typedef struct qll_thinning {
 
 typedef struct qll_hunt {
     qll_framing frames[3]; /* of 64, 128, 256 */
-    double *residual, *density, *sum;
+    qll_framing
+        slow_frames[3]; /* of as many averages of so many rows: 1 = there is no second look */
+    size_t averaged;
+    double *residual, *density, *sum, *slow;
     double cycles, seen_s, looked_s, supply_s;
     size_t run_count;
     double best_rms_pa, frequency_hz; /* of the strongest run */

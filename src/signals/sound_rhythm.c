@@ -4,9 +4,15 @@
 #include <math.h>
 #include <string.h>
 
-#define QLL_SLOW_S   0.4 /* what changes more slowly is no rhythm */
-#define QLL_MOST_HZ  70.0
-#define QLL_LEAST_HZ 6.0
+#define QLL_SLOW_S         0.4 /* what changes more slowly is no rhythm */
+#define QLL_MOST_HZ        70.0
+#define QLL_LEAST_HZ       6.0
+/* How far a mains' frequency strays: 0.2 Hz of 50 (what a grid allows itself at rest, from memory) and the phone's clock; a line of
+ * ten seconds is not thinner than the least. */
+#define QLL_MAINS_SHARE    0.005
+#define QLL_MAINS_LEAST_HZ 0.4
+/* A share of the strongest from which on a shorter period is the one. */
+#define QLL_SAME_STRENGTH  0.9
 
 void qll_sound_rhythm_open(qll_sound_envelope *envelope)
 {
@@ -41,18 +47,31 @@ static void put_envelope(qll_sound_envelope *envelope, size_t band)
     memset(work + count, 0, (envelope->length - count) * sizeof *work);
 }
 
-/* The autocorrelation of work in its place, 1 at lag 0, as far as it is looked at. False of silence. */
+static bool is_mains(double hz, double mains_hz)
+{
+    const double times = fmax(1.0, floor(hz / mains_hz + 0.5));
+    return fabs(hz - times * mains_hz) <= fmax(QLL_MAINS_SHARE * hz, QLL_MAINS_LEAST_HZ);
+}
+
+/* The autocorrelation of work in its place, as far as it is looked at: lag 0 would be 1 with the mains' hum, which is taken off. False
+ * of silence. */
 static bool correlate(qll_sound_envelope *envelope)
 {
     double *work = envelope->work;
+    double whole = 0.0;
+    for (size_t i = 0; i < envelope->count; i++) {
+        whole += work[i] * work[i];
+    }
     qll_fourier_forward(envelope->fourier, work, envelope->bins);
     const qll_complexes bins = envelope->bins;
+    const double step_hz = 1.0 / ((double)envelope->length * envelope->step_s);
     for (size_t k = 0; k < qll_fourier_bins(envelope->length); k++) {
-        bins.re[k] = bins.re[k] * bins.re[k] + bins.im[k] * bins.im[k];
+        const double hz = (double)k * step_hz;
+        const double power = bins.re[k] * bins.re[k] + bins.im[k] * bins.im[k];
+        bins.re[k] = is_mains(hz, 50.0) || is_mains(hz, 60.0) ? 0.0 : power;
         bins.im[k] = 0.0;
     }
     qll_fourier_inverse(envelope->fourier, bins, work);
-    const double whole = work[0];
     if (!(whole > 0.0)) {
         return false;
     }
@@ -84,19 +103,28 @@ typedef struct rhythm {
     double strength, hz;
 } rhythm;
 
+/* How strong a repetition after @p lag is; 0 where it is no peak. */
+static double peak_at(const double *correlation, size_t lag)
+{
+    const bool is_peak =
+        correlation[lag] >= correlation[lag - 1] && correlation[lag] >= correlation[lag + 1];
+    return is_peak ? strength_at(correlation, lag) : 0.0;
+}
+
 static rhythm find_rhythm(const qll_sound_envelope *envelope)
 {
     const double *correlation = envelope->work;
-    rhythm best = {0.0, NAN};
+    double strongest = 0.0;
     for (size_t lag = envelope->shortest; lag <= envelope->longest; lag++) {
-        const bool is_peak =
-            correlation[lag] >= correlation[lag - 1] && correlation[lag] >= correlation[lag + 1];
-        const double strength = is_peak ? strength_at(correlation, lag) : 0.0;
-        if (strength > best.strength) {
-            best = (rhythm){strength, 1.0 / ((double)lag * envelope->step_s)};
+        strongest = fmax(strongest, peak_at(correlation, lag));
+    }
+    /* what repeats after one period repeats after two, and that may lie nearer to a whole step */
+    for (size_t lag = envelope->shortest; lag <= envelope->longest && strongest > 0.0; lag++) {
+        if (peak_at(correlation, lag) >= QLL_SAME_STRENGTH * strongest) {
+            return (rhythm){strongest, 1.0 / ((double)lag * envelope->step_s)};
         }
     }
-    return best;
+    return (rhythm){0.0, NAN};
 }
 
 void qll_sound_rhythm(qll_sound_envelope *envelope, qll_sound_features *features)

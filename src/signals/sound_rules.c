@@ -42,14 +42,21 @@ static double hammer(const qll_sound_features *f)
            * over(f->quiet_share, 0.87, 0.015) * over(f->thump_balance_db, 0.0, 2.0);
 }
 
-/* Blows in an even rhythm that two bands have: a swelling tone or hum has it in one, or without blows. The more the level swings, the
- * plainer the rhythm must be. */
+/* How much of the time one tone stands by more than @p excess_db over its limit. */
+static double toned(const qll_sound_features *f, double excess_db)
+{
+    return f->tone_share * over(or_else(f->tone_excess_db, 0.0), excess_db, 1.0);
+}
+
+/* What two bands have in one even rhythm: blows; or any sound that is no tone, as dull blows that ring into each other leave none
+ * that stands out. A note that rings after a blow stands at most 6 dB over the limit, a tone that swells mostly more. The more the
+ * level swings, the plainer the rhythm must be. */
 static double chatter(const qll_sound_features *f)
 {
-    const double toned = f->tone_share * over(or_else(f->tone_excess_db, 0.0), 8.0, 1.0);
     const double blows =
-        fmax(over(f->kurtosis, 3.7 + 2.0 * toned, 0.15), over(f->thump_db, 9.0, 0.7));
-    return blows * over(f->repeat_wide, 0.14 + 0.05 * fmax(0.0, f->swing_db - 2.5), 0.015);
+        fmax(over(f->kurtosis, 3.7 + 2.0 * toned(f, 8.0), 0.15), over(f->thump_db, 9.0, 0.7));
+    return fmax(blows, 1.0 - toned(f, 6.0))
+           * over(f->repeat_wide, 0.14 + 0.05 * fmax(0.0, f->swing_db - 2.5), 0.015);
 }
 
 /* The same tone for a good part of the time; of what swings, as a tune does, for longer: at most half of it, as a squeal may stop. */

@@ -14,8 +14,8 @@ static world masked(uint64_t seed)
                    .random = qll_random_seeded(seed)};
 }
 
-/* Plain tempered Bayes has 0.57 of such cases; the prior alone 0.935. Of 3,000 cases the score is known to 0.0065 only (ten seeds:
- * 0.536 to 0.556), of 15,000 to 0.003. */
+/* Plain tempered Bayes has 0.57 of such cases; the prior alone 0.935. Of 3,000 cases the score is known to 0.0086 only (forty draws:
+ * 0.525 to 0.566), of 15,000 to 0.004. */
 TEST(a_visit_finds_what_is_wrong)
 {
     world of = masked(43);

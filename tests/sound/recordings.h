@@ -43,4 +43,7 @@ recording recording_make_simulated(recording_kind kind, bool is_hard, uint64_t s
 /* The same by a fourth, that draws noise as a spectrum and puts blows together one by one: recordings_summed.c. */
 recording recording_make_summed(recording_kind kind, bool is_hard, uint64_t seed, qll_arena *arena);
 
+/* The same by a fifth, that follows in time what drives a sound: recordings_driven.c. */
+recording recording_make_driven(recording_kind kind, bool is_hard, uint64_t seed, qll_arena *arena);
+
 #endif

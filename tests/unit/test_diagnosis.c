@@ -1,6 +1,7 @@
 #include "base/random.h"
 #include "check.h"
 #include "diagnosis/diagnosis.h"
+#include "toy_diagnosis.h"
 
 #include <string.h>
 
@@ -38,46 +39,10 @@ static qll_belief believe(const qll_knowledge *knowledge, unsigned site, const s
 
 /* ---- three causes, two tests, by hand: docs/theory/diagnosis.md 3, figures from the same formulas on paper ---- */
 
-static const qll_cause three[] = {
-    {.word = "c1", .weight = 0.5}, {.word = "c2", .weight = 0.3}, {.word = "c3", .weight = 0.2}};
-static const qll_outcome two_outcomes[] = {{.word = "yes", .usual = 0.5},
-                                           {.word = "no", .usual = 0.5}};
-static const qll_outcome three_outcomes[] = {
-    {.word = "b0", .usual = 0.4}, {.word = "b1", .usual = 0.3}, {.word = "b2", .usual = 0.3}};
-static const double toy_likelihood[] = {0.9, 0.2, 0.1, 0.1, 0.8, 0.9, 0.7, 0.2,
-                                        0.1, 0.2, 0.6, 0.3, 0.1, 0.2, 0.6};
-static const double toy_hours[] = {1, 5.5, 4, 4.5, 2, 5, 3, 5, 0.5};
-static const qll_losses toy_losses = {.hours = toy_hours, .count = 3};
-
-static qll_knowledge toy(qll_evidence *evidence, bool same_group)
-{
-    evidence[0] = (qll_evidence){.word = "A",
-                                 .minutes = 15,
-                                 .outcomes = two_outcomes,
-                                 .outcome_count = 2,
-                                 .only_if.evidence = QLL_NOT_KNOWN};
-    evidence[1] = (qll_evidence){.word = "B",
-                                 .minutes = 6,
-                                 .outcomes = three_outcomes,
-                                 .outcome_count = 3,
-                                 .first = 2,
-                                 .group = same_group ? 0 : 1,
-                                 .only_if.evidence = QLL_NOT_KNOWN};
-    return (qll_knowledge){.causes = three,
-                           .cause_count = 3,
-                           .other = QLL_NOT_KNOWN,
-                           .evidence = evidence,
-                           .evidence_count = 2,
-                           .group_count = 2,
-                           .outcome_count = 5,
-                           .likelihood = toy_likelihood,
-                           .copied_share = 0.3};
-}
-
 TEST(the_next_test_is_not_the_one_that_tells_most)
 {
     qll_evidence evidence[2];
-    const qll_knowledge knowledge = toy(evidence, false);
+    const qll_knowledge knowledge = toy_knowledge(evidence, false);
     const size_t answers[] = {QLL_NOT_KNOWN, QLL_NOT_KNOWN};
     const qll_belief belief = believe(&knowledge, 0, answers);
     size_t action = QLL_NOT_KNOWN;
@@ -109,7 +74,7 @@ TEST(each_answer_moves_each_cause)
                                        {0.2941176, 0.5294118, 0.1764706},
                                        {0.2173913, 0.2608696, 0.5217391}};
     qll_evidence evidence[2];
-    const qll_knowledge knowledge = toy(evidence, false);
+    const qll_knowledge knowledge = toy_knowledge(evidence, false);
     const size_t nothing[] = {QLL_NOT_KNOWN, QLL_NOT_KNOWN};
     const qll_belief belief = believe(&knowledge, 0, nothing);
     double room[3];
@@ -121,36 +86,29 @@ TEST(each_answer_moves_each_cause)
     }
 }
 
-/* Brier's score where the first cause is the true one. */
-static double brier(const qll_belief *belief)
-{
-    const double *p = belief->probability;
-    return (p[0] - 1.0) * (p[0] - 1.0) + p[1] * p[1] + p[2] * p[2];
-}
-
 TEST(what_is_said_twice_counts_less_than_twice)
 {
     qll_evidence evidence[2];
     const size_t answers[] = {0, 0};
-    const qll_knowledge apart = toy(evidence, false);
+    const qll_knowledge apart = toy_knowledge(evidence, false);
     const qll_belief two = believe(&apart, 0, answers);
     CHECK_WITHIN(two.probability[0], 0.9574468, 1e-7);
     CHECK_WITHIN(two.probability[1], 0.0364742, 1e-7);
     CHECK_WITHIN(two.probability[2], 0.0060790, 1e-7);
-    CHECK_WITHIN(brier(&two), 0.0031781, 1e-7);
-    const qll_knowledge together = toy(evidence, true);
+    CHECK_WITHIN(toy_brier(&two), 0.0031781, 1e-7);
+    const qll_knowledge together = toy_knowledge(evidence, true);
     const qll_belief one = believe(&together, 0, answers);
     CHECK_WITHIN(one.probability[0], 0.9187037, 1e-7);
     CHECK_WITHIN(one.probability[1], 0.0661213, 1e-7);
     CHECK_WITHIN(one.probability[2], 0.0151750, 1e-7);
-    CHECK_WITHIN(brier(&one), 0.0112114, 1e-7);
+    CHECK_WITHIN(toy_brier(&one), 0.0112114, 1e-7);
 }
 
 /* With a lost symptom a group cannot say more than (1 - m)/m against the rest. */
 TEST(a_lost_symptom_bounds_what_a_group_says)
 {
     qll_evidence evidence[2];
-    qll_knowledge knowledge = toy(evidence, true);
+    qll_knowledge knowledge = toy_knowledge(evidence, true);
     knowledge.copied_share = 0.0;
     knowledge.lost_share = 0.2;
     const size_t answers[] = {0, 2};
@@ -279,7 +237,7 @@ TEST(a_foreseen_belief_comes_true)
 TEST(a_perfect_test_is_worth_certainty)
 {
     qll_evidence evidence[2];
-    qll_knowledge knowledge = toy(evidence, false);
+    qll_knowledge knowledge = toy_knowledge(evidence, false);
     static const double perfect[] = {1,      0,      0, 0,      1,      1,      1, 1e-300,
                                      1e-300, 1e-300, 1, 1e-300, 1e-300, 1e-300, 1};
     knowledge.likelihood = perfect;
@@ -369,11 +327,11 @@ TEST(two_faults_do_not_hang_on_the_order_of_causes)
     double first_share = (double)NAN;
     for (size_t o = 0; o < sizeof orders / sizeof orders[0]; o++) {
         qll_evidence evidence[2];
-        qll_knowledge turned = toy(evidence, false);
+        qll_knowledge turned = toy_knowledge(evidence, false);
         qll_cause causes[3];
         double likelihood[15];
         for (size_t c = 0; c < 3; c++) {
-            causes[c] = three[orders[o][c]];
+            causes[c] = toy_causes[orders[o][c]];
             for (size_t k = 0; k < 5; k++) {
                 likelihood[k * 3 + c] = toy_likelihood[k * 3 + orders[o][c]];
             }

@@ -19,7 +19,7 @@ static qll_status listen_to(const char *path, qll_arena *arena, qll_answer *answ
             .verb = QLL_VERB_LISTEN, .form = QLL_FORM_JSON, .recording = &recording};
         status = qll_ask(&question, arena, answer);
     } else {
-        CHECK((status == QLL_IO || status == QLL_REFUSED) && why[0] != '\0');
+        CHECK(status == QLL_REFUSED || (status == QLL_IO && why[0] != '\0'));
     }
     qll_host_recording_close(opened);
     return status;

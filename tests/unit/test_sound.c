@@ -1,26 +1,7 @@
 #include "base/random.h"
-#include "check.h"
-#include "signals/sound.h"
 #include "signals/sound_frames.h"
 #include "signals/sound_halving.h"
-
-#include <stdlib.h>
-
-#define QLL_TWO_PI 6.28318530717958647692
-#define QLL_RATE   48000
-
-static float *sound_of(double seconds)
-{
-    return calloc((size_t)(seconds * QLL_RATE), sizeof(float));
-}
-
-static void add_noise(float *samples, double from_s, double to_s, double height, uint64_t seed)
-{
-    qll_random random = qll_random_seeded(seed);
-    for (size_t j = (size_t)(from_s * QLL_RATE); j < (size_t)(to_s * QLL_RATE); j++) {
-        samples[j] += (float)(height * (2.0 * qll_random_unit(&random) - 1.0));
-    }
-}
+#include "sound/heard.h"
 
 static void add_tone(float *samples, double from_s, double to_s, double hz, double height)
 {
@@ -37,20 +18,6 @@ static void add_thump(float *samples, double at_s, double height)
         samples[(size_t)(at_s * QLL_RATE) + j] +=
             (float)(height * exp(-t / 0.03) * sin(QLL_TWO_PI * 150.0 * t));
     }
-}
-
-/* Listens in blocks of @p block samples. */
-static qll_status listen(const float *samples, double seconds, unsigned channels, size_t block,
-                         const qll_sound_quiet *quiet, qll_arena *arena, qll_sound_result *result)
-{
-    qll_sound *sound = NULL;
-    qll_status status = qll_sound_open(QLL_RATE, channels, quiet, arena, &sound);
-    const size_t count = (size_t)(seconds * QLL_RATE);
-    for (size_t at = 0; at < count && status == QLL_OK; at += block) {
-        status =
-            qll_sound_take(sound, samples + at * channels, block < count - at ? block : count - at);
-    }
-    return status == QLL_OK ? qll_sound_finish(sound, result) : status;
 }
 
 /* What half the rate keeps of a tone, as amplitude. */
@@ -298,15 +265,6 @@ TEST(thumps_have_their_times)
     qll_arena_close(arena);
 }
 
-/* Of ten seconds, which are given back. */
-static qll_sound_features features_of(float *samples, qll_arena *arena)
-{
-    qll_sound_result result;
-    CHECK(listen(samples, 10, 1, 4096, NULL, arena, &result) == QLL_OK);
-    free(samples);
-    return result.stretches[0].features;
-}
-
 /* A note whose level swings by 6 dB to either side, @p swing_hz times a second: its level is off by 6/sqrt(2) dB on average, less
  * what averaging over 20 ms takes of a sine, and all of that swing is at this one rate. */
 static void check_swing(double swing_hz, double in_syllables)
@@ -322,41 +280,6 @@ static void check_swing(double swing_hz, double in_syllables)
     const double half_turn = 0.5 * QLL_TWO_PI * swing_hz * 0.02;
     CHECK_NEAR(features.swing_db, 6.0 / sqrt(2.0) * sin(half_turn) / half_turn, 0.03);
     CHECK_WITHIN(features.syllable_share, in_syllables, 0.1);
-    qll_arena_close(arena);
-}
-
-/* Even noise, each sample a sum of twelve, whose level swings by @p swing_db to either side four times a second. */
-static qll_sound_features features_of_even_noise(double swing_db, uint64_t seed, qll_arena *arena)
-{
-    float *samples = sound_of(10);
-    qll_random random = qll_random_seeded(seed);
-    for (size_t j = 0; j < (size_t)10 * QLL_RATE; j++) {
-        double sum = -6.0;
-        for (int i = 0; i < 12; i++) {
-            sum += qll_random_unit(&random);
-        }
-        const double level_db = swing_db * sin(QLL_TWO_PI * 4.0 * (double)j / QLL_RATE);
-        samples[j] = (float)(0.02 * pow(10.0, level_db / 20.0) * sum);
-    }
-    return features_of(samples, arena);
-}
-
-/* docs/theory/sound.md, 11: the kurtosis of even noise is 3, known to 0.018 of ten seconds and to as much of windows; its level swings
- * by chance alone, of which 0.2 dB may be left where the band is a little narrower than it is called. */
-TEST(even_noise_has_neither_bursts_nor_swing)
-{
-    qll_arena *arena = qll_arena_open((size_t)64 << 20);
-    for (uint64_t seed = 1; seed <= 3; seed++) {
-        const qll_sound_features even = features_of_even_noise(0, seed, arena);
-        CHECK_WITHIN(even.bursts, 1.0, 0.024);
-        CHECK_WITHIN(even.kurtosis, 3.0, 4 * 0.018);
-        CHECK(even.high_swing_db < 0.35);
-    }
-    const double half_turn = 0.5 * QLL_TWO_PI * 4.0 * 0.02;
-    const qll_sound_features swung = features_of_even_noise(6.0, 4, arena);
-    CHECK_NEAR(swung.high_swing_db, 6.0 / sqrt(2.0) * sin(half_turn) / half_turn, 0.03);
-    const double swing = log(10.0) / 10.0 * swung.high_swing_db;
-    CHECK(swung.kurtosis > 3.3 && swung.kurtosis / (3.0 * exp(swing * swing)) < 1.0);
     qll_arena_close(arena);
 }
 
@@ -491,7 +414,6 @@ int main(void)
     TEST_RUN(a_tone_that_comes_again_is_another);
     TEST_RUN(thumps_have_their_times);
     TEST_RUN(a_level_that_swings_as_speech_does_is_told_from_one_that_does_not);
-    TEST_RUN(even_noise_has_neither_bursts_nor_swing);
     TEST_RUN(what_is_there_with_everything_shut_is_none);
     TEST_RUN(memory_is_bounded_and_its_end_is_said);
     TEST_RUN(the_standards_examples_stand_over_flow_where_they_cavitate);

@@ -20,6 +20,7 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_PLOT_NOT_SVG) = "--plot needs -o FILE.svg: PDF and HTML have every figure",
     QLL_PUT(CLI_SECTIONS_SVG) = "--sections needs -o FILE.pdf or -o FILE.html: an SVG is one figure",
     QLL_PUT(CLI_CANNOT_READ) = "cannot read {1}: {2}",
+    QLL_PUT(CLI_NO_RECORDING) = "cannot read {1}: it is neither WAV nor FLAC",
     QLL_PUT(CLI_CANNOT_WRITE) = "cannot write {1}: {2}",
     QLL_PUT(CLI_CANNOT_ANSWER) = "cannot write the answer: {1}",
     QLL_PUT(CLI_STANDARD_INPUT) = "standard input",

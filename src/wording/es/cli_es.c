@@ -20,6 +20,7 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_PLOT_NOT_SVG) = "--plot necesita -o ARCHIVO.svg: PDF y HTML tienen todas las figuras",
     QLL_PUT(CLI_SECTIONS_SVG) = "--sections necesita -o ARCHIVO.pdf u -o ARCHIVO.html: un SVG es una sola figura",
     QLL_PUT(CLI_CANNOT_READ) = "no se puede leer {1}: {2}",
+    QLL_PUT(CLI_NO_RECORDING) = "no se puede leer {1}: no es WAV ni FLAC",
     QLL_PUT(CLI_CANNOT_WRITE) = "no se puede escribir {1}: {2}",
     QLL_PUT(CLI_CANNOT_ANSWER) = "no se puede escribir la respuesta: {1}",
     QLL_PUT(CLI_STANDARD_INPUT) = "entrada estándar",
