@@ -250,10 +250,142 @@ TEST(without_a_flow_rest_is_where_the_outlet_stands)
     }
 }
 
+/* ---- nights ---- */
+
+#define TEST_DAY_MS  ((int64_t)86400 * 1000)
+#define TEST_HOUR_MS ((int64_t)3600 * 1000)
+
+/* Days from five in the morning to five in the morning: whose night a moment is. */
+static int64_t night_at(int64_t at_ms)
+{
+    return (at_ms + 19 * TEST_HOUR_MS) / TEST_DAY_MS;
+}
+
+/* Windows of two to nine hours between uses, each at its night's level. */
+static void live_by_nights(int64_t days, double drift_pa, int64_t step_day, double step_pa)
+{
+    add(0, TEST_INLET_PA, TEST_SET_PA, 1e-5);
+    const int64_t first = night_at(log_of.at_ms[0]);
+    while (log_of.at_ms[log_of.count - 1] - log_of.at_ms[0] < days * TEST_DAY_MS) {
+        const int64_t night = night_at(log_of.at_ms[log_of.count - 1] + log_of.interval_ms) - first;
+        const double level_pa =
+            TEST_LOCK_PA + drift_pa * (double)night + (night >= step_day ? step_pa : 0.0);
+        const size_t rest = (size_t)(drawn_between(2.0, 9.0) * 3600e3 / (double)log_of.interval_ms);
+        for (size_t i = 0; i < rest; i++) {
+            add(0, TEST_INLET_PA, level_pa, 0.0);
+        }
+        use(20e-5, 6, false);
+    }
+}
+
+/* Nights of which a window holds some time between two and five; the first and the last of them. */
+static size_t count_nights(int64_t *first, int64_t *last)
+{
+    static group_of windows;
+    find_windows(&windows);
+    size_t count = 0;
+    *last = -1;
+    for (size_t i = 0; i < windows.count; i++) {
+        const int64_t start_ms = log_of.at_ms[windows.of[i].from];
+        const int64_t end_ms = log_of.at_ms[windows.of[i].to - 1] + log_of.interval_ms;
+        const int64_t night = night_at(start_ms);
+        const int64_t midnight_ms = night * TEST_DAY_MS;
+        if (end_ms > midnight_ms + 2 * TEST_HOUR_MS && night != *last) {
+            *first = count == 0 ? night : *first;
+            *last = night;
+            count += 1;
+        }
+    }
+    return count;
+}
+
+TEST(a_set_point_that_drifts_is_told_by_its_nights)
+{
+    for (uint64_t seed = 0; seed < 6; seed++) {
+        qll_arena *arena = qll_arena_open((size_t)256 << 20);
+        dice = qll_random_seeded(seed + 601);
+        const double drift_pa = seed == 5 ? 0.0 : seed % 2 == 0 ? 2000.0 : -2000.0;
+        begin(10000, true, true);
+        live_by_nights(10 + 3 * (int64_t)seed, drift_pa, INT64_MAX, 0.0);
+        int64_t first = 0;
+        int64_t last = 0;
+        const double nights = (double)count_nights(&first, &last);
+        const qll_pressure_result *result = judged(arena);
+        CHECK_WITHIN(result->features.night_count, nights, 0.0);
+        const qll_pressure_finding *drift =
+            pressure_found(result, QLL_PRESSURE_WORD_SET_POINT_DRIFT);
+        const qll_unjudged *unjudged = &result->unjudged[QLL_PRESSURE_WORD_SET_POINT_DRIFT];
+        CHECK(unjudged->holds == (nights < 14.0));
+        CHECK(!unjudged->holds || unjudged->why == QLL_UNJUDGED_TIME);
+        if (CHECK((drift != NULL) == (nights >= 14.0 && drift_pa != 0.0)) && drift != NULL) {
+            const double over_pa = drift_pa * (double)(last - first);
+            CHECK_NEAR(drift->value, over_pa, 1e-9);
+            CHECK(!drift->is_step && !drift->is_from_survey && drift->strength >= 0.5);
+        }
+        qll_arena_close(arena);
+    }
+}
+
+TEST(a_set_point_that_was_moved_is_told_from_that_night)
+{
+    for (uint64_t seed = 0; seed < 4; seed++) {
+        qll_arena *arena = qll_arena_open((size_t)256 << 20);
+        dice = qll_random_seeded(seed + 701);
+        const int64_t day = 7 + (int64_t)seed;
+        const double by_pa = seed % 2 == 0 ? 25e3 : -25e3;
+        begin(10000, true, true);
+        live_by_nights(20, 0.0, day, by_pa);
+        const qll_pressure_result *result = judged(arena);
+        const qll_pressure_finding *drift =
+            pressure_found(result, QLL_PRESSURE_WORD_SET_POINT_DRIFT);
+        if (CHECK(drift != NULL)) {
+            CHECK(drift->is_step);
+            CHECK_NEAR(drift->value, by_pa, 1e-9);
+            CHECK_NEAR(drift->level_pa_gauge, TEST_LOCK_PA + by_pa, 1e-9);
+            CHECK(night_at((int64_t)(drift->from_unix_s * 1000.0)) - night_at(log_of.at_ms[0])
+                  == day);
+            CHECK_WITHIN(drift->to_unix_s, (double)log_of.at_ms[log_of.count - 1] / 1000.0, 1e-3);
+        }
+        qll_arena_close(arena);
+    }
+}
+
+/* ---- an outlet that ends at its inlet ---- */
+
+/* Of ten windows some end within 15 kPa of the inlet, from 40 kPa below it or more. From the half on that is what is told. */
+TEST(creep_that_ends_at_the_inlet_is_told_by_its_windows)
+{
+    for (int ending = 0; ending <= 10; ending++) {
+        qll_arena *arena = qll_arena_open((size_t)64 << 20);
+        dice = qll_random_seeded(801);
+        begin(5000, true, true);
+        for (int w = 0; w < 10; w++) {
+            for (int i = 0; i < 600; i++) {
+                const double risen = fmin(fmax(((double)i - 12.0) / 400.0, 0.0), 1.0);
+                const double inlet = TEST_LOCK_PA + 60e3;
+                add(0, inlet, TEST_LOCK_PA + (w < ending ? 46e3 : 0.0) * risen, 0.0);
+            }
+            use(20e-5, 6, false);
+        }
+        const qll_pressure_result *result = judged(arena);
+        const qll_pressure_finding *creep = pressure_found(result, QLL_PRESSURE_WORD_CREEP);
+        CHECK_WITHIN(result->features.early_share, ending / 10.0, 1e-12);
+        if (CHECK((creep != NULL) == (ending > 2)) && creep != NULL) {
+            CHECK(creep->ends_at_inlet == (ending >= 5));
+            CHECK((creep->strength >= 0.5) == (ending >= 5));
+            CHECK_WITHIN(creep->share, ending / 10.0, 1e-12);
+        }
+        qll_arena_close(arena);
+    }
+}
+
 int main(void)
 {
     TEST_RUN(windows_and_runs_are_those_of_the_page);
     TEST_RUN(rises_are_counted_with_their_rates);
     TEST_RUN(without_a_flow_rest_is_where_the_outlet_stands);
+    TEST_RUN(a_set_point_that_drifts_is_told_by_its_nights);
+    TEST_RUN(a_set_point_that_was_moved_is_told_from_that_night);
+    TEST_RUN(creep_that_ends_at_the_inlet_is_told_by_its_windows);
     return TEST_END();
 }
