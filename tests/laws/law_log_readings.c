@@ -372,6 +372,31 @@ TEST(noise_is_told_as_its_deviation)
     }
 }
 
+/* 1.4826 MAD of the differences of neighbors, over the root of two, to the last row of a log. */
+TEST(noise_of_a_short_log_is_that_of_its_differences)
+{
+    for (size_t size = 18; size < 60; size++) {
+        double apart[64];
+        qll_arena *arena = qll_arena_open((size_t)64 << 20);
+        dice = qll_random_seeded(size);
+        begin(5000, false, false);
+        for (size_t i = 0; i < size; i++) {
+            add(0, (double)NAN, TEST_SET_PA + drawn_between(0.0, 3000.0), (double)NAN);
+        }
+        const size_t count = size - 1;
+        for (size_t i = 0; i < count; i++) {
+            apart[i] = log_of.outlet[i + 1] - log_of.outlet[i];
+        }
+        const double middle = quantile(apart, count, 0.5);
+        for (size_t i = 0; i < count; i++) {
+            apart[i] = fabs(apart[i] - middle);
+        }
+        const double want = 1.4826 * quantile(apart, count, 0.5) / sqrt(2.0);
+        CHECK_NEAR(judged(arena)->features.outlet_noise_pa, want, 1e-6);
+        qll_arena_close(arena);
+    }
+}
+
 int main(void)
 {
     TEST_RUN(readings_of_days_are_shown_and_counted);
@@ -382,5 +407,6 @@ int main(void)
     TEST_RUN(gauges_that_changed_places_are_told_by_their_share);
     TEST_RUN(the_least_rate_is_enough);
     TEST_RUN(noise_is_told_as_its_deviation);
+    TEST_RUN(noise_of_a_short_log_is_that_of_its_differences);
     return TEST_END();
 }

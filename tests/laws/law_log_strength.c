@@ -189,6 +189,80 @@ TEST(air_counts_by_jumps_a_minute_of_running_water)
     }
 }
 
+/* Ten windows without flow, in some of which the outlet swells by so much at so many Pa a second, and stays there. */
+static void lay_swells(double inlet_pa, double swell_pa, double rate_pa_s, int swelling)
+{
+    for (int w = 0; w < 10; w++) {
+        for (int i = 0; i < 400; i++) {
+            const double since_s = 5.0 * (double)i - 300.0;
+            const double swollen = fmin(fmax(since_s, 0.0) * rate_pa_s, swell_pa);
+            add(0, inlet_pa, TEST_LOCK_PA + (w < swelling ? swollen : 0.0), 0.0);
+        }
+        use(20e-5, 6, false);
+    }
+}
+
+static double expansion_strength(const qll_pressure_result *result)
+{
+    const qll_pressure_finding *found = pressure_found(result, QLL_PRESSURE_WORD_THERMAL_EXPANSION);
+    return found == NULL ? 0.0 : found->strength;
+}
+
+/* A heater tells itself by its rate: 80 kPa and more, in two windows or more by over 200 Pa/s from one minute to the next. */
+TEST(expansion_counts_by_how_fast_and_how_far_the_outlet_swells)
+{
+    static const struct {
+        double swell_pa, rate_pa_s;
+        int swelling;
+        bool is_to_act;
+    } cases[] = {{210e3, 250.0, 1, false}, {210e3, 250.0, 2, true},  {210e3, 205.0, 4, true},
+                 {210e3, 195.0, 4, false}, {210e3, 250.0, 8, false}, {78e3, 250.0, 4, false},
+                 {82e3, 250.0, 4, true}};
+
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        qll_arena *arena = qll_arena_open((size_t)64 << 20);
+        dice = qll_random_seeded(i);
+        begin(5000, true, true);
+        lay_swells(TEST_INLET_HIGH_PA, cases[i].swell_pa, cases[i].rate_pa_s, cases[i].swelling);
+        const qll_pressure_result *result = judged(arena);
+        if (!CHECK((expansion_strength(result) >= 0.5) == cases[i].is_to_act)) {
+            printf("    case %zu: %g\n", i, expansion_strength(result));
+        }
+        const qll_pressure_finding *found =
+            pressure_found(result, QLL_PRESSURE_WORD_THERMAL_EXPANSION);
+        if (found != NULL) {
+            CHECK_WITHIN(found->value, cases[i].swell_pa, 1e-6);
+            CHECK_WITHIN(found->level_pa_gauge, TEST_LOCK_PA + cases[i].swell_pa, 1e-6);
+            CHECK_WITHIN(found->share, cases[i].swelling / 10.0, 1e-12);
+            CHECK(!found->is_over_inlet);
+        }
+        qll_arena_close(arena);
+    }
+}
+
+/* A seat cannot leak uphill: over the inlet by 20 kPa, and 60 kPa over lock-up, is expansion at any rate. */
+TEST(expansion_counts_where_the_outlet_passes_the_inlet)
+{
+    static const struct {
+        double under_pa, over_pa; /* lock-up under the inlet; the top over it */
+        bool is_to_act;
+    } cases[] = {{50e3, 18e3, false}, {50e3, 22e3, true}, {30e3, 28e3, false}, {30e3, 32e3, true}};
+
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        qll_arena *arena = qll_arena_open((size_t)64 << 20);
+        dice = qll_random_seeded(i);
+        begin(5000, true, true);
+        lay_swells(TEST_LOCK_PA + cases[i].under_pa, cases[i].under_pa + cases[i].over_pa, 100.0,
+                   2);
+        const qll_pressure_result *result = judged(arena);
+        const qll_pressure_finding *found =
+            pressure_found(result, QLL_PRESSURE_WORD_THERMAL_EXPANSION);
+        CHECK((expansion_strength(result) >= 0.5) == cases[i].is_to_act);
+        CHECK(found == NULL || found->is_over_inlet == cases[i].is_to_act);
+        qll_arena_close(arena);
+    }
+}
+
 int main(void)
 {
     TEST_RUN(a_supply_swings_by_its_fifth_and_95th_percentiles);
@@ -196,5 +270,7 @@ int main(void)
     TEST_RUN(an_inlet_effect_counts_from_0_15_on);
     TEST_RUN(a_fall_off_counts_by_its_share_of_the_set_point);
     TEST_RUN(air_counts_by_jumps_a_minute_of_running_water);
+    TEST_RUN(expansion_counts_by_how_fast_and_how_far_the_outlet_swells);
+    TEST_RUN(expansion_counts_where_the_outlet_passes_the_inlet);
     return TEST_END();
 }
