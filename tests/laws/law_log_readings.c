@@ -228,7 +228,8 @@ TEST(a_gauge_that_stands_still_is_told_from_then_to_then)
     for (uint64_t seed = 0; seed < 40; seed++) {
         qll_arena *arena = qll_arena_open((size_t)64 << 20);
         dice = qll_random_seeded(seed + 501);
-        begin(5000, seed % 2 == 0, false);
+        const bool is_inlet = seed % 4 == 1;
+        begin(5000, seed % 2 == 0 || is_inlet, false);
         const size_t before = (size_t)drawn_between(0.0, 3000.0);
         /* Around the 360 rows of half an hour. */
         const size_t still = seed < 20 ? 350 + (size_t)seed : (size_t)drawn_between(20.0, 3000.0);
@@ -236,12 +237,14 @@ TEST(a_gauge_that_stands_still_is_told_from_then_to_then)
         for (size_t i = 0; i < before + still + after; i++) {
             const bool is_still = i >= before && i < before + still;
             const double moving = 250.0 * floor(drawn_between(0.0, 30.0));
-            add(0, 700e3 + 250.0 * floor(drawn_between(0.0, 30.0)),
-                is_still ? 410e3 : 400e3 + moving + (i == before + still ? 100.0 : 0.0),
-                (double)NAN);
+            const double other = 700e3 + 250.0 * floor(drawn_between(0.0, 30.0));
+            const double one =
+                is_still ? 410e3 : 400e3 + moving + (i == before + still ? 100.0 : 0.0);
+            add(0, is_inlet ? one + 300e3 : other, is_inlet ? other - 300e3 : one, (double)NAN);
         }
+        const double *const readings = is_inlet ? log_of.inlet : log_of.outlet;
         size_t first = before;
-        while (first > 0 && log_of.outlet[first - 1] == 410e3) {
+        while (first > 0 && readings[first - 1] == readings[before]) {
             first -= 1;
         }
         const double from_s = (double)log_of.at_ms[first] / 1000.0;
@@ -249,7 +252,7 @@ TEST(a_gauge_that_stands_still_is_told_from_then_to_then)
         const double whole_s = (double)(log_of.at_ms[log_of.count - 1] - log_of.at_ms[0]) / 1000.0;
         const qll_pressure_finding *stuck = fault_of(judged(arena), QLL_LOGGER_FAULT_STUCK);
         if (CHECK((stuck != NULL) == (to_s - from_s >= 1800.0)) && stuck != NULL) {
-            CHECK(stuck->channel == QLL_CHANNEL_OUTLET);
+            CHECK(stuck->channel == (is_inlet ? QLL_CHANNEL_INLET : QLL_CHANNEL_OUTLET));
             CHECK_WITHIN(stuck->from_unix_s, from_s, 1e-3);
             CHECK_WITHIN(stuck->to_unix_s, to_s, 1e-3);
             CHECK_NEAR(stuck->value, (to_s - from_s) / whole_s, 1e-12);
@@ -266,18 +269,20 @@ TEST(readings_at_the_end_of_the_range_are_counted)
         qll_arena *arena = qll_arena_open((size_t)64 << 20);
         dice = qll_random_seeded(count);
         const bool is_top = count % 2 == 0;
+        const bool is_inlet = count % 4 < 2;
         begin(5000, true, false);
         size_t at_end = 0;
         for (size_t i = 0; i < 4000; i++) {
             const double outlet = 300e3 + 250.0 * floor(drawn_between(1.0, 1600.0));
             const bool is_there = i % 100 == 50 && at_end < count;
             at_end += is_there ? 1 : 0;
-            add(0, 900e3 + drawn_between(0.0, 90e3), is_there ? (is_top ? 700e3 : 300e3) : outlet,
-                (double)NAN);
+            const double one = is_there ? (is_top ? 700e3 : 300e3) : outlet;
+            const double other = drawn_between(0.0, 90e3);
+            add(0, is_inlet ? one : 900e3 + other, is_inlet ? 100e3 + other : one, (double)NAN);
         }
         const qll_pressure_finding *clipped = fault_of(judged(arena), QLL_LOGGER_FAULT_CLIPPED);
         if (CHECK((clipped != NULL) == (count >= 20)) && clipped != NULL) {
-            CHECK(clipped->channel == QLL_CHANNEL_OUTLET);
+            CHECK(clipped->channel == (is_inlet ? QLL_CHANNEL_INLET : QLL_CHANNEL_OUTLET));
             CHECK_NEAR(clipped->value, (double)count / 4000.0, 1e-12);
             CHECK(clipped->strength >= 0.5);
         }

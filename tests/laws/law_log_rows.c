@@ -250,6 +250,34 @@ TEST(without_a_flow_rest_is_where_the_outlet_stands)
     }
 }
 
+/* Of more runs and windows than are kept each is counted, and what is kept is spread over all: the same
+ * line goes through them. */
+TEST(records_are_thinned_evenly)
+{
+    qll_arena *arena = qll_arena_open((size_t)256 << 20);
+    dice = qll_random_seeded(951);
+    begin(10000, true, true);
+    static double flows[20000];
+    size_t runs = 0;
+    while (log_of.count < 200000) {
+        const double flow = drawn_between(6e-5, 60e-5);
+        add(0, TEST_INLET_PA, TEST_SET_PA, 1e-5);
+        for (int i = 0; i < 10; i++) {
+            add(0, TEST_INLET_PA, TEST_SET_PA - TEST_DROOP * flow, flow);
+        }
+        flows[runs] = flow;
+        runs += 1;
+    }
+    const qll_pressure_features *f = &judged(arena)->features;
+    CHECK_WITHIN(f->run_count, (double)runs, 0.0);
+    CHECK(runs > 3 * 4096);
+    CHECK_NEAR(f->fall_off_slope, TEST_DROOP, 1e-6);
+    CHECK_NEAR(f->set_point_pa_gauge, TEST_SET_PA, 1e-6);
+    CHECK(f->high_flow_m3s > quantile(flows, runs, 0.92)
+          && f->high_flow_m3s < quantile(flows, runs, 0.98));
+    qll_arena_close(arena);
+}
+
 /* ---- nights ---- */
 
 #define TEST_DAY_MS  ((int64_t)86400 * 1000)
@@ -387,5 +415,6 @@ int main(void)
     TEST_RUN(a_set_point_that_drifts_is_told_by_its_nights);
     TEST_RUN(a_set_point_that_was_moved_is_told_from_that_night);
     TEST_RUN(creep_that_ends_at_the_inlet_is_told_by_its_windows);
+    TEST_RUN(records_are_thinned_evenly);
     return TEST_END();
 }
