@@ -210,7 +210,7 @@ typedef struct qll_question {
     const char *units;    /* "us", "si" or NULL: as the survey says */
     const char *language; /* of what people read: "en", "es"; NULL = "en" */
     qll_input
-        document; /* survey (of log, listen: may be left out); CSV (import, fit); case (diagnose) */
+        document; /* survey (of log, listen: may be left out); CSV (import, fit); case (diagnose), a list of them (learn) */
     qll_input
         catalogue; /* design, check, log, listen, list, describe; not given = the generic one */
     qll_input likelihood; /* diagnose, learn: a table of learn's; not given = the built-in one */
@@ -224,10 +224,11 @@ typedef struct qll_question {
         *before; /* simulate: what the building draws before a change; NULL = at a busy time */
     const char
         *within; /* simulate: in what time something opens or shuts, "30 ms"; NULL = as is usual */
-    const char *seed;     /* whole number that draws come from, where a log is given; NULL = 1 */
-    const char *inlet;    /* check: this inlet pressure instead of the supply's; NULL */
-    const char *of;       /* report: whose sheets, "demand", "design", "check"; NULL = "design" */
-    const char *parts;    /* demand, design, check, report: "points,maps"; NULL = all */
+    const char *seed;  /* whole number that draws come from, where a log is given; NULL = 1 */
+    const char *inlet; /* check: this inlet pressure instead of the supply's; NULL */
+    const char
+        *of; /* report: whose sheets, "demand", "design", "check", "diagnose"; NULL = "design" */
+    const char *parts;    /* demand, design, check, listen, report: "points,maps"; NULL = all */
     const char *figures;  /* demand, design, check in JSON: "falloff,map-2", "all"; NULL = none */
     const char *sections; /* report: "cover,station"; NULL = all */
     const char *length;   /* report: "short", "full"; NULL = short for a plain house, else full */

@@ -310,14 +310,13 @@ static bool run_until(runner *r, double until_s)
 static bool run(runner *r)
 {
     const qll_taps_move *move = &r->order->move;
-    double *taps = &r->stepper.values[r->lumped->at.taps];
     double end = r->order->duration_s;
     if (!run_until(r, fmin(move->from_s, end))) {
         return false;
     }
-    taps = &r->stepper.values[r->lumped->at.taps];
     if (move->to_s > move->from_s) {
-        r->lumped->taps_rate = (move->opening_after - *taps) / (move->to_s - move->from_s);
+        const double taps = r->stepper.values[r->lumped->at.taps];
+        r->lumped->taps_rate = (move->opening_after - taps) / (move->to_s - move->from_s);
         r->step_s = fmin(r->step_s, move->to_s - move->from_s);
     }
     bool arrived = run_until(r, fmin(move->to_s, end));

@@ -396,6 +396,7 @@ TEST(blows_tell_by_their_height_or_by_their_number)
         if (CHECK(at.status == QLL_OK && hammer != NULL)) {
             CHECK(hammer->count == logs[i].count);
             CHECK_NEAR(hammer->value, 1e3 * logs[i].height_kpa, 0.15);
+            CHECK_NEAR(hammer->per_hour, 6.0 * logs[i].count, 1e-4);
             CHECK((hammer->strength >= 0.5) == logs[i].is_to_act);
         }
         end(&at);

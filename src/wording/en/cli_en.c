@@ -175,7 +175,8 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_NO_CLOSED_CASE) = "no visit has a case with its cause yet",
     QLL_PUT(CLI_ANSWERS_LEARN) = "A table of likelihoods, from closed cases.",
     QLL_PUT(CLI_ANSWERS_SERVE) = "The page and the API on this machine.",
-    QLL_PUT(CLI_DETAIL_SERVE) = "It answers only this machine, at http://localhost:8080/. For others in the house it takes\n--address, --host, --store, --certificate and --key (docs/guide/serve.md). It stops at\nCtrl-C.\n",
+    QLL_PUT(CLI_DETAIL_SERVE) =
+        "It answers only this machine, at http://localhost:8080/. For others in the house it takes\n--address, --host, --store, --certificate and --key (docs/guide/serve.md). It stops at\nCtrl-C.\n",
     QLL_PUT(CLI_OPTION_IS_ADDRESS) = "where it listens; without it 127.0.0.1, which is this machine alone",
     QLL_PUT(CLI_OPTION_IS_PORT) = "the port; without it 8080; 0 takes a free one",
     QLL_PUT(CLI_OPTION_IS_HOST) = "further names that it is called by, apart by commas",
@@ -184,8 +185,10 @@ const char *const qll_cli_en[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_OPTION_IS_KEY) = "the key of the certificate, PEM",
     QLL_PUT(CLI_SERVE_PORT) = "--port {1}: a port is a whole number from 0 to 65535",
     QLL_PUT(CLI_SERVE_ADDRESS) = "--address {1}: write an address of this machine, for example 192.168.1.20, or 0.0.0.0 for all of them",
-    QLL_PUT(CLI_SERVE_NEEDS_PEOPLE) = "an address that others can reach needs people who log in: quell serve --add NAME --store FILE adds them, then start it with --store FILE",
-    QLL_PUT(CLI_SERVE_NEEDS_CERTIFICATE) = "an address that others can reach needs --certificate FILE and --key FILE: without them passwords could be read on the way (docs/guide/serve.md)",
+    QLL_PUT(CLI_SERVE_NEEDS_PEOPLE) =
+        "an address that others can reach needs people who log in: quell serve --add NAME --store FILE adds them, then start it with --store FILE",
+    QLL_PUT(CLI_SERVE_NEEDS_CERTIFICATE) =
+        "an address that others can reach needs --certificate FILE and --key FILE: without them passwords could be read on the way (docs/guide/serve.md)",
     QLL_PUT(CLI_SERVE_NEEDS_BOTH) = "--certificate and --key go together",
     QLL_PUT(CLI_SERVE_NEEDS_HOST) = "0.0.0.0 is no name that a browser can ask for: say with --host what this machine is called, for example office.local",
     QLL_PUT(CLI_SERVE_CANNOT) = "cannot listen at {1}: {2}",

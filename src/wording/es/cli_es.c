@@ -175,7 +175,8 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_NO_CLOSED_CASE) = "ninguna visita tiene todavía un caso con su causa",
     QLL_PUT(CLI_ANSWERS_LEARN) = "Una tabla de verosimilitudes, de casos cerrados.",
     QLL_PUT(CLI_ANSWERS_SERVE) = "La página y la API en esta máquina.",
-    QLL_PUT(CLI_DETAIL_SERVE) = "Solo responde a esta máquina, en http://localhost:8080/. Para otros en la casa necesita\n--address, --host, --store, --certificate y --key (docs/guide/serve.md). Se detiene con\nCtrl-C.\n",
+    QLL_PUT(CLI_DETAIL_SERVE) =
+        "Solo responde a esta máquina, en http://localhost:8080/. Para otros en la casa necesita\n--address, --host, --store, --certificate y --key (docs/guide/serve.md). Se detiene con\nCtrl-C.\n",
     QLL_PUT(CLI_OPTION_IS_ADDRESS) = "dónde escucha; sin ella 127.0.0.1, que es solo esta máquina",
     QLL_PUT(CLI_OPTION_IS_PORT) = "el puerto; sin ella 8080; 0 toma uno libre",
     QLL_PUT(CLI_OPTION_IS_HOST) = "más nombres con los que se le llama, separados por comas",
@@ -184,10 +185,13 @@ const char *const qll_cli_es[QLL_TEXT_SIZE(CLI)] = {
     QLL_PUT(CLI_OPTION_IS_KEY) = "la clave del certificado, PEM",
     QLL_PUT(CLI_SERVE_PORT) = "--port {1}: un puerto es un número entero de 0 a 65535",
     QLL_PUT(CLI_SERVE_ADDRESS) = "--address {1}: escriba una dirección de esta máquina, por ejemplo 192.168.1.20, o 0.0.0.0 para todas",
-    QLL_PUT(CLI_SERVE_NEEDS_PEOPLE) = "una dirección a la que otros llegan necesita personas que inicien sesión: quell serve --add NOMBRE --store ARCHIVO las agrega; después arránquelo con --store ARCHIVO",
-    QLL_PUT(CLI_SERVE_NEEDS_CERTIFICATE) = "una dirección a la que otros llegan necesita --certificate ARCHIVO y --key ARCHIVO: sin ellos las contraseñas se podrían leer en el camino (docs/guide/serve.md)",
+    QLL_PUT(CLI_SERVE_NEEDS_PEOPLE) =
+        "una dirección a la que otros llegan necesita personas que inicien sesión: quell serve --add NOMBRE --store ARCHIVO las agrega; después arránquelo con --store ARCHIVO",
+    QLL_PUT(CLI_SERVE_NEEDS_CERTIFICATE) =
+        "una dirección a la que otros llegan necesita --certificate ARCHIVO y --key ARCHIVO: sin ellos las contraseñas se podrían leer en el camino (docs/guide/serve.md)",
     QLL_PUT(CLI_SERVE_NEEDS_BOTH) = "--certificate y --key van juntos",
-    QLL_PUT(CLI_SERVE_NEEDS_HOST) = "0.0.0.0 no es un nombre que un navegador pueda pedir: diga con --host cómo se llama esta máquina, por ejemplo oficina.local",
+    QLL_PUT(CLI_SERVE_NEEDS_HOST) =
+        "0.0.0.0 no es un nombre que un navegador pueda pedir: diga con --host cómo se llama esta máquina, por ejemplo oficina.local",
     QLL_PUT(CLI_SERVE_CANNOT) = "no se puede escuchar en {1}: {2}",
     QLL_PUT(CLI_SERVE_BAD_CERTIFICATE) = "no se puede escuchar en {1}: el certificado y la clave no son el uno del otro, o no son PEM",
     QLL_PUT(CLI_SERVE_READY) = "listo en {1}",
